@@ -1,0 +1,354 @@
+// Package build turns a job with its plan and its heights into an assembly:
+// every part a closed solid with its true cut-outs, a material, a precedence
+// for sections and the stage of the work it belongs to.
+package build
+
+import (
+	"fmt"
+	"math"
+	"sync"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+// Material decides a part's hatch and look.
+type Material string
+
+// The materials.
+const (
+	Concrete   Material = "concrete"
+	Timber     Material = "timber"
+	Deck       Material = "deck board"
+	Masonry    Material = "masonry"
+	StudWall   Material = "stud wall"
+	Adhesive   Material = "adhesive"
+	BaseBoard  Material = "base board"
+	FormerBody Material = "former"
+	Membrane   Material = "tanking"
+	TileBed    Material = "tile bed"
+	Tile       Material = "tile"
+	Screed     Material = "existing finish"
+	Plastic    Material = "plastic"
+	Metal      Material = "metal"
+	Water      Material = "water"
+)
+
+// Stage is a stage of the work.
+type Stage int
+
+// The stages in order.
+const (
+	StageBare Stage = iota
+	StageBase
+	StageWaste
+	StageFormer
+	StageTanking
+	StageWallTile
+	StageTile
+	Stages // how many there are
+)
+
+// String names the stage.
+func (s Stage) String() string {
+	return [...]string{"Bare floor", "Base", "Trap and waste", "Former and drain", "Tanking", "Wall tile", "Floor tile"}[s]
+}
+
+// Part is one body of the assembly.
+type Part struct {
+	ID       string // unique in the assembly
+	Name     string
+	Material Material
+	Stage    Stage
+	// Precedence decides which of two overlapping parts a section shows: the
+	// greater one.
+	Precedence int
+	// From is the part of the job it comes from, a key of its file.
+	From  string
+	Shape solid.Shape
+	// Tile finish, for parts of tile.
+	Finish *job.Finish
+	mesh   func() *solid.Mesh
+}
+
+// Mesh of the part, made once.
+func (p Part) Mesh() *solid.Mesh { return p.mesh() }
+
+// Precedences, least first.
+const (
+	precedenceWall = iota
+	precedenceFloor
+	precedenceAdhesive
+	precedenceBase
+	precedenceFormer
+	precedenceLayer
+	precedenceTile
+	precedencePipe
+	precedenceTrap
+)
+
+// Assembly is all parts, in the order they are built.
+type Assembly struct{ Parts []Part }
+
+// Bounds of all parts.
+func (a Assembly) Bounds() solid.Box {
+	b := solid.EmptyBox()
+	for _, p := range a.Parts {
+		b = b.Join(p.Shape.Bounds())
+	}
+	return b
+}
+
+type builder struct {
+	job     job.Job
+	layout  layout.Layout
+	heights level.Heights
+	cuts    []joist.Crossing
+	parts   []Part
+	// wallFinish is the plan strip the wall's finish takes in the shower.
+	wallFinish plan.Region
+	// openFloor is the fall area without the drain.
+	openFloor plan.Region
+	channel   plan.Region
+}
+
+// Assemble builds all parts.
+func Assemble(j job.Job, l layout.Layout, h level.Heights, cuts []joist.Crossing) Assembly {
+	b := &builder{job: j, layout: l, heights: h, cuts: cuts}
+	b.openFloor = l.FallArea.Subtract(l.Drain)
+	b.channel = b.channels()
+	b.structure()
+	b.walls()
+	b.base()
+	b.drainAndTrap()
+	b.waste()
+	b.former()
+	b.wallFinishes()
+	b.floorFinishes()
+	b.room()
+	return Assembly{b.parts}
+}
+
+func (b *builder) add(p Part) {
+	if p.Shape == nil {
+		return
+	}
+	shape := p.Shape
+	p.mesh = sync.OnceValue(shape.Mesh)
+	b.parts = append(b.parts, p)
+}
+
+// addPrism adds a prism unless there is nothing of it.
+func (b *builder) addPrism(id, name string, m Material, s Stage, precedence int, from string, region plan.Region, bottom, top solid.Surface) {
+	if len(region) == 0 || thinnest(region, bottom, top) < 1e-6 {
+		return
+	}
+	b.add(Part{ID: id, Name: name, Material: m, Stage: s, Precedence: precedence, From: from, Shape: solid.Upright(region, bottom, top)})
+}
+
+// thinnest is the least height between the surfaces at the region's corners.
+func thinnest(region plan.Region, bottom, top solid.Surface) float64 {
+	t := math.Inf(1)
+	for _, p := range region {
+		for _, ring := range p.Rings() {
+			for _, q := range ring {
+				t = math.Min(t, top.At(q)-bottom.At(q))
+			}
+		}
+	}
+	return t
+}
+
+// grown is a region around another one's corners: exact for convex outlines.
+func grown(r plan.Region, by float64) plan.Region {
+	if len(r) == 0 || by <= 0 {
+		return r
+	}
+	c := r.Centroid()
+	ring := make(plan.Ring, len(r[0].Outer))
+	n := len(ring)
+	for i := range n {
+		p, q, s := r[0].Outer[(i+n-1)%n], r[0].Outer[i], r[0].Outer[(i+1)%n]
+		u, v := q.Sub(p).Normalize(), s.Sub(q).Normalize()
+		a, d := plan.Left(u).Mul(-by), plan.Left(v).Mul(-by)
+		if t, _, ok := plan.MeetLines(q.Add(a), u, q.Add(d), v); ok {
+			ring[i] = q.Add(a).Add(u.Mul(t))
+		} else {
+			ring[i] = q.Add(q.Sub(c).Normalize().Mul(by))
+		}
+	}
+	return plan.FromRing(ring)
+}
+
+// outerOutline is the plan out to the walls' outer faces; the room itself when
+// the walls of an odd room run into each other.
+func (b *builder) outerOutline() plan.Region {
+	var ring plan.Ring
+	for _, w := range b.layout.Walls {
+		out := w.Outward.Mul(w.ThicknessMM)
+		for _, p := range []plan.Point{w.At(w.OuterFromMM).Add(out), w.At(w.OuterToMM).Add(out)} {
+			if len(ring) == 0 || ring[len(ring)-1].Sub(p).Len() > 1e-6 {
+				ring = append(ring, p)
+			}
+		}
+	}
+	if len(ring) > 1 && ring[0].Sub(ring[len(ring)-1]).Len() <= 1e-6 {
+		ring = ring[:len(ring)-1]
+	}
+	if _, _, bad := ring.CrossingEdges(); bad || len(ring) < 3 {
+		return b.layout.Room
+	}
+	return plan.FromRing(ring)
+}
+
+// holeLeewayMM is the room round a pipe in a core hole. Common practice, no
+// source.
+const holeLeewayMM = 8
+
+func (b *builder) structure() {
+	j, l, h := b.job, b.layout, b.heights
+	floor := solid.Surface{h.Survey.Floor}
+	var drop plan.Region
+	if j.Waste.Exit.Kind == job.ExitFloor {
+		drop = plan.FromRing(plan.Circle(h.Run.Exit, h.Run.Outgoing().OutsideDiameterMM/2+holeLeewayMM, solid.ChordErrorMM))
+	}
+	if j.Floor.Kind == job.FloorSlab {
+		region := b.outerOutline().Subtract(drop)
+		b.addPrism("slab", "Concrete slab", Concrete, StageBare, precedenceFloor, "floor.slabThicknessMM", region, floor.Raised(-j.Floor.SlabThicknessMM), floor)
+		return
+	}
+	deck := l.Room.Subtract(drop)
+	if j.Base.Support == job.BetweenJoists {
+		deck = deck.Subtract(l.FallArea)
+	}
+	b.addPrism("deck", "Floor deck", Deck, StageBare, precedenceFloor, "floor.deck.thicknessMM", deck, floor.Raised(-j.Floor.Deck.ThicknessMM), floor)
+	for _, js := range l.Joists {
+		b.add(Part{ID: fmt.Sprintf("joist-%d", js.Number), Name: fmt.Sprintf("Joist %d", js.Number), Material: Timber, Stage: StageBare,
+			Precedence: precedenceFloor, From: "floor.joists.depthMM", Shape: b.joist(js)})
+	}
+}
+
+// joist is a beam with its holes and notches, as a profile extruded over its
+// width.
+func (b *builder) joist(js layout.Joist) solid.Shape {
+	j := b.job
+	top := func(u float64) float64 { return joist.TopMM(j, b.heights, js, js.Origin.Add(js.Along.Mul(u))) }
+	depth := j.Floor.Joists.DepthMM
+	profile := plan.FromRing(plan.Ring{{js.FromMM, top(js.FromMM) - depth}, {js.ToMM, top(js.ToMM) - depth}, {js.ToMM, top(js.ToMM)}, {js.FromMM, top(js.FromMM)}})
+	for _, c := range b.cuts {
+		if c.Joist.Number != js.Number {
+			continue
+		}
+		cut := plan.FromRing(oval(plan.Point{c.EntryMM, c.EntryLevelMM}, plan.Point{c.ExitMM, c.ExitLevelMM}, c.RadiusMM))
+		if c.Kind == joist.Notch {
+			// Sawn down from the top edge.
+			low, high, _ := cut.Bounds()
+			cut = plan.Union(cut, plan.Rectangle(plan.Point{low.X(), (low.Y() + high.Y()) / 2}, plan.Point{high.X(), c.TopMM + depth}))
+		}
+		profile = profile.Subtract(cut)
+	}
+	origin := js.Origin.Add(plan.Left(js.Along).Mul(js.WidthMM / 2))
+	return solid.Prism{Frame: solid.UprightFrame(mgl64.Vec3{origin.X(), origin.Y(), 0}, js.Along), Region: profile,
+		Bottom: solid.Level(0), Top: solid.Level(js.WidthMM)}
+}
+
+// oval is the hull of two equal circles: the hole that lets a slanting pipe
+// through square to a face.
+func oval(a, c plan.Point, radius float64) plan.Ring {
+	if a.Sub(c).Len() < 1e-6 {
+		return plan.Circle(a, radius, solid.ChordErrorMM)
+	}
+	return plan.Hull(append(plan.Circle(a, radius, solid.ChordErrorMM), plan.Circle(c, radius, solid.ChordErrorMM)...))
+}
+
+// doorHeadMM is the height of a doorway's opening. Common practice, no source.
+const doorHeadMM = 2040
+
+// wallFootMM is how far walls are drawn below the floor.
+func (b *builder) wallFootMM() float64 {
+	if b.job.Floor.Kind == job.FloorSlab {
+		return b.heights.Survey.Floor.Level - b.job.Floor.SlabThicknessMM
+	}
+	return b.heights.Survey.Floor.Level - b.job.Floor.Deck.ThicknessMM - b.job.Floor.Joists.DepthMM
+}
+
+// wallProfile is a wall's face in (distance along, level) with doorways and
+// the hole for the waste taken out.
+func (b *builder) wallProfile(w layout.Wall, face plan.Region) plan.Region {
+	for _, d := range b.job.Room.Doorways {
+		if d.Wall == w.Index {
+			sill := math.Min(d.NeighbourFFLMM, 0)
+			face = face.Subtract(plan.Rectangle(plan.Point{d.OffsetMM, sill}, plan.Point{d.OffsetMM + d.WidthMM, d.NeighbourFFLMM + doorHeadMM}))
+		}
+	}
+	return face.Subtract(b.coreHole(w))
+}
+
+// coreHole is the hole for the waste in the wall's face.
+func (b *builder) coreHole(w layout.Wall) plan.Region {
+	e := b.job.Waste.Exit
+	if e.Kind != job.ExitWall || e.Wall != w.Index || len(b.heights.Run.Pieces) == 0 {
+		return nil
+	}
+	r := b.heights.Run
+	pipe := r.Outgoing()
+	end := r.ExitAtMM + w.ThicknessMM/math.Max(0.2, r.ExitTo.Dot(w.Outward))
+	face := func(at float64) plan.Point {
+		return plan.Point{r.PointAt(at).Sub(w.A).Dot(w.Along), r.InvertAt(at) + pipe.BoreMM/2}
+	}
+	return plan.FromRing(oval(face(r.ExitAtMM), face(end), pipe.OutsideDiameterMM/2+holeLeewayMM))
+}
+
+func (b *builder) walls() {
+	foot := b.wallFootMM()
+	if b.job.Floor.Kind == job.FloorSlab {
+		// Walls stand on the slab.
+		foot = b.heights.Survey.Floor.Level
+		for _, p := range b.layout.Room[0].Outer {
+			foot = math.Min(foot, b.heights.Survey.Floor.At(p))
+		}
+	}
+	head := b.job.Room.HeightMM
+	for _, w := range b.layout.Walls {
+		material := Masonry
+		if b.job.Room.Walls[w.Index].Kind == job.WallStud {
+			material = StudWall
+		}
+		// The stretch where both faces run is one board with true holes; the
+		// mitres at its ends are wedges.
+		from, to := math.Max(0, w.OuterFromMM), math.Min(w.LengthMM, w.OuterToMM)
+		shape := solid.Compound{}
+		if to > from {
+			face := b.wallProfile(w, plan.Rectangle(plan.Point{from, foot}, plan.Point{to, head}))
+			// The frame's third axis must point outwards.
+			frame, flip := solid.UprightFrame(mgl64.Vec3{w.A.X(), w.A.Y(), 0}, w.Along), false
+			if plan.Left(w.Along).Dot(w.Outward) > 0 {
+				flip = true
+			}
+			if flip {
+				frame = solid.UprightFrame(mgl64.Vec3{w.A.X() + w.Outward.X()*w.ThicknessMM, w.A.Y() + w.Outward.Y()*w.ThicknessMM, 0}, w.Along)
+			}
+			if len(face) > 0 {
+				shape = append(shape, solid.Prism{Frame: frame, Region: face, Bottom: solid.Level(0), Top: solid.Level(w.ThicknessMM)})
+			}
+		}
+		out := w.Outward.Mul(w.ThicknessMM)
+		for _, wedge := range []plan.Ring{
+			{w.At(0), w.At(from), w.At(from).Add(out), w.At(w.OuterFromMM).Add(out)},
+			{w.At(to), w.At(w.LengthMM), w.At(w.OuterToMM).Add(out), w.At(to).Add(out)},
+		} {
+			if r := plan.FromRing(wedge); len(r) > 0 && r.Area() > 1 {
+				shape = append(shape, solid.Block(r, foot, head))
+			}
+		}
+		if len(shape) > 0 {
+			b.add(Part{ID: fmt.Sprintf("wall-%d", w.Index+1), Name: fmt.Sprintf("Wall %d", w.Index+1), Material: material, Stage: StageBare,
+				Precedence: precedenceWall, From: fmt.Sprintf("room.walls[%d]", w.Index), Shape: shape})
+		}
+	}
+}

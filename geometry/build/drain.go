@@ -1,0 +1,199 @@
+package build
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+	"underfall/geometry/waste"
+)
+
+// Sizes of the generic drain that a job does not state. Common practice, no
+// source.
+const (
+	shellMM        = 2.5 // wall of channel and trap
+	coverMM        = 5   // thickness of the cover
+	coverGapMM     = 3   // gap round the cover
+	slotWidthMM    = 6
+	slotPitchMM    = 22
+	fittingExtraMM = 3.5 // how much a fitting stands out over the pipe
+)
+
+func upright(p plan.Point) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), 0} }
+
+// point is a place in plan given along and across the drain from its centre.
+func (b *builder) point(u, v float64) plan.Point {
+	along := b.layout.DrainAlong
+	return b.layout.DrainCentre.Add(along.Mul(u)).Add(plan.Left(along).Mul(v))
+}
+
+// rectangle in the drain's own directions between two corners.
+func (b *builder) rectangle(u0, v0, u1, v1 float64) plan.Region {
+	return plan.FromRing(plan.Ring{b.point(u0, v0), b.point(u1, v0), b.point(u1, v1), b.point(u0, v1)})
+}
+
+// drainAndTrap makes the channel with its cover, and the trap with its dip
+// tube and the water of its seal. All are made of plates, so that the outlet
+// and the throat are real holes.
+func (b *builder) drainAndTrap() {
+	j, h, l := b.job, b.heights, b.layout
+	d := j.Drain
+	halfU, halfV := d.LengthMM/2, d.WidthMM/2
+	if !j.Former.Fall.Linear() {
+		halfU = halfV
+	}
+	toTrap := l.TrapCentre.Sub(l.DrainCentre)
+	tu, tv := toTrap.Dot(l.DrainAlong), toTrap.Dot(plan.Left(l.DrainAlong))
+	half := d.TrapSizeMM / 2
+	// The throat lies where channel and trap overlap.
+	throat := b.rectangle(math.Max(-halfU, tu-half)+2*shellMM, math.Max(-halfV, tv-half)+2*shellMM,
+		math.Min(halfU, tu+half)-2*shellMM, math.Min(halfV, tv+half)-2*shellMM)
+	outer := b.rectangle(-halfU, -halfV, halfU, halfV)
+	inner := b.rectangle(-halfU+shellMM, -halfV+shellMM, halfU-shellMM, halfV-shellMM)
+	lip := h.TileMM - coverMM
+	channelUnder := math.Max(h.ChannelMM, h.TrapMM+4*shellMM)
+	if lip-channelUnder > 2*shellMM {
+		b.add(Part{ID: "channel", Name: "Drain channel", Material: Metal, Stage: StageFormer, Precedence: precedenceTrap, From: "drain.channelDepthMM",
+			Shape: solid.Compound{solid.Block(outer.Subtract(throat), channelUnder, channelUnder+shellMM),
+				solid.Block(outer.Subtract(inner), channelUnder+shellMM, lip)}})
+	}
+	b.add(Part{ID: "cover", Name: "Drain cover", Material: Metal, Stage: StageTile, Precedence: precedenceTrap, From: "drain.coverLeastMM",
+		Shape: solid.Block(b.coverPlate(halfU-coverGapMM, halfV-coverGapMM), lip, h.TileMM)})
+	b.trap(channelUnder, throat)
+}
+
+// coverPlate is the cover with its slots across.
+func (b *builder) coverPlate(halfU, halfV float64) plan.Region {
+	plate := b.rectangle(-halfU, -halfV, halfU, halfV)
+	reach := halfV - 9
+	if reach < 4 || len(plate) == 0 {
+		return plate
+	}
+	n := int((2*halfU - 2*slotPitchMM) / slotPitchMM)
+	for k := range n {
+		u := (float64(k) - float64(n-1)/2) * slotPitchMM
+		slot := b.rectangle(u-slotWidthMM/2, -reach, u+slotWidthMM/2, reach)
+		plate[0].Holes = append(plate[0].Holes, slot[0].Outer.Reversed())
+	}
+	return plate
+}
+
+func (b *builder) trap(top float64, throat plan.Region) {
+	j, h, l := b.job, b.heights, b.layout
+	half := j.Drain.TrapSizeMM / 2
+	bottom := h.TrapMM
+	if top-bottom < 4*shellMM {
+		return
+	}
+	to := l.OutletTo
+	pipe := waste.Pipe{NominalMM: j.Waste.NominalMM, OutsideDiameterMM: j.Waste.OutsideDiameterMM, BoreMM: j.Waste.BoreMM}
+	box := func(inset float64) plan.Region { return inner(l.Trap, inset) }
+	shape := solid.Compound{solid.Block(l.Trap, bottom, bottom+shellMM)}
+	// Three sides as one bent plate, the outlet's side as a plate with a hole.
+	side := plan.Left(to)
+	centre := l.TrapCentre
+	plate := plan.FromRing(plan.Ring{
+		centre.Add(to.Mul(half - shellMM)).Add(side.Mul(-half)), centre.Add(to.Mul(half)).Add(side.Mul(-half)),
+		centre.Add(to.Mul(half)).Add(side.Mul(half)), centre.Add(to.Mul(half - shellMM)).Add(side.Mul(half))})
+	shape = append(shape, solid.Block(l.Trap.Subtract(box(shellMM)).Subtract(plate), bottom+shellMM, top))
+	face := plan.Rectangle(plan.Point{-half, bottom + shellMM}, plan.Point{half, top})
+	axis := h.OutletMM + pipe.BoreMM/2
+	face = face.Subtract(plan.FromRing(plan.Circle(plan.Point{0, axis}, pipe.BoreMM/2, solid.ChordErrorMM)))
+	// The frame runs along the plate so that its third axis is the outlet's.
+	shape = append(shape, solid.Prism{Frame: solid.UprightFrame(upright(centre.Add(to.Mul(half-shellMM))), side),
+		Region: face, Bottom: solid.Level(0), Top: solid.Level(shellMM)})
+	// Dip tube: from the channel down into the seal.
+	dip := h.OutletMM - math.Min(j.Drain.SealMM, h.OutletMM-bottom-3*shellMM)
+	if len(throat) > 0 && top-dip > shellMM {
+		if hole := inner(throat, shellMM); len(hole) > 0 {
+			shape = append(shape, solid.Block(throat.Subtract(hole), dip, top))
+		}
+	}
+	b.add(Part{ID: "trap", Name: "Trap", Material: Plastic, Stage: StageWaste, Precedence: precedenceTrap, From: "drain.trapDepthMM", Shape: shape})
+	if level := h.OutletMM; level > bottom+2*shellMM {
+		water := box(shellMM)
+		wet := solid.Compound{}
+		if len(throat) > 0 && dip > bottom+shellMM {
+			wet = append(wet, solid.Block(water, bottom+shellMM, dip), solid.Block(water.Subtract(throat.Subtract(inner(throat, shellMM))), dip, level))
+		} else {
+			wet = append(wet, solid.Block(water, bottom+shellMM, level))
+		}
+		b.add(Part{ID: "seal", Name: "Water in the trap", Material: Water, Stage: StageWaste, Precedence: precedencePipe, From: "drain.sealMM", Shape: wet})
+	}
+}
+
+// inner is a rectangle drawn in by the given amount; nil when nothing is left.
+func inner(r plan.Region, by float64) plan.Region {
+	if len(r) == 0 {
+		return nil
+	}
+	o := r[0].Outer
+	u, v := o[1].Sub(o[0]), o[3].Sub(o[0])
+	if u.Len() <= 2*by || v.Len() <= 2*by {
+		return nil
+	}
+	u, v = u.Normalize().Mul(by), v.Normalize().Mul(by)
+	return plan.FromRing(plan.Ring{o[0].Add(u).Add(v), o[1].Sub(u).Add(v), o[2].Sub(u).Sub(v), o[3].Add(u).Sub(v)})
+}
+
+// waste makes a body of each piece of the run.
+func (b *builder) waste() {
+	r := b.heights.Run
+	for _, p := range r.Pieces {
+		part := Part{ID: fmt.Sprintf("run-%s-%d", p.Kind, p.Number), Name: p.Name(), Material: Plastic, Stage: StageWaste, Precedence: precedencePipe, From: "waste.gradient"}
+		switch p.Kind {
+		case waste.Reducer:
+			from := mgl64.Vec3{p.Path[0].X(), p.Path[0].Y(), p.FromInvertMM + p.Pipe.BoreMM/2}
+			to := mgl64.Vec3{p.Path[1].X(), p.Path[1].Y(), p.ToInvertMM + p.After.BoreMM/2}
+			part.Shape = solid.NewTaper(from, to, p.Pipe.OutsideDiameterMM/2, p.After.OutsideDiameterMM/2, p.Pipe.BoreMM/2, p.After.BoreMM/2)
+		case waste.Drop:
+			part.Shape = b.drop(p)
+		default:
+			at := p.FromMM
+			var path []mgl64.Vec3
+			for i, q := range p.Path {
+				if i > 0 {
+					at += q.Sub(p.Path[i-1]).Len()
+				}
+				z := p.FromInvertMM
+				if p.LengthMM() > 0 {
+					z += (p.ToInvertMM - p.FromInvertMM) * (at - p.FromMM) / p.LengthMM()
+				}
+				c := mgl64.Vec3{q.X(), q.Y(), z + p.Pipe.BoreMM/2}
+				if len(path) == 0 || c.Sub(path[len(path)-1]).Len() > 1e-6 {
+					path = append(path, c)
+				}
+			}
+			if len(path) < 2 {
+				continue
+			}
+			radius := p.Pipe.OutsideDiameterMM / 2
+			if p.Kind != waste.Straight {
+				radius += fittingExtraMM
+			}
+			part.Shape = solid.Tube{Path: path, OutsideRadiusMM: radius, InsideRadiusMM: p.Pipe.BoreMM / 2}
+		}
+		b.add(part)
+	}
+}
+
+// drop turns the pipe down at a floor exit and takes it through the floor.
+func (b *builder) drop(p waste.Piece) solid.Shape {
+	r := b.heights.Run
+	at := r.Exit
+	radius := b.job.Waste.Bend90FaceMM
+	axis := p.FromInvertMM + p.Pipe.BoreMM/2
+	start := at.Sub(r.ExitTo.Mul(radius))
+	var path []mgl64.Vec3
+	const steps = 18
+	for k := range steps + 1 {
+		s, c := math.Sincos(math.Pi / 2 * float64(k) / steps)
+		q := start.Add(r.ExitTo.Mul(radius * s))
+		path = append(path, mgl64.Vec3{q.X(), q.Y(), axis - radius*(1-c)})
+	}
+	foot := math.Min(b.wallFootMM(), path[steps].Z()) - 100
+	path = append(path, mgl64.Vec3{at.X(), at.Y(), foot})
+	return solid.Tube{Path: path, OutsideRadiusMM: p.Pipe.OutsideDiameterMM/2 + fittingExtraMM, InsideRadiusMM: p.Pipe.BoreMM / 2}
+}

@@ -1,0 +1,279 @@
+package build
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+// channels is what is sawn out of the base for the trap and the pipe, with the
+// leeway each side. The cut goes through the full height: a saw does not stop
+// half way.
+func (b *builder) channels() plan.Region {
+	leeway := b.job.Base.ChannelLeewayMM
+	out := grown(b.layout.Trap, leeway)
+	if path := b.heights.Run.Path(); len(path) > 1 {
+		widest := 0.0
+		for _, p := range b.heights.Run.Pieces {
+			widest = math.Max(widest, math.Max(p.Pipe.OutsideDiameterMM, p.After.OutsideDiameterMM))
+		}
+		out = plan.Union(out, plan.Corridor(path, widest/2+fittingExtraMM+leeway, leeway))
+	}
+	return out
+}
+
+// battenMM is the section of the battens that carry boards let in between
+// joists. Common practice, no source.
+const battenMM = 38
+
+func (b *builder) base() {
+	j, l, h := b.job, b.layout, b.heights
+	floor := solid.Surface{h.Survey.Floor}
+	boards := l.FallArea.Subtract(b.channel)
+	if j.Base.Support == job.OnFloor {
+		b.addPrism("adhesive", "Adhesive bed under the base", Adhesive, StageBase, precedenceAdhesive, "base.adhesiveMM", boards, floor, solid.Level(h.BaseUnderMM))
+		b.addPrism("base", "Base", BaseBoard, StageBase, precedenceBase, "base.heightMM", boards, solid.Level(h.BaseUnderMM), solid.Level(h.BaseTopMM))
+	} else {
+		joistTop := h.FloorHighMM - j.Floor.Deck.ThicknessMM
+		var joists, sides plan.Region
+		for _, js := range l.Joists {
+			joists = append(joists, js.Footprint...)
+			sides = append(sides, grown(js.Footprint, battenMM)...)
+		}
+		between := boards.Subtract(joists)
+		under := joistTop - j.Base.MinThicknessMM
+		b.addPrism("base-let-in", "Base boards between joists", BaseBoard, StageBase, precedenceBase, "base.minThicknessMM", between, solid.Level(under), solid.Level(joistTop))
+		b.addPrism("base", "Base over the joists", BaseBoard, StageBase, precedenceBase, "base.heightMM", boards, solid.Level(joistTop), solid.Level(h.BaseTopMM))
+		battens := between
+		for i := range sides {
+			if i == 0 {
+				battens = nil
+			}
+			battens = append(battens, between.Intersect(plan.Region{sides[i]})...)
+		}
+		b.addPrism("battens", "Battens on the joists", Timber, StageBase, precedenceFloor, "base.support", battens, solid.Level(under-battenMM), solid.Level(under))
+	}
+	if !math.IsNaN(h.RoomTopMM) {
+		top := h.RoomTopMM - j.Layers.Room.ThicknessMM()
+		rest := l.Room.Subtract(l.FallArea).Subtract(b.channel)
+		b.addPrism("room-base", "Raised base in the room", BaseBoard, StageBase, precedenceBase, "room.edge", rest, floor, solid.Level(top))
+	}
+}
+
+func (b *builder) former() {
+	j, h := b.job, b.heights
+	top := b.layout.Fall.Raised(h.FlangeMM)
+	b.addPrism("former-bed", "Bed under the former", Adhesive, StageFormer, precedenceAdhesive, "former.bedMM",
+		b.layout.FallArea.Subtract(b.channel), solid.Level(h.BaseTopMM), solid.Level(h.FormerMM))
+	b.addPrism("former", "Former", FormerBody, StageFormer, precedenceFormer, "former.slope", b.openFloor, solid.Level(h.FormerMM), top)
+	b.addPrism("tanking", "Tanking membrane", Membrane, StageTanking, precedenceLayer, "layers.shower.tanking.thicknessMM", b.openFloor, top, top.Raised(j.Layers.Shower.Tanking.ThicknessMM))
+}
+
+// finishedWall is one stretch of wall inside the shower that gets the wall's
+// finish.
+type finishedWall struct {
+	wall     layout.Wall
+	from, to float64 // along the wall
+}
+
+func (b *builder) finishedWalls() []finishedWall {
+	var out []finishedWall
+	if b.job.Former.Fall == job.FallRoom {
+		for _, w := range b.layout.Walls {
+			out = append(out, finishedWall{w, 0, w.LengthMM})
+		}
+		return out
+	}
+	for _, e := range b.layout.Edges {
+		if e.Wall >= 0 {
+			w := b.layout.Walls[e.Wall]
+			s, t := e.A.Sub(w.A).Dot(w.Along), e.B.Sub(w.A).Dot(w.Along)
+			out = append(out, finishedWall{w, math.Max(0, math.Min(s, t)), math.Min(w.LengthMM, math.Max(s, t))})
+		}
+	}
+	return out
+}
+
+// tiledToMM is how high shower walls are finished. Common practice, no source.
+const tiledToMM = 2200
+
+// wallFinishes lays tanking, bed and tile on the shower's walls. They start on
+// the floor's tanking: the wall is tiled first and its tile runs down behind a
+// wall drain.
+func (b *builder) wallFinishes() {
+	f := b.job.Layers.Wall
+	floor := b.layout.Fall.Raised(b.heights.FlangeMM + b.job.Layers.Shower.Tanking.ThicknessMM)
+	head := math.Min(b.job.Room.HeightMM, b.heights.TileMM+tiledToMM)
+	stretches := b.finishedWalls()
+	for k, fw := range stretches {
+		inset := 0.0
+		for _, layer := range []struct {
+			id, name   string
+			thickness  float64
+			material   Material
+			stage      Stage
+			precedence int
+			from       string
+		}{
+			{"wall-tanking", "Wall tanking", f.Tanking.ThicknessMM, Membrane, StageTanking, precedenceLayer, "layers.wall.tanking.thicknessMM"},
+			{"wall-bed", "Wall tile bed", f.Bed.ThicknessMM, TileBed, StageWallTile, precedenceLayer, "layers.wall.bed.thicknessMM"},
+			{"wall-tile", "Wall tile", f.Tile.ThicknessMM, Tile, StageWallTile, precedenceTile, "layers.wall.tile.thicknessMM"},
+		} {
+			if layer.thickness <= 0 {
+				continue
+			}
+			from, to := b.mitred(stretches, k, inset)
+			profile := b.wallProfile(fw.wall, aboveFloor(fw.wall, from, to, floor, head))
+			if len(profile) > 0 {
+				// The frame's third axis points out of the room.
+				face := fw.wall.A.Sub(fw.wall.Outward.Mul(inset + layer.thickness))
+				origin := face
+				if plan.Left(fw.wall.Along).Dot(fw.wall.Outward) > 0 {
+					origin = face.Add(fw.wall.Outward.Mul(layer.thickness))
+				}
+				frame := solid.UprightFrame(upright(origin), fw.wall.Along)
+				part := Part{ID: fmt.Sprintf("%s-%d", layer.id, k+1), Name: fmt.Sprintf("%s, wall %d", layer.name, fw.wall.Index+1), Material: layer.material,
+					Stage: layer.stage, Precedence: layer.precedence, From: layer.from,
+					Shape: solid.Prism{Frame: frame, Region: profile, Bottom: solid.Level(0), Top: solid.Level(layer.thickness)}}
+				if layer.material == Tile {
+					part.Finish = &b.job.Layers.Wall
+				}
+				b.add(part)
+			}
+			inset += layer.thickness
+		}
+		from, to := b.mitred(stretches, k, 0)
+		in := fw.wall.Outward.Mul(-inset)
+		b.wallFinish = append(b.wallFinish, plan.FromRing(plan.Ring{fw.wall.At(from), fw.wall.At(to), fw.wall.At(to).Add(in), fw.wall.At(from).Add(in)})...)
+	}
+}
+
+// mitred is the stretch of the k-th finished wall left at an inset, where a
+// finished neighbour that comes earlier in the list takes the corner.
+func (b *builder) mitred(all []finishedWall, k int, inset float64) (from, to float64) {
+	from, to = all[k].from, all[k].to
+	w := all[k].wall
+	full := b.job.Layers.Wall.ThicknessMM()
+	for i, o := range all {
+		if i == k || o.wall.Index == w.Index {
+			continue
+		}
+		// The neighbour's finish ends the stretch: all of it when the
+		// neighbour runs through, up to the same inset when it is this one
+		// that runs through.
+		reach := full
+		if k < i {
+			reach = 0
+		}
+		for _, end := range []*float64{&from, &to} {
+			p := w.At(*end)
+			if plan.DistanceToSegment(p, o.wall.At(o.from), o.wall.At(o.to)) > 1 {
+				continue
+			}
+			inward := plan.Point(o.wall.Outward.Mul(-1))
+			along := w.Along
+			if end == &to {
+				along = along.Mul(-1)
+			}
+			if c := inward.Dot(along); c > 0.2 {
+				shift := reach / c
+				if end == &to {
+					shift = -shift
+				}
+				*end += shift
+			}
+		}
+	}
+	return from, to
+}
+
+// aboveFloor is the face of a wall from the falling floor up to a head, in
+// (distance along, level). The floor along a wall is a chain of straights.
+func aboveFloor(w layout.Wall, from, to float64, floor solid.Surface, head float64) plan.Region {
+	if to-from < 1 {
+		return nil
+	}
+	// Where two planes of the floor cross along the wall.
+	at := []float64{from, to}
+	for i := range floor {
+		for k := i + 1; k < len(floor); k++ {
+			d := func(s float64) float64 { return floor[i].At(w.At(s)) - floor[k].At(w.At(s)) }
+			if a, c := d(from), d(to); a*c < 0 {
+				at = append(at, from+(to-from)*a/(a-c))
+			}
+		}
+	}
+	sort.Float64s(at)
+	ring := plan.Ring{{to, head}, {from, head}}
+	for _, s := range at {
+		ring = append(ring, plan.Point{s, floor.At(w.At(s))})
+	}
+	return plan.FromRing(ring)
+}
+
+func (b *builder) floorFinishes() {
+	j, h := b.job, b.heights
+	f := j.Layers.Shower
+	region := b.openFloor.Subtract(b.wallFinish)
+	bottom := b.layout.Fall.Raised(h.FlangeMM + f.Tanking.ThicknessMM)
+	b.addPrism("tile-bed", "Tile bed", TileBed, StageTile, precedenceLayer, "layers.shower.bed.thicknessMM", region, bottom, bottom.Raised(f.Bed.ThicknessMM))
+	b.addPrism("tile", "Shower floor tile", Tile, StageTile, precedenceTile, "layers.shower.tile.thicknessMM", region, bottom.Raised(f.Bed.ThicknessMM), bottom.Raised(f.Bed.ThicknessMM+f.Tile.ThicknessMM))
+	b.finish("tile", &b.job.Layers.Shower)
+}
+
+// finish marks the last part, when it is the one named, with its tile.
+func (b *builder) finish(id string, f *job.Finish) {
+	if n := len(b.parts); n > 0 && b.parts[n-1].ID == id {
+		b.parts[n-1].Finish = f
+	}
+}
+
+// room lays the floor outside the shower, and the ramps.
+func (b *builder) room() {
+	j, l, h := b.job, b.layout, b.heights
+	if j.Former.Fall == job.FallRoom {
+		return
+	}
+	rest := l.Room.Subtract(l.FallArea)
+	floor := solid.Surface{h.Survey.Floor}
+	for i, e := range l.OpenEdges() {
+		ramp := level.RampRegion(j, l, e).Intersect(rest)
+		if len(ramp) == 0 {
+			continue
+		}
+		rest = rest.Subtract(ramp)
+		b.addPrism(fmt.Sprintf("ramp-%d", i+1), "Ramp at the "+string(e.Side)+" edge", Tile, StageTile, precedenceTile, "room.rampRunMM", ramp, floor, h.RampSurface(j, l, e))
+		b.finish(fmt.Sprintf("ramp-%d", i+1), &b.job.Layers.Room)
+	}
+	bottom := floor
+	if !math.IsNaN(h.RoomTopMM) {
+		bottom = solid.Level(h.RoomTopMM - j.Layers.Room.ThicknessMM())
+	} else if j.Floor.KeepsFinish() {
+		b.addPrism("room-finish", "Existing floor finish", Screed, StageBare, precedenceLayer, "floor.finishThicknessMM", rest, floor, floor.Raised(j.Floor.FinishThicknessMM))
+		return
+	}
+	f := j.Layers.Room
+	at := 0.0
+	for _, layer := range []struct {
+		id, name   string
+		thickness  float64
+		material   Material
+		stage      Stage
+		precedence int
+		from       string
+	}{
+		{"room-tanking", "Room tanking", f.Tanking.ThicknessMM, Membrane, StageTanking, precedenceLayer, "layers.room.tanking.thicknessMM"},
+		{"room-bed", "Room tile bed", f.Bed.ThicknessMM, TileBed, StageTile, precedenceLayer, "layers.room.bed.thicknessMM"},
+		{"room-tile", "Room floor tile", f.Tile.ThicknessMM, Tile, StageTile, precedenceTile, "layers.room.tile.thicknessMM"},
+	} {
+		b.addPrism(layer.id, layer.name, layer.material, layer.stage, layer.precedence, layer.from, rest, bottom.Raised(at), bottom.Raised(at+layer.thickness))
+		at += layer.thickness
+	}
+	b.finish("room-tile", &b.job.Layers.Room)
+}

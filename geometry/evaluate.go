@@ -1,0 +1,67 @@
+// Package geometry evaluates a job: from what was stated to parts, levels, the
+// waste run and findings. Evaluate is pure: the same job and pack give the
+// same result, nothing is read or written, and calls may run in parallel.
+package geometry
+
+import (
+	"underfall/geometry/build"
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+	"underfall/geometry/rule"
+	"underfall/geometry/waste"
+)
+
+// Result is everything worked out from one job.
+type Result struct {
+	Job      job.Job
+	Pack     rule.Pack
+	Layout   layout.Layout
+	Heights  level.Heights
+	Joists   []joist.Crossing
+	Assembly build.Assembly
+	Schedule []level.Row
+	Measured []rule.Measurement
+	Findings []rule.Finding
+	// Problems says why the job could not be evaluated; everything else but
+	// Job and Pack is then empty.
+	Problems job.Problems
+}
+
+// Evaluate works out a job under a region's rules. A job that means nothing
+// gives a result with Problems; a job that does not comply gives Findings.
+func Evaluate(j job.Job, pack rule.Pack) Result {
+	r := Result{Job: j, Pack: pack}
+	if r.Problems = j.Validate(); len(r.Problems) > 0 {
+		return r
+	}
+	r.Layout = layout.Of(j)
+	run := waste.Lay(j, r.Layout)
+	least, _, _ := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
+	r.Heights = level.Solve(j, r.Layout, run, least)
+	r.Joists = joist.Find(j, r.Layout, r.Heights)
+	r.Assembly = build.Assemble(j, r.Layout, r.Heights, r.Joists)
+	r.Schedule = r.Heights.Schedule(j, r.Layout)
+	r.Measured = measure(r)
+	r.Findings = pack.Judge(r.Measured)
+	return r
+}
+
+// Stops tells whether any finding stops the job.
+func (r Result) Stops() bool {
+	return len(r.Problems) > 0 || len(r.Findings) > 0 && r.Findings[0].Rule.Severity == rule.Stop
+}
+
+func pipeFacts(nominalMM float64) map[string]float64 {
+	return map[string]float64{"nominalMM": nominalMM}
+}
+
+// pipeTags are the circumstances of the whole run.
+func pipeTags(j job.Job) []string {
+	var tags []string
+	if j.Waste.Ventilated {
+		tags = append(tags, "ventilated")
+	}
+	return tags
+}

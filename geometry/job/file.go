@@ -1,0 +1,77 @@
+package job
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+)
+
+// ErrNewer is returned for a job written by a later version of Underfall.
+var ErrNewer = errors.New("this job was saved by a newer version of Underfall; update Underfall to open it (the file was not changed)")
+
+// largestFile is far more than any job needs.
+const largestFile = 4 << 20
+
+// Parse reads a job from JSON. It refuses unknown fields, trailing text, other
+// versions and values that mean nothing, and says where.
+func Parse(data []byte) (Job, error) {
+	if len(bytes.TrimSpace(data)) == 0 {
+		return Job{}, errors.New("the file is empty")
+	}
+	if len(data) > largestFile {
+		return Job{}, errors.New("the file is too large to be a job")
+	}
+	var head struct {
+		Version *int `json:"version"`
+	}
+	if err := json.Unmarshal(data, &head); err != nil {
+		return Job{}, fmt.Errorf("reading the job's version: %w", plain(err))
+	}
+	switch {
+	case head.Version == nil:
+		return Job{}, errors.New("version: is missing; this is not an Underfall job")
+	case *head.Version > Version:
+		return Job{}, fmt.Errorf("version %d: %w", *head.Version, ErrNewer)
+	case *head.Version < 1:
+		return Job{}, fmt.Errorf("version: %d is not known", *head.Version)
+	}
+	var j Job
+	dec := json.NewDecoder(bytes.NewReader(data))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(&j); err != nil {
+		return Job{}, fmt.Errorf("reading the job: %w", plain(err))
+	}
+	if _, err := dec.Token(); err != io.EOF {
+		return Job{}, errors.New("reading the job: there is more text after its end")
+	}
+	if p := j.Validate(); len(p) > 0 {
+		return Job{}, p
+	}
+	return j, nil
+}
+
+// plain puts a decoder's error in words for the person at the screen.
+func plain(err error) error {
+	var wrong *json.UnmarshalTypeError
+	var syntax *json.SyntaxError
+	switch {
+	case errors.As(err, &wrong):
+		return fmt.Errorf("%s: a %s was found where %s belongs", wrong.Field, wrong.Value, wrong.Type)
+	case errors.As(err, &syntax):
+		return fmt.Errorf("the text is damaged at byte %d: %w", syntax.Offset, err)
+	case errors.Is(err, io.ErrUnexpectedEOF):
+		return errors.New("the file ends too early; it was cut short")
+	}
+	return err
+}
+
+// Marshal writes the job as JSON that reads back exactly.
+func (j Job) Marshal() ([]byte, error) {
+	data, err := json.MarshalIndent(j, "", "  ")
+	if err != nil {
+		return nil, fmt.Errorf("writing job %q: %w", j.Name, err)
+	}
+	return append(data, '\n'), nil
+}

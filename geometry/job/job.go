@@ -1,0 +1,465 @@
+// Package job holds what a person states about a shower floor: the survey,
+// the base, the former, the drain, the waste run, the finishes and the water.
+// A Job is a value; nothing in it is derived. Everything else in Underfall is
+// worked out from it.
+package job
+
+import (
+	"math"
+
+	"underfall/geometry/plan"
+	"underfall/geometry/unit"
+)
+
+// Version is the version of the job format this program writes.
+const Version = 1
+
+// Job is one shower floor as stated. Lengths are millimetres, levels are
+// heights above the structural floor at the survey's datum point, angles are
+// degrees, falls are rise over run, flows are litres per second.
+type Job struct {
+	Version    int         `json:"version"`
+	Name       string      `json:"name"`
+	Notes      string      `json:"notes,omitempty"`
+	Region     string      `json:"region"`
+	Accessible bool        `json:"accessible"`
+	Units      unit.System `json:"units"`
+	Room       Room        `json:"room"`
+	Floor      Floor       `json:"floor"`
+	SpotLevels []SpotLevel `json:"spotLevels,omitempty"`
+	Shower     Shower      `json:"shower"`
+	Base       Base        `json:"base"`
+	Former     Former      `json:"former"`
+	Drain      Drain       `json:"drain"`
+	Waste      Waste       `json:"waste"`
+	Layers     Layers      `json:"layers"`
+	Water      Water       `json:"water"`
+}
+
+// Room is the outline of the bare inner wall faces, counter-clockwise or
+// clockwise, with one wall for each edge, starting at that corner.
+type Room struct {
+	Outline   []plan.Point `json:"outline"`
+	Walls     []Wall       `json:"walls"`
+	Doorways  []Doorway    `json:"doorways,omitempty"`
+	HeightMM  float64      `json:"heightMM"`
+	Edge      EdgeKind     `json:"edge"`
+	RampRunMM float64      `json:"rampRunMM,omitempty"`
+}
+
+// EdgeKind says how the shower's open edges meet the room.
+type EdgeKind string
+
+// What is done at the open edge.
+const (
+	EdgeStep      EdgeKind = "step"       // the room stays; the difference is a step
+	EdgeRamp      EdgeKind = "ramp"       // a ramp of RampRunMM outside the open edge
+	EdgeRaiseRoom EdgeKind = "raise-room" // the whole room comes up to the open edge
+)
+
+// WallKind is what a wall is made of.
+type WallKind string
+
+// The kinds of wall.
+const (
+	WallMasonry WallKind = "masonry"
+	WallCavity  WallKind = "cavity"
+	WallStud    WallKind = "stud"
+)
+
+// Wall is one side of the room.
+type Wall struct {
+	Kind        WallKind `json:"kind"`
+	ThicknessMM float64  `json:"thicknessMM"`
+	// Studs stand StudSpacingMM apart between centres, the first FirstStudMM
+	// from the wall's start corner.
+	StudSpacingMM float64 `json:"studSpacingMM,omitempty"`
+	FirstStudMM   float64 `json:"firstStudMM,omitempty"`
+	StudWidthMM   float64 `json:"studWidthMM,omitempty"`
+	// OutsideGroundMM is the level of the ground outside; absent for a wall
+	// with no outside.
+	OutsideGroundMM *float64 `json:"outsideGroundMM,omitempty"`
+}
+
+// LeafSwing says where a door leaf goes when it opens.
+type LeafSwing string
+
+// The ways a door leaf can open.
+const (
+	LeafNone LeafSwing = "none"
+	LeafIn   LeafSwing = "in"
+	LeafOut  LeafSwing = "out"
+)
+
+// Doorway is an opening in a wall.
+type Doorway struct {
+	Wall     int     `json:"wall"`
+	OffsetMM float64 `json:"offsetMM"` // from the wall's start corner
+	WidthMM  float64 `json:"widthMM"`
+	// NeighbourFFLMM is the finished floor level of the room beyond.
+	NeighbourFFLMM float64   `json:"neighbourFFLMM"`
+	Leaf           LeafSwing `json:"leaf"`
+	HingeAtStart   bool      `json:"hingeAtStart"`
+	// LeafGapMM is the clear height under the leaf above the neighbour's floor.
+	LeafGapMM float64 `json:"leafGapMM"`
+}
+
+// FloorKind is what the structural floor is.
+type FloorKind string
+
+// The kinds of structural floor.
+const (
+	FloorSlab   FloorKind = "slab"
+	FloorTimber FloorKind = "timber"
+)
+
+// Floor is the structural floor. Its top is level zero at the datum point.
+type Floor struct {
+	Kind            FloorKind `json:"kind"`
+	SlabThicknessMM float64   `json:"slabThicknessMM,omitempty"`
+	Deck            Deck      `json:"deck"`
+	Joists          Joists    `json:"joists"`
+	// CeilingBelow tells that nothing may hang below the joists.
+	CeilingBelow bool `json:"ceilingBelow,omitempty"`
+	// FinishThicknessMM is the existing finish that stays in the room; the
+	// room's own layers are then left out.
+	FinishThicknessMM float64 `json:"finishThicknessMM,omitempty"`
+}
+
+// Deck is the boarding on the joists.
+type Deck struct {
+	ThicknessMM float64 `json:"thicknessMM,omitempty"`
+}
+
+// Joists of a timber floor.
+type Joists struct {
+	DepthMM   float64 `json:"depthMM,omitempty"`
+	WidthMM   float64 `json:"widthMM,omitempty"`
+	SpacingMM float64 `json:"spacingMM,omitempty"` // between centres
+	// DirectionDeg is the direction the joists run, from the X axis.
+	DirectionDeg float64 `json:"directionDeg,omitempty"`
+	// FirstOffsetMM is from the room's outermost point, square to the joists,
+	// to the first centre line.
+	FirstOffsetMM float64 `json:"firstOffsetMM,omitempty"`
+	// SupportsMM are the lines of support, measured along the joists from the
+	// room's outermost point; at least two.
+	SupportsMM []float64 `json:"supportsMM,omitempty"`
+	Grade      string    `json:"grade,omitempty"`
+	// Engineered joists (I-joist, metal web) are never cut on site.
+	Engineered bool `json:"engineered,omitempty"`
+}
+
+// SpotLevel is one laser reading on the structural floor.
+type SpotLevel struct {
+	At          plan.Point `json:"at"`
+	LevelMM     float64    `json:"levelMM"`
+	ToleranceMM float64    `json:"toleranceMM,omitempty"`
+}
+
+// Shower is the shower's floor: a rectangle against one wall.
+type Shower struct {
+	Wall     int     `json:"wall"`     // index of the wall at its back
+	OffsetMM float64 `json:"offsetMM"` // from that wall's start corner
+	WidthMM  float64 `json:"widthMM"`  // along the wall
+	DepthMM  float64 `json:"depthMM"`  // away from the wall
+}
+
+// SupportKind says what the base stands on.
+type SupportKind string
+
+// Where the base goes.
+const (
+	OnFloor       SupportKind = "on-floor"
+	BetweenJoists SupportKind = "between-joists"
+)
+
+// HeightMode says what sets the height of the base.
+type HeightMode string
+
+// How the height is set.
+const (
+	HeightChosen HeightMode = "chosen"
+	HeightLowest HeightMode = "lowest"
+)
+
+// Base is the raised, level base under the former.
+type Base struct {
+	Support SupportKind `json:"support"`
+	Height  HeightMode  `json:"height"`
+	// HeightMM is the height of the base's top above the adhesive bed's top on
+	// a floor, or above the deck when let in between joists. Used when the
+	// height is chosen.
+	HeightMM float64 `json:"heightMM"`
+	// MinThicknessMM is the thinnest board that may be used.
+	MinThicknessMM  float64 `json:"minThicknessMM"`
+	AdhesiveMM      float64 `json:"adhesiveMM"` // least bed under the base
+	ChannelLeewayMM float64 `json:"channelLeewayMM"`
+	BoardLengthMM   float64 `json:"boardLengthMM"`
+	BoardWidthMM    float64 `json:"boardWidthMM"`
+	// Moulded boards have features in the middle and must be cut equally at
+	// both ends; CutAtStartMM is what is trimmed at the start, absent for
+	// equal cuts.
+	Moulded      bool     `json:"moulded,omitempty"`
+	CutAtStartMM *float64 `json:"cutAtStartMM,omitempty"`
+}
+
+// FallKind is how the floor falls to the drain.
+type FallKind string
+
+// The falls Underfall knows. Back, left, right and front are single falls to a
+// linear drain at that side of the shower, as seen standing in it facing the
+// back wall; mid is two planes to a linear drain across the middle; point is
+// four planes to a point drain; room is a fall of the whole room to a point.
+const (
+	FallBack  FallKind = "back"
+	FallLeft  FallKind = "left"
+	FallRight FallKind = "right"
+	FallFront FallKind = "front"
+	FallMid   FallKind = "mid"
+	FallPoint FallKind = "point"
+	FallRoom  FallKind = "room"
+)
+
+// Linear tells whether the fall goes to a linear drain.
+func (k FallKind) Linear() bool { return k != FallPoint && k != FallRoom }
+
+// Former is the board or screed that carries the fall.
+type Former struct {
+	Fall FallKind `json:"fall"`
+	// Slope is the fall of the plane; of the longest plane for several planes
+	// to a point, the others being steeper.
+	Slope              float64 `json:"slope"`
+	ThicknessAtDrainMM float64 `json:"thicknessAtDrainMM"`
+	BedMM              float64 `json:"bedMM"`
+}
+
+// Drain is the drain and its trap.
+type Drain struct {
+	Part string `json:"part,omitempty"` // catalogue part these numbers came from
+	// LengthMM is along a linear drain; WidthMM across it, and the side of a
+	// point drain.
+	LengthMM float64 `json:"lengthMM"`
+	WidthMM  float64 `json:"widthMM"`
+	// WallClearanceMM is from the bare wall to the body of a linear drain.
+	WallClearanceMM float64 `json:"wallClearanceMM"`
+	// OffsetMM shifts the drain from the middle of its side, towards the right
+	// or the front. ForwardMM places a mid or point drain from the back wall;
+	// absent for the middle.
+	OffsetMM  float64  `json:"offsetMM"`
+	ForwardMM *float64 `json:"forwardMM,omitempty"`
+	// ChannelDepthMM is from the flange down to the underside of the channel.
+	ChannelDepthMM float64 `json:"channelDepthMM"`
+	// The trap body hangs below: its depth from the flange to its underside,
+	// its size in plan and its shift along the drain.
+	TrapDepthMM  float64 `json:"trapDepthMM"`
+	TrapSizeMM   float64 `json:"trapSizeMM"`
+	TrapOffsetMM float64 `json:"trapOffsetMM"`
+	SealMM       float64 `json:"sealMM"`
+	// OutletInvertDepthMM is from the flange down to the outlet's invert.
+	OutletInvertDepthMM float64 `json:"outletInvertDepthMM"`
+	// OutletTurnDeg is the way the outlet points, facing the back wall: 0 to
+	// the right, 90 to the back wall, 180 to the left, 270 into the room.
+	OutletTurnDeg float64 `json:"outletTurnDeg"`
+	CapacityLPS   float64 `json:"capacityLPS"`
+	// The cover's top can be set between these heights above the flange.
+	CoverLeastMM    float64 `json:"coverLeastMM"`
+	CoverGreatestMM float64 `json:"coverGreatestMM"`
+	// LeastFormerMM is the least former the flange needs under it.
+	LeastFormerMM float64 `json:"leastFormerMM"`
+}
+
+// ExitKind is where the waste leaves.
+type ExitKind string
+
+// The kinds of exit.
+const (
+	ExitWall  ExitKind = "wall"  // through a wall
+	ExitFloor ExitKind = "floor" // drops through the floor
+	ExitPipe  ExitKind = "pipe"  // the end of an existing pipe
+)
+
+// DriveKind says which of gradient and exit level is stated; the other follows.
+type DriveKind string
+
+// What drives the levels of the run.
+const (
+	DriveGradient DriveKind = "gradient"
+	DriveExit     DriveKind = "exit"
+)
+
+// Waste is the waste run from the trap's outlet to the exit.
+type Waste struct {
+	NominalMM         float64   `json:"nominalMM"`
+	OutsideDiameterMM float64   `json:"outsideDiameterMM"`
+	BoreMM            float64   `json:"boreMM"`
+	Drive             DriveKind `json:"drive"`
+	Gradient          float64   `json:"gradient"`
+	// Waypoints are the turns of the run in plan; empty for the simplest run.
+	Waypoints []plan.Point `json:"waypoints,omitempty"`
+	Exit      Exit         `json:"exit"`
+	Fittings  []Fitting    `json:"fittings,omitempty"`
+	// Centre-to-face lengths of the bends.
+	Bend45FaceMM float64 `json:"bend45FaceMM"`
+	Bend90FaceMM float64 `json:"bend90FaceMM"`
+	Ventilated   bool    `json:"ventilated,omitempty"`
+}
+
+// Exit is the place where the run ends.
+type Exit struct {
+	Kind ExitKind `json:"kind"`
+	// Wall and OffsetMM place an exit through a wall.
+	Wall     int     `json:"wall,omitempty"`
+	OffsetMM float64 `json:"offsetMM,omitempty"`
+	// At places an exit through the floor or an existing pipe end.
+	At plan.Point `json:"at,omitempty"`
+	// InvertMM is the level of the exit's invert: exact for an existing pipe or
+	// when the exit drives, else the lowest it may be; absent for no limit.
+	InvertMM *float64 `json:"invertMM,omitempty"`
+}
+
+// FittingKind is an in-line fitting on the run.
+type FittingKind string
+
+// The in-line fittings.
+const (
+	FittingReducer  FittingKind = "reducer"  // level-invert reducer
+	FittingExtender FittingKind = "extender" // a length with a fall of its own
+)
+
+// Fitting is an in-line fitting at a distance along the run from the outlet.
+type Fitting struct {
+	Kind     FittingKind `json:"kind"`
+	AtMM     float64     `json:"atMM"`
+	LengthMM float64     `json:"lengthMM"`
+	// Reversed is the wrong way round: a reducer then makes a step in the
+	// invert, an extender rises.
+	Reversed bool `json:"reversed,omitempty"`
+	// The pipe after a reducer.
+	NominalMM         float64 `json:"nominalMM,omitempty"`
+	OutsideDiameterMM float64 `json:"outsideDiameterMM,omitempty"`
+	BoreMM            float64 `json:"boreMM,omitempty"`
+	// Slope of an extender.
+	Slope float64 `json:"slope,omitempty"`
+}
+
+// Layer is one layer of a build-up with the spread it is laid to.
+type Layer struct {
+	ThicknessMM float64 `json:"thicknessMM"`
+	ToleranceMM float64 `json:"toleranceMM"`
+}
+
+// Finish is the layers over a floor or on a wall, and the tile.
+type Finish struct {
+	Tanking Layer `json:"tanking"`
+	Bed     Layer `json:"bed"`
+	Tile    Layer `json:"tile"`
+	// Tile face and joint.
+	TileLengthMM float64 `json:"tileLengthMM"`
+	TileWidthMM  float64 `json:"tileWidthMM"`
+	JointMM      float64 `json:"jointMM"`
+	Colour       string  `json:"colour"` // #rrggbb
+}
+
+// ThicknessMM of all the finish's layers.
+func (f Finish) ThicknessMM() float64 {
+	return f.Tanking.ThicknessMM + f.Bed.ThicknessMM + f.Tile.ThicknessMM
+}
+
+// Layers are the finishes.
+type Layers struct {
+	Shower Finish `json:"shower"`
+	Room   Finish `json:"room"`
+	Wall   Finish `json:"wall"`
+}
+
+// Water is what the shower delivers.
+type Water struct {
+	ShowerFlowsLPS []float64 `json:"showerFlowsLPS"` // of outlets that can run together
+}
+
+// TotalLPS is the flow of all outlets together.
+func (w Water) TotalLPS() float64 {
+	sum := 0.0
+	for _, f := range w.ShowerFlowsLPS {
+		sum += f
+	}
+	return sum
+}
+
+// Clone is a copy that shares nothing with the job.
+func (j Job) Clone() Job {
+	j.Room.Outline = append([]plan.Point(nil), j.Room.Outline...)
+	j.Room.Walls = append([]Wall(nil), j.Room.Walls...)
+	for i := range j.Room.Walls {
+		j.Room.Walls[i].OutsideGroundMM = clonePointer(j.Room.Walls[i].OutsideGroundMM)
+	}
+	j.Room.Doorways = append([]Doorway(nil), j.Room.Doorways...)
+	j.Floor.Joists.SupportsMM = append([]float64(nil), j.Floor.Joists.SupportsMM...)
+	j.SpotLevels = append([]SpotLevel(nil), j.SpotLevels...)
+	j.Base.CutAtStartMM = clonePointer(j.Base.CutAtStartMM)
+	j.Drain.ForwardMM = clonePointer(j.Drain.ForwardMM)
+	j.Waste.Waypoints = append([]plan.Point(nil), j.Waste.Waypoints...)
+	j.Waste.Exit.InvertMM = clonePointer(j.Waste.Exit.InvertMM)
+	j.Waste.Fittings = append([]Fitting(nil), j.Waste.Fittings...)
+	j.Water.ShowerFlowsLPS = append([]float64(nil), j.Water.ShowerFlowsLPS...)
+	return j
+}
+
+func clonePointer(p *float64) *float64 {
+	if p == nil {
+		return nil
+	}
+	v := *p
+	return &v
+}
+
+// KeepsFinish tells that the existing finish stays in the room.
+func (f Floor) KeepsFinish() bool { return f.FinishThicknessMM > 0 }
+
+// New is an invented, buildable starting job: a small rectangular room with a
+// slab floor and the waste out through the left wall. Sizes are common
+// practice, no source.
+func New() Job {
+	ground := -150.0
+	return Job{
+		Version: Version, Name: "New shower", Region: "UK", Units: unit.Metric,
+		Room: Room{
+			Outline: []plan.Point{{0, 0}, {2400, 0}, {2400, 1900}, {0, 1900}},
+			Walls: []Wall{
+				{Kind: WallStud, ThicknessMM: 100, StudSpacingMM: 400, FirstStudMM: 200, StudWidthMM: 47},
+				{Kind: WallStud, ThicknessMM: 100, StudSpacingMM: 400, FirstStudMM: 200, StudWidthMM: 47},
+				{Kind: WallMasonry, ThicknessMM: 215},
+				{Kind: WallMasonry, ThicknessMM: 215, OutsideGroundMM: &ground},
+			},
+			Doorways: []Doorway{{Wall: 0, OffsetMM: 1500, WidthMM: 760, NeighbourFFLMM: 20, Leaf: LeafOut, LeafGapMM: 8}},
+			HeightMM: 2400, Edge: EdgeStep, RampRunMM: 600,
+		},
+		Floor: Floor{Kind: FloorSlab, SlabThicknessMM: 150, Deck: Deck{22},
+			Joists: Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Grade: "C24"}},
+		Shower: Shower{Wall: 2, OffsetMM: 1000, WidthMM: 1400, DepthMM: 900},
+		Base: Base{Support: OnFloor, Height: HeightLowest, HeightMM: 100, MinThicknessMM: 20, AdhesiveMM: 3,
+			ChannelLeewayMM: 10, BoardLengthMM: 1500, BoardWidthMM: 1000},
+		Former: Former{Fall: FallBack, Slope: 1.0 / 50, ThicknessAtDrainMM: 20, BedMM: 3},
+		Drain: Drain{LengthMM: 800, WidthMM: 70, WallClearanceMM: 13, ChannelDepthMM: 25, TrapDepthMM: 95,
+			TrapSizeMM: 110, SealMM: 50, OutletInvertDepthMM: 75, OutletTurnDeg: 180, CapacityLPS: 0.6,
+			CoverLeastMM: 8, CoverGreatestMM: 25, LeastFormerMM: 15},
+		Waste: Waste{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, Drive: DriveGradient, Gradient: 1.0 / 40,
+			Exit:         Exit{Kind: ExitWall, Wall: 3, OffsetMM: 68},
+			Bend45FaceMM: 25, Bend90FaceMM: 45},
+		Layers: Layers{
+			Shower: Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 200, TileWidthMM: 200, JointMM: 3, Colour: "#5d7673"},
+			Room:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 600, JointMM: 3, Colour: "#b7a996"},
+			Wall:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 300, JointMM: 2, Colour: "#e4ded4"},
+		},
+		Water: Water{ShowerFlowsLPS: []float64{0.2}},
+	}
+}
+
+// AngleDeg brings an angle to 0 ≤ a < 360.
+func AngleDeg(a float64) float64 {
+	a = math.Mod(a, 360)
+	if a < 0 {
+		a += 360
+	}
+	return a
+}

@@ -1,0 +1,189 @@
+// Package joist finds where the waste run cuts the joists, and what the cut
+// is: a hole, a notch from the top, or worse.
+package joist
+
+import (
+	"math"
+	"sort"
+
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+	"underfall/geometry/plan"
+)
+
+// ClearanceMM is the room left round a pipe in a hole or notch so that the
+// floor can move without noise. Common practice, no source.
+const ClearanceMM = 3
+
+// Kind is what a crossing does to the joist.
+type Kind string
+
+// The kinds of cut.
+const (
+	Hole    Kind = "hole"
+	Notch   Kind = "notch"   // open at the top edge
+	Severed Kind = "severed" // reaches the bottom edge
+)
+
+// Crossing is one place where a pipe passes through a joist.
+type Crossing struct {
+	Joist layout.Joist
+	Piece string
+	Kind  Kind
+	// Along the joist from the layout's joist origin: where the pipe's centre
+	// meets the two faces.
+	EntryMM, ExitMM float64
+	// Levels of the centre of the pipe at the two faces.
+	EntryLevelMM, ExitLevelMM float64
+	RadiusMM                  float64 // of the hole, with clearance
+	TopMM, BottomMM           float64 // levels of the joist's edges there
+	At                        plan.Point
+	SupportMM, SpanMM         float64 // nearest support, and the span
+}
+
+// MiddleMM is the middle of the cut along the joist.
+func (c Crossing) MiddleMM() float64 { return (c.EntryMM + c.ExitMM) / 2 }
+
+// LengthMM of the cut along the joist.
+func (c Crossing) LengthMM() float64 { return math.Abs(c.ExitMM-c.EntryMM) + 2*c.RadiusMM }
+
+// CutLowMM and CutHighMM are the levels the cut reaches, not limited to the
+// joist.
+func (c Crossing) CutLowMM() float64 { return math.Min(c.EntryLevelMM, c.ExitLevelMM) - c.RadiusMM }
+
+// CutHighMM is the level of the cut's top.
+func (c Crossing) CutHighMM() float64 { return math.Max(c.EntryLevelMM, c.ExitLevelMM) + c.RadiusMM }
+
+// DepthMM of the joist.
+func (c Crossing) DepthMM() float64 { return c.TopMM - c.BottomMM }
+
+// ZoneShare is the distance to the nearest support over the span, 0 to 0.5;
+// negative beyond the outermost support.
+func (c Crossing) ZoneShare() float64 { return c.SupportMM / c.SpanMM }
+
+// Find lists the crossings in the order of the run. Pipes above the joists
+// cross none.
+//
+// Method: the centre line of the run is clipped to each joist's footprint; the
+// cut is the hull of the pipe, with clearance, at both faces, square to the
+// joist. Exact for straights; for bends, to their polygon.
+func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
+	if len(l.Joists) == 0 {
+		return nil
+	}
+	var out []Crossing
+	for _, p := range h.Run.Pieces {
+		at := p.FromMM
+		for i := 1; i < len(p.Path); i++ {
+			a, b := p.Path[i-1], p.Path[i]
+			length := b.Sub(a).Len()
+			if length < 1e-9 {
+				continue
+			}
+			for _, joist := range l.Joists {
+				from, to, ok := clip(joist, a, b)
+				if !ok {
+					continue
+				}
+				size := h.Run.PipeAt(at + length*(from+to)/2)
+				level := func(t float64) float64 { return h.Run.InvertAt(at+length*t) + size.BoreMM/2 }
+				c := Crossing{Joist: joist, Piece: p.Name(), RadiusMM: size.OutsideDiameterMM/2 + ClearanceMM,
+					EntryLevelMM: level(from), ExitLevelMM: level(to)}
+				entry, exit := a.Add(b.Sub(a).Mul(from)), a.Add(b.Sub(a).Mul(to))
+				c.At = entry.Add(exit).Mul(0.5)
+				c.EntryMM, c.ExitMM = entry.Sub(l.JoistOrigin).Dot(joist.Along), exit.Sub(l.JoistOrigin).Dot(joist.Along)
+				c.TopMM = TopMM(j, h, joist, c.At)
+				c.BottomMM = c.TopMM - j.Floor.Joists.DepthMM
+				if !c.classify() {
+					continue
+				}
+				c.SupportMM, c.SpanMM = nearestSupport(l.SupportsMM, c.MiddleMM())
+				out = append(out, c)
+			}
+			at += length
+		}
+	}
+	return join(out)
+}
+
+// TopMM is the level of a joist's top edge near a plan point: the underside of
+// the deck over its centre line.
+func TopMM(j job.Job, h level.Heights, joist layout.Joist, p plan.Point) float64 {
+	on := joist.Origin.Add(joist.Along.Mul(p.Sub(joist.Origin).Dot(joist.Along)))
+	return h.Survey.Floor.At(on) - j.Floor.Deck.ThicknessMM
+}
+
+// clip gives the share of the segment a-b inside the joist's breadth and
+// length.
+func clip(joist layout.Joist, a, b plan.Point) (from, to float64, ok bool) {
+	from, to = 0, 1
+	across := plan.Left(joist.Along)
+	for _, axis := range []struct {
+		dir       plan.Point
+		low, high float64
+	}{{across, -joist.WidthMM / 2, joist.WidthMM / 2}, {joist.Along, joist.FromMM, joist.ToMM}} {
+		da, db := a.Sub(joist.Origin).Dot(axis.dir), b.Sub(joist.Origin).Dot(axis.dir)
+		if math.Abs(db-da) < 1e-12 {
+			if da <= axis.low || da >= axis.high {
+				return 0, 0, false
+			}
+			continue
+		}
+		t0, t1 := (axis.low-da)/(db-da), (axis.high-da)/(db-da)
+		from, to = math.Max(from, math.Min(t0, t1)), math.Min(to, math.Max(t0, t1))
+	}
+	return from, to, to-from > 1e-9
+}
+
+// classify names the cut; false when the pipe passes over or under the joist.
+func (c *Crossing) classify() bool {
+	low, high := c.CutLowMM(), c.CutHighMM()
+	switch {
+	case low >= c.TopMM || high <= c.BottomMM:
+		return false
+	case low <= c.BottomMM:
+		c.Kind = Severed
+	case high >= c.TopMM:
+		c.Kind = Notch
+	default:
+		c.Kind = Hole
+	}
+	return true
+}
+
+// join merges stretches of one joist that continue each other, as where a run
+// enters a joist in one piece and leaves it in the next.
+func join(in []Crossing) []Crossing {
+	var out []Crossing
+	for _, c := range in {
+		merged := false
+		for i := range out {
+			o := &out[i]
+			if o.Joist.Number == c.Joist.Number && math.Abs(o.ExitMM-c.EntryMM) < 1e-6 && math.Abs(o.ExitLevelMM-c.EntryLevelMM) < 1 {
+				o.ExitMM, o.ExitLevelMM = c.ExitMM, c.ExitLevelMM
+				o.RadiusMM = math.Max(o.RadiusMM, c.RadiusMM)
+				o.classify()
+				merged = true
+				break
+			}
+		}
+		if !merged {
+			out = append(out, c)
+		}
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].Joist.Number < out[b].Joist.Number })
+	return out
+}
+
+// nearestSupport gives the distance from a place along the joist to the nearer
+// support of its span, and the span.
+func nearestSupport(supports []float64, at float64) (distance, span float64) {
+	for i := 1; i < len(supports); i++ {
+		a, b := supports[i-1], supports[i]
+		if at <= b || i == len(supports)-1 {
+			return math.Min(at-a, b-at), b - a
+		}
+	}
+	return 0, 1
+}

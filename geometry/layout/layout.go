@@ -1,0 +1,417 @@
+// Package layout says where everything in a job is in plan: the shower and its
+// edges, the drain, the trap and its outlet, walls, doorways and joists, and
+// the shape of the fall. Heights are not decided here.
+package layout
+
+import (
+	"math"
+
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+// Side names a side of the shower as seen facing its back wall.
+type Side string
+
+// The four sides.
+const (
+	Back  Side = "back"
+	Right Side = "right"
+	Front Side = "front"
+	Left  Side = "left"
+)
+
+// Edge is a stretch of one side of the shower; Wall is the wall it stands
+// against, or -1 for an open edge.
+type Edge struct {
+	Side Side
+	A, B plan.Point
+	Wall int
+}
+
+// LengthMM of the stretch.
+func (e Edge) LengthMM() float64 { return e.B.Sub(e.A).Len() }
+
+// Middle of the stretch.
+func (e Edge) Middle() plan.Point { return e.A.Add(e.B).Mul(0.5) }
+
+// Wall is one side of the room in plan: its inner face runs from A along
+// Along for LengthMM; Outward points out of the room.
+type Wall struct {
+	Index          int
+	A, B           plan.Point
+	Along, Outward plan.Point
+	LengthMM       float64
+	ThicknessMM    float64
+	// The outer face runs between these distances along the wall.
+	OuterFromMM, OuterToMM float64
+}
+
+// Doorway is an opening in plan.
+type Doorway struct {
+	Index int
+	Wall  Wall
+	A, B  plan.Point
+	// Sweep is the floor the leaf passes over inside the room; nil when it
+	// opens outwards or has no leaf.
+	Sweep plan.Region
+}
+
+// Middle of the opening on the inner wall face.
+func (d Doorway) Middle() plan.Point { return d.A.Add(d.B).Mul(0.5) }
+
+// Joist is one joist in plan: its centre line runs from Origin along Along
+// between FromMM and ToMM.
+type Joist struct {
+	Number        int // counted from one
+	Origin, Along plan.Point
+	FromMM, ToMM  float64
+	WidthMM       float64
+	Footprint     plan.Region
+}
+
+// Layout is everything in plan.
+type Layout struct {
+	Room    plan.Region
+	Walls   []Wall
+	Doors   []Doorway
+	Corners [4]plan.Point // back left, back right, front right, front left
+	Shower  plan.Region
+	Edges   []Edge
+	// ToRight and Into are the shower's own directions.
+	ToRight, Into plan.Point
+	// FallArea is the floor the former covers.
+	FallArea plan.Region
+	// Fall is the shape of the falling surface with level zero at the drain.
+	Fall solid.Surface
+
+	DrainCentre plan.Point
+	DrainAlong  plan.Point // along a linear drain; ToRight for a point drain
+	Drain       plan.Region
+	// DrainEdge is the middle of the drain's edge on the room side.
+	DrainEdge  plan.Point
+	TrapCentre plan.Point
+	Trap       plan.Region
+	Outlet     plan.Point // on the face of the trap
+	OutletTo   plan.Point
+
+	Joists []Joist
+	// SupportsMM are distances along the joists from JoistOrigin.
+	SupportsMM  []float64
+	JoistOrigin plan.Point
+	JoistAlong  plan.Point
+}
+
+// Of works out the plan of a valid job.
+func Of(j job.Job) Layout {
+	l := Layout{Room: plan.FromRing(j.Room.Outline), Corners: j.ShowerCorners()}
+	l.walls(j)
+	l.doors(j)
+	c := l.Corners
+	l.ToRight = c[1].Sub(c[0]).Normalize()
+	l.Into = c[3].Sub(c[0]).Normalize()
+	l.Shower = plan.FromRing(c[:]).Intersect(l.Room)
+	l.edges()
+	l.drain(j)
+	l.fall(j)
+	l.joists(j)
+	return l
+}
+
+func (l *Layout) walls(j job.Job) {
+	outline := j.Room.Outline
+	n := len(outline)
+	turn := 1.0
+	if plan.Ring(outline).SignedArea() < 0 {
+		turn = -1
+	}
+	l.Walls = make([]Wall, n)
+	for i := range n {
+		a, b := outline[i], outline[(i+1)%n]
+		along := b.Sub(a).Normalize()
+		l.Walls[i] = Wall{Index: i, A: a, B: b, Along: along, Outward: plan.Left(along).Mul(-turn),
+			LengthMM: b.Sub(a).Len(), ThicknessMM: j.Room.Walls[i].ThicknessMM}
+	}
+	for i := range n {
+		w := &l.Walls[i]
+		prev, next := l.Walls[(i+n-1)%n], l.Walls[(i+1)%n]
+		w.OuterFromMM = w.outerMeets(prev, 0)
+		w.OuterToMM = w.outerMeets(next, w.LengthMM)
+	}
+}
+
+// outerMeets is the distance along w at which its outer face meets that of a
+// neighbour, kept within one and a half thicknesses of the corner so that
+// sharp corners do not make spikes.
+func (w Wall) outerMeets(o Wall, corner float64) float64 {
+	s, _, ok := plan.MeetLines(w.A.Add(w.Outward.Mul(w.ThicknessMM)), w.Along, o.A.Add(o.Outward.Mul(o.ThicknessMM)), o.Along)
+	if !ok {
+		return corner
+	}
+	reach := 1.5 * math.Max(w.ThicknessMM, o.ThicknessMM)
+	return math.Max(corner-reach, math.Min(corner+reach, s))
+}
+
+// At is the point of the inner face at a distance along the wall.
+func (w Wall) At(alongMM float64) plan.Point { return w.A.Add(w.Along.Mul(alongMM)) }
+
+// Footprint of the wall in plan.
+func (w Wall) Footprint() plan.Region {
+	out := w.Outward.Mul(w.ThicknessMM)
+	return plan.FromRing(plan.Ring{w.A, w.B, w.At(w.OuterToMM).Add(out), w.At(w.OuterFromMM).Add(out)})
+}
+
+func (l *Layout) doors(j job.Job) {
+	for i, d := range j.Room.Doorways {
+		w := l.Walls[d.Wall]
+		door := Doorway{Index: i, Wall: w, A: w.At(d.OffsetMM), B: w.At(d.OffsetMM + d.WidthMM)}
+		if d.Leaf == job.LeafIn {
+			hinge, free := door.A, door.B
+			if !d.HingeAtStart {
+				hinge, free = door.B, door.A
+			}
+			const steps = 24
+			ring := plan.Ring{hinge}
+			u, v := free.Sub(hinge), w.Outward.Mul(-d.WidthMM)
+			for k := range steps + 1 {
+				s, c := math.Sincos(math.Pi / 2 * float64(k) / steps)
+				ring = append(ring, hinge.Add(u.Mul(c)).Add(v.Mul(s)))
+			}
+			door.Sweep = plan.FromRing(ring).Intersect(l.Room)
+		}
+		l.Doors = append(l.Doors, door)
+	}
+}
+
+// edges divides each side of the shower into stretches against walls and open
+// stretches. A wall counts when it runs along the side within onWallMM.
+func (l *Layout) edges() {
+	const onWallMM = 2.0
+	for i, side := range []Side{Back, Right, Front, Left} {
+		a, b := l.Corners[i], l.Corners[(i+1)%4]
+		along := b.Sub(a).Normalize()
+		length := b.Sub(a).Len()
+		type stretch struct {
+			from, to float64
+			wall     int
+		}
+		var walled []stretch
+		for _, w := range l.Walls {
+			da, db := w.A.Sub(a), w.B.Sub(a)
+			if math.Abs(plan.Cross(along, da)) > onWallMM || math.Abs(plan.Cross(along, db)) > onWallMM {
+				continue
+			}
+			from, to := math.Min(da.Dot(along), db.Dot(along)), math.Max(da.Dot(along), db.Dot(along))
+			from, to = math.Max(0, from), math.Min(length, to)
+			if to-from > onWallMM {
+				walled = append(walled, stretch{from, to, w.Index})
+			}
+		}
+		add := func(from, to float64, wall int) {
+			if to-from > onWallMM {
+				l.Edges = append(l.Edges, Edge{side, a.Add(along.Mul(from)), a.Add(along.Mul(to)), wall})
+			}
+		}
+		at := 0.0
+		for len(walled) > 0 {
+			next := 0
+			for k, s := range walled {
+				if s.from < walled[next].from {
+					next = k
+				}
+			}
+			s := walled[next]
+			walled = append(walled[:next], walled[next+1:]...)
+			add(at, s.from, -1)
+			add(math.Max(at, s.from), s.to, s.wall)
+			at = math.Max(at, s.to)
+		}
+		add(at, length, -1)
+	}
+}
+
+// OpenEdges are the stretches of the shower's sides without a wall.
+func (l Layout) OpenEdges() []Edge {
+	var out []Edge
+	for _, e := range l.Edges {
+		if e.Wall < 0 {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// Direction turns an outlet direction, in degrees facing the back wall, into
+// the model's plan.
+func (l Layout) Direction(turnDeg float64) plan.Point {
+	s, c := math.Sincos(turnDeg * math.Pi / 180)
+	// Quarter turns are exact.
+	return l.ToRight.Mul(math.Round(c*1e12) / 1e12).Sub(l.Into.Mul(math.Round(s*1e12) / 1e12))
+}
+
+// rectangle about a centre with half sizes along two square directions.
+func rectangle(centre, u, v plan.Point, halfU, halfV float64) plan.Region {
+	a, b := u.Mul(halfU), v.Mul(halfV)
+	return plan.FromRing(plan.Ring{centre.Sub(a).Sub(b), centre.Add(a).Sub(b), centre.Add(a).Add(b), centre.Sub(a).Add(b)})
+}
+
+// drainSide gives the corner, the direction along and the direction away for
+// the side a wall drain stands at.
+func (l Layout) drainSide(k job.FallKind) (middle, along, away plan.Point, depth float64) {
+	c := l.Corners
+	mid := func(a, b plan.Point) plan.Point { return a.Add(b).Mul(0.5) }
+	width, deep := c[1].Sub(c[0]).Len(), c[3].Sub(c[0]).Len()
+	switch k {
+	case job.FallLeft:
+		return mid(c[0], c[3]), l.Into, l.ToRight, width
+	case job.FallRight:
+		return mid(c[1], c[2]), l.Into, l.ToRight.Mul(-1), width
+	case job.FallFront:
+		return mid(c[2], c[3]), l.ToRight, l.Into.Mul(-1), deep
+	}
+	return mid(c[0], c[1]), l.ToRight, l.Into, deep
+}
+
+func (l *Layout) drain(j job.Job) {
+	d := j.Drain
+	middle, along, away, depth := l.drainSide(j.Former.Fall)
+	l.DrainAlong = along
+	halfWidth, halfLength := d.WidthMM/2, d.LengthMM/2
+	trapHalf := d.TrapSizeMM / 2
+	switch {
+	case j.Former.Fall == job.FallMid || !j.Former.Fall.Linear():
+		if !j.Former.Fall.Linear() {
+			halfLength = halfWidth
+		}
+		forward := depth / 2
+		if d.ForwardMM != nil {
+			forward = *d.ForwardMM
+		}
+		l.DrainCentre = middle.Add(away.Mul(forward)).Add(along.Mul(d.OffsetMM))
+		l.TrapCentre = l.DrainCentre
+	default:
+		l.DrainCentre = middle.Add(away.Mul(d.WallClearanceMM + halfWidth)).Add(along.Mul(d.OffsetMM))
+		// A trap wider than its channel stands out on the room side only: there
+		// is no room behind a wall drain.
+		l.TrapCentre = middle.Add(away.Mul(d.WallClearanceMM + math.Max(halfWidth, trapHalf))).Add(along.Mul(d.OffsetMM))
+	}
+	if j.Former.Fall.Linear() {
+		l.TrapCentre = l.TrapCentre.Add(along.Mul(d.TrapOffsetMM))
+	}
+	l.Drain = rectangle(l.DrainCentre, along, away, halfLength, halfWidth)
+	l.DrainEdge = l.DrainCentre.Add(away.Mul(halfWidth))
+	l.Trap = rectangle(l.TrapCentre, along, away, trapHalf, trapHalf)
+	l.OutletTo = l.Direction(d.OutletTurnDeg)
+	l.Outlet = l.TrapCentre.Add(l.OutletTo.Mul(trapHalf))
+}
+
+func (l *Layout) fall(j job.Job) {
+	l.FallArea = l.Shower
+	if j.Former.Fall == job.FallRoom {
+		l.FallArea = l.Room
+	}
+	_, _, away, _ := l.drainSide(j.Former.Fall)
+	halfWidth := j.Drain.WidthMM / 2
+	// The floor at and behind the drain stays at the drain's level.
+	l.Fall = solid.Level(0)
+	switch k := j.Former.Fall; {
+	case k == job.FallMid:
+		for _, up := range []plan.Point{away, away.Mul(-1)} {
+			l.Fall = append(l.Fall, solid.Through(l.DrainCentre.Add(up.Mul(halfWidth)), 0, up, j.Former.Slope))
+		}
+	case k.Linear():
+		l.Fall = append(l.Fall, solid.Through(l.DrainEdge, 0, away, j.Former.Slope))
+	default:
+		l.Fall = append(l.Fall, l.toPoint(j.Former.Slope, halfWidth)...)
+	}
+}
+
+// toPoint makes one plane for each side of the convex hull of the fall area,
+// all level with each other along the hull and at the drain, so that they meet
+// on hips. The longest plane has the given slope; shorter ones are steeper.
+func (l Layout) toPoint(slope, halfWidth float64) solid.Surface {
+	var corners []plan.Point
+	for _, p := range l.FallArea {
+		corners = append(corners, p.Outer...)
+	}
+	hull := plan.Hull(corners)
+	type side struct {
+		out plan.Point
+		run float64
+	}
+	var sides []side
+	longest := 0.0
+	for i := range hull {
+		a, b := hull[i], hull[(i+1)%len(hull)]
+		if b.Sub(a).Len() < 1 {
+			continue
+		}
+		out := plan.Left(b.Sub(a).Normalize()).Mul(-1)
+		// A drain against the edge leaves no run; a millimetre keeps the plane
+		// finite, and the fall is then reported as too steep.
+		run := math.Max(1, a.Sub(l.DrainCentre).Dot(out)-halfWidth)
+		sides = append(sides, side{out, run})
+		longest = math.Max(longest, run)
+	}
+	var s solid.Surface
+	for _, e := range sides {
+		s = append(s, solid.Through(l.DrainCentre.Add(e.out.Mul(halfWidth)), 0, e.out, slope*longest/e.run))
+	}
+	return s
+}
+
+func (l *Layout) joists(j job.Job) {
+	if j.Floor.Kind != job.FloorTimber {
+		return
+	}
+	js := j.Floor.Joists
+	s, c := math.Sincos(js.DirectionDeg * math.Pi / 180)
+	along := plan.Point{math.Round(c*1e12) / 1e12, math.Round(s*1e12) / 1e12}
+	across := plan.Left(along)
+	lowU, lowV, highU, highV := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, p := range j.Room.Outline {
+		lowU, highU = math.Min(lowU, p.Dot(along)), math.Max(highU, p.Dot(along))
+		lowV, highV = math.Min(lowV, p.Dot(across)), math.Max(highV, p.Dot(across))
+	}
+	l.JoistAlong = along
+	l.JoistOrigin = along.Mul(lowU).Add(across.Mul(lowV))
+	l.SupportsMM = js.SupportsMM
+	if len(l.SupportsMM) == 0 {
+		l.SupportsMM = []float64{0, highU - lowU}
+	}
+	first := math.Ceil((-js.FirstOffsetMM - js.WidthMM/2) / js.SpacingMM)
+	for k := first; ; k++ {
+		v := js.FirstOffsetMM + k*js.SpacingMM
+		if v > highV-lowV+js.WidthMM/2 {
+			return
+		}
+		origin := l.JoistOrigin.Add(across.Mul(v))
+		// Reach over the room: the centre line, or for a joist half under a
+		// wall the room's nearer edge line.
+		probe := l.JoistOrigin.Add(across.Mul(math.Max(0.5, math.Min(highV-lowV-0.5, v))))
+		inside := l.Room.Clip(probe, along)
+		if len(inside) == 0 {
+			continue
+		}
+		from, to := inside[0].From, inside[len(inside)-1].To
+		joist := Joist{Number: len(l.Joists) + 1, Origin: origin, Along: along, FromMM: from, ToMM: to, WidthMM: js.WidthMM}
+		middle := origin.Add(along.Mul((from + to) / 2))
+		joist.Footprint = rectangle(middle, along, across, (to-from)/2, js.WidthMM/2)
+		l.Joists = append(l.Joists, joist)
+		if len(l.Joists) > 600 {
+			return
+		}
+	}
+}
+
+// Clear is how far a plan point is from the nearest wall face, and that wall.
+func (l Layout) Clear(p plan.Point) (mm float64, wall Wall) {
+	mm = math.Inf(1)
+	for _, w := range l.Walls {
+		if d := plan.DistanceToSegment(p, w.A, w.B); d < mm {
+			mm, wall = d, w
+		}
+	}
+	return mm, wall
+}

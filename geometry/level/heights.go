@@ -1,0 +1,249 @@
+package level
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+	"underfall/geometry/waste"
+)
+
+// Constraint is one reason why the base cannot be lower.
+type Constraint struct {
+	Name string
+	// BaseTopMM is the lowest level of the base's top that it allows.
+	BaseTopMM float64
+	At        mgl64.Vec3
+}
+
+// Heights are the levels that do not depend on the place in plan. All are
+// above the datum.
+type Heights struct {
+	Survey Survey
+	// FloorHighMM is the highest structural floor under the fall area.
+	FloorHighMM float64
+	BaseUnderMM float64 // underside of the base boards on a floor
+	BaseTopMM   float64
+	FormerMM    float64 // underside of the former
+	FlangeMM    float64 // top of the former at the drain
+	TileMM      float64 // finished tile at the drain
+	OutletMM    float64 // invert of the trap's outlet
+	TrapMM      float64 // underside of the trap
+	ChannelMM   float64 // underside of the drain channel
+	// Constraints, least first; the last one governs the least raise.
+	Constraints []Constraint
+	Run         waste.Run
+	Gradient    float64
+	// RoomTopMM is the finished level of a raised room; not a number when the
+	// room follows its own floor.
+	RoomTopMM float64
+}
+
+// LeastBaseTopMM is the lowest base top at which everything fits.
+func (h Heights) LeastBaseTopMM() float64 { return h.Governing().BaseTopMM }
+
+// Governing is the constraint that sets the least raise.
+func (h Heights) Governing() Constraint { return h.Constraints[len(h.Constraints)-1] }
+
+// BaseThicknessMM is the height of the base on a floor; what stands over the
+// deck for a base let in.
+func (h Heights) BaseThicknessMM(j job.Job) float64 {
+	if j.Base.Support == job.BetweenJoists {
+		return h.BaseTopMM - h.FloorHighMM
+	}
+	return h.BaseTopMM - h.BaseUnderMM
+}
+
+// Solve works out all heights. leastGradient is the flattest pipe the region
+// allows, used for the least raise when the exit's level drives.
+//
+// Method: flange = base top + bed + former at the drain; outlet = flange −
+// outlet depth; invert at distance s = outlet − drop(s), and drop is affine in
+// the gradient. Every requirement is thus a lower bound on the base's top, and
+// the least raise is the greatest of them: a closed form.
+func Solve(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) Heights {
+	h := Heights{Survey: Measure(j.SpotLevels), RoomTopMM: math.NaN()}
+	h.FloorHighMM = highest(h.Survey.Floor, l.FallArea)
+	h.BaseUnderMM = h.FloorHighMM + j.Base.AdhesiveMM
+	h.constrain(j, l, run, leastGradient)
+	switch {
+	case j.Base.Height == job.HeightLowest:
+		h.BaseTopMM = h.LeastBaseTopMM()
+	case j.Base.Support == job.BetweenJoists:
+		h.BaseTopMM = h.FloorHighMM + j.Base.HeightMM
+	default:
+		h.BaseTopMM = h.BaseUnderMM + j.Base.HeightMM
+	}
+	h.FormerMM = h.BaseTopMM + j.Former.BedMM
+	h.FlangeMM = h.FormerMM + j.Former.ThicknessAtDrainMM
+	h.TileMM = h.FlangeMM + j.Layers.Shower.ThicknessMM()
+	h.OutletMM = h.FlangeMM - j.Drain.OutletInvertDepthMM
+	h.TrapMM = h.FlangeMM - j.Drain.TrapDepthMM
+	h.ChannelMM = h.FlangeMM - j.Drain.ChannelDepthMM
+	h.Gradient = j.Waste.Gradient
+	if j.Waste.Drive == job.DriveExit {
+		if g, ok := run.GradientTo(h.OutletMM, *j.Waste.Exit.InvertMM); ok {
+			h.Gradient = g
+		} else {
+			h.Gradient = 0
+		}
+	}
+	h.Run = run.WithLevels(h.OutletMM, h.Gradient)
+	if j.Room.Edge == job.EdgeRaiseRoom && j.Former.Fall != job.FallRoom {
+		if open := l.OpenEdges(); len(open) > 0 {
+			top := math.Inf(-1)
+			for _, e := range open {
+				top = math.Max(top, math.Max(h.ShowerAt(l, e.A), h.ShowerAt(l, e.B)))
+			}
+			own := highest(h.Survey.Floor, l.Room) + j.Layers.Room.ThicknessMM()
+			h.RoomTopMM = math.Max(top, own)
+		}
+	}
+	return h
+}
+
+// RequiredExitMM is the level the exit's invert must not fall below; ok is
+// false when nothing requires one.
+func RequiredExitMM(j job.Job, run waste.Run) (mm float64, ok bool) {
+	if j.Waste.Exit.InvertMM != nil {
+		return *j.Waste.Exit.InvertMM, true
+	}
+	return 0, false
+}
+
+// constrain lists every lower bound on the base's top, sorted.
+func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) {
+	// With the base top at zero, the flange is this high.
+	toFlange := j.Former.BedMM + j.Former.ThicknessAtDrainMM
+	toOutlet := toFlange - j.Drain.OutletInvertDepthMM
+	gradient := j.Waste.Gradient
+	if j.Waste.Drive == job.DriveExit {
+		gradient = leastGradient
+	}
+	at := func(p plan.Point, z float64) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), z} }
+	add := func(name string, baseTop float64, place mgl64.Vec3) {
+		c := Constraint{name, baseTop, place}
+		k := len(h.Constraints)
+		for k > 0 && h.Constraints[k-1].BaseTopMM > baseTop {
+			k--
+		}
+		h.Constraints = append(h.Constraints[:k], append([]Constraint{c}, h.Constraints[k:]...)...)
+	}
+	middle := l.FallArea.Centroid()
+	// What trap and pipe may not reach below.
+	floor := func(p plan.Point) float64 { return h.Survey.Floor.At(p) }
+	what := "the floor"
+	if j.Base.Support == job.BetweenJoists {
+		add("top of the joists", h.FloorHighMM-j.Floor.Deck.ThicknessMM, at(middle, h.FloorHighMM))
+		depth := j.Floor.Deck.ThicknessMM + j.Floor.Joists.DepthMM
+		floor = func(p plan.Point) float64 { return h.Survey.Floor.At(p) - depth }
+		what = "the underside of the joists"
+	} else {
+		add("thinnest base board", h.BaseUnderMM+j.Base.MinThicknessMM, at(middle, h.BaseUnderMM))
+	}
+	trapFloor := math.Inf(-1)
+	for _, poly := range l.Trap {
+		for _, q := range poly.Outer {
+			trapFloor = math.Max(trapFloor, floor(q))
+		}
+	}
+	add("trap body on "+what, trapFloor+j.Drain.TrapDepthMM-toFlange, at(l.TrapCentre, trapFloor))
+	for _, p := range run.Pieces {
+		if p.FromMM > run.ExitAtMM {
+			break
+		}
+		for _, s := range []float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
+			q := run.PointAt(s)
+			need := floor(q) + run.PipeAt(s).WallMM() + run.DropMM(s, gradient) - toOutlet
+			add("underside of "+p.Name()+" on "+what, need, at(q, floor(q)))
+		}
+	}
+	drop := run.DropMM(run.ExitAtMM, gradient)
+	if invert, ok := RequiredExitMM(j, run); ok {
+		add("invert at the exit", invert+drop-toOutlet, at(run.Exit, invert))
+	}
+	if ground := outsideGround(j); ground != nil {
+		out := run.LengthMM
+		add("ground outside", *ground+run.PipeAt(out).WallMM()+run.DropMM(out, gradient)-toOutlet, at(run.PointAt(out), *ground))
+	}
+}
+
+func outsideGround(j job.Job) *float64 {
+	if j.Waste.Exit.Kind != job.ExitWall {
+		return nil
+	}
+	return j.Room.Walls[j.Waste.Exit.Wall].OutsideGroundMM
+}
+
+// ShowerAt is the finished level of the falling floor at a plan point.
+func (h Heights) ShowerAt(l layout.Layout, p plan.Point) float64 {
+	return h.TileMM + l.Fall.At(p)
+}
+
+// RoomAt is the finished level of the room's floor at a plan point outside the
+// shower.
+func (h Heights) RoomAt(j job.Job, p plan.Point) float64 {
+	if !math.IsNaN(h.RoomTopMM) {
+		return h.RoomTopMM
+	}
+	if j.Floor.KeepsFinish() {
+		return h.Survey.Floor.At(p) + j.Floor.FinishThicknessMM
+	}
+	return h.Survey.Floor.At(p) + j.Layers.Room.ThicknessMM()
+}
+
+// FinishedAt is the finished level at any plan point of the room.
+func (h Heights) FinishedAt(j job.Job, l layout.Layout, p plan.Point) float64 {
+	if l.FallArea.Contains(p, 1e-6) {
+		return h.ShowerAt(l, p)
+	}
+	if z, ok := h.rampAt(j, l, p); ok {
+		return z
+	}
+	return h.RoomAt(j, p)
+}
+
+// RampRegion is the floor the ramp covers outside an open edge.
+func RampRegion(j job.Job, l layout.Layout, e layout.Edge) plan.Region {
+	if j.Room.Edge != job.EdgeRamp || j.Room.RampRunMM <= 0 {
+		return nil
+	}
+	out := outward(l, e).Mul(j.Room.RampRunMM)
+	return plan.FromRing(plan.Ring{e.A, e.B, e.B.Add(out), e.A.Add(out)}).Intersect(l.Room).Subtract(l.FallArea)
+}
+
+// outward is the direction out of the shower across an edge.
+func outward(l layout.Layout, e layout.Edge) plan.Point {
+	switch e.Side {
+	case layout.Back:
+		return l.Into.Mul(-1)
+	case layout.Right:
+		return l.ToRight
+	case layout.Front:
+		return l.Into
+	}
+	return l.ToRight.Mul(-1)
+}
+
+// RampSurface is the finished surface of the ramp at an edge: from the tile at
+// the edge's lower end down to the room.
+func (h Heights) RampSurface(j job.Job, l layout.Layout, e layout.Edge) solid.Surface {
+	run := j.Room.RampRunMM
+	out := outward(l, e)
+	top := math.Min(h.ShowerAt(l, e.A), h.ShowerAt(l, e.B))
+	foot := h.RoomAt(j, e.Middle().Add(out.Mul(run)))
+	return solid.Surface{solid.Through(e.A, top, out, (foot-top)/run)}
+}
+
+func (h Heights) rampAt(j job.Job, l layout.Layout, p plan.Point) (float64, bool) {
+	best, found := math.Inf(-1), false
+	for _, e := range l.OpenEdges() {
+		if RampRegion(j, l, e).Contains(p, 1e-6) {
+			best, found = math.Max(best, h.RampSurface(j, l, e).At(p)), true
+		}
+	}
+	return best, found
+}

@@ -1,0 +1,87 @@
+// Package level works out heights: the structural floor from its spot levels,
+// the least raise that makes the waste work, the finished height at every plan
+// point layer by layer, and the schedule of levels.
+package level
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+// Survey is the structural floor as measured.
+type Survey struct {
+	Floor solid.Plane
+	// WorstResidualMM is the largest distance of a reading from the plane,
+	// with its index; -1 without readings.
+	WorstResidualMM float64
+	WorstIndex      int
+	// ToleranceMM is the largest stated spread of a reading.
+	ToleranceMM float64
+}
+
+// Measure fits the structural floor to the spot levels.
+//
+// Method: three or more readings that do not lie on one line give the plane of
+// least squares z = c + a·x + b·y (QR); fewer, or in line, give their mean,
+// level; none gives level zero.
+func Measure(spots []job.SpotLevel) Survey {
+	s := Survey{WorstIndex: -1}
+	if len(spots) == 0 {
+		return s
+	}
+	mean, meanAt := 0.0, plan.Point{}
+	for _, p := range spots {
+		mean += p.LevelMM / float64(len(spots))
+		meanAt = meanAt.Add(p.At.Mul(1 / float64(len(spots))))
+		s.ToleranceMM = math.Max(s.ToleranceMM, p.ToleranceMM)
+	}
+	s.Floor = solid.Plane{Level: mean}
+	if spread(spots, meanAt) > 1 {
+		rows, rhs := mat.NewDense(len(spots), 3, nil), mat.NewVecDense(len(spots), nil)
+		for i, p := range spots {
+			// About the middle of the readings, in metres, so that the columns
+			// are of one size.
+			d := p.At.Sub(meanAt).Mul(1e-3)
+			rows.SetRow(i, []float64{1, d.X(), d.Y()})
+			rhs.SetVec(i, p.LevelMM)
+		}
+		var x mat.VecDense
+		if err := x.SolveVec(rows, rhs); err == nil {
+			a, b := x.AtVec(1)*1e-3, x.AtVec(2)*1e-3
+			s.Floor = solid.Plane{Level: x.AtVec(0) - a*meanAt.X() - b*meanAt.Y(), SlopeX: a, SlopeY: b}
+		}
+	}
+	for i, p := range spots {
+		if r := math.Abs(p.LevelMM - s.Floor.At(p.At)); r > s.WorstResidualMM || s.WorstIndex < 0 {
+			s.WorstResidualMM, s.WorstIndex = r, i
+		}
+	}
+	return s
+}
+
+// spread is how far the readings reach square to the line they best lie on:
+// the root of the smaller eigenvalue of their scatter, mm.
+func spread(spots []job.SpotLevel, mean plan.Point) float64 {
+	var xx, yy, xy float64
+	for _, p := range spots {
+		d := p.At.Sub(mean)
+		xx, yy, xy = xx+d.X()*d.X(), yy+d.Y()*d.Y(), xy+d.X()*d.Y()
+	}
+	half := (xx + yy) / 2
+	return math.Sqrt(math.Max(0, half-math.Hypot((xx-yy)/2, xy)) / float64(len(spots)))
+}
+
+// highest is the highest level of a plane over a region.
+func highest(p solid.Plane, r plan.Region) float64 {
+	z := math.Inf(-1)
+	for _, poly := range r {
+		for _, q := range poly.Outer {
+			z = math.Max(z, p.At(q))
+		}
+	}
+	return z
+}

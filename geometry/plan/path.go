@@ -1,0 +1,147 @@
+package plan
+
+import (
+	"math"
+	"sort"
+
+	"github.com/peterstace/simplefeatures/geom"
+)
+
+// Corridor is the region within halfWidthMM of a path, with square corners,
+// running extraMM past both ends: the cut a saw makes to let a pipe in.
+func Corridor(path []Point, halfWidthMM, extraMM float64) Region {
+	var clean []Point
+	for _, p := range path {
+		if len(clean) == 0 || p.Sub(clean[len(clean)-1]).Len() > 1e-6 {
+			clean = append(clean, p)
+		}
+	}
+	if len(clean) < 2 || halfWidthMM <= 0 {
+		return nil
+	}
+	n := len(clean)
+	clean[0] = clean[0].Add(clean[0].Sub(clean[1]).Normalize().Mul(extraMM))
+	clean[n-1] = clean[n-1].Add(clean[n-1].Sub(clean[n-2]).Normalize().Mul(extraMM))
+	g, err := geom.Buffer(lineString(clean).AsGeometry(), halfWidthMM,
+		geom.BufferEndCapFlat(), geom.BufferJoinStyleMitre(2))
+	if err != nil {
+		return nil
+	}
+	return fromGeometry(g)
+}
+
+// Interval is a stretch of a line, From < To, by distance along it.
+type Interval struct{ From, To float64 }
+
+// Clip gives the stretches of the infinite line through origin along the unit
+// direction that lie inside the region, in order.
+func (r Region) Clip(origin, direction Point) []Interval {
+	normal := Left(direction)
+	var at []float64
+	for _, p := range r {
+		for _, ring := range p.Rings() {
+			for i := range ring {
+				a, b := ring[i].Sub(origin), ring[(i+1)%len(ring)].Sub(origin)
+				da, db := a.Dot(normal), b.Dot(normal)
+				// A corner on the line counts as above it, so that crossings
+				// always come in pairs.
+				if (da >= 0) == (db >= 0) {
+					continue
+				}
+				t := da / (da - db)
+				at = append(at, a.Add(b.Sub(a).Mul(t)).Dot(direction))
+			}
+		}
+	}
+	sort.Float64s(at)
+	var out []Interval
+	for i := 0; i+1 < len(at); i += 2 {
+		if at[i+1]-at[i] > snapMM {
+			out = append(out, Interval{at[i], at[i+1]})
+		}
+	}
+	return out
+}
+
+// Lines crossing: MeetLines gives the parameters s and t at which
+// a + s·u = b + t·v; ok is false for parallel lines.
+func MeetLines(a, u, b, v Point) (s, t float64, ok bool) {
+	det := Cross(u, v)
+	if math.Abs(det) < 1e-12*u.Len()*v.Len() || det == 0 {
+		return 0, 0, false
+	}
+	d := b.Sub(a)
+	return Cross(d, v) / det, Cross(d, u) / det, true
+}
+
+// CrossingEdges finds the first two edges of the ring that touch or cross
+// although they are not neighbours, or fold back on each other: the reason an
+// outline encloses no clear area. ok is false for a simple ring.
+func (r Ring) CrossingEdges() (i, j int, ok bool) {
+	n := len(r)
+	for i := range n {
+		a, b := r[i], r[(i+1)%n]
+		for j := i + 1; j < n; j++ {
+			c, d := r[j], r[(j+1)%n]
+			switch {
+			case j == i+1:
+				if foldsBack(a, b, d) {
+					return i, j, true
+				}
+			case i == 0 && j == n-1:
+				if foldsBack(c, d, b) {
+					return j, i, true
+				}
+			case segmentsTouch(a, b, c, d):
+				return i, j, true
+			}
+		}
+	}
+	return 0, 0, false
+}
+
+// foldsBack tells whether b-c runs back along a-b.
+func foldsBack(a, b, c Point) bool {
+	u, v := b.Sub(a), c.Sub(b)
+	return math.Abs(Cross(u, v)) <= 1e-9*u.Len()*v.Len() && u.Dot(v) < 0
+}
+
+func segmentsTouch(a, b, c, d Point) bool {
+	const touchMM = 1e-6
+	if DistanceToSegment(a, c, d) < touchMM || DistanceToSegment(b, c, d) < touchMM ||
+		DistanceToSegment(c, a, b) < touchMM || DistanceToSegment(d, a, b) < touchMM {
+		return true
+	}
+	s, t, ok := MeetLines(a, b.Sub(a), c, d.Sub(c))
+	return ok && s >= 0 && s <= 1 && t >= 0 && t <= 1
+}
+
+// Hull is the convex hull of the points, counter-clockwise.
+func Hull(points []Point) Ring {
+	xs := append([]Point(nil), points...)
+	sort.Slice(xs, func(i, j int) bool {
+		if xs[i].X() != xs[j].X() {
+			return xs[i].X() < xs[j].X()
+		}
+		return xs[i].Y() < xs[j].Y()
+	})
+	chain := func(in []Point) []Point {
+		var out []Point
+		for _, p := range in {
+			for len(out) >= 2 && Cross(out[len(out)-1].Sub(out[len(out)-2]), p.Sub(out[len(out)-1])) <= 0 {
+				out = out[:len(out)-1]
+			}
+			out = append(out, p)
+		}
+		return out
+	}
+	if len(xs) < 3 {
+		return xs
+	}
+	lower := chain(xs)
+	for i, j := 0, len(xs)-1; i < j; i, j = i+1, j-1 {
+		xs[i], xs[j] = xs[j], xs[i]
+	}
+	upper := chain(xs)
+	return append(append(Ring(nil), lower[:len(lower)-1]...), upper[:len(upper)-1]...)
+}

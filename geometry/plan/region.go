@@ -1,0 +1,327 @@
+// Package plan holds exact two-dimensional regions (polygons with holes, in
+// millimetres) and the operations on them: union, difference, intersection,
+// area, containment, clipping of lines and corridors along a path.
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"github.com/peterstace/simplefeatures/geom"
+)
+
+// Point is a position in millimetres.
+type Point = mgl64.Vec2
+
+// Ring is a closed line of distinct corners; the last joins the first.
+type Ring []Point
+
+// Polygon is an outer ring, counter-clockwise, with holes, clockwise.
+type Polygon struct {
+	Outer Ring
+	Holes []Ring
+}
+
+// Region is any number of polygons whose interiors do not meet.
+type Region []Polygon
+
+// snapMM is the grid results of boolean operations are put on. It is far below
+// anything a trade can measure and far above rounding in coordinates of a
+// building, so that the same corner from two operations is the same number.
+const snapMM = 1e-7
+
+// sliverMM2 is the area below which a polygon left by a boolean operation is
+// rounding, not material.
+const sliverMM2 = 1e-4
+
+// Rectangle is the region between two opposite corners.
+func Rectangle(a, b Point) Region {
+	x0, x1 := math.Min(a.X(), b.X()), math.Max(a.X(), b.X())
+	y0, y1 := math.Min(a.Y(), b.Y()), math.Max(a.Y(), b.Y())
+	return Region{{Outer: Ring{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}}}
+}
+
+// FromRing is the region inside a simple ring of either direction.
+func FromRing(ring Ring) Region {
+	ring = ring.WithoutCollinear()
+	if len(ring) < 3 {
+		return nil
+	}
+	if ring.SignedArea() < 0 {
+		ring = ring.Reversed()
+	}
+	return Region{{Outer: ring}}
+}
+
+// Circle is a regular polygon inscribed in a circle; its sides lie within
+// chordErrorMM of the true circle.
+func Circle(centre Point, radiusMM, chordErrorMM float64) Ring {
+	n := CircleSides(radiusMM, chordErrorMM)
+	ring := make(Ring, n)
+	for i := range ring {
+		s, c := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / float64(n))
+		ring[i] = Point{centre.X() + radiusMM*c, centre.Y() + radiusMM*s}
+	}
+	return ring
+}
+
+// CircleSides is the number of equal chords, a multiple of four, that keeps
+// the sagitta of a circle of the given radius within chordErrorMM.
+func CircleSides(radiusMM, chordErrorMM float64) int {
+	if radiusMM <= chordErrorMM {
+		return 8
+	}
+	n := int(math.Ceil(math.Pi / math.Acos(1-chordErrorMM/radiusMM)))
+	return max(8, (n+3)/4*4)
+}
+
+// SignedArea is positive for a counter-clockwise ring, in mm².
+func (r Ring) SignedArea() float64 {
+	if len(r) == 0 {
+		return 0
+	}
+	// Measured from the first corner: far from the origin the products of
+	// whole coordinates would lose the digits that matter.
+	sum, o := 0.0, r[0]
+	for i := range r {
+		a, b := r[i].Sub(o), r[(i+1)%len(r)].Sub(o)
+		sum += a.X()*b.Y() - b.X()*a.Y()
+	}
+	return sum / 2
+}
+
+// Reversed is the ring walked the other way.
+func (r Ring) Reversed() Ring {
+	out := make(Ring, len(r))
+	for i, p := range r {
+		out[len(r)-1-i] = p
+	}
+	return out
+}
+
+// WithoutCollinear drops repeated corners and corners on a straight line
+// between their neighbours.
+func (r Ring) WithoutCollinear() Ring {
+	out := append(Ring(nil), r...)
+	for changed := true; changed && len(out) >= 3; {
+		changed = false
+		for i := 0; i < len(out) && len(out) >= 3; i++ {
+			a, b, c := out[(i+len(out)-1)%len(out)], out[i], out[(i+1)%len(out)]
+			if b.Sub(a).Len() < snapMM || math.Abs(Cross(b.Sub(a), c.Sub(b))) < snapMM*c.Sub(a).Len() {
+				out = append(out[:i], out[i+1:]...)
+				changed = true
+				i--
+			}
+		}
+	}
+	return out
+}
+
+// Cross is the z component of the cross product of two plan vectors.
+func Cross(a, b Point) float64 { return a.X()*b.Y() - a.Y()*b.X() }
+
+// Left is the vector turned a quarter turn counter-clockwise.
+func Left(v Point) Point { return Point{-v.Y(), v.X()} }
+
+// Area of the region in mm².
+func (r Region) Area() float64 {
+	sum := 0.0
+	for _, p := range r {
+		sum += p.Outer.SignedArea()
+		for _, h := range p.Holes {
+			sum += h.SignedArea()
+		}
+	}
+	return sum
+}
+
+// Centroid of the region; the zero point when it is empty.
+func (r Region) Centroid() Point {
+	var moment Point
+	area := 0.0
+	add := func(ring Ring) {
+		for i := range ring {
+			a, b := ring[i], ring[(i+1)%len(ring)]
+			w := Cross(a, b)
+			moment = moment.Add(a.Add(b).Mul(w / 6))
+			area += w / 2
+		}
+	}
+	for _, p := range r {
+		add(p.Outer)
+		for _, h := range p.Holes {
+			add(h)
+		}
+	}
+	if area == 0 {
+		return Point{}
+	}
+	return moment.Mul(1 / area)
+}
+
+// Bounds are the least and greatest coordinates; ok is false when empty.
+func (r Region) Bounds() (low, high Point, ok bool) {
+	low, high = Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}
+	for _, p := range r {
+		for _, q := range p.Outer {
+			low = Point{math.Min(low.X(), q.X()), math.Min(low.Y(), q.Y())}
+			high = Point{math.Max(high.X(), q.X()), math.Max(high.Y(), q.Y())}
+			ok = true
+		}
+	}
+	return low, high, ok
+}
+
+// Contains tells whether the point lies inside the region or on its edge
+// within toleranceMM.
+func (r Region) Contains(p Point, toleranceMM float64) bool {
+	inside := false
+	for _, poly := range r {
+		for _, ring := range poly.Rings() {
+			for i := range ring {
+				a, b := ring[i], ring[(i+1)%len(ring)]
+				if DistanceToSegment(p, a, b) <= toleranceMM {
+					return true
+				}
+				if (a.Y() > p.Y()) != (b.Y() > p.Y()) &&
+					p.X() < a.X()+(p.Y()-a.Y())/(b.Y()-a.Y())*(b.X()-a.X()) {
+					inside = !inside
+				}
+			}
+		}
+	}
+	return inside
+}
+
+// Rings are the outer ring and the holes in order.
+func (p Polygon) Rings() []Ring {
+	return append([]Ring{p.Outer}, p.Holes...)
+}
+
+// DistanceToSegment is the shortest distance from p to the segment a-b.
+func DistanceToSegment(p, a, b Point) float64 {
+	return p.Sub(NearestOnSegment(p, a, b)).Len()
+}
+
+// NearestOnSegment is the point of the segment a-b nearest to p.
+func NearestOnSegment(p, a, b Point) Point {
+	d := b.Sub(a)
+	l2 := d.Dot(d)
+	if l2 == 0 {
+		return a
+	}
+	t := math.Max(0, math.Min(1, p.Sub(a).Dot(d)/l2))
+	return a.Add(d.Mul(t))
+}
+
+// Union is everything in a or b.
+func Union(a, b Region) Region {
+	return a.combine(b, geom.Union)
+}
+
+// Subtract is a without b.
+func (r Region) Subtract(b Region) Region {
+	if len(b) == 0 || len(r) == 0 || !boundsMeet(r, b) {
+		return r
+	}
+	return r.combine(b, geom.Difference)
+}
+
+// Intersect is what a and b share.
+func (r Region) Intersect(b Region) Region {
+	if len(b) == 0 || len(r) == 0 || !boundsMeet(r, b) {
+		return nil
+	}
+	return r.combine(b, geom.Intersection)
+}
+
+func boundsMeet(a, b Region) bool {
+	al, ah, aok := a.Bounds()
+	bl, bh, bok := b.Bounds()
+	return aok && bok && al.X() <= bh.X() && bl.X() <= ah.X() && al.Y() <= bh.Y() && bl.Y() <= ah.Y()
+}
+
+func (r Region) combine(b Region, op func(a, b geom.Geometry) (geom.Geometry, error)) Region {
+	g, err := op(r.geometry(), b.geometry())
+	if err != nil {
+		// Only malformed input reaches here; regions are made from checked
+		// outlines, so this is a fault in the program, not in the job.
+		panic(fmt.Sprintf("plan: boolean operation failed: %v", err))
+	}
+	return fromGeometry(g)
+}
+
+func (r Region) geometry() geom.Geometry {
+	polys := make([]geom.Polygon, 0, len(r))
+	for _, p := range r {
+		rings := make([]geom.LineString, 0, 1+len(p.Holes))
+		for _, ring := range p.Rings() {
+			rings = append(rings, lineString(append(append(Ring(nil), ring...), ring[0])))
+		}
+		polys = append(polys, geom.NewPolygon(rings))
+	}
+	return geom.NewMultiPolygon(polys).AsGeometry()
+}
+
+func lineString(points []Point) geom.LineString {
+	xy := make([]float64, 0, 2*len(points))
+	for _, p := range points {
+		xy = append(xy, p.X(), p.Y())
+	}
+	return geom.NewLineString(geom.NewSequence(xy, geom.DimXY))
+}
+
+func fromGeometry(g geom.Geometry) Region {
+	var out Region
+	switch g.Type() {
+	case geom.TypePolygon:
+		out = appendPolygon(out, g.MustAsPolygon())
+	case geom.TypeMultiPolygon:
+		mp := g.MustAsMultiPolygon()
+		for i := range mp.NumPolygons() {
+			out = appendPolygon(out, mp.PolygonN(i))
+		}
+	case geom.TypeGeometryCollection:
+		gc := g.MustAsGeometryCollection()
+		for i := range gc.NumGeometries() {
+			out = append(out, fromGeometry(gc.GeometryN(i))...)
+		}
+	}
+	return out
+}
+
+func appendPolygon(out Region, p geom.Polygon) Region {
+	if p.IsEmpty() {
+		return out
+	}
+	outer := ringOf(p.ExteriorRing())
+	if len(outer) < 3 || math.Abs(outer.SignedArea()) < sliverMM2 {
+		return out
+	}
+	if outer.SignedArea() < 0 {
+		outer = outer.Reversed()
+	}
+	poly := Polygon{Outer: outer}
+	for i := range p.NumInteriorRings() {
+		hole := ringOf(p.InteriorRingN(i))
+		if len(hole) < 3 || math.Abs(hole.SignedArea()) < sliverMM2 {
+			continue
+		}
+		if hole.SignedArea() > 0 {
+			hole = hole.Reversed()
+		}
+		poly.Holes = append(poly.Holes, hole)
+	}
+	return append(out, poly)
+}
+
+func ringOf(l geom.LineString) Ring {
+	seq := l.Coordinates()
+	ring := make(Ring, 0, seq.Length())
+	for i := range seq.Length() - 1 {
+		xy := seq.GetXY(i)
+		ring = append(ring, Point{math.Round(xy.X/snapMM) * snapMM, math.Round(xy.Y/snapMM) * snapMM})
+	}
+	return ring.WithoutCollinear()
+}

@@ -1,0 +1,325 @@
+// Package rule judges measurements of a job against limits. The limits are
+// data: packs of rules by region, each with its source and how it was verified.
+// Underfall informs; it does not certify, and local code always governs.
+package rule
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"math"
+	"sort"
+	"strings"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/solid"
+	"underfall/geometry/unit"
+)
+
+// Measurement is one measured thing in a job, with its place in the model.
+type Measurement struct {
+	Quantity string
+	Subject  string // the part or place measured
+	Value    float64
+	At       mgl64.Vec3
+	Box      solid.Box
+	// Facts are numbers rules may depend on, such as nominalMM.
+	Facts map[string]float64
+	// Tags are circumstances rules may depend on, such as accessible.
+	Tags []string
+}
+
+// Has tells whether the measurement carries the tag.
+func (m Measurement) Has(tag string) bool {
+	for _, t := range m.Tags {
+		if t == tag {
+			return true
+		}
+	}
+	return false
+}
+
+// Compare is how a value is held against a limit.
+type Compare string
+
+// The comparisons. Present is a caution that applies whenever the quantity is
+// there at all.
+const (
+	AtLeast Compare = "at-least"
+	AtMost  Compare = "at-most"
+	Present Compare = "present"
+)
+
+// Severity is what a broken rule means for the job.
+type Severity string
+
+// The severities, gravest first.
+const (
+	Stop     Severity = "stop"     // do not build it like this
+	Licensed Severity = "licensed" // a licensed or qualified person must decide
+	Advice   Severity = "advice"
+)
+
+// Rank orders severities, gravest first.
+func (s Severity) Rank() int {
+	switch s {
+	case Stop:
+		return 0
+	case Licensed:
+		return 1
+	}
+	return 2
+}
+
+// Verified says how a rule's limit was checked against its source.
+type Verified string
+
+// The ways of verification.
+const (
+	Seen       Verified = "page seen"
+	SecondHand Verified = "seen quoted in a secondary source"
+	FromMemory Verified = "from memory"
+	NoSource   Verified = "common practice, no source"
+	Derived    Verified = "derived from geometry"
+)
+
+// Source is where a limit comes from.
+type Source struct {
+	Document string `json:"document"`
+	Edition  string `json:"edition,omitempty"`
+	Clause   string `json:"clause,omitempty"`
+}
+
+// String is the source on one line.
+func (s Source) String() string {
+	parts := []string{s.Document}
+	if s.Edition != "" {
+		parts = append(parts, s.Edition)
+	}
+	if s.Clause != "" {
+		parts = append(parts, s.Clause)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// When restricts a rule to some measurements. Every tag must be there, none of
+// the Without tags, and every fact must lie between its two values.
+type When struct {
+	Tags    []string              `json:"tags,omitempty"`
+	Without []string              `json:"without,omitempty"`
+	Facts   map[string][2]float64 `json:"facts,omitempty"`
+}
+
+// Rule is one limit.
+type Rule struct {
+	ID       string   `json:"id"`
+	Subject  string   `json:"subject"` // the heading of a finding
+	Quantity string   `json:"quantity"`
+	Compare  Compare  `json:"compare"`
+	Limit    float64  `json:"limit"`
+	When     When     `json:"when,omitzero"`
+	Severity Severity `json:"severity"`
+	Text     string   `json:"text"`
+	Remedy   string   `json:"remedy"`
+	Source   Source   `json:"source"`
+	Verified Verified `json:"verified"`
+}
+
+// Pack is the rules of one region.
+type Pack struct {
+	Region string `json:"region"`
+	Name   string `json:"name"`
+	// Grounds explains which codes the pack follows and where they disagree.
+	Grounds string `json:"grounds"`
+	Rules   []Rule `json:"rules"`
+}
+
+// Finding is a rule that a measurement breaks, or a caution that applies.
+type Finding struct {
+	Rule        Rule
+	Measurement Measurement
+}
+
+// CommonRegion is the pack that goes with every other.
+const CommonRegion = "common"
+
+// ParsePack reads a pack and checks it: known quantities, known words, unique
+// ids, a source for every limit, and nothing from memory that would do more
+// than advise.
+func ParsePack(data []byte) (Pack, error) {
+	var p Pack
+	dec := json.NewDecoder(bytes.NewReader(data))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(&p); err != nil {
+		return Pack{}, fmt.Errorf("reading a rule pack: %w", err)
+	}
+	if p.Region == "" || p.Name == "" || p.Grounds == "" {
+		return Pack{}, fmt.Errorf("rule pack %q: region, name and grounds must be given", p.Region)
+	}
+	seen := map[string]bool{}
+	for i, r := range p.Rules {
+		if err := r.check(); err != nil {
+			return Pack{}, fmt.Errorf("rule pack %q, rule %d (%s): %w", p.Region, i+1, r.ID, err)
+		}
+		if seen[r.ID] {
+			return Pack{}, fmt.Errorf("rule pack %q: two rules are called %s", p.Region, r.ID)
+		}
+		seen[r.ID] = true
+	}
+	return p, nil
+}
+
+func (r Rule) check() error {
+	if _, ok := Quantities()[r.Quantity]; !ok {
+		return fmt.Errorf("quantity %q is not measured", r.Quantity)
+	}
+	switch r.Compare {
+	case AtLeast, AtMost, Present:
+	default:
+		return fmt.Errorf("comparison %q is not known", r.Compare)
+	}
+	switch r.Severity {
+	case Stop, Licensed, Advice:
+	default:
+		return fmt.Errorf("severity %q is not known", r.Severity)
+	}
+	switch r.Verified {
+	case Seen, SecondHand, NoSource, Derived:
+	case FromMemory:
+		if r.Severity != Advice {
+			return fmt.Errorf("a limit from memory may only advise")
+		}
+	default:
+		return fmt.Errorf("verification %q is not known", r.Verified)
+	}
+	if r.ID == "" || r.Subject == "" || r.Text == "" || r.Remedy == "" || r.Source.Document == "" {
+		return fmt.Errorf("id, subject, text, remedy and source must be given")
+	}
+	if math.IsNaN(r.Limit) || math.IsInf(r.Limit, 0) {
+		return fmt.Errorf("the limit is not a number")
+	}
+	return nil
+}
+
+// Load reads every pack (*.json) in a folder and joins the common rules to
+// each region's. The result is by region.
+func Load(files fs.FS) (map[string]Pack, error) {
+	names, err := fs.Glob(files, "*.json")
+	if err != nil {
+		return nil, fmt.Errorf("listing rule packs: %w", err)
+	}
+	packs := map[string]Pack{}
+	for _, name := range names {
+		data, err := fs.ReadFile(files, name)
+		if err != nil {
+			return nil, fmt.Errorf("reading rule pack %s: %w", name, err)
+		}
+		p, err := ParsePack(data)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		packs[p.Region] = p
+	}
+	common, ok := packs[CommonRegion]
+	if !ok {
+		return nil, fmt.Errorf("the rule pack %q is missing", CommonRegion)
+	}
+	delete(packs, CommonRegion)
+	for region, p := range packs {
+		p.Rules = append(append([]Rule(nil), p.Rules...), common.Rules...)
+		packs[region] = p
+	}
+	return packs, nil
+}
+
+// Applies tells whether the rule speaks of the measurement.
+func (r Rule) Applies(m Measurement) bool {
+	if r.Quantity != m.Quantity {
+		return false
+	}
+	for _, t := range r.When.Tags {
+		if !m.Has(t) {
+			return false
+		}
+	}
+	for _, t := range r.When.Without {
+		if m.Has(t) {
+			return false
+		}
+	}
+	for fact, between := range r.When.Facts {
+		v, ok := m.Facts[fact]
+		if !ok || v < between[0] || v > between[1] {
+			return false
+		}
+	}
+	return true
+}
+
+// slack is what a value may miss a limit by before it counts: a thousandth of
+// the limit's size, or a thousandth of a millimetre, so that a value set to
+// the limit is not broken by rounding.
+func (r Rule) slack() float64 { return math.Max(1e-6, math.Abs(r.Limit)*1e-6) }
+
+// Broken tells whether the measurement breaks the rule. A value that is not a
+// number breaks every rule.
+func (r Rule) Broken(m Measurement) bool {
+	switch r.Compare {
+	case AtLeast:
+		return !(m.Value >= r.Limit-r.slack())
+	case AtMost:
+		return !(m.Value <= r.Limit+r.slack())
+	}
+	return true
+}
+
+// Judge holds every measurement against every rule that applies. Findings come
+// gravest first, in the order of the measurements.
+func (p Pack) Judge(ms []Measurement) []Finding {
+	var out []Finding
+	for _, m := range ms {
+		for _, r := range p.Rules {
+			if r.Applies(m) && r.Broken(m) {
+				out = append(out, Finding{r, m})
+			}
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Rule.Severity.Rank() < out[j].Rule.Severity.Rank() })
+	return out
+}
+
+// Limit is the strictest limit on a quantity in the given circumstances; ok is
+// false when the pack has none.
+func (p Pack) Limit(quantity string, c Compare, facts map[string]float64, tags ...string) (limit float64, from Rule, ok bool) {
+	m := Measurement{Quantity: quantity, Facts: facts, Tags: tags}
+	for _, r := range p.Rules {
+		if r.Compare != c || !r.Applies(m) {
+			continue
+		}
+		if !ok || c == AtLeast && r.Limit > limit || c == AtMost && r.Limit < limit {
+			limit, from, ok = r.Limit, r, true
+		}
+	}
+	return limit, from, ok
+}
+
+// Measured writes the measured value with its unit.
+func (f Finding) Measured(s unit.System) string {
+	return unit.Format(f.Measurement.Value, Quantities()[f.Rule.Quantity].Unit, s)
+}
+
+// LimitText writes the limit with its unit; empty for a caution.
+func (f Finding) LimitText(s unit.System) string {
+	limit := unit.Format(f.Rule.Limit, Quantities()[f.Rule.Quantity].Unit, s)
+	switch f.Rule.Compare {
+	case AtLeast:
+		return "at least " + limit
+	case AtMost:
+		return "at most " + limit
+	}
+	return ""
+}
+
+// Key names the finding from one evaluation to the next.
+func (f Finding) Key() string { return f.Rule.ID + "/" + f.Measurement.Subject }

@@ -1,0 +1,165 @@
+package solid
+
+import (
+	"math"
+	"testing"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"pgregory.net/rapid"
+	"underfall/geometry/plan"
+)
+
+// checkShape is the one check every body must pass: a closed outward mesh of
+// the expected topology whose volume is the shape's own, and sections whose
+// areas add up to it.
+func checkShape(t interface {
+	Helper()
+	Fatalf(string, ...any)
+}, s Shape, euler int) {
+	t.Helper()
+	m := s.Mesh()
+	if err := m.CheckClosed(); err != nil {
+		t.Fatalf("mesh not closed: %v", err)
+	}
+	if got := m.EulerNumber(); euler != anyEuler && got != euler {
+		t.Fatalf("Euler number %d, want %d", got, euler)
+	}
+	want := s.Volume()
+	if got := m.Volume(); math.Abs(got-want) > 1e-6*math.Max(1, want) {
+		t.Fatalf("mesh volume %.6f, shape volume %.6f", got, want)
+	}
+	b, mb := s.Bounds(), m.Bounds()
+	for i := range 3 {
+		if mb.Low[i] < b.Low[i]-1e-6 || mb.High[i] > b.High[i]+1e-6 {
+			t.Fatalf("mesh %v leaves its box %v", mb, b)
+		}
+	}
+	// Midpoint rule over sections: its error falls with the square of the step.
+	for _, axis := range []int{0, 1, 2} {
+		const steps = 200
+		low, high := mb.Low[axis], mb.High[axis]
+		step := (high - low) / steps
+		sum := 0.0
+		for i := range steps {
+			at := low + (float64(i)+0.5)*step
+			var cut Cut
+			switch axis {
+			case 0:
+				cut = VerticalCut(plan.Point{at, 0}, plan.Point{0, 1})
+			case 1:
+				cut = VerticalCut(plan.Point{0, at}, plan.Point{1, 0})
+			default:
+				cut = HorizontalCut(at)
+			}
+			sum += m.Slice(cut).Area() * step
+		}
+		if math.Abs(sum-want) > 0.02*want {
+			t.Fatalf("sections along axis %d add up to %.1f, volume is %.1f", axis, sum, want)
+		}
+	}
+}
+
+const anyEuler = math.MinInt
+
+func TestShapes(t *testing.T) {
+	plate := plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200})
+	hole := plan.FromRing(plan.Circle(plan.Point{150, 100}, 40, ChordErrorMM))
+	valley := Surface{Through(plan.Point{150, 0}, 30, plan.Point{-1, 0}, 0.1), Through(plan.Point{150, 0}, 30, plan.Point{1, 0}, 0.05)}
+	pyramid := Surface{
+		Through(plan.Point{120, 0}, 20, plan.Point{-1, 0}, 0.05), Through(plan.Point{180, 0}, 20, plan.Point{1, 0}, 0.05),
+		Through(plan.Point{0, 80}, 20, plan.Point{0, -1}, 0.06), Through(plan.Point{0, 120}, 20, plan.Point{0, 1}, 0.06), Plane{Level: 20}}
+	for name, c := range map[string]struct {
+		shape Shape
+		euler int
+	}{
+		"block":             {Block(plate, 0, 50), 2},
+		"block with hole":   {Block(plate.Subtract(hole), 0, 50), 0},
+		"single fall":       {Upright(plate, Level(0), Surface{Through(plan.Point{}, 12, plan.Point{0, 1}, 1.0/40)}), 2},
+		"valley":            {Upright(plate, Level(0), valley), 2},
+		"four-way fall":     {Upright(plate.Subtract(hole), Level(0), pyramid), 0},
+		"membrane":          {Upright(plate, pyramid, pyramid.Raised(1)), 2},
+		"wall with a core":  {Prism{UprightFrame(mgl64.Vec3{10, 20, 5}, plan.Point{0.6, 0.8}), plate.Subtract(hole), Level(0), Level(100)}, 0},
+		"two boards":        {Compound{Block(plate, 0, 50), Block(plate, 50, 60)}, 4},
+		"pipe":              {Tube{[]mgl64.Vec3{{0, 0, 0}, {300, 0, -6}, {400, 100, -8}, {400, 300, -10}}, 20, 18}, 0},
+		"rod straight down": {Tube{[]mgl64.Vec3{{0, 0, 100}, {0, 0, 0}}, 20, 0}, 2},
+		"reducer":           {NewTaper(mgl64.Vec3{0, 0, 23}, mgl64.Vec3{60, 0, 18}, 25, 20, 23, 18), 0},
+	} {
+		t.Run(name, func(t *testing.T) { checkShape(t, c.shape, c.euler) })
+	}
+}
+
+// A prism between parallel planes at slope 1:40, worked by hand:
+// 300 × 200 × (12 + 200/2/40) = 870 000 mm³.
+func TestSingleFallVolumeByHand(t *testing.T) {
+	p := Upright(plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200}), Level(0), Surface{Through(plan.Point{}, 12, plan.Point{0, 1}, 1.0/40)})
+	if got := p.Volume(); math.Abs(got-870000) > 1e-6 {
+		t.Fatalf("volume %f, want 870000", got)
+	}
+}
+
+// The section of the same prism along the fall, by hand: a trapezium of
+// heights 12 and 17 over 200, area 2900 mm².
+func TestSectionIsExact(t *testing.T) {
+	p := Upright(plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200}), Level(0), Surface{Through(plan.Point{}, 12, plan.Point{0, 1}, 1.0/40)})
+	got := p.Mesh().Slice(VerticalCut(plan.Point{111, 0}, plan.Point{0, 1}))
+	if len(got) != 1 || len(got[0].Outer) != 4 || math.Abs(got.Area()-2900) > 1e-9 {
+		t.Fatalf("section %v, area %f, want one trapezium of 2900", got, got.Area())
+	}
+}
+
+// Random boards with random cut-outs and random fall planes stay closed and
+// exact, also where cut-outs line up and where cuts run through corners.
+func TestRandomPrisms(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		grid := rapid.Float64Range(0, 40)
+		if rapid.Bool().Draw(t, "on a grid") {
+			grid = rapid.Map(rapid.IntRange(0, 8), func(i int) float64 { return float64(5 * i) })
+		}
+		point := rapid.Custom(func(t *rapid.T) plan.Point {
+			return plan.Point{grid.Draw(t, "x"), grid.Draw(t, "y")}
+		})
+		region := plan.Rectangle(plan.Point{-3, -3}, plan.Point{43, 43})
+		for range rapid.IntRange(0, 5).Draw(t, "cut-outs") {
+			region = region.Subtract(plan.Rectangle(point.Draw(t, "a"), point.Draw(t, "b")))
+		}
+		if region.Area() < 10 {
+			t.Skip("nothing left")
+		}
+		// Cut-outs that touch in one point leave no body with two faces at
+		// each edge.
+		corners := map[plan.Point]bool{}
+		for _, poly := range region {
+			for _, ring := range poly.Rings() {
+				for _, q := range ring {
+					if corners[q] {
+						t.Skip("cut-outs touch in a point")
+					}
+					corners[q] = true
+				}
+			}
+		}
+		surface := Surface{{Level: 20}}
+		slope := rapid.Float64Range(-0.1, 0.1)
+		for range rapid.IntRange(0, 4).Draw(t, "planes") {
+			surface = append(surface, Plane{20 + 10*slope.Draw(t, "level"), slope.Draw(t, "sx"), slope.Draw(t, "sy")})
+		}
+		p := Upright(region, Level(0), surface)
+		m := p.Mesh()
+		if err := m.CheckClosed(); err != nil {
+			t.Fatal(err)
+		}
+		if got, want := m.Volume(), p.Volume(); math.Abs(got-want) > 1e-6*want {
+			t.Fatalf("mesh volume %f, shape volume %f", got, want)
+		}
+		// Off the grid: on a face a section may show either side of it.
+		through := plan.Point{20.03, 20.07}
+		cut := VerticalCut(through, mgl64.Rotate2D(rapid.Float64Range(0, 6.28).Draw(t, "angle")).Mul2x1(plan.Point{1, 0}))
+		lengths := 0.0
+		for _, iv := range region.Clip(through, plan.Point{cut.Along.X(), cut.Along.Y()}) {
+			lengths += iv.To - iv.From
+		}
+		if a := m.Slice(cut).Area(); a < 19*lengths-1e-3 {
+			t.Fatalf("section area %f under %f mm of cut", a, lengths)
+		}
+	})
+}

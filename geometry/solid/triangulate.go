@@ -1,0 +1,180 @@
+package solid
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/rclancey/go-earcut"
+	"underfall/geometry/plan"
+)
+
+// planMesh is a triangulated plan region: neighbours share whole edges, so
+// that it can be lifted to a closed body.
+type planMesh struct {
+	points    []plan.Point
+	triangles [][3]int
+	// outline are the directed edges of the polygon's rings: the only edges
+	// that may lack an opposite.
+	outline map[[2]int]bool
+}
+
+// triangulate covers a polygon with counter-clockwise triangles.
+func triangulate(p plan.Polygon) (planMesh, error) {
+	m := planMesh{outline: map[[2]int]bool{}}
+	var flat []float64
+	var holes []int
+	for i, ring := range p.Rings() {
+		if i > 0 {
+			holes = append(holes, len(m.points))
+		}
+		first := len(m.points)
+		for k, q := range ring {
+			m.points = append(m.points, q)
+			flat = append(flat, q.X(), q.Y())
+			m.outline[[2]int{first + k, first + (k+1)%len(ring)}] = true
+		}
+	}
+	index, err := earcut.Earcut(flat, holes, 2)
+	if err != nil {
+		return m, fmt.Errorf("triangulating an outline of %d corners: %w", len(m.points), err)
+	}
+	for i := 0; i+2 < len(index); i += 3 {
+		a, b, c := index[i], index[i+1], index[i+2]
+		switch area := plan.Cross(m.points[b].Sub(m.points[a]), m.points[c].Sub(m.points[a])); {
+		case area > 0:
+			m.triangles = append(m.triangles, [3]int{a, b, c})
+		case area < 0:
+			m.triangles = append(m.triangles, [3]int{a, c, b})
+		}
+	}
+	m.mend()
+	return m, nil
+}
+
+// mend splits triangles whose edge passes through a corner that the
+// triangulation dropped for lying on a straight line.
+func (m *planMesh) mend() {
+	for range len(m.points) {
+		open := m.openEdges()
+		for e := range m.outline {
+			delete(open, e)
+		}
+		split := false
+		for t := 0; t < len(m.triangles) && !split; t++ {
+			for e := range 3 {
+				a, b := m.triangles[t][e], m.triangles[t][(e+1)%3]
+				if !open[[2]int{a, b}] {
+					continue
+				}
+				if v, ok := m.pointOn(a, b); ok {
+					c := m.triangles[t][(e+2)%3]
+					m.triangles[t] = [3]int{a, v, c}
+					m.triangles = append(m.triangles, [3]int{v, b, c})
+					split = true
+					break
+				}
+			}
+		}
+		if !split {
+			return
+		}
+	}
+}
+
+// openEdges are the directed edges without an opposite one.
+func (m *planMesh) openEdges() map[[2]int]bool {
+	open := make(map[[2]int]bool, 3*len(m.triangles))
+	for _, t := range m.triangles {
+		for e := range 3 {
+			a, b := t[e], t[(e+1)%3]
+			if open[[2]int{b, a}] {
+				delete(open, [2]int{b, a})
+			} else {
+				open[[2]int{a, b}] = true
+			}
+		}
+	}
+	return open
+}
+
+// pointOn finds the corner nearest to a strictly inside the segment a-b.
+func (m *planMesh) pointOn(a, b int) (int, bool) {
+	pa, pb := m.points[a], m.points[b]
+	d := pb.Sub(pa)
+	l := d.Len()
+	best, bestT := -1, math.Inf(1)
+	for v := range m.points {
+		if v == a || v == b {
+			continue
+		}
+		t := m.points[v].Sub(pa).Dot(d) / (l * l)
+		off := math.Abs(plan.Cross(d, m.points[v].Sub(pa))) / l
+		if t > 1e-9 && t < 1-1e-9 && off < 1e-6 && t < bestT {
+			best, bestT = v, t
+		}
+	}
+	return best, best >= 0
+}
+
+// splitAlong cuts every triangle that crosses the line where d is zero, so
+// that d keeps its sign over each triangle.
+func (m *planMesh) splitAlong(d Plane) {
+	g := d.Gradient()
+	if g < 1e-12 {
+		return
+	}
+	distance := make([]float64, len(m.points))
+	for i, p := range m.points {
+		distance[i] = d.At(p) / g
+		if math.Abs(distance[i]) < 1e-6 {
+			distance[i] = 0
+		}
+	}
+	cuts := map[[2]int]int{}
+	cut := func(a, b int) int {
+		key := [2]int{min(a, b), max(a, b)}
+		if v, ok := cuts[key]; ok {
+			return v
+		}
+		lo, hi := key[0], key[1]
+		t := distance[lo] / (distance[lo] - distance[hi])
+		m.points = append(m.points, m.points[lo].Add(m.points[hi].Sub(m.points[lo]).Mul(t)))
+		cuts[key] = len(m.points) - 1
+		return cuts[key]
+	}
+	var out [][3]int
+	for _, t := range m.triangles {
+		// Turn the triangle so that its lone corner comes first.
+		sign := func(i int) int {
+			switch {
+			case distance[t[i]] > 0:
+				return 1
+			case distance[t[i]] < 0:
+				return -1
+			}
+			return 0
+		}
+		s := [3]int{sign(0), sign(1), sign(2)}
+		switch {
+		case s[0] >= 0 && s[1] >= 0 && s[2] >= 0, s[0] <= 0 && s[1] <= 0 && s[2] <= 0:
+			out = append(out, t)
+		case s[0] == 0 || s[1] == 0 || s[2] == 0:
+			k := 0
+			for s[k] != 0 {
+				k++
+			}
+			a, b, c := t[k], t[(k+1)%3], t[(k+2)%3]
+			v := cut(b, c)
+			out = append(out, [3]int{a, b, v}, [3]int{a, v, c})
+		default:
+			k := 0
+			for s[k] == s[(k+1)%3] || s[k] == s[(k+2)%3] {
+				k++
+			}
+			a, b, c := t[k], t[(k+1)%3], t[(k+2)%3]
+			ab, ac := cut(a, b), cut(a, c)
+			out = append(out, [3]int{a, ab, ac}, [3]int{ab, b, c}, [3]int{ab, c, ac})
+		}
+	}
+	m.triangles = out
+}

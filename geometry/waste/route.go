@@ -1,0 +1,486 @@
+// Package waste lays out the waste run: the fittings and straights from the
+// trap's outlet to the exit in plan, then the levels along them.
+package waste
+
+import (
+	"fmt"
+	"math"
+
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+)
+
+// Kind is what a piece of the run is.
+type Kind string
+
+// The kinds of piece.
+const (
+	Straight Kind = "straight"
+	Bend     Kind = "bend"
+	Reducer  Kind = "reducer"
+	Extender Kind = "extender"
+	Drop     Kind = "drop" // the bend and pipe straight down at a floor exit
+)
+
+// Pipe is a size of pipe, mm.
+type Pipe struct{ NominalMM, OutsideDiameterMM, BoreMM float64 }
+
+// WallMM is the thickness of the pipe's wall.
+func (p Pipe) WallMM() float64 { return (p.OutsideDiameterMM - p.BoreMM) / 2 }
+
+// Piece is one part of the run in the order the water takes it.
+type Piece struct {
+	Kind   Kind
+	Number int // counted from one along the run
+	// Path is the centre line in plan; a bend has many points.
+	Path []plan.Point
+	// FromMM and ToMM are distances along the run from the outlet, in plan.
+	FromMM, ToMM float64
+	TurnDeg      float64 // of a bend, without sign
+	NearestDeg   float64 // the bend it is made with
+	Pipe         Pipe    // upstream
+	After        Pipe    // downstream; differs for a reducer
+	Reversed     bool
+	OwnSlope     float64 // of an extender, positive down
+	// Levels, filled in by WithLevels: of the invert at both ends.
+	FromInvertMM, ToInvertMM float64
+}
+
+// LengthMM of the piece in plan.
+func (p Piece) LengthMM() float64 { return p.ToMM - p.FromMM }
+
+// Gradient is the fall over the piece, positive down.
+func (p Piece) Gradient() float64 {
+	if p.LengthMM() <= 0 {
+		return 0
+	}
+	return (p.FromInvertMM - p.ToInvertMM) / p.LengthMM()
+}
+
+// Name is what people call the piece.
+func (p Piece) Name() string {
+	switch p.Kind {
+	case Bend:
+		return fmt.Sprintf("%.0f° bend %d", p.NearestDeg, p.Number)
+	case Reducer:
+		return fmt.Sprintf("Reducer %d", p.Number)
+	case Extender:
+		return fmt.Sprintf("Extender %d", p.Number)
+	case Drop:
+		return fmt.Sprintf("Drop %d", p.Number)
+	}
+	return fmt.Sprintf("Pipe %d", p.Number)
+}
+
+// Middle of the piece in plan.
+func (p Piece) Middle() plan.Point {
+	if n := len(p.Path); n > 2 {
+		return p.Path[n/2]
+	}
+	return p.Path[0].Add(p.Path[len(p.Path)-1]).Mul(0.5)
+}
+
+// Trouble is something that makes the run unbuildable as stated in plan.
+type Trouble struct {
+	Kind  TroubleKind
+	Piece string
+	At    plan.Point
+	// Value and Limit are what was asked for and what there is.
+	Value, Limit float64
+}
+
+// TroubleKind names a reason.
+type TroubleKind string
+
+// The reasons a run cannot be put together.
+const (
+	NoBend      TroubleKind = "no-bend"       // no fitting makes the turn; degrees
+	NoRoom      TroubleKind = "no-room"       // a leg is too short for its bends; mm
+	NoPlace     TroubleKind = "no-place"      // an in-line fitting does not lie on a straight; mm
+	NothingLeft TroubleKind = "no-run-at-all" // outlet and exit are in one place
+)
+
+// Run is the waste run.
+type Run struct {
+	Pieces  []Piece
+	Trouble []Trouble
+	Corners []plan.Point // outlet, turns, exit at the inner wall face
+	Exit    plan.Point   // at the inner wall face or over the drop
+	ExitTo  plan.Point   // direction at the exit
+	// LengthMM is the developed length in plan, through the wall.
+	LengthMM float64
+	// ExitAtMM is the distance along the run of Exit.
+	ExitAtMM float64
+	Bends    int
+}
+
+// pastWallMM is how far the pipe is drawn past the outer face of a wall.
+const pastWallMM = 60
+
+// Lay puts the run together in plan.
+func Lay(j job.Job, l layout.Layout) Run {
+	w := j.Waste
+	r := Run{}
+	exit, out := exitOf(w.Exit, l)
+	turns := w.Waypoints
+	if len(turns) == 0 {
+		turns = simplest(l.Outlet, l.OutletTo, exit, out, w)
+	}
+	r.Corners = append(append([]plan.Point{l.Outlet}, turns...), exit)
+	r.Corners = withoutRepeats(r.Corners)
+	r.Exit = exit
+	if len(r.Corners) < 2 {
+		r.Trouble = append(r.Trouble, Trouble{Kind: NothingLeft, At: exit})
+		r.ExitTo = l.OutletTo
+		return r
+	}
+	legs := append([]plan.Point(nil), r.Corners...)
+	n := len(legs)
+	r.ExitTo = legs[n-1].Sub(legs[n-2]).Normalize()
+	if w.Exit.Kind == job.ExitWall {
+		wall := l.Walls[w.Exit.Wall]
+		// Through the wall along the last leg; a leg along the wall goes square.
+		square := r.ExitTo.Dot(wall.Outward)
+		if square < 0.2 {
+			legs = append(legs, exit.Add(wall.Outward.Mul(wall.ThicknessMM+pastWallMM)))
+			r.ExitTo = wall.Outward
+		} else {
+			legs[n-1] = exit.Add(r.ExitTo.Mul((wall.ThicknessMM + pastWallMM) / square))
+		}
+	}
+	r.lay(legs, l.OutletTo, w)
+	r.ExitAtMM = r.nearest(exit)
+	return r
+}
+
+func withoutRepeats(points []plan.Point) []plan.Point {
+	out := points[:1]
+	for _, p := range points[1:] {
+		if p.Sub(out[len(out)-1]).Len() > 0.5 {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// exitOf gives the exit's place and, for a wall, the way out.
+func exitOf(e job.Exit, l layout.Layout) (at, out plan.Point) {
+	if e.Kind == job.ExitWall {
+		wall := l.Walls[e.Wall]
+		return wall.At(e.OffsetMM), wall.Outward
+	}
+	return e.At, plan.Point{}
+}
+
+// simplest finds the turns of the simplest run: straight, one right-angled
+// turn, or two. It looks at nothing in the way.
+func simplest(from, to, exit, out plan.Point, w job.Waste) []plan.Point {
+	rel := exit.Sub(from)
+	ahead, aside := rel.Dot(to), plan.Cross(to, rel)
+	side := plan.Left(to)
+	if math.Abs(aside) < 1 && ahead > 0 {
+		return nil
+	}
+	stub := w.Bend90FaceMM + 10
+	if out == (plan.Point{}) {
+		if ahead >= stub {
+			return []plan.Point{from.Add(to.Mul(ahead))}
+		}
+		return []plan.Point{from.Add(to.Mul(stub)), from.Add(to.Mul(stub)).Add(side.Mul(aside))}
+	}
+	if s, t, ok := plan.MeetLines(from, to, exit, out.Mul(-1)); ok {
+		if s >= w.Bend90FaceMM && t > 0 {
+			return []plan.Point{from.Add(to.Mul(s))}
+		}
+		first := from.Add(to.Mul(stub))
+		before := exit.Sub(out.Mul(stub))
+		return []plan.Point{first, first.Add(side.Mul(before.Sub(first).Dot(side))), before}
+	}
+	// Outlet and exit lie on parallel lines: step across halfway, or turn back.
+	if out.Dot(to) > 0 && ahead > 2*stub {
+		half := from.Add(to.Mul(ahead / 2))
+		if step := math.Abs(aside); ahead > step+4*w.Bend45FaceMM {
+			return []plan.Point{half.Sub(to.Mul(step / 2)), half.Add(to.Mul(step / 2)).Add(side.Mul(aside))}
+		}
+		return []plan.Point{half, half.Add(side.Mul(aside))}
+	}
+	past := math.Max(stub, ahead+stub)
+	return []plan.Point{from.Add(to.Mul(past)), from.Add(to.Mul(past)).Add(side.Mul(aside))}
+}
+
+// angleSlackDeg is how far a push-fit or solvent joint can be drawn off the
+// fitting's angle; common practice, no source.
+const angleSlackDeg = 2.5
+
+func turnAt(a, b, c plan.Point) float64 {
+	u, v := b.Sub(a), c.Sub(b)
+	return math.Atan2(plan.Cross(u, v), u.Dot(v)) * 180 / math.Pi
+}
+
+// lay makes pieces of the legs.
+func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
+	pipe := Pipe{w.NominalMM, w.OutsideDiameterMM, w.BoreMM}
+	n := len(legs)
+	// Tangent lengths and turns at every inner corner.
+	tangent := make([]float64, n)
+	turn := make([]float64, n)
+	near := make([]float64, n)
+	if first := turnAt(legs[0].Sub(outletTo), legs[0], legs[1]); math.Abs(first) > angleSlackDeg {
+		r.Trouble = append(r.Trouble, Trouble{NoBend, "Trap outlet", legs[0], math.Abs(first), angleSlackDeg})
+	}
+	for i := 1; i+1 < n; i++ {
+		turn[i] = turnAt(legs[i-1], legs[i], legs[i+1])
+		a := math.Abs(turn[i])
+		if a <= angleSlackDeg {
+			continue
+		}
+		face := w.Bend45FaceMM
+		near[i] = 45
+		if a > 67.5 {
+			near[i], face = 90, w.Bend90FaceMM
+		}
+		tangent[i] = face * math.Tan(math.Min(a, 150)*math.Pi/360) / math.Tan(near[i]*math.Pi/360)
+		r.Bends++
+		if math.Abs(a-near[i]) > angleSlackDeg {
+			r.Trouble = append(r.Trouble, Trouble{NoBend, fmt.Sprintf("%.0f° bend", near[i]), legs[i], a, near[i]})
+		}
+	}
+	if w.Exit.Kind == job.ExitFloor {
+		// The bend that turns the run down takes the end of the last leg.
+		tangent[n-1] = w.Bend90FaceMM
+	}
+	at := 0.0
+	number := 0
+	add := func(p Piece) {
+		number++
+		p.Number = number
+		p.FromMM = at
+		length := 0.0
+		for i := 1; i < len(p.Path); i++ {
+			length += p.Path[i].Sub(p.Path[i-1]).Len()
+		}
+		at += length
+		p.ToMM = at
+		if p.After == (Pipe{}) {
+			p.After = p.Pipe
+		}
+		r.Pieces = append(r.Pieces, p)
+	}
+	fittings := append([]job.Fitting(nil), w.Fittings...)
+	placed := make([]bool, len(fittings))
+	for i := 0; i+1 < n; i++ {
+		a, b := legs[i], legs[i+1]
+		leg := b.Sub(a)
+		length := leg.Len()
+		u := leg.Mul(1 / length)
+		before, after := tangent[i], tangent[i+1]
+		if need := before + after; need > length+1e-6 {
+			r.Trouble = append(r.Trouble, Trouble{NoRoom, fmt.Sprintf("leg %d", i+1), a.Add(b).Mul(0.5), length, need})
+			before, after = before*length/need, after*length/need
+			tangent[i+1] = after
+		}
+		pos, end := before, length-after
+		for {
+			next := -1
+			for k, f := range fittings {
+				start := at
+				if !placed[k] && f.AtMM >= start-1e-6 && f.AtMM+f.LengthMM <= start+(end-pos)+1e-6 && (next < 0 || f.AtMM < fittings[next].AtMM) {
+					next = k
+				}
+			}
+			if next < 0 {
+				break
+			}
+			f := fittings[next]
+			placed[next] = true
+			if gap := f.AtMM - at; gap > 1e-6 {
+				add(Piece{Kind: Straight, Path: []plan.Point{a.Add(u.Mul(pos)), a.Add(u.Mul(pos + gap))}, Pipe: pipe})
+				pos += gap
+			}
+			piece := Piece{Kind: Kind(f.Kind), Path: []plan.Point{a.Add(u.Mul(pos)), a.Add(u.Mul(pos + f.LengthMM))}, Pipe: pipe, Reversed: f.Reversed, OwnSlope: f.Slope}
+			if f.Kind == job.FittingReducer {
+				piece.After = Pipe{f.NominalMM, f.OutsideDiameterMM, f.BoreMM}
+			} else if f.Reversed {
+				piece.OwnSlope = -f.Slope
+			}
+			add(piece)
+			pipe = r.Pieces[len(r.Pieces)-1].After
+			pos += f.LengthMM
+		}
+		if end-pos > 1e-6 {
+			add(Piece{Kind: Straight, Path: []plan.Point{a.Add(u.Mul(pos)), a.Add(u.Mul(end))}, Pipe: pipe})
+		}
+		if i+2 < n && near[i+1] > 0 {
+			add(Piece{Kind: Bend, Path: arc(b, u, legs[i+2].Sub(b).Normalize(), tangent[i+1], pipe.OutsideDiameterMM), Pipe: pipe,
+				TurnDeg: math.Abs(turn[i+1]), NearestDeg: near[i+1]})
+		}
+	}
+	for k, f := range fittings {
+		if !placed[k] {
+			r.Trouble = append(r.Trouble, Trouble{NoPlace, string(f.Kind), legs[0], f.AtMM, at})
+		}
+	}
+	if w.Exit.Kind == job.ExitFloor {
+		r.Bends++
+		add(Piece{Kind: Drop, Path: []plan.Point{legs[n-1]}, Pipe: pipe, TurnDeg: 90, NearestDeg: 90})
+	}
+	r.LengthMM = at
+}
+
+// arc is the centre line of a bend at a corner, tangent to both directions.
+func arc(corner, in, out plan.Point, tangentMM, outsideDiameterMM float64) []plan.Point {
+	theta := math.Atan2(plan.Cross(in, out), in.Dot(out))
+	if tangentMM < 1e-6 || math.Abs(theta) < 1e-6 {
+		return []plan.Point{corner, corner}
+	}
+	radius := tangentMM / math.Tan(math.Abs(theta)/2)
+	// The outside of the bend keeps the same chord error as the pipe.
+	const chordErrorMM = 0.05
+	steps := max(2, int(math.Ceil(math.Abs(theta)/(2*math.Acos(1-chordErrorMM/(radius+outsideDiameterMM))))))
+	start := corner.Sub(in.Mul(tangentMM))
+	toCentre := plan.Left(in)
+	if theta < 0 {
+		toCentre = toCentre.Mul(-1)
+	}
+	centre := start.Add(toCentre.Mul(radius))
+	path := make([]plan.Point, 0, steps+1)
+	for k := range steps + 1 {
+		s, c := math.Sincos(math.Abs(theta) * float64(k) / float64(steps))
+		path = append(path, centre.Sub(toCentre.Mul(radius*c)).Add(in.Mul(radius*s)))
+	}
+	path[steps] = corner.Add(out.Mul(tangentMM))
+	return path
+}
+
+// nearest is the distance along the run of the point nearest to p.
+func (r Run) nearest(p plan.Point) float64 {
+	best, at := math.Inf(1), 0.0
+	for _, piece := range r.Pieces {
+		s := piece.FromMM
+		for i := 1; i < len(piece.Path); i++ {
+			a, b := piece.Path[i-1], piece.Path[i]
+			q := plan.NearestOnSegment(p, a, b)
+			if d := q.Sub(p).Len(); d < best {
+				best, at = d, s+q.Sub(a).Len()
+			}
+			s += b.Sub(a).Len()
+		}
+	}
+	return at
+}
+
+// DropMM is how far the invert has fallen from the outlet to a distance along
+// the run, when the free pieces fall at the given gradient. It is affine in
+// the gradient: that is what makes the least raise a closed form.
+func (r Run) DropMM(atMM, gradient float64) float64 {
+	drop := 0.0
+	for _, p := range r.Pieces {
+		within := math.Min(atMM, p.ToMM) - p.FromMM
+		if within < 0 || p.Kind == Drop {
+			break
+		}
+		switch {
+		case p.Kind == Extender:
+			drop += within * p.OwnSlope
+		case p.Kind == Reducer && p.LengthMM() > 0:
+			drop += within*gradient + p.stepMM()*within/p.LengthMM()
+		default:
+			drop += within * gradient
+		}
+	}
+	return drop
+}
+
+// stepMM is what a reducer takes off the invert: nothing the right way round;
+// reversed, crowns are level and the invert moves by the difference in bores
+// (negative: it rises, a backfall).
+func (p Piece) stepMM() float64 {
+	if p.Kind != Reducer || !p.Reversed {
+		return 0
+	}
+	return p.After.BoreMM - p.Pipe.BoreMM
+}
+
+// GradientTo is the gradient of the free pieces that brings the invert from
+// one level at the outlet to another at the exit; ok is false when there is no
+// free length to do it in.
+func (r Run) GradientTo(outletInvertMM, exitInvertMM float64) (gradient float64, ok bool) {
+	fixed := r.DropMM(r.ExitAtMM, 0)
+	free := r.DropMM(r.ExitAtMM, 1) - fixed
+	if free < 1 {
+		return 0, false
+	}
+	return (outletInvertMM - exitInvertMM - fixed) / free, true
+}
+
+// WithLevels is the run with its inverts worked out from the outlet on.
+func (r Run) WithLevels(outletInvertMM, gradient float64) Run {
+	pieces := append([]Piece(nil), r.Pieces...)
+	for i := range pieces {
+		p := &pieces[i]
+		p.FromInvertMM = outletInvertMM - r.DropMM(p.FromMM, gradient)
+		p.ToInvertMM = outletInvertMM - r.DropMM(p.ToMM, gradient)
+	}
+	r.Pieces = pieces
+	return r
+}
+
+// InvertAt is the invert at a distance along a run that has levels.
+func (r Run) InvertAt(atMM float64) float64 {
+	for _, p := range r.Pieces {
+		if atMM <= p.ToMM && p.LengthMM() > 0 {
+			t := math.Max(0, (atMM-p.FromMM)/p.LengthMM())
+			return p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*t
+		}
+	}
+	if n := len(r.Pieces); n > 0 {
+		return r.Pieces[n-1].ToInvertMM
+	}
+	return 0
+}
+
+// PipeAt is the size of the pipe at a distance along the run.
+func (r Run) PipeAt(atMM float64) Pipe {
+	for _, p := range r.Pieces {
+		if atMM <= p.ToMM {
+			return p.Pipe
+		}
+	}
+	if n := len(r.Pieces); n > 0 {
+		return r.Pieces[n-1].After
+	}
+	return Pipe{}
+}
+
+// PointAt is the plan point at a distance along the run.
+func (r Run) PointAt(atMM float64) plan.Point {
+	for _, p := range r.Pieces {
+		s := p.FromMM
+		for i := 1; i < len(p.Path); i++ {
+			d := p.Path[i].Sub(p.Path[i-1])
+			if l := d.Len(); atMM <= s+l+1e-9 && l > 0 {
+				return p.Path[i-1].Add(d.Mul(math.Max(0, atMM-s) / l))
+			} else {
+				s += l
+			}
+		}
+	}
+	return r.Exit
+}
+
+// Path is the whole centre line in plan.
+func (r Run) Path() []plan.Point {
+	var out []plan.Point
+	for _, p := range r.Pieces {
+		for _, q := range p.Path {
+			if len(out) == 0 || out[len(out)-1].Sub(q).Len() > 1e-6 {
+				out = append(out, q)
+			}
+		}
+	}
+	return out
+}
+
+// Outgoing is the pipe at the run's end.
+func (r Run) Outgoing() Pipe { return r.PipeAt(math.Inf(1)) }
