@@ -18,26 +18,48 @@ type planMesh struct {
 	outline map[[2]int]bool
 }
 
-// triangulate covers a polygon with counter-clockwise triangles.
+// triangulate covers a polygon with counter-clockwise triangles. The ear
+// clipper takes its holes in from one direction and now and then makes a
+// crossing bridge where edges nearly line up; seen from another direction it
+// does not, so a bad cover is tried again turned.
 func triangulate(p plan.Polygon) (planMesh, error) {
 	m := planMesh{outline: map[[2]int]bool{}}
-	var flat []float64
 	var holes []int
 	for i, ring := range p.Rings() {
-		if i > 0 {
-			holes = append(holes, len(m.points))
-		}
 		first := len(m.points)
+		if i > 0 {
+			holes = append(holes, first)
+		}
 		for k, q := range ring {
 			m.points = append(m.points, q)
-			flat = append(flat, q.X(), q.Y())
 			m.outline[[2]int{first + k, first + (k+1)%len(ring)}] = true
 		}
 	}
+	const turns = 8
+	for turn := range turns {
+		if err := m.clipEars(holes, float64(turn)*0.7); err != nil {
+			return m, fmt.Errorf("triangulating an outline of %d corners: %w", len(m.points), err)
+		}
+		m.mend()
+		if m.covers((plan.Region{p}).Area()) {
+			break
+		}
+	}
+	return m, nil
+}
+
+// clipEars triangulates with the points seen turned by an angle.
+func (m *planMesh) clipEars(holes []int, angle float64) error {
+	s, c := math.Sincos(angle)
+	flat := make([]float64, 0, 2*len(m.points))
+	for _, q := range m.points {
+		flat = append(flat, c*q.X()-s*q.Y(), s*q.X()+c*q.Y())
+	}
 	index, err := earcut.Earcut(flat, holes, 2)
 	if err != nil {
-		return m, fmt.Errorf("triangulating an outline of %d corners: %w", len(m.points), err)
+		return err
 	}
+	m.triangles = m.triangles[:0]
 	for i := 0; i+2 < len(index); i += 3 {
 		a, b, c := index[i], index[i+1], index[i+2]
 		switch area := plan.Cross(m.points[b].Sub(m.points[a]), m.points[c].Sub(m.points[a])); {
@@ -47,8 +69,26 @@ func triangulate(p plan.Polygon) (planMesh, error) {
 			m.triangles = append(m.triangles, [3]int{a, c, b})
 		}
 	}
-	m.mend()
-	return m, nil
+	return nil
+}
+
+// covers tells whether the triangles have the whole area and no open edge but
+// the outline's, each once.
+func (m *planMesh) covers(area float64) bool {
+	sum := 0.0
+	walked := make(map[[2]int]int, 3*len(m.triangles))
+	for _, t := range m.triangles {
+		sum += plan.Cross(m.points[t[1]].Sub(m.points[t[0]]), m.points[t[2]].Sub(m.points[t[0]])) / 2
+		for e := range 3 {
+			walked[[2]int{t[e], t[(e+1)%3]}]++
+		}
+	}
+	for e, n := range walked {
+		if back := walked[[2]int{e[1], e[0]}]; n != 1 || m.outline[e] == (back == 1) {
+			return false
+		}
+	}
+	return math.Abs(sum-area) <= 1e-6*area+1e-3
 }
 
 // mend splits triangles whose edge passes through a corner that the
