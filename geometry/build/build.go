@@ -71,9 +71,11 @@ type Part struct {
 	// From is the part of the job it comes from, a key of its file.
 	From  string
 	Shape solid.Shape
-	// Tile finish, for parts of tile.
+	// Finish is the tile of parts of tile.
 	Finish *job.Finish
-	mesh   func() *solid.Mesh
+	// Wall is the wall the part belongs to, counted from one; 0 for none.
+	Wall int
+	mesh func() *solid.Mesh
 }
 
 // Mesh of the part, made once.
@@ -185,27 +187,6 @@ func grown(r plan.Region, by float64) plan.Region {
 	return plan.FromRing(ring)
 }
 
-// outerOutline is the plan out to the walls' outer faces; the room itself when
-// the walls of an odd room run into each other.
-func (b *builder) outerOutline() plan.Region {
-	var ring plan.Ring
-	for _, w := range b.layout.Walls {
-		out := w.Outward.Mul(w.ThicknessMM)
-		for _, p := range []plan.Point{w.At(w.OuterFromMM).Add(out), w.At(w.OuterToMM).Add(out)} {
-			if len(ring) == 0 || ring[len(ring)-1].Sub(p).Len() > 1e-6 {
-				ring = append(ring, p)
-			}
-		}
-	}
-	if len(ring) > 1 && ring[0].Sub(ring[len(ring)-1]).Len() <= 1e-6 {
-		ring = ring[:len(ring)-1]
-	}
-	if _, _, bad := ring.CrossingEdges(); bad || len(ring) < 3 {
-		return b.layout.Room
-	}
-	return plan.FromRing(ring)
-}
-
 // holeLeewayMM is the room round a pipe in a core hole. Common practice, no
 // source.
 const holeLeewayMM = 8
@@ -218,7 +199,7 @@ func (b *builder) structure() {
 		drop = plan.FromRing(plan.Circle(h.Run.Exit, h.Run.Outgoing().OutsideDiameterMM/2+holeLeewayMM, solid.ChordErrorMM))
 	}
 	if j.Floor.Kind == job.FloorSlab {
-		region := b.outerOutline().Subtract(drop)
+		region := l.Room.Subtract(drop)
 		b.addPrism("slab", "Concrete slab", Concrete, StageBare, precedenceFloor, "floor.slabThicknessMM", region, floor.Raised(-j.Floor.SlabThicknessMM), floor)
 		return
 	}
@@ -306,13 +287,6 @@ func (b *builder) coreHole(w layout.Wall) plan.Region {
 
 func (b *builder) walls() {
 	foot := b.wallFootMM()
-	if b.job.Floor.Kind == job.FloorSlab {
-		// Walls stand on the slab.
-		foot = b.heights.Survey.Floor.Level
-		for _, p := range b.layout.Room[0].Outer {
-			foot = math.Min(foot, b.heights.Survey.Floor.At(p))
-		}
-	}
 	head := b.job.Room.HeightMM
 	for _, w := range b.layout.Walls {
 		material := Masonry
@@ -348,7 +322,7 @@ func (b *builder) walls() {
 		}
 		if len(shape) > 0 {
 			b.add(Part{ID: fmt.Sprintf("wall-%d", w.Index+1), Name: fmt.Sprintf("Wall %d", w.Index+1), Material: material, Stage: StageBare,
-				Precedence: precedenceWall, From: fmt.Sprintf("room.walls[%d]", w.Index), Shape: shape})
+				Precedence: precedenceWall, From: fmt.Sprintf("room.walls[%d]", w.Index), Shape: shape, Wall: w.Index + 1})
 		}
 	}
 }

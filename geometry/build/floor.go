@@ -140,7 +140,7 @@ func (b *builder) wallFinishes() {
 				frame := solid.UprightFrame(upright(origin), fw.wall.Along)
 				part := Part{ID: fmt.Sprintf("%s-%d", layer.id, k+1), Name: fmt.Sprintf("%s, wall %d", layer.name, fw.wall.Index+1), Material: layer.material,
 					Stage: layer.stage, Precedence: layer.precedence, From: layer.from,
-					Shape: solid.Prism{Frame: frame, Region: profile, Bottom: solid.Level(0), Top: solid.Level(layer.thickness)}}
+					Shape: solid.Prism{Frame: frame, Region: profile, Bottom: solid.Level(0), Top: solid.Level(layer.thickness)}, Wall: fw.wall.Index + 1}
 				if layer.material == Tile {
 					part.Finish = &b.job.Layers.Wall
 				}

@@ -3,6 +3,7 @@ package solid
 import (
 	"fmt"
 	"math"
+	"sort"
 
 	"github.com/rclancey/go-earcut"
 	"underfall/geometry/plan"
@@ -46,6 +47,22 @@ func triangulate(p plan.Polygon) (planMesh, error) {
 		}
 	}
 	return m, nil
+}
+
+// Triangles covers a region with counter-clockwise triangles; for drawing.
+func Triangles(r plan.Region) (points []plan.Point, triangles [][3]int) {
+	for _, p := range r {
+		m, err := triangulate(p)
+		if err != nil {
+			continue
+		}
+		base := len(points)
+		points = append(points, m.points...)
+		for _, t := range m.triangles {
+			triangles = append(triangles, [3]int{t[0] + base, t[1] + base, t[2] + base})
+		}
+	}
+	return points, triangles
 }
 
 // clipEars triangulates with the points seen turned by an angle.
@@ -100,19 +117,24 @@ func (m *planMesh) mend() {
 			delete(open, e)
 		}
 		split := false
-		for t := 0; t < len(m.triangles) && !split; t++ {
+		for t := range m.triangles {
 			for e := range 3 {
 				a, b := m.triangles[t][e], m.triangles[t][(e+1)%3]
 				if !open[[2]int{a, b}] {
 					continue
 				}
-				if v, ok := m.pointOn(a, b); ok {
-					c := m.triangles[t][(e+2)%3]
-					m.triangles[t] = [3]int{a, v, c}
-					m.triangles = append(m.triangles, [3]int{v, b, c})
-					split = true
-					break
+				on := m.pointsOn(a, b)
+				if len(on) == 0 {
+					continue
 				}
+				c := m.triangles[t][(e+2)%3]
+				m.triangles[t] = [3]int{a, on[0], c}
+				on = append(on, b)
+				for k := range len(on) - 1 {
+					m.triangles = append(m.triangles, [3]int{on[k], on[k+1], c})
+				}
+				split = true
+				break
 			}
 		}
 		if !split {
@@ -137,23 +159,23 @@ func (m *planMesh) openEdges() map[[2]int]bool {
 	return open
 }
 
-// pointOn finds the corner nearest to a strictly inside the segment a-b.
-func (m *planMesh) pointOn(a, b int) (int, bool) {
+// pointsOn finds the corners strictly inside the segment a-b, in order.
+func (m *planMesh) pointsOn(a, b int) []int {
 	pa, pb := m.points[a], m.points[b]
 	d := pb.Sub(pa)
 	l := d.Len()
-	best, bestT := -1, math.Inf(1)
+	var on []int
+	at := func(v int) float64 { return m.points[v].Sub(pa).Dot(d) / (l * l) }
 	for v := range m.points {
-		if v == a || v == b {
+		if v == a || v == b || math.Abs(plan.Cross(d, m.points[v].Sub(pa))) >= 1e-6*l {
 			continue
 		}
-		t := m.points[v].Sub(pa).Dot(d) / (l * l)
-		off := math.Abs(plan.Cross(d, m.points[v].Sub(pa))) / l
-		if t > 1e-9 && t < 1-1e-9 && off < 1e-6 && t < bestT {
-			best, bestT = v, t
+		if t := at(v); t > 1e-9 && t < 1-1e-9 {
+			on = append(on, v)
 		}
 	}
-	return best, best >= 0
+	sort.Slice(on, func(i, j int) bool { return at(on[i]) < at(on[j]) })
+	return on
 }
 
 // splitAlong cuts every triangle that crosses the line where d is zero, so

@@ -1,0 +1,288 @@
+package section
+
+import (
+	"math"
+	"sort"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry"
+	"underfall/geometry/build"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+	"underfall/geometry/unit"
+)
+
+// Areas are the exact cut faces of the parts on a plane, up to a stage of the
+// work.
+//
+// Method: each mesh is sliced exactly; where parts overlap, the greater
+// precedence is taken out of the lesser by polygon difference. Parts of the
+// floor are built without overlaps, so only pipes, trap and drain, which run
+// through others, need it.
+func Areas(a build.Assembly, c solid.Cut, stage build.Stage) []Area {
+	type face struct {
+		area       Area
+		precedence int
+		box        solid.Box
+	}
+	var faces []face
+	for _, p := range a.Parts {
+		if p.Stage > stage {
+			continue
+		}
+		box := p.Shape.Bounds()
+		if !c.Crosses(box) {
+			continue
+		}
+		region := p.Mesh().Slice(c)
+		if len(region) > 1 {
+			region = merged(region)
+		}
+		if len(region) == 0 {
+			continue
+		}
+		faces = append(faces, face{Area{p.ID, p.Name, p.Material, region, true}, p.Precedence, box})
+	}
+	sort.SliceStable(faces, func(i, j int) bool { return faces[i].precedence < faces[j].precedence })
+	out := make([]Area, 0, len(faces))
+	for i, f := range faces {
+		for _, g := range faces[i+1:] {
+			if g.precedence > f.precedence && runsThrough(g.area.Material) && f.box.Meets(g.box) {
+				f.area.Region = f.area.Region.Subtract(g.area.Region)
+			}
+		}
+		if len(f.area.Region) > 0 {
+			out = append(out, f.area)
+		}
+	}
+	return out
+}
+
+// runsThrough tells whether a part of the material may lie inside others.
+func runsThrough(m build.Material) bool {
+	return m == build.Plastic || m == build.Metal || m == build.Water
+}
+
+// merged joins the touching shells of one part.
+func merged(r plan.Region) plan.Region {
+	out := plan.Region{r[0]}
+	for _, p := range r[1:] {
+		q := plan.Region{p}
+		al, ah, _ := out.Bounds()
+		bl, bh, _ := q.Bounds()
+		if al.X() <= bh.X() && bl.X() <= ah.X() && al.Y() <= bh.Y() && bl.Y() <= ah.Y() {
+			out = plan.Union(out, q)
+		} else {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// Of draws the section of a result on a vertical plane up to a stage, with
+// dimensions and level marks.
+func Of(r geometry.Result, c solid.Cut, stage build.Stage) Drawing {
+	d := Drawing{Cut: c, Areas: Areas(r.Assembly, c, stage)}
+	d.bound()
+	d.trim(r)
+	if c.Up.Z() > 0.5 {
+		d.levels(r, stage)
+		d.dimensions(r, stage)
+	}
+	return d
+}
+
+// Sections show walls this far above the finished floor, and structure this
+// far below it: the rest is the same all the way.
+const (
+	aboveFloorMM = 420
+	belowFloorMM = 320
+)
+
+// trim cuts a vertical drawing off above the build-up, where there is only
+// wall.
+func (d *Drawing) trim(r geometry.Result) {
+	if d.Cut.Up.Z() < 0.5 || len(d.Areas) == 0 {
+		return
+	}
+	h := r.Heights
+	low, high := h.FloorHighMM-belowFloorMM, h.TileMM+aboveFloorMM
+	low = math.Min(low, math.Min(h.TrapMM, h.Run.InvertAt(h.Run.LengthMM))-80)
+	window := plan.Rectangle(plan.Point{d.Low.X() - 1, low}, plan.Point{d.High.X() + 1, high})
+	kept := d.Areas[:0]
+	for _, a := range d.Areas {
+		al, ah, _ := a.Region.Bounds()
+		if al.Y() < low || ah.Y() > high {
+			a.Region = a.Region.Intersect(window)
+		}
+		if len(a.Region) > 0 {
+			kept = append(kept, a)
+		}
+	}
+	d.Areas = kept
+	d.bound()
+}
+
+// along gives the stretches of a plan region under the cut, by distance on it.
+func (d *Drawing) along(region plan.Region) []plan.Interval {
+	return region.Clip(planOf(d.Cut.Origin), plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()})
+}
+
+// planAt is the plan point at a distance along the cut.
+func (d *Drawing) planAt(x float64) plan.Point { return planOf(d.Cut.Space(plan.Point{x, 0})) }
+
+// levels puts a mark on every finished level the cut meets, and on the invert
+// where it crosses the run.
+func (d *Drawing) levels(r geometry.Result, stage build.Stage) {
+	h, l, j := r.Heights, r.Layout, r.Job
+	mark := func(label string, x, z float64) {
+		d.Marks = append(d.Marks, Mark{plan.Point{x, z}, z, label})
+	}
+	const inMM = 2 // inside the edge the mark belongs to
+	shower := d.along(l.FallArea.Subtract(l.Drain))
+	top := func(p plan.Point) (float64, string) {
+		switch {
+		case stage >= build.StageTile:
+			return h.ShowerAt(l, p), "Tile"
+		case stage >= build.StageFormer:
+			return h.FlangeMM + l.Fall.At(p), "Former"
+		case stage >= build.StageBase:
+			return h.BaseTopMM, "Base"
+		}
+		return h.Survey.Floor.At(p), "Floor"
+	}
+	for _, iv := range shower {
+		if iv.To-iv.From < 4*inMM {
+			continue
+		}
+		za, name := top(d.planAt(iv.From + inMM))
+		zb, _ := top(d.planAt(iv.To - inMM))
+		mark(name, iv.From+inMM, za)
+		if math.Abs(za-zb) > 0.05 || iv.To-iv.From > 600 {
+			mark(name, iv.To-inMM, zb)
+		}
+	}
+	if j.Former.Fall != job.FallRoom {
+		for _, iv := range d.along(l.Room.Subtract(l.FallArea)) {
+			if iv.To-iv.From > 50 {
+				x := (iv.From + iv.To) / 2
+				mark("Room floor", x, h.FinishedAt(j, l, d.planAt(x)))
+			}
+		}
+	}
+	if stage >= build.StageWaste {
+		d.runMarks(r, mark)
+	}
+	mark("Structural floor", (d.Low.X()+d.High.X())/2, h.Survey.Floor.At(d.planAt((d.Low.X()+d.High.X())/2)))
+}
+
+// runMarks marks the invert where the cut crosses the run, or at both ends of
+// what it follows.
+func (d *Drawing) runMarks(r geometry.Result, mark func(string, float64, float64)) {
+	run := r.Heights.Run
+	const step = 5.0
+	var inside bool
+	var last float64
+	for s := 0.0; s <= run.LengthMM; s += step {
+		p := run.PointAt(s)
+		q := mgl64.Vec3{p.X(), p.Y(), 0}
+		near := math.Abs(d.Cut.Side(q)) < math.Max(1, run.PipeAt(s).BoreMM/2)
+		if near && !inside {
+			mark("Invert", d.Cut.Flat(q).X(), run.InvertAt(s))
+		}
+		if near {
+			last = s
+		}
+		if inside && (!near || s+step > run.LengthMM) {
+			p := run.PointAt(last)
+			x := d.Cut.Flat(mgl64.Vec3{p.X(), p.Y(), 0}).X()
+			if n := len(d.Marks); math.Abs(x-d.Marks[n-1].At.X()) > 80 {
+				mark("Invert", x, run.InvertAt(last))
+			}
+		}
+		inside = near
+	}
+}
+
+// dimensions puts the build-up at both ends of the shower, and the lengths
+// along the cut below.
+func (d *Drawing) dimensions(r geometry.Result, stage build.Stage) {
+	l, h, j := r.Layout, r.Heights, r.Job
+	text := func(mm float64) string { return unit.Format(mm, unit.Length, j.Units) }
+	spans := d.along(l.FallArea)
+	if len(spans) == 0 {
+		return
+	}
+	const inMM = 30
+	first, last := spans[0], spans[len(spans)-1]
+	for _, end := range []struct {
+		x    float64
+		side plan.Point
+	}{{math.Min(first.From+inMM, first.To), plan.Point{-1, 0}}, {math.Max(last.To-inMM, last.From), plan.Point{1, 0}}} {
+		p := d.planAt(end.x)
+		if !l.FallArea.Contains(p, 0) {
+			continue
+		}
+		stack := h.StackAt(j, l, p)
+		reached := stack[0].TopMM
+		for _, layer := range stack[1:] {
+			if stageOf(layer.Name) > stage {
+				continue
+			}
+			if layer.ThicknessMM() >= 8 {
+				d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, layer.BottomMM}, plan.Point{end.x, layer.TopMM}, text(layer.ThicknessMM()), 1, end.side})
+			}
+			reached = layer.TopMM
+		}
+		if reached-stack[0].TopMM > 1 {
+			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, stack[0].TopMM}, plan.Point{end.x, reached}, text(reached - stack[0].TopMM), 2, end.side})
+		}
+	}
+	below := func(from, to float64, row int) {
+		if to-from > 5 {
+			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{from, d.Low.Y()}, plan.Point{to, d.Low.Y()}, text(to - from), row, plan.Point{0, -1}})
+		}
+	}
+	drain := d.along(l.Drain)
+	if len(drain) == 1 {
+		below(first.From, drain[0].From, 1)
+		below(drain[0].From, drain[0].To, 1)
+		below(drain[0].To, last.To, 1)
+	}
+	for _, iv := range d.along(l.Room) {
+		below(iv.From, iv.To, 2)
+	}
+}
+
+// stageOf is the stage at which a layer of the build-up is there.
+func stageOf(layer string) build.Stage {
+	switch layer {
+	case "Adhesive under base", "Base", "Room base":
+		return build.StageBase
+	case "Bed under former", "Former":
+		return build.StageFormer
+	case "Shower tanking", "Room tanking":
+		return build.StageTanking
+	case "Existing finish":
+		return build.StageBare
+	}
+	return build.StageTile
+}
+
+// ThroughDrain is the section a fitter looks at first: through the trap along
+// the floor's fall.
+func ThroughDrain(r geometry.Result) solid.Cut {
+	l := r.Layout
+	across := plan.Left(l.DrainAlong)
+	return solid.VerticalCut(l.TrapCentre, across)
+}
+
+// AlongRun is the section along the first leg of the waste run.
+func AlongRun(r geometry.Result) solid.Cut {
+	corners := r.Heights.Run.Corners
+	if len(corners) < 2 {
+		return ThroughDrain(r)
+	}
+	return solid.VerticalCut(corners[0], corners[1].Sub(corners[0]).Normalize())
+}

@@ -1,0 +1,132 @@
+// Package section draws: exact sections of an assembly on a plane, with
+// hatches, dimensions and level marks, and the plan. A drawing is in
+// millimetres of the model; line weights, text and the spacing of hatches are
+// left to whoever puts it on paper or screen.
+package section
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/build"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+// Weight is the weight of a line, in steps of √2 as in ISO 128-2.
+type Weight int
+
+// The weights.
+const (
+	Thin Weight = iota
+	Medium
+	Heavy
+)
+
+// Line is a chain of straights.
+type Line struct {
+	Points []plan.Point
+	Weight Weight
+	Dashed bool
+	Kind   string // what it stands for: "joist", "run", "room"
+}
+
+// Area is a cut or seen face of one part.
+type Area struct {
+	PartID, Name string
+	Material     build.Material
+	Region       plan.Region
+	// Cut faces are hatched and drawn with heavy outlines.
+	Cut bool
+}
+
+// Dimension is the distance between two points, drawn square to the line
+// between them at a distance on paper.
+type Dimension struct {
+	From, To plan.Point
+	Text     string
+	// Row counts dimension lines outwards from the drawing, from one; Side is
+	// the direction they stand off in.
+	Row  int
+	Side plan.Point
+}
+
+// Mark is a level mark: a height and what it is.
+type Mark struct {
+	At      plan.Point
+	LevelMM float64
+	Label   string
+}
+
+// Handle is a place that can be dragged, with the parameter it moves.
+type Handle struct {
+	At  plan.Point
+	Key string
+}
+
+// Drawing is everything on a sheet or in a view, before it has a scale.
+type Drawing struct {
+	Areas      []Area
+	Lines      []Line
+	Dimensions []Dimension
+	Marks      []Mark
+	Handles    []Handle
+	Low, High  plan.Point
+	// Cut is the plane the drawing lies on.
+	Cut solid.Cut
+}
+
+// bound sets the drawing's extent from its areas and lines.
+func (d *Drawing) bound() {
+	d.Low, d.High = plan.Point{math.Inf(1), math.Inf(1)}, plan.Point{math.Inf(-1), math.Inf(-1)}
+	include := func(p plan.Point) {
+		d.Low = plan.Point{math.Min(d.Low.X(), p.X()), math.Min(d.Low.Y(), p.Y())}
+		d.High = plan.Point{math.Max(d.High.X(), p.X()), math.Max(d.High.Y(), p.Y())}
+	}
+	for _, a := range d.Areas {
+		for _, p := range a.Region {
+			for _, q := range p.Outer {
+				include(q)
+			}
+		}
+	}
+	for _, l := range d.Lines {
+		for _, q := range l.Points {
+			include(q)
+		}
+	}
+	if d.Low.X() > d.High.X() {
+		d.Low, d.High = plan.Point{}, plan.Point{}
+	}
+}
+
+// At is the area under a point of the drawing: the one drawn last.
+func (d Drawing) At(p plan.Point) (Area, bool) {
+	for i := len(d.Areas) - 1; i >= 0; i-- {
+		if d.Areas[i].Region.Contains(p, 0) {
+			return d.Areas[i], true
+		}
+	}
+	return Area{}, false
+}
+
+// Snap is the corner of the drawing nearest to a point within reach; ok is
+// false when there is none.
+func (d Drawing) Snap(p plan.Point, reachMM float64) (plan.Point, bool) {
+	best, at := reachMM, plan.Point{}
+	for _, a := range d.Areas {
+		for _, poly := range a.Region {
+			for _, ring := range poly.Rings() {
+				for _, q := range ring {
+					if l := q.Sub(p).Len(); l < best {
+						best, at = l, q
+					}
+				}
+			}
+		}
+	}
+	return at, best < reachMM
+}
+
+// planOf is the plan point under a point of the model.
+func planOf(p mgl64.Vec3) plan.Point { return plan.Point{p.X(), p.Y()} }

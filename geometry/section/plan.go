@@ -1,0 +1,116 @@
+package section
+
+import (
+	"math"
+
+	"underfall/geometry"
+	"underfall/geometry/build"
+	"underfall/geometry/job"
+	"underfall/geometry/level"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+	"underfall/geometry/unit"
+)
+
+// PlanOf draws the plan of a result: walls cut, floor, shower, drain, run and
+// joists below as dashed lines, with handles on what can be dragged.
+func PlanOf(r geometry.Result) Drawing {
+	l, j := r.Layout, r.Job
+	d := Drawing{Cut: solid.HorizontalCut(r.Heights.TileMM + 1000)}
+	seen := func(id, name string, m build.Material, region plan.Region) {
+		if len(region) > 0 {
+			d.Areas = append(d.Areas, Area{id, name, m, region, false})
+		}
+	}
+	seen("room", "Room floor", build.Screed, l.Room)
+	seen("shower", "Shower floor", build.Tile, l.FallArea)
+	for _, e := range l.OpenEdges() {
+		seen("ramp", "Ramp", build.FormerBody, level.RampRegion(j, l, e))
+	}
+	d.Areas = append(d.Areas, Areas(r.Assembly, d.Cut, build.StageBare)...)
+	for _, door := range l.Doors {
+		if len(door.Sweep) > 0 {
+			d.Lines = append(d.Lines, Line{closed(door.Sweep[0].Outer), Thin, false, "door"})
+		}
+		d.Lines = append(d.Lines, Line{[]plan.Point{door.A, door.B}, Thin, false, "door"})
+	}
+	for _, js := range l.Joists {
+		d.Lines = append(d.Lines, Line{closed(js.Footprint[0].Outer), Thin, true, "joist"})
+	}
+	for i, cell := range l.Fall.Cells(l.FallArea) {
+		if i == 0 {
+			continue
+		}
+		for _, p := range cell {
+			d.Lines = append(d.Lines, Line{closed(p.Outer), Thin, false, "plane"})
+		}
+		if len(cell) > 0 && l.Fall[i].Gradient() > 1e-9 {
+			d.Lines = append(d.Lines, fallArrow(cell, l.Fall[i]))
+		}
+	}
+	seen("drain", "Drain", build.Metal, l.Drain)
+	d.Lines = append(d.Lines, Line{closed(l.Trap[0].Outer), Medium, true, "trap"})
+	if path := r.Heights.Run.Path(); len(path) > 1 {
+		half := r.Job.Waste.OutsideDiameterMM / 2
+		for _, p := range plan.Corridor(path, half, 0) {
+			d.Lines = append(d.Lines, Line{closed(p.Outer), Medium, true, "run"})
+		}
+		d.Lines = append(d.Lines, Line{path, Thin, false, "run axis"})
+	}
+	d.bound()
+	d.planDimensions(r)
+	d.handles(r)
+	return d
+}
+
+func closed(r plan.Ring) []plan.Point { return append(append([]plan.Point(nil), r...), r[0]) }
+
+// fallArrow runs down the middle of a plane.
+func fallArrow(cell plan.Region, p solid.Plane) Line {
+	down := plan.Point{-p.SlopeX, -p.SlopeY}.Normalize()
+	c := cell.Centroid()
+	half := 120.0
+	if iv := cell.Clip(c, down); len(iv) > 0 {
+		half = math.Min(half, (iv[len(iv)-1].To-iv[0].From)/3)
+	}
+	tip := c.Add(down.Mul(half))
+	barb := down.Mul(-half / 4)
+	side := plan.Left(down).Mul(half / 8)
+	return Line{[]plan.Point{c.Sub(down.Mul(half)), tip, tip.Add(barb).Add(side), tip, tip.Add(barb).Sub(side)}, Medium, false, "fall"}
+}
+
+func (d *Drawing) planDimensions(r geometry.Result) {
+	l, j := r.Layout, r.Job
+	text := func(mm float64) string { return unit.Format(mm, unit.Length, j.Units) }
+	for _, w := range l.Walls {
+		if w.LengthMM < 250 {
+			continue
+		}
+		d.Dimensions = append(d.Dimensions, Dimension{w.A.Add(w.Outward.Mul(w.ThicknessMM)), w.B.Add(w.Outward.Mul(w.ThicknessMM)), text(w.LengthMM), 1, w.Outward})
+	}
+	if j.Former.Fall == job.FallRoom {
+		return
+	}
+	c := l.Corners
+	d.Dimensions = append(d.Dimensions,
+		Dimension{c[3], c[2], text(c[2].Sub(c[3]).Len()), 1, l.Into},
+		Dimension{c[1], c[2], text(c[2].Sub(c[1]).Len()), 1, l.ToRight})
+}
+
+// handles puts a grip on what can be dragged in plan.
+func (d *Drawing) handles(r geometry.Result) {
+	l, j := r.Layout, r.Job
+	c := l.Corners
+	mid := func(a, b plan.Point) plan.Point { return a.Add(b).Mul(0.5) }
+	if j.Former.Fall != job.FallRoom {
+		d.Handles = append(d.Handles, Handle{mid(c[2], c[3]), HandleDepth}, Handle{mid(c[1], c[2]), HandleRight},
+			Handle{mid(c[0], c[3]), HandleLeft}, Handle{l.Shower.Centroid(), HandleShower})
+	}
+	d.Handles = append(d.Handles, Handle{l.DrainCentre, HandleDrain})
+	if len(r.Heights.Run.Corners) > 0 {
+		d.Handles = append(d.Handles, Handle{r.Heights.Run.Exit, HandleExit})
+	}
+	for i, p := range j.Room.Outline {
+		d.Handles = append(d.Handles, Handle{p, HandleCorner(i)})
+	}
+}

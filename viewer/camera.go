@@ -1,0 +1,130 @@
+// Package viewer draws an assembly in 3D into images, off screen: scene,
+// camera, cut planes with capped and hatched faces, picking. It needs OpenGL
+// 3.3 but no window.
+package viewer
+
+import (
+	"math"
+
+	"github.com/g3n/engine/math32"
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/solid"
+)
+
+// Camera looks at a target from a distance. Yaw turns about the vertical,
+// pitch is above the horizon; both in radians.
+type Camera struct {
+	Target     mgl64.Vec3
+	Yaw, Pitch float64
+	DistanceMM float64
+}
+
+const (
+	fieldOfViewDeg = 36
+	nearShare      = 0.02 // of the distance
+	leastPitch     = -1.3
+	greatestPitch  = 1.55
+)
+
+// Eye is where the camera stands.
+func (c Camera) Eye() mgl64.Vec3 {
+	sp, cp := math.Sincos(c.Pitch)
+	sy, cy := math.Sincos(c.Yaw)
+	return c.Target.Add(mgl64.Vec3{cp * cy, cp * sy, sp}.Mul(c.DistanceMM))
+}
+
+// Orbit turns the camera about its target.
+func (c Camera) Orbit(yaw, pitch float64) Camera {
+	c.Yaw = math.Mod(c.Yaw+yaw, 2*math.Pi)
+	c.Pitch = math.Max(leastPitch, math.Min(greatestPitch, c.Pitch+pitch))
+	return c
+}
+
+// Pan moves the target across the picture by shares of its height.
+func (c Camera) Pan(right, up float64) Camera {
+	u, v, _ := c.axes()
+	scale := 2 * c.DistanceMM * math.Tan(fieldOfViewDeg*math.Pi/360)
+	c.Target = c.Target.Add(u.Mul(right * scale)).Add(v.Mul(up * scale))
+	return c
+}
+
+// Zoom changes the distance by a factor, within reason.
+func (c Camera) Zoom(factor float64) Camera {
+	c.DistanceMM = math.Max(80, math.Min(30000, c.DistanceMM*factor))
+	return c
+}
+
+// axes are the picture's right and up, and the direction looked in.
+func (c Camera) axes() (right, up, forward mgl64.Vec3) {
+	forward = c.Target.Sub(c.Eye()).Normalize()
+	right = forward.Cross(mgl64.Vec3{0, 0, 1}).Normalize()
+	return right, right.Cross(forward), forward
+}
+
+// Fit places the camera so that a box fills the picture, seen from its yaw and
+// pitch.
+func (c Camera) Fit(b solid.Box, aspect float64) Camera {
+	c.Target = b.Centre()
+	radius := b.High.Sub(b.Low).Len() / 2
+	half := fieldOfViewDeg * math.Pi / 360
+	if aspect < 1 {
+		half = math.Atan(math.Tan(half) * aspect)
+	}
+	c.DistanceMM = math.Max(200, radius/math.Sin(half)*0.82)
+	return c
+}
+
+// Between is the camera part of the way, 0 to 1, to another one, turning the
+// short way.
+func (c Camera) Between(o Camera, t float64) Camera {
+	turn := math.Mod(o.Yaw-c.Yaw+3*math.Pi, 2*math.Pi) - math.Pi
+	return Camera{
+		Target:     c.Target.Add(o.Target.Sub(c.Target).Mul(t)),
+		Yaw:        c.Yaw + turn*t,
+		Pitch:      c.Pitch + (o.Pitch-c.Pitch)*t,
+		DistanceMM: c.DistanceMM * math.Pow(o.DistanceMM/c.DistanceMM, t),
+	}
+}
+
+// matrix is the product of projection and view, for OpenGL; jitter shifts the
+// picture by parts of a pixel.
+func (c Camera) matrix(width, height int, jitterX, jitterY float64) math32.Matrix4 {
+	eye := c.Eye()
+	right, up, forward := c.axes()
+	var view math32.Matrix4
+	view.Set(
+		float32(right.X()), float32(right.Y()), float32(right.Z()), float32(-right.Dot(eye)),
+		float32(up.X()), float32(up.Y()), float32(up.Z()), float32(-up.Dot(eye)),
+		float32(-forward.X()), float32(-forward.Y()), float32(-forward.Z()), float32(forward.Dot(eye)),
+		0, 0, 0, 1)
+	var projection math32.Matrix4
+	near := float32(c.DistanceMM * nearShare)
+	projection.MakePerspective(fieldOfViewDeg, float32(width)/float32(height), near, float32(c.DistanceMM*6+20000))
+	projection[8] += float32(2 * jitterX / float64(width))
+	projection[9] += float32(2 * jitterY / float64(height))
+	var out math32.Matrix4
+	out.MultiplyMatrices(&projection, &view)
+	return out
+}
+
+// Ray is the line of sight through a point of the picture, given as shares of
+// its width and height from the top left.
+func (c Camera) Ray(x, y, aspect float64) (from, direction mgl64.Vec3) {
+	right, up, forward := c.axes()
+	t := math.Tan(fieldOfViewDeg * math.Pi / 360)
+	d := forward.Add(right.Mul((2*x - 1) * t * aspect)).Add(up.Mul((1 - 2*y) * t))
+	return c.Eye(), d.Normalize()
+}
+
+// Project gives the place of a point in the picture as shares of its width and
+// height; ok is false behind the camera.
+func (c Camera) Project(p mgl64.Vec3, aspect float64) (x, y float64, ok bool) {
+	right, up, forward := c.axes()
+	d := p.Sub(c.Eye())
+	z := d.Dot(forward)
+	if z < c.DistanceMM*nearShare {
+		return 0, 0, false
+	}
+	t := math.Tan(fieldOfViewDeg*math.Pi/360) * z
+	return 0.5 + d.Dot(right)/(2*t*aspect), 0.5 - d.Dot(up)/(2*t), true
+}
