@@ -18,6 +18,12 @@ var rules embed.FS
 //go:embed demos/*.json
 var demos embed.FS
 
+// Translations are the words of the interface by language, English being the
+// keys.
+//
+//go:embed translations/*.json
+var Translations embed.FS
+
 // Rules are the rule packs by region, each joined with the common rules.
 func Rules() (map[string]rule.Pack, error) {
 	sub, err := fs.Sub(rules, "rules")

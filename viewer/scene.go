@@ -1,6 +1,8 @@
 package viewer
 
 import (
+	"fmt"
+	"image/color"
 	"math"
 	"strconv"
 
@@ -40,8 +42,6 @@ type tiling struct {
 type Scene struct {
 	Bodies []Body
 	Bounds solid.Box
-	// Focus is the part of the scene worth looking at: the shower and the run.
-	Focus solid.Box
 }
 
 // creaseCosine tells a rounded face from an edge.
@@ -62,10 +62,6 @@ func NewScene(r geometry.Result) *Scene {
 		}
 		b.prepare(p.Mesh())
 		s.Bodies = append(s.Bodies, b)
-	}
-	s.Focus = solid.EmptyBox()
-	for _, c := range r.Layout.Corners {
-		s.Focus = s.Focus.Include(mgl64.Vec3{c.X(), c.Y(), math.Min(r.Heights.TrapMM, 0)}).Include(mgl64.Vec3{c.X(), c.Y(), r.Heights.TileMM + 300})
 	}
 	return s
 }
@@ -148,16 +144,54 @@ func colourOf(p build.Part) [3]float32 {
 	return MaterialColour(p.Material)
 }
 
-// MaterialColour is the colour a material is drawn in, linear light. The set
-// is Underfall's own.
-func MaterialColour(m build.Material) [3]float32 {
-	hex := map[build.Material]string{
-		build.Concrete: "#b4b2ad", build.Timber: "#c99a5b", build.Deck: "#b98a52", build.Masonry: "#c9b3a3",
-		build.StudWall: "#dcd6cb", build.Adhesive: "#8f8d88", build.BaseBoard: "#e0b04c", build.FormerBody: "#7fae8e",
-		build.Membrane: "#2f5fa8", build.TileBed: "#a7a29a", build.Tile: "#6f8583", build.Screed: "#cfc6b8",
-		build.Plastic: "#5b5f66", build.Metal: "#aab2b8", build.Water: "#5aa9dd",
-	}[m]
-	return parseColour(hex)
+// materialHex is the colour a material is drawn in. The set is Underfall's own.
+func materialHex(m build.Material) string {
+	switch m {
+	case build.Concrete:
+		return "#b4b2ad"
+	case build.Timber:
+		return "#c99a5b"
+	case build.Deck:
+		return "#b98a52"
+	case build.Masonry:
+		return "#c9b3a3"
+	case build.StudWall:
+		return "#dcd6cb"
+	case build.Adhesive:
+		return "#8f8d88"
+	case build.BaseBoard:
+		return "#a9b6d6"
+	case build.FormerBody:
+		return "#c9b4d4"
+	case build.Membrane:
+		return "#1f7a6c"
+	case build.TileBed:
+		return "#a7a29a"
+	case build.Tile:
+		return "#6f8583"
+	case build.Screed:
+		return "#cfc6b8"
+	case build.Plastic:
+		return "#5b5f66"
+	case build.Metal:
+		return "#aab2b8"
+	case build.Water:
+		return "#5aa9dd"
+	}
+	return "#999999"
+}
+
+// MaterialColour is the colour of a material in linear light.
+func MaterialColour(m build.Material) [3]float32 { return parseColour(materialHex(m)) }
+
+// DisplayColour is the colour of a material on screen and paper.
+func DisplayColour(m build.Material) color.RGBA {
+	var out color.RGBA
+	if _, err := fmt.Sscanf(materialHex(m), "#%02x%02x%02x", &out.R, &out.G, &out.B); err != nil {
+		return color.RGBA{0x99, 0x99, 0x99, 255}
+	}
+	out.A = 255
+	return out
 }
 
 // parseColour turns #rrggbb into linear light; grey when it is no colour.
@@ -299,9 +333,18 @@ const (
 	ViewCut    View = "cut"
 )
 
+// focusOf is the shower with a little air over it.
+func focusOf(r geometry.Result) solid.Box {
+	b := solid.EmptyBox()
+	for _, c := range r.Layout.Corners {
+		b = b.Include(mgl64.Vec3{c.X(), c.Y(), math.Min(r.Heights.TrapMM, 0)}).Include(mgl64.Vec3{c.X(), c.Y(), r.Heights.TileMM + 200})
+	}
+	return b
+}
+
 // CameraFor is the camera of a ready-made view; it stands on the room's side
 // of the shower.
-func (s *Scene) CameraFor(v View, r geometry.Result, cut *solid.Cut, aspect float64) Camera {
+func CameraFor(v View, r geometry.Result, cut *solid.Cut, aspect float64) Camera {
 	into := r.Layout.Into
 	yaw := math.Atan2(into.Y(), into.X())
 	// Look from the side where an edge is open.
@@ -317,7 +360,7 @@ func (s *Scene) CameraFor(v View, r geometry.Result, cut *solid.Cut, aspect floa
 		side = -side
 	}
 	c := Camera{Yaw: yaw - side, Pitch: 0.62}
-	box := s.Bounds
+	box := r.Assembly.Bounds()
 	box.High[2] = math.Min(box.High[2], r.Heights.TileMM+900)
 	switch v {
 	case ViewPlan:
@@ -329,7 +372,7 @@ func (s *Scene) CameraFor(v View, r geometry.Result, cut *solid.Cut, aspect floa
 			n := cut.Normal
 			c.Yaw, c.Pitch = math.Atan2(n.Y(), n.X())+0.25, 0.22
 		}
-		box = s.Focus
+		box = focusOf(r)
 	}
 	if r.Job.Former.Fall == job.FallRoom && v == ViewCorner {
 		c.Pitch = 0.75

@@ -203,7 +203,8 @@ func (r Rule) check() error {
 }
 
 // Load reads every pack (*.json) in a folder and joins the common rules to
-// each region's. The result is by region.
+// each region's. The result is by region; the common rules alone are under
+// CommonRegion, for a region without rules of its own.
 func Load(files fs.FS) (map[string]Pack, error) {
 	names, err := fs.Glob(files, "*.json")
 	if err != nil {
@@ -225,8 +226,10 @@ func Load(files fs.FS) (map[string]Pack, error) {
 	if !ok {
 		return nil, fmt.Errorf("the rule pack %q is missing", CommonRegion)
 	}
-	delete(packs, CommonRegion)
 	for region, p := range packs {
+		if region == CommonRegion {
+			continue
+		}
 		p.Rules = append(append([]Rule(nil), p.Rules...), common.Rules...)
 		packs[region] = p
 	}

@@ -1,0 +1,242 @@
+// Package command is Underfall's command line.
+package command
+
+import (
+	"encoding/json"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"text/tabwriter"
+
+	"underfall/app"
+	"underfall/assets"
+	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/rule"
+	"underfall/geometry/unit"
+)
+
+// Exit codes of check.
+const (
+	exitClean = 0 // nothing stops the job
+	exitStops = 1 // findings stop the job
+	exitBad   = 2 // bad input
+)
+
+const usage = `underfall – plan a raised, falling shower floor
+
+  underfall [JOB]              open the window, on a job file or the demo
+  underfall check JOB [-json]  list levels and findings; "-" reads standard input
+                               exit 0: nothing stops the job, 1: it is stopped, 2: bad input
+
+Window options: -dark, -size WxH, -log FILE (a line for every change)
+Underfall informs; it does not certify. Local code and licensed trades decide.
+`
+
+// Run carries out the arguments and gives the exit code.
+func Run(args []string, out, errs io.Writer) int {
+	if len(args) > 0 {
+		switch args[0] {
+		case "check":
+			return check(args[1:], out, errs)
+		case "help", "-h", "-help", "--help":
+			fmt.Fprint(out, usage)
+			return exitClean
+		}
+	}
+	return window(args, errs)
+}
+
+func window(args []string, errs io.Writer) int {
+	flags := flag.NewFlagSet("underfall", flag.ContinueOnError)
+	flags.SetOutput(errs)
+	flags.Usage = func() { fmt.Fprint(errs, usage) }
+	var o app.Options
+	var logFile, size string
+	flags.BoolVar(&o.Dark, "dark", false, "dark theme")
+	flags.StringVar(&size, "size", "", "size of the window, as 1280x800")
+	flags.StringVar(&logFile, "log", "", "file that gets a line for every change")
+	flags.StringVar(&o.ConfigFolder, "config", "", "folder for unsaved work")
+	if err := flags.Parse(args); err != nil {
+		return exitBad
+	}
+	o.File = flags.Arg(0)
+	if size != "" {
+		if n, err := fmt.Sscanf(size, "%fx%f", &o.Width, &o.Height); n != 2 || err != nil {
+			fmt.Fprintf(errs, "the size %q is not of the form 1280x800\n", size)
+			return exitBad
+		}
+	}
+	if logFile != "" {
+		f, err := os.Create(logFile)
+		if err != nil {
+			fmt.Fprintf(errs, "opening the log: %v\n", err)
+			return exitBad
+		}
+		defer f.Close()
+		o.Log = f
+	}
+	if err := app.Run(o); err != nil {
+		fmt.Fprintln(errs, err)
+		return exitBad
+	}
+	return exitClean
+}
+
+// read gets a job from a file, or standard input for "-".
+func read(path string) (job.Job, error) {
+	var data []byte
+	var err error
+	if path == "-" {
+		data, err = io.ReadAll(os.Stdin)
+	} else {
+		data, err = os.ReadFile(path)
+	}
+	if err != nil {
+		return job.Job{}, fmt.Errorf("reading the job: %w", err)
+	}
+	return job.Parse(data)
+}
+
+// report is what check prints as JSON.
+type report struct {
+	Name         string          `json:"name"`
+	Region       string          `json:"region"`
+	LeastRaiseMM float64         `json:"leastRaiseMM"`
+	GovernedBy   string          `json:"governedBy"`
+	Levels       []reportLevel   `json:"levels"`
+	Findings     []reportFinding `json:"findings"`
+	Stops        bool            `json:"stops"`
+}
+
+type reportLevel struct {
+	Label         string  `json:"label"`
+	LevelMM       float64 `json:"levelMM"`
+	Step          bool    `json:"step,omitempty"`
+	WorstMM       float64 `json:"worstMM,omitempty"`
+	StatisticalMM float64 `json:"statisticalMM,omitempty"`
+}
+
+type reportFinding struct {
+	Rule     string        `json:"rule"`
+	Severity rule.Severity `json:"severity"`
+	Subject  string        `json:"subject"`
+	Where    string        `json:"where"`
+	At       [3]float64    `json:"at"`
+	Value    float64       `json:"value"`
+	Compare  rule.Compare  `json:"compare"`
+	Limit    float64       `json:"limit"`
+	Text     string        `json:"text"`
+	Remedy   string        `json:"remedy"`
+	Source   string        `json:"source"`
+	Verified rule.Verified `json:"verified"`
+}
+
+func check(args []string, out, errs io.Writer) int {
+	flags := flag.NewFlagSet("check", flag.ContinueOnError)
+	flags.SetOutput(errs)
+	asJSON := flags.Bool("json", false, "print as JSON")
+	// The flag may stand before or after the file.
+	var files []string
+	for len(args) > 0 {
+		if err := flags.Parse(args); err != nil {
+			return exitBad
+		}
+		if args = flags.Args(); len(args) > 0 {
+			files = append(files, args[0])
+			args = args[1:]
+		}
+	}
+	if len(files) != 1 {
+		fmt.Fprint(errs, usage)
+		return exitBad
+	}
+	packs, err := assets.Rules()
+	if err != nil {
+		fmt.Fprintln(errs, err)
+		return exitBad
+	}
+	j, err := read(files[0])
+	if err != nil {
+		fmt.Fprintln(errs, err)
+		return exitBad
+	}
+	pack, ok := packs[j.Region]
+	if !ok {
+		fmt.Fprintf(errs, "region: there are no rules for %q\n", j.Region)
+		return exitBad
+	}
+	r := geometry.Evaluate(j, pack)
+	if *asJSON {
+		err = printJSON(out, r)
+	} else {
+		err = printText(out, r)
+	}
+	if err != nil {
+		fmt.Fprintln(errs, err)
+		return exitBad
+	}
+	if r.Stops() {
+		return exitStops
+	}
+	return exitClean
+}
+
+func printJSON(out io.Writer, r geometry.Result) error {
+	governing := r.Heights.Governing()
+	rep := report{Name: r.Job.Name, Region: r.Job.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: governing.Name, Stops: r.Stops()}
+	for _, l := range r.Schedule {
+		rep.Levels = append(rep.Levels, reportLevel{l.Label, round(l.LevelMM), l.Step, round(l.WorstMM), round(l.StatisticalMM)})
+	}
+	for _, f := range r.Findings {
+		m := f.Measurement
+		value := m.Value
+		if value != value || value > 1e300 {
+			value = -1 // JSON has no infinity
+		}
+		rep.Findings = append(rep.Findings, reportFinding{f.Rule.ID, f.Rule.Severity, f.Rule.Subject, m.Subject,
+			[3]float64{round(m.At[0]), round(m.At[1]), round(m.At[2])}, round6(value), f.Rule.Compare, f.Rule.Limit, f.Rule.Text, f.Rule.Remedy, f.Rule.Source.String(), f.Rule.Verified})
+	}
+	enc := json.NewEncoder(out)
+	enc.SetIndent("", "  ")
+	return enc.Encode(rep)
+}
+
+// round to a thousandth of a millimetre.
+func round(mm float64) float64 { return float64(int64(mm*1000+sign(mm)*0.5)) / 1000 }
+
+func round6(v float64) float64 { return float64(int64(v*1e6+sign(v)*0.5)) / 1e6 }
+
+func sign(v float64) float64 {
+	if v < 0 {
+		return -1
+	}
+	return 1
+}
+
+func printText(out io.Writer, r geometry.Result) error {
+	u := r.Job.Units
+	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	governing := r.Heights.Governing()
+	fmt.Fprintf(w, "%s (%s)\n\n", r.Job.Name, r.Pack.Name)
+	fmt.Fprintf(w, "Least raise: base top %s above the structural floor, governed by %s\n\n", unit.Format(governing.BaseTopMM-r.Heights.FloorHighMM, unit.Length, u), governing.Name)
+	fmt.Fprintf(w, "Levels above the structural floor\n")
+	for _, l := range r.Schedule {
+		spread := ""
+		if l.WorstMM > 0 {
+			spread = fmt.Sprintf("± %s worst, %s statistical", unit.Format(l.WorstMM, unit.Length, u), unit.Format(l.StatisticalMM, unit.Length, u))
+		}
+		fmt.Fprintf(w, "  %s\t%s\t%s\n", l.Label, unit.Format(l.LevelMM, unit.Length, u), spread)
+	}
+	fmt.Fprintf(w, "\nFindings\n")
+	for _, f := range r.Findings {
+		fmt.Fprintf(w, "  %s\t%s: %s\t", f.Rule.Severity, f.Rule.Subject, f.Measurement.Subject)
+		if f.Rule.Compare != rule.Present {
+			fmt.Fprintf(w, "%s, %s", f.Measured(u), f.LimitText(u))
+		}
+		fmt.Fprintf(w, "\t%s (%s)\n", f.Rule.Source, f.Rule.Verified)
+	}
+	fmt.Fprintf(w, "\nUnderfall informs; it does not certify. Local code and licensed trades decide.\n")
+	return w.Flush()
+}

@@ -1,0 +1,372 @@
+package app
+
+import (
+	"image"
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/desk"
+	"underfall/app/paint"
+	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
+	"underfall/geometry/unit"
+)
+
+// drawingKind is which drawing a view shows.
+type drawingKind int
+
+const (
+	drawSection drawingKind = iota
+	drawPlan
+)
+
+// drawingView shows the section or the plan: pan, zoom, measure, and in plan
+// drag what can be dragged.
+type drawingView struct {
+	widget.BaseWidget
+	kind    drawingKind
+	desk    *desk.Desk
+	scope   *scope
+	look    *look
+	painter *paint.Painter
+	worker  latest
+	picture *canvas.Image
+	overlay *fyne.Container
+
+	result  geometry.Result
+	drawing section.Drawing
+	view    paint.View
+	scale   float64
+	fitted  bool
+	grasped string // handle being dragged, or "cut"
+	live    string // what its edits are called in the history
+	button  desktop.MouseButton
+	// measuring: first and second point on the drawing.
+	measuring bool
+	points    []plan.Point
+	pointer   plan.Point
+	readout   func(string)
+	choose    func(part string)
+}
+
+func newDrawingView(kind drawingKind, d *desk.Desk, s *scope, l *look, p *paint.Painter) *drawingView {
+	v := &drawingView{kind: kind, desk: d, scope: s, look: l, painter: p, scale: 1,
+		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}, overlay: container.NewWithoutLayout()}
+	v.ExtendBaseWidget(v)
+	s.listener = append(s.listener, v.redraw)
+	return v
+}
+
+// CreateRenderer lays handles and measures over the picture.
+func (v *drawingView) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(container.NewStack(v.picture, v.overlay))
+}
+
+// MinSize lets the drawing be small.
+func (v *drawingView) MinSize() fyne.Size { return fyne.NewSize(200, 120) }
+
+// Resize paints anew.
+func (v *drawingView) Resize(s fyne.Size) {
+	v.BaseWidget.Resize(s)
+	v.redraw()
+}
+
+func (v *drawingView) setResult(r geometry.Result, fit bool) {
+	v.result = r
+	if fit {
+		v.fitted = false
+	}
+	v.redraw()
+}
+
+// fit shows the whole drawing.
+func (v *drawingView) fit() {
+	v.fitted = false
+	v.redraw()
+}
+
+// redraw works the drawing out and paints it off the window's goroutine.
+func (v *drawingView) redraw() {
+	size := v.Size()
+	if size.Width < 2 || size.Height < 2 || len(v.result.Layout.Walls) == 0 || !v.Visible() {
+		return
+	}
+	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
+		v.scale = float64(c.Scale())
+	}
+	r, s, kind := v.result, *v.scope, v.kind
+	style := v.look.paintStyle(v.scale, r.Job.Units, s.chosen)
+	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
+	view, fitted, scale := v.view, v.fitted, v.scale
+	v.worker.run(func() {
+		var d section.Drawing
+		if kind == drawPlan {
+			d = section.PlanOf(r)
+		} else {
+			d = section.Of(r, s.cut(r), s.stage)
+		}
+		if !fitted {
+			view = paint.Fit(d, width, height, scale)
+		}
+		view.Width, view.Height = width, height
+		img := image.NewRGBA(image.Rect(0, 0, width, height))
+		v.painter.Draw(img, d, view, style)
+		fyne.Do(func() {
+			v.drawing, v.picture.Image = d, img
+			if !v.fitted || v.view.Width != width || v.view.Height != height {
+				v.view, v.fitted = view, true
+			}
+			v.picture.Refresh()
+			v.placeOverlay()
+		})
+	})
+}
+
+// toWindow is the place of a point of the drawing in the widget.
+func (v *drawingView) toWindow(p plan.Point) fyne.Position {
+	x, y := v.view.ToPixel(p)
+	return fyne.NewPos(float32(x/v.scale), float32(y/v.scale))
+}
+
+func (v *drawingView) toDrawing(p fyne.Position) plan.Point {
+	return v.view.ToDrawing(float64(p.X)*v.scale, float64(p.Y)*v.scale)
+}
+
+const handleRadius = 6
+
+// placeOverlay puts handles, the cut's line and measures over the picture.
+func (v *drawingView) placeOverlay() {
+	v.overlay.RemoveAll()
+	accent, paper := v.look.Color("primary", 0), v.look.Color("background", 0)
+	line := func(a, b plan.Point, width float32) {
+		l := canvas.NewLine(accent)
+		l.StrokeWidth = width
+		l.Position1, l.Position2 = v.toWindow(a), v.toWindow(b)
+		v.overlay.Add(l)
+	}
+	dot := func(p plan.Point, radius float32, filled bool) {
+		c := canvas.NewCircle(paper)
+		if filled {
+			c.FillColor = accent
+		}
+		c.StrokeColor, c.StrokeWidth = accent, 2
+		at := v.toWindow(p)
+		c.Resize(fyne.NewSize(2*radius, 2*radius))
+		c.Move(at.SubtractXY(radius, radius))
+		v.overlay.Add(c)
+	}
+	if v.kind == drawPlan {
+		if v.scope.cutOn {
+			a, b := v.cutLine()
+			line(a, b, 2)
+			dot(a, handleRadius+1, true)
+			dot(b, handleRadius+1, true)
+		}
+		for _, h := range v.drawing.Handles {
+			radius := float32(handleRadius)
+			if strings.HasPrefix(h.Key, "corner-") {
+				radius = handleRadius - 2
+			}
+			dot(h.At, radius, h.Key == v.grasped)
+		}
+	}
+	if len(v.points) > 0 {
+		end := v.pointer
+		if len(v.points) > 1 {
+			end = v.points[1]
+		}
+		line(v.points[0], end, 2)
+		dot(v.points[0], 4, true)
+		dot(end, 4, true)
+		label := canvas.NewText(v.measured(v.points[0], end), v.look.Color("foreground", 0))
+		label.TextSize = 13
+		label.TextStyle.Bold = true
+		box := canvas.NewRectangle(paper)
+		size := label.MinSize()
+		at := v.toWindow(v.points[0].Add(end).Mul(0.5)).AddXY(8, -24)
+		box.Move(at.SubtractXY(3, 1))
+		box.Resize(size.AddWidthHeight(6, 2))
+		label.Move(at)
+		label.Resize(size)
+		v.overlay.Add(box)
+		v.overlay.Add(label)
+	}
+	v.overlay.Refresh()
+}
+
+// measured words the distance between two points of the drawing.
+func (v *drawingView) measured(a, b plan.Point) string {
+	u := v.result.Job.Units
+	d := b.Sub(a)
+	out := unit.Format(d.Len(), unit.Length, u)
+	if v.kind == drawSection && math.Abs(d.X()) > 0.5 && math.Abs(d.Y()) > 0.05 {
+		out += "   ↔ " + unit.Format(math.Abs(d.X()), unit.Length, u) + "   ↕ " + unit.Format(math.Abs(d.Y()), unit.Length, u) +
+			"   " + unit.Format(math.Abs(d.Y()/d.X()), unit.Slope, u)
+	}
+	return out
+}
+
+// cutLine is the cut's line in plan, a little longer than the room.
+func (v *drawingView) cutLine() (a, b plan.Point) {
+	c := v.scope.cut(v.result)
+	along := plan.Point{c.Along.X(), c.Along.Y()}
+	origin := plan.Point{c.Origin.X(), c.Origin.Y()}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, p := range v.result.Job.Room.Outline {
+		t := p.Sub(origin).Dot(along)
+		low, high = math.Min(low, t), math.Max(high, t)
+	}
+	const pastMM = 180
+	return origin.Add(along.Mul(low - pastMM)), origin.Add(along.Mul(high + pastMM))
+}
+
+// setMeasuring starts or ends measuring.
+func (v *drawingView) setMeasuring(on bool) {
+	v.measuring, v.points = on, nil
+	v.placeOverlay()
+}
+
+// MouseDown grasps a handle or starts a measure.
+func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
+	v.button = e.Button
+	v.grasped = ""
+	if v.measuring || v.kind != drawPlan || e.Button != desktop.MouseButtonPrimary {
+		return
+	}
+	const reach = 12
+	near := func(p plan.Point) float64 {
+		q := v.toWindow(p)
+		return math.Hypot(float64(q.X-e.Position.X), float64(q.Y-e.Position.Y))
+	}
+	best := float64(reach)
+	for _, h := range v.drawing.Handles {
+		if d := near(h.At); d < best {
+			best, v.grasped = d, h.Key
+		}
+	}
+	if v.grasped == "" && v.scope.cutOn {
+		a, b := v.cutLine()
+		wa, wb := v.toWindow(a), v.toWindow(b)
+		if plan.DistanceToSegment(plan.Point{float64(e.Position.X), float64(e.Position.Y)}, plan.Point{float64(wa.X), float64(wa.Y)}, plan.Point{float64(wb.X), float64(wb.Y)}) < 8 {
+			v.grasped = "cut"
+		}
+	}
+	v.live = "drag " + v.grasped
+}
+
+// MouseUp lets go.
+func (v *drawingView) MouseUp(*desktop.MouseEvent) {
+	if v.grasped != "" && v.grasped != "cut" {
+		v.desk.Settle()
+	}
+	v.grasped = ""
+	v.placeOverlay()
+}
+
+// Dragged moves what is grasped, or the paper.
+func (v *drawingView) Dragged(e *fyne.DragEvent) {
+	switch v.grasped {
+	case "":
+		v.view.Centre = v.view.Centre.Sub(plan.Point{float64(e.Dragged.DX) * v.scale / v.view.PixelsPerMM, -float64(e.Dragged.DY) * v.scale / v.view.PixelsPerMM})
+		v.redraw()
+	case "cut":
+		n := v.scope.cut(v.result).Normal
+		by := plan.Point{float64(e.Dragged.DX), -float64(e.Dragged.DY)}.Mul(v.scale / v.view.PixelsPerMM).Dot(plan.Point{n.X(), n.Y()})
+		v.scope.change(func(s *scope) { s.offsetMM += by })
+	default:
+		to, l := v.toDrawing(e.Position), v.result.Layout
+		handle := v.grasped
+		v.desk.EditLive(v.live, func(j job.Job) job.Job { return section.Drag(j, l, handle, to) })
+	}
+}
+
+// DragEnd ends a drag.
+func (v *drawingView) DragEnd() {
+	if v.grasped != "" && v.grasped != "cut" {
+		v.desk.Settle()
+	}
+	v.grasped = ""
+	v.placeOverlay()
+}
+
+// Scrolled zooms about the pointer.
+func (v *drawingView) Scrolled(e *fyne.ScrollEvent) {
+	at := v.toDrawing(e.Position)
+	factor := math.Exp(float64(e.Scrolled.DY) * 0.006)
+	v.view.PixelsPerMM = math.Max(0.01, math.Min(40, v.view.PixelsPerMM*factor))
+	moved := v.toDrawing(e.Position)
+	v.view.Centre = v.view.Centre.Add(at.Sub(moved))
+	v.redraw()
+}
+
+// Tapped sets the points of a measure, or chooses the part there.
+func (v *drawingView) Tapped(e *fyne.PointEvent) {
+	p := v.toDrawing(e.Position)
+	if v.measuring {
+		if q, ok := v.drawing.Snap(p, 10*v.scale/v.view.PixelsPerMM); ok {
+			p = q
+		}
+		if len(v.points) >= 2 {
+			v.points = nil
+		}
+		v.points = append(v.points, p)
+		v.placeOverlay()
+		if len(v.points) == 2 && v.readout != nil {
+			v.readout(textf("Measured %s", v.measured(v.points[0], v.points[1])))
+		}
+		return
+	}
+	if v.choose == nil {
+		return
+	}
+	if a, ok := v.drawing.At(p); ok {
+		v.choose(a.PartID)
+	} else {
+		v.choose("")
+	}
+}
+
+// MouseIn is needed to hear of moves.
+func (v *drawingView) MouseIn(*desktop.MouseEvent) {}
+
+// MouseOut clears the readout.
+func (v *drawingView) MouseOut() {
+	if v.readout != nil {
+		v.readout("")
+	}
+}
+
+// MouseMoved reads out what is under the pointer.
+func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
+	p := v.toDrawing(e.Position)
+	v.pointer = p
+	if v.measuring && len(v.points) == 1 {
+		if q, ok := v.drawing.Snap(p, 10*v.scale/v.view.PixelsPerMM); ok {
+			v.pointer = q
+		}
+		v.placeOverlay()
+	}
+	if v.readout == nil || len(v.result.Layout.Walls) == 0 {
+		return
+	}
+	name := ""
+	if a, ok := v.drawing.At(p); ok {
+		name = text(a.Name) + ", "
+	}
+	if v.kind == drawSection {
+		v.readout(name + textf("level %s", signedLevel(p.Y(), v.result)))
+		return
+	}
+	if v.result.Layout.Room.Contains(p, 0) {
+		v.readout(name + textf("finished floor %s", signedLevel(v.result.Heights.FinishedAt(v.result.Job, v.result.Layout, p), v.result)))
+		return
+	}
+	v.readout(name)
+}

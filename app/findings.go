@@ -1,0 +1,234 @@
+package app
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"underfall/geometry"
+	"underfall/geometry/rule"
+)
+
+// findingsPanel lists what clashes and what to mind, gravest first. Findings
+// of one rule stand together, with their places.
+type findingsPanel struct {
+	look    *look
+	box     *fyne.Container
+	summary *widget.Label
+	scroll  *container.Scroll
+	fly     func(rule.Finding)
+	cards   []*findingCard
+	open    string // key of the card that shows its details
+	shown   string // what the cards were made of
+	result  geometry.Result
+}
+
+func newFindingsPanel(l *look, fly func(rule.Finding)) *findingsPanel {
+	p := &findingsPanel{look: l, box: container.NewVBox(), summary: widget.NewLabel(""), fly: fly}
+	p.summary.Wrapping = fyne.TextWrapWord
+	p.summary.TextStyle.Bold = true
+	p.scroll = container.NewVScroll(p.box)
+	return p
+}
+
+func (p *findingsPanel) object() fyne.CanvasObject {
+	note := widget.NewLabel(text("Underfall informs; it does not certify. Local code and licensed trades decide."))
+	note.Wrapping = fyne.TextWrapWord
+	note.Importance = widget.LowImportance
+	return container.NewBorder(p.summary, note, nil, nil, p.scroll)
+}
+
+// findingGroup is one rule with every place that breaks it, worst first.
+type findingGroup struct {
+	findings []rule.Finding
+}
+
+// groups puts findings of one heading together, keeping the order.
+func groups(fs []rule.Finding) []findingGroup {
+	var out []findingGroup
+	at := map[string]int{}
+	for _, f := range fs {
+		k, ok := at[f.Rule.ID]
+		if !ok {
+			k = len(out)
+			at[f.Rule.ID] = k
+			out = append(out, findingGroup{})
+		}
+		g := &out[k]
+		// The worst stands first.
+		if len(g.findings) > 0 && worse(f, g.findings[0]) {
+			g.findings = append([]rule.Finding{f}, g.findings...)
+		} else {
+			g.findings = append(g.findings, f)
+		}
+	}
+	return out
+}
+
+func worse(a, b rule.Finding) bool {
+	miss := func(f rule.Finding) float64 { return math.Abs(f.Measurement.Value - f.Rule.Limit) }
+	return miss(a) > miss(b)
+}
+
+func (p *findingsPanel) show(r geometry.Result) {
+	p.result = r
+	gs := groups(r.Findings)
+	var key strings.Builder
+	for _, g := range gs {
+		for _, f := range g.findings {
+			fmt.Fprintf(&key, "%s=%s;", f.Key(), f.Measured(r.Job.Units))
+		}
+	}
+	stops, licensed := 0, 0
+	for _, g := range gs {
+		switch g.findings[0].Rule.Severity {
+		case rule.Stop:
+			stops++
+		case rule.Licensed:
+			licensed++
+		}
+	}
+	switch {
+	case stops > 0:
+		p.summary.SetText(textf("%d things stop this job, %d need a licensed person", stops, licensed))
+		p.summary.Importance = widget.DangerImportance
+	default:
+		p.summary.SetText(textf("Nothing stops this job; %d things need a licensed person", licensed))
+		p.summary.Importance = widget.SuccessImportance
+	}
+	p.summary.Refresh()
+	k := key.String() + fmt.Sprint(p.look.dark, r.Job.Units)
+	if k == p.shown {
+		// The same findings: only where they lie may have moved.
+		for i, g := range gs {
+			p.cards[i].group = g
+		}
+		return
+	}
+	p.shown = k
+	p.cards = nil
+	p.box.RemoveAll()
+	for _, g := range gs {
+		c := newFindingCard(p, g)
+		p.cards = append(p.cards, c)
+		p.box.Add(c)
+	}
+	p.box.Refresh()
+}
+
+// severityColour marks a finding by colour; its word says the same.
+func severityColour(l *look, s rule.Severity) color.Color {
+	switch s {
+	case rule.Stop:
+		return color.NRGBA{0xb8, 0x2a, 0x2a, 255}
+	case rule.Licensed:
+		return color.NRGBA{0xc7, 0x86, 0x12, 255}
+	}
+	if l.dark {
+		return color.NRGBA{0x6d, 0x8f, 0xa8, 255}
+	}
+	return color.NRGBA{0x52, 0x76, 0x90, 255}
+}
+
+func severityWord(s rule.Severity) string {
+	switch s {
+	case rule.Stop:
+		return text("STOP")
+	case rule.Licensed:
+		return text("LICENSED")
+	}
+	return text("ADVICE")
+}
+
+// findingCard is one group of findings; tapping it goes to the place and shows
+// the details, tapping again goes to the next place.
+type findingCard struct {
+	widget.BaseWidget
+	panel   *findingsPanel
+	group   findingGroup
+	at      int
+	content *fyne.Container
+	details *fyne.Container
+	place   *widget.Label
+}
+
+func newFindingCard(p *findingsPanel, g findingGroup) *findingCard {
+	c := &findingCard{panel: p, group: g}
+	f := g.findings[0]
+	bar := canvas.NewRectangle(severityColour(p.look, f.Rule.Severity))
+	bar.SetMinSize(fyne.NewSize(5, 10))
+	title := widget.NewLabel(text(f.Rule.Subject))
+	title.TextStyle.Bold = true
+	title.Wrapping = fyne.TextWrapWord
+	tag := canvas.NewText(severityWord(f.Rule.Severity), severityColour(p.look, f.Rule.Severity))
+	tag.TextSize = 10
+	tag.TextStyle.Bold = true
+	c.place = widget.NewLabel("")
+	c.place.Wrapping = fyne.TextWrapWord
+	c.details = container.NewVBox()
+	c.content = container.NewBorder(nil, widget.NewSeparator(), bar, nil,
+		container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(container.NewPadded(tag)), title), c.place, c.details))
+	c.ExtendBaseWidget(c)
+	c.fill()
+	return c
+}
+
+// fill writes the place and, when open, the details.
+func (c *findingCard) fill() {
+	u := c.panel.result.Job.Units
+	f := c.group.findings[c.at%len(c.group.findings)]
+	var line string
+	if f.Rule.Compare == rule.Present {
+		line = text(f.Measurement.Subject)
+	} else {
+		line = textf("%s: %s, %s", text(f.Measurement.Subject), f.Measured(u), f.LimitText(u))
+	}
+	if n := len(c.group.findings); n > 1 {
+		line += "  " + textf("(%d of %d places)", c.at%n+1, n)
+	}
+	c.place.SetText(line)
+	c.details.RemoveAll()
+	if c.panel.open != c.group.findings[0].Rule.ID {
+		c.details.Hide()
+		return
+	}
+	add := func(s string, i widget.Importance) {
+		l := widget.NewLabel(s)
+		l.Wrapping = fyne.TextWrapWord
+		l.Importance = i
+		c.details.Add(l)
+	}
+	add(text(f.Rule.Text), widget.MediumImportance)
+	add(text("What to do: ")+text(f.Rule.Remedy), widget.MediumImportance)
+	source := textf("Source: %s (%s)", f.Rule.Source.String(), text(string(f.Rule.Verified)))
+	if f.Rule.Verified == rule.FromMemory {
+		source += ". " + text("Advisory, not yet verified: check the document.")
+	}
+	add(source, widget.LowImportance)
+	c.details.Show()
+}
+
+// CreateRenderer shows the content.
+func (c *findingCard) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(c.content)
+}
+
+// Tapped goes to the place, or to the next one.
+func (c *findingCard) Tapped(*fyne.PointEvent) {
+	id := c.group.findings[0].Rule.ID
+	if c.panel.open == id {
+		c.at++
+	}
+	c.panel.open = id
+	for _, o := range c.panel.cards {
+		o.fill()
+		o.Refresh()
+	}
+	c.panel.box.Refresh()
+	c.panel.fly(c.group.findings[c.at%len(c.group.findings)])
+}

@@ -1,0 +1,102 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/level"
+	"underfall/geometry/unit"
+)
+
+// levelsPanel is the schedule of levels, with the least raise and what governs
+// it on top and the build-up of the chosen row below.
+type levelsPanel struct {
+	raise  *widget.Label
+	list   *widget.List
+	stack  *widget.Label
+	rows   []level.Row
+	result geometry.Result
+	chosen int
+	fly    func(level.Row)
+}
+
+func newLevelsPanel(fly func(level.Row)) *levelsPanel {
+	p := &levelsPanel{raise: widget.NewLabel(""), stack: widget.NewLabel(""), fly: fly, chosen: -1}
+	p.raise.Wrapping, p.stack.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
+	p.raise.TextStyle.Bold = true
+	p.list = widget.NewList(func() int { return len(p.rows) }, func() fyne.CanvasObject {
+		name := widget.NewLabel("")
+		name.Truncation = fyne.TextTruncateEllipsis
+		value := widget.NewLabel("")
+		value.Alignment = fyne.TextAlignTrailing
+		value.TextStyle.Monospace = true
+		return container.NewBorder(nil, nil, nil, value, name)
+	}, func(i widget.ListItemID, o fyne.CanvasObject) {
+		c := o.(*fyne.Container)
+		row := p.rows[i]
+		c.Objects[0].(*widget.Label).SetText(text(row.Label))
+		v := c.Objects[1].(*widget.Label)
+		s := signedLevel(row.LevelMM, p.result)
+		if row.WorstMM > 0 {
+			s += " ±" + strings.TrimSuffix(unit.Format(row.StatisticalMM, unit.Length, p.result.Job.Units), " mm")
+		}
+		v.Importance = widget.MediumImportance
+		if row.Step {
+			v.Importance = widget.HighImportance
+		}
+		v.SetText(s)
+	})
+	p.list.OnSelected = func(i widget.ListItemID) {
+		p.chosen = i
+		p.showStack()
+		if i < len(p.rows) {
+			p.fly(p.rows[i])
+		}
+	}
+	return p
+}
+
+func (p *levelsPanel) object() fyne.CanvasObject {
+	return container.NewBorder(p.raise, container.NewVBox(widget.NewSeparator(), p.stack), nil, nil, p.list)
+}
+
+func (p *levelsPanel) show(r geometry.Result) {
+	p.result, p.rows = r, r.Schedule
+	if len(r.Problems) > 0 {
+		return
+	}
+	u := r.Job.Units
+	h := r.Heights
+	governing := h.Governing()
+	least := governing.BaseTopMM - h.FloorHighMM
+	line := textf("Least raise: base top %s above the structural floor. Governed by: %s.", unit.Format(least, unit.Length, u), text(governing.Name))
+	if r.Job.Base.Height == job.HeightChosen {
+		line += " " + textf("Chosen: %s.", unit.Format(h.BaseTopMM-h.FloorHighMM, unit.Length, u))
+	}
+	p.raise.SetText(line)
+	p.showStack()
+	p.list.Refresh()
+}
+
+// showStack writes the build-up under the chosen row's level.
+func (p *levelsPanel) showStack() {
+	if p.chosen < 0 || p.chosen >= len(p.rows) || len(p.rows[p.chosen].Stack) == 0 {
+		p.stack.SetText(text("Levels are above the structural floor at the datum. Choose a finished level to see its build-up."))
+		return
+	}
+	row := p.rows[p.chosen]
+	u := p.result.Job.Units
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s\n", text(row.Label))
+	for i := len(row.Stack) - 1; i >= 1; i-- {
+		l := row.Stack[i]
+		fmt.Fprintf(&b, "%s  %s\n", unit.Format(l.ThicknessMM(), unit.Length, u), text(l.Name))
+	}
+	fmt.Fprint(&b, textf("May be off by %s at worst, %s statistically.", unit.Format(row.WorstMM, unit.Length, u), unit.Format(row.StatisticalMM, unit.Length, u)))
+	p.stack.SetText(b.String())
+}

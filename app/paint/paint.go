@@ -1,0 +1,421 @@
+// Package paint puts drawings on pixels: areas with hatches, lines, dimensions
+// and level marks, at any scale.
+package paint
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+	"image/draw"
+	"math"
+	"sort"
+
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/opentype"
+	"golang.org/x/image/math/fixed"
+	"golang.org/x/image/vector"
+	"underfall/geometry/build"
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
+	"underfall/geometry/unit"
+)
+
+// View places a drawing on a picture: Centre of the drawing's coordinates is
+// in the middle, PixelsPerMM is the scale.
+type View struct {
+	Centre      plan.Point
+	PixelsPerMM float64
+	Width       int
+	Height      int
+}
+
+// ToPixel gives the place of a point of the drawing, y down.
+func (v View) ToPixel(p plan.Point) (x, y float64) {
+	return float64(v.Width)/2 + (p.X()-v.Centre.X())*v.PixelsPerMM, float64(v.Height)/2 - (p.Y()-v.Centre.Y())*v.PixelsPerMM
+}
+
+// ToDrawing gives the point of the drawing at a place of the picture.
+func (v View) ToDrawing(x, y float64) plan.Point {
+	return plan.Point{v.Centre.X() + (x-float64(v.Width)/2)/v.PixelsPerMM, v.Centre.Y() - (y-float64(v.Height)/2)/v.PixelsPerMM}
+}
+
+// Fit is the view that shows a whole drawing with room for its dimensions.
+func Fit(d section.Drawing, width, height int, scale float64) View {
+	v := View{Centre: d.Low.Add(d.High).Mul(0.5), PixelsPerMM: 1, Width: width, Height: height}
+	size := d.High.Sub(d.Low)
+	marginX, marginY := 70*scale, 64*scale
+	if size.X() > 0 && size.Y() > 0 {
+		v.PixelsPerMM = math.Min((float64(width)-2*marginX)/size.X(), (float64(height)-2*marginY)/size.Y())
+	}
+	v.PixelsPerMM = math.Max(0.005, v.PixelsPerMM)
+	return v
+}
+
+// Style is how it looks.
+type Style struct {
+	Paper, Ink, Soft, Accent color.RGBA
+	Scale                    float64 // pixels to a point of text
+	Units                    unit.System
+	Fill                     func(build.Material) color.RGBA
+	// Chosen is the part to be marked.
+	Chosen string
+}
+
+// Painter draws with one font.
+type Painter struct {
+	font  *opentype.Font
+	faces map[int]font.Face
+}
+
+// NewPainter makes a painter from a TrueType font.
+func NewPainter(fontData []byte) (*Painter, error) {
+	f, err := opentype.Parse(fontData)
+	if err != nil {
+		return nil, fmt.Errorf("reading the drawing font: %w", err)
+	}
+	return &Painter{font: f, faces: map[int]font.Face{}}, nil
+}
+
+func (p *Painter) face(sizePixels float64) font.Face {
+	key := int(math.Round(sizePixels * 2))
+	if f, ok := p.faces[key]; ok {
+		return f
+	}
+	f, err := opentype.NewFace(p.font, &opentype.FaceOptions{Size: float64(key) / 2, DPI: 72, Hinting: font.HintingVertical})
+	if err != nil {
+		return nil
+	}
+	p.faces[key] = f
+	return f
+}
+
+// canvas is one picture being painted.
+type canvas struct {
+	*Painter
+	image *image.RGBA
+	view  View
+	style Style
+	// taken are the boxes of texts already placed.
+	taken []image.Rectangle
+}
+
+// hatchPixels is the basic spacing of hatches, in points.
+const hatchPixels = 7
+
+// Draw paints the drawing into the picture.
+func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) {
+	c := &canvas{Painter: p, image: img, view: v, style: s}
+	draw.Draw(img, img.Bounds(), image.NewUniform(s.Paper), image.Point{}, draw.Src)
+	window := plan.Rectangle(v.ToDrawing(-20, float64(v.Height)+20), v.ToDrawing(float64(v.Width)+20, -20))
+	for _, a := range d.Areas {
+		c.area(a, window)
+	}
+	for _, a := range d.Areas {
+		if a.Cut {
+			width := 1.6
+			if thin := section.PatternOf(a.Material).Solid; thin {
+				width = 0.8
+			}
+			c.outline(a.Region, s.Ink, width*s.Scale)
+		} else {
+			c.outline(a.Region, s.Soft, 1.2*s.Scale)
+		}
+		if s.Chosen != "" && a.PartID == s.Chosen {
+			c.outline(a.Region, s.Accent, 2.6*s.Scale)
+		}
+	}
+	for _, l := range d.Lines {
+		c.line(l)
+	}
+	for _, dim := range d.Dimensions {
+		c.dimension(dim)
+	}
+	c.marks(d.Marks)
+}
+
+func (c *canvas) pixels(r plan.Ring) [][2]float64 {
+	out := make([][2]float64, len(r))
+	for i, q := range r {
+		out[i][0], out[i][1] = c.view.ToPixel(q)
+	}
+	return out
+}
+
+// fill paints closed rings by the non-zero rule.
+func (c *canvas) fill(rings [][][2]float64, ink color.RGBA) {
+	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
+	for _, r := range rings {
+		for _, q := range r {
+			for k := range 2 {
+				low[k], high[k] = math.Min(low[k], q[k]), math.Max(high[k], q[k])
+			}
+		}
+	}
+	box := image.Rect(int(math.Floor(clampPixel(low[0]))), int(math.Floor(clampPixel(low[1]))), int(math.Ceil(clampPixel(high[0])))+1, int(math.Ceil(clampPixel(high[1])))+1).Intersect(c.image.Bounds())
+	if box.Empty() {
+		return
+	}
+	z := vector.NewRasterizer(box.Dx(), box.Dy())
+	for _, r := range rings {
+		for i, q := range r {
+			x, y := float32(clampPixel(q[0])-float64(box.Min.X)), float32(clampPixel(q[1])-float64(box.Min.Y))
+			if i == 0 {
+				z.MoveTo(x, y)
+			} else {
+				z.LineTo(x, y)
+			}
+		}
+		z.ClosePath()
+	}
+	z.Draw(c.image, box, image.NewUniform(ink), image.Point{})
+}
+
+// clampPixel keeps far-off coordinates within what the rasterizer can add up.
+func clampPixel(v float64) float64 { return math.Max(-8000, math.Min(16000, v)) }
+
+// strokes paints straight lines of one width in one go.
+func (c *canvas) strokes(lines [][2][2]float64, width float64, ink color.RGBA) {
+	const batch = 256
+	for len(lines) > 0 {
+		n := min(batch, len(lines))
+		rings := make([][][2]float64, 0, n)
+		for _, l := range lines[:n] {
+			dx, dy := l[1][0]-l[0][0], l[1][1]-l[0][1]
+			length := math.Hypot(dx, dy)
+			if length < 1e-9 {
+				continue
+			}
+			nx, ny := -dy/length*width/2, dx/length*width/2
+			rings = append(rings, [][2]float64{{l[0][0] - nx, l[0][1] - ny}, {l[1][0] - nx, l[1][1] - ny}, {l[1][0] + nx, l[1][1] + ny}, {l[0][0] + nx, l[0][1] + ny}})
+		}
+		c.fill(rings, ink)
+		lines = lines[n:]
+	}
+}
+
+func (c *canvas) area(a section.Area, window plan.Region) {
+	low, high, ok := a.Region.Bounds()
+	wl, wh, _ := window.Bounds()
+	if !ok || low.X() > wh.X() || high.X() < wl.X() || low.Y() > wh.Y() || high.Y() < wl.Y() {
+		return
+	}
+	region := a.Region
+	if low.X() < wl.X() || high.X() > wh.X() || low.Y() < wl.Y() || high.Y() > wh.Y() {
+		region = region.Intersect(window)
+	}
+	pattern := section.PatternOf(a.Material)
+	fill := c.style.Fill(a.Material)
+	for _, p := range region {
+		var rings [][][2]float64
+		for _, r := range p.Rings() {
+			rings = append(rings, c.pixels(r))
+		}
+		c.fill(rings, fill)
+	}
+	if pattern.Solid || !a.Cut {
+		return
+	}
+	// Patterns of thin layers come closer, so that they still read.
+	spacing := hatchPixels * c.style.Scale / c.view.PixelsPerMM
+	ink := mix(fill, c.style.Ink, 0.55)
+	var lines [][2][2]float64
+	for _, l := range section.Hatch(region, pattern, spacing) {
+		var q [2][2]float64
+		q[0][0], q[0][1] = c.view.ToPixel(l[0])
+		q[1][0], q[1][1] = c.view.ToPixel(l[1])
+		lines = append(lines, q)
+	}
+	c.strokes(lines, 0.8*c.style.Scale, ink)
+}
+
+func mix(a, b color.RGBA, t float64) color.RGBA {
+	m := func(x, y uint8) uint8 { return uint8(float64(x)*(1-t) + float64(y)*t) }
+	return color.RGBA{m(a.R, b.R), m(a.G, b.G), m(a.B, b.B), 255}
+}
+
+func (c *canvas) outline(r plan.Region, ink color.RGBA, width float64) {
+	var lines [][2][2]float64
+	for _, p := range r {
+		for _, ring := range p.Rings() {
+			px := c.pixels(ring)
+			for i := range px {
+				lines = append(lines, [2][2]float64{px[i], px[(i+1)%len(px)]})
+			}
+		}
+	}
+	c.strokes(lines, width, ink)
+}
+
+func (c *canvas) line(l section.Line) {
+	width := map[section.Weight]float64{section.Thin: 0.8, section.Medium: 1.3, section.Heavy: 2}[l.Weight] * c.style.Scale
+	ink := c.style.Ink
+	if l.Weight == section.Thin {
+		ink = mix(c.style.Paper, c.style.Ink, 0.6)
+	}
+	var lines [][2][2]float64
+	px := c.pixels(l.Points)
+	for i := 1; i < len(px); i++ {
+		if !l.Dashed {
+			lines = append(lines, [2][2]float64{px[i-1], px[i]})
+			continue
+		}
+		lines = append(lines, dashes(px[i-1], px[i], 6*c.style.Scale, 4*c.style.Scale)...)
+	}
+	c.strokes(lines, width, ink)
+}
+
+func dashes(a, b [2]float64, dash, gap float64) [][2][2]float64 {
+	length := math.Hypot(b[0]-a[0], b[1]-a[1])
+	const most = 2000
+	if length < 1e-9 || length/(dash+gap) > most {
+		return [][2][2]float64{{a, b}}
+	}
+	at := func(t float64) [2]float64 {
+		t = math.Min(1, t/length)
+		return [2]float64{a[0] + (b[0]-a[0])*t, a[1] + (b[1]-a[1])*t}
+	}
+	var out [][2][2]float64
+	for s := 0.0; s < length; s += dash + gap {
+		out = append(out, [2][2]float64{at(s), at(s + dash)})
+	}
+	return out
+}
+
+// width of a text in pixels.
+func (c *canvas) textWidth(text string, size float64) float64 {
+	f := c.face(size)
+	if f == nil {
+		return 0
+	}
+	return float64(font.MeasureString(f, text)) / 64
+}
+
+// text writes centred on a place, on a patch of paper so that it reads over
+// hatches.
+func (c *canvas) text(text string, x, y, size float64, ink color.RGBA) {
+	f := c.face(size)
+	if f == nil {
+		return
+	}
+	w := c.textWidth(text, size)
+	pad := 2 * c.style.Scale
+	box := image.Rect(int(x-w/2-pad), int(y-size*0.62), int(math.Ceil(x+w/2+pad)), int(math.Ceil(y+size*0.62)))
+	patch := c.style.Paper
+	patch.A = 255
+	draw.Draw(c.image, box.Intersect(c.image.Bounds()), image.NewUniform(patch), image.Point{}, draw.Src)
+	d := font.Drawer{Dst: c.image, Src: image.NewUniform(ink), Face: f, Dot: fixed.Point26_6{X: fixed.Int26_6((x - w/2) * 64), Y: fixed.Int26_6((y + size*0.36) * 64)}}
+	d.DrawString(text)
+	c.taken = append(c.taken, box)
+}
+
+// free tells whether a box overlaps no text.
+func (c *canvas) free(box image.Rectangle) bool {
+	for _, t := range c.taken {
+		if t.Overlaps(box) {
+			return false
+		}
+	}
+	return true
+}
+
+const textSize = 11
+
+func (c *canvas) dimension(d section.Dimension) {
+	s := c.style.Scale
+	off := (8 + 19*float64(d.Row)) * s
+	sx, sy := d.Side.X(), -d.Side.Y()
+	ax, ay := c.view.ToPixel(d.From)
+	bx, by := c.view.ToPixel(d.To)
+	// The dimension line runs square to the side, at the further of the ends.
+	reach := math.Max(ax*sx+ay*sy, bx*sx+by*sy) + off
+	pa, pb := reach-(ax*sx+ay*sy), reach-(bx*sx+by*sy)
+	a, b := [2]float64{ax + sx*pa, ay + sy*pa}, [2]float64{bx + sx*pb, by + sy*pb}
+	length := math.Hypot(b[0]-a[0], b[1]-a[1])
+	soft := mix(c.style.Paper, c.style.Ink, 0.45)
+	over := 4 * s
+	c.strokes([][2][2]float64{
+		{{ax, ay}, {a[0] + sx*over, a[1] + sy*over}}, {{bx, by}, {b[0] + sx*over, b[1] + sy*over}}}, 0.6*s, soft)
+	c.strokes([][2][2]float64{{a, b}}, 0.9*s, c.style.Ink)
+	tick := 4 * s
+	c.strokes([][2][2]float64{{{a[0] - tick, a[1] + tick}, {a[0] + tick, a[1] - tick}}, {{b[0] - tick, b[1] + tick}, {b[0] + tick, b[1] - tick}}}, 1.4*s, c.style.Ink)
+	size := textSize * s
+	w := c.textWidth(d.Text, size)
+	mx, my := (a[0]+b[0])/2, (a[1]+b[1])/2
+	vertical := math.Abs(b[1]-a[1]) > math.Abs(b[0]-a[0])
+	if vertical {
+		// Beside the line, outwards; on the line it would hide it.
+		place := mx + sx*(w/2+6*s)
+		box := image.Rect(int(place-w/2), int(my-size*0.6), int(place+w/2), int(my+size*0.6))
+		if length < size*1.1 && !c.free(box) {
+			return
+		}
+		if !c.free(box) {
+			place = mx - sx*(w/2+6*s)
+		}
+		c.text(d.Text, place, my, size, c.style.Ink)
+		return
+	}
+	if w+6*s > length {
+		// No room on the line: below it, when nothing is there.
+		my += 13 * s * sign(sy)
+		if !c.free(image.Rect(int(mx-w/2), int(my-size*0.6), int(mx+w/2), int(my+size*0.6))) {
+			return
+		}
+	}
+	c.text(d.Text, mx, my, size, c.style.Ink)
+}
+
+func sign(v float64) float64 {
+	if v < 0 {
+		return -1
+	}
+	return 1
+}
+
+// marks places level marks: a small triangle at the level and a label led out
+// to free space, finished levels upwards, what lies below downwards.
+func (c *canvas) marks(ms []section.Mark) {
+	s := c.style.Scale
+	size := textSize * s
+	order := append([]section.Mark(nil), ms...)
+	sort.SliceStable(order, func(i, j int) bool { return order[i].At.X() < order[j].At.X() })
+	for _, m := range order {
+		x, y := c.view.ToPixel(m.At)
+		if x < 0 || x > float64(c.view.Width) || y < 0 || y > float64(c.view.Height) {
+			continue
+		}
+		text := fmt.Sprintf("%s %s", m.Label, signed(m.LevelMM, c.style.Units))
+		w := c.textWidth(text, size)
+		up := m.Label != "Invert" && m.Label != "Structural floor"
+		dir := 1.0
+		if up {
+			dir = -1
+		}
+		lx := math.Max(w/2+4*s, math.Min(float64(c.view.Width)-w/2-4*s, x))
+		const tries = 12
+		for k := range tries {
+			ly := y + dir*(34+float64(k)*17)*s
+			box := image.Rect(int(lx-w/2-4), int(ly-size*0.7), int(lx+w/2+4), int(ly+size*0.7))
+			if ly < size || ly > float64(c.view.Height)-size {
+				break
+			}
+			if !c.free(box) {
+				continue
+			}
+			c.strokes([][2][2]float64{{{x, y}, {x, ly}}}, 0.7*s, c.style.Accent)
+			t := 5 * s
+			c.fill([][][2]float64{{{x, y}, {x + t, y + dir*t*1.5}, {x - t, y + dir*t*1.5}}}, c.style.Accent)
+			c.text(text, lx, ly, size, c.style.Ink)
+			break
+		}
+	}
+}
+
+// signed writes a level with its sign.
+func signed(mm float64, s unit.System) string {
+	text := unit.Format(mm, unit.Length, s)
+	if mm > 0.04 {
+		return "+" + text
+	}
+	return text
+}

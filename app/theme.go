@@ -1,0 +1,95 @@
+package app
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+	"underfall/app/paint"
+	"underfall/geometry/build"
+	"underfall/geometry/unit"
+	"underfall/viewer"
+)
+
+// look is the program's theme: calm greys, one warm accent, sizes for gloves.
+type look struct {
+	fyne.Theme
+	dark bool
+}
+
+func newLook(dark bool) *look { return &look{theme.DefaultTheme(), dark} }
+
+// Color of a named element.
+func (l *look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
+	variant := theme.VariantLight
+	if l.dark {
+		variant = theme.VariantDark
+	}
+	pick := func(light, dark color.NRGBA) color.Color {
+		if l.dark {
+			return dark
+		}
+		return light
+	}
+	switch n {
+	case theme.ColorNamePrimary, theme.ColorNameHyperlink:
+		return pick(color.NRGBA{0x9a, 0x4a, 0x1c, 255}, color.NRGBA{0xf0, 0xa0, 0x6c, 255})
+	case theme.ColorNameFocus:
+		return pick(color.NRGBA{0x9a, 0x4a, 0x1c, 0x66}, color.NRGBA{0xf0, 0xa0, 0x6c, 0x66})
+	case theme.ColorNameSelection:
+		return pick(color.NRGBA{0x9a, 0x4a, 0x1c, 0x33}, color.NRGBA{0xf0, 0xa0, 0x6c, 0x44})
+	case theme.ColorNameBackground:
+		return pick(color.NRGBA{0xf6, 0xf5, 0xf2, 255}, color.NRGBA{0x1d, 0x20, 0x24, 255})
+	case theme.ColorNameInputBackground:
+		return pick(color.NRGBA{0xff, 0xff, 0xff, 255}, color.NRGBA{0x2a, 0x2e, 0x33, 255})
+	case theme.ColorNameForeground:
+		return pick(color.NRGBA{0x22, 0x25, 0x29, 255}, color.NRGBA{0xe6, 0xe6, 0xe2, 255})
+	case theme.ColorNameButton:
+		return pick(color.NRGBA{0xe7, 0xe4, 0xde, 255}, color.NRGBA{0x33, 0x38, 0x3e, 255})
+	case theme.ColorNameInputBorder:
+		return pick(color.NRGBA{0xc9, 0xc4, 0xba, 255}, color.NRGBA{0x4a, 0x50, 0x57, 255})
+	}
+	return l.Theme.Color(n, variant)
+}
+
+// Size of a named measure.
+func (l *look) Size(n fyne.ThemeSizeName) float32 {
+	switch n {
+	case theme.SizeNameText:
+		return 13
+	case theme.SizeNamePadding:
+		return 4
+	case theme.SizeNameInnerPadding:
+		return 7
+	}
+	return l.Theme.Size(n)
+}
+
+// paintStyle is how drawings look under the theme.
+func (l *look) paintStyle(scale float64, units unit.System, chosen string) paint.Style {
+	rgba := func(n fyne.ThemeColorName) color.RGBA {
+		r, g, b, a := l.Color(n, 0).RGBA()
+		return color.RGBA{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8), uint8(a >> 8)}
+	}
+	s := paint.Style{Paper: color.RGBA{0xfd, 0xfc, 0xfa, 255}, Ink: color.RGBA{0x1c, 0x1f, 0x22, 255}, Soft: color.RGBA{0x8c, 0x8a, 0x84, 255},
+		Accent: rgba(theme.ColorNamePrimary), Scale: scale, Units: units, Chosen: chosen}
+	if l.dark {
+		s.Paper, s.Ink, s.Soft = color.RGBA{0x1b, 0x1e, 0x22, 255}, color.RGBA{0xe8, 0xe6, 0xe0, 255}, color.RGBA{0x7c, 0x80, 0x86, 255}
+	}
+	dark := l.dark
+	s.Fill = func(m build.Material) color.RGBA {
+		c := viewer.DisplayColour(m)
+		// Materials sit back on the paper so that lines and text lead.
+		toPaper := func(v, p uint8) uint8 {
+			if dark {
+				return uint8(float64(v)*0.45 + float64(p)*0.55)
+			}
+			return uint8(float64(v)*0.62 + float64(p)*0.38)
+		}
+		if m == build.Membrane || m == build.Plastic || m == build.Metal {
+			return c
+		}
+		return color.RGBA{toPaper(c.R, s.Paper.R), toPaper(c.G, s.Paper.G), toPaper(c.B, s.Paper.B), 255}
+	}
+	return s
+}

@@ -1,0 +1,576 @@
+// Package app is Underfall's window: inputs, 3D, section and plan, levels and
+// findings of one job.
+package app
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	fyneapp "fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/desk"
+	"underfall/app/paint"
+	"underfall/assets"
+	"underfall/geometry/build"
+	"underfall/geometry/job"
+	"underfall/geometry/level"
+	"underfall/geometry/rule"
+	"underfall/geometry/unit"
+	"underfall/viewer"
+)
+
+// Options for the window.
+type Options struct {
+	File string    // a job to open; empty for the first demo
+	Log  io.Writer // gets a line for every change; nil for none
+	Dark bool
+	// Size of the window; zero for the usual one.
+	Width, Height float32
+	// ConfigFolder keeps unsaved work; empty for the user's own.
+	ConfigFolder string
+}
+
+// Run opens the window and returns when it is closed.
+func Run(o Options) error {
+	a := fyneapp.NewWithID("org.underfall.app")
+	w, err := newWindow(a, o)
+	if err != nil {
+		return err
+	}
+	w.window.ShowAndRun()
+	return nil
+}
+
+// mainWindow ties the views to the desk.
+type mainWindow struct {
+	app      fyne.App
+	window   fyne.Window
+	options  Options
+	look     *look
+	desk     *desk.Desk
+	demos    []assets.Demo
+	scope    *scope
+	inputs   *inputs
+	view     *view3D
+	section  *drawingView
+	plan     *drawingView
+	findings *findingsPanel
+	levels   *levelsPanel
+	jobPanel *jobPanel
+	status   *widget.Label
+	message  *widget.Label
+	undo     *widget.Button
+	redo     *widget.Button
+	measure  *widget.Button
+	stage    *widget.Slider
+	stageAt  *widget.Label
+	cutCheck *widget.Check
+	cutMode  *widget.Select
+	drawings *container.AppTabs
+	sides    *container.AppTabs
+	change   desk.Change
+	replaced bool // the next result is of another job: place cameras anew
+	folder   string
+}
+
+func newWindow(a fyne.App, o Options) (*mainWindow, error) {
+	if err := loadTranslations(assets.Translations); err != nil {
+		return nil, err
+	}
+	packs, err := assets.Rules()
+	if err != nil {
+		return nil, err
+	}
+	demos, err := assets.Demos()
+	if err != nil {
+		return nil, err
+	}
+	w := &mainWindow{app: a, options: o, look: newLook(o.Dark || a.Preferences().Bool("dark")), demos: demos, scope: newScope(), replaced: true}
+	a.Settings().SetTheme(w.look)
+	w.folder = o.ConfigFolder
+	if w.folder == "" {
+		if dir, err := os.UserConfigDir(); err == nil {
+			w.folder = filepath.Join(dir, "underfall")
+		}
+	}
+	w.window = a.NewWindow("Underfall")
+	w.desk = desk.New(demos[0].Job, packs, func(f func()) { fyne.Do(f) })
+	font := theme.DefaultTextFont().Content()
+	painters := make([]*paint.Painter, 2)
+	for i := range painters {
+		if painters[i], err = paint.NewPainter(font); err != nil {
+			return nil, err
+		}
+	}
+	w.view = newView3D(w.scope, w.look)
+	w.section = newDrawingView(drawSection, w.desk, w.scope, w.look, painters[0])
+	w.plan = newDrawingView(drawPlan, w.desk, w.scope, w.look, painters[1])
+	w.inputs = newInputs(w.desk)
+	w.findings = newFindingsPanel(w.look, w.goToFinding)
+	w.levels = newLevelsPanel(w.goToLevel)
+	w.jobPanel = newJobPanel(w.desk)
+	w.status, w.message = widget.NewLabel(""), widget.NewLabel("")
+	w.status.Truncation, w.message.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
+	w.view.readout, w.section.readout, w.plan.readout = w.status.SetText, w.status.SetText, w.status.SetText
+	choose := func(part string) { w.scope.change(func(s *scope) { s.chosen = part }); w.tellChosen() }
+	w.view.choose, w.section.choose, w.plan.choose = choose, choose, choose
+	started := time.Now()
+	w.view.started = func(err error) {
+		if err != nil {
+			w.log("3d off: %v", err)
+			return
+		}
+		w.log("first picture after %d ms", time.Since(started).Milliseconds())
+	}
+	w.window.SetContent(w.layout())
+	w.shortcuts()
+	w.desk.Subscribe(w.follow)
+	size := fyne.NewSize(1280, 780)
+	if o.Width > 0 && o.Height > 0 {
+		size = fyne.NewSize(o.Width, o.Height)
+	}
+	w.window.Resize(size)
+	w.window.SetMaster()
+	w.window.SetCloseIntercept(w.close)
+	if o.File != "" {
+		if err := w.desk.Open(o.File); err != nil {
+			w.say(err.Error(), true)
+		}
+	} else if j, ok := desk.Recover(w.folder); ok {
+		w.offerRecovered(j)
+	}
+	w.keepLoop()
+	return w, nil
+}
+
+func (w *mainWindow) log(format string, args ...any) {
+	if w.options.Log != nil {
+		fmt.Fprintf(w.options.Log, format+"\n", args...)
+	}
+}
+
+// layout builds the window's content.
+func (w *mainWindow) layout() fyne.CanvasObject {
+	left := container.NewVScroll(container.NewVBox(w.inputs.accordion))
+	w.stage = widget.NewSlider(0, float64(build.Stages-1))
+	w.stage.Step = 1
+	w.stage.SetValue(float64(build.StageTile))
+	w.stageAt = widget.NewLabel("")
+	w.stage.OnChanged = func(v float64) {
+		w.scope.change(func(s *scope) { s.stage = build.Stage(v) })
+		w.stageAt.SetText(text(w.scope.stage.String()))
+		w.log("stage %s", w.scope.stage)
+	}
+	w.stageAt.SetText(text(w.scope.stage.String()))
+	stageBar := container.NewBorder(nil, nil, widget.NewLabel(text("Build stage")), container.NewGridWrap(fyne.NewSize(130, 34), w.stageAt), w.stage)
+	w.drawings = container.NewAppTabs(container.NewTabItem(text("Section"), w.section), container.NewTabItem(text("Plan"), w.plan))
+	w.drawings.OnSelected = func(*container.TabItem) { w.section.redraw(); w.plan.redraw() }
+	middle := container.NewVSplit(container.NewBorder(nil, stageBar, nil, nil, w.view), w.drawings)
+	middle.SetOffset(0.55)
+	w.sides = container.NewAppTabs(container.NewTabItem(text("Findings"), w.findings.object()),
+		container.NewTabItem(text("Levels"), w.levels.object()), container.NewTabItem(text("Job"), w.jobPanel.object()))
+	right := container.NewHSplit(middle, w.sides)
+	right.SetOffset(0.68)
+	all := container.NewHSplit(left, right)
+	all.SetOffset(0.27)
+	bottom := container.NewVBox(widget.NewSeparator(), container.NewGridWithColumns(2, w.message, w.status))
+	return container.NewBorder(w.toolbar(), bottom, nil, nil, all)
+}
+
+func (w *mainWindow) toolbar() fyne.CanvasObject {
+	button := func(label string, icon fyne.Resource, f func()) *widget.Button {
+		b := widget.NewButtonWithIcon(text(label), icon, f)
+		b.Importance = widget.LowImportance
+		return b
+	}
+	w.undo = button("Undo", theme.ContentUndoIcon(), w.desk.Undo)
+	w.redo = button("Redo", theme.ContentRedoIcon(), w.desk.Redo)
+	var demoNames []string
+	for _, d := range w.demos {
+		demoNames = append(demoNames, d.Job.Name)
+	}
+	demos := widget.NewSelect(demoNames, nil)
+	demos.PlaceHolder = text("Demo jobs")
+	demos.OnChanged = func(string) {
+		if i := demos.SelectedIndex(); i >= 0 {
+			w.openDemo(i)
+			demos.ClearSelected()
+		}
+	}
+	w.cutCheck = widget.NewCheck(text("Cut"), func(on bool) {
+		w.scope.change(func(s *scope) { s.cutOn = on })
+		w.log("cut %v", on)
+	})
+	w.cutCheck.SetChecked(true)
+	modes := []cutMode{cutDrain, cutRun}
+	w.cutMode = widget.NewSelect([]string{text(string(cutDrain)), text(string(cutRun))}, func(string) {
+		if i := w.cutMode.SelectedIndex(); i >= 0 && modes[i] != w.scope.mode {
+			w.scope.change(func(s *scope) { s.mode, s.offsetMM = modes[i], 0 })
+			w.section.fit()
+		}
+	})
+	w.cutMode.SetSelectedIndex(0)
+	looks := widget.NewSelect([]string{text("Finished"), text("Technical"), text("See through")}, nil)
+	looks.SetSelectedIndex(0)
+	looks.OnChanged = func(string) { w.scope.change(func(s *scope) { s.look = looks.SelectedIndex() }) }
+	w.measure = button("Measure", theme.SearchIcon(), func() { w.setMeasuring(!w.section.measuring) })
+	fitted := func(n float32, o fyne.CanvasObject) fyne.CanvasObject {
+		return container.NewGridWrap(fyne.NewSize(n, 36), o)
+	}
+	return container.NewVBox(container.NewHBox(
+		button("Open", theme.FolderOpenIcon(), w.open), button("Save", theme.DocumentSaveIcon(), w.save), fitted(130, demos),
+		widget.NewSeparator(), w.undo, w.redo, widget.NewSeparator(),
+		button("Room", theme.HomeIcon(), func() { w.view.view(viewer.ViewCorner) }),
+		button("Cut view", theme.ContentCutIcon(), func() { w.view.view(viewer.ViewCut) }),
+		button("From above", theme.ZoomFitIcon(), func() { w.view.view(viewer.ViewPlan) }),
+		fitted(118, looks), widget.NewSeparator(), w.cutCheck, fitted(176, w.cutMode), w.measure,
+		button("", theme.ColorPaletteIcon(), w.toggleTheme)), widget.NewSeparator())
+}
+
+// follow brings every view to the desk's state.
+func (w *mainWindow) follow(c desk.Change) {
+	w.change = c
+	r := c.Result
+	fit := w.replaced && len(r.Problems) == 0
+	if len(r.Problems) == 0 {
+		w.replaced = false
+		w.view.setResult(r, fit)
+		w.section.setResult(r, fit)
+		w.plan.setResult(r, fit)
+		w.findings.show(r)
+		w.levels.show(r)
+	}
+	j := r.Job
+	if len(c.Problems) == 0 {
+		j = w.desk.Job()
+	}
+	w.inputs.show(j)
+	w.jobPanel.show(r)
+	enable := func(b *widget.Button, on bool) {
+		if on {
+			b.Enable()
+		} else {
+			b.Disable()
+		}
+	}
+	enable(w.undo, c.CanUndo)
+	enable(w.redo, c.CanRedo)
+	title := r.Job.Name + " – Underfall"
+	if c.Unsaved {
+		title = "• " + title
+	}
+	w.window.SetTitle(title)
+	switch {
+	case len(c.Problems) > 0:
+		w.say(text("Not changed: ")+c.Problems[0].Path+" "+c.Problems[0].Reason, true)
+	case len(r.Problems) > 0:
+		w.say(r.Problems[0].Path+" "+r.Problems[0].Reason, true)
+	default:
+		w.say(w.headline(c), false)
+	}
+	stops := 0
+	for _, f := range r.Findings {
+		if f.Rule.Severity == rule.Stop {
+			stops++
+		}
+	}
+	w.log("job %q base top %.2f tile %.2f stops %d problems %d unsaved %v undo %v", r.Job.Name, r.Heights.BaseTopMM, r.Heights.TileMM, stops, len(c.Problems), c.Unsaved, c.CanUndo)
+}
+
+// headline is the one line everybody wants: how high, and the step.
+func (w *mainWindow) headline(c desk.Change) string {
+	r := c.Result
+	u := r.Job.Units
+	s := textf("Tile at the drain %s", signedLevel(r.Heights.TileMM, r))
+	worst := 0.0
+	for _, e := range r.Heights.Edges(r.Job, r.Layout) {
+		if v := e.WorstStepMM(); v*v > worst*worst {
+			worst = v
+		}
+	}
+	s += " · " + textf("step at the edge %s", unit.Format(worst, unit.Length, u))
+	if n := len(r.Heights.Run.Pieces); n > 0 {
+		s += " · " + textf("pipe %s", unit.Format(r.Heights.Gradient, unit.Slope, u))
+	}
+	return s
+}
+
+func (w *mainWindow) say(s string, bad bool) {
+	w.message.Importance = widget.MediumImportance
+	if bad {
+		w.message.Importance = widget.DangerImportance
+	}
+	w.message.SetText(s)
+}
+
+// goToFinding moves cut and camera to a finding's place.
+func (w *mainWindow) goToFinding(f rule.Finding) {
+	w.log("finding %s", f.Key())
+	if strings.HasPrefix(f.Measurement.Quantity, "caution.") {
+		w.view.flyTo(f.Measurement.At, f.Measurement.Box)
+		return
+	}
+	mode := cutDrain
+	for _, prefix := range []string{"pipe.", "run.", "exit.", "reducer.", "joist."} {
+		if strings.HasPrefix(f.Measurement.Quantity, prefix) {
+			mode = cutRun
+		}
+	}
+	w.cutTo(mode, f.Measurement.At)
+	w.view.flyTo(f.Measurement.At, f.Measurement.Box)
+}
+
+func (w *mainWindow) goToLevel(row level.Row) {
+	w.cutTo(cutDrain, row.At)
+}
+
+func (w *mainWindow) cutTo(mode cutMode, at [3]float64) {
+	w.scope.cutThrough(w.change.Result, mode, at)
+	w.cutCheck.SetChecked(true)
+	if mode == cutRun {
+		w.cutMode.SetSelectedIndex(1)
+	} else {
+		w.cutMode.SetSelectedIndex(0)
+	}
+	w.section.fit()
+	w.log("cut offset %.1f", w.scope.offsetMM)
+}
+
+// tellChosen says what the chosen part is and where it comes from.
+func (w *mainWindow) tellChosen() {
+	for _, p := range w.change.Result.Assembly.Parts {
+		if p.ID != w.scope.chosen {
+			continue
+		}
+		b := p.Shape.Bounds()
+		from := p.From
+		if q, ok := job.Find(p.From); ok {
+			from = string(q.Group) + ": " + q.Label
+		}
+		w.status.SetText(textf("%s (%s), from %s to %s, set by %s", text(p.Name), text(string(p.Material)),
+			signedLevel(b.Low[2], w.change.Result), signedLevel(b.High[2], w.change.Result), text(from)))
+	}
+}
+
+func (w *mainWindow) setMeasuring(on bool) {
+	w.section.setMeasuring(on)
+	w.plan.setMeasuring(on)
+	w.measure.Importance = widget.LowImportance
+	if on {
+		w.measure.Importance = widget.HighImportance
+		w.status.SetText(text("Click two points of the drawing; corners attract."))
+	}
+	w.measure.Refresh()
+	w.log("measure %v", on)
+}
+
+func (w *mainWindow) toggleTheme() {
+	w.look.dark = !w.look.dark
+	w.app.Preferences().SetBool("dark", w.look.dark)
+	w.app.Settings().SetTheme(w.look)
+	w.findings.show(w.change.Result)
+	w.scope.change(func(*scope) {})
+	w.log("dark %v", w.look.dark)
+}
+
+func (w *mainWindow) openDemo(i int) {
+	w.unlessUnsaved(func() {
+		w.resetView()
+		w.desk.Replace(w.demos[i].Job, "")
+	})
+}
+
+// resetView makes ready for another job.
+func (w *mainWindow) resetView() {
+	w.replaced = true
+	w.scope.offsetMM, w.scope.chosen = 0, ""
+	w.inputs.wall, w.inputs.door = 0, 0
+}
+
+// unlessUnsaved asks before unsaved work is left behind.
+func (w *mainWindow) unlessUnsaved(f func()) {
+	if !w.change.Unsaved {
+		f()
+		return
+	}
+	dialog.ShowConfirm(text("Unsaved work"), text("This job has changes that are not saved. Leave them?"), func(yes bool) {
+		if yes {
+			f()
+		}
+	}, w.window)
+}
+
+const extension = ".json"
+
+func (w *mainWindow) open() {
+	w.unlessUnsaved(func() {
+		d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
+			if err != nil || f == nil {
+				return
+			}
+			path := f.URI().Path()
+			_ = f.Close()
+			w.openFile(path)
+		}, w.window)
+		d.SetFilter(storage.NewExtensionFileFilter([]string{extension}))
+		d.Show()
+	})
+}
+
+func (w *mainWindow) openFile(path string) {
+	w.resetView()
+	if err := w.desk.Open(path); err != nil {
+		w.replaced = false
+		dialog.ShowError(err, w.window)
+		return
+	}
+	w.log("opened %s", path)
+}
+
+func (w *mainWindow) save() {
+	if w.change.File == "" {
+		w.saveAs()
+		return
+	}
+	w.saveFile(w.change.File)
+}
+
+func (w *mainWindow) saveAs() {
+	d := dialog.NewFileSave(func(f fyne.URIWriteCloser, err error) {
+		if err != nil || f == nil {
+			return
+		}
+		path := f.URI().Path()
+		_ = f.Close()
+		w.saveFile(path)
+	}, w.window)
+	d.SetFileName("shower.underfall.json")
+	d.Show()
+}
+
+func (w *mainWindow) saveFile(path string) {
+	if err := w.desk.Save(path); err != nil {
+		dialog.ShowError(err, w.window)
+		return
+	}
+	w.log("saved %s", path)
+}
+
+func (w *mainWindow) offerRecovered(j job.Job) {
+	dialog.ShowConfirm(text("Unsaved work was found"), textf("“%s” was not saved when Underfall last ended. Bring it back?", j.Name), func(yes bool) {
+		if yes {
+			w.resetView()
+			w.desk.Replace(demoOr(w.demos, j), "")
+			w.desk.Edit(func(job.Job) job.Job { return j })
+		}
+	}, w.window)
+}
+
+// demoOr is a job to start the history with, so that a recovered job counts as
+// unsaved.
+func demoOr(demos []assets.Demo, j job.Job) job.Job {
+	if len(demos) > 0 {
+		return demos[0].Job
+	}
+	return j
+}
+
+// keepEvery is how often unsaved work is kept beside.
+const keepEvery = 5 * time.Second
+
+func (w *mainWindow) keepLoop() {
+	if w.folder == "" {
+		return
+	}
+	go func() {
+		for range time.Tick(keepEvery) {
+			if err := w.desk.Keep(w.folder); err != nil {
+				fyne.Do(func() { w.say(err.Error(), true) })
+			}
+		}
+	}()
+}
+
+func (w *mainWindow) close() {
+	w.unlessUnsaved(func() {
+		if err := os.Remove(filepath.Join(w.folder, "unsaved.underfall.json")); err != nil && !errors.Is(err, os.ErrNotExist) {
+			w.log("%v", err)
+		}
+		w.view.engine.close()
+		w.window.Close()
+	})
+}
+
+// shortcuts are the keys; Ctrl with a letter, and plain keys when no field has
+// the focus.
+func (w *mainWindow) shortcuts() {
+	c := w.window.Canvas()
+	ctrl := func(key fyne.KeyName, f func()) {
+		c.AddShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}, func(fyne.Shortcut) { f() })
+	}
+	ctrl(fyne.KeyO, w.open)
+	ctrl(fyne.KeyS, w.save)
+	ctrl(fyne.KeyZ, w.desk.Undo)
+	ctrl(fyne.KeyY, w.desk.Redo)
+	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.section.measuring) })
+	ctrl(fyne.KeyT, w.toggleTheme)
+	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, func(fyne.Shortcut) { w.desk.Redo() })
+	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, func(fyne.Shortcut) { w.saveAs() })
+	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
+		const stepMM = 10
+		switch e.Name {
+		case fyne.KeyLeftBracket:
+			w.scope.change(func(s *scope) { s.offsetMM -= stepMM })
+		case fyne.KeyRightBracket:
+			w.scope.change(func(s *scope) { s.offsetMM += stepMM })
+		case fyne.KeyPageUp:
+			w.stage.SetValue(w.stage.Value + 1)
+		case fyne.KeyPageDown:
+			w.stage.SetValue(w.stage.Value - 1)
+		case fyne.KeyHome, fyne.Key1:
+			w.view.view(viewer.ViewCorner)
+		case fyne.Key2:
+			w.view.view(viewer.ViewCut)
+		case fyne.Key3:
+			w.view.view(viewer.ViewPlan)
+		case fyne.KeyC:
+			w.cutCheck.SetChecked(!w.cutCheck.Checked)
+		case fyne.KeyP:
+			w.drawings.SelectIndex(1 - w.drawings.SelectedIndex())
+		case fyne.KeyF:
+			w.section.fit()
+			w.plan.fit()
+		case fyne.KeyLeft:
+			w.view.camera = w.view.camera.Orbit(0.1, 0)
+			w.view.ask(true)
+		case fyne.KeyRight:
+			w.view.camera = w.view.camera.Orbit(-0.1, 0)
+			w.view.ask(true)
+		case fyne.KeyUp:
+			w.view.camera = w.view.camera.Orbit(0, 0.08)
+			w.view.ask(true)
+		case fyne.KeyDown:
+			w.view.camera = w.view.camera.Orbit(0, -0.08)
+			w.view.ask(true)
+		case fyne.KeyPlus, fyne.KeyEqual:
+			w.view.camera = w.view.camera.Zoom(0.9)
+			w.view.ask(true)
+		case fyne.KeyMinus:
+			w.view.camera = w.view.camera.Zoom(1.1)
+			w.view.ask(true)
+		case fyne.KeyEscape:
+			w.setMeasuring(false)
+		}
+	})
+}

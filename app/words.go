@@ -1,0 +1,19 @@
+package app
+
+import (
+	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/unit"
+)
+
+// signedLevel writes a height above the datum with its sign, in the job's units.
+func signedLevel(mm float64, r geometry.Result) string {
+	s := unit.Format(mm, unit.Length, r.Job.Units)
+	if mm > 0.04 {
+		return "+" + s
+	}
+	return s
+}
+
+// setUnits changes the units a job is shown in; its values stay.
+func setUnits(j *job.Job, s string) { j.Units = unit.System(s) }
