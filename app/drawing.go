@@ -113,7 +113,7 @@ func (v *drawingView) redraw() {
 			d = section.Of(r, s.cut(r), s.stage)
 		}
 		if !fitted {
-			view = paint.Fit(d, width, height, scale)
+			view = paint.Fit(d.FocusLow, d.FocusHigh, width, height, scale)
 		}
 		view.Width, view.Height = width, height
 		img := image.NewRGBA(image.Rect(0, 0, width, height))

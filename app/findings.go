@@ -95,10 +95,10 @@ func (p *findingsPanel) show(r geometry.Result) {
 	}
 	switch {
 	case stops > 0:
-		p.summary.SetText(textf("%d things stop this job, %d need a licensed person", stops, licensed))
+		p.summary.SetText(textf("This job is stopped. Things that stop it: %d. For a licensed person: %d.", stops, licensed))
 		p.summary.Importance = widget.DangerImportance
 	default:
-		p.summary.SetText(textf("Nothing stops this job; %d things need a licensed person", licensed))
+		p.summary.SetText(textf("Nothing stops this job. For a licensed person: %d.", licensed))
 		p.summary.Importance = widget.SuccessImportance
 	}
 	p.summary.Refresh()
@@ -154,7 +154,7 @@ type findingCard struct {
 	at      int
 	content *fyne.Container
 	details *fyne.Container
-	place   *widget.Label
+	place   *widget.RichText
 }
 
 func newFindingCard(p *findingsPanel, g findingGroup) *findingCard {
@@ -162,17 +162,15 @@ func newFindingCard(p *findingsPanel, g findingGroup) *findingCard {
 	f := g.findings[0]
 	bar := canvas.NewRectangle(severityColour(p.look, f.Rule.Severity))
 	bar.SetMinSize(fyne.NewSize(5, 10))
-	title := widget.NewLabel(text(f.Rule.Subject))
-	title.TextStyle.Bold = true
-	title.Wrapping = fyne.TextWrapWord
 	tag := canvas.NewText(severityWord(f.Rule.Severity), severityColour(p.look, f.Rule.Severity))
 	tag.TextSize = 10
 	tag.TextStyle.Bold = true
-	c.place = widget.NewLabel("")
+	c.place = widget.NewRichText()
 	c.place.Wrapping = fyne.TextWrapWord
 	c.details = container.NewVBox()
+	corner := container.NewVBox(container.NewPadded(tag))
 	c.content = container.NewBorder(nil, widget.NewSeparator(), bar, nil,
-		container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(container.NewPadded(tag)), title), c.place, c.details))
+		container.NewBorder(nil, c.details, nil, corner, c.place))
 	c.ExtendBaseWidget(c)
 	c.fill()
 	return c
@@ -191,7 +189,11 @@ func (c *findingCard) fill() {
 	if n := len(c.group.findings); n > 1 {
 		line += "  " + textf("(%d of %d places)", c.at%n+1, n)
 	}
-	c.place.SetText(line)
+	c.place.Segments = []widget.RichTextSegment{
+		&widget.TextSegment{Text: text(f.Rule.Subject), Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
+		&widget.TextSegment{Text: line, Style: widget.RichTextStyleParagraph},
+	}
+	c.place.Refresh()
 	c.details.RemoveAll()
 	if c.panel.open != c.group.findings[0].Rule.ID {
 		c.details.Hide()

@@ -65,6 +65,13 @@ func (in *inputs) show(j job.Job) {
 	for _, r := range in.rows {
 		r.refresh(j)
 	}
+	// Fields come and go with the job; the groups must follow.
+	for _, item := range in.accordion.Items {
+		if item.Open {
+			item.Detail.Refresh()
+		}
+	}
+	in.accordion.Refresh()
 }
 
 func words(values ...string) []string { return values }

@@ -46,6 +46,14 @@ func (l *look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 		return pick(color.NRGBA{0x22, 0x25, 0x29, 255}, color.NRGBA{0xe6, 0xe6, 0xe2, 255})
 	case theme.ColorNameButton:
 		return pick(color.NRGBA{0xe7, 0xe4, 0xde, 255}, color.NRGBA{0x33, 0x38, 0x3e, 255})
+	case theme.ColorNameDisabled, theme.ColorNamePlaceHolder:
+		return pick(color.NRGBA{0x77, 0x76, 0x70, 255}, color.NRGBA{0x92, 0x96, 0x9a, 255})
+	case theme.ColorNameSuccess:
+		return pick(color.NRGBA{0x2b, 0x70, 0x3d, 255}, color.NRGBA{0x7f, 0xc4, 0x8e, 255})
+	case theme.ColorNameError:
+		return pick(color.NRGBA{0xa8, 0x26, 0x26, 255}, color.NRGBA{0xf0, 0x8a, 0x80, 255})
+	case theme.ColorNameWarning:
+		return pick(color.NRGBA{0x96, 0x62, 0x06, 255}, color.NRGBA{0xe6, 0xb3, 0x55, 255})
 	case theme.ColorNameInputBorder:
 		return pick(color.NRGBA{0xc9, 0xc4, 0xba, 255}, color.NRGBA{0x4a, 0x50, 0x57, 255})
 	}

@@ -31,6 +31,7 @@ type view3D struct {
 	scene      *viewer.Scene
 	camera     viewer.Camera
 	placed     bool
+	touched    bool // by hand since it was placed
 	button     desktop.MouseButton
 	onGrip     bool
 	still      *time.Timer
@@ -39,7 +40,6 @@ type view3D struct {
 	readout func(string)
 	choose  func(part string)
 	started func(device error)
-	pixels  fyne.Size
 }
 
 func newView3D(s *scope, l *look) *view3D {
@@ -85,7 +85,9 @@ func (v *view3D) MinSize() fyne.Size { return fyne.NewSize(200, 140) }
 // Resize asks for a picture of the new size.
 func (v *view3D) Resize(s fyne.Size) {
 	v.BaseWidget.Resize(s)
-	v.pixels = s
+	if !v.touched {
+		v.placed = false
+	}
 	v.ask(true)
 }
 
@@ -103,7 +105,7 @@ func (v *view3D) setResult(r geometry.Result, place bool) {
 	v.result = r
 	v.generation++
 	if place {
-		v.placed = false
+		v.placed, v.touched = false, false
 	}
 	v.ask(true)
 }
@@ -128,6 +130,7 @@ func (v *view3D) flyTo(at mgl64.Vec3, box solid.Box) {
 // fly moves the camera smoothly, a third of a second long.
 func (v *view3D) fly(to viewer.Camera) {
 	v.flight++
+	v.touched = true
 	flight, from, start := v.flight, v.camera, time.Now()
 	const flightTime = 350 * time.Millisecond
 	if from.DistanceMM <= 0 {
@@ -166,7 +169,11 @@ func (v *view3D) ask(moving bool) {
 	}
 	if !v.placed {
 		v.placed = true
-		v.camera = viewer.CameraFor(viewer.ViewCorner, v.result, nil, v.aspect())
+		name, cut := viewer.ViewCorner, v.scope.cut(v.result)
+		if v.scope.cutOn {
+			name = viewer.ViewCut
+		}
+		v.camera = viewer.CameraFor(name, v.result, &cut, v.aspect())
 	}
 	scale := float32(1)
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
@@ -239,6 +246,7 @@ func (v *view3D) Dragged(e *fyne.DragEvent) {
 		return
 	}
 	v.flight++
+	v.touched = true
 	switch {
 	case v.onGrip:
 		at, cut := v.gripAt()
@@ -265,6 +273,7 @@ func (v *view3D) DragEnd() { v.onGrip = false; v.ask(true) }
 // Scrolled comes nearer or goes further.
 func (v *view3D) Scrolled(e *fyne.ScrollEvent) {
 	v.flight++
+	v.touched = true
 	v.camera = v.camera.Zoom(math.Exp(-float64(e.Scrolled.DY) * 0.006))
 	v.ask(true)
 }

@@ -162,7 +162,7 @@ func (w *mainWindow) log(format string, args ...any) {
 
 // layout builds the window's content.
 func (w *mainWindow) layout() fyne.CanvasObject {
-	left := container.NewVScroll(container.NewVBox(w.inputs.accordion))
+	left := container.NewVScroll(container.NewPadded(w.inputs.accordion))
 	w.stage = widget.NewSlider(0, float64(build.Stages-1))
 	w.stage.Step = 1
 	w.stage.SetValue(float64(build.StageTile))
@@ -177,7 +177,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	w.drawings = container.NewAppTabs(container.NewTabItem(text("Section"), w.section), container.NewTabItem(text("Plan"), w.plan))
 	w.drawings.OnSelected = func(*container.TabItem) { w.section.redraw(); w.plan.redraw() }
 	middle := container.NewVSplit(container.NewBorder(nil, stageBar, nil, nil, w.view), w.drawings)
-	middle.SetOffset(0.55)
+	middle.SetOffset(0.5)
 	w.sides = container.NewAppTabs(container.NewTabItem(text("Findings"), w.findings.object()),
 		container.NewTabItem(text("Levels"), w.levels.object()), container.NewTabItem(text("Job"), w.jobPanel.object()))
 	right := container.NewHSplit(middle, w.sides)
@@ -190,7 +190,10 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 
 func (w *mainWindow) toolbar() fyne.CanvasObject {
 	button := func(label string, icon fyne.Resource, f func()) *widget.Button {
-		b := widget.NewButtonWithIcon(text(label), icon, f)
+		b := widget.NewButtonWithIcon("", icon, f)
+		if label != "" {
+			b.SetText(text(label))
+		}
 		b.Importance = widget.LowImportance
 		return b
 	}

@@ -141,6 +141,9 @@ func colourOf(p build.Part) [3]float32 {
 	if p.Finish != nil {
 		return parseColour(p.Finish.Colour)
 	}
+	if p.Wall > 0 && p.Stage == build.StageBare {
+		return parseColour("#ded8ce") // plaster; what it is made of shows where it is cut
+	}
 	return MaterialColour(p.Material)
 }
 
@@ -370,9 +373,12 @@ func CameraFor(v View, r geometry.Result, cut *solid.Cut, aspect float64) Camera
 	case ViewCut:
 		if cut != nil {
 			n := cut.Normal
-			c.Yaw, c.Pitch = math.Atan2(n.Y(), n.X())+0.25, 0.22
+			c.Yaw, c.Pitch = math.Atan2(n.Y(), n.X())+0.45, 0.34
 		}
 		box = focusOf(r)
+		c = c.Fit(box, aspect)
+		c.DistanceMM *= 0.8
+		return c
 	}
 	if r.Job.Former.Fall == job.FallRoom && v == ViewCorner {
 		c.Pitch = 0.75

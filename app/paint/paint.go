@@ -39,11 +39,12 @@ func (v View) ToDrawing(x, y float64) plan.Point {
 	return plan.Point{v.Centre.X() + (x-float64(v.Width)/2)/v.PixelsPerMM, v.Centre.Y() - (y-float64(v.Height)/2)/v.PixelsPerMM}
 }
 
-// Fit is the view that shows a whole drawing with room for its dimensions.
-func Fit(d section.Drawing, width, height int, scale float64) View {
-	v := View{Centre: d.Low.Add(d.High).Mul(0.5), PixelsPerMM: 1, Width: width, Height: height}
-	size := d.High.Sub(d.Low)
-	marginX, marginY := 70*scale, 64*scale
+// Fit is the view that shows the part of a drawing between two corners, with
+// room for its dimensions.
+func Fit(low, high plan.Point, width, height int, scale float64) View {
+	v := View{Centre: low.Add(high).Mul(0.5), PixelsPerMM: 1, Width: width, Height: height}
+	size := high.Sub(low)
+	marginX, marginY := 30*scale, 40*scale
 	if size.X() > 0 && size.Y() > 0 {
 		v.PixelsPerMM = math.Min((float64(width)-2*marginX)/size.X(), (float64(height)-2*marginY)/size.Y())
 	}
@@ -322,8 +323,12 @@ const textSize = 11
 
 func (c *canvas) dimension(d section.Dimension) {
 	s := c.style.Scale
-	off := (8 + 19*float64(d.Row)) * s
 	sx, sy := d.Side.X(), -d.Side.Y()
+	spread := 24.0
+	if math.Abs(sx) > math.Abs(sy) {
+		spread = 64 // texts stand beside upright lines
+	}
+	off := (20 + spread*float64(d.Row-1)) * s
 	ax, ay := c.view.ToPixel(d.From)
 	bx, by := c.view.ToPixel(d.To)
 	// The dimension line runs square to the side, at the further of the ends.
@@ -331,6 +336,9 @@ func (c *canvas) dimension(d section.Dimension) {
 	pa, pb := reach-(ax*sx+ay*sy), reach-(bx*sx+by*sy)
 	a, b := [2]float64{ax + sx*pa, ay + sy*pa}, [2]float64{bx + sx*pb, by + sy*pb}
 	length := math.Hypot(b[0]-a[0], b[1]-a[1])
+	if upright := math.Abs(sx) > math.Abs(sy); length < 3*s || upright && length < 13*s {
+		return // too small to read at this scale; it comes when one zooms in
+	}
 	soft := mix(c.style.Paper, c.style.Ink, 0.45)
 	over := 4 * s
 	c.strokes([][2][2]float64{
@@ -345,14 +353,9 @@ func (c *canvas) dimension(d section.Dimension) {
 	if vertical {
 		// Beside the line, outwards; on the line it would hide it.
 		place := mx + sx*(w/2+6*s)
-		box := image.Rect(int(place-w/2), int(my-size*0.6), int(place+w/2), int(my+size*0.6))
-		if length < size*1.1 && !c.free(box) {
-			return
+		if c.free(image.Rect(int(place-w/2), int(my-size*0.6), int(place+w/2), int(my+size*0.6))) {
+			c.text(d.Text, place, my, size, c.style.Ink)
 		}
-		if !c.free(box) {
-			place = mx - sx*(w/2+6*s)
-		}
-		c.text(d.Text, place, my, size, c.style.Ink)
 		return
 	}
 	if w+6*s > length {

@@ -87,6 +87,7 @@ func Of(r geometry.Result, c solid.Cut, stage build.Stage) Drawing {
 	d.bound()
 	d.trim(r)
 	if c.Up.Z() > 0.5 {
+		d.focus(r)
 		d.levels(r, stage)
 		d.dimensions(r, stage)
 	}
@@ -124,6 +125,18 @@ func (d *Drawing) trim(r geometry.Result) {
 	d.bound()
 }
 
+// focus is the shower with a little of what is round it, when the cut meets it.
+func (d *Drawing) focus(r geometry.Result) {
+	spans := d.along(r.Layout.FallArea)
+	if len(spans) == 0 {
+		return
+	}
+	const besideMM, aboveMM, belowMM = 260, 170, 170
+	h := r.Heights
+	d.FocusLow = plan.Point{math.Max(d.Low.X(), spans[0].From-besideMM), math.Max(d.Low.Y(), math.Min(h.TrapMM, h.FloorHighMM)-belowMM)}
+	d.FocusHigh = plan.Point{math.Min(d.High.X(), spans[len(spans)-1].To+besideMM), math.Min(d.High.Y(), h.TileMM+aboveMM)}
+}
+
 // along gives the stretches of a plan region under the cut, by distance on it.
 func (d *Drawing) along(region plan.Region) []plan.Interval {
 	return region.Clip(planOf(d.Cut.Origin), plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()})
@@ -153,7 +166,8 @@ func (d *Drawing) levels(r geometry.Result, stage build.Stage) {
 		return h.Survey.Floor.At(p), "Floor"
 	}
 	for _, iv := range shower {
-		if iv.To-iv.From < 4*inMM {
+		// A strip beside the drain is level with it.
+		if iv.To-iv.From < 60 {
 			continue
 		}
 		za, name := top(d.planAt(iv.From + inMM))

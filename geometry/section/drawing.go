@@ -72,6 +72,8 @@ type Drawing struct {
 	Marks      []Mark
 	Handles    []Handle
 	Low, High  plan.Point
+	// FocusLow and FocusHigh hold what is looked at first.
+	FocusLow, FocusHigh plan.Point
 	// Cut is the plane the drawing lies on.
 	Cut solid.Cut
 }
@@ -98,6 +100,7 @@ func (d *Drawing) bound() {
 	if d.Low.X() > d.High.X() {
 		d.Low, d.High = plan.Point{}, plan.Point{}
 	}
+	d.FocusLow, d.FocusHigh = d.Low, d.High
 }
 
 // At is the area under a point of the drawing: the one drawn last.
