@@ -356,7 +356,7 @@ func (w *mainWindow) tellChosen() {
 		if p.ID != w.scope.chosen {
 			continue
 		}
-		b := p.Shape.Bounds()
+		b := p.Bounds()
 		from := p.From
 		if q, ok := job.Find(p.From); ok {
 			from = string(q.Group) + ": " + q.Label

@@ -51,7 +51,7 @@ const creaseCosine = 0.85
 func NewScene(r geometry.Result) *Scene {
 	s := &Scene{Bounds: r.Assembly.Bounds()}
 	for _, p := range r.Assembly.Parts {
-		b := Body{Part: p, Colour: colourOf(p), box: p.Shape.Bounds()}
+		b := Body{Part: p, Colour: colourOf(p), box: p.Bounds()}
 		if p.Wall > 0 {
 			w := r.Layout.Walls[p.Wall-1]
 			b.outward = mgl64.Vec3{w.Outward.X(), w.Outward.Y(), 0}

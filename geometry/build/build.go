@@ -74,12 +74,16 @@ type Part struct {
 	// Finish is the tile of parts of tile.
 	Finish *job.Finish
 	// Wall is the wall the part belongs to, counted from one; 0 for none.
-	Wall int
-	mesh func() *solid.Mesh
+	Wall   int
+	mesh   func() *solid.Mesh
+	bounds func() solid.Box
 }
 
 // Mesh of the part, made once.
 func (p Part) Mesh() *solid.Mesh { return p.mesh() }
+
+// Bounds of the part, worked out once.
+func (p Part) Bounds() solid.Box { return p.bounds() }
 
 // Precedences, least first.
 const (
@@ -101,7 +105,7 @@ type Assembly struct{ Parts []Part }
 func (a Assembly) Bounds() solid.Box {
 	b := solid.EmptyBox()
 	for _, p := range a.Parts {
-		b = b.Join(p.Shape.Bounds())
+		b = b.Join(p.Bounds())
 	}
 	return b
 }
@@ -142,6 +146,7 @@ func (b *builder) add(p Part) {
 	}
 	shape := p.Shape
 	p.mesh = sync.OnceValue(shape.Mesh)
+	p.bounds = sync.OnceValue(shape.Bounds)
 	b.parts = append(b.parts, p)
 }
 

@@ -145,3 +145,85 @@ func Hull(points []Point) Ring {
 	upper := chain(xs)
 	return append(append(Ring(nil), lower[:len(lower)-1]...), upper[:len(upper)-1]...)
 }
+
+// Overlap tells whether two regions share more than edges. It is quicker than
+// intersecting them.
+//
+// Method: they do when edges cross, or when a corner, the middle of an edge or
+// a point within one lies strictly inside the other.
+func (r Region) Overlap(b Region) bool {
+	return boundsMeet(r, b) && (edgesCross(r, b) || reaches(r, b) || reaches(b, r))
+}
+
+// insideMM is how far inside a point must lie to count as within.
+const insideMM = 1e-6
+
+func (r Region) strictlyContains(p Point) bool {
+	return r.Contains(p, 0) && !r.onEdge(p)
+}
+
+func (r Region) onEdge(p Point) bool {
+	for _, poly := range r {
+		for _, ring := range poly.Rings() {
+			for i := range ring {
+				if DistanceToSegment(p, ring[i], ring[(i+1)%len(ring)]) <= insideMM {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// reaches tells whether a corner, an edge's middle or an inner point of a lies
+// within b.
+func reaches(a, b Region) bool {
+	low, high, _ := b.Bounds()
+	near := func(p Point) bool {
+		return p.X() > low.X() && p.X() < high.X() && p.Y() > low.Y() && p.Y() < high.Y() && b.strictlyContains(p)
+	}
+	for _, poly := range a {
+		for _, ring := range poly.Rings() {
+			for i, p := range ring {
+				if q := ring[(i+1)%len(ring)]; near(p) || near(p.Add(q).Mul(0.5)) {
+					return true
+				}
+			}
+		}
+		if near(poly.innerPoint()) {
+			return true
+		}
+	}
+	return false
+}
+
+// innerPoint is the middle of the first stretch of a line across the polygon.
+func (p Polygon) innerPoint() Point {
+	low, high, _ := Region{p}.Bounds()
+	y := low.Y() + (high.Y()-low.Y())*0.4871
+	for _, iv := range (Region{p}).Clip(Point{0, y}, Point{1, 0}) {
+		return Point{(iv.From + iv.To) / 2, y}
+	}
+	return p.Outer[0]
+}
+
+func edgesCross(a, b Region) bool {
+	for _, pa := range a {
+		for _, ra := range pa.Rings() {
+			for i := range ra {
+				p, q := ra[i], ra[(i+1)%len(ra)]
+				for _, pb := range b {
+					for _, rb := range pb.Rings() {
+						for k := range rb {
+							s, t, ok := MeetLines(p, q.Sub(p), rb[k], rb[(k+1)%len(rb)].Sub(rb[k]))
+							if ok && s > 1e-9 && s < 1-1e-9 && t > 1e-9 && t < 1-1e-9 {
+								return true
+							}
+						}
+					}
+				}
+			}
+		}
+	}
+	return false
+}

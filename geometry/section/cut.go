@@ -31,7 +31,7 @@ func Areas(a build.Assembly, c solid.Cut, stage build.Stage) []Area {
 		if p.Stage > stage {
 			continue
 		}
-		box := p.Shape.Bounds()
+		box := p.Bounds()
 		if !c.Crosses(box) {
 			continue
 		}
@@ -48,7 +48,7 @@ func Areas(a build.Assembly, c solid.Cut, stage build.Stage) []Area {
 	out := make([]Area, 0, len(faces))
 	for i, f := range faces {
 		for _, g := range faces[i+1:] {
-			if g.precedence > f.precedence && runsThrough(g.area.Material) && f.box.Meets(g.box) {
+			if g.precedence > f.precedence && runsThrough(g.area.Material) && f.box.Meets(g.box) && f.area.Region.Overlap(g.area.Region) {
 				f.area.Region = f.area.Region.Subtract(g.area.Region)
 			}
 		}
@@ -115,7 +115,7 @@ func (d *Drawing) trim(r geometry.Result) {
 	for _, a := range d.Areas {
 		al, ah, _ := a.Region.Bounds()
 		if al.Y() < low || ah.Y() > high {
-			a.Region = a.Region.Intersect(window)
+			a.Region = cropped(a.Region, low, high, window)
 		}
 		if len(a.Region) > 0 {
 			kept = append(kept, a)
@@ -123,6 +123,33 @@ func (d *Drawing) trim(r geometry.Result) {
 	}
 	d.Areas = kept
 	d.bound()
+}
+
+// cropped is the region within the window's levels; upright rectangles, which
+// walls mostly are, need no boolean operation.
+func cropped(r plan.Region, low, high float64, window plan.Region) plan.Region {
+	var out plan.Region
+	for _, p := range r {
+		if o := p.Outer; len(p.Holes) == 0 && len(o) == 4 && uprightRectangle(o) {
+			a, b, _ := (plan.Region{p}).Bounds()
+			if from, to := math.Max(a.Y(), low), math.Min(b.Y(), high); to > from {
+				out = append(out, plan.Rectangle(plan.Point{a.X(), from}, plan.Point{b.X(), to})...)
+			}
+			continue
+		}
+		out = append(out, (plan.Region{p}).Intersect(window)...)
+	}
+	return out
+}
+
+func uprightRectangle(r plan.Ring) bool {
+	for i := range r {
+		d := r[(i+1)%len(r)].Sub(r[i])
+		if d.X() != 0 && d.Y() != 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // focus is the shower with a little of what is round it, when the cut meets it.
