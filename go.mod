@@ -7,6 +7,8 @@ require (
 	github.com/g3n/engine v0.2.0
 	github.com/go-gl/gl v0.0.0-20260331235117-4566fea9a276
 	github.com/go-gl/mathgl v1.2.0
+	github.com/google/go-cmp v0.7.0
+	github.com/google/jsonschema-go v0.4.3
 	github.com/natefinch/atomic v1.0.1
 	github.com/peterstace/simplefeatures v0.59.0
 	github.com/rclancey/go-earcut v0.0.0-20180411045245-f3ec78d87470

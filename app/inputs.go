@@ -22,7 +22,6 @@ type inputs struct {
 	accordion *widget.Accordion
 	// wall and door are the ones being edited in their lists.
 	wall, door int
-	refresh    func()
 	now        job.Job
 }
 

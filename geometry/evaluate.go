@@ -4,6 +4,8 @@
 package geometry
 
 import (
+	"fmt"
+
 	"underfall/geometry/build"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
@@ -31,8 +33,14 @@ type Result struct {
 
 // Evaluate works out a job under a region's rules. A job that means nothing
 // gives a result with Problems; a job that does not comply gives Findings.
-func Evaluate(j job.Job, pack rule.Pack) Result {
-	r := Result{Job: j, Pack: pack}
+func Evaluate(j job.Job, pack rule.Pack) (r Result) {
+	r = Result{Job: j, Pack: pack}
+	// A fault in the program must not take the user's work with it.
+	defer func() {
+		if fault := recover(); fault != nil {
+			r = Result{Job: j, Pack: pack, Problems: job.Problems{{Path: "job", Reason: fmt.Sprintf("cannot be worked out as it stands; change the last value a little (%v)", fault)}}}
+		}
+	}()
 	if r.Problems = j.Validate(); len(r.Problems) > 0 {
 		return r
 	}

@@ -218,7 +218,7 @@ func (m *measurer) wallGaps() {
 // pipeFlow holds the shower's flow against the flattest piece running full.
 func (m *measurer) pipeFlow() {
 	flow := m.Job.Water.TotalLPS()
-	worst, where := -1.0, waste.Piece{}
+	worst, where := 0.0, waste.Piece{}
 	for _, p := range m.Heights.Run.Pieces {
 		if p.Kind == waste.Drop || p.Kind == waste.Reducer || p.LengthMM() < 1e-6 {
 			continue
@@ -227,11 +227,11 @@ func (m *measurer) pipeFlow() {
 		if full <= 0 {
 			continue // a backfall has its own finding
 		}
-		if share := flow / full; share > worst {
+		if share := flow / full; share > worst*(1+1e-9) {
 			worst, where = share, p
 		}
 	}
-	if worst >= 0 {
+	if worst > 0 {
 		m.add("pipe.flow-share", where.Name(), worst, m.onRun((where.FromMM+where.ToMM)/2))
 	}
 }

@@ -116,8 +116,9 @@ type builder struct {
 	heights level.Heights
 	cuts    []joist.Crossing
 	parts   []Part
-	// wallFinish is the plan strip the wall's finish takes in the shower.
-	wallFinish plan.Region
+	// wallFinish are the plan strips the wall's finish takes in the shower;
+	// they meet in corners.
+	wallFinish []plan.Region
 	// openFloor is the fall area without the drain.
 	openFloor plan.Region
 	channel   plan.Region

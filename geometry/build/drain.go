@@ -94,10 +94,10 @@ func (b *builder) trap(top float64, throat plan.Region) {
 	// Three sides as one bent plate, the outlet's side as a plate with a hole.
 	side := plan.Left(to)
 	centre := l.TrapCentre
-	plate := plan.FromRing(plan.Ring{
-		centre.Add(to.Mul(half - shellMM)).Add(side.Mul(-half)), centre.Add(to.Mul(half)).Add(side.Mul(-half)),
-		centre.Add(to.Mul(half)).Add(side.Mul(half)), centre.Add(to.Mul(half - shellMM)).Add(side.Mul(half))})
-	shape = append(shape, solid.Block(l.Trap.Subtract(box(shellMM)).Subtract(plate), bottom+shellMM, top))
+	at := func(u, v float64) plan.Point { return centre.Add(to.Mul(u)).Add(side.Mul(v)) }
+	in := half - shellMM
+	bent := plan.FromRing(plan.Ring{at(-half, -half), at(in, -half), at(in, -in), at(-in, -in), at(-in, in), at(in, in), at(in, half), at(-half, half)})
+	shape = append(shape, solid.Block(bent, bottom+shellMM, top))
 	face := plan.Rectangle(plan.Point{-half, bottom + shellMM}, plan.Point{half, top})
 	axis := h.OutletMM + pipe.BoreMM/2
 	face = face.Subtract(plan.FromRing(plan.Circle(plan.Point{0, axis}, pipe.BoreMM/2, solid.ChordErrorMM)))

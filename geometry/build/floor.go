@@ -41,20 +41,19 @@ func (b *builder) base() {
 		b.addPrism("base", "Base", BaseBoard, StageBase, precedenceBase, "base.heightMM", boards, solid.Level(h.BaseUnderMM), solid.Level(h.BaseTopMM))
 	} else {
 		joistTop := h.FloorHighMM - j.Floor.Deck.ThicknessMM
+		// Battens in a narrow bay leave each other room.
+		batten := math.Min(battenMM, (j.Floor.Joists.SpacingMM-j.Floor.Joists.WidthMM)/2-1)
 		var joists, sides plan.Region
 		for _, js := range l.Joists {
 			joists = append(joists, js.Footprint...)
-			sides = append(sides, grown(js.Footprint, battenMM)...)
+			sides = append(sides, grown(js.Footprint, batten)...)
 		}
 		between := boards.Subtract(joists)
 		under := joistTop - j.Base.MinThicknessMM
 		b.addPrism("base-let-in", "Base boards between joists", BaseBoard, StageBase, precedenceBase, "base.minThicknessMM", between, solid.Level(under), solid.Level(joistTop))
 		b.addPrism("base", "Base over the joists", BaseBoard, StageBase, precedenceBase, "base.heightMM", boards, solid.Level(joistTop), solid.Level(h.BaseTopMM))
-		battens := between
+		var battens plan.Region
 		for i := range sides {
-			if i == 0 {
-				battens = nil
-			}
 			battens = append(battens, between.Intersect(plan.Region{sides[i]})...)
 		}
 		b.addPrism("battens", "Battens on the joists", Timber, StageBase, precedenceFloor, "base.support", battens, solid.Level(under-battenMM), solid.Level(under))
@@ -150,7 +149,7 @@ func (b *builder) wallFinishes() {
 		}
 		from, to := b.mitred(stretches, k, 0)
 		in := fw.wall.Outward.Mul(-inset)
-		b.wallFinish = append(b.wallFinish, plan.FromRing(plan.Ring{fw.wall.At(from), fw.wall.At(to), fw.wall.At(to).Add(in), fw.wall.At(from).Add(in)})...)
+		b.wallFinish = append(b.wallFinish, plan.FromRing(plan.Ring{fw.wall.At(from), fw.wall.At(to), fw.wall.At(to).Add(in), fw.wall.At(from).Add(in)}))
 	}
 }
 
@@ -220,7 +219,10 @@ func aboveFloor(w layout.Wall, from, to float64, floor solid.Surface, head float
 func (b *builder) floorFinishes() {
 	j, h := b.job, b.heights
 	f := j.Layers.Shower
-	region := b.openFloor.Subtract(b.wallFinish)
+	region := b.openFloor
+	for _, strip := range b.wallFinish {
+		region = region.Subtract(strip)
+	}
 	bottom := b.layout.Fall.Raised(h.FlangeMM + f.Tanking.ThicknessMM)
 	b.addPrism("tile-bed", "Tile bed", TileBed, StageTile, precedenceLayer, "layers.shower.bed.thicknessMM", region, bottom, bottom.Raised(f.Bed.ThicknessMM))
 	b.addPrism("tile", "Shower floor tile", Tile, StageTile, precedenceTile, "layers.shower.tile.thicknessMM", region, bottom.Raised(f.Bed.ThicknessMM), bottom.Raised(f.Bed.ThicknessMM+f.Tile.ThicknessMM))

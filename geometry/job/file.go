@@ -43,9 +43,6 @@ func Parse(data []byte) (Job, error) {
 	if err := dec.Decode(&j); err != nil {
 		return Job{}, fmt.Errorf("reading the job: %w", plain(err))
 	}
-	if _, err := dec.Token(); err != io.EOF {
-		return Job{}, errors.New("reading the job: there is more text after its end")
-	}
 	if p := j.Validate(); len(p) > 0 {
 		return Job{}, p
 	}

@@ -138,8 +138,8 @@ type Joists struct {
 	SpacingMM float64 `json:"spacingMM,omitempty"` // between centres
 	// DirectionDeg is the direction the joists run, from the X axis.
 	DirectionDeg float64 `json:"directionDeg,omitempty"`
-	// FirstOffsetMM is from the room's outermost point, square to the joists,
-	// to the first centre line.
+	// FirstOffsetMM is from the room's outermost point on the right-hand side,
+	// looking along the joists, to the first centre line.
 	FirstOffsetMM float64 `json:"firstOffsetMM,omitempty"`
 	// SupportsMM are the lines of support, measured along the joists from the
 	// room's outermost point; at least two.

@@ -96,7 +96,7 @@ func Parameters() []Parameter {
 		mm("floor.joists.widthMM", GroupFloor, "Joist width", "Breadth of a joist.", 20, 300, 1, timber, func(j *Job) *float64 { return &j.Floor.Joists.WidthMM }),
 		mm("floor.joists.spacingMM", GroupFloor, "Joist spacing", "Between joist centre lines.", 100, 2000, 10, timber, func(j *Job) *float64 { return &j.Floor.Joists.SpacingMM }),
 		of(unit.Angle, mm("floor.joists.directionDeg", GroupFloor, "Joist direction", "The way the joists run, from the X axis of the plan.", -360, 360, 5, timber, func(j *Job) *float64 { return &j.Floor.Joists.DirectionDeg })),
-		mm("floor.joists.firstOffsetMM", GroupFloor, "First joist", "From the room's outermost point to the first centre line, square to the joists.", -2000, 5000, 10, timber, func(j *Job) *float64 { return &j.Floor.Joists.FirstOffsetMM }),
+		mm("floor.joists.firstOffsetMM", GroupFloor, "First joist", "From the room's outermost point on the right-hand side, looking along the joists, to the first centre line.", -2000, 5000, 10, timber, func(j *Job) *float64 { return &j.Floor.Joists.FirstOffsetMM }),
 		mm("floor.finishThicknessMM", GroupFloor, "Existing finish kept", "Thickness of the existing floor finish that stays in the room; 0 when the room is newly tiled.", 0, 300, 1, always, func(j *Job) *float64 { return &j.Floor.FinishThicknessMM }),
 
 		mm("shower.offsetMM", GroupShower, "From the corner", "From the start of the back wall to the shower.", 0, 20000, 10, always, func(j *Job) *float64 { return &j.Shower.OffsetMM }),

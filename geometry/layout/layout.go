@@ -335,7 +335,7 @@ func (l Layout) toPoint(slope, halfWidth float64) solid.Surface {
 	for _, p := range l.FallArea {
 		corners = append(corners, p.Outer...)
 	}
-	hull := plan.Hull(corners)
+	hull := l.fromBackLeft(plan.Hull(corners))
 	type side struct {
 		out plan.Point
 		run float64
@@ -359,6 +359,18 @@ func (l Layout) toPoint(slope, halfWidth float64) solid.Surface {
 		s = append(s, solid.Through(l.DrainCentre.Add(e.out.Mul(halfWidth)), 0, e.out, slope*longest/e.run))
 	}
 	return s
+}
+
+// fromBackLeft walks a ring from its corner nearest to the shower's back left,
+// so that planes are counted the same wherever the room lies.
+func (l Layout) fromBackLeft(r plan.Ring) plan.Ring {
+	first := 0
+	for i, p := range r {
+		if p.Sub(l.Corners[0]).Len() < r[first].Sub(l.Corners[0]).Len()-1e-6 {
+			first = i
+		}
+	}
+	return append(append(plan.Ring(nil), r[first:]...), r[:first]...)
 }
 
 func (l *Layout) joists(j job.Job) {

@@ -56,7 +56,7 @@ func Measure(spots []job.SpotLevel) Survey {
 		}
 	}
 	for i, p := range spots {
-		if r := math.Abs(p.LevelMM - s.Floor.At(p.At)); r > s.WorstResidualMM || s.WorstIndex < 0 {
+		if r := math.Abs(p.LevelMM - s.Floor.At(p.At)); r > s.WorstResidualMM+1e-6 || s.WorstIndex < 0 {
 			s.WorstResidualMM, s.WorstIndex = r, i
 		}
 	}

@@ -130,7 +130,7 @@ func Lay(j job.Job, l layout.Layout) Run {
 	r.Corners = append(append([]plan.Point{l.Outlet}, turns...), exit)
 	r.Corners = withoutRepeats(r.Corners)
 	r.Exit = exit
-	if len(r.Corners) < 2 {
+	if len(r.Corners) < 2 || exit.Sub(l.Outlet).Len() < 1 {
 		r.Trouble = append(r.Trouble, Trouble{Kind: NothingLeft, At: exit})
 		r.ExitTo = l.OutletTo
 		return r
@@ -250,6 +250,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 		// The bend that turns the run down takes the end of the last leg.
 		tangent[n-1] = w.Bend90FaceMM
 	}
+	r.fitTangents(legs, tangent)
 	at := 0.0
 	number := 0
 	add := func(p Piece) {
@@ -275,11 +276,6 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 		length := leg.Len()
 		u := leg.Mul(1 / length)
 		before, after := tangent[i], tangent[i+1]
-		if need := before + after; need > length+1e-6 {
-			r.Trouble = append(r.Trouble, Trouble{NoRoom, fmt.Sprintf("leg %d", i+1), a.Add(b).Mul(0.5), length, need})
-			before, after = before*length/need, after*length/need
-			tangent[i+1] = after
-		}
 		pos, end := before, length-after
 		for {
 			next := -1
@@ -326,6 +322,22 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 		add(Piece{Kind: Drop, Path: []plan.Point{legs[n-1]}, Pipe: pipe, TurnDeg: 90, NearestDeg: 90})
 	}
 	r.LengthMM = at
+}
+
+// fitTangents draws bends in where a leg is too short for those at its ends,
+// and says so: the run stays in one piece and can be looked at.
+func (r *Run) fitTangents(legs []plan.Point, tangent []float64) {
+	wanted := append([]float64(nil), tangent...)
+	for i := range len(legs) - 1 {
+		length, need := legs[i+1].Sub(legs[i]).Len(), wanted[i]+wanted[i+1]
+		if need <= length+1e-6 {
+			continue
+		}
+		r.Trouble = append(r.Trouble, Trouble{NoRoom, fmt.Sprintf("leg %d", i+1), legs[i].Add(legs[i+1]).Mul(0.5), length, need})
+		for k := i; k <= i+1; k++ {
+			tangent[k] = math.Min(tangent[k], wanted[k]*length/need)
+		}
+	}
 }
 
 // arc is the centre line of a bend at a corner, tangent to both directions.

@@ -1,0 +1,244 @@
+package job_test
+
+import (
+	"errors"
+	"math"
+	"os"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+	"underfall/assets"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+)
+
+func TestNewIsValid(t *testing.T) {
+	if p := job.New().Validate(); len(p) > 0 {
+		t.Fatalf("the starting job is not sound: %v", p)
+	}
+}
+
+// Every number of a job survives saving and loading to the last bit.
+func TestRoundTrip(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		j := job.New()
+		for _, p := range job.Parameters() {
+			if rapid.Bool().Draw(t, p.Key+" set") {
+				k := p.With(j, rapid.Float64Range(p.Least, p.Greatest).Draw(t, p.Key))
+				if len(k.Validate()) == 0 {
+					j = k
+				}
+			}
+		}
+		data, err := j.Marshal()
+		if err != nil {
+			t.Fatal(err)
+		}
+		back, err := job.Parse(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(j, back); diff != "" {
+			t.Fatalf("changed by saving and loading:\n%s", diff)
+		}
+	})
+}
+
+func TestValidateNamesTheField(t *testing.T) {
+	nan := math.NaN()
+	for name, c := range map[string]struct {
+		change func(*job.Job)
+		path   string
+	}{
+		"crossing outline": {func(j *job.Job) {
+			j.Room.Outline = []plan.Point{{0, 0}, {2400, 1900}, {2400, 0}, {0, 1900}}
+		}, "room.outline"},
+		"two corners":           {func(j *job.Job) { j.Room.Outline = j.Room.Outline[:2] }, "room.outline"},
+		"corner twice":          {func(j *job.Job) { j.Room.Outline[1] = j.Room.Outline[0] }, "room.outline[0]"},
+		"corner at 1e9":         {func(j *job.Job) { j.Room.Outline[1] = plan.Point{1e9, 0} }, "room.outline[1][0]"},
+		"corner not a number":   {func(j *job.Job) { j.Room.Outline[1] = plan.Point{nan, 0} }, "room.outline[1][0]"},
+		"empty room":            {func(j *job.Job) { j.Room = job.Room{} }, "room.outline"},
+		"wall missing":          {func(j *job.Job) { j.Room.Walls = j.Room.Walls[:3] }, "room.walls"},
+		"stud spacing zero":     {func(j *job.Job) { j.Room.Walls[0].StudSpacingMM = 0 }, "room.walls[0].studSpacingMM"},
+		"doorway past its wall": {func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 2000 }, "room.doorways[0].offsetMM"},
+		"doorways overlap": {func(j *job.Job) {
+			j.Room.Doorways = append(j.Room.Doorways, j.Room.Doorways[0])
+		}, "room.doorways[1]"},
+		"joist spacing zero": {func(j *job.Job) {
+			j.Floor.Kind = job.FloorTimber
+			j.Floor.Joists.SpacingMM = 0
+		}, "floor.joists.spacingMM"},
+		"one support": {func(j *job.Job) {
+			j.Floor.Kind = job.FloorTimber
+			j.Floor.Joists.SupportsMM = []float64{0}
+		}, "floor.joists.supportsMM"},
+		"base let into a slab":    {func(j *job.Job) { j.Base.Support = job.BetweenJoists }, "base.support"},
+		"negative former":         {func(j *job.Job) { j.Former.ThicknessAtDrainMM = -3 }, "former.thicknessAtDrainMM"},
+		"fall not a number":       {func(j *job.Job) { j.Former.Slope = nan }, "former.slope"},
+		"unused not a number":     {func(j *job.Job) { j.Room.RampRunMM = nan }, "room.rampRunMM"},
+		"shower outside the room": {func(j *job.Job) { j.Shower.OffsetMM = 1500 }, "shower"},
+		"drain outside":           {func(j *job.Job) { j.Drain.OffsetMM = 900 }, "drain.offsetMM"},
+		"outlet askew":            {func(j *job.Job) { j.Drain.OutletTurnDeg = 30 }, "drain.outletTurnDeg"},
+		"outlet under the trap":   {func(j *job.Job) { j.Drain.OutletInvertDepthMM = 200 }, "drain.trapDepthMM"},
+		"bore over the pipe":      {func(j *job.Job) { j.Waste.BoreMM = 60 }, "waste.boreMM"},
+		"exit wall unknown":       {func(j *job.Job) { j.Waste.Exit.Wall = 9 }, "waste.exit.wall"},
+		"exit past its wall":      {func(j *job.Job) { j.Waste.Exit.OffsetMM = 5000 }, "waste.exit.offsetMM"},
+		"exit drives, no level":   {func(j *job.Job) { j.Waste.Drive = job.DriveExit }, "waste.exit.invertMM"},
+		"negative flow":           {func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{-1} }, "water.showerFlowsLPS[0]"},
+		"no region":               {func(j *job.Job) { j.Region = " " }, "region"},
+		"units unknown":           {func(j *job.Job) { j.Units = "cubits" }, "units"},
+		"colour":                  {func(j *job.Job) { j.Layers.Wall.Colour = "beige" }, "layers.wall.colour"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			j := job.New()
+			c.change(&j)
+			for _, p := range j.Validate() {
+				if p.Path == c.path {
+					if len(p.Reason) < 10 {
+						t.Errorf("reason %q says too little", p.Reason)
+					}
+					return
+				}
+			}
+			t.Errorf("problems %v, want one at %s", j.Validate(), c.path)
+		})
+	}
+}
+
+func TestParseRefuses(t *testing.T) {
+	good, err := job.New().Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	edit := func(old, new string) []byte { return []byte(strings.Replace(string(good), old, new, 1)) }
+	for name, c := range map[string]struct {
+		data []byte
+		says string
+	}{
+		"empty":         {nil, "empty"},
+		"truncated":     {good[:len(good)/2], "damaged"},
+		"not JSON":      {[]byte("shower"), "damaged"},
+		"another thing": {[]byte(`{"a":1}`), "version"},
+		"version 0":     {edit(`"version": 1`, `"version": 0`), "version"},
+		"unknown field": {edit(`"name"`, `"nom"`), "nom"},
+		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "heightMM"},
+		"1e9 mm":        {edit(`"widthMM": 1400`, `"widthMM": 1e9`), "shower.widthMM"},
+		"trailing":      {append(append([]byte{}, good...), good...), "damaged"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := job.Parse(c.data)
+			if err == nil || !strings.Contains(err.Error(), c.says) {
+				t.Errorf("error %v, want one about %q", err, c.says)
+			}
+		})
+	}
+	_, err = job.Parse(edit(`"version": 1`, `"version": 2`))
+	if !errors.Is(err, job.ErrNewer) {
+		t.Errorf("a newer version gives %v, want ErrNewer", err)
+	}
+}
+
+// Jobs saved by every released version of the format open for ever.
+func TestOldFilesOpen(t *testing.T) {
+	data, err := os.ReadFile("testdata/version-1.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := job.Parse(data); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// The schema in the assets is the one the types give, and every demo job
+// fits it.
+func TestSchema(t *testing.T) {
+	schema, err := job.Schema()
+	if err != nil {
+		t.Fatal(err)
+	}
+	kept, err := os.ReadFile("../../assets/schema/job.schema.json")
+	if os.Getenv("UPDATE") != "" {
+		if err := os.WriteFile("../../assets/schema/job.schema.json", schema, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	} else if err != nil || string(kept) != string(schema) {
+		t.Fatalf("assets/schema/job.schema.json is out of date (%v); run UPDATE=1 go test ./geometry/job", err)
+	}
+	demos, err := assets.Demos()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range demos {
+		data, err := d.Job.Marshal()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := job.CheckSchema(data); err != nil {
+			t.Errorf("%s: %v", d.File, err)
+		}
+	}
+	if job.CheckSchema([]byte(`{"version": "one"}`)) == nil {
+		t.Error("the schema takes a job without a number for its version")
+	}
+}
+
+// A clone shares nothing that can be changed.
+func TestCloneSharesNothing(t *testing.T) {
+	demos, err := assets.Demos()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := demos[len(demos)-1].Job
+	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer}}
+	j.Waste.Waypoints = []plan.Point{{1, 2}}
+	c := j.Clone()
+	if !reflect.DeepEqual(j, c) {
+		t.Fatal("the clone differs")
+	}
+	c.Room.Outline[0][0]++
+	*c.Room.Walls[3].OutsideGroundMM = 0
+	c.Room.Doorways[0].WidthMM++
+	c.Waste.Fittings[0].Reversed = true
+	c.Waste.Waypoints[0][0]++
+	*c.Waste.Exit.InvertMM += 1
+	*c.Base.CutAtStartMM += 1
+	c.Water.ShowerFlowsLPS[0]++
+	c.Floor.Joists.SupportsMM[0]++
+	again, err := assets.Demos()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := again[len(again)-1].Job
+	want.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer}}
+	want.Waste.Waypoints = []plan.Point{{1, 2}}
+	if diff := cmp.Diff(want, j); diff != "" {
+		t.Errorf("changing the clone changed the job:\n%s", diff)
+	}
+}
+
+func FuzzParse(f *testing.F) {
+	good, err := job.New().Marshal()
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(good)
+	f.Add([]byte(`{"version":1}`))
+	f.Add([]byte(`{"version":1,"room":{"outline":[[0,0],[1e308,0],[0,1]]}}`))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		j, err := job.Parse(data)
+		if err != nil {
+			return
+		}
+		// What was taken can be saved and taken again.
+		again, err := j.Marshal()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := job.Parse(again); err != nil {
+			t.Fatalf("a job that was read cannot be read again: %v", err)
+		}
+	})
+}
