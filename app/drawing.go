@@ -120,9 +120,10 @@ func (v *drawingView) redraw() {
 		v.painter.Draw(img, d, view, style)
 		fyne.Do(func() {
 			v.drawing, v.picture.Image = d, img
-			if !v.fitted || v.view.Width != width || v.view.Height != height {
+			if !fitted {
 				v.view, v.fitted = view, true
 			}
+			v.view.Width, v.view.Height = width, height
 			v.picture.Refresh()
 			v.placeOverlay()
 		})
@@ -198,7 +199,25 @@ func (v *drawingView) placeOverlay() {
 		v.overlay.Add(box)
 		v.overlay.Add(label)
 	}
+	v.placePin()
 	v.overlay.Refresh()
+}
+
+// placePin marks the chosen finding's place.
+func (v *drawingView) placePin() {
+	m := v.scope.mark
+	if m == nil || len(v.result.Layout.Walls) == 0 {
+		return
+	}
+	at := v.drawing.Cut.Flat(m.at)
+	if v.kind == drawSection && math.Abs(v.drawing.Cut.Side(m.at)) > 150 {
+		return // the cut has moved away from it
+	}
+	p := newPin()
+	p.place(v.toWindow(at), v.Size(), m.label, v.look)
+	for _, o := range p.objects() {
+		v.overlay.Add(o)
+	}
 }
 
 // measured words the distance between two points of the drawing.

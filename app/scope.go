@@ -24,7 +24,14 @@ type scope struct {
 	stage    build.Stage
 	look     int
 	chosen   string // id of the chosen part
+	mark     *mark  // the place of the chosen finding
 	listener []func()
+}
+
+// mark is a place in the model with its number, shown in every view.
+type mark struct {
+	at    [3]float64
+	label string
 }
 
 func newScope() *scope { return &scope{cutOn: true, mode: cutDrain, stage: build.StageTile} }

@@ -23,6 +23,7 @@ type view3D struct {
 	look    *look
 	picture *canvas.Image
 	grip    *canvas.Circle
+	pin     *pin
 	notice  *widget.Label
 	engine  *engine
 
@@ -44,7 +45,7 @@ type view3D struct {
 
 func newView3D(s *scope, l *look) *view3D {
 	v := &view3D{scope: s, look: l, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
-		grip: canvas.NewCircle(nil), notice: widget.NewLabel("")}
+		grip: canvas.NewCircle(nil), pin: newPin(), notice: widget.NewLabel("")}
 	v.notice.Wrapping = fyne.TextWrapWord
 	v.notice.Hide()
 	v.grip.StrokeWidth = 3
@@ -55,6 +56,7 @@ func newView3D(s *scope, l *look) *view3D {
 			v.picture.Image = img
 			v.picture.Refresh()
 			v.placeGrip()
+			v.placePin()
 			if v.started != nil {
 				v.started(nil)
 				v.started = nil
@@ -76,7 +78,7 @@ func newView3D(s *scope, l *look) *view3D {
 
 // CreateRenderer lays picture and grip over each other.
 func (v *view3D) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(v.grip)))
+	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(append([]fyne.CanvasObject{v.grip}, v.pin.objects()...)...)))
 }
 
 // MinSize lets the picture be small.
@@ -221,6 +223,24 @@ func (v *view3D) placeGrip() {
 	v.grip.Move(fyne.NewPos(float32(x)*s.Width-gripRadius, float32(y)*s.Height-gripRadius))
 	v.grip.Show()
 	v.grip.Refresh()
+}
+
+// placePin marks the chosen finding's place.
+func (v *view3D) placePin() {
+	m := v.scope.mark
+	if m == nil {
+		v.pin.hide()
+		return
+	}
+	x, y, ok := v.camera.Project(m.at, v.aspect())
+	s := v.Size()
+	if !ok {
+		v.pin.hide()
+		return
+	}
+	// Out of the picture, the mark stays at its rim.
+	x, y = math.Max(0.03, math.Min(0.97, x)), math.Max(0.05, math.Min(0.95, y))
+	v.pin.place(fyne.NewPos(float32(x)*s.Width, float32(y)*s.Height), s, m.label, v.look)
 }
 
 // MouseDown notes what is grasped.

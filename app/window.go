@@ -22,6 +22,7 @@ import (
 	"underfall/app/desk"
 	"underfall/app/paint"
 	"underfall/assets"
+	"underfall/geometry"
 	"underfall/geometry/build"
 	"underfall/geometry/job"
 	"underfall/geometry/level"
@@ -82,6 +83,7 @@ type mainWindow struct {
 	change   desk.Change
 	replaced bool // the next result is of another job: place cameras anew
 	folder   string
+	marked   string // key of the finding the mark stands on
 }
 
 func newWindow(a fyne.App, o Options) (*mainWindow, error) {
@@ -253,6 +255,7 @@ func (w *mainWindow) follow(c desk.Change) {
 		w.plan.setResult(r, fit)
 		w.findings.show(r)
 		w.levels.show(r)
+		w.followMark(r)
 	}
 	j := r.Job
 	if len(c.Problems) == 0 {
@@ -291,6 +294,29 @@ func (w *mainWindow) follow(c desk.Change) {
 	w.log("job %q base top %.2f tile %.2f stops %d problems %d unsaved %v undo %v", r.Job.Name, r.Heights.BaseTopMM, r.Heights.TileMM, stops, len(c.Problems), c.Unsaved, c.CanUndo)
 }
 
+// followMark keeps the mark on its finding while values change, and drops it
+// when the finding is gone.
+func (w *mainWindow) followMark(r geometry.Result) {
+	if w.marked == "" || w.scope.mark == nil {
+		return
+	}
+	for _, f := range r.Findings {
+		if f.Key() == w.marked {
+			w.scope.mark = w.markOf(f)
+			return
+		}
+	}
+	w.marked, w.scope.mark = "", nil
+}
+
+func (w *mainWindow) markOf(f rule.Finding) *mark {
+	m := &mark{f.Measurement.At, text(f.Rule.Subject)}
+	if f.Rule.Compare != rule.Present {
+		m.label += ": " + f.Measured(w.change.Result.Job.Units)
+	}
+	return m
+}
+
 // headline is the one line everybody wants: how high, and the step.
 func (w *mainWindow) headline(c desk.Change) string {
 	r := c.Result
@@ -320,7 +346,9 @@ func (w *mainWindow) say(s string, bad bool) {
 // goToFinding moves cut and camera to a finding's place.
 func (w *mainWindow) goToFinding(f rule.Finding) {
 	w.log("finding %s", f.Key())
+	w.marked, w.scope.mark = f.Key(), w.markOf(f)
 	if strings.HasPrefix(f.Measurement.Quantity, "caution.") {
+		w.scope.change(func(*scope) {})
 		w.view.flyTo(f.Measurement.At, f.Measurement.Box)
 		return
 	}
@@ -397,7 +425,7 @@ func (w *mainWindow) openDemo(i int) {
 // resetView makes ready for another job.
 func (w *mainWindow) resetView() {
 	w.replaced = true
-	w.scope.offsetMM, w.scope.chosen = 0, ""
+	w.scope.offsetMM, w.scope.chosen, w.scope.mark = 0, "", nil
 	w.inputs.wall, w.inputs.door = 0, 0
 }
 

@@ -211,7 +211,11 @@ func aboveFloor(w layout.Wall, from, to float64, floor solid.Surface, head float
 	sort.Float64s(at)
 	ring := plan.Ring{{to, head}, {from, head}}
 	for _, s := range at {
-		ring = append(ring, plan.Point{s, floor.At(w.At(s))})
+		// A floor that climbs over the head leaves no wall to finish there.
+		ring = append(ring, plan.Point{s, math.Min(head, floor.At(w.At(s)))})
+	}
+	if ring = ring.WithoutCollinear(); len(ring) < 3 || math.Abs(ring.SignedArea()) < 1 {
+		return nil
 	}
 	return plan.FromRing(ring)
 }

@@ -1,0 +1,94 @@
+package command_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"underfall/app/command"
+)
+
+func run(args ...string) (code int, out, errs string) {
+	var o, e bytes.Buffer
+	code = command.Run(args, &o, &e)
+	return code, o.String(), e.String()
+}
+
+const demos = "../../assets/demos/"
+
+func TestCheck(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		code int
+		says string
+	}{
+		{[]string{"check", demos + "1-slab-side-wall.json"}, 0, "trap body on the floor"},
+		{[]string{"check", demos + "6-cannot-be-built.json"}, 1, "Pipe too flat"},
+		{[]string{"check", demos + "6-cannot-be-built.json", "-json"}, 1, `"stops": true`},
+		{[]string{"check", "--json", demos + "1-slab-side-wall.json"}, 0, `"stops": false`},
+		{[]string{"help"}, 0, "underfall check JOB"},
+	} {
+		code, out, errs := run(c.args...)
+		if code != c.code || !strings.Contains(out, c.says) {
+			t.Errorf("%v: code %d, output %.200q, errors %q", c.args, code, out, errs)
+		}
+	}
+}
+
+func TestCheckBadInput(t *testing.T) {
+	folder := t.TempDir()
+	file := func(name, text string) string {
+		path := filepath.Join(folder, name)
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	good, err := os.ReadFile(demos + "1-slab-side-wall.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct {
+		args []string
+		says string
+	}{
+		"no file":        {[]string{"check"}, "underfall check"},
+		"two files":      {[]string{"check", "a", "b"}, "underfall check"},
+		"missing":        {[]string{"check", filepath.Join(folder, "none")}, "reading the job"},
+		"empty":          {[]string{"check", file("empty", "")}, "empty"},
+		"truncated":      {[]string{"check", file("cut", string(good[:500]))}, "damaged"},
+		"newer":          {[]string{"check", file("newer", `{"version": 7}`)}, "newer version"},
+		"unknown region": {[]string{"check", file("region", strings.Replace(string(good), `"UK"`, `"Mars"`, 1))}, "region"},
+		"unknown flag":   {[]string{"check", "-loud", "x"}, "loud"},
+		"negative":       {[]string{"check", file("negative", strings.Replace(string(good), `"depthMM": 900`, `"depthMM": -900`, 1))}, "shower.depthMM"},
+	} {
+		if code, _, errs := run(c.args...); code != 2 || !strings.Contains(errs, c.says) {
+			t.Errorf("%s: code %d, errors %q, want 2 and %q", name, code, errs, c.says)
+		}
+	}
+}
+
+// The JSON holds every level and finding with its source.
+func TestCheckJSON(t *testing.T) {
+	_, out, _ := run("check", "-json", demos+"6-cannot-be-built.json")
+	var r struct {
+		LeastRaiseMM float64
+		GovernedBy   string
+		Levels       []struct{ Label string }
+		Findings     []struct{ Rule, Source, Remedy, Where, Verified string }
+	}
+	if err := json.Unmarshal([]byte(out), &r); err != nil {
+		t.Fatal(err)
+	}
+	if r.GovernedBy != "invert at the exit" || len(r.Levels) < 10 || len(r.Findings) < 20 {
+		t.Errorf("governed by %q, %d levels, %d findings", r.GovernedBy, len(r.Levels), len(r.Findings))
+	}
+	for _, f := range r.Findings {
+		if f.Source == "" || f.Remedy == "" || f.Where == "" || f.Verified == "" {
+			t.Errorf("finding %+v lacks something", f)
+		}
+	}
+}

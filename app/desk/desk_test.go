@@ -1,0 +1,187 @@
+package desk_test
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"underfall/app/desk"
+	"underfall/assets"
+	"underfall/geometry/job"
+)
+
+// open puts the starting job on a desk whose changes can be waited for.
+func open(t *testing.T) (*desk.Desk, func() desk.Change) {
+	t.Helper()
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	changes := make(chan desk.Change, 1000)
+	var mu sync.Mutex
+	d := desk.New(job.New(), packs, func(f func()) { mu.Lock(); defer mu.Unlock(); f() })
+	d.Subscribe(func(c desk.Change) { changes <- c })
+	<-changes
+	return d, func() desk.Change {
+		t.Helper()
+		select {
+		case c := <-changes:
+			return c
+		case <-time.After(10 * time.Second):
+			t.Fatal("no change came")
+			return desk.Change{}
+		}
+	}
+}
+
+func setDepth(v float64) func(job.Job) job.Job {
+	return func(j job.Job) job.Job { j.Shower.DepthMM = v; return j }
+}
+
+func TestEditUndoRedo(t *testing.T) {
+	d, next := open(t)
+	d.Edit(setDepth(1000))
+	if c := next(); c.Result.Job.Shower.DepthMM != 1000 || !c.CanUndo || !c.Unsaved {
+		t.Fatalf("after an edit: %+v", c.Result.Job.Shower)
+	}
+	d.Undo()
+	if c := next(); c.Result.Job.Shower.DepthMM != 900 || c.CanUndo || !c.CanRedo {
+		t.Fatalf("after undo: %+v", c.Result.Job.Shower)
+	}
+	d.Redo()
+	if c := next(); c.Result.Job.Shower.DepthMM != 1000 || c.CanRedo {
+		t.Fatalf("after redo: %+v", c.Result.Job.Shower)
+	}
+}
+
+// A drag is undone as one; another drag of the same thing is not part of it.
+func TestLiveEditsAreOneStep(t *testing.T) {
+	d, next := open(t)
+	for _, v := range []float64{905, 910, 950} {
+		d.EditLive("drag", setDepth(v))
+		next()
+	}
+	d.Settle()
+	d.EditLive("drag", setDepth(980))
+	next()
+	d.Undo()
+	if c := next(); c.Result.Job.Shower.DepthMM != 950 {
+		t.Fatalf("one undo gives %v, want 950", c.Result.Job.Shower.DepthMM)
+	}
+	d.Undo()
+	if c := next(); c.Result.Job.Shower.DepthMM != 900 {
+		t.Fatalf("two undos give %v, want 900", c.Result.Job.Shower.DepthMM)
+	}
+}
+
+// A value that means nothing is refused; the job and its result stay.
+func TestBadEditKeepsTheJob(t *testing.T) {
+	d, next := open(t)
+	for _, v := range []float64{math.NaN(), -5, 1e9} {
+		if p := d.Edit(setDepth(v)); len(p) == 0 {
+			t.Errorf("a depth of %v is taken", v)
+		}
+		if c := next(); len(c.Problems) == 0 || c.Result.Job.Shower.DepthMM != 900 || c.CanUndo {
+			t.Errorf("after a depth of %v: %+v", v, c.Problems)
+		}
+	}
+}
+
+func TestSaveOpen(t *testing.T) {
+	d, next := open(t)
+	d.Edit(setDepth(1000))
+	next()
+	path := filepath.Join(t.TempDir(), "a.json")
+	if err := d.Save(path); err != nil {
+		t.Fatal(err)
+	}
+	if c := next(); c.Unsaved || c.File != path {
+		t.Errorf("after saving: unsaved %v, file %q", c.Unsaved, c.File)
+	}
+	want := d.Job()
+	d.Edit(setDepth(800))
+	next()
+	if err := d.Open(path); err != nil {
+		t.Fatal(err)
+	}
+	next()
+	if diff := cmp.Diff(want, d.Job()); diff != "" {
+		t.Errorf("reopened:\n%s", diff)
+	}
+}
+
+// A file that cannot be opened is not changed, nor is the job on the desk.
+func TestOpenRefuses(t *testing.T) {
+	d, _ := open(t)
+	before := d.Job()
+	folder := t.TempDir()
+	for name, text := range map[string]string{"empty": "", "truncated": `{"version":1,"name":"x`, "newer": `{"version":99}`, "wrong": `{"version":1,"name":5}`} {
+		path := filepath.Join(folder, name)
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		err := d.Open(path)
+		if err == nil || !strings.Contains(err.Error(), name) {
+			t.Errorf("%s: error %v does not name the file", name, err)
+		}
+		if kept, _ := os.ReadFile(path); string(kept) != text {
+			t.Errorf("%s was changed", name)
+		}
+	}
+	if err := d.Open(filepath.Join(folder, "none")); err == nil {
+		t.Error("a missing file opens")
+	}
+	if diff := cmp.Diff(before, d.Job()); diff != "" {
+		t.Errorf("the job changed:\n%s", diff)
+	}
+}
+
+// Saving where it cannot be done says so and loses nothing.
+func TestSaveRefuses(t *testing.T) {
+	d, _ := open(t)
+	if err := d.Save(filepath.Join(t.TempDir(), "no", "such", "folder.json")); err == nil {
+		t.Error("saving into a missing folder works")
+	}
+}
+
+// Unsaved work is kept beside, found again, and gone once saved.
+func TestKeepAndRecover(t *testing.T) {
+	d, next := open(t)
+	folder := t.TempDir()
+	d.Edit(setDepth(1000))
+	next()
+	if err := d.Keep(folder); err != nil {
+		t.Fatal(err)
+	}
+	j, ok := desk.Recover(folder)
+	if !ok || j.Shower.DepthMM != 1000 {
+		t.Fatalf("recovered %v, %v", j.Shower, ok)
+	}
+	if err := d.Save(filepath.Join(folder, "a.json")); err != nil {
+		t.Fatal(err)
+	}
+	if err := d.Keep(folder); err != nil {
+		t.Fatal(err)
+	}
+	if _, ok := desk.Recover(folder); ok {
+		t.Error("saved work is still offered")
+	}
+}
+
+// Edits faster than evaluation: the last one wins.
+func TestLatestWins(t *testing.T) {
+	d, next := open(t)
+	for v := 600.0; v <= 1200; v++ {
+		d.EditLive("drag", setDepth(v))
+	}
+	for {
+		if c := next(); c.Result.Job.Shower.DepthMM == 1200 {
+			return
+		}
+	}
+}

@@ -1,0 +1,135 @@
+package plan_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"pgregory.net/rapid"
+	"underfall/geometry/plan"
+)
+
+// By hand: a 300 × 200 rectangle less a 100 × 50 corner has 55 000 mm², and
+// its centroid, from the moments, is at x = (60000·150 −
+// 5000·250)/55000 = 140.909, y = (60000·100 − 5000·175)/55000 = 93.182.
+func TestAreaAndCentroidByHand(t *testing.T) {
+	r := plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200}).Subtract(plan.Rectangle(plan.Point{200, 150}, plan.Point{300, 200}))
+	c := r.Centroid()
+	if math.Abs(r.Area()-55000) > 1e-6 || math.Abs(c.X()-140.909) > 1e-3 || math.Abs(c.Y()-93.182) > 1e-3 {
+		t.Errorf("area %v, centroid %v", r.Area(), c)
+	}
+}
+
+// A circle's polygon lies within its chord error.
+func TestCircleChordError(t *testing.T) {
+	for _, radius := range []float64{5, 21.5, 25, 57, 110} {
+		ring := plan.Circle(plan.Point{}, radius, 0.05)
+		for i := range ring {
+			middle := ring[i].Add(ring[(i+1)%len(ring)]).Mul(0.5).Len()
+			if radius-middle > 0.05+1e-12 {
+				t.Errorf("radius %v: a side lies %v inside", radius, radius-middle)
+			}
+		}
+	}
+}
+
+// rectangles on a coarse grid meet along edges and in corners often.
+func rectangles(t *rapid.T, name string) plan.Region {
+	var out plan.Region
+	for range rapid.IntRange(1, 4).Draw(t, name) {
+		p := func() plan.Point {
+			return plan.Point{float64(rapid.IntRange(0, 12).Draw(t, "x")) * 25, float64(rapid.IntRange(0, 12).Draw(t, "y")) * 25}
+		}
+		a, b := p(), p()
+		if a.X() == b.X() || a.Y() == b.Y() {
+			continue
+		}
+		if r := plan.Rectangle(a, b); len(out) == 0 {
+			out = r
+		} else {
+			out = plan.Union(out, r)
+		}
+	}
+	return out
+}
+
+// Areas keep their identities whichever way the regions lie, also askew.
+func TestBooleanIdentities(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := rectangles(t, "a"), rectangles(t, "b")
+		if len(a) == 0 || len(b) == 0 {
+			t.Skip("nothing drawn")
+		}
+		turn := mgl64.Rotate2D(float64(rapid.IntRange(0, 359).Draw(t, "angle")) * math.Pi / 180)
+		shift := plan.Point{float64(rapid.IntRange(-5000, 5000).Draw(t, "dx")), 17}
+		move := func(r plan.Region) plan.Region {
+			var out plan.Region
+			for _, p := range r {
+				q := plan.Polygon{}
+				for i, ring := range p.Rings() {
+					var m plan.Ring
+					for _, c := range ring {
+						m = append(m, turn.Mul2x1(c).Add(shift))
+					}
+					if i == 0 {
+						q.Outer = m
+					} else {
+						q.Holes = append(q.Holes, m)
+					}
+				}
+				out = append(out, q)
+			}
+			return out
+		}
+		a, b = move(a), move(b)
+		both, left, right, all := a.Intersect(b).Area(), a.Subtract(b).Area(), b.Subtract(a).Area(), plan.Union(a, b).Area()
+		const slack = 2 // mm²: the grid, over edges of some metres
+		if math.Abs(left+both-a.Area()) > slack || math.Abs(right+both-b.Area()) > slack || math.Abs(left+right+both-all) > slack {
+			t.Fatalf("a %v b %v: both %v, left %v, right %v, all %v", a.Area(), b.Area(), both, left, right, all)
+		}
+		if a.Overlap(b) != (both > slack) {
+			t.Fatalf("overlap %v, shared area %v", a.Overlap(b), both)
+		}
+	})
+}
+
+// A line's stretches inside a region are as long as the region is wide there.
+func TestClip(t *testing.T) {
+	ring := plan.FromRing(plan.Ring{{0, 0}, {100, 0}, {100, 100}, {60, 100}, {60, 40}, {40, 40}, {40, 100}, {0, 100}})
+	got := ring.Clip(plan.Point{0, 70}, plan.Point{1, 0})
+	if len(got) != 2 || got[0] != (plan.Interval{From: 0, To: 40}) || got[1] != (plan.Interval{From: 60, To: 100}) {
+		t.Errorf("%v, want 0 to 40 and 60 to 100", got)
+	}
+}
+
+func TestCrossingEdges(t *testing.T) {
+	for name, c := range map[string]struct {
+		ring plan.Ring
+		bad  bool
+	}{
+		"square":   {plan.Ring{{0, 0}, {1000, 0}, {1000, 1000}, {0, 1000}}, false},
+		"bow tie":  {plan.Ring{{0, 0}, {1000, 1000}, {1000, 0}, {0, 1000}}, true},
+		"spike":    {plan.Ring{{0, 0}, {1000, 0}, {500, 0}, {500, 500}}, true},
+		"touching": {plan.Ring{{0, 0}, {1000, 0}, {1000, 1000}, {500, 0}, {0, 1000}}, true},
+		"L":        {plan.Ring{{0, 0}, {2000, 0}, {2000, 1000}, {1000, 1000}, {1000, 2000}, {0, 2000}}, false},
+		"triangle": {plan.Ring{{0, 0}, {1000, 0}, {0, 1000}}, false},
+		"flat":     {plan.Ring{{0, 0}, {1000, 0}, {2000, 0}}, true},
+	} {
+		if _, _, bad := c.ring.CrossingEdges(); bad != c.bad {
+			t.Errorf("%s: crossing %v, want %v", name, bad, c.bad)
+		}
+	}
+}
+
+// A corridor of half width 30 along 1000 with a right-angled turn, 10 past
+// both ends, by hand: legs 500 + 500, each 60 wide, the corner square shared:
+// (530 + 10)·60 + (530 + 10)·60 − 60·60 = 61 200.
+func TestCorridorByHand(t *testing.T) {
+	got := plan.Corridor([]plan.Point{{0, 0}, {500, 0}, {500, 500}}, 30, 10).Area()
+	if math.Abs(got-61200) > 1e-3 {
+		t.Errorf("area %v, want 61200", got)
+	}
+	if plan.Corridor([]plan.Point{{0, 0}, {0, 0}}, 30, 10) != nil {
+		t.Error("a corridor along nothing is something")
+	}
+}

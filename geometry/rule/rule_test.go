@@ -1,0 +1,137 @@
+package rule_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"pgregory.net/rapid"
+	"underfall/assets"
+	"underfall/geometry/rule"
+	"underfall/geometry/unit"
+)
+
+const pack = `{"region":"XX","name":"Test","grounds":"none","rules":[
+ {"id":"a","subject":"Too flat","quantity":"pipe.gradient","compare":"at-least","limit":0.018,"when":{"facts":{"nominalMM":[35,45]},"without":["ventilated"]},
+  "severity":"stop","text":"t","remedy":"r","source":{"document":"d","edition":"e","clause":"c"},"verified":"page seen"}]}`
+
+func TestParsePackRefuses(t *testing.T) {
+	if _, err := rule.ParsePack([]byte(pack)); err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct{ old, new, says string }{
+		"unknown quantity":   {"pipe.gradient", "pipe.colour", "pipe.colour"},
+		"unknown comparison": {"at-least", "about", "about"},
+		"unknown severity":   {`"stop"`, `"grave"`, "grave"},
+		"memory that stops":  {"page seen", "from memory", "memory"},
+		"unknown verified":   {"page seen", "trust me", "trust me"},
+		"no source":          {`"document":"d"`, `"document":""`, "source"},
+		"no remedy":          {`"remedy":"r"`, `"remedy":""`, "remedy"},
+		"unknown field":      {`"limit"`, `"limits"`, "limits"},
+		"no grounds":         {`"grounds":"none"`, `"grounds":""`, "grounds"},
+		"truncated":          {`"verified":"page seen"}]}`, "", "reading"},
+	} {
+		if _, err := rule.ParsePack([]byte(strings.Replace(pack, c.old, c.new, 1))); err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v, want an error about %q", name, err, c.says)
+		}
+	}
+}
+
+func TestLoadJoinsCommonRules(t *testing.T) {
+	common := strings.NewReplacer(`"XX"`, `"common"`, `"id":"a"`, `"id":"b"`).Replace(pack)
+	packs, err := rule.Load(fstest.MapFS{"xx.json": {Data: []byte(pack)}, "common.json": {Data: []byte(common)}})
+	if err != nil || len(packs["XX"].Rules) != 2 || len(packs[rule.CommonRegion].Rules) != 1 {
+		t.Fatalf("%+v, %v", packs, err)
+	}
+	if _, err := rule.Load(fstest.MapFS{"xx.json": {Data: []byte(pack)}}); err == nil {
+		t.Error("packs without common rules load")
+	}
+}
+
+func TestJudge(t *testing.T) {
+	p, err := rule.ParsePack([]byte(pack))
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := func(v, nominal float64, tags ...string) rule.Measurement {
+		return rule.Measurement{Quantity: "pipe.gradient", Subject: "Pipe 1", Value: v, Facts: map[string]float64{"nominalMM": nominal}, Tags: tags}
+	}
+	for name, c := range map[string]struct {
+		m    rule.Measurement
+		want int
+	}{
+		"too flat": {m(0.01, 40), 1}, "at the limit": {m(0.018, 40), 0}, "steep enough": {m(0.02, 40), 0}, "another size": {m(0.01, 50), 0},
+		"ventilated": {m(0.01, 40, "ventilated"), 0}, "not a number": {m(math.NaN(), 40), 1}, "no size": {rule.Measurement{Quantity: "pipe.gradient"}, 0},
+	} {
+		if got := p.Judge([]rule.Measurement{c.m}); len(got) != c.want {
+			t.Errorf("%s: %d findings, want %d", name, len(got), c.want)
+		}
+	}
+	f := p.Judge([]rule.Measurement{m(0.0125, 40)})[0]
+	if f.Measured(unit.Metric) != "1:80 (12.5 mm/m)" || f.LimitText(unit.Metric) != "at least 1:55.6 (18 mm/m)" || f.Rule.Source.String() != "d, e, c" {
+		t.Errorf("%q, %q, %q", f.Measured(unit.Metric), f.LimitText(unit.Metric), f.Rule.Source)
+	}
+}
+
+// The strictest limit is the one that binds.
+func TestLimit(t *testing.T) {
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	limit, _, ok := packs["UK"].Limit("pipe.gradient", rule.AtLeast, map[string]float64{"nominalMM": 40})
+	if !ok || limit != 0.018 {
+		t.Errorf("UK 40 mm: at least %v, want 0.018 (Approved Document H, Diagram 3)", limit)
+	}
+	if _, _, ok := packs["UK"].Limit("trap.seal", rule.AtMost, nil); ok {
+		t.Error("the UK has no greatest seal")
+	}
+}
+
+func TestRegions(t *testing.T) {
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range []string{"UK", "IE", "US", "AU", "NZ", "DE", rule.CommonRegion} {
+		if len(packs[r].Rules) == 0 {
+			t.Errorf("no rules for %s", r)
+		}
+	}
+}
+
+// A finding never loses its gravity: stops come before all else.
+func TestFindingsAreSorted(t *testing.T) {
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var quantities []string
+	for q := range rule.Quantities() {
+		quantities = append(quantities, q)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		var ms []rule.Measurement
+		for range rapid.IntRange(0, 20).Draw(t, "n") {
+			ms = append(ms, rule.Measurement{Quantity: rapid.SampledFrom(quantities).Draw(t, "q"), Value: rapid.Float64Range(-10, 1000).Draw(t, "v"), Facts: map[string]float64{"nominalMM": 40}})
+		}
+		last := 0
+		for _, f := range packs["UK"].Judge(ms) {
+			if k := f.Rule.Severity.Rank(); k < last {
+				t.Fatal("a graver finding follows a lighter one")
+			} else {
+				last = k
+			}
+		}
+	})
+}
+
+func FuzzParsePack(f *testing.F) {
+	f.Add([]byte(pack))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		if p, err := rule.ParsePack(data); err == nil {
+			p.Judge([]rule.Measurement{{Quantity: "pipe.gradient", Value: 1}})
+		}
+	})
+}
