@@ -118,7 +118,7 @@ func (v *drawingView) redraw() {
 		view.Width, view.Height = width, height
 		img := image.NewRGBA(image.Rect(0, 0, width, height))
 		v.painter.Draw(img, d, view, style)
-		fyne.Do(func() {
+		v.scope.do(func() {
 			v.drawing, v.picture.Image = d, img
 			if !fitted {
 				v.view, v.fitted = view, true

@@ -26,6 +26,8 @@ type scope struct {
 	chosen   string // id of the chosen part
 	mark     *mark  // the place of the chosen finding
 	listener []func()
+	// do runs a function on the window's goroutine.
+	do func(func())
 }
 
 // mark is a place in the model with its number, shown in every view.
@@ -34,7 +36,9 @@ type mark struct {
 	label string
 }
 
-func newScope() *scope { return &scope{cutOn: true, mode: cutDrain, stage: build.StageTile} }
+func newScope(do func(func())) *scope {
+	return &scope{cutOn: true, mode: cutDrain, stage: build.StageTile, do: do}
+}
 
 // cut is the cut plane in a result.
 func (s *scope) cut(r geometry.Result) solid.Cut {

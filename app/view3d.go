@@ -51,7 +51,7 @@ func newView3D(s *scope, l *look) *view3D {
 	v.grip.StrokeWidth = 3
 	v.ExtendBaseWidget(v)
 	v.engine = startEngine(func(img *image.RGBA, scene *viewer.Scene) {
-		fyne.Do(func() {
+		v.scope.do(func() {
 			v.scene = scene
 			v.picture.Image = img
 			v.picture.Refresh()
@@ -63,7 +63,7 @@ func newView3D(s *scope, l *look) *view3D {
 			}
 		})
 	}, func(err error) {
-		fyne.Do(func() {
+		v.scope.do(func() {
 			v.notice.SetText(textf("The 3D picture is off: %s. Everything else works; use the section and the plan below.", err.Error()))
 			v.notice.Show()
 			if v.started != nil {
@@ -145,7 +145,7 @@ func (v *view3D) fly(to viewer.Camera) {
 			t := min(1, float64(time.Since(start))/float64(flightTime))
 			ease := t * t * (3 - 2*t)
 			done := make(chan bool)
-			fyne.Do(func() {
+			v.scope.do(func() {
 				if v.flight == flight {
 					v.camera = from.Between(to, ease)
 					v.ask(t < 1)
@@ -192,7 +192,7 @@ func (v *view3D) ask(moving bool) {
 		v.still.Stop()
 	}
 	if moving {
-		v.still = time.AfterFunc(restAfter, func() { fyne.Do(func() { v.ask(false) }) })
+		v.still = time.AfterFunc(restAfter, func() { v.scope.do(func() { v.ask(false) }) })
 	}
 }
 

@@ -38,6 +38,8 @@ type Options struct {
 	Dark bool
 	// Size of the window; zero for the usual one.
 	Width, Height float32
+	// Do runs functions on the window's goroutine; nil for Fyne's own.
+	Do func(func())
 	// ConfigFolder keeps unsaved work; empty for the user's own.
 	ConfigFolder string
 }
@@ -98,7 +100,11 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &mainWindow{app: a, options: o, look: newLook(o.Dark || a.Preferences().Bool("dark")), demos: demos, scope: newScope(), replaced: true}
+	do := o.Do
+	if do == nil {
+		do = fyne.Do
+	}
+	w := &mainWindow{app: a, options: o, look: newLook(o.Dark || a.Preferences().Bool("dark")), demos: demos, scope: newScope(do), replaced: true}
 	a.Settings().SetTheme(w.look)
 	w.folder = o.ConfigFolder
 	if w.folder == "" {
@@ -107,7 +113,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		}
 	}
 	w.window = a.NewWindow("Underfall")
-	w.desk = desk.New(demos[0].Job, packs, func(f func()) { fyne.Do(f) })
+	w.desk = desk.New(demos[0].Job, packs, do)
 	font := theme.DefaultTextFont().Content()
 	painters := make([]*paint.Painter, 2)
 	for i := range painters {
@@ -527,7 +533,7 @@ func (w *mainWindow) keepLoop() {
 	go func() {
 		for range time.Tick(keepEvery) {
 			if err := w.desk.Keep(w.folder); err != nil {
-				fyne.Do(func() { w.say(err.Error(), true) })
+				w.scope.do(func() { w.say(err.Error(), true) })
 			}
 		}
 	}()

@@ -38,6 +38,7 @@ type Desk struct {
 	evaluating bool
 	again      bool
 	result     geometry.Result
+	serial     int // of changes told
 }
 
 type entry struct {
@@ -57,6 +58,7 @@ type Change struct {
 	Unsaved  bool
 	CanUndo  bool
 	CanRedo  bool
+	serial   int
 }
 
 // New makes a desk with a job on it. Post must run functions in order where
@@ -114,13 +116,13 @@ func (d *Desk) Edit(change func(job.Job) job.Job) job.Problems { return d.EditLi
 // next other edit or Settle, are undone as one.
 func (d *Desk) EditLive(live string, change func(job.Job) job.Job) job.Problems {
 	d.mu.Lock()
-	defer d.mu.Unlock()
 	next := change(d.history[d.at].job.Clone())
 	if p := next.Validate(); len(p) > 0 {
 		d.problems = p
-		d.tell()
+		d.unlockAndTell()
 		return p
 	}
+	defer d.mu.Unlock()
 	d.problems = nil
 	if live != "" && d.history[d.at].live == live && d.at == len(d.history)-1 && d.at > 0 && d.at != d.savedAt {
 		d.history[d.at].job = next
@@ -181,9 +183,8 @@ func (d *Desk) evaluate() {
 			d.mu.Lock()
 			d.result = r
 			d.evaluating = d.again
-			d.tell()
 			more := d.again
-			d.mu.Unlock()
+			d.unlockAndTell()
 			if !more {
 				return
 			}
@@ -191,11 +192,21 @@ func (d *Desk) evaluate() {
 	}()
 }
 
-// tell lets the views know; the lock must be held.
-func (d *Desk) tell() {
+// unlockAndTell gives the lock back and lets the views know; views may call
+// the desk again. A change that comes late, after a newer one, is left out.
+func (d *Desk) unlockAndTell() {
+	d.serial++
 	c := d.change()
+	c.serial = d.serial
 	subscribers := append([]func(Change){}, d.subscriber...)
+	d.mu.Unlock()
 	d.post(func() {
+		d.mu.Lock()
+		late := c.serial < d.serial && len(c.Problems) == 0
+		d.mu.Unlock()
+		if late {
+			return
+		}
 		for _, f := range subscribers {
 			f(c)
 		}
@@ -229,13 +240,13 @@ func (d *Desk) Open(path string) error {
 // Save writes the job to a file, all or nothing.
 func (d *Desk) Save(path string) error {
 	d.mu.Lock()
-	defer d.mu.Unlock()
 	if err := write(path, d.history[d.at].job); err != nil {
+		d.mu.Unlock()
 		return err
 	}
 	d.file, d.savedAt = path, d.at
 	d.history[d.at].live = ""
-	d.tell()
+	d.unlockAndTell()
 	return nil
 }
 

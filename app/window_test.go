@@ -1,0 +1,359 @@
+package app
+
+import (
+	"bytes"
+	"image"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+	"underfall/geometry/build"
+	"underfall/geometry/job"
+	"underfall/viewer"
+)
+
+// queue holds what other goroutines want done on the window's, which in tests
+// is the test's own.
+type queue chan func()
+
+func (q queue) do(f func()) { q <- f }
+
+// tests gives each window its queue, so that until can empty it.
+var tests = map[*testing.T]queue{}
+
+// openWindow opens the window on Fyne's test driver: no display is needed.
+func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
+	t.Helper()
+	a := test.NewApp()
+	var log bytes.Buffer
+	o.Log = &log
+	if o.ConfigFolder == "" {
+		o.ConfigFolder = t.TempDir()
+	}
+	o.Width, o.Height = 1280, 800
+	q := make(queue, 10000)
+	tests[t] = q
+	o.Do = q.do
+	w, err := newWindow(a, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.window.Show()
+	t.Cleanup(func() { w.view.engine.close(); delete(tests, t); a.Quit() })
+	settle(t)
+	return w, &log
+}
+
+// until waits for something that happens off the window's goroutine.
+func until(t *testing.T, what string, ok func() bool) {
+	t.Helper()
+	deadline := time.Now().Add(15 * time.Second)
+	for {
+		settle(t)
+		if ok() {
+			return
+		}
+		if time.Now().After(deadline) {
+			t.Fatalf("%s did not happen", what)
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
+}
+
+// settle does what is queued.
+func settle(t *testing.T) {
+	for {
+		select {
+		case f := <-tests[t]:
+			f()
+		default:
+			return
+		}
+	}
+}
+
+// numberField finds the entry of a parameter by its key.
+func numberField(t *testing.T, w *mainWindow, key string) *numberRow {
+	t.Helper()
+	for _, r := range w.inputs.rows {
+		if n, ok := r.(*numberRow); ok && n.key == key {
+			return n
+		}
+	}
+	t.Fatalf("no field for %s", key)
+	return nil
+}
+
+func (w *mainWindow) shownDepth() float64 { return w.change.Result.Job.Shower.DepthMM }
+
+func TestTypingChangesTheJob(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	f := numberField(t, w, "shower.depthMM")
+	f.entry.SetText("1000")
+	until(t, "the new depth", func() bool { return w.shownDepth() == 1000 })
+	f.entry.SetText(`3' 6"`)
+	until(t, "the depth in feet and inches", func() bool { return w.shownDepth() == 1066.8 })
+	w.desk.Undo()
+	until(t, "undo", func() bool { return w.shownDepth() == 900 })
+}
+
+// Half-typed and senseless numbers mark the field and leave the last good job.
+func TestHalfTypedNumbers(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	f := numberField(t, w, "shower.depthMM")
+	for _, s := range []string{"", "-", "12 f", "1e9", "-900", "NaN", "5000"} {
+		f.entry.SetText(s)
+		if !f.message.Visible() || f.message.Text == "" {
+			t.Errorf("%q is not marked", s)
+		}
+		if got := w.desk.Job().Shower.DepthMM; got != 900 {
+			t.Errorf("%q changed the depth to %v", s, got)
+		}
+	}
+	f.entry.SetText("950")
+	if f.message.Visible() {
+		t.Error("a good number is still marked")
+	}
+}
+
+func TestArrowKeysStep(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	f := numberField(t, w, "shower.depthMM")
+	f.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	if got := w.desk.Job().Shower.DepthMM; got != 910 {
+		t.Errorf("arrow up gives %v, want 910", got)
+	}
+	f.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyPageDown})
+	if got := w.desk.Job().Shower.DepthMM; got != 810 {
+		t.Errorf("page down gives %v, want 810", got)
+	}
+}
+
+// Every parameter has a field, shown exactly when the job uses it.
+func TestEveryParameterHasAField(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	for i := range w.demos {
+		j := w.demos[i].Job
+		w.inputs.show(j)
+		for _, p := range job.Parameters() {
+			if f := numberField(t, w, p.Key); f.box.Visible() != p.Uses(j) {
+				t.Errorf("%s: %s shown %v, used %v", w.demos[i].File, p.Key, f.box.Visible(), p.Uses(j))
+			}
+		}
+	}
+}
+
+func TestListFields(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	list := func(label string) *listRow {
+		for _, r := range w.inputs.rows {
+			if l, ok := r.(*listRow); ok && strings.HasPrefix(l.label, label) {
+				return l
+			}
+		}
+		t.Fatalf("no list %s", label)
+		return nil
+	}
+	list("Laser").entry.SetText("300, 400, 2.5, 1\n900, 400, 3")
+	if s := w.desk.Job().SpotLevels; len(s) != 2 || s[0].LevelMM != 2.5 || s[1].ToleranceMM != 0 {
+		t.Errorf("spot levels %+v", s)
+	}
+	list("Laser").entry.SetText("300, 400")
+	if l := list("Laser"); !l.message.Visible() || len(w.desk.Job().SpotLevels) != 2 {
+		t.Error("a line with two numbers is not refused")
+	}
+	list("In-line").entry.SetText("reducer at 200 to 43/39 (reversed)\nextender at 300 long 120 fall 3°")
+	f := w.desk.Job().Waste.Fittings
+	if len(f) != 2 || !f[0].Reversed || f[0].BoreMM != 39 || f[1].AtMM != 300 || f[1].LengthMM != 120 {
+		t.Errorf("fittings %+v", f)
+	}
+	list("Flows").entry.SetText("12, 9 l/min")
+	if v := w.desk.Job().Water.TotalLPS(); v < 0.349 || v > 0.351 {
+		t.Errorf("flows add up to %v, want 0.35", v)
+	}
+	list("Room corners").entry.SetText("0,0\n2400,0\n2400,1900\n1000,1900\n1000,2500\n0,2500")
+	if n := len(w.desk.Job().Room.Walls); len(w.desk.Job().Room.Outline) == 6 && n != 6 {
+		t.Errorf("six corners, %d walls", n)
+	}
+}
+
+// Fittings read back what is written of them.
+func TestFittingWords(t *testing.T) {
+	for _, f := range []job.Fitting{
+		{Kind: job.FittingReducer, AtMM: 250, LengthMM: 60, NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39, Reversed: true},
+		{Kind: job.FittingExtender, AtMM: 100, LengthMM: 140, Slope: 0.05},
+	} {
+		got, err := readFitting(writeFitting(f, "metric"), "metric")
+		if err != nil || got != f {
+			t.Errorf("%q reads back as %+v, %v", writeFitting(f, "metric"), got, err)
+		}
+	}
+	for _, s := range []string{"", "valve at 3", "reducer to 43/39", "reducer at 100 to 43", "extender at x"} {
+		if _, err := readFitting(s, "metric"); err == nil {
+			t.Errorf("%q is taken", s)
+		}
+	}
+}
+
+// Choosing a finding moves the cut to its place and opens its details.
+func TestFindingMovesTheCut(t *testing.T) {
+	w, log := openWindow(t, Options{File: "../assets/demos/6-cannot-be-built.json"})
+	until(t, "the job", func() bool { return len(w.findings.cards) > 10 })
+	card := w.findings.cards[1]
+	card.Tapped(nil)
+	f := card.group.findings[0]
+	if side := w.scope.cut(w.change.Result).Side(f.Measurement.At); side > 1e-6 || side < -1e-6 {
+		t.Errorf("the cut passes %v from the finding", side)
+	}
+	if w.scope.mark == nil || !card.details.Visible() || !strings.Contains(log.String(), "finding "+f.Rule.ID) {
+		t.Error("the finding is not marked, opened or logged")
+	}
+}
+
+func TestStageSlider(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.stage.SetValue(float64(build.StageWaste))
+	if w.scope.stage != build.StageWaste || w.stageAt.Text != "Trap and waste" {
+		t.Errorf("stage %v, label %q", w.scope.stage, w.stageAt.Text)
+	}
+}
+
+func TestSaveOpenAndDemos(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	numberField(t, w, "shower.depthMM").entry.SetText("1000")
+	path := filepath.Join(t.TempDir(), "x.json")
+	w.saveFile(path)
+	until(t, "saving", func() bool { return !w.change.Unsaved && w.change.File == path })
+	w.openDemo(2)
+	until(t, "the demo", func() bool { return w.change.Result.Job.Name == w.demos[2].Job.Name })
+	w.openFile(path)
+	until(t, "reopening", func() bool { return w.shownDepth() == 1000 })
+}
+
+// Work that was not saved is offered again.
+func TestUnsavedWorkIsOffered(t *testing.T) {
+	folder := t.TempDir()
+	j := job.New()
+	j.Name = "Left behind"
+	data, err := j.Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(folder, "unsaved.underfall.json"), data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	w, _ := openWindow(t, Options{ConfigFolder: folder})
+	if w.window.Canvas().Overlays().Top() == nil {
+		t.Error("nothing is offered")
+	}
+}
+
+// Dragging in plan edits the job as one step.
+func TestDragInPlan(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.drawings.SelectIndex(1)
+	w.plan.Resize(fyne.NewSize(600, 300))
+	until(t, "the plan", func() bool { return len(w.plan.drawing.Handles) > 0 && w.plan.fitted })
+	var at fyne.Position
+	for _, h := range w.plan.drawing.Handles {
+		if h.Key == "shower-depth" {
+			at = w.plan.toWindow(h.At)
+		}
+	}
+	w.plan.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
+	if w.plan.grasped != "shower-depth" {
+		t.Fatalf("grasped %q", w.plan.grasped)
+	}
+	for i := range 5 {
+		p := at.AddXY(0, float32(3*i))
+		w.plan.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: p}, Dragged: fyne.NewDelta(0, 3)})
+	}
+	w.plan.DragEnd()
+	if got := w.desk.Job().Shower.DepthMM; got <= 900 {
+		t.Errorf("dragging the front edge out gives a depth of %v", got)
+	}
+	w.desk.Undo()
+	if got := w.desk.Job().Shower.DepthMM; got != 900 {
+		t.Errorf("one undo gives %v, want 900", got)
+	}
+}
+
+// Measuring between two corners of the section gives their distance.
+func TestMeasure(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.section.Resize(fyne.NewSize(700, 300))
+	until(t, "the section", func() bool { return len(w.section.drawing.Areas) > 0 && w.section.fitted })
+	w.setMeasuring(true)
+	var tile [2]fyne.Position
+	for _, a := range w.section.drawing.Areas {
+		if a.PartID == "base" {
+			low, high, _ := a.Region.Bounds()
+			tile[0], tile[1] = w.section.toWindow(low), w.section.toWindow([2]float64{low.X(), high.Y()})
+		}
+	}
+	for _, p := range tile {
+		w.section.Tapped(&fyne.PointEvent{Position: p})
+	}
+	if want := "Measured 67.3 mm"; w.status.Text != want {
+		t.Errorf("%q, want %q", w.status.Text, want)
+	}
+}
+
+// Orbit, pan, zoom and keys move the camera; nothing else changes.
+func TestCameraMoves(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.view.Resize(fyne.NewSize(500, 300))
+	until(t, "the first camera", func() bool { return w.view.placed })
+	before := w.view.camera
+	w.view.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+	w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(30, 10)})
+	w.view.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, 20)})
+	if w.view.camera == before || w.view.camera.DistanceMM >= before.DistanceMM {
+		t.Error("the camera did not move")
+	}
+	w.view.view(viewer.ViewPlan)
+	until(t, "the flight", func() bool { return w.view.camera.Pitch > 1.5 })
+}
+
+// Without 3D the program works and says why.
+func TestWithout3D(t *testing.T) {
+	a := test.NewApp()
+	defer a.Quit()
+	q := make(queue, 1000)
+	tests[t] = q
+	defer delete(tests, t)
+	v := newView3D(newScope(q.do), newLook(false))
+	defer v.engine.close()
+	v.engine.failed(os.ErrNotExist)
+	until(t, "the notice", func() bool { return v.notice.Visible() })
+	if !strings.Contains(v.notice.Text, "3D picture is off") {
+		t.Errorf("notice %q", v.notice.Text)
+	}
+}
+
+// Light and dark differ, and both paint something.
+func TestThemes(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.section.Resize(fyne.NewSize(600, 300))
+	mean := func() uint32 {
+		until(t, "a picture", func() bool { return w.section.picture.Image != nil })
+		img := w.section.picture.Image.(*image.RGBA)
+		sum := uint32(0)
+		for i := 0; i < len(img.Pix); i += 4 {
+			sum += uint32(img.Pix[i])
+		}
+		return sum / uint32(len(img.Pix)/4)
+	}
+	light := mean()
+	w.section.picture.Image = nil
+	w.toggleTheme()
+	dark := mean()
+	if light < 150 || dark > 110 {
+		t.Errorf("light is %d, dark is %d of 255", light, dark)
+	}
+}
