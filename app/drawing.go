@@ -44,10 +44,13 @@ type drawingView struct {
 	drawing section.Drawing
 	view    paint.View
 	scale   float64
-	fitted  bool
-	grasped string // handle being dragged, or "cut"
-	live    string // what its edits are called in the history
-	button  desktop.MouseButton
+	// fits counts what asked for the whole drawing to be shown, fitted which of
+	// them has been.
+	fits, fitted int
+	touched      bool   // panned or zoomed by hand since it was fitted
+	grasped      string // handle being dragged, or "cut"
+	live         string // what its edits are called in the history
+	button       desktop.MouseButton
 	// measuring: first and second point on the drawing.
 	measuring bool
 	points    []plan.Point
@@ -57,7 +60,7 @@ type drawingView struct {
 }
 
 func newDrawingView(kind drawingKind, d *desk.Desk, s *scope, l *look, p *paint.Painter) *drawingView {
-	v := &drawingView{kind: kind, desk: d, scope: s, look: l, painter: p, scale: 1,
+	v := &drawingView{kind: kind, desk: d, scope: s, look: l, painter: p, scale: 1, fits: 1,
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}, overlay: container.NewWithoutLayout()}
 	v.ExtendBaseWidget(v)
 	s.listener = append(s.listener, v.redraw)
@@ -75,20 +78,25 @@ func (v *drawingView) MinSize() fyne.Size { return fyne.NewSize(200, 120) }
 // Resize paints anew.
 func (v *drawingView) Resize(s fyne.Size) {
 	v.BaseWidget.Resize(s)
+	if !v.touched {
+		v.fits++
+	}
 	v.redraw()
 }
 
 func (v *drawingView) setResult(r geometry.Result, fit bool) {
 	v.result = r
 	if fit {
-		v.fitted = false
+		v.touched = false
+		v.fits++
 	}
 	v.redraw()
 }
 
 // fit shows the whole drawing.
 func (v *drawingView) fit() {
-	v.fitted = false
+	v.touched = false
+	v.fits++
 	v.redraw()
 }
 
@@ -104,7 +112,7 @@ func (v *drawingView) redraw() {
 	r, s, kind := v.result, *v.scope, v.kind
 	style := v.look.paintStyle(v.scale, r.Job.Units, s.chosen)
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
-	view, fitted, scale := v.view, v.fitted, v.scale
+	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale
 	v.worker.run(func() {
 		var d section.Drawing
 		if kind == drawPlan {
@@ -121,7 +129,7 @@ func (v *drawingView) redraw() {
 		v.scope.do(func() {
 			v.drawing, v.picture.Image = d, img
 			if !fitted {
-				v.view, v.fitted = view, true
+				v.view, v.fitted = view, fits
 			}
 			v.view.Width, v.view.Height = width, height
 			v.picture.Refresh()
@@ -293,6 +301,7 @@ func (v *drawingView) MouseUp(*desktop.MouseEvent) {
 func (v *drawingView) Dragged(e *fyne.DragEvent) {
 	switch v.grasped {
 	case "":
+		v.touched = true
 		v.view.Centre = v.view.Centre.Sub(plan.Point{float64(e.Dragged.DX) * v.scale / v.view.PixelsPerMM, -float64(e.Dragged.DY) * v.scale / v.view.PixelsPerMM})
 		v.redraw()
 	case "cut":
@@ -317,6 +326,7 @@ func (v *drawingView) DragEnd() {
 
 // Scrolled zooms about the pointer.
 func (v *drawingView) Scrolled(e *fyne.ScrollEvent) {
+	v.touched = true
 	at := v.toDrawing(e.Position)
 	factor := math.Exp(float64(e.Scrolled.DY) * 0.006)
 	v.view.PixelsPerMM = math.Max(0.01, math.Min(40, v.view.PixelsPerMM*factor))

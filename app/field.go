@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/desk"
 	"underfall/geometry/job"
 	"underfall/geometry/unit"
 )
@@ -40,6 +41,20 @@ type numberEntry struct {
 	widget.Entry
 	onStep func(steps float64)
 	onRest func()
+	// onUndo and onRedo take the job's steps, not the field's.
+	onUndo, onRedo func()
+}
+
+// TypedShortcut leaves undo and redo to the job.
+func (e *numberEntry) TypedShortcut(s fyne.Shortcut) {
+	switch s.(type) {
+	case *fyne.ShortcutUndo:
+		e.onUndo()
+	case *fyne.ShortcutRedo:
+		e.onRedo()
+	default:
+		e.Entry.TypedShortcut(s)
+	}
 }
 
 // TypedKey steps with the arrow keys.
@@ -76,8 +91,8 @@ type numberRow struct {
 	setting bool
 }
 
-func newNumberRow(n number, edit func(string, func(job.Job) job.Job) job.Problems) *numberRow {
-	r := &numberRow{number: n, edit: edit, label: widget.NewLabel(text(n.label)), entry: &numberEntry{}, message: widget.NewLabel("")}
+func newNumberRow(n number, d *desk.Desk) *numberRow {
+	r := &numberRow{number: n, edit: d.EditLive, label: widget.NewLabel(text(n.label)), entry: &numberEntry{}, message: widget.NewLabel("")}
 	r.label.Truncation = fyne.TextTruncateEllipsis
 	r.message.Importance = widget.DangerImportance
 	r.message.Wrapping = fyne.TextWrapWord
@@ -85,6 +100,9 @@ func newNumberRow(n number, edit func(string, func(job.Job) job.Job) job.Problem
 	r.entry.ExtendBaseWidget(r.entry)
 	r.entry.OnChanged = r.typed
 	r.entry.onStep = r.step
+	// What is shown follows the job again once a step was taken in its history.
+	r.entry.onUndo = func() { d.Undo(); r.show(d.Job()) }
+	r.entry.onRedo = func() { d.Redo(); r.show(d.Job()) }
 	r.entry.onRest = func() { r.show(r.now) }
 	r.entry.OnSubmitted = func(string) { r.show(r.now) }
 	fixed := container.New(layout.NewGridWrapLayout(fyne.NewSize(112, 34)), r.entry)

@@ -39,7 +39,7 @@ func newInputs(d *desk.Desk) *inputs {
 		}
 		for _, p := range job.Parameters() {
 			if p.Group == g {
-				add(newNumberRow(number{key: p.Key, label: p.Label, help: p.Help, quantity: p.Quantity, step: p.Step, get: p.Get, with: p.With, check: p.Check, uses: p.Uses}, in.edit))
+				add(newNumberRow(number{key: p.Key, label: p.Label, help: p.Help, quantity: p.Quantity, step: p.Step, get: p.Get, with: p.With, check: p.Check, uses: p.Uses}, in.desk))
 			}
 		}
 		for _, r := range in.extras(g) {
@@ -239,7 +239,7 @@ func (in *inputs) optional(key, label string, field func(*job.Job) **float64, us
 			return math.NaN()
 		},
 		with:  func(j job.Job, v float64) job.Job { j = j.Clone(); *field(&j) = &v; return j },
-		clear: func(j job.Job) job.Job { j = j.Clone(); *field(&j) = nil; return j }}, in.edit)
+		clear: func(j job.Job) job.Job { j = j.Clone(); *field(&j) = nil; return j }}, in.desk)
 }
 
 // extras are the optional numbers and lists of a group, below its numbers.

@@ -118,7 +118,7 @@ func (in *inputs) wallEditor() row {
 	length := func(key, label string, uses func(job.Job) bool, field func(*job.Job) *float64) row {
 		return newNumberRow(number{key: "wall " + key, label: label, quantity: unit.Length, step: 5, uses: uses,
 			get:  func(j job.Job) float64 { return *field(&j) },
-			with: func(j job.Job, v float64) job.Job { j = j.Clone(); *field(&j) = v; return j }}, in.edit)
+			with: func(j job.Job, v float64) job.Job { j = j.Clone(); *field(&j) = v; return j }}, in.desk)
 	}
 	g.rows = []row{
 		in.choice("Kind", words("masonry", "cavity", "stud"), words("Masonry", "Cavity", "Stud"), func(j job.Job) string { return string(wall(&j).Kind) },
@@ -156,7 +156,7 @@ func (in *inputs) doorEditor() row {
 	length := func(key, label string, field func(*job.Job) *float64) row {
 		return newNumberRow(number{key: "door " + key, label: label, quantity: unit.Length, step: 5, uses: some,
 			get:  func(j job.Job) float64 { return *field(&j) },
-			with: func(j job.Job, v float64) job.Job { j = j.Clone(); *field(&j) = v; return j }}, in.edit)
+			with: func(j job.Job, v float64) job.Job { j = j.Clone(); *field(&j) = v; return j }}, in.desk)
 	}
 	swings := func(j job.Job) bool { return some(j) && door(&j).Leaf == job.LeafIn }
 	g.rows = []row{

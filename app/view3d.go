@@ -41,6 +41,8 @@ type view3D struct {
 	readout func(string)
 	choose  func(part string)
 	started func(device error)
+	// gripMoved is told where in the window the cut's grip is.
+	gripMoved func(fyne.Position)
 }
 
 func newView3D(s *scope, l *look) *view3D {
@@ -223,6 +225,9 @@ func (v *view3D) placeGrip() {
 	v.grip.Move(fyne.NewPos(float32(x)*s.Width-gripRadius, float32(y)*s.Height-gripRadius))
 	v.grip.Show()
 	v.grip.Refresh()
+	if v.gripMoved != nil {
+		v.gripMoved(fyne.CurrentApp().Driver().AbsolutePositionForObject(v).Add(v.grip.Position()).AddXY(gripRadius, gripRadius))
+	}
 }
 
 // placePin marks the chosen finding's place.

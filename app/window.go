@@ -134,12 +134,20 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	choose := func(part string) { w.scope.change(func(s *scope) { s.chosen = part }); w.tellChosen() }
 	w.view.choose, w.section.choose, w.plan.choose = choose, choose, choose
 	started := time.Now()
+	w.scope.listener = append(w.scope.listener, func() { w.log("cut %v %s %.1f", w.scope.cutOn, w.scope.mode, w.scope.offsetMM) })
 	w.view.started = func(err error) {
 		if err != nil {
 			w.log("3d off: %v", err)
 			return
 		}
 		w.log("first picture after %d ms", time.Since(started).Milliseconds())
+	}
+	var grip fyne.Position
+	w.view.gripMoved = func(at fyne.Position) {
+		if at != grip {
+			grip = at
+			w.log("grip %.0f %.0f", at.X, at.Y)
+		}
 	}
 	w.window.SetContent(w.layout())
 	w.shortcuts()
@@ -221,7 +229,6 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	}
 	w.cutCheck = widget.NewCheck(text("Cut"), func(on bool) {
 		w.scope.change(func(s *scope) { s.cutOn = on })
-		w.log("cut %v", on)
 	})
 	w.cutCheck.SetChecked(true)
 	modes := []cutMode{cutDrain, cutRun}
@@ -381,7 +388,6 @@ func (w *mainWindow) cutTo(mode cutMode, at [3]float64) {
 		w.cutMode.SetSelectedIndex(0)
 	}
 	w.section.fit()
-	w.log("cut offset %.1f", w.scope.offsetMM)
 }
 
 // tellChosen says what the chosen part is and where it comes from.
@@ -558,11 +564,16 @@ func (w *mainWindow) shortcuts() {
 	}
 	ctrl(fyne.KeyO, w.open)
 	ctrl(fyne.KeyS, w.save)
-	ctrl(fyne.KeyZ, w.desk.Undo)
-	ctrl(fyne.KeyY, w.desk.Redo)
+	// The driver has its own names for these two on most systems.
+	for _, s := range []fyne.Shortcut{&fyne.ShortcutUndo{}, &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault}} {
+		c.AddShortcut(s, func(fyne.Shortcut) { w.desk.Undo() })
+	}
+	for _, s := range []fyne.Shortcut{&fyne.ShortcutRedo{}, &desktop.CustomShortcut{KeyName: fyne.KeyY, Modifier: fyne.KeyModifierShortcutDefault},
+		&desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}} {
+		c.AddShortcut(s, func(fyne.Shortcut) { w.desk.Redo() })
+	}
 	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.section.measuring) })
 	ctrl(fyne.KeyT, w.toggleTheme)
-	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, func(fyne.Shortcut) { w.desk.Redo() })
 	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, func(fyne.Shortcut) { w.saveAs() })
 	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
 		const stepMM = 10

@@ -258,7 +258,7 @@ func TestDragInPlan(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.drawings.SelectIndex(1)
 	w.plan.Resize(fyne.NewSize(600, 300))
-	until(t, "the plan", func() bool { return len(w.plan.drawing.Handles) > 0 && w.plan.fitted })
+	until(t, "the plan", func() bool { return len(w.plan.drawing.Handles) > 0 && w.plan.fitted == w.plan.fits })
 	var at fyne.Position
 	for _, h := range w.plan.drawing.Handles {
 		if h.Key == "shower-depth" {
@@ -287,7 +287,7 @@ func TestDragInPlan(t *testing.T) {
 func TestMeasure(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.section.Resize(fyne.NewSize(700, 300))
-	until(t, "the section", func() bool { return len(w.section.drawing.Areas) > 0 && w.section.fitted })
+	until(t, "the section", func() bool { return len(w.section.drawing.Areas) > 0 && w.section.fitted == w.section.fits })
 	w.setMeasuring(true)
 	var tile [2]fyne.Position
 	for _, a := range w.section.drawing.Areas {

@@ -28,6 +28,7 @@ type Desk struct {
 	// post runs a function where the views live.
 	post func(func())
 
+	edits      sync.Mutex // one edit at a time
 	mu         sync.Mutex
 	history    []entry
 	at         int
@@ -115,8 +116,11 @@ func (d *Desk) Edit(change func(job.Job) job.Job) job.Problems { return d.EditLi
 // EditLive is an edit that goes on: all edits with the same mark, up to the
 // next other edit or Settle, are undone as one.
 func (d *Desk) EditLive(live string, change func(job.Job) job.Job) job.Problems {
+	// The change may look at the desk, so it runs without the desk's lock.
+	d.edits.Lock()
+	defer d.edits.Unlock()
+	next := change(d.Job())
 	d.mu.Lock()
-	next := change(d.history[d.at].job.Clone())
 	if p := next.Validate(); len(p) > 0 {
 		d.problems = p
 		d.unlockAndTell()

@@ -185,3 +185,15 @@ func TestLatestWins(t *testing.T) {
 		}
 	}
 }
+
+// An edit may look at the desk while it is made.
+func TestEditMayLookAtTheDesk(t *testing.T) {
+	d, next := open(t)
+	d.Edit(func(j job.Job) job.Job {
+		j.Base.HeightMM = d.Result().Heights.BaseTopMM + d.Job().Base.AdhesiveMM
+		return j
+	})
+	if c := next(); c.Result.Job.Base.HeightMM != 75 {
+		t.Errorf("height %v, want 72 + 3", c.Result.Job.Base.HeightMM)
+	}
+}

@@ -1,0 +1,214 @@
+package main_test
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+)
+
+// desktop is a virtual screen with the program on it, driven like a person
+// would.
+type desktop struct {
+	t       *testing.T
+	display string
+	logFile string
+	binary  string
+	program *exec.Cmd
+}
+
+// openDesktop builds the program and starts a virtual screen with software
+// OpenGL. The test is skipped where there is no Xvfb or xdotool.
+func openDesktop(t *testing.T) *desktop {
+	t.Helper()
+	for _, tool := range []string{"Xvfb", "xdotool"} {
+		if _, err := exec.LookPath(tool); err != nil {
+			t.Skipf("%s is missing: the walk through the real window is skipped (./cmd/dev test installs it)", tool)
+		}
+	}
+	folder := t.TempDir()
+	d := &desktop{t: t, logFile: filepath.Join(folder, "log"), binary: filepath.Join(folder, "underfall")}
+	if out, err := exec.Command("go", "build", "-o", d.binary, ".").CombinedOutput(); err != nil {
+		t.Fatalf("building: %v\n%s", err, out)
+	}
+	// Let the server choose a free number and say it.
+	read, write, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	server := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", "1400x900x24", "-nolisten", "tcp")
+	server.ExtraFiles = []*os.File{write}
+	if err := server.Start(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = server.Process.Kill(); _ = server.Wait() })
+	_ = write.Close()
+	var number int
+	if _, err := fmt.Fscan(read, &number); err != nil {
+		t.Fatalf("starting the virtual screen: %v", err)
+	}
+	d.display = fmt.Sprintf(":%d", number)
+	return d
+}
+
+func (d *desktop) environment() []string {
+	return append(os.Environ(), "DISPLAY="+d.display, "LIBGL_ALWAYS_SOFTWARE=1", "WAYLAND_DISPLAY=")
+}
+
+// start opens the program at 1280 × 800 and waits for its first picture.
+func (d *desktop) start(args ...string) {
+	d.t.Helper()
+	args = append([]string{"-size", "1280x800", "-log", d.logFile, "-config", filepath.Join(filepath.Dir(d.logFile), "config")}, args...)
+	d.program = exec.Command(d.binary, args...)
+	d.program.Env = d.environment()
+	if err := d.program.Start(); err != nil {
+		d.t.Fatal(err)
+	}
+	d.t.Cleanup(func() { _ = d.program.Process.Kill() })
+	d.wait("first picture after")
+	d.pause()
+}
+
+func (d *desktop) stop() {
+	_ = d.program.Process.Kill()
+	_ = d.program.Wait()
+}
+
+func (d *desktop) log() string {
+	data, _ := os.ReadFile(d.logFile)
+	return string(data)
+}
+
+// wait waits for a line of the log to match and gives the last match.
+func (d *desktop) wait(pattern string) []string {
+	d.t.Helper()
+	re := regexp.MustCompile("(?m)" + pattern)
+	for range 300 {
+		if m := re.FindAllStringSubmatch(d.log(), -1); len(m) > 0 {
+			return m[len(m)-1]
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	d.t.Fatalf("the log never says %q:\n%s", pattern, d.log())
+	return nil
+}
+
+// pause lets the window settle.
+func (d *desktop) pause() { time.Sleep(700 * time.Millisecond) }
+
+// do runs xdotool.
+func (d *desktop) do(args ...string) {
+	d.t.Helper()
+	cmd := exec.Command("xdotool", args...)
+	cmd.Env = d.environment()
+	if out, err := cmd.CombinedOutput(); err != nil {
+		d.t.Fatalf("xdotool %s: %v\n%s", strings.Join(args, " "), err, out)
+	}
+}
+
+func (d *desktop) click(x, y int) {
+	d.t.Helper()
+	d.do("mousemove", fmt.Sprint(x), fmt.Sprint(y), "sleep", "0.15", "click", "1", "sleep", "0.4")
+}
+
+func (d *desktop) key(keys ...string) {
+	d.t.Helper()
+	for _, k := range keys {
+		d.do("key", k, "sleep", "0.15")
+	}
+}
+
+// forget empties the log, so that wait sees only what comes.
+func (d *desktop) forget() {
+	if err := os.Truncate(d.logFile, 0); err != nil {
+		d.t.Fatal(err)
+	}
+}
+
+// A walk through the real window: open a job, choose the base's height and
+// change it, drag the cut, click a finding, undo, save, and open the file
+// again; then load a demo from the list.
+func TestWalk(t *testing.T) {
+	d := openDesktop(t)
+	path := filepath.Join(filepath.Dir(d.logFile), "walk.json")
+	demo, err := os.ReadFile("../../assets/demos/1-slab-side-wall.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, demo, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	d.start(path)
+	d.wait(`base top 73\.84 tile 109\.84 stops 0`)
+
+	// Height: from "lowest that works" to "chosen", then type a height.
+	d.click(240, 374)
+	d.click(200, 441)
+	d.wait(`base top 74\.\d+ .* unsaved true`)
+	d.click(287, 412)
+	d.key("ctrl+a")
+	d.do("type", "--delay", "60", "50")
+	d.wait(`base top 56\.50 .*stops [1-9]`)
+
+	// Drag the cut by its grip.
+	m := d.wait(`grip (\d+) (\d+)`)
+	var x, y int
+	if _, err := fmt.Sscan(m[1]+" "+m[2], &x, &y); err != nil {
+		t.Fatal(err)
+	}
+	d.do("mousemove", fmt.Sprint(x), fmt.Sprint(y), "sleep", "0.2", "mousedown", "1")
+	for k := 1; k <= 8; k++ {
+		d.do("mousemove", fmt.Sprint(x-6*k), fmt.Sprint(y+k), "sleep", "0.05")
+	}
+	d.do("mouseup", "1")
+	d.wait(`cut true Through the drain -?[1-9]\d*\.\d`)
+
+	// The first finding.
+	d.pause()
+	d.click(1120, 170)
+	d.wait(`finding .+/`)
+
+	// Undo twice: the typed height, then the choice.
+	d.key("Escape", "ctrl+z")
+	d.wait(`base top 74\.\d+`)
+	d.forget()
+	d.key("ctrl+y")
+	d.wait(`base top 56\.50`)
+
+	d.key("ctrl+s")
+	d.wait(`saved .*walk\.json`)
+	d.stop()
+
+	d.forget()
+	d.start(path)
+	d.wait(`base top 56\.50 .* unsaved false`)
+
+	// A demo from the list.
+	d.click(218, 22)
+	d.click(300, 105)
+	d.wait(`job "Loft room`)
+	d.stop()
+}
+
+// Without OpenGL for the 3D picture the window opens, says so and works.
+func TestWithout3D(t *testing.T) {
+	d := openDesktop(t)
+	// An EGL that knows no driver: Fyne's own GLX window is not touched by it.
+	empty := t.TempDir()
+	t.Setenv("__EGL_VENDOR_LIBRARY_DIRS", empty)
+	args := []string{"-size", "1280x800", "-log", d.logFile, "-config", empty}
+	d.program = exec.Command(d.binary, args...)
+	d.program.Env = d.environment()
+	if err := d.program.Start(); err != nil {
+		t.Fatal(err)
+	}
+	defer d.stop()
+	d.wait(`3d off: .*OpenGL`)
+	d.wait(`base top 73\.84`)
+	d.key("ctrl+m")
+	d.wait(`measure true`)
+}
