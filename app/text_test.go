@@ -1,0 +1,139 @@
+package app
+
+import (
+	"encoding/json"
+	"flag"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"sort"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode"
+
+	"underfall/assets"
+	"underfall/geometry"
+	"underfall/geometry/build"
+	"underfall/geometry/job"
+)
+
+var update = flag.Bool("update", false, "write the catalogue of words")
+
+const catalogue = "../assets/translations/en.json"
+
+// catalogueWords collects every word the window may show: the strings of this
+// package, the parameters, the rules, and what the demo jobs bring up.
+func catalogueWords(t *testing.T) map[string]string {
+	t.Helper()
+	words := map[string]string{}
+	add := func(s string) {
+		if strings.IndexFunc(s, unicode.IsLetter) >= 0 {
+			words[s] = s
+		}
+	}
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		tree, err := parser.ParseFile(token.NewFileSet(), file, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(tree, func(n ast.Node) bool {
+			if _, isImport := n.(*ast.ImportSpec); isImport {
+				return false
+			}
+			if l, ok := n.(*ast.BasicLit); ok && l.Kind == token.STRING {
+				// Words begin with a capital or have a space; keys do not.
+				if s, err := strconv.Unquote(l.Value); err == nil && s != "" && (unicode.IsUpper([]rune(s)[0]) || strings.Contains(s, " ")) {
+					add(s)
+				}
+			}
+			return true
+		})
+	}
+	for _, g := range job.Groups() {
+		add(string(g))
+	}
+	for _, p := range job.Parameters() {
+		add(p.Label)
+		add(p.Help)
+	}
+	for s := range build.Stages {
+		add(s.String())
+	}
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range packs {
+		add(p.Grounds)
+		for _, r := range p.Rules {
+			add(r.Subject)
+			add(r.Text)
+			add(r.Remedy)
+			add(string(r.Verified))
+		}
+	}
+	demos, err := assets.Demos()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range demos {
+		r := geometry.Evaluate(d.Job, packs[d.Job.Region])
+		for _, row := range r.Schedule {
+			add(row.Label)
+			for _, l := range row.Stack {
+				add(l.Name)
+			}
+		}
+		for _, c := range r.Heights.Constraints {
+			add(c.Name)
+		}
+		for _, p := range r.Assembly.Parts {
+			add(p.Name)
+			add(string(p.Material))
+		}
+	}
+	return words
+}
+
+// The catalogue lists every word, so that translators miss none.
+func TestCatalogueIsComplete(t *testing.T) {
+	words := catalogueWords(t)
+	if *update {
+		data, err := json.MarshalIndent(words, "", " ")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(catalogue, append(data, '\n'), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	data, err := os.ReadFile(catalogue)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var listed map[string]string
+	if err := json.Unmarshal(data, &listed); err != nil {
+		t.Fatal(err)
+	}
+	var missing []string
+	for w := range words {
+		if _, ok := listed[w]; !ok {
+			missing = append(missing, w)
+		}
+	}
+	sort.Strings(missing)
+	if len(missing) > 0 {
+		t.Errorf("not in the catalogue (run go test ./app -run Catalogue -update): %q", missing)
+	}
+}

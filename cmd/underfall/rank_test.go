@@ -1,0 +1,82 @@
+package main_test
+
+import (
+	"os/exec"
+	"strings"
+	"testing"
+)
+
+// ranks orders the packages: one imports lower ranks only, never its own. The
+// table is in DEVELOPERS.md as well.
+var ranks = map[string]int{
+	"geometry/unit":      0,
+	"geometry/plan":      0,
+	"geometry/hydraulic": 0,
+	"geometry/solid":     1,
+	"geometry/job":       1,
+	"geometry/layout":    2,
+	"geometry/rule":      2,
+	"geometry/waste":     3,
+	"assets":             3,
+	"geometry/level":     4,
+	"geometry/joist":     5,
+	"geometry/build":     6,
+	"geometry":           7,
+	"geometry/section":   8,
+	"viewer":             9,
+	"app/desk":           9,
+	"app/paint":          9,
+	"app":                10,
+	"app/command":        11,
+	"cmd/underfall":      12,
+}
+
+// only lists imports that are kept to some packages.
+var only = map[string][]string{
+	"fyne.io/fyne/v2/app":              {"app"},
+	"fyne.io/fyne/v2":                  {"app"},
+	"github.com/g3n/engine/gls":        {"viewer"},
+	"github.com/g3n/engine/math32":     {"viewer"},
+	"github.com/go-gl/gl/v3.3-core/gl": {"viewer"},
+}
+
+// pureForbids are imports the geometry does without: it is pure.
+var pureForbids = []string{"os", "net", "log", "time", "net/http", "math/rand", "fyne.io/fyne/v2"}
+
+func TestRanks(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", `{{.ImportPath}}:{{join .Imports " "}}`, "underfall/...").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, line := range strings.Split(strings.TrimSpace(string(out)), "\n") {
+		path, imports, _ := strings.Cut(line, ":")
+		name := strings.TrimPrefix(path, "underfall/")
+		rank, ok := ranks[name]
+		if !ok {
+			t.Errorf("%s has no rank; give it one here and in DEVELOPERS.md", name)
+			continue
+		}
+		for _, i := range strings.Fields(imports) {
+			if other, ours := strings.CutPrefix(i, "underfall/"); ours && ranks[other] >= rank {
+				t.Errorf("%s (rank %d) imports %s (rank %d)", name, rank, other, ranks[other])
+			}
+			for _, f := range pureForbids {
+				if i == f && strings.HasPrefix(name, "geometry") {
+					t.Errorf("%s imports %s", name, i)
+				}
+			}
+			if allowed, kept := only[i]; kept && !contains(allowed, name) {
+				t.Errorf("%s imports %s, which is kept to %v", name, i, allowed)
+			}
+		}
+	}
+}
+
+func contains(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
