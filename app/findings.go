@@ -184,7 +184,11 @@ func (c *findingCard) fill() {
 	if f.Rule.Compare == rule.Present {
 		line = text(f.Measurement.Subject)
 	} else {
-		line = textf("%s: %s, %s", text(f.Measurement.Subject), f.Measured(u), f.LimitText(u))
+		limit := textf("at most %s", f.Limit(u))
+		if f.Rule.Compare == rule.AtLeast {
+			limit = textf("at least %s", f.Limit(u))
+		}
+		line = textf("%s: %s, %s", text(f.Measurement.Subject), f.Measured(u), limit)
 	}
 	if n := len(c.group.findings); n > 1 {
 		line += "  " + textf("(%d of %d places)", c.at%n+1, n)

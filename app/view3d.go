@@ -125,8 +125,9 @@ func (v *view3D) view(name viewer.View) {
 
 // flyTo brings a place into view, seen from the side its cut is seen from.
 func (v *view3D) flyTo(at mgl64.Vec3, box solid.Box) {
-	n := v.scope.cut(v.result).Normal
-	c := viewer.Camera{Target: at, Yaw: math.Atan2(n.Y(), n.X()) + 0.3, Pitch: 0.32}
+	cut := v.scope.cut(v.result)
+	c := viewer.CameraFor(viewer.ViewCut, v.result, &cut, v.aspect())
+	c.Target = at
 	c.DistanceMM = math.Max(1300, box.High.Sub(box.Low).Len()*5)
 	v.fly(c)
 }

@@ -160,9 +160,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.window.SetMaster()
 	w.window.SetCloseIntercept(w.close)
 	if o.File != "" {
-		if err := w.desk.Open(o.File); err != nil {
-			w.say(err.Error(), true)
-		}
+		w.openFile(o.File)
 	} else if j, ok := desk.Recover(w.folder); ok {
 		w.offerRecovered(j)
 	}

@@ -373,7 +373,12 @@ func CameraFor(v View, r geometry.Result, cut *solid.Cut, aspect float64) Camera
 	case ViewCut:
 		if cut != nil {
 			n := cut.Normal
-			c.Yaw, c.Pitch = math.Atan2(n.Y(), n.X())+0.45, 0.34
+			// From the room's side of the cut, not through the wall behind.
+			turn := 0.45
+			if plan.Cross(plan.Point{n.X(), n.Y()}, into) < -0.01 {
+				turn = -turn
+			}
+			c.Yaw, c.Pitch = math.Atan2(n.Y(), n.X())+turn, 0.34
 		}
 		box = focusOf(r)
 		c = c.Fit(box, aspect)

@@ -353,6 +353,7 @@ func (c *canvas) dimension(d section.Dimension) {
 	if vertical {
 		// Beside the line, outwards; on the line it would hide it.
 		place := mx + sx*(w/2+6*s)
+		place = math.Max(w/2+3*s, math.Min(float64(c.view.Width)-w/2-3*s, place))
 		if c.free(image.Rect(int(place-w/2), int(my-size*0.6), int(place+w/2), int(my+size*0.6))) {
 			c.text(d.Text, place, my, size, c.style.Ink)
 		}

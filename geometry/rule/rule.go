@@ -312,9 +312,14 @@ func (f Finding) Measured(s unit.System) string {
 	return unit.Format(f.Measurement.Value, Quantities()[f.Rule.Quantity].Unit, s)
 }
 
-// LimitText writes the limit with its unit; empty for a caution.
+// Limit writes the limit with its unit.
+func (f Finding) Limit(s unit.System) string {
+	return unit.Format(f.Rule.Limit, Quantities()[f.Rule.Quantity].Unit, s)
+}
+
+// LimitText writes the limit as a sentence; empty for a caution.
 func (f Finding) LimitText(s unit.System) string {
-	limit := unit.Format(f.Rule.Limit, Quantities()[f.Rule.Quantity].Unit, s)
+	limit := f.Limit(s)
 	switch f.Rule.Compare {
 	case AtLeast:
 		return "at least " + limit
