@@ -231,12 +231,13 @@ func (b *builder) joist(js layout.Joist) solid.Shape {
 		if c.Joist.Number != js.Number {
 			continue
 		}
-		cut := plan.FromRing(oval(plan.Point{c.EntryMM, c.EntryLevelMM}, plan.Point{c.ExitMM, c.ExitLevelMM}, c.RadiusMM))
+		ring := oval(plan.Point{c.EntryMM, c.EntryLevelMM}, plan.Point{c.ExitMM, c.ExitLevelMM}, c.RadiusMM)
 		if c.Kind == joist.Notch {
 			// Sawn down from the top edge.
-			low, high, _ := cut.Bounds()
-			cut = plan.Union(cut, plan.Rectangle(plan.Point{low.X(), (low.Y() + high.Y()) / 2}, plan.Point{high.X(), c.TopMM + depth}))
+			low, high, _ := (plan.Region{{Outer: ring}}).Bounds()
+			ring = plan.Hull(append(ring, plan.Point{low.X(), c.TopMM + depth}, plan.Point{high.X(), c.TopMM + depth}))
 		}
+		cut := plan.FromRing(ring)
 		profile = profile.Subtract(cut)
 	}
 	origin := js.Origin.Add(plan.Left(js.Along).Mul(js.WidthMM / 2))

@@ -133,3 +133,13 @@ func TestCorridorByHand(t *testing.T) {
 		t.Error("a corridor along nothing is something")
 	}
 }
+
+// Regions that touch in a corner share nothing, also where rounding puts that
+// corner a hair before zero in the region's own directions.
+func TestTouchingCorner(t *testing.T) {
+	a := plan.Rectangle(plan.Point{989, 112.95}, plan.Point{990, 531.75})
+	b := plan.FromRing(plan.Ring{{989.9999999999964, 112.94999999999995}, {0, 99.75}, {0, 98.75}, {989.9999999999964, 111.94999999999995}})
+	if s := a.Intersect(b).Area() + b.Intersect(a).Area(); s != 0 {
+		t.Errorf("they share %v mm²", s)
+	}
+}

@@ -248,12 +248,13 @@ func boundsMeet(a, b Region) bool {
 // askew, where rounding would leave them a hair apart.
 const gridMM = 1e-4
 
-// combine carries out a boolean operation on the grid, or on a coarser one
-// where that fails.
+// combine carries out a boolean operation on the grid, in the region's main
+// directions; where that fails, on a finer one, on none, and last on coarser
+// ones.
 func (r Region) combine(b Region, op func(a, b geom.Geometry) (geom.Geometry, error)) Region {
-	f := alongLongestEdge(r)
+	f := mainFrame(r)
 	var err error
-	for grid := gridMM; grid < 0.05; grid *= 10 {
+	for _, grid := range []float64{gridMM, gridMM / 100, 0, gridMM * 10, gridMM * 100} {
 		var g geom.Geometry
 		if g, err = op(r.moved(f.in, grid).geometry(), b.moved(f.in, grid).geometry()); err == nil {
 			return fromGeometry(g).moved(f.out, 0)
@@ -264,24 +265,48 @@ func (r Region) combine(b Region, op func(a, b geom.Geometry) (geom.Geometry, er
 	panic(fmt.Sprintf("plan: boolean operation failed: %v", err))
 }
 
+// onGrid rounds to the grid. Adding zero makes a negative zero an ordinary
+// one: the boolean operations tell points apart by their bits.
+func onGrid(v, gridMM float64) float64 { return math.Round(v/gridMM)*gridMM + 0 }
+
 // turnedFrame turns points about an origin, in and out.
 type turnedFrame struct{ in, out func(Point) Point }
 
-// alongLongestEdge is the frame whose first axis is the region's longest edge.
-func alongLongestEdge(r Region) turnedFrame {
-	var from, along Point
+// mainFrame is the frame whose axes most of the region's edges run along, by
+// length.
+func mainFrame(r Region) turnedFrame {
+	type edge struct {
+		from, along Point
+		length      float64
+	}
+	var edges []edge
 	for _, p := range r {
 		for i := range p.Outer {
-			if d := p.Outer[(i+1)%len(p.Outer)].Sub(p.Outer[i]); d.Len() > along.Len() {
-				from, along = p.Outer[i], d
+			d := p.Outer[(i+1)%len(p.Outer)].Sub(p.Outer[i])
+			if l := d.Len(); l > 0 {
+				edges = append(edges, edge{p.Outer[i], d.Mul(1 / l), l})
 			}
 		}
 	}
-	u := along.Normalize()
+	best, main := -1.0, edge{along: Point{1, 0}}
+	for _, e := range edges {
+		sum := 0.0
+		for _, o := range edges {
+			const parallel = 1e-7
+			if math.Abs(Cross(e.along, o.along)) < parallel || math.Abs(e.along.Dot(o.along)) < parallel {
+				sum += o.length
+			}
+		}
+		// Among edges that agree the longest gives the truest direction.
+		if sum > best+1e-6 || sum > best-1e-6 && e.length > main.length {
+			best, main = sum, e
+		}
+	}
+	u := main.along
 	v := Left(u)
 	return turnedFrame{
-		in:  func(p Point) Point { d := p.Sub(from); return Point{d.Dot(u), d.Dot(v)} },
-		out: func(p Point) Point { return from.Add(u.Mul(p.X())).Add(v.Mul(p.Y())) },
+		in:  func(p Point) Point { d := p.Sub(main.from); return Point{d.Dot(u), d.Dot(v)} },
+		out: func(p Point) Point { return main.from.Add(u.Mul(p.X())).Add(v.Mul(p.Y())) },
 	}
 }
 
@@ -293,7 +318,7 @@ func (r Region) moved(move func(Point) Point, gridMM float64) Region {
 		for i, p := range in {
 			out[i] = move(p)
 			if gridMM > 0 {
-				out[i] = Point{math.Round(out[i].X()/gridMM) * gridMM, math.Round(out[i].Y()/gridMM) * gridMM}
+				out[i] = Point{onGrid(out[i].X(), gridMM), onGrid(out[i].Y(), gridMM)}
 			}
 		}
 		if gridMM > 0 {
@@ -386,7 +411,7 @@ func ringOf(l geom.LineString) Ring {
 	ring := make(Ring, 0, seq.Length())
 	for i := range seq.Length() - 1 {
 		xy := seq.GetXY(i)
-		ring = append(ring, Point{math.Round(xy.X/snapMM) * snapMM, math.Round(xy.Y/snapMM) * snapMM})
+		ring = append(ring, Point{onGrid(xy.X, snapMM), onGrid(xy.Y, snapMM)})
 	}
 	return ring.WithoutCollinear()
 }
