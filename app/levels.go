@@ -41,12 +41,12 @@ func newLevelsPanel(fly func(level.Row)) *levelsPanel {
 		row := p.rows[i]
 		c.Objects[0].(*widget.Label).SetText(text(row.Label))
 		v := c.Objects[1].(*widget.Label)
-		s := signedLevel(row.LevelMM, p.result)
+		s := rowText(row, p.result)
 		if row.WorstMM > 0 {
 			s += " ±" + strings.TrimSuffix(unit.Format(row.StatisticalMM, unit.Length, p.result.Job.Units), " mm")
 		}
 		v.Importance = widget.MediumImportance
-		if row.Step {
+		if row.Kind == level.IsStep {
 			v.Importance = widget.HighImportance
 		}
 		v.SetText(s)
@@ -99,4 +99,15 @@ func (p *levelsPanel) showStack() {
 	}
 	fmt.Fprint(&b, textf("May be off by %s at worst, %s statistically.", unit.Format(row.WorstMM, unit.Length, u), unit.Format(row.StatisticalMM, unit.Length, u)))
 	p.stack.SetText(b.String())
+}
+
+// rowText writes a row's value as its kind asks.
+func rowText(row level.Row, r geometry.Result) string {
+	switch row.Kind {
+	case level.IsFall:
+		return unit.Format(row.Value, unit.Slope, r.Job.Units)
+	case level.IsDepth:
+		return unit.Format(row.Value, unit.Length, r.Job.Units)
+	}
+	return signedLevel(row.Value, r)
 }

@@ -63,8 +63,8 @@ func inspect(t interface {
 		}
 	}
 	for _, row := range r.Schedule {
-		if math.IsNaN(row.LevelMM) || math.IsInf(row.LevelMM, 0) {
-			t.Errorf("%s: level of %q is %v", r.Job.Name, row.Label, row.LevelMM)
+		if math.IsNaN(row.Value) || math.IsInf(row.Value, 0) {
+			t.Errorf("%s: level of %q is %v", r.Job.Name, row.Label, row.Value)
 		}
 		for i := 1; i < len(row.Stack); i++ {
 			if row.Stack[i].BottomMM != row.Stack[i-1].TopMM || row.Stack[i].ThicknessMM() <= 0 {
@@ -107,7 +107,7 @@ func TestGolden(t *testing.T) {
 		var b strings.Builder
 		fmt.Fprintf(&b, "%s\nleast raise governed by %s\n\nlevels\n", d.Job.Name, r.Heights.Governing().Name)
 		for _, row := range r.Schedule {
-			fmt.Fprintf(&b, "  %-44s %10.3f  ±%.3f ±%.3f\n", row.Label, row.LevelMM, row.WorstMM, row.StatisticalMM)
+			fmt.Fprintf(&b, "  %-46s %-5s %10.4f  ±%.3f ±%.3f\n", row.Label, row.Kind, row.Value, row.WorstMM, row.StatisticalMM)
 		}
 		fmt.Fprintf(&b, "\nparts\n")
 		for _, part := range r.Assembly.Parts {

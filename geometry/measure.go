@@ -131,7 +131,7 @@ func (m *measurer) cover() {
 		for k := range steps + 1 {
 			s := p.FromMM + (to-p.FromMM)*float64(k)/float64(steps)
 			crown := r.InvertAt(s) + p.Pipe.BoreMM + p.Pipe.WallMM()
-			top, covered := m.coverTop(r.PointAt(s))
+			top, covered := h.CoverTopMM(m.Job, m.Layout, r.PointAt(s))
 			if !covered {
 				// Below the structural floor nothing needs to cover it.
 				if crown > m.Heights.Survey.Floor.At(r.PointAt(s)) {
@@ -152,18 +152,6 @@ func (m *measurer) cover() {
 		}
 	}
 	m.add("pipe.exposed", "Waste run", exposed, exposedAt)
-}
-
-// coverTop is the top of the base over a plan point; covered is false where
-// there is no raised floor.
-func (m *measurer) coverTop(p plan.Point) (mm float64, covered bool) {
-	if m.Layout.FallArea.Contains(p, 1e-6) {
-		return m.Heights.BaseTopMM, true
-	}
-	if !math.IsNaN(m.Heights.RoomTopMM) && m.Layout.Room.Contains(p, 1e-6) {
-		return m.Heights.RoomTopMM - m.Job.Layers.Room.ThicknessMM(), true
-	}
-	return 0, false
 }
 
 // underside measures how far pipes reach into or below the structure.

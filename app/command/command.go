@@ -13,6 +13,7 @@ import (
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/job"
+	"underfall/geometry/level"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 )
@@ -111,11 +112,11 @@ type report struct {
 }
 
 type reportLevel struct {
-	Label         string  `json:"label"`
-	LevelMM       float64 `json:"levelMM"`
-	Step          bool    `json:"step,omitempty"`
-	WorstMM       float64 `json:"worstMM,omitempty"`
-	StatisticalMM float64 `json:"statisticalMM,omitempty"`
+	Label         string        `json:"label"`
+	Kind          level.RowKind `json:"kind"`
+	Value         float64       `json:"value"` // mm, or rise over run for a fall
+	WorstMM       float64       `json:"worstMM,omitempty"`
+	StatisticalMM float64       `json:"statisticalMM,omitempty"`
 }
 
 type reportFinding struct {
@@ -187,7 +188,7 @@ func printJSON(out io.Writer, r geometry.Result) error {
 	governing := r.Heights.Governing()
 	rep := report{Name: r.Job.Name, Region: r.Job.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: governing.Name, Stops: r.Stops()}
 	for _, l := range r.Schedule {
-		rep.Levels = append(rep.Levels, reportLevel{l.Label, round(l.LevelMM), l.Step, round(l.WorstMM), round(l.StatisticalMM)})
+		rep.Levels = append(rep.Levels, reportLevel{l.Label, l.Kind, round6(l.Value), round(l.WorstMM), round(l.StatisticalMM)})
 	}
 	for _, f := range r.Findings {
 		m := f.Measurement
@@ -227,7 +228,11 @@ func printText(out io.Writer, r geometry.Result) error {
 		if l.WorstMM > 0 {
 			spread = fmt.Sprintf("± %s worst, %s statistical", unit.Format(l.WorstMM, unit.Length, u), unit.Format(l.StatisticalMM, unit.Length, u))
 		}
-		fmt.Fprintf(w, "  %s\t%s\t%s\n", l.Label, unit.Format(l.LevelMM, unit.Length, u), spread)
+		q := unit.Length
+		if l.Kind == level.IsFall {
+			q = unit.Slope
+		}
+		fmt.Fprintf(w, "  %s\t%s\t%s\n", l.Label, unit.Format(l.Value, q, u), spread)
 	}
 	fmt.Fprintf(w, "\nFindings\n")
 	for _, f := range r.Findings {

@@ -88,13 +88,22 @@ func (h Heights) StackAt(j job.Job, l layout.Layout, p plan.Point) Stack {
 	return s
 }
 
+// RowKind is what a row's value is.
+type RowKind string
+
+// The kinds of row.
+const (
+	IsLevel RowKind = "level" // height above the datum, mm
+	IsStep  RowKind = "step"  // rise from the room or the neighbour to the floor in question, mm, negative down
+	IsFall  RowKind = "fall"  // rise over run
+	IsDepth RowKind = "depth" // thickness or cover, mm
+)
+
 // Row is one line of the schedule of levels.
 type Row struct {
 	Label string
-	// LevelMM above the datum; for a step, the rise from the room or the
-	// neighbour to the floor in question, negative down.
-	LevelMM float64
-	Step    bool
+	Kind  RowKind
+	Value float64
 	// WorstMM and StatisticalMM are how far it may be off; zero when the row
 	// has no stack of its own.
 	WorstMM, StatisticalMM float64
@@ -155,14 +164,14 @@ func (h Heights) Schedule(j job.Job, l layout.Layout) []Row {
 	var rows []Row
 	at := func(p plan.Point, z float64) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), z} }
 	add := func(label string, z float64, p plan.Point) {
-		rows = append(rows, Row{Label: label, LevelMM: z, At: at(p, z)})
+		rows = append(rows, Row{Label: label, Kind: IsLevel, Value: z, At: at(p, z)})
 	}
 	stacked := func(label string, p plan.Point) {
 		s := h.StackAt(j, l, p)
-		rows = append(rows, Row{Label: label, LevelMM: s.Top(), WorstMM: s.WorstMM(), StatisticalMM: s.StatisticalMM(), At: at(p, s.Top()), Stack: s})
+		rows = append(rows, Row{Label: label, Kind: IsLevel, Value: s.Top(), WorstMM: s.WorstMM(), StatisticalMM: s.StatisticalMM(), At: at(p, s.Top()), Stack: s})
 	}
 	step := func(label string, rise float64, p plan.Point, z float64) {
-		rows = append(rows, Row{Label: label, LevelMM: rise, Step: true, At: at(p, z)})
+		rows = append(rows, Row{Label: label, Kind: IsStep, Value: rise, At: at(p, z)})
 	}
 	middle := l.FallArea.Centroid()
 	add("Structural floor, highest under the shower", h.FloorHighMM, middle)
@@ -179,11 +188,13 @@ func (h Heights) Schedule(j job.Job, l layout.Layout) []Row {
 		end := math.Min(p.ToMM, h.Run.ExitAtMM)
 		add(p.Name()+", invert at end", h.Run.InvertAt(end), h.Run.PointAt(end))
 	}
+	rows = append(rows, h.pipeRows(j, l)...)
 	add("Exit, invert", h.Run.InvertAt(h.Run.ExitAtMM), h.Run.Exit)
 	add("Exit, crown", h.Run.InvertAt(h.Run.ExitAtMM)+h.Run.PipeAt(h.Run.ExitAtMM).BoreMM, h.Run.Exit)
 	add("Drain flange", h.FlangeMM, l.DrainEdge)
 	stacked("Tile at the drain", l.DrainEdge)
 	add("Cover of the drain, set to", h.TileMM, l.DrainCentre)
+	rows = append(rows, h.planeRows(l)...)
 	for _, e := range h.Edges(j, l) {
 		name := sideName(e.Edge.Side) + " edge"
 		if e.Tapered() {
@@ -210,6 +221,67 @@ func (h Heights) Schedule(j job.Job, l layout.Layout) []Row {
 		step(name+", step", h.DoorStepMM(j, l, d), p, h.FinishedAt(j, l, p))
 	}
 	return rows
+}
+
+// planeRows are the falls of the tiled planes.
+func (h Heights) planeRows(l layout.Layout) []Row {
+	var rows []Row
+	for i, cell := range l.Fall.Cells(l.FallArea.Subtract(l.Drain)) {
+		if len(cell) == 0 || i == 0 {
+			continue // the strip level with the drain
+		}
+		c := cell.Centroid()
+		rows = append(rows, Row{Label: fmt.Sprintf("Plane %d, fall", len(rows)+1), Kind: IsFall, Value: l.Fall[i].Gradient(), At: mgl64.Vec3{c.X(), c.Y(), h.ShowerAt(l, c)}})
+	}
+	return rows
+}
+
+// pipeRows are the falls of the pieces of the run, and the least cover over
+// them: up to the base's top, and the former's thickness there.
+func (h Heights) pipeRows(j job.Job, l layout.Layout) []Row {
+	var rows []Row
+	cover, former := Row{Label: "Least cover over the pipe, to the base's top", Kind: IsDepth, Value: math.Inf(1)},
+		Row{Label: "Former over the pipe, least", Kind: IsDepth, Value: math.Inf(1)}
+	for _, p := range h.Run.Pieces {
+		if p.FromMM >= h.Run.ExitAtMM || p.LengthMM() < 1e-6 {
+			continue
+		}
+		q := p.Middle()
+		rows = append(rows, Row{Label: p.Name() + ", fall", Kind: IsFall, Value: p.Gradient(), At: mgl64.Vec3{q.X(), q.Y(), (p.FromInvertMM + p.ToInvertMM) / 2}})
+		for _, s := range []float64{p.FromMM, math.Min(p.ToMM, h.Run.ExitAtMM)} {
+			q := h.Run.PointAt(s)
+			top, covered := h.CoverTopMM(j, l, q)
+			if !covered {
+				continue
+			}
+			crown := h.Run.InvertAt(s) + p.Pipe.BoreMM + p.Pipe.WallMM()
+			at := mgl64.Vec3{q.X(), q.Y(), crown}
+			if top-crown < cover.Value {
+				cover.Value, cover.At = top-crown, at
+			}
+			if t := h.FlangeMM + l.Fall.At(q) - h.FormerMM; l.FallArea.Contains(q, 1e-6) && t < former.Value {
+				former.Value, former.At = t, at
+			}
+		}
+	}
+	for _, r := range []Row{cover, former} {
+		if !math.IsInf(r.Value, 1) {
+			rows = append(rows, r)
+		}
+	}
+	return rows
+}
+
+// CoverTopMM is the top of the base over a plan point; covered is false where
+// there is no raised floor.
+func (h Heights) CoverTopMM(j job.Job, l layout.Layout, p plan.Point) (mm float64, covered bool) {
+	if l.FallArea.Contains(p, 1e-6) {
+		return h.BaseTopMM, true
+	}
+	if !math.IsNaN(h.RoomTopMM) && l.Room.Contains(p, 1e-6) {
+		return h.RoomTopMM - j.Layers.Room.ThicknessMM(), true
+	}
+	return 0, false
 }
 
 // roomPoint is a point of the room's floor well outside the shower.
