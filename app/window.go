@@ -19,6 +19,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"github.com/go-gl/glfw/v3.4/glfw"
 	"underfall/app/desk"
 	"underfall/app/paint"
 	"underfall/assets"
@@ -46,6 +47,10 @@ type Options struct {
 
 // Run opens the window and returns when it is closed.
 func Run(o Options) error {
+	// Fyne panics without a display; asking first gives a sentence instead.
+	if err := glfw.Init(); err != nil {
+		return fmt.Errorf("there is no display to open the window on (%w); “underfall check JOB” needs none", err)
+	}
 	a := fyneapp.NewWithID("org.underfall.app")
 	w, err := newWindow(a, o)
 	if err != nil {

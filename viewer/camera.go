@@ -21,7 +21,7 @@ type Camera struct {
 
 const (
 	fieldOfViewDeg = 36
-	nearShare      = 0.02 // of the distance
+	nearShare      = 0.08 // of the distance
 	leastPitch     = -1.3
 	greatestPitch  = 1.55
 )

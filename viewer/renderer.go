@@ -471,7 +471,7 @@ func (r *Renderer) drawEdges(f Frame, matrix math32.Matrix4) {
 		if !f.shown(b, eye) {
 			through = [4]float32{0.55, 0.58, 0.6, 1}
 		}
-		r.lines(f, matrix, r.sceneBuffers[i].edges, through, width, 0.00025)
+		r.lines(f, matrix, r.sceneBuffers[i].edges, through, width, 0.0001)
 	}
 }
 
@@ -486,17 +486,17 @@ func (r *Renderer) drawCaps(f Frame, matrix math32.Matrix4) {
 		}
 		gs.UseProgram(r.cap)
 		uniformMatrix(r, r.cap, "matrix", &matrix)
-		gs.Uniform1f(r.cap.GetUniformLocation("lift"), 0.0001)
+		gs.Uniform1f(r.cap.GetUniformLocation("lift"), 0.00004)
 		s := func(v float32) float32 { return float32(math.Pow(float64(v), 1/2.2)) }
 		gs.Uniform4f(r.cap.GetUniformLocation("ink"), s(c.colour[0]), s(c.colour[1]), s(c.colour[2]), 1)
 		gs.BindVertexArray(c.faces.array)
 		gs.DrawArrays(gls.TRIANGLES, 0, c.faces.count)
 	}
 	for _, c := range r.capBuffers {
-		r.lines(f, matrix, c.hatch, [4]float32{0.25, 0.25, 0.25, 1}, f.lineWidth(0.8), 0.0002)
+		r.lines(f, matrix, c.hatch, [4]float32{0.25, 0.25, 0.25, 1}, f.lineWidth(0.8), 0.00008)
 	}
 	for _, c := range r.capBuffers {
-		r.lines(f, matrix, c.outline, [4]float32{0.05, 0.05, 0.06, 1}, f.lineWidth(1.8), 0.0003)
+		r.lines(f, matrix, c.outline, [4]float32{0.05, 0.05, 0.06, 1}, f.lineWidth(1.8), 0.00012)
 	}
 }
 

@@ -194,6 +194,24 @@ func TestWalk(t *testing.T) {
 	d.stop()
 }
 
+// Without a display the program says so in a sentence.
+func TestWithoutDisplay(t *testing.T) {
+	binary := filepath.Join(t.TempDir(), "underfall")
+	if out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput(); err != nil {
+		t.Fatalf("building: %v\n%s", err, out)
+	}
+	cmd := exec.Command(binary)
+	for _, e := range os.Environ() {
+		if !strings.HasPrefix(e, "DISPLAY=") && !strings.HasPrefix(e, "WAYLAND_DISPLAY=") {
+			cmd.Env = append(cmd.Env, e)
+		}
+	}
+	out, err := cmd.CombinedOutput()
+	if cmd.ProcessState.ExitCode() != 2 || !strings.Contains(string(out), "no display") {
+		t.Errorf("%v: %s", err, out)
+	}
+}
+
 // Without OpenGL for the 3D picture the window opens, says so and works.
 func TestWithout3D(t *testing.T) {
 	d := openDesktop(t)
