@@ -116,33 +116,41 @@ func nearestBend(t waste.Trouble) float64 {
 }
 
 // cover measures what lies over the pipe, and how much of it lies bare.
+//
+// Method: the run is clipped to the raised floors; crown and floor are straight
+// over each stretch, so the least cover is at an end of one. Exact.
 func (m *measurer) cover() {
-	r, h := m.Heights.Run, m.Heights
+	h, r := m.Heights, m.Heights.Run
 	exposed, exposedAt := 0.0, mgl64.Vec3{}
 	for _, p := range r.Pieces {
 		if p.Kind == waste.Drop || p.FromMM >= r.ExitAtMM {
 			continue
 		}
-		// The pipe falls evenly over a piece: cover is least at one of its
-		// ends, or where it passes from one floor to another.
 		worst, at := math.Inf(1), 0.0
-		to := math.Min(p.ToMM, r.ExitAtMM)
-		steps := max(1, int((to-p.FromMM)/5))
-		for k := range steps + 1 {
-			s := p.FromMM + (to-p.FromMM)*float64(k)/float64(steps)
-			crown := r.InvertAt(s) + p.Pipe.BoreMM + p.Pipe.WallMM()
-			top, covered := h.CoverTopMM(m.Job, m.Layout, r.PointAt(s))
-			if !covered {
-				// Below the structural floor nothing needs to cover it.
-				if crown > m.Heights.Survey.Floor.At(r.PointAt(s)) {
-					exposed += (to - p.FromMM) / float64(steps+1)
-					exposedAt = m.onRun(s)
+		s := p.FromMM
+		for i := 1; i < len(p.Path); i++ {
+			a, b := p.Path[i-1], p.Path[i]
+			length := b.Sub(a).Len()
+			if to := math.Min(length, r.ExitAtMM-s); length > 1e-9 && to > 1e-9 {
+				u := b.Sub(a).Mul(1 / length)
+				crown := func(t float64) float64 { return r.InvertAt(s+t) + p.Pipe.BoreMM + p.Pipe.WallMM() }
+				for _, iv := range m.stretches(a, u, to) {
+					if math.IsNaN(iv.topMM) {
+						// Below the structural floor nothing needs to cover it.
+						if bare := above(crown(iv.From)-h.Survey.Floor.At(a.Add(u.Mul(iv.From))), crown(iv.To)-h.Survey.Floor.At(a.Add(u.Mul(iv.To))), iv.To-iv.From); bare > 0 {
+							exposed += bare
+							exposedAt = m.onRun(s + (iv.From+iv.To)/2)
+						}
+						continue
+					}
+					for _, t := range []float64{iv.From, iv.To} {
+						if c := iv.topMM - crown(t); c < worst {
+							worst, at = c, s+t
+						}
+					}
 				}
-				continue
 			}
-			if c := top - crown; c < worst {
-				worst, at = c, s
-			}
+			s += length
 		}
 		if !math.IsInf(worst, 1) {
 			m.add("pipe.cover", p.Name(), worst, m.onRun(at))
@@ -152,6 +160,70 @@ func (m *measurer) cover() {
 		}
 	}
 	m.add("pipe.exposed", "Waste run", exposed, exposedAt)
+}
+
+// stretch is a part of a line under one raised floor, whose base's top is at
+// topMM; not a number where there is none.
+type stretch struct {
+	plan.Interval
+	topMM float64
+}
+
+// stretches divides a line from a, as long as given, by the raised floors over
+// it.
+func (m *measurer) stretches(a, u plan.Point, length float64) []stretch {
+	h := m.Heights
+	within := func(region plan.Region) []plan.Interval {
+		var out []plan.Interval
+		for _, iv := range region.Clip(a, u) {
+			if from, to := math.Max(0, iv.From), math.Min(length, iv.To); to-from > 1e-6 {
+				out = append(out, plan.Interval{From: from, To: to})
+			}
+		}
+		return out
+	}
+	// fill covers what is left of the line between others.
+	var out []stretch
+	fill := func(gaps, by []plan.Interval, top float64) (left []plan.Interval) {
+		for _, g := range gaps {
+			at := g.From
+			for _, iv := range by {
+				from, to := math.Max(at, iv.From), math.Min(g.To, iv.To)
+				if to-from <= 1e-6 {
+					continue
+				}
+				if from-at > 1e-6 {
+					left = append(left, plan.Interval{From: at, To: from})
+				}
+				out = append(out, stretch{plan.Interval{From: from, To: to}, top})
+				at = to
+			}
+			if g.To-at > 1e-6 {
+				left = append(left, plan.Interval{From: at, To: g.To})
+			}
+		}
+		return left
+	}
+	left := fill([]plan.Interval{{From: 0, To: length}}, within(m.Layout.FallArea), h.BaseTopMM)
+	if !math.IsNaN(h.RoomTopMM) {
+		left = fill(left, within(m.Layout.Room), h.RoomTopMM-m.Job.Layers.Room.ThicknessMM())
+	}
+	for _, iv := range left {
+		out = append(out, stretch{iv, math.NaN()})
+	}
+	return out
+}
+
+// above is how much of a length lies above zero when a height runs straight
+// from a to b over it.
+func above(a, b, length float64) float64 {
+	switch {
+	case a <= 0 && b <= 0:
+		return 0
+	case a >= 0 && b >= 0:
+		return length
+	}
+	return length * math.Max(a, b) / (math.Max(a, b) - math.Min(a, b))
 }
 
 // underside measures how far pipes reach into or below the structure.

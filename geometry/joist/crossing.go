@@ -117,8 +117,12 @@ func TopMM(j job.Job, h level.Heights, joist layout.Joist, p plan.Point) float64
 // clip gives the share of the segment a-b inside the joist's breadth and
 // length.
 func clip(joist layout.Joist, a, b plan.Point) (from, to float64, ok bool) {
-	from, to = 0, 1
 	across := plan.Left(joist.Along)
+	// Most joists lie wholly to one side.
+	if da, db := a.Sub(joist.Origin).Dot(across), b.Sub(joist.Origin).Dot(across); math.Min(da, db) > joist.WidthMM/2 || math.Max(da, db) < -joist.WidthMM/2 {
+		return 0, 0, false
+	}
+	from, to = 0, 1
 	for _, axis := range []struct {
 		dir       plan.Point
 		low, high float64

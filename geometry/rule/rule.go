@@ -280,10 +280,14 @@ func (r Rule) Broken(m Measurement) bool {
 // Judge holds every measurement against every rule that applies. Findings come
 // gravest first, in the order of the measurements.
 func (p Pack) Judge(ms []Measurement) []Finding {
+	about := make(map[string][]int, len(p.Rules))
+	for i, r := range p.Rules {
+		about[r.Quantity] = append(about[r.Quantity], i)
+	}
 	var out []Finding
 	for _, m := range ms {
-		for _, r := range p.Rules {
-			if r.Applies(m) && r.Broken(m) {
+		for _, i := range about[m.Quantity] {
+			if r := p.Rules[i]; r.Applies(m) && r.Broken(m) {
 				out = append(out, Finding{r, m})
 			}
 		}

@@ -467,7 +467,10 @@ func (r Run) PipeAt(atMM float64) Pipe {
 
 // PointAt is the plan point at a distance along the run.
 func (r Run) PointAt(atMM float64) plan.Point {
-	for _, p := range r.Pieces {
+	for k, p := range r.Pieces {
+		if atMM > p.ToMM+1e-9 && k+1 < len(r.Pieces) {
+			continue
+		}
 		s := p.FromMM
 		for i := 1; i < len(p.Path); i++ {
 			d := p.Path[i].Sub(p.Path[i-1])

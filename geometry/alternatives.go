@@ -1,0 +1,413 @@
+package geometry
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"runtime"
+	"sort"
+	"sync"
+	"sync/atomic"
+
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/waste"
+)
+
+// Alternative is one buildable waste run for a job, with what it costs.
+type Alternative struct {
+	// Job is the job with this run: outlet direction, exit and turns.
+	Job job.Job
+	// RaiseMM is the base's top above the structural floor.
+	RaiseMM   float64
+	JoistsCut int
+	LengthMM  float64
+	Bends     int
+	Governing string // what sets the raise
+}
+
+// better tells whether a beats b in at least one way.
+func (a Alternative) better(b Alternative) bool {
+	const sameMM = 0.05
+	return a.RaiseMM < b.RaiseMM-sameMM || a.JoistsCut < b.JoistsCut || a.LengthMM < b.LengthMM-sameMM || a.Bends < b.Bends
+}
+
+// Relaxation is the smallest change of one kind that lets some run through
+// where none fits.
+type Relaxation struct {
+	What string
+	Best Alternative
+}
+
+// Search is the result of looking for runs.
+type Search struct {
+	// Found is the Pareto set over raise, joists cut, length and bends, lowest
+	// raise first.
+	Found []Alternative
+	// Tried counts the runs that were worked out.
+	Tried       int
+	Relaxations []Relaxation
+}
+
+// SearchGrid is the discretisation of a search.
+type SearchGrid struct {
+	// Steps is into how many parts a free length of a leg is divided.
+	Steps int
+	// MostBends is at most 3.
+	MostBends int
+}
+
+// UsualGrid finds what a fitter would draw, in about a tenth of a second.
+func UsualGrid() SearchGrid { return SearchGrid{Steps: 6, MostBends: 3} }
+
+// FindRuns looks for every buildable run from the trap to any of the exits, in
+// any of the outlet's quarter turns.
+//
+// Method: runs are chains of legs whose directions are multiples of 45° to the
+// shower's own, each turning 45° or 90° from the one before. Two legs are
+// fixed by outlet and exit; each further leg leaves one length free, which is
+// divided into Steps. Every chain inside the room is laid, its least raise
+// solved in closed form and the region's rules applied; what no rule stops is
+// kept when no other run is better in every way. Complete on its grid: nothing
+// is cut off but chains that leave the room.
+//
+// A cancelled context ends the search with what was found so far.
+func FindRuns(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(share float64)) Search {
+	var s Search
+	if len(j.Validate()) > 0 {
+		return s
+	}
+	s.search(ctx, j, pack, exits, grid, progress)
+	if len(s.Found) == 0 && ctx.Err() == nil {
+		s.relax(ctx, j, pack, exits, grid)
+	}
+	return s
+}
+
+// search tries every outlet direction with every exit, on all processors; the
+// outcome does not depend on how many there are.
+func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(float64)) {
+	const turns = 4
+	type task struct {
+		job    job.Job
+		layout layout.Layout
+	}
+	var tasks []task
+	for turn := range turns {
+		k := j.Clone()
+		k.Drain.OutletTurnDeg = 90 * float64(turn)
+		k.Waste.Waypoints = nil
+		l := layout.Of(k)
+		for _, exit := range exits {
+			k.Waste.Exit = exit
+			tasks = append(tasks, task{k, l})
+		}
+	}
+	parts := make([]Search, len(tasks))
+	var next, done atomic.Int64
+	var workers sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		workers.Go(func() {
+			for {
+				n := int(next.Add(1)) - 1
+				if n >= len(tasks) || ctx.Err() != nil {
+					return
+				}
+				t := tasks[n]
+				eachChain(t.layout, t.job.Waste.Exit, grid, t.job.Waste, func(corners []plan.Point) {
+					if ctx.Err() == nil {
+						parts[n].try(t.job, t.layout, pack, corners)
+					}
+				})
+				if progress != nil {
+					progress(float64(done.Add(1)) / float64(len(tasks)))
+				}
+			}
+		})
+	}
+	workers.Wait()
+	for _, p := range parts {
+		s.Tried += p.Tried
+		for _, a := range p.Found {
+			s.keep(a)
+		}
+	}
+	sort.SliceStable(s.Found, func(a, b int) bool {
+		if s.Found[a].RaiseMM != s.Found[b].RaiseMM {
+			return s.Found[a].RaiseMM < s.Found[b].RaiseMM
+		}
+		return s.Found[a].LengthMM < s.Found[b].LengthMM
+	})
+}
+
+// try works one run out and keeps it when nothing stops it.
+func (s *Search) try(j job.Job, l layout.Layout, pack rule.Pack, corners []plan.Point) {
+	s.Tried++
+	j.Waste.Waypoints = corners
+	r := evaluateRun(j, l, pack)
+	if r.Stops() {
+		return
+	}
+	s.keep(Alternative{Job: j, RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, JoistsCut: len(r.Joists),
+		LengthMM: r.Heights.Run.LengthMM, Bends: r.Heights.Run.Bends, Governing: r.Heights.Governing().Name})
+}
+
+// keep adds an alternative unless one found before is as good in every way,
+// and drops those it beats.
+func (s *Search) keep(a Alternative) {
+	for _, f := range s.Found {
+		if !a.better(f) {
+			return
+		}
+	}
+	kept := s.Found[:0]
+	for _, f := range s.Found {
+		if f.better(a) {
+			kept = append(kept, f)
+		}
+	}
+	a.Job = a.Job.Clone()
+	s.Found = append(kept, a)
+}
+
+// evaluateRun is as much of Evaluate as the run needs: heights, joists and the
+// measurements that depend on them.
+func evaluateRun(j job.Job, l layout.Layout, pack rule.Pack) Result {
+	r := Result{Job: j, Pack: pack, Layout: l}
+	run := waste.Lay(j, l)
+	least, _, _ := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
+	r.Heights = level.Solve(j, l, run, least)
+	r.Joists = joist.Find(j, l, r.Heights)
+	m := &measurer{Result: r}
+	m.run()
+	m.exit()
+	m.trap()
+	m.joistCuts()
+	m.base()
+	r.Findings = pack.Judge(m.out)
+	return r
+}
+
+// eachChain gives the inner corners of every chain of legs from the outlet to
+// an exit.
+func eachChain(l layout.Layout, exit job.Exit, grid SearchGrid, w job.Waste, found func(corners []plan.Point)) {
+	from, first := l.Outlet, heading(l, l.OutletTo)
+	var to plan.Point
+	lasts := []int{0, 1, 2, 3, 4, 5, 6, 7}
+	if exit.Kind == job.ExitWall {
+		wall := l.Walls[exit.Wall]
+		to = wall.At(exit.OffsetMM)
+		// Out through the wall, as square as the shower's directions allow.
+		lasts = nil
+		for h := range 8 {
+			if direction(l, h).Dot(wall.Outward) > math.Cos(math.Pi/8)-1e-9 {
+				lasts = append(lasts, h)
+			}
+		}
+	} else {
+		to = exit.At
+	}
+	rel := to.Sub(from)
+	inRoom := func(corners []plan.Point) bool {
+		for _, c := range corners {
+			if !l.Room.Contains(c, 1e-6) {
+				return false
+			}
+		}
+		return true
+	}
+	give := func(corners []plan.Point) {
+		if inRoom(corners) {
+			found(corners)
+		}
+	}
+	for _, last := range lasts {
+		if last == first && math.Abs(plan.Cross(direction(l, first), rel)) < 0.5 && rel.Dot(direction(l, first)) > 0 {
+			give(nil)
+		}
+		chain := []int{first}
+		var grow func()
+		grow = func() {
+			bends := len(chain)
+			if bends > grid.MostBends {
+				return
+			}
+			for _, turn := range []int{-2, -1, 1, 2} {
+				chain = append(chain, (chain[len(chain)-1]+turn+8)%8)
+				if chain[len(chain)-1] == last {
+					eachLengths(l, from, rel, chain, grid, w, give)
+				}
+				grow()
+				chain = chain[:len(chain)-1]
+			}
+		}
+		grow()
+	}
+}
+
+// direction is the unit vector of a heading: eighths of a turn from the
+// shower's right.
+func direction(l layout.Layout, heading int) plan.Point {
+	return l.Direction(45 * float64(heading))
+}
+
+// heading is the eighth of a turn nearest to a direction.
+func heading(l layout.Layout, d plan.Point) int {
+	best, at := math.Inf(-1), 0
+	for h := range 8 {
+		if c := direction(l, h).Dot(d); c > best {
+			best, at = c, h
+		}
+	}
+	return at
+}
+
+// eachLengths gives the corners of every choice of lengths for a chain of
+// headings: all but two are chosen from the grid, the last two that are not
+// parallel close the chain.
+func eachLengths(l layout.Layout, from, rel plan.Point, chain []int, grid SearchGrid, w job.Waste, give func([]plan.Point)) {
+	n := len(chain)
+	dirs := make([]plan.Point, n)
+	for i, h := range chain {
+		dirs[i] = direction(l, h)
+	}
+	// The shortest leg that holds its bends.
+	least := make([]float64, n)
+	for i := 1; i < n; i++ {
+		face := w.Bend45FaceMM
+		if t := (chain[i] - chain[i-1] + 8) % 8; t == 2 || t == 6 {
+			face = w.Bend90FaceMM
+		}
+		least[i-1] += face
+		least[i] += face
+	}
+	lengths := make([]float64, n)
+	var choose func(i int, rest plan.Point)
+	choose = func(i int, rest plan.Point) {
+		if i == n-2 {
+			a, b, ok := plan.MeetLines(plan.Point{}, dirs[n-2], rest, dirs[n-1].Mul(-1))
+			if !ok || a < least[n-2]-1e-6 || b < least[n-1]-1e-6 {
+				return
+			}
+			lengths[n-2], lengths[n-1] = a, b
+			corners := make([]plan.Point, 0, n-1)
+			p := from
+			for k := range n - 1 {
+				p = p.Add(dirs[k].Mul(lengths[k]))
+				corners = append(corners, p)
+			}
+			give(corners)
+			return
+		}
+		reach := rel.Len() + 400
+		for k := range grid.Steps + 1 {
+			lengths[i] = least[i] + (reach-least[i])*float64(k*k)/float64(grid.Steps*grid.Steps)
+			choose(i+1, rest.Sub(dirs[i].Mul(lengths[i])))
+		}
+	}
+	choose(0, rel)
+}
+
+// UsualExits are the exits worth trying: the job's own, and along every wall
+// with an outside a place every spacing, clear of corners.
+func UsualExits(j job.Job, spacingMM float64) []job.Exit {
+	exits := []job.Exit{j.Waste.Exit}
+	outline := j.Room.Outline
+	const clearMM = 60
+	for i, w := range j.Room.Walls {
+		if w.OutsideGroundMM == nil {
+			continue
+		}
+		length := outline[(i+1)%len(outline)].Sub(outline[i]).Len()
+		n := int((length - 2*clearMM) / spacingMM)
+		for k := range n + 1 {
+			at := clearMM + (length-2*clearMM)*float64(k)/math.Max(1, float64(n))
+			exits = append(exits, job.Exit{Kind: job.ExitWall, Wall: i, OffsetMM: math.Round(at)})
+		}
+	}
+	return exits
+}
+
+// relax tries single changes until runs fit, and says what each takes.
+func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid) {
+	for _, change := range []struct {
+		what func(from job.Job, best Alternative) string
+		make func(*job.Job) bool
+	}{
+		{func(from job.Job, best Alternative) string {
+			return fmt.Sprintf("%.0f mm higher: base top %.0f mm above the structural floor", math.Ceil(best.RaiseMM-raiseOf(from, pack)), best.RaiseMM)
+		}, func(k *job.Job) bool {
+			changed := k.Base.Height == job.HeightChosen
+			k.Base.Height = job.HeightLowest
+			return changed
+		}},
+		{func(from job.Job, best Alternative) string {
+			return fmt.Sprintf("%.0f mm pipe instead of %.0f mm", best.Job.Waste.NominalMM, from.Waste.NominalMM)
+		}, func(k *job.Job) bool {
+			if k.Waste.NominalMM >= 50 {
+				return false
+			}
+			k.Waste.NominalMM, k.Waste.OutsideDiameterMM, k.Waste.BoreMM = 50, 50, 46
+			return true
+		}},
+		{func(from job.Job, best Alternative) string { return "the run ventilated" }, func(k *job.Job) bool {
+			changed := !k.Waste.Ventilated
+			k.Waste.Ventilated = true
+			return changed
+		}},
+		{func(from job.Job, best Alternative) string {
+			run := waste.Lay(best.Job, layout.Of(best.Job))
+			least, _, _ := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(best.Job.Waste.NominalMM), pipeTags(best.Job)...)
+			h := level.Solve(best.Job, layout.Of(best.Job), run, least)
+			return fmt.Sprintf("the exit free, its invert at %.0f mm", h.Run.InvertAt(h.Run.ExitAtMM))
+		}, func(k *job.Job) bool {
+			changed := k.Waste.Exit.InvertMM != nil
+			k.Waste.Exit.InvertMM, k.Waste.Drive = nil, job.DriveGradient
+			return changed
+		}},
+		{func(from job.Job, best Alternative) string {
+			return fmt.Sprintf("the pipe at %.1f mm/m instead of %.1f", 1000*best.Job.Waste.Gradient, 1000*from.Waste.Gradient)
+		}, func(k *job.Job) bool {
+			least, _, ok := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(k.Waste.NominalMM), pipeTags(*k)...)
+			changed := ok && least > k.Waste.Gradient
+			if changed {
+				k.Waste.Gradient = least
+			}
+			return changed
+		}},
+		{func(from job.Job, best Alternative) string {
+			return fmt.Sprintf("the base on the floor instead of between the joists: base top %.0f mm up", best.RaiseMM)
+		}, func(k *job.Job) bool {
+			changed := k.Base.Support == job.BetweenJoists
+			k.Base.Support, k.Base.Height = job.OnFloor, job.HeightLowest
+			return changed
+		}},
+	} {
+		k := j.Clone()
+		if !change.make(&k) || len(k.Validate()) > 0 {
+			continue
+		}
+		tries := append([]job.Exit(nil), exits...)
+		for i := range tries {
+			if k.Waste.Exit.InvertMM == nil {
+				tries[i].InvertMM = nil
+			}
+		}
+		var t Search
+		t.search(ctx, k, pack, tries, grid, nil)
+		s.Tried += t.Tried
+		if len(t.Found) > 0 {
+			s.Relaxations = append(s.Relaxations, Relaxation{change.what(j, t.Found[0]), t.Found[0]})
+		}
+	}
+}
+
+// raiseOf is the raise of a job as it stands.
+func raiseOf(j job.Job, pack rule.Pack) float64 {
+	h := evaluateRun(j, layout.Of(j), pack).Heights
+	return h.BaseTopMM - h.FloorHighMM
+}
