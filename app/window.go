@@ -76,6 +76,7 @@ type mainWindow struct {
 	findings *findingsPanel
 	levels   *levelsPanel
 	jobPanel *jobPanel
+	runs     *runsPanel
 	status   *widget.Label
 	message  *widget.Label
 	undo     *widget.Button
@@ -133,6 +134,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.findings = newFindingsPanel(w.look, w.goToFinding)
 	w.levels = newLevelsPanel(w.goToLevel)
 	w.jobPanel = newJobPanel(w.desk)
+	w.runs = newRunsPanel(w.desk, do)
 	w.status, w.message = widget.NewLabel(""), widget.NewLabel("")
 	w.status.Truncation, w.message.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
 	w.view.readout, w.section.readout, w.plan.readout = w.status.SetText, w.status.SetText, w.status.SetText
@@ -198,7 +200,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	middle := container.NewVSplit(container.NewBorder(nil, stageBar, nil, nil, w.view), w.drawings)
 	middle.SetOffset(0.5)
 	w.sides = container.NewAppTabs(container.NewTabItem(text("Findings"), w.findings.object()),
-		container.NewTabItem(text("Levels"), w.levels.object()), container.NewTabItem(text("Job"), w.jobPanel.object()))
+		container.NewTabItem(text("Levels"), w.levels.object()), container.NewTabItem(text("Runs"), w.runs.object()), container.NewTabItem(text("Job"), w.jobPanel.object()))
 	right := container.NewHSplit(middle, w.sides)
 	right.SetOffset(0.68)
 	all := container.NewHSplit(left, right)

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/build"
 	"underfall/geometry/job"
 	"underfall/viewer"
@@ -318,6 +319,32 @@ func TestCameraMoves(t *testing.T) {
 	}
 	w.view.view(viewer.ViewPlan)
 	until(t, "the flight", func() bool { return w.view.camera.Pitch > 1.5 })
+}
+
+// Runs are found and one is put into the job by one step.
+func TestFindRuns(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.runs.toggle()
+	until(t, "the search", func() bool { return w.runs.cancel == nil })
+	if len(w.runs.list.Objects) == 0 {
+		t.Fatal("nothing is listed: " + w.runs.note.Text)
+	}
+	before := w.desk.Job()
+	use := w.runs.list.Objects[len(w.runs.list.Objects)-1].(*fyne.Container)
+	for _, o := range use.Objects {
+		if c, ok := o.(*fyne.Container); ok {
+			c.Objects[0].(*widget.Button).OnTapped()
+		}
+	}
+	until(t, "the run", func() bool { return len(w.change.Problems) == 0 && w.change.CanUndo })
+	if w.change.Result.Stops() {
+		t.Error("a found run is stopped")
+	}
+	w.desk.Undo()
+	until(t, "undo", func() bool { return !w.change.CanUndo })
+	if after := w.desk.Job(); after.Waste.Exit != before.Waste.Exit || after.Drain.OutletTurnDeg != before.Drain.OutletTurnDeg {
+		t.Error("undo does not bring the run back")
+	}
 }
 
 // Without 3D the program works and says why.

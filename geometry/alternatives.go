@@ -4,8 +4,10 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"math/bits"
 	"runtime"
 	"sort"
+	"strings"
 	"sync"
 	"sync/atomic"
 
@@ -51,6 +53,24 @@ type Search struct {
 	// Tried counts the runs that were worked out.
 	Tried       int
 	Relaxations []Relaxation
+	// Besides are findings that stop the job whichever way the run goes.
+	Besides []rule.Finding
+}
+
+// besideRun tells whether a quantity measured with the run is one that no run
+// changes.
+func besideRun(quantity string) bool {
+	return quantity == "trap.seal" || quantity == "trap.flow-share" || quantity == "base.uneven-cut"
+}
+
+// stopped tells whether a finding about the run stops it.
+func stopped(fs []rule.Finding) bool {
+	for _, f := range fs {
+		if f.Rule.Severity == rule.Stop && !besideRun(f.Rule.Quantity) {
+			return true
+		}
+	}
+	return false
 }
 
 // SearchGrid is the discretisation of a search.
@@ -80,6 +100,11 @@ func FindRuns(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, 
 	var s Search
 	if len(j.Validate()) > 0 {
 		return s
+	}
+	for _, f := range evaluateRun(j, layout.Of(j), pack).Findings {
+		if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) {
+			s.Besides = append(s.Besides, f)
+		}
 	}
 	s.search(ctx, j, pack, exits, grid, progress)
 	if len(s.Found) == 0 && ctx.Err() == nil {
@@ -149,7 +174,7 @@ func (s *Search) try(j job.Job, l layout.Layout, pack rule.Pack, corners []plan.
 	s.Tried++
 	j.Waste.Waypoints = corners
 	r := evaluateRun(j, l, pack)
-	if r.Stops() {
+	if stopped(r.Findings) {
 		return
 	}
 	s.keep(Alternative{Job: j, RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, JoistsCut: len(r.Joists),
@@ -332,78 +357,132 @@ func UsualExits(j job.Job, spacingMM float64) []job.Exit {
 	return exits
 }
 
-// relax tries single changes until runs fit, and says what each takes.
-func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid) {
-	for _, change := range []struct {
-		what func(from job.Job, best Alternative) string
-		make func(*job.Job) bool
-	}{
-		{func(from job.Job, best Alternative) string {
-			return fmt.Sprintf("%.0f mm higher: base top %.0f mm above the structural floor", math.Ceil(best.RaiseMM-raiseOf(from, pack)), best.RaiseMM)
-		}, func(k *job.Job) bool {
+// relaxation is one kind of change that may let a run through.
+type relaxation struct {
+	// make changes the job; false when there is nothing to change.
+	make func(*job.Job) bool
+	// what words the change between a job and the run it let through.
+	what func(from job.Job, best Alternative) string
+}
+
+func relaxations(pack rule.Pack) []relaxation {
+	flattest := func(j job.Job) (float64, bool) {
+		least, _, ok := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
+		return least, ok
+	}
+	return []relaxation{
+		{func(k *job.Job) bool {
 			changed := k.Base.Height == job.HeightChosen
 			k.Base.Height = job.HeightLowest
 			return changed
+		}, func(from job.Job, best Alternative) string {
+			return fmt.Sprintf("%.0f mm higher: base top %.0f mm above the structural floor", math.Ceil(best.RaiseMM-raiseOf(from, pack)), best.RaiseMM)
 		}},
-		{func(from job.Job, best Alternative) string {
-			return fmt.Sprintf("%.0f mm pipe instead of %.0f mm", best.Job.Waste.NominalMM, from.Waste.NominalMM)
-		}, func(k *job.Job) bool {
+		{func(k *job.Job) bool {
 			if k.Waste.NominalMM >= 50 {
 				return false
 			}
 			k.Waste.NominalMM, k.Waste.OutsideDiameterMM, k.Waste.BoreMM = 50, 50, 46
 			return true
+		}, func(from job.Job, best Alternative) string {
+			return fmt.Sprintf("%.0f mm pipe instead of %.0f mm", best.Job.Waste.NominalMM, from.Waste.NominalMM)
 		}},
-		{func(from job.Job, best Alternative) string { return "the run ventilated" }, func(k *job.Job) bool {
-			changed := !k.Waste.Ventilated
-			k.Waste.Ventilated = true
-			return changed
-		}},
-		{func(from job.Job, best Alternative) string {
-			run := waste.Lay(best.Job, layout.Of(best.Job))
-			least, _, _ := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(best.Job.Waste.NominalMM), pipeTags(best.Job)...)
-			h := level.Solve(best.Job, layout.Of(best.Job), run, least)
-			return fmt.Sprintf("the exit free, its invert at %.0f mm", h.Run.InvertAt(h.Run.ExitAtMM))
-		}, func(k *job.Job) bool {
-			changed := k.Waste.Exit.InvertMM != nil
-			k.Waste.Exit.InvertMM, k.Waste.Drive = nil, job.DriveGradient
-			return changed
-		}},
-		{func(from job.Job, best Alternative) string {
-			return fmt.Sprintf("the pipe at %.1f mm/m instead of %.1f", 1000*best.Job.Waste.Gradient, 1000*from.Waste.Gradient)
-		}, func(k *job.Job) bool {
-			least, _, ok := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(k.Waste.NominalMM), pipeTags(*k)...)
-			changed := ok && least > k.Waste.Gradient
+		{func(k *job.Job) bool {
+			least, ok := flattest(*k)
+			changed := ok && least > k.Waste.Gradient && k.Waste.Drive == job.DriveGradient
 			if changed {
 				k.Waste.Gradient = least
 			}
 			return changed
+		}, func(from job.Job, best Alternative) string {
+			return fmt.Sprintf("the pipe at %.1f mm/m instead of %.1f", 1000*best.Job.Waste.Gradient, 1000*from.Waste.Gradient)
 		}},
-		{func(from job.Job, best Alternative) string {
-			return fmt.Sprintf("the base on the floor instead of between the joists: base top %.0f mm up", best.RaiseMM)
-		}, func(k *job.Job) bool {
+		{func(k *job.Job) bool {
+			changed := !k.Waste.Ventilated
+			k.Waste.Ventilated = true
+			return changed
+		}, func(job.Job, Alternative) string { return "the run ventilated" }},
+		{func(k *job.Job) bool {
+			changed := k.Waste.Exit.InvertMM != nil
+			k.Waste.Exit.InvertMM, k.Waste.Drive = nil, job.DriveGradient
+			return changed
+		}, func(from job.Job, best Alternative) string {
+			run := evaluateRun(best.Job, layout.Of(best.Job), pack).Heights.Run
+			return fmt.Sprintf("the exit's invert at %.0f mm instead of %.0f", run.InvertAt(run.ExitAtMM), *from.Waste.Exit.InvertMM)
+		}},
+		{func(k *job.Job) bool {
 			changed := k.Base.Support == job.BetweenJoists
 			k.Base.Support, k.Base.Height = job.OnFloor, job.HeightLowest
 			return changed
+		}, func(_ job.Job, best Alternative) string {
+			return fmt.Sprintf("the base on the floor instead of between the joists, its top %.0f mm up", best.RaiseMM)
 		}},
-	} {
-		k := j.Clone()
-		if !change.make(&k) || len(k.Validate()) > 0 {
-			continue
+	}
+}
+
+// relax tries single changes until runs fit, then pairs, then three together,
+// and says what each takes. Every change of a set is needed, or a smaller set
+// would have done.
+func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid) {
+	all := relaxations(pack)
+	for size := 1; size <= 3 && len(s.Relaxations) == 0; size++ {
+		if size > 1 {
+			// More changes at once are tried on fewer exits and simpler runs.
+			exits, grid.MostBends = thinned(exits), min(2, grid.MostBends)
 		}
-		tries := append([]job.Exit(nil), exits...)
-		for i := range tries {
-			if k.Waste.Exit.InvertMM == nil {
-				tries[i].InvertMM = nil
+		for set := range 1 << len(all) {
+			if bits.OnesCount(uint(set)) != size || ctx.Err() != nil {
+				continue
 			}
-		}
-		var t Search
-		t.search(ctx, k, pack, tries, grid, nil)
-		s.Tried += t.Tried
-		if len(t.Found) > 0 {
-			s.Relaxations = append(s.Relaxations, Relaxation{change.what(j, t.Found[0]), t.Found[0]})
+			s.relaxBy(ctx, j, pack, exits, grid, all, set)
 		}
 	}
+}
+
+// thinned is the first exit and up to a dozen spread over the others.
+func thinned(exits []job.Exit) []job.Exit {
+	const most = 12
+	if len(exits) <= most {
+		return exits
+	}
+	out := []job.Exit{exits[0]}
+	for k := range most {
+		out = append(out, exits[1+k*(len(exits)-1)/most])
+	}
+	return out
+}
+
+// relaxBy tries one set of changes.
+func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, all []relaxation, set int) {
+	k := j.Clone()
+	for i, c := range all {
+		if set&(1<<i) != 0 && !c.make(&k) {
+			return
+		}
+	}
+	if len(k.Validate()) > 0 {
+		return
+	}
+	tries := append([]job.Exit(nil), exits...)
+	for i := range tries {
+		if k.Waste.Exit.InvertMM == nil {
+			tries[i].InvertMM = nil
+		}
+	}
+	var t Search
+	t.search(ctx, k, pack, tries, grid, nil)
+	s.Tried += t.Tried
+	if len(t.Found) == 0 {
+		return
+	}
+	best := t.Found[0]
+	var words []string
+	for i, c := range all {
+		if set&(1<<i) != 0 {
+			words = append(words, c.what(j, best))
+		}
+	}
+	s.Relaxations = append(s.Relaxations, Relaxation{strings.Join(words, ", and "), best})
 }
 
 // raiseOf is the raise of a job as it stands.

@@ -106,6 +106,31 @@ func TestRelaxations(t *testing.T) {
 	}
 }
 
+// The demo that cannot be built: what would make its run work is found, and
+// what no run can mend is named.
+func TestRelaxationsOfTheImpossibleDemo(t *testing.T) {
+	if testing.Short() {
+		t.Skip("some seconds of searching")
+	}
+	j := demoJobs(t)[5].Job
+	s := find(t, j, geometry.UsualExits(j, 150), geometry.UsualGrid())
+	if len(s.Found) > 0 || len(s.Relaxations) == 0 {
+		t.Errorf("found %d, relaxations %+v", len(s.Found), s.Relaxations)
+	}
+	for _, r := range s.Relaxations {
+		t.Log(r.What)
+	}
+	for _, want := range []string{"uk-seal", "trap-flow", "base-cut"} {
+		found := false
+		for _, f := range s.Besides {
+			found = found || f.Rule.ID == want
+		}
+		if !found {
+			t.Errorf("%s is not named besides", want)
+		}
+	}
+}
+
 // A cancelled search ends at once.
 func TestSearchCanBeCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())

@@ -1,0 +1,130 @@
+package app
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/desk"
+	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/unit"
+)
+
+// runsPanel looks for waste runs and puts the chosen one into the job.
+type runsPanel struct {
+	desk     *desk.Desk
+	do       func(func())
+	start    *widget.Button
+	progress *widget.ProgressBar
+	note     *widget.Label
+	list     *fyne.Container
+	cancel   context.CancelFunc
+	serial   int // of searches, so that a late one is left out
+}
+
+// exitSpacingMM is how close exits are tried along outside walls.
+const exitSpacingMM = 150
+
+func newRunsPanel(d *desk.Desk, do func(func())) *runsPanel {
+	p := &runsPanel{desk: d, do: do, progress: widget.NewProgressBar(), note: widget.NewLabel(""), list: container.NewVBox()}
+	p.note.Wrapping = fyne.TextWrapWord
+	p.note.SetText(text("Tries every way out from the trap: to the exit as stated, and through every wall with an outside."))
+	p.progress.Hide()
+	p.start = widget.NewButton(text("Find runs"), p.toggle)
+	p.start.Importance = widget.HighImportance
+	return p
+}
+
+func (p *runsPanel) object() fyne.CanvasObject {
+	return container.NewBorder(container.NewVBox(p.start, p.progress, p.note), nil, nil, nil, container.NewVScroll(p.list))
+}
+
+// toggle starts a search, or ends the one that goes on.
+func (p *runsPanel) toggle() {
+	if p.cancel != nil {
+		p.cancel()
+		return
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	p.cancel = cancel
+	p.serial++
+	serial := p.serial
+	p.start.SetText(text("Stop"))
+	p.progress.SetValue(0)
+	p.progress.Show()
+	p.list.RemoveAll()
+	r := p.desk.Result()
+	go func() {
+		s := geometry.FindRuns(ctx, r.Job, r.Pack, geometry.UsualExits(r.Job, exitSpacingMM), geometry.UsualGrid(), func(share float64) {
+			p.do(func() {
+				if p.serial == serial && share > p.progress.Value {
+					p.progress.SetValue(share)
+				}
+			})
+		})
+		stopped := ctx.Err() != nil
+		cancel()
+		p.do(func() {
+			if p.serial == serial {
+				p.cancel = nil
+				p.start.SetText(text("Find runs"))
+				p.progress.Hide()
+				p.show(s, r.Job, stopped)
+			}
+		})
+	}()
+}
+
+// show lists what was found, each with a button that puts it into the job.
+func (p *runsPanel) show(s geometry.Search, of job.Job, stopped bool) {
+	u := of.Units
+	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
+	p.list.RemoveAll()
+	note := textf("%d ways tried; %d are worth choosing between.", s.Tried, len(s.Found))
+	switch {
+	case stopped:
+		note = textf("Stopped after %d ways; %d found so far.", s.Tried, len(s.Found))
+	case len(s.Found) == 0 && len(s.Relaxations) == 0:
+		note = textf("%d ways tried; none can be built, and no single change makes one buildable.", s.Tried)
+	case len(s.Found) == 0:
+		note = textf("%d ways tried; none can be built as the job stands. These changes would do it:", s.Tried)
+	}
+	for _, f := range s.Besides {
+		note += "\n" + textf("Besides, whichever way the run goes: %s.", text(f.Rule.Subject))
+	}
+	p.note.SetText(note)
+	add := func(title string, a geometry.Alternative, use func(job.Job) job.Job) {
+		detail := textf("Base top %s up · pipe %s · bends %d · joists cut %d", length(a.RaiseMM), length(a.LengthMM), a.Bends, a.JoistsCut)
+		label := widget.NewRichText(
+			&widget.TextSegment{Text: title, Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
+			&widget.TextSegment{Text: detail, Style: widget.RichTextStyleParagraph},
+			&widget.TextSegment{Text: textf("Height set by: %s", text(a.Governing)), Style: widget.RichTextStyleParagraph})
+		label.Wrapping = fyne.TextWrapWord
+		p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(widget.NewButton(text("Use"), func() { p.desk.Edit(use) })), label))
+	}
+	for _, a := range s.Found {
+		add(exitName(a.Job), a, func(j job.Job) job.Job {
+			j.Drain.OutletTurnDeg = a.Job.Drain.OutletTurnDeg
+			j.Waste = a.Job.Clone().Waste
+			return j
+		})
+	}
+	for _, r := range s.Relaxations {
+		add(r.What, r.Best, func(job.Job) job.Job { return r.Best.Job.Clone() })
+	}
+	p.list.Refresh()
+}
+
+// exitName says where a run goes out.
+func exitName(j job.Job) string {
+	e := j.Waste.Exit
+	switch e.Kind {
+	case job.ExitWall:
+		return textf("Out through wall %d, %s from its corner", e.Wall+1, unit.Format(e.OffsetMM, unit.Length, j.Units))
+	case job.ExitFloor:
+		return text("Down through the floor")
+	}
+	return text("To the existing pipe")
+}
