@@ -77,6 +77,7 @@ type mainWindow struct {
 	levels   *levelsPanel
 	jobPanel *jobPanel
 	runs     *runsPanel
+	water    *waterPanel
 	status   *widget.Label
 	message  *widget.Label
 	undo     *widget.Button
@@ -135,6 +136,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.levels = newLevelsPanel(w.goToLevel)
 	w.jobPanel = newJobPanel(w.desk)
 	w.runs = newRunsPanel(w.desk, do)
+	w.water = newWaterPanel()
 	w.status, w.message = widget.NewLabel(""), widget.NewLabel("")
 	w.status.Truncation, w.message.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
 	w.view.readout, w.section.readout, w.plan.readout = w.status.SetText, w.status.SetText, w.status.SetText
@@ -200,7 +202,8 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	middle := container.NewVSplit(container.NewBorder(nil, stageBar, nil, nil, w.view), w.drawings)
 	middle.SetOffset(0.5)
 	w.sides = container.NewAppTabs(container.NewTabItem(text("Findings"), w.findings.object()),
-		container.NewTabItem(text("Levels"), w.levels.object()), container.NewTabItem(text("Runs"), w.runs.object()), container.NewTabItem(text("Job"), w.jobPanel.object()))
+		container.NewTabItem(text("Levels"), w.levels.object()), container.NewTabItem(text("Runs"), w.runs.object()),
+		container.NewTabItem(text("Water"), w.water.object()), container.NewTabItem(text("Job"), w.jobPanel.object()))
 	right := container.NewHSplit(middle, w.sides)
 	right.SetOffset(0.68)
 	all := container.NewHSplit(left, right)
@@ -273,6 +276,7 @@ func (w *mainWindow) follow(c desk.Change) {
 		w.plan.setResult(r, fit)
 		w.findings.show(r)
 		w.levels.show(r)
+		w.water.show(r)
 		w.followMark(r)
 	}
 	j := r.Job

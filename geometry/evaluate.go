@@ -24,6 +24,7 @@ type Result struct {
 	Joists   []joist.Crossing
 	Assembly build.Assembly
 	Schedule []level.Row
+	Water    Water
 	Measured []rule.Measurement
 	Findings []rule.Finding
 	// Problems says why the job could not be evaluated; everything else but
@@ -51,6 +52,7 @@ func Evaluate(j job.Job, pack rule.Pack) (r Result) {
 	r.Joists = joist.Find(j, r.Layout, r.Heights)
 	r.Assembly = build.Assemble(j, r.Layout, r.Heights, r.Joists)
 	r.Schedule = r.Heights.Schedule(j, r.Layout)
+	r.Water = water(r)
 	r.Measured = measure(r)
 	r.Findings = pack.Judge(r.Measured)
 	return r

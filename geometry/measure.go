@@ -32,6 +32,7 @@ func measure(r Result) []rule.Measurement {
 	m.falls()
 	m.steps()
 	m.drain()
+	m.water()
 	m.cautions()
 	return m.out
 }
@@ -552,6 +553,30 @@ func (m *measurer) drainAtWall() bool {
 		}
 	}
 	return false
+}
+
+// water holds what the floor and the pipes do with the shower's water.
+func (m *measurer) water() {
+	w := m.Water
+	if w.FlowLPS <= 0 {
+		return
+	}
+	at := lift(m.Layout.DrainCentre, m.Heights.TileMM)
+	if w.InletLPS > 0 {
+		m.add("inlet.flow-share", "Drain cover", w.FlowLPS/w.InletLPS, at)
+	}
+	slowest, where := math.Inf(1), waste.Piece{}
+	for _, p := range w.Pieces {
+		if p.Piece.Gradient() > 0 && p.VelocityMPS < slowest-1e-9 {
+			slowest, where = p.VelocityMPS, p.Piece
+		}
+	}
+	if !math.IsInf(slowest, 1) {
+		m.add("pipe.velocity", where.Name(), slowest, m.onRun((where.FromMM+where.ToMM)/2))
+	}
+	if !math.IsInf(w.Reserve.Minutes, 1) {
+		m.add("water.reserve", w.Reserve.Where, w.Reserve.Minutes, w.Reserve.At)
+	}
 }
 
 // Electrical zone 1 without a tray reaches this far from the outlet's centre

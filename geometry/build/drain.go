@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/waste"
@@ -60,18 +61,47 @@ func (b *builder) drainAndTrap() {
 				solid.Block(outer.Subtract(inner), channelUnder+shellMM, lip)}})
 	}
 	b.add(Part{ID: "cover", Name: "Drain cover", Material: Metal, Stage: StageTile, Precedence: precedenceTrap, From: "drain.coverLeastMM",
-		Shape: solid.Block(b.coverPlate(halfU-coverGapMM, halfV-coverGapMM), lip, h.TileMM)})
+		Shape: solid.Block(b.coverPlate(), lip, h.TileMM)})
 	b.trap(channelUnder, throat)
 }
 
-// coverPlate is the cover with its slots across.
-func (b *builder) coverPlate(halfU, halfV float64) plan.Region {
+// slots are the slots across the cover: their half length and how many.
+func slots(halfU, halfV float64) (reach float64, n int) {
+	const rimMM = 9
+	reach = halfV - rimMM
+	if reach < 4 {
+		return 0, 0
+	}
+	return reach, max(0, int((2*halfU-2*slotPitchMM)/slotPitchMM))
+}
+
+// coverHalves are the half length and half width of the cover.
+func coverHalves(j job.Job) (halfU, halfV float64) {
+	halfV = j.Drain.WidthMM / 2
+	halfU = halfV
+	if j.Former.Fall.Linear() {
+		halfU = j.Drain.LengthMM / 2
+	}
+	return halfU - coverGapMM, halfV - coverGapMM
+}
+
+// CoverOpenings are the perimeter water comes over to the cover and the open
+// area it goes through: the slots and the gap round the plate.
+func CoverOpenings(j job.Job) (perimeterMM, areaMM2 float64) {
+	u, v := coverHalves(j)
+	reach, n := slots(u, v)
+	perimeterMM = 4 * (u + v + 2*coverGapMM)
+	return perimeterMM, float64(n)*slotWidthMM*2*reach + perimeterMM*coverGapMM
+}
+
+// coverPlate is the cover with its slots.
+func (b *builder) coverPlate() plan.Region {
+	halfU, halfV := coverHalves(b.job)
 	plate := b.rectangle(-halfU, -halfV, halfU, halfV)
-	reach := halfV - 9
-	if reach < 4 || len(plate) == 0 {
+	reach, n := slots(halfU, halfV)
+	if len(plate) == 0 {
 		return plate
 	}
-	n := int((2*halfU - 2*slotPitchMM) / slotPitchMM)
 	for k := range n {
 		u := (float64(k) - float64(n-1)/2) * slotPitchMM
 		slot := b.rectangle(u-slotWidthMM/2, -reach, u+slotWidthMM/2, reach)

@@ -32,10 +32,13 @@ const (
 	Angle  Quantity = "angle"  // degrees
 	Ratio  Quantity = "ratio"  // plain number, shown as a share
 	Count  Quantity = "count"  // plain number
+	Time   Quantity = "time"   // minutes; only shown
+	Speed  Quantity = "speed"  // metres per second; only shown
 )
 
 const (
 	mmPerInch    = 25.4
+	mmPerFoot    = 12 * mmPerInch
 	lpsPerGPM    = 3.785411784 / 60 // US gallon, exact by definition
 	sixteenthsIn = 16
 )
@@ -219,6 +222,13 @@ func Format(v float64, q Quantity, s System) string {
 		return trim(v, 1) + "°"
 	case Ratio:
 		return trim(v*100, 1) + " %"
+	case Time:
+		return trim(v, 1) + " min"
+	case Speed:
+		if s == Imperial {
+			return trim(v/mmPerFoot*1000, 1) + " ft/s"
+		}
+		return trim(v, 2) + " m/s"
 	default:
 		return trim(v, 2)
 	}

@@ -1,0 +1,128 @@
+package app
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"underfall/geometry"
+	"underfall/geometry/hydraulic"
+	"underfall/geometry/unit"
+)
+
+// waterPanel tells what the water does, with the method and source of every
+// number.
+type waterPanel struct {
+	body *widget.RichText
+	last string
+}
+
+func newWaterPanel() *waterPanel {
+	p := &waterPanel{body: widget.NewRichText()}
+	p.body.Wrapping = fyne.TextWrapWord
+	return p
+}
+
+func (p *waterPanel) object() fyne.CanvasObject { return container.NewVScroll(p.body) }
+
+func (p *waterPanel) show(r geometry.Result) {
+	if len(r.Problems) > 0 {
+		return
+	}
+	lines := waterLines(r)
+	if s := fmt.Sprint(lines); s != p.last {
+		p.last = s
+		p.body.Segments = nil
+		for _, l := range lines {
+			style := widget.RichTextStyleParagraph
+			switch {
+			case l.heading:
+				style = widget.RichTextStyleSubHeading
+			case l.source:
+				style = widget.RichTextStyle{ColorName: "disabled", SizeName: "caption"}
+			}
+			p.body.Segments = append(p.body.Segments, &widget.TextSegment{Text: l.text, Style: style})
+		}
+		p.body.Refresh()
+	}
+}
+
+type waterLine struct {
+	text            string
+	heading, source bool
+}
+
+// waterLines words the water of a result.
+func waterLines(r geometry.Result) []waterLine {
+	u := r.Job.Units
+	w := r.Water
+	flow := func(lps float64) string { return unit.Format(lps, unit.Flow, u) }
+	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
+	var out []waterLine
+	heading := func(s string) { out = append(out, waterLine{text: s, heading: true}) }
+	say := func(s string) { out = append(out, waterLine{text: s}) }
+	source := func(s string) { out = append(out, waterLine{text: s, source: true}) }
+
+	heading(textf("Shower %s", flow(w.FlowLPS)))
+	if n := len(r.Job.Water.ShowerFlowsLPS); n > 1 {
+		say(textf("%d outlets running together.", n))
+	}
+	heading(text("Trap and cover"))
+	trap := textf("The trap carries %s, as entered from its data sheet.", flow(r.Job.Drain.CapacityLPS))
+	if r.Job.Drain.CapacityLPS <= 0 {
+		trap = text("The trap's capacity is not entered.")
+	}
+	say(trap)
+	governs := text("through its openings")
+	if w.InletWeir {
+		governs = text("over its rim")
+	}
+	say(textf("The cover takes in %s under %s of water, limited by the flow %s.", flow(w.InletLPS), length(w.InletHeadMM), governs))
+	source(text("Weir and orifice, the lesser: FHWA HEC-22, 4th edition, 7.14 and 7.15; from road tests, so an upper bound here."))
+
+	heading(text("In the pipe"))
+	for _, p := range w.Pieces {
+		state := textf("%.0f %% full, %.2f m/s", 100*p.DepthShare, p.VelocityMPS)
+		if p.Full {
+			state = text("runs full: it cannot carry this with air above the water, and may pull on the trap")
+		}
+		if p.Piece.Gradient() <= 0 {
+			state = text("does not fall: water stands in it")
+		}
+		say(fmt.Sprintf("%s: %s", text(p.Piece.Name()), state))
+	}
+	source(textf("Colebrook-White, roughness %.1f mm, %.2e m²/s: EN 12056-2 Annex B.", hydraulic.RoughnessMM, hydraulic.ViscosityM2PS))
+
+	heading(text("On the tile"))
+	if w.Film.DepthMM > 0 {
+		kind := text("turbulent, Manning")
+		if w.Film.Laminar {
+			kind = text("laminar, Nusselt")
+		}
+		say(textf("A film %.1f mm deep running at %.2f m/s (%s).", w.Film.DepthMM, w.Film.VelocityMPS, kind))
+		source(text("For water spread evenly over the drain's length; thinner than about half a millimetre it runs in threads."))
+	}
+	heading(text("If the waste is blocked"))
+	say(reserveText(r))
+	source(text("Volume under the lowest lip of the finished floor, from its planes: exact."))
+	return out
+}
+
+// reserveText words what a blocked shower holds.
+func reserveText(r geometry.Result) string {
+	v := r.Water.Reserve
+	if math.IsInf(v.SpillMM, 1) {
+		return text("No open edge: the water has nowhere to go over.")
+	}
+	where := strings.ToLower(v.Where)
+	if v.Litres < 0.05 {
+		return textf("Nothing is held back: water goes over the %s at once, at its lowest place.", text(where))
+	}
+	if math.IsInf(v.Minutes, 1) {
+		return textf("%.1f litres are held; then water goes over the %s.", v.Litres, text(where))
+	}
+	return textf("%.1f litres are held: %.1f minutes, then water goes over the %s.", v.Litres, v.Minutes, text(where))
+}

@@ -1,0 +1,101 @@
+package hydraulic
+
+import "math"
+
+// Coefficients of a grate or slot taking in water, FHWA HEC-22, 4th edition
+// (2024), equations 7.14, 7.15, 7.20 and 7.21. They come from tests on roads;
+// at the small heads of a shower surface tension matters too, so what they
+// give is the most that can be expected.
+const (
+	GrateWeir    = 0.37
+	GrateOrifice = 0.67
+	SlotWeir     = 0.31
+	SlotOrifice  = 0.8
+)
+
+// WeirLPS is the flow over an edge of the given length under a head:
+// Q = Cw·√(2g)·P·d^1.5.
+func WeirLPS(coefficient, perimeterMM, headMM float64) float64 {
+	d := math.Max(0, headMM) / 1000
+	return coefficient * math.Sqrt(2*gravity) * perimeterMM / 1000 * math.Pow(d, 1.5) * 1000
+}
+
+// OrificeLPS is the flow through an opening of the given area under a head:
+// Q = Co·A·√(2gd).
+func OrificeLPS(coefficient, areaMM2, headMM float64) float64 {
+	return coefficient * areaMM2 * 1e-6 * math.Sqrt(2*gravity*math.Max(0, headMM)/1000) * 1000
+}
+
+// GrateLPS is what a grate takes in: the lesser of weir and orifice, as HEC-22
+// section 7.3 has it; weir tells which governs.
+func GrateLPS(perimeterMM, openAreaMM2, headMM float64) (flowLPS float64, weir bool) {
+	w, o := WeirLPS(GrateWeir, perimeterMM, headMM), OrificeLPS(GrateOrifice, openAreaMM2, headMM)
+	return math.Min(w, o), w <= o
+}
+
+// Flow is the state of a part-full pipe.
+type Flow struct {
+	DepthShare  float64 // depth over bore, 0 to 1
+	VelocityMPS float64
+	// Full tells that the pipe cannot carry the flow with a free surface.
+	Full bool
+}
+
+// InPipe is the depth and velocity at which a pipe carries a flow at a fall,
+// by bisection on Colebrook-White; exact to a millionth of the bore. Flow
+// peaks a little before the pipe is full, so only depths up to 0.93 count as
+// a free surface.
+func InPipe(boreMM, slope, flowLPS float64) Flow {
+	const deepest = 0.93
+	if flowLPS <= 0 {
+		return Flow{}
+	}
+	if most, v := ColebrookWhite(boreMM, deepest, slope); flowLPS >= most {
+		return Flow{DepthShare: 1, VelocityMPS: v, Full: true}
+	}
+	low, high := 0.0, deepest
+	for range 40 {
+		middle := (low + high) / 2
+		if q, _ := ColebrookWhite(boreMM, middle, slope); q < flowLPS {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	_, v := ColebrookWhite(boreMM, high, slope)
+	return Flow{DepthShare: high, VelocityMPS: v}
+}
+
+// Film is a sheet of water running down a plane.
+type Film struct {
+	DepthMM     float64
+	VelocityMPS float64
+	Laminar     bool
+}
+
+// laminarLimit is the Reynolds number q/ν up to which a film is taken as
+// laminar; from memory.
+const laminarLimit = 500
+
+// OnTile is the film on a tiled plane for a flow over a width.
+//
+// Method: q = Q/B; laminar (q/ν ≤ 500, Nusselt) h = (3νq/(gS))^(1/3); beyond,
+// Manning with R = h, h = (q·n/√S)^0.6, n 0.012 for a smooth finish (HEC-22
+// table 5.3, trowelled). Neither counts drops, splashing or surface tension:
+// below about 0.5 mm water runs in threads instead.
+func OnTile(flowLPS, widthMM, slope float64) Film {
+	if flowLPS <= 0 || widthMM <= 0 || slope <= 0 {
+		return Film{}
+	}
+	q := flowLPS / 1000 / (widthMM / 1000)
+	f := Film{Laminar: q/ViscosityM2PS <= laminarLimit}
+	h := math.Pow(q*TileRoughness/math.Sqrt(slope), 0.6)
+	if f.Laminar {
+		h = math.Cbrt(3 * ViscosityM2PS * q / (gravity * slope))
+	}
+	f.DepthMM, f.VelocityMPS = h*1000, q/h
+	return f
+}
+
+// TileRoughness is Manning's n of smooth tile.
+const TileRoughness = 0.012
