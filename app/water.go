@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
 	"underfall/geometry/hydraulic"
@@ -40,9 +41,10 @@ func (p *waterPanel) show(r geometry.Result) {
 			style := widget.RichTextStyleParagraph
 			switch {
 			case l.heading:
-				style = widget.RichTextStyleSubHeading
+				style.TextStyle.Bold = true
+				style.SizeName = theme.SizeNameSubHeadingText
 			case l.source:
-				style = widget.RichTextStyle{ColorName: "disabled", SizeName: "caption"}
+				style = widget.RichTextStyle{ColorName: theme.ColorNameDisabled, SizeName: theme.SizeNameCaptionText}
 			}
 			p.body.Segments = append(p.body.Segments, &widget.TextSegment{Text: l.text, Style: style})
 		}

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
@@ -319,6 +320,29 @@ func TestCameraMoves(t *testing.T) {
 	}
 	w.view.view(viewer.ViewPlan)
 	until(t, "the flight", func() bool { return w.view.camera.Pitch > 1.5 })
+}
+
+// Every panel is laid out for every demo, at both sizes and in both themes.
+func TestEveryPanelIsLaidOut(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	for i := range w.demos {
+		w.resetView()
+		w.desk.Replace(w.demos[i].Job, "")
+		until(t, "the demo", func() bool { return w.change.Result.Job.Name == w.demos[i].Job.Name })
+		for _, size := range []fyne.Size{fyne.NewSize(1280, 800), fyne.NewSize(1920, 1080)} {
+			w.window.Resize(size)
+			for _, tabs := range []*container.AppTabs{w.sides, w.drawings} {
+				for k := range tabs.Items {
+					tabs.SelectIndex(k)
+					settle(t)
+					if s := tabs.Items[k].Content.Size(); s.Width < 100 || s.Height < 100 {
+						t.Errorf("%s: panel %s is %v", w.demos[i].File, tabs.Items[k].Text, s)
+					}
+				}
+			}
+			w.toggleTheme()
+		}
+	}
 }
 
 // Runs are found and one is put into the job by one step.

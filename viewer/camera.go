@@ -70,7 +70,7 @@ func (c Camera) Fit(b solid.Box, aspect float64) Camera {
 	if aspect < 1 {
 		half = math.Atan(math.Tan(half) * aspect)
 	}
-	c.DistanceMM = math.Max(200, radius/math.Sin(half)*0.82)
+	c.DistanceMM = math.Max(200, radius/math.Sin(half)*0.9)
 	return c
 }
 

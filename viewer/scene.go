@@ -382,7 +382,7 @@ func CameraFor(v View, r geometry.Result, cut *solid.Cut, aspect float64) Camera
 		}
 		box = focusOf(r)
 		c = c.Fit(box, aspect)
-		c.DistanceMM *= 0.8
+		c.DistanceMM *= 0.73
 		return c
 	}
 	if r.Job.Former.Fall == job.FallRoom && v == ViewCorner {

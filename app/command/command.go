@@ -10,9 +10,7 @@ import (
 	"text/tabwriter"
 
 	"underfall/app"
-	"underfall/assets"
 	"underfall/geometry"
-	"underfall/geometry/job"
 	"underfall/geometry/level"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
@@ -30,6 +28,10 @@ const usage = `underfall – plan a raised, falling shower floor
   underfall [JOB]              open the window, on a job file or the demo
   underfall check JOB [-json]  list levels and findings; "-" reads standard input
                                exit 0: nothing stops the job, 1: it is stopped, 2: bad input
+  underfall render JOB -o PICTURE.png
+                               draw a still picture: -view corner|plan|front|cut,
+                               -look finished|technical|through, -size WxH, -samples N,
+                               -dark, -transparent
 
 Window options: -dark, -size WxH, -log FILE (a line for every change)
 Underfall informs; it does not certify. Local code and licensed trades decide.
@@ -41,6 +43,8 @@ func Run(args []string, out, errs io.Writer) int {
 		switch args[0] {
 		case "check":
 			return check(args[1:], out, errs)
+		case "render":
+			return render(args[1:], errs)
 		case "help", "-h", "-help", "--help":
 			fmt.Fprint(out, usage)
 			return exitClean
@@ -85,21 +89,6 @@ func window(args []string, errs io.Writer) int {
 	return exitClean
 }
 
-// read gets a job from a file, or standard input for "-".
-func read(path string) (job.Job, error) {
-	var data []byte
-	var err error
-	if path == "-" {
-		data, err = io.ReadAll(os.Stdin)
-	} else {
-		data, err = os.ReadFile(path)
-	}
-	if err != nil {
-		return job.Job{}, fmt.Errorf("reading the job: %w", err)
-	}
-	return job.Parse(data)
-}
-
 // report is what check prints as JSON.
 type report struct {
 	Name         string          `json:"name"`
@@ -138,37 +127,19 @@ func check(args []string, out, errs io.Writer) int {
 	flags := flag.NewFlagSet("check", flag.ContinueOnError)
 	flags.SetOutput(errs)
 	asJSON := flags.Bool("json", false, "print as JSON")
-	// The flag may stand before or after the file.
-	var files []string
-	for len(args) > 0 {
-		if err := flags.Parse(args); err != nil {
-			return exitBad
-		}
-		if args = flags.Args(); len(args) > 0 {
-			files = append(files, args[0])
-			args = args[1:]
-		}
+	files, ok := parseMixed(flags, args)
+	if !ok {
+		return exitBad
 	}
 	if len(files) != 1 {
 		fmt.Fprint(errs, usage)
 		return exitBad
 	}
-	packs, err := assets.Rules()
+	r, err := evaluated(files[0])
 	if err != nil {
 		fmt.Fprintln(errs, err)
 		return exitBad
 	}
-	j, err := read(files[0])
-	if err != nil {
-		fmt.Fprintln(errs, err)
-		return exitBad
-	}
-	pack, ok := packs[j.Region]
-	if !ok {
-		fmt.Fprintf(errs, "region: there are no rules for %q\n", j.Region)
-		return exitBad
-	}
-	r := geometry.Evaluate(j, pack)
 	if *asJSON {
 		err = printJSON(out, r)
 	} else {

@@ -3,6 +3,7 @@ package command_test
 import (
 	"bytes"
 	"encoding/json"
+	"image/png"
 	"os"
 	"path/filepath"
 	"strings"
@@ -89,6 +90,35 @@ func TestCheckJSON(t *testing.T) {
 	for _, f := range r.Findings {
 		if f.Source == "" || f.Remedy == "" || f.Where == "" || f.Verified == "" {
 			t.Errorf("finding %+v lacks something", f)
+		}
+	}
+}
+
+// A still picture is written without a display, of the size asked for.
+func TestRender(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "a.png")
+	code, _, errs := run("render", demos+"1-slab-side-wall.json", "-o", file, "-size", "160x100", "-samples", "2", "-view", "cut", "-transparent")
+	if code != 0 && strings.Contains(errs, "OpenGL") {
+		t.Skip(errs)
+	}
+	f, err := os.Open(file)
+	if code != 0 || err != nil {
+		t.Fatalf("code %d, %v, %s", code, err, errs)
+	}
+	defer f.Close()
+	img, err := png.Decode(f)
+	if err != nil || img.Bounds().Dx() != 160 || img.Bounds().Dy() != 100 {
+		t.Fatalf("%v, %v", img.Bounds(), err)
+	}
+	if _, _, _, a := img.At(0, 99).RGBA(); a != 0 {
+		t.Errorf("the background has opacity %d", a)
+	}
+	for name, args := range map[string][]string{"size": {"-size", "0x9"}, "view": {"-view", "behind"}, "look": {"-look", "pretty"}, "job": {"-o", "x"}} {
+		if name != "job" {
+			args = append(args, demos+"1-slab-side-wall.json")
+		}
+		if code, _, errs := run(append([]string{"render"}, args...)...); code != 2 || !strings.Contains(errs, name) {
+			t.Errorf("bad %s: code %d, %q", name, code, errs)
 		}
 	}
 }
