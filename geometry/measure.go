@@ -28,6 +28,7 @@ func measure(r Result) []rule.Measurement {
 	m.exit()
 	m.trap()
 	m.joistCuts()
+	m.strength()
 	m.base()
 	m.falls()
 	m.steps()
@@ -375,6 +376,32 @@ func (m *measurer) trap() {
 			overlap := math.Min(high, js.WidthMM/2) - math.Max(low, -js.WidthMM/2)
 			m.add("trap.in-joist", fmt.Sprintf("Joist %d", js.Number), overlap, at)
 		}
+	}
+}
+
+// strength holds the joists against the load of the new floor, whole and at
+// every cut.
+func (m *measurer) strength() {
+	if m.Job.Floor.Kind != job.FloorTimber || len(m.Layout.Joists) == 0 {
+		return
+	}
+	b := joist.BeamOf(m.Job, m.Layout, m.Heights)
+	js := m.Layout.Joists[len(m.Layout.Joists)/2]
+	middle := js.Origin.Add(js.Along.Mul((js.FromMM + js.ToMM) / 2))
+	at := lift(middle, joist.TopMM(m.Job, m.Heights, js, middle))
+	m.add("joist.bending-share", "Joists, uncut", b.BendingShare(b.Whole(b.SpanMM/2)), at)
+	m.add("joist.shear-share", "Joists, uncut", b.ShearShare(b.Whole(0)), at)
+	m.add("joist.stiffness", "Joists", b.SpanMM/b.DeflectionMM(b.LiveKNM), at)
+	m.add("joist.final-stiffness", "Joists", b.SpanMM/b.FinalDeflectionMM(), at)
+	if _, known := joist.GradeOf(m.Job.Floor.Joists.Grade); !known {
+		m.add("joist.grade-unknown", "Joists", 1, at)
+	}
+	for _, c := range m.Joists {
+		subject := fmt.Sprintf("Joist %d, %s", c.Joist.Number, c.Piece)
+		place := lift(c.At, (c.EntryLevelMM+c.ExitLevelMM)/2)
+		net := b.NetAt(c)
+		m.add("joist.bending-share", subject, b.BendingShare(net), place)
+		m.add("joist.shear-share", subject, b.ShearShare(net), place)
 	}
 }
 

@@ -1,0 +1,188 @@
+package joist
+
+import (
+	"math"
+
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+)
+
+// Grade is a strength class of timber: characteristic bending and shear
+// strength, mean modulus of elasticity, N/mm², and mean density, kg/m³.
+type Grade struct {
+	BendingNMM2, ShearNMM2, ModulusNMM2, DensityKGM3 float64
+}
+
+// GradeOf is the strength class of EN 338:2016 by its name; an unknown one
+// counts as C16, the weaker, and ok is false.
+func GradeOf(name string) (g Grade, ok bool) {
+	switch name {
+	case "C24":
+		return Grade{24, 4.0, 11000, 420}, true
+	case "C16":
+		return Grade{16, 3.2, 8000, 370}, true
+	}
+	return Grade{16, 3.2, 8000, 370}, false
+}
+
+// Factors of EN 1995-1-1 for a domestic floor of solid timber, service class
+// 1, medium-term load: Tables 2.3, 3.1, 3.2; 6.1.7 and 6.6; EN 1990 A1.1.
+const (
+	kMod       = 0.8
+	gammaM     = 1.3
+	kDef       = 0.6
+	kCrack     = 0.67
+	kSystem    = 1.1
+	psi2       = 0.3
+	gammaDead  = 1.35
+	gammaLive  = 1.5
+	gravityMS2 = 9.81
+)
+
+// Beam is a simply supported joist with its loads as line loads, kN/m.
+type Beam struct {
+	WidthMM, DepthMM, SpanMM float64
+	Grade                    Grade
+	DeadKNM, LiveKNM         float64
+}
+
+// SecondMomentMM4 of the whole section.
+func (b Beam) SecondMomentMM4() float64 { return b.WidthMM * math.Pow(b.DepthMM, 3) / 12 }
+
+// MomentKNM is the bending moment under a line load at a distance from a
+// support: q·x·(L − x)/2.
+func (b Beam) MomentKNM(loadKNM, atMM float64) float64 {
+	return loadKNM * atMM / 1000 * (b.SpanMM - atMM) / 1000 / 2
+}
+
+// ShearKN is the shear force there: q·|L/2 − x|.
+func (b Beam) ShearKN(loadKNM, atMM float64) float64 {
+	return loadKNM * math.Abs(b.SpanMM/2-atMM) / 1000
+}
+
+// DeflectionMM under a line load, in the middle, from bending:
+// 5·q·L⁴/(384·E·I).
+func (b Beam) DeflectionMM(loadKNM float64) float64 {
+	return 5 * loadKNM * math.Pow(b.SpanMM, 4) / (384 * b.Grade.ModulusNMM2 * b.SecondMomentMM4())
+}
+
+// FinalDeflectionMM includes creep: w_inst,G·(1 + kdef) + w_inst,Q·(1 +
+// ψ2·kdef). Source: EN 1995-1-1, 2.2.3.
+func (b Beam) FinalDeflectionMM() float64 {
+	return b.DeflectionMM(b.DeadKNM)*(1+kDef) + b.DeflectionMM(b.LiveKNM)*(1+psi2*kDef)
+}
+
+// designKNM is the line load with partial factors.
+func (b Beam) designKNM() float64 { return gammaDead*b.DeadKNM + gammaLive*b.LiveKNM }
+
+// kHeight is the size factor for bending of shallow joists, 3.2(3).
+func (b Beam) kHeight() float64 {
+	if b.DepthMM >= 150 {
+		return 1
+	}
+	return math.Min(1.3, math.Pow(150/b.DepthMM, 0.2))
+}
+
+// Net is what is left of the section at a cut.
+type Net struct {
+	AtMM float64 // from a support
+	// ModulusMM3 is the section modulus and AreaMM2 the area left.
+	ModulusMM3, AreaMM2 float64
+}
+
+// Whole is the uncut section.
+func (b Beam) Whole(atMM float64) Net {
+	return Net{atMM, b.WidthMM * b.DepthMM * b.DepthMM / 6, b.WidthMM * b.DepthMM}
+}
+
+// WithNotch is the section under a notch from the top.
+func (b Beam) WithNotch(atMM, depthMM float64) Net {
+	h := math.Max(0, b.DepthMM-depthMM)
+	return Net{atMM, b.WidthMM * h * h / 6, b.WidthMM * h}
+}
+
+// WithHole is the section through a hole in the middle: b·(h³ − d³)/(6h). A
+// hole off the middle is weaker; rules keep it there.
+func (b Beam) WithHole(atMM, diameterMM float64) Net {
+	h, d := b.DepthMM, math.Min(b.DepthMM, diameterMM)
+	return Net{atMM, b.WidthMM * (h*h*h - d*d*d) / (6 * h), b.WidthMM * (h - d)}
+}
+
+// BendingShare is the bending stress under the design load against the design
+// strength: σ = M/W, f = kmod·ksys·kh·fm,k/γM. Source: EN 1995-1-1, 6.1.6.
+func (b Beam) BendingShare(n Net) float64 {
+	if n.ModulusMM3 <= 0 {
+		return math.Inf(1)
+	}
+	stress := b.MomentKNM(b.designKNM(), n.AtMM) * 1e6 / n.ModulusMM3
+	return stress / (kMod * kSystem * b.kHeight() * b.Grade.BendingNMM2 / gammaM)
+}
+
+// ShearShare is the shear stress against the design strength: τ = 1.5·V/(kcr·A),
+// f = kmod·ksys·fv,k/γM. Source: EN 1995-1-1, 6.1.7. Stress concentration at a
+// notch on the supported side is not in it: such a notch is for an engineer.
+func (b Beam) ShearShare(n Net) float64 {
+	if n.AreaMM2 <= 0 {
+		return math.Inf(1)
+	}
+	stress := 1.5 * b.ShearKN(b.designKNM(), n.AtMM) * 1000 / (kCrack * n.AreaMM2)
+	return stress / (kMod * kSystem * b.Grade.ShearNMM2 / gammaM)
+}
+
+// Densities of what a shower floor adds, kg/m³, and the existing floor's load.
+// Common practice, no source.
+const (
+	tileKGM3     = 2300
+	bedKGM3      = 1600
+	boardKGM3    = 350 // base board and former
+	deckKGM3     = 650
+	existingKNM2 = 0.25 // ceiling and services
+	domesticKNM2 = 1.5  // imposed, UK national annex to EN 1991-1-1; from memory
+)
+
+// AddedKNM2 is the dead load the new floor brings on a square metre, at the
+// middle of the shower.
+func AddedKNM2(j job.Job, l layout.Layout, h level.Heights) float64 {
+	kg := 0.0
+	for _, layer := range h.StackAt(j, l, l.FallArea.Centroid())[1:] {
+		density := float64(bedKGM3)
+		switch layer.Name {
+		case "Base", "Former":
+			density = boardKGM3
+		case "Shower tile":
+			density = tileKGM3
+		}
+		kg += layer.ThicknessMM() / 1000 * density
+	}
+	return kg * gravityMS2 / 1000
+}
+
+// BeamOf is a joist of the job's floor over its longest span, with the new
+// floor's weight all along it: on the safe side.
+func BeamOf(j job.Job, l layout.Layout, h level.Heights) Beam {
+	js := j.Floor.Joists
+	grade, _ := GradeOf(js.Grade)
+	b := Beam{WidthMM: js.WidthMM, DepthMM: js.DepthMM, Grade: grade}
+	for i := 1; i < len(l.SupportsMM); i++ {
+		b.SpanMM = math.Max(b.SpanMM, l.SupportsMM[i]-l.SupportsMM[i-1])
+	}
+	spacing := js.SpacingMM / 1000
+	self := js.WidthMM * js.DepthMM * 1e-6 * grade.DensityKGM3 * gravityMS2 / 1000
+	deck := j.Floor.Deck.ThicknessMM / 1000 * deckKGM3 * gravityMS2 / 1000
+	b.DeadKNM = (existingKNM2+deck+AddedKNM2(j, l, h))*spacing + self
+	b.LiveKNM = domesticKNM2 * spacing
+	return b
+}
+
+// NetAt is the section left at a crossing.
+func (b Beam) NetAt(c Crossing) Net {
+	at := math.Max(0, math.Min(c.SpanMM, c.SupportMM))
+	switch c.Kind {
+	case Notch:
+		return b.WithNotch(at, c.TopMM-c.CutLowMM())
+	case Hole:
+		return b.WithHole(at, c.CutHighMM()-c.CutLowMM())
+	}
+	return Net{AtMM: at}
+}

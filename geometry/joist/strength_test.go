@@ -1,0 +1,84 @@
+package joist_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+	"underfall/geometry/joist"
+)
+
+func near(t *testing.T, what string, got, want, share float64) {
+	t.Helper()
+	if math.Abs(got-want) > share*math.Abs(want) {
+		t.Errorf("%s %v, want %v", what, got, want)
+	}
+}
+
+// Textbook, simply supported (δ = 5wL⁴/384EI, M = wL²/8, V = wL/2): 47 × 195
+// over 3.6 m with 0.8 kN/m in C16: I 29.04e6 mm⁴, M 1.296 kNm, V 1.44 kN,
+// 4.35 N/mm², 7.53 mm.
+func TestTextbookJoist(t *testing.T) {
+	c16, _ := joist.GradeOf("C16")
+	b := joist.Beam{WidthMM: 47, DepthMM: 195, SpanMM: 3600, Grade: c16}
+	near(t, "I", b.SecondMomentMM4(), 29.04e6, 1e-3)
+	near(t, "M", b.MomentKNM(0.8, 1800), 1.296, 1e-9)
+	near(t, "V", b.ShearKN(0.8, 0), 1.44, 1e-9)
+	near(t, "stress", b.MomentKNM(0.8, 1800)*1e6/b.Whole(1800).ModulusMM3, 4.35, 1e-3)
+	near(t, "deflection", b.DeflectionMM(0.8), 7.53, 1e-3)
+}
+
+// EC5 worked example (80 × 240, C24, span 6300, design load 1.55 kN/m as
+// given): W 768 000 mm³, M 7.690 kNm, V 4.8825 kN, σ 10.01 N/mm², τ with kcr
+// 0.67 is 0.569 N/mm² (printed 0.56).
+func TestEurocodeExample(t *testing.T) {
+	c24, _ := joist.GradeOf("C24")
+	b := joist.Beam{WidthMM: 80, DepthMM: 240, SpanMM: 6300, Grade: c24}
+	whole := b.Whole(3150)
+	near(t, "W", whole.ModulusMM3, 768000, 1e-9)
+	near(t, "M", b.MomentKNM(1.55, 3150), 7.690, 1e-3)
+	near(t, "V", b.ShearKN(1.55, 0), 4.8825, 1e-9)
+	near(t, "σ", b.MomentKNM(1.55, 3150)*1e6/whole.ModulusMM3, 10.01, 1e-3)
+	near(t, "τ", 1.5*b.ShearKN(1.55, 0)*1000/(0.67*whole.AreaMM2), 0.569, 2e-3)
+	// With that as the whole design load, shares by hand: σ against
+	// 0.8·1.1·24/1.3 = 16.246; τ against 0.8·1.1·4.0/1.3 = 2.708 (printed 2.7).
+	b.LiveKNM = 1.55 / 1.5
+	near(t, "bending share", b.BendingShare(whole), 10.01/16.246, 2e-3)
+	near(t, "shear share", b.ShearShare(b.Whole(0)), 0.569/2.708, 3e-3)
+}
+
+// Simply supported 120 × 180 over 3.0 m at 10 N/mm² carries 5.76 kN/m (FOSSEE
+// Scilab textbook companions, 3862, example 10.1).
+func TestSafeLoad(t *testing.T) {
+	b := joist.Beam{WidthMM: 120, DepthMM: 180, SpanMM: 3000}
+	near(t, "stress at 5.76 kN/m", b.MomentKNM(5.76, 1500)*1e6/b.Whole(1500).ModulusMM3, 10, 1e-9)
+}
+
+// A cut never makes a joist stronger, a deeper one weaker still, and a hole in
+// the middle costs less than a notch as deep.
+func TestCutsWeaken(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c24, _ := joist.GradeOf("C24")
+		b := joist.Beam{WidthMM: 47, DepthMM: rapid.Float64Range(100, 300).Draw(t, "depth"), SpanMM: 3600, Grade: c24, DeadKNM: 0.3, LiveKNM: 0.6}
+		at, cut := rapid.Float64Range(1, 1800).Draw(t, "at"), rapid.Float64Range(1, 80).Draw(t, "cut")
+		whole, notch, hole := b.BendingShare(b.Whole(at)), b.BendingShare(b.WithNotch(at, cut)), b.BendingShare(b.WithHole(at, cut))
+		if notch <= whole || hole <= whole || hole > notch || b.BendingShare(b.WithNotch(at, cut+1)) <= notch {
+			t.Fatalf("whole %v, hole %v, notch %v", whole, hole, notch)
+		}
+		if b.ShearShare(b.WithHole(at, cut)) < b.ShearShare(b.Whole(at)) {
+			t.Fatal("a hole makes it stronger in shear")
+		}
+	})
+}
+
+// The grades are those of EN 338:2016 (pcachim/eurocodepy, data file).
+func TestGrades(t *testing.T) {
+	for name, want := range map[string]joist.Grade{"C16": {16, 3.2, 8000, 370}, "C24": {24, 4.0, 11000, 420}} {
+		if got, ok := joist.GradeOf(name); !ok || got != want {
+			t.Errorf("%s: %+v", name, got)
+		}
+	}
+	if g, ok := joist.GradeOf("oak"); ok || g.BendingNMM2 != 16 {
+		t.Error("an unknown grade does not count as the weakest")
+	}
+}
