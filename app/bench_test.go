@@ -7,9 +7,9 @@ import (
 
 	"fyne.io/fyne/v2/theme"
 	"underfall/app/paint"
-	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/build"
+	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/section"
 	"underfall/viewer"
@@ -20,14 +20,7 @@ import (
 // window uses, and the section painted.
 func BenchmarkDragValue(b *testing.B) {
 	runtime.LockOSThread()
-	packs, err := assets.Rules()
-	if err != nil {
-		b.Fatal(err)
-	}
-	demos, err := assets.Demos()
-	if err != nil {
-		b.Fatal(err)
-	}
+	packs, demos := demotest.Packs(b), demotest.Demos(b)
 	r, err := viewer.NewRenderer()
 	if err != nil {
 		b.Skip(err)

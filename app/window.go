@@ -3,30 +3,22 @@
 package app
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
 	fyneapp "fyne.io/fyne/v2/app"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"github.com/go-gl/glfw/v3.4/glfw"
 	"underfall/app/desk"
 	"underfall/app/paint"
 	"underfall/assets"
-	"underfall/geometry"
 	"underfall/geometry/build"
-	"underfall/geometry/job"
-	"underfall/geometry/level"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 	"underfall/viewer"
@@ -316,29 +308,6 @@ func (w *mainWindow) follow(c desk.Change) {
 	w.log("job %q base top %.2f tile %.2f stops %d problems %d unsaved %v undo %v", r.Job.Name, r.Heights.BaseTopMM, r.Heights.TileMM, stops, len(c.Problems), c.Unsaved, c.CanUndo)
 }
 
-// followMark keeps the mark on its finding while values change, and drops it
-// when the finding is gone.
-func (w *mainWindow) followMark(r geometry.Result) {
-	if w.marked == "" || w.scope.mark == nil {
-		return
-	}
-	for _, f := range r.Findings {
-		if f.Key() == w.marked {
-			w.scope.mark = w.markOf(f)
-			return
-		}
-	}
-	w.marked, w.scope.mark = "", nil
-}
-
-func (w *mainWindow) markOf(f rule.Finding) *mark {
-	m := &mark{f.Measurement.At, text(f.Rule.Subject)}
-	if f.Rule.Compare != rule.Present {
-		m.label += ": " + f.Measured(w.change.Result.Job.Units)
-	}
-	return m
-}
-
 // headline is the one line everybody wants: how high, and the step.
 func (w *mainWindow) headline(c desk.Change) string {
 	r := c.Result
@@ -365,56 +334,6 @@ func (w *mainWindow) say(s string, bad bool) {
 	w.message.SetText(s)
 }
 
-// goToFinding moves cut and camera to a finding's place.
-func (w *mainWindow) goToFinding(f rule.Finding) {
-	w.log("finding %s", f.Key())
-	w.marked, w.scope.mark = f.Key(), w.markOf(f)
-	if strings.HasPrefix(f.Measurement.Quantity, "caution.") {
-		w.scope.change(func(*scope) {})
-		w.view.flyTo(f.Measurement.At, f.Measurement.Box)
-		return
-	}
-	mode := cutDrain
-	for _, prefix := range []string{"pipe.", "run.", "exit.", "reducer.", "joist."} {
-		if strings.HasPrefix(f.Measurement.Quantity, prefix) {
-			mode = cutRun
-		}
-	}
-	w.cutTo(mode, f.Measurement.At)
-	w.view.flyTo(f.Measurement.At, f.Measurement.Box)
-}
-
-func (w *mainWindow) goToLevel(row level.Row) {
-	w.cutTo(cutDrain, row.At)
-}
-
-func (w *mainWindow) cutTo(mode cutMode, at [3]float64) {
-	w.scope.cutThrough(w.change.Result, mode, at)
-	w.cutCheck.SetChecked(true)
-	if mode == cutRun {
-		w.cutMode.SetSelectedIndex(1)
-	} else {
-		w.cutMode.SetSelectedIndex(0)
-	}
-	w.section.fit()
-}
-
-// tellChosen says what the chosen part is and where it comes from.
-func (w *mainWindow) tellChosen() {
-	for _, p := range w.change.Result.Assembly.Parts {
-		if p.ID != w.scope.chosen {
-			continue
-		}
-		b := p.Bounds()
-		from := p.From
-		if q, ok := job.Find(p.From); ok {
-			from = string(q.Group) + ": " + q.Label
-		}
-		w.status.SetText(textf("%s (%s), from %s to %s, set by %s", text(p.Name), text(string(p.Material)),
-			signedLevel(b.Low[2], w.change.Result), signedLevel(b.High[2], w.change.Result), text(from)))
-	}
-}
-
 func (w *mainWindow) setMeasuring(on bool) {
 	w.section.setMeasuring(on)
 	w.plan.setMeasuring(on)
@@ -434,200 +353,4 @@ func (w *mainWindow) toggleTheme() {
 	w.findings.show(w.change.Result)
 	w.scope.change(func(*scope) {})
 	w.log("dark %v", w.look.dark)
-}
-
-func (w *mainWindow) openDemo(i int) {
-	w.unlessUnsaved(func() {
-		w.resetView()
-		w.desk.Replace(w.demos[i].Job, "")
-	})
-}
-
-// resetView makes ready for another job.
-func (w *mainWindow) resetView() {
-	w.replaced = true
-	w.scope.offsetMM, w.scope.chosen, w.scope.mark = 0, "", nil
-	w.inputs.wall, w.inputs.door = 0, 0
-}
-
-// unlessUnsaved asks before unsaved work is left behind.
-func (w *mainWindow) unlessUnsaved(f func()) {
-	if !w.change.Unsaved {
-		f()
-		return
-	}
-	dialog.ShowConfirm(text("Unsaved work"), text("This job has changes that are not saved. Leave them?"), func(yes bool) {
-		if yes {
-			f()
-		}
-	}, w.window)
-}
-
-const extension = ".json"
-
-func (w *mainWindow) open() {
-	w.unlessUnsaved(func() {
-		d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
-			if err != nil || f == nil {
-				return
-			}
-			path := f.URI().Path()
-			_ = f.Close()
-			w.openFile(path)
-		}, w.window)
-		d.SetFilter(storage.NewExtensionFileFilter([]string{extension}))
-		d.Show()
-	})
-}
-
-func (w *mainWindow) openFile(path string) {
-	w.resetView()
-	if err := w.desk.Open(path); err != nil {
-		w.replaced = false
-		dialog.ShowError(err, w.window)
-		return
-	}
-	w.log("opened %s", path)
-}
-
-func (w *mainWindow) save() {
-	if w.change.File == "" {
-		w.saveAs()
-		return
-	}
-	w.saveFile(w.change.File)
-}
-
-func (w *mainWindow) saveAs() {
-	d := dialog.NewFileSave(func(f fyne.URIWriteCloser, err error) {
-		if err != nil || f == nil {
-			return
-		}
-		path := f.URI().Path()
-		_ = f.Close()
-		w.saveFile(path)
-	}, w.window)
-	d.SetFileName("shower.underfall.json")
-	d.Show()
-}
-
-func (w *mainWindow) saveFile(path string) {
-	if err := w.desk.Save(path); err != nil {
-		dialog.ShowError(err, w.window)
-		return
-	}
-	w.log("saved %s", path)
-}
-
-func (w *mainWindow) offerRecovered(j job.Job) {
-	dialog.ShowConfirm(text("Unsaved work was found"), textf("“%s” was not saved when Underfall last ended. Bring it back?", j.Name), func(yes bool) {
-		if yes {
-			w.resetView()
-			w.desk.Replace(demoOr(w.demos, j), "")
-			w.desk.Edit(func(job.Job) job.Job { return j })
-		}
-	}, w.window)
-}
-
-// demoOr is a job to start the history with, so that a recovered job counts as
-// unsaved.
-func demoOr(demos []assets.Demo, j job.Job) job.Job {
-	if len(demos) > 0 {
-		return demos[0].Job
-	}
-	return j
-}
-
-// keepEvery is how often unsaved work is kept beside.
-const keepEvery = 5 * time.Second
-
-func (w *mainWindow) keepLoop() {
-	if w.folder == "" {
-		return
-	}
-	go func() {
-		for range time.Tick(keepEvery) {
-			if err := w.desk.Keep(w.folder); err != nil {
-				w.scope.do(func() { w.say(err.Error(), true) })
-			}
-		}
-	}()
-}
-
-func (w *mainWindow) close() {
-	w.unlessUnsaved(func() {
-		if err := os.Remove(filepath.Join(w.folder, "unsaved.underfall.json")); err != nil && !errors.Is(err, os.ErrNotExist) {
-			w.log("%v", err)
-		}
-		w.view.engine.close()
-		w.window.Close()
-	})
-}
-
-// shortcuts are the keys; Ctrl with a letter, and plain keys when no field has
-// the focus.
-func (w *mainWindow) shortcuts() {
-	c := w.window.Canvas()
-	ctrl := func(key fyne.KeyName, f func()) {
-		c.AddShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}, func(fyne.Shortcut) { f() })
-	}
-	ctrl(fyne.KeyO, w.open)
-	ctrl(fyne.KeyS, w.save)
-	// The driver has its own names for these two on most systems.
-	for _, s := range []fyne.Shortcut{&fyne.ShortcutUndo{}, &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault}} {
-		c.AddShortcut(s, func(fyne.Shortcut) { w.desk.Undo() })
-	}
-	for _, s := range []fyne.Shortcut{&fyne.ShortcutRedo{}, &desktop.CustomShortcut{KeyName: fyne.KeyY, Modifier: fyne.KeyModifierShortcutDefault},
-		&desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}} {
-		c.AddShortcut(s, func(fyne.Shortcut) { w.desk.Redo() })
-	}
-	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.section.measuring) })
-	ctrl(fyne.KeyT, w.toggleTheme)
-	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, func(fyne.Shortcut) { w.saveAs() })
-	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
-		const stepMM = 10
-		switch e.Name {
-		case fyne.KeyLeftBracket:
-			w.scope.change(func(s *scope) { s.offsetMM -= stepMM })
-		case fyne.KeyRightBracket:
-			w.scope.change(func(s *scope) { s.offsetMM += stepMM })
-		case fyne.KeyPageUp:
-			w.stage.SetValue(w.stage.Value + 1)
-		case fyne.KeyPageDown:
-			w.stage.SetValue(w.stage.Value - 1)
-		case fyne.KeyHome, fyne.Key1:
-			w.view.view(viewer.ViewCorner)
-		case fyne.Key2:
-			w.view.view(viewer.ViewCut)
-		case fyne.Key3:
-			w.view.view(viewer.ViewPlan)
-		case fyne.KeyC:
-			w.cutCheck.SetChecked(!w.cutCheck.Checked)
-		case fyne.KeyP:
-			w.drawings.SelectIndex(1 - w.drawings.SelectedIndex())
-		case fyne.KeyF:
-			w.section.fit()
-			w.plan.fit()
-		case fyne.KeyLeft:
-			w.view.camera = w.view.camera.Orbit(0.1, 0)
-			w.view.ask(true)
-		case fyne.KeyRight:
-			w.view.camera = w.view.camera.Orbit(-0.1, 0)
-			w.view.ask(true)
-		case fyne.KeyUp:
-			w.view.camera = w.view.camera.Orbit(0, 0.08)
-			w.view.ask(true)
-		case fyne.KeyDown:
-			w.view.camera = w.view.camera.Orbit(0, -0.08)
-			w.view.ask(true)
-		case fyne.KeyPlus, fyne.KeyEqual:
-			w.view.camera = w.view.camera.Zoom(0.9)
-			w.view.ask(true)
-		case fyne.KeyMinus:
-			w.view.camera = w.view.camera.Zoom(1.1)
-			w.view.ask(true)
-		case fyne.KeyEscape:
-			w.setMeasuring(false)
-		}
-	})
 }

@@ -3,22 +3,15 @@ package geometry_test
 import (
 	"testing"
 
-	"underfall/assets"
 	"underfall/geometry"
+	"underfall/geometry/demotest"
 )
 
 // BenchmarkEvaluate evaluates each demo: everything but the triangle meshes,
 // which parts make when they are first drawn.
 func BenchmarkEvaluate(b *testing.B) {
-	packs, err := assets.Rules()
-	if err != nil {
-		b.Fatal(err)
-	}
-	demos, err := assets.Demos()
-	if err != nil {
-		b.Fatal(err)
-	}
-	for _, d := range demos {
+	packs := demotest.Packs(b)
+	for _, d := range demotest.Demos(b) {
 		b.Run(d.File, func(b *testing.B) {
 			for b.Loop() {
 				geometry.Evaluate(d.Job, packs[d.Job.Region])
@@ -29,15 +22,8 @@ func BenchmarkEvaluate(b *testing.B) {
 
 // BenchmarkMeshes makes every mesh of each demo.
 func BenchmarkMeshes(b *testing.B) {
-	packs, err := assets.Rules()
-	if err != nil {
-		b.Fatal(err)
-	}
-	demos, err := assets.Demos()
-	if err != nil {
-		b.Fatal(err)
-	}
-	for _, d := range demos {
+	packs := demotest.Packs(b)
+	for _, d := range demotest.Demos(b) {
 		r := geometry.Evaluate(d.Job, packs[d.Job.Region])
 		b.Run(d.File, func(b *testing.B) {
 			for b.Loop() {

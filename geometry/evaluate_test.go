@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 	"underfall/assets"
 	"underfall/geometry"
+	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -22,23 +23,9 @@ import (
 
 var update = flag.Bool("update", false, "write the golden files")
 
-func packs(tb testing.TB) map[string]rule.Pack {
-	tb.Helper()
-	p, err := assets.Rules()
-	if err != nil {
-		tb.Fatal(err)
-	}
-	return p
-}
+func packs(tb testing.TB) map[string]rule.Pack { return demotest.Packs(tb) }
 
-func demoJobs(tb testing.TB) []assets.Demo {
-	tb.Helper()
-	d, err := assets.Demos()
-	if err != nil {
-		tb.Fatal(err)
-	}
-	return d
-}
+func demoJobs(tb testing.TB) []assets.Demo { return demotest.Demos(tb) }
 
 // inspect is the one check every built job must pass: part names are unique,
 // bodies are closed and keep their volume, the water's path falls as the run

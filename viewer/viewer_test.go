@@ -9,30 +9,13 @@ import (
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
-	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/build"
+	"underfall/geometry/demotest"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
 )
-
-func results(tb testing.TB) []geometry.Result {
-	tb.Helper()
-	packs, err := assets.Rules()
-	if err != nil {
-		tb.Fatal(err)
-	}
-	demos, err := assets.Demos()
-	if err != nil {
-		tb.Fatal(err)
-	}
-	var out []geometry.Result
-	for _, d := range demos {
-		out = append(out, geometry.Evaluate(d.Job, packs[d.Job.Region]))
-	}
-	return out
-}
 
 // open gives a renderer on this thread; the test is skipped where there is no
 // OpenGL.
@@ -81,7 +64,7 @@ func share(img *image.RGBA, is func(color.RGBA) bool) float64 {
 // look.
 func TestEveryDemoIsSeen(t *testing.T) {
 	r := open(t)
-	for _, res := range results(t) {
+	for _, res := range demotest.Results(t) {
 		for _, v := range []viewer.View{viewer.ViewCorner, viewer.ViewPlan, viewer.ViewFront, viewer.ViewCut} {
 			for _, look := range []viewer.Look{viewer.LookFinished, viewer.LookTechnical, viewer.LookThrough} {
 				f := frame(res, v, 300, 200)
@@ -103,7 +86,7 @@ func TestEveryDemoIsSeen(t *testing.T) {
 // board's colour covers the area its section has, within 3 %.
 func TestCapsAreTheSection(t *testing.T) {
 	r := open(t)
-	res := results(t)[0]
+	res := demotest.Results(t)[0]
 	cut := section.ThroughDrain(res)
 	const width, height = 1200, 600
 	f := frame(res, viewer.ViewCut, width, height)
@@ -132,7 +115,7 @@ func TestCapsAreTheSection(t *testing.T) {
 // side, the half taken away is background.
 func TestCutTakesTheFrontAway(t *testing.T) {
 	r := open(t)
-	res := results(t)[0]
+	res := demotest.Results(t)[0]
 	f := frame(res, viewer.ViewCut, 400, 300)
 	whole := f
 	whole.Caps = nil
@@ -158,7 +141,7 @@ func TestCutTakesTheFrontAway(t *testing.T) {
 // the same frame gives the same picture.
 func TestRefineConverges(t *testing.T) {
 	r := open(t)
-	f := frame(results(t)[0], viewer.ViewCorner, 240, 160)
+	f := frame(demotest.Results(t)[0], viewer.ViewCorner, 240, 160)
 	var last *image.RGBA
 	for n := range 16 {
 		img, samples, err := r.Refine(f)
@@ -181,7 +164,7 @@ func TestRefineConverges(t *testing.T) {
 // Looking straight down from over the shower one picks its tile; the stage
 // before tiling, something below; outside a wall, never that wall.
 func TestPick(t *testing.T) {
-	res := results(t)[0]
+	res := demotest.Results(t)[0]
 	s := viewer.NewScene(res)
 	down := mgl64.Vec3{0, 0, -1}
 	hit, ok := s.Pick(mgl64.Vec3{700, 1300, 1500}, down, nil, build.StageTile)
@@ -215,7 +198,7 @@ func TestCameraRoundTrip(t *testing.T) {
 // Rebuilding the scene over and over keeps nothing.
 func TestRebuildsDoNotPileUp(t *testing.T) {
 	r := open(t)
-	res := results(t)[0]
+	res := demotest.Results(t)[0]
 	draw := func(n int) {
 		for range n {
 			if _, err := r.Draw(frame(res, viewer.ViewCut, 60, 40), true); err != nil {
@@ -242,7 +225,7 @@ func TestDrawRefusesNothing(t *testing.T) {
 }
 
 func BenchmarkScene(b *testing.B) {
-	res := results(b)[5]
+	res := demotest.Results(b)[5]
 	for b.Loop() {
 		viewer.NewScene(res)
 	}
@@ -251,7 +234,7 @@ func BenchmarkScene(b *testing.B) {
 // BenchmarkMoving is one picture while something moves, at the sizes the
 // window uses on software OpenGL.
 func BenchmarkMoving(b *testing.B) {
-	res := results(b)[5]
+	res := demotest.Results(b)[5]
 	for _, size := range []struct {
 		name          string
 		width, height int
@@ -277,7 +260,7 @@ func BenchmarkMoving(b *testing.B) {
 // BenchmarkCutMoving adds slicing, capping and hatching the cut anew.
 func BenchmarkCutMoving(b *testing.B) {
 	r := open(b)
-	res := results(b)[5]
+	res := demotest.Results(b)[5]
 	f := frame(res, viewer.ViewCut, 600, 400)
 	cut := section.ThroughDrain(res)
 	for b.Loop() {
@@ -291,7 +274,7 @@ func BenchmarkCutMoving(b *testing.B) {
 
 // BenchmarkFirstPicture opens a context, builds the scene and draws.
 func BenchmarkFirstPicture(b *testing.B) {
-	res := results(b)[5]
+	res := demotest.Results(b)[5]
 	runtime.LockOSThread()
 	for b.Loop() {
 		r, err := viewer.NewRenderer()

@@ -23,6 +23,7 @@ var ranks = map[string]int{
 	"geometry/build":     6,
 	"geometry":           7,
 	"geometry/section":   8,
+	"geometry/demotest":  8,
 	"viewer":             9,
 	"app/desk":           9,
 	"app/paint":          9,

@@ -23,7 +23,7 @@ type Kind string
 const (
 	Hole    Kind = "hole"
 	Notch   Kind = "notch"   // open at the top edge
-	Severed Kind = "severed" // reaches the bottom edge
+	Severed Kind = "severed" // reaches the bottom edge, or runs along the joist
 )
 
 // Crossing is one place where a pipe passes through a joist.
@@ -140,13 +140,17 @@ func clip(joist layout.Joist, a, b plan.Point) (from, to float64, ok bool) {
 	return from, to, to-from > 1e-9
 }
 
+// alongShare is how many times its depth a joist may be cut along before it is
+// no hole or notch any more. Common practice, no source.
+const alongShare = 2
+
 // classify names the cut; false when the pipe passes over or under the joist.
 func (c *Crossing) classify() bool {
 	low, high := c.CutLowMM(), c.CutHighMM()
 	switch {
 	case low >= c.TopMM || high <= c.BottomMM:
 		return false
-	case low <= c.BottomMM:
+	case low <= c.BottomMM || c.LengthMM() > alongShare*c.DepthMM():
 		c.Kind = Severed
 	case high >= c.TopMM:
 		c.Kind = Notch

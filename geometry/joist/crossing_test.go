@@ -80,7 +80,7 @@ func TestJoistAlongTheRun(t *testing.T) {
 	j := timberRoom()
 	j.Floor.Joists.DirectionDeg = 0
 	j.Floor.Joists.FirstOffsetMM = 1932 - 400*4 // a joist right under the run
-	if cuts := find(j); len(cuts) != 1 {
-		t.Errorf("%d crossings, want the joist under the run once", len(cuts))
+	if cuts := find(j); len(cuts) != 1 || cuts[0].Kind != joist.Severed {
+		t.Errorf("%+v, want the joist under the run once, severed", cuts)
 	}
 }

@@ -4,32 +4,14 @@ import (
 	"math"
 	"testing"
 
-	"underfall/assets"
-	"underfall/geometry"
 	"underfall/geometry/build"
+	"underfall/geometry/demotest"
 	"underfall/geometry/section"
 )
 
-func evaluated(tb testing.TB) []geometry.Result {
-	tb.Helper()
-	packs, err := assets.Rules()
-	if err != nil {
-		tb.Fatal(err)
-	}
-	demos, err := assets.Demos()
-	if err != nil {
-		tb.Fatal(err)
-	}
-	var out []geometry.Result
-	for _, d := range demos {
-		out = append(out, geometry.Evaluate(d.Job, packs[d.Job.Region]))
-	}
-	return out
-}
-
 // No two faces of a section overlap: what is drawn is what is there.
 func TestAreasDoNotOverlap(t *testing.T) {
-	for _, r := range evaluated(t) {
+	for _, r := range demotest.Results(t) {
 		if r.Stops() {
 			continue // a job that cannot be built may clash with itself
 		}
@@ -47,7 +29,7 @@ func TestAreasDoNotOverlap(t *testing.T) {
 
 // The layers in the section at the drain's edge are as thick as the job says.
 func TestSectionShowsTheStack(t *testing.T) {
-	for _, r := range evaluated(t) {
+	for _, r := range demotest.Results(t) {
 		d := section.Of(r, section.ThroughDrain(r), build.StageTile)
 		for _, a := range d.Areas {
 			if a.PartID != "tile" {
@@ -67,7 +49,7 @@ func TestSectionShowsTheStack(t *testing.T) {
 // Hatch lines stay inside their region and cover it evenly: total length times
 // spacing is the area.
 func TestHatchCoversArea(t *testing.T) {
-	r := evaluated(t)[0]
+	r := demotest.Results(t)[0]
 	for _, a := range section.Of(r, section.ThroughDrain(r), build.StageTile).Areas {
 		for _, f := range section.PatternOf(a.Material).Families {
 			if f.Dash > 0 {
@@ -91,7 +73,7 @@ func TestHatchCoversArea(t *testing.T) {
 // BenchmarkSection draws one section with hatch and dimensions; meshes are
 // there already, as they are in the window.
 func BenchmarkSection(b *testing.B) {
-	for _, r := range evaluated(b) {
+	for _, r := range demotest.Results(b) {
 		cut := section.ThroughDrain(r)
 		section.Of(r, cut, build.StageTile)
 		b.Run(r.Job.Name, func(b *testing.B) {

@@ -1,0 +1,83 @@
+package app
+
+import (
+	"strings"
+
+	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/level"
+	"underfall/geometry/rule"
+)
+
+// followMark keeps the mark on its finding while values change, and drops it
+// when the finding is gone.
+func (w *mainWindow) followMark(r geometry.Result) {
+	if w.marked == "" || w.scope.mark == nil {
+		return
+	}
+	for _, f := range r.Findings {
+		if f.Key() == w.marked {
+			w.scope.mark = w.markOf(f)
+			return
+		}
+	}
+	w.marked, w.scope.mark = "", nil
+}
+
+func (w *mainWindow) markOf(f rule.Finding) *mark {
+	m := &mark{f.Measurement.At, text(f.Rule.Subject)}
+	if f.Rule.Compare != rule.Present {
+		m.label += ": " + f.Measured(w.change.Result.Job.Units)
+	}
+	return m
+}
+
+// goToFinding moves cut and camera to a finding's place.
+func (w *mainWindow) goToFinding(f rule.Finding) {
+	w.log("finding %s", f.Key())
+	w.marked, w.scope.mark = f.Key(), w.markOf(f)
+	if strings.HasPrefix(f.Measurement.Quantity, "caution.") {
+		w.scope.change(func(*scope) {})
+		w.view.flyTo(f.Measurement.At, f.Measurement.Box)
+		return
+	}
+	mode := cutDrain
+	for _, prefix := range []string{"pipe.", "run.", "exit.", "reducer.", "joist."} {
+		if strings.HasPrefix(f.Measurement.Quantity, prefix) {
+			mode = cutRun
+		}
+	}
+	w.cutTo(mode, f.Measurement.At)
+	w.view.flyTo(f.Measurement.At, f.Measurement.Box)
+}
+
+func (w *mainWindow) goToLevel(row level.Row) {
+	w.cutTo(cutDrain, row.At)
+}
+
+func (w *mainWindow) cutTo(mode cutMode, at [3]float64) {
+	w.scope.cutThrough(w.change.Result, mode, at)
+	w.cutCheck.SetChecked(true)
+	if mode == cutRun {
+		w.cutMode.SetSelectedIndex(1)
+	} else {
+		w.cutMode.SetSelectedIndex(0)
+	}
+	w.section.fit()
+}
+
+// tellChosen says what the chosen part is and where it comes from.
+func (w *mainWindow) tellChosen() {
+	for _, p := range w.change.Result.Assembly.Parts {
+		if p.ID != w.scope.chosen {
+			continue
+		}
+		b := p.Bounds()
+		from := p.From
+		if q, ok := job.Find(p.From); ok {
+			from = string(q.Group) + ": " + q.Label
+		}
+		w.status.SetText(textf("%s (%s), from %s to %s, set by %s", text(p.Name), text(string(p.Material)),
+			signedLevel(b.Low[2], w.change.Result), signedLevel(b.High[2], w.change.Result), text(from)))
+	}
+}

@@ -1,0 +1,75 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/viewer"
+)
+
+// shortcuts are the keys; Ctrl with a letter, and plain keys when no field has
+// the focus.
+func (w *mainWindow) shortcuts() {
+	c := w.window.Canvas()
+	ctrl := func(key fyne.KeyName, f func()) {
+		c.AddShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}, func(fyne.Shortcut) { f() })
+	}
+	ctrl(fyne.KeyO, w.open)
+	ctrl(fyne.KeyS, w.save)
+	// The driver has its own names for these two on most systems.
+	for _, s := range []fyne.Shortcut{&fyne.ShortcutUndo{}, &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault}} {
+		c.AddShortcut(s, func(fyne.Shortcut) { w.desk.Undo() })
+	}
+	for _, s := range []fyne.Shortcut{&fyne.ShortcutRedo{}, &desktop.CustomShortcut{KeyName: fyne.KeyY, Modifier: fyne.KeyModifierShortcutDefault},
+		&desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}} {
+		c.AddShortcut(s, func(fyne.Shortcut) { w.desk.Redo() })
+	}
+	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.section.measuring) })
+	ctrl(fyne.KeyT, w.toggleTheme)
+	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, func(fyne.Shortcut) { w.saveAs() })
+	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
+		const stepMM = 10
+		switch e.Name {
+		case fyne.KeyLeftBracket:
+			w.scope.change(func(s *scope) { s.offsetMM -= stepMM })
+		case fyne.KeyRightBracket:
+			w.scope.change(func(s *scope) { s.offsetMM += stepMM })
+		case fyne.KeyPageUp:
+			w.stage.SetValue(w.stage.Value + 1)
+		case fyne.KeyPageDown:
+			w.stage.SetValue(w.stage.Value - 1)
+		case fyne.KeyHome, fyne.Key1:
+			w.view.view(viewer.ViewCorner)
+		case fyne.Key2:
+			w.view.view(viewer.ViewCut)
+		case fyne.Key3:
+			w.view.view(viewer.ViewPlan)
+		case fyne.KeyC:
+			w.cutCheck.SetChecked(!w.cutCheck.Checked)
+		case fyne.KeyP:
+			w.drawings.SelectIndex(1 - w.drawings.SelectedIndex())
+		case fyne.KeyF:
+			w.section.fit()
+			w.plan.fit()
+		case fyne.KeyLeft:
+			w.view.camera = w.view.camera.Orbit(0.1, 0)
+			w.view.ask(true)
+		case fyne.KeyRight:
+			w.view.camera = w.view.camera.Orbit(-0.1, 0)
+			w.view.ask(true)
+		case fyne.KeyUp:
+			w.view.camera = w.view.camera.Orbit(0, 0.08)
+			w.view.ask(true)
+		case fyne.KeyDown:
+			w.view.camera = w.view.camera.Orbit(0, -0.08)
+			w.view.ask(true)
+		case fyne.KeyPlus, fyne.KeyEqual:
+			w.view.camera = w.view.camera.Zoom(0.9)
+			w.view.ask(true)
+		case fyne.KeyMinus:
+			w.view.camera = w.view.camera.Zoom(1.1)
+			w.view.ask(true)
+		case fyne.KeyEscape:
+			w.setMeasuring(false)
+		}
+	})
+}

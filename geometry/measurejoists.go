@@ -1,0 +1,112 @@
+package geometry
+
+import (
+	"fmt"
+	"math"
+
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/plan"
+)
+
+func (m *measurer) trap() {
+	h, l, d := m.Heights, m.Layout, m.Job.Drain
+	at := lift(l.TrapCentre, h.TrapMM)
+	m.add("trap.seal", "Trap", d.SealMM, at)
+	share := math.Inf(1)
+	if d.CapacityLPS > 0 {
+		share = m.Job.Water.TotalLPS() / d.CapacityLPS
+	}
+	m.add("trap.flow-share", "Trap", share, at)
+	floor := m.Heights.Survey.Floor
+	worst := math.Inf(-1)
+	for _, poly := range l.Trap {
+		for _, q := range poly.Outer {
+			worst = math.Max(worst, floor.At(q)-h.TrapMM)
+		}
+	}
+	if m.Job.Base.Support != job.BetweenJoists {
+		m.add("trap.into-floor", "Trap", math.Max(0, worst), at)
+		return
+	}
+	deck, depth := m.Job.Floor.Deck.ThicknessMM, m.Job.Floor.Joists.DepthMM
+	m.add("trap.below-joists", "Trap", math.Max(0, worst-deck-depth), at)
+	if worst <= deck {
+		return
+	}
+	for _, js := range l.Joists {
+		// How far the trap reaches into the joist, square to it, when they
+		// meet at all.
+		if area := js.Footprint.Intersect(l.Trap).Area(); area > 1 {
+			low, high := math.Inf(1), math.Inf(-1)
+			for _, q := range l.Trap[0].Outer {
+				v := q.Sub(js.Origin).Dot(plan.Left(js.Along))
+				low, high = math.Min(low, v), math.Max(high, v)
+			}
+			overlap := math.Min(high, js.WidthMM/2) - math.Max(low, -js.WidthMM/2)
+			m.add("trap.in-joist", fmt.Sprintf("Joist %d", js.Number), overlap, at)
+		}
+	}
+}
+
+// strength holds the joists against the load of the new floor, whole and at
+// every cut.
+func (m *measurer) strength() {
+	if m.Job.Floor.Kind != job.FloorTimber || len(m.Layout.Joists) == 0 {
+		return
+	}
+	b := joist.BeamOf(m.Job, m.Layout, m.Heights)
+	js := m.Layout.Joists[len(m.Layout.Joists)/2]
+	middle := js.Origin.Add(js.Along.Mul((js.FromMM + js.ToMM) / 2))
+	at := lift(middle, joist.TopMM(m.Job, m.Heights, js, middle))
+	m.add("joist.bending-share", "Joists, uncut", b.BendingShare(b.Whole(b.SpanMM/2)), at)
+	m.add("joist.shear-share", "Joists, uncut", b.ShearShare(b.Whole(0)), at)
+	m.add("joist.stiffness", "Joists", b.SpanMM/b.DeflectionMM(b.LiveKNM), at)
+	m.add("joist.final-stiffness", "Joists", b.SpanMM/b.FinalDeflectionMM(), at)
+	if _, known := joist.GradeOf(m.Job.Floor.Joists.Grade); !known {
+		m.add("joist.grade-unknown", "Joists", 1, at)
+	}
+	for _, c := range m.Joists {
+		subject := fmt.Sprintf("Joist %d, %s", c.Joist.Number, c.Piece)
+		place := lift(c.At, (c.EntryLevelMM+c.ExitLevelMM)/2)
+		net := b.NetAt(c)
+		m.add("joist.bending-share", subject, b.BendingShare(net), place)
+		m.add("joist.shear-share", subject, b.ShearShare(net), place)
+	}
+}
+
+func (m *measurer) joistCuts() {
+	cuts := m.Joists
+	if len(cuts) > 0 && m.Job.Floor.Joists.Engineered {
+		m.add("joist.engineered-cut", "Joists", float64(len(cuts)), lift(cuts[0].At, cuts[0].TopMM))
+	}
+	for i, c := range cuts {
+		at := lift(c.At, (c.EntryLevelMM+c.ExitLevelMM)/2)
+		subject := fmt.Sprintf("Joist %d, %s", c.Joist.Number, c.Piece)
+		m.add("joist.cut-depth", subject, c.DepthMM(), at)
+		switch c.Kind {
+		case joist.Hole:
+			m.add("joist.hole-size", subject, (c.CutHighMM()-c.CutLowMM())/c.DepthMM(), at)
+			m.add("joist.hole-zone", subject, c.ZoneShare(), at)
+			m.add("joist.hole-edge", subject, math.Min(c.TopMM-c.CutHighMM(), c.CutLowMM()-c.BottomMM), at)
+			m.add("joist.hole-off-axis", subject, math.Abs((c.EntryLevelMM+c.ExitLevelMM)-(c.TopMM+c.BottomMM))/2/c.DepthMM(), at)
+		case joist.Notch:
+			m.add("joist.notch-depth", subject, (c.TopMM-c.CutLowMM())/c.DepthMM(), at)
+			m.add("joist.notch-zone", subject, c.ZoneShare(), at)
+			m.add("joist.notch-length", subject, c.LengthMM()/c.DepthMM(), at)
+		case joist.Severed:
+			m.add("joist.severed", subject, math.Min(c.CutHighMM(), c.TopMM)-c.BottomMM, at)
+		}
+		for _, o := range cuts[:i] {
+			if o.Joist.Number != c.Joist.Number {
+				continue
+			}
+			gap := math.Abs(o.MiddleMM() - c.MiddleMM())
+			if o.Kind == joist.Hole && c.Kind == joist.Hole {
+				m.add("joist.hole-spacing", subject, gap/(2*math.Max(o.RadiusMM, c.RadiusMM)), at)
+			} else {
+				m.add("joist.notch-to-hole", subject, gap-(o.LengthMM()+c.LengthMM())/2, at)
+			}
+		}
+	}
+}

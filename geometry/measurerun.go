@@ -1,0 +1,297 @@
+package geometry
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/hydraulic"
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/plan"
+	"underfall/geometry/waste"
+)
+
+// onRun is the point of the pipe's axis at a distance along the run.
+func (m *measurer) onRun(at float64) mgl64.Vec3 {
+	r := m.Heights.Run
+	return lift(r.PointAt(at), r.InvertAt(at)+r.PipeAt(at).BoreMM/2)
+}
+
+func (m *measurer) run() {
+	r := m.Heights.Run
+	for _, t := range r.Trouble {
+		at := lift(t.At, m.Heights.OutletMM)
+		switch t.Kind {
+		case waste.NoBend:
+			m.add("run.turn-off", t.Piece, math.Abs(t.Value-nearestBend(t)), at)
+		case waste.NoRoom:
+			m.add("run.leg-short", t.Piece, t.Limit-t.Value, at)
+		case waste.NoPlace:
+			m.add("run.fitting-misplaced", t.Piece, t.Value, at)
+		case waste.NothingLeft:
+			m.add("run.nothing", "Waste run", 0, at)
+		}
+	}
+	if len(r.Pieces) == 0 {
+		return
+	}
+	middle := m.onRun(r.LengthMM / 2)
+	for _, p := range r.Pieces {
+		if p.Kind == waste.Drop || p.LengthMM() < 1e-6 {
+			continue
+		}
+		at := m.onRun((p.FromMM + p.ToMM) / 2)
+		var tags []string
+		if p.Kind == waste.Extender {
+			tags = append(tags, "extender")
+		}
+		if p.Kind == waste.Reducer {
+			if p.Reversed {
+				rise := p.Pipe.BoreMM - p.After.BoreMM
+				m.add("reducer.rise", p.Name(), math.Max(0, rise), at)
+				m.add("reducer.loss", p.Name(), math.Max(0, -rise), at)
+			}
+			continue
+		}
+		m.add("pipe.gradient", p.Name(), p.Gradient(), at, tags...).Facts = pipeFacts(p.Pipe.NominalMM)
+	}
+	m.add("run.length", "Waste run", r.LengthMM, middle)
+	m.add("run.bends", "Waste run", float64(r.Bends), middle)
+	m.add("run.fall-in-bores", "Waste run", (r.InvertAt(0)-r.InvertAt(r.ExitAtMM))/m.Job.Waste.BoreMM, middle)
+	m.add("trap.size", "Trap and waste", m.Job.Waste.NominalMM, m.onRun(0))
+	m.cover()
+	m.underside()
+	m.wallGaps()
+	m.pipeFlow()
+}
+
+// nearestBend is the turn a trouble's corner should make.
+func nearestBend(t waste.Trouble) float64 {
+	if t.Piece == "Trap outlet" {
+		return 0
+	}
+	return t.Limit
+}
+
+// cover measures what lies over the pipe, and how much of it lies bare.
+//
+// Method: the run is clipped to the raised floors; crown and floor are straight
+// over each stretch, so the least cover is at an end of one. Exact.
+func (m *measurer) cover() {
+	h, r := m.Heights, m.Heights.Run
+	exposed, exposedAt := 0.0, mgl64.Vec3{}
+	for _, p := range r.Pieces {
+		if p.Kind == waste.Drop || p.FromMM >= r.ExitAtMM {
+			continue
+		}
+		worst, at := math.Inf(1), 0.0
+		s := p.FromMM
+		for i := 1; i < len(p.Path); i++ {
+			a, b := p.Path[i-1], p.Path[i]
+			length := b.Sub(a).Len()
+			if to := math.Min(length, r.ExitAtMM-s); length > 1e-9 && to > 1e-9 {
+				u := b.Sub(a).Mul(1 / length)
+				crown := func(t float64) float64 { return r.InvertAt(s+t) + p.Pipe.BoreMM + p.Pipe.WallMM() }
+				for _, iv := range m.stretches(a, u, to) {
+					if math.IsNaN(iv.topMM) {
+						// Below the structural floor nothing needs to cover it.
+						if bare := above(crown(iv.From)-h.Survey.Floor.At(a.Add(u.Mul(iv.From))), crown(iv.To)-h.Survey.Floor.At(a.Add(u.Mul(iv.To))), iv.To-iv.From); bare > 0 {
+							exposed += bare
+							exposedAt = m.onRun(s + (iv.From+iv.To)/2)
+						}
+						continue
+					}
+					for _, t := range []float64{iv.From, iv.To} {
+						if c := iv.topMM - crown(t); c < worst {
+							worst, at = c, s+t
+						}
+					}
+				}
+			}
+			s += length
+		}
+		if !math.IsInf(worst, 1) {
+			m.add("pipe.cover", p.Name(), worst, m.onRun(at))
+			if q := r.PointAt(at); m.Layout.FallArea.Contains(q, 0) {
+				m.add("pipe.former-over", p.Name(), h.FlangeMM+m.Layout.Fall.At(q)-h.FormerMM, m.onRun(at))
+			}
+		}
+	}
+	m.add("pipe.exposed", "Waste run", exposed, exposedAt)
+}
+
+// stretch is a part of a line under one raised floor, whose base's top is at
+// topMM; not a number where there is none.
+type stretch struct {
+	plan.Interval
+	topMM float64
+}
+
+// stretches divides a line from a, as long as given, by the raised floors over
+// it.
+func (m *measurer) stretches(a, u plan.Point, length float64) []stretch {
+	h := m.Heights
+	within := func(region plan.Region) []plan.Interval {
+		var out []plan.Interval
+		for _, iv := range region.Clip(a, u) {
+			if from, to := math.Max(0, iv.From), math.Min(length, iv.To); to-from > 1e-6 {
+				out = append(out, plan.Interval{From: from, To: to})
+			}
+		}
+		return out
+	}
+	// fill covers what is left of the line between others.
+	var out []stretch
+	fill := func(gaps, by []plan.Interval, top float64) (left []plan.Interval) {
+		for _, g := range gaps {
+			at := g.From
+			for _, iv := range by {
+				from, to := math.Max(at, iv.From), math.Min(g.To, iv.To)
+				if to-from <= 1e-6 {
+					continue
+				}
+				if from-at > 1e-6 {
+					left = append(left, plan.Interval{From: at, To: from})
+				}
+				out = append(out, stretch{plan.Interval{From: from, To: to}, top})
+				at = to
+			}
+			if g.To-at > 1e-6 {
+				left = append(left, plan.Interval{From: at, To: g.To})
+			}
+		}
+		return left
+	}
+	left := fill([]plan.Interval{{From: 0, To: length}}, within(m.Layout.FallArea), h.BaseTopMM)
+	if !math.IsNaN(h.RoomTopMM) {
+		left = fill(left, within(m.Layout.Room), h.RoomTopMM-m.Job.Layers.Room.ThicknessMM())
+	}
+	for _, iv := range left {
+		out = append(out, stretch{iv, math.NaN()})
+	}
+	return out
+}
+
+// above is how much of a length lies above zero when a height runs straight
+// from a to b over it.
+func above(a, b, length float64) float64 {
+	switch {
+	case a <= 0 && b <= 0:
+		return 0
+	case a >= 0 && b >= 0:
+		return length
+	}
+	return length * math.Max(a, b) / (math.Max(a, b) - math.Min(a, b))
+}
+
+// underside measures how far pipes reach into or below the structure.
+func (m *measurer) underside() {
+	r, floor := m.Heights.Run, m.Heights.Survey.Floor
+	letIn := m.Job.Base.Support == job.BetweenJoists
+	depth := m.Job.Floor.Deck.ThicknessMM + m.Job.Floor.Joists.DepthMM
+	for _, p := range r.Pieces {
+		if p.FromMM >= r.ExitAtMM {
+			continue
+		}
+		worst, at := math.Inf(-1), 0.0
+		for _, s := range []float64{p.FromMM, math.Min(p.ToMM, r.ExitAtMM)} {
+			if into := floor.At(r.PointAt(s)) - (r.InvertAt(s) - p.Pipe.WallMM()); into > worst {
+				worst, at = into, s
+			}
+		}
+		if letIn {
+			m.add("pipe.below-joists", p.Name(), math.Max(0, worst-depth), m.onRun(at))
+		} else {
+			m.add("pipe.into-floor", p.Name(), math.Max(0, worst), m.onRun(at))
+		}
+	}
+}
+
+// wallGaps measures the clear gap of every straight that runs along a wall,
+// but for the one that leaves through it.
+func (m *measurer) wallGaps() {
+	r := m.Heights.Run
+	for _, p := range r.Pieces {
+		if p.Kind != waste.Straight || p.FromMM >= r.ExitAtMM {
+			continue
+		}
+		a, b := p.Path[0], p.Path[len(p.Path)-1]
+		along := b.Sub(a).Normalize()
+		for _, w := range m.Layout.Walls {
+			if math.Abs(plan.Cross(along, w.Along)) > 0.1 {
+				continue
+			}
+			s, t := a.Sub(w.A).Dot(w.Along), b.Sub(w.A).Dot(w.Along)
+			if math.Max(s, t) < 0 || math.Min(s, t) > w.LengthMM {
+				continue
+			}
+			inside := func(q plan.Point) float64 { return -q.Sub(w.A).Dot(w.Outward) }
+			if gap := math.Min(inside(a), inside(b)) - p.Pipe.OutsideDiameterMM/2; gap < 500 && gap > -p.Pipe.OutsideDiameterMM {
+				m.add("pipe.wall-gap", fmt.Sprintf("%s, wall %d", p.Name(), w.Index+1), gap, m.onRun((p.FromMM+p.ToMM)/2))
+			}
+		}
+	}
+}
+
+// pipeFlow holds the shower's flow against the flattest piece running full.
+func (m *measurer) pipeFlow() {
+	flow := m.Job.Water.TotalLPS()
+	worst, where := 0.0, waste.Piece{}
+	for _, p := range m.Heights.Run.Pieces {
+		if p.Kind == waste.Drop || p.Kind == waste.Reducer || p.LengthMM() < 1e-6 {
+			continue
+		}
+		full, _ := hydraulic.ColebrookWhite(p.Pipe.BoreMM, 1, p.Gradient())
+		if full <= 0 {
+			continue // a backfall has its own finding
+		}
+		if share := flow / full; share > worst*(1+1e-9) {
+			worst, where = share, p
+		}
+	}
+	if worst > 0 {
+		m.add("pipe.flow-share", where.Name(), worst, m.onRun((where.FromMM+where.ToMM)/2))
+	}
+}
+
+func (m *measurer) exit() {
+	r, e := m.Heights.Run, m.Job.Waste.Exit
+	if len(r.Pieces) == 0 {
+		return
+	}
+	pipe := r.Outgoing()
+	at := m.onRun(r.ExitAtMM)
+	if e.InvertMM != nil {
+		m.add("exit.too-low", "Exit", math.Max(0, *e.InvertMM-r.InvertAt(r.ExitAtMM)), at)
+	}
+	if e.Kind == job.ExitFloor {
+		overlap := 0.0
+		for _, js := range m.Layout.Joists {
+			off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))
+			overlap = math.Max(overlap, js.WidthMM/2+pipe.OutsideDiameterMM/2+joist.ClearanceMM-off)
+		}
+		m.add("exit.in-joist", "Drop through the floor", overlap, at)
+	}
+	if e.Kind != job.ExitWall {
+		return
+	}
+	w, wall := m.Layout.Walls[e.Wall], m.Job.Room.Walls[e.Wall]
+	if wall.OutsideGroundMM != nil {
+		out := m.onRun(r.LengthMM)
+		m.add("exit.above-ground", "Exit", r.InvertAt(r.LengthMM)-pipe.WallMM()-*wall.OutsideGroundMM, out)
+	}
+	half := pipe.OutsideDiameterMM / 2
+	m.add("exit.off-corner", "Exit", math.Min(e.OffsetMM, w.LengthMM-e.OffsetMM)-half-8, at)
+	if wall.Kind == job.WallStud {
+		m.add("exit.in-stud", fmt.Sprintf("Exit, wall %d", e.Wall+1), studOverlap(wall, e.OffsetMM, half), at)
+	}
+}
+
+// studOverlap is how far a hole of the given half width reaches into the
+// nearest stud; 0 when it is clear.
+func studOverlap(w job.Wall, atMM, halfMM float64) float64 {
+	k := math.Round((atMM - w.FirstStudMM) / w.StudSpacingMM)
+	stud := w.FirstStudMM + math.Max(0, k)*w.StudSpacingMM
+	return math.Max(0, w.StudWidthMM/2+halfMM-math.Abs(atMM-stud))
+}
