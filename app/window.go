@@ -54,37 +54,39 @@ func Run(o Options) error {
 
 // mainWindow ties the views to the desk.
 type mainWindow struct {
-	app      fyne.App
-	window   fyne.Window
-	options  Options
-	look     *look
-	desk     *desk.Desk
-	demos    []assets.Demo
-	scope    *scope
-	inputs   *inputs
-	view     *view3D
-	section  *drawingView
-	plan     *drawingView
-	findings *findingsPanel
-	levels   *levelsPanel
-	jobPanel *jobPanel
-	runs     *runsPanel
-	water    *waterPanel
-	status   *widget.Label
-	message  *widget.Label
-	undo     *widget.Button
-	redo     *widget.Button
-	measure  *widget.Button
-	stage    *widget.Slider
-	stageAt  *widget.Label
-	cutCheck *widget.Check
-	cutMode  *widget.Select
-	drawings *container.AppTabs
-	sides    *container.AppTabs
-	change   desk.Change
-	replaced bool // the next result is of another job: place cameras anew
-	folder   string
-	marked   string // key of the finding the mark stands on
+	app       fyne.App
+	window    fyne.Window
+	options   Options
+	look      *look
+	desk      *desk.Desk
+	demos     []assets.Demo
+	scope     *scope
+	inputs    *inputs
+	view      *view3D
+	section   *drawingView
+	plan      *drawingView
+	findings  *findingsPanel
+	levels    *levelsPanel
+	jobPanel  *jobPanel
+	runs      *runsPanel
+	water     *waterPanel
+	status    *widget.Label
+	message   *widget.Label
+	undo      *widget.Button
+	redo      *widget.Button
+	measure   *widget.Button
+	stage     *widget.Slider
+	stageAt   *widget.Label
+	cutCheck  *widget.Check
+	cutMode   *widget.Select
+	drawings  *container.AppTabs
+	sides     *container.AppTabs
+	change    desk.Change
+	panelsAt  time.Time
+	panelsDue bool
+	replaced  bool // the next result is of another job: place cameras anew
+	folder    string
+	marked    string // key of the finding the mark stands on
 }
 
 func newWindow(a fyne.App, o Options) (*mainWindow, error) {
@@ -266,17 +268,9 @@ func (w *mainWindow) follow(c desk.Change) {
 		w.view.setResult(r, fit)
 		w.section.setResult(r, fit)
 		w.plan.setResult(r, fit)
-		w.findings.show(r)
-		w.levels.show(r)
-		w.water.show(r)
 		w.followMark(r)
 	}
-	j := r.Job
-	if len(c.Problems) == 0 {
-		j = w.desk.Job()
-	}
-	w.inputs.show(j)
-	w.jobPanel.show(r)
+	w.panelsSoon()
 	enable := func(b *widget.Button, on bool) {
 		if on {
 			b.Enable()
@@ -306,6 +300,41 @@ func (w *mainWindow) follow(c desk.Change) {
 		}
 	}
 	w.log("job %q base top %.2f tile %.2f stops %d problems %d unsaved %v undo %v", r.Job.Name, r.Heights.BaseTopMM, r.Heights.TileMM, stops, len(c.Problems), c.Unsaved, c.CanUndo)
+}
+
+// panelsEvery is how often the panels beside the pictures follow a drag: faster
+// than that nobody reads them, and the pictures need the time.
+const panelsEvery = 150 * time.Millisecond
+
+// panelsSoon brings the panels to the latest state: at once, or when they have
+// just been, a little later.
+func (w *mainWindow) panelsSoon() {
+	if w.panelsDue {
+		return
+	}
+	wait := panelsEvery - time.Since(w.panelsAt)
+	if wait <= 0 {
+		w.showPanels()
+		return
+	}
+	w.panelsDue = true
+	time.AfterFunc(wait, func() { w.scope.do(w.showPanels) })
+}
+
+func (w *mainWindow) showPanels() {
+	w.panelsAt, w.panelsDue = time.Now(), false
+	r := w.change.Result
+	if len(r.Problems) == 0 {
+		w.findings.show(r)
+		w.levels.show(r)
+		w.water.show(r)
+	}
+	j := r.Job
+	if len(w.change.Problems) == 0 {
+		j = w.desk.Job()
+	}
+	w.inputs.show(j)
+	w.jobPanel.show(r)
 }
 
 // headline is the one line everybody wants: how high, and the step.
