@@ -178,7 +178,9 @@ func (r *Renderer) makeBuffer(data []float32, layout ...int32) buffer {
 	at := int32(0)
 	for i, n := range layout {
 		r.gs.EnableVertexAttribArray(uint32(i))
-		r.gs.VertexAttribPointer(uint32(i), n, gls.FLOAT, false, stride*4, uint32(at*4))
+		// Not g3n's call: it makes a pointer of the offset, which ends the
+		// program when Go moves the stack at that moment.
+		gl.VertexAttribPointerWithOffset(uint32(i), n, gl.FLOAT, false, stride*4, uintptr(at*4))
 		at += n
 	}
 	return b
