@@ -367,6 +367,7 @@ func (w *mainWindow) setMeasuring(on bool) {
 	w.section.setMeasuring(on)
 	w.plan.setMeasuring(on)
 	w.measure.Importance = widget.LowImportance
+	w.status.SetText("")
 	if on {
 		w.measure.Importance = widget.HighImportance
 		w.status.SetText(text("Click two points of the drawing; corners attract."))
