@@ -7,6 +7,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
+	"underfall/geometry/waste"
 )
 
 // The handles of the plan.
@@ -21,6 +22,9 @@ const (
 
 // HandleCorner is the handle of a corner of the room.
 func HandleCorner(i int) string { return fmt.Sprintf("corner-%d", i) }
+
+// HandleTurn is the handle of a turn of the waste run.
+func HandleTurn(i int) string { return fmt.Sprintf("turn-%d", i) }
 
 // snapMM is what dragged lengths are rounded to.
 const snapMM = 5
@@ -85,6 +89,48 @@ func Drag(j job.Job, l layout.Layout, handle string, to plan.Point) job.Job {
 		if n, err := fmt.Sscanf(handle, "corner-%d", &i); n == 1 && err == nil && i >= 0 && i < len(j.Room.Outline) {
 			j.Room.Outline[i] = plan.Point{snapped(to.X()), snapped(to.Y())}
 		}
+		if n, err := fmt.Sscanf(handle, "turn-%d", &i); n == 1 && err == nil {
+			dragTurn(&j, l, i, to)
+		}
 	}
 	return j
+}
+
+// squareWithinMM is how near to a fitting's angle a dragged turn falls into it.
+const squareWithinMM = 25
+
+// dragTurn moves a turn of the run. Legs near to a multiple of 45° to the
+// shower fall into it, so that fittings fit; a run that was found by itself
+// becomes stated.
+func dragTurn(j *job.Job, l layout.Layout, i int, to plan.Point) {
+	corners := waste.Lay(*j, l).Corners
+	if i < 0 || i+2 >= len(corners) {
+		return
+	}
+	u, v := l.ToRight, l.Into
+	snap := func(from, p plan.Point) plan.Point {
+		d := p.Sub(from)
+		a, b := d.Dot(u), d.Dot(v)
+		switch {
+		case math.Abs(a) < squareWithinMM:
+			a = 0
+		case math.Abs(b) < squareWithinMM:
+			b = 0
+		case math.Abs(math.Abs(a)-math.Abs(b)) < squareWithinMM:
+			b = math.Copysign(a, b)
+		}
+		return from.Add(u.Mul(a)).Add(v.Mul(b))
+	}
+	// The leg before is brought into line first; the leg after moves the turn
+	// along it only.
+	before, after := corners[i], corners[i+2]
+	p := snap(before, to)
+	if q := snap(after, p); q != p {
+		leg := p.Sub(before)
+		if s, _, ok := plan.MeetLines(before, leg, after, q.Sub(after)); ok && leg.Mul(s).Add(before).Sub(to).Len() < 2*squareWithinMM {
+			p = before.Add(leg.Mul(s))
+		}
+	}
+	j.Waste.Waypoints = append([]plan.Point(nil), corners[1:len(corners)-1]...)
+	j.Waste.Waypoints[i] = p
 }

@@ -110,6 +110,11 @@ func (d *Drawing) handles(r geometry.Result) {
 	if len(r.Heights.Run.Corners) > 0 {
 		d.Handles = append(d.Handles, Handle{r.Heights.Run.Exit, HandleExit})
 	}
+	if corners := r.Heights.Run.Corners; len(corners) > 2 {
+		for i, p := range corners[1 : len(corners)-1] {
+			d.Handles = append(d.Handles, Handle{p, HandleTurn(i)})
+		}
+	}
 	for i, p := range j.Room.Outline {
 		d.Handles = append(d.Handles, Handle{p, HandleCorner(i)})
 	}
