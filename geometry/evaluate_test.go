@@ -205,6 +205,11 @@ func TestEveryClashIsFound(t *testing.T) {
 			j.Drain.OutletInvertDepthMM, j.Drain.TrapDepthMM = 150, 170
 			j.Waste.Gradient = 0.24
 		}},
+		{"trap-below-open", letIn, func(j *job.Job) { j.Floor.CeilingBelow, j.Drain.TrapDepthMM = false, 300 }},
+		{"pipe-below-open", letIn, func(j *job.Job) {
+			j.Floor.CeilingBelow = false
+			j.Drain.OutletInvertDepthMM, j.Drain.TrapDepthMM = 250, 270
+		}},
 		{"uk-hole-size", letIn, func(j *job.Job) { acrossJoists(j, 150) }},
 		{"uk-hole-zone-min", letIn, func(j *job.Job) { acrossJoists(j, 150) }},
 		{"uk-hole-zone-max", letIn, func(j *job.Job) { acrossJoists(j, 150); j.Floor.Joists.SupportsMM = []float64{-932, 1068} }},

@@ -48,6 +48,9 @@ func (m *measurer) tags() []string {
 	if m.Job.Accessible {
 		tags = append(tags, "accessible")
 	}
+	if m.Job.Floor.CeilingBelow {
+		tags = append(tags, "ceiling")
+	}
 	return append(tags, string(m.Job.Floor.Kind), "fall-"+string(m.Job.Former.Fall))
 }
 

@@ -119,7 +119,8 @@ type Floor struct {
 	SlabThicknessMM float64   `json:"slabThicknessMM,omitempty"`
 	Deck            Deck      `json:"deck"`
 	Joists          Joists    `json:"joists"`
-	// CeilingBelow tells that nothing may hang below the joists.
+	// CeilingBelow tells that trap and pipe must stay above the underside of
+	// the joists.
 	CeilingBelow bool `json:"ceilingBelow,omitempty"`
 	// FinishThicknessMM is the existing finish that stays in the room; the
 	// room's own layers are then left out.
@@ -195,7 +196,6 @@ type Base struct {
 	AdhesiveMM      float64 `json:"adhesiveMM"` // least bed under the base
 	ChannelLeewayMM float64 `json:"channelLeewayMM"`
 	BoardLengthMM   float64 `json:"boardLengthMM"`
-	BoardWidthMM    float64 `json:"boardWidthMM"`
 	// Moulded boards have features in the middle and must be cut equally at
 	// both ends; CutAtStartMM is what is trimmed at the start, absent for
 	// equal cuts.
@@ -235,7 +235,6 @@ type Former struct {
 
 // Drain is the drain and its trap.
 type Drain struct {
-	Part string `json:"part,omitempty"` // catalogue part these numbers came from
 	// LengthMM is along a linear drain; WidthMM across it, and the side of a
 	// point drain.
 	LengthMM float64 `json:"lengthMM"`
@@ -438,7 +437,7 @@ func New() Job {
 			Joists: Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Grade: "C24"}},
 		Shower: Shower{Wall: 2, OffsetMM: 1000, WidthMM: 1400, DepthMM: 900},
 		Base: Base{Support: OnFloor, Height: HeightLowest, HeightMM: 100, MinThicknessMM: 20, AdhesiveMM: 3,
-			ChannelLeewayMM: 10, BoardLengthMM: 1500, BoardWidthMM: 1000},
+			ChannelLeewayMM: 10, BoardLengthMM: 1500},
 		Former: Former{Fall: FallBack, Slope: 1.0 / 50, ThicknessAtDrainMM: 20, BedMM: 3},
 		Drain: Drain{LengthMM: 800, WidthMM: 70, WallClearanceMM: 13, ChannelDepthMM: 25, TrapDepthMM: 95,
 			TrapSizeMM: 110, SealMM: 50, OutletInvertDepthMM: 75, OutletTurnDeg: 180, CapacityLPS: 0.6,

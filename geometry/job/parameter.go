@@ -109,7 +109,6 @@ func Parameters() []Parameter {
 		mm("base.adhesiveMM", GroupBase, "Adhesive bed", "Least bed under the base; it levels out the floor.", 0, 50, 0.5, onFloor, func(j *Job) *float64 { return &j.Base.AdhesiveMM }),
 		mm("base.channelLeewayMM", GroupBase, "Channel leeway", "Room left each side of the trap and the pipe.", 0, 100, 1, always, func(j *Job) *float64 { return &j.Base.ChannelLeewayMM }),
 		mm("base.boardLengthMM", GroupBase, "Board length", "Length of a base board as bought.", 100, 5000, 10, always, func(j *Job) *float64 { return &j.Base.BoardLengthMM }),
-		mm("base.boardWidthMM", GroupBase, "Board width", "Width of a base board as bought.", 100, 3000, 10, always, func(j *Job) *float64 { return &j.Base.BoardWidthMM }),
 
 		of(unit.Slope, mm("former.slope", GroupFormer, "Fall", "Fall of the tile to the drain, as 1:50, 2 %, 20 mm/m or 1/4 in/ft.", 0, 0.25, 0.001, always, func(j *Job) *float64 { return &j.Former.Slope })),
 		mm("former.thicknessAtDrainMM", GroupFormer, "Thickness at the drain", "Former thickness where it is thinnest.", 0.5, 300, 1, always, func(j *Job) *float64 { return &j.Former.ThicknessAtDrainMM }),

@@ -133,32 +133,35 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 		h.Constraints = append(h.Constraints[:k], append([]Constraint{c}, h.Constraints[k:]...)...)
 	}
 	middle := l.FallArea.Centroid()
-	// What trap and pipe may not reach below.
+	// What trap and pipe may not reach below: the floor, or a ceiling under the
+	// joists, or nothing.
 	floor := func(p plan.Point) float64 { return h.Survey.Floor.At(p) }
-	what := "the floor"
+	what, bounded := "the floor", true
 	if j.Base.Support == job.BetweenJoists {
 		add("top of the joists", h.FloorHighMM-j.Floor.Deck.ThicknessMM, at(middle, h.FloorHighMM))
 		depth := j.Floor.Deck.ThicknessMM + j.Floor.Joists.DepthMM
 		floor = func(p plan.Point) float64 { return h.Survey.Floor.At(p) - depth }
-		what = "the underside of the joists"
+		what, bounded = "the underside of the joists", j.Floor.CeilingBelow
 	} else {
 		add("thinnest base board", h.BaseUnderMM+j.Base.MinThicknessMM, at(middle, h.BaseUnderMM))
 	}
-	trapFloor := math.Inf(-1)
-	for _, poly := range l.Trap {
-		for _, q := range poly.Outer {
-			trapFloor = math.Max(trapFloor, floor(q))
+	if bounded {
+		trapFloor := math.Inf(-1)
+		for _, poly := range l.Trap {
+			for _, q := range poly.Outer {
+				trapFloor = math.Max(trapFloor, floor(q))
+			}
 		}
-	}
-	add("trap body on "+what, trapFloor+j.Drain.TrapDepthMM-toFlange, at(l.TrapCentre, trapFloor))
-	for _, p := range run.Pieces {
-		if p.FromMM > run.ExitAtMM {
-			break
-		}
-		for _, s := range []float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
-			q := run.PointAt(s)
-			need := floor(q) + run.PipeAt(s).WallMM() + run.DropMM(s, gradient) - toOutlet
-			add("underside of "+p.Name()+" on "+what, need, at(q, floor(q)))
+		add("trap body on "+what, trapFloor+j.Drain.TrapDepthMM-toFlange, at(l.TrapCentre, trapFloor))
+		for _, p := range run.Pieces {
+			if p.FromMM > run.ExitAtMM {
+				break
+			}
+			for _, s := range []float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
+				q := run.PointAt(s)
+				need := floor(q) + run.PipeAt(s).WallMM() + run.DropMM(s, gradient) - toOutlet
+				add("underside of "+p.Name()+" on "+what, need, at(q, floor(q)))
+			}
 		}
 	}
 	drop := run.DropMM(run.ExitAtMM, gradient)
