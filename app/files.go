@@ -1,15 +1,12 @@
 package app
 
 import (
-	"errors"
-	"os"
-	"path/filepath"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
-	"underfall/assets"
+	"underfall/app/desk"
 	"underfall/geometry/job"
 )
 
@@ -93,26 +90,29 @@ func (w *mainWindow) saveFile(path string) {
 		dialog.ShowError(err, w.window)
 		return
 	}
+	w.complain(w.desk.Keep(w.folder)) // which lets the kept copy go
 	w.log("saved %s", path)
 }
 
 func (w *mainWindow) offerRecovered(j job.Job) {
 	dialog.ShowConfirm(text("Unsaved work was found"), textf("“%s” was not saved when Underfall last ended. Bring it back?", j.Name), func(yes bool) {
-		if yes {
-			w.resetView()
-			w.desk.Replace(demoOr(w.demos, j), "")
-			w.desk.Edit(func(job.Job) job.Job { return j })
+		if !yes {
+			w.complain(desk.Discard(w.folder))
+			return
 		}
+		// On top of a demo, so that it counts as unsaved.
+		w.resetView()
+		w.desk.Replace(w.demos[0].Job, "")
+		w.desk.Edit(func(job.Job) job.Job { return j })
+		w.complain(w.desk.Keep(w.folder))
 	}, w.window)
 }
 
-// demoOr is a job to start the history with, so that a recovered job counts as
-// unsaved.
-func demoOr(demos []assets.Demo, j job.Job) job.Job {
-	if len(demos) > 0 {
-		return demos[0].Job
+// complain shows an error, when there is one, where messages go.
+func (w *mainWindow) complain(err error) {
+	if err != nil {
+		w.say(err.Error(), true)
 	}
-	return j
 }
 
 // keepEvery is how often unsaved work is kept beside.
@@ -124,16 +124,15 @@ func (w *mainWindow) keepLoop() {
 	}
 	go func() {
 		for range time.Tick(keepEvery) {
-			if err := w.desk.Keep(w.folder); err != nil {
-				w.scope.do(func() { w.say(err.Error(), true) })
-			}
+			err := w.desk.Keep(w.folder)
+			w.scope.do(func() { w.complain(err) })
 		}
 	}()
 }
 
 func (w *mainWindow) close() {
 	w.unlessUnsaved(func() {
-		if err := os.Remove(filepath.Join(w.folder, "unsaved.underfall.json")); err != nil && !errors.Is(err, os.ErrNotExist) {
+		if err := w.desk.Release(w.folder); err != nil {
 			w.log("%v", err)
 		}
 		w.view.engine.close()

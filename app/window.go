@@ -164,7 +164,8 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.window.SetCloseIntercept(w.close)
 	if o.File != "" {
 		w.openFile(o.File)
-	} else if j, ok := desk.Recover(w.folder); ok {
+	}
+	if j, ok := desk.Recover(w.folder); ok {
 		w.offerRecovered(j)
 	}
 	w.keepLoop()

@@ -39,7 +39,8 @@ type Desk struct {
 	evaluating bool
 	again      bool
 	result     geometry.Result
-	serial     int // of changes told
+	serial     int  // of changes told
+	kept       bool // a copy was written by Keep
 }
 
 type entry struct {
@@ -265,23 +266,46 @@ func write(path string, j job.Job) error {
 	return nil
 }
 
-// Keep writes the job as it stands beside its file's place, so that a crash
-// loses nothing; Recover finds it again.
+// Keep writes the job as it stands to a folder, so that a crash loses nothing;
+// Recover finds it again. Once the job is saved the copy goes.
 func (d *Desk) Keep(folder string) error {
 	d.mu.Lock()
 	j, unsaved := d.history[d.at].job, d.at != d.savedAt
 	d.mu.Unlock()
-	path := keptFile(folder)
 	if !unsaved {
-		if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("removing the kept copy: %w", err)
-		}
-		return nil
+		return d.Release(folder)
 	}
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return fmt.Errorf("making the folder for the kept copy: %w", err)
 	}
-	return write(path, j)
+	if err := write(keptFile(folder), j); err != nil {
+		return err
+	}
+	d.mu.Lock()
+	d.kept = true
+	d.mu.Unlock()
+	return nil
+}
+
+// Release removes the copy this desk kept. One that a crash left behind stays
+// until it is recovered or discarded.
+func (d *Desk) Release(folder string) error {
+	d.mu.Lock()
+	kept := d.kept
+	d.kept = false
+	d.mu.Unlock()
+	if !kept {
+		return nil
+	}
+	return Discard(folder)
+}
+
+// Discard removes whatever copy is kept in the folder.
+func Discard(folder string) error {
+	if err := os.Remove(keptFile(folder)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("removing the kept copy: %w", err)
+	}
+	return nil
 }
 
 // Recover gives the job a crash left behind; ok is false when there is none.

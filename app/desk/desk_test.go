@@ -173,6 +173,32 @@ func TestKeepAndRecover(t *testing.T) {
 	}
 }
 
+// A copy that a crash left behind outlives a desk that has nothing unsaved.
+func TestLeftBehindWorkIsNotRemoved(t *testing.T) {
+	folder := t.TempDir()
+	crashed, next := open(t)
+	crashed.Edit(setDepth(1000))
+	next()
+	if err := crashed.Keep(folder); err != nil {
+		t.Fatal(err)
+	}
+	d, _ := open(t)
+	for _, step := range []func(string) error{d.Keep, d.Release} {
+		if err := step(folder); err != nil {
+			t.Fatal(err)
+		}
+		if _, ok := desk.Recover(folder); !ok {
+			t.Fatal("another desk removed it")
+		}
+	}
+	if err := desk.Discard(folder); err != nil {
+		t.Fatal(err)
+	}
+	if _, ok := desk.Recover(folder); ok {
+		t.Error("discarded work is still there")
+	}
+}
+
 // Edits faster than evaluation: the last one wins.
 func TestLatestWins(t *testing.T) {
 	d, next := open(t)
