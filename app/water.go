@@ -12,6 +12,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/unit"
+	"underfall/geometry/waste"
 )
 
 // waterPanel tells what the water does, with the method and source of every
@@ -98,6 +99,13 @@ func waterLines(r geometry.Result) []waterLine {
 	}
 	source(textf("Colebrook-White, roughness %.1f mm, %.2e m²/s: EN 12056-2 Annex B.", hydraulic.RoughnessMM, hydraulic.ViscosityM2PS))
 
+	if p, ok := flattest(w.Pieces); ok {
+		cw, _ := hydraulic.ColebrookWhite(p.Pipe.BoreMM, 1, p.Gradient())
+		manning, _ := hydraulic.Manning(p.Pipe.BoreMM, 1, p.Gradient(), smoothPlastic)
+		say(textf("%s is the flattest: full it carries %s; by Manning, as a second opinion, %s.", text(p.Name()), flow(cw), flow(manning)))
+		source(textf("Manning's n %.3f for smooth plastic, HEC-22 table 9.1; without the fittings and deposits the roughness above allows for.", smoothPlastic))
+	}
+
 	heading(text("On the tile"))
 	if w.Film.DepthMM > 0 {
 		kind := text("turbulent, Manning")
@@ -111,6 +119,19 @@ func waterLines(r geometry.Result) []waterLine {
 	say(reserveText(r))
 	source(text("Volume under the lowest lip of the finished floor, from its planes: exact."))
 	return out
+}
+
+// smoothPlastic is Manning's n in the middle of HEC-22's 0.009 to 0.011.
+const smoothPlastic = 0.010
+
+// flattest is the piece that falls least; ok is false when none falls.
+func flattest(pieces []geometry.PieceFlow) (least waste.Piece, ok bool) {
+	for _, p := range pieces {
+		if g := p.Piece.Gradient(); g > 0 && (!ok || g < least.Gradient()-1e-9) {
+			least, ok = p.Piece, true
+		}
+	}
+	return least, ok
 }
 
 // reserveText words what a blocked shower holds.

@@ -98,16 +98,10 @@ func BaseCuts(j job.Job) (startMM, endMM float64) {
 
 func (m *measurer) falls() {
 	l, h, j := m.Layout, m.Heights, m.Job
-	cells := l.Fall.Cells(l.FallArea.Subtract(l.Drain))
-	n := 0
-	for i, cell := range cells {
-		// The level strip behind a wall drain has a finding of its own.
-		if len(cell) == 0 || i == 0 {
-			continue
-		}
-		n++
-		centre := cell.Centroid()
-		m.add("floor.fall", fmt.Sprintf("Plane %d", n), l.Fall[i].Gradient(), lift(centre, h.ShowerAt(l, centre)))
+	// The level strip behind a wall drain has a finding of its own.
+	for i, p := range l.Planes {
+		centre := p.Region.Centroid()
+		m.add("floor.fall", fmt.Sprintf("Plane %d", i+1), p.Gradient(), lift(centre, h.ShowerAt(l, centre)))
 	}
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, c := range l.Corners {

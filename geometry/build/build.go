@@ -119,15 +119,12 @@ type builder struct {
 	// wallFinish are the plan strips the wall's finish takes in the shower;
 	// they meet in corners.
 	wallFinish []plan.Region
-	// openFloor is the fall area without the drain.
-	openFloor plan.Region
-	channel   plan.Region
+	channel    plan.Region
 }
 
 // Assemble builds all parts.
 func Assemble(j job.Job, l layout.Layout, h level.Heights, cuts []joist.Crossing) Assembly {
 	b := &builder{job: j, layout: l, heights: h, cuts: cuts}
-	b.openFloor = l.FallArea.Subtract(l.Drain)
 	b.channel = b.channels()
 	b.structure()
 	b.walls()

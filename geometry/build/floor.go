@@ -70,8 +70,8 @@ func (b *builder) former() {
 	top := b.layout.Fall.Raised(h.FlangeMM)
 	b.addPrism("former-bed", "Bed under the former", Adhesive, StageFormer, precedenceAdhesive, "former.bedMM",
 		b.layout.FallArea.Subtract(b.channel), solid.Level(h.BaseTopMM), solid.Level(h.FormerMM))
-	b.addPrism("former", "Former", FormerBody, StageFormer, precedenceFormer, "former.slope", b.openFloor, solid.Level(h.FormerMM), top)
-	b.addPrism("tanking", "Tanking membrane", Membrane, StageTanking, precedenceLayer, "layers.shower.tanking.thicknessMM", b.openFloor, top, top.Raised(j.Layers.Shower.Tanking.ThicknessMM))
+	b.addPrism("former", "Former", FormerBody, StageFormer, precedenceFormer, "former.slope", b.layout.OpenFloor, solid.Level(h.FormerMM), top)
+	b.addPrism("tanking", "Tanking membrane", Membrane, StageTanking, precedenceLayer, "layers.shower.tanking.thicknessMM", b.layout.OpenFloor, top, top.Raised(j.Layers.Shower.Tanking.ThicknessMM))
 }
 
 // finishedWall is one stretch of wall inside the shower that gets the wall's
@@ -223,7 +223,7 @@ func aboveFloor(w layout.Wall, from, to float64, floor solid.Surface, head float
 func (b *builder) floorFinishes() {
 	j, h := b.job, b.heights
 	f := j.Layers.Shower
-	region := b.openFloor
+	region := b.layout.OpenFloor
 	for _, strip := range b.wallFinish {
 		region = region.Subtract(strip)
 	}

@@ -155,7 +155,7 @@ func TestOldFilesOpen(t *testing.T) {
 // The schema in the assets is the one the types give, and every demo job
 // fits it.
 func TestSchema(t *testing.T) {
-	schema, err := job.Schema()
+	schema, err := schemaText()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -176,11 +176,11 @@ func TestSchema(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := job.CheckSchema(data); err != nil {
+		if err := fitsSchema(data); err != nil {
 			t.Errorf("%s: %v", d.File, err)
 		}
 	}
-	if job.CheckSchema([]byte(`{"version": "one"}`)) == nil {
+	if fitsSchema([]byte(`{"version": "one"}`)) == nil {
 		t.Error("the schema takes a job without a number for its version")
 	}
 }

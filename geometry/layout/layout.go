@@ -71,6 +71,13 @@ type Joist struct {
 	Footprint     plan.Region
 }
 
+// FallPlane is one falling plane of the floor, with its level relative to the
+// drain.
+type FallPlane struct {
+	solid.Plane
+	Region plan.Region
+}
+
 // Layout is everything in plan.
 type Layout struct {
 	Room    plan.Region
@@ -85,6 +92,11 @@ type Layout struct {
 	FallArea plan.Region
 	// Fall is the shape of the falling surface with level zero at the drain.
 	Fall solid.Surface
+	// OpenFloor is the fall area without the drain; Planes are its parts that
+	// fall, each carried by one plane. What lies level with the drain, such as
+	// the strip behind one at a wall, is in none.
+	OpenFloor plan.Region
+	Planes    []FallPlane
 
 	DrainCentre plan.Point
 	DrainAlong  plan.Point // along a linear drain; ToRight for a point drain
@@ -324,6 +336,12 @@ func (l *Layout) fall(j job.Job) {
 		l.Fall = append(l.Fall, solid.Through(l.DrainEdge, 0, away, j.Former.Slope))
 	default:
 		l.Fall = append(l.Fall, l.toPoint(j.Former.Slope, halfWidth)...)
+	}
+	l.OpenFloor = l.FallArea.Subtract(l.Drain)
+	for i, cell := range l.Fall.Cells(l.OpenFloor) {
+		if i > 0 && len(cell) > 0 {
+			l.Planes = append(l.Planes, FallPlane{l.Fall[i], cell})
+		}
 	}
 }
 

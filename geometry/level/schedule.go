@@ -226,12 +226,9 @@ func (h Heights) Schedule(j job.Job, l layout.Layout) []Row {
 // planeRows are the falls of the tiled planes.
 func (h Heights) planeRows(l layout.Layout) []Row {
 	var rows []Row
-	for i, cell := range l.Fall.Cells(l.FallArea.Subtract(l.Drain)) {
-		if len(cell) == 0 || i == 0 {
-			continue // the strip level with the drain
-		}
-		c := cell.Centroid()
-		rows = append(rows, Row{Label: fmt.Sprintf("Plane %d, fall", len(rows)+1), Kind: IsFall, Value: l.Fall[i].Gradient(), At: mgl64.Vec3{c.X(), c.Y(), h.ShowerAt(l, c)}})
+	for i, p := range l.Planes {
+		c := p.Region.Centroid()
+		rows = append(rows, Row{Label: fmt.Sprintf("Plane %d, fall", i+1), Kind: IsFall, Value: p.Gradient(), At: mgl64.Vec3{c.X(), c.Y(), h.ShowerAt(l, c)}})
 	}
 	return rows
 }

@@ -180,7 +180,7 @@ func (d *Drawing) levels(r geometry.Result, stage build.Stage) {
 		d.Marks = append(d.Marks, Mark{plan.Point{x, z}, z, label})
 	}
 	const inMM = 2 // inside the edge the mark belongs to
-	shower := d.along(l.FallArea.Subtract(l.Drain))
+	shower := d.along(l.OpenFloor)
 	top := func(p plan.Point) (float64, string) {
 		switch {
 		case stage >= build.StageTile:

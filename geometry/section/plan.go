@@ -37,15 +37,12 @@ func PlanOf(r geometry.Result) Drawing {
 	for _, js := range l.Joists {
 		d.Lines = append(d.Lines, Line{closed(js.Footprint[0].Outer), Thin, true, "joist"})
 	}
-	for i, cell := range l.Fall.Cells(l.FallArea) {
-		if i == 0 {
-			continue
+	for _, p := range l.Planes {
+		for _, poly := range p.Region {
+			d.Lines = append(d.Lines, Line{closed(poly.Outer), Thin, false, "plane"})
 		}
-		for _, p := range cell {
-			d.Lines = append(d.Lines, Line{closed(p.Outer), Thin, false, "plane"})
-		}
-		if len(cell) > 0 && l.Fall[i].Gradient() > 1e-9 {
-			d.Lines = append(d.Lines, fallArrow(cell, l.Fall[i]))
+		if p.Gradient() > 1e-9 {
+			d.Lines = append(d.Lines, fallArrow(p.Region, p.Plane))
 		}
 	}
 	seen("drain", "Drain", build.Metal, l.Drain)

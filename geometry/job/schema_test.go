@@ -1,4 +1,4 @@
-package job
+package job_test
 
 import (
 	"encoding/json"
@@ -6,6 +6,7 @@ import (
 	"reflect"
 
 	"github.com/google/jsonschema-go/jsonschema"
+	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
@@ -26,17 +27,17 @@ func schema() (*jsonschema.Schema, error) {
 	}
 	put := func(t reflect.Type, s *jsonschema.Schema) { types[t] = s }
 	put(words(unit.Metric, unit.Imperial))
-	put(words(EdgeStep, EdgeRamp, EdgeRaiseRoom))
-	put(words(WallMasonry, WallCavity, WallStud))
-	put(words(LeafNone, LeafIn, LeafOut))
-	put(words(FloorSlab, FloorTimber))
-	put(words(OnFloor, BetweenJoists))
-	put(words(HeightChosen, HeightLowest))
-	put(words(FallBack, FallLeft, FallRight, FallFront, FallMid, FallPoint, FallRoom))
-	put(words(ExitWall, ExitFloor, ExitPipe))
-	put(words(DriveGradient, DriveExit))
-	put(words(FittingReducer, FittingExtender))
-	s, err := jsonschema.For[Job](&jsonschema.ForOptions{TypeSchemas: types})
+	put(words(job.EdgeStep, job.EdgeRamp, job.EdgeRaiseRoom))
+	put(words(job.WallMasonry, job.WallCavity, job.WallStud))
+	put(words(job.LeafNone, job.LeafIn, job.LeafOut))
+	put(words(job.FloorSlab, job.FloorTimber))
+	put(words(job.OnFloor, job.BetweenJoists))
+	put(words(job.HeightChosen, job.HeightLowest))
+	put(words(job.FallBack, job.FallLeft, job.FallRight, job.FallFront, job.FallMid, job.FallPoint, job.FallRoom))
+	put(words(job.ExitWall, job.ExitFloor, job.ExitPipe))
+	put(words(job.DriveGradient, job.DriveExit))
+	put(words(job.FittingReducer, job.FittingExtender))
+	s, err := jsonschema.For[job.Job](&jsonschema.ForOptions{TypeSchemas: types})
 	if err != nil {
 		return nil, fmt.Errorf("making the job's schema: %w", err)
 	}
@@ -45,9 +46,9 @@ func schema() (*jsonschema.Schema, error) {
 	return s, nil
 }
 
-// Schema is the JSON Schema of the job format, made from its types, so that
+// schemaText is the JSON Schema of the job format, made from its types, so that
 // other programs can check a file without Underfall.
-func Schema() ([]byte, error) {
+func schemaText() ([]byte, error) {
 	s, err := schema()
 	if err != nil {
 		return nil, err
@@ -59,8 +60,8 @@ func Schema() ([]byte, error) {
 	return append(data, '\n'), nil
 }
 
-// CheckSchema tells whether JSON fits the schema. Parse checks more.
-func CheckSchema(data []byte) error {
+// fitsSchema tells whether JSON fits the schema. Parse checks more.
+func fitsSchema(data []byte) error {
 	s, err := schema()
 	if err != nil {
 		return err
