@@ -10,10 +10,11 @@ import (
 	"underfall/geometry/job"
 )
 
-func (w *mainWindow) openDemo(i int) {
+// begin puts a job on the desk that has no file yet.
+func (w *mainWindow) begin(j job.Job) {
 	w.unlessUnsaved(func() {
 		w.resetView()
-		w.desk.Replace(w.demos[i].Job, "")
+		w.desk.Replace(j, "")
 	})
 }
 

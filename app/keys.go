@@ -3,6 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/geometry/job"
 	"underfall/viewer"
 )
 
@@ -13,6 +14,7 @@ func (w *mainWindow) shortcuts() {
 	ctrl := func(key fyne.KeyName, f func()) {
 		c.AddShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}, func(fyne.Shortcut) { f() })
 	}
+	ctrl(fyne.KeyN, func() { w.begin(job.New()) })
 	ctrl(fyne.KeyO, w.open)
 	ctrl(fyne.KeyS, w.save)
 	// The driver has its own names for these two on most systems.

@@ -19,6 +19,7 @@ import (
 	"underfall/app/paint"
 	"underfall/assets"
 	"underfall/geometry/build"
+	"underfall/geometry/job"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 	"underfall/viewer"
@@ -218,17 +219,22 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	}
 	w.undo = button("Undo", theme.ContentUndoIcon(), w.desk.Undo)
 	w.redo = button("Redo", theme.ContentRedoIcon(), w.desk.Redo)
-	var demoNames []string
+	starts := []string{text("New job")}
 	for _, d := range w.demos {
-		demoNames = append(demoNames, d.Job.Name)
+		starts = append(starts, d.Job.Name)
 	}
-	demos := widget.NewSelect(demoNames, nil)
-	demos.PlaceHolder = text("Demo jobs")
-	demos.OnChanged = func(string) {
-		if i := demos.SelectedIndex(); i >= 0 {
-			w.openDemo(i)
-			demos.ClearSelected()
+	start := widget.NewSelect(starts, nil)
+	start.PlaceHolder = text("New, demos")
+	start.OnChanged = func(string) {
+		switch i := start.SelectedIndex(); {
+		case i < 0:
+			return
+		case i == 0:
+			w.begin(job.New())
+		default:
+			w.begin(w.demos[i-1].Job)
 		}
+		start.ClearSelected()
 	}
 	w.cutCheck = widget.NewCheck(text("Cut"), func(on bool) {
 		w.scope.change(func(s *scope) { s.cutOn = on })
@@ -250,7 +256,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, 36), o)
 	}
 	return container.NewVBox(container.NewHBox(
-		button("Open", theme.FolderOpenIcon(), w.open), button("Save", theme.DocumentSaveIcon(), w.save), fitted(130, demos),
+		button("Open", theme.FolderOpenIcon(), w.open), button("Save", theme.DocumentSaveIcon(), w.save), fitted(130, start),
 		widget.NewSeparator(), w.undo, w.redo, widget.NewSeparator(),
 		button("Room", theme.HomeIcon(), func() { w.view.view(viewer.ViewCorner) }),
 		button("Cut view", theme.ContentCutIcon(), func() { w.view.view(viewer.ViewCut) }),

@@ -231,10 +231,12 @@ func TestSaveOpenAndDemos(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "x.json")
 	w.saveFile(path)
 	until(t, "saving", func() bool { return !w.change.Unsaved && w.change.File == path })
-	w.openDemo(2)
+	w.begin(w.demos[2].Job)
 	until(t, "the demo", func() bool { return w.change.Result.Job.Name == w.demos[2].Job.Name })
 	w.openFile(path)
 	until(t, "reopening", func() bool { return w.shownDepth() == 1000 })
+	w.begin(job.New())
+	until(t, "the new job", func() bool { return w.change.Result.Job.Name == "New shower" && w.change.File == "" })
 }
 
 // Work that was not saved is offered again.

@@ -189,7 +189,7 @@ func TestWalk(t *testing.T) {
 
 	// A demo from the list.
 	d.click(218, 22)
-	d.click(300, 105)
+	d.click(300, 127)
 	d.wait(`job "Loft room`)
 	d.stop()
 }
