@@ -42,8 +42,8 @@ func newLevelsPanel(fly func(level.Row)) *levelsPanel {
 		c.Objects[0].(*widget.Label).SetText(text(row.Label))
 		v := c.Objects[1].(*widget.Label)
 		s := rowText(row, p.result)
-		if row.WorstMM > 0 {
-			s += " ±" + strings.TrimSuffix(unit.Format(row.StatisticalMM, unit.Length, p.result.Job.Units), " mm")
+		if row.Kind != level.IsFall && row.Statistical > 0 {
+			s += " ±" + strings.TrimSuffix(unit.Format(row.Statistical, unit.Length, p.result.Job.Units), " mm")
 		}
 		v.Importance = widget.MediumImportance
 		if row.Kind == level.IsStep {
@@ -97,7 +97,7 @@ func (p *levelsPanel) showStack() {
 		l := row.Stack[i]
 		fmt.Fprintf(&b, "%s  %s\n", unit.Format(l.ThicknessMM(), unit.Length, u), text(l.Name))
 	}
-	fmt.Fprint(&b, textf("May be off by %s at worst, %s statistically.", unit.Format(row.WorstMM, unit.Length, u), unit.Format(row.StatisticalMM, unit.Length, u)))
+	fmt.Fprint(&b, textf("May be off by %s at worst, %s statistically.", unit.Format(row.Worst, unit.Length, u), unit.Format(row.Statistical, unit.Length, u)))
 	p.stack.SetText(b.String())
 }
 

@@ -207,7 +207,7 @@ func evaluateRun(j job.Job, l layout.Layout, pack rule.Pack) Result {
 	least, _, _ := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
 	r.Heights = level.Solve(j, l, run, least)
 	r.Joists = joist.Find(j, l, r.Heights)
-	m := &measurer{Result: r}
+	m := newMeasurer(r)
 	m.run()
 	m.exit()
 	m.trap()

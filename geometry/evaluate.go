@@ -17,6 +17,8 @@ import (
 
 // Result is everything worked out from one job.
 type Result struct {
+	// Job is the job with what has been measured as built in the place of what
+	// was planned.
 	Job      job.Job
 	Pack     rule.Pack
 	Layout   layout.Layout
@@ -24,9 +26,13 @@ type Result struct {
 	Joists   []joist.Crossing
 	Assembly build.Assembly
 	Schedule []level.Row
-	Water    Water
-	Measured []rule.Measurement
-	Findings []rule.Finding
+	// DoNow follows from what has been measured as built; Contradictions are
+	// measured levels that cannot be.
+	DoNow          []Instruction
+	Contradictions []Contradiction
+	Water          Water
+	Measured       []rule.Measurement
+	Findings       []rule.Finding
 	// Problems says why the job could not be evaluated; everything else but
 	// Job and Pack is then empty.
 	Problems job.Problems
@@ -49,9 +55,16 @@ func Evaluate(j job.Job, pack rule.Pack) (r Result) {
 	run := waste.Lay(j, r.Layout)
 	least, _, _ := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
 	r.Heights = level.Solve(j, r.Layout, run, least)
+	if j.AsBuilt.Any() {
+		b := withMeasured(j, r.Layout, r.Heights)
+		r.Layout = r.Layout.WithSlope(j.Former.Slope, b.job.Former.Slope)
+		j, r.Job, r.DoNow, r.Contradictions = b.job, b.job, b.instructions, b.contradictions
+		r.Heights = level.Solve(j, r.Layout, run, least)
+	}
 	r.Joists = joist.Find(j, r.Layout, r.Heights)
 	r.Assembly = build.Assemble(j, r.Layout, r.Heights, r.Joists)
 	r.Schedule = r.Heights.Schedule(j, r.Layout)
+	r.Schedule = r.spreadRows()
 	r.Water = water(r)
 	r.Measured = measure(r)
 	r.Findings = pack.Judge(r.Measured)

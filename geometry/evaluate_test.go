@@ -94,7 +94,7 @@ func TestGolden(t *testing.T) {
 		var b strings.Builder
 		fmt.Fprintf(&b, "%s\nleast raise governed by %s\n\nlevels\n", d.Job.Name, r.Heights.Governing().Name)
 		for _, row := range r.Schedule {
-			fmt.Fprintf(&b, "  %-46s %-5s %10.4f  ±%.3f ±%.3f\n", row.Label, row.Kind, row.Value, row.WorstMM, row.StatisticalMM)
+			fmt.Fprintf(&b, "  %-46s %-5s %10.4f  ±%.3f ±%.3f\n", row.Label, row.Kind, row.Value, row.Worst, row.Statistical)
 		}
 		fmt.Fprintf(&b, "\nparts\n")
 		for _, part := range r.Assembly.Parts {
@@ -255,6 +255,18 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"pipe-velocity", slab, func(j *job.Job) { j.Water.ShowerFlowsLPS, j.Waste.Gradient = []float64{0.03}, 0.004 }},
 		{"inlet-flow", access, func(j *job.Job) { j.Drain.WidthMM, j.Water.ShowerFlowsLPS = 40, []float64{1.6} }},
 		{"reserve", slab, func(*job.Job) {}},
+		{"flow-none", slab, func(j *job.Job) { j.Water.ShowerFlowsLPS = nil }},
+		{"flow-large", slab, func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{200.0 / 60} }},
+		{"pipe-unruled", slab, func(j *job.Job) { j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = 63, 63, 59 }},
+		{"exit-above", slab, func(j *job.Job) {
+			j.Base.Height, j.Base.HeightMM = job.HeightChosen, 70
+			j.Waste.Drive, j.Waste.Exit.InvertMM = job.DriveExit, num(150)
+		}},
+		{"exit-joist", letIn, func(j *job.Job) {
+			j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{1500, j.Floor.Joists.FirstOffsetMM + 2*j.Floor.Joists.SpacingMM}}
+		}},
+		{"built-contradiction", slab, func(j *job.Job) { j.AsBuilt.TileAtDrainMM = num(40) }},
+		{"built-reach", slab, func(j *job.Job) { j.AsBuilt.BaseTopMM = num(40) }},
 		{"c-electrics", slab, func(*job.Job) {}},
 		{"c-structure", letIn, func(*job.Job) {}},
 		{"us-arm-fall", slab, func(j *job.Job) { j.Region, j.Waste.Gradient = "US", 0.08 }},

@@ -7,6 +7,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/solid"
@@ -17,41 +18,69 @@ import (
 type measurer struct {
 	Result
 	out []rule.Measurement
+	// Circumstances every measurement carries.
+	tags  []string
+	facts map[string]float64
+}
+
+func newMeasurer(r Result) *measurer {
+	return &measurer{Result: r, out: make([]rule.Measurement, 0, 96), tags: jobTags(r.Job), facts: pipeFacts(r.Job.Waste.NominalMM)}
 }
 
 // measure takes every measurement a rule may speak of, from exact geometry.
 func measure(r Result) []rule.Measurement {
-	m := &measurer{Result: r}
-	m.run()
-	m.exit()
-	m.trap()
-	m.joistCuts()
+	m := newMeasurer(r)
+	m.heights()
 	m.strength()
-	m.base()
-	m.falls()
-	m.steps()
-	m.drain()
 	m.water()
+	m.asBuilt()
 	m.cautions()
 	return m.out
 }
 
+// heights takes the measurements that heights alone decide.
+func (m *measurer) heights() {
+	m.run()
+	m.exit()
+	m.trap()
+	m.joistCuts()
+	m.base()
+	m.falls()
+	m.steps()
+	m.drain()
+}
+
+// asBuilt holds measured levels against each other.
+func (m *measurer) asBuilt() {
+	for _, c := range m.Contradictions {
+		m.add("built.contradiction", c.What, c.ByMM, c.At)
+	}
+	for _, i := range m.DoNow {
+		if !i.Possible && i.Kind == level.IsDepth {
+			m.add("built.out-of-reach", i.What, math.Abs(i.Value-i.Planned), i.At)
+		}
+	}
+}
+
 func (m *measurer) add(quantity, subject string, value float64, at mgl64.Vec3, tags ...string) *rule.Measurement {
 	m.out = append(m.out, rule.Measurement{Quantity: quantity, Subject: subject, Value: value, At: at, Box: solid.Around(at, 60),
-		Facts: pipeFacts(m.Job.Waste.NominalMM), Tags: append(tags, m.tags()...)})
+		Facts: m.facts, Tags: m.tags})
+	if len(tags) > 0 {
+		m.out[len(m.out)-1].Tags = append(tags, m.tags...)
+	}
 	return &m.out[len(m.out)-1]
 }
 
-// tags are the circumstances of the whole job.
-func (m *measurer) tags() []string {
-	tags := pipeTags(m.Job)
-	if m.Job.Accessible {
+// jobTags are the circumstances of the whole job.
+func jobTags(j job.Job) []string {
+	tags := pipeTags(j)
+	if j.Accessible {
 		tags = append(tags, "accessible")
 	}
-	if m.Job.Floor.CeilingBelow {
+	if j.Floor.CeilingBelow {
 		tags = append(tags, "ceiling")
 	}
-	return append(tags, string(m.Job.Floor.Kind), "fall-"+string(m.Job.Former.Fall))
+	return append(tags, string(j.Floor.Kind), "fall-"+string(j.Former.Fall))
 }
 
 func lift(p plan.Point, z float64) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), z} }
@@ -161,8 +190,8 @@ func (m *measurer) leafGap(d layout.Doorway, leafMM float64) (gap float64, at mg
 			}
 		}
 	}
-	over(d.Sweep.Subtract(m.Layout.FallArea))
-	over(d.Sweep.Intersect(m.Layout.FallArea))
+	over(d.SweepRoom)
+	over(d.SweepFall)
 	return gap, at
 }
 
@@ -194,10 +223,11 @@ func (m *measurer) drainAtWall() bool {
 // water holds what the floor and the pipes do with the shower's water.
 func (m *measurer) water() {
 	w := m.Water
+	at := lift(m.Layout.DrainCentre, m.Heights.TileMM)
+	m.add("water.flow", "Shower", w.FlowLPS, at)
 	if w.FlowLPS <= 0 {
 		return
 	}
-	at := lift(m.Layout.DrainCentre, m.Heights.TileMM)
 	if w.InletLPS > 0 {
 		m.add("inlet.flow-share", "Drain cover", w.FlowLPS/w.InletLPS, at)
 	}

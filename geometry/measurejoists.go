@@ -6,7 +6,6 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
-	"underfall/geometry/plan"
 )
 
 func (m *measurer) trap() {
@@ -35,16 +34,8 @@ func (m *measurer) trap() {
 		return
 	}
 	for _, js := range l.Joists {
-		// How far the trap reaches into the joist, square to it, when they
-		// meet at all.
-		if area := js.Footprint.Intersect(l.Trap).Area(); area > 1 {
-			low, high := math.Inf(1), math.Inf(-1)
-			for _, q := range l.Trap[0].Outer {
-				v := q.Sub(js.Origin).Dot(plan.Left(js.Along))
-				low, high = math.Min(low, v), math.Max(high, v)
-			}
-			overlap := math.Min(high, js.WidthMM/2) - math.Max(low, -js.WidthMM/2)
-			m.add("trap.in-joist", fmt.Sprintf("Joist %d", js.Number), overlap, at)
+		if js.TrapOverlapMM > 0 {
+			m.add("trap.in-joist", fmt.Sprintf("Joist %d", js.Number), js.TrapOverlapMM, at)
 		}
 	}
 }

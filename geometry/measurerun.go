@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/plan"
+	"underfall/geometry/rule"
 	"underfall/geometry/waste"
 )
 
@@ -54,16 +55,38 @@ func (m *measurer) run() {
 			}
 			continue
 		}
-		m.add("pipe.gradient", p.Name(), p.Gradient(), at, tags...).Facts = pipeFacts(p.Pipe.NominalMM)
+		gradient := m.add("pipe.gradient", p.Name(), p.Gradient(), at, tags...)
+		if p.Pipe.NominalMM != m.Job.Waste.NominalMM {
+			gradient.Facts = pipeFacts(p.Pipe.NominalMM)
+		}
 	}
 	m.add("run.length", "Waste run", r.LengthMM, middle)
 	m.add("run.bends", "Waste run", float64(r.Bends), middle)
 	m.add("run.fall-in-bores", "Waste run", (r.InvertAt(0)-r.InvertAt(r.ExitAtMM))/m.Job.Waste.BoreMM, middle)
 	m.add("trap.size", "Trap and waste", m.Job.Waste.NominalMM, m.onRun(0))
+	m.add("pipe.unruled", "Waste run", unruled(m.Pack, m.Job.Waste.NominalMM), middle)
 	m.cover()
 	m.underside()
 	m.wallGaps()
 	m.pipeFlow()
+}
+
+// unruled is 1 when a pack limits the gradient of some pipe sizes but not of
+// this one.
+func unruled(p rule.Pack, nominalMM float64) float64 {
+	bySize := false
+	for _, r := range p.Rules {
+		if between, ok := r.When.Facts["nominalMM"]; ok && r.Quantity == "pipe.gradient" {
+			if nominalMM >= between[0] && nominalMM <= between[1] {
+				return 0
+			}
+			bySize = true
+		}
+	}
+	if bySize {
+		return 1
+	}
+	return 0
 }
 
 // nearestBend is the turn a trouble's corner should make.
@@ -264,14 +287,10 @@ func (m *measurer) exit() {
 	at := m.onRun(r.ExitAtMM)
 	if e.InvertMM != nil {
 		m.add("exit.too-low", "Exit", math.Max(0, *e.InvertMM-r.InvertAt(r.ExitAtMM)), at)
+		m.add("exit.above-outlet", "Exit", math.Max(0, *e.InvertMM-m.Heights.OutletMM), at)
 	}
-	if e.Kind == job.ExitFloor {
-		overlap := 0.0
-		for _, js := range m.Layout.Joists {
-			off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))
-			overlap = math.Max(overlap, js.WidthMM/2+pipe.OutsideDiameterMM/2+joist.ClearanceMM-off)
-		}
-		m.add("exit.in-joist", "Drop through the floor", overlap, at)
+	if e.Kind != job.ExitWall {
+		m.exitInJoist(at)
 	}
 	if e.Kind != job.ExitWall {
 		return
@@ -286,6 +305,27 @@ func (m *measurer) exit() {
 	if wall.Kind == job.WallStud {
 		m.add("exit.in-stud", fmt.Sprintf("Exit, wall %d", e.Wall+1), studOverlap(wall, e.OffsetMM, half), at)
 	}
+}
+
+// exitInJoist measures how far a drop through the floor, or the end of an
+// existing pipe below the deck, reaches into a joist.
+func (m *measurer) exitInJoist(at mgl64.Vec3) {
+	r, kind := m.Heights.Run, m.Job.Waste.Exit.Kind
+	half := r.Outgoing().OutsideDiameterMM / 2
+	overlap := 0.0
+	for _, js := range m.Layout.Joists {
+		top := joist.TopMM(m.Job, m.Heights, js, r.Exit)
+		if level := r.InvertAt(r.ExitAtMM); kind == job.ExitPipe && (level-r.Outgoing().WallMM() >= top || level+2*half <= top-m.Job.Floor.Joists.DepthMM) {
+			continue // it ends over or under the joists
+		}
+		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))
+		overlap = math.Max(overlap, js.WidthMM/2+half+joist.ClearanceMM-off)
+	}
+	subject := "Drop through the floor"
+	if kind == job.ExitPipe {
+		subject = "Existing pipe end"
+	}
+	m.add("exit.in-joist", subject, overlap, at)
 }
 
 // studOverlap is how far a hole of the given half width reaches into the

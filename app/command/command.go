@@ -101,11 +101,11 @@ type report struct {
 }
 
 type reportLevel struct {
-	Label         string        `json:"label"`
-	Kind          level.RowKind `json:"kind"`
-	Value         float64       `json:"value"` // mm, or rise over run for a fall
-	WorstMM       float64       `json:"worstMM,omitempty"`
-	StatisticalMM float64       `json:"statisticalMM,omitempty"`
+	Label       string        `json:"label"`
+	Kind        level.RowKind `json:"kind"`
+	Value       float64       `json:"value"` // mm, or rise over run for a fall
+	Worst       float64       `json:"worst,omitempty"`
+	Statistical float64       `json:"statistical,omitempty"`
 }
 
 type reportFinding struct {
@@ -159,7 +159,7 @@ func printJSON(out io.Writer, r geometry.Result) error {
 	governing := r.Heights.Governing()
 	rep := report{Name: r.Job.Name, Region: r.Job.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: governing.Name, Stops: r.Stops()}
 	for _, l := range r.Schedule {
-		rep.Levels = append(rep.Levels, reportLevel{l.Label, l.Kind, round6(l.Value), round(l.WorstMM), round(l.StatisticalMM)})
+		rep.Levels = append(rep.Levels, reportLevel{l.Label, l.Kind, round6(l.Value), round6(l.Worst), round6(l.Statistical)})
 	}
 	for _, f := range r.Findings {
 		m := f.Measurement
@@ -196,12 +196,11 @@ func printText(out io.Writer, r geometry.Result) error {
 	fmt.Fprintf(w, "Levels above the structural floor\n")
 	for _, l := range r.Schedule {
 		spread := ""
-		if l.WorstMM > 0 {
-			spread = fmt.Sprintf("± %s worst, %s statistical", unit.Format(l.WorstMM, unit.Length, u), unit.Format(l.StatisticalMM, unit.Length, u))
-		}
 		q := unit.Length
 		if l.Kind == level.IsFall {
 			q = unit.Slope
+		} else if l.Worst > 0 {
+			spread = fmt.Sprintf("± %s worst, %s statistical", unit.Format(l.Worst, q, u), unit.Format(l.Statistical, q, u))
 		}
 		fmt.Fprintf(w, "  %s\t%s\t%s\n", l.Label, unit.Format(l.Value, q, u), spread)
 	}

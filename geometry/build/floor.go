@@ -7,7 +7,6 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
-	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -60,7 +59,7 @@ func (b *builder) base() {
 	}
 	if !math.IsNaN(h.RoomTopMM) {
 		top := h.RoomTopMM - j.Layers.Room.ThicknessMM()
-		rest := l.Room.Subtract(l.FallArea).Subtract(b.channel)
+		rest := l.Rest.Subtract(b.channel)
 		b.addPrism("room-base", "Raised base in the room", BaseBoard, StageBase, precedenceBase, "room.edge", rest, floor, solid.Level(top))
 	}
 }
@@ -246,10 +245,10 @@ func (b *builder) room() {
 	if j.Former.Fall == job.FallRoom {
 		return
 	}
-	rest := l.Room.Subtract(l.FallArea)
+	rest := l.Rest
 	floor := solid.Surface{h.Survey.Floor}
 	for i, e := range l.OpenEdges() {
-		ramp := level.RampRegion(j, l, e).Intersect(rest)
+		ramp := e.Ramp.Intersect(rest)
 		if len(ramp) == 0 {
 			continue
 		}

@@ -12,7 +12,7 @@ import (
 )
 
 // Version is the version of the job format this program writes.
-const Version = 1
+const Version = 2
 
 // Job is one shower floor as stated. Lengths are millimetres, levels are
 // heights above the structural floor at the survey's datum point, angles are
@@ -34,6 +34,8 @@ type Job struct {
 	Waste      Waste       `json:"waste"`
 	Layers     Layers      `json:"layers"`
 	Water      Water       `json:"water"`
+	Tolerances Tolerances  `json:"tolerances"`
+	AsBuilt    AsBuilt     `json:"asBuilt,omitzero"`
 }
 
 // Room is the outline of the bare inner wall faces, counter-clockwise or
@@ -259,12 +261,24 @@ type Drain struct {
 	// OutletTurnDeg is the way the outlet points, facing the back wall: 0 to
 	// the right, 90 to the back wall, 180 to the left, 270 into the room.
 	OutletTurnDeg float64 `json:"outletTurnDeg"`
-	CapacityLPS   float64 `json:"capacityLPS"`
+	// CapacityLPS is what the trap carries with CapacityHeadMM of water over
+	// the cover, from its data sheet; 0 when it is not known.
+	CapacityLPS    float64 `json:"capacityLPS"`
+	CapacityHeadMM float64 `json:"capacityHeadMM"`
+	// CapacityCurve are further points of the data sheet, if it has any.
+	CapacityCurve []HeadFlow `json:"capacityCurve,omitempty"`
 	// The cover's top can be set between these heights above the flange.
 	CoverLeastMM    float64 `json:"coverLeastMM"`
 	CoverGreatestMM float64 `json:"coverGreatestMM"`
 	// LeastFormerMM is the least former the flange needs under it.
 	LeastFormerMM float64 `json:"leastFormerMM"`
+}
+
+// HeadFlow is one point of a trap's data sheet: what it carries with a depth of
+// water over the cover.
+type HeadFlow struct {
+	HeadMM  float64 `json:"headMM"`
+	FlowLPS float64 `json:"flowLPS"`
 }
 
 // ExitKind is where the waste leaves.
@@ -371,6 +385,10 @@ type Layers struct {
 	Wall   Finish `json:"wall"`
 }
 
+// UsualHeadMM is the depth of water over the cover at which traps are tested:
+// EN 1253-1, for showers; from memory.
+const UsualHeadMM = 20
+
 // Water is what the shower delivers.
 type Water struct {
 	ShowerFlowsLPS []float64 `json:"showerFlowsLPS"` // of outlets that can run together
@@ -384,6 +402,44 @@ func (w Water) TotalLPS() float64 {
 	}
 	return sum
 }
+
+// Tolerances are how far what is measured and built may be off, beside the
+// layers and spot levels that carry their own: plus or minus, mm, held by 95 of
+// 100.
+type Tolerances struct {
+	// FloorMM is of a structural floor without spot levels.
+	FloorMM   float64 `json:"floorMM"`
+	BaseMM    float64 `json:"baseMM"`    // height of the base's top as set
+	BedMM     float64 `json:"bedMM"`     // bed under the former
+	FormerMM  float64 `json:"formerMM"`  // former at the drain
+	FallMM    float64 `json:"fallMM"`    // former over the whole of its fall
+	OutletMM  float64 `json:"outletMM"`  // outlet below the flange
+	TrapMM    float64 `json:"trapMM"`    // depth of the trap
+	PipeMM    float64 `json:"pipeMM"`    // invert at the exit as laid
+	ExitMM    float64 `json:"exitMM"`    // level of a stated exit as measured
+	DoorwayMM float64 `json:"doorwayMM"` // finished floors beyond doorways
+	GroundMM  float64 `json:"groundMM"`  // ground outside
+}
+
+// UsualTolerances are those of careful work with a line laser. Common practice,
+// no source.
+func UsualTolerances() Tolerances {
+	return Tolerances{FloorMM: 3, BaseMM: 1, BedMM: 1, FormerMM: 1, FallMM: 2, OutletMM: 1, TrapMM: 1, PipeMM: 3, ExitMM: 2, DoorwayMM: 1, GroundMM: 20}
+}
+
+// AsBuilt are levels measured while the work goes on, above the datum; absent
+// until measured. Each takes the place of what was planned.
+type AsBuilt struct {
+	BaseTopMM       *float64 `json:"baseTopMM,omitempty"`
+	OutletInvertMM  *float64 `json:"outletInvertMM,omitempty"`
+	ExitInvertMM    *float64 `json:"exitInvertMM,omitempty"`
+	FormerAtDrainMM *float64 `json:"formerAtDrainMM,omitempty"`
+	FormerAtEdgeMM  *float64 `json:"formerAtEdgeMM,omitempty"` // at the high end of its longest fall
+	TileAtDrainMM   *float64 `json:"tileAtDrainMM,omitempty"`
+}
+
+// Any tells whether anything has been measured.
+func (a AsBuilt) Any() bool { return a != AsBuilt{} }
 
 // Clone is a copy that shares nothing with the job.
 func (j Job) Clone() Job {
@@ -401,6 +457,10 @@ func (j Job) Clone() Job {
 	j.Waste.Exit.InvertMM = clonePointer(j.Waste.Exit.InvertMM)
 	j.Waste.Fittings = append([]Fitting(nil), j.Waste.Fittings...)
 	j.Water.ShowerFlowsLPS = append([]float64(nil), j.Water.ShowerFlowsLPS...)
+	j.Drain.CapacityCurve = append([]HeadFlow(nil), j.Drain.CapacityCurve...)
+	for _, p := range []**float64{&j.AsBuilt.BaseTopMM, &j.AsBuilt.OutletInvertMM, &j.AsBuilt.ExitInvertMM, &j.AsBuilt.FormerAtDrainMM, &j.AsBuilt.FormerAtEdgeMM, &j.AsBuilt.TileAtDrainMM} {
+		*p = clonePointer(*p)
+	}
 	return j
 }
 
@@ -440,7 +500,7 @@ func New() Job {
 			ChannelLeewayMM: 10, BoardLengthMM: 1500},
 		Former: Former{Fall: FallBack, Slope: 1.0 / 50, ThicknessAtDrainMM: 20, BedMM: 3},
 		Drain: Drain{LengthMM: 800, WidthMM: 70, WallClearanceMM: 13, ChannelDepthMM: 25, TrapDepthMM: 95,
-			TrapSizeMM: 110, SealMM: 50, OutletInvertDepthMM: 75, OutletTurnDeg: 180, CapacityLPS: 0.6,
+			TrapSizeMM: 110, SealMM: 50, OutletInvertDepthMM: 75, OutletTurnDeg: 180, CapacityLPS: 0.6, CapacityHeadMM: UsualHeadMM,
 			CoverLeastMM: 8, CoverGreatestMM: 25, LeastFormerMM: 15},
 		Waste: Waste{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, Drive: DriveGradient, Gradient: 1.0 / 40,
 			Exit:         Exit{Kind: ExitWall, Wall: 3, OffsetMM: 68},
@@ -450,7 +510,8 @@ func New() Job {
 			Room:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 600, JointMM: 3, Colour: "#b7a996"},
 			Wall:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 300, JointMM: 2, Colour: "#e4ded4"},
 		},
-		Water: Water{ShowerFlowsLPS: []float64{0.2}},
+		Water:      Water{ShowerFlowsLPS: []float64{0.2}},
+		Tolerances: UsualTolerances(),
 	}
 }
 

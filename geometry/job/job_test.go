@@ -2,6 +2,7 @@ package job_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"os"
 	"reflect"
@@ -122,7 +123,7 @@ func TestParseRefuses(t *testing.T) {
 		"truncated":     {good[:len(good)/2], "damaged"},
 		"not JSON":      {[]byte("shower"), "damaged"},
 		"another thing": {[]byte(`{"a":1}`), "version"},
-		"version 0":     {edit(`"version": 1`, `"version": 0`), "version"},
+		"version 0":     {edit(`"version": 2`, `"version": 0`), "version"},
 		"unknown field": {edit(`"name"`, `"nom"`), "nom"},
 		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "heightMM"},
 		"1e9 mm":        {edit(`"widthMM": 1400`, `"widthMM": 1e9`), "shower.widthMM"},
@@ -135,7 +136,7 @@ func TestParseRefuses(t *testing.T) {
 			}
 		})
 	}
-	_, err = job.Parse(edit(`"version": 1`, `"version": 2`))
+	_, err = job.Parse(edit(`"version": 2`, `"version": 3`))
 	if !errors.Is(err, job.ErrNewer) {
 		t.Errorf("a newer version gives %v, want ErrNewer", err)
 	}
@@ -143,12 +144,18 @@ func TestParseRefuses(t *testing.T) {
 
 // Jobs saved by every released version of the format open for ever.
 func TestOldFilesOpen(t *testing.T) {
-	data, err := os.ReadFile("testdata/version-1.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := job.Parse(data); err != nil {
-		t.Fatal(err)
+	for version := 1; version <= job.Version; version++ {
+		data, err := os.ReadFile(fmt.Sprintf("testdata/version-%d.json", version))
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, err := job.Parse(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if j.Version != job.Version || j.Tolerances != job.UsualTolerances() || j.Drain.CapacityHeadMM != job.UsualHeadMM {
+			t.Errorf("version %d opens as %d with tolerances %+v", version, j.Version, j.Tolerances)
+		}
 	}
 }
 

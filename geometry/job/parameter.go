@@ -21,11 +21,13 @@ const (
 	GroupWaste  Group = "Waste run"
 	GroupLayers Group = "Finishes"
 	GroupWater  Group = "Water"
+	GroupSpread Group = "Tolerances"
+	GroupBuilt  Group = "As built"
 )
 
 // Groups in the order a fitter surveys and builds.
 func Groups() []Group {
-	return []Group{GroupRoom, GroupFloor, GroupShower, GroupBase, GroupFormer, GroupDrain, GroupWaste, GroupLayers, GroupWater}
+	return []Group{GroupRoom, GroupFloor, GroupShower, GroupBase, GroupFormer, GroupDrain, GroupWaste, GroupLayers, GroupWater, GroupSpread, GroupBuilt}
 }
 
 // Parameter is one single number of a job: where it is, what it means, which
@@ -125,7 +127,8 @@ func Parameters() []Parameter {
 		mm("drain.sealMM", GroupDrain, "Trap seal", "Depth of water that keeps drain gas out.", 0, 200, 1, always, func(j *Job) *float64 { return &j.Drain.SealMM }),
 		mm("drain.outletInvertDepthMM", GroupDrain, "Outlet below flange", "From the flange down to the outlet's invert.", 5, 500, 1, always, func(j *Job) *float64 { return &j.Drain.OutletInvertDepthMM }),
 		of(unit.Angle, mm("drain.outletTurnDeg", GroupDrain, "Outlet direction", "The way the outlet points, facing the back wall: 0 right, 90 to the back wall, 180 left, 270 into the room.", -360, 360, 90, always, func(j *Job) *float64 { return &j.Drain.OutletTurnDeg })),
-		of(unit.Flow, mm("drain.capacityLPS", GroupDrain, "Trap capacity", "What the trap carries, from its data sheet.", 0, 20, 1.0/60, always, func(j *Job) *float64 { return &j.Drain.CapacityLPS })),
+		of(unit.Flow, mm("drain.capacityLPS", GroupDrain, "Trap capacity", "What the trap carries, from its data sheet; 0 when it is not known.", 0, 20, 1.0/60, always, func(j *Job) *float64 { return &j.Drain.CapacityLPS })),
+		mm("drain.capacityHeadMM", GroupDrain, "Capacity with water", "Depth of water over the cover at which the data sheet gives the capacity.", 1, 200, 1, always, func(j *Job) *float64 { return &j.Drain.CapacityHeadMM }),
 		mm("drain.coverLeastMM", GroupDrain, "Cover lowest", "Lowest setting of the cover's top above the flange.", 0, 200, 1, always, func(j *Job) *float64 { return &j.Drain.CoverLeastMM }),
 		mm("drain.coverGreatestMM", GroupDrain, "Cover highest", "Highest setting of the cover's top above the flange.", 0, 300, 1, always, func(j *Job) *float64 { return &j.Drain.CoverGreatestMM }),
 		mm("drain.leastFormerMM", GroupDrain, "Former needed", "Least former the flange needs under it.", 0, 100, 1, always, func(j *Job) *float64 { return &j.Drain.LeastFormerMM }),
@@ -168,6 +171,20 @@ func Parameters() []Parameter {
 			mm(f.key+".tileWidthMM", GroupLayers, f.label+" tile width", "Width of the tile's face.", 5, 3500, 1, f.uses, func(j *Job) *float64 { return &finish(j).TileWidthMM }),
 			mm(f.key+".jointMM", GroupLayers, f.label+" joint", "Width of the grout joint.", 0, 30, 0.5, f.uses, func(j *Job) *float64 { return &finish(j).JointMM }))
 	}
+	spread := func(key, label, help string, greatest float64, uses func(Job) bool, field func(*Tolerances) *float64) {
+		rows = append(rows, mm("tolerances."+key, GroupSpread, label+" ±", help, 0, greatest, 0.5, uses, func(j *Job) *float64 { return field(&j.Tolerances) }))
+	}
+	spread("floorMM", "Floor", "Structural floor where no spot level was taken.", 50, func(j Job) bool { return len(j.SpotLevels) == 0 }, func(t *Tolerances) *float64 { return &t.FloorMM })
+	spread("baseMM", "Base top", "How well the base is set to its height.", 20, always, func(t *Tolerances) *float64 { return &t.BaseMM })
+	spread("bedMM", "Bed under former", "How well the bed under the former is kept.", 20, always, func(t *Tolerances) *float64 { return &t.BedMM })
+	spread("formerMM", "Former", "Thickness of the former at the drain.", 20, always, func(t *Tolerances) *float64 { return &t.FormerMM })
+	spread("fallMM", "Fall", "Rise of the former over its whole length.", 50, always, func(t *Tolerances) *float64 { return &t.FallMM })
+	spread("outletMM", "Outlet", "Outlet below the flange, from the data sheet or measured.", 20, always, func(t *Tolerances) *float64 { return &t.OutletMM })
+	spread("trapMM", "Trap", "Depth of the trap, from the data sheet or measured.", 20, always, func(t *Tolerances) *float64 { return &t.TrapMM })
+	spread("pipeMM", "Pipe as laid", "Invert at the exit when the pipe's fall is set by hand.", 50, func(j Job) bool { return j.Waste.Drive == DriveGradient }, func(t *Tolerances) *float64 { return &t.PipeMM })
+	spread("exitMM", "Exit as measured", "Level of the stated exit.", 100, func(j Job) bool { return j.Waste.Exit.InvertMM != nil }, func(t *Tolerances) *float64 { return &t.ExitMM })
+	spread("doorwayMM", "Floors beyond doorways", "Finished floor of the rooms beyond.", 50, func(j Job) bool { return len(j.Room.Doorways) > 0 }, func(t *Tolerances) *float64 { return &t.DoorwayMM })
+	spread("groundMM", "Ground outside", "Ground level outside the walls.", 500, func(j Job) bool { return j.Waste.Exit.Kind == ExitWall }, func(t *Tolerances) *float64 { return &t.GroundMM })
 	return rows
 }
 

@@ -72,6 +72,15 @@ func (j Job) Validate() Problems {
 			v.add(f.path+".colour", "must be a colour as #rrggbb")
 		}
 	}
+	for _, m := range []struct {
+		path  string
+		value *float64
+	}{{"baseTopMM", j.AsBuilt.BaseTopMM}, {"outletInvertMM", j.AsBuilt.OutletInvertMM}, {"exitInvertMM", j.AsBuilt.ExitInvertMM},
+		{"formerAtDrainMM", j.AsBuilt.FormerAtDrainMM}, {"formerAtEdgeMM", j.AsBuilt.FormerAtEdgeMM}, {"tileAtDrainMM", j.AsBuilt.TileAtDrainMM}} {
+		if m.value != nil {
+			v.within("asBuilt."+m.path, *m.value, -2000, 2000, unit.Length)
+		}
+	}
 	if len(j.Water.ShowerFlowsLPS) > 10 {
 		v.add("water.showerFlowsLPS", "at most 10 outlets")
 	}
@@ -272,6 +281,17 @@ func (v *validator) drainAndWaste(j Job) {
 	}
 	if d.ForwardMM != nil {
 		v.within("drain.forwardMM", *d.ForwardMM, 0, farthestMM, unit.Length)
+	}
+	if len(d.CapacityCurve) > 20 {
+		v.add("drain.capacityCurve", "at most 20 points")
+	}
+	for i, p := range d.CapacityCurve {
+		path := fmt.Sprintf("drain.capacityCurve[%d]", i)
+		v.within(path+".headMM", p.HeadMM, 0, 500, unit.Length)
+		v.within(path+".flowLPS", p.FlowLPS, 0, 20, unit.Flow)
+		if i > 0 && (p.HeadMM <= d.CapacityCurve[i-1].HeadMM || p.FlowLPS < d.CapacityCurve[i-1].FlowLPS) {
+			v.add(path, "must have more water than the point before it, and carry no less")
+		}
 	}
 	w := j.Waste
 	if w.BoreMM >= w.OutsideDiameterMM {

@@ -28,6 +28,8 @@ type Edge struct {
 	Side Side
 	A, B plan.Point
 	Wall int
+	// Ramp is the floor a ramp covers outside an open edge; nil without one.
+	Ramp plan.Region
 }
 
 // LengthMM of the stretch.
@@ -56,6 +58,8 @@ type Doorway struct {
 	// Sweep is the floor the leaf passes over inside the room; nil when it
 	// opens outwards or has no leaf.
 	Sweep plan.Region
+	// SweepFall and SweepRoom are its parts over the falling floor and beside it.
+	SweepFall, SweepRoom plan.Region
 }
 
 // Middle of the opening on the inner wall face.
@@ -69,6 +73,9 @@ type Joist struct {
 	FromMM, ToMM  float64
 	WidthMM       float64
 	Footprint     plan.Region
+	// TrapOverlapMM is how far the trap reaches into the joist in plan, square
+	// to it; 0 when they are clear of each other.
+	TrapOverlapMM float64
 }
 
 // FallPlane is one falling plane of the floor, with its level relative to the
@@ -90,6 +97,8 @@ type Layout struct {
 	ToRight, Into plan.Point
 	// FallArea is the floor the former covers.
 	FallArea plan.Region
+	// Rest is the room's floor beside it.
+	Rest plan.Region
 	// Fall is the shape of the falling surface with level zero at the drain.
 	Fall solid.Surface
 	// OpenFloor is the fall area without the drain; Planes are its parts that
@@ -128,6 +137,53 @@ func Of(j job.Job) Layout {
 	l.drain(j)
 	l.fall(j)
 	l.joists(j)
+	l.Rest = l.Room.Subtract(l.FallArea)
+	for i := range l.Doors {
+		if d := &l.Doors[i]; len(d.Sweep) > 0 {
+			d.SweepFall, d.SweepRoom = d.Sweep.Intersect(l.FallArea), d.Sweep.Subtract(l.FallArea)
+		}
+	}
+	if j.Room.Edge == job.EdgeRamp && j.Room.RampRunMM > 0 {
+		for i := range l.Edges {
+			if e := &l.Edges[i]; e.Wall < 0 {
+				out := l.Outward(*e).Mul(j.Room.RampRunMM)
+				e.Ramp = plan.FromRing(plan.Ring{e.A, e.B, e.B.Add(out), e.A.Add(out)}).Intersect(l.Room).Subtract(l.FallArea)
+			}
+		}
+	}
+	return l
+}
+
+// Outward is the direction out of the shower across an edge.
+func (l Layout) Outward(e Edge) plan.Point {
+	switch e.Side {
+	case Back:
+		return l.Into.Mul(-1)
+	case Right:
+		return l.ToRight
+	case Front:
+		return l.Into
+	}
+	return l.ToRight.Mul(-1)
+}
+
+// WithSlope is the layout with the former's slope changed from one value to
+// another: the falling planes keep their places and turn about the drain.
+func (l Layout) WithSlope(from, to float64) Layout {
+	if from <= 0 || from == to {
+		return l
+	}
+	turn := func(p solid.Plane) solid.Plane {
+		return solid.Plane{Level: p.Level * to / from, SlopeX: p.SlopeX * to / from, SlopeY: p.SlopeY * to / from}
+	}
+	surface, planes := make(solid.Surface, len(l.Fall)), make([]FallPlane, len(l.Planes))
+	for i, p := range l.Fall {
+		surface[i] = turn(p)
+	}
+	for i, p := range l.Planes {
+		planes[i] = FallPlane{turn(p.Plane), p.Region}
+	}
+	l.Fall, l.Planes = surface, planes
 	return l
 }
 
@@ -222,7 +278,7 @@ func (l *Layout) edges() {
 		}
 		add := func(from, to float64, wall int) {
 			if to-from > onWallMM {
-				l.Edges = append(l.Edges, Edge{side, a.Add(along.Mul(from)), a.Add(along.Mul(to)), wall})
+				l.Edges = append(l.Edges, Edge{Side: side, A: a.Add(along.Mul(from)), B: a.Add(along.Mul(to)), Wall: wall})
 			}
 		}
 		at := 0.0
@@ -428,11 +484,28 @@ func (l *Layout) joists(j job.Job) {
 		joist := Joist{Number: len(l.Joists) + 1, Origin: origin, Along: along, FromMM: from, ToMM: to, WidthMM: js.WidthMM}
 		middle := origin.Add(along.Mul((from + to) / 2))
 		joist.Footprint = rectangle(middle, along, across, (to-from)/2, js.WidthMM/2)
+		joist.TrapOverlapMM = joist.reaches(l.Trap)
 		l.Joists = append(l.Joists, joist)
 		if len(l.Joists) > 600 {
 			return
 		}
 	}
+}
+
+// reaches is how far a region reaches into the joist, square to it.
+func (j Joist) reaches(r plan.Region) float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, poly := range r {
+		for _, q := range poly.Outer {
+			v := q.Sub(j.Origin).Dot(plan.Left(j.Along))
+			low, high = math.Min(low, v), math.Max(high, v)
+		}
+	}
+	overlap := math.Min(high, j.WidthMM/2) - math.Max(low, -j.WidthMM/2)
+	if overlap <= 0 || j.Footprint.Intersect(r).Area() <= 1 {
+		return 0
+	}
+	return overlap
 }
 
 // Clear is how far a plan point is from the nearest wall face, and that wall.

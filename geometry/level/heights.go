@@ -209,33 +209,11 @@ func (h Heights) FinishedAt(j job.Job, l layout.Layout, p plan.Point) float64 {
 	return h.RoomAt(j, p)
 }
 
-// RampRegion is the floor the ramp covers outside an open edge.
-func RampRegion(j job.Job, l layout.Layout, e layout.Edge) plan.Region {
-	if j.Room.Edge != job.EdgeRamp || j.Room.RampRunMM <= 0 {
-		return nil
-	}
-	out := outward(l, e).Mul(j.Room.RampRunMM)
-	return plan.FromRing(plan.Ring{e.A, e.B, e.B.Add(out), e.A.Add(out)}).Intersect(l.Room).Subtract(l.FallArea)
-}
-
-// outward is the direction out of the shower across an edge.
-func outward(l layout.Layout, e layout.Edge) plan.Point {
-	switch e.Side {
-	case layout.Back:
-		return l.Into.Mul(-1)
-	case layout.Right:
-		return l.ToRight
-	case layout.Front:
-		return l.Into
-	}
-	return l.ToRight.Mul(-1)
-}
-
 // RampSurface is the finished surface of the ramp at an edge: from the tile at
 // the edge's lower end down to the room.
 func (h Heights) RampSurface(j job.Job, l layout.Layout, e layout.Edge) solid.Surface {
 	run := j.Room.RampRunMM
-	out := outward(l, e)
+	out := l.Outward(e)
 	top := math.Min(h.ShowerAt(l, e.A), h.ShowerAt(l, e.B))
 	foot := h.RoomAt(j, e.Middle().Add(out.Mul(run)))
 	return solid.Surface{solid.Through(e.A, top, out, (foot-top)/run)}
@@ -244,7 +222,7 @@ func (h Heights) RampSurface(j job.Job, l layout.Layout, e layout.Edge) solid.Su
 func (h Heights) rampAt(j job.Job, l layout.Layout, p plan.Point) (float64, bool) {
 	best, found := math.Inf(-1), false
 	for _, e := range l.OpenEdges() {
-		if RampRegion(j, l, e).Contains(p, 1e-6) {
+		if e.Ramp.Contains(p, 1e-6) {
 			best, found = math.Max(best, h.RampSurface(j, l, e).At(p)), true
 		}
 	}

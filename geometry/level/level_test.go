@@ -163,15 +163,16 @@ func TestToleranceStack(t *testing.T) {
 		tolerances         []float64
 		worst, statistical float64
 	}{{[]float64{2, 1, 1, 3}, 7, math.Sqrt(15)}, {[]float64{.1, .1, .1, .1, .1, .1, .1, .1, .1, .1}, 1, 0.3162}, {[]float64{0.20, 0.10, 0.15}, 0.45, 0.2693}} {
-		var up, down level.Stack
+		var turned []float64
 		for i := range c.tolerances {
-			up = append(up, level.Layer{ToleranceMM: c.tolerances[i]})
-			down = append(down, level.Layer{ToleranceMM: c.tolerances[len(c.tolerances)-1-i]})
+			turned = append(turned, c.tolerances[len(c.tolerances)-1-i])
 		}
-		if math.Abs(up.WorstMM()-c.worst) > 1e-4 || math.Abs(up.StatisticalMM()-c.statistical) > 1e-4 {
-			t.Errorf("%v: ±%v and ±%v", c.tolerances, up.WorstMM(), up.StatisticalMM())
+		worst, statistical := level.Combine(c.tolerances)
+		worst2, statistical2 := level.Combine(turned)
+		if math.Abs(worst-c.worst) > 1e-4 || math.Abs(statistical-c.statistical) > 1e-4 {
+			t.Errorf("%v: ±%v and ±%v", c.tolerances, worst, statistical)
 		}
-		if math.Abs(up.StatisticalMM()-down.StatisticalMM()) > 1e-12 || math.Abs(up.WorstMM()-down.WorstMM()) > 1e-12 {
+		if math.Abs(statistical-statistical2) > 1e-12 || math.Abs(worst-worst2) > 1e-12 {
 			t.Error("the order of layers matters")
 		}
 	}

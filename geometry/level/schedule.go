@@ -11,16 +11,11 @@ import (
 	"underfall/geometry/plan"
 )
 
-// Spread assumed for what a job states none for: a board cut and bedded by a
-// careful hand, mm. Common practice, no source.
-const assumedToleranceMM = 1
-
 // Layer is one layer of the build-up at a plan point.
 type Layer struct {
-	Name        string
-	BottomMM    float64
-	TopMM       float64
-	ToleranceMM float64
+	Name     string
+	BottomMM float64
+	TopMM    float64
 }
 
 // ThicknessMM of the layer.
@@ -32,56 +27,47 @@ type Stack []Layer
 // Top is the finished level.
 func (s Stack) Top() float64 { return s[len(s)-1].TopMM }
 
-// WorstMM is the sum of all tolerances: the most the top can be off.
-func (s Stack) WorstMM() float64 {
-	sum := 0.0
-	for _, l := range s {
-		sum += l.ToleranceMM
+// Combine adds up independent tolerances: at worst their sum, statistically the
+// root of the sum of squares. Source: JCGM 100:2008 (GUM), equation 10.
+func Combine(tolerances []float64) (worst, statistical float64) {
+	for _, t := range tolerances {
+		worst += math.Abs(t)
+		statistical += t * t
 	}
-	return sum
-}
-
-// StatisticalMM is the root of the sum of squares, for independent layers.
-// Source: JCGM 100:2008 (GUM), equation 10.
-func (s Stack) StatisticalMM() float64 {
-	sum := 0.0
-	for _, l := range s {
-		sum += l.ToleranceMM * l.ToleranceMM
-	}
-	return math.Sqrt(sum)
+	return worst, math.Sqrt(statistical)
 }
 
 // StackAt is the build-up at a plan point of the room. Thicknesses are plumb;
 // at falls up to 1:20 they differ from those square to the tile by 0.13 %.
 func (h Heights) StackAt(j job.Job, l layout.Layout, p plan.Point) Stack {
 	floor := h.Survey.Floor.At(p)
-	s := Stack{{"Structural floor", floor, floor, h.Survey.ToleranceMM}}
-	add := func(name string, top, tolerance float64) {
+	s := Stack{{"Structural floor", floor, floor}}
+	add := func(name string, top float64) {
 		if bottom := s.Top(); top-bottom > 1e-9 {
-			s = append(s, Layer{name, bottom, top, tolerance})
+			s = append(s, Layer{name, bottom, top})
 		}
 	}
 	finish := func(kind string, f job.Finish) {
-		add(kind+" tanking", s.Top()+f.Tanking.ThicknessMM, f.Tanking.ToleranceMM)
-		add(kind+" tile bed", s.Top()+f.Bed.ThicknessMM, f.Bed.ToleranceMM)
-		add(kind+" tile", s.Top()+f.Tile.ThicknessMM, f.Tile.ToleranceMM)
+		add(kind+" tanking", s.Top()+f.Tanking.ThicknessMM)
+		add(kind+" tile bed", s.Top()+f.Bed.ThicknessMM)
+		add(kind+" tile", s.Top()+f.Tile.ThicknessMM)
 	}
 	if l.FallArea.Contains(p, 1e-6) {
 		if j.Base.Support == job.OnFloor {
-			add("Adhesive under base", h.BaseUnderMM, 0)
+			add("Adhesive under base", h.BaseUnderMM)
 		}
-		add("Base", h.BaseTopMM, assumedToleranceMM)
-		add("Bed under former", h.FormerMM, assumedToleranceMM)
-		add("Former", h.FlangeMM+l.Fall.At(p), assumedToleranceMM)
+		add("Base", h.BaseTopMM)
+		add("Bed under former", h.FormerMM)
+		add("Former", h.FlangeMM+l.Fall.At(p))
 		finish("Shower", j.Layers.Shower)
 		return s
 	}
 	switch {
 	case !math.IsNaN(h.RoomTopMM):
-		add("Room base", h.RoomTopMM-j.Layers.Room.ThicknessMM(), assumedToleranceMM)
+		add("Room base", h.RoomTopMM-j.Layers.Room.ThicknessMM())
 		finish("Room", j.Layers.Room)
 	case j.Floor.KeepsFinish():
-		add("Existing finish", floor+j.Floor.FinishThicknessMM, 0)
+		add("Existing finish", floor+j.Floor.FinishThicknessMM)
 	default:
 		finish("Room", j.Layers.Room)
 	}
@@ -104,11 +90,10 @@ type Row struct {
 	Label string
 	Kind  RowKind
 	Value float64
-	// WorstMM and StatisticalMM are how far it may be off; zero when the row
-	// has no stack of its own.
-	WorstMM, StatisticalMM float64
-	At                     mgl64.Vec3
-	Stack                  Stack
+	// Worst and Statistical are how far the value may be off, in its own unit.
+	Worst, Statistical float64
+	At                 mgl64.Vec3
+	Stack              Stack
 }
 
 // EdgeLevels are the finished levels along one open edge.
@@ -141,7 +126,7 @@ func (h Heights) Edges(j job.Job, l layout.Layout) []EdgeLevels {
 	var out []EdgeLevels
 	for _, e := range l.OpenEdges() {
 		x := EdgeLevels{Edge: e, ShowerA: h.ShowerAt(l, e.A), ShowerB: h.ShowerAt(l, e.B), RoomA: h.RoomAt(j, e.A), RoomB: h.RoomAt(j, e.B)}
-		if len(RampRegion(j, l, e)) > 0 {
+		if len(e.Ramp) > 0 {
 			s := h.RampSurface(j, l, e)
 			x.RoomA, x.RoomB = s.At(e.A), s.At(e.B)
 		}
@@ -168,7 +153,7 @@ func (h Heights) Schedule(j job.Job, l layout.Layout) []Row {
 	}
 	stacked := func(label string, p plan.Point) {
 		s := h.StackAt(j, l, p)
-		rows = append(rows, Row{Label: label, Kind: IsLevel, Value: s.Top(), WorstMM: s.WorstMM(), StatisticalMM: s.StatisticalMM(), At: at(p, s.Top()), Stack: s})
+		rows = append(rows, Row{Label: label, Kind: IsLevel, Value: s.Top(), At: at(p, s.Top()), Stack: s})
 	}
 	step := func(label string, rise float64, p plan.Point, z float64) {
 		rows = append(rows, Row{Label: label, Kind: IsStep, Value: rise, At: at(p, z)})
@@ -283,7 +268,7 @@ func (h Heights) CoverTopMM(j job.Job, l layout.Layout, p plan.Point) (mm float6
 
 // roomPoint is a point of the room's floor well outside the shower.
 func roomPoint(l layout.Layout) (plan.Point, bool) {
-	rest := l.Room.Subtract(l.FallArea)
+	rest := l.Rest
 	if len(rest) == 0 {
 		return plan.Point{}, false
 	}

@@ -19,8 +19,6 @@ type Survey struct {
 	// with its index; -1 without readings.
 	WorstResidualMM float64
 	WorstIndex      int
-	// ToleranceMM is the largest stated spread of a reading.
-	ToleranceMM float64
 }
 
 // Measure fits the structural floor to the spot levels.
@@ -37,7 +35,6 @@ func Measure(spots []job.SpotLevel) Survey {
 	for _, p := range spots {
 		mean += p.LevelMM / float64(len(spots))
 		meanAt = meanAt.Add(p.At.Mul(1 / float64(len(spots))))
-		s.ToleranceMM = math.Max(s.ToleranceMM, p.ToleranceMM)
 	}
 	s.Floor = solid.Plane{Level: mean}
 	if spread(spots, meanAt) > 1 {

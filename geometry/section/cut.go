@@ -205,7 +205,7 @@ func (d *Drawing) levels(r geometry.Result, stage build.Stage) {
 		}
 	}
 	if j.Former.Fall != job.FallRoom {
-		for _, iv := range d.along(l.Room.Subtract(l.FallArea)) {
+		for _, iv := range d.along(l.Rest) {
 			if iv.To-iv.From > 50 {
 				x := (iv.From + iv.To) / 2
 				mark("Room floor", x, h.FinishedAt(j, l, d.planAt(x)))

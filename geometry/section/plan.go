@@ -6,7 +6,6 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/build"
 	"underfall/geometry/job"
-	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/unit"
@@ -15,7 +14,7 @@ import (
 // PlanOf draws the plan of a result: walls cut, floor, shower, drain, run and
 // joists below as dashed lines, with handles on what can be dragged.
 func PlanOf(r geometry.Result) Drawing {
-	l, j := r.Layout, r.Job
+	l := r.Layout
 	d := Drawing{Cut: solid.HorizontalCut(r.Heights.TileMM + 1000)}
 	seen := func(id, name string, m build.Material, region plan.Region) {
 		if len(region) > 0 {
@@ -25,7 +24,7 @@ func PlanOf(r geometry.Result) Drawing {
 	seen("room", "Room floor", build.Screed, l.Room)
 	seen("shower", "Shower floor", build.Tile, l.FallArea)
 	for _, e := range l.OpenEdges() {
-		seen("ramp", "Ramp", build.FormerBody, level.RampRegion(j, l, e))
+		seen("ramp", "Ramp", build.FormerBody, e.Ramp)
 	}
 	d.Areas = append(d.Areas, Areas(r.Assembly, d.Cut, build.StageBare)...)
 	for _, door := range l.Doors {

@@ -1,0 +1,172 @@
+package geometry
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+	"underfall/geometry/plan"
+)
+
+// Instruction is what to do next so that the floor comes out as planned after
+// all, worked out from what has been measured.
+type Instruction struct {
+	What    string
+	Kind    level.RowKind
+	Value   float64
+	Planned float64
+	// Possible tells that the value lies within what the material takes.
+	Possible bool
+	At       mgl64.Vec3
+}
+
+// Contradiction is a measured level that cannot be, given the others.
+type Contradiction struct {
+	What string
+	// ByMM is how far it lies on the wrong side.
+	ByMM float64
+	At   mgl64.Vec3
+}
+
+// Beds that can be laid in one go, mm. Common practice, no source; the sheet
+// of the adhesive at hand decides.
+const (
+	leastBedMM    = 1.0
+	greatestBedMM = 10.0
+)
+
+// asBuilt is a job with what has been measured put in the place of what was
+// planned, and what follows from it.
+type asBuilt struct {
+	job            job.Job
+	instructions   []Instruction
+	contradictions []Contradiction
+}
+
+// withMeasured puts measured levels into a job as the thicknesses and depths
+// that give them, from the floor up; all that comes after is then worked out
+// as ever. What contradicts a level measured below it is left out and named.
+func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
+	b := asBuilt{job: j.Clone()}
+	a, k := j.AsBuilt, &b.job
+	if !a.Any() {
+		return b
+	}
+	drain := func(z float64) mgl64.Vec3 { return lift(l.DrainEdge, z) }
+	contradict := func(what string, by float64, at mgl64.Vec3) {
+		b.contradictions = append(b.contradictions, Contradiction{what, by, at})
+	}
+	instruct := func(what string, kind level.RowKind, value, plannedValue, least, greatest float64, at mgl64.Vec3) {
+		b.instructions = append(b.instructions, Instruction{what, kind, value, plannedValue, value >= least-1e-9 && value <= greatest+1e-9, at})
+	}
+	finish := j.Layers.Shower
+	overBed := finish.Tanking.ThicknessMM + finish.Tile.ThicknessMM
+
+	// The base: its height is settled, whatever later parts would have asked
+	// for.
+	top := planned.BaseTopMM
+	if a.BaseTopMM != nil {
+		if by := planned.FloorHighMM - *a.BaseTopMM; by > 0 && j.Base.Support == job.OnFloor {
+			contradict("Top of the base lies under the floor", by, lift(l.FallArea.Centroid(), *a.BaseTopMM))
+		} else {
+			top = *a.BaseTopMM
+		}
+	}
+	k.Base.Height = job.HeightChosen
+	k.Base.HeightMM = top - planned.BaseUnderMM
+	if j.Base.Support == job.BetweenJoists {
+		k.Base.HeightMM = top - planned.FloorHighMM
+	}
+
+	// The former at the drain: the bed under it takes up the difference, then
+	// the former itself.
+	flange := top + j.Former.BedMM + j.Former.ThicknessAtDrainMM
+	if a.FormerAtDrainMM != nil {
+		over := *a.FormerAtDrainMM - top
+		if least := 0.5; over < least {
+			contradict("Top of the former at the drain lies under the base's top", least-over, drain(*a.FormerAtDrainMM))
+		} else {
+			flange = *a.FormerAtDrainMM
+			k.Former.BedMM = math.Max(0, math.Min(30, over-j.Former.ThicknessAtDrainMM))
+			k.Former.ThicknessAtDrainMM = over - k.Former.BedMM
+		}
+	} else if a.BaseTopMM != nil {
+		instruct("Bed under the former", level.IsDepth, planned.FormerMM-top, j.Former.BedMM, leastBedMM, greatestBedMM, lift(l.FallArea.Centroid(), top))
+	}
+
+	// The fall, from the former's high end.
+	high, rise := highEnd(l)
+	if a.FormerAtEdgeMM != nil && rise > 0 {
+		if by := flange - *a.FormerAtEdgeMM; by > 0 {
+			contradict("Top of the former at its high end lies under that at the drain", by, lift(high, *a.FormerAtEdgeMM))
+		} else {
+			k.Former.Slope = math.Min(0.25, j.Former.Slope*(*a.FormerAtEdgeMM-flange)/rise)
+		}
+	}
+	if a.TileAtDrainMM == nil && a.FormerAtDrainMM != nil {
+		instruct("Tile bed at the drain", level.IsDepth, planned.TileMM-flange-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, drain(flange))
+	}
+	if a.TileAtDrainMM == nil && a.FormerAtEdgeMM != nil && rise > 0 && *a.FormerAtEdgeMM >= flange {
+		instruct("Tile bed at the high end", level.IsDepth, planned.TileMM+rise-*a.FormerAtEdgeMM-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, lift(high, *a.FormerAtEdgeMM))
+	}
+	if a.TileAtDrainMM != nil {
+		if bed := *a.TileAtDrainMM - flange - overBed; bed < 0 {
+			contradict("Tile at the drain lies under its own layers", -bed, drain(*a.TileAtDrainMM))
+		} else {
+			k.Layers.Shower.Bed.ThicknessMM = math.Min(100, bed)
+			instruct("Cover of the drain above the flange", level.IsDepth, *a.TileAtDrainMM-flange, planned.TileMM-planned.FlangeMM, j.Drain.CoverLeastMM, j.Drain.CoverGreatestMM, drain(*a.TileAtDrainMM))
+		}
+	}
+
+	// The waste.
+	outlet := flange - j.Drain.OutletInvertDepthMM
+	if a.OutletInvertMM != nil {
+		depth := flange - *a.OutletInvertMM
+		switch {
+		case depth < 5:
+			contradict("Outlet's invert lies over the flange it hangs from", 5-depth, lift(l.Outlet, *a.OutletInvertMM))
+		case depth > 500:
+			contradict("Outlet's invert lies too far under the flange it hangs from", depth-500, lift(l.Outlet, *a.OutletInvertMM))
+		default:
+			outlet = *a.OutletInvertMM
+			k.Drain.OutletInvertDepthMM = depth
+			k.Drain.TrapDepthMM = math.Max(j.Drain.TrapDepthMM, depth)
+		}
+	}
+	run := planned.Run
+	switch {
+	case len(run.Pieces) == 0:
+	case a.ExitInvertMM != nil:
+		exit := *a.ExitInvertMM
+		k.Waste.Drive, k.Waste.Exit.InvertMM = job.DriveExit, &exit
+		if g, ok := run.GradientTo(outlet, exit); ok {
+			instruct("Fall of the pipe between the two ends", level.IsFall, g, planned.Gradient, 1e-9, math.Inf(1), lift(run.Exit, exit))
+		}
+	case a.OutletInvertMM != nil || a.FormerAtDrainMM != nil || a.BaseTopMM != nil:
+		g := planned.Gradient
+		if j.Waste.Drive == job.DriveExit {
+			if to, ok := run.GradientTo(outlet, *j.Waste.Exit.InvertMM); ok {
+				g = to
+			}
+		}
+		instruct("Invert of the pipe at the exit", level.IsLevel, outlet-run.DropMM(run.ExitAtMM, g), planned.OutletMM-run.DropMM(run.ExitAtMM, planned.Gradient),
+			math.Inf(-1), math.Inf(1), lift(run.Exit, outlet-run.DropMM(run.ExitAtMM, g)))
+	}
+	return b
+}
+
+// highEnd is the highest corner of the falling floor and how far it lies over
+// the drain.
+func highEnd(l layout.Layout) (at plan.Point, riseMM float64) {
+	at = l.DrainEdge
+	for _, poly := range l.FallArea {
+		for _, p := range poly.Outer {
+			if z := l.Fall.At(p); z > riseMM {
+				at, riseMM = p, z
+			}
+		}
+	}
+	return at, riseMM
+}

@@ -1,0 +1,366 @@
+package geometry
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"runtime"
+	"sort"
+	"sync"
+	"sync/atomic"
+
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+	"underfall/geometry/rule"
+)
+
+// uncertain is one input that may be off.
+type uncertain struct {
+	name        string
+	toleranceMM float64
+	// shift moves the input; the job and layout are the sample's own.
+	shift func(k *job.Job, l *layout.Layout, byMM float64)
+}
+
+// sampler works out what a job would come to if its inputs were off.
+type sampler struct {
+	job    job.Job
+	layout layout.Layout
+	pack   rule.Pack
+	base   level.Heights
+	least  float64
+	inputs []uncertain
+}
+
+// newSampler holds the height of the base at what was decided: a base already
+// cut does not grow when the floor turns out lower.
+func newSampler(r Result) sampler {
+	s := sampler{job: r.Job.Clone(), layout: r.Layout, pack: r.Pack, base: r.Heights}
+	s.least, _, _ = r.Pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(r.Job.Waste.NominalMM), pipeTags(r.Job)...)
+	s.job.Base.Height, s.job.Base.HeightMM = job.HeightChosen, r.Heights.BaseTopMM-r.Heights.BaseUnderMM
+	if r.Job.Base.Support == job.BetweenJoists {
+		s.job.Base.HeightMM = r.Heights.BaseTopMM - r.Heights.FloorHighMM
+	}
+	s.inputs = uncertainties(r)
+	return s
+}
+
+// uncertainties are the inputs of a job that carry a tolerance. What has been
+// measured as built is as good as the laser.
+func uncertainties(r Result) []uncertain {
+	var out []uncertain
+	add := func(name string, toleranceMM float64, shift func(*job.Job, *layout.Layout, float64)) {
+		if toleranceMM > 0 {
+			out = append(out, uncertain{name, toleranceMM, shift})
+		}
+	}
+	of := func(name string, toleranceMM float64, field func(*job.Job) *float64) {
+		add(name, toleranceMM, func(k *job.Job, _ *layout.Layout, by float64) { *field(k) += by })
+	}
+	j, t := r.Job, r.Job.Tolerances
+	for i, spot := range j.SpotLevels {
+		of(fmt.Sprintf("Spot level %d", i+1), spot.ToleranceMM, func(k *job.Job) *float64 { return &k.SpotLevels[i].LevelMM })
+	}
+	if len(j.SpotLevels) == 0 {
+		add("Structural floor", t.FloorMM, func(k *job.Job, _ *layout.Layout, by float64) {
+			k.SpotLevels = []job.SpotLevel{{LevelMM: by}}
+		})
+	}
+	of("Base, top", t.BaseMM, func(k *job.Job) *float64 { return &k.Base.HeightMM })
+	of("Bed under former", t.BedMM, func(k *job.Job) *float64 { return &k.Former.BedMM })
+	of("Former", t.FormerMM, func(k *job.Job) *float64 { return &k.Former.ThicknessAtDrainMM })
+	if _, rise := highEnd(r.Layout); rise > 0 && j.Former.Slope > 0 {
+		run := rise / j.Former.Slope
+		add("Former's fall", t.FallMM, func(k *job.Job, l *layout.Layout, by float64) {
+			slope := math.Max(1e-6, k.Former.Slope+by/run)
+			*l = l.WithSlope(k.Former.Slope, slope)
+			k.Former.Slope = slope
+		})
+	}
+	of("Outlet below the flange", t.OutletMM, func(k *job.Job) *float64 { return &k.Drain.OutletInvertDepthMM })
+	of("Trap's depth", t.TrapMM, func(k *job.Job) *float64 { return &k.Drain.TrapDepthMM })
+	run := r.Heights.Run
+	if free := run.DropMM(run.ExitAtMM, 1) - run.DropMM(run.ExitAtMM, 0); j.Waste.Drive == job.DriveGradient && free > 1 {
+		add("Pipe as laid", t.PipeMM, func(k *job.Job, _ *layout.Layout, by float64) { k.Waste.Gradient += by / free })
+	}
+	if j.Waste.Exit.InvertMM != nil {
+		of("Exit as measured", t.ExitMM, func(k *job.Job) *float64 { return k.Waste.Exit.InvertMM })
+	}
+	for i := range j.Room.Doorways {
+		of(fmt.Sprintf("Floor beyond doorway %d", i+1), t.DoorwayMM, func(k *job.Job) *float64 { return &k.Room.Doorways[i].NeighbourFFLMM })
+	}
+	if j.Waste.Exit.Kind == job.ExitWall && j.Room.Walls[j.Waste.Exit.Wall].OutsideGroundMM != nil {
+		of("Ground outside", t.GroundMM, func(k *job.Job) *float64 { return k.Room.Walls[k.Waste.Exit.Wall].OutsideGroundMM })
+	}
+	for _, f := range []struct {
+		name   string
+		finish func(*job.Job) *job.Finish
+	}{{"Shower", func(k *job.Job) *job.Finish { return &k.Layers.Shower }},
+		{"Room", func(k *job.Job) *job.Finish { return &k.Layers.Room }},
+		{"Wall", func(k *job.Job) *job.Finish { return &k.Layers.Wall }}} {
+		own := f.finish(&j)
+		of(f.name+" tanking", own.Tanking.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Tanking.ThicknessMM })
+		of(f.name+" tile bed", own.Bed.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Bed.ThicknessMM })
+		of(f.name+" tile", own.Tile.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Tile.ThicknessMM })
+	}
+	return out
+}
+
+// at is the job's heights with every input off by so much.
+func (s sampler) at(offMM []float64) (job.Job, layout.Layout, level.Heights) {
+	k, l := s.job.Clone(), s.layout
+	for i, in := range s.inputs {
+		if offMM[i] != 0 {
+			in.shift(&k, &l, offMM[i])
+		}
+	}
+	return k, l, level.Solve(k, l, s.base.Run, s.least)
+}
+
+// spreadRows says of every row of the schedule how far it may be off: the
+// effect of each input at its tolerance, added up at worst and statistically.
+// Heights, falls and clearances depend on the inputs in straight lines but for
+// the choice of the highest or worst place, so this is exact to first order.
+func (r Result) spreadRows() []level.Row {
+	s := newSampler(r)
+	rows := append([]level.Row(nil), r.Schedule...)
+	effects := make([][]float64, len(rows))
+	off := make([]float64, len(s.inputs))
+	for i, in := range s.inputs {
+		off[i] = in.toleranceMM
+		k, l, h := s.at(off)
+		off[i] = 0
+		moved := h.Schedule(k, l)
+		for n := range rows {
+			if n < len(moved) && moved[n].Label == rows[n].Label {
+				effects[n] = append(effects[n], moved[n].Value-rows[n].Value)
+			}
+		}
+	}
+	for n := range rows {
+		rows[n].Worst, rows[n].Statistical = level.Combine(effects[n])
+	}
+	return rows
+}
+
+// Risk is the chance that a rule is broken once the job is built, given the
+// tolerances.
+type Risk struct {
+	Rule rule.Rule
+	// Measurement is what the rule is about, as planned.
+	Measurement rule.Measurement
+	Probability float64
+	// Planned tells that the rule is broken as planned already.
+	Planned bool
+	// Main is the input whose spread moves the measured value most, and
+	// MainShare its share of the value's variance, 0 to 1.
+	Main      string
+	MainShare float64
+}
+
+// Key names the risk as the finding of the same rule and place.
+func (r Risk) Key() string { return rule.Finding{Rule: r.Rule, Measurement: r.Measurement}.Key() }
+
+// watch follows one measured value through the samples.
+type watch struct {
+	measurement rule.Measurement
+	rules       []rule.Rule
+	broken      []int
+	n           float64
+	sum, square float64
+	with        []float64 // sum of value times each input's offset
+}
+
+func (w *watch) add(v float64, off []float64) {
+	for i, r := range w.rules {
+		if r.Broken(rule.Measurement{Value: v}) {
+			w.broken[i]++
+		}
+	}
+	if math.IsInf(v, 0) || math.IsNaN(v) {
+		return
+	}
+	v -= w.measurement.Value // small numbers keep their digits
+	w.n++
+	w.sum += v
+	w.square += v * v
+	for i, o := range off {
+		w.with[i] += v * o
+	}
+}
+
+func (w *watch) join(o *watch) {
+	for i := range w.broken {
+		w.broken[i] += o.broken[i]
+	}
+	w.n, w.sum, w.square = w.n+o.n, w.sum+o.sum, w.square+o.square
+	for i := range w.with {
+		w.with[i] += o.with[i]
+	}
+}
+
+// main is the input with the largest share of the value's variance: the square
+// of their correlation, which for a value that depends on its inputs in
+// straight lines is the share exactly.
+func (w *watch) main(inputs []uncertain) (name string, share float64) {
+	if w.n < 2 {
+		return "", 0
+	}
+	variance := w.square/w.n - w.sum/w.n*w.sum/w.n
+	if variance < 1e-18 {
+		return "", 0
+	}
+	for i, in := range inputs {
+		sigma := in.toleranceMM / sigmasInTolerance
+		covariance := w.with[i] / w.n // offsets have mean zero
+		if s := covariance * covariance / (variance * sigma * sigma); s > share {
+			name, share = in.name, math.Min(1, s)
+		}
+	}
+	return name, share
+}
+
+// sigmasInTolerance is how many standard deviations a stated tolerance holds:
+// two, so that 95 of 100 lie within it. JCGM 100:2008 (GUM), 6.2 and G.
+const sigmasInTolerance = 2
+
+// chunks is into how many parts the samples are divided, each with random
+// numbers of its own, so that the outcome does not depend on the processors.
+const chunks = 64
+
+// Risks draws samples of the job as it may come out and counts how often each
+// rule is broken, gravest and likeliest first; only risks above one in two
+// hundred, and what is broken as planned. The same seed gives the same answer.
+//
+// Method: Monte Carlo with independent normal inputs (JCGM 101:2008); the
+// measurements are those of the evaluation, so clipped and stepped values
+// count as they are. A cancelled context gives nil.
+func Risks(ctx context.Context, r Result, samples int, seed uint64) []Risk {
+	if len(r.Problems) > 0 {
+		return nil
+	}
+	s := newSampler(r)
+	about := map[string][]rule.Rule{}
+	for _, x := range r.Pack.Rules {
+		if x.Compare != rule.Present {
+			about[x.Quantity] = append(about[x.Quantity], x)
+		}
+	}
+	parts := make([]map[string]*watch, chunks)
+	var next atomic.Int64
+	var workers sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		workers.Go(func() {
+			for {
+				c := int(next.Add(1)) - 1
+				if c >= chunks {
+					return
+				}
+				parts[c] = s.draw(ctx, about, samples*(c+1)/chunks-samples*c/chunks, rand.New(rand.NewPCG(seed, uint64(c))))
+			}
+		})
+	}
+	workers.Wait()
+	if ctx.Err() != nil {
+		return nil
+	}
+	all := map[string]*watch{}
+	for _, p := range parts {
+		for key, w := range p {
+			if have, ok := all[key]; ok {
+				have.join(w)
+			} else {
+				all[key] = w
+			}
+		}
+	}
+	planned := map[string]bool{}
+	for _, f := range r.Findings {
+		planned[f.Key()] = true
+	}
+	return listRisks(all, s.inputs, planned, samples)
+}
+
+// draw takes samples and follows every value a rule speaks of.
+func (s sampler) draw(ctx context.Context, about map[string][]rule.Rule, samples int, random *rand.Rand) map[string]*watch {
+	watched := map[string]*watch{}
+	off := make([]float64, len(s.inputs))
+	none := make([]float64, len(s.inputs))
+	take := func(off []float64, each func(m rule.Measurement)) {
+		k, l, h := s.at(off)
+		m := newMeasurer(Result{Job: k, Pack: s.pack, Layout: l, Heights: h, Joists: joist.Find(k, l, h)})
+		m.heights()
+		for _, x := range m.out {
+			each(x)
+		}
+	}
+	key := func(m rule.Measurement) string { return m.Quantity + "\x00" + m.Subject }
+	begin := func(m rule.Measurement) {
+		w := &watch{measurement: m, with: make([]float64, len(s.inputs))}
+		for _, r := range about[m.Quantity] {
+			if r.Applies(m) {
+				w.rules = append(w.rules, r)
+			}
+		}
+		w.broken = make([]int, len(w.rules))
+		if len(w.rules) > 0 {
+			watched[key(m)] = w
+		}
+	}
+	// As planned, for the values to be held against.
+	take(none, begin)
+	for range samples {
+		if ctx.Err() != nil {
+			return nil
+		}
+		for i, in := range s.inputs {
+			off[i] = random.NormFloat64() * in.toleranceMM / sigmasInTolerance
+		}
+		take(off, func(m rule.Measurement) {
+			w, ok := watched[key(m)]
+			if !ok {
+				if len(about[m.Quantity]) == 0 {
+					return
+				}
+				begin(m)
+				if w, ok = watched[key(m)]; !ok {
+					return
+				}
+			}
+			w.add(m.Value, off)
+		})
+	}
+	return watched
+}
+
+// leastRisk is the probability below which a risk is not worth a line.
+const leastRisk = 0.005
+
+func listRisks(all map[string]*watch, inputs []uncertain, planned map[string]bool, samples int) []Risk {
+	var out []Risk
+	for _, w := range all {
+		for i, r := range w.rules {
+			risk := Risk{Rule: r, Measurement: w.measurement, Probability: float64(w.broken[i]) / float64(max(1, samples))}
+			risk.Planned = planned[risk.Key()]
+			if risk.Probability < leastRisk && !risk.Planned {
+				continue
+			}
+			risk.Main, risk.MainShare = w.main(inputs)
+			out = append(out, risk)
+		}
+	}
+	sort.Slice(out, func(a, b int) bool {
+		x, y := out[a], out[b]
+		if x.Rule.Severity != y.Rule.Severity {
+			return x.Rule.Severity.Rank() < y.Rule.Severity.Rank()
+		}
+		if x.Probability != y.Probability {
+			return x.Probability > y.Probability
+		}
+		return x.Key() < y.Key()
+	})
+	return out
+}
