@@ -240,6 +240,13 @@ func (m *measurer) water() {
 	if !math.IsInf(slowest, 1) {
 		m.add("pipe.velocity", where.Name(), slowest, m.onRun((where.FromMM+where.ToMM)/2))
 	}
+	m.add("trap.seal-left", "Trap", w.SealLeftMM, lift(m.Layout.TrapCentre, m.Heights.TrapMM))
+	stands := w.Trap.StandsMM
+	if w.Trap.Drowned {
+		stands = math.Inf(1)
+	}
+	m.add("trap.water-stands", "Drain cover", stands, at)
+	m.add("floor.least-fall", "Shower tile", w.Evenness.LeastFall, lift(m.Layout.Shower.Centroid(), m.Heights.TileMM))
 	if !math.IsInf(w.Reserve.Minutes, 1) {
 		m.add("water.reserve", w.Reserve.Where, w.Reserve.Minutes, w.Reserve.At)
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 )
@@ -12,11 +13,12 @@ func (m *measurer) trap() {
 	h, l, d := m.Heights, m.Layout, m.Job.Drain
 	at := lift(l.TrapCentre, h.TrapMM)
 	m.add("trap.seal", "Trap", d.SealMM, at)
-	share := math.Inf(1)
-	if d.CapacityLPS > 0 {
-		share = m.Job.Water.TotalLPS() / d.CapacityLPS
+	capacity, basis := trapCapacity(m.Job, h, coverHeadMM)
+	var tags []string
+	if basis == hydraulic.FromOrifice {
+		tags = append(tags, "estimated")
 	}
-	m.add("trap.flow-share", "Trap", share, at)
+	m.add("trap.flow-share", "Trap", m.Job.Water.TotalLPS()/capacity, at, tags...)
 	floor := m.Heights.Survey.Floor
 	worst := math.Inf(-1)
 	for _, poly := range l.Trap {

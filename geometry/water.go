@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/build"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
+	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/waste"
@@ -41,6 +42,42 @@ type Water struct {
 	InletWeir   bool
 	Film        hydraulic.Film
 	Reserve     Reserve
+	Trap        Trap
+	Outlets     Outlets
+	Evenness    Evenness
+	// SealLeftMM is what of the trap's seal is left when the run pulls on it.
+	SealLeftMM float64
+}
+
+// Trap is how the trap carries the shower's flow.
+type Trap struct {
+	// CapacityLPS is what it carries with HeadMM of water over the cover.
+	CapacityLPS, HeadMM float64
+	Basis               hydraulic.Basis
+	// StandsMM is how deep the water stands over the cover at the shower's
+	// flow; Drowned tells that it goes over the lip first.
+	StandsMM float64
+	Drowned  bool
+}
+
+// Outlets is which of several shower outlets can run together.
+type Outlets struct {
+	// CarriesLPS is what the waste carries, and Limit what limits it.
+	CarriesLPS float64
+	Limit      string
+	// Keep are the outlets, by index, that together use it best.
+	Keep    []int
+	KeepLPS float64
+	// RegulateTo is what a regulator would have to hold each other outlet to so
+	// that it could run as well, alone of the others; by index.
+	RegulateTo map[int]float64
+}
+
+// Evenness is how much of the fall is left where tiles are laid unevenly.
+type Evenness struct {
+	// LeastFall is the flattest a stretch of OverMM may come out; negative when
+	// it may fall back. PuddleMM is then how deep water stands.
+	LeastFall, OverMM, PuddleMM float64
 }
 
 // coverHeadMM is the depth of water over the cover that is taken as the most:
@@ -59,7 +96,126 @@ func water(r Result) Water {
 	w.InletLPS, w.InletWeir = hydraulic.GrateLPS(perimeter, area, coverHeadMM)
 	w.Film = hydraulic.OnTile(w.FlowLPS, filmWidthMM(r.Job), r.Job.Former.Slope)
 	w.Reserve = reserve(r, w.FlowLPS)
+	w.Trap = trapFlow(r, w)
+	w.Outlets = outlets(r, w)
+	w.Evenness = evenness(r)
+	w.SealLeftMM = sealLeft(r, w)
 	return w
+}
+
+// trapPoints are what the data sheet says of the trap.
+func trapPoints(d job.Drain) []hydraulic.HeadFlow {
+	var points []hydraulic.HeadFlow
+	stated := hydraulic.HeadFlow{HeadMM: d.CapacityHeadMM, FlowLPS: d.CapacityLPS}
+	for _, p := range d.CapacityCurve {
+		if stated.FlowLPS > 0 && stated.HeadMM < p.HeadMM {
+			points = append(points, stated)
+			stated.FlowLPS = 0
+		}
+		if stated.HeadMM == p.HeadMM {
+			stated.FlowLPS = 0 // the curve says it itself
+		}
+		points = append(points, hydraulic.HeadFlow{HeadMM: p.HeadMM, FlowLPS: p.FlowLPS})
+	}
+	if stated.FlowLPS > 0 {
+		points = append(points, stated)
+	}
+	return points
+}
+
+// trapCapacity is what the trap carries with a depth of water over the cover.
+func trapCapacity(j job.Job, h level.Heights, headMM float64) (float64, hydraulic.Basis) {
+	return hydraulic.TrapLPS(trapPoints(j.Drain), j.Waste.BoreMM, trapDropMM(j, h), headMM)
+}
+
+// trapDropMM is from the cover down to the middle of the outlet.
+func trapDropMM(j job.Job, h level.Heights) float64 {
+	return h.TileMM - h.OutletMM - j.Waste.BoreMM/2
+}
+
+func trapFlow(r Result, w Water) Trap {
+	t := Trap{HeadMM: coverHeadMM}
+	t.CapacityLPS, t.Basis = trapCapacity(r.Job, r.Heights, coverHeadMM)
+	lip := 500.0
+	if !math.IsInf(w.Reserve.SpillMM, 1) {
+		lip = math.Max(0, w.Reserve.SpillMM-r.Heights.TileMM)
+	}
+	stands, ok := hydraulic.TrapHeadMM(trapPoints(r.Job.Drain), r.Job.Waste.BoreMM, trapDropMM(r.Job, r.Heights), w.FlowLPS, lip)
+	t.StandsMM, t.Drowned = stands, !ok
+	return t
+}
+
+// outlets finds which outlets can run together, by trying every choice: there
+// are at most ten.
+func outlets(r Result, w Water) Outlets {
+	o := Outlets{CarriesLPS: w.Trap.CapacityLPS, Limit: "Trap", RegulateTo: map[int]float64{}}
+	if w.InletLPS > 0 && w.InletLPS < o.CarriesLPS {
+		o.CarriesLPS, o.Limit = w.InletLPS, "Drain cover"
+	}
+	for _, p := range w.Pieces {
+		if full, _ := hydraulic.ColebrookWhite(p.Piece.Pipe.BoreMM, 1, p.Piece.Gradient()); full < o.CarriesLPS-1e-9 {
+			o.CarriesLPS, o.Limit = full, p.Piece.Name()
+		}
+	}
+	flows := r.Job.Water.ShowerFlowsLPS
+	for choice := range 1 << len(flows) {
+		sum := 0.0
+		var keep []int
+		for i, f := range flows {
+			if choice&(1<<i) != 0 {
+				sum += f
+				keep = append(keep, i)
+			}
+		}
+		if sum <= o.CarriesLPS+1e-9 && (sum > o.KeepLPS+1e-9 || sum > o.KeepLPS-1e-9 && len(keep) > len(o.Keep)) {
+			o.Keep, o.KeepLPS = keep, sum
+		}
+	}
+	kept := map[int]bool{}
+	for _, i := range o.Keep {
+		kept[i] = true
+	}
+	for i := range flows {
+		if left := o.CarriesLPS - o.KeepLPS; !kept[i] && left > 0 {
+			o.RegulateTo[i] = left
+		}
+	}
+	return o
+}
+
+// unevenOverMM is the least length over which a bed's unevenness shows: the
+// reach of a trowel. Common practice, no source.
+const unevenOverMM = 300
+
+// evenness takes the tile bed and the tile as far off as they may be, the one
+// way at one end of a stretch and the other way at the other.
+func evenness(r Result) Evenness {
+	f := r.Job.Layers.Shower
+	_, off := level.Combine([]float64{f.Bed.ToleranceMM, f.Tile.ToleranceMM})
+	e := Evenness{LeastFall: math.Inf(1), OverMM: math.Max(unevenOverMM, math.Max(f.TileLengthMM, f.TileWidthMM))}
+	for _, p := range r.Layout.Planes {
+		e.LeastFall = math.Min(e.LeastFall, p.Gradient()-2*off/e.OverMM)
+	}
+	if math.IsInf(e.LeastFall, 1) {
+		e.LeastFall = 0
+	}
+	e.PuddleMM = math.Max(0, -e.LeastFall*e.OverMM)
+	return e
+}
+
+// sealLeft is the trap's seal less what a run that flows full can suck out: at
+// most the fall of the stretch that runs full from the trap on. A run with air
+// over the water sucks nothing. On the safe side: friction in the pipe and air
+// drawn through the trap leave more.
+func sealLeft(r Result, w Water) float64 {
+	suction := 0.0
+	for _, p := range w.Pieces {
+		if !p.Full {
+			break
+		}
+		suction += math.Max(0, p.Piece.FromInvertMM-p.Piece.ToInvertMM)
+	}
+	return math.Max(0, r.Job.Drain.SealMM-suction)
 }
 
 // filmWidthMM is the width the water comes down on: along the drain for a

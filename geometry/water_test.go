@@ -1,0 +1,102 @@
+package geometry_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"underfall/geometry"
+	"underfall/geometry/hydraulic"
+	"underfall/geometry/job"
+)
+
+func evaluated(t *testing.T, change func(*job.Job)) geometry.Result {
+	t.Helper()
+	j := job.New()
+	change(&j)
+	r := geometry.Evaluate(j, packs(t)[j.Region])
+	if len(r.Problems) > 0 {
+		t.Fatal(r.Problems)
+	}
+	return r
+}
+
+// Outlets of 12, 15 and 9 l/min on a trap of 24: 15 and 9 use it up, and the
+// 12 has nothing left; on one of 30, 15 and 12 leave 3 for the third.
+func TestWhichOutletsToKeep(t *testing.T) {
+	for capacity, want := range map[float64]struct {
+		keep []int
+		left float64
+	}{24: {[]int{1, 2}, 0}, 30: {[]int{0, 1}, 3}, 40: {[]int{0, 1, 2}, 0}} {
+		r := evaluated(t, func(j *job.Job) {
+			j.Water.ShowerFlowsLPS = []float64{12.0 / 60, 15.0 / 60, 9.0 / 60}
+			j.Drain.CapacityLPS = capacity / 60
+		})
+		o := r.Water.Outlets
+		if !slices.Equal(o.Keep, want.keep) || o.Limit != "Trap" {
+			t.Errorf("trap of %v l/min: keep %v, limited by %s; want %v", capacity, o.Keep, o.Limit, want.keep)
+		}
+		for i, left := range o.RegulateTo {
+			if math.Abs(left*60-want.left) > 1e-6 {
+				t.Errorf("trap of %v l/min: outlet %d may have %v l/min, want %v", capacity, i, left*60, want.left)
+			}
+		}
+	}
+}
+
+// Bed ±2 and tile ±0.5 over 600 mm at 1:50 leave 0.02 − 2·√4.25/600; at 1:200
+// they fall back and hold 2·√4.25 − 3 mm of water.
+func TestEvennessByHand(t *testing.T) {
+	off := 2 * math.Sqrt(4.25)
+	for slope, want := range map[float64][2]float64{0.02: {0.02 - off/600, 0}, 0.005: {0.005 - off/600, off - 3}} {
+		e := evaluated(t, func(j *job.Job) {
+			j.Former.Slope = slope
+			j.Layers.Shower.Bed.ToleranceMM, j.Layers.Shower.TileLengthMM = 2, 600
+		}).Water.Evenness
+		if math.Abs(e.LeastFall-want[0]) > 1e-9 || math.Abs(e.PuddleMM-want[1]) > 1e-9 || e.OverMM != 600 {
+			t.Errorf("fall %v: %+v, want %v", slope, e, want)
+		}
+	}
+}
+
+// The trap's capacity says where it comes from, and the water over the cover
+// is what that capacity needs.
+func TestTrapCapacityIsLabelled(t *testing.T) {
+	for basis, change := range map[hydraulic.Basis]func(*job.Job){
+		hydraulic.FromPoint:   func(*job.Job) {},
+		hydraulic.FromOrifice: func(j *job.Job) { j.Drain.CapacityLPS = 0 },
+		hydraulic.FromCurve: func(j *job.Job) {
+			j.Drain.CapacityCurve = []job.HeadFlow{{HeadMM: 5, FlowLPS: 0.3}, {HeadMM: 30, FlowLPS: 0.7}}
+		},
+	} {
+		w := evaluated(t, change).Water
+		if w.Trap.Basis != basis || w.Trap.CapacityLPS <= 0 || w.Trap.Drowned {
+			t.Errorf("%+v, want basis %s", w.Trap, basis)
+		}
+	}
+	// From wall to wall the water may stand 16 mm before it goes over the front.
+	r := evaluated(t, func(j *job.Job) {
+		j.Shower.OffsetMM, j.Shower.WidthMM = 0, 2400
+		j.Water.ShowerFlowsLPS, j.Drain.CapacityHeadMM = []float64{0.6}, 10
+	})
+	if math.Abs(r.Water.Trap.StandsMM-10) > 0.01 || r.Water.Trap.Drowned {
+		t.Errorf("at the stated capacity: %+v, want the stated 10 mm", r.Water.Trap)
+	}
+	// Where a side is open beside the drain there is nothing to stand behind.
+	if r := evaluated(t, func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{0.6} }); !r.Water.Trap.Drowned {
+		t.Errorf("beside an open side the water stands %v mm", r.Water.Trap.StandsMM)
+	}
+}
+
+// A run with air over the water sucks nothing; one that runs full can take the
+// whole seal.
+func TestSealLeft(t *testing.T) {
+	if got := evaluated(t, func(*job.Job) {}).Water.SealLeftMM; got != 50 {
+		t.Errorf("part full: %v mm left of 50", got)
+	}
+	r := evaluated(t, func(j *job.Job) { j.Water.ShowerFlowsLPS, j.Waste.Gradient = []float64{3}, 0.03 })
+	run := r.Heights.Run
+	if want := 50 - (run.InvertAt(0) - run.InvertAt(run.LengthMM)); math.Abs(r.Water.SealLeftMM-want) > 1e-9 {
+		t.Errorf("full: %v mm left, want %v", r.Water.SealLeftMM, want)
+	}
+}
