@@ -29,13 +29,21 @@ type Alternative struct {
 	JoistsCut int
 	LengthMM  float64
 	Bends     int
-	Governing string // what sets the raise
+	// EdgeStepMM is the greatest step at an open edge, without its sign.
+	EdgeStepMM float64
+	// Gradient of the pipe; more is better, within the limits.
+	Gradient float64
+	// Advisories counts what the rules say of the run without stopping it: too
+	// steep, too many bends, near the ground.
+	Advisories int
+	Governing  string // what sets the raise
 }
 
 // better tells whether a beats b in at least one way.
 func (a Alternative) better(b Alternative) bool {
-	const sameMM = 0.05
-	return a.RaiseMM < b.RaiseMM-sameMM || a.JoistsCut < b.JoistsCut || a.LengthMM < b.LengthMM-sameMM || a.Bends < b.Bends
+	const sameMM, sameSlope = 0.05, 1e-5
+	return a.RaiseMM < b.RaiseMM-sameMM || a.JoistsCut < b.JoistsCut || a.LengthMM < b.LengthMM-sameMM || a.Bends < b.Bends ||
+		a.EdgeStepMM < b.EdgeStepMM-sameMM || a.Gradient > b.Gradient+sameSlope || a.Advisories < b.Advisories
 }
 
 // Relaxation is the smallest change of one kind that lets some run through
@@ -47,8 +55,8 @@ type Relaxation struct {
 
 // Search is the result of looking for runs.
 type Search struct {
-	// Found is the Pareto set over raise, joists cut, length and bends, lowest
-	// raise first.
+	// Found is the Pareto set over raise, joists cut, length, bends, the step at
+	// the edge, the pipe's fall and advisories, lowest raise first.
 	Found []Alternative
 	// Tried counts the runs that were worked out.
 	Tried       int
@@ -90,10 +98,13 @@ func UsualGrid() SearchGrid { return SearchGrid{Steps: 6, MostBends: 3} }
 // Method: runs are chains of legs whose directions are multiples of 45° to the
 // shower's own, each turning 45° or 90° from the one before. Two legs are
 // fixed by outlet and exit; each further leg leaves one length free, which is
-// divided into Steps. Every chain inside the room is laid, its least raise
-// solved in closed form and the region's rules applied; what no rule stops is
-// kept when no other run is better in every way. Complete on its grid: nothing
-// is cut off but chains that leave the room.
+// divided into Steps. Every chain inside the room is laid at the stated fall
+// and at the flattest the region allows, its least raise solved in closed form
+// and the region's rules applied; what no rule stops is kept when no other run
+// is better in every way. A run stopped by what a fitting mends is tried with
+// it: a reducer to the next larger pipe, or an extender where the exit lies too
+// deep. Complete on its grid: nothing is cut off but chains that leave the room
+// and runs that one found before beats in every way.
 //
 // A cancelled context ends the search with what was found so far.
 func FindRuns(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(share float64)) Search {
@@ -143,9 +154,16 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 					return
 				}
 				t := tasks[n]
+				falls := fallsToTry(t.job, pack)
 				eachChain(t.layout, t.job.Waste.Exit, grid, t.job.Waste, func(corners []plan.Point) {
-					if ctx.Err() == nil {
-						parts[n].try(t.job, t.layout, pack, corners)
+					k := t.job
+					k.Waste.Waypoints = corners
+					run := waste.Lay(k, t.layout)
+					for _, k.Waste.Gradient = range falls {
+						if ctx.Err() != nil {
+							return
+						}
+						parts[n].try(k, t.layout, run, pack)
 					}
 				})
 				if progress != nil {
@@ -169,25 +187,124 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 	})
 }
 
-// try works one run out and keeps it when nothing stops it.
-func (s *Search) try(j job.Job, l layout.Layout, pack rule.Pack, corners []plan.Point) {
-	s.Tried++
-	j.Waste.Waypoints = corners
-	r := evaluateRun(j, l, pack)
-	if stopped(r.Findings) {
+// fallsToTry are the pipe falls a search tries: the stated one, and the
+// flattest the region allows where that is flatter. With the exit's level given
+// the fall follows from it.
+func fallsToTry(j job.Job, pack rule.Pack) []float64 {
+	falls := []float64{j.Waste.Gradient}
+	least, _, ok := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
+	if j.Waste.Drive == job.DriveGradient && ok && least > 0 && least < j.Waste.Gradient-1e-6 {
+		falls = append(falls, least)
+	}
+	return falls
+}
+
+// try works one run out and keeps it when nothing stops it; stopped by what a
+// fitting mends, it is tried again with that.
+func (s *Search) try(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) {
+	fs := s.tryRun(j, l, run, pack)
+	if len(j.Waste.Fittings) > 0 {
 		return
 	}
-	s.keep(Alternative{Job: j, RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, JoistsCut: len(r.Joists),
-		LengthMM: r.Heights.Run.LengthMM, Bends: r.Heights.Run.Bends, Governing: r.Heights.Governing().Name})
+	for _, f := range mending(j, l, run, fs, pack) {
+		k := j
+		k.Waste.Fittings = []job.Fitting{f}
+		s.tryRun(k, l, waste.Lay(k, l), pack)
+	}
+}
+
+// tryRun works a laid run out, keeps it when nothing stops it, and gives the
+// findings; none when it was not worth looking.
+func (s *Search) tryRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) []rule.Finding {
+	s.Tried++
+	if len(run.Trouble) > 0 {
+		// The fittings do not go together; nothing mends that.
+		return nil
+	}
+	r := Result{Job: j, Pack: pack, Layout: l, Heights: solveRun(j, l, run, pack)}
+	a := Alternative{RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, LengthMM: run.LengthMM, Bends: run.Bends, Gradient: r.Heights.Gradient}
+	for _, e := range r.Heights.Edges(j, l) {
+		a.EdgeStepMM = math.Max(a.EdgeStepMM, math.Abs(e.WorstStepMM()))
+	}
+	// Not wanted without cutting a joist or an advisory is not wanted at all.
+	if !s.wanted(a) {
+		return nil
+	}
+	r.Joists = joist.Find(j, l, r.Heights)
+	if a.JoistsCut = len(r.Joists); !s.wanted(a) {
+		return nil
+	}
+	fs := findingsOfRun(r)
+	if !stopped(fs) {
+		a.Advisories = advisories(fs)
+		a.Job, a.Governing = j, r.Heights.Governing().Name
+		s.keep(a)
+	}
+	return fs
+}
+
+// advisories counts the findings about the way the run goes.
+func advisories(fs []rule.Finding) int {
+	n := 0
+	for _, f := range fs {
+		if q := f.Rule.Quantity; q == "pipe.gradient" || strings.HasPrefix(q, "run.") || strings.HasPrefix(q, "exit.") {
+			n++
+		}
+	}
+	return n
+}
+
+// Generic in-line fittings a search may put in, at the outlet. Common practice,
+// no source.
+const (
+	fittingLengthMM  = 60  // a reducer
+	extenderLengthMM = 150 // a sloped extender
+)
+
+// mending are the fittings that may mend what stops a run.
+func mending(j job.Job, l layout.Layout, run waste.Run, fs []rule.Finding, pack rule.Pack) []job.Fitting {
+	larger, steep := false, false
+	for _, f := range fs {
+		stops := f.Rule.Severity == rule.Stop
+		switch q, c := f.Rule.Quantity, f.Rule.Compare; {
+		case stops && (q == "pipe.flow-share" || q == "run.length" || q == "run.bends" || q == "pipe.gradient" && c == rule.AtLeast):
+			larger = true
+		case q == "pipe.gradient" && c == rule.AtMost:
+			steep = true
+		}
+	}
+	var out []job.Fitting
+	if larger && j.Waste.NominalMM < 50 {
+		out = append(out, job.Fitting{Kind: job.FittingReducer, LengthMM: fittingLengthMM, NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46})
+	}
+	if steep && j.Waste.Drive == job.DriveExit {
+		// The extender takes so much that the rest falls as steeply as allowed.
+		most, _, ok := pack.Limit("pipe.gradient", rule.AtMost, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
+		h := solveRun(j, l, run, pack)
+		if rest := run.ExitAtMM - extenderLengthMM; ok && rest > 0 {
+			if slope := (h.OutletMM - *j.Waste.Exit.InvertMM - most*rest) / extenderLengthMM; slope > most && slope <= 1 {
+				out = append(out, job.Fitting{Kind: job.FittingExtender, LengthMM: extenderLengthMM, Slope: slope})
+			}
+		}
+	}
+	return out
+}
+
+// wanted tells whether no run found so far is as good in every way.
+func (s *Search) wanted(a Alternative) bool {
+	for _, f := range s.Found {
+		if !a.better(f) {
+			return false
+		}
+	}
+	return true
 }
 
 // keep adds an alternative unless one found before is as good in every way,
 // and drops those it beats.
 func (s *Search) keep(a Alternative) {
-	for _, f := range s.Found {
-		if !a.better(f) {
-			return
-		}
+	if !s.wanted(a) {
+		return
 	}
 	kept := s.Found[:0]
 	for _, f := range s.Found {
@@ -202,19 +319,25 @@ func (s *Search) keep(a Alternative) {
 // evaluateRun is as much of Evaluate as the run needs: heights, joists and the
 // measurements that depend on them.
 func evaluateRun(j job.Job, l layout.Layout, pack rule.Pack) Result {
-	r := Result{Job: j, Pack: pack, Layout: l}
-	run := waste.Lay(j, l)
-	least, _, _ := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
-	r.Heights = level.Solve(j, l, run, least)
+	r := Result{Job: j, Pack: pack, Layout: l, Heights: solveRun(j, l, waste.Lay(j, l), pack)}
 	r.Joists = joist.Find(j, l, r.Heights)
+	r.Findings = findingsOfRun(r)
+	return r
+}
+
+func solveRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) level.Heights {
+	least, _, _ := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
+	return level.Solve(j, l, run, least)
+}
+
+func findingsOfRun(r Result) []rule.Finding {
 	m := newMeasurer(r)
 	m.run()
 	m.exit()
 	m.trap()
 	m.joistCuts()
 	m.base()
-	r.Findings = pack.Judge(m.out)
-	return r
+	return r.Pack.Judge(m.out)
 }
 
 // eachChain gives the inner corners of every chain of legs from the outlet to

@@ -60,7 +60,7 @@ func (m *measurer) run() {
 			gradient.Facts = pipeFacts(p.Pipe.NominalMM)
 		}
 	}
-	m.add("run.length", "Waste run", r.LengthMM, middle)
+	m.lengths(middle)
 	m.add("run.bends", "Waste run", float64(r.Bends), middle)
 	m.add("run.fall-in-bores", "Waste run", (r.InvertAt(0)-r.InvertAt(r.ExitAtMM))/m.Job.Waste.BoreMM, middle)
 	m.add("trap.size", "Trap and waste", m.Job.Waste.NominalMM, m.onRun(0))
@@ -69,6 +69,28 @@ func (m *measurer) run() {
 	m.underside()
 	m.wallGaps()
 	m.pipeFlow()
+}
+
+// lengths measures the run as a whole, held against the pipe it ends in, and
+// where a reducer changes the size each size by itself.
+func (m *measurer) lengths(middle mgl64.Vec3) {
+	r := m.Heights.Run
+	last := r.Outgoing().NominalMM
+	m.add("run.length", "Waste run", r.LengthMM, middle).Facts = pipeFacts(last)
+	if last == m.Job.Waste.NominalMM {
+		return
+	}
+	bySize := map[float64]float64{}
+	var sizes []float64
+	for _, p := range r.Pieces {
+		if _, ok := bySize[p.Pipe.NominalMM]; !ok {
+			sizes = append(sizes, p.Pipe.NominalMM)
+		}
+		bySize[p.Pipe.NominalMM] += p.LengthMM()
+	}
+	for _, s := range sizes {
+		m.add("run.length", fmt.Sprintf("Waste run, %.0f mm pipe", s), bySize[s], middle).Facts = pipeFacts(s)
+	}
 }
 
 // unruled is 1 when a pack limits the gradient of some pipe sizes but not of

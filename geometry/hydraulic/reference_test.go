@@ -11,7 +11,8 @@ import (
 
 // Against the open library fluids (Caleb Bell and contributors; the Debian
 // package python3-fluids): the friction factor its Colebrook solver finds is
-// the one our velocities come from, f = 2·g·D·S/v², and Manning's velocity is
+// the one our velocities come from, f = 2·g·D·S/v², within the 0.2 % that its
+// constant of 3.7 makes against the 3.71 of EN 12056-2; Manning's velocity is
 // the same. UNDERFALL_PYTHON names a Python that has the library.
 func TestAgainstFluids(t *testing.T) {
 	python := os.Getenv("UNDERFALL_PYTHON")
@@ -55,7 +56,7 @@ func TestAgainstFluids(t *testing.T) {
 		t.Fatalf("%d answers to %d questions: %v", len(answers), len(questions), err)
 	}
 	for i, a := range answers {
-		if math.Abs(a.Friction-friction[i]) > 1e-4*a.Friction {
+		if math.Abs(a.Friction-friction[i]) > 2e-3*a.Friction {
 			t.Errorf("%+v: friction factor %.6f, fluids %.6f", questions[i], friction[i], a.Friction)
 		}
 		if math.Abs(a.Manning-manning[i]) > 1e-9*a.Manning {

@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/plan"
+	"underfall/geometry/waste"
 )
 
 // ClearanceMM is the room left round a pipe in a hole or notch so that the
@@ -73,7 +74,16 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 		return nil
 	}
 	var out []Crossing
+	across := plan.Left(l.JoistAlong)
 	for _, p := range h.Run.Pieces {
+		if over(j, h, p) {
+			continue
+		}
+		low, high := math.Inf(1), math.Inf(-1)
+		for _, q := range p.Path {
+			v := q.Sub(l.JoistOrigin).Dot(across)
+			low, high = math.Min(low, v), math.Max(high, v)
+		}
 		at := p.FromMM
 		for i := 1; i < len(p.Path); i++ {
 			a, b := p.Path[i-1], p.Path[i]
@@ -82,6 +92,10 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 				continue
 			}
 			for _, joist := range l.Joists {
+				// Most joists lie wholly to one side.
+				if v := joist.Origin.Sub(l.JoistOrigin).Dot(across); v-joist.WidthMM/2 > high || v+joist.WidthMM/2 < low {
+					continue
+				}
 				from, to, ok := clip(joist, a, b)
 				if !ok {
 					continue
@@ -107,6 +121,20 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 	return join(out)
 }
 
+// over tells whether a piece of the run stays clear over all joists it may
+// cross.
+func over(j job.Job, h level.Heights, p waste.Piece) bool {
+	top := math.Inf(-1)
+	for _, q := range p.Path {
+		top = math.Max(top, h.Survey.Floor.At(q))
+	}
+	// A joist's top is taken on its centre line, up to half its width away.
+	top += h.Survey.Floor.Gradient()*j.Floor.Joists.WidthMM - j.Floor.Deck.ThicknessMM
+	size := math.Max(p.Pipe.OutsideDiameterMM, p.After.OutsideDiameterMM)
+	bore := math.Min(p.Pipe.BoreMM, p.After.BoreMM)
+	return math.Min(p.FromInvertMM, p.ToInvertMM)+bore/2-size/2-ClearanceMM >= top
+}
+
 // TopMM is the level of a joist's top edge near a plan point: the underside of
 // the deck over its centre line.
 func TopMM(j job.Job, h level.Heights, joist layout.Joist, p plan.Point) float64 {
@@ -118,7 +146,6 @@ func TopMM(j job.Job, h level.Heights, joist layout.Joist, p plan.Point) float64
 // length.
 func clip(joist layout.Joist, a, b plan.Point) (from, to float64, ok bool) {
 	across := plan.Left(joist.Along)
-	// Most joists lie wholly to one side.
 	if da, db := a.Sub(joist.Origin).Dot(across), b.Sub(joist.Origin).Dot(across); math.Min(da, db) > joist.WidthMM/2 || math.Max(da, db) < -joist.WidthMM/2 {
 		return 0, 0, false
 	}

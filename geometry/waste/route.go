@@ -474,7 +474,8 @@ func (r Run) PointAt(atMM float64) plan.Point {
 		s := p.FromMM
 		for i := 1; i < len(p.Path); i++ {
 			d := p.Path[i].Sub(p.Path[i-1])
-			if l := d.Len(); atMM <= s+l+1e-9 && l > 0 {
+			// Plain coordinates in millimetres need no guard against overflow.
+			if l := math.Sqrt(d.Dot(d)); atMM <= s+l+1e-9 && l > 0 {
 				return p.Path[i-1].Add(d.Mul(math.Max(0, atMM-s) / l))
 			} else {
 				s += l
