@@ -11,6 +11,7 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
@@ -143,40 +144,46 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 			tasks = append(tasks, task{k, l})
 		}
 	}
-	parts := make([]Search, len(tasks))
-	var next, done atomic.Int64
-	var workers sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		workers.Go(func() {
-			for {
-				n := int(next.Add(1)) - 1
-				if n >= len(tasks) || ctx.Err() != nil {
-					return
-				}
-				t := tasks[n]
-				falls := fallsToTry(t.job, pack)
-				eachChain(t.layout, t.job.Waste.Exit, grid, t.job.Waste, func(corners []plan.Point) {
-					k := t.job
-					k.Waste.Waypoints = corners
-					run := waste.Lay(k, t.layout)
-					for _, k.Waste.Gradient = range falls {
-						if ctx.Err() != nil {
-							return
-						}
-						parts[n].try(k, t.layout, run, pack)
+	// Simple runs first: most of the others are beaten by one of them, whatever
+	// the exit, and need not be worked out to the end.
+	var done atomic.Int64
+	for _, bends := range [][2]int{{0, 1}, {2, grid.MostBends}} {
+		parts := make([]Search, len(tasks))
+		var next atomic.Int64
+		var workers sync.WaitGroup
+		for range runtime.GOMAXPROCS(0) {
+			workers.Go(func() {
+				for {
+					n := int(next.Add(1)) - 1
+					if n >= len(tasks) || ctx.Err() != nil {
+						return
 					}
-				})
-				if progress != nil {
-					progress(float64(done.Add(1)) / float64(len(tasks)))
+					t, part := tasks[n], &parts[n]
+					part.Found = append(part.Found, s.Found...)
+					falls := fallsToTry(t.job, pack)
+					eachChain(t.layout, t.job.Waste.Exit, grid.Steps, bends, t.job.Waste, func(corners []plan.Point) {
+						k := t.job
+						k.Waste.Waypoints = corners
+						run := waste.Lay(k, t.layout)
+						for _, k.Waste.Gradient = range falls {
+							if ctx.Err() != nil {
+								return
+							}
+							part.try(k, t.layout, run, pack)
+						}
+					})
+					if progress != nil {
+						progress(float64(done.Add(1)) / float64(2*len(tasks)))
+					}
 				}
+			})
+		}
+		workers.Wait()
+		for _, p := range parts {
+			s.Tried += p.Tried
+			for _, a := range p.Found {
+				s.keep(a)
 			}
-		})
-	}
-	workers.Wait()
-	for _, p := range parts {
-		s.Tried += p.Tried
-		for _, a := range p.Found {
-			s.keep(a)
 		}
 	}
 	sort.SliceStable(s.Found, func(a, b int) bool {
@@ -226,7 +233,11 @@ func (s *Search) tryRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pac
 	for _, e := range r.Heights.Edges(j, l) {
 		a.EdgeStepMM = math.Max(a.EdgeStepMM, math.Abs(e.WorstStepMM()))
 	}
-	// Not wanted without cutting a joist or an advisory is not wanted at all.
+	// Not wanted with the fewest joists cut and advisories it can have is not
+	// wanted at all.
+	m := newMeasurer(r)
+	m.lengths(mgl64.Vec3{})
+	a.Advisories = advisories(pack.Judge(m.out))
 	if !s.wanted(a) {
 		return nil
 	}
@@ -341,8 +352,8 @@ func findingsOfRun(r Result) []rule.Finding {
 }
 
 // eachChain gives the inner corners of every chain of legs from the outlet to
-// an exit.
-func eachChain(l layout.Layout, exit job.Exit, grid SearchGrid, w job.Waste, found func(corners []plan.Point)) {
+// an exit with a number of bends between the two given.
+func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, w job.Waste, found func(corners []plan.Point)) {
 	from, first := l.Outlet, heading(l, l.OutletTo)
 	var to plan.Point
 	lasts := []int{0, 1, 2, 3, 4, 5, 6, 7}
@@ -374,20 +385,20 @@ func eachChain(l layout.Layout, exit job.Exit, grid SearchGrid, w job.Waste, fou
 		}
 	}
 	for _, last := range lasts {
-		if last == first && math.Abs(plan.Cross(direction(l, first), rel)) < 0.5 && rel.Dot(direction(l, first)) > 0 {
+		if bends[0] == 0 && last == first && math.Abs(plan.Cross(direction(l, first), rel)) < 0.5 && rel.Dot(direction(l, first)) > 0 {
 			give(nil)
 		}
 		chain := []int{first}
 		var grow func()
 		grow = func() {
-			bends := len(chain)
-			if bends > grid.MostBends {
+			made := len(chain)
+			if made > bends[1] {
 				return
 			}
 			for _, turn := range []int{-2, -1, 1, 2} {
 				chain = append(chain, (chain[len(chain)-1]+turn+8)%8)
-				if chain[len(chain)-1] == last {
-					eachLengths(l, from, rel, chain, grid, w, give)
+				if made >= bends[0] && chain[made] == last {
+					eachLengths(l, from, rel, chain, steps, w, give)
 				}
 				grow()
 				chain = chain[:len(chain)-1]
@@ -417,7 +428,7 @@ func heading(l layout.Layout, d plan.Point) int {
 // eachLengths gives the corners of every choice of lengths for a chain of
 // headings: all but two are chosen from the grid, the last two that are not
 // parallel close the chain.
-func eachLengths(l layout.Layout, from, rel plan.Point, chain []int, grid SearchGrid, w job.Waste, give func([]plan.Point)) {
+func eachLengths(l layout.Layout, from, rel plan.Point, chain []int, steps int, w job.Waste, give func([]plan.Point)) {
 	n := len(chain)
 	dirs := make([]plan.Point, n)
 	for i, h := range chain {
@@ -452,8 +463,8 @@ func eachLengths(l layout.Layout, from, rel plan.Point, chain []int, grid Search
 			return
 		}
 		reach := rel.Len() + 400
-		for k := range grid.Steps + 1 {
-			lengths[i] = least[i] + (reach-least[i])*float64(k*k)/float64(grid.Steps*grid.Steps)
+		for k := range steps + 1 {
+			lengths[i] = least[i] + (reach-least[i])*float64(k*k)/float64(steps*steps)
 			choose(i+1, rest.Sub(dirs[i].Mul(lengths[i])))
 		}
 	}

@@ -61,7 +61,6 @@ func (m *measurer) run() {
 		}
 	}
 	m.lengths(middle)
-	m.add("run.bends", "Waste run", float64(r.Bends), middle)
 	m.add("run.fall-in-bores", "Waste run", (r.InvertAt(0)-r.InvertAt(r.ExitAtMM))/m.Job.Waste.BoreMM, middle)
 	m.add("trap.size", "Trap and waste", m.Job.Waste.NominalMM, m.onRun(0))
 	m.add("pipe.unruled", "Waste run", unruled(m.Pack, m.Job.Waste.NominalMM), middle)
@@ -71,10 +70,11 @@ func (m *measurer) run() {
 	m.pipeFlow()
 }
 
-// lengths measures the run as a whole, held against the pipe it ends in, and
-// where a reducer changes the size each size by itself.
+// lengths measures the run as a whole, its length held against the pipe it ends
+// in, and where a reducer changes the size each size by itself.
 func (m *measurer) lengths(middle mgl64.Vec3) {
 	r := m.Heights.Run
+	m.add("run.bends", "Waste run", float64(r.Bends), middle)
 	last := r.Outgoing().NominalMM
 	m.add("run.length", "Waste run", r.LengthMM, middle).Facts = pipeFacts(last)
 	if last == m.Job.Waste.NominalMM {
@@ -125,7 +125,7 @@ func nearestBend(t waste.Trouble) float64 {
 // over each stretch, so the least cover is at an end of one. Exact.
 func (m *measurer) cover() {
 	h, r := m.Heights, m.Heights.Run
-	exposed, exposedAt := 0.0, mgl64.Vec3{}
+	exposed, exposedAt := 0.0, 0.0
 	for _, p := range r.Pieces {
 		if p.Kind == waste.Drop || p.FromMM >= r.ExitAtMM {
 			continue
@@ -143,7 +143,7 @@ func (m *measurer) cover() {
 						// Below the structural floor nothing needs to cover it.
 						if bare := above(crown(iv.From)-h.Survey.Floor.At(a.Add(u.Mul(iv.From))), crown(iv.To)-h.Survey.Floor.At(a.Add(u.Mul(iv.To))), iv.To-iv.From); bare > 0 {
 							exposed += bare
-							exposedAt = m.onRun(s + (iv.From+iv.To)/2)
+							exposedAt = s + (iv.From+iv.To)/2
 						}
 						continue
 					}
@@ -163,7 +163,7 @@ func (m *measurer) cover() {
 			}
 		}
 	}
-	m.add("pipe.exposed", "Waste run", exposed, exposedAt)
+	m.add("pipe.exposed", "Waste run", exposed, m.onRun(exposedAt))
 }
 
 // stretch is a part of a line under one raised floor, whose base's top is at

@@ -243,12 +243,6 @@ func Risks(ctx context.Context, r Result, samples int, seed uint64) []Risk {
 		return nil
 	}
 	s := newSampler(r)
-	about := map[string][]rule.Rule{}
-	for _, x := range r.Pack.Rules {
-		if x.Compare != rule.Present {
-			about[x.Quantity] = append(about[x.Quantity], x)
-		}
-	}
 	parts := make([]map[string]*watch, chunks)
 	var next atomic.Int64
 	var workers sync.WaitGroup
@@ -259,7 +253,7 @@ func Risks(ctx context.Context, r Result, samples int, seed uint64) []Risk {
 				if c >= chunks {
 					return
 				}
-				parts[c] = s.draw(ctx, about, samples*(c+1)/chunks-samples*c/chunks, rand.New(rand.NewPCG(seed, uint64(c))))
+				parts[c] = s.draw(ctx, samples*(c+1)/chunks-samples*c/chunks, rand.New(rand.NewPCG(seed, uint64(c))))
 			}
 		})
 	}
@@ -285,7 +279,7 @@ func Risks(ctx context.Context, r Result, samples int, seed uint64) []Risk {
 }
 
 // draw takes samples and follows every value a rule speaks of.
-func (s sampler) draw(ctx context.Context, about map[string][]rule.Rule, samples int, random *rand.Rand) map[string]*watch {
+func (s sampler) draw(ctx context.Context, samples int, random *rand.Rand) map[string]*watch {
 	watched := map[string]*watch{}
 	off := make([]float64, len(s.inputs))
 	none := make([]float64, len(s.inputs))
@@ -300,15 +294,13 @@ func (s sampler) draw(ctx context.Context, about map[string][]rule.Rule, samples
 	key := func(m rule.Measurement) string { return m.Quantity + "\x00" + m.Subject }
 	begin := func(m rule.Measurement) {
 		w := &watch{measurement: m, with: make([]float64, len(s.inputs))}
-		for _, r := range about[m.Quantity] {
-			if r.Applies(m) {
+		for _, r := range s.pack.About(m.Quantity) {
+			if r.Compare != rule.Present && r.Applies(m) {
 				w.rules = append(w.rules, r)
 			}
 		}
 		w.broken = make([]int, len(w.rules))
-		if len(w.rules) > 0 {
-			watched[key(m)] = w
-		}
+		watched[key(m)] = w
 	}
 	// As planned, for the values to be held against.
 	take(none, begin)
@@ -322,15 +314,12 @@ func (s sampler) draw(ctx context.Context, about map[string][]rule.Rule, samples
 		take(off, func(m rule.Measurement) {
 			w, ok := watched[key(m)]
 			if !ok {
-				if len(about[m.Quantity]) == 0 {
-					return
-				}
 				begin(m)
-				if w, ok = watched[key(m)]; !ok {
-					return
-				}
+				w = watched[key(m)]
 			}
-			w.add(m.Value, off)
+			if len(w.rules) > 0 {
+				w.add(m.Value, off)
+			}
 		})
 	}
 	return watched

@@ -133,6 +133,29 @@ type Pack struct {
 	// Grounds explains which codes the pack follows and where they disagree.
 	Grounds string `json:"grounds"`
 	Rules   []Rule `json:"rules"`
+	// about are the rules on each quantity, by index; made when packs are
+	// loaded, since judging asks for it over and over.
+	about map[string][]int
+}
+
+// index lists the rules by the quantity they speak of.
+func (p Pack) index() map[string][]int {
+	about := make(map[string][]int, len(p.Rules))
+	for i, r := range p.Rules {
+		about[r.Quantity] = append(about[r.Quantity], i)
+	}
+	return about
+}
+
+// About are the rules on a quantity.
+func (p Pack) About(quantity string) []Rule {
+	var out []Rule
+	for _, r := range p.Rules {
+		if r.Quantity == quantity {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 // Finding is a rule that a measurement breaks, or a caution that applies.
@@ -227,10 +250,10 @@ func Load(files fs.FS) (map[string]Pack, error) {
 		return nil, fmt.Errorf("the rule pack %q is missing", CommonRegion)
 	}
 	for region, p := range packs {
-		if region == CommonRegion {
-			continue
+		if region != CommonRegion {
+			p.Rules = append(append([]Rule(nil), p.Rules...), common.Rules...)
 		}
-		p.Rules = append(append([]Rule(nil), p.Rules...), common.Rules...)
+		p.about = p.index()
 		packs[region] = p
 	}
 	return packs, nil
@@ -280,9 +303,9 @@ func (r Rule) Broken(m Measurement) bool {
 // Judge holds every measurement against every rule that applies. Findings come
 // gravest first, in the order of the measurements.
 func (p Pack) Judge(ms []Measurement) []Finding {
-	about := make(map[string][]int, len(p.Rules))
-	for i, r := range p.Rules {
-		about[r.Quantity] = append(about[r.Quantity], i)
+	about := p.about
+	if about == nil {
+		about = p.index()
 	}
 	var out []Finding
 	for _, m := range ms {
