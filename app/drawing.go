@@ -2,6 +2,7 @@ package app
 
 import (
 	"image"
+	"image/color"
 	"math"
 	"strings"
 
@@ -25,6 +26,7 @@ type drawingKind int
 const (
 	drawSection drawingKind = iota
 	drawPlan
+	drawLong
 )
 
 // drawingView shows the section or the plan: pan, zoom, measure, and in plan
@@ -57,6 +59,12 @@ type drawingView struct {
 	pointer   plan.Point
 	readout   func(string)
 	choose    func(part string)
+	// The water, while it runs.
+	watering  bool
+	drops     *drops
+	dropsFor  int // the drawing its courses are of
+	drawn     int // counts drawings
+	stopWater chan struct{}
 }
 
 func newDrawingView(kind drawingKind, d *desk.Desk, s *scope, l *look, p *paint.Painter) *drawingView {
@@ -115,9 +123,12 @@ func (v *drawingView) redraw() {
 	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale
 	v.worker.run(func() {
 		var d section.Drawing
-		if kind == drawPlan {
+		switch kind {
+		case drawPlan:
 			d = section.PlanOf(r)
-		} else {
+		case drawLong:
+			d = section.LongOf(r)
+		default:
 			d = section.Of(r, s.cut(r), s.stage)
 		}
 		if !fitted {
@@ -128,6 +139,7 @@ func (v *drawingView) redraw() {
 		v.painter.Draw(img, d, view, style)
 		v.scope.do(func() {
 			v.drawing, v.picture.Image = d, img
+			v.drawn++
 			if !fitted {
 				v.view, v.fitted = view, fits
 			}
@@ -178,13 +190,13 @@ func (v *drawingView) placeOverlay() {
 			dot(a, handleRadius+1, true)
 			dot(b, handleRadius+1, true)
 		}
-		for _, h := range v.drawing.Handles {
-			radius := float32(handleRadius)
-			if strings.HasPrefix(h.Key, "corner-") {
-				radius = handleRadius - 2
-			}
-			dot(h.At, radius, h.Key == v.grasped)
+	}
+	for _, h := range v.drawing.Handles {
+		radius := float32(handleRadius)
+		if strings.HasPrefix(h.Key, "corner-") {
+			radius = handleRadius - 2
 		}
+		dot(h.At, radius, h.Key == v.grasped)
 	}
 	if len(v.points) > 0 {
 		end := v.pointer
@@ -208,13 +220,29 @@ func (v *drawingView) placeOverlay() {
 		v.overlay.Add(label)
 	}
 	v.placePin()
+	v.placeDrops()
 	v.overlay.Refresh()
+}
+
+// placeDrops puts the water's drops over the picture while it runs.
+func (v *drawingView) placeDrops() {
+	if !v.watering || v.kind == drawSection || len(v.result.Layout.Walls) == 0 {
+		v.drops = nil
+		return
+	}
+	if v.drops == nil || v.dropsFor != v.drawn {
+		v.drops, v.dropsFor = newDrops(courses(v.kind, v.result, math.Max(1, v.drawing.Rise)), color.NRGBA{0x1f, 0x78, 0xb4, 230}), v.drawn
+		v.drops.move(0, v.toWindow)
+	}
+	for _, d := range v.drops.dots {
+		v.overlay.Add(d)
+	}
 }
 
 // placePin marks the chosen finding's place.
 func (v *drawingView) placePin() {
 	m := v.scope.mark
-	if m == nil || len(v.result.Layout.Walls) == 0 {
+	if m == nil || len(v.result.Layout.Walls) == 0 || v.kind == drawLong {
 		return
 	}
 	at := v.drawing.Cut.Flat(m.at)
@@ -232,8 +260,11 @@ func (v *drawingView) placePin() {
 func (v *drawingView) measured(a, b plan.Point) string {
 	u := v.result.Job.Units
 	d := b.Sub(a)
+	if v.drawing.Rise > 0 {
+		d = plan.Point{d.X(), d.Y() / v.drawing.Rise}
+	}
 	out := unit.Format(d.Len(), unit.Length, u)
-	if v.kind == drawSection && math.Abs(d.X()) > 0.5 && math.Abs(d.Y()) > 0.05 {
+	if v.kind != drawPlan && math.Abs(d.X()) > 0.5 && math.Abs(d.Y()) > 0.05 {
 		out += "   ↔ " + unit.Format(math.Abs(d.X()), unit.Length, u) + "   ↕ " + unit.Format(math.Abs(d.Y()), unit.Length, u) +
 			"   " + unit.Format(math.Abs(d.Y()/d.X()), unit.Slope, u)
 	}
@@ -264,7 +295,7 @@ func (v *drawingView) setMeasuring(on bool) {
 func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 	v.button = e.Button
 	v.grasped = ""
-	if v.measuring || v.kind != drawPlan || e.Button != desktop.MouseButtonPrimary {
+	if v.measuring || v.kind == drawSection || e.Button != desktop.MouseButtonPrimary {
 		return
 	}
 	const reach = 12
@@ -278,7 +309,7 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 			best, v.grasped = d, h.Key
 		}
 	}
-	if v.grasped == "" && v.scope.cutOn {
+	if v.grasped == "" && v.scope.cutOn && v.kind == drawPlan {
 		a, b := v.cutLine()
 		wa, wb := v.toWindow(a), v.toWindow(b)
 		if plan.DistanceToSegment(plan.Point{float64(e.Position.X), float64(e.Position.Y)}, plan.Point{float64(wa.X), float64(wa.Y)}, plan.Point{float64(wb.X), float64(wb.Y)}) < 8 {
@@ -311,7 +342,12 @@ func (v *drawingView) Dragged(e *fyne.DragEvent) {
 	default:
 		to, l := v.toDrawing(e.Position), v.result.Layout
 		handle := v.grasped
-		v.desk.EditLive(v.live, func(j job.Job) job.Job { return section.Drag(j, l, handle, to) })
+		v.desk.EditLive(v.live, func(j job.Job) job.Job {
+			if v.kind == drawLong {
+				return section.DragLong(j, v.drawing.Rise, handle, to)
+			}
+			return section.Drag(j, l, handle, to)
+		})
 	}
 }
 
@@ -389,8 +425,13 @@ func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
 	if a, ok := v.drawing.At(p); ok {
 		name = text(a.Name) + ", "
 	}
-	if v.kind == drawSection {
+	switch v.kind {
+	case drawSection:
 		v.readout(name + textf("level %s", signedLevel(p.Y(), v.result)))
+		return
+	case drawLong:
+		u := v.result.Job.Units
+		v.readout(name + textf("%s from the trap, level %s", unit.Format(p.X(), unit.Length, u), signedLevel(p.Y()/math.Max(1, v.drawing.Rise), v.result)))
 		return
 	}
 	if v.result.Layout.Room.Contains(p, 0) {

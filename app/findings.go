@@ -26,6 +26,9 @@ type findingsPanel struct {
 	open    string // key of the card that shows its details
 	shown   string // what the cards were made of
 	result  geometry.Result
+	risks   []geometry.Risk
+	stale   bool // the risks are of an earlier result
+	later   *widget.Label
 }
 
 func newFindingsPanel(l *look, fly func(rule.Finding)) *findingsPanel {
@@ -33,6 +36,9 @@ func newFindingsPanel(l *look, fly func(rule.Finding)) *findingsPanel {
 	p.summary.Wrapping = fyne.TextWrapWord
 	p.summary.TextStyle.Bold = true
 	p.scroll = container.NewVScroll(p.box)
+	p.later = widget.NewLabel("")
+	p.later.Wrapping = fyne.TextWrapWord
+	p.later.TextStyle.Bold = true
 	return p
 }
 
@@ -43,9 +49,28 @@ func (p *findingsPanel) object() fyne.CanvasObject {
 	return container.NewBorder(p.summary, note, nil, nil, p.scroll)
 }
 
-// findingGroup is one rule with every place that breaks it, worst first.
+// findingGroup is one rule with every place that breaks it, worst first; or
+// one that may break once the job is built.
 type findingGroup struct {
 	findings []rule.Finding
+	risk     *geometry.Risk
+}
+
+// mayBreak are the risks that are no findings yet.
+func mayBreak(risks []geometry.Risk) []findingGroup {
+	var out []findingGroup
+	for i, r := range risks {
+		if !r.Planned {
+			out = append(out, findingGroup{[]rule.Finding{{Rule: r.Rule, Measurement: r.Measurement}}, &risks[i]})
+		}
+	}
+	return out
+}
+
+// showRisks takes what was counted for the result that is shown.
+func (p *findingsPanel) showRisks(risks []geometry.Risk) {
+	p.risks, p.stale = risks, false
+	p.fill(p.result)
 }
 
 // groups puts findings of one heading together, keeping the order.
@@ -76,16 +101,30 @@ func worse(a, b rule.Finding) bool {
 }
 
 func (p *findingsPanel) show(r geometry.Result) {
+	p.stale = true
+	p.fill(r)
+}
+
+func (p *findingsPanel) fill(r geometry.Result) {
 	p.result = r
 	gs := groups(r.Findings)
+	found := len(gs)
+	gs = append(gs, mayBreak(p.risks)...)
+	p.later.SetText(text("May still go wrong, given the tolerances"))
+	if p.stale {
+		p.later.SetText(text("May still go wrong: being worked out"))
+	}
 	var key strings.Builder
 	for _, g := range gs {
+		if g.risk != nil {
+			fmt.Fprintf(&key, "%s %s;", chanceText(g.risk.Probability), g.risk.Main)
+		}
 		for _, f := range g.findings {
 			fmt.Fprintf(&key, "%s=%s;", f.Key(), f.Measured(r.Job.Units))
 		}
 	}
 	stops, licensed := 0, 0
-	for _, g := range gs {
+	for _, g := range gs[:found] {
 		switch g.findings[0].Rule.Severity {
 		case rule.Stop:
 			stops++
@@ -113,7 +152,10 @@ func (p *findingsPanel) show(r geometry.Result) {
 	p.shown = k
 	p.cards = nil
 	p.box.RemoveAll()
-	for _, g := range gs {
+	for i, g := range gs {
+		if i == found {
+			p.box.Add(p.later)
+		}
 		c := newFindingCard(p, g)
 		p.cards = append(p.cards, c)
 		p.box.Add(c)
@@ -181,14 +223,13 @@ func (c *findingCard) fill() {
 	u := c.panel.result.Job.Units
 	f := c.group.findings[c.at%len(c.group.findings)]
 	var line string
-	if f.Rule.Compare == rule.Present {
+	switch {
+	case c.group.risk != nil:
+		line = textf("%s: %s", text(f.Measurement.Subject), chanceText(c.group.risk.Probability))
+	case f.Rule.Compare == rule.Present:
 		line = text(f.Measurement.Subject)
-	} else {
-		limit := textf("at most %s", f.Limit(u))
-		if f.Rule.Compare == rule.AtLeast {
-			limit = textf("at least %s", f.Limit(u))
-		}
-		line = textf("%s: %s, %s", text(f.Measurement.Subject), f.Measured(u), limit)
+	default:
+		line = textf("%s: %s, %s", text(f.Measurement.Subject), f.Measured(u), limitText(f, u))
 	}
 	if n := len(c.group.findings); n > 1 {
 		line += "  " + textf("(%d of %d places)", c.at%n+1, n)
@@ -199,7 +240,7 @@ func (c *findingCard) fill() {
 	}
 	c.place.Refresh()
 	c.details.RemoveAll()
-	if c.panel.open != c.group.findings[0].Rule.ID {
+	if c.panel.open != c.key() {
 		c.details.Hide()
 		return
 	}
@@ -208,6 +249,15 @@ func (c *findingCard) fill() {
 		l.Wrapping = fyne.TextWrapWord
 		l.Importance = i
 		c.details.Add(l)
+	}
+	if c.group.risk != nil {
+		add(textf("As planned: %s, %s.", f.Measured(u), limitText(f, u))+" "+riskText(*c.group.risk), widget.MediumImportance)
+	} else if !c.panel.stale {
+		for _, r := range c.panel.risks {
+			if r.Key() == f.Key() {
+				add(riskText(r), widget.MediumImportance)
+			}
+		}
 	}
 	add(text(f.Rule.Text), widget.MediumImportance)
 	add(text("What to do: ")+text(f.Rule.Remedy), widget.MediumImportance)
@@ -219,6 +269,14 @@ func (c *findingCard) fill() {
 	c.details.Show()
 }
 
+// key names the card among the others.
+func (c *findingCard) key() string {
+	if c.group.risk != nil {
+		return "risk " + c.group.risk.Key()
+	}
+	return c.group.findings[0].Rule.ID
+}
+
 // CreateRenderer shows the content.
 func (c *findingCard) CreateRenderer() fyne.WidgetRenderer {
 	return widget.NewSimpleRenderer(c.content)
@@ -226,7 +284,7 @@ func (c *findingCard) CreateRenderer() fyne.WidgetRenderer {
 
 // Tapped goes to the place, or to the next one.
 func (c *findingCard) Tapped(*fyne.PointEvent) {
-	id := c.group.findings[0].Rule.ID
+	id := c.key()
 	if c.panel.open == id {
 		c.at++
 	}

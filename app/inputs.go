@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
@@ -25,8 +26,8 @@ type inputs struct {
 	now        job.Job
 }
 
-func newInputs(d *desk.Desk) *inputs {
-	in := &inputs{desk: d, accordion: widget.NewAccordion()}
+func newInputs(d *desk.Desk, about fyne.CanvasObject) *inputs {
+	in := &inputs{desk: d, accordion: widget.NewAccordion(widget.NewAccordionItem(text("Job"), about))}
 	in.accordion.MultiOpen = true
 	for _, g := range job.Groups() {
 		box := container.NewVBox()
@@ -261,13 +262,24 @@ func (in *inputs) extras(g job.Group) []row {
 				func(j job.Job, on bool) job.Job { j.Base.Moulded = on; return j }, nil, in.edit),
 			in.optional("base.cutAtStartMM", "Trimmed at the start (empty: equally)", func(j *job.Job) **float64 { return &j.Base.CutAtStartMM }, func(j job.Job) bool { return j.Base.Moulded })}
 	case job.GroupDrain:
-		return []row{in.optional("drain.forwardMM", "From the back wall (empty: middle)", func(j *job.Job) **float64 { return &j.Drain.ForwardMM },
+		return []row{in.capacityCurve(), in.optional("drain.forwardMM", "From the back wall (empty: middle)", func(j *job.Job) **float64 { return &j.Drain.ForwardMM },
 			func(j job.Job) bool { return !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid })}
 	case job.GroupWaste:
 		return []row{
 			in.optional("waste.exit.invertMM", "Exit invert level (empty: free)", func(j *job.Job) **float64 { return &j.Waste.Exit.InvertMM }, nil),
 			newCheckRow("Run is ventilated", func(j job.Job) bool { return j.Waste.Ventilated }, func(j job.Job, on bool) job.Job { j.Waste.Ventilated = on; return j }, nil, in.edit),
 			in.exitPoint(), in.waypoints(), in.fittings()}
+	case job.GroupBuilt:
+		field := func(key, label string, f func(*job.AsBuilt) **float64) row {
+			return in.optional("asBuilt."+key, label, func(j *job.Job) **float64 { return f(&j.AsBuilt) }, nil)
+		}
+		return []row{
+			field("baseTopMM", "Base, top", func(a *job.AsBuilt) **float64 { return &a.BaseTopMM }),
+			field("outletInvertMM", "Trap outlet, invert", func(a *job.AsBuilt) **float64 { return &a.OutletInvertMM }),
+			field("exitInvertMM", "Exit, invert", func(a *job.AsBuilt) **float64 { return &a.ExitInvertMM }),
+			field("formerAtDrainMM", "Former at the drain, top", func(a *job.AsBuilt) **float64 { return &a.FormerAtDrainMM }),
+			field("formerAtEdgeMM", "Former at its high end, top", func(a *job.AsBuilt) **float64 { return &a.FormerAtEdgeMM }),
+			field("tileAtDrainMM", "Tile at the drain", func(a *job.AsBuilt) **float64 { return &a.TileAtDrainMM })}
 	case job.GroupWater:
 		return []row{in.numbersRow("Flows that can run together", "12, 9", 1, unit.Flow,
 			func(j job.Job) []float64 { return j.Water.ShowerFlowsLPS }, func(j *job.Job, v []float64) { j.Water.ShowerFlowsLPS = v })}
@@ -355,6 +367,38 @@ func (in *inputs) spotLevels() row {
 			}
 			return nil
 		})
+}
+
+// capacityCurve edits further points of the trap's data sheet.
+func (in *inputs) capacityCurve() row {
+	return newListRow("Trap data: water over it, flow", "10, 24", 2, func(j job.Job) string {
+		var out []string
+		for _, p := range j.Drain.CapacityCurve {
+			out = append(out, unit.Editable(p.HeadMM, unit.Length, j.Units)+", "+unit.Editable(p.FlowLPS, unit.Flow, j.Units))
+		}
+		return strings.Join(out, "\n")
+	}, func(j job.Job, s string) (job.Job, error) {
+		j.Drain.CapacityCurve = nil
+		for n, l := range strings.Split(s, "\n") {
+			if strings.TrimSpace(l) == "" {
+				continue
+			}
+			head, flow, found := strings.Cut(l, ",")
+			if !found {
+				return j, fmt.Errorf("line %d: needs the depth of water and the flow with a comma between", n+1)
+			}
+			h, err := unit.Parse(head, unit.Length, j.Units)
+			if err != nil {
+				return j, fmt.Errorf("line %d: %w", n+1, err)
+			}
+			q, err := unit.Parse(flow, unit.Flow, j.Units)
+			if err != nil {
+				return j, fmt.Errorf("line %d: %w", n+1, err)
+			}
+			j.Drain.CapacityCurve = append(j.Drain.CapacityCurve, job.HeadFlow{HeadMM: h, FlowLPS: q})
+		}
+		return j, nil
+	}, in.edit)
 }
 
 func pointsOf(ps []plan.Point) [][]float64 {

@@ -27,7 +27,7 @@ func newJobPanel(d *desk.Desk) *jobPanel {
 	p := &jobPanel{grounds: widget.NewLabel(""), name: widget.NewEntry(), notes: widget.NewMultiLineEntry()}
 	p.grounds.Wrapping = fyne.TextWrapWord
 	p.notes.Wrapping = fyne.TextWrapWord
-	p.notes.SetMinRowsVisible(5)
+	p.notes.SetMinRowsVisible(3)
 	p.name.OnChanged = func(s string) {
 		if !p.setting {
 			d.EditLive("name", func(j job.Job) job.Job { j.Name = s; return j })
@@ -64,7 +64,7 @@ func newJobPanel(d *desk.Desk) *jobPanel {
 	return p
 }
 
-func (p *jobPanel) object() fyne.CanvasObject { return container.NewVScroll(p.box) }
+func (p *jobPanel) object() fyne.CanvasObject { return p.box }
 
 func (p *jobPanel) show(r geometry.Result) {
 	p.setting = true

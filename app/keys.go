@@ -48,10 +48,11 @@ func (w *mainWindow) shortcuts() {
 		case fyne.KeyC:
 			w.cutCheck.SetChecked(!w.cutCheck.Checked)
 		case fyne.KeyP:
-			w.drawings.SelectIndex(1 - w.drawings.SelectedIndex())
+			w.drawings.SelectIndex((w.drawings.SelectedIndex() + 1) % len(w.drawings.Items))
 		case fyne.KeyF:
 			w.section.fit()
 			w.plan.fit()
+			w.long.fit()
 		case fyne.KeyLeft:
 			w.view.camera = w.view.camera.Orbit(0.1, 0)
 			w.view.ask(true)

@@ -17,6 +17,7 @@ import (
 // it on top and the build-up of the chosen row below.
 type levelsPanel struct {
 	raise  *widget.Label
+	now    *widget.Label
 	list   *widget.List
 	stack  *widget.Label
 	rows   []level.Row
@@ -26,9 +27,12 @@ type levelsPanel struct {
 }
 
 func newLevelsPanel(fly func(level.Row)) *levelsPanel {
-	p := &levelsPanel{raise: widget.NewLabel(""), stack: widget.NewLabel(""), fly: fly, chosen: -1}
+	p := &levelsPanel{raise: widget.NewLabel(""), now: widget.NewLabel(""), stack: widget.NewLabel(""), fly: fly, chosen: -1}
 	p.raise.Wrapping, p.stack.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	p.raise.TextStyle.Bold = true
+	p.now.Wrapping = fyne.TextWrapWord
+	p.now.Importance = widget.HighImportance
+	p.now.Hide()
 	p.list = widget.NewList(func() int { return len(p.rows) }, func() fyne.CanvasObject {
 		name := widget.NewLabel("")
 		name.Truncation = fyne.TextTruncateEllipsis
@@ -62,7 +66,7 @@ func newLevelsPanel(fly func(level.Row)) *levelsPanel {
 }
 
 func (p *levelsPanel) object() fyne.CanvasObject {
-	return container.NewBorder(p.raise, container.NewVBox(widget.NewSeparator(), p.stack), nil, nil, p.list)
+	return container.NewBorder(container.NewVBox(p.raise, p.now), container.NewVBox(widget.NewSeparator(), p.stack), nil, nil, p.list)
 }
 
 func (p *levelsPanel) show(r geometry.Result) {
@@ -79,6 +83,12 @@ func (p *levelsPanel) show(r geometry.Result) {
 		line += " " + textf("Chosen: %s.", unit.Format(h.BaseTopMM-h.FloorHighMM, unit.Length, u))
 	}
 	p.raise.SetText(line)
+	p.now.SetText(doNow(r))
+	if len(r.DoNow)+len(r.Contradictions) > 0 {
+		p.now.Show()
+	} else {
+		p.now.Hide()
+	}
 	p.showStack()
 	p.list.Refresh()
 }
@@ -99,6 +109,23 @@ func (p *levelsPanel) showStack() {
 	}
 	fmt.Fprint(&b, textf("May be off by %s at worst, %s statistically.", unit.Format(row.Worst, unit.Length, u), unit.Format(row.Statistical, unit.Length, u)))
 	p.stack.SetText(b.String())
+}
+
+// doNow words what follows from the levels measured as built.
+func doNow(r geometry.Result) string {
+	var lines []string
+	for _, c := range r.Contradictions {
+		lines = append(lines, textf("Measure again: %s.", text(c.What)))
+	}
+	for _, i := range r.DoNow {
+		write := func(v float64) string { return rowText(level.Row{Kind: i.Kind, Value: v}, r) }
+		line := textf("Now: %s %s instead of %s.", text(i.What), write(i.Value), write(i.Planned))
+		if !i.Possible {
+			line += " " + text("That cannot be done so: see the findings.")
+		}
+		lines = append(lines, line)
+	}
+	return strings.Join(lines, "\n")
 }
 
 // rowText writes a row's value as its kind asks.

@@ -2,19 +2,26 @@ package app
 
 import (
 	"context"
+	"image"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
+	"underfall/app/paint"
 	"underfall/geometry"
 	"underfall/geometry/job"
+	"underfall/geometry/rule"
+	"underfall/geometry/section"
 	"underfall/geometry/unit"
 )
 
 // runsPanel looks for waste runs and puts the chosen one into the job.
 type runsPanel struct {
 	desk     *desk.Desk
+	look     *look
+	painter  *paint.Painter
 	do       func(func())
 	start    *widget.Button
 	progress *widget.ProgressBar
@@ -27,8 +34,8 @@ type runsPanel struct {
 // exitSpacingMM is how close exits are tried along outside walls.
 const exitSpacingMM = 150
 
-func newRunsPanel(d *desk.Desk, do func(func())) *runsPanel {
-	p := &runsPanel{desk: d, do: do, progress: widget.NewProgressBar(), note: widget.NewLabel(""), list: container.NewVBox()}
+func newRunsPanel(d *desk.Desk, l *look, painter *paint.Painter, do func(func())) *runsPanel {
+	p := &runsPanel{desk: d, look: l, painter: painter, do: do, progress: widget.NewProgressBar(), note: widget.NewLabel(""), list: container.NewVBox()}
 	p.note.Wrapping = fyne.TextWrapWord
 	p.note.SetText(text("Tries every way out from the trap: to the exit as stated, and through every wall with an outside."))
 	p.progress.Hide()
@@ -66,19 +73,51 @@ func (p *runsPanel) toggle() {
 		})
 		stopped := ctx.Err() != nil
 		cancel()
+		pictures := p.pictures(s, r.Pack)
 		p.do(func() {
 			if p.serial == serial {
 				p.cancel = nil
 				p.start.SetText(text("Find runs"))
 				p.progress.Hide()
-				p.show(s, r.Job, stopped)
+				p.show(s, r.Job, pictures, stopped)
 			}
 		})
 	}()
 }
 
-// show lists what was found, each with a button that puts it into the job.
-func (p *runsPanel) show(s geometry.Search, of job.Job, stopped bool) {
+// mostPictures is how many runs are drawn; beyond, nobody compares.
+const mostPictures = 12
+
+// pictures are small plans of what was found, and of what a change would let
+// through, in their order.
+func (p *runsPanel) pictures(s geometry.Search, pack rule.Pack) []image.Image {
+	var out []image.Image
+	draw := func(j job.Job) {
+		if len(out) >= mostPictures {
+			return
+		}
+		const width, height = 240, 150
+		r := geometry.Evaluate(j, pack)
+		img := image.NewRGBA(image.Rect(0, 0, width, height))
+		if len(r.Problems) == 0 {
+			d := section.PlanOf(r)
+			d.Dimensions, d.Marks = nil, nil
+			p.painter.Draw(img, d, paint.Fit(d.Low, d.High, width, height, 0.2), p.look.paintStyle(1, j.Units, ""))
+		}
+		out = append(out, img)
+	}
+	for _, a := range s.Found {
+		draw(a.Job)
+	}
+	for _, r := range s.Relaxations {
+		draw(r.Best.Job)
+	}
+	return out
+}
+
+// show lists what was found, each with a picture and a button that puts it
+// into the job.
+func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, stopped bool) {
 	u := of.Units
 	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
 	p.list.RemoveAll()
@@ -96,13 +135,30 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, stopped bool) {
 	}
 	p.note.SetText(note)
 	add := func(title string, a geometry.Alternative, use func(job.Job) job.Job) {
-		detail := textf("Base top %s up · pipe %s · bends %d · joists cut %d", length(a.RaiseMM), length(a.LengthMM), a.Bends, a.JoistsCut)
+		detail := textf("Base top %s up · step %s · pipe %s at %s · bends %d · joists cut %d · advisories %d", length(a.RaiseMM), length(a.EdgeStepMM),
+			length(a.LengthMM), unit.Format(a.Gradient, unit.Slope, u), a.Bends, a.JoistsCut, a.Advisories)
+		for _, f := range a.Job.Waste.Fittings {
+			if f.Kind == job.FittingReducer {
+				detail += " · " + textf("reducer to %s", length(f.NominalMM))
+			} else {
+				detail += " · " + textf("extender %s", unit.Format(f.Slope, unit.Slope, u))
+			}
+		}
 		label := widget.NewRichText(
 			&widget.TextSegment{Text: title, Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
 			&widget.TextSegment{Text: detail, Style: widget.RichTextStyleParagraph},
 			&widget.TextSegment{Text: textf("Height set by: %s", text(a.Governing)), Style: widget.RichTextStyleParagraph})
 		label.Wrapping = fyne.TextWrapWord
-		p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(widget.NewButton(text("Use"), func() { p.desk.Edit(use) })), label))
+		button := widget.NewButton(text("Use"), func() { p.desk.Edit(use) })
+		if len(pictures) == 0 {
+			p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(button), label))
+			return
+		}
+		picture := canvas.NewImageFromImage(pictures[0])
+		pictures = pictures[1:]
+		picture.FillMode = canvas.ImageFillContain
+		picture.SetMinSize(fyne.NewSize(150, 94))
+		p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, nil, container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(button), picture), label)))
 	}
 	for _, a := range s.Found {
 		add(exitName(a.Job), a, func(j job.Job) job.Job {

@@ -18,6 +18,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/build"
 	"underfall/geometry/job"
+	"underfall/geometry/rule"
 )
 
 var update = flag.Bool("update", false, "write the catalogue of words")
@@ -38,6 +39,7 @@ func catalogueWords(t *testing.T) map[string]string {
 	if err != nil {
 		t.Fatal(err)
 	}
+	files = append(files, "../geometry/asbuilt.go", "../geometry/tolerance.go")
 	for _, file := range files {
 		if strings.HasSuffix(file, "_test.go") {
 			continue
@@ -68,6 +70,9 @@ func catalogueWords(t *testing.T) map[string]string {
 	}
 	for s := range build.Stages {
 		add(s.String())
+	}
+	for _, q := range rule.Quantities() {
+		add(q.Meaning)
 	}
 	packs, err := assets.Rules()
 	if err != nil {

@@ -19,16 +19,19 @@ import (
 // number.
 type waterPanel struct {
 	body *widget.RichText
+	run  *widget.Check
 	last string
 }
 
-func newWaterPanel() *waterPanel {
-	p := &waterPanel{body: widget.NewRichText()}
+func newWaterPanel(run func(on bool)) *waterPanel {
+	p := &waterPanel{body: widget.NewRichText(), run: widget.NewCheck(text("Show the water running, in plan and along the waste"), run)}
 	p.body.Wrapping = fyne.TextWrapWord
 	return p
 }
 
-func (p *waterPanel) object() fyne.CanvasObject { return container.NewVScroll(p.body) }
+func (p *waterPanel) object() fyne.CanvasObject {
+	return container.NewVScroll(container.NewVBox(p.run, p.body))
+}
 
 func (p *waterPanel) show(r geometry.Result) {
 	if len(r.Problems) > 0 {
@@ -70,15 +73,17 @@ func waterLines(r geometry.Result) []waterLine {
 	source := func(s string) { out = append(out, waterLine{text: s, source: true}) }
 
 	heading(textf("Shower %s", flow(w.FlowLPS)))
-	if n := len(r.Job.Water.ShowerFlowsLPS); n > 1 {
-		say(textf("%d outlets running together.", n))
+	if len(r.Job.Water.ShowerFlowsLPS) > 1 {
+		say(outletsText(r))
 	}
 	heading(text("Trap and cover"))
-	trap := textf("The trap carries %s, as entered from its data sheet.", flow(r.Job.Drain.CapacityLPS))
-	if r.Job.Drain.CapacityLPS <= 0 {
-		trap = text("The trap's capacity is not entered.")
+	for _, l := range trapLines(r) {
+		if l.source {
+			source(l.text)
+		} else {
+			say(l.text)
+		}
 	}
-	say(trap)
 	governs := text("through its openings")
 	if w.InletWeir {
 		governs = text("over its rim")
@@ -115,10 +120,71 @@ func waterLines(r geometry.Result) []waterLine {
 		say(textf("A film %.1f mm deep running at %.2f m/s (%s).", w.Film.DepthMM, w.Film.VelocityMPS, kind))
 		source(text("For water spread evenly over the drain's length; thinner than about half a millimetre it runs in threads."))
 	}
+	e := w.Evenness
+	if e.PuddleMM > 0 {
+		say(textf("Laid as unevenly as allowed, a stretch of %s can fall back and hold %s of water.", length(e.OverMM), length(e.PuddleMM)))
+	} else {
+		say(textf("Laid as unevenly as allowed, the flattest %s still fall %s.", length(e.OverMM), unit.Format(e.LeastFall, unit.Slope, u)))
+	}
+	source(text("Tile bed and tile off by their tolerances, one way at one end and the other at the other: geometry."))
 	heading(text("If the waste is blocked"))
 	say(reserveText(r))
 	source(text("Volume under the lowest lip of the finished floor, from its planes: exact."))
 	return out
+}
+
+// trapLines words what the trap carries and where that is known from.
+func trapLines(r geometry.Result) []waterLine {
+	u, t := r.Job.Units, r.Water.Trap
+	flow := unit.Format(t.CapacityLPS, unit.Flow, u)
+	head := unit.Format(t.HeadMM, unit.Length, u)
+	var out []waterLine
+	switch t.Basis {
+	case hydraulic.FromCurve:
+		out = append(out, waterLine{text: textf("The trap carries %s with %s of water over the cover.", flow, head)},
+			waterLine{text: text("From the curve of its data sheet as entered."), source: true})
+	case hydraulic.FromPoint:
+		out = append(out, waterLine{text: textf("The trap carries %s with %s of water over the cover.", flow, head)},
+			waterLine{text: text("From the one value of its data sheet as entered; to other depths by the square root of the height driving the flow."), source: true})
+	default:
+		out = append(out, waterLine{text: textf("The trap's capacity is not entered; its outlet could carry %s at most with %s of water over the cover.", flow, head)},
+			waterLine{text: text("Estimate: an orifice of the outlet's bore. The bends of a trap take more; enter the data sheet's value."), source: true})
+	}
+	if t.Drowned {
+		out = append(out, waterLine{text: text("At this flow the water goes over the lowest lip before it stands deep enough to go down.")})
+	} else if t.StandsMM > 0.5 {
+		out = append(out, waterLine{text: textf("At this flow the water stands %s over the cover.", unit.Format(t.StandsMM, unit.Length, u))})
+	}
+	if seal := r.Water.SealLeftMM; seal < r.Job.Drain.SealMM-0.5 {
+		out = append(out, waterLine{text: textf("The pipe runs full and may suck on the trap: %s of its seal may be left.", unit.Format(seal, unit.Length, u))},
+			waterLine{text: text("At most the fall of the pipe that runs full; air and friction leave more."), source: true})
+	}
+	return out
+}
+
+// outletsText words which of several outlets can run together.
+func outletsText(r geometry.Result) string {
+	u, o, flows := r.Job.Units, r.Water.Outlets, r.Job.Water.ShowerFlowsLPS
+	flow := func(lps float64) string { return unit.Format(lps, unit.Flow, u) }
+	if len(o.Keep) == len(flows) {
+		return textf("All %d outlets can run together: the waste carries %s, limited by: %s.", len(flows), flow(o.CarriesLPS), text(o.Limit))
+	}
+	var keep []string
+	for _, i := range o.Keep {
+		keep = append(keep, textf("outlet %d (%s)", i+1, flow(flows[i])))
+	}
+	s := textf("The waste carries %s, limited by: %s.", flow(o.CarriesLPS), text(o.Limit)) + " "
+	if len(keep) == 0 {
+		s += text("None of the outlets fits it.")
+	} else {
+		s += textf("Keep %s, together %s.", strings.Join(keep, ", "), flow(o.KeepLPS))
+	}
+	for i := range flows {
+		if left, ok := o.RegulateTo[i]; ok {
+			s += " " + textf("Outlet %d could run as well behind a regulator of %s.", i+1, flow(left))
+		}
+	}
+	return s
 }
 
 // smoothPlastic is Manning's n in the middle of HEC-22's 0.009 to 0.011.

@@ -69,6 +69,9 @@ type mainWindow struct {
 	findings  *findingsPanel
 	levels    *levelsPanel
 	jobPanel  *jobPanel
+	checks    *checksPanel
+	chances   chances
+	long      *drawingView
 	runs      *runsPanel
 	water     *waterPanel
 	status    *widget.Label
@@ -117,7 +120,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.window = a.NewWindow("Underfall")
 	w.desk = desk.New(demos[0].Job, packs, do)
 	font := theme.DefaultTextFont().Content()
-	painters := make([]*paint.Painter, 2)
+	painters := make([]*paint.Painter, 4)
 	for i := range painters {
 		if painters[i], err = paint.NewPainter(font); err != nil {
 			return nil, err
@@ -126,17 +129,24 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.view = newView3D(w.scope, w.look)
 	w.section = newDrawingView(drawSection, w.desk, w.scope, w.look, painters[0])
 	w.plan = newDrawingView(drawPlan, w.desk, w.scope, w.look, painters[1])
-	w.inputs = newInputs(w.desk)
+	w.long = newDrawingView(drawLong, w.desk, w.scope, w.look, painters[2])
+	w.jobPanel = newJobPanel(w.desk)
+	w.inputs = newInputs(w.desk, w.jobPanel.object())
 	w.findings = newFindingsPanel(w.look, w.goToFinding)
 	w.levels = newLevelsPanel(w.goToLevel)
-	w.jobPanel = newJobPanel(w.desk)
-	w.runs = newRunsPanel(w.desk, do)
-	w.water = newWaterPanel()
+	w.checks = newChecksPanel(w.goToFinding)
+	w.chances = chances{do: do, show: w.findings.showRisks}
+	w.runs = newRunsPanel(w.desk, w.look, painters[3], do)
+	w.water = newWaterPanel(func(on bool) {
+		w.plan.runWater(on)
+		w.long.runWater(on)
+		w.log("water %v", on)
+	})
 	w.status, w.message = widget.NewLabel(""), widget.NewLabel("")
 	w.status.Truncation, w.message.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
-	w.view.readout, w.section.readout, w.plan.readout = w.status.SetText, w.status.SetText, w.status.SetText
+	w.view.readout, w.section.readout, w.plan.readout, w.long.readout = w.status.SetText, w.status.SetText, w.status.SetText, w.status.SetText
 	choose := func(part string) { w.scope.change(func(s *scope) { s.chosen = part }); w.tellChosen() }
-	w.view.choose, w.section.choose, w.plan.choose = choose, choose, choose
+	w.view.choose, w.section.choose, w.plan.choose, w.long.choose = choose, choose, choose, choose
 	started := time.Now()
 	w.scope.listener = append(w.scope.listener, func() { w.log("cut %v %s %.1f", w.scope.cutOn, w.scope.mode, w.scope.offsetMM) })
 	w.view.started = func(err error) {
@@ -193,15 +203,15 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	}
 	w.stageAt.SetText(text(w.scope.stage.String()))
 	stageBar := container.NewBorder(nil, nil, widget.NewLabel(text("Build stage")), container.NewGridWrap(fyne.NewSize(130, 34), w.stageAt), w.stage)
-	w.drawings = container.NewAppTabs(container.NewTabItem(text("Section"), w.section), container.NewTabItem(text("Plan"), w.plan))
-	w.drawings.OnSelected = func(*container.TabItem) { w.section.redraw(); w.plan.redraw() }
+	w.drawings = container.NewAppTabs(container.NewTabItem(text("Section"), w.section), container.NewTabItem(text("Plan"), w.plan), container.NewTabItem(text("Along the waste"), w.long))
+	w.drawings.OnSelected = func(*container.TabItem) { w.section.redraw(); w.plan.redraw(); w.long.redraw() }
 	middle := container.NewVSplit(container.NewBorder(nil, stageBar, nil, nil, w.view), w.drawings)
 	middle.SetOffset(0.5)
 	w.sides = container.NewAppTabs(container.NewTabItem(text("Findings"), w.findings.object()),
 		container.NewTabItem(text("Levels"), w.levels.object()), container.NewTabItem(text("Runs"), w.runs.object()),
-		container.NewTabItem(text("Water"), w.water.object()), container.NewTabItem(text("Job"), w.jobPanel.object()))
+		container.NewTabItem(text("Water"), w.water.object()), container.NewTabItem(text("Checks"), w.checks.object()))
 	right := container.NewHSplit(middle, w.sides)
-	right.SetOffset(0.68)
+	right.SetOffset(0.665)
 	all := container.NewHSplit(left, right)
 	all.SetOffset(0.27)
 	bottom := container.NewVBox(widget.NewSeparator(), container.NewGridWithColumns(2, w.message, w.status))
@@ -275,6 +285,7 @@ func (w *mainWindow) follow(c desk.Change) {
 		w.view.setResult(r, fit)
 		w.section.setResult(r, fit)
 		w.plan.setResult(r, fit)
+		w.long.setResult(r, fit)
 		w.followMark(r)
 	}
 	w.panelsSoon()
@@ -335,6 +346,8 @@ func (w *mainWindow) showPanels() {
 		w.findings.show(r)
 		w.levels.show(r)
 		w.water.show(r)
+		w.checks.show(r)
+		w.chances.follow(r)
 	}
 	j := r.Job
 	if len(w.change.Problems) == 0 {
@@ -373,6 +386,7 @@ func (w *mainWindow) say(s string, bad bool) {
 func (w *mainWindow) setMeasuring(on bool) {
 	w.section.setMeasuring(on)
 	w.plan.setMeasuring(on)
+	w.long.setMeasuring(on)
 	w.measure.Importance = widget.LowImportance
 	w.status.SetText("")
 	if on {

@@ -10,12 +10,14 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/build"
 	"underfall/geometry/job"
+	"underfall/geometry/plan"
 	"underfall/viewer"
 )
 
@@ -356,12 +358,12 @@ func TestFindRuns(t *testing.T) {
 		t.Fatal("nothing is listed: " + w.runs.note.Text)
 	}
 	before := w.desk.Job()
-	use := w.runs.list.Objects[len(w.runs.list.Objects)-1].(*fyne.Container)
-	for _, o := range use.Objects {
-		if c, ok := o.(*fyne.Container); ok {
-			c.Objects[0].(*widget.Button).OnTapped()
-		}
+	button, picture := findButton(w.runs.list.Objects[len(w.runs.list.Objects)-1]), false
+	each(w.runs.list.Objects[0], func(o fyne.CanvasObject) { _, is := o.(*canvas.Image); picture = picture || is })
+	if button == nil || !picture {
+		t.Fatal("a run has no button or no picture")
 	}
+	button.OnTapped()
 	until(t, "the run", func() bool { return len(w.change.Problems) == 0 && w.change.CanUndo })
 	if w.change.Result.Stops() {
 		t.Error("a found run is stopped")
@@ -370,6 +372,144 @@ func TestFindRuns(t *testing.T) {
 	until(t, "undo", func() bool { return !w.change.CanUndo })
 	if after := w.desk.Job(); after.Waste.Exit != before.Waste.Exit || after.Drain.OutletTurnDeg != before.Drain.OutletTurnDeg {
 		t.Error("undo does not bring the run back")
+	}
+}
+
+// each visits an object and all it holds.
+func each(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
+	visit(o)
+	if c, ok := o.(*fyne.Container); ok {
+		for _, inner := range c.Objects {
+			each(inner, visit)
+		}
+	}
+}
+
+func findButton(o fyne.CanvasObject) *widget.Button {
+	var found *widget.Button
+	each(o, func(o fyne.CanvasObject) {
+		if b, ok := o.(*widget.Button); ok {
+			found = b
+		}
+	})
+	return found
+}
+
+// After a moment's rest the chances are counted, listed under the findings and
+// told on their cards.
+func TestChancesAreShown(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the count", func() bool { return !w.findings.stale && len(w.findings.risks) > 0 })
+	listed := 0
+	for _, c := range w.findings.cards {
+		if c.group.risk != nil {
+			listed++
+			if c.group.risk.Planned || c.group.risk.Probability <= 0 {
+				t.Errorf("%+v is listed", c.group.risk)
+			}
+			c.Tapped(nil)
+		}
+	}
+	if listed == 0 {
+		t.Error("nothing is listed that may go wrong")
+	}
+	w.desk.Edit(func(j job.Job) job.Job { j.Former.Slope = 1.0 / 45; return j })
+	until(t, "the next count", func() bool { return w.findings.stale })
+}
+
+// What has been measured shows as an instruction.
+func TestAsBuiltSaysWhatToDo(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	top := w.change.Result.Heights.BaseTopMM - 2
+	w.desk.Edit(func(j job.Job) job.Job { j.AsBuilt.BaseTopMM = &top; return j })
+	until(t, "the instruction", func() bool { return strings.Contains(w.levels.now.Text, "Bed under the former 5 mm instead of 3 mm") })
+	low := top - 30
+	w.desk.Edit(func(j job.Job) job.Job { j.AsBuilt.FormerAtDrainMM = &low; return j })
+	until(t, "the contradiction", func() bool { return strings.Contains(w.levels.now.Text, "Measure again") })
+}
+
+// In the long section the exit's level is dragged, and then drives the fall.
+func TestDragInTheLongSection(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.drawings.SelectIndex(2)
+	w.long.Resize(fyne.NewSize(700, 320))
+	until(t, "the drawing", func() bool { return len(w.long.drawing.Handles) > 0 })
+	before := w.change.Result.Heights.Gradient
+	at := w.long.toWindow(w.long.drawing.Handles[0].At)
+	w.long.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
+	w.long.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at.AddXY(0, -6)}, Dragged: fyne.NewDelta(0, -6)})
+	w.long.MouseUp(nil)
+	until(t, "the fall to change", func() bool { return w.change.Result.Heights.Gradient < before-1e-4 })
+	if w.desk.Job().Waste.Drive != job.DriveExit {
+		t.Error("the exit does not drive")
+	}
+}
+
+// A turn is added to the run and taken away again, a fitting put in and turned
+// round; the wrong way round is a finding.
+func TestRunMenu(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	choose := func(atMM float64, label string) {
+		for _, item := range w.plan.runItems(atMM) {
+			if item.Label == label {
+				item.Action()
+				settle(t)
+				return
+			}
+		}
+		t.Fatalf("no %q in the menu", label)
+	}
+	choose(300, "Add a turn here")
+	until(t, "the turn", func() bool { return len(w.change.Result.Heights.Run.Corners) == 3 })
+	choose(300, "Remove this turn")
+	until(t, "it to go", func() bool { return len(w.change.Result.Heights.Run.Corners) == 2 })
+	w.desk.Edit(func(j job.Job) job.Job {
+		j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = 40, 43, 39
+		return j
+	})
+	choose(200, "Put a reducer to 50 mm here")
+	until(t, "the reducer", func() bool { return len(w.change.Result.Heights.Run.Pieces) == 3 })
+	choose(220, "Turn this fitting round")
+	until(t, "the finding", func() bool {
+		for _, f := range w.change.Result.Findings {
+			if f.Rule.ID == "reducer-loss" {
+				return true
+			}
+		}
+		return false
+	})
+	choose(220, "Remove this fitting")
+	until(t, "it to go", func() bool { return len(w.change.Result.Heights.Run.Pieces) == 1 })
+}
+
+// The water's drops stay on their courses, in plan and along the run.
+func TestDropsStayOnTheirCourse(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	r := w.change.Result
+	for _, kind := range []drawingKind{drawPlan, drawLong} {
+		cs := courses(kind, r, 1)
+		if len(cs) == 0 {
+			t.Fatalf("kind %d has no water", kind)
+		}
+		for _, c := range cs {
+			for s := 0.0; s < 30; s += 0.37 {
+				p := c.at(s)
+				best := 1e9
+				for i := 1; i < len(c.points); i++ {
+					best = min(best, plan.DistanceToSegment(p, c.points[i-1], c.points[i]))
+				}
+				if best > 1e-6 {
+					t.Fatalf("a drop is %v mm off its course", best)
+				}
+			}
+		}
+	}
+	w.water.run.SetChecked(true)
+	w.drawings.SelectIndex(1)
+	until(t, "the drops", func() bool { return w.plan.drops != nil && len(w.plan.drops.dots) > 5 })
+	w.water.run.SetChecked(false)
+	if w.plan.drops != nil {
+		t.Error("the water goes on")
 	}
 }
 

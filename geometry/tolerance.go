@@ -48,6 +48,10 @@ func newSampler(r Result) sampler {
 	return s
 }
 
+// pipeToleranceOverMM is the length over which the tolerance of a laid pipe is
+// meant; a shorter one is off in proportion. Common practice, no source.
+const pipeToleranceOverMM = 1000
+
 // uncertainties are the inputs of a job that carry a tolerance. What has been
 // measured as built is as good as the laser.
 func uncertainties(r Result) []uncertain {
@@ -84,7 +88,9 @@ func uncertainties(r Result) []uncertain {
 	of("Trap's depth", t.TrapMM, func(k *job.Job) *float64 { return &k.Drain.TrapDepthMM })
 	run := r.Heights.Run
 	if free := run.DropMM(run.ExitAtMM, 1) - run.DropMM(run.ExitAtMM, 0); j.Waste.Drive == job.DriveGradient && free > 1 {
-		add("Pipe as laid", t.PipeMM, func(k *job.Job, _ *layout.Layout, by float64) { k.Waste.Gradient += by / free })
+		add("Pipe as laid", t.PipeMM, func(k *job.Job, _ *layout.Layout, by float64) {
+			k.Waste.Gradient += by / math.Max(free, pipeToleranceOverMM)
+		})
 	}
 	if j.Waste.Exit.InvertMM != nil {
 		of("Exit as measured", t.ExitMM, func(k *job.Job) *float64 { return k.Waste.Exit.InvertMM })

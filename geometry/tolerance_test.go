@@ -45,10 +45,10 @@ func TestRisksAgainstTheClosedForm(t *testing.T) {
 		change     func(*job.Job)
 		want       func(r geometry.Result) float64
 	}{
-		// The pipe's fall: only what the pipe is laid to counts. ±3 mm over the
-		// run's 645 mm, two standard deviations.
+		// The pipe's fall: only what the pipe is laid to counts. ±3 mm over a
+		// metre, two standard deviations.
 		{"pipe's fall", "uk-gradient-min-50", func(j *job.Job) { j.Waste.Gradient = 0.020 },
-			func(r geometry.Result) float64 { return above(0.020, 0.018, 1.5/645) }},
+			func(r geometry.Result) float64 { return above(0.020, 0.018, 1.5/1000) }},
 		// The tile's fall: ±2 mm over its 817 mm.
 		{"tile's fall", "uk-fall-min", func(j *job.Job) { j.Former.Slope = 1.0/80 + 0.0005 },
 			func(r geometry.Result) float64 { return above(1.0/80+0.0005, 1.0/80, 1.0/817) }},
@@ -94,7 +94,7 @@ func TestSpreadsByHand(t *testing.T) {
 		"Front edge, step":    {3 + 2 + 3.6, math.Sqrt(3 + 4 + 2*layers)},
 		"Doorway 1, step":     {3 + 1.8 + 1, math.Sqrt(9 + layers + 1)},
 		"Trap outlet, invert": {3 + 1 + 1 + 1 + 1, math.Sqrt(9 + 4)},
-		"Exit, invert":        {3 + 1 + 1 + 1 + 1 + 3, math.Sqrt(9 + 4 + 9)},
+		"Exit, invert":        {3 + 1 + 1 + 1 + 1 + 3*0.645, math.Sqrt(9 + 4 + 9*0.645*0.645)},
 	} {
 		found := false
 		for _, row := range r.Schedule {

@@ -388,7 +388,11 @@ func (c *canvas) marks(ms []section.Mark) {
 		if x < 0 || x > float64(c.view.Width) || y < 0 || y > float64(c.view.Height) {
 			continue
 		}
-		text := fmt.Sprintf("%s %s", m.Label, signed(m.LevelMM, c.style.Units))
+		level := m.Text
+		if level == "" {
+			level = signed(m.LevelMM, c.style.Units)
+		}
+		text := m.Label + " " + level
 		w := c.textWidth(text, size)
 		up := m.Label != "Invert" && m.Label != "Structural floor"
 		dir := 1.0

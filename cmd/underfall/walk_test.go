@@ -146,10 +146,10 @@ func TestWalk(t *testing.T) {
 	d.wait(`base top 73\.84 tile 109\.84 stops 0`)
 
 	// Height: from "lowest that works" to "chosen", then type a height.
-	d.click(240, 374)
-	d.click(200, 441)
+	d.click(240, 412)
+	d.click(200, 479)
 	d.wait(`base top 74\.\d+ .* unsaved true`)
-	d.click(287, 412)
+	d.click(287, 450)
 	d.key("ctrl+a")
 	d.do("type", "--delay", "60", "50")
 	d.wait(`base top 56\.50 .*stops [1-9]`)

@@ -415,7 +415,7 @@ type Tolerances struct {
 	FallMM    float64 `json:"fallMM"`    // former over the whole of its fall
 	OutletMM  float64 `json:"outletMM"`  // outlet below the flange
 	TrapMM    float64 `json:"trapMM"`    // depth of the trap
-	PipeMM    float64 `json:"pipeMM"`    // invert at the exit as laid
+	PipeMM    float64 `json:"pipeMM"`    // invert at the exit as laid, or over a metre
 	ExitMM    float64 `json:"exitMM"`    // level of a stated exit as measured
 	DoorwayMM float64 `json:"doorwayMM"` // finished floors beyond doorways
 	GroundMM  float64 `json:"groundMM"`  // ground outside

@@ -181,7 +181,7 @@ func Parameters() []Parameter {
 	spread("fallMM", "Fall", "Rise of the former over its whole length.", 50, always, func(t *Tolerances) *float64 { return &t.FallMM })
 	spread("outletMM", "Outlet", "Outlet below the flange, from the data sheet or measured.", 20, always, func(t *Tolerances) *float64 { return &t.OutletMM })
 	spread("trapMM", "Trap", "Depth of the trap, from the data sheet or measured.", 20, always, func(t *Tolerances) *float64 { return &t.TrapMM })
-	spread("pipeMM", "Pipe as laid", "Invert at the exit when the pipe's fall is set by hand.", 50, func(j Job) bool { return j.Waste.Drive == DriveGradient }, func(t *Tolerances) *float64 { return &t.PipeMM })
+	spread("pipeMM", "Pipe as laid", "Invert at the exit when the pipe's fall is set by hand; of a run shorter than a metre, in proportion.", 50, func(j Job) bool { return j.Waste.Drive == DriveGradient }, func(t *Tolerances) *float64 { return &t.PipeMM })
 	spread("exitMM", "Exit as measured", "Level of the stated exit.", 100, func(j Job) bool { return j.Waste.Exit.InvertMM != nil }, func(t *Tolerances) *float64 { return &t.ExitMM })
 	spread("doorwayMM", "Floors beyond doorways", "Finished floor of the rooms beyond.", 50, func(j Job) bool { return len(j.Room.Doorways) > 0 }, func(t *Tolerances) *float64 { return &t.DoorwayMM })
 	spread("groundMM", "Ground outside", "Ground level outside the walls.", 500, func(j Job) bool { return j.Waste.Exit.Kind == ExitWall }, func(t *Tolerances) *float64 { return &t.GroundMM })

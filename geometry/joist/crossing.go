@@ -96,7 +96,7 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 				if v := joist.Origin.Sub(l.JoistOrigin).Dot(across); v-joist.WidthMM/2 > high || v+joist.WidthMM/2 < low {
 					continue
 				}
-				from, to, ok := clip(joist, a, b)
+				from, to, ok := joist.Crosses(a, b)
 				if !ok {
 					continue
 				}
@@ -140,31 +140,6 @@ func over(j job.Job, h level.Heights, p waste.Piece) bool {
 func TopMM(j job.Job, h level.Heights, joist layout.Joist, p plan.Point) float64 {
 	on := joist.Origin.Add(joist.Along.Mul(p.Sub(joist.Origin).Dot(joist.Along)))
 	return h.Survey.Floor.At(on) - j.Floor.Deck.ThicknessMM
-}
-
-// clip gives the share of the segment a-b inside the joist's breadth and
-// length.
-func clip(joist layout.Joist, a, b plan.Point) (from, to float64, ok bool) {
-	across := plan.Left(joist.Along)
-	if da, db := a.Sub(joist.Origin).Dot(across), b.Sub(joist.Origin).Dot(across); math.Min(da, db) > joist.WidthMM/2 || math.Max(da, db) < -joist.WidthMM/2 {
-		return 0, 0, false
-	}
-	from, to = 0, 1
-	for _, axis := range []struct {
-		dir       plan.Point
-		low, high float64
-	}{{across, -joist.WidthMM / 2, joist.WidthMM / 2}, {joist.Along, joist.FromMM, joist.ToMM}} {
-		da, db := a.Sub(joist.Origin).Dot(axis.dir), b.Sub(joist.Origin).Dot(axis.dir)
-		if math.Abs(db-da) < 1e-12 {
-			if da <= axis.low || da >= axis.high {
-				return 0, 0, false
-			}
-			continue
-		}
-		t0, t1 := (axis.low-da)/(db-da), (axis.high-da)/(db-da)
-		from, to = math.Max(from, math.Min(t0, t1)), math.Min(to, math.Max(t0, t1))
-	}
-	return from, to, to-from > 1e-9
 }
 
 // alongShare is how many times its depth a joist may be cut along before it is

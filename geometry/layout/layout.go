@@ -492,6 +492,31 @@ func (l *Layout) joists(j job.Job) {
 	}
 }
 
+// Crosses gives the share of the segment a-b inside the joist's breadth and
+// length, from and to; ok is false when it stays outside.
+func (j Joist) Crosses(a, b plan.Point) (from, to float64, ok bool) {
+	across := plan.Left(j.Along)
+	if da, db := a.Sub(j.Origin).Dot(across), b.Sub(j.Origin).Dot(across); math.Min(da, db) > j.WidthMM/2 || math.Max(da, db) < -j.WidthMM/2 {
+		return 0, 0, false
+	}
+	from, to = 0, 1
+	for _, axis := range []struct {
+		dir       plan.Point
+		low, high float64
+	}{{across, -j.WidthMM / 2, j.WidthMM / 2}, {j.Along, j.FromMM, j.ToMM}} {
+		da, db := a.Sub(j.Origin).Dot(axis.dir), b.Sub(j.Origin).Dot(axis.dir)
+		if math.Abs(db-da) < 1e-12 {
+			if da <= axis.low || da >= axis.high {
+				return 0, 0, false
+			}
+			continue
+		}
+		t0, t1 := (axis.low-da)/(db-da), (axis.high-da)/(db-da)
+		from, to = math.Max(from, math.Min(t0, t1)), math.Min(to, math.Max(t0, t1))
+	}
+	return from, to, to-from > 1e-9
+}
+
 // reaches is how far a region reaches into the joist, square to it.
 func (j Joist) reaches(r plan.Region) float64 {
 	low, high := math.Inf(1), math.Inf(-1)

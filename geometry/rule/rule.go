@@ -319,6 +319,30 @@ func (p Pack) Judge(ms []Measurement) []Finding {
 	return out
 }
 
+// Check is a limit that applies to a measurement, kept or broken.
+type Check struct {
+	Finding
+	Kept bool
+}
+
+// Checks lists every limit that applies to any of the measurements, in the
+// order of the measurements; cautions, which have no limit, are not among them.
+func (p Pack) Checks(ms []Measurement) []Check {
+	about := p.about
+	if about == nil {
+		about = p.index()
+	}
+	var out []Check
+	for _, m := range ms {
+		for _, i := range about[m.Quantity] {
+			if r := p.Rules[i]; r.Compare != Present && r.Applies(m) {
+				out = append(out, Check{Finding{r, m}, !r.Broken(m)})
+			}
+		}
+	}
+	return out
+}
+
 // Limit is the strictest limit on a quantity in the given circumstances; ok is
 // false when the pack has none.
 func (p Pack) Limit(quantity string, c Compare, facts map[string]float64, tags ...string) (limit float64, from Rule, ok bool) {

@@ -177,7 +177,7 @@ func (d *Drawing) planAt(x float64) plan.Point { return planOf(d.Cut.Space(plan.
 func (d *Drawing) levels(r geometry.Result, stage build.Stage) {
 	h, l, j := r.Heights, r.Layout, r.Job
 	mark := func(label string, x, z float64) {
-		d.Marks = append(d.Marks, Mark{plan.Point{x, z}, z, label})
+		d.Marks = append(d.Marks, Mark{At: plan.Point{x, z}, LevelMM: z, Label: label})
 	}
 	const inMM = 2 // inside the edge the mark belongs to
 	shower := d.along(l.OpenFloor)

@@ -56,6 +56,8 @@ type Mark struct {
 	At      plan.Point
 	LevelMM float64
 	Label   string
+	// Text stands in the place of the level, if given.
+	Text string
 }
 
 // Handle is a place that can be dragged, with the parameter it moves.
@@ -76,6 +78,8 @@ type Drawing struct {
 	FocusLow, FocusHigh plan.Point
 	// Cut is the plane the drawing lies on.
 	Cut solid.Cut
+	// Rise is how many times heights are exaggerated; 0 when they are not.
+	Rise float64
 }
 
 // bound sets the drawing's extent from its areas and lines.

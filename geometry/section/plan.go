@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/unit"
+	"underfall/geometry/waste"
 )
 
 // PlanOf draws the plan of a result: walls cut, floor, shower, drain, run and
@@ -53,8 +54,10 @@ func PlanOf(r geometry.Result) Drawing {
 		}
 		d.Lines = append(d.Lines, Line{path, Thin, false, "run axis"})
 	}
+	d.fittings(r)
 	d.bound()
 	d.planDimensions(r)
+	d.planInverts(r)
 	d.handles(r)
 	return d
 }
@@ -91,6 +94,40 @@ func (d *Drawing) planDimensions(r geometry.Result) {
 	d.Dimensions = append(d.Dimensions,
 		Dimension{c[3], c[2], text(c[2].Sub(c[3]).Len()), 1, l.Into},
 		Dimension{c[1], c[2], text(c[2].Sub(c[1]).Len()), 1, l.ToRight})
+}
+
+// fittings draws a wedge on every in-line fitting, pointing the way it should
+// carry the water: one the wrong way round points back.
+func (d *Drawing) fittings(r geometry.Result) {
+	for _, p := range r.Heights.Run.Pieces {
+		if p.Kind != waste.Reducer && p.Kind != waste.Extender {
+			continue
+		}
+		from, to := p.Path[0], p.Path[len(p.Path)-1]
+		if p.Reversed {
+			from, to = to, from
+		}
+		side := plan.Left(to.Sub(from).Normalize()).Mul(p.Pipe.OutsideDiameterMM * 0.6)
+		d.Lines = append(d.Lines, Line{[]plan.Point{from.Add(side), to, from.Sub(side), from.Add(side)}, Heavy, false, "fitting"})
+	}
+}
+
+// planInverts writes the invert at the outlet, every turn and the exit.
+func (d *Drawing) planInverts(r geometry.Result) {
+	run := r.Heights.Run
+	if len(run.Corners) < 2 {
+		return
+	}
+	mark := func(p plan.Point, s float64) {
+		d.Marks = append(d.Marks, Mark{At: p, LevelMM: run.InvertAt(s), Label: "Invert"})
+	}
+	mark(run.Corners[0], 0)
+	for _, p := range run.Pieces {
+		if p.Kind == waste.Bend && p.FromMM < run.ExitAtMM {
+			mark(p.Middle(), (p.FromMM+p.ToMM)/2)
+		}
+	}
+	mark(run.Exit, run.ExitAtMM)
 }
 
 // handles puts a grip on what can be dragged in plan.

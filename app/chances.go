@@ -1,0 +1,83 @@
+package app
+
+import (
+	"context"
+	"math"
+	"time"
+
+	"underfall/geometry"
+)
+
+// chances works out what may go wrong once the job is built, while nothing
+// changes.
+type chances struct {
+	do     func(func())
+	show   func([]geometry.Risk)
+	wait   *time.Timer
+	cancel context.CancelFunc
+	serial int
+}
+
+// Samples and their seed: the same job always gives the same chances.
+const (
+	chanceSamples = 10000
+	chanceSeed    = 1
+	// chanceAfter is how long a job must rest before its chances are counted.
+	chanceAfter = 600 * time.Millisecond
+)
+
+// follow counts anew for another result; what was being counted is dropped.
+func (c *chances) follow(r geometry.Result) {
+	c.serial++
+	serial := c.serial
+	if c.wait != nil {
+		c.wait.Stop()
+	}
+	if c.cancel != nil {
+		c.cancel()
+		c.cancel = nil
+	}
+	if len(r.Problems) > 0 {
+		return
+	}
+	c.wait = time.AfterFunc(chanceAfter, func() {
+		c.do(func() {
+			if c.serial != serial {
+				return
+			}
+			ctx, cancel := context.WithCancel(context.Background())
+			c.cancel = cancel
+			go func() {
+				defer cancel()
+				risks := geometry.Risks(ctx, r, chanceSamples, chanceSeed)
+				if ctx.Err() == nil {
+					c.do(func() {
+						if c.serial == serial {
+							c.show(risks)
+						}
+					})
+				}
+			}()
+		})
+	})
+}
+
+// chanceText words a probability: "18 in 100".
+func chanceText(p float64) string {
+	switch {
+	case p >= 0.995:
+		return text("almost certain")
+	case p < 0.005:
+		return text("less than 1 in 100")
+	}
+	return textf("%.0f in 100", math.Max(1, math.Round(100*p)))
+}
+
+// riskText says how likely a rule is to be broken, and why.
+func riskText(r geometry.Risk) string {
+	s := textf("Chance of it once built: %s.", chanceText(r.Probability))
+	if r.Main != "" && r.MainShare >= 0.05 {
+		s += " " + textf("Most of the uncertainty is from: %s (%.0f %%).", text(r.Main), 100*r.MainShare)
+	}
+	return s
+}

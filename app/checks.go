@@ -1,0 +1,109 @@
+package app
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"underfall/geometry"
+	"underfall/geometry/rule"
+	"underfall/geometry/unit"
+)
+
+// checksPanel lists everything that was held against a limit, kept or broken,
+// with the source of each a tap away.
+type checksPanel struct {
+	summary *widget.Label
+	list    *widget.List
+	detail  *widget.Label
+	checks  []rule.Check
+	result  geometry.Result
+	chosen  int
+	fly     func(rule.Finding)
+}
+
+func newChecksPanel(fly func(rule.Finding)) *checksPanel {
+	p := &checksPanel{summary: widget.NewLabel(""), detail: widget.NewLabel(""), fly: fly, chosen: -1}
+	p.summary.Wrapping, p.detail.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
+	p.summary.TextStyle.Bold = true
+	p.list = widget.NewList(func() int { return len(p.checks) }, func() fyne.CanvasObject {
+		name, value := widget.NewLabel(""), widget.NewLabel("")
+		name.Truncation, value.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
+		value.SizeName = "caption"
+		return container.NewBorder(nil, nil, widget.NewLabel(""), nil, container.New(tight{}, name, value))
+	}, func(i widget.ListItemID, o fyne.CanvasObject) {
+		c := o.(*fyne.Container)
+		lines, sign := c.Objects[0].(*fyne.Container), c.Objects[1].(*widget.Label)
+		k := p.checks[i]
+		sign.Importance = widget.SuccessImportance
+		sign.SetText("✓")
+		if !k.Kept {
+			sign.Importance = map[rule.Severity]widget.Importance{rule.Stop: widget.DangerImportance, rule.Licensed: widget.WarningImportance}[k.Rule.Severity]
+			sign.SetText("✕")
+		}
+		lines.Objects[0].(*widget.Label).SetText(text(rule.Quantities()[k.Rule.Quantity].Meaning))
+		lines.Objects[1].(*widget.Label).SetText(fmt.Sprintf("%s: %s, %s", text(k.Measurement.Subject), k.Measured(p.result.Job.Units), limitText(k.Finding, p.result.Job.Units)))
+	})
+	p.list.OnSelected = func(i widget.ListItemID) {
+		p.chosen = i
+		p.tell()
+		p.fly(p.checks[i].Finding)
+	}
+	return p
+}
+
+// tight sets two lines of text close together.
+type tight struct{}
+
+// MinSize holds both lines.
+func (tight) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(60, objects[0].MinSize().Height+objects[1].MinSize().Height-14)
+}
+
+// Layout puts the second line under the first.
+func (tight) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	h := objects[0].MinSize().Height
+	objects[0].Move(fyne.NewPos(0, -2))
+	objects[0].Resize(fyne.NewSize(s.Width, h))
+	objects[1].Move(fyne.NewPos(0, h-14))
+	objects[1].Resize(fyne.NewSize(s.Width, objects[1].MinSize().Height))
+}
+
+// limitText is a limit in the words of the interface.
+func limitText(f rule.Finding, u unit.System) string {
+	switch f.Rule.Compare {
+	case rule.AtLeast:
+		return textf("at least %s", f.Limit(u))
+	case rule.AtMost:
+		return textf("at most %s", f.Limit(u))
+	}
+	return ""
+}
+
+func (p *checksPanel) object() fyne.CanvasObject {
+	return container.NewBorder(p.summary, container.NewVBox(widget.NewSeparator(), p.detail), nil, nil, p.list)
+}
+
+func (p *checksPanel) show(r geometry.Result) {
+	p.result, p.checks = r, r.Pack.Checks(r.Measured)
+	kept := 0
+	for _, c := range p.checks {
+		if c.Kept {
+			kept++
+		}
+	}
+	p.summary.SetText(textf("%d of %d limits are kept.", kept, len(p.checks)))
+	p.tell()
+	p.list.Refresh()
+}
+
+// tell writes the source of the chosen check.
+func (p *checksPanel) tell() {
+	if p.chosen < 0 || p.chosen >= len(p.checks) {
+		p.detail.SetText(text("Choose a line to see the rule and its source."))
+		return
+	}
+	r := p.checks[p.chosen].Rule
+	p.detail.SetText(text(r.Text) + "\n" + textf("Source: %s (%s)", r.Source.String(), text(string(r.Verified))))
+}

@@ -1,0 +1,336 @@
+package section
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"underfall/geometry"
+	"underfall/geometry/build"
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/plan"
+	"underfall/geometry/unit"
+	"underfall/geometry/waste"
+)
+
+// long is a long section being drawn: lengths along the run across, levels
+// times the drawing's rise up.
+type long struct {
+	*Drawing
+	r geometry.Result
+}
+
+// LongOf draws the waste run developed along its axis: the pipe with its
+// inverts and falls, the water in it, the floor and base it lies in, the
+// joists it meets and the wall it goes through. Heights are exaggerated by the
+// drawing's Rise.
+func LongOf(r geometry.Result) Drawing {
+	d := Drawing{Rise: riseOf(r)}
+	run := r.Heights.Run
+	if len(run.Pieces) == 0 {
+		return d
+	}
+	g := &long{&d, r}
+	g.floor()
+	g.joists()
+	g.trap()
+	g.pipe()
+	d.bound()
+	g.nodes()
+	g.dimensions()
+	margin := (d.High.Y() - d.Low.Y()) / 8
+	d.FocusLow, d.FocusHigh = d.Low.Sub(plan.Point{40, 1.5 * margin}), d.High.Add(plan.Point{40, margin})
+	return d
+}
+
+// riseOf is how many times taller than long the long section is drawn, as long
+// sections of drains are: as much as lets it be twice as long as tall.
+func riseOf(r geometry.Result) float64 {
+	h := r.Heights
+	low := math.Min(h.TrapMM, h.Run.InvertAt(h.Run.LengthMM)) - longBelowMM
+	length, height := h.Run.LengthMM+r.Job.Drain.TrapSizeMM, h.TileMM+longBelowMM-low
+	for _, rise := range []float64{10, 8, 5, 4, 3, 2} {
+		if height*rise <= length/2 {
+			return rise
+		}
+	}
+	return 1
+}
+
+// at is the point of the drawing at a distance along the run and a level.
+func (g *long) at(s, z float64) plan.Point { return plan.Point{s, z * g.Rise} }
+
+// area adds what lies between two lines of levels over the same distances.
+func (g *long) area(id, name string, m build.Material, cut bool, at []float64, low, high func(s float64) float64) {
+	var ring plan.Ring
+	for _, s := range at {
+		ring = append(ring, g.at(s, low(s)))
+	}
+	for i := len(at) - 1; i >= 0; i-- {
+		ring = append(ring, g.at(at[i], high(at[i])))
+	}
+	if region := plan.FromRing(ring); len(region) > 0 && region.Area() > 1e-6 {
+		g.Areas = append(g.Areas, Area{id, name, m, region, cut})
+	}
+}
+
+// stations are the distances between two places of the run at which something
+// may change: ends of pieces and their corners, and the edges of the floors.
+func (g *long) stations(from, to float64) []float64 {
+	run := g.r.Heights.Run
+	out := []float64{from, to}
+	for _, p := range run.Pieces {
+		s := p.FromMM
+		for i := 1; i < len(p.Path); i++ {
+			a, b := p.Path[i-1], p.Path[i]
+			length := b.Sub(a).Len()
+			if length < 1e-9 {
+				continue
+			}
+			u := b.Sub(a).Mul(1 / length)
+			for _, region := range []plan.Region{g.r.Layout.FallArea, g.r.Layout.Room} {
+				for _, iv := range region.Clip(a, u) {
+					for _, t := range []float64{iv.From, iv.To} {
+						if t > 0 && t < length {
+							out = append(out, s+t-1e-6, s+t+1e-6)
+						}
+					}
+				}
+			}
+			s += length
+			out = append(out, s)
+		}
+	}
+	sort.Float64s(out)
+	kept := out[:0]
+	for _, s := range out {
+		if s >= from && s <= to && (len(kept) == 0 || s > kept[len(kept)-1]) {
+			kept = append(kept, s)
+		}
+	}
+	return kept
+}
+
+// Depth of structure shown under the floor, and length shown before the trap.
+const (
+	longBelowMM  = 60
+	longBeforeMM = 40
+)
+
+// floor draws the structural floor, the raised floors and the wall gone through.
+func (g *long) floor() {
+	r, h, l := g.r, g.r.Heights, g.r.Layout
+	run := h.Run
+	before := -r.Job.Drain.TrapSizeMM - longBeforeMM
+	place := func(s float64) plan.Point {
+		if s < 0 {
+			return l.Outlet.Add(l.OutletTo.Mul(s))
+		}
+		return run.PointAt(s)
+	}
+	floor := func(s float64) float64 { return h.Survey.Floor.At(place(s)) }
+	at := append([]float64{before}, g.stations(0, run.ExitAtMM)...)
+	if r.Job.Floor.Kind == job.FloorTimber {
+		deck := r.Job.Floor.Deck.ThicknessMM
+		g.area("deck", "Deck", build.Deck, true, at, func(s float64) float64 { return floor(s) - deck }, floor)
+	} else {
+		g.area("slab", "Slab", build.Concrete, true, at, func(s float64) float64 { return floor(s) - longBelowMM }, floor)
+	}
+	// Raised floors lie over the stretches whose middle they cover.
+	for i := 1; i < len(at); i++ {
+		middle := place((at[i-1] + at[i]) / 2)
+		top, covered := h.CoverTopMM(r.Job, l, middle)
+		if !covered || at[i]-at[i-1] < 1e-3 {
+			continue
+		}
+		ends := at[i-1 : i+1]
+		level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
+		low := floor
+		if r.Job.Base.Support == job.BetweenJoists {
+			low = func(s float64) float64 { return math.Min(floor(s), top) }
+		}
+		g.area("base", "Base", build.BaseBoard, true, ends, low, level(top))
+		if !l.FallArea.Contains(middle, 0) {
+			g.area("tile", "Room floor", build.Tile, true, ends, level(top), level(h.RoomTopMM))
+			continue
+		}
+		former := func(s float64) float64 { return h.FlangeMM + l.Fall.At(place(s)) }
+		g.area("former", "Former", build.FormerBody, true, ends, level(top), former)
+		g.area("tile", "Shower tile", build.Tile, true, ends, former, func(s float64) float64 { return former(s) + r.Job.Layers.Shower.ThicknessMM() })
+	}
+	if e := r.Job.Waste.Exit; e.Kind == job.ExitWall {
+		w := r.Job.Room.Walls[e.Wall]
+		material := build.Masonry
+		if w.Kind == job.WallStud {
+			material = build.StudWall
+		}
+		end := run.LengthMM
+		outer := math.Max(run.ExitAtMM+1, end-60)
+		pipe := run.Outgoing()
+		low, high := run.InvertAt(end)-pipe.WallMM()-longBelowMM, h.TileMM+longBelowMM
+		g.area("wall", fmt.Sprintf("Wall %d", e.Wall+1), material, true, []float64{run.ExitAtMM, outer}, func(float64) float64 { return low }, func(float64) float64 { return high })
+		if ground := w.OutsideGroundMM; ground != nil && *ground > low {
+			g.Lines = append(g.Lines, Line{[]plan.Point{g.at(outer, *ground), g.at(end+30, *ground)}, Heavy, false, "ground"})
+		}
+	}
+}
+
+// joists draws every joist the run passes over or through.
+func (g *long) joists() {
+	r, h := g.r, g.r.Heights
+	for _, p := range h.Run.Pieces {
+		s := p.FromMM
+		for i := 1; i < len(p.Path); i++ {
+			a, b := p.Path[i-1], p.Path[i]
+			length := b.Sub(a).Len()
+			for _, js := range r.Layout.Joists {
+				from, to, ok := js.Crosses(a, b)
+				if !ok || length < 1e-9 {
+					continue
+				}
+				top := joist.TopMM(r.Job, h, js, a.Add(b.Sub(a).Mul((from+to)/2)))
+				g.area(fmt.Sprintf("joist-%d", js.Number), fmt.Sprintf("Joist %d", js.Number), build.Timber, true, []float64{s + from*length, s + to*length},
+					func(float64) float64 { return top - r.Job.Floor.Joists.DepthMM }, func(float64) float64 { return top })
+			}
+			s += length
+		}
+	}
+}
+
+// trap draws the trap's box with its water.
+func (g *long) trap() {
+	r, h := g.r, g.r.Heights
+	size := r.Job.Drain.TrapSizeMM
+	ends := []float64{-size, 0}
+	level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
+	g.area("trap", "Trap", build.Plastic, false, ends, level(h.TrapMM), level(h.FlangeMM))
+	g.area("trap-water", "Water in the trap", build.Water, false, ends, level(h.TrapMM+2), level(math.Max(h.TrapMM+3, h.OutletMM)))
+}
+
+// pipe draws the pieces, with the water in them at the shower's flow.
+func (g *long) pipe() {
+	h := g.r.Heights
+	for _, p := range h.Run.Pieces {
+		ends := []float64{p.FromMM, p.ToMM}
+		if p.Kind == waste.Drop || p.LengthMM() < 1e-6 {
+			continue
+		}
+		share := func(s float64) float64 { return (s - p.FromMM) / p.LengthMM() }
+		invert := func(s float64) float64 { return p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*share(s) }
+		bore := func(s float64) float64 { return p.Pipe.BoreMM + (p.After.BoreMM-p.Pipe.BoreMM)*share(s) }
+		wall := func(s float64) float64 { return p.Pipe.WallMM() + (p.After.WallMM()-p.Pipe.WallMM())*share(s) }
+		id := fmt.Sprintf("pipe-%d", p.Number)
+		g.area(id, p.Name(), build.Plastic, false, ends, func(s float64) float64 { return invert(s) - wall(s) }, func(s float64) float64 { return invert(s) + bore(s) + wall(s) })
+		for _, w := range g.r.Water.Pieces {
+			if w.Piece.Number == p.Number && w.DepthShare > 0 {
+				g.area(id+"-water", "Water", build.Water, false, ends, invert, func(s float64) float64 { return invert(s) + w.DepthShare*bore(s) })
+			}
+		}
+	}
+}
+
+// nodes marks the inverts at every change and at the ends, and the crown where
+// the cover is least.
+func (g *long) nodes() {
+	r, h := g.r, g.r.Heights
+	run := h.Run
+	mark := func(s float64) {
+		z := run.InvertAt(s)
+		g.Marks = append(g.Marks, Mark{At: g.at(s, z), LevelMM: z, Label: "Invert"})
+	}
+	mark(0)
+	for _, p := range run.Pieces[1:] {
+		if p.FromMM < run.ExitAtMM-1 && (p.Kind == waste.Bend || p.Kind == waste.Reducer || p.Kind == waste.Extender) {
+			mark(p.FromMM)
+		}
+	}
+	mark(run.ExitAtMM)
+	crown := run.InvertAt(run.ExitAtMM) + run.PipeAt(run.ExitAtMM).BoreMM
+	g.Marks = append(g.Marks, Mark{At: g.at(run.ExitAtMM, crown), LevelMM: crown, Label: "Crown"})
+	for _, row := range r.Schedule {
+		if row.Label == "Least cover over the pipe, to the base's top" {
+			best := nearestStation(run, planOf(row.At))
+			g.Marks = append(g.Marks, Mark{At: g.at(best, row.At.Z()), Label: "Least cover", Text: unit.Format(row.Value, unit.Length, r.Job.Units)})
+		}
+	}
+	if r.Job.Waste.Exit.Kind != job.ExitFloor {
+		g.Handles = append(g.Handles, Handle{g.at(run.ExitAtMM, run.InvertAt(run.ExitAtMM)), HandleExitLevel})
+	}
+	n := 0
+	for _, p := range run.Pieces {
+		if p.Kind == waste.Reducer || p.Kind == waste.Extender {
+			g.Handles = append(g.Handles, Handle{g.at(p.FromMM, p.FromInvertMM+p.Pipe.BoreMM/2), HandleFitting(n)})
+			n++
+		}
+	}
+}
+
+// nearestStation is the distance along the run of the place nearest to a plan
+// point.
+func nearestStation(run waste.Run, p plan.Point) float64 {
+	best, at := math.Inf(1), 0.0
+	for _, piece := range run.Pieces {
+		for _, s := range []float64{piece.FromMM, piece.ToMM} {
+			if d := run.PointAt(s).Sub(p).Len(); d < best {
+				best, at = d, s
+			}
+		}
+	}
+	return at
+}
+
+// dimensions writes every piece's length and fall under the drawing, and the
+// whole run below that.
+func (g *long) dimensions() {
+	r := g.r
+	u := r.Job.Units
+	run := r.Heights.Run
+	below := plan.Point{0, -1}
+	for _, p := range run.Pieces {
+		to := math.Min(p.ToMM, run.ExitAtMM)
+		if to-p.FromMM < 1 {
+			continue
+		}
+		text := unit.Format(to-p.FromMM, unit.Length, u)
+		if p.Kind != waste.Bend {
+			text += "  " + unit.Format(p.Gradient(), unit.Slope, u)
+		}
+		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{p.FromMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below})
+	}
+	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{run.ExitAtMM, g.Low.Y()}, unit.Format(run.ExitAtMM, unit.Length, u), 2, below})
+}
+
+// Handles of the long section.
+const HandleExitLevel = "exit-level"
+
+// HandleFitting is the handle of an in-line fitting.
+func HandleFitting(i int) string { return fmt.Sprintf("fitting-%d", i) }
+
+// DragLong is the job with a handle of its long section moved to a point of
+// that drawing: the exit's level then drives the fall, a fitting slides along
+// the run.
+func DragLong(j job.Job, rise float64, handle string, to plan.Point) job.Job {
+	j = j.Clone()
+	if handle == HandleExitLevel {
+		z := math.Round(2*to.Y()/math.Max(1, rise)) / 2
+		j.Waste.Drive, j.Waste.Exit.InvertMM = job.DriveExit, &z
+		return j
+	}
+	var i int
+	if n, err := fmt.Sscanf(handle, "fitting-%d", &i); n == 1 && err == nil && i >= 0 && i < len(j.Waste.Fittings) {
+		order := fittingsInOrder(j)
+		j.Waste.Fittings[order[i]].AtMM = math.Max(0, snapped(to.X()))
+	}
+	return j
+}
+
+// fittingsInOrder are the indices of the job's fittings in the order of the run.
+func fittingsInOrder(j job.Job) []int {
+	order := make([]int, len(j.Waste.Fittings))
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(a, b int) bool { return j.Waste.Fittings[order[a]].AtMM < j.Waste.Fittings[order[b]].AtMM })
+	return order
+}
