@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
 	"underfall/geometry/rule"
@@ -20,17 +21,17 @@ type checksPanel struct {
 	checks  []rule.Check
 	result  geometry.Result
 	chosen  int
-	fly     func(rule.Finding)
+	fly     func(rule.Check)
 }
 
-func newChecksPanel(fly func(rule.Finding)) *checksPanel {
+func newChecksPanel(fly func(rule.Check)) *checksPanel {
 	p := &checksPanel{summary: widget.NewLabel(""), detail: widget.NewLabel(""), fly: fly, chosen: -1}
 	p.summary.Wrapping, p.detail.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	p.summary.TextStyle.Bold = true
 	p.list = widget.NewList(func() int { return len(p.checks) }, func() fyne.CanvasObject {
 		name, value := widget.NewLabel(""), widget.NewLabel("")
 		name.Truncation, value.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
-		value.SizeName = "caption"
+		value.SizeName = theme.SizeNameCaptionText
 		return container.NewBorder(nil, nil, widget.NewLabel(""), nil, container.New(tight{}, name, value))
 	}, func(i widget.ListItemID, o fyne.CanvasObject) {
 		c := o.(*fyne.Container)
@@ -48,7 +49,7 @@ func newChecksPanel(fly func(rule.Finding)) *checksPanel {
 	p.list.OnSelected = func(i widget.ListItemID) {
 		p.chosen = i
 		p.tell()
-		p.fly(p.checks[i].Finding)
+		p.fly(p.checks[i])
 	}
 	return p
 }

@@ -12,7 +12,7 @@ import (
 // followMark keeps the mark on its finding while values change, and drops it
 // when the finding is gone.
 func (w *mainWindow) followMark(r geometry.Result) {
-	if w.marked == "" || w.scope.mark == nil {
+	if w.scope.mark == nil {
 		return
 	}
 	for _, f := range r.Findings {
@@ -35,7 +35,22 @@ func (w *mainWindow) markOf(f rule.Finding) *mark {
 // goToFinding moves cut and camera to a finding's place.
 func (w *mainWindow) goToFinding(f rule.Finding) {
 	w.log("finding %s", f.Key())
-	w.marked, w.scope.mark = f.Key(), w.markOf(f)
+	w.goTo(f, w.markOf(f), f.Key())
+}
+
+// goToCheck moves cut and camera to what was held against a limit; one that is
+// kept is marked with what was measured.
+func (w *mainWindow) goToCheck(c rule.Check) {
+	if !c.Kept {
+		w.goToFinding(c.Finding)
+		return
+	}
+	w.goTo(c.Finding, &mark{c.Measurement.At, text(c.Measurement.Subject) + ": " + c.Measured(w.change.Result.Job.Units)}, "")
+}
+
+// goTo marks a place and shows it; the mark follows the finding of that key.
+func (w *mainWindow) goTo(f rule.Finding, m *mark, key string) {
+	w.marked, w.scope.mark = key, m
 	if strings.HasPrefix(f.Measurement.Quantity, "caution.") {
 		w.scope.change(func(*scope) {})
 		w.view.flyTo(f.Measurement.At, f.Measurement.Box)

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
 	"underfall/geometry/job"
+	"underfall/geometry/joist"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
@@ -112,7 +113,9 @@ func (in *inputs) choices(g job.Group) []row {
 					if !timber(*j) {
 						j.Base.Support = job.OnFloor
 					}
-				}, nil)}
+				}, nil),
+			in.choice("Strength class", append(joist.GradeNames(), ""), append(joist.GradeNames(), "Not known"), func(j job.Job) string { return j.Floor.Joists.Grade },
+				func(j *job.Job, s string) { j.Floor.Joists.Grade = s }, timber)}
 	case job.GroupShower:
 		return []row{in.wallChoice("Back wall", func(j job.Job) int { return j.Shower.Wall }, func(j *job.Job, i int) { j.Shower.Wall = i }, nil)}
 	case job.GroupBase:

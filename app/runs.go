@@ -3,6 +3,8 @@ package app
 import (
 	"context"
 	"image"
+	"unicode"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -168,9 +170,15 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 		})
 	}
 	for _, r := range s.Relaxations {
-		add(r.What, r.Best, func(job.Job) job.Job { return r.Best.Job.Clone() })
+		add(capital(r.What), r.Best, func(job.Job) job.Job { return r.Best.Job.Clone() })
 	}
 	p.list.Refresh()
+}
+
+// capital is a sentence with its first letter large.
+func capital(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[size:]
 }
 
 // exitName says where a run goes out.

@@ -24,7 +24,7 @@ type waterPanel struct {
 }
 
 func newWaterPanel(run func(on bool)) *waterPanel {
-	p := &waterPanel{body: widget.NewRichText(), run: widget.NewCheck(text("Show the water running, in plan and along the waste"), run)}
+	p := &waterPanel{body: widget.NewRichText(), run: widget.NewCheck(text("Show the water running below"), run)}
 	p.body.Wrapping = fyne.TextWrapWord
 	return p
 }

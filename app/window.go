@@ -134,7 +134,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.inputs = newInputs(w.desk, w.jobPanel.object())
 	w.findings = newFindingsPanel(w.look, w.goToFinding)
 	w.levels = newLevelsPanel(w.goToLevel)
-	w.checks = newChecksPanel(w.goToFinding)
+	w.checks = newChecksPanel(w.goToCheck)
 	w.chances = chances{do: do, show: w.findings.showRisks}
 	w.runs = newRunsPanel(w.desk, w.look, painters[3], do)
 	w.water = newWaterPanel(func(on bool) {

@@ -325,6 +325,31 @@ func TestSearchTurnsWithTheRoom(t *testing.T) {
 	}
 }
 
+// A mirrored room gives the same runs, mirrored.
+func TestSearchMirrorsWithTheRoom(t *testing.T) {
+	j := demoJobs(t)[0].Job
+	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{260, 1290}}
+	j.Drain.TrapDepthMM = 76
+	k := j.Clone()
+	for i, q := range k.Room.Outline {
+		k.Room.Outline[i] = plan.Point{-q.X(), q.Y()}
+	}
+	for i, s := range k.SpotLevels {
+		k.SpotLevels[i].At = plan.Point{-s.At.X(), s.At.Y()}
+	}
+	k.Waste.Exit.At = plan.Point{-260, 1290}
+	a, b := find(t, j, []job.Exit{j.Waste.Exit}, geometry.UsualGrid()), find(t, k, []job.Exit{k.Waste.Exit}, geometry.UsualGrid())
+	if len(a.Found) == 0 || len(a.Found) != len(b.Found) {
+		t.Fatalf("%d runs, mirrored %d", len(a.Found), len(b.Found))
+	}
+	for i, f := range a.Found {
+		g := b.Found[i]
+		if math.Abs(f.RaiseMM-g.RaiseMM) > 1e-6 || math.Abs(f.LengthMM-g.LengthMM) > 1e-6 || f.Bends != g.Bends || f.Advisories != g.Advisories {
+			t.Errorf("run %d: %v mm up, %v long; mirrored %v, %v", i, f.RaiseMM, f.LengthMM, g.RaiseMM, g.LengthMM)
+		}
+	}
+}
+
 // BenchmarkFindRuns is a typical room with joists and three exits, and a large
 // search with 40 exits.
 func BenchmarkFindRuns(b *testing.B) {

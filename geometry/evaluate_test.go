@@ -288,6 +288,9 @@ func TestEveryClashIsFound(t *testing.T) {
 			j.Floor.Joists.SupportsMM = []float64{-932, 1068}
 		}},
 		{"us-hole-edge", letIn, func(j *job.Job) { j.Region = "US"; acrossJoists(j, 115) }},
+		{"joist-bending", letIn, func(j *job.Job) {
+			j.Region, j.Floor.Joists.Grade, j.Floor.Joists.DepthMM = "US", "SPF No.2", 120
+		}},
 		{"us-seal-max", slab, func(j *job.Job) { j.Region, j.Drain.SealMM, j.Drain.TrapDepthMM = "US", 110, 150 }},
 		{"au-fall-max", access, func(j *job.Job) { j.Former.Slope = 1.0 / 45 }},
 		{"au-fall-min", access, func(j *job.Job) { j.Former.Slope = 1.0 / 100 }},

@@ -54,6 +54,23 @@ func TestManningPublished(t *testing.T) {
 	}
 }
 
+// FHWA HEC-22, 4th edition, example 9.1: 1.75 ft of pipe at 0.015 with n 0.013
+// carries 19.3 ft³/s at 8.0 ft/s, full. Its table of changes: double the
+// diameter 6.35, double the slope 1.4, double the roughness 0.5 of the flow.
+func TestHEC22Pipe(t *testing.T) {
+	q, v := Manning(1.75*footMM, 1, 0.015, 0.013)
+	if math.Abs(q/cubicFoot-19.31) > 0.012*19.31 || math.Abs(v*1000/footMM-8.09) > 0.012*8.09 {
+		t.Errorf("%.2f ft³/s at %.2f ft/s, published 19.3 and 8.0", q/cubicFoot, v*1000/footMM)
+	}
+	for name, c := range map[string]struct{ bore, slope, n, want float64 }{"diameter": {200, 0.01, 0.01, 6.35}, "slope": {100, 0.02, 0.01, 1.4}, "roughness": {100, 0.01, 0.02, 0.5}} {
+		one, _ := Manning(100, 1, 0.01, 0.01)
+		other, _ := Manning(c.bore, 1, c.slope, c.n)
+		if math.Abs(other/one-c.want) > 0.011*c.want {
+			t.Errorf("double the %s: %.3f of the flow, published %.2f", name, other/one, c.want)
+		}
+	}
+}
+
 // Wide sheet by Manning, n 0.012: 0.2 l/s over 0.9 m at 1:50 would be 1.463 mm
 // deep and 1.685 mm at 1:80 (derived, a regression value); q/ν is 170, so it
 // is laminar and Nusselt's film, by hand (3·1.31e-6·2.222e-4/(9.81·0.02))^(1/3)

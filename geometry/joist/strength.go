@@ -12,18 +12,50 @@ import (
 // strength, mean modulus of elasticity, N/mm², and mean density, kg/m³.
 type Grade struct {
 	BendingNMM2, ShearNMM2, ModulusNMM2, DensityKGM3 float64
+	// Allowable tells that the strengths are the allowable stresses of American
+	// practice, held against loads without partial factors.
+	Allowable bool
 }
 
-// GradeOf is the strength class of EN 338:2016 by its name; an unknown one
-// counts as C16, the weaker, and ok is false.
+// psi is a pound on a square inch, N/mm².
+const psi = 0.006894757
+
+// GradeOf is a strength class by its name: those of EN 338:2016, and American
+// dimension lumber by its reference design values (NDS Supplement; from
+// memory). An unknown one counts as C16, the weaker, and ok is false.
 func GradeOf(name string) (g Grade, ok bool) {
 	switch name {
 	case "C24":
-		return Grade{24, 4.0, 11000, 420}, true
+		return Grade{BendingNMM2: 24, ShearNMM2: 4.0, ModulusNMM2: 11000, DensityKGM3: 420}, true
 	case "C16":
-		return Grade{16, 3.2, 8000, 370}, true
+		return Grade{BendingNMM2: 16, ShearNMM2: 3.2, ModulusNMM2: 8000, DensityKGM3: 370}, true
+	case "SPF No.2":
+		return Grade{875 * psi, 135 * psi, 1.4e6 * psi, 420, true}, true
+	case "Hem-Fir No.1":
+		return Grade{975 * psi, 150 * psi, 1.5e6 * psi, 430, true}, true
 	}
-	return Grade{16, 3.2, 8000, 370}, false
+	return Grade{BendingNMM2: 16, ShearNMM2: 3.2, ModulusNMM2: 8000, DensityKGM3: 370}, false
+}
+
+// GradeNames are the classes GradeOf knows.
+func GradeNames() []string { return []string{"C16", "C24", "SPF No.2", "Hem-Fir No.1"} }
+
+// Factors of the National Design Specification for joists: repetitive members,
+// and the size factor in bending of No. 2 and better by depth. From memory.
+const cRepetitive = 1.15
+
+func cSize(depthMM float64) float64 {
+	switch {
+	case depthMM < 100:
+		return 1.5
+	case depthMM < 150:
+		return 1.3
+	case depthMM < 200:
+		return 1.2
+	case depthMM < 250:
+		return 1.1
+	}
+	return 1
 }
 
 // Factors of EN 1995-1-1 for a domestic floor of solid timber, service class
@@ -73,8 +105,14 @@ func (b Beam) FinalDeflectionMM() float64 {
 	return b.DeflectionMM(b.DeadKNM)*(1+kDef) + b.DeflectionMM(b.LiveKNM)*(1+psi2*kDef)
 }
 
-// designKNM is the line load with partial factors.
-func (b Beam) designKNM() float64 { return gammaDead*b.DeadKNM + gammaLive*b.LiveKNM }
+// designKNM is the line load the strengths are held against: with partial
+// factors, or without for allowable stresses.
+func (b Beam) designKNM() float64 {
+	if b.Grade.Allowable {
+		return b.DeadKNM + b.LiveKNM
+	}
+	return gammaDead*b.DeadKNM + gammaLive*b.LiveKNM
+}
 
 // kHeight is the size factor for bending of shallow joists, 3.2(3).
 func (b Beam) kHeight() float64 {
@@ -110,12 +148,16 @@ func (b Beam) WithHole(atMM, diameterMM float64) Net {
 }
 
 // BendingShare is the bending stress under the design load against the design
-// strength: σ = M/W, f = kmod·ksys·kh·fm,k/γM. Source: EN 1995-1-1, 6.1.6.
+// strength: σ = M/W, f = kmod·ksys·kh·fm,k/γM. Source: EN 1995-1-1, 6.1.6. For
+// allowable stresses f = CF·Cr·Fb: NDS, table 4.3.1.
 func (b Beam) BendingShare(n Net) float64 {
 	if n.ModulusMM3 <= 0 {
 		return math.Inf(1)
 	}
 	stress := b.MomentKNM(b.designKNM(), n.AtMM) * 1e6 / n.ModulusMM3
+	if b.Grade.Allowable {
+		return stress / (cRepetitive * cSize(b.DepthMM) * b.Grade.BendingNMM2)
+	}
 	return stress / (kMod * kSystem * b.kHeight() * b.Grade.BendingNMM2 / gammaM)
 }
 
@@ -125,6 +167,9 @@ func (b Beam) BendingShare(n Net) float64 {
 func (b Beam) ShearShare(n Net) float64 {
 	if n.AreaMM2 <= 0 {
 		return math.Inf(1)
+	}
+	if b.Grade.Allowable {
+		return 1.5 * b.ShearKN(b.designKNM(), n.AtMM) * 1000 / n.AreaMM2 / b.Grade.ShearNMM2
 	}
 	stress := 1.5 * b.ShearKN(b.designKNM(), n.AtMM) * 1000 / (kCrack * n.AreaMM2)
 	return stress / (kMod * kSystem * b.Grade.ShearNMM2 / gammaM)
@@ -139,6 +184,7 @@ const (
 	deckKGM3     = 650
 	existingKNM2 = 0.25 // ceiling and services
 	domesticKNM2 = 1.5  // imposed, UK national annex to EN 1991-1-1; from memory
+	americanKNM2 = 1.92 // 40 lb/ft², IRC table R301.5; from memory
 )
 
 // AddedKNM2 is the dead load the new floor brings on a square metre, at the
@@ -172,6 +218,9 @@ func BeamOf(j job.Job, l layout.Layout, h level.Heights) Beam {
 	deck := j.Floor.Deck.ThicknessMM / 1000 * deckKGM3 * gravityMS2 / 1000
 	b.DeadKNM = (existingKNM2+deck+AddedKNM2(j, l, h))*spacing + self
 	b.LiveKNM = domesticKNM2 * spacing
+	if j.Region == "US" {
+		b.LiveKNM = americanKNM2 * spacing
+	}
 	return b
 }
 

@@ -54,6 +54,31 @@ func TestSafeLoad(t *testing.T) {
 	near(t, "stress at 5.76 kN/m", b.MomentKNM(5.76, 1500)*1e6/b.Whole(1500).ModulusMM3, 10, 1e-9)
 }
 
+// Span tables of American practice. HUD Residential Structural Design Guide,
+// 2nd edition, example 5.1: 2×8 at 16 in, 30 and 10 lb/ft², Fb 975, E 1.5e6:
+// 14.866 ft by bending, L/360 under the imposed load at 13.832 ft. A published
+// 2×10 of SPF No. 2 at 16 in under 40 and 10 lb/ft²: 15.387 ft by bending.
+func TestAmericanSpans(t *testing.T) {
+	const foot, pound = 304.8, 0.04788026 // mm, kN/m² in lb/ft²
+	spacing := 16 * 0.0254
+	for _, c := range []struct {
+		grade             string
+		width, depth      float64
+		live, dead        float64
+		bending, stiff360 float64
+	}{{"Hem-Fir No.1", 1.5, 7.25, 30, 10, 14.866, 13.832}, {"SPF No.2", 1.5, 9.25, 40, 10, 15.387, 15.669}} {
+		grade, ok := joist.GradeOf(c.grade)
+		b := joist.Beam{WidthMM: c.width * 25.4, DepthMM: c.depth * 25.4, Grade: grade, LiveKNM: c.live * pound * spacing, DeadKNM: c.dead * pound * spacing}
+		b.SpanMM = c.bending * foot
+		near(t, c.grade+" bending share at its span", b.BendingShare(b.Whole(b.SpanMM/2)), 1, 1e-3)
+		b.SpanMM = c.stiff360 * foot
+		near(t, c.grade+" stiffness at its span", b.SpanMM/b.DeflectionMM(b.LiveKNM), 360, 2e-3)
+		if !ok || b.ShearShare(b.Whole(0)) > 1 {
+			t.Errorf("%s: shear share %v", c.grade, b.ShearShare(b.Whole(0)))
+		}
+	}
+}
+
 // A cut never makes a joist stronger, a deeper one weaker still, and a hole in
 // the middle costs less than a notch as deep.
 func TestCutsWeaken(t *testing.T) {
@@ -73,7 +98,7 @@ func TestCutsWeaken(t *testing.T) {
 
 // The grades are those of EN 338:2016 (pcachim/eurocodepy, data file).
 func TestGrades(t *testing.T) {
-	for name, want := range map[string]joist.Grade{"C16": {16, 3.2, 8000, 370}, "C24": {24, 4.0, 11000, 420}} {
+	for name, want := range map[string]joist.Grade{"C16": {16, 3.2, 8000, 370, false}, "C24": {24, 4.0, 11000, 420, false}} {
 		if got, ok := joist.GradeOf(name); !ok || got != want {
 			t.Errorf("%s: %+v", name, got)
 		}

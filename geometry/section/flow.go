@@ -3,6 +3,7 @@ package section
 import (
 	"underfall/geometry"
 	"underfall/geometry/plan"
+	"underfall/geometry/solid"
 )
 
 // FlowLines are the ways water takes over the falling floor to the drain, in
@@ -32,6 +33,29 @@ func FlowLines(r geometry.Result, spacingMM float64) [][]plan.Point {
 	return out
 }
 
+// downValley follows the crease between a plane and the next one, when both
+// fall to it, down to the drain's level; ok is false at any other place.
+func downValley(r geometry.Result, plane solid.Plane, crease, past plan.Point) (end plan.Point, ok bool) {
+	next := r.Layout.Fall.PlaneAt(past)
+	across := plan.Point{plane.SlopeX - next.SlopeX, plane.SlopeY - next.SlopeY}
+	if next.Gradient() < 1e-6 || across.Len() < 1e-9 {
+		return end, false
+	}
+	// Down the next plane and back over the crease: a valley.
+	if down := (plan.Point{-next.SlopeX, -next.SlopeY}); down.Dot(past.Sub(crease)) > 0 && down.Dot(across) > 0 == (past.Sub(crease).Dot(across) > 0) {
+		return end, false
+	}
+	along := plan.Left(across.Normalize())
+	slope := plane.SlopeX*along.X() + plane.SlopeY*along.Y()
+	if slope > 0 {
+		along, slope = along.Mul(-1), -slope
+	}
+	if z := r.Layout.Fall.At(crease); slope < -1e-9 && z > 0 {
+		return crease.Add(along.Mul(z / -slope)), true
+	}
+	return end, false
+}
+
 // downhill follows the steepest descent from a point. Planes are left exactly
 // where they end, so every line has few points.
 func downhill(r geometry.Result, p plan.Point) []plan.Point {
@@ -59,8 +83,12 @@ func downhill(r geometry.Result, p plan.Point) []plan.Point {
 		if end < 1 {
 			break
 		}
-		line = append(line, p.Add(down.Mul(end)))
+		crease := p.Add(down.Mul(end))
+		line = append(line, crease)
 		p = p.Add(down.Mul(end + pastMM))
+		if q, ok := downValley(r, plane, crease, p); ok {
+			return append(line, q)
+		}
 		if l.Drain.Contains(p, 0) || !l.FallArea.Contains(p, 0) {
 			break
 		}
