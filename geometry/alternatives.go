@@ -570,6 +570,28 @@ func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []j
 			}
 			s.relaxBy(ctx, j, pack, exits, grid, all, set)
 		}
+		if size == 1 {
+			s.relaxTrap(ctx, j, pack, thinned(exits), SearchGrid{grid.Steps, min(2, grid.MostBends)})
+		}
+	}
+}
+
+// relaxTrap looks for the smallest shift of the trap along a linear drain that
+// lets a run through.
+func (s *Search) relaxTrap(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid) {
+	if !j.Former.Fall.Linear() {
+		return
+	}
+	const stepMM = 50.0
+	for far := stepMM; far <= j.Drain.LengthMM; far += stepMM {
+		for _, by := range []float64{far, -far} {
+			shift := relaxation{func(k *job.Job) bool { k.Drain.TrapOffsetMM += by; return true },
+				func(job.Job, Alternative) string { return fmt.Sprintf("the trap %.0f mm along the drain", by) }}
+			before := len(s.Relaxations)
+			if s.relaxBy(ctx, j, pack, exits, grid, []relaxation{shift}, 1); len(s.Relaxations) > before || ctx.Err() != nil {
+				return
+			}
+		}
 	}
 }
 

@@ -274,6 +274,30 @@ func TestRelaxations(t *testing.T) {
 	}
 }
 
+// A joist under the trap: shifting the trap along the drain is among the
+// changes, by no more than needed.
+func TestTrapIsShiftedOffAJoist(t *testing.T) {
+	j := demoJobs(t)[2].Job
+	j.Floor.Joists.DirectionDeg, j.Floor.Joists.SupportsMM = 90, nil
+	r := geometry.Evaluate(j, packs(t)["UK"])
+	j.Floor.Joists.FirstOffsetMM = math.Mod(2600-r.Layout.TrapCentre.X(), j.Floor.Joists.SpacingMM)
+	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: r.Layout.TrapCentre.Add(plan.Point{120, -700})}
+	j.Drain.OutletTurnDeg = 270
+	s := find(t, j, []job.Exit{j.Waste.Exit}, geometry.UsualGrid())
+	shifted := 0.0
+	for _, x := range s.Relaxations {
+		if by := x.Best.Job.Drain.TrapOffsetMM - j.Drain.TrapOffsetMM; by != 0 {
+			shifted = by
+			if res := geometry.Evaluate(x.Best.Job, packs(t)["UK"]); res.Stops() {
+				t.Errorf("%s stops it", res.Findings[0].Rule.ID)
+			}
+		}
+	}
+	if len(s.Found) > 0 || shifted == 0 || math.Abs(shifted) > 150 {
+		t.Errorf("%d found, trap shifted by %v: %d relaxations", len(s.Found), shifted, len(s.Relaxations))
+	}
+}
+
 // The demo that cannot be built: what would make its run work is found, and
 // what no run can mend is named.
 func TestRelaxationsOfTheImpossibleDemo(t *testing.T) {

@@ -52,6 +52,18 @@ func newSampler(r Result) sampler {
 // meant; a shorter one is off in proportion. Common practice, no source.
 const pipeToleranceOverMM = 1000
 
+// laserMM is how well a level is measured as built. Common practice, no source.
+const laserMM = 1
+
+// asMeasured is the tolerance of what has a level measured as built, or the
+// one it was planned with.
+func asMeasured(level *float64, plannedMM float64) float64 {
+	if level != nil {
+		return laserMM
+	}
+	return plannedMM
+}
+
 // uncertainties are the inputs of a job that carry a tolerance. What has been
 // measured as built is as good as the laser.
 func uncertainties(r Result) []uncertain {
@@ -73,18 +85,21 @@ func uncertainties(r Result) []uncertain {
 			k.SpotLevels = []job.SpotLevel{{LevelMM: by}}
 		})
 	}
-	of("Base, top", t.BaseMM, func(k *job.Job) *float64 { return &k.Base.HeightMM })
-	of("Bed under former", t.BedMM, func(k *job.Job) *float64 { return &k.Former.BedMM })
-	of("Former", t.FormerMM, func(k *job.Job) *float64 { return &k.Former.ThicknessAtDrainMM })
+	built := j.AsBuilt
+	of("Base, top", asMeasured(built.BaseTopMM, t.BaseMM), func(k *job.Job) *float64 { return &k.Base.HeightMM })
+	if built.FormerAtDrainMM == nil {
+		of("Bed under former", t.BedMM, func(k *job.Job) *float64 { return &k.Former.BedMM })
+	}
+	of("Former", asMeasured(built.FormerAtDrainMM, t.FormerMM), func(k *job.Job) *float64 { return &k.Former.ThicknessAtDrainMM })
 	if _, rise := highEnd(r.Layout); rise > 0 && j.Former.Slope > 0 {
 		run := rise / j.Former.Slope
-		add("Former's fall", t.FallMM, func(k *job.Job, l *layout.Layout, by float64) {
+		add("Former's fall", asMeasured(built.FormerAtEdgeMM, t.FallMM), func(k *job.Job, l *layout.Layout, by float64) {
 			slope := math.Max(1e-6, k.Former.Slope+by/run)
 			*l = l.WithSlope(k.Former.Slope, slope)
 			k.Former.Slope = slope
 		})
 	}
-	of("Outlet below the flange", t.OutletMM, func(k *job.Job) *float64 { return &k.Drain.OutletInvertDepthMM })
+	of("Outlet below the flange", asMeasured(built.OutletInvertMM, t.OutletMM), func(k *job.Job) *float64 { return &k.Drain.OutletInvertDepthMM })
 	of("Trap's depth", t.TrapMM, func(k *job.Job) *float64 { return &k.Drain.TrapDepthMM })
 	run := r.Heights.Run
 	if free := run.DropMM(run.ExitAtMM, 1) - run.DropMM(run.ExitAtMM, 0); j.Waste.Drive == job.DriveGradient && free > 1 {
@@ -93,7 +108,7 @@ func uncertainties(r Result) []uncertain {
 		})
 	}
 	if j.Waste.Exit.InvertMM != nil {
-		of("Exit as measured", t.ExitMM, func(k *job.Job) *float64 { return k.Waste.Exit.InvertMM })
+		of("Exit as measured", asMeasured(built.ExitInvertMM, t.ExitMM), func(k *job.Job) *float64 { return k.Waste.Exit.InvertMM })
 	}
 	for i := range j.Room.Doorways {
 		of(fmt.Sprintf("Floor beyond doorway %d", i+1), t.DoorwayMM, func(k *job.Job) *float64 { return &k.Room.Doorways[i].NeighbourFFLMM })
@@ -123,7 +138,13 @@ func (s sampler) at(offMM []float64) (job.Job, layout.Layout, level.Heights) {
 			in.shift(&k, &l, offMM[i])
 		}
 	}
-	return k, l, level.Solve(k, l, s.base.Run, s.least)
+	h := level.Solve(k, l, s.base.Run, s.least)
+	if s.job.AsBuilt.BaseTopMM != nil {
+		// A measured base stays where it is, whatever the floor turns out to be.
+		k.Base.HeightMM += s.base.BaseTopMM + k.Base.HeightMM - s.job.Base.HeightMM - h.BaseTopMM
+		h = level.Solve(k, l, s.base.Run, s.least)
+	}
+	return k, l, h
 }
 
 // spreadRows says of every row of the schedule how far it may be off: the

@@ -111,6 +111,20 @@ func TestSpreadsByHand(t *testing.T) {
 	}
 }
 
+// A measured base is as good as the laser, whatever the floor; what stands on
+// it keeps its own tolerances.
+func TestSpreadsOfWhatIsBuilt(t *testing.T) {
+	r := asBuilt(t, func(a *job.AsBuilt) { a.BaseTopMM = mm(72) })
+	layers := 0.3*0.3 + 1 + 0.5*0.5
+	for label, want := range map[string]float64{"Base, top": 1, "Tile at the drain": math.Sqrt(1 + 2 + layers)} {
+		for _, row := range r.Schedule {
+			if row.Label == label && math.Abs(row.Statistical-want) > 1e-6 {
+				t.Errorf("%s: ±%.4f, by hand %.4f", label, row.Statistical, want)
+			}
+		}
+	}
+}
+
 // The input named is the one that contributes most, with its share of the
 // variance: neighbour's floor ±4 against ±√(9+1.34) of the rest.
 func TestRiskNamesItsMainInput(t *testing.T) {

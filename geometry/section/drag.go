@@ -92,6 +92,17 @@ func Drag(j job.Job, l layout.Layout, handle string, to plan.Point) job.Job {
 		if n, err := fmt.Sscanf(handle, "turn-%d", &i); n == 1 && err == nil {
 			dragTurn(&j, l, i, to)
 		}
+		if n, err := fmt.Sscanf(handle, "fitting-%d", &i); n == 1 && err == nil && i >= 0 && i < len(j.Waste.Fittings) {
+			// Along the run to the place nearest to the pointer.
+			run := waste.Lay(j, l)
+			best, at := math.Inf(1), 0.0
+			for s := 0.0; s <= run.ExitAtMM; s += snapMM {
+				if d := run.PointAt(s).Sub(to).Len(); d < best {
+					best, at = d, s
+				}
+			}
+			j.Waste.Fittings[fittingsInOrder(j)[i]].AtMM = at
+		}
 	}
 	return j
 }
