@@ -17,6 +17,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
+	"underfall/geometry/solid"
 	"underfall/geometry/unit"
 )
 
@@ -51,6 +52,7 @@ type drawingView struct {
 	fits, fitted int
 	touched      bool   // panned or zoomed by hand since it was fitted
 	grasped      string // handle being dragged, or "cut"
+	graspedPlane int    // the cut plane, then
 	live         string // what its edits are called in the history
 	button       desktop.MouseButton
 	// measuring: first and second point on the drawing.
@@ -184,8 +186,8 @@ func (v *drawingView) placeOverlay() {
 		v.overlay.Add(c)
 	}
 	if v.kind == drawPlan {
-		if v.scope.cutOn {
-			a, b := v.cutLine()
+		for _, c := range v.scope.cuts(v.result) {
+			a, b := v.cutLine(c)
 			line(a, b, 2)
 			dot(a, handleRadius+1, true)
 			dot(b, handleRadius+1, true)
@@ -271,9 +273,8 @@ func (v *drawingView) measured(a, b plan.Point) string {
 	return out
 }
 
-// cutLine is the cut's line in plan, a little longer than the room.
-func (v *drawingView) cutLine() (a, b plan.Point) {
-	c := v.scope.cut(v.result)
+// cutLine is a cut's line in plan, a little longer than the room.
+func (v *drawingView) cutLine(c solid.Cut) (a, b plan.Point) {
 	along := plan.Point{c.Along.X(), c.Along.Y()}
 	origin := plan.Point{c.Origin.X(), c.Origin.Y()}
 	low, high := math.Inf(1), math.Inf(-1)
@@ -310,10 +311,12 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 		}
 	}
 	if v.grasped == "" && v.scope.cutOn && v.kind == drawPlan {
-		a, b := v.cutLine()
-		wa, wb := v.toWindow(a), v.toWindow(b)
-		if plan.DistanceToSegment(plan.Point{float64(e.Position.X), float64(e.Position.Y)}, plan.Point{float64(wa.X), float64(wa.Y)}, plan.Point{float64(wb.X), float64(wb.Y)}) < 8 {
-			v.grasped = "cut"
+		for _, plane := range v.scope.active() {
+			a, b := v.cutLine(v.scope.plane(v.result, plane))
+			wa, wb := v.toWindow(a), v.toWindow(b)
+			if plan.DistanceToSegment(plan.Point{float64(e.Position.X), float64(e.Position.Y)}, plan.Point{float64(wa.X), float64(wa.Y)}, plan.Point{float64(wb.X), float64(wb.Y)}) < 8 {
+				v.grasped, v.graspedPlane = "cut", plane
+			}
 		}
 	}
 	v.live = "drag " + v.grasped
@@ -336,9 +339,9 @@ func (v *drawingView) Dragged(e *fyne.DragEvent) {
 		v.view.Centre = v.view.Centre.Sub(plan.Point{float64(e.Dragged.DX) * v.scale / v.view.PixelsPerMM, -float64(e.Dragged.DY) * v.scale / v.view.PixelsPerMM})
 		v.redraw()
 	case "cut":
-		n := v.scope.cut(v.result).Normal
+		n := v.scope.plane(v.result, v.graspedPlane).Normal
 		by := plan.Point{float64(e.Dragged.DX), -float64(e.Dragged.DY)}.Mul(v.scale / v.view.PixelsPerMM).Dot(plan.Point{n.X(), n.Y()})
-		v.scope.change(func(s *scope) { s.offsetMM += by })
+		v.scope.drag(v.result, v.graspedPlane, by)
 	default:
 		to, l := v.toDrawing(e.Position), v.result.Layout
 		handle := v.grasped

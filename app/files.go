@@ -21,7 +21,7 @@ func (w *mainWindow) begin(j job.Job) {
 // resetView makes ready for another job.
 func (w *mainWindow) resetView() {
 	w.replaced = true
-	w.scope.offsetMM, w.scope.chosen, w.scope.mark = 0, "", nil
+	w.scope.offsetMM, w.scope.draggedMM, w.scope.chosen, w.scope.mark = [planes]float64{}, [planes]float64{}, "", nil
 	w.inputs.wall, w.inputs.door = 0, 0
 }
 

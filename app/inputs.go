@@ -148,6 +148,8 @@ func (in *inputs) choices(g job.Group) []row {
 			in.choice("Outlet points", words("0", "90", "180", "270"), words("Right", "To the back wall", "Left", "Into the room"),
 				func(j job.Job) string { return fmt.Sprint(job.AngleDeg(j.Drain.OutletTurnDeg)) },
 				func(j *job.Job, s string) { _, _ = fmt.Sscan(s, &j.Drain.OutletTurnDeg) }, nil)}
+	case job.GroupLayers:
+		return in.styleChoices()
 	case job.GroupWaste:
 		return []row{
 			in.choice("Pipe", pipeKeys(), pipeKeys(), func(j job.Job) string { return pipeKey(j.Waste) }, setPipe, nil),

@@ -1,11 +1,22 @@
 package app
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/geometry/job"
 	"underfall/viewer"
 )
+
+// nudgeCut moves the cut that the section is drawn on, without snapping.
+func (w *mainWindow) nudgeCut(byMM float64) {
+	w.scope.change(func(s *scope) {
+		i := s.active()[0]
+		s.offsetMM[i] += byMM
+		s.draggedMM[i] = s.offsetMM[i]
+	})
+}
 
 // shortcuts are the keys; Ctrl with a letter, and plain keys when no field has
 // the focus.
@@ -32,9 +43,9 @@ func (w *mainWindow) shortcuts() {
 		const stepMM = 10
 		switch e.Name {
 		case fyne.KeyLeftBracket:
-			w.scope.change(func(s *scope) { s.offsetMM -= stepMM })
+			w.nudgeCut(-stepMM)
 		case fyne.KeyRightBracket:
-			w.scope.change(func(s *scope) { s.offsetMM += stepMM })
+			w.nudgeCut(stepMM)
 		case fyne.KeyPageUp:
 			w.stage.SetValue(w.stage.Value + 1)
 		case fyne.KeyPageDown:
@@ -45,6 +56,14 @@ func (w *mainWindow) shortcuts() {
 			w.view.view(viewer.ViewCut)
 		case fyne.Key3:
 			w.view.view(viewer.ViewPlan)
+		case fyne.Key4:
+			w.view.view(viewer.ViewStanding)
+		case fyne.Key5:
+			w.view.view(viewer.ViewDoorway)
+		case fyne.KeyX:
+			w.scope.change(func(s *scope) { s.apart = 1 - math.Round(s.apart) })
+		case fyne.KeyF11:
+			w.openShowroom()
 		case fyne.KeyC:
 			w.cutCheck.SetChecked(!w.cutCheck.Checked)
 		case fyne.KeyP:
@@ -72,6 +91,7 @@ func (w *mainWindow) shortcuts() {
 			w.view.camera = w.view.camera.Zoom(1.1)
 			w.view.ask(true)
 		case fyne.KeyEscape:
+			w.closeShowroom()
 			w.setMeasuring(false)
 		}
 	})

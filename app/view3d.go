@@ -3,6 +3,7 @@ package app
 import (
 	"image"
 	"math"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -11,7 +12,9 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/app/paint"
 	"underfall/geometry"
+	"underfall/geometry/build"
 	"underfall/geometry/solid"
 	"underfall/viewer"
 )
@@ -22,43 +25,66 @@ type view3D struct {
 	scope   *scope
 	look    *look
 	picture *canvas.Image
-	grip    *canvas.Circle
+	grips   [planes]*canvas.Circle
 	pin     *pin
+	tape    *tape
 	notice  *widget.Label
 	engine  *engine
 
 	result     geometry.Result
 	generation int
-	scene      *viewer.Scene
+	frame      viewer.Frame // of the picture shown
 	camera     viewer.Camera
 	placed     bool
 	touched    bool // by hand since it was placed
 	button     desktop.MouseButton
-	onGrip     bool
+	grasped    int // plane whose grip is held; -1 for none
 	still      *time.Timer
 	flight     int // counts flights, so that a new one ends the last
+	arriving   float64
+	tapped     time.Time
+	tappedPart string
+	// other is a second result beside the first, from a share of the width on.
+	other           *geometry.Result
+	otherGeneration int
+	divide          float64
+	// plain hides all that is technical.
+	plain bool
+	// dividing tells that the line between two pictures is dragged.
+	dividing bool
+	divider  *canvas.Line
+	knob     *canvas.Circle
+	// touchedAt is told of every touch; nil for nobody.
+	touchedAt func()
 	// readout is told what is under the pointer.
 	readout func(string)
 	choose  func(part string)
+	// edit is asked for the part that was tapped twice.
+	edit    func(part string)
 	started func(device error)
-	// gripMoved is told where in the window the cut's grip is.
+	// gripMoved is told where in the window the first cut's grip is.
 	gripMoved func(fyne.Position)
 }
 
-func newView3D(s *scope, l *look) *view3D {
+func newView3D(s *scope, l *look, painter *paint.Painter) *view3D {
 	v := &view3D{scope: s, look: l, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
-		grip: canvas.NewCircle(nil), pin: newPin(), notice: widget.NewLabel("")}
+		pin: newPin(), tape: newTape(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""), grasped: -1, divide: 0.5}
 	v.notice.Wrapping = fyne.TextWrapWord
 	v.notice.Hide()
-	v.grip.StrokeWidth = 3
+	v.divider.StrokeWidth = 3
+	v.divider.Hide()
+	v.knob.Hide()
+	for i := range v.grips {
+		v.grips[i] = canvas.NewCircle(nil)
+		v.grips[i].StrokeWidth = 3
+	}
 	v.ExtendBaseWidget(v)
-	v.engine = startEngine(func(img *image.RGBA, scene *viewer.Scene) {
+	v.engine = startEngine(painter, func(img *image.RGBA, f viewer.Frame) {
 		v.scope.do(func() {
-			v.scene = scene
+			v.frame = f
 			v.picture.Image = img
 			v.picture.Refresh()
-			v.placeGrip()
-			v.placePin()
+			v.placeOver()
 			if v.started != nil {
 				v.started(nil)
 				v.started = nil
@@ -78,9 +104,40 @@ func newView3D(s *scope, l *look) *view3D {
 	return v
 }
 
+// placeOver puts what lies over the picture where it belongs.
+func (v *view3D) placeOver() {
+	v.placeGrips()
+	v.placePin()
+	v.placeTape()
+	v.placeDivider()
+}
+
+const knobRadius = 20
+
+// placeDivider draws the line between two pictures.
+func (v *view3D) placeDivider() {
+	if v.other == nil {
+		v.divider.Hide()
+		v.knob.Hide()
+		return
+	}
+	s := v.Size()
+	x := float32(v.divide) * s.Width
+	paper, accent := v.look.Color("background", 0), v.look.Color("primary", 0)
+	v.divider.StrokeColor = paper
+	v.divider.Position1, v.divider.Position2 = fyne.NewPos(x, 0), fyne.NewPos(x, s.Height)
+	v.knob.FillColor, v.knob.StrokeColor, v.knob.StrokeWidth = paper, accent, 4
+	v.knob.Resize(fyne.NewSize(2*knobRadius, 2*knobRadius))
+	v.knob.Move(fyne.NewPos(x-knobRadius, s.Height/2-knobRadius))
+	for _, o := range []fyne.CanvasObject{v.divider, v.knob} {
+		o.Show()
+		o.Refresh()
+	}
+}
+
 // CreateRenderer lays picture and grip over each other.
 func (v *view3D) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(append([]fyne.CanvasObject{v.grip}, v.pin.objects()...)...)))
+	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(append(append([]fyne.CanvasObject{v.divider, v.knob, v.grips[planeDrain], v.grips[planeRun]}, v.tape.objects()...), v.pin.objects()...)...)))
 }
 
 // MinSize lets the picture be small.
@@ -119,16 +176,26 @@ func (v *view3D) view(name viewer.View) {
 	if len(v.result.Layout.Walls) == 0 {
 		return
 	}
-	cut := v.scope.cut(v.result)
-	v.fly(viewer.CameraFor(name, v.result, &cut, v.aspect()))
+	v.fly(v.cameraFor(name))
+}
+
+// cameraFor is the camera of a ready-made view.
+func (v *view3D) cameraFor(name viewer.View) viewer.Camera {
+	cuts := v.scope.cuts(v.result)
+	if len(cuts) == 0 {
+		cuts = []solid.Cut{v.scope.cut(v.result)}
+	}
+	return viewer.CameraFor(name, v.result, v.aspect(), cuts...)
 }
 
 // flyTo brings a place into view, seen from the side its cut is seen from.
 func (v *view3D) flyTo(at mgl64.Vec3, box solid.Box) {
-	cut := v.scope.cut(v.result)
-	c := viewer.CameraFor(viewer.ViewCut, v.result, &cut, v.aspect())
+	c := v.cameraFor(viewer.ViewCut)
 	c.Target = at
 	c.DistanceMM = math.Max(1300, box.High.Sub(box.Low).Len()*5)
+	if v.frame.Scene != nil {
+		c = viewer.Free(v.frame.Scene, v.result, c)
+	}
 	v.fly(c)
 }
 
@@ -138,7 +205,7 @@ func (v *view3D) fly(to viewer.Camera) {
 	v.touched = true
 	flight, from, start := v.flight, v.camera, time.Now()
 	const flightTime = 350 * time.Millisecond
-	if from.DistanceMM <= 0 {
+	if from.DistanceMM <= 0 || !v.scope.motion {
 		v.camera = to
 		v.ask(false)
 		return
@@ -174,22 +241,18 @@ func (v *view3D) ask(moving bool) {
 	}
 	if !v.placed {
 		v.placed = true
-		name, cut := viewer.ViewCorner, v.scope.cut(v.result)
+		name := viewer.ViewCorner
 		if v.scope.cutOn {
 			name = viewer.ViewCut
 		}
-		v.camera = viewer.CameraFor(name, v.result, &cut, v.aspect())
+		v.camera = v.cameraFor(name)
 	}
 	scale := float32(1)
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
 		scale = c.Scale()
 	}
-	w := wish{result: v.result, generation: v.generation, stage: v.scope.stage, camera: v.camera, look: viewer.Look(v.scope.look),
-		dark: v.look.dark, chosen: v.scope.chosen, width: int(s.Width * scale), height: int(s.Height * scale), moving: moving}
-	if v.scope.cutOn {
-		cut := v.scope.cut(v.result)
-		w.cut = &cut
-	}
+	w := v.wish(int(s.Width*scale), int(s.Height*scale), float64(scale))
+	w.moving = moving
 	v.engine.ask(w)
 	if v.still != nil {
 		v.still.Stop()
@@ -199,9 +262,52 @@ func (v *view3D) ask(moving bool) {
 	}
 }
 
-// gripAt is where the cut's grip stands in the model.
-func (v *view3D) gripAt() (mgl64.Vec3, solid.Cut) {
-	cut := v.scope.cut(v.result)
+// arrive goes to another stage of the work; what is new comes down from above.
+func (v *view3D) arrive(stage build.Stage) {
+	later := stage > v.scope.stage
+	v.scope.change(func(s *scope) { s.stage = stage })
+	if !later || !v.scope.motion || v.frame.Scene == nil {
+		return
+	}
+	v.flight++
+	flight, start := v.flight, time.Now()
+	const arrivalTime = 320 * time.Millisecond
+	go func() {
+		for {
+			t := min(1, float64(time.Since(start))/float64(arrivalTime))
+			done := make(chan bool)
+			v.scope.do(func() {
+				if v.flight == flight {
+					v.arriving = (1 - t) * (1 - t)
+					v.ask(t < 1)
+				} else {
+					v.arriving = 0
+				}
+				done <- v.flight != flight || t >= 1
+			})
+			if <-done {
+				return
+			}
+			time.Sleep(30 * time.Millisecond)
+		}
+	}()
+}
+
+// wish is what is wanted now, at a size.
+func (v *view3D) wish(width, height int, scale float64) wish {
+	s := v.scope
+	w := wish{result: v.result, generation: v.generation, cuts: s.cuts(v.result), other: v.other, otherGeneration: v.otherGeneration, divide: v.divide,
+		frame: viewer.Frame{Camera: v.camera, Stage: s.stage, Look: s.look, Light: s.light, Wet: s.wet, Dark: v.look.dark, Chosen: s.chosen, Apart: s.apart, Arriving: v.arriving, Width: width, Height: height}}
+	if s.dimensions && !v.plain {
+		style := v.look.paintStyle(scale, v.result.Job.Units, "")
+		w.style = &style
+	}
+	return w
+}
+
+// gripAt is where the grip of a cut plane stands in the model.
+func (v *view3D) gripAt(plane int) (mgl64.Vec3, solid.Cut) {
+	cut := v.scope.plane(v.result, plane)
 	c := v.result.Layout.Shower.Centroid()
 	p := mgl64.Vec3{c.X(), c.Y(), v.result.Heights.TileMM + 350}
 	return p.Sub(cut.Normal.Mul(cut.Side(p))), cut
@@ -209,32 +315,34 @@ func (v *view3D) gripAt() (mgl64.Vec3, solid.Cut) {
 
 const gripRadius = 11
 
-func (v *view3D) placeGrip() {
-	v.grip.Hide()
-	if !v.scope.cutOn || len(v.result.Layout.Walls) == 0 || v.scene == nil {
-		return
-	}
-	at, _ := v.gripAt()
-	x, y, ok := v.camera.Project(at, v.aspect())
-	if !ok || x < 0 || x > 1 || y < 0 || y > 1 {
-		return
-	}
-	s := v.Size()
-	v.grip.FillColor = v.look.Color("background", 0)
-	v.grip.StrokeColor = v.look.Color("primary", 0)
-	v.grip.Resize(fyne.NewSize(2*gripRadius, 2*gripRadius))
-	v.grip.Move(fyne.NewPos(float32(x)*s.Width-gripRadius, float32(y)*s.Height-gripRadius))
-	v.grip.Show()
-	v.grip.Refresh()
-	if v.gripMoved != nil {
-		v.gripMoved(fyne.CurrentApp().Driver().AbsolutePositionForObject(v).Add(v.grip.Position()).AddXY(gripRadius, gripRadius))
+func (v *view3D) placeGrips() {
+	for i, grip := range v.grips {
+		grip.Hide()
+		if !v.scope.cutOn || v.plain || !slices.Contains(v.scope.active(), i) || len(v.result.Layout.Walls) == 0 || v.frame.Scene == nil {
+			continue
+		}
+		at, _ := v.gripAt(i)
+		x, y, ok := v.camera.Project(at, v.aspect())
+		if !ok || x < 0 || x > 1 || y < 0 || y > 1 {
+			continue
+		}
+		s := v.Size()
+		grip.FillColor = v.look.Color("background", 0)
+		grip.StrokeColor = v.look.Color("primary", 0)
+		grip.Resize(fyne.NewSize(2*gripRadius, 2*gripRadius))
+		grip.Move(fyne.NewPos(float32(x)*s.Width-gripRadius, float32(y)*s.Height-gripRadius))
+		grip.Show()
+		grip.Refresh()
+		if v.gripMoved != nil && i == v.scope.active()[0] {
+			v.gripMoved(fyne.CurrentApp().Driver().AbsolutePositionForObject(v).Add(grip.Position()).AddXY(gripRadius, gripRadius))
+		}
 	}
 }
 
 // placePin marks the chosen finding's place.
 func (v *view3D) placePin() {
 	m := v.scope.mark
-	if m == nil {
+	if m == nil || v.plain {
 		v.pin.hide()
 		return
 	}
@@ -255,15 +363,26 @@ func (v *view3D) MouseDown(e *desktop.MouseEvent) {
 	if e.Modifier&fyne.KeyModifierShift != 0 {
 		v.button = desktop.MouseButtonSecondary
 	}
-	v.onGrip = false
-	if v.grip.Visible() {
-		c := v.grip.Position().Add(fyne.NewPos(gripRadius, gripRadius))
-		v.onGrip = math.Hypot(float64(e.Position.X-c.X), float64(e.Position.Y-c.Y)) < gripRadius+7
+	v.touch()
+	v.grasped = -1
+	v.dividing = v.other != nil && math.Abs(float64(e.Position.X)-v.divide*float64(v.Size().Width)) < knobRadius+6
+	for i, grip := range v.grips {
+		c := grip.Position().Add(fyne.NewPos(gripRadius, gripRadius))
+		if grip.Visible() && math.Hypot(float64(e.Position.X-c.X), float64(e.Position.Y-c.Y)) < gripRadius+7 {
+			v.grasped = i
+		}
 	}
 }
 
 // MouseUp lets go.
-func (v *view3D) MouseUp(*desktop.MouseEvent) { v.onGrip = false }
+func (v *view3D) MouseUp(*desktop.MouseEvent) { v.grasped, v.dividing = -1, false }
+
+// touch tells that somebody is there.
+func (v *view3D) touch() {
+	if v.touchedAt != nil {
+		v.touchedAt()
+	}
+}
 
 // Dragged turns, shifts, or moves the cut.
 func (v *view3D) Dragged(e *fyne.DragEvent) {
@@ -271,18 +390,23 @@ func (v *view3D) Dragged(e *fyne.DragEvent) {
 	if s.Height < 1 || len(v.result.Layout.Walls) == 0 {
 		return
 	}
+	v.touch()
 	v.flight++
 	v.touched = true
 	switch {
-	case v.onGrip:
-		at, cut := v.gripAt()
+	case v.dividing:
+		v.divide = math.Max(0.02, math.Min(0.98, float64(e.Position.X/s.Width)))
+		v.ask(true)
+		return
+	case v.grasped >= 0:
+		at, cut := v.gripAt(v.grasped)
 		const probe = 50.0
 		x0, y0, _ := v.camera.Project(at, v.aspect())
 		x1, y1, _ := v.camera.Project(at.Add(cut.Normal.Mul(probe)), v.aspect())
 		dx, dy := (x1-x0)*float64(s.Width), (y1-y0)*float64(s.Height)
 		if l2 := dx*dx + dy*dy; l2 > 1 {
 			move := (float64(e.Dragged.DX)*dx + float64(e.Dragged.DY)*dy) / l2 * probe
-			v.scope.change(func(s *scope) { s.offsetMM += move })
+			v.scope.drag(v.result, v.grasped, move)
 		}
 		return
 	case v.button == desktop.MouseButtonSecondary || v.button == desktop.MouseButtonTertiary:
@@ -294,7 +418,7 @@ func (v *view3D) Dragged(e *fyne.DragEvent) {
 }
 
 // DragEnd lets the picture come to rest.
-func (v *view3D) DragEnd() { v.onGrip = false; v.ask(true) }
+func (v *view3D) DragEnd() { v.grasped = -1; v.ask(true) }
 
 // Scrolled comes nearer or goes further.
 func (v *view3D) Scrolled(e *fyne.ScrollEvent) {
@@ -306,28 +430,48 @@ func (v *view3D) Scrolled(e *fyne.ScrollEvent) {
 
 func (v *view3D) pick(p fyne.Position) (viewer.Hit, bool) {
 	s := v.Size()
-	if v.scene == nil || s.Width < 1 || s.Height < 1 {
+	if v.frame.Scene == nil || s.Width < 1 || s.Height < 1 {
 		return viewer.Hit{}, false
 	}
+	f := v.now()
 	from, d := v.camera.Ray(float64(p.X/s.Width), float64(p.Y/s.Height), v.aspect())
-	var cut *solid.Cut
-	if v.scope.cutOn {
-		c := v.scope.cut(v.result)
-		cut = &c
-	}
-	return v.scene.Pick(from, d, cut, v.scope.stage)
+	return f.Pick(from, d)
 }
 
-// Tapped chooses the part under the pointer.
+// now is the frame as it is looked at: the picture's scene from the camera's
+// latest place.
+func (v *view3D) now() viewer.Frame {
+	f := v.frame
+	f.Camera, f.Stage, f.Apart = v.camera, v.scope.stage, v.scope.apart
+	f.Caps = nil
+	if cuts := v.scope.cuts(v.result); len(cuts) > 0 {
+		f.Caps = &viewer.Caps{Cuts: cuts}
+	}
+	return f
+}
+
+// doubleWithin is how soon a second tap on the same part means to edit it.
+const doubleWithin = 450 * time.Millisecond
+
+// Tapped chooses the part under the pointer, or measures; a second tap edits it.
 func (v *view3D) Tapped(e *fyne.PointEvent) {
-	hit, ok := v.pick(e.Position)
-	if v.choose == nil {
+	if v.tape.on {
+		v.measureAt(e.Position)
 		return
 	}
-	if ok {
-		v.choose(hit.Part.ID)
-	} else {
+	hit, ok := v.pick(e.Position)
+	if v.choose == nil || v.plain {
+		return
+	}
+	if !ok {
 		v.choose("")
+		return
+	}
+	again := hit.Part.ID == v.tappedPart && time.Since(v.tapped) < doubleWithin
+	v.tapped, v.tappedPart = time.Now(), hit.Part.ID
+	v.choose(hit.Part.ID)
+	if again && v.edit != nil {
+		v.edit(hit.Part.ID)
 	}
 }
 
@@ -339,7 +483,13 @@ func (v *view3D) MouseOut() { v.tellReadout("") }
 
 // MouseMoved reads out what is under the pointer.
 func (v *view3D) MouseMoved(e *desktop.MouseEvent) {
+	if v.plain {
+		return
+	}
 	hit, ok := v.pick(e.Position)
+	if v.tape.on {
+		v.measureTo(e.Position)
+	}
 	if !ok {
 		v.tellReadout("")
 		return

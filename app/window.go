@@ -55,42 +55,47 @@ func Run(o Options) error {
 
 // mainWindow ties the views to the desk.
 type mainWindow struct {
-	app       fyne.App
-	window    fyne.Window
-	options   Options
-	look      *look
-	desk      *desk.Desk
-	demos     []assets.Demo
-	scope     *scope
-	inputs    *inputs
-	view      *view3D
-	section   *drawingView
-	plan      *drawingView
-	findings  *findingsPanel
-	levels    *levelsPanel
-	jobPanel  *jobPanel
-	checks    *checksPanel
-	chances   chances
-	long      *drawingView
-	runs      *runsPanel
-	water     *waterPanel
-	status    *widget.Label
-	message   *widget.Label
-	undo      *widget.Button
-	redo      *widget.Button
-	measure   *widget.Button
-	stage     *widget.Slider
-	stageAt   *widget.Label
-	cutCheck  *widget.Check
-	cutMode   *widget.Select
-	drawings  *container.AppTabs
-	sides     *container.AppTabs
-	change    desk.Change
-	panelsAt  time.Time
-	panelsDue bool
-	replaced  bool // the next result is of another job: place cameras anew
-	folder    string
-	marked    string // key of the finding the mark stands on
+	app      fyne.App
+	window   fyne.Window
+	options  Options
+	look     *look
+	desk     *desk.Desk
+	demos    []assets.Demo
+	scope    *scope
+	inputs   *inputs
+	view     *view3D
+	section  *drawingView
+	plan     *drawingView
+	findings *findingsPanel
+	levels   *levelsPanel
+	jobPanel *jobPanel
+	checks   *checksPanel
+	chances  chances
+	long     *drawingView
+	left     *container.Scroll
+	// viewHolder holds the 3D picture while the showroom does not.
+	viewHolder *fyne.Container
+	showroom   *showroom
+	main       fyne.CanvasObject // all of the window but the showroom
+	runs       *runsPanel
+	water      *waterPanel
+	status     *widget.Label
+	message    *widget.Label
+	undo       *widget.Button
+	redo       *widget.Button
+	measure    *widget.Button
+	stage      *widget.Slider
+	stageAt    *widget.Label
+	cutCheck   *widget.Check
+	cutMode    *widget.Select
+	drawings   *container.AppTabs
+	sides      *container.AppTabs
+	change     desk.Change
+	panelsAt   time.Time
+	panelsDue  bool
+	replaced   bool // the next result is of another job: place cameras anew
+	folder     string
+	marked     string // key of the finding the mark stands on
 }
 
 func newWindow(a fyne.App, o Options) (*mainWindow, error) {
@@ -120,13 +125,14 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.window = a.NewWindow("Underfall")
 	w.desk = desk.New(demos[0].Job, packs, do)
 	font := theme.DefaultTextFont().Content()
-	painters := make([]*paint.Painter, 4)
+	painters := make([]*paint.Painter, 5)
 	for i := range painters {
 		if painters[i], err = paint.NewPainter(font); err != nil {
 			return nil, err
 		}
 	}
-	w.view = newView3D(w.scope, w.look)
+	w.view = newView3D(w.scope, w.look, painters[4])
+	w.view.edit = w.editPart
 	w.section = newDrawingView(drawSection, w.desk, w.scope, w.look, painters[0])
 	w.plan = newDrawingView(drawPlan, w.desk, w.scope, w.look, painters[1])
 	w.long = newDrawingView(drawLong, w.desk, w.scope, w.look, painters[2])
@@ -148,7 +154,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	choose := func(part string) { w.scope.change(func(s *scope) { s.chosen = part }); w.tellChosen() }
 	w.view.choose, w.section.choose, w.plan.choose, w.long.choose = choose, choose, choose, choose
 	started := time.Now()
-	w.scope.listener = append(w.scope.listener, func() { w.log("cut %v %s %.1f", w.scope.cutOn, w.scope.mode, w.scope.offsetMM) })
+	w.scope.listener = append(w.scope.listener, func() { w.log("cut %v %s %.1f", w.scope.cutOn, w.scope.mode, w.scope.offsetMM[w.scope.active()[0]]) })
 	w.view.started = func(err error) {
 		if err != nil {
 			w.log("3d off: %v", err)
@@ -163,7 +169,8 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 			w.log("grip %.0f %.0f", at.X, at.Y)
 		}
 	}
-	w.window.SetContent(w.layout())
+	w.main = w.layout()
+	w.window.SetContent(w.main)
 	w.shortcuts()
 	w.desk.Subscribe(w.follow)
 	size := fyne.NewSize(1280, 780)
@@ -191,13 +198,13 @@ func (w *mainWindow) log(format string, args ...any) {
 
 // layout builds the window's content.
 func (w *mainWindow) layout() fyne.CanvasObject {
-	left := container.NewVScroll(container.NewPadded(w.inputs.accordion))
+	w.left = container.NewVScroll(container.NewPadded(w.inputs.accordion))
 	w.stage = widget.NewSlider(0, float64(build.Stages-1))
 	w.stage.Step = 1
 	w.stage.SetValue(float64(build.StageTile))
 	w.stageAt = widget.NewLabel("")
 	w.stage.OnChanged = func(v float64) {
-		w.scope.change(func(s *scope) { s.stage = build.Stage(v) })
+		w.view.arrive(build.Stage(v))
 		w.stageAt.SetText(text(w.scope.stage.String()))
 		w.log("stage %s", w.scope.stage)
 	}
@@ -205,14 +212,15 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	stageBar := container.NewBorder(nil, nil, widget.NewLabel(text("Build stage")), container.NewGridWrap(fyne.NewSize(130, 34), w.stageAt), w.stage)
 	w.drawings = container.NewAppTabs(container.NewTabItem(text("Section"), w.section), container.NewTabItem(text("Plan"), w.plan), container.NewTabItem(text("Along the waste"), w.long))
 	w.drawings.OnSelected = func(*container.TabItem) { w.section.redraw(); w.plan.redraw(); w.long.redraw() }
-	middle := container.NewVSplit(container.NewBorder(nil, stageBar, nil, nil, w.view), w.drawings)
+	w.viewHolder = container.NewStack(w.view)
+	middle := container.NewVSplit(container.NewBorder(nil, stageBar, nil, nil, w.viewHolder), w.drawings)
 	middle.SetOffset(0.5)
 	w.sides = container.NewAppTabs(container.NewTabItem(text("Findings"), w.findings.object()),
 		container.NewTabItem(text("Levels"), w.levels.object()), container.NewTabItem(text("Runs"), w.runs.object()),
 		container.NewTabItem(text("Water"), w.water.object()), container.NewTabItem(text("Checks"), w.checks.object()))
 	right := container.NewHSplit(middle, w.sides)
 	right.SetOffset(0.665)
-	all := container.NewHSplit(left, right)
+	all := container.NewHSplit(w.left, right)
 	all.SetOffset(0.27)
 	bottom := container.NewVBox(widget.NewSeparator(), container.NewGridWithColumns(2, w.message, w.status))
 	return container.NewBorder(w.toolbar(), bottom, nil, nil, all)
@@ -250,17 +258,21 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		w.scope.change(func(s *scope) { s.cutOn = on })
 	})
 	w.cutCheck.SetChecked(true)
-	modes := []cutMode{cutDrain, cutRun}
-	w.cutMode = widget.NewSelect([]string{text(string(cutDrain)), text(string(cutRun))}, func(string) {
+	modes := []cutMode{cutDrain, cutRun, cutCorner}
+	w.cutMode = widget.NewSelect([]string{text(string(cutDrain)), text(string(cutRun)), text(string(cutCorner))}, func(string) {
 		if i := w.cutMode.SelectedIndex(); i >= 0 && modes[i] != w.scope.mode {
-			w.scope.change(func(s *scope) { s.mode, s.offsetMM = modes[i], 0 })
+			w.scope.setMode(modes[i])
 			w.section.fit()
+			w.view.view(viewer.ViewCut)
 		}
 	})
 	w.cutMode.SetSelectedIndex(0)
-	looks := widget.NewSelect([]string{text("Finished"), text("Technical"), text("See through")}, nil)
+	looks := widget.NewSelect([]string{text("Finished"), text("Technical"), text("See through"), text("Heights")}, nil)
 	looks.SetSelectedIndex(0)
-	looks.OnChanged = func(string) { w.scope.change(func(s *scope) { s.look = looks.SelectedIndex() }) }
+	looks.OnChanged = func(string) {
+		w.scope.change(func(s *scope) { s.look = viewer.Look(looks.SelectedIndex()) })
+		w.log("look %d", w.scope.look)
+	}
 	w.measure = button("Measure", theme.SearchIcon(), func() { w.setMeasuring(!w.section.measuring) })
 	fitted := func(n float32, o fyne.CanvasObject) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, 36), o)
@@ -268,10 +280,9 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	return container.NewVBox(container.NewHBox(
 		button("Open", theme.FolderOpenIcon(), w.open), button("Save", theme.DocumentSaveIcon(), w.save), fitted(130, start),
 		widget.NewSeparator(), w.undo, w.redo, widget.NewSeparator(),
-		button("Room", theme.HomeIcon(), func() { w.view.view(viewer.ViewCorner) }),
-		button("Cut view", theme.ContentCutIcon(), func() { w.view.view(viewer.ViewCut) }),
-		button("From above", theme.ZoomFitIcon(), func() { w.view.view(viewer.ViewPlan) }),
-		fitted(118, looks), widget.NewSeparator(), w.cutCheck, fitted(176, w.cutMode), w.measure,
+		fitted(128, w.viewChoice()), fitted(118, looks), w.viewOptions(button("", theme.SettingsIcon(), nil)), widget.NewSeparator(),
+		w.cutCheck, fitted(166, w.cutMode), w.measure, widget.NewSeparator(),
+		button("Picture", theme.MediaPhotoIcon(), w.takePicture), button("Showroom", theme.ViewFullScreenIcon(), w.openShowroom),
 		button("", theme.ColorPaletteIcon(), w.toggleTheme)), widget.NewSeparator())
 }
 
@@ -289,6 +300,9 @@ func (w *mainWindow) follow(c desk.Change) {
 		w.followMark(r)
 	}
 	w.panelsSoon()
+	if w.showroom != nil {
+		w.showroom.build()
+	}
 	enable := func(b *widget.Button, on bool) {
 		if on {
 			b.Enable()
@@ -387,11 +401,12 @@ func (w *mainWindow) setMeasuring(on bool) {
 	w.section.setMeasuring(on)
 	w.plan.setMeasuring(on)
 	w.long.setMeasuring(on)
+	w.view.setMeasuring(on)
 	w.measure.Importance = widget.LowImportance
 	w.status.SetText("")
 	if on {
 		w.measure.Importance = widget.HighImportance
-		w.status.SetText(text("Click two points of the drawing; corners attract."))
+		w.status.SetText(text("Click two points of the drawing or the picture; corners attract."))
 	}
 	w.measure.Refresh()
 	w.log("measure %v", on)

@@ -520,7 +520,7 @@ func TestWithout3D(t *testing.T) {
 	q := make(queue, 1000)
 	tests[t] = q
 	defer delete(tests, t)
-	v := newView3D(newScope(q.do), newLook(false))
+	v := newView3D(newScope(q.do), newLook(false), nil)
 	defer v.engine.close()
 	v.engine.failed(os.ErrNotExist)
 	until(t, "the notice", func() bool { return v.notice.Visible() })

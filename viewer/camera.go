@@ -8,6 +8,7 @@ import (
 
 	"github.com/g3n/engine/math32"
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
 
@@ -17,14 +18,27 @@ type Camera struct {
 	Target     mgl64.Vec3
 	Yaw, Pitch float64
 	DistanceMM float64
+	// FieldDeg is the field of view upright; 0 for the usual one.
+	FieldDeg float64
 }
 
 const (
-	fieldOfViewDeg = 36
-	nearShare      = 0.08 // of the distance
-	leastPitch     = -1.3
-	greatestPitch  = 1.55
+	usualFieldDeg = 36
+	nearShare     = 0.08 // of the distance
+	leastPitch    = -1.3
+	greatestPitch = 1.55
 )
+
+// field is the field of view, in radians.
+func (c Camera) field() float64 {
+	if c.FieldDeg > 0 {
+		return c.FieldDeg * math.Pi / 180
+	}
+	return usualFieldDeg * math.Pi / 180
+}
+
+// near is the shortest distance drawn.
+func (c Camera) near() float64 { return math.Max(10, math.Min(300, c.DistanceMM*nearShare)) }
 
 // Eye is where the camera stands.
 func (c Camera) Eye() mgl64.Vec3 {
@@ -43,7 +57,7 @@ func (c Camera) Orbit(yaw, pitch float64) Camera {
 // Pan moves the target across the picture by shares of its height.
 func (c Camera) Pan(right, up float64) Camera {
 	u, v, _ := c.axes()
-	scale := 2 * c.DistanceMM * math.Tan(fieldOfViewDeg*math.Pi/360)
+	scale := 2 * c.DistanceMM * math.Tan(c.field()/2)
 	c.Target = c.Target.Add(u.Mul(right * scale)).Add(v.Mul(up * scale))
 	return c
 }
@@ -66,7 +80,7 @@ func (c Camera) axes() (right, up, forward mgl64.Vec3) {
 func (c Camera) Fit(b solid.Box, aspect float64) Camera {
 	c.Target = b.Centre()
 	radius := b.High.Sub(b.Low).Len() / 2
-	half := fieldOfViewDeg * math.Pi / 360
+	half := c.field() / 2
 	if aspect < 1 {
 		half = math.Atan(math.Tan(half) * aspect)
 	}
@@ -83,6 +97,7 @@ func (c Camera) Between(o Camera, t float64) Camera {
 		Yaw:        c.Yaw + turn*t,
 		Pitch:      c.Pitch + (o.Pitch-c.Pitch)*t,
 		DistanceMM: c.DistanceMM * math.Pow(o.DistanceMM/c.DistanceMM, t),
+		FieldDeg:   (c.field() + (o.field()-c.field())*t) * 180 / math.Pi,
 	}
 }
 
@@ -98,8 +113,8 @@ func (c Camera) matrix(width, height int, jitterX, jitterY float64) math32.Matri
 		float32(-forward.X()), float32(-forward.Y()), float32(-forward.Z()), float32(forward.Dot(eye)),
 		0, 0, 0, 1)
 	var projection math32.Matrix4
-	near := float32(c.DistanceMM * nearShare)
-	projection.MakePerspective(fieldOfViewDeg, float32(width)/float32(height), near, float32(c.DistanceMM*6+20000))
+	near := float32(c.near())
+	projection.MakePerspective(float32(c.field()*180/math.Pi), float32(width)/float32(height), near, float32(c.DistanceMM*6+20000))
 	projection[8] += float32(2 * jitterX / float64(width))
 	projection[9] += float32(2 * jitterY / float64(height))
 	var out math32.Matrix4
@@ -111,7 +126,7 @@ func (c Camera) matrix(width, height int, jitterX, jitterY float64) math32.Matri
 // its width and height from the top left.
 func (c Camera) Ray(x, y, aspect float64) (from, direction mgl64.Vec3) {
 	right, up, forward := c.axes()
-	t := math.Tan(fieldOfViewDeg * math.Pi / 360)
+	t := math.Tan(c.field() / 2)
 	d := forward.Add(right.Mul((2*x - 1) * t * aspect)).Add(up.Mul((1 - 2*y) * t))
 	return c.Eye(), d.Normalize()
 }
@@ -122,9 +137,26 @@ func (c Camera) Project(p mgl64.Vec3, aspect float64) (x, y float64, ok bool) {
 	right, up, forward := c.axes()
 	d := p.Sub(c.Eye())
 	z := d.Dot(forward)
-	if z < c.DistanceMM*nearShare {
+	if z < c.near() {
 		return 0, 0, false
 	}
-	t := math.Tan(fieldOfViewDeg*math.Pi/360) * z
+	t := math.Tan(c.field()/2) * z
 	return 0.5 + d.Dot(right)/(2*t*aspect), 0.5 - d.Dot(up)/(2*t), true
+}
+
+// InSpace places points of a drawing on a cut plane in a camera's picture; not
+// a number for what lies behind the camera.
+type InSpace struct {
+	Camera        Camera
+	Cut           solid.Cut
+	Width, Height int
+}
+
+// ToPixel gives the place in the picture.
+func (s InSpace) ToPixel(p plan.Point) (x, y float64) {
+	x, y, ok := s.Camera.Project(s.Cut.Space(p), float64(s.Width)/float64(s.Height))
+	if !ok {
+		return math.NaN(), math.NaN()
+	}
+	return x * float64(s.Width), y * float64(s.Height)
 }

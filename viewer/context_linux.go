@@ -54,6 +54,14 @@ static int openContext(EGLDisplay *display, EGLContext *context) {
 	return 1;
 }
 
+// resetStatus is what the driver says of a reset; 0 when there was none or it
+// cannot tell.
+typedef unsigned int (*resetStatusFunction)(void);
+static unsigned int resetStatus(void) {
+	resetStatusFunction f = (resetStatusFunction)eglGetProcAddress("glGetGraphicsResetStatusARB");
+	return f ? f() : 0;
+}
+
 static void closeContext(EGLDisplay display, EGLContext context) {
 	eglMakeCurrent(display, EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);
 	eglDestroyContext(display, context);
@@ -81,6 +89,11 @@ func openContext() (*glContext, error) {
 		return nil, errors.New("this computer's graphics driver offers no OpenGL 3.3 without a window")
 	}
 	return c, nil
+}
+
+// lost tells whether the driver dropped the context.
+func (c *glContext) lost() bool {
+	return C.eglGetCurrentContext() != c.context || C.resetStatus() != 0
 }
 
 func (c *glContext) close() { C.closeContext(c.display, c.context) }

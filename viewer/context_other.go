@@ -16,4 +16,6 @@ func openContext() (*glContext, error) {
 
 func (c *glContext) close() {}
 
+func (c *glContext) lost() bool { return true }
+
 func (c *glContext) procAddress(string) unsafe.Pointer { return nil }

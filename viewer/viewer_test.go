@@ -35,9 +35,9 @@ func open(tb testing.TB) *viewer.Renderer {
 
 func frame(r geometry.Result, v viewer.View, width, height int) viewer.Frame {
 	cut := section.ThroughDrain(r)
-	f := viewer.Frame{Scene: viewer.NewScene(r), Camera: viewer.CameraFor(v, r, &cut, float64(width)/float64(height)), Stage: build.StageTile, Width: width, Height: height}
+	f := viewer.Frame{Scene: viewer.NewScene(r), Camera: viewer.CameraFor(v, r, float64(width)/float64(height), cut), Stage: build.StageTile, Width: width, Height: height}
 	if v == viewer.ViewCut {
-		f.Caps = viewer.NewCaps(r, cut, build.StageTile, 11)
+		f.Caps = viewer.NewCaps(r, build.StageTile, 11, cut)
 	}
 	return f
 }
@@ -90,7 +90,7 @@ func TestCapsAreTheSection(t *testing.T) {
 	cut := section.ThroughDrain(res)
 	const width, height = 1200, 600
 	f := frame(res, viewer.ViewCut, width, height)
-	f.Caps = viewer.NewCaps(res, cut, build.StageTile, 1e6) // no hatch over it
+	f.Caps = viewer.NewCaps(res, build.StageTile, 1e6, cut) // no hatch over it
 	var want, centre = 0.0, mgl64.Vec3{}
 	for _, a := range section.Areas(res.Assembly, cut, build.StageTile) {
 		if a.PartID == "base" {
@@ -144,7 +144,7 @@ func TestRefineConverges(t *testing.T) {
 	f := frame(demotest.Results(t)[0], viewer.ViewCorner, 240, 160)
 	var last *image.RGBA
 	for n := range 16 {
-		img, samples, err := r.Refine(f)
+		img, samples, err := r.Refine(f, 0, 1, true)
 		if err != nil || samples != n+1 {
 			t.Fatalf("sample %d of %d: %v", samples, n+1, err)
 		}
@@ -165,20 +165,27 @@ func TestRefineConverges(t *testing.T) {
 // before tiling, something below; outside a wall, never that wall.
 func TestPick(t *testing.T) {
 	res := demotest.Results(t)[0]
-	s := viewer.NewScene(res)
+	f := viewer.Frame{Scene: viewer.NewScene(res), Stage: build.StageTile}
 	down := mgl64.Vec3{0, 0, -1}
-	hit, ok := s.Pick(mgl64.Vec3{700, 1300, 1500}, down, nil, build.StageTile)
+	hit, ok := f.Pick(mgl64.Vec3{700, 1300, 1500}, down)
 	if !ok || hit.Part.ID != "tile" || math.Abs(hit.At.Z()-res.Heights.ShowerAt(res.Layout, [2]float64{700, 1300})) > 1e-3 {
 		t.Errorf("picked %s at %v", hit.Part.ID, hit.At)
 	}
-	if hit, _ := s.Pick(mgl64.Vec3{700, 1300, 1500}, down, nil, build.StageBase); hit.Part.ID != "base" {
+	f.Apart = 1
+	if lifted, _ := f.Pick(mgl64.Vec3{700, 1300, 1500}, down); lifted.Part.ID != "tile" || lifted.At.Z() < hit.At.Z()+100 {
+		t.Errorf("drawn apart one picks %s at %v", lifted.Part.ID, lifted.At)
+	}
+	f.Apart, f.Stage = 0, build.StageBase
+	if hit, _ := f.Pick(mgl64.Vec3{700, 1300, 1500}, down); hit.Part.ID != "base" {
 		t.Errorf("before the former one picks %s", hit.Part.ID)
 	}
-	cut := solid.VerticalCut([2]float64{0, 1400}, [2]float64{1, 0})
-	if hit, ok := s.Pick(mgl64.Vec3{700, 1300, 1500}, down, &cut, build.StageTile); ok {
+	f.Stage = build.StageTile
+	f.Caps = viewer.NewCaps(res, build.StageTile, 11, solid.VerticalCut([2]float64{0, 1400}, [2]float64{1, 0}))
+	if hit, ok := f.Pick(mgl64.Vec3{700, 1300, 1500}, down); ok {
 		t.Errorf("in front of the cut one picks %s", hit.Part.ID)
 	}
-	if hit, _ := s.Pick(mgl64.Vec3{-3000, 300, 1000}, mgl64.Vec3{1, 0, 0}, nil, build.StageTile); hit.Part.Wall == 4 {
+	f.Caps = nil
+	if hit, _ := f.Pick(mgl64.Vec3{-3000, 300, 1000}, mgl64.Vec3{1, 0, 0}); hit.Part.Wall == 4 {
 		t.Error("a wall one stands behind is picked")
 	}
 }
@@ -265,7 +272,7 @@ func BenchmarkCutMoving(b *testing.B) {
 	cut := section.ThroughDrain(res)
 	for b.Loop() {
 		cut.Origin = cut.Origin.Add(cut.Normal.Mul(0.1))
-		f.Caps = viewer.NewCaps(res, cut, build.StageTile, 11)
+		f.Caps = viewer.NewCaps(res, build.StageTile, 11, cut)
 		if _, err := r.Draw(f, true); err != nil {
 			b.Fatal(err)
 		}

@@ -1,113 +1,165 @@
 package command
 
 import (
+	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"image"
-	"image/png"
 	"io"
 	"os"
-	"runtime"
+	"slices"
 
+	"underfall/app"
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/build"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
+	"underfall/geometry/solid"
 	"underfall/viewer"
 )
 
-// mostPixels bounds a still picture.
-const mostPixels = 7680 * 4320
+// Bounds of what may be asked for.
+const (
+	mostPixels    = 7680 * 4320
+	mostSamples   = 4096
+	mostTurntable = 720
+	cutHatchMM    = 11
+)
 
-// render draws a still picture of a job without a window.
+// request is what render was asked for.
+type request struct {
+	frame     viewer.Frame
+	view      viewer.View
+	cut       string
+	samples   int
+	turntable int
+	dimension bool
+	file      string
+	job       string
+}
+
+// render draws still pictures of a job without a window.
 func render(args []string, errs io.Writer) int {
-	flags := flag.NewFlagSet("render", flag.ContinueOnError)
-	flags.SetOutput(errs)
-	file := flags.String("o", "underfall.png", "the picture's file")
-	view := flags.String("view", "corner", "corner, plan, front or cut")
-	size := flags.String("size", "1600x1000", "width and height in pixels")
-	look := flags.String("look", "finished", "finished, technical or through")
-	samples := flags.Int("samples", 64, "samples of soft light; more are smoother")
-	dark := flags.Bool("dark", false, "dark background")
-	transparent := flags.Bool("transparent", false, "no background")
-	jobs, ok := parseMixed(flags, args)
-	if !ok {
-		return exitBad
+	q, err := renderRequest(args, errs)
+	if err == nil {
+		err = q.draw(errs)
 	}
-	fail := func(err error) int {
-		fmt.Fprintln(errs, err)
-		return exitBad
-	}
-	if len(jobs) != 1 {
-		return fail(fmt.Errorf("render needs one job file"))
-	}
-	f := viewer.Frame{Stage: build.StageTile, Dark: *dark, Transparent: *transparent}
-	if n, err := fmt.Sscanf(*size, "%dx%d", &f.Width, &f.Height); n != 2 || err != nil || f.Width < 16 || f.Height < 16 || f.Width*f.Height > mostPixels {
-		return fail(fmt.Errorf("size %q: give width and height as 1600x1000, at most 7680x4320", *size))
-	}
-	looks := map[string]viewer.Look{"finished": viewer.LookFinished, "technical": viewer.LookTechnical, "through": viewer.LookThrough}
-	var known bool
-	if f.Look, known = looks[*look]; !known {
-		return fail(fmt.Errorf("look %q is not known: use finished, technical or through", *look))
-	}
-	switch viewer.View(*view) {
-	case viewer.ViewCorner, viewer.ViewPlan, viewer.ViewFront, viewer.ViewCut:
-	default:
-		return fail(fmt.Errorf("view %q is not known: use corner, plan, front or cut", *view))
-	}
-	r, err := evaluated(jobs[0])
 	if err != nil {
-		return fail(err)
-	}
-	picture, err := still(r, f, viewer.View(*view), *samples)
-	if err != nil {
-		return fail(err)
-	}
-	if err := writePNG(*file, picture); err != nil {
-		return fail(err)
+		if !errors.Is(err, flag.ErrHelp) {
+			fmt.Fprintln(errs, err)
+		}
+		return exitBad
 	}
 	return exitClean
 }
 
-// still draws the picture with the given number of samples.
-func still(r geometry.Result, f viewer.Frame, v viewer.View, samples int) (*image.RGBA, error) {
-	runtime.LockOSThread()
-	defer runtime.UnlockOSThread()
-	renderer, err := viewer.NewRenderer()
-	if err != nil {
-		return nil, fmt.Errorf("drawing %q: %w", r.Job.Name, err)
+// renderRequest reads the arguments of render.
+func renderRequest(args []string, errs io.Writer) (request, error) {
+	q := request{frame: viewer.Frame{Stage: build.StageTile}}
+	f := &q.frame
+	flags := flag.NewFlagSet("render", flag.ContinueOnError)
+	flags.SetOutput(errs)
+	flags.StringVar(&q.file, "o", "underfall.png", "the picture's file")
+	view := flags.String("view", "corner", "corner, plan, front, cut, standing or doorway")
+	size := flags.String("size", "1600x1000", "width and height in pixels")
+	look := flags.String("look", "finished", "finished, technical, through or heights")
+	light := flags.String("light", "day", "day or evening")
+	flags.StringVar(&q.cut, "cut", "", "drain, run or corner; the cut view is cut through the drain")
+	flags.IntVar(&q.samples, "samples", 64, "samples of soft light; more are smoother")
+	stage := flags.Int("stage", int(build.StageTile), "stage of the work, 0 for the bare floor")
+	flags.Float64Var(&f.Apart, "apart", 0, "layers drawn apart, 0 to 1")
+	flags.BoolVar(&f.Wet, "wet", false, "the shower's floor wet")
+	flags.BoolVar(&f.Dark, "dark", false, "dark background")
+	flags.BoolVar(&f.Transparent, "transparent", false, "no background")
+	flags.BoolVar(&q.dimension, "dimensions", false, "dimensions and levels at the cut")
+	flags.IntVar(&q.turntable, "turntable", 0, "so many pictures from all round")
+	jobs, ok := parseMixed(flags, args)
+	switch {
+	case !ok:
+		return q, flag.ErrHelp
+	case len(jobs) != 1:
+		return q, fmt.Errorf("render needs one job file")
 	}
-	defer renderer.Close()
-	cut := section.ThroughDrain(r)
-	f.Scene = viewer.NewScene(r)
-	f.Camera = viewer.CameraFor(v, r, &cut, float64(f.Width)/float64(f.Height))
-	if v == viewer.ViewCut {
-		const hatchMM = 11
-		f.Caps = viewer.NewCaps(r, cut, f.Stage, hatchMM)
+	q.job = jobs[0]
+	if n, err := fmt.Sscanf(*size, "%dx%d", &f.Width, &f.Height); n != 2 || err != nil || f.Width < 16 || f.Height < 16 || f.Width*f.Height > mostPixels {
+		return q, fmt.Errorf("size %q: give width and height as 1600x1000, at most 7680x4320", *size)
 	}
-	var picture *image.RGBA
-	for range max(1, min(samples, 1024)) {
-		if picture, _, err = renderer.Refine(f); err != nil {
-			return nil, fmt.Errorf("drawing %q: %w", r.Job.Name, err)
-		}
+	looks := map[string]viewer.Look{"finished": viewer.LookFinished, "technical": viewer.LookTechnical, "through": viewer.LookThrough, "heights": viewer.LookHeights}
+	lights := map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}
+	var known bool
+	if f.Look, known = looks[*look]; !known {
+		return q, fmt.Errorf("look %q is not known: use finished, technical, through or heights", *look)
 	}
-	return picture, nil
+	if f.Light, known = lights[*light]; !known {
+		return q, fmt.Errorf("light %q is not known: use day or evening", *light)
+	}
+	if q.view = viewer.View(*view); !slices.Contains(viewer.Views(), q.view) {
+		return q, fmt.Errorf("view %q is not known: use one of %v", *view, viewer.Views())
+	}
+	if q.view == viewer.ViewCut && q.cut == "" {
+		q.cut = "drain"
+	}
+	if !slices.Contains([]string{"", "drain", "run", "corner"}, q.cut) {
+		return q, fmt.Errorf("cut %q is not known: use drain, run or corner", q.cut)
+	}
+	if f.Stage = build.Stage(*stage); f.Stage < 0 || f.Stage >= build.Stages {
+		return q, fmt.Errorf("stage %d is not known: use 0 to %d", *stage, build.Stages-1)
+	}
+	if f.Apart < 0 || f.Apart > 1 || q.samples < 1 || q.samples > mostSamples || q.turntable < 0 || q.turntable > mostTurntable {
+		return q, fmt.Errorf("apart goes from 0 to 1, samples from 1 to %d, turntable from 0 to %d", mostSamples, mostTurntable)
+	}
+	return q, nil
 }
 
-func writePNG(path string, picture image.Image) (err error) {
-	f, err := os.Create(path)
-	if err != nil {
-		return fmt.Errorf("writing the picture: %w", err)
+// cuts are the planes asked for.
+func (q request) cuts(r geometry.Result) []solid.Cut {
+	switch q.cut {
+	case "drain":
+		return []solid.Cut{section.ThroughDrain(r)}
+	case "run":
+		return []solid.Cut{section.AlongRun(r)}
+	case "corner":
+		return []solid.Cut{section.ThroughDrain(r), section.AlongDrain(r)}
 	}
-	defer func() {
-		if e := f.Close(); err == nil && e != nil {
-			err = fmt.Errorf("writing the picture: %w", e)
+	return nil
+}
+
+// draw evaluates the job, draws and writes, telling on errs how far it is.
+func (q request) draw(errs io.Writer) error {
+	r, err := evaluated(q.job)
+	if err != nil {
+		return err
+	}
+	f, cuts := q.frame, q.cuts(r)
+	f.Scene = viewer.NewScene(r)
+	f.Camera = viewer.CameraFor(q.view, r, float64(f.Width)/float64(f.Height), cuts...)
+	if len(cuts) > 0 {
+		f.Caps = viewer.NewCaps(r, f.Stage, cutHatchMM, cuts...)
+	}
+	frames := []viewer.Frame{f}
+	if q.turntable > 0 {
+		frames = viewer.Turntable(f, q.turntable)
+	}
+	last := -1
+	progress := func(share float64) {
+		if tenth := int(10 * share); tenth > last && share < 1 {
+			last = tenth
+			fmt.Fprintf(errs, "%d %%\n", 10*tenth)
 		}
-	}()
-	if err := png.Encode(f, picture); err != nil {
-		return fmt.Errorf("writing the picture: %w", err)
+	}
+	err = viewer.Stills(context.Background(), frames, q.samples, progress, func(i int, img *image.RGBA) error {
+		if q.dimension && len(cuts) > 0 && f.Apart == 0 {
+			if err := app.Dimension(img, r, frames[i], cuts[0]); err != nil {
+				return err
+			}
+		}
+		return app.WritePNG(app.PictureFile(q.file, i, len(frames)), img)
+	})
+	if err != nil {
+		return fmt.Errorf("drawing %q: %w", r.Job.Name, err)
 	}
 	return nil
 }

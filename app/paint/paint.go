@@ -39,6 +39,11 @@ func (v View) ToDrawing(x, y float64) plan.Point {
 	return plan.Point{v.Centre.X() + (x-float64(v.Width)/2)/v.PixelsPerMM, v.Centre.Y() - (y-float64(v.Height)/2)/v.PixelsPerMM}
 }
 
+// Projection places points of a drawing on a picture.
+type Projection interface {
+	ToPixel(p plan.Point) (x, y float64)
+}
+
 // Fit is the view that shows the part of a drawing between two corners, with
 // room for its dimensions.
 func Fit(low, high plan.Point, width, height int, scale float64) View {
@@ -95,17 +100,37 @@ type canvas struct {
 	*Painter
 	image *image.RGBA
 	view  View
+	to    Projection // where points go: the view, or a camera's picture
 	style Style
 	// taken are the boxes of texts already placed.
-	taken []image.Rectangle
+	taken  []image.Rectangle
+	placed []Placed
+}
+
+// Placed is a dimension's text as it stands on the picture.
+type Placed struct {
+	Box image.Rectangle
+	Key string
+}
+
+// Annotate draws the dimensions and level marks of a drawing over a picture of
+// it, wherever the projection puts them: the same drawing, seen in space.
+func (p *Painter) Annotate(img *image.RGBA, d section.Drawing, to Projection, s Style) {
+	size := img.Bounds().Size()
+	c := &canvas{Painter: p, image: img, view: View{Width: size.X, Height: size.Y, PixelsPerMM: 1}, to: to, style: s}
+	for _, dim := range d.Dimensions {
+		c.dimension(dim)
+	}
+	c.marks(d.Marks)
 }
 
 // hatchPixels is the basic spacing of hatches, in points.
 const hatchPixels = 7
 
-// Draw paints the drawing into the picture.
-func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) {
-	c := &canvas{Painter: p, image: img, view: v, style: s}
+// Draw paints the drawing into the picture, and says where the dimensions that
+// can be typed on came to stand.
+func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Placed {
+	c := &canvas{Painter: p, image: img, view: v, to: v, style: s}
 	draw.Draw(img, img.Bounds(), image.NewUniform(s.Paper), image.Point{}, draw.Src)
 	window := plan.Rectangle(v.ToDrawing(-20, float64(v.Height)+20), v.ToDrawing(float64(v.Width)+20, -20))
 	for _, a := range d.Areas {
@@ -132,12 +157,13 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) {
 		c.dimension(dim)
 	}
 	c.marks(d.Marks)
+	return c.placed
 }
 
 func (c *canvas) pixels(r plan.Ring) [][2]float64 {
 	out := make([][2]float64, len(r))
 	for i, q := range r {
-		out[i][0], out[i][1] = c.view.ToPixel(q)
+		out[i][0], out[i][1] = c.to.ToPixel(q)
 	}
 	return out
 }
@@ -323,17 +349,28 @@ const textSize = 11
 
 func (c *canvas) dimension(d section.Dimension) {
 	s := c.style.Scale
-	sx, sy := d.Side.X(), -d.Side.Y()
+	ax, ay := c.to.ToPixel(d.From)
+	bx, by := c.to.ToPixel(d.To)
+	ox, oy := c.to.ToPixel(d.From.Add(d.Side.Mul(10)))
+	sx, sy := ox-ax, oy-ay
+	if l := math.Hypot(sx, sy); l > 1e-9 {
+		sx, sy = sx/l, sy/l
+	}
+	if math.IsNaN(ax + ay + bx + by + sx + sy) {
+		return // behind the camera
+	}
 	spread := 24.0
 	if math.Abs(sx) > math.Abs(sy) {
 		spread = 64 // texts stand beside upright lines
 	}
 	off := (20 + spread*float64(d.Row-1)) * s
-	ax, ay := c.view.ToPixel(d.From)
-	bx, by := c.view.ToPixel(d.To)
-	// The dimension line runs square to the side, at the further of the ends.
+	// The dimension line runs square to the side, at the further of the ends; in
+	// a camera's picture, beside what it measures.
 	reach := math.Max(ax*sx+ay*sy, bx*sx+by*sy) + off
 	pa, pb := reach-(ax*sx+ay*sy), reach-(bx*sx+by*sy)
+	if _, flat := c.to.(View); !flat {
+		pa, pb = off, off
+	}
 	a, b := [2]float64{ax + sx*pa, ay + sy*pa}, [2]float64{bx + sx*pb, by + sy*pb}
 	length := math.Hypot(b[0]-a[0], b[1]-a[1])
 	if upright := math.Abs(sx) > math.Abs(sy); length < 3*s || upright && length < 13*s {
@@ -356,6 +393,7 @@ func (c *canvas) dimension(d section.Dimension) {
 		place = math.Max(w/2+3*s, math.Min(float64(c.view.Width)-w/2-3*s, place))
 		if c.free(image.Rect(int(place-w/2), int(my-size*0.6), int(place+w/2), int(my+size*0.6))) {
 			c.text(d.Text, place, my, size, c.style.Ink)
+			c.place(d)
 		}
 		return
 	}
@@ -366,7 +404,18 @@ func (c *canvas) dimension(d section.Dimension) {
 			return
 		}
 	}
+	if _, flat := c.to.(View); !flat && !c.free(image.Rect(int(mx-w/2), int(my-size*0.6), int(mx+w/2), int(my+size*0.6))) {
+		return
+	}
 	c.text(d.Text, mx, my, size, c.style.Ink)
+	c.place(d)
+}
+
+// place notes where a dimension's text came to stand.
+func (c *canvas) place(d section.Dimension) {
+	if d.Key != "" {
+		c.placed = append(c.placed, Placed{c.taken[len(c.taken)-1], d.Key})
+	}
 }
 
 func sign(v float64) float64 {
@@ -384,8 +433,8 @@ func (c *canvas) marks(ms []section.Mark) {
 	order := append([]section.Mark(nil), ms...)
 	sort.SliceStable(order, func(i, j int) bool { return order[i].At.X() < order[j].At.X() })
 	for _, m := range order {
-		x, y := c.view.ToPixel(m.At)
-		if x < 0 || x > float64(c.view.Width) || y < 0 || y > float64(c.view.Height) {
+		x, y := c.to.ToPixel(m.At)
+		if math.IsNaN(x) || x < 0 || x > float64(c.view.Width) || y < 0 || y > float64(c.view.Height) {
 			continue
 		}
 		level := m.Text

@@ -60,8 +60,7 @@ func (b *builder) drainAndTrap() {
 			Shape: solid.Compound{solid.Block(outer.Subtract(throat), channelUnder, channelUnder+shellMM),
 				solid.Block(outer.Subtract(inner), channelUnder+shellMM, lip)}})
 	}
-	b.add(Part{ID: "cover", Name: "Drain cover", Material: Metal, Stage: StageTile, Precedence: precedenceTrap, From: "drain.coverLeastMM",
-		Shape: solid.Block(b.coverPlate(), lip, h.TileMM)})
+	b.cover(lip)
 	b.trap(channelUnder, throat)
 }
 
@@ -85,10 +84,43 @@ func coverHalves(j job.Job) (halfU, halfV float64) {
 	return halfU - coverGapMM, halfV - coverGapMM
 }
 
+// Gap round the tile of a cover that carries one, and the thickness of its tray.
+// Common practice, no source.
+const (
+	insertGapMM  = 6
+	insertTrayMM = 2
+)
+
+// cover lays the drain's cover from its underside up to the tile: a slotted
+// plate, or a tray with a tile in it.
+func (b *builder) cover(lip float64) {
+	top := b.heights.TileMM
+	part := Part{ID: "cover", Name: "Drain cover", Material: Metal, Stage: StageTile, Precedence: precedenceTrap, From: "drain.coverLeastMM"}
+	if b.job.Style.Cover != job.CoverTileInsert {
+		part.Shape = solid.Block(b.coverPlate(), lip, top)
+		b.add(part)
+		return
+	}
+	u, v := coverHalves(b.job)
+	u, v = u+coverGapMM-insertGapMM, v+coverGapMM-insertGapMM
+	tray := b.rectangle(-u, -v, u, v)
+	if len(tray) == 0 || tray.Area() < 1 {
+		return
+	}
+	part.Shape = solid.Block(tray, lip-insertTrayMM, lip)
+	b.add(part)
+	b.add(Part{ID: "cover-tile", Name: "Tile in the cover", Material: Tile, Stage: StageTile, Precedence: precedenceTrap, From: "style.cover",
+		Shape: solid.Block(tray, lip, top), Finish: &b.job.Layers.Shower})
+}
+
 // CoverOpenings are the perimeter water comes over to the cover and the open
 // area it goes through: the slots and the gap round the plate.
 func CoverOpenings(j job.Job) (perimeterMM, areaMM2 float64) {
 	u, v := coverHalves(j)
+	if j.Style.Cover == job.CoverTileInsert {
+		perimeterMM = 4 * (u + v + 2*coverGapMM)
+		return perimeterMM, perimeterMM * insertGapMM
+	}
 	reach, n := slots(u, v)
 	perimeterMM = 4 * (u + v + 2*coverGapMM)
 	return perimeterMM, float64(n)*slotWidthMM*2*reach + perimeterMM*coverGapMM

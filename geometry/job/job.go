@@ -36,6 +36,7 @@ type Job struct {
 	Water      Water       `json:"water"`
 	Tolerances Tolerances  `json:"tolerances"`
 	AsBuilt    AsBuilt     `json:"asBuilt,omitzero"`
+	Style      Style       `json:"style,omitzero"`
 }
 
 // Room is the outline of the bare inner wall faces, counter-clockwise or
@@ -371,7 +372,74 @@ type Finish struct {
 	TileWidthMM  float64 `json:"tileWidthMM"`
 	JointMM      float64 `json:"jointMM"`
 	Colour       string  `json:"colour"` // #rrggbb
+	// How it looks; empty for the first of each.
+	Bond        Bond    `json:"bond,omitempty"`
+	Surface     Surface `json:"surface,omitempty"`
+	Sheen       Sheen   `json:"sheen,omitempty"`
+	GroutColour string  `json:"groutColour,omitempty"` // #rrggbb; empty for grey
 }
+
+// Bond is the way tiles are laid.
+type Bond string
+
+// The bonds. Hexagons are as wide across their flats as the tile is long.
+const (
+	BondStack       Bond = "stack"
+	BondHalf        Bond = "half"
+	BondThird       Bond = "third"
+	BondHerringbone Bond = "herringbone"
+	BondHexagon     Bond = "hexagon"
+)
+
+// Surface is what a tile is made of, to look at.
+type Surface string
+
+// The surfaces.
+const (
+	SurfacePlain    Surface = "plain"
+	SurfaceStone    Surface = "stone"
+	SurfaceTerrazzo Surface = "terrazzo"
+)
+
+// Sheen is how a tile shines.
+type Sheen string
+
+// The sheens.
+const (
+	SheenSatin Sheen = "satin"
+	SheenMatt  Sheen = "matt"
+	SheenGloss Sheen = "gloss"
+)
+
+// Style is what the customer sees beside the tile.
+type Style struct {
+	// Metal is the colour of cover, trim and fittings.
+	Metal MetalKind `json:"metal,omitempty"`
+	// Cover is the kind of the drain's cover.
+	Cover CoverKind `json:"cover,omitempty"`
+	// Screen is a pane of glass beside the shower.
+	Screen bool `json:"screen,omitempty"`
+}
+
+// MetalKind is the finish of metal.
+type MetalKind string
+
+// The metals.
+const (
+	MetalSteel  MetalKind = "steel"
+	MetalChrome MetalKind = "chrome"
+	MetalBrass  MetalKind = "brass"
+	MetalBlack  MetalKind = "black"
+)
+
+// CoverKind is what the water goes through.
+type CoverKind string
+
+// The covers: slotted metal, or a tray with the floor's tile and a gap round it.
+const (
+	CoverSlotted    CoverKind = "slotted"
+	CoverTileInsert CoverKind = "tile-insert"
+)
 
 // ThicknessMM of all the finish's layers.
 func (f Finish) ThicknessMM() float64 {
@@ -512,6 +580,7 @@ func New() Job {
 		},
 		Water:      Water{ShowerFlowsLPS: []float64{0.2}},
 		Tolerances: UsualTolerances(),
+		Style:      Style{Screen: true},
 	}
 }
 

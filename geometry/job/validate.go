@@ -71,6 +71,12 @@ func (j Job) Validate() Problems {
 		if !colourText.MatchString(f.finish.Colour) {
 			v.add(f.path+".colour", "must be a colour as #rrggbb")
 		}
+		if g := f.finish.GroutColour; g != "" && !colourText.MatchString(g) {
+			v.add(f.path+".groutColour", "must be a colour as #rrggbb")
+		}
+		v.oneOf(f.path+".bond", string(f.finish.Bond), "", string(BondStack), string(BondHalf), string(BondThird), string(BondHerringbone), string(BondHexagon))
+		v.oneOf(f.path+".surface", string(f.finish.Surface), "", string(SurfacePlain), string(SurfaceStone), string(SurfaceTerrazzo))
+		v.oneOf(f.path+".sheen", string(f.finish.Sheen), "", string(SheenSatin), string(SheenMatt), string(SheenGloss))
 	}
 	for _, m := range []struct {
 		path  string
@@ -81,6 +87,8 @@ func (j Job) Validate() Problems {
 			v.within("asBuilt."+m.path, *m.value, -2000, 2000, unit.Length)
 		}
 	}
+	v.oneOf("style.metal", string(j.Style.Metal), "", string(MetalSteel), string(MetalChrome), string(MetalBrass), string(MetalBlack))
+	v.oneOf("style.cover", string(j.Style.Cover), "", string(CoverSlotted), string(CoverTileInsert))
 	if len(j.Water.ShowerFlowsLPS) > 10 {
 		v.add("water.showerFlowsLPS", "at most 10 outlets")
 	}

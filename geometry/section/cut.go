@@ -272,17 +272,17 @@ func (d *Drawing) dimensions(r geometry.Result, stage build.Stage) {
 				continue
 			}
 			if layer.ThicknessMM() >= 8 {
-				d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, layer.BottomMM}, plan.Point{end.x, layer.TopMM}, text(layer.ThicknessMM()), 1, end.side})
+				d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, layer.BottomMM}, plan.Point{end.x, layer.TopMM}, text(layer.ThicknessMM()), 1, end.side, keyOf(layer.Name)})
 			}
 			reached = layer.TopMM
 		}
 		if reached-stack[0].TopMM > 1 {
-			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, stack[0].TopMM}, plan.Point{end.x, reached}, text(reached - stack[0].TopMM), 2, end.side})
+			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, stack[0].TopMM}, plan.Point{end.x, reached}, text(reached - stack[0].TopMM), 2, end.side, ""})
 		}
 	}
 	below := func(from, to float64, row int) {
 		if to-from > 5 {
-			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{from, d.Low.Y()}, plan.Point{to, d.Low.Y()}, text(to - from), row, plan.Point{0, -1}})
+			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{from, d.Low.Y()}, plan.Point{to, d.Low.Y()}, text(to - from), row, plan.Point{0, -1}, ""})
 		}
 	}
 	drain := d.along(l.Drain)
@@ -294,6 +294,23 @@ func (d *Drawing) dimensions(r geometry.Result, stage build.Stage) {
 	for _, iv := range d.along(l.Room) {
 		below(iv.From, iv.To, 2)
 	}
+}
+
+// keyOf is the parameter a layer's thickness is.
+func keyOf(layer string) string {
+	switch layer {
+	case "Base":
+		return "base.heightMM"
+	case "Former":
+		return "former.thicknessAtDrainMM"
+	case "Shower tile":
+		return "layers.shower.tile.thicknessMM"
+	case "Adhesive under base":
+		return "base.adhesiveMM"
+	case "Bed under former":
+		return "former.bedMM"
+	}
+	return ""
 }
 
 // stageOf is the stage at which a layer of the build-up is there.
@@ -317,6 +334,44 @@ func ThroughDrain(r geometry.Result) solid.Cut {
 	l := r.Layout
 	across := plan.Left(l.DrainAlong)
 	return solid.VerticalCut(l.TrapCentre, across)
+}
+
+// AlongDrain is the section square to ThroughDrain, along a linear drain.
+func AlongDrain(r geometry.Result) solid.Cut {
+	return solid.VerticalCut(r.Layout.TrapCentre, r.Layout.DrainAlong)
+}
+
+// Places are the distances from a cut, along its normal, of what one wants it
+// to pass through: drain and trap, the run's legs, joists and their faces,
+// doorways and the shower's edges. Only what runs with the cut counts.
+func Places(r geometry.Result, c solid.Cut) []float64 {
+	l := r.Layout
+	normal := plan.Point{c.Normal.X(), c.Normal.Y()}
+	origin := planOf(c.Origin)
+	at := func(p plan.Point) float64 { return p.Sub(origin).Dot(normal) }
+	with := func(along plan.Point) bool { return math.Abs(along.Dot(normal)) < 0.05 }
+	out := []float64{at(l.DrainCentre), at(l.TrapCentre)}
+	for _, js := range l.Joists {
+		if with(js.Along) {
+			out = append(out, at(js.Origin)-js.WidthMM/2, at(js.Origin), at(js.Origin)+js.WidthMM/2)
+		}
+	}
+	for i := 1; i < len(r.Heights.Run.Corners); i++ {
+		a, b := r.Heights.Run.Corners[i-1], r.Heights.Run.Corners[i]
+		if with(b.Sub(a).Normalize()) {
+			out = append(out, at(a))
+		}
+	}
+	for _, d := range l.Doors {
+		out = append(out, at(d.Middle()))
+	}
+	for i := range l.Corners {
+		a, b := l.Corners[i], l.Corners[(i+1)%4]
+		if with(b.Sub(a).Normalize()) {
+			out = append(out, at(a))
+		}
+	}
+	return out
 }
 
 // AlongRun is the section along the first leg of the waste run.

@@ -49,6 +49,8 @@ type Dimension struct {
 	// the direction they stand off in.
 	Row  int
 	Side plan.Point
+	// Key is the parameter that the dimension shows, if it shows just one.
+	Key string
 }
 
 // Mark is a level mark: a height and what it is.

@@ -292,13 +292,16 @@ func (g *long) dimensions() {
 		if to-p.FromMM < 1 {
 			continue
 		}
-		text := unit.Format(to-p.FromMM, unit.Length, u)
+		text, key := unit.Format(to-p.FromMM, unit.Length, u), ""
+		if p.Kind == waste.Straight && r.Job.Waste.Drive == job.DriveGradient {
+			key = "waste.gradient"
+		}
 		if p.Kind != waste.Bend {
 			text += "  " + unit.Format(p.Gradient(), unit.Slope, u)
 		}
-		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{p.FromMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below})
+		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{p.FromMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
 	}
-	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{run.ExitAtMM, g.Low.Y()}, unit.Format(run.ExitAtMM, unit.Length, u), 2, below})
+	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{run.ExitAtMM, g.Low.Y()}, unit.Format(run.ExitAtMM, unit.Length, u), 2, below, ""})
 }
 
 // Handles of the long section.

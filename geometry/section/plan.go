@@ -85,15 +85,15 @@ func (d *Drawing) planDimensions(r geometry.Result) {
 		if w.LengthMM < 250 {
 			continue
 		}
-		d.Dimensions = append(d.Dimensions, Dimension{w.A.Add(w.Outward.Mul(w.ThicknessMM)), w.B.Add(w.Outward.Mul(w.ThicknessMM)), text(w.LengthMM), 1, w.Outward})
+		d.Dimensions = append(d.Dimensions, Dimension{w.A.Add(w.Outward.Mul(w.ThicknessMM)), w.B.Add(w.Outward.Mul(w.ThicknessMM)), text(w.LengthMM), 1, w.Outward, ""})
 	}
 	if j.Former.Fall == job.FallRoom {
 		return
 	}
 	c := l.Corners
 	d.Dimensions = append(d.Dimensions,
-		Dimension{c[3], c[2], text(c[2].Sub(c[3]).Len()), 1, l.Into},
-		Dimension{c[1], c[2], text(c[2].Sub(c[1]).Len()), 1, l.ToRight})
+		Dimension{c[3], c[2], text(c[2].Sub(c[3]).Len()), 1, l.Into, "shower.widthMM"},
+		Dimension{c[1], c[2], text(c[2].Sub(c[1]).Len()), 1, l.ToRight, "shower.depthMM"})
 }
 
 // fittings draws a wedge on every in-line fitting, pointing the way it should

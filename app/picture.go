@@ -1,0 +1,153 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"image/png"
+	"io"
+	"math"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+	"github.com/natefinch/atomic"
+	"underfall/app/paint"
+	"underfall/geometry"
+	"underfall/geometry/section"
+	"underfall/geometry/solid"
+	"underfall/viewer"
+)
+
+// pictureSizes are the sizes a still is offered in.
+func pictureSizes() []image.Point {
+	return []image.Point{{1920, 1080}, {3840, 2160}, {1280, 800}, {2000, 2000}}
+}
+
+// stillSamples is how often a still is refined: clean on any screen.
+const stillSamples = 96
+
+// turntableSteps is into how many pictures a turn is divided.
+const turntableSteps = 36
+
+// takePicture asks for a size and a file, and draws the picture as it is looked
+// at.
+func (w *mainWindow) takePicture() {
+	if w.view.frame.Scene == nil {
+		w.say(text("There is no 3D picture to take."), true)
+		return
+	}
+	var sizes []string
+	for _, s := range pictureSizes() {
+		sizes = append(sizes, fmt.Sprintf("%d × %d", s.X, s.Y))
+	}
+	size := widget.NewSelect(sizes, nil)
+	size.SetSelectedIndex(0)
+	clear, turn := widget.NewCheck(text("Without background"), nil), widget.NewCheck(textf("All round: %d pictures", turntableSteps), nil)
+	form := container.NewVBox(widget.NewLabel(text("Size in pixels")), size, clear, turn)
+	dialog.ShowCustomConfirm(text("Take a picture"), text("Choose a file"), text("Cancel"), form, func(ok bool) {
+		if !ok {
+			return
+		}
+		s := pictureSizes()[size.SelectedIndex()]
+		frames := w.pictureFrames(s, clear.Checked, turn.Checked)
+		save := dialog.NewFileSave(func(f fyne.URIWriteCloser, err error) {
+			if err != nil {
+				dialog.ShowError(fmt.Errorf("choosing the picture's file: %w", err), w.window)
+				return
+			}
+			if f == nil {
+				return
+			}
+			path := f.URI().Path()
+			_ = f.Close()
+			w.drawPictures(frames, path)
+		}, w.window)
+		save.SetFileName(strings.ReplaceAll(strings.ToLower(w.change.Result.Job.Name), " ", "-") + ".png")
+		save.SetFilter(storage.NewExtensionFileFilter([]string{".png"}))
+		save.Show()
+	}, w.window)
+}
+
+// pictureFrames are the frames of a still, or of a turn.
+func (w *mainWindow) pictureFrames(size image.Point, clear, turn bool) []viewer.Frame {
+	f := w.view.now()
+	f.Width, f.Height, f.Transparent, f.Chosen = size.X, size.Y, clear, ""
+	if cuts := w.scope.cuts(w.change.Result); len(cuts) > 0 {
+		const hatchMM = 11
+		f.Caps = viewer.NewCaps(w.change.Result, f.Stage, hatchMM, cuts...)
+	}
+	if turn {
+		return viewer.Turntable(f, turntableSteps)
+	}
+	return []viewer.Frame{f}
+}
+
+// PictureFile names the pictures of a turn after the first.
+func PictureFile(path string, i, n int) string {
+	if filepath.Ext(path) == "" {
+		path += ".png"
+	}
+	if n == 1 {
+		return path
+	}
+	ext := filepath.Ext(path)
+	return fmt.Sprintf("%s-%02d%s", strings.TrimSuffix(path, ext), i+1, ext)
+}
+
+// drawPictures draws in the background, with progress and a way to stop.
+func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
+	ctx, cancel := context.WithCancel(context.Background())
+	bar := widget.NewProgressBar()
+	wait := dialog.NewCustom(text("Drawing"), text("Stop"), container.NewVBox(widget.NewLabel(filepath.Base(path)), bar), w.window)
+	wait.SetOnClosed(cancel)
+	wait.Resize(fyne.NewSize(420, 160))
+	wait.Show()
+	do := w.scope.do
+	go func() {
+		err := viewer.Stills(ctx, frames, stillSamples, func(share float64) { do(func() { bar.SetValue(share) }) }, func(i int, img *image.RGBA) error {
+			return WritePNG(PictureFile(path, i, len(frames)), img)
+		})
+		do(func() {
+			stopped := errors.Is(err, context.Canceled)
+			wait.Hide()
+			switch {
+			case stopped:
+				w.say(text("The picture was stopped."), false)
+			case err != nil:
+				dialog.ShowError(err, w.window)
+			default:
+				w.say(textf("Picture saved: %s", filepath.Base(path)), false)
+			}
+			w.log("picture %s: %v", path, err)
+		})
+	}()
+}
+
+// Dimension draws the dimensions and levels of a cut over a picture of it, on
+// light paper unless the frame is dark.
+func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame, cut solid.Cut) error {
+	painter, err := paint.NewPainter(theme.DefaultTextFont().Content())
+	if err != nil {
+		return err
+	}
+	style := newLook(f.Dark).paintStyle(math.Max(1, float64(f.Height)/800), r.Job.Units, "")
+	painter.Annotate(img, section.Of(r, cut, f.Stage), viewer.InSpace{Camera: f.Camera, Cut: cut, Width: f.Width, Height: f.Height}, style)
+	return nil
+}
+
+// WritePNG writes a picture to a file, all or nothing.
+func WritePNG(path string, img image.Image) error {
+	pr, pw := io.Pipe()
+	go func() { pw.CloseWithError(png.Encode(pw, img)) }()
+	if err := atomic.WriteFile(path, pr); err != nil {
+		return fmt.Errorf("writing the picture: %w", err)
+	}
+	return nil
+}

@@ -1,0 +1,270 @@
+package app
+
+import (
+	"image/color"
+	"math"
+	"strconv"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/unit"
+	"underfall/viewer"
+)
+
+// showroom is the picture on the whole screen with a few large controls, for
+// one hand or a finger; nothing technical.
+type showroom struct {
+	window   *mainWindow
+	before   scope // what the window showed
+	size     *canvas.Text
+	controls *fyne.Container
+	moved    time.Time
+	stop     chan struct{}
+	kept     *geometry.Result
+	compare  *widget.Button
+}
+
+// Idle time after which the picture begins to turn, and how fast.
+const (
+	idleAfter   = 20 * time.Second
+	idleTick    = 60 * time.Millisecond
+	idleYawStep = 0.006
+)
+
+// openShowroom shows the picture on the whole screen.
+func (w *mainWindow) openShowroom() {
+	if w.showroom != nil {
+		return
+	}
+	s := &showroom{window: w, before: *w.scope, moved: time.Now(), stop: make(chan struct{})}
+	w.showroom = s
+	w.view.plain = true
+	w.setMeasuring(false)
+	w.scope.change(func(c *scope) {
+		c.cutOn, c.look, c.apart, c.chosen, c.mark = false, viewer.LookFinished, 0, "", nil
+	})
+	w.stage.SetValue(w.stage.Max)
+	w.view.touchedAt = func() { s.moved = time.Now() }
+	// The window's own layout must let the picture go first.
+	w.viewHolder.RemoveAll()
+	side := container.NewGridWrap(fyne.NewSize(320, 10))
+	s.controls = container.NewVBox()
+	s.build()
+	panel := container.NewStack(canvas.NewRectangle(w.look.Color("background", 0)), container.NewPadded(container.NewVScroll(s.controls)))
+	side.Layout = wide(330)
+	side.Objects = []fyne.CanvasObject{panel}
+	w.window.SetContent(container.NewBorder(nil, nil, nil, side, w.view))
+	w.window.SetFullScreen(true)
+	w.view.fly(w.view.cameraFor(viewer.ViewCorner))
+	w.log("showroom true")
+	go s.idle()
+}
+
+// wide is a layout as wide as its number and as tall as it can be.
+type wide float32
+
+// MinSize is the width alone.
+func (w wide) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(float32(w), 100) }
+
+// Layout fills the place.
+func (w wide) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	for _, o := range objects {
+		o.Move(fyne.NewPos(0, 0))
+		o.Resize(s)
+	}
+}
+
+// closeShowroom brings the window back as it was.
+func (w *mainWindow) closeShowroom() {
+	s := w.showroom
+	if s == nil {
+		return
+	}
+	close(s.stop)
+	w.showroom = nil
+	w.window.SetFullScreen(false)
+	w.view.plain, w.view.other, w.view.touchedAt = false, nil, nil
+	w.viewHolder.Objects = []fyne.CanvasObject{w.view}
+	w.window.SetContent(w.main)
+	w.viewHolder.Refresh()
+	w.scope.change(func(c *scope) {
+		c.cutOn, c.mode, c.look, c.light, c.wet = s.before.cutOn, s.before.mode, s.before.look, s.before.light, s.before.wet
+	})
+	w.view.view(viewer.ViewCut)
+	w.log("showroom false")
+}
+
+// build makes the controls anew, for the job as it is.
+func (s *showroom) build() {
+	w := s.window
+	j := w.desk.Job()
+	s.controls.RemoveAll()
+	heading := func(label string) {
+		t := canvas.NewText(text(label), w.look.Color("foreground", 0))
+		t.TextSize = 20
+		s.controls.Add(t)
+	}
+	edit := func(change func(*job.Job)) {
+		s.moved = time.Now()
+		w.desk.Edit(func(j job.Job) job.Job { change(&j); return j })
+		s.build()
+	}
+	heading("Tile")
+	swatches := container.NewGridWithColumns(4)
+	for _, c := range tileColours {
+		swatches.Add(newSwatch(c.hex, j.Layers.Shower.Colour == c.hex, w.look, func() { edit(func(j *job.Job) { j.Layers.Shower.Colour = c.hex }) }))
+	}
+	s.controls.Add(swatches)
+	s.choice(surfaceValues, surfaceNames, or(string(j.Layers.Shower.Surface), "plain"), func(v string) { edit(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) }) })
+	s.choice(bondValues[:2], bondNames[:2], or(string(j.Layers.Shower.Bond), "stack"), func(v string) { edit(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) }) })
+	s.choice(bondValues[3:], bondNames[3:], or(string(j.Layers.Shower.Bond), "stack"), func(v string) { edit(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) }) })
+	heading("Drain")
+	s.choice(coverValues, []string{"Metal", "Hidden"}, or(string(j.Style.Cover), "slotted"), func(v string) { edit(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) }) })
+	s.choice(metalValues, []string{"Steel", "Chrome", "Brass", "Black"}, or(string(j.Style.Metal), "steel"), func(v string) { edit(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) }) })
+	heading("Light")
+	light := "day"
+	if w.scope.light == viewer.LightEvening {
+		light = "evening"
+	}
+	s.choice([]string{"day", "evening"}, []string{"Day", "Evening"}, light, func(v string) {
+		w.scope.change(func(c *scope) {
+			c.light = map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}[v]
+		})
+		s.build()
+	})
+	heading("Size")
+	s.size = canvas.NewText("", w.look.Color("foreground", 0))
+	s.size.TextSize, s.size.Alignment = 18, fyne.TextAlignCenter
+	s.size.Text = unit.Format(j.Shower.WidthMM, unit.Length, j.Units) + " × " + unit.Format(j.Shower.DepthMM, unit.Length, j.Units)
+	grow := func(by float64) func() {
+		return func() { edit(func(j *job.Job) { *j = s.resized(*j, by) }) }
+	}
+	s.controls.Add(container.NewBorder(nil, nil, newBig("−", false, grow(-100)), newBig("+", false, grow(100)), container.NewCenter(s.size)))
+	s.choice([]string{"no", "yes"}, []string{"Finished", "Look inside"}, map[bool]string{false: "no", true: "yes"}[w.scope.cutOn], func(v string) {
+		w.scope.change(func(c *scope) { c.cutOn, c.mode = v == "yes", cutCorner })
+		view := viewer.ViewCorner
+		if v == "yes" {
+			view = viewer.ViewCut
+		}
+		w.view.fly(w.view.cameraFor(view))
+		s.build()
+	})
+	s.choice([]string{"no", "yes"}, []string{"Dry", "Wet"}, map[bool]string{false: "no", true: "yes"}[w.scope.wet], func(v string) {
+		w.scope.change(func(c *scope) { c.wet = v == "yes" })
+		s.build()
+	})
+	label := "Keep this to compare"
+	if s.kept != nil {
+		label = "Stop comparing"
+	}
+	s.compare = newBig(label, s.kept != nil, s.toggleCompare)
+	s.controls.Add(s.compare)
+	s.controls.Add(newBig("Close", false, w.closeShowroom))
+	s.controls.Refresh()
+}
+
+// resized is the job with the shower wider or narrower, as long as it means
+// something.
+func (s *showroom) resized(j job.Job, byMM float64) job.Job {
+	k := j.Clone()
+	k.Shower.WidthMM += byMM
+	outline := k.Room.Outline
+	wall := outline[(k.Shower.Wall+1)%len(outline)].Sub(outline[k.Shower.Wall]).Len()
+	k.Shower.OffsetMM = math.Max(0, math.Min(k.Shower.OffsetMM, wall-k.Shower.WidthMM))
+	k.Drain.LengthMM = math.Min(k.Drain.LengthMM, math.Max(100, k.Shower.WidthMM-100))
+	if len(k.Validate()) > 0 {
+		return j
+	}
+	return k
+}
+
+// toggleCompare keeps the picture as it is on the right of a line that can be
+// swiped, while the left goes on changing.
+func (s *showroom) toggleCompare() {
+	v := s.window.view
+	if s.kept != nil {
+		s.kept, v.other = nil, nil
+	} else {
+		r := s.window.change.Result
+		s.kept, v.other = &r, &r
+		v.otherGeneration++
+		v.divide = 0.5
+	}
+	v.ask(true)
+	s.build()
+}
+
+// choice is a row of large buttons, one of them chosen.
+func (s *showroom) choice(values, names []string, now string, set func(string)) {
+	row := container.NewGridWithColumns(len(values))
+	for i, v := range values {
+		row.Add(newBig(names[i], v == now, func() { s.moved = time.Now(); set(v) }))
+	}
+	s.controls.Add(row)
+}
+
+// newBig is a large button.
+func newBig(label string, chosen bool, tapped func()) *widget.Button {
+	b := widget.NewButton(text(label), tapped)
+	if chosen {
+		b.Importance = widget.HighImportance
+	}
+	return b
+}
+
+// idle turns the picture when nobody touches it.
+func (s *showroom) idle() {
+	tick := time.NewTicker(idleTick)
+	defer tick.Stop()
+	for {
+		select {
+		case <-s.stop:
+			return
+		case <-tick.C:
+			s.window.scope.do(func() {
+				if s.window.showroom == s && s.window.scope.motion && time.Since(s.moved) > idleAfter {
+					s.window.view.camera = s.window.view.camera.Orbit(idleYawStep, 0)
+					s.window.view.ask(true)
+				}
+			})
+		}
+	}
+}
+
+// swatch is a colour to tap.
+type swatch struct {
+	widget.BaseWidget
+	face   *canvas.Rectangle
+	tapped func()
+}
+
+func newSwatch(hex string, chosen bool, l *look, tapped func()) *swatch {
+	s := &swatch{face: canvas.NewRectangle(hexColour(hex)), tapped: tapped}
+	s.face.CornerRadius = 6
+	s.face.SetMinSize(fyne.NewSize(64, 48))
+	if chosen {
+		s.face.StrokeColor, s.face.StrokeWidth = l.Color("primary", 0), 4
+	}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// hexColour reads #rrggbb.
+func hexColour(hex string) color.Color {
+	v, err := strconv.ParseUint(hex[1:], 16, 32)
+	if err != nil {
+		return color.Black
+	}
+	return color.NRGBA{uint8(v >> 16), uint8(v >> 8), uint8(v), 255}
+}
+
+// CreateRenderer shows the face.
+func (s *swatch) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.face) }
+
+// Tapped chooses it.
+func (s *swatch) Tapped(*fyne.PointEvent) { s.tapped() }

@@ -1,0 +1,258 @@
+package viewer
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry"
+	"underfall/geometry/build"
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
+	"underfall/geometry/solid"
+)
+
+// Sizes of what dresses the picture. Common practice, no source.
+const (
+	glassMM       = 8
+	glassHeightMM = 2000
+	glassMostMM   = 1000
+	trimMM        = 3
+	trimStepMM    = 4 // steps lower than this need no trim
+)
+
+// openSide is the way out of the shower where an edge is open: a side before
+// the front, so that pictures show the step.
+func openSide(l layout.Layout) plan.Point {
+	best, at := 0.0, l.Into
+	for _, e := range l.OpenEdges() {
+		length := e.LengthMM()
+		if e.Side == layout.Left || e.Side == layout.Right {
+			length *= 10
+		}
+		if length > best {
+			best, at = length, l.Outward(e)
+		}
+	}
+	return at
+}
+
+// dress adds what the customer sees and the build does not count: a ceiling, a
+// glass screen, the shower's fittings, and the trim of open edges.
+func (s *Scene) dress(r geometry.Result) {
+	j, l := r.Job, r.Layout
+	metal := metalSurface(j.Style.Metal)
+	add := func(id string, stage build.Stage, look surface, shapes ...solid.Shape) *Body {
+		var whole solid.Compound
+		for _, sh := range shapes {
+			whole = append(whole, sh)
+		}
+		b := Body{Part: build.Part{ID: "dressing-" + id, Name: id, Stage: stage, Shape: whole}, surface: look, dressing: true}
+		m := whole.Mesh()
+		b.box = whole.Bounds()
+		b.prepare(m)
+		s.Bodies = append(s.Bodies, b)
+		return &s.Bodies[len(s.Bodies)-1]
+	}
+	ceiling := add("ceiling", build.StageBare, surface{[3]float32{0.83, 0.82, 0.80}, 0.95, 0, 1}, solid.Block(l.Room, j.Room.HeightMM, j.Room.HeightMM+20))
+	ceiling.ceiling, ceiling.face = true, mgl64.Vec3{0, 0, j.Room.HeightMM}
+	if j.Former.Fall != job.FallRoom {
+		for _, e := range r.Heights.Edges(j, l) {
+			if sh := riser(e, l); sh != nil {
+				f := j.Layers.Shower
+				part := build.Part{Material: build.Tile, Finish: &f}
+				b := add("riser", build.StageTile, surfaceOf(part, j.Style), sh)
+				b.tile = tilingOf(r, part)
+				b.tile.origin, b.tile.u, b.tile.v = flat(e.Edge.A), flat(e.Edge.B.Sub(e.Edge.A).Normalize()), mgl64.Vec3{0, 0, 1}
+				b.tile.origin[2] = math.Min(e.ShowerA, e.ShowerB)
+			}
+			if sh := trim(e, l); sh != nil && math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) > trimStepMM {
+				add("trim", build.StageTile, metal, sh)
+			}
+		}
+	}
+	if j.Style.Screen {
+		if pane, feet := glass(r); pane != nil {
+			add("glass", build.StageTile, surface{[3]float32{0.86, 0.95, 0.92}, 0.03, 0, 0.10}, pane)
+			add("glass-feet", build.StageTile, metal, feet...)
+		}
+	}
+	if parts, wall := fittings(r); parts != nil {
+		b := add("fittings", build.StageTile, metal, parts...)
+		b.outward, b.face = flat(wall.Outward), flat(wall.A)
+	}
+}
+
+// slab is a body with four upright sides whose top and bottom run straight
+// between two ends.
+func slab(a, b, across plan.Point, bottomA, bottomB, topA, topB float64) solid.Shape {
+	along := b.Sub(a)
+	length := along.Len()
+	if length < 1 || topA-bottomA < 0.1 && topB-bottomB < 0.1 {
+		return nil
+	}
+	u := along.Mul(1 / length)
+	plane := func(za, zb float64) solid.Surface { return solid.Surface{solid.Through(a, za, u, (zb-za)/length)} }
+	region := plan.FromRing(plan.Ring{a, b, b.Add(across), a.Add(across)})
+	return solid.Upright(region, plane(bottomA, bottomB), plane(topA, topB))
+}
+
+// riser is the tile that faces a step at an open edge, under its trim.
+func riser(e level.EdgeLevels, l layout.Layout) solid.Shape {
+	const thickMM = 2
+	if math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) <= trimStepMM {
+		return nil
+	}
+	return slab(e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(thickMM), e.RoomA, e.RoomB, e.ShowerA-1, e.ShowerB-1)
+}
+
+// trim is the metal edge of the tile along an open edge.
+func trim(e level.EdgeLevels, l layout.Layout) solid.Shape {
+	const deepMM = 16
+	return slab(e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(trimMM), math.Max(e.RoomA, e.ShowerA-deepMM), math.Max(e.RoomB, e.ShowerB-deepMM), e.ShowerA+0.3, e.ShowerB+0.3)
+}
+
+// glass is a pane on an open edge that meets a wall: a side's before the
+// front's, from the wall on.
+func glass(r geometry.Result) (pane solid.Shape, feet []solid.Shape) {
+	l, h := r.Layout, r.Heights
+	var edge layout.Edge
+	score := 0.0
+	for _, e := range l.OpenEdges() {
+		length := math.Min(e.LengthMM(), glassMostMM)
+		if e.Side == layout.Left || e.Side == layout.Right {
+			length *= 3
+		} else if e.LengthMM() < glassMostMM {
+			continue // the way in
+		}
+		if length > score {
+			score, edge = length, e
+		}
+	}
+	if score == 0 || r.Job.Former.Fall == job.FallRoom {
+		return nil, nil
+	}
+	// From the end nearer to a wall.
+	a, b := edge.A, edge.B
+	near := func(p plan.Point) float64 { mm, _ := l.Clear(p); return mm }
+	if near(b) < near(a) {
+		a, b = b, a
+	}
+	u := b.Sub(a).Normalize()
+	length := math.Min(edge.LengthMM()*0.95, glassMostMM)
+	wallMM := r.Job.Layers.Wall.ThicknessMM()
+	a, b = a.Add(u.Mul(wallMM)), a.Add(u.Mul(length))
+	in := l.Outward(edge).Mul(-1)
+	const setBackMM, profileMM, profileHighMM = 22, 14, 16
+	a, b = a.Add(in.Mul(setBackMM)), b.Add(in.Mul(setBackMM))
+	za, zb := h.ShowerAt(l, a), h.ShowerAt(l, b)
+	top := math.Max(za, zb) + glassHeightMM
+	pane = slab(a, b, in.Mul(-glassMM), za+4, zb+4, top, top)
+	back := in.Mul((profileMM - glassMM) / 2)
+	if foot := slab(a.Add(back), b.Add(back), in.Mul(-profileMM), za, zb, za+profileHighMM, zb+profileHighMM); foot != nil {
+		feet = append(feet, foot)
+	}
+	post := a.Add(back)
+	feet = append(feet, solid.Block(plan.FromRing(plan.Ring{post, post.Add(u.Mul(12)), post.Add(u.Mul(12)).Sub(in.Mul(profileMM)), post.Sub(in.Mul(profileMM))}), za, top))
+	return pane, feet
+}
+
+// rod is a round bar along a path.
+func rod(radius float64, path ...mgl64.Vec3) solid.Shape {
+	return solid.Tube{Path: path, OutsideRadiusMM: radius, InsideRadiusMM: radius * 0.5}
+}
+
+// bent is the path of a bar round a corner.
+func bent(a, corner, b mgl64.Vec3, radius float64) []mgl64.Vec3 {
+	u, v := a.Sub(corner).Normalize(), b.Sub(corner).Normalize()
+	from, to := corner.Add(u.Mul(radius)), corner.Add(v.Mul(radius))
+	path := []mgl64.Vec3{a}
+	const steps = 8
+	for k := range steps + 1 {
+		t := float64(k) / steps
+		p := from.Mul((1 - t) * (1 - t)).Add(corner.Mul(2 * t * (1 - t))).Add(to.Mul(t * t))
+		path = append(path, p)
+	}
+	return append(path, b)
+}
+
+// fittings are a mixer, a rail with a rose over the shower and a hand shower,
+// on a wall of the shower without the drain where there is one.
+func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
+	l := r.Layout
+	var edge layout.Edge
+	score := -1.0
+	drainSide := map[job.FallKind]layout.Side{job.FallBack: layout.Back, job.FallLeft: layout.Left, job.FallRight: layout.Right, job.FallFront: layout.Front}[r.Job.Former.Fall]
+	for _, e := range l.Edges {
+		if e.Wall < 0 || e.LengthMM() < 500 {
+			continue
+		}
+		v := e.LengthMM()
+		if e.Side == drainSide {
+			v *= 0.3
+		}
+		if v > score {
+			score, edge = v, e
+		}
+	}
+	if score < 0 {
+		return nil, wall
+	}
+	wall = l.Walls[edge.Wall]
+	in := flat(wall.Outward.Mul(-1))
+	along := flat(edge.B.Sub(edge.A).Normalize())
+	up := mgl64.Vec3{0, 0, 1}
+	face := flat(edge.Middle()).Add(in.Mul(r.Job.Layers.Wall.ThicknessMM()))
+	face[2] = r.Heights.TileMM
+	at := func(s, out, z float64) mgl64.Vec3 {
+		return face.Add(along.Mul(s)).Add(in.Mul(out)).Add(up.Mul(z))
+	}
+	const mixerMM, headMM, railMM, armMM = 1050, 2080, 60, 380
+	parts = append(parts,
+		rod(21, at(-135, railMM, mixerMM), at(135, railMM, mixerMM)),
+		rod(15, at(-75, 0, mixerMM), at(-75, railMM, mixerMM)), rod(15, at(75, 0, mixerMM), at(75, railMM, mixerMM)),
+		rod(26, at(-175, railMM, mixerMM), at(-138, railMM, mixerMM)), rod(26, at(138, railMM, mixerMM), at(175, railMM, mixerMM)),
+		rod(11, bent(at(0, railMM, mixerMM), at(0, railMM, headMM), at(0, armMM, headMM), 60)...),
+		rod(9, at(0, 0, headMM-240), at(0, railMM, headMM-240)),
+		rod(11, at(0, armMM, headMM+4), at(0, armMM, headMM-34)),
+		rod(118, at(0, armMM, headMM-34), at(0, armMM, headMM-44)),
+		// The hand shower on its holder, with a hose.
+		rod(13, at(0, railMM, mixerMM+420), at(62, railMM+34, mixerMM+420)),
+		rod(12, at(62, railMM+10, mixerMM+300), at(62, railMM+62, mixerMM+500)),
+		rod(42, at(62, railMM+52, mixerMM+520), at(62, railMM+76, mixerMM+512)))
+	hose := []mgl64.Vec3{}
+	for k := range 25 {
+		t := float64(k) / 24
+		sag := 560 * 4 * t * (1 - t)
+		hose = append(hose, at(62*(1-t)-100*t+40*math.Sin(math.Pi*t), railMM+10*(1-t)+30*math.Sin(math.Pi*t), (mixerMM+300)*(1-t)+(mixerMM-21)*t-sag))
+	}
+	return append(parts, rod(7, hose...)), wall
+}
+
+// layWater puts the water's ways a little over the tile, with arrow heads.
+func (s *Scene) layWater(r geometry.Result) {
+	const overMM, spacingMM = 1.5, 180
+	over := func(p plan.Point) mgl64.Vec3 {
+		return mgl64.Vec3{p.X(), p.Y(), r.Heights.ShowerAt(r.Layout, p) + overMM}
+	}
+	line := func(a, b plan.Point) {
+		p, q := over(a), over(b)
+		s.flow = append(s.flow, float32(p[0]), float32(p[1]), float32(p[2]), float32(q[0]), float32(q[1]), float32(q[2]))
+	}
+	for _, way := range section.FlowLines(r, spacingMM) {
+		for i := 1; i < len(way); i++ {
+			line(way[i-1], way[i])
+		}
+		a, b := way[0], way[1]
+		d := b.Sub(a)
+		if l := d.Len(); l > 90 {
+			u := d.Mul(1 / l)
+			tip := a.Add(u.Mul(math.Min(l*0.6, 90)))
+			side := plan.Left(u).Mul(9)
+			line(tip.Sub(u.Mul(24)).Add(side), tip)
+			line(tip.Sub(u.Mul(24)).Sub(side), tip)
+		}
+	}
+}

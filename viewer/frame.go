@@ -1,0 +1,124 @@
+package viewer
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/build"
+	"underfall/geometry/solid"
+)
+
+// Look is a way of drawing.
+type Look int
+
+// The looks.
+const (
+	LookFinished  Look = iota // as it will be seen
+	LookTechnical             // flat colours and crisp edges
+	LookThrough               // the floor's upper layers as glass, to see pipe and joists
+	LookHeights               // the finished floor coloured by height, with contours and the water's ways
+)
+
+// Frame is everything one picture depends on. It is a value: the renderer
+// keeps nothing of it but buffers.
+type Frame struct {
+	Scene         *Scene
+	Caps          *Caps // nil without a cut
+	Camera        Camera
+	Stage         build.Stage
+	Look          Look
+	Light         Light
+	Wet           bool // the shower's floor as if it had just been used
+	Dark          bool
+	Width, Height int
+	// Chosen is the part to be marked.
+	Chosen string
+	// Transparent leaves the background out.
+	Transparent bool
+	// Apart draws the layers of the floor lifted off each other, from 0 to 1.
+	Apart float64
+	// Arriving is how far the parts of the latest stage still hover, 1 to 0.
+	Arriving float64
+}
+
+// cuts are the planes of the frame.
+func (f Frame) cuts() []solid.Cut {
+	if f.Caps == nil {
+		return nil
+	}
+	return f.Caps.Cuts
+}
+
+// Heights the layers are drawn apart by, and new ones arrive from.
+const (
+	apartMM  = 110
+	arriveMM = 90
+)
+
+// lift is how far a part is drawn above its place.
+func (f Frame) lift(stage build.Stage, wall int) float64 {
+	if wall > 0 {
+		return 0
+	}
+	steps := [build.Stages]float64{build.StageBase: 1, build.StageWaste: 1, build.StageFormer: 2.2, build.StageTanking: 3, build.StageWallTile: 3, build.StageTile: 3.8}
+	up := f.Apart * apartMM * steps[stage]
+	if stage == f.Stage && stage > build.StageBare {
+		up += f.Arriving * arriveMM
+	}
+	return up
+}
+
+// there tells whether a body is in the frame at all.
+func (f Frame) there(b Body, eye mgl64.Vec3) bool {
+	if b.Part.Stage > f.Stage || b.hiddenFrom(eye) {
+		return false
+	}
+	if b.dressing {
+		// A cut through what dresses the picture would be hollow.
+		whole := f.Caps == nil && f.Apart == 0
+		return f.Look == LookFinished && (whole || b.Part.Name == "trim" && f.Apart == 0)
+	}
+	return true
+}
+
+// solidIn tells whether a body of the frame is drawn solid, not as glass.
+func (f Frame) solidIn(b Body) bool {
+	if f.Look != LookThrough {
+		return b.surface.alpha == 1
+	}
+	switch b.Part.Material {
+	case build.Plastic, build.Metal, build.Water, build.Timber:
+		return true
+	case build.Concrete, build.Masonry, build.StudWall:
+		return b.Part.Stage == build.StageBare
+	}
+	return false
+}
+
+// castsShadow tells whether a body keeps the light of a direction off others:
+// not the ceiling, and not the walls the light comes in through.
+func (f Frame) castsShadow(b Body, eye, from mgl64.Vec3) bool {
+	return !b.ceiling && b.surface.alpha == 1 && f.there(b, eye) && b.outward.Dot(from) <= 0
+}
+
+// lineWidth is a width for the picture's size: the same share of a large still
+// as of the window.
+func (f Frame) lineWidth(w float32) float32 {
+	return w * float32(math.Max(1, float64(f.Height)/900))
+}
+
+// background in linear light.
+func (f Frame) background() [4]float32 {
+	if f.Transparent {
+		return [4]float32{}
+	}
+	c := parseColour("#edeff1")
+	switch {
+	case f.Dark:
+		c = parseColour("#1c2024")
+	case f.Light == LightEvening:
+		c = parseColour("#4c4a4c")
+	}
+	c = untoned(c)
+	return [4]float32{c[0], c[1], c[2], 1}
+}

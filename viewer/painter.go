@@ -1,0 +1,306 @@
+package viewer
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/g3n/engine/gls"
+	"github.com/g3n/engine/math32"
+	"github.com/go-gl/gl/v3.3-core/gl"
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/build"
+)
+
+// painter draws one sample of one frame.
+type painter struct {
+	*Renderer
+	f                    Frame
+	eye                  mgl64.Vec3
+	light                lighting
+	key, sky             mgl64.Vec3
+	matrix               math32.Matrix4
+	keyMatrix, skyMatrix math32.Matrix4
+	virtual              []virtual
+	jitter               [2]float32
+	clips                [][2]clip
+	clip                 [2]clip // of the pass being drawn
+	program              *gls.Program
+}
+
+// isSoftware tells the names software renderers go by.
+func isSoftware(device string) bool {
+	d := strings.ToLower(device)
+	return strings.Contains(d, "llvmpipe") || strings.Contains(d, "softpipe") || strings.Contains(d, "swiftshader")
+}
+
+// clipped draws once for each part of the scene the cuts leave.
+func (p *painter) clipped(draw func()) {
+	p.gs.Enable(gl.CLIP_DISTANCE0)
+	p.gs.Enable(gl.CLIP_DISTANCE0 + 1)
+	for _, c := range p.clips {
+		p.clip = c
+		draw()
+	}
+	p.gs.Disable(gl.CLIP_DISTANCE0)
+	p.gs.Disable(gl.CLIP_DISTANCE0 + 1)
+}
+
+func (p *painter) setClip(program *gls.Program) {
+	for i, name := range []string{"cutA", "cutB"} {
+		c := p.clip[i]
+		p.gs.Uniform4f(program.GetUniformLocation(name), c[0], c[1], c[2], c[3])
+	}
+}
+
+func (p *painter) float(name string, v float64) {
+	p.gs.Uniform1f(p.program.GetUniformLocation(name), float32(v))
+}
+
+func (p *painter) flag(name string, on bool) {
+	v := 0.0
+	if on {
+		v = 1
+	}
+	p.float(name, v)
+}
+
+func (p *painter) vec(name string, v mgl64.Vec3) { uniformVec(p.Renderer, p.program, name, v) }
+
+func (p *painter) colour(name string, c [3]float32) {
+	p.gs.Uniform3f(p.program.GetUniformLocation(name), c[0], c[1], c[2])
+}
+
+// bodies draws the solid bodies, or the ones like glass over them.
+func (p *painter) bodies(solid bool) {
+	gs, f := p.gs, p.f
+	if solid {
+		// Depth first, so that the costly program runs once a pixel.
+		gl.ColorMask(false, false, false, false)
+		gs.UseProgram(p.shadow)
+		uniformMatrix(p.Renderer, p.shadow, "matrix", &p.matrix)
+		p.setClip(p.shadow)
+		for i, b := range f.Scene.Bodies {
+			if p.sceneBuffers[i].faces.count > 0 && f.there(b, p.eye) && f.solidIn(b) {
+				gs.Uniform1f(p.shadow.GetUniformLocation("lift"), float32(f.lift(b.Part.Stage, b.Part.Wall)))
+				p.draw(p.sceneBuffers[i].faces)
+			}
+		}
+		gl.ColorMask(true, true, true, true)
+		gs.DepthFunc(gls.LEQUAL)
+		defer gs.DepthFunc(gls.LESS)
+	}
+	gs.UseProgram(p.program)
+	p.setScene()
+	p.setClip(p.program)
+	if !solid {
+		gs.Enable(gls.BLEND)
+		gs.BlendFunc(gls.ONE, gls.ONE_MINUS_SRC_ALPHA)
+		gs.DepthMask(false)
+		defer func() { gs.Disable(gls.BLEND); gs.DepthMask(true) }()
+	}
+	for i, b := range f.Scene.Bodies {
+		if p.sceneBuffers[i].faces.count == 0 || !f.there(b, p.eye) || f.solidIn(b) != solid {
+			continue
+		}
+		p.setBody(b)
+		if !solid && b.surface.alpha == 1 {
+			p.float("alpha", 0.13)
+		}
+		p.draw(p.sceneBuffers[i].faces)
+	}
+}
+
+// setScene tells the program what all bodies share.
+func (p *painter) setScene() {
+	gs, program, s, l := p.gs, p.program, p.f.Scene, p.light
+	uniformMatrix(p.Renderer, program, "matrix", &p.matrix)
+	uniformMatrix(p.Renderer, program, "keyMatrix", &p.keyMatrix)
+	uniformMatrix(p.Renderer, program, "skyMatrix", &p.skyMatrix)
+	p.vec("eye", p.eye)
+	p.vec("keyFrom", p.key)
+	p.vec("keyColour", l.keyColour)
+	p.vec("skyFrom", p.sky)
+	p.vec("skyColour", l.skyColour)
+	p.vec("bounceColour", l.bounce)
+	gs.Uniform4f(program.GetUniformLocation("spot"), l.spot[0], l.spot[1], l.spot[2], l.spot[3])
+	room := s.room
+	p.vec("roomLow", room.low)
+	p.vec("roomHigh", room.high)
+	gs.Uniform2f(program.GetUniformLocation("roomTurn"), float32(room.cos), float32(room.sin))
+	brightness := l.bounce.Add(l.skyColour).Len() / 1.6
+	dim := func(c [3]float32) mgl64.Vec3 {
+		return mgl64.Vec3{float64(c[0]), float64(c[1]), float64(c[2])}.Mul(0.25 + 1.1*brightness)
+	}
+	p.vec("roomWall", dim(room.wall))
+	p.vec("roomFloor", dim(room.floor))
+	p.vec("roomCeiling", mgl64.Vec3{0.8, 0.8, 0.8}.Mul(0.2+brightness))
+	middle := room.low.Add(room.high).Mul(0.5)
+	gs.Uniform4f(program.GetUniformLocation("roomLamp"), l.lamp, float32(middle[0]), float32(middle[1]), 420)
+	p.flag("flatLook", p.f.Look == LookTechnical)
+	if program != p.full {
+		return
+	}
+	for unit, m := range []shadowMap{p.keyMap, p.skyMap} {
+		gl.ActiveTexture(uint32(gl.TEXTURE0 + unit))
+		gl.BindTexture(gl.TEXTURE_2D, m.depth)
+		gs.Uniform1i(program.GetUniformLocation([]string{"keyMap", "skyMap"}[unit]), int32(unit))
+	}
+	gs.Uniform2f(program.GetUniformLocation("jitter"), p.jitter[0], p.jitter[1])
+	p.float("vplCount", float64(len(p.virtual)))
+	for i, v := range p.virtual {
+		p.vec(fmt.Sprintf("vplPlace[%d]", i), v.place)
+		p.vec(fmt.Sprintf("vplFacing[%d]", i), v.facing)
+		p.vec(fmt.Sprintf("vplColour[%d]", i), v.colour)
+	}
+}
+
+// setBody tells the program about one body.
+func (p *painter) setBody(b Body) {
+	gs, f, s := p.gs, p.f, b.surface
+	p.colour("colour", s.colour)
+	p.float("roughness", float64(s.roughness))
+	p.float("metal", float64(s.metal))
+	p.float("alpha", float64(s.alpha))
+	p.float("lift", f.lift(b.Part.Stage, b.Part.Wall))
+	p.flag("chosen", f.Chosen != "" && f.Chosen == b.Part.ID)
+	floorTile := b.Part.Material == build.Tile && b.Part.Wall == 0
+	p.flag("wet", f.Wet && floorTile && b.Part.ID != "room-tile")
+	levels := f.Scene.levels
+	on := float32(0)
+	if f.Look == LookHeights && floorTile {
+		on = 1
+	}
+	gs.Uniform4f(p.program.GetUniformLocation("relief"), float32(levels.drainMM), float32(levels.spanMM), on, contourMM(levels.spanMM))
+	t := b.tile
+	if t.bond > 0 {
+		p.vec("tileOrigin", t.origin)
+		p.vec("tileU", t.u)
+		p.vec("tileV", t.v)
+		p.colour("grout", t.grout)
+		p.float("surface", float64(t.surface))
+	}
+	gs.Uniform4f(p.program.GetUniformLocation("tile"), float32(t.length), float32(t.width), float32(t.joint), t.bond)
+}
+
+// contourMM is the spacing of contours that makes about ten of them.
+func contourMM(spanMM float64) float32 {
+	for _, every := range []float64{0.5, 1, 2, 5, 10} {
+		if spanMM/every <= 14 {
+			return float32(every)
+		}
+	}
+	return 20
+}
+
+// strips draws lines in one ink over what is there.
+func (p *painter) strips(b buffer, ink [3]float32, alpha, widthPixels, nearer, lift float32) {
+	if b.count == 0 {
+		return
+	}
+	gs, program := p.gs, p.line
+	gs.UseProgram(program)
+	uniformMatrix(p.Renderer, program, "matrix", &p.matrix)
+	p.setClip(program)
+	gs.Uniform2f(program.GetUniformLocation("size"), float32(p.f.Width)/2, float32(p.f.Height)/2)
+	gs.Uniform1f(program.GetUniformLocation("widthPixels"), widthPixels/2)
+	gs.Uniform1f(program.GetUniformLocation("nearer"), nearer)
+	gs.Uniform1f(program.GetUniformLocation("lift"), lift)
+	gs.Uniform4f(program.GetUniformLocation("ink"), ink[0], ink[1], ink[2], alpha)
+	p.draw(b)
+}
+
+// lines draws the edges of bodies and the ways of the water.
+func (p *painter) lines() {
+	f := p.f
+	if f.Look == LookHeights && p.flow.count > 0 && f.Stage == build.StageTile {
+		p.strips(p.flow, parseColour("#f4f7f8"), 1, f.lineWidth(2.2), 0.0002, float32(f.lift(build.StageTile, 0)))
+		p.strips(p.flow, parseColour("#0b3c5d"), 1, f.lineWidth(1.1), 0.0003, float32(f.lift(build.StageTile, 0)))
+	}
+	ink, width := parseColour("#2b3035"), f.lineWidth(1.1)
+	if f.Dark {
+		ink = parseColour("#101214")
+	}
+	if f.Look == LookFinished || f.Look == LookHeights {
+		// A photograph has no outlines; while the work is drawn apart or cut,
+		// thin ones help to tell the layers.
+		if f.Caps == nil && f.Apart == 0 && f.Stage == build.StageTile {
+			return
+		}
+		width = f.lineWidth(0.7)
+	}
+	faint := parseColour("#8f969b")
+	for i, b := range f.Scene.Bodies {
+		if b.dressing || !f.there(b, p.eye) {
+			continue
+		}
+		c := ink
+		if !f.solidIn(b) {
+			c = faint
+		}
+		p.strips(p.sceneBuffers[i].edges, c, 1, width, 0.0001, float32(f.lift(b.Part.Stage, b.Part.Wall)))
+	}
+}
+
+// cutFaces draws the caps: flat colour, hatch, outline.
+func (p *painter) cutFaces() {
+	p.clip = [2]clip{everything(), everything()}
+	gs, f := p.gs, p.f
+	for _, c := range p.capBuffers {
+		if c.faces.count == 0 {
+			continue
+		}
+		gs.UseProgram(p.cap)
+		uniformMatrix(p.Renderer, p.cap, "matrix", &p.matrix)
+		gs.Uniform1f(p.cap.GetUniformLocation("nearer"), 0.00004)
+		gs.Uniform1f(p.cap.GetUniformLocation("lift"), float32(f.lift(c.face.stage, c.face.wall)))
+		k := untoned(c.face.colour)
+		gs.Uniform4f(p.cap.GetUniformLocation("ink"), k[0], k[1], k[2], 1)
+		p.draw(c.faces)
+	}
+	for _, c := range p.capBuffers {
+		p.strips(c.hatch, parseColour("#404040"), 1, f.lineWidth(0.8), 0.00008, float32(f.lift(c.face.stage, c.face.wall)))
+	}
+	for _, c := range p.capBuffers {
+		p.strips(c.outline, parseColour("#0d0d0f"), 1, f.lineWidth(1.8), 0.00012, float32(f.lift(c.face.stage, c.face.wall)))
+	}
+}
+
+// shade draws the scene's depth as a light sees it from a direction.
+func (p *painter) shade(m shadowMap, from mgl64.Vec3) math32.Matrix4 {
+	b := p.f.Scene.Bounds
+	radius := float32(b.High.Sub(b.Low).Len()/2 + p.f.Apart*apartMM*4)
+	c := b.Centre()
+	right := mgl64.Vec3{0, 0, 1}.Cross(from)
+	if right.Len() < 1e-6 {
+		right = mgl64.Vec3{1, 0, 0}
+	}
+	right = right.Normalize()
+	up := from.Cross(right)
+	var view, projection, matrix math32.Matrix4
+	view.Set(float32(right[0]), float32(right[1]), float32(right[2]), float32(-right.Dot(c)),
+		float32(up[0]), float32(up[1]), float32(up[2]), float32(-up.Dot(c)),
+		float32(from[0]), float32(from[1]), float32(from[2]), float32(-from.Dot(c)), 0, 0, 0, 1)
+	projection.MakeOrthographic(-radius, radius, radius, -radius, -radius, radius)
+	matrix.MultiplyMatrices(&projection, &view)
+	gs := p.gs
+	gl.BindFramebuffer(gl.FRAMEBUFFER, m.frame)
+	gs.Viewport(0, 0, shadowMapSize, shadowMapSize)
+	gs.DepthMask(true)
+	gs.Enable(gls.DEPTH_TEST)
+	gs.Disable(gls.BLEND)
+	gs.Clear(gls.DEPTH_BUFFER_BIT)
+	gs.UseProgram(p.shadow)
+	uniformMatrix(p.Renderer, p.shadow, "matrix", &matrix)
+	p.clipped(func() {
+		p.setClip(p.shadow)
+		for i, body := range p.f.Scene.Bodies {
+			// Thin bars would only streak the sky's soft light.
+			if p.sceneBuffers[i].faces.count == 0 || !p.f.castsShadow(body, p.eye, from) || m == p.skyMap && body.Part.Name == "fittings" || p.f.Look == LookThrough && !p.f.solidIn(body) {
+				continue
+			}
+			gs.Uniform1f(p.shadow.GetUniformLocation("lift"), float32(p.f.lift(body.Part.Stage, body.Part.Wall)))
+			p.draw(p.sceneBuffers[i].faces)
+		}
+	})
+	return matrix
+}
