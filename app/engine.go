@@ -286,7 +286,11 @@ func (e *engine) each(w *wish, frames []viewer.Frame, draw func(int, viewer.Fram
 	if w.style != nil && len(w.cuts) > 0 && w.frame.Apart == 0 {
 		s := *w.style
 		s.Scale *= float64(frames[0].Width) / float64(w.frame.Width)
-		e.painter.Annotate(img, section.Of(w.result, w.cuts[0], w.frame.Stage), viewer.InSpace{Camera: w.frame.Camera, Cut: w.cuts[0], Width: img.Rect.Dx(), Height: img.Rect.Dy()}, s)
+		d := section.Of(w.result, w.cuts[0], w.frame.Stage)
+		if len(w.cuts) > 1 {
+			d = d.Within(w.cuts[1])
+		}
+		e.painter.Annotate(img, d, viewer.InSpace{Camera: w.frame.Camera, Cut: w.cuts[0], Width: img.Rect.Dx(), Height: img.Rect.Dy()}, s)
 	}
 	return img, nil
 }

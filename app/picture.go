@@ -21,7 +21,6 @@ import (
 	"underfall/app/paint"
 	"underfall/geometry"
 	"underfall/geometry/section"
-	"underfall/geometry/solid"
 	"underfall/viewer"
 )
 
@@ -132,13 +131,18 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 
 // Dimension draws the dimensions and levels of a cut over a picture of it, on
 // light paper unless the frame is dark.
-func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame, cut solid.Cut) error {
+func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame) error {
 	painter, err := paint.NewPainter(theme.DefaultTextFont().Content())
 	if err != nil {
 		return err
 	}
 	style := newLook(f.Dark).paintStyle(math.Max(1, float64(f.Height)/800), r.Job.Units, "")
-	painter.Annotate(img, section.Of(r, cut, f.Stage), viewer.InSpace{Camera: f.Camera, Cut: cut, Width: f.Width, Height: f.Height}, style)
+	cuts := f.Caps.Cuts
+	d := section.Of(r, cuts[0], f.Stage)
+	if len(cuts) > 1 {
+		d = d.Within(cuts[1])
+	}
+	painter.Annotate(img, d, viewer.InSpace{Camera: f.Camera, Cut: cuts[0], Width: f.Width, Height: f.Height}, style)
 	return nil
 }
 

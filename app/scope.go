@@ -72,12 +72,11 @@ func (s *scope) active() []int {
 // plane is one of the cut planes in a result.
 func (s *scope) plane(r geometry.Result, i int) solid.Cut {
 	c := section.ThroughDrain(r)
-	if i == planeRun {
-		first := c
+	switch {
+	case s.mode == cutCorner:
+		c = section.Corner(r)[i]
+	case i == planeRun:
 		c = section.AlongRun(r)
-		if s.mode == cutCorner && math.Abs(c.Normal.Dot(first.Normal)) > 0.9 {
-			c = section.AlongDrain(r)
-		}
 	}
 	c.Origin = c.Origin.Add(c.Normal.Mul(s.offsetMM[i]))
 	return c

@@ -280,9 +280,9 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	return container.NewVBox(container.NewHBox(
 		button("Open", theme.FolderOpenIcon(), w.open), button("Save", theme.DocumentSaveIcon(), w.save), fitted(130, start),
 		widget.NewSeparator(), w.undo, w.redo, widget.NewSeparator(),
-		fitted(128, w.viewChoice()), fitted(118, looks), w.viewOptions(button("", theme.SettingsIcon(), nil)), widget.NewSeparator(),
-		w.cutCheck, fitted(166, w.cutMode), w.measure, widget.NewSeparator(),
-		button("Picture", theme.MediaPhotoIcon(), w.takePicture), button("Showroom", theme.ViewFullScreenIcon(), w.openShowroom),
+		fitted(112, w.viewChoice()), fitted(116, looks), w.viewOptions(button("", theme.SettingsIcon(), nil)), widget.NewSeparator(),
+		w.cutCheck, fitted(158, w.cutMode), w.measure, widget.NewSeparator(),
+		button("", theme.MediaPhotoIcon(), w.takePicture), button("Showroom", theme.ViewFullScreenIcon(), w.openShowroom),
 		button("", theme.ColorPaletteIcon(), w.toggleTheme)), widget.NewSeparator())
 }
 

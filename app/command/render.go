@@ -122,7 +122,8 @@ func (q request) cuts(r geometry.Result) []solid.Cut {
 	case "run":
 		return []solid.Cut{section.AlongRun(r)}
 	case "corner":
-		return []solid.Cut{section.ThroughDrain(r), section.AlongDrain(r)}
+		c := section.Corner(r)
+		return c[:]
 	}
 	return nil
 }
@@ -152,7 +153,7 @@ func (q request) draw(errs io.Writer) error {
 	}
 	err = viewer.Stills(context.Background(), frames, q.samples, progress, func(i int, img *image.RGBA) error {
 		if q.dimension && len(cuts) > 0 && f.Apart == 0 {
-			if err := app.Dimension(img, r, frames[i], cuts[0]); err != nil {
+			if err := app.Dimension(img, r, frames[i]); err != nil {
 				return err
 			}
 		}

@@ -336,9 +336,48 @@ func ThroughDrain(r geometry.Result) solid.Cut {
 	return solid.VerticalCut(l.TrapCentre, across)
 }
 
-// AlongDrain is the section square to ThroughDrain, along a linear drain.
-func AlongDrain(r geometry.Result) solid.Cut {
-	return solid.VerticalCut(r.Layout.TrapCentre, r.Layout.DrainAlong)
+// Corner is the pair of planes that take the corner nearest to the room out of
+// the shower: through the drain and along it, facing where an edge is open.
+func Corner(r geometry.Result) [2]solid.Cut {
+	l := r.Layout
+	facing := func(p, along, to plan.Point) solid.Cut {
+		c := solid.VerticalCut(p, along)
+		if c.Normal.X()*to.X()+c.Normal.Y()*to.Y() < 0 {
+			return solid.VerticalCut(p, along.Mul(-1))
+		}
+		return c
+	}
+	// The way out: the sum of the open edges' directions, and into the room.
+	out := l.Into.Mul(0.01).Add(l.ToRight.Mul(0.003))
+	for _, e := range l.OpenEdges() {
+		out = out.Add(l.Outward(e).Mul(e.LengthMM() / 1000))
+	}
+	through, along := l.TrapCentre, l.TrapCentre
+	// A drain at the open edge leaves nothing before it to take away.
+	if side := plan.Left(l.DrainAlong); math.Abs(l.Shower.Centroid().Sub(along).Dot(side)) > 0 && l.Shower.Centroid().Sub(along).Dot(side)*out.Dot(side) < 0 {
+		along = l.Shower.Centroid()
+	}
+	return [2]solid.Cut{facing(through, plan.Left(l.DrainAlong), out), facing(along, l.DrainAlong, out)}
+}
+
+// Within is the drawing with only those dimensions and marks that lie on the
+// side another cut takes away: what shows where two cuts meet.
+func (d Drawing) Within(other solid.Cut) Drawing {
+	shows := func(p plan.Point) bool { return other.Side(d.Cut.Space(p)) > -1 }
+	var dims []Dimension
+	for _, m := range d.Dimensions {
+		if shows(m.From) && shows(m.To) {
+			dims = append(dims, m)
+		}
+	}
+	var marks []Mark
+	for _, m := range d.Marks {
+		if shows(m.At) {
+			marks = append(marks, m)
+		}
+	}
+	d.Dimensions, d.Marks = dims, marks
+	return d
 }
 
 // Places are the distances from a cut, along its normal, of what one wants it
