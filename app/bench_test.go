@@ -41,7 +41,7 @@ func BenchmarkDragValue(b *testing.B) {
 		}
 		res := geometry.Evaluate(depth.With(j, v), packs["UK"])
 		cut := section.ThroughDrain(res)
-		f := viewer.Frame{Scene: viewer.NewScene(res), Caps: viewer.NewCaps(res, build.StageTile, 11, cut),
+		f := viewer.Frame{Scene: viewer.NewScene(res, nil), Caps: viewer.NewCaps(res, build.StageTile, 11, cut),
 			Camera: viewer.CameraFor(viewer.ViewCut, res, 2, cut), Stage: build.StageTile, Width: 440, Height: 220}
 		if _, err := r.Draw(f, true); err != nil {
 			b.Fatal(err)

@@ -67,6 +67,12 @@ type drawingView struct {
 	dropsFor  int // the drawing its courses are of
 	drawn     int // counts drawings
 	stopWater chan struct{}
+	// placed are the dimensions that can be typed on; picked is the handle the
+	// arrow keys move.
+	placed []paint.Placed
+	picked string
+	// keys takes the keys the drawing has no use for.
+	keys func(*fyne.KeyEvent)
 }
 
 func newDrawingView(kind drawingKind, d *desk.Desk, s *scope, l *look, p *paint.Painter) *drawingView {
@@ -138,10 +144,11 @@ func (v *drawingView) redraw() {
 		}
 		view.Width, view.Height = width, height
 		img := image.NewRGBA(image.Rect(0, 0, width, height))
-		v.painter.Draw(img, d, view, style)
+		placed := v.painter.Draw(img, d, view, style)
 		v.scope.do(func() {
 			v.drawing, v.picture.Image = d, img
 			v.drawn++
+			v.placed = placed
 			if !fitted {
 				v.view, v.fitted = view, fits
 			}
@@ -198,7 +205,7 @@ func (v *drawingView) placeOverlay() {
 		if strings.HasPrefix(h.Key, "corner-") {
 			radius = handleRadius - 2
 		}
-		dot(h.At, radius, h.Key == v.grasped)
+		dot(h.At, radius, h.Key == v.grasped || h.Key == v.picked)
 	}
 	if len(v.points) > 0 {
 		end := v.pointer
@@ -320,6 +327,7 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 		}
 	}
 	v.live = "drag " + v.grasped
+	v.pick(v.grasped)
 }
 
 // MouseUp lets go.
@@ -390,6 +398,12 @@ func (v *drawingView) Tapped(e *fyne.PointEvent) {
 			v.readout(textf("Measured %s", v.measured(v.points[0], v.points[1])))
 		}
 		return
+	}
+	for _, b := range v.placed {
+		if (image.Point{int(float64(e.Position.X) * v.scale), int(float64(e.Position.Y) * v.scale)}).In(b.Box) {
+			v.typeOn(b.Key, e.AbsolutePosition)
+			return
+		}
 	}
 	if v.choose == nil {
 		return

@@ -139,7 +139,7 @@ type drawn struct {
 func (d *drawn) ready(w *wish, r geometry.Result, generation int) (*viewer.Scene, *viewer.Caps) {
 	fresh := d.scene == nil || generation != d.generation
 	if fresh {
-		d.scene, d.generation = viewer.NewScene(r), generation
+		d.scene, d.generation = viewer.NewScene(r, d.scene), generation
 	}
 	if len(w.cuts) == 0 {
 		d.caps = nil

@@ -39,7 +39,7 @@ func (w *mainWindow) shortcuts() {
 	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.section.measuring) })
 	ctrl(fyne.KeyT, w.toggleTheme)
 	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, func(fyne.Shortcut) { w.saveAs() })
-	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
+	w.typedKey = func(e *fyne.KeyEvent) {
 		const stepMM = 10
 		switch e.Name {
 		case fyne.KeyLeftBracket:
@@ -94,5 +94,9 @@ func (w *mainWindow) shortcuts() {
 			w.closeShowroom()
 			w.setMeasuring(false)
 		}
-	})
+	}
+	c.SetOnTypedKey(w.typedKey)
+	for _, v := range []*drawingView{w.section, w.plan, w.long} {
+		v.keys = w.typedKey
+	}
 }

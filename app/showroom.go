@@ -26,7 +26,6 @@ type showroom struct {
 	moved    time.Time
 	stop     chan struct{}
 	kept     *geometry.Result
-	compare  *widget.Button
 }
 
 // Idle time after which the picture begins to turn, and how fast.
@@ -162,8 +161,7 @@ func (s *showroom) build() {
 	if s.kept != nil {
 		label = "Stop comparing"
 	}
-	s.compare = newBig(label, s.kept != nil, s.toggleCompare)
-	s.controls.Add(s.compare)
+	s.controls.Add(newBig(label, s.kept != nil, s.toggleCompare))
 	s.controls.Add(newBig("Close", false, w.closeShowroom))
 	s.controls.Refresh()
 }
@@ -208,13 +206,21 @@ func (s *showroom) choice(values, names []string, now string, set func(string)) 
 	s.controls.Add(row)
 }
 
+// Size of what a finger hits.
+const (
+	bigHeight = 46
+	bigWidth  = 54
+)
+
 // newBig is a large button.
-func newBig(label string, chosen bool, tapped func()) *widget.Button {
+func newBig(label string, chosen bool, tapped func()) fyne.CanvasObject {
 	b := widget.NewButton(text(label), tapped)
 	if chosen {
 		b.Importance = widget.HighImportance
 	}
-	return b
+	room := canvas.NewRectangle(color.Transparent)
+	room.SetMinSize(fyne.NewSize(bigWidth, bigHeight))
+	return container.NewStack(room, b)
 }
 
 // idle turns the picture when nobody touches it.

@@ -185,7 +185,10 @@ func (v *view3D) cameraFor(name viewer.View) viewer.Camera {
 	if len(cuts) == 0 {
 		cuts = []solid.Cut{v.scope.cut(v.result)}
 	}
-	return viewer.CameraFor(name, v.result, v.aspect(), cuts...)
+	if v.frame.Scene == nil {
+		return viewer.CameraFor(name, v.result, v.aspect(), cuts...)
+	}
+	return viewer.FreeView(v.frame.Scene, name, v.result, v.aspect(), cuts...)
 }
 
 // flyTo brings a place into view, seen from the side its cut is seen from.

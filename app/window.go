@@ -76,6 +76,7 @@ type mainWindow struct {
 	// viewHolder holds the 3D picture while the showroom does not.
 	viewHolder *fyne.Container
 	showroom   *showroom
+	typedKey   func(*fyne.KeyEvent)
 	main       fyne.CanvasObject // all of the window but the showroom
 	runs       *runsPanel
 	water      *waterPanel

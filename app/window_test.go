@@ -385,6 +385,17 @@ func each(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
 	}
 }
 
+// buttonCalled is the button with a label among an object and all it holds.
+func buttonCalled(o fyne.CanvasObject, label string) *widget.Button {
+	var found *widget.Button
+	each(o, func(o fyne.CanvasObject) {
+		if b, ok := o.(*widget.Button); ok && b.Text == label {
+			found = b
+		}
+	})
+	return found
+}
+
 func findButton(o fyne.CanvasObject) *widget.Button {
 	var found *widget.Button
 	each(o, func(o fyne.CanvasObject) {

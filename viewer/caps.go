@@ -29,7 +29,7 @@ type Caps struct {
 
 // NewCaps makes the cut faces from the exact section. One cut takes away all
 // that lies on its side; two take away what lies on both their sides. More are
-// not drawn.
+// not drawn. Without a spacing there is no hatch.
 func NewCaps(r geometry.Result, stage build.Stage, hatchMM float64, cuts ...solid.Cut) *Caps {
 	c := &Caps{Cuts: cuts[:min(2, len(cuts))]}
 	for i, cut := range c.Cuts {
@@ -94,7 +94,7 @@ func newCapFace(r geometry.Result, a section.Area, cut solid.Cut, hatchMM float6
 			}
 		}
 	}
-	if pattern := section.PatternOf(a.Material); !pattern.Solid {
+	if pattern := section.PatternOf(a.Material); !pattern.Solid && hatchMM > 0 {
 		for _, l := range section.Hatch(a.Region, pattern, hatchMM) {
 			put(&f.hatch, l[0])
 			put(&f.hatch, l[1])

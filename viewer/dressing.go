@@ -1,6 +1,7 @@
 package viewer
 
 import (
+	"fmt"
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -39,9 +40,18 @@ func openSide(l layout.Layout) plan.Point {
 	return at
 }
 
+// lateral is the side pictures are looked at and lit from: an open one, else
+// the right.
+func lateral(l layout.Layout) plan.Point {
+	if out := openSide(l); math.Abs(out.Dot(l.ToRight)) > 0.5 {
+		return out
+	}
+	return l.ToRight
+}
+
 // dress adds what the customer sees and the build does not count: a ceiling, a
 // glass screen, the shower's fittings, and the trim of open edges.
-func (s *Scene) dress(r geometry.Result) {
+func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 	j, l := r.Job, r.Layout
 	metal := metalSurface(j.Style.Metal)
 	add := func(id string, stage build.Stage, look surface, shapes ...solid.Shape) *Body {
@@ -49,10 +59,11 @@ func (s *Scene) dress(r geometry.Result) {
 		for _, sh := range shapes {
 			whole = append(whole, sh)
 		}
-		b := Body{Part: build.Part{ID: "dressing-" + id, Name: id, Stage: stage, Shape: whole}, surface: look, dressing: true}
-		m := whole.Mesh()
-		b.box = whole.Bounds()
-		b.prepare(m)
+		b := Body{Part: build.Part{ID: fmt.Sprintf("dressing-%s-%d", id, len(s.Bodies)), Name: id, Stage: stage, Shape: whole}, surface: look, dressing: true}
+		if !b.take(old[b.Part.ID]) {
+			b.box = whole.Bounds()
+			b.prepare(whole.Mesh())
+		}
 		s.Bodies = append(s.Bodies, b)
 		return &s.Bodies[len(s.Bodies)-1]
 	}

@@ -31,13 +31,13 @@ type lighting struct {
 // shoulder of who looks at the shower; in the evening from over it.
 func (s *Scene) lighting(l Light) lighting {
 	if l == LightEvening {
-		return lighting{key: mgl64.Vec3{0.06, -0.05, 1}.Normalize(), spread: 0.30, keyColour: mgl64.Vec3{1.25, 0.90, 0.56}.Mul(0.72),
-			skyColour: mgl64.Vec3{0.17, 0.135, 0.115}, bounce: mgl64.Vec3{0.13, 0.10, 0.075},
-			spot: [4]float32{float32(s.centre[0]), float32(s.centre[1]), 0, 1350}, lamp: 1.6}
+		return lighting{key: mgl64.Vec3{0.06, -0.05, 1}.Normalize(), spread: 0.30, keyColour: mgl64.Vec3{1.15, 0.92, 0.66}.Mul(1.05),
+			skyColour: mgl64.Vec3{0.30, 0.245, 0.20}, bounce: mgl64.Vec3{0.20, 0.162, 0.128},
+			spot: [4]float32{float32(s.centre[0]), float32(s.centre[1]), 0, 1250}, lamp: 2.2}
 	}
 	key := s.into.Mul(0.55).Add(s.openSide.Mul(0.42)).Add(mgl64.Vec3{0, 0, 0.95})
-	return lighting{key: key.Normalize(), spread: 0.26, keyColour: mgl64.Vec3{1, 0.95, 0.87}.Mul(1.25),
-		skyColour: mgl64.Vec3{0.35, 0.385, 0.44}, bounce: mgl64.Vec3{0.10, 0.095, 0.087}, lamp: 1.6}
+	return lighting{key: key.Normalize(), spread: 0.26, keyColour: mgl64.Vec3{1, 0.95, 0.87}.Mul(1.02),
+		skyColour: mgl64.Vec3{0.36, 0.39, 0.44}, bounce: mgl64.Vec3{0.185, 0.174, 0.156}, lamp: 1.6}
 }
 
 // halton is the i-th member of a low-discrepancy sequence in a base.

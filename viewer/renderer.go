@@ -128,10 +128,29 @@ func (r *Renderer) dropCaps() {
 // load brings scene and caps to the graphics memory when they are new.
 func (r *Renderer) load(f Frame) {
 	if f.Scene != r.scene {
-		r.dropScene()
-		r.scene = f.Scene
+		// What the last scene had and this one takes over stays where it is.
+		kept := map[*float32]bodyBuffers{}
+		if r.scene != nil {
+			for i, b := range r.scene.Bodies {
+				if len(b.vertices) > 0 {
+					kept[&b.vertices[0]] = r.sceneBuffers[i]
+				}
+			}
+		}
+		r.drop(r.flow)
+		r.scene, r.sceneBuffers = f.Scene, nil
 		for _, b := range f.Scene.Bodies {
+			if len(b.vertices) > 0 {
+				if old, ok := kept[&b.vertices[0]]; ok {
+					r.sceneBuffers = append(r.sceneBuffers, old)
+					delete(kept, &b.vertices[0])
+					continue
+				}
+			}
 			r.sceneBuffers = append(r.sceneBuffers, bodyBuffers{r.makeBuffer(b.vertices, 3, 3), r.makeBuffer(strips(b.edges), 3, 3, 2)})
+		}
+		for _, b := range kept {
+			r.drop(b.faces, b.edges)
 		}
 		r.flow = r.makeBuffer(strips(f.Scene.flow), 3, 3, 2)
 	}

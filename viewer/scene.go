@@ -2,6 +2,7 @@ package viewer
 
 import (
 	"math"
+	"reflect"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
@@ -69,12 +70,14 @@ const creaseCosine = 0.85
 
 func flat(p plan.Point) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), 0} }
 
-// NewScene prepares a result for drawing.
-func NewScene(r geometry.Result) *Scene {
+// NewScene prepares a result for drawing. Of the scene before it, nil for none,
+// it takes over the bodies whose shapes have not changed.
+func NewScene(r geometry.Result, before *Scene) *Scene {
 	l := r.Layout
-	s := &Scene{Bounds: r.Assembly.Bounds(), floor: solid.EmptyBox(), into: flat(l.Into), toRight: flat(l.ToRight), openSide: flat(openSide(l))}
+	s := &Scene{Bounds: r.Assembly.Bounds(), floor: solid.EmptyBox(), into: flat(l.Into), toRight: flat(l.ToRight), openSide: flat(lateral(l))}
 	s.centre = flat(l.Shower.Centroid())
 	s.centre[2] = r.Heights.TileMM
+	old := before.byID()
 	for _, p := range r.Assembly.Parts {
 		b := Body{Part: p, surface: surfaceOf(p, r.Job.Style), box: p.Bounds()}
 		if p.Wall > 0 {
@@ -86,13 +89,37 @@ func NewScene(r geometry.Result) *Scene {
 		if p.Finish != nil {
 			b.tile = tilingOf(r, p)
 		}
-		b.prepare(p.Mesh())
+		if !b.take(old[p.ID]) {
+			b.prepare(p.Mesh())
+		}
 		s.Bodies = append(s.Bodies, b)
 	}
-	s.dress(r)
+	s.dress(r, old)
 	s.measureRoom(r)
 	s.layWater(r)
 	return s
+}
+
+// byID are a scene's bodies by their parts' names.
+func (s *Scene) byID() map[string]*Body {
+	if s == nil {
+		return nil
+	}
+	m := make(map[string]*Body, len(s.Bodies))
+	for i := range s.Bodies {
+		m[s.Bodies[i].Part.ID] = &s.Bodies[i]
+	}
+	return m
+}
+
+// take takes over the triangles and edges of an older body of the same shape;
+// false when there is none.
+func (b *Body) take(old *Body) bool {
+	if old == nil || !reflect.DeepEqual(old.Part.Shape, b.Part.Shape) {
+		return false
+	}
+	b.vertices, b.edges, b.box = old.vertices, old.edges, old.box
+	return true
 }
 
 // bondNumber is how the shader knows a bond.

@@ -110,7 +110,8 @@ void tiled(vec3 place, inout vec3 base, inout float rough, inout vec3 n) {
 	base *= 0.95 + 0.10 * own;
 	if (surface > 1.5) {
 		// Chips in a paler ground.
-		vec3 ground = mix(base, vec3(0.82, 0.80, 0.76), 0.6);
+		vec3 ground = mix(base, vec3(0.70, 0.68, 0.64), 0.35);
+		vec3 pale = mix(base, vec3(0.9, 0.88, 0.84), 0.55);
 		float seen = clamp(1.6 - pixel / 7.0, 0.0, 1.0);
 		vec2 s = (within + 311.0 * chance2(cell)) / 13.0;
 		vec2 c = floor(s);
@@ -121,9 +122,10 @@ void tiled(vec3 place, inout vec3 base, inout float rough, inout vec3 n) {
 			if (d < near) { second = near; near = d; which = g; } else if (d < second) second = d;
 		}
 		float kind = chance(which + 3.1);
-		vec3 chip = kind < 0.45 ? base * 0.75 : kind < 0.75 ? vec3(0.32, 0.25, 0.2) : vec3(0.9, 0.88, 0.84);
+		vec3 chip = kind < 0.45 ? base * 0.75 : kind < 0.75 ? vec3(0.30, 0.23, 0.18) : pale;
 		float inChip = smoothstep(0.10, 0.18, second - near) * step(chance(which + 7.7), 0.72);
-		base = mix(mix(ground, base * 0.9, 0.25), mix(ground, chip, inChip), seen);
+		vec3 mean = mix(ground, 0.45 * base * 0.75 + 0.30 * vec3(0.30, 0.23, 0.18) + 0.25 * pale, 0.55);
+		base = mix(mean, mix(ground, chip, inChip), seen);
 	} else if (surface > 0.5) {
 		vec2 s = within / 300.0 + 17.0 * chance2(cell);
 		float soft = cloud(s * 3.0);
@@ -305,7 +307,7 @@ void main() {
 	// Directions spread evenly over the half-sphere: twice the cosine.
 	light += diffuse * 2.0 * max(dot(n, skyFrom), 0.0) * mix(bounceColour, skyColour, open);
 	// What looks down or sideways sees the floor.
-	light += diffuse * bounceColour * roomFloor * (0.5 - 0.5 * n.z);
+	light += diffuse * (bounceColour + 0.16 * keyColour) * roomFloor * (0.5 - 0.5 * n.z);
 	for (int k = 0; k < 4; k++) if (float(k) < vplCount) {
 		vec3 to = vplPlace[k] - place;
 		float d2 = dot(to, to) * 1e-6;

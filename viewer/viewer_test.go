@@ -2,9 +2,11 @@ package viewer_test
 
 import (
 	"errors"
+	"fmt"
 	"image"
 	"image/color"
 	"math"
+	"os"
 	"runtime"
 	"testing"
 
@@ -12,6 +14,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/build"
 	"underfall/geometry/demotest"
+	"underfall/geometry/job"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
@@ -35,7 +38,7 @@ func open(tb testing.TB) *viewer.Renderer {
 
 func frame(r geometry.Result, v viewer.View, width, height int) viewer.Frame {
 	cut := section.ThroughDrain(r)
-	f := viewer.Frame{Scene: viewer.NewScene(r), Camera: viewer.CameraFor(v, r, float64(width)/float64(height), cut), Stage: build.StageTile, Width: width, Height: height}
+	f := viewer.Frame{Scene: viewer.NewScene(r, nil), Camera: viewer.CameraFor(v, r, float64(width)/float64(height), cut), Stage: build.StageTile, Width: width, Height: height}
 	if v == viewer.ViewCut {
 		f.Caps = viewer.NewCaps(r, build.StageTile, 11, cut)
 	}
@@ -82,32 +85,195 @@ func TestEveryDemoIsSeen(t *testing.T) {
 	}
 }
 
-// A cap in the picture is where the exact section is: seen square on, the base
-// board's colour covers the area its section has, within 3 %.
+// A cap in the picture is where the exact section is: seen square on, the
+// colours of base and former cover the area their sections have, within 0.5 %,
+// once the half of their outlines that lies inside is counted in.
 func TestCapsAreTheSection(t *testing.T) {
 	r := open(t)
 	res := demotest.Results(t)[0]
 	cut := section.ThroughDrain(res)
-	const width, height = 1200, 600
+	const width, height, distance = 1500, 900, 1300.0
 	f := frame(res, viewer.ViewCut, width, height)
-	f.Caps = viewer.NewCaps(res, build.StageTile, 1e6, cut) // no hatch over it
-	var want, centre = 0.0, mgl64.Vec3{}
-	for _, a := range section.Areas(res.Assembly, cut, build.StageTile) {
-		if a.PartID == "base" {
-			want, centre = a.Region.Area(), cut.Space(a.Region.Centroid())
+	f.Caps = viewer.NewCaps(res, build.StageTile, 0, cut) // no hatch over it
+	// A pixel at the target's distance, for a field of view of 36°.
+	perPixel := 2 * distance * math.Tan(18*math.Pi/180) / height
+	const outlinePixels = 1.8 * height / 900
+	for id, material := range map[string]build.Material{"base": build.BaseBoard, "former": build.FormerBody} {
+		area, round, centre := 0.0, 0.0, mgl64.Vec3{}
+		for _, a := range section.Areas(res.Assembly, cut, build.StageTile) {
+			if a.PartID != id {
+				continue
+			}
+			area, centre = a.Region.Area(), cut.Space(a.Region.Centroid())
+			for _, poly := range a.Region {
+				for _, ring := range poly.Rings() {
+					for i := range ring {
+						round += ring[(i+1)%len(ring)].Sub(ring[i]).Len()
+					}
+				}
+			}
+		}
+		ink := viewer.DisplayColour(material)
+		pixels := 0.0
+		// Over shifts by parts of a pixel, so that no edge lies on a row by luck.
+		const shifts = 9
+		for k := range shifts {
+			by := mgl64.Vec3{0, 0, 1}.Mul(perPixel * float64(k) / shifts)
+			f.Camera = viewer.Camera{Target: centre.Add(by), Yaw: math.Atan2(cut.Normal.Y(), cut.Normal.X()), DistanceMM: distance}
+			img, err := r.Draw(f, true)
+			if err != nil {
+				t.Fatal(err)
+			}
+			pixels += share(img, func(c color.RGBA) bool { return near(c, ink, 2) }) * width * height / shifts
+		}
+		got := pixels*perPixel*perPixel + round*outlinePixels/2*perPixel
+		if math.Abs(got-area) > 0.005*area {
+			t.Errorf("the cap of the %s covers %.0f mm², its section has %.0f (%.2f %% off)", id, got, area, 100*(got/area-1))
 		}
 	}
-	f.Camera = viewer.Camera{Target: centre, Yaw: math.Atan2(cut.Normal.Y(), cut.Normal.X()), DistanceMM: 1600}
+}
+
+// Two cuts take away only what lies before both: what one alone takes away and
+// the other leaves is there.
+func TestCornerCut(t *testing.T) {
+	r := open(t)
+	res := demotest.Results(t)[0]
+	cuts := section.Corner(res)
+	at := func(dx, dy float64) mgl64.Vec3 { // from where the cuts meet, along their normals
+		o := cuts[0].Origin.Add(cuts[1].Normal.Mul(cuts[1].Side([3]float64(cuts[0].Origin)) * -1))
+		p := o.Add(cuts[0].Normal.Mul(dx)).Add(cuts[1].Normal.Mul(dy))
+		return mgl64.Vec3{p.X(), p.Y(), 2000}
+	}
+	f := viewer.Frame{Scene: viewer.NewScene(res, nil), Stage: build.StageTile, Caps: viewer.NewCaps(res, build.StageTile, 11, cuts[:]...)}
+	down := mgl64.Vec3{0, 0, -1}
+	for name, c := range map[string]struct {
+		dx, dy float64
+		there  bool
+	}{"before both": {200, 300, false}, "before the first": {200, -30, true}, "before the second": {-200, 300, true}, "behind both": {-200, -30, true}} {
+		if _, ok := f.Pick(at(c.dx, c.dy), down); ok != c.there {
+			t.Errorf("%s: there %v, want %v", name, ok, c.there)
+		}
+	}
+	// The picture agrees with the picking.
+	const width, height = 400, 300
+	f.Width, f.Height = width, height
+	f.Camera = viewer.Camera{Target: cuts[0].Origin, Yaw: -math.Pi / 2, Pitch: 1.54, DistanceMM: 5000}
 	img, err := r.Draw(f, true)
 	if err != nil {
 		t.Fatal(err)
 	}
-	base := viewer.DisplayColour(build.BaseBoard)
-	pixels := share(img, func(c color.RGBA) bool { return near(c, base, 3) }) * width * height
-	// A pixel at the target's distance, for a field of view of 36°.
-	perPixel := 2 * 1600 * math.Tan(18*math.Pi/180) / height
-	if got := pixels * perPixel * perPixel; math.Abs(got-want) > 0.03*want+2*800*1.5*perPixel {
-		t.Errorf("the base's cap covers %.0f mm², its section has %.0f", got, want)
+	background := img.RGBAAt(0, 0)
+	for name, c := range map[string]struct {
+		dx, dy float64
+		there  bool
+	}{"before both": {300, 400, false}, "before the second": {-300, 400, true}} {
+		p := at(c.dx, c.dy)
+		p[2] = res.Heights.TileMM
+		x, y, _ := f.Camera.Project(p, float64(width)/height)
+		if seen := !near(img.RGBAAt(int(x*width), int(y*height)), background, 3); seen != c.there {
+			t.Errorf("%s: drawn %v, want %v", name, seen, c.there)
+		}
+	}
+}
+
+// Wherever a finding lies, the camera that flies to it stands in no wall and
+// has none before the place.
+func TestFlightsEndInTheOpen(t *testing.T) {
+	for _, res := range demotest.Results(t) {
+		s := viewer.NewScene(res, nil)
+		for _, find := range res.Findings {
+			for _, cut := range []solid.Cut{section.ThroughDrain(res), section.AlongRun(res)} {
+				c := viewer.CameraFor(viewer.ViewCut, res, 1.6, cut)
+				c.Target, c.DistanceMM = find.Measurement.At, 1300
+				c = viewer.Free(s, res, c)
+				eye := c.Eye()
+				for _, w := range res.Layout.Walls {
+					if eye.Z() < res.Job.Room.HeightMM && w.Footprint().Contains([2]float64{eye.X(), eye.Y()}, 0) {
+						t.Errorf("%s, %s: the camera stands in wall %d", res.Job.Name, find.Rule.ID, w.Index+1)
+					}
+				}
+				if c.Target != find.Measurement.At {
+					t.Errorf("%s, %s: the camera looks elsewhere", res.Job.Name, find.Rule.ID)
+				}
+			}
+		}
+	}
+}
+
+// Standing and doorway views stand in the room, at the height of eyes.
+func TestPeopleStandInTheRoom(t *testing.T) {
+	for _, res := range demotest.Results(t) {
+		for _, v := range []viewer.View{viewer.ViewStanding, viewer.ViewDoorway} {
+			eye := viewer.CameraFor(v, res, 1.5).Eye()
+			p := [2]float64{eye.X(), eye.Y()}
+			if !res.Layout.Room.Contains(p, 0) || math.Abs(eye.Z()-res.Heights.FinishedAt(res.Job, res.Layout, p)-1550) > 1 {
+				t.Errorf("%s, %s: the eyes are at %v", res.Job.Name, v, eye)
+			}
+		}
+	}
+}
+
+// Every bond, surface, sheen, metal, cover and light makes a picture of its
+// own.
+func TestStylesDiffer(t *testing.T) {
+	r := open(t)
+	packs := demotest.Packs(t)
+	base := demotest.Demos(t)[0].Job
+	draw := func(change func(*job.Job), set func(*viewer.Frame)) *image.RGBA {
+		j := base.Clone()
+		change(&j)
+		res := geometry.Evaluate(j, packs[j.Region])
+		if len(res.Problems) > 0 {
+			t.Fatal(res.Problems)
+		}
+		f := frame(res, viewer.ViewCorner, 210, 135)
+		f.Camera = viewer.CameraFor(viewer.ViewStanding, res, 210.0/135)
+		set(&f)
+		img, _, err := r.Refine(f, 0, 4, true)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return img
+	}
+	same := func(*viewer.Frame) {}
+	plain := draw(func(*job.Job) {}, same)
+	for name, c := range map[string]struct {
+		change func(*job.Job)
+		set    func(*viewer.Frame)
+	}{
+		"half":        {func(j *job.Job) { j.Layers.Wall.Bond = job.BondHalf }, same},
+		"third":       {func(j *job.Job) { j.Layers.Wall.Bond = job.BondThird }, same},
+		"herringbone": {func(j *job.Job) { j.Layers.Wall.Bond = job.BondHerringbone }, same},
+		"hexagon":     {func(j *job.Job) { j.Layers.Shower.Bond = job.BondHexagon }, same},
+		"stone":       {func(j *job.Job) { j.Layers.Shower.Surface = job.SurfaceStone }, same},
+		"terrazzo":    {func(j *job.Job) { j.Layers.Shower.Surface = job.SurfaceTerrazzo }, same},
+		"gloss":       {func(j *job.Job) { j.Layers.Shower.Sheen = job.SheenGloss }, same},
+		"black":       {func(j *job.Job) { j.Style.Metal = job.MetalBlack }, same},
+		"tile insert": {func(j *job.Job) { j.Style.Cover = job.CoverTileInsert }, same},
+		"no glass":    {func(j *job.Job) { j.Style.Screen = false }, same},
+		"evening":     {func(*job.Job) {}, func(f *viewer.Frame) { f.Light = viewer.LightEvening }},
+		"wet":         {func(*job.Job) {}, func(f *viewer.Frame) { f.Wet = true }},
+		"heights":     {func(*job.Job) {}, func(f *viewer.Frame) { f.Look = viewer.LookHeights }},
+		"apart":       {func(*job.Job) {}, func(f *viewer.Frame) { f.Apart = 1 }},
+	} {
+		if worst, _, _, _ := differ(plain, draw(c.change, c.set)); worst < 0.5 {
+			t.Errorf("%s looks the same (differs by %.2f)", name, worst)
+		}
+	}
+}
+
+// A picture without a background is clear where there is nothing, and solid
+// where there is something.
+func TestTransparent(t *testing.T) {
+	r := open(t)
+	f := frame(demotest.Results(t)[0], viewer.ViewCorner, 240, 160)
+	f.Transparent, f.Camera.DistanceMM = true, 9000
+	img, _, err := r.Refine(f, 0, 4, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if img.RGBAAt(2, 2).A != 0 || img.RGBAAt(120, 100).A != 255 {
+		t.Errorf("corner %v, middle %v", img.RGBAAt(2, 2), img.RGBAAt(120, 100))
 	}
 }
 
@@ -165,7 +331,7 @@ func TestRefineConverges(t *testing.T) {
 // before tiling, something below; outside a wall, never that wall.
 func TestPick(t *testing.T) {
 	res := demotest.Results(t)[0]
-	f := viewer.Frame{Scene: viewer.NewScene(res), Stage: build.StageTile}
+	f := viewer.Frame{Scene: viewer.NewScene(res, nil), Stage: build.StageTile}
 	down := mgl64.Vec3{0, 0, -1}
 	hit, ok := f.Pick(mgl64.Vec3{700, 1300, 1500}, down)
 	if !ok || hit.Part.ID != "tile" || math.Abs(hit.At.Z()-res.Heights.ShowerAt(res.Layout, [2]float64{700, 1300})) > 1e-3 {
@@ -202,25 +368,47 @@ func TestCameraRoundTrip(t *testing.T) {
 	}
 }
 
-// Rebuilding the scene over and over keeps nothing.
+// A thousand rebuilds of the scene, each drawn and refined, keep nothing.
 func TestRebuildsDoNotPileUp(t *testing.T) {
+	if testing.Short() {
+		t.Skip("some seconds of rebuilding")
+	}
 	r := open(t)
 	res := demotest.Results(t)[0]
 	draw := func(n int) {
 		for range n {
-			if _, err := r.Draw(frame(res, viewer.ViewCut, 60, 40), true); err != nil {
+			f := frame(res, viewer.ViewCut, 24, 16)
+			if _, err := r.Draw(f, true); err != nil {
 				t.Fatal(err)
 			}
 		}
+		if _, _, err := r.Refine(frame(res, viewer.ViewCut, 24, 16), 0, 20, false); err != nil {
+			t.Fatal(err)
+		}
 		runtime.GC()
 	}
+	resident := func() float64 {
+		data, err := os.ReadFile("/proc/self/statm")
+		if err != nil {
+			t.Skip(err)
+		}
+		var size, pages float64
+		if _, err := fmt.Sscan(string(data), &size, &pages); err != nil {
+			t.Fatal(err)
+		}
+		return pages * float64(os.Getpagesize()) / (1 << 20)
+	}
 	var before, after runtime.MemStats
-	draw(20)
+	draw(60)
 	runtime.ReadMemStats(&before)
-	draw(120)
+	first := resident()
+	draw(1000)
 	runtime.ReadMemStats(&after)
 	if grown := float64(after.HeapAlloc) - float64(before.HeapAlloc); grown > 8<<20 {
-		t.Errorf("120 rebuilds keep %.1f MiB", grown/(1<<20))
+		t.Errorf("1000 rebuilds keep %.1f MiB of Go's memory", grown/(1<<20))
+	}
+	if grown := resident() - first; grown > 60 {
+		t.Errorf("1000 rebuilds keep %.0f MiB of the process's memory", grown)
 	}
 }
 
@@ -234,7 +422,52 @@ func TestDrawRefusesNothing(t *testing.T) {
 func BenchmarkScene(b *testing.B) {
 	res := demotest.Results(b)[5]
 	for b.Loop() {
-		viewer.NewScene(res)
+		viewer.NewScene(res, nil)
+	}
+}
+
+// A scene made from the one before looks the same as one made anew, and takes
+// over what has not changed.
+func TestSceneTakesOver(t *testing.T) {
+	r := open(t)
+	j := demotest.Demos(t)[0].Job
+	packs := demotest.Packs(t)
+	before := geometry.Evaluate(j, packs[j.Region])
+	j.Former.Slope *= 1.3
+	after := geometry.Evaluate(j, packs[j.Region])
+	f := frame(after, viewer.ViewCut, 240, 160)
+	fresh, err := r.Draw(f, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := f
+	g.Scene = viewer.NewScene(before, nil)
+	if _, err := r.Draw(g, true); err != nil {
+		t.Fatal(err)
+	}
+	g.Scene = viewer.NewScene(after, g.Scene)
+	taken, err := r.Draw(g, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if worst, _, _, _ := differ(fresh, taken); worst != 0 {
+		t.Errorf("the picture differs by %v", worst)
+	}
+}
+
+// BenchmarkSceneAfterAChange rebuilds a scene from the one before, with the
+// fall of the floor changed.
+func BenchmarkSceneAfterAChange(b *testing.B) {
+	j := demotest.Demos(b)[5].Job
+	packs := demotest.Packs(b)
+	var results [2]geometry.Result
+	for i := range results {
+		j.Former.Slope *= 1.01
+		results[i] = geometry.Evaluate(j, packs[j.Region])
+	}
+	s := viewer.NewScene(results[0], nil)
+	for i := 0; b.Loop(); i++ {
+		s = viewer.NewScene(results[(i+1)%2], s)
 	}
 }
 
@@ -245,7 +478,7 @@ func BenchmarkMoving(b *testing.B) {
 	for _, size := range []struct {
 		name          string
 		width, height int
-	}{{"600x400", 600, 400}, {"900x600", 900, 600}, {"1200x800", 1200, 800}} {
+	}{{"600x400", 600, 400}, {"900x600", 900, 600}, {"1200x800", 1200, 800}, {"1920x1080", 1920, 1080}} {
 		for _, look := range []struct {
 			name string
 			look viewer.Look
@@ -261,6 +494,32 @@ func BenchmarkMoving(b *testing.B) {
 				}
 			})
 		}
+	}
+}
+
+// BenchmarkRest is a picture at rest refined as far as the window does in its
+// two seconds on software rendering, and a large still as clean as it gets,
+// which is only drawn where a graphics card does it.
+func BenchmarkRest(b *testing.B) {
+	res := demotest.Results(b)[5]
+	for _, size := range []struct {
+		name                   string
+		width, height, samples int
+		card                   bool
+	}{{"1200x800, 16 samples", 1200, 800, 16, false}, {"3840x2160, 192 samples", 3840, 2160, 192, true}} {
+		f := frame(res, viewer.ViewCorner, size.width, size.height)
+		b.Run(size.name, func(b *testing.B) {
+			r := open(b)
+			if size.card && r.Software() {
+				b.Skip("no graphics card")
+			}
+			for i := 0; b.Loop(); i++ {
+				f.Camera.Yaw += 1e-6 // begin again
+				if _, _, err := r.Refine(f, 0, size.samples, true); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
 

@@ -45,14 +45,14 @@ func CameraFor(v View, r geometry.Result, aspect float64, cuts ...solid.Cut) Cam
 	yaw := math.Atan2(into.Y(), into.X())
 	// Look from the side where an edge is open.
 	side := 0.6
-	open := openSide(r.Layout)
+	open := lateral(r.Layout)
 	if open.Dot(r.Layout.ToRight) < -0.5 {
 		side = -0.6
 	}
 	if plan.Cross(r.Layout.ToRight, into) < 0 {
 		side = -side
 	}
-	c := Camera{Yaw: yaw - side, Pitch: 0.62}
+	c := Camera{Yaw: yaw - side, Pitch: 0.52}
 	box := r.Assembly.Bounds()
 	box.High[2] = math.Min(box.High[2], r.Heights.TileMM+900)
 	switch v {
@@ -63,9 +63,11 @@ func CameraFor(v View, r geometry.Result, aspect float64, cuts ...solid.Cut) Cam
 	case ViewStanding:
 		return standing(r, r.Layout.Shower.Centroid().Add(into.Mul(2200)).Add(open.Mul(700)))
 	case ViewDoorway:
-		if doors := r.Layout.Doors; len(doors) > 0 {
-			d := doors[0]
-			return standing(r, d.Middle().Sub(d.Wall.Outward.Mul(120)))
+		// From the first doorway that sees the shower.
+		for _, d := range r.Layout.Doors {
+			if at := d.Middle().Sub(d.Wall.Outward.Mul(120)); sees(r, at, r.Layout.Shower.Centroid()) {
+				return standing(r, at)
+			}
 		}
 		return standing(r, r.Layout.Shower.Centroid().Add(into.Mul(2200)))
 	case ViewCut:
@@ -89,10 +91,33 @@ func CameraFor(v View, r geometry.Result, aspect float64, cuts ...solid.Cut) Cam
 		c.DistanceMM *= 0.73
 		return c
 	}
-	if r.Job.Former.Fall == job.FallRoom && v == ViewCorner {
-		c.Pitch = 0.75
+	if v == ViewCorner {
+		// The shower with some of the room round it, not the room with a shower.
+		const roundMM, upMM = 420, 1250
+		near := solid.EmptyBox()
+		for _, p := range r.Layout.Corners {
+			for _, d := range []float64{-roundMM, roundMM} {
+				near = near.Include(mgl64.Vec3{p.X() + d, p.Y() + d, 0})
+			}
+		}
+		near.Low[2], near.High[2] = 0, r.Heights.TileMM+upMM
+		if r.Job.Former.Fall != job.FallRoom {
+			box = near
+		}
+		return c.Fit(box, aspect)
 	}
 	return c.Fit(box, aspect)
+}
+
+// sees tells whether nothing but the room's floor lies between two places.
+func sees(r geometry.Result, from, to plan.Point) bool {
+	const steps = 40
+	for k := range steps {
+		if !r.Layout.Room.Contains(from.Add(to.Sub(from).Mul(float64(k)/steps)), 1) {
+			return false
+		}
+	}
+	return true
 }
 
 // Eyes of a person standing, over the floor. Common practice, no source.
@@ -121,17 +146,28 @@ func lookingFrom(eye, target mgl64.Vec3, fieldDeg float64) Camera {
 	return Camera{Target: target, Yaw: math.Atan2(d.Y(), d.X()), Pitch: math.Atan2(d.Z(), math.Hypot(d.X(), d.Y())), DistanceMM: d.Len(), FieldDeg: fieldDeg}
 }
 
+// FreeView is a ready-made view that nothing stands before: the shower's corners
+// are all to be seen from it.
+func FreeView(s *Scene, v View, r geometry.Result, aspect float64, cuts ...solid.Cut) Camera {
+	c := CameraFor(v, r, aspect, cuts...)
+	if v != ViewCorner && v != ViewFront {
+		return c
+	}
+	var also []mgl64.Vec3
+	for _, p := range r.Layout.Corners {
+		inner := p.Add(r.Layout.Shower.Centroid().Sub(p).Mul(0.15))
+		also = append(also, mgl64.Vec3{inner.X(), inner.Y(), r.Heights.ShowerAt(r.Layout, inner) + 20})
+	}
+	return Free(s, r, c, also...)
+}
+
 // Free is the camera moved so that it does not stand inside a wall, nor has one
-// between itself and what it looks at: nearer or further first, then round.
-func Free(s *Scene, r geometry.Result, c Camera) Camera {
-	for _, turn := range []float64{0, 0.4, -0.4, 0.8, -0.8, 1.3, -1.3, 1.9, -1.9, 2.6, -2.6, 3.1} {
-		for _, far := range []float64{1, 1.25, 0.8, 1.6, 0.6, 2.1} {
-			k := c
-			k.Yaw += turn
-			k.DistanceMM *= far
-			if free(s, r, k) {
-				return k
-			}
+// between itself and what it looks at or the other places given: nearer or
+// further first, then round, then higher.
+func Free(s *Scene, r geometry.Result, c Camera, also ...mgl64.Vec3) Camera {
+	for _, higher := range []float64{0, 0.35, 0.7} {
+		if k, ok := freeRound(s, r, c.Orbit(0, higher), also); ok {
+			return k
 		}
 	}
 	// From above nothing is in the way.
@@ -139,7 +175,21 @@ func Free(s *Scene, r geometry.Result, c Camera) Camera {
 	return c
 }
 
-func free(s *Scene, r geometry.Result, c Camera) bool {
+func freeRound(s *Scene, r geometry.Result, c Camera, also []mgl64.Vec3) (Camera, bool) {
+	for _, turn := range []float64{0, 0.4, -0.4, 0.8, -0.8, 1.3, -1.3, 1.9, -1.9, 2.6, -2.6, 3.1} {
+		for _, far := range []float64{1, 1.25, 0.8, 1.6, 0.6, 2.1} {
+			k := c
+			k.Yaw += turn
+			k.DistanceMM *= far
+			if free(s, r, k, also) {
+				return k, true
+			}
+		}
+	}
+	return c, false
+}
+
+func free(s *Scene, r geometry.Result, c Camera, also []mgl64.Vec3) bool {
 	eye := c.Eye()
 	for _, w := range r.Layout.Walls {
 		if eye.Z() < r.Job.Room.HeightMM && w.Footprint().Contains(plan.Point{eye.X(), eye.Y()}, c.near()) {
@@ -147,8 +197,12 @@ func free(s *Scene, r geometry.Result, c Camera) bool {
 		}
 	}
 	f := Frame{Scene: s, Stage: build.StageTile}
-	to := c.Target.Sub(eye)
-	hit, ok := f.Pick(eye, to.Normalize())
 	const slackMM = 60
-	return !ok || hit.Part.Wall == 0 || hit.At.Sub(eye).Len() > to.Len()-slackMM
+	for _, p := range append([]mgl64.Vec3{c.Target}, also...) {
+		to := p.Sub(eye)
+		if hit, ok := f.Pick(eye, to.Normalize()); ok && hit.Part.Wall > 0 && hit.At.Sub(eye).Len() < to.Len()-slackMM {
+			return false
+		}
+	}
+	return true
 }

@@ -135,8 +135,8 @@ func (q request) draw(errs io.Writer) error {
 		return err
 	}
 	f, cuts := q.frame, q.cuts(r)
-	f.Scene = viewer.NewScene(r)
-	f.Camera = viewer.CameraFor(q.view, r, float64(f.Width)/float64(f.Height), cuts...)
+	f.Scene = viewer.NewScene(r, nil)
+	f.Camera = viewer.FreeView(f.Scene, q.view, r, float64(f.Width)/float64(f.Height), cuts...)
 	if len(cuts) > 0 {
 		f.Caps = viewer.NewCaps(r, f.Stage, cutHatchMM, cuts...)
 	}

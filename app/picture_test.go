@@ -1,0 +1,263 @@
+package app
+
+import (
+	"context"
+	"image"
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/geometry/build"
+	"underfall/geometry/job"
+	"underfall/viewer"
+)
+
+// withPicture opens the window and waits for its first picture; the test is
+// skipped where there is no 3D.
+func withPicture(t *testing.T) *mainWindow {
+	t.Helper()
+	w, _ := openWindow(t, Options{})
+	w.view.Resize(fyne.NewSize(420, 300))
+	until(t, "a picture or a notice", func() bool { return w.view.picture.Image != nil || w.view.notice.Visible() })
+	if w.view.notice.Visible() {
+		t.Skip("no 3D here: " + w.view.notice.Text)
+	}
+	return w
+}
+
+// A dimension is typed on where it stands, in the plan and in the section; a
+// base as low as works becomes a chosen height.
+func TestTypingOnADimension(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	for _, c := range []struct {
+		tab    int
+		view   *drawingView
+		key    string
+		text   string
+		landed func(job.Job) bool
+	}{
+		{1, w.plan, "shower.depthMM", "950", func(j job.Job) bool { return j.Shower.DepthMM == 950 }},
+		{0, w.section, "base.heightMM", "90", func(j job.Job) bool { return j.Base.HeightMM == 90 && j.Base.Height == job.HeightChosen }},
+	} {
+		w.drawings.SelectIndex(c.tab)
+		c.view.Resize(fyne.NewSize(700, 330))
+		placed := func() (image.Rectangle, bool) {
+			for _, p := range c.view.placed {
+				if p.Key == c.key {
+					return p.Box, true
+				}
+			}
+			return image.Rectangle{}, false
+		}
+		until(t, "the dimension of "+c.key, func() bool { _, ok := placed(); return ok })
+		box, _ := placed()
+		at := fyne.NewPos(float32(float64(box.Min.X+box.Dx()/2)/c.view.scale), float32(float64(box.Min.Y+box.Dy()/2)/c.view.scale))
+		c.view.Tapped(&fyne.PointEvent{Position: at, AbsolutePosition: at})
+		entry, ok := w.window.Canvas().Focused().(*numberEntry)
+		if !ok {
+			t.Fatalf("tapping the dimension of %s opens no field", c.key)
+		}
+		entry.SetText(c.text)
+		until(t, c.key+" to land", func() bool { return c.landed(w.desk.Job()) })
+		entry.OnSubmitted("")
+	}
+}
+
+// A handle that was clicked moves with the arrow keys.
+func TestArrowKeysMoveAHandle(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.drawings.SelectIndex(1)
+	w.plan.Resize(fyne.NewSize(700, 330))
+	until(t, "the plan", func() bool { return len(w.plan.drawing.Handles) > 0 })
+	before := w.desk.Job().Shower.DepthMM
+	for _, h := range w.plan.drawing.Handles {
+		if h.Key == "shower-depth" {
+			w.plan.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: w.plan.toWindow(h.At)}, Button: desktop.MouseButtonPrimary})
+			w.plan.MouseUp(nil)
+		}
+	}
+	w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	until(t, "the shower to get deeper", func() bool { return w.desk.Job().Shower.DepthMM == before+5 })
+	w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyC})
+	if w.cutCheck.Checked {
+		t.Error("a key the plan has no use for does not reach the window")
+	}
+}
+
+// A dragged cut falls onto the places worth cutting, and comes off them again.
+func TestCutSnaps(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	r := w.change.Result
+	w.scope.drag(r, planeDrain, 5)
+	if w.scope.offsetMM[planeDrain] != 0 {
+		t.Errorf("5 mm off the drain the cut stands at %v", w.scope.offsetMM[planeDrain])
+	}
+	w.scope.drag(r, planeDrain, 15)
+	if w.scope.offsetMM[planeDrain] != 20 {
+		t.Errorf("dragged 20 mm it stands at %v", w.scope.offsetMM[planeDrain])
+	}
+	w.scope.setMode(cutCorner)
+	if cuts := w.scope.cuts(r); len(cuts) != 2 || math.Abs(cuts[0].Normal.Dot(cuts[1].Normal)) > 1e-6 {
+		t.Errorf("a corner is cut by %v", cuts)
+	}
+}
+
+// Two taps on a part open the field it comes from.
+func TestDoubleTapEdits(t *testing.T) {
+	w := withPicture(t)
+	w.scope.change(func(s *scope) { s.cutOn = false })
+	w.view.camera = viewer.CameraFor(viewer.ViewPlan, w.change.Result, w.view.aspect())
+	c := w.change.Result.Layout.Shower.Centroid()
+	x, y, _ := w.view.camera.Project([3]float64{c.X(), c.Y(), w.change.Result.Heights.TileMM}, w.view.aspect())
+	at := fyne.NewPos(float32(x)*w.view.Size().Width, float32(y)*w.view.Size().Height)
+	w.view.Tapped(&fyne.PointEvent{Position: at})
+	if w.scope.chosen != "tile" {
+		t.Fatalf("%q is chosen", w.scope.chosen)
+	}
+	w.view.Tapped(&fyne.PointEvent{Position: at})
+	entry, ok := w.window.Canvas().Focused().(*numberEntry)
+	if !ok || entry != numberField(t, w, "layers.shower.tile.thicknessMM").entry {
+		t.Error("the tile's thickness has not got the focus")
+	}
+}
+
+// Two corners of the shower's tile are measured in space: their distance is the
+// shower's width.
+func TestMeasureInSpace(t *testing.T) {
+	w := withPicture(t)
+	w.setMeasuring(true)
+	r := w.change.Result
+	w.scope.change(func(s *scope) { s.cutOn = false })
+	w.view.camera = viewer.CameraFor(viewer.ViewPlan, r, w.view.aspect())
+	for _, p := range r.Layout.Corners[2:] {
+		x, y, _ := w.view.camera.Project([3]float64{p.X(), p.Y(), r.Heights.ShowerAt(r.Layout, p)}, w.view.aspect())
+		w.view.Tapped(&fyne.PointEvent{Position: fyne.NewPos(float32(x)*w.view.Size().Width, float32(y)*w.view.Size().Height)})
+	}
+	if n := len(w.view.tape.points); n != 2 {
+		t.Fatalf("%d points", n)
+	}
+	if got := w.view.tape.points[1].Sub(w.view.tape.points[0]).Len(); math.Abs(got-r.Job.Shower.WidthMM) > 30 {
+		t.Errorf("measured %v, the shower is %v wide", got, r.Job.Shower.WidthMM)
+	}
+	if !w.view.tape.label.Visible() {
+		t.Error("the measure is not written")
+	}
+	w.setMeasuring(false)
+}
+
+// A lost context is opened anew and the picture comes back.
+func TestLostContextComesBack(t *testing.T) {
+	w := withPicture(t)
+	w.view.engine.mu.Lock()
+	w.view.engine.broken = true
+	w.view.engine.mu.Unlock()
+	w.view.ask(true)
+	until(t, "the break", func() bool {
+		w.view.engine.mu.Lock()
+		defer w.view.engine.mu.Unlock()
+		return !w.view.engine.broken
+	})
+	w.view.picture.Image = nil
+	w.view.ask(true)
+	until(t, "the picture", func() bool { return w.view.picture.Image != nil })
+	if w.view.notice.Visible() {
+		t.Error("3D is given up: " + w.view.notice.Text)
+	}
+}
+
+// The showroom changes the job by its large controls, compares, and leaves the
+// window as it was.
+func TestShowroom(t *testing.T) {
+	w := withPicture(t)
+	w.openShowroom()
+	s := w.showroom
+	if s == nil || !w.view.plain || w.scope.cutOn {
+		t.Fatal("the showroom is not open, or technical")
+	}
+	width := w.desk.Job().Shower.WidthMM
+	press := func(label string) {
+		t.Helper()
+		for _, o := range s.controls.Objects {
+			if b := buttonCalled(o, label); b != nil {
+				b.OnTapped()
+				settle(t)
+				return
+			}
+		}
+		t.Fatalf("no button %q", label)
+	}
+	press("−")
+	until(t, "the smaller shower", func() bool { return w.desk.Job().Shower.WidthMM == width-100 })
+	press("Brass")
+	until(t, "brass", func() bool { return w.desk.Job().Style.Metal == job.MetalBrass })
+	press("Keep this to compare")
+	if w.view.other == nil {
+		t.Error("nothing is kept")
+	}
+	press("Terrazzo")
+	until(t, "both pictures", func() bool {
+		return w.desk.Job().Layers.Shower.Surface == job.SurfaceTerrazzo && w.view.other != nil
+	})
+	size := w.view.Size()
+	w.view.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(size.Width/2, 30)}, Button: desktop.MouseButtonPrimary})
+	w.view.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(size.Width/4, 30)}, Dragged: fyne.NewDelta(-size.Width/4, 0)})
+	w.view.MouseUp(nil)
+	if math.Abs(w.view.divide-0.25) > 0.01 {
+		t.Errorf("the line stands at %v", w.view.divide)
+	}
+	press("Look inside")
+	if !w.scope.cutOn {
+		t.Error("one cannot look inside")
+	}
+	press("Close")
+	if w.showroom != nil || w.view.plain || !w.scope.cutOn || w.view.other != nil {
+		t.Error("the window is not as it was")
+	}
+}
+
+// A still is written in the background, without the background it was asked to
+// leave out; a stopped one is not.
+func TestTakePicture(t *testing.T) {
+	w := withPicture(t)
+	path := filepath.Join(t.TempDir(), "still.png")
+	frames := w.pictureFrames(image.Pt(80, 60), true, false)
+	w.drawPictures(frames, path)
+	until(t, "the file", func() bool { _, err := os.Stat(path); return err == nil })
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	img, _, err := image.Decode(f)
+	if err != nil || img.Bounds().Dx() != 80 {
+		t.Fatalf("%v, %v", img, err)
+	}
+	if n := len(w.pictureFrames(image.Pt(80, 60), false, true)); n != turntableSteps {
+		t.Errorf("a turn has %d pictures", n)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := viewer.Still(ctx, frames[0], 4, nil); err == nil {
+		t.Error("a stopped picture is drawn")
+	}
+	if got := PictureFile("a/b.png", 2, 36); got != "a/b-03.png" {
+		t.Errorf("the third picture of a turn is called %q", got)
+	}
+}
+
+// A later stage comes down from above unless motion is off; the end is the
+// stage itself either way.
+func TestStageArrives(t *testing.T) {
+	w := withPicture(t)
+	w.view.arrive(build.StageBare)
+	w.view.arrive(build.StageBase)
+	until(t, "the arrival", func() bool { return w.view.arriving == 0 && w.scope.stage == build.StageBase })
+	w.scope.motion = false
+	w.view.arrive(build.StageFormer)
+	if w.view.arriving != 0 || w.scope.stage != build.StageFormer {
+		t.Error("without motion the stage does not come at once")
+	}
+}
