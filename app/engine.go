@@ -36,7 +36,7 @@ type wish struct {
 // graphics card draws.
 const (
 	samplesSoftware = 24
-	samplesCard     = 192
+	samplesCard     = 96
 	refineMost      = 2 * time.Second
 )
 

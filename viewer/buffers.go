@@ -137,16 +137,8 @@ func newShadowMap() shadowMap {
 	return m
 }
 
-// read copies a frame buffer into an image, top row first.
+// read copies a frame buffer into an image.
 func read(out *image.RGBA) {
-	w, h := out.Rect.Dx(), out.Rect.Dy()
 	gl.PixelStorei(gl.PACK_ALIGNMENT, 1)
-	gl.ReadPixels(0, 0, int32(w), int32(h), gl.RGBA, gl.UNSIGNED_BYTE, gl.Ptr(out.Pix))
-	row := make([]byte, out.Stride)
-	for y := range h / 2 {
-		a, b := out.Pix[y*out.Stride:(y+1)*out.Stride], out.Pix[(h-1-y)*out.Stride:(h-y)*out.Stride]
-		copy(row, a)
-		copy(a, b)
-		copy(b, row)
-	}
+	gl.ReadPixels(0, 0, int32(out.Rect.Dx()), int32(out.Rect.Dy()), gl.RGBA, gl.UNSIGNED_BYTE, gl.Ptr(out.Pix))
 }

@@ -25,6 +25,10 @@ type Renderer struct {
 	sums           [Slots]sum
 	sheet          uint32 // a vertex array with nothing in it
 
+	// Quick pictures take turns in the same memory.
+	moving [3]*image.RGBA
+	turn   int
+
 	scene        *Scene
 	sceneBuffers []bodyBuffers
 	flow         buffer
@@ -166,6 +170,7 @@ func (r *Renderer) load(f Frame) {
 }
 
 // Draw gives one picture at once: without shadows when quick, else one sample.
+// A quick picture's memory is used again for the third after it.
 func (r *Renderer) Draw(f Frame, quick bool) (*image.RGBA, error) {
 	sample := 1
 	if quick {
@@ -174,7 +179,14 @@ func (r *Renderer) Draw(f Frame, quick bool) (*image.RGBA, error) {
 	if err := r.pass(f, sample, quick); err != nil {
 		return nil, err
 	}
-	return r.show(&r.sample, 1)
+	if !quick {
+		return r.show(&r.sample, 1, image.NewRGBA(image.Rect(0, 0, f.Width, f.Height)))
+	}
+	r.turn = (r.turn + 1) % len(r.moving)
+	if m := r.moving[r.turn]; m == nil || m.Rect.Dx() != f.Width || m.Rect.Dy() != f.Height {
+		r.moving[r.turn] = image.NewRGBA(image.Rect(0, 0, f.Width, f.Height))
+	}
+	return r.show(&r.sample, 1, r.moving[r.turn])
 }
 
 // Refine adds samples to the picture of a frame at rest and gives the mean so
@@ -207,7 +219,7 @@ func (r *Renderer) Refine(f Frame, slot, samples int, see bool) (*image.RGBA, in
 	if !see {
 		return nil, s.samples, nil
 	}
-	img, err := r.show(&s.target, s.samples)
+	img, err := r.show(&s.target, s.samples, image.NewRGBA(image.Rect(0, 0, f.Width, f.Height)))
 	return img, s.samples, err
 }
 
@@ -222,7 +234,7 @@ func (r *Renderer) over(p *gls.Program, from uint32) {
 }
 
 // show tones the mean of samples and reads it back.
-func (r *Renderer) show(t *target, samples int) (*image.RGBA, error) {
+func (r *Renderer) show(t *target, samples int, out *image.RGBA) (*image.RGBA, error) {
 	if err := r.shown.fit(t.width, t.height, gl.RGBA8, false); err != nil {
 		return nil, err
 	}
@@ -233,7 +245,6 @@ func (r *Renderer) show(t *target, samples int) (*image.RGBA, error) {
 	r.gs.UseProgram(r.tone)
 	r.gs.Uniform1f(r.tone.GetUniformLocation("samples"), float32(samples))
 	r.over(r.tone, t.colour)
-	out := image.NewRGBA(image.Rect(0, 0, t.width, t.height))
 	read(out)
 	switch code := gl.GetError(); code {
 	case gl.NO_ERROR:

@@ -412,7 +412,7 @@ void main() { result = texture(picture, at); }`
 
 // toneFragment brings the mean of the samples to the screen: straight up to a
 // knee, then ever less, the brightest channel leading so that colours keep
-// their hue.
+// their hue. The picture is turned over: images have their first row on top.
 const toneFragment = `#version 330 core
 in vec2 at;
 uniform sampler2D picture;
@@ -420,7 +420,7 @@ uniform float samples;
 out vec4 result;
 const float knee = 0.72;
 void main() {
-	vec4 c = texture(picture, at) / samples;
+	vec4 c = texture(picture, vec2(at.x, 1.0 - at.y)) / samples;
 	vec3 x = c.a > 0.0 ? c.rgb / c.a : vec3(0.0);
 	float m = max(x.r, max(x.g, x.b));
 	if (m > knee) {

@@ -506,7 +506,7 @@ func BenchmarkRest(b *testing.B) {
 		name                   string
 		width, height, samples int
 		card                   bool
-	}{{"1200x800, 16 samples", 1200, 800, 16, false}, {"3840x2160, 192 samples", 3840, 2160, 192, true}} {
+	}{{"1200x800, 16 samples", 1200, 800, 16, false}, {"3840x2160, 96 samples", 3840, 2160, 96, true}} {
 		f := frame(res, viewer.ViewCorner, size.width, size.height)
 		b.Run(size.name, func(b *testing.B) {
 			r := open(b)
