@@ -203,23 +203,27 @@ func setFall(j *job.Job, k job.FallKind) {
 	}
 }
 
-// Generic pipes: nominal, outside diameter, bore. Common practice, no source;
+// genericPipes are common ones: nominal, outside diameter, bore. Common practice, no source;
 // measure the pipe at hand.
-var genericPipes = []struct {
+func genericPipes() []genericPipe {
+	return []genericPipe{{"40 mm", 40, 43, 39}, {"50 mm", 50, 50, 46}, {"75 mm", 75, 75, 71}, {"110 mm", 110, 110, 104}, {"1 1/2 in", 38, 48.3, 40.9}, {"2 in", 51, 60.3, 52.5}}
+}
+
+type genericPipe struct {
 	key                    string
 	nominal, outside, bore float64
-}{{"40 mm", 40, 43, 39}, {"50 mm", 50, 50, 46}, {"75 mm", 75, 75, 71}, {"110 mm", 110, 110, 104}, {"1 1/2 in", 38, 48.3, 40.9}, {"2 in", 51, 60.3, 52.5}}
+}
 
 func pipeKeys() []string {
 	var out []string
-	for _, p := range genericPipes {
+	for _, p := range genericPipes() {
 		out = append(out, p.key)
 	}
 	return append(out, "As entered")
 }
 
 func pipeKey(w job.Waste) string {
-	for _, p := range genericPipes {
+	for _, p := range genericPipes() {
 		if p.nominal == w.NominalMM && p.outside == w.OutsideDiameterMM && p.bore == w.BoreMM {
 			return p.key
 		}
@@ -228,7 +232,7 @@ func pipeKey(w job.Waste) string {
 }
 
 func setPipe(j *job.Job, key string) {
-	for _, p := range genericPipes {
+	for _, p := range genericPipes() {
 		if p.key == key {
 			j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = p.nominal, p.outside, p.bore
 		}

@@ -115,16 +115,16 @@ func (s *showroom) build() {
 	}
 	heading("Tile")
 	swatches := container.NewGridWithColumns(4)
-	for _, c := range tileColours {
+	for _, c := range tileColours() {
 		swatches.Add(newSwatch(c.hex, j.Layers.Shower.Colour == c.hex, w.look, func() { edit(func(j *job.Job) { j.Layers.Shower.Colour = c.hex }) }))
 	}
 	s.controls.Add(swatches)
-	s.choice(surfaceValues, surfaceNames, or(string(j.Layers.Shower.Surface), "plain"), func(v string) { edit(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) }) })
-	s.choice(bondValues[:2], bondNames[:2], or(string(j.Layers.Shower.Bond), "stack"), func(v string) { edit(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) }) })
-	s.choice(bondValues[3:], bondNames[3:], or(string(j.Layers.Shower.Bond), "stack"), func(v string) { edit(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) }) })
+	s.choice(surfaceValues(), surfaceNames(), or(string(j.Layers.Shower.Surface), "plain"), func(v string) { edit(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) }) })
+	s.choice(bondValues()[:2], bondNames()[:2], or(string(j.Layers.Shower.Bond), "stack"), func(v string) { edit(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) }) })
+	s.choice(bondValues()[3:], bondNames()[3:], or(string(j.Layers.Shower.Bond), "stack"), func(v string) { edit(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) }) })
 	heading("Drain")
-	s.choice(coverValues, []string{"Metal", "Hidden"}, or(string(j.Style.Cover), "slotted"), func(v string) { edit(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) }) })
-	s.choice(metalValues, []string{"Steel", "Chrome", "Brass", "Black"}, or(string(j.Style.Metal), "steel"), func(v string) { edit(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) }) })
+	s.choice(coverValues(), []string{"Metal", "Hidden"}, or(string(j.Style.Cover), "slotted"), func(v string) { edit(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) }) })
+	s.choice(metalValues(), []string{"Steel", "Chrome", "Brass", "Black"}, or(string(j.Style.Metal), "steel"), func(v string) { edit(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) }) })
 	heading("Light")
 	light := "day"
 	if w.scope.light == viewer.LightEvening {

@@ -256,7 +256,16 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		start.ClearSelected()
 	}
 	w.cutCheck = widget.NewCheck(text("Cut"), func(on bool) {
+		if on == w.scope.cutOn {
+			return
+		}
 		w.scope.change(func(s *scope) { s.cutOn = on })
+		// What was cut away hides what the whole should be looked at from.
+		if on {
+			w.view.view(viewer.ViewCut)
+		} else {
+			w.view.view(viewer.ViewCorner)
+		}
 	})
 	w.cutCheck.SetChecked(true)
 	modes := []cutMode{cutDrain, cutRun, cutCorner}

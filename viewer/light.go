@@ -31,13 +31,13 @@ type lighting struct {
 // shoulder of who looks at the shower; in the evening from over it.
 func (s *Scene) lighting(l Light) lighting {
 	if l == LightEvening {
-		return lighting{key: mgl64.Vec3{0.06, -0.05, 1}.Normalize(), spread: 0.30, keyColour: mgl64.Vec3{1.15, 0.92, 0.66}.Mul(1.05),
-			skyColour: mgl64.Vec3{0.30, 0.245, 0.20}, bounce: mgl64.Vec3{0.20, 0.162, 0.128},
+		return lighting{key: mgl64.Vec3{0.06, -0.05, 1}.Normalize(), spread: 0.30, keyColour: mgl64.Vec3{1.12, 0.94, 0.72}.Mul(1.35),
+			skyColour: mgl64.Vec3{0.40, 0.345, 0.29}, bounce: mgl64.Vec3{0.27, 0.228, 0.186},
 			spot: [4]float32{float32(s.centre[0]), float32(s.centre[1]), 0, 1250}, lamp: 2.2}
 	}
 	key := s.into.Mul(0.55).Add(s.openSide.Mul(0.42)).Add(mgl64.Vec3{0, 0, 0.95})
-	return lighting{key: key.Normalize(), spread: 0.26, keyColour: mgl64.Vec3{1, 0.95, 0.87}.Mul(1.02),
-		skyColour: mgl64.Vec3{0.36, 0.39, 0.44}, bounce: mgl64.Vec3{0.185, 0.174, 0.156}, lamp: 1.6}
+	return lighting{key: key.Normalize(), spread: 0.26, keyColour: mgl64.Vec3{1, 0.95, 0.87}.Mul(1.18),
+		skyColour: mgl64.Vec3{0.33, 0.36, 0.41}, bounce: mgl64.Vec3{0.145, 0.137, 0.123}, lamp: 1.6}
 }
 
 // halton is the i-th member of a low-discrepancy sequence in a base.

@@ -148,7 +148,7 @@ func surfaceNumber(s job.Surface) float32 {
 }
 
 // tilingOf sets a part's tiles out: floors from the middle of the drain, walls
-// from their corner and the finished floor.
+// from there too and from the finished floor.
 func tilingOf(r geometry.Result, p build.Part) tiling {
 	f := *p.Finish
 	t := tiling{bond: bondNumber(f.Bond), surface: surfaceNumber(f.Surface), length: f.TileLengthMM + f.JointMM, width: f.TileWidthMM + f.JointMM, joint: f.JointMM,
@@ -160,8 +160,9 @@ func tilingOf(r geometry.Result, p build.Part) tiling {
 		t.grout = parseColour(f.GroutColour)
 	}
 	if p.Wall > 0 {
+		// From where the floor's tiles start, so that equal tiles meet.
 		w := r.Layout.Walls[p.Wall-1]
-		t.origin, t.u, t.v = flat(w.A), flat(w.Along), mgl64.Vec3{0, 0, 1}
+		t.origin, t.u, t.v = flat(w.At(r.Layout.DrainEdge.Sub(w.A).Dot(w.Along))), flat(w.Along), mgl64.Vec3{0, 0, 1}
 		t.origin[2] = r.Heights.TileMM
 		return t
 	}

@@ -2,6 +2,7 @@
 package command
 
 import (
+	"context"
 	"encoding/json"
 	"flag"
 	"fmt"
@@ -26,12 +27,15 @@ const (
 const usage = `underfall – plan a raised, falling shower floor
 
   underfall [JOB]              open the window, on a job file or the demo
-  underfall check JOB [-json]  list levels and findings; "-" reads standard input
+  underfall check JOB [-json] [-chances N]
+                               list levels and findings; "-" reads standard input;
+                               -chances adds what may go wrong, from N samples
                                exit 0: nothing stops the job, 1: it is stopped, 2: bad input
   underfall render JOB -o PICTURE.png
-                               draw a still picture: -view corner|plan|front|cut,
-                               -look finished|technical|through, -size WxH, -samples N,
-                               -dark, -transparent
+                               draw still pictures: -view corner|plan|front|cut|standing|doorway,
+                               -cut drain|run|corner, -dimensions, -stage N, -apart 0..1,
+                               -look finished|technical|through|heights, -light day|evening, -wet,
+                               -size WxH, -samples N, -turntable N, -dark, -transparent
 
 Window options: -dark, -size WxH, -log FILE (a line for every change)
 Underfall informs; it does not certify. Local code and licensed trades decide.
@@ -98,6 +102,16 @@ type report struct {
 	Levels       []reportLevel   `json:"levels"`
 	Findings     []reportFinding `json:"findings"`
 	Stops        bool            `json:"stops"`
+	Chances      []reportChance  `json:"chances,omitempty"`
+}
+
+// reportChance is how likely a rule is to be broken once the job is built.
+type reportChance struct {
+	Rule        string  `json:"rule"`
+	Where       string  `json:"where"`
+	Probability float64 `json:"probability"`
+	Main        string  `json:"main,omitempty"`
+	MainShare   float64 `json:"mainShare,omitempty"`
 }
 
 type reportLevel struct {
@@ -127,11 +141,13 @@ func check(args []string, out, errs io.Writer) int {
 	flags := flag.NewFlagSet("check", flag.ContinueOnError)
 	flags.SetOutput(errs)
 	asJSON := flags.Bool("json", false, "print as JSON")
+	samples := flags.Int("chances", 0, "samples to count what may go wrong by; 0 leaves it out")
 	files, ok := parseMixed(flags, args)
 	if !ok {
 		return exitBad
 	}
-	if len(files) != 1 {
+	const mostSamples = 1_000_000
+	if len(files) != 1 || *samples < 0 || *samples > mostSamples {
 		fmt.Fprint(errs, usage)
 		return exitBad
 	}
@@ -140,10 +156,14 @@ func check(args []string, out, errs io.Writer) int {
 		fmt.Fprintln(errs, err)
 		return exitBad
 	}
+	var risks []geometry.Risk
+	if *samples > 0 {
+		risks = geometry.Risks(context.Background(), r, *samples, chanceSeed)
+	}
 	if *asJSON {
-		err = printJSON(out, r)
+		err = printJSON(out, r, risks)
 	} else {
-		err = printText(out, r)
+		err = printText(out, r, risks)
 	}
 	if err != nil {
 		fmt.Fprintln(errs, err)
@@ -155,7 +175,10 @@ func check(args []string, out, errs io.Writer) int {
 	return exitClean
 }
 
-func printJSON(out io.Writer, r geometry.Result) error {
+// chanceSeed makes the same job give the same chances.
+const chanceSeed = 1
+
+func printJSON(out io.Writer, r geometry.Result, risks []geometry.Risk) error {
 	governing := r.Heights.Governing()
 	rep := report{Name: r.Job.Name, Region: r.Job.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: governing.Name, Stops: r.Stops()}
 	for _, l := range r.Schedule {
@@ -169,6 +192,9 @@ func printJSON(out io.Writer, r geometry.Result) error {
 		}
 		rep.Findings = append(rep.Findings, reportFinding{f.Rule.ID, f.Rule.Severity, f.Rule.Subject, m.Subject,
 			[3]float64{round(m.At[0]), round(m.At[1]), round(m.At[2])}, round6(value), f.Rule.Compare, f.Rule.Limit, f.Rule.Text, f.Rule.Remedy, f.Rule.Source.String(), f.Rule.Verified})
+	}
+	for _, k := range risks {
+		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, k.Measurement.Subject, round6(k.Probability), k.Main, round6(k.MainShare)})
 	}
 	enc := json.NewEncoder(out)
 	enc.SetIndent("", "  ")
@@ -187,7 +213,7 @@ func sign(v float64) float64 {
 	return 1
 }
 
-func printText(out io.Writer, r geometry.Result) error {
+func printText(out io.Writer, r geometry.Result, risks []geometry.Risk) error {
 	u := r.Job.Units
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	governing := r.Heights.Governing()
@@ -211,6 +237,19 @@ func printText(out io.Writer, r geometry.Result) error {
 			fmt.Fprintf(w, "%s, %s", f.Measured(u), f.LimitText(u))
 		}
 		fmt.Fprintf(w, "\t%s (%s)\n", f.Rule.Source, f.Rule.Verified)
+	}
+	for _, i := range r.DoNow {
+		q := unit.Length
+		if i.Kind == level.IsFall {
+			q = unit.Slope
+		}
+		fmt.Fprintf(w, "  now\t%s: %s instead of %s\n", i.What, unit.Format(i.Value, q, u), unit.Format(i.Planned, q, u))
+	}
+	if len(risks) > 0 {
+		fmt.Fprintf(w, "\nChances of breaking a rule once built, given the tolerances\n")
+	}
+	for _, k := range risks {
+		fmt.Fprintf(w, "  %s\t%s: %s\t%.1f %%\tmost from: %s (%.0f %%)\n", k.Rule.Severity, k.Rule.Subject, k.Measurement.Subject, 100*k.Probability, k.Main, 100*k.MainShare)
 	}
 	fmt.Fprintf(w, "\nUnderfall informs; it does not certify. Local code and licensed trades decide.\n")
 	return w.Flush()

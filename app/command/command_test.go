@@ -30,6 +30,8 @@ func TestCheck(t *testing.T) {
 		{[]string{"check", demos + "6-cannot-be-built.json"}, 1, "Pipe too flat"},
 		{[]string{"check", demos + "6-cannot-be-built.json", "-json"}, 1, `"stops": true`},
 		{[]string{"check", "--json", demos + "1-slab-side-wall.json"}, 0, `"stops": false`},
+		{[]string{"check", "-chances", "400", demos + "1-slab-side-wall.json"}, 0, "Chances of breaking a rule once built"},
+		{[]string{"check", "-json", "-chances", "400", demos + "1-slab-side-wall.json"}, 0, `"probability": 0.`},
 		{[]string{"help"}, 0, "underfall check JOB"},
 	} {
 		code, out, errs := run(c.args...)
@@ -63,6 +65,7 @@ func TestCheckBadInput(t *testing.T) {
 		"truncated":      {[]string{"check", file("cut", string(good[:500]))}, "damaged"},
 		"newer":          {[]string{"check", file("newer", `{"version": 7}`)}, "newer version"},
 		"unknown region": {[]string{"check", file("region", strings.Replace(string(good), `"UK"`, `"Mars"`, 1))}, "region"},
+		"chances":        {[]string{"check", "-chances", "-3", "x"}, "underfall check"},
 		"unknown flag":   {[]string{"check", "-loud", "x"}, "loud"},
 		"negative":       {[]string{"check", file("negative", strings.Replace(string(good), `"depthMM": 900`, `"depthMM": -900`, 1))}, "shower.depthMM"},
 	} {
@@ -90,6 +93,36 @@ func TestCheckJSON(t *testing.T) {
 	for _, f := range r.Findings {
 		if f.Source == "" || f.Remedy == "" || f.Where == "" || f.Verified == "" {
 			t.Errorf("finding %+v lacks something", f)
+		}
+	}
+}
+
+// A turn writes its pictures one by one, each of another side; dimensions,
+// corner cuts, layers apart, stages and lights are drawn.
+func TestRenderTurntable(t *testing.T) {
+	folder := t.TempDir()
+	file := filepath.Join(folder, "turn.png")
+	code, _, errs := run("render", demos+"2-loft-joists-across.json", "-o", file, "-size", "96x64", "-samples", "1", "-turntable", "3", "-cut", "corner", "-dimensions", "-light", "evening", "-wet", "-stage", "5")
+	if code != 0 && strings.Contains(errs, "OpenGL") {
+		t.Skip(errs)
+	}
+	if code != 0 || !strings.Contains(errs, "%") {
+		t.Fatalf("code %d, %s", code, errs)
+	}
+	seen := map[string]bool{}
+	for _, name := range []string{"turn-01.png", "turn-02.png", "turn-03.png"} {
+		data, err := os.ReadFile(filepath.Join(folder, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen[string(data)] = true
+	}
+	if len(seen) != 3 {
+		t.Errorf("%d different pictures", len(seen))
+	}
+	for name, args := range map[string][]string{"cut": {"-cut", "diagonal"}, "light": {"-light", "moon"}, "stage": {"-stage", "9"}, "apart": {"-apart", "2"}, "samples": {"-samples", "0"}} {
+		if code, _, errs := run(append([]string{"render", demos + "1-slab-side-wall.json"}, args...)...); code != 2 || !strings.Contains(errs, name) {
+			t.Errorf("bad %s: code %d, %q", name, code, errs)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"image/color"
 	"image/draw"
 	"math"
+	"slices"
 	"sort"
 
 	"golang.org/x/image/font"
@@ -430,6 +431,13 @@ func sign(v float64) float64 {
 func (c *canvas) marks(ms []section.Mark) {
 	s := c.style.Scale
 	size := textSize * s
+	// The same level said twice close together is said once.
+	const apartPixels = 130
+	type said struct {
+		text string
+		x    float64
+	}
+	var done []said
 	order := append([]section.Mark(nil), ms...)
 	sort.SliceStable(order, func(i, j int) bool { return order[i].At.X() < order[j].At.X() })
 	for _, m := range order {
@@ -442,6 +450,9 @@ func (c *canvas) marks(ms []section.Mark) {
 			level = signed(m.LevelMM, c.style.Units)
 		}
 		text := m.Label + " " + level
+		if slices.ContainsFunc(done, func(d said) bool { return d.text == text && math.Abs(d.x-x) < apartPixels*s }) {
+			continue
+		}
 		w := c.textWidth(text, size)
 		up := m.Label != "Invert" && m.Label != "Structural floor"
 		dir := 1.0
@@ -463,6 +474,7 @@ func (c *canvas) marks(ms []section.Mark) {
 			t := 5 * s
 			c.fill([][][2]float64{{{x, y}, {x + t, y + dir*t*1.5}, {x - t, y + dir*t*1.5}}}, c.style.Accent)
 			c.text(text, lx, ly, size, c.style.Ink)
+			done = append(done, said{text, x})
 			break
 		}
 	}

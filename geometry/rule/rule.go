@@ -300,21 +300,31 @@ func (r Rule) Broken(m Measurement) bool {
 	return true
 }
 
-// Judge holds every measurement against every rule that applies. Findings come
-// gravest first, in the order of the measurements.
-func (p Pack) Judge(ms []Measurement) []Finding {
+// each gives every rule that applies to any of the measurements, in the order
+// of the measurements.
+func (p Pack) each(ms []Measurement, visit func(Finding)) {
 	about := p.about
 	if about == nil {
 		about = p.index()
 	}
-	var out []Finding
 	for _, m := range ms {
 		for _, i := range about[m.Quantity] {
-			if r := p.Rules[i]; r.Applies(m) && r.Broken(m) {
-				out = append(out, Finding{r, m})
+			if r := p.Rules[i]; r.Applies(m) {
+				visit(Finding{r, m})
 			}
 		}
 	}
+}
+
+// Judge holds every measurement against every rule that applies. Findings come
+// gravest first, in the order of the measurements.
+func (p Pack) Judge(ms []Measurement) []Finding {
+	var out []Finding
+	p.each(ms, func(f Finding) {
+		if f.Rule.Broken(f.Measurement) {
+			out = append(out, f)
+		}
+	})
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Rule.Severity.Rank() < out[j].Rule.Severity.Rank() })
 	return out
 }
@@ -328,18 +338,12 @@ type Check struct {
 // Checks lists every limit that applies to any of the measurements, in the
 // order of the measurements; cautions, which have no limit, are not among them.
 func (p Pack) Checks(ms []Measurement) []Check {
-	about := p.about
-	if about == nil {
-		about = p.index()
-	}
 	var out []Check
-	for _, m := range ms {
-		for _, i := range about[m.Quantity] {
-			if r := p.Rules[i]; r.Compare != Present && r.Applies(m) {
-				out = append(out, Check{Finding{r, m}, !r.Broken(m)})
-			}
+	p.each(ms, func(f Finding) {
+		if f.Rule.Compare != Present {
+			out = append(out, Check{f, !f.Rule.Broken(f.Measurement)})
 		}
-	}
+	})
 	return out
 }
 
