@@ -4,6 +4,7 @@ package app
 
 import (
 	"fmt"
+	"image/color"
 	"io"
 	"os"
 	"path/filepath"
@@ -11,6 +12,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	fyneapp "fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -197,6 +199,9 @@ func (w *mainWindow) log(format string, args ...any) {
 	}
 }
 
+// inputsWidth is the least width of the inputs.
+const inputsWidth = 344
+
 // layout builds the window's content.
 func (w *mainWindow) layout() fyne.CanvasObject {
 	w.left = container.NewVScroll(container.NewPadded(w.inputs.accordion))
@@ -221,7 +226,10 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 		container.NewTabItem(text("Water"), w.water.object()), container.NewTabItem(text("Checks"), w.checks.object()))
 	right := container.NewHSplit(middle, w.sides)
 	right.SetOffset(0.665)
-	all := container.NewHSplit(w.left, right)
+	// Fields must not be cut off in a narrow window.
+	room := canvas.NewRectangle(color.Transparent)
+	room.SetMinSize(fyne.NewSize(inputsWidth, 10))
+	all := container.NewHSplit(container.NewStack(room, w.left), right)
 	all.SetOffset(0.27)
 	bottom := container.NewVBox(widget.NewSeparator(), container.NewGridWithColumns(2, w.message, w.status))
 	return container.NewBorder(w.toolbar(), bottom, nil, nil, all)
@@ -287,13 +295,14 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	fitted := func(n float32, o fyne.CanvasObject) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, 36), o)
 	}
-	return container.NewVBox(container.NewHBox(
+	// A window too narrow for all of it scrolls it.
+	return container.NewVBox(container.NewHScroll(container.NewHBox(
 		button("Open", theme.FolderOpenIcon(), w.open), button("Save", theme.DocumentSaveIcon(), w.save), fitted(130, start),
 		widget.NewSeparator(), w.undo, w.redo, widget.NewSeparator(),
 		fitted(112, w.viewChoice()), fitted(116, looks), w.viewOptions(button("", theme.SettingsIcon(), nil)), widget.NewSeparator(),
 		w.cutCheck, fitted(158, w.cutMode), w.measure, widget.NewSeparator(),
 		button("", theme.MediaPhotoIcon(), w.takePicture), button("Showroom", theme.ViewFullScreenIcon(), w.openShowroom),
-		button("", theme.ColorPaletteIcon(), w.toggleTheme)), widget.NewSeparator())
+		button("", theme.ColorPaletteIcon(), w.toggleTheme))), widget.NewSeparator())
 }
 
 // follow brings every view to the desk's state.

@@ -377,6 +377,9 @@ func (c *canvas) dimension(d section.Dimension) {
 	if upright := math.Abs(sx) > math.Abs(sy); length < 3*s || upright && length < 13*s {
 		return // too small to read at this scale; it comes when one zooms in
 	}
+	if _, flat := c.to.(View); !flat && !inside(c.image.Bounds(), (a[0]+b[0])/2, (a[1]+b[1])/2, c.textWidth(d.Text, textSize*s)/2+4*s) {
+		return // its text would be cut off by the picture's rim
+	}
 	soft := mix(c.style.Paper, c.style.Ink, 0.45)
 	over := 4 * s
 	c.strokes([][2][2]float64{
@@ -410,6 +413,11 @@ func (c *canvas) dimension(d section.Dimension) {
 	}
 	c.text(d.Text, mx, my, size, c.style.Ink)
 	c.place(d)
+}
+
+// inside tells whether a text of half a width about a place lies in the picture.
+func inside(r image.Rectangle, x, y, half float64) bool {
+	return x-half >= float64(r.Min.X) && x+half <= float64(r.Max.X) && y-half/3 >= float64(r.Min.Y) && y+half/3 <= float64(r.Max.Y)
 }
 
 // place notes where a dimension's text came to stand.
