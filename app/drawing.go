@@ -192,6 +192,15 @@ func (v *drawingView) placeOverlay() {
 		c.Move(at.SubtractXY(radius, radius))
 		v.overlay.Add(c)
 	}
+	if v.kind == drawSection && v.scope.cutOn {
+		for _, plane := range v.scope.active()[1:] {
+			if x, _, ok := v.crossing(plane); ok {
+				low, high := v.toDrawing(fyne.NewPos(0, v.Size().Height)).Y(), v.toDrawing(fyne.NewPos(0, 0)).Y()
+				line(plan.Point{x, low}, plan.Point{x, high}, 2)
+				dot(plan.Point{x, high - (high-low)*0.06}, handleRadius+1, true)
+			}
+		}
+	}
 	if v.kind == drawPlan {
 		for _, c := range v.scope.cuts(v.result) {
 			a, b := v.cutLine(c)
@@ -293,6 +302,18 @@ func (v *drawingView) cutLine(c solid.Cut) (a, b plan.Point) {
 	return origin.Add(along.Mul(low - pastMM)), origin.Add(along.Mul(high + pastMM))
 }
 
+// crossing is where another cut plane stands in the section, and how fast one
+// moves to its side along the section; ok is false when the two run together.
+func (v *drawingView) crossing(plane int) (x, slope float64, ok bool) {
+	c, other := v.scope.cut(v.result), v.scope.plane(v.result, plane)
+	at := func(x float64) float64 { return other.Side(c.Space(plan.Point{x, 0})) }
+	slope = at(1) - at(0)
+	if math.Abs(slope) < 1e-6 {
+		return 0, 0, false
+	}
+	return -at(0) / slope, slope, true
+}
+
 // setMeasuring starts or ends measuring.
 func (v *drawingView) setMeasuring(on bool) {
 	v.measuring, v.points = on, nil
@@ -303,7 +324,11 @@ func (v *drawingView) setMeasuring(on bool) {
 func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 	v.button = e.Button
 	v.grasped = ""
-	if v.measuring || v.kind == drawSection || e.Button != desktop.MouseButtonPrimary {
+	if v.measuring || e.Button != desktop.MouseButtonPrimary {
+		return
+	}
+	if v.kind == drawSection {
+		v.graspPlane(e.Position)
 		return
 	}
 	const reach = 12
@@ -330,6 +355,19 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 	v.pick(v.grasped)
 }
 
+// graspPlane grasps the other cut plane where it stands in the section.
+func (v *drawingView) graspPlane(at fyne.Position) {
+	if !v.scope.cutOn {
+		return
+	}
+	const reach = 8
+	for _, plane := range v.scope.active()[1:] {
+		if x, _, ok := v.crossing(plane); ok && math.Abs(float64(v.toWindow(plan.Point{x, 0}).X-at.X)) < reach {
+			v.grasped, v.graspedPlane = "cut", plane
+		}
+	}
+}
+
 // MouseUp lets go.
 func (v *drawingView) MouseUp(*desktop.MouseEvent) {
 	if v.grasped != "" && v.grasped != "cut" {
@@ -347,6 +385,11 @@ func (v *drawingView) Dragged(e *fyne.DragEvent) {
 		v.view.Centre = v.view.Centre.Sub(plan.Point{float64(e.Dragged.DX) * v.scale / v.view.PixelsPerMM, -float64(e.Dragged.DY) * v.scale / v.view.PixelsPerMM})
 		v.redraw()
 	case "cut":
+		if v.kind == drawSection {
+			_, slope, _ := v.crossing(v.graspedPlane)
+			v.scope.drag(v.result, v.graspedPlane, float64(e.Dragged.DX)*v.scale/v.view.PixelsPerMM*slope)
+			return
+		}
 		n := v.scope.plane(v.result, v.graspedPlane).Normal
 		by := plan.Point{float64(e.Dragged.DX), -float64(e.Dragged.DY)}.Mul(v.scale / v.view.PixelsPerMM).Dot(plan.Point{n.X(), n.Y()})
 		v.scope.drag(v.result, v.graspedPlane, by)

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/geometry/build"
 	"underfall/geometry/job"
+	"underfall/geometry/plan"
 	"underfall/viewer"
 )
 
@@ -98,6 +99,22 @@ func TestCutSnaps(t *testing.T) {
 	w.scope.drag(r, planeDrain, 15)
 	if w.scope.offsetMM[planeDrain] != 20 {
 		t.Errorf("dragged 20 mm it stands at %v", w.scope.offsetMM[planeDrain])
+	}
+	w.scope.setMode(cutCorner)
+	// The second plane stands in the section and is dragged there.
+	w.section.Resize(fyne.NewSize(700, 330))
+	until(t, "the section", func() bool { return len(w.section.drawing.Areas) > 0 && w.section.fitted == w.section.fits })
+	x, _, ok := w.section.crossing(planeRun)
+	if !ok {
+		t.Fatal("the second plane does not show in the section")
+	}
+	at := w.section.toWindow(plan.Point{x, w.section.view.Centre.Y()})
+	w.section.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
+	w.section.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at.AddXY(-60, 0)}, Dragged: fyne.NewDelta(-60, 0)})
+	w.section.MouseUp(nil)
+	moved, _, _ := w.section.crossing(planeRun)
+	if want := x - 60/w.section.view.PixelsPerMM*w.section.scale; math.Abs(moved-want) > snapWithinMM+1 {
+		t.Errorf("dragged 60 points to the left the plane stands at %v, want %v", moved, want)
 	}
 	w.scope.setMode(cutCorner)
 	if cuts := w.scope.cuts(r); len(cuts) != 2 || math.Abs(cuts[0].Normal.Dot(cuts[1].Normal)) > 1e-6 {
@@ -240,8 +257,8 @@ func TestTakePicture(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if _, err := viewer.Still(ctx, frames[0], 4, nil); err == nil {
-		t.Error("a stopped picture is drawn")
+	if err := viewer.Stills(ctx, frames, 4, nil, func(int, *image.RGBA) error { t.Error("a stopped picture is drawn"); return nil }); err == nil {
+		t.Error("stopping is no error")
 	}
 	if got := PictureFile("a/b.png", 2, 36); got != "a/b-03.png" {
 		t.Errorf("the third picture of a turn is called %q", got)

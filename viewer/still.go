@@ -8,16 +8,9 @@ import (
 	"runtime"
 )
 
-// Still draws a frame with so many samples on a context of its own, and tells
-// how far it is. A cancelled context ends it with that error.
-func Still(ctx context.Context, f Frame, samples int, progress func(share float64)) (*image.RGBA, error) {
-	var out *image.RGBA
-	err := Stills(ctx, []Frame{f}, samples, progress, func(_ int, img *image.RGBA) error { out = img; return nil })
-	return out, err
-}
-
-// Stills draws frames one after the other on one context, giving each as it is
-// done.
+// Stills draws frames one after the other with so many samples on a context of
+// its own, tells how far it is and gives each picture as it is done. A cancelled
+// context ends it with that error.
 func Stills(ctx context.Context, frames []Frame, samples int, progress func(share float64), done func(i int, img *image.RGBA) error) error {
 	runtime.LockOSThread()
 	defer runtime.UnlockOSThread()
