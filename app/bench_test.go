@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/section"
+	"underfall/geometry/solid"
 	"underfall/viewer"
 )
 
@@ -34,6 +35,7 @@ func BenchmarkDragValue(b *testing.B) {
 	j := demos[0].Job
 	depth, _ := job.Find("shower.depthMM")
 	v := 900.0
+	var scene *viewer.Scene
 	for b.Loop() {
 		v += 0.5
 		if v > 1000 {
@@ -41,7 +43,8 @@ func BenchmarkDragValue(b *testing.B) {
 		}
 		res := geometry.Evaluate(depth.With(j, v), packs["UK"])
 		cut := section.ThroughDrain(res)
-		f := viewer.Frame{Scene: viewer.NewScene(res, nil), Caps: viewer.NewCaps(res, build.StageTile, 11, cut),
+		scene = viewer.NewScene(res, scene)
+		f := viewer.Frame{Scene: scene, Caps: viewer.NewCaps(res, build.StageTile, 11, cut),
 			Camera: viewer.CameraFor(viewer.ViewCut, res, 2, cut), Stage: build.StageTile, Width: 440, Height: 220}
 		if _, err := r.Draw(f, true); err != nil {
 			b.Fatal(err)
@@ -50,4 +53,42 @@ func BenchmarkDragValue(b *testing.B) {
 		img := image.NewRGBA(image.Rect(0, 0, 626, 315))
 		painter.Draw(img, d, paint.Fit(d.FocusLow, d.FocusHigh, 626, 315, 1), style)
 	}
+}
+
+// BenchmarkTurning is a picture of 1200×800 turned by hand as the window draws
+// it: as large as the time between two pictures allows, with dimensions. It
+// reports the share of the full size that came out.
+func BenchmarkTurning(b *testing.B) {
+	runtime.LockOSThread()
+	r, err := viewer.NewRenderer()
+	if err != nil {
+		b.Skip(err)
+	}
+	defer r.Close()
+	painter, err := paint.NewPainter(theme.DefaultTextFont().Content())
+	if err != nil {
+		b.Fatal(err)
+	}
+	res := demotest.Results(b)[5]
+	cut := section.ThroughDrain(res)
+	style := newLook(false).paintStyle(1, "metric", "")
+	e := &engine{painter: painter, show: func(*image.RGBA, viewer.Frame) {}}
+	w := wish{result: res, cuts: []solid.Cut{cut}, moving: true, style: &style,
+		frame: viewer.Frame{Camera: viewer.CameraFor(viewer.ViewCut, res, 1.5, cut), Stage: build.StageTile, Width: 1200, Height: 800}}
+	f := w.frame
+	f.Scene, f.Caps = viewer.NewScene(res, nil), viewer.NewCaps(res, build.StageTile, 11, cut)
+	share := quickShare{0.7}
+	turn := func() {
+		f.Camera = f.Camera.Orbit(0.01, 0)
+		if err := e.picture(r, &w, []viewer.Frame{f}, &share); err != nil {
+			b.Fatal(err)
+		}
+	}
+	for range 20 { // until the size has settled
+		turn()
+	}
+	for b.Loop() {
+		turn()
+	}
+	b.ReportMetric(share.share, "share")
 }

@@ -87,12 +87,12 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 	if j.Style.Screen {
 		if pane, feet := glass(r); pane != nil {
 			add("glass", build.StageTile, surface{[3]float32{0.86, 0.95, 0.92}, 0.03, 0, 0.10}, pane)
-			add("glass-feet", build.StageTile, metal, feet...)
+			add("glass-feet", build.StageTile, metal, feet...).thin = true
 		}
 	}
 	if parts, wall := fittings(r); parts != nil {
 		b := add("fittings", build.StageTile, metal, parts...)
-		b.outward, b.face = flat(wall.Outward), flat(wall.A)
+		b.outward, b.face, b.thin = flat(wall.Outward), flat(wall.A), true
 	}
 }
 

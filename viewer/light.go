@@ -50,6 +50,15 @@ func halton(i, base int) float64 {
 	return out
 }
 
+// spreadOut is the i-th of points that fill the unit square evenly however many
+// are taken: Roberts' additive recurrence (2018), from an offset of its own.
+func spreadOut(i int, offset float64) (x, y float64) {
+	const a, b = 0.7548776662466927, 0.5698402909980532
+	_, x = math.Modf(offset + a*float64(i))
+	_, y = math.Modf(offset + b*float64(i))
+	return x, y
+}
+
 // basis is two directions square to a third.
 func basis(n mgl64.Vec3) (u, v mgl64.Vec3) {
 	other := mgl64.Vec3{0, 0, 1}
@@ -66,7 +75,8 @@ func (l lighting) keyAt(sample int) mgl64.Vec3 {
 		return l.key
 	}
 	u, v := basis(l.key)
-	radius, angle := math.Sqrt(halton(sample, 5))*l.spread, 2*math.Pi*halton(sample, 7)
+	x, y := spreadOut(sample, 0.5)
+	radius, angle := math.Sqrt(x)*l.spread, 2*math.Pi*y
 	s, c := math.Sincos(angle)
 	return l.key.Add(u.Mul(radius * c)).Add(v.Mul(radius * s)).Normalize()
 }
@@ -74,8 +84,9 @@ func (l lighting) keyAt(sample int) mgl64.Vec3 {
 // skyAt is one of the directions of the upper half-sphere, spread evenly.
 func skyAt(sample int) mgl64.Vec3 {
 	// From 3° above the horizon: a shadow map seen edge on shows nothing.
-	z := 0.05 + 0.95*halton(sample+1, 11)
-	r, angle := math.Sqrt(1-z*z), 2*math.Pi*halton(sample+1, 13)
+	x, y := spreadOut(sample, 0.13)
+	z := 0.05 + 0.95*x
+	r, angle := math.Sqrt(1-z*z), 2*math.Pi*y
 	s, c := math.Sincos(angle)
 	return mgl64.Vec3{r * c, r * s, z}
 }
@@ -95,7 +106,8 @@ func (f Frame) bounced(l lighting, key mgl64.Vec3, sample int) []virtual {
 	var out []virtual
 	for k := range virtualLights {
 		n := sample*virtualLights + k + 1
-		r, angle := radius*math.Sqrt(halton(n, 17)), 2*math.Pi*halton(n, 19)
+		x, y := spreadOut(n, 0.71)
+		r, angle := radius*math.Sqrt(x), 2*math.Pi*y
 		s, c := math.Sincos(angle)
 		from := centre.Add(key.Mul(6000)).Add(u.Mul(r * c)).Add(v.Mul(r * s))
 		hit, ok := f.Scene.pickLit(f, from, key.Mul(-1), key)

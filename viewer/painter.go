@@ -295,7 +295,7 @@ func (p *painter) shade(m shadowMap, from mgl64.Vec3) math32.Matrix4 {
 		p.setClip(p.shadow)
 		for i, body := range p.f.Scene.Bodies {
 			// Thin bars would only streak the sky's soft light.
-			if p.sceneBuffers[i].faces.count == 0 || !p.f.castsShadow(body, p.eye, from) || m == p.skyMap && body.Part.Name == "fittings" || p.f.Look == LookThrough && !p.f.solidIn(body) {
+			if p.sceneBuffers[i].faces.count == 0 || !p.f.castsShadow(body, p.eye, from) || m == p.skyMap && body.thin || p.f.Look == LookThrough && !p.f.solidIn(body) {
 				continue
 			}
 			gs.Uniform1f(p.shadow.GetUniformLocation("lift"), float32(p.f.lift(body.Part.Stage, body.Part.Wall)))

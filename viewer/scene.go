@@ -24,6 +24,7 @@ type Body struct {
 	// build and cannot be chosen.
 	dressing bool
 	ceiling  bool
+	thin     bool // bars
 	// Vertices are position and normal, three a triangle.
 	vertices []float32
 	edges    []float32 // pairs of points

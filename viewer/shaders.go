@@ -297,7 +297,15 @@ void main() {
 	vec3 f0 = mix(vec3(0.04), base, metal), diffuse = base * (1.0 - metal);
 	float bias = 0.0009;
 	vec3 light = vec3(0.0);
-	float key = dot(plane, keyFrom) > 0.0 ? texture(keyMap, inKey - vec3(0.0, 0.0, bias)) : 0.0;
+	float key = 0.0;
+	if (dot(plane, keyFrom) > 0.0) {
+		// Taps turned by chance from pixel to pixel: a few samples make a grain,
+		// not copies of the shadow side by side.
+		float turn = 6.28318 * chance(gl_FragCoord.xy * 0.37 + jitter * 91.7);
+		vec2 a = vec2(cos(turn), sin(turn)) * 2.3 / 1024.0, b = vec2(-a.y, a.x) * 0.55;
+		vec3 at = inKey - vec3(0.0, 0.0, bias);
+		key = 0.25 * (texture(keyMap, at + vec3(a, 0.0)) + texture(keyMap, at - vec3(a, 0.0)) + texture(keyMap, at + vec3(b, 0.0)) + texture(keyMap, at - vec3(b, 0.0)));
+	}
 	if (spot.w > 0.0) {
 		vec2 off = place.xy - spot.xy;
 		key *= 1.0 / (1.0 + dot(off, off) / (spot.w * spot.w));
