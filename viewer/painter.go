@@ -137,6 +137,12 @@ func (p *painter) setScene() {
 	middle := room.low.Add(room.high).Mul(0.5)
 	gs.Uniform4f(program.GetUniformLocation("roomLamp"), l.lamp, float32(middle[0]), float32(middle[1]), 420)
 	p.flag("flatLook", p.f.Look == LookTechnical)
+	bg := p.f.background()
+	fade := float32(0)
+	if p.f.Caps != nil {
+		fade = 0.5
+	}
+	gs.Uniform4f(program.GetUniformLocation("paper"), bg[0], bg[1], bg[2], fade)
 	if program != p.full {
 		return
 	}

@@ -157,6 +157,7 @@ uniform float metal;
 uniform float alpha;
 uniform vec3 eye;
 uniform float flatLook;
+uniform vec4 paper;      // what lies behind a technical cut fades towards it
 uniform float chosen;
 uniform float wet;
 uniform vec4 relief;     // level of the drain, span, on, spacing of contours
@@ -255,7 +256,7 @@ void main() {
 	tiled(place, base, rough, n);
 	if (relief.z > 0.5) { base = heights(base); rough = 0.8; }
 	vec3 light;
-	if (flatLook > 0.5) light = base * (0.78 + 0.22 * n.z);
+	if (flatLook > 0.5) light = mix(base * (0.78 + 0.22 * n.z), paper.rgb, paper.a);
 	else {
 		base *= 1.0 - 0.25 * wet;
 		rough = mix(rough, 0.12, 0.8 * wet);
