@@ -9,6 +9,7 @@ import (
 
 	"underfall/app/paint"
 	"underfall/geometry"
+	"underfall/geometry/build"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
@@ -266,6 +267,20 @@ func (e *engine) picture(r *viewer.Renderer, w *wish, frames []viewer.Frame, sha
 	return nil
 }
 
+// inSpace are the sections on the cut planes as a camera sees them: of two, only
+// what shows where they meet.
+func inSpace(r geometry.Result, stage build.Stage, c viewer.Camera, cuts []solid.Cut, width, height int) []paint.InSpace {
+	var out []paint.InSpace
+	for i, cut := range cuts {
+		d := section.Of(r, cut, stage)
+		if len(cuts) > 1 {
+			d = d.Within(cuts[1-i])
+		}
+		out = append(out, paint.InSpace{Drawing: d, To: viewer.InSpace{Camera: c, Cut: cut, Width: width, Height: height}})
+	}
+	return out
+}
+
 // each draws the frames and puts them together: the second beside the first,
 // and the dimensions over them.
 func (e *engine) each(w *wish, frames []viewer.Frame, draw func(int, viewer.Frame) (*image.RGBA, error)) (*image.RGBA, error) {
@@ -286,11 +301,7 @@ func (e *engine) each(w *wish, frames []viewer.Frame, draw func(int, viewer.Fram
 	if w.style != nil && len(w.cuts) > 0 && w.frame.Apart == 0 {
 		s := *w.style
 		s.Scale *= float64(frames[0].Width) / float64(w.frame.Width)
-		d := section.Of(w.result, w.cuts[0], w.frame.Stage)
-		if len(w.cuts) > 1 {
-			d = d.Within(w.cuts[1])
-		}
-		e.painter.Annotate(img, d, viewer.InSpace{Camera: w.frame.Camera, Cut: w.cuts[0], Width: img.Rect.Dx(), Height: img.Rect.Dy()}, s)
+		e.painter.Annotate(img, s, inSpace(w.result, w.frame.Stage, w.frame.Camera, w.cuts, img.Rect.Dx(), img.Rect.Dy())...)
 	}
 	return img, nil
 }

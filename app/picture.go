@@ -20,7 +20,6 @@ import (
 	"github.com/natefinch/atomic"
 	"underfall/app/paint"
 	"underfall/geometry"
-	"underfall/geometry/section"
 	"underfall/viewer"
 )
 
@@ -129,7 +128,7 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 	}()
 }
 
-// Dimension draws the dimensions and levels of a cut over a picture of it, on
+// Dimension draws the dimensions and levels of the cuts over a picture of it, on
 // light paper unless the frame is dark.
 func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame) error {
 	painter, err := paint.NewPainter(theme.DefaultTextFont().Content())
@@ -137,12 +136,7 @@ func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame) error {
 		return err
 	}
 	style := newLook(f.Dark).paintStyle(math.Max(1, float64(f.Height)/800), r.Job.Units, "")
-	cuts := f.Caps.Cuts
-	d := section.Of(r, cuts[0], f.Stage)
-	if len(cuts) > 1 {
-		d = d.Within(cuts[1])
-	}
-	painter.Annotate(img, d, viewer.InSpace{Camera: f.Camera, Cut: cuts[0], Width: f.Width, Height: f.Height}, style)
+	painter.Annotate(img, style, inSpace(r, f.Stage, f.Camera, f.Caps.Cuts, f.Width, f.Height)...)
 	return nil
 }
 

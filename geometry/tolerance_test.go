@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
 	"underfall/geometry"
 	"underfall/geometry/job"
 	"underfall/geometry/level"
@@ -251,6 +252,39 @@ func TestContradictoryLevels(t *testing.T) {
 		}
 		inspect(t, r)
 	}
+}
+
+// Whatever is measured, the job evaluates to something whole; what it makes of
+// the levels that do not contradict each other is what was measured.
+func TestAnyMeasuredLevels(t *testing.T) {
+	p := packs(t)
+	demos := demoJobs(t)
+	rapid.Check(t, func(t *rapid.T) {
+		j := rapid.SampledFrom(demos).Draw(t, "demo").Job.Clone()
+		a := &j.AsBuilt
+		for name, field := range map[string]**float64{"base": &a.BaseTopMM, "outlet": &a.OutletInvertMM, "exit": &a.ExitInvertMM, "drain": &a.FormerAtDrainMM, "edge": &a.FormerAtEdgeMM, "tile": &a.TileAtDrainMM} {
+			if rapid.Bool().Draw(t, "has "+name) {
+				v := rapid.Float64Range(-300, 300).Draw(t, name)
+				*field = &v
+			}
+		}
+		r := geometry.Evaluate(j, p[j.Region])
+		if len(r.Problems) > 0 {
+			t.Fatal(r.Problems)
+		}
+		inspect(t, r)
+		if len(r.Contradictions) > 0 {
+			return
+		}
+		for name, c := range map[string]struct {
+			measured *float64
+			got      float64
+		}{"base": {a.BaseTopMM, r.Heights.BaseTopMM}, "drain": {a.FormerAtDrainMM, r.Heights.FlangeMM}, "outlet": {a.OutletInvertMM, r.Heights.OutletMM}} {
+			if c.measured != nil && math.Abs(*c.measured-c.got) > 1e-6 {
+				t.Fatalf("%s measured %v, built %v", name, *c.measured, c.got)
+			}
+		}
+	})
 }
 
 // BenchmarkRisks is 10 000 samples of the hardest demo on all processors.

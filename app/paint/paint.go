@@ -114,15 +114,25 @@ type Placed struct {
 	Key string
 }
 
-// Annotate draws the dimensions and level marks of a drawing over a picture of
-// it, wherever the projection puts them: the same drawing, seen in space.
-func (p *Painter) Annotate(img *image.RGBA, d section.Drawing, to Projection, s Style) {
+// InSpace is a drawing with the projection that puts it into a picture.
+type InSpace struct {
+	Drawing section.Drawing
+	To      Projection
+}
+
+// Annotate draws the dimensions and level marks of drawings over a picture of
+// them, wherever their projections put them: the same drawings, seen in space.
+// Texts of one keep off those of the others.
+func (p *Painter) Annotate(img *image.RGBA, s Style, drawings ...InSpace) {
 	size := img.Bounds().Size()
-	c := &canvas{Painter: p, image: img, view: View{Width: size.X, Height: size.Y, PixelsPerMM: 1}, to: to, style: s}
-	for _, dim := range d.Dimensions {
-		c.dimension(dim)
+	c := &canvas{Painter: p, image: img, view: View{Width: size.X, Height: size.Y, PixelsPerMM: 1}, style: s}
+	for _, d := range drawings {
+		c.to = d.To
+		for _, dim := range d.Drawing.Dimensions {
+			c.dimension(dim)
+		}
+		c.marks(d.Drawing.Marks)
 	}
-	c.marks(d.Marks)
 }
 
 // hatchPixels is the basic spacing of hatches, in points.
