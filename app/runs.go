@@ -66,7 +66,9 @@ func (p *runsPanel) toggle() {
 	p.list.RemoveAll()
 	r := p.desk.Result()
 	go func() {
-		s := geometry.FindRuns(ctx, r.Job, r.Pack, geometry.UsualExits(r.Job, exitSpacingMM), geometry.UsualGrid(), func(share float64) {
+		grid := geometry.UsualGrid()
+		grid.TrapsMM = geometry.TrapPlaces(r.Job)
+		s := geometry.FindRuns(ctx, r.Job, r.Pack, geometry.UsualExits(r.Job, exitSpacingMM), grid, func(share float64) {
 			p.do(func() {
 				if p.serial == serial && share > p.progress.Value {
 					p.progress.SetValue(share)
@@ -139,6 +141,9 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 	add := func(title string, a geometry.Alternative, use func(job.Job) job.Job) {
 		detail := textf("Base top %s up · step %s · pipe %s at %s · bends %d · joists cut %d · advisories %d", length(a.RaiseMM), length(a.EdgeStepMM),
 			length(a.LengthMM), unit.Format(a.Gradient, unit.Slope, u), a.Bends, a.JoistsCut, a.Advisories)
+		if at := a.Job.Drain.TrapOffsetMM; at != of.Drain.TrapOffsetMM {
+			detail += " · " + textf("trap %s from the drain's middle", length(at))
+		}
 		for _, f := range a.Job.Waste.Fittings {
 			if f.Kind == job.FittingReducer {
 				detail += " · " + textf("reducer to %s", length(f.NominalMM))
@@ -164,7 +169,7 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 	}
 	for _, a := range s.Found {
 		add(exitName(a.Job), a, func(j job.Job) job.Job {
-			j.Drain.OutletTurnDeg = a.Job.Drain.OutletTurnDeg
+			j.Drain.OutletTurnDeg, j.Drain.TrapOffsetMM = a.Job.Drain.OutletTurnDeg, a.Job.Drain.TrapOffsetMM
 			j.Waste = a.Job.Clone().Waste
 			return j
 		})

@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/bits"
 	"runtime"
+	"slices"
 	"sort"
 	"strings"
 	"sync"
@@ -88,13 +89,27 @@ type SearchGrid struct {
 	Steps int
 	// MostBends is at most 3.
 	MostBends int
+	// TrapsMM are further places of the trap along a linear drain, from its
+	// middle; those where it does not fit are left out.
+	TrapsMM []float64
+}
+
+// TrapPlaces are places worth trying for a trap under a linear drain: its
+// middle and near both ends.
+func TrapPlaces(j job.Job) []float64 {
+	if !j.Former.Fall.Linear() {
+		return nil
+	}
+	reach := math.Floor((j.Drain.LengthMM-math.Min(j.Drain.TrapSizeMM, j.Drain.LengthMM))/2/10) * 10
+	return []float64{0, reach, -reach}
 }
 
 // UsualGrid finds what a fitter would draw, in about a tenth of a second.
 func UsualGrid() SearchGrid { return SearchGrid{Steps: 6, MostBends: 3} }
 
 // FindRuns looks for every buildable run from the trap to any of the exits, in
-// any of the outlet's quarter turns.
+// any of the outlet's quarter turns, with the trap where it is and at the grid's
+// other places for it.
 //
 // Method: runs are chains of legs whose directions are multiples of 45° to the
 // shower's own, each turning 45° or 90° from the one before. Two legs are
@@ -134,14 +149,24 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 		layout layout.Layout
 	}
 	var tasks []task
-	for turn := range turns {
+	traps := []float64{j.Drain.TrapOffsetMM}
+	for _, at := range grid.TrapsMM {
 		k := j.Clone()
-		k.Drain.OutletTurnDeg = 90 * float64(turn)
-		k.Waste.Waypoints = nil
-		l := layout.Of(k)
-		for _, exit := range exits {
-			k.Waste.Exit = exit
-			tasks = append(tasks, task{k, l})
+		if k.Drain.TrapOffsetMM = at; !slices.Contains(traps, at) && len(k.Validate()) == 0 {
+			traps = append(traps, at)
+		}
+	}
+	for _, at := range traps {
+		for turn := range turns {
+			k := j.Clone()
+			k.Drain.TrapOffsetMM = at
+			k.Drain.OutletTurnDeg = 90 * float64(turn)
+			k.Waste.Waypoints = nil
+			l := layout.Of(k)
+			for _, exit := range exits {
+				k.Waste.Exit = exit
+				tasks = append(tasks, task{k, l})
+			}
 		}
 	}
 	// Simple runs first: most of the others are beaten by one of them, whatever
@@ -571,7 +596,7 @@ func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []j
 			s.relaxBy(ctx, j, pack, exits, grid, all, set)
 		}
 		if size == 1 {
-			s.relaxTrap(ctx, j, pack, thinned(exits), SearchGrid{grid.Steps, min(2, grid.MostBends)})
+			s.relaxTrap(ctx, j, pack, thinned(exits), SearchGrid{Steps: grid.Steps, MostBends: min(2, grid.MostBends)})
 		}
 	}
 }

@@ -298,6 +298,34 @@ func TestTrapIsShiftedOffAJoist(t *testing.T) {
 	}
 }
 
+// With the trap at one end of its drain the run to that side is shorter: the
+// grid's other places for the trap are tried, and those that do not fit are not.
+func TestOtherPlacesForTheTrap(t *testing.T) {
+	j := demoJobs(t)[0].Job
+	grid := geometry.UsualGrid()
+	alone := find(t, j, []job.Exit{j.Waste.Exit}, grid)
+	grid.TrapsMM = append(geometry.TrapPlaces(j), 5000)
+	s := find(t, j, []job.Exit{j.Waste.Exit}, grid)
+	shortest := func(s geometry.Search) geometry.Alternative {
+		best := s.Found[0]
+		for _, f := range s.Found {
+			if f.LengthMM < best.LengthMM {
+				best = f
+			}
+		}
+		return best
+	}
+	a, b := shortest(alone), shortest(s)
+	if by := a.LengthMM - b.LengthMM; math.Abs(by-math.Abs(b.Job.Drain.TrapOffsetMM)) > 1 || by < 100 {
+		t.Errorf("the run is %v shorter with the trap %v from the middle", by, b.Job.Drain.TrapOffsetMM)
+	}
+	for _, f := range s.Found {
+		if r := geometry.Evaluate(f.Job, packs(t)[j.Region]); r.Stops() {
+			t.Errorf("%s stops a run with the trap at %v", r.Findings[0].Rule.ID, f.Job.Drain.TrapOffsetMM)
+		}
+	}
+}
+
 // The demo that cannot be built: what would make its run work is found, and
 // what no run can mend is named.
 func TestRelaxationsOfTheImpossibleDemo(t *testing.T) {
