@@ -12,7 +12,7 @@ import (
 // changes.
 type chances struct {
 	do     func(func())
-	show   func([]geometry.Risk)
+	show   func(geometry.Chances)
 	wait   *time.Timer
 	cancel context.CancelFunc
 	serial int
@@ -49,11 +49,10 @@ func (c *chances) follow(r geometry.Result) {
 			c.cancel = cancel
 			go func() {
 				defer cancel()
-				risks := geometry.Risks(ctx, r, chanceSamples, chanceSeed)
-				if ctx.Err() == nil {
+				if counted, ok := geometry.Risks(ctx, r, chanceSamples, chanceSeed); ok {
 					c.do(func() {
 						if c.serial == serial {
-							c.show(risks)
+							c.show(counted)
 						}
 					})
 				}

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
 	"underfall/geometry/rule"
+	"underfall/geometry/unit"
 )
 
 // findingsPanel lists what clashes and what to mind, gravest first. Findings
@@ -27,8 +28,10 @@ type findingsPanel struct {
 	shown   string // what the cards were made of
 	result  geometry.Result
 	risks   []geometry.Risk
-	stale   bool // the risks are of an earlier result
-	later   *widget.Label
+	// marginMM is how much higher the base would be safe.
+	marginMM float64
+	stale    bool // the risks are of an earlier result
+	later    *widget.Label
 }
 
 func newFindingsPanel(l *look, fly func(rule.Finding)) *findingsPanel {
@@ -68,8 +71,8 @@ func mayBreak(risks []geometry.Risk) []findingGroup {
 }
 
 // showRisks takes what was counted for the result that is shown.
-func (p *findingsPanel) showRisks(risks []geometry.Risk) {
-	p.risks, p.stale = risks, false
+func (p *findingsPanel) showRisks(c geometry.Chances) {
+	p.risks, p.marginMM, p.stale = c.Risks, c.MarginMM, false
 	p.fill(p.result)
 }
 
@@ -111,6 +114,10 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	found := len(gs)
 	gs = append(gs, mayBreak(p.risks)...)
 	p.later.SetText(text("May still go wrong, given the tolerances"))
+	const worthMM = 0.5
+	if p.marginMM > worthMM {
+		p.later.SetText(p.later.Text + "\n" + textf("Set %s higher, the base lets trap and pipe fit in 95 of 100 cases.", unit.Format(math.Ceil(p.marginMM*2)/2, unit.Length, r.Job.Units)))
+	}
 	if p.stale {
 		p.later.SetText(text("May still go wrong: being worked out"))
 	}

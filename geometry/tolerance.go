@@ -10,6 +10,7 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"gonum.org/v1/gonum/stat"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
@@ -188,6 +189,14 @@ type Risk struct {
 	MainShare float64
 }
 
+// Chances are what may go wrong once a job is built.
+type Chances struct {
+	Risks []Risk
+	// MarginMM is how much higher the base would have to be set for trap and
+	// pipe to fit in 95 of 100 cases; nothing or less when it is high enough.
+	MarginMM float64
+}
+
 // Key names the risk as the finding of the same rule and place.
 func (r Risk) Key() string { return rule.Finding{Rule: r.Rule, Measurement: r.Measurement}.Key() }
 
@@ -264,13 +273,14 @@ const chunks = 64
 //
 // Method: Monte Carlo with independent normal inputs (JCGM 101:2008); the
 // measurements are those of the evaluation, so clipped and stepped values
-// count as they are. A cancelled context gives nil.
-func Risks(ctx context.Context, r Result, samples int, seed uint64) []Risk {
-	if len(r.Problems) > 0 {
-		return nil
+// count as they are. ok is false when the context was cancelled or there is
+// nothing to count.
+func Risks(ctx context.Context, r Result, samples int, seed uint64) (c Chances, ok bool) {
+	if len(r.Problems) > 0 || samples < 1 {
+		return c, false
 	}
 	s := newSampler(r)
-	parts := make([]map[string]*watch, chunks)
+	parts := make([]drawn, chunks)
 	var next atomic.Int64
 	var workers sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
@@ -286,11 +296,13 @@ func Risks(ctx context.Context, r Result, samples int, seed uint64) []Risk {
 	}
 	workers.Wait()
 	if ctx.Err() != nil {
-		return nil
+		return c, false
 	}
 	all := map[string]*watch{}
+	var short []float64
 	for _, p := range parts {
-		for key, w := range p {
+		short = append(short, p.short...)
+		for key, w := range p.watched {
 			if have, ok := all[key]; ok {
 				have.join(w)
 			} else {
@@ -302,12 +314,26 @@ func Risks(ctx context.Context, r Result, samples int, seed uint64) []Risk {
 	for _, f := range r.Findings {
 		planned[f.Key()] = true
 	}
-	return listRisks(all, s.inputs, planned, samples)
+	sort.Float64s(short)
+	c.MarginMM = stat.Quantile(safeShare, stat.Empirical, short, nil)
+	c.Risks = listRisks(all, s.inputs, planned, samples)
+	return c, true
+}
+
+// safeShare is the share of cases a margin is meant for.
+const safeShare = 0.95
+
+// drawn is what a chunk of samples came to: the values watched, and how much
+// each sample's base fell short of what it needed.
+type drawn struct {
+	watched map[string]*watch
+	short   []float64
 }
 
 // draw takes samples and follows every value a rule speaks of.
-func (s sampler) draw(ctx context.Context, samples int, random *rand.Rand) map[string]*watch {
+func (s sampler) draw(ctx context.Context, samples int, random *rand.Rand) drawn {
 	watched := map[string]*watch{}
+	var short []float64
 	off := make([]float64, len(s.inputs))
 	none := make([]float64, len(s.inputs))
 	take := func(off []float64, each func(m rule.Measurement)) {
@@ -317,6 +343,7 @@ func (s sampler) draw(ctx context.Context, samples int, random *rand.Rand) map[s
 		for _, x := range m.out {
 			each(x)
 		}
+		short = append(short, h.LeastBaseTopMM()-h.BaseTopMM)
 	}
 	key := func(m rule.Measurement) string { return m.Quantity + "\x00" + m.Subject }
 	begin := func(m rule.Measurement) {
@@ -331,9 +358,10 @@ func (s sampler) draw(ctx context.Context, samples int, random *rand.Rand) map[s
 	}
 	// As planned, for the values to be held against.
 	take(none, begin)
+	short = nil
 	for range samples {
 		if ctx.Err() != nil {
-			return nil
+			return drawn{}
 		}
 		for i, in := range s.inputs {
 			off[i] = random.NormFloat64() * in.toleranceMM / sigmasInTolerance
@@ -349,7 +377,7 @@ func (s sampler) draw(ctx context.Context, samples int, random *rand.Rand) map[s
 			}
 		})
 	}
-	return watched
+	return drawn{watched, short}
 }
 
 // leastRisk is the probability below which a risk is not worth a line.

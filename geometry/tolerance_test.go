@@ -19,7 +19,11 @@ func risks(t testing.TB, j job.Job, samples int) (geometry.Result, []geometry.Ri
 	if len(r.Problems) > 0 {
 		t.Fatal(r.Problems)
 	}
-	return r, geometry.Risks(context.Background(), r, samples, 7)
+	c, ok := geometry.Risks(context.Background(), r, samples, 7)
+	if !ok {
+		t.Fatal("nothing was counted")
+	}
+	return r, c.Risks
 }
 
 func riskOf(rs []geometry.Risk, rule string) geometry.Risk {
@@ -140,6 +144,24 @@ func TestRiskNamesItsMainInput(t *testing.T) {
 	}
 }
 
+// How much higher to set the base: with the trap alone in the way, base, bed,
+// former and trap each ±1 make σ = 1, so 95 of 100 need 1.645 mm more. Set that
+// much higher nothing more is needed, and the base is too low in 5 of 100.
+func TestBaseMargin(t *testing.T) {
+	j := job.New()
+	j.Drain.OutletInvertDepthMM = 40 // the pipe lies far over the floor
+	r := geometry.Evaluate(j, packs(t)["UK"])
+	c, ok := geometry.Risks(context.Background(), r, 40000, 3)
+	if !ok || math.Abs(c.MarginMM-1.645) > 0.03 {
+		t.Errorf("%.3f mm more, want 1.645", c.MarginMM)
+	}
+	j.Base.Height, j.Base.HeightMM = job.HeightChosen, r.Heights.BaseTopMM-r.Heights.BaseUnderMM+c.MarginMM
+	c, _ = geometry.Risks(context.Background(), geometry.Evaluate(j, packs(t)["UK"]), 40000, 4)
+	if p := riskOf(c.Risks, "base-low").Probability; math.Abs(c.MarginMM) > 0.05 || math.Abs(p-0.05) > 0.006 {
+		t.Errorf("set higher it needs %.3f mm more and is too low in %.1f of 100", c.MarginMM, 100*p)
+	}
+}
+
 // The same seed gives the same answer whatever the number of processors.
 func TestRisksRepeat(t *testing.T) {
 	j := demoJobs(t)[4].Job
@@ -167,8 +189,8 @@ func TestRisksOfTheDemos(t *testing.T) {
 		}
 		ctx, cancel := context.WithCancel(context.Background())
 		cancel()
-		if got := geometry.Risks(ctx, r, 300, 1); got != nil {
-			t.Errorf("%s: a cancelled count gives %d risks", d.File, len(got))
+		if got, ok := geometry.Risks(ctx, r, 300, 1); ok || len(got.Risks) > 0 {
+			t.Errorf("%s: a cancelled count gives %d risks", d.File, len(got.Risks))
 		}
 	}
 }
