@@ -29,6 +29,7 @@ func (w *mainWindow) viewChoice() *widget.Select {
 			w.view.view(views[i])
 			w.log("view %s", views[i])
 			s.ClearSelected()
+			w.release()
 		}
 	}
 	return s

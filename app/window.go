@@ -262,6 +262,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 			w.begin(w.demos[i-1].Job)
 		}
 		start.ClearSelected()
+		w.release()
 	}
 	w.cutCheck = widget.NewCheck(text("Cut"), func(on bool) {
 		if on == w.scope.cutOn {
@@ -274,6 +275,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		} else {
 			w.view.view(viewer.ViewCorner)
 		}
+		w.release()
 	})
 	w.cutCheck.SetChecked(true)
 	modes := []cutMode{cutDrain, cutRun, cutCorner}
@@ -282,6 +284,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 			w.scope.setMode(modes[i])
 			w.section.fit()
 			w.view.view(viewer.ViewCut)
+			w.release()
 		}
 	})
 	w.cutMode.SetSelectedIndex(0)
@@ -290,6 +293,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	looks.OnChanged = func(string) {
 		w.scope.change(func(s *scope) { s.look = viewer.Look(looks.SelectedIndex()) })
 		w.log("look %d", w.scope.look)
+		w.release()
 	}
 	w.measure = button("Measure", theme.SearchIcon(), func() { w.setMeasuring(!w.section.measuring) })
 	fitted := func(n float32, o fyne.CanvasObject) fyne.CanvasObject {
@@ -303,6 +307,13 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		w.cutCheck, fitted(158, w.cutMode), w.measure, widget.NewSeparator(),
 		button("", theme.MediaPhotoIcon(), w.takePicture), button("Showroom", theme.ViewFullScreenIcon(), w.openShowroom),
 		button("", theme.ColorPaletteIcon(), w.toggleTheme))), widget.NewSeparator())
+}
+
+// release takes the focus off the tools, so that plain keys reach the window.
+func (w *mainWindow) release() {
+	// Not at once: a list of choices gives the focus back when it closes. From
+	// another goroutine, as the queue may be this one's own.
+	go w.scope.do(func() { w.window.Canvas().Unfocus() })
 }
 
 // follow brings every view to the desk's state.

@@ -131,7 +131,7 @@ func (d *desktop) forget() {
 
 // A walk through the real window: open a job, choose the base's height and
 // change it, drag the cut, click a finding, undo, save, and open the file
-// again; then load a demo from the list.
+// again; then load a demo from the list, see it in the showroom and come back.
 func TestWalk(t *testing.T) {
 	d := openDesktop(t)
 	path := filepath.Join(filepath.Dir(d.logFile), "walk.json")
@@ -191,6 +191,18 @@ func TestWalk(t *testing.T) {
 	d.click(218, 22)
 	d.click(300, 127)
 	d.wait(`job "Loft room`)
+
+	// The showroom and back; layers apart; another view.
+	d.pause()
+	d.key("F11")
+	d.wait(`showroom true`)
+	d.pause()
+	d.key("Escape")
+	d.wait(`showroom false`)
+	d.pause()
+	d.forget()
+	d.key("c")
+	d.wait(`cut false`)
 	d.stop()
 }
 
