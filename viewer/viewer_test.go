@@ -192,6 +192,11 @@ func TestFlightsEndInTheOpen(t *testing.T) {
 						t.Errorf("%s, %s: the camera stands in wall %d", res.Job.Name, find.Rule.ID, w.Index+1)
 					}
 				}
+				to := c.Target.Sub(eye)
+				f := viewer.Frame{Scene: s, Stage: build.StageTile}
+				if hit, ok := f.Pick(eye, to.Normalize()); ok && hit.Part.Wall > 0 && hit.At.Sub(eye).Len() < to.Len()-60 {
+					t.Errorf("%s, %s: %s stands before the place", res.Job.Name, find.Rule.ID, hit.Part.Name)
+				}
 				if c.Target != find.Measurement.At {
 					t.Errorf("%s, %s: the camera looks elsewhere", res.Job.Name, find.Rule.ID)
 				}

@@ -101,7 +101,7 @@ func Drag(j job.Job, l layout.Layout, handle string, to plan.Point) job.Job {
 					best, at = d, s
 				}
 			}
-			j.Waste.Fittings[fittingsInOrder(j)[i]].AtMM = at
+			j.Waste.Fittings[i].AtMM = at
 		}
 	}
 	return j

@@ -257,11 +257,9 @@ func (g *long) nodes() {
 	if r.Job.Waste.Exit.Kind != job.ExitFloor {
 		g.Handles = append(g.Handles, Handle{g.at(run.ExitAtMM, run.InvertAt(run.ExitAtMM)), HandleExitLevel})
 	}
-	n := 0
 	for _, p := range run.Pieces {
 		if p.Kind == waste.Reducer || p.Kind == waste.Extender {
-			g.Handles = append(g.Handles, Handle{g.at(p.FromMM, p.FromInvertMM+p.Pipe.BoreMM/2), HandleFitting(n)})
-			n++
+			g.Handles = append(g.Handles, Handle{g.at(p.FromMM, p.FromInvertMM+p.Pipe.BoreMM/2), HandleFitting(p.Fitting)})
 		}
 	}
 }
@@ -322,18 +320,7 @@ func DragLong(j job.Job, rise float64, handle string, to plan.Point) job.Job {
 	}
 	var i int
 	if n, err := fmt.Sscanf(handle, "fitting-%d", &i); n == 1 && err == nil && i >= 0 && i < len(j.Waste.Fittings) {
-		order := fittingsInOrder(j)
-		j.Waste.Fittings[order[i]].AtMM = math.Max(0, snapped(to.X()))
+		j.Waste.Fittings[i].AtMM = math.Max(0, snapped(to.X()))
 	}
 	return j
-}
-
-// fittingsInOrder are the indices of the job's fittings in the order of the run.
-func fittingsInOrder(j job.Job) []int {
-	order := make([]int, len(j.Waste.Fittings))
-	for i := range order {
-		order[i] = i
-	}
-	sort.SliceStable(order, func(a, b int) bool { return j.Waste.Fittings[order[a]].AtMM < j.Waste.Fittings[order[b]].AtMM })
-	return order
 }

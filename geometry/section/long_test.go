@@ -102,7 +102,7 @@ func TestDragLong(t *testing.T) {
 		t.Errorf("%v %v", j.Waste.Drive, j.Waste.Exit.InvertMM)
 	}
 	j.Waste.Fittings = []job.Fitting{{AtMM: 300}, {AtMM: 100}}
-	k := section.DragLong(j, 4, section.HandleFitting(0), [2]float64{152, 0})
+	k := section.DragLong(j, 4, section.HandleFitting(1), [2]float64{152, 0})
 	if k.Waste.Fittings[1].AtMM != 150 || k.Waste.Fittings[0].AtMM != 300 {
 		t.Errorf("%+v", k.Waste.Fittings)
 	}

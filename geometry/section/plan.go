@@ -148,11 +148,9 @@ func (d *Drawing) handles(r geometry.Result) {
 			d.Handles = append(d.Handles, Handle{p, HandleTurn(i)})
 		}
 	}
-	fittings := 0
 	for _, p := range r.Heights.Run.Pieces {
 		if p.Kind == waste.Reducer || p.Kind == waste.Extender {
-			d.Handles = append(d.Handles, Handle{p.Path[0], HandleFitting(fittings)})
-			fittings++
+			d.Handles = append(d.Handles, Handle{p.Path[0], HandleFitting(p.Fitting)})
 		}
 	}
 	for i, p := range j.Room.Outline {

@@ -43,6 +43,7 @@ type Piece struct {
 	After        Pipe    // downstream; differs for a reducer
 	Reversed     bool
 	OwnSlope     float64 // of an extender, positive down
+	Fitting      int     // index in the job of an in-line fitting
 	// Levels, filled in by WithLevels: of the invert at both ends.
 	FromInvertMM, ToInvertMM float64
 }
@@ -294,7 +295,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 				add(Piece{Kind: Straight, Path: []plan.Point{a.Add(u.Mul(pos)), a.Add(u.Mul(pos + gap))}, Pipe: pipe})
 				pos += gap
 			}
-			piece := Piece{Kind: Kind(f.Kind), Path: []plan.Point{a.Add(u.Mul(pos)), a.Add(u.Mul(pos + f.LengthMM))}, Pipe: pipe, Reversed: f.Reversed, OwnSlope: f.Slope}
+			piece := Piece{Kind: Kind(f.Kind), Path: []plan.Point{a.Add(u.Mul(pos)), a.Add(u.Mul(pos + f.LengthMM))}, Pipe: pipe, Reversed: f.Reversed, OwnSlope: f.Slope, Fitting: next}
 			if f.Kind == job.FittingReducer {
 				piece.After = Pipe{f.NominalMM, f.OutsideDiameterMM, f.BoreMM}
 			} else if f.Reversed {
