@@ -18,10 +18,8 @@ type chances struct {
 	serial int
 }
 
-// Samples and their seed: the same job always gives the same chances.
 const (
 	chanceSamples = 10000
-	chanceSeed    = 1
 	// chanceAfter is how long a job must rest before its chances are counted.
 	chanceAfter = 600 * time.Millisecond
 )
@@ -49,7 +47,7 @@ func (c *chances) follow(r geometry.Result) {
 			c.cancel = cancel
 			go func() {
 				defer cancel()
-				if counted, ok := geometry.Risks(ctx, r, chanceSamples, chanceSeed); ok {
+				if counted, ok := geometry.Risks(ctx, r, chanceSamples, geometry.RiskSeed); ok {
 					c.do(func() {
 						if c.serial == serial {
 							c.show(counted)

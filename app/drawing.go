@@ -281,12 +281,10 @@ func (v *drawingView) measured(a, b plan.Point) string {
 	if v.drawing.Rise > 0 {
 		d = plan.Point{d.X(), d.Y() / v.drawing.Rise}
 	}
-	out := unit.Format(d.Len(), unit.Length, u)
-	if v.kind != drawPlan && math.Abs(d.X()) > 0.5 && math.Abs(d.Y()) > 0.05 {
-		out += "   ↔ " + unit.Format(math.Abs(d.X()), unit.Length, u) + "   ↕ " + unit.Format(math.Abs(d.Y()), unit.Length, u) +
-			"   " + unit.Format(math.Abs(d.Y()/d.X()), unit.Slope, u)
+	if v.kind == drawPlan {
+		return unit.Format(d.Len(), unit.Length, u)
 	}
-	return out
+	return distanceText(math.Abs(d.X()), math.Abs(d.Y()), u)
 }
 
 // cutLine is a cut's line in plan, a little longer than the room.

@@ -145,8 +145,7 @@ func (d *drawn) ready(w *wish, r geometry.Result, generation int) (*viewer.Scene
 	if len(w.cuts) == 0 {
 		d.caps = nil
 	} else if fresh || d.caps == nil || d.capsFor.frame.Stage != w.frame.Stage || !sameCuts(d.capsFor.cuts, w.cuts) {
-		const hatchMM = 11
-		d.caps = viewer.NewCaps(r, w.frame.Stage, hatchMM, w.cuts...)
+		d.caps = viewer.NewCaps(r, w.frame.Stage, viewer.HatchMM, w.cuts...)
 	}
 	d.capsFor = *w
 	return d.scene, d.caps
@@ -269,14 +268,14 @@ func (e *engine) picture(r *viewer.Renderer, w *wish, frames []viewer.Frame, sha
 
 // inSpace are the sections on the cut planes as a camera sees them: of two, only
 // what shows where they meet.
-func inSpace(r geometry.Result, stage build.Stage, c viewer.Camera, cuts []solid.Cut, width, height int) []paint.InSpace {
-	var out []paint.InSpace
+func inSpace(r geometry.Result, stage build.Stage, c viewer.Camera, cuts []solid.Cut, width, height int) []paint.Overlay {
+	var out []paint.Overlay
 	for i, cut := range cuts {
 		d := section.Of(r, cut, stage)
 		if len(cuts) > 1 {
 			d = d.Within(cuts[1-i])
 		}
-		out = append(out, paint.InSpace{Drawing: d, To: viewer.InSpace{Camera: c, Cut: cut, Width: width, Height: height}})
+		out = append(out, paint.Overlay{Drawing: d, To: viewer.InSpace{Camera: c, Cut: cut, Width: width, Height: height}})
 	}
 	return out
 }

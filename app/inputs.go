@@ -279,16 +279,11 @@ func (in *inputs) extras(g job.Group) []row {
 			newCheckRow("Run is ventilated", func(j job.Job) bool { return j.Waste.Ventilated }, func(j job.Job, on bool) job.Job { j.Waste.Ventilated = on; return j }, nil, in.edit),
 			in.exitPoint(), in.waypoints(), in.fittings()}
 	case job.GroupBuilt:
-		field := func(key, label string, f func(*job.AsBuilt) **float64) row {
-			return in.optional("asBuilt."+key, label, func(j *job.Job) **float64 { return f(&j.AsBuilt) }, nil)
+		var rows []row
+		for i, m := range new(job.AsBuilt).Levels() {
+			rows = append(rows, in.optional("asBuilt."+m.Field, m.Label, func(j *job.Job) **float64 { return j.AsBuilt.Levels()[i].MM }, nil))
 		}
-		return []row{
-			field("baseTopMM", "Base, top", func(a *job.AsBuilt) **float64 { return &a.BaseTopMM }),
-			field("outletInvertMM", "Trap outlet, invert", func(a *job.AsBuilt) **float64 { return &a.OutletInvertMM }),
-			field("exitInvertMM", "Exit, invert", func(a *job.AsBuilt) **float64 { return &a.ExitInvertMM }),
-			field("formerAtDrainMM", "Former at the drain, top", func(a *job.AsBuilt) **float64 { return &a.FormerAtDrainMM }),
-			field("formerAtEdgeMM", "Former at its high end, top", func(a *job.AsBuilt) **float64 { return &a.FormerAtEdgeMM }),
-			field("tileAtDrainMM", "Tile at the drain", func(a *job.AsBuilt) **float64 { return &a.TileAtDrainMM })}
+		return rows
 	case job.GroupWater:
 		return []row{in.numbersRow("Flows that can run together", "12, 9", 1, unit.Flow,
 			func(j job.Job) []float64 { return j.Water.ShowerFlowsLPS }, func(j *job.Job, v []float64) { j.Water.ShowerFlowsLPS = v })}
@@ -492,7 +487,7 @@ func writeFitting(f job.Fitting, u unit.System) string {
 // readFitting reads what writeFitting writes, with lengths left out taken as
 // usual: a reducer 60 mm, an extender 120 mm at 3°. Common practice, no source.
 func readFitting(l string, u unit.System) (job.Fitting, error) {
-	f := job.Fitting{LengthMM: 60}
+	f := job.Fitting{LengthMM: job.ReducerLengthMM}
 	l = strings.ToLower(strings.NewReplacer("(", " ", ")", " ").Replace(l))
 	if strings.Contains(l, "reversed") {
 		f.Reversed = true

@@ -78,8 +78,7 @@ func (w *mainWindow) pictureFrames(size image.Point, clear, turn bool) []viewer.
 	f := w.view.now()
 	f.Width, f.Height, f.Transparent, f.Chosen = size.X, size.Y, clear, ""
 	if cuts := w.scope.cuts(w.change.Result); len(cuts) > 0 {
-		const hatchMM = 11
-		f.Caps = viewer.NewCaps(w.change.Result, f.Stage, hatchMM, cuts...)
+		f.Caps = viewer.NewCaps(w.change.Result, f.Stage, viewer.HatchMM, cuts...)
 	}
 	if turn {
 		return viewer.Turntable(f, turntableSteps)

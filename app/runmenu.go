@@ -41,14 +41,8 @@ func (v *drawingView) onRun(p plan.Point, reachMM float64) (atMM float64, near b
 		low, high := run.InvertAt(p.X())-10, run.InvertAt(p.X())+run.PipeAt(p.X()).BoreMM+10
 		return p.X(), z > low && z < high
 	}
-	best := math.Inf(1)
-	const step = 5.0
-	for s := 0.0; s <= run.ExitAtMM; s += step {
-		if d := run.PointAt(s).Sub(p).Len(); d < best {
-			best, atMM = d, s
-		}
-	}
-	return atMM, best < math.Max(reachMM, run.PipeAt(atMM).OutsideDiameterMM/2)
+	atMM = math.Min(run.Nearest(p), run.ExitAtMM)
+	return atMM, run.PointAt(atMM).Sub(p).Len() < math.Max(reachMM, run.PipeAt(atMM).OutsideDiameterMM/2)
 }
 
 // runItems are the changes offered at a distance along the run.
@@ -72,7 +66,7 @@ func (v *drawingView) runItems(at float64) []*fyne.MenuItem {
 	start := math.Round(at/5) * 5
 	return append(items,
 		fyne.NewMenuItem(text("Put a reducer to 50 mm here"), edit(func(j job.Job) job.Job {
-			j.Waste.Fittings = append(j.Waste.Fittings, job.Fitting{Kind: job.FittingReducer, AtMM: start, LengthMM: 60, NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46})
+			j.Waste.Fittings = append(j.Waste.Fittings, job.UsualReducer(start))
 			return j
 		})),
 		fyne.NewMenuItem(text("Put an extender here"), edit(func(j job.Job) job.Job {

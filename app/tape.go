@@ -90,12 +90,17 @@ func (v *view3D) measureTo(p fyne.Position) {
 // distance words what lies between two places: straight, level, upright, and
 // the fall between them.
 func (v *view3D) distance(a, b mgl64.Vec3) string {
-	u := v.result.Job.Units
 	d := b.Sub(a)
-	out := unit.Format(d.Len(), unit.Length, u)
-	level := math.Hypot(d.X(), d.Y())
-	if level > 0.5 && math.Abs(d.Z()) > 0.05 {
-		out += "   ↔ " + unit.Format(level, unit.Length, u) + "   ↕ " + unit.Format(math.Abs(d.Z()), unit.Length, u) + "   " + unit.Format(math.Abs(d.Z())/level, unit.Slope, u)
+	return distanceText(math.Hypot(d.X(), d.Y()), math.Abs(d.Z()), v.result.Job.Units)
+}
+
+// distanceText words a distance by its level and upright parts, not negative,
+// and the fall when it has both.
+func distanceText(levelMM, uprightMM float64, u unit.System) string {
+	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
+	out := length(math.Hypot(levelMM, uprightMM))
+	if levelMM > 0.5 && uprightMM > 0.05 {
+		out += "   ↔ " + length(levelMM) + "   ↕ " + length(uprightMM) + "   " + unit.Format(uprightMM/levelMM, unit.Slope, u)
 	}
 	return out
 }

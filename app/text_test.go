@@ -68,6 +68,9 @@ func catalogueWords(t *testing.T) map[string]string {
 		add(p.Label)
 		add(p.Help)
 	}
+	for _, m := range new(job.AsBuilt).Levels() {
+		add(m.Label)
+	}
 	for s := range build.Stages {
 		add(s.String())
 	}

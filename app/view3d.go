@@ -206,22 +206,29 @@ func (v *view3D) flyTo(at mgl64.Vec3, box solid.Box) {
 func (v *view3D) fly(to viewer.Camera) {
 	v.flight++
 	v.touched = true
-	flight, from, start := v.flight, v.camera, time.Now()
-	const flightTime = 350 * time.Millisecond
+	from := v.camera
 	if from.DistanceMM <= 0 || !v.scope.motion {
 		v.camera = to
 		v.ask(false)
 		return
 	}
+	v.animate(350*time.Millisecond, func(t float64) { v.camera = from.Between(to, t*t*(3-2*t)) }, func() {})
+}
+
+// animate shows a change in steps, told the share of its time that is over,
+// the last time 1; given up when another begins.
+func (v *view3D) animate(length time.Duration, step func(t float64), giveUp func()) {
+	flight, start := v.flight, time.Now()
 	go func() {
 		for {
-			t := min(1, float64(time.Since(start))/float64(flightTime))
-			ease := t * t * (3 - 2*t)
+			t := min(1, float64(time.Since(start))/float64(length))
 			done := make(chan bool)
 			v.scope.do(func() {
 				if v.flight == flight {
-					v.camera = from.Between(to, ease)
+					step(t)
 					v.ask(t < 1)
+				} else {
+					giveUp()
 				}
 				done <- v.flight != flight || t >= 1
 			})
@@ -273,27 +280,7 @@ func (v *view3D) arrive(stage build.Stage) {
 		return
 	}
 	v.flight++
-	flight, start := v.flight, time.Now()
-	const arrivalTime = 320 * time.Millisecond
-	go func() {
-		for {
-			t := min(1, float64(time.Since(start))/float64(arrivalTime))
-			done := make(chan bool)
-			v.scope.do(func() {
-				if v.flight == flight {
-					v.arriving = (1 - t) * (1 - t)
-					v.ask(t < 1)
-				} else {
-					v.arriving = 0
-				}
-				done <- v.flight != flight || t >= 1
-			})
-			if <-done {
-				return
-			}
-			time.Sleep(30 * time.Millisecond)
-		}
-	}()
+	v.animate(320*time.Millisecond, func(t float64) { v.arriving = (1 - t) * (1 - t) }, func() { v.arriving = 0 })
 }
 
 // wish is what is wanted now, at a size.

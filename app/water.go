@@ -77,13 +77,7 @@ func waterLines(r geometry.Result) []waterLine {
 		say(outletsText(r))
 	}
 	heading(text("Trap and cover"))
-	for _, l := range trapLines(r) {
-		if l.source {
-			source(l.text)
-		} else {
-			say(l.text)
-		}
-	}
+	out = append(out, trapLines(r)...)
 	governs := text("through its openings")
 	if w.InletWeir {
 		governs = text("over its rim")

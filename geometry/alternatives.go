@@ -290,12 +290,9 @@ func advisories(fs []rule.Finding) int {
 	return n
 }
 
-// Generic in-line fittings a search may put in, at the outlet. Common practice,
-// no source.
-const (
-	fittingLengthMM  = 60  // a reducer
-	extenderLengthMM = 150 // a sloped extender
-)
+// extenderLengthMM is the length of a sloped extender a search may put in, at
+// the outlet. Common practice, no source.
+const extenderLengthMM = 150
 
 // mending are the fittings that may mend what stops a run.
 func mending(j job.Job, l layout.Layout, run waste.Run, fs []rule.Finding, pack rule.Pack) []job.Fitting {
@@ -311,7 +308,7 @@ func mending(j job.Job, l layout.Layout, run waste.Run, fs []rule.Finding, pack 
 	}
 	var out []job.Fitting
 	if larger && j.Waste.NominalMM < 50 {
-		out = append(out, job.Fitting{Kind: job.FittingReducer, LengthMM: fittingLengthMM, NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46})
+		out = append(out, job.UsualReducer(0))
 	}
 	if steep && j.Waste.Drive == job.DriveExit {
 		// The extender takes so much that the rest falls as steeply as allowed.

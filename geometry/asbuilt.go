@@ -74,11 +74,7 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 			top = *a.BaseTopMM
 		}
 	}
-	k.Base.Height = job.HeightChosen
-	k.Base.HeightMM = top - planned.BaseUnderMM
-	if j.Base.Support == job.BetweenJoists {
-		k.Base.HeightMM = top - planned.FloorHighMM
-	}
+	settleBase(k, planned, top)
 
 	// The former at the drain: the bed under it takes up the difference, then
 	// the former itself.

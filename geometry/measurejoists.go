@@ -13,7 +13,7 @@ func (m *measurer) trap() {
 	h, l, d := m.Heights, m.Layout, m.Job.Drain
 	at := lift(l.TrapCentre, h.TrapMM)
 	m.add("trap.seal", "Trap", d.SealMM, at)
-	capacity, basis := trapCapacity(m.Job, h, coverHeadMM)
+	capacity, basis := trapCapacity(m.Job, h, job.UsualHeadMM)
 	var tags []string
 	if basis == hydraulic.FromOrifice {
 		tags = append(tags, "estimated")

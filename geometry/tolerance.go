@@ -41,12 +41,19 @@ type sampler struct {
 func newSampler(r Result) sampler {
 	s := sampler{job: r.Job.Clone(), layout: r.Layout, pack: r.Pack, base: r.Heights}
 	s.least, _, _ = r.Pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(r.Job.Waste.NominalMM), pipeTags(r.Job)...)
-	s.job.Base.Height, s.job.Base.HeightMM = job.HeightChosen, r.Heights.BaseTopMM-r.Heights.BaseUnderMM
-	if r.Job.Base.Support == job.BetweenJoists {
-		s.job.Base.HeightMM = r.Heights.BaseTopMM - r.Heights.FloorHighMM
-	}
+	settleBase(&s.job, r.Heights, r.Heights.BaseTopMM)
 	s.inputs = uncertainties(r)
 	return s
+}
+
+// settleBase fixes the height of the base so that its top comes to a level,
+// whatever the parts over it ask for.
+func settleBase(j *job.Job, h level.Heights, topMM float64) {
+	under := h.BaseUnderMM
+	if j.Base.Support == job.BetweenJoists {
+		under = h.FloorHighMM
+	}
+	j.Base.Height, j.Base.HeightMM = job.HeightChosen, topMM-under
 }
 
 // pipeToleranceOverMM is the length over which the tolerance of a laid pipe is
@@ -266,6 +273,9 @@ const sigmasInTolerance = 2
 // chunks is into how many parts the samples are divided, each with random
 // numbers of its own, so that the outcome does not depend on the processors.
 const chunks = 64
+
+// RiskSeed is the seed by which the same job always shows the same chances.
+const RiskSeed = 1
 
 // Risks draws samples of the job as it may come out and counts how often each
 // rule is broken, gravest and likeliest first; only risks above one in two

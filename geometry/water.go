@@ -80,20 +80,16 @@ type Evenness struct {
 	LeastFall, OverMM, PuddleMM float64
 }
 
-// coverHeadMM is the depth of water over the cover that is taken as the most:
-// the head of the European flow test; from memory.
-const coverHeadMM = 20
-
 // water works out the flow in a result that has its heights.
 func water(r Result) Water {
-	w := Water{FlowLPS: r.Job.Water.TotalLPS(), InletHeadMM: coverHeadMM}
+	w := Water{FlowLPS: r.Job.Water.TotalLPS(), InletHeadMM: job.UsualHeadMM}
 	for _, p := range r.Heights.Run.Pieces {
 		if p.Kind != waste.Drop && p.Kind != waste.Reducer && p.LengthMM() > 1e-6 {
 			w.Pieces = append(w.Pieces, PieceFlow{p, hydraulic.InPipe(p.Pipe.BoreMM, p.Gradient(), w.FlowLPS)})
 		}
 	}
 	perimeter, area := build.CoverOpenings(r.Job)
-	w.InletLPS, w.InletWeir = hydraulic.GrateLPS(perimeter, area, coverHeadMM)
+	w.InletLPS, w.InletWeir = hydraulic.GrateLPS(perimeter, area, job.UsualHeadMM)
 	w.Film = hydraulic.OnTile(w.FlowLPS, filmWidthMM(r.Job), r.Job.Former.Slope)
 	w.Reserve = reserve(r, w.FlowLPS)
 	w.Trap = trapFlow(r, w)
@@ -134,8 +130,8 @@ func trapDropMM(j job.Job, h level.Heights) float64 {
 }
 
 func trapFlow(r Result, w Water) Trap {
-	t := Trap{HeadMM: coverHeadMM}
-	t.CapacityLPS, t.Basis = trapCapacity(r.Job, r.Heights, coverHeadMM)
+	t := Trap{HeadMM: job.UsualHeadMM}
+	t.CapacityLPS, t.Basis = trapCapacity(r.Job, r.Heights, job.UsualHeadMM)
 	lip := 500.0
 	if !math.IsInf(w.Reserve.SpillMM, 1) {
 		lip = math.Max(0, w.Reserve.SpillMM-r.Heights.TileMM)

@@ -27,6 +27,9 @@ type Caps struct {
 	faces []capFace
 }
 
+// HatchMM is the usual spacing of the hatch on a cut face.
+const HatchMM = 11
+
 // NewCaps makes the cut faces from the exact section. One cut takes away all
 // that lies on its side; two take away what lies on both their sides. More are
 // not drawn. Without a spacing there is no hatch.

@@ -160,7 +160,7 @@ func check(args []string, out, errs io.Writer) int {
 	}
 	var chances geometry.Chances
 	if *samples > 0 {
-		chances, _ = geometry.Risks(context.Background(), r, *samples, chanceSeed)
+		chances, _ = geometry.Risks(context.Background(), r, *samples, geometry.RiskSeed)
 	}
 	if *asJSON {
 		err = printJSON(out, r, chances)
@@ -176,9 +176,6 @@ func check(args []string, out, errs io.Writer) int {
 	}
 	return exitClean
 }
-
-// chanceSeed makes the same job give the same chances.
-const chanceSeed = 1
 
 func printJSON(out io.Writer, r geometry.Result, chances geometry.Chances) error {
 	governing := r.Heights.Governing()

@@ -26,7 +26,6 @@ const (
 	mostPixels    = 7680 * 4320
 	mostSamples   = 4096
 	mostTurntable = 720
-	cutHatchMM    = 11
 )
 
 // request is what render was asked for.
@@ -138,7 +137,7 @@ func (q request) draw(errs io.Writer) error {
 	f.Scene = viewer.NewScene(r, nil)
 	f.Camera = viewer.FreeView(f.Scene, q.view, r, float64(f.Width)/float64(f.Height), cuts...)
 	if len(cuts) > 0 {
-		f.Caps = viewer.NewCaps(r, f.Stage, cutHatchMM, cuts...)
+		f.Caps = viewer.NewCaps(r, f.Stage, viewer.HatchMM, cuts...)
 	}
 	frames := []viewer.Frame{f}
 	if q.turntable > 0 {

@@ -114,8 +114,8 @@ type Placed struct {
 	Key string
 }
 
-// InSpace is a drawing with the projection that puts it into a picture.
-type InSpace struct {
+// Overlay is a drawing with the projection that puts it into a picture.
+type Overlay struct {
 	Drawing section.Drawing
 	To      Projection
 }
@@ -123,7 +123,7 @@ type InSpace struct {
 // Annotate draws the dimensions and level marks of drawings over a picture of
 // them, wherever their projections put them: the same drawings, seen in space.
 // Texts of one keep off those of the others.
-func (p *Painter) Annotate(img *image.RGBA, s Style, drawings ...InSpace) {
+func (p *Painter) Annotate(img *image.RGBA, s Style, drawings ...Overlay) {
 	size := img.Bounds().Size()
 	c := &canvas{Painter: p, image: img, view: View{Width: size.X, Height: size.Y, PixelsPerMM: 1}, style: s}
 	for _, d := range drawings {

@@ -356,6 +356,14 @@ type Fitting struct {
 	Slope float64 `json:"slope,omitempty"`
 }
 
+// ReducerLengthMM is the length of a usual reducer. Common practice, no source.
+const ReducerLengthMM = 60
+
+// UsualReducer is a reducer to a 50 mm pipe. Common practice, no source.
+func UsualReducer(atMM float64) Fitting {
+	return Fitting{Kind: FittingReducer, AtMM: atMM, LengthMM: ReducerLengthMM, NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}
+}
+
 // Layer is one layer of a build-up with the spread it is laid to.
 type Layer struct {
 	ThicknessMM float64 `json:"thicknessMM"`
@@ -453,8 +461,8 @@ type Layers struct {
 	Wall   Finish `json:"wall"`
 }
 
-// UsualHeadMM is the depth of water over the cover at which traps are tested:
-// EN 1253-1, for showers; from memory.
+// UsualHeadMM is the depth of water over the cover at which traps are tested,
+// and that is taken as the most: EN 1253-1, for showers; from memory.
 const UsualHeadMM = 20
 
 // Water is what the shower delivers.
@@ -509,6 +517,25 @@ type AsBuilt struct {
 // Any tells whether anything has been measured.
 func (a AsBuilt) Any() bool { return a != AsBuilt{} }
 
+// BuiltLevel is one level measured as built: the name of its field in a file,
+// what it is a level of, and where it is kept.
+type BuiltLevel struct {
+	Field, Label string
+	MM           **float64
+}
+
+// Levels are all the levels that can be measured, in the order of the work.
+func (a *AsBuilt) Levels() []BuiltLevel {
+	return []BuiltLevel{
+		{"baseTopMM", "Base, top", &a.BaseTopMM},
+		{"outletInvertMM", "Trap outlet, invert", &a.OutletInvertMM},
+		{"exitInvertMM", "Exit, invert", &a.ExitInvertMM},
+		{"formerAtDrainMM", "Former at the drain, top", &a.FormerAtDrainMM},
+		{"formerAtEdgeMM", "Former at its high end, top", &a.FormerAtEdgeMM},
+		{"tileAtDrainMM", "Tile at the drain", &a.TileAtDrainMM},
+	}
+}
+
 // Clone is a copy that shares nothing with the job.
 func (j Job) Clone() Job {
 	j.Room.Outline = append([]plan.Point(nil), j.Room.Outline...)
@@ -526,8 +553,8 @@ func (j Job) Clone() Job {
 	j.Waste.Fittings = append([]Fitting(nil), j.Waste.Fittings...)
 	j.Water.ShowerFlowsLPS = append([]float64(nil), j.Water.ShowerFlowsLPS...)
 	j.Drain.CapacityCurve = append([]HeadFlow(nil), j.Drain.CapacityCurve...)
-	for _, p := range []**float64{&j.AsBuilt.BaseTopMM, &j.AsBuilt.OutletInvertMM, &j.AsBuilt.ExitInvertMM, &j.AsBuilt.FormerAtDrainMM, &j.AsBuilt.FormerAtEdgeMM, &j.AsBuilt.TileAtDrainMM} {
-		*p = clonePointer(*p)
+	for _, m := range j.AsBuilt.Levels() {
+		*m.MM = clonePointer(*m.MM)
 	}
 	return j
 }

@@ -78,13 +78,9 @@ func (j Job) Validate() Problems {
 		v.oneOf(f.path+".surface", string(f.finish.Surface), "", string(SurfacePlain), string(SurfaceStone), string(SurfaceTerrazzo))
 		v.oneOf(f.path+".sheen", string(f.finish.Sheen), "", string(SheenSatin), string(SheenMatt), string(SheenGloss))
 	}
-	for _, m := range []struct {
-		path  string
-		value *float64
-	}{{"baseTopMM", j.AsBuilt.BaseTopMM}, {"outletInvertMM", j.AsBuilt.OutletInvertMM}, {"exitInvertMM", j.AsBuilt.ExitInvertMM},
-		{"formerAtDrainMM", j.AsBuilt.FormerAtDrainMM}, {"formerAtEdgeMM", j.AsBuilt.FormerAtEdgeMM}, {"tileAtDrainMM", j.AsBuilt.TileAtDrainMM}} {
-		if m.value != nil {
-			v.within("asBuilt."+m.path, *m.value, -2000, 2000, unit.Length)
+	for _, m := range j.AsBuilt.Levels() {
+		if *m.MM != nil {
+			v.within("asBuilt."+m.Field, **m.MM, -2000, 2000, unit.Length)
 		}
 	}
 	v.oneOf("style.metal", string(j.Style.Metal), "", string(MetalSteel), string(MetalChrome), string(MetalBrass), string(MetalBlack))

@@ -95,13 +95,7 @@ func Drag(j job.Job, l layout.Layout, handle string, to plan.Point) job.Job {
 		if n, err := fmt.Sscanf(handle, "fitting-%d", &i); n == 1 && err == nil && i >= 0 && i < len(j.Waste.Fittings) {
 			// Along the run to the place nearest to the pointer.
 			run := waste.Lay(j, l)
-			best, at := math.Inf(1), 0.0
-			for s := 0.0; s <= run.ExitAtMM; s += snapMM {
-				if d := run.PointAt(s).Sub(to).Len(); d < best {
-					best, at = d, s
-				}
-			}
-			j.Waste.Fittings[i].AtMM = at
+			j.Waste.Fittings[i].AtMM = math.Min(snapped(run.Nearest(to)), math.Floor(run.ExitAtMM/snapMM)*snapMM)
 		}
 	}
 	return j

@@ -250,8 +250,8 @@ func (g *long) nodes() {
 	g.Marks = append(g.Marks, Mark{At: g.at(run.ExitAtMM, crown), LevelMM: crown, Label: "Crown"})
 	for _, row := range r.Schedule {
 		if row.Label == "Least cover over the pipe, to the base's top" {
-			best := nearestStation(run, planOf(row.At))
-			g.Marks = append(g.Marks, Mark{At: g.at(best, row.At.Z()), Label: "Least cover", Text: unit.Format(row.Value, unit.Length, r.Job.Units)})
+			at := run.Nearest(planOf(row.At))
+			g.Marks = append(g.Marks, Mark{At: g.at(at, row.At.Z()), Label: "Least cover", Text: unit.Format(row.Value, unit.Length, r.Job.Units)})
 		}
 	}
 	if r.Job.Waste.Exit.Kind != job.ExitFloor {
@@ -262,20 +262,6 @@ func (g *long) nodes() {
 			g.Handles = append(g.Handles, Handle{g.at(p.FromMM, p.FromInvertMM+p.Pipe.BoreMM/2), HandleFitting(p.Fitting)})
 		}
 	}
-}
-
-// nearestStation is the distance along the run of the place nearest to a plan
-// point.
-func nearestStation(run waste.Run, p plan.Point) float64 {
-	best, at := math.Inf(1), 0.0
-	for _, piece := range run.Pieces {
-		for _, s := range []float64{piece.FromMM, piece.ToMM} {
-			if d := run.PointAt(s).Sub(p).Len(); d < best {
-				best, at = d, s
-			}
-		}
-	}
-	return at
 }
 
 // dimensions writes every piece's length and fall under the drawing, and the

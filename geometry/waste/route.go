@@ -151,7 +151,7 @@ func Lay(j job.Job, l layout.Layout) Run {
 		}
 	}
 	r.lay(legs, l.OutletTo, w)
-	r.ExitAtMM = r.nearest(exit)
+	r.ExitAtMM = r.Nearest(exit)
 	return r
 }
 
@@ -366,8 +366,9 @@ func arc(corner, in, out plan.Point, tangentMM, outsideDiameterMM float64) []pla
 	return path
 }
 
-// nearest is the distance along the run of the point nearest to p.
-func (r Run) nearest(p plan.Point) float64 {
+// Nearest is the distance along the run, in millimetres, of its place nearest
+// to a point of the plan.
+func (r Run) Nearest(p plan.Point) float64 {
 	best, at := math.Inf(1), 0.0
 	for _, piece := range r.Pieces {
 		s := piece.FromMM
