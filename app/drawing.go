@@ -228,12 +228,7 @@ func (v *drawingView) placeOverlay() {
 		label.TextSize = 13
 		label.TextStyle.Bold = true
 		box := canvas.NewRectangle(paper)
-		size := label.MinSize()
-		at := v.toWindow(v.points[0].Add(end).Mul(0.5)).AddXY(8, -24)
-		box.Move(at.SubtractXY(3, 1))
-		box.Resize(size.AddWidthHeight(6, 2))
-		label.Move(at)
-		label.Resize(size)
+		placeMeasure(box, label, v.toWindow(v.points[0].Add(end).Mul(0.5)), v.Size())
 		v.overlay.Add(box)
 		v.overlay.Add(label)
 	}

@@ -98,11 +98,24 @@ func (v *view3D) distance(a, b mgl64.Vec3) string {
 // and the fall when it has both.
 func distanceText(levelMM, uprightMM float64, u unit.System) string {
 	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
-	out := length(math.Hypot(levelMM, uprightMM))
-	if levelMM > 0.5 && uprightMM > 0.05 {
-		out += "   ↔ " + length(levelMM) + "   ↕ " + length(uprightMM) + "   " + unit.Format(uprightMM/levelMM, unit.Slope, u)
+	straight := length(math.Hypot(levelMM, uprightMM))
+	if levelMM <= 0.5 || uprightMM <= 0.05 {
+		return straight
 	}
-	return out
+	return textf("%s, level %s, upright %s, fall %s", straight, length(levelMM), length(uprightMM), unit.Format(uprightMM/levelMM, unit.Slope, u))
+}
+
+// placeMeasure puts the words of a measured distance, on their box, beside the
+// middle of its line, inside a picture of the given size.
+func placeMeasure(box *canvas.Rectangle, label *canvas.Text, middle fyne.Position, picture fyne.Size) {
+	size := label.MinSize()
+	at := middle.AddXY(8, -24)
+	at.X = max(4, min(at.X, picture.Width-size.Width-4))
+	at.Y = max(4, at.Y)
+	box.Move(at.SubtractXY(3, 1))
+	box.Resize(size.AddWidthHeight(6, 2))
+	label.Move(at)
+	label.Resize(size)
 }
 
 // placeTape draws the measure over the picture.
@@ -141,14 +154,8 @@ func (v *view3D) placeTape() {
 		return
 	}
 	t.label.Text, t.label.Color = v.distance(a, b), v.look.Color("foreground", 0)
-	size := t.label.MinSize()
-	at := fyne.NewPos((pa.X+pb.X)/2+8, (pa.Y+pb.Y)/2-24)
-	at.X = min(max(4, at.X), s.Width-size.Width-4)
 	t.box.FillColor = paper
-	t.box.Move(at.SubtractXY(3, 1))
-	t.box.Resize(size.AddWidthHeight(6, 2))
-	t.label.Move(at)
-	t.label.Resize(size)
+	placeMeasure(t.box, t.label, fyne.NewPos((pa.X+pb.X)/2, (pa.Y+pb.Y)/2), s)
 	for _, o := range []fyne.CanvasObject{t.box, t.label} {
 		o.Show()
 		o.Refresh()
