@@ -32,6 +32,7 @@ func openDesktop(t *testing.T) *desktop {
 	}
 	folder := t.TempDir()
 	d := &desktop{t: t, logFile: filepath.Join(folder, "log"), binary: filepath.Join(folder, "underfall")}
+	readsSources(t)
 	if out, err := exec.Command("go", "build", "-o", d.binary, ".").CombinedOutput(); err != nil {
 		t.Fatalf("building: %v\n%s", err, out)
 	}
@@ -209,6 +210,7 @@ func TestWalk(t *testing.T) {
 // Without a display the program says so in a sentence.
 func TestWithoutDisplay(t *testing.T) {
 	binary := filepath.Join(t.TempDir(), "underfall")
+	readsSources(t)
 	if out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput(); err != nil {
 		t.Fatalf("building: %v\n%s", err, out)
 	}
