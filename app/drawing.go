@@ -126,7 +126,7 @@ func (v *drawingView) redraw() {
 		v.scale = float64(c.Scale())
 	}
 	r, s, kind := v.result, *v.scope, v.kind
-	style := v.look.paintStyle(v.scale, r.Job.Units, s.chosen)
+	style := v.look.paintStyle(v.scale, r.Settled.Units, s.chosen)
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
 	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale
 	v.worker.run(func() {
@@ -271,7 +271,7 @@ func (v *drawingView) placePin() {
 
 // measured words the distance between two points of the drawing.
 func (v *drawingView) measured(a, b plan.Point) string {
-	u := v.result.Job.Units
+	u := v.result.Settled.Units
 	d := b.Sub(a)
 	if v.drawing.Rise > 0 {
 		d = plan.Point{d.X(), d.Y() / v.drawing.Rise}
@@ -287,7 +287,7 @@ func (v *drawingView) cutLine(c solid.Cut) (a, b plan.Point) {
 	along := plan.Point{c.Along.X(), c.Along.Y()}
 	origin := plan.Point{c.Origin.X(), c.Origin.Y()}
 	low, high := math.Inf(1), math.Inf(-1)
-	for _, p := range v.result.Job.Room.Outline {
+	for _, p := range v.result.Settled.Room.Outline {
 		t := p.Sub(origin).Dot(along)
 		low, high = math.Min(low, t), math.Max(high, t)
 	}
@@ -483,12 +483,12 @@ func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
 		v.readout(name + textf("level %s", signedLevel(p.Y(), v.result)))
 		return
 	case drawLong:
-		u := v.result.Job.Units
+		u := v.result.Settled.Units
 		v.readout(name + textf("%s from the trap, level %s", unit.Format(p.X(), unit.Length, u), signedLevel(p.Y()/math.Max(1, v.drawing.Rise), v.result)))
 		return
 	}
 	if v.result.Layout.Room.Contains(p, 0) {
-		v.readout(name + textf("finished floor %s", signedLevel(v.result.Heights.FinishedAt(v.result.Job, v.result.Layout, p), v.result)))
+		v.readout(name + textf("finished floor %s", signedLevel(v.result.Heights.FinishedAt(v.result.Settled, v.result.Layout, p), v.result)))
 		return
 	}
 	v.readout(name)

@@ -27,7 +27,7 @@ func (v *drawingView) typeOn(key string, at fyne.Position) {
 		}}, v.desk)
 	j := v.desk.Job()
 	if p.Key == "base.heightMM" && j.Base.Height == job.HeightLowest {
-		j.Base.HeightMM = v.result.Heights.BaseThicknessMM(v.result.Job)
+		j.Base.HeightMM = v.result.Heights.BaseThicknessMM(v.result.Settled)
 	}
 	row.refresh(j)
 	popup := widget.NewPopUp(container.NewGridWrap(fyne.NewSize(300, 72), row.object()), c)

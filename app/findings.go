@@ -116,7 +116,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	p.later.SetText(text("May still go wrong, given the tolerances"))
 	const worthMM = 0.5
 	if p.marginMM > worthMM {
-		p.later.SetText(p.later.Text + "\n" + textf("Set %s higher, the base lets trap and pipe fit in 95 of 100 cases.", unit.Format(math.Ceil(p.marginMM*2)/2, unit.Length, r.Job.Units)))
+		p.later.SetText(p.later.Text + "\n" + textf("Set %s higher, the base lets trap and pipe fit in 95 of 100 cases.", unit.Format(math.Ceil(p.marginMM*2)/2, unit.Length, r.Settled.Units)))
 	}
 	if p.stale {
 		p.later.SetText(text("May still go wrong: being worked out"))
@@ -127,7 +127,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 			fmt.Fprintf(&key, "%s %s;", chanceText(g.risk.Probability), g.risk.Main)
 		}
 		for _, f := range g.findings {
-			fmt.Fprintf(&key, "%s=%s;", f.Key(), f.Measured(r.Job.Units))
+			fmt.Fprintf(&key, "%s=%s;", f.Key(), f.Measured(r.Settled.Units))
 		}
 	}
 	stops, licensed := 0, 0
@@ -148,7 +148,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 		p.summary.Importance = widget.SuccessImportance
 	}
 	p.summary.Refresh()
-	k := key.String() + fmt.Sprint(p.look.dark, r.Job.Units)
+	k := key.String() + fmt.Sprint(p.look.dark, r.Settled.Units)
 	if k == p.shown {
 		// The same findings: only where they lie may have moved.
 		for i, g := range gs {
@@ -227,7 +227,7 @@ func newFindingCard(p *findingsPanel, g findingGroup) *findingCard {
 
 // fill writes the place and, when open, the details.
 func (c *findingCard) fill() {
-	u := c.panel.result.Job.Units
+	u := c.panel.result.Settled.Units
 	f := c.group.findings[c.at%len(c.group.findings)]
 	var line string
 	switch {

@@ -27,7 +27,7 @@ func (w *mainWindow) followMark(r geometry.Result) {
 func (w *mainWindow) markOf(f rule.Finding) *mark {
 	m := &mark{f.Measurement.At, text(f.Rule.Subject)}
 	if f.Rule.Compare != rule.Present {
-		m.label += ": " + f.Measured(w.change.Result.Job.Units)
+		m.label += ": " + f.Measured(w.change.Result.Settled.Units)
 	}
 	return m
 }
@@ -45,7 +45,7 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 		w.goToFinding(c.Finding)
 		return
 	}
-	w.goTo(c.Finding, &mark{c.Measurement.At, text(c.Measurement.Subject) + ": " + c.Measured(w.change.Result.Job.Units)}, "")
+	w.goTo(c.Finding, &mark{c.Measurement.At, text(c.Measurement.Subject) + ": " + c.Measured(w.change.Result.Settled.Units)}, "")
 }
 
 // goTo marks a place and shows it; the mark follows the finding of that key.

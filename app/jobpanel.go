@@ -69,14 +69,14 @@ func (p *jobPanel) object() fyne.CanvasObject { return p.box }
 func (p *jobPanel) show(r geometry.Result) {
 	p.setting = true
 	defer func() { p.setting = false }()
-	for entry, s := range map[*widget.Entry]string{p.name: r.Job.Name, p.notes: r.Job.Notes} {
+	for entry, s := range map[*widget.Entry]string{p.name: r.Settled.Name, p.notes: r.Settled.Notes} {
 		c := fyne.CurrentApp().Driver().CanvasForObject(entry)
 		if entry.Text != s && (c == nil || c.Focused() != entry) {
 			entry.SetText(s)
 		}
 	}
 	for _, row := range p.rows {
-		row.refresh(r.Job)
+		row.refresh(r.Settled)
 	}
 	p.grounds.SetText(textf("Rules: %s. %s", r.Pack.Name, text(r.Pack.Grounds)))
 }

@@ -47,7 +47,7 @@ func newLevelsPanel(fly func(level.Row)) *levelsPanel {
 		v := c.Objects[1].(*widget.Label)
 		s := rowText(row, p.result)
 		if row.Kind != level.IsFall && row.Statistical > 0 {
-			s += " ±" + strings.TrimSuffix(unit.Format(row.Statistical, unit.Length, p.result.Job.Units), " mm")
+			s += " ±" + strings.TrimSuffix(unit.Format(row.Statistical, unit.Length, p.result.Settled.Units), " mm")
 		}
 		v.Importance = widget.MediumImportance
 		if row.Kind == level.IsStep {
@@ -74,12 +74,12 @@ func (p *levelsPanel) show(r geometry.Result) {
 	if len(r.Problems) > 0 {
 		return
 	}
-	u := r.Job.Units
+	u := r.Settled.Units
 	h := r.Heights
 	governing := h.Governing()
 	least := governing.BaseTopMM - h.FloorHighMM
 	line := textf("Least raise: base top %s above the structural floor. Governed by: %s.", unit.Format(least, unit.Length, u), text(governing.Name))
-	if r.Job.Base.Height == job.HeightChosen {
+	if r.Settled.Base.Height == job.HeightChosen {
 		line += " " + textf("Chosen: %s.", unit.Format(h.BaseTopMM-h.FloorHighMM, unit.Length, u))
 	}
 	p.raise.SetText(line)
@@ -100,7 +100,7 @@ func (p *levelsPanel) showStack() {
 		return
 	}
 	row := p.rows[p.chosen]
-	u := p.result.Job.Units
+	u := p.result.Settled.Units
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n", text(row.Label))
 	for i := len(row.Stack) - 1; i >= 1; i-- {
@@ -132,9 +132,9 @@ func doNow(r geometry.Result) string {
 func rowText(row level.Row, r geometry.Result) string {
 	switch row.Kind {
 	case level.IsFall:
-		return unit.Format(row.Value, unit.Slope, r.Job.Units)
+		return unit.Format(row.Value, unit.Slope, r.Settled.Units)
 	case level.IsDepth:
-		return unit.Format(row.Value, unit.Length, r.Job.Units)
+		return unit.Format(row.Value, unit.Length, r.Settled.Units)
 	}
 	return signedLevel(row.Value, r)
 }

@@ -67,7 +67,7 @@ func (w *mainWindow) takePicture() {
 			_ = f.Close()
 			w.drawPictures(frames, path)
 		}, w.window)
-		save.SetFileName(strings.ReplaceAll(strings.ToLower(w.change.Result.Job.Name), " ", "-") + ".png")
+		save.SetFileName(strings.ReplaceAll(strings.ToLower(w.change.Result.Settled.Name), " ", "-") + ".png")
 		save.SetFilter(storage.NewExtensionFileFilter([]string{".png"}))
 		save.Show()
 	}, w.window)
@@ -134,7 +134,7 @@ func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame) error {
 	if err != nil {
 		return err
 	}
-	style := newLook(f.Dark).paintStyle(math.Max(1, float64(f.Height)/800), r.Job.Units, "")
+	style := newLook(f.Dark).paintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
 	painter.Annotate(img, style, inSpace(r, f.Stage, f.Camera, f.Caps.Cuts, f.Width, f.Height)...)
 	return nil
 }

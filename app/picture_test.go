@@ -156,8 +156,8 @@ func TestMeasureInSpace(t *testing.T) {
 	if n := len(w.view.tape.points); n != 2 {
 		t.Fatalf("%d points", n)
 	}
-	if got := w.view.tape.points[1].Sub(w.view.tape.points[0]).Len(); math.Abs(got-r.Job.Shower.WidthMM) > 30 {
-		t.Errorf("measured %v, the shower is %v wide", got, r.Job.Shower.WidthMM)
+	if got := w.view.tape.points[1].Sub(w.view.tape.points[0]).Len(); math.Abs(got-r.Settled.Shower.WidthMM) > 30 {
+		t.Errorf("measured %v, the shower is %v wide", got, r.Settled.Shower.WidthMM)
 	}
 	if !w.view.tape.label.Visible() {
 		t.Error("the measure is not written")

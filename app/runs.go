@@ -67,8 +67,8 @@ func (p *runsPanel) toggle() {
 	r := p.desk.Result()
 	go func() {
 		grid := geometry.UsualGrid()
-		grid.TrapsMM = geometry.TrapPlaces(r.Job)
-		s := geometry.FindRuns(ctx, r.Job, r.Pack, geometry.UsualExits(r.Job, exitSpacingMM), grid, func(share float64) {
+		grid.TrapsMM = geometry.TrapPlaces(r.Settled)
+		s := geometry.FindRuns(ctx, r.Settled, r.Pack, geometry.UsualExits(r.Settled, exitSpacingMM), grid, func(share float64) {
 			p.do(func() {
 				if p.serial == serial && share > p.progress.Value {
 					p.progress.SetValue(share)
@@ -83,7 +83,7 @@ func (p *runsPanel) toggle() {
 				p.cancel = nil
 				p.start.SetText(text("Find runs"))
 				p.progress.Hide()
-				p.show(s, r.Job, pictures, stopped)
+				p.show(s, r.Settled, pictures, stopped)
 			}
 		})
 	}()

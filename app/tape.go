@@ -91,7 +91,7 @@ func (v *view3D) measureTo(p fyne.Position) {
 // the fall between them.
 func (v *view3D) distance(a, b mgl64.Vec3) string {
 	d := b.Sub(a)
-	return distanceText(math.Hypot(d.X(), d.Y()), math.Abs(d.Z()), v.result.Job.Units)
+	return distanceText(math.Hypot(d.X(), d.Y()), math.Abs(d.Z()), v.result.Settled.Units)
 }
 
 // distanceText words a distance by its level and upright parts, not negative,

@@ -289,7 +289,7 @@ func (v *view3D) wish(width, height int, scale float64) wish {
 	w := wish{result: v.result, generation: v.generation, cuts: s.cuts(v.result), other: v.other, otherGeneration: v.otherGeneration, divide: v.divide,
 		frame: viewer.Frame{Camera: v.camera, Stage: s.stage, Look: s.look, Light: s.light, Wet: s.wet, Dark: v.look.dark, Chosen: s.chosen, Apart: s.apart, Arriving: v.arriving, Width: width, Height: height}}
 	if s.dimensions && !v.plain {
-		style := v.look.paintStyle(scale, v.result.Job.Units, "")
+		style := v.look.paintStyle(scale, v.result.Settled.Units, "")
 		w.style = &style
 	}
 	return w

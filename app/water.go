@@ -63,7 +63,7 @@ type waterLine struct {
 
 // waterLines words the water of a result.
 func waterLines(r geometry.Result) []waterLine {
-	u := r.Job.Units
+	u := r.Settled.Units
 	w := r.Water
 	flow := func(lps float64) string { return unit.Format(lps, unit.Flow, u) }
 	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
@@ -73,7 +73,7 @@ func waterLines(r geometry.Result) []waterLine {
 	source := func(s string) { out = append(out, waterLine{text: s, source: true}) }
 
 	heading(textf("Shower %s", flow(w.FlowLPS)))
-	if len(r.Job.Water.ShowerFlowsLPS) > 1 {
+	if len(r.Settled.Water.ShowerFlowsLPS) > 1 {
 		say(outletsText(r))
 	}
 	heading(text("Trap and cover"))
@@ -129,7 +129,7 @@ func waterLines(r geometry.Result) []waterLine {
 
 // trapLines words what the trap carries and where that is known from.
 func trapLines(r geometry.Result) []waterLine {
-	u, t := r.Job.Units, r.Water.Trap
+	u, t := r.Settled.Units, r.Water.Trap
 	flow := unit.Format(t.CapacityLPS, unit.Flow, u)
 	head := unit.Format(t.HeadMM, unit.Length, u)
 	var out []waterLine
@@ -149,7 +149,7 @@ func trapLines(r geometry.Result) []waterLine {
 	} else if t.StandsMM > 0.5 {
 		out = append(out, waterLine{text: textf("At this flow the water stands %s over the cover.", unit.Format(t.StandsMM, unit.Length, u))})
 	}
-	if seal := r.Water.SealLeftMM; seal < r.Job.Drain.SealMM-0.5 {
+	if seal := r.Water.SealLeftMM; seal < r.Settled.Drain.SealMM-0.5 {
 		out = append(out, waterLine{text: textf("The pipe runs full and may suck on the trap: %s of its seal may be left.", unit.Format(seal, unit.Length, u))},
 			waterLine{text: text("At most the fall of the pipe that runs full; air and friction leave more."), source: true})
 	}
@@ -158,7 +158,7 @@ func trapLines(r geometry.Result) []waterLine {
 
 // outletsText words which of several outlets can run together.
 func outletsText(r geometry.Result) string {
-	u, o, flows := r.Job.Units, r.Water.Outlets, r.Job.Water.ShowerFlowsLPS
+	u, o, flows := r.Settled.Units, r.Water.Outlets, r.Settled.Water.ShowerFlowsLPS
 	flow := func(lps float64) string { return unit.Format(lps, unit.Flow, u) }
 	if len(o.Keep) == len(flows) {
 		return textf("All %d outlets can run together: the waste carries %s, limited by: %s.", len(flows), flow(o.CarriesLPS), text(o.Limit))

@@ -342,7 +342,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	}
 	enable(w.undo, c.CanUndo)
 	enable(w.redo, c.CanRedo)
-	title := r.Job.Name + " – Underfall"
+	title := r.Settled.Name + " – Underfall"
 	if c.Unsaved {
 		title = "• " + title
 	}
@@ -361,7 +361,7 @@ func (w *mainWindow) follow(c desk.Change) {
 			stops++
 		}
 	}
-	w.log("job %q base top %.2f tile %.2f stops %d problems %d unsaved %v undo %v", r.Job.Name, r.Heights.BaseTopMM, r.Heights.TileMM, stops, len(c.Problems), c.Unsaved, c.CanUndo)
+	w.log("job %q base top %.2f tile %.2f stops %d problems %d unsaved %v undo %v", r.Settled.Name, r.Heights.BaseTopMM, r.Heights.TileMM, stops, len(c.Problems), c.Unsaved, c.CanUndo)
 }
 
 // panelsEvery is how often the panels beside the pictures follow a drag: faster
@@ -393,7 +393,7 @@ func (w *mainWindow) showPanels() {
 		w.checks.show(r)
 		w.chances.follow(r)
 	}
-	j := r.Job
+	j := r.Settled
 	if len(w.change.Problems) == 0 {
 		j = w.desk.Job()
 	}
@@ -404,10 +404,10 @@ func (w *mainWindow) showPanels() {
 // headline is the one line everybody wants: how high, and the step.
 func (w *mainWindow) headline(c desk.Change) string {
 	r := c.Result
-	u := r.Job.Units
+	u := r.Settled.Units
 	s := textf("Tile at the drain %s", signedLevel(r.Heights.TileMM, r))
 	worst := 0.0
-	for _, e := range r.Heights.Edges(r.Job, r.Layout) {
+	for _, e := range r.Heights.Edges(r.Settled, r.Layout) {
 		if v := e.WorstStepMM(); v*v > worst*worst {
 			worst = v
 		}

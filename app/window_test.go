@@ -93,7 +93,7 @@ func numberField(t *testing.T, w *mainWindow, key string) *numberRow {
 	return nil
 }
 
-func (w *mainWindow) shownDepth() float64 { return w.change.Result.Job.Shower.DepthMM }
+func (w *mainWindow) shownDepth() float64 { return w.change.Result.Settled.Shower.DepthMM }
 
 func TestTypingChangesTheJob(t *testing.T) {
 	w, _ := openWindow(t, Options{})
@@ -234,11 +234,11 @@ func TestSaveOpenAndDemos(t *testing.T) {
 	w.saveFile(path)
 	until(t, "saving", func() bool { return !w.change.Unsaved && w.change.File == path })
 	w.begin(w.demos[2].Job)
-	until(t, "the demo", func() bool { return w.change.Result.Job.Name == w.demos[2].Job.Name })
+	until(t, "the demo", func() bool { return w.change.Result.Settled.Name == w.demos[2].Job.Name })
 	w.openFile(path)
 	until(t, "reopening", func() bool { return w.shownDepth() == 1000 })
 	w.begin(job.New())
-	until(t, "the new job", func() bool { return w.change.Result.Job.Name == "New shower" && w.change.File == "" })
+	until(t, "the new job", func() bool { return w.change.Result.Settled.Name == "New shower" && w.change.File == "" })
 }
 
 // Work that was not saved is offered again.
@@ -332,7 +332,7 @@ func TestEveryPanelIsLaidOut(t *testing.T) {
 	for i := range w.demos {
 		w.resetView()
 		w.desk.Replace(w.demos[i].Job, "")
-		until(t, "the demo", func() bool { return w.change.Result.Job.Name == w.demos[i].Job.Name })
+		until(t, "the demo", func() bool { return w.change.Result.Settled.Name == w.demos[i].Job.Name })
 		for _, size := range []fyne.Size{fyne.NewSize(1280, 800), fyne.NewSize(1920, 1080)} {
 			w.window.Resize(size)
 			for _, tabs := range []*container.AppTabs{w.sides, w.drawings} {

@@ -5,18 +5,16 @@ import (
 	"fmt"
 	"math"
 	"math/bits"
-	"runtime"
 	"slices"
 	"sort"
 	"strings"
-	"sync"
 	"sync/atomic"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
-	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/waste"
@@ -24,8 +22,12 @@ import (
 
 // Alternative is one buildable waste run for a job, with what it costs.
 type Alternative struct {
-	// Job is the job with this run: outlet direction, exit and turns.
+	// Change puts it into a job, whatever else has been changed there since.
+	Change edit.Edit
+	// Job is the job that was searched, with the change made.
 	Job job.Job
+	// MovesExit tells that the waste leaves at another place than stated.
+	MovesExit bool
 	// RaiseMM is the base's top above the structural floor.
 	RaiseMM   float64
 	JoistsCut int
@@ -41,15 +43,16 @@ type Alternative struct {
 	Governing  string // what sets the raise
 }
 
-// better tells whether a beats b in at least one way.
+// better tells whether a beats b in at least one way. A run to the stated exit
+// is never beaten by one to another.
 func (a Alternative) better(b Alternative) bool {
 	const sameMM, sameSlope = 0.05, 1e-5
 	return a.RaiseMM < b.RaiseMM-sameMM || a.JoistsCut < b.JoistsCut || a.LengthMM < b.LengthMM-sameMM || a.Bends < b.Bends ||
-		a.EdgeStepMM < b.EdgeStepMM-sameMM || a.Gradient > b.Gradient+sameSlope || a.Advisories < b.Advisories
+		!a.MovesExit && b.MovesExit || a.EdgeStepMM < b.EdgeStepMM-sameMM || a.Gradient > b.Gradient+sameSlope || a.Advisories < b.Advisories
 }
 
 // Relaxation is the smallest change of one kind that lets some run through
-// where none fits.
+// where none fits; Best makes the change and lays the run.
 type Relaxation struct {
 	What string
 	Best Alternative
@@ -65,6 +68,8 @@ type Search struct {
 	Relaxations []Relaxation
 	// Besides are findings that stop the job whichever way the run goes.
 	Besides []rule.Finding
+
+	stated job.Exit
 }
 
 // besideRun tells whether a quantity measured with the run is one that no run
@@ -122,27 +127,40 @@ func UsualGrid() SearchGrid { return SearchGrid{Steps: 6, MostBends: 3} }
 // deep. Complete on its grid: nothing is cut off but chains that leave the room
 // and runs that one found before beats in every way.
 //
-// A cancelled context ends the search with what was found so far.
-func FindRuns(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(share float64)) Search {
-	var s Search
-	if len(j.Validate()) > 0 {
-		return s
+// A cancelled context ends the search with what was found so far. The error is
+// a job that cannot be worked out, or a fault in the program.
+func FindRuns(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(share float64)) (Search, error) {
+	s := Search{stated: j.Waste.Exit}
+	if p := j.Validate(); len(p) > 0 {
+		return s, fmt.Errorf("looking for runs: %w", p)
 	}
-	for _, f := range evaluateRun(j, layout.Of(j), pack).Findings {
-		if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) {
-			s.Besides = append(s.Besides, f)
+	if progress == nil {
+		progress = func(float64) {}
+	}
+	err := guarded("looking for runs", func() error {
+		for _, f := range evaluateRun(j, pack).Findings {
+			if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) {
+				s.Besides = append(s.Besides, f)
+			}
 		}
-	}
-	s.search(ctx, j, pack, exits, grid, progress)
-	if len(s.Found) == 0 && ctx.Err() == nil {
-		s.relax(ctx, j, pack, exits, grid)
-	}
-	return s
+		if err := s.search(ctx, j, pack, exits, grid, func(share float64) { progress(share * searchShare) }); err != nil {
+			return err
+		}
+		if len(s.Found) > 0 || ctx.Err() != nil {
+			return nil
+		}
+		return s.relax(ctx, j, pack, exits, grid, func(share float64) { progress(searchShare + share*(1-searchShare)) })
+	})
+	return s, err
 }
+
+// searchShare is how much of the whole the search of a job as it stands counts
+// for; the rest is for the changes tried where nothing fits.
+const searchShare = 0.3
 
 // search tries every outlet direction with every exit, on all processors; the
 // outcome does not depend on how many there are.
-func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(float64)) {
+func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(float64)) error {
 	const turns = 4
 	type task struct {
 		job    job.Job
@@ -158,13 +176,15 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 	}
 	for _, at := range traps {
 		for turn := range turns {
-			k := j.Clone()
-			k.Drain.TrapOffsetMM = at
-			k.Drain.OutletTurnDeg = 90 * float64(turn)
-			k.Waste.Waypoints = nil
-			l := layout.Of(k)
-			for _, exit := range exits {
-				k.Waste.Exit = exit
+			way := edit.RunOf(j)
+			way.TrapOffsetMM, way.OutletTurnDeg, way.Waypoints = at, 90*float64(turn), nil
+			var l layout.Layout
+			for n, exit := range exits {
+				way.Exit = exit
+				k := edit.UseRun(way).Apply(j)
+				if n == 0 {
+					l = layout.Of(k)
+				}
 				tasks = append(tasks, task{k, l})
 			}
 		}
@@ -174,41 +194,33 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 	var done atomic.Int64
 	for _, bends := range [][2]int{{0, 1}, {2, grid.MostBends}} {
 		parts := make([]Search, len(tasks))
-		var next atomic.Int64
-		var workers sync.WaitGroup
-		for range runtime.GOMAXPROCS(0) {
-			workers.Go(func() {
-				for {
-					n := int(next.Add(1)) - 1
-					if n >= len(tasks) || ctx.Err() != nil {
+		err := inParallel(ctx, len(tasks), func(n int) error {
+			t, part := tasks[n], &parts[n]
+			part.stated = s.stated
+			part.Found = append(part.Found, s.Found...)
+			falls := fallsToTry(t.job, pack)
+			eachChain(t.layout, t.job.Waste.Exit, grid.Steps, bends, t.job.Waste, func(corners []plan.Point) {
+				k := t.job
+				k.Waste.Waypoints = corners
+				run := waste.Lay(k, t.layout)
+				for _, k.Waste.Gradient = range falls {
+					if ctx.Err() != nil {
 						return
 					}
-					t, part := tasks[n], &parts[n]
-					part.Found = append(part.Found, s.Found...)
-					falls := fallsToTry(t.job, pack)
-					eachChain(t.layout, t.job.Waste.Exit, grid.Steps, bends, t.job.Waste, func(corners []plan.Point) {
-						k := t.job
-						k.Waste.Waypoints = corners
-						run := waste.Lay(k, t.layout)
-						for _, k.Waste.Gradient = range falls {
-							if ctx.Err() != nil {
-								return
-							}
-							part.try(k, t.layout, run, pack)
-						}
-					})
-					if progress != nil {
-						progress(float64(done.Add(1)) / float64(2*len(tasks)))
-					}
+					part.try(k, t.layout, run, pack)
 				}
 			})
-		}
-		workers.Wait()
+			progress(float64(done.Add(1)) / float64(2*len(tasks)))
+			return nil
+		})
 		for _, p := range parts {
 			s.Tried += p.Tried
 			for _, a := range p.Found {
 				s.keep(a)
 			}
+		}
+		if err != nil {
+			return err
 		}
 	}
 	sort.SliceStable(s.Found, func(a, b int) bool {
@@ -217,6 +229,7 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 		}
 		return s.Found[a].LengthMM < s.Found[b].LengthMM
 	})
+	return nil
 }
 
 // fallsToTry are the pipe falls a search tries: the stated one, and the
@@ -225,7 +238,7 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 func fallsToTry(j job.Job, pack rule.Pack) []float64 {
 	falls := []float64{j.Waste.Gradient}
 	least, _, ok := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
-	if j.Waste.Drive == job.DriveGradient && ok && least > 0 && least < j.Waste.Gradient-1e-6 {
+	if _, exact := j.Waste.Exit.Level.ExactlyMM(); !exact && ok && least > 0 && least < j.Waste.Gradient-1e-6 {
 		falls = append(falls, least)
 	}
 	return falls
@@ -253,8 +266,9 @@ func (s *Search) tryRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pac
 		// The fittings do not go together; nothing mends that.
 		return nil
 	}
-	r := Result{Job: j, Pack: pack, Layout: l, Heights: solveRun(j, l, run, pack)}
-	a := Alternative{RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, LengthMM: run.LengthMM, Bends: run.Bends, Gradient: r.Heights.Gradient}
+	r := settled(j, l, run, pack)
+	j, l = r.Settled, r.Layout
+	a := Alternative{MovesExit: !edit.SamePlace(j.Waste.Exit, s.stated), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, LengthMM: run.LengthMM, Bends: run.Bends, Gradient: r.Heights.Gradient}
 	for _, e := range r.Heights.Edges(j, l) {
 		a.EdgeStepMM = math.Max(a.EdgeStepMM, math.Abs(e.WorstStepMM()))
 	}
@@ -273,7 +287,7 @@ func (s *Search) tryRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pac
 	fs := findingsOfRun(r)
 	if !stopped(fs) {
 		a.Advisories = advisories(fs)
-		a.Job, a.Governing = j, r.Heights.Governing().Name
+		a.Job, a.Governing = r.Stated, r.Heights.Governing().Name
 		s.keep(a)
 	}
 	return fs
@@ -310,12 +324,12 @@ func mending(j job.Job, l layout.Layout, run waste.Run, fs []rule.Finding, pack 
 	if larger && j.Waste.NominalMM < 50 {
 		out = append(out, job.UsualReducer(0))
 	}
-	if steep && j.Waste.Drive == job.DriveExit {
+	if exit, exact := j.Waste.Exit.Level.ExactlyMM(); steep && exact {
 		// The extender takes so much that the rest falls as steeply as allowed.
 		most, _, ok := pack.Limit("pipe.gradient", rule.AtMost, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
-		h := solveRun(j, l, run, pack)
+		h := settled(j, l, run, pack).Heights
 		if rest := run.ExitAtMM - extenderLengthMM; ok && rest > 0 {
-			if slope := (h.OutletMM - *j.Waste.Exit.InvertMM - most*rest) / extenderLengthMM; slope > most && slope <= 1 {
+			if slope := (h.OutletMM - exit - most*rest) / extenderLengthMM; slope > most && slope <= 1 {
 				out = append(out, job.Fitting{Kind: job.FittingExtender, LengthMM: extenderLengthMM, Slope: slope})
 			}
 		}
@@ -346,21 +360,18 @@ func (s *Search) keep(a Alternative) {
 		}
 	}
 	a.Job = a.Job.Clone()
+	a.Change = edit.UseRun(edit.RunOf(a.Job))
 	s.Found = append(kept, a)
 }
 
 // evaluateRun is as much of Evaluate as the run needs: heights, joists and the
 // measurements that depend on them.
-func evaluateRun(j job.Job, l layout.Layout, pack rule.Pack) Result {
-	r := Result{Job: j, Pack: pack, Layout: l, Heights: solveRun(j, l, waste.Lay(j, l), pack)}
-	r.Joists = joist.Find(j, l, r.Heights)
+func evaluateRun(j job.Job, pack rule.Pack) Result {
+	l := layout.Of(j)
+	r := settled(j, l, waste.Lay(j, l), pack)
+	r.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
 	r.Findings = findingsOfRun(r)
 	return r
-}
-
-func solveRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) level.Heights {
-	least, _, _ := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
-	return level.Solve(j, l, run, least)
 }
 
 func findingsOfRun(r Result) []rule.Finding {
@@ -515,61 +526,44 @@ func UsualExits(j job.Job, spacingMM float64) []job.Exit {
 
 // relaxation is one kind of change that may let a run through.
 type relaxation struct {
-	// make changes the job; false when there is nothing to change.
-	make func(*job.Job) bool
+	// change of a job; ok is false when there is nothing to change.
+	change func(job.Job) (change edit.Edit, ok bool)
 	// what words the change between a job and the run it let through.
 	what func(from job.Job, best Alternative) string
 }
 
 func relaxations(pack rule.Pack) []relaxation {
-	flattest := func(j job.Job) (float64, bool) {
-		least, _, ok := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
-		return least, ok
-	}
 	return []relaxation{
-		{func(k *job.Job) bool {
-			changed := k.Base.Height == job.HeightChosen
-			k.Base.Height = job.HeightLowest
-			return changed
+		{func(k job.Job) (edit.Edit, bool) {
+			return edit.Height(job.HeightLowest, 0), k.Base.Height == job.HeightChosen
 		}, func(from job.Job, best Alternative) string {
 			return fmt.Sprintf("%.0f mm higher: base top %.0f mm above the structural floor", math.Ceil(best.RaiseMM-raiseOf(from, pack)), best.RaiseMM)
 		}},
-		{func(k *job.Job) bool {
-			if k.Waste.NominalMM >= 50 {
-				return false
-			}
-			k.Waste.NominalMM, k.Waste.OutsideDiameterMM, k.Waste.BoreMM = 50, 50, 46
-			return true
+		{func(k job.Job) (edit.Edit, bool) {
+			larger := job.UsualReducer(0)
+			return edit.Pipe(larger.NominalMM, larger.OutsideDiameterMM, larger.BoreMM), k.Waste.NominalMM < larger.NominalMM
 		}, func(from job.Job, best Alternative) string {
 			return fmt.Sprintf("%.0f mm pipe instead of %.0f mm", best.Job.Waste.NominalMM, from.Waste.NominalMM)
 		}},
-		{func(k *job.Job) bool {
-			least, ok := flattest(*k)
-			changed := ok && least > k.Waste.Gradient && k.Waste.Drive == job.DriveGradient
-			if changed {
-				k.Waste.Gradient = least
-			}
-			return changed
+		{func(k job.Job) (edit.Edit, bool) {
+			least, _, ok := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(k.Waste.NominalMM), pipeTags(k)...)
+			_, exact := k.Waste.Exit.Level.ExactlyMM()
+			return edit.Gradient(least), ok && least > k.Waste.Gradient && !exact
 		}, func(from job.Job, best Alternative) string {
 			return fmt.Sprintf("the pipe at %.1f mm/m instead of %.1f", 1000*best.Job.Waste.Gradient, 1000*from.Waste.Gradient)
 		}},
-		{func(k *job.Job) bool {
-			changed := !k.Waste.Ventilated
-			k.Waste.Ventilated = true
-			return changed
+		{func(k job.Job) (edit.Edit, bool) {
+			return edit.Ventilated(true), !k.Waste.Ventilated
 		}, func(job.Job, Alternative) string { return "the run ventilated" }},
-		{func(k *job.Job) bool {
-			changed := k.Waste.Exit.InvertMM != nil
-			k.Waste.Exit.InvertMM, k.Waste.Drive = nil, job.DriveGradient
-			return changed
+		{func(k job.Job) (edit.Edit, bool) {
+			return edit.ExitLevel(job.ExitLevel{}), k.Waste.Exit.Level.Kind() != job.ExitFree
 		}, func(from job.Job, best Alternative) string {
-			run := evaluateRun(best.Job, layout.Of(best.Job), pack).Heights.Run
-			return fmt.Sprintf("the exit's invert at %.0f mm instead of %.0f", run.InvertAt(run.ExitAtMM), *from.Waste.Exit.InvertMM)
+			run := evaluateRun(best.Job, pack).Heights.Run
+			stated, _ := from.Waste.Exit.Level.InvertMM()
+			return fmt.Sprintf("the exit's invert at %.0f mm instead of %.0f", run.InvertAt(run.ExitAtMM), stated)
 		}},
-		{func(k *job.Job) bool {
-			changed := k.Base.Support == job.BetweenJoists
-			k.Base.Support, k.Base.Height = job.OnFloor, job.HeightLowest
-			return changed
+		{func(k job.Job) (edit.Edit, bool) {
+			return edit.All("What the base stands on", edit.Support(job.OnFloor), edit.Height(job.HeightLowest, 0)), k.Base.Support == job.BetweenJoists
 		}, func(_ job.Job, best Alternative) string {
 			return fmt.Sprintf("the base on the floor instead of between the joists, its top %.0f mm up", best.RaiseMM)
 		}},
@@ -579,9 +573,10 @@ func relaxations(pack rule.Pack) []relaxation {
 // relax tries single changes until runs fit, then pairs, then three together,
 // and says what each takes. Every change of a set is needed, or a smaller set
 // would have done.
-func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid) {
+func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(share float64)) error {
 	all := relaxations(pack)
-	for size := 1; size <= 3 && len(s.Relaxations) == 0; size++ {
+	const mostChanges = 3
+	for size := 1; size <= mostChanges && len(s.Relaxations) == 0; size++ {
 		if size > 1 {
 			// More changes at once are tried on fewer exits and simpler runs.
 			exits, grid.MostBends = thinned(exits), min(2, grid.MostBends)
@@ -590,31 +585,41 @@ func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []j
 			if bits.OnesCount(uint(set)) != size || ctx.Err() != nil {
 				continue
 			}
-			s.relaxBy(ctx, j, pack, exits, grid, all, set)
+			if err := s.relaxBy(ctx, j, pack, exits, grid, all, set); err != nil {
+				return err
+			}
+			progress((float64(size-1) + float64(set)/float64(int(1)<<len(all))) / mostChanges)
 		}
 		if size == 1 {
-			s.relaxTrap(ctx, j, pack, thinned(exits), SearchGrid{Steps: grid.Steps, MostBends: min(2, grid.MostBends)})
+			if err := s.relaxTrap(ctx, j, pack, thinned(exits), SearchGrid{Steps: grid.Steps, MostBends: min(2, grid.MostBends)}); err != nil {
+				return err
+			}
 		}
 	}
+	return nil
 }
 
 // relaxTrap looks for the smallest shift of the trap along a linear drain that
 // lets a run through.
-func (s *Search) relaxTrap(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid) {
+func (s *Search) relaxTrap(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid) error {
 	if !j.Former.Fall.Linear() {
-		return
+		return nil
 	}
 	const stepMM = 50.0
 	for far := stepMM; far <= j.Drain.LengthMM; far += stepMM {
 		for _, by := range []float64{far, -far} {
-			shift := relaxation{func(k *job.Job) bool { k.Drain.TrapOffsetMM += by; return true },
+			shift := relaxation{func(job.Job) (edit.Edit, bool) { return edit.ShiftTrap(by), true },
 				func(job.Job, Alternative) string { return fmt.Sprintf("the trap %.0f mm along the drain", by) }}
 			before := len(s.Relaxations)
-			if s.relaxBy(ctx, j, pack, exits, grid, []relaxation{shift}, 1); len(s.Relaxations) > before || ctx.Err() != nil {
-				return
+			if err := s.relaxBy(ctx, j, pack, exits, grid, []relaxation{shift}, 1); err != nil {
+				return err
+			}
+			if len(s.Relaxations) > before || ctx.Err() != nil {
+				return nil
 			}
 		}
 	}
+	return nil
 }
 
 // thinned is the first exit and up to a dozen spread over the others.
@@ -631,27 +636,36 @@ func thinned(exits []job.Exit) []job.Exit {
 }
 
 // relaxBy tries one set of changes.
-func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, all []relaxation, set int) {
-	k := j.Clone()
+func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, all []relaxation, set int) error {
+	k := j
+	var changes []edit.Edit
 	for i, c := range all {
-		if set&(1<<i) != 0 && !c.make(&k) {
-			return
+		if set&(1<<i) == 0 {
+			continue
 		}
+		change, ok := c.change(k)
+		if !ok {
+			return nil
+		}
+		k = change.Apply(k)
+		changes = append(changes, change)
 	}
 	if len(k.Validate()) > 0 {
-		return
+		return nil
 	}
 	tries := append([]job.Exit(nil), exits...)
 	for i := range tries {
-		if k.Waste.Exit.InvertMM == nil {
-			tries[i].InvertMM = nil
+		if edit.SamePlace(tries[i], s.stated) {
+			tries[i].Level = k.Waste.Exit.Level
 		}
 	}
-	var t Search
-	t.search(ctx, k, pack, tries, grid, nil)
+	t := Search{stated: s.stated}
+	if err := t.search(ctx, k, pack, tries, grid, func(float64) {}); err != nil {
+		return err
+	}
 	s.Tried += t.Tried
 	if len(t.Found) == 0 {
-		return
+		return nil
 	}
 	best := t.Found[0]
 	var words []string
@@ -660,11 +674,13 @@ func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits [
 			words = append(words, c.what(j, best))
 		}
 	}
+	best.Change = edit.All(best.Change.Name, append(changes, best.Change)...)
 	s.Relaxations = append(s.Relaxations, Relaxation{strings.Join(words, ", and "), best})
+	return nil
 }
 
 // raiseOf is the raise of a job as it stands.
 func raiseOf(j job.Job, pack rule.Pack) float64 {
-	h := evaluateRun(j, layout.Of(j), pack).Heights
+	h := evaluateRun(j, pack).Heights
 	return h.BaseTopMM - h.FloorHighMM
 }

@@ -136,14 +136,14 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 	case len(run.Pieces) == 0:
 	case a.ExitInvertMM != nil:
 		exit := *a.ExitInvertMM
-		k.Waste.Drive, k.Waste.Exit.InvertMM = job.DriveExit, &exit
+		k.Waste.Exit.Level = job.Exactly(exit)
 		if g, ok := run.GradientTo(outlet, exit); ok {
 			instruct("Fall of the pipe between the two ends", level.IsFall, g, planned.Gradient, 1e-9, math.Inf(1), lift(run.Exit, exit))
 		}
 	case a.OutletInvertMM != nil || a.FormerAtDrainMM != nil || a.BaseTopMM != nil:
 		g := planned.Gradient
-		if j.Waste.Drive == job.DriveExit {
-			if to, ok := run.GradientTo(outlet, *j.Waste.Exit.InvertMM); ok {
+		if exit, exact := j.Waste.Exit.Level.ExactlyMM(); exact {
+			if to, ok := run.GradientTo(outlet, exit); ok {
 				g = to
 			}
 		}

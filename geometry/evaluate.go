@@ -17,9 +17,12 @@ import (
 
 // Result is everything worked out from one job.
 type Result struct {
-	// Job is the job with what has been measured as built in the place of what
-	// was planned.
-	Job      job.Job
+	// Stated is the job as it was given. Whatever changes the job starts from it.
+	Stated job.Job
+	// Settled is the job with what has been measured as built in the place of
+	// what was planned. All else in the result is worked out from it; nothing of
+	// it may be stated again.
+	Settled  job.Job
 	Pack     rule.Pack
 	Layout   layout.Layout
 	Heights  level.Heights
@@ -34,33 +37,25 @@ type Result struct {
 	Measured       []rule.Measurement
 	Findings       []rule.Finding
 	// Problems says why the job could not be evaluated; everything else but
-	// Job and Pack is then empty.
+	// the jobs and the pack is then empty.
 	Problems job.Problems
 }
 
 // Evaluate works out a job under a region's rules. A job that means nothing
 // gives a result with Problems; a job that does not comply gives Findings.
 func Evaluate(j job.Job, pack rule.Pack) (r Result) {
-	r = Result{Job: j, Pack: pack}
 	// A fault in the program must not take the user's work with it.
 	defer func() {
 		if fault := recover(); fault != nil {
-			r = Result{Job: j, Pack: pack, Problems: job.Problems{{Path: "job", Reason: fmt.Sprintf("cannot be worked out as it stands; change the last value a little (%v)", fault)}}}
+			r = Result{Stated: j, Settled: j, Pack: pack, Problems: job.Problems{{Path: "job", Reason: fmt.Sprintf("cannot be worked out as it stands; change the last value a little (%v)", fault)}}}
 		}
 	}()
-	if r.Problems = j.Validate(); len(r.Problems) > 0 {
-		return r
+	if p := j.Validate(); len(p) > 0 {
+		return Result{Stated: j, Settled: j, Pack: pack, Problems: p}
 	}
-	r.Layout = layout.Of(j)
-	run := waste.Lay(j, r.Layout)
-	least, _, _ := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
-	r.Heights = level.Solve(j, r.Layout, run, least)
-	if j.AsBuilt.Any() {
-		b := withMeasured(j, r.Layout, r.Heights)
-		r.Layout = r.Layout.WithSlope(j.Former.Slope, b.job.Former.Slope)
-		j, r.Job, r.DoNow, r.Contradictions = b.job, b.job, b.instructions, b.contradictions
-		r.Heights = level.Solve(j, r.Layout, run, least)
-	}
+	l := layout.Of(j)
+	r = settled(j, l, waste.Lay(j, l), pack)
+	j = r.Settled
 	r.Joists = joist.Find(j, r.Layout, r.Heights)
 	r.Assembly = build.Assemble(j, r.Layout, r.Heights, r.Joists)
 	r.Schedule = r.Heights.Schedule(j, r.Layout)
@@ -68,6 +63,21 @@ func Evaluate(j job.Job, pack rule.Pack) (r Result) {
 	r.Water = water(r)
 	r.Measured = measure(r)
 	r.Findings = pack.Judge(r.Measured)
+	return r
+}
+
+// settled works out the heights of a job whose run is laid, with what has been
+// measured as built in place.
+func settled(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) Result {
+	r := Result{Stated: j, Settled: j, Pack: pack, Layout: l}
+	least, _, _ := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
+	r.Heights = level.Solve(j, l, run, least)
+	if j.AsBuilt.Any() {
+		b := withMeasured(j, l, r.Heights)
+		r.Layout = l.WithSlope(j.Former.Slope, b.job.Former.Slope)
+		r.Settled, r.DoNow, r.Contradictions = b.job, b.instructions, b.contradictions
+		r.Heights = level.Solve(b.job, r.Layout, run, least)
+	}
 	return r
 }
 

@@ -38,37 +38,37 @@ func inspect(t interface {
 	seen := map[string]bool{}
 	for _, p := range r.Assembly.Parts {
 		if seen[p.ID] {
-			t.Errorf("%s: two parts are called %s", r.Job.Name, p.ID)
+			t.Errorf("%s: two parts are called %s", r.Settled.Name, p.ID)
 		}
 		seen[p.ID] = true
 		m := p.Mesh()
 		if err := m.CheckClosed(); err != nil {
-			t.Errorf("%s: %s: %v", r.Job.Name, p.ID, err)
+			t.Errorf("%s: %s: %v", r.Settled.Name, p.ID, err)
 		}
 		if got, want := m.Volume(), p.Shape.Volume(); !(math.Abs(got-want) <= 1e-6*math.Abs(want)+1e-2) || !(want > 0) {
-			t.Errorf("%s: %s: mesh volume %v, shape volume %v", r.Job.Name, p.ID, got, want)
+			t.Errorf("%s: %s: mesh volume %v, shape volume %v", r.Settled.Name, p.ID, got, want)
 		}
 	}
 	for _, row := range r.Schedule {
 		if math.IsNaN(row.Value) || math.IsInf(row.Value, 0) {
-			t.Errorf("%s: level of %q is %v", r.Job.Name, row.Label, row.Value)
+			t.Errorf("%s: level of %q is %v", r.Settled.Name, row.Label, row.Value)
 		}
 		for i := 1; i < len(row.Stack); i++ {
 			if row.Stack[i].BottomMM != row.Stack[i-1].TopMM || row.Stack[i].ThicknessMM() <= 0 {
-				t.Errorf("%s: %s: layers %+v and %+v", r.Job.Name, row.Label, row.Stack[i-1], row.Stack[i])
+				t.Errorf("%s: %s: layers %+v and %+v", r.Settled.Name, row.Label, row.Stack[i-1], row.Stack[i])
 			}
 		}
 	}
 	for _, m := range r.Measured {
 		if _, ok := rule.Quantities()[m.Quantity]; !ok {
-			t.Errorf("%s: %q is measured but not described", r.Job.Name, m.Quantity)
+			t.Errorf("%s: %q is measured but not described", r.Settled.Name, m.Quantity)
 		}
 		if math.IsNaN(m.Value) {
-			t.Errorf("%s: %s of %s is not a number", r.Job.Name, m.Quantity, m.Subject)
+			t.Errorf("%s: %s of %s is not a number", r.Settled.Name, m.Quantity, m.Subject)
 		}
 		for _, v := range m.At {
 			if math.IsNaN(v) || math.Abs(v) > 1e6 {
-				t.Errorf("%s: %s of %s lies at %v", r.Job.Name, m.Quantity, m.Subject, m.At)
+				t.Errorf("%s: %s of %s lies at %v", r.Settled.Name, m.Quantity, m.Subject, m.At)
 			}
 		}
 	}
@@ -190,7 +190,7 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"exit-corner", slab, func(j *job.Job) { j.Waste.Exit.OffsetMM = 20 }},
 		{"exit-low", slab, func(j *job.Job) {
 			j.Base.Height, j.Base.HeightMM = job.HeightChosen, 67
-			j.Waste.Exit.InvertMM = num(40)
+			j.Waste.Exit.Level = job.NotBelow(40)
 		}},
 		{"exit-joist", loft, func(j *job.Job) {
 			j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{2450, 2032}}
@@ -264,7 +264,7 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"pipe-unruled", slab, func(j *job.Job) { j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = 63, 63, 59 }},
 		{"exit-above", slab, func(j *job.Job) {
 			j.Base.Height, j.Base.HeightMM = job.HeightChosen, 70
-			j.Waste.Drive, j.Waste.Exit.InvertMM = job.DriveExit, num(150)
+			j.Waste.Exit.Level = job.Exactly(150)
 		}},
 		{"exit-joist", letIn, func(j *job.Job) {
 			j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{1500, j.Floor.Joists.FirstOffsetMM + 2*j.Floor.Joists.SpacingMM}}
@@ -584,7 +584,7 @@ func anyJob(t *rapid.T) job.Job {
 	})
 	try(func(k *job.Job) {
 		v := rapid.Float64Range(-300, 300).Draw(t, "invert")
-		k.Waste.Exit.InvertMM, k.Waste.Drive = &v, job.DriveExit
+		k.Waste.Exit.Level = job.Exactly(v)
 	})
 	for _, p := range job.Parameters() {
 		if rapid.IntRange(0, 4).Draw(t, p.Key+" set") == 0 {

@@ -24,7 +24,7 @@ type measurer struct {
 }
 
 func newMeasurer(r Result) *measurer {
-	return &measurer{Result: r, out: make([]rule.Measurement, 0, 96), tags: jobTags(r.Job), facts: pipeFacts(r.Job.Waste.NominalMM)}
+	return &measurer{Result: r, out: make([]rule.Measurement, 0, 96), tags: jobTags(r.Settled), facts: pipeFacts(r.Settled.Waste.NominalMM)}
 }
 
 // measure takes every measurement a rule may speak of, from exact geometry.
@@ -86,7 +86,7 @@ func jobTags(j job.Job) []string {
 func lift(p plan.Point, z float64) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), z} }
 
 func (m *measurer) base() {
-	h, j, l := m.Heights, m.Job, m.Layout
+	h, j, l := m.Heights, m.Settled, m.Layout
 	at := lift(l.FallArea.Centroid(), h.BaseTopMM)
 	thickness := h.BaseThicknessMM(j)
 	m.add("base.thickness", "Base", thickness, at)
@@ -126,7 +126,7 @@ func BaseCuts(j job.Job) (startMM, endMM float64) {
 }
 
 func (m *measurer) falls() {
-	l, h, j := m.Layout, m.Heights, m.Job
+	l, h, j := m.Layout, m.Heights, m.Settled
 	// The level strip behind a wall drain has a finding of its own.
 	for i, p := range l.Planes {
 		centre := p.Region.Centroid()
@@ -146,7 +146,7 @@ func (m *measurer) falls() {
 }
 
 func (m *measurer) steps() {
-	h, j, l := m.Heights, m.Job, m.Layout
+	h, j, l := m.Heights, m.Settled, m.Layout
 	for _, e := range h.Edges(j, l) {
 		p := e.Edge.Middle()
 		m.add("step.edge", sideLabel(e.Edge.Side), math.Abs(e.WorstStepMM()), lift(p, e.ShowerA))
@@ -183,7 +183,7 @@ func (m *measurer) leafGap(d layout.Doorway, leafMM float64) (gap float64, at mg
 				// Just inside, so that a corner on the shower's edge is judged
 				// by the floor the part lies on.
 				q := p.Add(middle.Sub(p).Mul(1e-6))
-				z := m.Heights.FinishedAt(m.Job, m.Layout, q)
+				z := m.Heights.FinishedAt(m.Settled, m.Layout, q)
 				if g := leafMM - z; g < gap {
 					gap, at = g, lift(q, z)
 				}
@@ -196,7 +196,7 @@ func (m *measurer) leafGap(d layout.Doorway, leafMM float64) (gap float64, at mg
 }
 
 func (m *measurer) drain() {
-	h, j, l := m.Heights, m.Job, m.Layout
+	h, j, l := m.Heights, m.Settled, m.Layout
 	at := lift(l.DrainCentre, h.TileMM)
 	need := h.TileMM - h.FlangeMM
 	m.add("cover.short-by", "Drain cover", math.Max(0, need-j.Drain.CoverGreatestMM), at)
@@ -211,7 +211,7 @@ func (m *measurer) drain() {
 // drainAtWall tells whether the side the drain stands at has a wall along the
 // drain.
 func (m *measurer) drainAtWall() bool {
-	side := map[job.FallKind]layout.Side{job.FallBack: layout.Back, job.FallLeft: layout.Left, job.FallRight: layout.Right, job.FallFront: layout.Front}[m.Job.Former.Fall]
+	side := map[job.FallKind]layout.Side{job.FallBack: layout.Back, job.FallLeft: layout.Left, job.FallRight: layout.Right, job.FallFront: layout.Front}[m.Settled.Former.Fall]
 	for _, e := range m.Layout.Edges {
 		if e.Side == side && e.Wall >= 0 {
 			return true
@@ -261,14 +261,14 @@ func (m *measurer) cautions() {
 	middle := l.Shower.Centroid()
 	floor := lift(middle, h.ShowerAt(l, middle))
 	m.add("caution.electrics", "Shower", zoneOneHeightMM, floor)
-	if len(m.Joists) > 0 || m.Job.Floor.Kind == job.FloorTimber {
+	if len(m.Joists) > 0 || m.Settled.Floor.Kind == job.FloorTimber {
 		at := lift(middle, h.FloorHighMM)
 		if len(m.Joists) > 0 {
 			at = lift(m.Joists[0].At, m.Joists[0].TopMM)
 		}
 		m.add("caution.structure", "Timber floor", float64(len(m.Joists)), at)
 	}
-	if m.Job.Waste.Exit.Kind != job.ExitPipe && len(h.Run.Pieces) > 0 {
+	if m.Settled.Waste.Exit.Kind != job.ExitPipe && len(h.Run.Pieces) > 0 {
 		m.add("caution.services", "Exit", 1, m.onRun(h.Run.ExitAtMM))
 	}
 	for _, c := range []struct{ quantity, subject string }{{"caution.dust", "Tile and boards"}, {"caution.solvent", "Waste run"},

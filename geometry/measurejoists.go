@@ -10,15 +10,15 @@ import (
 )
 
 func (m *measurer) trap() {
-	h, l, d := m.Heights, m.Layout, m.Job.Drain
+	h, l, d := m.Heights, m.Layout, m.Settled.Drain
 	at := lift(l.TrapCentre, h.TrapMM)
 	m.add("trap.seal", "Trap", d.SealMM, at)
-	capacity, basis := trapCapacity(m.Job, h, job.UsualHeadMM)
+	capacity, basis := trapCapacity(m.Settled, h, job.UsualHeadMM)
 	var tags []string
 	if basis == hydraulic.FromOrifice {
 		tags = append(tags, "estimated")
 	}
-	m.add("trap.flow-share", "Trap", m.Job.Water.TotalLPS()/capacity, at, tags...)
+	m.add("trap.flow-share", "Trap", m.Settled.Water.TotalLPS()/capacity, at, tags...)
 	floor := m.Heights.Survey.Floor
 	worst := math.Inf(-1)
 	for _, poly := range l.Trap {
@@ -26,11 +26,11 @@ func (m *measurer) trap() {
 			worst = math.Max(worst, floor.At(q)-h.TrapMM)
 		}
 	}
-	if m.Job.Base.Support != job.BetweenJoists {
+	if m.Settled.Base.Support != job.BetweenJoists {
 		m.add("trap.into-floor", "Trap", math.Max(0, worst), at)
 		return
 	}
-	deck, depth := m.Job.Floor.Deck.ThicknessMM, m.Job.Floor.Joists.DepthMM
+	deck, depth := m.Settled.Floor.Deck.ThicknessMM, m.Settled.Floor.Joists.DepthMM
 	m.add("trap.below-joists", "Trap", math.Max(0, worst-deck-depth), at)
 	if worst <= deck {
 		return
@@ -45,18 +45,18 @@ func (m *measurer) trap() {
 // strength holds the joists against the load of the new floor, whole and at
 // every cut.
 func (m *measurer) strength() {
-	if m.Job.Floor.Kind != job.FloorTimber || len(m.Layout.Joists) == 0 {
+	if m.Settled.Floor.Kind != job.FloorTimber || len(m.Layout.Joists) == 0 {
 		return
 	}
-	b := joist.BeamOf(m.Job, m.Layout, m.Heights)
+	b := joist.BeamOf(m.Settled, m.Layout, m.Heights)
 	js := m.Layout.Joists[len(m.Layout.Joists)/2]
 	middle := js.Origin.Add(js.Along.Mul((js.FromMM + js.ToMM) / 2))
-	at := lift(middle, joist.TopMM(m.Job, m.Heights, js, middle))
+	at := lift(middle, joist.TopMM(m.Settled, m.Heights, js, middle))
 	m.add("joist.bending-share", "Joists, uncut", b.BendingShare(b.Whole(b.SpanMM/2)), at)
 	m.add("joist.shear-share", "Joists, uncut", b.ShearShare(b.Whole(0)), at)
 	m.add("joist.stiffness", "Joists", b.SpanMM/b.DeflectionMM(b.LiveKNM), at)
 	m.add("joist.final-stiffness", "Joists", b.SpanMM/b.FinalDeflectionMM(), at)
-	if _, known := joist.GradeOf(m.Job.Floor.Joists.Grade); !known {
+	if _, known := joist.GradeOf(m.Settled.Floor.Joists.Grade); !known {
 		m.add("joist.grade-unknown", "Joists", 1, at)
 	}
 	for _, c := range m.Joists {
@@ -70,7 +70,7 @@ func (m *measurer) strength() {
 
 func (m *measurer) joistCuts() {
 	cuts := m.Joists
-	if len(cuts) > 0 && m.Job.Floor.Joists.Engineered {
+	if len(cuts) > 0 && m.Settled.Floor.Joists.Engineered {
 		m.add("joist.engineered-cut", "Joists", float64(len(cuts)), lift(cuts[0].At, cuts[0].TopMM))
 	}
 	for i, c := range cuts {

@@ -56,14 +56,14 @@ func (m *measurer) run() {
 			continue
 		}
 		gradient := m.add("pipe.gradient", p.Name(), p.Gradient(), at, tags...)
-		if p.Pipe.NominalMM != m.Job.Waste.NominalMM {
+		if p.Pipe.NominalMM != m.Settled.Waste.NominalMM {
 			gradient.Facts = pipeFacts(p.Pipe.NominalMM)
 		}
 	}
 	m.lengths(middle)
-	m.add("run.fall-in-bores", "Waste run", (r.InvertAt(0)-r.InvertAt(r.ExitAtMM))/m.Job.Waste.BoreMM, middle)
-	m.add("trap.size", "Trap and waste", m.Job.Waste.NominalMM, m.onRun(0))
-	m.add("pipe.unruled", "Waste run", unruled(m.Pack, m.Job.Waste.NominalMM), middle)
+	m.add("run.fall-in-bores", "Waste run", (r.InvertAt(0)-r.InvertAt(r.ExitAtMM))/m.Settled.Waste.BoreMM, middle)
+	m.add("trap.size", "Trap and waste", m.Settled.Waste.NominalMM, m.onRun(0))
+	m.add("pipe.unruled", "Waste run", unruled(m.Pack, m.Settled.Waste.NominalMM), middle)
 	m.cover()
 	m.underside()
 	m.wallGaps()
@@ -77,7 +77,7 @@ func (m *measurer) lengths(middle mgl64.Vec3) {
 	m.add("run.bends", "Waste run", float64(r.Bends), middle)
 	last := r.Outgoing().NominalMM
 	m.add("run.length", "Waste run", r.LengthMM, middle).Facts = pipeFacts(last)
-	if last == m.Job.Waste.NominalMM {
+	if last == m.Settled.Waste.NominalMM {
 		return
 	}
 	bySize := map[float64]float64{}
@@ -210,7 +210,7 @@ func (m *measurer) stretches(a, u plan.Point, length float64) []stretch {
 	}
 	left := fill([]plan.Interval{{From: 0, To: length}}, within(m.Layout.FallArea), h.BaseTopMM)
 	if !math.IsNaN(h.RoomTopMM) {
-		left = fill(left, within(m.Layout.Room), h.RoomTopMM-m.Job.Layers.Room.ThicknessMM())
+		left = fill(left, within(m.Layout.Room), h.RoomTopMM-m.Settled.Layers.Room.ThicknessMM())
 	}
 	for _, iv := range left {
 		out = append(out, stretch{iv, math.NaN()})
@@ -233,8 +233,8 @@ func above(a, b, length float64) float64 {
 // underside measures how far pipes reach into or below the structure.
 func (m *measurer) underside() {
 	r, floor := m.Heights.Run, m.Heights.Survey.Floor
-	letIn := m.Job.Base.Support == job.BetweenJoists
-	depth := m.Job.Floor.Deck.ThicknessMM + m.Job.Floor.Joists.DepthMM
+	letIn := m.Settled.Base.Support == job.BetweenJoists
+	depth := m.Settled.Floor.Deck.ThicknessMM + m.Settled.Floor.Joists.DepthMM
 	for _, p := range r.Pieces {
 		if p.FromMM >= r.ExitAtMM {
 			continue
@@ -281,7 +281,7 @@ func (m *measurer) wallGaps() {
 
 // pipeFlow holds the shower's flow against the flattest piece running full.
 func (m *measurer) pipeFlow() {
-	flow := m.Job.Water.TotalLPS()
+	flow := m.Settled.Water.TotalLPS()
 	worst, where := 0.0, waste.Piece{}
 	for _, p := range m.Heights.Run.Pieces {
 		if p.Kind == waste.Drop || p.Kind == waste.Reducer || p.LengthMM() < 1e-6 {
@@ -301,15 +301,15 @@ func (m *measurer) pipeFlow() {
 }
 
 func (m *measurer) exit() {
-	r, e := m.Heights.Run, m.Job.Waste.Exit
+	r, e := m.Heights.Run, m.Settled.Waste.Exit
 	if len(r.Pieces) == 0 {
 		return
 	}
 	pipe := r.Outgoing()
 	at := m.onRun(r.ExitAtMM)
-	if e.InvertMM != nil {
-		m.add("exit.too-low", "Exit", math.Max(0, *e.InvertMM-r.InvertAt(r.ExitAtMM)), at)
-		m.add("exit.above-outlet", "Exit", math.Max(0, *e.InvertMM-m.Heights.OutletMM), at)
+	if level, ok := e.Level.InvertMM(); ok {
+		m.add("exit.too-low", "Exit", math.Max(0, level-r.InvertAt(r.ExitAtMM)), at)
+		m.add("exit.above-outlet", "Exit", math.Max(0, level-m.Heights.OutletMM), at)
 	}
 	if e.Kind != job.ExitWall {
 		m.exitInJoist(at)
@@ -317,7 +317,7 @@ func (m *measurer) exit() {
 	if e.Kind != job.ExitWall {
 		return
 	}
-	w, wall := m.Layout.Walls[e.Wall], m.Job.Room.Walls[e.Wall]
+	w, wall := m.Layout.Walls[e.Wall], m.Settled.Room.Walls[e.Wall]
 	if wall.OutsideGroundMM != nil {
 		out := m.onRun(r.LengthMM)
 		m.add("exit.above-ground", "Exit", r.InvertAt(r.LengthMM)-pipe.WallMM()-*wall.OutsideGroundMM, out)
@@ -332,12 +332,12 @@ func (m *measurer) exit() {
 // exitInJoist measures how far a drop through the floor, or the end of an
 // existing pipe below the deck, reaches into a joist.
 func (m *measurer) exitInJoist(at mgl64.Vec3) {
-	r, kind := m.Heights.Run, m.Job.Waste.Exit.Kind
+	r, kind := m.Heights.Run, m.Settled.Waste.Exit.Kind
 	half := r.Outgoing().OutsideDiameterMM / 2
 	overlap := 0.0
 	for _, js := range m.Layout.Joists {
-		top := joist.TopMM(m.Job, m.Heights, js, r.Exit)
-		if level := r.InvertAt(r.ExitAtMM); kind == job.ExitPipe && (level-r.Outgoing().WallMM() >= top || level+2*half <= top-m.Job.Floor.Joists.DepthMM) {
+		top := joist.TopMM(m.Settled, m.Heights, js, r.Exit)
+		if level := r.InvertAt(r.ExitAtMM); kind == job.ExitPipe && (level-r.Outgoing().WallMM() >= top || level+2*half <= top-m.Settled.Floor.Joists.DepthMM) {
 			continue // it ends over or under the joists
 		}
 		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))

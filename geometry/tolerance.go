@@ -2,13 +2,11 @@ package geometry
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"runtime"
 	"sort"
-	"sync"
-	"sync/atomic"
 
 	"gonum.org/v1/gonum/stat"
 	"underfall/geometry/job"
@@ -39,8 +37,8 @@ type sampler struct {
 // newSampler holds the height of the base at what was decided: a base already
 // cut does not grow when the floor turns out lower.
 func newSampler(r Result) sampler {
-	s := sampler{job: r.Job.Clone(), layout: r.Layout, pack: r.Pack, base: r.Heights}
-	s.least, _, _ = r.Pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(r.Job.Waste.NominalMM), pipeTags(r.Job)...)
+	s := sampler{job: r.Settled.Clone(), layout: r.Layout, pack: r.Pack, base: r.Heights}
+	s.least, _, _ = r.Pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(r.Settled.Waste.NominalMM), pipeTags(r.Settled)...)
 	settleBase(&s.job, r.Heights, r.Heights.BaseTopMM)
 	s.inputs = uncertainties(r)
 	return s
@@ -84,7 +82,7 @@ func uncertainties(r Result) []uncertain {
 	of := func(name string, toleranceMM float64, field func(*job.Job) *float64) {
 		add(name, toleranceMM, func(k *job.Job, _ *layout.Layout, by float64) { *field(k) += by })
 	}
-	j, t := r.Job, r.Job.Tolerances
+	j, t := r.Settled, r.Settled.Tolerances
 	for i, spot := range j.SpotLevels {
 		of(fmt.Sprintf("Spot level %d", i+1), spot.ToleranceMM, func(k *job.Job) *float64 { return &k.SpotLevels[i].LevelMM })
 	}
@@ -110,13 +108,17 @@ func uncertainties(r Result) []uncertain {
 	of("Outlet below the flange", asMeasured(built.OutletInvertMM, t.OutletMM), func(k *job.Job) *float64 { return &k.Drain.OutletInvertDepthMM })
 	of("Trap's depth", t.TrapMM, func(k *job.Job) *float64 { return &k.Drain.TrapDepthMM })
 	run := r.Heights.Run
-	if free := run.DropMM(run.ExitAtMM, 1) - run.DropMM(run.ExitAtMM, 0); j.Waste.Drive == job.DriveGradient && free > 1 {
+	_, exact := j.Waste.Exit.Level.ExactlyMM()
+	if free := run.DropMM(run.ExitAtMM, 1) - run.DropMM(run.ExitAtMM, 0); !exact && free > 1 {
 		add("Pipe as laid", t.PipeMM, func(k *job.Job, _ *layout.Layout, by float64) {
 			k.Waste.Gradient += by / math.Max(free, pipeToleranceOverMM)
 		})
 	}
-	if j.Waste.Exit.InvertMM != nil {
-		of("Exit as measured", asMeasured(built.ExitInvertMM, t.ExitMM), func(k *job.Job) *float64 { return k.Waste.Exit.InvertMM })
+	if _, stated := j.Waste.Exit.Level.InvertMM(); stated {
+		add("Exit as measured", asMeasured(built.ExitInvertMM, t.ExitMM), func(k *job.Job, _ *layout.Layout, by float64) {
+			mm, _ := k.Waste.Exit.Level.InvertMM()
+			k.Waste.Exit.Level = k.Waste.Exit.Level.At(mm + by)
+		})
 	}
 	for i := range j.Room.Doorways {
 		of(fmt.Sprintf("Floor beyond doorway %d", i+1), t.DoorwayMM, func(k *job.Job) *float64 { return &k.Room.Doorways[i].NeighbourFFLMM })
@@ -283,30 +285,27 @@ const RiskSeed = 1
 //
 // Method: Monte Carlo with independent normal inputs (JCGM 101:2008); the
 // measurements are those of the evaluation, so clipped and stepped values
-// count as they are. ok is false when the context was cancelled or there is
-// nothing to count.
-func Risks(ctx context.Context, r Result, samples int, seed uint64) (c Chances, ok bool) {
-	if len(r.Problems) > 0 || samples < 1 {
-		return c, false
+// count as they are. The error is a job that cannot be worked out, a fault of
+// the program, or a cancelled context.
+func Risks(ctx context.Context, r Result, samples int, seed uint64) (Chances, error) {
+	var c Chances
+	if len(r.Problems) > 0 {
+		return c, fmt.Errorf("counting the chances: %w", r.Problems)
+	}
+	if samples < 1 {
+		return c, errors.New("counting the chances: at least one sample is needed")
 	}
 	s := newSampler(r)
 	parts := make([]drawn, chunks)
-	var next atomic.Int64
-	var workers sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		workers.Go(func() {
-			for {
-				c := int(next.Add(1)) - 1
-				if c >= chunks {
-					return
-				}
-				parts[c] = s.draw(ctx, samples*(c+1)/chunks-samples*c/chunks, rand.New(rand.NewPCG(seed, uint64(c))))
-			}
-		})
+	err := inParallel(ctx, chunks, func(c int) error {
+		parts[c] = s.draw(ctx, samples*(c+1)/chunks-samples*c/chunks, rand.New(rand.NewPCG(seed, uint64(c))))
+		return nil
+	})
+	if err == nil {
+		err = ctx.Err()
 	}
-	workers.Wait()
-	if ctx.Err() != nil {
-		return c, false
+	if err != nil {
+		return c, fmt.Errorf("counting the chances: %w", err)
 	}
 	all := map[string]*watch{}
 	var short []float64
@@ -327,7 +326,7 @@ func Risks(ctx context.Context, r Result, samples int, seed uint64) (c Chances, 
 	sort.Float64s(short)
 	c.MarginMM = stat.Quantile(safeShare, stat.Empirical, short, nil)
 	c.Risks = listRisks(all, s.inputs, planned, samples)
-	return c, true
+	return c, nil
 }
 
 // safeShare is the share of cases a margin is meant for.
@@ -348,7 +347,7 @@ func (s sampler) draw(ctx context.Context, samples int, random *rand.Rand) drawn
 	none := make([]float64, len(s.inputs))
 	take := func(off []float64, each func(m rule.Measurement)) {
 		k, l, h := s.at(off)
-		m := newMeasurer(Result{Job: k, Pack: s.pack, Layout: l, Heights: h, Joists: joist.Find(k, l, h)})
+		m := newMeasurer(Result{Stated: k, Settled: k, Pack: s.pack, Layout: l, Heights: h, Joists: joist.Find(k, l, h)})
 		m.heights()
 		for _, x := range m.out {
 			each(x)

@@ -82,15 +82,15 @@ type Evenness struct {
 
 // water works out the flow in a result that has its heights.
 func water(r Result) Water {
-	w := Water{FlowLPS: r.Job.Water.TotalLPS(), InletHeadMM: job.UsualHeadMM}
+	w := Water{FlowLPS: r.Settled.Water.TotalLPS(), InletHeadMM: job.UsualHeadMM}
 	for _, p := range r.Heights.Run.Pieces {
 		if p.Kind != waste.Drop && p.Kind != waste.Reducer && p.LengthMM() > 1e-6 {
 			w.Pieces = append(w.Pieces, PieceFlow{p, hydraulic.InPipe(p.Pipe.BoreMM, p.Gradient(), w.FlowLPS)})
 		}
 	}
-	perimeter, area := build.CoverOpenings(r.Job)
+	perimeter, area := build.CoverOpenings(r.Settled)
 	w.InletLPS, w.InletWeir = hydraulic.GrateLPS(perimeter, area, job.UsualHeadMM)
-	w.Film = hydraulic.OnTile(w.FlowLPS, filmWidthMM(r.Job), r.Job.Former.Slope)
+	w.Film = hydraulic.OnTile(w.FlowLPS, filmWidthMM(r.Settled), r.Settled.Former.Slope)
 	w.Reserve = reserve(r, w.FlowLPS)
 	w.Trap = trapFlow(r, w)
 	w.Outlets = outlets(r, w)
@@ -131,12 +131,12 @@ func trapDropMM(j job.Job, h level.Heights) float64 {
 
 func trapFlow(r Result, w Water) Trap {
 	t := Trap{HeadMM: job.UsualHeadMM}
-	t.CapacityLPS, t.Basis = trapCapacity(r.Job, r.Heights, job.UsualHeadMM)
+	t.CapacityLPS, t.Basis = trapCapacity(r.Settled, r.Heights, job.UsualHeadMM)
 	lip := 500.0
 	if !math.IsInf(w.Reserve.SpillMM, 1) {
 		lip = math.Max(0, w.Reserve.SpillMM-r.Heights.TileMM)
 	}
-	stands, ok := hydraulic.TrapHeadMM(trapPoints(r.Job.Drain), r.Job.Waste.BoreMM, trapDropMM(r.Job, r.Heights), w.FlowLPS, lip)
+	stands, ok := hydraulic.TrapHeadMM(trapPoints(r.Settled.Drain), r.Settled.Waste.BoreMM, trapDropMM(r.Settled, r.Heights), w.FlowLPS, lip)
 	t.StandsMM, t.Drowned = stands, !ok
 	return t
 }
@@ -153,7 +153,7 @@ func outlets(r Result, w Water) Outlets {
 			o.CarriesLPS, o.Limit = full, p.Piece.Name()
 		}
 	}
-	flows := r.Job.Water.ShowerFlowsLPS
+	flows := r.Settled.Water.ShowerFlowsLPS
 	for choice := range 1 << len(flows) {
 		sum := 0.0
 		var keep []int
@@ -186,7 +186,7 @@ const unevenOverMM = 300
 // evenness takes the tile bed and the tile as far off as they may be, the one
 // way at one end of a stretch and the other way at the other.
 func evenness(r Result) Evenness {
-	f := r.Job.Layers.Shower
+	f := r.Settled.Layers.Shower
 	_, off := level.Combine([]float64{f.Bed.ToleranceMM, f.Tile.ToleranceMM})
 	e := Evenness{LeastFall: math.Inf(1), OverMM: math.Max(unevenOverMM, math.Max(f.TileLengthMM, f.TileWidthMM))}
 	for _, p := range r.Layout.Planes {
@@ -211,7 +211,7 @@ func sealLeft(r Result, w Water) float64 {
 		}
 		suction += math.Max(0, p.Piece.FromInvertMM-p.Piece.ToInvertMM)
 	}
-	return math.Max(0, r.Job.Drain.SealMM-suction)
+	return math.Max(0, r.Settled.Drain.SealMM-suction)
 }
 
 // filmWidthMM is the width the water comes down on: along the drain for a
@@ -242,9 +242,9 @@ func reserve(r Result, flowLPS float64) Reserve {
 			out.SpillMM, out.Where, out.At = z, where, lift(p, z)
 		}
 	}
-	if r.Job.Former.Fall == job.FallRoom {
+	if r.Settled.Former.Fall == job.FallRoom {
 		for _, d := range r.Layout.Doors {
-			ffl := r.Job.Room.Doorways[d.Index].NeighbourFFLMM
+			ffl := r.Settled.Room.Doorways[d.Index].NeighbourFFLMM
 			for _, p := range creases(r.Layout.Fall, d.A, d.B) {
 				spill(fmt.Sprintf("Doorway %d", d.Index+1), p, ffl)
 			}
@@ -252,7 +252,7 @@ func reserve(r Result, flowLPS float64) Reserve {
 	} else {
 		for _, e := range r.Layout.OpenEdges() {
 			for _, p := range creases(r.Layout.Fall, e.A, e.B) {
-				spill(sideLabel(e.Side), p, r.Heights.RoomAt(r.Job, p))
+				spill(sideLabel(e.Side), p, r.Heights.RoomAt(r.Settled, p))
 			}
 		}
 	}

@@ -52,7 +52,7 @@ func lateral(l layout.Layout) plan.Point {
 // dress adds what the customer sees and the build does not count: a ceiling, a
 // glass screen, the shower's fittings, and the trim of open edges.
 func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
-	j, l := r.Job, r.Layout
+	j, l := r.Settled, r.Layout
 	metal := metalSurface(j.Style.Metal)
 	add := func(id string, stage build.Stage, look surface, shapes ...solid.Shape) *Body {
 		var whole solid.Compound
@@ -142,7 +142,7 @@ func glass(r geometry.Result) (pane solid.Shape, feet []solid.Shape) {
 			score, edge = length, e
 		}
 	}
-	if score == 0 || r.Job.Former.Fall == job.FallRoom {
+	if score == 0 || r.Settled.Former.Fall == job.FallRoom {
 		return nil, nil
 	}
 	// From the end nearer to a wall.
@@ -153,7 +153,7 @@ func glass(r geometry.Result) (pane solid.Shape, feet []solid.Shape) {
 	}
 	u := b.Sub(a).Normalize()
 	length := math.Min(edge.LengthMM()*0.95, glassMostMM)
-	wallMM := r.Job.Layers.Wall.ThicknessMM()
+	wallMM := r.Settled.Layers.Wall.ThicknessMM()
 	a, b = a.Add(u.Mul(wallMM)), a.Add(u.Mul(length))
 	in := l.Outward(edge).Mul(-1)
 	const setBackMM, profileMM, profileHighMM = 22, 14, 16
@@ -195,7 +195,7 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 	l := r.Layout
 	var edge layout.Edge
 	score := -1.0
-	drainSide := map[job.FallKind]layout.Side{job.FallBack: layout.Back, job.FallLeft: layout.Left, job.FallRight: layout.Right, job.FallFront: layout.Front}[r.Job.Former.Fall]
+	drainSide := map[job.FallKind]layout.Side{job.FallBack: layout.Back, job.FallLeft: layout.Left, job.FallRight: layout.Right, job.FallFront: layout.Front}[r.Settled.Former.Fall]
 	for _, e := range l.Edges {
 		if e.Wall < 0 || e.LengthMM() < 500 {
 			continue
@@ -215,7 +215,7 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 	in := flat(wall.Outward.Mul(-1))
 	along := flat(edge.B.Sub(edge.A).Normalize())
 	up := mgl64.Vec3{0, 0, 1}
-	face := flat(edge.Middle()).Add(in.Mul(r.Job.Layers.Wall.ThicknessMM()))
+	face := flat(edge.Middle()).Add(in.Mul(r.Settled.Layers.Wall.ThicknessMM()))
 	face[2] = r.Heights.TileMM
 	at := func(s, out, z float64) mgl64.Vec3 {
 		return face.Add(along.Mul(s)).Add(in.Mul(out)).Add(up.Mul(z))

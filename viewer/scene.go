@@ -80,7 +80,7 @@ func NewScene(r geometry.Result, before *Scene) *Scene {
 	s.centre[2] = r.Heights.TileMM
 	old := before.byID()
 	for _, p := range r.Assembly.Parts {
-		b := Body{Part: p, surface: surfaceOf(p, r.Job.Style), box: p.Bounds()}
+		b := Body{Part: p, surface: surfaceOf(p, r.Settled.Style), box: p.Bounds()}
 		if p.Wall > 0 {
 			w := l.Walls[p.Wall-1]
 			b.outward, b.face = flat(w.Outward), flat(w.A)
@@ -176,11 +176,11 @@ func tilingOf(r geometry.Result, p build.Part) tiling {
 func (s *Scene) measureRoom(r geometry.Result) {
 	cos, sin := s.toRight.X(), s.toRight.Y()
 	b := solid.EmptyBox()
-	for _, p := range r.Job.Room.Outline {
+	for _, p := range r.Settled.Room.Outline {
 		b = b.Include(mgl64.Vec3{p.X()*cos + p.Y()*sin, -p.X()*sin + p.Y()*cos, 0})
 	}
-	b.Low[2], b.High[2] = r.Heights.Survey.Floor.Level, r.Job.Room.HeightMM
-	s.room = roomBox{low: b.Low, high: b.High, cos: cos, sin: sin, wall: parseColour(r.Job.Layers.Wall.Colour), floor: parseColour(r.Job.Layers.Room.Colour)}
+	b.Low[2], b.High[2] = r.Heights.Survey.Floor.Level, r.Settled.Room.HeightMM
+	s.room = roomBox{low: b.Low, high: b.High, cos: cos, sin: sin, wall: parseColour(r.Settled.Layers.Wall.Colour), floor: parseColour(r.Settled.Layers.Room.Colour)}
 	highest := r.Heights.TileMM
 	for _, poly := range r.Layout.FallArea {
 		for _, p := range poly.Outer {

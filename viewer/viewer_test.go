@@ -78,7 +78,7 @@ func TestEveryDemoIsSeen(t *testing.T) {
 				}
 				back := img.RGBAAt(0, 199)
 				if s := share(img, func(c color.RGBA) bool { return !near(c, back, 3) }); s < 0.1 {
-					t.Errorf("%s, %s, look %d: only %.0f %% of the picture is not background", res.Job.Name, v, look, 100*s)
+					t.Errorf("%s, %s, look %d: only %.0f %% of the picture is not background", res.Settled.Name, v, look, 100*s)
 				}
 			}
 		}
@@ -188,17 +188,17 @@ func TestFlightsEndInTheOpen(t *testing.T) {
 				c = viewer.Free(s, res, c)
 				eye := c.Eye()
 				for _, w := range res.Layout.Walls {
-					if eye.Z() < res.Job.Room.HeightMM && w.Footprint().Contains([2]float64{eye.X(), eye.Y()}, 0) {
-						t.Errorf("%s, %s: the camera stands in wall %d", res.Job.Name, find.Rule.ID, w.Index+1)
+					if eye.Z() < res.Settled.Room.HeightMM && w.Footprint().Contains([2]float64{eye.X(), eye.Y()}, 0) {
+						t.Errorf("%s, %s: the camera stands in wall %d", res.Settled.Name, find.Rule.ID, w.Index+1)
 					}
 				}
 				to := c.Target.Sub(eye)
 				f := viewer.Frame{Scene: s, Stage: build.StageTile}
 				if hit, ok := f.Pick(eye, to.Normalize()); ok && hit.Part.Wall > 0 && hit.At.Sub(eye).Len() < to.Len()-60 {
-					t.Errorf("%s, %s: %s stands before the place", res.Job.Name, find.Rule.ID, hit.Part.Name)
+					t.Errorf("%s, %s: %s stands before the place", res.Settled.Name, find.Rule.ID, hit.Part.Name)
 				}
 				if c.Target != find.Measurement.At {
-					t.Errorf("%s, %s: the camera looks elsewhere", res.Job.Name, find.Rule.ID)
+					t.Errorf("%s, %s: the camera looks elsewhere", res.Settled.Name, find.Rule.ID)
 				}
 			}
 		}
@@ -211,8 +211,8 @@ func TestPeopleStandInTheRoom(t *testing.T) {
 		for _, v := range []viewer.View{viewer.ViewStanding, viewer.ViewDoorway} {
 			eye := viewer.CameraFor(v, res, 1.5).Eye()
 			p := [2]float64{eye.X(), eye.Y()}
-			if !res.Layout.Room.Contains(p, 0) || math.Abs(eye.Z()-res.Heights.FinishedAt(res.Job, res.Layout, p)-1550) > 1 {
-				t.Errorf("%s, %s: the eyes are at %v", res.Job.Name, v, eye)
+			if !res.Layout.Room.Contains(p, 0) || math.Abs(eye.Z()-res.Heights.FinishedAt(res.Settled, res.Layout, p)-1550) > 1 {
+				t.Errorf("%s, %s: the eyes are at %v", res.Settled.Name, v, eye)
 			}
 		}
 	}

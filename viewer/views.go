@@ -101,7 +101,7 @@ func CameraFor(v View, r geometry.Result, aspect float64, cuts ...solid.Cut) Cam
 			}
 		}
 		near.Low[2], near.High[2] = 0, r.Heights.TileMM+upMM
-		if r.Job.Former.Fall != job.FallRoom {
+		if r.Settled.Former.Fall != job.FallRoom {
 			box = near
 		}
 		return c.Fit(box, aspect)
@@ -135,7 +135,7 @@ func standing(r geometry.Result, at plan.Point) Camera {
 		}
 		at = at.Add(middle.Sub(at).Mul(0.04))
 	}
-	eye := mgl64.Vec3{at.X(), at.Y(), r.Heights.FinishedAt(r.Job, l, at) + eyesMM}
+	eye := mgl64.Vec3{at.X(), at.Y(), r.Heights.FinishedAt(r.Settled, l, at) + eyesMM}
 	target := mgl64.Vec3{middle.X(), middle.Y(), r.Heights.TileMM + 620}
 	return lookingFrom(eye, target, 62)
 }
@@ -192,7 +192,7 @@ func freeRound(s *Scene, r geometry.Result, c Camera, also []mgl64.Vec3) (Camera
 func free(s *Scene, r geometry.Result, c Camera, also []mgl64.Vec3) bool {
 	eye := c.Eye()
 	for _, w := range r.Layout.Walls {
-		if eye.Z() < r.Job.Room.HeightMM && w.Footprint().Contains(plan.Point{eye.X(), eye.Y()}, c.near()) {
+		if eye.Z() < r.Settled.Room.HeightMM && w.Footprint().Contains(plan.Point{eye.X(), eye.Y()}, c.near()) {
 			return false
 		}
 	}

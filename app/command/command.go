@@ -179,7 +179,7 @@ func check(args []string, out, errs io.Writer) int {
 
 func printJSON(out io.Writer, r geometry.Result, chances geometry.Chances) error {
 	governing := r.Heights.Governing()
-	rep := report{Name: r.Job.Name, Region: r.Job.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: governing.Name, Stops: r.Stops()}
+	rep := report{Name: r.Settled.Name, Region: r.Settled.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: governing.Name, Stops: r.Stops()}
 	for _, l := range r.Schedule {
 		rep.Levels = append(rep.Levels, reportLevel{l.Label, l.Kind, round6(l.Value), round6(l.Worst), round6(l.Statistical)})
 	}
@@ -214,10 +214,10 @@ func sign(v float64) float64 {
 }
 
 func printText(out io.Writer, r geometry.Result, chances geometry.Chances) error {
-	u := r.Job.Units
+	u := r.Settled.Units
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	governing := r.Heights.Governing()
-	fmt.Fprintf(w, "%s (%s)\n\n", r.Job.Name, r.Pack.Name)
+	fmt.Fprintf(w, "%s (%s)\n\n", r.Settled.Name, r.Pack.Name)
 	fmt.Fprintf(w, "Least raise: base top %s above the structural floor, governed by %s\n\n", unit.Format(governing.BaseTopMM-r.Heights.FloorHighMM, unit.Length, u), governing.Name)
 	fmt.Fprintf(w, "Levels above the structural floor\n")
 	for _, l := range r.Schedule {

@@ -159,7 +159,7 @@ func (q request) draw(errs io.Writer) error {
 		return app.WritePNG(app.PictureFile(q.file, i, len(frames)), img)
 	})
 	if err != nil {
-		return fmt.Errorf("drawing %q: %w", r.Job.Name, err)
+		return fmt.Errorf("drawing %q: %w", r.Settled.Name, err)
 	}
 	return nil
 }

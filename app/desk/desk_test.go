@@ -46,16 +46,16 @@ func setDepth(v float64) func(job.Job) job.Job {
 func TestEditUndoRedo(t *testing.T) {
 	d, next := open(t)
 	d.Edit(setDepth(1000))
-	if c := next(); c.Result.Job.Shower.DepthMM != 1000 || !c.CanUndo || !c.Unsaved {
-		t.Fatalf("after an edit: %+v", c.Result.Job.Shower)
+	if c := next(); c.Result.Settled.Shower.DepthMM != 1000 || !c.CanUndo || !c.Unsaved {
+		t.Fatalf("after an edit: %+v", c.Result.Settled.Shower)
 	}
 	d.Undo()
-	if c := next(); c.Result.Job.Shower.DepthMM != 900 || c.CanUndo || !c.CanRedo {
-		t.Fatalf("after undo: %+v", c.Result.Job.Shower)
+	if c := next(); c.Result.Settled.Shower.DepthMM != 900 || c.CanUndo || !c.CanRedo {
+		t.Fatalf("after undo: %+v", c.Result.Settled.Shower)
 	}
 	d.Redo()
-	if c := next(); c.Result.Job.Shower.DepthMM != 1000 || c.CanRedo {
-		t.Fatalf("after redo: %+v", c.Result.Job.Shower)
+	if c := next(); c.Result.Settled.Shower.DepthMM != 1000 || c.CanRedo {
+		t.Fatalf("after redo: %+v", c.Result.Settled.Shower)
 	}
 }
 
@@ -70,12 +70,12 @@ func TestLiveEditsAreOneStep(t *testing.T) {
 	d.EditLive("drag", setDepth(980))
 	next()
 	d.Undo()
-	if c := next(); c.Result.Job.Shower.DepthMM != 950 {
-		t.Fatalf("one undo gives %v, want 950", c.Result.Job.Shower.DepthMM)
+	if c := next(); c.Result.Settled.Shower.DepthMM != 950 {
+		t.Fatalf("one undo gives %v, want 950", c.Result.Settled.Shower.DepthMM)
 	}
 	d.Undo()
-	if c := next(); c.Result.Job.Shower.DepthMM != 900 {
-		t.Fatalf("two undos give %v, want 900", c.Result.Job.Shower.DepthMM)
+	if c := next(); c.Result.Settled.Shower.DepthMM != 900 {
+		t.Fatalf("two undos give %v, want 900", c.Result.Settled.Shower.DepthMM)
 	}
 }
 
@@ -86,7 +86,7 @@ func TestBadEditKeepsTheJob(t *testing.T) {
 		if p := d.Edit(setDepth(v)); len(p) == 0 {
 			t.Errorf("a depth of %v is taken", v)
 		}
-		if c := next(); len(c.Problems) == 0 || c.Result.Job.Shower.DepthMM != 900 || c.CanUndo {
+		if c := next(); len(c.Problems) == 0 || c.Result.Settled.Shower.DepthMM != 900 || c.CanUndo {
 			t.Errorf("after a depth of %v: %+v", v, c.Problems)
 		}
 	}
@@ -206,7 +206,7 @@ func TestLatestWins(t *testing.T) {
 		d.EditLive("drag", setDepth(v))
 	}
 	for {
-		if c := next(); c.Result.Job.Shower.DepthMM == 1200 {
+		if c := next(); c.Result.Settled.Shower.DepthMM == 1200 {
 			return
 		}
 	}
@@ -219,7 +219,7 @@ func TestEditMayLookAtTheDesk(t *testing.T) {
 		j.Base.HeightMM = d.Result().Heights.BaseTopMM + d.Job().Base.AdhesiveMM
 		return j
 	})
-	if c := next(); c.Result.Job.Base.HeightMM != 75 {
-		t.Errorf("height %v, want 72 + 3", c.Result.Job.Base.HeightMM)
+	if c := next(); c.Result.Settled.Base.HeightMM != 75 {
+		t.Errorf("height %v, want 72 + 3", c.Result.Settled.Base.HeightMM)
 	}
 }

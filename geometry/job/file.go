@@ -37,27 +37,14 @@ func Parse(data []byte) (Job, error) {
 	case *head.Version < 1:
 		return Job{}, fmt.Errorf("version: %d is not known", *head.Version)
 	}
-	var j Job
-	dec := json.NewDecoder(bytes.NewReader(data))
-	dec.DisallowUnknownFields()
-	if err := dec.Decode(&j); err != nil {
-		return Job{}, fmt.Errorf("reading the job: %w", plain(err))
+	j, err := readVersion(*head.Version, data)
+	if err != nil {
+		return Job{}, err
 	}
-	j.migrate()
 	if p := j.Validate(); len(p) > 0 {
 		return Job{}, p
 	}
 	return j, nil
-}
-
-// migrate brings a job of an earlier version to this one. Version 1 knew no
-// tolerances of the work and no head for the trap's capacity.
-func (j *Job) migrate() {
-	if j.Version == 1 {
-		j.Version = 2
-		j.Tolerances = UsualTolerances()
-		j.Drain.CapacityHeadMM = UsualHeadMM
-	}
 }
 
 // plain puts a decoder's error in words for the person at the screen.

@@ -12,7 +12,7 @@ import (
 )
 
 // Version is the version of the job format this program writes.
-const Version = 2
+const Version = 3
 
 // Job is one shower floor as stated. Lengths are millimetres, levels are
 // heights above the structural floor at the survey's datum point, angles are
@@ -36,7 +36,7 @@ type Job struct {
 	Water      Water       `json:"water"`
 	Tolerances Tolerances  `json:"tolerances"`
 	AsBuilt    AsBuilt     `json:"asBuilt,omitzero"`
-	Style      Style       `json:"style,omitzero"`
+	Style      Style       `json:"style"`
 }
 
 // Room is the outline of the bare inner wall faces, counter-clockwise or
@@ -292,22 +292,14 @@ const (
 	ExitPipe  ExitKind = "pipe"  // the end of an existing pipe
 )
 
-// DriveKind says which of gradient and exit level is stated; the other follows.
-type DriveKind string
-
-// What drives the levels of the run.
-const (
-	DriveGradient DriveKind = "gradient"
-	DriveExit     DriveKind = "exit"
-)
-
 // Waste is the waste run from the trap's outlet to the exit.
 type Waste struct {
-	NominalMM         float64   `json:"nominalMM"`
-	OutsideDiameterMM float64   `json:"outsideDiameterMM"`
-	BoreMM            float64   `json:"boreMM"`
-	Drive             DriveKind `json:"drive"`
-	Gradient          float64   `json:"gradient"`
+	NominalMM         float64 `json:"nominalMM"`
+	OutsideDiameterMM float64 `json:"outsideDiameterMM"`
+	BoreMM            float64 `json:"boreMM"`
+	// Gradient is the fall of the pipe; used unless the exit's level is given
+	// exactly, for the fall then follows from it.
+	Gradient float64 `json:"gradient"`
 	// Waypoints are the turns of the run in plan; empty for the simplest run.
 	Waypoints []plan.Point `json:"waypoints,omitempty"`
 	Exit      Exit         `json:"exit"`
@@ -326,9 +318,8 @@ type Exit struct {
 	OffsetMM float64 `json:"offsetMM,omitempty"`
 	// At places an exit through the floor or an existing pipe end.
 	At plan.Point `json:"at,omitempty"`
-	// InvertMM is the level of the exit's invert: exact for an existing pipe or
-	// when the exit drives, else the lowest it may be; absent for no limit.
-	InvertMM *float64 `json:"invertMM,omitempty"`
+	// Level is what is known of the level of the exit's invert.
+	Level ExitLevel `json:"level"`
 }
 
 // FittingKind is an in-line fitting on the run.
@@ -380,10 +371,10 @@ type Finish struct {
 	TileWidthMM  float64 `json:"tileWidthMM"`
 	JointMM      float64 `json:"jointMM"`
 	Colour       string  `json:"colour"` // #rrggbb
-	// How it looks; empty for the first of each.
-	Bond        Bond    `json:"bond,omitempty"`
-	Surface     Surface `json:"surface,omitempty"`
-	Sheen       Sheen   `json:"sheen,omitempty"`
+	// How it looks.
+	Bond        Bond    `json:"bond"`
+	Surface     Surface `json:"surface"`
+	Sheen       Sheen   `json:"sheen"`
 	GroutColour string  `json:"groutColour,omitempty"` // #rrggbb; empty for grey
 }
 
@@ -422,9 +413,9 @@ const (
 // Style is what the customer sees beside the tile.
 type Style struct {
 	// Metal is the colour of cover, trim and fittings.
-	Metal MetalKind `json:"metal,omitempty"`
+	Metal MetalKind `json:"metal"`
 	// Cover is the kind of the drain's cover.
-	Cover CoverKind `json:"cover,omitempty"`
+	Cover CoverKind `json:"cover"`
 	// Screen is a pane of glass beside the shower.
 	Screen bool `json:"screen,omitempty"`
 }
@@ -549,7 +540,6 @@ func (j Job) Clone() Job {
 	j.Base.CutAtStartMM = clonePointer(j.Base.CutAtStartMM)
 	j.Drain.ForwardMM = clonePointer(j.Drain.ForwardMM)
 	j.Waste.Waypoints = append([]plan.Point(nil), j.Waste.Waypoints...)
-	j.Waste.Exit.InvertMM = clonePointer(j.Waste.Exit.InvertMM)
 	j.Waste.Fittings = append([]Fitting(nil), j.Waste.Fittings...)
 	j.Water.ShowerFlowsLPS = append([]float64(nil), j.Water.ShowerFlowsLPS...)
 	j.Drain.CapacityCurve = append([]HeadFlow(nil), j.Drain.CapacityCurve...)
@@ -597,17 +587,17 @@ func New() Job {
 		Drain: Drain{LengthMM: 800, WidthMM: 70, WallClearanceMM: 13, ChannelDepthMM: 25, TrapDepthMM: 95,
 			TrapSizeMM: 110, SealMM: 50, OutletInvertDepthMM: 75, OutletTurnDeg: 180, CapacityLPS: 0.6, CapacityHeadMM: UsualHeadMM,
 			CoverLeastMM: 8, CoverGreatestMM: 25, LeastFormerMM: 15},
-		Waste: Waste{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, Drive: DriveGradient, Gradient: 1.0 / 40,
+		Waste: Waste{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, Gradient: 1.0 / 40,
 			Exit:         Exit{Kind: ExitWall, Wall: 3, OffsetMM: 68},
 			Bend45FaceMM: 25, Bend90FaceMM: 45},
 		Layers: Layers{
-			Shower: Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 200, TileWidthMM: 200, JointMM: 3, Colour: "#5d7673"},
-			Room:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 600, JointMM: 3, Colour: "#b7a996"},
-			Wall:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 300, JointMM: 2, Colour: "#e4ded4"},
+			Shower: Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 200, TileWidthMM: 200, JointMM: 3, Colour: "#5d7673", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
+			Room:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 600, JointMM: 3, Colour: "#b7a996", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
+			Wall:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 300, JointMM: 2, Colour: "#e4ded4", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
 		},
 		Water:      Water{ShowerFlowsLPS: []float64{0.2}},
 		Tolerances: UsualTolerances(),
-		Style:      Style{Screen: true},
+		Style:      Style{Metal: MetalKinds().Usual, Cover: CoverKinds().Usual, Screen: true},
 	}
 }
 

@@ -1,13 +1,15 @@
 package job_test
 
 import (
+	"encoding/json"
 	"errors"
-	"fmt"
 	"math"
 	"os"
+	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
@@ -87,7 +89,14 @@ func TestValidateNamesTheField(t *testing.T) {
 		"bore over the pipe":      {func(j *job.Job) { j.Waste.BoreMM = 60 }, "waste.boreMM"},
 		"exit wall unknown":       {func(j *job.Job) { j.Waste.Exit.Wall = 9 }, "waste.exit.wall"},
 		"exit past its wall":      {func(j *job.Job) { j.Waste.Exit.OffsetMM = 5000 }, "waste.exit.offsetMM"},
-		"exit drives, no level":   {func(j *job.Job) { j.Waste.Drive = job.DriveExit }, "waste.exit.invertMM"},
+		"exit level not a number": {func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(nan) }, "waste.exit.level.invertMM"},
+		"exit level at 1e9":       {func(j *job.Job) { j.Waste.Exit.Level = job.NotBelow(1e9) }, "waste.exit.level.invertMM"},
+		"name too long":           {func(j *job.Job) { j.Name = strings.Repeat("a", 121) }, "name"},
+		"name turns the text":     {func(j *job.Job) { j.Name = "shower\u202egnp.exe" }, "name"},
+		"name clears the screen":  {func(j *job.Job) { j.Name = "\x1b[2J" }, "name"},
+		"name of two lines":       {func(j *job.Job) { j.Name = "one\ntwo" }, "name"},
+		"notes too long":          {func(j *job.Job) { j.Notes = strings.Repeat("a", 8001) }, "notes"},
+		"notes with a bell":       {func(j *job.Job) { j.Notes = "line\n\a" }, "notes"},
 		"negative flow":           {func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{-1} }, "water.showerFlowsLPS[0]"},
 		"no region":               {func(j *job.Job) { j.Region = " " }, "region"},
 		"units unknown":           {func(j *job.Job) { j.Units = "cubits" }, "units"},
@@ -123,7 +132,7 @@ func TestParseRefuses(t *testing.T) {
 		"truncated":     {good[:len(good)/2], "damaged"},
 		"not JSON":      {[]byte("shower"), "damaged"},
 		"another thing": {[]byte(`{"a":1}`), "version"},
-		"version 0":     {edit(`"version": 2`, `"version": 0`), "version"},
+		"version 0":     {edit(`"version": 3`, `"version": 0`), "version"},
 		"unknown field": {edit(`"name"`, `"nom"`), "nom"},
 		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "heightMM"},
 		"1e9 mm":        {edit(`"widthMM": 1400`, `"widthMM": 1e9`), "shower.widthMM"},
@@ -136,26 +145,150 @@ func TestParseRefuses(t *testing.T) {
 			}
 		})
 	}
-	_, err = job.Parse(edit(`"version": 2`, `"version": 3`))
+	_, err = job.Parse(edit(`"version": 3`, `"version": 4`))
 	if !errors.Is(err, job.ErrNewer) {
 		t.Errorf("a newer version gives %v, want ErrNewer", err)
 	}
 }
 
-// Jobs saved by every released version of the format open for ever.
+// Jobs saved by every released version of the format open for ever, and keep
+// being opened once they are saved by this one.
 func TestOldFilesOpen(t *testing.T) {
-	for version := 1; version <= job.Version; version++ {
-		data, err := os.ReadFile(fmt.Sprintf("testdata/version-%d.json", version))
+	files, err := filepath.Glob("testdata/version-*/*.json")
+	if err != nil || len(files) < 12 {
+		t.Fatalf("%d files, %v", len(files), err)
+	}
+	for _, file := range files {
+		data, err := os.ReadFile(file)
 		if err != nil {
 			t.Fatal(err)
 		}
 		j, err := job.Parse(data)
 		if err != nil {
+			t.Fatalf("%s: %v", file, err)
+		}
+		if j.Version != job.Version || j.Tolerances != job.UsualTolerances() || j.Drain.CapacityHeadMM != job.UsualHeadMM || j.Style.Metal == "" || j.Layers.Wall.Bond == "" {
+			t.Errorf("%s opens as version %d: %+v, %+v", file, j.Version, j.Tolerances, j.Style)
+		}
+		again, err := j.Marshal()
+		if err != nil {
 			t.Fatal(err)
 		}
-		if j.Version != job.Version || j.Tolerances != job.UsualTolerances() || j.Drain.CapacityHeadMM != job.UsualHeadMM {
-			t.Errorf("version %d opens as %d with tolerances %+v", version, j.Version, j.Tolerances)
+		back, err := job.Parse(again)
+		if diff := cmp.Diff(j, back); err != nil || diff != "" {
+			t.Errorf("%s: saved in the new format: %v\n%s", file, err, diff)
 		}
+	}
+}
+
+// What drove the fall and what was known of the exit's level are one value now:
+// each pair of version 2 that made sense has its kind, and what made none is
+// refused in words.
+func TestExitLevelsOfVersion2(t *testing.T) {
+	data, err := os.ReadFile("testdata/version-2/1-slab-side-wall.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct {
+		drive, level string
+		want         job.ExitLevel
+		refused      string
+	}{
+		"free":              {`"gradient"`, ``, job.ExitLevel{}, ""},
+		"not lower than":    {`"gradient"`, `"invertMM": -40.5,`, job.NotBelow(-40.5), ""},
+		"at exactly":        {`"exit"`, `"invertMM": 0,`, job.Exactly(0), ""},
+		"exit, no level":    {`"exit"`, ``, job.ExitLevel{}, "missing"},
+		"nothing drives":    {`""`, ``, job.ExitLevel{}, "not known"},
+		"unknown":           {`"pump"`, ``, job.ExitLevel{}, "pump"},
+		"level not a level": {`"exit"`, `"invertMM": "low",`, job.ExitLevel{}, "invertMM"},
+	} {
+		text := strings.Replace(strings.Replace(string(data), `"drive": "gradient"`, `"drive": `+c.drive, 1), `"offsetMM": 68,`, `"offsetMM": 68,`+c.level, 1)
+		j, err := job.Parse([]byte(text))
+		if c.refused != "" {
+			if err == nil || !strings.Contains(err.Error(), c.refused) {
+				t.Errorf("%s: error %v, want one about %q", name, err, c.refused)
+			}
+			continue
+		}
+		if err != nil || !j.Waste.Exit.Level.Equal(c.want) {
+			t.Errorf("%s: %v, %v; want %v", name, j.Waste.Exit.Level, err, c.want)
+		}
+	}
+}
+
+// A level without a kind that uses it, and a kind without its level, cannot be
+// read.
+func TestExitLevelReads(t *testing.T) {
+	for text, want := range map[string]job.ExitLevel{
+		`{"kind":"free"}`: {}, `{"kind":"not-below","invertMM":-3.25}`: job.NotBelow(-3.25), `{"kind":"exactly","invertMM":0}`: job.Exactly(0)} {
+		var got job.ExitLevel
+		if err := json.Unmarshal([]byte(text), &got); err != nil || !got.Equal(want) {
+			t.Errorf("%s reads as %v, %v", text, got, err)
+		}
+		if back, err := json.Marshal(got); err != nil || string(back) != text {
+			t.Errorf("%s is written as %s, %v", text, back, err)
+		}
+	}
+	for _, text := range []string{`null`, `{}`, `5`, `{"kind":"free","invertMM":1}`, `{"kind":"exactly"}`, `{"kind":"not-below"}`, `{"kind":"exactly","invertMM":1,"more":2}`, `{"kind":"low"}`} {
+		if err := json.Unmarshal([]byte(text), new(job.ExitLevel)); err == nil {
+			t.Errorf("%s is read", text)
+		}
+	}
+}
+
+// Names and notes of an old file that no longer may be are cleaned when it
+// opens, not refused.
+func TestLongOldNotesOpen(t *testing.T) {
+	data, err := os.ReadFile("testdata/version-2/1-slab-side-wall.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.Replace(string(data), `"name": "`, `"name": "\u202e\u0007`+strings.Repeat("n", 300), 1)
+	text = strings.Replace(text, `"notes": "`, `"notes": "first\r\nsecond\u0000`+strings.Repeat("é", 50000), 1)
+	j, err := job.Parse([]byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := utf8.RuneCountInString(j.Name); n != 120 || !strings.HasPrefix(j.Name, "nnn") {
+		t.Errorf("a name of %d characters: %q", n, j.Name)
+	}
+	if n := utf8.RuneCountInString(j.Notes); n != 8000 || !strings.HasPrefix(j.Notes, "first\nsecondé") {
+		t.Errorf("notes of %d characters begin %q", n, j.Notes[:20])
+	}
+}
+
+// The words and values of every list are there once, and its usual value is
+// one of them.
+func TestEnumsAreWhole(t *testing.T) {
+	check(t, job.EdgeKinds())
+	check(t, job.WallKinds())
+	check(t, job.LeafSwings())
+	check(t, job.FloorKinds())
+	check(t, job.SupportKinds())
+	check(t, job.HeightModes())
+	check(t, job.FallKinds())
+	check(t, job.ExitKinds())
+	check(t, job.ExitLevelKinds())
+	check(t, job.FittingKinds())
+	check(t, job.Bonds())
+	check(t, job.Surfaces())
+	check(t, job.Sheens())
+	check(t, job.MetalKinds())
+	check(t, job.CoverKinds())
+	check(t, job.UnitSystems())
+}
+
+func check[T ~string](t *testing.T, e job.Enum[T]) {
+	t.Helper()
+	seen := map[string]bool{}
+	for _, c := range e.Choices {
+		if c.Value == "" || c.Word == "" || seen[string(c.Value)] || seen["word "+c.Word] {
+			t.Errorf("%T: %+v is empty or there twice", e, c)
+		}
+		seen[string(c.Value)], seen["word "+c.Word] = true, true
+	}
+	if !e.Has(e.Usual) || e.Has("") || e.OrUsual("") != e.Usual || e.OrUsual(e.Choices[0].Value) != e.Choices[0].Value {
+		t.Errorf("%T: its usual value %q", e, e.Usual)
 	}
 }
 
@@ -210,7 +343,6 @@ func TestCloneSharesNothing(t *testing.T) {
 	c.Room.Doorways[0].WidthMM++
 	c.Waste.Fittings[0].Reversed = true
 	c.Waste.Waypoints[0][0]++
-	*c.Waste.Exit.InvertMM += 1
 	*c.Base.CutAtStartMM += 1
 	c.Water.ShowerFlowsLPS[0]++
 	c.Floor.Joists.SupportsMM[0]++

@@ -74,9 +74,17 @@ func linear(j Job) bool  { return j.Former.Fall.Linear() }
 func atWall(j Job) bool  { return j.Former.Fall.Linear() && j.Former.Fall != FallMid }
 func onFloor(j Job) bool { return j.Base.Support == OnFloor }
 func always(Job) bool    { return true }
+func fallStated(j Job) bool {
+	_, exact := j.Waste.Exit.Level.ExactlyMM()
+	return !exact
+}
 func roomTiled(j Job) bool {
 	return !j.Floor.KeepsFinish() || j.Room.Edge == EdgeRaiseRoom || j.Former.Fall == FallRoom
 }
+
+// BaseHeightKey is the key of the height of the base, which is only used when
+// it is chosen.
+const BaseHeightKey = "base.heightMM"
 
 // Parameters are all single numbers of a job, in the order of the groups.
 func Parameters() []Parameter {
@@ -105,7 +113,7 @@ func Parameters() []Parameter {
 		mm("shower.widthMM", GroupShower, "Width", "Along the back wall.", 300, 10000, 10, always, func(j *Job) *float64 { return &j.Shower.WidthMM }),
 		mm("shower.depthMM", GroupShower, "Depth", "Away from the back wall.", 300, 10000, 10, always, func(j *Job) *float64 { return &j.Shower.DepthMM }),
 
-		mm("base.heightMM", GroupBase, "Base height", "Top of the base above its adhesive bed, or above the deck when let in between joists.", -600, 1000, 1,
+		mm(BaseHeightKey, GroupBase, "Base height", "Top of the base above its adhesive bed, or above the deck when let in between joists.", -600, 1000, 1,
 			func(j Job) bool { return j.Base.Height == HeightChosen }, func(j *Job) *float64 { return &j.Base.HeightMM }),
 		mm("base.minThicknessMM", GroupBase, "Thinnest board", "The thinnest base board that may be used.", 0, 200, 1, always, func(j *Job) *float64 { return &j.Base.MinThicknessMM }),
 		mm("base.adhesiveMM", GroupBase, "Adhesive bed", "Least bed under the base; it levels out the floor.", 0, 50, 0.5, onFloor, func(j *Job) *float64 { return &j.Base.AdhesiveMM }),
@@ -137,7 +145,7 @@ func Parameters() []Parameter {
 		mm("waste.outsideDiameterMM", GroupWaste, "Outside diameter", "Measured over the pipe.", 20, 250, 0.1, always, func(j *Job) *float64 { return &j.Waste.OutsideDiameterMM }),
 		mm("waste.boreMM", GroupWaste, "Bore", "Inside diameter.", 10, 240, 0.1, always, func(j *Job) *float64 { return &j.Waste.BoreMM }),
 		of(unit.Slope, mm("waste.gradient", GroupWaste, "Pipe fall", "Fall of the pipe, as 1:40, 2.5 %, 25 mm/m or 1/4 in/ft.", -0.5, 1, 0.001,
-			func(j Job) bool { return j.Waste.Drive == DriveGradient }, func(j *Job) *float64 { return &j.Waste.Gradient })),
+			fallStated, func(j *Job) *float64 { return &j.Waste.Gradient })),
 		mm("waste.bend45FaceMM", GroupWaste, "45° bend, centre to face", "From the corner of the centre lines to the fitting's end.", 1, 300, 1, always, func(j *Job) *float64 { return &j.Waste.Bend45FaceMM }),
 		mm("waste.bend90FaceMM", GroupWaste, "90° bend, centre to face", "From the corner of the centre lines to the fitting's end.", 1, 500, 1, always, func(j *Job) *float64 { return &j.Waste.Bend90FaceMM }),
 		mm("waste.exit.offsetMM", GroupWaste, "Exit along the wall", "From the wall's start corner to the pipe's centre.", 0, 50000, 10,
@@ -181,8 +189,8 @@ func Parameters() []Parameter {
 	spread("fallMM", "Fall", "Rise of the former over its whole length.", 50, always, func(t *Tolerances) *float64 { return &t.FallMM })
 	spread("outletMM", "Outlet", "Outlet below the flange, from the data sheet or measured.", 20, always, func(t *Tolerances) *float64 { return &t.OutletMM })
 	spread("trapMM", "Trap", "Depth of the trap, from the data sheet or measured.", 20, always, func(t *Tolerances) *float64 { return &t.TrapMM })
-	spread("pipeMM", "Pipe as laid", "Invert at the exit when the pipe's fall is set by hand; of a run shorter than a metre, in proportion.", 50, func(j Job) bool { return j.Waste.Drive == DriveGradient }, func(t *Tolerances) *float64 { return &t.PipeMM })
-	spread("exitMM", "Exit as measured", "Level of the stated exit.", 100, func(j Job) bool { return j.Waste.Exit.InvertMM != nil }, func(t *Tolerances) *float64 { return &t.ExitMM })
+	spread("pipeMM", "Pipe as laid", "Invert at the exit when the pipe's fall is set by hand; of a run shorter than a metre, in proportion.", 50, fallStated, func(t *Tolerances) *float64 { return &t.PipeMM })
+	spread("exitMM", "Exit as measured", "Level of the stated exit.", 100, func(j Job) bool { return j.Waste.Exit.Level.Kind() != ExitFree }, func(t *Tolerances) *float64 { return &t.ExitMM })
 	spread("doorwayMM", "Floors beyond doorways", "Finished floor of the rooms beyond.", 50, func(j Job) bool { return len(j.Room.Doorways) > 0 }, func(t *Tolerances) *float64 { return &t.DoorwayMM })
 	spread("groundMM", "Ground outside", "Ground level outside the walls.", 500, func(j Job) bool { return j.Waste.Exit.Kind == ExitWall }, func(t *Tolerances) *float64 { return &t.GroundMM })
 	return rows

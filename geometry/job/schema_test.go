@@ -8,16 +8,32 @@ import (
 	"github.com/google/jsonschema-go/jsonschema"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
-	"underfall/geometry/unit"
 )
 
 // words makes the schema of a type whose values are a few words.
-func words[T ~string](values ...T) (reflect.Type, *jsonschema.Schema) {
-	enum := make([]any, len(values))
-	for i, v := range values {
-		enum[i] = string(v)
+func words[T ~string](e job.Enum[T]) (reflect.Type, *jsonschema.Schema) {
+	var enum []any
+	for _, v := range e.Values() {
+		enum = append(enum, v)
 	}
 	return reflect.TypeFor[T](), &jsonschema.Schema{Type: "string", Enum: enum}
+}
+
+// exitLevel is the schema of an exit's level: free without a level, or another
+// kind with one.
+func exitLevel() *jsonschema.Schema {
+	kind := func(values ...any) *jsonschema.Schema { return &jsonschema.Schema{Type: "string", Enum: values} }
+	var withLevel []any
+	for _, v := range job.ExitLevelKinds().Values() {
+		if v != string(job.ExitFree) {
+			withLevel = append(withLevel, v)
+		}
+	}
+	nothing := func() *jsonschema.Schema { return &jsonschema.Schema{Not: &jsonschema.Schema{}} }
+	return &jsonschema.Schema{OneOf: []*jsonschema.Schema{
+		{Type: "object", Required: []string{"kind"}, Properties: map[string]*jsonschema.Schema{"kind": kind(string(job.ExitFree))}, AdditionalProperties: nothing()},
+		{Type: "object", Required: []string{"kind", "invertMM"}, Properties: map[string]*jsonschema.Schema{"kind": kind(withLevel...), "invertMM": {Type: "number"}}, AdditionalProperties: nothing()},
+	}}
 }
 
 func schema() (*jsonschema.Schema, error) {
@@ -26,17 +42,22 @@ func schema() (*jsonschema.Schema, error) {
 		reflect.TypeFor[plan.Point](): {Type: "array", Items: &jsonschema.Schema{Type: "number"}, MinItems: &two, MaxItems: &two},
 	}
 	put := func(t reflect.Type, s *jsonschema.Schema) { types[t] = s }
-	put(words(unit.Metric, unit.Imperial))
-	put(words(job.EdgeStep, job.EdgeRamp, job.EdgeRaiseRoom))
-	put(words(job.WallMasonry, job.WallCavity, job.WallStud))
-	put(words(job.LeafNone, job.LeafIn, job.LeafOut))
-	put(words(job.FloorSlab, job.FloorTimber))
-	put(words(job.OnFloor, job.BetweenJoists))
-	put(words(job.HeightChosen, job.HeightLowest))
-	put(words(job.FallBack, job.FallLeft, job.FallRight, job.FallFront, job.FallMid, job.FallPoint, job.FallRoom))
-	put(words(job.ExitWall, job.ExitFloor, job.ExitPipe))
-	put(words(job.DriveGradient, job.DriveExit))
-	put(words(job.FittingReducer, job.FittingExtender))
+	put(words(job.UnitSystems()))
+	put(words(job.EdgeKinds()))
+	put(words(job.WallKinds()))
+	put(words(job.LeafSwings()))
+	put(words(job.FloorKinds()))
+	put(words(job.SupportKinds()))
+	put(words(job.HeightModes()))
+	put(words(job.FallKinds()))
+	put(words(job.ExitKinds()))
+	put(words(job.FittingKinds()))
+	put(words(job.Bonds()))
+	put(words(job.Surfaces()))
+	put(words(job.Sheens()))
+	put(words(job.MetalKinds()))
+	put(words(job.CoverKinds()))
+	types[reflect.TypeFor[job.ExitLevel]()] = exitLevel()
 	s, err := jsonschema.For[job.Job](&jsonschema.ForOptions{TypeSchemas: types})
 	if err != nil {
 		return nil, fmt.Errorf("making the job's schema: %w", err)

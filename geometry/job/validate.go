@@ -45,7 +45,9 @@ func (j Job) Validate() Problems {
 	if j.Version != Version {
 		v.add("version", "must be %d", Version)
 	}
-	v.oneOf("units", string(j.Units), string(unit.Metric), string(unit.Imperial))
+	checkEnum(v, "units", j.Units, UnitSystems())
+	v.text("name", j.Name, mostNameRunes, false)
+	v.text("notes", j.Notes, mostNotesRunes, true)
 	if strings.TrimSpace(j.Region) == "" {
 		v.add("region", "choose the region whose rules apply")
 	}
@@ -74,17 +76,17 @@ func (j Job) Validate() Problems {
 		if g := f.finish.GroutColour; g != "" && !colourText.MatchString(g) {
 			v.add(f.path+".groutColour", "must be a colour as #rrggbb")
 		}
-		v.oneOf(f.path+".bond", string(f.finish.Bond), "", string(BondStack), string(BondHalf), string(BondThird), string(BondHerringbone), string(BondHexagon))
-		v.oneOf(f.path+".surface", string(f.finish.Surface), "", string(SurfacePlain), string(SurfaceStone), string(SurfaceTerrazzo))
-		v.oneOf(f.path+".sheen", string(f.finish.Sheen), "", string(SheenSatin), string(SheenMatt), string(SheenGloss))
+		checkEnum(v, f.path+".bond", f.finish.Bond, Bonds())
+		checkEnum(v, f.path+".surface", f.finish.Surface, Surfaces())
+		checkEnum(v, f.path+".sheen", f.finish.Sheen, Sheens())
 	}
 	for _, m := range j.AsBuilt.Levels() {
 		if *m.MM != nil {
 			v.within("asBuilt."+m.Field, **m.MM, -2000, 2000, unit.Length)
 		}
 	}
-	v.oneOf("style.metal", string(j.Style.Metal), "", string(MetalSteel), string(MetalChrome), string(MetalBrass), string(MetalBlack))
-	v.oneOf("style.cover", string(j.Style.Cover), "", string(CoverSlotted), string(CoverTileInsert))
+	checkEnum(v, "style.metal", j.Style.Metal, MetalKinds())
+	checkEnum(v, "style.cover", j.Style.Cover, CoverKinds())
 	if len(j.Water.ShowerFlowsLPS) > 10 {
 		v.add("water.showerFlowsLPS", "at most 10 outlets")
 	}
@@ -111,22 +113,13 @@ func (v *validator) within(path string, x, least, greatest float64, q unit.Quant
 	return true
 }
 
-func (v *validator) oneOf(path, got string, allowed ...string) {
-	for _, a := range allowed {
-		if got == a {
-			return
-		}
-	}
-	v.add(path, "%q is not known; use %s", got, strings.Join(allowed, ", "))
-}
-
 func (v *validator) point(path string, p plan.Point) bool {
 	return v.within(path+"[0]", p.X(), -farthestMM, farthestMM, unit.Length) &&
 		v.within(path+"[1]", p.Y(), -farthestMM, farthestMM, unit.Length)
 }
 
 func (v *validator) room(r Room) {
-	v.oneOf("room.edge", string(r.Edge), string(EdgeStep), string(EdgeRamp), string(EdgeRaiseRoom))
+	checkEnum(v, "room.edge", r.Edge, EdgeKinds())
 	n := len(r.Outline)
 	if n < 3 || n > mostCorners {
 		v.add("room.outline", "needs 3 to %d corners, has %d", mostCorners, n)
@@ -158,7 +151,7 @@ func (v *validator) room(r Room) {
 	}
 	for i, w := range r.Walls {
 		path := fmt.Sprintf("room.walls[%d]", i)
-		v.oneOf(path+".kind", string(w.Kind), string(WallMasonry), string(WallCavity), string(WallStud))
+		checkEnum(v, path+".kind", w.Kind, WallKinds())
 		v.within(path+".thicknessMM", w.ThicknessMM, 10, 1500, unit.Length)
 		if w.Kind == WallStud {
 			v.within(path+".studSpacingMM", w.StudSpacingMM, 50, 3000, unit.Length)
@@ -175,7 +168,7 @@ func (v *validator) room(r Room) {
 	}
 	for i, d := range r.Doorways {
 		path := fmt.Sprintf("room.doorways[%d]", i)
-		v.oneOf(path+".leaf", string(d.Leaf), string(LeafNone), string(LeafIn), string(LeafOut))
+		checkEnum(v, path+".leaf", d.Leaf, LeafSwings())
 		v.within(path+".neighbourFFLMM", d.NeighbourFFLMM, -1000, 1000, unit.Length)
 		v.within(path+".leafGapMM", d.LeafGapMM, 0, 500, unit.Length)
 		if d.Wall < 0 || d.Wall >= n {
@@ -199,7 +192,7 @@ func (v *validator) room(r Room) {
 }
 
 func (v *validator) floor(j Job) {
-	v.oneOf("floor.kind", string(j.Floor.Kind), string(FloorSlab), string(FloorTimber))
+	checkEnum(v, "floor.kind", j.Floor.Kind, FloorKinds())
 	if timber(j) {
 		js := j.Floor.Joists
 		if js.WidthMM >= js.SpacingMM {
@@ -228,9 +221,9 @@ func (v *validator) floor(j Job) {
 }
 
 func (v *validator) shower(j Job) {
-	v.oneOf("former.fall", string(j.Former.Fall), string(FallBack), string(FallLeft), string(FallRight), string(FallFront), string(FallMid), string(FallPoint), string(FallRoom))
-	v.oneOf("base.support", string(j.Base.Support), string(OnFloor), string(BetweenJoists))
-	v.oneOf("base.height", string(j.Base.Height), string(HeightChosen), string(HeightLowest))
+	checkEnum(v, "former.fall", j.Former.Fall, FallKinds())
+	checkEnum(v, "base.support", j.Base.Support, SupportKinds())
+	checkEnum(v, "base.height", j.Base.Height, HeightModes())
 	if j.Base.Support == BetweenJoists && !timber(j) {
 		v.add("base.support", "a base can only be let in between joists on a timber floor")
 	}
@@ -301,13 +294,9 @@ func (v *validator) drainAndWaste(j Job) {
 	if w.BoreMM >= w.OutsideDiameterMM {
 		v.add("waste.boreMM", "must be less than the outside diameter")
 	}
-	v.oneOf("waste.drive", string(w.Drive), string(DriveGradient), string(DriveExit))
-	v.oneOf("waste.exit.kind", string(w.Exit.Kind), string(ExitWall), string(ExitFloor), string(ExitPipe))
-	if w.Drive == DriveExit && w.Exit.InvertMM == nil {
-		v.add("waste.exit.invertMM", "give the invert level of the exit, or let the fall drive")
-	}
-	if w.Exit.InvertMM != nil {
-		v.within("waste.exit.invertMM", *w.Exit.InvertMM, -20000, 5000, unit.Length)
+	checkEnum(v, "waste.exit.kind", w.Exit.Kind, ExitKinds())
+	if mm, ok := w.Exit.Level.InvertMM(); ok {
+		v.within("waste.exit.level.invertMM", mm, -20000, 5000, unit.Length)
 	}
 	n := len(j.Room.Outline)
 	if w.Exit.Kind == ExitWall {
@@ -330,7 +319,7 @@ func (v *validator) drainAndWaste(j Job) {
 	}
 	for i, f := range w.Fittings {
 		path := fmt.Sprintf("waste.fittings[%d]", i)
-		v.oneOf(path+".kind", string(f.Kind), string(FittingReducer), string(FittingExtender))
+		checkEnum(v, path+".kind", f.Kind, FittingKinds())
 		v.within(path+".atMM", f.AtMM, 0, farthestMM, unit.Length)
 		v.within(path+".lengthMM", f.LengthMM, 1, 2000, unit.Length)
 		if f.Kind == FittingReducer {

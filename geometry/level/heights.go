@@ -84,8 +84,8 @@ func Solve(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) Hei
 	h.TrapMM = h.FlangeMM - j.Drain.TrapDepthMM
 	h.ChannelMM = h.FlangeMM - j.Drain.ChannelDepthMM
 	h.Gradient = j.Waste.Gradient
-	if j.Waste.Drive == job.DriveExit {
-		if g, ok := run.GradientTo(h.OutletMM, *j.Waste.Exit.InvertMM); ok {
+	if exit, ok := j.Waste.Exit.Level.ExactlyMM(); ok {
+		if g, ok := run.GradientTo(h.OutletMM, exit); ok {
 			h.Gradient = g
 		} else {
 			h.Gradient = 0
@@ -105,22 +105,13 @@ func Solve(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) Hei
 	return h
 }
 
-// RequiredExitMM is the level the exit's invert must not fall below; ok is
-// false when nothing requires one.
-func RequiredExitMM(j job.Job, run waste.Run) (mm float64, ok bool) {
-	if j.Waste.Exit.InvertMM != nil {
-		return *j.Waste.Exit.InvertMM, true
-	}
-	return 0, false
-}
-
 // constrain lists every lower bound on the base's top, sorted.
 func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) {
 	// With the base top at zero, the flange is this high.
 	toFlange := j.Former.BedMM + j.Former.ThicknessAtDrainMM
 	toOutlet := toFlange - j.Drain.OutletInvertDepthMM
 	gradient := j.Waste.Gradient
-	if j.Waste.Drive == job.DriveExit {
+	if _, exact := j.Waste.Exit.Level.ExactlyMM(); exact {
 		gradient = leastGradient
 	}
 	at := func(p plan.Point, z float64) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), z} }
@@ -165,7 +156,7 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 		}
 	}
 	drop := run.DropMM(run.ExitAtMM, gradient)
-	if invert, ok := RequiredExitMM(j, run); ok {
+	if invert, ok := j.Waste.Exit.Level.InvertMM(); ok {
 		add("invert at the exit", invert+drop-toOutlet, at(run.Exit, invert))
 	}
 	if ground := outsideGround(j); ground != nil {

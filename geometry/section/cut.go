@@ -175,7 +175,7 @@ func (d *Drawing) planAt(x float64) plan.Point { return planOf(d.Cut.Space(plan.
 // levels puts a mark on every finished level the cut meets, and on the invert
 // where it crosses the run.
 func (d *Drawing) levels(r geometry.Result, stage build.Stage) {
-	h, l, j := r.Heights, r.Layout, r.Job
+	h, l, j := r.Heights, r.Layout, r.Settled
 	mark := func(label string, x, z float64) {
 		d.Marks = append(d.Marks, Mark{At: plan.Point{x, z}, LevelMM: z, Label: label})
 	}
@@ -249,7 +249,7 @@ func (d *Drawing) runMarks(r geometry.Result, mark func(string, float64, float64
 // dimensions puts the build-up at both ends of the shower, and the lengths
 // along the cut below.
 func (d *Drawing) dimensions(r geometry.Result, stage build.Stage) {
-	l, h, j := r.Layout, r.Heights, r.Job
+	l, h, j := r.Layout, r.Heights, r.Settled
 	text := func(mm float64) string { return unit.Format(mm, unit.Length, j.Units) }
 	spans := d.along(l.FallArea)
 	if len(spans) == 0 {

@@ -9,6 +9,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/build"
+	"underfall/geometry/edit"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -62,10 +63,10 @@ type Mark struct {
 	Text string
 }
 
-// Handle is a place that can be dragged, with the parameter it moves.
+// Handle is a place that can be dragged, and what it moves.
 type Handle struct {
-	At  plan.Point
-	Key string
+	At    plan.Point
+	Moves edit.Handle
 }
 
 // Drawing is everything on a sheet or in a view, before it has a scale.

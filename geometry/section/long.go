@@ -7,6 +7,7 @@ import (
 
 	"underfall/geometry"
 	"underfall/geometry/build"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/plan"
@@ -49,7 +50,7 @@ func LongOf(r geometry.Result) Drawing {
 func riseOf(r geometry.Result) float64 {
 	h := r.Heights
 	low := math.Min(h.TrapMM, h.Run.InvertAt(h.Run.LengthMM)) - longBelowMM
-	length, height := h.Run.LengthMM+r.Job.Drain.TrapSizeMM, h.TileMM+longBelowMM-low
+	length, height := h.Run.LengthMM+r.Settled.Drain.TrapSizeMM, h.TileMM+longBelowMM-low
 	for _, rise := range []float64{10, 8, 5, 4, 3, 2} {
 		if height*rise <= length/2 {
 			return rise
@@ -122,7 +123,7 @@ const (
 func (g *long) floor() {
 	r, h, l := g.r, g.r.Heights, g.r.Layout
 	run := h.Run
-	before := -r.Job.Drain.TrapSizeMM - longBeforeMM
+	before := -r.Settled.Drain.TrapSizeMM - longBeforeMM
 	place := func(s float64) plan.Point {
 		if s < 0 {
 			return l.Outlet.Add(l.OutletTo.Mul(s))
@@ -131,8 +132,8 @@ func (g *long) floor() {
 	}
 	floor := func(s float64) float64 { return h.Survey.Floor.At(place(s)) }
 	at := append([]float64{before}, g.stations(0, run.ExitAtMM)...)
-	if r.Job.Floor.Kind == job.FloorTimber {
-		deck := r.Job.Floor.Deck.ThicknessMM
+	if r.Settled.Floor.Kind == job.FloorTimber {
+		deck := r.Settled.Floor.Deck.ThicknessMM
 		g.area("deck", "Deck", build.Deck, true, at, func(s float64) float64 { return floor(s) - deck }, floor)
 	} else {
 		g.area("slab", "Slab", build.Concrete, true, at, func(s float64) float64 { return floor(s) - longBelowMM }, floor)
@@ -140,14 +141,14 @@ func (g *long) floor() {
 	// Raised floors lie over the stretches whose middle they cover.
 	for i := 1; i < len(at); i++ {
 		middle := place((at[i-1] + at[i]) / 2)
-		top, covered := h.CoverTopMM(r.Job, l, middle)
+		top, covered := h.CoverTopMM(r.Settled, l, middle)
 		if !covered || at[i]-at[i-1] < 1e-3 {
 			continue
 		}
 		ends := at[i-1 : i+1]
 		level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
 		low := floor
-		if r.Job.Base.Support == job.BetweenJoists {
+		if r.Settled.Base.Support == job.BetweenJoists {
 			low = func(s float64) float64 { return math.Min(floor(s), top) }
 		}
 		g.area("base", "Base", build.BaseBoard, true, ends, low, level(top))
@@ -157,10 +158,10 @@ func (g *long) floor() {
 		}
 		former := func(s float64) float64 { return h.FlangeMM + l.Fall.At(place(s)) }
 		g.area("former", "Former", build.FormerBody, true, ends, level(top), former)
-		g.area("tile", "Shower tile", build.Tile, true, ends, former, func(s float64) float64 { return former(s) + r.Job.Layers.Shower.ThicknessMM() })
+		g.area("tile", "Shower tile", build.Tile, true, ends, former, func(s float64) float64 { return former(s) + r.Settled.Layers.Shower.ThicknessMM() })
 	}
-	if e := r.Job.Waste.Exit; e.Kind == job.ExitWall {
-		w := r.Job.Room.Walls[e.Wall]
+	if e := r.Settled.Waste.Exit; e.Kind == job.ExitWall {
+		w := r.Settled.Room.Walls[e.Wall]
 		material := build.Masonry
 		if w.Kind == job.WallStud {
 			material = build.StudWall
@@ -189,9 +190,9 @@ func (g *long) joists() {
 				if !ok || length < 1e-9 {
 					continue
 				}
-				top := joist.TopMM(r.Job, h, js, a.Add(b.Sub(a).Mul((from+to)/2)))
+				top := joist.TopMM(r.Settled, h, js, a.Add(b.Sub(a).Mul((from+to)/2)))
 				g.area(fmt.Sprintf("joist-%d", js.Number), fmt.Sprintf("Joist %d", js.Number), build.Timber, true, []float64{s + from*length, s + to*length},
-					func(float64) float64 { return top - r.Job.Floor.Joists.DepthMM }, func(float64) float64 { return top })
+					func(float64) float64 { return top - r.Settled.Floor.Joists.DepthMM }, func(float64) float64 { return top })
 			}
 			s += length
 		}
@@ -201,7 +202,7 @@ func (g *long) joists() {
 // trap draws the trap's box with its water.
 func (g *long) trap() {
 	r, h := g.r, g.r.Heights
-	size := r.Job.Drain.TrapSizeMM
+	size := r.Settled.Drain.TrapSizeMM
 	ends := []float64{-size, 0}
 	level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
 	g.area("trap", "Trap", build.Plastic, false, ends, level(h.TrapMM), level(h.FlangeMM))
@@ -251,15 +252,15 @@ func (g *long) nodes() {
 	for _, row := range r.Schedule {
 		if row.Label == "Least cover over the pipe, to the base's top" {
 			at := run.Nearest(planOf(row.At))
-			g.Marks = append(g.Marks, Mark{At: g.at(at, row.At.Z()), Label: "Least cover", Text: unit.Format(row.Value, unit.Length, r.Job.Units)})
+			g.Marks = append(g.Marks, Mark{At: g.at(at, row.At.Z()), Label: "Least cover", Text: unit.Format(row.Value, unit.Length, r.Settled.Units)})
 		}
 	}
-	if r.Job.Waste.Exit.Kind != job.ExitFloor {
-		g.Handles = append(g.Handles, Handle{g.at(run.ExitAtMM, run.InvertAt(run.ExitAtMM)), HandleExitLevel})
+	if r.Settled.Waste.Exit.Kind != job.ExitFloor {
+		g.Handles = append(g.Handles, Handle{g.at(run.ExitAtMM, run.InvertAt(run.ExitAtMM)), edit.Handle{Kind: edit.HandleExitLevel}})
 	}
 	for _, p := range run.Pieces {
 		if p.Kind == waste.Reducer || p.Kind == waste.Extender {
-			g.Handles = append(g.Handles, Handle{g.at(p.FromMM, p.FromInvertMM+p.Pipe.BoreMM/2), HandleFitting(p.Fitting)})
+			g.Handles = append(g.Handles, Handle{g.at(p.FromMM, p.FromInvertMM+p.Pipe.BoreMM/2), edit.Handle{Kind: edit.HandleFitting, Index: p.Fitting}})
 		}
 	}
 }
@@ -268,16 +269,17 @@ func (g *long) nodes() {
 // whole run below that.
 func (g *long) dimensions() {
 	r := g.r
-	u := r.Job.Units
+	u := r.Settled.Units
 	run := r.Heights.Run
 	below := plan.Point{0, -1}
+	_, exact := r.Settled.Waste.Exit.Level.ExactlyMM()
 	for _, p := range run.Pieces {
 		to := math.Min(p.ToMM, run.ExitAtMM)
 		if to-p.FromMM < 1 {
 			continue
 		}
 		text, key := unit.Format(to-p.FromMM, unit.Length, u), ""
-		if p.Kind == waste.Straight && r.Job.Waste.Drive == job.DriveGradient {
+		if p.Kind == waste.Straight && !exact {
 			key = "waste.gradient"
 		}
 		if p.Kind != waste.Bend {
@@ -286,27 +288,4 @@ func (g *long) dimensions() {
 		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{p.FromMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
 	}
 	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{run.ExitAtMM, g.Low.Y()}, unit.Format(run.ExitAtMM, unit.Length, u), 2, below, ""})
-}
-
-// Handles of the long section.
-const HandleExitLevel = "exit-level"
-
-// HandleFitting is the handle of an in-line fitting.
-func HandleFitting(i int) string { return fmt.Sprintf("fitting-%d", i) }
-
-// DragLong is the job with a handle of its long section moved to a point of
-// that drawing: the exit's level then drives the fall, a fitting slides along
-// the run.
-func DragLong(j job.Job, rise float64, handle string, to plan.Point) job.Job {
-	j = j.Clone()
-	if handle == HandleExitLevel {
-		z := math.Round(2*to.Y()/math.Max(1, rise)) / 2
-		j.Waste.Drive, j.Waste.Exit.InvertMM = job.DriveExit, &z
-		return j
-	}
-	var i int
-	if n, err := fmt.Sscanf(handle, "fitting-%d", &i); n == 1 && err == nil && i >= 0 && i < len(j.Waste.Fittings) {
-		j.Waste.Fittings[i].AtMM = math.Max(0, snapped(to.X()))
-	}
-	return j
 }

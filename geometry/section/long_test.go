@@ -6,7 +6,6 @@ import (
 
 	"underfall/geometry/build"
 	"underfall/geometry/demotest"
-	"underfall/geometry/job"
 	"underfall/geometry/section"
 )
 
@@ -20,7 +19,7 @@ func TestLongSectionIsTrue(t *testing.T) {
 		for _, a := range d.Areas {
 			pipes[a.Name] = a
 			if len(a.Region) == 0 {
-				t.Errorf("%s: %s has no area", r.Job.Name, a.Name)
+				t.Errorf("%s: %s has no area", r.Settled.Name, a.Name)
 			}
 		}
 		for _, p := range run.Pieces {
@@ -29,17 +28,17 @@ func TestLongSectionIsTrue(t *testing.T) {
 			}
 			a, ok := pipes[p.Name()]
 			if !ok {
-				t.Errorf("%s: %s is not drawn", r.Job.Name, p.Name())
+				t.Errorf("%s: %s is not drawn", r.Settled.Name, p.Name())
 				continue
 			}
 			size := (p.Pipe.OutsideDiameterMM + p.After.OutsideDiameterMM) / 2
 			if got, want := a.Region.Area(), p.LengthMM()*size*d.Rise; math.Abs(got-want) > 1e-6*want {
-				t.Errorf("%s: %s covers %v, want length × diameter × rise %v", r.Job.Name, p.Name(), got, want)
+				t.Errorf("%s: %s covers %v, want length × diameter × rise %v", r.Settled.Name, p.Name(), got, want)
 			}
 		}
 		for _, m := range d.Marks {
 			if m.Label == "Invert" && math.Abs(m.LevelMM-run.InvertAt(m.At.X())) > 1e-9 || m.Text == "" && math.Abs(m.At.Y()-m.LevelMM*d.Rise) > 1e-6 {
-				t.Errorf("%s: mark %+v, invert there %v", r.Job.Name, m, run.InvertAt(m.At.X()))
+				t.Errorf("%s: mark %+v, invert there %v", r.Settled.Name, m, run.InvertAt(m.At.X()))
 			}
 		}
 	}
@@ -65,7 +64,7 @@ func TestLongSectionShowsTheJoists(t *testing.T) {
 			}
 		}
 		if drawn != met {
-			t.Errorf("%s: %d stretches of joist drawn, %d met", r.Job.Name, drawn, met)
+			t.Errorf("%s: %d stretches of joist drawn, %d met", r.Settled.Name, drawn, met)
 		}
 	}
 }
@@ -75,13 +74,13 @@ func TestFlowLinesRunDown(t *testing.T) {
 	for _, r := range demotest.Results(t) {
 		lines := section.FlowLines(r, 150)
 		if len(lines) < 10 {
-			t.Errorf("%s: %d lines", r.Job.Name, len(lines))
+			t.Errorf("%s: %d lines", r.Settled.Name, len(lines))
 		}
 		reached := 0
 		for _, l := range lines {
 			for i := 1; i < len(l); i++ {
 				if a, b := r.Layout.Fall.At(l[i-1]), r.Layout.Fall.At(l[i]); b > a+1e-9 {
-					t.Fatalf("%s: water runs up from %v to %v", r.Job.Name, a, b)
+					t.Fatalf("%s: water runs up from %v to %v", r.Settled.Name, a, b)
 				}
 			}
 			if r.Layout.Fall.At(l[len(l)-1]) < 0.5 {
@@ -89,21 +88,7 @@ func TestFlowLinesRunDown(t *testing.T) {
 			}
 		}
 		if reached < len(lines)*9/10 {
-			t.Errorf("%s: only %d of %d lines reach the drain's level", r.Job.Name, reached, len(lines))
+			t.Errorf("%s: only %d of %d lines reach the drain's level", r.Settled.Name, reached, len(lines))
 		}
-	}
-}
-
-// A dragged exit level drives the fall, in the drawing's exaggerated heights.
-func TestDragLong(t *testing.T) {
-	r := demotest.Results(t)[0]
-	j := section.DragLong(r.Job, 4, section.HandleExitLevel, [2]float64{600, -50})
-	if j.Waste.Drive != job.DriveExit || *j.Waste.Exit.InvertMM != -12.5 {
-		t.Errorf("%v %v", j.Waste.Drive, j.Waste.Exit.InvertMM)
-	}
-	j.Waste.Fittings = []job.Fitting{{AtMM: 300}, {AtMM: 100}}
-	k := section.DragLong(j, 4, section.HandleFitting(1), [2]float64{152, 0})
-	if k.Waste.Fittings[1].AtMM != 150 || k.Waste.Fittings[0].AtMM != 300 {
-		t.Errorf("%+v", k.Waste.Fittings)
 	}
 }

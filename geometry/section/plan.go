@@ -5,6 +5,7 @@ import (
 
 	"underfall/geometry"
 	"underfall/geometry/build"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
@@ -48,7 +49,7 @@ func PlanOf(r geometry.Result) Drawing {
 	seen("drain", "Drain", build.Metal, l.Drain)
 	d.Lines = append(d.Lines, Line{closed(l.Trap[0].Outer), Medium, true, "trap"})
 	if path := r.Heights.Run.Path(); len(path) > 1 {
-		half := r.Job.Waste.OutsideDiameterMM / 2
+		half := r.Settled.Waste.OutsideDiameterMM / 2
 		for _, p := range plan.Corridor(path, half, 0) {
 			d.Lines = append(d.Lines, Line{closed(p.Outer), Medium, true, "run"})
 		}
@@ -79,7 +80,7 @@ func fallArrow(cell plan.Region, p solid.Plane) Line {
 }
 
 func (d *Drawing) planDimensions(r geometry.Result) {
-	l, j := r.Layout, r.Job
+	l, j := r.Layout, r.Settled
 	text := func(mm float64) string { return unit.Format(mm, unit.Length, j.Units) }
 	for _, w := range l.Walls {
 		if w.LengthMM < 250 {
@@ -132,28 +133,28 @@ func (d *Drawing) planInverts(r geometry.Result) {
 
 // handles puts a grip on what can be dragged in plan.
 func (d *Drawing) handles(r geometry.Result) {
-	l, j := r.Layout, r.Job
+	l, j := r.Layout, r.Settled
 	c := l.Corners
 	mid := func(a, b plan.Point) plan.Point { return a.Add(b).Mul(0.5) }
 	if j.Former.Fall != job.FallRoom {
-		d.Handles = append(d.Handles, Handle{mid(c[2], c[3]), HandleDepth}, Handle{mid(c[1], c[2]), HandleRight},
-			Handle{mid(c[0], c[3]), HandleLeft}, Handle{l.Shower.Centroid(), HandleShower})
+		d.Handles = append(d.Handles, Handle{mid(c[2], c[3]), edit.Handle{Kind: edit.HandleDepth}}, Handle{mid(c[1], c[2]), edit.Handle{Kind: edit.HandleRight}},
+			Handle{mid(c[0], c[3]), edit.Handle{Kind: edit.HandleLeft}}, Handle{l.Shower.Centroid(), edit.Handle{Kind: edit.HandleShower}})
 	}
-	d.Handles = append(d.Handles, Handle{l.DrainCentre, HandleDrain})
+	d.Handles = append(d.Handles, Handle{l.DrainCentre, edit.Handle{Kind: edit.HandleDrain}})
 	if len(r.Heights.Run.Corners) > 0 {
-		d.Handles = append(d.Handles, Handle{r.Heights.Run.Exit, HandleExit})
+		d.Handles = append(d.Handles, Handle{r.Heights.Run.Exit, edit.Handle{Kind: edit.HandleExit}})
 	}
 	if corners := r.Heights.Run.Corners; len(corners) > 2 {
 		for i, p := range corners[1 : len(corners)-1] {
-			d.Handles = append(d.Handles, Handle{p, HandleTurn(i)})
+			d.Handles = append(d.Handles, Handle{p, edit.Handle{Kind: edit.HandleTurn, Index: i}})
 		}
 	}
 	for _, p := range r.Heights.Run.Pieces {
 		if p.Kind == waste.Reducer || p.Kind == waste.Extender {
-			d.Handles = append(d.Handles, Handle{p.Path[0], HandleFitting(p.Fitting)})
+			d.Handles = append(d.Handles, Handle{p.Path[0], edit.Handle{Kind: edit.HandleFitting, Index: p.Fitting}})
 		}
 	}
 	for i, p := range j.Room.Outline {
-		d.Handles = append(d.Handles, Handle{p, HandleCorner(i)})
+		d.Handles = append(d.Handles, Handle{p, edit.Handle{Kind: edit.HandleCorner, Index: i}})
 	}
 }

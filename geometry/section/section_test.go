@@ -19,7 +19,7 @@ func TestAreasDoNotOverlap(t *testing.T) {
 			for i, a := range cut.Areas {
 				for _, b := range cut.Areas[:i] {
 					if over := a.Region.Intersect(b.Region).Area(); over > 0.5 {
-						t.Errorf("%s, section %s: %s overlaps %s by %.2f mm²", r.Job.Name, name, a.PartID, b.PartID, over)
+						t.Errorf("%s, section %s: %s overlaps %s by %.2f mm²", r.Settled.Name, name, a.PartID, b.PartID, over)
 					}
 				}
 			}
@@ -37,9 +37,9 @@ func TestSectionShowsTheStack(t *testing.T) {
 			}
 			for _, p := range a.Region {
 				low, high, _ := a.Region.Bounds()
-				area := (high.X() - low.X()) * r.Job.Layers.Shower.Tile.ThicknessMM
+				area := (high.X() - low.X()) * r.Settled.Layers.Shower.Tile.ThicknessMM
 				if p.Outer.SignedArea() > area+1e-6 {
-					t.Errorf("%s: tile in section has %.1f mm², at most %.1f", r.Job.Name, p.Outer.SignedArea(), area)
+					t.Errorf("%s: tile in section has %.1f mm², at most %.1f", r.Settled.Name, p.Outer.SignedArea(), area)
 				}
 			}
 		}
@@ -76,7 +76,7 @@ func BenchmarkSection(b *testing.B) {
 	for _, r := range demotest.Results(b) {
 		cut := section.ThroughDrain(r)
 		section.Of(r, cut, build.StageTile)
-		b.Run(r.Job.Name, func(b *testing.B) {
+		b.Run(r.Settled.Name, func(b *testing.B) {
 			for b.Loop() {
 				d := section.Of(r, cut, build.StageTile)
 				for _, a := range d.Areas {

@@ -1,0 +1,186 @@
+package edit
+
+import (
+	"math"
+
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+	"underfall/geometry/waste"
+)
+
+// HandleKind is what a handle of a drawing moves.
+type HandleKind int
+
+// The handles of the plan and of the section along the waste.
+const (
+	NoHandle HandleKind = iota
+	HandleDepth
+	HandleRight
+	HandleLeft
+	HandleShower
+	HandleDrain
+	HandleExit
+	HandleExitLevel // in the section along the waste
+	HandleCorner    // of the room, by its index
+	HandleTurn      // of the waste run, by its index
+	HandleFitting   // on the waste run, by its index
+)
+
+// Handle is something of a drawing that can be dragged. The zero value is none.
+type Handle struct {
+	Kind  HandleKind
+	Index int
+}
+
+// name says what a handle moves.
+func (h Handle) name() string {
+	return map[HandleKind]string{HandleDepth: "Depth of the shower", HandleRight: "Width of the shower", HandleLeft: "Width of the shower",
+		HandleShower: "Place of the shower", HandleDrain: "Place of the drain", HandleExit: "Place of the exit", HandleExitLevel: "Level of the exit",
+		HandleCorner: "A corner of the room", HandleTurn: "A turn of the run", HandleFitting: "Place of a fitting"}[h.Kind]
+}
+
+// snapMM is what dragged lengths are rounded to.
+const snapMM = 5
+
+func snapped(mm float64) float64 { return math.Round(mm/snapMM) * snapMM }
+
+// Drag moves a handle of the plan to a point of it. The other values stay.
+// What the handle stood on before plays no part, so that the last of many
+// drags decides.
+func Drag(h Handle, to plan.Point) Edit {
+	return Of(h.name(), func(j *job.Job) {
+		l := layout.Of(*j)
+		rel := to.Sub(l.Corners[0])
+		right, into := rel.Dot(l.ToRight), rel.Dot(l.Into)
+		switch h.Kind {
+		case HandleDepth:
+			j.Shower.DepthMM = snapped(into)
+		case HandleRight:
+			resize(j, l, 0, snapped(right)-j.Shower.WidthMM)
+		case HandleLeft:
+			resize(j, l, j.Shower.WidthMM-snapped(j.Shower.WidthMM-right), 0)
+		case HandleShower:
+			moveShower(j, l, right-j.Shower.WidthMM/2)
+		case HandleDrain:
+			middle := l.DrainCentre.Sub(l.DrainAlong.Mul(j.Drain.OffsetMM))
+			j.Drain.OffsetMM = snapped(to.Sub(middle).Dot(l.DrainAlong))
+			if !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid {
+				forward := snapped(into)
+				j.Drain.ForwardMM = &forward
+			}
+		case HandleExit:
+			dragExit(j, l, to)
+		case HandleCorner:
+			if h.Index >= 0 && h.Index < len(j.Room.Outline) {
+				j.Room.Outline[h.Index] = plan.Point{snapped(to.X()), snapped(to.Y())}
+			}
+		case HandleTurn:
+			dragTurn(j, l, h.Index, to)
+		case HandleFitting:
+			if h.Index >= 0 && h.Index < len(j.Waste.Fittings) {
+				// Along the run to the place nearest to the pointer.
+				run := waste.Lay(*j, l)
+				j.Waste.Fittings[h.Index].AtMM = math.Min(snapped(run.Nearest(to)), math.Floor(run.ExitAtMM/snapMM)*snapMM)
+			}
+		}
+	})
+}
+
+// startsLeft tells whether the shower's offset counts from its left: from its
+// wall's start corner, which may be on either side.
+func startsLeft(j job.Job, l layout.Layout) bool {
+	return l.Walls[j.Shower.Wall].Along.Dot(l.ToRight) > 0
+}
+
+// resize moves the sides of the shower, both towards its right.
+func resize(j *job.Job, l layout.Layout, leftByMM, rightByMM float64) {
+	if startsLeft(*j, l) {
+		j.Shower.OffsetMM += leftByMM
+	} else {
+		j.Shower.OffsetMM -= rightByMM
+	}
+	j.Shower.WidthMM += rightByMM - leftByMM
+}
+
+// moveShower moves the shower to its right, within its wall.
+func moveShower(j *job.Job, l layout.Layout, byMM float64) {
+	if !startsLeft(*j, l) {
+		byMM = -byMM
+	}
+	most := l.Walls[j.Shower.Wall].LengthMM - j.Shower.WidthMM
+	j.Shower.OffsetMM = math.Max(0, math.Min(snapped(j.Shower.OffsetMM+byMM), most))
+}
+
+// dragExit moves the exit: one through a wall to the nearest wall.
+func dragExit(j *job.Job, l layout.Layout, to plan.Point) {
+	e := &j.Waste.Exit
+	if e.Kind != job.ExitWall {
+		e.At = plan.Point{snapped(to.X()), snapped(to.Y())}
+		return
+	}
+	best := math.Inf(1)
+	for _, w := range l.Walls {
+		if d := plan.DistanceToSegment(to, w.A, w.B); d < best {
+			best = d
+			e.Wall = w.Index
+			e.OffsetMM = math.Max(0, math.Min(w.LengthMM, snapped(to.Sub(w.A).Dot(w.Along))))
+		}
+	}
+}
+
+// squareWithinMM is how near to a fitting's angle a dragged turn falls into it.
+const squareWithinMM = 25
+
+// dragTurn moves a turn of the run. Legs near to a multiple of 45° to the
+// shower fall into it, so that fittings fit; a run that was found by itself
+// becomes stated.
+func dragTurn(j *job.Job, l layout.Layout, i int, to plan.Point) {
+	corners := waste.Lay(*j, l).Corners
+	if i < 0 || i+2 >= len(corners) {
+		return
+	}
+	u, v := l.ToRight, l.Into
+	snap := func(from, p plan.Point) plan.Point {
+		d := p.Sub(from)
+		a, b := d.Dot(u), d.Dot(v)
+		switch {
+		case math.Abs(a) < squareWithinMM:
+			a = 0
+		case math.Abs(b) < squareWithinMM:
+			b = 0
+		case math.Abs(math.Abs(a)-math.Abs(b)) < squareWithinMM:
+			b = math.Copysign(a, b)
+		}
+		return from.Add(u.Mul(a)).Add(v.Mul(b))
+	}
+	// The leg before is brought into line first; the leg after moves the turn
+	// along it only.
+	before, after := corners[i], corners[i+2]
+	p := snap(before, to)
+	if q := snap(after, p); q != p {
+		leg := p.Sub(before)
+		if s, _, ok := plan.MeetLines(before, leg, after, q.Sub(after)); ok && leg.Mul(s).Add(before).Sub(to).Len() < 2*squareWithinMM {
+			p = before.Add(leg.Mul(s))
+		}
+	}
+	j.Waste.Waypoints = append([]plan.Point(nil), corners[1:len(corners)-1]...)
+	j.Waste.Waypoints[i] = p
+}
+
+// levelSnapMM is what a dragged level is rounded to.
+const levelSnapMM = 0.5
+
+// DragLong moves a handle of the section along the waste to a distance along
+// the run and a level: the exit's level is then given and sets the fall, a
+// fitting slides along the run.
+func DragLong(h Handle, alongMM, levelMM float64) Edit {
+	return Of(h.name(), func(j *job.Job) {
+		switch {
+		case h.Kind == HandleExitLevel:
+			j.Waste.Exit.Level = job.Exactly(math.Round(levelMM/levelSnapMM) * levelSnapMM)
+		case h.Kind == HandleFitting && h.Index >= 0 && h.Index < len(j.Waste.Fittings):
+			j.Waste.Fittings[h.Index].AtMM = math.Max(0, snapped(alongMM))
+		}
+	})
+}

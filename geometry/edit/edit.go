@@ -1,0 +1,40 @@
+// Package edit holds every change that can be made to a job, as named pure
+// functions of one job: what is dragged, chosen from a menu, typed, found by a
+// search. Whatever an edit needs to know of the job's geometry it works out
+// from the job it is given, so that it fits whichever job it is applied to.
+package edit
+
+import "underfall/geometry/job"
+
+// Edit is one change of a job.
+type Edit struct {
+	// Name says in the trade's words what is changed; undo names it.
+	Name  string
+	apply func(*job.Job)
+}
+
+// Of is an edit by a function; the job it gets is its own.
+func Of(name string, apply func(*job.Job)) Edit { return Edit{name, apply} }
+
+// Apply is the job with the change made. The job given stays as it is. A job
+// that comes out meaningless is left to its own check.
+func (e Edit) Apply(j job.Job) job.Job {
+	j = j.Clone()
+	e.apply(&j)
+	return j
+}
+
+// All is several edits made one after the other, as one.
+func All(name string, edits ...Edit) Edit {
+	return Of(name, func(j *job.Job) {
+		for _, e := range edits {
+			e.apply(j)
+		}
+	})
+}
+
+// Replace puts another job in the place of the whole.
+func Replace(name string, with job.Job) Edit {
+	with = with.Clone()
+	return Of(name, func(j *job.Job) { *j = with.Clone() })
+}

@@ -1,0 +1,189 @@
+package edit
+
+import (
+	"math"
+
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+)
+
+// FloorKind changes what the structural floor is. A base can only be let in
+// between joists.
+func FloorKind(k job.FloorKind) Edit {
+	return Of("Structural floor", func(j *job.Job) {
+		j.Floor.Kind = k
+		if k != job.FloorTimber {
+			j.Base.Support = job.OnFloor
+		}
+	})
+}
+
+// Support changes what the base stands on.
+func Support(k job.SupportKind) Edit {
+	return Of("What the base stands on", func(j *job.Job) { j.Base.Support = k })
+}
+
+// Height changes what sets the height of the base. A height that is to be
+// chosen begins at the one worked out so far, in whole millimetres upward;
+// pass the chosen one again to keep it.
+func Height(m job.HeightMode, workedOutMM float64) Edit {
+	return Of("What sets the height of the base", func(j *job.Job) {
+		if m == job.HeightChosen && j.Base.Height != job.HeightChosen {
+			j.Base.HeightMM = math.Ceil(workedOutMM)
+		}
+		j.Base.Height = m
+	})
+}
+
+// Sizes of the drain that go with the kinds of fall. Common practice, no
+// source.
+const (
+	pointDrainMM       = 120
+	linearDrainMM      = 800
+	linearDrainWideMM  = 70
+	drainToCornerMM    = 50
+	shortestLinearMM   = 100
+	usualRampMM        = 600
+	usualDoorwayMM     = 760
+	doorwayToCornerMM  = 20
+	doorLeafGapMM      = 8
+	newWallMM          = 100
+	usualStudSpacingMM = 400
+	usualFirstStudMM   = 200
+	usualStudWidthMM   = 47
+)
+
+// Fall changes how the floor falls, and gives the drain a size that goes with
+// it where the old one does not.
+func Fall(k job.FallKind) Edit {
+	return Of("How the floor falls", func(j *job.Job) {
+		if j.Former.Fall == k {
+			return
+		}
+		wasLinear := j.Former.Fall.Linear()
+		j.Former.Fall = k
+		j.Drain.OffsetMM, j.Drain.TrapOffsetMM, j.Drain.ForwardMM = 0, 0, nil
+		switch {
+		case wasLinear && !k.Linear():
+			j.Drain.WidthMM = pointDrainMM
+		case !wasLinear && k.Linear():
+			j.Drain.WidthMM, j.Drain.LengthMM = linearDrainWideMM, linearDrainMM
+		}
+		if k.Linear() {
+			shortenDrain(j)
+		}
+	})
+}
+
+// shortenDrain keeps a linear drain within the side it stands at.
+func shortenDrain(j *job.Job) {
+	side := j.Shower.WidthMM
+	if j.Former.Fall == job.FallLeft || j.Former.Fall == job.FallRight {
+		side = j.Shower.DepthMM
+	}
+	j.Drain.LengthMM = math.Min(j.Drain.LengthMM, math.Max(shortestLinearMM, side-2*drainToCornerMM))
+}
+
+// Edge changes how the open edges meet the room.
+func Edge(k job.EdgeKind) Edit {
+	return Of("The open edge", func(j *job.Job) {
+		j.Room.Edge = k
+		if k == job.EdgeRamp && j.Room.RampRunMM <= 0 {
+			j.Room.RampRunMM = usualRampMM
+		}
+	})
+}
+
+// WidenShower makes the shower wider or narrower where it stands, within its
+// wall, and its drain no longer than its side.
+func WidenShower(byMM float64) Edit {
+	return Of("Width of the shower", func(j *job.Job) {
+		j.Shower.WidthMM += byMM
+		outline := j.Room.Outline
+		wall := outline[(j.Shower.Wall+1)%len(outline)].Sub(outline[j.Shower.Wall]).Len()
+		j.Shower.OffsetMM = math.Max(0, math.Min(j.Shower.OffsetMM, wall-j.Shower.WidthMM))
+		if j.Former.Fall.Linear() {
+			shortenDrain(j)
+		}
+	})
+}
+
+// Outline changes the room's corners and keeps as many walls as there are
+// sides; what stood at a wall that is gone goes to the first, or goes too.
+func Outline(ring []plan.Point) Edit {
+	ring = append([]plan.Point(nil), ring...)
+	return Of("The room's corners", func(j *job.Job) {
+		j.Room.Outline = append([]plan.Point(nil), ring...)
+		for len(j.Room.Walls) < len(ring) {
+			j.Room.Walls = append(j.Room.Walls, job.Wall{Kind: job.WallKinds().Usual, ThicknessMM: newWallMM})
+		}
+		j.Room.Walls = j.Room.Walls[:len(ring)]
+		if j.Shower.Wall >= len(ring) {
+			j.Shower.Wall = 0
+		}
+		if j.Waste.Exit.Wall >= len(ring) {
+			j.Waste.Exit.Wall = 0
+		}
+		doors := j.Room.Doorways[:0]
+		for _, d := range j.Room.Doorways {
+			if d.Wall < len(ring) {
+				doors = append(doors, d)
+			}
+		}
+		j.Room.Doorways = doors
+	})
+}
+
+// Wall changes what a wall is made of. One that becomes a stud wall gets usual
+// studs.
+func Wall(i int, k job.WallKind) Edit {
+	return Of("What a wall is made of", func(j *job.Job) {
+		if i < 0 || i >= len(j.Room.Walls) {
+			return
+		}
+		w := &j.Room.Walls[i]
+		w.Kind = k
+		if k == job.WallStud && w.StudSpacingMM == 0 {
+			w.StudSpacingMM, w.FirstStudMM, w.StudWidthMM = usualStudSpacingMM, usualFirstStudMM, usualStudWidthMM
+		}
+	})
+}
+
+// Doorway changes one doorway; nothing when there is no such doorway.
+func Doorway(name string, i int, change func(*job.Doorway)) Edit {
+	return Of(name, func(j *job.Job) {
+		if i >= 0 && i < len(j.Room.Doorways) {
+			change(&j.Room.Doorways[i])
+		}
+	})
+}
+
+// AddDoorway puts a doorway into the first wall with a free stretch that takes
+// one; the job stays as it is when there is none.
+func AddDoorway() Edit {
+	return Of("Another doorway", func(j *job.Job) {
+		n := len(j.Room.Outline)
+		for w := range n {
+			length := j.Room.Outline[(w+1)%n].Sub(j.Room.Outline[w]).Len()
+			at := float64(doorwayToCornerMM)
+			for _, d := range j.Room.Doorways {
+				if d.Wall == w {
+					at = math.Max(at, d.OffsetMM+d.WidthMM+doorwayToCornerMM)
+				}
+			}
+			if at+usualDoorwayMM+doorwayToCornerMM <= length {
+				j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: w, OffsetMM: at, WidthMM: usualDoorwayMM, Leaf: job.LeafSwings().Usual, LeafGapMM: doorLeafGapMM})
+				return
+			}
+		}
+	})
+}
+
+// RemoveDoorway takes a doorway away; nothing when there is no such doorway.
+func RemoveDoorway(i int) Edit {
+	return Of("A doorway less", func(j *job.Job) {
+		if i >= 0 && i < len(j.Room.Doorways) {
+			j.Room.Doorways = append(j.Room.Doorways[:i], j.Room.Doorways[i+1:]...)
+		}
+	})
+}

@@ -1,0 +1,208 @@
+package edit
+
+import (
+	"math"
+	"slices"
+
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+	"underfall/geometry/waste"
+)
+
+// Run is a way for the waste: all that a search may choose of it.
+type Run struct {
+	OutletTurnDeg, TrapOffsetMM float64
+	Exit                        job.Exit
+	Gradient                    float64
+	Waypoints                   []plan.Point
+	Fittings                    []job.Fitting
+}
+
+// RunOf is the way the waste of a job takes.
+func RunOf(j job.Job) Run {
+	j = j.Clone()
+	return Run{j.Drain.OutletTurnDeg, j.Drain.TrapOffsetMM, j.Waste.Exit, j.Waste.Gradient, j.Waste.Waypoints, j.Waste.Fittings}
+}
+
+// UseRun lays the waste another way. Levels measured as built stay with what
+// they were measured on: a trap that moves or turns loses its outlet's, an
+// exit that moves its own.
+func UseRun(r Run) Edit {
+	r.Waypoints, r.Fittings = slices.Clone(r.Waypoints), slices.Clone(r.Fittings)
+	return Of("The way of the waste", func(j *job.Job) {
+		if j.Drain.OutletTurnDeg != r.OutletTurnDeg || j.Drain.TrapOffsetMM != r.TrapOffsetMM {
+			j.AsBuilt.OutletInvertMM = nil
+		}
+		if !SamePlace(j.Waste.Exit, r.Exit) {
+			j.AsBuilt.ExitInvertMM = nil
+		}
+		j.Drain.OutletTurnDeg, j.Drain.TrapOffsetMM = r.OutletTurnDeg, r.TrapOffsetMM
+		j.Waste.Exit, j.Waste.Gradient = r.Exit, r.Gradient
+		j.Waste.Waypoints, j.Waste.Fittings = slices.Clone(r.Waypoints), slices.Clone(r.Fittings)
+	})
+}
+
+// SamePlace tells whether two exits lie at one place, whatever their levels.
+func SamePlace(a, b job.Exit) bool {
+	if a.Kind != b.Kind {
+		return false
+	}
+	if a.Kind == job.ExitWall {
+		return a.Wall == b.Wall && a.OffsetMM == b.OffsetMM
+	}
+	return a.At == b.At
+}
+
+// Pipe changes the size of the pipe.
+func Pipe(nominalMM, outsideDiameterMM, boreMM float64) Edit {
+	return Of("Size of the pipe", func(j *job.Job) {
+		j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = nominalMM, outsideDiameterMM, boreMM
+	})
+}
+
+// Gradient changes the fall the pipe is laid to.
+func Gradient(slope float64) Edit {
+	return Of("Fall of the pipe", func(j *job.Job) { j.Waste.Gradient = slope })
+}
+
+// Ventilated tells whether the run has a vent.
+func Ventilated(on bool) Edit {
+	return Of("Ventilation of the run", func(j *job.Job) { j.Waste.Ventilated = on })
+}
+
+// ShiftTrap moves the trap along its drain.
+func ShiftTrap(byMM float64) Edit {
+	return Of("Place of the trap", func(j *job.Job) { j.Drain.TrapOffsetMM += byMM })
+}
+
+// ExitLevel states what is known of the exit's level.
+func ExitLevel(l job.ExitLevel) Edit {
+	return Of("Level of the exit", func(j *job.Job) { j.Waste.Exit.Level = l })
+}
+
+// ExitLevelKind changes what is known of the exit's level. A level begins where
+// one was stated before, else at the one worked out so far.
+func ExitLevelKind(k job.ExitLevelKind, workedOutMM float64) Edit {
+	return Of("Level of the exit", func(j *job.Job) {
+		mm, stated := j.Waste.Exit.Level.InvertMM()
+		if !stated {
+			mm = math.Round(workedOutMM)
+		}
+		switch k {
+		case job.ExitNotBelow:
+			j.Waste.Exit.Level = job.NotBelow(mm)
+		case job.ExitExactly:
+			j.Waste.Exit.Level = job.Exactly(mm)
+		default:
+			j.Waste.Exit.Level = job.ExitLevel{}
+		}
+	})
+}
+
+// insideWallMM is how far inside its wall an exit begins that no longer goes
+// through it.
+const insideWallMM = 150
+
+// ExitKind changes where the waste leaves. What went through a wall goes on
+// from a place a little inside it.
+func ExitKind(k job.ExitKind) Edit {
+	return Of("Where the waste leaves", func(j *job.Job) {
+		if e := &j.Waste.Exit; e.Kind == job.ExitWall && k != job.ExitWall {
+			w := layout.Of(*j).Walls[e.Wall]
+			p := w.At(e.OffsetMM).Sub(w.Outward.Mul(insideWallMM))
+			e.At = plan.Point{math.Round(p.X()), math.Round(p.Y())}
+		}
+		j.Waste.Exit.Kind = k
+	})
+}
+
+// turnsOf are the turns of a job's run, stated or found.
+func turnsOf(j job.Job) []plan.Point {
+	corners := waste.Lay(j, layout.Of(j)).Corners
+	if len(corners) < 3 {
+		return nil
+	}
+	return slices.Clone(corners[1 : len(corners)-1])
+}
+
+// AddTurn makes one more turn at a distance along the run.
+func AddTurn(atMM float64) Edit {
+	return Of("Another turn of the run", func(j *job.Job) {
+		run := waste.Lay(*j, layout.Of(*j))
+		if len(run.Corners) < 2 {
+			return
+		}
+		turns := turnsOf(*j)
+		p := run.PointAt(atMM)
+		p = plan.Point{snapped(p.X()), snapped(p.Y())}
+		// The leg the place lies on decides between which turns it goes.
+		i, best := 0, math.Inf(1)
+		for k := 1; k < len(run.Corners); k++ {
+			if d := plan.DistanceToSegment(p, run.Corners[k-1], run.Corners[k]); d < best {
+				best, i = d, k-1
+			}
+		}
+		j.Waste.Waypoints = slices.Insert(turns, min(i, len(turns)), p)
+	})
+}
+
+// turnWithinMM is how near to a turn a place counts as it.
+const turnWithinMM = 60
+
+// TurnNear is the turn at a distance along the run, counted from zero.
+func TurnNear(run waste.Run, atMM float64) (turn int, ok bool) {
+	p := run.PointAt(atMM)
+	best := float64(turnWithinMM)
+	for i := 1; i+1 < len(run.Corners); i++ {
+		if d := run.Corners[i].Sub(p).Len(); d < best {
+			best, turn, ok = d, i-1, true
+		}
+	}
+	return turn, ok
+}
+
+// RemoveTurn takes one of the run's turns away; nothing when there is no such
+// turn.
+func RemoveTurn(turn int) Edit {
+	return Of("A turn of the run less", func(j *job.Job) {
+		if turns := turnsOf(*j); turn >= 0 && turn < len(turns) {
+			j.Waste.Waypoints = slices.Delete(turns, turn, turn+1)
+		}
+	})
+}
+
+// SimplestRun lets the run find its own turns.
+func SimplestRun() Edit {
+	return Of("The simplest run", func(j *job.Job) { j.Waste.Waypoints = nil })
+}
+
+// AddFitting puts an in-line fitting on the run.
+func AddFitting(f job.Fitting) Edit {
+	return Of("A fitting more", func(j *job.Job) { j.Waste.Fittings = append(j.Waste.Fittings, f) })
+}
+
+// fittingAt is the index of the fitting that begins at a distance along the
+// run; -1 when there is none.
+func fittingAt(j job.Job, atMM float64) int {
+	return slices.IndexFunc(j.Waste.Fittings, func(f job.Fitting) bool { return math.Abs(f.AtMM-atMM) < 1 })
+}
+
+// TurnFitting turns the fitting that begins at a distance along the run the
+// other way round.
+func TurnFitting(atMM float64) Edit {
+	return Of("A fitting turned round", func(j *job.Job) {
+		if i := fittingAt(*j, atMM); i >= 0 {
+			j.Waste.Fittings[i].Reversed = !j.Waste.Fittings[i].Reversed
+		}
+	})
+}
+
+// RemoveFitting takes away the fitting that begins at a distance along the run.
+func RemoveFitting(atMM float64) Edit {
+	return Of("A fitting less", func(j *job.Job) {
+		if i := fittingAt(*j, atMM); i >= 0 {
+			j.Waste.Fittings = slices.Delete(j.Waste.Fittings, i, i+1)
+		}
+	})
+}
