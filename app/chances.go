@@ -47,7 +47,7 @@ func (c *chances) follow(r geometry.Result) {
 			c.cancel = cancel
 			go func() {
 				defer cancel()
-				if counted, ok := geometry.Risks(ctx, r, chanceSamples, geometry.RiskSeed); ok {
+				if counted, err := geometry.Risks(ctx, r, chanceSamples, geometry.RiskSeed); err == nil {
 					c.do(func() {
 						if c.serial == serial {
 							c.show(counted)

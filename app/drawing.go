@@ -1,10 +1,10 @@
 package app
 
 import (
+	"fmt"
 	"image"
 	"image/color"
 	"math"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -14,7 +14,7 @@ import (
 	"underfall/app/desk"
 	"underfall/app/paint"
 	"underfall/geometry"
-	"underfall/geometry/job"
+	"underfall/geometry/edit"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
@@ -30,12 +30,22 @@ const (
 	drawLong
 )
 
+// grasp is what the pointer or the arrow keys hold: a handle, or a cut plane.
+// The zero value is nothing.
+type grasp struct {
+	handle edit.Handle
+	cut    bool
+	plane  int // that is cut, then
+}
+
 // drawingView shows the section or the plan: pan, zoom, measure, and in plan
 // drag what can be dragged.
 type drawingView struct {
 	widget.BaseWidget
-	kind    drawingKind
-	desk    *desk.Desk
+	kind drawingKind
+	desk *desk.Desk
+	// keys takes the keys the drawing has no use for.
+	keys    *windowKeys
 	scope   *scope
 	look    *look
 	painter *paint.Painter
@@ -51,8 +61,7 @@ type drawingView struct {
 	// them has been.
 	fits, fitted int
 	touched      bool   // panned or zoomed by hand since it was fitted
-	grasped      string // handle being dragged, or "cut"
-	graspedPlane int    // the cut plane, then
+	grasped      grasp  // being dragged
 	live         string // what its edits are called in the history
 	button       desktop.MouseButton
 	// measuring: first and second point on the drawing.
@@ -70,13 +79,11 @@ type drawingView struct {
 	// placed are the dimensions that can be typed on; picked is the handle the
 	// arrow keys move.
 	placed []paint.Placed
-	picked string
-	// keys takes the keys the drawing has no use for.
-	keys func(*fyne.KeyEvent)
+	picked grasp
 }
 
-func newDrawingView(kind drawingKind, d *desk.Desk, s *scope, l *look, p *paint.Painter) *drawingView {
-	v := &drawingView{kind: kind, desk: d, scope: s, look: l, painter: p, scale: 1, fits: 1,
+func newDrawingView(kind drawingKind, d *desk.Desk, keys *windowKeys, s *scope, l *look, p *paint.Painter) *drawingView {
+	v := &drawingView{kind: kind, desk: d, keys: keys, scope: s, look: l, painter: p, scale: 1, fits: 1,
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}, overlay: container.NewWithoutLayout()}
 	v.ExtendBaseWidget(v)
 	s.listener = append(s.listener, v.redraw)
@@ -211,10 +218,10 @@ func (v *drawingView) placeOverlay() {
 	}
 	for _, h := range v.drawing.Handles {
 		radius := float32(handleRadius)
-		if strings.HasPrefix(h.Key, "corner-") {
+		if h.Moves.Kind == edit.HandleCorner {
 			radius = handleRadius - 2
 		}
-		dot(h.At, radius, h.Key == v.grasped || h.Key == v.picked)
+		dot(h.At, radius, h.Moves == v.grasped.handle || h.Moves == v.picked.handle)
 	}
 	if len(v.points) > 0 {
 		end := v.pointer
@@ -316,7 +323,7 @@ func (v *drawingView) setMeasuring(on bool) {
 // MouseDown grasps a handle or starts a measure.
 func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 	v.button = e.Button
-	v.grasped = ""
+	v.grasped = grasp{}
 	if v.measuring || e.Button != desktop.MouseButtonPrimary {
 		return
 	}
@@ -332,19 +339,19 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 	best := float64(reach)
 	for _, h := range v.drawing.Handles {
 		if d := near(h.At); d < best {
-			best, v.grasped = d, h.Key
+			best, v.grasped.handle = d, h.Moves
 		}
 	}
-	if v.grasped == "" && v.scope.cutOn && v.kind == drawPlan {
+	if v.grasped == (grasp{}) && v.scope.cutOn && v.kind == drawPlan {
 		for _, plane := range v.scope.active() {
 			a, b := v.cutLine(v.scope.plane(v.result, plane))
 			wa, wb := v.toWindow(a), v.toWindow(b)
 			if plan.DistanceToSegment(plan.Point{float64(e.Position.X), float64(e.Position.Y)}, plan.Point{float64(wa.X), float64(wa.Y)}, plan.Point{float64(wb.X), float64(wb.Y)}) < 8 {
-				v.grasped, v.graspedPlane = "cut", plane
+				v.grasped = grasp{cut: true, plane: plane}
 			}
 		}
 	}
-	v.live = "drag " + v.grasped
+	v.live = fmt.Sprintf("drag %v", v.grasped.handle)
 	v.pick(v.grasped)
 }
 
@@ -356,54 +363,55 @@ func (v *drawingView) graspPlane(at fyne.Position) {
 	const reach = 8
 	for _, plane := range v.scope.active()[1:] {
 		if x, _, ok := v.crossing(plane); ok && math.Abs(float64(v.toWindow(plan.Point{x, 0}).X-at.X)) < reach {
-			v.grasped, v.graspedPlane = "cut", plane
+			v.grasped = grasp{cut: true, plane: plane}
 		}
 	}
 }
 
 // MouseUp lets go.
 func (v *drawingView) MouseUp(*desktop.MouseEvent) {
-	if v.grasped != "" && v.grasped != "cut" {
+	if v.grasped.handle != (edit.Handle{}) {
 		v.desk.Settle()
 	}
-	v.grasped = ""
+	v.grasped = grasp{}
 	v.placeOverlay()
 }
 
 // Dragged moves what is grasped, or the paper.
 func (v *drawingView) Dragged(e *fyne.DragEvent) {
-	switch v.grasped {
-	case "":
+	switch {
+	case v.grasped == grasp{}:
 		v.touched = true
 		v.view.Centre = v.view.Centre.Sub(plan.Point{float64(e.Dragged.DX) * v.scale / v.view.PixelsPerMM, -float64(e.Dragged.DY) * v.scale / v.view.PixelsPerMM})
 		v.redraw()
-	case "cut":
+	case v.grasped.cut:
 		if v.kind == drawSection {
-			_, slope, _ := v.crossing(v.graspedPlane)
-			v.scope.drag(v.result, v.graspedPlane, float64(e.Dragged.DX)*v.scale/v.view.PixelsPerMM*slope)
+			_, slope, _ := v.crossing(v.grasped.plane)
+			v.scope.drag(v.result, v.grasped.plane, float64(e.Dragged.DX)*v.scale/v.view.PixelsPerMM*slope)
 			return
 		}
-		n := v.scope.plane(v.result, v.graspedPlane).Normal
+		n := v.scope.plane(v.result, v.grasped.plane).Normal
 		by := plan.Point{float64(e.Dragged.DX), -float64(e.Dragged.DY)}.Mul(v.scale / v.view.PixelsPerMM).Dot(plan.Point{n.X(), n.Y()})
-		v.scope.drag(v.result, v.graspedPlane, by)
+		v.scope.drag(v.result, v.grasped.plane, by)
 	default:
-		to, l := v.toDrawing(e.Position), v.result.Layout
-		handle := v.grasped
-		v.desk.EditLive(v.live, func(j job.Job) job.Job {
-			if v.kind == drawLong {
-				return section.DragLong(j, v.drawing.Rise, handle, to)
-			}
-			return section.Drag(j, l, handle, to)
-		})
+		v.desk.DoLive(v.live, v.moveTo(v.grasped.handle, v.toDrawing(e.Position)))
 	}
+}
+
+// moveTo moves a handle to a point of the drawing.
+func (v *drawingView) moveTo(h edit.Handle, to plan.Point) edit.Edit {
+	if v.kind == drawLong {
+		return edit.DragLong(h, to.X(), to.Y()/math.Max(1, v.drawing.Rise))
+	}
+	return edit.Drag(h, to)
 }
 
 // DragEnd ends a drag.
 func (v *drawingView) DragEnd() {
-	if v.grasped != "" && v.grasped != "cut" {
+	if v.grasped.handle != (edit.Handle{}) {
 		v.desk.Settle()
 	}
-	v.grasped = ""
+	v.grasped = grasp{}
 	v.placeOverlay()
 }
 

@@ -1,12 +1,13 @@
 package app
 
 import (
+	"fmt"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
-	"underfall/geometry/section"
 )
 
 // typeOn opens a field on a dimension.
@@ -16,32 +17,39 @@ func (v *drawingView) typeOn(key string, at fyne.Position) {
 	if !ok || c == nil {
 		return
 	}
-	row := newNumberRow(number{key: p.Key, label: p.Label, help: p.Help, quantity: p.Quantity, step: p.Step, get: p.Get, check: p.Check,
-		with: func(j job.Job, x float64) job.Job {
-			j = p.With(j, x)
-			if p.Key == "base.heightMM" {
-				// A height that is typed is chosen.
-				j.Base.Height = job.HeightChosen
-			}
-			return j
-		}}, v.desk)
-	j := v.desk.Job()
-	if p.Key == "base.heightMM" && j.Base.Height == job.HeightLowest {
-		j.Base.HeightMM = v.result.Heights.BaseThicknessMM(v.result.Settled)
+	n := numberOf(p)
+	n.uses = nil
+	if base := v.desk.Job().Base; p.Key == job.BaseHeightKey && base.Height == job.HeightLowest {
+		// The height worked out is what there is to change.
+		n.get = func(job.Job) float64 { return v.result.Heights.BaseThicknessMM(v.result.Settled) }
 	}
-	row.refresh(j)
-	popup := widget.NewPopUp(container.NewGridWrap(fyne.NewSize(300, 72), row.object()), c)
-	row.entry.OnSubmitted = func(string) { popup.Hide() }
+	row := newNumberRow(n, v.desk, v.keys)
+	row.show(v.desk.Job())
+	row.refresh(v.desk.Job())
+	popup := widget.NewPopUp(container.NewGridWrap(fyne.NewSize(300, 108), row.object()), c)
+	leave := func() {
+		// Clicked away, the field is gone: what is wrong is said below.
+		if row.take(); row.message.Visible() && v.readout != nil {
+			v.readout(row.message.Text)
+		}
+	}
+	row.entry.onLeave = leave
+	row.entry.onEscape = func() { row.giveUp(); popup.Hide() }
+	row.entry.OnSubmitted = func(string) {
+		if leave(); !row.message.Visible() {
+			popup.Hide()
+		}
+	}
 	at.X = min(at.X, c.Size().Width-310)
-	at.Y = min(at.Y, c.Size().Height-90)
+	at.Y = min(at.Y, c.Size().Height-126)
 	popup.ShowAtPosition(at)
 	c.Focus(row.entry)
 }
 
 // pick makes a handle the one the arrow keys move.
-func (v *drawingView) pick(handle string) {
-	v.picked = handle
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil && handle != "" {
+func (v *drawingView) pick(g grasp) {
+	v.picked = g
+	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil && g != (grasp{}) {
 		c.Focus(v)
 	}
 }
@@ -51,7 +59,7 @@ func (v *drawingView) FocusGained() {}
 
 // FocusLost lets go of the handle.
 func (v *drawingView) FocusLost() {
-	v.picked = ""
+	v.picked = grasp{}
 	v.placeOverlay()
 }
 
@@ -64,26 +72,20 @@ const nudgeMM = 5
 // TypedKey moves the picked handle, or hands the key on.
 func (v *drawingView) TypedKey(e *fyne.KeyEvent) {
 	by, isArrow := map[fyne.KeyName]plan.Point{fyne.KeyLeft: {-nudgeMM, 0}, fyne.KeyRight: {nudgeMM, 0}, fyne.KeyUp: {0, nudgeMM}, fyne.KeyDown: {0, -nudgeMM}}[e.Name]
-	if !isArrow || v.picked == "" {
-		if v.keys != nil {
-			v.keys(e)
+	if !isArrow || v.picked == (grasp{}) {
+		if v.keys.plain != nil {
+			v.keys.plain(e)
 		}
 		return
 	}
-	if v.picked == "cut" {
-		n := v.scope.plane(v.result, v.graspedPlane).Normal
-		v.scope.drag(v.result, v.graspedPlane, by.Dot(plan.Point{n.X(), n.Y()})/nudgeMM)
+	if v.picked.cut {
+		n := v.scope.plane(v.result, v.picked.plane).Normal
+		v.scope.drag(v.result, v.picked.plane, by.Dot(plan.Point{n.X(), n.Y()})/nudgeMM)
 		return
 	}
 	for _, h := range v.drawing.Handles {
-		if h.Key == v.picked {
-			l, to := v.result.Layout, h.At.Add(by)
-			v.desk.EditLive("nudge "+h.Key, func(j job.Job) job.Job {
-				if v.kind == drawLong {
-					return section.DragLong(j, v.drawing.Rise, h.Key, to)
-				}
-				return section.Drag(j, l, h.Key, to)
-			})
+		if h.Moves == v.picked.handle {
+			v.desk.DoLive(fmt.Sprintf("nudge %v", h.Moves), v.moveTo(h.Moves, h.At.Add(by)))
 			return
 		}
 	}

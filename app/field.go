@@ -8,25 +8,36 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/unit"
 )
 
+// sixteenthMM is a sixteenth of an inch: what an arrow key steps by in inches.
+const sixteenthMM = 25.4 / 16
+
 // number describes a field for one number of the job.
 type number struct {
-	key      string // its name in the history of edits
+	key      string // its mark in the history of edits
 	label    string
-	help     string
 	quantity unit.Quantity
 	step     float64
-	get      func(job.Job) float64
-	with     func(job.Job, float64) job.Job
-	// check refuses a value that means nothing; nil leaves it to the job.
-	check func(float64, unit.System) error
+	// What makes sense at all; where two readings of what is typed would do, the
+	// one that makes sense is meant.
+	least, greatest float64
+	get             func(job.Job) float64
+	set             func(float64) edit.Edit
 	// uses tells whether the field is there for a job; nil for always.
 	uses func(job.Job) bool
-	// optional fields may be empty: get then gives NaN and clear removes it.
-	clear func(job.Job) job.Job
+	// clear empties an optional field, whose get then gives NaN; nil for one
+	// that must have a value.
+	clear func() edit.Edit
+}
+
+// numberOf is the field of one of the job's parameters.
+func numberOf(p job.Parameter) number {
+	return number{key: p.Key, label: p.Label, quantity: p.Quantity, step: p.Step, least: p.Least, greatest: p.Greatest, get: p.Get, uses: p.Uses,
+		set: func(v float64) edit.Edit { return edit.Number(p, v) }}
 }
 
 // row is one line of the inputs.
@@ -35,326 +46,202 @@ type row interface {
 	refresh(job.Job)
 }
 
-// numberEntry is a text field that knows its unit. A half-typed number is
-// marked and leaves the job alone; arrow keys step.
-type numberEntry struct {
-	widget.Entry
-	onStep func(steps float64)
-	onRest func()
-	// onUndo and onRedo take the job's steps, not the field's.
-	onUndo, onRedo func()
-}
-
-// TypedShortcut leaves undo and redo to the job.
-func (e *numberEntry) TypedShortcut(s fyne.Shortcut) {
-	switch s.(type) {
-	case *fyne.ShortcutUndo:
-		e.onUndo()
-	case *fyne.ShortcutRedo:
-		e.onRedo()
-	default:
-		e.Entry.TypedShortcut(s)
-	}
-}
-
-// TypedKey steps with the arrow keys.
-func (e *numberEntry) TypedKey(k *fyne.KeyEvent) {
-	switch k.Name {
-	case fyne.KeyUp:
-		e.onStep(1)
-	case fyne.KeyDown:
-		e.onStep(-1)
-	case fyne.KeyPageUp:
-		e.onStep(10)
-	case fyne.KeyPageDown:
-		e.onStep(-10)
-	default:
-		e.Entry.TypedKey(k)
-	}
-}
-
-// FocusLost writes the number out properly.
-func (e *numberEntry) FocusLost() {
-	e.Entry.FocusLost()
-	e.onRest()
-}
-
-// numberRow is a label, a numberEntry and a message under it.
+// numberRow is a label, a field that knows its unit, and a message under it.
+// What is typed is shown in the views at once and becomes the job's on Enter,
+// Tab or leaving; refused, the value before comes back.
 type numberRow struct {
 	number
+	desk    *desk.Desk
 	box     *fyne.Container
 	label   *widget.Label
-	entry   *numberEntry
+	entry   *entry
 	message *widget.Label
-	edit    func(live string, change func(job.Job) job.Job) job.Problems
+	choices *fyne.Container // of what was meant
 	now     job.Job
+	shown   string // what the field shows of the job
 	setting bool
 }
 
-func newNumberRow(n number, d *desk.Desk) *numberRow {
-	r := &numberRow{number: n, edit: d.EditLive, label: widget.NewLabel(text(n.label)), entry: &numberEntry{}, message: widget.NewLabel("")}
+func newNumberRow(n number, d *desk.Desk, keys *windowKeys) *numberRow {
+	r := &numberRow{number: n, desk: d, now: d.Job(), label: widget.NewLabel(text(n.label)), entry: newEntry(keys), message: widget.NewLabel(""), choices: container.NewHBox()}
 	r.label.Truncation = fyne.TextTruncateEllipsis
 	r.message.Importance = widget.DangerImportance
 	r.message.Wrapping = fyne.TextWrapWord
 	r.message.Hide()
-	r.entry.ExtendBaseWidget(r.entry)
+	r.choices.Hide()
 	r.entry.OnChanged = r.typed
-	r.entry.onStep = r.step
-	// What is shown follows the job again once a step was taken in its history.
-	r.entry.onUndo = func() { d.Undo(); r.show(d.Job()) }
-	r.entry.onRedo = func() { d.Redo(); r.show(d.Job()) }
-	r.entry.onRest = func() { r.show(r.now) }
-	r.entry.OnSubmitted = func(string) { r.show(r.now) }
+	r.entry.onStep = r.stepBy
+	r.entry.onLeave = r.take
+	r.entry.onEscape = r.giveUp
+	r.entry.changed = func() bool { return r.entry.Text != r.shown }
 	fixed := container.New(layout.NewGridWrapLayout(fyne.NewSize(112, 34)), r.entry)
-	r.box = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(fixed), r.label), r.message)
+	r.box = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(fixed), r.label), r.message, r.choices)
 	return r
 }
 
 func (r *numberRow) object() fyne.CanvasObject { return r.box }
 
-func (r *numberRow) step(steps float64) {
+// read gives the edit that what is typed asks for.
+func (r *numberRow) read() (edit.Edit, error) {
+	if r.entry.Text == "" && r.clear != nil {
+		return r.clear(), nil
+	}
+	v, err := unit.ParseWithin(r.entry.Text, r.quantity, r.now.Units, r.least, r.greatest)
+	if err != nil {
+		return edit.Edit{}, err
+	}
+	return r.set(v), nil
+}
+
+// typed shows what the typed value would give.
+func (r *numberRow) typed(string) {
+	if r.setting {
+		return
+	}
+	e, err := r.read()
+	if err != nil {
+		r.desk.EndPreview()
+		r.complain(err)
+		return
+	}
+	r.complain(refusal(r.desk.Preview(e)))
+}
+
+// take makes what was typed the job's, or brings the value before back and says
+// why.
+func (r *numberRow) take() {
+	if r.entry.Text == r.shown {
+		r.desk.EndPreview()
+		return
+	}
+	typed := r.entry.Text
+	e, err := r.read()
+	if err != nil {
+		r.desk.EndPreview()
+	} else {
+		err = refusal(r.desk.Do(e))
+	}
+	r.show(r.desk.Job())
+	if err != nil {
+		r.complain(notTaken(typed, err))
+	}
+}
+
+// giveUp brings the value back that was there before typing.
+func (r *numberRow) giveUp() {
+	r.desk.EndPreview()
+	r.show(r.desk.Job())
+}
+
+// stepBy changes the value at once; what an arrow key does over and over is one
+// step of the history.
+func (r *numberRow) stepBy(steps float64) {
+	r.take()
 	s := r.number.step * steps
 	if r.now.Units == unit.Imperial && r.quantity == unit.Length {
-		s = 25.4 / 16 * steps
+		s = sixteenthMM * steps
 	}
 	v := r.get(r.now)
 	if v != v {
 		v = 0
 	}
-	r.apply(v + s)
-	r.show(r.now)
+	err := refusal(r.desk.DoLive(r.key, r.set(v+s)))
+	r.show(r.desk.Job())
+	r.complain(err)
 }
 
-// apply puts a value into the job, or says why not.
-func (r *numberRow) apply(v float64) {
-	if r.check != nil {
-		if err := r.check(v, r.now.Units); err != nil {
-			r.complain(err)
-			return
-		}
+// refusal is the first reason why an edit was refused, or nil.
+func refusal(p job.Problems) error {
+	if len(p) == 0 {
+		return nil
 	}
-	if p := r.edit(r.key, func(j job.Job) job.Job { return r.with(j, v) }); len(p) > 0 {
-		r.complain(errors.New(p[0].Reason))
-		return
-	}
-	r.now = r.with(r.now, v)
-	r.complain(nil)
+	return errors.New(p[0].Reason)
 }
 
+// notTaken says that what was typed was not taken, and why.
+func notTaken(typed string, why error) error {
+	if meant := new(unit.Ambiguous); errors.As(why, &meant) {
+		return why
+	}
+	return errors.New(textf("“%s” was not taken: %s", shortened(typed), text(why.Error())))
+}
+
+// shortened is a text no longer than a message can show.
+func shortened(s string) string {
+	const most = 24
+	if r := []rune(s); len(r) > most {
+		return string(r[:most]) + "…"
+	}
+	return s
+}
+
+// complain says what is wrong, or nothing. Where two things may be meant it
+// asks which.
 func (r *numberRow) complain(err error) {
 	r.entry.SetValidationError(err)
+	r.choices.RemoveAll()
+	r.choices.Hide()
 	if err == nil {
 		r.message.Hide()
 		return
+	}
+	if meant := new(unit.Ambiguous); errors.As(err, &meant) {
+		for _, m := range meant.Readings {
+			r.choices.Add(widget.NewButton(m.Text, func() { r.takeReading(m.Value) }))
+		}
+		r.choices.Show()
 	}
 	r.message.SetText(text(err.Error()))
 	r.message.Show()
 }
 
-// typed follows every keystroke.
-func (r *numberRow) typed(s string) {
-	if r.setting {
-		return
-	}
-	if s == "" && r.clear != nil {
-		if p := r.edit(r.key, r.clear); len(p) == 0 {
-			r.now = r.clear(r.now)
-			r.complain(nil)
-			return
-		}
-	}
-	v, err := unit.Parse(s, r.quantity, r.now.Units)
-	if err != nil {
-		r.complain(err)
-		return
-	}
-	r.apply(v)
+// takeReading makes a reading of what was typed the job's.
+func (r *numberRow) takeReading(v float64) {
+	err := refusal(r.desk.Do(r.set(v)))
+	r.show(r.desk.Job())
+	r.complain(err)
 }
 
 // show writes the job's value into the field.
 func (r *numberRow) show(j job.Job) {
+	r.now = j
 	r.setting = true
 	defer func() { r.setting = false }()
 	v := r.get(j)
-	s := ""
+	r.shown = ""
 	if v == v {
-		s = unit.Editable(v, r.quantity, j.Units)
+		r.shown = unit.Editable(v, r.quantity, j.Units)
 	}
-	if r.entry.Text != s {
-		r.entry.SetText(s)
+	if r.entry.Text != r.shown {
+		r.entry.SetText(r.shown)
 	}
 	r.complain(nil)
 }
 
-// refresh follows the job, but does not write over what is being typed.
+// refresh follows the job, but does not write over what is being typed, nor
+// wipe a message while its value stands.
 func (r *numberRow) refresh(j job.Job) {
+	before := r.get(r.now)
+	sameUnits := r.now.Units == j.Units
 	r.now = j
 	if r.uses != nil && !r.uses(j) {
 		r.box.Hide()
 		return
 	}
 	r.box.Show()
-	u := unit.Symbol(r.quantity, j.Units)
 	label := text(r.number.label)
-	if u != "" {
+	if u := unit.Symbol(r.quantity, j.Units); u != "" {
 		label += " (" + u + ")"
 	}
 	if r.label.Text != label {
 		r.label.SetText(label)
 	}
-	if c := fyne.CurrentApp().Driver().CanvasForObject(r.entry); c != nil && c.Focused() == r.entry {
+	after := r.get(j)
+	if same := before == after || before != before && after != after; same && sameUnits && r.message.Visible() {
+		return
+	}
+	if focused(r.entry) && r.entry.changed() {
 		return
 	}
 	r.show(j)
-}
-
-// choice is a field with a few values to choose from.
-type choice struct {
-	label  string
-	values []string // as in the job
-	words  []string // as shown
-	get    func(job.Job) string
-	with   func(job.Job, string) job.Job
-	uses   func(job.Job) bool
-}
-
-type choiceRow struct {
-	choice
-	box     *fyne.Container
-	sel     *widget.Select
-	setting bool
-}
-
-func newChoiceRow(c choice, edit func(string, func(job.Job) job.Job) job.Problems) *choiceRow {
-	r := &choiceRow{choice: c}
-	words := make([]string, len(c.words))
-	for i, w := range c.words {
-		words[i] = text(w)
-	}
-	r.sel = widget.NewSelect(words, func(string) {
-		if i := r.sel.SelectedIndex(); !r.setting && i >= 0 {
-			edit("", func(j job.Job) job.Job { return c.with(j, c.values[i]) })
-		}
-	})
-	label := widget.NewLabel(text(c.label))
-	label.Truncation = fyne.TextTruncateEllipsis
-	fixed := container.New(layout.NewGridWrapLayout(fyne.NewSize(190, 34)), r.sel)
-	r.box = container.NewBorder(nil, nil, nil, fixed, label)
-	return r
-}
-
-func (r *choiceRow) object() fyne.CanvasObject { return r.box }
-
-func (r *choiceRow) refresh(j job.Job) {
-	if r.uses != nil && !r.uses(j) {
-		r.box.Hide()
-		return
-	}
-	r.box.Show()
-	r.setting = true
-	defer func() { r.setting = false }()
-	v := r.get(j)
-	for i, x := range r.values {
-		if x == v {
-			r.sel.SetSelectedIndex(i)
-			return
-		}
-	}
-	r.sel.ClearSelected()
-}
-
-// checkRow is a yes-or-no field.
-type checkRow struct {
-	check   *widget.Check
-	get     func(job.Job) bool
-	uses    func(job.Job) bool
-	setting bool
-}
-
-func newCheckRow(label string, get func(job.Job) bool, with func(job.Job, bool) job.Job, uses func(job.Job) bool, edit func(string, func(job.Job) job.Job) job.Problems) *checkRow {
-	r := &checkRow{get: get, uses: uses}
-	r.check = widget.NewCheck(text(label), func(on bool) {
-		if !r.setting {
-			edit("", func(j job.Job) job.Job { return with(j, on) })
-		}
-	})
-	return r
-}
-
-func (r *checkRow) object() fyne.CanvasObject { return r.check }
-
-func (r *checkRow) refresh(j job.Job) {
-	if r.uses != nil && !r.uses(j) {
-		r.check.Hide()
-		return
-	}
-	r.check.Show()
-	r.setting = true
-	defer func() { r.setting = false }()
-	r.check.SetChecked(r.get(j))
-}
-
-// listRow is a field of several lines, one item a line.
-type listRow struct {
-	label   string
-	box     *fyne.Container
-	entry   *widget.Entry
-	message *widget.Label
-	now     job.Job
-	write   func(job.Job) string
-	setting bool
-}
-
-// newListRow makes a field whose text is read whole; read gives the changed
-// job or says what is wrong with which line.
-func newListRow(label, hint string, lines int, write func(job.Job) string, read func(job.Job, string) (job.Job, error), edit func(string, func(job.Job) job.Job) job.Problems) *listRow {
-	r := &listRow{label: label, entry: widget.NewMultiLineEntry(), message: widget.NewLabel(""), write: write}
-	r.entry.SetPlaceHolder(text(hint))
-	r.entry.SetMinRowsVisible(lines)
-	r.entry.Wrapping = fyne.TextWrapOff
-	r.message.Importance = widget.DangerImportance
-	r.message.Wrapping = fyne.TextWrapWord
-	r.message.Hide()
-	complain := func(err error) {
-		r.entry.SetValidationError(err)
-		if err == nil {
-			r.message.Hide()
-			return
-		}
-		r.message.SetText(err.Error())
-		r.message.Show()
-	}
-	r.entry.OnChanged = func(s string) {
-		if r.setting {
-			return
-		}
-		j, err := read(r.now.Clone(), s)
-		if err != nil {
-			complain(err)
-			return
-		}
-		if p := edit("list "+label, func(job.Job) job.Job { return j }); len(p) > 0 {
-			complain(errors.New(p[0].Reason))
-			return
-		}
-		complain(nil)
-	}
-	r.box = container.NewVBox(widget.NewLabel(text(label)), r.entry, r.message)
-	return r
-}
-
-func (r *listRow) object() fyne.CanvasObject { return r.box }
-
-func (r *listRow) refresh(j job.Job) {
-	r.now = j
-	if c := fyne.CurrentApp().Driver().CanvasForObject(r.entry); c != nil && c.Focused() == r.entry {
-		return
-	}
-	r.setting = true
-	defer func() { r.setting = false }()
-	if s := r.write(j); s != r.entry.Text {
-		r.entry.SetText(s)
-		r.entry.SetValidationError(nil)
-		r.message.Hide()
-	}
 }

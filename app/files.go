@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
 	"underfall/app/desk"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 )
 
@@ -14,7 +15,7 @@ import (
 func (w *mainWindow) begin(j job.Job) {
 	w.unlessUnsaved(func() {
 		w.resetView()
-		w.desk.Replace(j, "")
+		w.complain(w.desk.Replace(j, ""))
 	})
 }
 
@@ -103,8 +104,8 @@ func (w *mainWindow) offerRecovered(j job.Job) {
 		}
 		// On top of a demo, so that it counts as unsaved.
 		w.resetView()
-		w.desk.Replace(w.demos[0].Job, "")
-		w.desk.Edit(func(job.Job) job.Job { return j })
+		w.complain(w.desk.Replace(w.demos[0].Job, ""))
+		w.desk.Do(edit.Replace("Work brought back", j))
 		w.complain(w.desk.Keep(w.folder))
 	}, w.window)
 }

@@ -4,12 +4,14 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/plan"
@@ -20,6 +22,7 @@ import (
 // surveys and builds.
 type inputs struct {
 	desk      *desk.Desk
+	keys      *windowKeys
 	rows      []row
 	accordion *widget.Accordion
 	// wall and door are the ones being edited in their lists.
@@ -27,8 +30,8 @@ type inputs struct {
 	now        job.Job
 }
 
-func newInputs(d *desk.Desk, about fyne.CanvasObject) *inputs {
-	in := &inputs{desk: d, accordion: widget.NewAccordion(widget.NewAccordionItem(text("Job"), about))}
+func newInputs(d *desk.Desk, keys *windowKeys, about fyne.CanvasObject) *inputs {
+	in := &inputs{desk: d, keys: keys, accordion: widget.NewAccordion(widget.NewAccordionItem(text("Job"), about))}
 	in.accordion.MultiOpen = true
 	for _, g := range job.Groups() {
 		box := container.NewVBox()
@@ -41,7 +44,7 @@ func newInputs(d *desk.Desk, about fyne.CanvasObject) *inputs {
 		}
 		for _, p := range job.Parameters() {
 			if p.Group == g {
-				add(newNumberRow(number{key: p.Key, label: p.Label, help: p.Help, quantity: p.Quantity, step: p.Step, get: p.Get, with: p.With, check: p.Check, uses: p.Uses}, in.desk))
+				add(newNumberRow(numberOf(p), in.desk, in.keys))
 			}
 		}
 		for _, r := range in.extras(g) {
@@ -52,10 +55,6 @@ func newInputs(d *desk.Desk, about fyne.CanvasObject) *inputs {
 		in.accordion.Append(item)
 	}
 	return in
-}
-
-func (in *inputs) edit(live string, change func(job.Job) job.Job) job.Problems {
-	return in.desk.EditLive(live, change)
 }
 
 // show follows the job.
@@ -75,28 +74,30 @@ func (in *inputs) show(j job.Job) {
 	in.accordion.Refresh()
 }
 
-func words(values ...string) []string { return values }
-
-func (in *inputs) choice(label string, values, shown []string, get func(job.Job) string, set func(*job.Job, string), uses func(job.Job) bool) row {
-	return newChoiceRow(choice{label, values, shown, get, func(j job.Job, s string) job.Job { set(&j, s); return j }, uses}, in.edit)
+// choice makes a field for one of the job's lists of values.
+func choiceOf[T ~string](in *inputs, label string, e job.Enum[T], get func(job.Job) T, set func(T) edit.Edit, uses func(job.Job) bool) row {
+	return newChoiceRow(choice{label, optionsOf(e), func(j job.Job) string { return string(get(j)) },
+		func(v string) edit.Edit { return set(T(v)) }, uses}, in.desk)
 }
 
-// wallNumbers are as many walls as a room may have; a choice beyond the room's
-// own is refused by the job.
-func (in *inputs) wallChoice(label string, get func(job.Job) int, set func(*job.Job, int), uses func(job.Job) bool) row {
-	var values, shown []string
-	for i := range 24 {
-		values = append(values, fmt.Sprint(i))
-		shown = append(shown, textf("Wall %d", i+1))
+// mostWalls are as many as a wall can be chosen from; one beyond the room's own
+// is refused by the job.
+const mostWalls = 24
+
+func (in *inputs) wallChoice(label string, get func(job.Job) int, set func(int) edit.Edit, uses func(job.Job) bool) row {
+	options := make([]option, mostWalls)
+	for i := range options {
+		options[i] = option{strconv.Itoa(i), textf("Wall %d", i+1)}
 	}
-	return newChoiceRow(choice{label, values, shown, func(j job.Job) string { return fmt.Sprint(get(j)) },
-		func(j job.Job, s string) job.Job {
-			var i int
-			if _, err := fmt.Sscan(s, &i); err == nil {
-				set(&j, i)
+	return newChoiceRow(choice{label, options, func(j job.Job) string { return strconv.Itoa(get(j)) },
+		func(v string) edit.Edit {
+			for i, o := range options {
+				if o.value == v {
+					return set(i)
+				}
 			}
-			return j
-		}, uses}, in.edit)
+			return set(0)
+		}, uses}, in.desk)
 }
 
 // choices are the fields with words of a group, above its numbers.
@@ -106,150 +107,144 @@ func (in *inputs) choices(g job.Group) []row {
 	case job.GroupRoom:
 		return []row{in.outline(), in.wallEditor(), in.doorEditor()}
 	case job.GroupFloor:
+		var grades []option
+		for _, name := range joist.GradeNames() {
+			grades = append(grades, option{name, name})
+		}
 		return []row{
-			in.choice("Floor", words("slab", "timber"), words("Concrete slab", "Timber joists"), func(j job.Job) string { return string(j.Floor.Kind) },
-				func(j *job.Job, s string) {
-					j.Floor.Kind = job.FloorKind(s)
-					if !timber(*j) {
-						j.Base.Support = job.OnFloor
-					}
-				}, nil),
-			in.choice("Strength class", append(joist.GradeNames(), ""), append(joist.GradeNames(), "Not known"), func(j job.Job) string { return j.Floor.Joists.Grade },
-				func(j *job.Job, s string) { j.Floor.Joists.Grade = s }, timber)}
+			choiceOf(in, "Floor", job.FloorKinds(), func(j job.Job) job.FloorKind { return j.Floor.Kind }, edit.FloorKind, nil),
+			newChoiceRow(choice{"Strength class", append(grades, option{"", "Not known"}), func(j job.Job) string { return j.Floor.Joists.Grade },
+				func(v string) edit.Edit {
+					return edit.Of("Strength class of the joists", func(j *job.Job) { j.Floor.Joists.Grade = v })
+				}, timber}, in.desk)}
 	case job.GroupShower:
-		return []row{in.wallChoice("Back wall", func(j job.Job) int { return j.Shower.Wall }, func(j *job.Job, i int) { j.Shower.Wall = i }, nil)}
+		return []row{in.wallChoice("Back wall", func(j job.Job) int { return j.Shower.Wall },
+			func(i int) edit.Edit {
+				return edit.Of("Back wall of the shower", func(j *job.Job) { j.Shower.Wall = i })
+			}, nil)}
 	case job.GroupBase:
 		return []row{
-			in.choice("Height", words("lowest", "chosen"), words("Lowest that works", "Chosen"), func(j job.Job) string { return string(j.Base.Height) },
-				func(j *job.Job, s string) {
-					if j.Base.Height = job.HeightMode(s); j.Base.Height == job.HeightChosen {
-						// Start from what was worked out.
-						if r := in.desk.Result(); len(r.Problems) == 0 {
-							j.Base.HeightMM = math.Ceil(r.Heights.BaseThicknessMM(*j))
-						}
-					}
-				}, nil),
-			in.choice("Base stands", words("on-floor", "between-joists"), words("On the floor", "Let in between joists"), func(j job.Job) string { return string(j.Base.Support) },
-				func(j *job.Job, s string) { j.Base.Support = job.SupportKind(s) }, timber)}
+			choiceOf(in, "Height", job.HeightModes(), func(j job.Job) job.HeightMode { return j.Base.Height }, func(m job.HeightMode) edit.Edit {
+				r := in.desk.Result()
+				if len(r.Problems) > 0 {
+					return edit.Height(m, in.desk.Job().Base.HeightMM)
+				}
+				return edit.Height(m, r.Heights.BaseThicknessMM(r.Settled))
+			}, nil),
+			choiceOf(in, "Base stands", job.SupportKinds(), func(j job.Job) job.SupportKind { return j.Base.Support }, edit.Support, timber)}
 	case job.GroupFormer:
 		return []row{
-			in.choice("Falls to", words("back", "left", "right", "front", "mid", "point", "room"),
-				words("Back wall drain", "Left wall drain", "Right wall drain", "Drain at open edge", "Drain across the middle", "Point drain", "Whole room to point"),
-				func(j job.Job) string { return string(j.Former.Fall) }, func(j *job.Job, s string) { setFall(j, job.FallKind(s)) }, nil),
-			in.choice("Open edge", words("step", "ramp", "raise-room"), words("Step", "Ramp", "Raise the whole room"), func(j job.Job) string { return string(j.Room.Edge) },
-				func(j *job.Job, s string) {
-					j.Room.Edge = job.EdgeKind(s)
-					if j.Room.Edge == job.EdgeRamp && j.Room.RampRunMM <= 0 {
-						j.Room.RampRunMM = 600
-					}
-				}, func(j job.Job) bool { return j.Former.Fall != job.FallRoom })}
+			choiceOf(in, "Falls to", job.FallKinds(), func(j job.Job) job.FallKind { return j.Former.Fall }, edit.Fall, nil),
+			choiceOf(in, "Open edge", job.EdgeKinds(), func(j job.Job) job.EdgeKind { return j.Room.Edge }, edit.Edge, func(j job.Job) bool { return j.Former.Fall != job.FallRoom })}
 	case job.GroupDrain:
-		return []row{
-			in.choice("Outlet points", words("0", "90", "180", "270"), words("Right", "To the back wall", "Left", "Into the room"),
-				func(j job.Job) string { return fmt.Sprint(job.AngleDeg(j.Drain.OutletTurnDeg)) },
-				func(j *job.Job, s string) { _, _ = fmt.Sscan(s, &j.Drain.OutletTurnDeg) }, nil)}
+		turns := []struct {
+			deg  float64
+			word string
+		}{{0, "Right"}, {90, "To the back wall"}, {180, "Left"}, {270, "Into the room"}}
+		var options []option
+		for _, t := range turns {
+			options = append(options, option{strconv.Itoa(int(t.deg)), t.word})
+		}
+		return []row{newChoiceRow(choice{"Outlet points", options, func(j job.Job) string { return strconv.Itoa(int(job.AngleDeg(j.Drain.OutletTurnDeg))) },
+			func(v string) edit.Edit {
+				return edit.Of("Direction of the outlet", func(j *job.Job) {
+					for i, o := range options {
+						if o.value == v {
+							j.Drain.OutletTurnDeg = turns[i].deg
+						}
+					}
+				})
+			}, nil}, in.desk)}
 	case job.GroupLayers:
 		return in.styleChoices()
 	case job.GroupWaste:
 		return []row{
-			in.choice("Pipe", pipeKeys(), pipeKeys(), func(j job.Job) string { return pipeKey(j.Waste) }, setPipe, nil),
-			in.choice("Exit", words("wall", "floor", "pipe"), words("Through a wall", "Through the floor", "Existing pipe end"), func(j job.Job) string { return string(j.Waste.Exit.Kind) },
-				func(j *job.Job, s string) {
-					if j.Waste.Exit.Kind == job.ExitWall && s != "wall" {
-						// Start where the wall exit was, a little inside.
-						if r := in.desk.Result(); len(r.Problems) == 0 {
-							w := r.Layout.Walls[j.Waste.Exit.Wall]
-							p := r.Heights.Run.Exit.Sub(w.Outward.Mul(150))
-							j.Waste.Exit.At = plan.Point{math.Round(p.X()), math.Round(p.Y())}
-						}
-					}
-					j.Waste.Exit.Kind = job.ExitKind(s)
-				}, nil),
-			in.wallChoice("Exit wall", func(j job.Job) int { return j.Waste.Exit.Wall }, func(j *job.Job, i int) { j.Waste.Exit.Wall = i },
+			newChoiceRow(choice{"Pipe", pipeOptions(), func(j job.Job) string { return pipeKey(j.Waste) }, setPipe, nil}, in.desk),
+			choiceOf(in, "Exit", job.ExitKinds(), func(j job.Job) job.ExitKind { return j.Waste.Exit.Kind }, edit.ExitKind, nil),
+			in.wallChoice("Exit wall", func(j job.Job) int { return j.Waste.Exit.Wall },
+				func(i int) edit.Edit { return edit.Of("Wall of the exit", func(j *job.Job) { j.Waste.Exit.Wall = i }) },
 				func(j job.Job) bool { return j.Waste.Exit.Kind == job.ExitWall }),
-			in.choice("Fall set by", words("gradient", "exit"), words("The pipe's fall", "The exit's level"), func(j job.Job) string { return string(j.Waste.Drive) },
-				func(j *job.Job, s string) {
-					j.Waste.Drive = job.DriveKind(s)
-					if j.Waste.Drive == job.DriveExit && j.Waste.Exit.InvertMM == nil {
-						v := 0.0
-						if r := in.desk.Result(); len(r.Problems) == 0 {
-							v = math.Round(r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM)*10) / 10
-						}
-						j.Waste.Exit.InvertMM = &v
-					}
-				}, nil)}
+			choiceOf(in, "Exit invert level", job.ExitLevelKinds(), func(j job.Job) job.ExitLevelKind { return j.Waste.Exit.Level.Kind() }, func(k job.ExitLevelKind) edit.Edit {
+				r := in.desk.Result()
+				workedOut := 0.0
+				if len(r.Problems) == 0 && len(r.Heights.Run.Pieces) > 0 {
+					workedOut = r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM)
+				}
+				return edit.ExitLevelKind(k, workedOut)
+			}, nil),
+			in.exitLevel()}
 	}
 	return nil
 }
 
-// setFall changes the kind of fall and gives the drain a size that goes with
-// it: common practice, no source.
-func setFall(j *job.Job, k job.FallKind) {
-	wasLinear := j.Former.Fall.Linear()
-	j.Former.Fall = k
-	j.Drain.OffsetMM, j.Drain.TrapOffsetMM, j.Drain.ForwardMM = 0, 0, nil
-	switch {
-	case wasLinear && !k.Linear():
-		j.Drain.WidthMM = 120
-	case !wasLinear && k.Linear():
-		j.Drain.WidthMM, j.Drain.LengthMM = 70, 800
-	}
-	if k.Linear() {
-		side := j.Shower.WidthMM
-		if k == job.FallLeft || k == job.FallRight {
-			side = j.Shower.DepthMM
-		}
-		j.Drain.LengthMM = math.Min(j.Drain.LengthMM, math.Max(100, side-100))
-	}
+// exitLevel is the level itself, there when it is not free.
+func (in *inputs) exitLevel() row {
+	return newNumberRow(number{key: "exit level", label: "Level of the invert", quantity: unit.Length, step: 1, least: -20000, greatest: 5000,
+		get: func(j job.Job) float64 { mm, _ := j.Waste.Exit.Level.InvertMM(); return mm },
+		set: func(v float64) edit.Edit {
+			return edit.Of("Level of the exit", func(j *job.Job) { j.Waste.Exit.Level = j.Waste.Exit.Level.At(v) })
+		},
+		uses: func(j job.Job) bool { return j.Waste.Exit.Level.Kind() != job.ExitFree }}, in.desk, in.keys)
 }
 
-// genericPipes are common ones: nominal, outside diameter, bore. Common practice, no source;
-// measure the pipe at hand.
+// genericPipe is a common pipe: nominal, outside diameter, bore. Common
+// practice, no source; measure the pipe at hand.
+type genericPipe struct {
+	key                          string
+	nominalMM, outsideMM, boreMM float64
+}
+
 func genericPipes() []genericPipe {
 	return []genericPipe{{"40 mm", 40, 43, 39}, {"50 mm", 50, 50, 46}, {"75 mm", 75, 75, 71}, {"110 mm", 110, 110, 104}, {"1 1/2 in", 38, 48.3, 40.9}, {"2 in", 51, 60.3, 52.5}}
 }
 
-type genericPipe struct {
-	key                    string
-	nominal, outside, bore float64
-}
+// pipeAsEntered stands for sizes that no generic pipe has.
+const pipeAsEntered = "As entered"
 
-func pipeKeys() []string {
-	var out []string
+func pipeOptions() []option {
+	var out []option
 	for _, p := range genericPipes() {
-		out = append(out, p.key)
+		out = append(out, option{p.key, p.key})
 	}
-	return append(out, "As entered")
+	return append(out, option{pipeAsEntered, pipeAsEntered})
 }
 
 func pipeKey(w job.Waste) string {
 	for _, p := range genericPipes() {
-		if p.nominal == w.NominalMM && p.outside == w.OutsideDiameterMM && p.bore == w.BoreMM {
+		if p.nominalMM == w.NominalMM && p.outsideMM == w.OutsideDiameterMM && p.boreMM == w.BoreMM {
 			return p.key
 		}
 	}
-	return "As entered"
+	return pipeAsEntered
 }
 
-func setPipe(j *job.Job, key string) {
+// setPipe takes a generic pipe; the sizes as entered stay.
+func setPipe(key string) edit.Edit {
 	for _, p := range genericPipes() {
 		if p.key == key {
-			j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = p.nominal, p.outside, p.bore
+			return edit.Pipe(p.nominalMM, p.outsideMM, p.boreMM)
 		}
 	}
+	return edit.Of("Size of the pipe", func(*job.Job) {})
 }
 
 // optional makes a field for a number that may be absent.
-func (in *inputs) optional(key, label string, field func(*job.Job) **float64, uses func(job.Job) bool) row {
-	return newNumberRow(number{key: key, label: label, quantity: unit.Length, step: 1, uses: uses,
+func (in *inputs) optional(key, label string, least, greatest float64, field func(*job.Job) **float64, set func(*float64) edit.Edit, uses func(job.Job) bool) row {
+	return newNumberRow(number{key: key, label: label, quantity: unit.Length, step: 1, least: least, greatest: greatest, uses: uses,
 		get: func(j job.Job) float64 {
 			if p := *field(&j); p != nil {
 				return *p
 			}
 			return math.NaN()
 		},
-		with:  func(j job.Job, v float64) job.Job { j = j.Clone(); *field(&j) = &v; return j },
-		clear: func(j job.Job) job.Job { j = j.Clone(); *field(&j) = nil; return j }}, in.desk)
+		set:   func(v float64) edit.Edit { return set(&v) },
+		clear: func() edit.Edit { return set(nil) }}, in.desk, in.keys)
+}
+
+// flag makes a yes-or-no field.
+func (in *inputs) flag(label, name string, field func(*job.Job) *bool, uses func(job.Job) bool) row {
+	return newCheckRow(label, in.desk, func(j job.Job) bool { return *field(&j) },
+		func(on bool) edit.Edit { return edit.Of(name, func(j *job.Job) { *field(j) = on }) }, uses)
 }
 
 // extras are the optional numbers and lists of a group, below its numbers.
@@ -258,30 +253,31 @@ func (in *inputs) extras(g job.Group) []row {
 	case job.GroupFloor:
 		timber := func(j job.Job) bool { return j.Floor.Kind == job.FloorTimber }
 		return []row{
-			newCheckRow("Ceiling below: nothing may hang under the joists", func(j job.Job) bool { return j.Floor.CeilingBelow },
-				func(j job.Job, on bool) job.Job { j.Floor.CeilingBelow = on; return j }, timber, in.edit),
-			newCheckRow("Engineered joists (never cut on site)", func(j job.Job) bool { return j.Floor.Joists.Engineered },
-				func(j job.Job, on bool) job.Job { j.Floor.Joists.Engineered = on; return j }, timber, in.edit),
+			in.flag("Ceiling below: nothing may hang under the joists", "Ceiling below", func(j *job.Job) *bool { return &j.Floor.CeilingBelow }, timber),
+			in.flag("Engineered joists (never cut on site)", "Engineered joists", func(j *job.Job) *bool { return &j.Floor.Joists.Engineered }, timber),
 			in.numbersRow("Joist supports, along the joists from the wall", "0, 2400", 1, unit.Length,
 				func(j job.Job) []float64 { return j.Floor.Joists.SupportsMM }, func(j *job.Job, v []float64) { j.Floor.Joists.SupportsMM = v }),
 			in.spotLevels()}
 	case job.GroupBase:
+		cut := func(j *job.Job) **float64 { return &j.Base.CutAtStartMM }
 		return []row{
-			newCheckRow("Moulded board: cut equally at both ends", func(j job.Job) bool { return j.Base.Moulded },
-				func(j job.Job, on bool) job.Job { j.Base.Moulded = on; return j }, nil, in.edit),
-			in.optional("base.cutAtStartMM", "Trimmed at the start (empty: equally)", func(j *job.Job) **float64 { return &j.Base.CutAtStartMM }, func(j job.Job) bool { return j.Base.Moulded })}
+			in.flag("Moulded board: cut equally at both ends", "Moulded board", func(j *job.Job) *bool { return &j.Base.Moulded }, nil),
+			in.optional("base.cutAtStartMM", "Trimmed at the start (empty: equally)", 0, 5000, cut,
+				func(v *float64) edit.Edit { return edit.Optional("Trimmed at the start", cut, v) }, func(j job.Job) bool { return j.Base.Moulded })}
 	case job.GroupDrain:
-		return []row{in.capacityCurve(), in.optional("drain.forwardMM", "From the back wall (empty: middle)", func(j *job.Job) **float64 { return &j.Drain.ForwardMM },
+		forward := func(j *job.Job) **float64 { return &j.Drain.ForwardMM }
+		return []row{in.capacityCurve(), in.optional("drain.forwardMM", "From the back wall (empty: middle)", 0, 20000, forward,
+			func(v *float64) edit.Edit { return edit.Optional("Place of the drain", forward, v) },
 			func(j job.Job) bool { return !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid })}
 	case job.GroupWaste:
 		return []row{
-			in.optional("waste.exit.invertMM", "Exit invert level (empty: free)", func(j *job.Job) **float64 { return &j.Waste.Exit.InvertMM }, nil),
-			newCheckRow("Run is ventilated", func(j job.Job) bool { return j.Waste.Ventilated }, func(j job.Job, on bool) job.Job { j.Waste.Ventilated = on; return j }, nil, in.edit),
+			newCheckRow("Run is ventilated", in.desk, func(j job.Job) bool { return j.Waste.Ventilated }, edit.Ventilated, nil),
 			in.exitPoint(), in.waypoints(), in.fittings()}
 	case job.GroupBuilt:
 		var rows []row
 		for i, m := range new(job.AsBuilt).Levels() {
-			rows = append(rows, in.optional("asBuilt."+m.Field, m.Label, func(j *job.Job) **float64 { return j.AsBuilt.Levels()[i].MM }, nil))
+			rows = append(rows, in.optional("asBuilt."+m.Field, m.Label, -2000, 2000, func(j *job.Job) **float64 { return j.AsBuilt.Levels()[i].MM },
+				func(v *float64) edit.Edit { return edit.Measured(i, v) }, nil))
 		}
 		return rows
 	case job.GroupWater:
@@ -316,24 +312,37 @@ func joinNumbers(vs []float64, q unit.Quantity, u unit.System) string {
 	return strings.Join(parts, ", ")
 }
 
+// listRow makes a field of several lines for a list of the job. Read changes a
+// job of its own, or says what is wrong with which line.
+func (in *inputs) listRow(label, hint string, lines int, write func(job.Job) string, read func(*job.Job, string) error) *textRow {
+	return newTextRow(label, hint, newLinesEntry(in.keys, lines), in.desk, write, func(j job.Job, s string) (edit.Edit, error) {
+		// Read twice: once to see whether it can be, and when the edit is made, of
+		// the job as it then is.
+		if err := read(&j, s); err != nil {
+			return edit.Edit{}, err
+		}
+		return edit.Of(label, func(j *job.Job) { _ = read(j, s) }), nil
+	})
+}
+
 func (in *inputs) numbersRow(label, hint string, lines int, q unit.Quantity, get func(job.Job) []float64, set func(*job.Job, []float64)) row {
-	return newListRow(label, hint, lines, func(j job.Job) string { return joinNumbers(get(j), q, j.Units) },
-		func(j job.Job, s string) (job.Job, error) {
+	return in.listRow(label, hint, lines, func(j job.Job) string { return joinNumbers(get(j), q, j.Units) },
+		func(j *job.Job, s string) error {
 			v, err := splitNumbers(s, q, j.Units)
-			set(&j, v)
-			return j, err
-		}, in.edit)
+			set(j, v)
+			return err
+		})
 }
 
 // linesRow edits a list with one item of numbers a line.
-func (in *inputs) linesRow(label, hint string, lines, least, most int, write func(job.Job) [][]float64, read func(*job.Job, [][]float64) error) row {
-	return newListRow(label, hint, lines, func(j job.Job) string {
+func (in *inputs) linesRow(label, hint string, lines, least, most int, write func(job.Job) [][]float64, read func(*job.Job, [][]float64) error) *textRow {
+	return in.listRow(label, hint, lines, func(j job.Job) string {
 		var out []string
 		for _, item := range write(j) {
 			out = append(out, joinNumbers(item, unit.Length, j.Units))
 		}
 		return strings.Join(out, "\n")
-	}, func(j job.Job, s string) (job.Job, error) {
+	}, func(j *job.Job, s string) error {
 		var items [][]float64
 		for n, l := range strings.Split(s, "\n") {
 			if strings.TrimSpace(l) == "" {
@@ -341,15 +350,15 @@ func (in *inputs) linesRow(label, hint string, lines, least, most int, write fun
 			}
 			v, err := splitNumbers(l, unit.Length, j.Units)
 			if err != nil {
-				return j, fmt.Errorf("line %d: %w", n+1, err)
+				return fmt.Errorf("line %d: %w", n+1, err)
 			}
 			if len(v) < least || len(v) > most {
-				return j, fmt.Errorf("line %d: needs %d numbers with commas between", n+1, least)
+				return fmt.Errorf("line %d: needs %d numbers with commas between", n+1, least)
 			}
 			items = append(items, v)
 		}
-		return j, read(&j, items)
-	}, in.edit)
+		return read(j, items)
+	})
 }
 
 func (in *inputs) spotLevels() row {
@@ -375,13 +384,13 @@ func (in *inputs) spotLevels() row {
 
 // capacityCurve edits further points of the trap's data sheet.
 func (in *inputs) capacityCurve() row {
-	return newListRow("Trap data: water over it, flow", "10, 24", 2, func(j job.Job) string {
+	return in.listRow("Trap data: water over it, flow", "10, 24", 2, func(j job.Job) string {
 		var out []string
 		for _, p := range j.Drain.CapacityCurve {
 			out = append(out, unit.Editable(p.HeadMM, unit.Length, j.Units)+", "+unit.Editable(p.FlowLPS, unit.Flow, j.Units))
 		}
 		return strings.Join(out, "\n")
-	}, func(j job.Job, s string) (job.Job, error) {
+	}, func(j *job.Job, s string) error {
 		j.Drain.CapacityCurve = nil
 		for n, l := range strings.Split(s, "\n") {
 			if strings.TrimSpace(l) == "" {
@@ -389,20 +398,20 @@ func (in *inputs) capacityCurve() row {
 			}
 			head, flow, found := strings.Cut(l, ",")
 			if !found {
-				return j, fmt.Errorf("line %d: needs the depth of water and the flow with a comma between", n+1)
+				return fmt.Errorf("line %d: needs the depth of water and the flow with a comma between", n+1)
 			}
 			h, err := unit.Parse(head, unit.Length, j.Units)
 			if err != nil {
-				return j, fmt.Errorf("line %d: %w", n+1, err)
+				return fmt.Errorf("line %d: %w", n+1, err)
 			}
 			q, err := unit.Parse(flow, unit.Flow, j.Units)
 			if err != nil {
-				return j, fmt.Errorf("line %d: %w", n+1, err)
+				return fmt.Errorf("line %d: %w", n+1, err)
 			}
 			j.Drain.CapacityCurve = append(j.Drain.CapacityCurve, job.HeadFlow{HeadMM: h, FlowLPS: q})
 		}
-		return j, nil
-	}, in.edit)
+		return nil
+	})
 }
 
 func pointsOf(ps []plan.Point) [][]float64 {
@@ -447,14 +456,14 @@ func (in *inputs) exitPoint() row {
 
 // fittings edits the in-line fittings as words, one a line.
 func (in *inputs) fittings() row {
-	return newListRow("In-line fittings", "reducer at 300 to 43/39 (reversed)\nextender at 400 long 120 fall 3° (reversed)", 2,
+	return in.listRow("In-line fittings", "reducer at 300 to 43/39 (reversed)\nextender at 400 long 120 fall 3° (reversed)", 2,
 		func(j job.Job) string {
 			var out []string
 			for _, f := range j.Waste.Fittings {
 				out = append(out, writeFitting(f, j.Units))
 			}
 			return strings.Join(out, "\n")
-		}, func(j job.Job, s string) (job.Job, error) {
+		}, func(j *job.Job, s string) error {
 			j.Waste.Fittings = nil
 			for n, l := range strings.Split(s, "\n") {
 				if strings.TrimSpace(l) == "" {
@@ -462,12 +471,12 @@ func (in *inputs) fittings() row {
 				}
 				f, err := readFitting(l, j.Units)
 				if err != nil {
-					return j, fmt.Errorf("line %d: %w", n+1, err)
+					return fmt.Errorf("line %d: %w", n+1, err)
 				}
 				j.Waste.Fittings = append(j.Waste.Fittings, f)
 			}
-			return j, nil
-		}, in.edit)
+			return nil
+		})
 }
 
 func writeFitting(f job.Fitting, u unit.System) string {
@@ -531,7 +540,8 @@ func readFitting(l string, u unit.System) (job.Fitting, error) {
 		}
 		f.NominalMM = math.Round(f.OutsideDiameterMM/10) * 10
 	case strings.HasPrefix(strings.TrimSpace(l), "extender"):
-		f.Kind, f.LengthMM, f.Slope = job.FittingExtender, 120, math.Tan(3*math.Pi/180)
+		usual := job.UsualExtender(0)
+		f.Kind, f.LengthMM, f.Slope = usual.Kind, usual.LengthMM, usual.Slope
 		if s, ok := part("fall"); ok {
 			v, err := unit.Parse(s, unit.Slope, u)
 			if err != nil {

@@ -1,15 +1,16 @@
 package app
 
 import (
-	"sort"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
-	"underfall/geometry"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
+	"underfall/geometry/unit"
 )
 
 // jobPanel is the job's name, notes, region, units and the rules it is held
@@ -17,46 +18,40 @@ import (
 type jobPanel struct {
 	rows    []row
 	grounds *widget.Label
-	name    *widget.Entry
-	notes   *widget.Entry
-	setting bool
 	box     *fyne.Container
 }
 
-func newJobPanel(d *desk.Desk) *jobPanel {
-	p := &jobPanel{grounds: widget.NewLabel(""), name: widget.NewEntry(), notes: widget.NewMultiLineEntry()}
+func newJobPanel(d *desk.Desk, keys *windowKeys) *jobPanel {
+	p := &jobPanel{grounds: widget.NewLabel("")}
 	p.grounds.Wrapping = fyne.TextWrapWord
-	p.notes.Wrapping = fyne.TextWrapWord
-	p.notes.SetMinRowsVisible(3)
-	p.name.OnChanged = func(s string) {
-		if !p.setting {
-			d.EditLive("name", func(j job.Job) job.Job { j.Name = s; return j })
-		}
-	}
-	p.notes.OnChanged = func(s string) {
-		if !p.setting {
-			d.EditLive("notes", func(j job.Job) job.Job { j.Notes = s; return j })
-		}
-	}
-	var codes, names []string
+	notes := newLinesEntry(keys, 3)
+	notes.Wrapping = fyne.TextWrapWord
+	var codes []string
 	for code := range d.Regions() {
 		if code != rule.CommonRegion {
 			codes = append(codes, code)
 		}
 	}
-	sort.Strings(codes)
+	slices.Sort(codes)
+	var regions []option
 	for _, c := range codes {
-		names = append(names, d.Regions()[c].Name)
+		regions = append(regions, option{c, d.Regions()[c].Name})
 	}
-	edit := func(live string, change func(job.Job) job.Job) job.Problems { return d.EditLive(live, change) }
 	p.rows = []row{
-		newChoiceRow(choice{"Rules of", codes, names, func(j job.Job) string { return j.Region }, func(j job.Job, s string) job.Job { j.Region = s; return j }, nil}, edit),
-		newChoiceRow(choice{"Units", words("metric", "imperial"), words("Millimetres", "Inches"), func(j job.Job) string { return string(j.Units) },
-			func(j job.Job, s string) job.Job { setUnits(&j, s); return j }, nil}, edit),
-		newCheckRow("Accessible: step-free limits apply", func(j job.Job) bool { return j.Accessible },
-			func(j job.Job, on bool) job.Job { j.Accessible = on; return j }, nil, edit),
+		newTextRow("Name", "", newEntry(keys), d, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
+			return edit.Of("Name of the job", func(j *job.Job) { j.Name = job.CleanName(s) }), nil
+		}),
+		newTextRow("Notes", "", notes, d, func(j job.Job) string { return j.Notes }, func(_ job.Job, s string) (edit.Edit, error) {
+			return edit.Of("Notes", func(j *job.Job) { j.Notes = job.CleanNotes(s) }), nil
+		}),
+		newChoiceRow(choice{"Rules of", regions, func(j job.Job) string { return j.Region },
+			func(v string) edit.Edit { return edit.Of("Rules of", func(j *job.Job) { j.Region = v }) }, nil}, d),
+		newChoiceRow(choice{"Units", optionsOf(job.UnitSystems()), func(j job.Job) string { return string(j.Units) },
+			func(v string) edit.Edit { return edit.Of("Units", func(j *job.Job) { j.Units = unit.System(v) }) }, nil}, d),
+		newCheckRow("Accessible: step-free limits apply", d, func(j job.Job) bool { return j.Accessible },
+			func(on bool) edit.Edit { return edit.Of("Accessible", func(j *job.Job) { j.Accessible = on }) }, nil),
 	}
-	p.box = container.NewVBox(widget.NewLabel(text("Name")), p.name, widget.NewLabel(text("Notes")), p.notes)
+	p.box = container.NewVBox()
 	for _, r := range p.rows {
 		p.box.Add(r.object())
 	}
@@ -66,17 +61,10 @@ func newJobPanel(d *desk.Desk) *jobPanel {
 
 func (p *jobPanel) object() fyne.CanvasObject { return p.box }
 
-func (p *jobPanel) show(r geometry.Result) {
-	p.setting = true
-	defer func() { p.setting = false }()
-	for entry, s := range map[*widget.Entry]string{p.name: r.Settled.Name, p.notes: r.Settled.Notes} {
-		c := fyne.CurrentApp().Driver().CanvasForObject(entry)
-		if entry.Text != s && (c == nil || c.Focused() != entry) {
-			entry.SetText(s)
-		}
-	}
+// show follows the job, and the rules its result was held against.
+func (p *jobPanel) show(j job.Job, pack rule.Pack) {
 	for _, row := range p.rows {
-		row.refresh(r.Settled)
+		row.refresh(j)
 	}
-	p.grounds.SetText(textf("Rules: %s. %s", r.Pack.Name, text(r.Pack.Grounds)))
+	p.grounds.SetText(textf("Rules: %s. %s", pack.Name, text(pack.Grounds)))
 }

@@ -22,24 +22,28 @@ func (w *mainWindow) nudgeCut(byMM float64) {
 // the focus.
 func (w *mainWindow) shortcuts() {
 	c := w.window.Canvas()
+	add := func(s fyne.Shortcut, f func()) {
+		w.keys.shortcuts[s.ShortcutName()] = f
+		c.AddShortcut(s, func(fyne.Shortcut) { f() })
+	}
 	ctrl := func(key fyne.KeyName, f func()) {
-		c.AddShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}, func(fyne.Shortcut) { f() })
+		add(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}, f)
 	}
 	ctrl(fyne.KeyN, func() { w.begin(job.New()) })
 	ctrl(fyne.KeyO, w.open)
 	ctrl(fyne.KeyS, w.save)
 	// The driver has its own names for these two on most systems.
 	for _, s := range []fyne.Shortcut{&fyne.ShortcutUndo{}, &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault}} {
-		c.AddShortcut(s, func(fyne.Shortcut) { w.desk.Undo() })
+		add(s, w.undoLast)
 	}
 	for _, s := range []fyne.Shortcut{&fyne.ShortcutRedo{}, &desktop.CustomShortcut{KeyName: fyne.KeyY, Modifier: fyne.KeyModifierShortcutDefault},
 		&desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}} {
-		c.AddShortcut(s, func(fyne.Shortcut) { w.desk.Redo() })
+		add(s, w.redoLast)
 	}
 	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.section.measuring) })
 	ctrl(fyne.KeyT, w.toggleTheme)
-	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, func(fyne.Shortcut) { w.saveAs() })
-	w.typedKey = func(e *fyne.KeyEvent) {
+	add(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, w.saveAs)
+	w.keys.plain = func(e *fyne.KeyEvent) {
 		const stepMM = 10
 		switch e.Name {
 		case fyne.KeyLeftBracket:
@@ -95,8 +99,19 @@ func (w *mainWindow) shortcuts() {
 			w.setMeasuring(false)
 		}
 	}
-	c.SetOnTypedKey(w.typedKey)
-	for _, v := range []*drawingView{w.section, w.plan, w.long} {
-		v.keys = w.typedKey
+	c.SetOnTypedKey(w.keys.plain)
+}
+
+// undoLast takes the last edit back and says which.
+func (w *mainWindow) undoLast() {
+	if undone := w.desk.Undo(); undone != "" {
+		w.status.SetText(textf("Taken back: %s", text(undone)))
+	}
+}
+
+// redoLast makes the edit last taken back again and says which.
+func (w *mainWindow) redoLast() {
+	if redone := w.desk.Redo(); redone != "" {
+		w.status.SetText(textf("Made again: %s", text(redone)))
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/geometry/build"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/viewer"
@@ -57,13 +58,13 @@ func TestTypingOnADimension(t *testing.T) {
 		box, _ := placed()
 		at := fyne.NewPos(float32(float64(box.Min.X+box.Dx()/2)/c.view.scale), float32(float64(box.Min.Y+box.Dy()/2)/c.view.scale))
 		c.view.Tapped(&fyne.PointEvent{Position: at, AbsolutePosition: at})
-		entry, ok := w.window.Canvas().Focused().(*numberEntry)
+		field, ok := w.window.Canvas().Focused().(*entry)
 		if !ok {
 			t.Fatalf("tapping the dimension of %s opens no field", c.key)
 		}
-		entry.SetText(c.text)
+		field.SetText(c.text)
+		field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 		until(t, c.key+" to land", func() bool { return c.landed(w.desk.Job()) })
-		entry.OnSubmitted("")
 	}
 }
 
@@ -75,7 +76,7 @@ func TestArrowKeysMoveAHandle(t *testing.T) {
 	until(t, "the plan", func() bool { return len(w.plan.drawing.Handles) > 0 })
 	before := w.desk.Job().Shower.DepthMM
 	for _, h := range w.plan.drawing.Handles {
-		if h.Key == "shower-depth" {
+		if h.Moves.Kind == edit.HandleDepth {
 			w.plan.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: w.plan.toWindow(h.At)}, Button: desktop.MouseButtonPrimary})
 			w.plan.MouseUp(nil)
 		}
@@ -135,8 +136,8 @@ func TestDoubleTapEdits(t *testing.T) {
 		t.Fatalf("%q is chosen", w.scope.chosen)
 	}
 	w.view.Tapped(&fyne.PointEvent{Position: at})
-	entry, ok := w.window.Canvas().Focused().(*numberEntry)
-	if !ok || entry != numberField(t, w, "layers.shower.tile.thicknessMM").entry {
+	field, ok := w.window.Canvas().Focused().(*entry)
+	if !ok || field != numberField(t, w, "layers.shower.tile.thicknessMM").entry {
 		t.Error("the tile's thickness has not got the focus")
 	}
 }

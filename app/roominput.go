@@ -1,11 +1,10 @@
 package app
 
 import (
-	"math"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
@@ -20,9 +19,9 @@ func (in *inputs) outline() row {
 			for _, v := range items {
 				ring = append(ring, plan.Point{v[0], v[1]})
 			}
-			setOutline(j, ring)
+			*j = edit.Outline(ring).Apply(*j)
 			return nil
-		}).(*listRow)
+		})
 	size := func() (float64, float64) {
 		low, high, _ := plan.Region{{Outer: in.now.Room.Outline}}.Bounds()
 		return high.X() - low.X(), high.Y() - low.Y()
@@ -30,10 +29,7 @@ func (in *inputs) outline() row {
 	shape := func(name string, ring func(w, d float64) []plan.Point) *widget.Button {
 		return widget.NewButton(text(name), func() {
 			w, d := size()
-			if p := in.edit("", func(j job.Job) job.Job { setOutline(&j, ring(w, d)); return j }); len(p) > 0 {
-				list.message.SetText(p[0].Reason)
-				list.message.Show()
-			}
+			sayUnder(list.message, refusal(in.desk.Do(edit.Outline(ring(w, d)))))
 		})
 	}
 	list.box.Add(container.NewGridWithColumns(2,
@@ -42,28 +38,6 @@ func (in *inputs) outline() row {
 			return []plan.Point{{0, 0}, {w, 0}, {w, d / 2}, {w / 2, d / 2}, {w / 2, d}, {0, d}}
 		})))
 	return list
-}
-
-// setOutline changes the corners and keeps as many walls as there are sides.
-func setOutline(j *job.Job, ring []plan.Point) {
-	j.Room.Outline = ring
-	for len(j.Room.Walls) < len(ring) {
-		j.Room.Walls = append(j.Room.Walls, job.Wall{Kind: job.WallMasonry, ThicknessMM: 100})
-	}
-	j.Room.Walls = j.Room.Walls[:len(ring)]
-	if j.Shower.Wall >= len(ring) {
-		j.Shower.Wall = 0
-	}
-	if j.Waste.Exit.Wall >= len(ring) {
-		j.Waste.Exit.Wall = 0
-	}
-	doors := j.Room.Doorways[:0]
-	for _, d := range j.Room.Doorways {
-		if d.Wall < len(ring) {
-			doors = append(doors, d)
-		}
-	}
-	j.Room.Doorways = doors
 }
 
 // groupRow holds rows about one item of a list, and the item's picker.
@@ -115,25 +89,24 @@ func (in *inputs) wallEditor() row {
 	g.pre = sync
 	wall := func(j *job.Job) *job.Wall { return &j.Room.Walls[in.wall] }
 	stud := func(j job.Job) bool { return wall(&j).Kind == job.WallStud }
-	length := func(key, label string, uses func(job.Job) bool, field func(*job.Job) *float64) row {
-		return newNumberRow(number{key: "wall " + key, label: label, quantity: unit.Length, step: 5, uses: uses,
-			get:  func(j job.Job) float64 { return *field(&j) },
-			with: func(j job.Job, v float64) job.Job { j = j.Clone(); *field(&j) = v; return j }}, in.desk)
+	length := func(key, label string, least, greatest float64, uses func(job.Job) bool, field func(*job.Wall) *float64) row {
+		return newNumberRow(number{key: "wall " + key, label: label, quantity: unit.Length, step: 5, least: least, greatest: greatest, uses: uses,
+			get: func(j job.Job) float64 { return *field(wall(&j)) },
+			set: func(v float64) edit.Edit {
+				i := in.wall
+				return edit.Of(textf("Wall %d", i+1)+": "+text(label), func(j *job.Job) { *field(&j.Room.Walls[i]) = v })
+			}}, in.desk, in.keys)
 	}
 	g.rows = []row{
-		in.choice("Kind", words("masonry", "cavity", "stud"), words("Masonry", "Cavity", "Stud"), func(j job.Job) string { return string(wall(&j).Kind) },
-			func(j *job.Job, s string) {
-				w := wall(j)
-				w.Kind = job.WallKind(s)
-				if w.Kind == job.WallStud && w.StudSpacingMM == 0 {
-					w.StudSpacingMM, w.FirstStudMM, w.StudWidthMM = 400, 200, 47
-				}
-			}, nil),
-		length("thickness", "Thickness", nil, func(j *job.Job) *float64 { return &wall(j).ThicknessMM }),
-		length("stud spacing", "Stud spacing", stud, func(j *job.Job) *float64 { return &wall(j).StudSpacingMM }),
-		length("first stud", "First stud centre", stud, func(j *job.Job) *float64 { return &wall(j).FirstStudMM }),
-		length("stud width", "Stud width", stud, func(j *job.Job) *float64 { return &wall(j).StudWidthMM }),
-		in.optional("wall ground", "Ground outside (empty: inside wall)", func(j *job.Job) **float64 { return &wall(j).OutsideGroundMM }, nil),
+		choiceOf(in, "Kind", job.WallKinds(), func(j job.Job) job.WallKind { return wall(&j).Kind }, func(k job.WallKind) edit.Edit { return edit.Wall(in.wall, k) }, nil),
+		length("thickness", "Thickness", 10, 1500, nil, func(w *job.Wall) *float64 { return &w.ThicknessMM }),
+		length("stud spacing", "Stud spacing", 50, 3000, stud, func(w *job.Wall) *float64 { return &w.StudSpacingMM }),
+		length("first stud", "First stud centre", -3000, 3000, stud, func(w *job.Wall) *float64 { return &w.FirstStudMM }),
+		length("stud width", "Stud width", 10, 300, stud, func(w *job.Wall) *float64 { return &w.StudWidthMM }),
+		in.optional("wall ground", "Ground outside (empty: inside wall)", -20000, 5000, func(j *job.Job) **float64 { return &wall(j).OutsideGroundMM }, func(v *float64) edit.Edit {
+			i := in.wall
+			return edit.Optional("Ground outside", func(j *job.Job) **float64 { return &j.Room.Walls[i].OutsideGroundMM }, v)
+		}, nil),
 	}
 	g.box = container.NewVBox(sel)
 	for _, r := range g.rows {
@@ -153,37 +126,33 @@ func (in *inputs) doorEditor() row {
 		}
 		return &j.Room.Doorways[in.door]
 	}
-	length := func(key, label string, field func(*job.Job) *float64) row {
-		return newNumberRow(number{key: "door " + key, label: label, quantity: unit.Length, step: 5, uses: some,
-			get:  func(j job.Job) float64 { return *field(&j) },
-			with: func(j job.Job, v float64) job.Job { j = j.Clone(); *field(&j) = v; return j }}, in.desk)
+	change := func(label string, set func(*job.Doorway)) edit.Edit {
+		return edit.Doorway(textf("Doorway %d", in.door+1)+": "+text(label), in.door, set)
+	}
+	length := func(key, label string, least, greatest float64, field func(*job.Doorway) *float64) row {
+		return newNumberRow(number{key: "door " + key, label: label, quantity: unit.Length, step: 5, least: least, greatest: greatest, uses: some,
+			get: func(j job.Job) float64 { return *field(door(&j)) },
+			set: func(v float64) edit.Edit { return change(label, func(d *job.Doorway) { *field(d) = v }) }}, in.desk, in.keys)
 	}
 	swings := func(j job.Job) bool { return some(j) && door(&j).Leaf == job.LeafIn }
 	g.rows = []row{
-		in.wallChoice("In wall", func(j job.Job) int { return door(&j).Wall }, func(j *job.Job, i int) { door(j).Wall = i }, some),
-		length("offset", "From the corner", func(j *job.Job) *float64 { return &door(j).OffsetMM }),
-		length("width", "Width", func(j *job.Job) *float64 { return &door(j).WidthMM }),
-		length("neighbour", "Floor beyond, FFL", func(j *job.Job) *float64 { return &door(j).NeighbourFFLMM }),
-		in.choice("Leaf opens", words("none", "in", "out"), words("No leaf", "Into this room", "Outwards"), func(j job.Job) string { return string(door(&j).Leaf) },
-			func(j *job.Job, s string) { door(j).Leaf = job.LeafSwing(s) }, some),
-		length("gap", "Gap under the leaf", func(j *job.Job) *float64 { return &door(j).LeafGapMM }),
-		newCheckRow("Hinged at the start", func(j job.Job) bool { return door(&j).HingeAtStart },
-			func(j job.Job, on bool) job.Job { door(&j).HingeAtStart = on; return j }, swings, in.edit),
+		in.wallChoice("In wall", func(j job.Job) int { return door(&j).Wall }, func(i int) edit.Edit { return change("In wall", func(d *job.Doorway) { d.Wall = i }) }, some),
+		length("offset", "From the corner", 0, 50000, func(d *job.Doorway) *float64 { return &d.OffsetMM }),
+		length("width", "Width", 100, 5000, func(d *job.Doorway) *float64 { return &d.WidthMM }),
+		length("neighbour", "Floor beyond, FFL", -1000, 1000, func(d *job.Doorway) *float64 { return &d.NeighbourFFLMM }),
+		choiceOf(in, "Leaf opens", job.LeafSwings(), func(j job.Job) job.LeafSwing { return door(&j).Leaf },
+			func(v job.LeafSwing) edit.Edit { return change("Leaf opens", func(d *job.Doorway) { d.Leaf = v }) }, some),
+		length("gap", "Gap under the leaf", 0, 500, func(d *job.Doorway) *float64 { return &d.LeafGapMM }),
+		newCheckRow("Hinged at the start", in.desk, func(j job.Job) bool { return door(&j).HingeAtStart },
+			func(on bool) edit.Edit {
+				return change("Hinged at the start", func(d *job.Doorway) { d.HingeAtStart = on })
+			}, swings),
 	}
 	add := widget.NewButton(text("Add doorway"), func() {
-		in.edit("", func(j job.Job) job.Job {
-			in.door = len(j.Room.Doorways)
-			return addDoorway(j)
-		})
+		in.door = len(in.desk.Job().Room.Doorways)
+		in.desk.Do(edit.AddDoorway())
 	})
-	remove := widget.NewButton(text("Remove doorway"), func() {
-		in.edit("", func(j job.Job) job.Job {
-			if in.door < len(j.Room.Doorways) {
-				j.Room.Doorways = append(j.Room.Doorways[:in.door], j.Room.Doorways[in.door+1:]...)
-			}
-			return j
-		})
-	})
+	remove := widget.NewButton(text("Remove doorway"), func() { in.desk.Do(edit.RemoveDoorway(in.door)) })
 	g.pre = func(j job.Job) {
 		sync(j)
 		if some(j) {
@@ -198,25 +167,4 @@ func (in *inputs) doorEditor() row {
 	}
 	g.box.Add(container.NewGridWithColumns(2, add, remove))
 	return g
-}
-
-// addDoorway puts a doorway where there is room for one: in the first wall
-// with a free stretch of 800 mm.
-func addDoorway(j job.Job) job.Job {
-	n := len(j.Room.Outline)
-	const width, margin = 760.0, 20.0
-	for w := range n {
-		length := j.Room.Outline[(w+1)%n].Sub(j.Room.Outline[w]).Len()
-		at := margin
-		for _, d := range j.Room.Doorways {
-			if d.Wall == w {
-				at = math.Max(at, d.OffsetMM+d.WidthMM+margin)
-			}
-		}
-		if at+width+margin <= length {
-			j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: w, OffsetMM: at, WidthMM: width, Leaf: job.LeafOut, LeafGapMM: 8})
-			return j
-		}
-	}
-	return j
 }

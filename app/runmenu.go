@@ -5,9 +5,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
-	"underfall/geometry/section"
 	"underfall/geometry/waste"
 )
 
@@ -47,31 +47,22 @@ func (v *drawingView) onRun(p plan.Point, reachMM float64) (atMM float64, near b
 
 // runItems are the changes offered at a distance along the run.
 func (v *drawingView) runItems(at float64) []*fyne.MenuItem {
-	run, l := v.result.Heights.Run, v.result.Layout
-	edit := func(change func(job.Job) job.Job) func() { return func() { v.desk.Edit(change) } }
-	items := []*fyne.MenuItem{
-		fyne.NewMenuItem(text("Add a turn here"), edit(func(j job.Job) job.Job { return section.AddTurn(j, l, run, at) })),
+	run := v.result.Heights.Run
+	item := func(label string, e edit.Edit) *fyne.MenuItem {
+		return fyne.NewMenuItem(text(label), func() { v.desk.Do(e) })
 	}
-	if i, ok := section.TurnNear(run, at); ok {
-		items = append(items, fyne.NewMenuItem(text("Remove this turn"), edit(func(j job.Job) job.Job { return section.RemoveTurn(j, l, i) })))
+	items := []*fyne.MenuItem{item("Add a turn here", edit.AddTurn(at))}
+	if i, ok := edit.TurnNear(run, at); ok {
+		items = append(items, item("Remove this turn", edit.RemoveTurn(i)))
 	}
 	for _, p := range run.Pieces {
 		if (p.Kind == waste.Reducer || p.Kind == waste.Extender) && at >= p.FromMM-20 && at <= p.ToMM+20 {
-			items = append(items,
-				fyne.NewMenuItem(text("Turn this fitting round"), edit(func(j job.Job) job.Job { return section.TurnFitting(j, p.FromMM) })),
-				fyne.NewMenuItem(text("Remove this fitting"), edit(func(j job.Job) job.Job { return section.RemoveFitting(j, p.FromMM) })))
-			return items
+			return append(items, item("Turn this fitting round", edit.TurnFitting(p.FromMM)), item("Remove this fitting", edit.RemoveFitting(p.FromMM)))
 		}
 	}
 	start := math.Round(at/5) * 5
 	return append(items,
-		fyne.NewMenuItem(text("Put a reducer to 50 mm here"), edit(func(j job.Job) job.Job {
-			j.Waste.Fittings = append(j.Waste.Fittings, job.UsualReducer(start))
-			return j
-		})),
-		fyne.NewMenuItem(text("Put an extender here"), edit(func(j job.Job) job.Job {
-			j.Waste.Fittings = append(j.Waste.Fittings, job.Fitting{Kind: job.FittingExtender, AtMM: start, LengthMM: 120, Slope: math.Tan(3 * math.Pi / 180)})
-			return j
-		})),
-		fyne.NewMenuItem(text("The simplest run again"), edit(func(j job.Job) job.Job { j.Waste.Waypoints = nil; return j })))
+		item("Put a reducer to 50 mm here", edit.AddFitting(job.UsualReducer(start))),
+		item("Put an extender here", edit.AddFitting(job.UsualExtender(start))),
+		item("The simplest run again", edit.SimplestRun()))
 }

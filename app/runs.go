@@ -30,16 +30,23 @@ type runsPanel struct {
 	note     *widget.Label
 	list     *fyne.Container
 	cancel   context.CancelFunc
-	serial   int // of searches, so that a late one is left out
+	followed desk.Change
+	old      *widget.Label // says that the job has changed since
+	serial   int           // of searches, so that a late one is left out
+	// opened and edits tell which job was searched, and as it stood when.
+	opened, edits int
 }
+
+// runsHint says what a search does.
+const runsHint = "Tries every way out from the trap: to the exit as stated, and through every wall with an outside."
 
 // exitSpacingMM is how close exits are tried along outside walls.
 const exitSpacingMM = 150
 
 func newRunsPanel(d *desk.Desk, l *look, painter *paint.Painter, do func(func())) *runsPanel {
-	p := &runsPanel{desk: d, look: l, painter: painter, do: do, progress: widget.NewProgressBar(), note: widget.NewLabel(""), list: container.NewVBox()}
+	p := &runsPanel{desk: d, look: l, painter: painter, do: do, progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: newMessage(), list: container.NewVBox()}
 	p.note.Wrapping = fyne.TextWrapWord
-	p.note.SetText(text("Tries every way out from the trap: to the exit as stated, and through every wall with an outside."))
+	p.note.SetText(text(runsHint))
 	p.progress.Hide()
 	p.start = widget.NewButton(text("Find runs"), p.toggle)
 	p.start.Importance = widget.HighImportance
@@ -47,7 +54,7 @@ func newRunsPanel(d *desk.Desk, l *look, painter *paint.Painter, do func(func())
 }
 
 func (p *runsPanel) object() fyne.CanvasObject {
-	return container.NewBorder(container.NewVBox(p.start, p.progress, p.note), nil, nil, nil, container.NewVScroll(p.list))
+	return container.NewBorder(container.NewVBox(p.start, p.progress, p.note, p.old), nil, nil, nil, container.NewVScroll(p.list))
 }
 
 // toggle starts a search, or ends the one that goes on.
@@ -64,11 +71,15 @@ func (p *runsPanel) toggle() {
 	p.progress.SetValue(0)
 	p.progress.Show()
 	p.list.RemoveAll()
-	r := p.desk.Result()
+	p.old.Hide()
+	j := p.desk.Job()
+	pack := p.desk.Regions()[j.Region]
+	style := p.look.paintStyle(1, j.Units, "")
+	p.edits = p.followed.Edits
 	go func() {
 		grid := geometry.UsualGrid()
-		grid.TrapsMM = geometry.TrapPlaces(r.Settled)
-		s := geometry.FindRuns(ctx, r.Settled, r.Pack, geometry.UsualExits(r.Settled, exitSpacingMM), grid, func(share float64) {
+		grid.TrapsMM = geometry.TrapPlaces(j)
+		s, err := geometry.FindRuns(ctx, j, pack, geometry.UsualExits(j, exitSpacingMM), grid, func(share float64) {
 			p.do(func() {
 				if p.serial == serial && share > p.progress.Value {
 					p.progress.SetValue(share)
@@ -77,16 +88,57 @@ func (p *runsPanel) toggle() {
 		})
 		stopped := ctx.Err() != nil
 		cancel()
-		pictures := p.pictures(s, r.Pack)
+		pictures := p.pictures(s, pack, style)
 		p.do(func() {
-			if p.serial == serial {
-				p.cancel = nil
-				p.start.SetText(text("Find runs"))
-				p.progress.Hide()
-				p.show(s, r.Settled, pictures, stopped)
+			if p.serial != serial {
+				return
 			}
+			p.rest()
+			if err != nil {
+				p.note.SetText(text(err.Error()))
+				return
+			}
+			p.show(s, j, pictures, stopped)
+			p.markOld()
 		})
 	}()
+}
+
+// rest makes ready for another search.
+func (p *runsPanel) rest() {
+	p.cancel = nil
+	p.start.SetText(text("Find runs"))
+	p.progress.Hide()
+}
+
+// follow keeps the list to the job it was made for: another job ends a search
+// and clears the list, an edit marks it as old.
+func (p *runsPanel) follow(c desk.Change) {
+	p.followed = c
+	if p.opened == c.Opened {
+		p.markOld()
+		return
+	}
+	p.opened = c.Opened
+	p.serial++
+	if p.cancel != nil {
+		p.cancel()
+	}
+	p.rest()
+	p.list.RemoveAll()
+	p.list.Refresh()
+	p.old.Hide()
+	p.note.SetText(text(runsHint))
+}
+
+// markOld says when the job is no longer what was searched.
+func (p *runsPanel) markOld() {
+	if len(p.list.Objects) == 0 || p.edits == p.followed.Edits {
+		p.old.Hide()
+		return
+	}
+	p.old.SetText(text("Found before the job was last changed. Use puts the way into the job as it now is; find runs again to be sure of the numbers."))
+	p.old.Show()
 }
 
 // mostPictures is how many runs are drawn; beyond, nobody compares.
@@ -94,7 +146,7 @@ const mostPictures = 12
 
 // pictures are small plans of what was found, and of what a change would let
 // through, in their order.
-func (p *runsPanel) pictures(s geometry.Search, pack rule.Pack) []image.Image {
+func (p *runsPanel) pictures(s geometry.Search, pack rule.Pack, style paint.Style) []image.Image {
 	var out []image.Image
 	draw := func(j job.Job) {
 		if len(out) >= mostPictures {
@@ -106,7 +158,7 @@ func (p *runsPanel) pictures(s geometry.Search, pack rule.Pack) []image.Image {
 		if len(r.Problems) == 0 {
 			d := section.PlanOf(r)
 			d.Dimensions, d.Marks = nil, nil
-			p.painter.Draw(img, d, paint.Fit(d.Low, d.High, width, height, 0.2), p.look.paintStyle(1, j.Units, ""))
+			p.painter.Draw(img, d, paint.Fit(d.Low, d.High, width, height, 0.2), style)
 		}
 		out = append(out, img)
 	}
@@ -138,7 +190,7 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 		note += "\n" + textf("Besides, whichever way the run goes: %s.", text(f.Rule.Subject))
 	}
 	p.note.SetText(note)
-	add := func(title string, a geometry.Alternative, use func(job.Job) job.Job) {
+	add := func(title string, a geometry.Alternative) {
 		detail := textf("Base top %s up · step %s · pipe %s at %s · bends %d · joists cut %d · advisories %d", length(a.RaiseMM), length(a.EdgeStepMM),
 			length(a.LengthMM), unit.Format(a.Gradient, unit.Slope, u), a.Bends, a.JoistsCut, a.Advisories)
 		if at := a.Job.Drain.TrapOffsetMM; at != of.Drain.TrapOffsetMM {
@@ -156,7 +208,7 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 			&widget.TextSegment{Text: detail, Style: widget.RichTextStyleParagraph},
 			&widget.TextSegment{Text: textf("Height set by: %s", text(a.Governing)), Style: widget.RichTextStyleParagraph})
 		label.Wrapping = fyne.TextWrapWord
-		button := widget.NewButton(text("Use"), func() { p.desk.Edit(use) })
+		button := widget.NewButton(text("Use"), func() { p.desk.Do(a.Change) })
 		if len(pictures) == 0 {
 			p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(button), label))
 			return
@@ -167,15 +219,24 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 		picture.SetMinSize(fyne.NewSize(150, 94))
 		p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, nil, container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(button), picture), label)))
 	}
-	for _, a := range s.Found {
-		add(exitName(a.Job), a, func(j job.Job) job.Job {
-			j.Drain.OutletTurnDeg, j.Drain.TrapOffsetMM = a.Job.Drain.OutletTurnDeg, a.Job.Drain.TrapOffsetMM
-			j.Waste = a.Job.Clone().Waste
-			return j
-		})
+	heading := func(label string) {
+		p.list.Add(widget.NewLabelWithStyle(text(label), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
+	}
+	for i, a := range s.Found {
+		switch {
+		case !a.MovesExit && i == 0:
+			heading("To the exit as stated")
+		case a.MovesExit && (i == 0 || !s.Found[i-1].MovesExit):
+			heading("With another exit")
+		}
+		add(exitName(a.Job), a)
 	}
 	for _, r := range s.Relaxations {
-		add(capital(r.What), r.Best, func(job.Job) job.Job { return r.Best.Job.Clone() })
+		title := capital(r.What)
+		if r.Best.MovesExit {
+			title += ". " + exitName(r.Best.Job)
+		}
+		add(title, r.Best)
 	}
 	p.list.Refresh()
 }

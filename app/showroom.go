@@ -2,7 +2,6 @@ package app
 
 import (
 	"image/color"
-	"math"
 	"strconv"
 	"time"
 
@@ -11,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/unit"
 	"underfall/viewer"
@@ -108,29 +108,31 @@ func (s *showroom) build() {
 		t.TextSize = 20
 		s.controls.Add(t)
 	}
-	edit := func(change func(*job.Job)) {
+	change := func(set func(*job.Job)) {
 		s.moved = time.Now()
-		w.desk.Edit(func(j job.Job) job.Job { change(&j); return j })
+		w.desk.Do(edit.Of("Look of the shower", set))
 		s.build()
 	}
 	heading("Tile")
 	swatches := container.NewGridWithColumns(4)
 	for _, c := range tileColours() {
-		swatches.Add(newSwatch(c.hex, j.Layers.Shower.Colour == c.hex, w.look, func() { edit(func(j *job.Job) { j.Layers.Shower.Colour = c.hex }) }))
+		swatches.Add(newSwatch(c.hex, j.Layers.Shower.Colour == c.hex, w.look, func() { change(func(j *job.Job) { j.Layers.Shower.Colour = c.hex }) }))
 	}
 	s.controls.Add(swatches)
-	s.choice(surfaceValues(), surfaceNames(), or(string(j.Layers.Shower.Surface), "plain"), func(v string) { edit(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) }) })
-	s.choice(bondValues()[:2], bondNames()[:2], or(string(j.Layers.Shower.Bond), "stack"), func(v string) { edit(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) }) })
-	s.choice(bondValues()[3:], bondNames()[3:], or(string(j.Layers.Shower.Bond), "stack"), func(v string) { edit(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) }) })
+	s.choice(optionsOf(job.Surfaces()), string(j.Layers.Shower.Surface), func(v string) { change(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) }) })
+	bonds := optionsOf(job.Bonds())
+	for _, some := range [][]option{bonds[:2], bonds[3:]} {
+		s.choice(some, string(j.Layers.Shower.Bond), func(v string) { change(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) }) })
+	}
 	heading("Drain")
-	s.choice(coverValues(), []string{"Metal", "Hidden"}, or(string(j.Style.Cover), "slotted"), func(v string) { edit(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) }) })
-	s.choice(metalValues(), []string{"Steel", "Chrome", "Brass", "Black"}, or(string(j.Style.Metal), "steel"), func(v string) { edit(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) }) })
+	s.choice(optionsOf(job.CoverKinds()), string(j.Style.Cover), func(v string) { change(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) }) })
+	s.choice(optionsOf(job.MetalKinds()), string(j.Style.Metal), func(v string) { change(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) }) })
 	heading("Light")
 	light := "day"
 	if w.scope.light == viewer.LightEvening {
 		light = "evening"
 	}
-	s.choice([]string{"day", "evening"}, []string{"Day", "Evening"}, light, func(v string) {
+	s.choice([]option{{"day", "Day"}, {"evening", "Evening"}}, light, func(v string) {
 		w.scope.change(func(c *scope) {
 			c.light = map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}[v]
 		})
@@ -141,10 +143,14 @@ func (s *showroom) build() {
 	s.size.TextSize, s.size.Alignment = 18, fyne.TextAlignCenter
 	s.size.Text = unit.Format(j.Shower.WidthMM, unit.Length, j.Units) + " × " + unit.Format(j.Shower.DepthMM, unit.Length, j.Units)
 	grow := func(by float64) func() {
-		return func() { edit(func(j *job.Job) { *j = s.resized(*j, by) }) }
+		return func() {
+			s.moved = time.Now()
+			w.desk.Do(edit.WidenShower(by))
+			s.build()
+		}
 	}
 	s.controls.Add(container.NewBorder(nil, nil, newBig("−", false, grow(-100)), newBig("+", false, grow(100)), container.NewCenter(s.size)))
-	s.choice([]string{"no", "yes"}, []string{"Finished", "Look inside"}, map[bool]string{false: "no", true: "yes"}[w.scope.cutOn], func(v string) {
+	s.choice([]option{{"no", "Finished"}, {"yes", "Look inside"}}, map[bool]string{false: "no", true: "yes"}[w.scope.cutOn], func(v string) {
 		w.scope.change(func(c *scope) { c.cutOn, c.mode = v == "yes", cutCorner })
 		view := viewer.ViewCorner
 		if v == "yes" {
@@ -153,7 +159,7 @@ func (s *showroom) build() {
 		w.view.fly(w.view.cameraFor(view))
 		s.build()
 	})
-	s.choice([]string{"no", "yes"}, []string{"Dry", "Wet"}, map[bool]string{false: "no", true: "yes"}[w.scope.wet], func(v string) {
+	s.choice([]option{{"no", "Dry"}, {"yes", "Wet"}}, map[bool]string{false: "no", true: "yes"}[w.scope.wet], func(v string) {
 		w.scope.change(func(c *scope) { c.wet = v == "yes" })
 		s.build()
 	})
@@ -164,21 +170,6 @@ func (s *showroom) build() {
 	s.controls.Add(newBig(label, s.kept != nil, s.toggleCompare))
 	s.controls.Add(newBig("Close", false, w.closeShowroom))
 	s.controls.Refresh()
-}
-
-// resized is the job with the shower wider or narrower, as long as it means
-// something.
-func (s *showroom) resized(j job.Job, byMM float64) job.Job {
-	k := j.Clone()
-	k.Shower.WidthMM += byMM
-	outline := k.Room.Outline
-	wall := outline[(k.Shower.Wall+1)%len(outline)].Sub(outline[k.Shower.Wall]).Len()
-	k.Shower.OffsetMM = math.Max(0, math.Min(k.Shower.OffsetMM, wall-k.Shower.WidthMM))
-	k.Drain.LengthMM = math.Min(k.Drain.LengthMM, math.Max(100, k.Shower.WidthMM-100))
-	if len(k.Validate()) > 0 {
-		return j
-	}
-	return k
 }
 
 // toggleCompare keeps the picture as it is on the right of a line that can be
@@ -198,10 +189,10 @@ func (s *showroom) toggleCompare() {
 }
 
 // choice is a row of large buttons, one of them chosen.
-func (s *showroom) choice(values, names []string, now string, set func(string)) {
-	row := container.NewGridWithColumns(len(values))
-	for i, v := range values {
-		row.Add(newBig(names[i], v == now, func() { s.moved = time.Now(); set(v) }))
+func (s *showroom) choice(options []option, now string, set func(string)) {
+	row := container.NewGridWithColumns(len(options))
+	for _, o := range options {
+		row.Add(newBig(o.word, o.value == now, func() { s.moved = time.Now(); set(o.value) }))
 	}
 	s.controls.Add(row)
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 )
 
@@ -12,80 +13,33 @@ func tileColours() []struct{ hex, name string } {
 	}
 }
 
-// The choices of style: values as in the job, names in the words of the window.
-
-func bondValues() []string {
-	return []string{"stack", "half", "third", "herringbone", "hexagon"}
-}
-
-func bondNames() []string {
-	return []string{"Straight joints", "Half offset", "Third offset", "Herringbone", "Hexagons"}
-}
-
-func surfaceValues() []string {
-	return []string{"plain", "stone", "terrazzo"}
-}
-
-func surfaceNames() []string {
-	return []string{"Plain", "Stone", "Terrazzo"}
-}
-
-func sheenValues() []string {
-	return []string{"matt", "satin", "gloss"}
-}
-
-func sheenNames() []string {
-	return []string{"Matt", "Satin", "Gloss"}
-}
-
-func metalValues() []string {
-	return []string{"steel", "chrome", "brass", "black"}
-}
-
-func metalNames() []string {
-	return []string{"Brushed steel", "Chrome", "Brass", "Black"}
-}
-
-func coverValues() []string {
-	return []string{"slotted", "tile-insert"}
-}
-
-func coverNames() []string {
-	return []string{"Slotted metal", "With the floor's tile"}
-}
-
-// or is a value, or what an empty one means.
-func or(value, usual string) string {
-	if value == "" {
-		return usual
-	}
-	return value
-}
-
 // styleChoices are the fields for what the customer sees.
 func (in *inputs) styleChoices() []row {
-	var hexes, names []string
+	var colours []option
 	for _, c := range tileColours() {
-		hexes, names = append(hexes, c.hex), append(names, c.name)
+		colours = append(colours, option{c.hex, c.name})
 	}
 	rows := []row{
-		in.choice("Metal", metalValues(), metalNames(), func(j job.Job) string { return or(string(j.Style.Metal), "steel") },
-			func(j *job.Job, s string) { j.Style.Metal = job.MetalKind(s) }, nil),
-		in.choice("Drain cover", coverValues(), coverNames(), func(j job.Job) string { return or(string(j.Style.Cover), "slotted") },
-			func(j *job.Job, s string) { j.Style.Cover = job.CoverKind(s) }, nil),
-		newCheckRow("Glass screen in the picture", func(j job.Job) bool { return j.Style.Screen },
-			func(j job.Job, on bool) job.Job { j.Style.Screen = on; return j }, nil, in.edit),
+		choiceOf(in, "Metal", job.MetalKinds(), func(j job.Job) job.MetalKind { return j.Style.Metal },
+			func(m job.MetalKind) edit.Edit { return edit.Of("Metal", func(j *job.Job) { j.Style.Metal = m }) }, nil),
+		choiceOf(in, "Drain cover", job.CoverKinds(), func(j job.Job) job.CoverKind { return j.Style.Cover },
+			func(c job.CoverKind) edit.Edit { return edit.Of("Drain cover", func(j *job.Job) { j.Style.Cover = c }) }, nil),
+		in.flag("Glass screen in the picture", "Glass screen", func(j *job.Job) *bool { return &j.Style.Screen }, nil),
 	}
 	for _, f := range []struct {
 		label  string
 		finish func(*job.Job) *job.Finish
 	}{{"Shower", func(j *job.Job) *job.Finish { return &j.Layers.Shower }}, {"Room", func(j *job.Job) *job.Finish { return &j.Layers.Room }}, {"Wall", func(j *job.Job) *job.Finish { return &j.Layers.Wall }}} {
-		finish := f.finish
+		change := func(label string, set func(*job.Finish)) edit.Edit {
+			return edit.Of(label, func(j *job.Job) { set(f.finish(j)) })
+		}
+		colour, bond, surface, sheen := f.label+" colour", f.label+" bond", f.label+" surface", f.label+" sheen"
 		rows = append(rows,
-			in.choice(f.label+" colour", hexes, names, func(j job.Job) string { return finish(&j).Colour }, func(j *job.Job, s string) { finish(j).Colour = s }, nil),
-			in.choice(f.label+" bond", bondValues(), bondNames(), func(j job.Job) string { return or(string(finish(&j).Bond), "stack") }, func(j *job.Job, s string) { finish(j).Bond = job.Bond(s) }, nil),
-			in.choice(f.label+" surface", surfaceValues(), surfaceNames(), func(j job.Job) string { return or(string(finish(&j).Surface), "plain") }, func(j *job.Job, s string) { finish(j).Surface = job.Surface(s) }, nil),
-			in.choice(f.label+" sheen", sheenValues(), sheenNames(), func(j job.Job) string { return or(string(finish(&j).Sheen), "satin") }, func(j *job.Job, s string) { finish(j).Sheen = job.Sheen(s) }, nil))
+			newChoiceRow(choice{colour, colours, func(j job.Job) string { return f.finish(&j).Colour },
+				func(v string) edit.Edit { return change(colour, func(f *job.Finish) { f.Colour = v }) }, nil}, in.desk),
+			choiceOf(in, bond, job.Bonds(), func(j job.Job) job.Bond { return f.finish(&j).Bond }, func(v job.Bond) edit.Edit { return change(bond, func(f *job.Finish) { f.Bond = v }) }, nil),
+			choiceOf(in, surface, job.Surfaces(), func(j job.Job) job.Surface { return f.finish(&j).Surface }, func(v job.Surface) edit.Edit { return change(surface, func(f *job.Finish) { f.Surface = v }) }, nil),
+			choiceOf(in, sheen, job.Sheens(), func(j job.Job) job.Sheen { return f.finish(&j).Sheen }, func(v job.Sheen) edit.Edit { return change(sheen, func(f *job.Finish) { f.Sheen = v }) }, nil))
 	}
 	return rows
 }

@@ -39,7 +39,12 @@ func catalogueWords(t *testing.T) map[string]string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files = append(files, "../geometry/asbuilt.go", "../geometry/tolerance.go")
+	edits, err := filepath.Glob("../geometry/edit/*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	files = append(files, edits...)
+	files = append(files, "../geometry/asbuilt.go", "../geometry/tolerance.go", "../geometry/job/choice.go")
 	for _, file := range files {
 		if strings.HasSuffix(file, "_test.go") {
 			continue

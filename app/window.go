@@ -78,7 +78,7 @@ type mainWindow struct {
 	// viewHolder holds the 3D picture while the showroom does not.
 	viewHolder *fyne.Container
 	showroom   *showroom
-	typedKey   func(*fyne.KeyEvent)
+	keys       *windowKeys
 	main       fyne.CanvasObject // all of the window but the showroom
 	runs       *runsPanel
 	water      *waterPanel
@@ -117,7 +117,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if do == nil {
 		do = fyne.Do
 	}
-	w := &mainWindow{app: a, options: o, look: newLook(o.Dark || a.Preferences().Bool("dark")), demos: demos, scope: newScope(do), replaced: true}
+	w := &mainWindow{app: a, options: o, look: newLook(o.Dark || a.Preferences().Bool("dark")), demos: demos, scope: newScope(do), keys: newWindowKeys(), replaced: true}
 	a.Settings().SetTheme(w.look)
 	w.folder = o.ConfigFolder
 	if w.folder == "" {
@@ -126,7 +126,9 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		}
 	}
 	w.window = a.NewWindow("Underfall")
-	w.desk = desk.New(demos[0].Job, packs, do)
+	if w.desk, err = desk.New(demos[0].Job, packs, do); err != nil {
+		return nil, err
+	}
 	font := theme.DefaultTextFont().Content()
 	painters := make([]*paint.Painter, 5)
 	for i := range painters {
@@ -136,11 +138,11 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	}
 	w.view = newView3D(w.scope, w.look, painters[4])
 	w.view.edit = w.editPart
-	w.section = newDrawingView(drawSection, w.desk, w.scope, w.look, painters[0])
-	w.plan = newDrawingView(drawPlan, w.desk, w.scope, w.look, painters[1])
-	w.long = newDrawingView(drawLong, w.desk, w.scope, w.look, painters[2])
-	w.jobPanel = newJobPanel(w.desk)
-	w.inputs = newInputs(w.desk, w.jobPanel.object())
+	w.section = newDrawingView(drawSection, w.desk, w.keys, w.scope, w.look, painters[0])
+	w.plan = newDrawingView(drawPlan, w.desk, w.keys, w.scope, w.look, painters[1])
+	w.long = newDrawingView(drawLong, w.desk, w.keys, w.scope, w.look, painters[2])
+	w.jobPanel = newJobPanel(w.desk, w.keys)
+	w.inputs = newInputs(w.desk, w.keys, w.jobPanel.object())
 	w.findings = newFindingsPanel(w.look, w.goToFinding)
 	w.levels = newLevelsPanel(w.goToLevel)
 	w.checks = newChecksPanel(w.goToCheck)
@@ -244,8 +246,8 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		b.Importance = widget.LowImportance
 		return b
 	}
-	w.undo = button("Undo", theme.ContentUndoIcon(), w.desk.Undo)
-	w.redo = button("Redo", theme.ContentRedoIcon(), w.desk.Redo)
+	w.undo = button("Undo", theme.ContentUndoIcon(), w.undoLast)
+	w.redo = button("Redo", theme.ContentRedoIcon(), w.redoLast)
 	starts := []string{text("New job")}
 	for _, d := range w.demos {
 		starts = append(starts, d.Job.Name)
@@ -340,8 +342,8 @@ func (w *mainWindow) follow(c desk.Change) {
 			b.Disable()
 		}
 	}
-	enable(w.undo, c.CanUndo)
-	enable(w.redo, c.CanRedo)
+	enable(w.undo, c.Undo != "")
+	enable(w.redo, c.Redo != "")
 	title := r.Settled.Name + " – Underfall"
 	if c.Unsaved {
 		title = "• " + title
@@ -361,7 +363,7 @@ func (w *mainWindow) follow(c desk.Change) {
 			stops++
 		}
 	}
-	w.log("job %q base top %.2f tile %.2f stops %d problems %d unsaved %v undo %v", r.Settled.Name, r.Heights.BaseTopMM, r.Heights.TileMM, stops, len(c.Problems), c.Unsaved, c.CanUndo)
+	w.log("job %q base top %.2f tile %.2f stops %d problems %d unsaved %v undo %v", r.Settled.Name, r.Heights.BaseTopMM, r.Heights.TileMM, stops, len(c.Problems), c.Unsaved, c.Undo != "")
 }
 
 // panelsEvery is how often the panels beside the pictures follow a drag: faster
@@ -393,12 +395,10 @@ func (w *mainWindow) showPanels() {
 		w.checks.show(r)
 		w.chances.follow(r)
 	}
-	j := r.Settled
-	if len(w.change.Problems) == 0 {
-		j = w.desk.Job()
-	}
+	j := w.desk.Job()
 	w.inputs.show(j)
-	w.jobPanel.show(r)
+	w.jobPanel.show(j, r.Pack)
+	w.runs.follow(w.change)
 }
 
 // headline is the one line everybody wants: how high, and the step.

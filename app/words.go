@@ -2,7 +2,6 @@ package app
 
 import (
 	"underfall/geometry"
-	"underfall/geometry/job"
 	"underfall/geometry/unit"
 )
 
@@ -14,6 +13,3 @@ func signedLevel(mm float64, r geometry.Result) string {
 	}
 	return s
 }
-
-// setUnits changes the units a job is shown in; its values stay.
-func setUnits(j *job.Job, s string) { j.Units = unit.System(s) }

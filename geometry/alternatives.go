@@ -61,7 +61,8 @@ type Relaxation struct {
 // Search is the result of looking for runs.
 type Search struct {
 	// Found is the Pareto set over raise, joists cut, length, bends, the step at
-	// the edge, the pipe's fall and advisories, lowest raise first.
+	// the edge, the pipe's fall and advisories: to the stated exit first, then
+	// lowest raise first.
 	Found []Alternative
 	// Tried counts the runs that were worked out.
 	Tried       int
@@ -224,6 +225,9 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 		}
 	}
 	sort.SliceStable(s.Found, func(a, b int) bool {
+		if s.Found[a].MovesExit != s.Found[b].MovesExit {
+			return s.Found[b].MovesExit
+		}
 		if s.Found[a].RaiseMM != s.Found[b].RaiseMM {
 			return s.Found[a].RaiseMM < s.Found[b].RaiseMM
 		}

@@ -559,49 +559,12 @@ func TestMirror(t *testing.T) {
 	}
 }
 
-// anyJob draws a job from the ranges of the parameters and the choices, and
-// keeps what is valid.
-func anyJob(t *rapid.T) job.Job {
-	demos := must(assets.Demos())
-	j := demos[rapid.IntRange(0, len(demos)-1).Draw(t, "demo")].Job.Clone()
-	try := func(change func(*job.Job)) {
-		k := j.Clone()
-		change(&k)
-		if len(k.Validate()) == 0 {
-			j = k
-		}
-	}
-	falls := []job.FallKind{job.FallBack, job.FallLeft, job.FallRight, job.FallFront, job.FallMid, job.FallPoint, job.FallRoom}
-	try(func(k *job.Job) { k.Former.Fall = rapid.SampledFrom(falls).Draw(t, "fall") })
-	try(func(k *job.Job) {
-		k.Room.Edge = rapid.SampledFrom([]job.EdgeKind{job.EdgeStep, job.EdgeRamp, job.EdgeRaiseRoom}).Draw(t, "edge")
-	})
-	try(func(k *job.Job) { k.Shower.Wall = rapid.IntRange(0, len(k.Room.Outline)-1).Draw(t, "wall") })
-	try(func(k *job.Job) { k.Drain.OutletTurnDeg = 90 * float64(rapid.IntRange(0, 3).Draw(t, "outlet")) })
-	try(func(k *job.Job) {
-		k.Waste.Exit = job.Exit{Kind: rapid.SampledFrom([]job.ExitKind{job.ExitWall, job.ExitFloor, job.ExitPipe}).Draw(t, "exit"), Wall: rapid.IntRange(0, 3).Draw(t, "exit wall"),
-			OffsetMM: float64(rapid.IntRange(0, 3000).Draw(t, "along")), At: plan.Point{float64(rapid.IntRange(-500, 3000).Draw(t, "ex")), float64(rapid.IntRange(-500, 3000).Draw(t, "ey"))}}
-	})
-	try(func(k *job.Job) {
-		v := rapid.Float64Range(-300, 300).Draw(t, "invert")
-		k.Waste.Exit.Level = job.Exactly(v)
-	})
-	for _, p := range job.Parameters() {
-		if rapid.IntRange(0, 4).Draw(t, p.Key+" set") == 0 {
-			// To a micrometre: nobody types a gap of less.
-			v := math.Round(rapid.Float64Range(p.Least, p.Greatest).Draw(t, p.Key)*1000) / 1000
-			try(func(k *job.Job) { *k = p.With(*k, v) })
-		}
-	}
-	return j
-}
-
 // Any valid job evaluates without panic, twice to the same, and saved and
 // loaded to the same.
 func TestAnyJobEvaluates(t *testing.T) {
 	p := packs(t)
 	rapid.Check(t, func(t *rapid.T) {
-		j := anyJob(t)
+		j := demotest.AnyJob(t)
 		pack := p[rapid.SampledFrom([]string{"UK", "IE", "US", "AU", "NZ", "DE"}).Draw(t, "region")]
 		a := geometry.Evaluate(j, pack)
 		if len(a.Problems) > 0 {

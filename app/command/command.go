@@ -160,7 +160,10 @@ func check(args []string, out, errs io.Writer) int {
 	}
 	var chances geometry.Chances
 	if *samples > 0 {
-		chances, _ = geometry.Risks(context.Background(), r, *samples, geometry.RiskSeed)
+		if chances, err = geometry.Risks(context.Background(), r, *samples, geometry.RiskSeed); err != nil && len(r.Problems) == 0 {
+			fmt.Fprintln(errs, err)
+			return exitBad
+		}
 	}
 	if *asJSON {
 		err = printJSON(out, r, chances)

@@ -10,10 +10,13 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"sync"
 
 	"github.com/natefinch/atomic"
 	"underfall/geometry"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
 )
@@ -28,55 +31,83 @@ type Desk struct {
 	// post runs a function where the views live.
 	post func(func())
 
-	edits      sync.Mutex // one edit at a time
-	mu         sync.Mutex
-	history    []entry
-	at         int
-	savedAt    int // index in history of what is in the file; -1 when lost
-	file       string
+	mu      sync.Mutex
+	history []entry
+	at      int
+	savedAt int // index in history of what is in the file; -1 when lost
+	file    string
+	opened  int // counts the jobs that have been put on the desk
+	edits   int // counts the changes of the job on it
+	// preview is shown in the place of the job while something is being typed.
+	preview    *job.Job
 	problems   job.Problems
 	subscriber []func(Change)
 	evaluating bool
 	again      bool
 	result     geometry.Result
-	serial     int  // of changes told
+	posted     bool // the views are about to be told
 	kept       bool // a copy was written by Keep
 }
 
 type entry struct {
-	job job.Job
+	job  job.Job
+	made string // the edit that made it
 	// live marks an edit that goes on, such as a drag: the next edit with the
 	// same mark replaces it instead of adding to the history.
 	live string
 }
 
-// Change is what subscribers are told.
+// Change is the state of the desk as subscribers are told it: the newest there
+// is when they are.
 type Change struct {
 	Result geometry.Result
-	// Problems are the reasons the last edit was refused; the result is then
-	// of the last sound job.
+	// Preview tells that the result is of something being typed, not yet of the
+	// job.
+	Preview bool
+	// Problems are the reasons the last edit or preview was refused; the result
+	// is then of the last sound job.
 	Problems job.Problems
 	File     string
 	Unsaved  bool
-	CanUndo  bool
-	CanRedo  bool
-	serial   int
+	// Undo and Redo name the edits that can be taken back and made again; empty
+	// for none.
+	Undo, Redo string
+	// Opened counts the jobs put on the desk, Edits the changes made to the one
+	// there is.
+	Opened, Edits int
 }
 
 // New makes a desk with a job on it. Post must run functions in order where
-// the views live; evaluation happens elsewhere.
-func New(j job.Job, packs map[string]rule.Pack, post func(func())) *Desk {
+// the views live; evaluation happens elsewhere. The error is a job that means
+// nothing or is of a region without rules.
+func New(j job.Job, packs map[string]rule.Pack, post func(func())) (*Desk, error) {
 	d := &Desk{packs: packs, post: post, history: []entry{{job: j}}}
-	d.result = geometry.Evaluate(j, d.pack(j))
-	return d
+	if p := d.check(j); len(p) > 0 {
+		return nil, fmt.Errorf("putting %q on the desk: %w", j.Name, p)
+	}
+	d.result = geometry.Evaluate(j, d.packs[j.Region])
+	return d, nil
 }
 
-func (d *Desk) pack(j job.Job) rule.Pack {
-	if p, ok := d.packs[j.Region]; ok {
-		return p
+// check lists what keeps a job off the desk.
+func (d *Desk) check(j job.Job) job.Problems {
+	p := j.Validate()
+	if _, ok := d.packs[j.Region]; !ok || j.Region == rule.CommonRegion {
+		p = append(p, job.Problem{Path: "region", Reason: fmt.Sprintf("“%s” is no region that Underfall has rules for; it knows %s", j.Region, strings.Join(d.regions(), ", "))})
 	}
-	// An unknown region gets the rules that hold everywhere.
-	return d.packs[rule.CommonRegion]
+	return p
+}
+
+// regions are the codes of the regions with rules, sorted.
+func (d *Desk) regions() []string {
+	var out []string
+	for code := range d.packs {
+		if code != rule.CommonRegion {
+			out = append(out, code)
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 // Regions are the regions with rules, by code.
@@ -91,7 +122,7 @@ func (d *Desk) Subscribe(f func(Change)) {
 	f(c)
 }
 
-// Job is the job as it stands.
+// Job is the job as it stands, without what is only being typed.
 func (d *Desk) Job() job.Job {
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -107,35 +138,39 @@ func (d *Desk) Result() geometry.Result {
 
 // change must be called with the lock held.
 func (d *Desk) change() Change {
-	return Change{Result: d.result, Problems: d.problems, File: d.file, Unsaved: d.at != d.savedAt, CanUndo: d.at > 0, CanRedo: d.at+1 < len(d.history)}
+	c := Change{Result: d.result, Preview: d.preview != nil, Problems: d.problems, File: d.file, Unsaved: d.at != d.savedAt, Opened: d.opened, Edits: d.edits}
+	if d.at > 0 {
+		c.Undo = d.history[d.at].made
+	}
+	if d.at+1 < len(d.history) {
+		c.Redo = d.history[d.at+1].made
+	}
+	return c
 }
 
-// Edit changes the job. A job that means nothing is refused with the reasons,
-// and the last sound one stays.
-func (d *Desk) Edit(change func(job.Job) job.Job) job.Problems { return d.EditLive("", change) }
+// Do makes an edit. A job that means nothing is refused with the reasons, and
+// the last sound one stays.
+func (d *Desk) Do(e edit.Edit) job.Problems { return d.DoLive("", e) }
 
-// EditLive is an edit that goes on: all edits with the same mark, up to the
+// DoLive makes an edit that goes on: all edits with the same mark, up to the
 // next other edit or Settle, are undone as one.
-func (d *Desk) EditLive(live string, change func(job.Job) job.Job) job.Problems {
-	// The change may look at the desk, so it runs without the desk's lock.
-	d.edits.Lock()
-	defer d.edits.Unlock()
-	next := change(d.Job())
+func (d *Desk) DoLive(live string, e edit.Edit) job.Problems {
 	d.mu.Lock()
-	if p := next.Validate(); len(p) > 0 {
-		d.problems = p
-		d.unlockAndTell()
-		return p
-	}
 	defer d.mu.Unlock()
-	d.problems = nil
+	d.preview = nil
+	next := e.Apply(d.history[d.at].job)
+	if d.problems = d.check(next); len(d.problems) > 0 {
+		d.evaluate() // the preview may have been shown
+		return d.problems
+	}
+	d.edits++
 	if live != "" && d.history[d.at].live == live && d.at == len(d.history)-1 && d.at > 0 && d.at != d.savedAt {
 		d.history[d.at].job = next
 	} else {
 		if d.savedAt > d.at {
 			d.savedAt = -1
 		}
-		d.history = append(d.history[:d.at+1], entry{next, live})
+		d.history = append(d.history[:d.at+1], entry{next, e.Name, live})
 		d.at++
 		if len(d.history) > mostUndo {
 			d.history = d.history[1:]
@@ -147,6 +182,33 @@ func (d *Desk) EditLive(live string, change func(job.Job) job.Job) job.Problems 
 	return nil
 }
 
+// Preview shows what an edit would give without making it: the job, its
+// history and what is kept of it stay. Anything else that is done ends it. An
+// edit that is refused shows the job as it stands.
+func (d *Desk) Preview(e edit.Edit) job.Problems {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	next := e.Apply(d.history[d.at].job)
+	d.problems = d.check(next)
+	d.preview = nil
+	if len(d.problems) == 0 {
+		d.preview = &next
+	}
+	d.evaluate()
+	return d.problems
+}
+
+// EndPreview shows the job as it stands again.
+func (d *Desk) EndPreview() {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.preview == nil && len(d.problems) == 0 {
+		return
+	}
+	d.preview, d.problems = nil, nil
+	d.evaluate()
+}
+
 // Settle ends a live edit.
 func (d *Desk) Settle() {
 	d.mu.Lock()
@@ -154,23 +216,39 @@ func (d *Desk) Settle() {
 	d.history[d.at].live = ""
 }
 
-// Undo steps back.
-func (d *Desk) Undo() { d.step(-1) }
-
-// Redo steps forward.
-func (d *Desk) Redo() { d.step(1) }
-
-func (d *Desk) step(by int) {
+// Undo takes the last edit back and says which; empty when there is none.
+func (d *Desk) Undo() (undone string) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if to := d.at + by; to >= 0 && to < len(d.history) {
-		d.at = to
-		d.problems = nil
-		d.evaluate()
+	if d.at == 0 {
+		return ""
 	}
+	undone = d.history[d.at].made
+	d.step(-1)
+	return undone
 }
 
-// evaluate starts working out the job as it stands; while one evaluation runs,
+// Redo makes the edit last taken back again and says which; empty when there
+// is none.
+func (d *Desk) Redo() (redone string) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.at+1 >= len(d.history) {
+		return ""
+	}
+	d.step(1)
+	return d.history[d.at].made
+}
+
+// step moves in the history; the lock must be held.
+func (d *Desk) step(by int) {
+	d.at += by
+	d.edits++
+	d.preview, d.problems = nil, nil
+	d.evaluate()
+}
+
+// evaluate starts working out what is to be shown; while one evaluation runs,
 // only the latest job waits. The lock must be held.
 func (d *Desk) evaluate() {
 	if d.evaluating {
@@ -182,9 +260,12 @@ func (d *Desk) evaluate() {
 		for {
 			d.mu.Lock()
 			j := d.history[d.at].job
+			if d.preview != nil {
+				j = *d.preview
+			}
 			d.again = false
 			d.mu.Unlock()
-			r := geometry.Evaluate(j, d.pack(j))
+			r := geometry.Evaluate(j, d.packs[j.Region])
 			d.mu.Lock()
 			d.result = r
 			d.evaluating = d.again
@@ -197,34 +278,43 @@ func (d *Desk) evaluate() {
 	}()
 }
 
-// unlockAndTell gives the lock back and lets the views know; views may call
-// the desk again. A change that comes late, after a newer one, is left out.
+// unlockAndTell gives the lock back and lets the views know that something has
+// changed. They are handed the state as it is when they are called; several
+// changes before that are one. Views may call the desk.
 func (d *Desk) unlockAndTell() {
-	d.serial++
+	due := !d.posted
+	d.posted = true
+	d.mu.Unlock()
+	if due {
+		d.post(d.show)
+	}
+}
+
+// show hands the views the state of the desk.
+func (d *Desk) show() {
+	d.mu.Lock()
+	d.posted = false
 	c := d.change()
-	c.serial = d.serial
 	subscribers := append([]func(Change){}, d.subscriber...)
 	d.mu.Unlock()
-	d.post(func() {
-		d.mu.Lock()
-		late := c.serial < d.serial && len(c.Problems) == 0
-		d.mu.Unlock()
-		if late {
-			return
-		}
-		for _, f := range subscribers {
-			f(c)
-		}
-	})
+	for _, f := range subscribers {
+		f(c)
+	}
 }
 
 // Replace puts another job on the desk with a history of its own.
-func (d *Desk) Replace(j job.Job, file string) {
+func (d *Desk) Replace(j job.Job, file string) error {
+	if p := d.check(j); len(p) > 0 {
+		return fmt.Errorf("putting %q on the desk: %w", j.Name, p)
+	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.history, d.at, d.savedAt = []entry{{job: j}}, 0, 0
-	d.file, d.problems = file, nil
+	d.file, d.problems, d.preview = file, nil, nil
+	d.opened++
+	d.edits = 0
 	d.evaluate()
+	return nil
 }
 
 // Open reads a job from a file. The file is not changed; on an error the job
@@ -238,7 +328,9 @@ func (d *Desk) Open(path string) error {
 	if err != nil {
 		return fmt.Errorf("opening %s: %w", filepath.Base(path), err)
 	}
-	d.Replace(j, path)
+	if err := d.Replace(j, path); err != nil {
+		return fmt.Errorf("opening %s: %w", filepath.Base(path), err)
+	}
 	return nil
 }
 

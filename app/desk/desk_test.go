@@ -4,6 +4,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -12,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"underfall/app/desk"
 	"underfall/assets"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 )
 
@@ -24,7 +26,10 @@ func open(t *testing.T) (*desk.Desk, func() desk.Change) {
 	}
 	changes := make(chan desk.Change, 1000)
 	var mu sync.Mutex
-	d := desk.New(job.New(), packs, func(f func()) { mu.Lock(); defer mu.Unlock(); f() })
+	d, err := desk.New(job.New(), packs, func(f func()) { mu.Lock(); defer mu.Unlock(); f() })
+	if err != nil {
+		t.Fatal(err)
+	}
 	d.Subscribe(func(c desk.Change) { changes <- c })
 	<-changes
 	return d, func() desk.Change {
@@ -39,22 +44,22 @@ func open(t *testing.T) (*desk.Desk, func() desk.Change) {
 	}
 }
 
-func setDepth(v float64) func(job.Job) job.Job {
-	return func(j job.Job) job.Job { j.Shower.DepthMM = v; return j }
+func setDepth(v float64) edit.Edit {
+	return edit.Of("Depth", func(j *job.Job) { j.Shower.DepthMM = v })
 }
 
 func TestEditUndoRedo(t *testing.T) {
 	d, next := open(t)
-	d.Edit(setDepth(1000))
-	if c := next(); c.Result.Settled.Shower.DepthMM != 1000 || !c.CanUndo || !c.Unsaved {
+	d.Do(setDepth(1000))
+	if c := next(); c.Result.Settled.Shower.DepthMM != 1000 || c.Undo != "Depth" || c.Redo != "" || !c.Unsaved {
 		t.Fatalf("after an edit: %+v", c.Result.Settled.Shower)
 	}
 	d.Undo()
-	if c := next(); c.Result.Settled.Shower.DepthMM != 900 || c.CanUndo || !c.CanRedo {
+	if c := next(); c.Result.Settled.Shower.DepthMM != 900 || c.Undo != "" || c.Redo != "Depth" {
 		t.Fatalf("after undo: %+v", c.Result.Settled.Shower)
 	}
 	d.Redo()
-	if c := next(); c.Result.Settled.Shower.DepthMM != 1000 || c.CanRedo {
+	if c := next(); c.Result.Settled.Shower.DepthMM != 1000 || c.Redo != "" || c.Undo != "Depth" {
 		t.Fatalf("after redo: %+v", c.Result.Settled.Shower)
 	}
 }
@@ -63,11 +68,11 @@ func TestEditUndoRedo(t *testing.T) {
 func TestLiveEditsAreOneStep(t *testing.T) {
 	d, next := open(t)
 	for _, v := range []float64{905, 910, 950} {
-		d.EditLive("drag", setDepth(v))
+		d.DoLive("drag", setDepth(v))
 		next()
 	}
 	d.Settle()
-	d.EditLive("drag", setDepth(980))
+	d.DoLive("drag", setDepth(980))
 	next()
 	d.Undo()
 	if c := next(); c.Result.Settled.Shower.DepthMM != 950 {
@@ -83,10 +88,10 @@ func TestLiveEditsAreOneStep(t *testing.T) {
 func TestBadEditKeepsTheJob(t *testing.T) {
 	d, next := open(t)
 	for _, v := range []float64{math.NaN(), -5, 1e9} {
-		if p := d.Edit(setDepth(v)); len(p) == 0 {
+		if p := d.Do(setDepth(v)); len(p) == 0 {
 			t.Errorf("a depth of %v is taken", v)
 		}
-		if c := next(); len(c.Problems) == 0 || c.Result.Settled.Shower.DepthMM != 900 || c.CanUndo {
+		if c := next(); len(c.Problems) == 0 || c.Result.Settled.Shower.DepthMM != 900 || c.Undo != "" {
 			t.Errorf("after a depth of %v: %+v", v, c.Problems)
 		}
 	}
@@ -94,7 +99,7 @@ func TestBadEditKeepsTheJob(t *testing.T) {
 
 func TestSaveOpen(t *testing.T) {
 	d, next := open(t)
-	d.Edit(setDepth(1000))
+	d.Do(setDepth(1000))
 	next()
 	path := filepath.Join(t.TempDir(), "a.json")
 	if err := d.Save(path); err != nil {
@@ -104,7 +109,7 @@ func TestSaveOpen(t *testing.T) {
 		t.Errorf("after saving: unsaved %v, file %q", c.Unsaved, c.File)
 	}
 	want := d.Job()
-	d.Edit(setDepth(800))
+	d.Do(setDepth(800))
 	next()
 	if err := d.Open(path); err != nil {
 		t.Fatal(err)
@@ -153,7 +158,7 @@ func TestSaveRefuses(t *testing.T) {
 func TestKeepAndRecover(t *testing.T) {
 	d, next := open(t)
 	folder := t.TempDir()
-	d.Edit(setDepth(1000))
+	d.Do(setDepth(1000))
 	next()
 	if err := d.Keep(folder); err != nil {
 		t.Fatal(err)
@@ -177,7 +182,7 @@ func TestKeepAndRecover(t *testing.T) {
 func TestLeftBehindWorkIsNotRemoved(t *testing.T) {
 	folder := t.TempDir()
 	crashed, next := open(t)
-	crashed.Edit(setDepth(1000))
+	crashed.Do(setDepth(1000))
 	next()
 	if err := crashed.Keep(folder); err != nil {
 		t.Fatal(err)
@@ -203,7 +208,7 @@ func TestLeftBehindWorkIsNotRemoved(t *testing.T) {
 func TestLatestWins(t *testing.T) {
 	d, next := open(t)
 	for v := 600.0; v <= 1200; v++ {
-		d.EditLive("drag", setDepth(v))
+		d.DoLive("drag", setDepth(v))
 	}
 	for {
 		if c := next(); c.Result.Settled.Shower.DepthMM == 1200 {
@@ -212,14 +217,95 @@ func TestLatestWins(t *testing.T) {
 	}
 }
 
-// An edit may look at the desk while it is made.
-func TestEditMayLookAtTheDesk(t *testing.T) {
+// What is being typed is shown and is no part of the job until it is done: it
+// is not saved, not in the history, and gone when it is refused or left.
+func TestPreview(t *testing.T) {
 	d, next := open(t)
-	d.Edit(func(j job.Job) job.Job {
-		j.Base.HeightMM = d.Result().Heights.BaseTopMM + d.Job().Base.AdhesiveMM
-		return j
-	})
-	if c := next(); c.Result.Settled.Base.HeightMM != 75 {
-		t.Errorf("height %v, want 72 + 3", c.Result.Settled.Base.HeightMM)
+	if p := d.Preview(setDepth(1000)); len(p) > 0 {
+		t.Fatal(p)
+	}
+	if c := next(); !c.Preview || c.Result.Stated.Shower.DepthMM != 1000 || c.Undo != "" || c.Edits != 0 {
+		t.Fatalf("previewing: %v, depth %v", c.Preview, c.Result.Stated.Shower.DepthMM)
+	}
+	if got := d.Job().Shower.DepthMM; got != 900 {
+		t.Errorf("the job has a depth of %v while 1000 is being typed", got)
+	}
+	if p := d.Preview(setDepth(99999999)); len(p) == 0 {
+		t.Error("a preview that means nothing is taken")
+	}
+	if c := next(); c.Preview || len(c.Problems) == 0 || c.Result.Stated.Shower.DepthMM != 900 {
+		t.Errorf("a refused preview leaves a depth of %v", c.Result.Stated.Shower.DepthMM)
+	}
+	d.EndPreview()
+	if c := next(); c.Preview || len(c.Problems) > 0 || c.Result.Stated.Shower.DepthMM != 900 {
+		t.Errorf("ended: %+v, depth %v", c.Problems, c.Result.Stated.Shower.DepthMM)
+	}
+	d.Preview(setDepth(800))
+	next()
+	d.Do(edit.Of("Width", func(j *job.Job) { j.Shower.WidthMM = 1300 }))
+	if c := next(); c.Preview || c.Result.Stated.Shower.DepthMM != 900 || c.Result.Stated.Shower.WidthMM != 1300 {
+		t.Errorf("another edit keeps the preview: %+v", c.Result.Stated.Shower)
+	}
+}
+
+// Views are handed the state as it is when they are called, however many
+// changes have come before, and never an older one after a newer.
+func TestViewsGetTheNewest(t *testing.T) {
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	queue := make(chan func(), 1000)
+	d, err := desk.New(job.New(), packs, func(f func()) { queue <- f })
+	if err != nil {
+		t.Fatal(err)
+	}
+	var seen []float64
+	d.Subscribe(func(c desk.Change) { seen = append(seen, c.Result.Stated.Shower.DepthMM) })
+	for v := 905.0; v <= 1200; v += 5 {
+		d.DoLive("drag", setDepth(v))
+	}
+	for last := 0.0; last != 1200; {
+		select {
+		case f := <-queue:
+			// What was worked out since is seen, not what was when this was sent.
+			now := d.Result().Stated.Shower.DepthMM
+			f()
+			if last = seen[len(seen)-1]; last < now {
+				t.Fatalf("shown %v when %v was there", last, now)
+			}
+		case <-time.After(10 * time.Second):
+			t.Fatalf("the last depth shown is %v", last)
+		}
+	}
+	if !slices.IsSorted(seen) {
+		t.Errorf("an older state was shown after a newer: %v", seen)
+	}
+}
+
+// A job of a region without rules is not taken, and the message names those
+// there are.
+func TestUnknownRegion(t *testing.T) {
+	d, _ := open(t)
+	for _, region := range []string{"XX", "uk", "common"} {
+		j := job.New()
+		j.Region = region
+		data, err := j.Marshal()
+		if err != nil {
+			t.Fatal(err)
+		}
+		path := filepath.Join(t.TempDir(), "elsewhere.json")
+		if err := os.WriteFile(path, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if err := d.Open(path); err == nil || !strings.Contains(err.Error(), region) || !strings.Contains(err.Error(), "AU, DE, IE, NZ, UK, US") {
+			t.Errorf("%s: %v", region, err)
+		}
+		if p := d.Do(edit.Of("Country", func(j *job.Job) { j.Region = region })); len(p) == 0 {
+			t.Errorf("%s is taken", region)
+		}
+	}
+	if d.Job().Region != "UK" {
+		t.Errorf("the job is of %s", d.Job().Region)
 	}
 }

@@ -355,6 +355,11 @@ func UsualReducer(atMM float64) Fitting {
 	return Fitting{Kind: FittingReducer, AtMM: atMM, LengthMM: ReducerLengthMM, NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}
 }
 
+// UsualExtender is a length with a fall of 3°. Common practice, no source.
+func UsualExtender(atMM float64) Fitting {
+	return Fitting{Kind: FittingExtender, AtMM: atMM, LengthMM: 120, Slope: math.Tan(3 * math.Pi / 180)}
+}
+
 // Layer is one layer of a build-up with the spread it is laid to.
 type Layer struct {
 	ThicknessMM float64 `json:"thicknessMM"`

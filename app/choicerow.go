@@ -1,0 +1,136 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/desk"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+)
+
+// option is one value to choose, with its word.
+type option struct{ value, word string }
+
+// optionsOf are the values of one of the job's lists.
+func optionsOf[T ~string](e job.Enum[T]) []option {
+	var out []option
+	for _, c := range e.Choices {
+		out = append(out, option{string(c.Value), c.Word})
+	}
+	return out
+}
+
+// choice is a field with a few values to choose from.
+type choice struct {
+	label   string
+	options []option
+	get     func(job.Job) string
+	set     func(value string) edit.Edit
+	uses    func(job.Job) bool // nil for always
+}
+
+// choiceRow is a label and a list to choose from.
+type choiceRow struct {
+	choice
+	box     *fyne.Container
+	sel     *widget.Select
+	message *widget.Label
+	setting bool
+}
+
+func newChoiceRow(c choice, d *desk.Desk) *choiceRow {
+	r := &choiceRow{choice: c, message: newMessage()}
+	words := make([]string, len(c.options))
+	for i, o := range c.options {
+		words[i] = text(o.word)
+	}
+	r.sel = widget.NewSelect(words, func(string) {
+		if i := r.sel.SelectedIndex(); !r.setting && i >= 0 {
+			err := refusal(d.Do(c.set(c.options[i].value)))
+			r.refresh(d.Job())
+			sayUnder(r.message, err)
+		}
+	})
+	label := widget.NewLabel(text(c.label))
+	label.Truncation = fyne.TextTruncateEllipsis
+	fixed := container.New(layout.NewGridWrapLayout(fyne.NewSize(190, 34)), r.sel)
+	r.box = container.NewVBox(container.NewBorder(nil, nil, nil, fixed, label), r.message)
+	return r
+}
+
+func (r *choiceRow) object() fyne.CanvasObject { return r.box }
+
+func (r *choiceRow) refresh(j job.Job) {
+	if r.uses != nil && !r.uses(j) {
+		r.box.Hide()
+		return
+	}
+	r.box.Show()
+	r.setting = true
+	defer func() { r.setting = false }()
+	v := r.get(j)
+	for i, o := range r.options {
+		if o.value == v {
+			if r.sel.SelectedIndex() != i {
+				r.sel.SetSelectedIndex(i)
+				r.message.Hide()
+			}
+			return
+		}
+	}
+	r.sel.ClearSelected()
+}
+
+// newMessage is a hidden line for what is wrong with a field.
+func newMessage() *widget.Label {
+	m := widget.NewLabel("")
+	m.Importance = widget.DangerImportance
+	m.Wrapping = fyne.TextWrapWord
+	m.Hide()
+	return m
+}
+
+// sayUnder shows an error in the line under a field, or hides the line.
+func sayUnder(m *widget.Label, err error) {
+	if err == nil {
+		m.Hide()
+		return
+	}
+	m.SetText(text(err.Error()))
+	m.Show()
+}
+
+// checkRow is a yes-or-no field.
+type checkRow struct {
+	check   *widget.Check
+	get     func(job.Job) bool
+	uses    func(job.Job) bool
+	setting bool
+}
+
+// newCheckRow makes a yes-or-no field; uses is nil for one that is always
+// there.
+func newCheckRow(label string, d *desk.Desk, get func(job.Job) bool, set func(bool) edit.Edit, uses func(job.Job) bool) *checkRow {
+	r := &checkRow{get: get, uses: uses}
+	r.check = widget.NewCheck(text(label), func(on bool) {
+		if !r.setting {
+			d.Do(set(on))
+		}
+	})
+	return r
+}
+
+func (r *checkRow) object() fyne.CanvasObject { return r.check }
+
+func (r *checkRow) refresh(j job.Job) {
+	if r.uses != nil && !r.uses(j) {
+		r.check.Hide()
+		return
+	}
+	r.check.Show()
+	r.setting = true
+	defer func() { r.setting = false }()
+	r.check.SetChecked(r.get(j))
+}

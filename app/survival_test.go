@@ -1,0 +1,263 @@
+package app
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+	"underfall/app/desk"
+	"underfall/geometry"
+	"underfall/geometry/build"
+	"underfall/geometry/demotest"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/section"
+	"underfall/viewer"
+)
+
+// survival is what is asked of a job: that it survives all a window does to it,
+// without one.
+type survival struct {
+	packs map[string]rule.Pack
+	fatal func(format string, args ...any)
+}
+
+// all does everything a window can do to a job: work it out, look for runs and
+// use them, count chances, draw every drawing and the scene, drag, change and
+// undo. Nothing may panic, nothing derived may become stated, and undo gives
+// the job back.
+func (s survival) all(j job.Job) {
+	pack, ok := s.packs[j.Region]
+	if !ok {
+		s.fatal("no rules for %q", j.Region)
+	}
+	before := j.Clone()
+	r := geometry.Evaluate(j, pack)
+	if len(r.Problems) > 0 {
+		s.fatal("a valid job is not worked out: %v", r.Problems)
+	}
+	if diff := cmp.Diff(j, r.Stated); diff != "" {
+		s.fatal("the result does not state the job it is of:\n%s", diff)
+	}
+	s.draw(r)
+	if _, err := geometry.Risks(context.Background(), r, 64, 1); err != nil {
+		s.fatal("chances: %v", err)
+	}
+	s.search(j, pack)
+	s.edits(j, r)
+	if diff := cmp.Diff(before, j); diff != "" {
+		s.fatal("the job was changed by looking at it:\n%s", diff)
+	}
+}
+
+// draw makes every drawing and the scene.
+func (s survival) draw(r geometry.Result) {
+	for _, stage := range []build.Stage{build.StageBare, build.StageWaste, build.StageTile} {
+		corner := section.Corner(r)
+		cuts := append(corner[:], section.ThroughDrain(r), section.AlongRun(r))
+		for _, c := range cuts {
+			section.Of(r, c, stage)
+			section.Places(r, c)
+		}
+		viewer.NewCaps(r, stage, viewer.HatchMM, cuts[:2]...)
+	}
+	section.PlanOf(r)
+	section.LongOf(r)
+	section.FlowLines(r, 400)
+	viewer.NewScene(r, nil)
+}
+
+// search looks for runs with all usual exits, coarsely, and uses what it finds.
+func (s survival) search(j job.Job, pack rule.Pack) {
+	found, err := geometry.FindRuns(context.Background(), j, pack, geometry.UsualExits(j, 1200), geometry.SearchGrid{Steps: 1, MostBends: 2, TrapsMM: geometry.TrapPlaces(j)}, nil)
+	if err != nil {
+		s.fatal("search: %v", err)
+	}
+	for i, a := range found.Found {
+		if i == 4 {
+			break
+		}
+		k := a.Change.Apply(j)
+		if diff := cmp.Diff(k, a.Job); diff != "" {
+			s.fatal("using run %d does not give the job it was found as:\n%s", i, diff)
+		}
+		if !a.MovesExit && !edit.SamePlace(k.Waste.Exit, j.Waste.Exit) || !a.MovesExit && k.Waste.Exit.Level != j.Waste.Exit.Level {
+			s.fatal("run %d says that it keeps the exit %+v, and makes it %+v", i, j.Waste.Exit, k.Waste.Exit)
+		}
+		// Nothing but the way of the waste has changed.
+		k.Drain.OutletTurnDeg, k.Drain.TrapOffsetMM, k.Waste = j.Drain.OutletTurnDeg, j.Drain.TrapOffsetMM, j.Clone().Waste
+		k.AsBuilt.OutletInvertMM, k.AsBuilt.ExitInvertMM = j.AsBuilt.OutletInvertMM, j.AsBuilt.ExitInvertMM
+		if diff := cmp.Diff(j, k); diff != "" {
+			s.fatal("using run %d changes more than the way of the waste:\n%s", i, diff)
+		}
+		if once, twice := a.Change.Apply(j), a.Change.Apply(a.Change.Apply(j)); cmp.Diff(once, twice) != "" {
+			s.fatal("using run %d twice is not the same as once", i)
+		}
+	}
+	for i, x := range found.Relaxations {
+		if i == 2 {
+			break
+		}
+		if r := geometry.Evaluate(x.Best.Change.Apply(j), pack); len(r.Problems) > 0 {
+			s.fatal("%s: %v", x.What, r.Problems)
+		}
+	}
+}
+
+// step is an edit the window can make; again tells that making it twice is more
+// than making it once.
+type step struct {
+	edit  edit.Edit
+	again bool
+}
+
+// steps are edits of every kind.
+func steps(j job.Job, r geometry.Result) []step {
+	var out []step
+	once := func(e ...edit.Edit) {
+		for _, e := range e {
+			out = append(out, step{e, false})
+		}
+	}
+	more := func(e ...edit.Edit) {
+		for _, e := range e {
+			out = append(out, step{e, true})
+		}
+	}
+	for _, h := range section.PlanOf(r).Handles {
+		for _, by := range []plan.Point{{0, 0}, {37, -12.5}, {-260, 410}} {
+			once(edit.Drag(h.Moves, h.At.Add(by)))
+		}
+	}
+	long := section.LongOf(r)
+	for _, h := range long.Handles {
+		once(edit.DragLong(h.Moves, h.At.X()+21, h.At.Y()/math.Max(1, long.Rise)-14))
+	}
+	middle := r.Heights.Run.ExitAtMM / 2
+	more(edit.AddTurn(middle), edit.RemoveTurn(0), edit.AddFitting(job.UsualReducer(math.Round(middle))), edit.AddFitting(job.UsualExtender(math.Round(middle))),
+		edit.AddDoorway(), edit.RemoveDoorway(0), edit.WidenShower(100), edit.WidenShower(-100), edit.ShiftTrap(50))
+	for _, f := range j.Waste.Fittings {
+		more(edit.TurnFitting(f.AtMM), edit.RemoveFitting(f.AtMM))
+	}
+	once(edit.SimplestRun(), edit.Pipe(40, 43, 39), edit.Gradient(0.018), edit.Ventilated(true), edit.UseRun(edit.RunOf(j)),
+		edit.Outline([]plan.Point{{0, 0}, {4000, 0}, {4000, 3000}, {0, 3000}}), edit.Outline([]plan.Point{{0, 0}, {5000, 0}, {0, 4000}}))
+	for _, k := range job.ExitKinds().Choices {
+		once(edit.ExitKind(k.Value))
+	}
+	for _, k := range job.ExitLevelKinds().Choices {
+		once(edit.ExitLevelKind(k.Value, 12.3))
+	}
+	for _, k := range job.FallKinds().Choices {
+		once(edit.Fall(k.Value))
+	}
+	for _, k := range job.FloorKinds().Choices {
+		once(edit.FloorKind(k.Value))
+	}
+	for _, k := range job.SupportKinds().Choices {
+		once(edit.Support(k.Value))
+	}
+	for _, k := range job.EdgeKinds().Choices {
+		once(edit.Edge(k.Value))
+	}
+	for _, k := range job.HeightModes().Choices {
+		once(edit.Height(k.Value, r.Heights.BaseThicknessMM(r.Settled)))
+	}
+	for _, k := range job.WallKinds().Choices {
+		once(edit.Wall(0, k.Value))
+	}
+	level := 20.0
+	for i := range new(job.AsBuilt).Levels() {
+		once(edit.Measured(i, &level), edit.Measured(i, nil))
+	}
+	return out
+}
+
+// edits makes every edit on a desk and takes it back.
+func (s survival) edits(j job.Job, r geometry.Result) {
+	d, err := desk.New(j, s.packs, func(f func()) { f() })
+	if err != nil {
+		s.fatal("%v", err)
+	}
+	for i, st := range steps(j, r) {
+		if st.edit.Name == "" {
+			s.fatal("edit %d has no name", i)
+		}
+		once := st.edit.Apply(j)
+		if twice := st.edit.Apply(once); !st.again && len(once.Validate()) == 0 {
+			if diff := cmp.Diff(once, twice); diff != "" {
+				s.fatal("%s (%d): twice is not the same as once:\n%s", st.edit.Name, i, diff)
+			}
+		}
+		if len(d.Do(st.edit)) > 0 {
+			continue
+		}
+		// What is derived was not stated: but for what the edit is of, the job says
+		// what it said.
+		if got := d.Job(); got.Name != j.Name || got.Version != j.Version {
+			s.fatal("%s: another job", st.edit.Name)
+		}
+		if i%9 == 0 {
+			if r := geometry.Evaluate(once, s.packs[j.Region]); len(r.Problems) > 0 {
+				s.fatal("%s: %v", st.edit.Name, r.Problems)
+			}
+		}
+		if undone := d.Undo(); undone != st.edit.Name {
+			s.fatal("undo names %q, not %q", undone, st.edit.Name)
+		}
+		if diff := cmp.Diff(j, d.Job()); diff != "" {
+			s.fatal("%s: undo does not give the job back:\n%s", st.edit.Name, diff)
+		}
+	}
+}
+
+// Any valid job survives everything the window can do to it.
+func TestAnyJobSurvivesTheWindow(t *testing.T) {
+	packs := demotest.Packs(t)
+	rapid.Check(t, func(t *rapid.T) {
+		survival{packs, t.Fatalf}.all(demotest.AnyJob(t))
+	})
+}
+
+// Every pairing of what is known of the exit's level, kind of exit, support,
+// fall and measured level survives too: the worst faults sat where two choices
+// meet.
+func TestEveryPairingSurvivesTheWindow(t *testing.T) {
+	packs := demotest.Packs(t)
+	measured := append([]job.BuiltLevel{{}}, new(job.AsBuilt).Levels()...)
+	tried := 0
+	for _, level := range job.ExitLevelKinds().Choices {
+		for _, exit := range job.ExitKinds().Choices {
+			for _, support := range job.SupportKinds().Choices {
+				for _, fall := range job.FallKinds().Choices {
+					for m := range measured {
+						// Pairs and triples are met many times over; of the rest a part.
+						if tried++; testing.Short() && tried%7 != 0 {
+							continue
+						}
+						j := demotest.Demos(t)[2].Job.Clone()
+						for _, e := range []edit.Edit{edit.Support(support.Value), edit.Fall(fall.Value), edit.ExitKind(exit.Value), edit.ExitLevelKind(level.Value, -20)} {
+							j = e.Apply(j)
+						}
+						if m > 0 {
+							mm := 15.0
+							j = edit.Measured(m-1, &mm).Apply(j)
+						}
+						if p := j.Validate(); len(p) > 0 {
+							t.Fatalf("%s, %s, %s, %s: %v", level.Value, exit.Value, support.Value, fall.Value, p)
+						}
+						name := fmt.Sprintf("%s, %s, %s, %s, %s", level.Value, exit.Value, support.Value, fall.Value, measured[m].Field)
+						survival{packs, func(format string, args ...any) { t.Fatalf(name+": "+format, args...) }}.all(j)
+					}
+				}
+			}
+		}
+	}
+	if tried != 3*3*2*7*7 {
+		t.Errorf("%d pairings", tried)
+	}
+}

@@ -1,0 +1,104 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/desk"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+)
+
+// textRow is a field whose text is read whole: a name, notes, a list with one
+// item a line. What is typed is shown in the views at once and becomes the
+// job's when the field is left. What cannot be read stays in the field, marked,
+// until it is mended or given up with Escape: ten typed lines are not thrown
+// away for one slip.
+type textRow struct {
+	desk    *desk.Desk
+	box     *fyne.Container
+	entry   *entry
+	message *widget.Label
+	write   func(job.Job) string
+	read    func(job.Job, string) (edit.Edit, error)
+	shown   string // what the field shows of the job
+	setting bool
+}
+
+// newTextRow makes the field over an entry. Read gives the edit that a text
+// asks for, or says what is wrong with which line.
+func newTextRow(label, hint string, e *entry, d *desk.Desk, write func(job.Job) string, read func(job.Job, string) (edit.Edit, error)) *textRow {
+	r := &textRow{desk: d, entry: e, message: newMessage(), write: write, read: read}
+	if hint != "" {
+		e.SetPlaceHolder(text(hint))
+	}
+	e.OnChanged = r.typed
+	e.onLeave = r.take
+	e.onEscape = r.giveUp
+	e.changed = func() bool { return e.Text != r.shown }
+	r.box = container.NewVBox(widget.NewLabel(text(label)), e, r.message)
+	return r
+}
+
+func (r *textRow) object() fyne.CanvasObject { return r.box }
+
+func (r *textRow) typed(s string) {
+	if r.setting {
+		return
+	}
+	e, err := r.read(r.desk.Job(), s)
+	if err != nil {
+		r.desk.EndPreview()
+		r.complain(err)
+		return
+	}
+	r.complain(refusal(r.desk.Preview(e)))
+}
+
+func (r *textRow) take() {
+	if r.entry.Text == r.shown {
+		r.desk.EndPreview()
+		r.complain(nil)
+		return
+	}
+	e, err := r.read(r.desk.Job(), r.entry.Text)
+	if err != nil {
+		r.desk.EndPreview()
+	} else {
+		err = refusal(r.desk.Do(e))
+	}
+	if err != nil {
+		r.complain(notTaken(r.entry.Text, err))
+		return
+	}
+	r.show(r.desk.Job())
+}
+
+func (r *textRow) giveUp() {
+	r.desk.EndPreview()
+	r.show(r.desk.Job())
+}
+
+func (r *textRow) complain(err error) {
+	r.entry.SetValidationError(err)
+	sayUnder(r.message, err)
+}
+
+func (r *textRow) show(j job.Job) {
+	r.setting = true
+	defer func() { r.setting = false }()
+	r.shown = r.write(j)
+	if r.shown != r.entry.Text {
+		r.entry.SetText(r.shown)
+	}
+	r.complain(nil)
+}
+
+// refresh follows the job, but does not write over what has been typed and not
+// been taken, unless the job itself has changed there.
+func (r *textRow) refresh(j job.Job) {
+	if r.entry.changed() && (focused(r.entry) || r.write(j) == r.shown) {
+		return
+	}
+	r.show(j)
+}
