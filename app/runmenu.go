@@ -52,7 +52,7 @@ func (v *drawingView) runItems(at float64) []*fyne.MenuItem {
 		return fyne.NewMenuItem(text(label), func() { v.desk.Do(e) })
 	}
 	items := []*fyne.MenuItem{item("Add a turn here", edit.AddTurn(at))}
-	if i, ok := edit.TurnNear(run, at); ok {
+	if i, ok := edit.TurnNear(v.result.Settled, run, at); ok {
 		items = append(items, item("Remove this turn", edit.RemoveTurn(i)))
 	}
 	for _, p := range run.Pieces {

@@ -43,7 +43,13 @@ func (h Handle) name() string {
 // snapMM is what dragged lengths are rounded to.
 const snapMM = 5
 
-func snapped(mm float64) float64 { return math.Round(mm/snapMM) * snapMM }
+// snapped is the nearest multiple of snapMM. Half-way it goes up, also where
+// rounding has left a hair too little, so that the same pointer always gives
+// the same length.
+func snapped(mm float64) float64 {
+	const hair = 1e-6
+	return math.Floor(mm/snapMM+0.5+hair) * snapMM
+}
 
 // Drag moves a handle of the plan to a point of it. The other values stay.
 // What the handle stood on before plays no part, so that the last of many
@@ -136,10 +142,12 @@ const squareWithinMM = 25
 // shower fall into it, so that fittings fit; a run that was found by itself
 // becomes stated.
 func dragTurn(j *job.Job, l layout.Layout, i int, to plan.Point) {
-	corners := waste.Lay(*j, l).Corners
-	if i < 0 || i+2 >= len(corners) {
+	run := waste.Lay(*j, l)
+	turns := Turns(*j, run)
+	if i < 0 || i >= len(turns) || len(run.Corners) < 2 {
 		return
 	}
+	corners := withEnds(turns, run)
 	u, v := l.ToRight, l.Into
 	snap := func(from, p plan.Point) plan.Point {
 		d := p.Sub(from)
@@ -164,8 +172,8 @@ func dragTurn(j *job.Job, l layout.Layout, i int, to plan.Point) {
 			p = before.Add(leg.Mul(s))
 		}
 	}
-	j.Waste.Waypoints = append([]plan.Point(nil), corners[1:len(corners)-1]...)
-	j.Waste.Waypoints[i] = p
+	turns[i] = p
+	j.Waste.Waypoints = turns
 }
 
 // levelSnapMM is what a dragged level is rounded to.

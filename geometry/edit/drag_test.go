@@ -75,3 +75,22 @@ func TestDragLong(t *testing.T) {
 		t.Errorf("%+v", k.Waste.Fittings)
 	}
 }
+
+// A turn dragged onto its neighbour is still the one that is dragged: the run
+// as laid leaves one of the two out, the handles do not.
+func TestTurnDraggedOverAnother(t *testing.T) {
+	j := job.New()
+	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 400}}
+	j.Waste.Waypoints = []plan.Point{{900, 1400}, {900, 800}, {300, 800}}
+	drag := func(j job.Job, to plan.Point) job.Job {
+		return edit.Drag(edit.Handle{Kind: edit.HandleTurn, Index: 1}, to).Apply(j)
+	}
+	over := drag(j, plan.Point{900, 1400})
+	if n := len(waste.Lay(over, layout.Of(over)).Corners); n != 4 || len(over.Waste.Waypoints) != 3 {
+		t.Fatalf("%d corners, turns %v", n, over.Waste.Waypoints)
+	}
+	back := drag(over, plan.Point{900, 800})
+	if back.Waste.Waypoints[1].Sub(plan.Point{900, 800}).Len() > 1e-6 || back.Waste.Waypoints[2] != j.Waste.Waypoints[2] {
+		t.Errorf("dragged over and back the turns are %v", back.Waste.Waypoints)
+	}
+}

@@ -117,13 +117,13 @@ func ExitKind(k job.ExitKind) Edit {
 	})
 }
 
-// turnsOf are the turns of a job's run, stated or found.
-func turnsOf(j job.Job) []plan.Point {
-	corners := waste.Lay(j, layout.Of(j)).Corners
-	if len(corners) < 3 {
-		return nil
+// Turns are the turns of a job's run as laid: those stated, also where two lie
+// on one another, or those the run found by itself.
+func Turns(j job.Job, run waste.Run) []plan.Point {
+	if len(j.Waste.Waypoints) > 0 || len(run.Corners) < 3 {
+		return slices.Clone(j.Waste.Waypoints)
 	}
-	return slices.Clone(corners[1 : len(corners)-1])
+	return slices.Clone(run.Corners[1 : len(run.Corners)-1])
 }
 
 // AddTurn makes one more turn at a distance along the run.
@@ -133,30 +133,36 @@ func AddTurn(atMM float64) Edit {
 		if len(run.Corners) < 2 {
 			return
 		}
-		turns := turnsOf(*j)
+		turns := Turns(*j, run)
 		p := run.PointAt(atMM)
 		p = plan.Point{snapped(p.X()), snapped(p.Y())}
 		// The leg the place lies on decides between which turns it goes.
+		corners := withEnds(turns, run)
 		i, best := 0, math.Inf(1)
-		for k := 1; k < len(run.Corners); k++ {
-			if d := plan.DistanceToSegment(p, run.Corners[k-1], run.Corners[k]); d < best {
+		for k := 1; k < len(corners); k++ {
+			if d := plan.DistanceToSegment(p, corners[k-1], corners[k]); d < best {
 				best, i = d, k-1
 			}
 		}
-		j.Waste.Waypoints = slices.Insert(turns, min(i, len(turns)), p)
+		j.Waste.Waypoints = slices.Insert(turns, i, p)
 	})
+}
+
+// withEnds are the turns of a run with its outlet before and its exit after.
+func withEnds(turns []plan.Point, run waste.Run) []plan.Point {
+	return append(append([]plan.Point{run.Corners[0]}, turns...), run.Corners[len(run.Corners)-1])
 }
 
 // turnWithinMM is how near to a turn a place counts as it.
 const turnWithinMM = 60
 
 // TurnNear is the turn at a distance along the run, counted from zero.
-func TurnNear(run waste.Run, atMM float64) (turn int, ok bool) {
+func TurnNear(j job.Job, run waste.Run, atMM float64) (turn int, ok bool) {
 	p := run.PointAt(atMM)
 	best := float64(turnWithinMM)
-	for i := 1; i+1 < len(run.Corners); i++ {
-		if d := run.Corners[i].Sub(p).Len(); d < best {
-			best, turn, ok = d, i-1, true
+	for i, at := range Turns(j, run) {
+		if d := at.Sub(p).Len(); d < best {
+			best, turn, ok = d, i, true
 		}
 	}
 	return turn, ok
@@ -166,7 +172,7 @@ func TurnNear(run waste.Run, atMM float64) (turn int, ok bool) {
 // turn.
 func RemoveTurn(turn int) Edit {
 	return Of("A turn of the run less", func(j *job.Job) {
-		if turns := turnsOf(*j); turn >= 0 && turn < len(turns) {
+		if turns := Turns(*j, waste.Lay(*j, layout.Of(*j))); turn >= 0 && turn < len(turns) {
 			j.Waste.Waypoints = slices.Delete(turns, turn, turn+1)
 		}
 	})

@@ -144,8 +144,8 @@ func (d *Drawing) handles(r geometry.Result) {
 	if len(r.Heights.Run.Corners) > 0 {
 		d.Handles = append(d.Handles, Handle{r.Heights.Run.Exit, edit.Handle{Kind: edit.HandleExit}})
 	}
-	if corners := r.Heights.Run.Corners; len(corners) > 2 {
-		for i, p := range corners[1 : len(corners)-1] {
+	if len(r.Heights.Run.Corners) > 1 {
+		for i, p := range edit.Turns(r.Settled, r.Heights.Run) {
 			d.Handles = append(d.Handles, Handle{p, edit.Handle{Kind: edit.HandleTurn, Index: i}})
 		}
 	}
