@@ -45,7 +45,7 @@ func ParseColumns(text string, columns []Column, least int, s System) ([]float64
 	l := list{columns, least, s, map[item][]Reading{}}
 	var found [][]Reading
 	var first error
-	for _, likely := range splitsOf(parts) {
+	for _, likely := range splitsOf(parts, strings.ContainsAny(text, ";\t")) {
 		for _, items := range likely {
 			lists, err := l.read(items)
 			if err != nil && first == nil {
@@ -98,7 +98,7 @@ func partsOf(text string) ([]string, error) {
 		}
 		if part := strings.TrimSpace(string(runes[start:i])); part != "" {
 			if marks > 1 || marks == 1 && len(parts) == 0 {
-				return nil, fmt.Errorf("“%s”: a number is missing before “%s”", shorten(text), shorten(part))
+				return nil, fmt.Errorf("a number is missing before “%s”", shorten(part))
 			}
 			parts = append(parts, part)
 			marks = 0
@@ -113,16 +113,24 @@ func partsOf(text string) ([]string, error) {
 
 // splitsOf are the ways to take parts apart further at commas between digits,
 // the likelier ones in front of the others: all of them separate or none;
-// none, where something else separates already and the commas look like
-// decimal marks.
-func splitsOf(parts []string) [][][]string {
-	commas, asDecimals := 0, len(parts) > 1
+// none, where something else separates already and the commas look like marks
+// within a number: no more than two digits follow, or three where semicolons
+// or tabs separate.
+func splitsOf(parts []string, semicolons bool) [][][]string {
+	commas, asMarks, most := 0, len(parts) > 1, 2
+	if semicolons {
+		most = 3
+	}
 	for _, p := range parts {
 		runes := []rune(p)
 		for i := range runes {
 			if tightComma(runes, i) {
 				commas++
-				asDecimals = asDecimals && (i+3 >= len(runes) || !digit(runes[i+2]) || !digit(runes[i+3]))
+				behind := i + 1
+				for behind < len(runes) && digit(runes[behind]) {
+					behind++
+				}
+				asMarks = asMarks && behind-i-1 <= most
 			}
 		}
 	}
@@ -131,7 +139,7 @@ func splitsOf(parts []string) [][][]string {
 	}
 	all, none := splitAt(parts, func(int) bool { return true }), parts
 	likely := [][][]string{{all, none}}
-	if asDecimals {
+	if asMarks {
 		likely = [][][]string{{none}, {all}}
 	}
 	if commas > mostCommas {
@@ -234,10 +242,10 @@ func (l list) read(items []string) ([][]Reading, error) {
 		if len(sound) == 0 {
 			all, err := readAll(text, c.Quantity, l.s)
 			if err == nil {
-				err = outside(text, all, c.Quantity, l.s, c.Least, c.Greatest)
+				err = outside(all, c.Quantity, l.s, c.Least, c.Greatest)
 			}
 			if len(items) > 1 {
-				err = fmt.Errorf("number %d, %w", i+1, err)
+				err = fmt.Errorf("number %d, “%s”: %w", i+1, shorten(text), err)
 			}
 			return nil, err
 		}

@@ -24,6 +24,8 @@ func TestParseList(t *testing.T) {
 		{"1;2\r\n3\t4;", Metric, []float64{1, 2, 3, 4}},
 		{"12,5; 30.5", Metric, []float64{12.5, 30.5}},
 		{"12,5; 1.200", Metric, []float64{12.5, 1200}}, // the comma is the decimal mark here
+		{"12.5; 1,200", Metric, []float64{12.5, 1200}},
+		{"12.5\t1,200", Metric, []float64{12.5, 1200}},
 		{"1 200; 2 400", Metric, []float64{1200, 2400}},
 		{"12 mm,30 mm", Metric, []float64{12, 30}},
 		{`3' 2", 4 1/2"`, Metric, []float64{965.2, 114.3}},
@@ -81,7 +83,7 @@ func TestParseColumns(t *testing.T) {
 		"300, , 2.5":     "a number is missing before “2.5”",
 		", 300, 400, 3":  "a number is missing before “300”",
 		"300, x, 3":      "number 2, “x”: “x” is not a number; type for example 120",
-		"300; 400; 700":  "number 3, “700” is 700 mm: it must be between -500 mm and 500 mm",
+		"300; 400; 700":  "number 3, “700”: this is 700 mm, but must be between -500 mm and 500 mm",
 		"300, 400, 2.5:": "number 3, “2.5:”",
 	} {
 		v, err := ParseColumns(text, level, 3, Metric)
@@ -98,8 +100,9 @@ func TestListsAsk(t *testing.T) {
 	for text, want := range map[string]string{
 		"0,2400":      "0 mm; 2400 mm|0.24 mm",
 		"12,9":        "12 mm; 9 mm|12.9 mm",
-		"1,200; 300":  "1 mm; 200 mm; 300 mm|1200 mm; 300 mm|1.2 mm; 300 mm",
-		"12.5; 1,200": "12.5 mm; 1 mm; 200 mm|12.5 mm; 1200 mm",
+		"1,200; 300":  "1200 mm; 300 mm|1.2 mm; 300 mm",
+		"1,200, 300":  "1 mm; 200 mm; 300 mm|1200 mm; 300 mm|1.2 mm; 300 mm",
+		"0,2400; 300": "0 mm; 2400 mm; 300 mm|0.24 mm; 300 mm",
 		"1/2, 3":      `1/2"; 3 mm|0.5 mm; 3 mm`,
 	} {
 		_, err := ParseList(text, Length, Metric)

@@ -76,7 +76,7 @@ func ParseWithin(text string, q Quantity, s System, least, greatest float64) (fl
 	}
 	switch sound := within(all, q, s, least, greatest); len(sound) {
 	case 0:
-		return 0, outside(text, all, q, s, least, greatest)
+		return 0, outside(all, q, s, least, greatest)
 	case 1:
 		return sound[0].Value, nil
 	default:
@@ -92,7 +92,7 @@ func readAll(text string, q Quantity, s System) ([]Reading, error) {
 		all, f = readingsOf(tokens, q, s)
 	}
 	if f != nil {
-		return nil, fmt.Errorf("“%s”: %w; type for example %s", shorten(text), f, examples(q, s))
+		return nil, fmt.Errorf("%w; type for example %s", f, examples(q, s))
 	}
 	return all, nil
 }
@@ -220,14 +220,14 @@ func shows(limit, v float64, q Quantity, s System) bool {
 }
 
 // outside is the error for text whose every reading lies beyond the limits.
-func outside(text string, all []Reading, q Quantity, s System, least, most float64) error {
+func outside(all []Reading, q Quantity, s System, least, most float64) error {
 	low, high := limits(q, least, most)
 	var texts []string
 	for _, r := range all {
 		if math.IsNaN(r.Value) || math.Abs(r.Value) > 1e15 {
-			return fmt.Errorf("“%s” is far too much; type for example %s", shorten(text), examples(q, s))
+			return fmt.Errorf("this is far too much; type for example %s", examples(q, s))
 		}
 		texts = append(texts, r.Text)
 	}
-	return fmt.Errorf("“%s” is %s: it must be between %s and %s", shorten(text), strings.Join(texts, " or "), Format(low, q, s), Format(high, q, s))
+	return fmt.Errorf("this is %s, but must be between %s and %s", strings.Join(texts, " or "), Format(low, q, s), Format(high, q, s))
 }

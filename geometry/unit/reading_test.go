@@ -176,7 +176,7 @@ func TestWithin(t *testing.T) {
 			t.Errorf("ParseWithin(%q, %s, %s, %v, %v) = %v, %v", c.text, c.q, c.s, c.least, c.most, v, err)
 		}
 	}
-	if _, err := ParseWithin("12", Length, Metric, 0, 10); err == nil || err.Error() != "“12” is 12 mm: it must be between 0 mm and 10 mm" {
+	if _, err := ParseWithin("12", Length, Metric, 0, 10); err == nil || err.Error() != "this is 12 mm, but must be between 0 mm and 10 mm" {
 		t.Errorf("beyond the range: %v", err)
 	}
 }
