@@ -54,12 +54,10 @@ func TestLengthsInBothSystems(t *testing.T) {
 		// Sums.
 		"=1200 mm-2*13 mm+5 mm": 1179, `=3' 2" + 4 1/2"`: 42.5 * inch, "= (900 mm-30 mm)/2": 435, "=2x13 mm": 26, "=13 mm×2": 26, "=1 m 20 - 2 cm": 1180,
 		"=-5 mm--8 mm": 3, "=+(2*(3+4))*1 mm": 14, `=900 mm - 2"`: 900 - 2*inch, "=1000 mm / 4 / 5": 50, "=3*1200 mm/400 mm * 10 mm": 90, "=10 mm * 3/4": 7.5,
-		"=1.200,5 mm+1": math.NaN(), "=12,5 mm + 2.5 mm": 15, "=1,200 mm + 12.5 mm": 1212.5, `=4 - 1/2"`: math.NaN(),
+		"=12,5 mm + 2.5 mm": 15, "=1,200 mm + 12.5 mm": 1212.5,
 	} {
-		if !math.IsNaN(want) {
-			readsAs(t, text, Length, Metric, want)
-			readsAs(t, text, Length, Imperial, want)
-		}
+		readsAs(t, text, Length, Metric, want)
+		readsAs(t, text, Length, Imperial, want)
 	}
 	readsAs(t, "=1.200,5 mm+1", Length, Metric, 1201.5)
 	readsAs(t, "=1.200,5 mm+1", Length, Imperial, 1200.5+inch)
@@ -69,19 +67,15 @@ func TestLengthsInBothSystems(t *testing.T) {
 func TestLengthsInOneSystem(t *testing.T) {
 	for text, want := range map[string]float64{
 		"11 / 16": 11 * inch / 16, "4 11": 59 * inch, "4 1/2": 4.5 * inch, "4 11 1/2": 59.5 * inch, "4 11.5": 59.5 * inch, "4 11/16": 75 * inch / 16,
-		"11/2": 5.5 * inch, "12,5": 12.5 * inch, "1 200": 1200 * inch, "=36-13 1/4": 22.75 * inch, "=36-3/4 - 1": math.NaN(), "½": inch / 2, "5'3": 63 * inch, "=4 11 + 1": 60 * inch,
+		"11/2": 5.5 * inch, "12,5": 12.5 * inch, "1 200": 1200 * inch, "=36-13 1/4": 22.75 * inch, "½": inch / 2, "5'3": 63 * inch, "=4 11 + 1": 60 * inch,
 	} {
-		if !math.IsNaN(want) {
-			readsAs(t, text, Length, Imperial, want)
-		}
+		readsAs(t, text, Length, Imperial, want)
 	}
 	for text, want := range map[string]float64{
-		"1 200": 1200, "12,5": 12.5, "12.5": 12.5, "1,234.5": 1234.5, "1.234,5": 1234.5, "1,234,567.5": math.NaN(), "11/2": 5.5, "=1200-2*13+5": 1179,
+		"1 200": 1200, "12,5": 12.5, "12.5": 12.5, "1,234.5": 1234.5, "1.234,5": 1234.5, "11/2": 5.5, "=1200-2*13+5": 1179,
 		"= (900-30)/2": 435, "=1 200/2": 600, "=900-30/2": 885, "1,2": 1.2, "1.25": 1.25, "0,125": 0.125, "1,2345": 1.2345, "12 345": 12345,
 	} {
-		if !math.IsNaN(want) {
-			readsAs(t, text, Length, Metric, want)
-		}
+		readsAs(t, text, Length, Metric, want)
 	}
 }
 
