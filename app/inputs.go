@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -255,7 +256,7 @@ func (in *inputs) extras(g job.Group) []row {
 		return []row{
 			in.flag("Ceiling below: nothing may hang under the joists", "Ceiling below", func(j *job.Job) *bool { return &j.Floor.CeilingBelow }, timber),
 			in.flag("Engineered joists (never cut on site)", "Engineered joists", func(j *job.Job) *bool { return &j.Floor.Joists.Engineered }, timber),
-			in.numbersRow("Joist supports, along the joists from the wall", "0, 2400", 1, unit.Length,
+			in.numbersRow("Joist supports, along the joists from the wall", "0, 2400", 1, 2, slices.Repeat([]unit.Column{unit.Any(unit.Length)}, 200),
 				func(j job.Job) []float64 { return j.Floor.Joists.SupportsMM }, func(j *job.Job, v []float64) { j.Floor.Joists.SupportsMM = v }),
 			in.spotLevels()}
 	case job.GroupBase:
@@ -281,33 +282,17 @@ func (in *inputs) extras(g job.Group) []row {
 		}
 		return rows
 	case job.GroupWater:
-		return []row{in.numbersRow("Flows that can run together", "12, 9", 1, unit.Flow,
+		return []row{in.numbersRow("Flows that can run together", "12, 9", 1, 1, slices.Repeat([]unit.Column{{Quantity: unit.Flow, Greatest: 20}}, 10),
 			func(j job.Job) []float64 { return j.Water.ShowerFlowsLPS }, func(j *job.Job, v []float64) { j.Water.ShowerFlowsLPS = v })}
 	}
 	return nil
 }
 
-// splitNumbers reads numbers apart by commas, semicolons or spaces, each with
-// its unit.
-func splitNumbers(s string, q unit.Quantity, u unit.System) ([]float64, error) {
-	var out []float64
-	for _, part := range strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ';' || r == '\t' }) {
-		if strings.TrimSpace(part) == "" {
-			continue
-		}
-		v, err := unit.Parse(part, q, u)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, v)
-	}
-	return out, nil
-}
-
-func joinNumbers(vs []float64, q unit.Quantity, u unit.System) string {
-	parts := make([]string, len(vs))
-	for i, v := range vs {
-		parts[i] = unit.Editable(v, q, u)
+// joinNumbers writes numbers as unit.ParseColumns reads them.
+func joinNumbers(vs []float64, columns []unit.Column, u unit.System) string {
+	var parts []string
+	for i, v := range vs[:min(len(vs), len(columns))] {
+		parts = append(parts, unit.Editable(v, columns[i].Quantity, u))
 	}
 	return strings.Join(parts, ", ")
 }
@@ -325,21 +310,28 @@ func (in *inputs) listRow(label, hint string, lines int, write func(job.Job) str
 	})
 }
 
-func (in *inputs) numbersRow(label, hint string, lines int, q unit.Quantity, get func(job.Job) []float64, set func(*job.Job, []float64)) row {
-	return in.listRow(label, hint, lines, func(j job.Job) string { return joinNumbers(get(j), q, j.Units) },
+// numbersRow edits a list of numbers: none, or at least as many as given.
+func (in *inputs) numbersRow(label, hint string, lines, least int, columns []unit.Column, get func(job.Job) []float64, set func(*job.Job, []float64)) row {
+	return in.listRow(label, hint, lines, func(j job.Job) string { return joinNumbers(get(j), columns, j.Units) },
 		func(j *job.Job, s string) error {
-			v, err := splitNumbers(s, q, j.Units)
+			v, err := unit.ParseColumns(s, columns, least, j.Units)
 			set(j, v)
 			return err
 		})
 }
 
-// linesRow edits a list with one item of numbers a line.
-func (in *inputs) linesRow(label, hint string, lines, least, most int, write func(job.Job) [][]float64, read func(*job.Job, [][]float64) error) *textRow {
+// pointColumns are the two numbers of a place in plan.
+func pointColumns() []unit.Column {
+	return []unit.Column{unit.Any(unit.Length), unit.Any(unit.Length)}
+}
+
+// linesRow edits a list with one item of numbers a line; of its columns those
+// past the first least may be left out.
+func (in *inputs) linesRow(label, hint string, lines, least int, columns []unit.Column, write func(job.Job) [][]float64, read func(*job.Job, [][]float64) error) *textRow {
 	return in.listRow(label, hint, lines, func(j job.Job) string {
 		var out []string
 		for _, item := range write(j) {
-			out = append(out, joinNumbers(item, unit.Length, j.Units))
+			out = append(out, joinNumbers(item, columns, j.Units))
 		}
 		return strings.Join(out, "\n")
 	}, func(j *job.Job, s string) error {
@@ -348,21 +340,21 @@ func (in *inputs) linesRow(label, hint string, lines, least, most int, write fun
 			if strings.TrimSpace(l) == "" {
 				continue
 			}
-			v, err := splitNumbers(l, unit.Length, j.Units)
+			v, err := unit.ParseColumns(l, columns, least, j.Units)
 			if err != nil {
 				return fmt.Errorf("line %d: %w", n+1, err)
 			}
-			if len(v) < least || len(v) > most {
-				return fmt.Errorf("line %d: needs %d numbers with commas between", n+1, least)
+			if len(v) > 0 { // more than a separator
+				items = append(items, v)
 			}
-			items = append(items, v)
 		}
 		return read(j, items)
 	})
 }
 
 func (in *inputs) spotLevels() row {
-	return in.linesRow("Laser levels: x, y, level, ±", "300, 400, 2.5, 1", 4, 3, 4,
+	return in.linesRow("Laser levels: x, y, level, ±", "300, 400, 2.5, 1", 4, 3,
+		append(pointColumns(), unit.Column{Quantity: unit.Length, Least: -500, Greatest: 500}, unit.Column{Quantity: unit.Length, Greatest: 100}),
 		func(j job.Job) [][]float64 {
 			var out [][]float64
 			for _, s := range j.SpotLevels {
@@ -384,34 +376,21 @@ func (in *inputs) spotLevels() row {
 
 // capacityCurve edits further points of the trap's data sheet.
 func (in *inputs) capacityCurve() row {
-	return in.listRow("Trap data: water over it, flow", "10, 24", 2, func(j job.Job) string {
-		var out []string
-		for _, p := range j.Drain.CapacityCurve {
-			out = append(out, unit.Editable(p.HeadMM, unit.Length, j.Units)+", "+unit.Editable(p.FlowLPS, unit.Flow, j.Units))
-		}
-		return strings.Join(out, "\n")
-	}, func(j *job.Job, s string) error {
-		j.Drain.CapacityCurve = nil
-		for n, l := range strings.Split(s, "\n") {
-			if strings.TrimSpace(l) == "" {
-				continue
+	return in.linesRow("Trap data: water over it, flow", "10, 24", 2, 2,
+		[]unit.Column{{Quantity: unit.Length, Greatest: 500}, {Quantity: unit.Flow, Greatest: 20}},
+		func(j job.Job) [][]float64 {
+			var out [][]float64
+			for _, p := range j.Drain.CapacityCurve {
+				out = append(out, []float64{p.HeadMM, p.FlowLPS})
 			}
-			head, flow, found := strings.Cut(l, ",")
-			if !found {
-				return fmt.Errorf("line %d: needs the depth of water and the flow with a comma between", n+1)
+			return out
+		}, func(j *job.Job, items [][]float64) error {
+			j.Drain.CapacityCurve = nil
+			for _, v := range items {
+				j.Drain.CapacityCurve = append(j.Drain.CapacityCurve, job.HeadFlow{HeadMM: v[0], FlowLPS: v[1]})
 			}
-			h, err := unit.Parse(head, unit.Length, j.Units)
-			if err != nil {
-				return fmt.Errorf("line %d: %w", n+1, err)
-			}
-			q, err := unit.Parse(flow, unit.Flow, j.Units)
-			if err != nil {
-				return fmt.Errorf("line %d: %w", n+1, err)
-			}
-			j.Drain.CapacityCurve = append(j.Drain.CapacityCurve, job.HeadFlow{HeadMM: h, FlowLPS: q})
-		}
-		return nil
-	})
+			return nil
+		})
 }
 
 func pointsOf(ps []plan.Point) [][]float64 {
@@ -423,7 +402,7 @@ func pointsOf(ps []plan.Point) [][]float64 {
 }
 
 func (in *inputs) waypoints() row {
-	return in.linesRow("Turns of the run: x, y (empty: simplest run)", "700, 1200", 3, 2, 2,
+	return in.linesRow("Turns of the run: x, y (empty: simplest run)", "700, 1200", 3, 2, pointColumns(),
 		func(j job.Job) [][]float64 { return pointsOf(j.Waste.Waypoints) },
 		func(j *job.Job, items [][]float64) error {
 			j.Waste.Waypoints = nil
@@ -435,7 +414,7 @@ func (in *inputs) waypoints() row {
 }
 
 func (in *inputs) exitPoint() row {
-	return in.linesRow("Exit in plan, when not through a wall: x, y", "300, 400", 1, 2, 2,
+	return in.linesRow("Exit in plan, when not through a wall: x, y", "300, 400", 1, 2, pointColumns(),
 		func(j job.Job) [][]float64 {
 			if j.Waste.Exit.Kind == job.ExitWall {
 				return nil
@@ -511,7 +490,7 @@ func readFitting(l string, u unit.System) (job.Fitting, error) {
 		}
 		return strings.TrimSpace(rest), ok
 	}
-	length := func(word string, to *float64, must bool) error {
+	length := func(word string, to *float64, least, greatest float64, must bool) error {
 		s, ok := part(word)
 		if !ok {
 			if must {
@@ -519,23 +498,19 @@ func readFitting(l string, u unit.System) (job.Fitting, error) {
 			}
 			return nil
 		}
-		v, err := unit.Parse(s, unit.Length, u)
+		v, err := unit.ParseWithin(s, unit.Length, u, least, greatest)
+		if err != nil {
+			return fmt.Errorf("“%s %s”: %w", word, s, err)
+		}
 		*to = v
-		return err
+		return nil
 	}
 	switch {
 	case strings.HasPrefix(strings.TrimSpace(l), "reducer"):
 		f.Kind = job.FittingReducer
-		sizes, ok := part("to")
-		outside, bore, both := strings.Cut(sizes, "/")
-		if !ok || !both {
-			return f, errors.New("say the pipe after it as outside/bore: for example “to 43/39”")
-		}
+		sizes, _ := part("to")
 		var err error
-		if f.OutsideDiameterMM, err = unit.Parse(outside, unit.Length, u); err != nil {
-			return f, err
-		}
-		if f.BoreMM, err = unit.Parse(bore, unit.Length, u); err != nil {
+		if f.OutsideDiameterMM, f.BoreMM, err = readPipe(sizes, u); err != nil {
 			return f, err
 		}
 		f.NominalMM = math.Round(f.OutsideDiameterMM/10) * 10
@@ -543,17 +518,45 @@ func readFitting(l string, u unit.System) (job.Fitting, error) {
 		usual := job.UsualExtender(0)
 		f.Kind, f.LengthMM, f.Slope = usual.Kind, usual.LengthMM, usual.Slope
 		if s, ok := part("fall"); ok {
-			v, err := unit.Parse(s, unit.Slope, u)
+			v, err := unit.ParseWithin(s, unit.Slope, u, 0, 1)
 			if err != nil {
-				return f, err
+				return f, fmt.Errorf("“fall %s”: %w", s, err)
 			}
 			f.Slope = v
 		}
 	default:
 		return f, errors.New("begin with reducer or extender")
 	}
-	if err := length("long", &f.LengthMM, false); err != nil {
+	if err := length("long", &f.LengthMM, 1, 2000, false); err != nil {
 		return f, err
 	}
-	return f, length("at", &f.AtMM, true)
+	return f, length("at", &f.AtMM, 0, math.Inf(1), true)
+}
+
+// readPipe reads a pipe's outside diameter and bore with a stroke between.
+// Fractions of an inch have strokes too: it is the one with a sound size on
+// either side.
+func readPipe(sizes string, u unit.System) (outsideMM, boreMM float64, err error) {
+	found := 0
+	for i, r := range sizes {
+		if r != '/' {
+			continue
+		}
+		outside, wrong := unit.ParseWithin(sizes[:i], unit.Length, u, 20, 250)
+		bore, wrongBore := unit.ParseWithin(sizes[i+1:], unit.Length, u, 10, 240)
+		at := sizes[:i]
+		if wrong == nil {
+			wrong, at = wrongBore, sizes[i+1:]
+		}
+		if wrong == nil {
+			outsideMM, boreMM = outside, bore
+			found++
+		} else if strings.Count(sizes, "/") == 1 {
+			return 0, 0, fmt.Errorf("“%s”: %w", at, wrong)
+		}
+	}
+	if found != 1 {
+		return 0, 0, errors.New("say the pipe after it as outside/bore: for example “to 43/39”")
+	}
+	return outsideMM, boreMM, nil
 }

@@ -12,7 +12,7 @@ import (
 
 // outline edits the room's corners, with ready shapes to start from.
 func (in *inputs) outline() row {
-	list := in.linesRow("Room corners: x, y, around the room", "0, 0\n2400, 0\n2400, 1900\n0, 1900", 5, 2, 2,
+	list := in.linesRow("Room corners: x, y, around the room", "0, 0\n2400, 0\n2400, 1900\n0, 1900", 5, 2, pointColumns(),
 		func(j job.Job) [][]float64 { return pointsOf(j.Room.Outline) },
 		func(j *job.Job, items [][]float64) error {
 			var ring []plan.Point

@@ -1,0 +1,165 @@
+package unit
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// sixteenthsIn are the parts an inch is shown in.
+const sixteenthsIn = 16
+
+// Format writes a quantity with its unit in the given system.
+func Format(v float64, q Quantity, s System) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "–"
+	}
+	switch q {
+	case Length:
+		if s == Imperial {
+			return inches(v)
+		}
+		return trim(v, 1) + " mm"
+	case Slope:
+		return slope(v, s)
+	case Flow:
+		if s == Imperial {
+			return trim(gallonScale().back(v), 2) + " gpm"
+		}
+		return trim(v*60, 1) + " l/min"
+	case Angle:
+		return trim(v, 1) + "°"
+	case Ratio:
+		return trim(v*100, 1) + " %"
+	case Time:
+		return trim(v, 1) + " min"
+	case Speed:
+		if s == Imperial {
+			return trim(bareScale(Speed, Imperial).back(v), 1) + " ft/s"
+		}
+		return trim(v, 2) + " m/s"
+	default:
+		return trim(v, 2)
+	}
+}
+
+// Editable writes a quantity as the user would type it. It reads back as
+// exactly what is shown and in one way only: there are never three decimals,
+// which could be thousands, unless they follow a nought.
+func Editable(v float64, q Quantity, s System) string {
+	switch {
+	case math.IsNaN(v) || math.IsInf(v, 0):
+		return Format(v, q, s)
+	case q == Slope && s == Metric && v > 0 && 1/v < 999.995:
+		return "1:" + trim(1/v, 2)
+	case q == Length && s == Metric:
+		return trim(v, 2)
+	case q == Slope && s == Metric:
+		return trim(v*1000, 2) + " mm/m"
+	}
+	return Format(v, q, s)
+}
+
+// trim writes v with at most the given decimals and no trailing zeros.
+func trim(v float64, decimals int) string {
+	text := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	if text == "-0" {
+		return "0"
+	}
+	return text
+}
+
+// inches writes millimetres as inches to the nearest sixteenth.
+func inches(mm float64) string {
+	n := int64(math.Round(inchScale().back(math.Abs(mm)) * sixteenthsIn))
+	sign := ""
+	if mm < 0 && n > 0 {
+		sign = "-"
+	}
+	whole, part := n/sixteenthsIn, n%sixteenthsIn
+	if part == 0 {
+		return fmt.Sprintf(`%s%d"`, sign, whole)
+	}
+	den := int64(sixteenthsIn)
+	for part%2 == 0 {
+		part, den = part/2, den/2
+	}
+	if whole == 0 {
+		return fmt.Sprintf(`%s%d/%d"`, sign, part, den)
+	}
+	return fmt.Sprintf(`%s%d %d/%d"`, sign, whole, part, den)
+}
+
+func slope(v float64, s System) string {
+	a := math.Abs(v)
+	sign := ""
+	if v < 0 {
+		sign = "-"
+	}
+	if a < 5e-5 {
+		return "level"
+	}
+	if s == Imperial {
+		return sign + trim(a*12, 3) + " in/ft"
+	}
+	if a > 1.0/1000 {
+		return fmt.Sprintf("%s1:%s (%s mm/m)", sign, trim(1/a, 1), trim(a*1000, 1))
+	}
+	return sign + trim(a*1000, 1) + " mm/m"
+}
+
+// exact writes a value in full, to be read in one way only.
+func exact(v float64, q Quantity, s System) string {
+	if q == Slope {
+		a, sign := math.Abs(v), ""
+		if v < 0 {
+			sign = "-"
+		}
+		if n := math.Round(1e6/a) / 1e6; n >= 1 && n < 1e5 && math.Abs(1/n-a) < 1e-12 {
+			return sign + "1:" + decimals(n)
+		}
+		return decimals(v*100) + " %"
+	}
+	if q == Ratio {
+		return decimals(v*100) + " %"
+	}
+	text := decimals(bareScale(q, s).back(v))
+	switch unit := Symbol(q, s); unit {
+	case "":
+		return text
+	case "in":
+		// A length typed in millimetres is rarely short in inches.
+		if mm := decimals(v) + " mm"; len(mm) < len(exactInches(v)) {
+			return mm
+		}
+		return exactInches(v)
+	case "°":
+		return text + unit
+	default:
+		return text + " " + unit
+	}
+}
+
+// exactInches writes millimetres in full as inches, with a fraction if that
+// is exact.
+func exactInches(mm float64) string {
+	n := inchScale().back(mm)
+	if math.Abs(n*sixteenthsIn-math.Round(n*sixteenthsIn)) < 1e-9 {
+		return inches(mm)
+	}
+	return decimals(n) + `"`
+}
+
+// decimals writes a number with as many decimals as it has, but never with
+// three of them, which could be thousands.
+func decimals(v float64) string {
+	text := trim(v, 9)
+	if point := strings.IndexByte(text, '.'); point >= 0 && len(text)-point == 4 {
+		return text + "0"
+	}
+	return text
+}

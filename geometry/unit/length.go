@@ -1,0 +1,155 @@
+package unit
+
+// lengthUnit takes the unit of length ahead; empty when there is none.
+func (r *reader) lengthUnit() string {
+	name := r.lengthUnitAt(0)
+	if name == "in" && r.q == Slope && r.ahead(0).kind == word && r.numberAhead(1) {
+		return "" // 1 in 40
+	}
+	if name != "" {
+		r.next++
+	}
+	return name
+}
+
+func (r *reader) lengthUnitAt(n int) string {
+	t := r.ahead(n)
+	switch {
+	case t.is("'"):
+		return "ft"
+	case t.is(`"`):
+		return "in"
+	case t.kind == word:
+		if name := unitWord(t.text); lengthUnits()[name].under != 0 {
+			return name
+		}
+	}
+	return ""
+}
+
+// length reads one length, which may go on in a smaller unit: 3' 2 1/2",
+// 2 m 30. A number without a unit stays bare.
+func (r *reader) length() (amount, *fault) {
+	start := r.ahead(0)
+	n, f := r.mixed()
+	if f != nil {
+		return amount{}, f
+	}
+	unit := r.lengthUnit()
+	mm := lengthUnits()[unit].of
+	dim := own
+	if r.q != Length {
+		dim = length
+	}
+	switch unit {
+	case "":
+		if !r.numberAhead(0) {
+			return amount{value: n.value, inchLike: n.inchLike}, nil
+		}
+		return r.bareFeet(start, n, dim)
+	case "ft":
+		hyphen := 0
+		if r.ahead(0).is("-") && (!r.sum || r.joins && r.tight(0)) && r.numberAhead(1) {
+			hyphen = 1
+		}
+		if !r.numberAhead(hyphen) {
+			break
+		}
+		r.next += hyphen
+		inches, f := r.inchesAfter(start, n)
+		return amount{value: feetAndInches(n, inches), dim: dim}, f
+	case "m", "cm":
+		if !r.numberAhead(0) {
+			break
+		}
+		if !n.whole {
+			return amount{}, faultAt(r.ahead(0), "before another number the %s must be whole", unit)
+		}
+		more, f := r.metricAfter(unit)
+		return amount{value: mm(n.value) + more, dim: dim}, f
+	}
+	return amount{value: mm(n.value), dim: dim}, nil
+}
+
+// feetAndInches is their length in millimetres.
+func feetAndInches(feet number, inches float64) float64 {
+	return inchScale().of(12*feet.value + inches)
+}
+
+// inchesAfter reads the inches that follow feet.
+func (r *reader) inchesAfter(start token, feet number) (float64, *fault) {
+	if !feet.whole {
+		return 0, faultAt(start, "before inches the feet must be whole")
+	}
+	at := r.ahead(0)
+	n, f := r.mixed()
+	if f != nil {
+		return 0, f
+	}
+	if name := r.lengthUnitAt(0); name == "in" {
+		r.next++
+	} else if name != "" {
+		return 0, faultAt(r.ahead(0), "after feet come inches")
+	}
+	if n.value >= 12 {
+		return 0, faultAt(at, "after feet the inches must be less than 12, and thousands have no such mark: type 1' 2\" or 1200")
+	}
+	return n.value, nil
+}
+
+// bareFeet reads feet and inches without the mark of the feet: 4 11 1/2.
+func (r *reader) bareFeet(start token, feet number, dim dimension) (amount, *fault) {
+	second := r.ahead(0)
+	inches, f := r.inchesAfter(start, feet)
+	if r.s != Imperial && r.lengthUnitBefore() != "in" {
+		return amount{}, faultAt(second, "these are two numbers: leave out the space, or say the units as in 4' 11\"")
+	}
+	return amount{value: feetAndInches(feet, inches), dim: dim}, f
+}
+
+// lengthUnitBefore is the unit that was taken last.
+func (r *reader) lengthUnitBefore() string {
+	r.next--
+	defer func() { r.next++ }()
+	return r.lengthUnitAt(0)
+}
+
+// metricAfter reads what follows whole metres or centimetres, in millimetres:
+// 30 cm, 30 and 300 after metres are all 0.3 m; one digit after metres can be
+// centimetres or tenths.
+func (r *reader) metricAfter(unit string) (float64, *fault) {
+	at := r.ahead(0)
+	n, f := r.mixed()
+	if f != nil {
+		return 0, f
+	}
+	smaller := r.lengthUnitAt(0)
+	if smaller != "" {
+		r.next++
+	}
+	switch {
+	case unit == "cm" && smaller == "", smaller == "mm":
+		if unit == "cm" && n.value >= 10 || n.value >= 1000 {
+			return 0, faultAt(at, "there are too many mm after the %s", unit)
+		}
+		return n.value, nil
+	case unit == "m" && smaller == "cm":
+		if n.value >= 100 {
+			return 0, faultAt(at, "after m the cm must be less than 100")
+		}
+		if !n.whole || !r.numberAhead(0) {
+			return n.value * 10, nil
+		}
+		more, f := r.metricAfter("cm")
+		return n.value*10 + more, f
+	case smaller != "":
+		return 0, faultAt(at, "after %s comes a smaller unit, cm or mm", unit)
+	case n.digits == 3 && n.whole:
+		return n.value, nil
+	case n.digits == 1 && n.whole && r.second:
+		return n.value * 100, nil
+	case n.digits == 1 || n.digits == 2:
+		return n.value * 10, nil
+	}
+	return 0, faultAt(at, "say whether cm or mm follow the m")
+}

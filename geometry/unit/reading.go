@@ -1,0 +1,233 @@
+package unit
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+)
+
+// Reading is one meaning of what was typed. Text says the same so that it can
+// be read in one way only; of a list it is the whole list and Value its first
+// number.
+type Reading struct {
+	Value float64
+	Text  string
+}
+
+// Ambiguous is the error for text with more than one sensible meaning: the
+// user must choose. The greatest reading comes first; in a list, the one with
+// most numbers.
+type Ambiguous struct {
+	Typed    string
+	Readings []Reading
+}
+
+func (a *Ambiguous) Error() string {
+	texts := make([]string, len(a.Readings))
+	list := false
+	for i, r := range a.Readings {
+		texts[i] = r.Text
+		list = list || strings.Contains(r.Text, ";")
+	}
+	if list {
+		for i := range texts {
+			texts[i] = "“" + texts[i] + "”"
+		}
+	}
+	last := len(texts) - 1
+	return fmt.Sprintf("“%s” can be %s or %s: choose one", a.Typed, strings.Join(texts[:last], ", "), texts[last])
+}
+
+// eitherMark stands for: each numeral by itself has one reading.
+const eitherMark = 0
+
+// manner is one way to read a text throughout.
+type manner struct {
+	// decimal is the decimal mark.
+	decimal byte
+	// joins makes the hyphens of 5'-3" and 4-1/2" in a sum join, not subtract.
+	joins bool
+	// second takes the less plain meaning where there are two: a bare
+	// fraction in metric as inches, 2 m 5 as 2.5 m, a bare small fall as
+	// percent.
+	second bool
+}
+
+// Parse reads text as a quantity. A bare number is in the system's own unit:
+// millimetres or inches, l/min or US gallons a minute; a bare fall is one in
+// so many from 10 on and rise over run below 0.5. Text that begins with = is
+// worked out. The error says what to type; it is an *Ambiguous when more than
+// one meaning makes sense.
+func Parse(text string, q Quantity, s System) (float64, error) {
+	return ParseWithin(text, q, s, math.Inf(-1), math.Inf(1))
+}
+
+// ParseWithin reads text as Parse does, and takes only what lies between least
+// and greatest, in the quantity's own unit. Where text has several meanings
+// that leaves the one that makes sense.
+func ParseWithin(text string, q Quantity, s System, least, greatest float64) (float64, error) {
+	if strings.TrimSpace(text) == "" {
+		return 0, fmt.Errorf("type a number: for example %s", examples(q, s))
+	}
+	all, err := readAll(text, q, s)
+	if err != nil {
+		return 0, err
+	}
+	switch sound := within(all, q, s, least, greatest); len(sound) {
+	case 0:
+		return 0, outside(all, q, s, least, greatest)
+	case 1:
+		return sound[0].Value, nil
+	default:
+		return 0, &Ambiguous{strings.TrimSpace(text), sound}
+	}
+}
+
+// readAll gives every meaning of text, or an error that says what to type.
+func readAll(text string, q Quantity, s System) ([]Reading, error) {
+	tokens, f := scan(text)
+	var all []Reading
+	if f == nil {
+		all, f = readingsOf(tokens, q, s)
+	}
+	if f != nil {
+		return nil, fmt.Errorf("%w; type for example %s", f, examples(q, s))
+	}
+	return all, nil
+}
+
+// shorten keeps messages readable.
+func shorten(text string) string {
+	r := []rune(strings.TrimSpace(text))
+	if len(r) > 40 {
+		return string(r[:39]) + "…"
+	}
+	return string(r)
+}
+
+// readingsOf are the meanings of tokens with either decimal mark.
+func readingsOf(tokens []token, q Quantity, s System) ([]Reading, *fault) {
+	all, f := readingsWith(tokens, q, s, '.', ',')
+	if f != nil {
+		// A point here and a comma there: 12,5 + 2.5.
+		if either, bad := readingsWith(tokens, q, s, eitherMark); bad == nil {
+			return either, nil
+		}
+	}
+	return all, f
+}
+
+// readingsWith are the different meanings of tokens with the given decimal
+// marks, the greatest first; when there is none, the fault is the one that
+// got farthest.
+func readingsWith(tokens []token, q Quantity, s System, marks ...byte) ([]Reading, *fault) {
+	var all []Reading
+	var worst *fault
+	for _, m := range manners(tokens, marks) {
+		r := reader{tokens: tokens, q: q, s: s, manner: m}
+		one, f := r.read()
+		if f != nil {
+			if worst == nil || f.at > worst.at {
+				worst = f
+			}
+			continue
+		}
+		known := false
+		for _, o := range all {
+			known = known || same(o.Value, one.Value)
+		}
+		if !known {
+			all = append(all, one)
+		}
+	}
+	if len(all) == 0 {
+		return nil, worst
+	}
+	sort.SliceStable(all, func(i, k int) bool { return all[i].Value > all[k].Value })
+	return all, nil
+}
+
+// manners are the ways that can make a difference to tokens.
+func manners(tokens []token, marks []byte) []manner {
+	marked := false
+	for _, t := range tokens {
+		marked = marked || t.kind == numeral && strings.ContainsAny(t.text, ".,")
+	}
+	if !marked {
+		marks = marks[:1]
+	}
+	var out []manner
+	for _, decimal := range marks {
+		out = append(out, manner{decimal: decimal}, manner{decimal: decimal, second: true})
+		if tokens[0].is("=") {
+			out = append(out, manner{decimal: decimal, joins: true}, manner{decimal: decimal, joins: true, second: true})
+		}
+	}
+	return out
+}
+
+// same tells whether two values differ by rounding alone.
+func same(a, b float64) bool {
+	return a == b || math.Abs(a-b) <= 1e-12*math.Max(math.Abs(a), math.Abs(b))
+}
+
+// limits are the bounds that hold: the caller's and what makes sense at all.
+func limits(q Quantity, least, most float64) (float64, float64) {
+	low, high := -greatest(q), greatest(q)
+	if least > low {
+		low = least
+	}
+	if most < high {
+		high = most
+	}
+	return low, high
+}
+
+// within keeps the readings that make sense. What is shown for a limit itself
+// counts as the limit, though it may be rounded beyond it.
+func within(all []Reading, q Quantity, s System, least, most float64) []Reading {
+	low, high := limits(q, least, most)
+	var sound []Reading
+	for _, r := range all {
+		switch {
+		case r.Value >= low && r.Value <= high:
+		case r.Value < low && shows(low, r.Value, q, s):
+			r.Value = low
+		case r.Value > high && shows(high, r.Value, q, s):
+			r.Value = high
+		default:
+			continue
+		}
+		r.Value += 0 // no negative nought
+		sound = append(sound, r)
+	}
+	return sound
+}
+
+// shows tells whether what is shown for a limit, in a field or in a message,
+// says v; never the thousandfold, which such text may say as well.
+func shows(limit, v float64, q Quantity, s System) bool {
+	for _, text := range []string{Editable(limit, q, s), Format(limit, q, s)} {
+		all, err := readAll(text, q, s)
+		for _, r := range all {
+			if err == nil && r.Value == v && math.Abs(v-limit) <= math.Abs(limit) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// outside is the error for text whose every reading lies beyond the limits.
+func outside(all []Reading, q Quantity, s System, least, most float64) error {
+	low, high := limits(q, least, most)
+	var texts []string
+	for _, r := range all {
+		if math.IsNaN(r.Value) || math.Abs(r.Value) > 1e15 {
+			return fmt.Errorf("this is far too much; type for example %s", examples(q, s))
+		}
+		texts = append(texts, r.Text)
+	}
+	return fmt.Errorf("this is %s, but must be between %s and %s", strings.Join(texts, " or "), Format(low, q, s), Format(high, q, s))
+}

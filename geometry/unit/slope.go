@@ -1,0 +1,112 @@
+package unit
+
+import "math"
+
+// slope reads one fall. Numbers and lengths without more stay what they are,
+// for a sum to divide.
+func (r *reader) slope() (amount, *fault) {
+	if t := r.ahead(0); t.kind == word && (t.text == "level" || t.text == "flat") {
+		r.next++
+		return amount{dim: own}, nil
+	}
+	a, f := r.length()
+	if f != nil {
+		return amount{}, f
+	}
+	t := r.ahead(0)
+	if k, known := unitsOf(Slope)[t.text]; known && t.kind == symbol && a.dim == bare {
+		r.next++
+		return amount{value: k.of(a.value), dim: own}, nil
+	}
+	switch {
+	case a.dim == bare && (t.is("°") || t.kind == word && unitWord(t.text) == "deg"):
+		if r.sum {
+			return amount{}, faultAt(t, "degrees cannot be reckoned with: type the fall alone")
+		}
+		if a.value >= 90 {
+			return amount{}, faultAt(t, "a fall is flatter than 90°")
+		}
+		r.next++
+		return amount{value: math.Tan(a.value * math.Pi / 180), dim: own}, nil
+	case t.is(":") || t.kind == word && t.text == "in" && r.numberAhead(1):
+		r.next++
+		return r.over(t, a)
+	case t.is("/") || t.kind == word && t.text == "per":
+		name := r.lengthUnitAt(1)
+		if name != "" {
+			r.next += 2
+			if a.dim == bare {
+				small := inchScale()
+				if name == "m" {
+					small = lengthUnits()["mm"]
+				}
+				a.value = small.of(a.value)
+			}
+			return amount{value: a.value / lengthUnits()[name].of(1), dim: own}, nil
+		}
+		// In a sum the stroke divides.
+		if t.kind == word || !r.sum && a.dim == length {
+			r.next++
+			return r.over(t, a)
+		}
+	}
+	return a, nil
+}
+
+// over reads what a falls on.
+func (r *reader) over(mark token, a amount) (amount, *fault) {
+	b, f := r.length()
+	switch {
+	case f != nil:
+		return amount{}, f
+	case a.dim != b.dim:
+		return amount{}, faultAt(mark, "say both lengths with their units, or neither")
+	case b.value == 0:
+		return amount{}, faultAt(mark, "one in how many? It cannot be 0")
+	}
+	return amount{value: a.value / b.value, dim: own}, nil
+}
+
+// bareSlope gives the meaning of a number alone: one in so many, or rise over
+// run when small. Between them percent makes sense too.
+func (r *reader) bareSlope(v float64) Reading {
+	a := math.Abs(v)
+	if a >= 0.5 && a < 10 && r.second {
+		return Reading{v / 100, decimals(v) + " %"}
+	}
+	if a >= 2 {
+		return Reading{1 / v, exact(1/v, Slope, r.s)}
+	}
+	return Reading{v, decimals(v*100) + " %"}
+}
+
+// again reads the same fall said once more in brackets, as Format writes it:
+// 1:40 (25 mm/m). Each is rounded; the value suits both.
+func (r *reader) again(a amount) (amount, *fault) {
+	open := r.ahead(0)
+	r.next++
+	b, f := r.slope()
+	if f != nil {
+		return amount{}, f
+	}
+	if !r.ahead(0).is(")") {
+		return amount{}, faultAt(r.ahead(0), "a ( has no )")
+	}
+	r.next++
+	const half = 0.05 // of the last decimal shown, in 1:n as in mm/m
+	low := math.Max(1/(1/a.value+half), b.value-half/1000)
+	high := b.value + half/1000
+	if n := 1/a.value - half; n > 0 {
+		high = math.Min(high, 1/n)
+	}
+	fits := func(v float64) bool { return v >= low && v <= high }
+	switch {
+	case a.dim != own || b.dim != own || !(low <= high):
+		return amount{}, faultAt(open, "the two falls do not agree")
+	case fits(a.value):
+		return a, nil
+	case fits(b.value):
+		return b, nil
+	}
+	return amount{value: (low + high) / 2, dim: own}, nil
+}
