@@ -13,17 +13,20 @@ import (
 //go:embed notices.txt
 var noticesText string
 
-// NoticesText is what Underfall has to say about the software and the fonts of
-// others inside it, as one text for people.
+// NoticesText are the licences of Underfall and of the software and the fonts
+// of others inside it, as one text for people.
 func NoticesText() string { return noticesText }
 
-// Notice is one piece of software or one font of others inside Underfall, with
-// the texts its authors ask to be passed on.
+// Notice is one piece of software or one font inside Underfall, with the texts
+// its authors ask to be passed on.
 type Notice struct {
-	Of      string // module path, or a name and what it came in
-	Version string // the module's; empty for what comes with the Go compiler
+	Of      string // OwnName, a module's path, or a name and what it came in
+	Version string // the module's; empty for Underfall and what comes with the Go compiler
 	Texts   []NoticeText
 }
+
+// OwnName is what the notice of Underfall itself is of; it stands first.
+const OwnName = "Underfall"
 
 // NoticeText is one of a notice's texts.
 type NoticeText struct {
@@ -45,9 +48,9 @@ const (
 	noticeMark = "■ "
 	noticeGap  = " | "
 
-	noticesHead = `Underfall holds software and fonts of others. These are their notices: the
-lines with ■ say what the text under them holds for, by name, version and the
-file it comes from. Written by ./cmd/dev notices.
+	noticesHead = `The licences of Underfall and of the software and fonts of others inside it.
+The lines with ■ say what the text under them holds for, by name, version and
+the file it comes from. Written by ./cmd/dev notices.
 `
 )
 
@@ -161,9 +164,13 @@ func sortedNotices(notices []Notice) []Notice {
 		})
 		out[i].Texts = texts
 	}
-	slices.SortFunc(out, func(a, b Notice) int {
-		return strings.Compare(strings.ToLower(a.Of)+"\x00"+a.Version, strings.ToLower(b.Of)+"\x00"+b.Version)
-	})
+	key := func(n Notice) string {
+		if n.Of == OwnName {
+			return ""
+		}
+		return strings.ToLower(n.Of) + "\x00" + n.Of + "\x00" + n.Version
+	}
+	slices.SortStableFunc(out, func(a, b Notice) int { return strings.Compare(key(a), key(b)) })
 	return out
 }
 

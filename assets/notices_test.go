@@ -15,6 +15,7 @@ func TestNoticesShipped(t *testing.T) {
 		t.Fatal(err)
 	}
 	for of, says := range map[string]string{
+		"Underfall":                                                   "The Underfall authors",
 		"fyne.io/fyne/v2":                                             "Fyne.io developers",
 		"Go standard library and runtime":                             "Copyright 2009 The Go Authors",
 		"Noto Sans Regular, font in fyne.io/fyne/v2":                  "SIL OPEN FONT LICENSE",

@@ -59,7 +59,8 @@ func collect(packages []linkedPackage) ([]assets.Notice, error) {
 	return append(out, more...), err
 }
 
-// partsOf groups packages by module, leaving Underfall itself out.
+// partsOf groups packages by module. Of Underfall itself only the licence
+// counts.
 func partsOf(packages []linkedPackage) ([]part, error) {
 	var out []part
 	at := map[string]int{}
@@ -76,11 +77,10 @@ func partsOf(packages []linkedPackage) ([]part, error) {
 		case p.Module == nil:
 			return nil, fmt.Errorf("%s belongs to no module", p.ImportPath)
 		case p.Module.Main:
-			// Fonts of others that Underfall embeds itself are still others'.
-			if !slices.ContainsFunc(p.EmbedFiles, isFont) {
-				continue
+			if slices.ContainsFunc(p.EmbedFiles, isFont) {
+				return nil, fmt.Errorf("%s embeds a font: give it a notice of its own in cmd/notices", p.ImportPath)
 			}
-			return nil, fmt.Errorf("%s embeds a font: give it a part of its own in cmd/notices", p.ImportPath)
+			q.name, q.folder = assets.OwnName, p.Module.Dir
 		default:
 			q.name, q.version, q.folder = p.Module.Path, p.Module.Version, p.Module.Dir
 		}
@@ -90,7 +90,9 @@ func partsOf(packages []linkedPackage) ([]part, error) {
 			at[q.name] = i
 			out = append(out, q)
 		}
-		out[i].packages = append(out[i].packages, p)
+		if q.name != assets.OwnName {
+			out[i].packages = append(out[i].packages, p)
+		}
 	}
 	return out, nil
 }

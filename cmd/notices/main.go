@@ -1,5 +1,5 @@
-// Command notices writes assets/notices.txt: the licences of everything of
-// others that is linked or embedded into Underfall, on every system it may be
+// Command notices writes assets/notices.txt: the licences of Underfall and of
+// everything of others that is linked or embedded into it, on every system it may be
 // built for. With -check it writes nothing and fails when the file is not up
 // to date.
 package main
