@@ -45,7 +45,13 @@ func (w *mainWindow) shortcuts() {
 	add(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, w.saveAs)
 	w.keys.plain = func(e *fyne.KeyEvent) {
 		const stepMM = 10
+		if w.about != nil {
+			w.about.key(e)
+			return
+		}
 		switch e.Name {
+		case fyne.KeyF1:
+			w.openAbout()
 		case fyne.KeyLeftBracket:
 			w.nudgeCut(-stepMM)
 		case fyne.KeyRightBracket:

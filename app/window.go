@@ -79,6 +79,7 @@ type mainWindow struct {
 	viewHolder *fyne.Container
 	showroom   *showroom
 	keys       *windowKeys
+	about      *aboutDialog // nil while closed
 	main       fyne.CanvasObject // all of the window but the showroom
 	runs       *runsPanel
 	water      *waterPanel
@@ -308,7 +309,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		fitted(112, w.viewChoice()), fitted(116, looks), w.viewOptions(button("", theme.SettingsIcon(), nil)), widget.NewSeparator(),
 		w.cutCheck, fitted(158, w.cutMode), w.measure, widget.NewSeparator(),
 		button("", theme.MediaPhotoIcon(), w.takePicture), button("Showroom", theme.ViewFullScreenIcon(), w.openShowroom),
-		button("", theme.ColorPaletteIcon(), w.toggleTheme))), widget.NewSeparator())
+		button("", theme.ColorPaletteIcon(), w.toggleTheme), button("", theme.InfoIcon(), w.openAbout))), widget.NewSeparator())
 }
 
 // release takes the focus off the tools, so that plain keys reach the window.

@@ -1,5 +1,5 @@
 // Package assets holds what Underfall carries with it: rule packs, demo jobs,
-// the job format's schema, translations and the icon.
+// the job format's schema, translations and the notices of others.
 package assets
 
 import (

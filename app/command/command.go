@@ -11,6 +11,7 @@ import (
 	"text/tabwriter"
 
 	"underfall/app"
+	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/level"
 	"underfall/geometry/rule"
@@ -36,6 +37,8 @@ const usage = `underfall – plan a raised, falling shower floor
                                -cut drain|run|corner, -dimensions, -stage N, -apart 0..1,
                                -look finished|technical|through|heights, -light day|evening, -wet,
                                -size WxH, -samples N, -turntable N, -dark, -transparent
+  underfall notices            print the licences of Underfall and of what is inside it
+  underfall version            print which Underfall this is
 
 Window options: -dark, -size WxH, -log FILE (a line for every change)
 Underfall informs; it does not certify. Local code and licensed trades decide.
@@ -49,6 +52,12 @@ func Run(args []string, out, errs io.Writer) int {
 			return check(args[1:], out, errs)
 		case "render":
 			return render(args[1:], errs)
+		case "notices":
+			fmt.Fprint(out, assets.NoticesText())
+			return exitClean
+		case "version", "-version", "--version":
+			fmt.Fprintln(out, app.Version())
+			return exitClean
 		case "help", "-h", "-help", "--help":
 			fmt.Fprint(out, usage)
 			return exitClean

@@ -6,6 +6,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -33,6 +34,11 @@ func TestCheck(t *testing.T) {
 		{[]string{"check", "-chances", "400", demos + "1-slab-side-wall.json"}, 0, "Chances of breaking a rule once built"},
 		{[]string{"check", "-json", "-chances", "400", demos + "1-slab-side-wall.json"}, 0, `"probability": 0.`},
 		{[]string{"help"}, 0, "underfall check JOB"},
+		{[]string{"help"}, 0, "underfall notices"},
+		{[]string{"notices"}, 0, "■ fyne.io/fyne/v2 | v"},
+		{[]string{"notices"}, 0, "SIL OPEN FONT LICENSE Version 1.1"},
+		{[]string{"version"}, 0, "Underfall"},
+		{[]string{"version"}, 0, runtime.Version()},
 	} {
 		code, out, errs := run(c.args...)
 		if code != c.code || !strings.Contains(out, c.says) {
