@@ -39,10 +39,10 @@ func newJobPanel(d *desk.Desk, keys *windowKeys) *jobPanel {
 	}
 	p.rows = []row{
 		newTextRow("Name", "", newEntry(keys), d, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
-			return edit.Of("Name of the job", func(j *job.Job) { j.Name = job.CleanName(s) }), nil
+			return edit.Of("Name of the job", func(j *job.Job) { j.Name = job.Visible(s, false) }), nil
 		}),
 		newTextRow("Notes", "", notes, d, func(j job.Job) string { return j.Notes }, func(_ job.Job, s string) (edit.Edit, error) {
-			return edit.Of("Notes", func(j *job.Job) { j.Notes = job.CleanNotes(s) }), nil
+			return edit.Of("Notes", func(j *job.Job) { j.Notes = job.Visible(s, true) }), nil
 		}),
 		newChoiceRow(choice{"Rules of", regions, func(j job.Job) string { return j.Region },
 			func(v string) edit.Edit { return edit.Of("Rules of", func(j *job.Job) { j.Region = v }) }, nil}, d),

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"errors"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -22,8 +24,12 @@ type textRow struct {
 	write   func(job.Job) string
 	read    func(job.Job, string) (edit.Edit, error)
 	shown   string // what the field shows of the job
+	typedAt string // what was typed last that is not far too long
 	setting bool
 }
+
+// farTooLong is more than any field takes: laying it out would stop the window.
+const farTooLong = 20000
 
 // newTextRow makes the field over an entry. Read gives the edit that a text
 // asks for, or says what is wrong with which line.
@@ -46,6 +52,14 @@ func (r *textRow) typed(s string) {
 	if r.setting {
 		return
 	}
+	if len(s) > farTooLong {
+		r.setting = true
+		r.entry.SetText(r.typedAt)
+		r.setting = false
+		r.complain(errors.New(text("That is far too long for this field; it was left as it is.")))
+		return
+	}
+	r.typedAt = s
 	e, err := r.read(r.desk.Job(), s)
 	if err != nil {
 		r.desk.EndPreview()
@@ -88,6 +102,7 @@ func (r *textRow) show(j job.Job) {
 	r.setting = true
 	defer func() { r.setting = false }()
 	r.shown = r.write(j)
+	r.typedAt = r.shown
 	if r.shown != r.entry.Text {
 		r.entry.SetText(r.shown)
 	}

@@ -79,7 +79,7 @@ type mainWindow struct {
 	viewHolder *fyne.Container
 	showroom   *showroom
 	keys       *windowKeys
-	about      *aboutDialog // nil while closed
+	about      *aboutDialog      // nil while closed
 	main       fyne.CanvasObject // all of the window but the showroom
 	runs       *runsPanel
 	water      *waterPanel

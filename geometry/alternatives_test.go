@@ -4,8 +4,10 @@ import (
 	"context"
 	"math"
 	"strings"
+	"sync"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"underfall/geometry"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
@@ -402,6 +404,97 @@ func TestSearchMirrorsWithTheRoom(t *testing.T) {
 		if math.Abs(f.RaiseMM-g.RaiseMM) > 1e-6 || math.Abs(f.LengthMM-g.LengthMM) > 1e-6 || f.Bends != g.Bends || f.Advisories != g.Advisories {
 			t.Errorf("run %d: %v mm up, %v long; mirrored %v, %v", i, f.RaiseMM, f.LengthMM, g.RaiseMM, g.LengthMM)
 		}
+	}
+}
+
+// With the exit's level given exactly, or measured as built, other exits have
+// no level of their own: they are searched all the same.
+func TestExactLevelWithOtherExits(t *testing.T) {
+	planned := geometry.Evaluate(demoJobs(t)[0].Job, packs(t)["UK"])
+	level := planned.Heights.Run.InvertAt(planned.Heights.Run.ExitAtMM)
+	kept, moved, deep := 0, 0, -20.0
+	for name, change := range map[string]func(*job.Job){
+		"exactly, deep":  func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(deep) },
+		"measured, deep": func(j *job.Job) { j.AsBuilt.ExitInvertMM = &deep },
+		"exactly":        func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(level) },
+		"measured":       func(j *job.Job) { j.AsBuilt.ExitInvertMM = &level },
+	} {
+		j := demoJobs(t)[0].Job.Clone()
+		change(&j)
+		s := find(t, j, geometry.UsualExits(j, 300), geometry.UsualGrid())
+		for _, a := range s.Found {
+			k := a.Change.Apply(j)
+			switch {
+			case !a.MovesExit:
+				kept++
+				if k.Waste.Exit != j.Waste.Exit || !cmp.Equal(k.AsBuilt, j.AsBuilt) {
+					t.Errorf("%s: the exit is to stay, and becomes %+v, %+v", name, k.Waste.Exit, k.AsBuilt)
+				}
+			default:
+				moved++
+				if k.Waste.Exit.Level.Kind() != job.ExitFree || k.AsBuilt.ExitInvertMM != nil {
+					t.Errorf("%s: another exit has the level of the stated one: %+v", name, k.Waste.Exit)
+				}
+			}
+		}
+		for i := 1; i < len(s.Found); i++ {
+			if s.Found[i-1].MovesExit && !s.Found[i].MovesExit {
+				t.Errorf("%s: runs to the stated exit and to others stand mixed", name)
+			}
+		}
+	}
+	if kept == 0 || moved == 0 {
+		t.Errorf("%d runs to the stated exit, %d to others", kept, moved)
+	}
+}
+
+// What was worked out from measured levels is not stated by using a run: the
+// base that was to be as low as works still is.
+func TestUsingARunStatesNothingMeasured(t *testing.T) {
+	j := demoJobs(t)[0].Job.Clone()
+	j.Base.Height = job.HeightLowest
+	top := geometry.Evaluate(j, packs(t)[j.Region]).Heights.BaseTopMM + 6
+	j.AsBuilt.BaseTopMM = &top
+	s := find(t, j, []job.Exit{j.Waste.Exit}, geometry.UsualGrid())
+	if len(s.Found) == 0 {
+		t.Fatal("nothing found")
+	}
+	for _, a := range s.Found {
+		k := a.Change.Apply(j)
+		if k.Base != j.Base || k.Former != j.Former || k.Waste.Exit != j.Waste.Exit {
+			t.Errorf("using a run states %+v, %+v", k.Base, k.Waste.Exit)
+		}
+		if r := geometry.Evaluate(k, packs(t)[j.Region]); r.Heights.BaseTopMM != top || a.RaiseMM != top-r.Heights.FloorHighMM {
+			t.Errorf("the base that was measured at %v stands at %v, said to be raised %v", top, r.Heights.BaseTopMM, a.RaiseMM)
+		}
+	}
+}
+
+// A search of what cannot be built tells how far it is all along, and never
+// goes back.
+func TestProgressOfAnUnbuildableSearch(t *testing.T) {
+	j := job.New()
+	j.Base.Height, j.Base.HeightMM = job.HeightChosen, 40
+	var mu sync.Mutex
+	var shares []float64
+	if _, err := geometry.FindRuns(context.Background(), j, packs(t)["UK"], []job.Exit{j.Waste.Exit}, geometry.SearchGrid{Steps: 2, MostBends: 2}, func(share float64) {
+		mu.Lock()
+		defer mu.Unlock()
+		shares = append(shares, share)
+	}); err != nil {
+		t.Fatal(err)
+	}
+	late := 0
+	for _, s := range shares {
+		if s < 0 || s > 1 {
+			t.Errorf("a share of %v", s)
+		}
+		if s > 0.3 {
+			late++
+		}
+	}
+	if late < 3 {
+		t.Errorf("after the first search progress is told %d times: %v", late, shares)
 	}
 }
 

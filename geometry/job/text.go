@@ -26,34 +26,30 @@ func (v *validator) text(path, s string, mostRunes int, lines bool) {
 		v.add(path, "is %d characters long; at most %d", n, mostRunes)
 		return
 	}
-	if s != cleanText(s, mostRunes, lines) {
+	if s != Visible(s, lines) {
 		v.add(path, "holds characters that cannot be seen and change how it is read; remove them")
 	}
 }
 
-// CleanName is a name without what a name may not hold: characters that
-// cannot be seen, line ends, and what is too long.
-func CleanName(s string) string { return cleanText(s, mostNameRunes, false) }
+// cleaned is a text without what it may not hold, cut to a length.
+func cleaned(s string, mostRunes int, lines bool) string {
+	r := []rune(Visible(s, lines))
+	return string(r[:min(len(r), mostRunes)])
+}
 
-// CleanNotes are notes without what notes may not hold.
-func CleanNotes(s string) string { return cleanText(s, mostNotesRunes, true) }
-
-func cleanText(s string, mostRunes int, lines bool) string {
+// Visible is a text without characters that cannot be seen and change how it is
+// read. Line ends stay where there may be lines, else become spaces.
+func Visible(s string, lines bool) string {
 	s = strings.ReplaceAll(strings.ReplaceAll(s, "\r\n", "\n"), "\r", "\n")
-	var b strings.Builder
-	n := 0
-	for _, r := range s {
+	return strings.Map(func(r rune) rune {
 		switch {
 		case r == '\n' && lines:
+			return r
 		case r == '\n' || r == '\t':
-			r = ' '
+			return ' '
 		case turnsText(r):
-			continue
+			return -1
 		}
-		if n++; n > mostRunes {
-			break
-		}
-		b.WriteRune(r)
-	}
-	return b.String()
+		return r
+	}, s)
 }

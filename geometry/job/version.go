@@ -104,7 +104,7 @@ func fromVersion2(old version2.Job) (j Job, err error) {
 		return j, err
 	}
 	j.Version = 3
-	j.Name, j.Notes = CleanName(j.Name), CleanNotes(j.Notes)
+	j.Name, j.Notes = cleaned(j.Name, mostNameRunes, false), cleaned(j.Notes, mostNotesRunes, true)
 	for _, f := range []*Finish{&j.Layers.Shower, &j.Layers.Room, &j.Layers.Wall} {
 		f.Bond, f.Surface, f.Sheen = Bonds().OrUsual(f.Bond), Surfaces().OrUsual(f.Surface), Sheens().OrUsual(f.Sheen)
 	}
