@@ -5,11 +5,9 @@ import (
 	"fmt"
 	"math"
 	"math/bits"
-	"runtime"
 	"slices"
 	"sort"
 	"strings"
-	"sync"
 	"sync/atomic"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -175,35 +173,31 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 	for _, bends := range [][2]int{{0, 1}, {2, grid.MostBends}} {
 		parts := make([]Search, len(tasks))
 		var next atomic.Int64
-		var workers sync.WaitGroup
-		for range runtime.GOMAXPROCS(0) {
-			workers.Go(func() {
-				for {
-					n := int(next.Add(1)) - 1
-					if n >= len(tasks) || ctx.Err() != nil {
-						return
-					}
-					t, part := tasks[n], &parts[n]
-					part.Found = append(part.Found, s.Found...)
-					falls := fallsToTry(t.job, pack)
-					eachChain(t.layout, t.job.Waste.Exit, grid.Steps, bends, t.job.Waste, func(corners []plan.Point) {
-						k := t.job
-						k.Waste.Waypoints = corners
-						run := waste.Lay(k, t.layout)
-						for _, k.Waste.Gradient = range falls {
-							if ctx.Err() != nil {
-								return
-							}
-							part.try(k, t.layout, run, pack)
-						}
-					})
-					if progress != nil {
-						progress(float64(done.Add(1)) / float64(2*len(tasks)))
-					}
+		together(func() {
+			for {
+				n := int(next.Add(1)) - 1
+				if n >= len(tasks) || ctx.Err() != nil {
+					return
 				}
-			})
-		}
-		workers.Wait()
+				t, part := tasks[n], &parts[n]
+				part.Found = append(part.Found, s.Found...)
+				falls := fallsToTry(t.job, pack)
+				eachChain(t.layout, t.job.Waste.Exit, grid.Steps, bends, t.job.Waste, func(corners []plan.Point) {
+					k := t.job
+					k.Waste.Waypoints = corners
+					run := waste.Lay(k, t.layout)
+					for _, k.Waste.Gradient = range falls {
+						if ctx.Err() != nil {
+							return
+						}
+						part.try(k, t.layout, run, pack)
+					}
+				})
+				if progress != nil {
+					progress(float64(done.Add(1)) / float64(2*len(tasks)))
+				}
+			}
+		})
 		for _, p := range parts {
 			s.Tried += p.Tried
 			for _, a := range p.Found {

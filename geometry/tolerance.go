@@ -5,9 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"runtime"
 	"sort"
-	"sync"
 	"sync/atomic"
 
 	"gonum.org/v1/gonum/stat"
@@ -292,19 +290,15 @@ func Risks(ctx context.Context, r Result, samples int, seed uint64) (c Chances, 
 	s := newSampler(r)
 	parts := make([]drawn, chunks)
 	var next atomic.Int64
-	var workers sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		workers.Go(func() {
-			for {
-				c := int(next.Add(1)) - 1
-				if c >= chunks {
-					return
-				}
-				parts[c] = s.draw(ctx, samples*(c+1)/chunks-samples*c/chunks, rand.New(rand.NewPCG(seed, uint64(c))))
+	together(func() {
+		for {
+			c := int(next.Add(1)) - 1
+			if c >= chunks {
+				return
 			}
-		})
-	}
-	workers.Wait()
+			parts[c] = s.draw(ctx, samples*(c+1)/chunks-samples*c/chunks, rand.New(rand.NewPCG(seed, uint64(c))))
+		}
+	})
 	if ctx.Err() != nil {
 		return c, false
 	}
