@@ -76,7 +76,7 @@ type drawingView struct {
 }
 
 func newDrawingView(kind drawingKind, d *desk.Desk, s *scope, l *look, p *paint.Painter) *drawingView {
-	v := &drawingView{kind: kind, desk: d, scope: s, look: l, painter: p, scale: 1, fits: 1,
+	v := &drawingView{kind: kind, desk: d, scope: s, look: l, painter: p, scale: 1, fits: 1, worker: latest{guard: s.guard, part: "The drawing"},
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}, overlay: container.NewWithoutLayout()}
 	v.ExtendBaseWidget(v)
 	s.listener = append(s.listener, v.redraw)
@@ -125,7 +125,8 @@ func (v *drawingView) redraw() {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
 		v.scale = float64(c.Scale())
 	}
-	r, s, kind := v.result, *v.scope, v.kind
+	r, kind := v.result, v.kind
+	s := scope{viewState: v.scope.viewState}
 	style := v.look.paintStyle(v.scale, r.Job.Units, s.chosen)
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
 	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
+	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/geometry"
 	"underfall/geometry/job"
@@ -25,6 +26,7 @@ type runsPanel struct {
 	look     *look
 	painter  *paint.Painter
 	do       func(func())
+	guard    *guard.Guard
 	start    *widget.Button
 	progress *widget.ProgressBar
 	note     *widget.Label
@@ -36,8 +38,8 @@ type runsPanel struct {
 // exitSpacingMM is how close exits are tried along outside walls.
 const exitSpacingMM = 150
 
-func newRunsPanel(d *desk.Desk, l *look, painter *paint.Painter, do func(func())) *runsPanel {
-	p := &runsPanel{desk: d, look: l, painter: painter, do: do, progress: widget.NewProgressBar(), note: widget.NewLabel(""), list: container.NewVBox()}
+func newRunsPanel(d *desk.Desk, l *look, painter *paint.Painter, do func(func()), g *guard.Guard) *runsPanel {
+	p := &runsPanel{desk: d, look: l, painter: painter, do: do, guard: g, progress: widget.NewProgressBar(), note: widget.NewLabel(""), list: container.NewVBox()}
 	p.note.Wrapping = fyne.TextWrapWord
 	p.note.SetText(text("Tries every way out from the trap: to the exit as stated, and through every wall with an outside."))
 	p.progress.Hide()
@@ -64,37 +66,58 @@ func (p *runsPanel) toggle() {
 	p.progress.SetValue(0)
 	p.progress.Show()
 	p.list.RemoveAll()
+	// The theme may change while the search goes on.
 	r := p.desk.Result()
-	go func() {
+	style := p.look.paintStyle(1, r.Job.Units, "")
+	var s geometry.Search
+	var pictures []image.Image
+	stopped := false
+	p.guard.Run(partSearch, func() {
+		defer cancel()
 		grid := geometry.UsualGrid()
 		grid.TrapsMM = geometry.TrapPlaces(r.Job)
-		s := geometry.FindRuns(ctx, r.Job, r.Pack, geometry.UsualExits(r.Job, exitSpacingMM), grid, func(share float64) {
+		s = geometry.FindRuns(ctx, r.Job, r.Pack, geometry.UsualExits(r.Job, exitSpacingMM), grid, func(share float64) {
 			p.do(func() {
 				if p.serial == serial && share > p.progress.Value {
 					p.progress.SetValue(share)
 				}
 			})
 		})
-		stopped := ctx.Err() != nil
-		cancel()
-		pictures := p.pictures(s, r.Pack)
+		stopped = ctx.Err() != nil
+		pictures = p.pictures(s, r.Pack, style)
+	}, func(sound bool) {
 		p.do(func() {
-			if p.serial == serial {
-				p.cancel = nil
-				p.start.SetText(text("Find runs"))
-				p.progress.Hide()
-				p.show(s, r.Job, pictures, stopped)
+			if p.serial != serial {
+				return
 			}
+			p.cancel = nil
+			p.start.SetText(text("Find runs"))
+			p.progress.Hide()
+			if !sound {
+				p.note.SetText(text("The search was ended by a fault in Underfall. Change something and try again."))
+				return
+			}
+			p.show(s, r.Job, pictures, stopped)
 		})
-	}()
+	})
 }
+
+// stop ends a search that goes on.
+func (p *runsPanel) stop() {
+	if p.cancel != nil {
+		p.cancel()
+	}
+}
+
+// partSearch is how a fault in the search is told.
+const partSearch = "The search for runs"
 
 // mostPictures is how many runs are drawn; beyond, nobody compares.
 const mostPictures = 12
 
 // pictures are small plans of what was found, and of what a change would let
 // through, in their order.
-func (p *runsPanel) pictures(s geometry.Search, pack rule.Pack) []image.Image {
+func (p *runsPanel) pictures(s geometry.Search, pack rule.Pack, style paint.Style) []image.Image {
 	var out []image.Image
 	draw := func(j job.Job) {
 		if len(out) >= mostPictures {
@@ -106,7 +129,7 @@ func (p *runsPanel) pictures(s geometry.Search, pack rule.Pack) []image.Image {
 		if len(r.Problems) == 0 {
 			d := section.PlanOf(r)
 			d.Dimensions, d.Marks = nil, nil
-			p.painter.Draw(img, d, paint.Fit(d.Low, d.High, width, height, 0.2), p.look.paintStyle(1, j.Units, ""))
+			p.painter.Draw(img, d, paint.Fit(d.Low, d.High, width, height, 0.2), style)
 		}
 		out = append(out, img)
 	}

@@ -37,6 +37,16 @@ func New(report func(Fault), probe func(part string)) *Guard { return &Guard{rep
 // Do runs f here and tells whether it came through. Doing is asked what was
 // being done when it did not; nil for no more than the part.
 func (g *Guard) Do(part string, doing func() string, f func()) (sound bool) {
+	return g.try(part, doing, func() {
+		if g.probe != nil {
+			g.probe(part)
+		}
+		f()
+	})
+}
+
+// try is Do without the probe.
+func (g *Guard) try(part string, doing func() string, f func()) (sound bool) {
 	defer func() {
 		if sound {
 			return
@@ -46,15 +56,23 @@ func (g *Guard) Do(part string, doing func() string, f func()) (sound bool) {
 			g.tell(part, doing, reason)
 		}
 	}()
-	if g.probe != nil {
-		g.probe(part)
-	}
 	f()
 	return true
 }
 
 // Go runs f on a goroutine of its own.
-func (g *Guard) Go(part string, f func()) { go g.Do(part, nil, f) }
+func (g *Guard) Go(part string, f func()) { g.Run(part, f, nil) }
+
+// Run runs f on a goroutine of its own and then, there too, ended with whether
+// it came through: what is to be put right after a fault belongs there.
+func (g *Guard) Run(part string, f func(), ended func(sound bool)) {
+	go func() {
+		sound := g.Do(part, nil, f)
+		if ended != nil {
+			g.try(part, nil, func() { ended(sound) })
+		}
+	}()
+}
 
 // Wrap is f, run under the guard whenever it is called.
 func (g *Guard) Wrap(part string, f func()) func() { return func() { g.Do(part, nil, f) } }
@@ -62,6 +80,29 @@ func (g *Guard) Wrap(part string, f func()) func() { return func() { g.Do(part, 
 // After runs f on a goroutine of its own after a time.
 func (g *Guard) After(wait time.Duration, part string, f func()) *time.Timer {
 	return time.AfterFunc(wait, g.Wrap(part, f))
+}
+
+// Within runs f on a goroutine of its own and waits for it, but no longer than
+// the limit: what is done after a fault must not hang where the fault left a lock
+// behind. A panic of f is its error.
+func Within(limit time.Duration, f func() error) error {
+	result := make(chan error, 1)
+	go func() {
+		defer func() {
+			if reason := recover(); reason != nil {
+				result <- fmt.Errorf("%v", reason)
+			}
+		}()
+		result <- f()
+	}()
+	late := time.NewTimer(limit)
+	defer late.Stop()
+	select {
+	case err := <-result:
+		return err
+	case <-late.C:
+		return fmt.Errorf("it took longer than %v", limit)
+	}
 }
 
 // tell reports; a fault in that must not do the harm that is to be kept off.

@@ -51,20 +51,26 @@ func TestAFaultGoesNoFurther(t *testing.T) {
 func TestEveryWayIsGuarded(t *testing.T) {
 	g, faults := collect()
 	var done sync.WaitGroup
-	done.Add(2)
+	done.Add(3)
+	g.Run("A step", breaks, func(sound bool) {
+		defer done.Done()
+		if sound {
+			t.Error("what broke is told as sound")
+		}
+	})
 	g.Go("A goroutine", func() { defer done.Done(); breaks() })
 	g.Wrap("A call", breaks)()
 	g.After(0, "A timer", func() { defer done.Done(); breaks() })
 	done.Wait()
 	for range 1000 {
-		if len(faults()) == 3 {
+		if len(faults()) == 4 {
 			break
 		}
 		runtime.Gosched()
 		time.Sleep(time.Millisecond)
 	}
-	if n := len(faults()); n != 3 {
-		t.Errorf("%d faults were told of three", n)
+	if n := len(faults()); n != 4 {
+		t.Errorf("%d faults were told of four", n)
 	}
 }
 
@@ -99,6 +105,26 @@ func TestWhatIsNoFault(t *testing.T) {
 	done.Wait()
 	if n := len(faults()); n != 0 {
 		t.Errorf("%d faults", n)
+	}
+}
+
+// What is done after a fault gives its error, its panic as one, and is not waited
+// for when it hangs.
+func TestWithin(t *testing.T) {
+	if err := guard.Within(time.Minute, func() error { return nil }); err != nil {
+		t.Error(err)
+	}
+	full := errors.New("the disk is full")
+	if err := guard.Within(time.Minute, func() error { return full }); err != full {
+		t.Error(err)
+	}
+	if err := guard.Within(time.Minute, func() error { breaks(); return nil }); err == nil {
+		t.Error("a panic is no error")
+	}
+	hangs := make(chan struct{})
+	defer close(hangs)
+	if err := guard.Within(0, func() error { <-hangs; return nil }); err == nil {
+		t.Error("hanging is no error")
 	}
 }
 
