@@ -30,6 +30,9 @@ const (
 	drawLong
 )
 
+// partDrawing is how a fault in a drawing is told.
+const partDrawing = "The drawing"
+
 // drawingView shows the section or the plan: pan, zoom, measure, and in plan
 // drag what can be dragged.
 type drawingView struct {
@@ -76,7 +79,7 @@ type drawingView struct {
 }
 
 func newDrawingView(kind drawingKind, d *desk.Desk, s *scope, l *look, p *paint.Painter) *drawingView {
-	v := &drawingView{kind: kind, desk: d, scope: s, look: l, painter: p, scale: 1, fits: 1, worker: latest{guard: s.guard, part: "The drawing"},
+	v := &drawingView{kind: kind, desk: d, scope: s, look: l, painter: p, scale: 1, fits: 1, worker: latest{guard: s.guard, part: partDrawing},
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}, overlay: container.NewWithoutLayout()}
 	v.ExtendBaseWidget(v)
 	s.listener = append(s.listener, v.redraw)
@@ -93,6 +96,7 @@ func (v *drawingView) MinSize() fyne.Size { return fyne.NewSize(200, 120) }
 
 // Resize paints anew.
 func (v *drawingView) Resize(s fyne.Size) {
+	defer v.scope.guard.Catch(partDrawing)
 	v.BaseWidget.Resize(s)
 	if !v.touched {
 		v.fits++
@@ -316,6 +320,7 @@ func (v *drawingView) setMeasuring(on bool) {
 
 // MouseDown grasps a handle or starts a measure.
 func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
+	defer v.scope.guard.Catch(partDrawing)
 	v.button = e.Button
 	v.grasped = ""
 	if v.measuring || e.Button != desktop.MouseButtonPrimary {
@@ -364,6 +369,7 @@ func (v *drawingView) graspPlane(at fyne.Position) {
 
 // MouseUp lets go.
 func (v *drawingView) MouseUp(*desktop.MouseEvent) {
+	defer v.scope.guard.Catch(partDrawing)
 	if v.grasped != "" && v.grasped != "cut" {
 		v.desk.Settle()
 	}
@@ -373,6 +379,7 @@ func (v *drawingView) MouseUp(*desktop.MouseEvent) {
 
 // Dragged moves what is grasped, or the paper.
 func (v *drawingView) Dragged(e *fyne.DragEvent) {
+	defer v.scope.guard.Catch(partDrawing)
 	switch v.grasped {
 	case "":
 		v.touched = true
@@ -401,6 +408,7 @@ func (v *drawingView) Dragged(e *fyne.DragEvent) {
 
 // DragEnd ends a drag.
 func (v *drawingView) DragEnd() {
+	defer v.scope.guard.Catch(partDrawing)
 	if v.grasped != "" && v.grasped != "cut" {
 		v.desk.Settle()
 	}
@@ -410,6 +418,7 @@ func (v *drawingView) DragEnd() {
 
 // Scrolled zooms about the pointer.
 func (v *drawingView) Scrolled(e *fyne.ScrollEvent) {
+	defer v.scope.guard.Catch(partDrawing)
 	v.touched = true
 	at := v.toDrawing(e.Position)
 	factor := math.Exp(float64(e.Scrolled.DY) * 0.006)
@@ -421,6 +430,7 @@ func (v *drawingView) Scrolled(e *fyne.ScrollEvent) {
 
 // Tapped sets the points of a measure, or chooses the part there.
 func (v *drawingView) Tapped(e *fyne.PointEvent) {
+	defer v.scope.guard.Catch(partDrawing)
 	p := v.toDrawing(e.Position)
 	if v.measuring {
 		if q, ok := v.drawing.Snap(p, 10*v.scale/v.view.PixelsPerMM); ok {
@@ -450,47 +460,4 @@ func (v *drawingView) Tapped(e *fyne.PointEvent) {
 	} else {
 		v.choose("")
 	}
-}
-
-// MouseIn is needed to hear of moves.
-func (v *drawingView) MouseIn(*desktop.MouseEvent) {}
-
-// MouseOut clears the readout.
-func (v *drawingView) MouseOut() {
-	if v.readout != nil {
-		v.readout("")
-	}
-}
-
-// MouseMoved reads out what is under the pointer.
-func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
-	p := v.toDrawing(e.Position)
-	v.pointer = p
-	if v.measuring && len(v.points) == 1 {
-		if q, ok := v.drawing.Snap(p, 10*v.scale/v.view.PixelsPerMM); ok {
-			v.pointer = q
-		}
-		v.placeOverlay()
-	}
-	if v.readout == nil || len(v.result.Layout.Walls) == 0 {
-		return
-	}
-	name := ""
-	if a, ok := v.drawing.At(p); ok {
-		name = text(a.Name) + ", "
-	}
-	switch v.kind {
-	case drawSection:
-		v.readout(name + textf("level %s", signedLevel(p.Y(), v.result)))
-		return
-	case drawLong:
-		u := v.result.Job.Units
-		v.readout(name + textf("%s from the trap, level %s", unit.Format(p.X(), unit.Length, u), signedLevel(p.Y()/math.Max(1, v.drawing.Rise), v.result)))
-		return
-	}
-	if v.result.Layout.Room.Contains(p, 0) {
-		v.readout(name + textf("finished floor %s", signedLevel(v.result.Heights.FinishedAt(v.result.Job, v.result.Layout, p), v.result)))
-		return
-	}
-	v.readout(name)
 }

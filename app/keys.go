@@ -14,7 +14,7 @@ import (
 func (w *mainWindow) shortcuts() {
 	c := w.window.Canvas()
 	ctrl := func(key fyne.KeyName, f func()) {
-		c.AddShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}, func(fyne.Shortcut) { f() })
+		c.AddShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}, func(fyne.Shortcut) { w.guard.Do(partWindow, nil, f) })
 	}
 	ctrl(fyne.KeyN, func() { w.begin(job.New()) })
 	ctrl(fyne.KeyO, w.open)
@@ -31,6 +31,7 @@ func (w *mainWindow) shortcuts() {
 	ctrl(fyne.KeyT, w.toggleTheme)
 	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, func(fyne.Shortcut) { w.saveAs() })
 	w.typedKey = func(e *fyne.KeyEvent) {
+		defer w.guard.Catch(partWindow)
 		const stepMM = 10
 		switch e.Name {
 		case fyne.KeyLeftBracket:

@@ -265,6 +265,30 @@ func TestTakePicture(t *testing.T) {
 	}
 }
 
+// A picture is taken while the view turns, and runs are searched and pictured
+// while the theme changes: with -race, both used to be reported.
+func TestTakePictureWhileTheViewTurns(t *testing.T) {
+	w := withPicture(t)
+	path := filepath.Join(t.TempDir(), "still.png")
+	w.runs.toggle()
+	w.drawPictures(w.pictureFrames(image.Pt(80, 60), true, false), path)
+	pictures := 0
+	until(t, "the file and the runs", func() bool {
+		if w.view.picture.Image != nil {
+			pictures++
+			w.view.picture.Image = nil
+		}
+		w.scope.camera = w.scope.camera.Orbit(0.05, 0)
+		w.view.ask(true)
+		w.look.dark = !w.look.dark
+		_, err := os.Stat(path)
+		return err == nil && w.runs.cancel == nil
+	})
+	if pictures < 5 {
+		t.Errorf("the view showed %d pictures while one was taken", pictures)
+	}
+}
+
 // A later stage comes down from above unless motion is off; the end is the
 // stage itself either way.
 func TestStageArrives(t *testing.T) {

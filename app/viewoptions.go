@@ -42,7 +42,6 @@ type viewSettings struct {
 	lights                  *widget.RadioGroup
 	wet, dimensions, motion *widget.Check
 	apart                   *widget.Slider
-	popup                   *widget.PopUp
 }
 
 // viewOptions opens what else can be set about the picture.
@@ -68,11 +67,11 @@ func (w *mainWindow) viewOptions(b *widget.Button) *widget.Button {
 	v.apart.Step = 0.02
 	v.apart.OnChanged = func(apart float64) { w.scope.change(func(s *scope) { s.apart = apart }) }
 	content := container.NewVBox(v.lights, v.wet, v.dimensions, v.motion, widget.NewLabel(text("Layers drawn apart")), v.apart)
-	b.OnTapped = func() {
-		v.popup = widget.NewPopUp(content, w.window.Canvas())
+	b.OnTapped = w.guard.Wrap(partWindow, func() {
+		popup := widget.NewPopUp(content, w.window.Canvas())
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(b)
-		v.popup.ShowAtPosition(at.AddXY(0, b.Size().Height+4))
-	}
+		popup.ShowAtPosition(at.AddXY(0, b.Size().Height+4))
+	})
 	return b
 }
 

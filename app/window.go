@@ -246,7 +246,9 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 		w.view.arrive(build.Stage(v))
 		w.log("stage %s", w.scope.stage)
 	}
-	stageBar := container.NewBorder(nil, nil, widget.NewLabel(text("Build stage")), container.NewGridWrap(fyne.NewSize(130, 34), w.stageAt), w.stage)
+	centre := widget.NewButton(text("Centre cut"), w.guard.Wrap(partWindow, func() { w.centreCut(); w.release() }))
+	centre.Importance = widget.LowImportance
+	stageBar := container.NewBorder(nil, nil, widget.NewLabel(text("Build stage")), container.NewHBox(container.NewGridWrap(fyne.NewSize(130, 34), w.stageAt), centre), w.stage)
 	w.drawings = container.NewAppTabs(container.NewTabItem(text("Section"), w.section), container.NewTabItem(text("Plan"), w.plan), container.NewTabItem(text("Along the waste"), w.long))
 	w.drawings.OnSelected = func(*container.TabItem) { w.section.redraw(); w.plan.redraw(); w.long.redraw() }
 	w.viewHolder = container.NewStack(w.view)
@@ -268,7 +270,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 
 func (w *mainWindow) toolbar() fyne.CanvasObject {
 	button := func(label string, icon fyne.Resource, f func()) *widget.Button {
-		b := widget.NewButtonWithIcon("", icon, f)
+		b := widget.NewButtonWithIcon("", icon, w.guard.Wrap(partWindow, f))
 		if label != "" {
 			b.SetText(text(label))
 		}
@@ -330,7 +332,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		button("Open", theme.FolderOpenIcon(), w.open), button("Save", theme.DocumentSaveIcon(), w.save), fitted(130, start),
 		widget.NewSeparator(), w.undo, w.redo, widget.NewSeparator(),
 		fitted(112, w.viewChoice()), fitted(116, w.looks), w.viewOptions(button("", theme.SettingsIcon(), nil)), widget.NewSeparator(),
-		w.cutCheck, fitted(158, w.cutMode), button("Centre cut", nil, func() { w.centreCut(); w.release() }), w.measure, widget.NewSeparator(),
+		w.cutCheck, fitted(158, w.cutMode), w.measure, widget.NewSeparator(),
 		button("", theme.MediaPhotoIcon(), w.takePicture), button("Showroom", theme.ViewFullScreenIcon(), w.openShowroom),
 		button("", theme.ColorPaletteIcon(), w.toggleTheme))), widget.NewSeparator())
 }

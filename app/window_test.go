@@ -379,10 +379,16 @@ func TestFindRuns(t *testing.T) {
 // each visits an object and all it holds.
 func each(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
 	visit(o)
-	if c, ok := o.(*fyne.Container); ok {
-		for _, inner := range c.Objects {
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, inner := range o.Objects {
 			each(inner, visit)
 		}
+	case *container.Scroll:
+		each(o.Content, visit)
+	case *container.Split:
+		each(o.Leading, visit)
+		each(o.Trailing, visit)
 	}
 }
 

@@ -74,6 +74,14 @@ func (g *Guard) Run(part string, f func(), ended func(sound bool)) {
 	}()
 }
 
+// Catch, deferred, keeps a fault of the function that defers it from going
+// further: for what the window's own loop calls.
+func (g *Guard) Catch(part string) {
+	if reason := recover(); reason != nil {
+		g.tell(part, nil, reason)
+	}
+}
+
 // Wrap is f, run under the guard whenever it is called.
 func (g *Guard) Wrap(part string, f func()) func() { return func() { g.Do(part, nil, f) } }
 

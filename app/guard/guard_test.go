@@ -22,7 +22,11 @@ func collect() (*guard.Guard, func() []guard.Fault) {
 	return g, func() []guard.Fault { mu.Lock(); defer mu.Unlock(); return append([]guard.Fault(nil), all...) }
 }
 
-func breaks() { var none map[string]int; none["x"] = 1 }
+// breaks panics as a slip of the program does.
+func breaks() {
+	var all []int
+	all[len(os.Args)]++
+}
 
 // A fault is told with its part, what was being done and where it happened, and
 // goes no further.
@@ -35,7 +39,7 @@ func TestAFaultGoesNoFurther(t *testing.T) {
 		t.Error("sound work did not come through")
 	}
 	f := faults()
-	if len(f) != 1 || f[0].Part != "The lamp" || f[0].Doing != "at full light" || !strings.Contains(f[0].Reason, "nil map") {
+	if len(f) != 1 || f[0].Part != "The lamp" || f[0].Doing != "at full light" || !strings.Contains(f[0].Reason, "index out of range") {
 		t.Fatalf("told %+v", f)
 	}
 	where := strings.Join(f[0].Stack, "\n")
@@ -60,17 +64,18 @@ func TestEveryWayIsGuarded(t *testing.T) {
 	})
 	g.Go("A goroutine", func() { defer done.Done(); breaks() })
 	g.Wrap("A call", breaks)()
+	func() { defer g.Catch("A handler"); breaks() }()
 	g.After(0, "A timer", func() { defer done.Done(); breaks() })
 	done.Wait()
 	for range 1000 {
-		if len(faults()) == 4 {
+		if len(faults()) == 5 {
 			break
 		}
 		runtime.Gosched()
 		time.Sleep(time.Millisecond)
 	}
-	if n := len(faults()); n != 4 {
-		t.Errorf("%d faults were told of four", n)
+	if n := len(faults()); n != 5 {
+		t.Errorf("%d faults were told of five", n)
 	}
 }
 
