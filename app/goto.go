@@ -7,6 +7,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/level"
 	"underfall/geometry/rule"
+	"underfall/viewer"
 )
 
 // followMark keeps the mark on its finding while values change, and drops it
@@ -71,7 +72,11 @@ func (w *mainWindow) goToLevel(row level.Row) {
 }
 
 func (w *mainWindow) cutTo(mode cutMode, at [3]float64) {
+	was := w.scope.cutOn
 	w.scope.cutThrough(w.change.Result, mode, at)
+	if !was {
+		w.view.view(viewer.ViewCut)
+	}
 	w.section.fit()
 }
 

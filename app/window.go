@@ -346,6 +346,11 @@ func (w *mainWindow) release() {
 
 // follow brings every view to the desk's state.
 func (w *mainWindow) follow(c desk.Change) {
+	select {
+	case <-w.scope.closed: // nothing is begun again
+		return
+	default:
+	}
 	w.change = c
 	r := c.Result
 	fit := w.replaced && len(r.Problems) == 0
