@@ -2,10 +2,10 @@ package app
 
 import (
 	"image"
-	"runtime"
 	"testing"
 
 	"fyne.io/fyne/v2/theme"
+	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/geometry"
 	"underfall/geometry/build"
@@ -16,17 +16,36 @@ import (
 	"underfall/viewer"
 )
 
+// openStudio gives a way to draw in a studio and wait for it; the benchmark is
+// skipped where there is no OpenGL.
+func openStudio(b *testing.B) (draw func(step func(*viewer.Renderer) (bool, error))) {
+	failed := make(chan error, 1)
+	s := viewer.OpenStudio(guard.New(func(f guard.Fault) { b.Error(f.Reason) }, nil), func(err error) { failed <- err })
+	b.Cleanup(s.Close)
+	return func(step func(*viewer.Renderer) (bool, error)) {
+		drawn := make(chan error)
+		s.Live(viewer.Picture{Step: func(r *viewer.Renderer) (bool, error) {
+			_, err := step(r)
+			drawn <- err
+			return false, err
+		}})
+		select {
+		case err := <-drawn:
+			if err != nil {
+				b.Fatal(err)
+			}
+		case err := <-failed:
+			b.Skip(err)
+		}
+	}
+}
+
 // BenchmarkDragValue is everything a dragged value costs on one core: a new
 // job, its evaluation, the scene, the caps, a moving picture at the size the
 // window uses, and the section painted.
 func BenchmarkDragValue(b *testing.B) {
-	runtime.LockOSThread()
 	packs, demos := demotest.Packs(b), demotest.Demos(b)
-	r, err := viewer.NewRenderer()
-	if err != nil {
-		b.Skip(err)
-	}
-	defer r.Close()
+	draw := openStudio(b)
 	painter, err := paint.NewPainter(theme.DefaultTextFont().Content())
 	if err != nil {
 		b.Fatal(err)
@@ -46,9 +65,10 @@ func BenchmarkDragValue(b *testing.B) {
 		scene = viewer.NewScene(res, scene)
 		f := viewer.Frame{Scene: scene, Caps: viewer.NewCaps(res, build.StageTile, 11, cut),
 			Camera: viewer.CameraFor(viewer.ViewCut, res, 2, cut), Stage: build.StageTile, Width: 440, Height: 220}
-		if _, err := r.Draw(f, true); err != nil {
-			b.Fatal(err)
-		}
+		draw(func(r *viewer.Renderer) (bool, error) {
+			_, err := r.Draw(f, true)
+			return false, err
+		})
 		d := section.Of(res, cut, build.StageTile)
 		img := image.NewRGBA(image.Rect(0, 0, 626, 315))
 		painter.Draw(img, d, paint.Fit(d.FocusLow, d.FocusHigh, 626, 315, 1), style)
@@ -59,12 +79,7 @@ func BenchmarkDragValue(b *testing.B) {
 // it: as large as the time between two pictures allows, with dimensions. It
 // reports the share of the full size that came out.
 func BenchmarkTurning(b *testing.B) {
-	runtime.LockOSThread()
-	r, err := viewer.NewRenderer()
-	if err != nil {
-		b.Skip(err)
-	}
-	defer r.Close()
+	draw := openStudio(b)
 	painter, err := paint.NewPainter(theme.DefaultTextFont().Content())
 	if err != nil {
 		b.Fatal(err)
@@ -72,17 +87,13 @@ func BenchmarkTurning(b *testing.B) {
 	res := demotest.Results(b)[5]
 	cut := section.ThroughDrain(res)
 	style := newLook(false).paintStyle(1, "metric", "")
-	e := &engine{painter: painter, show: func(*image.RGBA, viewer.Frame) {}}
+	e := &engine{painter: painter, show: func(*image.RGBA, viewer.Frame) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
 	w := wish{result: res, cuts: []solid.Cut{cut}, moving: true, style: &style,
 		frame: viewer.Frame{Camera: viewer.CameraFor(viewer.ViewCut, res, 1.5, cut), Stage: build.StageTile, Width: 1200, Height: 800}}
-	f := w.frame
-	f.Scene, f.Caps = viewer.NewScene(res, nil), viewer.NewCaps(res, build.StageTile, 11, cut)
-	share := quickShare{0.7}
 	turn := func() {
-		f.Camera = f.Camera.Orbit(0.01, 0)
-		if err := e.picture(r, &w, []viewer.Frame{f}, &share); err != nil {
-			b.Fatal(err)
-		}
+		w.frame.Camera = w.frame.Camera.Orbit(0.01, 0)
+		p := &progress{engine: e, wish: w}
+		draw(p.step)
 	}
 	for range 20 { // until the size has settled
 		turn()
@@ -90,5 +101,5 @@ func BenchmarkTurning(b *testing.B) {
 	for b.Loop() {
 		turn()
 	}
-	b.ReportMetric(share.share, "share")
+	b.ReportMetric(e.share.share, "share")
 }

@@ -2,9 +2,11 @@ package app
 
 import (
 	"context"
+	"errors"
 	"math"
 	"time"
 
+	"underfall/app/guard"
 	"underfall/geometry"
 )
 
@@ -12,6 +14,7 @@ import (
 // changes.
 type chances struct {
 	do     func(func())
+	guard  *guard.Guard
 	show   func(geometry.Chances)
 	wait   *time.Timer
 	cancel context.CancelFunc
@@ -24,10 +27,55 @@ const (
 	chanceAfter = 600 * time.Millisecond
 )
 
+// partChances is how a fault in the counting is told.
+const partChances = "Counting the chances"
+
 // follow counts anew for another result; what was being counted is dropped.
 func (c *chances) follow(r geometry.Result) {
-	c.serial++
+	c.stop()
 	serial := c.serial
+	if len(r.Problems) > 0 {
+		return
+	}
+	c.wait = c.guard.After(chanceAfter, partChances, func() {
+		c.do(func() {
+			if c.serial == serial {
+				c.count(r)
+			}
+		})
+	})
+}
+
+// count starts counting.
+func (c *chances) count(r geometry.Result) {
+	ctx, cancel := context.WithCancel(context.Background())
+	c.cancel = cancel
+	serial := c.serial
+	c.guard.Go(partChances, func() {
+		defer cancel()
+		counted, err := geometry.Risks(ctx, r, chanceSamples, geometry.RiskSeed)
+		raise(err)
+		if err == nil {
+			c.do(func() {
+				if c.serial == serial {
+					c.show(counted)
+				}
+			})
+		}
+	})
+}
+
+// raise hands a fault of a worker to the guard that its caller runs under.
+func raise(err error) {
+	var fault *geometry.Fault
+	if errors.As(err, &fault) {
+		panic(fault.Error() + "\n" + fault.Stack)
+	}
+}
+
+// stop drops what is being counted, or waits to be.
+func (c *chances) stop() {
+	c.serial++
 	if c.wait != nil {
 		c.wait.Stop()
 	}
@@ -35,28 +83,6 @@ func (c *chances) follow(r geometry.Result) {
 		c.cancel()
 		c.cancel = nil
 	}
-	if len(r.Problems) > 0 {
-		return
-	}
-	c.wait = time.AfterFunc(chanceAfter, func() {
-		c.do(func() {
-			if c.serial != serial {
-				return
-			}
-			ctx, cancel := context.WithCancel(context.Background())
-			c.cancel = cancel
-			go func() {
-				defer cancel()
-				if counted, err := geometry.Risks(ctx, r, chanceSamples, geometry.RiskSeed); err == nil {
-					c.do(func() {
-						if c.serial == serial {
-							c.show(counted)
-						}
-					})
-				}
-			}()
-		})
-	})
 }
 
 // chanceText words a probability: "18 in 100".

@@ -38,6 +38,9 @@ type grasp struct {
 	plane  int // that is cut, then
 }
 
+// partDrawing is how a fault in a drawing is told.
+const partDrawing = "The drawing"
+
 // drawingView shows the section or the plan: pan, zoom, measure, and in plan
 // drag what can be dragged.
 type drawingView struct {
@@ -83,7 +86,7 @@ type drawingView struct {
 }
 
 func newDrawingView(kind drawingKind, d *desk.Desk, keys *windowKeys, s *scope, l *look, p *paint.Painter) *drawingView {
-	v := &drawingView{kind: kind, desk: d, keys: keys, scope: s, look: l, painter: p, scale: 1, fits: 1,
+	v := &drawingView{kind: kind, desk: d, keys: keys, scope: s, look: l, painter: p, scale: 1, fits: 1, worker: latest{guard: s.guard, part: partDrawing},
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}, overlay: container.NewWithoutLayout()}
 	v.ExtendBaseWidget(v)
 	s.listener = append(s.listener, v.redraw)
@@ -100,6 +103,7 @@ func (v *drawingView) MinSize() fyne.Size { return fyne.NewSize(200, 120) }
 
 // Resize paints anew.
 func (v *drawingView) Resize(s fyne.Size) {
+	defer v.scope.guard.Catch(partDrawing)
 	v.BaseWidget.Resize(s)
 	if !v.touched {
 		v.fits++
@@ -132,7 +136,8 @@ func (v *drawingView) redraw() {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
 		v.scale = float64(c.Scale())
 	}
-	r, s, kind := v.result, *v.scope, v.kind
+	r, kind := v.result, v.kind
+	s := scope{viewState: v.scope.viewState}
 	style := v.look.paintStyle(v.scale, r.Settled.Units, s.chosen)
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
 	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale
@@ -322,6 +327,7 @@ func (v *drawingView) setMeasuring(on bool) {
 
 // MouseDown grasps a handle or starts a measure.
 func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
+	defer v.scope.guard.Catch(partDrawing)
 	v.button = e.Button
 	v.grasped = grasp{}
 	if v.measuring || e.Button != desktop.MouseButtonPrimary {
@@ -370,6 +376,7 @@ func (v *drawingView) graspPlane(at fyne.Position) {
 
 // MouseUp lets go.
 func (v *drawingView) MouseUp(*desktop.MouseEvent) {
+	defer v.scope.guard.Catch(partDrawing)
 	if v.grasped.handle != (edit.Handle{}) {
 		v.desk.Settle()
 	}
@@ -379,6 +386,7 @@ func (v *drawingView) MouseUp(*desktop.MouseEvent) {
 
 // Dragged moves what is grasped, or the paper.
 func (v *drawingView) Dragged(e *fyne.DragEvent) {
+	defer v.scope.guard.Catch(partDrawing)
 	switch {
 	case v.grasped == grasp{}:
 		v.touched = true
@@ -408,6 +416,7 @@ func (v *drawingView) moveTo(h edit.Handle, to plan.Point) edit.Edit {
 
 // DragEnd ends a drag.
 func (v *drawingView) DragEnd() {
+	defer v.scope.guard.Catch(partDrawing)
 	if v.grasped.handle != (edit.Handle{}) {
 		v.desk.Settle()
 	}
@@ -417,6 +426,7 @@ func (v *drawingView) DragEnd() {
 
 // Scrolled zooms about the pointer.
 func (v *drawingView) Scrolled(e *fyne.ScrollEvent) {
+	defer v.scope.guard.Catch(partDrawing)
 	v.touched = true
 	at := v.toDrawing(e.Position)
 	factor := math.Exp(float64(e.Scrolled.DY) * 0.006)
@@ -428,6 +438,7 @@ func (v *drawingView) Scrolled(e *fyne.ScrollEvent) {
 
 // Tapped sets the points of a measure, or chooses the part there.
 func (v *drawingView) Tapped(e *fyne.PointEvent) {
+	defer v.scope.guard.Catch(partDrawing)
 	p := v.toDrawing(e.Position)
 	if v.measuring {
 		if q, ok := v.drawing.Snap(p, 10*v.scale/v.view.PixelsPerMM); ok {
@@ -457,47 +468,4 @@ func (v *drawingView) Tapped(e *fyne.PointEvent) {
 	} else {
 		v.choose("")
 	}
-}
-
-// MouseIn is needed to hear of moves.
-func (v *drawingView) MouseIn(*desktop.MouseEvent) {}
-
-// MouseOut clears the readout.
-func (v *drawingView) MouseOut() {
-	if v.readout != nil {
-		v.readout("")
-	}
-}
-
-// MouseMoved reads out what is under the pointer.
-func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
-	p := v.toDrawing(e.Position)
-	v.pointer = p
-	if v.measuring && len(v.points) == 1 {
-		if q, ok := v.drawing.Snap(p, 10*v.scale/v.view.PixelsPerMM); ok {
-			v.pointer = q
-		}
-		v.placeOverlay()
-	}
-	if v.readout == nil || len(v.result.Layout.Walls) == 0 {
-		return
-	}
-	name := ""
-	if a, ok := v.drawing.At(p); ok {
-		name = text(a.Name) + ", "
-	}
-	switch v.kind {
-	case drawSection:
-		v.readout(name + textf("level %s", signedLevel(p.Y(), v.result)))
-		return
-	case drawLong:
-		u := v.result.Settled.Units
-		v.readout(name + textf("%s from the trap, level %s", unit.Format(p.X(), unit.Length, u), signedLevel(p.Y()/math.Max(1, v.drawing.Rise), v.result)))
-		return
-	}
-	if v.result.Layout.Room.Contains(p, 0) {
-		v.readout(name + textf("finished floor %s", signedLevel(v.result.Heights.FinishedAt(v.result.Settled, v.result.Layout, p), v.result)))
-		return
-	}
-	v.readout(name)
 }

@@ -114,25 +114,33 @@ func (d *drops) move(t float64, toWindow func(plan.Point) fyne.Position) {
 	}
 }
 
-// runWater moves the drops of a view until told to stop.
+// Moving water: how a fault in it is told, and how often it moves.
+const (
+	partWater  = "The water in the drawing"
+	waterEvery = 66 * time.Millisecond
+)
+
+// runWater moves the drops of a view until told to stop, or the window closes.
 func (v *drawingView) runWater(on bool) {
-	if v.stopWater != nil {
-		close(v.stopWater)
-		v.stopWater = nil
+	if on == v.watering {
+		return
 	}
 	v.watering = on
 	v.placeOverlay()
 	if !on {
+		close(v.stopWater)
 		return
 	}
 	stop, start := make(chan struct{}), time.Now()
 	v.stopWater = stop
-	go func() {
-		tick := time.NewTicker(66 * time.Millisecond)
+	v.scope.guard.Go(partWater, func() {
+		tick := time.NewTicker(waterEvery)
 		defer tick.Stop()
 		for {
 			select {
 			case <-stop:
+				return
+			case <-v.scope.closed:
 				return
 			case <-tick.C:
 				v.scope.do(func() {
@@ -143,5 +151,5 @@ func (v *drawingView) runWater(on bool) {
 				})
 			}
 		}
-	}()
+	})
 }

@@ -2,11 +2,11 @@ package app
 
 import (
 	"errors"
+	"fmt"
 	"image"
-	"runtime"
-	"sync"
 	"time"
 
+	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/geometry"
 	"underfall/geometry/build"
@@ -41,55 +41,30 @@ const (
 	refineMost      = 2 * time.Second
 )
 
-// engine draws wishes on a goroutine of its own, bound to one thread as OpenGL
-// asks. Only the newest wish counts.
+// engine draws wishes in a studio. Only the newest wish counts.
 type engine struct {
-	mu      sync.Mutex
-	want    *wish
-	wake    chan struct{}
-	stop    chan struct{}
+	studio  *viewer.Studio
 	show    func(*image.RGBA, viewer.Frame)
-	failed  func(error)
+	trouble func(error)
 	painter *paint.Painter
-	// broken makes the next picture fail as a lost context does; for tests.
-	broken bool
+	// What follows belongs to the studio's goroutine.
+	share         quickShare
+	first, second drawn
 }
 
-// startEngine opens the context and draws until stopped. Show is called from
-// the engine's goroutine with each picture and what it is of; failed when there
-// is no 3D.
-func startEngine(painter *paint.Painter, show func(*image.RGBA, viewer.Frame), failed func(error)) *engine {
-	e := &engine{wake: make(chan struct{}, 1), stop: make(chan struct{}), painter: painter, show: show, failed: failed}
-	go e.loop()
-	return e
+// startEngine opens the studio. All that is handed over is called from the
+// studio's goroutine: show with each picture and what it is of, trouble when a
+// picture could not be drawn, failed when there is no 3D.
+func startEngine(g *guard.Guard, painter *paint.Painter, show func(*image.RGBA, viewer.Frame), trouble, failed func(error)) *engine {
+	return &engine{studio: viewer.OpenStudio(g, failed), painter: painter, show: show, trouble: trouble, share: quickShare{0.7}}
 }
 
 func (e *engine) ask(w wish) {
-	e.mu.Lock()
-	e.want = &w
-	e.mu.Unlock()
-	select {
-	case e.wake <- struct{}{}:
-	default:
-	}
+	p := &progress{engine: e, wish: w}
+	e.studio.Live(viewer.Picture{Step: p.step, Doing: w.describe})
 }
 
-func (e *engine) close() { close(e.stop) }
-
-// take gives the newest wish, or nil.
-func (e *engine) take() *wish {
-	e.mu.Lock()
-	defer e.mu.Unlock()
-	w := e.want
-	e.want = nil
-	return w
-}
-
-func (e *engine) pending() bool {
-	e.mu.Lock()
-	defer e.mu.Unlock()
-	return e.want != nil
-}
+func (e *engine) close() { e.studio.Close() }
 
 // quickShare adapts the size of moving pictures so that they come at 25 a
 // second or more.
@@ -101,30 +76,6 @@ func (q *quickShare) adapt(took time.Duration) {
 		q.share = max(0.35, q.share*0.82)
 	case took < 18*time.Millisecond:
 		q.share = min(1, q.share*1.12)
-	}
-}
-
-// mostRestarts is how often a lost context is opened anew before 3D is given
-// up.
-const mostRestarts = 3
-
-func (e *engine) loop() {
-	runtime.LockOSThread()
-	for restart := 0; ; restart++ {
-		r, err := viewer.NewRenderer()
-		if err != nil {
-			e.failed(err)
-			return
-		}
-		err = e.serve(r)
-		r.Close()
-		if err == nil {
-			return
-		}
-		if restart == mostRestarts {
-			e.failed(err)
-			return
-		}
 	}
 }
 
@@ -163,107 +114,109 @@ func sameCuts(a, b []solid.Cut) bool {
 	return true
 }
 
-// serve draws until stopped; an error means that the context is lost.
-func (e *engine) serve(r *viewer.Renderer) error {
-	share := quickShare{0.7}
-	var first, second drawn
-	for {
-		select {
-		case <-e.stop:
-			return nil
-		case <-e.wake:
-		}
-		w := e.take()
-		if w == nil || len(w.result.Problems) > 0 {
-			continue
-		}
-		f := w.frame
-		f.Scene, f.Caps = first.ready(w, w.result, w.generation)
-		frames := []viewer.Frame{f}
-		if w.other != nil {
-			g := w.frame
-			g.Scene, g.Caps = second.ready(w, *w.other, w.otherGeneration)
-			frames = append(frames, g)
-		}
-		err := e.picture(r, w, frames, &share)
-		e.mu.Lock()
-		if e.broken {
-			e.broken, err = false, viewer.ErrLost
-		}
-		e.mu.Unlock()
-		if errors.Is(err, viewer.ErrLost) {
-			// Ask for the same picture of the next context.
-			if !e.pending() {
-				e.ask(*w)
-			}
-			return err
-		}
+// progress is a wish on its way to its best picture.
+type progress struct {
+	*engine
+	wish   wish
+	frames []viewer.Frame // made ready at the first step
+	quick  bool           // the quick picture is shown
+	began  time.Time      // refining
+	done   int            // samples
+	next   int            // samples at which the picture is shown again
+}
+
+// step draws some of it: once while something moves, else better and better.
+func (p *progress) step(r *viewer.Renderer) (more bool, err error) {
+	if len(p.wish.result.Problems) > 0 {
+		return false, nil
+	}
+	if p.frames == nil {
+		p.ready()
+	}
+	switch {
+	case p.wish.moving:
+		err = p.move(r)
+	case !p.quick:
+		more, err = true, p.draw(r, p.frames)
+		p.quick, p.began, p.done, p.next = true, time.Now(), 0, 2
+	default:
+		more, err = p.refine(r)
+	}
+	if errors.Is(err, viewer.ErrLost) {
+		p.quick = false // the next renderer begins again
+	} else if err != nil {
+		p.trouble(err)
+	}
+	return more, err
+}
+
+// ready makes the frames.
+func (p *progress) ready() {
+	w, f := &p.wish, p.wish.frame
+	f.Scene, f.Caps = p.first.ready(w, w.result, w.generation)
+	p.frames = []viewer.Frame{f}
+	if w.other != nil {
+		g := w.frame
+		g.Scene, g.Caps = p.second.ready(w, *w.other, w.otherGeneration)
+		p.frames = append(p.frames, g)
 	}
 }
 
-// picture draws a wish: once while something moves, else better and better.
-func (e *engine) picture(r *viewer.Renderer, w *wish, frames []viewer.Frame, share *quickShare) error {
-	if w.moving {
-		small := append([]viewer.Frame(nil), frames...)
-		for i := range small {
-			small[i].Width, small[i].Height = max(1, int(float64(w.frame.Width)*share.share)), max(1, int(float64(w.frame.Height)*share.share))
-		}
-		start := time.Now()
-		img, err := e.each(w, small, func(_ int, f viewer.Frame) (*image.RGBA, error) { return r.Draw(f, true) })
-		share.adapt(time.Since(start))
-		if err == nil {
-			e.show(img, frames[0])
-		}
-		return err
+// move draws a quick picture, as large as there is time for.
+func (p *progress) move(r *viewer.Renderer) error {
+	small := append([]viewer.Frame(nil), p.frames...)
+	for i := range small {
+		small[i].Width, small[i].Height = max(1, int(float64(small[i].Width)*p.share.share)), max(1, int(float64(small[i].Height)*p.share.share))
 	}
-	img, err := e.each(w, frames, func(_ int, f viewer.Frame) (*image.RGBA, error) { return r.Draw(f, true) })
-	if err != nil {
-		return err
+	start := time.Now()
+	err := p.draw(r, small)
+	p.share.adapt(time.Since(start))
+	return err
+}
+
+// draw shows a quick picture of the frames.
+func (p *progress) draw(r *viewer.Renderer, frames []viewer.Frame) error {
+	img, err := p.each(&p.wish, frames, func(_ int, f viewer.Frame) (*image.RGBA, error) { return r.Draw(f, true) })
+	if err == nil {
+		p.show(img, p.frames[0])
 	}
-	e.show(img, frames[0])
-	most, start := samplesCard, time.Now()
+	return err
+}
+
+// refine adds a sample. The picture is shown after 2, 6, 14, 30 ... samples: a
+// few good steps rather than a flicker of many.
+func (p *progress) refine(r *viewer.Renderer) (more bool, err error) {
+	most := samplesCard
 	if r.Software() {
 		most = samplesSoftware
 	}
-	// Shown after 2, 6, 14, 30 ... samples: a few good steps rather than a
-	// flicker of many.
-	done := 0
-	for step := 2; done < most && !e.pending(); step *= 2 {
-		select {
-		case <-e.stop:
-			return nil
-		default:
-		}
-		step = min(step, most-done)
-		late := false
-		for range step - 1 {
-			if e.pending() {
-				return nil
-			}
-			for i, f := range frames {
-				if _, _, err := r.Refine(f, i, 1, false); err != nil {
-					return err
-				}
-			}
-			done++
-			if late = r.Software() && time.Since(start) > refineMost; late {
-				break
+	last := p.done+1 >= most || r.Software() && time.Since(p.began) > refineMost
+	p.done++
+	if !last && p.done < p.next {
+		for i, f := range p.frames {
+			if _, _, err := r.Refine(f, i, 1, false); err != nil {
+				return false, err
 			}
 		}
-		img, err := e.each(w, frames, func(i int, f viewer.Frame) (*image.RGBA, error) {
-			img, _, err := r.Refine(f, i, 1, true)
-			return img, err
-		})
-		if err != nil {
-			return err
-		}
-		done++
-		e.show(img, frames[0])
-		if late {
-			return nil
-		}
+		return true, nil
 	}
-	return nil
+	p.next = 2*p.done + 2
+	img, err := p.each(&p.wish, p.frames, func(i int, f viewer.Frame) (*image.RGBA, error) {
+		img, _, err := r.Refine(f, i, 1, true)
+		return img, err
+	})
+	if err != nil {
+		return false, err
+	}
+	p.show(img, p.frames[0])
+	return !last, nil
+}
+
+// describe says what is wished for, for the report of a fault.
+func (w wish) describe() string {
+	f := w.frame
+	return fmt.Sprintf("%d × %d pixels, moving %v, stage %d, look %d, light %d, wet %v, dark %v, apart %.2f, arriving %.2f, chosen %q, camera %+v, cuts %+v, compared %v",
+		f.Width, f.Height, w.moving, f.Stage, f.Look, f.Light, f.Wet, f.Dark, f.Apart, f.Arriving, f.Chosen, f.Camera, w.cuts, w.other != nil)
 }
 
 // inSpace are the sections on the cut planes as a camera sees them: of two, only

@@ -19,13 +19,6 @@ func (w *mainWindow) begin(j job.Job) {
 	})
 }
 
-// resetView makes ready for another job.
-func (w *mainWindow) resetView() {
-	w.replaced = true
-	w.scope.offsetMM, w.scope.draggedMM, w.scope.chosen, w.scope.mark = [planes]float64{}, [planes]float64{}, "", nil
-	w.inputs.wall, w.inputs.door = 0, 0
-}
-
 // unlessUnsaved asks before unsaved work is left behind.
 func (w *mainWindow) unlessUnsaved(f func()) {
 	if !w.change.Unsaved {
@@ -57,12 +50,11 @@ func (w *mainWindow) open() {
 }
 
 func (w *mainWindow) openFile(path string) {
-	w.resetView()
 	if err := w.desk.Open(path); err != nil {
-		w.replaced = false
 		dialog.ShowError(err, w.window)
 		return
 	}
+	w.resetView()
 	w.log("opened %s", path)
 }
 
@@ -121,23 +113,48 @@ func (w *mainWindow) complain(err error) {
 const keepEvery = 5 * time.Second
 
 func (w *mainWindow) keepLoop() {
-	if w.folder == "" {
-		return
-	}
-	go func() {
-		for range time.Tick(keepEvery) {
-			err := w.desk.Keep(w.folder)
-			w.scope.do(func() { w.complain(err) })
+	w.keepEnded = make(chan struct{})
+	w.guard.Run(partKeeping, func() {
+		if w.folder == "" {
+			return
 		}
-	}()
+		tick := time.NewTicker(keepEvery)
+		defer tick.Stop()
+		for {
+			select {
+			case <-w.scope.closed:
+				return
+			case <-tick.C:
+				w.guard.Do(partKeeping, nil, func() {
+					err := w.desk.Keep(w.folder)
+					w.scope.do(func() { w.complain(err) })
+				})
+			}
+		}
+	}, func(bool) { close(w.keepEnded) })
 }
 
 func (w *mainWindow) close() {
 	w.unlessUnsaved(func() {
+		w.end()
 		if err := w.desk.Release(w.folder); err != nil {
 			w.log("%v", err)
 		}
-		w.view.engine.close()
 		w.window.Close()
+	})
+}
+
+// end ends all that goes on by itself. It waits for what must not go on: the
+// drawing, and the keeping of work that may be meant to be left behind.
+func (w *mainWindow) end() {
+	w.ending.Do(func() {
+		close(w.scope.closed)
+		w.chances.stop()
+		w.runs.stop()
+		if w.panelsWait != nil {
+			w.panelsWait.Stop()
+		}
+		w.view.close()
+		<-w.keepEnded
 	})
 }

@@ -7,6 +7,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/level"
 	"underfall/geometry/rule"
+	"underfall/viewer"
 )
 
 // followMark keeps the mark on its finding while values change, and drops it
@@ -16,12 +17,12 @@ func (w *mainWindow) followMark(r geometry.Result) {
 		return
 	}
 	for _, f := range r.Findings {
-		if f.Key() == w.marked {
+		if f.Key() == w.scope.marked {
 			w.scope.mark = w.markOf(f)
 			return
 		}
 	}
-	w.marked, w.scope.mark = "", nil
+	w.scope.marked, w.scope.mark = "", nil
 }
 
 func (w *mainWindow) markOf(f rule.Finding) *mark {
@@ -50,7 +51,7 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 
 // goTo marks a place and shows it; the mark follows the finding of that key.
 func (w *mainWindow) goTo(f rule.Finding, m *mark, key string) {
-	w.marked, w.scope.mark = key, m
+	w.scope.marked, w.scope.mark = key, m
 	if strings.HasPrefix(f.Measurement.Quantity, "caution.") {
 		w.scope.change(func(*scope) {})
 		w.view.flyTo(f.Measurement.At, f.Measurement.Box)
@@ -71,12 +72,10 @@ func (w *mainWindow) goToLevel(row level.Row) {
 }
 
 func (w *mainWindow) cutTo(mode cutMode, at [3]float64) {
+	was := w.scope.cutOn
 	w.scope.cutThrough(w.change.Result, mode, at)
-	w.cutCheck.SetChecked(true)
-	if mode == cutRun {
-		w.cutMode.SetSelectedIndex(1)
-	} else {
-		w.cutMode.SetSelectedIndex(0)
+	if !was {
+		w.view.view(viewer.ViewCut)
 	}
 	w.section.fit()
 }

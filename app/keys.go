@@ -9,20 +9,12 @@ import (
 	"underfall/viewer"
 )
 
-// nudgeCut moves the cut that the section is drawn on, without snapping.
-func (w *mainWindow) nudgeCut(byMM float64) {
-	w.scope.change(func(s *scope) {
-		i := s.active()[0]
-		s.offsetMM[i] += byMM
-		s.draggedMM[i] = s.offsetMM[i]
-	})
-}
-
 // shortcuts are the keys; Ctrl with a letter, and plain keys when no field has
 // the focus.
 func (w *mainWindow) shortcuts() {
 	c := w.window.Canvas()
 	add := func(s fyne.Shortcut, f func()) {
+		f = w.guard.Wrap(partWindow, f)
 		w.keys.shortcuts[s.ShortcutName()] = f
 		c.AddShortcut(s, func(fyne.Shortcut) { f() })
 	}
@@ -40,10 +32,11 @@ func (w *mainWindow) shortcuts() {
 		&desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}} {
 		add(s, w.redoLast)
 	}
-	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.section.measuring) })
+	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.scope.measuring) })
 	ctrl(fyne.KeyT, w.toggleTheme)
 	add(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, w.saveAs)
 	w.keys.plain = func(e *fyne.KeyEvent) {
+		defer w.guard.Catch(partWindow)
 		const stepMM = 10
 		if w.about != nil {
 			w.about.key(e)
@@ -53,9 +46,11 @@ func (w *mainWindow) shortcuts() {
 		case fyne.KeyF1:
 			w.openAbout()
 		case fyne.KeyLeftBracket:
-			w.nudgeCut(-stepMM)
+			w.scope.nudge(w.change.Result, -stepMM)
 		case fyne.KeyRightBracket:
-			w.nudgeCut(stepMM)
+			w.scope.nudge(w.change.Result, stepMM)
+		case fyne.Key0:
+			w.centreCut()
 		case fyne.KeyPageUp:
 			w.stage.SetValue(w.stage.Value + 1)
 		case fyne.KeyPageDown:
@@ -83,22 +78,22 @@ func (w *mainWindow) shortcuts() {
 			w.plan.fit()
 			w.long.fit()
 		case fyne.KeyLeft:
-			w.view.camera = w.view.camera.Orbit(0.1, 0)
+			w.scope.camera = w.scope.camera.Orbit(0.1, 0)
 			w.view.ask(true)
 		case fyne.KeyRight:
-			w.view.camera = w.view.camera.Orbit(-0.1, 0)
+			w.scope.camera = w.scope.camera.Orbit(-0.1, 0)
 			w.view.ask(true)
 		case fyne.KeyUp:
-			w.view.camera = w.view.camera.Orbit(0, 0.08)
+			w.scope.camera = w.scope.camera.Orbit(0, 0.08)
 			w.view.ask(true)
 		case fyne.KeyDown:
-			w.view.camera = w.view.camera.Orbit(0, -0.08)
+			w.scope.camera = w.scope.camera.Orbit(0, -0.08)
 			w.view.ask(true)
 		case fyne.KeyPlus, fyne.KeyEqual:
-			w.view.camera = w.view.camera.Zoom(0.9)
+			w.scope.camera = w.scope.camera.Zoom(0.9)
 			w.view.ask(true)
 		case fyne.KeyMinus:
-			w.view.camera = w.view.camera.Zoom(1.1)
+			w.scope.camera = w.scope.camera.Zoom(1.1)
 			w.view.ask(true)
 		case fyne.KeyEscape:
 			w.closeShowroom()

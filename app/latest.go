@@ -1,10 +1,18 @@
 package app
 
-import "sync"
+import (
+	"sync"
+
+	"underfall/app/guard"
+)
 
 // latest runs one task at a time off the window's goroutine; while one runs,
-// only the newest of the others waits.
+// only the newest of the others waits. A task that breaks does not keep the next
+// from running.
 type latest struct {
+	guard *guard.Guard
+	part  string // what its tasks are called when one breaks
+
 	mu      sync.Mutex
 	next    func()
 	running bool
@@ -13,23 +21,24 @@ type latest struct {
 func (l *latest) run(task func()) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	l.next = task
 	if l.running {
+		l.next = task
 		return
 	}
+	l.start(task)
+}
+
+// start runs a task and then the newest that came meanwhile. The lock must be
+// held.
+func (l *latest) start(task func()) {
 	l.running = true
-	go func() {
-		for {
-			l.mu.Lock()
-			task := l.next
+	l.guard.Run(l.part, task, func(bool) {
+		l.mu.Lock()
+		defer l.mu.Unlock()
+		l.running = false
+		if next := l.next; next != nil {
 			l.next = nil
-			if task == nil {
-				l.running = false
-				l.mu.Unlock()
-				return
-			}
-			l.mu.Unlock()
-			task()
+			l.start(next)
 		}
-	}()
+	})
 }

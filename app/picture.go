@@ -73,13 +73,11 @@ func (w *mainWindow) takePicture() {
 	}, w.window)
 }
 
-// pictureFrames are the frames of a still, or of a turn.
+// pictureFrames are the frames of a still, or of a turn, their cut faces still to
+// be made.
 func (w *mainWindow) pictureFrames(size image.Point, clear, turn bool) []viewer.Frame {
 	f := w.view.now()
 	f.Width, f.Height, f.Transparent, f.Chosen = size.X, size.Y, clear, ""
-	if cuts := w.scope.cuts(w.change.Result); len(cuts) > 0 {
-		f.Caps = viewer.NewCaps(w.change.Result, f.Stage, viewer.HatchMM, cuts...)
-	}
 	if turn {
 		return viewer.Turntable(f, turntableSteps)
 	}
@@ -106,25 +104,40 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 	wait.SetOnClosed(cancel)
 	wait.Resize(fyne.NewSize(420, 160))
 	wait.Show()
-	do := w.scope.do
-	go func() {
-		err := viewer.Stills(ctx, frames, stillSamples, func(share float64) { do(func() { bar.SetValue(share) }) }, func(i int, img *image.RGBA) error {
+	do, studio, r := w.scope.do, w.view.engine.studio, w.view.result
+	var err error
+	w.guard.Run(viewer.PartStill, func() {
+		err = studio.Stills(ctx, capped(frames, r), stillSamples, func(share float64) { do(func() { bar.SetValue(share) }) }, func(i int, img *image.RGBA) error {
 			return WritePNG(PictureFile(path, i, len(frames)), img)
 		})
+	}, func(sound bool) {
+		cancel()
 		do(func() {
-			stopped := errors.Is(err, context.Canceled)
 			wait.Hide()
 			switch {
-			case stopped:
+			case !sound || errors.Is(err, viewer.ErrFault): // which has been told
+			case errors.Is(err, context.Canceled):
 				w.say(text("The picture was stopped."), false)
 			case err != nil:
 				dialog.ShowError(err, w.window)
 			default:
 				w.say(textf("Picture saved: %s", filepath.Base(path)), false)
 			}
-			w.log("picture %s: %v", path, err)
+			w.log("picture %s: sound %v, %v", path, sound, err)
 		})
-	}()
+	})
+}
+
+// capped are frames with the cut faces of a result, all cut in the same way.
+func capped(frames []viewer.Frame, r geometry.Result) []viewer.Frame {
+	out := append([]viewer.Frame(nil), frames...)
+	if len(out) > 0 && out[0].Caps != nil {
+		caps := viewer.NewCaps(r, out[0].Stage, viewer.HatchMM, out[0].Caps.Cuts...)
+		for i := range out {
+			out[i].Caps = caps
+		}
+	}
+	return out
 }
 
 // Dimension draws the dimensions and levels of the cuts over a picture of it, on

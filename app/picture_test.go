@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"sync"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -127,9 +128,9 @@ func TestCutSnaps(t *testing.T) {
 func TestDoubleTapEdits(t *testing.T) {
 	w := withPicture(t)
 	w.scope.change(func(s *scope) { s.cutOn = false })
-	w.view.camera = viewer.CameraFor(viewer.ViewPlan, w.change.Result, w.view.aspect())
+	w.scope.camera = viewer.CameraFor(viewer.ViewPlan, w.change.Result, w.view.aspect())
 	c := w.change.Result.Layout.Shower.Centroid()
-	x, y, _ := w.view.camera.Project([3]float64{c.X(), c.Y(), w.change.Result.Heights.TileMM}, w.view.aspect())
+	x, y, _ := w.scope.camera.Project([3]float64{c.X(), c.Y(), w.change.Result.Heights.TileMM}, w.view.aspect())
 	at := fyne.NewPos(float32(x)*w.view.Size().Width, float32(y)*w.view.Size().Height)
 	w.view.Tapped(&fyne.PointEvent{Position: at})
 	if w.scope.chosen != "tile" {
@@ -149,9 +150,9 @@ func TestMeasureInSpace(t *testing.T) {
 	w.setMeasuring(true)
 	r := w.change.Result
 	w.scope.change(func(s *scope) { s.cutOn = false })
-	w.view.camera = viewer.CameraFor(viewer.ViewPlan, r, w.view.aspect())
+	w.scope.camera = viewer.CameraFor(viewer.ViewPlan, r, w.view.aspect())
 	for _, p := range r.Layout.Corners[2:] {
-		x, y, _ := w.view.camera.Project([3]float64{p.X(), p.Y(), r.Heights.ShowerAt(r.Layout, p)}, w.view.aspect())
+		x, y, _ := w.scope.camera.Project([3]float64{p.X(), p.Y(), r.Heights.ShowerAt(r.Layout, p)}, w.view.aspect())
 		w.view.Tapped(&fyne.PointEvent{Position: fyne.NewPos(float32(x)*w.view.Size().Width, float32(y)*w.view.Size().Height)})
 	}
 	if n := len(w.view.tape.points); n != 2 {
@@ -169,15 +170,14 @@ func TestMeasureInSpace(t *testing.T) {
 // A lost context is opened anew and the picture comes back.
 func TestLostContextComesBack(t *testing.T) {
 	w := withPicture(t)
-	w.view.engine.mu.Lock()
-	w.view.engine.broken = true
-	w.view.engine.mu.Unlock()
-	w.view.ask(true)
-	until(t, "the break", func() bool {
-		w.view.engine.mu.Lock()
-		defer w.view.engine.mu.Unlock()
-		return !w.view.engine.broken
-	})
+	lost := make(chan struct{})
+	var once sync.Once
+	w.view.engine.studio.Live(viewer.Picture{Step: func(*viewer.Renderer) (bool, error) {
+		err := error(nil)
+		once.Do(func() { close(lost); err = viewer.ErrLost })
+		return false, err
+	}})
+	<-lost
 	w.view.picture.Image = nil
 	w.view.ask(true)
 	until(t, "the picture", func() bool { return w.view.picture.Image != nil })
@@ -258,11 +258,46 @@ func TestTakePicture(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if err := viewer.Stills(ctx, frames, 4, nil, func(int, *image.RGBA) error { t.Error("a stopped picture is drawn"); return nil }); err == nil {
+	if err := w.view.engine.studio.Stills(ctx, frames, 4, nil, func(int, *image.RGBA) error { t.Error("a stopped picture is drawn"); return nil }); err == nil {
 		t.Error("stopping is no error")
 	}
 	if got := PictureFile("a/b.png", 2, 36); got != "a/b-03.png" {
 		t.Errorf("the third picture of a turn is called %q", got)
+	}
+}
+
+// A picture is taken while the view turns; with -race this used to be reported.
+func TestTakePictureWhileTheViewTurns(t *testing.T) {
+	w := withPicture(t)
+	w.view.Resize(fyne.NewSize(120, 90))
+	path := filepath.Join(t.TempDir(), "still.png")
+	w.drawPictures(w.pictureFrames(image.Pt(80, 60), true, false), path)
+	pictures := 0
+	until(t, "a turning view", func() bool {
+		if w.view.picture.Image != nil {
+			pictures++
+			w.view.picture.Image = nil
+		}
+		w.scope.camera = w.scope.camera.Orbit(0.05, 0)
+		w.view.ask(true)
+		return pictures > 10
+	})
+	if _, err := os.Stat(path); err == nil {
+		t.Error("the picture was done before the view turned")
+	}
+	until(t, "the file", func() bool { _, err := os.Stat(path); return err == nil })
+}
+
+// The theme changes while runs are searched and pictured; with -race this used
+// to be reported.
+func TestThemeChangesWhileRunsAreSearched(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.runs.toggle()
+	until(t, "the first runs", func() bool { return w.runs.progress.Value > 0.02 })
+	w.runs.toggle() // stopped, what was found is pictured
+	until(t, "the end of the search", func() bool { w.look.dark = !w.look.dark; return w.runs.cancel == nil })
+	if len(w.runs.list.Objects) == 0 {
+		t.Error("nothing was found to be pictured")
 	}
 }
 

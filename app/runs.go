@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
+	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/geometry"
 	"underfall/geometry/job"
@@ -25,6 +26,7 @@ type runsPanel struct {
 	look     *look
 	painter  *paint.Painter
 	do       func(func())
+	guard    *guard.Guard
 	start    *widget.Button
 	progress *widget.ProgressBar
 	note     *widget.Label
@@ -43,8 +45,8 @@ const runsHint = "Tries every way out from the trap: to the exit as stated, and 
 // exitSpacingMM is how close exits are tried along outside walls.
 const exitSpacingMM = 150
 
-func newRunsPanel(d *desk.Desk, l *look, painter *paint.Painter, do func(func())) *runsPanel {
-	p := &runsPanel{desk: d, look: l, painter: painter, do: do, progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: newMessage(), list: container.NewVBox()}
+func newRunsPanel(d *desk.Desk, l *look, painter *paint.Painter, do func(func()), g *guard.Guard) *runsPanel {
+	p := &runsPanel{desk: d, look: l, painter: painter, do: do, guard: g, progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: newMessage(), list: container.NewVBox()}
 	p.note.Wrapping = fyne.TextWrapWord
 	p.note.SetText(text(runsHint))
 	p.progress.Hide()
@@ -74,26 +76,37 @@ func (p *runsPanel) toggle() {
 	p.old.Hide()
 	j := p.desk.Job()
 	pack := p.desk.Regions()[j.Region]
+	// The theme may change while the search goes on.
 	style := p.look.paintStyle(1, j.Units, "")
 	p.edits = p.followed.Edits
-	go func() {
+	var s geometry.Search
+	var err error
+	var pictures []image.Image
+	stopped := false
+	p.guard.Run(partSearch, func() {
+		defer cancel()
 		grid := geometry.UsualGrid()
 		grid.TrapsMM = geometry.TrapPlaces(j)
-		s, err := geometry.FindRuns(ctx, j, pack, geometry.UsualExits(j, exitSpacingMM), grid, func(share float64) {
+		s, err = geometry.FindRuns(ctx, j, pack, geometry.UsualExits(j, exitSpacingMM), grid, func(share float64) {
 			p.do(func() {
 				if p.serial == serial && share > p.progress.Value {
 					p.progress.SetValue(share)
 				}
 			})
 		})
-		stopped := ctx.Err() != nil
-		cancel()
-		pictures := p.pictures(s, pack, style)
+		stopped = ctx.Err() != nil
+		raise(err)
+		pictures = p.pictures(s, pack, style)
+	}, func(sound bool) {
 		p.do(func() {
 			if p.serial != serial {
 				return
 			}
 			p.rest()
+			if !sound {
+				p.note.SetText(text("The search was ended by a fault in Underfall. Change something and try again."))
+				return
+			}
 			if err != nil {
 				p.note.SetText(text(err.Error()))
 				return
@@ -101,7 +114,7 @@ func (p *runsPanel) toggle() {
 			p.show(s, j, pictures, stopped)
 			p.markOld()
 		})
-	}()
+	})
 }
 
 // rest makes ready for another search.
@@ -121,9 +134,7 @@ func (p *runsPanel) follow(c desk.Change) {
 	}
 	p.opened = c.Opened
 	p.serial++
-	if p.cancel != nil {
-		p.cancel()
-	}
+	p.stop()
 	p.rest()
 	p.list.RemoveAll()
 	p.list.Refresh()
@@ -140,6 +151,16 @@ func (p *runsPanel) markOld() {
 	p.old.SetText(text("Found before the job was last changed. Use puts the way into the job as it now is; find runs again to be sure of the numbers."))
 	p.old.Show()
 }
+
+// stop ends a search that goes on.
+func (p *runsPanel) stop() {
+	if p.cancel != nil {
+		p.cancel()
+	}
+}
+
+// partSearch is how a fault in the search is told.
+const partSearch = "The search for runs"
 
 // mostPictures is how many runs are drawn; beyond, nobody compares.
 const mostPictures = 12

@@ -3,6 +3,7 @@ package app
 import (
 	"math"
 
+	"underfall/app/guard"
 	"underfall/geometry"
 	"underfall/geometry/build"
 	"underfall/geometry/section"
@@ -26,9 +27,9 @@ const (
 	planes
 )
 
-// scope is what is looked at and how: shared by the 3D picture and the
-// drawings. It is no part of the job.
-type scope struct {
+// viewState is what is looked at and how. It is no part of the job, and a value:
+// kept aside and put back whole.
+type viewState struct {
 	cutOn bool
 	mode  cutMode
 	// offsets of the planes from their own places, along their normals, as
@@ -43,9 +44,29 @@ type scope struct {
 	motion              bool
 	chosen              string // id of the chosen part
 	mark                *mark  // the place of the chosen finding
-	listener            []func()
+	marked              string // key of the finding the mark stands on
+	measuring           bool
+	water               bool // running in the drawings
+	camera              viewer.Camera
+	placed              bool // the camera has been
+	touched             bool // by hand since it was placed
+}
+
+// usualView is how a job is looked at first.
+func usualView() viewState {
+	return viewState{cutOn: true, mode: cutDrain, stage: build.StageTile, dimensions: true, motion: true}
+}
+
+// scope is the view's state, shared by the 3D picture and the drawings, with
+// those who follow it and how their goroutines run.
+type scope struct {
+	viewState
+	listener []func()
 	// do runs a function on the window's goroutine.
-	do func(func())
+	do    func(func())
+	guard *guard.Guard
+	// closed is closed with the window: what runs by itself ends then.
+	closed chan struct{}
 }
 
 // mark is a place in the model with its number, shown in every view.
@@ -54,8 +75,8 @@ type mark struct {
 	label string
 }
 
-func newScope(do func(func())) *scope {
-	return &scope{cutOn: true, mode: cutDrain, stage: build.StageTile, dimensions: true, motion: true, do: do}
+func newScope(do func(func()), g *guard.Guard) *scope {
+	return &scope{viewState: usualView(), do: do, guard: g, closed: make(chan struct{})}
 }
 
 // active are the planes of the mode, the one the section is drawn on first.
@@ -113,21 +134,61 @@ const snapWithinMM = 9
 // an edge it falls onto that.
 func (s *scope) drag(r geometry.Result, plane int, byMM float64) {
 	s.change(func(s *scope) {
-		s.draggedMM[plane] += byMM
+		low, high := s.reach(r, plane)
+		// What is dragged past the room does not have to be dragged all the way
+		// back.
+		s.draggedMM[plane] = math.Max(low, math.Min(high, s.draggedMM[plane]+byMM))
 		s.offsetMM[plane] = s.draggedMM[plane]
 		best := float64(snapWithinMM)
 		at := s.draggedMM[plane]
 		c := s.plane(r, plane)
 		for _, place := range section.Places(r, c) {
-			if math.Abs(place) < best {
-				best, at = math.Abs(place), s.draggedMM[plane]+place
+			if to := s.draggedMM[plane] + place; math.Abs(place) < best && to >= low && to <= high {
+				best, at = math.Abs(place), to
 			}
 		}
 		s.offsetMM[plane] = at
 	})
 }
 
-// setMode changes the planes; they start from their own places.
+// nudge moves the plane that the section is drawn on, without snapping.
+func (s *scope) nudge(r geometry.Result, byMM float64) {
+	s.change(func(s *scope) {
+		i := s.active()[0]
+		low, high := s.reach(r, i)
+		s.offsetMM[i] = math.Max(low, math.Min(high, s.offsetMM[i]+byMM))
+		s.draggedMM[i] = s.offsetMM[i]
+	})
+}
+
+// insideMM is how far from the room's outermost corners a plane stays, so that
+// there is always something of the room on both its sides.
+const insideMM = 10
+
+// reach is how far a plane may be moved from its own place without leaving the
+// room.
+func (s *scope) reach(r geometry.Result, plane int) (lowMM, highMM float64) {
+	c := s.plane(r, plane)
+	lowMM, highMM = math.Inf(1), math.Inf(-1)
+	for _, p := range r.Settled.Room.Outline {
+		side := c.Side([3]float64{p.X(), p.Y(), c.Origin.Z()}) + s.offsetMM[plane]
+		lowMM, highMM = math.Min(lowMM, side), math.Max(highMM, side)
+	}
+	// The plane's own place is always within, wherever the run goes.
+	return math.Min(0, lowMM+insideMM), math.Max(0, highMM-insideMM)
+}
+
+// keepInRoom brings planes back into a room that has changed.
+func (s *scope) keepInRoom(r geometry.Result) {
+	for _, i := range s.active() {
+		low, high := s.reach(r, i)
+		s.offsetMM[i] = math.Max(low, math.Min(high, s.offsetMM[i]))
+		s.draggedMM[i] = math.Max(low, math.Min(high, s.draggedMM[i]))
+	}
+}
+
+// setMode changes the planes; they start from their own places, also when the
+// mode is the same.
 func (s *scope) setMode(m cutMode) {
 	s.change(func(s *scope) { s.mode, s.offsetMM, s.draggedMM = m, [planes]float64{}, [planes]float64{} })
 }

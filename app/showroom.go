@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
+	"underfall/geometry/build"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/unit"
@@ -20,12 +21,13 @@ import (
 // one hand or a finger; nothing technical.
 type showroom struct {
 	window   *mainWindow
-	before   scope // what the window showed
+	before   viewState // what the window showed
 	size     *canvas.Text
 	controls *fyne.Container
 	moved    time.Time
 	stop     chan struct{}
 	kept     *geometry.Result
+	unread   []string // faults to be told when it closes
 }
 
 // Idle time after which the picture begins to turn, and how fast.
@@ -40,14 +42,10 @@ func (w *mainWindow) openShowroom() {
 	if w.showroom != nil {
 		return
 	}
-	s := &showroom{window: w, before: *w.scope, moved: time.Now(), stop: make(chan struct{})}
+	s := &showroom{window: w, before: w.scope.viewState, moved: time.Now(), stop: make(chan struct{})}
 	w.showroom = s
 	w.view.plain = true
-	w.setMeasuring(false)
-	w.scope.change(func(c *scope) {
-		c.cutOn, c.look, c.apart, c.chosen, c.mark = false, viewer.LookFinished, 0, "", nil
-	})
-	w.stage.SetValue(w.stage.Max)
+	w.setView(s.before.forCustomers())
 	w.view.touchedAt = func() { s.moved = time.Now() }
 	// The window's own layout must let the picture go first.
 	w.viewHolder.RemoveAll()
@@ -61,7 +59,18 @@ func (w *mainWindow) openShowroom() {
 	w.window.SetFullScreen(true)
 	w.view.fly(w.view.cameraFor(viewer.ViewCorner))
 	w.log("showroom true")
-	go s.idle()
+	w.guard.Go(partTurning, s.idle)
+}
+
+// partTurning is how a fault in turning by itself is told.
+const partTurning = "The turning picture"
+
+// forCustomers is the view without what is technical.
+func (s viewState) forCustomers() viewState {
+	s.cutOn, s.look, s.apart, s.stage = false, viewer.LookFinished, 0, build.StageTile
+	s.chosen, s.mark, s.marked = "", nil, ""
+	s.measuring, s.water = false, false
+	return s
 }
 
 // wide is a layout as wide as its number and as tall as it can be.
@@ -91,10 +100,11 @@ func (w *mainWindow) closeShowroom() {
 	w.viewHolder.Objects = []fyne.CanvasObject{w.view}
 	w.window.SetContent(w.main)
 	w.viewHolder.Refresh()
-	w.scope.change(func(c *scope) {
-		c.cutOn, c.mode, c.look, c.light, c.wet = s.before.cutOn, s.before.mode, s.before.look, s.before.light, s.before.wet
-	})
-	w.view.view(viewer.ViewCut)
+	w.setView(s.before)
+	w.followMark(w.change.Result) // the job may have changed
+	for _, sentence := range s.unread {
+		w.tellFault(sentence, false)
+	}
 	w.log("showroom false")
 }
 
@@ -222,10 +232,12 @@ func (s *showroom) idle() {
 		select {
 		case <-s.stop:
 			return
+		case <-s.window.scope.closed:
+			return
 		case <-tick.C:
 			s.window.scope.do(func() {
 				if s.window.showroom == s && s.window.scope.motion && time.Since(s.moved) > idleAfter {
-					s.window.view.camera = s.window.view.camera.Orbit(idleYawStep, 0)
+					s.window.scope.camera = s.window.scope.camera.Orbit(idleYawStep, 0)
 					s.window.view.ask(true)
 				}
 			})

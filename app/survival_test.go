@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 	"underfall/app/desk"
+	"underfall/app/guard"
 	"underfall/geometry"
 	"underfall/geometry/build"
 	"underfall/geometry/demotest"
@@ -179,7 +180,7 @@ func steps(j job.Job, r geometry.Result) []step {
 
 // edits makes every edit on a desk and takes it back.
 func (s survival) edits(j job.Job, r geometry.Result) {
-	d, err := desk.New(j, s.packs, func(f func()) { f() })
+	d, err := desk.New(j, s.packs, func(f func()) { f() }, guard.New(func(f guard.Fault) { s.fatal("%s: %s", f.Part, f.Reason) }, nil))
 	if err != nil {
 		s.fatal("%v", err)
 	}

@@ -131,7 +131,7 @@ func (v *view3D) placeTape() {
 	}
 	s := v.Size()
 	place := func(p mgl64.Vec3) (fyne.Position, bool) {
-		x, y, ok := v.camera.Project(p, v.aspect())
+		x, y, ok := v.scope.camera.Project(p, v.aspect())
 		return fyne.NewPos(float32(x)*s.Width, float32(y)*s.Height), ok
 	}
 	pa, okA := place(a)

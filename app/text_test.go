@@ -19,6 +19,7 @@ import (
 	"underfall/geometry/build"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
+	"underfall/viewer"
 )
 
 var update = flag.Bool("update", false, "write the catalogue of words")
@@ -79,6 +80,8 @@ func catalogueWords(t *testing.T) map[string]string {
 	for s := range build.Stages {
 		add(s.String())
 	}
+	add(viewer.PartLive)
+	add(viewer.PartStill)
 	for _, q := range rule.Quantities() {
 		add(q.Meaning)
 	}

@@ -34,9 +34,6 @@ type view3D struct {
 	result     geometry.Result
 	generation int
 	frame      viewer.Frame // of the picture shown
-	camera     viewer.Camera
-	placed     bool
-	touched    bool // by hand since it was placed
 	button     desktop.MouseButton
 	grasped    int // plane whose grip is held; -1 for none
 	still      *time.Timer
@@ -79,29 +76,44 @@ func newView3D(s *scope, l *look, painter *paint.Painter) *view3D {
 		v.grips[i].StrokeWidth = 3
 	}
 	v.ExtendBaseWidget(v)
-	v.engine = startEngine(painter, func(img *image.RGBA, f viewer.Frame) {
-		v.scope.do(func() {
-			v.frame = f
-			v.picture.Image = img
-			v.picture.Refresh()
-			v.placeOver()
-			if v.started != nil {
-				v.started(nil)
-				v.started = nil
-			}
-		})
+	v.engine = startEngine(s.guard, painter, func(img *image.RGBA, f viewer.Frame) {
+		v.scope.do(func() { v.shown(img, f) })
 	}, func(err error) {
 		v.scope.do(func() {
-			v.notice.SetText(textf("The 3D picture is off: %s. Everything else works; use the section and the plan below.", err.Error()))
-			v.notice.Show()
-			if v.started != nil {
-				v.started(err)
-				v.started = nil
-			}
+			v.tellNotice(textf("The 3D picture could not be drawn: %s.", err.Error()))
 		})
+	}, func(err error) {
+		v.scope.do(func() { v.tellOff(err) })
 	})
 	s.listener = append(s.listener, func() { v.ask(true) })
 	return v
+}
+
+// shown takes a picture and what it is of.
+func (v *view3D) shown(img *image.RGBA, f viewer.Frame) {
+	v.notice.Hide()
+	v.frame = f
+	v.picture.Image = img
+	v.picture.Refresh()
+	v.placeOver()
+	if v.started != nil {
+		v.started(nil)
+		v.started = nil
+	}
+}
+
+// tellOff says that there is no 3D, or none any more.
+func (v *view3D) tellOff(err error) {
+	v.tellNotice(textf("The 3D picture is off: %s. Everything else works; use the section and the plan below.", err.Error()))
+	if v.started != nil {
+		v.started(err)
+		v.started = nil
+	}
+}
+
+func (v *view3D) tellNotice(s string) {
+	v.notice.SetText(s)
+	v.notice.Show()
 }
 
 // placeOver puts what lies over the picture where it belongs.
@@ -145,9 +157,10 @@ func (v *view3D) MinSize() fyne.Size { return fyne.NewSize(200, 140) }
 
 // Resize asks for a picture of the new size.
 func (v *view3D) Resize(s fyne.Size) {
+	defer v.scope.guard.Catch(viewer.PartLive)
 	v.BaseWidget.Resize(s)
-	if !v.touched {
-		v.placed = false
+	if !v.scope.touched {
+		v.scope.placed = false
 	}
 	v.ask(true)
 }
@@ -166,7 +179,7 @@ func (v *view3D) setResult(r geometry.Result, place bool) {
 	v.result = r
 	v.generation++
 	if place {
-		v.placed, v.touched = false, false
+		v.scope.placed, v.scope.touched = false, false
 	}
 	v.ask(true)
 }
@@ -205,39 +218,63 @@ func (v *view3D) flyTo(at mgl64.Vec3, box solid.Box) {
 // fly moves the camera smoothly, a third of a second long.
 func (v *view3D) fly(to viewer.Camera) {
 	v.flight++
-	v.touched = true
-	from := v.camera
+	v.scope.touched = true
+	from := v.scope.camera
 	if from.DistanceMM <= 0 || !v.scope.motion {
-		v.camera = to
+		v.scope.camera = to
 		v.ask(false)
 		return
 	}
-	v.animate(350*time.Millisecond, func(t float64) { v.camera = from.Between(to, t*t*(3-2*t)) }, func() {})
+	v.animate(350*time.Millisecond, func(t float64) { v.scope.camera = from.Between(to, t*t*(3-2*t)) }, func() {})
 }
 
+// frameEvery is how often a change is shown that goes by itself.
+const frameEvery = 30 * time.Millisecond
+
 // animate shows a change in steps, told the share of its time that is over,
-// the last time 1; given up when another begins.
+// the last time 1; given up when another begins, and with the window.
 func (v *view3D) animate(length time.Duration, step func(t float64), giveUp func()) {
 	flight, start := v.flight, time.Now()
-	go func() {
+	v.scope.guard.Go(viewer.PartLive, func() {
+		tick := time.NewTicker(frameEvery)
+		defer tick.Stop()
 		for {
 			t := min(1, float64(time.Since(start))/float64(length))
-			done := make(chan bool)
+			ended := make(chan bool, 1)
 			v.scope.do(func() {
-				if v.flight == flight {
-					step(t)
-					v.ask(t < 1)
-				} else {
+				over := true // also when the step breaks
+				defer func() { ended <- over }()
+				if v.flight != flight {
 					giveUp()
+					return
 				}
-				done <- v.flight != flight || t >= 1
+				step(t)
+				v.ask(t < 1)
+				over = t >= 1
 			})
-			if <-done {
+			select {
+			case over := <-ended:
+				if over {
+					return
+				}
+			case <-v.scope.closed:
 				return
 			}
-			time.Sleep(30 * time.Millisecond)
+			select {
+			case <-tick.C:
+			case <-v.scope.closed:
+				return
+			}
 		}
-	}()
+	})
+}
+
+// close ends the drawing.
+func (v *view3D) close() {
+	if v.still != nil {
+		v.still.Stop()
+	}
+	v.engine.close()
 }
 
 // restAfter is how long nothing must move before the picture is refined.
@@ -249,13 +286,13 @@ func (v *view3D) ask(moving bool) {
 	if s.Width < 2 || s.Height < 2 || len(v.result.Layout.Walls) == 0 {
 		return
 	}
-	if !v.placed {
-		v.placed = true
+	if !v.scope.placed {
+		v.scope.placed = true
 		name := viewer.ViewCorner
 		if v.scope.cutOn {
 			name = viewer.ViewCut
 		}
-		v.camera = v.cameraFor(name)
+		v.scope.camera = v.cameraFor(name)
 	}
 	scale := float32(1)
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
@@ -268,7 +305,7 @@ func (v *view3D) ask(moving bool) {
 		v.still.Stop()
 	}
 	if moving {
-		v.still = time.AfterFunc(restAfter, func() { v.scope.do(func() { v.ask(false) }) })
+		v.still = v.scope.guard.After(restAfter, viewer.PartLive, func() { v.scope.do(func() { v.ask(false) }) })
 	}
 }
 
@@ -287,7 +324,7 @@ func (v *view3D) arrive(stage build.Stage) {
 func (v *view3D) wish(width, height int, scale float64) wish {
 	s := v.scope
 	w := wish{result: v.result, generation: v.generation, cuts: s.cuts(v.result), other: v.other, otherGeneration: v.otherGeneration, divide: v.divide,
-		frame: viewer.Frame{Camera: v.camera, Stage: s.stage, Look: s.look, Light: s.light, Wet: s.wet, Dark: v.look.dark, Chosen: s.chosen, Apart: s.apart, Arriving: v.arriving, Width: width, Height: height}}
+		frame: viewer.Frame{Camera: v.scope.camera, Stage: s.stage, Look: s.look, Light: s.light, Wet: s.wet, Dark: v.look.dark, Chosen: s.chosen, Apart: s.apart, Arriving: v.arriving, Width: width, Height: height}}
 	if s.dimensions && !v.plain {
 		style := v.look.paintStyle(scale, v.result.Settled.Units, "")
 		w.style = &style
@@ -312,7 +349,7 @@ func (v *view3D) placeGrips() {
 			continue
 		}
 		at, _ := v.gripAt(i)
-		x, y, ok := v.camera.Project(at, v.aspect())
+		x, y, ok := v.scope.camera.Project(at, v.aspect())
 		if !ok || x < 0 || x > 1 || y < 0 || y > 1 {
 			continue
 		}
@@ -336,7 +373,7 @@ func (v *view3D) placePin() {
 		v.pin.hide()
 		return
 	}
-	x, y, ok := v.camera.Project(m.at, v.aspect())
+	x, y, ok := v.scope.camera.Project(m.at, v.aspect())
 	s := v.Size()
 	if !ok {
 		v.pin.hide()
@@ -345,150 +382,4 @@ func (v *view3D) placePin() {
 	// Out of the picture, the mark stays at its rim.
 	x, y = math.Max(0.03, math.Min(0.97, x)), math.Max(0.05, math.Min(0.95, y))
 	v.pin.place(fyne.NewPos(float32(x)*s.Width, float32(y)*s.Height), s, m.label, v.look)
-}
-
-// MouseDown notes what is grasped.
-func (v *view3D) MouseDown(e *desktop.MouseEvent) {
-	v.button = e.Button
-	if e.Modifier&fyne.KeyModifierShift != 0 {
-		v.button = desktop.MouseButtonSecondary
-	}
-	v.touch()
-	v.grasped = -1
-	v.dividing = v.other != nil && math.Abs(float64(e.Position.X)-v.divide*float64(v.Size().Width)) < knobRadius+6
-	for i, grip := range v.grips {
-		c := grip.Position().Add(fyne.NewPos(gripRadius, gripRadius))
-		if grip.Visible() && math.Hypot(float64(e.Position.X-c.X), float64(e.Position.Y-c.Y)) < gripRadius+7 {
-			v.grasped = i
-		}
-	}
-}
-
-// MouseUp lets go.
-func (v *view3D) MouseUp(*desktop.MouseEvent) { v.grasped, v.dividing = -1, false }
-
-// touch tells that somebody is there.
-func (v *view3D) touch() {
-	if v.touchedAt != nil {
-		v.touchedAt()
-	}
-}
-
-// Dragged turns, shifts, or moves the cut.
-func (v *view3D) Dragged(e *fyne.DragEvent) {
-	s := v.Size()
-	if s.Height < 1 || len(v.result.Layout.Walls) == 0 {
-		return
-	}
-	v.touch()
-	v.flight++
-	v.touched = true
-	switch {
-	case v.dividing:
-		v.divide = math.Max(0.02, math.Min(0.98, float64(e.Position.X/s.Width)))
-		v.ask(true)
-		return
-	case v.grasped >= 0:
-		at, cut := v.gripAt(v.grasped)
-		const probe = 50.0
-		x0, y0, _ := v.camera.Project(at, v.aspect())
-		x1, y1, _ := v.camera.Project(at.Add(cut.Normal.Mul(probe)), v.aspect())
-		dx, dy := (x1-x0)*float64(s.Width), (y1-y0)*float64(s.Height)
-		if l2 := dx*dx + dy*dy; l2 > 1 {
-			move := (float64(e.Dragged.DX)*dx + float64(e.Dragged.DY)*dy) / l2 * probe
-			v.scope.drag(v.result, v.grasped, move)
-		}
-		return
-	case v.button == desktop.MouseButtonSecondary || v.button == desktop.MouseButtonTertiary:
-		v.camera = v.camera.Pan(-float64(e.Dragged.DX/s.Height), float64(e.Dragged.DY/s.Height))
-	default:
-		v.camera = v.camera.Orbit(-float64(e.Dragged.DX)*0.008, float64(e.Dragged.DY)*0.008)
-	}
-	v.ask(true)
-}
-
-// DragEnd lets the picture come to rest.
-func (v *view3D) DragEnd() { v.grasped = -1; v.ask(true) }
-
-// Scrolled comes nearer or goes further.
-func (v *view3D) Scrolled(e *fyne.ScrollEvent) {
-	v.flight++
-	v.touched = true
-	v.camera = v.camera.Zoom(math.Exp(-float64(e.Scrolled.DY) * 0.006))
-	v.ask(true)
-}
-
-func (v *view3D) pick(p fyne.Position) (viewer.Hit, bool) {
-	s := v.Size()
-	if v.frame.Scene == nil || s.Width < 1 || s.Height < 1 {
-		return viewer.Hit{}, false
-	}
-	f := v.now()
-	from, d := v.camera.Ray(float64(p.X/s.Width), float64(p.Y/s.Height), v.aspect())
-	return f.Pick(from, d)
-}
-
-// now is the frame as it is looked at: the picture's scene from the camera's
-// latest place.
-func (v *view3D) now() viewer.Frame {
-	f := v.frame
-	f.Camera, f.Stage, f.Apart = v.camera, v.scope.stage, v.scope.apart
-	f.Caps = nil
-	if cuts := v.scope.cuts(v.result); len(cuts) > 0 {
-		f.Caps = &viewer.Caps{Cuts: cuts}
-	}
-	return f
-}
-
-// doubleWithin is how soon a second tap on the same part means to edit it.
-const doubleWithin = 450 * time.Millisecond
-
-// Tapped chooses the part under the pointer, or measures; a second tap edits it.
-func (v *view3D) Tapped(e *fyne.PointEvent) {
-	if v.tape.on {
-		v.measureAt(e.Position)
-		return
-	}
-	hit, ok := v.pick(e.Position)
-	if v.choose == nil || v.plain {
-		return
-	}
-	if !ok {
-		v.choose("")
-		return
-	}
-	again := hit.Part.ID == v.tappedPart && time.Since(v.tapped) < doubleWithin
-	v.tapped, v.tappedPart = time.Now(), hit.Part.ID
-	v.choose(hit.Part.ID)
-	if again && v.edit != nil {
-		v.edit(hit.Part.ID)
-	}
-}
-
-// MouseIn is needed to hear of moves.
-func (v *view3D) MouseIn(*desktop.MouseEvent) {}
-
-// MouseOut clears the readout.
-func (v *view3D) MouseOut() { v.tellReadout("") }
-
-// MouseMoved reads out what is under the pointer.
-func (v *view3D) MouseMoved(e *desktop.MouseEvent) {
-	if v.plain {
-		return
-	}
-	hit, ok := v.pick(e.Position)
-	if v.tape.on {
-		v.measureTo(e.Position)
-	}
-	if !ok {
-		v.tellReadout("")
-		return
-	}
-	v.tellReadout(textf("%s, level %s", text(hit.Part.Name), signedLevel(hit.At.Z(), v.result)))
-}
-
-func (v *view3D) tellReadout(s string) {
-	if v.readout != nil {
-		v.readout(s)
-	}
 }

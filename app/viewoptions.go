@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -35,39 +37,114 @@ func (w *mainWindow) viewChoice() *widget.Select {
 	return s
 }
 
+// viewSettings are the tools for what else can be set about the picture.
+type viewSettings struct {
+	lights                  *widget.RadioGroup
+	wet, dimensions, motion *widget.Check
+	apart                   *widget.Slider
+}
+
 // viewOptions opens what else can be set about the picture.
 func (w *mainWindow) viewOptions(b *widget.Button) *widget.Button {
 	check := func(label string, on func(*scope) *bool) *widget.Check {
-		c := widget.NewCheck(text(label), nil)
-		c.SetChecked(*on(w.scope))
-		c.OnChanged = func(v bool) { w.scope.change(func(s *scope) { *on(s) = v }) }
-		return c
+		return widget.NewCheck(text(label), func(v bool) { w.scope.change(func(s *scope) { *on(s) = v }) })
 	}
-	b.OnTapped = func() {
-		lights := widget.NewRadioGroup([]string{text("Daylight"), text("Evening light")}, nil)
-		lights.Horizontal = true
-		lights.SetSelected(lights.Options[w.scope.light])
-		lights.OnChanged = func(string) {
-			w.scope.change(func(s *scope) {
-				s.light = viewer.LightDay
-				if lights.Selected == lights.Options[1] {
-					s.light = viewer.LightEvening
-				}
-			})
-		}
-		apart := widget.NewSlider(0, 1)
-		apart.Step = 0.02
-		apart.SetValue(w.scope.apart)
-		apart.OnChanged = func(v float64) { w.scope.change(func(s *scope) { s.apart = v }) }
-		popup := widget.NewPopUp(container.NewVBox(lights,
-			check("Wet floor", func(s *scope) *bool { return &s.wet }),
-			check("Dimensions at the cut", func(s *scope) *bool { return &s.dimensions }),
-			check("Smooth motion", func(s *scope) *bool { return &s.motion }),
-			widget.NewLabel(text("Layers drawn apart")), apart), w.window.Canvas())
+	v := &w.settings
+	v.lights = widget.NewRadioGroup([]string{text("Daylight"), text("Evening light")}, nil)
+	v.lights.Horizontal, v.lights.Required = true, true
+	v.lights.OnChanged = func(chosen string) {
+		w.scope.change(func(s *scope) {
+			s.light = viewer.LightDay
+			if chosen == v.lights.Options[1] {
+				s.light = viewer.LightEvening
+			}
+		})
+	}
+	v.wet = check("Wet floor", func(s *scope) *bool { return &s.wet })
+	v.dimensions = check("Dimensions at the cut", func(s *scope) *bool { return &s.dimensions })
+	v.motion = check("Smooth motion", func(s *scope) *bool { return &s.motion })
+	v.apart = widget.NewSlider(0, 1)
+	v.apart.Step = 0.02
+	v.apart.OnChanged = func(apart float64) { w.scope.change(func(s *scope) { s.apart = apart }) }
+	content := container.NewVBox(v.lights, v.wet, v.dimensions, v.motion, widget.NewLabel(text("Layers drawn apart")), v.apart)
+	b.OnTapped = w.guard.Wrap(partWindow, func() {
+		popup := widget.NewPopUp(content, w.window.Canvas())
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(b)
 		popup.ShowAtPosition(at.AddXY(0, b.Size().Height+4))
-	}
+	})
 	return b
+}
+
+// resetView makes ready for another job, which is looked at as usual.
+func (w *mainWindow) resetView() {
+	w.closeShowroom()
+	w.replaced = true
+	w.setView(usualView())
+	w.inputs.wall, w.inputs.door = 0, 0
+}
+
+// setView puts the whole state of the view in place; what moved by itself ends.
+func (w *mainWindow) setView(to viewState) {
+	w.view.flight++
+	w.view.arriving = 0
+	w.scope.change(func(s *scope) { s.viewState = to })
+}
+
+// centreCut brings the planes of the cut back to their own places.
+func (w *mainWindow) centreCut() {
+	w.scope.setMode(w.scope.mode)
+	w.section.fit()
+}
+
+// cutModes are the modes in the order they are offered.
+func cutModes() []cutMode { return []cutMode{cutDrain, cutRun, cutCorner} }
+
+// showState brings every tool to the view's state. The tools do not tell of it,
+// as nobody used them.
+func (w *mainWindow) showState() {
+	s, v := &w.scope.viewState, &w.settings
+	showChecked(w.cutCheck, s.cutOn)
+	showChecked(v.wet, s.wet)
+	showChecked(v.dimensions, s.dimensions)
+	showChecked(v.motion, s.motion)
+	showChecked(w.water.run, s.water)
+	showChosen(w.cutMode, slices.Index(cutModes(), s.mode))
+	showChosen(w.looks, int(s.look))
+	if light := v.lights.Options[s.light]; v.lights.Selected != light {
+		v.lights.Selected = light
+		v.lights.Refresh()
+	}
+	showValue(v.apart, s.apart)
+	showValue(w.stage, float64(s.stage))
+	if at := text(s.stage.String()); w.stageAt.Text != at {
+		w.stageAt.SetText(at)
+	}
+	w.plan.runWater(s.water)
+	w.long.runWater(s.water)
+	if w.section.measuring != s.measuring {
+		w.showMeasuring(s.measuring)
+	}
+}
+
+func showChecked(c *widget.Check, on bool) {
+	if c.Checked != on {
+		c.Checked = on
+		c.Refresh()
+	}
+}
+
+func showChosen(s *widget.Select, i int) {
+	if chosen := s.Options[i]; s.Selected != chosen {
+		s.Selected = chosen
+		s.Refresh()
+	}
+}
+
+func showValue(s *widget.Slider, v float64) {
+	if s.Value != v {
+		s.Value = v
+		s.Refresh()
+	}
 }
 
 // editPart opens the field a part comes from.

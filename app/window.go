@@ -3,11 +3,13 @@
 package app
 
 import (
+	"errors"
 	"fmt"
 	"image/color"
 	"io"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -18,6 +20,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/go-gl/glfw/v3.4/glfw"
 	"underfall/app/desk"
+	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/assets"
 	"underfall/geometry/build"
@@ -36,8 +39,12 @@ type Options struct {
 	Width, Height float32
 	// Do runs functions on the window's goroutine; nil for Fyne's own.
 	Do func(func())
-	// ConfigFolder keeps unsaved work; empty for the user's own.
+	// ConfigFolder keeps unsaved work and reports of faults; empty for the user's
+	// own.
 	ConfigFolder string
+	// Probe, nil for none, is called first in every guarded piece of work with
+	// its part; a test makes a part fail by panicking in it.
+	Probe func(part string)
 }
 
 // Run opens the window and returns when it is closed.
@@ -51,7 +58,10 @@ func Run(o Options) error {
 	if err != nil {
 		return err
 	}
-	w.window.ShowAndRun()
+	defer w.end()
+	if !w.guard.Do(partWindow, nil, w.window.ShowAndRun) {
+		return errors.New(w.faults.said())
+	}
 	return nil
 }
 
@@ -62,8 +72,11 @@ type mainWindow struct {
 	options  Options
 	look     *look
 	desk     *desk.Desk
+	guard    *guard.Guard
+	faults   *faults
 	demos    []assets.Demo
 	scope    *scope
+	settings viewSettings
 	inputs   *inputs
 	view     *view3D
 	section  *drawingView
@@ -92,14 +105,17 @@ type mainWindow struct {
 	stageAt    *widget.Label
 	cutCheck   *widget.Check
 	cutMode    *widget.Select
+	looks      *widget.Select
 	drawings   *container.AppTabs
 	sides      *container.AppTabs
 	change     desk.Change
 	panelsAt   time.Time
 	panelsDue  bool
+	panelsWait *time.Timer
 	replaced   bool // the next result is of another job: place cameras anew
 	folder     string
-	marked     string // key of the finding the mark stands on
+	ending     sync.Once
+	keepEnded  chan struct{} // closed when unsaved work is kept no more
 }
 
 func newWindow(a fyne.App, o Options) (*mainWindow, error) {
@@ -114,22 +130,27 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if err != nil {
 		return nil, err
 	}
-	do := o.Do
-	if do == nil {
-		do = fyne.Do
+	w := &mainWindow{app: a, options: o, look: newLook(o.Dark || a.Preferences().Bool("dark")), demos: demos, replaced: true}
+	unguarded := o.Do
+	if unguarded == nil {
+		unguarded = fyne.Do
 	}
-	w := &mainWindow{app: a, options: o, look: newLook(o.Dark || a.Preferences().Bool("dark")), demos: demos, scope: newScope(do), keys: newWindowKeys(), replaced: true}
+	w.keys = newWindowKeys()
+	w.guard = guard.New(func(f guard.Fault) { w.faults.report(f) }, o.Probe)
+	do := func(f func()) { unguarded(w.guard.Wrap(partChange, f)) }
+	w.scope = newScope(do, w.guard)
 	a.Settings().SetTheme(w.look)
-	w.folder = o.ConfigFolder
-	if w.folder == "" {
-		if dir, err := os.UserConfigDir(); err == nil {
-			w.folder = filepath.Join(dir, "underfall")
-		}
-	}
+	w.folder = ConfigFolder(o.ConfigFolder)
 	w.window = a.NewWindow("Underfall")
-	if w.desk, err = desk.New(demos[0].Job, packs, do); err != nil {
+	if w.desk, err = desk.New(demos[0].Job, packs, do, w.guard); err != nil {
 		return nil, err
 	}
+	w.faults = newFaults(w.desk, w.folder, func(sentence string, again bool) {
+		unguarded(func() {
+			defer func() { _ = recover() }() // a fault here would be told without end
+			w.tellFault(sentence, again)
+		})
+	})
 	font := theme.DefaultTextFont().Content()
 	painters := make([]*paint.Painter, 5)
 	for i := range painters {
@@ -147,11 +168,10 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.findings = newFindingsPanel(w.look, w.goToFinding)
 	w.levels = newLevelsPanel(w.goToLevel)
 	w.checks = newChecksPanel(w.goToCheck)
-	w.chances = chances{do: do, show: w.findings.showRisks}
-	w.runs = newRunsPanel(w.desk, w.look, painters[3], do)
+	w.chances = chances{do: do, guard: w.guard, show: w.findings.showRisks}
+	w.runs = newRunsPanel(w.desk, w.look, painters[3], do, w.guard)
 	w.water = newWaterPanel(func(on bool) {
-		w.plan.runWater(on)
-		w.long.runWater(on)
+		w.scope.change(func(s *scope) { s.water = on })
 		w.log("water %v", on)
 	})
 	w.status, w.message = widget.NewLabel(""), widget.NewLabel("")
@@ -176,6 +196,8 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		}
 	}
 	w.main = w.layout()
+	w.showState()
+	w.scope.listener = append(w.scope.listener, w.showState)
 	w.window.SetContent(w.main)
 	w.shortcuts()
 	w.desk.Subscribe(w.follow)
@@ -196,6 +218,19 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	return w, nil
 }
 
+// ConfigFolder is the folder the program keeps its own things in: the one asked
+// for, else in the user's; empty when there is none.
+func ConfigFolder(asked string) string {
+	if asked != "" {
+		return asked
+	}
+	dir, err := os.UserConfigDir()
+	if err != nil {
+		return ""
+	}
+	return filepath.Join(dir, "underfall")
+}
+
 func (w *mainWindow) log(format string, args ...any) {
 	if w.options.Log != nil {
 		fmt.Fprintf(w.options.Log, format+"\n", args...)
@@ -210,15 +245,14 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	w.left = container.NewVScroll(container.NewPadded(w.inputs.accordion))
 	w.stage = widget.NewSlider(0, float64(build.Stages-1))
 	w.stage.Step = 1
-	w.stage.SetValue(float64(build.StageTile))
 	w.stageAt = widget.NewLabel("")
 	w.stage.OnChanged = func(v float64) {
 		w.view.arrive(build.Stage(v))
-		w.stageAt.SetText(text(w.scope.stage.String()))
 		w.log("stage %s", w.scope.stage)
 	}
-	w.stageAt.SetText(text(w.scope.stage.String()))
-	stageBar := container.NewBorder(nil, nil, widget.NewLabel(text("Build stage")), container.NewGridWrap(fyne.NewSize(130, 34), w.stageAt), w.stage)
+	centre := widget.NewButton(text("Centre cut"), w.guard.Wrap(partWindow, func() { w.centreCut(); w.release() }))
+	centre.Importance = widget.LowImportance
+	stageBar := container.NewBorder(nil, nil, widget.NewLabel(text("Build stage")), container.NewHBox(container.NewGridWrap(fyne.NewSize(130, 34), w.stageAt), centre), w.stage)
 	w.drawings = container.NewAppTabs(container.NewTabItem(text("Section"), w.section), container.NewTabItem(text("Plan"), w.plan), container.NewTabItem(text("Along the waste"), w.long))
 	w.drawings.OnSelected = func(*container.TabItem) { w.section.redraw(); w.plan.redraw(); w.long.redraw() }
 	w.viewHolder = container.NewStack(w.view)
@@ -240,7 +274,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 
 func (w *mainWindow) toolbar() fyne.CanvasObject {
 	button := func(label string, icon fyne.Resource, f func()) *widget.Button {
-		b := widget.NewButtonWithIcon("", icon, f)
+		b := widget.NewButtonWithIcon("", icon, w.guard.Wrap(partWindow, f))
 		if label != "" {
 			b.SetText(text(label))
 		}
@@ -268,9 +302,6 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		w.release()
 	}
 	w.cutCheck = widget.NewCheck(text("Cut"), func(on bool) {
-		if on == w.scope.cutOn {
-			return
-		}
 		w.scope.change(func(s *scope) { s.cutOn = on })
 		// What was cut away hides what the whole should be looked at from.
 		if on {
@@ -280,25 +311,23 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		}
 		w.release()
 	})
-	w.cutCheck.SetChecked(true)
-	modes := []cutMode{cutDrain, cutRun, cutCorner}
-	w.cutMode = widget.NewSelect([]string{text(string(cutDrain)), text(string(cutRun)), text(string(cutCorner))}, func(string) {
-		if i := w.cutMode.SelectedIndex(); i >= 0 && modes[i] != w.scope.mode {
-			w.scope.setMode(modes[i])
-			w.section.fit()
-			w.view.view(viewer.ViewCut)
-			w.release()
-		}
+	var modes []string
+	for _, m := range cutModes() {
+		modes = append(modes, text(string(m)))
+	}
+	// Choosing the mode that is chosen brings its planes back to their places.
+	w.cutMode = widget.NewSelect(modes, func(string) {
+		w.scope.setMode(cutModes()[w.cutMode.SelectedIndex()])
+		w.section.fit()
+		w.view.view(viewer.ViewCut)
+		w.release()
 	})
-	w.cutMode.SetSelectedIndex(0)
-	looks := widget.NewSelect([]string{text("Finished"), text("Technical"), text("See through"), text("Heights")}, nil)
-	looks.SetSelectedIndex(0)
-	looks.OnChanged = func(string) {
-		w.scope.change(func(s *scope) { s.look = viewer.Look(looks.SelectedIndex()) })
+	w.looks = widget.NewSelect([]string{text("Finished"), text("Technical"), text("See through"), text("Heights")}, func(string) {
+		w.scope.change(func(s *scope) { s.look = viewer.Look(w.looks.SelectedIndex()) })
 		w.log("look %d", w.scope.look)
 		w.release()
-	}
-	w.measure = button("Measure", theme.SearchIcon(), func() { w.setMeasuring(!w.section.measuring) })
+	})
+	w.measure = button("Measure", theme.SearchIcon(), func() { w.setMeasuring(!w.scope.measuring) })
 	fitted := func(n float32, o fyne.CanvasObject) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, 36), o)
 	}
@@ -306,7 +335,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	return container.NewVBox(container.NewHScroll(container.NewHBox(
 		button("Open", theme.FolderOpenIcon(), w.open), button("Save", theme.DocumentSaveIcon(), w.save), fitted(130, start),
 		widget.NewSeparator(), w.undo, w.redo, widget.NewSeparator(),
-		fitted(112, w.viewChoice()), fitted(116, looks), w.viewOptions(button("", theme.SettingsIcon(), nil)), widget.NewSeparator(),
+		fitted(112, w.viewChoice()), fitted(116, w.looks), w.viewOptions(button("", theme.SettingsIcon(), nil)), widget.NewSeparator(),
 		w.cutCheck, fitted(158, w.cutMode), w.measure, widget.NewSeparator(),
 		button("", theme.MediaPhotoIcon(), w.takePicture), button("Showroom", theme.ViewFullScreenIcon(), w.openShowroom),
 		button("", theme.ColorPaletteIcon(), w.toggleTheme), button("", theme.InfoIcon(), w.openAbout))), widget.NewSeparator())
@@ -316,16 +345,22 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 func (w *mainWindow) release() {
 	// Not at once: a list of choices gives the focus back when it closes. From
 	// another goroutine, as the queue may be this one's own.
-	go w.scope.do(func() { w.window.Canvas().Unfocus() })
+	w.guard.Go(partChange, func() { w.scope.do(func() { w.window.Canvas().Unfocus() }) })
 }
 
 // follow brings every view to the desk's state.
 func (w *mainWindow) follow(c desk.Change) {
+	select {
+	case <-w.scope.closed: // nothing is begun again
+		return
+	default:
+	}
 	w.change = c
 	r := c.Result
 	fit := w.replaced && len(r.Problems) == 0
 	if len(r.Problems) == 0 {
 		w.replaced = false
+		w.scope.keepInRoom(r)
 		w.view.setResult(r, fit)
 		w.section.setResult(r, fit)
 		w.plan.setResult(r, fit)
@@ -383,7 +418,7 @@ func (w *mainWindow) panelsSoon() {
 		return
 	}
 	w.panelsDue = true
-	time.AfterFunc(wait, func() { w.scope.do(w.showPanels) })
+	w.panelsWait = w.guard.After(wait, partChange, func() { w.scope.do(w.showPanels) })
 }
 
 func (w *mainWindow) showPanels() {
@@ -429,18 +464,25 @@ func (w *mainWindow) say(s string, bad bool) {
 }
 
 func (w *mainWindow) setMeasuring(on bool) {
+	w.status.SetText("")
+	if on {
+		w.status.SetText(text("Click two points of the drawing or the picture; corners attract."))
+	}
+	w.scope.change(func(s *scope) { s.measuring = on })
+	w.log("measure %v", on)
+}
+
+// showMeasuring brings the views and the tool to measuring or not.
+func (w *mainWindow) showMeasuring(on bool) {
 	w.section.setMeasuring(on)
 	w.plan.setMeasuring(on)
 	w.long.setMeasuring(on)
 	w.view.setMeasuring(on)
 	w.measure.Importance = widget.LowImportance
-	w.status.SetText("")
 	if on {
 		w.measure.Importance = widget.HighImportance
-		w.status.SetText(text("Click two points of the drawing or the picture; corners attract."))
 	}
 	w.measure.Refresh()
-	w.log("measure %v", on)
 }
 
 func (w *mainWindow) toggleTheme() {

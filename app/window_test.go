@@ -15,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/guard"
 	"underfall/geometry/build"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -49,7 +50,7 @@ func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 		t.Fatal(err)
 	}
 	w.window.Show()
-	t.Cleanup(func() { w.view.engine.close(); delete(tests, t); a.Quit() })
+	t.Cleanup(func() { w.end(); delete(tests, t); a.Quit() })
 	settle(t)
 	return w, &log
 }
@@ -428,16 +429,16 @@ func TestMeasure(t *testing.T) {
 func TestCameraMoves(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.view.Resize(fyne.NewSize(500, 300))
-	until(t, "the first camera", func() bool { return w.view.placed })
-	before := w.view.camera
+	until(t, "the first camera", func() bool { return w.scope.placed })
+	before := w.scope.camera
 	w.view.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
 	w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(30, 10)})
 	w.view.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, 20)})
-	if w.view.camera == before || w.view.camera.DistanceMM >= before.DistanceMM {
+	if w.scope.camera == before || w.scope.camera.DistanceMM >= before.DistanceMM {
 		t.Error("the camera did not move")
 	}
 	w.view.view(viewer.ViewPlan)
-	until(t, "the flight", func() bool { return w.view.camera.Pitch > 1.5 })
+	until(t, "the flight", func() bool { return w.scope.camera.Pitch > 1.5 })
 }
 
 // Every panel is laid out for every demo, at both sizes and in both themes.
@@ -543,10 +544,16 @@ func TestFoundRunsAreOfTheirJob(t *testing.T) {
 // each visits an object and all it holds.
 func each(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
 	visit(o)
-	if c, ok := o.(*fyne.Container); ok {
-		for _, inner := range c.Objects {
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, inner := range o.Objects {
 			each(inner, visit)
 		}
+	case *container.Scroll:
+		each(o.Content, visit)
+	case *container.Split:
+		each(o.Leading, visit)
+		each(o.Trailing, visit)
 	}
 }
 
@@ -693,9 +700,10 @@ func TestWithout3D(t *testing.T) {
 	q := make(queue, 1000)
 	tests[t] = q
 	defer delete(tests, t)
-	v := newView3D(newScope(q.do), newLook(false), nil)
-	defer v.engine.close()
-	v.engine.failed(os.ErrNotExist)
+	g := guard.New(func(f guard.Fault) { t.Error(f) }, nil)
+	v := newView3D(newScope(q.do, g), newLook(false), nil)
+	defer v.close()
+	v.tellOff(os.ErrNotExist)
 	until(t, "the notice", func() bool { return v.notice.Visible() })
 	if !strings.Contains(v.notice.Text, "3D picture is off") {
 		t.Errorf("notice %q", v.notice.Text)

@@ -137,8 +137,16 @@ func newShadowMap() shadowMap {
 	return m
 }
 
-// read copies a frame buffer into an image.
-func read(out *image.RGBA) {
+func (m *shadowMap) free() {
+	if m.frame != 0 {
+		gl.DeleteFramebuffers(1, &m.frame)
+		gl.DeleteTextures(1, &m.depth)
+	}
+	*m = shadowMap{}
+}
+
+// read copies rows of a frame buffer into an image.
+func read(out *image.RGBA, part rows) {
 	gl.PixelStorei(gl.PACK_ALIGNMENT, 1)
-	gl.ReadPixels(0, 0, int32(out.Rect.Dx()), int32(out.Rect.Dy()), gl.RGBA, gl.UNSIGNED_BYTE, gl.Ptr(out.Pix))
+	gl.ReadPixels(0, int32(part.from), int32(out.Rect.Dx()), int32(part.to-part.from), gl.RGBA, gl.UNSIGNED_BYTE, gl.Ptr(out.Pix[part.from*out.Stride:]))
 }

@@ -14,6 +14,7 @@ import (
 // painter draws one sample of one frame.
 type painter struct {
 	*Renderer
+	on                   *sheet
 	f                    Frame
 	eye                  mgl64.Vec3
 	light                lighting
@@ -25,6 +26,26 @@ type painter struct {
 	clips                [][2]clip
 	clip                 [2]clip // of the pass being drawn
 	program              *gls.Program
+}
+
+// paint draws rows of the sample.
+func (p *painter) paint(part rows) {
+	gs, f := p.gs, p.f
+	gl.BindFramebuffer(gl.FRAMEBUFFER, p.on.sample.frame)
+	gs.Viewport(0, 0, int32(f.Width), int32(f.Height))
+	bg := f.background()
+	gs.ClearColor(bg[0], bg[1], bg[2], bg[3])
+	gs.DepthMask(true)
+	gs.Enable(gls.DEPTH_TEST)
+	gs.Disable(gls.BLEND)
+	gs.Disable(gls.CULL_FACE)
+	part.within(f.Width, func() {
+		gs.Clear(gls.COLOR_BUFFER_BIT | gls.DEPTH_BUFFER_BIT)
+		p.clipped(func() { p.bodies(true) })
+		p.clipped(p.lines)
+		p.cutFaces()
+		p.clipped(func() { p.bodies(false) })
+	})
 }
 
 // isSoftware tells the names software renderers go by.
@@ -80,9 +101,9 @@ func (p *painter) bodies(solid bool) {
 		uniformMatrix(p.Renderer, p.shadow, "matrix", &p.matrix)
 		p.setClip(p.shadow)
 		for i, b := range f.Scene.Bodies {
-			if p.sceneBuffers[i].faces.count > 0 && f.there(b, p.eye) && f.solidIn(b) {
+			if p.bodyBuffers()[i].faces.count > 0 && f.there(b, p.eye) && f.solidIn(b) {
 				gs.Uniform1f(p.shadow.GetUniformLocation("lift"), float32(f.lift(b.Part.Stage, b.Part.Wall)))
-				p.draw(p.sceneBuffers[i].faces)
+				p.draw(p.bodyBuffers()[i].faces)
 			}
 		}
 		gl.ColorMask(true, true, true, true)
@@ -99,14 +120,14 @@ func (p *painter) bodies(solid bool) {
 		defer func() { gs.Disable(gls.BLEND); gs.DepthMask(true) }()
 	}
 	for i, b := range f.Scene.Bodies {
-		if p.sceneBuffers[i].faces.count == 0 || !f.there(b, p.eye) || f.solidIn(b) != solid {
+		if p.bodyBuffers()[i].faces.count == 0 || !f.there(b, p.eye) || f.solidIn(b) != solid {
 			continue
 		}
 		p.setBody(b)
 		if !solid && b.surface.alpha == 1 {
 			p.float("alpha", 0.13)
 		}
-		p.draw(p.sceneBuffers[i].faces)
+		p.draw(p.bodyBuffers()[i].faces)
 	}
 }
 
@@ -146,7 +167,7 @@ func (p *painter) setScene() {
 	if program != p.full {
 		return
 	}
-	for unit, m := range []shadowMap{p.keyMap, p.skyMap} {
+	for unit, m := range []shadowMap{p.on.keyMap, p.on.skyMap} {
 		gl.ActiveTexture(uint32(gl.TEXTURE0 + unit))
 		gl.BindTexture(gl.TEXTURE_2D, m.depth)
 		gs.Uniform1i(program.GetUniformLocation([]string{"keyMap", "skyMap"}[unit]), int32(unit))
@@ -218,9 +239,9 @@ func (p *painter) strips(b buffer, ink [3]float32, alpha, widthPixels, nearer, l
 // lines draws the edges of bodies and the ways of the water.
 func (p *painter) lines() {
 	f := p.f
-	if f.Look == LookHeights && p.flow.count > 0 && f.Stage == build.StageTile {
-		p.strips(p.flow, parseColour("#f4f7f8"), 1, f.lineWidth(2.2), 0.0002, float32(f.lift(build.StageTile, 0)))
-		p.strips(p.flow, parseColour("#0b3c5d"), 1, f.lineWidth(1.1), 0.0003, float32(f.lift(build.StageTile, 0)))
+	if f.Look == LookHeights && p.flow().count > 0 && f.Stage == build.StageTile {
+		p.strips(p.flow(), parseColour("#f4f7f8"), 1, f.lineWidth(2.2), 0.0002, float32(f.lift(build.StageTile, 0)))
+		p.strips(p.flow(), parseColour("#0b3c5d"), 1, f.lineWidth(1.1), 0.0003, float32(f.lift(build.StageTile, 0)))
 	}
 	ink, width := parseColour("#2b3035"), f.lineWidth(1.1)
 	if f.Dark {
@@ -243,7 +264,7 @@ func (p *painter) lines() {
 		if !f.solidIn(b) {
 			c = faint
 		}
-		p.strips(p.sceneBuffers[i].edges, c, 1, width, 0.0001, float32(f.lift(b.Part.Stage, b.Part.Wall)))
+		p.strips(p.bodyBuffers()[i].edges, c, 1, width, 0.0001, float32(f.lift(b.Part.Stage, b.Part.Wall)))
 	}
 }
 
@@ -251,7 +272,7 @@ func (p *painter) lines() {
 func (p *painter) cutFaces() {
 	p.clip = [2]clip{everything(), everything()}
 	gs, f := p.gs, p.f
-	for _, c := range p.capBuffers {
+	for _, c := range p.capBuffers() {
 		if c.faces.count == 0 {
 			continue
 		}
@@ -263,10 +284,10 @@ func (p *painter) cutFaces() {
 		gs.Uniform4f(p.cap.GetUniformLocation("ink"), k[0], k[1], k[2], 1)
 		p.draw(c.faces)
 	}
-	for _, c := range p.capBuffers {
+	for _, c := range p.capBuffers() {
 		p.strips(c.hatch, parseColour("#404040"), 1, f.lineWidth(0.8), 0.00008, float32(f.lift(c.face.stage, c.face.wall)))
 	}
-	for _, c := range p.capBuffers {
+	for _, c := range p.capBuffers() {
 		p.strips(c.outline, parseColour("#0d0d0f"), 1, f.lineWidth(1.8), 0.00012, float32(f.lift(c.face.stage, c.face.wall)))
 	}
 }
@@ -301,11 +322,11 @@ func (p *painter) shade(m shadowMap, from mgl64.Vec3) math32.Matrix4 {
 		p.setClip(p.shadow)
 		for i, body := range p.f.Scene.Bodies {
 			// Thin bars would only streak the sky's soft light.
-			if p.sceneBuffers[i].faces.count == 0 || !p.f.castsShadow(body, p.eye, from) || m == p.skyMap && body.thin || p.f.Look == LookThrough && !p.f.solidIn(body) {
+			if p.bodyBuffers()[i].faces.count == 0 || !p.f.castsShadow(body, p.eye, from) || m == p.on.skyMap && body.thin || p.f.Look == LookThrough && !p.f.solidIn(body) {
 				continue
 			}
 			gs.Uniform1f(p.shadow.GetUniformLocation("lift"), float32(p.f.lift(body.Part.Stage, body.Part.Wall)))
-			p.draw(p.sceneBuffers[i].faces)
+			p.draw(p.bodyBuffers()[i].faces)
 		}
 	})
 	return matrix

@@ -11,8 +11,8 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 )
 
-// Renderer draws frames. All its methods must be called on the goroutine that
-// made it, locked to its thread.
+// Renderer draws frames. A Studio makes it and lends it to the pictures; all its
+// methods must be called from there.
 type Renderer struct {
 	context *glContext
 	gs      *gls.GLS
@@ -20,20 +20,32 @@ type Renderer struct {
 
 	quick, full, line, cap, shadow, add, tone *gls.Program
 
-	keyMap, skyMap shadowMap
-	sample, shown  target
-	sums           [Slots]sum
-	sheet          uint32 // a vertex array with nothing in it
+	live  sheet
+	sums  [Slots]sum
+	still stillSheet
+	whole uint32 // a vertex array with nothing in it
 
 	// Quick pictures take turns in the same memory.
-	moving [3]*image.RGBA
+	moving [quickPictures]*image.RGBA
 	turn   int
 
-	scene        *Scene
-	sceneBuffers []bodyBuffers
-	flow         buffer
-	caps         *Caps
-	capBuffers   []capBuffers
+	// What is in the graphics memory, used last last; the last of each is being
+	// drawn.
+	scenes []loadedScene
+	caps   []loadedCaps
+}
+
+// sheet is where samples of a frame are drawn and shown.
+type sheet struct {
+	keyMap, skyMap shadowMap
+	sample, shown  target
+}
+
+func (s *sheet) free() {
+	s.keyMap.free()
+	s.skyMap.free()
+	s.sample.free()
+	s.shown.free()
 }
 
 // sum is the samples of one frame added up.
@@ -46,12 +58,9 @@ type sum struct {
 // Slots are how many frames can be refined side by side.
 const Slots = 2
 
-type bodyBuffers struct{ faces, edges buffer }
-
-type capBuffers struct {
-	face                  capFace
-	faces, outline, hatch buffer
-}
+// quickPictures is how many quick pictures have memory of their own: of every
+// slot the one that is looked at, the one being drawn and the one between.
+const quickPictures = 3 * Slots
 
 // ErrNoGraphics tells that there is no OpenGL 3.3 to draw with.
 var ErrNoGraphics = errors.New("no OpenGL 3.3")
@@ -59,8 +68,8 @@ var ErrNoGraphics = errors.New("no OpenGL 3.3")
 // ErrLost tells that the driver dropped the context: a new renderer may work.
 var ErrLost = errors.New("the graphics driver was reset")
 
-// NewRenderer opens a context on the calling thread and builds the programs.
-func NewRenderer() (r *Renderer, err error) {
+// newRenderer opens a context on the calling thread and builds the programs.
+func newRenderer() (r *Renderer, err error) {
 	context, err := openContext()
 	if err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrNoGraphics, err)
@@ -75,6 +84,9 @@ func NewRenderer() (r *Renderer, err error) {
 		return nil, fmt.Errorf("%w: loading OpenGL: %w", ErrNoGraphics, err)
 	}
 	gs.SetCheckErrors(false)
+	// Otherwise the first sample of all would have other shadows than the rest.
+	gs.Disable(gls.CULL_FACE)
+	gs.DepthFunc(gls.LESS)
 	if err := gl.InitWithProcAddrFunc(context.procAddress); err != nil {
 		return nil, fmt.Errorf("%w: loading OpenGL: %w", ErrNoGraphics, err)
 	}
@@ -93,8 +105,8 @@ func NewRenderer() (r *Renderer, err error) {
 		}
 		*p.to = program
 	}
-	r.keyMap, r.skyMap = newShadowMap(), newShadowMap()
-	r.sheet = gs.GenVertexArray()
+	r.live.keyMap, r.live.skyMap = newShadowMap(), newShadowMap()
+	r.whole = gs.GenVertexArray()
 	return r, nil
 }
 
@@ -102,75 +114,23 @@ func NewRenderer() (r *Renderer, err error) {
 // for sparingly.
 func (r *Renderer) Software() bool { return isSoftware(r.Device) }
 
-// Close gives the context back.
-func (r *Renderer) Close() {
-	r.dropScene()
-	r.dropCaps()
-	r.sample.free()
-	r.shown.free()
+// close gives the context back; once is enough.
+func (r *Renderer) close() {
+	if r.context == nil {
+		return
+	}
+	r.unload()
+	r.live.free()
+	r.still.free()
 	for i := range r.sums {
 		r.sums[i].free()
 	}
 	r.context.close()
-}
-
-func (r *Renderer) dropScene() {
-	for _, b := range r.sceneBuffers {
-		r.drop(b.faces, b.edges)
-	}
-	r.drop(r.flow)
-	r.sceneBuffers, r.scene = nil, nil
-}
-
-func (r *Renderer) dropCaps() {
-	for _, b := range r.capBuffers {
-		r.drop(b.faces, b.outline, b.hatch)
-	}
-	r.capBuffers, r.caps = nil, nil
-}
-
-// load brings scene and caps to the graphics memory when they are new.
-func (r *Renderer) load(f Frame) {
-	if f.Scene != r.scene {
-		// What the last scene had and this one takes over stays where it is.
-		kept := map[*float32]bodyBuffers{}
-		if r.scene != nil {
-			for i, b := range r.scene.Bodies {
-				if len(b.vertices) > 0 {
-					kept[&b.vertices[0]] = r.sceneBuffers[i]
-				}
-			}
-		}
-		r.drop(r.flow)
-		r.scene, r.sceneBuffers = f.Scene, nil
-		for _, b := range f.Scene.Bodies {
-			if len(b.vertices) > 0 {
-				if old, ok := kept[&b.vertices[0]]; ok {
-					r.sceneBuffers = append(r.sceneBuffers, old)
-					delete(kept, &b.vertices[0])
-					continue
-				}
-			}
-			r.sceneBuffers = append(r.sceneBuffers, bodyBuffers{r.makeBuffer(b.vertices, 3, 3), r.makeBuffer(strips(b.edges), 3, 3, 2)})
-		}
-		for _, b := range kept {
-			r.drop(b.faces, b.edges)
-		}
-		r.flow = r.makeBuffer(strips(f.Scene.flow), 3, 3, 2)
-	}
-	if f.Caps != r.caps {
-		r.dropCaps()
-		r.caps = f.Caps
-		if f.Caps != nil {
-			for _, c := range f.Caps.faces {
-				r.capBuffers = append(r.capBuffers, capBuffers{c, r.makeBuffer(c.triangles, 3), r.makeBuffer(strips(c.outline), 3, 3, 2), r.makeBuffer(strips(c.hatch), 3, 3, 2)})
-			}
-		}
-	}
+	r.context = nil
 }
 
 // Draw gives one picture at once: without shadows when quick, else one sample.
-// A quick picture's memory is used again for the third after it.
+// A quick picture's memory is used again after quickPictures others.
 func (r *Renderer) Draw(f Frame, quick bool) (*image.RGBA, error) {
 	sample := 1
 	if quick {
@@ -180,13 +140,13 @@ func (r *Renderer) Draw(f Frame, quick bool) (*image.RGBA, error) {
 		return nil, err
 	}
 	if !quick {
-		return r.show(&r.sample, 1, image.NewRGBA(image.Rect(0, 0, f.Width, f.Height)))
+		return r.show(&r.live.sample, 1, image.NewRGBA(image.Rect(0, 0, f.Width, f.Height)))
 	}
 	r.turn = (r.turn + 1) % len(r.moving)
 	if m := r.moving[r.turn]; m == nil || m.Rect.Dx() != f.Width || m.Rect.Dy() != f.Height {
 		r.moving[r.turn] = image.NewRGBA(image.Rect(0, 0, f.Width, f.Height))
 	}
-	return r.show(&r.sample, 1, r.moving[r.turn])
+	return r.show(&r.live.sample, 1, r.moving[r.turn])
 }
 
 // Refine adds samples to the picture of a frame at rest and gives the mean so
@@ -201,19 +161,9 @@ func (r *Renderer) Refine(f Frame, slot, samples int, see bool) (*image.RGBA, in
 		if err := r.pass(f, s.samples+1, false); err != nil {
 			return nil, 0, err
 		}
-		if err := s.fit(f.Width, f.Height, gl.RGBA32F, false); err != nil {
-			return nil, 0, fmt.Errorf("refining: %w", err)
+		if err := r.addUp(&s.target, &r.live.sample, s.samples == 0, allRows(f)); err != nil {
+			return nil, 0, err
 		}
-		gl.BindFramebuffer(gl.FRAMEBUFFER, s.frame)
-		if s.samples == 0 {
-			r.gs.ClearColor(0, 0, 0, 0)
-			r.gs.Clear(gls.COLOR_BUFFER_BIT)
-		}
-		r.gs.Disable(gls.DEPTH_TEST)
-		r.gs.Enable(gls.BLEND)
-		r.gs.BlendFunc(gls.ONE, gls.ONE)
-		r.over(r.add, r.sample.colour)
-		r.gs.Disable(gls.BLEND)
 		s.samples++
 	}
 	if !see {
@@ -223,41 +173,91 @@ func (r *Renderer) Refine(f Frame, slot, samples int, see bool) (*image.RGBA, in
 	return img, s.samples, err
 }
 
+// rows are a part of a picture, from its first row on.
+type rows struct{ from, to int }
+
+func allRows(f Frame) rows { return rows{0, f.Height} }
+
+// within draws only inside the rows of a picture of that width.
+func (w rows) within(width int, draw func()) {
+	gl.Enable(gl.SCISSOR_TEST)
+	gl.Scissor(0, int32(w.from), int32(width), int32(w.to-w.from))
+	draw()
+	gl.Disable(gl.SCISSOR_TEST)
+}
+
+// addUp adds rows of a sample to the sum, which begins with the first.
+func (r *Renderer) addUp(sum, sample *target, first bool, part rows) error {
+	if err := sum.fit(sample.width, sample.height, gl.RGBA32F, false); err != nil {
+		return fmt.Errorf("refining: %w", err)
+	}
+	gl.BindFramebuffer(gl.FRAMEBUFFER, sum.frame)
+	r.gs.Viewport(0, 0, int32(sum.width), int32(sum.height))
+	part.within(sum.width, func() {
+		if first {
+			r.gs.ClearColor(0, 0, 0, 0)
+			r.gs.Clear(gls.COLOR_BUFFER_BIT)
+		}
+		r.gs.Disable(gls.DEPTH_TEST)
+		r.gs.Enable(gls.BLEND)
+		r.gs.BlendFunc(gls.ONE, gls.ONE)
+		r.over(r.add, sample.colour)
+		r.gs.Disable(gls.BLEND)
+	})
+	return nil
+}
+
 // over draws a program over the whole picture, reading another.
 func (r *Renderer) over(p *gls.Program, from uint32) {
 	r.gs.UseProgram(p)
 	gl.ActiveTexture(gl.TEXTURE0)
 	gl.BindTexture(gl.TEXTURE_2D, from)
 	r.gs.Uniform1i(p.GetUniformLocation("picture"), 0)
-	r.gs.BindVertexArray(r.sheet)
+	r.gs.BindVertexArray(r.whole)
 	r.gs.DrawArrays(gls.TRIANGLES, 0, 3)
 }
 
 // show tones the mean of samples and reads it back.
 func (r *Renderer) show(t *target, samples int, out *image.RGBA) (*image.RGBA, error) {
-	if err := r.shown.fit(t.width, t.height, gl.RGBA8, false); err != nil {
-		return nil, err
+	return out, r.showRows(t, &r.live.shown, samples, rows{0, t.height}, out)
+}
+
+// showRows is show for some rows of the picture.
+func (r *Renderer) showRows(t, shown *target, samples int, part rows, out *image.RGBA) error {
+	if err := shown.fit(t.width, t.height, gl.RGBA8, false); err != nil {
+		return err
 	}
-	gl.BindFramebuffer(gl.FRAMEBUFFER, r.shown.frame)
+	gl.BindFramebuffer(gl.FRAMEBUFFER, shown.frame)
 	r.gs.Viewport(0, 0, int32(t.width), int32(t.height))
 	r.gs.Disable(gls.DEPTH_TEST)
 	r.gs.Disable(gls.BLEND)
 	r.gs.UseProgram(r.tone)
 	r.gs.Uniform1f(r.tone.GetUniformLocation("samples"), float32(samples))
-	r.over(r.tone, t.colour)
-	read(out)
+	part.within(t.width, func() { r.over(r.tone, t.colour) })
+	read(out, part)
 	switch code := gl.GetError(); code {
 	case gl.NO_ERROR:
 	case gl.OUT_OF_MEMORY:
-		return nil, fmt.Errorf("drawing %d × %d: the graphics memory is full; make the window or picture smaller", t.width, t.height)
+		return fmt.Errorf("drawing %d × %d: the graphics memory is full; make the window or picture smaller", t.width, t.height)
 	default:
-		return nil, fmt.Errorf("%w (code %#x)", ErrLost, code)
+		return fmt.Errorf("%w (code %#x)", ErrLost, code)
 	}
-	return out, nil
+	return nil
 }
 
-// pass draws one sample into the sample's target; sample 0 has no jitter.
+// pass draws one sample into the live sheet; sample 0 has no jitter.
 func (r *Renderer) pass(f Frame, sample int, quick bool) error {
+	p, err := r.prepare(f, &r.live, sample, quick)
+	if err != nil {
+		return err
+	}
+	p.paint(allRows(f))
+	return nil
+}
+
+// ready brings a frame to the graphics memory; an error means that it cannot be
+// drawn.
+func (r *Renderer) ready(f Frame) error {
 	if f.Scene == nil || f.Width < 1 || f.Height < 1 || f.Camera.DistanceMM <= 0 {
 		return errors.New("drawing: nothing to draw")
 	}
@@ -271,11 +271,20 @@ func (r *Renderer) pass(f Frame, sample int, quick bool) error {
 		}
 	}
 	r.load(f)
-	p := painter{Renderer: r, f: f, eye: f.Camera.Eye(), light: f.Scene.lighting(f.Light), clips: f.Caps.passes(), program: r.quick}
+	return nil
+}
+
+// prepare makes all that a sample needs before it is painted, its shadows among
+// it.
+func (r *Renderer) prepare(f Frame, on *sheet, sample int, quick bool) (*painter, error) {
+	if err := r.ready(f); err != nil {
+		return nil, err
+	}
+	p := &painter{Renderer: r, on: on, f: f, eye: f.Camera.Eye(), light: f.Scene.lighting(f.Light), clips: f.Caps.passes(), program: r.quick}
 	if !quick && f.Look != LookTechnical {
 		p.program = r.full
 		p.key, p.sky = p.light.keyAt(sample), skyAt(sample)
-		p.keyMatrix, p.skyMatrix = p.shade(r.keyMap, p.key), p.shade(r.skyMap, p.sky)
+		p.keyMatrix, p.skyMatrix = p.shade(on.keyMap, p.key), p.shade(on.skyMap, p.sky)
 		p.virtual = f.bounced(p.light, p.key, sample)
 		p.jitter = [2]float32{float32(halton(sample, 23)), float32(halton(sample, 29))}
 	} else {
@@ -283,29 +292,12 @@ func (r *Renderer) pass(f Frame, sample int, quick bool) error {
 		p.keyMatrix.Identity()
 		p.skyMatrix.Identity()
 	}
-	if err := r.sample.fit(f.Width, f.Height, gl.RGBA16F, true); err != nil {
-		return err
-	}
 	jitterX, jitterY := 0.0, 0.0
 	if sample > 0 {
 		jitterX, jitterY = halton(sample, 2)-0.5, halton(sample, 3)-0.5
 	}
 	p.matrix = f.Camera.matrix(f.Width, f.Height, jitterX, jitterY)
-	gl.BindFramebuffer(gl.FRAMEBUFFER, r.sample.frame)
-	gs := r.gs
-	gs.Viewport(0, 0, int32(f.Width), int32(f.Height))
-	bg := f.background()
-	gs.ClearColor(bg[0], bg[1], bg[2], bg[3])
-	gs.DepthMask(true)
-	gs.Enable(gls.DEPTH_TEST)
-	gs.Disable(gls.BLEND)
-	gs.Disable(gls.CULL_FACE)
-	gs.Clear(gls.COLOR_BUFFER_BIT | gls.DEPTH_BUFFER_BIT)
-	p.clipped(func() { p.bodies(true) })
-	p.clipped(p.lines)
-	p.cutFaces()
-	p.clipped(func() { p.bodies(false) })
-	return nil
+	return p, on.sample.fit(f.Width, f.Height, gl.RGBA16F, true)
 }
 
 func uniformMatrix(r *Renderer, p *gls.Program, name string, m *math32.Matrix4) {

@@ -5,44 +5,146 @@ import (
 	"fmt"
 	"image"
 	"math"
-	"runtime"
 )
 
-// Stills draws frames one after the other with so many samples on a context of
-// its own, tells how far it is and gives each picture as it is done. A cancelled
-// context ends it with that error.
-func Stills(ctx context.Context, frames []Frame, samples int, progress func(share float64), done func(i int, img *image.RGBA) error) error {
-	runtime.LockOSThread()
-	defer runtime.UnlockOSThread()
-	r, err := NewRenderer()
-	if err != nil {
-		return err
+// still is one picture that is drawn in slices between the live ones.
+type still struct {
+	ctx     context.Context
+	frame   Frame
+	samples int
+	done    int      // samples
+	row     int      // the first not done yet, of the sample or of what is shown
+	painter *painter // of the sample being drawn
+	image   *image.RGBA
+	shares  chan float64     // the latest share done, for whoever waits
+	result  chan stillResult // takes one without anybody waiting
+}
+
+type stillResult struct {
+	image *image.RGBA
+	err   error
+}
+
+// stillSheet is where stills are drawn; the live pictures between keep theirs.
+type stillSheet struct {
+	sheet
+	sum target
+}
+
+func (s *stillSheet) free() {
+	s.sheet.free()
+	s.sum.free()
+}
+
+// slicePixels is how much of a still is drawn at once: little enough for the
+// live picture to move between, even where no graphics card draws.
+const slicePixels = 1 << 18
+
+// slice is the next rows to draw.
+func (s *still) slice() rows {
+	n := max(1, slicePixels/s.frame.Width)
+	return rows{s.row, min(s.frame.Height, s.row+n)}
+}
+
+// begin starts the picture from its beginning, as another renderer must.
+func (s *still) begin() { s.done, s.row, s.painter, s.image = 0, 0, nil, nil }
+
+// step draws one slice; over tells that the picture is done.
+func (s *still) step(r *Renderer) (over bool, err error) {
+	if s.done == s.samples {
+		return s.show(r)
 	}
-	defer r.Close()
-	samples = max(1, samples)
-	const step = 4
+	sheet := &r.still
+	if sheet.keyMap.frame == 0 {
+		sheet.keyMap, sheet.skyMap = newShadowMap(), newShadowMap()
+	}
+	if s.painter == nil {
+		s.painter, err = r.prepare(s.frame, &sheet.sheet, s.done+1, false)
+	} else {
+		err = r.ready(s.frame)
+	}
+	if err != nil {
+		return false, err
+	}
+	part := s.slice()
+	s.painter.paint(part)
+	if err := r.addUp(&sheet.sum, &sheet.sample, s.done == 0, part); err != nil {
+		return false, err
+	}
+	if s.row = part.to; s.row == s.frame.Height {
+		s.row, s.painter = 0, nil
+		s.done++
+	}
+	s.tell((float64(s.done) + float64(s.row)/float64(s.frame.Height)) / float64(s.samples))
+	return false, nil
+}
+
+// show tones and reads back one slice of the picture.
+func (s *still) show(r *Renderer) (over bool, err error) {
+	if s.image == nil {
+		s.image = image.NewRGBA(image.Rect(0, 0, s.frame.Width, s.frame.Height))
+	}
+	part := s.slice()
+	if err := r.showRows(&r.still.sum, &r.still.shown, s.samples, part, s.image); err != nil {
+		return false, err
+	}
+	s.row = part.to
+	return s.row == s.frame.Height, nil
+}
+
+// tell lets whoever waits know the share that is done; only the latest counts.
+func (s *still) tell(share float64) {
+	select {
+	case <-s.shares:
+	default:
+	}
+	s.shares <- share
+}
+
+// Stills draws frames one after the other with so many samples, in slices
+// between the live pictures, tells how far it is and gives each picture as it is
+// done. Progress, nil for nobody, and done are called on the calling goroutine.
+// A cancelled context ends it with that error, as does an error of done.
+func (s *Studio) Stills(ctx context.Context, frames []Frame, samples int, progress func(share float64), done func(i int, img *image.RGBA) error) error {
 	for i, f := range frames {
-		for n := 0; n < samples; {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
-			now := min(step, samples-n)
-			n += now
-			img, _, err := r.Refine(f, 0, now, n == samples)
-			if err != nil {
-				return fmt.Errorf("drawing picture %d of %d: %w", i+1, len(frames), err)
-			}
+		img, err := s.one(ctx, f, max(1, samples), func(share float64) {
 			if progress != nil {
-				progress((float64(i) + float64(n)/float64(samples)) / float64(len(frames)))
+				progress((float64(i) + share) / float64(len(frames)))
 			}
-			if n == samples {
-				if err := done(i, img); err != nil {
-					return err
-				}
-			}
+		})
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		if err != nil {
+			return fmt.Errorf("drawing picture %d of %d: %w", i+1, len(frames), err)
+		}
+		if err := done(i, img); err != nil {
+			return err
 		}
 	}
 	return nil
+}
+
+// one draws one picture and waits for it.
+func (s *Studio) one(ctx context.Context, f Frame, samples int, progress func(share float64)) (*image.RGBA, error) {
+	task := &still{ctx: ctx, frame: f, samples: samples, shares: make(chan float64, 1), result: make(chan stillResult, 1)}
+	if err := s.queue(task); err != nil {
+		return nil, err
+	}
+	for {
+		select {
+		case share := <-task.shares:
+			progress(share)
+		case r := <-task.result:
+			if r.err == nil {
+				progress(1)
+			}
+			return r.image, r.err
+		case <-ctx.Done():
+			s.rouse() // which lets the task go
+			return nil, ctx.Err()
+		}
+	}
 }
 
 // Turntable is a frame seen from all round, in so many steps.

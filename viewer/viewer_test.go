@@ -1,6 +1,7 @@
 package viewer_test
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"image"
@@ -414,6 +415,52 @@ func TestRebuildsDoNotPileUp(t *testing.T) {
 	}
 	if grown := resident() - first; grown > 60 {
 		t.Errorf("1000 rebuilds keep %.0f MiB of the process's memory", grown)
+	}
+}
+
+// The memory of a quick picture is used again late enough: a comparison draws two
+// frames a picture, and its last picture but one may still be looked at. It used
+// to be drawn over.
+func TestQuickPicturesStayWhileTheyAreLookedAt(t *testing.T) {
+	r := open(t)
+	f := frame(demotest.Results(t)[0], viewer.ViewCorner, 40, 30)
+	first, err := r.Draw(f, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before := append([]uint8(nil), first.Pix...)
+	f.Look, f.Camera.DistanceMM = viewer.LookTechnical, 20000
+	for range 2*viewer.Slots + viewer.Slots - 1 {
+		if _, err := r.Draw(f, true); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !bytes.Equal(before, first.Pix) {
+		t.Error("the picture that is looked at was drawn over")
+	}
+}
+
+// A picture does not depend on what was drawn before it: the first sample of a
+// context used to have other shadows than the same sample later.
+func TestFirstPictureIsLikeTheOthers(t *testing.T) {
+	f := frame(demotest.Results(t)[0], viewer.ViewCut, 320, 210)
+	var pictures [2]*image.RGBA
+	for i := range pictures {
+		r := open(t)
+		if i == 1 {
+			if _, err := r.Draw(f, true); err != nil {
+				t.Fatal(err)
+			}
+		}
+		var err error
+		if pictures[i], _, err = r.Refine(f, 0, 1, true); err != nil {
+			t.Fatal(err)
+		}
+		r.Close()
+	}
+	if !bytes.Equal(pictures[0].Pix, pictures[1].Pix) {
+		worst, _, at, _ := differ(pictures[0], pictures[1])
+		t.Errorf("differs by %v at %v", worst, at)
 	}
 }
 

@@ -8,9 +8,12 @@ import (
 	"image"
 	"io"
 	"os"
+	"path/filepath"
 	"slices"
+	"time"
 
 	"underfall/app"
+	"underfall/app/guard"
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/build"
@@ -133,11 +136,16 @@ func (q request) draw(errs io.Writer) error {
 	if err != nil {
 		return err
 	}
+	g := guard.New(func(f guard.Fault) { tellFault(errs, f, r.Stated) }, nil)
 	f, cuts := q.frame, q.cuts(r)
-	f.Scene = viewer.NewScene(r, nil)
-	f.Camera = viewer.FreeView(f.Scene, q.view, r, float64(f.Width)/float64(f.Height), cuts...)
-	if len(cuts) > 0 {
-		f.Caps = viewer.NewCaps(r, f.Stage, viewer.HatchMM, cuts...)
+	if !g.Do(viewer.PartStill, nil, func() {
+		f.Scene = viewer.NewScene(r, nil)
+		f.Camera = viewer.FreeView(f.Scene, q.view, r, float64(f.Width)/float64(f.Height), cuts...)
+		if len(cuts) > 0 {
+			f.Caps = viewer.NewCaps(r, f.Stage, viewer.HatchMM, cuts...)
+		}
+	}) {
+		return fmt.Errorf("drawing %q: %w", r.Settled.Name, viewer.ErrFault)
 	}
 	frames := []viewer.Frame{f}
 	if q.turntable > 0 {
@@ -150,7 +158,9 @@ func (q request) draw(errs io.Writer) error {
 			fmt.Fprintf(errs, "%d %%\n", 10*tenth)
 		}
 	}
-	err = viewer.Stills(context.Background(), frames, q.samples, progress, func(i int, img *image.RGBA) error {
+	studio := viewer.OpenStudio(g, func(error) {})
+	defer studio.Close()
+	err = studio.Stills(context.Background(), frames, q.samples, progress, func(i int, img *image.RGBA) error {
 		if q.dimension && len(cuts) > 0 && f.Apart == 0 {
 			if err := app.Dimension(img, r, frames[i]); err != nil {
 				return err
@@ -162,6 +172,24 @@ func (q request) draw(errs io.Writer) error {
 		return fmt.Errorf("drawing %q: %w", r.Settled.Name, err)
 	}
 	return nil
+}
+
+// tellFault prints a fault and where its report is.
+func tellFault(errs io.Writer, f guard.Fault, j job.Job) {
+	fmt.Fprintf(errs, "%s: a fault in Underfall: %s\n", f.Part, f.Reason)
+	folder := app.ConfigFolder("")
+	if folder == "" {
+		return
+	}
+	data, err := j.Marshal()
+	if err != nil {
+		data = nil
+	}
+	if path, err := guard.NewReports(filepath.Join(folder, app.FaultsFolder)).Write(f, data, time.Now()); err != nil {
+		fmt.Fprintln(errs, err)
+	} else {
+		fmt.Fprintf(errs, "A report is in %s\n", path)
+	}
 }
 
 // evaluated reads and evaluates a job under its region's rules.

@@ -15,6 +15,7 @@ import (
 	"sync"
 
 	"github.com/natefinch/atomic"
+	"underfall/app/guard"
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -29,7 +30,8 @@ const mostUndo = 500
 type Desk struct {
 	packs map[string]rule.Pack
 	// post runs a function where the views live.
-	post func(func())
+	post  func(func())
+	guard *guard.Guard
 
 	mu      sync.Mutex
 	history []entry
@@ -78,10 +80,10 @@ type Change struct {
 }
 
 // New makes a desk with a job on it. Post must run functions in order where
-// the views live; evaluation happens elsewhere. The error is a job that means
-// nothing or is of a region without rules.
-func New(j job.Job, packs map[string]rule.Pack, post func(func())) (*Desk, error) {
-	d := &Desk{packs: packs, post: post, history: []entry{{job: j}}}
+// the views live; evaluation happens elsewhere, under the guard. The error is a
+// job that means nothing or is of a region without rules.
+func New(j job.Job, packs map[string]rule.Pack, post func(func()), g *guard.Guard) (*Desk, error) {
+	d := &Desk{packs: packs, post: post, guard: g, history: []entry{{job: j}}}
 	if p := d.check(j); len(p) > 0 {
 		return nil, fmt.Errorf("putting %q on the desk: %w", j.Name, p)
 	}
@@ -256,26 +258,37 @@ func (d *Desk) evaluate() {
 		return
 	}
 	d.evaluating = true
-	go func() {
-		for {
+	d.guard.Run(PartEvaluation, d.evaluateAll, func(sound bool) {
+		if !sound {
+			// What is shown is of the job before, and must say so.
 			d.mu.Lock()
-			j := d.history[d.at].job
-			if d.preview != nil {
-				j = *d.preview
-			}
-			d.again = false
-			d.mu.Unlock()
-			r := geometry.Evaluate(j, d.packs[j.Region])
-			d.mu.Lock()
-			d.result = r
-			d.evaluating = d.again
-			more := d.again
+			d.evaluating = false
+			d.problems = job.Problems{{Path: "job", Reason: "could not be worked out because of a fault in Underfall; what is shown is from before the last change"}}
 			d.unlockAndTell()
-			if !more {
-				return
-			}
 		}
-	}()
+	})
+}
+
+// PartEvaluation is how a fault in working out the job is told.
+const PartEvaluation = "Working out the job"
+
+// evaluateAll works out what is to be shown until nothing newer waits.
+func (d *Desk) evaluateAll() {
+	for more := true; more; {
+		d.mu.Lock()
+		j := d.history[d.at].job
+		if d.preview != nil {
+			j = *d.preview
+		}
+		d.again = false
+		d.mu.Unlock()
+		r := geometry.Evaluate(j, d.packs[j.Region])
+		d.mu.Lock()
+		d.result = r
+		d.evaluating = d.again
+		more = d.again
+		d.unlockAndTell()
+	}
 }
 
 // unlockAndTell gives the lock back and lets the views know that something has

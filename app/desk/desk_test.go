@@ -12,6 +12,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"underfall/app/desk"
+	"underfall/app/guard"
 	"underfall/assets"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -26,7 +27,7 @@ func open(t *testing.T) (*desk.Desk, func() desk.Change) {
 	}
 	changes := make(chan desk.Change, 1000)
 	var mu sync.Mutex
-	d, err := desk.New(job.New(), packs, func(f func()) { mu.Lock(); defer mu.Unlock(); f() })
+	d, err := desk.New(job.New(), packs, func(f func()) { mu.Lock(); defer mu.Unlock(); f() }, guarded(t))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,6 +43,11 @@ func open(t *testing.T) (*desk.Desk, func() desk.Change) {
 			return desk.Change{}
 		}
 	}
+}
+
+// guarded is a guard that fails the test on a fault.
+func guarded(t *testing.T) *guard.Guard {
+	return guard.New(func(f guard.Fault) { t.Errorf("%s: %s", f.Part, f.Reason) }, nil)
 }
 
 func setDepth(v float64) edit.Edit {
@@ -256,7 +262,7 @@ func TestViewsGetTheNewest(t *testing.T) {
 		t.Fatal(err)
 	}
 	queue := make(chan func(), 1000)
-	d, err := desk.New(job.New(), packs, func(f func()) { queue <- f })
+	d, err := desk.New(job.New(), packs, func(f func()) { queue <- f }, guarded(t))
 	if err != nil {
 		t.Fatal(err)
 	}

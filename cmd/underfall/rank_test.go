@@ -30,6 +30,7 @@ var ranks = map[string]int{
 	"geometry":              7,
 	"geometry/section":      8,
 	"geometry/demotest":     8,
+	"app/guard":             8,
 	"viewer":                9,
 	"app/desk":              9,
 	"app/paint":             9,

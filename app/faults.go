@@ -1,0 +1,112 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"sync"
+	"time"
+
+	"fyne.io/fyne/v2/dialog"
+	"underfall/app/desk"
+	"underfall/app/guard"
+)
+
+// Parts of the window, as a fault in them is told.
+const (
+	partWindow  = "The window"
+	partChange  = "Showing what changed"
+	partKeeping = "Keeping unsaved work"
+)
+
+// faults is what becomes of a fault: the work is kept, a report is written, and
+// the user is told.
+type faults struct {
+	desk    *desk.Desk
+	folder  string // for unsaved work and reports; empty for none
+	reports *guard.Reports
+	// tell is given the sentence, on the goroutine of the fault; again when the
+	// same fault was told before.
+	tell func(sentence string, again bool)
+	mu   sync.Mutex
+	told map[string]bool // sentences
+	last string          // sentence
+}
+
+// FaultsFolder holds the reports, inside the program's own folder.
+const FaultsFolder = "faults"
+
+func newFaults(d *desk.Desk, folder string, tell func(sentence string, again bool)) *faults {
+	return &faults{desk: d, folder: folder, reports: guard.NewReports(filepath.Join(folder, FaultsFolder)), tell: tell, told: map[string]bool{}}
+}
+
+// lockedFor is how long a lock that the fault may have left behind is waited
+// for.
+const lockedFor = 3 * time.Second
+
+// report deals with a fault. It may be called on any goroutine.
+func (h *faults) report(f guard.Fault) {
+	kept := textf("%s stopped because of a fault in Underfall.", text(f.Part)) + " "
+	if err := guard.Within(lockedFor, h.keep); err != nil {
+		kept += textf("Your work could not be kept (%s): save it now.", err.Error())
+	} else {
+		kept += text("Your work is kept.")
+	}
+	sentence := kept + " "
+	if path, err := h.write(f); err != nil {
+		sentence += textf("A report could not be written: %s.", err.Error())
+	} else {
+		sentence += textf("A report is in %s.", path)
+	}
+	h.mu.Lock()
+	again := h.told[sentence]
+	h.told[sentence], h.last = true, sentence
+	h.mu.Unlock()
+	h.tell(sentence, again)
+}
+
+// keep keeps the work beside its file.
+func (h *faults) keep() error {
+	if h.folder == "" {
+		return errors.New(text("there is no folder for settings"))
+	}
+	return h.desk.Keep(h.folder)
+}
+
+// write writes the report with the job as it stands.
+func (h *faults) write(f guard.Fault) (path string, err error) {
+	if h.folder == "" {
+		return "", errors.New(text("there is no folder for settings"))
+	}
+	var data []byte
+	if err := guard.Within(lockedFor, func() (err error) {
+		data, err = h.desk.Job().Marshal()
+		return err
+	}); err != nil {
+		f.Doing += fmt.Sprintf(" (no job: %v)", err)
+		data = nil
+	}
+	return h.reports.Write(f, data, time.Now())
+}
+
+// said is the sentence of the latest fault.
+func (h *faults) said() string {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.last
+}
+
+// tellFault shows the sentence about a fault: in the line for messages, and the
+// first time in a dialog that stays until it was read; the customer in the
+// showroom is spared that until it closes.
+func (w *mainWindow) tellFault(sentence string, again bool) {
+	w.say(sentence, true)
+	w.log("fault: %s", sentence)
+	switch {
+	case again:
+	case w.showroom != nil:
+		w.showroom.unread = append(w.showroom.unread, sentence)
+	default:
+		dialog.ShowError(errors.New(sentence), w.window)
+	}
+}

@@ -1,0 +1,151 @@
+package app
+
+import (
+	"encoding/json"
+	"image"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"sync/atomic"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/app/desk"
+	"underfall/app/guard"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/viewer"
+)
+
+// trap makes a part fail once.
+type trap struct{ part atomic.Value }
+
+func (x *trap) probe(part string) {
+	if x.part.CompareAndSwap(part, "") {
+		panic("a broken " + part)
+	}
+}
+
+// A panic in any part is told in a sentence, keeps the work, leaves a report with
+// the job, and the part can be started again. Each used to end the program.
+func TestFaultsEndNothing(t *testing.T) {
+	var x trap
+	folder := t.TempDir()
+	w, _ := openWindow(t, Options{ConfigFolder: folder, Probe: x.probe})
+	w.view.Resize(fyne.NewSize(200, 150))
+	until(t, "a picture or a notice", func() bool { return w.view.picture.Image != nil || w.view.notice.Visible() })
+	draws := !w.view.notice.Visible()
+	w.plan.Resize(fyne.NewSize(300, 200))
+	w.drawings.SelectIndex(1)
+	deeper := func() {
+		w.desk.Do(edit.Of("Test", func(j *job.Job) { j.Shower.DepthMM++ }))
+	}
+	deeper()
+	still := filepath.Join(t.TempDir(), "still.png")
+	for _, c := range []struct {
+		part  string
+		start func()
+		// again tells that the part works after the fault, once started again.
+		again func() bool
+		// picture tells that it needs OpenGL.
+		picture bool
+	}{
+		{viewer.PartLive, func() { w.view.picture.Image = nil; w.view.ask(true) }, func() bool { return w.view.picture.Image != nil }, true},
+		{viewer.PartStill, func() { w.drawPictures(w.pictureFrames(image.Pt(20, 16), false, false), still) }, func() bool { _, err := os.Stat(still); return err == nil }, true},
+		{partChances, func() { deeper(); w.findings.stale = true }, func() bool { return !w.findings.stale }, false},
+		{partSearch, func() { w.runs.toggle() }, func() bool { return w.runs.cancel == nil && len(w.runs.list.Objects) > 0 }, false},
+		{partWater, func() { w.water.run.SetChecked(false); w.water.run.SetChecked(true) }, func() bool { return w.plan.drops != nil }, false},
+		{partTurning, func() { w.closeShowroom(); w.openShowroom() }, func() bool { w.closeShowroom(); return w.showroom == nil }, false},
+		{w.plan.worker.part, func() { w.plan.picture.Image = nil; w.plan.redraw() }, func() bool { return w.plan.picture.Image != nil }, false},
+		{desk.PartEvaluation, deeper, func() bool { return w.shownDepth() == w.desk.Job().Shower.DepthMM }, false},
+		{partChange, deeper, func() bool { return w.shownDepth() == w.desk.Job().Shower.DepthMM }, false},
+	} {
+		if c.picture && !draws {
+			continue
+		}
+		t.Run(c.part, func(inner *testing.T) {
+			before, _ := filepath.Glob(filepath.Join(folder, FaultsFolder, "*.json"))
+			if err := os.RemoveAll(filepath.Join(folder, "unsaved.underfall.json")); err != nil {
+				inner.Fatal(err)
+			}
+			x.part.Store(c.part)
+			c.start()
+			until(t, "the fault in "+c.part, func() bool { return x.part.Load() == "" && strings.Contains(w.faults.said(), c.part) })
+			if w.showroom != nil {
+				w.closeShowroom()
+			}
+			until(t, "the sentence", func() bool { return w.message.Text == w.faults.said() })
+			if !strings.Contains(w.message.Text, "Your work is kept.") {
+				inner.Errorf("the sentence is %q", w.message.Text)
+			}
+			if _, ok := desk.Recover(folder); !ok {
+				inner.Error("the work is not kept")
+			}
+			files, _ := filepath.Glob(filepath.Join(folder, FaultsFolder, "*.json"))
+			if len(files) != len(before)+1 || !strings.Contains(w.message.Text, files[len(files)-1]) {
+				inner.Fatalf("reports %v, told %q", files, w.message.Text)
+			}
+			data, err := os.ReadFile(files[len(files)-1])
+			if err != nil {
+				inner.Fatal(err)
+			}
+			var report guard.Report
+			if err := json.Unmarshal(data, &report); err != nil {
+				inner.Fatal(err)
+			}
+			j, err := job.Parse(report.Job)
+			if err != nil || !reflect.DeepEqual(j, w.desk.Job()) {
+				inner.Errorf("the report's job is another, %v", err)
+			}
+			if report.Part != c.part || !strings.Contains(report.Reason, "a broken "+c.part) || len(report.Stack) == 0 {
+				inner.Errorf("the report is\n%s", data)
+			}
+			c.start()
+			until(t, c.part+" again", c.again)
+		})
+	}
+}
+
+// A panic in what the window's own loop calls is told as well, and the loop goes
+// on.
+func TestFaultsInHandlers(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	broken := func(string) { panic("a broken listener") }
+	w.view.choose, w.view.readout, w.section.readout, w.section.choose = broken, broken, broken, broken
+	w.section.Resize(fyne.NewSize(300, 200))
+	w.scope.listener = append(w.scope.listener, func() { broken("") })
+	for _, c := range []struct {
+		name   string
+		handle func()
+	}{
+		{"a tap in 3D", func() { w.view.Tapped(&fyne.PointEvent{}) }},
+		{"a move in 3D", func() { w.view.MouseMoved(&desktop.MouseEvent{}) }},
+		{"a tap in section", func() { w.section.Tapped(&fyne.PointEvent{}) }},
+		{"a move in section", func() { w.section.MouseMoved(&desktop.MouseEvent{}) }},
+		{"a key", func() { w.keys.plain(&fyne.KeyEvent{Name: fyne.KeyX}) }},
+		{"a tool", func() { buttonCalled(w.main, "Measure").OnTapped() }},
+	} {
+		w.message.SetText("")
+		c.handle()
+		until(t, "the sentence after "+c.name, func() bool { return strings.Contains(w.message.Text, "a fault in Underfall") })
+	}
+}
+
+// Where the work cannot be kept, the sentence says so and what to do.
+func TestFaultWithoutAPlaceForTheWork(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.desk.Do(edit.Of("Test", func(j *job.Job) { j.Shower.DepthMM++ }))
+	file := filepath.Join(t.TempDir(), "file")
+	if err := os.WriteFile(file, nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, folder := range []string{"", filepath.Join(file, "inside")} {
+		var said string
+		newFaults(w.desk, folder, func(sentence string, _ bool) { said = sentence }).report(guard.Fault{Part: partSearch})
+		if !strings.Contains(said, "could not be kept") || !strings.Contains(said, "save it now") || !strings.Contains(said, "A report could not be written") {
+			t.Errorf("folder %q: %q", folder, said)
+		}
+	}
+}

@@ -1,0 +1,91 @@
+package app
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+)
+
+// Goroutines and timers start through the guard; one that did not would end the
+// program by a panic.
+func TestGoroutinesAreGuarded(t *testing.T) {
+	// Functions that start a goroutine of their own and cannot panic in it.
+	allowed := map[string]bool{"picture.go WritePNG": true}
+	for _, root := range []string{".", "../viewer"} {
+		err := filepath.WalkDir(root, func(path string, entry fs.DirEntry, err error) error {
+			if err != nil || entry.IsDir() && entry.Name() == "guard" {
+				return filepath.SkipDir
+			}
+			if entry.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+				return nil
+			}
+			set := token.NewFileSet()
+			tree, err := parser.ParseFile(set, path, nil, 0)
+			if err != nil {
+				return err
+			}
+			for _, d := range tree.Decls {
+				f, isFunction := d.(*ast.FuncDecl)
+				if isFunction && allowed[filepath.Base(path)+" "+f.Name.Name] {
+					continue
+				}
+				ast.Inspect(d, func(n ast.Node) bool {
+					unguarded := ""
+					switch n := n.(type) {
+					case *ast.GoStmt:
+						unguarded = "a goroutine"
+					case *ast.SelectorExpr:
+						if x, ok := n.X.(*ast.Ident); ok && x.Name == "time" && n.Sel.Name == "AfterFunc" {
+							unguarded = "a timer"
+						}
+					}
+					if unguarded != "" {
+						t.Errorf("%s: %s starts without the guard", set.Position(n.Pos()), unguarded)
+					}
+					return true
+				})
+			}
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// All that goes on by itself ends with the window: the drawing, the water, the
+// turning showroom, the search, the count, the keeping. The water and the keeping
+// used to go on for ever.
+func TestNothingOutlivesTheWindow(t *testing.T) {
+	// What the toolkit starts once and keeps is there after the first window.
+	first, _ := openWindow(t, Options{})
+	first.view.Resize(fyne.NewSize(200, 150))
+	until(t, "the first picture", func() bool { return first.view.picture.Image != nil || first.view.notice.Visible() })
+	first.end()
+	settled := runtime.NumGoroutine()
+	for range 20 { // what ends by itself may take a moment
+		time.Sleep(10 * time.Millisecond)
+		settled = min(settled, runtime.NumGoroutine())
+	}
+	w, _ := openWindow(t, Options{})
+	w.view.Resize(fyne.NewSize(200, 150))
+	until(t, "the picture", func() bool { return w.view.picture.Image != nil || w.view.notice.Visible() })
+	w.runs.toggle()
+	w.openShowroom() // flies, and may turn by itself
+	w.scope.change(func(s *scope) { s.water = true })
+	w.chances.count(w.change.Result)
+	w.view.ask(true)
+	if runtime.NumGoroutine() < settled+5 {
+		t.Fatalf("only %d goroutines more: nothing goes on", runtime.NumGoroutine()-settled)
+	}
+	w.end()
+	until(t, "the end of what went on", func() bool { return runtime.NumGoroutine() <= settled })
+}

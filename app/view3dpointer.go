@@ -1,0 +1,165 @@
+package app
+
+import (
+	"math"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/viewer"
+)
+
+// MouseDown notes what is grasped.
+func (v *view3D) MouseDown(e *desktop.MouseEvent) {
+	defer v.scope.guard.Catch(viewer.PartLive)
+	v.button = e.Button
+	if e.Modifier&fyne.KeyModifierShift != 0 {
+		v.button = desktop.MouseButtonSecondary
+	}
+	v.touch()
+	v.grasped = -1
+	v.dividing = v.other != nil && math.Abs(float64(e.Position.X)-v.divide*float64(v.Size().Width)) < knobRadius+6
+	for i, grip := range v.grips {
+		c := grip.Position().Add(fyne.NewPos(gripRadius, gripRadius))
+		if grip.Visible() && math.Hypot(float64(e.Position.X-c.X), float64(e.Position.Y-c.Y)) < gripRadius+7 {
+			v.grasped = i
+		}
+	}
+}
+
+// MouseUp lets go.
+func (v *view3D) MouseUp(*desktop.MouseEvent) { v.grasped, v.dividing = -1, false }
+
+// touch tells that somebody is there.
+func (v *view3D) touch() {
+	if v.touchedAt != nil {
+		v.touchedAt()
+	}
+}
+
+// Dragged turns, shifts, or moves the cut.
+func (v *view3D) Dragged(e *fyne.DragEvent) {
+	defer v.scope.guard.Catch(viewer.PartLive)
+	s := v.Size()
+	if s.Height < 1 || len(v.result.Layout.Walls) == 0 {
+		return
+	}
+	v.touch()
+	v.flight++
+	v.scope.touched = true
+	switch {
+	case v.dividing:
+		v.divide = math.Max(0.02, math.Min(0.98, float64(e.Position.X/s.Width)))
+		v.ask(true)
+		return
+	case v.grasped >= 0:
+		at, cut := v.gripAt(v.grasped)
+		const probe = 50.0
+		x0, y0, _ := v.scope.camera.Project(at, v.aspect())
+		x1, y1, _ := v.scope.camera.Project(at.Add(cut.Normal.Mul(probe)), v.aspect())
+		dx, dy := (x1-x0)*float64(s.Width), (y1-y0)*float64(s.Height)
+		if l2 := dx*dx + dy*dy; l2 > 1 {
+			move := (float64(e.Dragged.DX)*dx + float64(e.Dragged.DY)*dy) / l2 * probe
+			v.scope.drag(v.result, v.grasped, move)
+		}
+		return
+	case v.button == desktop.MouseButtonSecondary || v.button == desktop.MouseButtonTertiary:
+		v.scope.camera = v.scope.camera.Pan(-float64(e.Dragged.DX/s.Height), float64(e.Dragged.DY/s.Height))
+	default:
+		v.scope.camera = v.scope.camera.Orbit(-float64(e.Dragged.DX)*0.008, float64(e.Dragged.DY)*0.008)
+	}
+	v.ask(true)
+}
+
+// DragEnd lets the picture come to rest.
+func (v *view3D) DragEnd() {
+	defer v.scope.guard.Catch(viewer.PartLive)
+	v.grasped = -1
+	v.ask(true)
+}
+
+// Scrolled comes nearer or goes further.
+func (v *view3D) Scrolled(e *fyne.ScrollEvent) {
+	defer v.scope.guard.Catch(viewer.PartLive)
+	v.flight++
+	v.scope.touched = true
+	v.scope.camera = v.scope.camera.Zoom(math.Exp(-float64(e.Scrolled.DY) * 0.006))
+	v.ask(true)
+}
+
+func (v *view3D) pick(p fyne.Position) (viewer.Hit, bool) {
+	s := v.Size()
+	if v.frame.Scene == nil || s.Width < 1 || s.Height < 1 {
+		return viewer.Hit{}, false
+	}
+	f := v.now()
+	from, d := v.scope.camera.Ray(float64(p.X/s.Width), float64(p.Y/s.Height), v.aspect())
+	return f.Pick(from, d)
+}
+
+// now is the frame as it is looked at: the picture's scene from the camera's
+// latest place.
+func (v *view3D) now() viewer.Frame {
+	f := v.frame
+	f.Camera, f.Stage, f.Apart = v.scope.camera, v.scope.stage, v.scope.apart
+	f.Caps = nil
+	if cuts := v.scope.cuts(v.result); len(cuts) > 0 {
+		f.Caps = &viewer.Caps{Cuts: cuts}
+	}
+	return f
+}
+
+// doubleWithin is how soon a second tap on the same part means to edit it.
+const doubleWithin = 450 * time.Millisecond
+
+// Tapped chooses the part under the pointer, or measures; a second tap edits it.
+func (v *view3D) Tapped(e *fyne.PointEvent) {
+	defer v.scope.guard.Catch(viewer.PartLive)
+	if v.tape.on {
+		v.measureAt(e.Position)
+		return
+	}
+	hit, ok := v.pick(e.Position)
+	if v.choose == nil || v.plain {
+		return
+	}
+	if !ok {
+		v.choose("")
+		return
+	}
+	again := hit.Part.ID == v.tappedPart && time.Since(v.tapped) < doubleWithin
+	v.tapped, v.tappedPart = time.Now(), hit.Part.ID
+	v.choose(hit.Part.ID)
+	if again && v.edit != nil {
+		v.edit(hit.Part.ID)
+	}
+}
+
+// MouseIn is needed to hear of moves.
+func (v *view3D) MouseIn(*desktop.MouseEvent) {}
+
+// MouseOut clears the readout.
+func (v *view3D) MouseOut() { v.tellReadout("") }
+
+// MouseMoved reads out what is under the pointer.
+func (v *view3D) MouseMoved(e *desktop.MouseEvent) {
+	defer v.scope.guard.Catch(viewer.PartLive)
+	if v.plain {
+		return
+	}
+	hit, ok := v.pick(e.Position)
+	if v.tape.on {
+		v.measureTo(e.Position)
+	}
+	if !ok {
+		v.tellReadout("")
+		return
+	}
+	v.tellReadout(textf("%s, level %s", text(hit.Part.Name), signedLevel(hit.At.Z(), v.result)))
+}
+
+func (v *view3D) tellReadout(s string) {
+	if v.readout != nil {
+		v.readout(s)
+	}
+}
