@@ -386,6 +386,8 @@ func (w *mainWindow) follow(c desk.Change) {
 	}
 	w.window.SetTitle(title)
 	switch {
+	case c.Stale:
+		w.say(w.faults.said(), true)
 	case len(c.Problems) > 0:
 		w.say(text("Not changed: ")+c.Problems[0].Path+" "+c.Problems[0].Reason, true)
 	case len(r.Problems) > 0:

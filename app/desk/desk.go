@@ -46,6 +46,7 @@ type Desk struct {
 	subscriber []func(Change)
 	evaluating bool
 	again      bool
+	stale      bool // working out broke: the result is of a job before
 	result     geometry.Result
 	posted     bool // the views are about to be told
 	kept       bool // a copy was written by Keep
@@ -66,6 +67,9 @@ type Change struct {
 	// Preview tells that the result is of something being typed, not yet of the
 	// job.
 	Preview bool
+	// Stale tells that a fault kept the last change from being worked out: the
+	// result is from before it.
+	Stale bool
 	// Problems are the reasons the last edit or preview was refused; the result
 	// is then of the last sound job.
 	Problems job.Problems
@@ -140,7 +144,7 @@ func (d *Desk) Result() geometry.Result {
 
 // change must be called with the lock held.
 func (d *Desk) change() Change {
-	c := Change{Result: d.result, Preview: d.preview != nil, Problems: d.problems, File: d.file, Unsaved: d.at != d.savedAt, Opened: d.opened, Edits: d.edits}
+	c := Change{Result: d.result, Preview: d.preview != nil, Stale: d.stale, Problems: d.problems, File: d.file, Unsaved: d.at != d.savedAt, Opened: d.opened, Edits: d.edits}
 	if d.at > 0 {
 		c.Undo = d.history[d.at].made
 	}
@@ -263,7 +267,7 @@ func (d *Desk) evaluate() {
 			// What is shown is of the job before, and must say so.
 			d.mu.Lock()
 			d.evaluating = false
-			d.problems = job.Problems{{Path: "job", Reason: "could not be worked out because of a fault in Underfall; what is shown is from before the last change"}}
+			d.stale = true
 			d.unlockAndTell()
 		}
 	})
@@ -284,7 +288,7 @@ func (d *Desk) evaluateAll() {
 		d.mu.Unlock()
 		r := geometry.Evaluate(j, d.packs[j.Region])
 		d.mu.Lock()
-		d.result = r
+		d.result, d.stale = r, false
 		d.evaluating = d.again
 		more = d.again
 		d.unlockAndTell()
