@@ -127,6 +127,8 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 	p.list.RemoveAll()
 	note := textf("%d ways tried; %d are worth choosing between.", s.Tried, len(s.Found))
 	switch {
+	case len(s.Problems) > 0 && len(s.Found) == 0:
+		note = textf("Runs could not be looked for: the job %s.", s.Problems[0].Reason)
 	case stopped:
 		note = textf("Stopped after %d ways; %d found so far.", s.Tried, len(s.Found))
 	case len(s.Found) == 0 && len(s.Relaxations) == 0:

@@ -63,6 +63,8 @@ type Search struct {
 	// Tried counts the runs that were worked out.
 	Tried       int
 	Relaxations []Relaxation
+	// Problems says what could not be worked out, as in a Result.
+	Problems job.Problems
 	// Besides are findings that stop the job whichever way the run goes.
 	Besides []rule.Finding
 }
@@ -125,10 +127,15 @@ func UsualGrid() SearchGrid { return SearchGrid{Steps: 6, MostBends: 3} }
 // A cancelled context ends the search with what was found so far.
 func FindRuns(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(share float64)) Search {
 	var s Search
-	if len(j.Validate()) > 0 {
+	if s.Problems = j.Validate(); len(s.Problems) > 0 {
 		return s
 	}
-	for _, f := range evaluateRun(j, layout.Of(j), pack).Findings {
+	var sh plan.Shaper
+	l := layout.Of(j, &sh)
+	if s.Problems = misshapen(&sh); len(s.Problems) > 0 {
+		return s
+	}
+	for _, f := range evaluateRun(j, l, pack).Findings {
 		if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) {
 			s.Besides = append(s.Besides, f)
 		}
@@ -149,6 +156,7 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 		layout layout.Layout
 	}
 	var tasks []task
+	var sh plan.Shaper
 	traps := []float64{j.Drain.TrapOffsetMM}
 	for _, at := range grid.TrapsMM {
 		k := j.Clone()
@@ -162,7 +170,10 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 			k.Drain.TrapOffsetMM = at
 			k.Drain.OutletTurnDeg = 90 * float64(turn)
 			k.Waste.Waypoints = nil
-			l := layout.Of(k)
+			l := layout.Of(k, &sh)
+			if s.Problems = misshapen(&sh); len(s.Problems) > 0 {
+				return
+			}
 			for _, exit := range exits {
 				k.Waste.Exit = exit
 				tasks = append(tasks, task{k, l})
@@ -356,6 +367,12 @@ func evaluateRun(j job.Job, l layout.Layout, pack rule.Pack) Result {
 	r.Joists = joist.Find(j, l, r.Heights)
 	r.Findings = findingsOfRun(r)
 	return r
+}
+
+// evaluatedAgain is evaluateRun for a job that the search has laid out before:
+// the same job gives the same layout, so that it cannot fail now.
+func evaluatedAgain(j job.Job, pack rule.Pack) Result {
+	return evaluateRun(j, layout.Of(j, &plan.Shaper{}), pack)
 }
 
 func solveRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) level.Heights {
@@ -563,7 +580,7 @@ func relaxations(pack rule.Pack) []relaxation {
 			k.Waste.Exit.InvertMM, k.Waste.Drive = nil, job.DriveGradient
 			return changed
 		}, func(from job.Job, best Alternative) string {
-			run := evaluateRun(best.Job, layout.Of(best.Job), pack).Heights.Run
+			run := evaluatedAgain(best.Job, pack).Heights.Run
 			return fmt.Sprintf("the exit's invert at %.0f mm instead of %.0f", run.InvertAt(run.ExitAtMM), *from.Waste.Exit.InvertMM)
 		}},
 		{func(k *job.Job) bool {
@@ -650,6 +667,7 @@ func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits [
 	var t Search
 	t.search(ctx, k, pack, tries, grid, nil)
 	s.Tried += t.Tried
+	s.Problems = append(s.Problems, t.Problems...)
 	if len(t.Found) == 0 {
 		return
 	}
@@ -665,6 +683,6 @@ func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits [
 
 // raiseOf is the raise of a job as it stands.
 func raiseOf(j job.Job, pack rule.Pack) float64 {
-	h := evaluateRun(j, layout.Of(j), pack).Heights
+	h := evaluatedAgain(j, pack).Heights
 	return h.BaseTopMM - h.FloorHighMM
 }

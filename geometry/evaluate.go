@@ -4,6 +4,7 @@
 package geometry
 
 import (
+	"errors"
 	"fmt"
 
 	"underfall/geometry/build"
@@ -11,6 +12,7 @@ import (
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/waste"
 )
@@ -33,6 +35,9 @@ type Result struct {
 	Water          Water
 	Measured       []rule.Measurement
 	Findings       []rule.Finding
+	// Regrids names the shapes that only came out right on another grid than the
+	// usual one; corners of coarse ones may lie that much off.
+	Regrids []plan.Regrid
 	// Problems says why the job could not be evaluated; everything else but
 	// Job and Pack is then empty.
 	Problems job.Problems
@@ -40,7 +45,9 @@ type Result struct {
 
 // Evaluate works out a job under a region's rules. A job that means nothing
 // gives a result with Problems; a job that does not comply gives Findings.
-func Evaluate(j job.Job, pack rule.Pack) (r Result) {
+func Evaluate(j job.Job, pack rule.Pack) Result { return evaluate(j, pack, &plan.Shaper{}) }
+
+func evaluate(j job.Job, pack rule.Pack, sh *plan.Shaper) (r Result) {
 	r = Result{Job: j, Pack: pack}
 	// A fault in the program must not take the user's work with it.
 	defer func() {
@@ -51,7 +58,10 @@ func Evaluate(j job.Job, pack rule.Pack) (r Result) {
 	if r.Problems = j.Validate(); len(r.Problems) > 0 {
 		return r
 	}
-	r.Layout = layout.Of(j)
+	r.Layout = layout.Of(j, sh)
+	if problems := misshapen(sh); problems != nil {
+		return Result{Job: r.Job, Pack: pack, Problems: problems}
+	}
 	run := waste.Lay(j, r.Layout)
 	least, _, _ := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
 	r.Heights = level.Solve(j, r.Layout, run, least)
@@ -62,13 +72,27 @@ func Evaluate(j job.Job, pack rule.Pack) (r Result) {
 		r.Heights = level.Solve(j, r.Layout, run, least)
 	}
 	r.Joists = joist.Find(j, r.Layout, r.Heights)
-	r.Assembly = build.Assemble(j, r.Layout, r.Heights, r.Joists)
+	r.Assembly = build.Assemble(j, r.Layout, r.Heights, r.Joists, sh)
+	if problems := misshapen(sh); problems != nil {
+		return Result{Job: r.Job, Pack: pack, Problems: problems}
+	}
+	r.Regrids = sh.Regrids()
 	r.Schedule = r.Heights.Schedule(j, r.Layout)
 	r.Schedule = r.spreadRows()
 	r.Water = water(r)
 	r.Measured = measure(r)
 	r.Findings = pack.Judge(r.Measured)
 	return r
+}
+
+// misshapen is the refusal of a job one of whose shapes could not be worked
+// out; nil when all could. Where corners fall differently the shape mostly can.
+func misshapen(sh *plan.Shaper) job.Problems {
+	var f *plan.Failure
+	if !errors.As(sh.Err(), &f) {
+		return nil
+	}
+	return job.Problems{{Path: "job", Reason: "cannot be worked out: " + f.What + " cannot be cut to shape. Move what meets there by a few millimetres: the shower, the drain, the waste or a doorway"}}
 }
 
 // Stops tells whether any finding stops the job.

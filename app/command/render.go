@@ -139,6 +139,9 @@ func (q request) draw(errs io.Writer) error {
 	if len(cuts) > 0 {
 		f.Caps = viewer.NewCaps(r, f.Stage, viewer.HatchMM, cuts...)
 	}
+	if words := f.Fault(); words != "" {
+		fmt.Fprintln(errs, words)
+	}
 	frames := []viewer.Frame{f}
 	if q.turntable > 0 {
 		frames = viewer.Turntable(f, q.turntable)

@@ -27,7 +27,7 @@ func TestDrag(t *testing.T) {
 		{section.HandleCorner(1), plan.Point{2501, 2}, func(j job.Job) float64 { return j.Room.Outline[1].X() }, 2500},
 	} {
 		j := job.New()
-		k := section.Drag(j, layout.Of(j), c.handle, c.to)
+		k := section.Drag(j, layout.Of(j, &plan.Shaper{}), c.handle, c.to)
 		if got := c.got(k); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%s: %v, want %v", c.handle, got, c.want)
 		}
@@ -42,7 +42,7 @@ func TestDrag(t *testing.T) {
 func TestDragTurn(t *testing.T) {
 	j := job.New()
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 400}}
-	l := layout.Of(j)
+	l := layout.Of(j, &plan.Shaper{})
 	corners := waste.Lay(j, l).Corners
 	if len(corners) != 3 {
 		t.Fatalf("corners %v", corners)
