@@ -171,25 +171,32 @@ func (b *builder) without(from, less plan.Region, what string) solid.Sheet {
 	return b.sheet(b.subtract(from, less, what), what)
 }
 
-// addPrism adds a prism unless there is nothing of it.
+// addPrism adds a prism unless there is nothing of it. It may run out to nothing
+// at an edge, as a bed on a floor that falls does.
 func (b *builder) addPrism(id, name string, m Material, s Stage, precedence int, from string, sheet solid.Sheet, bottom, top solid.Surface) {
-	if sheet.Empty() || thinnest(sheet.Region(), bottom, top) < 1e-6 {
+	const sameMM = 1e-6
+	if least, most := thickness(sheet.Region(), bottom, top); least < -sameMM || most < sameMM {
 		return
 	}
 	b.add(Part{ID: id, Name: name, Material: m, Stage: s, Precedence: precedence, From: from, Shape: solid.Upright(sheet, bottom, top)})
 }
 
-// thinnest is the least height between the surfaces at the region's corners.
-func thinnest(region plan.Region, bottom, top solid.Surface) float64 {
-	t := math.Inf(1)
+// thickness is the least and the greatest height between the surfaces at the
+// region's corners; both 0 for an empty region.
+func thickness(region plan.Region, bottom, top solid.Surface) (least, most float64) {
+	if len(region) == 0 {
+		return 0, 0
+	}
+	least, most = math.Inf(1), math.Inf(-1)
 	for _, p := range region {
 		for _, ring := range p.Rings() {
 			for _, q := range ring {
-				t = math.Min(t, top.At(q)-bottom.At(q))
+				t := top.At(q) - bottom.At(q)
+				least, most = math.Min(least, t), math.Max(most, t)
 			}
 		}
 	}
-	return t
+	return least, most
 }
 
 // grown is a region around another one's corners: exact for convex outlines.
