@@ -239,7 +239,7 @@ func (b *builder) waste() {
 			if p.Kind != waste.Straight {
 				radius += fittingExtraMM
 			}
-			part.Shape = solid.Tube{Path: path, OutsideRadiusMM: radius, InsideRadiusMM: p.Pipe.BoreMM / 2}
+			part.Shape = solid.Tube{Path: unfolded(path, radius), OutsideRadiusMM: radius, InsideRadiusMM: p.Pipe.BoreMM / 2}
 		}
 		b.add(part)
 	}
@@ -260,6 +260,36 @@ func (b *builder) drop(p waste.Piece) solid.Shape {
 		path = append(path, mgl64.Vec3{q.X(), q.Y(), axis - radius*(1-c)})
 	}
 	foot := math.Min(b.wallFootMM(), path[steps].Z()) - 100
+	outside := p.Pipe.OutsideDiameterMM/2 + fittingExtraMM
+	path = unfolded(path, outside)
 	path = append(path, mgl64.Vec3{at.X(), at.Y(), foot})
-	return solid.Tube{Path: path, OutsideRadiusMM: p.Pipe.OutsideDiameterMM/2 + fittingExtraMM, InsideRadiusMM: p.Pipe.BoreMM / 2}
+	return solid.Tube{Path: path, OutsideRadiusMM: outside, InsideRadiusMM: p.Pipe.BoreMM / 2}
 }
+
+// unfolded is the path of a bend's body. A bend that is tighter than its fitting
+// is thick would fold over itself on its inner side; its body is mitred at the
+// corner instead, with legs as long as the mitre needs.
+func unfolded(path []mgl64.Vec3, radiusMM float64) []mgl64.Vec3 {
+	n := len(path)
+	if n < 3 {
+		return path
+	}
+	u, v := path[1].Sub(path[0]).Normalize(), path[n-1].Sub(path[n-2]).Normalize()
+	half := math.Tan(math.Acos(math.Max(-1, math.Min(1, u.Dot(v)))) / 2)
+	chord := path[n-1].Sub(path[0])
+	// Both legs run to the corner and are equal: chord = leg · (u + v).
+	leg := chord.Len() / u.Add(v).Len()
+	if half < 1e-6 || half > mostMitre || leg >= (radiusMM+foldRoomMM)*half {
+		return path
+	}
+	corner := path[0].Add(u.Mul(leg)).Add(path[n-1].Sub(v.Mul(leg))).Mul(0.5)
+	reach := (radiusMM + foldRoomMM) * half
+	return []mgl64.Vec3{corner.Sub(u.Mul(reach)), corner, corner.Add(v.Mul(reach))}
+}
+
+// The least radius of the inner side of a bend's body, and the tangent of half
+// the sharpest turn that is mitred.
+const (
+	foldRoomMM = 1
+	mostMitre  = 2.5
+)
