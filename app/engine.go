@@ -255,5 +255,11 @@ func (e *engine) each(w *wish, frames []viewer.Frame, draw func(int, viewer.Fram
 		s.Scale *= float64(frames[0].Width) / float64(w.frame.Width)
 		e.painter.Annotate(img, s, inSpace(w.result, w.frame.Stage, w.frame.Camera, w.cuts, img.Rect.Dx(), img.Rect.Dy())...)
 	}
+	for _, f := range frames {
+		if words := f.Fault(); words != "" {
+			e.painter.Say(img, newLook(w.frame.Dark).paintStyle(1, w.result.Settled.Units, ""), words)
+			break
+		}
+	}
 	return img, nil
 }

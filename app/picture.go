@@ -120,6 +120,8 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 				w.say(text("The picture was stopped."), false)
 			case err != nil:
 				dialog.ShowError(err, w.window)
+			case frames[0].Fault() != "":
+				w.say(textf("Picture saved: %s", filepath.Base(path))+" "+frames[0].Fault(), true)
 			default:
 				w.say(textf("Picture saved: %s", filepath.Base(path)), false)
 			}

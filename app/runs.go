@@ -108,7 +108,7 @@ func (p *runsPanel) toggle() {
 				return
 			}
 			if err != nil {
-				p.note.SetText(text(err.Error()))
+				p.note.SetText(textf("Runs could not be looked for: %s.", err))
 				return
 			}
 			p.show(s, j, pictures, stopped)

@@ -139,7 +139,11 @@ func FindRuns(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, 
 		progress = func(float64) {}
 	}
 	err := guarded("looking for runs", func() error {
-		for _, f := range evaluateRun(j, pack).Findings {
+		r := evaluateRun(j, pack)
+		if len(r.Problems) > 0 {
+			return fmt.Errorf("looking for runs: %w", r.Problems)
+		}
+		for _, f := range r.Findings {
 			if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) {
 				s.Besides = append(s.Besides, f)
 			}
@@ -168,6 +172,7 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 		layout layout.Layout
 	}
 	var tasks []task
+	var sh plan.Shaper
 	traps := []float64{j.Drain.TrapOffsetMM}
 	for _, at := range grid.TrapsMM {
 		k := j.Clone()
@@ -184,7 +189,9 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 				way.Exit = exit
 				k := edit.UseRun(way).Apply(j)
 				if n == 0 {
-					l = layout.Of(k)
+					if l = layout.Of(k, &sh); sh.Err() != nil {
+						return fmt.Errorf("looking for runs: %w", misshapen(&sh))
+					}
 				}
 				tasks = append(tasks, task{k, l})
 			}
@@ -369,9 +376,13 @@ func (s *Search) keep(a Alternative) {
 }
 
 // evaluateRun is as much of Evaluate as the run needs: heights, joists and the
-// measurements that depend on them.
+// measurements that depend on them. It has Problems as Evaluate has.
 func evaluateRun(j job.Job, pack rule.Pack) Result {
-	l := layout.Of(j)
+	var sh plan.Shaper
+	l := layout.Of(j, &sh)
+	if problems := misshapen(&sh); problems != nil {
+		return Result{Stated: j, Settled: j, Pack: pack, Problems: problems}
+	}
 	r := settled(j, l, waste.Lay(j, l), pack)
 	r.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
 	r.Findings = findingsOfRun(r)

@@ -7,8 +7,9 @@ import (
 	"underfall/geometry/demotest"
 )
 
-// BenchmarkEvaluate evaluates each demo: everything but the triangle meshes,
-// which parts make when they are first drawn.
+// BenchmarkEvaluate evaluates each demo: everything, the covering of every part
+// with triangles too, but for lifting those to meshes, which parts do when they
+// are first drawn.
 func BenchmarkEvaluate(b *testing.B) {
 	packs := demotest.Packs(b)
 	for _, d := range demotest.Demos(b) {

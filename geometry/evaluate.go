@@ -4,6 +4,7 @@
 package geometry
 
 import (
+	"errors"
 	"fmt"
 
 	"underfall/geometry/build"
@@ -11,6 +12,7 @@ import (
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/waste"
 )
@@ -36,6 +38,9 @@ type Result struct {
 	Water          Water
 	Measured       []rule.Measurement
 	Findings       []rule.Finding
+	// Regrids names the shapes that only came out right on another grid than the
+	// usual one; corners of coarse ones may lie that much off.
+	Regrids []plan.Regrid
 	// Problems says why the job could not be evaluated; everything else but
 	// the jobs and the pack is then empty.
 	Problems job.Problems
@@ -43,22 +48,31 @@ type Result struct {
 
 // Evaluate works out a job under a region's rules. A job that means nothing
 // gives a result with Problems; a job that does not comply gives Findings.
-func Evaluate(j job.Job, pack rule.Pack) (r Result) {
+func Evaluate(j job.Job, pack rule.Pack) Result { return evaluate(j, pack, &plan.Shaper{}) }
+
+func evaluate(j job.Job, pack rule.Pack, sh *plan.Shaper) (r Result) {
+	refused := func(p job.Problems) Result { return Result{Stated: j, Settled: j, Pack: pack, Problems: p} }
 	// A fault in the program must not take the user's work with it.
 	defer func() {
 		if fault := recover(); fault != nil {
-			r = Result{Stated: j, Settled: j, Pack: pack, Problems: job.Problems{{Path: "job", Reason: fmt.Sprintf("cannot be worked out as it stands; change the last value a little (%v)", fault)}}}
+			r = refused(job.Problems{{Path: "job", Reason: fmt.Sprintf("cannot be worked out as it stands; change the last value a little (%v)", fault)}})
 		}
 	}()
 	if p := j.Validate(); len(p) > 0 {
-		return Result{Stated: j, Settled: j, Pack: pack, Problems: p}
+		return refused(p)
 	}
-	l := layout.Of(j)
+	l := layout.Of(j, sh)
+	if problems := misshapen(sh); problems != nil {
+		return refused(problems)
+	}
 	r = settled(j, l, waste.Lay(j, l), pack)
-	j = r.Settled
-	r.Joists = joist.Find(j, r.Layout, r.Heights)
-	r.Assembly = build.Assemble(j, r.Layout, r.Heights, r.Joists)
-	r.Schedule = r.Heights.Schedule(j, r.Layout)
+	r.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
+	r.Assembly = build.Assemble(r.Settled, r.Layout, r.Heights, r.Joists, sh)
+	if problems := misshapen(sh); problems != nil {
+		return refused(problems)
+	}
+	r.Regrids = sh.Regrids()
+	r.Schedule = r.Heights.Schedule(r.Settled, r.Layout)
 	r.Schedule = r.spreadRows()
 	r.Water = water(r)
 	r.Measured = measure(r)
@@ -79,6 +93,16 @@ func settled(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) Result {
 		r.Heights = level.Solve(b.job, r.Layout, run, least)
 	}
 	return r
+}
+
+// misshapen is the refusal of a job one of whose shapes could not be worked
+// out; nil when all could. Where corners fall differently the shape mostly can.
+func misshapen(sh *plan.Shaper) job.Problems {
+	var f *plan.Failure
+	if !errors.As(sh.Err(), &f) {
+		return nil
+	}
+	return job.Problems{{Path: "job", Reason: "cannot be worked out: " + f.What + " cannot be cut to shape. Move what meets there by a few millimetres: the shower, the drain, the waste or a doorway"}}
 }
 
 // Stops tells whether any finding stops the job.

@@ -14,10 +14,12 @@ import (
 	"pgregory.net/rapid"
 	"underfall/assets"
 	"underfall/geometry"
+	"underfall/geometry/build"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/section"
 	"underfall/geometry/solid"
 )
 
@@ -591,6 +593,11 @@ func TestAnyJobEvaluates(t *testing.T) {
 		for _, part := range a.Assembly.Parts {
 			if err := part.Mesh().CheckClosed(); err != nil {
 				t.Fatalf("%s: %v", part.ID, err)
+			}
+		}
+		for _, d := range []section.Drawing{section.Of(a, section.ThroughDrain(a), build.StageTile), section.Of(a, section.AlongRun(a), build.StageTile), section.PlanOf(a)} {
+			if d.Fault != "" || len(d.Areas) == 0 {
+				t.Fatalf("%d areas drawn: %s", len(d.Areas), d.Fault)
 			}
 		}
 	})

@@ -124,7 +124,11 @@ func TestAgainstManifold(t *testing.T) {
 			}
 			for _, c := range cuts {
 				x.Cuts = append(x.Cuts, toZero(c))
-				w.sections = append(w.sections, m.Slice(c).Area())
+				cut, err := m.Slice(c)
+				if err != nil {
+					t.Fatalf("%s: %v", x.Name, err)
+				}
+				w.sections = append(w.sections, cut.Area())
 			}
 			meshes = append(meshes, x)
 			wants[x.Name] = w
@@ -149,7 +153,11 @@ func TestAgainstManifold(t *testing.T) {
 			// Only the falling part in front of the drain.
 			prism := part.Shape.(solid.Prism)
 			front := prism
-			front.Region = prism.Region.Intersect(plan.Rectangle(plan.Point{0, 1000}, plan.Point{1400, 1817}))
+			var sh plan.Shaper
+			front.Sheet = solid.Cover(&sh, sh.Intersect(prism.Sheet.Region(), plan.Rectangle(plan.Point{0, 1000}, plan.Point{1400, 1817}), "the falling part"), "the falling part")
+			if sh.Err() != nil {
+				t.Fatal(sh.Err())
+			}
 			wants["former"] = want{volume: front.Volume()}
 		}
 	}

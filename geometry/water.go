@@ -286,12 +286,5 @@ func heldBelow(r Result, levelMM float64) float64 {
 	// The surface of the water is one more plane over the floor: where it is
 	// the highest of all, there is water.
 	surface := append(append(solid.Surface(nil), floor...), solid.Plane{Level: levelMM})
-	held := 0.0
-	wet := surface.Cells(r.Layout.FallArea)[len(floor)]
-	for i, cell := range floor.Cells(wet) {
-		if a := cell.Area(); a > 0 {
-			held += a * (levelMM - floor[i].At(cell.Centroid()))
-		}
-	}
-	return held
+	return surface.Integral(r.Layout.FallArea) - floor.Integral(r.Layout.FallArea)
 }

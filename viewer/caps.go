@@ -25,6 +25,9 @@ type capFace struct {
 type Caps struct {
 	Cuts  []solid.Cut
 	faces []capFace
+	// fault says in words what is not drawn as it should be.
+	fault  string
+	refuse func(what string, gridMM float64) error // for tests
 }
 
 // HatchMM is the usual spacing of the hatch on a cut face.
@@ -34,22 +37,38 @@ const HatchMM = 11
 // that lies on its side; two take away what lies on both their sides. More are
 // not drawn. Without a spacing there is no hatch.
 func NewCaps(r geometry.Result, stage build.Stage, hatchMM float64, cuts ...solid.Cut) *Caps {
-	c := &Caps{Cuts: cuts[:min(2, len(cuts))]}
+	return new(Caps).of(r, stage, hatchMM, cuts)
+}
+
+func (c *Caps) of(r geometry.Result, stage build.Stage, hatchMM float64, cuts []solid.Cut) *Caps {
+	c.Cuts = cuts[:min(2, len(cuts))]
 	for i, cut := range c.Cuts {
 		var within plan.Region
 		if len(c.Cuts) == 2 {
 			within = takenBy(cut, c.Cuts[1-i])
 		}
-		for _, a := range section.Areas(r.Assembly, cut, stage) {
+		areas, err := section.Areas(r.Assembly, cut, stage)
+		c.note(err)
+		for _, a := range areas {
+			sh := plan.Shaper{Refuse: c.refuse}
 			if within != nil {
-				a.Region = a.Region.Intersect(within)
+				a.Region = sh.Intersect(a.Region, within, a.Name)
 			}
-			if len(a.Region) > 0 {
-				c.faces = append(c.faces, newCapFace(r, a, cut, hatchMM))
+			sheet := solid.Cover(&sh, a.Region, a.Name)
+			c.note(sh.Err())
+			if !sheet.Empty() {
+				c.faces = append(c.faces, newCapFace(r, a, sheet, cut, hatchMM))
 			}
 		}
 	}
 	return c
+}
+
+// note keeps the first fault, in words.
+func (c *Caps) note(err error) {
+	if c.fault == "" {
+		c.fault = section.Fault(err, section.MoveCut)
+	}
 }
 
 // takenBy is the part of a cut's plane that lies on the side another cut takes
@@ -72,7 +91,7 @@ func takenBy(cut, other solid.Cut) plan.Region {
 	return plan.FromRing(plan.Ring{from.Sub(t), from.Sub(t).Add(n.Mul(farMM)), from.Add(t).Add(n.Mul(farMM)), from.Add(t)})
 }
 
-func newCapFace(r geometry.Result, a section.Area, cut solid.Cut, hatchMM float64) capFace {
+func newCapFace(r geometry.Result, a section.Area, sheet solid.Sheet, cut solid.Cut, hatchMM float64) capFace {
 	f := capFace{colour: MaterialColour(a.Material)}
 	for _, p := range r.Assembly.Parts {
 		if p.ID == a.PartID {
@@ -83,10 +102,9 @@ func newCapFace(r geometry.Result, a section.Area, cut solid.Cut, hatchMM float6
 		q := cut.Space(p)
 		*to = append(*to, float32(q[0]), float32(q[1]), float32(q[2]))
 	}
-	points, triangles := solid.Triangles(a.Region)
-	for _, t := range triangles {
-		for _, k := range t {
-			put(&f.triangles, points[k])
+	for _, t := range sheet.Triangles() {
+		for _, p := range t {
+			put(&f.triangles, p)
 		}
 	}
 	for _, poly := range a.Region {

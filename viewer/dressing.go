@@ -67,11 +67,13 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		s.Bodies = append(s.Bodies, b)
 		return &s.Bodies[len(s.Bodies)-1]
 	}
-	ceiling := add("ceiling", build.StageBare, surface{[3]float32{0.83, 0.82, 0.80}, 0.95, 0, 1}, solid.Block(l.Room, j.Room.HeightMM, j.Room.HeightMM+20))
-	ceiling.ceiling, ceiling.face = true, mgl64.Vec3{0, 0, j.Room.HeightMM}
+	if room := s.cover(l.Room, "the ceiling"); !room.Empty() {
+		ceiling := add("ceiling", build.StageBare, surface{[3]float32{0.83, 0.82, 0.80}, 0.95, 0, 1}, solid.Block(room, j.Room.HeightMM, j.Room.HeightMM+20))
+		ceiling.ceiling, ceiling.face = true, mgl64.Vec3{0, 0, j.Room.HeightMM}
+	}
 	if j.Former.Fall != job.FallRoom {
 		for _, e := range r.Heights.Edges(j, l) {
-			if sh := riser(e, l); sh != nil {
+			if sh := s.riser(e, l); sh != nil {
 				f := j.Layers.Shower
 				part := build.Part{Material: build.Tile, Finish: &f}
 				b := add("riser", build.StageTile, surfaceOf(part, j.Style), sh)
@@ -79,13 +81,13 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 				b.tile.origin, b.tile.u, b.tile.v = flat(e.Edge.A), flat(e.Edge.B.Sub(e.Edge.A).Normalize()), mgl64.Vec3{0, 0, 1}
 				b.tile.origin[2] = math.Min(e.ShowerA, e.ShowerB)
 			}
-			if sh := trim(e, l); sh != nil && math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) > trimStepMM {
+			if sh := s.trim(e, l); sh != nil && math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) > trimStepMM {
 				add("trim", build.StageTile, metal, sh)
 			}
 		}
 	}
 	if j.Style.Screen {
-		if pane, feet := glass(r); pane != nil {
+		if pane, feet := s.glass(r); pane != nil {
 			add("glass", build.StageTile, surface{[3]float32{0.86, 0.95, 0.92}, 0.03, 0, 0.10}, pane)
 			add("glass-feet", build.StageTile, metal, feet...).thin = true
 		}
@@ -96,9 +98,20 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 	}
 }
 
+// cover is a sheet for what dresses the picture; where it cannot be made the
+// body is left out and the scene's fault says so.
+func (s *Scene) cover(region plan.Region, what string) solid.Sheet {
+	sh := plan.Shaper{Refuse: s.refuse}
+	sheet := solid.Cover(&sh, region, what)
+	if s.fault == "" {
+		s.fault = section.Fault(sh.Err(), "Move a wall or the shower by a few millimetres.")
+	}
+	return sheet
+}
+
 // slab is a body with four upright sides whose top and bottom run straight
 // between two ends.
-func slab(a, b, across plan.Point, bottomA, bottomB, topA, topB float64) solid.Shape {
+func (s *Scene) slab(what string, a, b, across plan.Point, bottomA, bottomB, topA, topB float64) solid.Shape {
 	along := b.Sub(a)
 	length := along.Len()
 	if length < 1 || topA-bottomA < 0.1 && topB-bottomB < 0.1 {
@@ -106,28 +119,31 @@ func slab(a, b, across plan.Point, bottomA, bottomB, topA, topB float64) solid.S
 	}
 	u := along.Mul(1 / length)
 	plane := func(za, zb float64) solid.Surface { return solid.Surface{solid.Through(a, za, u, (zb-za)/length)} }
-	region := plan.FromRing(plan.Ring{a, b, b.Add(across), a.Add(across)})
-	return solid.Upright(region, plane(bottomA, bottomB), plane(topA, topB))
+	sheet := s.cover(plan.FromRing(plan.Ring{a, b, b.Add(across), a.Add(across)}), what)
+	if sheet.Empty() {
+		return nil
+	}
+	return solid.Upright(sheet, plane(bottomA, bottomB), plane(topA, topB))
 }
 
 // riser is the tile that faces a step at an open edge, under its trim.
-func riser(e level.EdgeLevels, l layout.Layout) solid.Shape {
+func (s *Scene) riser(e level.EdgeLevels, l layout.Layout) solid.Shape {
 	const thickMM = 2
 	if math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) <= trimStepMM {
 		return nil
 	}
-	return slab(e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(thickMM), e.RoomA, e.RoomB, e.ShowerA-1, e.ShowerB-1)
+	return s.slab("the tile that faces a step", e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(thickMM), e.RoomA, e.RoomB, e.ShowerA-1, e.ShowerB-1)
 }
 
 // trim is the metal edge of the tile along an open edge.
-func trim(e level.EdgeLevels, l layout.Layout) solid.Shape {
+func (s *Scene) trim(e level.EdgeLevels, l layout.Layout) solid.Shape {
 	const deepMM = 16
-	return slab(e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(trimMM), math.Max(e.RoomA, e.ShowerA-deepMM), math.Max(e.RoomB, e.ShowerB-deepMM), e.ShowerA+0.3, e.ShowerB+0.3)
+	return s.slab("the trim of an edge", e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(trimMM), math.Max(e.RoomA, e.ShowerA-deepMM), math.Max(e.RoomB, e.ShowerB-deepMM), e.ShowerA+0.3, e.ShowerB+0.3)
 }
 
 // glass is a pane on an open edge that meets a wall: a side's before the
 // front's, from the wall on.
-func glass(r geometry.Result) (pane solid.Shape, feet []solid.Shape) {
+func (s *Scene) glass(r geometry.Result) (pane solid.Shape, feet []solid.Shape) {
 	l, h := r.Layout, r.Heights
 	var edge layout.Edge
 	score := 0.0
@@ -160,13 +176,15 @@ func glass(r geometry.Result) (pane solid.Shape, feet []solid.Shape) {
 	a, b = a.Add(in.Mul(setBackMM)), b.Add(in.Mul(setBackMM))
 	za, zb := h.ShowerAt(l, a), h.ShowerAt(l, b)
 	top := math.Max(za, zb) + glassHeightMM
-	pane = slab(a, b, in.Mul(-glassMM), za+4, zb+4, top, top)
+	pane = s.slab("the glass screen", a, b, in.Mul(-glassMM), za+4, zb+4, top, top)
 	back := in.Mul((profileMM - glassMM) / 2)
-	if foot := slab(a.Add(back), b.Add(back), in.Mul(-profileMM), za, zb, za+profileHighMM, zb+profileHighMM); foot != nil {
+	if foot := s.slab("the foot of the glass screen", a.Add(back), b.Add(back), in.Mul(-profileMM), za, zb, za+profileHighMM, zb+profileHighMM); foot != nil {
 		feet = append(feet, foot)
 	}
 	post := a.Add(back)
-	feet = append(feet, solid.Block(plan.FromRing(plan.Ring{post, post.Add(u.Mul(12)), post.Add(u.Mul(12)).Sub(in.Mul(profileMM)), post.Sub(in.Mul(profileMM))}), za, top))
+	if sheet := s.cover(plan.FromRing(plan.Ring{post, post.Add(u.Mul(12)), post.Add(u.Mul(12)).Sub(in.Mul(profileMM)), post.Sub(in.Mul(profileMM))}), "the post of the glass screen"); !sheet.Empty() {
+		feet = append(feet, solid.Block(sheet, za, top))
+	}
 	return pane, feet
 }
 

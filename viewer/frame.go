@@ -41,6 +41,22 @@ type Frame struct {
 	Arriving float64
 }
 
+// Fault says in words what the picture leaves out or does not draw as it
+// should; empty when it is all there.
+func (f Frame) Fault() string {
+	words := ""
+	if f.Scene != nil {
+		words = f.Scene.fault
+	}
+	if f.Caps != nil && f.Caps.fault != "" {
+		if words != "" {
+			words += "\n"
+		}
+		words += f.Caps.fault
+	}
+	return words
+}
+
 // cuts are the planes of the frame.
 func (f Frame) cuts() []solid.Cut {
 	if f.Caps == nil {

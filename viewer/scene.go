@@ -53,6 +53,9 @@ type Scene struct {
 	room                    roomBox
 	levels                  reliefLevels
 	flow                    []float32 // pairs of points of the water's ways
+	// fault says in words what is left out; empty when nothing is.
+	fault  string
+	refuse func(what string, gridMM float64) error // for tests
 }
 
 // roomBox is the room as a plain box in the shower's own frame, for
@@ -73,9 +76,11 @@ func flat(p plan.Point) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), 0} }
 
 // NewScene prepares a result for drawing. Of the scene before it, nil for none,
 // it takes over the bodies whose shapes have not changed.
-func NewScene(r geometry.Result, before *Scene) *Scene {
+func NewScene(r geometry.Result, before *Scene) *Scene { return new(Scene).of(r, before) }
+
+func (s *Scene) of(r geometry.Result, before *Scene) *Scene {
 	l := r.Layout
-	s := &Scene{Bounds: r.Assembly.Bounds(), floor: solid.EmptyBox(), into: flat(l.Into), toRight: flat(l.ToRight), openSide: flat(lateral(l))}
+	s.Bounds, s.floor, s.into, s.toRight, s.openSide = r.Assembly.Bounds(), solid.EmptyBox(), flat(l.Into), flat(l.ToRight), flat(lateral(l))
 	s.centre = flat(l.Shower.Centroid())
 	s.centre[2] = r.Heights.TileMM
 	old := before.byID()

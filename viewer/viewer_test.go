@@ -101,7 +101,11 @@ func TestCapsAreTheSection(t *testing.T) {
 	const outlinePixels = 1.8 * height / 900
 	for id, material := range map[string]build.Material{"base": build.BaseBoard, "former": build.FormerBody} {
 		area, round, centre := 0.0, 0.0, mgl64.Vec3{}
-		for _, a := range section.Areas(res.Assembly, cut, build.StageTile) {
+		areas, err := section.Areas(res.Assembly, cut, build.StageTile)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, a := range areas {
 			if a.PartID != id {
 				continue
 			}

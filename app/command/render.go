@@ -147,6 +147,9 @@ func (q request) draw(errs io.Writer) error {
 	}) {
 		return fmt.Errorf("drawing %q: %w", r.Settled.Name, viewer.ErrFault)
 	}
+	if words := f.Fault(); words != "" {
+		fmt.Fprintln(errs, words)
+	}
 	frames := []viewer.Frame{f}
 	if q.turntable > 0 {
 		frames = viewer.Turntable(f, q.turntable)

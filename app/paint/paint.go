@@ -168,6 +168,7 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 		c.dimension(dim)
 	}
 	c.marks(d.Marks)
+	c.say(d.Fault)
 	return c.placed
 }
 
@@ -239,7 +240,11 @@ func (c *canvas) area(a section.Area, window plan.Region) {
 	}
 	region := a.Region
 	if low.X() < wl.X() || high.X() > wh.X() || low.Y() < wl.Y() || high.Y() > wh.Y() {
-		region = region.Intersect(window)
+		for _, side := range []func(plan.Point) float64{
+			func(q plan.Point) float64 { return q.X() - wl.X() }, func(q plan.Point) float64 { return wh.X() - q.X() },
+			func(q plan.Point) float64 { return q.Y() - wl.Y() }, func(q plan.Point) float64 { return wh.Y() - q.Y() }} {
+			region = region.Where(side)
+		}
 	}
 	pattern := section.PatternOf(a.Material)
 	fill := c.style.Fill(a.Material)

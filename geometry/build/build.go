@@ -120,12 +120,17 @@ type builder struct {
 	// they meet in corners.
 	wallFinish []plan.Region
 	channel    plan.Region
+	// boards are the falling floor beside the channel.
+	boards solid.Sheet
+	shaper *plan.Shaper
 }
 
-// Assemble builds all parts.
-func Assemble(j job.Job, l layout.Layout, h level.Heights, cuts []joist.Crossing) Assembly {
-	b := &builder{job: j, layout: l, heights: h, cuts: cuts}
+// Assemble builds all parts. Where the shaper fails parts are missing and the
+// assembly must not be used; where it does not, every part can be meshed.
+func Assemble(j job.Job, l layout.Layout, h level.Heights, cuts []joist.Crossing, sh *plan.Shaper) Assembly {
+	b := &builder{job: j, layout: l, heights: h, cuts: cuts, shaper: sh}
 	b.channel = b.channels()
+	b.boards = b.without(l.FallArea, b.channel, "the base beside the channel for the pipe")
 	b.structure()
 	b.walls()
 	b.base()
@@ -148,25 +153,50 @@ func (b *builder) add(p Part) {
 	b.parts = append(b.parts, p)
 }
 
-// addPrism adds a prism unless there is nothing of it.
-func (b *builder) addPrism(id, name string, m Material, s Stage, precedence int, from string, region plan.Region, bottom, top solid.Surface) {
-	if len(region) == 0 || thinnest(region, bottom, top) < 1e-6 {
-		return
-	}
-	b.add(Part{ID: id, Name: name, Material: m, Stage: s, Precedence: precedence, From: from, Shape: solid.Upright(region, bottom, top)})
+// subtract, intersect and sheet are the shaper's; what names the shape in words.
+func (b *builder) subtract(from, less plan.Region, what string) plan.Region {
+	return b.shaper.Subtract(from, less, what)
 }
 
-// thinnest is the least height between the surfaces at the region's corners.
-func thinnest(region plan.Region, bottom, top solid.Surface) float64 {
-	t := math.Inf(1)
+func (b *builder) intersect(a, c plan.Region, what string) plan.Region {
+	return b.shaper.Intersect(a, c, what)
+}
+
+func (b *builder) sheet(region plan.Region, what string) solid.Sheet {
+	return solid.Cover(b.shaper, region, what)
+}
+
+// without is a region less what is taken out of it.
+func (b *builder) without(from, less plan.Region, what string) solid.Sheet {
+	return b.sheet(b.subtract(from, less, what), what)
+}
+
+// addPrism adds a prism unless there is nothing of it. It may run out to nothing
+// at an edge, as a bed on a floor that falls does.
+func (b *builder) addPrism(id, name string, m Material, s Stage, precedence int, from string, sheet solid.Sheet, bottom, top solid.Surface) {
+	const sameMM = 1e-6
+	if least, most := thickness(sheet.Region(), bottom, top); least < -sameMM || most < sameMM {
+		return
+	}
+	b.add(Part{ID: id, Name: name, Material: m, Stage: s, Precedence: precedence, From: from, Shape: solid.Upright(sheet, bottom, top)})
+}
+
+// thickness is the least and the greatest height between the surfaces at the
+// region's corners; both 0 for an empty region.
+func thickness(region plan.Region, bottom, top solid.Surface) (least, most float64) {
+	if len(region) == 0 {
+		return 0, 0
+	}
+	least, most = math.Inf(1), math.Inf(-1)
 	for _, p := range region {
 		for _, ring := range p.Rings() {
 			for _, q := range ring {
-				t = math.Min(t, top.At(q)-bottom.At(q))
+				t := top.At(q) - bottom.At(q)
+				least, most = math.Min(least, t), math.Max(most, t)
 			}
 		}
 	}
-	return t
+	return least, most
 }
 
 // grown is a region around another one's corners: exact for convex outlines.
@@ -202,15 +232,14 @@ func (b *builder) structure() {
 		drop = plan.FromRing(plan.Circle(h.Run.Exit, h.Run.Outgoing().OutsideDiameterMM/2+holeLeewayMM, solid.ChordErrorMM))
 	}
 	if j.Floor.Kind == job.FloorSlab {
-		region := l.Room.Subtract(drop)
-		b.addPrism("slab", "Concrete slab", Concrete, StageBare, precedenceFloor, "floor.slabThicknessMM", region, floor.Raised(-j.Floor.SlabThicknessMM), floor)
+		b.addPrism("slab", "Concrete slab", Concrete, StageBare, precedenceFloor, "floor.slabThicknessMM", b.without(l.Room, drop, "the slab"), floor.Raised(-j.Floor.SlabThicknessMM), floor)
 		return
 	}
-	deck := l.Room.Subtract(drop)
+	deck := b.subtract(l.Room, drop, "the deck")
 	if j.Base.Support == job.BetweenJoists {
-		deck = deck.Subtract(l.FallArea)
+		deck = b.subtract(deck, l.FallArea, "the deck")
 	}
-	b.addPrism("deck", "Floor deck", Deck, StageBare, precedenceFloor, "floor.deck.thicknessMM", deck, floor.Raised(-j.Floor.Deck.ThicknessMM), floor)
+	b.addPrism("deck", "Floor deck", Deck, StageBare, precedenceFloor, "floor.deck.thicknessMM", b.sheet(deck, "the deck"), floor.Raised(-j.Floor.Deck.ThicknessMM), floor)
 	for _, js := range l.Joists {
 		b.add(Part{ID: fmt.Sprintf("joist-%d", js.Number), Name: fmt.Sprintf("Joist %d", js.Number), Material: Timber, Stage: StageBare,
 			Precedence: precedenceFloor, From: "floor.joists.depthMM", Shape: b.joist(js)})
@@ -223,6 +252,7 @@ func (b *builder) joist(js layout.Joist) solid.Shape {
 	j := b.job
 	top := func(u float64) float64 { return joist.TopMM(j, b.heights, js, js.Origin.Add(js.Along.Mul(u))) }
 	depth := j.Floor.Joists.DepthMM
+	what := fmt.Sprintf("joist %d with its cuts", js.Number)
 	profile := plan.FromRing(plan.Ring{{js.FromMM, top(js.FromMM) - depth}, {js.ToMM, top(js.ToMM) - depth}, {js.ToMM, top(js.ToMM)}, {js.FromMM, top(js.FromMM)}})
 	for _, c := range b.cuts {
 		if c.Joist.Number != js.Number {
@@ -234,11 +264,10 @@ func (b *builder) joist(js layout.Joist) solid.Shape {
 			low, high, _ := (plan.Region{{Outer: ring}}).Bounds()
 			ring = plan.Hull(append(ring, plan.Point{low.X(), c.TopMM + depth}, plan.Point{high.X(), c.TopMM + depth}))
 		}
-		cut := plan.FromRing(ring)
-		profile = profile.Subtract(cut)
+		profile = b.subtract(profile, plan.FromRing(ring), what)
 	}
 	origin := js.Origin.Add(plan.Left(js.Along).Mul(js.WidthMM / 2))
-	return solid.Prism{Frame: solid.UprightFrame(mgl64.Vec3{origin.X(), origin.Y(), 0}, js.Along), Region: profile,
+	return solid.Prism{Frame: solid.UprightFrame(mgl64.Vec3{origin.X(), origin.Y(), 0}, js.Along), Sheet: b.sheet(profile, what),
 		Bottom: solid.Level(0), Top: solid.Level(js.WidthMM)}
 }
 
@@ -264,14 +293,14 @@ func (b *builder) wallFootMM() float64 {
 
 // wallProfile is a wall's face in (distance along, level) with doorways and
 // the hole for the waste taken out.
-func (b *builder) wallProfile(w layout.Wall, face plan.Region) plan.Region {
+func (b *builder) wallProfile(w layout.Wall, face plan.Region, what string) solid.Sheet {
 	for _, d := range b.job.Room.Doorways {
 		if d.Wall == w.Index {
 			sill := math.Min(d.NeighbourFFLMM, 0)
-			face = face.Subtract(plan.Rectangle(plan.Point{d.OffsetMM, sill}, plan.Point{d.OffsetMM + d.WidthMM, d.NeighbourFFLMM + doorHeadMM}))
+			face = b.subtract(face, plan.Rectangle(plan.Point{d.OffsetMM, sill}, plan.Point{d.OffsetMM + d.WidthMM, d.NeighbourFFLMM + doorHeadMM}), what)
 		}
 	}
-	return face.Subtract(b.coreHole(w))
+	return b.without(face, b.coreHole(w), what)
 }
 
 // coreHole is the hole for the waste in the wall's face.
@@ -300,9 +329,10 @@ func (b *builder) walls() {
 		// The stretch where both faces run is one board with true holes; the
 		// mitres at its ends are wedges.
 		from, to := math.Max(0, w.OuterFromMM), math.Min(w.LengthMM, w.OuterToMM)
+		what := fmt.Sprintf("wall %d with its openings", w.Index+1)
 		shape := solid.Compound{}
 		if to > from {
-			face := b.wallProfile(w, plan.Rectangle(plan.Point{from, foot}, plan.Point{to, head}))
+			face := b.wallProfile(w, plan.Rectangle(plan.Point{from, foot}, plan.Point{to, head}), what)
 			// The frame's third axis must point outwards.
 			frame, flip := solid.UprightFrame(mgl64.Vec3{w.A.X(), w.A.Y(), 0}, w.Along), false
 			if plan.Left(w.Along).Dot(w.Outward) > 0 {
@@ -311,8 +341,8 @@ func (b *builder) walls() {
 			if flip {
 				frame = solid.UprightFrame(mgl64.Vec3{w.A.X() + w.Outward.X()*w.ThicknessMM, w.A.Y() + w.Outward.Y()*w.ThicknessMM, 0}, w.Along)
 			}
-			if len(face) > 0 {
-				shape = append(shape, solid.Prism{Frame: frame, Region: face, Bottom: solid.Level(0), Top: solid.Level(w.ThicknessMM)})
+			if !face.Empty() {
+				shape = append(shape, solid.Prism{Frame: frame, Sheet: face, Bottom: solid.Level(0), Top: solid.Level(w.ThicknessMM)})
 			}
 		}
 		out := w.Outward.Mul(w.ThicknessMM)
@@ -321,7 +351,7 @@ func (b *builder) walls() {
 			{w.At(to), w.At(w.LengthMM), w.At(w.OuterToMM).Add(out), w.At(to).Add(out)},
 		} {
 			if r := plan.FromRing(wedge); len(r) > 0 && r.Area() > 1 {
-				shape = append(shape, solid.Block(r, foot, head))
+				shape = append(shape, solid.Block(b.sheet(r, what), foot, head))
 			}
 		}
 		if len(shape) > 0 {

@@ -55,10 +55,11 @@ func (b *builder) drainAndTrap() {
 	inner := b.rectangle(-halfU+shellMM, -halfV+shellMM, halfU-shellMM, halfV-shellMM)
 	lip := h.TileMM - coverMM
 	channelUnder := math.Max(h.ChannelMM, h.TrapMM+4*shellMM)
+	const channelName = "the drain's channel"
 	if lip-channelUnder > 2*shellMM {
 		b.add(Part{ID: "channel", Name: "Drain channel", Material: Metal, Stage: StageFormer, Precedence: precedenceTrap, From: "drain.channelDepthMM",
-			Shape: solid.Compound{solid.Block(outer.Subtract(throat), channelUnder, channelUnder+shellMM),
-				solid.Block(outer.Subtract(inner), channelUnder+shellMM, lip)}})
+			Shape: solid.Compound{solid.Block(b.without(outer, throat, channelName), channelUnder, channelUnder+shellMM),
+				solid.Block(b.without(outer, inner, channelName), channelUnder+shellMM, lip)}})
 	}
 	b.cover(lip)
 	b.trap(channelUnder, throat)
@@ -97,7 +98,7 @@ func (b *builder) cover(lip float64) {
 	top := b.heights.TileMM
 	part := Part{ID: "cover", Name: "Drain cover", Material: Metal, Stage: StageTile, Precedence: precedenceTrap, From: "drain.coverLeastMM"}
 	if b.job.Style.Cover != job.CoverTileInsert {
-		part.Shape = solid.Block(b.coverPlate(), lip, top)
+		part.Shape = solid.Block(b.sheet(b.coverPlate(), "the drain's cover"), lip, top)
 		b.add(part)
 		return
 	}
@@ -107,10 +108,11 @@ func (b *builder) cover(lip float64) {
 	if len(tray) == 0 || tray.Area() < 1 {
 		return
 	}
-	part.Shape = solid.Block(tray, lip-insertTrayMM, lip)
+	plate := b.sheet(tray, "the drain's cover")
+	part.Shape = solid.Block(plate, lip-insertTrayMM, lip)
 	b.add(part)
 	b.add(Part{ID: "cover-tile", Name: "Tile in the cover", Material: Tile, Stage: StageTile, Precedence: precedenceTrap, From: "style.cover",
-		Shape: solid.Block(tray, lip, top), Finish: &b.job.Layers.Shower})
+		Shape: solid.Block(plate, lip, top), Finish: &b.job.Layers.Shower})
 }
 
 // CoverOpenings are the perimeter water comes over to the cover and the open
@@ -151,34 +153,36 @@ func (b *builder) trap(top float64, throat plan.Region) {
 	}
 	to := l.OutletTo
 	pipe := waste.Pipe{NominalMM: j.Waste.NominalMM, OutsideDiameterMM: j.Waste.OutsideDiameterMM, BoreMM: j.Waste.BoreMM}
-	box := func(inset float64) plan.Region { return inner(l.Trap, inset) }
-	shape := solid.Compound{solid.Block(l.Trap, bottom, bottom+shellMM)}
+	const what = "the trap"
+	shape := solid.Compound{solid.Block(b.sheet(l.Trap, what), bottom, bottom+shellMM)}
 	// Three sides as one bent plate, the outlet's side as a plate with a hole.
 	side := plan.Left(to)
 	centre := l.TrapCentre
 	at := func(u, v float64) plan.Point { return centre.Add(to.Mul(u)).Add(side.Mul(v)) }
 	in := half - shellMM
 	bent := plan.FromRing(plan.Ring{at(-half, -half), at(in, -half), at(in, -in), at(-in, -in), at(-in, in), at(in, in), at(in, half), at(-half, half)})
-	shape = append(shape, solid.Block(bent, bottom+shellMM, top))
+	shape = append(shape, solid.Block(b.sheet(bent, what), bottom+shellMM, top))
 	face := plan.Rectangle(plan.Point{-half, bottom + shellMM}, plan.Point{half, top})
 	axis := h.OutletMM + pipe.BoreMM/2
-	face = face.Subtract(plan.FromRing(plan.Circle(plan.Point{0, axis}, pipe.BoreMM/2, solid.ChordErrorMM)))
+	outlet := plan.FromRing(plan.Circle(plan.Point{0, axis}, pipe.BoreMM/2, solid.ChordErrorMM))
 	// The frame runs along the plate so that its third axis is the outlet's.
 	shape = append(shape, solid.Prism{Frame: solid.UprightFrame(upright(centre.Add(to.Mul(half-shellMM))), side),
-		Region: face, Bottom: solid.Level(0), Top: solid.Level(shellMM)})
+		Sheet: b.without(face, outlet, what), Bottom: solid.Level(0), Top: solid.Level(shellMM)})
 	// Dip tube: from the channel down into the seal.
 	dip := h.OutletMM - math.Min(j.Drain.SealMM, h.OutletMM-bottom-3*shellMM)
 	if len(throat) > 0 && top-dip > shellMM {
 		if hole := inner(throat, shellMM); len(hole) > 0 {
-			shape = append(shape, solid.Block(throat.Subtract(hole), dip, top))
+			shape = append(shape, solid.Block(b.without(throat, hole, what), dip, top))
 		}
 	}
 	b.add(Part{ID: "trap", Name: "Trap", Material: Plastic, Stage: StageWaste, Precedence: precedenceTrap, From: "drain.trapDepthMM", Shape: shape})
 	if level := h.OutletMM; level > bottom+2*shellMM {
-		water := box(shellMM)
+		const what = "the water in the trap"
+		box := inner(l.Trap, shellMM)
+		water := b.sheet(box, what)
 		wet := solid.Compound{}
 		if len(throat) > 0 && dip > bottom+shellMM {
-			wet = append(wet, solid.Block(water, bottom+shellMM, dip), solid.Block(water.Subtract(throat.Subtract(inner(throat, shellMM))), dip, level))
+			wet = append(wet, solid.Block(water, bottom+shellMM, dip), solid.Block(b.without(box, b.subtract(throat, inner(throat, shellMM), what), what), dip, level))
 		} else {
 			wet = append(wet, solid.Block(water, bottom+shellMM, level))
 		}
@@ -235,7 +239,7 @@ func (b *builder) waste() {
 			if p.Kind != waste.Straight {
 				radius += fittingExtraMM
 			}
-			part.Shape = solid.Tube{Path: path, OutsideRadiusMM: radius, InsideRadiusMM: p.Pipe.BoreMM / 2}
+			part.Shape = solid.Tube{Path: unfolded(path, radius), OutsideRadiusMM: radius, InsideRadiusMM: p.Pipe.BoreMM / 2}
 		}
 		b.add(part)
 	}
@@ -256,6 +260,36 @@ func (b *builder) drop(p waste.Piece) solid.Shape {
 		path = append(path, mgl64.Vec3{q.X(), q.Y(), axis - radius*(1-c)})
 	}
 	foot := math.Min(b.wallFootMM(), path[steps].Z()) - 100
+	outside := p.Pipe.OutsideDiameterMM/2 + fittingExtraMM
+	path = unfolded(path, outside)
 	path = append(path, mgl64.Vec3{at.X(), at.Y(), foot})
-	return solid.Tube{Path: path, OutsideRadiusMM: p.Pipe.OutsideDiameterMM/2 + fittingExtraMM, InsideRadiusMM: p.Pipe.BoreMM / 2}
+	return solid.Tube{Path: path, OutsideRadiusMM: outside, InsideRadiusMM: p.Pipe.BoreMM / 2}
 }
+
+// unfolded is the path of a bend's body. A bend that is tighter than its fitting
+// is thick would fold over itself on its inner side; its body is mitred at the
+// corner instead, with legs as long as the mitre needs.
+func unfolded(path []mgl64.Vec3, radiusMM float64) []mgl64.Vec3 {
+	n := len(path)
+	if n < 3 {
+		return path
+	}
+	u, v := path[1].Sub(path[0]).Normalize(), path[n-1].Sub(path[n-2]).Normalize()
+	half := math.Tan(math.Acos(math.Max(-1, math.Min(1, u.Dot(v)))) / 2)
+	chord := path[n-1].Sub(path[0])
+	// Both legs run to the corner and are equal: chord = leg · (u + v).
+	leg := chord.Len() / u.Add(v).Len()
+	if half < 1e-6 || half > mostMitre || leg >= (radiusMM+foldRoomMM)*half {
+		return path
+	}
+	corner := path[0].Add(u.Mul(leg)).Add(path[n-1].Sub(v.Mul(leg))).Mul(0.5)
+	reach := (radiusMM + foldRoomMM) * half
+	return []mgl64.Vec3{corner.Sub(u.Mul(reach)), corner, corner.Add(v.Mul(reach))}
+}
+
+// The least radius of the inner side of a bend's body, and the tangent of half
+// the sharpest turn that is mitred.
+const (
+	foldRoomMM = 1
+	mostMitre  = 2.5
+)

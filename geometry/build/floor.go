@@ -22,7 +22,8 @@ func (b *builder) channels() plan.Region {
 		for _, p := range b.heights.Run.Pieces {
 			widest = math.Max(widest, math.Max(p.Pipe.OutsideDiameterMM, p.After.OutsideDiameterMM))
 		}
-		out = plan.Union(out, plan.Corridor(path, widest/2+fittingExtraMM+leeway, leeway))
+		const what = "the channel for the pipe and the trap"
+		out = b.shaper.Union(out, b.shaper.Corridor(path, widest/2+fittingExtraMM+leeway, leeway, what), what)
 	}
 	return out
 }
@@ -34,10 +35,9 @@ const battenMM = 38
 func (b *builder) base() {
 	j, l, h := b.job, b.layout, b.heights
 	floor := solid.Surface{h.Survey.Floor}
-	boards := l.FallArea.Subtract(b.channel)
 	if j.Base.Support == job.OnFloor {
-		b.addPrism("adhesive", "Adhesive bed under the base", Adhesive, StageBase, precedenceAdhesive, "base.adhesiveMM", boards, floor, solid.Level(h.BaseUnderMM))
-		b.addPrism("base", "Base", BaseBoard, StageBase, precedenceBase, "base.heightMM", boards, solid.Level(h.BaseUnderMM), solid.Level(h.BaseTopMM))
+		b.addPrism("adhesive", "Adhesive bed under the base", Adhesive, StageBase, precedenceAdhesive, "base.adhesiveMM", b.boards, floor, solid.Level(h.BaseUnderMM))
+		b.addPrism("base", "Base", BaseBoard, StageBase, precedenceBase, "base.heightMM", b.boards, solid.Level(h.BaseUnderMM), solid.Level(h.BaseTopMM))
 	} else {
 		joistTop := h.FloorHighMM - j.Floor.Deck.ThicknessMM
 		// Battens in a narrow bay leave each other room.
@@ -47,19 +47,19 @@ func (b *builder) base() {
 			joists = append(joists, js.Footprint...)
 			sides = append(sides, grown(js.Footprint, batten)...)
 		}
-		between := boards.Subtract(joists)
+		between := b.without(b.boards.Region(), joists, "the base boards between the joists")
 		under := joistTop - j.Base.MinThicknessMM
 		b.addPrism("base-let-in", "Base boards between joists", BaseBoard, StageBase, precedenceBase, "base.minThicknessMM", between, solid.Level(under), solid.Level(joistTop))
-		b.addPrism("base", "Base over the joists", BaseBoard, StageBase, precedenceBase, "base.heightMM", boards, solid.Level(joistTop), solid.Level(h.BaseTopMM))
+		b.addPrism("base", "Base over the joists", BaseBoard, StageBase, precedenceBase, "base.heightMM", b.boards, solid.Level(joistTop), solid.Level(h.BaseTopMM))
 		var battens plan.Region
 		for i := range sides {
-			battens = append(battens, between.Intersect(plan.Region{sides[i]})...)
+			battens = append(battens, b.intersect(between.Region(), plan.Region{sides[i]}, "the battens on the joists")...)
 		}
-		b.addPrism("battens", "Battens on the joists", Timber, StageBase, precedenceFloor, "base.support", battens, solid.Level(under-battenMM), solid.Level(under))
+		b.addPrism("battens", "Battens on the joists", Timber, StageBase, precedenceFloor, "base.support", b.sheet(battens, "the battens on the joists"), solid.Level(under-battenMM), solid.Level(under))
 	}
 	if !math.IsNaN(h.RoomTopMM) {
 		top := h.RoomTopMM - j.Layers.Room.ThicknessMM()
-		rest := l.Rest.Subtract(b.channel)
+		rest := b.without(l.Rest, b.channel, "the raised base in the room")
 		b.addPrism("room-base", "Raised base in the room", BaseBoard, StageBase, precedenceBase, "room.edge", rest, floor, solid.Level(top))
 	}
 }
@@ -67,10 +67,10 @@ func (b *builder) base() {
 func (b *builder) former() {
 	j, h := b.job, b.heights
 	top := b.layout.Fall.Raised(h.FlangeMM)
-	b.addPrism("former-bed", "Bed under the former", Adhesive, StageFormer, precedenceAdhesive, "former.bedMM",
-		b.layout.FallArea.Subtract(b.channel), solid.Level(h.BaseTopMM), solid.Level(h.FormerMM))
-	b.addPrism("former", "Former", FormerBody, StageFormer, precedenceFormer, "former.slope", b.layout.OpenFloor, solid.Level(h.FormerMM), top)
-	b.addPrism("tanking", "Tanking membrane", Membrane, StageTanking, precedenceLayer, "layers.shower.tanking.thicknessMM", b.layout.OpenFloor, top, top.Raised(j.Layers.Shower.Tanking.ThicknessMM))
+	open := b.sheet(b.layout.OpenFloor, "the former round the drain")
+	b.addPrism("former-bed", "Bed under the former", Adhesive, StageFormer, precedenceAdhesive, "former.bedMM", b.boards, solid.Level(h.BaseTopMM), solid.Level(h.FormerMM))
+	b.addPrism("former", "Former", FormerBody, StageFormer, precedenceFormer, "former.slope", open, solid.Level(h.FormerMM), top)
+	b.addPrism("tanking", "Tanking membrane", Membrane, StageTanking, precedenceLayer, "layers.shower.tanking.thicknessMM", open, top, top.Raised(j.Layers.Shower.Tanking.ThicknessMM))
 }
 
 // finishedWall is one stretch of wall inside the shower that gets the wall's
@@ -127,8 +127,9 @@ func (b *builder) wallFinishes() {
 				continue
 			}
 			from, to := b.mitred(stretches, k, inset)
-			profile := b.wallProfile(fw.wall, aboveFloor(fw.wall, from, to, floor, head))
-			if len(profile) > 0 {
+			name := fmt.Sprintf("%s, wall %d", layer.name, fw.wall.Index+1)
+			profile := b.wallProfile(fw.wall, aboveFloor(fw.wall, from, to, floor, head), name)
+			if !profile.Empty() {
 				// The frame's third axis points out of the room.
 				face := fw.wall.A.Sub(fw.wall.Outward.Mul(inset + layer.thickness))
 				origin := face
@@ -136,9 +137,9 @@ func (b *builder) wallFinishes() {
 					origin = face.Add(fw.wall.Outward.Mul(layer.thickness))
 				}
 				frame := solid.UprightFrame(upright(origin), fw.wall.Along)
-				part := Part{ID: fmt.Sprintf("%s-%d", layer.id, k+1), Name: fmt.Sprintf("%s, wall %d", layer.name, fw.wall.Index+1), Material: layer.material,
+				part := Part{ID: fmt.Sprintf("%s-%d", layer.id, k+1), Name: name, Material: layer.material,
 					Stage: layer.stage, Precedence: layer.precedence, From: layer.from,
-					Shape: solid.Prism{Frame: frame, Region: profile, Bottom: solid.Level(0), Top: solid.Level(layer.thickness)}, Wall: fw.wall.Index + 1}
+					Shape: solid.Prism{Frame: frame, Sheet: profile, Bottom: solid.Level(0), Top: solid.Level(layer.thickness)}, Wall: fw.wall.Index + 1}
 				if layer.material == Tile {
 					part.Finish = &b.job.Layers.Wall
 				}
@@ -224,11 +225,12 @@ func (b *builder) floorFinishes() {
 	f := j.Layers.Shower
 	region := b.layout.OpenFloor
 	for _, strip := range b.wallFinish {
-		region = region.Subtract(strip)
+		region = b.subtract(region, strip, "the shower's floor tile within the wall tile")
 	}
+	tile := b.sheet(region, "the shower's floor tile")
 	bottom := b.layout.Fall.Raised(h.FlangeMM + f.Tanking.ThicknessMM)
-	b.addPrism("tile-bed", "Tile bed", TileBed, StageTile, precedenceLayer, "layers.shower.bed.thicknessMM", region, bottom, bottom.Raised(f.Bed.ThicknessMM))
-	b.addPrism("tile", "Shower floor tile", Tile, StageTile, precedenceTile, "layers.shower.tile.thicknessMM", region, bottom.Raised(f.Bed.ThicknessMM), bottom.Raised(f.Bed.ThicknessMM+f.Tile.ThicknessMM))
+	b.addPrism("tile-bed", "Tile bed", TileBed, StageTile, precedenceLayer, "layers.shower.bed.thicknessMM", tile, bottom, bottom.Raised(f.Bed.ThicknessMM))
+	b.addPrism("tile", "Shower floor tile", Tile, StageTile, precedenceTile, "layers.shower.tile.thicknessMM", tile, bottom.Raised(f.Bed.ThicknessMM), bottom.Raised(f.Bed.ThicknessMM+f.Tile.ThicknessMM))
 	b.finish("tile", &b.job.Layers.Shower)
 }
 
@@ -248,19 +250,21 @@ func (b *builder) room() {
 	rest := l.Rest
 	floor := solid.Surface{h.Survey.Floor}
 	for i, e := range l.OpenEdges() {
-		ramp := e.Ramp.Intersect(rest)
+		what := "the ramp at the " + string(e.Side) + " edge"
+		ramp := b.intersect(e.Ramp, rest, what)
 		if len(ramp) == 0 {
 			continue
 		}
-		rest = rest.Subtract(ramp)
-		b.addPrism(fmt.Sprintf("ramp-%d", i+1), "Ramp at the "+string(e.Side)+" edge", Tile, StageTile, precedenceTile, "room.rampRunMM", ramp, floor, h.RampSurface(j, l, e))
+		rest = b.subtract(rest, ramp, "the room's floor beside the ramp")
+		b.addPrism(fmt.Sprintf("ramp-%d", i+1), "Ramp at the "+string(e.Side)+" edge", Tile, StageTile, precedenceTile, "room.rampRunMM", b.sheet(ramp, what), floor, h.RampSurface(j, l, e))
 		b.finish(fmt.Sprintf("ramp-%d", i+1), &b.job.Layers.Room)
 	}
+	finish := b.sheet(rest, "the room's floor finish")
 	bottom := floor
 	if !math.IsNaN(h.RoomTopMM) {
 		bottom = solid.Level(h.RoomTopMM - j.Layers.Room.ThicknessMM())
 	} else if j.Floor.KeepsFinish() {
-		b.addPrism("room-finish", "Existing floor finish", Screed, StageBare, precedenceLayer, "floor.finishThicknessMM", rest, floor, floor.Raised(j.Floor.FinishThicknessMM))
+		b.addPrism("room-finish", "Existing floor finish", Screed, StageBare, precedenceLayer, "floor.finishThicknessMM", finish, floor, floor.Raised(j.Floor.FinishThicknessMM))
 		return
 	}
 	f := j.Layers.Room
@@ -277,7 +281,7 @@ func (b *builder) room() {
 		{"room-bed", "Room tile bed", f.Bed.ThicknessMM, TileBed, StageTile, precedenceLayer, "layers.room.bed.thicknessMM"},
 		{"room-tile", "Room floor tile", f.Tile.ThicknessMM, Tile, StageTile, precedenceTile, "layers.room.tile.thicknessMM"},
 	} {
-		b.addPrism(layer.id, layer.name, layer.material, layer.stage, layer.precedence, layer.from, rest, bottom.Raised(at), bottom.Raised(at+layer.thickness))
+		b.addPrism(layer.id, layer.name, layer.material, layer.stage, layer.precedence, layer.from, finish, bottom.Raised(at), bottom.Raised(at+layer.thickness))
 		at += layer.thickness
 	}
 	b.finish("room-tile", &b.job.Layers.Room)

@@ -56,7 +56,10 @@ func snapped(mm float64) float64 {
 // drags decides.
 func Drag(h Handle, to plan.Point) Edit {
 	return Of(h.name(), func(j *job.Job) {
-		l := layout.Of(*j)
+		l, ok := laidOut(*j)
+		if !ok {
+			return
+		}
 		rel := to.Sub(l.Corners[0])
 		right, into := rel.Dot(l.ToRight), rel.Dot(l.Into)
 		switch h.Kind {

@@ -42,7 +42,7 @@ func TestDrag(t *testing.T) {
 func TestDragTurn(t *testing.T) {
 	j := job.New()
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 400}}
-	l := layout.Of(j)
+	l := layout.Of(j, &plan.Shaper{})
 	corners := waste.Lay(j, l).Corners
 	if len(corners) != 3 {
 		t.Fatalf("corners %v", corners)
@@ -86,7 +86,7 @@ func TestTurnDraggedOverAnother(t *testing.T) {
 		return edit.Drag(edit.Handle{Kind: edit.HandleTurn, Index: 1}, to).Apply(j)
 	}
 	over := drag(j, plan.Point{900, 1400})
-	if n := len(waste.Lay(over, layout.Of(over)).Corners); n != 4 || len(over.Waste.Waypoints) != 3 {
+	if n := len(waste.Lay(over, layout.Of(over, &plan.Shaper{})).Corners); n != 4 || len(over.Waste.Waypoints) != 3 {
 		t.Fatalf("%d corners, turns %v", n, over.Waste.Waypoints)
 	}
 	back := drag(over, plan.Point{900, 800})

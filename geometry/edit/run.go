@@ -109,12 +109,24 @@ const insideWallMM = 150
 func ExitKind(k job.ExitKind) Edit {
 	return Of("Where the waste leaves", func(j *job.Job) {
 		if e := &j.Waste.Exit; e.Kind == job.ExitWall && k != job.ExitWall {
-			w := layout.Of(*j).Walls[e.Wall]
+			l, ok := laidOut(*j)
+			if !ok {
+				return
+			}
+			w := l.Walls[e.Wall]
 			p := w.At(e.OffsetMM).Sub(w.Outward.Mul(insideWallMM))
 			e.At = plan.Point{math.Round(p.X()), math.Round(p.Y())}
 		}
 		j.Waste.Exit.Kind = k
 	})
+}
+
+// laidOut is a job in plan; ok is false where its shapes cannot be worked out,
+// which its evaluation says. An edit then leaves the job as it is.
+func laidOut(j job.Job) (l layout.Layout, ok bool) {
+	var sh plan.Shaper
+	l = layout.Of(j, &sh)
+	return l, sh.Err() == nil
 }
 
 // Turns are the turns of a job's run as laid: those stated, also where two lie
@@ -129,8 +141,9 @@ func Turns(j job.Job, run waste.Run) []plan.Point {
 // AddTurn makes one more turn at a distance along the run.
 func AddTurn(atMM float64) Edit {
 	return Of("Another turn of the run", func(j *job.Job) {
-		run := waste.Lay(*j, layout.Of(*j))
-		if len(run.Corners) < 2 {
+		l, ok := laidOut(*j)
+		run := waste.Lay(*j, l)
+		if !ok || len(run.Corners) < 2 {
 			return
 		}
 		turns := Turns(*j, run)
@@ -172,7 +185,8 @@ func TurnNear(j job.Job, run waste.Run, atMM float64) (turn int, ok bool) {
 // turn.
 func RemoveTurn(turn int) Edit {
 	return Of("A turn of the run less", func(j *job.Job) {
-		if turns := Turns(*j, waste.Lay(*j, layout.Of(*j))); turn >= 0 && turn < len(turns) {
+		l, ok := laidOut(*j)
+		if turns := Turns(*j, waste.Lay(*j, l)); ok && turn >= 0 && turn < len(turns) {
 			j.Waste.Waypoints = slices.Delete(turns, turn, turn+1)
 		}
 	})

@@ -241,7 +241,7 @@ func (v *validator) shower(j Job) {
 	corners := j.ShowerCorners()
 	room := plan.FromRing(j.Room.Outline)
 	area := plan.FromRing(corners[:])
-	if out := area.Area() - area.Intersect(room).Area(); out > 100 {
+	if out := area.Area() - plan.SharedArea(area, room); out > 100 {
 		v.add("shower", "%.0f cm² of the shower lies outside the room; move it or make it smaller", out/100)
 	}
 }

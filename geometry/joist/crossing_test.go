@@ -26,7 +26,7 @@ func timberRoom() job.Job {
 }
 
 func find(j job.Job) []joist.Crossing {
-	l := layout.Of(j)
+	l := layout.Of(j, &plan.Shaper{})
 	return joist.Find(j, l, level.Solve(j, l, waste.Lay(j, l), 0))
 }
 

@@ -4,6 +4,7 @@
 package layout
 
 import (
+	"fmt"
 	"math"
 
 	"underfall/geometry/job"
@@ -124,30 +125,34 @@ type Layout struct {
 	JoistAlong  plan.Point
 }
 
-// Of works out the plan of a valid job.
-func Of(j job.Job) Layout {
+// Of works out the plan of a valid job. Where the shaper fails the layout is
+// incomplete and must not be used.
+func Of(j job.Job, sh *plan.Shaper) Layout {
 	l := Layout{Room: plan.FromRing(j.Room.Outline), Corners: j.ShowerCorners()}
 	l.walls(j)
-	l.doors(j)
+	l.doors(j, sh)
 	c := l.Corners
 	l.ToRight = c[1].Sub(c[0]).Normalize()
 	l.Into = c[3].Sub(c[0]).Normalize()
-	l.Shower = plan.FromRing(c[:]).Intersect(l.Room)
+	l.Shower = sh.Intersect(plan.FromRing(c[:]), l.Room, "the shower within the room")
 	l.edges()
 	l.drain(j)
-	l.fall(j)
+	l.fall(j, sh)
 	l.joists(j)
-	l.Rest = l.Room.Subtract(l.FallArea)
+	l.Rest = sh.Subtract(l.Room, l.FallArea, "the room's floor beside the shower")
 	for i := range l.Doors {
 		if d := &l.Doors[i]; len(d.Sweep) > 0 {
-			d.SweepFall, d.SweepRoom = d.Sweep.Intersect(l.FallArea), d.Sweep.Subtract(l.FallArea)
+			what := fmt.Sprintf("the sweep of the door in doorway %d", i+1)
+			d.SweepFall, d.SweepRoom = sh.Intersect(d.Sweep, l.FallArea, what), sh.Subtract(d.Sweep, l.FallArea, what)
 		}
 	}
 	if j.Room.Edge == job.EdgeRamp && j.Room.RampRunMM > 0 {
 		for i := range l.Edges {
 			if e := &l.Edges[i]; e.Wall < 0 {
 				out := l.Outward(*e).Mul(j.Room.RampRunMM)
-				e.Ramp = plan.FromRing(plan.Ring{e.A, e.B, e.B.Add(out), e.A.Add(out)}).Intersect(l.Room).Subtract(l.FallArea)
+				what := "the ramp at the shower's " + string(e.Side) + " edge"
+				within := sh.Intersect(plan.FromRing(plan.Ring{e.A, e.B, e.B.Add(out), e.A.Add(out)}), l.Room, what)
+				e.Ramp = sh.Subtract(within, l.FallArea, what)
 			}
 		}
 	}
@@ -230,7 +235,7 @@ func (w Wall) Footprint() plan.Region {
 	return plan.FromRing(plan.Ring{w.A, w.B, w.At(w.OuterToMM).Add(out), w.At(w.OuterFromMM).Add(out)})
 }
 
-func (l *Layout) doors(j job.Job) {
+func (l *Layout) doors(j job.Job, sh *plan.Shaper) {
 	for i, d := range j.Room.Doorways {
 		w := l.Walls[d.Wall]
 		door := Doorway{Index: i, Wall: w, A: w.At(d.OffsetMM), B: w.At(d.OffsetMM + d.WidthMM)}
@@ -246,7 +251,7 @@ func (l *Layout) doors(j job.Job) {
 				s, c := math.Sincos(math.Pi / 2 * float64(k) / steps)
 				ring = append(ring, hinge.Add(u.Mul(c)).Add(v.Mul(s)))
 			}
-			door.Sweep = plan.FromRing(ring).Intersect(l.Room)
+			door.Sweep = sh.Intersect(plan.FromRing(ring), l.Room, fmt.Sprintf("the sweep of the door in doorway %d", i+1))
 		}
 		l.Doors = append(l.Doors, door)
 	}
@@ -374,7 +379,7 @@ func (l *Layout) drain(j job.Job) {
 	l.Outlet = l.TrapCentre.Add(l.OutletTo.Mul(trapHalf))
 }
 
-func (l *Layout) fall(j job.Job) {
+func (l *Layout) fall(j job.Job, sh *plan.Shaper) {
 	l.FallArea = l.Shower
 	if j.Former.Fall == job.FallRoom {
 		l.FallArea = l.Room
@@ -393,8 +398,8 @@ func (l *Layout) fall(j job.Job) {
 	default:
 		l.Fall = append(l.Fall, l.toPoint(j.Former.Slope, halfWidth)...)
 	}
-	l.OpenFloor = l.FallArea.Subtract(l.Drain)
-	for i, cell := range l.Fall.Cells(l.OpenFloor) {
+	l.OpenFloor = sh.Subtract(l.FallArea, l.Drain, "the falling floor round the drain")
+	for i, cell := range l.Fall.Cells(sh, l.OpenFloor, "the falling planes of the floor") {
 		if i > 0 && len(cell) > 0 {
 			l.Planes = append(l.Planes, FallPlane{l.Fall[i], cell})
 		}
@@ -527,7 +532,7 @@ func (j Joist) reaches(r plan.Region) float64 {
 		}
 	}
 	overlap := math.Min(high, j.WidthMM/2) - math.Max(low, -j.WidthMM/2)
-	if overlap <= 0 || j.Footprint.Intersect(r).Area() <= 1 {
+	if overlap <= 0 || plan.SharedArea(j.Footprint, r) <= 1 {
 		return 0
 	}
 	return overlap

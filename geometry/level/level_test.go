@@ -71,7 +71,7 @@ func TestPlaneThroughExactReadings(t *testing.T) {
 }
 
 func solve(j job.Job) (layout.Layout, level.Heights) {
-	l := layout.Of(j)
+	l := layout.Of(j, &plan.Shaper{})
 	return l, level.Solve(j, l, waste.Lay(j, l), 0.018)
 }
 

@@ -3,32 +3,7 @@ package plan
 import (
 	"math"
 	"sort"
-
-	"github.com/peterstace/simplefeatures/geom"
 )
-
-// Corridor is the region within halfWidthMM of a path, with square corners,
-// running extraMM past both ends: the cut a saw makes to let a pipe in.
-func Corridor(path []Point, halfWidthMM, extraMM float64) Region {
-	var clean []Point
-	for _, p := range path {
-		if len(clean) == 0 || p.Sub(clean[len(clean)-1]).Len() > 1e-6 {
-			clean = append(clean, p)
-		}
-	}
-	if len(clean) < 2 || halfWidthMM <= 0 {
-		return nil
-	}
-	n := len(clean)
-	clean[0] = clean[0].Add(clean[0].Sub(clean[1]).Normalize().Mul(extraMM))
-	clean[n-1] = clean[n-1].Add(clean[n-1].Sub(clean[n-2]).Normalize().Mul(extraMM))
-	g, err := geom.Buffer(lineString(clean).AsGeometry(), halfWidthMM,
-		geom.BufferEndCapFlat(), geom.BufferJoinStyleMitre(2))
-	if err != nil {
-		return nil
-	}
-	return fromGeometry(g)
-}
 
 // Interval is a stretch of a line, From < To, by distance along it.
 type Interval struct{ From, To float64 }

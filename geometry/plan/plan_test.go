@@ -13,7 +13,8 @@ import (
 // its centroid, from the moments, is at x = (60000·150 −
 // 5000·250)/55000 = 140.909, y = (60000·100 − 5000·175)/55000 = 93.182.
 func TestAreaAndCentroidByHand(t *testing.T) {
-	r := plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200}).Subtract(plan.Rectangle(plan.Point{200, 150}, plan.Point{300, 200}))
+	var sh plan.Shaper
+	r := sh.Subtract(plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200}), plan.Rectangle(plan.Point{200, 150}, plan.Point{300, 200}), "a corner")
 	c := r.Centroid()
 	if math.Abs(r.Area()-55000) > 1e-6 || math.Abs(c.X()-140.909) > 1e-3 || math.Abs(c.Y()-93.182) > 1e-3 {
 		t.Errorf("area %v, centroid %v", r.Area(), c)
@@ -47,8 +48,32 @@ func rectangles(t *rapid.T, name string) plan.Region {
 		if r := plan.Rectangle(a, b); len(out) == 0 {
 			out = r
 		} else {
-			out = plan.Union(out, r)
+			var sh plan.Shaper
+			if out = sh.Union(out, r, "rectangles"); sh.Err() != nil {
+				t.Fatal(sh.Err())
+			}
 		}
+	}
+	return out
+}
+
+// moved is a region with its corners moved.
+func moved(r plan.Region, to func(plan.Point) plan.Point) plan.Region {
+	var out plan.Region
+	for _, p := range r {
+		q := plan.Polygon{}
+		for i, ring := range p.Rings() {
+			var m plan.Ring
+			for _, c := range ring {
+				m = append(m, to(c))
+			}
+			if i == 0 {
+				q.Outer = m
+			} else {
+				q.Holes = append(q.Holes, m)
+			}
+		}
+		out = append(out, q)
 	}
 	return out
 }
@@ -63,26 +88,14 @@ func TestBooleanIdentities(t *testing.T) {
 		turn := mgl64.Rotate2D(float64(rapid.IntRange(0, 359).Draw(t, "angle")) * math.Pi / 180)
 		shift := plan.Point{float64(rapid.IntRange(-5000, 5000).Draw(t, "dx")), 17}
 		move := func(r plan.Region) plan.Region {
-			var out plan.Region
-			for _, p := range r {
-				q := plan.Polygon{}
-				for i, ring := range p.Rings() {
-					var m plan.Ring
-					for _, c := range ring {
-						m = append(m, turn.Mul2x1(c).Add(shift))
-					}
-					if i == 0 {
-						q.Outer = m
-					} else {
-						q.Holes = append(q.Holes, m)
-					}
-				}
-				out = append(out, q)
-			}
-			return out
+			return moved(r, func(c plan.Point) plan.Point { return turn.Mul2x1(c).Add(shift) })
 		}
 		a, b = move(a), move(b)
-		both, left, right, all := a.Intersect(b).Area(), a.Subtract(b).Area(), b.Subtract(a).Area(), plan.Union(a, b).Area()
+		var sh plan.Shaper
+		both, left, right, all := sh.Intersect(a, b, "both").Area(), sh.Subtract(a, b, "left").Area(), sh.Subtract(b, a, "right").Area(), sh.Union(a, b, "all").Area()
+		if sh.Err() != nil {
+			t.Fatal(sh.Err())
+		}
 		const slack = 2 // mm²: the grid, over edges of some metres
 		if math.Abs(left+both-a.Area()) > slack || math.Abs(right+both-b.Area()) > slack || math.Abs(left+right+both-all) > slack {
 			t.Fatalf("a %v b %v: both %v, left %v, right %v, all %v", a.Area(), b.Area(), both, left, right, all)
@@ -125,12 +138,13 @@ func TestCrossingEdges(t *testing.T) {
 // both ends, by hand: legs 500 + 500, each 60 wide, the corner square shared:
 // (530 + 10)·60 + (530 + 10)·60 − 60·60 = 61 200.
 func TestCorridorByHand(t *testing.T) {
-	got := plan.Corridor([]plan.Point{{0, 0}, {500, 0}, {500, 500}}, 30, 10).Area()
+	var sh plan.Shaper
+	got := sh.Corridor([]plan.Point{{0, 0}, {500, 0}, {500, 500}}, 30, 10, "the channel").Area()
 	if math.Abs(got-61200) > 1e-3 {
 		t.Errorf("area %v, want 61200", got)
 	}
-	if plan.Corridor([]plan.Point{{0, 0}, {0, 0}}, 30, 10) != nil {
-		t.Error("a corridor along nothing is something")
+	if sh.Corridor([]plan.Point{{0, 0}, {0, 0}}, 30, 10, "nothing") != nil || sh.Err() != nil {
+		t.Errorf("a corridor along nothing is something, or fails: %v", sh.Err())
 	}
 }
 
@@ -139,7 +153,8 @@ func TestCorridorByHand(t *testing.T) {
 func TestTouchingCorner(t *testing.T) {
 	a := plan.Rectangle(plan.Point{989, 112.95}, plan.Point{990, 531.75})
 	b := plan.FromRing(plan.Ring{{989.9999999999964, 112.94999999999995}, {0, 99.75}, {0, 98.75}, {989.9999999999964, 111.94999999999995}})
-	if s := a.Intersect(b).Area() + b.Intersect(a).Area(); s != 0 {
-		t.Errorf("they share %v mm²", s)
+	var sh plan.Shaper
+	if s := sh.Intersect(a, b, "both").Area() + sh.Intersect(b, a, "both").Area(); s != 0 || sh.Err() != nil {
+		t.Errorf("they share %v mm²; %v", s, sh.Err())
 	}
 }

@@ -1,10 +1,10 @@
 // Package plan holds exact two-dimensional regions (polygons with holes, in
-// millimetres) and the operations on them: union, difference, intersection,
-// area, containment, clipping of lines and corridors along a path.
+// millimetres) and the operations on them: union, difference, intersection and
+// corridors along a path, by a Shaper; areas, containment and clipping of
+// lines, which cannot fail, by the region itself.
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -215,54 +215,10 @@ func NearestOnSegment(p, a, b Point) Point {
 	return a.Add(d.Mul(t))
 }
 
-// Union is everything in a or b.
-func Union(a, b Region) Region {
-	return a.combine(b, geom.Union)
-}
-
-// Subtract is a without b.
-func (r Region) Subtract(b Region) Region {
-	if len(b) == 0 || len(r) == 0 || !boundsMeet(r, b) {
-		return r
-	}
-	return r.combine(b, geom.Difference)
-}
-
-// Intersect is what a and b share.
-func (r Region) Intersect(b Region) Region {
-	if len(b) == 0 || len(r) == 0 || !boundsMeet(r, b) {
-		return nil
-	}
-	return r.combine(b, geom.Intersection)
-}
-
 func boundsMeet(a, b Region) bool {
 	al, ah, aok := a.Bounds()
 	bl, bh, bok := b.Bounds()
 	return aok && bok && al.X() <= bh.X() && bl.X() <= ah.X() && al.Y() <= bh.Y() && bl.Y() <= ah.Y()
-}
-
-// gridMM is the grid corners are put on before a boolean operation, in the
-// region's own directions: a ten-thousandth of a millimetre. Edges of a
-// building that are meant to coincide then do, also in a room that stands
-// askew, where rounding would leave them a hair apart.
-const gridMM = 1e-4
-
-// combine carries out a boolean operation on the grid, in the region's main
-// directions; where that fails, on a finer one, on none, and last on coarser
-// ones.
-func (r Region) combine(b Region, op func(a, b geom.Geometry) (geom.Geometry, error)) Region {
-	f := mainFrame(r)
-	var err error
-	for _, grid := range []float64{gridMM, gridMM / 100, 0, gridMM * 10, gridMM * 100} {
-		var g geom.Geometry
-		if g, err = op(r.moved(f.in, grid).geometry(), b.moved(f.in, grid).geometry()); err == nil {
-			return fromGeometry(g).moved(f.out, 0)
-		}
-	}
-	// Only malformed input reaches here; regions are made from checked
-	// outlines, so this is a fault in the program, not in the job.
-	panic(fmt.Sprintf("plan: boolean operation failed: %v", err))
 }
 
 // onGrid rounds to the grid. Adding zero makes a negative zero an ordinary

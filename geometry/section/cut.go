@@ -1,6 +1,7 @@
 package section
 
 import (
+	"errors"
 	"math"
 	"sort"
 
@@ -20,7 +21,48 @@ import (
 // precedence is taken out of the lesser by polygon difference. Parts of the
 // floor are built without overlaps, so only pipes, trap and drain, which run
 // through others, need it.
-func Areas(a build.Assembly, c solid.Cut, stage build.Stage) []Area {
+//
+// With an error the areas are those that came out; what runs through others
+// then lies over them in the order of the areas, without being cut out.
+func Areas(a build.Assembly, c solid.Cut, stage build.Stage) ([]Area, error) {
+	var k sketch
+	areas := k.areas(a, c, stage)
+	return areas, k.err
+}
+
+// sketch is drawing that goes on where a shape cannot be worked out, with what
+// there was before, and remembers the first reason.
+type sketch struct {
+	refuse func(what string, gridMM float64) error // for tests
+	err    error
+}
+
+func (k *sketch) shape(or plan.Region, make func(*plan.Shaper) plan.Region) plan.Region {
+	sh := plan.Shaper{Refuse: k.refuse}
+	out := make(&sh)
+	if sh.Err() == nil {
+		return out
+	}
+	if k.err == nil {
+		k.err = sh.Err()
+	}
+	return or
+}
+
+// Fault says in words what a shape that could not be worked out means for the
+// picture it was to be in, and what to do; empty without an error.
+func Fault(err error, advice string) string {
+	var f *plan.Failure
+	if !errors.As(err, &f) {
+		return ""
+	}
+	return "Not drawn as it should be: " + f.What + ". " + advice
+}
+
+// MoveCut is what to do about a fault on a cut plane.
+const MoveCut = "Move the cut by a few millimetres."
+
+func (k *sketch) areas(a build.Assembly, c solid.Cut, stage build.Stage) []Area {
 	type face struct {
 		area       Area
 		precedence int
@@ -35,10 +77,13 @@ func Areas(a build.Assembly, c solid.Cut, stage build.Stage) []Area {
 		if !c.Crosses(box) {
 			continue
 		}
-		region := p.Mesh().Slice(c)
-		if len(region) > 1 {
-			region = merged(region)
-		}
+		region := k.merged(k.shape(nil, func(sh *plan.Shaper) (out plan.Region) {
+			sh.Attempt(p.Name, func() (err error) {
+				out, err = p.Mesh().Slice(c)
+				return err
+			})
+			return out
+		}), p.Name)
 		if len(region) == 0 {
 			continue
 		}
@@ -49,7 +94,9 @@ func Areas(a build.Assembly, c solid.Cut, stage build.Stage) []Area {
 	for i, f := range faces {
 		for _, g := range faces[i+1:] {
 			if g.precedence > f.precedence && runsThrough(g.area.Material) && f.box.Meets(g.box) && f.area.Region.Overlap(g.area.Region) {
-				f.area.Region = f.area.Region.Subtract(g.area.Region)
+				f.area.Region = k.shape(f.area.Region, func(sh *plan.Shaper) plan.Region {
+					return sh.Subtract(f.area.Region, g.area.Region, f.area.Name+" without "+g.area.Name)
+				})
 			}
 		}
 		if len(f.area.Region) > 0 {
@@ -65,16 +112,20 @@ func runsThrough(m build.Material) bool {
 }
 
 // merged joins the touching shells of one part.
-func merged(r plan.Region) plan.Region {
+func (k *sketch) merged(r plan.Region, name string) plan.Region {
+	if len(r) < 2 {
+		return r
+	}
 	out := plan.Region{r[0]}
 	for _, p := range r[1:] {
 		q := plan.Region{p}
+		apart := append(out[:len(out):len(out)], p)
 		al, ah, _ := out.Bounds()
 		bl, bh, _ := q.Bounds()
 		if al.X() <= bh.X() && bl.X() <= ah.X() && al.Y() <= bh.Y() && bl.Y() <= ah.Y() {
-			out = plan.Union(out, q)
+			out = k.shape(apart, func(sh *plan.Shaper) plan.Region { return sh.Union(out, q, name) })
 		} else {
-			out = append(out, p)
+			out = apart
 		}
 	}
 	return out
@@ -83,14 +134,19 @@ func merged(r plan.Region) plan.Region {
 // Of draws the section of a result on a vertical plane up to a stage, with
 // dimensions and level marks.
 func Of(r geometry.Result, c solid.Cut, stage build.Stage) Drawing {
-	d := Drawing{Cut: c, Areas: Areas(r.Assembly, c, stage)}
+	return new(sketch).of(r, c, stage)
+}
+
+func (k *sketch) of(r geometry.Result, c solid.Cut, stage build.Stage) Drawing {
+	d := Drawing{Cut: c, Areas: k.areas(r.Assembly, c, stage)}
 	d.bound()
-	d.trim(r)
+	k.trim(&d, r)
 	if c.Up.Z() > 0.5 {
 		d.focus(r)
 		d.levels(r, stage)
 		d.dimensions(r, stage)
 	}
+	d.Fault = Fault(k.err, MoveCut)
 	return d
 }
 
@@ -103,7 +159,7 @@ const (
 
 // trim cuts a vertical drawing off above the build-up, where there is only
 // wall.
-func (d *Drawing) trim(r geometry.Result) {
+func (k *sketch) trim(d *Drawing, r geometry.Result) {
 	if d.Cut.Up.Z() < 0.5 || len(d.Areas) == 0 {
 		return
 	}
@@ -115,7 +171,7 @@ func (d *Drawing) trim(r geometry.Result) {
 	for _, a := range d.Areas {
 		al, ah, _ := a.Region.Bounds()
 		if al.Y() < low || ah.Y() > high {
-			a.Region = cropped(a.Region, low, high, window)
+			a.Region = k.cropped(a, low, high, window)
 		}
 		if len(a.Region) > 0 {
 			kept = append(kept, a)
@@ -125,11 +181,11 @@ func (d *Drawing) trim(r geometry.Result) {
 	d.bound()
 }
 
-// cropped is the region within the window's levels; upright rectangles, which
+// cropped is the area's region within the window's levels; upright rectangles, which
 // walls mostly are, need no boolean operation.
-func cropped(r plan.Region, low, high float64, window plan.Region) plan.Region {
+func (k *sketch) cropped(a Area, low, high float64, window plan.Region) plan.Region {
 	var out plan.Region
-	for _, p := range r {
+	for _, p := range a.Region {
 		if o := p.Outer; len(p.Holes) == 0 && len(o) == 4 && uprightRectangle(o) {
 			a, b, _ := (plan.Region{p}).Bounds()
 			if from, to := math.Max(a.Y(), low), math.Min(b.Y(), high); to > from {
@@ -137,7 +193,10 @@ func cropped(r plan.Region, low, high float64, window plan.Region) plan.Region {
 			}
 			continue
 		}
-		out = append(out, (plan.Region{p}).Intersect(window)...)
+		whole := plan.Region{p}
+		out = append(out, k.shape(whole, func(sh *plan.Shaper) plan.Region {
+			return sh.Intersect(whole, window, a.Name+" near the floor")
+		})...)
 	}
 	return out
 }

@@ -81,6 +81,8 @@ type Drawing struct {
 	FocusLow, FocusHigh plan.Point
 	// Cut is the plane the drawing lies on.
 	Cut solid.Cut
+	// Fault says in words what is not drawn as it should be; empty when all is.
+	Fault string
 	// Rise is how many times heights are exaggerated; 0 when they are not.
 	Rise float64
 }

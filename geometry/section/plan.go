@@ -15,7 +15,9 @@ import (
 
 // PlanOf draws the plan of a result: walls cut, floor, shower, drain, run and
 // joists below as dashed lines, with handles on what can be dragged.
-func PlanOf(r geometry.Result) Drawing {
+func PlanOf(r geometry.Result) Drawing { return new(sketch).planOf(r) }
+
+func (k *sketch) planOf(r geometry.Result) Drawing {
 	l := r.Layout
 	d := Drawing{Cut: solid.HorizontalCut(r.Heights.TileMM + 1000)}
 	seen := func(id, name string, m build.Material, region plan.Region) {
@@ -28,7 +30,7 @@ func PlanOf(r geometry.Result) Drawing {
 	for _, e := range l.OpenEdges() {
 		seen("ramp", "Ramp", build.FormerBody, e.Ramp)
 	}
-	d.Areas = append(d.Areas, Areas(r.Assembly, d.Cut, build.StageBare)...)
+	d.Areas = append(d.Areas, k.areas(r.Assembly, d.Cut, build.StageBare)...)
 	for _, door := range l.Doors {
 		if len(door.Sweep) > 0 {
 			d.Lines = append(d.Lines, Line{closed(door.Sweep[0].Outer), Thin, false, "door"})
@@ -50,7 +52,7 @@ func PlanOf(r geometry.Result) Drawing {
 	d.Lines = append(d.Lines, Line{closed(l.Trap[0].Outer), Medium, true, "trap"})
 	if path := r.Heights.Run.Path(); len(path) > 1 {
 		half := r.Settled.Waste.OutsideDiameterMM / 2
-		for _, p := range plan.Corridor(path, half, 0) {
+		for _, p := range k.shape(nil, func(sh *plan.Shaper) plan.Region { return sh.Corridor(path, half, 0, "the waste run's outline") }) {
 			d.Lines = append(d.Lines, Line{closed(p.Outer), Medium, true, "run"})
 		}
 		d.Lines = append(d.Lines, Line{path, Thin, false, "run axis"})
@@ -60,6 +62,7 @@ func PlanOf(r geometry.Result) Drawing {
 	d.planDimensions(r)
 	d.planInverts(r)
 	d.handles(r)
+	d.Fault = Fault(k.err, "Move the waste run by a few millimetres.")
 	return d
 }
 

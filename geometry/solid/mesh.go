@@ -1,6 +1,7 @@
 package solid
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"sort"
@@ -162,9 +163,10 @@ func (c Cut) Crosses(b Box) bool {
 //
 // Method: each triangle with corners on both sides gives one segment whose
 // ends lie on mesh edges; segments are chained by edge, not by position, so
-// loops always close. A corner on the plane counts as in front of it. Shells
-// that touch give polygons that touch; they are not merged here.
-func (m *Mesh) Slice(c Cut) plan.Region {
+// loops of a closed mesh always close. A corner on the plane counts as in front
+// of it. Shells that touch give polygons that touch; they are not merged here.
+// A mesh that is not closed fails.
+func (m *Mesh) Slice(c Cut) (plan.Region, error) {
 	side := make([]float64, len(m.Vertices))
 	for i, v := range m.Vertices {
 		side[i] = c.Side(v)
@@ -210,21 +212,25 @@ func (m *Mesh) Slice(c Cut) plan.Region {
 		for e := s; ; {
 			n, ok := next[e]
 			if !ok {
-				break
+				return nil, errors.New("the body is not closed where it is cut")
 			}
 			delete(next, e)
 			ring = append(ring, point(e))
-			e = n
+			if e = n; e == s {
+				break
+			}
 		}
 		ring = ring.WithoutCollinear()
 		if len(ring) >= 3 && math.Abs(ring.SignedArea()) > 1e-6 {
 			rings = append(rings, ring)
 		}
 	}
-	return nest(rings)
+	return nest(rings), nil
 }
 
-// nest gives each clockwise ring as a hole to the smallest ring around it.
+// nest gives each clockwise ring as a hole to the smallest ring around it. A
+// clockwise ring within none is the fold on the inner side of a bend that is
+// tighter than its pipe is thick: no material, and left out.
 func nest(rings []plan.Ring) plan.Region {
 	sort.SliceStable(rings, func(i, j int) bool {
 		return math.Abs(rings[i].SignedArea()) < math.Abs(rings[j].SignedArea())

@@ -1,8 +1,8 @@
 package solid
 
 import (
-	"fmt"
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/plan"
@@ -18,61 +18,52 @@ type Shape interface {
 	Bounds() Box
 }
 
-// Prism is the body over a region of its frame's x-y plane between two
-// surfaces along z. Top must not lie below Bottom anywhere in the region.
+// Prism is the body over a sheet in its frame's x-y plane between two surfaces
+// along z. Top must not lie below Bottom anywhere over the sheet.
 type Prism struct {
 	Frame  Frame
-	Region plan.Region
+	Sheet  Sheet
 	Bottom Surface
 	Top    Surface
 }
 
 // Upright is a prism in the model's own coordinates.
-func Upright(region plan.Region, bottom, top Surface) Prism {
-	return Prism{WorldFrame(), region, bottom, top}
+func Upright(sheet Sheet, bottom, top Surface) Prism {
+	return Prism{WorldFrame(), sheet, bottom, top}
 }
 
 // Block is an upright prism between two levels.
-func Block(region plan.Region, bottomMM, topMM float64) Prism {
-	return Upright(region, Level(bottomMM), Level(topMM))
+func Block(sheet Sheet, bottomMM, topMM float64) Prism {
+	return Upright(sheet, Level(bottomMM), Level(topMM))
 }
 
-// Volume integrates the height over the cells that single planes carry: area
-// times height at the centroid, exact for planes.
+// Volume is what lies below the top less what lies below the bottom.
 func (p Prism) Volume() float64 {
-	integral := func(s Surface) float64 {
-		sum := 0.0
-		for i, cell := range s.Cells(p.Region) {
-			if a := cell.Area(); a > 0 {
-				sum += a * s[i].At(cell.Centroid())
-			}
-		}
-		return sum
-	}
-	return integral(p.Top) - integral(p.Bottom)
+	return p.Top.Integral(p.Sheet.region) - p.Bottom.Integral(p.Sheet.region)
 }
 
-// Bounds of the prism. The surfaces are convex, so their least and greatest
-// levels over the region are found at corners of the region and of its cells.
+// Bounds of the prism. A surface is the highest of its planes, so over the
+// region it is highest at a corner, and nowhere lower than any one plane at that
+// plane's lowest corner.
 func (p Prism) Bounds() Box {
 	b := EmptyBox()
-	low, high, ok := p.Region.Bounds()
+	low, high, ok := p.Sheet.region.Bounds()
 	if !ok {
 		return b
 	}
-	z0, z1 := math.Inf(1), math.Inf(-1)
-	for _, poly := range p.Region {
-		for _, q := range poly.Outer {
-			z0, z1 = math.Min(z0, p.Bottom.At(q)), math.Max(z1, p.Top.At(q))
-		}
-	}
-	if len(p.Bottom) > 1 {
-		for i, cell := range p.Bottom.Cells(p.Region) {
-			for _, poly := range cell {
-				for _, q := range poly.Outer {
-					z0 = math.Min(z0, p.Bottom[i].At(q))
-				}
+	z0, z1 := math.Inf(-1), math.Inf(-1)
+	for _, plane := range p.Bottom {
+		least := math.Inf(1)
+		for _, poly := range p.Sheet.region {
+			for _, q := range poly.Outer {
+				least = math.Min(least, plane.At(q))
 			}
+		}
+		z0 = math.Max(z0, least)
+	}
+	for _, poly := range p.Sheet.region {
+		for _, q := range poly.Outer {
+			z1 = math.Max(z1, p.Top.At(q))
 		}
 	}
 	for _, x := range []float64{low.X(), high.X()} {
@@ -85,21 +76,17 @@ func (p Prism) Bounds() Box {
 	return b
 }
 
-// Mesh lifts a triangulation of the region to both surfaces and closes it
-// with upright sides.
+// Mesh lifts the sheet's triangles to both surfaces and closes them with
+// upright sides.
 func (p Prism) Mesh() *Mesh {
 	out := &Mesh{}
-	for _, poly := range p.Region {
-		m, err := triangulate(poly)
-		if err != nil {
-			// Regions come from the boolean operations of package plan and
-			// are well formed; see triangulate's tests.
-			panic(fmt.Sprintf("solid: %v", err))
-		}
+	for _, m := range p.Sheet.covers {
+		// Splitting adds points to a list of its own: the sheet is shared.
+		m.points = slices.Clip(m.points)
 		for _, s := range []Surface{p.Bottom, p.Top} {
 			for i := range s {
 				for j := i + 1; j < len(s); j++ {
-					m.splitAlong(Plane{s[i].Level - s[j].Level, s[i].SlopeX - s[j].SlopeX, s[i].SlopeY - s[j].SlopeY})
+					m.splitAlong(s[i].less(s[j]))
 				}
 			}
 		}
@@ -121,10 +108,10 @@ func (p Prism) lift(m planMesh) *Mesh {
 		a, b, c := int32(t[0]), int32(t[1]), int32(t[2])
 		out.Triangles = append(out.Triangles, [3]int32{a, c, b}, [3]int32{a + n, b + n, c + n})
 	}
-	open := m.openEdges()
+	edges := m.edges()
 	for _, t := range m.triangles {
 		for e := range 3 {
-			if open[[2]int{t[e], t[(e+1)%3]}] {
+			if edges.count(t[(e+1)%3], t[e]) == 0 {
 				a, b := int32(t[e]), int32(t[(e+1)%3])
 				out.Triangles = append(out.Triangles, [3]int32{a, b, b + n}, [3]int32{a, b + n, a + n})
 			}

@@ -51,7 +51,7 @@ func checkShape(t interface {
 			default:
 				cut = HorizontalCut(at)
 			}
-			sum += m.Slice(cut).Area() * step
+			sum += slice(t, m, cut).Area() * step
 		}
 		if math.Abs(sum-want) > 0.02*want {
 			t.Fatalf("sections along axis %d add up to %.1f, volume is %.1f", axis, sum, want)
@@ -61,9 +61,33 @@ func checkShape(t interface {
 
 const anyEuler = math.MinInt
 
+// slice is the section of a body that can be cut.
+func slice(t interface{ Fatalf(string, ...any) }, m *Mesh, c Cut) plan.Region {
+	r, err := m.Slice(c)
+	if err != nil {
+		t.Fatalf("section: %v", err)
+	}
+	return r
+}
+
+// sheet covers a region that can be covered.
+func sheet(t interface{ Fatal(...any) }, r plan.Region) Sheet {
+	var sh plan.Shaper
+	s := Cover(&sh, r, "a board")
+	if sh.Err() != nil {
+		t.Fatal(sh.Err())
+	}
+	return s
+}
+
 func TestShapes(t *testing.T) {
-	plate := plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200})
+	var sh plan.Shaper
+	board := plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200})
 	hole := plan.FromRing(plan.Circle(plan.Point{150, 100}, 40, ChordErrorMM))
+	plate, drilled := Cover(&sh, board, "a board"), Cover(&sh, sh.Subtract(board, hole, "a drilled board"), "a drilled board")
+	if sh.Err() != nil {
+		t.Fatal(sh.Err())
+	}
 	valley := Surface{Through(plan.Point{150, 0}, 30, plan.Point{-1, 0}, 0.1), Through(plan.Point{150, 0}, 30, plan.Point{1, 0}, 0.05)}
 	pyramid := Surface{
 		Through(plan.Point{120, 0}, 20, plan.Point{-1, 0}, 0.05), Through(plan.Point{180, 0}, 20, plan.Point{1, 0}, 0.05),
@@ -73,12 +97,12 @@ func TestShapes(t *testing.T) {
 		euler int
 	}{
 		"block":             {Block(plate, 0, 50), 2},
-		"block with hole":   {Block(plate.Subtract(hole), 0, 50), 0},
+		"block with hole":   {Block(drilled, 0, 50), 0},
 		"single fall":       {Upright(plate, Level(0), Surface{Through(plan.Point{}, 12, plan.Point{0, 1}, 1.0/40)}), 2},
 		"valley":            {Upright(plate, Level(0), valley), 2},
-		"four-way fall":     {Upright(plate.Subtract(hole), Level(0), pyramid), 0},
+		"four-way fall":     {Upright(drilled, Level(0), pyramid), 0},
 		"membrane":          {Upright(plate, pyramid, pyramid.Raised(1)), 2},
-		"wall with a core":  {Prism{UprightFrame(mgl64.Vec3{10, 20, 5}, plan.Point{0.6, 0.8}), plate.Subtract(hole), Level(0), Level(100)}, 0},
+		"wall with a core":  {Prism{UprightFrame(mgl64.Vec3{10, 20, 5}, plan.Point{0.6, 0.8}), drilled, Level(0), Level(100)}, 0},
 		"two boards":        {Compound{Block(plate, 0, 50), Block(plate, 50, 60)}, 4},
 		"pipe":              {Tube{[]mgl64.Vec3{{0, 0, 0}, {300, 0, -6}, {400, 100, -8}, {400, 300, -10}}, 20, 18}, 0},
 		"rod straight down": {Tube{[]mgl64.Vec3{{0, 0, 100}, {0, 0, 0}}, 20, 0}, 2},
@@ -91,7 +115,7 @@ func TestShapes(t *testing.T) {
 // A prism between parallel planes at slope 1:40, worked by hand:
 // 300 × 200 × (12 + 200/2/40) = 870 000 mm³.
 func TestSingleFallVolumeByHand(t *testing.T) {
-	p := Upright(plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200}), Level(0), Surface{Through(plan.Point{}, 12, plan.Point{0, 1}, 1.0/40)})
+	p := Upright(sheet(t, plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200})), Level(0), Surface{Through(plan.Point{}, 12, plan.Point{0, 1}, 1.0/40)})
 	if got := p.Volume(); math.Abs(got-870000) > 1e-6 {
 		t.Fatalf("volume %f, want 870000", got)
 	}
@@ -100,8 +124,8 @@ func TestSingleFallVolumeByHand(t *testing.T) {
 // The section of the same prism along the fall, by hand: a trapezium of
 // heights 12 and 17 over 200, area 2900 mm².
 func TestSectionIsExact(t *testing.T) {
-	p := Upright(plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200}), Level(0), Surface{Through(plan.Point{}, 12, plan.Point{0, 1}, 1.0/40)})
-	got := p.Mesh().Slice(VerticalCut(plan.Point{111, 0}, plan.Point{0, 1}))
+	p := Upright(sheet(t, plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200})), Level(0), Surface{Through(plan.Point{}, 12, plan.Point{0, 1}, 1.0/40)})
+	got := slice(t, p.Mesh(), VerticalCut(plan.Point{111, 0}, plan.Point{0, 1}))
 	if len(got) != 1 || len(got[0].Outer) != 4 || math.Abs(got.Area()-2900) > 1e-9 {
 		t.Fatalf("section %v, area %f, want one trapezium of 2900", got, got.Area())
 	}
@@ -119,9 +143,13 @@ func TestRandomPrisms(t *testing.T) {
 		point := rapid.Custom(func(t *rapid.T) plan.Point {
 			return plan.Point{grid.Draw(t, "x"), grid.Draw(t, "y")}
 		})
+		var sh plan.Shaper
 		region := plan.Rectangle(plan.Point{-3, -3}, plan.Point{43, 43})
 		for range rapid.IntRange(0, 5).Draw(t, "cut-outs") {
-			region = region.Subtract(plan.Rectangle(point.Draw(t, "a"), point.Draw(t, "b")))
+			region = sh.Subtract(region, plan.Rectangle(point.Draw(t, "a"), point.Draw(t, "b")), "a cut-out")
+		}
+		if sh.Err() != nil {
+			t.Fatal(sh.Err())
 		}
 		if region.Area() < 10 {
 			t.Skip("nothing left")
@@ -144,7 +172,7 @@ func TestRandomPrisms(t *testing.T) {
 		for range rapid.IntRange(0, 4).Draw(t, "planes") {
 			surface = append(surface, Plane{20 + 10*slope.Draw(t, "level"), slope.Draw(t, "sx"), slope.Draw(t, "sy")})
 		}
-		p := Upright(region, Level(0), surface)
+		p := Upright(sheet(t, region), Level(0), surface)
 		m := p.Mesh()
 		if err := m.CheckClosed(); err != nil {
 			t.Fatal(err)
@@ -162,8 +190,32 @@ func TestRandomPrisms(t *testing.T) {
 		for _, iv := range region.Clip(through, plan.Point{cut.Along.X(), cut.Along.Y()}) {
 			lengths += iv.To - iv.From
 		}
-		if a := m.Slice(cut).Area(); a < 19*lengths-1e-3 {
+		if a := slice(t, m, cut).Area(); a < 19*lengths-1e-3 {
 			t.Fatalf("section area %f under %f mm of cut", a, lengths)
 		}
 	})
+}
+
+// A mesh with a triangle missing has no section where it is open; the section
+// used to be closed by guess.
+func TestOpenMeshHasNoSection(t *testing.T) {
+	m := Block(sheet(t, plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200})), 0, 50).Mesh()
+	cut := VerticalCut(plan.Point{111, 0}, plan.Point{0, 1})
+	if r := slice(t, m, cut); r.Area() != 200*50 {
+		t.Fatalf("area %v, want 10000", r.Area())
+	}
+	failed := 0
+	for i := range m.Triangles {
+		open := &Mesh{Vertices: m.Vertices, Triangles: append(append([][3]int32(nil), m.Triangles[:i]...), m.Triangles[i+1:]...)}
+		r, err := open.Slice(cut)
+		if err == nil && r.Area() != 200*50 || err != nil && r != nil {
+			t.Errorf("without triangle %d: area %v, %v", i, r.Area(), err)
+		}
+		if err != nil {
+			failed++
+		}
+	}
+	if failed == 0 {
+		t.Error("every open mesh has a section")
+	}
 }

@@ -75,9 +75,38 @@ func (s Surface) Raised(byMM float64) Surface {
 	return out
 }
 
+// Integral is the volume between level zero and the surface over a region,
+// mm³, negative below: for each plane the area it carries times its level at
+// the middle of that area, exact for planes.
+func (s Surface) Integral(region plan.Region) float64 {
+	sum := 0.0
+	for i, p := range s {
+		cell := region
+		for j, q := range s {
+			if i == j {
+				continue
+			}
+			if d := p.less(q); d != (Plane{}) {
+				cell = cell.Where(d.At)
+			} else if i > j {
+				cell = nil // the first of equal planes carries it
+			}
+		}
+		if a := cell.Area(); a != 0 {
+			sum += a * p.At(cell.Centroid())
+		}
+	}
+	return sum
+}
+
+// less is how far p lies over q.
+func (p Plane) less(q Plane) Plane {
+	return Plane{p.Level - q.Level, p.SlopeX - q.SlopeX, p.SlopeY - q.SlopeY}
+}
+
 // Cells divides a region into the parts each plane carries, in the order of
-// the planes; a part may be empty.
-func (s Surface) Cells(region plan.Region) []plan.Region {
+// the planes; a part may be empty. What names the region.
+func (s Surface) Cells(sh *plan.Shaper, region plan.Region, what string) []plan.Region {
 	out := make([]plan.Region, len(s))
 	for i, p := range s {
 		cell := region
@@ -87,7 +116,7 @@ func (s Surface) Cells(region plan.Region) []plan.Region {
 			}
 			half, all := whereAbove(p, q, i < j, cell)
 			if !all {
-				cell = cell.Intersect(half)
+				cell = sh.Intersect(cell, half, what)
 			}
 		}
 		out[i] = cell
@@ -98,7 +127,7 @@ func (s Surface) Cells(region plan.Region) []plan.Region {
 // whereAbove is the half of the region's neighbourhood where p is above q.
 // Where the planes are parallel it is all or nothing, the first winning a tie.
 func whereAbove(p, q Plane, first bool, region plan.Region) (half plan.Region, all bool) {
-	d := Plane{p.Level - q.Level, p.SlopeX - q.SlopeX, p.SlopeY - q.SlopeY}
+	d := p.less(q)
 	g := d.Gradient()
 	if g < 1e-12 {
 		return nil, d.Level > 0 || d.Level == 0 && first

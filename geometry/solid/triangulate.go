@@ -1,6 +1,7 @@
 package solid
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"sort"
@@ -9,74 +10,153 @@ import (
 	"underfall/geometry/plan"
 )
 
+// Sheet is a region with the triangles that cover it. Only Cover makes one, so
+// that whatever is built over a sheet can be meshed: a region that cannot be
+// covered fails where it is drawn up, not where its body is looked at.
+type Sheet struct {
+	region plan.Region
+	covers []planMesh // one a polygon
+}
+
+// Region is what the sheet covers.
+func (s Sheet) Region() plan.Region { return s.region }
+
+// Empty tells whether there is nothing of it.
+func (s Sheet) Empty() bool { return len(s.region) == 0 }
+
+// Cover covers a region with triangles; what names it for the message when
+// that fails. The sheet is then empty, as it is for an empty region.
+func Cover(sh *plan.Shaper, region plan.Region, what string) Sheet {
+	s := Sheet{region: region}
+	for _, p := range region {
+		if !sh.Attempt(what, func() error {
+			m, err := triangulate(p)
+			s.covers = append(s.covers, m)
+			return err
+		}) {
+			return Sheet{}
+		}
+	}
+	return s
+}
+
+// Triangles are all triangles, counter-clockwise, by corner.
+func (s Sheet) Triangles() [][3]plan.Point {
+	var out [][3]plan.Point
+	for _, m := range s.covers {
+		for _, t := range m.triangles {
+			out = append(out, [3]plan.Point{m.points[t[0]], m.points[t[1]], m.points[t[2]]})
+		}
+	}
+	return out
+}
+
 // planMesh is a triangulated plan region: neighbours share whole edges, so
 // that it can be lifted to a closed body.
 type planMesh struct {
 	points    []plan.Point
 	triangles [][3]int
-	// outline are the directed edges of the polygon's rings: the only edges
-	// that may lack an opposite.
-	outline map[[2]int]bool
 }
 
 // triangulate covers a polygon with counter-clockwise triangles. The ear
 // clipper takes its holes in from one direction and now and then makes a
-// crossing bridge where edges nearly line up; seen from another direction it
-// does not, so a bad cover is tried again turned.
+// crossing bridge where edges nearly line up. So it sees the polygon along its
+// longest edge and on a fine grid, where what is meant to line up does; a bad
+// cover is tried again turned.
 func triangulate(p plan.Polygon) (planMesh, error) {
-	m := planMesh{outline: map[[2]int]bool{}}
+	var m planMesh
 	var holes []int
+	var outline outline
 	for i, ring := range p.Rings() {
-		first := len(m.points)
-		if i > 0 {
-			holes = append(holes, first)
+		if len(ring) < 3 {
+			return m, fmt.Errorf("a ring of %d corners encloses nothing", len(ring))
 		}
-		for k, q := range ring {
-			m.points = append(m.points, q)
-			m.outline[[2]int{first + k, first + (k+1)%len(ring)}] = true
+		if i > 0 {
+			holes = append(holes, len(m.points))
+		}
+		m.points = append(m.points, ring...)
+		outline = append(outline, len(m.points))
+	}
+	for _, q := range m.points {
+		if s := q.X() + q.Y(); math.IsNaN(s) || math.IsInf(s, 0) {
+			return m, errors.New("a corner lies nowhere")
 		}
 	}
+	area := (plan.Region{p}).Area()
+	along := longestEdge(p.Outer)
+	var err error
 	const turns = 8
 	for turn := range turns {
-		if err := m.clipEars(holes, float64(turn)*0.7); err != nil {
+		if err = m.clipEars(holes, turned(along, 0.7*float64(turn))); err != nil {
 			return m, fmt.Errorf("triangulating an outline of %d corners: %w", len(m.points), err)
 		}
-		m.mend()
-		if m.covers((plan.Region{p}).Area()) {
-			break
+		m.mend(outline)
+		if err = m.covers(outline, area); err == nil {
+			return m, nil
 		}
 	}
-	return m, nil
+	return m, fmt.Errorf("triangulating an outline of %d corners: %w", len(m.points), err)
 }
 
-// Triangles covers a region with counter-clockwise triangles; for drawing.
-func Triangles(r plan.Region) (points []plan.Point, triangles [][3]int) {
-	for _, p := range r {
-		m, err := triangulate(p)
-		if err != nil {
-			continue
+// outline is where each ring of a polygon ends in its list of corners.
+type outline []int
+
+// has tells whether a ring runs straight from corner a to corner b: the only
+// edges of triangles that may lack an opposite.
+func (o outline) has(a, b int) bool {
+	if b == a+1 {
+		for _, end := range o {
+			if b == end {
+				return false
+			}
 		}
-		base := len(points)
-		points = append(points, m.points...)
-		for _, t := range m.triangles {
-			triangles = append(triangles, [3]int{t[0] + base, t[1] + base, t[2] + base})
+		return true
+	}
+	first := 0
+	for _, end := range o {
+		if a == end-1 {
+			return b == first
+		}
+		first = end
+	}
+	return false
+}
+
+// longestEdge is the direction of a ring's longest edge.
+func longestEdge(r plan.Ring) plan.Point {
+	longest := plan.Point{}
+	for i, p := range r {
+		if d := r[(i+1)%len(r)].Sub(p); d.Dot(d) > longest.Dot(longest) {
+			longest = d
 		}
 	}
-	return points, triangles
+	if longest == (plan.Point{}) {
+		return plan.Point{1, 0}
+	}
+	return longest.Normalize()
 }
 
-// clipEars triangulates with the points seen turned by an angle.
-func (m *planMesh) clipEars(holes []int, angle float64) error {
+// turned is a direction turned by an angle.
+func turned(u plan.Point, angle float64) plan.Point {
 	s, c := math.Sincos(angle)
+	return u.Mul(c).Add(plan.Left(u).Mul(s))
+}
+
+// clipGridMM is the grid the ear clipper sees corners on.
+const clipGridMM = 1e-6
+
+// clipEars triangulates with the points seen along a direction.
+func (m *planMesh) clipEars(holes []int, along plan.Point) error {
 	flat := make([]float64, 0, 2*len(m.points))
 	for _, q := range m.points {
-		flat = append(flat, c*q.X()-s*q.Y(), s*q.X()+c*q.Y())
+		d := q.Sub(m.points[0])
+		flat = append(flat, math.Round(d.Dot(along)/clipGridMM), math.Round(plan.Cross(along, d)/clipGridMM))
 	}
 	index, err := earcut.Earcut(flat, holes, 2)
 	if err != nil {
 		return err
 	}
-	m.triangles = m.triangles[:0]
+	m.triangles = make([][3]int, 0, len(index)/3)
 	for i := 0; i+2 < len(index); i += 3 {
 		a, b, c := index[i], index[i+1], index[i+2]
 		switch area := plan.Cross(m.points[b].Sub(m.points[a]), m.points[c].Sub(m.points[a])); {
@@ -89,38 +169,46 @@ func (m *planMesh) clipEars(holes []int, angle float64) error {
 	return nil
 }
 
-// covers tells whether the triangles have the whole area and no open edge but
-// the outline's, each once.
-func (m *planMesh) covers(area float64) bool {
+// covers tells why the triangles are no cover: they must have the whole area,
+// walk every edge of the outline once, and every other edge once each way.
+func (m *planMesh) covers(outline outline, areaMM2 float64) error {
 	sum := 0.0
-	walked := make(map[[2]int]int, 3*len(m.triangles))
 	for _, t := range m.triangles {
 		sum += plan.Cross(m.points[t[1]].Sub(m.points[t[0]]), m.points[t[2]].Sub(m.points[t[0]])) / 2
+	}
+	if !(math.Abs(sum-areaMM2) <= 1e-6*areaMM2+1e-3) {
+		return fmt.Errorf("the triangles have %.2f mm² instead of %.2f", sum, areaMM2)
+	}
+	edges := m.edges()
+	walked := 0
+	for _, t := range m.triangles {
 		for e := range 3 {
-			walked[[2]int{t[e], t[(e+1)%3]}]++
+			a, b := t[e], t[(e+1)%3]
+			border := outline.has(a, b)
+			if border {
+				walked++
+			}
+			if edges.count(a, b) != 1 || edges.count(b, a) > 1 || border == (edges.count(b, a) == 1) {
+				return errors.New("the triangles leave a gap or overlap")
+			}
 		}
 	}
-	for e, n := range walked {
-		if back := walked[[2]int{e[1], e[0]}]; n != 1 || m.outline[e] == (back == 1) {
-			return false
-		}
+	if walked != len(m.points) {
+		return fmt.Errorf("the triangles leave out %d of its edges", len(m.points)-walked)
 	}
-	return math.Abs(sum-area) <= 1e-6*area+1e-3
+	return nil
 }
 
 // mend splits triangles whose edge passes through a corner that the
 // triangulation dropped for lying on a straight line.
-func (m *planMesh) mend() {
+func (m *planMesh) mend(outline outline) {
 	for range len(m.points) {
-		open := m.openEdges()
-		for e := range m.outline {
-			delete(open, e)
-		}
+		edges := m.edges()
 		split := false
 		for t := range m.triangles {
 			for e := range 3 {
 				a, b := m.triangles[t][e], m.triangles[t][(e+1)%3]
-				if !open[[2]int{a, b}] {
+				if edges.count(b, a) > 0 || outline.has(a, b) {
 					continue
 				}
 				on := m.pointsOn(a, b)
@@ -143,20 +231,41 @@ func (m *planMesh) mend() {
 	}
 }
 
-// openEdges are the directed edges without an opposite one.
-func (m *planMesh) openEdges() map[[2]int]bool {
-	open := make(map[[2]int]bool, 3*len(m.triangles))
-	for _, t := range m.triangles {
-		for e := range 3 {
-			a, b := t[e], t[(e+1)%3]
-			if open[[2]int{b, a}] {
-				delete(open, [2]int{b, a})
-			} else {
-				open[[2]int{a, b}] = true
-			}
+// edgeTable is the directed edges of triangles by the corner they start from.
+type edgeTable struct {
+	first []int // where each corner's edges start
+	to    []int
+}
+
+func (m *planMesh) edges() edgeTable {
+	t := edgeTable{make([]int, len(m.points)+2), make([]int, 3*len(m.triangles))}
+	for _, tri := range m.triangles {
+		for _, a := range tri {
+			t.first[a+2]++
 		}
 	}
-	return open
+	for i := 2; i < len(t.first); i++ {
+		t.first[i] += t.first[i-1]
+	}
+	// Filling moves each start on to its end, which is the next one's start.
+	for _, tri := range m.triangles {
+		for e, a := range tri {
+			t.to[t.first[a+1]] = tri[(e+1)%3]
+			t.first[a+1]++
+		}
+	}
+	return t
+}
+
+// count is how often the triangles walk from a to b.
+func (t edgeTable) count(a, b int) int {
+	n := 0
+	for _, to := range t.to[t.first[a]:t.first[a+1]] {
+		if to == b {
+			n++
+		}
+	}
+	return n
 }
 
 // pointsOn finds the corners strictly inside the segment a-b, in order.

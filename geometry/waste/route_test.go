@@ -11,7 +11,7 @@ import (
 	"underfall/geometry/waste"
 )
 
-func lay(j job.Job) waste.Run { return waste.Lay(j, layout.Of(j)) }
+func lay(j job.Job) waste.Run { return waste.Lay(j, layout.Of(j, &plan.Shaper{})) }
 
 // A run with one right-angled turn, by hand: the outlet at (645, 1832) going
 // left, the turn at (300, 1832), down to an exit at (300, 400). The bend takes
@@ -35,7 +35,7 @@ func TestSimplestRunReachesEveryWall(t *testing.T) {
 		j := job.New()
 		j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: wall, OffsetMM: 700}
 		r := lay(j)
-		l := layout.Of(j)
+		l := layout.Of(j, &plan.Shaper{})
 		if d := r.Exit.Sub(l.Walls[wall].At(700)).Len(); d > 1e-9 {
 			t.Errorf("wall %d: exit is %v off", wall, d)
 		}
