@@ -389,9 +389,9 @@ func (w *mainWindow) follow(c desk.Change) {
 	case c.Stale:
 		w.say(w.faults.said(), true)
 	case len(c.Problems) > 0:
-		w.say(text("Not changed: ")+c.Problems[0].Path+" "+c.Problems[0].Reason, true)
+		w.say(textf("Not changed. %s", c.Problems[0]), true)
 	case len(r.Problems) > 0:
-		w.say(r.Problems[0].Path+" "+r.Problems[0].Reason, true)
+		w.say(r.Problems[0].Error(), true)
 	default:
 		w.say(w.headline(c), false)
 	}

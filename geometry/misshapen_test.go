@@ -97,7 +97,7 @@ func TestSearchSaysWhyItCannotLook(t *testing.T) {
 		t.Fatal(err)
 	}
 	s, err := FindRuns(context.Background(), j, packs["UK"], UsualExits(job.New(), 400), UsualGrid(), nil)
-	if err == nil || !strings.Contains(err.Error(), "shower.widthMM") || s.Tried != 0 {
+	if err == nil || !strings.Contains(err.Error(), "Shower area: Width") || s.Tried != 0 {
 		t.Errorf("error %v, %d ways tried", err, s.Tried)
 	}
 }

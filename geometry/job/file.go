@@ -6,6 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"reflect"
+	"strings"
 )
 
 // ErrNewer is returned for a job written by a later version of Underfall.
@@ -31,11 +33,11 @@ func Parse(data []byte) (Job, error) {
 	}
 	switch {
 	case head.Version == nil:
-		return Job{}, errors.New("version: is missing; this is not an Underfall job")
+		return Job{}, errors.New("the version is missing; this is not an Underfall job")
 	case *head.Version > Version:
 		return Job{}, fmt.Errorf("version %d: %w", *head.Version, ErrNewer)
 	case *head.Version < 1:
-		return Job{}, fmt.Errorf("version: %d is not known", *head.Version)
+		return Job{}, fmt.Errorf("version %d is not known", *head.Version)
 	}
 	j, err := readVersion(*head.Version, data)
 	if err != nil {
@@ -47,15 +49,46 @@ func Parse(data []byte) (Job, error) {
 	return j, nil
 }
 
+// unknownField begins the decoder's error about a name that the format lacks;
+// it has no type of its own.
+const unknownField = "json: unknown field "
+
+// belongs is what a type of the format holds, in words.
+func belongs(t reflect.Type) string {
+	switch t.Kind() {
+	case reflect.String:
+		return "a word"
+	case reflect.Bool:
+		return "true or false"
+	case reflect.Slice, reflect.Array:
+		return "a list"
+	case reflect.Struct:
+		return "a group of values"
+	case reflect.Int:
+		return "a whole number"
+	case reflect.Pointer:
+		return belongs(t.Elem())
+	}
+	return "a number"
+}
+
 // plain puts a decoder's error in words for the person at the screen.
 func plain(err error) error {
 	var wrong *json.UnmarshalTypeError
 	var syntax *json.SyntaxError
 	switch {
 	case errors.As(err, &wrong):
-		return fmt.Errorf("%s: a %s was found where %s belongs", wrong.Field, wrong.Value, wrong.Type)
+		found := map[string]string{"string": "words", "number": "a number", "bool": "yes or no", "object": "a group of values", "array": "a list", "null": "nothing"}
+		value, literal, _ := strings.Cut(wrong.Value, " ")
+		what := found[value]
+		if literal != "" {
+			what = literal
+		}
+		return fmt.Errorf("%s: %s belongs here, not %s", placeOf(wrong.Field), belongs(wrong.Type), what)
 	case errors.As(err, &syntax):
-		return fmt.Errorf("the text is damaged at byte %d: %w", syntax.Offset, err)
+		return fmt.Errorf("the text is damaged at byte %d", syntax.Offset)
+	case strings.HasPrefix(err.Error(), unknownField):
+		return fmt.Errorf("%s is not part of a job; was it written by a newer version or by hand?", strings.TrimPrefix(err.Error(), unknownField))
 	case errors.Is(err, io.ErrUnexpectedEOF):
 		return errors.New("the file ends too early; it was cut short")
 	}

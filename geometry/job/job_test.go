@@ -134,8 +134,10 @@ func TestParseRefuses(t *testing.T) {
 		"another thing": {[]byte(`{"a":1}`), "version"},
 		"version 0":     {edit(`"version": 3`, `"version": 0`), "version"},
 		"unknown field": {edit(`"name"`, `"nom"`), "nom"},
-		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "heightMM"},
-		"1e9 mm":        {edit(`"widthMM": 1400`, `"widthMM": 1e9`), "shower.widthMM"},
+		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "Room: Room height: a number belongs here, not words"},
+		"list for one":  {edit(`"accessible": false`, `"accessible": [1]`), "true or false"},
+		"fraction":      {edit(`"wall": 2`, `"wall": 2.5`), "Back wall of the shower: a whole number belongs here, not 2.5"},
+		"1e9 mm":        {edit(`"widthMM": 1400`, `"widthMM": 1e9`), "Shower area: Width: must be between 300 mm and 10000 mm"},
 		"trailing":      {append(append([]byte{}, good...), good...), "damaged"},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -148,6 +150,20 @@ func TestParseRefuses(t *testing.T) {
 	_, err = job.Parse(edit(`"version": 3`, `"version": 4`))
 	if !errors.Is(err, job.ErrNewer) {
 		t.Errorf("a newer version gives %v, want ErrNewer", err)
+	}
+}
+
+// Every problem says where it is in words: no name of a field in a file, of a
+// type of the program, no list counted from nought.
+func TestProblemsSpeakOfPlaces(t *testing.T) {
+	for path, want := range map[string]string{
+		"room.doorways[0].offsetMM": "Doorway 1, from the corner", "room.doorways[11]": "Doorway 12", "room.outline[3][1]": "Corner 4 of the room",
+		"spotLevels[0].at[0]": "Laser level 1", "shower.depthMM": "Shower area: Depth", "layers.wall.grout": "Finish of the walls",
+		"waste.exit.level.invertMM": "Level of the exit", "asBuilt.baseTopMM": "As built: Base, top", "waste.fittings[2].boreMM": "Fitting 3", "": "The job", "nonsense[5]": "The job",
+	} {
+		if got := (job.Problem{Path: path}).Place(); got != want {
+			t.Errorf("%q lies at %q, want %q", path, got, want)
+		}
 	}
 }
 
@@ -200,7 +216,7 @@ func TestExitLevelsOfVersion2(t *testing.T) {
 		"exit, no level":    {`"exit"`, ``, job.ExitLevel{}, "missing"},
 		"nothing drives":    {`""`, ``, job.ExitLevel{}, "not known"},
 		"unknown":           {`"pump"`, ``, job.ExitLevel{}, "pump"},
-		"level not a level": {`"exit"`, `"invertMM": "low",`, job.ExitLevel{}, "invertMM"},
+		"level not a level": {`"exit"`, `"invertMM": "low",`, job.ExitLevel{}, "Exit: a number belongs here, not words"},
 	} {
 		text := strings.Replace(strings.Replace(string(data), `"drive": "gradient"`, `"drive": `+c.drive, 1), `"offsetMM": 68,`, `"offsetMM": 68,`+c.level, 1)
 		j, err := job.Parse([]byte(text))

@@ -62,7 +62,7 @@ func (p Parameter) With(j Job, v float64) Job {
 // Check says in plain words why a value cannot be used.
 func (p Parameter) Check(v float64, s unit.System) error {
 	if math.IsNaN(v) || v < p.Least || v > p.Greatest {
-		return fmt.Errorf("%s must be between %s and %s", p.Label,
+		return fmt.Errorf("must be between %s and %s",
 			unit.Format(p.Least, p.Quantity, s), unit.Format(p.Greatest, p.Quantity, s))
 	}
 	return nil

@@ -24,7 +24,7 @@ type Problems []Problem
 func (p Problems) Error() string {
 	lines := make([]string, len(p))
 	for i, x := range p {
-		lines[i] = x.Path + ": " + x.Reason
+		lines[i] = x.Error()
 	}
 	return strings.Join(lines, "\n")
 }

@@ -88,9 +88,9 @@ func fromVersion2(old version2.Job) (j Job, err error) {
 	waste.Waste, waste.Exit.Exit = old.Waste, exit
 	switch {
 	case drive != "gradient" && drive != "exit":
-		return j, fmt.Errorf("waste.drive: “%s” is not known; use gradient, exit", drive)
+		return j, fmt.Errorf("what sets the fall of the pipe: “%s” is not known; use gradient, exit", drive)
 	case drive == "exit" && exit.InvertMM == nil:
-		return j, fmt.Errorf("waste.exit.invertMM: the exit's level is to set the fall, yet it is missing")
+		return j, fmt.Errorf("the exit's level is to set the fall of the pipe, yet it is missing")
 	case drive == "exit":
 		waste.Exit.Level = Exactly(*exit.InvertMM)
 	case exit.InvertMM != nil:
