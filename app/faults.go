@@ -70,7 +70,7 @@ func (h *faults) keep() error {
 	if h.folder == "" {
 		return errors.New(text("there is no folder for settings"))
 	}
-	return h.desk.Keep(h.folder)
+	return h.desk.Keep()
 }
 
 // write writes the report with the job as it stands.

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -67,7 +68,8 @@ func TestFaultsEndNothing(t *testing.T) {
 		}
 		t.Run(c.part, func(inner *testing.T) {
 			before, _ := filepath.Glob(filepath.Join(folder, FaultsFolder, "*.json"))
-			if err := os.RemoveAll(filepath.Join(folder, "unsaved.underfall.json")); err != nil {
+			kept := filepath.Join(folder, keptFolder)
+			if err := os.RemoveAll(kept); err != nil {
 				inner.Fatal(err)
 			}
 			x.part.Store(c.part)
@@ -80,8 +82,8 @@ func TestFaultsEndNothing(t *testing.T) {
 			if !strings.Contains(w.message.Text, "Your work is kept.") {
 				inner.Errorf("the sentence is %q", w.message.Text)
 			}
-			if _, ok := desk.Recover(folder); !ok {
-				inner.Error("the work is not kept")
+			if files, _ := filepath.Glob(filepath.Join(kept, "*.json")); len(files) != 1 {
+				inner.Errorf("kept is %v", files)
 			}
 			files, _ := filepath.Glob(filepath.Join(folder, FaultsFolder, "*.json"))
 			if len(files) != len(before)+1 || !strings.Contains(w.message.Text, files[len(files)-1]) {
@@ -143,6 +145,7 @@ func TestFaultWithoutAPlaceForTheWork(t *testing.T) {
 	}
 	for _, folder := range []string{"", filepath.Join(file, "inside")} {
 		var said string
+		w.desk.KeepIn(filepath.Join(folder, keptFolder), time.Now)
 		newFaults(w.desk, folder, func(sentence string, _ bool) { said = sentence }).report(guard.Fault{Part: partSearch})
 		if !strings.Contains(said, "could not be kept") || !strings.Contains(said, "save it now") || !strings.Contains(said, "A report could not be written") {
 			t.Errorf("folder %q: %q", folder, said)

@@ -1,143 +1,253 @@
 package app
 
 import (
-	"time"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
-	"underfall/geometry/edit"
+	"underfall/app/store"
 	"underfall/geometry/job"
 )
+
+// extension is how the names of jobs end.
+const extension = ".json"
 
 // begin puts a job on the desk that has no file yet.
 func (w *mainWindow) begin(j job.Job) {
 	w.unlessUnsaved(func() {
+		if err := w.desk.Replace(j, ""); err != nil {
+			w.fail(err)
+			return
+		}
 		w.resetView()
-		w.complain(w.desk.Replace(j, ""))
+		w.keep() // which lets go of work given up
 	})
 }
 
-// unlessUnsaved asks before unsaved work is left behind.
+// unlessUnsaved does something that leaves the job behind, asking before when it
+// is not saved.
 func (w *mainWindow) unlessUnsaved(f func()) {
-	if !w.change.Unsaved {
+	w.window.Canvas().Unfocus() // what is being typed belongs to the job
+	if !w.desk.Unsaved() {
 		f()
 		return
 	}
-	dialog.ShowConfirm(text("Unsaved work"), text("This job has changes that are not saved. Leave them?"), func(yes bool) {
-		if yes {
-			f()
-		}
-	}, w.window)
+	w.ask(text("Unsaved work"), textf("“%s” has changes that are not saved.", store.Plain(w.desk.Job().Name)),
+		answer{text("Save"), widget.HighImportance, func() { w.saveThen(f) }},
+		answer{text("Don't save"), widget.MediumImportance, f},
+		answer{text("Cancel"), widget.MediumImportance, func() {}})
 }
 
-const extension = ".json"
+// answer is one button of a question.
+type answer struct {
+	label      string
+	importance widget.Importance
+	do         func()
+}
+
+// ask puts a question over the window; a question that stands there goes.
+func (w *mainWindow) ask(title, question string, answers ...answer) {
+	if w.question != nil {
+		w.question.Hide()
+	}
+	label := widget.NewLabel(question)
+	label.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustomWithoutButtons(title, label, w.window)
+	var buttons []fyne.CanvasObject
+	for _, c := range answers {
+		b := widget.NewButton(c.label, w.guard.Wrap(partWindow, func() {
+			w.question = nil
+			d.Hide()
+			c.do()
+		}))
+		b.Importance = c.importance
+		buttons = append(buttons, b)
+	}
+	d.SetButtons(buttons)
+	w.question = d
+	d.Resize(fyne.NewSize(460, d.MinSize().Height))
+	d.Show()
+}
+
+// fail says over the window what went wrong.
+func (w *mainWindow) fail(err error) {
+	w.ask(text("That did not work"), capital(err.Error()), answer{text("Close"), widget.HighImportance, func() {}})
+}
+
+// jobFiles are the files offered for opening: a pipe that only looks like a job
+// would stop the program when the dialog opens it.
+type jobFiles struct{}
+
+// Matches tells whether a file is offered.
+func (jobFiles) Matches(u fyne.URI) bool {
+	info, err := os.Stat(u.Path())
+	return err == nil && info.Mode().IsRegular() && strings.EqualFold(u.Extension(), extension)
+}
 
 func (w *mainWindow) open() {
 	w.unlessUnsaved(func() {
 		d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
-			if err != nil || f == nil {
+			if err != nil {
+				w.fail(fmt.Errorf("choosing a job to open: %w", err))
+				return
+			}
+			if f == nil {
 				return
 			}
 			path := f.URI().Path()
-			_ = f.Close()
+			_ = f.Close() // it was only read
 			w.openFile(path)
 		}, w.window)
-		d.SetFilter(storage.NewExtensionFileFilter([]string{extension}))
+		d.SetFilter(jobFiles{})
+		setLocation(d, w.startFolder())
 		d.Show()
 	})
 }
 
+// setLocation lets a file dialog begin in a folder, or where it likes when that
+// is gone.
+func setLocation(d *dialog.FileDialog, folder string) {
+	if l, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil {
+		d.SetLocation(l)
+	}
+}
+
 func (w *mainWindow) openFile(path string) {
 	if err := w.desk.Open(path); err != nil {
-		dialog.ShowError(err, w.window)
+		w.fail(err)
 		return
 	}
+	// The desk tells of the new job on this goroutine, so not before this.
 	w.resetView()
+	w.keep() // which lets go of work given up
+	w.remember(path)
 	w.log("opened %s", path)
 }
 
-func (w *mainWindow) save() {
-	if w.change.File == "" {
-		w.saveAs()
+func (w *mainWindow) save() { w.saveThen(func() {}) }
+
+// saveThen saves the job, asking where when it has no file, and then goes on.
+func (w *mainWindow) saveThen(then func()) {
+	if file := w.desk.File(); file != "" {
+		w.saveTo(file, then)
 		return
 	}
-	w.saveFile(w.change.File)
+	w.saveAsThen(then)
 }
 
-func (w *mainWindow) saveAs() {
-	d := dialog.NewFileSave(func(f fyne.URIWriteCloser, err error) {
-		if err != nil || f == nil {
-			return
-		}
-		path := f.URI().Path()
-		_ = f.Close()
-		w.saveFile(path)
-	}, w.window)
-	d.SetFileName("shower.underfall.json")
-	d.Show()
+func (w *mainWindow) saveAs() { w.saveAsThen(func() {}) }
+
+func (w *mainWindow) saveAsThen(then func()) {
+	name := store.SafeName(w.desk.Job().Name, text("shower"))
+	if file := w.desk.File(); file != "" {
+		name = filepath.Base(file)
+	}
+	w.askWhere(saveDialog{title: text("Save the job"), ending: extension, write: func(path string, done func()) {
+		w.saveTo(path, func() { done(); then() })
+	}}, name)
 }
 
-func (w *mainWindow) saveFile(path string) {
-	if err := w.desk.Save(path); err != nil {
-		dialog.ShowError(err, w.window)
+// saveTo saves the job to a file and then goes on. On an error it says so, and
+// the job stays unsaved.
+func (w *mainWindow) saveTo(path string, then func()) {
+	write := w.desk.SaveOver // whoever chose another file was asked about it
+	if path == w.desk.File() {
+		write = w.desk.Save
+	}
+	err := write(path)
+	if errors.Is(err, desk.ErrChanged) {
+		w.askChanged(path, then)
 		return
 	}
-	w.complain(w.desk.Keep(w.folder)) // which lets the kept copy go
-	w.log("saved %s", path)
+	w.saved(path, err, then)
 }
 
-func (w *mainWindow) offerRecovered(j job.Job) {
-	dialog.ShowConfirm(text("Unsaved work was found"), textf("“%s” was not saved when Underfall last ended. Bring it back?", j.Name), func(yes bool) {
-		if !yes {
-			w.complain(desk.Discard(w.folder))
-			return
-		}
-		// On top of a demo, so that it counts as unsaved.
-		w.resetView()
-		w.complain(w.desk.Replace(w.demos[0].Job, ""))
-		w.desk.Do(edit.Replace("Work brought back", j))
-		w.complain(w.desk.Keep(w.folder))
-	}, w.window)
+// askChanged asks what to do with a file that another program changed.
+func (w *mainWindow) askChanged(path string, then func()) {
+	w.ask(text("The file was changed"), textf("Another program changed “%s” since you opened it. Saving now would replace what it wrote.", store.Plain(filepath.Base(path))),
+		answer{text("Save under another name"), widget.HighImportance, func() { w.saveAsThen(then) }},
+		answer{text("Replace it"), widget.DangerImportance, func() { w.saved(path, w.desk.SaveOver(path), then) }},
+		answer{text("Cancel"), widget.MediumImportance, func() {}})
 }
 
-// complain shows an error, when there is one, where messages go.
-func (w *mainWindow) complain(err error) {
+// saved tells how saving went.
+func (w *mainWindow) saved(path string, err error, then func()) {
 	if err != nil {
-		w.say(err.Error(), true)
+		w.log("not saved: %v", err)
+		w.fail(err)
+		return
+	}
+	w.remember(path)
+	w.log("saved %s", path)
+	// After the desk has told of it, which says something else.
+	w.scope.do(func() { w.say(textf("Saved %s", store.Plain(filepath.Base(path))), false) })
+	then()
+}
+
+// title is the window's: the file, the job, and a dot while it is not saved.
+func title(c desk.Change) string {
+	s := store.Plain(c.Result.Settled.Name) + " – Underfall"
+	if c.File != "" {
+		s = store.Plain(filepath.Base(c.File)) + " – " + s
+	}
+	if c.Unsaved {
+		s = "• " + s
+	}
+	return s
+}
+
+// lastFolder is the preference that holds the folder last used.
+const lastFolder = "folder"
+
+// remember makes the folder of a file the one that the next is offered in.
+func (w *mainWindow) remember(path string) {
+	if path, err := filepath.Abs(path); err == nil {
+		w.app.Preferences().SetString(lastFolder, filepath.Dir(path))
 	}
 }
 
-// keepEvery is how often unsaved work is kept beside.
-const keepEvery = 5 * time.Second
+// startFolder is where files are looked for and saved first: the job's own
+// folder, the last used, the user's documents, or whatever there is.
+func (w *mainWindow) startFolder() string {
+	home, _ := os.UserHomeDir()
+	candidates := []string{w.app.Preferences().String(lastFolder)}
+	if file := w.desk.File(); file != "" {
+		candidates = append([]string{filepath.Dir(file)}, candidates...)
+	}
+	for _, folder := range candidates {
+		if isFolder(folder) {
+			return folder
+		}
+	}
+	// The desktop knows what the user's documents are called.
+	if out, err := exec.Command("xdg-user-dir", "DOCUMENTS").Output(); err == nil {
+		if folder := strings.TrimSpace(string(out)); isFolder(folder) {
+			return folder
+		}
+	}
+	if isFolder(home) {
+		return home
+	}
+	return os.TempDir()
+}
 
-func (w *mainWindow) keepLoop() {
-	w.keepEnded = make(chan struct{})
-	w.guard.Run(partKeeping, func() {
-		if w.folder == "" {
-			return
-		}
-		tick := time.NewTicker(keepEvery)
-		defer tick.Stop()
-		for {
-			select {
-			case <-w.scope.closed:
-				return
-			case <-tick.C:
-				w.guard.Do(partKeeping, nil, func() {
-					err := w.desk.Keep(w.folder)
-					w.scope.do(func() { w.complain(err) })
-				})
-			}
-		}
-	}, func(bool) { close(w.keepEnded) })
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && filepath.IsAbs(path) && info.IsDir()
 }
 
 func (w *mainWindow) close() {
 	w.unlessUnsaved(func() {
 		w.end()
-		if err := w.desk.Release(w.folder); err != nil {
+		if err := w.desk.Release(); err != nil {
 			w.log("%v", err)
 		}
 		w.window.Close()

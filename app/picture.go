@@ -1,12 +1,12 @@
 package app
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
 	"image"
 	"image/png"
-	"io"
 	"math"
 	"path/filepath"
 	"strings"
@@ -14,11 +14,10 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
-	"github.com/natefinch/atomic"
 	"underfall/app/paint"
+	"underfall/app/store"
 	"underfall/geometry"
 	"underfall/viewer"
 )
@@ -55,21 +54,13 @@ func (w *mainWindow) takePicture() {
 		}
 		s := pictureSizes()[size.SelectedIndex()]
 		frames := w.pictureFrames(s, clear.Checked, turn.Checked)
-		save := dialog.NewFileSave(func(f fyne.URIWriteCloser, err error) {
-			if err != nil {
-				dialog.ShowError(fmt.Errorf("choosing the picture's file: %w", err), w.window)
-				return
-			}
-			if f == nil {
-				return
-			}
-			path := f.URI().Path()
-			_ = f.Close()
+		w.askWhere(saveDialog{title: text("Save the picture"), ending: pictureEnding, files: func(path string) []string {
+			return pictureFiles(path, len(frames))
+		}, write: func(path string, done func()) {
+			done()
+			w.remember(path)
 			w.drawPictures(frames, path)
-		}, w.window)
-		save.SetFileName(strings.ReplaceAll(strings.ToLower(w.change.Result.Settled.Name), " ", "-") + ".png")
-		save.SetFilter(storage.NewExtensionFileFilter([]string{".png"}))
-		save.Show()
+		}}, store.SafeName(w.desk.Job().Name, text("picture")))
 	}, w.window)
 }
 
@@ -84,10 +75,22 @@ func (w *mainWindow) pictureFrames(size image.Point, clear, turn bool) []viewer.
 	return []viewer.Frame{f}
 }
 
+// pictureEnding is how the names of pictures end.
+const pictureEnding = ".png"
+
+// pictureFiles are the files that so many pictures are written to.
+func pictureFiles(path string, n int) []string {
+	var files []string
+	for i := range n {
+		files = append(files, PictureFile(path, i, n))
+	}
+	return files
+}
+
 // PictureFile names the pictures of a turn after the first.
 func PictureFile(path string, i, n int) string {
 	if filepath.Ext(path) == "" {
-		path += ".png"
+		path += pictureEnding
 	}
 	if n == 1 {
 		return path
@@ -119,7 +122,7 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 			case errors.Is(err, context.Canceled):
 				w.say(text("The picture was stopped."), false)
 			case err != nil:
-				dialog.ShowError(err, w.window)
+				w.fail(err)
 			case frames[0].Fault() != "":
 				w.say(textf("Picture saved: %s", filepath.Base(path))+" "+frames[0].Fault(), true)
 			default:
@@ -156,10 +159,13 @@ func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame) error {
 
 // WritePNG writes a picture to a file, all or nothing.
 func WritePNG(path string, img image.Image) error {
-	pr, pw := io.Pipe()
-	go func() { pw.CloseWithError(png.Encode(pw, img)) }()
-	if err := atomic.WriteFile(path, pr); err != nil {
-		return fmt.Errorf("writing the picture: %w", err)
+	var data bytes.Buffer
+	err := png.Encode(&data, img)
+	if err == nil {
+		_, err = store.Write(path, data.Bytes())
+	}
+	if err != nil {
+		return fmt.Errorf("writing the picture %s: %w", filepath.Base(path), err)
 	}
 	return nil
 }

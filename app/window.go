@@ -16,6 +16,7 @@ import (
 	fyneapp "fyne.io/fyne/v2/app"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"github.com/go-gl/glfw/v3.4/glfw"
@@ -39,8 +40,8 @@ type Options struct {
 	Width, Height float32
 	// Do runs functions on the window's goroutine; nil for Fyne's own.
 	Do func(func())
-	// ConfigFolder keeps unsaved work and reports of faults; empty for the user's
-	// own.
+	// ConfigFolder keeps unsaved work and reports of faults. For Run, empty is the
+	// user's own.
 	ConfigFolder string
 	// Probe, nil for none, is called first in every guarded piece of work with
 	// its part; a test makes a part fail by panicking in it.
@@ -53,8 +54,13 @@ func Run(o Options) error {
 	if err := glfw.Init(); err != nil {
 		return fmt.Errorf("there is no display to open the window on (%w); “underfall check JOB” needs none", err)
 	}
-	a := fyneapp.NewWithID("org.underfall.app")
-	w, err := newWindow(a, o)
+	o.ConfigFolder = ConfigFolder(o.ConfigFolder)
+	settled, err := settleFyne()
+	if err != nil {
+		return err
+	}
+	defer settled()
+	w, err := newWindow(fyneapp.NewWithID("org.underfall.app"), o)
 	if err != nil {
 		return err
 	}
@@ -63,6 +69,31 @@ func Run(o Options) error {
 		return errors.New(w.faults.said())
 	}
 	return nil
+}
+
+// settleFyne gives Fyne a folder for its settings that lasts as long as the
+// program where this computer names none: it would use the current one. The
+// function it gives removes the folder.
+func settleFyne() (remove func(), err error) {
+	temporary := ""
+	for name, folder := range map[string]func() (string, error){"XDG_CONFIG_HOME": os.UserConfigDir, "XDG_CACHE_HOME": os.UserCacheDir} {
+		if _, missing := folder(); missing == nil {
+			continue
+		}
+		if temporary == "" {
+			if temporary, err = os.MkdirTemp("", "underfall-"); err != nil {
+				return nil, fmt.Errorf("making a folder for the window's settings: %w", err)
+			}
+		}
+		if err := os.Setenv(name, temporary); err != nil {
+			return nil, fmt.Errorf("naming a folder for the window's settings: %w", err)
+		}
+	}
+	return func() {
+		if temporary != "" {
+			_ = os.RemoveAll(temporary) // or the system does, some day
+		}
+	}, nil
 }
 
 // mainWindow ties the views to the desk.
@@ -113,9 +144,14 @@ type mainWindow struct {
 	panelsDue  bool
 	panelsWait *time.Timer
 	replaced   bool // the next result is of another job: place cameras anew
-	folder     string
 	ending     sync.Once
+
+	folder     string        // for unsaved work; empty when there is none
+	keepNotice *widget.Label // as long as unsaved work is not kept
 	keepEnded  chan struct{} // closed when unsaved work is kept no more
+	question   *dialog.CustomDialog
+	saving     *saveDialog // while it is open
+	leftBehind *leftBehind // what was found at the start
 }
 
 func newWindow(a fyne.App, o Options) (*mainWindow, error) {
@@ -140,10 +176,13 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	do := func(f func()) { unguarded(w.guard.Wrap(partChange, f)) }
 	w.scope = newScope(do, w.guard)
 	a.Settings().SetTheme(w.look)
-	w.folder = ConfigFolder(o.ConfigFolder)
+	w.folder = o.ConfigFolder
 	w.window = a.NewWindow("Underfall")
 	if w.desk, err = desk.New(demos[0].Job, packs, do, w.guard); err != nil {
 		return nil, err
+	}
+	if w.folder != "" {
+		w.desk.KeepIn(filepath.Join(w.folder, keptFolder), time.Now)
 	}
 	w.faults = newFaults(w.desk, w.folder, func(sentence string, again bool) {
 		unguarded(func() {
@@ -174,7 +213,9 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		w.scope.change(func(s *scope) { s.water = on })
 		w.log("water %v", on)
 	})
-	w.status, w.message = widget.NewLabel(""), widget.NewLabel("")
+	w.status, w.message, w.keepNotice = widget.NewLabel(""), widget.NewLabel(""), paragraph("")
+	w.keepNotice.Importance = widget.DangerImportance
+	w.keepNotice.Hide()
 	w.status.Truncation, w.message.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
 	w.view.readout, w.section.readout, w.plan.readout, w.long.readout = w.status.SetText, w.status.SetText, w.status.SetText, w.status.SetText
 	choose := func(part string) { w.scope.change(func(s *scope) { s.chosen = part }); w.tellChosen() }
@@ -211,24 +252,25 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if o.File != "" {
 		w.openFile(o.File)
 	}
-	if j, ok := desk.Recover(w.folder); ok {
-		w.offerRecovered(j)
-	}
-	w.keepLoop()
+	w.startKeeping()
 	return w, nil
 }
 
 // ConfigFolder is the folder the program keeps its own things in: the one asked
-// for, else in the user's; empty when there is none.
+// for, else in the user's; empty when this computer names none.
 func ConfigFolder(asked string) string {
-	if asked != "" {
-		return asked
+	if asked == "" {
+		dir, err := os.UserConfigDir()
+		if err != nil {
+			return "" // which the window says as long as it is open
+		}
+		return filepath.Join(dir, "underfall")
 	}
-	dir, err := os.UserConfigDir()
-	if err != nil {
-		return ""
+	// It stays the same one wherever the program goes.
+	if folder, err := filepath.Abs(asked); err == nil {
+		return folder
 	}
-	return filepath.Join(dir, "underfall")
+	return asked
 }
 
 func (w *mainWindow) log(format string, args ...any) {
@@ -268,7 +310,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	room.SetMinSize(fyne.NewSize(inputsWidth, 10))
 	all := container.NewHSplit(container.NewStack(room, w.left), right)
 	all.SetOffset(0.27)
-	bottom := container.NewVBox(widget.NewSeparator(), container.NewGridWithColumns(2, w.message, w.status))
+	bottom := container.NewVBox(widget.NewSeparator(), w.keepNotice, container.NewGridWithColumns(2, w.message, w.status))
 	return container.NewBorder(w.toolbar(), bottom, nil, nil, all)
 }
 
@@ -380,11 +422,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	}
 	enable(w.undo, c.Undo != "")
 	enable(w.redo, c.Redo != "")
-	title := r.Settled.Name + " – Underfall"
-	if c.Unsaved {
-		title = "• " + title
-	}
-	w.window.SetTitle(title)
+	w.window.SetTitle(title(c))
 	switch {
 	case c.Stale:
 		w.say(w.faults.said(), true)

@@ -32,18 +32,27 @@ func (q queue) do(f func()) { q <- f }
 // tests gives each window its queue, so that until can empty it.
 var tests = map[*testing.T]queue{}
 
+// noFolder as the folder for unsaved work leaves the window without.
+const noFolder = "none"
+
 // openWindow opens the window on Fyne's test driver: no display is needed.
 func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 	t.Helper()
 	a := test.NewApp()
 	var log bytes.Buffer
 	o.Log = &log
-	if o.ConfigFolder == "" {
+	switch o.ConfigFolder {
+	case "":
 		o.ConfigFolder = t.TempDir()
+	case noFolder:
+		o.ConfigFolder = ""
 	}
 	o.Width, o.Height = 1280, 800
-	q := make(queue, 10000)
-	tests[t] = q
+	q := tests[t]
+	if q == nil {
+		q = make(queue, 10000)
+		tests[t] = q
+	}
 	o.Do = q.do
 	w, err := newWindow(a, o)
 	if err != nil {
@@ -174,7 +183,7 @@ func TestShortcutsFromFields(t *testing.T) {
 		w, log := openWindow(t, Options{})
 		e := field(w)
 		path := filepath.Join(t.TempDir(), "x.json")
-		w.saveFile(path)
+		w.saveTo(path, func() {})
 		until(t, "saving", func() bool { return w.change.File == path && !w.change.Unsaved })
 		w.window.Canvas().Focus(e)
 		typed := map[string]string{"number": "1000", "name": "Smith", "notes": "by the window", "list": "300, 400, 2.5, 1"}[name]
@@ -346,7 +355,7 @@ func TestSaveOpenAndDemos(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	enter(w, numberField(t, w, "shower.depthMM").entry, "1000")
 	path := filepath.Join(t.TempDir(), "x.json")
-	w.saveFile(path)
+	w.saveTo(path, func() {})
 	until(t, "saving", func() bool { return !w.change.Unsaved && w.change.File == path })
 	w.begin(w.demos[2].Job)
 	until(t, "the demo", func() bool { return w.change.Result.Settled.Name == w.demos[2].Job.Name })
@@ -354,24 +363,6 @@ func TestSaveOpenAndDemos(t *testing.T) {
 	until(t, "reopening", func() bool { return w.shownDepth() == 1000 })
 	w.begin(job.New())
 	until(t, "the new job", func() bool { return w.change.Result.Settled.Name == "New shower" && w.change.File == "" })
-}
-
-// Work that was not saved is offered again.
-func TestUnsavedWorkIsOffered(t *testing.T) {
-	folder := t.TempDir()
-	j := job.New()
-	j.Name = "Left behind"
-	data, err := j.Marshal()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(filepath.Join(folder, "unsaved.underfall.json"), data, 0o644); err != nil {
-		t.Fatal(err)
-	}
-	w, _ := openWindow(t, Options{ConfigFolder: folder})
-	if w.window.Canvas().Overlays().Top() == nil {
-		t.Error("nothing is offered")
-	}
 }
 
 // Dragging in plan edits the job as one step.

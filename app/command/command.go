@@ -8,9 +8,11 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 	"text/tabwriter"
 
 	"underfall/app"
+	"underfall/app/store"
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/level"
@@ -46,6 +48,7 @@ Underfall informs; it does not certify. Local code and licensed trades decide.
 
 // Run carries out the arguments and gives the exit code.
 func Run(args []string, out, errs io.Writer) int {
+	out, errs = plain{out}, plain{errs}
 	if len(args) > 0 {
 		switch args[0] {
 		case "check":
@@ -64,6 +67,22 @@ func Run(args []string, out, errs io.Writer) int {
 		}
 	}
 	return window(args, errs)
+}
+
+// plain takes out of what is printed whatever would steer a terminal or turn the
+// direction of writing: names come from files that anybody may have written.
+type plain struct{ to io.Writer }
+
+// Write takes whole characters, as fmt and tabwriter give them.
+func (p plain) Write(data []byte) (int, error) {
+	lines := strings.Split(string(data), "\n")
+	for i, line := range lines {
+		lines[i] = store.Plain(line)
+	}
+	if _, err := io.WriteString(p.to, strings.Join(lines, "\n")); err != nil {
+		return 0, err
+	}
+	return len(data), nil
 }
 
 func window(args []string, errs io.Writer) int {
@@ -208,9 +227,26 @@ func printJSON(out io.Writer, r geometry.Result, chances geometry.Chances) error
 	for _, k := range chances.Risks {
 		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, k.Measurement.Subject, round6(k.Probability), k.Main, round6(k.MainShare)})
 	}
-	enc := json.NewEncoder(out)
-	enc.SetIndent("", "  ")
-	return enc.Encode(rep)
+	data, err := json.MarshalIndent(rep, "", "  ")
+	if err != nil {
+		return fmt.Errorf("printing as JSON: %w", err)
+	}
+	_, err = fmt.Fprintln(out, escaped(data))
+	return err
+}
+
+// escaped is JSON with what would steer a terminal written as its number, so that
+// it is shown but still meant.
+func escaped(data []byte) string {
+	var b strings.Builder
+	for _, r := range string(data) {
+		if r != '\n' && store.Steers(r) {
+			fmt.Fprintf(&b, `\u%04x`, r)
+		} else {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
 }
 
 // round to a thousandth of a millimetre.
@@ -229,7 +265,7 @@ func printText(out io.Writer, r geometry.Result, chances geometry.Chances) error
 	u := r.Settled.Units
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	governing := r.Heights.Governing()
-	fmt.Fprintf(w, "%s (%s)\n\n", r.Settled.Name, r.Pack.Name)
+	fmt.Fprintf(w, "%s (%s)\n\n", store.Plain(r.Settled.Name), r.Pack.Name)
 	fmt.Fprintf(w, "Least raise: base top %s above the structural floor, governed by %s\n\n", unit.Format(governing.BaseTopMM-r.Heights.FloorHighMM, unit.Length, u), governing.Name)
 	fmt.Fprintf(w, "Levels above the structural floor\n")
 	for _, l := range r.Schedule {

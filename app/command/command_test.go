@@ -6,9 +6,12 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"strings"
+	"syscall"
 	"testing"
+	"unicode"
 
 	"underfall/app/command"
 )
@@ -78,6 +81,71 @@ func TestCheckBadInput(t *testing.T) {
 		if code, _, errs := run(c.args...); code != 2 || !strings.Contains(errs, c.says) {
 			t.Errorf("%s: code %d, errors %q, want 2 and %q", name, code, errs, c.says)
 		}
+	}
+}
+
+// Pipes, devices and endless files are refused without being read; so is endless
+// standard input.
+func TestCheckRefusesWhatIsNoFile(t *testing.T) {
+	folder := t.TempDir()
+	pipe, large := filepath.Join(folder, "pipe"), filepath.Join(folder, "large")
+	if err := syscall.Mkfifo(pipe, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(large, nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Truncate(large, 100<<20); err != nil {
+		t.Fatal(err)
+	}
+	zero, err := os.Open("/dev/zero")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer zero.Close()
+	stdin := os.Stdin
+	os.Stdin = zero
+	defer func() { os.Stdin = stdin }()
+	for path, says := range map[string]string{pipe: "pipe or a device", "/dev/zero": "pipe or a device", large: "too large", folder: "folder", "-": "too large"} {
+		for _, args := range [][]string{{"check", path}, {"render", path}} {
+			if code, _, errs := run(args...); code != 2 || !strings.Contains(errs, says) || !strings.Contains(errs, path) {
+				t.Errorf("%v: code %d, %q", args, code, errs)
+			}
+		}
+	}
+}
+
+// Nothing that a job's file or its name holds steers the terminal or turns the
+// writing round; in JSON the name stays what it is.
+func TestNothingSteersTheTerminal(t *testing.T) {
+	good, err := os.ReadFile(demos + "1-slab-side-wall.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const name = `Bath\u001b[2J\u202e gnp.\u0007\u009b31m`
+	text := regexp.MustCompile(`(?m)^  "name": ".*"`).ReplaceAllLiteralString(string(good), `  "name": "`+name+`"`)
+	path := filepath.Join(t.TempDir(), "\x1b[31m.json")
+	steers := func(r rune) bool { return r != '\n' && (unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r)) }
+	for _, text := range []string{text, strings.Replace(text, `"version"`, `"\u001b[2Jversion"`, 1), strings.Replace(text, `"metric"`, `"\u001b[2J\u202e"`, 1)} {
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		_, out, errs := run("check", path)
+		if i := strings.IndexFunc(out+errs, steers); i >= 0 || out+errs == "" {
+			t.Errorf("printed is %q", (out + errs)[max(0, i):])
+		}
+	}
+	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var r struct{ Name string }
+	if _, out, errs := run("check", "-json", path); errs == "" {
+		if err := json.Unmarshal([]byte(out), &r); err != nil || r.Name != "Bath\x1b[2J\u202e gnp.\a\u009b31m" || strings.IndexFunc(out, steers) >= 0 {
+			t.Errorf("as JSON the name is %q, %v", r.Name, err)
+		}
+	}
+	if _, _, errs := run("check", filepath.Join(t.TempDir(), "\x1b[31m")); strings.IndexFunc(errs, steers) >= 0 || !strings.Contains(errs, "no such file") {
+		t.Errorf("printed is %q", errs)
 	}
 }
 

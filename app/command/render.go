@@ -14,6 +14,7 @@ import (
 
 	"underfall/app"
 	"underfall/app/guard"
+	"underfall/app/store"
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/build"
@@ -236,12 +237,12 @@ func read(path string) (job.Job, error) {
 	var data []byte
 	var err error
 	if path == "-" {
-		data, err = io.ReadAll(os.Stdin)
+		data, err = store.ReadAll(os.Stdin, store.LargestJob)
 	} else {
-		data, err = os.ReadFile(path)
+		data, _, err = store.Read(path, store.LargestJob)
 	}
 	if err != nil {
-		return job.Job{}, fmt.Errorf("reading the job: %w", err)
+		return job.Job{}, fmt.Errorf("reading the job %s: %w", path, err)
 	}
 	return job.Parse(data)
 }

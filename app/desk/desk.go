@@ -4,18 +4,13 @@
 package desk
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
 
-	"github.com/natefinch/atomic"
 	"underfall/app/guard"
+	"underfall/app/store"
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -49,7 +44,7 @@ type Desk struct {
 	stale      bool // working out broke: the result is of a job before
 	result     geometry.Result
 	posted     bool // the views are about to be told
-	kept       bool // a copy was written by Keep
+	disk       onDisk
 }
 
 type entry struct {
@@ -144,7 +139,7 @@ func (d *Desk) Result() geometry.Result {
 
 // change must be called with the lock held.
 func (d *Desk) change() Change {
-	c := Change{Result: d.result, Preview: d.preview != nil, Stale: d.stale, Problems: d.problems, File: d.file, Unsaved: d.at != d.savedAt, Opened: d.opened, Edits: d.edits}
+	c := Change{Result: d.result, Preview: d.preview != nil, Stale: d.stale, Problems: d.problems, File: d.file, Unsaved: d.unsaved(), Opened: d.opened, Edits: d.edits}
 	if d.at > 0 {
 		c.Undo = d.history[d.at].made
 	}
@@ -326,105 +321,16 @@ func (d *Desk) Replace(j job.Job, file string) error {
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
+	d.replace(j, file)
+	return nil
+}
+
+// replace puts a job on the desk that was checked; the lock must be held.
+func (d *Desk) replace(j job.Job, file string) {
 	d.history, d.at, d.savedAt = []entry{{job: j}}, 0, 0
 	d.file, d.problems, d.preview = file, nil, nil
 	d.opened++
 	d.edits = 0
+	d.disk.stamp = store.Stamp{}
 	d.evaluate()
-	return nil
 }
-
-// Open reads a job from a file. The file is not changed; on an error the job
-// on the desk stays.
-func (d *Desk) Open(path string) error {
-	data, err := os.ReadFile(path)
-	if err != nil {
-		return fmt.Errorf("opening %s: %w", filepath.Base(path), err)
-	}
-	j, err := job.Parse(data)
-	if err != nil {
-		return fmt.Errorf("opening %s: %w", filepath.Base(path), err)
-	}
-	if err := d.Replace(j, path); err != nil {
-		return fmt.Errorf("opening %s: %w", filepath.Base(path), err)
-	}
-	return nil
-}
-
-// Save writes the job to a file, all or nothing.
-func (d *Desk) Save(path string) error {
-	d.mu.Lock()
-	if err := write(path, d.history[d.at].job); err != nil {
-		d.mu.Unlock()
-		return err
-	}
-	d.file, d.savedAt = path, d.at
-	d.history[d.at].live = ""
-	d.unlockAndTell()
-	return nil
-}
-
-func write(path string, j job.Job) error {
-	data, err := j.Marshal()
-	if err != nil {
-		return err
-	}
-	if err := atomic.WriteFile(path, bytes.NewReader(data)); err != nil {
-		return fmt.Errorf("saving %s: %w", filepath.Base(path), err)
-	}
-	return nil
-}
-
-// Keep writes the job as it stands to a folder, so that a crash loses nothing;
-// Recover finds it again. Once the job is saved the copy goes.
-func (d *Desk) Keep(folder string) error {
-	d.mu.Lock()
-	j, unsaved := d.history[d.at].job, d.at != d.savedAt
-	d.mu.Unlock()
-	if !unsaved {
-		return d.Release(folder)
-	}
-	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return fmt.Errorf("making the folder for the kept copy: %w", err)
-	}
-	if err := write(keptFile(folder), j); err != nil {
-		return err
-	}
-	d.mu.Lock()
-	d.kept = true
-	d.mu.Unlock()
-	return nil
-}
-
-// Release removes the copy this desk kept. One that a crash left behind stays
-// until it is recovered or discarded.
-func (d *Desk) Release(folder string) error {
-	d.mu.Lock()
-	kept := d.kept
-	d.kept = false
-	d.mu.Unlock()
-	if !kept {
-		return nil
-	}
-	return Discard(folder)
-}
-
-// Discard removes whatever copy is kept in the folder.
-func Discard(folder string) error {
-	if err := os.Remove(keptFile(folder)); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("removing the kept copy: %w", err)
-	}
-	return nil
-}
-
-// Recover gives the job a crash left behind; ok is false when there is none.
-func Recover(folder string) (j job.Job, ok bool) {
-	data, err := os.ReadFile(keptFile(folder))
-	if err != nil {
-		return job.Job{}, false
-	}
-	j, err = job.Parse(data)
-	return j, err == nil
-}
-
-func keptFile(folder string) string { return filepath.Join(folder, "unsaved.underfall.json") }

@@ -10,7 +10,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/google/go-cmp/cmp"
 	"underfall/app/desk"
 	"underfall/app/guard"
 	"underfall/assets"
@@ -100,113 +99,6 @@ func TestBadEditKeepsTheJob(t *testing.T) {
 		if c := next(); len(c.Problems) == 0 || c.Result.Settled.Shower.DepthMM != 900 || c.Undo != "" {
 			t.Errorf("after a depth of %v: %+v", v, c.Problems)
 		}
-	}
-}
-
-func TestSaveOpen(t *testing.T) {
-	d, next := open(t)
-	d.Do(setDepth(1000))
-	next()
-	path := filepath.Join(t.TempDir(), "a.json")
-	if err := d.Save(path); err != nil {
-		t.Fatal(err)
-	}
-	if c := next(); c.Unsaved || c.File != path {
-		t.Errorf("after saving: unsaved %v, file %q", c.Unsaved, c.File)
-	}
-	want := d.Job()
-	d.Do(setDepth(800))
-	next()
-	if err := d.Open(path); err != nil {
-		t.Fatal(err)
-	}
-	next()
-	if diff := cmp.Diff(want, d.Job()); diff != "" {
-		t.Errorf("reopened:\n%s", diff)
-	}
-}
-
-// A file that cannot be opened is not changed, nor is the job on the desk.
-func TestOpenRefuses(t *testing.T) {
-	d, _ := open(t)
-	before := d.Job()
-	folder := t.TempDir()
-	for name, text := range map[string]string{"empty": "", "truncated": `{"version":1,"name":"x`, "newer": `{"version":99}`, "wrong": `{"version":1,"name":5}`} {
-		path := filepath.Join(folder, name)
-		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		err := d.Open(path)
-		if err == nil || !strings.Contains(err.Error(), name) {
-			t.Errorf("%s: error %v does not name the file", name, err)
-		}
-		if kept, _ := os.ReadFile(path); string(kept) != text {
-			t.Errorf("%s was changed", name)
-		}
-	}
-	if err := d.Open(filepath.Join(folder, "none")); err == nil {
-		t.Error("a missing file opens")
-	}
-	if diff := cmp.Diff(before, d.Job()); diff != "" {
-		t.Errorf("the job changed:\n%s", diff)
-	}
-}
-
-// Saving where it cannot be done says so and loses nothing.
-func TestSaveRefuses(t *testing.T) {
-	d, _ := open(t)
-	if err := d.Save(filepath.Join(t.TempDir(), "no", "such", "folder.json")); err == nil {
-		t.Error("saving into a missing folder works")
-	}
-}
-
-// Unsaved work is kept beside, found again, and gone once saved.
-func TestKeepAndRecover(t *testing.T) {
-	d, next := open(t)
-	folder := t.TempDir()
-	d.Do(setDepth(1000))
-	next()
-	if err := d.Keep(folder); err != nil {
-		t.Fatal(err)
-	}
-	j, ok := desk.Recover(folder)
-	if !ok || j.Shower.DepthMM != 1000 {
-		t.Fatalf("recovered %v, %v", j.Shower, ok)
-	}
-	if err := d.Save(filepath.Join(folder, "a.json")); err != nil {
-		t.Fatal(err)
-	}
-	if err := d.Keep(folder); err != nil {
-		t.Fatal(err)
-	}
-	if _, ok := desk.Recover(folder); ok {
-		t.Error("saved work is still offered")
-	}
-}
-
-// A copy that a crash left behind outlives a desk that has nothing unsaved.
-func TestLeftBehindWorkIsNotRemoved(t *testing.T) {
-	folder := t.TempDir()
-	crashed, next := open(t)
-	crashed.Do(setDepth(1000))
-	next()
-	if err := crashed.Keep(folder); err != nil {
-		t.Fatal(err)
-	}
-	d, _ := open(t)
-	for _, step := range []func(string) error{d.Keep, d.Release} {
-		if err := step(folder); err != nil {
-			t.Fatal(err)
-		}
-		if _, ok := desk.Recover(folder); !ok {
-			t.Fatal("another desk removed it")
-		}
-	}
-	if err := desk.Discard(folder); err != nil {
-		t.Fatal(err)
-	}
-	if _, ok := desk.Recover(folder); ok {
-		t.Error("discarded work is still there")
 	}
 }
 

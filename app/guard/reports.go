@@ -1,7 +1,6 @@
 package guard
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"os"
@@ -13,7 +12,7 @@ import (
 	"sync"
 	"time"
 
-	"github.com/natefinch/atomic"
+	"underfall/app/store"
 )
 
 // MostReports is how many reports a folder keeps: the newest.
@@ -77,7 +76,7 @@ func (r *Reports) Write(f Fault, job []byte, now time.Time) (path string, err er
 			break
 		}
 	}
-	if err := atomic.WriteFile(path, bytes.NewReader(append(data, '\n'))); err != nil {
+	if _, err := store.Write(path, append(data, '\n')); err != nil {
 		return "", fmt.Errorf("writing the report of a fault: %w", err)
 	}
 	r.written[key] = path

@@ -28,6 +28,7 @@ var ranks = map[string]int{
 	"geometry/edit":         5,
 	"geometry/build":        6,
 	"geometry":              7,
+	"app/store":             7,
 	"geometry/section":      8,
 	"geometry/demotest":     8,
 	"app/guard":             8,

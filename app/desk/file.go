@@ -1,0 +1,247 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"sync"
+	"time"
+
+	"underfall/app/store"
+	"underfall/geometry/job"
+)
+
+// ErrChanged is returned when another program changed the file since it was
+// opened or saved here: the person has to say what is to be done.
+var ErrChanged = errors.New("another program changed the file since you opened it")
+
+// onDisk is what the desk knows of the disk besides the name of its file.
+type onDisk struct {
+	stamp  store.Stamp   // of the file as it was last read or written; zero when never
+	turn   sync.Mutex    // saving and keeping take turns; taken before the desk's lock
+	keeper *store.Keeper // nil when unsaved work is not kept
+	folder string        // of kept work
+	now    func() time.Time
+}
+
+// Unsaved tells whether the job as it stands is not in its file. It is up to
+// date where the last Change may not be.
+func (d *Desk) Unsaved() bool {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.unsaved()
+}
+
+// unsaved must be called with the lock held.
+func (d *Desk) unsaved() bool { return d.at != d.savedAt }
+
+// File is the job's file, empty when it has none.
+func (d *Desk) File() string {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.file
+}
+
+// Open reads a job from a file, or kept work that was set aside, which then
+// belongs to its own file and is unsaved. What is opened is not changed; on an
+// error the job on the desk stays.
+func (d *Desk) Open(path string) error {
+	data, stamp, err := store.Read(path, store.LargestJob)
+	if err != nil {
+		return fmt.Errorf("opening %s: %w", filepath.Base(path), err)
+	}
+	// What is no JSON at all is told better by the job's own reader.
+	if w, known, err := store.ParseWork(data); known && err == nil {
+		return d.putBack(w)
+	}
+	j, err := d.parse(data)
+	if err != nil {
+		return fmt.Errorf("opening %s: %w", filepath.Base(path), err)
+	}
+	// Kept work is brought back from wherever the program is started next.
+	if path, err = filepath.Abs(path); err != nil {
+		return fmt.Errorf("opening %s: %w", filepath.Base(path), err)
+	}
+	// A folder that only allows reading cannot be cleaned.
+	_ = store.CleanBeside(path)
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.replace(j, path)
+	d.disk.stamp = stamp
+	return nil
+}
+
+// parse reads a job that may lie on the desk.
+func (d *Desk) parse(data []byte) (job.Job, error) {
+	j, err := job.Parse(data)
+	if err != nil {
+		return job.Job{}, err
+	}
+	if p := d.check(j); len(p) > 0 {
+		return job.Job{}, p
+	}
+	return j, nil
+}
+
+// Save writes the job to a file, all or nothing. When it is the desk's own file
+// and another program changed it, nothing is written and the error is
+// ErrChanged.
+func (d *Desk) Save(path string) error { return d.save(path, false) }
+
+// SaveOver is Save whatever another program made of the file.
+func (d *Desk) SaveOver(path string) error { return d.save(path, true) }
+
+func (d *Desk) save(path string, over bool) error {
+	name := filepath.Base(path)
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return fmt.Errorf("saving %s: %w", name, err)
+	}
+	d.disk.turn.Lock()
+	defer d.disk.turn.Unlock()
+	d.mu.Lock()
+	stamp, err := d.writeJob(path, over)
+	if err == nil || !stamp.IsZero() && path == d.file {
+		d.disk.stamp = stamp
+	}
+	if err != nil {
+		d.mu.Unlock()
+		return fmt.Errorf("saving %s: %w", name, err)
+	}
+	d.file, d.savedAt = path, d.at
+	d.history[d.at].live = ""
+	d.unlockAndTell()
+	if d.disk.keeper != nil {
+		// What could not be removed now is tried, and told, by the next Keep.
+		_ = d.disk.keeper.Clear()
+	}
+	return nil
+}
+
+// writeJob writes the job as it stands; the lock must be held.
+func (d *Desk) writeJob(path string, over bool) (store.Stamp, error) {
+	if path == d.file && !over && d.disk.stamp.Against(path) == store.Changed {
+		return store.Stamp{}, ErrChanged
+	}
+	w, err := d.work()
+	if err != nil {
+		return store.Stamp{}, err
+	}
+	if d.disk.keeper != nil {
+		// A crash half-way then leaves this very state, and where it was going.
+		// Saving goes on without: it matters more.
+		w.Saving = path
+		_ = d.disk.keeper.Keep(w)
+	}
+	return store.Write(path, w.Job)
+}
+
+// work is the job as it stands, ready to be kept; the lock must be held.
+func (d *Desk) work() (store.Work, error) {
+	j := d.history[d.at].job
+	data, err := j.Marshal()
+	if err != nil {
+		return store.Work{}, err
+	}
+	w := store.Work{Name: j.Name, File: d.file, Stamp: d.disk.stamp, Job: data}
+	if d.disk.now != nil {
+		w.At = d.disk.now()
+	}
+	return w, nil
+}
+
+// KeepIn makes Keep keep unsaved work in a folder, which other desks may share;
+// now tells the time.
+func (d *Desk) KeepIn(folder string, now func() time.Time) {
+	d.disk.turn.Lock()
+	defer d.disk.turn.Unlock()
+	d.disk.keeper, d.disk.folder, d.disk.now = store.NewKeeper(folder), folder, now
+}
+
+// Keep writes the job down if it is unsaved and other than last time, so that a
+// crash loses nothing; LeftBehind finds it again. Once the job is saved, what was
+// kept goes. Without KeepIn it does nothing.
+func (d *Desk) Keep() error {
+	d.disk.turn.Lock()
+	defer d.disk.turn.Unlock()
+	if d.disk.keeper == nil {
+		return nil
+	}
+	d.mu.Lock()
+	unsaved := d.unsaved()
+	w, err := d.work()
+	d.mu.Unlock()
+	switch {
+	case !unsaved:
+		return d.disk.keeper.Clear()
+	case err != nil:
+		return fmt.Errorf("keeping unsaved work: %w", err)
+	}
+	return d.disk.keeper.Keep(w)
+}
+
+// Release ends the keeping, and removes what is kept: the work is saved, or
+// given up.
+func (d *Desk) Release() error {
+	d.disk.turn.Lock()
+	defer d.disk.turn.Unlock()
+	if d.disk.keeper == nil {
+		return nil
+	}
+	err := d.disk.keeper.Close()
+	d.disk.keeper = nil
+	return err
+}
+
+// LeftBehind lists the work that crashes left in the folder of KeepIn, none of
+// it of a living desk. Copies that cannot be read were set aside; unreadable
+// tells where.
+func (d *Desk) LeftBehind() (found []*store.Found, unreadable []string, err error) {
+	d.disk.turn.Lock()
+	defer d.disk.turn.Unlock()
+	if d.disk.keeper == nil {
+		return nil, nil, nil
+	}
+	all, unreadable, err := store.LeftBehind(d.disk.folder, d.disk.now())
+	for _, f := range all {
+		// A job of a later version only waits for the update.
+		if _, parseErr := d.parse(f.Job); parseErr == nil || errors.Is(parseErr, job.ErrNewer) {
+			found = append(found, f)
+			continue
+		}
+		path, asideErr := f.SetAside(d.disk.now())
+		if path != "" {
+			unreadable = append(unreadable, path)
+		}
+		err = errors.Join(err, asideErr)
+	}
+	return found, unreadable, err
+}
+
+// BringBack puts work that a crash left on the desk. It belongs to its file as
+// before, and counts as unsaved until it is saved. On an error it is still kept
+// where it was.
+func (d *Desk) BringBack(f *store.Found) error {
+	if err := d.putBack(f.Work); err != nil {
+		return err
+	}
+	if err := d.Keep(); err != nil {
+		return err
+	}
+	return f.Remove()
+}
+
+// putBack puts kept work on the desk.
+func (d *Desk) putBack(w store.Work) error {
+	j, err := d.parse(w.Job)
+	if err != nil {
+		return fmt.Errorf("bringing back “%s”: %w", store.Plain(w.Name), err)
+	}
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.replace(j, w.File)
+	d.disk.stamp = w.Stamp
+	const never = -1
+	d.savedAt = never
+	return nil
+}

@@ -1,0 +1,561 @@
+//go:build unix
+
+package app
+
+import (
+	"errors"
+	"fmt"
+	"image"
+	"image/png"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"syscall"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+)
+
+// shown is the text of all that stands over the window, nearest last.
+func shown(w *mainWindow) string {
+	var texts []string
+	for _, o := range w.window.Canvas().Overlays().List() {
+		eachShown(o, func(o fyne.CanvasObject) {
+			switch o := o.(type) {
+			case *widget.Label:
+				texts = append(texts, o.Text)
+			case *widget.Button:
+				texts = append(texts, "["+o.Text+"]")
+			}
+		})
+	}
+	return strings.Join(texts, "\n")
+}
+
+// eachShown visits what can be seen of an object and all it holds, widgets too.
+func eachShown(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
+	if !o.Visible() {
+		return
+	}
+	visit(o)
+	switch c := o.(type) {
+	case *fyne.Container:
+		for _, inner := range c.Objects {
+			eachShown(inner, visit)
+		}
+	case *container.Scroll:
+		eachShown(c.Content, visit)
+	case *widget.PopUp:
+		eachShown(c.Content, visit)
+	case fyne.Widget:
+		for _, inner := range test.WidgetRenderer(c).Objects() {
+			eachShown(inner, visit)
+		}
+	}
+}
+
+// tap presses a button that stands over the window.
+func tap(t *testing.T, w *mainWindow, label string) {
+	t.Helper()
+	list := w.window.Canvas().Overlays().List()
+	for i := len(list) - 1; i >= 0; i-- {
+		var button *widget.Button
+		eachShown(list[i], func(o fyne.CanvasObject) {
+			if b, ok := o.(*widget.Button); ok && b.Text == label && button == nil {
+				button = b
+			}
+		})
+		if button != nil {
+			button.OnTapped()
+			settle(t)
+			return
+		}
+	}
+	t.Fatalf("no button %q over the window:\n%s", label, shown(w))
+}
+
+// edited opens a window with an edit that is not saved.
+func edited(t *testing.T, o Options) *mainWindow {
+	t.Helper()
+	w, _ := openWindow(t, o)
+	deepen(t, w, 1000)
+	return w
+}
+
+func deepen(t *testing.T, w *mainWindow, depthMM float64) {
+	t.Helper()
+	w.desk.Do(edit.Of("Depth", func(j *job.Job) { j.Shower.DepthMM = depthMM }))
+	until(t, "the edit", func() bool { return w.shownDepth() == depthMM })
+}
+
+func writeFile(t *testing.T, path, content string, mode os.FileMode) {
+	t.Helper()
+	if err := os.WriteFile(path, []byte(content), mode); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func readFile(t *testing.T, path string) string {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+func folderNames(t *testing.T, folder string) string {
+	t.Helper()
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	return strings.Join(names, " ")
+}
+
+// Saving under a name touches no file before the person has said so: the ending
+// is added first, and what is there already is asked about.
+func TestSaveAsAsksFirst(t *testing.T) {
+	w := edited(t, Options{})
+	folder := t.TempDir()
+	w.remember(filepath.Join(folder, "x"))
+	path := filepath.Join(folder, "bath.json")
+	writeFile(t, path, "another job", 0o644)
+	w.save() // the job has no file yet
+	if w.saving == nil || w.saving.name.Text != w.desk.Job().Name+".json" || w.saving.folder != folder {
+		t.Fatalf("nothing is asked, or another name or folder suggested: %+v", w.saving)
+	}
+	w.saving.name.SetText("bath")
+	tap(t, w, "Save")
+	if !strings.Contains(shown(w), "“bath.json” is already in this folder. Replace it?") {
+		t.Fatalf("it is not asked:\n%s", shown(w))
+	}
+	if readFile(t, path) != "another job" || folderNames(t, folder) != "bath.json" {
+		t.Fatalf("touched before the answer: %s", folderNames(t, folder))
+	}
+	tap(t, w, "Cancel")
+	if w.saving == nil || !w.desk.Unsaved() {
+		t.Fatal("after no, the dialog is gone or the work counts as saved")
+	}
+	w.saving.name.SetText("bath 2")
+	tap(t, w, "Save")
+	if readFile(t, path) != "another job" || w.saving != nil {
+		t.Error("another name replaces the first file, or the dialog stays")
+	}
+	until(t, "the title", func() bool { return strings.HasPrefix(w.window.Title(), "bath 2.json – ") })
+	until(t, "the message", func() bool { return w.message.Text == "Saved bath 2.json" })
+	w.saveAs()
+	if w.saving.name.Text != "bath 2.json" {
+		t.Errorf("the file's own name is not suggested but %q", w.saving.name.Text)
+	}
+	w.saving.name.SetText("bath.JSON")
+	tap(t, w, "Save")
+	w.saveAs()
+	w.saving.name.SetText("bath.json")
+	w.saving.press()
+	tap(t, w, "Replace")
+	if readFile(t, path) == "another job" || w.desk.File() != path || folderNames(t, folder) != "bath 2.json bath.JSON bath.json" {
+		t.Errorf("replaced: file %q, folder holds %s", w.desk.File(), folderNames(t, folder))
+	}
+}
+
+// When saving fails the dialog says why and stays, and the work stays unsaved.
+func TestFailedSaveIsTold(t *testing.T) {
+	w := edited(t, Options{})
+	folder := t.TempDir()
+	w.remember(filepath.Join(folder, "x"))
+	path := filepath.Join(folder, "a.json")
+	writeFile(t, path, "old", 0o444)
+	w.saveAs()
+	w.saving.name.SetText("a")
+	tap(t, w, "Save")
+	tap(t, w, "Replace")
+	if !strings.Contains(shown(w), "read-only") || !strings.Contains(shown(w), "a.json") || w.saving == nil {
+		t.Errorf("it is not told:\n%s", shown(w))
+	}
+	if !w.desk.Unsaved() || readFile(t, path) != "old" || w.desk.File() != "" {
+		t.Error("the work counts as saved, or the file was written")
+	}
+	if !strings.HasPrefix(w.window.Title(), "• ") {
+		t.Errorf("the title is %q", w.window.Title())
+	}
+}
+
+func TestFileNames(t *testing.T) {
+	for typed, want := range map[string]string{"a": "a.json", " a.json ": "a.json", "A.JSON": "A.JSON", "v1.2": "v1.2.json", "Bad für Käthe": "Bad für Käthe.json"} {
+		if got, problem := fileName(typed, ".json"); got != want || problem != "" {
+			t.Errorf("%q becomes %q, %q", typed, got, problem)
+		}
+	}
+	for typed, says := range map[string]string{"": "Type a name", " ": "Type a name", ".json": "Type a name", "a/b": "slash", "../a": "slash", ".hidden": "hidden", "..": "hidden",
+		"a\u202eb": "cannot be seen", "a\x07b": "cannot be seen", strings.Repeat("a", 250): "too long"} {
+		if got, problem := fileName(typed, ".json"); got != "" || !strings.Contains(problem, says) {
+			t.Errorf("%q becomes %q, %q", typed, got, problem)
+		}
+	}
+	w := edited(t, Options{})
+	folder := t.TempDir()
+	w.remember(filepath.Join(folder, "x"))
+	if err := os.Mkdir(filepath.Join(folder, "b.json"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	w.saveAs()
+	for typed, says := range map[string]string{"a/b": "slash", "b": "is a folder"} {
+		w.saving.name.SetText(typed)
+		tap(t, w, "Save")
+		if !strings.Contains(shown(w), says) {
+			t.Errorf("%q: shown\n%s", typed, shown(w))
+		}
+	}
+	tap(t, w, "Cancel")
+	if w.saving != nil || folderNames(t, folder) != "b.json" {
+		t.Errorf("the folder holds %s", folderNames(t, folder))
+	}
+}
+
+// A job's name may hold anything; the name suggested is no path.
+func TestSuggestedNameIsSafe(t *testing.T) {
+	w := edited(t, Options{})
+	w.desk.Do(edit.Of("Name", func(j *job.Job) { j.Name = "../a/b" }))
+	if w.desk.Job().Name != "../a/b" {
+		t.Skip("no job may be called so")
+	}
+	w.saveAs()
+	if got := w.saving.name.Text; strings.Contains(got, "/") || strings.HasPrefix(got, ".") {
+		t.Errorf("suggested is %q", got)
+	}
+}
+
+// Leaving unsaved work can be answered three ways; saving first also works for a
+// job that has no file yet, and goes on only once it is saved.
+func TestLeavingUnsavedWork(t *testing.T) {
+	w := edited(t, Options{})
+	folder := t.TempDir()
+	w.remember(filepath.Join(folder, "x"))
+	left := 0
+	leave := func() { w.unlessUnsaved(func() { left++ }) }
+	leave()
+	tap(t, w, "Cancel")
+	if left != 0 {
+		t.Error("left in spite of Cancel")
+	}
+	leave()
+	tap(t, w, "Save")
+	if left != 0 || w.saving == nil {
+		t.Fatal("left without saving, or no name is asked for")
+	}
+	w.saving.name.SetText("a")
+	w.saving.press()
+	if left != 1 || w.desk.Unsaved() {
+		t.Errorf("left %d times, unsaved %v", left, w.desk.Unsaved())
+	}
+	deepen(t, w, 1010)
+	leave()
+	tap(t, w, "Save")
+	if left != 2 || w.desk.Unsaved() || w.saving != nil {
+		t.Error("a job with a file is not saved and left")
+	}
+	deepen(t, w, 1020)
+	leave()
+	tap(t, w, "Don't save")
+	if left != 3 || !w.desk.Unsaved() {
+		t.Error("not left without saving")
+	}
+	// What is still being typed in a field counts, and is saved.
+	w.saveTo(w.desk.File(), func() {})
+	settle(t)
+	f := numberField(t, w, "shower.depthMM")
+	w.inputs.accordion.OpenAll()
+	w.window.Canvas().Focus(f.entry)
+	f.entry.SetText("1025")
+	leave()
+	if left != 3 {
+		t.Error("what was being typed was left unasked")
+	}
+	tap(t, w, "Save")
+	if left != 4 || w.desk.Job().Shower.DepthMM != 1025 || !strings.Contains(readFile(t, w.desk.File()), `"depthMM": 1025`) {
+		t.Errorf("left %d times, depth %v", left, w.desk.Job().Shower.DepthMM)
+	}
+	// An edit that is not worked out yet counts as well.
+	w.saveTo(w.desk.File(), func() {})
+	settle(t)
+	w.desk.Do(edit.Of("Depth", func(j *job.Job) { j.Shower.DepthMM = 1030 }))
+	leave()
+	if left != 4 {
+		t.Error("an edit not yet worked out was left unasked")
+	}
+}
+
+// A file that another program changed is asked about before it is replaced.
+func TestChangedByAnotherProgram(t *testing.T) {
+	w := edited(t, Options{})
+	folder := t.TempDir()
+	path := filepath.Join(folder, "a.json")
+	w.saveTo(path, func() {})
+	settle(t)
+	writeFile(t, path, "theirs", 0o644)
+	deepen(t, w, 1010)
+	w.save()
+	if !strings.Contains(shown(w), "Another program changed “a.json”") || readFile(t, path) != "theirs" {
+		t.Fatalf("it is not asked:\n%s", shown(w))
+	}
+	tap(t, w, "Cancel")
+	w.save()
+	tap(t, w, "Save under another name")
+	w.saving.name.SetText("b")
+	tap(t, w, "Save")
+	if readFile(t, path) != "theirs" || filepath.Base(w.desk.File()) != "b.json" {
+		t.Errorf("the work is in %s", w.desk.File())
+	}
+	writeFile(t, w.desk.File(), "theirs", 0o644)
+	w.save()
+	tap(t, w, "Replace it")
+	if readFile(t, w.desk.File()) == "theirs" || w.desk.Unsaved() {
+		t.Error("it was not replaced")
+	}
+}
+
+// A pipe that looks like a job is not offered, and refused without waiting.
+func TestPipesDoNotStopTheWindow(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	folder := t.TempDir()
+	pipe := filepath.Join(folder, "pipe.json")
+	if err := syscall.Mkfifo(pipe, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	writeFile(t, filepath.Join(folder, "A.JSON"), "{}", 0o644)
+	for name, want := range map[string]bool{"pipe.json": false, "A.JSON": true, "none.json": false} {
+		if got := (jobFiles{}).Matches(storage.NewFileURI(filepath.Join(folder, name))); got != want {
+			t.Errorf("%s is offered: %v", name, got)
+		}
+	}
+	before := w.desk.Job().Name
+	w.scope.chosen = "tile"
+	w.openFile(pipe)
+	if !strings.Contains(shown(w), "pipe") || w.desk.Job().Name != before || w.scope.chosen != "tile" {
+		t.Errorf("the job or what was chosen is gone, or nothing is told:\n%s", shown(w))
+	}
+}
+
+// A picture's name gets its ending before the question, for every picture of a
+// turn; nothing is written or left by asking.
+func TestPictureAsksFirst(t *testing.T) {
+	w := withPicture(t)
+	folder := t.TempDir()
+	w.remember(filepath.Join(folder, "x"))
+	writeFile(t, filepath.Join(folder, "bath.png"), "old", 0o644)
+	writeFile(t, filepath.Join(folder, "turn-02.png"), "old", 0o644)
+	w.takePicture()
+	tap(t, w, "Choose a file")
+	if w.saving == nil || !strings.HasSuffix(w.saving.name.Text, ".png") {
+		t.Fatal("no name is asked for")
+	}
+	w.saving.name.SetText("bath")
+	tap(t, w, "Save")
+	if !strings.Contains(shown(w), "“bath.png” is already in this folder") {
+		t.Errorf("it is not asked:\n%s", shown(w))
+	}
+	w.saving.files = func(path string) []string { return pictureFiles(path, 36) }
+	w.saving.name.SetText("turn")
+	w.saving.press()
+	if !strings.Contains(shown(w), "1 of these 36 pictures") {
+		t.Errorf("it is not asked:\n%s", shown(w))
+	}
+	if folderNames(t, folder) != "bath.png turn-02.png" || readFile(t, filepath.Join(folder, "bath.png")) != "old" {
+		t.Errorf("the folder holds %s", folderNames(t, folder))
+	}
+}
+
+// Pictures that cannot be written are told with their file's name, and leave
+// nothing running behind.
+func TestFailedPicturesLeaveNothing(t *testing.T) {
+	img := image.NewRGBA(image.Rect(0, 0, 200, 200))
+	for i := range img.Pix {
+		img.Pix[i] = byte(i * i)
+	}
+	before := runtime.NumGoroutine()
+	for range 20 {
+		if err := WritePNG(filepath.Join(t.TempDir(), "none", "a.png"), img); !errors.Is(err, os.ErrNotExist) || !strings.Contains(err.Error(), "a.png") {
+			t.Errorf("%v", err)
+		}
+	}
+	if after := runtime.NumGoroutine(); after > before+5 {
+		t.Errorf("%d goroutines became %d", before, after)
+	}
+	path := filepath.Join(t.TempDir(), "a.png")
+	if err := WritePNG(path, image.NewRGBA(image.Rectangle{})); err == nil || folderNames(t, filepath.Dir(path)) != "" {
+		t.Errorf("an empty picture: %v, left %s", err, folderNames(t, filepath.Dir(path)))
+	}
+	if err := WritePNG(path, img); err != nil {
+		t.Fatal(err)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if _, err := png.Decode(f); err != nil {
+		t.Error(err)
+	}
+}
+
+// leaveWork leaves kept work of a job with a name behind, as a crash does.
+func leaveWork(t *testing.T, config, name, file string) {
+	t.Helper()
+	j := job.New()
+	j.Name = name
+	data, err := j.Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	folder := filepath.Join(config, "kept")
+	if err := os.MkdirAll(folder, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	writeFile(t, filepath.Join(folder, name+".json"), fmt.Sprintf(`{"underfallKept":1,"name":%q,"file":%q,"at":"2026-05-03T12:00:00Z","stamp":{"bytes":0,"modified":"2026-05-03T12:00:00Z","sum":"x"},"job":%s}`, name, file, data), 0o600)
+}
+
+// Work of several windows is offered, each with what one needs to know; it comes
+// back with its file, and goes nowhere else than where it is asked to.
+func TestUnsavedWorkIsOffered(t *testing.T) {
+	config, folder := t.TempDir(), t.TempDir()
+	path := filepath.Join(folder, "a.json")
+	other := job.New()
+	other.Name, other.Shower.DepthMM = "First", 950
+	data, err := other.Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	writeFile(t, path, string(data), 0o644)
+	leaveWork(t, config, "First", path)
+	leaveWork(t, config, "Second", filepath.Join(folder, "gone.json"))
+	leaveWork(t, config, "Third", "")
+	writeFile(t, filepath.Join(config, "kept", "bad.json"), "damaged", 0o600)
+	writeFile(t, filepath.Join(config, "unsaved.underfall.json"), strings.Replace(string(data), `"First"`, `"Of an earlier version"`, 1), 0o600)
+	w, _ := openWindow(t, Options{ConfigFolder: config})
+	for _, want := range []string{"First", "Kept on 2026-05-03", "Its file a.json was changed later", "One value differs",
+		"Second", "Its file gone.json is gone", "Third", "It was never saved", "Of an earlier version", "cannot be read", "set-aside", "[Bring back]", "[Set aside]", "[Later]"} {
+		if !strings.Contains(shown(w), want) {
+			t.Errorf("%q is not shown in\n%s", want, shown(w))
+		}
+	}
+	again, _ := openWindow(t, Options{ConfigFolder: config})
+	if again.leftBehind != nil {
+		t.Error("a second window is offered the same")
+	}
+	l := w.leftBehind
+	for i, f := range l.found {
+		if f.Name == "Second" {
+			l.setAside(f, l.rows.Objects[i])
+			break
+		}
+	}
+	if !strings.Contains(shown(w), "“Second” was moved to "+filepath.Join(config, "kept", "set-aside")) || len(l.found) != 3 {
+		t.Errorf("%d are left, shown\n%s", len(l.found), shown(w))
+	}
+	for _, f := range l.found {
+		if f.Name == "First" {
+			l.bringBack(f)
+			break
+		}
+	}
+	until(t, "the work", func() bool {
+		return w.change.Result.Settled.Name == "First" && w.change.Unsaved && w.change.File == path
+	})
+	if w.desk.Undo(); !w.desk.Unsaved() || len(w.window.Canvas().Overlays().List()) > 0 {
+		t.Error("after undo it counts as saved, or the list stays")
+	}
+	if err := w.desk.Release(); err != nil {
+		t.Fatal(err)
+	}
+	third, _ := openWindow(t, Options{ConfigFolder: config})
+	if third.leftBehind == nil || len(third.leftBehind.found) != 2 || strings.Contains(shown(third), "First") {
+		t.Errorf("left for later are\n%s", shown(third))
+	}
+}
+
+// Where no folder is named for it the window says all the time that nothing is
+// kept, and touches nothing in the current folder.
+func TestNoFolderToKeepIn(t *testing.T) {
+	t.Setenv("HOME", "")
+	t.Setenv("XDG_CONFIG_HOME", "")
+	if folder := ConfigFolder(""); folder != "" {
+		t.Errorf("without HOME the folder is %q", folder)
+	}
+	here := t.TempDir()
+	t.Chdir(here)
+	writeFile(t, "unsaved.underfall.json", "{}", 0o600)
+	if folder := ConfigFolder("sub"); folder != filepath.Join(here, "sub") {
+		t.Errorf("a folder given becomes %q", folder)
+	}
+	w, _ := openWindow(t, Options{ConfigFolder: noFolder})
+	deepen(t, w, 1000)
+	w.keep()
+	deepen(t, w, 1010)
+	if !w.keepNotice.Visible() || !strings.Contains(w.keepNotice.Text, "not kept") {
+		t.Errorf("notice %q, visible %v", w.keepNotice.Text, w.keepNotice.Visible())
+	}
+	if w.leftBehind != nil || folderNames(t, here) != "unsaved.underfall.json" || readFile(t, "unsaved.underfall.json") != "{}" {
+		t.Errorf("the current folder holds %s", folderNames(t, here))
+	}
+}
+
+// While keeping fails the window says so, whatever else it says; it stops once
+// keeping works.
+func TestFailingToKeepIsTold(t *testing.T) {
+	config := t.TempDir()
+	w := edited(t, Options{ConfigFolder: config})
+	writeFile(t, filepath.Join(config, "kept"), "in the way", 0o644)
+	w.keep()
+	deepen(t, w, 1010)
+	if !w.keepNotice.Visible() || !strings.Contains(w.keepNotice.Text, "unsaved work is lost") {
+		t.Errorf("notice %q", w.keepNotice.Text)
+	}
+	if err := os.Remove(filepath.Join(config, "kept")); err != nil {
+		t.Fatal(err)
+	}
+	w.keep()
+	if w.keepNotice.Visible() {
+		t.Error("the notice stays")
+	}
+}
+
+// Keeping ends with the window, and what is saved or given up is not kept.
+func TestKeepingEndsWithTheWindow(t *testing.T) {
+	for _, answer := range []string{"Save", "Don't save"} {
+		config := t.TempDir()
+		w := edited(t, Options{ConfigFolder: config})
+		w.saveTo(filepath.Join(t.TempDir(), "a.json"), func() {})
+		deepen(t, w, 1010)
+		w.keep()
+		if folderNames(t, filepath.Join(config, "kept")) == "" {
+			t.Fatal("nothing is kept")
+		}
+		w.close()
+		tap(t, w, answer)
+		<-w.keepEnded
+		if n := folderNames(t, filepath.Join(config, "kept")); n != "" {
+			t.Errorf("%s: left %s", answer, n)
+		}
+	}
+	// A window that goes without being asked keeps its work for the next start.
+	config := t.TempDir()
+	w := edited(t, Options{ConfigFolder: config})
+	w.keep()
+	w.end()
+	<-w.keepEnded
+	if !strings.Contains(folderNames(t, filepath.Join(config, "kept")), ".json") {
+		t.Error("its work is gone")
+	}
+}

@@ -1,0 +1,210 @@
+package app
+
+import (
+	"path/filepath"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/store"
+)
+
+// keepEvery is how often unsaved work is kept beside.
+const keepEvery = 5 * time.Second
+
+// keptFolder holds the work that is kept, inside the program's own folder.
+const keptFolder = "kept"
+
+// startKeeping offers what earlier windows left behind and keeps unsaved work
+// until the window ends.
+func (w *mainWindow) startKeeping() {
+	w.keepEnded = make(chan struct{})
+	if w.folder == "" {
+		close(w.keepEnded)
+		w.keepNotice.SetText(text("Unsaved work is not kept: this computer names no folder for it (is HOME set?). Save often."))
+		w.keepNotice.Show()
+		return
+	}
+	w.offerLeftBehind()
+	w.guard.Run(partKeeping, func() {
+		tick := time.NewTicker(keepEvery)
+		defer tick.Stop()
+		for {
+			select {
+			case <-w.scope.closed:
+				return
+			case <-tick.C:
+				w.guard.Do(partKeeping, nil, func() {
+					err := w.desk.Keep()
+					w.scope.do(func() { w.tellKeeping(err) })
+				})
+			}
+		}
+	}, func(bool) { close(w.keepEnded) })
+}
+
+// keep keeps unsaved work, or lets go of what is saved or given up, now.
+func (w *mainWindow) keep() { w.tellKeeping(w.desk.Keep()) }
+
+// tellKeeping shows as long as it lasts that unsaved work cannot be kept.
+func (w *mainWindow) tellKeeping(err error) {
+	switch {
+	case w.folder == "":
+		return // told once for all
+	case err == nil:
+		w.keepNotice.Hide()
+		return
+	}
+	s := textf("If Underfall ends now, unsaved work is lost: %v. Save it.", err)
+	if s != w.keepNotice.Text {
+		w.log("not kept: %v", err)
+	}
+	w.keepNotice.SetText(s)
+	w.keepNotice.Show()
+}
+
+// leftBehind is the list of work that earlier windows left, to be brought back
+// or set aside.
+type leftBehind struct {
+	window *mainWindow
+	found  []*store.Found
+	rows   *fyne.Container // one for each that is found
+	dialog *dialog.CustomDialog
+}
+
+// offerLeftBehind shows what earlier windows left, if anything.
+func (w *mainWindow) offerLeftBehind() {
+	found, unreadable, err := w.desk.LeftBehind()
+	if len(found) == 0 && len(unreadable) == 0 && err == nil {
+		return
+	}
+	l := &leftBehind{window: w, found: found, rows: container.NewVBox()}
+	all := container.NewVBox()
+	switch {
+	case len(found) == 1:
+		all.Add(paragraph(text("Underfall ended before this was saved.")))
+	case len(found) > 1:
+		all.Add(paragraph(text("Underfall ended before these were saved. One of them can be brought back into this window.")))
+	}
+	all.Add(l.rows)
+	for _, f := range found {
+		l.rows.Add(l.row(f))
+	}
+	for _, path := range unreadable {
+		w.log("unreadable kept work set aside: %s", path)
+		all.Add(paragraph(textf("A kept copy cannot be read. It was not deleted but moved to %s", store.Plain(path))))
+	}
+	if err != nil {
+		w.log("looking for kept work: %v", err)
+		p := paragraph(textf("Looking for unsaved work did not quite succeed: %v", err))
+		p.Importance = widget.WarningImportance
+		all.Add(p)
+	}
+	l.dialog = dialog.NewCustomWithoutButtons(text("Unsaved work was found"), container.NewVScroll(all), w.window)
+	l.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(text("Later"), w.guard.Wrap(partWindow, l.later))})
+	l.dialog.Resize(fyne.NewSize(600, 420))
+	l.dialog.Show()
+	w.leftBehind = l
+}
+
+func paragraph(s string) *widget.Label {
+	l := widget.NewLabel(s)
+	l.Wrapping = fyne.TextWrapWord
+	return l
+}
+
+// row shows one that was found.
+func (l *leftBehind) row(f *store.Found) fyne.CanvasObject {
+	w := l.window
+	name := paragraph(store.Plain(f.Name))
+	name.TextStyle = fyne.TextStyle{Bold: true}
+	var row fyne.CanvasObject
+	back := widget.NewButton(text("Bring back"), w.guard.Wrap(partWindow, func() { l.bringBack(f) }))
+	back.Importance = widget.HighImportance
+	aside := widget.NewButton(text("Set aside"), w.guard.Wrap(partWindow, func() { l.setAside(f, row) }))
+	row = container.NewVBox(name, paragraph(describe(f)), container.NewHBox(back, aside), widget.NewSeparator())
+	return row
+}
+
+// describe tells what a person needs to know of found work.
+func describe(f *store.Found) string {
+	const form = "2006-01-02 15:04"
+	c := f.Compare()
+	file := store.Plain(filepath.Base(f.File))
+	say := []string{textf("Kept on %s.", f.At.Local().Format(form))}
+	switch c.State {
+	case store.NoFile:
+		say = append(say, text("It was never saved."))
+	case store.Same:
+		say = append(say, textf("It belongs to %s, which has not changed since.", file))
+	case store.Gone:
+		say = append(say, textf("Its file %s is gone.", file))
+	case store.Changed:
+		at := c.FileAt.Local().Format(form)
+		switch {
+		case c.FileAt.IsZero():
+			say = append(say, textf("Its file %s can no longer be read.", file))
+		case c.FileAt.After(f.At):
+			say = append(say, textf("Its file %s was changed later, on %s: this work is older.", file, at))
+		default:
+			say = append(say, textf("Its file %s was changed meanwhile, on %s; this work is newer.", file, at))
+		}
+	}
+	switch {
+	case c.Values == 1:
+		say = append(say, text("One value differs from the file."))
+	case c.Values > 1:
+		say = append(say, textf("%d values differ from the file.", c.Values))
+	}
+	return strings.Join(say, " ")
+}
+
+func (l *leftBehind) bringBack(f *store.Found) {
+	w := l.window
+	if err := w.desk.BringBack(f); err != nil {
+		w.fail(err)
+		return
+	}
+	w.resetView()
+	w.log("brought back %q", f.Name)
+	l.drop(f)
+	l.later()
+}
+
+func (l *leftBehind) setAside(f *store.Found, row fyne.CanvasObject) {
+	w := l.window
+	path, err := f.SetAside(time.Now())
+	if path != "" {
+		w.log("set aside %s", path)
+		l.drop(f)
+		l.rows.Remove(row)
+		l.rows.Add(paragraph(textf("“%s” was moved to %s", store.Plain(f.Name), store.Plain(path))))
+	}
+	if err != nil {
+		w.fail(err)
+	}
+}
+
+// drop takes one off the list that is no longer waiting.
+func (l *leftBehind) drop(f *store.Found) {
+	for i, other := range l.found {
+		if other == f {
+			l.found = append(l.found[:i], l.found[i+1:]...)
+			return
+		}
+	}
+}
+
+// later leaves what is still on the list for the next start.
+func (l *leftBehind) later() {
+	for _, f := range l.found {
+		if err := f.Later(); err != nil {
+			l.window.log("leaving kept work for later: %v", err)
+		}
+	}
+	l.found = nil
+	l.dialog.Hide()
+}

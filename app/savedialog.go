@@ -1,0 +1,150 @@
+package app
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/store"
+)
+
+// saveDialog asks where something is to be saved. It opens and changes no file:
+// what is there already is replaced only by write, and only when the person said
+// so.
+type saveDialog struct {
+	title  string
+	ending string // of the name, added when it was not typed
+	// files are those that would be written for a path; nil for the path alone.
+	files func(path string) []string
+	// write saves; done closes the dialog, which stays for another try otherwise.
+	write func(path string, done func())
+
+	folder  string
+	name    *widget.Entry
+	where   *widget.Label
+	problem *widget.Label
+	save    *widget.Button
+	cancel  *widget.Button
+	window  *mainWindow
+	dialog  *dialog.CustomDialog
+}
+
+// askWhere shows a dialog with a name suggested; one that stands there goes.
+func (w *mainWindow) askWhere(d saveDialog, name string) {
+	if w.saving != nil {
+		w.saving.hide()
+	}
+	w.saving = &d
+	d.window = w
+	if d.files == nil {
+		d.files = func(path string) []string { return []string{path} }
+	}
+	d.name, d.where, d.problem = widget.NewEntry(), widget.NewLabel(""), widget.NewLabel("")
+	d.where.Truncation = fyne.TextTruncateEllipsis
+	d.problem.Wrapping, d.problem.Importance = fyne.TextWrapWord, widget.DangerImportance
+	d.problem.Hide()
+	d.name.SetText(store.WithEnding(name, d.ending))
+	d.name.OnChanged = func(string) { d.problem.Hide() }
+	d.name.OnSubmitted = func(string) { d.save.OnTapped() }
+	d.goTo(w.startFolder())
+	choose := widget.NewButtonWithIcon(text("Choose a folder"), theme.FolderOpenIcon(), w.guard.Wrap(partWindow, d.chooseFolder))
+	form := container.NewVBox(
+		widget.NewLabel(text("Name")), d.name,
+		widget.NewLabel(text("Folder")), container.NewBorder(nil, nil, nil, choose, d.where),
+		d.problem)
+	d.save, d.cancel = widget.NewButtonWithIcon(text("Save"), theme.DocumentSaveIcon(), w.guard.Wrap(partWindow, d.press)), widget.NewButton(text("Cancel"), d.hide)
+	d.save.Importance = widget.HighImportance
+	d.dialog = dialog.NewCustomWithoutButtons(d.title, form, w.window)
+	d.dialog.SetButtons([]fyne.CanvasObject{d.cancel, d.save})
+	d.dialog.Resize(fyne.NewSize(560, d.dialog.MinSize().Height))
+	d.dialog.Show()
+	w.window.Canvas().Focus(d.name)
+}
+
+func (d *saveDialog) hide() {
+	d.dialog.Hide()
+	if d.window.saving == d {
+		d.window.saving = nil
+	}
+}
+
+func (d *saveDialog) goTo(folder string) {
+	d.folder = folder
+	d.where.SetText(store.Plain(folder))
+}
+
+func (d *saveDialog) chooseFolder() {
+	choose := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+		if err != nil {
+			d.complain(textf("The folder cannot be used: %v", err))
+			return
+		}
+		if u != nil {
+			d.goTo(u.Path())
+		}
+	}, d.window.window)
+	setLocation(choose, d.folder)
+	choose.Show()
+}
+
+func (d *saveDialog) complain(problem string) {
+	d.problem.SetText(problem)
+	d.problem.Show()
+}
+
+// press saves under the name typed, asking before anything is replaced.
+func (d *saveDialog) press() {
+	name, problem := fileName(d.name.Text, d.ending)
+	if problem != "" {
+		d.complain(problem)
+		return
+	}
+	path := filepath.Join(d.folder, name)
+	files := d.files(path)
+	there := 0
+	for _, file := range files {
+		if isFolder(file) {
+			d.complain(textf("“%s” is a folder; choose another name.", store.Plain(filepath.Base(file))))
+			return
+		}
+		if _, err := os.Lstat(file); err == nil {
+			there++
+		}
+	}
+	if there == 0 {
+		d.write(path, d.hide)
+		return
+	}
+	question := textf("“%s” is already in this folder. Replace it?", store.Plain(name))
+	if len(files) > 1 {
+		question = textf("%d of these %d pictures are already in this folder. Replace them?", there, len(files))
+	}
+	d.window.ask(text("Replace?"), question,
+		answer{text("Replace"), widget.DangerImportance, func() { d.write(path, d.hide) }},
+		answer{text("Cancel"), widget.MediumImportance, func() {}})
+}
+
+// fileName makes a whole name of what was typed, or says what is wrong with it.
+func fileName(typed, ending string) (name, problem string) {
+	name = strings.TrimSpace(typed)
+	switch {
+	case name == "" || strings.EqualFold(name, ending):
+		return "", text("Type a name.")
+	case strings.ContainsAny(name, "/"+string(os.PathSeparator)):
+		return "", text("A name cannot have a slash in it; choose the folder with the button.")
+	case strings.HasPrefix(name, "."):
+		return "", text("A name that begins with a dot would be hidden; choose another one.")
+	case name != store.Plain(name):
+		return "", text("There are characters in this name that cannot be seen; type it anew.")
+	}
+	const longest = 240 // bytes; leaves room for the numbers of pictures
+	if name = store.WithEnding(name, ending); len(name) > longest {
+		return "", text("The name is too long; choose a shorter one.")
+	}
+	return name, ""
+}
