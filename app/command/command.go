@@ -7,6 +7,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"strings"
 	"text/tabwriter"
@@ -158,7 +159,7 @@ type reportFinding struct {
 	Subject  string        `json:"subject"`
 	Where    string        `json:"where"`
 	At       [3]float64    `json:"at"`
-	Value    float64       `json:"value"`
+	Value    *float64      `json:"value"` // null where it is without bounds
 	Compare  rule.Compare  `json:"compare"`
 	Limit    float64       `json:"limit"`
 	Text     string        `json:"text"`
@@ -216,12 +217,13 @@ func printJSON(out io.Writer, r geometry.Result, chances geometry.Chances) error
 	}
 	for _, f := range r.Findings {
 		m := f.Measurement
-		value := m.Value
-		if value != value || value > 1e300 {
-			value = -1 // JSON has no infinity
+		var value *float64 // JSON has no infinity
+		if !math.IsNaN(m.Value) && !math.IsInf(m.Value, 0) {
+			v := round6(m.Value)
+			value = &v
 		}
 		rep.Findings = append(rep.Findings, reportFinding{f.Rule.ID, f.Rule.Severity, f.Rule.Subject, m.Subject,
-			[3]float64{round(m.At[0]), round(m.At[1]), round(m.At[2])}, round6(value), f.Rule.Compare, f.Rule.Limit, f.Rule.Text, f.Rule.Remedy, f.Rule.Source.String(), f.Rule.Verified})
+			[3]float64{round(m.At[0]), round(m.At[1]), round(m.At[2])}, value, f.Rule.Compare, f.Rule.Limit, f.Rule.Text, f.Rule.Remedy, f.Rule.Source.String(), f.Rule.Verified})
 	}
 	rep.MarginMM = round(chances.MarginMM)
 	for _, k := range chances.Risks {
@@ -250,16 +252,9 @@ func escaped(data []byte) string {
 }
 
 // round to a thousandth of a millimetre.
-func round(mm float64) float64 { return float64(int64(mm*1000+sign(mm)*0.5)) / 1000 }
+func round(mm float64) float64 { return math.Round(mm*1e3) / 1e3 }
 
-func round6(v float64) float64 { return float64(int64(v*1e6+sign(v)*0.5)) / 1e6 }
-
-func sign(v float64) float64 {
-	if v < 0 {
-		return -1
-	}
-	return 1
-}
+func round6(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
 func printText(out io.Writer, r geometry.Result, chances geometry.Chances) error {
 	u := r.Settled.Units

@@ -14,6 +14,7 @@ import (
 	"unicode"
 
 	"underfall/app/command"
+	"underfall/geometry/job"
 )
 
 func run(args ...string) (code int, out, errs string) {
@@ -76,7 +77,7 @@ func TestCheckBadInput(t *testing.T) {
 		"unknown region": {[]string{"check", file("region", strings.Replace(string(good), `"UK"`, `"Mars"`, 1))}, "region"},
 		"chances":        {[]string{"check", "-chances", "-3", "x"}, "underfall check"},
 		"unknown flag":   {[]string{"check", "-loud", "x"}, "loud"},
-		"negative":       {[]string{"check", file("negative", strings.Replace(string(good), `"depthMM": 900`, `"depthMM": -900`, 1))}, "shower.depthMM"},
+		"negative":       {[]string{"check", file("negative", strings.Replace(string(good), `"depthMM": 900`, `"depthMM": -900`, 1))}, "Shower area: Depth: must be between 300 mm and 10000 mm"},
 	} {
 		if code, _, errs := run(c.args...); code != 2 || !strings.Contains(errs, c.says) {
 			t.Errorf("%s: code %d, errors %q, want 2 and %q", name, code, errs, c.says)
@@ -194,7 +195,7 @@ func TestRenderTurntable(t *testing.T) {
 	if len(seen) != 3 {
 		t.Errorf("%d different pictures", len(seen))
 	}
-	for name, args := range map[string][]string{"cut": {"-cut", "diagonal"}, "light": {"-light", "moon"}, "stage": {"-stage", "9"}, "apart": {"-apart", "2"}, "samples": {"-samples", "0"}} {
+	for name, args := range map[string][]string{"cut": {"-cut", "diagonal"}, "light": {"-light", "moon"}, "stage": {"-stage", "9"}, "apart": {"-apart", "2"}, "apart goes": {"-apart", "NaN"}, "samples": {"-samples", "0"}} {
 		if code, _, errs := run(append([]string{"render", demos + "1-slab-side-wall.json"}, args...)...); code != 2 || !strings.Contains(errs, name) {
 			t.Errorf("bad %s: code %d, %q", name, code, errs)
 		}
@@ -220,12 +221,48 @@ func TestRender(t *testing.T) {
 	if _, _, _, a := img.At(0, 99).RGBA(); a != 0 {
 		t.Errorf("the background has opacity %d", a)
 	}
-	for name, args := range map[string][]string{"size": {"-size", "0x9"}, "view": {"-view", "behind"}, "look": {"-look", "pretty"}, "job": {"-o", "x"}} {
+	for name, args := range map[string][]string{"size": {"-size", "0x9"}, "320x200x9": {"-size", "320x200x9"}, "4294967296x4294967296": {"-size", "4294967296x4294967296"}, "view": {"-view", "behind"}, "look": {"-look", "pretty"}, "job": {"-o", "x"}} {
 		if name != "job" {
 			args = append(args, demos+"1-slab-side-wall.json")
 		}
 		if code, _, errs := run(append([]string{"render"}, args...)...); code != 2 || !strings.Contains(errs, name) {
 			t.Errorf("bad %s: code %d, %q", name, code, errs)
 		}
+	}
+}
+
+// A value without bounds is null, not a number that means something else: a
+// trap that cannot carry the shower stands under ever more water.
+func TestCheckJSONHasNoFalseNumbers(t *testing.T) {
+	j := job.New()
+	j.Water.ShowerFlowsLPS = []float64{3}
+	data, err := j.Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "drowned.json")
+	if err := os.WriteFile(path, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	_, out, errs := run("check", "-json", path)
+	var report struct {
+		Findings []struct {
+			Rule  string   `json:"rule"`
+			Value *float64 `json:"value"`
+		} `json:"findings"`
+	}
+	if err := json.Unmarshal([]byte(out), &report); err != nil {
+		t.Fatalf("%v, %s", err, errs)
+	}
+	unbounded := 0
+	for _, f := range report.Findings {
+		if f.Value == nil {
+			unbounded++
+		} else if *f.Value == -1 {
+			t.Errorf("%s is said to be -1", f.Rule)
+		}
+	}
+	if unbounded != 1 {
+		t.Errorf("%d values without bounds: %+v", unbounded, report.Findings)
 	}
 }

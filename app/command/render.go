@@ -10,6 +10,8 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
+	"strings"
 	"time"
 
 	"underfall/app"
@@ -87,8 +89,9 @@ func renderRequest(args []string, errs io.Writer) (request, error) {
 		return q, fmt.Errorf("render needs one job file")
 	}
 	q.job = jobs[0]
-	if n, err := fmt.Sscanf(*size, "%dx%d", &f.Width, &f.Height); n != 2 || err != nil || f.Width < 16 || f.Height < 16 || f.Width*f.Height > mostPixels {
-		return q, fmt.Errorf("size %q: give width and height as 1600x1000, at most 7680x4320", *size)
+	var err error
+	if f.Width, f.Height, err = pictureSize(*size); err != nil {
+		return q, err
 	}
 	looks := map[string]viewer.Look{"finished": viewer.LookFinished, "technical": viewer.LookTechnical, "through": viewer.LookThrough, "heights": viewer.LookHeights}
 	lights := map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}
@@ -111,10 +114,22 @@ func renderRequest(args []string, errs io.Writer) (request, error) {
 	if f.Stage = build.Stage(*stage); f.Stage < 0 || f.Stage >= build.Stages {
 		return q, fmt.Errorf("stage %d is not known: use 0 to %d", *stage, build.Stages-1)
 	}
-	if f.Apart < 0 || f.Apart > 1 || q.samples < 1 || q.samples > mostSamples || q.turntable < 0 || q.turntable > mostTurntable {
+	if !(f.Apart >= 0 && f.Apart <= 1) || q.samples < 1 || q.samples > mostSamples || q.turntable < 0 || q.turntable > mostTurntable {
 		return q, fmt.Errorf("apart goes from 0 to 1, samples from 1 to %d, turntable from 0 to %d", mostSamples, mostTurntable)
 	}
 	return q, nil
+}
+
+// pictureSize reads a width and a height with an x between, in pixels.
+func pictureSize(s string) (width, height int, err error) {
+	w, h, two := strings.Cut(s, "x")
+	width, wrong := strconv.Atoi(w)
+	height, wrongToo := strconv.Atoi(h)
+	const least = 16
+	if !two || wrong != nil || wrongToo != nil || width < least || height < least || width > mostPixels/least || height > mostPixels/least || width*height > mostPixels {
+		return 0, 0, fmt.Errorf("size %q: give width and height as 1600x1000, at most 7680x4320", s)
+	}
+	return width, height, nil
 }
 
 // cuts are the planes asked for.
