@@ -45,7 +45,7 @@ type viewSettings struct {
 }
 
 // viewOptions opens what else can be set about the picture.
-func (w *mainWindow) viewOptions(b *widget.Button) *widget.Button {
+func (w *mainWindow) viewOptions(b *toolButton) *toolButton {
 	check := func(label string, on func(*scope) *bool) *widget.Check {
 		return widget.NewCheck(text(label), func(v bool) { w.scope.change(func(s *scope) { *on(s) = v }) })
 	}

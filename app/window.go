@@ -129,9 +129,9 @@ type mainWindow struct {
 	water      *waterPanel
 	status     *widget.Label
 	message    *widget.Label
-	undo       *widget.Button
-	redo       *widget.Button
-	measure    *widget.Button
+	undo       *toolButton
+	redo       *toolButton
+	measure    *toolButton
 	stage      *widget.Slider
 	stageAt    *widget.Label
 	cutCheck   *widget.Check
@@ -315,16 +315,25 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 }
 
 func (w *mainWindow) toolbar() fyne.CanvasObject {
-	button := func(label string, icon fyne.Resource, f func()) *widget.Button {
-		b := widget.NewButtonWithIcon("", icon, w.guard.Wrap(partWindow, f))
+	button := func(label string, icon fyne.Resource, hint string, f func()) *toolButton {
 		if label != "" {
-			b.SetText(text(label))
+			label = text(label)
 		}
-		b.Importance = widget.LowImportance
-		return b
+		return newToolButton(label, icon, func() string { return text(hint) }, w.status.SetText, w.guard.Wrap(partWindow, f))
 	}
-	w.undo = button("Undo", theme.ContentUndoIcon(), w.undoLast)
-	w.redo = button("Redo", theme.ContentRedoIcon(), w.redoLast)
+	// naming is a hint that names the edit it is about.
+	naming := func(hint, none string, edit func(desk.Change) string) func() string {
+		return func() string {
+			if name := edit(w.change); name != "" {
+				return textf(hint, text(name))
+			}
+			return text(none)
+		}
+	}
+	w.undo = button("Undo", theme.ContentUndoIcon(), "", w.undoLast)
+	w.undo.hint = naming("Take back: %s (Ctrl-Z)", "Nothing to take back", func(c desk.Change) string { return c.Undo })
+	w.redo = button("Redo", theme.ContentRedoIcon(), "", w.redoLast)
+	w.redo.hint = naming("Make again: %s (Ctrl-Y)", "Nothing to make again", func(c desk.Change) string { return c.Redo })
 	starts := []string{text("New job")}
 	for _, d := range w.demos {
 		starts = append(starts, d.Job.Name)
@@ -369,18 +378,18 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		w.log("look %d", w.scope.look)
 		w.release()
 	})
-	w.measure = button("Measure", theme.SearchIcon(), func() { w.setMeasuring(!w.scope.measuring) })
+	w.measure = button("Measure", theme.SearchIcon(), "Measure between two points (Ctrl-M)", func() { w.setMeasuring(!w.scope.measuring) })
 	fitted := func(n float32, o fyne.CanvasObject) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, 36), o)
 	}
 	// A window too narrow for all of it scrolls it.
 	return container.NewVBox(container.NewHScroll(container.NewHBox(
-		button("Open", theme.FolderOpenIcon(), w.open), button("Save", theme.DocumentSaveIcon(), w.save), fitted(130, start),
+		button("Open", theme.FolderOpenIcon(), "Open a job (Ctrl-O)", w.open), button("Save", theme.DocumentSaveIcon(), "Save the job (Ctrl-S); under another name: Shift-Ctrl-S", w.save), fitted(130, start),
 		widget.NewSeparator(), w.undo, w.redo, widget.NewSeparator(),
-		fitted(112, w.viewChoice()), fitted(116, w.looks), w.viewOptions(button("", theme.SettingsIcon(), nil)), widget.NewSeparator(),
+		fitted(112, w.viewChoice()), fitted(116, w.looks), w.viewOptions(button("", theme.SettingsIcon(), "Light, dimensions and what else is shown", nil)), widget.NewSeparator(),
 		w.cutCheck, fitted(158, w.cutMode), w.measure, widget.NewSeparator(),
-		button("", theme.MediaPhotoIcon(), w.takePicture), button("Showroom", theme.ViewFullScreenIcon(), w.openShowroom),
-		button("", theme.ColorPaletteIcon(), w.toggleTheme), button("", theme.InfoIcon(), w.openAbout))), widget.NewSeparator())
+		button("", theme.MediaPhotoIcon(), "Save a picture", w.takePicture), button("Showroom", theme.ViewFullScreenIcon(), "Show the customer (F11)", w.openShowroom),
+		button("", theme.ColorPaletteIcon(), "Light or dark window (Ctrl-T)", w.toggleTheme), button("", theme.InfoIcon(), "About Underfall (F1)", w.openAbout))), widget.NewSeparator())
 }
 
 // release takes the focus off the tools, so that plain keys reach the window.
@@ -413,7 +422,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	if w.showroom != nil {
 		w.showroom.build()
 	}
-	enable := func(b *widget.Button, on bool) {
+	enable := func(b *toolButton, on bool) {
 		if on {
 			b.Enable()
 		} else {
