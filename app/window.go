@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"image/color"
 	"io"
-	"os"
 	"path/filepath"
 	"sync"
 	"time"
@@ -69,31 +68,6 @@ func Run(o Options) error {
 		return errors.New(w.faults.said())
 	}
 	return nil
-}
-
-// settleFyne gives Fyne a folder for its settings that lasts as long as the
-// program where this computer names none: it would use the current one. The
-// function it gives removes the folder.
-func settleFyne() (remove func(), err error) {
-	temporary := ""
-	for name, folder := range map[string]func() (string, error){"XDG_CONFIG_HOME": os.UserConfigDir, "XDG_CACHE_HOME": os.UserCacheDir} {
-		if _, missing := folder(); missing == nil {
-			continue
-		}
-		if temporary == "" {
-			if temporary, err = os.MkdirTemp("", "underfall-"); err != nil {
-				return nil, fmt.Errorf("making a folder for the window's settings: %w", err)
-			}
-		}
-		if err := os.Setenv(name, temporary); err != nil {
-			return nil, fmt.Errorf("naming a folder for the window's settings: %w", err)
-		}
-	}
-	return func() {
-		if temporary != "" {
-			_ = os.RemoveAll(temporary) // or the system does, some day
-		}
-	}, nil
 }
 
 // mainWindow ties the views to the desk.
@@ -254,23 +228,6 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	}
 	w.startKeeping()
 	return w, nil
-}
-
-// ConfigFolder is the folder the program keeps its own things in: the one asked
-// for, else in the user's; empty when this computer names none.
-func ConfigFolder(asked string) string {
-	if asked == "" {
-		dir, err := os.UserConfigDir()
-		if err != nil {
-			return "" // which the window says as long as it is open
-		}
-		return filepath.Join(dir, "underfall")
-	}
-	// It stays the same one wherever the program goes.
-	if folder, err := filepath.Abs(asked); err == nil {
-		return folder
-	}
-	return asked
 }
 
 func (w *mainWindow) log(format string, args ...any) {
