@@ -29,9 +29,9 @@ func shownWords(o fyne.CanvasObject) string {
 // it is, that it does not certify, and every notice with its text.
 func TestAboutSaysWhatIsInside(t *testing.T) {
 	w, log := openWindow(t, Options{})
-	var tools []*widget.Button
+	var tools []*toolButton
 	for _, o := range test.LaidOutObjects(w.main) {
-		if b, ok := o.(*widget.Button); ok && b.Icon == theme.InfoIcon() {
+		if b, ok := o.(*toolButton); ok && b.Icon == theme.InfoIcon() {
 			tools = append(tools, b)
 		}
 	}

@@ -552,6 +552,9 @@ func each(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
 func buttonCalled(o fyne.CanvasObject, label string) *widget.Button {
 	var found *widget.Button
 	each(o, func(o fyne.CanvasObject) {
+		if b, ok := o.(*toolButton); ok {
+			o = &b.Button
+		}
 		if b, ok := o.(*widget.Button); ok && b.Text == label {
 			found = b
 		}
