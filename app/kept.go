@@ -2,6 +2,7 @@ package app
 
 import (
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -10,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/store"
+	"underfall/geometry/job"
 )
 
 // keepEvery is how often unsaved work is kept beside.
@@ -153,13 +155,26 @@ func describe(f *store.Found) string {
 			say = append(say, textf("Its file %s was changed meanwhile, on %s; this work is newer.", file, at))
 		}
 	}
-	switch {
-	case c.Values == 1:
-		say = append(say, text("One value differs from the file."))
-	case c.Values > 1:
-		say = append(say, textf("%d values differ from the file.", c.Values))
+	if c.Compared && len(c.Differing) > 0 {
+		say = append(say, textf("What differs from the file: %s.", places(c.Differing)))
 	}
 	return strings.Join(say, " ")
+}
+
+// places are the places of a job that some paths lie at, in words, each once;
+// of many the first few and how many more.
+func places(paths []string) string {
+	var words []string
+	for _, path := range paths {
+		if place := text(job.Problem{Path: path}.Place()); !slices.Contains(words, place) {
+			words = append(words, place)
+		}
+	}
+	const most = 4
+	if more := len(words) - most; more > 0 {
+		return strings.Join(words[:most], ", ") + ", " + textf("and %d more", more)
+	}
+	return strings.Join(words, ", ")
 }
 
 func (l *leftBehind) bringBack(f *store.Found) {

@@ -46,7 +46,7 @@ func TestUnsavedWorkIsOffered(t *testing.T) {
 	writeFile(t, filepath.Join(config, "kept", "bad.json"), "damaged", 0o600)
 	writeFile(t, filepath.Join(config, "unsaved.underfall.json"), strings.Replace(string(data), `"First"`, `"Of an earlier version"`, 1), 0o600)
 	w, _ := openWindow(t, Options{ConfigFolder: config})
-	for _, want := range []string{"First", "Kept on 2026-05-03", "Its file a.json was changed later", "One value differs",
+	for _, want := range []string{"First", "Kept on 2026-05-03", "Its file a.json was changed later", "What differs from the file: Shower area: Depth.",
 		"Second", "Its file gone.json is gone", "Third", "It was never saved", "Of an earlier version", "cannot be read", "set-aside", "[Bring back]", "[Set aside]", "[Later]"} {
 		if !strings.Contains(shown(w), want) {
 			t.Errorf("%q is not shown in\n%s", want, shown(w))

@@ -203,7 +203,7 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 	case stopped:
 		note = textf("Stopped after %d ways; %d found so far.", s.Tried, len(s.Found))
 	case len(s.Found) == 0 && len(s.Relaxations) == 0:
-		note = textf("%d ways tried; none can be built, and no single change makes one buildable.", s.Tried)
+		note = textf("%d ways tried; none can be built, and no change of what was tried, nor three of them together, makes one buildable.", s.Tried)
 	case len(s.Found) == 0:
 		note = textf("%d ways tried; none can be built as the job stands. These changes would do it:", s.Tried)
 	}

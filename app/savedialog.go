@@ -64,6 +64,7 @@ func (w *mainWindow) askWhere(d saveDialog, name string) {
 	d.dialog.Resize(fyne.NewSize(560, d.dialog.MinSize().Height))
 	d.dialog.Show()
 	w.window.Canvas().Focus(d.name)
+	d.name.TypedShortcut(&fyne.ShortcutSelectAll{}) // typing replaces the suggestion
 }
 
 func (d *saveDialog) hide() {

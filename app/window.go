@@ -396,6 +396,8 @@ func (w *mainWindow) follow(c desk.Change) {
 		w.say(textf("Not changed. %s", c.Problems[0]), true)
 	case len(r.Problems) > 0:
 		w.say(r.Problems[0].Error(), true)
+	case c.Preview:
+		w.say(textf("%s – while you type: Enter takes it, Escape gives it up", w.headline(c)), false)
 	default:
 		w.say(w.headline(c), false)
 	}

@@ -2,7 +2,11 @@ package store
 
 import (
 	"encoding/json"
+	"fmt"
+	"slices"
 	"time"
+
+	"underfall/geometry/job"
 )
 
 // Comparison is how found work stands against its file.
@@ -10,98 +14,91 @@ type Comparison struct {
 	State State
 	// FileAt is when the file was last changed; the zero time without one.
 	FileAt time.Time
-	// Values is how many values differ from those in the file, -1 when it has
-	// none to compare with.
-	Values int
+	// Differing are the paths of the values that differ from those in the file, as
+	// in job.Problem, sorted; meaningful where Compared.
+	Differing []string
+	Compared  bool
 }
 
 // Compare looks at the file that the work belongs to.
 func (w Work) Compare() Comparison {
-	c := Comparison{State: w.Stamp.Against(w.File), Values: -1}
+	c := Comparison{State: w.Stamp.Against(w.File)}
 	if c.State == Same || c.State == Changed {
 		if _, now, err := Read(w.File, LargestJob); err == nil {
 			c.FileAt = now.Modified
 		}
-		c.Values = w.differencesFrom(w.File)
+		c.Differing, c.Compared = w.differencesFrom(w.File)
 	}
 	return c
 }
 
-// differencesFrom counts the values that differ from those of a file, -1 when
-// they cannot be compared.
-func (w Work) differencesFrom(file string) int {
+// differencesFrom lists the values that differ from those of a file; ok is false
+// when they cannot be compared.
+func (w Work) differencesFrom(file string) (paths []string, ok bool) {
 	data, _, err := Read(file, LargestJob)
 	if err != nil {
-		return -1
+		return nil, false
 	}
 	var ours, theirs any
-	if json.Unmarshal(w.Job, &ours) != nil || json.Unmarshal(data, &theirs) != nil {
-		return -1
+	if json.Unmarshal(inToday(w.Job), &ours) != nil || json.Unmarshal(inToday(data), &theirs) != nil {
+		return nil, false
 	}
-	return differing(ours, theirs)
-}
-
-// differing counts the values in which two JSON texts differ.
-func differing(a, b any) int {
-	n := 0
-	switch a := a.(type) {
-	case map[string]any:
-		b, alike := b.(map[string]any)
-		if !alike {
-			break
-		}
-		for key, v := range a {
-			if other, there := b[key]; there {
-				n += differing(v, other)
-			} else {
-				n += values(v)
-			}
-		}
-		for key, v := range b {
-			if _, there := a[key]; !there {
-				n += values(v)
-			}
-		}
-		return n
-	case []any:
-		b, alike := b.([]any)
-		if !alike {
-			break
-		}
-		for i := range max(len(a), len(b)) {
-			switch {
-			case i >= len(a):
-				n += values(b[i])
-			case i >= len(b):
-				n += values(a[i])
-			default:
-				n += differing(a[i], b[i])
-			}
-		}
-		return n
-	case nil, bool, float64, string:
-		switch b.(type) {
-		case nil, bool, float64, string:
-			if a == b {
-				return 0
-			}
+	a, b := map[string]any{}, map[string]any{}
+	flatten("", ours, a)
+	flatten("", theirs, b)
+	for path, v := range a {
+		if other, there := b[path]; !there || v != other {
+			paths = append(paths, path)
 		}
 	}
-	return max(values(a), values(b))
+	for path := range b {
+		if _, there := a[path]; !there {
+			paths = append(paths, path)
+		}
+	}
+	slices.Sort(paths)
+	return paths, true
 }
 
-// values counts the values in a JSON text; something empty is one.
-func values(v any) int {
-	n := 0
+// inToday is a job's file in today's format, so that one of an earlier version
+// differs by its values only; what is no job stays as it is.
+func inToday(data []byte) []byte {
+	j, err := job.Parse(data)
+	if err != nil {
+		return data
+	}
+	today, err := j.Marshal()
+	if err != nil {
+		return data
+	}
+	return today
+}
+
+// nothing stands for an empty list or group in a flat map.
+type nothing struct{ list bool }
+
+// flatten lists the values of a JSON text by their paths.
+func flatten(path string, v any, into map[string]any) {
 	switch v := v.(type) {
 	case map[string]any:
-		for _, inner := range v {
-			n += values(inner)
+		if len(v) == 0 {
+			into[path] = nothing{}
+		}
+		for key, inner := range v {
+			at := key
+			if path != "" {
+				at = path + "." + key
+			}
+			flatten(at, inner, into)
 		}
 	case []any:
-		for _, inner := range v {
-			n += values(inner)
+		if len(v) == 0 {
+			into[path] = nothing{list: true}
 		}
+		for i, inner := range v {
+			flatten(fmt.Sprintf("%s[%d]", path, i), inner, into)
+		}
+	default:
+		into[path] = v
 	}
-	return max(1, n)
 }

@@ -256,7 +256,11 @@ func (f *Found) finishSaving() bool {
 		// A folder that is gone needs no cleaning.
 		_ = CleanBeside(file)
 	}
-	return file != "" && f.differencesFrom(file) == 0
+	if file == "" {
+		return false
+	}
+	differing, compared := f.differencesFrom(file)
+	return compared && len(differing) == 0
 }
 
 // takeOver brings the one kept file of earlier versions under a name of its own.

@@ -7,11 +7,13 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+	"underfall/geometry/job"
 )
 
 var noon = time.Date(2026, 5, 3, 12, 0, 0, 0, time.UTC)
@@ -254,28 +256,54 @@ func TestCompare(t *testing.T) {
 		t.Fatal(err)
 	}
 	w := Work{File: path, Stamp: stamp, Job: json.RawMessage(`{"version":2,"name":"Loft","n":2.0,"list":[1,3,4],"none":{}}`)}
-	if c := w.Compare(); c.State != Same || c.Values != 4 || !c.FileAt.Equal(stamp.Modified) {
+	if c := w.Compare(); c.State != Same || !c.Compared || !slices.Equal(c.Differing, []string{"list[1]", "list[2]", "n", "none"}) || !c.FileAt.Equal(stamp.Modified) {
 		t.Errorf("n, two of the list and what is empty differ: %+v", c)
 	}
 	if _, err := Write(path, w.Job); err != nil {
 		t.Fatal(err)
 	}
-	if c := w.Compare(); c.State != Changed || c.Values != 0 {
+	if c := w.Compare(); c.State != Changed || !c.Compared || len(c.Differing) != 0 {
 		t.Errorf("changed to the same: %+v", c)
 	}
 	put(t, path, "no job", 0o644)
-	if c := w.Compare(); c.State != Changed || c.Values != -1 {
+	if c := w.Compare(); c.State != Changed || c.Compared {
 		t.Errorf("changed to what is no job: %+v", c)
 	}
 	if err := os.Remove(path); err != nil {
 		t.Fatal(err)
 	}
-	if c := w.Compare(); c.State != Gone || c.Values != -1 {
+	if c := w.Compare(); c.State != Gone || c.Compared {
 		t.Errorf("gone: %+v", c)
 	}
 	w.File = ""
 	if c := w.Compare(); c.State != NoFile {
 		t.Errorf("never saved: %+v", c)
+	}
+}
+
+// A file of an earlier version of the format differs from work of today by its
+// values, not by its format.
+func TestCompareWithAnEarlierFormat(t *testing.T) {
+	old, err := os.ReadFile("../../geometry/job/testdata/version-2/1-slab-side-wall.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := job.Parse(old)
+	if err != nil {
+		t.Fatal(err)
+	}
+	j.Shower.DepthMM += 10
+	data, err := j.Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "old.json")
+	stamp, err := Write(path, old)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c := (Work{File: path, Stamp: stamp, Job: data}).Compare(); !slices.Equal(c.Differing, []string{"shower.depthMM"}) {
+		t.Errorf("what differs: %v", c.Differing)
 	}
 }
 
