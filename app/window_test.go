@@ -32,6 +32,9 @@ func (q queue) do(f func()) { q <- f }
 // tests gives each window its queue, so that until can empty it.
 var tests = map[*testing.T]queue{}
 
+// windows is the last window of each test.
+var windows = map[*testing.T]*mainWindow{}
+
 // noFolder as the folder for unsaved work leaves the window without.
 const noFolder = "none"
 
@@ -54,12 +57,17 @@ func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 		tests[t] = q
 	}
 	o.Do = q.do
+	if before := windows[t]; before != nil {
+		// Two windows are two programs; in one, only one can draw in 3D.
+		before.view.close()
+	}
 	w, err := newWindow(a, o)
 	if err != nil {
 		t.Fatal(err)
 	}
+	windows[t] = w
 	w.window.Show()
-	t.Cleanup(func() { w.end(); delete(tests, t); a.Quit() })
+	t.Cleanup(func() { w.end(); delete(tests, t); delete(windows, t); a.Quit() })
 	settle(t)
 	return w, &log
 }

@@ -5,9 +5,18 @@ import (
 	"fmt"
 	"runtime"
 	"sync"
-
-	"underfall/app/guard"
 )
+
+// Guard runs parts of the program so that a panic in one of them is reported and
+// goes no further.
+type Guard interface {
+	// Do runs f here and tells whether it came through; doing is asked what was
+	// being done when it did not, nil for no more than the part.
+	Do(part string, doing func() string, f func()) (sound bool)
+	// Run runs f on a goroutine of its own, and then ended with whether it came
+	// through.
+	Run(part string, f func(), ended func(sound bool))
+}
 
 // Studio is where every picture is drawn. It owns one goroutine bound to its
 // thread, as OpenGL asks, with one context on it; whoever wants a picture hands
@@ -17,7 +26,7 @@ import (
 // OpenGL's functions are kept in variables of the whole program, so only one
 // studio may be open at a time. All methods may be called from any goroutine.
 type Studio struct {
-	guard  *guard.Guard
+	guard  Guard
 	failed func(error)
 	awake  chan struct{}
 	quit   chan struct{}
@@ -68,7 +77,7 @@ const (
 // OpenStudio opens a studio; its goroutine runs under the guard. Failed is
 // called once, from there, when there is no 3D or none any more: with
 // ErrNoGraphics, ErrLost or ErrFault.
-func OpenStudio(g *guard.Guard, failed func(error)) *Studio {
+func OpenStudio(g Guard, failed func(error)) *Studio {
 	s := &Studio{guard: g, failed: failed, awake: make(chan struct{}, 1), quit: make(chan struct{}), ended: make(chan struct{})}
 	off := error(ErrFault) // unless something else is found out
 	g.Run(PartLive, func() { off = s.run() }, func(bool) { s.end(off) })

@@ -43,8 +43,10 @@ type Desk struct {
 	again      bool
 	stale      bool // working out broke: the result is of a job before
 	result     geometry.Result
-	posted     bool // the views are about to be told
-	disk       onDisk
+	// told and untold count what the views have been and are to be told of: one
+	// that breaks on being told leaves the next to come.
+	told, untold int
+	disk         onDisk
 }
 
 type entry struct {
@@ -294,18 +296,19 @@ func (d *Desk) evaluateAll() {
 // changed. They are handed the state as it is when they are called; several
 // changes before that are one. Views may call the desk.
 func (d *Desk) unlockAndTell() {
-	due := !d.posted
-	d.posted = true
+	d.untold++
 	d.mu.Unlock()
-	if due {
-		d.post(d.show)
-	}
+	d.post(d.show)
 }
 
 // show hands the views the state of the desk.
 func (d *Desk) show() {
 	d.mu.Lock()
-	d.posted = false
+	if d.told == d.untold {
+		d.mu.Unlock()
+		return
+	}
+	d.told = d.untold
 	c := d.change()
 	subscribers := append([]func(Change){}, d.subscriber...)
 	d.mu.Unlock()
