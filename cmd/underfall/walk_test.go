@@ -131,8 +131,8 @@ func (d *desktop) forget() {
 }
 
 // A walk through the real window: open a job, choose the base's height and
-// change it, drag the cut, click a finding, undo, save, and open the file
-// again; then load a demo from the list, see it in the showroom and come back.
+// change it, save and undo from within the field, drag the cut, click a finding,
+// undo, and open the file again; then load a demo from the list, see it in the showroom and come back.
 func TestWalk(t *testing.T) {
 	d := openDesktop(t)
 	path := filepath.Join(filepath.Dir(d.logFile), "walk.json")
@@ -154,6 +154,15 @@ func TestWalk(t *testing.T) {
 	d.key("ctrl+a")
 	d.do("type", "--delay", "60", "50")
 	d.wait(`base top 56\.50 .*stops [1-9]`)
+	// Shortcuts work while the field has the focus: what was typed is saved.
+	d.key("ctrl+s")
+	d.wait(`saved .*walk\.json`)
+	d.wait(`base top 56\.50 .* unsaved false`)
+	d.forget()
+	d.key("ctrl+z")
+	d.wait(`base top 74\.\d+ .* unsaved true`)
+	d.key("ctrl+y")
+	d.wait(`base top 56\.50 .* unsaved false`)
 
 	// Drag the cut by its grip.
 	m := d.wait(`grip (\d+) (\d+)`)
@@ -173,15 +182,13 @@ func TestWalk(t *testing.T) {
 	d.click(1120, 170)
 	d.wait(`finding .+/`)
 
-	// Undo twice: the typed height, then the choice.
-	d.key("Escape", "ctrl+z")
+	// Undo and redo outside a field.
+	d.forget()
+	d.key("ctrl+z")
 	d.wait(`base top 74\.\d+`)
 	d.forget()
 	d.key("ctrl+y")
 	d.wait(`base top 56\.50`)
-
-	d.key("ctrl+s")
-	d.wait(`saved .*walk\.json`)
 	d.stop()
 
 	d.forget()
