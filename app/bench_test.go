@@ -8,7 +8,7 @@ import (
 	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/section"
@@ -63,13 +63,13 @@ func BenchmarkDragValue(b *testing.B) {
 		res := geometry.Evaluate(depth.With(j, v), packs["UK"])
 		cut := section.ThroughDrain(res)
 		scene = viewer.NewScene(res, scene)
-		f := viewer.Frame{Scene: scene, Caps: viewer.NewCaps(res, build.StageTile, 11, cut),
-			Camera: viewer.CameraFor(viewer.ViewCut, res, 2, cut), Stage: build.StageTile, Width: 440, Height: 220}
+		f := viewer.Frame{Scene: scene, Caps: viewer.NewCaps(res, buildup.StageTile, 11, cut),
+			Camera: viewer.CameraFor(viewer.ViewCut, res, 2, cut), Stage: buildup.StageTile, Width: 440, Height: 220}
 		draw(func(r *viewer.Renderer) (bool, error) {
 			_, err := r.Draw(f, true)
 			return false, err
 		})
-		d := section.Of(res, cut, build.StageTile)
+		d := section.Of(res, cut, buildup.StageTile)
 		img := image.NewRGBA(image.Rect(0, 0, 626, 315))
 		painter.Draw(img, d, paint.Fit(d.FocusLow, d.FocusHigh, 626, 315, 1), style)
 	}
@@ -89,7 +89,7 @@ func BenchmarkTurning(b *testing.B) {
 	style := newLook(false).paintStyle(1, "metric", "")
 	e := &engine{painter: painter, show: func(*image.RGBA, viewer.Frame) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
 	w := wish{result: res, cuts: []solid.Cut{cut}, moving: true, style: &style,
-		frame: viewer.Frame{Camera: viewer.CameraFor(viewer.ViewCut, res, 1.5, cut), Stage: build.StageTile, Width: 1200, Height: 800}}
+		frame: viewer.Frame{Camera: viewer.CameraFor(viewer.ViewCut, res, 1.5, cut), Stage: buildup.StageTile, Width: 1200, Height: 800}}
 	turn := func() {
 		w.frame.Camera = w.frame.Camera.Orbit(0.01, 0)
 		p := &progress{engine: e, wish: w}

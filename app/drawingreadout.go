@@ -45,7 +45,7 @@ func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
 		return
 	}
 	if v.result.Layout.Room.Contains(p, 0) {
-		v.readout(name + textf("finished floor %s", signedLevel(v.result.Heights.FinishedAt(v.result.Settled, v.result.Layout, p), v.result)))
+		v.readout(name + textf("finished floor %s", signedLevel(v.result.Floor.FinishedMM(p), v.result)))
 		return
 	}
 	v.readout(name)

@@ -9,7 +9,7 @@ import (
 	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
@@ -221,7 +221,7 @@ func (w wish) describe() string {
 
 // inSpace are the sections on the cut planes as a camera sees them: of two, only
 // what shows where they meet.
-func inSpace(r geometry.Result, stage build.Stage, c viewer.Camera, cuts []solid.Cut, width, height int) []paint.Overlay {
+func inSpace(r geometry.Result, stage buildup.Stage, c viewer.Camera, cuts []solid.Cut, width, height int) []paint.Overlay {
 	var out []paint.Overlay
 	for i, cut := range cuts {
 		d := section.Of(r, cut, stage)

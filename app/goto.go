@@ -4,8 +4,8 @@ import (
 	"strings"
 
 	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
-	"underfall/geometry/level"
 	"underfall/geometry/rule"
 	"underfall/viewer"
 )
@@ -67,7 +67,7 @@ func (w *mainWindow) goTo(f rule.Finding, m *mark, key string) {
 	w.view.flyTo(f.Measurement.At, f.Measurement.Box)
 }
 
-func (w *mainWindow) goToLevel(row level.Row) {
+func (w *mainWindow) goToLevel(row buildup.Row) {
 	w.cutTo(cutDrain, row.At)
 }
 

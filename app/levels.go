@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
-	"underfall/geometry/level"
 	"underfall/geometry/unit"
 )
 
@@ -20,13 +20,13 @@ type levelsPanel struct {
 	now    *widget.Label
 	list   *widget.List
 	stack  *widget.Label
-	rows   []level.Row
+	rows   []buildup.Row
 	result geometry.Result
 	chosen int
-	fly    func(level.Row)
+	fly    func(buildup.Row)
 }
 
-func newLevelsPanel(fly func(level.Row)) *levelsPanel {
+func newLevelsPanel(fly func(buildup.Row)) *levelsPanel {
 	p := &levelsPanel{raise: widget.NewLabel(""), now: widget.NewLabel(""), stack: widget.NewLabel(""), fly: fly, chosen: -1}
 	p.raise.Wrapping, p.stack.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	p.raise.TextStyle.Bold = true
@@ -46,11 +46,11 @@ func newLevelsPanel(fly func(level.Row)) *levelsPanel {
 		c.Objects[0].(*widget.Label).SetText(text(row.Label))
 		v := c.Objects[1].(*widget.Label)
 		s := rowText(row, p.result)
-		if row.Kind != level.IsFall && row.Statistical > 0 {
+		if row.Kind != buildup.IsFall && row.Statistical > 0 {
 			s += " ±" + strings.TrimSuffix(unit.Format(row.Statistical, unit.Length, p.result.Settled.Units), " mm")
 		}
 		v.Importance = widget.MediumImportance
-		if row.Kind == level.IsStep {
+		if row.Kind == buildup.IsStep {
 			v.Importance = widget.HighImportance
 		}
 		v.SetText(s)
@@ -105,7 +105,7 @@ func (p *levelsPanel) showStack() {
 	fmt.Fprintf(&b, "%s\n", text(row.Label))
 	for i := len(row.Stack) - 1; i >= 1; i-- {
 		l := row.Stack[i]
-		fmt.Fprintf(&b, "%s  %s\n", unit.Format(l.ThicknessMM(), unit.Length, u), text(l.Name))
+		fmt.Fprintf(&b, "%s  %s\n", unit.Format(l.ThicknessMM(), unit.Length, u), text(l.Kind.Facts().Name))
 	}
 	fmt.Fprint(&b, textf("May be off by %s at worst, %s statistically.", unit.Format(row.Worst, unit.Length, u), unit.Format(row.Statistical, unit.Length, u)))
 	p.stack.SetText(b.String())
@@ -118,7 +118,7 @@ func doNow(r geometry.Result) string {
 		lines = append(lines, textf("Measure again: %s.", text(c.What)))
 	}
 	for _, i := range r.DoNow {
-		write := func(v float64) string { return rowText(level.Row{Kind: i.Kind, Value: v}, r) }
+		write := func(v float64) string { return rowText(buildup.Row{Kind: i.Kind, Value: v}, r) }
 		line := textf("Now: %s %s instead of %s.", text(i.What), write(i.Value), write(i.Planned))
 		if !i.Possible {
 			line += " " + text("That cannot be done so: see the findings.")
@@ -129,11 +129,11 @@ func doNow(r geometry.Result) string {
 }
 
 // rowText writes a row's value as its kind asks.
-func rowText(row level.Row, r geometry.Result) string {
+func rowText(row buildup.Row, r geometry.Result) string {
 	switch row.Kind {
-	case level.IsFall:
+	case buildup.IsFall:
 		return unit.Format(row.Value, unit.Slope, r.Settled.Units)
-	case level.IsDepth:
+	case buildup.IsDepth:
 		return unit.Format(row.Value, unit.Length, r.Settled.Units)
 	}
 	return signedLevel(row.Value, r)

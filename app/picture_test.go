@@ -11,7 +11,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
@@ -305,12 +305,12 @@ func TestThemeChangesWhileRunsAreSearched(t *testing.T) {
 // stage itself either way.
 func TestStageArrives(t *testing.T) {
 	w := withPicture(t)
-	w.view.arrive(build.StageBare)
-	w.view.arrive(build.StageBase)
-	until(t, "the arrival", func() bool { return w.view.arriving == 0 && w.scope.stage == build.StageBase })
+	w.view.arrive(buildup.StageBare)
+	w.view.arrive(buildup.StageBase)
+	until(t, "the arrival", func() bool { return w.view.arriving == 0 && w.scope.stage == buildup.StageBase })
 	w.scope.motion = false
-	w.view.arrive(build.StageFormer)
-	if w.view.arriving != 0 || w.scope.stage != build.StageFormer {
+	w.view.arrive(buildup.StageFormer)
+	if w.view.arriving != 0 || w.scope.stage != buildup.StageFormer {
 		t.Error("without motion the stage does not come at once")
 	}
 }

@@ -5,7 +5,7 @@ import (
 
 	"underfall/app/guard"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
@@ -35,7 +35,7 @@ type viewState struct {
 	// offsets of the planes from their own places, along their normals, as
 	// shown; dragged before they snapped.
 	offsetMM, draggedMM [planes]float64
-	stage               build.Stage
+	stage               buildup.Stage
 	look                viewer.Look
 	light               viewer.Light
 	wet                 bool
@@ -54,7 +54,7 @@ type viewState struct {
 
 // usualView is how a job is looked at first.
 func usualView() viewState {
-	return viewState{cutOn: true, mode: cutDrain, stage: build.StageTile, dimensions: true, motion: true}
+	return viewState{cutOn: true, mode: cutDrain, stage: buildup.StageTile, dimensions: true, motion: true}
 }
 
 // scope is the view's state, shared by the 3D picture and the drawings, with

@@ -10,7 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/unit"
@@ -67,7 +67,7 @@ const partTurning = "The turning picture"
 
 // forCustomers is the view without what is technical.
 func (s viewState) forCustomers() viewState {
-	s.cutOn, s.look, s.apart, s.stage = false, viewer.LookFinished, 0, build.StageTile
+	s.cutOn, s.look, s.apart, s.stage = false, viewer.LookFinished, 0, buildup.StageTile
 	s.chosen, s.mark, s.marked = "", nil, ""
 	s.measuring, s.water = false, false
 	return s

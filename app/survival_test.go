@@ -11,7 +11,7 @@ import (
 	"underfall/app/desk"
 	"underfall/app/guard"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -58,7 +58,7 @@ func (s survival) all(j job.Job) {
 
 // draw makes every drawing and the scene.
 func (s survival) draw(r geometry.Result) {
-	for _, stage := range []build.Stage{build.StageBare, build.StageWaste, build.StageTile} {
+	for _, stage := range []buildup.Stage{buildup.StageBare, buildup.StageWaste, buildup.StageTile} {
 		corner := section.Corner(r)
 		cuts := append(corner[:], section.ThroughDrain(r), section.AlongRun(r))
 		for _, c := range cuts {

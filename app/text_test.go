@@ -16,7 +16,7 @@ import (
 
 	"underfall/assets"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
 	"underfall/viewer"
@@ -77,7 +77,7 @@ func catalogueWords(t *testing.T) map[string]string {
 	for _, m := range new(job.AsBuilt).Levels() {
 		add(m.Label)
 	}
-	for s := range build.Stages {
+	for s := range buildup.Stages {
 		add(s.String())
 	}
 	add(viewer.PartLive)
@@ -107,7 +107,7 @@ func catalogueWords(t *testing.T) map[string]string {
 		for _, row := range r.Schedule {
 			add(row.Label)
 			for _, l := range row.Stack {
-				add(l.Name)
+				add(l.Kind.Facts().Name)
 			}
 		}
 		for _, c := range r.Heights.Constraints {

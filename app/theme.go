@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 	"underfall/app/paint"
-	"underfall/geometry/build"
+	"underfall/geometry/material"
 	"underfall/geometry/unit"
 	"underfall/viewer"
 )
@@ -85,7 +85,7 @@ func (l *look) paintStyle(scale float64, units unit.System, chosen string) paint
 		s.Paper, s.Ink, s.Soft = color.RGBA{0x1b, 0x1e, 0x22, 255}, color.RGBA{0xe8, 0xe6, 0xe0, 255}, color.RGBA{0x7c, 0x80, 0x86, 255}
 	}
 	dark := l.dark
-	s.Fill = func(m build.Material) color.RGBA {
+	s.Fill = func(m material.Material) color.RGBA {
 		c := viewer.DisplayColour(m)
 		// Materials sit back on the paper so that lines and text lead.
 		toPaper := func(v, p uint8) uint8 {
@@ -94,7 +94,7 @@ func (l *look) paintStyle(scale float64, units unit.System, chosen string) paint
 			}
 			return uint8(float64(v)*0.62 + float64(p)*0.38)
 		}
-		if m == build.Membrane || m == build.Plastic || m == build.Metal {
+		if m == material.Membrane || m == material.Plastic || m == material.Metal {
 			return c
 		}
 		return color.RGBA{toPaper(c.R, s.Paper.R), toPaper(c.G, s.Paper.G), toPaper(c.B, s.Paper.B), 255}

@@ -14,7 +14,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/app/paint"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/solid"
 	"underfall/viewer"
 )
@@ -310,7 +310,7 @@ func (v *view3D) ask(moving bool) {
 }
 
 // arrive goes to another stage of the work; what is new comes down from above.
-func (v *view3D) arrive(stage build.Stage) {
+func (v *view3D) arrive(stage buildup.Stage) {
 	later := stage > v.scope.stage
 	v.scope.change(func(s *scope) { s.stage = stage })
 	if !later || !v.scope.motion || v.frame.Scene == nil {

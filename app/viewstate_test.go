@@ -7,7 +7,7 @@ import (
 	"unsafe"
 
 	"fyne.io/fyne/v2"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/viewer"
@@ -29,8 +29,8 @@ func change(v reflect.Value) {
 	case *cutMode:
 		*x = map[cutMode]cutMode{cutDrain: cutRun, cutRun: cutCorner, cutCorner: cutDrain}[*x]
 		return
-	case *build.Stage:
-		*x = (*x + 1) % build.Stages
+	case *buildup.Stage:
+		*x = (*x + 1) % buildup.Stages
 		return
 	case *viewer.Look:
 		*x = (*x + 1) % (viewer.LookHeights + 1)
@@ -101,7 +101,7 @@ func TestShowroomGivesAllBack(t *testing.T) {
 	w.setView(before)
 	w.openShowroom()
 	s := w.scope.viewState
-	if s.cutOn || s.look != viewer.LookFinished || s.apart != 0 || s.stage != build.StageTile || s.chosen != "" || s.mark != nil || s.measuring || s.water {
+	if s.cutOn || s.look != viewer.LookFinished || s.apart != 0 || s.stage != buildup.StageTile || s.chosen != "" || s.mark != nil || s.measuring || s.water {
 		t.Errorf("the showroom is technical: %+v", s)
 	}
 	inside := other(other(w.scope.viewState))

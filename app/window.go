@@ -23,7 +23,7 @@ import (
 	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/assets"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
@@ -242,11 +242,11 @@ const inputsWidth = 344
 // layout builds the window's content.
 func (w *mainWindow) layout() fyne.CanvasObject {
 	w.left = container.NewVScroll(container.NewPadded(w.inputs.accordion))
-	w.stage = widget.NewSlider(0, float64(build.Stages-1))
+	w.stage = widget.NewSlider(0, float64(buildup.Stages-1))
 	w.stage.Step = 1
 	w.stageAt = widget.NewLabel("")
 	w.stage.OnChanged = func(v float64) {
-		w.view.arrive(build.Stage(v))
+		w.view.arrive(buildup.Stage(v))
 		w.log("stage %s", w.scope.stage)
 	}
 	centre := widget.NewButton(text("Centre cut"), w.guard.Wrap(partWindow, func() { w.centreCut(); w.release() }))

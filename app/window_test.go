@@ -16,7 +16,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/guard"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
@@ -353,8 +353,8 @@ func TestFindingMovesTheCut(t *testing.T) {
 
 func TestStageSlider(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	w.stage.SetValue(float64(build.StageWaste))
-	if w.scope.stage != build.StageWaste || w.stageAt.Text != "Trap and waste" {
+	w.stage.SetValue(float64(buildup.StageWaste))
+	if w.scope.stage != buildup.StageWaste || w.stageAt.Text != "Trap and waste" {
 		t.Errorf("stage %v, label %q", w.scope.stage, w.stageAt.Text)
 	}
 }
@@ -419,7 +419,7 @@ func TestMeasure(t *testing.T) {
 	for _, p := range tile {
 		w.section.Tapped(&fyne.PointEvent{Position: p})
 	}
-	if want := "Measured 67.3 mm"; w.status.Text != want {
+	if want := "Measured 67.6 mm"; w.status.Text != want {
 		t.Errorf("%q, want %q", w.status.Text, want)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
@@ -14,7 +15,7 @@ import (
 // all, worked out from what has been measured.
 type Instruction struct {
 	What    string
-	Kind    level.RowKind
+	Kind    buildup.RowKind
 	Value   float64
 	Planned float64
 	// Possible tells that the value lies within what the material takes.
@@ -58,7 +59,7 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 	contradict := func(what string, by float64, at mgl64.Vec3) {
 		b.contradictions = append(b.contradictions, Contradiction{what, by, at})
 	}
-	instruct := func(what string, kind level.RowKind, value, plannedValue, least, greatest float64, at mgl64.Vec3) {
+	instruct := func(what string, kind buildup.RowKind, value, plannedValue, least, greatest float64, at mgl64.Vec3) {
 		b.instructions = append(b.instructions, Instruction{what, kind, value, plannedValue, value >= least-1e-9 && value <= greatest+1e-9, at})
 	}
 	finish := j.Layers.Shower
@@ -89,7 +90,7 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 			k.Former.ThicknessAtDrainMM = over - k.Former.BedMM
 		}
 	} else if a.BaseTopMM != nil {
-		instruct("Bed under the former", level.IsDepth, planned.FormerMM-top, j.Former.BedMM, leastBedMM, greatestBedMM, lift(l.FallArea.Centroid(), top))
+		instruct("Bed under the former", buildup.IsDepth, planned.FormerMM-top, j.Former.BedMM, leastBedMM, greatestBedMM, lift(l.FallArea.Centroid(), top))
 	}
 
 	// The fall, from the former's high end.
@@ -102,17 +103,17 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 		}
 	}
 	if a.TileAtDrainMM == nil && a.FormerAtDrainMM != nil {
-		instruct("Tile bed at the drain", level.IsDepth, planned.TileMM-flange-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, drain(flange))
+		instruct("Tile bed at the drain", buildup.IsDepth, planned.TileMM-flange-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, drain(flange))
 	}
 	if a.TileAtDrainMM == nil && a.FormerAtEdgeMM != nil && rise > 0 && *a.FormerAtEdgeMM >= flange {
-		instruct("Tile bed at the high end", level.IsDepth, planned.TileMM+rise-*a.FormerAtEdgeMM-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, lift(high, *a.FormerAtEdgeMM))
+		instruct("Tile bed at the high end", buildup.IsDepth, planned.TileMM+rise-*a.FormerAtEdgeMM-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, lift(high, *a.FormerAtEdgeMM))
 	}
 	if a.TileAtDrainMM != nil {
 		if bed := *a.TileAtDrainMM - flange - overBed; bed < 0 {
 			contradict("Tile at the drain lies under its own layers", -bed, drain(*a.TileAtDrainMM))
 		} else {
 			k.Layers.Shower.Bed.ThicknessMM = math.Min(100, bed)
-			instruct("Cover of the drain above the flange", level.IsDepth, *a.TileAtDrainMM-flange, planned.TileMM-planned.FlangeMM, j.Drain.CoverLeastMM, j.Drain.CoverGreatestMM, drain(*a.TileAtDrainMM))
+			instruct("Cover of the drain above the flange", buildup.IsDepth, *a.TileAtDrainMM-flange, planned.TileMM-planned.FlangeMM, j.Drain.CoverLeastMM, j.Drain.CoverGreatestMM, drain(*a.TileAtDrainMM))
 		}
 	}
 
@@ -138,7 +139,7 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 		exit := *a.ExitInvertMM
 		k.Waste.Exit.Level = job.Exactly(exit)
 		if g, ok := run.GradientTo(outlet, exit); ok {
-			instruct("Fall of the pipe between the two ends", level.IsFall, g, planned.Gradient, 1e-9, math.Inf(1), lift(run.Exit, exit))
+			instruct("Fall of the pipe between the two ends", buildup.IsFall, g, planned.Gradient, 1e-9, math.Inf(1), lift(run.Exit, exit))
 		}
 	case a.OutletInvertMM != nil || a.FormerAtDrainMM != nil || a.BaseTopMM != nil:
 		g := planned.Gradient
@@ -147,7 +148,7 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 				g = to
 			}
 		}
-		instruct("Invert of the pipe at the exit", level.IsLevel, outlet-run.DropMM(run.ExitAtMM, g), planned.OutletMM-run.DropMM(run.ExitAtMM, planned.Gradient),
+		instruct("Invert of the pipe at the exit", buildup.IsLevel, outlet-run.DropMM(run.ExitAtMM, g), planned.OutletMM-run.DropMM(run.ExitAtMM, planned.Gradient),
 			math.Inf(-1), math.Inf(1), lift(run.Exit, outlet-run.DropMM(run.ExitAtMM, g)))
 	}
 	return b

@@ -8,6 +8,7 @@ import (
 	"fmt"
 
 	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
@@ -30,7 +31,8 @@ type Result struct {
 	Heights  level.Heights
 	Joists   []joist.Crossing
 	Assembly build.Assembly
-	Schedule []level.Row
+	Floor    buildup.Floor
+	Schedule []buildup.Row
 	// DoNow follows from what has been measured as built; Contradictions are
 	// measured levels that cannot be.
 	DoNow          []Instruction
@@ -66,13 +68,14 @@ func evaluate(j job.Job, pack rule.Pack, sh *plan.Shaper) (r Result) {
 		return refused(problems)
 	}
 	r = settled(j, l, waste.Lay(j, l), pack)
+	r.Floor = buildup.Of(r.Settled, r.Layout, r.Heights)
 	r.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
-	r.Assembly = build.Assemble(r.Settled, r.Layout, r.Heights, r.Joists, sh)
+	r.Assembly = build.Assemble(r.Settled, r.Layout, r.Heights, r.Floor, r.Joists, sh)
 	if problems := misshapen(sh); problems != nil {
 		return refused(problems)
 	}
 	r.Regrids = sh.Regrids()
-	r.Schedule = r.Heights.Schedule(r.Settled, r.Layout)
+	r.Schedule = r.Floor.Schedule()
 	r.Schedule = r.spreadRows()
 	r.Water = water(r)
 	r.Measured = measure(r)

@@ -14,7 +14,7 @@ import (
 	"pgregory.net/rapid"
 	"underfall/assets"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
@@ -595,7 +595,7 @@ func TestAnyJobEvaluates(t *testing.T) {
 				t.Fatalf("%s: %v", part.ID, err)
 			}
 		}
-		for _, d := range []section.Drawing{section.Of(a, section.ThroughDrain(a), build.StageTile), section.Of(a, section.AlongRun(a), build.StageTile), section.PlanOf(a)} {
+		for _, d := range []section.Drawing{section.Of(a, section.ThroughDrain(a), buildup.StageTile), section.Of(a, section.AlongRun(a), buildup.StageTile), section.PlanOf(a)} {
 			if d.Fault != "" || len(d.Areas) == 0 {
 				t.Fatalf("%d areas drawn: %s", len(d.Areas), d.Fault)
 			}

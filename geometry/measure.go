@@ -5,9 +5,9 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
-	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/solid"
@@ -56,7 +56,7 @@ func (m *measurer) asBuilt() {
 		m.add("built.contradiction", c.What, c.ByMM, c.At)
 	}
 	for _, i := range m.DoNow {
-		if !i.Possible && i.Kind == level.IsDepth {
+		if !i.Possible && i.Kind == buildup.IsDepth {
 			m.add("built.out-of-reach", i.What, math.Abs(i.Value-i.Planned), i.At)
 		}
 	}
@@ -93,7 +93,7 @@ func (m *measurer) base() {
 	if j.Base.Support == job.OnFloor {
 		m.add("base.thin-by", "Base", math.Max(0, j.Base.MinThicknessMM-thickness), at)
 	} else {
-		m.add("base.thin-by", "Base", math.Max(0, h.FloorHighMM-j.Floor.Deck.ThicknessMM-h.BaseTopMM), at)
+		m.add("base.thin-by", "Base", math.Max(0, h.JoistTopMM(j)-h.BaseTopMM), at)
 	}
 	governing := h.Governing()
 	m.add("base.too-low", "Base: "+governing.Name, math.Max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
@@ -156,7 +156,7 @@ func (m *measurer) steps() {
 	}
 	for _, d := range l.Doors {
 		p := d.Middle()
-		m.add("step.door", fmt.Sprintf("Doorway %d", d.Index+1), math.Abs(h.DoorStepMM(j, l, d)), lift(p, h.FinishedAt(j, l, p)))
+		m.add("step.door", fmt.Sprintf("Doorway %d", d.Index+1), math.Abs(m.Floor.DoorStepMM(d)), lift(p, m.Floor.FinishedMM(p)))
 		if len(d.Sweep) == 0 {
 			continue
 		}
@@ -183,7 +183,7 @@ func (m *measurer) leafGap(d layout.Doorway, leafMM float64) (gap float64, at mg
 				// Just inside, so that a corner on the shower's edge is judged
 				// by the floor the part lies on.
 				q := p.Add(middle.Sub(p).Mul(1e-6))
-				z := m.Heights.FinishedAt(m.Settled, m.Layout, q)
+				z := m.Floor.FinishedMM(q)
 				if g := leafMM - z; g < gap {
 					gap, at = g, lift(q, z)
 				}

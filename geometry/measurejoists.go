@@ -19,15 +19,14 @@ func (m *measurer) trap() {
 		tags = append(tags, "estimated")
 	}
 	m.add("trap.flow-share", "Trap", m.Settled.Water.TotalLPS()/capacity, at, tags...)
-	floor := m.Heights.Survey.Floor
 	worst := math.Inf(-1)
 	for _, poly := range l.Trap {
 		for _, q := range poly.Outer {
-			worst = math.Max(worst, floor.At(q)-h.TrapMM)
+			worst = math.Max(worst, h.Survey.Floor.At(q)-h.TrapMM)
 		}
 	}
 	if m.Settled.Base.Support != job.BetweenJoists {
-		m.add("trap.into-floor", "Trap", math.Max(0, worst), at)
+		m.add("trap.into-floor", "Trap", math.Max(0, worst+h.ProudMM), at)
 		return
 	}
 	deck, depth := m.Settled.Floor.Deck.ThicknessMM, m.Settled.Floor.Joists.DepthMM
@@ -48,7 +47,7 @@ func (m *measurer) strength() {
 	if m.Settled.Floor.Kind != job.FloorTimber || len(m.Layout.Joists) == 0 {
 		return
 	}
-	b := joist.BeamOf(m.Settled, m.Layout, m.Heights)
+	b := joist.BeamOf(m.Settled, m.Layout, m.Floor.AddedKNM2(m.Layout.FallArea.Centroid()))
 	js := m.Layout.Joists[len(m.Layout.Joists)/2]
 	middle := js.Origin.Add(js.Along.Mul((js.FromMM + js.ToMM) / 2))
 	at := lift(middle, joist.TopMM(m.Settled, m.Heights, js, middle))

@@ -248,7 +248,7 @@ func (m *measurer) underside() {
 		if letIn {
 			m.add("pipe.below-joists", p.Name(), math.Max(0, worst-depth), m.onRun(at))
 		} else {
-			m.add("pipe.into-floor", p.Name(), math.Max(0, worst), m.onRun(at))
+			m.add("pipe.into-floor", p.Name(), math.Max(0, worst+m.Heights.ProudMM), m.onRun(at))
 		}
 	}
 }

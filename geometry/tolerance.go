@@ -9,6 +9,7 @@ import (
 	"sort"
 
 	"gonum.org/v1/gonum/stat"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
@@ -86,6 +87,11 @@ func uncertainties(r Result) []uncertain {
 	for i, spot := range j.SpotLevels {
 		of(fmt.Sprintf("Spot level %d", i+1), spot.ToleranceMM, func(k *job.Job) *float64 { return &k.SpotLevels[i].LevelMM })
 	}
+	add("Structural floor between the readings", r.Heights.Survey.UnevenMM, func(k *job.Job, _ *layout.Layout, by float64) {
+		for i := range k.SpotLevels {
+			k.SpotLevels[i].LevelMM += by
+		}
+	})
 	if len(j.SpotLevels) == 0 {
 		add("Structural floor", t.FloorMM, func(k *job.Job, _ *layout.Layout, by float64) {
 			k.SpotLevels = []job.SpotLevel{{LevelMM: by}}
@@ -161,16 +167,16 @@ func (s sampler) at(offMM []float64) (job.Job, layout.Layout, level.Heights) {
 // effect of each input at its tolerance, added up at worst and statistically.
 // Heights, falls and clearances depend on the inputs in straight lines but for
 // the choice of the highest or worst place, so this is exact to first order.
-func (r Result) spreadRows() []level.Row {
+func (r Result) spreadRows() []buildup.Row {
 	s := newSampler(r)
-	rows := append([]level.Row(nil), r.Schedule...)
+	rows := append([]buildup.Row(nil), r.Schedule...)
 	effects := make([][]float64, len(rows))
 	off := make([]float64, len(s.inputs))
 	for i, in := range s.inputs {
 		off[i] = in.toleranceMM
 		k, l, h := s.at(off)
 		off[i] = 0
-		moved := h.Schedule(k, l)
+		moved := buildup.Of(k, l, h).Schedule()
 		for n := range rows {
 			if n < len(moved) && moved[n].Label == rows[n].Label {
 				effects[n] = append(effects[n], moved[n].Value-rows[n].Value)
@@ -178,7 +184,7 @@ func (r Result) spreadRows() []level.Row {
 		}
 	}
 	for n := range rows {
-		rows[n].Worst, rows[n].Statistical = level.Combine(effects[n])
+		rows[n].Worst, rows[n].Statistical = buildup.Combine(effects[n])
 	}
 	return rows
 }
@@ -347,7 +353,7 @@ func (s sampler) draw(ctx context.Context, samples int, random *rand.Rand) drawn
 	none := make([]float64, len(s.inputs))
 	take := func(off []float64, each func(m rule.Measurement)) {
 		k, l, h := s.at(off)
-		m := newMeasurer(Result{Stated: k, Settled: k, Pack: s.pack, Layout: l, Heights: h, Joists: joist.Find(k, l, h)})
+		m := newMeasurer(Result{Stated: k, Settled: k, Pack: s.pack, Layout: l, Heights: h, Floor: buildup.Of(k, l, h), Joists: joist.Find(k, l, h)})
 		m.heights()
 		for _, x := range m.out {
 			each(x)

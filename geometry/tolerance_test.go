@@ -9,8 +9,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
-	"underfall/geometry/level"
 )
 
 func risks(t testing.TB, j job.Job, samples int) (geometry.Result, []geometry.Risk) {
@@ -216,13 +216,13 @@ func TestAsBuiltByHand(t *testing.T) {
 		change func(*job.AsBuilt)
 		want   geometry.Instruction
 	}{
-		"base 2 low":     {func(a *job.AsBuilt) { a.BaseTopMM = mm(70) }, geometry.Instruction{What: "Bed under the former", Kind: level.IsDepth, Value: 5, Planned: 3, Possible: true}},
-		"base 4 high":    {func(a *job.AsBuilt) { a.BaseTopMM = mm(76) }, geometry.Instruction{What: "Bed under the former", Kind: level.IsDepth, Value: -1, Planned: 3}},
-		"former 2 low":   {func(a *job.AsBuilt) { a.FormerAtDrainMM = mm(93) }, geometry.Instruction{What: "Tile bed at the drain", Kind: level.IsDepth, Value: 5, Planned: 3, Possible: true}},
-		"edge 1.5 high":  {func(a *job.AsBuilt) { a.FormerAtEdgeMM = mm(95 + 16.34 + 1.5) }, geometry.Instruction{What: "Tile bed at the high end", Kind: level.IsDepth, Value: 1.5, Planned: 3, Possible: true}},
-		"outlet 1 low":   {func(a *job.AsBuilt) { a.OutletInvertMM = mm(19) }, geometry.Instruction{What: "Invert of the pipe at the exit", Kind: level.IsLevel, Value: 2.875, Planned: 3.875, Possible: true}},
-		"exit 3.1 lower": {func(a *job.AsBuilt) { a.ExitInvertMM = mm(20 - 645*0.03) }, geometry.Instruction{What: "Fall of the pipe between the two ends", Kind: level.IsFall, Value: 0.03, Planned: 0.025, Possible: true}},
-		"tile 1 high":    {func(a *job.AsBuilt) { a.TileAtDrainMM = mm(109) }, geometry.Instruction{What: "Cover of the drain above the flange", Kind: level.IsDepth, Value: 14, Planned: 13, Possible: true}},
+		"base 2 low":     {func(a *job.AsBuilt) { a.BaseTopMM = mm(70) }, geometry.Instruction{What: "Bed under the former", Kind: buildup.IsDepth, Value: 5, Planned: 3, Possible: true}},
+		"base 4 high":    {func(a *job.AsBuilt) { a.BaseTopMM = mm(76) }, geometry.Instruction{What: "Bed under the former", Kind: buildup.IsDepth, Value: -1, Planned: 3}},
+		"former 2 low":   {func(a *job.AsBuilt) { a.FormerAtDrainMM = mm(93) }, geometry.Instruction{What: "Tile bed at the drain", Kind: buildup.IsDepth, Value: 5, Planned: 3, Possible: true}},
+		"edge 1.5 high":  {func(a *job.AsBuilt) { a.FormerAtEdgeMM = mm(95 + 16.34 + 1.5) }, geometry.Instruction{What: "Tile bed at the high end", Kind: buildup.IsDepth, Value: 1.5, Planned: 3, Possible: true}},
+		"outlet 1 low":   {func(a *job.AsBuilt) { a.OutletInvertMM = mm(19) }, geometry.Instruction{What: "Invert of the pipe at the exit", Kind: buildup.IsLevel, Value: 2.875, Planned: 3.875, Possible: true}},
+		"exit 3.1 lower": {func(a *job.AsBuilt) { a.ExitInvertMM = mm(20 - 645*0.03) }, geometry.Instruction{What: "Fall of the pipe between the two ends", Kind: buildup.IsFall, Value: 0.03, Planned: 0.025, Possible: true}},
+		"tile 1 high":    {func(a *job.AsBuilt) { a.TileAtDrainMM = mm(109) }, geometry.Instruction{What: "Cover of the drain above the flange", Kind: buildup.IsDepth, Value: 14, Planned: 13, Possible: true}},
 	} {
 		r := asBuilt(t, c.change)
 		found := false

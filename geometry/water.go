@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/level"
@@ -187,7 +188,7 @@ const unevenOverMM = 300
 // way at one end of a stretch and the other way at the other.
 func evenness(r Result) Evenness {
 	f := r.Settled.Layers.Shower
-	_, off := level.Combine([]float64{f.Bed.ToleranceMM, f.Tile.ToleranceMM})
+	_, off := buildup.Combine([]float64{f.Bed.ToleranceMM, f.Tile.ToleranceMM})
 	e := Evenness{LeastFall: math.Inf(1), OverMM: math.Max(unevenOverMM, math.Max(f.TileLengthMM, f.TileWidthMM))}
 	for _, p := range r.Layout.Planes {
 		e.LeastFall = math.Min(e.LeastFall, p.Gradient()-2*off/e.OverMM)

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
@@ -13,7 +13,7 @@ import (
 // capFace is one cut face ready to draw.
 type capFace struct {
 	colour    [3]float32
-	stage     build.Stage
+	stage     buildup.Stage
 	wall      int
 	triangles []float32 // positions
 	outline   []float32 // pairs
@@ -36,11 +36,11 @@ const HatchMM = 11
 // NewCaps makes the cut faces from the exact section. One cut takes away all
 // that lies on its side; two take away what lies on both their sides. More are
 // not drawn. Without a spacing there is no hatch.
-func NewCaps(r geometry.Result, stage build.Stage, hatchMM float64, cuts ...solid.Cut) *Caps {
+func NewCaps(r geometry.Result, stage buildup.Stage, hatchMM float64, cuts ...solid.Cut) *Caps {
 	return new(Caps).of(r, stage, hatchMM, cuts)
 }
 
-func (c *Caps) of(r geometry.Result, stage build.Stage, hatchMM float64, cuts []solid.Cut) *Caps {
+func (c *Caps) of(r geometry.Result, stage buildup.Stage, hatchMM float64, cuts []solid.Cut) *Caps {
 	c.Cuts = cuts[:min(2, len(cuts))]
 	for i, cut := range c.Cuts {
 		var within plan.Region

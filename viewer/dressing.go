@@ -7,9 +7,11 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
 	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
@@ -54,7 +56,7 @@ func lateral(l layout.Layout) plan.Point {
 func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 	j, l := r.Settled, r.Layout
 	metal := metalSurface(j.Style.Metal)
-	add := func(id string, stage build.Stage, look surface, shapes ...solid.Shape) *Body {
+	add := func(id string, stage buildup.Stage, look surface, shapes ...solid.Shape) *Body {
 		var whole solid.Compound
 		for _, sh := range shapes {
 			whole = append(whole, sh)
@@ -68,32 +70,32 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		return &s.Bodies[len(s.Bodies)-1]
 	}
 	if room := s.cover(l.Room, "the ceiling"); !room.Empty() {
-		ceiling := add("ceiling", build.StageBare, surface{[3]float32{0.83, 0.82, 0.80}, 0.95, 0, 1}, solid.Block(room, j.Room.HeightMM, j.Room.HeightMM+20))
+		ceiling := add("ceiling", buildup.StageBare, surface{[3]float32{0.83, 0.82, 0.80}, 0.95, 0, 1}, solid.Block(room, j.Room.HeightMM, j.Room.HeightMM+20))
 		ceiling.ceiling, ceiling.face = true, mgl64.Vec3{0, 0, j.Room.HeightMM}
 	}
 	if j.Former.Fall != job.FallRoom {
 		for _, e := range r.Heights.Edges(j, l) {
 			if sh := s.riser(e, l); sh != nil {
 				f := j.Layers.Shower
-				part := build.Part{Material: build.Tile, Finish: &f}
-				b := add("riser", build.StageTile, surfaceOf(part, j.Style), sh)
+				part := build.Part{Material: material.Tile, Finish: &f}
+				b := add("riser", buildup.StageTile, surfaceOf(part, j.Style), sh)
 				b.tile = tilingOf(r, part)
 				b.tile.origin, b.tile.u, b.tile.v = flat(e.Edge.A), flat(e.Edge.B.Sub(e.Edge.A).Normalize()), mgl64.Vec3{0, 0, 1}
 				b.tile.origin[2] = math.Min(e.ShowerA, e.ShowerB)
 			}
 			if sh := s.trim(e, l); sh != nil && math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) > trimStepMM {
-				add("trim", build.StageTile, metal, sh)
+				add("trim", buildup.StageTile, metal, sh)
 			}
 		}
 	}
 	if j.Style.Screen {
 		if pane, feet := s.glass(r); pane != nil {
-			add("glass", build.StageTile, surface{[3]float32{0.86, 0.95, 0.92}, 0.03, 0, 0.10}, pane)
-			add("glass-feet", build.StageTile, metal, feet...).thin = true
+			add("glass", buildup.StageTile, surface{[3]float32{0.86, 0.95, 0.92}, 0.03, 0, 0.10}, pane)
+			add("glass-feet", buildup.StageTile, metal, feet...).thin = true
 		}
 	}
 	if parts, wall := fittings(r); parts != nil {
-		b := add("fittings", build.StageTile, metal, parts...)
+		b := add("fittings", buildup.StageTile, metal, parts...)
 		b.outward, b.face, b.thin = flat(wall.Outward), flat(wall.A), true
 	}
 }

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
@@ -17,7 +17,7 @@ import (
 func TestPicturesSayWhatIsLeftOut(t *testing.T) {
 	r := demotest.Results(t)[0]
 	cut := section.ThroughDrain(r)
-	sound := Frame{Scene: NewScene(r, nil), Caps: NewCaps(r, build.StageTile, HatchMM, cut)}
+	sound := Frame{Scene: NewScene(r, nil), Caps: NewCaps(r, buildup.StageTile, HatchMM, cut)}
 	if sound.Fault() != "" || (Frame{}).Fault() != "" {
 		t.Fatalf("a sound picture says %q", sound.Fault())
 	}
@@ -38,7 +38,7 @@ func TestPicturesSayWhatIsLeftOut(t *testing.T) {
 			t.Errorf("without %s: %d bodies of %d", name, len(s.Bodies), len(sound.Scene.Bodies))
 		}
 	}
-	c := (&Caps{refuse: refuse("Base")}).of(r, build.StageTile, HatchMM, []solid.Cut{cut})
+	c := (&Caps{refuse: refuse("Base")}).of(r, buildup.StageTile, HatchMM, []solid.Cut{cut})
 	if f := (Frame{Scene: sound.Scene, Caps: c}); !strings.Contains(f.Fault(), ": Base. Move the cut") || len(c.faces) != len(sound.Caps.faces)-1 {
 		t.Errorf("fault %q, %d faces of %d", f.Fault(), len(c.faces), len(sound.Caps.faces))
 	}
@@ -49,7 +49,7 @@ func TestPicturesSayWhatIsLeftOut(t *testing.T) {
 			return nil
 		}
 		return errors.New("put in by the test")
-	}}).of(r, build.StageTile, HatchMM, corner[:])
+	}}).of(r, buildup.StageTile, HatchMM, corner[:])
 	if !strings.Contains((Frame{Caps: c}).Fault(), "Move the cut") {
 		t.Errorf("fault %q", (Frame{Caps: c}).Fault())
 	}

@@ -4,7 +4,8 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
+	"underfall/geometry/material"
 	"underfall/geometry/solid"
 )
 
@@ -25,7 +26,7 @@ type Frame struct {
 	Scene         *Scene
 	Caps          *Caps // nil without a cut
 	Camera        Camera
-	Stage         build.Stage
+	Stage         buildup.Stage
 	Look          Look
 	Light         Light
 	Wet           bool // the shower's floor as if it had just been used
@@ -72,13 +73,13 @@ const (
 )
 
 // lift is how far a part is drawn above its place.
-func (f Frame) lift(stage build.Stage, wall int) float64 {
+func (f Frame) lift(stage buildup.Stage, wall int) float64 {
 	if wall > 0 {
 		return 0
 	}
-	steps := [build.Stages]float64{build.StageBase: 1, build.StageWaste: 1, build.StageFormer: 2.2, build.StageTanking: 3, build.StageWallTile: 3, build.StageTile: 3.8}
+	steps := [buildup.Stages]float64{buildup.StageBase: 1, buildup.StageWaste: 1, buildup.StageFormer: 2.2, buildup.StageTanking: 3, buildup.StageWallTile: 3, buildup.StageTile: 3.8}
 	up := f.Apart * apartMM * steps[stage]
-	if stage == f.Stage && stage > build.StageBare {
+	if stage == f.Stage && stage > buildup.StageBare {
 		up += f.Arriving * arriveMM
 	}
 	return up
@@ -103,10 +104,10 @@ func (f Frame) solidIn(b Body) bool {
 		return b.surface.alpha == 1
 	}
 	switch b.Part.Material {
-	case build.Plastic, build.Metal, build.Water, build.Timber:
+	case material.Plastic, material.Metal, material.Water, material.Timber:
 		return true
-	case build.Concrete, build.Masonry, build.StudWall:
-		return b.Part.Stage == build.StageBare
+	case material.Concrete, material.Masonry, material.StudWall:
+		return b.Part.Stage == buildup.StageBare
 	}
 	return false
 }

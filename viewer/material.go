@@ -7,7 +7,9 @@ import (
 	"strconv"
 
 	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
+	"underfall/geometry/material"
 )
 
 // surface is how a part takes the light.
@@ -25,14 +27,14 @@ func surfaceOf(p build.Part, style job.Style) surface {
 	case p.Finish != nil:
 		s.colour = parseColour(p.Finish.Colour)
 		s.roughness = sheenRoughness(p.Finish.Sheen)
-	case p.Wall > 0 && p.Stage == build.StageBare:
+	case p.Wall > 0 && p.Stage == buildup.StageBare:
 		s.colour = parseColour("#e9e4da") // plaster; what it is made of shows where it is cut
 		s.roughness = 0.95
-	case p.Material == build.Metal:
+	case p.Material == material.Metal:
 		return metalSurface(style.Metal)
-	case p.Material == build.Plastic:
+	case p.Material == material.Plastic:
 		s.roughness = 0.35
-	case p.Material == build.Water:
+	case p.Material == material.Water:
 		s.roughness = 0.05
 	}
 	return s
@@ -63,47 +65,47 @@ func metalSurface(m job.MetalKind) surface {
 }
 
 // materialHex is the colour a material is drawn in. The set is Underfall's own.
-func materialHex(m build.Material) string {
+func materialHex(m material.Material) string {
 	switch m {
-	case build.Concrete:
+	case material.Concrete:
 		return "#b4b2ad"
-	case build.Timber:
+	case material.Timber:
 		return "#c99a5b"
-	case build.Deck:
+	case material.Deck:
 		return "#b98a52"
-	case build.Masonry:
+	case material.Masonry:
 		return "#c9b3a3"
-	case build.StudWall:
+	case material.StudWall:
 		return "#dcd6cb"
-	case build.Adhesive:
+	case material.Adhesive:
 		return "#8f8d88"
-	case build.BaseBoard:
+	case material.BaseBoard:
 		return "#a9b6d6"
-	case build.FormerBody:
+	case material.FormerBody:
 		return "#c9b4d4"
-	case build.Membrane:
+	case material.Membrane:
 		return "#1f7a6c"
-	case build.TileBed:
+	case material.TileBed:
 		return "#a7a29a"
-	case build.Tile:
+	case material.Tile:
 		return "#6f8583"
-	case build.Screed:
+	case material.Screed:
 		return "#cfc6b8"
-	case build.Plastic:
+	case material.Plastic:
 		return "#5b5f66"
-	case build.Metal:
+	case material.Metal:
 		return "#aab2b8"
-	case build.Water:
+	case material.Water:
 		return "#5aa9dd"
 	}
 	return "#999999"
 }
 
 // MaterialColour is the colour of a material in linear light.
-func MaterialColour(m build.Material) [3]float32 { return parseColour(materialHex(m)) }
+func MaterialColour(m material.Material) [3]float32 { return parseColour(materialHex(m)) }
 
 // DisplayColour is the colour of a material on screen and paper.
-func DisplayColour(m build.Material) color.RGBA {
+func DisplayColour(m material.Material) color.RGBA {
 	var out color.RGBA
 	if _, err := fmt.Sscanf(materialHex(m), "#%02x%02x%02x", &out.R, &out.G, &out.B); err != nil {
 		return color.RGBA{0x99, 0x99, 0x99, 255}

@@ -3,12 +3,13 @@ package viewer
 import (
 	"fmt"
 	"strings"
+	"underfall/geometry/buildup"
+	"underfall/geometry/material"
 
 	"github.com/g3n/engine/gls"
 	"github.com/g3n/engine/math32"
 	"github.com/go-gl/gl/v3.3-core/gl"
 	"github.com/go-gl/mathgl/mgl64"
-	"underfall/geometry/build"
 )
 
 // painter draws one sample of one frame.
@@ -190,7 +191,7 @@ func (p *painter) setBody(b Body) {
 	p.float("alpha", float64(s.alpha))
 	p.float("lift", f.lift(b.Part.Stage, b.Part.Wall))
 	p.flag("chosen", f.Chosen != "" && f.Chosen == b.Part.ID)
-	floorTile := b.Part.Material == build.Tile && b.Part.Wall == 0
+	floorTile := b.Part.Material == material.Tile && b.Part.Wall == 0
 	p.flag("wet", f.Wet && floorTile && b.Part.ID != "room-tile")
 	levels := f.Scene.levels
 	on := float32(0)
@@ -239,9 +240,9 @@ func (p *painter) strips(b buffer, ink [3]float32, alpha, widthPixels, nearer, l
 // lines draws the edges of bodies and the ways of the water.
 func (p *painter) lines() {
 	f := p.f
-	if f.Look == LookHeights && p.flow().count > 0 && f.Stage == build.StageTile {
-		p.strips(p.flow(), parseColour("#f4f7f8"), 1, f.lineWidth(2.2), 0.0002, float32(f.lift(build.StageTile, 0)))
-		p.strips(p.flow(), parseColour("#0b3c5d"), 1, f.lineWidth(1.1), 0.0003, float32(f.lift(build.StageTile, 0)))
+	if f.Look == LookHeights && p.flow().count > 0 && f.Stage == buildup.StageTile {
+		p.strips(p.flow(), parseColour("#f4f7f8"), 1, f.lineWidth(2.2), 0.0002, float32(f.lift(buildup.StageTile, 0)))
+		p.strips(p.flow(), parseColour("#0b3c5d"), 1, f.lineWidth(1.1), 0.0003, float32(f.lift(buildup.StageTile, 0)))
 	}
 	ink, width := parseColour("#2b3035"), f.lineWidth(1.1)
 	if f.Dark {
@@ -250,7 +251,7 @@ func (p *painter) lines() {
 	if f.Look == LookFinished || f.Look == LookHeights {
 		// A photograph has no outlines; while the work is drawn apart or cut,
 		// thin ones help to tell the layers.
-		if f.Caps == nil && f.Apart == 0 && f.Stage == build.StageTile {
+		if f.Caps == nil && f.Apart == 0 && f.Stage == buildup.StageTile {
 			return
 		}
 		width = f.lineWidth(0.7)

@@ -13,9 +13,10 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/material"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
@@ -39,9 +40,9 @@ func open(tb testing.TB) *viewer.Renderer {
 
 func frame(r geometry.Result, v viewer.View, width, height int) viewer.Frame {
 	cut := section.ThroughDrain(r)
-	f := viewer.Frame{Scene: viewer.NewScene(r, nil), Camera: viewer.CameraFor(v, r, float64(width)/float64(height), cut), Stage: build.StageTile, Width: width, Height: height}
+	f := viewer.Frame{Scene: viewer.NewScene(r, nil), Camera: viewer.CameraFor(v, r, float64(width)/float64(height), cut), Stage: buildup.StageTile, Width: width, Height: height}
 	if v == viewer.ViewCut {
-		f.Caps = viewer.NewCaps(r, build.StageTile, 11, cut)
+		f.Caps = viewer.NewCaps(r, buildup.StageTile, 11, cut)
 	}
 	return f
 }
@@ -95,13 +96,13 @@ func TestCapsAreTheSection(t *testing.T) {
 	cut := section.ThroughDrain(res)
 	const width, height, distance = 1500, 900, 1300.0
 	f := frame(res, viewer.ViewCut, width, height)
-	f.Caps = viewer.NewCaps(res, build.StageTile, 0, cut) // no hatch over it
+	f.Caps = viewer.NewCaps(res, buildup.StageTile, 0, cut) // no hatch over it
 	// A pixel at the target's distance, for a field of view of 36°.
 	perPixel := 2 * distance * math.Tan(18*math.Pi/180) / height
 	const outlinePixels = 1.8 * height / 900
-	for id, material := range map[string]build.Material{"base": build.BaseBoard, "former": build.FormerBody} {
+	for id, material := range map[string]material.Material{"base": material.BaseBoard, "former": material.FormerBody} {
 		area, round, centre := 0.0, 0.0, mgl64.Vec3{}
-		areas, err := section.Areas(res.Assembly, cut, build.StageTile)
+		areas, err := section.Areas(res.Assembly, cut, buildup.StageTile)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -149,7 +150,7 @@ func TestCornerCut(t *testing.T) {
 		p := o.Add(cuts[0].Normal.Mul(dx)).Add(cuts[1].Normal.Mul(dy))
 		return mgl64.Vec3{p.X(), p.Y(), 2000}
 	}
-	f := viewer.Frame{Scene: viewer.NewScene(res, nil), Stage: build.StageTile, Caps: viewer.NewCaps(res, build.StageTile, 11, cuts[:]...)}
+	f := viewer.Frame{Scene: viewer.NewScene(res, nil), Stage: buildup.StageTile, Caps: viewer.NewCaps(res, buildup.StageTile, 11, cuts[:]...)}
 	down := mgl64.Vec3{0, 0, -1}
 	for name, c := range map[string]struct {
 		dx, dy float64
@@ -198,7 +199,7 @@ func TestFlightsEndInTheOpen(t *testing.T) {
 					}
 				}
 				to := c.Target.Sub(eye)
-				f := viewer.Frame{Scene: s, Stage: build.StageTile}
+				f := viewer.Frame{Scene: s, Stage: buildup.StageTile}
 				if hit, ok := f.Pick(eye, to.Normalize()); ok && hit.Part.Wall > 0 && hit.At.Sub(eye).Len() < to.Len()-60 {
 					t.Errorf("%s, %s: %s stands before the place", res.Settled.Name, find.Rule.ID, hit.Part.Name)
 				}
@@ -216,7 +217,7 @@ func TestPeopleStandInTheRoom(t *testing.T) {
 		for _, v := range []viewer.View{viewer.ViewStanding, viewer.ViewDoorway} {
 			eye := viewer.CameraFor(v, res, 1.5).Eye()
 			p := [2]float64{eye.X(), eye.Y()}
-			if !res.Layout.Room.Contains(p, 0) || math.Abs(eye.Z()-res.Heights.FinishedAt(res.Settled, res.Layout, p)-1550) > 1 {
+			if !res.Layout.Room.Contains(p, 0) || math.Abs(eye.Z()-res.Floor.FinishedMM(p)-1550) > 1 {
 				t.Errorf("%s, %s: the eyes are at %v", res.Settled.Name, v, eye)
 			}
 		}
@@ -341,7 +342,7 @@ func TestRefineConverges(t *testing.T) {
 // before tiling, something below; outside a wall, never that wall.
 func TestPick(t *testing.T) {
 	res := demotest.Results(t)[0]
-	f := viewer.Frame{Scene: viewer.NewScene(res, nil), Stage: build.StageTile}
+	f := viewer.Frame{Scene: viewer.NewScene(res, nil), Stage: buildup.StageTile}
 	down := mgl64.Vec3{0, 0, -1}
 	hit, ok := f.Pick(mgl64.Vec3{700, 1300, 1500}, down)
 	if !ok || hit.Part.ID != "tile" || math.Abs(hit.At.Z()-res.Heights.ShowerAt(res.Layout, [2]float64{700, 1300})) > 1e-3 {
@@ -351,12 +352,12 @@ func TestPick(t *testing.T) {
 	if lifted, _ := f.Pick(mgl64.Vec3{700, 1300, 1500}, down); lifted.Part.ID != "tile" || lifted.At.Z() < hit.At.Z()+100 {
 		t.Errorf("drawn apart one picks %s at %v", lifted.Part.ID, lifted.At)
 	}
-	f.Apart, f.Stage = 0, build.StageBase
+	f.Apart, f.Stage = 0, buildup.StageBase
 	if hit, _ := f.Pick(mgl64.Vec3{700, 1300, 1500}, down); hit.Part.ID != "base" {
 		t.Errorf("before the former one picks %s", hit.Part.ID)
 	}
-	f.Stage = build.StageTile
-	f.Caps = viewer.NewCaps(res, build.StageTile, 11, solid.VerticalCut([2]float64{0, 1400}, [2]float64{1, 0}))
+	f.Stage = buildup.StageTile
+	f.Caps = viewer.NewCaps(res, buildup.StageTile, 11, solid.VerticalCut([2]float64{0, 1400}, [2]float64{1, 0}))
 	if hit, ok := f.Pick(mgl64.Vec3{700, 1300, 1500}, down); ok {
 		t.Errorf("in front of the cut one picks %s", hit.Part.ID)
 	}
@@ -587,7 +588,7 @@ func BenchmarkCutMoving(b *testing.B) {
 	cut := section.ThroughDrain(res)
 	for b.Loop() {
 		cut.Origin = cut.Origin.Add(cut.Normal.Mul(0.1))
-		f.Caps = viewer.NewCaps(res, build.StageTile, 11, cut)
+		f.Caps = viewer.NewCaps(res, buildup.StageTile, 11, cut)
 		if _, err := r.Draw(f, true); err != nil {
 			b.Fatal(err)
 		}

@@ -5,7 +5,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
@@ -135,7 +135,7 @@ func standing(r geometry.Result, at plan.Point) Camera {
 		}
 		at = at.Add(middle.Sub(at).Mul(0.04))
 	}
-	eye := mgl64.Vec3{at.X(), at.Y(), r.Heights.FinishedAt(r.Settled, l, at) + eyesMM}
+	eye := mgl64.Vec3{at.X(), at.Y(), r.Floor.FinishedMM(at) + eyesMM}
 	target := mgl64.Vec3{middle.X(), middle.Y(), r.Heights.TileMM + 620}
 	return lookingFrom(eye, target, 62)
 }
@@ -196,7 +196,7 @@ func free(s *Scene, r geometry.Result, c Camera, also []mgl64.Vec3) bool {
 			return false
 		}
 	}
-	f := Frame{Scene: s, Stage: build.StageTile}
+	f := Frame{Scene: s, Stage: buildup.StageTile}
 	const slackMM = 60
 	for _, p := range append([]mgl64.Vec3{c.Target}, also...) {
 		to := p.Sub(eye)

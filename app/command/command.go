@@ -16,7 +16,7 @@ import (
 	"underfall/app/store"
 	"underfall/assets"
 	"underfall/geometry"
-	"underfall/geometry/level"
+	"underfall/geometry/buildup"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 )
@@ -146,11 +146,11 @@ type reportChance struct {
 }
 
 type reportLevel struct {
-	Label       string        `json:"label"`
-	Kind        level.RowKind `json:"kind"`
-	Value       float64       `json:"value"` // mm, or rise over run for a fall
-	Worst       float64       `json:"worst,omitempty"`
-	Statistical float64       `json:"statistical,omitempty"`
+	Label       string          `json:"label"`
+	Kind        buildup.RowKind `json:"kind"`
+	Value       float64         `json:"value"` // mm, or rise over run for a fall
+	Worst       float64         `json:"worst,omitempty"`
+	Statistical float64         `json:"statistical,omitempty"`
 }
 
 type reportFinding struct {
@@ -266,7 +266,7 @@ func printText(out io.Writer, r geometry.Result, chances geometry.Chances) error
 	for _, l := range r.Schedule {
 		spread := ""
 		q := unit.Length
-		if l.Kind == level.IsFall {
+		if l.Kind == buildup.IsFall {
 			q = unit.Slope
 		} else if l.Worst > 0 {
 			spread = fmt.Sprintf("± %s worst, %s statistical", unit.Format(l.Worst, q, u), unit.Format(l.Statistical, q, u))
@@ -283,7 +283,7 @@ func printText(out io.Writer, r geometry.Result, chances geometry.Chances) error
 	}
 	for _, i := range r.DoNow {
 		q := unit.Length
-		if i.Kind == level.IsFall {
+		if i.Kind == buildup.IsFall {
 			q = unit.Slope
 		}
 		fmt.Fprintf(w, "  now\t%s: %s instead of %s\n", i.What, unit.Format(i.Value, q, u), unit.Format(i.Planned, q, u))

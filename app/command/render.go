@@ -19,7 +19,7 @@ import (
 	"underfall/app/store"
 	"underfall/assets"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
@@ -63,7 +63,7 @@ func render(args []string, errs io.Writer) int {
 
 // renderRequest reads the arguments of render.
 func renderRequest(args []string, errs io.Writer) (request, error) {
-	q := request{frame: viewer.Frame{Stage: build.StageTile}}
+	q := request{frame: viewer.Frame{Stage: buildup.StageTile}}
 	f := &q.frame
 	flags := flag.NewFlagSet("render", flag.ContinueOnError)
 	flags.SetOutput(errs)
@@ -74,7 +74,7 @@ func renderRequest(args []string, errs io.Writer) (request, error) {
 	light := flags.String("light", "day", "day or evening")
 	flags.StringVar(&q.cut, "cut", "", "drain, run or corner; the cut view is cut through the drain")
 	flags.IntVar(&q.samples, "samples", 64, "samples of soft light; more are smoother")
-	stage := flags.Int("stage", int(build.StageTile), "stage of the work, 0 for the bare floor")
+	stage := flags.Int("stage", int(buildup.StageTile), "stage of the work, 0 for the bare floor")
 	flags.Float64Var(&f.Apart, "apart", 0, "layers drawn apart, 0 to 1")
 	flags.BoolVar(&f.Wet, "wet", false, "the shower's floor wet")
 	flags.BoolVar(&f.Dark, "dark", false, "dark background")
@@ -111,8 +111,8 @@ func renderRequest(args []string, errs io.Writer) (request, error) {
 	if !slices.Contains([]string{"", "drain", "run", "corner"}, q.cut) {
 		return q, fmt.Errorf("cut %q is not known: use drain, run or corner", q.cut)
 	}
-	if f.Stage = build.Stage(*stage); f.Stage < 0 || f.Stage >= build.Stages {
-		return q, fmt.Errorf("stage %d is not known: use 0 to %d", *stage, build.Stages-1)
+	if f.Stage = buildup.Stage(*stage); f.Stage < 0 || f.Stage >= buildup.Stages {
+		return q, fmt.Errorf("stage %d is not known: use 0 to %d", *stage, buildup.Stages-1)
 	}
 	if !(f.Apart >= 0 && f.Apart <= 1) || q.samples < 1 || q.samples > mostSamples || q.turntable < 0 || q.turntable > mostTurntable {
 		return q, fmt.Errorf("apart goes from 0 to 1, samples from 1 to %d, turntable from 0 to %d", mostSamples, mostTurntable)

@@ -15,7 +15,7 @@ import (
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/math/fixed"
 	"golang.org/x/image/vector"
-	"underfall/geometry/build"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/unit"
@@ -63,7 +63,7 @@ type Style struct {
 	Paper, Ink, Soft, Accent color.RGBA
 	Scale                    float64 // pixels to a point of text
 	Units                    unit.System
-	Fill                     func(build.Material) color.RGBA
+	Fill                     func(material.Material) color.RGBA
 	// Chosen is the part to be marked.
 	Chosen string
 }

@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"pgregory.net/rapid"
 	"underfall/app/paint"
-	"underfall/geometry/build"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/unit"
@@ -23,7 +23,7 @@ var (
 
 func style(units unit.System) paint.Style {
 	return paint.Style{Paper: white, Ink: black, Soft: black, Accent: red, Scale: 1, Units: units,
-		Fill: func(build.Material) color.RGBA { return color.RGBA{200, 220, 255, 255} }}
+		Fill: func(material.Material) color.RGBA { return color.RGBA{200, 220, 255, 255} }}
 }
 
 func painter(t testing.TB) *paint.Painter {
@@ -37,7 +37,7 @@ func painter(t testing.TB) *paint.Painter {
 
 func board() section.Drawing {
 	r := plan.Rectangle(plan.Point{0, 0}, plan.Point{400, 200})
-	return section.Drawing{Areas: []section.Area{{PartID: "board", Material: build.Plastic, Region: r, Cut: true}}, Low: plan.Point{0, 0}, High: plan.Point{400, 200}}
+	return section.Drawing{Areas: []section.Area{{PartID: "board", Material: material.Plastic, Region: r, Cut: true}}, Low: plan.Point{0, 0}, High: plan.Point{400, 200}}
 }
 
 // A rectangle of 400 × 200 at half a pixel a millimetre fills 200 × 100 pixels.
@@ -108,7 +108,7 @@ func TestSmallDimensionsWait(t *testing.T) {
 func TestAnyScale(t *testing.T) {
 	p := painter(t)
 	d := board()
-	d.Areas[0].Material = build.Concrete
+	d.Areas[0].Material = material.Concrete
 	d.Marks = []section.Mark{{At: plan.Point{0, 200}, LevelMM: 200, Label: "Tile"}}
 	for _, scale := range []float64{0.005, 0.1, 1, 40} {
 		img := image.NewRGBA(image.Rect(0, 0, 200, 100))

@@ -144,25 +144,25 @@ func TestWalk(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.start(path)
-	d.wait(`base top 73\.84 tile 109\.84 stops 0`)
+	d.wait(`base top 74\.57 tile 110\.57 stops 0`)
 
 	// Height: from "lowest that works" to "chosen", then type a height.
 	d.click(240, 412)
 	d.click(200, 479)
-	d.wait(`base top 74\.\d+ .* unsaved true`)
+	d.wait(`base top 75\.00 .* unsaved true`)
 	d.click(287, 450)
 	d.key("ctrl+a")
 	d.do("type", "--delay", "60", "50")
-	d.wait(`base top 56\.50 .*stops [1-9]`)
+	d.wait(`base top 57\.00 .*stops [1-9]`)
 	// Shortcuts work while the field has the focus: what was typed is saved.
 	d.key("ctrl+s")
 	d.wait(`saved .*walk\.json`)
-	d.wait(`base top 56\.50 .* unsaved false`)
+	d.wait(`base top 57\.00 .* unsaved false`)
 	d.forget()
 	d.key("ctrl+z")
-	d.wait(`base top 74\.\d+ .* unsaved true`)
+	d.wait(`base top 75\.00 .* unsaved true`)
 	d.key("ctrl+y")
-	d.wait(`base top 56\.50 .* unsaved false`)
+	d.wait(`base top 57\.00 .* unsaved false`)
 
 	// Drag the cut by its grip.
 	m := d.wait(`grip (\d+) (\d+)`)
@@ -185,15 +185,15 @@ func TestWalk(t *testing.T) {
 	// Undo and redo outside a field.
 	d.forget()
 	d.key("ctrl+z")
-	d.wait(`base top 74\.\d+`)
+	d.wait(`base top 75\.00`)
 	d.forget()
 	d.key("ctrl+y")
-	d.wait(`base top 56\.50`)
+	d.wait(`base top 57\.00`)
 	d.stop()
 
 	d.forget()
 	d.start(path)
-	d.wait(`base top 56\.50 .* unsaved false`)
+	d.wait(`base top 57\.00 .* unsaved false`)
 
 	// A demo from the list.
 	d.click(218, 22)
@@ -247,7 +247,7 @@ func TestWithout3D(t *testing.T) {
 	}
 	defer d.stop()
 	d.wait(`3d off: .*OpenGL`)
-	d.wait(`base top 73\.84`)
+	d.wait(`base top 74\.57`)
 	d.key("ctrl+m")
 	d.wait(`measure true`)
 }

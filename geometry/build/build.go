@@ -9,62 +9,22 @@ import (
 	"sync"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
-
-// Material decides a part's hatch and look.
-type Material string
-
-// The materials.
-const (
-	Concrete   Material = "concrete"
-	Timber     Material = "timber"
-	Deck       Material = "deck board"
-	Masonry    Material = "masonry"
-	StudWall   Material = "stud wall"
-	Adhesive   Material = "adhesive"
-	BaseBoard  Material = "base board"
-	FormerBody Material = "former"
-	Membrane   Material = "tanking"
-	TileBed    Material = "tile bed"
-	Tile       Material = "tile"
-	Screed     Material = "existing finish"
-	Plastic    Material = "plastic"
-	Metal      Material = "metal"
-	Water      Material = "water"
-)
-
-// Stage is a stage of the work.
-type Stage int
-
-// The stages in order.
-const (
-	StageBare Stage = iota
-	StageBase
-	StageWaste
-	StageFormer
-	StageTanking
-	StageWallTile
-	StageTile
-	Stages // how many there are
-)
-
-// String names the stage.
-func (s Stage) String() string {
-	return [...]string{"Bare floor", "Base", "Trap and waste", "Former and drain", "Tanking", "Wall tile", "Floor tile"}[s]
-}
 
 // Part is one body of the assembly.
 type Part struct {
 	ID       string // unique in the assembly
 	Name     string
-	Material Material
-	Stage    Stage
+	Material material.Material
+	Stage    buildup.Stage
 	// Precedence decides which of two overlapping parts a section shows: the
 	// greater one.
 	Precedence int
@@ -114,6 +74,7 @@ type builder struct {
 	job     job.Job
 	layout  layout.Layout
 	heights level.Heights
+	floor   buildup.Floor
 	cuts    []joist.Crossing
 	parts   []Part
 	// wallFinish are the plan strips the wall's finish takes in the shower;
@@ -127,8 +88,8 @@ type builder struct {
 
 // Assemble builds all parts. Where the shaper fails parts are missing and the
 // assembly must not be used; where it does not, every part can be meshed.
-func Assemble(j job.Job, l layout.Layout, h level.Heights, cuts []joist.Crossing, sh *plan.Shaper) Assembly {
-	b := &builder{job: j, layout: l, heights: h, cuts: cuts, shaper: sh}
+func Assemble(j job.Job, l layout.Layout, h level.Heights, f buildup.Floor, cuts []joist.Crossing, sh *plan.Shaper) Assembly {
+	b := &builder{job: j, layout: l, heights: h, floor: f, cuts: cuts, shaper: sh}
 	b.channel = b.channels()
 	b.boards = b.without(l.FallArea, b.channel, "the base beside the channel for the pipe")
 	b.structure()
@@ -173,7 +134,7 @@ func (b *builder) without(from, less plan.Region, what string) solid.Sheet {
 
 // addPrism adds a prism unless there is nothing of it. It may run out to nothing
 // at an edge, as a bed on a floor that falls does.
-func (b *builder) addPrism(id, name string, m Material, s Stage, precedence int, from string, sheet solid.Sheet, bottom, top solid.Surface) {
+func (b *builder) addPrism(id, name string, m material.Material, s buildup.Stage, precedence int, from string, sheet solid.Sheet, bottom, top solid.Surface) {
 	const sameMM = 1e-6
 	if least, most := thickness(sheet.Region(), bottom, top); least < -sameMM || most < sameMM {
 		return
@@ -232,16 +193,16 @@ func (b *builder) structure() {
 		drop = plan.FromRing(plan.Circle(h.Run.Exit, h.Run.Outgoing().OutsideDiameterMM/2+holeLeewayMM, solid.ChordErrorMM))
 	}
 	if j.Floor.Kind == job.FloorSlab {
-		b.addPrism("slab", "Concrete slab", Concrete, StageBare, precedenceFloor, "floor.slabThicknessMM", b.without(l.Room, drop, "the slab"), floor.Raised(-j.Floor.SlabThicknessMM), floor)
+		b.addPrism("slab", "Concrete slab", material.Concrete, buildup.StageBare, precedenceFloor, "floor.slabThicknessMM", b.without(l.Room, drop, "the slab"), floor.Raised(-j.Floor.SlabThicknessMM), floor)
 		return
 	}
 	deck := b.subtract(l.Room, drop, "the deck")
 	if j.Base.Support == job.BetweenJoists {
 		deck = b.subtract(deck, l.FallArea, "the deck")
 	}
-	b.addPrism("deck", "Floor deck", Deck, StageBare, precedenceFloor, "floor.deck.thicknessMM", b.sheet(deck, "the deck"), floor.Raised(-j.Floor.Deck.ThicknessMM), floor)
+	b.addPrism("deck", "Floor deck", material.Deck, buildup.StageBare, precedenceFloor, "floor.deck.thicknessMM", b.sheet(deck, "the deck"), floor.Raised(-j.Floor.Deck.ThicknessMM), floor)
 	for _, js := range l.Joists {
-		b.add(Part{ID: fmt.Sprintf("joist-%d", js.Number), Name: fmt.Sprintf("Joist %d", js.Number), Material: Timber, Stage: StageBare,
+		b.add(Part{ID: fmt.Sprintf("joist-%d", js.Number), Name: fmt.Sprintf("Joist %d", js.Number), Material: material.Timber, Stage: buildup.StageBare,
 			Precedence: precedenceFloor, From: "floor.joists.depthMM", Shape: b.joist(js)})
 	}
 }
@@ -322,9 +283,9 @@ func (b *builder) walls() {
 	foot := b.wallFootMM()
 	head := b.job.Room.HeightMM
 	for _, w := range b.layout.Walls {
-		material := Masonry
+		of := material.Masonry
 		if b.job.Room.Walls[w.Index].Kind == job.WallStud {
-			material = StudWall
+			of = material.StudWall
 		}
 		// The stretch where both faces run is one board with true holes; the
 		// mitres at its ends are wedges.
@@ -355,7 +316,7 @@ func (b *builder) walls() {
 			}
 		}
 		if len(shape) > 0 {
-			b.add(Part{ID: fmt.Sprintf("wall-%d", w.Index+1), Name: fmt.Sprintf("Wall %d", w.Index+1), Material: material, Stage: StageBare,
+			b.add(Part{ID: fmt.Sprintf("wall-%d", w.Index+1), Name: fmt.Sprintf("Wall %d", w.Index+1), Material: of, Stage: buildup.StageBare,
 				Precedence: precedenceWall, From: fmt.Sprintf("room.walls[%d]", w.Index), Shape: shape, Wall: w.Index + 1})
 		}
 	}

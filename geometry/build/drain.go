@@ -5,7 +5,9 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/waste"
@@ -57,7 +59,7 @@ func (b *builder) drainAndTrap() {
 	channelUnder := math.Max(h.ChannelMM, h.TrapMM+4*shellMM)
 	const channelName = "the drain's channel"
 	if lip-channelUnder > 2*shellMM {
-		b.add(Part{ID: "channel", Name: "Drain channel", Material: Metal, Stage: StageFormer, Precedence: precedenceTrap, From: "drain.channelDepthMM",
+		b.add(Part{ID: "channel", Name: "Drain channel", Material: material.Metal, Stage: buildup.StageFormer, Precedence: precedenceTrap, From: "drain.channelDepthMM",
 			Shape: solid.Compound{solid.Block(b.without(outer, throat, channelName), channelUnder, channelUnder+shellMM),
 				solid.Block(b.without(outer, inner, channelName), channelUnder+shellMM, lip)}})
 	}
@@ -96,7 +98,7 @@ const (
 // plate, or a tray with a tile in it.
 func (b *builder) cover(lip float64) {
 	top := b.heights.TileMM
-	part := Part{ID: "cover", Name: "Drain cover", Material: Metal, Stage: StageTile, Precedence: precedenceTrap, From: "drain.coverLeastMM"}
+	part := Part{ID: "cover", Name: "Drain cover", Material: material.Metal, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "drain.coverLeastMM"}
 	if b.job.Style.Cover != job.CoverTileInsert {
 		part.Shape = solid.Block(b.sheet(b.coverPlate(), "the drain's cover"), lip, top)
 		b.add(part)
@@ -111,7 +113,7 @@ func (b *builder) cover(lip float64) {
 	plate := b.sheet(tray, "the drain's cover")
 	part.Shape = solid.Block(plate, lip-insertTrayMM, lip)
 	b.add(part)
-	b.add(Part{ID: "cover-tile", Name: "Tile in the cover", Material: Tile, Stage: StageTile, Precedence: precedenceTrap, From: "style.cover",
+	b.add(Part{ID: "cover-tile", Name: "Tile in the cover", Material: material.Tile, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "style.cover",
 		Shape: solid.Block(plate, lip, top), Finish: &b.job.Layers.Shower})
 }
 
@@ -175,7 +177,7 @@ func (b *builder) trap(top float64, throat plan.Region) {
 			shape = append(shape, solid.Block(b.without(throat, hole, what), dip, top))
 		}
 	}
-	b.add(Part{ID: "trap", Name: "Trap", Material: Plastic, Stage: StageWaste, Precedence: precedenceTrap, From: "drain.trapDepthMM", Shape: shape})
+	b.add(Part{ID: "trap", Name: "Trap", Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedenceTrap, From: "drain.trapDepthMM", Shape: shape})
 	if level := h.OutletMM; level > bottom+2*shellMM {
 		const what = "the water in the trap"
 		box := inner(l.Trap, shellMM)
@@ -186,7 +188,7 @@ func (b *builder) trap(top float64, throat plan.Region) {
 		} else {
 			wet = append(wet, solid.Block(water, bottom+shellMM, level))
 		}
-		b.add(Part{ID: "seal", Name: "Water in the trap", Material: Water, Stage: StageWaste, Precedence: precedencePipe, From: "drain.sealMM", Shape: wet})
+		b.add(Part{ID: "seal", Name: "Water in the trap", Material: material.Water, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "drain.sealMM", Shape: wet})
 	}
 }
 
@@ -208,7 +210,7 @@ func inner(r plan.Region, by float64) plan.Region {
 func (b *builder) waste() {
 	r := b.heights.Run
 	for _, p := range r.Pieces {
-		part := Part{ID: fmt.Sprintf("run-%s-%d", p.Kind, p.Number), Name: p.Name(), Material: Plastic, Stage: StageWaste, Precedence: precedencePipe, From: "waste.gradient"}
+		part := Part{ID: fmt.Sprintf("run-%s-%d", p.Kind, p.Number), Name: p.Name(), Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "waste.gradient"}
 		switch p.Kind {
 		case waste.Reducer:
 			from := mgl64.Vec3{p.Path[0].X(), p.Path[0].Y(), p.FromInvertMM + p.Pipe.BoreMM/2}

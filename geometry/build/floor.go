@@ -5,8 +5,10 @@ import (
 	"math"
 	"sort"
 
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -32,45 +34,95 @@ func (b *builder) channels() plan.Region {
 // joists. Common practice, no source.
 const battenMM = 38
 
-func (b *builder) base() {
-	j, l, h := b.job, b.layout, b.heights
-	floor := solid.Surface{h.Survey.Floor}
-	if j.Base.Support == job.OnFloor {
-		b.addPrism("adhesive", "Adhesive bed under the base", Adhesive, StageBase, precedenceAdhesive, "base.adhesiveMM", b.boards, floor, solid.Level(h.BaseUnderMM))
-		b.addPrism("base", "Base", BaseBoard, StageBase, precedenceBase, "base.heightMM", b.boards, solid.Level(h.BaseUnderMM), solid.Level(h.BaseTopMM))
-	} else {
-		joistTop := h.FloorHighMM - j.Floor.Deck.ThicknessMM
-		// Battens in a narrow bay leave each other room.
-		batten := math.Min(battenMM, (j.Floor.Joists.SpacingMM-j.Floor.Joists.WidthMM)/2-1)
-		var joists, sides plan.Region
-		for _, js := range l.Joists {
-			joists = append(joists, js.Footprint...)
-			sides = append(sides, grown(js.Footprint, batten)...)
-		}
-		between := b.without(b.boards.Region(), joists, "the base boards between the joists")
-		under := joistTop - j.Base.MinThicknessMM
-		b.addPrism("base-let-in", "Base boards between joists", BaseBoard, StageBase, precedenceBase, "base.minThicknessMM", between, solid.Level(under), solid.Level(joistTop))
-		b.addPrism("base", "Base over the joists", BaseBoard, StageBase, precedenceBase, "base.heightMM", b.boards, solid.Level(joistTop), solid.Level(h.BaseTopMM))
-		var battens plan.Region
-		for i := range sides {
-			battens = append(battens, b.intersect(between.Region(), plan.Region{sides[i]}, "the battens on the joists")...)
-		}
-		b.addPrism("battens", "Battens on the joists", Timber, StageBase, precedenceFloor, "base.support", b.sheet(battens, "the battens on the joists"), solid.Level(under-battenMM), solid.Level(under))
+// precedenceOf is which of two overlapping parts a section shows, by what a
+// layer is made of.
+func precedenceOf(m material.Material) int {
+	switch m {
+	case material.Adhesive:
+		return precedenceAdhesive
+	case material.BaseBoard:
+		return precedenceBase
+	case material.FormerBody:
+		return precedenceFormer
+	case material.Tile:
+		return precedenceTile
 	}
-	if !math.IsNaN(h.RoomTopMM) {
-		top := h.RoomTopMM - j.Layers.Room.ThicknessMM()
-		rest := b.without(l.Rest, b.channel, "the raised base in the room")
-		b.addPrism("room-base", "Raised base in the room", BaseBoard, StageBase, precedenceBase, "room.edge", rest, floor, solid.Level(top))
+	return precedenceLayer
+}
+
+// lay adds the bodies of a zone's layers that come at a stage; sheets gives what
+// each covers.
+func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.Layer) solid.Sheet) {
+	for _, l := range z.Layers {
+		facts := l.Kind.Facts()
+		if facts.Stage != stage {
+			continue
+		}
+		id, name := facts.PartID, facts.PartName
+		if z.Edge >= 0 {
+			id, name = fmt.Sprintf("%s-%d", id, z.Edge+1), fmt.Sprintf("%s at the %s edge", name, b.layout.OpenEdges()[z.Edge].Side)
+		}
+		b.addPrism(id, name, facts.Material, stage, precedenceOf(facts.Material), facts.Key, sheets(l), l.Bottom, l.Top)
+		if facts.Material == material.Tile {
+			finish := &b.job.Layers.Room
+			if l.Kind == buildup.ShowerTile {
+				finish = &b.job.Layers.Shower
+			}
+			b.finish(id, finish)
+		}
 	}
 }
 
+// shower and room are the first and the last zone of the floor.
+func (b *builder) shower() buildup.Zone { return b.floor.Zones[0] }
+
+func (b *builder) base() {
+	j, l, h := b.job, b.layout, b.heights
+	between := b.boards
+	if j.Base.Support == job.BetweenJoists {
+		var joists plan.Region
+		for _, js := range l.Joists {
+			joists = append(joists, js.Footprint...)
+		}
+		between = b.without(b.boards.Region(), joists, "the base boards between the joists")
+		defer b.battens(between, h.JoistTopMM(j)-j.Base.MinThicknessMM)
+	}
+	b.lay(b.shower(), buildup.StageBase, func(l buildup.Layer) solid.Sheet {
+		if len(l.Without) > 0 {
+			return between
+		}
+		return b.boards
+	})
+	if !math.IsNaN(h.RoomTopMM) {
+		rest := b.without(l.Rest, b.channel, "the raised base in the room")
+		b.lay(b.floor.Zones[len(b.floor.Zones)-1], buildup.StageBase, func(buildup.Layer) solid.Sheet { return rest })
+	}
+}
+
+// battens carry the boards between the joists, their tops at a level.
+func (b *builder) battens(between solid.Sheet, topMM float64) {
+	j := b.job
+	// Battens in a narrow bay leave each other room.
+	batten := math.Min(battenMM, (j.Floor.Joists.SpacingMM-j.Floor.Joists.WidthMM)/2-1)
+	var battens plan.Region
+	for _, js := range b.layout.Joists {
+		for _, side := range grown(js.Footprint, batten) {
+			battens = append(battens, b.intersect(between.Region(), plan.Region{side}, "the battens on the joists")...)
+		}
+	}
+	b.addPrism("battens", "Battens on the joists", material.Timber, buildup.StageBase, precedenceFloor, "base.support", b.sheet(battens, "the battens on the joists"), solid.Level(topMM-battenMM), solid.Level(topMM))
+}
+
 func (b *builder) former() {
-	j, h := b.job, b.heights
-	top := b.layout.Fall.Raised(h.FlangeMM)
 	open := b.sheet(b.layout.OpenFloor, "the former round the drain")
-	b.addPrism("former-bed", "Bed under the former", Adhesive, StageFormer, precedenceAdhesive, "former.bedMM", b.boards, solid.Level(h.BaseTopMM), solid.Level(h.FormerMM))
-	b.addPrism("former", "Former", FormerBody, StageFormer, precedenceFormer, "former.slope", open, solid.Level(h.FormerMM), top)
-	b.addPrism("tanking", "Tanking membrane", Membrane, StageTanking, precedenceLayer, "layers.shower.tanking.thicknessMM", open, top, top.Raised(j.Layers.Shower.Tanking.ThicknessMM))
+	for _, stage := range []buildup.Stage{buildup.StageFormer, buildup.StageTanking} {
+		b.lay(b.shower(), stage, func(l buildup.Layer) solid.Sheet {
+			if l.Kind.Facts().Extent == buildup.BesideChannel {
+				return b.boards
+			}
+			return open
+		})
+	}
 }
 
 // finishedWall is one stretch of wall inside the shower that gets the wall's
@@ -114,14 +166,14 @@ func (b *builder) wallFinishes() {
 		for _, layer := range []struct {
 			id, name   string
 			thickness  float64
-			material   Material
-			stage      Stage
+			material   material.Material
+			stage      buildup.Stage
 			precedence int
 			from       string
 		}{
-			{"wall-tanking", "Wall tanking", f.Tanking.ThicknessMM, Membrane, StageTanking, precedenceLayer, "layers.wall.tanking.thicknessMM"},
-			{"wall-bed", "Wall tile bed", f.Bed.ThicknessMM, TileBed, StageWallTile, precedenceLayer, "layers.wall.bed.thicknessMM"},
-			{"wall-tile", "Wall tile", f.Tile.ThicknessMM, Tile, StageWallTile, precedenceTile, "layers.wall.tile.thicknessMM"},
+			{"wall-tanking", "Wall tanking", f.Tanking.ThicknessMM, material.Membrane, buildup.StageTanking, precedenceLayer, "layers.wall.tanking.thicknessMM"},
+			{"wall-bed", "Wall tile bed", f.Bed.ThicknessMM, material.TileBed, buildup.StageWallTile, precedenceLayer, "layers.wall.bed.thicknessMM"},
+			{"wall-tile", "Wall tile", f.Tile.ThicknessMM, material.Tile, buildup.StageWallTile, precedenceTile, "layers.wall.tile.thicknessMM"},
 		} {
 			if layer.thickness <= 0 {
 				continue
@@ -140,7 +192,7 @@ func (b *builder) wallFinishes() {
 				part := Part{ID: fmt.Sprintf("%s-%d", layer.id, k+1), Name: name, Material: layer.material,
 					Stage: layer.stage, Precedence: layer.precedence, From: layer.from,
 					Shape: solid.Prism{Frame: frame, Sheet: profile, Bottom: solid.Level(0), Top: solid.Level(layer.thickness)}, Wall: fw.wall.Index + 1}
-				if layer.material == Tile {
+				if layer.material == material.Tile {
 					part.Finish = &b.job.Layers.Wall
 				}
 				b.add(part)
@@ -221,17 +273,12 @@ func aboveFloor(w layout.Wall, from, to float64, floor solid.Surface, head float
 }
 
 func (b *builder) floorFinishes() {
-	j, h := b.job, b.heights
-	f := j.Layers.Shower
 	region := b.layout.OpenFloor
 	for _, strip := range b.wallFinish {
 		region = b.subtract(region, strip, "the shower's floor tile within the wall tile")
 	}
 	tile := b.sheet(region, "the shower's floor tile")
-	bottom := b.layout.Fall.Raised(h.FlangeMM + f.Tanking.ThicknessMM)
-	b.addPrism("tile-bed", "Tile bed", TileBed, StageTile, precedenceLayer, "layers.shower.bed.thicknessMM", tile, bottom, bottom.Raised(f.Bed.ThicknessMM))
-	b.addPrism("tile", "Shower floor tile", Tile, StageTile, precedenceTile, "layers.shower.tile.thicknessMM", tile, bottom.Raised(f.Bed.ThicknessMM), bottom.Raised(f.Bed.ThicknessMM+f.Tile.ThicknessMM))
-	b.finish("tile", &b.job.Layers.Shower)
+	b.lay(b.shower(), buildup.StageTile, func(buildup.Layer) solid.Sheet { return tile })
 }
 
 // finish marks the last part, when it is the one named, with its tile.
@@ -241,48 +288,20 @@ func (b *builder) finish(id string, f *job.Finish) {
 	}
 }
 
-// room lays the floor outside the shower, and the ramps.
+// room lays the floor outside the shower: the ramps first, as they take their
+// place from the rest. A raised base in the room is laid before.
 func (b *builder) room() {
-	j, l, h := b.job, b.layout, b.heights
-	if j.Former.Fall == job.FallRoom {
-		return
-	}
-	rest := l.Rest
-	floor := solid.Surface{h.Survey.Floor}
-	for i, e := range l.OpenEdges() {
-		what := "the ramp at the " + string(e.Side) + " edge"
-		ramp := b.intersect(e.Ramp, rest, what)
-		if len(ramp) == 0 {
-			continue
+	rest := b.layout.Rest
+	for _, z := range b.floor.Zones[1:] {
+		what, region := "the room's floor finish", rest
+		if z.Edge >= 0 {
+			what = "the ramp at the " + string(b.layout.OpenEdges()[z.Edge].Side) + " edge"
+			region = b.intersect(z.Region, rest, what)
+			rest = b.subtract(rest, region, "the room's floor beside the ramp")
 		}
-		rest = b.subtract(rest, ramp, "the room's floor beside the ramp")
-		b.addPrism(fmt.Sprintf("ramp-%d", i+1), "Ramp at the "+string(e.Side)+" edge", Tile, StageTile, precedenceTile, "room.rampRunMM", b.sheet(ramp, what), floor, h.RampSurface(j, l, e))
-		b.finish(fmt.Sprintf("ramp-%d", i+1), &b.job.Layers.Room)
+		sheet := b.sheet(region, what)
+		for _, stage := range []buildup.Stage{buildup.StageBare, buildup.StageTanking, buildup.StageTile} {
+			b.lay(z, stage, func(buildup.Layer) solid.Sheet { return sheet })
+		}
 	}
-	finish := b.sheet(rest, "the room's floor finish")
-	bottom := floor
-	if !math.IsNaN(h.RoomTopMM) {
-		bottom = solid.Level(h.RoomTopMM - j.Layers.Room.ThicknessMM())
-	} else if j.Floor.KeepsFinish() {
-		b.addPrism("room-finish", "Existing floor finish", Screed, StageBare, precedenceLayer, "floor.finishThicknessMM", finish, floor, floor.Raised(j.Floor.FinishThicknessMM))
-		return
-	}
-	f := j.Layers.Room
-	at := 0.0
-	for _, layer := range []struct {
-		id, name   string
-		thickness  float64
-		material   Material
-		stage      Stage
-		precedence int
-		from       string
-	}{
-		{"room-tanking", "Room tanking", f.Tanking.ThicknessMM, Membrane, StageTanking, precedenceLayer, "layers.room.tanking.thicknessMM"},
-		{"room-bed", "Room tile bed", f.Bed.ThicknessMM, TileBed, StageTile, precedenceLayer, "layers.room.bed.thicknessMM"},
-		{"room-tile", "Room floor tile", f.Tile.ThicknessMM, Tile, StageTile, precedenceTile, "layers.room.tile.thicknessMM"},
-	} {
-		b.addPrism(layer.id, layer.name, layer.material, layer.stage, layer.precedence, layer.from, finish, bottom.Raised(at), bottom.Raised(at+layer.thickness))
-		at += layer.thickness
-	}
-	b.finish("room-tile", &b.job.Layers.Room)
 }

@@ -5,7 +5,7 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
-	"underfall/geometry/level"
+	"underfall/geometry/material"
 )
 
 // Grade is a strength class of timber: characteristic bending and shear
@@ -178,35 +178,15 @@ func (b Beam) ShearShare(n Net) float64 {
 // Densities of what a shower floor adds, kg/m³, and the existing floor's load.
 // Common practice, no source.
 const (
-	tileKGM3     = 2300
-	bedKGM3      = 1600
-	boardKGM3    = 350 // base board and former
-	deckKGM3     = 650
 	existingKNM2 = 0.25 // ceiling and services
 	domesticKNM2 = 1.5  // imposed, UK national annex to EN 1991-1-1; from memory
 	americanKNM2 = 1.92 // 40 lb/ft², IRC table R301.5; from memory
 )
 
-// AddedKNM2 is the dead load the new floor brings on a square metre, at the
-// middle of the shower.
-func AddedKNM2(j job.Job, l layout.Layout, h level.Heights) float64 {
-	kg := 0.0
-	for _, layer := range h.StackAt(j, l, l.FallArea.Centroid())[1:] {
-		density := float64(bedKGM3)
-		switch layer.Name {
-		case "Base", "Former":
-			density = boardKGM3
-		case "Shower tile":
-			density = tileKGM3
-		}
-		kg += layer.ThicknessMM() / 1000 * density
-	}
-	return kg * gravityMS2 / 1000
-}
-
-// BeamOf is a joist of the job's floor over its longest span, with the new
-// floor's weight all along it: on the safe side.
-func BeamOf(j job.Job, l layout.Layout, h level.Heights) Beam {
+// BeamOf is a joist of the job's floor over its longest span, with the weight of
+// the new floor, kN/m², all along it, and that of a deck also where it is cut
+// out: on the safe side.
+func BeamOf(j job.Job, l layout.Layout, addedKNM2 float64) Beam {
 	js := j.Floor.Joists
 	grade, _ := GradeOf(js.Grade)
 	b := Beam{WidthMM: js.WidthMM, DepthMM: js.DepthMM, Grade: grade}
@@ -215,8 +195,8 @@ func BeamOf(j job.Job, l layout.Layout, h level.Heights) Beam {
 	}
 	spacing := js.SpacingMM / 1000
 	self := js.WidthMM * js.DepthMM * 1e-6 * grade.DensityKGM3 * gravityMS2 / 1000
-	deck := j.Floor.Deck.ThicknessMM / 1000 * deckKGM3 * gravityMS2 / 1000
-	b.DeadKNM = (existingKNM2+deck+AddedKNM2(j, l, h))*spacing + self
+	deck := j.Floor.Deck.ThicknessMM / 1000 * material.Deck.DensityKGM3() * gravityMS2 / 1000
+	b.DeadKNM = (existingKNM2+deck+addedKNM2)*spacing + self
 	b.LiveKNM = domesticKNM2 * spacing
 	if j.Region == "US" {
 		b.LiveKNM = americanKNM2 * spacing

@@ -23,8 +23,11 @@ type Constraint struct {
 // above the datum.
 type Heights struct {
 	Survey Survey
-	// FloorHighMM is the highest structural floor under the fall area.
+	// FloorHighMM is the highest structural floor under the fall area, by plane or
+	// reading: boards and a straightedge lie on the high spots. ProudMM is how far
+	// the highest reading there stands over the plane.
 	FloorHighMM float64
+	ProudMM     float64
 	BaseUnderMM float64 // underside of the base boards on a floor
 	BaseTopMM   float64
 	FormerMM    float64 // underside of the former
@@ -48,6 +51,10 @@ func (h Heights) LeastBaseTopMM() float64 { return h.Governing().BaseTopMM }
 // Governing is the constraint that sets the least raise.
 func (h Heights) Governing() Constraint { return h.Constraints[len(h.Constraints)-1] }
 
+// JoistTopMM is the level that a base let in between joists stands on: the
+// joists' tops where the floor is highest, the deck being cut out.
+func (h Heights) JoistTopMM(j job.Job) float64 { return h.FloorHighMM - j.Floor.Deck.ThicknessMM }
+
 // BaseThicknessMM is the height of the base on a floor; what stands over the
 // deck for a base let in.
 func (h Heights) BaseThicknessMM(j job.Job) float64 {
@@ -66,7 +73,7 @@ func (h Heights) BaseThicknessMM(j job.Job) float64 {
 // the least raise is the greatest of them: a closed form.
 func Solve(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) Heights {
 	h := Heights{Survey: Measure(j.SpotLevels), RoomTopMM: math.NaN()}
-	h.FloorHighMM = highest(h.Survey.Floor, l.FallArea)
+	h.FloorHighMM, h.ProudMM = h.Survey.highSpots(j.SpotLevels, l.FallArea)
 	h.BaseUnderMM = h.FloorHighMM + j.Base.AdhesiveMM
 	h.constrain(j, l, run, leastGradient)
 	switch {
@@ -126,10 +133,10 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 	middle := l.FallArea.Centroid()
 	// What trap and pipe may not reach below: the floor, or a ceiling under the
 	// joists, or nothing.
-	floor := func(p plan.Point) float64 { return h.Survey.Floor.At(p) }
+	floor := h.HighAt
 	what, bounded := "the floor", true
 	if j.Base.Support == job.BetweenJoists {
-		add("top of the joists", h.FloorHighMM-j.Floor.Deck.ThicknessMM, at(middle, h.FloorHighMM))
+		add("top of the joists", h.JoistTopMM(j), at(middle, h.FloorHighMM))
 		depth := j.Floor.Deck.ThicknessMM + j.Floor.Joists.DepthMM
 		floor = func(p plan.Point) float64 { return h.Survey.Floor.At(p) - depth }
 		what, bounded = "the underside of the joists", j.Floor.CeilingBelow
@@ -172,6 +179,10 @@ func outsideGround(j job.Job) *float64 {
 	return j.Room.Walls[j.Waste.Exit.Wall].OutsideGroundMM
 }
 
+// HighAt is the level that trap and pipe must stay over at a plan point of a
+// floor: the plane, and over it what the highest reading near stands proud.
+func (h Heights) HighAt(p plan.Point) float64 { return h.Survey.Floor.At(p) + h.ProudMM }
+
 // ShowerAt is the finished level of the falling floor at a plan point.
 func (h Heights) ShowerAt(l layout.Layout, p plan.Point) float64 {
 	return h.TileMM + l.Fall.At(p)
@@ -189,17 +200,6 @@ func (h Heights) RoomAt(j job.Job, p plan.Point) float64 {
 	return h.Survey.Floor.At(p) + j.Layers.Room.ThicknessMM()
 }
 
-// FinishedAt is the finished level at any plan point of the room.
-func (h Heights) FinishedAt(j job.Job, l layout.Layout, p plan.Point) float64 {
-	if l.FallArea.Contains(p, 1e-6) {
-		return h.ShowerAt(l, p)
-	}
-	if z, ok := h.rampAt(j, l, p); ok {
-		return z
-	}
-	return h.RoomAt(j, p)
-}
-
 // RampSurface is the finished surface of the ramp at an edge: from the tile at
 // the edge's lower end down to the room.
 func (h Heights) RampSurface(j job.Job, l layout.Layout, e layout.Edge) solid.Surface {
@@ -208,14 +208,4 @@ func (h Heights) RampSurface(j job.Job, l layout.Layout, e layout.Edge) solid.Su
 	top := math.Min(h.ShowerAt(l, e.A), h.ShowerAt(l, e.B))
 	foot := h.RoomAt(j, e.Middle().Add(out.Mul(run)))
 	return solid.Surface{solid.Through(e.A, top, out, (foot-top)/run)}
-}
-
-func (h Heights) rampAt(j job.Job, l layout.Layout, p plan.Point) (float64, bool) {
-	best, found := math.Inf(-1), false
-	for _, e := range l.OpenEdges() {
-		if e.Ramp.Contains(p, 1e-6) {
-			best, found = math.Max(best, h.RampSurface(j, l, e).At(p)), true
-		}
-	}
-	return best, found
 }

@@ -19,6 +19,10 @@ type Survey struct {
 	// with its index; -1 without readings.
 	WorstResidualMM float64
 	WorstIndex      int
+	// UnevenMM is how far the floor lies off the plane between the readings, plus
+	// or minus, in 95 of 100 places, as the residuals tell; 0 where there are too
+	// few readings to tell.
+	UnevenMM float64
 }
 
 // Measure fits the structural floor to the spot levels.
@@ -52,12 +56,41 @@ func Measure(spots []job.SpotLevel) Survey {
 			s.Floor = solid.Plane{Level: x.AtVec(0) - a*meanAt.X() - b*meanAt.Y(), SlopeX: a, SlopeY: b}
 		}
 	}
+	squares := 0.0
 	for i, p := range spots {
+		squares += math.Pow(p.LevelMM-s.Floor.At(p.At), 2)
 		if r := math.Abs(p.LevelMM - s.Floor.At(p.At)); r > s.WorstResidualMM+1e-6 || s.WorstIndex < 0 {
 			s.WorstResidualMM, s.WorstIndex = r, i
 		}
 	}
+	// The standard deviation of residuals about a fitted plane, and twice that.
+	// JCGM 100:2008 (GUM), H.3; 6.2 for the two.
+	const planeParameters, deviations = 3, 2
+	if n := len(spots) - planeParameters; n > 0 {
+		if s.UnevenMM = deviations * math.Sqrt(squares/float64(n)); s.UnevenMM < 1e-6 {
+			s.UnevenMM = 0
+		}
+	}
 	return s
+}
+
+// reachMM is how far round a reading the floor is taken to be as high as it.
+// Common practice, no source.
+const reachMM = 150
+
+// highSpots is the highest the floor lies under a region: by the plane, or by a
+// reading in it or near; and how far the highest of those readings stands proud
+// of the plane, not negative.
+func (s Survey) highSpots(spots []job.SpotLevel, r plan.Region) (highMM, proudMM float64) {
+	highMM = highest(s.Floor, r)
+	for _, p := range spots {
+		if !r.Contains(p.At, reachMM) {
+			continue
+		}
+		highMM = math.Max(highMM, p.LevelMM)
+		proudMM = math.Max(proudMM, p.LevelMM-s.Floor.At(p.At))
+	}
+	return highMM, proudMM
 }
 
 // spread is how far the readings reach square to the line they best lie on:

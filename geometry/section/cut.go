@@ -8,7 +8,9 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
 	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/unit"
@@ -24,7 +26,7 @@ import (
 //
 // With an error the areas are those that came out; what runs through others
 // then lies over them in the order of the areas, without being cut out.
-func Areas(a build.Assembly, c solid.Cut, stage build.Stage) ([]Area, error) {
+func Areas(a build.Assembly, c solid.Cut, stage buildup.Stage) ([]Area, error) {
 	var k sketch
 	areas := k.areas(a, c, stage)
 	return areas, k.err
@@ -62,7 +64,7 @@ func Fault(err error, advice string) string {
 // MoveCut is what to do about a fault on a cut plane.
 const MoveCut = "Move the cut by a few millimetres."
 
-func (k *sketch) areas(a build.Assembly, c solid.Cut, stage build.Stage) []Area {
+func (k *sketch) areas(a build.Assembly, c solid.Cut, stage buildup.Stage) []Area {
 	type face struct {
 		area       Area
 		precedence int
@@ -107,8 +109,8 @@ func (k *sketch) areas(a build.Assembly, c solid.Cut, stage build.Stage) []Area 
 }
 
 // runsThrough tells whether a part of the material may lie inside others.
-func runsThrough(m build.Material) bool {
-	return m == build.Plastic || m == build.Metal || m == build.Water
+func runsThrough(m material.Material) bool {
+	return m == material.Plastic || m == material.Metal || m == material.Water
 }
 
 // merged joins the touching shells of one part.
@@ -133,11 +135,11 @@ func (k *sketch) merged(r plan.Region, name string) plan.Region {
 
 // Of draws the section of a result on a vertical plane up to a stage, with
 // dimensions and level marks.
-func Of(r geometry.Result, c solid.Cut, stage build.Stage) Drawing {
+func Of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing {
 	return new(sketch).of(r, c, stage)
 }
 
-func (k *sketch) of(r geometry.Result, c solid.Cut, stage build.Stage) Drawing {
+func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing {
 	d := Drawing{Cut: c, Areas: k.areas(r.Assembly, c, stage)}
 	d.bound()
 	k.trim(&d, r)
@@ -233,7 +235,7 @@ func (d *Drawing) planAt(x float64) plan.Point { return planOf(d.Cut.Space(plan.
 
 // levels puts a mark on every finished level the cut meets, and on the invert
 // where it crosses the run.
-func (d *Drawing) levels(r geometry.Result, stage build.Stage) {
+func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 	h, l, j := r.Heights, r.Layout, r.Settled
 	mark := func(label string, x, z float64) {
 		d.Marks = append(d.Marks, Mark{At: plan.Point{x, z}, LevelMM: z, Label: label})
@@ -242,11 +244,11 @@ func (d *Drawing) levels(r geometry.Result, stage build.Stage) {
 	shower := d.along(l.OpenFloor)
 	top := func(p plan.Point) (float64, string) {
 		switch {
-		case stage >= build.StageTile:
+		case stage >= buildup.StageTile:
 			return h.ShowerAt(l, p), "Tile"
-		case stage >= build.StageFormer:
+		case stage >= buildup.StageFormer:
 			return h.FlangeMM + l.Fall.At(p), "Former"
-		case stage >= build.StageBase:
+		case stage >= buildup.StageBase:
 			return h.BaseTopMM, "Base"
 		}
 		return h.Survey.Floor.At(p), "Floor"
@@ -267,11 +269,11 @@ func (d *Drawing) levels(r geometry.Result, stage build.Stage) {
 		for _, iv := range d.along(l.Rest) {
 			if iv.To-iv.From > 50 {
 				x := (iv.From + iv.To) / 2
-				mark("Room floor", x, h.FinishedAt(j, l, d.planAt(x)))
+				mark("Room floor", x, r.Floor.FinishedMM(d.planAt(x)))
 			}
 		}
 	}
-	if stage >= build.StageWaste {
+	if stage >= buildup.StageWaste {
 		d.runMarks(r, mark)
 	}
 	mark("Structural floor", (d.Low.X()+d.High.X())/2, h.Survey.Floor.At(d.planAt((d.Low.X()+d.High.X())/2)))
@@ -307,8 +309,8 @@ func (d *Drawing) runMarks(r geometry.Result, mark func(string, float64, float64
 
 // dimensions puts the build-up at both ends of the shower, and the lengths
 // along the cut below.
-func (d *Drawing) dimensions(r geometry.Result, stage build.Stage) {
-	l, h, j := r.Layout, r.Heights, r.Settled
+func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
+	l, j := r.Layout, r.Settled
 	text := func(mm float64) string { return unit.Format(mm, unit.Length, j.Units) }
 	spans := d.along(l.FallArea)
 	if len(spans) == 0 {
@@ -324,14 +326,18 @@ func (d *Drawing) dimensions(r geometry.Result, stage build.Stage) {
 		if !l.FallArea.Contains(p, 0) {
 			continue
 		}
-		stack := h.StackAt(j, l, p)
+		stack := r.Floor.At(p)
 		reached := stack[0].TopMM
 		for _, layer := range stack[1:] {
-			if stageOf(layer.Name) > stage {
+			if layer.Kind.Facts().Stage > stage {
 				continue
 			}
 			if layer.ThicknessMM() >= 8 {
-				d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, layer.BottomMM}, plan.Point{end.x, layer.TopMM}, text(layer.ThicknessMM()), 1, end.side, keyOf(layer.Name)})
+				key := layer.Kind.Facts().ThicknessKey
+				if layer.Kind == buildup.Base && r.Settled.Base.Support == job.BetweenJoists {
+					key = "" // the number is of what stands over the deck
+				}
+				d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, layer.BottomMM}, plan.Point{end.x, layer.TopMM}, text(layer.ThicknessMM()), 1, end.side, key})
 			}
 			reached = layer.TopMM
 		}
@@ -353,38 +359,6 @@ func (d *Drawing) dimensions(r geometry.Result, stage build.Stage) {
 	for _, iv := range d.along(l.Room) {
 		below(iv.From, iv.To, 2)
 	}
-}
-
-// keyOf is the parameter a layer's thickness is.
-func keyOf(layer string) string {
-	switch layer {
-	case "Base":
-		return "base.heightMM"
-	case "Former":
-		return "former.thicknessAtDrainMM"
-	case "Shower tile":
-		return "layers.shower.tile.thicknessMM"
-	case "Adhesive under base":
-		return "base.adhesiveMM"
-	case "Bed under former":
-		return "former.bedMM"
-	}
-	return ""
-}
-
-// stageOf is the stage at which a layer of the build-up is there.
-func stageOf(layer string) build.Stage {
-	switch layer {
-	case "Adhesive under base", "Base", "Room base":
-		return build.StageBase
-	case "Bed under former", "Former":
-		return build.StageFormer
-	case "Shower tanking", "Room tanking":
-		return build.StageTanking
-	case "Existing finish":
-		return build.StageBare
-	}
-	return build.StageTile
 }
 
 // ThroughDrain is the section a fitter looks at first: through the trap along

@@ -8,8 +8,8 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
-	"underfall/geometry/build"
 	"underfall/geometry/edit"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -35,7 +35,7 @@ type Line struct {
 // Area is a cut or seen face of one part.
 type Area struct {
 	PartID, Name string
-	Material     build.Material
+	Material     material.Material
 	Region       plan.Region
 	// Cut faces are hatched and drawn with heavy outlines.
 	Cut bool

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/plan"
 )
@@ -17,7 +17,7 @@ import (
 func TestDrawingsSayWhatIsWrong(t *testing.T) {
 	for _, r := range demotest.Results(t) {
 		cut := ThroughDrain(r)
-		sound := Of(r, cut, build.StageTile)
+		sound := Of(r, cut, buildup.StageTile)
 		if sound.Fault != "" || PlanOf(r).Fault != "" {
 			t.Errorf("%s: %q, %q", r.Settled.Name, sound.Fault, PlanOf(r).Fault)
 		}
@@ -29,7 +29,7 @@ func TestDrawingsSayWhatIsWrong(t *testing.T) {
 			refused = append(refused, what)
 			return errors.New("put in by the test")
 		}}
-		d := k.of(r, cut, build.StageTile)
+		d := k.of(r, cut, buildup.StageTile)
 		if len(refused) == 0 || !strings.Contains(d.Fault, ": "+refused[0]+". Move the cut") {
 			t.Errorf("%s: fault %q of %v", r.Settled.Name, d.Fault, refused)
 		}
@@ -63,7 +63,7 @@ func TestBodyThatCannotBeCutIsNamed(t *testing.T) {
 		}
 		return nil
 	}}
-	d := k.of(r, ThroughDrain(r), build.StageTile)
+	d := k.of(r, ThroughDrain(r), buildup.StageTile)
 	if !strings.Contains(d.Fault, ": Base. Move the cut") {
 		t.Errorf("fault %q", d.Fault)
 	}

@@ -3,7 +3,7 @@ package section
 import (
 	"math"
 
-	"underfall/geometry/build"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 )
 
@@ -27,32 +27,32 @@ type Pattern struct {
 }
 
 // PatternOf is the pattern of a material. The set is Underfall's own.
-func PatternOf(m build.Material) Pattern {
+func PatternOf(m material.Material) Pattern {
 	lines := func(f ...Family) Pattern { return Pattern{Families: f} }
 	switch m {
-	case build.Concrete:
+	case material.Concrete:
 		return lines(Family{45, 3, 0, 0, 0}, Family{45, 3, 0.5, 0, 0}, Family{-20, 2.2, 0, 0.25, 2.4})
-	case build.Masonry:
+	case material.Masonry:
 		return lines(Family{45, 2, 0, 0, 0}, Family{45, 2, 0.4, 0, 0})
-	case build.StudWall:
+	case material.StudWall:
 		return lines(Family{45, 2.4, 0, 0, 0}, Family{-45, 2.4, 0, 0, 0})
-	case build.Timber:
+	case material.Timber:
 		return lines(Family{30, 1.1, 0, 0, 0}, Family{-60, 3.3, 0, 0, 0})
-	case build.Deck:
+	case material.Deck:
 		return lines(Family{0, 0.6, 0.3, 5, 0.8})
-	case build.BaseBoard:
+	case material.BaseBoard:
 		return lines(Family{60, 1.8, 0, 0, 0}, Family{-60, 1.8, 0, 0, 0})
-	case build.FormerBody:
+	case material.FormerBody:
 		return lines(Family{-45, 1.2, 0, 3, 0.6})
-	case build.Tile:
+	case material.Tile:
 		return lines(Family{45, 0.55, 0, 0, 0})
-	case build.TileBed, build.Adhesive:
+	case material.TileBed, material.Adhesive:
 		return lines(Family{-45, 0.5, 0, 0.2, 0.5})
-	case build.Screed:
+	case material.Screed:
 		return lines(Family{-45, 1, 0, 0.25, 0.9})
-	case build.Water:
+	case material.Water:
 		return lines(Family{0, 0.8, 0.4, 1.4, 0.7})
-	case build.Membrane, build.Plastic, build.Metal:
+	case material.Membrane, material.Plastic, material.Metal:
 		return Pattern{Solid: true}
 	}
 	return lines(Family{45, 1, 0, 0, 0})

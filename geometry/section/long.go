@@ -6,10 +6,10 @@ import (
 	"sort"
 
 	"underfall/geometry"
-	"underfall/geometry/build"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 	"underfall/geometry/waste"
@@ -63,7 +63,7 @@ func riseOf(r geometry.Result) float64 {
 func (g *long) at(s, z float64) plan.Point { return plan.Point{s, z * g.Rise} }
 
 // area adds what lies between two lines of levels over the same distances.
-func (g *long) area(id, name string, m build.Material, cut bool, at []float64, low, high func(s float64) float64) {
+func (g *long) area(id, name string, m material.Material, cut bool, at []float64, low, high func(s float64) float64) {
 	var ring plan.Ring
 	for _, s := range at {
 		ring = append(ring, g.at(s, low(s)))
@@ -134,9 +134,9 @@ func (g *long) floor() {
 	at := append([]float64{before}, g.stations(0, run.ExitAtMM)...)
 	if r.Settled.Floor.Kind == job.FloorTimber {
 		deck := r.Settled.Floor.Deck.ThicknessMM
-		g.area("deck", "Deck", build.Deck, true, at, func(s float64) float64 { return floor(s) - deck }, floor)
+		g.area("deck", "Deck", material.Deck, true, at, func(s float64) float64 { return floor(s) - deck }, floor)
 	} else {
-		g.area("slab", "Slab", build.Concrete, true, at, func(s float64) float64 { return floor(s) - longBelowMM }, floor)
+		g.area("slab", "Slab", material.Concrete, true, at, func(s float64) float64 { return floor(s) - longBelowMM }, floor)
 	}
 	// Raised floors lie over the stretches whose middle they cover.
 	for i := 1; i < len(at); i++ {
@@ -151,26 +151,26 @@ func (g *long) floor() {
 		if r.Settled.Base.Support == job.BetweenJoists {
 			low = func(s float64) float64 { return math.Min(floor(s), top) }
 		}
-		g.area("base", "Base", build.BaseBoard, true, ends, low, level(top))
+		g.area("base", "Base", material.BaseBoard, true, ends, low, level(top))
 		if !l.FallArea.Contains(middle, 0) {
-			g.area("tile", "Room floor", build.Tile, true, ends, level(top), level(h.RoomTopMM))
+			g.area("tile", "Room floor", material.Tile, true, ends, level(top), level(h.RoomTopMM))
 			continue
 		}
 		former := func(s float64) float64 { return h.FlangeMM + l.Fall.At(place(s)) }
-		g.area("former", "Former", build.FormerBody, true, ends, level(top), former)
-		g.area("tile", "Shower tile", build.Tile, true, ends, former, func(s float64) float64 { return former(s) + r.Settled.Layers.Shower.ThicknessMM() })
+		g.area("former", "Former", material.FormerBody, true, ends, level(top), former)
+		g.area("tile", "Shower tile", material.Tile, true, ends, former, func(s float64) float64 { return former(s) + r.Settled.Layers.Shower.ThicknessMM() })
 	}
 	if e := r.Settled.Waste.Exit; e.Kind == job.ExitWall {
 		w := r.Settled.Room.Walls[e.Wall]
-		material := build.Masonry
+		of := material.Masonry
 		if w.Kind == job.WallStud {
-			material = build.StudWall
+			of = material.StudWall
 		}
 		end := run.LengthMM
 		outer := math.Max(run.ExitAtMM+1, end-60)
 		pipe := run.Outgoing()
 		low, high := run.InvertAt(end)-pipe.WallMM()-longBelowMM, h.TileMM+longBelowMM
-		g.area("wall", fmt.Sprintf("Wall %d", e.Wall+1), material, true, []float64{run.ExitAtMM, outer}, func(float64) float64 { return low }, func(float64) float64 { return high })
+		g.area("wall", fmt.Sprintf("Wall %d", e.Wall+1), of, true, []float64{run.ExitAtMM, outer}, func(float64) float64 { return low }, func(float64) float64 { return high })
 		if ground := w.OutsideGroundMM; ground != nil && *ground > low {
 			g.Lines = append(g.Lines, Line{[]plan.Point{g.at(outer, *ground), g.at(end+30, *ground)}, Heavy, false, "ground"})
 		}
@@ -191,7 +191,7 @@ func (g *long) joists() {
 					continue
 				}
 				top := joist.TopMM(r.Settled, h, js, a.Add(b.Sub(a).Mul((from+to)/2)))
-				g.area(fmt.Sprintf("joist-%d", js.Number), fmt.Sprintf("Joist %d", js.Number), build.Timber, true, []float64{s + from*length, s + to*length},
+				g.area(fmt.Sprintf("joist-%d", js.Number), fmt.Sprintf("Joist %d", js.Number), material.Timber, true, []float64{s + from*length, s + to*length},
 					func(float64) float64 { return top - r.Settled.Floor.Joists.DepthMM }, func(float64) float64 { return top })
 			}
 			s += length
@@ -205,8 +205,8 @@ func (g *long) trap() {
 	size := r.Settled.Drain.TrapSizeMM
 	ends := []float64{-size, 0}
 	level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
-	g.area("trap", "Trap", build.Plastic, false, ends, level(h.TrapMM), level(h.FlangeMM))
-	g.area("trap-water", "Water in the trap", build.Water, false, ends, level(h.TrapMM+2), level(math.Max(h.TrapMM+3, h.OutletMM)))
+	g.area("trap", "Trap", material.Plastic, false, ends, level(h.TrapMM), level(h.FlangeMM))
+	g.area("trap-water", "Water in the trap", material.Water, false, ends, level(h.TrapMM+2), level(math.Max(h.TrapMM+3, h.OutletMM)))
 }
 
 // pipe draws the pieces, with the water in them at the shower's flow.
@@ -222,10 +222,10 @@ func (g *long) pipe() {
 		bore := func(s float64) float64 { return p.Pipe.BoreMM + (p.After.BoreMM-p.Pipe.BoreMM)*share(s) }
 		wall := func(s float64) float64 { return p.Pipe.WallMM() + (p.After.WallMM()-p.Pipe.WallMM())*share(s) }
 		id := fmt.Sprintf("pipe-%d", p.Number)
-		g.area(id, p.Name(), build.Plastic, false, ends, func(s float64) float64 { return invert(s) - wall(s) }, func(s float64) float64 { return invert(s) + bore(s) + wall(s) })
+		g.area(id, p.Name(), material.Plastic, false, ends, func(s float64) float64 { return invert(s) - wall(s) }, func(s float64) float64 { return invert(s) + bore(s) + wall(s) })
 		for _, w := range g.r.Water.Pieces {
 			if w.Piece.Number == p.Number && w.DepthShare > 0 {
-				g.area(id+"-water", "Water", build.Water, false, ends, invert, func(s float64) float64 { return invert(s) + w.DepthShare*bore(s) })
+				g.area(id+"-water", "Water", material.Water, false, ends, invert, func(s float64) float64 { return invert(s) + w.DepthShare*bore(s) })
 			}
 		}
 	}

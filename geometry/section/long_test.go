@@ -4,8 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"underfall/geometry/build"
 	"underfall/geometry/demotest"
+	"underfall/geometry/material"
 	"underfall/geometry/section"
 )
 
@@ -50,7 +50,7 @@ func TestLongSectionShowsTheJoists(t *testing.T) {
 	for _, r := range demotest.Results(t) {
 		drawn := 0
 		for _, a := range section.LongOf(r).Areas {
-			if a.Material == build.Timber {
+			if a.Material == material.Timber {
 				drawn++
 			}
 		}

@@ -4,9 +4,10 @@ import (
 	"math"
 
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/unit"
@@ -20,17 +21,17 @@ func PlanOf(r geometry.Result) Drawing { return new(sketch).planOf(r) }
 func (k *sketch) planOf(r geometry.Result) Drawing {
 	l := r.Layout
 	d := Drawing{Cut: solid.HorizontalCut(r.Heights.TileMM + 1000)}
-	seen := func(id, name string, m build.Material, region plan.Region) {
+	seen := func(id, name string, m material.Material, region plan.Region) {
 		if len(region) > 0 {
 			d.Areas = append(d.Areas, Area{id, name, m, region, false})
 		}
 	}
-	seen("room", "Room floor", build.Screed, l.Room)
-	seen("shower", "Shower floor", build.Tile, l.FallArea)
+	seen("room", "Room floor", material.Screed, l.Room)
+	seen("shower", "Shower floor", material.Tile, l.FallArea)
 	for _, e := range l.OpenEdges() {
-		seen("ramp", "Ramp", build.FormerBody, e.Ramp)
+		seen("ramp", "Ramp", material.FormerBody, e.Ramp)
 	}
-	d.Areas = append(d.Areas, k.areas(r.Assembly, d.Cut, build.StageBare)...)
+	d.Areas = append(d.Areas, k.areas(r.Assembly, d.Cut, buildup.StageBare)...)
 	for _, door := range l.Doors {
 		if len(door.Sweep) > 0 {
 			d.Lines = append(d.Lines, Line{closed(door.Sweep[0].Outer), Thin, false, "door"})
@@ -48,7 +49,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 			d.Lines = append(d.Lines, fallArrow(p.Region, p.Plane))
 		}
 	}
-	seen("drain", "Drain", build.Metal, l.Drain)
+	seen("drain", "Drain", material.Metal, l.Drain)
 	d.Lines = append(d.Lines, Line{closed(l.Trap[0].Outer), Medium, true, "trap"})
 	if path := r.Heights.Run.Path(); len(path) > 1 {
 		half := r.Settled.Waste.OutsideDiameterMM / 2

@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"underfall/geometry/build"
+	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
@@ -16,7 +16,7 @@ func TestAreasDoNotOverlap(t *testing.T) {
 		if r.Stops() {
 			continue // a job that cannot be built may clash with itself
 		}
-		for name, cut := range map[string]section.Drawing{"drain": section.Of(r, section.ThroughDrain(r), build.StageTile), "run": section.Of(r, section.AlongRun(r), build.StageTile)} {
+		for name, cut := range map[string]section.Drawing{"drain": section.Of(r, section.ThroughDrain(r), buildup.StageTile), "run": section.Of(r, section.AlongRun(r), buildup.StageTile)} {
 			for i, a := range cut.Areas {
 				for _, b := range cut.Areas[:i] {
 					if over := plan.SharedArea(a.Region, b.Region); over > 0.5 {
@@ -31,7 +31,7 @@ func TestAreasDoNotOverlap(t *testing.T) {
 // The layers in the section at the drain's edge are as thick as the job says.
 func TestSectionShowsTheStack(t *testing.T) {
 	for _, r := range demotest.Results(t) {
-		d := section.Of(r, section.ThroughDrain(r), build.StageTile)
+		d := section.Of(r, section.ThroughDrain(r), buildup.StageTile)
 		for _, a := range d.Areas {
 			if a.PartID != "tile" {
 				continue
@@ -51,7 +51,7 @@ func TestSectionShowsTheStack(t *testing.T) {
 // spacing is the area.
 func TestHatchCoversArea(t *testing.T) {
 	r := demotest.Results(t)[0]
-	for _, a := range section.Of(r, section.ThroughDrain(r), build.StageTile).Areas {
+	for _, a := range section.Of(r, section.ThroughDrain(r), buildup.StageTile).Areas {
 		for _, f := range section.PatternOf(a.Material).Families {
 			if f.Dash > 0 {
 				continue
@@ -76,10 +76,10 @@ func TestHatchCoversArea(t *testing.T) {
 func BenchmarkSection(b *testing.B) {
 	for _, r := range demotest.Results(b) {
 		cut := section.ThroughDrain(r)
-		section.Of(r, cut, build.StageTile)
+		section.Of(r, cut, buildup.StageTile)
 		b.Run(r.Settled.Name, func(b *testing.B) {
 			for b.Loop() {
-				d := section.Of(r, cut, build.StageTile)
+				d := section.Of(r, cut, buildup.StageTile)
 				for _, a := range d.Areas {
 					section.Hatch(a.Region, section.PatternOf(a.Material), 8)
 				}

@@ -1,4 +1,4 @@
-package level
+package buildup
 
 import (
 	"fmt"
@@ -11,22 +11,6 @@ import (
 	"underfall/geometry/plan"
 )
 
-// Layer is one layer of the build-up at a plan point.
-type Layer struct {
-	Name     string
-	BottomMM float64
-	TopMM    float64
-}
-
-// ThicknessMM of the layer.
-func (l Layer) ThicknessMM() float64 { return l.TopMM - l.BottomMM }
-
-// Stack is the build-up at one plan point from the structural floor up.
-type Stack []Layer
-
-// Top is the finished level.
-func (s Stack) Top() float64 { return s[len(s)-1].TopMM }
-
 // Combine adds up independent tolerances: at worst their sum, statistically the
 // root of the sum of squares. Source: JCGM 100:2008 (GUM), equation 10.
 func Combine(tolerances []float64) (worst, statistical float64) {
@@ -35,43 +19,6 @@ func Combine(tolerances []float64) (worst, statistical float64) {
 		statistical += t * t
 	}
 	return worst, math.Sqrt(statistical)
-}
-
-// StackAt is the build-up at a plan point of the room. Thicknesses are plumb;
-// at falls up to 1:20 they differ from those square to the tile by 0.13 %.
-func (h Heights) StackAt(j job.Job, l layout.Layout, p plan.Point) Stack {
-	floor := h.Survey.Floor.At(p)
-	s := Stack{{"Structural floor", floor, floor}}
-	add := func(name string, top float64) {
-		if bottom := s.Top(); top-bottom > 1e-9 {
-			s = append(s, Layer{name, bottom, top})
-		}
-	}
-	finish := func(kind string, f job.Finish) {
-		add(kind+" tanking", s.Top()+f.Tanking.ThicknessMM)
-		add(kind+" tile bed", s.Top()+f.Bed.ThicknessMM)
-		add(kind+" tile", s.Top()+f.Tile.ThicknessMM)
-	}
-	if l.FallArea.Contains(p, 1e-6) {
-		if j.Base.Support == job.OnFloor {
-			add("Adhesive under base", h.BaseUnderMM)
-		}
-		add("Base", h.BaseTopMM)
-		add("Bed under former", h.FormerMM)
-		add("Former", h.FlangeMM+l.Fall.At(p))
-		finish("Shower", j.Layers.Shower)
-		return s
-	}
-	switch {
-	case !math.IsNaN(h.RoomTopMM):
-		add("Room base", h.RoomTopMM-j.Layers.Room.ThicknessMM())
-		finish("Room", j.Layers.Room)
-	case j.Floor.KeepsFinish():
-		add("Existing finish", floor+j.Floor.FinishThicknessMM)
-	default:
-		finish("Room", j.Layers.Room)
-	}
-	return s
 }
 
 // RowKind is what a row's value is.
@@ -96,48 +43,9 @@ type Row struct {
 	Stack              Stack
 }
 
-// EdgeLevels are the finished levels along one open edge.
-type EdgeLevels struct {
-	Edge layout.Edge
-	// ShowerA, ShowerB are the tile inside at the two ends; RoomA and RoomB the
-	// floor just outside.
-	ShowerA, ShowerB, RoomA, RoomB float64
-}
-
-// Tapered tells whether the edge makes a cheek: higher at one end.
-func (e EdgeLevels) Tapered() bool { return math.Abs(e.ShowerA-e.ShowerB) > 0.05 }
-
-// WorstStepMM is the step with the greatest size along the edge, signed: the
-// rise from the room into the shower.
-func (e EdgeLevels) WorstStepMM() float64 {
-	a, b := e.ShowerA-e.RoomA, e.ShowerB-e.RoomB
-	if math.Abs(b) > math.Abs(a) {
-		return b
-	}
-	return a
-}
-
-// Edges are the levels along every open edge. A ramp's top is level with the
-// lower end of its edge.
-func (h Heights) Edges(j job.Job, l layout.Layout) []EdgeLevels {
-	if j.Former.Fall == job.FallRoom {
-		return nil
-	}
-	var out []EdgeLevels
-	for _, e := range l.OpenEdges() {
-		x := EdgeLevels{Edge: e, ShowerA: h.ShowerAt(l, e.A), ShowerB: h.ShowerAt(l, e.B), RoomA: h.RoomAt(j, e.A), RoomB: h.RoomAt(j, e.B)}
-		if len(e.Ramp) > 0 {
-			s := h.RampSurface(j, l, e)
-			x.RoomA, x.RoomB = s.At(e.A), s.At(e.B)
-		}
-		out = append(out, x)
-	}
-	return out
-}
-
 // DoorStepMM is the rise from the neighbour's floor to the room's at a doorway.
-func (h Heights) DoorStepMM(j job.Job, l layout.Layout, d layout.Doorway) float64 {
-	return h.FinishedAt(j, l, d.Middle().Sub(d.Wall.Outward.Mul(0.5))) - j.Room.Doorways[d.Index].NeighbourFFLMM
+func (f Floor) DoorStepMM(d layout.Doorway) float64 {
+	return f.FinishedMM(d.Middle().Sub(d.Wall.Outward.Mul(0.5))) - f.job.Room.Doorways[d.Index].NeighbourFFLMM
 }
 
 // sideName is the side with a capital.
@@ -145,15 +53,16 @@ func sideName(s layout.Side) string { return strings.ToUpper(string(s[:1])) + st
 
 // Schedule lists the levels a fitter and a tiler need, from the floor up and
 // from the drain outwards.
-func (h Heights) Schedule(j job.Job, l layout.Layout) []Row {
+func (f Floor) Schedule() []Row {
+	j, l, h := f.job, f.layout, f.heights
 	var rows []Row
 	at := func(p plan.Point, z float64) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), z} }
 	add := func(label string, z float64, p plan.Point) {
 		rows = append(rows, Row{Label: label, Kind: IsLevel, Value: z, At: at(p, z)})
 	}
 	stacked := func(label string, p plan.Point) {
-		s := h.StackAt(j, l, p)
-		rows = append(rows, Row{Label: label, Kind: IsLevel, Value: s.Top(), At: at(p, s.Top()), Stack: s})
+		s := f.At(p)
+		rows = append(rows, Row{Label: label, Kind: IsLevel, Value: s.TopMM(), At: at(p, s.TopMM()), Stack: s})
 	}
 	step := func(label string, rise float64, p plan.Point, z float64) {
 		rows = append(rows, Row{Label: label, Kind: IsStep, Value: rise, At: at(p, z)})
@@ -173,13 +82,13 @@ func (h Heights) Schedule(j job.Job, l layout.Layout) []Row {
 		end := math.Min(p.ToMM, h.Run.ExitAtMM)
 		add(p.Name()+", invert at end", h.Run.InvertAt(end), h.Run.PointAt(end))
 	}
-	rows = append(rows, h.pipeRows(j, l)...)
+	rows = append(rows, f.pipeRows()...)
 	add("Exit, invert", h.Run.InvertAt(h.Run.ExitAtMM), h.Run.Exit)
 	add("Exit, crown", h.Run.InvertAt(h.Run.ExitAtMM)+h.Run.PipeAt(h.Run.ExitAtMM).BoreMM, h.Run.Exit)
 	add("Drain flange", h.FlangeMM, l.DrainEdge)
 	stacked("Tile at the drain", l.DrainEdge)
 	add("Cover of the drain, set to", h.TileMM, l.DrainCentre)
-	rows = append(rows, h.planeRows(l)...)
+	rows = append(rows, f.planeRows()...)
 	for _, e := range h.Edges(j, l) {
 		name := sideName(e.Edge.Side) + " edge"
 		if e.Tapered() {
@@ -195,7 +104,7 @@ func (h Heights) Schedule(j job.Job, l layout.Layout) []Row {
 		step(name+", step", e.WorstStepMM(), e.Edge.Middle(), e.ShowerA)
 	}
 	if j.Former.Fall != job.FallRoom {
-		if p, ok := roomPoint(l); ok {
+		if p, ok := f.roomPoint(); ok {
 			stacked("Room, finished floor", p)
 		}
 	}
@@ -203,13 +112,14 @@ func (h Heights) Schedule(j job.Job, l layout.Layout) []Row {
 		name := fmt.Sprintf("Doorway %d", d.Index+1)
 		p := d.Middle().Sub(d.Wall.Outward.Mul(0.5))
 		stacked(name+", finished floor", p)
-		step(name+", step", h.DoorStepMM(j, l, d), p, h.FinishedAt(j, l, p))
+		step(name+", step", f.DoorStepMM(d), p, f.FinishedMM(p))
 	}
 	return rows
 }
 
 // planeRows are the falls of the tiled planes.
-func (h Heights) planeRows(l layout.Layout) []Row {
+func (f Floor) planeRows() []Row {
+	l, h := f.layout, f.heights
 	var rows []Row
 	for i, p := range l.Planes {
 		c := p.Region.Centroid()
@@ -220,7 +130,8 @@ func (h Heights) planeRows(l layout.Layout) []Row {
 
 // pipeRows are the falls of the pieces of the run, and the least cover over
 // them: up to the base's top, and the former's thickness there.
-func (h Heights) pipeRows(j job.Job, l layout.Layout) []Row {
+func (f Floor) pipeRows() []Row {
+	j, l, h := f.job, f.layout, f.heights
 	var rows []Row
 	cover, former := Row{Label: "Least cover over the pipe, to the base's top", Kind: IsDepth, Value: math.Inf(1)},
 		Row{Label: "Former over the pipe, least", Kind: IsDepth, Value: math.Inf(1)}
@@ -254,35 +165,31 @@ func (h Heights) pipeRows(j job.Job, l layout.Layout) []Row {
 	return rows
 }
 
-// CoverTopMM is the top of the base over a plan point; covered is false where
-// there is no raised floor.
-func (h Heights) CoverTopMM(j job.Job, l layout.Layout, p plan.Point) (mm float64, covered bool) {
-	if l.FallArea.Contains(p, 1e-6) {
-		return h.BaseTopMM, true
-	}
-	if !math.IsNaN(h.RoomTopMM) && l.Room.Contains(p, 1e-6) {
-		return h.RoomTopMM - j.Layers.Room.ThicknessMM(), true
-	}
-	return 0, false
-}
-
-// roomPoint is a point of the room's floor well outside the shower.
-func roomPoint(l layout.Layout) (plan.Point, bool) {
-	rest := l.Rest
+// roomPoint is a point of the room's floor well outside the shower and its
+// ramps; ok is false where there is none.
+func (f Floor) roomPoint() (at plan.Point, ok bool) {
+	rest := f.layout.Rest
 	if len(rest) == 0 {
 		return plan.Point{}, false
 	}
-	if c := rest.Centroid(); rest.Contains(c, 0) {
+	onRamp := func(p plan.Point) bool { return f.zone(p).Edge >= 0 }
+	if c := rest.Centroid(); rest.Contains(c, 0) && !onRamp(c) {
 		return c, true
 	}
-	// The middle of the longest stretch across the floor, half way up its box.
-	best, at := 0.0, plan.Point{}
+	// The middle of the longest stretch across the floor that is no ramp.
+	best := 0.0
 	low, high, _ := rest.Bounds()
-	for k := 1; k < 8; k++ {
-		y := low.Y() + (high.Y()-low.Y())*float64(k)/8
+	const lines, places = 12, 12
+	for k := 1; k < lines; k++ {
+		y := low.Y() + (high.Y()-low.Y())*float64(k)/lines
 		for _, iv := range rest.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
-			if iv.To-iv.From > best {
-				best, at = iv.To-iv.From, plan.Point{(iv.From + iv.To) / 2, y}
+			for i := 1; i < places; i++ {
+				x := iv.From + (iv.To-iv.From)*float64(i)/places
+				// How far it is to the nearer end of the stretch.
+				clear := math.Min(x-iv.From, iv.To-x)
+				if p := (plan.Point{x, y}); clear > best && !onRamp(p) {
+					best, at = clear, p
+				}
 			}
 		}
 	}

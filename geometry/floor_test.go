@@ -1,0 +1,130 @@
+package geometry_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+	"underfall/geometry"
+	"underfall/geometry/demotest"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+// bodiesOf are the upright bodies of the floor's layers by their parts' ids; a
+// ramp's by its edge.
+func bodiesOf(r geometry.Result) map[string]solid.Prism {
+	out := map[string]solid.Prism{}
+	for _, p := range r.Assembly.Parts {
+		if prism, ok := p.Shape.(solid.Prism); ok {
+			out[p.ID] = prism
+		}
+	}
+	return out
+}
+
+// Anywhere in any job's floor the finished height, the top of the build-up and
+// the top of the bodies are one, and each course is as thick as its body there.
+func TestFloorIsOne(t *testing.T) {
+	compared, bodies, packs := 0, 0, packs(t)
+	rapid.Check(t, func(t *rapid.T) {
+		j := demotest.AnyJob(t)
+		j.AsBuilt = job.AsBuilt{} // measured levels may contradict one another
+		r := geometry.Evaluate(j, packs[j.Region])
+		if len(r.Problems) > 0 {
+			t.Fatal(r.Problems)
+		}
+		parts := bodiesOf(r)
+		low, high, _ := r.Layout.Room.Bounds()
+		for range 15 {
+			p := plan.Point{rapid.Float64Range(low.X(), high.X()).Draw(t, "x"), rapid.Float64Range(low.Y(), high.Y()).Draw(t, "y")}
+			if !r.Layout.Room.Contains(p, -1) {
+				continue
+			}
+			stack := r.Floor.At(p)
+			if got := r.Floor.FinishedMM(p); got != stack.TopMM() {
+				t.Fatalf("at %v the floor is finished at %v, its layers reach %v", p, got, stack.TopMM())
+			}
+			for i, c := range stack[1:] {
+				if c.BottomMM != stack[i].TopMM || c.TopMM <= c.BottomMM {
+					t.Fatalf("at %v layer %d lies from %v to %v on one that ends at %v", p, i, c.BottomMM, c.TopMM, stack[i].TopMM)
+				}
+				body, there := parts[c.Kind.Facts().PartID]
+				if !there || !body.Sheet.Region().Contains(p, -0.01) {
+					continue // sawn out, over the drain, behind the wall's tile, or a ramp
+				}
+				bottom, top := body.Bottom.At(p), body.Top.At(p)
+				if math.Abs(top-c.TopMM) > 1e-6 || math.Abs(bottom-c.BottomMM) > 1e-6 {
+					// What lies under a part sunk below its floor is in the findings.
+					if bottom < stack[i].TopMM-1e-6 {
+						continue
+					}
+					t.Fatalf("%s at %v: a body from %v to %v, a layer from %v to %v", c.Kind.Facts().Name, p, bottom, top, c.BottomMM, c.TopMM)
+				}
+				bodies++
+			}
+			compared++
+		}
+	})
+	if compared < 1000 || bodies < 3000 {
+		t.Errorf("only %d places and %d bodies compared", compared, bodies)
+	}
+}
+
+// A hump of 5 mm under the shower lifts what stands on it by 5, though the
+// plane of the readings hardly notices; the same hump in the far corner of the
+// room lifts nothing there by more than the plane does. By hand: eight readings
+// of 0 at the corners and edge middles of a square and one of 5 in its middle
+// give the level plane 5/9; the hump stands 4.444 over it.
+func TestTheFloorStandsOnItsHighSpots(t *testing.T) {
+	j := job.New()
+	j.SpotLevels = nil
+	for _, x := range []float64{300, 700, 1100} {
+		for _, y := range []float64{1100, 1450, 1800} {
+			s := job.SpotLevel{At: plan.Point{x, y}}
+			if x == 700 && y == 1450 {
+				s.LevelMM = 5
+			}
+			j.SpotLevels = append(j.SpotLevels, s)
+		}
+	}
+	r := geometry.Evaluate(j, packs(t)["UK"])
+	h := r.Heights
+	if plane := h.Survey.Floor.At(plan.Point{700, 1450}); math.Abs(plane-5.0/9) > 1e-9 {
+		t.Fatalf("the plane lies at %v", plane)
+	}
+	if math.Abs(h.FloorHighMM-5) > 1e-9 || math.Abs(h.BaseUnderMM-8) > 1e-9 {
+		t.Errorf("the floor is highest at %v, the base lies on %v; want 5 and 8", h.FloorHighMM, h.BaseUnderMM)
+	}
+	// The trap, 95 deep under its flange, stands on the hump too.
+	if math.Abs(h.TrapMM-5) > 1e-9 {
+		t.Errorf("the trap stands at %v, want 5", h.TrapMM)
+	}
+	far := j.Clone()
+	far.SpotLevels[4].LevelMM = 0
+	far.SpotLevels = append(far.SpotLevels, job.SpotLevel{At: plan.Point{2300, 100}, LevelMM: 5})
+	got, high := geometry.Evaluate(far, packs(t)["UK"]), math.Inf(-1)
+	for _, p := range got.Layout.FallArea[0].Outer {
+		high = math.Max(high, got.Heights.Survey.Floor.At(p))
+	}
+	if math.Abs(got.Heights.FloorHighMM-high) > 1e-9 {
+		t.Errorf("a hump in the far corner lifts the base to %v, the plane is highest at %v", got.Heights.FloorHighMM, high)
+	}
+	// What the readings leave of a plane is one of the things that are uncertain.
+	flat := j.Clone()
+	flat.SpotLevels[4].LevelMM = 0
+	spread := func(j job.Job) float64 {
+		for _, row := range geometry.Evaluate(j, packs(t)["UK"]).Schedule {
+			if row.Label == "Structural floor, highest under the shower" {
+				return row.Worst
+			}
+		}
+		t.Fatal("no such row")
+		return 0
+	}
+	if a, b := spread(flat), spread(j); a != 0 || b <= 1 {
+		t.Errorf("the floor may be off by %v where it is flat, by %v where it has a hump", a, b)
+	}
+}
+

@@ -1,0 +1,60 @@
+package level
+
+import (
+	"math"
+
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+)
+
+// EdgeLevels are the finished levels along one open edge.
+type EdgeLevels struct {
+	Edge layout.Edge
+	// ShowerA, ShowerB are the tile inside at the two ends; RoomA and RoomB the
+	// floor just outside.
+	ShowerA, ShowerB, RoomA, RoomB float64
+}
+
+// Tapered tells whether the edge makes a cheek: higher at one end.
+func (e EdgeLevels) Tapered() bool { return math.Abs(e.ShowerA-e.ShowerB) > 0.05 }
+
+// WorstStepMM is the step with the greatest size along the edge, signed: the
+// rise from the room into the shower.
+func (e EdgeLevels) WorstStepMM() float64 {
+	a, b := e.ShowerA-e.RoomA, e.ShowerB-e.RoomB
+	if math.Abs(b) > math.Abs(a) {
+		return b
+	}
+	return a
+}
+
+// Edges are the levels along every open edge. A ramp's top is level with the
+// lower end of its edge.
+func (h Heights) Edges(j job.Job, l layout.Layout) []EdgeLevels {
+	if j.Former.Fall == job.FallRoom {
+		return nil
+	}
+	var out []EdgeLevels
+	for _, e := range l.OpenEdges() {
+		x := EdgeLevels{Edge: e, ShowerA: h.ShowerAt(l, e.A), ShowerB: h.ShowerAt(l, e.B), RoomA: h.RoomAt(j, e.A), RoomB: h.RoomAt(j, e.B)}
+		if len(e.Ramp) > 0 {
+			s := h.RampSurface(j, l, e)
+			x.RoomA, x.RoomB = s.At(e.A), s.At(e.B)
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// CoverTopMM is the top of the base over a plan point; covered is false where
+// there is no raised floor.
+func (h Heights) CoverTopMM(j job.Job, l layout.Layout, p plan.Point) (mm float64, covered bool) {
+	if l.FallArea.Contains(p, 1e-6) {
+		return h.BaseTopMM, true
+	}
+	if !math.IsNaN(h.RoomTopMM) && l.Room.Contains(p, 1e-6) {
+		return h.RoomTopMM - j.Layers.Room.ThicknessMM(), true
+	}
+	return 0, false
+}
