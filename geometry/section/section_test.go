@@ -2,10 +2,13 @@ package section_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
+	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
+	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -28,22 +31,58 @@ func TestAreasDoNotOverlap(t *testing.T) {
 	}
 }
 
-// The layers in the section at the drain's edge are as thick as the job says.
+// At any place along the cut the section shows the layers that the build-up has
+// there, from level to level, but where something else goes through; let-in
+// bases too, whose base was drawn and whose dimensions told of a floor that
+// began at the deck.
 func TestSectionShowsTheStack(t *testing.T) {
-	for _, r := range demotest.Results(t) {
-		d := section.Of(r, section.ThroughDrain(r), buildup.StageTile)
-		for _, a := range d.Areas {
-			if a.PartID != "tile" {
-				continue
-			}
-			for _, p := range a.Region {
-				low, high, _ := a.Region.Bounds()
-				area := (high.X() - low.X()) * r.Settled.Layers.Shower.Tile.ThicknessMM
-				if p.Outer.SignedArea() > area+1e-6 {
-					t.Errorf("%s: tile in section has %.1f mm², at most %.1f", r.Settled.Name, p.Outer.SignedArea(), area)
+	results := demotest.Results(t)
+	letIn := results[2].Stated
+	letIn.Base.Support, letIn.Base.Height, letIn.Base.HeightMM = job.BetweenJoists, job.HeightChosen, -10
+	results = append(results, geometry.Evaluate(letIn, demotest.Packs(t)[letIn.Region]))
+	for _, r := range results {
+		c := section.ThroughDrain(r)
+		d := section.Of(r, c, buildup.StageTile)
+		shows := func(x, z float64) (ids []string) {
+			for _, a := range d.Areas {
+				if a.Region.Contains(plan.Point{x, z}, 0) {
+					ids = append(ids, a.PartID)
 				}
 			}
+			return ids
 		}
+		shown, other := 0, 0
+		for x := d.Low.X() + 3; x < d.High.X(); x += 17 {
+			at := c.Space(plan.Point{x, 0})
+			p := plan.Point{at.X(), at.Y()}
+			if !r.Layout.FallArea.Contains(p, -5) {
+				continue
+			}
+			for _, course := range r.Floor.At(p)[1:] {
+				ids := shows(x, (course.BottomMM+course.TopMM)/2)
+				if slices.Contains(ids, course.Kind.Facts().PartID) {
+					shown++
+					continue
+				}
+				if len(ids) == 0 && course.ThicknessMM() > 1.5 && r.Layout.OpenFloor.Contains(p, -15) && !r.Layout.Drain.Contains(p, 15) && course.Kind.Facts().Extent == buildup.RoundDrain {
+					t.Errorf("%s: at %.0f nothing is drawn where the %s is", r.Settled.Name, x, course.Kind.Facts().Name)
+				}
+				other++
+			}
+		}
+		if shown < 100 || other > shown/2 {
+			t.Errorf("%s: %d courses shown, %d not", r.Settled.Name, shown, other)
+		}
+	}
+	// By hand: base from the joists' tops, 22 under the deck's 0, up to −10.
+	twelve := 0
+	for _, dim := range section.Of(results[len(results)-1], section.ThroughDrain(results[len(results)-1]), buildup.StageTile).Dimensions {
+		if dim.Text == "12 mm" {
+			twelve++
+		}
+	}
+	if twelve != 2 {
+		t.Errorf("the base of 12 mm is dimensioned %d times, want at both ends, not more", twelve)
 	}
 }
 
