@@ -127,4 +127,3 @@ func TestTheFloorStandsOnItsHighSpots(t *testing.T) {
 		t.Errorf("the floor may be off by %v where it is flat, by %v where it has a hump", a, b)
 	}
 }
-

@@ -176,10 +176,13 @@ func (r Result) spreadRows() []buildup.Row {
 		off[i] = in.toleranceMM
 		k, l, h := s.at(off)
 		off[i] = 0
-		moved := buildup.Of(k, l, h).Schedule()
-		for n := range rows {
-			if n < len(moved) && moved[n].Label == rows[n].Label {
-				effects[n] = append(effects[n], moved[n].Value-rows[n].Value)
+		moved := map[buildup.RowID]float64{}
+		for _, row := range buildup.Of(k, l, h).Schedule() {
+			moved[row.ID] = row.Value
+		}
+		for n, row := range rows {
+			if value, there := moved[row.ID]; there {
+				effects[n] = append(effects[n], value-row.Value)
 			}
 		}
 	}

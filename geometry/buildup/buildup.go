@@ -162,17 +162,26 @@ func (f Floor) zone(p plan.Point) Zone {
 	return f.Zones[len(f.Zones)-1]
 }
 
+// LayersAt are the layers there are at a plan point, each over the whole of its
+// zone, from the structure up; one may have run out to nothing.
+func (f Floor) LayersAt(p plan.Point) []Layer {
+	var out []Layer
+	for _, l := range f.zone(p).Layers {
+		if !l.leavesOut(p) {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
 // At is the build-up at a plan point of the room. Each course lies on the one
 // before; a layer that has run out to nothing there, or would lie under those
 // before it, is no course.
 func (f Floor) At(p plan.Point) Stack {
-	z := f.zone(p)
-	out := append(make(Stack, 0, len(z.Layers)+1), Course{Structure, math.NaN(), math.NaN()})
+	layers := f.LayersAt(p)
+	out := append(make(Stack, 0, len(layers)+1), Course{Structure, math.NaN(), math.NaN()})
 	const noneMM = 1e-9
-	for _, l := range z.Layers {
-		if l.leavesOut(p) {
-			continue
-		}
+	for _, l := range layers {
 		bottom, top := l.Bottom.At(p), l.Top.At(p)
 		if len(out) > 1 {
 			bottom = out.TopMM()
@@ -184,7 +193,8 @@ func (f Floor) At(p plan.Point) Stack {
 		}
 	}
 	if len(out) == 1 && math.IsNaN(out[0].TopMM) {
-		out[0].BottomMM, out[0].TopMM = z.Start.At(p), z.Start.At(p)
+		start := f.zone(p).Start.At(p)
+		out[0].BottomMM, out[0].TopMM = start, start
 	}
 	return out
 }

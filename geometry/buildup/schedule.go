@@ -32,8 +32,45 @@ const (
 	IsDepth RowKind = "depth" // thickness or cover, mm
 )
 
+// RowOf is what a row of the schedule is about.
+type RowOf int
+
+// What rows are about, in the order of the schedule.
+const (
+	FloorHigh RowOf = iota
+	BaseUnder
+	BaseTop
+	TrapUnder
+	OutletInvert
+	PieceInvert // of a piece of the run, by its index
+	PieceFall
+	PipeCover
+	FormerOverPipe
+	ExitInvert
+	ExitCrown
+	Flange
+	TileAtDrain
+	CoverSet
+	PlaneFall // of a plane, by its index
+	EdgeLow   // of an open edge, by its index
+	EdgeHigh
+	EdgeTile
+	EdgeStep
+	RoomFloor
+	DoorFloor // of a doorway, by its index
+	DoorStep
+)
+
+// RowID tells the rows of schedules apart: the same one of a job whose numbers
+// have shifted has the same.
+type RowID struct {
+	Of     RowOf
+	Number int // of several; 0 for the only one
+}
+
 // Row is one line of the schedule of levels.
 type Row struct {
+	ID    RowID
 	Label string
 	Kind  RowKind
 	Value float64
@@ -57,62 +94,62 @@ func (f Floor) Schedule() []Row {
 	j, l, h := f.job, f.layout, f.heights
 	var rows []Row
 	at := func(p plan.Point, z float64) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), z} }
-	add := func(label string, z float64, p plan.Point) {
-		rows = append(rows, Row{Label: label, Kind: IsLevel, Value: z, At: at(p, z)})
+	add := func(of RowOf, n int, label string, z float64, p plan.Point) {
+		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsLevel, Value: z, At: at(p, z)})
 	}
-	stacked := func(label string, p plan.Point) {
+	stacked := func(of RowOf, n int, label string, p plan.Point) {
 		s := f.At(p)
-		rows = append(rows, Row{Label: label, Kind: IsLevel, Value: s.TopMM(), At: at(p, s.TopMM()), Stack: s})
+		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsLevel, Value: s.TopMM(), At: at(p, s.TopMM()), Stack: s})
 	}
-	step := func(label string, rise float64, p plan.Point, z float64) {
-		rows = append(rows, Row{Label: label, Kind: IsStep, Value: rise, At: at(p, z)})
+	step := func(of RowOf, n int, label string, rise float64, p plan.Point, z float64) {
+		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsStep, Value: rise, At: at(p, z)})
 	}
 	middle := l.FallArea.Centroid()
-	add("Structural floor, highest under the shower", h.FloorHighMM, middle)
+	add(FloorHigh, 0, "Structural floor, highest under the shower", h.FloorHighMM, middle)
 	if j.Base.Support == job.OnFloor {
-		add("Base, underside", h.BaseUnderMM, middle)
+		add(BaseUnder, 0, "Base, underside", h.BaseUnderMM, middle)
 	}
-	add("Base, top", h.BaseTopMM, middle)
-	add("Trap, underside", h.TrapMM, l.TrapCentre)
-	add("Trap outlet, invert", h.OutletMM, l.Outlet)
-	for _, p := range h.Run.Pieces {
+	add(BaseTop, 0, "Base, top", h.BaseTopMM, middle)
+	add(TrapUnder, 0, "Trap, underside", h.TrapMM, l.TrapCentre)
+	add(OutletInvert, 0, "Trap outlet, invert", h.OutletMM, l.Outlet)
+	for i, p := range h.Run.Pieces {
 		if p.FromMM > h.Run.ExitAtMM || p.Kind == "drop" {
 			break
 		}
 		end := math.Min(p.ToMM, h.Run.ExitAtMM)
-		add(p.Name()+", invert at end", h.Run.InvertAt(end), h.Run.PointAt(end))
+		add(PieceInvert, i, p.Name()+", invert at end", h.Run.InvertAt(end), h.Run.PointAt(end))
 	}
 	rows = append(rows, f.pipeRows()...)
-	add("Exit, invert", h.Run.InvertAt(h.Run.ExitAtMM), h.Run.Exit)
-	add("Exit, crown", h.Run.InvertAt(h.Run.ExitAtMM)+h.Run.PipeAt(h.Run.ExitAtMM).BoreMM, h.Run.Exit)
-	add("Drain flange", h.FlangeMM, l.DrainEdge)
-	stacked("Tile at the drain", l.DrainEdge)
-	add("Cover of the drain, set to", h.TileMM, l.DrainCentre)
+	add(ExitInvert, 0, "Exit, invert", h.Run.InvertAt(h.Run.ExitAtMM), h.Run.Exit)
+	add(ExitCrown, 0, "Exit, crown", h.Run.InvertAt(h.Run.ExitAtMM)+h.Run.PipeAt(h.Run.ExitAtMM).BoreMM, h.Run.Exit)
+	add(Flange, 0, "Drain flange", h.FlangeMM, l.DrainEdge)
+	stacked(TileAtDrain, 0, "Tile at the drain", l.DrainEdge)
+	add(CoverSet, 0, "Cover of the drain, set to", h.TileMM, l.DrainCentre)
 	rows = append(rows, f.planeRows()...)
-	for _, e := range h.Edges(j, l) {
+	for i, e := range h.Edges(j, l) {
 		name := sideName(e.Edge.Side) + " edge"
 		if e.Tapered() {
 			low, high := e.Edge.A, e.Edge.B
 			if e.ShowerA > e.ShowerB {
 				low, high = high, low
 			}
-			stacked(sideName(e.Edge.Side)+" cheek, low end", low)
-			stacked(sideName(e.Edge.Side)+" cheek, high end", high)
+			stacked(EdgeLow, i, sideName(e.Edge.Side)+" cheek, low end", low)
+			stacked(EdgeHigh, i, sideName(e.Edge.Side)+" cheek, high end", high)
 		} else {
-			stacked(name+", tile", e.Edge.Middle())
+			stacked(EdgeTile, i, name+", tile", e.Edge.Middle())
 		}
-		step(name+", step", e.WorstStepMM(), e.Edge.Middle(), e.ShowerA)
+		step(EdgeStep, i, name+", step", e.WorstStepMM(), e.Edge.Middle(), e.ShowerA)
 	}
 	if j.Former.Fall != job.FallRoom {
 		if p, ok := f.roomPoint(); ok {
-			stacked("Room, finished floor", p)
+			stacked(RoomFloor, 0, "Room, finished floor", p)
 		}
 	}
 	for _, d := range l.Doors {
 		name := fmt.Sprintf("Doorway %d", d.Index+1)
 		p := d.Middle().Sub(d.Wall.Outward.Mul(0.5))
-		stacked(name+", finished floor", p)
-		step(name+", step", f.DoorStepMM(d), p, f.FinishedMM(p))
+		stacked(DoorFloor, d.Index, name+", finished floor", p)
+		step(DoorStep, d.Index, name+", step", f.DoorStepMM(d), p, f.FinishedMM(p))
 	}
 	return rows
 }
@@ -123,7 +160,7 @@ func (f Floor) planeRows() []Row {
 	var rows []Row
 	for i, p := range l.Planes {
 		c := p.Region.Centroid()
-		rows = append(rows, Row{Label: fmt.Sprintf("Plane %d, fall", i+1), Kind: IsFall, Value: p.Gradient(), At: mgl64.Vec3{c.X(), c.Y(), h.ShowerAt(l, c)}})
+		rows = append(rows, Row{ID: RowID{PlaneFall, i}, Label: fmt.Sprintf("Plane %d, fall", i+1), Kind: IsFall, Value: p.Gradient(), At: mgl64.Vec3{c.X(), c.Y(), h.ShowerAt(l, c)}})
 	}
 	return rows
 }
@@ -131,29 +168,31 @@ func (f Floor) planeRows() []Row {
 // pipeRows are the falls of the pieces of the run, and the least cover over
 // them: up to the base's top, and the former's thickness there.
 func (f Floor) pipeRows() []Row {
-	j, l, h := f.job, f.layout, f.heights
+	h := f.heights
 	var rows []Row
-	cover, former := Row{Label: "Least cover over the pipe, to the base's top", Kind: IsDepth, Value: math.Inf(1)},
-		Row{Label: "Former over the pipe, least", Kind: IsDepth, Value: math.Inf(1)}
-	for _, p := range h.Run.Pieces {
+	cover, former := Row{ID: RowID{Of: PipeCover}, Label: "Least cover over the pipe, to the base's top", Kind: IsDepth, Value: math.Inf(1)},
+		Row{ID: RowID{Of: FormerOverPipe}, Label: "Former over the pipe, least", Kind: IsDepth, Value: math.Inf(1)}
+	for i, p := range h.Run.Pieces {
 		if p.FromMM >= h.Run.ExitAtMM || p.LengthMM() < 1e-6 {
 			continue
 		}
 		q := p.Middle()
-		rows = append(rows, Row{Label: p.Name() + ", fall", Kind: IsFall, Value: p.Gradient(), At: mgl64.Vec3{q.X(), q.Y(), (p.FromInvertMM + p.ToInvertMM) / 2}})
+		rows = append(rows, Row{ID: RowID{PieceFall, i}, Label: p.Name() + ", fall", Kind: IsFall, Value: p.Gradient(), At: mgl64.Vec3{q.X(), q.Y(), (p.FromInvertMM + p.ToInvertMM) / 2}})
 		for _, s := range []float64{p.FromMM, math.Min(p.ToMM, h.Run.ExitAtMM)} {
 			q := h.Run.PointAt(s)
-			top, covered := h.CoverTopMM(j, l, q)
-			if !covered {
-				continue
-			}
 			crown := h.Run.InvertAt(s) + p.Pipe.BoreMM + p.Pipe.WallMM()
 			at := mgl64.Vec3{q.X(), q.Y(), crown}
-			if top-crown < cover.Value {
-				cover.Value, cover.At = top-crown, at
-			}
-			if t := h.FlangeMM + l.Fall.At(q) - h.FormerMM; l.FallArea.Contains(q, 1e-6) && t < former.Value {
-				former.Value, former.At = t, at
+			for _, layer := range f.LayersAt(q) {
+				switch top := layer.Top.At(q); layer.Kind {
+				case Base, RoomBase:
+					if top-crown < cover.Value {
+						cover.Value, cover.At = top-crown, at
+					}
+				case Former:
+					if t := top - layer.Bottom.At(q); t < former.Value {
+						former.Value, former.At = t, at
+					}
+				}
 			}
 		}
 	}

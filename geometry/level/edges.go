@@ -5,7 +5,6 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
-	"underfall/geometry/plan"
 )
 
 // EdgeLevels are the finished levels along one open edge.
@@ -45,16 +44,4 @@ func (h Heights) Edges(j job.Job, l layout.Layout) []EdgeLevels {
 		out = append(out, x)
 	}
 	return out
-}
-
-// CoverTopMM is the top of the base over a plan point; covered is false where
-// there is no raised floor.
-func (h Heights) CoverTopMM(j job.Job, l layout.Layout, p plan.Point) (mm float64, covered bool) {
-	if l.FallArea.Contains(p, 1e-6) {
-		return h.BaseTopMM, true
-	}
-	if !math.IsNaN(h.RoomTopMM) && l.Room.Contains(p, 1e-6) {
-		return h.RoomTopMM - j.Layers.Room.ThicknessMM(), true
-	}
-	return 0, false
 }

@@ -3,9 +3,11 @@ package section
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
@@ -132,33 +134,19 @@ func (g *long) floor() {
 	}
 	floor := func(s float64) float64 { return h.Survey.Floor.At(place(s)) }
 	at := append([]float64{before}, g.stations(0, run.ExitAtMM)...)
-	if r.Settled.Floor.Kind == job.FloorTimber {
-		deck := r.Settled.Floor.Deck.ThicknessMM
-		g.area("deck", "Deck", material.Deck, true, at, func(s float64) float64 { return floor(s) - deck }, floor)
-	} else {
+	if r.Settled.Floor.Kind != job.FloorTimber {
 		g.area("slab", "Slab", material.Concrete, true, at, func(s float64) float64 { return floor(s) - longBelowMM }, floor)
 	}
-	// Raised floors lie over the stretches whose middle they cover.
+	letIn := r.Settled.Base.Support == job.BetweenJoists
 	for i := 1; i < len(at); i++ {
-		middle := place((at[i-1] + at[i]) / 2)
-		top, covered := h.CoverTopMM(r.Settled, l, middle)
-		if !covered || at[i]-at[i-1] < 1e-3 {
+		middle, ends := place((at[i-1]+at[i])/2), at[i-1:i+1]
+		if at[i]-at[i-1] < 1e-3 {
 			continue
 		}
-		ends := at[i-1 : i+1]
-		level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
-		low := floor
-		if r.Settled.Base.Support == job.BetweenJoists {
-			low = func(s float64) float64 { return math.Min(floor(s), top) }
+		if deck := r.Settled.Floor.Deck.ThicknessMM; r.Settled.Floor.Kind == job.FloorTimber && !(letIn && l.FallArea.Contains(middle, 0)) {
+			g.area("deck", "Deck", material.Deck, true, ends, func(s float64) float64 { return floor(s) - deck }, floor)
 		}
-		g.area("base", "Base", material.BaseBoard, true, ends, low, level(top))
-		if !l.FallArea.Contains(middle, 0) {
-			g.area("tile", "Room floor", material.Tile, true, ends, level(top), level(h.RoomTopMM))
-			continue
-		}
-		former := func(s float64) float64 { return h.FlangeMM + l.Fall.At(place(s)) }
-		g.area("former", "Former", material.FormerBody, true, ends, level(top), former)
-		g.area("tile", "Shower tile", material.Tile, true, ends, former, func(s float64) float64 { return former(s) + r.Settled.Layers.Shower.ThicknessMM() })
+		g.layers(middle, ends, place)
 	}
 	if e := r.Settled.Waste.Exit; e.Kind == job.ExitWall {
 		w := r.Settled.Room.Walls[e.Wall]
@@ -263,6 +251,33 @@ func (g *long) nodes() {
 			g.Handles = append(g.Handles, Handle{g.at(p.FromMM, p.FromInvertMM+p.Pipe.BoreMM/2), edit.Handle{Kind: edit.HandleFitting, Index: p.Fitting}})
 		}
 	}
+}
+
+// layers draws the floor's layers over a stretch of the run whose middle is at a
+// plan point: those of a stage as one, being too thin to tell apart here. An
+// unraised floor beside the shower is not drawn.
+func (g *long) layers(middle plan.Point, ends []float64, place func(float64) plan.Point) {
+	layers := g.r.Floor.LayersAt(middle)
+	if !slices.ContainsFunc(layers, func(l buildup.Layer) bool { return l.Kind == buildup.Base || l.Kind == buildup.RoomBase }) {
+		return
+	}
+	for from := 0; from < len(layers); {
+		to := from
+		for to+1 < len(layers) && sameFace(layers[to+1].Kind.Facts().Stage, layers[from].Kind.Facts().Stage) {
+			to++
+		}
+		bottom, top := layers[from].Bottom, layers[to].Top
+		facts := layers[to].Kind.Facts()
+		g.area(facts.PartID, facts.Name, facts.Material, true, ends,
+			func(s float64) float64 { return bottom.At(place(s)) }, func(s float64) float64 { return top.At(place(s)) })
+		from = to + 1
+	}
+}
+
+// sameFace tells whether layers of two stages are drawn as one.
+func sameFace(a, b buildup.Stage) bool {
+	finish := func(s buildup.Stage) bool { return s >= buildup.StageTanking }
+	return a == b || finish(a) && finish(b)
 }
 
 // dimensions writes every piece's length and fall under the drawing, and the
