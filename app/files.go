@@ -46,6 +46,33 @@ func (w *mainWindow) unlessUnsaved(f func()) {
 		answer{text("Cancel"), widget.MediumImportance, func() {}})
 }
 
+// answerKey gives a key to the question or dialog over the window: Enter takes
+// the first answer, Escape the last. It tells whether there was one.
+func (w *mainWindow) answerKey(k fyne.KeyName) bool {
+	enter, escape := k == fyne.KeyReturn || k == fyne.KeyEnter, k == fyne.KeyEscape
+	switch {
+	case w.question != nil && enter && w.answers[0].importance != widget.DangerImportance:
+		w.give(w.answers[0])
+	case w.question != nil && escape:
+		w.give(w.answers[len(w.answers)-1])
+	case w.question != nil:
+		return true
+	case w.saving != nil && escape:
+		w.saving.hide()
+	default:
+		return w.saving != nil
+	}
+	return true
+}
+
+// give closes the question with an answer.
+func (w *mainWindow) give(a answer) {
+	d := w.question
+	w.question, w.answers = nil, nil
+	d.Hide()
+	a.do()
+}
+
 // answer is one button of a question.
 type answer struct {
 	label      string
@@ -63,16 +90,12 @@ func (w *mainWindow) ask(title, question string, answers ...answer) {
 	d := dialog.NewCustomWithoutButtons(title, label, w.window)
 	var buttons []fyne.CanvasObject
 	for _, c := range answers {
-		b := widget.NewButton(c.label, w.guard.Wrap(partWindow, func() {
-			w.question = nil
-			d.Hide()
-			c.do()
-		}))
+		b := widget.NewButton(c.label, w.guard.Wrap(partWindow, func() { w.give(c) }))
 		b.Importance = c.importance
 		buttons = append(buttons, b)
 	}
 	d.SetButtons(buttons)
-	w.question = d
+	w.question, w.answers = d, answers
 	d.Resize(fyne.NewSize(460, d.MinSize().Height))
 	d.Show()
 }
@@ -188,7 +211,14 @@ func (w *mainWindow) saved(path string, err error, then func()) {
 	w.remember(path)
 	w.log("saved %s", path)
 	// After the desk has told of it, which says something else.
-	w.scope.do(func() { w.say(textf("Saved %s", store.Plain(filepath.Base(path))), false) })
+	w.scope.do(func() {
+		said := textf("Saved %s", store.Plain(filepath.Base(path)))
+		pending := w.inputs.notTaken()
+		if len(pending) > 0 {
+			said += ". " + textf("Typed but not taken: %s", strings.Join(pending, "; "))
+		}
+		w.say(said, len(pending) > 0)
+	})
 	then()
 }
 

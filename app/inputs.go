@@ -23,6 +23,7 @@ type inputs struct {
 	keys      *windowKeys
 	rows      []row
 	accordion *widget.Accordion
+	groups    []inputGroup
 	// wall and door are the ones being edited in their lists.
 	wall, door int
 	now        job.Job
@@ -32,7 +33,7 @@ func newInputs(d *desk.Desk, keys *windowKeys, about fyne.CanvasObject) *inputs 
 	in := &inputs{desk: d, keys: keys, accordion: widget.NewAccordion(widget.NewAccordionItem(text("Job"), about))}
 	in.accordion.MultiOpen = true
 	for _, g := range job.Groups() {
-		box := container.NewVBox()
+		box, first := container.NewVBox(), len(in.rows)
 		add := func(r row) {
 			in.rows = append(in.rows, r)
 			box.Add(r.object())
@@ -49,10 +50,43 @@ func newInputs(d *desk.Desk, keys *windowKeys, about fyne.CanvasObject) *inputs 
 			add(r)
 		}
 		item := widget.NewAccordionItem(text(string(g)), box)
+		in.groups = append(in.groups, inputGroup{item, in.rows[first:]})
 		item.Open = g == job.GroupShower || g == job.GroupBase || g == job.GroupFormer
 		in.accordion.Append(item)
 	}
 	return in
+}
+
+// inputGroup is one part of the panel with its fields.
+type inputGroup struct {
+	item *widget.AccordionItem
+	rows []row
+}
+
+// notTaken names the fields that show what was typed and not taken.
+func (in *inputs) notTaken() []string {
+	var out []string
+	for _, g := range in.groups {
+		for _, r := range g.rows {
+			if n, ok := r.(notTakenRow); ok && n.notTaken() != "" {
+				out = append(out, n.notTaken())
+			}
+		}
+	}
+	return out
+}
+
+// markGroups says on the headings which parts hold what was not taken.
+func (in *inputs) markGroups() {
+	for i, g := range in.groups {
+		title := text(string(job.Groups()[i]))
+		for _, r := range g.rows {
+			if n, ok := r.(notTakenRow); ok && n.notTaken() != "" {
+				title = textf("%s – something not taken", text(string(job.Groups()[i])))
+			}
+		}
+		g.item.Title = title
+	}
 }
 
 // show follows the job.
@@ -63,6 +97,7 @@ func (in *inputs) show(j job.Job) {
 	for _, r := range in.rows {
 		r.refresh(j)
 	}
+	in.markGroups()
 	// Fields come and go with the job; the groups must follow.
 	for _, item := range in.accordion.Items {
 		if item.Open {

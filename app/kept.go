@@ -14,6 +14,9 @@ import (
 	"underfall/geometry/job"
 )
 
+// keepAfter is how soon after an edit it is kept beside.
+const keepAfter = 400 * time.Millisecond
+
 // keepEvery is how often unsaved work is kept beside.
 const keepEvery = 5 * time.Second
 
@@ -38,12 +41,19 @@ func (w *mainWindow) startKeeping() {
 			select {
 			case <-w.scope.closed:
 				return
+			case <-w.keepSoon:
+				// A little later, so that a drag is not kept at every step.
+				select {
+				case <-w.scope.closed:
+					return
+				case <-time.After(keepAfter):
+				}
 			case <-tick.C:
-				w.guard.Do(partKeeping, nil, func() {
-					err := w.desk.Keep()
-					w.scope.do(func() { w.tellKeeping(err) })
-				})
 			}
+			w.guard.Do(partKeeping, nil, func() {
+				err := w.desk.Keep()
+				w.scope.do(func() { w.tellKeeping(err) })
+			})
 		}
 	}, func(bool) { close(w.keepEnded) })
 }

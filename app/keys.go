@@ -42,6 +42,9 @@ func (w *mainWindow) shortcuts() {
 			w.about.key(e)
 			return
 		}
+		if w.answerKey(e.Name) {
+			return
+		}
 		switch e.Name {
 		case fyne.KeyF1:
 			w.openAbout()

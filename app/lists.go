@@ -15,7 +15,11 @@ import (
 // listRow makes a field of several lines for a list of the job. Read changes a
 // job of its own, or says what is wrong with which line.
 func (in *inputs) listRow(label, hint string, lines int, write func(job.Job) string, read func(*job.Job, string) error) *textRow {
-	return newTextRow(label, hint, newLinesEntry(in.keys, lines), in.desk, write, func(j job.Job, s string) (edit.Edit, error) {
+	e := newLinesEntry(in.keys, lines)
+	if lines == 1 {
+		e = newEntry(in.keys)
+	}
+	return newTextRow(label, hint, e, in.desk, write, func(j job.Job, s string) (edit.Edit, error) {
 		// Read twice: once to see whether it can be, and when the edit is made, of
 		// the job as it then is.
 		if err := read(&j, s); err != nil {
@@ -55,7 +59,7 @@ func (in *inputs) linesRow(label, hint string, lines, least int, columns []unit.
 			if strings.TrimSpace(l) == "" {
 				continue
 			}
-			v, err := unit.ParseColumns(l, columns, least, j.Units)
+			v, err := unit.ParseColumns(strings.ReplaceAll(l, "±", " "), columns, least, j.Units)
 			if err != nil {
 				return fmt.Errorf("line %d: %w", n+1, err)
 			}
@@ -79,7 +83,8 @@ func (in *inputs) spotLevels() row {
 		}, func(j *job.Job, items [][]float64) error {
 			j.SpotLevels = nil
 			for _, v := range items {
-				s := job.SpotLevel{At: plan.Point{v[0], v[1]}, LevelMM: v[2]}
+				// A level without its ± is as good as a careful laser reading.
+				s := job.SpotLevel{At: plan.Point{v[0], v[1]}, LevelMM: v[2], ToleranceMM: job.UsualReadingMM}
 				if len(v) > 3 {
 					s.ToleranceMM = v[3]
 				}

@@ -2,8 +2,13 @@ package app
 
 import (
 	"fmt"
+	"path/filepath"
 	"strings"
 	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+	"underfall/geometry/edit"
 
 	"underfall/geometry/job"
 	"underfall/geometry/unit"
@@ -17,9 +22,9 @@ func TestListsAsTyped(t *testing.T) {
 		got         func(job.Job) any
 		want        string
 	}{
-		{"Laser", "300,5; 400; 2,5; 1\n900,400,3", func(j job.Job) any { return j.SpotLevels }, "[{[300.5 400] 2.5 1} {[900 400] 3 0}]"},
-		{"Laser", "300; 400; 1,200", func(j job.Job) any { return j.SpotLevels }, "[{[300 400] 1.2 0}]"},
-		{"Laser", "1 200, 2 m 30, =3-0,5", func(j job.Job) any { return j.SpotLevels }, "[{[1200 2300] 2.5 0}]"},
+		{"Laser", "300,5; 400; 2,5; 1\n900,400,3", func(j job.Job) any { return j.SpotLevels }, "[{[300.5 400] 2.5 1} {[900 400] 3 1}]"},
+		{"Laser", "300; 400; 1,200", func(j job.Job) any { return j.SpotLevels }, "[{[300 400] 1.2 1}]"},
+		{"Laser", "1 200, 2 m 30, =3-0,5", func(j job.Job) any { return j.SpotLevels }, "[{[1200 2300] 2.5 1}]"},
 		{"Laser", "", func(j job.Job) any { return len(j.SpotLevels) }, "0"},
 		{"Trap data", "12,5; 24 l/min\n15,30", func(j job.Job) any { return j.Drain.CapacityCurve }, "[{12.5 0.4} {15 0.5}]"},
 		{"Flows", "12,5; 9", func(j job.Job) any { return fmt.Sprintf("%.3f", j.Water.TotalLPS()) }, "0.358"},
@@ -104,5 +109,73 @@ func TestListsReadBackInInches(t *testing.T) {
 		if err != nil || joinNumbers(got, columns, s) != text {
 			t.Errorf("%s: %q reads back as %v, %v", s, text, got, err)
 		}
+	}
+}
+
+// What was typed into a list and refused is named when the job is saved and on
+// the heading of its part; once its reason is gone it can be tried again as it
+// stands, or put back.
+func TestNotTakenIsSaid(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.desk.Do(edit.RemoveDoorway(0))
+	l := listField(t, w, "Room corners")
+	enter(w, l.entry, "0; 0\n1300; 0\n1300; 1900\n0; 1900")
+	if !l.message.Visible() || !strings.Contains(l.message.Text, "reaches 1100 mm out of the room at its back left corner") {
+		t.Fatalf("the message is %q", l.message.Text)
+	}
+	path := filepath.Join(t.TempDir(), "x.json")
+	w.saveTo(path, func() {})
+	until(t, "the warning", func() bool {
+		return strings.Contains(w.message.Text, "Saved x.json") && strings.Contains(w.message.Text, "not taken: Room corners")
+	})
+	until(t, "the heading", func() bool { return strings.Contains(w.inputs.groups[0].item.Title, "not taken") })
+	w.desk.Do(edit.Of("Width", func(j *job.Job) {
+		j.Shower.WidthMM, j.Drain.LengthMM, j.Shower.OffsetMM, j.Waste.Exit.OffsetMM = 1200, 800, 0, 68
+	}))
+	until(t, "the narrower shower", func() bool { return w.change.Result.Settled.Shower.WidthMM == 1200 })
+	if l.entry.Text != "0; 0\n1300; 0\n1300; 1900\n0; 1900" {
+		t.Fatalf("what was typed is gone: %q", l.entry.Text)
+	}
+	buttonCalled(l.choices, "Try again").OnTapped()
+	if got := w.desk.Job().Room.Outline[1].X(); got != 1300 || l.message.Visible() {
+		t.Errorf("tried again the room is %v wide: %s", got, l.message.Text)
+	}
+	until(t, "the plain heading", func() bool { return w.inputs.groups[0].item.Title == "Room" })
+	enter(w, l.entry, "0; 0\n5; 0")
+	buttonCalled(l.choices, "Put back").OnTapped()
+	if l.message.Visible() || !strings.Contains(l.entry.Text, "1300") {
+		t.Errorf("put back the list shows %q", l.entry.Text)
+	}
+}
+
+// Enter takes the first answer of a question and Escape the last, but nothing is
+// replaced by Enter; Escape closes the dialog for a file's name.
+func TestKeysAnswerQuestions(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	key := func(k fyne.KeyName) { w.keys.plain(&fyne.KeyEvent{Name: k}) }
+	given := ""
+	ask := func(first widget.Importance) {
+		given = ""
+		w.ask("Question", "?", answer{"first", first, func() { given = "first" }}, answer{"last", widget.MediumImportance, func() { given = "last" }})
+	}
+	for _, c := range []struct {
+		first widget.Importance
+		key   fyne.KeyName
+		want  string
+	}{{widget.HighImportance, fyne.KeyReturn, "first"}, {widget.HighImportance, fyne.KeyEscape, "last"}, {widget.DangerImportance, fyne.KeyReturn, ""}, {widget.DangerImportance, fyne.KeyEscape, "last"}, {widget.HighImportance, fyne.KeyC, ""}} {
+		ask(c.first)
+		cut := w.scope.cutOn
+		key(c.key)
+		if given != c.want || (w.question == nil) != (c.want != "") || w.scope.cutOn != cut {
+			t.Errorf("%s to a first answer of importance %v gives %q", c.key, c.first, given)
+		}
+		if w.question != nil {
+			key(fyne.KeyEscape)
+		}
+	}
+	w.saveAs()
+	key(fyne.KeyEscape)
+	if w.saving != nil || w.window.Canvas().Overlays().Top() != nil {
+		t.Error("Escape leaves the dialog for a name")
 	}
 }

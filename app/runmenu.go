@@ -61,8 +61,10 @@ func (v *drawingView) runItems(at float64) []*fyne.MenuItem {
 		}
 	}
 	start := math.Round(at/5) * 5
+	if reducer := job.UsualReducer(start); run.PipeAt(at).NominalMM < reducer.NominalMM {
+		items = append(items, item("Put a reducer to 50 mm here", edit.AddFitting(reducer)))
+	}
 	return append(items,
-		item("Put a reducer to 50 mm here", edit.AddFitting(job.UsualReducer(start))),
 		item("Put an extender here", edit.AddFitting(job.UsualExtender(start))),
 		item("The simplest run again", edit.SimplestRun()))
 }

@@ -3,6 +3,8 @@ package app
 import (
 	"context"
 	"image"
+	"math"
+	"reflect"
 	"unicode"
 	"unicode/utf8"
 
@@ -14,6 +16,7 @@ import (
 	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/geometry"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
@@ -32,11 +35,12 @@ type runsPanel struct {
 	note     *widget.Label
 	list     *fyne.Container
 	cancel   context.CancelFunc
-	followed desk.Change
 	old      *widget.Label // says that the job has changed since
 	serial   int           // of searches, so that a late one is left out
-	// opened and edits tell which job was searched, and as it stood when.
-	opened, edits int
+	// opened tells which job was searched, searched how it stood then.
+	opened   int
+	searched job.Job
+	uses     []use
 }
 
 // runsHint says what a search does.
@@ -78,7 +82,7 @@ func (p *runsPanel) toggle() {
 	pack := p.desk.Regions()[j.Region]
 	// The theme may change while the search goes on.
 	style := p.look.paintStyle(1, j.Units, "")
-	p.edits = p.followed.Edits
+	p.searched, p.uses = j, nil
 	var s geometry.Search
 	var err error
 	var pictures []image.Image
@@ -127,7 +131,6 @@ func (p *runsPanel) rest() {
 // follow keeps the list to the job it was made for: another job ends a search
 // and clears the list, an edit marks it as old.
 func (p *runsPanel) follow(c desk.Change) {
-	p.followed = c
 	if p.opened == c.Opened {
 		p.markOld()
 		return
@@ -142,14 +145,31 @@ func (p *runsPanel) follow(c desk.Change) {
 	p.note.SetText(text(runsHint))
 }
 
-// markOld says when the job is no longer what was searched.
+// markOld says when the job is no longer what was searched but for the way of
+// its waste, and marks the way that is in use.
 func (p *runsPanel) markOld() {
-	if len(p.list.Objects) == 0 || p.edits == p.followed.Edits {
+	now := p.desk.Job()
+	for _, u := range p.uses {
+		label := text("Use")
+		if reflect.DeepEqual(u.change.Apply(now), now) {
+			label = text("In use")
+		}
+		if u.button.Text != label {
+			u.button.SetText(label)
+		}
+	}
+	if len(p.list.Objects) == 0 || reflect.DeepEqual(edit.UseRun(edit.RunOf(p.searched)).Apply(now), p.searched) {
 		p.old.Hide()
 		return
 	}
 	p.old.SetText(text("Found before the job was last changed. Use puts the way into the job as it now is; find runs again to be sure of the numbers."))
 	p.old.Show()
+}
+
+// use is the button that puts a change into the job.
+type use struct {
+	button *widget.Button
+	change edit.Edit
 }
 
 // stop ends a search that goes on.
@@ -198,12 +218,13 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 	u := of.Units
 	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
 	p.list.RemoveAll()
-	note := textf("%d ways tried; %d are worth choosing between.", s.Tried, len(s.Found))
+	p.uses = nil
+	note := textf("%d ways tried; worth choosing between: %d.", s.Tried, len(s.Found))
 	switch {
 	case stopped:
 		note = textf("Stopped after %d ways; %d found so far.", s.Tried, len(s.Found))
 	case len(s.Found) == 0 && len(s.Relaxations) == 0:
-		note = textf("%d ways tried; none can be built, and no change of what was tried, nor three of them together, makes one buildable.", s.Tried)
+		note = textf("%d ways tried; none can be built. Nor does it help to raise the base, enlarge or ventilate the pipe, free the exit's level or shift the trap, up to three of these at once. The findings say what stands in the way.", s.Tried)
 	case len(s.Found) == 0:
 		note = textf("%d ways tried; none can be built as the job stands. These changes would do it:", s.Tried)
 	}
@@ -214,8 +235,12 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 	add := func(title string, a geometry.Alternative) {
 		detail := textf("Base top %s up · step %s · pipe %s at %s · bends %d · joists cut %d · advisories %d", length(a.RaiseMM), length(a.EdgeStepMM),
 			length(a.LengthMM), unit.Format(a.Gradient, unit.Slope, u), a.Bends, a.JoistsCut, a.Advisories)
+		detail += " · " + textf("leaves at %s", signed(a.ExitInvertMM, u))
+		if stated, ok := of.Waste.Exit.Level.InvertMM(); ok && a.Job.Waste.Exit.Level.Kind() == job.ExitFree {
+			detail += " " + textf("(the stated level of %s is not held)", signed(stated, u))
+		}
 		if at := a.Job.Drain.TrapOffsetMM; at != of.Drain.TrapOffsetMM {
-			detail += " · " + textf("trap %s from the drain's middle", length(at))
+			detail += " · " + trapPlace(at, of.Former.Fall, length)
 		}
 		for _, f := range a.Job.Waste.Fittings {
 			if f.Kind == job.FittingReducer {
@@ -230,6 +255,7 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 			&widget.TextSegment{Text: textf("Height set by: %s", text(a.Governing)), Style: widget.RichTextStyleParagraph})
 		label.Wrapping = fyne.TextWrapWord
 		button := widget.NewButton(text("Use"), func() { p.desk.Do(a.Change) })
+		p.uses = append(p.uses, use{button, a.Change})
 		if len(pictures) == 0 {
 			p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(button), label))
 			return
@@ -260,6 +286,23 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 		add(title, r.Best)
 	}
 	p.list.Refresh()
+}
+
+// trapPlace words a trap's place along its drain, as seen facing the back wall.
+func trapPlace(offsetMM float64, fall job.FallKind, length func(float64) string) string {
+	far := length(math.Abs(offsetMM))
+	alongside := fall == job.FallLeft || fall == job.FallRight
+	switch {
+	case offsetMM == 0:
+		return text("trap in the drain's middle")
+	case alongside && offsetMM > 0:
+		return textf("trap %s from the drain's middle, to the front", far)
+	case alongside:
+		return textf("trap %s from the drain's middle, to the back", far)
+	case offsetMM > 0:
+		return textf("trap %s from the drain's middle, to the right", far)
+	}
+	return textf("trap %s from the drain's middle, to the left", far)
 }
 
 // capital is a sentence with its first letter large.

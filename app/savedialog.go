@@ -25,7 +25,7 @@ type saveDialog struct {
 	write func(path string, done func())
 
 	folder  string
-	name    *widget.Entry
+	name    *entry
 	where   *widget.Label
 	problem *widget.Label
 	save    *widget.Button
@@ -44,13 +44,14 @@ func (w *mainWindow) askWhere(d saveDialog, name string) {
 	if d.files == nil {
 		d.files = func(path string) []string { return []string{path} }
 	}
-	d.name, d.where, d.problem = widget.NewEntry(), widget.NewLabel(""), widget.NewLabel("")
+	d.name, d.where, d.problem = newEntry(newWindowKeys()), widget.NewLabel(""), widget.NewLabel("")
 	d.where.Truncation = fyne.TextTruncateEllipsis
 	d.problem.Wrapping, d.problem.Importance = fyne.TextWrapWord, widget.DangerImportance
 	d.problem.Hide()
 	d.name.SetText(store.WithEnding(name, d.ending))
 	d.name.OnChanged = func(string) { d.problem.Hide() }
 	d.name.OnSubmitted = func(string) { d.save.OnTapped() }
+	d.name.onEscape = d.hide
 	d.goTo(w.startFolder())
 	choose := widget.NewButtonWithIcon(text("Choose a folder"), theme.FolderOpenIcon(), w.guard.Wrap(partWindow, d.chooseFolder))
 	form := container.NewVBox(

@@ -129,14 +129,14 @@ func (s *showroom) build() {
 		swatches.Add(newSwatch(c.hex, j.Layers.Shower.Colour == c.hex, w.look, func() { change(func(j *job.Job) { j.Layers.Shower.Colour = c.hex }) }))
 	}
 	s.controls.Add(swatches)
-	s.choice(optionsOf(job.Surfaces()), string(j.Layers.Shower.Surface), func(v string) { change(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) }) })
-	bonds := optionsOf(job.Bonds())
+	s.choice(brief(optionsOf(job.Surfaces())), string(j.Layers.Shower.Surface), func(v string) { change(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) }) })
+	bonds := brief(optionsOf(job.Bonds()))
 	for _, some := range [][]option{bonds[:2], bonds[3:]} {
 		s.choice(some, string(j.Layers.Shower.Bond), func(v string) { change(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) }) })
 	}
 	heading("Drain")
-	s.choice(optionsOf(job.CoverKinds()), string(j.Style.Cover), func(v string) { change(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) }) })
-	s.choice(optionsOf(job.MetalKinds()), string(j.Style.Metal), func(v string) { change(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) }) })
+	s.choice(brief(optionsOf(job.CoverKinds())), string(j.Style.Cover), func(v string) { change(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) }) })
+	s.choice(brief(optionsOf(job.MetalKinds())), string(j.Style.Metal), func(v string) { change(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) }) })
 	heading("Light")
 	light := "day"
 	if w.scope.light == viewer.LightEvening {
@@ -196,6 +196,20 @@ func (s *showroom) toggleCompare() {
 	}
 	v.ask(true)
 	s.build()
+}
+
+// brief are options with words that fit on large buttons side by side.
+func brief(options []option) []option {
+	words := map[string]string{string(job.BondStack): "Straight", string(job.BondHalf): "Half offset", string(job.BondHerringbone): "Herringbone", string(job.BondHexagon): "Hexagons",
+		string(job.CoverSlotted): "Metal", string(job.CoverTileInsert): "Hidden", string(job.MetalSteel): "Steel"}
+	out := make([]option, len(options))
+	for i, o := range options {
+		if w, ok := words[o.value]; ok {
+			o.word = w
+		}
+		out[i] = o
+	}
+	return out
 }
 
 // choice is a row of large buttons, one of them chosen.

@@ -2,6 +2,7 @@ package app
 
 import (
 	"errors"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -9,6 +10,7 @@ import (
 	"underfall/app/desk"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/unit"
 )
 
 // textRow is a field whose text is read whole: a name, notes, a list with one
@@ -23,9 +25,24 @@ type textRow struct {
 	message *widget.Label
 	write   func(job.Job) string
 	read    func(job.Job, string) (edit.Edit, error)
+	choices *fyne.Container // of what to do with a text that was not taken
+	label   string
 	shown   string // what the field shows of the job
 	typedAt string // what was typed last that is not far too long
 	setting bool
+}
+
+// notTakenRow is a row that may hold what was typed and not taken.
+type notTakenRow interface {
+	// notTaken is the field's label while it does; empty otherwise.
+	notTaken() string
+}
+
+func (r *textRow) notTaken() string {
+	if r.entry.changed() && !focused(r.entry) {
+		return r.label
+	}
+	return ""
 }
 
 // farTooLong is more than any field takes: laying it out would stop the window.
@@ -34,7 +51,8 @@ const farTooLong = 20000
 // newTextRow makes the field over an entry. Read gives the edit that a text
 // asks for, or says what is wrong with which line.
 func newTextRow(label, hint string, e *entry, d *desk.Desk, write func(job.Job) string, read func(job.Job, string) (edit.Edit, error)) *textRow {
-	r := &textRow{desk: d, entry: e, message: newMessage(), write: write, read: read}
+	r := &textRow{desk: d, label: text(label), entry: e, message: newMessage(), choices: container.NewHBox(), write: write, read: read}
+	r.choices.Hide()
 	if hint != "" {
 		e.SetPlaceHolder(text(hint))
 	}
@@ -42,7 +60,7 @@ func newTextRow(label, hint string, e *entry, d *desk.Desk, write func(job.Job) 
 	e.onLeave = r.take
 	e.onEscape = r.giveUp
 	e.changed = func() bool { return e.Text != r.shown }
-	r.box = container.NewVBox(widget.NewLabel(text(label)), e, r.message)
+	r.box = container.NewVBox(widget.NewLabel(text(label)), e, r.message, r.choices)
 	return r
 }
 
@@ -81,11 +99,35 @@ func (r *textRow) take() {
 	} else {
 		err = refusal(r.desk.Do(e))
 	}
-	if err != nil {
-		r.complain(notTaken(r.entry.Text, err))
+	if err == nil {
+		r.show(r.desk.Job())
 		return
 	}
-	r.show(r.desk.Job())
+	if meant := new(unit.Ambiguous); errors.As(err, &meant) {
+		r.complain(err)
+		r.offerReadings(meant)
+		return
+	}
+	r.complain(errors.New(textf("Not taken: %s", text(err.Error()))))
+	r.offer(text("Try again"), r.take)
+	r.offer(text("Put back"), r.giveUp)
+}
+
+// offer adds a button under a text that was not taken.
+func (r *textRow) offer(label string, tapped func()) {
+	r.choices.Add(widget.NewButton(label, tapped))
+	r.choices.Show()
+}
+
+// offerReadings asks which of two things a part of the text means; the answer
+// takes its place.
+func (r *textRow) offerReadings(meant *unit.Ambiguous) {
+	for _, m := range meant.Readings {
+		r.offer(m.Text, func() {
+			r.entry.SetText(strings.Replace(r.entry.Text, meant.Typed, m.Text, 1))
+			r.take()
+		})
+	}
 }
 
 func (r *textRow) giveUp() {
@@ -94,6 +136,8 @@ func (r *textRow) giveUp() {
 }
 
 func (r *textRow) complain(err error) {
+	r.choices.RemoveAll()
+	r.choices.Hide()
 	r.entry.SetValidationError(err)
 	sayUnder(r.message, err)
 }

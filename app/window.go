@@ -122,8 +122,10 @@ type mainWindow struct {
 
 	folder     string        // for unsaved work; empty when there is none
 	keepNotice *widget.Label // as long as unsaved work is not kept
+	keepSoon   chan struct{} // asks for unsaved work to be kept
 	keepEnded  chan struct{} // closed when unsaved work is kept no more
 	question   *dialog.CustomDialog
+	answers    []answer    // of the question, as long as there is one
 	saving     *saveDialog // while it is open
 	leftBehind *leftBehind // what was found at the start
 }
@@ -140,7 +142,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &mainWindow{app: a, options: o, look: newLook(o.Dark || a.Preferences().Bool("dark")), demos: demos, replaced: true}
+	w := &mainWindow{keepSoon: make(chan struct{}, 1), app: a, options: o, look: newLook(o.Dark || a.Preferences().Bool("dark")), demos: demos, replaced: true}
 	unguarded := o.Do
 	if unguarded == nil {
 		unguarded = fyne.Do
@@ -376,6 +378,12 @@ func (w *mainWindow) follow(c desk.Change) {
 		w.followMark(r)
 	}
 	w.panelsSoon()
+	if c.Edits > 0 && !c.Preview {
+		select {
+		case w.keepSoon <- struct{}{}:
+		default:
+		}
+	}
 	if w.showroom != nil {
 		w.showroom.build()
 	}
@@ -396,10 +404,14 @@ func (w *mainWindow) follow(c desk.Change) {
 		w.say(textf("Not changed. %s", c.Problems[0]), true)
 	case len(r.Problems) > 0:
 		w.say(r.Problems[0].Error(), true)
-	case c.Preview:
-		w.say(textf("%s – while you type: Enter takes it, Escape gives it up", w.headline(c)), false)
 	default:
 		w.say(w.headline(c), false)
+	}
+	hint := text("Shown while you type: leaving the field takes it, Escape gives it up.")
+	if c.Preview {
+		w.status.SetText(hint)
+	} else if w.status.Text == hint || fit {
+		w.status.SetText("")
 	}
 	stops := 0
 	for _, f := range r.Findings {

@@ -289,7 +289,7 @@ func TestListFields(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	list := func(label string) *textRow { return listField(t, w, label) }
 	enter(w, list("Laser").entry, "300, 400, 2.5, 1\n900, 400, 3")
-	if s := w.desk.Job().SpotLevels; len(s) != 2 || s[0].LevelMM != 2.5 || s[1].ToleranceMM != 0 {
+	if s := w.desk.Job().SpotLevels; len(s) != 2 || s[0].LevelMM != 2.5 || s[1].ToleranceMM != job.UsualReadingMM {
 		t.Errorf("spot levels %+v", s)
 	}
 	enter(w, list("Laser").entry, "300, 400")
@@ -649,6 +649,7 @@ func TestRunMenu(t *testing.T) {
 	choose(300, "Remove this turn")
 	until(t, "it to go", func() bool { return len(w.change.Result.Heights.Run.Corners) == 2 })
 	w.desk.Do(edit.Pipe(40, 43, 39))
+	until(t, "the smaller pipe", func() bool { return w.change.Result.Settled.Waste.NominalMM == 40 })
 	choose(200, "Put a reducer to 50 mm here")
 	until(t, "the reducer", func() bool { return len(w.change.Result.Heights.Run.Pieces) == 3 })
 	choose(220, "Turn this fitting round")

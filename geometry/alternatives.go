@@ -28,6 +28,8 @@ type Alternative struct {
 	Job job.Job
 	// MovesExit tells that the waste leaves at another place than stated.
 	MovesExit bool
+	// ExitInvertMM is the level at which it leaves, above the datum.
+	ExitInvertMM float64
 	// RaiseMM is the base's top above the structural floor.
 	RaiseMM   float64
 	JoistsCut int
@@ -279,7 +281,7 @@ func (s *Search) tryRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pac
 	}
 	r := settled(j, l, run, pack)
 	j, l = r.Settled, r.Layout
-	a := Alternative{MovesExit: !edit.SamePlace(j.Waste.Exit, s.stated), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, LengthMM: run.LengthMM, Bends: run.Bends, Gradient: r.Heights.Gradient}
+	a := Alternative{MovesExit: !edit.SamePlace(j.Waste.Exit, s.stated), ExitInvertMM: r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, LengthMM: run.LengthMM, Bends: run.Bends, Gradient: r.Heights.Gradient}
 	for _, e := range r.Heights.Edges(j, l) {
 		a.EdgeStepMM = math.Max(a.EdgeStepMM, math.Abs(e.WorstStepMM()))
 	}
@@ -520,7 +522,9 @@ func eachLengths(l layout.Layout, from, rel plan.Point, chain []int, steps int, 
 }
 
 // UsualExits are the exits worth trying: the job's own, and along every wall
-// with an outside a place every spacing, clear of corners.
+// with an outside a place every spacing, clear of corners. A level that the
+// stated exit may not lie under holds for the others in its wall too: what it
+// keeps clear of runs along there.
 func UsualExits(j job.Job, spacingMM float64) []job.Exit {
 	exits := []job.Exit{j.Waste.Exit}
 	outline := j.Room.Outline
@@ -533,7 +537,11 @@ func UsualExits(j job.Job, spacingMM float64) []job.Exit {
 		n := int((length - 2*clearMM) / spacingMM)
 		for k := range n + 1 {
 			at := clearMM + (length-2*clearMM)*float64(k)/math.Max(1, float64(n))
-			exits = append(exits, job.Exit{Kind: job.ExitWall, Wall: i, OffsetMM: math.Round(at)})
+			exit := job.Exit{Kind: job.ExitWall, Wall: i, OffsetMM: math.Round(at)}
+			if own := j.Waste.Exit; own.Kind == job.ExitWall && own.Wall == i && own.Level.Kind() == job.ExitNotBelow {
+				exit.Level = own.Level
+			}
+			exits = append(exits, exit)
 		}
 	}
 	return exits
@@ -670,7 +678,8 @@ func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits [
 	}
 	tries := append([]job.Exit(nil), exits...)
 	for i := range tries {
-		if edit.SamePlace(tries[i], s.stated) {
+		// A change of what is known of the exit's level holds for all that had it.
+		if edit.SamePlace(tries[i], s.stated) || tries[i].Level.Equal(j.Waste.Exit.Level) {
 			tries[i].Level = k.Waste.Exit.Level
 		}
 	}

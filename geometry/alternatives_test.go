@@ -523,3 +523,49 @@ func BenchmarkFindRuns(b *testing.B) {
 		})
 	}
 }
+
+// A level that the exit may not lie under holds for every exit tried in its
+// wall: a hole 8 mm beside the stated one is not offered 40 mm lower.
+func TestOtherExitsInTheWallKeepTheLevel(t *testing.T) {
+	j := demoJobs(t)[0].Job.Clone()
+	j.Waste.Exit.Level = job.NotBelow(60)
+	for _, e := range geometry.UsualExits(j, 150) {
+		if e.Wall == j.Waste.Exit.Wall && !e.Level.Equal(job.NotBelow(60)) {
+			t.Errorf("the exit %v along has the level %v", e.OffsetMM, e.Level)
+		}
+		if e.Wall != j.Waste.Exit.Wall && e.Level.Kind() != job.ExitFree {
+			t.Errorf("an exit in another wall has the level %v", e.Level)
+		}
+	}
+	s := find(t, j, geometry.UsualExits(j, 150), geometry.UsualGrid())
+	if len(s.Found) == 0 {
+		t.Fatal("nothing found")
+	}
+	for _, a := range s.Found {
+		if a.Job.Waste.Exit.Wall == j.Waste.Exit.Wall && a.ExitInvertMM < 60-1e-6 {
+			t.Errorf("a run leaves the same wall at %v", a.ExitInvertMM)
+		}
+		if r := geometry.Evaluate(a.Change.Apply(j), packs(t)["UK"]); math.Abs(r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM)-a.ExitInvertMM) > 1e-6 {
+			t.Errorf("it leaves at %v, said to be %v", r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM), a.ExitInvertMM)
+		}
+	}
+}
+
+// A trap is one body: measured 1.5 mm lower at its outlet it hangs 1.5 mm lower,
+// and is found to stand in the floor.
+func TestMeasuredOutletMovesTheTrap(t *testing.T) {
+	j := job.New()
+	planned := geometry.Evaluate(j, packs(t)["UK"])
+	outlet := planned.Heights.OutletMM - 1.5
+	j.AsBuilt.BaseTopMM, j.AsBuilt.OutletInvertMM = &planned.Heights.BaseTopMM, &outlet
+	r := geometry.Evaluate(j, packs(t)["UK"])
+	if got := r.Heights.OutletMM - r.Heights.TrapMM; math.Abs(got-20) > 1e-9 || math.Abs(r.Heights.TrapMM+1.5) > 1e-9 {
+		t.Errorf("the trap's underside lies at %v, %v under its outlet; want -1.5 and 20", r.Heights.TrapMM, got)
+	}
+	for _, f := range r.Findings {
+		if f.Rule.Quantity == "trap.into-floor" {
+			return
+		}
+	}
+	t.Error("the trap in the floor is not found")
+}

@@ -129,7 +129,8 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 		default:
 			outlet = *a.OutletInvertMM
 			k.Drain.OutletInvertDepthMM = depth
-			k.Drain.TrapDepthMM = math.Max(j.Drain.TrapDepthMM, depth)
+			// The trap is one body: it hangs as far under its outlet as before.
+			k.Drain.TrapDepthMM = math.Min(600, depth+j.Drain.TrapDepthMM-j.Drain.OutletInvertDepthMM)
 		}
 	}
 	run := planned.Run

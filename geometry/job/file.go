@@ -29,7 +29,7 @@ func Parse(data []byte) (Job, error) {
 		Version *int `json:"version"`
 	}
 	if err := json.Unmarshal(data, &head); err != nil {
-		return Job{}, fmt.Errorf("reading the job's version: %w", plain(err))
+		return Job{}, plain(err)
 	}
 	switch {
 	case head.Version == nil:
@@ -86,11 +86,11 @@ func plain(err error) error {
 		}
 		return fmt.Errorf("%s: %s belongs here, not %s", placeOf(wrong.Field), belongs(wrong.Type), what)
 	case errors.As(err, &syntax):
-		return fmt.Errorf("the text is damaged at byte %d", syntax.Offset)
+		return fmt.Errorf("the file is damaged (at its character %d); open another copy of it", syntax.Offset)
 	case strings.HasPrefix(err.Error(), unknownField):
 		return fmt.Errorf("%s is not part of a job; was it written by a newer version or by hand?", strings.TrimPrefix(err.Error(), unknownField))
 	case errors.Is(err, io.ErrUnexpectedEOF):
-		return errors.New("the file ends too early; it was cut short")
+		return errors.New("the file ends too early; it was cut short: open another copy of it")
 	}
 	return err
 }

@@ -160,6 +160,10 @@ type SpotLevel struct {
 	ToleranceMM float64    `json:"toleranceMM,omitempty"`
 }
 
+// UsualReadingMM is how well a careful laser reading tells a level, plus or
+// minus. Common practice, no source.
+const UsualReadingMM = 1
+
 // Shower is the shower's floor: a rectangle against one wall.
 type Shower struct {
 	Wall     int     `json:"wall"`     // index of the wall at its back

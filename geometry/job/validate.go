@@ -242,8 +242,28 @@ func (v *validator) shower(j Job) {
 	room := plan.FromRing(j.Room.Outline)
 	area := plan.FromRing(corners[:])
 	if out := area.Area() - plan.SharedArea(area, room); out > 100 {
-		v.add("shower", "%.0f cm² of the shower lies outside the room; move it or make it smaller", out/100)
+		v.add("shower", "%s; move it or make it smaller", j.sticksOut())
 	}
+}
+
+// sticksOut words how a shower that does not lie in its room leaves it.
+func (j Job) sticksOut() string {
+	room := plan.FromRing(j.Room.Outline)
+	worst, which := 0.0, 0
+	for i, c := range j.ShowerCorners() {
+		far := math.Inf(1)
+		for k, p := range j.Room.Outline {
+			far = math.Min(far, plan.DistanceToSegment(c, p, j.Room.Outline[(k+1)%len(j.Room.Outline)]))
+		}
+		if !room.Contains(c, 0) && far > worst {
+			worst, which = far, i
+		}
+	}
+	if worst == 0 {
+		return "reaches out of the room between its corners"
+	}
+	corner := [4]string{"back left", "back right", "front right", "front left"}[which]
+	return fmt.Sprintf("reaches %s out of the room at its %s corner, as seen facing the back wall", unit.Format(math.Ceil(worst), unit.Length, j.Units), corner)
 }
 
 // ShowerCorners are the corners of the shower area: back left, back right,
