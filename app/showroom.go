@@ -177,8 +177,7 @@ func (s *showroom) build() {
 	if s.kept != nil {
 		label = "Stop comparing"
 	}
-	s.controls.Add(newBig(label, s.kept != nil, s.toggleCompare))
-	s.controls.Add(newBig("Close", false, w.closeShowroom))
+	s.controls.Add(container.NewBorder(nil, nil, nil, newBig("Close", false, w.closeShowroom), newBig(label, s.kept != nil, s.toggleCompare)))
 	s.controls.Refresh()
 }
 
