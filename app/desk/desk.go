@@ -5,6 +5,7 @@ package desk
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 	"sync"
@@ -152,7 +153,8 @@ func (d *Desk) change() Change {
 }
 
 // Do makes an edit. A job that means nothing is refused with the reasons, and
-// the last sound one stays.
+// the last sound one stays. An edit that changes nothing is no step of the
+// history.
 func (d *Desk) Do(e edit.Edit) job.Problems { return d.DoLive("", e) }
 
 // DoLive makes an edit that goes on: all edits with the same mark, up to the
@@ -165,6 +167,10 @@ func (d *Desk) DoLive(live string, e edit.Edit) job.Problems {
 	if d.problems = d.check(next); len(d.problems) > 0 {
 		d.evaluate() // the preview may have been shown
 		return d.problems
+	}
+	if reflect.DeepEqual(next, d.history[d.at].job) {
+		d.evaluate()
+		return nil
 	}
 	d.edits++
 	if live != "" && d.history[d.at].live == live && d.at == len(d.history)-1 && d.at > 0 && d.at != d.savedAt {

@@ -181,6 +181,21 @@ func TestViewsGetTheNewest(t *testing.T) {
 	}
 }
 
+// An edit that changes nothing is no step to take back, and leaves a saved job
+// saved.
+func TestEditOfNothing(t *testing.T) {
+	d, next := open(t)
+	d.Do(setDepth(900))
+	if c := next(); c.Undo != "" || c.Unsaved || c.Edits != 0 {
+		t.Errorf("undo %q, unsaved %v, %d edits", c.Undo, c.Unsaved, c.Edits)
+	}
+	d.Do(setDepth(950))
+	d.Do(setDepth(950))
+	d.Undo()
+	for c := next(); c.Result.Stated.Shower.DepthMM != 900 || c.Undo != ""; c = next() {
+	}
+}
+
 // A job of a region without rules is not taken, and the message names those
 // there are.
 func TestUnknownRegion(t *testing.T) {
