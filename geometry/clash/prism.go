@@ -1,0 +1,211 @@
+// Package clash holds bodies against each other: how far apart they are, how
+// deep one is in the other, and what each pair of parts must keep.
+package clash
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+// Meeting is how two bodies lie to each other.
+type Meeting struct {
+	// GapMM is the least distance between them; negative where they overlap, for
+	// the least way one must be moved until they only touch.
+	GapMM float64
+	// At is where they are nearest, or a place in both.
+	At mgl64.Vec3
+}
+
+// Prism is an upright body over a convex polygon between two planes.
+type Prism struct {
+	// corners are those of the underside, counter-clockwise from above, then
+	// those over them.
+	corners []mgl64.Vec3
+	faces   []face
+	edges   [][2]mgl64.Vec3
+}
+
+// face is a flat side with its corners counter-clockwise seen from outside.
+type face struct {
+	corners []mgl64.Vec3
+	out     mgl64.Vec3
+	offset  float64 // of the plane along out
+}
+
+// NewPrism stands on a convex ring, either way round, and reaches from one plane
+// up to another, which must lie over it at every corner.
+func NewPrism(ring plan.Ring, bottom, top solid.Plane) Prism {
+	if ring.SignedArea() < 0 {
+		ring = ring.Reversed()
+	}
+	n := len(ring)
+	p := Prism{corners: make([]mgl64.Vec3, 2*n), faces: make([]face, 0, n+2), edges: make([][2]mgl64.Vec3, 0, 3*n)}
+	for i, q := range ring {
+		p.corners[i], p.corners[n+i] = mgl64.Vec3{q.X(), q.Y(), bottom.At(q)}, mgl64.Vec3{q.X(), q.Y(), top.At(q)}
+	}
+	under := make([]mgl64.Vec3, n)
+	for i := range n {
+		k := (i + 1) % n
+		along := ring[k].Sub(ring[i]).Normalize()
+		p.addFace([]mgl64.Vec3{p.corners[i], p.corners[k], p.corners[n+k], p.corners[n+i]}, mgl64.Vec3{along.Y(), -along.X(), 0})
+		p.edges = append(p.edges, [2]mgl64.Vec3{p.corners[i], p.corners[k]}, [2]mgl64.Vec3{p.corners[n+i], p.corners[n+k]}, [2]mgl64.Vec3{p.corners[i], p.corners[n+i]})
+		under[n-1-i] = p.corners[i]
+	}
+	p.addFace(under, mgl64.Vec3{bottom.SlopeX, bottom.SlopeY, -1}.Normalize())
+	p.addFace(p.corners[n:], mgl64.Vec3{-top.SlopeX, -top.SlopeY, 1}.Normalize())
+	return p
+}
+
+func (p *Prism) addFace(corners []mgl64.Vec3, out mgl64.Vec3) {
+	p.faces = append(p.faces, face{corners, out, out.Dot(corners[0])})
+}
+
+// under tells whether a point lies over or under a face square to it, and not
+// beside it.
+func (f face) under(q mgl64.Vec3) bool {
+	for i, a := range f.corners {
+		b := f.corners[(i+1)%len(f.corners)]
+		if f.out.Cross(b.Sub(a)).Dot(q.Sub(a)) < 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// span is what the body covers of a direction.
+func (p Prism) span(n mgl64.Vec3) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, c := range p.corners {
+		v := n.Dot(c)
+		low, high = math.Min(low, v), math.Max(high, v)
+	}
+	return low, high
+}
+
+// clip is the part of the segment a-b in the body, as shares of it.
+func (p Prism) clip(a, b mgl64.Vec3) (from, to float64, ok bool) {
+	from, to = 0, 1
+	for _, f := range p.faces {
+		da, db := f.out.Dot(a)-f.offset, f.out.Dot(b)-f.offset
+		switch {
+		case da > 0 && db > 0:
+			return 0, 0, false
+		case da > 0:
+			from = math.Max(from, da/(da-db))
+		case db > 0:
+			to = math.Min(to, da/(da-db))
+		}
+	}
+	return from, to, from <= to
+}
+
+// Gap holds two prisms against each other.
+//
+// Method: bodies with flat faces that do not overlap are nearest at a corner and
+// a face or at two edges; those that do come apart soonest square to a face or to
+// two edges. All of these are tried. Exact.
+func (p Prism) Gap(o Prism) Meeting {
+	depth := math.Inf(-1)
+	apart := func(n mgl64.Vec3) bool {
+		low, high := p.span(n)
+		from, to := o.span(n)
+		depth = math.Max(depth, math.Max(from-high, low-to))
+		return depth > 0
+	}
+	separate := false
+	for _, f := range p.faces {
+		separate = separate || apart(f.out)
+	}
+	for _, f := range o.faces {
+		separate = separate || apart(f.out)
+	}
+	for _, e := range p.edges {
+		for _, g := range o.edges {
+			if separate {
+				break
+			}
+			if n, ok := square(e[1].Sub(e[0]), g[1].Sub(g[0])); ok {
+				separate = apart(n)
+			}
+		}
+	}
+	if !separate {
+		return Meeting{depth, middleOfBoth(p, o)}
+	}
+	nearest := Meeting{GapMM: math.Inf(1)}
+	keep := func(a, b mgl64.Vec3) {
+		if d := b.Sub(a).Len(); d < nearest.GapMM {
+			nearest = Meeting{d, a.Add(b).Mul(0.5)}
+		}
+	}
+	corners := func(p, o Prism) {
+		for _, f := range o.faces {
+			for _, c := range p.corners {
+				if h := f.out.Dot(c) - f.offset; h >= 0 && f.under(c) {
+					keep(c, c.Sub(f.out.Mul(h)))
+				}
+			}
+		}
+	}
+	corners(p, o)
+	corners(o, p)
+	for _, e := range p.edges {
+		for _, g := range o.edges {
+			a, b, _ := nearestOfSegments(e[0], e[1], g[0], g[1])
+			keep(a, b)
+		}
+	}
+	return nearest
+}
+
+// middleOfBoth is the middle of what the bounds of two bodies share.
+func middleOfBoth(p, o Prism) mgl64.Vec3 {
+	var middle mgl64.Vec3
+	for i := range 3 {
+		var n mgl64.Vec3
+		n[i] = 1
+		low, high := p.span(n)
+		from, to := o.span(n)
+		middle[i] = (math.Max(low, from) + math.Min(high, to)) / 2
+	}
+	return middle
+}
+
+// square is the unit vector square to two others; ok is false where they are
+// parallel.
+func square(u, v mgl64.Vec3) (n mgl64.Vec3, ok bool) {
+	n = u.Cross(v)
+	l := n.Len()
+	if l < 1e-9*u.Len()*v.Len() || l == 0 {
+		return n, false
+	}
+	return n.Mul(1 / l), true
+}
+
+// nearestOfSegments gives the points of two segments that are nearest to each
+// other, and where on the second as a share of it.
+func nearestOfSegments(a, b, c, d mgl64.Vec3) (p, q mgl64.Vec3, share float64) {
+	u, v, w := b.Sub(a), d.Sub(c), a.Sub(c)
+	uu, vv, uv, vw, uw := u.Dot(u), v.Dot(v), u.Dot(v), v.Dot(w), u.Dot(w)
+	within := func(t float64) float64 { return math.Max(0, math.Min(1, t)) }
+	s, t := 0.0, 0.0
+	switch {
+	case uu <= 1e-18 && vv <= 1e-18:
+	case uu <= 1e-18:
+		t = within(vw / vv)
+	case vv <= 1e-18:
+		s = within(-uw / uu)
+	default:
+		if det := uu*vv - uv*uv; det > 1e-14*uu*vv {
+			s = within((uv*vw - uw*vv) / det)
+		}
+		if t = (uv*s + vw) / vv; t < 0 || t > 1 {
+			t = within(t)
+			s = within((uv*t - uw) / uu)
+		}
+	}
+	return a.Add(u.Mul(s)), c.Add(v.Mul(t)), t
+}
