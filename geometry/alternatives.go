@@ -397,6 +397,7 @@ func findingsOfRun(r Result) []rule.Finding {
 	m.exit()
 	m.trap()
 	m.joistCuts()
+	m.clashes()
 	m.base()
 	return r.Pack.Judge(m.out)
 }

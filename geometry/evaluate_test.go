@@ -202,6 +202,31 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"exit-joist", loft, func(j *job.Job) {
 			j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{2450, 2032}}
 		}},
+		{"clash-joist", letIn, func(j *job.Job) { // half in the flank of joist 4
+			j.Waste.Waypoints = []plan.Point{{400, 1932}, {400, 1414}}
+			j.Waste.Exit.OffsetMM = 2000 - 1414
+		}},
+		{"clash-joist", letIn, func(j *job.Job) { // turns within joist 5
+			j.Waste.Waypoints = []plan.Point{{560, 1932}, {560, 1840}, {300, 1840}, {300, 1932}}
+		}},
+		{"clash-joist-near", letIn, func(j *job.Job) {
+			j.Waste.Waypoints = []plan.Point{{400, 1932}, {400, 1413.5 + 27}}
+			j.Waste.Exit.OffsetMM = 2000 - (1413.5 + 27)
+		}},
+		{"clash-drain", letIn, func(j *job.Job) { j.Floor.Joists.DirectionDeg, j.Drain.ChannelDepthMM = 270, 70 }},
+		{"clash-drain", slab, func(j *job.Job) { j.Drain.ChannelDepthMM = 140 }},
+		{"exit-high", slab, func(j *job.Job) {
+			j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}, Level: job.NotBelow(-60)}
+		}},
+		{"exit-stud", slab, func(j *job.Job) { // at 45°, clear at the inner face
+			j.Waste.Waypoints = []plan.Point{{300, 1832}}
+			j.Waste.Exit.OffsetMM = 368
+			j.Room.Walls[3] = job.Wall{Kind: job.WallStud, ThicknessMM: 100, StudSpacingMM: 600, FirstStudMM: 468, StudWidthMM: 47}
+		}},
+		{"uk-hole-size", letIn, func(j *job.Job) { // 56 mm in 300 mm is small enough, but not at 45°
+			acrossJoists(j, 150)
+			j.Floor.Joists.DirectionDeg, j.Floor.Joists.DepthMM, j.Floor.Joists.FirstOffsetMM = 225, 300, 250
+		}},
 		{"trap-joist", letIn, func(j *job.Job) { j.Floor.Joists.FirstOffsetMM = 130 }},
 		{"trap-joist-depth", letIn, func(j *job.Job) {
 			j.Base.Height, j.Base.HeightMM, j.Drain.TrapDepthMM = job.HeightChosen, -20, 300

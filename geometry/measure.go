@@ -44,6 +44,7 @@ func (m *measurer) heights() {
 	m.exit()
 	m.trap()
 	m.joistCuts()
+	m.clashes()
 	m.base()
 	m.falls()
 	m.steps()

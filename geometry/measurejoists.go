@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"math"
 
+	"underfall/geometry/clash"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/solid"
 )
 
 func (m *measurer) trap() {
@@ -31,12 +33,17 @@ func (m *measurer) trap() {
 	}
 	deck, depth := m.Settled.Floor.Deck.ThicknessMM, m.Settled.Floor.Joists.DepthMM
 	m.add("trap.below-joists", "Trap", math.Max(0, worst-deck-depth), at)
-	if worst <= deck {
+	if len(l.Trap) == 0 {
 		return
 	}
-	for _, js := range l.Joists {
-		if js.TrapOverlapMM > 0 {
-			m.add("trap.in-joist", fmt.Sprintf("Joist %d", js.Number), js.TrapOverlapMM, at)
+	body := clash.NewPrism(l.Trap[0].Outer, solid.Plane{Level: h.TrapMM}, solid.Plane{Level: h.FlangeMM})
+	due, ok := clash.Between(clash.Trap, clash.Joist)
+	if !ok {
+		due.ClearMM = math.NaN()
+	}
+	for _, js := range m.nearJoists(l.Trap[0].Outer, h.TrapMM, h.FlangeMM, besideMM) {
+		if over := due.ClearMM - body.Gap(m.joistBody(js)).GapMM; !(over <= 0) {
+			m.add("trap.in-joist", fmt.Sprintf("Joist %d", js.Number), over, at)
 		}
 	}
 }
@@ -78,7 +85,7 @@ func (m *measurer) joistCuts() {
 		m.add("joist.cut-depth", subject, c.DepthMM(), at)
 		switch c.Kind {
 		case joist.Hole:
-			m.add("joist.hole-size", subject, (c.CutHighMM()-c.CutLowMM())/c.DepthMM(), at)
+			m.add("joist.hole-size", subject, c.SizeMM()/c.DepthMM(), at)
 			m.add("joist.hole-zone", subject, c.ZoneShare(), at)
 			m.add("joist.hole-edge", subject, math.Min(c.TopMM-c.CutHighMM(), c.CutLowMM()-c.BottomMM), at)
 			m.add("joist.hole-off-axis", subject, math.Abs((c.EntryLevelMM+c.ExitLevelMM)-(c.TopMM+c.BottomMM))/2/c.DepthMM(), at)
@@ -95,7 +102,7 @@ func (m *measurer) joistCuts() {
 			}
 			gap := math.Abs(o.MiddleMM() - c.MiddleMM())
 			if o.Kind == joist.Hole && c.Kind == joist.Hole {
-				m.add("joist.hole-spacing", subject, gap/(2*math.Max(o.RadiusMM, c.RadiusMM)), at)
+				m.add("joist.hole-spacing", subject, gap/math.Max(o.SizeMM(), c.SizeMM()), at)
 			} else {
 				m.add("joist.notch-to-hole", subject, gap-(o.LengthMM()+c.LengthMM())/2, at)
 			}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/clash"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
@@ -310,11 +311,13 @@ func (m *measurer) exit() {
 	if level, ok := e.Level.InvertMM(); ok {
 		m.add("exit.too-low", "Exit", math.Max(0, level-r.InvertAt(r.ExitAtMM)), at)
 		m.add("exit.above-outlet", "Exit", math.Max(0, level-m.Heights.OutletMM), at)
+		// An existing pipe's end is where it is, however little is asked of it.
+		if _, exact := e.Level.ExactlyMM(); exact || e.Kind == job.ExitPipe {
+			m.add("exit.too-high", exitName(e.Kind), math.Max(0, r.InvertAt(r.ExitAtMM)-level), at)
+		}
 	}
 	if e.Kind != job.ExitWall {
 		m.exitInJoist(at)
-	}
-	if e.Kind != job.ExitWall {
 		return
 	}
 	w, wall := m.Layout.Walls[e.Wall], m.Settled.Room.Walls[e.Wall]
@@ -325,35 +328,45 @@ func (m *measurer) exit() {
 	half := pipe.OutsideDiameterMM / 2
 	m.add("exit.off-corner", "Exit", math.Min(e.OffsetMM, w.LengthMM-e.OffsetMM)-half-8, at)
 	if wall.Kind == job.WallStud {
-		m.add("exit.in-stud", fmt.Sprintf("Exit, wall %d", e.Wall+1), studOverlap(wall, e.OffsetMM, half), at)
+		m.add("exit.in-stud", fmt.Sprintf("Exit, wall %d", e.Wall+1), m.studOverlap(w, wall), at)
 	}
+}
+
+func exitName(k job.ExitKind) string {
+	if k == job.ExitPipe {
+		return "Existing pipe end"
+	}
+	return "Exit"
 }
 
 // exitInJoist measures how far a drop through the floor, or the end of an
-// existing pipe below the deck, reaches into a joist.
+// existing pipe below the deck, comes closer to a joist than it may.
 func (m *measurer) exitInJoist(at mgl64.Vec3) {
-	r, kind := m.Heights.Run, m.Settled.Waste.Exit.Kind
+	r := m.Heights.Run
+	subject, overlap := "Existing pipe end", 0.0
+	if m.Settled.Waste.Exit.Kind == job.ExitFloor {
+		subject = "Drop through the floor"
+		due, ok := clash.Between(clash.Fitting, clash.Joist)
+		if !ok {
+			due.ClearMM = math.NaN()
+		}
+		drop := r.Pieces[len(r.Pieces)-1]
+		bodies := m.dropBodies(drop)
+		path := []plan.Point{r.Exit.Sub(r.ExitTo.Mul(m.Settled.Waste.Bend90FaceMM)), r.Exit}
+		for _, js := range m.nearJoists(path, math.Inf(-1), drop.FromInvertMM+drop.Pipe.BoreMM/2+drop.RadiusMM(), drop.RadiusMM()+besideMM) {
+			overlap = math.Max(overlap, due.ClearMM-nearest(bodies, m.joistBody(js)).GapMM)
+		}
+		m.add("exit.in-joist", subject, overlap, at)
+		return
+	}
 	half := r.Outgoing().OutsideDiameterMM / 2
-	overlap := 0.0
 	for _, js := range m.Layout.Joists {
 		top := joist.TopMM(m.Settled, m.Heights, js, r.Exit)
-		if level := r.InvertAt(r.ExitAtMM); kind == job.ExitPipe && (level-r.Outgoing().WallMM() >= top || level+2*half <= top-m.Settled.Floor.Joists.DepthMM) {
+		if level := r.InvertAt(r.ExitAtMM); level-r.Outgoing().WallMM() >= top || level+2*half <= top-m.Settled.Floor.Joists.DepthMM {
 			continue // it ends over or under the joists
 		}
 		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))
-		overlap = math.Max(overlap, js.WidthMM/2+half+joist.ClearanceMM-off)
-	}
-	subject := "Drop through the floor"
-	if kind == job.ExitPipe {
-		subject = "Existing pipe end"
+		overlap = math.Max(overlap, js.WidthMM/2+half+clash.ClearanceMM-off)
 	}
 	m.add("exit.in-joist", subject, overlap, at)
-}
-
-// studOverlap is how far a hole of the given half width reaches into the
-// nearest stud; 0 when it is clear.
-func studOverlap(w job.Wall, atMM, halfMM float64) float64 {
-	k := math.Round((atMM - w.FirstStudMM) / w.StudSpacingMM)
-	stud := w.FirstStudMM + math.Max(0, k)*w.StudSpacingMM
-	return math.Max(0, w.StudWidthMM/2+halfMM-math.Abs(atMM-stud))
 }

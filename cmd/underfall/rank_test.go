@@ -21,6 +21,7 @@ var ranks = map[string]int{
 	"geometry/solid":        1,
 	"geometry/job":          1,
 	"geometry/layout":       2,
+	"geometry/clash":        2,
 	"geometry/rule":         2,
 	"geometry/waste":        3,
 	"assets":                3,

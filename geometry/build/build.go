@@ -219,7 +219,7 @@ func (b *builder) joist(js layout.Joist) solid.Shape {
 		if c.Joist.Number != js.Number {
 			continue
 		}
-		ring := oval(plan.Point{c.EntryMM, c.EntryLevelMM}, plan.Point{c.ExitMM, c.ExitLevelMM}, c.RadiusMM)
+		ring := c.Outline(solid.ChordErrorMM)
 		if c.Kind == joist.Notch {
 			// Sawn down from the top edge.
 			low, high, _ := (plan.Region{{Outer: ring}}).Bounds()

@@ -16,12 +16,11 @@ import (
 // Sizes of the generic drain that a job does not state. Common practice, no
 // source.
 const (
-	shellMM        = 2.5 // wall of channel and trap
-	coverMM        = 5   // thickness of the cover
-	coverGapMM     = 3   // gap round the cover
-	slotWidthMM    = 6
-	slotPitchMM    = 22
-	fittingExtraMM = 3.5 // how much a fitting stands out over the pipe
+	shellMM     = 2.5 // wall of channel and trap
+	coverMM     = 5   // thickness of the cover
+	coverGapMM  = 3   // gap round the cover
+	slotWidthMM = 6
+	slotPitchMM = 22
 )
 
 func upright(p plan.Point) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), 0} }
@@ -237,10 +236,7 @@ func (b *builder) waste() {
 			if len(path) < 2 {
 				continue
 			}
-			radius := p.Pipe.OutsideDiameterMM / 2
-			if p.Kind != waste.Straight {
-				radius += fittingExtraMM
-			}
+			radius := p.RadiusMM()
 			part.Shape = solid.Tube{Path: unfolded(path, radius), OutsideRadiusMM: radius, InsideRadiusMM: p.Pipe.BoreMM / 2}
 		}
 		b.add(part)
@@ -262,7 +258,7 @@ func (b *builder) drop(p waste.Piece) solid.Shape {
 		path = append(path, mgl64.Vec3{q.X(), q.Y(), axis - radius*(1-c)})
 	}
 	foot := math.Min(b.wallFootMM(), path[steps].Z()) - 100
-	outside := p.Pipe.OutsideDiameterMM/2 + fittingExtraMM
+	outside := p.RadiusMM()
 	path = unfolded(path, outside)
 	path = append(path, mgl64.Vec3{at.X(), at.Y(), foot})
 	return solid.Tube{Path: path, OutsideRadiusMM: outside, InsideRadiusMM: p.Pipe.BoreMM / 2}

@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
+	"underfall/geometry/waste"
 )
 
 // channels is what is sawn out of the base for the trap and the pipe, with the
@@ -25,7 +26,7 @@ func (b *builder) channels() plan.Region {
 			widest = math.Max(widest, math.Max(p.Pipe.OutsideDiameterMM, p.After.OutsideDiameterMM))
 		}
 		const what = "the channel for the pipe and the trap"
-		out = b.shaper.Union(out, b.shaper.Corridor(path, widest/2+fittingExtraMM+leeway, leeway, what), what)
+		out = b.shaper.Union(out, b.shaper.Corridor(path, widest/2+waste.SocketMM+leeway, leeway, what), what)
 	}
 	return out
 }

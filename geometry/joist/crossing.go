@@ -6,16 +6,14 @@ import (
 	"math"
 	"sort"
 
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/clash"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
-
-// ClearanceMM is the room left round a pipe in a hole or notch so that the
-// floor can move without noise. Common practice, no source.
-const ClearanceMM = 3
 
 // Kind is what a crossing does to the joist.
 type Kind string
@@ -37,24 +35,92 @@ type Crossing struct {
 	EntryMM, ExitMM float64
 	// Levels of the centre of the pipe at the two faces.
 	EntryLevelMM, ExitLevelMM float64
-	RadiusMM                  float64 // of the hole, with clearance
-	TopMM, BottomMM           float64 // levels of the joist's edges there
-	At                        plan.Point
-	SupportMM, SpanMM         float64 // nearest support, and the span
+	// EntrySlant and ExitSlant are how the pipe lies to the joist there.
+	EntrySlant, ExitSlant Slant
+	RadiusMM              float64 // of the hole, with clearance
+	TopMM, BottomMM       float64 // levels of the joist's edges there
+	At                    plan.Point
+	SupportMM, SpanMM     float64 // nearest support, and the span
+}
+
+// Slant is how a pipe lies to a joist: what it goes along the joist, and what it
+// rises, for each millimetre across it. A round hole comes out as an ellipse on
+// the joist's face: 1/sin a times as long as it is high, for an angle a between
+// the two.
+type Slant struct{ Along, Rise float64 }
+
+// halfLengthMM and halfHeightMM are half the ellipse's extents on a face.
+func (s Slant) halfLengthMM(radiusMM float64) float64 { return radiusMM * math.Hypot(1, s.Along) }
+
+func (s Slant) halfHeightMM(radiusMM float64) float64 { return radiusMM * math.Hypot(1, s.Rise) }
+
+// atMost is the slant with its ellipse no longer than reaches a distance along
+// the joist, as where a pipe along a joist never meets its face.
+func (s Slant) atMost(reachMM, radiusMM float64) Slant {
+	most := math.Sqrt(math.Max(0, reachMM*reachMM/radiusMM/radiusMM-1))
+	if a := math.Abs(s.Along); a > most {
+		s.Rise *= math.Hypot(1, most) / math.Hypot(1, a)
+		s.Along = math.Copysign(most, s.Along)
+	}
+	return s
+}
+
+// slantOf is how a pipe that goes by a step in plan and falls by a slope on the
+// way lies to a joist. Its numbers stay finite for one along the joist.
+func slantOf(step, along plan.Point, fall float64) Slant {
+	const leastAcross = 1e-9
+	v := step.Dot(plan.Left(along))
+	across := math.Copysign(math.Max(math.Abs(v), leastAcross*step.Len()), v)
+	return Slant{step.Dot(along) / across, -fall * step.Len() / across}
 }
 
 // MiddleMM is the middle of the cut along the joist.
 func (c Crossing) MiddleMM() float64 { return (c.EntryMM + c.ExitMM) / 2 }
 
-// LengthMM of the cut along the joist.
-func (c Crossing) LengthMM() float64 { return math.Abs(c.ExitMM-c.EntryMM) + 2*c.RadiusMM }
+// LengthMM of the cut along the joist, over both faces.
+func (c Crossing) LengthMM() float64 {
+	entry, exit := c.EntrySlant.halfLengthMM(c.RadiusMM), c.ExitSlant.halfLengthMM(c.RadiusMM)
+	return math.Max(c.EntryMM+entry, c.ExitMM+exit) - math.Min(c.EntryMM-entry, c.ExitMM-exit)
+}
+
+// SizeMM is the greatest of the cut's length and height: the hole's diameter as
+// rules mean it. An oblique hole is as large as what it leaves out of the joist's
+// length.
+func (c Crossing) SizeMM() float64 { return math.Max(c.LengthMM(), c.CutHighMM()-c.CutLowMM()) }
 
 // CutLowMM and CutHighMM are the levels the cut reaches, not limited to the
 // joist.
-func (c Crossing) CutLowMM() float64 { return math.Min(c.EntryLevelMM, c.ExitLevelMM) - c.RadiusMM }
+func (c Crossing) CutLowMM() float64 {
+	return math.Min(c.EntryLevelMM-c.EntrySlant.halfHeightMM(c.RadiusMM), c.ExitLevelMM-c.ExitSlant.halfHeightMM(c.RadiusMM))
+}
 
 // CutHighMM is the level of the cut's top.
-func (c Crossing) CutHighMM() float64 { return math.Max(c.EntryLevelMM, c.ExitLevelMM) + c.RadiusMM }
+func (c Crossing) CutHighMM() float64 {
+	return math.Max(c.EntryLevelMM+c.EntrySlant.halfHeightMM(c.RadiusMM), c.ExitLevelMM+c.ExitSlant.halfHeightMM(c.RadiusMM))
+}
+
+// Outline is the hole that lets the pipe through square to the joist's face, in
+// distances along the joist and levels: the hull of the ellipses on both faces.
+// Its corners lie on them, the sides between within the given error of a round
+// hole.
+func (c Crossing) Outline(errorMM float64) plan.Ring {
+	var corners []plan.Point
+	for _, f := range []struct {
+		at, level float64
+		Slant
+	}{{c.EntryMM, c.EntryLevelMM, c.EntrySlant}, {c.ExitMM, c.ExitLevelMM, c.ExitSlant}} {
+		// A ring round the pipe, each of its points moved on along the pipe to the
+		// face: q − d·(q·n)/(d·n), with d = (Along, 1, Rise) along the pipe.
+		d := mgl64.Vec3{f.Along, 1, f.Rise}.Normalize()
+		up := mgl64.Vec3{-d.Z() * d.X(), -d.Z() * d.Y(), 1 - d.Z()*d.Z()}.Normalize()
+		side := d.Cross(up)
+		for _, q := range plan.Circle(plan.Point{}, c.RadiusMM, errorMM) {
+			w := side.Mul(q.X()).Add(up.Mul(q.Y()))
+			corners = append(corners, plan.Point{f.at + w.X() - f.Along*w.Y(), f.level + w.Z() - f.Rise*w.Y()})
+		}
+	}
+	return plan.Hull(corners)
+}
 
 // DepthMM of the joist.
 func (c Crossing) DepthMM() float64 { return c.TopMM - c.BottomMM }
@@ -67,8 +133,9 @@ func (c Crossing) ZoneShare() float64 { return c.SupportMM / c.SpanMM }
 // cross none.
 //
 // Method: the centre line of the run is clipped to each joist's footprint; the
-// cut is the hull of the pipe, with clearance, at both faces, square to the
-// joist. Exact for straights; for bends, to their polygon.
+// cut is the hull of the ellipses that the pipe, with clearance, makes on both
+// faces. Exact for straights; for bends, to their polygon. A pipe that lies in a
+// joist and does not pass through it with its middle is a clash and no cut.
 func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 	if len(l.Joists) == 0 {
 		return nil
@@ -102,11 +169,14 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 				}
 				size := h.Run.PipeAt(at + length*(from+to)/2)
 				level := func(t float64) float64 { return h.Run.InvertAt(at+length*t) + size.BoreMM/2 }
-				c := Crossing{Joist: joist, Piece: p.Name(), RadiusMM: size.OutsideDiameterMM/2 + ClearanceMM,
+				c := Crossing{Joist: joist, Piece: p.Name(), RadiusMM: size.OutsideDiameterMM/2 + clash.ClearanceMM,
 					EntryLevelMM: level(from), ExitLevelMM: level(to)}
 				entry, exit := a.Add(b.Sub(a).Mul(from)), a.Add(b.Sub(a).Mul(to))
 				c.At = entry.Add(exit).Mul(0.5)
 				c.EntryMM, c.ExitMM = entry.Sub(l.JoistOrigin).Dot(joist.Along), exit.Sub(l.JoistOrigin).Dot(joist.Along)
+				slant := slantOf(b.Sub(a), joist.Along, (h.Run.InvertAt(at)-h.Run.InvertAt(at+length))/length)
+				c.EntrySlant = slant.atMost(c.RadiusMM+at+length*from, c.RadiusMM)
+				c.ExitSlant = slant.atMost(c.RadiusMM+h.Run.LengthMM-at-length*to, c.RadiusMM)
 				c.TopMM = TopMM(j, h, joist, c.At)
 				c.BottomMM = c.TopMM - j.Floor.Joists.DepthMM
 				if !c.classify() {
@@ -132,7 +202,7 @@ func over(j job.Job, h level.Heights, p waste.Piece) bool {
 	top += h.Survey.Floor.Gradient()*j.Floor.Joists.WidthMM - j.Floor.Deck.ThicknessMM
 	size := math.Max(p.Pipe.OutsideDiameterMM, p.After.OutsideDiameterMM)
 	bore := math.Min(p.Pipe.BoreMM, p.After.BoreMM)
-	return math.Min(p.FromInvertMM, p.ToInvertMM)+bore/2-size/2-ClearanceMM >= top
+	return math.Min(p.FromInvertMM, p.ToInvertMM)+bore/2-size/2-clash.ClearanceMM >= top
 }
 
 // TopMM is the level of a joist's top edge near a plan point: the underside of
@@ -171,7 +241,7 @@ func join(in []Crossing) []Crossing {
 		for i := range out {
 			o := &out[i]
 			if o.Joist.Number == c.Joist.Number && math.Abs(o.ExitMM-c.EntryMM) < 1e-6 && math.Abs(o.ExitLevelMM-c.EntryLevelMM) < 1 {
-				o.ExitMM, o.ExitLevelMM = c.ExitMM, c.ExitLevelMM
+				o.ExitMM, o.ExitLevelMM, o.ExitSlant = c.ExitMM, c.ExitLevelMM, c.ExitSlant
 				o.RadiusMM = math.Max(o.RadiusMM, c.RadiusMM)
 				o.classify()
 				merged = true

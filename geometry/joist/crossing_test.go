@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
@@ -82,5 +83,109 @@ func TestJoistAlongTheRun(t *testing.T) {
 	j.Floor.Joists.FirstOffsetMM = 1932 - 400*4 // a joist right under the run
 	if cuts := find(j); len(cuts) != 1 || cuts[0].Kind != joist.Severed {
 		t.Errorf("%+v, want the joist under the run once, severed", cuts)
+	}
+}
+
+// Oblique cuts by hand: a hole of 56 mm for a 50 mm pipe, through a joist 47
+// wide. On each face it is 56/sin a long, and the faces' holes lie 47/tan a apart.
+// At 90°: 56. At 45°: 79.196 + 47 = 126.196. At 30°: 112 + 81.406 = 193.406. At
+// 20°: 163.733 + 129.131 = 292.864. The radius instead of R/sin a gave 103.0,
+// 137.4 and 185.1.
+func TestObliqueCutsByHand(t *testing.T) {
+	for _, c := range []struct{ angle, want float64 }{{90, 56}, {45, 126.196}, {30, 193.406}, {20, 292.864}, {135, 126.196}, {160, 292.864}} {
+		whole := 0
+		for first := 0.0; first < 400; first += 10 {
+			j := timberRoom()
+			j.Floor.Joists.DirectionDeg, j.Floor.Joists.FirstOffsetMM = 180+c.angle, first
+			j.Drain.OutletInvertDepthMM, j.Drain.TrapDepthMM = 150, 170
+			for _, cut := range find(j) {
+				across := math.Abs(cut.ExitMM-cut.EntryMM) * math.Abs(math.Tan(c.angle*math.Pi/180))
+				if c.angle == 90 {
+					across = 47
+				}
+				if math.Abs(across-47) > 1e-6 {
+					continue // the run begins or ends in the joist
+				}
+				whole++
+				// Near the run's ends a cut reaches no farther than the run.
+				if cut.EntryMM-cut.ExitMM == 0 && c.angle != 90 {
+					t.Fatalf("%v°: a cut of no length: %+v", c.angle, cut)
+				}
+				if got := cut.LengthMM(); got > c.want+0.001 {
+					t.Errorf("%v°: %v long, want %v", c.angle, got, c.want)
+				} else if math.Abs(got-c.want) <= 0.001 {
+					whole += 1000
+				}
+				// The pipe falls 1:40 along itself: on the face its ring rises by
+				// 1/(40·sin a) for each millimetre across.
+				rise := 1 / (40 * math.Sin(c.angle*math.Pi/180))
+				shift := 47 * rise
+				if got, want := cut.CutHighMM()-cut.CutLowMM(), shift+56*math.Hypot(1, rise); math.Abs(got-want) > 0.01 && got > want {
+					t.Errorf("%v°: %v high, want %v", c.angle, got, want)
+				}
+				if cut.SizeMM() < cut.LengthMM() || cut.SizeMM() < cut.CutHighMM()-cut.CutLowMM() {
+					t.Errorf("%v°: a size of %v is less than its length or height", c.angle, cut.SizeMM())
+				}
+			}
+		}
+		if whole < 1000 {
+			t.Errorf("%v°: no cut came out %v long (%d were whole)", c.angle, c.want, whole)
+		}
+	}
+}
+
+// The outline of a cut holds the pipe with its clearance on both faces and no more:
+// points on the pipe's skin lie on it or within, and the farthest on it.
+func TestOutlineHoldsThePipe(t *testing.T) {
+	for _, angle := range []float64{90, 60, 45, 20} {
+		sin, cos := math.Sincos(angle * math.Pi / 180)
+		const fall, radius = 0.05, 28.0
+		slant := joist.Slant{Along: cos / sin, Rise: -fall / sin}
+		c := joist.Crossing{EntryMM: 500, ExitMM: 500 + 47*cos/sin, EntryLevelMM: -100, ExitLevelMM: -100 - 47*fall/sin, EntrySlant: slant, ExitSlant: slant, RadiusMM: radius}
+		ring := c.Outline(0.05)
+		region := plan.FromRing(ring)
+		low, high, _ := region.Bounds()
+		if got := high.X() - low.X(); math.Abs(got-c.LengthMM()) > 0.3/sin {
+			t.Errorf("%v°: the outline is %v long, the cut %v", angle, got, c.LengthMM())
+		}
+		if math.Abs(low.Y()-c.CutLowMM()) > 0.1 || math.Abs(high.Y()-c.CutHighMM()) > 0.1 {
+			t.Errorf("%v°: the outline reaches from %v to %v, the cut from %v to %v", angle, low.Y(), high.Y(), c.CutLowMM(), c.CutHighMM())
+		}
+		// The axis runs along (cos, sin, −fall); n points square to it in plan.
+		axis := mgl64.Vec3{cos, sin, -fall}.Normalize()
+		n := mgl64.Vec3{-sin, cos, 0}
+		up := axis.Cross(n)
+		for k := range 72 {
+			s, co := math.Sincos(float64(k) * math.Pi / 36)
+			skin := mgl64.Vec3{500, 0, -100}.Add(n.Mul(radius * co)).Add(up.Mul(radius * s))
+			for _, face := range []float64{0, 47} {
+				q := skin.Add(axis.Mul((face - skin.Y()) / axis.Y()))
+				if !region.Contains(plan.Point{q.X(), q.Z()}, 0.1/sin) {
+					t.Errorf("%v°: the pipe's skin at %v lies outside the hole", angle, q)
+				}
+			}
+		}
+	}
+}
+
+// A pipe along a joist makes a cut that is finite, and reaches no farther than the
+// run.
+func TestCutAlongIsFinite(t *testing.T) {
+	for _, off := range []float64{0, 1e-9, 1e-4, 0.5} {
+		j := timberRoom()
+		j.Floor.Joists.DirectionDeg = 0 + off
+		j.Floor.Joists.FirstOffsetMM = 1932 - 400*4
+		cuts := find(j)
+		if len(cuts) == 0 {
+			t.Errorf("joists at %v°: no cut", off)
+		}
+		for _, c := range cuts {
+			if l := c.LengthMM(); !(l > 200 && l < 2500) || c.Kind != joist.Severed {
+				t.Errorf("joists at %v°: a %s %v long", off, c.Kind, l)
+			}
+			if h := c.CutHighMM() - c.CutLowMM(); !(h > 56 && h < 250) {
+				t.Errorf("joists at %v°: a cut %v high", off, h)
+			}
+		}
 	}
 }

@@ -59,6 +59,22 @@ func (p Piece) Gradient() float64 {
 	return (p.FromInvertMM - p.ToInvertMM) / p.LengthMM()
 }
 
+// SocketMM is how much a fitting stands out over the pipe. Common practice, no
+// source.
+const SocketMM = 3.5
+
+// RadiusMM of the piece's body: of the pipe, or of a fitting with its sockets. A
+// reducer counts with its larger end.
+func (p Piece) RadiusMM() float64 {
+	switch p.Kind {
+	case Straight:
+		return p.Pipe.OutsideDiameterMM / 2
+	case Reducer:
+		return math.Max(p.Pipe.OutsideDiameterMM, p.After.OutsideDiameterMM) / 2
+	}
+	return p.Pipe.OutsideDiameterMM/2 + SocketMM
+}
+
 // Name is what people call the piece.
 func (p Piece) Name() string {
 	switch p.Kind {

@@ -1,0 +1,307 @@
+package geometry_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"underfall/geometry"
+	"underfall/geometry/clash"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+)
+
+// letInAlong is the let-in demo with its run turned into the next bay, whose
+// lower joist 4 has its flank at y = 1413.5, and along that joist to the wall, the
+// pipe's flank this far off the joist's.
+func letInAlong(t *testing.T, gapMM float64) job.Job {
+	j := demoJobs(t)[2].Job.Clone()
+	y := 1413.5 + gapMM + 25
+	j.Waste.Waypoints = []plan.Point{{400, 1932}, {400, y}}
+	j.Waste.Exit.OffsetMM = 2000 - y
+	return j
+}
+
+// measured is the value of a quantity for a subject, or of the worst subject that
+// begins so; not a number where there is none.
+func measured(r geometry.Result, quantity, subject string) float64 {
+	worst := math.NaN()
+	for _, m := range r.Measured {
+		if m.Quantity == quantity && strings.HasPrefix(m.Subject, subject) && !(m.Value >= worst) {
+			worst = m.Value
+		}
+	}
+	return worst
+}
+
+func raised(r geometry.Result, id string) bool {
+	return slices.ContainsFunc(r.Findings, func(f rule.Finding) bool { return f.Rule.ID == id })
+}
+
+// A pipe of 50 mm along a joist: 24.5 mm inside its flank nothing was found, for
+// its middle lay outside. The joist lies level here, so the gap is the plan's.
+// The bend before it stands out 3.5 mm more, to within its chords.
+func TestPipeAlongAJoist(t *testing.T) {
+	for _, c := range []struct {
+		gap         float64
+		stops, near bool
+	}{{30, false, false}, {6.6, false, false}, {6.4, false, true}, {3.6, false, true}, {3.4, true, true}, {0, true, true}, {-1, true, true}, {-24.5, true, true}} {
+		r := geometry.Evaluate(letInAlong(t, c.gap), packs(t)["UK"])
+		if len(r.Problems) > 0 {
+			t.Fatal(r.Problems)
+		}
+		if raised(r, "clash-joist") != c.stops || raised(r, "clash-joist-near") != c.near {
+			t.Errorf("gap %v: cut along %v, near %v; want %v, %v", c.gap, raised(r, "clash-joist"), raised(r, "clash-joist-near"), c.stops, c.near)
+		}
+		if c.gap > 20 {
+			continue
+		}
+		last := r.Heights.Run.Pieces[len(r.Heights.Run.Pieces)-1]
+		if got := measured(r, "clash.joist-gap", last.Name()+", joist 4"); !(math.Abs(got-c.gap) <= 1e-6) {
+			t.Errorf("%s lies %v off joist 4, want %v", last.Name(), got, c.gap)
+		}
+		bend := r.Heights.Run.Pieces[len(r.Heights.Run.Pieces)-2]
+		if got := measured(r, "clash.joist-gap", bend.Name()+", joist 4"); !(math.Abs(got-(c.gap-3.5)) <= 0.05) {
+			t.Errorf("%s lies %v off joist 4, want %v", bend.Name(), got, c.gap-3.5)
+		}
+	}
+}
+
+// A straight pipe that passes through a joist from side to side is a cut and no
+// clash, square and oblique.
+func TestPipeAcrossAJoistIsACut(t *testing.T) {
+	for _, turn := range []float64{270, 225, 315, 250} {
+		cuts := 0
+		for first := 100.0; first < 500; first += 40 {
+			j := demoJobs(t)[2].Job.Clone()
+			acrossJoists(&j, 150)
+			j.Floor.Joists.DirectionDeg, j.Floor.Joists.FirstOffsetMM = turn, first
+			r := geometry.Evaluate(j, packs(t)["UK"])
+			if len(r.Problems) > 0 {
+				t.Fatal(r.Problems)
+			}
+			cuts += len(r.Joists)
+			for _, c := range r.Joists {
+				subject := fmt.Sprintf("%s, joist %d", c.Piece, c.Joist.Number)
+				if got := measured(r, "clash.joist-gap", subject); !math.IsNaN(got) {
+					t.Errorf("joists at %v°: %s is a %s and has a gap of %v", turn, subject, c.Kind, got)
+				}
+			}
+		}
+		if cuts == 0 {
+			t.Errorf("joists at %v°: none is cut", turn)
+		}
+	}
+}
+
+// A bend in the middle of a joist was a hole like any other.
+func TestBendInAJoist(t *testing.T) {
+	j := demoJobs(t)[2].Job.Clone()
+	j.Waste.Waypoints = []plan.Point{{560, 1932}, {560, 1840}, {300, 1840}, {300, 1932}}
+	r := geometry.Evaluate(j, packs(t)["UK"])
+	if !raised(r, "clash-joist") {
+		t.Errorf("a bend in joist 5 is not found: %+v", r.Findings[0])
+	}
+}
+
+// The channel was held against nothing. Let in, the flange is at −22 + 3 + 20 = 1;
+// a channel 70 deep reaches to −69 and the joists to −22: 47 mm into each that
+// lies under it. With 23 mm it rests on them, and may.
+func TestChannelOverJoists(t *testing.T) {
+	for _, c := range []struct {
+		depth, want float64
+		found       bool
+	}{{70, -47, true}, {23.1, -0.1, true}, {23, 0, false}, {10, 13, false}} {
+		j := demoJobs(t)[2].Job.Clone()
+		j.Floor.Joists.DirectionDeg, j.Floor.Joists.SupportsMM = 270, []float64{0, 2000}
+		// Joists at x = 400, 850, 1300 …; the channel from 300 to 1100, the trap from
+		// 645 to 755.
+		j.Floor.Joists.FirstOffsetMM = 400
+		j.Drain.ChannelDepthMM = c.depth
+		r := geometry.Evaluate(j, packs(t)["UK"])
+		if len(r.Problems) > 0 {
+			t.Fatal(r.Problems)
+		}
+		for _, number := range []int{1, 2} {
+			if got := measured(r, "clash.drain-gap", fmt.Sprintf("Drain channel, joist %d", number)); !(math.Abs(got-c.want) <= 1e-6) {
+				t.Errorf("channel %v deep: joist %d at %v, want %v", c.depth, number, got, c.want)
+			}
+		}
+		if raised(r, "clash-drain") != c.found || raised(r, "trap-joist") {
+			t.Errorf("channel %v deep: clash %v, trap %v", c.depth, raised(r, "clash-drain"), raised(r, "trap-joist"))
+		}
+	}
+}
+
+// On a floor, a channel deeper than flange over floor: the slab of the first demo
+// is not level, so the floor under each corner counts.
+func TestChannelIntoTheFloor(t *testing.T) {
+	j := demoJobs(t)[0].Job.Clone()
+	r := geometry.Evaluate(j, packs(t)["UK"])
+	high := math.Inf(-1)
+	for _, q := range r.Layout.Drain[0].Outer {
+		high = math.Max(high, r.Heights.Survey.Floor.At(q))
+	}
+	for _, c := range []struct {
+		under float64
+		found bool
+	}{{1, true}, {0.02, true}, {-0.1, false}} {
+		j.Drain.ChannelDepthMM = r.Heights.FlangeMM - high + c.under
+		again := geometry.Evaluate(j, packs(t)["UK"])
+		// Square to a floor that falls by less than 1:200 the depth is the same.
+		if got := measured(again, "clash.drain-gap", "Drain channel, floor"); !(math.Abs(got+c.under) <= 1e-4) {
+			t.Errorf("channel %v into the floor: gap %v", c.under, got)
+		}
+		if raised(again, "clash-drain") != c.found {
+			t.Errorf("channel %v into the floor: found %v", c.under, !c.found)
+		}
+	}
+}
+
+// An existing pipe whose end lies 60 mm under where the run arrives was passed
+// over in silence: "not below" was met.
+func TestExistingPipeEndIsMet(t *testing.T) {
+	j := demoJobs(t)[0].Job.Clone()
+	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}}
+	run := geometry.Evaluate(j, packs(t)["UK"]).Heights.Run
+	arrives := run.InvertAt(run.ExitAtMM)
+	for _, c := range []struct {
+		under float64
+		found bool
+	}{{60, true}, {1.01, true}, {0.99, false}, {0, false}} {
+		j.Waste.Exit.Level = job.NotBelow(arrives - c.under)
+		r := geometry.Evaluate(j, packs(t)["UK"])
+		if got := measured(r, "exit.too-high", "Existing pipe end"); !(math.Abs(got-c.under) <= 1e-9) {
+			t.Errorf("%v over the pipe's end: measured %v", c.under, got)
+		}
+		if raised(r, "exit-high") != c.found || c.found && !r.Stops() {
+			t.Errorf("%v over the pipe's end: found %v", c.under, !c.found)
+		}
+		// Given as exact the fall follows from it, and it is met.
+		j.Waste.Exit.Level = job.Exactly(arrives - c.under)
+		if r := geometry.Evaluate(j, packs(t)["UK"]); raised(r, "exit-high") || raised(r, "exit-low") {
+			t.Errorf("%v under, given as exact, is not met", c.under)
+		}
+	}
+	// Through a wall, where it may leave higher, nothing is missed.
+	j = demoJobs(t)[0].Job.Clone()
+	j.Waste.Exit.Level = job.NotBelow(-150)
+	if r := geometry.Evaluate(j, packs(t)["UK"]); raised(r, "exit-high") {
+		t.Error("a wall's exit that may lie higher is held to its level")
+	}
+}
+
+// Out through a stud wall at 45°: where the pipe's middle comes in through the
+// inner face, the middle of a stud is a wall's thickness further on, 100 mm, and
+// held square to the wall the pipe was clear of it. The stud's near edge at the
+// inner face is 23.5/√2 past the pipe's middle, so it lies 25 + 23.5/√2 in it.
+func TestObliqueExitMeetsAStud(t *testing.T) {
+	j := demoJobs(t)[0].Job.Clone()
+	j.Waste.Waypoints = []plan.Point{{300, 1832}}
+	j.Waste.Exit.OffsetMM = 1900 - 1532
+	wall := func(first float64) {
+		j.Room.Walls[3] = job.Wall{Kind: job.WallStud, ThicknessMM: 100, StudSpacingMM: 600, FirstStudMM: first, StudWidthMM: 47}
+	}
+	for _, c := range []struct{ first, want float64 }{
+		{368 + 100, 25 + 23.5/math.Sqrt2},
+		{368, 25 + 23.5/math.Sqrt2}, // at the inner face
+		{368 + 300, 0},
+	} {
+		wall(c.first)
+		r := geometry.Evaluate(j, packs(t)["UK"])
+		if len(r.Problems) > 0 {
+			t.Fatal(r.Problems)
+		}
+		if got := measured(r, "exit.in-stud", "Exit"); !(math.Abs(got-c.want) <= 1e-3) {
+			t.Errorf("a stud at %v: %v, want %v", c.first, got, c.want)
+		}
+	}
+}
+
+// The search held a pipe's middle against joists and offered runs with half a
+// pipe in a joist's side: rules without these clashes let them through.
+func TestSearchOffersNoClash(t *testing.T) {
+	full := packs(t)["UK"]
+	blind := full
+	blind.Rules = slices.DeleteFunc(slices.Clone(full.Rules), func(r rule.Rule) bool { return strings.HasPrefix(r.ID, "clash-") })
+	offered := 0
+	for first := 0.0; first < 450; first += 50 {
+		j := demoJobs(t)[2].Job.Clone()
+		j.Floor.Joists.FirstOffsetMM = first
+		exits := geometry.UsualExits(j, 450)
+		for _, c := range []struct {
+			pack  rule.Pack
+			blind bool
+		}{{full, false}, {blind, true}} {
+			s, err := geometry.FindRuns(t.Context(), j, c.pack, exits, geometry.SearchGrid{Steps: 4, MostBends: 2}, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range s.Found {
+				r := geometry.Evaluate(f.Job, full)
+				switch {
+				case c.blind && raised(r, "clash-joist"):
+					offered++
+				case !c.blind && r.Stops():
+					t.Errorf("joists from %v: a run is offered that is stopped: %s %s", first, r.Findings[0].Rule.ID, r.Findings[0].Measurement.Subject)
+				}
+			}
+		}
+	}
+	if offered == 0 {
+		t.Error("without the rules against clashes no run would be offered either: the search was not tried")
+	}
+}
+
+// Every pair that is held against each other is measured in some job, and the
+// rules ask for the room the table names.
+func TestEveryPairIsMeasured(t *testing.T) {
+	demos := demoJobs(t)
+	slab, letIn := demos[0].Job.Clone(), demos[2].Job.Clone()
+	letIn.Floor.Joists.DirectionDeg, letIn.Floor.Joists.FirstOffsetMM, letIn.Floor.Joists.SupportsMM = 270, 400, []float64{0, 2000}
+	on := func(j job.Job, change func(*job.Job)) job.Job {
+		j = j.Clone()
+		change(&j)
+		return j
+	}
+	studs := func(j *job.Job) {
+		j.Room.Walls[3] = job.Wall{Kind: job.WallStud, ThicknessMM: 100, StudSpacingMM: 400, FirstStudMM: 80, StudWidthMM: 47}
+	}
+	cases := map[[2]clash.Kind]struct {
+		job               job.Job
+		quantity, subject string
+	}{
+		{clash.Pipe, clash.Joist}:    {letInAlong(t, 4), "clash.joist-gap", "Pipe"},
+		{clash.Fitting, clash.Joist}: {letInAlong(t, 4), "clash.joist-gap", "90° bend"},
+		{clash.Trap, clash.Joist}:    {on(letIn, func(j *job.Job) { j.Floor.Joists.FirstOffsetMM = 700 }), "trap.in-joist", "Joist"},
+		{clash.Channel, clash.Joist}: {letIn, "clash.drain-gap", "Drain channel, joist"},
+		{clash.Channel, clash.Floor}: {on(slab, func(j *job.Job) { j.Drain.ChannelDepthMM = 100 }), "clash.drain-gap", "Drain channel, floor"},
+		{clash.Pipe, clash.Stud}:     {on(slab, studs), "exit.in-stud", "Exit"},
+		{clash.Fitting, clash.Stud}: {on(slab, func(j *job.Job) {
+			studs(j)
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 540, LengthMM: 120, Slope: 0.05}}
+		}), "exit.in-stud", "Exit"},
+	}
+	for _, p := range clash.Pairs() {
+		c, ok := cases[[2]clash.Kind{p.Body, p.Fixed}]
+		if !ok {
+			t.Errorf("no job here holds a %s against a %s", p.Body, p.Fixed)
+			continue
+		}
+		if got := measured(geometry.Evaluate(c.job, packs(t)["UK"]), c.quantity, c.subject); math.IsNaN(got) {
+			t.Errorf("%s against %s: %s of %s is not measured", p.Body, p.Fixed, c.quantity, c.subject)
+		}
+		delete(cases, [2]clash.Kind{p.Body, p.Fixed})
+	}
+	for pair := range cases {
+		t.Errorf("the table lacks %s against %s", pair[0], pair[1])
+	}
+	for _, r := range packs(t)["UK"].Rules {
+		if r.ID == "clash-joist-near" && r.Limit != clash.ClearanceMM {
+			t.Errorf("the rule asks for %v mm beside a joist, the table for %v", r.Limit, clash.ClearanceMM)
+		}
+	}
+}
