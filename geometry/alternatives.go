@@ -397,8 +397,12 @@ func findingsOfRun(r Result) []rule.Finding {
 	m.exit()
 	m.trap()
 	m.joistCuts()
-	m.clashes()
 	m.base()
+	fs := r.Pack.Judge(m.out)
+	if stopped(fs) {
+		return fs // no need to look for what stops it as well
+	}
+	m.clashes()
 	return r.Pack.Judge(m.out)
 }
 

@@ -140,8 +140,8 @@ func (c Cylinder) overlap(p Prism, at mgl64.Vec3) Meeting {
 	for _, f := range p.faces {
 		gap = math.Max(gap, c.apart(p, f.out, u, length))
 	}
-	for _, e := range p.edges {
-		if n, ok := square(u, e[1].Sub(e[0])); ok {
+	for _, way := range p.ways {
+		if n, ok := square(u, way); ok {
 			gap = math.Max(gap, c.apart(p, n, u, length))
 		}
 	}

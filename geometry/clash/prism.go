@@ -4,6 +4,7 @@ package clash
 
 import (
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/plan"
@@ -26,6 +27,7 @@ type Prism struct {
 	corners []mgl64.Vec3
 	faces   []face
 	edges   [][2]mgl64.Vec3
+	ways    []mgl64.Vec3 // the directions its edges run in, each once
 }
 
 // face is a flat side with its corners counter-clockwise seen from outside.
@@ -56,6 +58,12 @@ func NewPrism(ring plan.Ring, bottom, top solid.Plane) Prism {
 	}
 	p.addFace(under, mgl64.Vec3{bottom.SlopeX, bottom.SlopeY, -1}.Normalize())
 	p.addFace(p.corners[n:], mgl64.Vec3{-top.SlopeX, -top.SlopeY, 1}.Normalize())
+	for _, e := range p.edges {
+		way := e[1].Sub(e[0])
+		if !slices.ContainsFunc(p.ways, func(w mgl64.Vec3) bool { _, ok := square(w, way); return !ok }) {
+			p.ways = append(p.ways, way)
+		}
+	}
 	return p
 }
 
@@ -122,12 +130,12 @@ func (p Prism) Gap(o Prism) Meeting {
 	for _, f := range o.faces {
 		separate = separate || apart(f.out)
 	}
-	for _, e := range p.edges {
-		for _, g := range o.edges {
+	for _, v := range p.ways {
+		for _, w := range o.ways {
 			if separate {
 				break
 			}
-			if n, ok := square(e[1].Sub(e[0]), g[1].Sub(g[0])); ok {
+			if n, ok := square(v, w); ok {
 				separate = apart(n)
 			}
 		}
