@@ -280,9 +280,11 @@ func TestRelaxations(t *testing.T) {
 }
 
 // A joist under the trap: shifting the trap along the drain is among the
-// changes, by no more than needed.
+// changes, by no more than needed. The channel is shallow enough to lie over the
+// joists.
 func TestTrapIsShiftedOffAJoist(t *testing.T) {
 	j := demoJobs(t)[2].Job
+	j.Drain.ChannelDepthMM = 20
 	j.Floor.Joists.DirectionDeg, j.Floor.Joists.SupportsMM = 90, nil
 	r := geometry.Evaluate(j, packs(t)["UK"])
 	j.Floor.Joists.FirstOffsetMM = math.Mod(2600-r.Layout.TrapCentre.X(), j.Floor.Joists.SpacingMM)

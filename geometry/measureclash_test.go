@@ -228,7 +228,7 @@ func TestSearchOffersNoClash(t *testing.T) {
 	blind := full
 	blind.Rules = slices.DeleteFunc(slices.Clone(full.Rules), func(r rule.Rule) bool { return strings.HasPrefix(r.ID, "clash-") })
 	offered := 0
-	for first := 0.0; first < 450; first += 50 {
+	for first := 0.0; first < 450; first += 90 {
 		j := demoJobs(t)[2].Job.Clone()
 		j.Floor.Joists.FirstOffsetMM = first
 		exits := geometry.UsualExits(j, 450)

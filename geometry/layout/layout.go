@@ -74,9 +74,6 @@ type Joist struct {
 	FromMM, ToMM  float64
 	WidthMM       float64
 	Footprint     plan.Region
-	// TrapOverlapMM is how far the trap reaches into the joist in plan, square
-	// to it; 0 when they are clear of each other.
-	TrapOverlapMM float64
 }
 
 // FallPlane is one falling plane of the floor, with its level relative to the
@@ -489,7 +486,6 @@ func (l *Layout) joists(j job.Job) {
 		joist := Joist{Number: len(l.Joists) + 1, Origin: origin, Along: along, FromMM: from, ToMM: to, WidthMM: js.WidthMM}
 		middle := origin.Add(along.Mul((from + to) / 2))
 		joist.Footprint = rectangle(middle, along, across, (to-from)/2, js.WidthMM/2)
-		joist.TrapOverlapMM = joist.reaches(l.Trap)
 		l.Joists = append(l.Joists, joist)
 		if len(l.Joists) > 600 {
 			return
@@ -520,22 +516,6 @@ func (j Joist) Crosses(a, b plan.Point) (from, to float64, ok bool) {
 		from, to = math.Max(from, math.Min(t0, t1)), math.Min(to, math.Max(t0, t1))
 	}
 	return from, to, to-from > 1e-9
-}
-
-// reaches is how far a region reaches into the joist, square to it.
-func (j Joist) reaches(r plan.Region) float64 {
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, poly := range r {
-		for _, q := range poly.Outer {
-			v := q.Sub(j.Origin).Dot(plan.Left(j.Along))
-			low, high = math.Min(low, v), math.Max(high, v)
-		}
-	}
-	overlap := math.Min(high, j.WidthMM/2) - math.Max(low, -j.WidthMM/2)
-	if overlap <= 0 || plan.SharedArea(j.Footprint, r) <= 1 {
-		return 0
-	}
-	return overlap
 }
 
 // Clear is how far a plan point is from the nearest wall face, and that wall.
