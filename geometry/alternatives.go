@@ -310,7 +310,7 @@ func (s *Search) tryRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pac
 func advisories(fs []rule.Finding) int {
 	n := 0
 	for _, f := range fs {
-		if q := f.Rule.Quantity; q == "pipe.gradient" || strings.HasPrefix(q, "run.") || strings.HasPrefix(q, "exit.") {
+		if q := f.Rule.Quantity; q == "pipe.gradient" || q == "clash.joist-gap" || strings.HasPrefix(q, "run.") || strings.HasPrefix(q, "exit.") {
 			n++
 		}
 	}

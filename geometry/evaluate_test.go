@@ -218,6 +218,9 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"exit-high", slab, func(j *job.Job) {
 			j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}, Level: job.NotBelow(-60)}
 		}},
+		{"exit-narrow", slab, func(j *job.Job) {
+			j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}, NominalMM: 40}
+		}},
 		{"exit-stud", slab, func(j *job.Job) { // at 45°, clear at the inner face
 			j.Waste.Waypoints = []plan.Point{{300, 1832}}
 			j.Waste.Exit.OffsetMM = 368

@@ -194,6 +194,31 @@ func TestExistingPipeEndIsMet(t *testing.T) {
 	}
 }
 
+// The size of an existing pipe was held against nothing. A pipe of the run's own
+// size or larger takes it, also behind a reducer, whose pipe counts; one that is
+// not known is not measured.
+func TestExistingPipeTakesTheRun(t *testing.T) {
+	for _, c := range []struct {
+		nominal float64
+		reduced bool
+		want    float64
+	}{{0, false, math.NaN()}, {50, false, 0}, {110, false, 0}, {49, false, 1}, {40, false, 10}, {50, true, 25}, {75, true, 0}} {
+		j := demoJobs(t)[0].Job.Clone()
+		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}, NominalMM: c.nominal}
+		if c.reduced {
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 50, LengthMM: 60, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71}}
+		}
+		r := geometry.Evaluate(j, packs(t)["UK"])
+		got := measured(r, "exit.narrower", "Existing pipe end")
+		if got != c.want && !(math.IsNaN(got) && math.IsNaN(c.want)) {
+			t.Errorf("a pipe of %v: %v, want %v", c.nominal, got, c.want)
+		}
+		if raised(r, "exit-narrow") != (c.want > 0) {
+			t.Errorf("a pipe of %v: found %v", c.nominal, raised(r, "exit-narrow"))
+		}
+	}
+}
+
 // Out through a stud wall at 45°: where the pipe's middle comes in through the
 // inner face, the middle of a stud is a wall's thickness further on, 100 mm, and
 // held square to the wall the pipe was clear of it. The stud's near edge at the

@@ -316,6 +316,9 @@ func (m *measurer) exit() {
 			m.add("exit.too-high", exitName(e.Kind), math.Max(0, r.InvertAt(r.ExitAtMM)-level), at)
 		}
 	}
+	if e.Kind == job.ExitPipe && e.NominalMM > 0 {
+		m.add("exit.narrower", "Existing pipe end", math.Max(0, pipe.NominalMM-e.NominalMM), at)
+	}
 	if e.Kind != job.ExitWall {
 		m.exitInJoist(at)
 		return

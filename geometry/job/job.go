@@ -324,6 +324,8 @@ type Exit struct {
 	At plan.Point `json:"at,omitempty"`
 	// Level is what is known of the level of the exit's invert.
 	Level ExitLevel `json:"level"`
+	// NominalMM is the size of an existing pipe; 0 when it is not known.
+	NominalMM float64 `json:"nominalMM,omitempty"`
 }
 
 // FittingKind is an in-line fitting on the run.

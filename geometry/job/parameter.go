@@ -150,6 +150,8 @@ func Parameters() []Parameter {
 		mm("waste.bend90FaceMM", GroupWaste, "90° bend, centre to face", "From the corner of the centre lines to the fitting's end.", 1, 500, 1, always, func(j *Job) *float64 { return &j.Waste.Bend90FaceMM }),
 		mm("waste.exit.offsetMM", GroupWaste, "Exit along the wall", "From the wall's start corner to the pipe's centre.", 0, 50000, 10,
 			func(j Job) bool { return j.Waste.Exit.Kind == ExitWall }, func(j *Job) *float64 { return &j.Waste.Exit.OffsetMM }),
+		mm("waste.exit.nominalMM", GroupWaste, "Existing pipe size", "Nominal size of the pipe the run ends in; 0 when it is not known.", 0, 250, 1,
+			func(j Job) bool { return j.Waste.Exit.Kind == ExitPipe }, func(j *Job) *float64 { return &j.Waste.Exit.NominalMM }),
 	}
 	for _, f := range []struct {
 		key, label string

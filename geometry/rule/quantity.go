@@ -37,6 +37,7 @@ func Quantities() map[string]Quantity {
 		"exit.off-corner":       {"From the hole through a wall to the nearest corner", unit.Length},
 		"exit.too-low":          {"Height missing at the exit", unit.Length},
 		"exit.too-high":         {"Height at which the run arrives over the level it must meet", unit.Length},
+		"exit.narrower":         {"How much smaller an existing pipe is than the run that ends in it", unit.Length},
 		"exit.above-outlet":     {"Height of the stated exit over the trap's outlet", unit.Length},
 		"pipe.unruled":          {"Pipe sizes no rule of the region speaks of", unit.Count},
 		"water.flow":            {"Flow of all outlets together", unit.Flow},
