@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
+	"underfall/geometry/clash"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
@@ -21,6 +22,8 @@ type measurer struct {
 	// Circumstances every measurement carries.
 	tags  []string
 	facts map[string]float64
+	// joists are the bodies of those that were looked at.
+	joists map[int]clash.Prism
 }
 
 func newMeasurer(r Result) *measurer {

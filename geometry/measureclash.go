@@ -76,7 +76,7 @@ func (m *measurer) besideJoists(p waste.Piece) {
 			bodies = pieceBodies(p)
 		}
 		if len(bodies) > 0 {
-			m.hold("clash.joist-gap", kind, clash.Joist, fmt.Sprintf("%s, joist %d", p.Name(), js.Number), nearest(bodies, m.joistBody(js)))
+			m.hold("clash.joist-gap", kind, clash.Joist, fmt.Sprintf("%s, joist %d", p.Name(), js.Number), nearest(bodies, m.joistBody(js), pair.ClearMM+besideMM))
 		}
 	}
 }
@@ -124,11 +124,19 @@ func passes(js layout.Joist, p waste.Piece) bool {
 
 // joistBody is a joist without its cuts.
 func (m *measurer) joistBody(js layout.Joist) clash.Prism {
+	if p, ok := m.joists[js.Number]; ok {
+		return p
+	}
 	half := plan.Left(js.Along).Mul(js.WidthMM / 2)
 	a, b := js.Origin.Add(js.Along.Mul(js.FromMM)), js.Origin.Add(js.Along.Mul(js.ToMM))
 	from, to := joist.TopMM(m.Settled, m.Heights, js, a), joist.TopMM(m.Settled, m.Heights, js, b)
 	top := solid.Through(a, from, js.Along, (to-from)/(js.ToMM-js.FromMM))
-	return clash.NewPrism(plan.Ring{a.Sub(half), b.Sub(half), b.Add(half), a.Add(half)}, top.Raised(-m.Settled.Floor.Joists.DepthMM), top)
+	p := clash.NewPrism(plan.Ring{a.Sub(half), b.Sub(half), b.Add(half), a.Add(half)}, top.Raised(-m.Settled.Floor.Joists.DepthMM), top)
+	if m.joists == nil {
+		m.joists = map[int]clash.Prism{}
+	}
+	m.joists[js.Number] = p
+	return p
 }
 
 // floorBody is the structural floor about a part of the plan, so thick that what
@@ -195,12 +203,23 @@ func (m *measurer) dropBodies(p waste.Piece) []clash.Cylinder {
 	return cylinders(append(path, lift(r.Exit, axis-radius-downMM)), p.RadiusMM())
 }
 
-// nearest holds bodies against a prism and gives the worst.
-func nearest(bodies []clash.Cylinder, p clash.Prism) clash.Meeting {
+// nearest holds bodies against a prism and gives the worst that is less than a
+// gap; an endless one where there is none.
+func nearest(bodies []clash.Cylinder, p clash.Prism, lessThanMM float64) clash.Meeting {
 	worst := clash.Meeting{GapMM: math.Inf(1)}
-	for _, b := range bodies {
-		if g := b.Gap(p); g.GapMM < worst.GapMM {
-			worst = g
+	bounds, first := make([]float64, len(bodies)), 0
+	for i, b := range bodies {
+		if bounds[i] = b.AtLeast(p); bounds[i] < bounds[first] {
+			first = i
+		}
+	}
+	// The one with the least bound comes first: it mostly spares the others.
+	for k := range bodies {
+		i := (first + k) % len(bodies)
+		if bounds[i] < math.Min(worst.GapMM, lessThanMM) {
+			if g := bodies[i].Gap(p); g.GapMM < worst.GapMM {
+				worst = g
+			}
 		}
 	}
 	return worst
@@ -232,7 +251,7 @@ func (m *measurer) studOverlap(w layout.Wall, wall job.Wall) float64 {
 			const upAndDownMM = 3000
 			level := r.InvertAt(r.ExitAtMM)
 			stud := clash.NewPrism(plan.Ring{a, b, b.Add(out), a.Add(out)}, solid.Plane{Level: level - upAndDownMM}, solid.Plane{Level: level + upAndDownMM})
-			overlap = math.Max(overlap, -nearest(bodies, stud).GapMM)
+			overlap = math.Max(overlap, -nearest(bodies, stud, 0).GapMM)
 		}
 	}
 	return overlap

@@ -357,7 +357,7 @@ func (m *measurer) exitInJoist(at mgl64.Vec3) {
 		bodies := m.dropBodies(drop)
 		path := []plan.Point{r.Exit.Sub(r.ExitTo.Mul(m.Settled.Waste.Bend90FaceMM)), r.Exit}
 		for _, js := range m.nearJoists(path, math.Inf(-1), drop.FromInvertMM+drop.Pipe.BoreMM/2+drop.RadiusMM(), drop.RadiusMM()+besideMM) {
-			overlap = math.Max(overlap, due.ClearMM-nearest(bodies, m.joistBody(js)).GapMM)
+			overlap = math.Max(overlap, due.ClearMM-nearest(bodies, m.joistBody(js), due.ClearMM).GapMM)
 		}
 		m.add("exit.in-joist", subject, overlap, at)
 		return

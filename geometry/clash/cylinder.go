@@ -53,12 +53,30 @@ func (c Cylinder) apart(p Prism, n, u mgl64.Vec3, length float64) float64 {
 	return math.Max(low-middle-half, middle-half-high)
 }
 
+// AtLeast is a bound of the gap to a prism that is quick to work out: no gap is
+// less.
+func (c Cylinder) AtLeast(p Prism) float64 {
+	u, length := c.axis()
+	return c.atLeast(p, u, length)
+}
+
+// atLeast is the farthest the cylinder stays off the plane of a face.
+func (c Cylinder) atLeast(p Prism, u mgl64.Vec3, length float64) float64 {
+	middle := c.From.Add(c.To).Mul(0.5)
+	gap := math.Inf(-1)
+	for _, f := range p.faces {
+		along := f.out.Dot(u)
+		gap = math.Max(gap, f.out.Dot(middle)-math.Abs(along)*length/2-c.RadiusMM*math.Sqrt(math.Max(0, 1-along*along))-f.offset)
+	}
+	return gap
+}
+
 // Gap holds a cylinder against a prism.
 //
 // Method: apart, they are nearest within a face, where the cylinder's point
 // farthest towards the face lies over it, or on an edge, along which the distance
 // to the cylinder is convex: closed form where the nearest part is the round
-// side, else by golden section to a millionth of a millimetre. Where they
+// side, else by golden section to a hundred-thousandth of a millimetre. Where they
 // overlap, the depth is the least over the directions square to a face, to an
 // end, or to an edge and the axis: exact but where only the rim of an end is in
 // the prism, where it may come out deeper, never shallower, than it is.
@@ -85,6 +103,9 @@ func (c Cylinder) Gap(p Prism) Meeting {
 			}
 		}
 	}
+	if nearest.GapMM <= c.atLeast(p, u, length) {
+		return nearest // an edge cannot be nearer
+	}
 	for _, e := range p.edges {
 		on, q, share := nearestOfSegments(e[0], e[1], c.From, c.To)
 		d := on.Sub(q).Len() - c.RadiusMM // no less than from a body with round ends
@@ -109,7 +130,7 @@ func (c Cylinder) Gap(p Prism) Meeting {
 func (c Cylinder) nearestOn(a, b, u mgl64.Vec3, length float64) (mgl64.Vec3, float64) {
 	v := b.Sub(a)
 	at := func(t float64) float64 { return c.from(a.Add(v.Mul(t)), u, length) }
-	const golden, closeMM = 0.6180339887498949, 1e-6
+	const golden, closeMM = 0.6180339887498949, 1e-5
 	low, high := 0.0, 1.0
 	s, t := high-golden*(high-low), low+golden*(high-low)
 	ds, dt := at(s), at(t)
@@ -136,10 +157,7 @@ func (c Cylinder) nearestOn(a, b, u mgl64.Vec3, length float64) (mgl64.Vec3, flo
 // overlap is the meeting of bodies that overlap at a place.
 func (c Cylinder) overlap(p Prism, at mgl64.Vec3) Meeting {
 	u, length := c.axis()
-	gap := c.apart(p, u, u, length)
-	for _, f := range p.faces {
-		gap = math.Max(gap, c.apart(p, f.out, u, length))
-	}
+	gap := math.Max(c.apart(p, u, u, length), c.atLeast(p, u, length))
 	for _, way := range p.ways {
 		if n, ok := square(u, way); ok {
 			gap = math.Max(gap, c.apart(p, n, u, length))

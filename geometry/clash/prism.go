@@ -44,7 +44,7 @@ func NewPrism(ring plan.Ring, bottom, top solid.Plane) Prism {
 		ring = ring.Reversed()
 	}
 	n := len(ring)
-	p := Prism{corners: make([]mgl64.Vec3, 2*n), faces: make([]face, 0, n+2), edges: make([][2]mgl64.Vec3, 0, 3*n)}
+	p := Prism{corners: make([]mgl64.Vec3, 2*n), faces: make([]face, 0, n+2), edges: make([][2]mgl64.Vec3, 0, 3*n), ways: make([]mgl64.Vec3, 0, n+1)}
 	for i, q := range ring {
 		p.corners[i], p.corners[n+i] = mgl64.Vec3{q.X(), q.Y(), bottom.At(q)}, mgl64.Vec3{q.X(), q.Y(), top.At(q)}
 	}
