@@ -3,7 +3,9 @@ package geometry_test
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"math"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -11,6 +13,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
+	"underfall/geometry/clash"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
@@ -36,16 +39,23 @@ type manifoldBoard struct {
 	Planes []manifoldPlane `json:"planes"`
 }
 
+type manifoldGap struct {
+	Name  string       `json:"name"`
+	A     manifoldMesh `json:"a"`
+	B     manifoldMesh `json:"b"`
+	Reach float64      `json:"reach"`
+}
+
 type manifoldAnswer struct {
 	Name, Status string
-	Volume       float64
+	Volume, Gap  float64
 	Genus        float64
 	Sections     []float64
 }
 
 // askManifold runs the general mesh library manifold-3d over bodies; the test
 // is skipped where node or the library is missing.
-func askManifold(t *testing.T, meshes []manifoldMesh, boards []manifoldBoard) []manifoldAnswer {
+func askManifold(t *testing.T, meshes []manifoldMesh, boards []manifoldBoard, gaps []manifoldGap) []manifoldAnswer {
 	t.Helper()
 	node, err := exec.LookPath("node")
 	if err != nil {
@@ -67,7 +77,7 @@ func askManifold(t *testing.T, meshes []manifoldMesh, boards []manifoldBoard) []
 	if err := os.WriteFile(script, source, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	input, err := json.Marshal(map[string]any{"meshes": meshes, "boards": boards})
+	input, err := json.Marshal(map[string]any{"meshes": meshes, "boards": boards, "gaps": gaps})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -89,6 +99,17 @@ func askManifold(t *testing.T, meshes []manifoldMesh, boards []manifoldBoard) []
 func toZero(c solid.Cut) [16]float64 {
 	o := mgl64.Vec3{-c.Origin.Dot(c.Along), -c.Origin.Dot(c.Up), -c.Origin.Dot(c.Normal)}
 	return [16]float64{c.Along[0], c.Up[0], c.Normal[0], 0, c.Along[1], c.Up[1], c.Normal[1], 0, c.Along[2], c.Up[2], c.Normal[2], 0, o[0], o[1], o[2], 1}
+}
+
+func asManifoldMesh(name string, m *solid.Mesh) manifoldMesh {
+	x := manifoldMesh{Name: name}
+	for _, v := range m.Vertices {
+		x.Vertices = append(x.Vertices, v[0], v[1], v[2])
+	}
+	for _, tri := range m.Triangles {
+		x.Triangles = append(x.Triangles, tri[0], tri[1], tri[2])
+	}
+	return x
 }
 
 // Every part of the slab and the let-in demos is a body that manifold-3d
@@ -114,14 +135,8 @@ func TestAgainstManifold(t *testing.T) {
 				continue // shells that touch face to face are not one manifold
 			}
 			m := part.Mesh()
-			x := manifoldMesh{Name: demoJobs(t)[n].File + " " + part.ID}
+			x := asManifoldMesh(demoJobs(t)[n].File+" "+part.ID, m)
 			w := want{volume: part.Shape.Volume()}
-			for _, v := range m.Vertices {
-				x.Vertices = append(x.Vertices, v[0], v[1], v[2])
-			}
-			for _, tri := range m.Triangles {
-				x.Triangles = append(x.Triangles, tri[0], tri[1], tri[2])
-			}
 			for _, c := range cuts {
 				x.Cuts = append(x.Cuts, toZero(c))
 				cut, err := m.Slice(c)
@@ -161,7 +176,7 @@ func TestAgainstManifold(t *testing.T) {
 			wants["former"] = want{volume: front.Volume()}
 		}
 	}
-	answers := askManifold(t, meshes, boards)
+	answers := askManifold(t, meshes, boards, nil)
 	if len(answers) != len(meshes)+len(boards) {
 		t.Fatalf("%d answers for %d bodies", len(answers), len(meshes)+len(boards))
 	}
@@ -177,4 +192,59 @@ func TestAgainstManifold(t *testing.T) {
 		}
 	}
 	t.Logf("%d bodies compared", len(answers))
+}
+
+// Gaps between random joists and pipes, traps and joists, against the triangles
+// that manifold-3d compares. A pipe's triangles lie up to the chord error inside
+// it, so the gap there is as much greater.
+func TestGapsAgainstManifold(t *testing.T) {
+	random := rand.New(rand.NewPCG(7, 7))
+	number := func(least, most float64) float64 { return least + (most-least)*random.Float64() }
+	prism := func() (clash.Prism, *solid.Mesh) {
+		var sh plan.Shaper
+		at, turn := plan.Point{number(-200, 200), number(-200, 200)}, mgl64.Rotate2D(number(0, 6))
+		var ring plan.Ring
+		half := plan.Point{number(20, 200), number(10, 60)}
+		for _, q := range []plan.Point{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
+			ring = append(ring, at.Add(turn.Mul2x1(plan.Point{q.X() * half.X(), q.Y() * half.Y()})))
+		}
+		bottom := solid.Through(at, number(-200, 100), plan.Point{1, 0}, number(-0.05, 0.05))
+		top := bottom.Raised(number(50, 250))
+		return clash.NewPrism(ring, bottom, top), solid.Upright(solid.Cover(&sh, plan.FromRing(ring), "a block"), solid.Surface{bottom}, solid.Surface{top}).Mesh()
+	}
+	const reach = 500
+	var gaps []manifoldGap
+	wants, slack := map[string]float64{}, map[string]float64{}
+	for len(gaps) < 150 {
+		name := fmt.Sprint(len(gaps))
+		p, mesh := prism()
+		var got float64
+		var other *solid.Mesh
+		if len(gaps)%3 == 0 {
+			o, m := prism()
+			got, other, slack[name] = p.Gap(o).GapMM, m, 0
+		} else {
+			c := clash.Cylinder{From: mgl64.Vec3{number(-300, 300), number(-300, 300), number(-200, 200)}, RadiusMM: number(15, 55)}
+			c.To = c.From.Add(mgl64.Vec3{number(-300, 300), number(-300, 300), number(-60, 60)})
+			got, slack[name] = c.Gap(p).GapMM, 1.5*solid.ChordErrorMM
+			other = solid.Tube{Path: []mgl64.Vec3{c.From, c.To}, OutsideRadiusMM: c.RadiusMM, InsideRadiusMM: c.RadiusMM / 2}.Mesh()
+		}
+		if got > reach || got > -1 && got < 0.5 || got < 0 && slack[name] > 0 {
+			continue // out of reach, in doubt, or a block in the bore of a pipe
+		}
+		gaps = append(gaps, manifoldGap{name, asManifoldMesh("a", mesh), asManifoldMesh("b", other), reach})
+		wants[name] = math.Max(0, got)
+	}
+	apart := 0
+	for _, a := range askManifold(t, nil, nil, gaps) {
+		if off := a.Gap - wants[a.Name]; off < -0.01 || off > slack[a.Name]+0.01 {
+			t.Errorf("pair %s (%s): manifold-3d says %.4f, here %.4f", a.Name, a.Status, a.Gap, wants[a.Name])
+		}
+		if a.Gap > 0 {
+			apart++
+		}
+	}
+	if apart < 50 {
+		t.Errorf("only %d pairs lie apart", apart)
+	}
 }

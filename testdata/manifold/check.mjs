@@ -1,6 +1,7 @@
 // Builds bodies in manifold-3d from the same numbers Underfall used and prints
-// their volumes and section areas, for a test to compare. Reads JSON on
-// standard input: {meshes: [{name, vertices, triangles, cuts: [{matrix}]}]}.
+// their volumes, section areas and the gaps between them, for a test to compare.
+// Reads JSON on standard input: {meshes: [{name, vertices, triangles, cuts:
+// [{matrix}]}], gaps: [{name, a, b, reach}]} with a and b meshes.
 import Module from 'manifold-3d';
 import { readFileSync } from 'fs';
 
@@ -9,7 +10,7 @@ wasm.setup();
 const { Manifold, Mesh } = wasm;
 const input = JSON.parse(readFileSync(0, 'utf8'));
 const out = [];
-for (const m of input.meshes) {
+for (const m of input.meshes ?? []) {
   const mesh = new Mesh({ numProp: 3, vertProperties: Float32Array.from(m.vertices), triVerts: Uint32Array.from(m.triangles) });
   mesh.merge();
   const body = new Manifold(mesh);
@@ -21,11 +22,20 @@ for (const m of input.meshes) {
   out.push(row);
 }
 // The build-up again by this library's own constructions and booleans.
-for (const b of input.boards) {
+for (const b of input.boards ?? []) {
   const box = (x0, y0, x1, y1, z0, z1) => Manifold.cube([x1 - x0, y1 - y0, z1 - z0]).translate([x0, y0, z0]);
   let body = box(...b.box);
   for (const cut of b.cuts ?? []) body = body.subtract(box(...cut));
   for (const p of b.planes ?? []) body = body.trimByPlane(p.normal, p.offset);
   out.push({ name: b.name, status: String(body.status()), volume: body.volume(), genus: body.genus(), sections: [] });
+}
+const body = (m) => {
+  const mesh = new Mesh({ numProp: 3, vertProperties: Float32Array.from(m.vertices), triVerts: Uint32Array.from(m.triangles) });
+  mesh.merge();
+  return new Manifold(mesh);
+};
+for (const g of input.gaps ?? []) {
+  const a = body(g.a), b = body(g.b);
+  out.push({ name: g.name, status: String(a.status()) + ' ' + String(b.status()), gap: a.minGap(b, g.reach) });
 }
 console.log(JSON.stringify(out));
