@@ -203,6 +203,22 @@ func (m *measurer) dropBodies(p waste.Piece) []clash.Cylinder {
 	return cylinders(append(path, lift(r.Exit, axis-radius-downMM)), p.RadiusMM())
 }
 
+// dropInJoist is how much closer to a joist than it may the drop comes; not a
+// number where nothing says how close that is.
+func (m *measurer) dropInJoist(drop waste.Piece) float64 {
+	due, ok := clash.Between(clash.Fitting, clash.Joist)
+	if !ok {
+		return math.NaN()
+	}
+	r, bodies, overlap := m.Heights.Run, m.dropBodies(drop), 0.0
+	path := []plan.Point{r.Exit.Sub(r.ExitTo.Mul(m.Settled.Waste.Bend90FaceMM)), r.Exit}
+	top := drop.FromInvertMM + drop.Pipe.BoreMM/2 + drop.RadiusMM()
+	for _, js := range m.nearJoists(path, math.Inf(-1), top, drop.RadiusMM()+besideMM) {
+		overlap = math.Max(overlap, due.ClearMM-nearest(bodies, m.joistBody(js), due.ClearMM).GapMM)
+	}
+	return overlap
+}
+
 // nearest holds bodies against a prism and gives the worst that is less than a
 // gap; an endless one where there is none.
 func nearest(bodies []clash.Cylinder, p clash.Prism, lessThanMM float64) clash.Meeting {

@@ -194,6 +194,33 @@ func TestExistingPipeEndIsMet(t *testing.T) {
 	}
 }
 
+// A drop through the floor with its joist just beyond: the fitting it turns down in
+// and goes down as is 50 + 2·3.5 across, and 3 mm are left round it: its middle
+// must be 23.5 + 28.5 + 3 = 55 off the middle of the joist. The pipe alone, as it
+// was held, would have had 51.5 of that.
+func TestDropBesideAJoist(t *testing.T) {
+	for _, c := range []struct{ off, want float64 }{{55.1, 0}, {54.9, 0.1}, {52, 3}, {40, 15}} {
+		j := demoJobs(t)[1].Job.Clone()
+		r := geometry.Evaluate(j, packs(t)["UK"])
+		out := r.Layout.OutletTo
+		// The nearest joist straight ahead of the outlet.
+		var ahead []float64
+		for _, js := range r.Layout.Joists {
+			across := plan.Left(js.Along)
+			if d := js.Origin.Sub(r.Layout.Outlet).Dot(across) / out.Dot(across); d > 200 {
+				ahead = append(ahead, d)
+			}
+		}
+		slices.Sort(ahead)
+		j.Waste.Waypoints = nil
+		j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: r.Layout.Outlet.Add(out.Mul(ahead[0] - c.off))}
+		r = geometry.Evaluate(j, packs(t)["UK"])
+		if got := measured(r, "exit.in-joist", "Drop"); !(math.Abs(got-c.want) <= 1e-4) || raised(r, "exit-joist") != (c.want > 0) {
+			t.Errorf("a drop %v off a joist: %v, want %v", c.off, got, c.want)
+		}
+	}
+}
+
 // The size of an existing pipe was held against nothing. A pipe of the run's own
 // size or larger takes it, also behind a reducer, whose pipe counts; one that is
 // not known is not measured.

@@ -342,24 +342,12 @@ func exitName(k job.ExitKind) string {
 	return "Exit"
 }
 
-// exitInJoist measures how far a drop through the floor, or the end of an
-// existing pipe below the deck, comes closer to a joist than it may.
+// exitInJoist measures how much closer to a joist than it may a drop through the
+// floor comes, or the end of an existing pipe below the deck.
 func (m *measurer) exitInJoist(at mgl64.Vec3) {
-	r := m.Heights.Run
-	subject, overlap := "Existing pipe end", 0.0
+	r, overlap := m.Heights.Run, 0.0
 	if m.Settled.Waste.Exit.Kind == job.ExitFloor {
-		subject = "Drop through the floor"
-		due, ok := clash.Between(clash.Fitting, clash.Joist)
-		if !ok {
-			due.ClearMM = math.NaN()
-		}
-		drop := r.Pieces[len(r.Pieces)-1]
-		bodies := m.dropBodies(drop)
-		path := []plan.Point{r.Exit.Sub(r.ExitTo.Mul(m.Settled.Waste.Bend90FaceMM)), r.Exit}
-		for _, js := range m.nearJoists(path, math.Inf(-1), drop.FromInvertMM+drop.Pipe.BoreMM/2+drop.RadiusMM(), drop.RadiusMM()+besideMM) {
-			overlap = math.Max(overlap, due.ClearMM-nearest(bodies, m.joistBody(js), due.ClearMM).GapMM)
-		}
-		m.add("exit.in-joist", subject, overlap, at)
+		m.add("exit.in-joist", "Drop through the floor", m.dropInJoist(r.Pieces[len(r.Pieces)-1]), at)
 		return
 	}
 	half := r.Outgoing().OutsideDiameterMM / 2
@@ -371,5 +359,5 @@ func (m *measurer) exitInJoist(at mgl64.Vec3) {
 		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))
 		overlap = math.Max(overlap, js.WidthMM/2+half+clash.ClearanceMM-off)
 	}
-	m.add("exit.in-joist", subject, overlap, at)
+	m.add("exit.in-joist", "Existing pipe end", overlap, at)
 }
