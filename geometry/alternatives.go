@@ -47,7 +47,7 @@ type Alternative struct {
 
 // better tells whether a beats b in at least one way. A run to the stated exit
 // is never beaten by one to another.
-func (a Alternative) better(b Alternative) bool {
+func (a *Alternative) better(b *Alternative) bool {
 	const sameMM, sameSlope = 0.05, 1e-5
 	return a.RaiseMM < b.RaiseMM-sameMM || a.JoistsCut < b.JoistsCut || a.LengthMM < b.LengthMM-sameMM || a.Bends < b.Bends ||
 		!a.MovesExit && b.MovesExit || a.EdgeStepMM < b.EdgeStepMM-sameMM || a.Gradient > b.Gradient+sameSlope || a.Advisories < b.Advisories
@@ -73,6 +73,8 @@ type Search struct {
 	Besides []rule.Finding
 
 	stated job.Exit
+	// measurer takes the measurements of one run after another.
+	measurer measurer
 }
 
 // besideRun tells whether a quantity measured with the run is one that no run
@@ -287,17 +289,19 @@ func (s *Search) tryRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pac
 	}
 	// Not wanted with the fewest joists cut and advisories it can have is not
 	// wanted at all.
-	m := newMeasurer(r)
+	m := &s.measurer
+	m.begin(r)
 	m.lengths(mgl64.Vec3{})
 	a.Advisories = advisories(pack.Judge(m.out))
-	if !s.wanted(a) {
+	if !s.wanted(&a) {
 		return nil
 	}
 	r.Joists = joist.Find(j, l, r.Heights)
-	if a.JoistsCut = len(r.Joists); !s.wanted(a) {
+	if a.JoistsCut = len(r.Joists); !s.wanted(&a) {
 		return nil
 	}
-	fs := findingsOfRun(r)
+	m.begin(r)
+	fs := m.findingsOfRun()
 	if !stopped(fs) {
 		a.Advisories = advisories(fs)
 		a.Job, a.Governing = r.Stated, r.Heights.Governing().Name
@@ -351,9 +355,9 @@ func mending(j job.Job, l layout.Layout, run waste.Run, fs []rule.Finding, pack 
 }
 
 // wanted tells whether no run found so far is as good in every way.
-func (s *Search) wanted(a Alternative) bool {
-	for _, f := range s.Found {
-		if !a.better(f) {
+func (s *Search) wanted(a *Alternative) bool {
+	for i := range s.Found {
+		if !a.better(&s.Found[i]) {
 			return false
 		}
 	}
@@ -363,13 +367,13 @@ func (s *Search) wanted(a Alternative) bool {
 // keep adds an alternative unless one found before is as good in every way,
 // and drops those it beats.
 func (s *Search) keep(a Alternative) {
-	if !s.wanted(a) {
+	if !s.wanted(&a) {
 		return
 	}
 	kept := s.Found[:0]
-	for _, f := range s.Found {
-		if f.better(a) {
-			kept = append(kept, f)
+	for i := range s.Found {
+		if s.Found[i].better(&a) {
+			kept = append(kept, s.Found[i])
 		}
 	}
 	a.Job = a.Job.Clone()
@@ -387,18 +391,18 @@ func evaluateRun(j job.Job, pack rule.Pack) Result {
 	}
 	r := settled(j, l, waste.Lay(j, l), pack)
 	r.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
-	r.Findings = findingsOfRun(r)
+	r.Findings = newMeasurer(r).findingsOfRun()
 	return r
 }
 
-func findingsOfRun(r Result) []rule.Finding {
-	m := newMeasurer(r)
+// findingsOfRun judges what depends on the run.
+func (m *measurer) findingsOfRun() []rule.Finding {
 	m.run()
 	m.exit()
 	m.trap()
 	m.joistCuts()
 	m.base()
-	return r.Pack.Judge(m.out)
+	return m.Pack.Judge(m.out)
 }
 
 // eachChain gives the inner corners of every chain of legs from the outlet to

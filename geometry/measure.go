@@ -19,12 +19,36 @@ type measurer struct {
 	Result
 	out []rule.Measurement
 	// Circumstances every measurement carries.
-	tags  []string
-	facts map[string]float64
+	tags          []string
+	facts         map[string]float64
+	circumstances circumstances
 }
 
 func newMeasurer(r Result) *measurer {
-	return &measurer{Result: r, out: make([]rule.Measurement, 0, 96), tags: jobTags(r.Settled), facts: pipeFacts(r.Settled.Waste.NominalMM)}
+	m := &measurer{out: make([]rule.Measurement, 0, 96)}
+	m.begin(r)
+	return m
+}
+
+// begin measures another result, with the room there is for measurements: those
+// taken before are gone.
+func (m *measurer) begin(r Result) {
+	if c := circumstancesOf(r.Settled); m.tags == nil || c != m.circumstances {
+		m.circumstances, m.tags, m.facts = c, jobTags(r.Settled), pipeFacts(r.Settled.Waste.NominalMM)
+	}
+	m.Result, m.out = r, m.out[:0]
+}
+
+// circumstances is what the tags and facts of a job's measurements follow from.
+type circumstances struct {
+	ventilated, accessible, ceiling bool
+	floor                           job.FloorKind
+	fall                            job.FallKind
+	nominalMM                       float64
+}
+
+func circumstancesOf(j job.Job) circumstances {
+	return circumstances{j.Waste.Ventilated, j.Accessible, j.Floor.CeilingBelow, j.Floor.Kind, j.Former.Fall, j.Waste.NominalMM}
 }
 
 // measure takes every measurement a rule may speak of, from exact geometry.

@@ -92,7 +92,7 @@ func sideName(s layout.Side) string { return strings.ToUpper(string(s[:1])) + st
 // from the drain outwards.
 func (f Floor) Schedule() []Row {
 	j, l, h := f.job, f.layout, f.heights
-	var rows []Row
+	rows := make([]Row, 0, 48)
 	at := func(p plan.Point, z float64) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), z} }
 	add := func(of RowOf, n int, label string, z float64, p plan.Point) {
 		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsLevel, Value: z, At: at(p, z)})
