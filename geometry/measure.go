@@ -39,6 +39,14 @@ func (m *measurer) begin(r Result) {
 	m.Result, m.out = r, m.out[:0]
 }
 
+// factsOf are the facts of a size of pipe.
+func (m *measurer) factsOf(nominalMM float64) map[string]float64 {
+	if nominalMM == m.Settled.Waste.NominalMM {
+		return m.facts
+	}
+	return pipeFacts(nominalMM)
+}
+
 // circumstances is what the tags and facts of a job's measurements follow from.
 type circumstances struct {
 	ventilated, accessible, ceiling bool

@@ -56,9 +56,7 @@ func (m *measurer) run() {
 			continue
 		}
 		gradient := m.add("pipe.gradient", p.Name(), p.Gradient(), at, tags...)
-		if p.Pipe.NominalMM != m.Settled.Waste.NominalMM {
-			gradient.Facts = pipeFacts(p.Pipe.NominalMM)
-		}
+		gradient.Facts = m.factsOf(p.Pipe.NominalMM)
 	}
 	m.lengths(middle)
 	m.add("run.fall-in-bores", "Waste run", (r.InvertAt(0)-r.InvertAt(r.ExitAtMM))/m.Settled.Waste.BoreMM, middle)
@@ -76,7 +74,7 @@ func (m *measurer) lengths(middle mgl64.Vec3) {
 	r := m.Heights.Run
 	m.add("run.bends", "Waste run", float64(r.Bends), middle)
 	last := r.Outgoing().NominalMM
-	m.add("run.length", "Waste run", r.LengthMM, middle).Facts = pipeFacts(last)
+	m.add("run.length", "Waste run", r.LengthMM, middle).Facts = m.factsOf(last)
 	if last == m.Settled.Waste.NominalMM {
 		return
 	}
@@ -178,8 +176,9 @@ type stretch struct {
 func (m *measurer) stretches(a, u plan.Point, length float64) []stretch {
 	h := m.Heights
 	within := func(region plan.Region) []plan.Interval {
-		var out []plan.Interval
-		for _, iv := range region.Clip(a, u) {
+		in := region.Clip(a, u)
+		out := in[:0]
+		for _, iv := range in {
 			if from, to := math.Max(0, iv.From), math.Min(length, iv.To); to-from > 1e-6 {
 				out = append(out, plan.Interval{From: from, To: to})
 			}
@@ -187,7 +186,7 @@ func (m *measurer) stretches(a, u plan.Point, length float64) []stretch {
 		return out
 	}
 	// fill covers what is left of the line between others.
-	var out []stretch
+	out := make([]stretch, 0, 4)
 	fill := func(gaps, by []plan.Interval, top float64) (left []plan.Interval) {
 		for _, g := range gaps {
 			at := g.From

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -12,9 +13,11 @@ type Interval struct{ From, To float64 }
 // direction that lie inside the region, in order.
 func (r Region) Clip(origin, direction Point) []Interval {
 	normal := Left(direction)
-	var at []float64
+	var few [16]float64
+	at := few[:0]
 	for _, p := range r {
-		for _, ring := range p.Rings() {
+		for k := range p.rings() {
+			ring := p.ring(k)
 			for i := range ring {
 				a, b := ring[i].Sub(origin), ring[(i+1)%len(ring)].Sub(origin)
 				da, db := a.Dot(normal), b.Dot(normal)
@@ -28,12 +31,18 @@ func (r Region) Clip(origin, direction Point) []Interval {
 			}
 		}
 	}
-	sort.Float64s(at)
-	var out []Interval
+	if len(at) == 0 {
+		return nil
+	}
+	slices.Sort(at)
+	out := make([]Interval, 0, len(at)/2)
 	for i := 0; i+1 < len(at); i += 2 {
 		if at[i+1]-at[i] > snapMM {
 			out = append(out, Interval{at[i], at[i+1]})
 		}
+	}
+	if len(out) == 0 {
+		return nil
 	}
 	return out
 }
@@ -139,9 +148,10 @@ func (r Region) strictlyContains(p Point) bool {
 
 func (r Region) onEdge(p Point) bool {
 	for _, poly := range r {
-		for _, ring := range poly.Rings() {
+		for k := range poly.rings() {
+			ring := poly.ring(k)
 			for i := range ring {
-				if DistanceToSegment(p, ring[i], ring[(i+1)%len(ring)]) <= insideMM {
+				if a, b := ring[i], ring[(i+1)%len(ring)]; nearBox(p, a, b, insideMM) && DistanceToSegment(p, a, b) <= insideMM {
 					return true
 				}
 			}

@@ -187,7 +187,7 @@ func (r Region) Contains(p Point, toleranceMM float64) bool {
 			ring := poly.ring(k)
 			for i := range ring {
 				a, b := ring[i], ring[(i+1)%len(ring)]
-				if DistanceToSegment(p, a, b) <= toleranceMM {
+				if nearBox(p, a, b, toleranceMM) && DistanceToSegment(p, a, b) <= toleranceMM {
 					return true
 				}
 				if (a.Y() > p.Y()) != (b.Y() > p.Y()) &&
@@ -198,6 +198,14 @@ func (r Region) Contains(p Point, toleranceMM float64) bool {
 		}
 	}
 	return inside
+}
+
+// nearBox tells whether a point lies within reach of the box round a segment;
+// only then can it lie within reach of the segment.
+func nearBox(p, a, b Point, reachMM float64) bool {
+	reachMM += snapMM // more than rounding takes
+	return p.X() >= min(a.X(), b.X())-reachMM && p.X() <= max(a.X(), b.X())+reachMM &&
+		p.Y() >= min(a.Y(), b.Y())-reachMM && p.Y() <= max(a.Y(), b.Y())+reachMM
 }
 
 // Rings are the outer ring and the holes in order.

@@ -334,6 +334,9 @@ func (p Pack) Judge(ms []Measurement) []Finding {
 			out = append(out, Finding{*r, *m})
 		}
 	})
+	if len(out) < 2 {
+		return out
+	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Rule.Severity.Rank() < out[j].Rule.Severity.Rank() })
 	return out
 }
