@@ -75,6 +75,9 @@ type Search struct {
 	stated job.Exit
 	// measurer takes the measurements of one run after another.
 	measurer measurer
+	// ventingMayHelp tells that some run was stopped by nothing but rules that
+	// ask whether it is ventilated.
+	ventingMayHelp bool
 }
 
 // besideRun tells whether a quantity measured with the run is one that no run
@@ -83,14 +86,36 @@ func besideRun(quantity string) bool {
 	return quantity == "trap.seal" || quantity == "trap.flow-share" || quantity == "base.uneven-cut"
 }
 
-// stopped tells whether a finding about the run stops it.
-func stopped(fs []rule.Finding) bool {
-	for _, f := range fs {
-		if f.Rule.Severity == rule.Stop && !besideRun(f.Rule.Quantity) {
-			return true
+// verdict is what the rules say of a run.
+type verdict struct {
+	// stopped by a rule about the run, and by one that does not ask whether the
+	// run is ventilated.
+	stopped, stoppedAnyway bool
+	// larger and steep tell what a fitting may mend: a pipe too small for its
+	// flow or length, and a fall over the limit.
+	larger, steep bool
+	// advisories counts the findings about the way the run goes.
+	advisories int
+}
+
+// judge adds what the rules say of measurements.
+func (v *verdict) judge(pack rule.Pack, ms []rule.Measurement) {
+	pack.EachBroken(ms, func(r *rule.Rule, _ *rule.Measurement) {
+		q, stops := r.Quantity, r.Severity == rule.Stop
+		if stops && !besideRun(q) {
+			v.stopped = true
+			v.stoppedAnyway = v.stoppedAnyway || !r.Speaks(tagVentilated)
 		}
-	}
-	return false
+		switch {
+		case stops && (q == "pipe.flow-share" || q == "run.length" || q == "run.bends" || q == "pipe.gradient" && r.Compare == rule.AtLeast):
+			v.larger = true
+		case q == "pipe.gradient" && r.Compare == rule.AtMost:
+			v.steep = true
+		}
+		if q == "pipe.gradient" || strings.HasPrefix(q, "run.") || strings.HasPrefix(q, "exit.") {
+			v.advisories++
+		}
+	})
 }
 
 // SearchGrid is the discretisation of a search.
@@ -227,6 +252,7 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 		})
 		for _, p := range parts {
 			s.Tried += p.Tried
+			s.ventingMayHelp = s.ventingMayHelp || p.ventingMayHelp
 			for _, a := range p.Found {
 				s.keep(a)
 			}
@@ -262,11 +288,11 @@ func fallsToTry(j job.Job, pack rule.Pack) []float64 {
 // try works one run out and keeps it when nothing stops it; stopped by what a
 // fitting mends, it is tried again with that.
 func (s *Search) try(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) {
-	fs := s.tryRun(j, l, run, pack)
+	v := s.tryRun(j, l, run, pack)
 	if len(j.Waste.Fittings) > 0 {
 		return
 	}
-	for _, f := range mending(j, l, run, fs, pack) {
+	for _, f := range mending(j, l, run, v, pack) {
 		k := j
 		k.Waste.Fittings = []job.Fitting{f}
 		s.tryRun(k, l, waste.Lay(k, l), pack)
@@ -274,51 +300,61 @@ func (s *Search) try(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) 
 }
 
 // tryRun works a laid run out, keeps it when nothing stops it, and gives the
-// findings; none when it was not worth looking.
-func (s *Search) tryRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) []rule.Finding {
+// verdict, which is empty when it was not worth looking.
+func (s *Search) tryRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) verdict {
 	s.Tried++
 	if len(run.Trouble) > 0 {
 		// The fittings do not go together; nothing mends that.
-		return nil
+		return verdict{}
 	}
 	r := settled(j, l, run, pack)
-	j, l = r.Settled, r.Layout
-	a := Alternative{MovesExit: !edit.SamePlace(j.Waste.Exit, s.stated), ExitInvertMM: r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, LengthMM: run.LengthMM, Bends: run.Bends, Gradient: r.Heights.Gradient}
-	for _, e := range r.Heights.Edges(j, l) {
-		a.EdgeStepMM = math.Max(a.EdgeStepMM, math.Abs(e.WorstStepMM()))
-	}
-	// Not wanted with the fewest joists cut and advisories it can have is not
-	// wanted at all.
+	a := Alternative{MovesExit: !edit.SamePlace(r.Settled.Waste.Exit, s.stated), ExitInvertMM: r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, LengthMM: run.LengthMM, Bends: run.Bends, Gradient: r.Heights.Gradient}
 	m := &s.measurer
 	m.begin(r)
-	m.lengths(mgl64.Vec3{})
-	a.Advisories = advisories(pack.Judge(m.out))
-	if !s.wanted(&a) {
-		return nil
+	var v verdict
+	if len(s.Found) > 0 {
+		a.EdgeStepMM = r.edgeStepMM()
+		// Not wanted with the fewest joists cut and advisories it can have is not
+		// wanted at all.
+		m.lengths(mgl64.Vec3{})
+		v.judge(pack, m.out)
+		if a.Advisories = v.advisories; !s.wanted(&a) {
+			return verdict{}
+		}
+		m.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
+		if a.JoistsCut = len(m.Joists); !s.wanted(&a) {
+			return verdict{}
+		}
+		m.out, v = m.out[:0], verdict{}
 	}
-	r.Joists = joist.Find(j, l, r.Heights)
-	if a.JoistsCut = len(r.Joists); !s.wanted(&a) {
-		return nil
+	m.run()
+	if v.judge(pack, m.out); v.stoppedAnyway {
+		return v
 	}
-	m.begin(r)
-	fs := m.findingsOfRun()
-	if !stopped(fs) {
-		a.Advisories = advisories(fs)
-		a.Job, a.Governing = r.Stated, r.Heights.Governing().Name
-		s.keep(a)
+	if len(s.Found) == 0 {
+		a.EdgeStepMM = r.edgeStepMM()
+		m.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
+		a.JoistsCut = len(m.Joists)
 	}
-	return fs
+	m.out = m.out[:0]
+	m.besidesRun()
+	if v.judge(pack, m.out); v.stopped {
+		s.ventingMayHelp = s.ventingMayHelp || !v.stoppedAnyway
+		return v
+	}
+	a.Advisories = v.advisories
+	a.Job, a.Governing = r.Stated, r.Heights.Governing().Name
+	s.keep(a)
+	return v
 }
 
-// advisories counts the findings about the way the run goes.
-func advisories(fs []rule.Finding) int {
-	n := 0
-	for _, f := range fs {
-		if q := f.Rule.Quantity; q == "pipe.gradient" || strings.HasPrefix(q, "run.") || strings.HasPrefix(q, "exit.") {
-			n++
-		}
+// edgeStepMM is the greatest step at an open edge, without its sign.
+func (r Result) edgeStepMM() float64 {
+	step := 0.0
+	for _, e := range r.Heights.Edges(r.Settled, r.Layout) {
+		step = math.Max(step, math.Abs(e.WorstStepMM()))
 	}
-	return n
+	return step
 }
 
 // extenderLengthMM is the length of a sloped extender a search may put in, at
@@ -326,22 +362,12 @@ func advisories(fs []rule.Finding) int {
 const extenderLengthMM = 150
 
 // mending are the fittings that may mend what stops a run.
-func mending(j job.Job, l layout.Layout, run waste.Run, fs []rule.Finding, pack rule.Pack) []job.Fitting {
-	larger, steep := false, false
-	for _, f := range fs {
-		stops := f.Rule.Severity == rule.Stop
-		switch q, c := f.Rule.Quantity, f.Rule.Compare; {
-		case stops && (q == "pipe.flow-share" || q == "run.length" || q == "run.bends" || q == "pipe.gradient" && c == rule.AtLeast):
-			larger = true
-		case q == "pipe.gradient" && c == rule.AtMost:
-			steep = true
-		}
-	}
+func mending(j job.Job, l layout.Layout, run waste.Run, v verdict, pack rule.Pack) []job.Fitting {
 	var out []job.Fitting
-	if larger && j.Waste.NominalMM < 50 {
+	if v.larger && j.Waste.NominalMM < 50 {
 		out = append(out, job.UsualReducer(0))
 	}
-	if exit, exact := j.Waste.Exit.Level.ExactlyMM(); steep && exact {
+	if exit, exact := j.Waste.Exit.Level.ExactlyMM(); v.steep && exact {
 		// The extender takes so much that the rest falls as steeply as allowed.
 		most, _, ok := pack.Limit("pipe.gradient", rule.AtMost, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
 		h := settled(j, l, run, pack).Heights
@@ -391,18 +417,24 @@ func evaluateRun(j job.Job, pack rule.Pack) Result {
 	}
 	r := settled(j, l, waste.Lay(j, l), pack)
 	r.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
-	r.Findings = newMeasurer(r).findingsOfRun()
+	m := newMeasurer(r)
+	m.allOfRun()
+	r.Findings = pack.Judge(m.out)
 	return r
 }
 
-// findingsOfRun judges what depends on the run.
-func (m *measurer) findingsOfRun() []rule.Finding {
+// allOfRun measures what depends on the run.
+func (m *measurer) allOfRun() {
 	m.run()
+	m.besidesRun()
+}
+
+// besidesRun measures what depends on the run besides its own pieces.
+func (m *measurer) besidesRun() {
 	m.exit()
 	m.trap()
 	m.joistCuts()
 	m.base()
-	return m.Pack.Judge(m.out)
 }
 
 // eachChain gives the inner corners of every chain of legs from the outlet to
@@ -559,6 +591,9 @@ type relaxation struct {
 	what func(from job.Job, best Alternative) string
 }
 
+// ventChange is the place of the vent in the list of relaxations.
+const ventChange = 3
+
 func relaxations(pack rule.Pack) []relaxation {
 	return []relaxation{
 		{func(k job.Job) (edit.Edit, bool) {
@@ -602,6 +637,10 @@ func relaxations(pack rule.Pack) []relaxation {
 // would have done.
 func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(share float64)) error {
 	all := relaxations(pack)
+	const vent = 1 << ventChange
+	// Sets of changes on top of which a vent changes nothing. More changes are
+	// tried on a part of the runs, so what held for all of them holds.
+	ventInVain := map[int]bool{0: !s.ventingMayHelp && onlyFreesByVent(j, pack)}
 	const mostChanges = 3
 	for size := 1; size <= mostChanges && len(s.Relaxations) == 0; size++ {
 		if size > 1 {
@@ -609,12 +648,14 @@ func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []j
 			exits, grid.MostBends = thinned(exits), min(2, grid.MostBends)
 		}
 		for set := range 1 << len(all) {
-			if bits.OnesCount(uint(set)) != size || ctx.Err() != nil {
+			if bits.OnesCount(uint(set)) != size || ctx.Err() != nil || set&vent != 0 && ventInVain[set&^vent] {
 				continue
 			}
-			if err := s.relaxBy(ctx, j, pack, exits, grid, all, set); err != nil {
+			inVain, err := s.relaxBy(ctx, j, pack, exits, grid, all, set)
+			if err != nil {
 				return err
 			}
+			ventInVain[set] = inVain
 			progress((float64(size-1) + float64(set)/float64(int(1)<<len(all))) / mostChanges)
 		}
 		if size == 1 {
@@ -638,7 +679,7 @@ func (s *Search) relaxTrap(ctx context.Context, j job.Job, pack rule.Pack, exits
 			shift := relaxation{func(job.Job) (edit.Edit, bool) { return edit.ShiftTrap(by), true },
 				func(job.Job, Alternative) string { return fmt.Sprintf("the trap %.0f mm along the drain", by) }}
 			before := len(s.Relaxations)
-			if err := s.relaxBy(ctx, j, pack, exits, grid, []relaxation{shift}, 1); err != nil {
+			if _, err := s.relaxBy(ctx, j, pack, exits, grid, []relaxation{shift}, 1); err != nil {
 				return err
 			}
 			if len(s.Relaxations) > before || ctx.Err() != nil {
@@ -662,8 +703,26 @@ func thinned(exits []job.Exit) []job.Exit {
 	return out
 }
 
-// relaxBy tries one set of changes.
-func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, all []relaxation, set int) error {
+// onlyFreesByVent tells whether a vent does nothing to a job but free it of
+// rules: no rule asks for one, and the pipe's fall is limited the same or, to the
+// steep side, no more, which leaves extenders out.
+func onlyFreesByVent(j job.Job, pack rule.Pack) bool {
+	for i := range pack.Rules {
+		if slices.Contains(pack.Rules[i].When.Tags, tagVentilated) {
+			return false
+		}
+	}
+	facts := pipeFacts(j.Waste.NominalMM)
+	least, _, given := pack.Limit("pipe.gradient", rule.AtLeast, facts)
+	ventedLeast, _, ventedGiven := pack.Limit("pipe.gradient", rule.AtLeast, facts, tagVentilated)
+	most, _, limited := pack.Limit("pipe.gradient", rule.AtMost, facts)
+	ventedMost, _, ventedLimited := pack.Limit("pipe.gradient", rule.AtMost, facts, tagVentilated)
+	return least == ventedLeast && given == ventedGiven && (!ventedLimited || limited && most == ventedMost)
+}
+
+// relaxBy tries one set of changes. It tells whether a vent on top of them would
+// be in vain.
+func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, all []relaxation, set int) (ventInVain bool, err error) {
 	k := j
 	var changes []edit.Edit
 	for i, c := range all {
@@ -672,13 +731,13 @@ func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits [
 		}
 		change, ok := c.change(k)
 		if !ok {
-			return nil
+			return false, nil
 		}
 		k = change.Apply(k)
 		changes = append(changes, change)
 	}
 	if len(k.Validate()) > 0 {
-		return nil
+		return false, nil
 	}
 	tries := append([]job.Exit(nil), exits...)
 	for i := range tries {
@@ -689,11 +748,11 @@ func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits [
 	}
 	t := Search{stated: s.stated}
 	if err := t.search(ctx, k, pack, tries, grid, func(float64) {}); err != nil {
-		return err
+		return false, err
 	}
 	s.Tried += t.Tried
 	if len(t.Found) == 0 {
-		return nil
+		return !t.ventingMayHelp && onlyFreesByVent(k, pack), nil
 	}
 	best := t.Found[0]
 	var words []string
@@ -704,7 +763,7 @@ func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits [
 	}
 	best.Change = edit.All(best.Change.Name, append(changes, best.Change)...)
 	s.Relaxations = append(s.Relaxations, Relaxation{strings.Join(words, ", and "), best})
-	return nil
+	return false, nil
 }
 
 // raiseOf is the raise of a job as it stands.

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -287,6 +288,11 @@ func (r *Rule) applies(m *Measurement) bool {
 	return true
 }
 
+// Speaks tells whether the rule asks for a tag, or for its absence.
+func (r *Rule) Speaks(tag string) bool {
+	return slices.Contains(r.When.Tags, tag) || slices.Contains(r.When.Without, tag)
+}
+
 // slack is what a value may miss a limit by before it counts: a thousandth of
 // the limit's size, or a thousandth of a millimetre, so that a value set to
 // the limit is not broken by rounding.
@@ -325,15 +331,20 @@ func (p Pack) each(ms []Measurement, visit func(*Rule, *Measurement)) {
 	}
 }
 
-// Judge holds every measurement against every rule that applies. Findings come
-// gravest first, in the order of the measurements.
-func (p Pack) Judge(ms []Measurement) []Finding {
-	var out []Finding
+// EachBroken holds every measurement against every rule that applies and gives
+// the rules broken, in the order of the measurements.
+func (p Pack) EachBroken(ms []Measurement, broken func(*Rule, *Measurement)) {
 	p.each(ms, func(r *Rule, m *Measurement) {
 		if r.BrokenBy(m.Value) {
-			out = append(out, Finding{*r, *m})
+			broken(r, m)
 		}
 	})
+}
+
+// Judge is what EachBroken gives as findings, gravest first.
+func (p Pack) Judge(ms []Measurement) []Finding {
+	var out []Finding
+	p.EachBroken(ms, func(r *Rule, m *Measurement) { out = append(out, Finding{*r, *m}) })
 	if len(out) < 2 {
 		return out
 	}
