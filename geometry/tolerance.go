@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"sort"
 
 	"gonum.org/v1/gonum/stat"
@@ -197,17 +198,20 @@ func (r Result) spreadRows() []buildup.Row {
 	}
 	off := make([]float64, len(s.inputs))
 	var k job.Job
+	var moved []buildup.Row
 	for i, in := range s.inputs {
 		off[i] = in.toleranceMM
 		l, h := s.at(off, &k)
 		off[i] = 0
-		moved := map[buildup.RowID]float64{}
-		for _, row := range buildup.Of(k, l, h).Schedule() {
-			moved[row.ID] = row.Value
-		}
-		for n, row := range rows {
-			if value, there := moved[row.ID]; there {
-				effects[n] = append(effects[n], value-row.Value)
+		moved = buildup.Of(k, l, h).AppendSchedule(moved[:0])
+		for n := range rows {
+			// Mostly it is in the same place.
+			at := n
+			if at >= len(moved) || moved[at].ID != rows[n].ID {
+				at = slices.IndexFunc(moved, func(m buildup.Row) bool { return m.ID == rows[n].ID })
+			}
+			if at >= 0 {
+				effects[n] = append(effects[n], moved[at].Value-rows[n].Value)
 			}
 		}
 	}

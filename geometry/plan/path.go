@@ -1,9 +1,9 @@
 package plan
 
 import (
+	"cmp"
 	"math"
 	"slices"
-	"sort"
 )
 
 // Interval is a stretch of a line, From < To, by distance along it.
@@ -103,14 +103,14 @@ func segmentsTouch(a, b, c, d Point) bool {
 // Hull is the convex hull of the points, counter-clockwise.
 func Hull(points []Point) Ring {
 	xs := append([]Point(nil), points...)
-	sort.Slice(xs, func(i, j int) bool {
-		if xs[i].X() != xs[j].X() {
-			return xs[i].X() < xs[j].X()
+	slices.SortFunc(xs, func(a, b Point) int {
+		if a.X() != b.X() {
+			return cmp.Compare(a.X(), b.X())
 		}
-		return xs[i].Y() < xs[j].Y()
+		return cmp.Compare(a.Y(), b.Y())
 	})
 	chain := func(in []Point) []Point {
-		var out []Point
+		out := make([]Point, 0, len(in))
 		for _, p := range in {
 			for len(out) >= 2 && Cross(out[len(out)-1].Sub(out[len(out)-2]), p.Sub(out[len(out)-1])) <= 0 {
 				out = out[:len(out)-1]
