@@ -1,8 +1,8 @@
 package geometry
 
 import (
-	"fmt"
 	"math"
+	"strconv"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
@@ -22,6 +22,11 @@ type measurer struct {
 	tags          []string
 	facts         map[string]float64
 	circumstances circumstances
+	// room is used again from one stretch of the run to the next.
+	room struct {
+		left      []plan.Interval
+		stretches []stretch
+	}
 }
 
 func newMeasurer(r Result) *measurer {
@@ -134,7 +139,7 @@ func (m *measurer) base() {
 	}
 	if h.Survey.WorstIndex >= 0 {
 		spot := j.SpotLevels[h.Survey.WorstIndex]
-		m.add("floor.residual", fmt.Sprintf("Spot level %d", h.Survey.WorstIndex+1), h.Survey.WorstResidualMM, lift(spot.At, spot.LevelMM))
+		m.add("floor.residual", "Spot level "+strconv.Itoa(h.Survey.WorstIndex+1), h.Survey.WorstResidualMM, lift(spot.At, spot.LevelMM))
 	}
 }
 
@@ -162,7 +167,7 @@ func (m *measurer) falls() {
 	// The level strip behind a wall drain has a finding of its own.
 	for i, p := range l.Planes {
 		centre := p.Region.Centroid()
-		m.add("floor.fall", fmt.Sprintf("Plane %d", i+1), p.Gradient(), lift(centre, h.ShowerAt(l, centre)))
+		m.add("floor.fall", "Plane "+strconv.Itoa(i+1), p.Gradient(), lift(centre, h.ShowerAt(l, centre)))
 	}
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, c := range l.Corners {
@@ -188,13 +193,13 @@ func (m *measurer) steps() {
 	}
 	for _, d := range l.Doors {
 		p := d.Middle()
-		m.add("step.door", fmt.Sprintf("Doorway %d", d.Index+1), math.Abs(m.Floor.DoorStepMM(d)), lift(p, m.Floor.FinishedMM(p)))
+		m.add("step.door", "Doorway "+strconv.Itoa(d.Index+1), math.Abs(m.Floor.DoorStepMM(d)), lift(p, m.Floor.FinishedMM(p)))
 		if len(d.Sweep) == 0 {
 			continue
 		}
 		door := j.Room.Doorways[d.Index]
 		gap, at := m.leafGap(d, door.NeighbourFFLMM+door.LeafGapMM)
-		m.add("door.leaf-gap", fmt.Sprintf("Doorway %d", d.Index+1), gap, at)
+		m.add("door.leaf-gap", "Doorway "+strconv.Itoa(d.Index+1), gap, at)
 	}
 }
 

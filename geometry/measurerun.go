@@ -3,6 +3,7 @@ package geometry
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/hydraulic"
@@ -172,7 +173,7 @@ type stretch struct {
 }
 
 // stretches divides a line from a, as long as given, by the raised floors over
-// it.
+// it. They are good until the next line is divided.
 func (m *measurer) stretches(a, u plan.Point, length float64) []stretch {
 	h := m.Heights
 	within := func(region plan.Region) []plan.Interval {
@@ -186,8 +187,8 @@ func (m *measurer) stretches(a, u plan.Point, length float64) []stretch {
 		return out
 	}
 	// fill covers what is left of the line between others.
-	out := make([]stretch, 0, 4)
-	fill := func(gaps, by []plan.Interval, top float64) (left []plan.Interval) {
+	out := m.room.stretches[:0]
+	fill := func(left, gaps, by []plan.Interval, top float64) []plan.Interval {
 		for _, g := range gaps {
 			at := g.From
 			for _, iv := range by {
@@ -207,13 +208,15 @@ func (m *measurer) stretches(a, u plan.Point, length float64) []stretch {
 		}
 		return left
 	}
-	left := fill([]plan.Interval{{From: 0, To: length}}, within(m.Layout.FallArea), h.BaseTopMM)
+	left := fill(m.room.left[:0], []plan.Interval{{From: 0, To: length}}, within(m.Layout.FallArea), h.BaseTopMM)
+	m.room.left = left
 	if !math.IsNaN(h.RoomTopMM) {
-		left = fill(left, within(m.Layout.Room), h.RoomTopMM-m.Settled.Layers.Room.ThicknessMM())
+		left = fill(nil, left, within(m.Layout.Room), h.RoomTopMM-m.Settled.Layers.Room.ThicknessMM())
 	}
 	for _, iv := range left {
 		out = append(out, stretch{iv, math.NaN()})
 	}
+	m.room.stretches = out
 	return out
 }
 
@@ -272,7 +275,7 @@ func (m *measurer) wallGaps() {
 			}
 			inside := func(q plan.Point) float64 { return -q.Sub(w.A).Dot(w.Outward) }
 			if gap := math.Min(inside(a), inside(b)) - p.Pipe.OutsideDiameterMM/2; gap < 500 && gap > -p.Pipe.OutsideDiameterMM {
-				m.add("pipe.wall-gap", fmt.Sprintf("%s, wall %d", p.Name(), w.Index+1), gap, m.onRun((p.FromMM+p.ToMM)/2))
+				m.add("pipe.wall-gap", p.Name()+", wall "+strconv.Itoa(w.Index+1), gap, m.onRun((p.FromMM+p.ToMM)/2))
 			}
 		}
 	}
@@ -324,7 +327,7 @@ func (m *measurer) exit() {
 	half := pipe.OutsideDiameterMM / 2
 	m.add("exit.off-corner", "Exit", math.Min(e.OffsetMM, w.LengthMM-e.OffsetMM)-half-8, at)
 	if wall.Kind == job.WallStud {
-		m.add("exit.in-stud", fmt.Sprintf("Exit, wall %d", e.Wall+1), studOverlap(wall, e.OffsetMM, half), at)
+		m.add("exit.in-stud", "Exit, wall "+strconv.Itoa(e.Wall+1), studOverlap(wall, e.OffsetMM, half), at)
 	}
 }
 

@@ -18,16 +18,25 @@ func (r Region) Clip(origin, direction Point) []Interval {
 	for _, p := range r {
 		for k := range p.rings() {
 			ring := p.ring(k)
+			if len(ring) == 0 {
+				continue
+			}
+			a := ring[0].Sub(origin)
+			da := a.Dot(normal)
 			for i := range ring {
-				a, b := ring[i].Sub(origin), ring[(i+1)%len(ring)].Sub(origin)
-				da, db := a.Dot(normal), b.Dot(normal)
+				next := i + 1
+				if next == len(ring) {
+					next = 0
+				}
+				b := ring[next].Sub(origin)
+				db := b.Dot(normal)
 				// A corner on the line counts as above it, so that crossings
 				// always come in pairs.
-				if (da >= 0) == (db >= 0) {
-					continue
+				if (da >= 0) != (db >= 0) {
+					t := da / (da - db)
+					at = append(at, a.Add(b.Sub(a).Mul(t)).Dot(direction))
 				}
-				t := da / (da - db)
-				at = append(at, a.Add(b.Sub(a).Mul(t)).Dot(direction))
+				a, da = b, db
 			}
 		}
 	}
