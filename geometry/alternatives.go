@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"math/bits"
 	"slices"
 	"sort"
 	"strings"
@@ -47,7 +46,7 @@ type Alternative struct {
 
 // better tells whether a beats b in at least one way. A run to the stated exit
 // is never beaten by one to another.
-func (a Alternative) better(b Alternative) bool {
+func (a *Alternative) better(b *Alternative) bool {
 	const sameMM, sameSlope = 0.05, 1e-5
 	return a.RaiseMM < b.RaiseMM-sameMM || a.JoistsCut < b.JoistsCut || a.LengthMM < b.LengthMM-sameMM || a.Bends < b.Bends ||
 		!a.MovesExit && b.MovesExit || a.EdgeStepMM < b.EdgeStepMM-sameMM || a.Gradient > b.Gradient+sameSlope || a.Advisories < b.Advisories
@@ -73,6 +72,11 @@ type Search struct {
 	Besides []rule.Finding
 
 	stated job.Exit
+	// measurer takes the measurements of one run after another.
+	measurer measurer
+	// ventingMayHelp tells that some run was stopped by nothing but rules that
+	// ask whether it is ventilated.
+	ventingMayHelp bool
 }
 
 // besideRun tells whether a quantity measured with the run is one that no run
@@ -81,14 +85,36 @@ func besideRun(quantity string) bool {
 	return quantity == "trap.seal" || quantity == "trap.flow-share" || quantity == "base.uneven-cut"
 }
 
-// stopped tells whether a finding about the run stops it.
-func stopped(fs []rule.Finding) bool {
-	for _, f := range fs {
-		if f.Rule.Severity == rule.Stop && !besideRun(f.Rule.Quantity) {
-			return true
+// verdict is what the rules say of a run.
+type verdict struct {
+	// stopped by a rule about the run, and by one that does not ask whether the
+	// run is ventilated.
+	stopped, stoppedAnyway bool
+	// larger and steep tell what a fitting may mend: a pipe too small for its
+	// flow or length, and a fall over the limit.
+	larger, steep bool
+	// advisories counts the findings about the way the run goes.
+	advisories int
+}
+
+// judge adds what the rules say of measurements.
+func (v *verdict) judge(pack rule.Pack, ms []rule.Measurement) {
+	pack.EachBroken(ms, func(r *rule.Rule, _ *rule.Measurement) {
+		q, stops := r.Quantity, r.Severity == rule.Stop
+		if stops && !besideRun(q) {
+			v.stopped = true
+			v.stoppedAnyway = v.stoppedAnyway || !r.Speaks(tagVentilated)
 		}
-	}
-	return false
+		switch {
+		case stops && (q == "pipe.flow-share" || q == "run.length" || q == "run.bends" || q == "pipe.gradient" && r.Compare == rule.AtLeast):
+			v.larger = true
+		case q == "pipe.gradient" && r.Compare == rule.AtMost:
+			v.steep = true
+		}
+		if q == "pipe.gradient" || q == "clash.joist-gap" || strings.HasPrefix(q, "run.") || strings.HasPrefix(q, "exit.") {
+			v.advisories++
+		}
+	})
 }
 
 // SearchGrid is the discretisation of a search.
@@ -225,6 +251,7 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 		})
 		for _, p := range parts {
 			s.Tried += p.Tried
+			s.ventingMayHelp = s.ventingMayHelp || p.ventingMayHelp
 			for _, a := range p.Found {
 				s.keep(a)
 			}
@@ -260,11 +287,11 @@ func fallsToTry(j job.Job, pack rule.Pack) []float64 {
 // try works one run out and keeps it when nothing stops it; stopped by what a
 // fitting mends, it is tried again with that.
 func (s *Search) try(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) {
-	fs := s.tryRun(j, l, run, pack)
+	v := s.tryRun(j, l, run, pack)
 	if len(j.Waste.Fittings) > 0 {
 		return
 	}
-	for _, f := range mending(j, l, run, fs, pack) {
+	for _, f := range mending(j, l, run, v, pack) {
 		k := j
 		k.Waste.Fittings = []job.Fitting{f}
 		s.tryRun(k, l, waste.Lay(k, l), pack)
@@ -272,49 +299,67 @@ func (s *Search) try(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) 
 }
 
 // tryRun works a laid run out, keeps it when nothing stops it, and gives the
-// findings; none when it was not worth looking.
-func (s *Search) tryRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) []rule.Finding {
+// verdict, which is empty when it was not worth looking.
+func (s *Search) tryRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) verdict {
 	s.Tried++
 	if len(run.Trouble) > 0 {
 		// The fittings do not go together; nothing mends that.
-		return nil
+		return verdict{}
 	}
 	r := settled(j, l, run, pack)
-	j, l = r.Settled, r.Layout
-	a := Alternative{MovesExit: !edit.SamePlace(j.Waste.Exit, s.stated), ExitInvertMM: r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, LengthMM: run.LengthMM, Bends: run.Bends, Gradient: r.Heights.Gradient}
-	for _, e := range r.Heights.Edges(j, l) {
-		a.EdgeStepMM = math.Max(a.EdgeStepMM, math.Abs(e.WorstStepMM()))
+	a := Alternative{MovesExit: !edit.SamePlace(r.Settled.Waste.Exit, s.stated), ExitInvertMM: r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, LengthMM: run.LengthMM, Bends: run.Bends, Gradient: r.Heights.Gradient}
+	m := &s.measurer
+	m.begin(r)
+	var v verdict
+	if len(s.Found) > 0 {
+		a.EdgeStepMM = r.edgeStepMM()
+		// Not wanted with the fewest joists cut and advisories it can have is not
+		// wanted at all.
+		m.lengths(mgl64.Vec3{})
+		v.judge(pack, m.out)
+		if a.Advisories = v.advisories; !s.wanted(&a) {
+			return verdict{}
+		}
+		m.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
+		if a.JoistsCut = len(m.Joists); !s.wanted(&a) {
+			return verdict{}
+		}
+		m.out, v = m.out[:0], verdict{}
 	}
-	// Not wanted with the fewest joists cut and advisories it can have is not
-	// wanted at all.
-	m := newMeasurer(r)
-	m.lengths(mgl64.Vec3{})
-	a.Advisories = advisories(pack.Judge(m.out))
-	if !s.wanted(a) {
-		return nil
+	m.run()
+	if v.judge(pack, m.out); v.stoppedAnyway {
+		return v
 	}
-	r.Joists = joist.Find(j, l, r.Heights)
-	if a.JoistsCut = len(r.Joists); !s.wanted(a) {
-		return nil
+	if len(s.Found) == 0 {
+		a.EdgeStepMM = r.edgeStepMM()
+		m.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
+		a.JoistsCut = len(m.Joists)
 	}
-	fs := findingsOfRun(r)
-	if !stopped(fs) {
-		a.Advisories = advisories(fs)
-		a.Job, a.Governing = r.Stated, r.Heights.Governing().Name
-		s.keep(a)
+	m.out = m.out[:0]
+	m.besidesRun()
+	if v.judge(pack, m.out); v.stopped {
+		s.ventingMayHelp = s.ventingMayHelp || !v.stoppedAnyway
+		return v
 	}
-	return fs
+	// Bodies last: what is stopped without them need not be held against them.
+	m.out = m.out[:0]
+	m.clashes()
+	if v.judge(pack, m.out); v.stopped {
+		return v
+	}
+	a.Advisories = v.advisories
+	a.Job, a.Governing = r.Stated, r.Heights.Governing().Name
+	s.keep(a)
+	return v
 }
 
-// advisories counts the findings about the way the run goes.
-func advisories(fs []rule.Finding) int {
-	n := 0
-	for _, f := range fs {
-		if q := f.Rule.Quantity; q == "pipe.gradient" || q == "clash.joist-gap" || strings.HasPrefix(q, "run.") || strings.HasPrefix(q, "exit.") {
-			n++
-		}
+// edgeStepMM is the greatest step at an open edge, without its sign.
+func (r Result) edgeStepMM() float64 {
+	step := 0.0
+	for _, e := range r.Heights.Edges(r.Settled, r.Layout) {
+		step = math.Max(step, math.Abs(e.WorstStepMM()))
 	}
-	return n
+	return step
 }
 
 // extenderLengthMM is the length of a sloped extender a search may put in, at
@@ -322,22 +367,12 @@ func advisories(fs []rule.Finding) int {
 const extenderLengthMM = 150
 
 // mending are the fittings that may mend what stops a run.
-func mending(j job.Job, l layout.Layout, run waste.Run, fs []rule.Finding, pack rule.Pack) []job.Fitting {
-	larger, steep := false, false
-	for _, f := range fs {
-		stops := f.Rule.Severity == rule.Stop
-		switch q, c := f.Rule.Quantity, f.Rule.Compare; {
-		case stops && (q == "pipe.flow-share" || q == "run.length" || q == "run.bends" || q == "pipe.gradient" && c == rule.AtLeast):
-			larger = true
-		case q == "pipe.gradient" && c == rule.AtMost:
-			steep = true
-		}
-	}
+func mending(j job.Job, l layout.Layout, run waste.Run, v verdict, pack rule.Pack) []job.Fitting {
 	var out []job.Fitting
-	if larger && j.Waste.NominalMM < 50 {
+	if v.larger && j.Waste.NominalMM < 50 {
 		out = append(out, job.UsualReducer(0))
 	}
-	if exit, exact := j.Waste.Exit.Level.ExactlyMM(); steep && exact {
+	if exit, exact := j.Waste.Exit.Level.ExactlyMM(); v.steep && exact {
 		// The extender takes so much that the rest falls as steeply as allowed.
 		most, _, ok := pack.Limit("pipe.gradient", rule.AtMost, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
 		h := settled(j, l, run, pack).Heights
@@ -351,9 +386,9 @@ func mending(j job.Job, l layout.Layout, run waste.Run, fs []rule.Finding, pack 
 }
 
 // wanted tells whether no run found so far is as good in every way.
-func (s *Search) wanted(a Alternative) bool {
-	for _, f := range s.Found {
-		if !a.better(f) {
+func (s *Search) wanted(a *Alternative) bool {
+	for i := range s.Found {
+		if !a.better(&s.Found[i]) {
 			return false
 		}
 	}
@@ -363,13 +398,13 @@ func (s *Search) wanted(a Alternative) bool {
 // keep adds an alternative unless one found before is as good in every way,
 // and drops those it beats.
 func (s *Search) keep(a Alternative) {
-	if !s.wanted(a) {
+	if !s.wanted(&a) {
 		return
 	}
 	kept := s.Found[:0]
-	for _, f := range s.Found {
-		if f.better(a) {
-			kept = append(kept, f)
+	for i := range s.Found {
+		if s.Found[i].better(&a) {
+			kept = append(kept, s.Found[i])
 		}
 	}
 	a.Job = a.Job.Clone()
@@ -387,143 +422,24 @@ func evaluateRun(j job.Job, pack rule.Pack) Result {
 	}
 	r := settled(j, l, waste.Lay(j, l), pack)
 	r.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
-	r.Findings = findingsOfRun(r)
+	m := newMeasurer(r)
+	m.allOfRun()
+	r.Findings = pack.Judge(m.out)
 	return r
 }
 
-func findingsOfRun(r Result) []rule.Finding {
-	m := newMeasurer(r)
+// allOfRun measures what depends on the run.
+func (m *measurer) allOfRun() {
 	m.run()
+	m.besidesRun()
+}
+
+// besidesRun measures what depends on the run besides its own pieces.
+func (m *measurer) besidesRun() {
 	m.exit()
 	m.trap()
 	m.joistCuts()
 	m.base()
-	fs := r.Pack.Judge(m.out)
-	if stopped(fs) {
-		return fs // no need to look for what stops it as well
-	}
-	m.clashes()
-	return r.Pack.Judge(m.out)
-}
-
-// eachChain gives the inner corners of every chain of legs from the outlet to
-// an exit with a number of bends between the two given.
-func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, w job.Waste, found func(corners []plan.Point)) {
-	from, first := l.Outlet, heading(l, l.OutletTo)
-	var to plan.Point
-	lasts := []int{0, 1, 2, 3, 4, 5, 6, 7}
-	if exit.Kind == job.ExitWall {
-		wall := l.Walls[exit.Wall]
-		to = wall.At(exit.OffsetMM)
-		// Out through the wall, as square as the shower's directions allow.
-		lasts = nil
-		for h := range 8 {
-			if direction(l, h).Dot(wall.Outward) > math.Cos(math.Pi/8)-1e-9 {
-				lasts = append(lasts, h)
-			}
-		}
-	} else {
-		to = exit.At
-	}
-	rel := to.Sub(from)
-	inRoom := func(corners []plan.Point) bool {
-		for _, c := range corners {
-			if !l.Room.Contains(c, 1e-6) {
-				return false
-			}
-		}
-		return true
-	}
-	give := func(corners []plan.Point) {
-		if inRoom(corners) {
-			found(corners)
-		}
-	}
-	for _, last := range lasts {
-		if bends[0] == 0 && last == first && math.Abs(plan.Cross(direction(l, first), rel)) < 0.5 && rel.Dot(direction(l, first)) > 0 {
-			give(nil)
-		}
-		chain := []int{first}
-		var grow func()
-		grow = func() {
-			made := len(chain)
-			if made > bends[1] {
-				return
-			}
-			for _, turn := range []int{-2, -1, 1, 2} {
-				chain = append(chain, (chain[len(chain)-1]+turn+8)%8)
-				if made >= bends[0] && chain[made] == last {
-					eachLengths(l, from, rel, chain, steps, w, give)
-				}
-				grow()
-				chain = chain[:len(chain)-1]
-			}
-		}
-		grow()
-	}
-}
-
-// direction is the unit vector of a heading: eighths of a turn from the
-// shower's right.
-func direction(l layout.Layout, heading int) plan.Point {
-	return l.Direction(45 * float64(heading))
-}
-
-// heading is the eighth of a turn nearest to a direction.
-func heading(l layout.Layout, d plan.Point) int {
-	best, at := math.Inf(-1), 0
-	for h := range 8 {
-		if c := direction(l, h).Dot(d); c > best {
-			best, at = c, h
-		}
-	}
-	return at
-}
-
-// eachLengths gives the corners of every choice of lengths for a chain of
-// headings: all but two are chosen from the grid, the last two that are not
-// parallel close the chain.
-func eachLengths(l layout.Layout, from, rel plan.Point, chain []int, steps int, w job.Waste, give func([]plan.Point)) {
-	n := len(chain)
-	dirs := make([]plan.Point, n)
-	for i, h := range chain {
-		dirs[i] = direction(l, h)
-	}
-	// The shortest leg that holds its bends.
-	least := make([]float64, n)
-	for i := 1; i < n; i++ {
-		face := w.Bend45FaceMM
-		if t := (chain[i] - chain[i-1] + 8) % 8; t == 2 || t == 6 {
-			face = w.Bend90FaceMM
-		}
-		least[i-1] += face
-		least[i] += face
-	}
-	lengths := make([]float64, n)
-	var choose func(i int, rest plan.Point)
-	choose = func(i int, rest plan.Point) {
-		if i == n-2 {
-			a, b, ok := plan.MeetLines(plan.Point{}, dirs[n-2], rest, dirs[n-1].Mul(-1))
-			if !ok || a < least[n-2]-1e-6 || b < least[n-1]-1e-6 {
-				return
-			}
-			lengths[n-2], lengths[n-1] = a, b
-			corners := make([]plan.Point, 0, n-1)
-			p := from
-			for k := range n - 1 {
-				p = p.Add(dirs[k].Mul(lengths[k]))
-				corners = append(corners, p)
-			}
-			give(corners)
-			return
-		}
-		reach := rel.Len() + 400
-		for k := range steps + 1 {
-			lengths[i] = least[i] + (reach-least[i])*float64(k*k)/float64(steps*steps)
-			choose(i+1, rest.Sub(dirs[i].Mul(lengths[i])))
-		}
-	}
-	choose(0, rel)
 }
 
 // UsualExits are the exits worth trying: the job's own, and along every wall
@@ -550,166 +466,4 @@ func UsualExits(j job.Job, spacingMM float64) []job.Exit {
 		}
 	}
 	return exits
-}
-
-// relaxation is one kind of change that may let a run through.
-type relaxation struct {
-	// change of a job; ok is false when there is nothing to change.
-	change func(job.Job) (change edit.Edit, ok bool)
-	// what words the change between a job and the run it let through.
-	what func(from job.Job, best Alternative) string
-}
-
-func relaxations(pack rule.Pack) []relaxation {
-	return []relaxation{
-		{func(k job.Job) (edit.Edit, bool) {
-			return edit.Height(job.HeightLowest, 0), k.Base.Height == job.HeightChosen
-		}, func(from job.Job, best Alternative) string {
-			return fmt.Sprintf("%.0f mm higher: base top %.0f mm above the structural floor", math.Ceil(best.RaiseMM-raiseOf(from, pack)), best.RaiseMM)
-		}},
-		{func(k job.Job) (edit.Edit, bool) {
-			larger := job.UsualReducer(0)
-			return edit.Pipe(larger.NominalMM, larger.OutsideDiameterMM, larger.BoreMM), k.Waste.NominalMM < larger.NominalMM
-		}, func(from job.Job, best Alternative) string {
-			return fmt.Sprintf("%.0f mm pipe instead of %.0f mm", best.Job.Waste.NominalMM, from.Waste.NominalMM)
-		}},
-		{func(k job.Job) (edit.Edit, bool) {
-			least, _, ok := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(k.Waste.NominalMM), pipeTags(k)...)
-			_, exact := k.Waste.Exit.Level.ExactlyMM()
-			return edit.Gradient(least), ok && least > k.Waste.Gradient && !exact
-		}, func(from job.Job, best Alternative) string {
-			return fmt.Sprintf("the pipe at %.1f mm/m instead of %.1f", 1000*best.Job.Waste.Gradient, 1000*from.Waste.Gradient)
-		}},
-		{func(k job.Job) (edit.Edit, bool) {
-			return edit.Ventilated(true), !k.Waste.Ventilated
-		}, func(job.Job, Alternative) string { return "the run ventilated" }},
-		{func(k job.Job) (edit.Edit, bool) {
-			return edit.ExitLevel(job.ExitLevel{}), k.Waste.Exit.Level.Kind() != job.ExitFree
-		}, func(from job.Job, best Alternative) string {
-			run := evaluateRun(best.Job, pack).Heights.Run
-			stated, _ := from.Waste.Exit.Level.InvertMM()
-			return fmt.Sprintf("the exit's invert at %.0f mm instead of %.0f", run.InvertAt(run.ExitAtMM), stated)
-		}},
-		{func(k job.Job) (edit.Edit, bool) {
-			return edit.All("What the base stands on", edit.Support(job.OnFloor), edit.Height(job.HeightLowest, 0)), k.Base.Support == job.BetweenJoists
-		}, func(_ job.Job, best Alternative) string {
-			return fmt.Sprintf("the base on the floor instead of between the joists, its top %.0f mm up", best.RaiseMM)
-		}},
-	}
-}
-
-// relax tries single changes until runs fit, then pairs, then three together,
-// and says what each takes. Every change of a set is needed, or a smaller set
-// would have done.
-func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(share float64)) error {
-	all := relaxations(pack)
-	const mostChanges = 3
-	for size := 1; size <= mostChanges && len(s.Relaxations) == 0; size++ {
-		if size > 1 {
-			// More changes at once are tried on fewer exits and simpler runs.
-			exits, grid.MostBends = thinned(exits), min(2, grid.MostBends)
-		}
-		for set := range 1 << len(all) {
-			if bits.OnesCount(uint(set)) != size || ctx.Err() != nil {
-				continue
-			}
-			if err := s.relaxBy(ctx, j, pack, exits, grid, all, set); err != nil {
-				return err
-			}
-			progress((float64(size-1) + float64(set)/float64(int(1)<<len(all))) / mostChanges)
-		}
-		if size == 1 {
-			if err := s.relaxTrap(ctx, j, pack, thinned(exits), SearchGrid{Steps: grid.Steps, MostBends: min(2, grid.MostBends)}); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
-// relaxTrap looks for the smallest shift of the trap along a linear drain that
-// lets a run through.
-func (s *Search) relaxTrap(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid) error {
-	if !j.Former.Fall.Linear() {
-		return nil
-	}
-	const stepMM = 50.0
-	for far := stepMM; far <= j.Drain.LengthMM; far += stepMM {
-		for _, by := range []float64{far, -far} {
-			shift := relaxation{func(job.Job) (edit.Edit, bool) { return edit.ShiftTrap(by), true },
-				func(job.Job, Alternative) string { return fmt.Sprintf("the trap %.0f mm along the drain", by) }}
-			before := len(s.Relaxations)
-			if err := s.relaxBy(ctx, j, pack, exits, grid, []relaxation{shift}, 1); err != nil {
-				return err
-			}
-			if len(s.Relaxations) > before || ctx.Err() != nil {
-				return nil
-			}
-		}
-	}
-	return nil
-}
-
-// thinned is the first exit and up to a dozen spread over the others.
-func thinned(exits []job.Exit) []job.Exit {
-	const most = 12
-	if len(exits) <= most {
-		return exits
-	}
-	out := []job.Exit{exits[0]}
-	for k := range most {
-		out = append(out, exits[1+k*(len(exits)-1)/most])
-	}
-	return out
-}
-
-// relaxBy tries one set of changes.
-func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, all []relaxation, set int) error {
-	k := j
-	var changes []edit.Edit
-	for i, c := range all {
-		if set&(1<<i) == 0 {
-			continue
-		}
-		change, ok := c.change(k)
-		if !ok {
-			return nil
-		}
-		k = change.Apply(k)
-		changes = append(changes, change)
-	}
-	if len(k.Validate()) > 0 {
-		return nil
-	}
-	tries := append([]job.Exit(nil), exits...)
-	for i := range tries {
-		// A change of what is known of the exit's level holds for all that had it.
-		if edit.SamePlace(tries[i], s.stated) || tries[i].Level.Equal(j.Waste.Exit.Level) {
-			tries[i].Level = k.Waste.Exit.Level
-		}
-	}
-	t := Search{stated: s.stated}
-	if err := t.search(ctx, k, pack, tries, grid, func(float64) {}); err != nil {
-		return err
-	}
-	s.Tried += t.Tried
-	if len(t.Found) == 0 {
-		return nil
-	}
-	best := t.Found[0]
-	var words []string
-	for i, c := range all {
-		if set&(1<<i) != 0 {
-			words = append(words, c.what(j, best))
-		}
-	}
-	best.Change = edit.All(best.Change.Name, append(changes, best.Change)...)
-	s.Relaxations = append(s.Relaxations, Relaxation{strings.Join(words, ", and "), best})
-	return nil
-}
-
-// raiseOf is the raise of a job as it stands.
-func raiseOf(j job.Job, pack rule.Pack) float64 {
-	h := evaluateRun(j, pack).Heights
-	return h.BaseTopMM - h.FloorHighMM
 }

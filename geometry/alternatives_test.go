@@ -500,32 +500,6 @@ func TestProgressOfAnUnbuildableSearch(t *testing.T) {
 	}
 }
 
-// BenchmarkFindRuns is a typical room with joists and three exits, and a large
-// search with 40 exits.
-func BenchmarkFindRuns(b *testing.B) {
-	j := demoJobs(b)[1].Job
-	p := packs(b)[j.Region]
-	typical := geometry.UsualExits(j, 700)[:3]
-	many := geometry.UsualExits(j, 45)
-	for len(many) < 40 {
-		many = append(many, many...)
-	}
-	for name, exits := range map[string][]job.Exit{"3 exits": typical, "40 exits": many[:40]} {
-		b.Run(name, func(b *testing.B) {
-			for b.Loop() {
-				s, err := geometry.FindRuns(context.Background(), j, p, exits, geometry.UsualGrid(), nil)
-				if err != nil {
-					b.Fatal(err)
-				}
-				if err != nil {
-					b.Fatal(err)
-				}
-				b.ReportMetric(float64(s.Tried), "runs")
-			}
-		})
-	}
-}
-
 // A level that the exit may not lie under holds for every exit tried in its
 // wall: a hole 8 mm beside the stated one is not offered 40 mm lower.
 func TestOtherExitsInTheWallKeepTheLevel(t *testing.T) {

@@ -117,11 +117,14 @@ func pipeFacts(nominalMM float64) map[string]float64 {
 	return map[string]float64{"nominalMM": nominalMM}
 }
 
+// tagVentilated marks a run with a vent.
+const tagVentilated = "ventilated"
+
 // pipeTags are the circumstances of the whole run.
 func pipeTags(j job.Job) []string {
 	var tags []string
 	if j.Waste.Ventilated {
-		tags = append(tags, "ventilated")
+		tags = append(tags, tagVentilated)
 	}
 	return tags
 }

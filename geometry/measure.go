@@ -1,8 +1,8 @@
 package geometry
 
 import (
-	"fmt"
 	"math"
+	"strconv"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
@@ -20,14 +20,52 @@ type measurer struct {
 	Result
 	out []rule.Measurement
 	// Circumstances every measurement carries.
-	tags  []string
-	facts map[string]float64
+	tags          []string
+	facts         map[string]float64
+	circumstances circumstances
 	// joists are the bodies of those that were looked at.
 	joists map[int]clash.Prism
+	// room is used again from one stretch of the run to the next.
+	room struct {
+		left      []plan.Interval
+		stretches []stretch
+	}
 }
 
 func newMeasurer(r Result) *measurer {
-	return &measurer{Result: r, out: make([]rule.Measurement, 0, 96), tags: jobTags(r.Settled), facts: pipeFacts(r.Settled.Waste.NominalMM)}
+	m := &measurer{out: make([]rule.Measurement, 0, 96)}
+	m.begin(r)
+	return m
+}
+
+// begin measures another result, with the room there is for measurements: those
+// taken before are gone.
+func (m *measurer) begin(r Result) {
+	if c := circumstancesOf(r.Settled); m.tags == nil || c != m.circumstances {
+		m.circumstances, m.tags, m.facts = c, jobTags(r.Settled), pipeFacts(r.Settled.Waste.NominalMM)
+	}
+	m.Result, m.out = r, m.out[:0]
+	clear(m.joists)
+}
+
+// factsOf are the facts of a size of pipe.
+func (m *measurer) factsOf(nominalMM float64) map[string]float64 {
+	if nominalMM == m.Settled.Waste.NominalMM {
+		return m.facts
+	}
+	return pipeFacts(nominalMM)
+}
+
+// circumstances is what the tags and facts of a job's measurements follow from.
+type circumstances struct {
+	ventilated, accessible, ceiling bool
+	floor                           job.FloorKind
+	fall                            job.FallKind
+	nominalMM                       float64
+}
+
+func circumstancesOf(j job.Job) circumstances {
+	return circumstances{j.Waste.Ventilated, j.Accessible, j.Floor.CeilingBelow, j.Floor.Kind, j.Former.Fall, j.Waste.NominalMM}
 }
 
 // measure takes every measurement a rule may speak of, from exact geometry.
@@ -106,7 +144,7 @@ func (m *measurer) base() {
 	}
 	if h.Survey.WorstIndex >= 0 {
 		spot := j.SpotLevels[h.Survey.WorstIndex]
-		m.add("floor.residual", fmt.Sprintf("Spot level %d", h.Survey.WorstIndex+1), h.Survey.WorstResidualMM, lift(spot.At, spot.LevelMM))
+		m.add("floor.residual", "Spot level "+strconv.Itoa(h.Survey.WorstIndex+1), h.Survey.WorstResidualMM, lift(spot.At, spot.LevelMM))
 	}
 }
 
@@ -134,7 +172,7 @@ func (m *measurer) falls() {
 	// The level strip behind a wall drain has a finding of its own.
 	for i, p := range l.Planes {
 		centre := p.Region.Centroid()
-		m.add("floor.fall", fmt.Sprintf("Plane %d", i+1), p.Gradient(), lift(centre, h.ShowerAt(l, centre)))
+		m.add("floor.fall", "Plane "+strconv.Itoa(i+1), p.Gradient(), lift(centre, h.ShowerAt(l, centre)))
 	}
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, c := range l.Corners {
@@ -160,13 +198,13 @@ func (m *measurer) steps() {
 	}
 	for _, d := range l.Doors {
 		p := d.Middle()
-		m.add("step.door", fmt.Sprintf("Doorway %d", d.Index+1), math.Abs(m.Floor.DoorStepMM(d)), lift(p, m.Floor.FinishedMM(p)))
+		m.add("step.door", "Doorway "+strconv.Itoa(d.Index+1), math.Abs(m.Floor.DoorStepMM(d)), lift(p, m.Floor.FinishedMM(p)))
 		if len(d.Sweep) == 0 {
 			continue
 		}
 		door := j.Room.Doorways[d.Index]
 		gap, at := m.leafGap(d, door.NeighbourFFLMM+door.LeafGapMM)
-		m.add("door.leaf-gap", fmt.Sprintf("Doorway %d", d.Index+1), gap, at)
+		m.add("door.leaf-gap", "Doorway "+strconv.Itoa(d.Index+1), gap, at)
 	}
 }
 

@@ -3,6 +3,7 @@ package geometry
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/clash"
@@ -57,9 +58,7 @@ func (m *measurer) run() {
 			continue
 		}
 		gradient := m.add("pipe.gradient", p.Name(), p.Gradient(), at, tags...)
-		if p.Pipe.NominalMM != m.Settled.Waste.NominalMM {
-			gradient.Facts = pipeFacts(p.Pipe.NominalMM)
-		}
+		gradient.Facts = m.factsOf(p.Pipe.NominalMM)
 	}
 	m.lengths(middle)
 	m.add("run.fall-in-bores", "Waste run", (r.InvertAt(0)-r.InvertAt(r.ExitAtMM))/m.Settled.Waste.BoreMM, middle)
@@ -77,7 +76,7 @@ func (m *measurer) lengths(middle mgl64.Vec3) {
 	r := m.Heights.Run
 	m.add("run.bends", "Waste run", float64(r.Bends), middle)
 	last := r.Outgoing().NominalMM
-	m.add("run.length", "Waste run", r.LengthMM, middle).Facts = pipeFacts(last)
+	m.add("run.length", "Waste run", r.LengthMM, middle).Facts = m.factsOf(last)
 	if last == m.Settled.Waste.NominalMM {
 		return
 	}
@@ -175,12 +174,13 @@ type stretch struct {
 }
 
 // stretches divides a line from a, as long as given, by the raised floors over
-// it.
+// it. They are good until the next line is divided.
 func (m *measurer) stretches(a, u plan.Point, length float64) []stretch {
 	h := m.Heights
 	within := func(region plan.Region) []plan.Interval {
-		var out []plan.Interval
-		for _, iv := range region.Clip(a, u) {
+		in := region.Clip(a, u)
+		out := in[:0]
+		for _, iv := range in {
 			if from, to := math.Max(0, iv.From), math.Min(length, iv.To); to-from > 1e-6 {
 				out = append(out, plan.Interval{From: from, To: to})
 			}
@@ -188,8 +188,8 @@ func (m *measurer) stretches(a, u plan.Point, length float64) []stretch {
 		return out
 	}
 	// fill covers what is left of the line between others.
-	var out []stretch
-	fill := func(gaps, by []plan.Interval, top float64) (left []plan.Interval) {
+	out := m.room.stretches[:0]
+	fill := func(left, gaps, by []plan.Interval, top float64) []plan.Interval {
 		for _, g := range gaps {
 			at := g.From
 			for _, iv := range by {
@@ -209,13 +209,15 @@ func (m *measurer) stretches(a, u plan.Point, length float64) []stretch {
 		}
 		return left
 	}
-	left := fill([]plan.Interval{{From: 0, To: length}}, within(m.Layout.FallArea), h.BaseTopMM)
+	left := fill(m.room.left[:0], []plan.Interval{{From: 0, To: length}}, within(m.Layout.FallArea), h.BaseTopMM)
+	m.room.left = left
 	if !math.IsNaN(h.RoomTopMM) {
-		left = fill(left, within(m.Layout.Room), h.RoomTopMM-m.Settled.Layers.Room.ThicknessMM())
+		left = fill(nil, left, within(m.Layout.Room), h.RoomTopMM-m.Settled.Layers.Room.ThicknessMM())
 	}
 	for _, iv := range left {
 		out = append(out, stretch{iv, math.NaN()})
 	}
+	m.room.stretches = out
 	return out
 }
 
@@ -274,7 +276,7 @@ func (m *measurer) wallGaps() {
 			}
 			inside := func(q plan.Point) float64 { return -q.Sub(w.A).Dot(w.Outward) }
 			if gap := math.Min(inside(a), inside(b)) - p.Pipe.OutsideDiameterMM/2; gap < 500 && gap > -p.Pipe.OutsideDiameterMM {
-				m.add("pipe.wall-gap", fmt.Sprintf("%s, wall %d", p.Name(), w.Index+1), gap, m.onRun((p.FromMM+p.ToMM)/2))
+				m.add("pipe.wall-gap", p.Name()+", wall "+strconv.Itoa(w.Index+1), gap, m.onRun((p.FromMM+p.ToMM)/2))
 			}
 		}
 	}
@@ -331,7 +333,7 @@ func (m *measurer) exit() {
 	half := pipe.OutsideDiameterMM / 2
 	m.add("exit.off-corner", "Exit", math.Min(e.OffsetMM, w.LengthMM-e.OffsetMM)-half-8, at)
 	if wall.Kind == job.WallStud {
-		m.add("exit.in-stud", fmt.Sprintf("Exit, wall %d", e.Wall+1), m.studOverlap(w, wall), at)
+		m.add("exit.in-stud", "Exit, wall "+strconv.Itoa(e.Wall+1), m.studOverlap(w, wall), at)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"sort"
 
 	"gonum.org/v1/gonum/stat"
@@ -94,7 +95,7 @@ func uncertainties(r Result) []uncertain {
 	})
 	if len(j.SpotLevels) == 0 {
 		add("Structural floor", t.FloorMM, func(k *job.Job, _ *layout.Layout, by float64) {
-			k.SpotLevels = []job.SpotLevel{{LevelMM: by}}
+			k.SpotLevels = append(k.SpotLevels[:0], job.SpotLevel{LevelMM: by})
 		})
 	}
 	built := j.AsBuilt
@@ -146,21 +147,41 @@ func uncertainties(r Result) []uncertain {
 	return out
 }
 
-// at is the job's heights with every input off by so much.
-func (s sampler) at(offMM []float64) (job.Job, layout.Layout, level.Heights) {
-	k, l := s.job.Clone(), s.layout
-	for i, in := range s.inputs {
+// at is the job's heights with every input off by so much. The job is made in
+// the place of one that an earlier call made, or of an empty one.
+func (s sampler) at(offMM []float64, k *job.Job) (layout.Layout, level.Heights) {
+	s.fresh(k)
+	l := s.layout
+	for i := range s.inputs {
 		if offMM[i] != 0 {
-			in.shift(&k, &l, offMM[i])
+			s.inputs[i].shift(k, &l, offMM[i])
 		}
 	}
-	h := level.Solve(k, l, s.base.Run, s.least)
+	h := level.Solve(*k, l, s.base.Run, s.least)
 	if s.job.AsBuilt.BaseTopMM != nil {
 		// A measured base stays where it is, whatever the floor turns out to be.
 		k.Base.HeightMM += s.base.BaseTopMM + k.Base.HeightMM - s.job.Base.HeightMM - h.BaseTopMM
-		h = level.Solve(k, l, s.base.Run, s.least)
+		h = level.Solve(*k, l, s.base.Run, s.least)
 	}
-	return k, l, h
+	return l, h
+}
+
+// fresh makes a job the sampler's own again. It keeps lists of its own of what
+// inputs shift, and shares the rest.
+func (s sampler) fresh(k *job.Job) {
+	spots, doors, walls := k.SpotLevels[:0], k.Room.Doorways[:0], k.Room.Walls
+	*k = s.job
+	k.SpotLevels = append(spots, s.job.SpotLevels...)
+	k.Room.Doorways = append(doors, s.job.Room.Doorways...)
+	if walls == nil {
+		walls = s.job.Clone().Room.Walls
+	}
+	for i, w := range s.job.Room.Walls {
+		if w.OutsideGroundMM != nil {
+			*walls[i].OutsideGroundMM = *w.OutsideGroundMM
+		}
+	}
+	k.Room.Walls = walls
 }
 
 // spreadRows says of every row of the schedule how far it may be off: the
@@ -171,18 +192,26 @@ func (r Result) spreadRows() []buildup.Row {
 	s := newSampler(r)
 	rows := append([]buildup.Row(nil), r.Schedule...)
 	effects := make([][]float64, len(rows))
+	room := make([]float64, len(rows)*len(s.inputs))
+	for n := range effects {
+		effects[n] = room[n*len(s.inputs) : n*len(s.inputs) : (n+1)*len(s.inputs)]
+	}
 	off := make([]float64, len(s.inputs))
+	var k job.Job
+	var moved []buildup.Row
 	for i, in := range s.inputs {
 		off[i] = in.toleranceMM
-		k, l, h := s.at(off)
+		l, h := s.at(off, &k)
 		off[i] = 0
-		moved := map[buildup.RowID]float64{}
-		for _, row := range buildup.Of(k, l, h).Schedule() {
-			moved[row.ID] = row.Value
-		}
-		for n, row := range rows {
-			if value, there := moved[row.ID]; there {
-				effects[n] = append(effects[n], value-row.Value)
+		moved = buildup.Of(k, l, h).AppendSchedule(moved[:0])
+		for n := range rows {
+			// Mostly it is in the same place.
+			at := n
+			if at >= len(moved) || moved[at].ID != rows[n].ID {
+				at = slices.IndexFunc(moved, func(m buildup.Row) bool { return m.ID == rows[n].ID })
+			}
+			if at >= 0 {
+				effects[n] = append(effects[n], moved[at].Value-rows[n].Value)
 			}
 		}
 	}
@@ -218,6 +247,9 @@ type Chances struct {
 // Key names the risk as the finding of the same rule and place.
 func (r Risk) Key() string { return rule.Finding{Rule: r.Rule, Measurement: r.Measurement}.Key() }
 
+// watchKey is what a value is measured of.
+type watchKey struct{ quantity, subject string }
+
 // watch follows one measured value through the samples.
 type watch struct {
 	measurement rule.Measurement
@@ -229,8 +261,8 @@ type watch struct {
 }
 
 func (w *watch) add(v float64, off []float64) {
-	for i, r := range w.rules {
-		if r.Broken(rule.Measurement{Value: v}) {
+	for i := range w.rules {
+		if w.rules[i].BrokenBy(v) {
 			w.broken[i]++
 		}
 	}
@@ -316,7 +348,7 @@ func Risks(ctx context.Context, r Result, samples int, seed uint64) (Chances, er
 	if err != nil {
 		return c, fmt.Errorf("counting the chances: %w", err)
 	}
-	all := map[string]*watch{}
+	all := map[watchKey]*watch{}
 	var short []float64
 	for _, p := range parts {
 		short = append(short, p.short...)
@@ -344,27 +376,24 @@ const safeShare = 0.95
 // drawn is what a chunk of samples came to: the values watched, and how much
 // each sample's base fell short of what it needed.
 type drawn struct {
-	watched map[string]*watch
+	watched map[watchKey]*watch
 	short   []float64
 }
 
 // draw takes samples and follows every value a rule speaks of.
 func (s sampler) draw(ctx context.Context, samples int, random *rand.Rand) drawn {
-	watched := map[string]*watch{}
-	var short []float64
+	watched := map[watchKey]*watch{}
+	short := make([]float64, 0, samples)
 	off := make([]float64, len(s.inputs))
 	none := make([]float64, len(s.inputs))
-	take := func(off []float64, each func(m rule.Measurement)) {
-		k, l, h := s.at(off)
-		m := newMeasurer(Result{Stated: k, Settled: k, Pack: s.pack, Layout: l, Heights: h, Floor: buildup.Of(k, l, h), Joists: joist.Find(k, l, h)})
+	var k job.Job
+	var m measurer
+	take := func(off []float64) {
+		l, h := s.at(off, &k)
+		m.begin(Result{Stated: k, Settled: k, Pack: s.pack, Layout: l, Heights: h, Floor: buildup.Of(k, l, h), Joists: joist.Find(k, l, h)})
 		m.heights()
-		for _, x := range m.out {
-			each(x)
-		}
-		short = append(short, h.LeastBaseTopMM()-h.BaseTopMM)
 	}
-	key := func(m rule.Measurement) string { return m.Quantity + "\x00" + m.Subject }
-	begin := func(m rule.Measurement) {
+	begin := func(m rule.Measurement) *watch {
 		w := &watch{measurement: m, with: make([]float64, len(s.inputs))}
 		for _, r := range s.pack.About(m.Quantity) {
 			if r.Compare != rule.Present && r.Applies(m) {
@@ -372,11 +401,19 @@ func (s sampler) draw(ctx context.Context, samples int, random *rand.Rand) drawn
 			}
 		}
 		w.broken = make([]int, len(w.rules))
-		watched[key(m)] = w
+		watched[watchKey{m.Quantity, m.Subject}] = w
+		return w
 	}
-	// As planned, for the values to be held against.
-	take(none, begin)
-	short = nil
+	// As planned, for the values to be held against. Most samples measure the
+	// same things in the same order.
+	take(none)
+	for i := range m.out {
+		begin(m.out[i])
+	}
+	usual := make([]*watch, len(m.out))
+	for i, x := range m.out {
+		usual[i] = watched[watchKey{x.Quantity, x.Subject}]
+	}
 	for range samples {
 		if ctx.Err() != nil {
 			return drawn{}
@@ -384,16 +421,20 @@ func (s sampler) draw(ctx context.Context, samples int, random *rand.Rand) drawn
 		for i, in := range s.inputs {
 			off[i] = random.NormFloat64() * in.toleranceMM / sigmasInTolerance
 		}
-		take(off, func(m rule.Measurement) {
-			w, ok := watched[key(m)]
-			if !ok {
-				begin(m)
-				w = watched[key(m)]
+		take(off)
+		for i := range m.out {
+			x := &m.out[i]
+			var w *watch
+			if i < len(usual) && usual[i].measurement.Quantity == x.Quantity && usual[i].measurement.Subject == x.Subject {
+				w = usual[i]
+			} else if w = watched[watchKey{x.Quantity, x.Subject}]; w == nil {
+				w = begin(*x)
 			}
 			if len(w.rules) > 0 {
-				w.add(m.Value, off)
+				w.add(x.Value, off)
 			}
-		})
+		}
+		short = append(short, m.Heights.LeastBaseTopMM()-m.Heights.BaseTopMM)
 	}
 	return drawn{watched, short}
 }
@@ -401,7 +442,7 @@ func (s sampler) draw(ctx context.Context, samples int, random *rand.Rand) drawn
 // leastRisk is the probability below which a risk is not worth a line.
 const leastRisk = 0.005
 
-func listRisks(all map[string]*watch, inputs []uncertain, planned map[string]bool, samples int) []Risk {
+func listRisks(all map[watchKey]*watch, inputs []uncertain, planned map[string]bool, samples int) []Risk {
 	var out []Risk
 	for _, w := range all {
 		for i, r := range w.rules {

@@ -308,11 +308,3 @@ func TestAnyMeasuredLevels(t *testing.T) {
 		}
 	})
 }
-
-// BenchmarkRisks is 10 000 samples of the hardest demo on all processors.
-func BenchmarkRisks(b *testing.B) {
-	r := geometry.Evaluate(demoJobs(b)[5].Job, packs(b)["UK"])
-	for b.Loop() {
-		geometry.Risks(context.Background(), r, 10000, 1)
-	}
-}

@@ -71,8 +71,14 @@ func Of(j job.Job, l layout.Layout, h level.Heights) Floor {
 	return f
 }
 
+// mostLayers is how many layers a zone has at most.
+const mostLayers = 7
+
 // on adds a layer on those there are.
 func (z *Zone) on(k Kind, top solid.Surface, without ...plan.Region) {
+	if z.Layers == nil {
+		z.Layers = make([]Layer, 0, mostLayers)
+	}
 	bottom := z.Start
 	if n := len(z.Layers); n > 0 {
 		bottom = z.Layers[n-1].Top
@@ -153,13 +159,13 @@ func (s Stack) TopMM() float64 { return s[len(s)-1].TopMM }
 const borderMM = 1e-6
 
 // zone is the one a point is in; the last for a point outside all.
-func (f Floor) zone(p plan.Point) Zone {
-	for _, z := range f.Zones {
-		if z.Region.Contains(p, borderMM) {
+func (f Floor) zone(p plan.Point) *Zone {
+	for i := range f.Zones {
+		if z := &f.Zones[i]; z.Region.Contains(p, borderMM) {
 			return z
 		}
 	}
-	return f.Zones[len(f.Zones)-1]
+	return &f.Zones[len(f.Zones)-1]
 }
 
 // LayersAt are the layers there are at a plan point, each over the whole of its
@@ -178,10 +184,20 @@ func (f Floor) LayersAt(p plan.Point) []Layer {
 // before; a layer that has run out to nothing there, or would lie under those
 // before it, is no course.
 func (f Floor) At(p plan.Point) Stack {
-	layers := f.LayersAt(p)
-	out := append(make(Stack, 0, len(layers)+1), Course{Structure, math.NaN(), math.NaN()})
+	z := f.zone(p)
+	return z.at(p, make(Stack, 0, len(z.Layers)+1))
+}
+
+// at is the build-up at a point of the zone, put into the room of an empty
+// stack.
+func (z *Zone) at(p plan.Point, room Stack) Stack {
+	out := append(room, Course{Structure, math.NaN(), math.NaN()})
 	const noneMM = 1e-9
-	for _, l := range layers {
+	for i := range z.Layers {
+		l := &z.Layers[i]
+		if l.leavesOut(p) {
+			continue
+		}
 		bottom, top := l.Bottom.At(p), l.Top.At(p)
 		if len(out) > 1 {
 			bottom = out.TopMM()
@@ -193,14 +209,17 @@ func (f Floor) At(p plan.Point) Stack {
 		}
 	}
 	if len(out) == 1 && math.IsNaN(out[0].TopMM) {
-		start := f.zone(p).Start.At(p)
+		start := z.Start.At(p)
 		out[0].BottomMM, out[0].TopMM = start, start
 	}
 	return out
 }
 
 // FinishedMM is the finished level at a plan point of the room.
-func (f Floor) FinishedMM(p plan.Point) float64 { return f.At(p).TopMM() }
+func (f Floor) FinishedMM(p plan.Point) float64 {
+	var room [12]Course
+	return f.zone(p).at(p, room[:0]).TopMM()
+}
 
 // gravityMS2 is the standard acceleration of free fall. ISO 80000-3, rounded.
 const gravityMS2 = 9.81

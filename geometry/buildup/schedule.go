@@ -90,9 +90,11 @@ func sideName(s layout.Side) string { return strings.ToUpper(string(s[:1])) + st
 
 // Schedule lists the levels a fitter and a tiler need, from the floor up and
 // from the drain outwards.
-func (f Floor) Schedule() []Row {
+func (f Floor) Schedule() []Row { return f.AppendSchedule(nil) }
+
+// AppendSchedule is Schedule, added to the rows given.
+func (f Floor) AppendSchedule(rows []Row) []Row {
 	j, l, h := f.job, f.layout, f.heights
-	var rows []Row
 	at := func(p plan.Point, z float64) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), z} }
 	add := func(of RowOf, n int, label string, z float64, p plan.Point) {
 		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsLevel, Value: z, At: at(p, z)})

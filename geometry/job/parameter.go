@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"underfall/geometry/unit"
 )
@@ -86,121 +87,118 @@ func roomTiled(j Job) bool {
 // it is chosen.
 const BaseHeightKey = "base.heightMM"
 
-// Parameters are all single numbers of a job, in the order of the groups.
-func Parameters() []Parameter {
-	mm := func(key string, g Group, label, help string, least, greatest, step float64, uses func(Job) bool, field func(*Job) *float64) Parameter {
-		return Parameter{key, g, label, help, unit.Length, least, greatest, step, uses, field}
-	}
-	of := func(q unit.Quantity, p Parameter) Parameter {
-		p.Quantity = q
-		return p
-	}
-	rows := []Parameter{
-		mm("room.heightMM", GroupRoom, "Room height", "From the structural floor to the ceiling.", 500, 6000, 50, always, func(j *Job) *float64 { return &j.Room.HeightMM }),
-		mm("room.rampRunMM", GroupRoom, "Ramp run", "Length of the ramp outside the open edge, measured level.", 0, 4000, 50,
-			func(j Job) bool { return j.Room.Edge == EdgeRamp }, func(j *Job) *float64 { return &j.Room.RampRunMM }),
+// EachParameter gives all single numbers of a job, in the order of the groups.
+// Nothing is set aside for it: a row is a line of a list that is part of the
+// program, and its field is found without keeping anything.
+func EachParameter(yield func(Parameter) bool) {
+	for _, p := range [...]Parameter{
+		{"room.heightMM", GroupRoom, "Room height", "From the structural floor to the ceiling.", unit.Length, 500, 6000, 50, always, func(j *Job) *float64 { return &j.Room.HeightMM }},
+		{"room.rampRunMM", GroupRoom, "Ramp run", "Length of the ramp outside the open edge, measured level.", unit.Length, 0, 4000, 50, func(j Job) bool { return j.Room.Edge == EdgeRamp }, func(j *Job) *float64 { return &j.Room.RampRunMM }},
 
-		mm("floor.slabThicknessMM", GroupFloor, "Slab thickness", "Thickness of the concrete slab. Do not cut into a slab before you know what is in it.", 20, 1000, 5, slab, func(j *Job) *float64 { return &j.Floor.SlabThicknessMM }),
-		mm("floor.deck.thicknessMM", GroupFloor, "Deck thickness", "Thickness of the boards on the joists.", 5, 100, 1, timber, func(j *Job) *float64 { return &j.Floor.Deck.ThicknessMM }),
-		mm("floor.joists.depthMM", GroupFloor, "Joist depth", "Height of a joist.", 50, 600, 5, timber, func(j *Job) *float64 { return &j.Floor.Joists.DepthMM }),
-		mm("floor.joists.widthMM", GroupFloor, "Joist width", "Breadth of a joist.", 20, 300, 1, timber, func(j *Job) *float64 { return &j.Floor.Joists.WidthMM }),
-		mm("floor.joists.spacingMM", GroupFloor, "Joist spacing", "Between joist centre lines.", 100, 2000, 10, timber, func(j *Job) *float64 { return &j.Floor.Joists.SpacingMM }),
-		of(unit.Angle, mm("floor.joists.directionDeg", GroupFloor, "Joist direction", "The way the joists run, from the X axis of the plan.", -360, 360, 5, timber, func(j *Job) *float64 { return &j.Floor.Joists.DirectionDeg })),
-		mm("floor.joists.firstOffsetMM", GroupFloor, "First joist", "From the room's outermost point on the right-hand side, looking along the joists, to the first centre line.", -2000, 5000, 10, timber, func(j *Job) *float64 { return &j.Floor.Joists.FirstOffsetMM }),
-		mm("floor.finishThicknessMM", GroupFloor, "Existing finish kept", "Thickness of the existing floor finish that stays in the room; 0 when the room is newly tiled.", 0, 300, 1, always, func(j *Job) *float64 { return &j.Floor.FinishThicknessMM }),
+		{"floor.slabThicknessMM", GroupFloor, "Slab thickness", "Thickness of the concrete slab. Do not cut into a slab before you know what is in it.", unit.Length, 20, 1000, 5, slab, func(j *Job) *float64 { return &j.Floor.SlabThicknessMM }},
+		{"floor.deck.thicknessMM", GroupFloor, "Deck thickness", "Thickness of the boards on the joists.", unit.Length, 5, 100, 1, timber, func(j *Job) *float64 { return &j.Floor.Deck.ThicknessMM }},
+		{"floor.joists.depthMM", GroupFloor, "Joist depth", "Height of a joist.", unit.Length, 50, 600, 5, timber, func(j *Job) *float64 { return &j.Floor.Joists.DepthMM }},
+		{"floor.joists.widthMM", GroupFloor, "Joist width", "Breadth of a joist.", unit.Length, 20, 300, 1, timber, func(j *Job) *float64 { return &j.Floor.Joists.WidthMM }},
+		{"floor.joists.spacingMM", GroupFloor, "Joist spacing", "Between joist centre lines.", unit.Length, 100, 2000, 10, timber, func(j *Job) *float64 { return &j.Floor.Joists.SpacingMM }},
+		{"floor.joists.directionDeg", GroupFloor, "Joist direction", "The way the joists run, from the X axis of the plan.", unit.Angle, -360, 360, 5, timber, func(j *Job) *float64 { return &j.Floor.Joists.DirectionDeg }},
+		{"floor.joists.firstOffsetMM", GroupFloor, "First joist", "From the room's outermost point on the right-hand side, looking along the joists, to the first centre line.", unit.Length, -2000, 5000, 10, timber, func(j *Job) *float64 { return &j.Floor.Joists.FirstOffsetMM }},
+		{"floor.finishThicknessMM", GroupFloor, "Existing finish kept", "Thickness of the existing floor finish that stays in the room; 0 when the room is newly tiled.", unit.Length, 0, 300, 1, always, func(j *Job) *float64 { return &j.Floor.FinishThicknessMM }},
 
-		mm("shower.offsetMM", GroupShower, "From the corner", "From the start of the back wall to the shower.", 0, 20000, 10, always, func(j *Job) *float64 { return &j.Shower.OffsetMM }),
-		mm("shower.widthMM", GroupShower, "Width", "Along the back wall.", 300, 10000, 10, always, func(j *Job) *float64 { return &j.Shower.WidthMM }),
-		mm("shower.depthMM", GroupShower, "Depth", "Away from the back wall.", 300, 10000, 10, always, func(j *Job) *float64 { return &j.Shower.DepthMM }),
+		{"shower.offsetMM", GroupShower, "From the corner", "From the start of the back wall to the shower.", unit.Length, 0, 20000, 10, always, func(j *Job) *float64 { return &j.Shower.OffsetMM }},
+		{"shower.widthMM", GroupShower, "Width", "Along the back wall.", unit.Length, 300, 10000, 10, always, func(j *Job) *float64 { return &j.Shower.WidthMM }},
+		{"shower.depthMM", GroupShower, "Depth", "Away from the back wall.", unit.Length, 300, 10000, 10, always, func(j *Job) *float64 { return &j.Shower.DepthMM }},
 
-		mm(BaseHeightKey, GroupBase, "Base height", "Top of the base above its adhesive bed, or above the deck when let in between joists.", -600, 1000, 1,
-			func(j Job) bool { return j.Base.Height == HeightChosen }, func(j *Job) *float64 { return &j.Base.HeightMM }),
-		mm("base.minThicknessMM", GroupBase, "Thinnest board", "The thinnest base board that may be used.", 0, 200, 1, always, func(j *Job) *float64 { return &j.Base.MinThicknessMM }),
-		mm("base.adhesiveMM", GroupBase, "Adhesive bed", "Least bed under the base; it levels out the floor.", 0, 50, 0.5, onFloor, func(j *Job) *float64 { return &j.Base.AdhesiveMM }),
-		mm("base.channelLeewayMM", GroupBase, "Channel leeway", "Room left each side of the trap and the pipe.", 0, 100, 1, always, func(j *Job) *float64 { return &j.Base.ChannelLeewayMM }),
-		mm("base.boardLengthMM", GroupBase, "Board length", "Length of a base board as bought.", 100, 5000, 10, always, func(j *Job) *float64 { return &j.Base.BoardLengthMM }),
+		{BaseHeightKey, GroupBase, "Base height", "Top of the base above its adhesive bed, or above the deck when let in between joists.", unit.Length, -600, 1000, 1, func(j Job) bool { return j.Base.Height == HeightChosen }, func(j *Job) *float64 { return &j.Base.HeightMM }},
+		{"base.minThicknessMM", GroupBase, "Thinnest board", "The thinnest base board that may be used.", unit.Length, 0, 200, 1, always, func(j *Job) *float64 { return &j.Base.MinThicknessMM }},
+		{"base.adhesiveMM", GroupBase, "Adhesive bed", "Least bed under the base; it levels out the floor.", unit.Length, 0, 50, 0.5, onFloor, func(j *Job) *float64 { return &j.Base.AdhesiveMM }},
+		{"base.channelLeewayMM", GroupBase, "Channel leeway", "Room left each side of the trap and the pipe.", unit.Length, 0, 100, 1, always, func(j *Job) *float64 { return &j.Base.ChannelLeewayMM }},
+		{"base.boardLengthMM", GroupBase, "Board length", "Length of a base board as bought.", unit.Length, 100, 5000, 10, always, func(j *Job) *float64 { return &j.Base.BoardLengthMM }},
 
-		of(unit.Slope, mm("former.slope", GroupFormer, "Fall", "Fall of the tile to the drain, as 1:50, 2 %, 20 mm/m or 1/4 in/ft.", 0, 0.25, 0.001, always, func(j *Job) *float64 { return &j.Former.Slope })),
-		mm("former.thicknessAtDrainMM", GroupFormer, "Thickness at the drain", "Former thickness where it is thinnest.", 0.5, 300, 1, always, func(j *Job) *float64 { return &j.Former.ThicknessAtDrainMM }),
-		mm("former.bedMM", GroupFormer, "Adhesive under former", "Bed between base and former.", 0, 30, 0.5, always, func(j *Job) *float64 { return &j.Former.BedMM }),
+		{"former.slope", GroupFormer, "Fall", "Fall of the tile to the drain, as 1:50, 2 %, 20 mm/m or 1/4 in/ft.", unit.Slope, 0, 0.25, 0.001, always, func(j *Job) *float64 { return &j.Former.Slope }},
+		{"former.thicknessAtDrainMM", GroupFormer, "Thickness at the drain", "Former thickness where it is thinnest.", unit.Length, 0.5, 300, 1, always, func(j *Job) *float64 { return &j.Former.ThicknessAtDrainMM }},
+		{"former.bedMM", GroupFormer, "Adhesive under former", "Bed between base and former.", unit.Length, 0, 30, 0.5, always, func(j *Job) *float64 { return &j.Former.BedMM }},
 
-		mm("drain.lengthMM", GroupDrain, "Drain length", "Along a linear drain.", 50, 6000, 10, linear, func(j *Job) *float64 { return &j.Drain.LengthMM }),
-		mm("drain.widthMM", GroupDrain, "Drain width", "Across a linear drain; the side of a point drain.", 20, 600, 1, always, func(j *Job) *float64 { return &j.Drain.WidthMM }),
-		mm("drain.wallClearanceMM", GroupDrain, "Clear of bare wall", "From the bare wall to the drain body: room for the wall's tanking, bed and tile.", 0, 500, 1, atWall, func(j *Job) *float64 { return &j.Drain.WallClearanceMM }),
-		mm("drain.offsetMM", GroupDrain, "Drain shift", "From the middle of its side.", -5000, 5000, 10, always, func(j *Job) *float64 { return &j.Drain.OffsetMM }),
-		mm("drain.channelDepthMM", GroupDrain, "Channel depth", "From the flange down to the underside of the channel.", 0, 300, 1, always, func(j *Job) *float64 { return &j.Drain.ChannelDepthMM }),
-		mm("drain.trapDepthMM", GroupDrain, "Trap depth", "From the flange down to the underside of the trap.", 10, 600, 1, always, func(j *Job) *float64 { return &j.Drain.TrapDepthMM }),
-		mm("drain.trapSizeMM", GroupDrain, "Trap size", "Side of the trap body in plan.", 40, 500, 1, always, func(j *Job) *float64 { return &j.Drain.TrapSizeMM }),
-		mm("drain.trapOffsetMM", GroupDrain, "Trap shift", "Along the drain from its middle.", -3000, 3000, 10, linear, func(j *Job) *float64 { return &j.Drain.TrapOffsetMM }),
-		mm("drain.sealMM", GroupDrain, "Trap seal", "Depth of water that keeps drain gas out.", 0, 200, 1, always, func(j *Job) *float64 { return &j.Drain.SealMM }),
-		mm("drain.outletInvertDepthMM", GroupDrain, "Outlet below flange", "From the flange down to the outlet's invert.", 5, 500, 1, always, func(j *Job) *float64 { return &j.Drain.OutletInvertDepthMM }),
-		of(unit.Angle, mm("drain.outletTurnDeg", GroupDrain, "Outlet direction", "The way the outlet points, facing the back wall: 0 right, 90 to the back wall, 180 left, 270 into the room.", -360, 360, 90, always, func(j *Job) *float64 { return &j.Drain.OutletTurnDeg })),
-		of(unit.Flow, mm("drain.capacityLPS", GroupDrain, "Trap capacity", "What the trap carries, from its data sheet; 0 when it is not known.", 0, 20, 1.0/60, always, func(j *Job) *float64 { return &j.Drain.CapacityLPS })),
-		mm("drain.capacityHeadMM", GroupDrain, "Capacity with water", "Depth of water over the cover at which the data sheet gives the capacity.", 1, 200, 1, always, func(j *Job) *float64 { return &j.Drain.CapacityHeadMM }),
-		mm("drain.coverLeastMM", GroupDrain, "Cover lowest", "Lowest setting of the cover's top above the flange.", 0, 200, 1, always, func(j *Job) *float64 { return &j.Drain.CoverLeastMM }),
-		mm("drain.coverGreatestMM", GroupDrain, "Cover highest", "Highest setting of the cover's top above the flange.", 0, 300, 1, always, func(j *Job) *float64 { return &j.Drain.CoverGreatestMM }),
-		mm("drain.leastFormerMM", GroupDrain, "Former needed", "Least former the flange needs under it.", 0, 100, 1, always, func(j *Job) *float64 { return &j.Drain.LeastFormerMM }),
+		{"drain.lengthMM", GroupDrain, "Drain length", "Along a linear drain.", unit.Length, 50, 6000, 10, linear, func(j *Job) *float64 { return &j.Drain.LengthMM }},
+		{"drain.widthMM", GroupDrain, "Drain width", "Across a linear drain; the side of a point drain.", unit.Length, 20, 600, 1, always, func(j *Job) *float64 { return &j.Drain.WidthMM }},
+		{"drain.wallClearanceMM", GroupDrain, "Clear of bare wall", "From the bare wall to the drain body: room for the wall's tanking, bed and tile.", unit.Length, 0, 500, 1, atWall, func(j *Job) *float64 { return &j.Drain.WallClearanceMM }},
+		{"drain.offsetMM", GroupDrain, "Drain shift", "From the middle of its side.", unit.Length, -5000, 5000, 10, always, func(j *Job) *float64 { return &j.Drain.OffsetMM }},
+		{"drain.channelDepthMM", GroupDrain, "Channel depth", "From the flange down to the underside of the channel.", unit.Length, 0, 300, 1, always, func(j *Job) *float64 { return &j.Drain.ChannelDepthMM }},
+		{"drain.trapDepthMM", GroupDrain, "Trap depth", "From the flange down to the underside of the trap.", unit.Length, 10, 600, 1, always, func(j *Job) *float64 { return &j.Drain.TrapDepthMM }},
+		{"drain.trapSizeMM", GroupDrain, "Trap size", "Side of the trap body in plan.", unit.Length, 40, 500, 1, always, func(j *Job) *float64 { return &j.Drain.TrapSizeMM }},
+		{"drain.trapOffsetMM", GroupDrain, "Trap shift", "Along the drain from its middle.", unit.Length, -3000, 3000, 10, linear, func(j *Job) *float64 { return &j.Drain.TrapOffsetMM }},
+		{"drain.sealMM", GroupDrain, "Trap seal", "Depth of water that keeps drain gas out.", unit.Length, 0, 200, 1, always, func(j *Job) *float64 { return &j.Drain.SealMM }},
+		{"drain.outletInvertDepthMM", GroupDrain, "Outlet below flange", "From the flange down to the outlet's invert.", unit.Length, 5, 500, 1, always, func(j *Job) *float64 { return &j.Drain.OutletInvertDepthMM }},
+		{"drain.outletTurnDeg", GroupDrain, "Outlet direction", "The way the outlet points, facing the back wall: 0 right, 90 to the back wall, 180 left, 270 into the room.", unit.Angle, -360, 360, 90, always, func(j *Job) *float64 { return &j.Drain.OutletTurnDeg }},
+		{"drain.capacityLPS", GroupDrain, "Trap capacity", "What the trap carries, from its data sheet; 0 when it is not known.", unit.Flow, 0, 20, 1.0 / 60, always, func(j *Job) *float64 { return &j.Drain.CapacityLPS }},
+		{"drain.capacityHeadMM", GroupDrain, "Capacity with water", "Depth of water over the cover at which the data sheet gives the capacity.", unit.Length, 1, 200, 1, always, func(j *Job) *float64 { return &j.Drain.CapacityHeadMM }},
+		{"drain.coverLeastMM", GroupDrain, "Cover lowest", "Lowest setting of the cover's top above the flange.", unit.Length, 0, 200, 1, always, func(j *Job) *float64 { return &j.Drain.CoverLeastMM }},
+		{"drain.coverGreatestMM", GroupDrain, "Cover highest", "Highest setting of the cover's top above the flange.", unit.Length, 0, 300, 1, always, func(j *Job) *float64 { return &j.Drain.CoverGreatestMM }},
+		{"drain.leastFormerMM", GroupDrain, "Former needed", "Least former the flange needs under it.", unit.Length, 0, 100, 1, always, func(j *Job) *float64 { return &j.Drain.LeastFormerMM }},
 
-		mm("waste.nominalMM", GroupWaste, "Pipe size", "Nominal size the codes go by.", 20, 200, 1, always, func(j *Job) *float64 { return &j.Waste.NominalMM }),
-		mm("waste.outsideDiameterMM", GroupWaste, "Outside diameter", "Measured over the pipe.", 20, 250, 0.1, always, func(j *Job) *float64 { return &j.Waste.OutsideDiameterMM }),
-		mm("waste.boreMM", GroupWaste, "Bore", "Inside diameter.", 10, 240, 0.1, always, func(j *Job) *float64 { return &j.Waste.BoreMM }),
-		of(unit.Slope, mm("waste.gradient", GroupWaste, "Pipe fall", "Fall of the pipe, as 1:40, 2.5 %, 25 mm/m or 1/4 in/ft.", -0.5, 1, 0.001,
-			fallStated, func(j *Job) *float64 { return &j.Waste.Gradient })),
-		mm("waste.bend45FaceMM", GroupWaste, "45° bend, centre to face", "From the corner of the centre lines to the fitting's end.", 1, 300, 1, always, func(j *Job) *float64 { return &j.Waste.Bend45FaceMM }),
-		mm("waste.bend90FaceMM", GroupWaste, "90° bend, centre to face", "From the corner of the centre lines to the fitting's end.", 1, 500, 1, always, func(j *Job) *float64 { return &j.Waste.Bend90FaceMM }),
-		mm("waste.exit.offsetMM", GroupWaste, "Exit along the wall", "From the wall's start corner to the pipe's centre.", 0, 50000, 10,
-			func(j Job) bool { return j.Waste.Exit.Kind == ExitWall }, func(j *Job) *float64 { return &j.Waste.Exit.OffsetMM }),
-		mm("waste.exit.nominalMM", GroupWaste, "Existing pipe size", "Nominal size of the pipe the run ends in; 0 when it is not known.", 0, 250, 1,
-			func(j Job) bool { return j.Waste.Exit.Kind == ExitPipe }, func(j *Job) *float64 { return &j.Waste.Exit.NominalMM }),
-	}
-	for _, f := range []struct {
-		key, label string
-		uses       func(Job) bool
-		finish     func(*Job) *Finish
-	}{
-		{"layers.shower", "Shower", always, func(j *Job) *Finish { return &j.Layers.Shower }},
-		{"layers.room", "Room", roomTiled, func(j *Job) *Finish { return &j.Layers.Room }},
-		{"layers.wall", "Wall", always, func(j *Job) *Finish { return &j.Layers.Wall }},
+		{"waste.nominalMM", GroupWaste, "Pipe size", "Nominal size the codes go by.", unit.Length, 20, 200, 1, always, func(j *Job) *float64 { return &j.Waste.NominalMM }},
+		{"waste.outsideDiameterMM", GroupWaste, "Outside diameter", "Measured over the pipe.", unit.Length, 20, 250, 0.1, always, func(j *Job) *float64 { return &j.Waste.OutsideDiameterMM }},
+		{"waste.boreMM", GroupWaste, "Bore", "Inside diameter.", unit.Length, 10, 240, 0.1, always, func(j *Job) *float64 { return &j.Waste.BoreMM }},
+		{"waste.gradient", GroupWaste, "Pipe fall", "Fall of the pipe, as 1:40, 2.5 %, 25 mm/m or 1/4 in/ft.", unit.Slope, -0.5, 1, 0.001, fallStated, func(j *Job) *float64 { return &j.Waste.Gradient }},
+		{"waste.bend45FaceMM", GroupWaste, "45° bend, centre to face", "From the corner of the centre lines to the fitting's end.", unit.Length, 1, 300, 1, always, func(j *Job) *float64 { return &j.Waste.Bend45FaceMM }},
+		{"waste.bend90FaceMM", GroupWaste, "90° bend, centre to face", "From the corner of the centre lines to the fitting's end.", unit.Length, 1, 500, 1, always, func(j *Job) *float64 { return &j.Waste.Bend90FaceMM }},
+		{"waste.exit.offsetMM", GroupWaste, "Exit along the wall", "From the wall's start corner to the pipe's centre.", unit.Length, 0, 50000, 10, func(j Job) bool { return j.Waste.Exit.Kind == ExitWall }, func(j *Job) *float64 { return &j.Waste.Exit.OffsetMM }},
+		{"waste.exit.nominalMM", GroupWaste, "Existing pipe size", "Nominal size of the pipe the run ends in; 0 when it is not known.", unit.Length, 0, 250, 1, func(j Job) bool { return j.Waste.Exit.Kind == ExitPipe }, func(j *Job) *float64 { return &j.Waste.Exit.NominalMM }},
+
+		{"layers.shower.tanking.thicknessMM", GroupLayers, "Shower tanking", "Waterproof layer.", unit.Length, 0, 100, 0.5, always, func(j *Job) *float64 { return &j.Layers.Shower.Tanking.ThicknessMM }},
+		{"layers.shower.tanking.toleranceMM", GroupLayers, "Shower tanking ±", "How far it may turn out thicker or thinner.", unit.Length, 0, 30, 0.1, always, func(j *Job) *float64 { return &j.Layers.Shower.Tanking.ToleranceMM }},
+		{"layers.shower.bed.thicknessMM", GroupLayers, "Shower tile bed", "Adhesive bed under the tile, as it is when pressed.", unit.Length, 0, 100, 0.5, always, func(j *Job) *float64 { return &j.Layers.Shower.Bed.ThicknessMM }},
+		{"layers.shower.bed.toleranceMM", GroupLayers, "Shower tile bed ±", "How far it may turn out thicker or thinner.", unit.Length, 0, 30, 0.1, always, func(j *Job) *float64 { return &j.Layers.Shower.Bed.ToleranceMM }},
+		{"layers.shower.tile.thicknessMM", GroupLayers, "Shower tile", "Thickness of the tile.", unit.Length, 0, 100, 0.5, always, func(j *Job) *float64 { return &j.Layers.Shower.Tile.ThicknessMM }},
+		{"layers.shower.tile.toleranceMM", GroupLayers, "Shower tile ±", "How far it may turn out thicker or thinner.", unit.Length, 0, 30, 0.1, always, func(j *Job) *float64 { return &j.Layers.Shower.Tile.ToleranceMM }},
+		{"layers.shower.tileLengthMM", GroupLayers, "Shower tile length", "Length of the tile's face.", unit.Length, 5, 3500, 1, always, func(j *Job) *float64 { return &j.Layers.Shower.TileLengthMM }},
+		{"layers.shower.tileWidthMM", GroupLayers, "Shower tile width", "Width of the tile's face.", unit.Length, 5, 3500, 1, always, func(j *Job) *float64 { return &j.Layers.Shower.TileWidthMM }},
+		{"layers.shower.jointMM", GroupLayers, "Shower joint", "Width of the grout joint.", unit.Length, 0, 30, 0.5, always, func(j *Job) *float64 { return &j.Layers.Shower.JointMM }},
+
+		{"layers.room.tanking.thicknessMM", GroupLayers, "Room tanking", "Waterproof layer.", unit.Length, 0, 100, 0.5, roomTiled, func(j *Job) *float64 { return &j.Layers.Room.Tanking.ThicknessMM }},
+		{"layers.room.tanking.toleranceMM", GroupLayers, "Room tanking ±", "How far it may turn out thicker or thinner.", unit.Length, 0, 30, 0.1, roomTiled, func(j *Job) *float64 { return &j.Layers.Room.Tanking.ToleranceMM }},
+		{"layers.room.bed.thicknessMM", GroupLayers, "Room tile bed", "Adhesive bed under the tile, as it is when pressed.", unit.Length, 0, 100, 0.5, roomTiled, func(j *Job) *float64 { return &j.Layers.Room.Bed.ThicknessMM }},
+		{"layers.room.bed.toleranceMM", GroupLayers, "Room tile bed ±", "How far it may turn out thicker or thinner.", unit.Length, 0, 30, 0.1, roomTiled, func(j *Job) *float64 { return &j.Layers.Room.Bed.ToleranceMM }},
+		{"layers.room.tile.thicknessMM", GroupLayers, "Room tile", "Thickness of the tile.", unit.Length, 0, 100, 0.5, roomTiled, func(j *Job) *float64 { return &j.Layers.Room.Tile.ThicknessMM }},
+		{"layers.room.tile.toleranceMM", GroupLayers, "Room tile ±", "How far it may turn out thicker or thinner.", unit.Length, 0, 30, 0.1, roomTiled, func(j *Job) *float64 { return &j.Layers.Room.Tile.ToleranceMM }},
+		{"layers.room.tileLengthMM", GroupLayers, "Room tile length", "Length of the tile's face.", unit.Length, 5, 3500, 1, roomTiled, func(j *Job) *float64 { return &j.Layers.Room.TileLengthMM }},
+		{"layers.room.tileWidthMM", GroupLayers, "Room tile width", "Width of the tile's face.", unit.Length, 5, 3500, 1, roomTiled, func(j *Job) *float64 { return &j.Layers.Room.TileWidthMM }},
+		{"layers.room.jointMM", GroupLayers, "Room joint", "Width of the grout joint.", unit.Length, 0, 30, 0.5, roomTiled, func(j *Job) *float64 { return &j.Layers.Room.JointMM }},
+
+		{"layers.wall.tanking.thicknessMM", GroupLayers, "Wall tanking", "Waterproof layer.", unit.Length, 0, 100, 0.5, always, func(j *Job) *float64 { return &j.Layers.Wall.Tanking.ThicknessMM }},
+		{"layers.wall.tanking.toleranceMM", GroupLayers, "Wall tanking ±", "How far it may turn out thicker or thinner.", unit.Length, 0, 30, 0.1, always, func(j *Job) *float64 { return &j.Layers.Wall.Tanking.ToleranceMM }},
+		{"layers.wall.bed.thicknessMM", GroupLayers, "Wall tile bed", "Adhesive bed under the tile, as it is when pressed.", unit.Length, 0, 100, 0.5, always, func(j *Job) *float64 { return &j.Layers.Wall.Bed.ThicknessMM }},
+		{"layers.wall.bed.toleranceMM", GroupLayers, "Wall tile bed ±", "How far it may turn out thicker or thinner.", unit.Length, 0, 30, 0.1, always, func(j *Job) *float64 { return &j.Layers.Wall.Bed.ToleranceMM }},
+		{"layers.wall.tile.thicknessMM", GroupLayers, "Wall tile", "Thickness of the tile.", unit.Length, 0, 100, 0.5, always, func(j *Job) *float64 { return &j.Layers.Wall.Tile.ThicknessMM }},
+		{"layers.wall.tile.toleranceMM", GroupLayers, "Wall tile ±", "How far it may turn out thicker or thinner.", unit.Length, 0, 30, 0.1, always, func(j *Job) *float64 { return &j.Layers.Wall.Tile.ToleranceMM }},
+		{"layers.wall.tileLengthMM", GroupLayers, "Wall tile length", "Length of the tile's face.", unit.Length, 5, 3500, 1, always, func(j *Job) *float64 { return &j.Layers.Wall.TileLengthMM }},
+		{"layers.wall.tileWidthMM", GroupLayers, "Wall tile width", "Width of the tile's face.", unit.Length, 5, 3500, 1, always, func(j *Job) *float64 { return &j.Layers.Wall.TileWidthMM }},
+		{"layers.wall.jointMM", GroupLayers, "Wall joint", "Width of the grout joint.", unit.Length, 0, 30, 0.5, always, func(j *Job) *float64 { return &j.Layers.Wall.JointMM }},
+
+		{"tolerances.floorMM", GroupSpread, "Floor ±", "Structural floor where no spot level was taken.", unit.Length, 0, 50, 0.5, func(j Job) bool { return len(j.SpotLevels) == 0 }, func(j *Job) *float64 { return &j.Tolerances.FloorMM }},
+		{"tolerances.baseMM", GroupSpread, "Base top ±", "How well the base is set to its height.", unit.Length, 0, 20, 0.5, always, func(j *Job) *float64 { return &j.Tolerances.BaseMM }},
+		{"tolerances.bedMM", GroupSpread, "Bed under former ±", "How well the bed under the former is kept.", unit.Length, 0, 20, 0.5, always, func(j *Job) *float64 { return &j.Tolerances.BedMM }},
+		{"tolerances.formerMM", GroupSpread, "Former ±", "Thickness of the former at the drain.", unit.Length, 0, 20, 0.5, always, func(j *Job) *float64 { return &j.Tolerances.FormerMM }},
+		{"tolerances.fallMM", GroupSpread, "Fall ±", "Rise of the former over its whole length.", unit.Length, 0, 50, 0.5, always, func(j *Job) *float64 { return &j.Tolerances.FallMM }},
+		{"tolerances.outletMM", GroupSpread, "Outlet ±", "Outlet below the flange, from the data sheet or measured.", unit.Length, 0, 20, 0.5, always, func(j *Job) *float64 { return &j.Tolerances.OutletMM }},
+		{"tolerances.trapMM", GroupSpread, "Trap ±", "Depth of the trap, from the data sheet or measured.", unit.Length, 0, 20, 0.5, always, func(j *Job) *float64 { return &j.Tolerances.TrapMM }},
+		{"tolerances.pipeMM", GroupSpread, "Pipe as laid ±", "Invert at the exit when the pipe's fall is set by hand; of a run shorter than a metre, in proportion.", unit.Length, 0, 50, 0.5, fallStated, func(j *Job) *float64 { return &j.Tolerances.PipeMM }},
+		{"tolerances.exitMM", GroupSpread, "Exit as measured ±", "Level of the stated exit.", unit.Length, 0, 100, 0.5, func(j Job) bool { return j.Waste.Exit.Level.Kind() != ExitFree }, func(j *Job) *float64 { return &j.Tolerances.ExitMM }},
+		{"tolerances.doorwayMM", GroupSpread, "Floors beyond doorways ±", "Finished floor of the rooms beyond.", unit.Length, 0, 50, 0.5, func(j Job) bool { return len(j.Room.Doorways) > 0 }, func(j *Job) *float64 { return &j.Tolerances.DoorwayMM }},
+		{"tolerances.groundMM", GroupSpread, "Ground outside ±", "Ground level outside the walls.", unit.Length, 0, 500, 0.5, func(j Job) bool { return j.Waste.Exit.Kind == ExitWall }, func(j *Job) *float64 { return &j.Tolerances.GroundMM }},
 	} {
-		finish := f.finish
-		for _, l := range []struct {
-			key, label, help string
-			layer            func(*Finish) *Layer
-		}{
-			{"tanking", "tanking", "Waterproof layer.", func(x *Finish) *Layer { return &x.Tanking }},
-			{"bed", "tile bed", "Adhesive bed under the tile, as it is when pressed.", func(x *Finish) *Layer { return &x.Bed }},
-			{"tile", "tile", "Thickness of the tile.", func(x *Finish) *Layer { return &x.Tile }},
-		} {
-			layer := l.layer
-			rows = append(rows,
-				mm(f.key+"."+l.key+".thicknessMM", GroupLayers, f.label+" "+l.label, l.help, 0, 100, 0.5, f.uses, func(j *Job) *float64 { return &layer(finish(j)).ThicknessMM }),
-				mm(f.key+"."+l.key+".toleranceMM", GroupLayers, f.label+" "+l.label+" ±", "How far it may turn out thicker or thinner.", 0, 30, 0.1, f.uses, func(j *Job) *float64 { return &layer(finish(j)).ToleranceMM }))
+		if !yield(p) {
+			return
 		}
-		rows = append(rows,
-			mm(f.key+".tileLengthMM", GroupLayers, f.label+" tile length", "Length of the tile's face.", 5, 3500, 1, f.uses, func(j *Job) *float64 { return &finish(j).TileLengthMM }),
-			mm(f.key+".tileWidthMM", GroupLayers, f.label+" tile width", "Width of the tile's face.", 5, 3500, 1, f.uses, func(j *Job) *float64 { return &finish(j).TileWidthMM }),
-			mm(f.key+".jointMM", GroupLayers, f.label+" joint", "Width of the grout joint.", 0, 30, 0.5, f.uses, func(j *Job) *float64 { return &finish(j).JointMM }))
 	}
-	spread := func(key, label, help string, greatest float64, uses func(Job) bool, field func(*Tolerances) *float64) {
-		rows = append(rows, mm("tolerances."+key, GroupSpread, label+" ±", help, 0, greatest, 0.5, uses, func(j *Job) *float64 { return field(&j.Tolerances) }))
-	}
-	spread("floorMM", "Floor", "Structural floor where no spot level was taken.", 50, func(j Job) bool { return len(j.SpotLevels) == 0 }, func(t *Tolerances) *float64 { return &t.FloorMM })
-	spread("baseMM", "Base top", "How well the base is set to its height.", 20, always, func(t *Tolerances) *float64 { return &t.BaseMM })
-	spread("bedMM", "Bed under former", "How well the bed under the former is kept.", 20, always, func(t *Tolerances) *float64 { return &t.BedMM })
-	spread("formerMM", "Former", "Thickness of the former at the drain.", 20, always, func(t *Tolerances) *float64 { return &t.FormerMM })
-	spread("fallMM", "Fall", "Rise of the former over its whole length.", 50, always, func(t *Tolerances) *float64 { return &t.FallMM })
-	spread("outletMM", "Outlet", "Outlet below the flange, from the data sheet or measured.", 20, always, func(t *Tolerances) *float64 { return &t.OutletMM })
-	spread("trapMM", "Trap", "Depth of the trap, from the data sheet or measured.", 20, always, func(t *Tolerances) *float64 { return &t.TrapMM })
-	spread("pipeMM", "Pipe as laid", "Invert at the exit when the pipe's fall is set by hand; of a run shorter than a metre, in proportion.", 50, fallStated, func(t *Tolerances) *float64 { return &t.PipeMM })
-	spread("exitMM", "Exit as measured", "Level of the stated exit.", 100, func(j Job) bool { return j.Waste.Exit.Level.Kind() != ExitFree }, func(t *Tolerances) *float64 { return &t.ExitMM })
-	spread("doorwayMM", "Floors beyond doorways", "Finished floor of the rooms beyond.", 50, func(j Job) bool { return len(j.Room.Doorways) > 0 }, func(t *Tolerances) *float64 { return &t.DoorwayMM })
-	spread("groundMM", "Ground outside", "Ground level outside the walls.", 500, func(j Job) bool { return j.Waste.Exit.Kind == ExitWall }, func(t *Tolerances) *float64 { return &t.GroundMM })
-	return rows
 }
+
+// Parameters is the list of all single numbers of a job, in the order of the
+// groups.
+func Parameters() []Parameter { return slices.Collect(EachParameter) }
 
 // Find is the parameter with the given key.
 func Find(key string) (Parameter, bool) {
-	for _, p := range Parameters() {
+	for p := range EachParameter {
 		if p.Key == key {
 			return p, true
 		}

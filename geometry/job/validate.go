@@ -51,9 +51,10 @@ func (j Job) Validate() Problems {
 	if strings.TrimSpace(j.Region) == "" {
 		v.add("region", "choose the region whose rules apply")
 	}
-	for _, p := range Parameters() {
+	in := &j
+	for p := range EachParameter {
 		// An unused number may be anything that can be kept in a file.
-		x := p.Get(j)
+		x := *p.field(in)
 		if math.IsNaN(x) || math.IsInf(x, 0) {
 			v.add(p.Key, "is not a number")
 		} else if p.Uses(j) {

@@ -158,7 +158,8 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 			if length < 1e-9 {
 				continue
 			}
-			for _, joist := range l.Joists {
+			for n := range l.Joists {
+				joist := &l.Joists[n]
 				// Most joists lie wholly to one side.
 				if v := joist.Origin.Sub(l.JoistOrigin).Dot(across); v-joist.WidthMM/2 > high || v+joist.WidthMM/2 < low {
 					continue
@@ -169,7 +170,7 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 				}
 				size := h.Run.PipeAt(at + length*(from+to)/2)
 				level := func(t float64) float64 { return h.Run.InvertAt(at+length*t) + size.BoreMM/2 }
-				c := Crossing{Joist: joist, Piece: p.Name(), RadiusMM: size.OutsideDiameterMM/2 + clash.ClearanceMM,
+				c := Crossing{Joist: *joist, Piece: p.Name(), RadiusMM: size.OutsideDiameterMM/2 + clash.ClearanceMM,
 					EntryLevelMM: level(from), ExitLevelMM: level(to)}
 				entry, exit := a.Add(b.Sub(a).Mul(from)), a.Add(b.Sub(a).Mul(to))
 				c.At = entry.Add(exit).Mul(0.5)
@@ -177,7 +178,7 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 				slant := slantOf(b.Sub(a), joist.Along, (h.Run.InvertAt(at)-h.Run.InvertAt(at+length))/length)
 				c.EntrySlant = slant.atMost(c.RadiusMM+at+length*from, c.RadiusMM)
 				c.ExitSlant = slant.atMost(c.RadiusMM+h.Run.LengthMM-at-length*to, c.RadiusMM)
-				c.TopMM = TopMM(j, h, joist, c.At)
+				c.TopMM = TopMM(j, h, *joist, c.At)
 				c.BottomMM = c.TopMM - j.Floor.Joists.DepthMM
 				if !c.classify() {
 					continue
@@ -235,7 +236,7 @@ func (c *Crossing) classify() bool {
 // join merges stretches of one joist that continue each other, as where a run
 // enters a joist in one piece and leaves it in the next.
 func join(in []Crossing) []Crossing {
-	var out []Crossing
+	out := in[:0]
 	for _, c := range in {
 		merged := false
 		for i := range out {
@@ -251,6 +252,9 @@ func join(in []Crossing) []Crossing {
 		if !merged {
 			out = append(out, c)
 		}
+	}
+	if len(out) < 2 {
+		return out
 	}
 	sort.SliceStable(out, func(a, b int) bool { return out[a].Joist.Number < out[b].Joist.Number })
 	return out

@@ -91,6 +91,7 @@ type Layout struct {
 	Corners [4]plan.Point // back left, back right, front right, front left
 	Shower  plan.Region
 	Edges   []Edge
+	open    []Edge
 	// ToRight and Into are the shower's own directions.
 	ToRight, Into plan.Point
 	// FallArea is the floor the former covers.
@@ -151,6 +152,11 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 				within := sh.Intersect(plan.FromRing(plan.Ring{e.A, e.B, e.B.Add(out), e.A.Add(out)}), l.Room, what)
 				e.Ramp = sh.Subtract(within, l.FallArea, what)
 			}
+		}
+	}
+	for _, e := range l.Edges {
+		if e.Wall < 0 {
+			l.open = append(l.open, e)
 		}
 	}
 	return l
@@ -301,16 +307,9 @@ func (l *Layout) edges() {
 	}
 }
 
-// OpenEdges are the stretches of the shower's sides without a wall.
-func (l Layout) OpenEdges() []Edge {
-	var out []Edge
-	for _, e := range l.Edges {
-		if e.Wall < 0 {
-			out = append(out, e)
-		}
-	}
-	return out
-}
+// OpenEdges are the stretches of the shower's sides without a wall. They are
+// the layout's own: not to be changed.
+func (l Layout) OpenEdges() []Edge { return l.open }
 
 // Direction turns an outlet direction, in degrees facing the back wall, into
 // the model's plan.

@@ -2,6 +2,7 @@ package level
 
 import (
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
@@ -128,17 +129,19 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 		for k > 0 && h.Constraints[k-1].BaseTopMM > baseTop {
 			k--
 		}
-		h.Constraints = append(h.Constraints[:k], append([]Constraint{c}, h.Constraints[k:]...)...)
+		h.Constraints = slices.Insert(h.Constraints, k, c)
 	}
+	h.Constraints = make([]Constraint, 0, 2*len(run.Pieces)+4)
 	middle := l.FallArea.Centroid()
 	// What trap and pipe may not reach below: the floor, or a ceiling under the
 	// joists, or nothing.
-	floor := h.HighAt
+	structure, proud := h.Survey.Floor, h.ProudMM
+	floor := func(p plan.Point) float64 { return structure.At(p) + proud }
 	what, bounded := "the floor", true
 	if j.Base.Support == job.BetweenJoists {
 		add("top of the joists", h.JoistTopMM(j), at(middle, h.FloorHighMM))
 		depth := j.Floor.Deck.ThicknessMM + j.Floor.Joists.DepthMM
-		floor = func(p plan.Point) float64 { return h.Survey.Floor.At(p) - depth }
+		floor = func(p plan.Point) float64 { return structure.At(p) - depth }
 		what, bounded = "the underside of the joists", j.Floor.CeilingBelow
 	} else {
 		add("thinnest base board", h.BaseUnderMM+j.Base.MinThicknessMM, at(middle, h.BaseUnderMM))
@@ -151,14 +154,16 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 			}
 		}
 		add("trap body on "+what, trapFloor+j.Drain.TrapDepthMM-toFlange, at(l.TrapCentre, trapFloor))
-		for _, p := range run.Pieces {
+		for i := range run.Pieces {
+			p := &run.Pieces[i]
 			if p.FromMM > run.ExitAtMM {
 				break
 			}
-			for _, s := range []float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
+			name := "underside of " + p.Name() + " on " + what
+			for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
 				q := run.PointAt(s)
 				need := floor(q) + run.PipeAt(s).WallMM() + run.DropMM(s, gradient) - toOutlet
-				add("underside of "+p.Name()+" on "+what, need, at(q, floor(q)))
+				add(name, need, at(q, floor(q)))
 			}
 		}
 	}

@@ -46,15 +46,8 @@ type span struct{ x0, y0, x1, y1, sign float64 }
 func (s span) at(x float64) float64 { return s.y0 + (s.y1-s.y0)*(x-s.x0)/(s.x1-s.x0) }
 
 // spans of all edges that are not upright, with heights over a level.
-func (r Region) spans(over float64) []span {
-	n := 0
-	for _, p := range r {
-		n += len(p.Outer)
-		for _, h := range p.Holes {
-			n += len(h)
-		}
-	}
-	out := make([]span, 0, n)
+// They are added to those given.
+func (r Region) spans(out []span, over float64) []span {
 	for _, p := range r {
 		for k := -1; k < len(p.Holes); k++ {
 			ring := p.Outer
@@ -89,8 +82,10 @@ func SharedArea(a, b Region) float64 {
 	bl, _, _ := b.Bounds()
 	over := math.Min(al.Y(), bl.Y())
 	sum := 0.0
-	of := b.spans(over)
-	for _, s := range a.spans(over) {
+	// Most regions have few corners.
+	var few [2][24]span
+	of := b.spans(few[0][:0], over)
+	for _, s := range a.spans(few[1][:0], over) {
 		for _, t := range of {
 			x0, x1 := math.Max(s.x0, t.x0), math.Min(s.x1, t.x1)
 			if x0 < x1 {

@@ -1,8 +1,9 @@
 package plan
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 )
 
 // Interval is a stretch of a line, From < To, by distance along it.
@@ -12,28 +13,45 @@ type Interval struct{ From, To float64 }
 // direction that lie inside the region, in order.
 func (r Region) Clip(origin, direction Point) []Interval {
 	normal := Left(direction)
-	var at []float64
+	var few [16]float64
+	at := few[:0]
 	for _, p := range r {
-		for _, ring := range p.Rings() {
+		for k := range p.rings() {
+			ring := p.ring(k)
+			if len(ring) == 0 {
+				continue
+			}
+			a := ring[0].Sub(origin)
+			da := a.Dot(normal)
 			for i := range ring {
-				a, b := ring[i].Sub(origin), ring[(i+1)%len(ring)].Sub(origin)
-				da, db := a.Dot(normal), b.Dot(normal)
+				next := i + 1
+				if next == len(ring) {
+					next = 0
+				}
+				b := ring[next].Sub(origin)
+				db := b.Dot(normal)
 				// A corner on the line counts as above it, so that crossings
 				// always come in pairs.
-				if (da >= 0) == (db >= 0) {
-					continue
+				if (da >= 0) != (db >= 0) {
+					t := da / (da - db)
+					at = append(at, a.Add(b.Sub(a).Mul(t)).Dot(direction))
 				}
-				t := da / (da - db)
-				at = append(at, a.Add(b.Sub(a).Mul(t)).Dot(direction))
+				a, da = b, db
 			}
 		}
 	}
-	sort.Float64s(at)
-	var out []Interval
+	if len(at) == 0 {
+		return nil
+	}
+	slices.Sort(at)
+	out := make([]Interval, 0, len(at)/2)
 	for i := 0; i+1 < len(at); i += 2 {
 		if at[i+1]-at[i] > snapMM {
 			out = append(out, Interval{at[i], at[i+1]})
 		}
+	}
+	if len(out) == 0 {
+		return nil
 	}
 	return out
 }
@@ -94,14 +112,14 @@ func segmentsTouch(a, b, c, d Point) bool {
 // Hull is the convex hull of the points, counter-clockwise.
 func Hull(points []Point) Ring {
 	xs := append([]Point(nil), points...)
-	sort.Slice(xs, func(i, j int) bool {
-		if xs[i].X() != xs[j].X() {
-			return xs[i].X() < xs[j].X()
+	slices.SortFunc(xs, func(a, b Point) int {
+		if a.X() != b.X() {
+			return cmp.Compare(a.X(), b.X())
 		}
-		return xs[i].Y() < xs[j].Y()
+		return cmp.Compare(a.Y(), b.Y())
 	})
 	chain := func(in []Point) []Point {
-		var out []Point
+		out := make([]Point, 0, len(in))
 		for _, p := range in {
 			for len(out) >= 2 && Cross(out[len(out)-1].Sub(out[len(out)-2]), p.Sub(out[len(out)-1])) <= 0 {
 				out = out[:len(out)-1]
@@ -139,9 +157,10 @@ func (r Region) strictlyContains(p Point) bool {
 
 func (r Region) onEdge(p Point) bool {
 	for _, poly := range r {
-		for _, ring := range poly.Rings() {
+		for k := range poly.rings() {
+			ring := poly.ring(k)
 			for i := range ring {
-				if DistanceToSegment(p, ring[i], ring[(i+1)%len(ring)]) <= insideMM {
+				if a, b := ring[i], ring[(i+1)%len(ring)]; nearBox(p, a, b, insideMM) && DistanceToSegment(p, a, b) <= insideMM {
 					return true
 				}
 			}

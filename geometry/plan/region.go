@@ -103,7 +103,12 @@ func (r Ring) Reversed() Ring {
 // WithoutCollinear drops repeated corners and corners on a straight line
 // between their neighbours.
 func (r Ring) WithoutCollinear() Ring {
-	out := append(Ring(nil), r...)
+	return append(Ring(nil), r...).straightened()
+}
+
+// straightened is WithoutCollinear in the ring's own place.
+func (r Ring) straightened() Ring {
+	out := r
 	for changed := true; changed && len(out) >= 3; {
 		changed = false
 		for i := 0; i < len(out) && len(out) >= 3; i++ {
@@ -178,10 +183,11 @@ func (r Region) Bounds() (low, high Point, ok bool) {
 func (r Region) Contains(p Point, toleranceMM float64) bool {
 	inside := false
 	for _, poly := range r {
-		for _, ring := range poly.Rings() {
+		for k := range poly.rings() {
+			ring := poly.ring(k)
 			for i := range ring {
 				a, b := ring[i], ring[(i+1)%len(ring)]
-				if DistanceToSegment(p, a, b) <= toleranceMM {
+				if nearBox(p, a, b, toleranceMM) && DistanceToSegment(p, a, b) <= toleranceMM {
 					return true
 				}
 				if (a.Y() > p.Y()) != (b.Y() > p.Y()) &&
@@ -194,9 +200,28 @@ func (r Region) Contains(p Point, toleranceMM float64) bool {
 	return inside
 }
 
+// nearBox tells whether a point lies within reach of the box round a segment;
+// only then can it lie within reach of the segment.
+func nearBox(p, a, b Point, reachMM float64) bool {
+	reachMM += snapMM // more than rounding takes
+	return p.X() >= min(a.X(), b.X())-reachMM && p.X() <= max(a.X(), b.X())+reachMM &&
+		p.Y() >= min(a.Y(), b.Y())-reachMM && p.Y() <= max(a.Y(), b.Y())+reachMM
+}
+
 // Rings are the outer ring and the holes in order.
 func (p Polygon) Rings() []Ring {
 	return append([]Ring{p.Outer}, p.Holes...)
+}
+
+// rings is how many there are, and ring one of them, the outer one first: for
+// loops that need no list.
+func (p Polygon) rings() int { return 1 + len(p.Holes) }
+
+func (p Polygon) ring(k int) Ring {
+	if k == 0 {
+		return p.Outer
+	}
+	return p.Holes[k-1]
 }
 
 // DistanceToSegment is the shortest distance from p to the segment a-b.
@@ -225,8 +250,15 @@ func boundsMeet(a, b Region) bool {
 // one: the boolean operations tell points apart by their bits.
 func onGrid(v, gridMM float64) float64 { return math.Round(v/gridMM)*gridMM + 0 }
 
-// turnedFrame turns points about an origin, in and out.
-type turnedFrame struct{ in, out func(Point) Point }
+// turnedFrame has its origin at a point and its axes along unit vectors.
+type turnedFrame struct{ from, u, v Point }
+
+// in turns a point into the frame, and out back.
+func (f turnedFrame) in(p Point) Point { d := p.Sub(f.from); return Point{d.Dot(f.u), d.Dot(f.v)} }
+
+func (f turnedFrame) out(p Point) Point {
+	return f.from.Add(f.u.Mul(p.X())).Add(f.v.Mul(p.Y()))
+}
 
 // mainFrame is the frame whose axes most of the region's edges run along, by
 // length.
@@ -235,7 +267,8 @@ func mainFrame(r Region) turnedFrame {
 		from, along Point
 		length      float64
 	}
-	var edges []edge
+	var few [24]edge
+	edges := few[:0]
 	for _, p := range r {
 		for i := range p.Outer {
 			d := p.Outer[(i+1)%len(p.Outer)].Sub(p.Outer[i])
@@ -258,31 +291,26 @@ func mainFrame(r Region) turnedFrame {
 			best, main = sum, e
 		}
 	}
-	u := main.along
-	v := Left(u)
-	return turnedFrame{
-		in:  func(p Point) Point { d := p.Sub(main.from); return Point{d.Dot(u), d.Dot(v)} },
-		out: func(p Point) Point { return main.from.Add(u.Mul(p.X())).Add(v.Mul(p.Y())) },
-	}
+	return turnedFrame{main.from, main.along, Left(main.along)}
 }
 
-// moved is the region with its corners moved and, for a grid above zero, put
-// on it.
-func (r Region) moved(move func(Point) Point, gridMM float64) Region {
+// into is the region in a frame, with its corners on a grid where that is above
+// zero.
+func (r Region) into(f turnedFrame, gridMM float64) Region {
 	ring := func(in Ring) Ring {
 		out := make(Ring, len(in))
 		for i, p := range in {
-			out[i] = move(p)
+			out[i] = f.in(p)
 			if gridMM > 0 {
 				out[i] = Point{onGrid(out[i].X(), gridMM), onGrid(out[i].Y(), gridMM)}
 			}
 		}
 		if gridMM > 0 {
-			return out.WithoutCollinear()
+			return out.straightened()
 		}
 		return out
 	}
-	var out Region
+	out := make(Region, 0, len(r))
 	for _, p := range r {
 		q := Polygon{Outer: ring(p.Outer)}
 		if len(q.Outer) < 3 {
@@ -296,6 +324,18 @@ func (r Region) moved(move func(Point) Point, gridMM float64) Region {
 		out = append(out, q)
 	}
 	return out
+}
+
+// outOf turns the region's own corners out of a frame.
+func (r Region) outOf(f turnedFrame) {
+	for _, p := range r {
+		for k := range p.rings() {
+			ring := p.ring(k)
+			for i, q := range ring {
+				ring[i] = f.out(q)
+			}
+		}
+	}
 }
 
 func (r Region) geometry() geom.Geometry {

@@ -19,6 +19,7 @@ type Shaper struct {
 	Refuse  func(what string, gridMM float64) error
 	failure *Failure
 	regrids []Regrid
+	overlay overlay
 }
 
 // Failure is a shape that could not be worked out.
@@ -90,7 +91,7 @@ func (s *Shaper) Union(a, b Region, what string) Region {
 	case len(b) == 0:
 		return a
 	}
-	return s.combine(a, b, geom.Union, a.Area()+b.Area()-SharedArea(a, b), what)
+	return s.combine(a, b, union, a.Area()+b.Area()-SharedArea(a, b), what)
 }
 
 // Subtract is a without b.
@@ -101,7 +102,7 @@ func (s *Shaper) Subtract(a, b Region, what string) Region {
 	case len(a) == 0, len(b) == 0, !boundsMeet(a, b):
 		return a
 	}
-	return s.combine(a, b, geom.Difference, a.Area()-SharedArea(a, b), what)
+	return s.combine(a, b, difference, a.Area()-SharedArea(a, b), what)
 }
 
 // Intersect is what a and b share.
@@ -109,7 +110,7 @@ func (s *Shaper) Intersect(a, b Region, what string) Region {
 	if !s.sound(a, b, what) || len(a) == 0 || len(b) == 0 || !boundsMeet(a, b) {
 		return nil
 	}
-	return s.combine(a, b, geom.Intersection, SharedArea(a, b), what)
+	return s.combine(a, b, intersection, SharedArea(a, b), what)
 }
 
 // Corridor is the region within halfWidthMM of a path, with square corners,
@@ -169,20 +170,17 @@ func grids() [5]float64 { return [...]float64{gridMM, gridMM / 100, 0, gridMM * 
 // directions. It takes no grid's word for it: the outcome must have the area
 // worked out beforehand, which sees a region that crosses itself, a part lost
 // and a part made up.
-func (s *Shaper) combine(a, b Region, op func(a, b geom.Geometry) (geom.Geometry, error), areaMM2 float64, what string) Region {
+func (s *Shaper) combine(a, b Region, op operation, areaMM2 float64, what string) Region {
 	f := mainFrame(a)
 	edgesMM := a.edgesMM() + b.edgesMM()
 	var first error
 	for _, grid := range grids() {
+		// Corners move by up to a grid's step, and slivers are left out.
+		slack := math.Max(grid, gridMM)*edgesMM + 100*sliverMM2
 		var out Region
 		err := s.refused(what, grid)
 		if err == nil {
-			out, err = combineOn(grid, f, a, b, op)
-		}
-		// Corners move by up to a grid's step, and slivers are left out.
-		slack := math.Max(grid, gridMM)*edgesMM + 100*sliverMM2
-		if err == nil && !(math.Abs(out.Area()-areaMM2) <= slack) {
-			err = fmt.Errorf("it comes out with %.2f mm² instead of %.2f", out.Area(), areaMM2)
+			out, err = s.combineOn(grid, f, a, b, op, areaMM2, slack)
 		}
 		if err == nil {
 			if grid != gridMM {
@@ -198,12 +196,37 @@ func (s *Shaper) combine(a, b Region, op func(a, b geom.Geometry) (geom.Geometry
 	return nil
 }
 
-func combineOn(gridMM float64, f turnedFrame, a, b Region, op func(a, b geom.Geometry) (geom.Geometry, error)) (Region, error) {
-	g, err := op(a.moved(f.in, gridMM).geometry(), b.moved(f.in, gridMM).geometry())
+// combineOn carries the operation out on one grid: on the usual one by overlay
+// where that is sure, else by the library.
+func (s *Shaper) combineOn(grid float64, f turnedFrame, a, b Region, op operation, areaMM2, slackMM2 float64) (Region, error) {
+	a, b = a.into(f, grid), b.into(f, grid)
+	if grid == gridMM {
+		if out, ok := s.overlay.combine(a, b, grid, op); ok && math.Abs(out.Area()-areaMM2) <= slackMM2 {
+			out.outOf(f)
+			return out, nil
+		}
+	}
+	g, err := op.inLibrary()(a.geometry(), b.geometry())
 	if err != nil {
 		return nil, err
 	}
-	return fromGeometry(g).moved(f.out, 0), nil
+	out := fromGeometry(g)
+	out.outOf(f)
+	if area := out.Area(); !(math.Abs(area-areaMM2) <= slackMM2) {
+		return nil, fmt.Errorf("it comes out with %.2f mm² instead of %.2f", area, areaMM2)
+	}
+	return out, nil
+}
+
+// inLibrary is the operation of the library for any shapes.
+func (op operation) inLibrary() func(a, b geom.Geometry) (geom.Geometry, error) {
+	switch op {
+	case union:
+		return geom.Union
+	case difference:
+		return geom.Difference
+	}
+	return geom.Intersection
 }
 
 // sound tells whether a step can be taken at all: nothing failed before it, and
@@ -218,8 +241,8 @@ func (s *Shaper) sound(a, b Region, what string) bool {
 // finite tells whether every corner lies somewhere.
 func (r Region) finite() bool {
 	for _, p := range r {
-		for _, ring := range p.Rings() {
-			for _, q := range ring {
+		for k := range p.rings() {
+			for _, q := range p.ring(k) {
 				if s := q.X() + q.Y(); math.IsNaN(s) || math.IsInf(s, 0) {
 					return false
 				}
@@ -233,7 +256,8 @@ func (r Region) finite() bool {
 func (r Region) edgesMM() float64 {
 	sum := 0.0
 	for _, p := range r {
-		for _, ring := range p.Rings() {
+		for k := range p.rings() {
+			ring := p.ring(k)
 			for i := range ring {
 				sum += ring[(i+1)%len(ring)].Sub(ring[i]).Len()
 			}

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -260,7 +261,11 @@ func Load(files fs.FS) (map[string]Pack, error) {
 }
 
 // Applies tells whether the rule speaks of the measurement.
-func (r Rule) Applies(m Measurement) bool {
+func (r Rule) Applies(m Measurement) bool { return r.applies(&m) }
+
+// applies and broken are asked of every measurement and rule, sample by sample;
+// they copy neither.
+func (r *Rule) applies(m *Measurement) bool {
 	if r.Quantity != m.Quantity {
 		return false
 	}
@@ -283,48 +288,66 @@ func (r Rule) Applies(m Measurement) bool {
 	return true
 }
 
+// Speaks tells whether the rule asks for a tag, or for its absence.
+func (r *Rule) Speaks(tag string) bool {
+	return slices.Contains(r.When.Tags, tag) || slices.Contains(r.When.Without, tag)
+}
+
 // slack is what a value may miss a limit by before it counts: a thousandth of
 // the limit's size, or a thousandth of a millimetre, so that a value set to
 // the limit is not broken by rounding.
-func (r Rule) slack() float64 { return math.Max(1e-6, math.Abs(r.Limit)*1e-6) }
+func (r *Rule) slack() float64 { return math.Max(1e-6, math.Abs(r.Limit)*1e-6) }
 
 // Broken tells whether the measurement breaks the rule. A value that is not a
 // number breaks every rule.
-func (r Rule) Broken(m Measurement) bool {
+func (r Rule) Broken(m Measurement) bool { return r.BrokenBy(m.Value) }
+
+// BrokenBy tells whether a value of a measurement that the rule applies to
+// breaks it.
+func (r *Rule) BrokenBy(value float64) bool {
 	switch r.Compare {
 	case AtLeast:
-		return !(m.Value >= r.Limit-r.slack())
+		return !(value >= r.Limit-r.slack())
 	case AtMost:
-		return !(m.Value <= r.Limit+r.slack())
+		return !(value <= r.Limit+r.slack())
 	}
 	return true
 }
 
 // each gives every rule that applies to any of the measurements, in the order
 // of the measurements.
-func (p Pack) each(ms []Measurement, visit func(Finding)) {
+func (p Pack) each(ms []Measurement, visit func(*Rule, *Measurement)) {
 	about := p.about
 	if about == nil {
 		about = p.index()
 	}
-	for _, m := range ms {
+	for k := range ms {
+		m := &ms[k]
 		for _, i := range about[m.Quantity] {
-			if r := p.Rules[i]; r.Applies(m) {
-				visit(Finding{r, m})
+			if r := &p.Rules[i]; r.applies(m) {
+				visit(r, m)
 			}
 		}
 	}
 }
 
-// Judge holds every measurement against every rule that applies. Findings come
-// gravest first, in the order of the measurements.
-func (p Pack) Judge(ms []Measurement) []Finding {
-	var out []Finding
-	p.each(ms, func(f Finding) {
-		if f.Rule.Broken(f.Measurement) {
-			out = append(out, f)
+// EachBroken holds every measurement against every rule that applies and gives
+// the rules broken, in the order of the measurements.
+func (p Pack) EachBroken(ms []Measurement, broken func(*Rule, *Measurement)) {
+	p.each(ms, func(r *Rule, m *Measurement) {
+		if r.BrokenBy(m.Value) {
+			broken(r, m)
 		}
 	})
+}
+
+// Judge is what EachBroken gives as findings, gravest first.
+func (p Pack) Judge(ms []Measurement) []Finding {
+	var out []Finding
+	p.EachBroken(ms, func(r *Rule, m *Measurement) { out = append(out, Finding{*r, *m}) })
+	if len(out) < 2 {
+		return out
+	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Rule.Severity.Rank() < out[j].Rule.Severity.Rank() })
 	return out
 }
@@ -339,9 +362,9 @@ type Check struct {
 // order of the measurements; cautions, which have no limit, are not among them.
 func (p Pack) Checks(ms []Measurement) []Check {
 	var out []Check
-	p.each(ms, func(f Finding) {
-		if f.Rule.Compare != Present {
-			out = append(out, Check{f, !f.Rule.Broken(f.Measurement)})
+	p.each(ms, func(r *Rule, m *Measurement) {
+		if r.Compare != Present {
+			out = append(out, Check{Finding{*r, *m}, !r.BrokenBy(m.Value)})
 		}
 	})
 	return out
@@ -351,12 +374,13 @@ func (p Pack) Checks(ms []Measurement) []Check {
 // false when the pack has none.
 func (p Pack) Limit(quantity string, c Compare, facts map[string]float64, tags ...string) (limit float64, from Rule, ok bool) {
 	m := Measurement{Quantity: quantity, Facts: facts, Tags: tags}
-	for _, r := range p.Rules {
-		if r.Compare != c || !r.Applies(m) {
+	for i := range p.Rules {
+		r := &p.Rules[i]
+		if r.Compare != c || !r.applies(&m) {
 			continue
 		}
 		if !ok || c == AtLeast && r.Limit > limit || c == AtMost && r.Limit < limit {
-			limit, from, ok = r.Limit, r, true
+			limit, from, ok = r.Limit, *r, true
 		}
 	}
 	return limit, from, ok

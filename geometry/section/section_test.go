@@ -109,20 +109,3 @@ func TestHatchCoversArea(t *testing.T) {
 		}
 	}
 }
-
-// BenchmarkSection draws one section with hatch and dimensions; meshes are
-// there already, as they are in the window.
-func BenchmarkSection(b *testing.B) {
-	for _, r := range demotest.Results(b) {
-		cut := section.ThroughDrain(r)
-		section.Of(r, cut, buildup.StageTile)
-		b.Run(r.Settled.Name, func(b *testing.B) {
-			for b.Loop() {
-				d := section.Of(r, cut, buildup.StageTile)
-				for _, a := range d.Areas {
-					section.Hatch(a.Region, section.PatternOf(a.Material), 8)
-				}
-			}
-		})
-	}
-}

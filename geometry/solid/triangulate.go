@@ -82,6 +82,9 @@ func triangulate(p plan.Polygon) (planMesh, error) {
 			return m, errors.New("a corner lies nowhere")
 		}
 	}
+	if len(holes) == 0 && m.fan() {
+		return m, nil
+	}
 	area := (plan.Region{p}).Area()
 	along := longestEdge(p.Outer)
 	var err error
@@ -96,6 +99,37 @@ func triangulate(p plan.Polygon) (planMesh, error) {
 		}
 	}
 	return m, fmt.Errorf("triangulating an outline of %d corners: %w", len(m.points), err)
+}
+
+// plainMM is how far a corner must stand out, and how high a triangle must be,
+// for a fan of them to be good to work with.
+const plainMM = 1e-3
+
+// fan covers a single ring with triangles from its first corner when the ring
+// turns left clearly at every corner and once round: then they are a cover.
+func (m *planMesh) fan() bool {
+	n := len(m.points)
+	clear := func(a, b, c plan.Point) bool {
+		longest := math.Max(c.Sub(a).Len(), math.Max(b.Sub(a).Len(), c.Sub(b).Len()))
+		return plan.Cross(b.Sub(a), c.Sub(a)) > plainMM*longest
+	}
+	turns := 0.0
+	for i, b := range m.points {
+		a, c := m.points[(i+n-1)%n], m.points[(i+1)%n]
+		if !clear(a, b, c) || i > 0 && i+1 < n && !clear(m.points[0], b, c) {
+			return false
+		}
+		u, v := b.Sub(a), c.Sub(b)
+		turns += math.Atan2(plan.Cross(u, v), u.Dot(v))
+	}
+	if turns > 3*math.Pi {
+		return false
+	}
+	m.triangles = make([][3]int, 0, n-2)
+	for i := 1; i+1 < n; i++ {
+		m.triangles = append(m.triangles, [3]int{0, i, i + 1})
+	}
+	return true
 }
 
 // outline is where each ring of a polygon ends in its list of corners.

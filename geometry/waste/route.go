@@ -5,6 +5,7 @@ package waste
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
@@ -46,6 +47,9 @@ type Piece struct {
 	Fitting      int     // index in the job of an in-line fitting
 	// Levels, filled in by WithLevels: of the invert at both ends.
 	FromInvertMM, ToInvertMM float64
+	// name is Name, kept for pieces of a run that is laid: it is asked for over
+	// and over.
+	name string
 }
 
 // LengthMM of the piece in plan.
@@ -76,18 +80,22 @@ func (p Piece) RadiusMM() float64 {
 }
 
 // Name is what people call the piece.
-func (p Piece) Name() string {
+func (p *Piece) Name() string {
+	if p.name != "" {
+		return p.name
+	}
+	number := strconv.Itoa(p.Number)
 	switch p.Kind {
 	case Bend:
-		return fmt.Sprintf("%.0f° bend %d", p.NearestDeg, p.Number)
+		return strconv.FormatFloat(p.NearestDeg, 'f', 0, 64) + "° bend " + number
 	case Reducer:
-		return fmt.Sprintf("Reducer %d", p.Number)
+		return "Reducer " + number
 	case Extender:
-		return fmt.Sprintf("Extender %d", p.Number)
+		return "Extender " + number
 	case Drop:
-		return fmt.Sprintf("Drop %d", p.Number)
+		return "Drop " + number
 	}
-	return fmt.Sprintf("Pipe %d", p.Number)
+	return "Pipe " + number
 }
 
 // Middle of the piece in plan.
@@ -283,6 +291,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 		if p.After == (Pipe{}) {
 			p.After = p.Pipe
 		}
+		p.name = p.Name()
 		r.Pieces = append(r.Pieces, p)
 	}
 	fittings := append([]job.Fitting(nil), w.Fittings...)
@@ -386,7 +395,8 @@ func arc(corner, in, out plan.Point, tangentMM, outsideDiameterMM float64) []pla
 // to a point of the plan.
 func (r Run) Nearest(p plan.Point) float64 {
 	best, at := math.Inf(1), 0.0
-	for _, piece := range r.Pieces {
+	for k := range r.Pieces {
+		piece := &r.Pieces[k]
 		s := piece.FromMM
 		for i := 1; i < len(piece.Path); i++ {
 			a, b := piece.Path[i-1], piece.Path[i]
@@ -405,7 +415,8 @@ func (r Run) Nearest(p plan.Point) float64 {
 // the gradient: that is what makes the least raise a closed form.
 func (r Run) DropMM(atMM, gradient float64) float64 {
 	drop := 0.0
-	for _, p := range r.Pieces {
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
 		within := math.Min(atMM, p.ToMM) - p.FromMM
 		if within < 0 || p.Kind == Drop {
 			break
@@ -458,7 +469,8 @@ func (r Run) WithLevels(outletInvertMM, gradient float64) Run {
 
 // InvertAt is the invert at a distance along a run that has levels.
 func (r Run) InvertAt(atMM float64) float64 {
-	for _, p := range r.Pieces {
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
 		if atMM <= p.ToMM && p.LengthMM() > 0 {
 			t := math.Max(0, (atMM-p.FromMM)/p.LengthMM())
 			return p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*t
@@ -472,7 +484,8 @@ func (r Run) InvertAt(atMM float64) float64 {
 
 // PipeAt is the size of the pipe at a distance along the run.
 func (r Run) PipeAt(atMM float64) Pipe {
-	for _, p := range r.Pieces {
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
 		if atMM <= p.ToMM {
 			return p.Pipe
 		}
@@ -485,7 +498,8 @@ func (r Run) PipeAt(atMM float64) Pipe {
 
 // PointAt is the plan point at a distance along the run.
 func (r Run) PointAt(atMM float64) plan.Point {
-	for k, p := range r.Pieces {
+	for k := range r.Pieces {
+		p := &r.Pieces[k]
 		if atMM > p.ToMM+1e-9 && k+1 < len(r.Pieces) {
 			continue
 		}

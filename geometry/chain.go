@@ -1,0 +1,129 @@
+package geometry
+
+import (
+	"math"
+
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+)
+
+// eachChain gives the inner corners of every chain of legs from the outlet to
+// an exit with a number of bends between the two given.
+func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, w job.Waste, found func(corners []plan.Point)) {
+	from, first := l.Outlet, heading(l, l.OutletTo)
+	var to plan.Point
+	lasts := []int{0, 1, 2, 3, 4, 5, 6, 7}
+	if exit.Kind == job.ExitWall {
+		wall := l.Walls[exit.Wall]
+		to = wall.At(exit.OffsetMM)
+		// Out through the wall, as square as the shower's directions allow.
+		lasts = nil
+		for h := range 8 {
+			if direction(l, h).Dot(wall.Outward) > math.Cos(math.Pi/8)-1e-9 {
+				lasts = append(lasts, h)
+			}
+		}
+	} else {
+		to = exit.At
+	}
+	rel := to.Sub(from)
+	inRoom := func(corners []plan.Point) bool {
+		for _, c := range corners {
+			if !l.Room.Contains(c, 1e-6) {
+				return false
+			}
+		}
+		return true
+	}
+	give := func(corners []plan.Point) {
+		if inRoom(corners) {
+			found(corners)
+		}
+	}
+	for _, last := range lasts {
+		if bends[0] == 0 && last == first && math.Abs(plan.Cross(direction(l, first), rel)) < 0.5 && rel.Dot(direction(l, first)) > 0 {
+			give(nil)
+		}
+		chain := []int{first}
+		var grow func()
+		grow = func() {
+			made := len(chain)
+			if made > bends[1] {
+				return
+			}
+			for _, turn := range []int{-2, -1, 1, 2} {
+				chain = append(chain, (chain[len(chain)-1]+turn+8)%8)
+				if made >= bends[0] && chain[made] == last {
+					eachLengths(l, from, rel, chain, steps, w, give)
+				}
+				grow()
+				chain = chain[:len(chain)-1]
+			}
+		}
+		grow()
+	}
+}
+
+// direction is the unit vector of a heading: eighths of a turn from the
+// shower's right.
+func direction(l layout.Layout, heading int) plan.Point {
+	return l.Direction(45 * float64(heading))
+}
+
+// heading is the eighth of a turn nearest to a direction.
+func heading(l layout.Layout, d plan.Point) int {
+	best, at := math.Inf(-1), 0
+	for h := range 8 {
+		if c := direction(l, h).Dot(d); c > best {
+			best, at = c, h
+		}
+	}
+	return at
+}
+
+// eachLengths gives the corners of every choice of lengths for a chain of
+// headings: all but two are chosen from the grid, the last two that are not
+// parallel close the chain.
+func eachLengths(l layout.Layout, from, rel plan.Point, chain []int, steps int, w job.Waste, give func([]plan.Point)) {
+	n := len(chain)
+	dirs := make([]plan.Point, n)
+	for i, h := range chain {
+		dirs[i] = direction(l, h)
+	}
+	// The shortest leg that holds its bends.
+	least := make([]float64, n)
+	for i := 1; i < n; i++ {
+		face := w.Bend45FaceMM
+		if t := (chain[i] - chain[i-1] + 8) % 8; t == 2 || t == 6 {
+			face = w.Bend90FaceMM
+		}
+		least[i-1] += face
+		least[i] += face
+	}
+	lengths := make([]float64, n)
+	var choose func(i int, rest plan.Point)
+	choose = func(i int, rest plan.Point) {
+		if i == n-2 {
+			a, b, ok := plan.MeetLines(plan.Point{}, dirs[n-2], rest, dirs[n-1].Mul(-1))
+			if !ok || a < least[n-2]-1e-6 || b < least[n-1]-1e-6 {
+				return
+			}
+			lengths[n-2], lengths[n-1] = a, b
+			corners := make([]plan.Point, 0, n-1)
+			p := from
+			for k := range n - 1 {
+				p = p.Add(dirs[k].Mul(lengths[k]))
+				corners = append(corners, p)
+			}
+			give(corners)
+			return
+		}
+		reach := rel.Len() + 400
+		for k := range steps + 1 {
+			lengths[i] = least[i] + (reach-least[i])*float64(k*k)/float64(steps*steps)
+			choose(i+1, rest.Sub(dirs[i].Mul(lengths[i])))
+		}
+	}
+	choose(0, rel)
+}

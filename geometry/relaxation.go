@@ -1,0 +1,203 @@
+package geometry
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/bits"
+	"slices"
+	"strings"
+
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/rule"
+)
+
+// relaxation is one kind of change that may let a run through.
+type relaxation struct {
+	// change of a job; ok is false when there is nothing to change.
+	change func(job.Job) (change edit.Edit, ok bool)
+	// what words the change between a job and the run it let through.
+	what func(from job.Job, best Alternative) string
+}
+
+// ventChange is the place of the vent in the list of relaxations.
+const ventChange = 3
+
+func relaxations(pack rule.Pack) []relaxation {
+	return []relaxation{
+		{func(k job.Job) (edit.Edit, bool) {
+			return edit.Height(job.HeightLowest, 0), k.Base.Height == job.HeightChosen
+		}, func(from job.Job, best Alternative) string {
+			return fmt.Sprintf("%.0f mm higher: base top %.0f mm above the structural floor", math.Ceil(best.RaiseMM-raiseOf(from, pack)), best.RaiseMM)
+		}},
+		{func(k job.Job) (edit.Edit, bool) {
+			larger := job.UsualReducer(0)
+			return edit.Pipe(larger.NominalMM, larger.OutsideDiameterMM, larger.BoreMM), k.Waste.NominalMM < larger.NominalMM
+		}, func(from job.Job, best Alternative) string {
+			return fmt.Sprintf("%.0f mm pipe instead of %.0f mm", best.Job.Waste.NominalMM, from.Waste.NominalMM)
+		}},
+		{func(k job.Job) (edit.Edit, bool) {
+			least, _, ok := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(k.Waste.NominalMM), pipeTags(k)...)
+			_, exact := k.Waste.Exit.Level.ExactlyMM()
+			return edit.Gradient(least), ok && least > k.Waste.Gradient && !exact
+		}, func(from job.Job, best Alternative) string {
+			return fmt.Sprintf("the pipe at %.1f mm/m instead of %.1f", 1000*best.Job.Waste.Gradient, 1000*from.Waste.Gradient)
+		}},
+		{func(k job.Job) (edit.Edit, bool) {
+			return edit.Ventilated(true), !k.Waste.Ventilated
+		}, func(job.Job, Alternative) string { return "the run ventilated" }},
+		{func(k job.Job) (edit.Edit, bool) {
+			return edit.ExitLevel(job.ExitLevel{}), k.Waste.Exit.Level.Kind() != job.ExitFree
+		}, func(from job.Job, best Alternative) string {
+			run := evaluateRun(best.Job, pack).Heights.Run
+			stated, _ := from.Waste.Exit.Level.InvertMM()
+			return fmt.Sprintf("the exit's invert at %.0f mm instead of %.0f", run.InvertAt(run.ExitAtMM), stated)
+		}},
+		{func(k job.Job) (edit.Edit, bool) {
+			return edit.All("What the base stands on", edit.Support(job.OnFloor), edit.Height(job.HeightLowest, 0)), k.Base.Support == job.BetweenJoists
+		}, func(_ job.Job, best Alternative) string {
+			return fmt.Sprintf("the base on the floor instead of between the joists, its top %.0f mm up", best.RaiseMM)
+		}},
+	}
+}
+
+// relax tries single changes until runs fit, then pairs, then three together,
+// and says what each takes. Every change of a set is needed, or a smaller set
+// would have done.
+func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(share float64)) error {
+	all := relaxations(pack)
+	const vent = 1 << ventChange
+	// Sets of changes on top of which a vent changes nothing. More changes are
+	// tried on a part of the runs, so what held for all of them holds.
+	ventInVain := map[int]bool{0: !s.ventingMayHelp && onlyFreesByVent(j, pack)}
+	const mostChanges = 3
+	for size := 1; size <= mostChanges && len(s.Relaxations) == 0; size++ {
+		if size > 1 {
+			// More changes at once are tried on fewer exits and simpler runs.
+			exits, grid.MostBends = thinned(exits), min(2, grid.MostBends)
+		}
+		for set := range 1 << len(all) {
+			if bits.OnesCount(uint(set)) != size || ctx.Err() != nil || set&vent != 0 && ventInVain[set&^vent] {
+				continue
+			}
+			inVain, err := s.relaxBy(ctx, j, pack, exits, grid, all, set)
+			if err != nil {
+				return err
+			}
+			ventInVain[set] = inVain
+			progress((float64(size-1) + float64(set)/float64(int(1)<<len(all))) / mostChanges)
+		}
+		if size == 1 {
+			if err := s.relaxTrap(ctx, j, pack, thinned(exits), SearchGrid{Steps: grid.Steps, MostBends: min(2, grid.MostBends)}); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// relaxTrap looks for the smallest shift of the trap along a linear drain that
+// lets a run through.
+func (s *Search) relaxTrap(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid) error {
+	if !j.Former.Fall.Linear() {
+		return nil
+	}
+	const stepMM = 50.0
+	for far := stepMM; far <= j.Drain.LengthMM; far += stepMM {
+		for _, by := range []float64{far, -far} {
+			shift := relaxation{func(job.Job) (edit.Edit, bool) { return edit.ShiftTrap(by), true },
+				func(job.Job, Alternative) string { return fmt.Sprintf("the trap %.0f mm along the drain", by) }}
+			before := len(s.Relaxations)
+			if _, err := s.relaxBy(ctx, j, pack, exits, grid, []relaxation{shift}, 1); err != nil {
+				return err
+			}
+			if len(s.Relaxations) > before || ctx.Err() != nil {
+				return nil
+			}
+		}
+	}
+	return nil
+}
+
+// thinned is the first exit and up to a dozen spread over the others.
+func thinned(exits []job.Exit) []job.Exit {
+	const most = 12
+	if len(exits) <= most {
+		return exits
+	}
+	out := []job.Exit{exits[0]}
+	for k := range most {
+		out = append(out, exits[1+k*(len(exits)-1)/most])
+	}
+	return out
+}
+
+// onlyFreesByVent tells whether a vent does nothing to a job but free it of
+// rules: no rule asks for one, and the pipe's fall is limited the same or, to the
+// steep side, no more, which leaves extenders out.
+func onlyFreesByVent(j job.Job, pack rule.Pack) bool {
+	for i := range pack.Rules {
+		if slices.Contains(pack.Rules[i].When.Tags, tagVentilated) {
+			return false
+		}
+	}
+	facts := pipeFacts(j.Waste.NominalMM)
+	least, _, given := pack.Limit("pipe.gradient", rule.AtLeast, facts)
+	ventedLeast, _, ventedGiven := pack.Limit("pipe.gradient", rule.AtLeast, facts, tagVentilated)
+	most, _, limited := pack.Limit("pipe.gradient", rule.AtMost, facts)
+	ventedMost, _, ventedLimited := pack.Limit("pipe.gradient", rule.AtMost, facts, tagVentilated)
+	return least == ventedLeast && given == ventedGiven && (!ventedLimited || limited && most == ventedMost)
+}
+
+// relaxBy tries one set of changes. It tells whether a vent on top of them would
+// be in vain.
+func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, all []relaxation, set int) (ventInVain bool, err error) {
+	k := j
+	var changes []edit.Edit
+	for i, c := range all {
+		if set&(1<<i) == 0 {
+			continue
+		}
+		change, ok := c.change(k)
+		if !ok {
+			return false, nil
+		}
+		k = change.Apply(k)
+		changes = append(changes, change)
+	}
+	if len(k.Validate()) > 0 {
+		return false, nil
+	}
+	tries := append([]job.Exit(nil), exits...)
+	for i := range tries {
+		// A change of what is known of the exit's level holds for all that had it.
+		if edit.SamePlace(tries[i], s.stated) || tries[i].Level.Equal(j.Waste.Exit.Level) {
+			tries[i].Level = k.Waste.Exit.Level
+		}
+	}
+	t := Search{stated: s.stated}
+	if err := t.search(ctx, k, pack, tries, grid, func(float64) {}); err != nil {
+		return false, err
+	}
+	s.Tried += t.Tried
+	if len(t.Found) == 0 {
+		return !t.ventingMayHelp && onlyFreesByVent(k, pack), nil
+	}
+	best := t.Found[0]
+	var words []string
+	for i, c := range all {
+		if set&(1<<i) != 0 {
+			words = append(words, c.what(j, best))
+		}
+	}
+	best.Change = edit.All(best.Change.Name, append(changes, best.Change)...)
+	s.Relaxations = append(s.Relaxations, Relaxation{strings.Join(words, ", and "), best})
+	return false, nil
+}
+
+// raiseOf is the raise of a job as it stands.
+func raiseOf(j job.Job, pack rule.Pack) float64 {
+	h := evaluateRun(j, pack).Heights
+	return h.BaseTopMM - h.FloorHighMM
+}
