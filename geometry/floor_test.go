@@ -67,7 +67,7 @@ func TestFloorIsOne(t *testing.T) {
 			compared++
 		}
 	})
-	if compared < 1000 || bodies < 3000 {
+	if enough := compared >= 1000 && bodies >= 3000; !enough && !testing.Short() || compared == 0 {
 		t.Errorf("only %d places and %d bodies compared", compared, bodies)
 	}
 }
