@@ -63,15 +63,22 @@ type inputGroup struct {
 	rows []row
 }
 
-// notTaken names the fields that show what was typed and not taken.
+// notTaken names the fields of the part that show what was typed and not taken.
+func (g inputGroup) notTaken() []string {
+	var out []string
+	for _, r := range g.rows {
+		if n, ok := r.(notTakenRow); ok && n.notTaken() != "" {
+			out = append(out, n.notTaken())
+		}
+	}
+	return out
+}
+
+// notTaken names the fields of all parts that show what was typed and not taken.
 func (in *inputs) notTaken() []string {
 	var out []string
 	for _, g := range in.groups {
-		for _, r := range g.rows {
-			if n, ok := r.(notTakenRow); ok && n.notTaken() != "" {
-				out = append(out, n.notTaken())
-			}
-		}
+		out = append(out, g.notTaken()...)
 	}
 	return out
 }
@@ -80,10 +87,8 @@ func (in *inputs) notTaken() []string {
 func (in *inputs) markGroups() {
 	for i, g := range in.groups {
 		title := text(string(job.Groups()[i]))
-		for _, r := range g.rows {
-			if n, ok := r.(notTakenRow); ok && n.notTaken() != "" {
-				title = textf("%s – something not taken", text(string(job.Groups()[i])))
-			}
+		if len(g.notTaken()) > 0 {
+			title = textf("%s – something not taken", title)
 		}
 		g.item.Title = title
 	}
@@ -107,7 +112,7 @@ func (in *inputs) show(j job.Job) {
 	in.accordion.Refresh()
 }
 
-// choice makes a field for one of the job's lists of values.
+// choiceOf makes a field for one of the job's lists of values.
 func choiceOf[T ~string](in *inputs, label string, e job.Enum[T], get func(job.Job) T, set func(T) edit.Edit, uses func(job.Job) bool) row {
 	return newChoiceRow(choice{label, optionsOf(e), func(j job.Job) string { return string(get(j)) },
 		func(v string) edit.Edit { return set(T(v)) }, uses}, in.desk)

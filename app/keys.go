@@ -35,75 +35,78 @@ func (w *mainWindow) shortcuts() {
 	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.scope.measuring) })
 	ctrl(fyne.KeyT, w.toggleTheme)
 	add(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, w.saveAs)
-	w.keys.plain = func(e *fyne.KeyEvent) {
-		defer w.guard.Catch(partWindow)
-		const stepMM = 10
-		if w.about != nil {
-			w.about.key(e)
-			return
-		}
-		if w.answerKey(e.Name) {
-			return
-		}
-		switch e.Name {
-		case fyne.KeyF1:
-			w.openAbout()
-		case fyne.KeyLeftBracket:
-			w.scope.nudge(w.change.Result, -stepMM)
-		case fyne.KeyRightBracket:
-			w.scope.nudge(w.change.Result, stepMM)
-		case fyne.Key0:
-			w.centreCut()
-		case fyne.KeyPageUp:
-			w.stage.SetValue(w.stage.Value + 1)
-		case fyne.KeyPageDown:
-			w.stage.SetValue(w.stage.Value - 1)
-		case fyne.KeyHome, fyne.Key1:
-			w.view.view(viewer.ViewCorner)
-		case fyne.Key2:
-			w.view.view(viewer.ViewCut)
-		case fyne.Key3:
-			w.view.view(viewer.ViewPlan)
-		case fyne.Key4:
-			w.view.view(viewer.ViewStanding)
-		case fyne.Key5:
-			w.view.view(viewer.ViewDoorway)
-		case fyne.KeyX:
-			w.scope.change(func(s *scope) { s.apart = 1 - math.Round(s.apart) })
-		case fyne.KeyF11:
-			w.openShowroom()
-		case fyne.KeyC:
-			w.cutCheck.SetChecked(!w.cutCheck.Checked)
-		case fyne.KeyP:
-			w.drawings.SelectIndex((w.drawings.SelectedIndex() + 1) % len(w.drawings.Items))
-		case fyne.KeyF:
-			w.section.fit()
-			w.plan.fit()
-			w.long.fit()
-		case fyne.KeyLeft:
-			w.scope.camera = w.scope.camera.Orbit(0.1, 0)
-			w.view.ask(true)
-		case fyne.KeyRight:
-			w.scope.camera = w.scope.camera.Orbit(-0.1, 0)
-			w.view.ask(true)
-		case fyne.KeyUp:
-			w.scope.camera = w.scope.camera.Orbit(0, 0.08)
-			w.view.ask(true)
-		case fyne.KeyDown:
-			w.scope.camera = w.scope.camera.Orbit(0, -0.08)
-			w.view.ask(true)
-		case fyne.KeyPlus, fyne.KeyEqual:
-			w.scope.camera = w.scope.camera.Zoom(0.9)
-			w.view.ask(true)
-		case fyne.KeyMinus:
-			w.scope.camera = w.scope.camera.Zoom(1.1)
-			w.view.ask(true)
-		case fyne.KeyEscape:
-			w.closeShowroom()
-			w.setMeasuring(false)
-		}
-	}
+	w.keys.plain = w.plainKey
 	c.SetOnTypedKey(w.keys.plain)
+}
+
+// plainKey does what a key without Ctrl stands for.
+func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
+	defer w.guard.Catch(partWindow)
+	const stepMM = 10
+	if w.about != nil {
+		w.about.key(e)
+		return
+	}
+	if w.answerKey(e.Name) {
+		return
+	}
+	switch e.Name {
+	case fyne.KeyF1:
+		w.openAbout()
+	case fyne.KeyLeftBracket:
+		w.scope.nudge(w.change.Result, -stepMM)
+	case fyne.KeyRightBracket:
+		w.scope.nudge(w.change.Result, stepMM)
+	case fyne.Key0:
+		w.centreCut()
+	case fyne.KeyPageUp:
+		w.stage.SetValue(w.stage.Value + 1)
+	case fyne.KeyPageDown:
+		w.stage.SetValue(w.stage.Value - 1)
+	case fyne.KeyHome, fyne.Key1:
+		w.view.view(viewer.ViewCorner)
+	case fyne.Key2:
+		w.view.view(viewer.ViewCut)
+	case fyne.Key3:
+		w.view.view(viewer.ViewPlan)
+	case fyne.Key4:
+		w.view.view(viewer.ViewStanding)
+	case fyne.Key5:
+		w.view.view(viewer.ViewDoorway)
+	case fyne.KeyX:
+		w.scope.change(func(s *scope) { s.apart = 1 - math.Round(s.apart) })
+	case fyne.KeyF11:
+		w.openShowroom()
+	case fyne.KeyC:
+		w.cutCheck.SetChecked(!w.cutCheck.Checked)
+	case fyne.KeyP:
+		w.drawings.SelectIndex((w.drawings.SelectedIndex() + 1) % len(w.drawings.Items))
+	case fyne.KeyF:
+		w.section.fit()
+		w.plan.fit()
+		w.long.fit()
+	case fyne.KeyLeft:
+		w.moveCamera(w.scope.camera.Orbit(0.1, 0))
+	case fyne.KeyRight:
+		w.moveCamera(w.scope.camera.Orbit(-0.1, 0))
+	case fyne.KeyUp:
+		w.moveCamera(w.scope.camera.Orbit(0, 0.08))
+	case fyne.KeyDown:
+		w.moveCamera(w.scope.camera.Orbit(0, -0.08))
+	case fyne.KeyPlus, fyne.KeyEqual:
+		w.moveCamera(w.scope.camera.Zoom(0.9))
+	case fyne.KeyMinus:
+		w.moveCamera(w.scope.camera.Zoom(1.1))
+	case fyne.KeyEscape:
+		w.closeShowroom()
+		w.setMeasuring(false)
+	}
+}
+
+// moveCamera looks from elsewhere and has the view drawn quickly.
+func (w *mainWindow) moveCamera(to viewer.Camera) {
+	w.scope.camera = to
+	w.view.ask(true)
 }
 
 // undoLast takes the last edit back and says which.

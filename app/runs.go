@@ -50,7 +50,8 @@ const runsHint = "Tries every way out from the trap: to the exit as stated, and 
 const exitSpacingMM = 150
 
 func newRunsPanel(d *desk.Desk, l *look, painter *paint.Painter, do func(func()), g *guard.Guard) *runsPanel {
-	p := &runsPanel{desk: d, look: l, painter: painter, do: do, guard: g, progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: newMessage(), list: container.NewVBox()}
+	p := &runsPanel{desk: d, look: l, painter: painter, do: do, guard: g,
+		progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: newMessage(), list: container.NewVBox()}
 	p.note.Wrapping = fyne.TextWrapWord
 	p.note.SetText(text(runsHint))
 	p.progress.Hide()
@@ -215,8 +216,6 @@ func (p *runsPanel) pictures(s geometry.Search, pack rule.Pack, style paint.Styl
 // show lists what was found, each with a picture and a button that puts it
 // into the job.
 func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, stopped bool) {
-	u := of.Units
-	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
 	p.list.RemoveAll()
 	p.uses = nil
 	note := textf("%d ways tried; worth choosing between: %d.", s.Tried, len(s.Found))
@@ -233,25 +232,9 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 	}
 	p.note.SetText(note)
 	add := func(title string, a geometry.Alternative) {
-		detail := textf("Base top %s up · step %s · pipe %s at %s · bends %d · joists cut %d · advisories %d", length(a.RaiseMM), length(a.EdgeStepMM),
-			length(a.LengthMM), unit.Format(a.Gradient, unit.Slope, u), a.Bends, a.JoistsCut, a.Advisories)
-		detail += " · " + textf("leaves at %s", signed(a.ExitInvertMM, u))
-		if stated, ok := of.Waste.Exit.Level.InvertMM(); ok && a.Job.Waste.Exit.Level.Kind() == job.ExitFree {
-			detail += " " + textf("(the stated level of %s is not held)", signed(stated, u))
-		}
-		if at := a.Job.Drain.TrapOffsetMM; at != of.Drain.TrapOffsetMM {
-			detail += " · " + trapPlace(at, of.Former.Fall, length)
-		}
-		for _, f := range a.Job.Waste.Fittings {
-			if f.Kind == job.FittingReducer {
-				detail += " · " + textf("reducer to %s", length(f.NominalMM))
-			} else {
-				detail += " · " + textf("extender %s", unit.Format(f.Slope, unit.Slope, u))
-			}
-		}
 		label := widget.NewRichText(
 			&widget.TextSegment{Text: title, Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
-			&widget.TextSegment{Text: detail, Style: widget.RichTextStyleParagraph},
+			&widget.TextSegment{Text: runDetail(a, of), Style: widget.RichTextStyleParagraph},
 			&widget.TextSegment{Text: textf("Height set by: %s", text(a.Governing)), Style: widget.RichTextStyleParagraph})
 		label.Wrapping = fyne.TextWrapWord
 		button := widget.NewButton(text("Use"), func() { p.desk.Do(a.Change) })
@@ -264,7 +247,8 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 		pictures = pictures[1:]
 		picture.FillMode = canvas.ImageFillContain
 		picture.SetMinSize(fyne.NewSize(150, 94))
-		p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, nil, container.NewVBox(container.NewBorder(nil, nil, nil, container.NewCenter(button), picture), label)))
+		above := container.NewBorder(nil, nil, nil, container.NewCenter(button), picture)
+		p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, nil, container.NewVBox(above, label)))
 	}
 	heading := func(label string) {
 		p.list.Add(widget.NewLabelWithStyle(text(label), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
@@ -286,6 +270,30 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 		add(title, r.Best)
 	}
 	p.list.Refresh()
+}
+
+// runDetail says in a line what a found run asks for and where it differs from
+// the job that was searched.
+func runDetail(a geometry.Alternative, of job.Job) string {
+	u := of.Units
+	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
+	detail := textf("Base top %s up · step %s · pipe %s at %s · bends %d · joists cut %d · advisories %d", length(a.RaiseMM), length(a.EdgeStepMM),
+		length(a.LengthMM), unit.Format(a.Gradient, unit.Slope, u), a.Bends, a.JoistsCut, a.Advisories)
+	detail += " · " + textf("leaves at %s", signed(a.ExitInvertMM, u))
+	if stated, ok := of.Waste.Exit.Level.InvertMM(); ok && a.Job.Waste.Exit.Level.Kind() == job.ExitFree {
+		detail += " " + textf("(the stated level of %s is not held)", signed(stated, u))
+	}
+	if at := a.Job.Drain.TrapOffsetMM; at != of.Drain.TrapOffsetMM {
+		detail += " · " + trapPlace(at, of.Former.Fall, length)
+	}
+	for _, f := range a.Job.Waste.Fittings {
+		if f.Kind == job.FittingReducer {
+			detail += " · " + textf("reducer to %s", length(f.NominalMM))
+		} else {
+			detail += " · " + textf("extender %s", unit.Format(f.Slope, unit.Slope, u))
+		}
+	}
+	return detail
 }
 
 // trapPlace words a trap's place along its drain, as seen facing the back wall.

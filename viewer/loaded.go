@@ -1,5 +1,7 @@
 package viewer
 
+import "slices"
+
 // bodyBuffers are a body in the graphics memory.
 type bodyBuffers struct{ faces, edges buffer }
 
@@ -39,12 +41,22 @@ func (r *Renderer) load(f Frame) {
 	r.loadCaps(f.Caps)
 }
 
+// usedLast moves what is looked for to the list's end, where the newest stands,
+// and tells whether it was there.
+func usedLast[T any](list []T, is func(T) bool) bool {
+	i := slices.IndexFunc(list, is)
+	if i < 0 {
+		return false
+	}
+	found := list[i]
+	copy(list[i:], list[i+1:])
+	list[len(list)-1] = found
+	return true
+}
+
 func (r *Renderer) loadScene(s *Scene) {
-	for i, l := range r.scenes {
-		if l.scene == s {
-			r.scenes = append(append(r.scenes[:i:i], r.scenes[i+1:]...), l)
-			return
-		}
+	if usedLast(r.scenes, func(l loadedScene) bool { return l.scene == s }) {
+		return
 	}
 	// What other scenes have of it stays where it is.
 	have := map[*float32]bodyBuffers{}
@@ -93,11 +105,8 @@ func (r *Renderer) dropScene() {
 }
 
 func (r *Renderer) loadCaps(c *Caps) {
-	for i, l := range r.caps {
-		if l.caps == c {
-			r.caps = append(append(r.caps[:i:i], r.caps[i+1:]...), l)
-			return
-		}
+	if usedLast(r.caps, func(l loadedCaps) bool { return l.caps == c }) {
+		return
 	}
 	l := loadedCaps{caps: c}
 	if c != nil {

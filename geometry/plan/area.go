@@ -23,20 +23,7 @@ func (r Region) Where(side func(Point) float64) Region {
 		}
 		return out
 	}
-	var out Region
-	for _, p := range r {
-		q := Polygon{Outer: clipped(p.Outer)}
-		if len(q.Outer) < 3 {
-			continue
-		}
-		for _, h := range p.Holes {
-			if hole := clipped(h); len(hole) >= 3 {
-				q.Holes = append(q.Holes, hole)
-			}
-		}
-		out = append(out, q)
-	}
-	return out
+	return r.eachRing(clipped)
 }
 
 // span is an edge seen as the top of the upright strip below it: its height

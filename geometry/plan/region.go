@@ -310,14 +310,20 @@ func (r Region) into(f turnedFrame, gridMM float64) Region {
 		}
 		return out
 	}
+	return r.eachRing(ring)
+}
+
+// eachRing is the region with another ring in place of each of its own; a ring
+// that is left with fewer than three corners goes, an outer one with its holes.
+func (r Region) eachRing(other func(Ring) Ring) Region {
 	out := make(Region, 0, len(r))
 	for _, p := range r {
-		q := Polygon{Outer: ring(p.Outer)}
+		q := Polygon{Outer: other(p.Outer)}
 		if len(q.Outer) < 3 {
 			continue
 		}
 		for _, h := range p.Holes {
-			if hole := ring(h); len(hole) >= 3 {
+			if hole := other(h); len(hole) >= 3 {
 				q.Holes = append(q.Holes, hole)
 			}
 		}
