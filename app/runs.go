@@ -277,7 +277,7 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 func runDetail(a geometry.Alternative, of job.Job) string {
 	u := of.Units
 	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
-	detail := textf("Base top %s up · step %s · pipe %s at %s · bends %d · joists cut %d · advisories %d", length(a.RaiseMM), length(a.EdgeStepMM),
+	detail := textf("Base top %s up · step %s · pipe %s at %s · bends %d · joists cut %d · advice on the run: %d", length(a.RaiseMM), length(a.EdgeStepMM),
 		length(a.LengthMM), unit.Format(a.Gradient, unit.Slope, u), a.Bends, a.JoistsCut, a.Advisories)
 	detail += " · " + textf("leaves at %s", signed(a.ExitInvertMM, u))
 	if stated, ok := of.Waste.Exit.Level.InvertMM(); ok && a.Job.Waste.Exit.Level.Kind() == job.ExitFree {
