@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"reflect"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -212,14 +213,28 @@ func (w *mainWindow) saved(path string, err error, then func()) {
 	w.log("saved %s", path)
 	// After the desk has told of it, which says something else.
 	w.scope.do(func() {
-		said := textf("Saved %s", store.Plain(filepath.Base(path)))
-		pending := w.inputs.notTaken()
-		if len(pending) > 0 {
-			said += ". " + textf("Typed but not taken: %s", strings.Join(pending, "; "))
-		}
-		w.say(said, len(pending) > 0)
+		c := w.change
+		w.lastSave = &c
+		w.saySaved()
 	})
 	then()
+}
+
+// saySaved says that the job is saved, and what it does not hold.
+func (w *mainWindow) saySaved() {
+	said := textf("Saved %s", store.Plain(filepath.Base(w.lastSave.File)))
+	pending := w.inputs.notTaken()
+	if len(pending) > 0 {
+		said += ". " + textf("Typed but not taken: %s", strings.Join(pending, "; "))
+	}
+	w.say(said, len(pending) > 0)
+}
+
+// stillSaved tells whether nothing was done to the job since it was saved: what
+// comes then is the result of an edit before, worked out late.
+func (w *mainWindow) stillSaved(c desk.Change) bool {
+	s := w.lastSave
+	return s != nil && !c.Preview && !c.Unsaved && c.File == s.File && c.Opened == s.Opened && c.Edits == s.Edits && reflect.DeepEqual(c.Problems, s.Problems)
 }
 
 // title is the window's: the file, the job, and a dot while it is not saved.

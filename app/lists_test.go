@@ -128,6 +128,11 @@ func TestNotTakenIsSaid(t *testing.T) {
 	until(t, "the warning", func() bool {
 		return strings.Contains(w.message.Text, "Saved x.json") && strings.Contains(w.message.Text, "not taken: Room corners")
 	})
+	// Nor does the result of the edit before, worked out late, wipe it away.
+	w.follow(w.change)
+	if !strings.Contains(w.message.Text, "not taken: Room corners") {
+		t.Errorf("a late result says %q instead", w.message.Text)
+	}
 	until(t, "the heading", func() bool { return strings.Contains(w.inputs.groups[0].item.Title, "not taken") })
 	w.desk.Do(edit.Of("Width", func(j *job.Job) {
 		j.Shower.WidthMM, j.Drain.LengthMM, j.Shower.OffsetMM, j.Waste.Exit.OffsetMM = 1200, 800, 0, 68

@@ -114,6 +114,7 @@ type mainWindow struct {
 	drawings   *container.AppTabs
 	sides      *container.AppTabs
 	change     desk.Change
+	lastSave   *desk.Change // how the desk stood then; nil before the first
 	panelsAt   time.Time
 	panelsDue  bool
 	panelsWait *time.Timer
@@ -400,6 +401,8 @@ func (w *mainWindow) follow(c desk.Change) {
 	switch {
 	case c.Stale:
 		w.say(w.faults.said(), true)
+	case w.stillSaved(c):
+		w.saySaved()
 	case len(c.Problems) > 0:
 		w.say(textf("Not changed. %s", c.Problems[0]), true)
 	case len(r.Problems) > 0:
