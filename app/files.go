@@ -211,18 +211,21 @@ func (w *mainWindow) saved(path string, err error, then func()) {
 	}
 	w.remember(path)
 	w.log("saved %s", path)
+	file := w.desk.File()
 	// After the desk has told of it, which says something else.
 	w.scope.do(func() {
-		c := w.change
-		w.lastSave = &c
-		w.saySaved()
+		w.lastSave = nil
+		if c := w.change; c.File == file { // else another job came right after
+			w.lastSave = &c
+		}
+		w.saySaved(file)
 	})
 	then()
 }
 
 // saySaved says that the job is saved, and what it does not hold.
-func (w *mainWindow) saySaved() {
-	said := textf("Saved %s", store.Plain(filepath.Base(w.lastSave.File)))
+func (w *mainWindow) saySaved(file string) {
+	said := textf("Saved %s", store.Plain(filepath.Base(file)))
 	pending := w.inputs.notTaken()
 	if len(pending) > 0 {
 		said += ". " + textf("Typed but not taken: %s", strings.Join(pending, "; "))

@@ -402,7 +402,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	case c.Stale:
 		w.say(w.faults.said(), true)
 	case w.stillSaved(c):
-		w.saySaved()
+		w.saySaved(c.File)
 	case len(c.Problems) > 0:
 		w.say(textf("Not changed. %s", c.Problems[0]), true)
 	case len(r.Problems) > 0:
