@@ -8,6 +8,8 @@ import (
 
 	"underfall/app/guard"
 	"underfall/geometry"
+	"underfall/geometry/chance"
+	"underfall/geometry/parallel"
 )
 
 // chances works out what may go wrong once the job is built, while nothing
@@ -15,7 +17,7 @@ import (
 type chances struct {
 	do     func(func())
 	guard  *guard.Guard
-	show   func(geometry.Chances)
+	show   func(chance.Chances)
 	wait   *time.Timer
 	cancel context.CancelFunc
 	serial int
@@ -53,7 +55,7 @@ func (c *chances) count(r geometry.Result) {
 	serial := c.serial
 	c.guard.Go(partChances, func() {
 		defer cancel()
-		counted, err := geometry.Risks(ctx, r, chanceSamples, geometry.RiskSeed)
+		counted, err := chance.Count(ctx, r.Levelled, r.Findings, chanceSamples, chance.Seed)
 		raise(err)
 		if err == nil {
 			c.do(func() {
@@ -67,7 +69,7 @@ func (c *chances) count(r geometry.Result) {
 
 // raise hands a fault of a worker to the guard that its caller runs under.
 func raise(err error) {
-	var fault *geometry.Fault
+	var fault *parallel.Fault
 	if errors.As(err, &fault) {
 		panic(fault.Error() + "\n" + fault.Stack)
 	}
@@ -97,7 +99,7 @@ func chanceText(p float64) string {
 }
 
 // riskText says how likely a rule is to be broken, and why.
-func riskText(r geometry.Risk) string {
+func riskText(r chance.Risk) string {
 	s := textf("Chance of it once built: %s.", chanceText(r.Probability))
 	if r.Main != "" && r.MainShare >= 0.05 {
 		s += " " + textf("Most of the uncertainty is from: %s (%.0f %%).", text(r.Main), 100*r.MainShare)

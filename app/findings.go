@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
+	"underfall/geometry/chance"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 )
@@ -27,7 +28,7 @@ type findingsPanel struct {
 	open    string // key of the card that shows its details
 	shown   string // what the cards were made of
 	result  geometry.Result
-	risks   []geometry.Risk
+	risks   []chance.Risk
 	// marginMM is how much higher the base would be safe.
 	marginMM float64
 	stale    bool // the risks are of an earlier result
@@ -56,11 +57,11 @@ func (p *findingsPanel) object() fyne.CanvasObject {
 // one that may break once the job is built.
 type findingGroup struct {
 	findings []rule.Finding
-	risk     *geometry.Risk
+	risk     *chance.Risk
 }
 
 // mayBreak are the risks that are no findings yet.
-func mayBreak(risks []geometry.Risk) []findingGroup {
+func mayBreak(risks []chance.Risk) []findingGroup {
 	var out []findingGroup
 	for i, r := range risks {
 		if !r.Planned {
@@ -71,7 +72,7 @@ func mayBreak(risks []geometry.Risk) []findingGroup {
 }
 
 // showRisks takes what was counted for the result that is shown.
-func (p *findingsPanel) showRisks(c geometry.Chances) {
+func (p *findingsPanel) showRisks(c chance.Chances) {
 	p.risks, p.marginMM, p.stale = c.Risks, c.MarginMM, false
 	p.fill(p.result)
 }
@@ -232,11 +233,11 @@ func (c *findingCard) fill() {
 	var line string
 	switch {
 	case c.group.risk != nil:
-		line = textf("%s: %s", text(f.Measurement.Subject), chanceText(c.group.risk.Probability))
+		line = textf("%s: %s", text(f.Measurement.Subject.String()), chanceText(c.group.risk.Probability))
 	case f.Rule.Compare == rule.Present:
-		line = text(f.Measurement.Subject)
+		line = text(f.Measurement.Subject.String())
 	default:
-		line = textf("%s: %s, %s", text(f.Measurement.Subject), f.Measured(u), limitText(f, u))
+		line = textf("%s: %s, %s", text(f.Measurement.Subject.String()), f.Measured(u), limitText(f, u))
 	}
 	if n := len(c.group.findings); n > 1 {
 		line += "  " + textf("(%d of %d places)", c.at%n+1, n)

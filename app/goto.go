@@ -46,7 +46,7 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 		w.goToFinding(c.Finding)
 		return
 	}
-	w.goTo(c.Finding, &mark{c.Measurement.At, text(c.Measurement.Subject) + ": " + c.Measured(w.change.Result.Settled.Units)}, "")
+	w.goTo(c.Finding, &mark{c.Measurement.At, text(c.Measurement.Subject.String()) + ": " + c.Measured(w.change.Result.Settled.Units)}, "")
 }
 
 // goTo marks a place and shows it; the mark follows the finding of that key.
@@ -54,7 +54,7 @@ func (w *mainWindow) goTo(f rule.Finding, m *mark, key string) {
 	w.scope.marked, w.scope.mark = key, m
 	if strings.HasPrefix(f.Measurement.Quantity, "caution.") {
 		w.scope.change(func(*scope) {})
-		w.view.flyTo(f.Measurement.At, f.Measurement.Box)
+		w.view.flyTo(f.Measurement.At)
 		return
 	}
 	mode := cutDrain
@@ -64,7 +64,7 @@ func (w *mainWindow) goTo(f rule.Finding, m *mark, key string) {
 		}
 	}
 	w.cutTo(mode, f.Measurement.At)
-	w.view.flyTo(f.Measurement.At, f.Measurement.Box)
+	w.view.flyTo(f.Measurement.At)
 }
 
 func (w *mainWindow) goToLevel(row buildup.Row) {

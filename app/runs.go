@@ -19,6 +19,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
+	"underfall/geometry/search"
 	"underfall/geometry/section"
 	"underfall/geometry/unit"
 )
@@ -84,15 +85,15 @@ func (p *runsPanel) toggle() {
 	// The theme may change while the search goes on.
 	style := p.look.paintStyle(1, j.Units, "")
 	p.searched, p.uses = j, nil
-	var s geometry.Search
+	var s search.Outcome
 	var err error
 	var pictures []image.Image
 	stopped := false
 	p.guard.Run(partSearch, func() {
 		defer cancel()
-		grid := geometry.UsualGrid()
-		grid.TrapsMM = geometry.TrapPlaces(j)
-		s, err = geometry.FindRuns(ctx, j, pack, geometry.UsualExits(j, exitSpacingMM), grid, func(share float64) {
+		grid := search.UsualGrid()
+		grid.TrapsMM = search.TrapPlaces(j)
+		s, err = search.Runs(ctx, j, pack, search.UsualExits(j, exitSpacingMM), grid, func(share float64) {
 			p.do(func() {
 				if p.serial == serial && share > p.progress.Value {
 					p.progress.SetValue(share)
@@ -188,7 +189,7 @@ const mostPictures = 12
 
 // pictures are small plans of what was found, and of what a change would let
 // through, in their order.
-func (p *runsPanel) pictures(s geometry.Search, pack rule.Pack, style paint.Style) []image.Image {
+func (p *runsPanel) pictures(s search.Outcome, pack rule.Pack, style paint.Style) []image.Image {
 	var out []image.Image
 	draw := func(j job.Job) {
 		if len(out) >= mostPictures {
@@ -215,7 +216,7 @@ func (p *runsPanel) pictures(s geometry.Search, pack rule.Pack, style paint.Styl
 
 // show lists what was found, each with a picture and a button that puts it
 // into the job.
-func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, stopped bool) {
+func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, stopped bool) {
 	p.list.RemoveAll()
 	p.uses = nil
 	note := textf("%d ways tried; worth choosing between: %d.", s.Tried, len(s.Found))
@@ -231,7 +232,7 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 		note += "\n" + textf("Besides, whichever way the run goes: %s.", text(f.Rule.Subject))
 	}
 	p.note.SetText(note)
-	add := func(title string, a geometry.Alternative) {
+	add := func(title string, a search.Alternative) {
 		label := widget.NewRichText(
 			&widget.TextSegment{Text: title, Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
 			&widget.TextSegment{Text: runDetail(a, of), Style: widget.RichTextStyleParagraph},
@@ -274,7 +275,7 @@ func (p *runsPanel) show(s geometry.Search, of job.Job, pictures []image.Image, 
 
 // runDetail says in a line what a found run asks for and where it differs from
 // the job that was searched.
-func runDetail(a geometry.Alternative, of job.Job) string {
+func runDetail(a search.Alternative, of job.Job) string {
 	u := of.Units
 	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
 	detail := textf("Base top %s up · step %s · pipe %s at %s · bends %d · joists cut %d · advice on the run: %d", length(a.RaiseMM), length(a.EdgeStepMM),

@@ -13,11 +13,13 @@ import (
 	"underfall/app/guard"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/chance"
 	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/search"
 	"underfall/geometry/section"
 	"underfall/viewer"
 )
@@ -47,7 +49,7 @@ func (s survival) all(j job.Job) {
 		s.fatal("the result does not state the job it is of:\n%s", diff)
 	}
 	s.draw(r)
-	if _, err := geometry.Risks(context.Background(), r, 64, 1); err != nil {
+	if _, err := chance.Count(context.Background(), r.Levelled, r.Findings, 64, 1); err != nil {
 		s.fatal("chances: %v", err)
 	}
 	s.search(j, pack)
@@ -76,7 +78,7 @@ func (s survival) draw(r geometry.Result) {
 
 // search looks for runs with all usual exits, coarsely, and uses what it finds.
 func (s survival) search(j job.Job, pack rule.Pack) {
-	found, err := geometry.FindRuns(context.Background(), j, pack, geometry.UsualExits(j, 3000), geometry.SearchGrid{Steps: 1, MostBends: 1}, nil)
+	found, err := search.Runs(context.Background(), j, pack, search.UsualExits(j, 3000), search.Grid{Steps: 1, MostBends: 1}, nil)
 	if err != nil {
 		s.fatal("search: %v", err)
 	}

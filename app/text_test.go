@@ -45,7 +45,7 @@ func catalogueWords(t *testing.T) map[string]string {
 		t.Fatal(err)
 	}
 	files = append(files, edits...)
-	files = append(files, "../geometry/asbuilt.go", "../geometry/tolerance.go", "../geometry/job/choice.go")
+	files = append(files, "../geometry/asbuilt/asbuilt.go", "../geometry/chance/tolerance.go", "../geometry/rule/subject.go", "../geometry/job/choice.go")
 	for _, file := range files {
 		if strings.HasSuffix(file, "_test.go") {
 			continue

@@ -205,10 +205,11 @@ func (v *view3D) cameraFor(name viewer.View) viewer.Camera {
 }
 
 // flyTo brings a place into view, seen from the side its cut is seen from.
-func (v *view3D) flyTo(at mgl64.Vec3, box solid.Box) {
+func (v *view3D) flyTo(at mgl64.Vec3) {
+	const awayMM = 1300
 	c := v.cameraFor(viewer.ViewCut)
 	c.Target = at
-	c.DistanceMM = math.Max(1300, box.High.Sub(box.Low).Len()*5)
+	c.DistanceMM = awayMM
 	if v.frame.Scene != nil {
 		c = viewer.Free(v.frame.Scene, v.result, c)
 	}

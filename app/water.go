@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
 	"underfall/geometry/hydraulic"
+	"underfall/geometry/measure"
 	"underfall/geometry/unit"
 	"underfall/geometry/waste"
 )
@@ -185,7 +186,7 @@ func outletsText(r geometry.Result) string {
 const smoothPlastic = 0.010
 
 // flattest is the piece that falls least; ok is false when none falls.
-func flattest(pieces []geometry.PieceFlow) (least waste.Piece, ok bool) {
+func flattest(pieces []measure.PieceFlow) (least waste.Piece, ok bool) {
 	for _, p := range pieces {
 		if g := p.Piece.Gradient(); g > 0 && (!ok || g < least.Gradient()-1e-9) {
 			least, ok = p.Piece, true

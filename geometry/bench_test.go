@@ -1,7 +1,6 @@
 package geometry_test
 
 import (
-	"context"
 	"os"
 	"path/filepath"
 	"testing"
@@ -16,7 +15,8 @@ import (
 // The benchmarks work on jobs kept as they were in testdata/bench, so that one
 // revision can be held against another: `./cmd/dev compare` puts this file into
 // the other revision in the place of its tests. It takes only what earlier
-// revisions have as well.
+// revisions have as well; what they have elsewhere comes from calls_test.go here,
+// and from testdata/bench/calls_before_folders.go.txt there.
 
 // frozenJobs are the jobs of the benchmarks, in order, with their file names.
 func frozenJobs(b *testing.B) (names []string, jobs []job.Job) {
@@ -113,7 +113,7 @@ func BenchmarkRisks(b *testing.B) {
 	r, _ := frozenResult(b, 6)
 	b.ReportAllocs()
 	for b.Loop() {
-		geometry.Risks(context.Background(), r, 10000, 1)
+		countChances(r, 10000)
 	}
 }
 
@@ -122,7 +122,7 @@ func BenchmarkRisks(b *testing.B) {
 func BenchmarkFindRuns(b *testing.B) {
 	_, jobs := frozenJobs(b)
 	packs := demotest.Packs(b)
-	many := geometry.UsualExits(jobs[1], 45)
+	many := usualExits(jobs[1], 45)
 	for len(many) < 40 {
 		many = append(many, many...)
 	}
@@ -131,14 +131,14 @@ func BenchmarkFindRuns(b *testing.B) {
 		job   job.Job
 		exits []job.Exit
 	}{
-		{"3 exits", jobs[1], geometry.UsualExits(jobs[1], 700)[:3]},
+		{"3 exits", jobs[1], usualExits(jobs[1], 700)[:3]},
 		{"40 exits", jobs[1], many[:40]},
-		{"in vain", jobs[5], geometry.UsualExits(jobs[5], 700)},
+		{"in vain", jobs[5], usualExits(jobs[5], 700)},
 	} {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				geometry.FindRuns(context.Background(), c.job, packs[c.job.Region], c.exits, geometry.UsualGrid(), nil)
+				findRuns(c.job, packs[c.job.Region], c.exits)
 			}
 		})
 	}

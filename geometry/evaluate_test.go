@@ -9,7 +9,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/go-gl/mathgl/mgl64"
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 	"underfall/assets"
@@ -17,6 +16,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/measure"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
@@ -29,63 +29,11 @@ func packs(tb testing.TB) map[string]rule.Pack { return demotest.Packs(tb) }
 
 func demoJobs(tb testing.TB) []assets.Demo { return demotest.Demos(tb) }
 
-// inspect is the one check every built job must pass: part names are unique,
-// bodies are closed and keep their volume, the water's path falls as the run
-// says, the layers of every stack follow each other without gap or overlap.
-func inspect(t interface {
-	Helper()
-	Errorf(string, ...any)
-}, r geometry.Result) {
-	t.Helper()
-	seen := map[string]bool{}
-	for _, p := range r.Assembly.Parts {
-		if seen[p.ID] {
-			t.Errorf("%s: two parts are called %s", r.Settled.Name, p.ID)
-		}
-		seen[p.ID] = true
-		m := p.Mesh()
-		if err := m.CheckClosed(); err != nil {
-			t.Errorf("%s: %s: %v", r.Settled.Name, p.ID, err)
-		}
-		if got, want := m.Volume(), p.Shape.Volume(); !(math.Abs(got-want) <= 1e-6*math.Abs(want)+1e-2) || !(want > 0) {
-			t.Errorf("%s: %s: mesh volume %v, shape volume %v", r.Settled.Name, p.ID, got, want)
-		}
-	}
-	rows := map[buildup.RowID]bool{}
-	for _, row := range r.Schedule {
-		if math.IsNaN(row.Value) || math.IsInf(row.Value, 0) {
-			t.Errorf("%s: level of %q is %v", r.Settled.Name, row.Label, row.Value)
-		}
-		if rows[row.ID] {
-			t.Errorf("%s: two rows of the schedule have one id: %s", r.Settled.Name, row.Label)
-		}
-		rows[row.ID] = true
-		for i := 1; i < len(row.Stack); i++ {
-			if row.Stack[i].BottomMM != row.Stack[i-1].TopMM || row.Stack[i].ThicknessMM() <= 0 {
-				t.Errorf("%s: %s: layers %+v and %+v", r.Settled.Name, row.Label, row.Stack[i-1], row.Stack[i])
-			}
-		}
-	}
-	for _, m := range r.Measured {
-		if _, ok := rule.Quantities()[m.Quantity]; !ok {
-			t.Errorf("%s: %q is measured but not described", r.Settled.Name, m.Quantity)
-		}
-		if math.IsNaN(m.Value) {
-			t.Errorf("%s: %s of %s is not a number", r.Settled.Name, m.Quantity, m.Subject)
-		}
-		for _, v := range m.At {
-			if math.IsNaN(v) || math.Abs(v) > 1e6 {
-				t.Errorf("%s: %s of %s lies at %v", r.Settled.Name, m.Quantity, m.Subject, m.At)
-			}
-		}
-	}
-}
-
 func TestDemosAreSound(t *testing.T) {
 	p := packs(t)
 	for _, d := range demoJobs(t) {
 		r := geometry.Evaluate(d.Job, p[d.Job.Region])
-		inspect(t, r)
+		demotest.Inspect(t, r)
 		cannot := strings.Contains(d.File, "cannot")
 		if r.Stops() != cannot {
 			t.Errorf("%s: stopped %v, want %v: %+v", d.File, r.Stops(), cannot, r.Findings[0])
@@ -109,7 +57,7 @@ func TestGolden(t *testing.T) {
 		}
 		fmt.Fprintf(&b, "\nfindings\n")
 		for _, f := range r.Findings {
-			fmt.Fprintf(&b, "  %-8s %-22s %-28s %12.4f %s %.4f\n", f.Rule.Severity, f.Rule.ID, f.Measurement.Subject, f.Measurement.Value, f.Rule.Compare, f.Rule.Limit)
+			fmt.Fprintf(&b, "  %-8s %-22s %-28s %12.4f %s %.4f\n", f.Rule.Severity, f.Rule.ID, f.Measurement.Subject.String(), f.Measurement.Value, f.Rule.Compare, f.Rule.Limit)
 		}
 		got := strings.ReplaceAll(b.String(), "-0.000", " 0.000")
 		file := filepath.Join("testdata", strings.TrimSuffix(d.File, ".json")+".golden")
@@ -227,7 +175,7 @@ func TestEveryClashIsFound(t *testing.T) {
 			j.Room.Walls[3] = job.Wall{Kind: job.WallStud, ThicknessMM: 100, StudSpacingMM: 600, FirstStudMM: 468, StudWidthMM: 47}
 		}},
 		{"uk-hole-size", letIn, func(j *job.Job) { // 56 mm in 300 mm is small enough, but not at 45°
-			acrossJoists(j, 150)
+			demotest.AcrossJoists(j, 150)
 			j.Floor.Joists.DirectionDeg, j.Floor.Joists.DepthMM, j.Floor.Joists.FirstOffsetMM = 225, 300, 250
 		}},
 		{"trap-joist", letIn, func(j *job.Job) { j.Floor.Joists.FirstOffsetMM = 130 }},
@@ -245,22 +193,22 @@ func TestEveryClashIsFound(t *testing.T) {
 			j.Floor.CeilingBelow = false
 			j.Drain.OutletInvertDepthMM, j.Drain.TrapDepthMM = 250, 270
 		}},
-		{"uk-hole-size", letIn, func(j *job.Job) { acrossJoists(j, 150) }},
-		{"uk-hole-zone-min", letIn, func(j *job.Job) { acrossJoists(j, 150) }},
-		{"uk-hole-zone-max", letIn, func(j *job.Job) { acrossJoists(j, 150); j.Floor.Joists.SupportsMM = []float64{-932, 1068} }},
-		{"uk-hole-axis", letIn, func(j *job.Job) { acrossJoists(j, 115) }},
-		{"uk-notch-depth", letIn, func(j *job.Job) { acrossJoists(j, 80) }},
-		{"uk-notch-zone-min", letIn, func(j *job.Job) { acrossJoists(j, 80) }},
-		{"uk-notch-zone-max", letIn, func(j *job.Job) { acrossJoists(j, 80); j.Floor.Joists.SupportsMM = []float64{-932, 1068} }},
+		{"uk-hole-size", letIn, func(j *job.Job) { demotest.AcrossJoists(j, 150) }},
+		{"uk-hole-zone-min", letIn, func(j *job.Job) { demotest.AcrossJoists(j, 150) }},
+		{"uk-hole-zone-max", letIn, func(j *job.Job) { demotest.AcrossJoists(j, 150); j.Floor.Joists.SupportsMM = []float64{-932, 1068} }},
+		{"uk-hole-axis", letIn, func(j *job.Job) { demotest.AcrossJoists(j, 115) }},
+		{"uk-notch-depth", letIn, func(j *job.Job) { demotest.AcrossJoists(j, 80) }},
+		{"uk-notch-zone-min", letIn, func(j *job.Job) { demotest.AcrossJoists(j, 80) }},
+		{"uk-notch-zone-max", letIn, func(j *job.Job) { demotest.AcrossJoists(j, 80); j.Floor.Joists.SupportsMM = []float64{-932, 1068} }},
 		{"uk-hole-spacing", letIn, func(j *job.Job) {
-			acrossJoists(j, 150)
+			demotest.AcrossJoists(j, 150)
 			j.Floor.Joists.FirstOffsetMM = 100
 			j.Waste.Waypoints = []plan.Point{{150, 1932}, {150, 1832}, {600, 1832}}
 			j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{600, 1200}}
 		}},
-		{"uk-deep-joist", letIn, func(j *job.Job) { acrossJoists(j, 150); j.Floor.Joists.DepthMM = 300 }},
-		{"joist-severed", letIn, func(j *job.Job) { acrossJoists(j, 260) }},
-		{"joist-engineered", letIn, func(j *job.Job) { acrossJoists(j, 150); j.Floor.Joists.Engineered = true }},
+		{"uk-deep-joist", letIn, func(j *job.Job) { demotest.AcrossJoists(j, 150); j.Floor.Joists.DepthMM = 300 }},
+		{"joist-severed", letIn, func(j *job.Job) { demotest.AcrossJoists(j, 260) }},
+		{"joist-engineered", letIn, func(j *job.Job) { demotest.AcrossJoists(j, 150); j.Floor.Joists.Engineered = true }},
 		{"pipe-flow", slab, func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{200.0 / 60} }},
 		{"trap-flow", slab, func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{0.4, 0.3} }},
 		{"trap-flow-near", slab, func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{0.5} }},
@@ -319,10 +267,10 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"us-edge-acc", slab, func(j *job.Job) { j.Region, j.Accessible = "US", true }},
 		{"us-notch-zone", letIn, func(j *job.Job) {
 			j.Region = "US"
-			acrossJoists(j, 80)
+			demotest.AcrossJoists(j, 80)
 			j.Floor.Joists.SupportsMM = []float64{-932, 1068}
 		}},
-		{"us-hole-edge", letIn, func(j *job.Job) { j.Region = "US"; acrossJoists(j, 115) }},
+		{"us-hole-edge", letIn, func(j *job.Job) { j.Region = "US"; demotest.AcrossJoists(j, 115) }},
 		{"joist-bending", letIn, func(j *job.Job) {
 			j.Region, j.Floor.Joists.Grade, j.Floor.Joists.DepthMM = "US", "SPF No.2", 120
 		}},
@@ -336,7 +284,7 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"de-gradient-max", slab, func(j *job.Job) { j.Region, j.Waste.Gradient = "DE", 0.06 }},
 		{"ie-notch-zone-max", letIn, func(j *job.Job) {
 			j.Region = "IE"
-			acrossJoists(j, 80)
+			demotest.AcrossJoists(j, 80)
 			j.Floor.Joists.SupportsMM = []float64{-932, 1068}
 		}},
 		{"ie-door-acc", lshape, func(j *job.Job) { j.Accessible = true }},
@@ -348,7 +296,7 @@ func TestEveryClashIsFound(t *testing.T) {
 			t.Errorf("%s: the changed job means nothing: %v", c.rule, r.Problems)
 			continue
 		}
-		inspect(t, r)
+		demotest.Inspect(t, r)
 		found := false
 		for _, f := range r.Findings {
 			if f.Rule.ID == c.rule {
@@ -365,16 +313,6 @@ func TestEveryClashIsFound(t *testing.T) {
 			t.Errorf("%s is not found", c.rule)
 		}
 	}
-}
-
-// acrossJoists turns the joists of the let-in demo so that the run crosses
-// them, with the outlet as low as given.
-func acrossJoists(j *job.Job, outletMM float64) {
-	j.Floor.Joists.DirectionDeg = 270
-	j.Floor.Joists.FirstOffsetMM = 200
-	j.Floor.Joists.SupportsMM = []float64{0, 2000}
-	j.Base.Height, j.Base.HeightMM = job.HeightChosen, 0
-	j.Drain.OutletInvertDepthMM, j.Drain.TrapDepthMM = outletMM, outletMM+20
 }
 
 // Every rule of every pack can be broken: it is broken by some measurement
@@ -491,32 +429,13 @@ func TestFourWayFall(t *testing.T) {
 func TestBaseCut(t *testing.T) {
 	j := job.New()
 	j.Base.BoardLengthMM, j.Shower.WidthMM = 1500, 1340
-	if a, b := geometry.BaseCuts(j); a != 80 || b != 80 {
+	if a, b := measure.BaseCuts(j); a != 80 || b != 80 {
 		t.Errorf("cuts %v and %v, want 80 and 80", a, b)
 	}
 	j.Shower.WidthMM = 1600
-	if a, b := geometry.BaseCuts(j); a != 0 || b != 0 {
+	if a, b := measure.BaseCuts(j); a != 0 || b != 0 {
 		t.Errorf("a shower longer than the board: cuts %v and %v", a, b)
 	}
-}
-
-// moved is the job in a room turned and shifted.
-func moved(j job.Job, angleDeg float64, by plan.Point) job.Job {
-	j = j.Clone()
-	rotation := mgl64.Rotate2D(angleDeg * math.Pi / 180)
-	move := func(p *plan.Point) { *p = rotation.Mul2x1(*p).Add(by) }
-	for i := range j.Room.Outline {
-		move(&j.Room.Outline[i])
-	}
-	for i := range j.SpotLevels {
-		move(&j.SpotLevels[i].At)
-	}
-	for i := range j.Waste.Waypoints {
-		move(&j.Waste.Waypoints[i])
-	}
-	move(&j.Waste.Exit.At)
-	j.Floor.Joists.DirectionDeg = job.AngleDeg(j.Floor.Joists.DirectionDeg + angleDeg)
-	return j
 }
 
 // sameMeasurements compares everything but places.
@@ -540,7 +459,7 @@ func TestMovingTheRoomChangesNothing(t *testing.T) {
 		angle := float64(rapid.IntRange(0, 359).Draw(t, "angle"))
 		by := plan.Point{float64(rapid.IntRange(-9000, 9000).Draw(t, "x")), float64(rapid.IntRange(-9000, 9000).Draw(t, "y"))}
 		a := geometry.Evaluate(d.Job, p[d.Job.Region])
-		b := geometry.Evaluate(moved(d.Job, angle, by), p[d.Job.Region])
+		b := geometry.Evaluate(demotest.Moved(d.Job, angle, by), p[d.Job.Region])
 		if len(b.Problems) > 0 {
 			t.Fatalf("moved: %v", b.Problems)
 		}
@@ -590,7 +509,7 @@ func TestMirror(t *testing.T) {
 				t.Errorf("%s: %s %v, mirrored %v", d.File, q, v, vb[q])
 			}
 		}
-		inspect(t, b)
+		demotest.Inspect(t, b)
 	}
 }
 

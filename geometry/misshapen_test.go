@@ -1,7 +1,6 @@
 package geometry
 
 import (
-	"context"
 	"errors"
 	"math"
 	"slices"
@@ -84,21 +83,6 @@ func TestOtherGridsAreNamed(t *testing.T) {
 	// Some 6 m of edges, 69 mm high.
 	if a, b := volume(usual), volume(coarse); math.Abs(a-b) > 6000*69*1e-3 {
 		t.Errorf("base of %v mm³, on the coarse grid %v", a, b)
-	}
-}
-
-// A search for runs in a job that means nothing says why it finds none; it used
-// to come back as if no run could be built.
-func TestSearchSaysWhyItCannotLook(t *testing.T) {
-	j := job.New()
-	j.Shower.WidthMM = math.NaN()
-	packs, err := assets.Rules()
-	if err != nil {
-		t.Fatal(err)
-	}
-	s, err := FindRuns(context.Background(), j, packs["UK"], UsualExits(job.New(), 400), UsualGrid(), nil)
-	if err == nil || !strings.Contains(err.Error(), "Shower area: Width") || s.Tried != 0 {
-		t.Errorf("error %v, %d ways tried", err, s.Tried)
 	}
 }
 

@@ -6,7 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
@@ -61,7 +61,7 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		for _, sh := range shapes {
 			whole = append(whole, sh)
 		}
-		b := Body{Part: build.Part{ID: fmt.Sprintf("dressing-%s-%d", id, len(s.Bodies)), Name: id, Stage: stage, Shape: whole}, surface: look, dressing: true}
+		b := Body{Part: assembly.Part{ID: fmt.Sprintf("dressing-%s-%d", id, len(s.Bodies)), Name: id, Stage: stage, Shape: whole}, surface: look, dressing: true}
 		if !b.take(old[b.Part.ID]) {
 			b.box = whole.Bounds()
 			b.prepare(whole.Mesh())
@@ -77,7 +77,7 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		for _, e := range r.Heights.Edges(j, l) {
 			if sh := s.riser(e, l); sh != nil {
 				f := j.Layers.Shower
-				part := build.Part{Material: material.Tile, Finish: &f}
+				part := assembly.Part{Material: material.Tile, Finish: &f}
 				b := add("riser", buildup.StageTile, surfaceOf(part, j.Style), sh)
 				b.tile = tilingOf(r, part)
 				b.tile.origin, b.tile.u, b.tile.v = flat(e.Edge.A), flat(e.Edge.B.Sub(e.Edge.A).Normalize()), mgl64.Vec3{0, 0, 1}

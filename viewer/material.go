@@ -6,7 +6,7 @@ import (
 	"math"
 	"strconv"
 
-	"underfall/geometry/build"
+	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
@@ -21,7 +21,7 @@ type surface struct {
 }
 
 // surfaceOf is how a part looks when it is finished.
-func surfaceOf(p build.Part, style job.Style) surface {
+func surfaceOf(p assembly.Part, style job.Style) surface {
 	s := surface{colour: MaterialColour(p.Material), roughness: 0.75, alpha: 1}
 	switch {
 	case p.Finish != nil:

@@ -3,13 +3,13 @@ package viewer
 import (
 	"fmt"
 	"strings"
-	"underfall/geometry/buildup"
-	"underfall/geometry/material"
 
 	"github.com/g3n/engine/gls"
 	"github.com/g3n/engine/math32"
 	"github.com/go-gl/gl/v3.3-core/gl"
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/buildup"
+	"underfall/geometry/material"
 )
 
 // painter draws one sample of one frame.

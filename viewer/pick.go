@@ -4,13 +4,13 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
-	"underfall/geometry/build"
+	"underfall/geometry/assembly"
 	"underfall/geometry/solid"
 )
 
 // Hit is what a line of sight meets.
 type Hit struct {
-	Part build.Part
+	Part assembly.Part
 	At   mgl64.Vec3
 }
 

@@ -6,7 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/assembly"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
@@ -14,7 +14,7 @@ import (
 
 // Body is one part ready to draw.
 type Body struct {
-	Part    build.Part
+	Part    assembly.Part
 	surface surface
 	// Hidden from behind: bodies of a wall are left out when the camera stands
 	// outside it. Zero for other bodies.
@@ -155,7 +155,7 @@ func surfaceNumber(s job.Surface) float32 {
 
 // tilingOf sets a part's tiles out: floors from the middle of the drain, walls
 // from there too and from the finished floor.
-func tilingOf(r geometry.Result, p build.Part) tiling {
+func tilingOf(r geometry.Result, p assembly.Part) tiling {
 	f := *p.Finish
 	t := tiling{bond: bondNumber(f.Bond), surface: surfaceNumber(f.Surface), length: f.TileLengthMM + f.JointMM, width: f.TileWidthMM + f.JointMM, joint: f.JointMM,
 		grout: [3]float32{0.34, 0.33, 0.315}}

@@ -14,7 +14,7 @@ import (
 	"time"
 
 	"underfall/app/guard"
-	"underfall/geometry/build"
+	"underfall/geometry/assembly"
 	"underfall/geometry/demotest"
 	"underfall/viewer"
 )
@@ -173,7 +173,7 @@ func TestFaultInAPicture(t *testing.T) {
 	const noStage = 99
 	bad := f
 	bad.Stage, bad.Look = noStage, viewer.LookTechnical
-	bad.Scene = &viewer.Scene{Bodies: append([]viewer.Body{{Part: build.Part{Stage: noStage}}}, f.Scene.Bodies...)}
+	bad.Scene = &viewer.Scene{Bodies: append([]viewer.Body{{Part: assembly.Part{Stage: noStage}}}, f.Scene.Bodies...)}
 	var got []*image.RGBA
 	if err := s.Stills(context.Background(), []viewer.Frame{bad}, 1, nil, keep(&got)); !errors.Is(err, viewer.ErrFault) {
 		t.Errorf("a still with a fault gives %v", err)

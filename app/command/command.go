@@ -17,6 +17,7 @@ import (
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/chance"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 )
@@ -187,9 +188,9 @@ func check(args []string, out, errs io.Writer) int {
 		fmt.Fprintln(errs, err)
 		return exitBad
 	}
-	var chances geometry.Chances
+	var chances chance.Chances
 	if *samples > 0 {
-		if chances, err = geometry.Risks(context.Background(), r, *samples, geometry.RiskSeed); err != nil && len(r.Problems) == 0 {
+		if chances, err = chance.Count(context.Background(), r.Levelled, r.Findings, *samples, chance.Seed); err != nil && len(r.Problems) == 0 {
 			fmt.Fprintln(errs, err)
 			return exitBad
 		}
@@ -209,7 +210,7 @@ func check(args []string, out, errs io.Writer) int {
 	return exitClean
 }
 
-func printJSON(out io.Writer, r geometry.Result, chances geometry.Chances) error {
+func printJSON(out io.Writer, r geometry.Result, chances chance.Chances) error {
 	governing := r.Heights.Governing()
 	rep := report{Name: r.Settled.Name, Region: r.Settled.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: governing.Name, Stops: r.Stops()}
 	for _, l := range r.Schedule {
@@ -222,12 +223,12 @@ func printJSON(out io.Writer, r geometry.Result, chances geometry.Chances) error
 			v := round6(m.Value)
 			value = &v
 		}
-		rep.Findings = append(rep.Findings, reportFinding{f.Rule.ID, f.Rule.Severity, f.Rule.Subject, m.Subject,
+		rep.Findings = append(rep.Findings, reportFinding{f.Rule.ID, f.Rule.Severity, f.Rule.Subject, m.Subject.String(),
 			[3]float64{round(m.At[0]), round(m.At[1]), round(m.At[2])}, value, f.Rule.Compare, f.Rule.Limit, f.Rule.Text, f.Rule.Remedy, f.Rule.Source.String(), f.Rule.Verified})
 	}
 	rep.MarginMM = round(chances.MarginMM)
 	for _, k := range chances.Risks {
-		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, k.Measurement.Subject, round6(k.Probability), k.Main, round6(k.MainShare)})
+		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, k.Measurement.Subject.String(), round6(k.Probability), k.Main, round6(k.MainShare)})
 	}
 	data, err := json.MarshalIndent(rep, "", "  ")
 	if err != nil {
@@ -256,7 +257,7 @@ func round(mm float64) float64 { return math.Round(mm*1e3) / 1e3 }
 
 func round6(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
-func printText(out io.Writer, r geometry.Result, chances geometry.Chances) error {
+func printText(out io.Writer, r geometry.Result, chances chance.Chances) error {
 	u := r.Settled.Units
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	governing := r.Heights.Governing()
@@ -295,7 +296,7 @@ func printText(out io.Writer, r geometry.Result, chances geometry.Chances) error
 		fmt.Fprintf(w, "  trap and pipe fit in 95 of 100 cases with the base %s higher\n", unit.Format(chances.MarginMM, unit.Length, u))
 	}
 	for _, k := range chances.Risks {
-		fmt.Fprintf(w, "  %s\t%s: %s\t%.1f %%\tmost from: %s (%.0f %%)\n", k.Rule.Severity, k.Rule.Subject, k.Measurement.Subject, 100*k.Probability, k.Main, 100*k.MainShare)
+		fmt.Fprintf(w, "  %s\t%s: %s\t%.1f %%\tmost from: %s (%.0f %%)\n", k.Rule.Severity, k.Rule.Subject, k.Measurement.Subject.String(), 100*k.Probability, k.Main, 100*k.MainShare)
 	}
 	fmt.Fprintf(w, "\nUnderfall informs; it does not certify. Local code and licensed trades decide.\n")
 	return w.Flush()

@@ -95,16 +95,15 @@ func (f Floor) Schedule() []Row { return f.AppendSchedule(nil) }
 // AppendSchedule is Schedule, added to the rows given.
 func (f Floor) AppendSchedule(rows []Row) []Row {
 	j, l, h := f.job, f.layout, f.heights
-	at := func(p plan.Point, z float64) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), z} }
 	add := func(of RowOf, n int, label string, z float64, p plan.Point) {
-		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsLevel, Value: z, At: at(p, z)})
+		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsLevel, Value: z, At: p.Vec3(z)})
 	}
 	stacked := func(of RowOf, n int, label string, p plan.Point) {
 		s := f.At(p)
-		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsLevel, Value: s.TopMM(), At: at(p, s.TopMM()), Stack: s})
+		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsLevel, Value: s.TopMM(), At: p.Vec3(s.TopMM()), Stack: s})
 	}
 	step := func(of RowOf, n int, label string, rise float64, p plan.Point, z float64) {
-		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsStep, Value: rise, At: at(p, z)})
+		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsStep, Value: rise, At: p.Vec3(z)})
 	}
 	middle := l.FallArea.Centroid()
 	add(FloorHigh, 0, "Structural floor, highest under the shower", h.FloorHighMM, middle)

@@ -28,7 +28,7 @@ const (
 // Crossing is one place where a pipe passes through a joist.
 type Crossing struct {
 	Joist layout.Joist
-	Piece string
+	Piece waste.Piece
 	Kind  Kind
 	// Along the joist from the layout's joist origin: where the pipe's centre
 	// meets the two faces.
@@ -170,7 +170,7 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 				}
 				size := h.Run.PipeAt(at + length*(from+to)/2)
 				level := func(t float64) float64 { return h.Run.InvertAt(at+length*t) + size.BoreMM/2 }
-				c := Crossing{Joist: *joist, Piece: p.Name(), RadiusMM: size.OutsideDiameterMM/2 + clash.ClearanceMM,
+				c := Crossing{Joist: *joist, Piece: p, RadiusMM: size.OutsideDiameterMM/2 + clash.ClearanceMM,
 					EntryLevelMM: level(from), ExitLevelMM: level(to)}
 				entry, exit := a.Add(b.Sub(a).Mul(from)), a.Add(b.Sub(a).Mul(to))
 				c.At = entry.Add(exit).Mul(0.5)

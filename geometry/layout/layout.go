@@ -517,6 +517,20 @@ func (j Joist) Crosses(a, b plan.Point) (from, to float64, ok bool) {
 	return from, to, to-from > 1e-9
 }
 
+// HighEnd is the highest corner of the falling floor and how far it lies over
+// the drain.
+func (l Layout) HighEnd() (at plan.Point, riseMM float64) {
+	at = l.DrainEdge
+	for _, poly := range l.FallArea {
+		for _, p := range poly.Outer {
+			if z := l.Fall.At(p); z > riseMM {
+				at, riseMM = p, z
+			}
+		}
+	}
+	return at, riseMM
+}
+
 // Clear is how far a plan point is from the nearest wall face, and that wall.
 func (l Layout) Clear(p plan.Point) (mm float64, wall Wall) {
 	mm = math.Inf(1)

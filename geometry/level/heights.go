@@ -122,7 +122,6 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 	if _, exact := j.Waste.Exit.Level.ExactlyMM(); exact {
 		gradient = leastGradient
 	}
-	at := func(p plan.Point, z float64) mgl64.Vec3 { return mgl64.Vec3{p.X(), p.Y(), z} }
 	add := func(name string, baseTop float64, place mgl64.Vec3) {
 		c := Constraint{name, baseTop, place}
 		k := len(h.Constraints)
@@ -139,12 +138,12 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 	floor := func(p plan.Point) float64 { return structure.At(p) + proud }
 	what, bounded := "the floor", true
 	if j.Base.Support == job.BetweenJoists {
-		add("top of the joists", h.JoistTopMM(j), at(middle, h.FloorHighMM))
+		add("top of the joists", h.JoistTopMM(j), middle.Vec3(h.FloorHighMM))
 		depth := j.Floor.Deck.ThicknessMM + j.Floor.Joists.DepthMM
 		floor = func(p plan.Point) float64 { return structure.At(p) - depth }
 		what, bounded = "the underside of the joists", j.Floor.CeilingBelow
 	} else {
-		add("thinnest base board", h.BaseUnderMM+j.Base.MinThicknessMM, at(middle, h.BaseUnderMM))
+		add("thinnest base board", h.BaseUnderMM+j.Base.MinThicknessMM, middle.Vec3(h.BaseUnderMM))
 	}
 	if bounded {
 		trapFloor := math.Inf(-1)
@@ -153,7 +152,7 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 				trapFloor = math.Max(trapFloor, floor(q))
 			}
 		}
-		add("trap body on "+what, trapFloor+j.Drain.TrapDepthMM-toFlange, at(l.TrapCentre, trapFloor))
+		add("trap body on "+what, trapFloor+j.Drain.TrapDepthMM-toFlange, l.TrapCentre.Vec3(trapFloor))
 		for i := range run.Pieces {
 			p := &run.Pieces[i]
 			if p.FromMM > run.ExitAtMM {
@@ -163,17 +162,17 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 			for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
 				q := run.PointAt(s)
 				need := floor(q) + run.PipeAt(s).WallMM() + run.DropMM(s, gradient) - toOutlet
-				add(name, need, at(q, floor(q)))
+				add(name, need, q.Vec3(floor(q)))
 			}
 		}
 	}
 	drop := run.DropMM(run.ExitAtMM, gradient)
 	if invert, ok := j.Waste.Exit.Level.InvertMM(); ok {
-		add("invert at the exit", invert+drop-toOutlet, at(run.Exit, invert))
+		add("invert at the exit", invert+drop-toOutlet, run.Exit.Vec3(invert))
 	}
 	if ground := outsideGround(j); ground != nil {
 		out := run.LengthMM
-		add("ground outside", *ground+run.PipeAt(out).WallMM()+run.DropMM(out, gradient)-toOutlet, at(run.PointAt(out), *ground))
+		add("ground outside", *ground+run.PipeAt(out).WallMM()+run.DropMM(out, gradient)-toOutlet, run.PointAt(out).Vec3(*ground))
 	}
 }
 

@@ -14,22 +14,24 @@ import (
 	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
-	"underfall/geometry/solid"
 	"underfall/geometry/unit"
 )
 
 // Measurement is one measured thing in a job, with its place in the model.
 type Measurement struct {
 	Quantity string
-	Subject  string // the part or place measured
+	Subject  Subject
 	Value    float64
 	At       mgl64.Vec3
-	Box      solid.Box
 	// Facts are numbers rules may depend on, such as nominalMM.
 	Facts map[string]float64
 	// Tags are circumstances rules may depend on, such as accessible.
 	Tags []string
 }
+
+// ID names what is measured from one evaluation to the next. It is no text for
+// people.
+func (m Measurement) ID() string { return m.Quantity + "/" + m.Subject.ID() }
 
 // Has tells whether the measurement carries the tag.
 func (m Measurement) Has(tag string) bool {
@@ -409,4 +411,4 @@ func (f Finding) LimitText(s unit.System) string {
 }
 
 // Key names the finding from one evaluation to the next.
-func (f Finding) Key() string { return f.Rule.ID + "/" + f.Measurement.Subject }
+func (f Finding) Key() string { return f.Rule.ID + "/" + f.Measurement.Subject.ID() }

@@ -7,7 +7,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
-	"underfall/geometry/build"
+	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
@@ -26,7 +26,7 @@ import (
 //
 // With an error the areas are those that came out; what runs through others
 // then lies over them in the order of the areas, without being cut out.
-func Areas(a build.Assembly, c solid.Cut, stage buildup.Stage) ([]Area, error) {
+func Areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) ([]Area, error) {
 	var k sketch
 	areas := k.areas(a, c, stage)
 	return areas, k.err
@@ -64,7 +64,7 @@ func Fault(err error, advice string) string {
 // MoveCut is what to do about a fault on a cut plane.
 const MoveCut = "Move the cut by a few millimetres."
 
-func (k *sketch) areas(a build.Assembly, c solid.Cut, stage buildup.Stage) []Area {
+func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []Area {
 	type face struct {
 		area       Area
 		precedence int

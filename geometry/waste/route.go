@@ -3,7 +3,6 @@
 package waste
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
@@ -108,9 +107,11 @@ func (p Piece) Middle() plan.Point {
 
 // Trouble is something that makes the run unbuildable as stated in plan.
 type Trouble struct {
-	Kind  TroubleKind
-	Piece string
-	At    plan.Point
+	Kind TroubleKind
+	// Number is the bend's, counted from one, 0 for the trap's outlet; or the
+	// leg's or the in-line fitting's, counted from one.
+	Number int
+	At     plan.Point
 	// Value and Limit are what was asked for and what there is.
 	Value, Limit float64
 }
@@ -252,7 +253,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 	turn := make([]float64, n)
 	near := make([]float64, n)
 	if first := turnAt(legs[0].Sub(outletTo), legs[0], legs[1]); math.Abs(first) > angleSlackDeg {
-		r.Trouble = append(r.Trouble, Trouble{NoBend, "Trap outlet", legs[0], math.Abs(first), angleSlackDeg})
+		r.Trouble = append(r.Trouble, Trouble{NoBend, 0, legs[0], math.Abs(first), angleSlackDeg})
 	}
 	for i := 1; i+1 < n; i++ {
 		turn[i] = turnAt(legs[i-1], legs[i], legs[i+1])
@@ -268,7 +269,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 		tangent[i] = face * math.Tan(math.Min(a, 150)*math.Pi/360) / math.Tan(near[i]*math.Pi/360)
 		r.Bends++
 		if math.Abs(a-near[i]) > angleSlackDeg {
-			r.Trouble = append(r.Trouble, Trouble{NoBend, fmt.Sprintf("%.0f° bend", near[i]), legs[i], a, near[i]})
+			r.Trouble = append(r.Trouble, Trouble{NoBend, i, legs[i], a, near[i]})
 		}
 	}
 	if w.Exit.Kind == job.ExitFloor {
@@ -340,7 +341,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 	}
 	for k, f := range fittings {
 		if !placed[k] {
-			r.Trouble = append(r.Trouble, Trouble{NoPlace, string(f.Kind), legs[0], f.AtMM, at})
+			r.Trouble = append(r.Trouble, Trouble{NoPlace, k + 1, legs[0], f.AtMM, at})
 		}
 	}
 	if w.Exit.Kind == job.ExitFloor {
@@ -359,7 +360,7 @@ func (r *Run) fitTangents(legs []plan.Point, tangent []float64) {
 		if need <= length+1e-6 {
 			continue
 		}
-		r.Trouble = append(r.Trouble, Trouble{NoRoom, fmt.Sprintf("leg %d", i+1), legs[i].Add(legs[i+1]).Mul(0.5), length, need})
+		r.Trouble = append(r.Trouble, Trouble{NoRoom, i + 1, legs[i].Add(legs[i+1]).Mul(0.5), length, need})
 		for k := i; k <= i+1; k++ {
 			tangent[k] = math.Min(tangent[k], wanted[k]*length/need)
 		}

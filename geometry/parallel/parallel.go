@@ -1,4 +1,6 @@
-package geometry
+// Package parallel runs tasks beside each other, and keeps a fault in one from
+// ending the program.
+package parallel
 
 import (
 	"context"
@@ -9,9 +11,9 @@ import (
 	"sync/atomic"
 )
 
-// guarded runs a task; a fault of the program in it becomes an error, so that
+// Guard runs a task; a fault of the program in it becomes an error, so that
 // it cannot take the user's work with it.
-func guarded(doing string, task func() error) (err error) {
+func Guard(doing string, task func() error) (err error) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			err = &Fault{Doing: doing, What: fmt.Sprint(fault), Stack: string(debug.Stack())}
@@ -32,10 +34,10 @@ func (f *Fault) Error() string {
 	return fmt.Sprintf("%s: a fault in Underfall (%s)", f.Doing, f.What)
 }
 
-// inParallel runs a task for each number below n on all processors, in no
+// Each runs a task for each number below n on all processors, in no
 // order, until all are done, the context is cancelled or one fails. The error
 // is the first task's that failed.
-func inParallel(ctx context.Context, n int, task func(i int) error) error {
+func Each(ctx context.Context, n int, task func(i int) error) error {
 	var next atomic.Int64
 	var failed atomic.Bool
 	errs := make([]error, n)
@@ -47,7 +49,7 @@ func inParallel(ctx context.Context, n int, task func(i int) error) error {
 				if i >= n || ctx.Err() != nil || failed.Load() {
 					return
 				}
-				if errs[i] = guarded("working in parallel", func() error { return task(i) }); errs[i] != nil {
+				if errs[i] = Guard("working in parallel", func() error { return task(i) }); errs[i] != nil {
 					failed.Store(true)
 				}
 			}

@@ -1,26 +1,26 @@
-package geometry
+package measure
 
 import (
-	"fmt"
 	"math"
 
 	"underfall/geometry/clash"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/rule"
 	"underfall/geometry/solid"
 )
 
-func (m *measurer) trap() {
+func (m *Measurer) trap() {
 	h, l, d := m.Heights, m.Layout, m.Settled.Drain
-	at := lift(l.TrapCentre, h.TrapMM)
-	m.add("trap.seal", "Trap", d.SealMM, at)
+	at := l.TrapCentre.Vec3(h.TrapMM)
+	m.add("trap.seal", of(rule.Trap), d.SealMM, at)
 	capacity, basis := trapCapacity(m.Settled, h, job.UsualHeadMM)
 	var tags []string
 	if basis == hydraulic.FromOrifice {
 		tags = append(tags, "estimated")
 	}
-	m.add("trap.flow-share", "Trap", m.Settled.Water.TotalLPS()/capacity, at, tags...)
+	m.add("trap.flow-share", of(rule.Trap), m.Settled.Water.TotalLPS()/capacity, at, tags...)
 	worst := math.Inf(-1)
 	for _, poly := range l.Trap {
 		for _, q := range poly.Outer {
@@ -28,11 +28,11 @@ func (m *measurer) trap() {
 		}
 	}
 	if m.Settled.Base.Support != job.BetweenJoists {
-		m.add("trap.into-floor", "Trap", math.Max(0, worst+h.ProudMM), at)
+		m.add("trap.into-floor", of(rule.Trap), math.Max(0, worst+h.ProudMM), at)
 		return
 	}
 	deck, depth := m.Settled.Floor.Deck.ThicknessMM, m.Settled.Floor.Joists.DepthMM
-	m.add("trap.below-joists", "Trap", math.Max(0, worst-deck-depth), at)
+	m.add("trap.below-joists", of(rule.Trap), math.Max(0, worst-deck-depth), at)
 	if len(l.Trap) == 0 {
 		return
 	}
@@ -43,45 +43,45 @@ func (m *measurer) trap() {
 	}
 	for _, js := range m.nearJoists(l.Trap[0].Outer, h.TrapMM, h.FlangeMM, besideMM) {
 		if over := due.ClearMM - body.Gap(m.joistBody(js)).GapMM; !(over <= 0) {
-			m.add("trap.in-joist", fmt.Sprintf("Joist %d", js.Number), over, at)
+			m.add("trap.in-joist", rule.Subject{Of: rule.TrapInJoist, Number: js.Number}, over, at)
 		}
 	}
 }
 
 // strength holds the joists against the load of the new floor, whole and at
 // every cut.
-func (m *measurer) strength() {
+func (m *Measurer) strength() {
 	if m.Settled.Floor.Kind != job.FloorTimber || len(m.Layout.Joists) == 0 {
 		return
 	}
-	b := joist.BeamOf(m.Settled, m.Layout, m.Floor.AddedKNM2(m.Layout.FallArea.Centroid()))
+	b := joist.BeamOf(m.Settled, m.Layout, m.buildUp().AddedKNM2(m.Layout.FallArea.Centroid()))
 	js := m.Layout.Joists[len(m.Layout.Joists)/2]
 	middle := js.Origin.Add(js.Along.Mul((js.FromMM + js.ToMM) / 2))
-	at := lift(middle, joist.TopMM(m.Settled, m.Heights, js, middle))
-	m.add("joist.bending-share", "Joists, uncut", b.BendingShare(b.Whole(b.SpanMM/2)), at)
-	m.add("joist.shear-share", "Joists, uncut", b.ShearShare(b.Whole(0)), at)
-	m.add("joist.stiffness", "Joists", b.SpanMM/b.DeflectionMM(b.LiveKNM), at)
-	m.add("joist.final-stiffness", "Joists", b.SpanMM/b.FinalDeflectionMM(), at)
+	at := middle.Vec3(joist.TopMM(m.Settled, m.Heights, js, middle))
+	m.add("joist.bending-share", of(rule.JoistsUncut), b.BendingShare(b.Whole(b.SpanMM/2)), at)
+	m.add("joist.shear-share", of(rule.JoistsUncut), b.ShearShare(b.Whole(0)), at)
+	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at)
+	m.add("joist.final-stiffness", of(rule.Joists), b.SpanMM/b.FinalDeflectionMM(), at)
 	if _, known := joist.GradeOf(m.Settled.Floor.Joists.Grade); !known {
-		m.add("joist.grade-unknown", "Joists", 1, at)
+		m.add("joist.grade-unknown", of(rule.Joists), 1, at)
 	}
-	for _, c := range m.Joists {
-		subject := fmt.Sprintf("Joist %d, %s", c.Joist.Number, c.Piece)
-		place := lift(c.At, (c.EntryLevelMM+c.ExitLevelMM)/2)
+	for _, c := range m.Crossings() {
+		subject := pieceBy(rule.JoistCut, c.Piece, c.Joist.Number)
+		place := c.At.Vec3((c.EntryLevelMM + c.ExitLevelMM) / 2)
 		net := b.NetAt(c)
 		m.add("joist.bending-share", subject, b.BendingShare(net), place)
 		m.add("joist.shear-share", subject, b.ShearShare(net), place)
 	}
 }
 
-func (m *measurer) joistCuts() {
-	cuts := m.Joists
+func (m *Measurer) joistCuts() {
+	cuts := m.Crossings()
 	if len(cuts) > 0 && m.Settled.Floor.Joists.Engineered {
-		m.add("joist.engineered-cut", "Joists", float64(len(cuts)), lift(cuts[0].At, cuts[0].TopMM))
+		m.add("joist.engineered-cut", of(rule.Joists), float64(len(cuts)), cuts[0].At.Vec3(cuts[0].TopMM))
 	}
 	for i, c := range cuts {
-		at := lift(c.At, (c.EntryLevelMM+c.ExitLevelMM)/2)
-		subject := fmt.Sprintf("Joist %d, %s", c.Joist.Number, c.Piece)
+		at := c.At.Vec3((c.EntryLevelMM + c.ExitLevelMM) / 2)
+		subject := pieceBy(rule.JoistCut, c.Piece, c.Joist.Number)
 		m.add("joist.cut-depth", subject, c.DepthMM(), at)
 		switch c.Kind {
 		case joist.Hole:
@@ -96,16 +96,24 @@ func (m *measurer) joistCuts() {
 		case joist.Severed:
 			m.add("joist.severed", subject, math.Min(c.CutHighMM(), c.TopMM)-c.BottomMM, at)
 		}
+		// Held against the nearest of the cuts before it in the same joist.
+		spacing, between := math.Inf(1), math.Inf(1)
 		for _, o := range cuts[:i] {
 			if o.Joist.Number != c.Joist.Number {
 				continue
 			}
 			gap := math.Abs(o.MiddleMM() - c.MiddleMM())
 			if o.Kind == joist.Hole && c.Kind == joist.Hole {
-				m.add("joist.hole-spacing", subject, gap/math.Max(o.SizeMM(), c.SizeMM()), at)
+				spacing = math.Min(spacing, gap/math.Max(o.SizeMM(), c.SizeMM()))
 			} else {
-				m.add("joist.notch-to-hole", subject, gap-(o.LengthMM()+c.LengthMM())/2, at)
+				between = math.Min(between, gap-(o.LengthMM()+c.LengthMM())/2)
 			}
+		}
+		if !math.IsInf(spacing, 1) {
+			m.add("joist.hole-spacing", subject, spacing, at)
+		}
+		if !math.IsInf(between, 1) {
+			m.add("joist.notch-to-hole", subject, between, at)
 		}
 	}
 }

@@ -1,4 +1,4 @@
-package geometry_test
+package measure_test
 
 import (
 	"fmt"
@@ -9,16 +9,18 @@ import (
 
 	"underfall/geometry"
 	"underfall/geometry/clash"
+	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/search"
 )
 
 // letInAlong is the let-in demo with its run turned into the next bay, whose
 // lower joist 4 has its flank at y = 1413.5, and along that joist to the wall, the
 // pipe's flank this far off the joist's.
 func letInAlong(t *testing.T, gapMM float64) job.Job {
-	j := demoJobs(t)[2].Job.Clone()
+	j := demotest.Demos(t)[2].Job.Clone()
 	y := 1413.5 + gapMM + 25
 	j.Waste.Waypoints = []plan.Point{{400, 1932}, {400, y}}
 	j.Waste.Exit.OffsetMM = 2000 - y
@@ -30,7 +32,7 @@ func letInAlong(t *testing.T, gapMM float64) job.Job {
 func measured(r geometry.Result, quantity, subject string) float64 {
 	worst := math.NaN()
 	for _, m := range r.Measured {
-		if m.Quantity == quantity && strings.HasPrefix(m.Subject, subject) && !(m.Value >= worst) {
+		if m.Quantity == quantity && strings.HasPrefix(m.Subject.String(), subject) && !(m.Value >= worst) {
 			worst = m.Value
 		}
 	}
@@ -49,7 +51,7 @@ func TestPipeAlongAJoist(t *testing.T) {
 		gap         float64
 		stops, near bool
 	}{{30, false, false}, {6.6, false, false}, {6.4, false, true}, {3.6, false, true}, {3.4, true, true}, {0, true, true}, {-1, true, true}, {-24.5, true, true}} {
-		r := geometry.Evaluate(letInAlong(t, c.gap), packs(t)["UK"])
+		r := geometry.Evaluate(letInAlong(t, c.gap), demotest.Packs(t)["UK"])
 		if len(r.Problems) > 0 {
 			t.Fatal(r.Problems)
 		}
@@ -76,16 +78,16 @@ func TestPipeAcrossAJoistIsACut(t *testing.T) {
 	for _, turn := range []float64{270, 225, 315, 250} {
 		cuts := 0
 		for first := 100.0; first < 500; first += 40 {
-			j := demoJobs(t)[2].Job.Clone()
-			acrossJoists(&j, 150)
+			j := demotest.Demos(t)[2].Job.Clone()
+			demotest.AcrossJoists(&j, 150)
 			j.Floor.Joists.DirectionDeg, j.Floor.Joists.FirstOffsetMM = turn, first
-			r := geometry.Evaluate(j, packs(t)["UK"])
+			r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 			if len(r.Problems) > 0 {
 				t.Fatal(r.Problems)
 			}
 			cuts += len(r.Joists)
 			for _, c := range r.Joists {
-				subject := fmt.Sprintf("%s, joist %d", c.Piece, c.Joist.Number)
+				subject := fmt.Sprintf("%s, joist %d", c.Piece.Name(), c.Joist.Number)
 				if got := measured(r, "clash.joist-gap", subject); !math.IsNaN(got) {
 					t.Errorf("joists at %v°: %s is a %s and has a gap of %v", turn, subject, c.Kind, got)
 				}
@@ -99,9 +101,9 @@ func TestPipeAcrossAJoistIsACut(t *testing.T) {
 
 // A bend in the middle of a joist was a hole like any other.
 func TestBendInAJoist(t *testing.T) {
-	j := demoJobs(t)[2].Job.Clone()
+	j := demotest.Demos(t)[2].Job.Clone()
 	j.Waste.Waypoints = []plan.Point{{560, 1932}, {560, 1840}, {300, 1840}, {300, 1932}}
-	r := geometry.Evaluate(j, packs(t)["UK"])
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 	if !raised(r, "clash-joist") {
 		t.Errorf("a bend in joist 5 is not found: %+v", r.Findings[0])
 	}
@@ -115,13 +117,13 @@ func TestChannelOverJoists(t *testing.T) {
 		depth, want float64
 		found       bool
 	}{{70, -47, true}, {23.1, -0.1, true}, {23, 0, false}, {10, 13, false}} {
-		j := demoJobs(t)[2].Job.Clone()
+		j := demotest.Demos(t)[2].Job.Clone()
 		j.Floor.Joists.DirectionDeg, j.Floor.Joists.SupportsMM = 270, []float64{0, 2000}
 		// Joists at x = 400, 850, 1300 …; the channel from 300 to 1100, the trap from
 		// 645 to 755.
 		j.Floor.Joists.FirstOffsetMM = 400
 		j.Drain.ChannelDepthMM = c.depth
-		r := geometry.Evaluate(j, packs(t)["UK"])
+		r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 		if len(r.Problems) > 0 {
 			t.Fatal(r.Problems)
 		}
@@ -139,8 +141,8 @@ func TestChannelOverJoists(t *testing.T) {
 // On a floor, a channel deeper than flange over floor: the slab of the first demo
 // is not level, so the floor under each corner counts.
 func TestChannelIntoTheFloor(t *testing.T) {
-	j := demoJobs(t)[0].Job.Clone()
-	r := geometry.Evaluate(j, packs(t)["UK"])
+	j := demotest.Demos(t)[0].Job.Clone()
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 	high := math.Inf(-1)
 	for _, q := range r.Layout.Drain[0].Outer {
 		high = math.Max(high, r.Heights.Survey.Floor.At(q))
@@ -150,7 +152,7 @@ func TestChannelIntoTheFloor(t *testing.T) {
 		found bool
 	}{{1, true}, {0.02, true}, {-0.1, false}} {
 		j.Drain.ChannelDepthMM = r.Heights.FlangeMM - high + c.under
-		again := geometry.Evaluate(j, packs(t)["UK"])
+		again := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 		// Square to a floor that falls by less than 1:200 the depth is the same.
 		if got := measured(again, "clash.drain-gap", "Drain channel, floor"); !(math.Abs(got+c.under) <= 1e-4) {
 			t.Errorf("channel %v into the floor: gap %v", c.under, got)
@@ -164,16 +166,16 @@ func TestChannelIntoTheFloor(t *testing.T) {
 // An existing pipe whose end lies 60 mm under where the run arrives was passed
 // over in silence: "not below" was met.
 func TestExistingPipeEndIsMet(t *testing.T) {
-	j := demoJobs(t)[0].Job.Clone()
+	j := demotest.Demos(t)[0].Job.Clone()
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}}
-	run := geometry.Evaluate(j, packs(t)["UK"]).Heights.Run
+	run := geometry.Evaluate(j, demotest.Packs(t)["UK"]).Heights.Run
 	arrives := run.InvertAt(run.ExitAtMM)
 	for _, c := range []struct {
 		under float64
 		found bool
 	}{{60, true}, {1.01, true}, {0.99, false}, {0, false}} {
 		j.Waste.Exit.Level = job.NotBelow(arrives - c.under)
-		r := geometry.Evaluate(j, packs(t)["UK"])
+		r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 		if got := measured(r, "exit.too-high", "Existing pipe end"); !(math.Abs(got-c.under) <= 1e-9) {
 			t.Errorf("%v over the pipe's end: measured %v", c.under, got)
 		}
@@ -182,14 +184,14 @@ func TestExistingPipeEndIsMet(t *testing.T) {
 		}
 		// Given as exact the fall follows from it, and it is met.
 		j.Waste.Exit.Level = job.Exactly(arrives - c.under)
-		if r := geometry.Evaluate(j, packs(t)["UK"]); raised(r, "exit-high") || raised(r, "exit-low") {
+		if r := geometry.Evaluate(j, demotest.Packs(t)["UK"]); raised(r, "exit-high") || raised(r, "exit-low") {
 			t.Errorf("%v under, given as exact, is not met", c.under)
 		}
 	}
 	// Through a wall, where it may leave higher, nothing is missed.
-	j = demoJobs(t)[0].Job.Clone()
+	j = demotest.Demos(t)[0].Job.Clone()
 	j.Waste.Exit.Level = job.NotBelow(-150)
-	if r := geometry.Evaluate(j, packs(t)["UK"]); raised(r, "exit-high") {
+	if r := geometry.Evaluate(j, demotest.Packs(t)["UK"]); raised(r, "exit-high") {
 		t.Error("a wall's exit that may lie higher is held to its level")
 	}
 }
@@ -200,8 +202,8 @@ func TestExistingPipeEndIsMet(t *testing.T) {
 // was held, would have had 51.5 of that.
 func TestDropBesideAJoist(t *testing.T) {
 	for _, c := range []struct{ off, want float64 }{{55.1, 0}, {54.9, 0.1}, {52, 3}, {40, 15}} {
-		j := demoJobs(t)[1].Job.Clone()
-		r := geometry.Evaluate(j, packs(t)["UK"])
+		j := demotest.Demos(t)[1].Job.Clone()
+		r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 		out := r.Layout.OutletTo
 		// The nearest joist straight ahead of the outlet.
 		var ahead []float64
@@ -214,7 +216,7 @@ func TestDropBesideAJoist(t *testing.T) {
 		slices.Sort(ahead)
 		j.Waste.Waypoints = nil
 		j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: r.Layout.Outlet.Add(out.Mul(ahead[0] - c.off))}
-		r = geometry.Evaluate(j, packs(t)["UK"])
+		r = geometry.Evaluate(j, demotest.Packs(t)["UK"])
 		if got := measured(r, "exit.in-joist", "Drop"); !(math.Abs(got-c.want) <= 1e-4) || raised(r, "exit-joist") != (c.want > 0) {
 			t.Errorf("a drop %v off a joist: %v, want %v", c.off, got, c.want)
 		}
@@ -230,12 +232,12 @@ func TestExistingPipeTakesTheRun(t *testing.T) {
 		reduced bool
 		want    float64
 	}{{0, false, math.NaN()}, {50, false, 0}, {110, false, 0}, {49, false, 1}, {40, false, 10}, {50, true, 25}, {75, true, 0}} {
-		j := demoJobs(t)[0].Job.Clone()
+		j := demotest.Demos(t)[0].Job.Clone()
 		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}, NominalMM: c.nominal}
 		if c.reduced {
 			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 50, LengthMM: 60, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71}}
 		}
-		r := geometry.Evaluate(j, packs(t)["UK"])
+		r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 		got := measured(r, "exit.narrower", "Existing pipe end")
 		if got != c.want && !(math.IsNaN(got) && math.IsNaN(c.want)) {
 			t.Errorf("a pipe of %v: %v, want %v", c.nominal, got, c.want)
@@ -251,7 +253,7 @@ func TestExistingPipeTakesTheRun(t *testing.T) {
 // held square to the wall the pipe was clear of it. The stud's near edge at the
 // inner face is 23.5/√2 past the pipe's middle, so it lies 25 + 23.5/√2 in it.
 func TestObliqueExitMeetsAStud(t *testing.T) {
-	j := demoJobs(t)[0].Job.Clone()
+	j := demotest.Demos(t)[0].Job.Clone()
 	j.Waste.Waypoints = []plan.Point{{300, 1832}}
 	j.Waste.Exit.OffsetMM = 1900 - 1532
 	wall := func(first float64) {
@@ -263,7 +265,7 @@ func TestObliqueExitMeetsAStud(t *testing.T) {
 		{368 + 300, 0},
 	} {
 		wall(c.first)
-		r := geometry.Evaluate(j, packs(t)["UK"])
+		r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 		if len(r.Problems) > 0 {
 			t.Fatal(r.Problems)
 		}
@@ -276,19 +278,19 @@ func TestObliqueExitMeetsAStud(t *testing.T) {
 // The search held a pipe's middle against joists and offered runs with half a
 // pipe in a joist's side: rules without these clashes let them through.
 func TestSearchOffersNoClash(t *testing.T) {
-	full := packs(t)["UK"]
+	full := demotest.Packs(t)["UK"]
 	blind := full
 	blind.Rules = slices.DeleteFunc(slices.Clone(full.Rules), func(r rule.Rule) bool { return strings.HasPrefix(r.ID, "clash-") })
 	offered := 0
 	for first := 0.0; first < 450; first += 90 {
-		j := demoJobs(t)[2].Job.Clone()
+		j := demotest.Demos(t)[2].Job.Clone()
 		j.Floor.Joists.FirstOffsetMM = first
-		exits := geometry.UsualExits(j, 450)
+		exits := search.UsualExits(j, 450)
 		for _, c := range []struct {
 			pack  rule.Pack
 			blind bool
 		}{{full, false}, {blind, true}} {
-			s, err := geometry.FindRuns(t.Context(), j, c.pack, exits, geometry.SearchGrid{Steps: 4, MostBends: 2}, nil)
+			s, err := search.Runs(t.Context(), j, c.pack, exits, search.Grid{Steps: 4, MostBends: 2}, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -311,7 +313,7 @@ func TestSearchOffersNoClash(t *testing.T) {
 // Every pair that is held against each other is measured in some job, and the
 // rules ask for the room the table names.
 func TestEveryPairIsMeasured(t *testing.T) {
-	demos := demoJobs(t)
+	demos := demotest.Demos(t)
 	slab, letIn := demos[0].Job.Clone(), demos[2].Job.Clone()
 	letIn.Floor.Joists.DirectionDeg, letIn.Floor.Joists.FirstOffsetMM, letIn.Floor.Joists.SupportsMM = 270, 400, []float64{0, 2000}
 	on := func(j job.Job, change func(*job.Job)) job.Job {
@@ -343,7 +345,7 @@ func TestEveryPairIsMeasured(t *testing.T) {
 			t.Errorf("no job here holds a %s against a %s", p.Body, p.Fixed)
 			continue
 		}
-		if got := measured(geometry.Evaluate(c.job, packs(t)["UK"]), c.quantity, c.subject); math.IsNaN(got) {
+		if got := measured(geometry.Evaluate(c.job, demotest.Packs(t)["UK"]), c.quantity, c.subject); math.IsNaN(got) {
 			t.Errorf("%s against %s: %s of %s is not measured", p.Body, p.Fixed, c.quantity, c.subject)
 		}
 		delete(cases, [2]clash.Kind{p.Body, p.Fixed})
@@ -351,7 +353,7 @@ func TestEveryPairIsMeasured(t *testing.T) {
 	for pair := range cases {
 		t.Errorf("the table lacks %s against %s", pair[0], pair[1])
 	}
-	for _, r := range packs(t)["UK"].Rules {
+	for _, r := range demotest.Packs(t)["UK"].Rules {
 		if r.ID == "clash-joist-near" && r.Limit != clash.ClearanceMM {
 			t.Errorf("the rule asks for %v mm beside a joist, the table for %v", r.Limit, clash.ClearanceMM)
 		}

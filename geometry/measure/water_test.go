@@ -1,4 +1,4 @@
-package geometry_test
+package measure_test
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"underfall/geometry"
+	"underfall/geometry/demotest"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 )
@@ -14,7 +15,7 @@ func evaluated(t *testing.T, change func(*job.Job)) geometry.Result {
 	t.Helper()
 	j := job.New()
 	change(&j)
-	r := geometry.Evaluate(j, packs(t)[j.Region])
+	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
 	if len(r.Problems) > 0 {
 		t.Fatal(r.Problems)
 	}

@@ -1,4 +1,4 @@
-package geometry
+package search
 
 import (
 	"context"
@@ -50,8 +50,8 @@ func TestVentsPassedOverAreInVain(t *testing.T) {
 	for n, j := range jobs {
 		pack := packs[j.Region]
 		exits := UsualExits(j, 3000)
-		grid := SearchGrid{Steps: 2, MostBends: 2}
-		found, err := FindRuns(context.Background(), j, pack, exits, grid, nil)
+		grid := Grid{Steps: 2, MostBends: 2}
+		found, err := Runs(context.Background(), j, pack, exits, grid, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -60,7 +60,7 @@ func TestVentsPassedOverAreInVain(t *testing.T) {
 		}
 		looked++
 		all := relaxations(pack)
-		plain := Search{stated: j.Waste.Exit}
+		plain := Outcome{stated: j.Waste.Exit}
 		for size := 1; size <= 3 && len(plain.Relaxations) == 0; size++ {
 			for set := range 1 << len(all) {
 				if bits.OnesCount(uint(set)) != size {
@@ -86,7 +86,7 @@ func TestVentsPassedOverAreInVain(t *testing.T) {
 			}
 		}
 		// Tried by the search besides the job as it stands.
-		var stands Search
+		var stands Outcome
 		stands.stated = j.Waste.Exit
 		if err := stands.search(context.Background(), j, pack, exits, grid, func(float64) {}); err != nil {
 			t.Fatal(err)

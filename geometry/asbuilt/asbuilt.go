@@ -1,4 +1,6 @@
-package geometry
+// Package asbuilt puts levels measured while the work goes on in the place of
+// what was planned, and says what to do next so that the floor still comes out.
+package asbuilt
 
 import (
 	"math"
@@ -8,7 +10,6 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
-	"underfall/geometry/plan"
 )
 
 // Instruction is what to do next so that the floor comes out as planned after
@@ -38,29 +39,29 @@ const (
 	greatestBedMM = 10.0
 )
 
-// asBuilt is a job with what has been measured put in the place of what was
+// Settled is a job with what has been measured put in the place of what was
 // planned, and what follows from it.
-type asBuilt struct {
-	job            job.Job
-	instructions   []Instruction
-	contradictions []Contradiction
+type Settled struct {
+	Job            job.Job
+	Instructions   []Instruction
+	Contradictions []Contradiction
 }
 
-// withMeasured puts measured levels into a job as the thicknesses and depths
+// Settle puts measured levels into a job as the thicknesses and depths
 // that give them, from the floor up; all that comes after is then worked out
 // as ever. What contradicts a level measured below it is left out and named.
-func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
-	b := asBuilt{job: j.Clone()}
-	a, k := j.AsBuilt, &b.job
+func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
+	b := Settled{Job: j.Clone()}
+	a, k := j.AsBuilt, &b.Job
 	if !a.Any() {
 		return b
 	}
-	drain := func(z float64) mgl64.Vec3 { return lift(l.DrainEdge, z) }
+	drain := func(z float64) mgl64.Vec3 { return l.DrainEdge.Vec3(z) }
 	contradict := func(what string, by float64, at mgl64.Vec3) {
-		b.contradictions = append(b.contradictions, Contradiction{what, by, at})
+		b.Contradictions = append(b.Contradictions, Contradiction{what, by, at})
 	}
 	instruct := func(what string, kind buildup.RowKind, value, plannedValue, least, greatest float64, at mgl64.Vec3) {
-		b.instructions = append(b.instructions, Instruction{what, kind, value, plannedValue, value >= least-1e-9 && value <= greatest+1e-9, at})
+		b.Instructions = append(b.Instructions, Instruction{what, kind, value, plannedValue, value >= least-1e-9 && value <= greatest+1e-9, at})
 	}
 	finish := j.Layers.Shower
 	overBed := finish.Tanking.ThicknessMM + finish.Tile.ThicknessMM
@@ -70,12 +71,12 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 	top := planned.BaseTopMM
 	if a.BaseTopMM != nil {
 		if by := planned.FloorHighMM - *a.BaseTopMM; by > 0 && j.Base.Support == job.OnFloor {
-			contradict("Top of the base lies under the floor", by, lift(l.FallArea.Centroid(), *a.BaseTopMM))
+			contradict("Top of the base lies under the floor", by, l.FallArea.Centroid().Vec3(*a.BaseTopMM))
 		} else {
 			top = *a.BaseTopMM
 		}
 	}
-	settleBase(k, planned, top)
+	FixBase(k, planned, top)
 
 	// The former at the drain: the bed under it takes up the difference, then
 	// the former itself.
@@ -90,14 +91,14 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 			k.Former.ThicknessAtDrainMM = over - k.Former.BedMM
 		}
 	} else if a.BaseTopMM != nil {
-		instruct("Bed under the former", buildup.IsDepth, planned.FormerMM-top, j.Former.BedMM, leastBedMM, greatestBedMM, lift(l.FallArea.Centroid(), top))
+		instruct("Bed under the former", buildup.IsDepth, planned.FormerMM-top, j.Former.BedMM, leastBedMM, greatestBedMM, l.FallArea.Centroid().Vec3(top))
 	}
 
 	// The fall, from the former's high end.
-	high, rise := highEnd(l)
+	high, rise := l.HighEnd()
 	if a.FormerAtEdgeMM != nil && rise > 0 {
 		if by := flange - *a.FormerAtEdgeMM; by > 0 {
-			contradict("Top of the former at its high end lies under that at the drain", by, lift(high, *a.FormerAtEdgeMM))
+			contradict("Top of the former at its high end lies under that at the drain", by, high.Vec3(*a.FormerAtEdgeMM))
 		} else {
 			k.Former.Slope = math.Min(0.25, j.Former.Slope*(*a.FormerAtEdgeMM-flange)/rise)
 		}
@@ -106,7 +107,7 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 		instruct("Tile bed at the drain", buildup.IsDepth, planned.TileMM-flange-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, drain(flange))
 	}
 	if a.TileAtDrainMM == nil && a.FormerAtEdgeMM != nil && rise > 0 && *a.FormerAtEdgeMM >= flange {
-		instruct("Tile bed at the high end", buildup.IsDepth, planned.TileMM+rise-*a.FormerAtEdgeMM-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, lift(high, *a.FormerAtEdgeMM))
+		instruct("Tile bed at the high end", buildup.IsDepth, planned.TileMM+rise-*a.FormerAtEdgeMM-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, high.Vec3(*a.FormerAtEdgeMM))
 	}
 	if a.TileAtDrainMM != nil {
 		if bed := *a.TileAtDrainMM - flange - overBed; bed < 0 {
@@ -123,9 +124,9 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 		depth := flange - *a.OutletInvertMM
 		switch {
 		case depth < 5:
-			contradict("Outlet's invert lies over the flange it hangs from", 5-depth, lift(l.Outlet, *a.OutletInvertMM))
+			contradict("Outlet's invert lies over the flange it hangs from", 5-depth, l.Outlet.Vec3(*a.OutletInvertMM))
 		case depth > 500:
-			contradict("Outlet's invert lies too far under the flange it hangs from", depth-500, lift(l.Outlet, *a.OutletInvertMM))
+			contradict("Outlet's invert lies too far under the flange it hangs from", depth-500, l.Outlet.Vec3(*a.OutletInvertMM))
 		default:
 			outlet = *a.OutletInvertMM
 			k.Drain.OutletInvertDepthMM = depth
@@ -140,7 +141,7 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 		exit := *a.ExitInvertMM
 		k.Waste.Exit.Level = job.Exactly(exit)
 		if g, ok := run.GradientTo(outlet, exit); ok {
-			instruct("Fall of the pipe between the two ends", buildup.IsFall, g, planned.Gradient, 1e-9, math.Inf(1), lift(run.Exit, exit))
+			instruct("Fall of the pipe between the two ends", buildup.IsFall, g, planned.Gradient, 1e-9, math.Inf(1), run.Exit.Vec3(exit))
 		}
 	case a.OutletInvertMM != nil || a.FormerAtDrainMM != nil || a.BaseTopMM != nil:
 		g := planned.Gradient
@@ -150,21 +151,17 @@ func withMeasured(j job.Job, l layout.Layout, planned level.Heights) asBuilt {
 			}
 		}
 		instruct("Invert of the pipe at the exit", buildup.IsLevel, outlet-run.DropMM(run.ExitAtMM, g), planned.OutletMM-run.DropMM(run.ExitAtMM, planned.Gradient),
-			math.Inf(-1), math.Inf(1), lift(run.Exit, outlet-run.DropMM(run.ExitAtMM, g)))
+			math.Inf(-1), math.Inf(1), run.Exit.Vec3(outlet-run.DropMM(run.ExitAtMM, g)))
 	}
 	return b
 }
 
-// highEnd is the highest corner of the falling floor and how far it lies over
-// the drain.
-func highEnd(l layout.Layout) (at plan.Point, riseMM float64) {
-	at = l.DrainEdge
-	for _, poly := range l.FallArea {
-		for _, p := range poly.Outer {
-			if z := l.Fall.At(p); z > riseMM {
-				at, riseMM = p, z
-			}
-		}
+// FixBase fixes the height of the base so that its top comes to a level, whatever
+// the parts over it ask for.
+func FixBase(j *job.Job, h level.Heights, topMM float64) {
+	under := h.BaseUnderMM
+	if j.Base.Support == job.BetweenJoists {
+		under = h.FloorHighMM
 	}
-	return at, riseMM
+	j.Base.Height, j.Base.HeightMM = job.HeightChosen, topMM-under
 }

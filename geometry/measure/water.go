@@ -1,17 +1,18 @@
-package geometry
+package measure
 
 import (
 	"fmt"
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
-	"underfall/geometry/build"
+	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
+	"underfall/geometry/stage"
 	"underfall/geometry/waste"
 )
 
@@ -81,15 +82,15 @@ type Evenness struct {
 	LeastFall, OverMM, PuddleMM float64
 }
 
-// water works out the flow in a result that has its heights.
-func water(r Result) Water {
+// WaterOf works out the flow in a levelled job.
+func WaterOf(r stage.Levelled) Water {
 	w := Water{FlowLPS: r.Settled.Water.TotalLPS(), InletHeadMM: job.UsualHeadMM}
 	for _, p := range r.Heights.Run.Pieces {
 		if p.Kind != waste.Drop && p.Kind != waste.Reducer && p.LengthMM() > 1e-6 {
 			w.Pieces = append(w.Pieces, PieceFlow{p, hydraulic.InPipe(p.Pipe.BoreMM, p.Gradient(), w.FlowLPS)})
 		}
 	}
-	perimeter, area := build.CoverOpenings(r.Settled)
+	perimeter, area := assembly.CoverOpenings(r.Settled)
 	w.InletLPS, w.InletWeir = hydraulic.GrateLPS(perimeter, area, job.UsualHeadMM)
 	w.Film = hydraulic.OnTile(w.FlowLPS, filmWidthMM(r.Settled), r.Settled.Former.Slope)
 	w.Reserve = reserve(r, w.FlowLPS)
@@ -130,7 +131,7 @@ func trapDropMM(j job.Job, h level.Heights) float64 {
 	return h.TileMM - h.OutletMM - j.Waste.BoreMM/2
 }
 
-func trapFlow(r Result, w Water) Trap {
+func trapFlow(r stage.Levelled, w Water) Trap {
 	t := Trap{HeadMM: job.UsualHeadMM}
 	t.CapacityLPS, t.Basis = trapCapacity(r.Settled, r.Heights, job.UsualHeadMM)
 	lip := 500.0
@@ -144,7 +145,7 @@ func trapFlow(r Result, w Water) Trap {
 
 // outlets finds which outlets can run together, by trying every choice: there
 // are at most ten.
-func outlets(r Result, w Water) Outlets {
+func outlets(r stage.Levelled, w Water) Outlets {
 	o := Outlets{CarriesLPS: w.Trap.CapacityLPS, Limit: "Trap", RegulateTo: map[int]float64{}}
 	if w.InletLPS > 0 && w.InletLPS < o.CarriesLPS {
 		o.CarriesLPS, o.Limit = w.InletLPS, "Drain cover"
@@ -186,7 +187,7 @@ const unevenOverMM = 300
 
 // evenness takes the tile bed and the tile as far off as they may be, the one
 // way at one end of a stretch and the other way at the other.
-func evenness(r Result) Evenness {
+func evenness(r stage.Levelled) Evenness {
 	f := r.Settled.Layers.Shower
 	_, off := buildup.Combine([]float64{f.Bed.ToleranceMM, f.Tile.ToleranceMM})
 	e := Evenness{LeastFall: math.Inf(1), OverMM: math.Max(unevenOverMM, math.Max(f.TileLengthMM, f.TileWidthMM))}
@@ -204,7 +205,7 @@ func evenness(r Result) Evenness {
 // most the fall of the stretch that runs full from the trap on. A run with air
 // over the water sucks nothing. On the safe side: friction in the pipe and air
 // drawn through the trap leave more.
-func sealLeft(r Result, w Water) float64 {
+func sealLeft(r stage.Levelled, w Water) float64 {
 	suction := 0.0
 	for _, p := range w.Pieces {
 		if !p.Full {
@@ -235,12 +236,12 @@ func filmWidthMM(j job.Job) float64 {
 // are straight between corners and creases, so the lowest place is one of
 // those. The volume is the sum over the floor's planes of area times depth at
 // the centroid: exact.
-func reserve(r Result, flowLPS float64) Reserve {
+func reserve(r stage.Levelled, flowLPS float64) Reserve {
 	out := Reserve{SpillMM: math.Inf(1), Minutes: math.Inf(1)}
 	spill := func(where string, p plan.Point, other float64) {
 		z := math.Max(r.Heights.ShowerAt(r.Layout, p), other)
 		if z < out.SpillMM-1e-9 {
-			out.SpillMM, out.Where, out.At = z, where, lift(p, z)
+			out.SpillMM, out.Where, out.At = z, where, p.Vec3(z)
 		}
 	}
 	if r.Settled.Former.Fall == job.FallRoom {
@@ -282,7 +283,7 @@ func creases(s solid.Surface, a, b plan.Point) []plan.Point {
 }
 
 // heldBelow is the volume between the finished floor and a level, mm³.
-func heldBelow(r Result, levelMM float64) float64 {
+func heldBelow(r stage.Levelled, levelMM float64) float64 {
 	floor := r.Layout.Fall.Raised(r.Heights.TileMM)
 	// The surface of the water is one more plane over the floor: where it is
 	// the highest of all, there is water.

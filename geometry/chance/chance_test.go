@@ -1,4 +1,4 @@
-package geometry_test
+package chance_test
 
 import (
 	"context"
@@ -7,32 +7,37 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-	"pgregory.net/rapid"
 	"underfall/geometry"
-	"underfall/geometry/buildup"
+	"underfall/geometry/chance"
+	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 )
 
-func risks(t testing.TB, j job.Job, samples int) (geometry.Result, []geometry.Risk) {
+// count counts the chances of a result.
+func count(ctx context.Context, r geometry.Result, samples int, seed uint64) (chance.Chances, error) {
+	return chance.Count(ctx, r.Levelled, r.Findings, samples, seed)
+}
+
+func risks(t testing.TB, j job.Job, samples int) (geometry.Result, []chance.Risk) {
 	t.Helper()
-	r := geometry.Evaluate(j, packs(t)[j.Region])
+	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
 	if len(r.Problems) > 0 {
 		t.Fatal(r.Problems)
 	}
-	c, err := geometry.Risks(context.Background(), r, samples, 7)
+	c, err := count(context.Background(), r, samples, 7)
 	if err != nil {
 		t.Fatal("nothing was counted")
 	}
 	return r, c.Risks
 }
 
-func riskOf(rs []geometry.Risk, rule string) geometry.Risk {
+func riskOf(rs []chance.Risk, rule string) chance.Risk {
 	for _, r := range rs {
 		if r.Rule.ID == rule {
 			return r
 		}
 	}
-	return geometry.Risk{}
+	return chance.Risk{}
 }
 
 // above is the chance that a normal value passes a limit: the closed form,
@@ -80,7 +85,7 @@ func TestRisksAgainstTheClosedForm(t *testing.T) {
 
 // The limit used above is the pack's own.
 func TestDoorLimitOfTheRisk(t *testing.T) {
-	limit, _, ok := packs(t)["UK"].Limit("step.door", "at-most", nil, "accessible")
+	limit, _, ok := demotest.Packs(t)["UK"].Limit("step.door", "at-most", nil, "accessible")
 	if !ok || limit != 15 {
 		t.Errorf("the accessible step is %v", limit)
 	}
@@ -92,7 +97,7 @@ func TestDoorLimitOfTheRisk(t *testing.T) {
 // 2, and the layers of both sides. Cover over the pipe at the outlet: bed and
 // former lower the outlet's flange but not the base.
 func TestSpreadsByHand(t *testing.T) {
-	r := geometry.Evaluate(job.New(), packs(t)["UK"])
+	r := geometry.Evaluate(job.New(), demotest.Packs(t)["UK"])
 	layers := 0.3*0.3 + 1 + 0.5*0.5
 	for label, want := range map[string][2]float64{
 		"Tile at the drain":   {3 + 1 + 1 + 1 + 1.8, math.Sqrt(9 + 3 + layers)},
@@ -119,7 +124,10 @@ func TestSpreadsByHand(t *testing.T) {
 // A measured base is as good as the laser, whatever the floor; what stands on
 // it keeps its own tolerances.
 func TestSpreadsOfWhatIsBuilt(t *testing.T) {
-	r := asBuilt(t, func(a *job.AsBuilt) { a.BaseTopMM = mm(72) })
+	topMM := 72.0
+	j := job.New()
+	j.AsBuilt.BaseTopMM = &topMM
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 	layers := 0.3*0.3 + 1 + 0.5*0.5
 	for label, want := range map[string]float64{"Base, top": 1, "Tile at the drain": math.Sqrt(1 + 2 + layers)} {
 		for _, row := range r.Schedule {
@@ -150,13 +158,13 @@ func TestRiskNamesItsMainInput(t *testing.T) {
 func TestBaseMargin(t *testing.T) {
 	j := job.New()
 	j.Drain.OutletInvertDepthMM = 40 // the pipe lies far over the floor
-	r := geometry.Evaluate(j, packs(t)["UK"])
-	c, err := geometry.Risks(context.Background(), r, 40000, 3)
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
+	c, err := count(context.Background(), r, 40000, 3)
 	if err != nil || math.Abs(c.MarginMM-1.645) > 0.03 {
 		t.Errorf("%.3f mm more, want 1.645", c.MarginMM)
 	}
 	j.Base.Height, j.Base.HeightMM = job.HeightChosen, r.Heights.BaseTopMM-r.Heights.BaseUnderMM+c.MarginMM
-	c, _ = geometry.Risks(context.Background(), geometry.Evaluate(j, packs(t)["UK"]), 40000, 4)
+	c, _ = count(context.Background(), geometry.Evaluate(j, demotest.Packs(t)["UK"]), 40000, 4)
 	if p := riskOf(c.Risks, "base-low").Probability; math.Abs(c.MarginMM) > 0.05 || math.Abs(p-0.05) > 0.006 {
 		t.Errorf("set higher it needs %.3f mm more and is too low in %.1f of 100", c.MarginMM, 100*p)
 	}
@@ -164,7 +172,7 @@ func TestBaseMargin(t *testing.T) {
 
 // The same seed gives the same answer whatever the number of processors.
 func TestRisksRepeat(t *testing.T) {
-	j := demoJobs(t)[4].Job
+	j := demotest.Demos(t)[4].Job
 	_, a := risks(t, j, 1500)
 	before := runtime.GOMAXPROCS(1)
 	_, b := risks(t, j, 1500)
@@ -177,7 +185,7 @@ func TestRisksRepeat(t *testing.T) {
 // What is broken by far is certain, what is kept by far is not listed, and a
 // cancelled count gives nothing.
 func TestRisksOfTheDemos(t *testing.T) {
-	for _, d := range demoJobs(t) {
+	for _, d := range demotest.Demos(t) {
 		r, rs := risks(t, d.Job, 300)
 		for _, x := range rs {
 			if x.Probability < 0 || x.Probability > 1 || x.MainShare < 0 || x.MainShare > 1 {
@@ -189,122 +197,8 @@ func TestRisksOfTheDemos(t *testing.T) {
 		}
 		ctx, cancel := context.WithCancel(context.Background())
 		cancel()
-		if got, err := geometry.Risks(ctx, r, 300, 1); err == nil || len(got.Risks) > 0 {
+		if got, err := count(ctx, r, 300, 1); err == nil || len(got.Risks) > 0 {
 			t.Errorf("%s: a cancelled count gives %d risks", d.File, len(got.Risks))
 		}
 	}
-}
-
-func asBuilt(t *testing.T, change func(*job.AsBuilt)) geometry.Result {
-	t.Helper()
-	j := job.New()
-	change(&j.AsBuilt)
-	r := geometry.Evaluate(j, packs(t)["UK"])
-	if len(r.Problems) > 0 {
-		t.Fatal(r.Problems)
-	}
-	return r
-}
-
-func mm(v float64) *float64 { return &v }
-
-// The starting job as it is built, by hand: base top planned at 72, bed 3,
-// former 20, flange 95, tanking 1, bed 3, tile 9, tile 108; at the front edge
-// 16.34 higher; outlet 20, exit 3.875.
-func TestAsBuiltByHand(t *testing.T) {
-	for name, c := range map[string]struct {
-		change func(*job.AsBuilt)
-		want   geometry.Instruction
-	}{
-		"base 2 low":     {func(a *job.AsBuilt) { a.BaseTopMM = mm(70) }, geometry.Instruction{What: "Bed under the former", Kind: buildup.IsDepth, Value: 5, Planned: 3, Possible: true}},
-		"base 4 high":    {func(a *job.AsBuilt) { a.BaseTopMM = mm(76) }, geometry.Instruction{What: "Bed under the former", Kind: buildup.IsDepth, Value: -1, Planned: 3}},
-		"former 2 low":   {func(a *job.AsBuilt) { a.FormerAtDrainMM = mm(93) }, geometry.Instruction{What: "Tile bed at the drain", Kind: buildup.IsDepth, Value: 5, Planned: 3, Possible: true}},
-		"edge 1.5 high":  {func(a *job.AsBuilt) { a.FormerAtEdgeMM = mm(95 + 16.34 + 1.5) }, geometry.Instruction{What: "Tile bed at the high end", Kind: buildup.IsDepth, Value: 1.5, Planned: 3, Possible: true}},
-		"outlet 1 low":   {func(a *job.AsBuilt) { a.OutletInvertMM = mm(19) }, geometry.Instruction{What: "Invert of the pipe at the exit", Kind: buildup.IsLevel, Value: 2.875, Planned: 3.875, Possible: true}},
-		"exit 3.1 lower": {func(a *job.AsBuilt) { a.ExitInvertMM = mm(20 - 645*0.03) }, geometry.Instruction{What: "Fall of the pipe between the two ends", Kind: buildup.IsFall, Value: 0.03, Planned: 0.025, Possible: true}},
-		"tile 1 high":    {func(a *job.AsBuilt) { a.TileAtDrainMM = mm(109) }, geometry.Instruction{What: "Cover of the drain above the flange", Kind: buildup.IsDepth, Value: 14, Planned: 13, Possible: true}},
-	} {
-		r := asBuilt(t, c.change)
-		found := false
-		for _, i := range r.DoNow {
-			if i.What == c.want.What {
-				found = true
-				if math.Abs(i.Value-c.want.Value) > 1e-9 || math.Abs(i.Planned-c.want.Planned) > 1e-9 || i.Kind != c.want.Kind || i.Possible != c.want.Possible {
-					t.Errorf("%s: %+v, want %+v", name, i, c.want)
-				}
-			}
-		}
-		if !found || len(r.Contradictions) > 0 {
-			t.Errorf("%s: %+v, contradictions %+v", name, r.DoNow, r.Contradictions)
-		}
-		inspect(t, r)
-	}
-}
-
-// What is measured shows in every level after it.
-func TestAsBuiltMovesWhatComesAfter(t *testing.T) {
-	planned := geometry.Evaluate(job.New(), packs(t)["UK"])
-	r := asBuilt(t, func(a *job.AsBuilt) { a.BaseTopMM, a.FormerAtDrainMM = mm(71), mm(96) })
-	if r.Heights.BaseTopMM != 71 || r.Heights.FlangeMM != 96 || math.Abs(r.Heights.TileMM-109) > 1e-9 || math.Abs(r.Heights.OutletMM-21) > 1e-9 {
-		t.Errorf("%+v", r.Heights)
-	}
-	if planned.Heights.TileMM != 108 {
-		t.Errorf("planned tile at %v", planned.Heights.TileMM)
-	}
-	// A measured edge turns the fall: 4 mm higher over 817 mm.
-	r = asBuilt(t, func(a *job.AsBuilt) { a.FormerAtEdgeMM = mm(95 + 16.34 + 4) })
-	if got, want := r.Layout.Planes[0].Gradient(), 1.0/50+4.0/817; math.Abs(got-want) > 1e-9 {
-		t.Errorf("fall as built %v, want %v", got, want)
-	}
-}
-
-// Levels that cannot be are named and left out; nothing panics or is lost.
-func TestContradictoryLevels(t *testing.T) {
-	for name, change := range map[string]func(*job.AsBuilt){
-		"base under the floor":      func(a *job.AsBuilt) { a.BaseTopMM = mm(-20) },
-		"former under the base":     func(a *job.AsBuilt) { a.BaseTopMM, a.FormerAtDrainMM = mm(72), mm(60) },
-		"edge under the drain":      func(a *job.AsBuilt) { a.FormerAtDrainMM, a.FormerAtEdgeMM = mm(95), mm(90) },
-		"tile under its layers":     func(a *job.AsBuilt) { a.TileAtDrainMM = mm(96) },
-		"outlet over the flange":    func(a *job.AsBuilt) { a.OutletInvertMM = mm(200) },
-		"outlet far under the trap": func(a *job.AsBuilt) { a.OutletInvertMM = mm(-800) },
-	} {
-		r := asBuilt(t, change)
-		if len(r.Contradictions) != 1 || !r.Stops() {
-			t.Errorf("%s: %+v", name, r.Contradictions)
-		}
-		inspect(t, r)
-	}
-}
-
-// Whatever is measured, the job evaluates to something whole; what it makes of
-// the levels that do not contradict each other is what was measured.
-func TestAnyMeasuredLevels(t *testing.T) {
-	p := packs(t)
-	demos := demoJobs(t)
-	rapid.Check(t, func(t *rapid.T) {
-		j := rapid.SampledFrom(demos).Draw(t, "demo").Job.Clone()
-		a := &j.AsBuilt
-		for name, field := range map[string]**float64{"base": &a.BaseTopMM, "outlet": &a.OutletInvertMM, "exit": &a.ExitInvertMM, "drain": &a.FormerAtDrainMM, "edge": &a.FormerAtEdgeMM, "tile": &a.TileAtDrainMM} {
-			if rapid.Bool().Draw(t, "has "+name) {
-				v := rapid.Float64Range(-300, 300).Draw(t, name)
-				*field = &v
-			}
-		}
-		r := geometry.Evaluate(j, p[j.Region])
-		if len(r.Problems) > 0 {
-			t.Fatal(r.Problems)
-		}
-		inspect(t, r)
-		if len(r.Contradictions) > 0 {
-			return
-		}
-		for name, c := range map[string]struct {
-			measured *float64
-			got      float64
-		}{"base": {a.BaseTopMM, r.Heights.BaseTopMM}, "drain": {a.FormerAtDrainMM, r.Heights.FlangeMM}, "outlet": {a.OutletInvertMM, r.Heights.OutletMM}} {
-			if c.measured != nil && math.Abs(*c.measured-c.got) > 1e-6 {
-				t.Fatalf("%s measured %v, built %v", name, *c.measured, c.got)
-			}
-		}
-	})
 }

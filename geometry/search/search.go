@@ -1,4 +1,6 @@
-package geometry
+// Package search looks for every way the waste of a job could go, and for what
+// would let one through where none fits.
+package search
 
 import (
 	"context"
@@ -9,14 +11,13 @@ import (
 	"strings"
 	"sync/atomic"
 
-	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
-	"underfall/geometry/joist"
-	"underfall/geometry/layout"
+	"underfall/geometry/measure"
+	"underfall/geometry/parallel"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
-	"underfall/geometry/waste"
+	"underfall/geometry/stage"
 )
 
 // Alternative is one buildable waste run for a job, with what it costs.
@@ -59,8 +60,8 @@ type Relaxation struct {
 	Best Alternative
 }
 
-// Search is the result of looking for runs.
-type Search struct {
+// Outcome is what looking for runs came to.
+type Outcome struct {
 	// Found is the Pareto set over raise, joists cut, length, bends, the step at
 	// the edge, the pipe's fall and advisories: to the stated exit first, then
 	// lowest raise first.
@@ -73,7 +74,7 @@ type Search struct {
 
 	stated job.Exit
 	// measurer takes the measurements of one run after another.
-	measurer measurer
+	measurer measure.Measurer
 	// ventingMayHelp tells that some run was stopped by nothing but rules that
 	// ask whether it is ventilated.
 	ventingMayHelp bool
@@ -103,7 +104,7 @@ func (v *verdict) judge(pack rule.Pack, ms []rule.Measurement) {
 		q, stops := r.Quantity, r.Severity == rule.Stop
 		if stops && !besideRun(q) {
 			v.stopped = true
-			v.stoppedAnyway = v.stoppedAnyway || !r.Speaks(tagVentilated)
+			v.stoppedAnyway = v.stoppedAnyway || !r.Speaks(stage.TagVentilated)
 		}
 		switch {
 		case stops && (q == "pipe.flow-share" || q == "run.length" || q == "run.bends" || q == "pipe.gradient" && r.Compare == rule.AtLeast):
@@ -117,8 +118,8 @@ func (v *verdict) judge(pack rule.Pack, ms []rule.Measurement) {
 	})
 }
 
-// SearchGrid is the discretisation of a search.
-type SearchGrid struct {
+// Grid is the discretisation of a search.
+type Grid struct {
 	// Steps is into how many parts a free length of a leg is divided.
 	Steps int
 	// MostBends is at most 3.
@@ -139,9 +140,9 @@ func TrapPlaces(j job.Job) []float64 {
 }
 
 // UsualGrid finds what a fitter would draw, in about a tenth of a second.
-func UsualGrid() SearchGrid { return SearchGrid{Steps: 6, MostBends: 3} }
+func UsualGrid() Grid { return Grid{Steps: 6, MostBends: 3} }
 
-// FindRuns looks for every buildable run from the trap to any of the exits, in
+// Runs looks for every buildable run from the trap to any of the exits, in
 // any of the outlet's quarter turns, with the trap where it is and at the grid's
 // other places for it.
 //
@@ -158,20 +159,21 @@ func UsualGrid() SearchGrid { return SearchGrid{Steps: 6, MostBends: 3} }
 //
 // A cancelled context ends the search with what was found so far. The error is
 // a job that cannot be worked out, or a fault in the program.
-func FindRuns(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(share float64)) (Search, error) {
-	s := Search{stated: j.Waste.Exit}
+func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, progress func(share float64)) (Outcome, error) {
+	s := Outcome{stated: j.Waste.Exit}
 	if p := j.Validate(); len(p) > 0 {
 		return s, fmt.Errorf("looking for runs: %w", p)
 	}
 	if progress == nil {
 		progress = func(float64) {}
 	}
-	err := guarded("looking for runs", func() error {
-		r := evaluateRun(j, pack)
-		if len(r.Problems) > 0 {
-			return fmt.Errorf("looking for runs: %w", r.Problems)
+	err := parallel.Guard("looking for runs", func() error {
+		p, err := place(j, pack)
+		if err != nil {
+			return err
 		}
-		for _, f := range r.Findings {
+		s.measurer.Begin(p.Level())
+		for _, f := range pack.Judge(append(slices.Clone(s.measurer.Run()), s.measurer.BesidesRun()...)) {
 			if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) {
 				s.Besides = append(s.Besides, f)
 			}
@@ -193,14 +195,9 @@ const searchShare = 0.3
 
 // search tries every outlet direction with every exit, on all processors; the
 // outcome does not depend on how many there are.
-func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(float64)) error {
+func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, progress func(float64)) error {
 	const turns = 4
-	type task struct {
-		job    job.Job
-		layout layout.Layout
-	}
-	var tasks []task
-	var sh plan.Shaper
+	var tasks []stage.Placed
 	traps := []float64{j.Drain.TrapOffsetMM}
 	for _, at := range grid.TrapsMM {
 		k := j.Clone()
@@ -212,16 +209,13 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 		for turn := range turns {
 			way := edit.RunOf(j)
 			way.TrapOffsetMM, way.OutletTurnDeg, way.Waypoints = at, 90*float64(turn), nil
-			var l layout.Layout
-			for n, exit := range exits {
+			placed, err := place(edit.UseRun(way).Apply(j), pack)
+			if err != nil {
+				return err
+			}
+			for _, exit := range exits {
 				way.Exit = exit
-				k := edit.UseRun(way).Apply(j)
-				if n == 0 {
-					if l = layout.Of(k, &sh); sh.Err() != nil {
-						return fmt.Errorf("looking for runs: %w", misshapen(&sh))
-					}
-				}
-				tasks = append(tasks, task{k, l})
+				tasks = append(tasks, placed.WithRun(edit.UseRun(way).Apply(j)))
 			}
 		}
 	}
@@ -229,21 +223,21 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 	// the exit, and need not be worked out to the end.
 	var done atomic.Int64
 	for _, bends := range [][2]int{{0, 1}, {2, grid.MostBends}} {
-		parts := make([]Search, len(tasks))
-		err := inParallel(ctx, len(tasks), func(n int) error {
+		parts := make([]Outcome, len(tasks))
+		err := parallel.Each(ctx, len(tasks), func(n int) error {
 			t, part := tasks[n], &parts[n]
 			part.stated = s.stated
 			part.Found = append(part.Found, s.Found...)
-			falls := fallsToTry(t.job, pack)
-			eachChain(t.layout, t.job.Waste.Exit, grid.Steps, bends, t.job.Waste, func(corners []plan.Point) {
-				k := t.job
+			falls := fallsToTry(t.Job, pack)
+			eachChain(t.Layout, t.Job.Waste.Exit, grid.Steps, bends, t.Job.Waste, func(corners []plan.Point) {
+				k := t.Job
 				k.Waste.Waypoints = corners
-				run := waste.Lay(k, t.layout)
-				for _, k.Waste.Gradient = range falls {
+				laid := t.WithRun(k)
+				for _, fall := range falls {
 					if ctx.Err() != nil {
 						return
 					}
-					part.try(k, t.layout, run, pack)
+					part.try(laid.WithGradient(fall))
 				}
 			})
 			progress(float64(done.Add(1)) / float64(2*len(tasks)))
@@ -277,7 +271,7 @@ func (s *Search) search(ctx context.Context, j job.Job, pack rule.Pack, exits []
 // the fall follows from it.
 func fallsToTry(j job.Job, pack rule.Pack) []float64 {
 	falls := []float64{j.Waste.Gradient}
-	least, _, ok := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
+	least, ok := stage.GradientLimit(pack, j, rule.AtLeast)
 	if _, exact := j.Waste.Exit.Level.ExactlyMM(); !exact && ok && least > 0 && least < j.Waste.Gradient-1e-6 {
 		falls = append(falls, least)
 	}
@@ -286,77 +280,70 @@ func fallsToTry(j job.Job, pack rule.Pack) []float64 {
 
 // try works one run out and keeps it when nothing stops it; stopped by what a
 // fitting mends, it is tried again with that.
-func (s *Search) try(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) {
-	v := s.tryRun(j, l, run, pack)
-	if len(j.Waste.Fittings) > 0 {
+func (s *Outcome) try(p stage.Placed) {
+	v := s.tryRun(p)
+	if len(p.Job.Waste.Fittings) > 0 {
 		return
 	}
-	for _, f := range mending(j, l, run, v, pack) {
-		k := j
+	for _, f := range mending(p, v) {
+		k := p.Job
 		k.Waste.Fittings = []job.Fitting{f}
-		s.tryRun(k, l, waste.Lay(k, l), pack)
+		s.tryRun(p.WithRun(k))
 	}
 }
 
 // tryRun works a laid run out, keeps it when nothing stops it, and gives the
 // verdict, which is empty when it was not worth looking.
-func (s *Search) tryRun(j job.Job, l layout.Layout, run waste.Run, pack rule.Pack) verdict {
+func (s *Outcome) tryRun(p stage.Placed) verdict {
 	s.Tried++
-	if len(run.Trouble) > 0 {
+	if len(p.Run.Trouble) > 0 {
 		// The fittings do not go together; nothing mends that.
 		return verdict{}
 	}
-	r := settled(j, l, run, pack)
-	a := Alternative{MovesExit: !edit.SamePlace(r.Settled.Waste.Exit, s.stated), ExitInvertMM: r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, LengthMM: run.LengthMM, Bends: run.Bends, Gradient: r.Heights.Gradient}
+	l := p.Level()
+	h := &l.Heights
+	a := Alternative{MovesExit: !edit.SamePlace(l.Settled.Waste.Exit, s.stated), ExitInvertMM: h.Run.InvertAt(h.Run.ExitAtMM), RaiseMM: h.BaseTopMM - h.FloorHighMM, LengthMM: p.Run.LengthMM, Bends: p.Run.Bends, Gradient: h.Gradient}
 	m := &s.measurer
-	m.begin(r)
+	m.Begin(l)
 	var v verdict
 	if len(s.Found) > 0 {
-		a.EdgeStepMM = r.edgeStepMM()
+		a.EdgeStepMM = edgeStepMM(l)
 		// Not wanted with the fewest joists cut and advisories it can have is not
 		// wanted at all.
-		m.lengths(mgl64.Vec3{})
-		v.judge(pack, m.out)
+		v.judge(p.Pack, m.Lengths())
 		if a.Advisories = v.advisories; !s.wanted(&a) {
 			return verdict{}
 		}
-		m.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
-		if a.JoistsCut = len(m.Joists); !s.wanted(&a) {
+		if a.JoistsCut = len(m.Crossings()); !s.wanted(&a) {
 			return verdict{}
 		}
-		m.out, v = m.out[:0], verdict{}
+		v = verdict{}
 	}
-	m.run()
-	if v.judge(pack, m.out); v.stoppedAnyway {
+	if v.judge(p.Pack, m.Run()); v.stoppedAnyway {
 		return v
 	}
 	if len(s.Found) == 0 {
-		a.EdgeStepMM = r.edgeStepMM()
-		m.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
-		a.JoistsCut = len(m.Joists)
+		a.EdgeStepMM = edgeStepMM(l)
+		a.JoistsCut = len(m.Crossings())
 	}
-	m.out = m.out[:0]
-	m.besidesRun()
-	if v.judge(pack, m.out); v.stopped {
+	if v.judge(p.Pack, m.BesidesRun()); v.stopped {
 		s.ventingMayHelp = s.ventingMayHelp || !v.stoppedAnyway
 		return v
 	}
 	// Bodies last: what is stopped without them need not be held against them.
-	m.out = m.out[:0]
-	m.clashes()
-	if v.judge(pack, m.out); v.stopped {
+	if v.judge(p.Pack, m.Clashes()); v.stopped {
 		return v
 	}
 	a.Advisories = v.advisories
-	a.Job, a.Governing = r.Stated, r.Heights.Governing().Name
+	a.Job, a.Governing = p.Job, h.Governing().Name
 	s.keep(a)
 	return v
 }
 
 // edgeStepMM is the greatest step at an open edge, without its sign.
-func (r Result) edgeStepMM() float64 {
+func edgeStepMM(l stage.Levelled) float64 {
 	step := 0.0
-	for _, e := range r.Heights.Edges(r.Settled, r.Layout) {
+	for _, e := range l.Heights.Edges(l.Settled, l.Layout) {
 		step = math.Max(step, math.Abs(e.WorstStepMM()))
 	}
 	return step
@@ -367,17 +354,16 @@ func (r Result) edgeStepMM() float64 {
 const extenderLengthMM = 150
 
 // mending are the fittings that may mend what stops a run.
-func mending(j job.Job, l layout.Layout, run waste.Run, v verdict, pack rule.Pack) []job.Fitting {
+func mending(p stage.Placed, v verdict) []job.Fitting {
 	var out []job.Fitting
-	if v.larger && j.Waste.NominalMM < 50 {
+	if v.larger && p.Job.Waste.NominalMM < 50 {
 		out = append(out, job.UsualReducer(0))
 	}
-	if exit, exact := j.Waste.Exit.Level.ExactlyMM(); v.steep && exact {
+	if exit, exact := p.Job.Waste.Exit.Level.ExactlyMM(); v.steep && exact {
 		// The extender takes so much that the rest falls as steeply as allowed.
-		most, _, ok := pack.Limit("pipe.gradient", rule.AtMost, pipeFacts(j.Waste.NominalMM), pipeTags(j)...)
-		h := settled(j, l, run, pack).Heights
-		if rest := run.ExitAtMM - extenderLengthMM; ok && rest > 0 {
-			if slope := (h.OutletMM - exit - most*rest) / extenderLengthMM; slope > most && slope <= 1 {
+		most, ok := stage.GradientLimit(p.Pack, p.Job, rule.AtMost)
+		if rest := p.Run.ExitAtMM - extenderLengthMM; ok && rest > 0 {
+			if slope := (p.Level().Heights.OutletMM - exit - most*rest) / extenderLengthMM; slope > most && slope <= 1 {
 				out = append(out, job.Fitting{Kind: job.FittingExtender, LengthMM: extenderLengthMM, Slope: slope})
 			}
 		}
@@ -386,7 +372,7 @@ func mending(j job.Job, l layout.Layout, run waste.Run, v verdict, pack rule.Pac
 }
 
 // wanted tells whether no run found so far is as good in every way.
-func (s *Search) wanted(a *Alternative) bool {
+func (s *Outcome) wanted(a *Alternative) bool {
 	for i := range s.Found {
 		if !a.better(&s.Found[i]) {
 			return false
@@ -397,7 +383,7 @@ func (s *Search) wanted(a *Alternative) bool {
 
 // keep adds an alternative unless one found before is as good in every way,
 // and drops those it beats.
-func (s *Search) keep(a Alternative) {
+func (s *Outcome) keep(a Alternative) {
 	if !s.wanted(&a) {
 		return
 	}
@@ -412,34 +398,14 @@ func (s *Search) keep(a Alternative) {
 	s.Found = append(kept, a)
 }
 
-// evaluateRun is as much of Evaluate as the run needs: heights, joists and the
-// measurements that depend on them. It has Problems as Evaluate has.
-func evaluateRun(j job.Job, pack rule.Pack) Result {
+// place works out the plan of a job.
+func place(j job.Job, pack rule.Pack) (stage.Placed, error) {
 	var sh plan.Shaper
-	l := layout.Of(j, &sh)
-	if problems := misshapen(&sh); problems != nil {
-		return Result{Stated: j, Settled: j, Pack: pack, Problems: problems}
+	p := stage.Place(j, pack, &sh)
+	if problems := stage.Misshapen(&sh); problems != nil {
+		return p, fmt.Errorf("looking for runs: %w", problems)
 	}
-	r := settled(j, l, waste.Lay(j, l), pack)
-	r.Joists = joist.Find(r.Settled, r.Layout, r.Heights)
-	m := newMeasurer(r)
-	m.allOfRun()
-	r.Findings = pack.Judge(m.out)
-	return r
-}
-
-// allOfRun measures what depends on the run.
-func (m *measurer) allOfRun() {
-	m.run()
-	m.besidesRun()
-}
-
-// besidesRun measures what depends on the run besides its own pieces.
-func (m *measurer) besidesRun() {
-	m.exit()
-	m.trap()
-	m.joistCuts()
-	m.base()
+	return p, nil
 }
 
 // UsualExits are the exits worth trying: the job's own, and along every wall

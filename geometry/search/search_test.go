@@ -1,4 +1,4 @@
-package geometry_test
+package search_test
 
 import (
 	"context"
@@ -9,13 +9,15 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"underfall/geometry"
+	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
+	"underfall/geometry/search"
 )
 
-func find(t testing.TB, j job.Job, exits []job.Exit, grid geometry.SearchGrid) geometry.Search {
+func find(t testing.TB, j job.Job, exits []job.Exit, grid search.Grid) search.Outcome {
 	t.Helper()
-	s, err := geometry.FindRuns(context.Background(), j, packs(t)[j.Region], exits, grid, nil)
+	s, err := search.Runs(context.Background(), j, demotest.Packs(t)[j.Region], exits, grid, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -24,8 +26,8 @@ func find(t testing.TB, j job.Job, exits []job.Exit, grid geometry.SearchGrid) g
 
 // The straight run of the slab demo is found, and nothing beats it.
 func TestFindsTheStraightRun(t *testing.T) {
-	j := demoJobs(t)[0].Job
-	s := find(t, j, []job.Exit{j.Waste.Exit}, geometry.UsualGrid())
+	j := demotest.Demos(t)[0].Job
+	s := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid())
 	if len(s.Found) == 0 {
 		t.Fatal("nothing found")
 	}
@@ -38,13 +40,13 @@ func TestFindsTheStraightRun(t *testing.T) {
 // and no member of the set is worse than another in every way.
 func TestFoundRunsAreBuildable(t *testing.T) {
 	for _, n := range []int{0, 1, 2, 4} {
-		j := demoJobs(t)[n].Job
-		s := find(t, j, geometry.UsualExits(j, 300), geometry.UsualGrid())
+		j := demotest.Demos(t)[n].Job
+		s := find(t, j, search.UsualExits(j, 300), search.UsualGrid())
 		if len(s.Found) == 0 {
 			t.Errorf("%s: nothing found of %d tried", j.Name, s.Tried)
 		}
 		for i, f := range s.Found {
-			r := geometry.Evaluate(f.Job, packs(t)[j.Region])
+			r := geometry.Evaluate(f.Job, demotest.Packs(t)[j.Region])
 			if r.Stops() {
 				t.Errorf("%s: run %d is stopped: %s, %v", j.Name, i, r.Findings[0].Rule.ID, r.Problems)
 			}
@@ -64,10 +66,10 @@ func TestFoundRunsAreBuildable(t *testing.T) {
 // grid, written out by hand as nested loops over axis-parallel runs, has
 // nothing better than what was found.
 func TestSearchIsCompleteOnItsGrid(t *testing.T) {
-	j := demoJobs(t)[0].Job
+	j := demotest.Demos(t)[0].Job
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{200, 1300}}
-	p := packs(t)[j.Region]
-	grid := geometry.SearchGrid{Steps: 5, MostBends: 2}
+	p := demotest.Packs(t)[j.Region]
+	grid := search.Grid{Steps: 5, MostBends: 2}
 	s := find(t, j, []job.Exit{j.Waste.Exit}, grid)
 	best := math.Inf(1)
 	for _, turn := range []float64{0, 90, 180, 270} {
@@ -102,12 +104,12 @@ func TestSearchIsCompleteOnItsGrid(t *testing.T) {
 // enumerated here by itself and worked out by the full evaluation: the set
 // found is the one that no other run beats.
 func TestSearchFindsTheWholeParetoSet(t *testing.T) {
-	j := demoJobs(t)[0].Job
+	j := demotest.Demos(t)[0].Job
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{260, 1290}}
-	p := packs(t)[j.Region]
+	p := demotest.Packs(t)[j.Region]
 	j.Drain.TrapDepthMM = 76 // so that the pipe, not the trap, sets the height
 	const steps = 4
-	s := find(t, j, []job.Exit{j.Waste.Exit}, geometry.SearchGrid{Steps: steps, MostBends: 3})
+	s := find(t, j, []job.Exit{j.Waste.Exit}, search.Grid{Steps: steps, MostBends: 3})
 	type cost struct {
 		raise, length, step, fall float64
 		joists, bends, advice     int
@@ -245,10 +247,10 @@ func TestSearchPutsFittingsIn(t *testing.T) {
 	} {
 		j := job.New()
 		change(&j)
-		s := find(t, j, []job.Exit{j.Waste.Exit}, geometry.UsualGrid())
+		s := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid())
 		with := 0
 		for _, f := range s.Found {
-			if r := geometry.Evaluate(f.Job, packs(t)[j.Region]); r.Stops() {
+			if r := geometry.Evaluate(f.Job, demotest.Packs(t)[j.Region]); r.Stops() {
 				t.Errorf("%s: %s stops it", kind, r.Findings[0].Rule.ID)
 			}
 			if len(f.Job.Waste.Fittings) == 1 && f.Job.Waste.Fittings[0].Kind == kind {
@@ -257,7 +259,7 @@ func TestSearchPutsFittingsIn(t *testing.T) {
 		}
 		if with == 0 {
 			t.Errorf("%s: none of %d runs has one; tried %d", kind, len(s.Found), s.Tried)
-			for _, f := range geometry.Evaluate(j, packs(t)[j.Region]).Findings {
+			for _, f := range geometry.Evaluate(j, demotest.Packs(t)[j.Region]).Findings {
 				t.Logf("%s %s %v", f.Rule.Severity, f.Rule.ID, f.Measurement.Value)
 			}
 		}
@@ -268,12 +270,12 @@ func TestSearchPutsFittingsIn(t *testing.T) {
 func TestRelaxations(t *testing.T) {
 	j := job.New()
 	j.Base.Height, j.Base.HeightMM = job.HeightChosen, 40
-	s := find(t, j, []job.Exit{j.Waste.Exit}, geometry.UsualGrid())
+	s := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid())
 	if len(s.Found) != 0 || len(s.Relaxations) != 1 || s.Relaxations[0].What != "29 mm higher: base top 72 mm above the structural floor" {
 		t.Errorf("found %d, relaxations %+v", len(s.Found), s.Relaxations)
 	}
 	for _, r := range s.Relaxations {
-		if geometry.Evaluate(r.Best.Job, packs(t)["UK"]).Stops() {
+		if geometry.Evaluate(r.Best.Job, demotest.Packs(t)["UK"]).Stops() {
 			t.Errorf("%q does not do it", r.What)
 		}
 	}
@@ -283,19 +285,19 @@ func TestRelaxations(t *testing.T) {
 // changes, by no more than needed. The channel is shallow enough to lie over the
 // joists.
 func TestTrapIsShiftedOffAJoist(t *testing.T) {
-	j := demoJobs(t)[2].Job
+	j := demotest.Demos(t)[2].Job
 	j.Drain.ChannelDepthMM = 20
 	j.Floor.Joists.DirectionDeg, j.Floor.Joists.SupportsMM = 90, nil
-	r := geometry.Evaluate(j, packs(t)["UK"])
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 	j.Floor.Joists.FirstOffsetMM = math.Mod(2600-r.Layout.TrapCentre.X(), j.Floor.Joists.SpacingMM)
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: r.Layout.TrapCentre.Add(plan.Point{120, -700})}
 	j.Drain.OutletTurnDeg = 270
-	s := find(t, j, []job.Exit{j.Waste.Exit}, geometry.UsualGrid())
+	s := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid())
 	shifted := 0.0
 	for _, x := range s.Relaxations {
 		if by := x.Best.Job.Drain.TrapOffsetMM - j.Drain.TrapOffsetMM; by != 0 {
 			shifted = by
-			if res := geometry.Evaluate(x.Best.Job, packs(t)["UK"]); res.Stops() {
+			if res := geometry.Evaluate(x.Best.Job, demotest.Packs(t)["UK"]); res.Stops() {
 				t.Errorf("%s stops it", res.Findings[0].Rule.ID)
 			}
 		}
@@ -308,12 +310,12 @@ func TestTrapIsShiftedOffAJoist(t *testing.T) {
 // With the trap at one end of its drain the run to that side is shorter: the
 // grid's other places for the trap are tried, and those that do not fit are not.
 func TestOtherPlacesForTheTrap(t *testing.T) {
-	j := demoJobs(t)[0].Job
-	grid := geometry.UsualGrid()
+	j := demotest.Demos(t)[0].Job
+	grid := search.UsualGrid()
 	alone := find(t, j, []job.Exit{j.Waste.Exit}, grid)
-	grid.TrapsMM = append(geometry.TrapPlaces(j), 5000)
+	grid.TrapsMM = append(search.TrapPlaces(j), 5000)
 	s := find(t, j, []job.Exit{j.Waste.Exit}, grid)
-	shortest := func(s geometry.Search) geometry.Alternative {
+	shortest := func(s search.Outcome) search.Alternative {
 		best := s.Found[0]
 		for _, f := range s.Found {
 			if f.LengthMM < best.LengthMM {
@@ -327,7 +329,7 @@ func TestOtherPlacesForTheTrap(t *testing.T) {
 		t.Errorf("the run is %v shorter with the trap %v from the middle", by, b.Job.Drain.TrapOffsetMM)
 	}
 	for _, f := range s.Found {
-		if r := geometry.Evaluate(f.Job, packs(t)[j.Region]); r.Stops() {
+		if r := geometry.Evaluate(f.Job, demotest.Packs(t)[j.Region]); r.Stops() {
 			t.Errorf("%s stops a run with the trap at %v", r.Findings[0].Rule.ID, f.Job.Drain.TrapOffsetMM)
 		}
 	}
@@ -339,8 +341,8 @@ func TestRelaxationsOfTheImpossibleDemo(t *testing.T) {
 	if testing.Short() {
 		t.Skip("some seconds of searching")
 	}
-	j := demoJobs(t)[5].Job
-	s := find(t, j, geometry.UsualExits(j, 150), geometry.UsualGrid())
+	j := demotest.Demos(t)[5].Job
+	s := find(t, j, search.UsualExits(j, 150), search.UsualGrid())
 	if len(s.Found) > 0 || len(s.Relaxations) == 0 {
 		t.Errorf("found %d, relaxations %+v", len(s.Found), s.Relaxations)
 	}
@@ -362,18 +364,18 @@ func TestRelaxationsOfTheImpossibleDemo(t *testing.T) {
 func TestSearchCanBeCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	j := demoJobs(t)[5].Job
-	if s, err := geometry.FindRuns(ctx, j, packs(t)["UK"], geometry.UsualExits(j, 50), geometry.UsualGrid(), nil); err != nil || s.Tried > 0 {
+	j := demotest.Demos(t)[5].Job
+	if s, err := search.Runs(ctx, j, demotest.Packs(t)["UK"], search.UsualExits(j, 50), search.UsualGrid(), nil); err != nil || s.Tried > 0 {
 		t.Errorf("%d runs tried after being cancelled", s.Tried)
 	}
 }
 
 // A turned room gives the same runs.
 func TestSearchTurnsWithTheRoom(t *testing.T) {
-	j := demoJobs(t)[0].Job
-	a := find(t, j, []job.Exit{j.Waste.Exit}, geometry.UsualGrid())
-	k := moved(j, 30, plan.Point{700, -300})
-	b := find(t, k, []job.Exit{k.Waste.Exit}, geometry.UsualGrid())
+	j := demotest.Demos(t)[0].Job
+	a := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid())
+	k := demotest.Moved(j, 30, plan.Point{700, -300})
+	b := find(t, k, []job.Exit{k.Waste.Exit}, search.UsualGrid())
 	if len(a.Found) != len(b.Found) {
 		t.Fatalf("%d runs, turned %d", len(a.Found), len(b.Found))
 	}
@@ -386,7 +388,7 @@ func TestSearchTurnsWithTheRoom(t *testing.T) {
 
 // A mirrored room gives the same runs, mirrored.
 func TestSearchMirrorsWithTheRoom(t *testing.T) {
-	j := demoJobs(t)[0].Job
+	j := demotest.Demos(t)[0].Job
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{260, 1290}}
 	j.Drain.TrapDepthMM = 76
 	k := j.Clone()
@@ -397,7 +399,7 @@ func TestSearchMirrorsWithTheRoom(t *testing.T) {
 		k.SpotLevels[i].At = plan.Point{-s.At.X(), s.At.Y()}
 	}
 	k.Waste.Exit.At = plan.Point{-260, 1290}
-	a, b := find(t, j, []job.Exit{j.Waste.Exit}, geometry.UsualGrid()), find(t, k, []job.Exit{k.Waste.Exit}, geometry.UsualGrid())
+	a, b := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid()), find(t, k, []job.Exit{k.Waste.Exit}, search.UsualGrid())
 	if len(a.Found) == 0 || len(a.Found) != len(b.Found) {
 		t.Fatalf("%d runs, mirrored %d", len(a.Found), len(b.Found))
 	}
@@ -412,7 +414,7 @@ func TestSearchMirrorsWithTheRoom(t *testing.T) {
 // With the exit's level given exactly, or measured as built, other exits have
 // no level of their own: they are searched all the same.
 func TestExactLevelWithOtherExits(t *testing.T) {
-	planned := geometry.Evaluate(demoJobs(t)[0].Job, packs(t)["UK"])
+	planned := geometry.Evaluate(demotest.Demos(t)[0].Job, demotest.Packs(t)["UK"])
 	level := planned.Heights.Run.InvertAt(planned.Heights.Run.ExitAtMM)
 	kept, moved, deep := 0, 0, -20.0
 	for name, change := range map[string]func(*job.Job){
@@ -421,9 +423,9 @@ func TestExactLevelWithOtherExits(t *testing.T) {
 		"exactly":        func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(level) },
 		"measured":       func(j *job.Job) { j.AsBuilt.ExitInvertMM = &level },
 	} {
-		j := demoJobs(t)[0].Job.Clone()
+		j := demotest.Demos(t)[0].Job.Clone()
 		change(&j)
-		s := find(t, j, geometry.UsualExits(j, 300), geometry.UsualGrid())
+		s := find(t, j, search.UsualExits(j, 300), search.UsualGrid())
 		for _, a := range s.Found {
 			k := a.Change.Apply(j)
 			switch {
@@ -453,11 +455,11 @@ func TestExactLevelWithOtherExits(t *testing.T) {
 // What was worked out from measured levels is not stated by using a run: the
 // base that was to be as low as works still is.
 func TestUsingARunStatesNothingMeasured(t *testing.T) {
-	j := demoJobs(t)[0].Job.Clone()
+	j := demotest.Demos(t)[0].Job.Clone()
 	j.Base.Height = job.HeightLowest
-	top := geometry.Evaluate(j, packs(t)[j.Region]).Heights.BaseTopMM + 6
+	top := geometry.Evaluate(j, demotest.Packs(t)[j.Region]).Heights.BaseTopMM + 6
 	j.AsBuilt.BaseTopMM = &top
-	s := find(t, j, []job.Exit{j.Waste.Exit}, geometry.UsualGrid())
+	s := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid())
 	if len(s.Found) == 0 {
 		t.Fatal("nothing found")
 	}
@@ -466,7 +468,7 @@ func TestUsingARunStatesNothingMeasured(t *testing.T) {
 		if k.Base != j.Base || k.Former != j.Former || k.Waste.Exit != j.Waste.Exit {
 			t.Errorf("using a run states %+v, %+v", k.Base, k.Waste.Exit)
 		}
-		if r := geometry.Evaluate(k, packs(t)[j.Region]); r.Heights.BaseTopMM != top || a.RaiseMM != top-r.Heights.FloorHighMM {
+		if r := geometry.Evaluate(k, demotest.Packs(t)[j.Region]); r.Heights.BaseTopMM != top || a.RaiseMM != top-r.Heights.FloorHighMM {
 			t.Errorf("the base that was measured at %v stands at %v, said to be raised %v", top, r.Heights.BaseTopMM, a.RaiseMM)
 		}
 	}
@@ -479,7 +481,7 @@ func TestProgressOfAnUnbuildableSearch(t *testing.T) {
 	j.Base.Height, j.Base.HeightMM = job.HeightChosen, 40
 	var mu sync.Mutex
 	var shares []float64
-	if _, err := geometry.FindRuns(context.Background(), j, packs(t)["UK"], []job.Exit{j.Waste.Exit}, geometry.SearchGrid{Steps: 2, MostBends: 2}, func(share float64) {
+	if _, err := search.Runs(context.Background(), j, demotest.Packs(t)["UK"], []job.Exit{j.Waste.Exit}, search.Grid{Steps: 2, MostBends: 2}, func(share float64) {
 		mu.Lock()
 		defer mu.Unlock()
 		shares = append(shares, share)
@@ -503,9 +505,9 @@ func TestProgressOfAnUnbuildableSearch(t *testing.T) {
 // A level that the exit may not lie under holds for every exit tried in its
 // wall: a hole 8 mm beside the stated one is not offered 40 mm lower.
 func TestOtherExitsInTheWallKeepTheLevel(t *testing.T) {
-	j := demoJobs(t)[0].Job.Clone()
+	j := demotest.Demos(t)[0].Job.Clone()
 	j.Waste.Exit.Level = job.NotBelow(60)
-	for _, e := range geometry.UsualExits(j, 150) {
+	for _, e := range search.UsualExits(j, 150) {
 		if e.Wall == j.Waste.Exit.Wall && !e.Level.Equal(job.NotBelow(60)) {
 			t.Errorf("the exit %v along has the level %v", e.OffsetMM, e.Level)
 		}
@@ -513,7 +515,7 @@ func TestOtherExitsInTheWallKeepTheLevel(t *testing.T) {
 			t.Errorf("an exit in another wall has the level %v", e.Level)
 		}
 	}
-	s := find(t, j, geometry.UsualExits(j, 150), geometry.UsualGrid())
+	s := find(t, j, search.UsualExits(j, 150), search.UsualGrid())
 	if len(s.Found) == 0 {
 		t.Fatal("nothing found")
 	}
@@ -521,7 +523,7 @@ func TestOtherExitsInTheWallKeepTheLevel(t *testing.T) {
 		if a.Job.Waste.Exit.Wall == j.Waste.Exit.Wall && a.ExitInvertMM < 60-1e-6 {
 			t.Errorf("a run leaves the same wall at %v", a.ExitInvertMM)
 		}
-		if r := geometry.Evaluate(a.Change.Apply(j), packs(t)["UK"]); math.Abs(r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM)-a.ExitInvertMM) > 1e-6 {
+		if r := geometry.Evaluate(a.Change.Apply(j), demotest.Packs(t)["UK"]); math.Abs(r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM)-a.ExitInvertMM) > 1e-6 {
 			t.Errorf("it leaves at %v, said to be %v", r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM), a.ExitInvertMM)
 		}
 	}
@@ -531,10 +533,10 @@ func TestOtherExitsInTheWallKeepTheLevel(t *testing.T) {
 // and is found to stand in the floor.
 func TestMeasuredOutletMovesTheTrap(t *testing.T) {
 	j := job.New()
-	planned := geometry.Evaluate(j, packs(t)["UK"])
+	planned := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 	outlet := planned.Heights.OutletMM - 1.5
 	j.AsBuilt.BaseTopMM, j.AsBuilt.OutletInvertMM = &planned.Heights.BaseTopMM, &outlet
-	r := geometry.Evaluate(j, packs(t)["UK"])
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 	if got := r.Heights.OutletMM - r.Heights.TrapMM; math.Abs(got-20) > 1e-9 || math.Abs(r.Heights.TrapMM+1.5) > 1e-9 {
 		t.Errorf("the trap's underside lies at %v, %v under its outlet; want -1.5 and 20", r.Heights.TrapMM, got)
 	}

@@ -1,4 +1,4 @@
-package geometry
+package parallel_test
 
 import (
 	"context"
@@ -7,21 +7,21 @@ import (
 	"sync/atomic"
 	"testing"
 
-	"underfall/assets"
+	"underfall/geometry/parallel"
 )
 
 // A panic in a worker comes back as a fault with the place it came from, once
 // the others are through; it used to end the program.
 func TestParallelFault(t *testing.T) {
 	var calls atomic.Int64
-	err := inParallel(context.Background(), 100, func(i int) error {
+	err := parallel.Each(context.Background(), 100, func(i int) error {
 		calls.Add(1)
 		if i == 3 {
 			panic("a worker broke")
 		}
 		return nil
 	})
-	var fault *Fault
+	var fault *parallel.Fault
 	if !errors.As(err, &fault) || !strings.Contains(fault.What, "a worker broke") || !strings.Contains(fault.Stack, "TestParallelFault") {
 		t.Errorf("the caller hears of %v", err)
 	}
@@ -34,7 +34,7 @@ func TestParallelFault(t *testing.T) {
 // context ends it.
 func TestParallelDoesAll(t *testing.T) {
 	done := make([]atomic.Int64, 1000)
-	if err := inParallel(context.Background(), len(done), func(i int) error { done[i].Add(1); return nil }); err != nil {
+	if err := parallel.Each(context.Background(), len(done), func(i int) error { done[i].Add(1); return nil }); err != nil {
 		t.Fatal(err)
 	}
 	for i := range done {
@@ -44,25 +44,7 @@ func TestParallelDoesAll(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	var after atomic.Int64
-	if err := inParallel(ctx, 1000, func(i int) error { cancel(); after.Add(1); return nil }); err != nil || after.Load() > 200 {
+	if err := parallel.Each(ctx, 1000, func(i int) error { cancel(); after.Add(1); return nil }); err != nil || after.Load() > 200 {
 		t.Errorf("%d tasks were done after it was cancelled, %v", after.Load(), err)
-	}
-}
-
-// A search that breaks comes back with the fault.
-func TestSearchFault(t *testing.T) {
-	packs, err := assets.Rules()
-	if err != nil {
-		t.Fatal(err)
-	}
-	demos, err := assets.Demos()
-	if err != nil {
-		t.Fatal(err)
-	}
-	j := demos[0].Job
-	_, err = FindRuns(context.Background(), j, packs[j.Region], UsualExits(j, 1000)[:1], UsualGrid(), func(float64) { panic("progress broke") })
-	var fault *Fault
-	if !errors.As(err, &fault) || !strings.Contains(fault.What, "progress broke") {
-		t.Errorf("the caller hears of %v", err)
 	}
 }

@@ -1,7 +1,7 @@
-// Package build turns a job with its plan and its heights into an assembly:
+// Package assembly turns a job with its plan and its heights into an assembly:
 // every part a closed solid with its true cut-outs, a material, a precedence
 // for sections and the stage of the work it belongs to.
-package build
+package assembly
 
 import (
 	"fmt"

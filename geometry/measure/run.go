@@ -1,9 +1,8 @@
-package geometry
+package measure
 
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/clash"
@@ -12,28 +11,29 @@ import (
 	"underfall/geometry/joist"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/stage"
 	"underfall/geometry/waste"
 )
 
 // onRun is the point of the pipe's axis at a distance along the run.
-func (m *measurer) onRun(at float64) mgl64.Vec3 {
+func (m *Measurer) onRun(at float64) mgl64.Vec3 {
 	r := m.Heights.Run
-	return lift(r.PointAt(at), r.InvertAt(at)+r.PipeAt(at).BoreMM/2)
+	return r.PointAt(at).Vec3(r.InvertAt(at) + r.PipeAt(at).BoreMM/2)
 }
 
-func (m *measurer) run() {
+func (m *Measurer) run() {
 	r := m.Heights.Run
 	for _, t := range r.Trouble {
-		at := lift(t.At, m.Heights.OutletMM)
+		at := t.At.Vec3(m.Heights.OutletMM)
 		switch t.Kind {
 		case waste.NoBend:
-			m.add("run.turn-off", t.Piece, math.Abs(t.Value-nearestBend(t)), at)
+			m.add("run.turn-off", m.inTrouble(t), math.Abs(t.Value-nearestBend(t)), at)
 		case waste.NoRoom:
-			m.add("run.leg-short", t.Piece, t.Limit-t.Value, at)
+			m.add("run.leg-short", m.inTrouble(t), t.Limit-t.Value, at)
 		case waste.NoPlace:
-			m.add("run.fitting-misplaced", t.Piece, t.Value, at)
+			m.add("run.fitting-misplaced", m.inTrouble(t), t.Value, at)
 		case waste.NothingLeft:
-			m.add("run.nothing", "Waste run", 0, at)
+			m.add("run.nothing", of(rule.WasteRun), 0, at)
 		}
 	}
 	if len(r.Pieces) == 0 {
@@ -52,18 +52,18 @@ func (m *measurer) run() {
 		if p.Kind == waste.Reducer {
 			if p.Reversed {
 				rise := p.Pipe.BoreMM - p.After.BoreMM
-				m.add("reducer.rise", p.Name(), math.Max(0, rise), at)
-				m.add("reducer.loss", p.Name(), math.Max(0, -rise), at)
+				m.add("reducer.rise", ofPiece(p), math.Max(0, rise), at)
+				m.add("reducer.loss", ofPiece(p), math.Max(0, -rise), at)
 			}
 			continue
 		}
-		gradient := m.add("pipe.gradient", p.Name(), p.Gradient(), at, tags...)
+		gradient := m.add("pipe.gradient", ofPiece(p), p.Gradient(), at, tags...)
 		gradient.Facts = m.factsOf(p.Pipe.NominalMM)
 	}
 	m.lengths(middle)
-	m.add("run.fall-in-bores", "Waste run", (r.InvertAt(0)-r.InvertAt(r.ExitAtMM))/m.Settled.Waste.BoreMM, middle)
-	m.add("trap.size", "Trap and waste", m.Settled.Waste.NominalMM, m.onRun(0))
-	m.add("pipe.unruled", "Waste run", unruled(m.Pack, m.Settled.Waste.NominalMM), middle)
+	m.add("run.fall-in-bores", of(rule.WasteRun), (r.InvertAt(0)-r.InvertAt(r.ExitAtMM))/m.Settled.Waste.BoreMM, middle)
+	m.add("trap.size", of(rule.TrapAndWaste), m.Settled.Waste.NominalMM, m.onRun(0))
+	m.add("pipe.unruled", of(rule.WasteRun), unruled(m.Pack, m.Settled.Waste.NominalMM), middle)
 	m.cover()
 	m.underside()
 	m.wallGaps()
@@ -72,11 +72,11 @@ func (m *measurer) run() {
 
 // lengths measures the run as a whole, its length held against the pipe it ends
 // in, and where a reducer changes the size each size by itself.
-func (m *measurer) lengths(middle mgl64.Vec3) {
+func (m *Measurer) lengths(middle mgl64.Vec3) {
 	r := m.Heights.Run
-	m.add("run.bends", "Waste run", float64(r.Bends), middle)
+	m.add("run.bends", of(rule.WasteRun), float64(r.Bends), middle)
 	last := r.Outgoing().NominalMM
-	m.add("run.length", "Waste run", r.LengthMM, middle).Facts = m.factsOf(last)
+	m.add("run.length", of(rule.WasteRun), r.LengthMM, middle).Facts = m.factsOf(last)
 	if last == m.Settled.Waste.NominalMM {
 		return
 	}
@@ -89,7 +89,7 @@ func (m *measurer) lengths(middle mgl64.Vec3) {
 		bySize[p.Pipe.NominalMM] += p.LengthMM()
 	}
 	for _, s := range sizes {
-		m.add("run.length", fmt.Sprintf("Waste run, %.0f mm pipe", s), bySize[s], middle).Facts = pipeFacts(s)
+		m.add("run.length", rule.Subject{Of: rule.WasteRunOfSize, Number: int(math.Round(s))}, bySize[s], middle).Facts = stage.PipeFacts(s)
 	}
 }
 
@@ -113,17 +113,42 @@ func unruled(p rule.Pack, nominalMM float64) float64 {
 
 // nearestBend is the turn a trouble's corner should make.
 func nearestBend(t waste.Trouble) float64 {
-	if t.Piece == "Trap outlet" {
+	if t.Number == 0 {
 		return 0
 	}
 	return t.Limit
+}
+
+// of is the only thing of its kind.
+func of(t rule.Thing) rule.Subject { return rule.Subject{Of: t} }
+
+// ofPiece is a piece of the run.
+func ofPiece(p waste.Piece) rule.Subject { return pieceBy(rule.Piece, p, 0) }
+
+// pieceBy is a piece of the run by what it meets, which has a number.
+func pieceBy(t rule.Thing, p waste.Piece, number int) rule.Subject {
+	return rule.Subject{Of: t, Number: number, Piece: p.Number, Name: p.Name()}
+}
+
+// inTrouble is what cannot be put together as stated.
+func (m *Measurer) inTrouble(t waste.Trouble) rule.Subject {
+	switch t.Kind {
+	case waste.NoRoom:
+		return rule.Subject{Of: rule.Leg, Number: t.Number}
+	case waste.NoPlace:
+		return rule.Subject{Of: rule.InLineFitting, Number: t.Number, Name: string(m.Settled.Waste.Fittings[t.Number-1].Kind)}
+	}
+	if t.Number == 0 {
+		return of(rule.TrapOutlet)
+	}
+	return rule.Subject{Of: rule.BendAt, Number: t.Number, Name: fmt.Sprintf("%.0f° bend", t.Limit)}
 }
 
 // cover measures what lies over the pipe, and how much of it lies bare.
 //
 // Method: the run is clipped to the raised floors; crown and floor are straight
 // over each stretch, so the least cover is at an end of one. Exact.
-func (m *measurer) cover() {
+func (m *Measurer) cover() {
 	h, r := m.Heights, m.Heights.Run
 	exposed, exposedAt := 0.0, 0.0
 	for _, p := range r.Pieces {
@@ -157,13 +182,13 @@ func (m *measurer) cover() {
 			s += length
 		}
 		if !math.IsInf(worst, 1) {
-			m.add("pipe.cover", p.Name(), worst, m.onRun(at))
+			m.add("pipe.cover", ofPiece(p), worst, m.onRun(at))
 			if q := r.PointAt(at); m.Layout.FallArea.Contains(q, 0) {
-				m.add("pipe.former-over", p.Name(), h.FlangeMM+m.Layout.Fall.At(q)-h.FormerMM, m.onRun(at))
+				m.add("pipe.former-over", ofPiece(p), h.FlangeMM+m.Layout.Fall.At(q)-h.FormerMM, m.onRun(at))
 			}
 		}
 	}
-	m.add("pipe.exposed", "Waste run", exposed, m.onRun(exposedAt))
+	m.add("pipe.exposed", of(rule.WasteRun), exposed, m.onRun(exposedAt))
 }
 
 // stretch is a part of a line under one raised floor, whose base's top is at
@@ -175,7 +200,7 @@ type stretch struct {
 
 // stretches divides a line from a, as long as given, by the raised floors over
 // it. They are good until the next line is divided.
-func (m *measurer) stretches(a, u plan.Point, length float64) []stretch {
+func (m *Measurer) stretches(a, u plan.Point, length float64) []stretch {
 	h := m.Heights
 	within := func(region plan.Region) []plan.Interval {
 		in := region.Clip(a, u)
@@ -234,7 +259,7 @@ func above(a, b, length float64) float64 {
 }
 
 // underside measures how far pipes reach into or below the structure.
-func (m *measurer) underside() {
+func (m *Measurer) underside() {
 	r, floor := m.Heights.Run, m.Heights.Survey.Floor
 	letIn := m.Settled.Base.Support == job.BetweenJoists
 	depth := m.Settled.Floor.Deck.ThicknessMM + m.Settled.Floor.Joists.DepthMM
@@ -249,16 +274,16 @@ func (m *measurer) underside() {
 			}
 		}
 		if letIn {
-			m.add("pipe.below-joists", p.Name(), math.Max(0, worst-depth), m.onRun(at))
+			m.add("pipe.below-joists", ofPiece(p), math.Max(0, worst-depth), m.onRun(at))
 		} else {
-			m.add("pipe.into-floor", p.Name(), math.Max(0, worst+m.Heights.ProudMM), m.onRun(at))
+			m.add("pipe.into-floor", ofPiece(p), math.Max(0, worst+m.Heights.ProudMM), m.onRun(at))
 		}
 	}
 }
 
 // wallGaps measures the clear gap of every straight that runs along a wall,
 // but for the one that leaves through it.
-func (m *measurer) wallGaps() {
+func (m *Measurer) wallGaps() {
 	r := m.Heights.Run
 	for _, p := range r.Pieces {
 		if p.Kind != waste.Straight || p.FromMM >= r.ExitAtMM {
@@ -276,14 +301,14 @@ func (m *measurer) wallGaps() {
 			}
 			inside := func(q plan.Point) float64 { return -q.Sub(w.A).Dot(w.Outward) }
 			if gap := math.Min(inside(a), inside(b)) - p.Pipe.OutsideDiameterMM/2; gap < 500 && gap > -p.Pipe.OutsideDiameterMM {
-				m.add("pipe.wall-gap", p.Name()+", wall "+strconv.Itoa(w.Index+1), gap, m.onRun((p.FromMM+p.ToMM)/2))
+				m.add("pipe.wall-gap", pieceBy(rule.PieceByWall, p, w.Index+1), gap, m.onRun((p.FromMM+p.ToMM)/2))
 			}
 		}
 	}
 }
 
 // pipeFlow holds the shower's flow against the flattest piece running full.
-func (m *measurer) pipeFlow() {
+func (m *Measurer) pipeFlow() {
 	flow := m.Settled.Water.TotalLPS()
 	worst, where := 0.0, waste.Piece{}
 	for _, p := range m.Heights.Run.Pieces {
@@ -299,11 +324,11 @@ func (m *measurer) pipeFlow() {
 		}
 	}
 	if worst > 0 {
-		m.add("pipe.flow-share", where.Name(), worst, m.onRun((where.FromMM+where.ToMM)/2))
+		m.add("pipe.flow-share", ofPiece(where), worst, m.onRun((where.FromMM+where.ToMM)/2))
 	}
 }
 
-func (m *measurer) exit() {
+func (m *Measurer) exit() {
 	r, e := m.Heights.Run, m.Settled.Waste.Exit
 	if len(r.Pieces) == 0 {
 		return
@@ -311,15 +336,15 @@ func (m *measurer) exit() {
 	pipe := r.Outgoing()
 	at := m.onRun(r.ExitAtMM)
 	if level, ok := e.Level.InvertMM(); ok {
-		m.add("exit.too-low", "Exit", math.Max(0, level-r.InvertAt(r.ExitAtMM)), at)
-		m.add("exit.above-outlet", "Exit", math.Max(0, level-m.Heights.OutletMM), at)
+		m.add("exit.too-low", of(rule.Exit), math.Max(0, level-r.InvertAt(r.ExitAtMM)), at)
+		m.add("exit.above-outlet", of(rule.Exit), math.Max(0, level-m.Heights.OutletMM), at)
 		// An existing pipe's end is where it is, however little is asked of it.
 		if _, exact := e.Level.ExactlyMM(); exact || e.Kind == job.ExitPipe {
-			m.add("exit.too-high", exitName(e.Kind), math.Max(0, r.InvertAt(r.ExitAtMM)-level), at)
+			m.add("exit.too-high", of(ending(e.Kind)), math.Max(0, r.InvertAt(r.ExitAtMM)-level), at)
 		}
 	}
 	if e.Kind == job.ExitPipe && e.NominalMM > 0 {
-		m.add("exit.narrower", "Existing pipe end", math.Max(0, pipe.NominalMM-e.NominalMM), at)
+		m.add("exit.narrower", of(rule.ExistingPipeEnd), math.Max(0, pipe.NominalMM-e.NominalMM), at)
 	}
 	if e.Kind != job.ExitWall {
 		m.exitInJoist(at)
@@ -328,28 +353,29 @@ func (m *measurer) exit() {
 	w, wall := m.Layout.Walls[e.Wall], m.Settled.Room.Walls[e.Wall]
 	if wall.OutsideGroundMM != nil {
 		out := m.onRun(r.LengthMM)
-		m.add("exit.above-ground", "Exit", r.InvertAt(r.LengthMM)-pipe.WallMM()-*wall.OutsideGroundMM, out)
+		m.add("exit.above-ground", of(rule.Exit), r.InvertAt(r.LengthMM)-pipe.WallMM()-*wall.OutsideGroundMM, out)
 	}
 	half := pipe.OutsideDiameterMM / 2
-	m.add("exit.off-corner", "Exit", math.Min(e.OffsetMM, w.LengthMM-e.OffsetMM)-half-8, at)
+	m.add("exit.off-corner", of(rule.Exit), math.Min(e.OffsetMM, w.LengthMM-e.OffsetMM)-half-8, at)
 	if wall.Kind == job.WallStud {
-		m.add("exit.in-stud", "Exit, wall "+strconv.Itoa(e.Wall+1), m.studOverlap(w, wall), at)
+		m.add("exit.in-stud", rule.Subject{Of: rule.ExitInWall, Number: e.Wall + 1}, m.studOverlap(w, wall), at)
 	}
 }
 
-func exitName(k job.ExitKind) string {
+// ending is what the run ends in.
+func ending(k job.ExitKind) rule.Thing {
 	if k == job.ExitPipe {
-		return "Existing pipe end"
+		return rule.ExistingPipeEnd
 	}
-	return "Exit"
+	return rule.Exit
 }
 
 // exitInJoist measures how much closer to a joist than it may a drop through the
 // floor comes, or the end of an existing pipe below the deck.
-func (m *measurer) exitInJoist(at mgl64.Vec3) {
+func (m *Measurer) exitInJoist(at mgl64.Vec3) {
 	r, overlap := m.Heights.Run, 0.0
 	if m.Settled.Waste.Exit.Kind == job.ExitFloor {
-		m.add("exit.in-joist", "Drop through the floor", m.dropInJoist(r.Pieces[len(r.Pieces)-1]), at)
+		m.add("exit.in-joist", of(rule.DropThroughFloor), m.dropInJoist(r.Pieces[len(r.Pieces)-1]), at)
 		return
 	}
 	half := r.Outgoing().OutsideDiameterMM / 2
@@ -361,5 +387,5 @@ func (m *measurer) exitInJoist(at mgl64.Vec3) {
 		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))
 		overlap = math.Max(overlap, js.WidthMM/2+half+clash.ClearanceMM-off)
 	}
-	m.add("exit.in-joist", "Existing pipe end", overlap, at)
+	m.add("exit.in-joist", of(rule.ExistingPipeEnd), overlap, at)
 }

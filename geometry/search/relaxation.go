@@ -1,4 +1,4 @@
-package geometry
+package search
 
 import (
 	"context"
@@ -10,7 +10,9 @@ import (
 
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/stage"
 )
 
 // relaxation is one kind of change that may let a run through.
@@ -38,7 +40,7 @@ func relaxations(pack rule.Pack) []relaxation {
 			return fmt.Sprintf("%.0f mm pipe instead of %.0f mm", best.Job.Waste.NominalMM, from.Waste.NominalMM)
 		}},
 		{func(k job.Job) (edit.Edit, bool) {
-			least, _, ok := pack.Limit("pipe.gradient", rule.AtLeast, pipeFacts(k.Waste.NominalMM), pipeTags(k)...)
+			least, ok := stage.GradientLimit(pack, k, rule.AtLeast)
 			_, exact := k.Waste.Exit.Level.ExactlyMM()
 			return edit.Gradient(least), ok && least > k.Waste.Gradient && !exact
 		}, func(from job.Job, best Alternative) string {
@@ -50,9 +52,8 @@ func relaxations(pack rule.Pack) []relaxation {
 		{func(k job.Job) (edit.Edit, bool) {
 			return edit.ExitLevel(job.ExitLevel{}), k.Waste.Exit.Level.Kind() != job.ExitFree
 		}, func(from job.Job, best Alternative) string {
-			run := evaluateRun(best.Job, pack).Heights.Run
 			stated, _ := from.Waste.Exit.Level.InvertMM()
-			return fmt.Sprintf("the exit's invert at %.0f mm instead of %.0f", run.InvertAt(run.ExitAtMM), stated)
+			return fmt.Sprintf("the exit's invert at %.0f mm instead of %.0f", best.ExitInvertMM, stated)
 		}},
 		{func(k job.Job) (edit.Edit, bool) {
 			return edit.All("What the base stands on", edit.Support(job.OnFloor), edit.Height(job.HeightLowest, 0)), k.Base.Support == job.BetweenJoists
@@ -65,7 +66,7 @@ func relaxations(pack rule.Pack) []relaxation {
 // relax tries single changes until runs fit, then pairs, then three together,
 // and says what each takes. Every change of a set is needed, or a smaller set
 // would have done.
-func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, progress func(share float64)) error {
+func (s *Outcome) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, progress func(share float64)) error {
 	all := relaxations(pack)
 	const vent = 1 << ventChange
 	// Sets of changes on top of which a vent changes nothing. More changes are
@@ -89,7 +90,7 @@ func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []j
 			progress((float64(size-1) + float64(set)/float64(int(1)<<len(all))) / mostChanges)
 		}
 		if size == 1 {
-			if err := s.relaxTrap(ctx, j, pack, thinned(exits), SearchGrid{Steps: grid.Steps, MostBends: min(2, grid.MostBends)}); err != nil {
+			if err := s.relaxTrap(ctx, j, pack, thinned(exits), Grid{Steps: grid.Steps, MostBends: min(2, grid.MostBends)}); err != nil {
 				return err
 			}
 		}
@@ -99,7 +100,7 @@ func (s *Search) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []j
 
 // relaxTrap looks for the smallest shift of the trap along a linear drain that
 // lets a run through.
-func (s *Search) relaxTrap(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid) error {
+func (s *Outcome) relaxTrap(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid) error {
 	if !j.Former.Fall.Linear() {
 		return nil
 	}
@@ -138,21 +139,21 @@ func thinned(exits []job.Exit) []job.Exit {
 // steep side, no more, which leaves extenders out.
 func onlyFreesByVent(j job.Job, pack rule.Pack) bool {
 	for i := range pack.Rules {
-		if slices.Contains(pack.Rules[i].When.Tags, tagVentilated) {
+		if slices.Contains(pack.Rules[i].When.Tags, stage.TagVentilated) {
 			return false
 		}
 	}
-	facts := pipeFacts(j.Waste.NominalMM)
+	facts := stage.PipeFacts(j.Waste.NominalMM)
 	least, _, given := pack.Limit("pipe.gradient", rule.AtLeast, facts)
-	ventedLeast, _, ventedGiven := pack.Limit("pipe.gradient", rule.AtLeast, facts, tagVentilated)
+	ventedLeast, _, ventedGiven := pack.Limit("pipe.gradient", rule.AtLeast, facts, stage.TagVentilated)
 	most, _, limited := pack.Limit("pipe.gradient", rule.AtMost, facts)
-	ventedMost, _, ventedLimited := pack.Limit("pipe.gradient", rule.AtMost, facts, tagVentilated)
+	ventedMost, _, ventedLimited := pack.Limit("pipe.gradient", rule.AtMost, facts, stage.TagVentilated)
 	return least == ventedLeast && given == ventedGiven && (!ventedLimited || limited && most == ventedMost)
 }
 
 // relaxBy tries one set of changes. It tells whether a vent on top of them would
 // be in vain.
-func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid SearchGrid, all []relaxation, set int) (ventInVain bool, err error) {
+func (s *Outcome) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, all []relaxation, set int) (ventInVain bool, err error) {
 	k := j
 	var changes []edit.Edit
 	for i, c := range all {
@@ -176,7 +177,7 @@ func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits [
 			tries[i].Level = k.Waste.Exit.Level
 		}
 	}
-	t := Search{stated: s.stated}
+	t := Outcome{stated: s.stated}
 	if err := t.search(ctx, k, pack, tries, grid, func(float64) {}); err != nil {
 		return false, err
 	}
@@ -196,8 +197,9 @@ func (s *Search) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits [
 	return false, nil
 }
 
-// raiseOf is the raise of a job as it stands.
+// raiseOf is the raise of a job as it stands. Its plan was worked out when the
+// search began, so it can be.
 func raiseOf(j job.Job, pack rule.Pack) float64 {
-	h := evaluateRun(j, pack).Heights
+	h := stage.Place(j, pack, &plan.Shaper{}).Level().Heights
 	return h.BaseTopMM - h.FloorHighMM
 }

@@ -1,7 +1,6 @@
-package geometry
+package measure
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -10,6 +9,7 @@ import (
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
+	"underfall/geometry/rule"
 	"underfall/geometry/solid"
 	"underfall/geometry/waste"
 )
@@ -20,20 +20,20 @@ const besideMM = 20
 
 // hold measures how a body lies to what is in its way, unless they are far apart.
 // A pair that is to be held against nothing gives no number, which no rule passes.
-func (m *measurer) hold(quantity string, body, fixed clash.Kind, subject string, is clash.Meeting) {
+func (m *Measurer) hold(quantity string, body, fixed clash.Kind, of rule.Subject, is clash.Meeting) {
 	pair, ok := clash.Between(body, fixed)
 	if !ok {
 		is.GapMM = math.NaN()
 	}
 	if !(is.GapMM >= pair.ClearMM+besideMM) {
-		m.add(quantity, subject, is.GapMM, is.At)
+		m.add(quantity, of, is.GapMM, is.At)
 	}
 }
 
 // clashes holds the run and the drain's channel against joists and floor. A pipe
 // through a joist is measured as a cut; what leaves through wall or floor, with
 // the exit; the trap, with the trap.
-func (m *measurer) clashes() {
+func (m *Measurer) clashes() {
 	for _, p := range m.Heights.Run.Pieces {
 		if p.Kind != waste.Drop {
 			m.besideJoists(p)
@@ -45,10 +45,10 @@ func (m *measurer) clashes() {
 	}
 	channel := clash.NewPrism(l.Drain[0].Outer, solid.Plane{Level: h.ChannelMM}, solid.Plane{Level: h.FlangeMM})
 	for _, js := range m.nearJoists(l.Drain[0].Outer, h.ChannelMM, h.FlangeMM, besideMM) {
-		m.hold("clash.drain-gap", clash.Channel, clash.Joist, fmt.Sprintf("Drain channel, joist %d", js.Number), channel.Gap(m.joistBody(js)))
+		m.hold("clash.drain-gap", clash.Channel, clash.Joist, rule.Subject{Of: rule.DrainChannelByJoist, Number: js.Number}, channel.Gap(m.joistBody(js)))
 	}
 	if m.Settled.Base.Support == job.OnFloor {
-		m.hold("clash.drain-gap", clash.Channel, clash.Floor, "Drain channel, floor", channel.Gap(m.floorBody(l.Drain[0].Outer)))
+		m.hold("clash.drain-gap", clash.Channel, clash.Floor, of(rule.DrainChannelByFloor), channel.Gap(m.floorBody(l.Drain[0].Outer)))
 	}
 }
 
@@ -61,7 +61,7 @@ func kindOf(p waste.Piece) clash.Kind {
 }
 
 // besideJoists holds a piece of the run against the joists near it.
-func (m *measurer) besideJoists(p waste.Piece) {
+func (m *Measurer) besideJoists(p waste.Piece) {
 	kind := kindOf(p)
 	pair, _ := clash.Between(kind, clash.Joist)
 	radius := p.RadiusMM()
@@ -76,13 +76,13 @@ func (m *measurer) besideJoists(p waste.Piece) {
 			bodies = pieceBodies(p)
 		}
 		if len(bodies) > 0 {
-			m.hold("clash.joist-gap", kind, clash.Joist, fmt.Sprintf("%s, joist %d", p.Name(), js.Number), nearest(bodies, m.joistBody(js), pair.ClearMM+besideMM))
+			m.hold("clash.joist-gap", kind, clash.Joist, pieceBy(rule.PieceByJoist, p, js.Number), nearest(bodies, m.joistBody(js), pair.ClearMM+besideMM))
 		}
 	}
 }
 
 // nearJoists are the joists within reach of a path between two levels.
-func (m *measurer) nearJoists(path []plan.Point, lowMM, highMM, reachMM float64) []layout.Joist {
+func (m *Measurer) nearJoists(path []plan.Point, lowMM, highMM, reachMM float64) []layout.Joist {
 	l := m.Layout
 	if len(l.Joists) == 0 {
 		return nil
@@ -123,7 +123,7 @@ func passes(js layout.Joist, p waste.Piece) bool {
 }
 
 // joistBody is a joist without its cuts.
-func (m *measurer) joistBody(js layout.Joist) clash.Prism {
+func (m *Measurer) joistBody(js layout.Joist) clash.Prism {
 	if p, ok := m.joists[js.Number]; ok {
 		return p
 	}
@@ -141,7 +141,7 @@ func (m *measurer) joistBody(js layout.Joist) clash.Prism {
 
 // floorBody is the structural floor about a part of the plan, so thick that what
 // is in it comes out at its top.
-func (m *measurer) floorBody(about plan.Ring) clash.Prism {
+func (m *Measurer) floorBody(about plan.Ring) clash.Prism {
 	const asideMM, thickMM = 1000, 10000
 	low, high, _ := plan.Region{{Outer: about}}.Bounds()
 	aside := plan.Point{asideMM, asideMM}
@@ -165,7 +165,7 @@ func pieceBodies(p waste.Piece) []clash.Cylinder {
 			share = (at - p.FromMM) / p.LengthMM()
 		}
 		invert := p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*share
-		path = append(path, lift(q, invert+(p.Pipe.BoreMM+(p.After.BoreMM-p.Pipe.BoreMM)*share)/2))
+		path = append(path, q.Vec3(invert+(p.Pipe.BoreMM+(p.After.BoreMM-p.Pipe.BoreMM)*share)/2))
 	}
 	return cylinders(path, p.RadiusMM())
 }
@@ -190,7 +190,7 @@ func cylinders(path []mgl64.Vec3, radiusMM float64) []clash.Cylinder {
 
 // dropBodies are the bend that turns the run down at an exit through the floor,
 // and the pipe down from it.
-func (m *measurer) dropBodies(p waste.Piece) []clash.Cylinder {
+func (m *Measurer) dropBodies(p waste.Piece) []clash.Cylinder {
 	r, radius := m.Heights.Run, m.Settled.Waste.Bend90FaceMM
 	axis := p.FromInvertMM + p.Pipe.BoreMM/2
 	start := r.Exit.Sub(r.ExitTo.Mul(radius))
@@ -198,14 +198,14 @@ func (m *measurer) dropBodies(p waste.Piece) []clash.Cylinder {
 	var path []mgl64.Vec3
 	for k := range steps + 1 {
 		s, c := math.Sincos(math.Pi / 2 * float64(k) / steps)
-		path = append(path, lift(start.Add(r.ExitTo.Mul(radius*s)), axis-radius*(1-c)))
+		path = append(path, start.Add(r.ExitTo.Mul(radius*s)).Vec3(axis-radius*(1-c)))
 	}
-	return cylinders(append(path, lift(r.Exit, axis-radius-downMM)), p.RadiusMM())
+	return cylinders(append(path, r.Exit.Vec3(axis-radius-downMM)), p.RadiusMM())
 }
 
 // dropInJoist is how much closer to a joist than it may the drop comes; not a
 // number where nothing says how close that is.
-func (m *measurer) dropInJoist(drop waste.Piece) float64 {
+func (m *Measurer) dropInJoist(drop waste.Piece) float64 {
 	due, ok := clash.Between(clash.Fitting, clash.Joist)
 	if !ok {
 		return math.NaN()
@@ -243,7 +243,7 @@ func nearest(bodies []clash.Cylinder, p clash.Prism, lessThanMM float64) clash.M
 
 // studOverlap is how far the run reaches into a stud of the wall it leaves
 // through; 0 when it is clear.
-func (m *measurer) studOverlap(w layout.Wall, wall job.Wall) float64 {
+func (m *Measurer) studOverlap(w layout.Wall, wall job.Wall) float64 {
 	r := m.Heights.Run
 	overlap := 0.0
 	for _, p := range r.Pieces {

@@ -1,0 +1,268 @@
+// Package chance says how far levels may be off and how likely rules are broken,
+// given the tolerances of a job's inputs.
+package chance
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"sort"
+
+	"gonum.org/v1/gonum/stat"
+	"underfall/geometry/job"
+	"underfall/geometry/measure"
+	"underfall/geometry/parallel"
+	"underfall/geometry/rule"
+	"underfall/geometry/stage"
+)
+
+// Risk is the chance that a rule is broken once the job is built, given the
+// tolerances.
+type Risk struct {
+	Rule rule.Rule
+	// Measurement is what the rule is about, as planned.
+	Measurement rule.Measurement
+	Probability float64
+	// Planned tells that the rule is broken as planned already.
+	Planned bool
+	// Main is the input whose spread moves the measured value most, and
+	// MainShare its share of the value's variance, 0 to 1.
+	Main      string
+	MainShare float64
+}
+
+// Chances are what may go wrong once a job is built.
+type Chances struct {
+	Risks []Risk
+	// MarginMM is how much higher the base would have to be set for trap and
+	// pipe to fit in 95 of 100 cases; nothing or less when it is high enough.
+	MarginMM float64
+}
+
+// Key names the risk as the finding of the same rule and place.
+func (r Risk) Key() string { return rule.Finding{Rule: r.Rule, Measurement: r.Measurement}.Key() }
+
+// watchKey is what a value is measured of.
+type watchKey struct {
+	quantity string
+	subject  rule.Subject
+}
+
+// watch follows one measured value through the samples.
+type watch struct {
+	measurement rule.Measurement
+	rules       []rule.Rule
+	broken      []int
+	n           float64
+	sum, square float64
+	with        []float64 // sum of value times each input's offset
+}
+
+func (w *watch) add(v float64, off []float64) {
+	for i := range w.rules {
+		if w.rules[i].BrokenBy(v) {
+			w.broken[i]++
+		}
+	}
+	if math.IsInf(v, 0) || math.IsNaN(v) {
+		return
+	}
+	v -= w.measurement.Value // small numbers keep their digits
+	w.n++
+	w.sum += v
+	w.square += v * v
+	for i, o := range off {
+		w.with[i] += v * o
+	}
+}
+
+func (w *watch) join(o *watch) {
+	for i := range w.broken {
+		w.broken[i] += o.broken[i]
+	}
+	w.n, w.sum, w.square = w.n+o.n, w.sum+o.sum, w.square+o.square
+	for i := range w.with {
+		w.with[i] += o.with[i]
+	}
+}
+
+// main is the input with the largest share of the value's variance: the square
+// of their correlation, which for a value that depends on its inputs in
+// straight lines is the share exactly.
+func (w *watch) main(inputs []uncertain) (name string, share float64) {
+	if w.n < 2 {
+		return "", 0
+	}
+	variance := w.square/w.n - w.sum/w.n*w.sum/w.n
+	if variance < 1e-18 {
+		return "", 0
+	}
+	for i, in := range inputs {
+		sigma := in.toleranceMM / sigmasInTolerance
+		covariance := w.with[i] / w.n // offsets have mean zero
+		if s := covariance * covariance / (variance * sigma * sigma); s > share {
+			name, share = in.name, math.Min(1, s)
+		}
+	}
+	return name, share
+}
+
+// sigmasInTolerance is how many standard deviations a stated tolerance holds:
+// two, so that 95 of 100 lie within it. JCGM 100:2008 (GUM), 6.2 and G.
+const sigmasInTolerance = 2
+
+// chunks is into how many parts the samples are divided, each with random
+// numbers of its own, so that the outcome does not depend on the processors.
+const chunks = 64
+
+// Seed is the seed by which the same job always shows the same chances.
+const Seed = 1
+
+// Count draws samples of the job as it may come out and counts how often each
+// rule is broken, gravest and likeliest first; only risks above one in two
+// hundred, and what is broken as planned. The same seed gives the same answer.
+//
+// Method: Monte Carlo with independent normal inputs (JCGM 101:2008); the
+// measurements are those of the evaluation, so clipped and stepped values
+// count as they are. The error is a job that cannot be worked out, a fault of
+// the program, or a cancelled context.
+func Count(ctx context.Context, l stage.Levelled, findings []rule.Finding, samples int, seed uint64) (Chances, error) {
+	var c Chances
+	if len(l.Heights.Constraints) == 0 {
+		return c, errors.New("counting the chances: the job could not be worked out")
+	}
+	if samples < 1 {
+		return c, errors.New("counting the chances: at least one sample is needed")
+	}
+	s := newSampler(l)
+	parts := make([]drawn, chunks)
+	err := parallel.Each(ctx, chunks, func(c int) error {
+		parts[c] = s.draw(ctx, samples*(c+1)/chunks-samples*c/chunks, rand.New(rand.NewPCG(seed, uint64(c))))
+		return nil
+	})
+	if err == nil {
+		err = ctx.Err()
+	}
+	if err != nil {
+		return c, fmt.Errorf("counting the chances: %w", err)
+	}
+	all := map[watchKey]*watch{}
+	var short []float64
+	for _, p := range parts {
+		short = append(short, p.short...)
+		for key, w := range p.watched {
+			if have, ok := all[key]; ok {
+				have.join(w)
+			} else {
+				all[key] = w
+			}
+		}
+	}
+	planned := map[string]bool{}
+	for _, f := range findings {
+		planned[f.Key()] = true
+	}
+	sort.Float64s(short)
+	c.MarginMM = stat.Quantile(safeShare, stat.Empirical, short, nil)
+	c.Risks = listRisks(all, s.inputs, planned, samples)
+	return c, nil
+}
+
+// safeShare is the share of cases a margin is meant for.
+const safeShare = 0.95
+
+// drawn is what a chunk of samples came to: the values watched, and how much
+// each sample's base fell short of what it needed.
+type drawn struct {
+	watched map[watchKey]*watch
+	short   []float64
+}
+
+// draw takes samples and follows every value a rule speaks of.
+func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) drawn {
+	watched := map[watchKey]*watch{}
+	short := make([]float64, 0, samples)
+	off := make([]float64, len(s.inputs))
+	none := make([]float64, len(s.inputs))
+	var k job.Job
+	var m measure.Measurer
+	take := func(off []float64) []rule.Measurement {
+		m.Begin(s.at(off, &k))
+		return m.Levels()
+	}
+	begin := func(m rule.Measurement) *watch {
+		w := &watch{measurement: m, with: make([]float64, len(s.inputs))}
+		for _, r := range s.planned.Pack.About(m.Quantity) {
+			if r.Compare != rule.Present && r.Applies(m) {
+				w.rules = append(w.rules, r)
+			}
+		}
+		w.broken = make([]int, len(w.rules))
+		watched[watchKey{m.Quantity, m.Subject}] = w
+		return w
+	}
+	// As planned, for the values to be held against. Most samples measure the
+	// same things in the same order.
+	planned := take(none)
+	for i := range planned {
+		begin(planned[i])
+	}
+	usual := make([]*watch, len(planned))
+	for i, x := range planned {
+		usual[i] = watched[watchKey{x.Quantity, x.Subject}]
+	}
+	for range samples {
+		if ctx.Err() != nil {
+			return drawn{}
+		}
+		for i, in := range s.inputs {
+			off[i] = random.NormFloat64() * in.toleranceMM / sigmasInTolerance
+		}
+		taken := take(off)
+		for i := range taken {
+			x := &taken[i]
+			var w *watch
+			if i < len(usual) && usual[i].measurement.Quantity == x.Quantity && usual[i].measurement.Subject == x.Subject {
+				w = usual[i]
+			} else if w = watched[watchKey{x.Quantity, x.Subject}]; w == nil {
+				w = begin(*x)
+			}
+			if len(w.rules) > 0 {
+				w.add(x.Value, off)
+			}
+		}
+		short = append(short, m.Heights.LeastBaseTopMM()-m.Heights.BaseTopMM)
+	}
+	return drawn{watched, short}
+}
+
+// leastRisk is the probability below which a risk is not worth a line.
+const leastRisk = 0.005
+
+func listRisks(all map[watchKey]*watch, inputs []uncertain, planned map[string]bool, samples int) []Risk {
+	var out []Risk
+	for _, w := range all {
+		for i, r := range w.rules {
+			risk := Risk{Rule: r, Measurement: w.measurement, Probability: float64(w.broken[i]) / float64(max(1, samples))}
+			risk.Planned = planned[risk.Key()]
+			if risk.Probability < leastRisk && !risk.Planned {
+				continue
+			}
+			risk.Main, risk.MainShare = w.main(inputs)
+			out = append(out, risk)
+		}
+	}
+	sort.Slice(out, func(a, b int) bool {
+		x, y := out[a], out[b]
+		if x.Rule.Severity != y.Rule.Severity {
+			return x.Rule.Severity.Rank() < y.Rule.Severity.Rank()
+		}
+		if x.Probability != y.Probability {
+			return x.Probability > y.Probability
+		}
+		return x.Key() < y.Key()
+	})
+	return out
+}

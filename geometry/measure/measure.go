@@ -1,0 +1,367 @@
+// Package measure takes every measurement of a job that a rule may speak of: of
+// levels, the run, joists, bodies in each other's way, and the water.
+package measure
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/buildup"
+	"underfall/geometry/clash"
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/stage"
+	"underfall/geometry/waste"
+)
+
+// Measurer measures one levelled job after another. What it gives is good until
+// it is asked for more.
+type Measurer struct {
+	stage.Levelled
+	out []rule.Measurement
+	// Circumstances every measurement carries.
+	tags          []string
+	facts         map[string]float64
+	circumstances circumstances
+	// What is worked out of the job when it is first asked for.
+	floor     *buildup.Floor
+	crossings []joist.Crossing
+	crossed   bool
+	// joists are the bodies of those that were looked at.
+	joists map[int]clash.Prism
+	// room is used again from one stretch of the run to the next.
+	room struct {
+		left      []plan.Interval
+		stretches []stretch
+	}
+}
+
+// Begin takes up another job.
+func (m *Measurer) Begin(l stage.Levelled) {
+	if c := circumstancesOf(l.Settled); m.tags == nil || c != m.circumstances {
+		m.circumstances, m.tags, m.facts = c, jobTags(l.Settled), stage.PipeFacts(l.Settled.Waste.NominalMM)
+	}
+	m.Levelled, m.out = l, m.out[:0]
+	m.floor, m.crossings, m.crossed = nil, nil, false
+	clear(m.joists)
+}
+
+// Crossings are the places where the run cuts joists.
+func (m *Measurer) Crossings() []joist.Crossing {
+	if !m.crossed {
+		m.crossings, m.crossed = m.Levelled.Crossings(), true
+	}
+	return m.crossings
+}
+
+// buildUp is the floor's layers.
+func (m *Measurer) buildUp() *buildup.Floor {
+	if m.floor == nil {
+		f := m.Levelled.BuildUp()
+		m.floor = &f
+	}
+	return m.floor
+}
+
+// factsOf are the facts of a size of pipe.
+func (m *Measurer) factsOf(nominalMM float64) map[string]float64 {
+	if nominalMM == m.Settled.Waste.NominalMM {
+		return m.facts
+	}
+	return stage.PipeFacts(nominalMM)
+}
+
+// circumstances is what the tags and facts of a job's measurements follow from.
+type circumstances struct {
+	ventilated, accessible, ceiling bool
+	floor                           job.FloorKind
+	fall                            job.FallKind
+	nominalMM                       float64
+}
+
+func circumstancesOf(j job.Job) circumstances {
+	return circumstances{j.Waste.Ventilated, j.Accessible, j.Floor.CeilingBelow, j.Floor.Kind, j.Former.Fall, j.Waste.NominalMM}
+}
+
+// All takes every measurement of a job whose layers, cuts and water are known.
+func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Water) []rule.Measurement {
+	m := Measurer{out: make([]rule.Measurement, 0, 96)}
+	m.Begin(l)
+	m.floor, m.crossings, m.crossed = &floor, crossings, true
+	m.levels()
+	m.strength()
+	m.water(w)
+	m.asBuilt()
+	m.cautions()
+	return m.out
+}
+
+// taken is what a part of the measurements comes to.
+func (m *Measurer) taken(parts ...func()) []rule.Measurement {
+	m.out = m.out[:0]
+	for _, part := range parts {
+		part()
+	}
+	return m.out
+}
+
+// Levels takes the measurements that levels alone decide.
+func (m *Measurer) Levels() []rule.Measurement { return m.taken(m.levels) }
+
+func (m *Measurer) levels() {
+	m.run()
+	m.exit()
+	m.trap()
+	m.joistCuts()
+	m.clashes()
+	m.base()
+	m.falls()
+	m.steps()
+	m.drain()
+}
+
+// Run measures the run by itself.
+func (m *Measurer) Run() []rule.Measurement { return m.taken(m.run) }
+
+// Lengths measures the run as a whole: its length and bends. They have no place.
+func (m *Measurer) Lengths() []rule.Measurement {
+	return m.taken(func() { m.lengths(mgl64.Vec3{}) })
+}
+
+// BesidesRun measures what depends on the run besides its own pieces.
+func (m *Measurer) BesidesRun() []rule.Measurement {
+	return m.taken(m.exit, m.trap, m.joistCuts, m.base)
+}
+
+// Clashes holds the run and the drain against what is in their way.
+func (m *Measurer) Clashes() []rule.Measurement { return m.taken(m.clashes) }
+
+// asBuilt holds measured levels against each other.
+func (m *Measurer) asBuilt() {
+	for _, c := range m.Contradictions {
+		m.add("built.contradiction", rule.Subject{Of: rule.BuiltLevel, Name: c.What}, c.ByMM, c.At)
+	}
+	for _, i := range m.DoNow {
+		if !i.Possible && i.Kind == buildup.IsDepth {
+			m.add("built.out-of-reach", rule.Subject{Of: rule.NextStep, Name: i.What}, math.Abs(i.Value-i.Planned), i.At)
+		}
+	}
+}
+
+func (m *Measurer) add(quantity string, subject rule.Subject, value float64, at mgl64.Vec3, tags ...string) *rule.Measurement {
+	m.out = append(m.out, rule.Measurement{Quantity: quantity, Subject: subject, Value: value, At: at,
+		Facts: m.facts, Tags: m.tags})
+	if len(tags) > 0 {
+		m.out[len(m.out)-1].Tags = append(tags, m.tags...)
+	}
+	return &m.out[len(m.out)-1]
+}
+
+// jobTags are the circumstances of the whole job.
+func jobTags(j job.Job) []string {
+	tags := stage.PipeTags(j)
+	if j.Accessible {
+		tags = append(tags, "accessible")
+	}
+	if j.Floor.CeilingBelow {
+		tags = append(tags, "ceiling")
+	}
+	return append(tags, string(j.Floor.Kind), "fall-"+string(j.Former.Fall))
+}
+
+func (m *Measurer) base() {
+	h, j, l := m.Heights, m.Settled, m.Layout
+	at := l.FallArea.Centroid().Vec3(h.BaseTopMM)
+	thickness := h.BaseThicknessMM(j)
+	m.add("base.thickness", of(rule.Base), thickness, at)
+	if j.Base.Support == job.OnFloor {
+		m.add("base.thin-by", of(rule.Base), math.Max(0, j.Base.MinThicknessMM-thickness), at)
+	} else {
+		m.add("base.thin-by", of(rule.Base), math.Max(0, h.JoistTopMM(j)-h.BaseTopMM), at)
+	}
+	governing := h.Governing()
+	m.add("base.too-low", rule.Subject{Of: rule.Base, Name: governing.Name}, math.Max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
+	if j.Base.Moulded {
+		m.add("base.uneven-cut", of(rule.BaseBoard), math.Abs(unevenCut(j)), at)
+	}
+	if h.Survey.WorstIndex >= 0 {
+		spot := j.SpotLevels[h.Survey.WorstIndex]
+		m.add("floor.residual", rule.Subject{Of: rule.SpotLevel, Number: h.Survey.WorstIndex + 1}, h.Survey.WorstResidualMM, spot.At.Vec3(spot.LevelMM))
+	}
+}
+
+// unevenCut is the difference between the cuts at the end and at the start of
+// a moulded board. A shower longer than the board is extended, not cut.
+func unevenCut(j job.Job) float64 {
+	start, end := BaseCuts(j)
+	return end - start
+}
+
+// BaseCuts is what is trimmed off a base board at its start and its end to fit
+// the shower's width: equally unless the job says otherwise; nothing when the
+// shower is longer than the board.
+func BaseCuts(j job.Job) (startMM, endMM float64) {
+	spare := math.Max(0, j.Base.BoardLengthMM-j.Shower.WidthMM)
+	start := spare / 2
+	if j.Base.CutAtStartMM != nil {
+		start = math.Min(spare, *j.Base.CutAtStartMM)
+	}
+	return start, spare - start
+}
+
+func (m *Measurer) falls() {
+	l, h, j := m.Layout, m.Heights, m.Settled
+	// The level strip behind a wall drain has a finding of its own.
+	for i, p := range l.Planes {
+		centre := p.Region.Centroid()
+		m.add("floor.fall", rule.Subject{Of: rule.Plane, Number: i + 1}, p.Gradient(), centre.Vec3(h.ShowerAt(l, centre)))
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, c := range l.Corners {
+		low, high = math.Min(low, h.Survey.Floor.At(c)), math.Max(high, h.Survey.Floor.At(c))
+	}
+	m.add("floor.out-of-level", of(rule.StructuralFloor), high-low, l.FallArea.Centroid().Vec3(h.FloorHighMM))
+	at := l.DrainEdge.Vec3(h.FlangeMM)
+	m.add("former.thin-by", of(rule.Former), math.Max(0, j.Drain.LeastFormerMM-j.Former.ThicknessAtDrainMM), at)
+	side := math.Min(j.Shower.WidthMM, j.Shower.DepthMM)
+	middle := l.Shower.Centroid().Vec3(h.TileMM)
+	m.add("shower.least-side", of(rule.TheShower), side, middle)
+	m.add("shower.area", of(rule.TheShower), l.Shower.Area(), middle)
+}
+
+func (m *Measurer) steps() {
+	h, j, l := m.Heights, m.Settled, m.Layout
+	for i, e := range h.Edges(j, l) {
+		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Name: sideLabel(e.Edge.Side)}
+		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(e.ShowerA))
+		if j.Room.Edge == job.EdgeRamp && j.Room.RampRunMM > 0 {
+			m.add("step.ramp", edge, h.RampSurface(j, l, e.Edge)[0].Gradient(), p.Vec3(e.RoomA))
+		}
+	}
+	for _, d := range l.Doors {
+		p := d.Middle()
+		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(m.buildUp().DoorStepMM(d)), p.Vec3(m.buildUp().FinishedMM(p)))
+		if len(d.Sweep) == 0 {
+			continue
+		}
+		door := j.Room.Doorways[d.Index]
+		gap, at := m.leafGap(d, door.NeighbourFFLMM+door.LeafGapMM)
+		m.add("door.leaf-gap", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, gap, at)
+	}
+}
+
+func sideLabel(s layout.Side) string {
+	return map[layout.Side]string{layout.Back: "Back edge", layout.Right: "Right edge", layout.Front: "Front edge", layout.Left: "Left edge"}[s]
+}
+
+// leafGap is the least height between the underside of a leaf and the finished
+// floor it sweeps over. Floors are planes: the least is over a corner of the
+// parts of the sweep.
+func (m *Measurer) leafGap(d layout.Doorway, leafMM float64) (gap float64, at mgl64.Vec3) {
+	gap = math.Inf(1)
+	over := func(region plan.Region) {
+		for _, poly := range region {
+			c := poly.Outer
+			middle := (plan.Region{poly}).Centroid()
+			for _, p := range c {
+				// Just inside, so that a corner on the shower's edge is judged
+				// by the floor the part lies on.
+				q := p.Add(middle.Sub(p).Mul(1e-6))
+				z := m.buildUp().FinishedMM(q)
+				if g := leafMM - z; g < gap {
+					gap, at = g, q.Vec3(z)
+				}
+			}
+		}
+	}
+	over(d.SweepRoom)
+	over(d.SweepFall)
+	return gap, at
+}
+
+func (m *Measurer) drain() {
+	h, j, l := m.Heights, m.Settled, m.Layout
+	at := l.DrainCentre.Vec3(h.TileMM)
+	need := h.TileMM - h.FlangeMM
+	m.add("cover.short-by", of(rule.DrainCover), math.Max(0, need-j.Drain.CoverGreatestMM), at)
+	m.add("cover.proud-by", of(rule.DrainCover), math.Max(0, j.Drain.CoverLeastMM-need), at)
+	if j.Former.Fall.Linear() && j.Former.Fall != job.FallMid && m.drainAtWall() {
+		spare := j.Drain.WallClearanceMM - j.Layers.Wall.ThicknessMM()
+		m.add("drain.strip", of(rule.Drain), math.Max(0, spare), at)
+		m.add("drain.under-wall", of(rule.Drain), math.Max(0, -spare), at)
+	}
+}
+
+// drainAtWall tells whether the side the drain stands at has a wall along the
+// drain.
+func (m *Measurer) drainAtWall() bool {
+	side := map[job.FallKind]layout.Side{job.FallBack: layout.Back, job.FallLeft: layout.Left, job.FallRight: layout.Right, job.FallFront: layout.Front}[m.Settled.Former.Fall]
+	for _, e := range m.Layout.Edges {
+		if e.Side == side && e.Wall >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// water takes what the floor and the pipes do with the shower's water.
+func (m *Measurer) water(w Water) {
+	at := m.Layout.DrainCentre.Vec3(m.Heights.TileMM)
+	m.add("water.flow", of(rule.TheShower), w.FlowLPS, at)
+	if w.FlowLPS <= 0 {
+		return
+	}
+	if w.InletLPS > 0 {
+		m.add("inlet.flow-share", of(rule.DrainCover), w.FlowLPS/w.InletLPS, at)
+	}
+	slowest, where := math.Inf(1), waste.Piece{}
+	for _, p := range w.Pieces {
+		if p.Piece.Gradient() > 0 && p.VelocityMPS < slowest-1e-9 {
+			slowest, where = p.VelocityMPS, p.Piece
+		}
+	}
+	if !math.IsInf(slowest, 1) {
+		m.add("pipe.velocity", ofPiece(where), slowest, m.onRun((where.FromMM+where.ToMM)/2))
+	}
+	m.add("trap.seal-left", of(rule.Trap), w.SealLeftMM, m.Layout.TrapCentre.Vec3(m.Heights.TrapMM))
+	stands := w.Trap.StandsMM
+	if w.Trap.Drowned {
+		stands = math.Inf(1)
+	}
+	m.add("trap.water-stands", of(rule.DrainCover), stands, at)
+	m.add("floor.least-fall", of(rule.ShowerTile), w.Evenness.LeastFall, m.Layout.Shower.Centroid().Vec3(m.Heights.TileMM))
+	if !math.IsInf(w.Reserve.Minutes, 1) {
+		m.add("water.reserve", rule.Subject{Of: rule.SpillsAt, Name: w.Reserve.Where}, w.Reserve.Minutes, w.Reserve.At)
+	}
+}
+
+// Electrical zone 1 without a tray reaches this far from the outlet's centre
+// and this high: BS 7671 701.32.3.
+const zoneOneHeightMM = 2250
+
+func (m *Measurer) cautions() {
+	h, l := m.Heights, m.Layout
+	middle := l.Shower.Centroid()
+	floor := middle.Vec3(h.ShowerAt(l, middle))
+	m.add("caution.electrics", of(rule.TheShower), zoneOneHeightMM, floor)
+	if len(m.Crossings()) > 0 || m.Settled.Floor.Kind == job.FloorTimber {
+		at := middle.Vec3(h.FloorHighMM)
+		if len(m.Crossings()) > 0 {
+			at = m.Crossings()[0].At.Vec3(m.Crossings()[0].TopMM)
+		}
+		m.add("caution.structure", of(rule.TimberFloor), float64(len(m.Crossings())), at)
+	}
+	if m.Settled.Waste.Exit.Kind != job.ExitPipe && len(h.Run.Pieces) > 0 {
+		m.add("caution.services", of(rule.Exit), 1, m.onRun(h.Run.ExitAtMM))
+	}
+	for _, c := range []struct {
+		quantity string
+		of       rule.Thing
+	}{{"caution.dust", rule.TileAndBoards}, {"caution.solvent", rule.WasteRun},
+		{"caution.gas", rule.Trap}, {"caution.slip", rule.FloorTile}, {"caution.scald", rule.TheShower}, {"caution.covering", rule.WasteRunAndMembrane}} {
+		m.add(c.quantity, of(c.of), 1, floor)
+	}
+}

@@ -1,0 +1,130 @@
+// Package stage takes a job through the stages that all its answers begin with:
+// placed in plan, then levelled. Evaluate, the search for runs and the chances go
+// through these same stages, each from the one it has to begin with anew.
+package stage
+
+import (
+	"errors"
+
+	"underfall/geometry/asbuilt"
+	"underfall/geometry/buildup"
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/waste"
+)
+
+// Placed is a job with everything in its place in plan: nothing has a level yet.
+type Placed struct {
+	Job    job.Job
+	Pack   rule.Pack
+	Layout layout.Layout
+	// Run is laid, without levels.
+	Run waste.Run
+	// leastGradient is the flattest pipe the pack allows; 0 when it says nothing.
+	leastGradient float64
+}
+
+// Place works out the plan of a valid job. Where the shaper fails what comes out
+// must not be used.
+func Place(j job.Job, pack rule.Pack, sh *plan.Shaper) Placed {
+	return Placed{Pack: pack, Layout: layout.Of(j, sh)}.WithRun(j)
+}
+
+// WithRun is the stage for a job that differs in its run alone: exit, turns,
+// fittings, fall and size of the pipe. All else keeps its place.
+func (p Placed) WithRun(j job.Job) Placed {
+	p.Job, p.Run = j, waste.Lay(j, p.Layout)
+	p.leastGradient, _ = GradientLimit(p.Pack, j, rule.AtLeast)
+	return p
+}
+
+// WithGradient is the stage for the same job with another stated fall of its pipe.
+func (p Placed) WithGradient(slope float64) Placed {
+	p.Job.Waste.Gradient = slope
+	return p
+}
+
+// Levelled is a job whose every level is known.
+type Levelled struct {
+	// Settled is the job with what has been measured as built in the place of
+	// what was planned. Nothing of it may be stated again.
+	Settled job.Job
+	Pack    rule.Pack
+	// Layout has the fall as built.
+	Layout  layout.Layout
+	Heights level.Heights
+	// DoNow follows from what has been measured as built; Contradictions are
+	// measured levels that cannot be. Empty where nothing has been measured.
+	DoNow          []asbuilt.Instruction
+	Contradictions []asbuilt.Contradiction
+
+	run           waste.Run
+	leastGradient float64
+}
+
+// Level works out the heights of a placed job, with what has been measured as
+// built in place.
+func (p Placed) Level() Levelled {
+	l := Levelled{Settled: p.Job, Pack: p.Pack, Layout: p.Layout, run: p.Run, leastGradient: p.leastGradient,
+		Heights: level.Solve(p.Job, p.Layout, p.Run, p.leastGradient)}
+	if !p.Job.AsBuilt.Any() {
+		return l
+	}
+	b := asbuilt.Settle(p.Job, p.Layout, l.Heights)
+	l.DoNow, l.Contradictions = b.Instructions, b.Contradictions
+	return l.Again(b.Job, p.Layout.WithSlope(p.Job.Former.Slope, b.Job.Former.Slope))
+}
+
+// Again levels a settled job anew with some of its thicknesses, depths or levels
+// changed; the layout may have another fall. What was measured as built is in the
+// job already and is not looked at again.
+func (l Levelled) Again(settled job.Job, in layout.Layout) Levelled {
+	l.Settled, l.Layout = settled, in
+	l.Heights = level.Solve(settled, in, l.run, l.leastGradient)
+	return l
+}
+
+// BuildUp is the floor's layers at these levels.
+func (l *Levelled) BuildUp() buildup.Floor { return buildup.Of(l.Settled, l.Layout, l.Heights) }
+
+// Crossings are the places where the run cuts joists at these levels.
+func (l *Levelled) Crossings() []joist.Crossing {
+	return joist.Find(l.Settled, l.Layout, l.Heights)
+}
+
+// TagVentilated marks the measurements of a run with a vent.
+const TagVentilated = "ventilated"
+
+// PipeFacts are what rules may ask of a pipe: its nominal size.
+func PipeFacts(nominalMM float64) map[string]float64 {
+	return map[string]float64{"nominalMM": nominalMM}
+}
+
+// PipeTags are the circumstances of the whole run.
+func PipeTags(j job.Job) []string {
+	if j.Waste.Ventilated {
+		return []string{TagVentilated}
+	}
+	return nil
+}
+
+// GradientLimit is the strictest limit of a pack on the fall of the pipe a job
+// begins with; ok is false when the pack has none.
+func GradientLimit(pack rule.Pack, j job.Job, c rule.Compare) (slope float64, ok bool) {
+	slope, _, ok = pack.Limit("pipe.gradient", c, PipeFacts(j.Waste.NominalMM), PipeTags(j)...)
+	return slope, ok
+}
+
+// Misshapen is the refusal of a job one of whose shapes could not be worked
+// out; nil when all could. Where corners fall differently the shape mostly can.
+func Misshapen(sh *plan.Shaper) job.Problems {
+	var f *plan.Failure
+	if !errors.As(sh.Err(), &f) {
+		return nil
+	}
+	return job.Problems{{Path: "job", Reason: "cannot be worked out: " + f.What + " cannot be cut to shape. Move what meets there by a few millimetres: the shower, the drain, the waste or a doorway"}}
+}
