@@ -162,7 +162,7 @@ func (m *Measurer) cover() {
 			length := b.Sub(a).Len()
 			if to := math.Min(length, r.ExitAtMM-s); length > 1e-9 && to > 1e-9 {
 				u := b.Sub(a).Mul(1 / length)
-				crown := func(t float64) float64 { return r.InvertAt(s+t) + p.Pipe.BoreMM + p.Pipe.WallMM() }
+				crown := func(t float64) float64 { return r.InvertAt(s+t) + p.AboveInvertMM(s+t) }
 				for _, iv := range m.stretches(a, u, to) {
 					if math.IsNaN(iv.topMM) {
 						// Below the structural floor nothing needs to cover it.
@@ -269,7 +269,7 @@ func (m *Measurer) underside() {
 		}
 		worst, at := math.Inf(-1), 0.0
 		for _, s := range []float64{p.FromMM, math.Min(p.ToMM, r.ExitAtMM)} {
-			if into := floor.At(r.PointAt(s)) - (r.InvertAt(s) - p.Pipe.WallMM()); into > worst {
+			if into := floor.At(r.PointAt(s)) - (r.InvertAt(s) - p.BelowInvertMM(s)); into > worst {
 				worst, at = into, s
 			}
 		}
