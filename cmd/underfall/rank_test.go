@@ -40,6 +40,7 @@ var ranks = map[string]int{
 	"app/paint":             9,
 	"app":                   10,
 	"app/command":           11,
+	"cmd/mutants":           11,
 	"cmd/notices":           11,
 	"cmd/underfall":         12,
 }
