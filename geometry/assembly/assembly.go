@@ -232,7 +232,7 @@ func (b *builder) structure() {
 // width.
 func (b *builder) joist(js layout.Joist) solid.Shape {
 	j := b.job
-	top := func(u float64) float64 { return joist.TopMM(j, b.heights, js, js.Origin.Add(js.Along.Mul(u))) }
+	top := func(u float64) float64 { return joist.TopMM(&j, &b.heights, &js, js.Origin.Add(js.Along.Mul(u))) }
 	depth := j.Floor.Joists.DepthMM
 	what := fmt.Sprintf("joist %d with its cuts", js.Number)
 	profile := plan.FromRing(plan.Ring{{js.FromMM, top(js.FromMM) - depth}, {js.ToMM, top(js.ToMM) - depth}, {js.ToMM, top(js.ToMM)}, {js.FromMM, top(js.FromMM)}})

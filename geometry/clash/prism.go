@@ -100,7 +100,7 @@ func (p *Prism) addWay(way mgl64.Vec3) {
 
 // under tells whether a point lies over or under a face square to it, and not
 // beside it.
-func (f face) under(q mgl64.Vec3) bool {
+func (f *face) under(q mgl64.Vec3) bool {
 	for i, a := range f.corners {
 		b := f.corners[(i+1)%len(f.corners)]
 		if f.out.Cross(b.Sub(a)).Dot(q.Sub(a)) < 0 {
@@ -123,7 +123,8 @@ func (p *Prism) span(n mgl64.Vec3) (low, high float64) {
 // clip is the part of the segment a-b in the body, as shares of it.
 func (p *Prism) clip(a, b mgl64.Vec3) (from, to float64, ok bool) {
 	from, to = 0, 1
-	for _, f := range p.faces {
+	for i := range p.faces {
+		f := &p.faces[i]
 		da, db := f.out.Dot(a)-f.offset, f.out.Dot(b)-f.offset
 		switch {
 		case da > 0 && db > 0:
@@ -177,7 +178,8 @@ func (p *Prism) Gap(o *Prism) Meeting {
 		}
 	}
 	corners := func(p, o *Prism) {
-		for _, f := range o.faces {
+		for i := range o.faces {
+			f := &o.faces[i]
 			for _, c := range p.corners {
 				if h := f.out.Dot(c) - f.offset; h >= 0 && f.under(c) {
 					keep(c, c.Sub(f.out.Mul(h)))

@@ -108,29 +108,25 @@ func (m *Measurer) drainByStructure(trap, channel *clash.Prism) {
 			m.hold("clash.drain-gap", m.pair(clash.Channel, m.floorKind()), of(rule.DrainChannelByFloor), channel.Gap(m.floorBody(ring)))
 		}
 	}
-	for _, part := range []struct {
-		kind   clash.Kind
-		body   *clash.Prism
-		over   plan.Region
-		byWall rule.Thing
-		byDeck rule.Thing
-	}{{clash.Trap, trap, l.Trap, rule.TrapByWall, rule.TrapByDeck}, {clash.Channel, channel, l.Drain, rule.DrainChannelByWall, rule.DrainChannelByDeck}} {
-		if part.body == nil {
-			continue
-		}
-		for k, w := range l.Walls {
-			if meets([]plan.Point{w.A, w.B}, part.over[0].Outer, besideMM) {
-				m.hold("clash.wall-gap", m.pair(part.kind, clash.Wall), rule.Subject{Of: part.byWall, Number: w.Index + 1}, part.body.Gap(m.near.walls[k]))
-			}
-		}
-		worst := clash.Meeting{GapMM: math.Inf(1)}
-		for k := range l.Deck {
-			if is := part.body.Gap(m.deckBody(k)); is.GapMM < worst.GapMM {
-				worst = is
-			}
-		}
-		m.hold("clash.deck-gap", m.pair(part.kind, clash.Deck), of(part.byDeck), worst)
+	m.partByRoom(clash.Trap, trap, &m.near.trap, rule.TrapByWall, rule.TrapByDeck)
+	m.partByRoom(clash.Channel, channel, &m.near.channel, rule.DrainChannelByWall, rule.DrainChannelByDeck)
+}
+
+// partByRoom holds the trap or the drain's channel against walls and deck.
+func (m *Measurer) partByRoom(kind clash.Kind, body *clash.Prism, near *nearPart, byWall, byDeck rule.Thing) {
+	if body == nil {
+		return
 	}
+	for _, k := range near.walls {
+		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), rule.Subject{Of: byWall, Number: m.Layout.Walls[k].Index + 1}, body.Gap(m.near.walls[k]))
+	}
+	worst := clash.Meeting{GapMM: math.Inf(1)}
+	for _, k := range near.deck {
+		if is := body.Gap(m.deckBody(k)); is.GapMM < worst.GapMM {
+			worst = is
+		}
+	}
+	m.hold("clash.deck-gap", m.pair(kind, clash.Deck), of(byDeck), worst)
 }
 
 // floorKind is what the structural floor is.
@@ -151,7 +147,7 @@ func (m *Measurer) byJoists(p *waste.Piece, near *nearPiece, i int) {
 	reach := pair.ClearMM + besideMM
 	low, high := levels(p)
 	for _, k := range near.joists {
-		js := m.Layout.Joists[k]
+		js := &m.Layout.Joists[k]
 		if m.byHeight(js, p.Path, low, high, p.RadiusMM()+reach) {
 			m.hold("clash.joist-gap", pair, pieceBy(rule.PieceByJoist, p, js.Number), nearest(m.bodies(i), m.joistBody(js), reach))
 		}
@@ -193,7 +189,7 @@ func (m *Measurer) byRoom(p *waste.Piece, near *nearPiece, i int) {
 	}
 	worst := clash.Meeting{GapMM: math.Inf(1)}
 	for _, k := range near.deck {
-		if is := nearest(bodies, m.deckBody(k), besideMM); is.GapMM < worst.GapMM {
+		if is := nearest(bodies, m.deckBody(k), math.Min(besideMM, worst.GapMM)); is.GapMM < worst.GapMM {
 			worst = is
 		}
 	}
@@ -215,23 +211,25 @@ func (m *Measurer) deckBody(k int) *clash.Prism {
 	return &m.room.deck
 }
 
-// nearJoists are the joists within reach of a path between two levels.
-func (m *Measurer) nearJoists(path []plan.Point, lowMM, highMM, reachMM float64) []layout.Joist {
-	var out []layout.Joist
+// nearJoists are the joists within reach of a path between two levels. They are
+// good until the next are looked for.
+func (m *Measurer) nearJoists(path []plan.Point, lowMM, highMM, reachMM float64) []*layout.Joist {
+	out := m.room.nearJoists[:0]
 	for i := range m.Layout.Joists {
-		if js := &m.Layout.Joists[i]; beside(js, path, reachMM) && m.byHeight(*js, path, lowMM, highMM, reachMM) {
-			out = append(out, *js)
+		if js := &m.Layout.Joists[i]; beside(js, path, reachMM) && m.byHeight(js, path, lowMM, highMM, reachMM) {
+			out = append(out, js)
 		}
 	}
+	m.room.nearJoists = out
 	return out
 }
 
 // byHeight tells whether what lies between two levels along a path is within
 // reach of a joist's top and underside.
-func (m *Measurer) byHeight(js layout.Joist, path []plan.Point, lowMM, highMM, reachMM float64) bool {
+func (m *Measurer) byHeight(js *layout.Joist, path []plan.Point, lowMM, highMM, reachMM float64) bool {
 	top, bottom := math.Inf(-1), math.Inf(1)
 	for _, q := range path {
-		z := joist.TopMM(m.Settled, m.Heights, js, q)
+		z := joist.TopMM(&m.Settled, &m.Heights, js, q)
 		top, bottom = math.Max(top, z), math.Min(bottom, z)
 	}
 	slack := m.Heights.Survey.Floor.Gradient() * reachMM
@@ -239,7 +237,7 @@ func (m *Measurer) byHeight(js layout.Joist, path []plan.Point, lowMM, highMM, r
 }
 
 // joistBody is a joist without its cuts. It is good until the next job is begun.
-func (m *Measurer) joistBody(js layout.Joist) *clash.Prism {
+func (m *Measurer) joistBody(js *layout.Joist) *clash.Prism {
 	for len(m.room.joists) < len(m.Layout.Joists) {
 		m.room.joists = append(m.room.joists, clash.Prism{})
 	}
@@ -253,7 +251,7 @@ func (m *Measurer) joistBody(js layout.Joist) *clash.Prism {
 	*made = true
 	half := plan.Left(js.Along).Mul(js.WidthMM / 2)
 	a, b := js.Origin.Add(js.Along.Mul(js.FromMM)), js.Origin.Add(js.Along.Mul(js.ToMM))
-	from, to := joist.TopMM(m.Settled, m.Heights, js, a), joist.TopMM(m.Settled, m.Heights, js, b)
+	from, to := joist.TopMM(&m.Settled, &m.Heights, js, a), joist.TopMM(&m.Settled, &m.Heights, js, b)
 	top := solid.Through(a, from, js.Along, (to-from)/(js.ToMM-js.FromMM))
 	body.Set(plan.Ring{a.Sub(half), b.Sub(half), b.Add(half), a.Add(half)}, top.Raised(-m.Settled.Floor.Joists.DepthMM), top)
 	return body
@@ -293,8 +291,7 @@ func (m *Measurer) bodies(i int) []clash.Cylinder {
 }
 
 // appendBodies adds the cylinders that make up a piece of the run but a drop; a
-// bend has one for each side of its polygon, drawn on to meet its neighbours on
-// the outside.
+// bend has one for each side of its polygon, drawn on to meet its neighbours on the outside.
 func appendBodies(out []clash.Cylinder, p *waste.Piece) []clash.Cylinder {
 	at, radius := p.FromMM, p.RadiusMM()
 	var last mgl64.Vec3
@@ -396,9 +393,9 @@ func nearest(bodies []clash.Cylinder, p *clash.Prism, lessThanMM float64) clash.
 // nearestTo holds bodies against other bodies.
 func nearestTo(bodies, others []clash.Cylinder) clash.Meeting {
 	worst := clash.Meeting{GapMM: math.Inf(1)}
-	for _, b := range bodies {
-		for _, o := range others {
-			if is := b.GapTo(o); is.GapMM < worst.GapMM {
+	for i := range bodies {
+		for k := range others {
+			if is := bodies[i].GapTo(&others[k]); is.GapMM < worst.GapMM {
 				worst = is
 			}
 		}

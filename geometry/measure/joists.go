@@ -54,9 +54,9 @@ func (m *Measurer) strength() {
 		return
 	}
 	b := joist.BeamOf(m.Settled, m.Layout, m.buildUp().AddedKNM2(m.Layout.FallArea.Centroid()))
-	js := m.Layout.Joists[len(m.Layout.Joists)/2]
+	js := &m.Layout.Joists[len(m.Layout.Joists)/2]
 	middle := js.Origin.Add(js.Along.Mul((js.FromMM + js.ToMM) / 2))
-	at := middle.Vec3(joist.TopMM(m.Settled, m.Heights, js, middle))
+	at := middle.Vec3(joist.TopMM(&m.Settled, &m.Heights, js, middle))
 	m.add("joist.bending-share", of(rule.JoistsUncut), b.BendingShare(b.Whole(b.SpanMM/2)), at)
 	m.add("joist.shear-share", of(rule.JoistsUncut), b.ShearShare(b.Whole(0)), at)
 	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at)

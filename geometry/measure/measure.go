@@ -43,6 +43,7 @@ type Measurer struct {
 		bodies                           [][]clash.Cylinder
 		clipped                          []clash.Cylinder
 		joists                           []clash.Prism
+		nearJoists                       []*layout.Joist
 		trap, channel, floor, deck, door clash.Prism
 		stud                             clash.Prism
 	}

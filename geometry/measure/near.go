@@ -14,10 +14,14 @@ import (
 // nearby is what lies near each piece of the run in plan, and may so be in its
 // way at some height. It holds for all jobs that are the same in plan.
 type nearby struct {
-	pieces []nearPiece
+	pieces        []nearPiece
+	trap, channel nearPart
 	// walls are the bodies of all walls.
 	walls []*clash.Prism
 }
+
+// nearPart is what lies near the trap or the drain's channel, each by its index.
+type nearPart struct{ walls, deck []int }
 
 // nearPiece is what lies near a piece, each by its index.
 type nearPiece struct {
@@ -40,6 +44,7 @@ func (m *Measurer) findNear() {
 	for _, w := range l.Walls {
 		m.near.walls = append(m.near.walls, clash.NewPrism(w.Footprint()[0].Outer, solid.Plane{Level: -wallUpAndDownMM}, solid.Plane{Level: wallUpAndDownMM}))
 	}
+	m.near.trap, m.near.channel = partsNear(l, l.Trap), partsNear(l, l.Drain)
 	m.near.pieces = make([]nearPiece, len(run.Pieces))
 	for i := range run.Pieces {
 		p, near := &run.Pieces[i], &m.near.pieces[i]
@@ -80,6 +85,28 @@ func (m *Measurer) findNear() {
 		near.channel = len(l.Drain) > 0 && meets(path, l.Drain[0].Outer, reach)
 	}
 }
+
+// partsNear are the walls and the deck near a part of the drain.
+func partsNear(l *layout.Layout, over plan.Region) (near nearPart) {
+	if len(over) == 0 {
+		return near
+	}
+	for k, w := range l.Walls {
+		if meets([]plan.Point{w.A, w.B}, over[0].Outer, besideMM) {
+			near.walls = append(near.walls, k)
+		}
+	}
+	around := closed(over[0].Outer)
+	for k, part := range l.Deck {
+		if meets(around, part, besideMM) {
+			near.deck = append(near.deck, k)
+		}
+	}
+	return near
+}
+
+// closed is a ring as a path that ends where it began.
+func closed(r plan.Ring) []plan.Point { return append(append([]plan.Point(nil), r...), r[0]) }
 
 // planPath is a piece's path in plan; a drop takes the room its bend needs.
 func (m *Measurer) planPath(p *waste.Piece) []plan.Point {
@@ -139,6 +166,5 @@ func meets(path []plan.Point, ring plan.Ring, reachMM float64) bool {
 	if len(path) == 0 {
 		return false
 	}
-	around := append(append([]plan.Point(nil), ring...), ring[0])
-	return (plan.Region{{Outer: ring}}).Contains(path[0], 0) || apart(path, around) < reachMM
+	return (plan.Region{{Outer: ring}}).Contains(path[0], 0) || apart(path, closed(ring)) < reachMM
 }

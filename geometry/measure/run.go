@@ -385,8 +385,9 @@ func (m *Measurer) exitInJoist(at mgl64.Vec3) {
 		return
 	}
 	half := r.Outgoing().OutsideDiameterMM / 2
-	for _, js := range m.Layout.Joists {
-		top := joist.TopMM(m.Settled, m.Heights, js, r.Exit)
+	for i := range m.Layout.Joists {
+		js := &m.Layout.Joists[i]
+		top := joist.TopMM(&m.Settled, &m.Heights, js, r.Exit)
 		if level := r.InvertAt(r.ExitAtMM); level-r.Outgoing().WallMM() >= top || level+2*half <= top-m.Settled.Floor.Joists.DepthMM {
 			continue // it ends over or under the joists
 		}

@@ -178,7 +178,7 @@ func (g *long) joists() {
 				if !ok || length < 1e-9 {
 					continue
 				}
-				top := joist.TopMM(r.Settled, h, js, a.Add(b.Sub(a).Mul((from+to)/2)))
+				top := joist.TopMM(&r.Settled, &h, &js, a.Add(b.Sub(a).Mul((from+to)/2)))
 				g.area(fmt.Sprintf("joist-%d", js.Number), fmt.Sprintf("Joist %d", js.Number), material.Timber, true, []float64{s + from*length, s + to*length},
 					func(float64) float64 { return top - r.Settled.Floor.Joists.DepthMM }, func(float64) float64 { return top })
 			}
