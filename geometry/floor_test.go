@@ -63,7 +63,7 @@ func TestFloorIsOne(t *testing.T) {
 						bottom, top = math.Min(bottom, body.Bottom.At(p)), math.Max(top, body.Top.At(p))
 					}
 				}
-				if bottom > top || r.Layout.Drain.Contains(p, r.Settled.Base.ChannelLeewayMM+0.01) {
+				if bottom > top || r.Layout.Drain.Contains(p, math.Sqrt2*r.Settled.Base.ChannelLeewayMM+0.01) {
 					continue // sawn out, by the drain, behind the wall's tile, or a ramp
 				}
 				if math.Abs(top-c.TopMM) > 1e-6 || math.Abs(bottom-c.BottomMM) > 1e-6 {
@@ -127,7 +127,7 @@ func TestTheFloorStandsOnItsHighSpots(t *testing.T) {
 	flat.SpotLevels[4].LevelMM = 0
 	spread := func(j job.Job) float64 {
 		for _, row := range geometry.Evaluate(j, packs(t)["UK"]).Schedule {
-			if row.Label == "Structural floor, highest under the shower" {
+			if row.Label() == "Structural floor, highest under the shower" {
 				return row.Worst
 			}
 		}

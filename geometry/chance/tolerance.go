@@ -3,7 +3,6 @@ package chance
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"underfall/geometry/asbuilt"
 	"underfall/geometry/buildup"
@@ -177,21 +176,13 @@ func Spread(planned stage.Levelled, rows []buildup.Row) []buildup.Row {
 	}
 	off := make([]float64, len(s.inputs))
 	var k job.Job
-	var moved []buildup.Row
 	for i, in := range s.inputs {
 		off[i] = in.toleranceMM
 		l := s.at(off, &k)
 		off[i] = 0
-		moved = l.BuildUp().AppendSchedule(moved[:0])
+		floor := l.BuildUp()
 		for n := range rows {
-			// Mostly it is in the same place.
-			at := n
-			if at >= len(moved) || moved[at].ID != rows[n].ID {
-				at = slices.IndexFunc(moved, func(m buildup.Row) bool { return m.ID == rows[n].ID })
-			}
-			if at >= 0 {
-				effects[n] = append(effects[n], moved[at].Value-rows[n].Value)
-			}
+			effects[n] = append(effects[n], floor.Value(rows[n])-rows[n].Value)
 		}
 	}
 	for n := range rows {

@@ -95,8 +95,8 @@ func TestBuildUpByHand(t *testing.T) {
 			t.Errorf("%s %v, want %v", name, c[0], c[1])
 		}
 	}
-	if g := h.Governing(); g.Name != "trap body on the floor" {
-		t.Errorf("governed by %q", g.Name)
+	if g := h.Governing(); g.Name() != "trap body on the floor" {
+		t.Errorf("governed by %q", g.Name())
 	}
 }
 
@@ -144,7 +144,7 @@ func TestLeastRaiseIsLeast(t *testing.T) {
 		_, h := solve(j)
 		for _, c := range h.Constraints {
 			if c.BaseTopMM > h.BaseTopMM+1e-9 {
-				t.Fatalf("%s needs %v, base top is %v", c.Name, c.BaseTopMM, h.BaseTopMM)
+				t.Fatalf("%s needs %v, base top is %v", c.Name(), c.BaseTopMM, h.BaseTopMM)
 			}
 		}
 		if g := h.Governing(); math.Abs(g.BaseTopMM-h.BaseTopMM) > 1e-9 {

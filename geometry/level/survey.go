@@ -6,7 +6,6 @@ package level
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mat"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
@@ -28,7 +27,7 @@ type Survey struct {
 // Measure fits the structural floor to the spot levels.
 //
 // Method: three or more readings that do not lie on one line give the plane of
-// least squares z = c + a·x + b·y (QR); fewer, or in line, give their mean,
+// least squares z = c + a·x + b·y, by its normal equations; fewer, or in line, give their mean,
 // level; none gives level zero.
 func Measure(spots []job.SpotLevel) Survey {
 	s := Survey{WorstIndex: -1}
@@ -42,19 +41,17 @@ func Measure(spots []job.SpotLevel) Survey {
 	}
 	s.Floor = solid.Plane{Level: mean}
 	if spread(spots, meanAt) > 1 {
-		rows, rhs := mat.NewDense(len(spots), 3, nil), mat.NewVecDense(len(spots), nil)
-		for i, p := range spots {
-			// About the middle of the readings, in metres, so that the columns
-			// are of one size.
-			d := p.At.Sub(meanAt).Mul(1e-3)
-			rows.SetRow(i, []float64{1, d.X(), d.Y()})
-			rhs.SetVec(i, p.LevelMM)
+		// About the middle of the readings the constant uncouples from the slopes,
+		// which two equations are left for.
+		var xx, yy, xy, xz, yz float64
+		for _, p := range spots {
+			d, z := p.At.Sub(meanAt), p.LevelMM-mean
+			xx, yy, xy = xx+d.X()*d.X(), yy+d.Y()*d.Y(), xy+d.X()*d.Y()
+			xz, yz = xz+d.X()*z, yz+d.Y()*z
 		}
-		var x mat.VecDense
-		if err := x.SolveVec(rows, rhs); err == nil {
-			a, b := x.AtVec(1)*1e-3, x.AtVec(2)*1e-3
-			s.Floor = solid.Plane{Level: x.AtVec(0) - a*meanAt.X() - b*meanAt.Y(), SlopeX: a, SlopeY: b}
-		}
+		det := xx*yy - xy*xy
+		a, b := (xz*yy-yz*xy)/det, (yz*xx-xz*xy)/det
+		s.Floor = solid.Plane{Level: mean - a*meanAt.X() - b*meanAt.Y(), SlopeX: a, SlopeY: b}
 	}
 	squares := 0.0
 	for i, p := range spots {

@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
+	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -34,6 +35,8 @@ type Measurer struct {
 	near      nearby
 	nearKnown bool
 	pairs     *clash.Table
+	// boundNames are those of this plan.
+	boundNames map[boundKey]string
 	// Which bodies of joists and of pieces of the run have been made.
 	joistsMade, bodiesMade []bool
 	// room is used again from one job to the next.
@@ -54,7 +57,10 @@ func (m *Measurer) Begin(l stage.Levelled) {
 	if c := circumstancesOf(l.Settled); m.tags == nil || c != m.circumstances {
 		m.circumstances, m.tags, m.facts = c, jobTags(l.Settled), stage.PipeFacts(l.Settled.Waste.NominalMM)
 	}
-	m.nearKnown = m.nearKnown && l.SamePlan(&m.Levelled)
+	if !l.SamePlan(&m.Levelled) {
+		m.nearKnown = false
+		clear(m.boundNames)
+	}
 	m.Levelled, m.out = l, m.out[:0]
 	m.floor, m.crossings, m.crossed = nil, nil, false
 	clear(m.joistsMade)
@@ -184,6 +190,30 @@ func jobTags(j job.Job) []string {
 	return append(tags, string(j.Floor.Kind), "fall-"+string(j.Former.Fall))
 }
 
+// boundName is what a bound is called, made once for all jobs of one run.
+func (m *Measurer) boundName(c level.Constraint) string {
+	piece := 0
+	if c.Piece != nil {
+		piece = c.Piece.Number
+	}
+	key := boundKey{c.By, piece}
+	name, ok := m.boundNames[key]
+	if !ok {
+		name = c.Name()
+		if m.boundNames == nil {
+			m.boundNames = map[boundKey]string{}
+		}
+		m.boundNames[key] = name
+	}
+	return name
+}
+
+// boundKey is a bound and the number of the piece it holds up.
+type boundKey struct {
+	by    level.Bound
+	piece int
+}
+
 func (m *Measurer) base() {
 	h, j, l := m.Heights, m.Settled, m.Layout
 	at := l.FallArea.Centroid().Vec3(h.BaseTopMM)
@@ -195,7 +225,7 @@ func (m *Measurer) base() {
 		m.add("base.thin-by", of(rule.Base), math.Max(0, h.JoistTopMM(j)-h.BaseTopMM), at)
 	}
 	governing := h.Governing()
-	m.add("base.too-low", rule.Subject{Of: rule.Base, Name: governing.Name}, math.Max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
+	m.add("base.too-low", rule.Subject{Of: rule.Base, Name: m.boundName(governing)}, math.Max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
 	if j.Base.Moulded {
 		m.add("base.uneven-cut", of(rule.BaseBoard), math.Abs(unevenCut(j)), at)
 	}

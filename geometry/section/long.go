@@ -237,7 +237,7 @@ func (g *long) nodes() {
 	crown := run.InvertAt(run.ExitAtMM) + run.PipeAt(run.ExitAtMM).BoreMM
 	g.Marks = append(g.Marks, Mark{At: g.at(run.ExitAtMM, crown), LevelMM: crown, Label: "Crown"})
 	for _, row := range r.Schedule {
-		if row.Label == "Least cover over the pipe, to the base's top" {
+		if row.ID.Of == buildup.PipeCover {
 			at := run.Nearest(planOf(row.At))
 			g.Marks = append(g.Marks, Mark{At: g.at(at, row.At.Z()), Label: "Least cover", Text: unit.Format(row.Value, unit.Length, r.Settled.Units)})
 		}
