@@ -1,11 +1,14 @@
 package layout_test
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/layout"
 	"underfall/geometry/plan"
 )
 
@@ -100,4 +103,28 @@ func TestSweepOverTheShower(t *testing.T) {
 			near(t, fmt.Sprintf("%s: both parts", c.fall), d.SweepFall.Area()+d.SweepRoom.Area(), d.Sweep.Area())
 		}
 	})
+}
+
+// A sweep that cannot be worked out says which doorway it is of, as people count.
+func TestFailedSweepNamesItsDoorway(t *testing.T) {
+	j := job.New()
+	j.Room.Doorways[0].Leaf = job.LeafNone
+	j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: 3, OffsetMM: 800, WidthMM: 760, Leaf: job.LeafIn})
+	for _, earlier := range []int{0, 1} { // the sweep in the room, then its part over the fall
+		passed := 0
+		sh := &plan.Shaper{Refuse: func(what string, _ float64) error {
+			if !strings.Contains(what, "sweep") {
+				return nil
+			}
+			if passed++; passed <= earlier {
+				return nil
+			}
+			return errors.New("no")
+		}}
+		layout.Of(j, sh)
+		var f *plan.Failure
+		if !errors.As(sh.Err(), &f) || f.What != "the sweep of the door in doorway 2" {
+			t.Errorf("after %d: %v", earlier, sh.Err())
+		}
+	}
 }

@@ -101,8 +101,6 @@ func TestWallAlongASide(t *testing.T) {
 				j := withOutline(job.New(), 100, outline...)
 				j.Shower.OffsetMM = c.offset
 				l := place(t, f.job(j))
-				// The back wall is a little longer or shorter where its end moves;
-				// the shower is kept where it is, from either end.
 				var left []layout.Edge
 				for _, e := range l.Edges {
 					if e.Side == layout.Left {
@@ -232,4 +230,14 @@ func TestRamps(t *testing.T) {
 			}
 		}
 	})
+}
+
+// A wall a little off the side, the room's first one, has no ramp in the gap.
+func TestNoRampAtTheFirstWall(t *testing.T) {
+	j := withOutline(job.New(), 100, plan.Point{0, 1900}, plan.Point{0, 0}, plan.Point{2400, 0}, plan.Point{2400, 1900})
+	j.Shower = job.Shower{Wall: 3, OffsetMM: 1000 - 1.9, WidthMM: 1400, DepthMM: 900}
+	j.Room.Edge = job.EdgeRamp
+	if e := place(t, j).Edges[3]; e.Side != layout.Left || e.Wall != 0 || len(e.Ramp) > 0 {
+		t.Errorf("%+v, want the left wall without a ramp", e)
+	}
 }

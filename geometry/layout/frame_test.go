@@ -43,11 +43,11 @@ func nearPoint(t tester, what string, got, want plan.Point) {
 	}
 }
 
-// nearArea is near for areas, which are large numbers: to a tenth of a square
-// millimetre.
+// nearArea is near for areas, to two square millimetres: corners are put on a
+// grid of a ten-thousandth of a millimetre, and edges are metres long.
 func nearArea(t tester, what string, got plan.Region, want float64) {
 	t.Helper()
-	if !(math.Abs(got.Area()-want) <= 0.1) {
+	if !(math.Abs(got.Area()-want) <= 2) {
 		t.Errorf("%s covers %v mm², want %v", what, got.Area(), want)
 	}
 }
