@@ -115,6 +115,7 @@ func TestSmallerUnits(t *testing.T) {
 func TestBareFalls(t *testing.T) {
 	readsAs(t, "0.49", Slope, Metric, 0.49)
 	readsAs(t, "10", Slope, Metric, 0.1)
+	readsAs(t, "10.5", Slope, Metric, 1/10.5)
 	readsAs(t, "12.5", Slope, Metric, 0.08)
 	asks(t, "0.5", Slope, Metric, "50 %", "0.5 %")
 	asks(t, "1.9", Slope, Metric, "190 %", "1.9 %")
@@ -152,6 +153,31 @@ func TestFractionsOfAnInch(t *testing.T) {
 	for _, text := range []string{`1 2/2"`, `1 3/2"`} {
 		if v, err := Parse(text, Length, Metric); err == nil || !strings.Contains(err.Error(), "less than 1") {
 			t.Errorf("%s: %v, %v", text, v, err)
+		}
+	}
+}
+
+// A hyphen between a whole number and a fraction joins them in inches only;
+// elsewhere it takes away.
+func TestHyphenBeforeAFraction(t *testing.T) {
+	for _, text := range []string{`=4-1/2"`, "=4-1/2 in", "=4-1/2 inches"} {
+		asks(t, text, Length, Metric, "114.3 mm", "-8.7 mm")
+	}
+	readsAs(t, "=4-1/2 mm", Length, Metric, 3.5)
+	readsAs(t, "=4-1/2 mm", Length, Imperial, 4*inch-0.5)
+	readsAs(t, "=4-1/2 cm", Length, Imperial, 4*inch-5)
+	readsAs(t, "=4-1/2", Length, Metric, 3.5)
+}
+
+// What does not belong is told by what it is.
+func TestWhatDoesNotBelong(t *testing.T) {
+	for text, says := range map[string]string{
+		"12 mm ½": "a fraction does not belong here", "2 x 3": "begin with =", "12 +": "something must follow the “+”", "12 x": "something must follow the “x”",
+		"12 mm : 3 mm": "the “:” does not belong here", "12 mm 5": "the “5” does not belong here", "12 mm y": "the unit “y” is not known here", "1.5/2": "begin with =", "1/2.5": "begin with =",
+		"": "type a number", "+": "a number must follow the “+”", "=": "after = comes a sum", "/2": "a number must come before the “/”", "=2+/3": "a number must come before the “/”",
+	} {
+		if v, err := Parse(text, Length, Metric); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%s: %v, %v, want it to say %q", text, v, err, says)
 		}
 	}
 }
