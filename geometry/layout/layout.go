@@ -445,11 +445,14 @@ func (l Layout) toPoint(slope, halfWidth float64) solid.Surface {
 }
 
 // fromBackLeft walks a ring from its corner nearest to the shower's back left,
-// so that planes are counted the same wherever the room lies.
+// of two as near the one nearer to its back right, so that planes are counted
+// the same wherever the room lies.
 func (l Layout) fromBackLeft(r plan.Ring) plan.Ring {
 	first := 0
 	for i, p := range r {
-		if p.Sub(l.Corners[0]).Len() < r[first].Sub(l.Corners[0]).Len()-1e-6 {
+		left := p.Sub(l.Corners[0]).Len() - r[first].Sub(l.Corners[0]).Len()
+		right := p.Sub(l.Corners[1]).Len() - r[first].Sub(l.Corners[1]).Len()
+		if left < -1e-6 || left < 1e-6 && right < 0 {
 			first = i
 		}
 	}

@@ -302,9 +302,9 @@ func (r *Rule) Speaks(tag string) bool {
 	return slices.Contains(r.When.Tags, tag) || slices.Contains(r.When.Without, tag)
 }
 
-// slack is what a value may miss a limit by before it counts: a thousandth of
-// the limit's size, or a thousandth of a millimetre, so that a value set to
-// the limit is not broken by rounding.
+// slack is what a value may miss a limit by before it counts: a millionth of the
+// limit's size, and no less than a millionth, so that a value set to the limit
+// is not broken by rounding.
 func (r *Rule) slack() float64 { return math.Max(1e-6, math.Abs(r.Limit)*1e-6) }
 
 // Broken tells whether the measurement breaks the rule. A value that is not a
