@@ -109,8 +109,8 @@ func TestAngleSlack(t *testing.T) {
 			near(t, name+", asked for", found[0].Value, math.Abs(c.deg))
 			near(t, name+", there is", found[0].Limit, c.nearest)
 			nearPoint(t, name+", where", found[0].At, plan.Point{1000, 0})
-			if piece := fmt.Sprintf("%.0f° bend", c.nearest); found[0].Piece != piece {
-				t.Errorf("%s: trouble with %q, want %q", name, found[0].Piece, piece)
+			if found[0].Number != 1 {
+				t.Errorf("%s: trouble with bend %d, want 1", name, found[0].Number)
 			}
 		}
 	}
@@ -129,7 +129,7 @@ func TestSlackAtTheOutlet(t *testing.T) {
 				near(t, "asked for", x.Value, math.Abs(deg))
 				near(t, "there is", x.Limit, 2.5)
 				nearPoint(t, "where", x.At, f.point(plan.Point{}))
-				if x.Kind != waste.NoBend || x.Piece != "Trap outlet" {
+				if x.Kind != waste.NoBend || x.Number != 0 {
 					t.Errorf("off by %v°: %+v", deg, x)
 				}
 			}
@@ -164,8 +164,8 @@ func TestBendsOnShortLegs(t *testing.T) {
 				near(t, name+", there is", found[i].Value, length)
 				near(t, name+", needed", found[i].Limit, 90)
 				nearPoint(t, name+", where", found[i].At, f.point(turns[leg-2].Add(turns[leg-1]).Mul(0.5)))
-				if want := fmt.Sprintf("leg %d", leg); found[i].Piece != want {
-					t.Errorf("%s: trouble with %q, want %q", name, found[i].Piece, want)
+				if found[i].Number != leg {
+					t.Errorf("%s: trouble with leg %d, want %d", name, found[i].Number, leg)
 				}
 			}
 			bend := 0
