@@ -45,7 +45,8 @@ func TestFloorIsOne(t *testing.T) {
 		parts := bodiesOf(r)
 		low, high, _ := r.Layout.Room.Bounds()
 		for range 15 {
-			p := plan.Point{rapid.Float64Range(low.X(), high.X()).Draw(t, "x"), rapid.Float64Range(low.Y(), high.Y()).Draw(t, "y")}
+			share := rapid.IntRange(1, 996)
+			p := plan.Point{low.X() + (high.X()-low.X())*float64(share.Draw(t, "x"))/997, low.Y() + (high.Y()-low.Y())*float64(share.Draw(t, "y"))/997}
 			if !r.Layout.Room.Contains(p, -1) {
 				continue
 			}
@@ -57,13 +58,17 @@ func TestFloorIsOne(t *testing.T) {
 				if c.BottomMM != stack[i].TopMM || c.TopMM <= c.BottomMM {
 					t.Fatalf("at %v layer %d lies from %v to %v on one that ends at %v", p, i, c.BottomMM, c.TopMM, stack[i].TopMM)
 				}
-				bottom, top := math.Inf(1), math.Inf(-1)
+				bottom, top, onEdge := math.Inf(1), math.Inf(-1), false
 				for _, body := range parts[c.Kind.Facts().PartID] {
-					if body.Sheet.Region().Contains(p, -0.01) {
+					region := body.Sheet.Region()
+					for _, by := range []plan.Point{{0.01, 0}, {-0.01, 0}, {0, 0.01}, {0, -0.01}} {
+						onEdge = onEdge || region.Contains(p.Add(by), 0) != region.Contains(p, 0)
+					}
+					if region.Contains(p, 0) {
 						bottom, top = math.Min(bottom, body.Bottom.At(p)), math.Max(top, body.Top.At(p))
 					}
 				}
-				if bottom > top || r.Layout.Drain.Contains(p, math.Sqrt2*r.Settled.Base.ChannelLeewayMM+0.01) {
+				if onEdge || bottom > top || r.Layout.Drain.Contains(p, math.Sqrt2*r.Settled.Base.ChannelLeewayMM+0.01) {
 					continue // sawn out, by the drain, behind the wall's tile, or a ramp
 				}
 				if math.Abs(top-c.TopMM) > 1e-6 || math.Abs(bottom-c.BottomMM) > 1e-6 {

@@ -158,15 +158,18 @@ func (s Stack) TopMM() float64 { return s[len(s)-1].TopMM }
 // corners of regions lie on a grid of a ten-thousandth.
 const borderMM = 1e-6
 
-// zone is the one a point is in; the last for a point outside all.
-func (f *Floor) zone(p plan.Point) *Zone {
+// ZoneAt is the zone a point is in, by its index; the last for a point outside
+// all. It is the same for all jobs that are the same in plan.
+func (f *Floor) ZoneAt(p plan.Point) int {
 	for i := range f.Zones {
-		if z := &f.Zones[i]; z.Region.Contains(p, borderMM) {
-			return z
+		if f.Zones[i].Region.Contains(p, borderMM) {
+			return i
 		}
 	}
-	return &f.Zones[len(f.Zones)-1]
+	return len(f.Zones) - 1
 }
+
+func (f *Floor) zone(p plan.Point) *Zone { return &f.Zones[f.ZoneAt(p)] }
 
 // LayersAt are the layers there are at a plan point, each over the whole of its
 // zone, from the structure up; one may have run out to nothing.
@@ -216,9 +219,12 @@ func (z *Zone) at(p plan.Point, room Stack) Stack {
 }
 
 // FinishedMM is the finished level at a plan point of the room.
-func (f *Floor) FinishedMM(p plan.Point) float64 {
-	var room [12]Course
-	return f.zone(p).at(p, room[:0]).TopMM()
+func (f *Floor) FinishedMM(p plan.Point) float64 { return f.FinishedIn(f.ZoneAt(p), p) }
+
+// FinishedIn is the finished level at a point of a zone given by its index.
+func (f *Floor) FinishedIn(zone int, p plan.Point) float64 {
+	var room [mostLayers + 1]Course
+	return f.Zones[zone].at(p, room[:0]).TopMM()
 }
 
 // gravityMS2 is the standard acceleration of free fall. ISO 80000-3, rounded.

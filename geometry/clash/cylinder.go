@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/solid"
 )
 
 // Cylinder is a round body with flat ends.
@@ -125,6 +126,19 @@ func (c *Cylinder) Gap(p *Prism) Meeting {
 		}
 	}
 	return nearest
+}
+
+// GapToLayer holds a cylinder against all that lies between two parallel planes.
+func (c *Cylinder) GapToLayer(under, top solid.Plane) Meeting {
+	u, _ := c.axis()
+	up := mgl64.Vec3{-top.SlopeX, -top.SlopeY, 1}.Normalize()
+	low, high := c.farthest(up.Mul(-1), u), c.farthest(up, u)
+	over := up.Dot(low) - up.Z()*top.Level
+	below := up.Z()*under.Level - up.Dot(high)
+	if over > below {
+		return Meeting{over, low}
+	}
+	return Meeting{below, high}
 }
 
 // GapTo holds two cylinders against each other along their round sides.

@@ -137,16 +137,30 @@ func (c Crossing) ZoneShare() float64 { return c.SupportMM / c.SpanMM }
 // faces. Exact for straights; for bends, to their polygon. A pipe that lies in a
 // joist and does not pass through it with its middle is a clash and no cut.
 func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
+	return Cuts(&j, &l, &h, Passages(&l, &h.Run))
+}
+
+// Passage is where the middle of a run passes over a joist in plan, whatever their
+// levels.
+type Passage struct {
+	// Piece of the run and joist of the layout, by their indexes.
+	Piece, Joist int
+	// The straight of the piece's path it happens on begins FromMM along the run
+	// at Start, and runs by Step; Entry and Exit are shares of that.
+	FromMM      float64
+	Start, Step plan.Point
+	Entry, Exit float64
+}
+
+// Passages are all passages of a laid run, in the order of the run.
+func Passages(l *layout.Layout, run *waste.Run) []Passage {
 	if len(l.Joists) == 0 {
 		return nil
 	}
-	var out []Crossing
+	var out []Passage
 	across := plan.Left(l.JoistAlong)
-	for k := range h.Run.Pieces {
-		p := &h.Run.Pieces[k]
-		if over(&j, &h, p) {
-			continue
-		}
+	for k := range run.Pieces {
+		p := &run.Pieces[k]
 		low, high := math.Inf(1), math.Inf(-1)
 		for _, q := range p.Path {
 			v := q.Sub(l.JoistOrigin).Dot(across)
@@ -165,46 +179,41 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 				if v := joist.Origin.Sub(l.JoistOrigin).Dot(across); v-joist.WidthMM/2 > high || v+joist.WidthMM/2 < low {
 					continue
 				}
-				from, to, ok := joist.Crosses(a, b)
-				if !ok {
-					continue
+				if from, to, ok := joist.Crosses(a, b); ok {
+					out = append(out, Passage{k, n, at, a, b.Sub(a), from, to})
 				}
-				size := h.Run.PipeAt(at + length*(from+to)/2)
-				level := func(t float64) float64 { return h.Run.InvertAt(at+length*t) + size.BoreMM/2 }
-				c := Crossing{Joist: *joist, Piece: *p, RadiusMM: size.OutsideDiameterMM/2 + clash.ClearanceMM,
-					EntryLevelMM: level(from), ExitLevelMM: level(to)}
-				entry, exit := a.Add(b.Sub(a).Mul(from)), a.Add(b.Sub(a).Mul(to))
-				c.At = entry.Add(exit).Mul(0.5)
-				c.EntryMM, c.ExitMM = entry.Sub(l.JoistOrigin).Dot(joist.Along), exit.Sub(l.JoistOrigin).Dot(joist.Along)
-				slant := slantOf(b.Sub(a), joist.Along, (h.Run.InvertAt(at)-h.Run.InvertAt(at+length))/length)
-				c.EntrySlant = slant.atMost(c.RadiusMM+at+length*from, c.RadiusMM)
-				c.ExitSlant = slant.atMost(c.RadiusMM+h.Run.LengthMM-at-length*to, c.RadiusMM)
-				c.TopMM = TopMM(&j, &h, joist, c.At)
-				c.BottomMM = c.TopMM - j.Floor.Joists.DepthMM
-				if !c.classify() {
-					continue
-				}
-				c.SupportMM, c.SpanMM = nearestSupport(l.SupportsMM, c.MiddleMM())
-				out = append(out, c)
 			}
 			at += length
 		}
 	}
-	return join(out)
+	return out
 }
 
-// over tells whether a piece of the run stays clear over all joists it may
-// cross.
-func over(j *job.Job, h *level.Heights, p *waste.Piece) bool {
-	top := math.Inf(-1)
-	for _, q := range p.Path {
-		top = math.Max(top, h.Survey.Floor.At(q))
+// Cuts are the crossings that passages come to at a run's levels.
+func Cuts(j *job.Job, l *layout.Layout, h *level.Heights, passages []Passage) []Crossing {
+	var out []Crossing
+	for i := range passages {
+		p := &passages[i]
+		joist, length := &l.Joists[p.Joist], p.Step.Len()
+		size := h.Run.PipeAt(p.FromMM + length*(p.Entry+p.Exit)/2)
+		levelAt := func(t float64) float64 { return h.Run.InvertAt(p.FromMM+length*t) + size.BoreMM/2 }
+		c := Crossing{RadiusMM: size.OutsideDiameterMM/2 + clash.ClearanceMM, EntryLevelMM: levelAt(p.Entry), ExitLevelMM: levelAt(p.Exit)}
+		entry, exit := p.Start.Add(p.Step.Mul(p.Entry)), p.Start.Add(p.Step.Mul(p.Exit))
+		c.At = entry.Add(exit).Mul(0.5)
+		c.EntryMM, c.ExitMM = entry.Sub(l.JoistOrigin).Dot(joist.Along), exit.Sub(l.JoistOrigin).Dot(joist.Along)
+		slant := slantOf(p.Step, joist.Along, (h.Run.InvertAt(p.FromMM)-h.Run.InvertAt(p.FromMM+length))/length)
+		c.EntrySlant = slant.atMost(c.RadiusMM+p.FromMM+length*p.Entry, c.RadiusMM)
+		c.ExitSlant = slant.atMost(c.RadiusMM+h.Run.LengthMM-p.FromMM-length*p.Exit, c.RadiusMM)
+		c.TopMM = TopMM(j, h, joist, c.At)
+		c.BottomMM = c.TopMM - j.Floor.Joists.DepthMM
+		if !c.classify() {
+			continue
+		}
+		c.Joist, c.Piece = *joist, h.Run.Pieces[p.Piece]
+		c.SupportMM, c.SpanMM = nearestSupport(l.SupportsMM, c.MiddleMM())
+		out = append(out, c)
 	}
-	// A joist's top is taken on its centre line, up to half its width away.
-	top += h.Survey.Floor.Gradient()*j.Floor.Joists.WidthMM - j.Floor.Deck.ThicknessMM
-	size := math.Max(p.Pipe.OutsideDiameterMM, p.After.OutsideDiameterMM)
-	bore := math.Min(p.Pipe.BoreMM, p.After.BoreMM)
-	return math.Min(p.FromInvertMM, p.ToInvertMM)+bore/2-size/2-clash.ClearanceMM >= top
+	return join(out)
 }
 
 // TopMM is the level of a joist's top edge near a plan point: the underside of

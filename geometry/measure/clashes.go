@@ -45,8 +45,8 @@ func (m *Measurer) hold(quantity string, pair clash.Pair, of rule.Subject, is cl
 func (m *Measurer) clashes() {
 	m.findNear()
 	trap, channel := m.trapBody(), m.channelBody()
-	for i := range m.near.pieces {
-		p, near := &m.Heights.Run.Pieces[i], &m.near.pieces[i]
+	for i := range m.plan.near.pieces {
+		p, near := &m.Heights.Run.Pieces[i], &m.plan.near.pieces[i]
 		m.byJoists(p, near, i)
 		kind := kindOf(p)
 		if len(near.walls)+len(near.doors)+len(near.deck) > 0 {
@@ -108,8 +108,8 @@ func (m *Measurer) drainByStructure(trap, channel *clash.Prism) {
 			m.hold("clash.drain-gap", m.pair(clash.Channel, m.floorKind()), of(rule.DrainChannelByFloor), channel.Gap(m.floorBody(ring)))
 		}
 	}
-	m.partByRoom(clash.Trap, trap, &m.near.trap, rule.TrapByWall, rule.TrapByDeck)
-	m.partByRoom(clash.Channel, channel, &m.near.channel, rule.DrainChannelByWall, rule.DrainChannelByDeck)
+	m.partByRoom(clash.Trap, trap, &m.plan.near.trap, rule.TrapByWall, rule.TrapByDeck)
+	m.partByRoom(clash.Channel, channel, &m.plan.near.channel, rule.DrainChannelByWall, rule.DrainChannelByDeck)
 }
 
 // partByRoom holds the trap or the drain's channel against walls and deck.
@@ -118,7 +118,7 @@ func (m *Measurer) partByRoom(kind clash.Kind, body *clash.Prism, near *nearPart
 		return
 	}
 	for _, k := range near.walls {
-		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), rule.Subject{Of: byWall, Number: m.Layout.Walls[k].Index + 1}, body.Gap(m.near.walls[k]))
+		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), rule.Subject{Of: byWall, Number: m.Layout.Walls[k].Index + 1}, body.Gap(m.plan.near.walls[k]))
 	}
 	worst := clash.Meeting{GapMM: math.Inf(1)}
 	for _, k := range near.deck {
@@ -185,7 +185,11 @@ func (m *Measurer) byRoom(p *waste.Piece, near *nearPiece, i int) {
 		}
 	}
 	for _, k := range near.walls {
-		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), pieceBy(rule.PieceByWall, p, m.Layout.Walls[k].Index+1), nearest(bodies, m.near.walls[k], besideMM))
+		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), pieceBy(rule.PieceByWall, p, m.Layout.Walls[k].Index+1), nearest(bodies, m.plan.near.walls[k], besideMM))
+	}
+	if near.amidDeck {
+		m.hold("clash.deck-gap", m.pair(kind, clash.Deck), pieceBy(rule.PieceByDeck, p, 0), m.byDeckAround(bodies))
+		return
 	}
 	worst := clash.Meeting{GapMM: math.Inf(1)}
 	for _, k := range near.deck {
@@ -194,6 +198,20 @@ func (m *Measurer) byRoom(p *waste.Piece, near *nearPiece, i int) {
 		}
 	}
 	m.hold("clash.deck-gap", m.pair(kind, clash.Deck), pieceBy(rule.PieceByDeck, p, 0), worst)
+}
+
+// byDeckAround holds bodies against a deck that reaches farther than they do on all
+// sides: only its top and its underside are near.
+func (m *Measurer) byDeckAround(bodies []clash.Cylinder) clash.Meeting {
+	top := m.Heights.Survey.Floor
+	under := top.Raised(-m.Settled.Floor.Deck.ThicknessMM)
+	worst := clash.Meeting{GapMM: math.Inf(1)}
+	for i := range bodies {
+		if is := bodies[i].GapToLayer(under, top); is.GapMM < worst.GapMM {
+			worst = is
+		}
+	}
+	return worst
 }
 
 // doorBody is the opening of a doorway, through its wall.

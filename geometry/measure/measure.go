@@ -31,18 +31,17 @@ type Measurer struct {
 	floor     *buildup.Floor
 	crossings []joist.Crossing
 	crossed   bool
-	// near is what lies near in plan, once it is known.
-	near      nearby
-	nearKnown bool
-	pairs     *clash.Table
-	// boundNames are those of this plan.
-	boundNames map[boundKey]string
+	// plan is what is known of the job's plan; it holds for all that are the same
+	// in plan.
+	plan  inPlan
+	pairs *clash.Table
+	// withoutPlaces leaves out where on the run measurements are taken.
+	withoutPlaces bool
 	// Which bodies of joists and of pieces of the run have been made.
 	joistsMade, bodiesMade []bool
 	// room is used again from one job to the next.
 	room struct {
 		left                             []plan.Interval
-		stretches                        []stretch
 		bodies                           [][]clash.Cylinder
 		clipped                          []clash.Cylinder
 		joists                           []clash.Prism
@@ -58,8 +57,7 @@ func (m *Measurer) Begin(l stage.Levelled) {
 		m.circumstances, m.tags, m.facts = c, jobTags(l.Settled), stage.PipeFacts(l.Settled.Waste.NominalMM)
 	}
 	if !l.SamePlan(&m.Levelled) {
-		m.nearKnown = false
-		clear(m.boundNames)
+		m.plan.forget()
 	}
 	m.Levelled, m.out = l, m.out[:0]
 	m.floor, m.crossings, m.crossed = nil, nil, false
@@ -67,10 +65,17 @@ func (m *Measurer) Begin(l stage.Levelled) {
 	clear(m.bodiesMade)
 }
 
+// WithPlaces says whether measurements of the run have their place. Leaving it out
+// is for who looks at values alone.
+func (m *Measurer) WithPlaces(on bool) { m.withoutPlaces = !on }
+
 // Crossings are the places where the run cuts joists.
 func (m *Measurer) Crossings() []joist.Crossing {
 	if !m.crossed {
-		m.crossings, m.crossed = m.Levelled.Crossings(), true
+		if !m.plan.passed {
+			m.plan.passages, m.plan.passed = joist.Passages(&m.Layout, &m.Heights.Run), true
+		}
+		m.crossings, m.crossed = joist.Cuts(&m.Settled, &m.Layout, &m.Heights, m.plan.passages), true
 	}
 	return m.crossings
 }
@@ -197,13 +202,13 @@ func (m *Measurer) boundName(c level.Constraint) string {
 		piece = c.Piece.Number
 	}
 	key := boundKey{c.By, piece}
-	name, ok := m.boundNames[key]
+	name, ok := m.plan.boundNames[key]
 	if !ok {
 		name = c.Name()
-		if m.boundNames == nil {
-			m.boundNames = map[boundKey]string{}
+		if m.plan.boundNames == nil {
+			m.plan.boundNames = map[boundKey]string{}
 		}
-		m.boundNames[key] = name
+		m.plan.boundNames[key] = name
 	}
 	return name
 }
@@ -215,19 +220,19 @@ type boundKey struct {
 }
 
 func (m *Measurer) base() {
-	h, j, l := m.Heights, m.Settled, m.Layout
-	at := l.FallArea.Centroid().Vec3(h.BaseTopMM)
-	thickness := h.BaseThicknessMM(j)
+	h, j := &m.Heights, &m.Settled
+	at := m.fallMiddle().Vec3(h.BaseTopMM)
+	thickness := h.BaseThicknessMM(*j)
 	m.add("base.thickness", of(rule.Base), thickness, at)
 	if j.Base.Support == job.OnFloor {
 		m.add("base.thin-by", of(rule.Base), math.Max(0, j.Base.MinThicknessMM-thickness), at)
 	} else {
-		m.add("base.thin-by", of(rule.Base), math.Max(0, h.JoistTopMM(j)-h.BaseTopMM), at)
+		m.add("base.thin-by", of(rule.Base), math.Max(0, h.JoistTopMM(*j)-h.BaseTopMM), at)
 	}
 	governing := h.Governing()
 	m.add("base.too-low", rule.Subject{Of: rule.Base, Name: m.boundName(governing)}, math.Max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
 	if j.Base.Moulded {
-		m.add("base.uneven-cut", of(rule.BaseBoard), math.Abs(unevenCut(j)), at)
+		m.add("base.uneven-cut", of(rule.BaseBoard), math.Abs(unevenCut(*j)), at)
 	}
 	if h.Survey.WorstIndex >= 0 {
 		spot := j.SpotLevels[h.Survey.WorstIndex]
@@ -255,17 +260,17 @@ func BaseCuts(j job.Job) (startMM, endMM float64) {
 }
 
 func (m *Measurer) falls() {
-	l, h, j := m.Layout, m.Heights, m.Settled
+	l, h, j := &m.Layout, &m.Heights, &m.Settled
 	// The level strip behind a wall drain has a finding of its own.
 	for i, p := range l.Planes {
-		centre := p.Region.Centroid()
-		m.add("floor.fall", rule.Subject{Of: rule.Plane, Number: i + 1}, p.Gradient(), centre.Vec3(h.ShowerAt(l, centre)))
+		centre := m.planeMiddle(i)
+		m.add("floor.fall", rule.Subject{Of: rule.Plane, Number: i + 1}, p.Gradient(), centre.Vec3(h.TileMM+p.At(centre)))
 	}
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, c := range l.Corners {
 		low, high = math.Min(low, h.Survey.Floor.At(c)), math.Max(high, h.Survey.Floor.At(c))
 	}
-	m.add("floor.out-of-level", of(rule.StructuralFloor), high-low, l.FallArea.Centroid().Vec3(h.FloorHighMM))
+	m.add("floor.out-of-level", of(rule.StructuralFloor), high-low, m.fallMiddle().Vec3(h.FloorHighMM))
 	at := l.DrainEdge.Vec3(h.FlangeMM)
 	m.add("former.thin-by", of(rule.Former), math.Max(0, j.Drain.LeastFormerMM-j.Former.ThicknessAtDrainMM), at)
 	side := math.Min(j.Shower.WidthMM, j.Shower.DepthMM)
@@ -275,57 +280,58 @@ func (m *Measurer) falls() {
 }
 
 func (m *Measurer) steps() {
-	h, j, l := m.Heights, m.Settled, m.Layout
-	for i, e := range h.Edges(j, l) {
+	h, j, l := &m.Heights, &m.Settled, &m.Layout
+	for i, e := range h.Edges(*j, *l) {
 		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Name: sideLabel(e.Edge.Side)}
 		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(e.ShowerA))
 		if j.Room.Edge == job.EdgeRamp && j.Room.RampRunMM > 0 {
-			m.add("step.ramp", edge, h.RampSurface(j, l, e.Edge)[0].Gradient(), p.Vec3(e.RoomA))
+			m.add("step.ramp", edge, h.RampSurface(*j, *l, e.Edge)[0].Gradient(), p.Vec3(e.RoomA))
 		}
 	}
-	for _, d := range l.Doors {
+	for k := range l.Doors {
+		d := &l.Doors[k]
 		p := d.Middle()
-		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(m.buildUp().DoorStepMM(d)), p.Vec3(m.buildUp().FinishedMM(p)))
+		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(m.buildUp().DoorStepMM(*d)), p.Vec3(m.buildUp().FinishedMM(p)))
 		if len(d.Sweep) == 0 {
 			continue
 		}
 		door := j.Room.Doorways[d.Index]
-		gap, at := m.leafGap(d, door.NeighbourFFLMM+door.LeafGapMM)
+		gap, at := m.leafGap(d.Index, door.NeighbourFFLMM+door.LeafGapMM)
 		m.add("door.leaf-gap", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, gap, at)
 	}
 }
 
 func sideLabel(s layout.Side) string {
-	return map[layout.Side]string{layout.Back: "Back edge", layout.Right: "Right edge", layout.Front: "Front edge", layout.Left: "Left edge"}[s]
+	switch s {
+	case layout.Back:
+		return "Back edge"
+	case layout.Right:
+		return "Right edge"
+	case layout.Front:
+		return "Front edge"
+	}
+	return "Left edge"
 }
 
 // leafGap is the least height between the underside of a leaf and the finished
 // floor it sweeps over. Floors are planes: the least is over a corner of the
 // parts of the sweep.
-func (m *Measurer) leafGap(d layout.Doorway, leafMM float64) (gap float64, at mgl64.Vec3) {
+func (m *Measurer) leafGap(door int, leafMM float64) (gap float64, at mgl64.Vec3) {
 	gap = math.Inf(1)
-	over := func(region plan.Region) {
-		for _, poly := range region {
-			c := poly.Outer
-			middle := (plan.Region{poly}).Centroid()
-			for _, p := range c {
-				// Just inside, so that a corner on the shower's edge is judged
-				// by the floor the part lies on.
-				q := p.Add(middle.Sub(p).Mul(1e-6))
-				z := m.buildUp().FinishedMM(q)
-				if g := leafMM - z; g < gap {
-					gap, at = g, q.Vec3(z)
-				}
-			}
+	for _, c := range m.leafCorners() {
+		if c.door != door {
+			continue
+		}
+		z := m.buildUp().FinishedIn(c.zone, c.at)
+		if g := leafMM - z; g < gap {
+			gap, at = g, c.at.Vec3(z)
 		}
 	}
-	over(d.SweepRoom)
-	over(d.SweepFall)
 	return gap, at
 }
 
 func (m *Measurer) drain() {
-	h, j, l := m.Heights, m.Settled, m.Layout
+	h, j, l := &m.Heights, &m.Settled, &m.Layout
 	at := l.DrainCentre.Vec3(h.TileMM)
 	need := h.TileMM - h.FlangeMM
 	m.add("cover.short-by", of(rule.DrainCover), math.Max(0, need-j.Drain.CoverGreatestMM), at)

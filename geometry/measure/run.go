@@ -17,12 +17,15 @@ import (
 
 // onRun is the point of the pipe's axis at a distance along the run.
 func (m *Measurer) onRun(at float64) mgl64.Vec3 {
-	r := m.Heights.Run
+	if m.withoutPlaces {
+		return mgl64.Vec3{}
+	}
+	r := &m.Heights.Run
 	return r.PointAt(at).Vec3(r.InvertAt(at) + r.PipeAt(at).BoreMM/2)
 }
 
 func (m *Measurer) run() {
-	r := m.Heights.Run
+	r := &m.Heights.Run
 	for _, t := range r.Trouble {
 		at := t.At.Vec3(m.Heights.OutletMM)
 		switch t.Kind {
@@ -74,7 +77,7 @@ func (m *Measurer) run() {
 // lengths measures the run as a whole, its length held against the pipe it ends
 // in, and where a reducer changes the size each size by itself.
 func (m *Measurer) lengths(middle mgl64.Vec3) {
-	r := m.Heights.Run
+	r := &m.Heights.Run
 	m.add("run.bends", of(rule.WasteRun), float64(r.Bends), middle)
 	last := r.Outgoing().NominalMM
 	m.add("run.length", of(rule.WasteRun), r.LengthMM, middle).Facts = m.factsOf(last)
@@ -151,38 +154,34 @@ func (m *Measurer) inTrouble(t waste.Trouble) rule.Subject {
 // Method: the run is clipped to the raised floors; crown and floor are straight
 // over each stretch, so the least cover is at an end of one. Exact.
 func (m *Measurer) cover() {
-	h, r := m.Heights, m.Heights.Run
+	m.findStretches()
+	h, r := &m.Heights, &m.Heights.Run
 	exposed, exposedAt := 0.0, 0.0
+	k := 0
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
-		if p.Kind == waste.Drop || p.FromMM >= r.ExitAtMM {
-			continue
-		}
 		worst, at := math.Inf(1), 0.0
-		s := p.FromMM
-		for i := 1; i < len(p.Path); i++ {
-			a, b := p.Path[i-1], p.Path[i]
-			length := b.Sub(a).Len()
-			if to := math.Min(length, r.ExitAtMM-s); length > 1e-9 && to > 1e-9 {
-				u := b.Sub(a).Mul(1 / length)
-				crown := func(t float64) float64 { return r.InvertAt(s+t) + p.AboveInvertMM(s+t) }
-				for _, iv := range m.stretches(a, u, to) {
-					if math.IsNaN(iv.topMM) {
-						// Below the structural floor nothing needs to cover it.
-						if bare := above(crown(iv.From)-h.Survey.Floor.At(a.Add(u.Mul(iv.From))), crown(iv.To)-h.Survey.Floor.At(a.Add(u.Mul(iv.To))), iv.To-iv.From); bare > 0 {
-							exposed += bare
-							exposedAt = s + (iv.From+iv.To)/2
-						}
-						continue
-					}
-					for _, t := range []float64{iv.From, iv.To} {
-						if c := iv.topMM - crown(t); c < worst {
-							worst, at = c, s+t
-						}
-					}
+		for ; k < len(m.plan.stretches) && m.plan.stretches[k].piece == i; k++ {
+			t := &m.plan.stretches[k]
+			from, to := r.InvertAt(t.fromMM)+p.AboveInvertMM(t.fromMM), r.InvertAt(t.toMM)+p.AboveInvertMM(t.toMM)
+			top := h.BaseTopMM
+			switch t.under {
+			case noFloor:
+				// Below the structural floor nothing needs to cover it.
+				if bare := above(from-h.Survey.Floor.At(t.from), to-h.Survey.Floor.At(t.to), t.toMM-t.fromMM); bare > 0 {
+					exposed += bare
+					exposedAt = (t.fromMM + t.toMM) / 2
 				}
+				continue
+			case raisedRoom:
+				top = h.RoomTopMM - m.Settled.Layers.Room.ThicknessMM()
 			}
-			s += length
+			if c := top - from; c < worst {
+				worst, at = c, t.fromMM
+			}
+			if c := top - to; c < worst {
+				worst, at = c, t.toMM
+			}
 		}
 		if !math.IsInf(worst, 1) {
 			m.add("pipe.cover", ofPiece(p), worst, m.onRun(at))
@@ -194,59 +193,94 @@ func (m *Measurer) cover() {
 	m.add("pipe.exposed", of(rule.WasteRun), exposed, m.onRun(exposedAt))
 }
 
-// stretch is a part of a line under one raised floor, whose base's top is at
-// topMM; not a number where there is none.
+// raised is what raised floor there is over a part of the run.
+type raised uint8
+
+// What there may be.
+const (
+	shower raised = iota
+	raisedRoom
+	noFloor
+)
+
+// stretch is a straight part of a piece of the run, by its index, under one raised
+// floor: its ends as distances along the run and in plan.
 type stretch struct {
-	plan.Interval
-	topMM float64
+	piece        int
+	under        raised
+	fromMM, toMM float64
+	from, to     plan.Point
 }
 
-// stretches divides a line from a, as long as given, by the raised floors over
-// it. They are good until the next line is divided.
-func (m *Measurer) stretches(a, u plan.Point, length float64) []stretch {
-	h := m.Heights
+// findStretches divides the run as far as its exit by the raised floors over it,
+// unless the plan is the one that it divided last.
+func (m *Measurer) findStretches() {
+	if m.plan.divided {
+		return
+	}
+	m.plan.divided, m.plan.stretches = true, m.plan.stretches[:0]
+	r := &m.Heights.Run
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
+		if p.Kind == waste.Drop || p.FromMM >= r.ExitAtMM {
+			continue
+		}
+		s := p.FromMM
+		for k := 1; k < len(p.Path); k++ {
+			a, b := p.Path[k-1], p.Path[k]
+			length := b.Sub(a).Len()
+			if to := math.Min(length, r.ExitAtMM-s); length > 1e-9 && to > 1e-9 {
+				m.divide(i, s, a, b.Sub(a).Mul(1/length), to)
+			}
+			s += length
+		}
+	}
+}
+
+// divide adds the stretches of a line that begins at a distance along the run.
+func (m *Measurer) divide(piece int, startMM float64, a, u plan.Point, lengthMM float64) {
 	within := func(region plan.Region) []plan.Interval {
 		in := region.Clip(a, u)
 		out := in[:0]
 		for _, iv := range in {
-			if from, to := math.Max(0, iv.From), math.Min(length, iv.To); to-from > 1e-6 {
+			if from, to := math.Max(0, iv.From), math.Min(lengthMM, iv.To); to-from > joinMM {
 				out = append(out, plan.Interval{From: from, To: to})
 			}
 		}
 		return out
 	}
+	add := func(iv plan.Interval, under raised) {
+		m.plan.stretches = append(m.plan.stretches, stretch{piece, under, startMM + iv.From, startMM + iv.To, a.Add(u.Mul(iv.From)), a.Add(u.Mul(iv.To))})
+	}
 	// fill covers what is left of the line between others.
-	out := m.room.stretches[:0]
-	fill := func(left, gaps, by []plan.Interval, top float64) []plan.Interval {
+	fill := func(left, gaps, by []plan.Interval, under raised) []plan.Interval {
 		for _, g := range gaps {
 			at := g.From
 			for _, iv := range by {
 				from, to := math.Max(at, iv.From), math.Min(g.To, iv.To)
-				if to-from <= 1e-6 {
+				if to-from <= joinMM {
 					continue
 				}
-				if from-at > 1e-6 {
+				if from-at > joinMM {
 					left = append(left, plan.Interval{From: at, To: from})
 				}
-				out = append(out, stretch{plan.Interval{From: from, To: to}, top})
+				add(plan.Interval{From: from, To: to}, under)
 				at = to
 			}
-			if g.To-at > 1e-6 {
+			if g.To-at > joinMM {
 				left = append(left, plan.Interval{From: at, To: g.To})
 			}
 		}
 		return left
 	}
-	left := fill(m.room.left[:0], []plan.Interval{{From: 0, To: length}}, within(m.Layout.FallArea), h.BaseTopMM)
+	left := fill(m.room.left[:0], []plan.Interval{{From: 0, To: lengthMM}}, within(m.Layout.FallArea), shower)
 	m.room.left = left
-	if !math.IsNaN(h.RoomTopMM) {
-		left = fill(nil, left, within(m.Layout.Room), h.RoomTopMM-m.Settled.Layers.Room.ThicknessMM())
+	if !math.IsNaN(m.Heights.RoomTopMM) {
+		left = fill(nil, left, within(m.Layout.Room), raisedRoom)
 	}
 	for _, iv := range left {
-		out = append(out, stretch{iv, math.NaN()})
+		add(iv, noFloor)
 	}
-	m.room.stretches = out
-	return out
 }
 
 // above is how much of a length lies above zero when a height runs straight
@@ -263,7 +297,7 @@ func above(a, b, length float64) float64 {
 
 // underside measures how far pipes reach into or below the structure.
 func (m *Measurer) underside() {
-	r, floor := m.Heights.Run, m.Heights.Survey.Floor
+	r, floor := &m.Heights.Run, m.Heights.Survey.Floor
 	letIn := m.Settled.Base.Support == job.BetweenJoists
 	depth := m.Settled.Floor.Deck.ThicknessMM + m.Settled.Floor.Joists.DepthMM
 	for i := range r.Pieces {
@@ -288,7 +322,7 @@ func (m *Measurer) underside() {
 // wallGaps measures the clear gap of every straight that runs along a wall,
 // but for the one that leaves through it.
 func (m *Measurer) wallGaps() {
-	r := m.Heights.Run
+	r := &m.Heights.Run
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
 		if p.Kind != waste.Straight || p.FromMM >= r.ExitAtMM {
@@ -335,7 +369,7 @@ func (m *Measurer) pipeFlow() {
 }
 
 func (m *Measurer) exit() {
-	r, e := m.Heights.Run, m.Settled.Waste.Exit
+	r, e := &m.Heights.Run, m.Settled.Waste.Exit
 	if len(r.Pieces) == 0 {
 		return
 	}
@@ -379,7 +413,7 @@ func ending(k job.ExitKind) rule.Thing {
 // exitInJoist measures how much closer to a joist than it may a drop through the
 // floor comes, or the end of an existing pipe below the deck.
 func (m *Measurer) exitInJoist(at mgl64.Vec3) {
-	r, overlap := m.Heights.Run, 0.0
+	r, overlap := &m.Heights.Run, 0.0
 	if m.Settled.Waste.Exit.Kind == job.ExitFloor {
 		m.add("exit.in-joist", of(rule.DropThroughFloor), m.dropInJoist(), at)
 		return
