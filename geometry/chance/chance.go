@@ -103,7 +103,7 @@ func (w *watch) main(inputs []uncertain) (name string, share float64) {
 		sigma := in.toleranceMM / sigmasInTolerance
 		covariance := w.with[i] / w.n // offsets have mean zero
 		if s := covariance * covariance / (variance * sigma * sigma); s > share {
-			name, share = in.name, math.Min(1, s)
+			name, share = in.name, min(1, s)
 		}
 	}
 	return name, share

@@ -2,7 +2,6 @@ package chance
 
 import (
 	"fmt"
-	"math"
 
 	"underfall/geometry/asbuilt"
 	"underfall/geometry/buildup"
@@ -85,7 +84,7 @@ func uncertainties(r stage.Levelled) []uncertain {
 	if _, rise := r.Layout.HighEnd(); rise > 0 && j.Former.Slope > 0 {
 		run := rise / j.Former.Slope
 		add("Former's fall", asMeasured(built.FormerAtEdgeMM, t.FallMM), func(k *job.Job, l *layout.Layout, by float64) {
-			slope := math.Max(1e-6, k.Former.Slope+by/run)
+			slope := max(1e-6, k.Former.Slope+by/run)
 			*l = l.WithSlope(k.Former.Slope, slope)
 			k.Former.Slope = slope
 		})
@@ -96,7 +95,7 @@ func uncertainties(r stage.Levelled) []uncertain {
 	_, exact := j.Waste.Exit.Level.ExactlyMM()
 	if free := run.DropMM(run.ExitAtMM, 1) - run.DropMM(run.ExitAtMM, 0); !exact && free > 1 {
 		add("Pipe as laid", t.PipeMM, func(k *job.Job, _ *layout.Layout, by float64) {
-			k.Waste.Gradient += by / math.Max(free, pipeToleranceOverMM)
+			k.Waste.Gradient += by / max(free, pipeToleranceOverMM)
 		})
 	}
 	if _, stated := j.Waste.Exit.Level.InvertMM(); stated {

@@ -3,8 +3,9 @@
 package joist
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/clash"
@@ -27,8 +28,8 @@ const (
 
 // Crossing is one place where a pipe passes through a joist.
 type Crossing struct {
-	Joist layout.Joist
-	Piece waste.Piece
+	Joist *layout.Joist
+	Piece *waste.Piece // with its levels
 	Kind  Kind
 	// Along the joist from the layout's joist origin: where the pipe's centre
 	// meets the two faces.
@@ -137,7 +138,7 @@ func (c Crossing) ZoneShare() float64 { return c.SupportMM / c.SpanMM }
 // faces. Exact for straights; for bends, to their polygon. A pipe that lies in a
 // joist and does not pass through it with its middle is a clash and no cut.
 func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
-	return Cuts(&j, &l, &h, Passages(&l, &h.Run))
+	return AppendCuts(nil, &j, &l, &h, Passages(&l, &h.Run))
 }
 
 // Passage is where the middle of a run passes over a joist in plan, whatever their
@@ -189,9 +190,9 @@ func Passages(l *layout.Layout, run *waste.Run) []Passage {
 	return out
 }
 
-// Cuts are the crossings that passages come to at a run's levels.
-func Cuts(j *job.Job, l *layout.Layout, h *level.Heights, passages []Passage) []Crossing {
-	var out []Crossing
+// AppendCuts adds the crossings that passages come to at a run's levels to an empty
+// list.
+func AppendCuts(out []Crossing, j *job.Job, l *layout.Layout, h *level.Heights, passages []Passage) []Crossing {
 	for i := range passages {
 		p := &passages[i]
 		joist, length := &l.Joists[p.Joist], p.Step.Len()
@@ -209,7 +210,7 @@ func Cuts(j *job.Job, l *layout.Layout, h *level.Heights, passages []Passage) []
 		if !c.classify() {
 			continue
 		}
-		c.Joist, c.Piece = *joist, h.Run.Pieces[p.Piece]
+		c.Joist, c.Piece = joist, &h.Run.Pieces[p.Piece]
 		c.SupportMM, c.SpanMM = nearestSupport(l.SupportsMM, c.MiddleMM())
 		out = append(out, c)
 	}
@@ -266,7 +267,7 @@ func join(in []Crossing) []Crossing {
 	if len(out) < 2 {
 		return out
 	}
-	sort.SliceStable(out, func(a, b int) bool { return out[a].Joist.Number < out[b].Joist.Number })
+	slices.SortStableFunc(out, func(a, b Crossing) int { return cmp.Compare(a.Joist.Number, b.Joist.Number) })
 	return out
 }
 

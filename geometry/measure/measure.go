@@ -38,16 +38,19 @@ type Measurer struct {
 	// withoutPlaces leaves out where on the run measurements are taken.
 	withoutPlaces bool
 	// Which bodies of joists and of pieces of the run have been made.
-	joistsMade, bodiesMade []bool
+	joistsMade, bodiesMade, deckMade []bool
+	drainMade                        bool
 	// room is used again from one job to the next.
 	room struct {
-		left                             []plan.Interval
-		bodies                           [][]clash.Cylinder
-		clipped                          []clash.Cylinder
-		joists                           []clash.Prism
-		nearJoists                       []*layout.Joist
-		trap, channel, floor, deck, door clash.Prism
-		stud                             clash.Prism
+		left                       []plan.Interval
+		bodies                     [][]clash.Cylinder
+		clipped                    []clash.Cylinder
+		joists                     []clash.Prism
+		nearJoists                 []*layout.Joist
+		crossings                  []joist.Crossing
+		trap, channel, floor, door clash.Prism
+		deck                       []clash.Prism
+		stud                       clash.Prism
 	}
 }
 
@@ -63,6 +66,8 @@ func (m *Measurer) Begin(l stage.Levelled) {
 	m.floor, m.crossings, m.crossed = nil, nil, false
 	clear(m.joistsMade)
 	clear(m.bodiesMade)
+	clear(m.deckMade)
+	m.drainMade = false
 }
 
 // WithPlaces says whether measurements of the run have their place. Leaving it out
@@ -75,7 +80,8 @@ func (m *Measurer) Crossings() []joist.Crossing {
 		if !m.plan.passed {
 			m.plan.passages, m.plan.passed = joist.Passages(&m.Layout, &m.Heights.Run), true
 		}
-		m.crossings, m.crossed = joist.Cuts(&m.Settled, &m.Layout, &m.Heights, m.plan.passages), true
+		m.crossings, m.crossed = joist.AppendCuts(m.room.crossings[:0], &m.Settled, &m.Layout, &m.Heights, m.plan.passages), true
+		m.room.crossings = m.crossings
 	}
 	return m.crossings
 }
@@ -225,12 +231,12 @@ func (m *Measurer) base() {
 	thickness := h.BaseThicknessMM(*j)
 	m.add("base.thickness", of(rule.Base), thickness, at)
 	if j.Base.Support == job.OnFloor {
-		m.add("base.thin-by", of(rule.Base), math.Max(0, j.Base.MinThicknessMM-thickness), at)
+		m.add("base.thin-by", of(rule.Base), max(0, j.Base.MinThicknessMM-thickness), at)
 	} else {
-		m.add("base.thin-by", of(rule.Base), math.Max(0, h.JoistTopMM(*j)-h.BaseTopMM), at)
+		m.add("base.thin-by", of(rule.Base), max(0, h.JoistTopMM(*j)-h.BaseTopMM), at)
 	}
 	governing := h.Governing()
-	m.add("base.too-low", rule.Subject{Of: rule.Base, Name: m.boundName(governing)}, math.Max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
+	m.add("base.too-low", rule.Subject{Of: rule.Base, Name: m.boundName(governing)}, max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
 	if j.Base.Moulded {
 		m.add("base.uneven-cut", of(rule.BaseBoard), math.Abs(unevenCut(*j)), at)
 	}
@@ -251,10 +257,10 @@ func unevenCut(j job.Job) float64 {
 // the shower's width: equally unless the job says otherwise; nothing when the
 // shower is longer than the board.
 func BaseCuts(j job.Job) (startMM, endMM float64) {
-	spare := math.Max(0, j.Base.BoardLengthMM-j.Shower.WidthMM)
+	spare := max(0, j.Base.BoardLengthMM-j.Shower.WidthMM)
 	start := spare / 2
 	if j.Base.CutAtStartMM != nil {
-		start = math.Min(spare, *j.Base.CutAtStartMM)
+		start = min(spare, *j.Base.CutAtStartMM)
 	}
 	return start, spare - start
 }
@@ -268,12 +274,12 @@ func (m *Measurer) falls() {
 	}
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, c := range l.Corners {
-		low, high = math.Min(low, h.Survey.Floor.At(c)), math.Max(high, h.Survey.Floor.At(c))
+		low, high = min(low, h.Survey.Floor.At(c)), max(high, h.Survey.Floor.At(c))
 	}
 	m.add("floor.out-of-level", of(rule.StructuralFloor), high-low, m.fallMiddle().Vec3(h.FloorHighMM))
 	at := l.DrainEdge.Vec3(h.FlangeMM)
-	m.add("former.thin-by", of(rule.Former), math.Max(0, j.Drain.LeastFormerMM-j.Former.ThicknessAtDrainMM), at)
-	side := math.Min(j.Shower.WidthMM, j.Shower.DepthMM)
+	m.add("former.thin-by", of(rule.Former), max(0, j.Drain.LeastFormerMM-j.Former.ThicknessAtDrainMM), at)
+	side := min(j.Shower.WidthMM, j.Shower.DepthMM)
 	middle := l.Shower.Centroid().Vec3(h.TileMM)
 	m.add("shower.least-side", of(rule.TheShower), side, middle)
 	m.add("shower.area", of(rule.TheShower), l.Shower.Area(), middle)
@@ -334,12 +340,12 @@ func (m *Measurer) drain() {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
 	at := l.DrainCentre.Vec3(h.TileMM)
 	need := h.TileMM - h.FlangeMM
-	m.add("cover.short-by", of(rule.DrainCover), math.Max(0, need-j.Drain.CoverGreatestMM), at)
-	m.add("cover.proud-by", of(rule.DrainCover), math.Max(0, j.Drain.CoverLeastMM-need), at)
+	m.add("cover.short-by", of(rule.DrainCover), max(0, need-j.Drain.CoverGreatestMM), at)
+	m.add("cover.proud-by", of(rule.DrainCover), max(0, j.Drain.CoverLeastMM-need), at)
 	if j.Former.Fall.Linear() && j.Former.Fall != job.FallMid && m.drainAtWall() {
 		spare := j.Drain.WallClearanceMM - j.Layers.Wall.ThicknessMM()
-		m.add("drain.strip", of(rule.Drain), math.Max(0, spare), at)
-		m.add("drain.under-wall", of(rule.Drain), math.Max(0, -spare), at)
+		m.add("drain.strip", of(rule.Drain), max(0, spare), at)
+		m.add("drain.under-wall", of(rule.Drain), max(0, -spare), at)
 	}
 }
 

@@ -137,7 +137,7 @@ func beside(js *layout.Joist, path []plan.Point, reachMM float64) bool {
 	across := plan.Left(js.Along)
 	for _, q := range path {
 		v := q.Sub(js.Origin).Dot(across)
-		from, to = math.Min(from, v), math.Max(to, v)
+		from, to = min(from, v), max(to, v)
 	}
 	return from <= js.WidthMM/2+reachMM && to >= -js.WidthMM/2-reachMM
 }
@@ -171,7 +171,7 @@ func apart(a, b []plan.Point) float64 {
 	least := math.Inf(1)
 	for i := 1; i < len(a); i++ {
 		for k := 1; k < len(b); k++ {
-			least = math.Min(least, plan.Apart(a[i-1], a[i], b[k-1], b[k]))
+			least = min(least, plan.Apart(a[i-1], a[i], b[k-1], b[k]))
 		}
 	}
 	return least

@@ -56,8 +56,8 @@ func (m *Measurer) run() {
 		if p.Kind == waste.Reducer {
 			if p.Reversed {
 				rise := p.Pipe.BoreMM - p.After.BoreMM
-				m.add("reducer.rise", ofPiece(p), math.Max(0, rise), at)
-				m.add("reducer.loss", ofPiece(p), math.Max(0, -rise), at)
+				m.add("reducer.rise", ofPiece(p), max(0, rise), at)
+				m.add("reducer.loss", ofPiece(p), max(0, -rise), at)
 			}
 			continue
 		}
@@ -229,7 +229,7 @@ func (m *Measurer) findStretches() {
 		for k := 1; k < len(p.Path); k++ {
 			a, b := p.Path[k-1], p.Path[k]
 			length := b.Sub(a).Len()
-			if to := math.Min(length, r.ExitAtMM-s); length > 1e-9 && to > 1e-9 {
+			if to := min(length, r.ExitAtMM-s); length > 1e-9 && to > 1e-9 {
 				m.divide(i, s, a, b.Sub(a).Mul(1/length), to)
 			}
 			s += length
@@ -243,7 +243,7 @@ func (m *Measurer) divide(piece int, startMM float64, a, u plan.Point, lengthMM 
 		in := region.Clip(a, u)
 		out := in[:0]
 		for _, iv := range in {
-			if from, to := math.Max(0, iv.From), math.Min(lengthMM, iv.To); to-from > joinMM {
+			if from, to := max(0, iv.From), min(lengthMM, iv.To); to-from > joinMM {
 				out = append(out, plan.Interval{From: from, To: to})
 			}
 		}
@@ -257,7 +257,7 @@ func (m *Measurer) divide(piece int, startMM float64, a, u plan.Point, lengthMM 
 		for _, g := range gaps {
 			at := g.From
 			for _, iv := range by {
-				from, to := math.Max(at, iv.From), math.Min(g.To, iv.To)
+				from, to := max(at, iv.From), min(g.To, iv.To)
 				if to-from <= joinMM {
 					continue
 				}
@@ -292,7 +292,7 @@ func above(a, b, length float64) float64 {
 	case a >= 0 && b >= 0:
 		return length
 	}
-	return length * math.Max(a, b) / (math.Max(a, b) - math.Min(a, b))
+	return length * max(a, b) / (max(a, b) - min(a, b))
 }
 
 // underside measures how far pipes reach into or below the structure.
@@ -306,15 +306,15 @@ func (m *Measurer) underside() {
 			continue
 		}
 		worst, at := math.Inf(-1), 0.0
-		for _, s := range []float64{p.FromMM, math.Min(p.ToMM, r.ExitAtMM)} {
+		for _, s := range []float64{p.FromMM, min(p.ToMM, r.ExitAtMM)} {
 			if into := floor.At(r.PointAt(s)) - (r.InvertAt(s) - p.BelowInvertMM(s)); into > worst {
 				worst, at = into, s
 			}
 		}
 		if letIn {
-			m.add("pipe.below-joists", ofPiece(p), math.Max(0, worst-depth), m.onRun(at))
+			m.add("pipe.below-joists", ofPiece(p), max(0, worst-depth), m.onRun(at))
 		} else {
-			m.add("pipe.into-floor", ofPiece(p), math.Max(0, worst+m.Heights.ProudMM), m.onRun(at))
+			m.add("pipe.into-floor", ofPiece(p), max(0, worst+m.Heights.ProudMM), m.onRun(at))
 		}
 	}
 }
@@ -335,11 +335,11 @@ func (m *Measurer) wallGaps() {
 				continue
 			}
 			s, t := a.Sub(w.A).Dot(w.Along), b.Sub(w.A).Dot(w.Along)
-			if math.Max(s, t) < 0 || math.Min(s, t) > w.LengthMM {
+			if max(s, t) < 0 || min(s, t) > w.LengthMM {
 				continue
 			}
 			inside := func(q plan.Point) float64 { return -q.Sub(w.A).Dot(w.Outward) }
-			if gap := math.Min(inside(a), inside(b)) - p.Pipe.OutsideDiameterMM/2; gap < 500 && gap > -p.Pipe.OutsideDiameterMM {
+			if gap := min(inside(a), inside(b)) - p.Pipe.OutsideDiameterMM/2; gap < 500 && gap > -p.Pipe.OutsideDiameterMM {
 				m.add("pipe.wall-gap", pieceBy(rule.PieceByWall, p, w.Index+1), gap, m.onRun((p.FromMM+p.ToMM)/2))
 			}
 		}
@@ -376,15 +376,15 @@ func (m *Measurer) exit() {
 	pipe := r.Outgoing()
 	at := m.onRun(r.ExitAtMM)
 	if level, ok := e.Level.InvertMM(); ok {
-		m.add("exit.too-low", of(rule.Exit), math.Max(0, level-r.InvertAt(r.ExitAtMM)), at)
-		m.add("exit.above-outlet", of(rule.Exit), math.Max(0, level-m.Heights.OutletMM), at)
+		m.add("exit.too-low", of(rule.Exit), max(0, level-r.InvertAt(r.ExitAtMM)), at)
+		m.add("exit.above-outlet", of(rule.Exit), max(0, level-m.Heights.OutletMM), at)
 		// An existing pipe's end is where it is, however little is asked of it.
 		if _, exact := e.Level.ExactlyMM(); exact || e.Kind == job.ExitPipe {
-			m.add("exit.too-high", of(ending(e.Kind)), math.Max(0, r.InvertAt(r.ExitAtMM)-level), at)
+			m.add("exit.too-high", of(ending(e.Kind)), max(0, r.InvertAt(r.ExitAtMM)-level), at)
 		}
 	}
 	if e.Kind == job.ExitPipe && e.NominalMM > 0 {
-		m.add("exit.narrower", of(rule.ExistingPipeEnd), math.Max(0, pipe.NominalMM-e.NominalMM), at)
+		m.add("exit.narrower", of(rule.ExistingPipeEnd), max(0, pipe.NominalMM-e.NominalMM), at)
 	}
 	if e.Kind != job.ExitWall {
 		m.exitInJoist(at)
@@ -396,7 +396,7 @@ func (m *Measurer) exit() {
 		m.add("exit.above-ground", of(rule.Exit), r.InvertAt(r.LengthMM)-pipe.WallMM()-*wall.OutsideGroundMM, out)
 	}
 	half := pipe.OutsideDiameterMM / 2
-	m.add("exit.off-corner", of(rule.Exit), math.Min(e.OffsetMM, w.LengthMM-e.OffsetMM)-half-8, at)
+	m.add("exit.off-corner", of(rule.Exit), min(e.OffsetMM, w.LengthMM-e.OffsetMM)-half-8, at)
 	if wall.Kind == job.WallStud {
 		m.add("exit.in-stud", rule.Subject{Of: rule.ExitInWall, Number: e.Wall + 1}, m.studOverlap(w, wall), at)
 	}
@@ -426,7 +426,7 @@ func (m *Measurer) exitInJoist(at mgl64.Vec3) {
 			continue // it ends over or under the joists
 		}
 		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))
-		overlap = math.Max(overlap, js.WidthMM/2+half+clash.ClearanceMM-off)
+		overlap = max(overlap, js.WidthMM/2+half+clash.ClearanceMM-off)
 	}
 	m.add("exit.in-joist", of(rule.ExistingPipeEnd), overlap, at)
 }
