@@ -182,7 +182,7 @@ func (b *builder) trap(top float64, throat plan.Region) {
 		box := inner(l.Trap, shellMM)
 		water := b.sheet(box, what)
 		wet := solid.Compound{}
-		if len(throat) > 0 && dip > bottom+shellMM {
+		if len(throat) > 0 && dip > bottom+shellMM && dip < level {
 			wet = append(wet, solid.Block(water, bottom+shellMM, dip), solid.Block(b.without(box, b.subtract(throat, inner(throat, shellMM), what), what), dip, level))
 		} else {
 			wet = append(wet, solid.Block(water, bottom+shellMM, level))

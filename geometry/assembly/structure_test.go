@@ -26,7 +26,7 @@ func TestSlab(t *testing.T) {
 
 // tilted is a floor that rises 4 mm a metre towards y.
 func tilted(j *job.Job) {
-	j.SpotLevels = []job.SpotLevel{{At: [2]float64{0, 0}}, {At: [2]float64{2000, 0}}, {At: [2]float64{0, 2000}, LevelMM: 8}, {At: [2]float64{2000, 2000}, LevelMM: 8}}
+	j.SpotLevels = []job.SpotLevel{{At: [2]float64{0, 0}}, {At: [2]float64{2000, 0}}, {At: [2]float64{0, 900}, LevelMM: 3.6}, {At: [2]float64{2000, 900}, LevelMM: 3.6}}
 }
 
 // An exit through the floor at (300, 1832) takes a hole out of slab or deck with
