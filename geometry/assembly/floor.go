@@ -179,7 +179,7 @@ func (b *builder) wallFinishes() {
 			if layer.thickness <= 0 {
 				continue
 			}
-			from, to := b.mitred(stretches, k, inset)
+			from, to := b.mitred(stretches, k)
 			name := fmt.Sprintf("%s, wall %d", layer.name, fw.wall.Index+1)
 			profile := b.wallProfile(fw.wall, aboveFloor(fw.wall, from, to, floor, head), name)
 			if !profile.Empty() {
@@ -200,15 +200,15 @@ func (b *builder) wallFinishes() {
 			}
 			inset += layer.thickness
 		}
-		from, to := b.mitred(stretches, k, 0)
+		from, to := b.mitred(stretches, k)
 		in := fw.wall.Outward.Mul(-inset)
 		b.wallFinish = append(b.wallFinish, plan.FromRing(plan.Ring{fw.wall.At(from), fw.wall.At(to), fw.wall.At(to).Add(in), fw.wall.At(from).Add(in)}))
 	}
 }
 
-// mitred is the stretch of the k-th finished wall left at an inset, where a
-// finished neighbour that comes earlier in the list takes the corner.
-func (b *builder) mitred(all []finishedWall, k int, inset float64) (from, to float64) {
+// mitred is the stretch that is left of the k-th finished wall where a finished
+// neighbour that comes earlier in the list takes the corner.
+func (b *builder) mitred(all []finishedWall, k int) (from, to float64) {
 	from, to = all[k].from, all[k].to
 	w := all[k].wall
 	full := b.job.Layers.Wall.ThicknessMM()
