@@ -14,11 +14,18 @@ import (
 
 // bodiesOf are the upright bodies of the floor's layers by their parts' ids; a
 // ramp's by its edge.
-func bodiesOf(r geometry.Result) map[string]solid.Prism {
-	out := map[string]solid.Prism{}
+func bodiesOf(r geometry.Result) map[string][]solid.Prism {
+	out := map[string][]solid.Prism{}
 	for _, p := range r.Assembly.Parts {
-		if prism, ok := p.Shape.(solid.Prism); ok {
-			out[p.ID] = prism
+		switch shape := p.Shape.(type) {
+		case solid.Prism:
+			out[p.ID] = []solid.Prism{shape}
+		case solid.Compound:
+			for _, s := range shape {
+				if prism, ok := s.(solid.Prism); ok {
+					out[p.ID] = append(out[p.ID], prism)
+				}
+			}
 		}
 	}
 	return out
@@ -50,11 +57,15 @@ func TestFloorIsOne(t *testing.T) {
 				if c.BottomMM != stack[i].TopMM || c.TopMM <= c.BottomMM {
 					t.Fatalf("at %v layer %d lies from %v to %v on one that ends at %v", p, i, c.BottomMM, c.TopMM, stack[i].TopMM)
 				}
-				body, there := parts[c.Kind.Facts().PartID]
-				if !there || !body.Sheet.Region().Contains(p, -0.01) {
-					continue // sawn out, over the drain, behind the wall's tile, or a ramp
+				bottom, top := math.Inf(1), math.Inf(-1)
+				for _, body := range parts[c.Kind.Facts().PartID] {
+					if body.Sheet.Region().Contains(p, -0.01) {
+						bottom, top = math.Min(bottom, body.Bottom.At(p)), math.Max(top, body.Top.At(p))
+					}
 				}
-				bottom, top := body.Bottom.At(p), body.Top.At(p)
+				if bottom > top || r.Layout.Drain.Contains(p, r.Settled.Base.ChannelLeewayMM+0.01) {
+					continue // sawn out, by the drain, behind the wall's tile, or a ramp
+				}
 				if math.Abs(top-c.TopMM) > 1e-6 || math.Abs(bottom-c.BottomMM) > 1e-6 {
 					// What lies under a part sunk below its floor is in the findings.
 					if bottom < stack[i].TopMM-1e-6 {

@@ -46,6 +46,13 @@ type manifoldGap struct {
 	Reach float64      `json:"reach"`
 }
 
+// manifoldShared asks for the volume two bodies share.
+type manifoldShared struct {
+	Name string       `json:"name"`
+	A    manifoldMesh `json:"a"`
+	B    manifoldMesh `json:"b"`
+}
+
 type manifoldAnswer struct {
 	Name, Status string
 	Volume, Gap  float64
@@ -55,7 +62,7 @@ type manifoldAnswer struct {
 
 // askManifold runs the general mesh library manifold-3d over bodies; the test
 // is skipped where node or the library is missing.
-func askManifold(t *testing.T, meshes []manifoldMesh, boards []manifoldBoard, gaps []manifoldGap) []manifoldAnswer {
+func askManifold(t *testing.T, meshes []manifoldMesh, boards []manifoldBoard, gaps []manifoldGap, shared ...manifoldShared) []manifoldAnswer {
 	t.Helper()
 	node, err := exec.LookPath("node")
 	if err != nil {
@@ -77,7 +84,7 @@ func askManifold(t *testing.T, meshes []manifoldMesh, boards []manifoldBoard, ga
 	if err := os.WriteFile(script, source, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	input, err := json.Marshal(map[string]any{"meshes": meshes, "boards": boards, "gaps": gaps})
+	input, err := json.Marshal(map[string]any{"meshes": meshes, "boards": boards, "gaps": gaps, "shared": shared})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -152,12 +159,13 @@ func TestAgainstManifold(t *testing.T) {
 	// The starting job's base and former again, made there from boxes and a
 	// plane. Base: 1400 × 900, from 3 to 72, less the trap's channel (110 + 2·10
 	// square about (700, 1832)) and the pipe's (halfwidth 25 + 3.5 + 10 about
-	// y = 1832, from x = 0 to 645 and 10 past both ends). Former: from 75 to the
+	// y = 1832, from x = 0 to 645 and 10 past both ends), and the recess for the
+	// drain's channel, 10 round it, from its underside at 95 − 25 up. Former: from 75 to the
 	// plane at 95 rising 1:50 from y = 1817 towards the room, less the drain.
 	r := geometry.Evaluate(job.New(), p["UK"])
 	boards := []manifoldBoard{
 		{Name: "base", Box: [6]float64{0, 1000, 1400, 1900, 3, 72},
-			Cuts: [][6]float64{{635, 1767, 765, 1897, 0, 100}, {-100, 1832 - 38.5, 655, 1832 + 38.5, 0, 100}}},
+			Cuts: [][6]float64{{635, 1767, 765, 1897, 0, 100}, {-100, 1832 - 38.5, 655, 1832 + 38.5, 0, 100}, {290, 1807, 1110, 1897, 70, 100}}},
 		{Name: "former", Box: [6]float64{0, 1000, 1400, 1817, 75, 200}, Planes: []manifoldPlane{{[3]float64{0, -0.02, -1}, -(95 + 1817*0.02) / math.Hypot(1, 0.02)}}},
 	}
 	for _, part := range r.Assembly.Parts {
@@ -200,7 +208,7 @@ func TestAgainstManifold(t *testing.T) {
 func TestGapsAgainstManifold(t *testing.T) {
 	random := rand.New(rand.NewPCG(7, 7))
 	number := func(least, most float64) float64 { return least + (most-least)*random.Float64() }
-	prism := func() (clash.Prism, *solid.Mesh) {
+	prism := func() (*clash.Prism, *solid.Mesh) {
 		var sh plan.Shaper
 		at, turn := plan.Point{number(-200, 200), number(-200, 200)}, mgl64.Rotate2D(number(0, 6))
 		var ring plan.Ring

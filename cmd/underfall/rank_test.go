@@ -46,6 +46,7 @@ var ranks = map[string]int{
 	"app/paint":             12,
 	"app":                   13,
 	"app/command":           14,
+	"cmd/mutants":           14,
 	"cmd/notices":           14,
 	"cmd/underfall":         15,
 }

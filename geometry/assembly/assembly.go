@@ -81,6 +81,9 @@ type builder struct {
 	// they meet in corners.
 	wallFinish []plan.Region
 	channel    plan.Region
+	// recess is cut into the boards' tops for the drain's channel; nil where the
+	// channel stays over them or they are not being laid.
+	recess plan.Region
 	// boards are the falling floor beside the channel.
 	boards solid.Sheet
 	shaper *plan.Shaper
@@ -139,8 +142,26 @@ func (b *builder) addPrism(id, name string, m material.Material, s buildup.Stage
 	if least, most := thickness(sheet.Region(), bottom, top); least < -sameMM || most < sameMM {
 		return
 	}
-	b.add(Part{ID: id, Name: name, Material: m, Stage: s, Precedence: precedence, From: from, Shape: solid.Upright(sheet, bottom, top)})
+	b.add(Part{ID: id, Name: name, Material: m, Stage: s, Precedence: precedence, From: from, Shape: b.recessed(sheet, bottom, top, name)})
 }
+
+// recessed is a layer of boards with its top cut back where the drain's channel
+// reaches below it. Only flat layers are: the channel in any other is a clash.
+func (b *builder) recessed(sheet solid.Sheet, bottom, top solid.Surface, what string) solid.Shape {
+	whole := solid.Upright(sheet, bottom, top)
+	under := b.heights.ChannelMM
+	if b.recess == nil || !flat(bottom) || !flat(top) || top[0].Level <= under {
+		return whole
+	}
+	beside := b.without(sheet.Region(), b.recess, what)
+	if bottom[0].Level >= under {
+		return solid.Upright(beside, bottom, top)
+	}
+	return solid.Compound{solid.Upright(sheet, bottom, solid.Level(under)), solid.Upright(beside, solid.Level(under), top)}
+}
+
+// flat tells whether a surface is one level plane.
+func flat(s solid.Surface) bool { return len(s) == 1 && s[0].Gradient() == 0 }
 
 // thickness is the least and the greatest height between the surfaces at the
 // region's corners; both 0 for an empty region.
@@ -211,7 +232,7 @@ func (b *builder) structure() {
 // width.
 func (b *builder) joist(js layout.Joist) solid.Shape {
 	j := b.job
-	top := func(u float64) float64 { return joist.TopMM(j, b.heights, js, js.Origin.Add(js.Along.Mul(u))) }
+	top := func(u float64) float64 { return joist.TopMM(&j, &b.heights, &js, js.Origin.Add(js.Along.Mul(u))) }
 	depth := j.Floor.Joists.DepthMM
 	what := fmt.Sprintf("joist %d with its cuts", js.Number)
 	profile := plan.FromRing(plan.Ring{{js.FromMM, top(js.FromMM) - depth}, {js.ToMM, top(js.ToMM) - depth}, {js.ToMM, top(js.ToMM)}, {js.FromMM, top(js.FromMM)}})
@@ -232,8 +253,8 @@ func (b *builder) joist(js layout.Joist) solid.Shape {
 		Bottom: solid.Level(0), Top: solid.Level(js.WidthMM)}
 }
 
-// doorHeadMM is the height of a doorway's opening. Common practice, no source.
-const doorHeadMM = 2040
+// DoorHeadMM is the height of a doorway's opening. Common practice, no source.
+const DoorHeadMM = 2040
 
 // wallFootMM is how far walls are drawn below the floor.
 func (b *builder) wallFootMM() float64 {
@@ -249,7 +270,7 @@ func (b *builder) wallProfile(w layout.Wall, face plan.Region, what string) soli
 	for _, d := range b.job.Room.Doorways {
 		if d.Wall == w.Index {
 			sill := math.Min(d.NeighbourFFLMM, 0)
-			face = b.subtract(face, plan.Rectangle(plan.Point{d.OffsetMM, sill}, plan.Point{d.OffsetMM + d.WidthMM, d.NeighbourFFLMM + doorHeadMM}), what)
+			face = b.subtract(face, plan.Rectangle(plan.Point{d.OffsetMM, sill}, plan.Point{d.OffsetMM + d.WidthMM, d.NeighbourFFLMM + DoorHeadMM}), what)
 		}
 	}
 	return b.without(face, b.coreHole(w), what)

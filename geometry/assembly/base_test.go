@@ -11,22 +11,32 @@ import (
 // What is sawn out of the boards: 10 round the trap's 110, 130 square; and for
 // the pipe, 50 across with sockets that stand out 3.5, 10 to either side, 77 wide
 // from the shower's edge at x = 0 to the square at 635.
+// Round the drain, from its underside at 70 up, the boards are cut back by 10 too:
+// 820 × 90 from (290, 1807). Of that the square takes 130 × 90 already, and the
+// pipe's channel 345 of its length by what both have across, up to 1870.5.
 const (
 	showerMM2   = 1400 * 900
 	channelMM2  = 130*130 + 635*77
 	besidePipe  = showerMM2 - channelMM2
+	recessMM2   = 820*90 - 130*90 - 345*63.5
 	roomRestMM2 = 2400*1900 - showerMM2
 )
 
-// Adhesive from 0 to 3, base to 72, bed to 75, all beside the channel.
+// Adhesive from 0 to 3, base to 72, bed to 75, all beside the channel; the bed and
+// the base's top 2 beside the drain as well.
 func TestBaseBesideTheChannel(t *testing.T) {
 	b := build(t, nil)
 	for id, level := range map[string][2]float64{"adhesive": {0, 3}, "base": {3, 72}, "former-bed": {72, 75}} {
-		b.volume(id, besidePipe*(level[1]-level[0]))
+		b.volume(id, besidePipe*(level[1]-level[0])-recessMM2*math.Max(0, level[1]-math.Max(70, level[0])))
 		b.box(id, mgl64.Vec3{0, 1000, level[0]}, mgl64.Vec3{1400, 1900, level[1]})
 		// Between pipe and boards, and between trap and boards; the saw stops
 		// nowhere half way down.
-		z := (level[0] + level[1]) / 2
+		z := (level[0] + math.Min(70, level[1])) / 2
+		if level[0] >= 70 {
+			b.open(id, mgl64.Vec3{290.1, 1807.1, 73}, mgl64.Vec3{1109.9, 1896.9, 73})
+			b.filled(id, mgl64.Vec3{289.9, 1880, 73}, mgl64.Vec3{1110.1, 1850, 73}, mgl64.Vec3{1000, 1806.9, 73}, mgl64.Vec3{1000, 1897.1, 73})
+			continue
+		}
 		b.open(id, mgl64.Vec3{1, 1832 + 38.4, z}, mgl64.Vec3{600, 1832 - 38.4, z}, mgl64.Vec3{764.9, 1767.1, z}, mgl64.Vec3{635.1, 1896.9, z})
 		b.filled(id, mgl64.Vec3{1, 1832 + 38.6, z}, mgl64.Vec3{600, 1832 - 38.6, z}, mgl64.Vec3{765.1, 1832, z}, mgl64.Vec3{700, 1766.9, z}, mgl64.Vec3{700, 1897.1, z}, mgl64.Vec3{634.9, 1896, z})
 	}
@@ -36,10 +46,13 @@ func TestBaseBesideTheChannel(t *testing.T) {
 // wide, up to the outlet at x = 645.
 func TestChannelWithoutLeeway(t *testing.T) {
 	b := build(t, func(j *job.Job) { j.Base.ChannelLeewayMM = 0 })
-	b.volume("base", (showerMM2-110*110-645*57)*69)
+	// Beside the drain, 800 × 70, but for 110 of the trap and 345 × 43.5 of the
+	// pipe, the base's top 2 are cut back.
+	b.volume("base", (showerMM2-110*110-645*57)*69-(800*70-110*70-345*43.5)*2)
 	b = build(t, func(j *job.Job) { j.Base.ChannelLeewayMM = 20 })
-	// With 20 they are 150 and 97 wide; the wall, at 1900, is 7 nearer.
-	b.volume("base", (showerMM2-150*143-625*97)*69)
+	// With 20 they are 150 and 97 wide; the wall, at 1900, is 7 nearer. Beside the
+	// drain 840 × 103 are cut back, but for 150 × 103 and 345 × 83.5.
+	b.volume("base", (showerMM2-150*143-625*97)*69-(840*103-150*103-345*83.5)*2)
 }
 
 // The channel is as wide as the widest pipe needs, before and behind a reducer:
@@ -53,19 +66,49 @@ func TestChannelForTheWidestPipe(t *testing.T) {
 			j.Waste.Fittings = []job.Fitting{fitting}
 			j.Waste.Exit.Kind, j.Waste.Exit.At = job.ExitPipe, [2]float64{-900, 1832} // the run ends well past the shower
 		})
-		b.volume("former-bed", (showerMM2-130*130-635*102)*3)
+		b.volume("former-bed", (showerMM2-130*130-635*102-(820*90-130*90-345*76))*3)
 	}
 	// Narrower behind the reducer it stays as wide as before it.
 	b := build(t, func(j *job.Job) {
 		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36}}
 	})
-	b.volume("former-bed", besidePipe*3)
+	b.volume("former-bed", (besidePipe-recessMM2)*3)
 }
 
 // Without a run there is the trap's hole alone.
 func TestChannelWithoutARun(t *testing.T) {
 	b := build(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: [2]float64{645, 1832}} })
-	b.volume("base", (showerMM2-130*130)*69)
+	b.volume("base", (showerMM2-130*130)*69-(820-130)*90*2)
+}
+
+// Boards are cut back for the drain from its underside up: not where it rests on
+// them, and all through where it reaches their underside. A wedge of a bed is
+// not. The trap, 95 deep, stands on the floor; base from 3 to 72, bed to 75.
+func TestRecessForTheDrain(t *testing.T) {
+	for _, c := range []struct{ depth, bed, base float64 }{
+		{19.9, 0, 0}, {20, 0, 0}, {20.1, 0.1, 0}, {22.9, 2.9, 0}, {23, 3, 0}, {23.1, 3, 0.1}, {25, 3, 2}, {91.9, 3, 68.9}, {92, 3, 69}, {92.1, 3, 69},
+	} {
+		b := build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = c.depth })
+		b.volume("former-bed", besidePipe*3-recessMM2*c.bed)
+		b.volume("base", besidePipe*69-recessMM2*c.base)
+		// The rest of the floor keeps clear of the drain by itself.
+		b.volume("tanking", showerMM2-800*70)
+		b.box("base", mgl64.Vec3{0, 1000, 3}, mgl64.Vec3{1400, 1900, 72})
+	}
+	// A drain without a channel.
+	b := build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = 0 })
+	b.volume("former-bed", besidePipe*3)
+	// Raised boards in the room are not the drain's.
+	b = build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom })
+	b.volume("room-base", roomRestMM2*111.34)
+	// A channel down in the adhesive cuts a level bed, and leaves a wedge whole.
+	b = build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = 94 })
+	b.volume("adhesive", besidePipe*3-recessMM2*2)
+	b = build(t, func(j *job.Job) {
+		tilted(j)
+		j.Drain.ChannelDepthMM = 94
+	})
+	b.between("adhesive", (showerMM2*4.8-channelMM2*3.272)*(1-1e-6), (showerMM2*4.8-channelMM2*3.272)*(1+1e-6))
 }
 
 // A bed of nothing is no part; one that is there, however thin, is.
@@ -76,7 +119,7 @@ func TestBedOfNothingIsNoPart(t *testing.T) {
 		area float64
 	}{
 		{"adhesive", func(j *job.Job, v float64) { j.Base.AdhesiveMM = v }, besidePipe},
-		{"former-bed", func(j *job.Job, v float64) { j.Former.BedMM = v }, besidePipe},
+		{"former-bed", func(j *job.Job, v float64) { j.Former.BedMM = v }, besidePipe - recessMM2},
 		{"tanking", func(j *job.Job, v float64) { j.Layers.Shower.Tanking.ThicknessMM = v }, showerMM2 - 800*70},
 		{"room-tanking", func(j *job.Job, v float64) { j.Layers.Room.Tanking.ThicknessMM = v }, roomRestMM2},
 		{"room-bed", func(j *job.Job, v float64) { j.Layers.Room.Bed.ThicknessMM = v }, roomRestMM2},
@@ -108,9 +151,9 @@ func TestBedThatRunsOutIsAPart(t *testing.T) {
 	// what lies on it is not.
 	b = build(t, func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, -1 })
 	b.none("base")
-	b.volume("former-bed", besidePipe*3)
+	b.volume("former-bed", (besidePipe-recessMM2)*3)
 	b = build(t, func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 1 })
-	b.volume("base", besidePipe)
+	b.volume("base", besidePipe-recessMM2)
 }
 
 // Let in: the deck is cut out over the shower. Boards 20 thick lie between the
@@ -127,9 +170,10 @@ func TestLetInBase(t *testing.T) {
 	b.box("base-let-in", mgl64.Vec3{0, 1000, -42}, mgl64.Vec3{1376.5, 1900, -22})
 	b.open("base-let-in", mgl64.Vec3{577, 1300, -30}, mgl64.Vec3{623, 1300, -30})
 	b.filled("base-let-in", mgl64.Vec3{576, 1300, -30}, mgl64.Vec3{624, 1300, -30})
-	b.volume("base", besidePipe*12)
+	// The drain's underside lies at 13 − 25, 2 under the base's top.
+	b.volume("base", besidePipe*12-recessMM2*2)
 	b.box("base", mgl64.Vec3{0, 1000, -22}, mgl64.Vec3{1400, 1900, -10})
-	b.volume("former-bed", besidePipe*3)
+	b.volume("former-bed", (besidePipe-recessMM2)*3)
 	b.none("adhesive", "slab")
 }
 

@@ -54,10 +54,14 @@ func precedenceOf(m material.Material) int {
 // lay adds the bodies of a zone's layers that come at a stage; sheets gives what
 // each covers.
 func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.Layer) solid.Sheet) {
+	defer func() { b.recess = nil }()
 	for _, l := range z.Layers {
 		facts := l.Kind.Facts()
 		if facts.Stage != stage {
 			continue
+		}
+		if b.recess = nil; facts.Extent == buildup.BesideChannel && l.Kind != buildup.RoomBase && b.heights.ChannelMM < b.heights.FlangeMM {
+			b.recess = grown(b.layout.Drain, b.job.Base.ChannelLeewayMM)
 		}
 		id, name := facts.PartID, facts.PartName
 		if z.Edge >= 0 {

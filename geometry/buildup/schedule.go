@@ -181,7 +181,7 @@ func (f Floor) pipeRows() []Row {
 		rows = append(rows, Row{ID: RowID{PieceFall, i}, Label: p.Name() + ", fall", Kind: IsFall, Value: p.Gradient(), At: mgl64.Vec3{q.X(), q.Y(), (p.FromInvertMM + p.ToInvertMM) / 2}})
 		for _, s := range []float64{p.FromMM, math.Min(p.ToMM, h.Run.ExitAtMM)} {
 			q := h.Run.PointAt(s)
-			crown := h.Run.InvertAt(s) + p.Pipe.BoreMM + p.Pipe.WallMM()
+			crown := h.Run.InvertAt(s) + p.AboveInvertMM(s)
 			at := mgl64.Vec3{q.X(), q.Y(), crown}
 			for _, layer := range f.LayersAt(q) {
 				switch top := layer.Top.At(q); layer.Kind {

@@ -14,7 +14,7 @@ type Cylinder struct {
 
 // axis is the direction of a cylinder and its length. One without length is a
 // disc that lies flat.
-func (c Cylinder) axis() (u mgl64.Vec3, length float64) {
+func (c *Cylinder) axis() (u mgl64.Vec3, length float64) {
 	d := c.To.Sub(c.From)
 	if length = d.Len(); length < 1e-9 {
 		return mgl64.Vec3{0, 0, 1}, 0
@@ -23,16 +23,16 @@ func (c Cylinder) axis() (u mgl64.Vec3, length float64) {
 }
 
 // from is how far a point lies outside the cylinder.
-func (c Cylinder) from(q, u mgl64.Vec3, length float64) float64 {
+func (c *Cylinder) from(q, u mgl64.Vec3, length float64) float64 {
 	d := q.Sub(c.From)
 	t := d.Dot(u)
 	beyond := math.Max(0, math.Max(-t, t-length))
 	beside := math.Max(0, d.Sub(u.Mul(t)).Len()-c.RadiusMM)
-	return math.Hypot(beyond, beside)
+	return math.Sqrt(beyond*beyond + beside*beside) // of millimetres: no overflow
 }
 
 // farthest is a point of the cylinder that lies farthest in a direction.
-func (c Cylinder) farthest(n, u mgl64.Vec3) mgl64.Vec3 {
+func (c *Cylinder) farthest(n, u mgl64.Vec3) mgl64.Vec3 {
 	end := c.From
 	along := n.Dot(u)
 	if along > 0 {
@@ -45,7 +45,7 @@ func (c Cylinder) farthest(n, u mgl64.Vec3) mgl64.Vec3 {
 }
 
 // apart is how far a prism lies beyond the cylinder in a direction or against it.
-func (c Cylinder) apart(p Prism, n, u mgl64.Vec3, length float64) float64 {
+func (c *Cylinder) apart(p *Prism, n, u mgl64.Vec3, length float64) float64 {
 	low, high := p.span(n)
 	along := n.Dot(u)
 	middle := n.Dot(c.From.Add(c.To)) / 2
@@ -55,16 +55,17 @@ func (c Cylinder) apart(p Prism, n, u mgl64.Vec3, length float64) float64 {
 
 // AtLeast is a bound of the gap to a prism that is quick to work out: no gap is
 // less.
-func (c Cylinder) AtLeast(p Prism) float64 {
+func (c *Cylinder) AtLeast(p *Prism) float64 {
 	u, length := c.axis()
 	return c.atLeast(p, u, length)
 }
 
 // atLeast is the farthest the cylinder stays off the plane of a face.
-func (c Cylinder) atLeast(p Prism, u mgl64.Vec3, length float64) float64 {
+func (c *Cylinder) atLeast(p *Prism, u mgl64.Vec3, length float64) float64 {
 	middle := c.From.Add(c.To).Mul(0.5)
 	gap := math.Inf(-1)
-	for _, f := range p.faces {
+	for i := range p.faces {
+		f := &p.faces[i]
 		along := f.out.Dot(u)
 		gap = math.Max(gap, f.out.Dot(middle)-math.Abs(along)*length/2-c.RadiusMM*math.Sqrt(math.Max(0, 1-along*along))-f.offset)
 	}
@@ -80,13 +81,14 @@ func (c Cylinder) atLeast(p Prism, u mgl64.Vec3, length float64) float64 {
 // overlap, the depth is the least over the directions square to a face, to an
 // end, or to an edge and the axis: exact but where only the rim of an end is in
 // the prism, where it may come out deeper, never shallower, than it is.
-func (c Cylinder) Gap(p Prism) Meeting {
+func (c *Cylinder) Gap(p *Prism) Meeting {
 	u, length := c.axis()
 	if from, to, ok := p.clip(c.From, c.To); ok {
 		return c.overlap(p, c.From.Add(c.To.Sub(c.From).Mul((from+to)/2)))
 	}
 	nearest := Meeting{GapMM: math.Inf(1)}
-	for _, f := range p.faces {
+	for i := range p.faces {
+		f := &p.faces[i]
 		q := c.farthest(f.out.Mul(-1), u)
 		h := f.out.Dot(q) - f.offset
 		if h >= 0 {
@@ -125,9 +127,20 @@ func (c Cylinder) Gap(p Prism) Meeting {
 	return nearest
 }
 
+// GapTo holds two cylinders against each other along their round sides.
+//
+// Method: the distance of the axes less both radii. An end counts as rounded off
+// with the cylinder's radius, as it lies within the next piece of the same run;
+// a flat end that stands free may be that much farther off than it says, never
+// nearer.
+func (c *Cylinder) GapTo(o *Cylinder) Meeting {
+	p, q, _ := nearestOfSegments(c.From, c.To, o.From, o.To)
+	return Meeting{q.Sub(p).Len() - c.RadiusMM - o.RadiusMM, p.Add(q).Mul(0.5)}
+}
+
 // nearestOn is the point of a segment nearest to the cylinder, and how far it
 // lies outside.
-func (c Cylinder) nearestOn(a, b, u mgl64.Vec3, length float64) (mgl64.Vec3, float64) {
+func (c *Cylinder) nearestOn(a, b, u mgl64.Vec3, length float64) (mgl64.Vec3, float64) {
 	v := b.Sub(a)
 	at := func(t float64) float64 { return c.from(a.Add(v.Mul(t)), u, length) }
 	const golden, closeMM = 0.6180339887498949, 1e-5
@@ -155,7 +168,7 @@ func (c Cylinder) nearestOn(a, b, u mgl64.Vec3, length float64) (mgl64.Vec3, flo
 }
 
 // overlap is the meeting of bodies that overlap at a place.
-func (c Cylinder) overlap(p Prism, at mgl64.Vec3) Meeting {
+func (c *Cylinder) overlap(p *Prism, at mgl64.Vec3) Meeting {
 	u, length := c.axis()
 	gap := math.Max(c.apart(p, u, u, length), c.atLeast(p, u, length))
 	for _, way := range p.ways {

@@ -14,7 +14,7 @@ import (
 )
 
 // block is a prism over a rectangle between two levels.
-func block(x0, y0, x1, y1, z0, z1 float64) clash.Prism {
+func block(x0, y0, x1, y1, z0, z1 float64) *clash.Prism {
 	return clash.NewPrism(plan.Ring{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}, solid.Plane{Level: z0}, solid.Plane{Level: z1})
 }
 
@@ -73,7 +73,7 @@ func TestBlocksByHand(t *testing.T) {
 	turned := clash.NewPrism(plan.Ring{{0, 23.5 + 10}, {50, 23.5 + 60}, {0, 23.5 + 110}, {-50, 23.5 + 60}}, solid.Plane{Level: -60}, solid.Plane{Level: 20})
 	for _, c := range []struct {
 		what string
-		body clash.Prism
+		body *clash.Prism
 		want float64
 	}{
 		{"on it", block(0, -35, 100, 35, -20, 50), 0},
@@ -184,7 +184,7 @@ func anyPrism(t *rapid.T, label string) drawnPrism {
 	return drawnPrism{ring, slope(z, "bottom"), slope(z+number("height", 40, 200), "top")}
 }
 
-func (d drawnPrism) body() clash.Prism { return clash.NewPrism(d.ring, d.bottom, d.top) }
+func (d drawnPrism) body() *clash.Prism { return clash.NewPrism(d.ring, d.bottom, d.top) }
 
 // reach is the farthest the prism reaches in a direction.
 func (d drawnPrism) reach() func(n mgl64.Vec3) float64 {

@@ -28,6 +28,8 @@ type Prism struct {
 	faces   []face
 	edges   [][2]mgl64.Vec3
 	ways    []mgl64.Vec3 // the directions its edges run in, each once
+	// around has the corners of the faces, one face after another.
+	around []mgl64.Vec3
 }
 
 // face is a flat side with its corners counter-clockwise seen from outside.
@@ -39,41 +41,66 @@ type face struct {
 
 // NewPrism stands on a convex ring, either way round, and reaches from one plane
 // up to another, which must lie over it at every corner.
-func NewPrism(ring plan.Ring, bottom, top solid.Plane) Prism {
-	if ring.SignedArea() < 0 {
-		ring = ring.Reversed()
-	}
-	n := len(ring)
-	p := Prism{corners: make([]mgl64.Vec3, 2*n), faces: make([]face, 0, n+2), edges: make([][2]mgl64.Vec3, 0, 3*n), ways: make([]mgl64.Vec3, 0, n+1)}
-	for i, q := range ring {
-		p.corners[i], p.corners[n+i] = mgl64.Vec3{q.X(), q.Y(), bottom.At(q)}, mgl64.Vec3{q.X(), q.Y(), top.At(q)}
-	}
-	under := make([]mgl64.Vec3, n)
-	for i := range n {
-		k := (i + 1) % n
-		along := ring[k].Sub(ring[i]).Normalize()
-		p.addFace([]mgl64.Vec3{p.corners[i], p.corners[k], p.corners[n+k], p.corners[n+i]}, mgl64.Vec3{along.Y(), -along.X(), 0})
-		p.edges = append(p.edges, [2]mgl64.Vec3{p.corners[i], p.corners[k]}, [2]mgl64.Vec3{p.corners[n+i], p.corners[n+k]}, [2]mgl64.Vec3{p.corners[i], p.corners[n+i]})
-		under[n-1-i] = p.corners[i]
-	}
-	p.addFace(under, mgl64.Vec3{bottom.SlopeX, bottom.SlopeY, -1}.Normalize())
-	p.addFace(p.corners[n:], mgl64.Vec3{-top.SlopeX, -top.SlopeY, 1}.Normalize())
-	for _, e := range p.edges {
-		way := e[1].Sub(e[0])
-		if !slices.ContainsFunc(p.ways, func(w mgl64.Vec3) bool { _, ok := square(w, way); return !ok }) {
-			p.ways = append(p.ways, way)
-		}
-	}
-	return p
+func NewPrism(ring plan.Ring, bottom, top solid.Plane) *Prism {
+	var p Prism
+	p.Set(ring, bottom, top)
+	return &p
 }
 
-func (p *Prism) addFace(corners []mgl64.Vec3, out mgl64.Vec3) {
+// Set makes a prism another one, as NewPrism would, in the room it has.
+func (p *Prism) Set(ring plan.Ring, bottom, top solid.Plane) {
+	n := len(ring)
+	at := func(i int) plan.Point { return ring[i] }
+	if ring.SignedArea() < 0 {
+		at = func(i int) plan.Point { return ring[n-1-i] }
+	}
+	p.corners = slices.Grow(p.corners[:0], 2*n)[:2*n]
+	p.faces, p.edges, p.ways = slices.Grow(p.faces[:0], n+2), slices.Grow(p.edges[:0], 3*n), slices.Grow(p.ways[:0], 2*n+1)
+	p.around = slices.Grow(p.around[:0], 6*n)
+	for i := range n {
+		p.corners[i], p.corners[n+i] = at(i).Vec3(bottom.At(at(i))), at(i).Vec3(top.At(at(i)))
+	}
+	c := p.corners
+	for i := range n {
+		k := (i + 1) % n
+		along := at(k).Sub(at(i)).Normalize()
+		p.addFace(mgl64.Vec3{along.Y(), -along.X(), 0}, c[i], c[k], c[n+k], c[n+i])
+		p.edges = append(p.edges, [2]mgl64.Vec3{c[i], c[k]}, [2]mgl64.Vec3{c[n+i], c[n+k]}, [2]mgl64.Vec3{c[i], c[n+i]})
+	}
+	from := len(p.around)
+	for i := range n {
+		p.around = append(p.around, c[n-1-i])
+	}
+	p.face(mgl64.Vec3{bottom.SlopeX, bottom.SlopeY, -1}.Normalize(), p.around[from:])
+	p.face(mgl64.Vec3{-top.SlopeX, -top.SlopeY, 1}.Normalize(), c[n:])
+	for _, e := range p.edges {
+		p.addWay(e[1].Sub(e[0]))
+	}
+}
+
+func (p *Prism) addFace(out mgl64.Vec3, corners ...mgl64.Vec3) {
+	from := len(p.around)
+	p.around = append(p.around, corners...)
+	p.face(out, p.around[from:])
+}
+
+func (p *Prism) face(out mgl64.Vec3, corners []mgl64.Vec3) {
 	p.faces = append(p.faces, face{corners, out, out.Dot(corners[0])})
+}
+
+// addWay adds the direction of an edge unless one runs so already.
+func (p *Prism) addWay(way mgl64.Vec3) {
+	for _, w := range p.ways {
+		if _, ok := square(w, way); !ok {
+			return
+		}
+	}
+	p.ways = append(p.ways, way)
 }
 
 // under tells whether a point lies over or under a face square to it, and not
 // beside it.
-func (f face) under(q mgl64.Vec3) bool {
+func (f *face) under(q mgl64.Vec3) bool {
 	for i, a := range f.corners {
 		b := f.corners[(i+1)%len(f.corners)]
 		if f.out.Cross(b.Sub(a)).Dot(q.Sub(a)) < 0 {
@@ -84,7 +111,7 @@ func (f face) under(q mgl64.Vec3) bool {
 }
 
 // span is what the body covers of a direction.
-func (p Prism) span(n mgl64.Vec3) (low, high float64) {
+func (p *Prism) span(n mgl64.Vec3) (low, high float64) {
 	low, high = math.Inf(1), math.Inf(-1)
 	for _, c := range p.corners {
 		v := n.Dot(c)
@@ -94,9 +121,10 @@ func (p Prism) span(n mgl64.Vec3) (low, high float64) {
 }
 
 // clip is the part of the segment a-b in the body, as shares of it.
-func (p Prism) clip(a, b mgl64.Vec3) (from, to float64, ok bool) {
+func (p *Prism) clip(a, b mgl64.Vec3) (from, to float64, ok bool) {
 	from, to = 0, 1
-	for _, f := range p.faces {
+	for i := range p.faces {
+		f := &p.faces[i]
 		da, db := f.out.Dot(a)-f.offset, f.out.Dot(b)-f.offset
 		switch {
 		case da > 0 && db > 0:
@@ -115,7 +143,7 @@ func (p Prism) clip(a, b mgl64.Vec3) (from, to float64, ok bool) {
 // Method: bodies with flat faces that do not overlap are nearest at a corner and
 // a face or at two edges; those that do come apart soonest square to a face or to
 // two edges. All of these are tried. Exact.
-func (p Prism) Gap(o Prism) Meeting {
+func (p *Prism) Gap(o *Prism) Meeting {
 	depth := math.Inf(-1)
 	apart := func(n mgl64.Vec3) bool {
 		low, high := p.span(n)
@@ -149,8 +177,9 @@ func (p Prism) Gap(o Prism) Meeting {
 			nearest = Meeting{d, a.Add(b).Mul(0.5)}
 		}
 	}
-	corners := func(p, o Prism) {
-		for _, f := range o.faces {
+	corners := func(p, o *Prism) {
+		for i := range o.faces {
+			f := &o.faces[i]
 			for _, c := range p.corners {
 				if h := f.out.Dot(c) - f.offset; h >= 0 && f.under(c) {
 					keep(c, c.Sub(f.out.Mul(h)))
@@ -170,7 +199,7 @@ func (p Prism) Gap(o Prism) Meeting {
 }
 
 // middleOfBoth is the middle of what the bounds of two bodies share.
-func middleOfBoth(p, o Prism) mgl64.Vec3 {
+func middleOfBoth(p, o *Prism) mgl64.Vec3 {
 	var middle mgl64.Vec3
 	for i := range 3 {
 		var n mgl64.Vec3

@@ -142,8 +142,9 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 	}
 	var out []Crossing
 	across := plan.Left(l.JoistAlong)
-	for _, p := range h.Run.Pieces {
-		if over(j, h, p) {
+	for k := range h.Run.Pieces {
+		p := &h.Run.Pieces[k]
+		if over(&j, &h, p) {
 			continue
 		}
 		low, high := math.Inf(1), math.Inf(-1)
@@ -170,7 +171,7 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 				}
 				size := h.Run.PipeAt(at + length*(from+to)/2)
 				level := func(t float64) float64 { return h.Run.InvertAt(at+length*t) + size.BoreMM/2 }
-				c := Crossing{Joist: *joist, Piece: p, RadiusMM: size.OutsideDiameterMM/2 + clash.ClearanceMM,
+				c := Crossing{Joist: *joist, Piece: *p, RadiusMM: size.OutsideDiameterMM/2 + clash.ClearanceMM,
 					EntryLevelMM: level(from), ExitLevelMM: level(to)}
 				entry, exit := a.Add(b.Sub(a).Mul(from)), a.Add(b.Sub(a).Mul(to))
 				c.At = entry.Add(exit).Mul(0.5)
@@ -178,7 +179,7 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 				slant := slantOf(b.Sub(a), joist.Along, (h.Run.InvertAt(at)-h.Run.InvertAt(at+length))/length)
 				c.EntrySlant = slant.atMost(c.RadiusMM+at+length*from, c.RadiusMM)
 				c.ExitSlant = slant.atMost(c.RadiusMM+h.Run.LengthMM-at-length*to, c.RadiusMM)
-				c.TopMM = TopMM(j, h, *joist, c.At)
+				c.TopMM = TopMM(&j, &h, joist, c.At)
 				c.BottomMM = c.TopMM - j.Floor.Joists.DepthMM
 				if !c.classify() {
 					continue
@@ -194,7 +195,7 @@ func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
 
 // over tells whether a piece of the run stays clear over all joists it may
 // cross.
-func over(j job.Job, h level.Heights, p waste.Piece) bool {
+func over(j *job.Job, h *level.Heights, p *waste.Piece) bool {
 	top := math.Inf(-1)
 	for _, q := range p.Path {
 		top = math.Max(top, h.Survey.Floor.At(q))
@@ -208,7 +209,7 @@ func over(j job.Job, h level.Heights, p waste.Piece) bool {
 
 // TopMM is the level of a joist's top edge near a plan point: the underside of
 // the deck over its centre line.
-func TopMM(j job.Job, h level.Heights, joist layout.Joist, p plan.Point) float64 {
+func TopMM(j *job.Job, h *level.Heights, joist *layout.Joist, p plan.Point) float64 {
 	on := joist.Origin.Add(joist.Along.Mul(p.Sub(joist.Origin).Dot(joist.Along)))
 	return h.Survey.Floor.At(on) - j.Floor.Deck.ThicknessMM
 }

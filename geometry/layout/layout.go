@@ -117,6 +117,9 @@ type Layout struct {
 	OutletTo   plan.Point
 
 	Joists []Joist
+	// Deck is the deck that is left beside a base let in between joists, in
+	// convex parts; nil where none is cut out.
+	Deck []plan.Ring
 	// SupportsMM are distances along the joists from JoistOrigin.
 	SupportsMM  []float64
 	JoistOrigin plan.Point
@@ -138,6 +141,11 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 	l.fall(j, sh)
 	l.joists(j)
 	l.Rest = sh.Subtract(l.Room, l.FallArea, "the room's floor beside the shower")
+	if j.Base.Support == job.BetweenJoists {
+		for _, t := range solid.Cover(sh, l.Rest, "the deck beside the shower").Triangles() {
+			l.Deck = append(l.Deck, t[:])
+		}
+	}
 	for i := range l.Doors {
 		if d := &l.Doors[i]; len(d.Sweep) > 0 {
 			what := fmt.Sprintf("the sweep of the door in doorway %d", i+1)

@@ -161,7 +161,7 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 			name := "underside of " + p.Name() + " on " + what
 			for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
 				q := run.PointAt(s)
-				need := floor(q) + run.PipeAt(s).WallMM() + run.DropMM(s, gradient) - toOutlet
+				need := floor(q) + p.BelowInvertMM(s) + run.DropMM(s, gradient) - toOutlet
 				add(name, need, q.Vec3(floor(q)))
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/assembly"
 	"underfall/geometry/clash"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
@@ -18,11 +19,18 @@ import (
 // be worth a number.
 const besideMM = 20
 
+// pair is how two kinds are meant to lie to each other.
+func (m *Measurer) pair(a, b clash.Kind) clash.Pair {
+	if m.pairs == nil {
+		m.pairs = clash.TableOf(clash.Pairs())
+	}
+	return m.pairs[a][b]
+}
+
 // hold measures how a body lies to what is in its way, unless they are far apart.
-// A pair that is to be held against nothing gives no number, which no rule passes.
-func (m *Measurer) hold(quantity string, body, fixed clash.Kind, of rule.Subject, is clash.Meeting) {
-	pair, ok := clash.Between(body, fixed)
-	if !ok {
+// A pair that is not meant to be apart gives no number, which no rule passes.
+func (m *Measurer) hold(quantity string, pair clash.Pair, of rule.Subject, is clash.Meeting) {
+	if pair.Meant != clash.Apart {
 		is.GapMM = math.NaN()
 	}
 	if !(is.GapMM >= pair.ClearMM+besideMM) {
@@ -30,132 +38,263 @@ func (m *Measurer) hold(quantity string, body, fixed clash.Kind, of rule.Subject
 	}
 }
 
-// clashes holds the run and the drain's channel against joists and floor. A pipe
-// through a joist is measured as a cut; what leaves through wall or floor, with
-// the exit; the trap, with the trap.
+// clashes holds the run, the trap and the drain's channel against each other and
+// against what is in their way. A pipe through a joist is measured as a cut; what
+// leaves through wall or floor, with the exit; what stands on the floor, with the
+// heights; the trap by a joist, with the trap.
 func (m *Measurer) clashes() {
-	for _, p := range m.Heights.Run.Pieces {
-		if p.Kind != waste.Drop {
-			m.besideJoists(p)
+	m.findNear()
+	trap, channel := m.trapBody(), m.channelBody()
+	for i := range m.near.pieces {
+		p, near := &m.Heights.Run.Pieces[i], &m.near.pieces[i]
+		m.byJoists(p, near, i)
+		kind := kindOf(p)
+		if len(near.walls)+len(near.doors)+len(near.deck) > 0 {
+			m.byRoom(p, near, i)
+		}
+		for _, k := range near.pieces {
+			o := &m.Heights.Run.Pieces[k]
+			if is := nearestTo(m.bodies(i), m.bodies(k)); is.GapMM < besideMM {
+				m.hold("clash.run-gap", m.pair(kind, kindOf(o)), rule.Subject{Of: rule.PieceByPiece, Number: o.Number, Piece: p.Number, Name: p.Name() + ", " + o.Name()}, is)
+			}
+		}
+		if near.trap && trap != nil {
+			m.hold("clash.run-gap", m.pair(kind, clash.Trap), pieceBy(rule.PieceByTrap, p, 0), nearest(m.bodies(i), trap, besideMM))
+		}
+		if near.channel && channel != nil {
+			m.hold("clash.run-gap", m.pair(kind, clash.Channel), pieceBy(rule.PieceByChannel, p, 0), nearest(m.bodies(i), channel, besideMM))
 		}
 	}
-	h, l := m.Heights, m.Layout
-	if len(l.Drain) == 0 || m.Settled.Drain.ChannelDepthMM <= 0 {
-		return
-	}
-	channel := clash.NewPrism(l.Drain[0].Outer, solid.Plane{Level: h.ChannelMM}, solid.Plane{Level: h.FlangeMM})
-	for _, js := range m.nearJoists(l.Drain[0].Outer, h.ChannelMM, h.FlangeMM, besideMM) {
-		m.hold("clash.drain-gap", clash.Channel, clash.Joist, rule.Subject{Of: rule.DrainChannelByJoist, Number: js.Number}, channel.Gap(m.joistBody(js)))
-	}
-	if m.Settled.Base.Support == job.OnFloor {
-		m.hold("clash.drain-gap", clash.Channel, clash.Floor, of(rule.DrainChannelByFloor), channel.Gap(m.floorBody(l.Drain[0].Outer)))
-	}
+	m.drainByStructure(trap, channel)
 }
 
 // kindOf is what a piece of the run is to what is in its way.
-func kindOf(p waste.Piece) clash.Kind {
+func kindOf(p *waste.Piece) clash.Kind {
 	if p.Kind == waste.Straight {
 		return clash.Pipe
 	}
 	return clash.Fitting
 }
 
-// besideJoists holds a piece of the run against the joists near it.
-func (m *Measurer) besideJoists(p waste.Piece) {
-	kind := kindOf(p)
-	pair, _ := clash.Between(kind, clash.Joist)
-	radius := p.RadiusMM()
-	low := math.Min(p.FromInvertMM, p.ToInvertMM) + math.Min(p.Pipe.BoreMM, p.After.BoreMM)/2 - radius
-	high := math.Max(p.FromInvertMM, p.ToInvertMM) + math.Max(p.Pipe.BoreMM, p.After.BoreMM)/2 + radius
-	var bodies []clash.Cylinder
-	for _, js := range m.nearJoists(p.Path, low, high, radius+pair.ClearMM+besideMM) {
-		if pair.Through && passes(js, p) {
-			continue
+// trapBody and channelBody are the trap and the drain's channel; nil where there
+// is none.
+func (m *Measurer) trapBody() *clash.Prism {
+	return m.drainBody(&m.room.trap, m.Layout.Trap, m.Heights.TrapMM)
+}
+
+func (m *Measurer) channelBody() *clash.Prism {
+	return m.drainBody(&m.room.channel, m.Layout.Drain, m.Heights.ChannelMM)
+}
+
+func (m *Measurer) drainBody(room *clash.Prism, over plan.Region, underMM float64) *clash.Prism {
+	if len(over) == 0 || underMM >= m.Heights.FlangeMM {
+		return nil
+	}
+	room.Set(over[0].Outer, solid.Plane{Level: underMM}, solid.Plane{Level: m.Heights.FlangeMM})
+	return room
+}
+
+// drainByStructure holds the trap and the drain's channel against joists, floor,
+// deck and walls.
+func (m *Measurer) drainByStructure(trap, channel *clash.Prism) {
+	h, l := &m.Heights, &m.Layout
+	letIn := m.Settled.Base.Support == job.BetweenJoists
+	if channel != nil {
+		ring := l.Drain[0].Outer
+		for _, js := range m.nearJoists(ring, h.ChannelMM, h.FlangeMM, besideMM) {
+			m.hold("clash.drain-gap", m.pair(clash.Channel, clash.Joist), rule.Subject{Of: rule.DrainChannelByJoist, Number: js.Number}, channel.Gap(m.joistBody(js)))
 		}
-		if bodies == nil {
-			bodies = pieceBodies(p)
+		if !letIn {
+			m.hold("clash.drain-gap", m.pair(clash.Channel, m.floorKind()), of(rule.DrainChannelByFloor), channel.Gap(m.floorBody(ring)))
 		}
-		if len(bodies) > 0 {
-			m.hold("clash.joist-gap", kind, clash.Joist, pieceBy(rule.PieceByJoist, p, js.Number), nearest(bodies, m.joistBody(js), pair.ClearMM+besideMM))
+	}
+	m.partByRoom(clash.Trap, trap, &m.near.trap, rule.TrapByWall, rule.TrapByDeck)
+	m.partByRoom(clash.Channel, channel, &m.near.channel, rule.DrainChannelByWall, rule.DrainChannelByDeck)
+}
+
+// partByRoom holds the trap or the drain's channel against walls and deck.
+func (m *Measurer) partByRoom(kind clash.Kind, body *clash.Prism, near *nearPart, byWall, byDeck rule.Thing) {
+	if body == nil {
+		return
+	}
+	for _, k := range near.walls {
+		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), rule.Subject{Of: byWall, Number: m.Layout.Walls[k].Index + 1}, body.Gap(m.near.walls[k]))
+	}
+	worst := clash.Meeting{GapMM: math.Inf(1)}
+	for _, k := range near.deck {
+		if is := body.Gap(m.deckBody(k)); is.GapMM < worst.GapMM {
+			worst = is
+		}
+	}
+	m.hold("clash.deck-gap", m.pair(kind, clash.Deck), of(byDeck), worst)
+}
+
+// floorKind is what the structural floor is.
+func (m *Measurer) floorKind() clash.Kind {
+	if m.Settled.Floor.Kind == job.FloorSlab {
+		return clash.Slab
+	}
+	return clash.Deck
+}
+
+// byJoists holds a piece of the run against the joists near it that it does not
+// pass through.
+func (m *Measurer) byJoists(p *waste.Piece, near *nearPiece, i int) {
+	if len(near.joists) == 0 {
+		return
+	}
+	pair := m.pair(kindOf(p), clash.Joist)
+	reach := pair.ClearMM + besideMM
+	low, high := levels(p)
+	for _, k := range near.joists {
+		js := &m.Layout.Joists[k]
+		if m.byHeight(js, p.Path, low, high, p.RadiusMM()+reach) {
+			m.hold("clash.joist-gap", pair, pieceBy(rule.PieceByJoist, p, js.Number), nearest(m.bodies(i), m.joistBody(js), reach))
 		}
 	}
 }
 
-// nearJoists are the joists within reach of a path between two levels.
-func (m *Measurer) nearJoists(path []plan.Point, lowMM, highMM, reachMM float64) []layout.Joist {
-	l := m.Layout
-	if len(l.Joists) == 0 {
-		return nil
-	}
-	across := plan.Left(l.JoistAlong)
-	from, to := math.Inf(1), math.Inf(-1)
-	for _, q := range path {
-		v := q.Sub(l.JoistOrigin).Dot(across)
-		from, to = math.Min(from, v), math.Max(to, v)
-	}
-	var out []layout.Joist
-	for _, js := range l.Joists {
-		if v := js.Origin.Sub(l.JoistOrigin).Dot(across); v-js.WidthMM/2 > to+reachMM || v+js.WidthMM/2 < from-reachMM {
-			continue
+// levels are the lowest and the highest level of a piece's body.
+func levels(p *waste.Piece) (lowMM, highMM float64) {
+	lowMM = math.Min(p.FromInvertMM-p.BelowInvertMM(p.FromMM), p.ToInvertMM-p.BelowInvertMM(p.ToMM))
+	highMM = math.Max(p.FromInvertMM+p.AboveInvertMM(p.FromMM), p.ToInvertMM+p.AboveInvertMM(p.ToMM))
+	return lowMM, highMM
+}
+
+// byRoom holds a piece of the run against walls, doorways and the deck near it, as
+// far as it lies in the room or goes through the wall of its exit.
+func (m *Measurer) byRoom(p *waste.Piece, near *nearPiece, i int) {
+	bodies, kind := m.bodies(i), kindOf(p)
+	run := &m.Heights.Run
+	if p.ToMM > run.ExitAtMM+joinMM {
+		for _, k := range near.doors {
+			d := m.Layout.Doors[k]
+			is := nearest(bodies, m.doorBody(d), besideMM)
+			m.hold("clash.door-gap", m.pair(kind, clash.Doorway), pieceBy(rule.PieceByDoorway, p, d.Index+1), is)
 		}
-		top, bottom := math.Inf(-1), math.Inf(1)
-		for _, q := range path {
-			z := joist.TopMM(m.Settled, m.Heights, js, q)
-			top, bottom = math.Max(top, z), math.Min(bottom, z)
+		if p.Kind == waste.Straight {
+			// What is past the exit lies in the wall.
+			inRoom := *p
+			if inRoom.ToMM = run.ExitAtMM; inRoom.ToMM <= inRoom.FromMM+joinMM {
+				return
+			}
+			inRoom.ToInvertMM = run.InvertAt(run.ExitAtMM)
+			inRoom.Path = []plan.Point{p.Path[0], run.PointAt(run.ExitAtMM)}
+			bodies = appendBodies(m.room.clipped[:0], &inRoom)
+			m.room.clipped = bodies
 		}
-		slack := m.Heights.Survey.Floor.Gradient() * reachMM
-		if lowMM <= top+slack+reachMM && highMM >= bottom-slack-reachMM-m.Settled.Floor.Joists.DepthMM {
+	}
+	for _, k := range near.walls {
+		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), pieceBy(rule.PieceByWall, p, m.Layout.Walls[k].Index+1), nearest(bodies, m.near.walls[k], besideMM))
+	}
+	worst := clash.Meeting{GapMM: math.Inf(1)}
+	for _, k := range near.deck {
+		if is := nearest(bodies, m.deckBody(k), math.Min(besideMM, worst.GapMM)); is.GapMM < worst.GapMM {
+			worst = is
+		}
+	}
+	m.hold("clash.deck-gap", m.pair(kind, clash.Deck), pieceBy(rule.PieceByDeck, p, 0), worst)
+}
+
+// doorBody is the opening of a doorway, through its wall.
+func (m *Measurer) doorBody(d layout.Doorway) *clash.Prism {
+	ffl := m.Settled.Room.Doorways[d.Index].NeighbourFFLMM
+	out := d.Wall.Outward.Mul(d.Wall.ThicknessMM)
+	m.room.door.Set(plan.Ring{d.A, d.B, d.B.Add(out), d.A.Add(out)}, solid.Plane{Level: math.Min(ffl, 0)}, solid.Plane{Level: ffl + assembly.DoorHeadMM})
+	return &m.room.door
+}
+
+// deckBody is a part of the deck that is left, by its index.
+func (m *Measurer) deckBody(k int) *clash.Prism {
+	floor := m.Heights.Survey.Floor
+	m.room.deck.Set(m.Layout.Deck[k], floor.Raised(-m.Settled.Floor.Deck.ThicknessMM), floor)
+	return &m.room.deck
+}
+
+// nearJoists are the joists within reach of a path between two levels. They are
+// good until the next are looked for.
+func (m *Measurer) nearJoists(path []plan.Point, lowMM, highMM, reachMM float64) []*layout.Joist {
+	out := m.room.nearJoists[:0]
+	for i := range m.Layout.Joists {
+		if js := &m.Layout.Joists[i]; beside(js, path, reachMM) && m.byHeight(js, path, lowMM, highMM, reachMM) {
 			out = append(out, js)
 		}
 	}
+	m.room.nearJoists = out
 	return out
 }
 
-// passes tells whether the middle of a piece goes into a joist in plan: it is
-// then a cut, or over or under it.
-func passes(js layout.Joist, p waste.Piece) bool {
-	for i := 1; i < len(p.Path); i++ {
-		if _, _, ok := js.Crosses(p.Path[i-1], p.Path[i]); ok {
-			return true
-		}
+// byHeight tells whether what lies between two levels along a path is within
+// reach of a joist's top and underside.
+func (m *Measurer) byHeight(js *layout.Joist, path []plan.Point, lowMM, highMM, reachMM float64) bool {
+	top, bottom := math.Inf(-1), math.Inf(1)
+	for _, q := range path {
+		z := joist.TopMM(&m.Settled, &m.Heights, js, q)
+		top, bottom = math.Max(top, z), math.Min(bottom, z)
 	}
-	return false
+	slack := m.Heights.Survey.Floor.Gradient() * reachMM
+	return lowMM <= top+slack+reachMM && highMM >= bottom-slack-reachMM-m.Settled.Floor.Joists.DepthMM
 }
 
-// joistBody is a joist without its cuts.
-func (m *Measurer) joistBody(js layout.Joist) clash.Prism {
-	if p, ok := m.joists[js.Number]; ok {
-		return p
+// joistBody is a joist without its cuts. It is good until the next job is begun.
+func (m *Measurer) joistBody(js *layout.Joist) *clash.Prism {
+	for len(m.room.joists) < len(m.Layout.Joists) {
+		m.room.joists = append(m.room.joists, clash.Prism{})
 	}
+	if len(m.joistsMade) < len(m.Layout.Joists) {
+		m.joistsMade = append(m.joistsMade, make([]bool, len(m.Layout.Joists)-len(m.joistsMade))...)
+	}
+	body, made := &m.room.joists[js.Number-1], &m.joistsMade[js.Number-1]
+	if *made {
+		return body
+	}
+	*made = true
 	half := plan.Left(js.Along).Mul(js.WidthMM / 2)
 	a, b := js.Origin.Add(js.Along.Mul(js.FromMM)), js.Origin.Add(js.Along.Mul(js.ToMM))
-	from, to := joist.TopMM(m.Settled, m.Heights, js, a), joist.TopMM(m.Settled, m.Heights, js, b)
+	from, to := joist.TopMM(&m.Settled, &m.Heights, js, a), joist.TopMM(&m.Settled, &m.Heights, js, b)
 	top := solid.Through(a, from, js.Along, (to-from)/(js.ToMM-js.FromMM))
-	p := clash.NewPrism(plan.Ring{a.Sub(half), b.Sub(half), b.Add(half), a.Add(half)}, top.Raised(-m.Settled.Floor.Joists.DepthMM), top)
-	if m.joists == nil {
-		m.joists = map[int]clash.Prism{}
-	}
-	m.joists[js.Number] = p
-	return p
+	body.Set(plan.Ring{a.Sub(half), b.Sub(half), b.Add(half), a.Add(half)}, top.Raised(-m.Settled.Floor.Joists.DepthMM), top)
+	return body
 }
 
 // floorBody is the structural floor about a part of the plan, so thick that what
 // is in it comes out at its top.
-func (m *Measurer) floorBody(about plan.Ring) clash.Prism {
+func (m *Measurer) floorBody(about plan.Ring) *clash.Prism {
 	const asideMM, thickMM = 1000, 10000
 	low, high, _ := plan.Region{{Outer: about}}.Bounds()
 	aside := plan.Point{asideMM, asideMM}
 	low, high = low.Sub(aside), high.Add(aside)
 	floor := m.Heights.Survey.Floor
-	return clash.NewPrism(plan.Ring{low, {high.X(), low.Y()}, high, {low.X(), high.Y()}}, floor.Raised(-thickMM), floor)
+	m.room.floor.Set(plan.Ring{low, {high.X(), low.Y()}, high, {low.X(), high.Y()}}, floor.Raised(-thickMM), floor)
+	return &m.room.floor
 }
 
-// pieceBodies are the cylinders that make up a piece of the run but a drop; a
-// bend has one for each side of its polygon, drawn on to meet its neighbours on
-// the outside.
-func pieceBodies(p waste.Piece) []clash.Cylinder {
-	at := p.FromMM
-	var path []mgl64.Vec3
+// bodies are the cylinders that make up a piece of the run, by its index. They
+// are good until the next job is begun.
+func (m *Measurer) bodies(i int) []clash.Cylinder {
+	for len(m.room.bodies) <= i {
+		m.room.bodies = append(m.room.bodies, nil)
+	}
+	for len(m.bodiesMade) <= i {
+		m.bodiesMade = append(m.bodiesMade, false)
+	}
+	if !m.bodiesMade[i] {
+		m.bodiesMade[i] = true
+		p := &m.Heights.Run.Pieces[i]
+		if p.Kind == waste.Drop {
+			m.room.bodies[i] = m.appendDrop(m.room.bodies[i][:0], p)
+		} else {
+			m.room.bodies[i] = appendBodies(m.room.bodies[i][:0], p)
+		}
+	}
+	return m.room.bodies[i]
+}
+
+// appendBodies adds the cylinders that make up a piece of the run but a drop; a
+// bend has one for each side of its polygon, drawn on to meet its neighbours on the outside.
+func appendBodies(out []clash.Cylinder, p *waste.Piece) []clash.Cylinder {
+	at, radius := p.FromMM, p.RadiusMM()
+	var last mgl64.Vec3
 	for i, q := range p.Path {
 		if i > 0 {
 			at += q.Sub(p.Path[i-1]).Len()
@@ -165,67 +304,77 @@ func pieceBodies(p waste.Piece) []clash.Cylinder {
 			share = (at - p.FromMM) / p.LengthMM()
 		}
 		invert := p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*share
-		path = append(path, q.Vec3(invert+(p.Pipe.BoreMM+(p.After.BoreMM-p.Pipe.BoreMM)*share)/2))
+		axis := q.Vec3(invert + (p.Pipe.BoreMM+(p.After.BoreMM-p.Pipe.BoreMM)*share)/2)
+		if i > 0 {
+			out = appendCylinder(out, last, axis, radius)
+		}
+		last = axis
 	}
-	return cylinders(path, p.RadiusMM())
+	return mitred(out)
 }
 
-// cylinders stand along a path.
-func cylinders(path []mgl64.Vec3, radiusMM float64) []clash.Cylinder {
-	var out []clash.Cylinder
-	for i := 1; i < len(path); i++ {
-		if path[i].Sub(path[i-1]).Len() > 1e-6 {
-			out = append(out, clash.Cylinder{From: path[i-1], To: path[i], RadiusMM: radiusMM})
-		}
+// appendCylinder adds a cylinder unless it has no length.
+func appendCylinder(out []clash.Cylinder, from, to mgl64.Vec3, radiusMM float64) []clash.Cylinder {
+	if to.Sub(from).Len() <= joinMM {
+		return out
 	}
+	return append(out, clash.Cylinder{From: from, To: to, RadiusMM: radiusMM})
+}
+
+// mitred draws cylinders that follow each other on until they meet on the outside.
+func mitred(out []clash.Cylinder) []clash.Cylinder {
 	for i := 1; i < len(out); i++ {
 		u, v := out[i-1].To.Sub(out[i-1].From).Normalize(), out[i].To.Sub(out[i].From).Normalize()
 		// The tangent of half the turn.
-		on := radiusMM * u.Cross(v).Len() / (1 + u.Dot(v))
+		on := out[i].RadiusMM * u.Cross(v).Len() / (1 + u.Dot(v))
 		out[i-1].To = out[i-1].To.Add(u.Mul(on))
 		out[i].From = out[i].From.Sub(v.Mul(on))
 	}
 	return out
 }
 
-// dropBodies are the bend that turns the run down at an exit through the floor,
+// appendDrop adds the bend that turns the run down at an exit through the floor,
 // and the pipe down from it.
-func (m *Measurer) dropBodies(p waste.Piece) []clash.Cylinder {
-	r, radius := m.Heights.Run, m.Settled.Waste.Bend90FaceMM
+func (m *Measurer) appendDrop(out []clash.Cylinder, p *waste.Piece) []clash.Cylinder {
+	r, radius := &m.Heights.Run, m.Settled.Waste.Bend90FaceMM
 	axis := p.FromInvertMM + p.Pipe.BoreMM/2
 	start := r.Exit.Sub(r.ExitTo.Mul(radius))
 	const steps, downMM = 12, 3000
-	var path []mgl64.Vec3
-	for k := range steps + 1 {
+	last := start.Vec3(axis)
+	for k := 1; k <= steps; k++ {
 		s, c := math.Sincos(math.Pi / 2 * float64(k) / steps)
-		path = append(path, start.Add(r.ExitTo.Mul(radius*s)).Vec3(axis-radius*(1-c)))
+		next := start.Add(r.ExitTo.Mul(radius * s)).Vec3(axis - radius*(1-c))
+		out = appendCylinder(out, last, next, p.RadiusMM())
+		last = next
 	}
-	return cylinders(append(path, r.Exit.Vec3(axis-radius-downMM)), p.RadiusMM())
+	return mitred(appendCylinder(out, last, r.Exit.Vec3(axis-radius-downMM), p.RadiusMM()))
 }
 
-// dropInJoist is how much closer to a joist than it may the drop comes; not a
-// number where nothing says how close that is.
-func (m *Measurer) dropInJoist(drop waste.Piece) float64 {
-	due, ok := clash.Between(clash.Fitting, clash.Joist)
-	if !ok {
+// dropInJoist is how much closer to a joist than it may the drop at the run's end
+// comes; not a number where they are not meant to be apart.
+func (m *Measurer) dropInJoist() float64 {
+	due := m.pair(clash.Fitting, clash.Joist)
+	if due.Meant != clash.Apart {
 		return math.NaN()
 	}
-	r, bodies, overlap := m.Heights.Run, m.dropBodies(drop), 0.0
-	path := []plan.Point{r.Exit.Sub(r.ExitTo.Mul(m.Settled.Waste.Bend90FaceMM)), r.Exit}
-	top := drop.FromInvertMM + drop.Pipe.BoreMM/2 + drop.RadiusMM()
-	for _, js := range m.nearJoists(path, math.Inf(-1), top, drop.RadiusMM()+besideMM) {
-		overlap = math.Max(overlap, due.ClearMM-nearest(bodies, m.joistBody(js), due.ClearMM).GapMM)
+	i := len(m.Heights.Run.Pieces) - 1
+	drop, overlap := &m.Heights.Run.Pieces[i], 0.0
+	_, top := levels(drop)
+	for _, js := range m.nearJoists(m.planPath(drop), math.Inf(-1), top, drop.RadiusMM()+besideMM) {
+		overlap = math.Max(overlap, due.ClearMM-nearest(m.bodies(i), m.joistBody(js), due.ClearMM).GapMM)
 	}
 	return overlap
 }
 
 // nearest holds bodies against a prism and gives the worst that is less than a
 // gap; an endless one where there is none.
-func nearest(bodies []clash.Cylinder, p clash.Prism, lessThanMM float64) clash.Meeting {
+func nearest(bodies []clash.Cylinder, p *clash.Prism, lessThanMM float64) clash.Meeting {
 	worst := clash.Meeting{GapMM: math.Inf(1)}
-	bounds, first := make([]float64, len(bodies)), 0
-	for i, b := range bodies {
-		if bounds[i] = b.AtLeast(p); bounds[i] < bounds[first] {
+	var room [32]float64
+	bounds, first := room[:0], 0
+	for i := range bodies {
+		bounds = append(bounds, bodies[i].AtLeast(p))
+		if bounds[i] < bounds[first] {
 			first = i
 		}
 	}
@@ -241,16 +390,30 @@ func nearest(bodies []clash.Cylinder, p clash.Prism, lessThanMM float64) clash.M
 	return worst
 }
 
+// nearestTo holds bodies against other bodies.
+func nearestTo(bodies, others []clash.Cylinder) clash.Meeting {
+	worst := clash.Meeting{GapMM: math.Inf(1)}
+	for i := range bodies {
+		for k := range others {
+			if is := bodies[i].GapTo(&others[k]); is.GapMM < worst.GapMM {
+				worst = is
+			}
+		}
+	}
+	return worst
+}
+
 // studOverlap is how far the run reaches into a stud of the wall it leaves
 // through; 0 when it is clear.
 func (m *Measurer) studOverlap(w layout.Wall, wall job.Wall) float64 {
-	r := m.Heights.Run
+	r := &m.Heights.Run
 	overlap := 0.0
-	for _, p := range r.Pieces {
-		if p.ToMM <= r.ExitAtMM+1e-6 && r.LengthMM > r.ExitAtMM+1e-6 {
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
+		if p.ToMM <= r.ExitAtMM+joinMM && r.LengthMM > r.ExitAtMM+joinMM {
 			continue
 		}
-		if _, ok := clash.Between(kindOf(p), clash.Stud); !ok {
+		if m.pair(kindOf(p), clash.Stud).Meant != clash.Apart {
 			return math.NaN()
 		}
 		from, to := math.Inf(1), math.Inf(-1)
@@ -258,16 +421,13 @@ func (m *Measurer) studOverlap(w layout.Wall, wall job.Wall) float64 {
 			s := r.PointAt(at).Sub(w.A).Dot(w.Along)
 			from, to = math.Min(from, s), math.Max(to, s)
 		}
-		bodies := pieceBodies(p)
 		reach := p.RadiusMM() + wall.StudWidthMM/2
 		first := math.Max(0, math.Ceil((from-reach-wall.FirstStudMM)/wall.StudSpacingMM))
-		for k := first; len(bodies) > 0 && wall.FirstStudMM+k*wall.StudSpacingMM <= to+reach; k++ {
+		for k := first; wall.FirstStudMM+k*wall.StudSpacingMM <= to+reach; k++ {
 			a, b := w.At(wall.FirstStudMM+k*wall.StudSpacingMM-wall.StudWidthMM/2), w.At(wall.FirstStudMM+k*wall.StudSpacingMM+wall.StudWidthMM/2)
 			out := w.Outward.Mul(w.ThicknessMM)
-			const upAndDownMM = 3000
-			level := r.InvertAt(r.ExitAtMM)
-			stud := clash.NewPrism(plan.Ring{a, b, b.Add(out), a.Add(out)}, solid.Plane{Level: level - upAndDownMM}, solid.Plane{Level: level + upAndDownMM})
-			overlap = math.Max(overlap, -nearest(bodies, stud, 0).GapMM)
+			m.room.stud.Set(plan.Ring{a, b, b.Add(out), a.Add(out)}, solid.Plane{Level: -wallUpAndDownMM}, solid.Plane{Level: wallUpAndDownMM})
+			overlap = math.Max(overlap, -nearest(m.bodies(i), &m.room.stud, 0).GapMM)
 		}
 	}
 	return overlap

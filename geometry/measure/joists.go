@@ -8,7 +8,6 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/rule"
-	"underfall/geometry/solid"
 )
 
 func (m *Measurer) trap() {
@@ -33,12 +32,12 @@ func (m *Measurer) trap() {
 	}
 	deck, depth := m.Settled.Floor.Deck.ThicknessMM, m.Settled.Floor.Joists.DepthMM
 	m.add("trap.below-joists", of(rule.Trap), math.Max(0, worst-deck-depth), at)
-	if len(l.Trap) == 0 {
+	if len(l.Trap) == 0 || h.TrapMM >= h.FlangeMM {
 		return
 	}
-	body := clash.NewPrism(l.Trap[0].Outer, solid.Plane{Level: h.TrapMM}, solid.Plane{Level: h.FlangeMM})
-	due, ok := clash.Between(clash.Trap, clash.Joist)
-	if !ok {
+	body := m.trapBody()
+	due := m.pair(clash.Trap, clash.Joist)
+	if due.Meant != clash.Apart {
 		due.ClearMM = math.NaN()
 	}
 	for _, js := range m.nearJoists(l.Trap[0].Outer, h.TrapMM, h.FlangeMM, besideMM) {
@@ -55,9 +54,9 @@ func (m *Measurer) strength() {
 		return
 	}
 	b := joist.BeamOf(m.Settled, m.Layout, m.buildUp().AddedKNM2(m.Layout.FallArea.Centroid()))
-	js := m.Layout.Joists[len(m.Layout.Joists)/2]
+	js := &m.Layout.Joists[len(m.Layout.Joists)/2]
 	middle := js.Origin.Add(js.Along.Mul((js.FromMM + js.ToMM) / 2))
-	at := middle.Vec3(joist.TopMM(m.Settled, m.Heights, js, middle))
+	at := middle.Vec3(joist.TopMM(&m.Settled, &m.Heights, js, middle))
 	m.add("joist.bending-share", of(rule.JoistsUncut), b.BendingShare(b.Whole(b.SpanMM/2)), at)
 	m.add("joist.shear-share", of(rule.JoistsUncut), b.ShearShare(b.Whole(0)), at)
 	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at)
@@ -65,10 +64,11 @@ func (m *Measurer) strength() {
 	if _, known := joist.GradeOf(m.Settled.Floor.Joists.Grade); !known {
 		m.add("joist.grade-unknown", of(rule.Joists), 1, at)
 	}
-	for _, c := range m.Crossings() {
-		subject := pieceBy(rule.JoistCut, c.Piece, c.Joist.Number)
+	for i := range m.Crossings() {
+		c := &m.Crossings()[i]
+		subject := pieceBy(rule.JoistCut, &c.Piece, c.Joist.Number)
 		place := c.At.Vec3((c.EntryLevelMM + c.ExitLevelMM) / 2)
-		net := b.NetAt(c)
+		net := b.NetAt(*c)
 		m.add("joist.bending-share", subject, b.BendingShare(net), place)
 		m.add("joist.shear-share", subject, b.ShearShare(net), place)
 	}
@@ -81,7 +81,7 @@ func (m *Measurer) joistCuts() {
 	}
 	for i, c := range cuts {
 		at := c.At.Vec3((c.EntryLevelMM + c.ExitLevelMM) / 2)
-		subject := pieceBy(rule.JoistCut, c.Piece, c.Joist.Number)
+		subject := pieceBy(rule.JoistCut, &c.Piece, c.Joist.Number)
 		m.add("joist.cut-depth", subject, c.DepthMM(), at)
 		switch c.Kind {
 		case joist.Hole:

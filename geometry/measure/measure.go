@@ -30,12 +30,22 @@ type Measurer struct {
 	floor     *buildup.Floor
 	crossings []joist.Crossing
 	crossed   bool
-	// joists are the bodies of those that were looked at.
-	joists map[int]clash.Prism
-	// room is used again from one stretch of the run to the next.
+	// near is what lies near in plan, once it is known.
+	near      nearby
+	nearKnown bool
+	pairs     *clash.Table
+	// Which bodies of joists and of pieces of the run have been made.
+	joistsMade, bodiesMade []bool
+	// room is used again from one job to the next.
 	room struct {
-		left      []plan.Interval
-		stretches []stretch
+		left                             []plan.Interval
+		stretches                        []stretch
+		bodies                           [][]clash.Cylinder
+		clipped                          []clash.Cylinder
+		joists                           []clash.Prism
+		nearJoists                       []*layout.Joist
+		trap, channel, floor, deck, door clash.Prism
+		stud                             clash.Prism
 	}
 }
 
@@ -44,9 +54,11 @@ func (m *Measurer) Begin(l stage.Levelled) {
 	if c := circumstancesOf(l.Settled); m.tags == nil || c != m.circumstances {
 		m.circumstances, m.tags, m.facts = c, jobTags(l.Settled), stage.PipeFacts(l.Settled.Waste.NominalMM)
 	}
+	m.nearKnown = m.nearKnown && l.SamePlan(&m.Levelled)
 	m.Levelled, m.out = l, m.out[:0]
 	m.floor, m.crossings, m.crossed = nil, nil, false
-	clear(m.joists)
+	clear(m.joistsMade)
+	clear(m.bodiesMade)
 }
 
 // Crossings are the places where the run cuts joists.
@@ -317,10 +329,11 @@ func (m *Measurer) water(w Water) {
 	if w.InletLPS > 0 {
 		m.add("inlet.flow-share", of(rule.DrainCover), w.FlowLPS/w.InletLPS, at)
 	}
-	slowest, where := math.Inf(1), waste.Piece{}
-	for _, p := range w.Pieces {
+	slowest, where := math.Inf(1), (*waste.Piece)(nil)
+	for i := range w.Pieces {
+		p := &w.Pieces[i]
 		if p.Piece.Gradient() > 0 && p.VelocityMPS < slowest-1e-9 {
-			slowest, where = p.VelocityMPS, p.Piece
+			slowest, where = p.VelocityMPS, &p.Piece
 		}
 	}
 	if !math.IsInf(slowest, 1) {

@@ -40,7 +40,8 @@ func (m *Measurer) run() {
 		return
 	}
 	middle := m.onRun(r.LengthMM / 2)
-	for _, p := range r.Pieces {
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
 		if p.Kind == waste.Drop || p.LengthMM() < 1e-6 {
 			continue
 		}
@@ -82,7 +83,8 @@ func (m *Measurer) lengths(middle mgl64.Vec3) {
 	}
 	bySize := map[float64]float64{}
 	var sizes []float64
-	for _, p := range r.Pieces {
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
 		if _, ok := bySize[p.Pipe.NominalMM]; !ok {
 			sizes = append(sizes, p.Pipe.NominalMM)
 		}
@@ -123,10 +125,10 @@ func nearestBend(t waste.Trouble) float64 {
 func of(t rule.Thing) rule.Subject { return rule.Subject{Of: t} }
 
 // ofPiece is a piece of the run.
-func ofPiece(p waste.Piece) rule.Subject { return pieceBy(rule.Piece, p, 0) }
+func ofPiece(p *waste.Piece) rule.Subject { return pieceBy(rule.Piece, p, 0) }
 
 // pieceBy is a piece of the run by what it meets, which has a number.
-func pieceBy(t rule.Thing, p waste.Piece, number int) rule.Subject {
+func pieceBy(t rule.Thing, p *waste.Piece, number int) rule.Subject {
 	return rule.Subject{Of: t, Number: number, Piece: p.Number, Name: p.Name()}
 }
 
@@ -151,7 +153,8 @@ func (m *Measurer) inTrouble(t waste.Trouble) rule.Subject {
 func (m *Measurer) cover() {
 	h, r := m.Heights, m.Heights.Run
 	exposed, exposedAt := 0.0, 0.0
-	for _, p := range r.Pieces {
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
 		if p.Kind == waste.Drop || p.FromMM >= r.ExitAtMM {
 			continue
 		}
@@ -162,7 +165,7 @@ func (m *Measurer) cover() {
 			length := b.Sub(a).Len()
 			if to := math.Min(length, r.ExitAtMM-s); length > 1e-9 && to > 1e-9 {
 				u := b.Sub(a).Mul(1 / length)
-				crown := func(t float64) float64 { return r.InvertAt(s+t) + p.Pipe.BoreMM + p.Pipe.WallMM() }
+				crown := func(t float64) float64 { return r.InvertAt(s+t) + p.AboveInvertMM(s+t) }
 				for _, iv := range m.stretches(a, u, to) {
 					if math.IsNaN(iv.topMM) {
 						// Below the structural floor nothing needs to cover it.
@@ -263,13 +266,14 @@ func (m *Measurer) underside() {
 	r, floor := m.Heights.Run, m.Heights.Survey.Floor
 	letIn := m.Settled.Base.Support == job.BetweenJoists
 	depth := m.Settled.Floor.Deck.ThicknessMM + m.Settled.Floor.Joists.DepthMM
-	for _, p := range r.Pieces {
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
 		if p.FromMM >= r.ExitAtMM {
 			continue
 		}
 		worst, at := math.Inf(-1), 0.0
 		for _, s := range []float64{p.FromMM, math.Min(p.ToMM, r.ExitAtMM)} {
-			if into := floor.At(r.PointAt(s)) - (r.InvertAt(s) - p.Pipe.WallMM()); into > worst {
+			if into := floor.At(r.PointAt(s)) - (r.InvertAt(s) - p.BelowInvertMM(s)); into > worst {
 				worst, at = into, s
 			}
 		}
@@ -285,7 +289,8 @@ func (m *Measurer) underside() {
 // but for the one that leaves through it.
 func (m *Measurer) wallGaps() {
 	r := m.Heights.Run
-	for _, p := range r.Pieces {
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
 		if p.Kind != waste.Straight || p.FromMM >= r.ExitAtMM {
 			continue
 		}
@@ -310,8 +315,9 @@ func (m *Measurer) wallGaps() {
 // pipeFlow holds the shower's flow against the flattest piece running full.
 func (m *Measurer) pipeFlow() {
 	flow := m.Settled.Water.TotalLPS()
-	worst, where := 0.0, waste.Piece{}
-	for _, p := range m.Heights.Run.Pieces {
+	worst, where := 0.0, (*waste.Piece)(nil)
+	for i := range m.Heights.Run.Pieces {
+		p := &m.Heights.Run.Pieces[i]
 		if p.Kind == waste.Drop || p.Kind == waste.Reducer || p.LengthMM() < 1e-6 {
 			continue
 		}
@@ -375,12 +381,13 @@ func ending(k job.ExitKind) rule.Thing {
 func (m *Measurer) exitInJoist(at mgl64.Vec3) {
 	r, overlap := m.Heights.Run, 0.0
 	if m.Settled.Waste.Exit.Kind == job.ExitFloor {
-		m.add("exit.in-joist", of(rule.DropThroughFloor), m.dropInJoist(r.Pieces[len(r.Pieces)-1]), at)
+		m.add("exit.in-joist", of(rule.DropThroughFloor), m.dropInJoist(), at)
 		return
 	}
 	half := r.Outgoing().OutsideDiameterMM / 2
-	for _, js := range m.Layout.Joists {
-		top := joist.TopMM(m.Settled, m.Heights, js, r.Exit)
+	for i := range m.Layout.Joists {
+		js := &m.Layout.Joists[i]
+		top := joist.TopMM(&m.Settled, &m.Heights, js, r.Exit)
 		if level := r.InvertAt(r.ExitAtMM); level-r.Outgoing().WallMM() >= top || level+2*half <= top-m.Settled.Floor.Joists.DepthMM {
 			continue // it ends over or under the joists
 		}

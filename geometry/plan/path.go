@@ -109,6 +109,14 @@ func segmentsTouch(a, b, c, d Point) bool {
 	return ok && s >= 0 && s <= 1 && t >= 0 && t <= 1
 }
 
+// Apart is the distance between two segments; 0 where they touch or cross.
+func Apart(a, b, c, d Point) float64 {
+	if segmentsTouch(a, b, c, d) {
+		return 0
+	}
+	return math.Min(math.Min(DistanceToSegment(a, c, d), DistanceToSegment(b, c, d)), math.Min(DistanceToSegment(c, a, b), DistanceToSegment(d, a, b)))
+}
+
 // Hull is the convex hull of the points, counter-clockwise.
 func Hull(points []Point) Ring {
 	xs := append([]Point(nil), points...)

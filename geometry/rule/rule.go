@@ -150,6 +150,13 @@ func (p Pack) index() map[string][]int {
 	return about
 }
 
+// Where is the pack with those of its rules that are to be kept.
+func (p Pack) Where(keep func(Rule) bool) Pack {
+	p.Rules = slices.DeleteFunc(slices.Clone(p.Rules), func(r Rule) bool { return !keep(r) })
+	p.about = p.index()
+	return p
+}
+
 // About are the rules on a quantity.
 func (p Pack) About(quantity string) []Rule {
 	var out []Rule

@@ -20,9 +20,13 @@ const (
 	DrainChannel
 	DrainChannelByJoist // the number is the joist's
 	DrainChannelByFloor
+	DrainChannelByDeck
+	DrainChannelByWall // the number is the wall's
 	Trap
 	TrapAndWaste
 	TrapInJoist // the number is the joist's
+	TrapByDeck
+	TrapByWall // the number is the wall's
 	TrapOutlet
 	WasteRun
 	WasteRunOfSize // the number is the pipe's nominal size in whole millimetres
@@ -30,9 +34,13 @@ const (
 	Piece        // of the run, numbered
 	PieceByJoist // of the run, and the joist's number
 	PieceByWall  // of the run, and the wall's number
-	PieceByFloor // of the run
-	Leg          // of the run, numbered
-	BendAt       // a corner of the run, numbered
+	PieceByPiece // of the run, by the number of the other; the name is both names
+	PieceByTrap
+	PieceByChannel
+	PieceByDeck
+	PieceByDoorway // of the run, and the doorway's number
+	Leg            // of the run, numbered
+	BendAt         // a corner of the run, numbered
 	InLineFitting
 	Exit
 	ExitInWall // the number is the wall's
@@ -98,8 +106,16 @@ func (s Subject) String() string {
 		return "Drain channel, joist " + number
 	case DrainChannelByFloor:
 		return "Drain channel, floor"
+	case DrainChannelByDeck:
+		return "Drain channel, deck"
+	case DrainChannelByWall:
+		return "Drain channel, wall " + number
 	case Trap:
 		return "Trap"
+	case TrapByDeck:
+		return "Trap, deck"
+	case TrapByWall:
+		return "Trap, wall " + number
 	case TrapAndWaste:
 		return "Trap and waste"
 	case TrapInJoist:
@@ -116,8 +132,14 @@ func (s Subject) String() string {
 		return s.Name + ", joist " + number
 	case PieceByWall:
 		return s.Name + ", wall " + number
-	case PieceByFloor:
-		return s.Name + ", floor"
+	case PieceByTrap:
+		return s.Name + ", trap"
+	case PieceByChannel:
+		return s.Name + ", drain channel"
+	case PieceByDeck:
+		return s.Name + ", deck"
+	case PieceByDoorway:
+		return s.Name + ", doorway " + number
 	case Leg:
 		return "Leg " + number
 	case Exit:

@@ -178,7 +178,7 @@ func (g *long) joists() {
 				if !ok || length < 1e-9 {
 					continue
 				}
-				top := joist.TopMM(r.Settled, h, js, a.Add(b.Sub(a).Mul((from+to)/2)))
+				top := joist.TopMM(&r.Settled, &h, &js, a.Add(b.Sub(a).Mul((from+to)/2)))
 				g.area(fmt.Sprintf("joist-%d", js.Number), fmt.Sprintf("Joist %d", js.Number), material.Timber, true, []float64{s + from*length, s + to*length},
 					func(float64) float64 { return top - r.Settled.Floor.Joists.DepthMM }, func(float64) float64 { return top })
 			}
@@ -208,9 +208,8 @@ func (g *long) pipe() {
 		share := func(s float64) float64 { return (s - p.FromMM) / p.LengthMM() }
 		invert := func(s float64) float64 { return p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*share(s) }
 		bore := func(s float64) float64 { return p.Pipe.BoreMM + (p.After.BoreMM-p.Pipe.BoreMM)*share(s) }
-		wall := func(s float64) float64 { return p.Pipe.WallMM() + (p.After.WallMM()-p.Pipe.WallMM())*share(s) }
 		id := fmt.Sprintf("pipe-%d", p.Number)
-		g.area(id, p.Name(), material.Plastic, false, ends, func(s float64) float64 { return invert(s) - wall(s) }, func(s float64) float64 { return invert(s) + bore(s) + wall(s) })
+		g.area(id, p.Name(), material.Plastic, false, ends, func(s float64) float64 { return invert(s) - p.BelowInvertMM(s) }, func(s float64) float64 { return invert(s) + p.AboveInvertMM(s) })
 		for _, w := range g.r.Water.Pieces {
 			if w.Piece.Number == p.Number && w.DepthShare > 0 {
 				g.area(id+"-water", "Water", material.Water, false, ends, invert, func(s float64) float64 { return invert(s) + w.DepthShare*bore(s) })

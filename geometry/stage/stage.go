@@ -88,6 +88,12 @@ func (l Levelled) Again(settled job.Job, in layout.Layout) Levelled {
 	return l
 }
 
+// SamePlan tells whether all of two levelled jobs is in the same place in plan, as
+// they come of one placed job.
+func (l *Levelled) SamePlan(o *Levelled) bool {
+	return len(l.run.Pieces) > 0 && len(l.run.Pieces) == len(o.run.Pieces) && &l.run.Pieces[0] == &o.run.Pieces[0]
+}
+
 // BuildUp is the floor's layers at these levels.
 func (l *Levelled) BuildUp() buildup.Floor { return buildup.Of(l.Settled, l.Layout, l.Heights) }
 

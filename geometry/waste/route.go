@@ -78,6 +78,34 @@ func (p Piece) RadiusMM() float64 {
 	return p.Pipe.OutsideDiameterMM/2 + SocketMM
 }
 
+// BelowInvertMM is how far the piece's body reaches below the invert at a distance
+// along the run: the pipe's wall, and a fitting's socket. A reducer tapers from
+// the one pipe to the other.
+func (p *Piece) BelowInvertMM(atMM float64) float64 {
+	switch p.Kind {
+	case Straight:
+		return p.Pipe.WallMM()
+	case Reducer:
+		return p.tapered(atMM, p.Pipe.WallMM(), p.After.WallMM())
+	}
+	return p.Pipe.WallMM() + SocketMM
+}
+
+// AboveInvertMM is how far the piece's body reaches over the invert there: to its
+// crown.
+func (p *Piece) AboveInvertMM(atMM float64) float64 {
+	return p.tapered(atMM, p.Pipe.BoreMM, p.After.BoreMM) + p.BelowInvertMM(atMM)
+}
+
+// tapered is between two values at the piece's ends at a distance along the run.
+func (p *Piece) tapered(atMM, from, to float64) float64 {
+	if from == to || p.LengthMM() <= 0 {
+		return from
+	}
+	share := math.Max(0, math.Min(1, (atMM-p.FromMM)/p.LengthMM()))
+	return from + (to-from)*share
+}
+
 // Name is what people call the piece.
 func (p *Piece) Name() string {
 	if p.name != "" {

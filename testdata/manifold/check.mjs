@@ -1,7 +1,8 @@
 // Builds bodies in manifold-3d from the same numbers Underfall used and prints
 // their volumes, section areas and the gaps between them, for a test to compare.
 // Reads JSON on standard input: {meshes: [{name, vertices, triangles, cuts:
-// [{matrix}]}], gaps: [{name, a, b, reach}]} with a and b meshes.
+// [{matrix}]}], gaps: [{name, a, b, reach}], shared: [{name, a, b}]} with a and b
+// meshes.
 import Module from 'manifold-3d';
 import { readFileSync } from 'fs';
 
@@ -37,5 +38,9 @@ const body = (m) => {
 for (const g of input.gaps ?? []) {
   const a = body(g.a), b = body(g.b);
   out.push({ name: g.name, status: String(a.status()) + ' ' + String(b.status()), gap: a.minGap(b, g.reach) });
+}
+for (const s of input.shared ?? []) {
+  const a = body(s.a), b = body(s.b);
+  out.push({ name: s.name, status: String(a.status()) + ' ' + String(b.status()), volume: a.intersect(b).volume() });
 }
 console.log(JSON.stringify(out));

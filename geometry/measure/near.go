@@ -1,0 +1,170 @@
+package measure
+
+import (
+	"math"
+
+	"underfall/geometry/clash"
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+	"underfall/geometry/waste"
+)
+
+// nearby is what lies near each piece of the run in plan, and may so be in its
+// way at some height. It holds for all jobs that are the same in plan.
+type nearby struct {
+	pieces        []nearPiece
+	trap, channel nearPart
+	// walls are the bodies of all walls.
+	walls []*clash.Prism
+}
+
+// nearPart is what lies near the trap or the drain's channel, each by its index.
+type nearPart struct{ walls, deck []int }
+
+// nearPiece is what lies near a piece, each by its index.
+type nearPiece struct {
+	joists, walls, doors, deck, pieces []int
+	trap, channel                      bool
+}
+
+// wallUpAndDownMM is how far the body of a wall reaches over and under the datum:
+// farther than anything is laid.
+const wallUpAndDownMM = 20000
+
+// findNear looks for what is near in plan, unless the plan is the one it looked at.
+func (m *Measurer) findNear() {
+	if m.nearKnown {
+		return
+	}
+	m.nearKnown = true
+	l, run := &m.Layout, &m.Heights.Run
+	m.near.walls = m.near.walls[:0]
+	for _, w := range l.Walls {
+		m.near.walls = append(m.near.walls, clash.NewPrism(w.Footprint()[0].Outer, solid.Plane{Level: -wallUpAndDownMM}, solid.Plane{Level: wallUpAndDownMM}))
+	}
+	m.near.trap, m.near.channel = partsNear(l, l.Trap), partsNear(l, l.Drain)
+	m.near.pieces = make([]nearPiece, len(run.Pieces))
+	for i := range run.Pieces {
+		p, near := &run.Pieces[i], &m.near.pieces[i]
+		reach := p.RadiusMM() + clash.ClearanceMM + besideMM
+		path := m.planPath(p)
+		if p.Kind != waste.Drop {
+			through := m.pair(kindOf(p), clash.Joist).Through
+			for k := range l.Joists {
+				if beside(&l.Joists[k], p.Path, reach) && !(through && passes(l.Joists[k], p)) {
+					near.joists = append(near.joists, k)
+				}
+			}
+			for k, part := range l.Deck {
+				if meets(path, part, reach) {
+					near.deck = append(near.deck, k)
+				}
+			}
+		}
+		for k, w := range l.Walls {
+			if apart(path, []plan.Point{w.A, w.B}) < reach && !m.leavesThrough(p, k) {
+				near.walls = append(near.walls, k)
+			}
+		}
+		for k, d := range l.Doors {
+			if apart(p.Path, []plan.Point{d.A, d.B}) < reach {
+				near.doors = append(near.doors, k)
+			}
+		}
+		for k := range i {
+			o := &run.Pieces[k]
+			// Those that so little of the run lies between are near each other as
+			// parts of one turn: it takes more to come back.
+			if turn := 2 * (p.RadiusMM() + o.RadiusMM()); p.FromMM-o.ToMM > turn && apart(path, m.planPath(o)) < reach+o.RadiusMM() {
+				near.pieces = append(near.pieces, k)
+			}
+		}
+		near.trap = i > 0 && len(l.Trap) > 0 && meets(path, l.Trap[0].Outer, reach)
+		near.channel = len(l.Drain) > 0 && meets(path, l.Drain[0].Outer, reach)
+	}
+}
+
+// partsNear are the walls and the deck near a part of the drain.
+func partsNear(l *layout.Layout, over plan.Region) (near nearPart) {
+	if len(over) == 0 {
+		return near
+	}
+	for k, w := range l.Walls {
+		if meets([]plan.Point{w.A, w.B}, over[0].Outer, besideMM) {
+			near.walls = append(near.walls, k)
+		}
+	}
+	around := closed(over[0].Outer)
+	for k, part := range l.Deck {
+		if meets(around, part, besideMM) {
+			near.deck = append(near.deck, k)
+		}
+	}
+	return near
+}
+
+// closed is a ring as a path that ends where it began.
+func closed(r plan.Ring) []plan.Point { return append(append([]plan.Point(nil), r...), r[0]) }
+
+// planPath is a piece's path in plan; a drop takes the room its bend needs.
+func (m *Measurer) planPath(p *waste.Piece) []plan.Point {
+	if p.Kind != waste.Drop {
+		return p.Path
+	}
+	r := &m.Heights.Run
+	return []plan.Point{r.Exit.Sub(r.ExitTo.Mul(m.Settled.Waste.Bend90FaceMM)), r.Exit}
+}
+
+// leavesThrough tells whether a piece is the pipe that goes out through a wall,
+// given by its index.
+func (m *Measurer) leavesThrough(p *waste.Piece, wall int) bool {
+	e := m.Settled.Waste.Exit
+	return m.pair(kindOf(p), clash.Wall).Through && e.Kind == job.ExitWall && e.Wall == wall && p.ToMM > m.Heights.Run.ExitAtMM-joinMM
+}
+
+// joinMM is within what length along the run places count as one.
+const joinMM = 1e-6
+
+// beside tells whether a path comes within a distance of a joist's sides, however
+// long the joist is.
+func beside(js *layout.Joist, path []plan.Point, reachMM float64) bool {
+	from, to := math.Inf(1), math.Inf(-1)
+	across := plan.Left(js.Along)
+	for _, q := range path {
+		v := q.Sub(js.Origin).Dot(across)
+		from, to = math.Min(from, v), math.Max(to, v)
+	}
+	return from <= js.WidthMM/2+reachMM && to >= -js.WidthMM/2-reachMM
+}
+
+// passes tells whether the middle of a piece goes into a joist in plan: it is
+// then a cut, or over or under it.
+func passes(js layout.Joist, p *waste.Piece) bool {
+	for i := 1; i < len(p.Path); i++ {
+		if _, _, ok := js.Crosses(p.Path[i-1], p.Path[i]); ok {
+			return true
+		}
+	}
+	return false
+}
+
+// apart is the distance of two paths in plan.
+func apart(a, b []plan.Point) float64 {
+	least := math.Inf(1)
+	for i := 1; i < len(a); i++ {
+		for k := 1; k < len(b); k++ {
+			least = math.Min(least, plan.Apart(a[i-1], a[i], b[k-1], b[k]))
+		}
+	}
+	return least
+}
+
+// meets tells whether a path comes nearer to a convex ring than a distance.
+func meets(path []plan.Point, ring plan.Ring, reachMM float64) bool {
+	if len(path) == 0 {
+		return false
+	}
+	return (plan.Region{{Outer: ring}}).Contains(path[0], 0) || apart(path, closed(ring)) < reachMM
+}

@@ -1,0 +1,129 @@
+package measure_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"underfall/geometry"
+	"underfall/geometry/clash"
+	"underfall/geometry/demotest"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+)
+
+// on is a job with something changed.
+func on(j job.Job, change func(*job.Job)) job.Job {
+	j = j.Clone()
+	change(&j)
+	return j
+}
+
+// winding is a job on a slab in a large room whose outlet, at (0, 0) of the points
+// given, looks along x; the run turns at all of them but the last, where an
+// existing pipe ends.
+func winding(points ...plan.Point) job.Job {
+	return on(job.New(), func(j *job.Job) {
+		j.Room.Outline = []plan.Point{{0, 0}, {4000, 0}, {4000, 4000}, {0, 4000}}
+		j.Room.Doorways = nil
+		j.Shower.Wall, j.Shower.OffsetMM, j.Shower.WidthMM, j.Shower.DepthMM = 2, 1200, 1600, 1400
+		j.Former.Fall, j.Drain.WidthMM, j.Drain.LengthMM = job.FallPoint, 110, 110
+		j.Drain.OutletTurnDeg = 0
+		start := geometry.Evaluate(*j, geometry.Result{}.Pack).Layout
+		for i, p := range points {
+			at := start.Outlet.Add(start.OutletTo.Mul(p.X())).Add(plan.Left(start.OutletTo).Mul(p.Y()))
+			if i < len(points)-1 {
+				j.Waste.Waypoints = append(j.Waste.Waypoints, at)
+			} else {
+				j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: at}
+			}
+		}
+	})
+}
+
+// Every pair of bodies that are meant to be apart is measured in some job; what a
+// pair's rule asks for is the room that the table names.
+func TestEveryPairIsMeasured(t *testing.T) {
+	demos := demotest.Demos(t)
+	slab, letIn := demos[0].Job.Clone(), demos[2].Job.Clone()
+	letIn.Floor.Joists.DirectionDeg, letIn.Floor.Joists.FirstOffsetMM, letIn.Floor.Joists.SupportsMM = 270, 400, []float64{0, 2000}
+	studs := func(j *job.Job) {
+		j.Room.Walls[3] = job.Wall{Kind: job.WallStud, ThicknessMM: 100, StudSpacingMM: 400, FirstStudMM: 80, StudWidthMM: 47}
+	}
+	throughWall := []job.Fitting{{Kind: job.FittingExtender, AtMM: 540, LengthMM: 120, Slope: 0.05}}
+	doorAtExit := func(j *job.Job) {
+		e := j.Waste.Exit
+		j.Room.Doorways = []job.Doorway{{Wall: e.Wall, OffsetMM: e.OffsetMM - 60, WidthMM: 500, Leaf: job.LeafNone}}
+	}
+	frontEdge := on(letIn, func(j *job.Job) { j.Former.Fall = job.FallFront })
+	type pair [2]clash.Kind
+	cases := map[pair]struct {
+		job               job.Job
+		quantity, subject string
+	}{
+		{clash.Pipe, clash.Pipe}:       {winding(plan.Point{400, 0}, plan.Point{400, 200}, plan.Point{200, 200}, plan.Point{200, -300}), "clash.run-gap", "Pipe 7, Pipe 1"},
+		{clash.Pipe, clash.Fitting}:    {winding(plan.Point{400, 0}, plan.Point{400, 200}, plan.Point{600, 200}, plan.Point{600, 0}, plan.Point{420, 0}), "clash.run-gap", "Pipe 9, 90° bend 2"},
+		{clash.Fitting, clash.Fitting}: {winding(plan.Point{400, 0}, plan.Point{400, 300}, plan.Point{500, 300}, plan.Point{500, 0}, plan.Point{440, 0}), "clash.run-gap", "90° bend 8, 90° bend 2"},
+		{clash.Pipe, clash.Trap}:       {winding(plan.Point{200, 0}, plan.Point{200, 200}, plan.Point{-55, 200}, plan.Point{-55, 65}), "clash.run-gap", "Pipe 7, trap"},
+		{clash.Fitting, clash.Trap}:    {winding(plan.Point{200, 0}, plan.Point{200, 110}, plan.Point{-55, 110}, plan.Point{-55, 60}), "clash.run-gap", "90° bend 6, trap"},
+		{clash.Pipe, clash.Channel}:    {slab, "clash.run-gap", "Pipe 1, drain channel"},
+		{clash.Fitting, clash.Channel}: {on(slab, func(j *job.Job) {
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, LengthMM: 120, Slope: 0.05}}
+		}), "clash.run-gap", "Extender 1, drain channel"},
+		{clash.Pipe, clash.Joist}:      {letInAlong(t, 4), "clash.joist-gap", "Pipe"},
+		{clash.Fitting, clash.Joist}:   {letInAlong(t, 4), "clash.joist-gap", "90° bend"},
+		{clash.Trap, clash.Joist}:      {on(letIn, func(j *job.Job) { j.Floor.Joists.FirstOffsetMM = 700 }), "trap.in-joist", "Joist"},
+		{clash.Channel, clash.Joist}:   {letIn, "clash.drain-gap", "Drain channel, joist"},
+		{clash.Pipe, clash.Deck}:       {demos[5].Job, "clash.deck-gap", "Pipe 1, deck"},
+		{clash.Fitting, clash.Deck}:    {demos[5].Job, "clash.deck-gap", "45° bend 2, deck"},
+		{clash.Trap, clash.Deck}:       {frontEdge, "clash.deck-gap", "Trap, deck"},
+		{clash.Channel, clash.Deck}:    {frontEdge, "clash.deck-gap", "Drain channel, deck"},
+		{clash.Pipe, clash.Slab}:       {slab, "pipe.into-floor", "Pipe 1"},
+		{clash.Fitting, clash.Slab}:    {on(slab, func(j *job.Job) { j.Waste.Fittings = throughWall }), "pipe.into-floor", "Extender"},
+		{clash.Trap, clash.Slab}:       {slab, "trap.into-floor", "Trap"},
+		{clash.Channel, clash.Slab}:    {on(slab, func(j *job.Job) { j.Drain.ChannelDepthMM = 100 }), "clash.drain-gap", "Drain channel, floor"},
+		{clash.Pipe, clash.Stud}:       {on(slab, studs), "exit.in-stud", "Exit"},
+		{clash.Fitting, clash.Stud}:    {on(slab, func(j *job.Job) { studs(j); j.Waste.Fittings = throughWall }), "exit.in-stud", "Exit"},
+		{clash.Pipe, clash.Wall}:       {winding(plan.Point{1915, 0}, plan.Point{1915, 300}), "clash.wall-gap", "Pipe 3"},
+		{clash.Fitting, clash.Wall}:    {on(slab, func(j *job.Job) { j.Waste.Fittings = throughWall }), "clash.wall-gap", "Extender"},
+		{clash.Trap, clash.Wall}:       {slab, "clash.wall-gap", "Trap"},
+		{clash.Channel, clash.Wall}:    {slab, "clash.wall-gap", "Drain channel"},
+		{clash.Pipe, clash.Doorway}:    {on(slab, doorAtExit), "clash.door-gap", "Pipe"},
+		{clash.Fitting, clash.Doorway}: {on(slab, func(j *job.Job) { doorAtExit(j); j.Waste.Fittings = throughWall }), "clash.door-gap", "Extender"},
+	}
+	for _, p := range clash.Pairs() {
+		c, ok := cases[pair{p.A, p.B}]
+		delete(cases, pair{p.A, p.B})
+		switch {
+		case p.Meant != clash.Apart && ok:
+			t.Errorf("%s and %s are not meant to be apart, and are measured", p.A, p.B)
+		case p.Meant == clash.Apart && !ok:
+			t.Errorf("no job here holds a %s against a %s", p.A, p.B)
+		case p.Meant == clash.Apart:
+			r := geometry.Evaluate(c.job, demotest.Packs(t)["UK"])
+			if len(r.Problems) > 0 {
+				t.Errorf("%s against %s: %v", p.A, p.B, r.Problems)
+			} else if math.IsNaN(measured(r, c.quantity, c.subject)) {
+				t.Errorf("%s against %s: %s of %s is not measured: %s", p.A, p.B, c.quantity, c.subject, gaps(r))
+			}
+		}
+	}
+	for p := range cases {
+		t.Errorf("the table lacks %s against %s", p[0], p[1])
+	}
+	for _, r := range demotest.Packs(t)["UK"].Rules {
+		if r.ID == "clash-joist-near" && r.Limit != clash.ClearanceMM {
+			t.Errorf("the rule asks for %v mm beside a joist, the table for %v", r.Limit, clash.ClearanceMM)
+		}
+	}
+}
+
+// gaps lists the clashes measured.
+func gaps(r geometry.Result) (out string) {
+	for _, m := range r.Measured {
+		if m.Quantity[:5] == "clash" {
+			out += fmt.Sprintf("%s %s %.2f; ", m.Quantity, m.Subject, m.Value)
+		}
+	}
+	return out
+}
