@@ -132,6 +132,25 @@ func TestBedOfNothingIsNoPart(t *testing.T) {
 	}
 }
 
+// What is less than a millionth of a millimetre is nothing: rounding. So is what
+// lies under its own bed by no more than that.
+func TestHowLittleIsNothing(t *testing.T) {
+	for thickness, there := range map[float64]bool{0.95e-6: false, 1.05e-6: true} {
+		if b := build(t, func(j *job.Job) { j.Former.BedMM = thickness }); b.has("former-bed") != there {
+			t.Errorf("a bed of %v: a part %v", thickness, !there)
+		}
+	}
+	for under, there := range map[float64]bool{0.95e-6: true, 1.05e-6: false} {
+		b := build(t, func(j *job.Job) {
+			tilted(j)
+			j.Base.AdhesiveMM = -under
+		})
+		if b.has("adhesive") != there {
+			t.Errorf("a wedge that ends %v under the floor: a part %v", under, !there)
+		}
+	}
+}
+
 // A floor that rises 4 mm a metre to the back: the base stands level on its
 // highest place under the shower, 7.6 at y = 1900. Without a bed of its own it
 // is bedded all the same, in a wedge that runs out to nothing at the back: at y it

@@ -167,18 +167,29 @@ func TestTrapShell(t *testing.T) {
 	b.open("trap", mgl64.Vec3{651, 1852, 7.4}, mgl64.Vec3{653, 1852, 40}, mgl64.Vec3{700, 1852, 40})
 }
 
-// With a seal of 10 there is room for it: the tube ends 10 under the outlet. A
-// trap shallower than 4 plates is none.
-func TestSealAndShallowTrap(t *testing.T) {
+// With a seal of 10 there is room for it: the tube ends 10 under the outlet.
+func TestShortSeal(t *testing.T) {
 	b := build(t, func(j *job.Job) { j.Drain.SealMM = 10 })
 	const sides = 67.5
 	want := 110*110*2.5 + (110*2.5+2*105*2.5)*sides + (110*sides-math.Pi*23*23)*2.5 + (100*60-95*55)*60
 	b.rounded("trap", want, -chords(2*math.Pi*23, 2.5))
 	b.volume("seal", 105*105*7.5+(105*105-(100*60-95*55))*10)
-	// Channels as deep as the trap are drawn 4 plates up over it: the trap is
-	// there, 10 high.
-	b = build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = 95 })
-	b.box("trap", mgl64.Vec3{645, 1777, 0}, mgl64.Vec3{755, 1887, 10})
+}
+
+// A channel as deep as the trap is drawn 4 plates up over it: the trap is there,
+// 10 high. A dip tube no longer than its plate is thick, from there to 3 plates
+// over the bottom, is left out; one that is 0.1 longer is not.
+func TestTrapUnderADeepChannel(t *testing.T) {
+	for _, c := range []struct {
+		depth, high float64
+		tube        bool
+	}{{95, 10, false}, {84.9, 10.1, true}} {
+		b := build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = c.depth })
+		b.box("trap", mgl64.Vec3{645, 1777, 0}, mgl64.Vec3{755, 1887, c.high})
+		if there := holds(b.part("trap").Mesh(), mgl64.Vec3{651, 1852, 7.6}); there != c.tube {
+			t.Errorf("a channel %v deep: a dip tube %v", c.depth, there)
+		}
+	}
 }
 
 // The outlet points the other ways as well: towards the room at 270, with the

@@ -85,6 +85,34 @@ func TestShowerAwayFromTheCorner(t *testing.T) {
 	b.volume("tile", (1400*887-800*70)*9)
 }
 
+// The wall at the left ends a little past the corner, and the room goes on: the
+// stretch that the back's finish of 13 leaves of it is finished when it is 1 long.
+func TestFinishOnAShortWall(t *testing.T) {
+	for length, there := range map[float64]bool{10: false, 13.9: false, 14.1: true} {
+		b := build(t, func(j *job.Job) {
+			j.Room.Outline = []plan.Point{{-500, 0}, {2400, 0}, {2400, 1900}, {0, 1900}, {0, 1900 - length}, {-500, 1900 - length}}
+			j.Room.Walls = append(j.Room.Walls, j.Room.Walls[0], j.Room.Walls[0])
+			j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{100, 1832}}
+		})
+		if b.has("wall-tile-2") != there {
+			t.Errorf("a wall of %v beside a finish of 13: finished %v", length, !there)
+		}
+		if there {
+			b.box("wall-tile-2", mgl64.Vec3{4, 1900 - length, 96}, mgl64.Vec3{13, 1887, 2308})
+		}
+	}
+}
+
+// Where the shower takes the whole room nothing of the room's floor is left.
+func TestShowerTakesTheRoom(t *testing.T) {
+	b := build(t, func(j *job.Job) {
+		j.Shower = job.Shower{Wall: 2, WidthMM: 2400, DepthMM: 1900}
+		j.Room.Edge = job.EdgeRaiseRoom
+	})
+	b.none("room-tanking", "room-bed", "room-tile", "room-base", "room-finish", "ramp-1")
+	b.volume("wall-tile-1", 2400*2212*9)
+}
+
 // Walls that meet askew: wall 4 leaves wall 3 at 135° and meets wall 1 at 45°. It
 // is 1900·√2 long; the finish of 13 on the others takes 13/cos 45° of it at both
 // ends. The tanking is 1 thick: standing at 45°, its box measures as much as its

@@ -215,17 +215,9 @@ func (b *builder) wallFinishes() {
 func (b *builder) mitred(all []finishedWall, k int) (from, to float64) {
 	from, to = all[k].from, all[k].to
 	w := all[k].wall
-	full := b.job.Layers.Wall.ThicknessMM()
-	for i, o := range all {
-		if i == k || o.wall.Index == w.Index {
+	for _, o := range all[:k] {
+		if o.wall.Index == w.Index {
 			continue
-		}
-		// The neighbour's finish ends the stretch: all of it when the
-		// neighbour runs through, up to the same inset when it is this one
-		// that runs through.
-		reach := full
-		if k < i {
-			reach = 0
 		}
 		for _, end := range []*float64{&from, &to} {
 			p := w.At(*end)
@@ -238,7 +230,7 @@ func (b *builder) mitred(all []finishedWall, k int) (from, to float64) {
 				along = along.Mul(-1)
 			}
 			if c := inward.Dot(along); c > 0.2 {
-				shift := reach / c
+				shift := b.job.Layers.Wall.ThicknessMM() / c
 				if end == &to {
 					shift = -shift
 				}

@@ -10,6 +10,9 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/assembly"
 	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/stage"
 )
 
 // What each part is, typed out: id, name, material, stage of the work, which of
@@ -226,6 +229,67 @@ func TestWhatAnInputTouches(t *testing.T) {
 		slices.Sort(want)
 		if got := differs(build(t, nil), build(t, c.change)); !slices.Equal(got, want) {
 			t.Errorf("%s touches %v, want %v", what, got, want)
+		}
+	}
+}
+
+// The shapes that can fail have names that people know, typed out: they stand in
+// the refusal of a job that cannot be worked out.
+func TestShapesHaveNames(t *testing.T) {
+	names := func(change func(*job.Job)) []string {
+		j := job.New()
+		change(&j)
+		l := stage.Place(j, rule.Pack{}, &plan.Shaper{}).Level()
+		var seen []string
+		sh := plan.Shaper{Refuse: func(what string, _ float64) error {
+			if !slices.Contains(seen, what) {
+				seen = append(seen, what)
+			}
+			return nil
+		}}
+		assembly.Assemble(l.Settled, l.Layout, l.Heights, l.BuildUp(), l.Crossings(), &sh)
+		slices.Sort(seen)
+		return seen
+	}
+	want := strings.Split(`Base
+Bed under the former
+Wall tanking, wall 3
+Wall tanking, wall 4
+Wall tile bed, wall 3
+Wall tile bed, wall 4
+Wall tile, wall 3
+Wall tile, wall 4
+the base beside the channel for the pipe
+the channel for the pipe and the trap
+the drain's channel
+the drain's cover
+the former round the drain
+the room's floor finish
+the shower's floor tile
+the shower's floor tile within the wall tile
+the slab
+the trap
+the water in the trap
+wall 1 with its openings
+wall 2 with its openings
+wall 3 with its openings
+wall 4 with its openings`, "\n")
+	if got := names(func(*job.Job) {}); !slices.Equal(got, want) {
+		t.Errorf("shapes %q\nwant %q", got, want)
+	}
+	for _, c := range []struct {
+		change func(*job.Job)
+		want   []string
+	}{
+		{letIn, []string{"joist 5 with its cuts", "joist 6 with its cuts", "the base boards between the joists", "the battens on the joists", "the deck"}},
+		{func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, []string{"the ramp at the front edge", "the ramp at the right edge", "the room's floor beside the ramp"}},
+		{func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }, []string{"the raised base in the room"}},
+	} {
+		got := names(c.change)
+		for _, name := range c.want {
+			if !slices.Contains(got, name) {
+				t.Errorf("no shape is called %q: %q", name, got)
+			}
 		}
 	}
 }

@@ -139,6 +139,9 @@ func TestDrop(t *testing.T) {
 	b := build(t, drop)
 	b.pipe("run-drop-2", 28.5, 23, mgl64.Vec3{345, 1832, 35.5}, mgl64.Vec3{300, 1832, -250}, 45*math.Pi/2+250-9.5)
 	p, _, _ := b.tube("run-drop-2")
+	if n := len(p.Path); n != 20 {
+		t.Errorf("the drop's bend has %d chords, want one for each 5°", n-2)
+	}
 	for i, q := range p.Path[:len(p.Path)-1] {
 		if r := math.Hypot(q.X()-345, q.Z()+9.5); math.Abs(r-45) > 1e-6 {
 			t.Errorf("corner %d of the drop at %v, %v from its middle", i, q, r)
