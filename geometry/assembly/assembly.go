@@ -253,15 +253,6 @@ func (b *builder) joist(js layout.Joist) solid.Shape {
 		Bottom: solid.Level(0), Top: solid.Level(js.WidthMM)}
 }
 
-// oval is the hull of two equal circles: the hole that lets a slanting pipe
-// through square to a face.
-func oval(a, c plan.Point, radius float64) plan.Ring {
-	if a.Sub(c).Len() < 1e-6 {
-		return plan.Circle(a, radius, solid.ChordErrorMM)
-	}
-	return plan.Hull(append(plan.Circle(a, radius, solid.ChordErrorMM), plan.Circle(c, radius, solid.ChordErrorMM)...))
-}
-
 // DoorHeadMM is the height of a doorway's opening. Common practice, no source.
 const DoorHeadMM = 2040
 
@@ -285,7 +276,8 @@ func (b *builder) wallProfile(w layout.Wall, face plan.Region, what string) soli
 	return b.without(face, b.coreHole(w), what)
 }
 
-// coreHole is the hole for the waste in the wall's face.
+// coreHole is the hole for the waste square through the wall: it holds the ellipses
+// that the pipe, with room round it, makes on both faces.
 func (b *builder) coreHole(w layout.Wall) plan.Region {
 	e := b.job.Waste.Exit
 	if e.Kind != job.ExitWall || e.Wall != w.Index || len(b.heights.Run.Pieces) == 0 {
@@ -297,7 +289,11 @@ func (b *builder) coreHole(w layout.Wall) plan.Region {
 	face := func(at float64) plan.Point {
 		return plan.Point{r.PointAt(at).Sub(w.A).Dot(w.Along), r.InvertAt(at) + pipe.BoreMM/2}
 	}
-	return plan.FromRing(oval(face(r.ExitAtMM), face(end), pipe.OutsideDiameterMM/2+holeLeewayMM))
+	in, out := face(r.ExitAtMM), face(end)
+	slant := joist.Slant{Along: (out.X() - in.X()) / w.ThicknessMM, Rise: (out.Y() - in.Y()) / w.ThicknessMM}
+	hole := joist.Crossing{EntryMM: in.X(), EntryLevelMM: in.Y(), EntrySlant: slant, ExitMM: out.X(), ExitLevelMM: out.Y(), ExitSlant: slant,
+		RadiusMM: pipe.OutsideDiameterMM/2 + holeLeewayMM}
+	return plan.FromRing(hole.Outline(solid.ChordErrorMM))
 }
 
 func (b *builder) walls() {

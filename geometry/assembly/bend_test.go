@@ -65,3 +65,42 @@ func TestTightBendsDoNotFold(t *testing.T) {
 		}
 	}
 }
+
+// Where a bend is mitred, by hand. An arc of radius R that turns θ in 18 chords
+// begins and ends along chords that turn φ = θ·17/18 between them; the lines meet
+// R·sin(θ/2)/cos(φ/2) on. A fitting of radius r needs legs of (r + 1)·tan(φ/2), so
+// that the inner side keeps a millimetre: less than R as soon as
+// R ≥ (r + 1)·sin(φ/2)/sin(θ/2), for 90° and 28.5 at 29.5·sin 42.5°/sin 45° =
+// 28.185. Sharper than tan(φ/2) = 2.5 none is mitred: φ 136.4°, θ 144.4°.
+func TestWhereBendsAreMitred(t *testing.T) {
+	degree := math.Pi / 180
+	for _, c := range []struct {
+		radiusMM, turnDeg float64
+		mitred            bool
+	}{{28.2, 90, false}, {28.17, 90, true}, {1, 144, true}, {1, 145, false}, {1, 0.0001, false}, {1, 1, true}} {
+		if got := len(unfolded(arc(c.radiusMM, c.turnDeg*degree), 28.5)) == 3; got != c.mitred {
+			t.Errorf("a bend of %v over %v° is mitred: %v", c.radiusMM, c.turnDeg, got)
+		}
+	}
+	// A flat one of radius 10: its first chord runs 2.5° off the line that comes
+	// in, and meets the last one 9.5908 on.
+	flat := arc(10, 90*degree)
+	for i := range flat {
+		flat[i][2] = 0
+	}
+	path := unfolded(flat, 28.5)
+	if len(path) != 3 {
+		t.Fatalf("%d corners", len(path))
+	}
+	for i, want := range []mgl64.Vec3{{9.58166 - 27.00604, 0.41834 - 1.17911, 0}, {9.58166, 0.41834, 0}, {9.58166 + 1.17911, 0.41834 + 27.00604, 0}} {
+		if path[i].Sub(want).Len() > 1e-4 {
+			t.Errorf("corner %d at %v, want %v", i, path[i], want)
+		}
+	}
+	// Nothing to mitre.
+	for _, straight := range [][]mgl64.Vec3{{{0, 0, 0}, {10, 0, 0}}, {{0, 0, 0}, {10, 0, 0}, {20, 0, 0}}} {
+		if got := unfolded(straight, 28.5); len(got) != len(straight) || got[0] != straight[0] || got[len(got)-1] != straight[len(straight)-1] {
+			t.Errorf("a straight %v comes out as %v", straight, got)
+		}
+	}
+}

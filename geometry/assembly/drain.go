@@ -105,11 +105,7 @@ func (b *builder) cover(lip float64) {
 	}
 	u, v := coverHalves(b.job)
 	u, v = u+coverGapMM-insertGapMM, v+coverGapMM-insertGapMM
-	tray := b.rectangle(-u, -v, u, v)
-	if len(tray) == 0 || tray.Area() < 1 {
-		return
-	}
-	plate := b.sheet(tray, "the drain's cover")
+	plate := b.sheet(b.rectangle(-u, -v, u, v), "the drain's cover")
 	part.Shape = solid.Block(plate, lip-insertTrayMM, lip)
 	b.add(part)
 	b.add(Part{ID: "cover-tile", Name: "Tile in the cover", Material: material.Tile, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "style.cover",
@@ -134,9 +130,6 @@ func (b *builder) coverPlate() plan.Region {
 	halfU, halfV := coverHalves(b.job)
 	plate := b.rectangle(-halfU, -halfV, halfU, halfV)
 	reach, n := slots(halfU, halfV)
-	if len(plate) == 0 {
-		return plate
-	}
 	for k := range n {
 		u := (float64(k) - float64(n-1)/2) * slotPitchMM
 		slot := b.rectangle(u-slotWidthMM/2, -reach, u+slotWidthMM/2, reach)
@@ -149,9 +142,6 @@ func (b *builder) trap(top float64, throat plan.Region) {
 	j, h, l := b.job, b.heights, b.layout
 	half := j.Drain.TrapSizeMM / 2
 	bottom := h.TrapMM
-	if top-bottom < 4*shellMM {
-		return
-	}
 	to := l.OutletTo
 	pipe := waste.Pipe{NominalMM: j.Waste.NominalMM, OutsideDiameterMM: j.Waste.OutsideDiameterMM, BoreMM: j.Waste.BoreMM}
 	const what = "the trap"
@@ -171,10 +161,9 @@ func (b *builder) trap(top float64, throat plan.Region) {
 		Sheet: b.without(face, outlet, what), Bottom: solid.Level(0), Top: solid.Level(shellMM)})
 	// Dip tube: from the channel down into the seal.
 	dip := h.OutletMM - math.Min(j.Drain.SealMM, h.OutletMM-bottom-3*shellMM)
-	if len(throat) > 0 && top-dip > shellMM {
-		if hole := inner(throat, shellMM); len(hole) > 0 {
-			shape = append(shape, solid.Block(b.without(throat, hole, what), dip, top))
-		}
+	tube := b.subtract(throat, inner(throat, shellMM), what)
+	if top-dip > shellMM {
+		shape = append(shape, solid.Block(b.sheet(tube, what), dip, top))
 	}
 	b.add(Part{ID: "trap", Name: "Trap", Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedenceTrap, From: "drain.trapDepthMM", Shape: shape})
 	if level := h.OutletMM; level > bottom+2*shellMM {
@@ -182,8 +171,8 @@ func (b *builder) trap(top float64, throat plan.Region) {
 		box := inner(l.Trap, shellMM)
 		water := b.sheet(box, what)
 		wet := solid.Compound{}
-		if len(throat) > 0 && dip > bottom+shellMM {
-			wet = append(wet, solid.Block(water, bottom+shellMM, dip), solid.Block(b.without(box, b.subtract(throat, inner(throat, shellMM), what), what), dip, level))
+		if dip < level {
+			wet = append(wet, solid.Block(water, bottom+shellMM, dip), solid.Block(b.without(box, tube, what), dip, level))
 		} else {
 			wet = append(wet, solid.Block(water, bottom+shellMM, level))
 		}
@@ -191,17 +180,11 @@ func (b *builder) trap(top float64, throat plan.Region) {
 	}
 }
 
-// inner is a rectangle drawn in by the given amount; nil when nothing is left.
+// inner is a rectangle drawn in by the given amount, which is less than half its
+// sides: the smallest drain and the smallest trap leave that much.
 func inner(r plan.Region, by float64) plan.Region {
-	if len(r) == 0 {
-		return nil
-	}
 	o := r[0].Outer
-	u, v := o[1].Sub(o[0]), o[3].Sub(o[0])
-	if u.Len() <= 2*by || v.Len() <= 2*by {
-		return nil
-	}
-	u, v = u.Normalize().Mul(by), v.Normalize().Mul(by)
+	u, v := o[1].Sub(o[0]).Normalize().Mul(by), o[3].Sub(o[0]).Normalize().Mul(by)
 	return plan.FromRing(plan.Ring{o[0].Add(u).Add(v), o[1].Sub(u).Add(v), o[2].Sub(u).Sub(v), o[3].Add(u).Sub(v)})
 }
 

@@ -183,7 +183,7 @@ func (b *builder) wallFinishes() {
 			if layer.thickness <= 0 {
 				continue
 			}
-			from, to := b.mitred(stretches, k, inset)
+			from, to := b.mitred(stretches, k)
 			name := fmt.Sprintf("%s, wall %d", layer.name, fw.wall.Index+1)
 			profile := b.wallProfile(fw.wall, aboveFloor(fw.wall, from, to, floor, head), name)
 			if !profile.Empty() {
@@ -204,28 +204,20 @@ func (b *builder) wallFinishes() {
 			}
 			inset += layer.thickness
 		}
-		from, to := b.mitred(stretches, k, 0)
+		from, to := b.mitred(stretches, k)
 		in := fw.wall.Outward.Mul(-inset)
 		b.wallFinish = append(b.wallFinish, plan.FromRing(plan.Ring{fw.wall.At(from), fw.wall.At(to), fw.wall.At(to).Add(in), fw.wall.At(from).Add(in)}))
 	}
 }
 
-// mitred is the stretch of the k-th finished wall left at an inset, where a
-// finished neighbour that comes earlier in the list takes the corner.
-func (b *builder) mitred(all []finishedWall, k int, inset float64) (from, to float64) {
+// mitred is the stretch that is left of the k-th finished wall where a finished
+// neighbour that comes earlier in the list takes the corner.
+func (b *builder) mitred(all []finishedWall, k int) (from, to float64) {
 	from, to = all[k].from, all[k].to
 	w := all[k].wall
-	full := b.job.Layers.Wall.ThicknessMM()
-	for i, o := range all {
-		if i == k || o.wall.Index == w.Index {
+	for _, o := range all[:k] {
+		if o.wall.Index == w.Index {
 			continue
-		}
-		// The neighbour's finish ends the stretch: all of it when the
-		// neighbour runs through, up to the same inset when it is this one
-		// that runs through.
-		reach := full
-		if k < i {
-			reach = 0
 		}
 		for _, end := range []*float64{&from, &to} {
 			p := w.At(*end)
@@ -238,7 +230,7 @@ func (b *builder) mitred(all []finishedWall, k int, inset float64) (from, to flo
 				along = along.Mul(-1)
 			}
 			if c := inward.Dot(along); c > 0.2 {
-				shift := reach / c
+				shift := b.job.Layers.Wall.ThicknessMM() / c
 				if end == &to {
 					shift = -shift
 				}

@@ -2,6 +2,7 @@ package rule_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -89,15 +90,52 @@ func TestLimit(t *testing.T) {
 	}
 }
 
+// Every region has rules of its own, all common ones after them, and each rule
+// once: the numbers of rules are counted by hand in the packs.
 func TestRegions(t *testing.T) {
 	packs, err := assets.Rules()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, r := range []string{"UK", "IE", "US", "AU", "NZ", "DE", rule.CommonRegion} {
-		if len(packs[r].Rules) == 0 {
-			t.Errorf("no rules for %s", r)
+	const common = 78
+	own := map[string]int{"UK": 26, "IE": 25, "US": 21, "AU": 7, "NZ": 5, "DE": 12, rule.CommonRegion: 0}
+	for region, p := range packs {
+		n, ok := own[region]
+		if !ok || len(p.Rules) != n+common {
+			t.Errorf("%s has %d rules, want %d of its own and %d common ones", region, len(p.Rules), n, common)
+			continue
 		}
+		seen := map[string]bool{}
+		for i, r := range p.Rules {
+			if prefix := strings.ToLower(region) + "-"; strings.HasPrefix(r.ID, prefix) != (i < n) {
+				t.Errorf("%s: rule %d is %s", region, i+1, r.ID)
+			}
+			if seen[r.ID] {
+				t.Errorf("%s: two rules are called %s", region, r.ID)
+			}
+			seen[r.ID] = true
+		}
+	}
+	if len(packs) != len(own) {
+		t.Errorf("%d packs, want %d", len(packs), len(own))
+	}
+}
+
+// Advice, what a licensed person decides, and a stop come out the other way
+// round; two of one gravity stay as they were measured.
+func TestGravestFirst(t *testing.T) {
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, f := range packs["UK"].Judge([]rule.Measurement{
+		{Quantity: "joist.stiffness", Value: 300}, {Quantity: "joist.bending-share", Value: 2}, {Quantity: "floor.residual", Value: 6}, {Quantity: "joist.severed", Value: 10},
+	}) {
+		got = append(got, f.Rule.ID)
+	}
+	if want := []string{"joist-severed", "joist-bending", "joist-tile", "residual"}; !slices.Equal(got, want) {
+		t.Errorf("%v, want %v", got, want)
 	}
 }
 

@@ -1,0 +1,305 @@
+package assembly_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/assembly"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/stage"
+)
+
+// What each part is, typed out: id, name, material, stage of the work, which of
+// two that overlap a section shows (the greater), the key of the job it comes
+// from, and the finish it has.
+const startingParts = `
+slab | Concrete slab | concrete | Bare floor | 1 | floor.slabThicknessMM |
+wall-1 | Wall 1 | stud wall | Bare floor | 0 | room.walls[0] |
+wall-2 | Wall 2 | stud wall | Bare floor | 0 | room.walls[1] |
+wall-3 | Wall 3 | masonry | Bare floor | 0 | room.walls[2] |
+wall-4 | Wall 4 | masonry | Bare floor | 0 | room.walls[3] |
+adhesive | Adhesive bed under the base | adhesive | Base | 2 | base.adhesiveMM |
+base | Base | base board | Base | 3 | base.heightMM |
+channel | Drain channel | metal | Former and drain | 8 | drain.channelDepthMM |
+cover | Drain cover | metal | Floor tile | 8 | drain.coverLeastMM |
+trap | Trap | plastic | Trap and waste | 8 | drain.trapDepthMM |
+seal | Water in the trap | water | Trap and waste | 7 | drain.sealMM |
+run-straight-1 | Pipe 1 | plastic | Trap and waste | 7 | waste.gradient |
+former-bed | Bed under the former | adhesive | Former and drain | 2 | former.bedMM |
+former | Former | former | Former and drain | 4 | former.slope |
+tanking | Tanking membrane | tanking | Tanking | 5 | layers.shower.tanking.thicknessMM |
+wall-tanking-1 | Wall tanking, wall 3 | tanking | Tanking | 5 | layers.wall.tanking.thicknessMM |
+wall-bed-1 | Wall tile bed, wall 3 | tile bed | Wall tile | 5 | layers.wall.bed.thicknessMM |
+wall-tile-1 | Wall tile, wall 3 | tile | Wall tile | 6 | layers.wall.tile.thicknessMM | wall
+wall-tanking-2 | Wall tanking, wall 4 | tanking | Tanking | 5 | layers.wall.tanking.thicknessMM |
+wall-bed-2 | Wall tile bed, wall 4 | tile bed | Wall tile | 5 | layers.wall.bed.thicknessMM |
+wall-tile-2 | Wall tile, wall 4 | tile | Wall tile | 6 | layers.wall.tile.thicknessMM | wall
+tile-bed | Tile bed | tile bed | Floor tile | 5 | layers.shower.bed.thicknessMM |
+tile | Shower floor tile | tile | Floor tile | 6 | layers.shower.tile.thicknessMM | shower
+room-tanking | Room tanking | tanking | Tanking | 5 | layers.room.tanking.thicknessMM |
+room-bed | Room tile bed | tile bed | Floor tile | 5 | layers.room.bed.thicknessMM |
+room-tile | Room floor tile | tile | Floor tile | 6 | layers.room.tile.thicknessMM | room
+`
+
+// What other jobs have besides, in the same columns.
+const otherParts = `
+deck | Floor deck | deck board | Bare floor | 1 | floor.deck.thicknessMM |
+joist-1 | Joist 1 | timber | Bare floor | 1 | floor.joists.depthMM |
+base-let-in | Base boards between joists | base board | Base | 3 | base.minThicknessMM |
+battens | Battens on the joists | timber | Base | 1 | base.support |
+cover-tile | Tile in the cover | tile | Floor tile | 8 | style.cover | shower
+run-bend-2 | 90° bend 2 | plastic | Trap and waste | 7 | waste.gradient |
+run-drop-2 | Drop 2 | plastic | Trap and waste | 7 | waste.gradient |
+run-reducer-2 | Reducer 2 | plastic | Trap and waste | 7 | waste.gradient |
+ramp-1 | Ramp at the right edge | tile | Floor tile | 6 | room.rampRunMM | room
+room-base | Raised base in the room | base board | Base | 3 | room.edge |
+room-finish | Existing floor finish | existing finish | Bare floor | 5 | floor.finishThicknessMM |
+`
+
+// row writes a part in those columns.
+func row(b built, p assembly.Part) string {
+	finish := ""
+	for name, f := range map[string]*job.Finish{"shower": &b.Settled.Layers.Shower, "room": &b.Settled.Layers.Room, "wall": &b.Settled.Layers.Wall} {
+		// Each finish has a colour of its own.
+		if p.Finish != nil && p.Finish.Colour == f.Colour {
+			finish = name
+		}
+	}
+	return strings.TrimSpace(fmt.Sprintf("%s | %s | %s | %s | %d | %s | %s", p.ID, p.Name, p.Material, p.Stage, p.Precedence, p.From, finish))
+}
+
+func TestStartingParts(t *testing.T) {
+	b := build(t, nil)
+	var got []string
+	for _, p := range b.Parts {
+		got = append(got, row(b, p))
+	}
+	want := strings.Split(strings.TrimSpace(startingParts), "\n")
+	for i := range want {
+		want[i] = strings.TrimSpace(want[i])
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("parts\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+	// The box of all of them: out to the walls' outer faces and the pipe past
+	// wall 4, from the walls' feet to the ceiling.
+	low, high := b.Bounds().Low, b.Bounds().High
+	if want := (mgl64.Vec3{2500, 2115, 2400}); high.Sub(want).Len() > 1e-9 || math.Abs(low.Y()+100) > 1e-9 || math.Abs(low.Z()+150) > 1e-9 || low.X() > -275 || low.X() < -275-25*math.Sqrt2-1e-9 {
+		t.Errorf("all parts lie from %v to %v", low, high)
+	}
+}
+
+func TestOtherParts(t *testing.T) {
+	jobs := []built{
+		build(t, letIn), build(t, func(j *job.Job) { j.Style.Cover = job.CoverTileInsert }),
+		build(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: [2]float64{300, 1600}} }),
+		build(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: [2]float64{300, 1832}} }),
+		build(t, func(j *job.Job) { j.Waste.Fittings = []job.Fitting{job.UsualReducer(100)} }),
+		build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRamp }), build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }),
+		build(t, func(j *job.Job) { j.Floor.FinishThicknessMM = 10 }),
+	}
+	for _, want := range strings.Split(strings.TrimSpace(otherParts), "\n") {
+		want = strings.TrimSpace(want)
+		id, _, _ := strings.Cut(want, " ")
+		found := false
+		for _, b := range jobs {
+			if b.has(id) {
+				found = true
+				if got := row(b, b.part(id)); got != want {
+					t.Errorf("%s\nwant %s", got, want)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("no job has a %s", id)
+		}
+	}
+}
+
+// What stands on something comes no earlier in the work: up through the layers
+// at any place of the shower and the room no stage goes back.
+func TestStagesGoUpThroughTheFloor(t *testing.T) {
+	layers := []string{"slab", "deck", "adhesive", "base-let-in", "base", "former-bed", "former", "tanking", "tile-bed", "tile", "room-base", "room-finish", "room-tanking", "room-bed", "room-tile", "ramp-1", "ramp-2"}
+	compared := 0
+	for _, change := range []func(*job.Job){
+		func(*job.Job) {}, letIn, func(j *job.Job) { j.Room.Edge = job.EdgeRamp },
+		func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }, func(j *job.Job) { j.Floor.FinishThicknessMM = 10 },
+	} {
+		b := build(t, change)
+		for _, at := range [][2]float64{{1200, 1200}, {800, 1500}, {2100, 1500}, {2200, 500}, {700, 700}} {
+			type course struct {
+				part assembly.Part
+				low  float64
+			}
+			var stack []course
+			for _, p := range b.Parts {
+				if !slices.Contains(layers, p.ID) {
+					continue
+				}
+				m := p.Mesh()
+				for z := m.Bounds().Low.Z() + 0.05; z < m.Bounds().High.Z(); z += 0.25 {
+					if holds(m, mgl64.Vec3{at[0], at[1], z}) {
+						stack = append(stack, course{p, z})
+						break
+					}
+				}
+			}
+			slices.SortFunc(stack, func(a, b course) int { return int(math.Copysign(1, a.low-b.low)) })
+			for i := 1; i < len(stack); i++ {
+				compared++
+				if stack[i].part.Stage < stack[i-1].part.Stage {
+					t.Errorf("at %v %s stands on %s, which comes later", at, stack[i].part.ID, stack[i-1].part.ID)
+				}
+			}
+		}
+	}
+	if compared < 60 {
+		t.Errorf("%d pairs compared", compared)
+	}
+}
+
+// differs is the ids of all parts that are there in one of two assemblies only or
+// have a corner elsewhere.
+func differs(a, b built) []string {
+	var out []string
+	for _, p := range a.Parts {
+		if !b.has(p.ID) {
+			out = append(out, p.ID)
+			continue
+		}
+		same := func(u, v mgl64.Vec3) bool { return u.Sub(v).Len() < 1e-6 }
+		if !slices.EqualFunc(p.Mesh().Vertices, b.part(p.ID).Mesh().Vertices, same) {
+			out = append(out, p.ID)
+		}
+	}
+	for _, p := range b.Parts {
+		if !a.has(p.ID) {
+			out = append(out, p.ID)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// One input changed touches the parts it makes and those that make room for them
+// or stand on them, and no other. The base is as low as works and the trap
+// stands on the floor, so what lies between floor and flange moves nothing above.
+func TestWhatAnInputTouches(t *testing.T) {
+	const finishes = " wall-bed-1 wall-bed-2 wall-tanking-1 wall-tanking-2 wall-tile-1 wall-tile-2"
+	const above = " channel cover former former-bed tanking tile tile-bed" + finishes
+	for what, c := range map[string]struct {
+		change func(*job.Job)
+		want   string
+	}{
+		"nothing":               {func(*job.Job) {}, ""},
+		"slab":                  {func(j *job.Job) { j.Floor.SlabThicknessMM += 10 }, "slab wall-1 wall-2 wall-3 wall-4"},
+		"ceiling":               {func(j *job.Job) { j.Room.HeightMM += 10 }, "wall-1 wall-2 wall-3 wall-4"},
+		"doorway":               {func(j *job.Job) { j.Room.Doorways[0].OffsetMM += 10; j.Room.Doorways[0].WidthMM += 10 }, "wall-1"},
+		"adhesive":              {func(j *job.Job) { j.Base.AdhesiveMM++ }, "adhesive base"},
+		"leeway":                {func(j *job.Job) { j.Base.ChannelLeewayMM++ }, "adhesive base former-bed"},
+		"former's bed":          {func(j *job.Job) { j.Former.BedMM++ }, "base former-bed"},
+		"former's thickness":    {func(j *job.Job) { j.Former.ThicknessAtDrainMM++ }, "base former former-bed"},
+		"fall":                  {func(j *job.Job) { j.Former.Slope *= 1.1 }, "former tanking tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-2"},
+		"height chosen":         {func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 79 }, "base run-straight-1 seal trap wall-4" + above},
+		"pipe's fall":           {func(j *job.Job) { j.Waste.Gradient = 1.0 / 50 }, "run-straight-1 wall-4"},
+		"seal":                  {func(j *job.Job) { j.Drain.SealMM = 10 }, "seal trap"},
+		"channel":               {func(j *job.Job) { j.Drain.ChannelDepthMM++ }, "base channel trap"},
+		"drain's length":        {func(j *job.Job) { j.Drain.LengthMM += 22 }, "base channel cover former former-bed tanking tile tile-bed"},
+		"kind of cover":         {func(j *job.Job) { j.Style.Cover = job.CoverTileInsert }, "cover cover-tile"},
+		"shower's tile":         {func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM++ }, "channel cover tile" + finishes},
+		"shower's tanking":      {func(j *job.Job) { j.Layers.Shower.Tanking.ThicknessMM++ }, "channel cover tanking tile tile-bed" + finishes},
+		"room's tile":           {func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM++ }, "room-tile"},
+		"room's tanking":        {func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM++ }, "room-bed room-tanking room-tile"},
+		"wall's tile":           {func(j *job.Job) { j.Layers.Wall.Tile.ThicknessMM++ }, "tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-1 wall-tile-2"},
+		"edge":                  {func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, "ramp-1 ramp-2 room-bed room-tanking room-tile"},
+		"existing finish":       {func(j *job.Job) { j.Floor.FinishThicknessMM = 5 }, "room-bed room-finish room-tanking room-tile"},
+		"a wall's thickness":    {func(j *job.Job) { j.Room.Walls[1].ThicknessMM += 10 }, "wall-1 wall-2 wall-3"},
+		"what a wall is of":     {func(j *job.Job) { j.Room.Walls[1].Kind = job.WallMasonry }, ""},
+		"the water":             {func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{0.5} }, ""},
+		"tolerances":            {func(j *job.Job) { j.Tolerances.BaseMM++ }, ""},
+		"the size of the tiles": {func(j *job.Job) { j.Layers.Shower.TileLengthMM++ }, ""},
+	} {
+		want := strings.Fields(c.want)
+		slices.Sort(want)
+		if got := differs(build(t, nil), build(t, c.change)); !slices.Equal(got, want) {
+			t.Errorf("%s touches %v, want %v", what, got, want)
+		}
+	}
+}
+
+// The shapes that can fail have names that people know, typed out: they stand in
+// the refusal of a job that cannot be worked out.
+func TestShapesHaveNames(t *testing.T) {
+	names := func(change func(*job.Job)) []string {
+		j := job.New()
+		change(&j)
+		l := stage.Place(j, rule.Pack{}, &plan.Shaper{}).Level()
+		var seen []string
+		sh := plan.Shaper{Refuse: func(what string, _ float64) error {
+			if !slices.Contains(seen, what) {
+				seen = append(seen, what)
+			}
+			return nil
+		}}
+		assembly.Assemble(l.Settled, l.Layout, l.Heights, l.BuildUp(), l.Crossings(), &sh)
+		slices.Sort(seen)
+		return seen
+	}
+	want := strings.Split(`Base
+Bed under the former
+Wall tanking, wall 3
+Wall tanking, wall 4
+Wall tile bed, wall 3
+Wall tile bed, wall 4
+Wall tile, wall 3
+Wall tile, wall 4
+the base beside the channel for the pipe
+the channel for the pipe and the trap
+the drain's channel
+the drain's cover
+the former round the drain
+the room's floor finish
+the shower's floor tile
+the shower's floor tile within the wall tile
+the slab
+the trap
+the water in the trap
+wall 1 with its openings
+wall 2 with its openings
+wall 3 with its openings
+wall 4 with its openings`, "\n")
+	if got := names(func(*job.Job) {}); !slices.Equal(got, want) {
+		t.Errorf("shapes %q\nwant %q", got, want)
+	}
+	for _, c := range []struct {
+		change func(*job.Job)
+		want   []string
+	}{
+		{letIn, []string{"joist 5 with its cuts", "joist 6 with its cuts", "the base boards between the joists", "the battens on the joists", "the deck"}},
+		{func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, []string{"the ramp at the front edge", "the ramp at the right edge", "the room's floor beside the ramp"}},
+		{func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }, []string{"the raised base in the room"}},
+	} {
+		got := names(c.change)
+		for _, name := range c.want {
+			if !slices.Contains(got, name) {
+				t.Errorf("no shape is called %q: %q", name, got)
+			}
+		}
+	}
+}
+
+// A wall is of what its kind says.
+func TestWallMaterials(t *testing.T) {
+	for kind, want := range map[job.WallKind]string{job.WallStud: "stud wall", job.WallMasonry: "masonry", job.WallCavity: "masonry"} {
+		b := build(t, func(j *job.Job) { j.Room.Walls[1].Kind = kind })
+		if got := string(b.part("wall-2").Material); got != want {
+			t.Errorf("a %s wall is of %s", kind, got)
+		}
+	}
+}

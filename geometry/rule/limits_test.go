@@ -1,0 +1,129 @@
+package rule_test
+
+import (
+	"bufio"
+	"fmt"
+	"io/fs"
+	"maps"
+	"math"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"underfall/geometry/rule"
+)
+
+// statedLimit reads a limit as its source states it: a number, a fraction, or
+// one with a unit after it.
+func statedLimit(t *testing.T, text string) float64 {
+	t.Helper()
+	if text == "-" {
+		return 0
+	}
+	number, unit, _ := strings.Cut(text, " ")
+	over, under, fraction := strings.Cut(number, "/")
+	v, err := strconv.ParseFloat(over, 64)
+	if err != nil {
+		t.Fatalf("%q is no limit: %v", text, err)
+	}
+	if fraction {
+		d, err := strconv.ParseFloat(under, 64)
+		if err != nil {
+			t.Fatalf("%q is no limit: %v", text, err)
+		}
+		v /= d
+	}
+	size, ok := map[string]float64{"": 1, "in": 25.4, "ft": 304.8, "in2": 25.4 * 25.4, "%": 0.01}[unit]
+	if !ok {
+		t.Fatalf("%q: the unit is not known", text)
+	}
+	return v * size
+}
+
+// where writes when a rule holds as the table does.
+func where(w rule.When) string {
+	var out []string
+	for _, fact := range slices.Sorted(maps.Keys(w.Facts)) {
+		out = append(out, fmt.Sprintf("%s %v..%v", fact, w.Facts[fact][0], w.Facts[fact][1]))
+	}
+	out = append(out, w.Tags...)
+	for _, tag := range w.Without {
+		out = append(out, "no "+tag)
+	}
+	if len(out) == 0 {
+		return "-"
+	}
+	return strings.Join(out, ", ")
+}
+
+// Every rule of every pack is the one in testdata/limits.txt, where each is typed
+// out once more with the source the pack names beside it. Nothing writes that
+// file: whoever changes a limit changes it in both places, on purpose, with the
+// source in hand.
+func TestEveryLimitIsAsItsSourceHasIt(t *testing.T) {
+	file, err := os.Open("testdata/limits.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	want := map[string][]string{}
+	lines := bufio.NewScanner(file)
+	for lines.Scan() {
+		if lines.Text() == "" || strings.HasPrefix(lines.Text(), "#") {
+			continue
+		}
+		row := strings.Split(lines.Text(), "|")
+		for i := range row {
+			row[i] = strings.TrimSpace(row[i])
+		}
+		if len(row) != 9 {
+			t.Fatalf("%d columns: %s", len(row), lines.Text())
+		}
+		if want[row[0]+" "+row[1]] != nil {
+			t.Errorf("%s %s stands twice in the table", row[0], row[1])
+		}
+		want[row[0]+" "+row[1]] = row
+	}
+	if err := lines.Err(); err != nil {
+		t.Fatal(err)
+	}
+	packs := os.DirFS("../../assets/rules")
+	files, err := fs.Glob(packs, "*.json")
+	if err != nil || len(files) != 7 {
+		t.Fatalf("%d packs, want 7: %v", len(files), err)
+	}
+	for _, name := range files {
+		data, err := fs.ReadFile(packs, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		pack, err := rule.ParsePack(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range pack.Rules {
+			key := pack.Region + " " + r.ID
+			row, ok := want[key]
+			if !ok {
+				t.Errorf("%s is not in the table", key)
+				continue
+			}
+			delete(want, key)
+			got := []string{pack.Region, r.ID, r.Quantity, string(r.Compare), row[4], where(r.When), string(r.Severity), r.Source.String(), string(r.Verified)}
+			if !slices.Equal(got, row) {
+				t.Errorf("the pack has  %s\nthe table has %s", strings.Join(got, " | "), strings.Join(row, " | "))
+			}
+			if limit := statedLimit(t, row[4]); math.Abs(r.Limit-limit) > 1e-12*math.Max(1, math.Abs(limit)) {
+				t.Errorf("%s: the limit is %v, the source has %s", key, r.Limit, row[4])
+			}
+			if r.Compare == rule.Present != (row[4] == "-") {
+				t.Errorf("%s: a caution has no limit, and only a caution", key)
+			}
+		}
+	}
+	for key := range want {
+		t.Errorf("%s is in the table and in no pack", key)
+	}
+}
