@@ -27,7 +27,7 @@ import (
 // runsPanel looks for waste runs and puts the chosen one into the job.
 type runsPanel struct {
 	desk     *desk.Desk
-	look     *look
+	theme    *appTheme
 	painter  *paint.Painter
 	do       func(func())
 	guard    *guard.Guard
@@ -50,8 +50,8 @@ const runsHint = "Tries every way out from the trap: to the exit as stated, and 
 // exitSpacingMM is how close exits are tried along outside walls.
 const exitSpacingMM = 150
 
-func newRunsPanel(d *desk.Desk, l *look, painter *paint.Painter, do func(func()), g *guard.Guard) *runsPanel {
-	p := &runsPanel{desk: d, look: l, painter: painter, do: do, guard: g,
+func newRunsPanel(d *desk.Desk, t *appTheme, painter *paint.Painter, do func(func()), g *guard.Guard) *runsPanel {
+	p := &runsPanel{desk: d, theme: t, painter: painter, do: do, guard: g,
 		progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: newMessage(), list: container.NewVBox()}
 	p.note.Wrapping = fyne.TextWrapWord
 	p.note.SetText(text(runsHint))
@@ -83,7 +83,7 @@ func (p *runsPanel) toggle() {
 	j := p.desk.Job()
 	pack := p.desk.Regions()[j.Region]
 	// The theme may change while the search goes on.
-	style := p.look.paintStyle(1, j.Units, "")
+	style := p.theme.paintStyle(1, j.Units, "")
 	p.searched, p.uses = j, nil
 	var s search.Outcome
 	var err error

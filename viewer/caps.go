@@ -150,8 +150,8 @@ func (c *Caps) passes() [][2]clip {
 	return [][2]clip{{keep(c.Cuts[0], 1), everything()}, {keep(c.Cuts[0], -1), keep(c.Cuts[1], 1)}}
 }
 
-// takes tells whether the cuts take a place away.
-func takes(cuts []solid.Cut, p [3]float64) bool {
+// cutAway tells whether the cuts take a place away.
+func cutAway(cuts []solid.Cut, p [3]float64) bool {
 	if len(cuts) == 0 {
 		return false
 	}

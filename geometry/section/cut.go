@@ -39,16 +39,17 @@ type sketch struct {
 	err    error
 }
 
-func (k *sketch) shape(or plan.Region, make func(*plan.Shaper) plan.Region) plan.Region {
+// shape is what draw makes, or the fallback where that fails.
+func (k *sketch) shape(fallback plan.Region, draw func(*plan.Shaper) plan.Region) plan.Region {
 	sh := plan.Shaper{Refuse: k.refuse}
-	out := make(&sh)
+	out := draw(&sh)
 	if sh.Err() == nil {
 		return out
 	}
 	if k.err == nil {
 		k.err = sh.Err()
 	}
-	return or
+	return fallback
 }
 
 // Fault says in words what a shape that could not be worked out means for the
