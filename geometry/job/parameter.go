@@ -35,11 +35,11 @@ func Groups() []Group {
 // values it may have. The one row serves its entry field, its check, its
 // place in messages and its tests.
 type Parameter struct {
-	Key      string // path in the job file
-	Group    Group
-	Label    string
-	Help     string
-	Quantity unit.Quantity
+	Key   string // path in the job file
+	Group Group
+	Label string
+	Help  string
+	Kind  unit.Kind
 	// Least and Greatest are the values that make sense at all; whether they
 	// comply with a code is not decided here.
 	Least, Greatest float64
@@ -64,7 +64,7 @@ func (p Parameter) With(j Job, v float64) Job {
 func (p Parameter) Check(v float64, s unit.System) error {
 	if math.IsNaN(v) || v < p.Least || v > p.Greatest {
 		return fmt.Errorf("must be between %s and %s",
-			unit.Format(p.Least, p.Quantity, s), unit.Format(p.Greatest, p.Quantity, s))
+			unit.Format(p.Least, p.Kind, s), unit.Format(p.Greatest, p.Kind, s))
 	}
 	return nil
 }

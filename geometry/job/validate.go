@@ -106,9 +106,9 @@ func (v *validator) add(path, format string, args ...any) {
 	v.problems = append(v.problems, Problem{path, fmt.Sprintf(format, args...)})
 }
 
-func (v *validator) within(path string, x, least, greatest float64, q unit.Quantity) bool {
+func (v *validator) within(path string, x, least, greatest float64, kind unit.Kind) bool {
 	if math.IsNaN(x) || x < least || x > greatest {
-		v.add(path, "must be between %s and %s", unit.Format(least, q, v.units), unit.Format(greatest, q, v.units))
+		v.add(path, "must be between %s and %s", unit.Format(least, kind, v.units), unit.Format(greatest, kind, v.units))
 		return false
 	}
 	return true

@@ -10,12 +10,12 @@ import (
 // sixteenthsIn are the parts an inch is shown in.
 const sixteenthsIn = 16
 
-// Format writes a quantity with its unit in the given system.
-func Format(v float64, q Quantity, s System) string {
+// Format writes a number with its unit in the given system.
+func Format(v float64, kind Kind, s System) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "–"
 	}
-	switch q {
+	switch kind {
 	case Length:
 		if s == Imperial {
 			return inches(v)
@@ -44,21 +44,21 @@ func Format(v float64, q Quantity, s System) string {
 	}
 }
 
-// Editable writes a quantity as the user would type it. It reads back as
+// Editable writes a number as the user would type it. It reads back as
 // exactly what is shown and in one way only: there are never three decimals,
 // which could be thousands, unless they follow a nought.
-func Editable(v float64, q Quantity, s System) string {
+func Editable(v float64, kind Kind, s System) string {
 	switch {
 	case math.IsNaN(v) || math.IsInf(v, 0):
-		return Format(v, q, s)
-	case q == Slope && s == Metric && v > 0 && 1/v < 999.995:
+		return Format(v, kind, s)
+	case kind == Slope && s == Metric && v > 0 && 1/v < 999.995:
 		return "1:" + trim(1/v, 2)
-	case q == Length && s == Metric:
+	case kind == Length && s == Metric:
 		return trim(v, 2)
-	case q == Slope && s == Metric:
+	case kind == Slope && s == Metric:
 		return trim(v*1000, 2) + " mm/m"
 	}
-	return Format(v, q, s)
+	return Format(v, kind, s)
 }
 
 // trim writes v with at most the given decimals and no trailing zeros.
@@ -113,8 +113,8 @@ func slope(v float64, s System) string {
 }
 
 // exact writes a value in full, to be read in one way only.
-func exact(v float64, q Quantity, s System) string {
-	if q == Slope {
+func exact(v float64, kind Kind, s System) string {
+	if kind == Slope {
 		a, sign := math.Abs(v), ""
 		if v < 0 {
 			sign = "-"
@@ -124,11 +124,11 @@ func exact(v float64, q Quantity, s System) string {
 		}
 		return decimals(v*100) + " %"
 	}
-	if q == Ratio {
+	if kind == Ratio {
 		return decimals(v*100) + " %"
 	}
-	text := decimals(bareScale(q, s).back(v))
-	switch unit := Symbol(q, s); unit {
+	text := decimals(bareScale(kind, s).back(v))
+	switch unit := Symbol(kind, s); unit {
 	case "":
 		return text
 	case "in":
