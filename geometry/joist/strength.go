@@ -175,8 +175,8 @@ func (b Beam) ShearShare(n Net) float64 {
 	return stress / (kMod * kSystem * b.Grade.ShearNMM2 / gammaM)
 }
 
-// Densities of what a shower floor adds, kg/m³, and the existing floor's load.
-// Common practice, no source.
+// Loads of an existing floor, kN/m². Common practice, no source, where none is
+// named.
 const (
 	existingKNM2 = 0.25 // ceiling and services
 	domesticKNM2 = 1.5  // imposed, UK national annex to EN 1991-1-1; from memory

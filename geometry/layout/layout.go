@@ -333,8 +333,9 @@ func rectangle(centre, u, v plan.Point, halfU, halfV float64) plan.Region {
 	return plan.FromRing(plan.Ring{centre.Sub(a).Sub(b), centre.Add(a).Sub(b), centre.Add(a).Add(b), centre.Sub(a).Add(b)})
 }
 
-// drainSide gives the corner, the direction along and the direction away for
-// the side a wall drain stands at.
+// drainSide is the side of the shower a drain stands at, the back for one in the
+// middle: its middle, the direction along it, the way from it into the shower, and
+// how deep the shower is that way.
 func (l Layout) drainSide(k job.FallKind) (middle, along, away plan.Point, depth float64) {
 	c := l.Corners
 	mid := func(a, b plan.Point) plan.Point { return a.Add(b).Mul(0.5) }

@@ -1,6 +1,5 @@
 // Package level works out heights: the structural floor from its spot levels,
-// the least raise that makes the waste work, the finished height at every plan
-// point layer by layer, and the schedule of levels.
+// the least raise that makes the waste work, and the levels that follow from it.
 package level
 
 import (
@@ -14,8 +13,8 @@ import (
 // Survey is the structural floor as measured.
 type Survey struct {
 	Floor solid.Plane
-	// WorstResidualMM is the largest distance of a reading from the plane,
-	// with its index; -1 without readings.
+	// WorstResidualMM is the largest distance of a reading from the plane, and
+	// WorstIndex that reading's index; -1 without readings.
 	WorstResidualMM float64
 	WorstIndex      int
 	// UnevenMM is how far the floor lies off the plane between the readings, plus

@@ -56,7 +56,7 @@ func (r Region) Clip(origin, direction Point) []Interval {
 	return out
 }
 
-// Lines crossing: MeetLines gives the parameters s and t at which
+// MeetLines is where two lines cross: the parameters s and t at which
 // a + s·u = b + t·v; ok is false for parallel lines.
 func MeetLines(a, u, b, v Point) (s, t float64, ok bool) {
 	det := Cross(u, v)

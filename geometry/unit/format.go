@@ -46,7 +46,8 @@ func Format(v float64, kind Kind, s System) string {
 
 // Editable writes a number as the user would type it. It reads back as
 // exactly what is shown and in one way only: there are never three decimals,
-// which could be thousands, unless they follow a nought.
+// which could be thousands, unless they follow a nought or a thousand times as
+// much makes no sense.
 func Editable(v float64, kind Kind, s System) string {
 	switch {
 	case math.IsNaN(v) || math.IsInf(v, 0):
@@ -154,8 +155,8 @@ func exactInches(mm float64) string {
 	return decimals(n) + `"`
 }
 
-// decimals writes a number with as many decimals as it has, but never with
-// three of them, which could be thousands.
+// decimals writes a number with as many decimals as it has, up to nine, but never
+// with three of them, which could be thousands.
 func decimals(v float64) string {
 	text := trim(v, 9)
 	if point := strings.IndexByte(text, '.'); point >= 0 && len(text)-point == 4 {
