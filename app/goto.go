@@ -7,6 +7,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
+	"underfall/geometry/unit"
 	"underfall/viewer"
 )
 
@@ -92,6 +93,6 @@ func (w *mainWindow) tellChosen() {
 			from = string(q.Group) + ": " + q.Label
 		}
 		w.status.SetText(textf("%s (%s), from %s to %s, set by %s", text(p.Name), text(string(p.Material)),
-			signedLevel(b.Low[2], w.change.Result), signedLevel(b.High[2], w.change.Result), text(from)))
+			unit.SignedLevel(b.Low[2], w.change.Result.Settled.Units), unit.SignedLevel(b.High[2], w.change.Result.Settled.Units), text(from)))
 	}
 }

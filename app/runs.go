@@ -280,9 +280,9 @@ func runDetail(a search.Alternative, of job.Job) string {
 	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
 	detail := textf("Base top %s up · step %s · pipe %s at %s · bends %d · joists cut %d · advice on the run: %d", length(a.RaiseMM), length(a.EdgeStepMM),
 		length(a.LengthMM), unit.Format(a.Gradient, unit.Slope, u), a.Bends, a.JoistsCut, a.Advisories)
-	detail += " · " + textf("leaves at %s", signed(a.ExitInvertMM, u))
+	detail += " · " + textf("leaves at %s", unit.SignedLevel(a.ExitInvertMM, u))
 	if stated, ok := of.Waste.Exit.Level.InvertMM(); ok && a.Job.Waste.Exit.Level.Kind() == job.ExitFree {
-		detail += " " + textf("(the stated level of %s is not held)", signed(stated, u))
+		detail += " " + textf("(the stated level of %s is not held)", unit.SignedLevel(stated, u))
 	}
 	if at := a.Job.Drain.TrapOffsetMM; at != of.Drain.TrapOffsetMM {
 		detail += " · " + trapPlace(at, of.Former.Fall, length)

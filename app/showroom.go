@@ -2,7 +2,6 @@ package app
 
 import (
 	"image/color"
-	"strconv"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -13,6 +12,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/material"
 	"underfall/geometry/unit"
 	"underfall/viewer"
 )
@@ -266,7 +266,11 @@ type swatch struct {
 }
 
 func newSwatch(hex string, chosen bool, t *appTheme, tapped func()) *swatch {
-	s := &swatch{face: canvas.NewRectangle(hexColour(hex)), tapped: tapped}
+	var colour color.Color = color.Black
+	if c, ok := material.ParseColour(hex); ok {
+		colour = c
+	}
+	s := &swatch{face: canvas.NewRectangle(colour), tapped: tapped}
 	s.face.CornerRadius = 6
 	s.face.SetMinSize(fyne.NewSize(64, 48))
 	if chosen {
@@ -274,15 +278,6 @@ func newSwatch(hex string, chosen bool, t *appTheme, tapped func()) *swatch {
 	}
 	s.ExtendBaseWidget(s)
 	return s
-}
-
-// hexColour reads #rrggbb.
-func hexColour(hex string) color.Color {
-	v, err := strconv.ParseUint(hex[1:], 16, 32)
-	if err != nil {
-		return color.Black
-	}
-	return color.NRGBA{uint8(v >> 16), uint8(v >> 8), uint8(v), 255}
 }
 
 // CreateRenderer shows the face.

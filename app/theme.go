@@ -8,7 +8,6 @@ import (
 	"underfall/app/paint"
 	"underfall/geometry/material"
 	"underfall/geometry/unit"
-	"underfall/viewer"
 )
 
 // appTheme is the program's theme: calm greys, one warm accent, sizes for gloves.
@@ -86,7 +85,7 @@ func (t *appTheme) paintStyle(scale float64, units unit.System, chosen string) p
 	}
 	dark := t.dark
 	s.Fill = func(m material.Material) color.RGBA {
-		c := viewer.DisplayColour(m)
+		c := m.Colour()
 		// Materials sit back on the paper so that lines and text lead.
 		toPaper := func(v, p uint8) uint8 {
 			if dark {
@@ -94,8 +93,8 @@ func (t *appTheme) paintStyle(scale float64, units unit.System, chosen string) p
 			}
 			return uint8(float64(v)*0.62 + float64(p)*0.38)
 		}
-		if m == material.Membrane || m == material.Plastic || m == material.Metal {
-			return c
+		if m.Pattern().Solid {
+			return c // there are no lines on it to lead
 		}
 		return color.RGBA{toPaper(c.R, s.Paper.R), toPaper(c.G, s.Paper.G), toPaper(c.B, s.Paper.B), 255}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/geometry/unit"
 	"underfall/viewer"
 )
 
@@ -155,7 +156,7 @@ func (v *view3D) MouseMoved(e *desktop.MouseEvent) {
 		v.tellReadout("")
 		return
 	}
-	v.tellReadout(textf("%s, level %s", text(hit.Part.Name), signedLevel(hit.At.Z(), v.result)))
+	v.tellReadout(textf("%s, level %s", text(hit.Part.Name), unit.SignedLevel(hit.At.Z(), v.result.Settled.Units)))
 }
 
 func (v *view3D) tellReadout(s string) {

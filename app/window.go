@@ -466,7 +466,7 @@ func (w *mainWindow) showPanels() {
 func (w *mainWindow) headline(c desk.Change) string {
 	r := c.Result
 	u := r.Settled.Units
-	s := textf("Tile at the drain %s", signedLevel(r.Heights.TileMM, r))
+	s := textf("Tile at the drain %s", unit.SignedLevel(r.Heights.TileMM, r.Settled.Units))
 	worst := 0.0
 	for _, e := range r.Heights.Edges(r.Settled, r.Layout) {
 		if v := e.WorstStepMM(); v*v > worst*worst {

@@ -92,7 +92,7 @@ func takenBy(cut, other solid.Cut) plan.Region {
 }
 
 func newCapFace(r geometry.Result, a section.Area, sheet solid.Sheet, cut solid.Cut, hatchMM float64) capFace {
-	f := capFace{colour: MaterialColour(a.Material)}
+	f := capFace{colour: materialColour(a.Material)}
 	for _, p := range r.Assembly.Parts {
 		if p.ID == a.PartID {
 			f.stage, f.wall = p.Stage, p.Wall

@@ -103,10 +103,10 @@ func (f Frame) solidIn(b Body) bool {
 	if f.Look != LookThrough {
 		return b.surface.alpha == 1
 	}
-	switch b.Part.Material {
-	case material.Plastic, material.Metal, material.Water, material.Timber:
+	switch b.Part.Material.Glass() {
+	case material.Solid:
 		return true
-	case material.Concrete, material.Masonry, material.StudWall:
+	case material.SolidIfBare:
 		return b.Part.Stage == buildup.StageBare
 	}
 	return false

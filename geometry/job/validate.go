@@ -3,9 +3,9 @@ package job
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strings"
 
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
@@ -35,8 +35,6 @@ const (
 	mostCorners = 64
 	mostItems   = 200
 )
-
-var colourText = regexp.MustCompile(`^#[0-9a-fA-F]{6}$`)
 
 // Validate lists everything that stops the job from being evaluated, with the
 // place in the file and the reason in plain words; nil when it is sound.
@@ -71,10 +69,10 @@ func (j Job) Validate() Problems {
 		path   string
 		finish Finish
 	}{{"layers.shower", j.Layers.Shower}, {"layers.room", j.Layers.Room}, {"layers.wall", j.Layers.Wall}} {
-		if !colourText.MatchString(f.finish.Colour) {
+		if _, ok := material.ParseColour(f.finish.Colour); !ok {
 			v.add(f.path+".colour", "must be a colour as #rrggbb")
 		}
-		if g := f.finish.GroutColour; g != "" && !colourText.MatchString(g) {
+		if _, ok := material.ParseColour(f.finish.GroutColour); !ok && f.finish.GroutColour != "" {
 			v.add(f.path+".groutColour", "must be a colour as #rrggbb")
 		}
 		checkEnum(v, f.path+".bond", f.finish.Bond, Bonds())

@@ -23,6 +23,35 @@ const (
 	Left  Side = "left"
 )
 
+// Label names the side's edge as a heading does: Back edge.
+func (s Side) Label() string {
+	switch s {
+	case Back:
+		return "Back edge"
+	case Right:
+		return "Right edge"
+	case Front:
+		return "Front edge"
+	}
+	return "Left edge"
+}
+
+// DrainSide is the side a drain stands at; none where the fall is to the middle or
+// to a point.
+func DrainSide(k job.FallKind) (side Side, ok bool) {
+	switch k {
+	case job.FallBack:
+		return Back, true
+	case job.FallRight:
+		return Right, true
+	case job.FallFront:
+		return Front, true
+	case job.FallLeft:
+		return Left, true
+	}
+	return "", false
+}
+
 // Edge is a stretch of one side of the shower; Wall is the wall it stands
 // against, or -1 for an open edge.
 type Edge struct {

@@ -10,7 +10,6 @@ import (
 	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
-	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/unit"
@@ -96,7 +95,7 @@ func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []
 	out := make([]Area, 0, len(faces))
 	for i, f := range faces {
 		for _, g := range faces[i+1:] {
-			if g.precedence > f.precedence && runsThrough(g.area.Material) && f.box.Meets(g.box) && f.area.Region.Overlap(g.area.Region) {
+			if g.precedence > f.precedence && g.area.Material.RunsThrough() && f.box.Meets(g.box) && f.area.Region.Overlap(g.area.Region) {
 				f.area.Region = k.shape(f.area.Region, func(sh *plan.Shaper) plan.Region {
 					return sh.Subtract(f.area.Region, g.area.Region, f.area.Name+" without "+g.area.Name)
 				})
@@ -107,11 +106,6 @@ func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []
 		}
 	}
 	return out
-}
-
-// runsThrough tells whether a part of the material may lie inside others.
-func runsThrough(m material.Material) bool {
-	return m == material.Plastic || m == material.Metal || m == material.Water
 }
 
 // merged joins the touching shells of one part.

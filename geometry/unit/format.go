@@ -44,6 +44,19 @@ func Format(v float64, kind Kind, s System) string {
 	}
 }
 
+// leastSignedMM is what a level must lie over the datum to have a plus: under it
+// the level is shown as nought, in millimetres.
+const leastSignedMM = 0.04
+
+// SignedLevel writes a level above the datum with its sign.
+func SignedLevel(mm float64, s System) string {
+	text := Format(mm, Length, s)
+	if mm > leastSignedMM {
+		return "+" + text
+	}
+	return text
+}
+
 // Editable writes a number as the user would type it. It reads back as
 // exactly what is shown and in one way only: there are never three decimals,
 // which could be thousands, unless they follow a nought or a thousand times as
