@@ -167,24 +167,17 @@ func Passages(l *layout.Layout, run *waste.Run) []Passage {
 			v := q.Sub(l.JoistOrigin).Dot(across)
 			low, high = math.Min(low, v), math.Max(high, v)
 		}
-		at := p.FromMM
-		for i := 1; i < len(p.Path); i++ {
-			a, b := p.Path[i-1], p.Path[i]
-			length := b.Sub(a).Len()
-			if length < 1e-9 {
-				continue
-			}
+		for s := range p.Stretches {
 			for n := range l.Joists {
 				joist := &l.Joists[n]
 				// Most joists lie wholly to one side.
 				if v := joist.Origin.Sub(l.JoistOrigin).Dot(across); v-joist.WidthMM/2 > high || v+joist.WidthMM/2 < low {
 					continue
 				}
-				if from, to, ok := joist.Crosses(a, b); ok {
-					out = append(out, Passage{k, n, at, a, b.Sub(a), from, to})
+				if from, to, ok := joist.Crosses(s.A, s.B); ok {
+					out = append(out, Passage{k, n, s.FromMM, s.A, s.B.Sub(s.A), from, to})
 				}
 			}
-			at += length
 		}
 	}
 	return out

@@ -84,25 +84,17 @@ func (g *long) stations(from, to float64) []float64 {
 	run := g.r.Heights.Run
 	out := []float64{from, to}
 	for _, p := range run.Pieces {
-		s := p.FromMM
-		for i := 1; i < len(p.Path); i++ {
-			a, b := p.Path[i-1], p.Path[i]
-			length := b.Sub(a).Len()
-			if length < 1e-9 {
-				continue
-			}
-			u := b.Sub(a).Mul(1 / length)
+		for s := range p.Stretches {
 			for _, region := range []plan.Region{g.r.Layout.FallArea, g.r.Layout.Room} {
-				for _, iv := range region.Clip(a, u) {
+				for _, iv := range region.Clip(s.A, s.Along()) {
 					for _, t := range []float64{iv.From, iv.To} {
-						if t > 0 && t < length {
-							out = append(out, s+t-1e-6, s+t+1e-6)
+						if t > 0 && t < s.LengthMM {
+							out = append(out, s.FromMM+t-1e-6, s.FromMM+t+1e-6)
 						}
 					}
 				}
 			}
-			s += length
-			out = append(out, s)
+			out = append(out, s.FromMM+s.LengthMM)
 		}
 	}
 	sort.Float64s(out)
@@ -169,20 +161,16 @@ func (g *long) floor() {
 func (g *long) joists() {
 	r, h := g.r, g.r.Heights
 	for _, p := range h.Run.Pieces {
-		s := p.FromMM
-		for i := 1; i < len(p.Path); i++ {
-			a, b := p.Path[i-1], p.Path[i]
-			length := b.Sub(a).Len()
+		for s := range p.Stretches {
 			for _, js := range r.Layout.Joists {
-				from, to, ok := js.Crosses(a, b)
-				if !ok || length < 1e-9 {
+				from, to, ok := js.Crosses(s.A, s.B)
+				if !ok {
 					continue
 				}
-				top := joist.TopMM(&r.Settled, &h, &js, a.Add(b.Sub(a).Mul((from+to)/2)))
-				g.area(fmt.Sprintf("joist-%d", js.Number), fmt.Sprintf("Joist %d", js.Number), material.Timber, true, []float64{s + from*length, s + to*length},
+				top := joist.TopMM(&r.Settled, &h, &js, s.A.Add(s.B.Sub(s.A).Mul((from+to)/2)))
+				g.area(fmt.Sprintf("joist-%d", js.Number), fmt.Sprintf("Joist %d", js.Number), material.Timber, true, []float64{s.FromMM + from*s.LengthMM, s.FromMM + to*s.LengthMM},
 					func(float64) float64 { return top - r.Settled.Floor.Joists.DepthMM }, func(float64) float64 { return top })
 			}
-			s += length
 		}
 	}
 }

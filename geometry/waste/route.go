@@ -54,6 +54,32 @@ type Piece struct {
 // LengthMM of the piece in plan.
 func (p Piece) LengthMM() float64 { return p.ToMM - p.FromMM }
 
+// Stretch is a straight of a piece's centre line in plan, FromMM along the run.
+type Stretch struct {
+	A, B             plan.Point
+	FromMM, LengthMM float64
+}
+
+// Along is its unit direction.
+func (s Stretch) Along() plan.Point { return s.B.Sub(s.A).Mul(1 / s.LengthMM) }
+
+// noLengthMM is the length under which a stretch is a repeated corner: far under
+// anything drawn, far over rounding in coordinates of a building.
+const noLengthMM = 1e-9
+
+// Stretches are the straights of the piece's centre line, in the order the water
+// takes them.
+func (p *Piece) Stretches(yield func(Stretch) bool) {
+	at := p.FromMM
+	for i := 1; i < len(p.Path); i++ {
+		s := Stretch{p.Path[i-1], p.Path[i], at, p.Path[i].Sub(p.Path[i-1]).Len()}
+		if s.LengthMM >= noLengthMM && !yield(s) {
+			return
+		}
+		at += s.LengthMM
+	}
+}
+
 // Gradient is the fall over the piece, positive down.
 func (p Piece) Gradient() float64 {
 	if p.LengthMM() <= 0 {
@@ -425,15 +451,11 @@ func arc(corner, in, out plan.Point, tangentMM, outsideDiameterMM float64) []pla
 func (r Run) Nearest(p plan.Point) float64 {
 	best, at := math.Inf(1), 0.0
 	for k := range r.Pieces {
-		piece := &r.Pieces[k]
-		s := piece.FromMM
-		for i := 1; i < len(piece.Path); i++ {
-			a, b := piece.Path[i-1], piece.Path[i]
-			q := plan.NearestOnSegment(p, a, b)
+		for s := range r.Pieces[k].Stretches {
+			q := plan.NearestOnSegment(p, s.A, s.B)
 			if d := q.Sub(p).Len(); d < best {
-				best, at = d, s+q.Sub(a).Len()
+				best, at = d, s.FromMM+q.Sub(s.A).Len()
 			}
-			s += b.Sub(a).Len()
 		}
 	}
 	return at
