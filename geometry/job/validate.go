@@ -178,7 +178,7 @@ func (v *validator) room(r Room) {
 			continue
 		}
 		length := r.Outline[(d.Wall+1)%n].Sub(r.Outline[d.Wall]).Len()
-		if v.within(path+".widthMM", d.WidthMM, 100, 5000, unit.Length) && (math.IsNaN(d.OffsetMM) || d.OffsetMM < 0 || d.OffsetMM+d.WidthMM > length+1e-6) {
+		if v.within(path+".widthMM", d.WidthMM, 100, 5000, unit.Length) && (math.IsNaN(d.OffsetMM) || d.OffsetMM < 0 || d.OffsetMM+d.WidthMM > length+plan.HairMM) {
 			v.add(path+".offsetMM", "the doorway must lie within its wall, which is %s long", unit.Format(length, unit.Length, v.units))
 			continue
 		}
@@ -368,7 +368,7 @@ func (v *validator) drainInShower(j Job) {
 	if !linear(j) {
 		length = d.WidthMM
 	}
-	if spare := (width-length)/2 - math.Abs(d.OffsetMM); spare < -1e-9 {
+	if spare := (width-length)/2 - math.Abs(d.OffsetMM); spare < -plan.HairMM {
 		v.add("drain.offsetMM", "the drain does not fit the side it stands at, which is %s long", unit.Format(width, unit.Length, v.units))
 	}
 	if atWall(j) && d.WallClearanceMM+d.WidthMM >= depth {
@@ -377,7 +377,7 @@ func (v *validator) drainInShower(j Job) {
 	if !atWall(j) && d.ForwardMM != nil && (*d.ForwardMM < d.WidthMM/2 || *d.ForwardMM > depth-d.WidthMM/2) {
 		v.add("drain.forwardMM", "the drain lies outside the shower area")
 	}
-	if linear(j) && math.Abs(d.TrapOffsetMM) > (d.LengthMM-math.Min(d.TrapSizeMM, d.LengthMM))/2+1e-9 {
+	if linear(j) && math.Abs(d.TrapOffsetMM) > (d.LengthMM-math.Min(d.TrapSizeMM, d.LengthMM))/2+plan.HairMM {
 		v.add("drain.trapOffsetMM", "the trap does not fit under the drain")
 	}
 }

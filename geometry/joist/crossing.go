@@ -69,7 +69,7 @@ func (s Slant) atMost(reachMM, radiusMM float64) Slant {
 // slantOf is how a pipe that goes by a step in plan and falls by a slope on the
 // way lies to a joist. Its numbers stay finite for one along the joist.
 func slantOf(step, along plan.Point, fall float64) Slant {
-	const leastAcross = 1e-9
+	const leastAcross = 1e-9 // the sine of its angle to the joist
 	v := step.Dot(plan.Left(along))
 	across := math.Copysign(math.Max(math.Abs(v), leastAcross*step.Len()), v)
 	return Slant{step.Dot(along) / across, -fall * step.Len() / across}
@@ -237,6 +237,10 @@ func (c *Crossing) classify() bool {
 	return true
 }
 
+// sameCutMM is how far the axis may jump in level from one stretch of a cut to the
+// next: where a reducer is turned the wrong way round, say.
+const sameCutMM = 1
+
 // join merges stretches of one joist that continue each other, as where a run
 // enters a joist in one piece and leaves it in the next.
 func join(in []Crossing) []Crossing {
@@ -245,7 +249,7 @@ func join(in []Crossing) []Crossing {
 		merged := false
 		for i := range out {
 			o := &out[i]
-			if o.Joist.Number == c.Joist.Number && math.Abs(o.ExitMM-c.EntryMM) < 1e-6 && math.Abs(o.ExitLevelMM-c.EntryLevelMM) < 1 {
+			if o.Joist.Number == c.Joist.Number && math.Abs(o.ExitMM-c.EntryMM) < plan.HairMM && math.Abs(o.ExitLevelMM-c.EntryLevelMM) < sameCutMM {
 				o.ExitMM, o.ExitLevelMM, o.ExitSlant = c.ExitMM, c.ExitLevelMM, c.ExitSlant
 				o.RadiusMM = math.Max(o.RadiusMM, c.RadiusMM)
 				o.classify()

@@ -55,7 +55,7 @@ func Measure(spots []job.SpotLevel) Survey {
 	squares := 0.0
 	for i, p := range spots {
 		squares += math.Pow(p.LevelMM-s.Floor.At(p.At), 2)
-		if r := math.Abs(p.LevelMM - s.Floor.At(p.At)); r > s.WorstResidualMM+1e-6 || s.WorstIndex < 0 {
+		if r := math.Abs(p.LevelMM - s.Floor.At(p.At)); r > s.WorstResidualMM+plan.HairMM || s.WorstIndex < 0 {
 			s.WorstResidualMM, s.WorstIndex = r, i
 		}
 	}
@@ -63,7 +63,7 @@ func Measure(spots []job.SpotLevel) Survey {
 	// JCGM 100:2008 (GUM), H.3; 6.2 for the two.
 	const planeParameters, deviations = 3, 2
 	if n := len(spots) - planeParameters; n > 0 {
-		if s.UnevenMM = deviations * math.Sqrt(squares/float64(n)); s.UnevenMM < 1e-6 {
+		if s.UnevenMM = deviations * math.Sqrt(squares/float64(n)); s.UnevenMM < plan.HairMM {
 			s.UnevenMM = 0
 		}
 	}

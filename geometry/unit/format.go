@@ -133,7 +133,8 @@ func exact(v float64, kind Kind, s System) string {
 		if v < 0 {
 			sign = "-"
 		}
-		if n := math.Round(1e6/a) / 1e6; n >= 1 && n < 1e5 && math.Abs(1/n-a) < 1e-12 {
+		const steps, flattest, sameSlope = 1e6, 1e5, 1e-12 // six decimals of n in 1:n say the fall in full
+		if n := math.Round(steps/a) / steps; n >= 1 && n < flattest && math.Abs(1/n-a) < sameSlope {
 			return sign + "1:" + decimals(n)
 		}
 		return decimals(v*100) + " %"
@@ -162,7 +163,8 @@ func exact(v float64, kind Kind, s System) string {
 // is exact.
 func exactInches(mm float64) string {
 	n := inchScale().back(mm)
-	if math.Abs(n*sixteenthsIn-math.Round(n*sixteenthsIn)) < 1e-9 {
+	const rounding = 1e-9 // of a sixteenth
+	if math.Abs(n*sixteenthsIn-math.Round(n*sixteenthsIn)) < rounding {
 		return inches(mm)
 	}
 	return decimals(n) + `"`

@@ -167,9 +167,13 @@ func manners(tokens []token, marks []byte) []manner {
 	return out
 }
 
+// roundingShare is what two ways to work out a number may differ by: a thousand
+// times the steps of float64.
+const roundingShare = 1e-12
+
 // same tells whether two values differ by rounding alone.
 func same(a, b float64) bool {
-	return a == b || math.Abs(a-b) <= 1e-12*math.Max(math.Abs(a), math.Abs(b))
+	return a == b || math.Abs(a-b) <= roundingShare*math.Max(math.Abs(a), math.Abs(b))
 }
 
 // limits are the bounds that hold: the caller's and what makes sense at all.
