@@ -136,5 +136,5 @@ func rowText(row buildup.Row, r geometry.Result) string {
 	case buildup.IsDepth:
 		return unit.Format(row.Value, unit.Length, r.Settled.Units)
 	}
-	return signedLevel(row.Value, r)
+	return unit.SignedLevel(row.Value, r.Settled.Units)
 }

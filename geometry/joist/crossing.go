@@ -69,7 +69,7 @@ func (s Slant) atMost(reachMM, radiusMM float64) Slant {
 // slantOf is how a pipe that goes by a step in plan and falls by a slope on the
 // way lies to a joist. Its numbers stay finite for one along the joist.
 func slantOf(step, along plan.Point, fall float64) Slant {
-	const leastAcross = 1e-9
+	const leastAcross = 1e-9 // the sine of its angle to the joist
 	v := step.Dot(plan.Left(along))
 	across := math.Copysign(math.Max(math.Abs(v), leastAcross*step.Len()), v)
 	return Slant{step.Dot(along) / across, -fall * step.Len() / across}
@@ -167,24 +167,17 @@ func Passages(l *layout.Layout, run *waste.Run) []Passage {
 			v := q.Sub(l.JoistOrigin).Dot(across)
 			low, high = math.Min(low, v), math.Max(high, v)
 		}
-		at := p.FromMM
-		for i := 1; i < len(p.Path); i++ {
-			a, b := p.Path[i-1], p.Path[i]
-			length := b.Sub(a).Len()
-			if length < 1e-9 {
-				continue
-			}
+		for s := range p.Stretches {
 			for n := range l.Joists {
 				joist := &l.Joists[n]
 				// Most joists lie wholly to one side.
 				if v := joist.Origin.Sub(l.JoistOrigin).Dot(across); v-joist.WidthMM/2 > high || v+joist.WidthMM/2 < low {
 					continue
 				}
-				if from, to, ok := joist.Crosses(a, b); ok {
-					out = append(out, Passage{k, n, at, a, b.Sub(a), from, to})
+				if from, to, ok := joist.Crosses(s.A, s.B); ok {
+					out = append(out, Passage{k, n, s.FromMM, s.A, s.B.Sub(s.A), from, to})
 				}
 			}
-			at += length
 		}
 	}
 	return out
@@ -244,6 +237,10 @@ func (c *Crossing) classify() bool {
 	return true
 }
 
+// sameCutMM is how far the axis may jump in level from one stretch of a cut to the
+// next: where a reducer is turned the wrong way round, say.
+const sameCutMM = 1
+
 // join merges stretches of one joist that continue each other, as where a run
 // enters a joist in one piece and leaves it in the next.
 func join(in []Crossing) []Crossing {
@@ -252,7 +249,7 @@ func join(in []Crossing) []Crossing {
 		merged := false
 		for i := range out {
 			o := &out[i]
-			if o.Joist.Number == c.Joist.Number && math.Abs(o.ExitMM-c.EntryMM) < 1e-6 && math.Abs(o.ExitLevelMM-c.EntryLevelMM) < 1 {
+			if o.Joist.Number == c.Joist.Number && math.Abs(o.ExitMM-c.EntryMM) < plan.HairMM && math.Abs(o.ExitLevelMM-c.EntryLevelMM) < sameCutMM {
 				o.ExitMM, o.ExitLevelMM, o.ExitSlant = c.ExitMM, c.ExitLevelMM, c.ExitSlant
 				o.RadiusMM = math.Max(o.RadiusMM, c.RadiusMM)
 				o.classify()

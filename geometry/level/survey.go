@@ -1,6 +1,5 @@
 // Package level works out heights: the structural floor from its spot levels,
-// the least raise that makes the waste work, the finished height at every plan
-// point layer by layer, and the schedule of levels.
+// the least raise that makes the waste work, and the levels that follow from it.
 package level
 
 import (
@@ -14,8 +13,8 @@ import (
 // Survey is the structural floor as measured.
 type Survey struct {
 	Floor solid.Plane
-	// WorstResidualMM is the largest distance of a reading from the plane,
-	// with its index; -1 without readings.
+	// WorstResidualMM is the largest distance of a reading from the plane, and
+	// WorstIndex that reading's index; -1 without readings.
 	WorstResidualMM float64
 	WorstIndex      int
 	// UnevenMM is how far the floor lies off the plane between the readings, plus
@@ -56,7 +55,7 @@ func Measure(spots []job.SpotLevel) Survey {
 	squares := 0.0
 	for i, p := range spots {
 		squares += math.Pow(p.LevelMM-s.Floor.At(p.At), 2)
-		if r := math.Abs(p.LevelMM - s.Floor.At(p.At)); r > s.WorstResidualMM+1e-6 || s.WorstIndex < 0 {
+		if r := math.Abs(p.LevelMM - s.Floor.At(p.At)); r > s.WorstResidualMM+plan.HairMM || s.WorstIndex < 0 {
 			s.WorstResidualMM, s.WorstIndex = r, i
 		}
 	}
@@ -64,7 +63,7 @@ func Measure(spots []job.SpotLevel) Survey {
 	// JCGM 100:2008 (GUM), H.3; 6.2 for the two.
 	const planeParameters, deviations = 3, 2
 	if n := len(spots) - planeParameters; n > 0 {
-		if s.UnevenMM = deviations * math.Sqrt(squares/float64(n)); s.UnevenMM < 1e-6 {
+		if s.UnevenMM = deviations * math.Sqrt(squares/float64(n)); s.UnevenMM < plan.HairMM {
 			s.UnevenMM = 0
 		}
 	}

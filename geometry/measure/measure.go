@@ -288,7 +288,7 @@ func (m *Measurer) falls() {
 func (m *Measurer) steps() {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
 	for i, e := range h.Edges(*j, *l) {
-		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Name: sideLabel(e.Edge.Side)}
+		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Name: e.Edge.Side.Label()}
 		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(e.ShowerA))
 		if j.Room.Edge == job.EdgeRamp && j.Room.RampRunMM > 0 {
 			m.add("step.ramp", edge, h.RampSurface(*j, *l, e.Edge)[0].Gradient(), p.Vec3(e.RoomA))
@@ -305,18 +305,6 @@ func (m *Measurer) steps() {
 		gap, at := m.leafGap(d.Index, door.NeighbourFFLMM+door.LeafGapMM)
 		m.add("door.leaf-gap", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, gap, at)
 	}
-}
-
-func sideLabel(s layout.Side) string {
-	switch s {
-	case layout.Back:
-		return "Back edge"
-	case layout.Right:
-		return "Right edge"
-	case layout.Front:
-		return "Front edge"
-	}
-	return "Left edge"
 }
 
 // leafGap is the least height between the underside of a leaf and the finished
@@ -352,7 +340,7 @@ func (m *Measurer) drain() {
 // drainAtWall tells whether the side the drain stands at has a wall along the
 // drain.
 func (m *Measurer) drainAtWall() bool {
-	side := map[job.FallKind]layout.Side{job.FallBack: layout.Back, job.FallLeft: layout.Left, job.FallRight: layout.Right, job.FallFront: layout.Front}[m.Settled.Former.Fall]
+	side, _ := layout.DrainSide(m.Settled.Former.Fall)
 	for _, e := range m.Layout.Edges {
 		if e.Side == side && e.Wall >= 0 {
 			return true

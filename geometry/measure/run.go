@@ -225,14 +225,10 @@ func (m *Measurer) findStretches() {
 		if p.Kind == waste.Drop || p.FromMM >= r.ExitAtMM {
 			continue
 		}
-		s := p.FromMM
-		for k := 1; k < len(p.Path); k++ {
-			a, b := p.Path[k-1], p.Path[k]
-			length := b.Sub(a).Len()
-			if to := min(length, r.ExitAtMM-s); length > 1e-9 && to > 1e-9 {
-				m.divide(i, s, a, b.Sub(a).Mul(1/length), to)
+		for s := range p.Stretches {
+			if to := min(s.LengthMM, r.ExitAtMM-s.FromMM); to > 1e-9 {
+				m.divide(i, s.FromMM, s.A, s.Along(), to)
 			}
-			s += length
 		}
 	}
 }

@@ -122,7 +122,7 @@ func (s *Shaper) Corridor(path []Point, halfWidthMM, extraMM float64, what strin
 	}
 	var clean []Point
 	for _, p := range path {
-		if len(clean) == 0 || p.Sub(clean[len(clean)-1]).Len() > 1e-6 {
+		if len(clean) == 0 || p.Sub(clean[len(clean)-1]).Len() > HairMM {
 			clean = append(clean, p)
 		}
 	}
@@ -147,7 +147,8 @@ func (s *Shaper) Corridor(path []Point, halfWidthMM, extraMM float64, what strin
 		}
 		least, most := 2*halfWidthMM*longest, 2*halfWidthMM*(all+2*halfWidthMM*float64(n))
 		r := fromGeometry(g)
-		if a := r.Area(); !(a >= least*(1-1e-6)-1 && a <= most+1) {
+		const roundingShare, slackMM2 = 1e-6, 1 // of the library, which widens on no grid
+		if a := r.Area(); !(a >= least*(1-roundingShare)-slackMM2 && a <= most+slackMM2) {
 			return fmt.Errorf("widening a path of %d corners gave %.0f mm², not %.0f to %.0f", n, a, least, most)
 		}
 		out = r

@@ -8,10 +8,10 @@ import (
 	"testing"
 )
 
-// The greatest size of each quantity that makes sense, and a little more.
+// The greatest size of each kind that makes sense, and a little more.
 func TestGreatest(t *testing.T) {
 	for _, c := range []struct {
-		q          Quantity
+		kind       Kind
 		most, over string
 		want       float64
 	}{
@@ -23,8 +23,8 @@ func TestGreatest(t *testing.T) {
 			if sign == "-" {
 				want = -want
 			}
-			readsAs(t, sign+c.most, c.q, Metric, want)
-			if v, err := Parse(sign+c.over, c.q, Metric); err == nil || !strings.Contains(err.Error(), "must be between") {
+			readsAs(t, sign+c.most, c.kind, Metric, want)
+			if v, err := Parse(sign+c.over, c.kind, Metric); err == nil || !strings.Contains(err.Error(), "must be between") {
 				t.Errorf("%s%s is %v, %v", sign, c.over, v, err)
 			}
 		}
@@ -42,7 +42,7 @@ func TestGreatest(t *testing.T) {
 func TestEveryUnit(t *testing.T) {
 	for _, c := range []struct {
 		text string
-		q    Quantity
+		kind Kind
 		want float64
 	}{
 		{"2 l/s", Flow, 2}, {"2 lps", Flow, 2}, {"90 l/min", Flow, 1.5}, {"90 lpm", Flow, 1.5}, {"60 gpm", Flow, 3.785411784}, {"60 gal/min", Flow, 3.785411784},
@@ -51,33 +51,33 @@ func TestEveryUnit(t *testing.T) {
 		{"2 seconds", Time, 1.0 / 30}, {"2 hours", Time, 120}, {"2 gallons per minute", Flow, 3.785411784 / 30}, {"2 litres/second", Flow, 2},
 	} {
 		for _, s := range systems() {
-			readsAs(t, c.text, c.q, s, c.want)
+			readsAs(t, c.text, c.kind, s, c.want)
 		}
 	}
 	for _, c := range []struct {
-		q                Quantity
+		kind             Kind
 		metric, imperial string
 	}{{Length, "mm", "in"}, {Flow, "l/min", "gpm"}, {Angle, "°", "°"}, {Time, "min", "min"}, {Speed, "m/s", "ft/s"}, {Slope, "", ""}, {Ratio, "", ""}, {Count, "", ""}} {
-		if m, i := Symbol(c.q, Metric), Symbol(c.q, Imperial); m != c.metric || i != c.imperial {
-			t.Errorf("%s: %q and %q, want %q and %q", c.q, m, i, c.metric, c.imperial)
+		if m, i := Symbol(c.kind, Metric), Symbol(c.kind, Imperial); m != c.metric || i != c.imperial {
+			t.Errorf("%s: %q and %q, want %q and %q", c.kind, m, i, c.metric, c.imperial)
 		}
 		for s, unit := range map[System]string{Metric: c.metric, Imperial: c.imperial} {
 			// A bare number is in that unit.
 			if unit != "" {
-				bare, err := Parse("7", c.q, s)
-				with, err2 := Parse("7 "+unit, c.q, s)
+				bare, err := Parse("7", c.kind, s)
+				with, err2 := Parse("7 "+unit, c.kind, s)
 				if err != nil || err2 != nil || math.Abs(bare-with) > 1e-12 {
-					t.Errorf("%s, %s: 7 is %v, 7 %s is %v; %v, %v", c.q, s, bare, unit, with, err, err2)
+					t.Errorf("%s, %s: 7 is %v, 7 %s is %v; %v, %v", c.kind, s, bare, unit, with, err, err2)
 				}
 			}
 		}
 	}
 }
 
-// What is offered to type, of each quantity, can be typed.
+// What is offered to type, of each kind, can be typed.
 func TestExamples(t *testing.T) {
 	for _, c := range []struct {
-		q                Quantity
+		kind             Kind
 		metric, imperial string
 	}{
 		{Length, `120, 12.5 cm, 1 m 20 or 4 3/4"`, `4 3/4, 3' 2 1/2" or 120 mm`}, {Slope, "1:40, 2.5 % or 25 mm/m", "1/4 in/ft, 1:48 or 2 %"},
@@ -85,12 +85,12 @@ func TestExamples(t *testing.T) {
 		{Time, "15 or 15 min", "15 or 15 min"}, {Speed, "0.7 or 0.7 m/s", "2 or 2 ft/s"}, {Count, "3", "3"},
 	} {
 		for s, want := range map[System]string{Metric: c.metric, Imperial: c.imperial} {
-			if _, err := Parse("", c.q, s); err == nil || err.Error() != "type a number: for example "+want {
-				t.Errorf("%s, %s: %v, want %q", c.q, s, err, want)
+			if _, err := Parse("", c.kind, s); err == nil || err.Error() != "type a number: for example "+want {
+				t.Errorf("%s, %s: %v, want %q", c.kind, s, err, want)
 			}
 			for _, text := range strings.Split(strings.ReplaceAll(want, " or ", ", "), ", ") {
-				if v, err := Parse(text, c.q, s); err != nil {
-					t.Errorf("%s, %s: the example %q is %v, %v", c.q, s, text, v, err)
+				if v, err := Parse(text, c.kind, s); err != nil {
+					t.Errorf("%s, %s: the example %q is %v, %v", c.kind, s, text, v, err)
 				}
 			}
 		}
