@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sync"
 
 	"github.com/peterstace/simplefeatures/geom"
 )
@@ -51,6 +52,35 @@ func (s *Shaper) Err() error {
 		return nil
 	}
 	return s.failure
+}
+
+// Parts are shapers for things that are worked out beside each other, each by one
+// goroutine. After a failure they are of no more use than the shaper itself.
+func (s *Shaper) Parts(n int) []Shaper {
+	refuse := s.Refuse
+	if refuse != nil {
+		var one sync.Mutex
+		refuse = func(what string, gridMM float64) error {
+			one.Lock()
+			defer one.Unlock()
+			return s.Refuse(what, gridMM)
+		}
+	}
+	parts := make([]Shaper, n)
+	for i := range parts {
+		parts[i].Refuse, parts[i].failure = refuse, s.failure
+	}
+	return parts
+}
+
+// Join takes up what became of a shaper's parts, in their order.
+func (s *Shaper) Join(parts []Shaper) {
+	for i := range parts {
+		if s.failure == nil {
+			s.failure = parts[i].failure
+		}
+		s.regrids = append(s.regrids, parts[i].regrids...)
+	}
 }
 
 // Regrids are the shapes worked out on another grid than the usual one.
