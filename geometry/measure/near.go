@@ -67,12 +67,12 @@ func (m *Measurer) findNear() {
 			near.amidDeck = len(near.deck) > 0 && amid(l.Rest, path, reach)
 		}
 		for k, w := range l.Walls {
-			if apart(path, []plan.Point{w.A, w.B}) < reach && !m.leavesThrough(p, k) {
+			if within(path, []plan.Point{w.A, w.B}, reach) && !m.leavesThrough(p, k) {
 				near.walls = append(near.walls, k)
 			}
 		}
 		for k, d := range l.Doors {
-			if apart(p.Path, []plan.Point{d.A, d.B}) < reach {
+			if within(p.Path, []plan.Point{d.A, d.B}, reach) {
 				near.doors = append(near.doors, k)
 			}
 		}
@@ -80,7 +80,7 @@ func (m *Measurer) findNear() {
 			o := &run.Pieces[k]
 			// Those that so little of the run lies between are near each other as
 			// parts of one turn: it takes more to come back.
-			if turn := 2 * (p.RadiusMM() + o.RadiusMM()); p.FromMM-o.ToMM > turn && apart(path, m.planPath(o)) < reach+o.RadiusMM() {
+			if turn := 2 * (p.RadiusMM() + o.RadiusMM()); p.FromMM-o.ToMM > turn && within(path, m.planPath(o), reach+o.RadiusMM()) {
 				near.pieces = append(near.pieces, k)
 			}
 		}
@@ -166,6 +166,30 @@ func amid(r plan.Region, path []plan.Point, reachMM float64) bool {
 	return r.Contains(path[0], 0)
 }
 
+// within tells whether two paths come nearer to each other in plan than a reach.
+func within(a, b []plan.Point, reachMM float64) bool {
+	return boxesWithin(a, b, reachMM) && apart(a, b) < reachMM
+}
+
+// boxesWithin tells whether the boxes round two paths come that near: a quick look
+// that spares most of the others.
+func boxesWithin(a, b []plan.Point, reachMM float64) bool {
+	for axis := range 2 {
+		lowA, highA := math.Inf(1), math.Inf(-1)
+		for _, p := range a {
+			lowA, highA = min(lowA, p[axis]), max(highA, p[axis])
+		}
+		lowB, highB := math.Inf(1), math.Inf(-1)
+		for _, p := range b {
+			lowB, highB = min(lowB, p[axis]), max(highB, p[axis])
+		}
+		if lowA > highB+reachMM || lowB > highA+reachMM {
+			return false
+		}
+	}
+	return true
+}
+
 // apart is the distance of two paths in plan.
 func apart(a, b []plan.Point) float64 {
 	least := math.Inf(1)
@@ -179,7 +203,7 @@ func apart(a, b []plan.Point) float64 {
 
 // meets tells whether a path comes nearer to a convex ring than a distance.
 func meets(path []plan.Point, ring plan.Ring, reachMM float64) bool {
-	if len(path) == 0 {
+	if len(path) == 0 || !boxesWithin(path, ring, reachMM) {
 		return false
 	}
 	return (plan.Region{{Outer: ring}}).Contains(path[0], 0) || apart(path, closed(ring)) < reachMM
