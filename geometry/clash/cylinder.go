@@ -133,17 +133,22 @@ func (c *Cylinder) Gap(p *Prism) Meeting {
 	return nearest
 }
 
-// GapToLayer holds a cylinder against all that lies between two parallel planes.
-func (c *Cylinder) GapToLayer(under, top solid.Plane) Meeting {
-	u, _ := c.axis()
+// GapToLayer holds cylinders against all that lies between two parallel planes.
+func GapToLayer(bodies []Cylinder, under, top solid.Plane) Meeting {
 	up := mgl64.Vec3{-top.SlopeX, -top.SlopeY, 1}.Normalize()
-	low, high := c.farthest(up.Mul(-1), u), c.farthest(up, u)
-	over := up.Dot(low) - up.Z()*top.Level
-	below := up.Z()*under.Level - up.Dot(high)
-	if over > below {
-		return Meeting{over, low}
+	over, below := up.Z()*top.Level, up.Z()*under.Level
+	worst := Meeting{GapMM: math.Inf(1)}
+	for i := range bodies {
+		c := &bodies[i]
+		u, _ := c.axis()
+		along := up.Dot(u)
+		from, to := up.Dot(c.From), up.Dot(c.To)
+		reach := c.RadiusMM * math.Sqrt(max(0, 1-along*along))
+		if gap := max(min(from, to)-reach-over, below-max(from, to)-reach); gap < worst.GapMM {
+			worst = Meeting{gap, c.From.Add(c.To).Mul(0.5)}
+		}
 	}
-	return Meeting{below, high}
+	return worst
 }
 
 // GapTo holds two cylinders against each other along their round sides.

@@ -27,7 +27,8 @@ type nearPart struct{ walls, deck []int }
 type nearPiece struct {
 	joists, walls, doors, deck, pieces []int
 	trap, channel                      bool
-	// amidDeck tells that nothing but deck is within reach of the piece.
+	// amidDeck tells that the edge of what is cut out of the deck is out of reach of
+	// the piece: only the deck's top and underside are near.
 	amidDeck bool
 }
 
@@ -64,7 +65,7 @@ func (m *Measurer) findNear() {
 					near.deck = append(near.deck, k)
 				}
 			}
-			near.amidDeck = len(near.deck) > 0 && amid(l.Rest, path, reach)
+			near.amidDeck = len(near.deck) > 0 && l.Rest.Contains(path[0], 0) && clearOf(l.FallArea, path, reach)
 		}
 		for k, w := range l.Walls {
 			if within(path, []plan.Point{w.A, w.B}, reach) && !m.leavesThrough(p, k) {
@@ -153,17 +154,16 @@ func passes(js layout.Joist, p *waste.Piece) bool {
 	return false
 }
 
-// amid tells whether a path lies in a region, farther than a distance from its
-// edges.
-func amid(r plan.Region, path []plan.Point, reachMM float64) bool {
+// clearOf tells whether a path stays farther than a distance from a region's edges.
+func clearOf(r plan.Region, path []plan.Point, reachMM float64) bool {
 	for _, p := range r {
 		for _, ring := range p.Rings() {
-			if apart(path, closed(ring)) <= reachMM {
+			if within(path, closed(ring), reachMM) {
 				return false
 			}
 		}
 	}
-	return r.Contains(path[0], 0)
+	return true
 }
 
 // within tells whether two paths come nearer to each other in plan than a reach.
