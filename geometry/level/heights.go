@@ -207,7 +207,7 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 				break
 			}
 			for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
-				q := run.PointAt(s)
+				q := p.PointAt(s)
 				need := floor(q) + p.BelowInvertMM(s) + run.DropMM(s, gradient) - toOutlet
 				add(pieces, p, need, q.Vec3(floor(q)))
 			}
