@@ -45,8 +45,13 @@ func TestFloorIsOne(t *testing.T) {
 		parts := bodiesOf(r)
 		low, high, _ := r.Layout.Room.Bounds()
 		for range 15 {
-			p := plan.Point{rapid.Float64Range(low.X(), high.X()).Draw(t, "x"), rapid.Float64Range(low.Y(), high.Y()).Draw(t, "y")}
-			if !r.Layout.Room.Contains(p, -1) {
+			// Whole millimetres: small numbers are drawn most, and those near a wall
+			// would be left out.
+			within := func(from, to float64, label string) float64 {
+				return from + 2.37 + float64(rapid.IntRange(0, int(to-from)-4).Draw(t, label))
+			}
+			p := plan.Point{within(low.X(), high.X(), "x"), within(low.Y(), high.Y(), "y")}
+			if !demotest.WellInside(r.Layout.Room, p, 1) {
 				continue
 			}
 			stack := r.Floor.At(p)
@@ -57,13 +62,22 @@ func TestFloorIsOne(t *testing.T) {
 				if c.BottomMM != stack[i].TopMM || c.TopMM <= c.BottomMM {
 					t.Fatalf("at %v layer %d lies from %v to %v on one that ends at %v", p, i, c.BottomMM, c.TopMM, stack[i].TopMM)
 				}
-				bottom, top := math.Inf(1), math.Inf(-1)
+				bottom, top, border := math.Inf(1), math.Inf(-1), false
 				for _, body := range parts[c.Kind.Facts().PartID] {
-					if body.Sheet.Region().Contains(p, -0.01) {
+					region := body.Sheet.Region()
+					switch {
+					case demotest.WellInside(region, p, 0.01):
 						bottom, top = math.Min(bottom, body.Bottom.At(p)), math.Max(top, body.Top.At(p))
+					case region.Contains(p, 0.01):
+						border = true
 					}
 				}
-				if bottom > top || r.Layout.Drain.Contains(p, r.Settled.Base.ChannelLeewayMM+0.01) {
+				if border {
+					continue // of one shell and perhaps no border of the next
+				}
+				// Boards are cut back by the leeway on all sides of the drain: at its
+				// corners by the diagonal.
+				if bottom > top || r.Layout.Drain.Contains(p, r.Settled.Base.ChannelLeewayMM*math.Sqrt2+0.01) {
 					continue // sawn out, by the drain, behind the wall's tile, or a ramp
 				}
 				if math.Abs(top-c.TopMM) > 1e-6 || math.Abs(bottom-c.BottomMM) > 1e-6 {

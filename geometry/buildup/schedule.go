@@ -139,7 +139,7 @@ func (f Floor) AppendSchedule(rows []Row) []Row {
 		} else {
 			stacked(EdgeTile, i, name+", tile", e.Edge.Middle())
 		}
-		step(EdgeStep, i, name+", step", e.WorstStepMM(), e.Edge.Middle(), e.ShowerA)
+		step(EdgeStep, i, name+", step", e.WorstStepMM(), e.Edge.Middle(), h.ShowerAt(l, e.Edge.Middle()))
 	}
 	if j.Former.Fall != job.FallRoom {
 		if p, ok := f.roomPoint(); ok {

@@ -5,8 +5,24 @@ import (
 
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 )
+
+// WellInside tells whether a point lies in a region and no nearer to its border
+// than given: Contains knows no margin to the inside.
+func WellInside(r plan.Region, p plan.Point, marginMM float64) bool {
+	for _, poly := range r {
+		for _, ring := range poly.Rings() {
+			for i := range ring {
+				if plan.DistanceToSegment(p, ring[i], ring[(i+1)%len(ring)]) < marginMM {
+					return false
+				}
+			}
+		}
+	}
+	return r.Contains(p, 0)
+}
 
 // Inspect is the one check every built job must pass: part names are unique,
 // bodies are closed and keep their volume, the water's path falls as the run

@@ -55,7 +55,7 @@ func TestSectionShowsTheStack(t *testing.T) {
 		for x := d.Low.X() + 3; x < d.High.X(); x += 17 {
 			at := c.Space(plan.Point{x, 0})
 			p := plan.Point{at.X(), at.Y()}
-			if !r.Layout.FallArea.Contains(p, -5) {
+			if !demotest.WellInside(r.Layout.FallArea, p, 5) {
 				continue
 			}
 			for _, course := range r.Floor.At(p)[1:] {
@@ -64,7 +64,7 @@ func TestSectionShowsTheStack(t *testing.T) {
 					shown++
 					continue
 				}
-				if len(ids) == 0 && course.ThicknessMM() > 1.5 && r.Layout.OpenFloor.Contains(p, -15) && !r.Layout.Drain.Contains(p, 15) && course.Kind.Facts().Extent == buildup.RoundDrain {
+				if len(ids) == 0 && course.ThicknessMM() > 1.5 && demotest.WellInside(r.Layout.OpenFloor, p, 15) && !r.Layout.Drain.Contains(p, 15) && course.Kind.Facts().Extent == buildup.RoundDrain {
 					t.Errorf("%s: at %.0f nothing is drawn where the %s is", r.Settled.Name, x, course.Kind.Facts().Name)
 				}
 				other++
