@@ -142,11 +142,11 @@ func TestWallsThatHardlyTurn(t *testing.T) {
 			j.Shower.Wall, j.Waste.Exit.Wall = 3, 4
 		})
 		in := mgl64.Vec3{1200 - 99*d/1200/2, -d - 99, 1000}
-		if got := holds(b.part("wall-1").Mesh(), in); got != there {
+		if got := demotest.Holds(b.part("wall-1").Mesh(), in); got != there {
 			t.Errorf("a corner %v out: a wedge %v", d, got)
 		}
 		in[0] = 1200 + 99*d/1200/2
-		if got := holds(b.part("wall-2").Mesh(), in); got != there {
+		if got := demotest.Holds(b.part("wall-2").Mesh(), in); got != there {
 			t.Errorf("a corner %v out: a wedge on the other wall %v", d, got)
 		}
 	}
