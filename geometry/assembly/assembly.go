@@ -285,7 +285,7 @@ func (b *builder) coreHole(w layout.Wall) plan.Region {
 	}
 	r := b.heights.Run
 	pipe := r.Outgoing()
-	end := r.ExitAtMM + w.ThicknessMM/math.Max(0.2, r.ExitTo.Dot(w.Outward))
+	end := r.ExitAtMM + w.ThicknessMM/r.ExitTo.Dot(w.Outward)
 	face := func(at float64) plan.Point {
 		return plan.Point{r.PointAt(at).Sub(w.A).Dot(w.Along), r.InvertAt(at) + pipe.BoreMM/2}
 	}

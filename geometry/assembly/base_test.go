@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
+	"underfall/geometry/solid"
 )
 
 // What is sawn out of the boards: 10 round the trap's 110, 130 square; and for
@@ -60,7 +61,8 @@ func TestChannelWithoutLeeway(t *testing.T) {
 func TestChannelForTheWidestPipe(t *testing.T) {
 	for _, fitting := range []job.Fitting{
 		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71},
-		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 1000, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71},
+		// To the run's very end, 645 + 900 from the outlet.
+		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 1445, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71},
 	} {
 		b := build(t, func(j *job.Job) {
 			j.Waste.Fittings = []job.Fitting{fitting}
@@ -94,6 +96,12 @@ func TestRecessForTheDrain(t *testing.T) {
 		// The rest of the floor keeps clear of the drain by itself.
 		b.volume("tanking", showerMM2-800*70)
 		b.box("base", mgl64.Vec3{0, 1000, 3}, mgl64.Vec3{1400, 1900, 72})
+		// Cut back over a part of its height it is two boards, whole ones are one.
+		for id, shells := range map[string]bool{"base": c.base > 0 && c.base < 69, "former-bed": c.bed > 0 && c.bed < 3} {
+			if _, two := b.part(id).Shape.(solid.Compound); two != shells {
+				t.Errorf("a channel %v deep: %s is of two boards: %v", c.depth, id, two)
+			}
+		}
 	}
 	// A drain without a channel.
 	b := build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = 0 })

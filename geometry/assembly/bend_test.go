@@ -97,8 +97,15 @@ func TestWhereBendsAreMitred(t *testing.T) {
 			t.Errorf("corner %d at %v, want %v", i, path[i], want)
 		}
 	}
-	// Nothing to mitre.
-	for _, straight := range [][]mgl64.Vec3{{{0, 0, 0}, {10, 0, 0}}, {{0, 0, 0}, {10, 0, 0}, {20, 0, 0}}} {
+	// Nothing to mitre, also where rounding makes the lengths along a line come out
+	// as more than they are.
+	straights := [][]mgl64.Vec3{{{0, 0, 0}, {10, 0, 0}}, {{0, 0, 0}, {10, 0, 0}, {20, 0, 0}}}
+	for k := range 50 {
+		s, c := math.Sincos(float64(k) / 8)
+		u := mgl64.Vec3{c, s, 0.025}
+		straights = append(straights, []mgl64.Vec3{{0, 0, 0}, u.Mul(7), u.Mul(16)})
+	}
+	for _, straight := range straights {
 		if got := unfolded(straight, 28.5); len(got) != len(straight) || got[0] != straight[0] || got[len(got)-1] != straight[len(straight)-1] {
 			t.Errorf("a straight %v comes out as %v", straight, got)
 		}
