@@ -110,13 +110,13 @@ func (a *aboutDialog) content() fyne.CanvasObject {
 	}
 	version := line(Version())
 	version.Selectable = true
-	words := container.NewVBox(version,
+	heading := container.NewVBox(version,
 		line(text("Underfall informs; it does not certify. Local code and licensed trades decide.")),
 		line(text("MIT licence, copyright 2026 the Underfall authors. It holds software and fonts of others, each under the licence shown here.")))
 	a.find = &findEntry{keys: a.key}
 	a.find.ExtendBaseWidget(a.find)
 	a.find.PlaceHolder = text("Find by name")
-	a.find.OnChanged = a.look
+	a.find.OnChanged = a.search
 	a.list = &keyList{keys: a.key}
 	a.list.Length = func() int { return len(a.shown) }
 	a.list.CreateItem = func() fyne.CanvasObject {
@@ -127,10 +127,10 @@ func (a *aboutDialog) content() fyne.CanvasObject {
 	a.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*widget.Label).SetText(a.shown[i].Of) }
 	a.list.OnSelected = a.show
 	a.list.ExtendBaseWidget(a.list)
-	a.text = newNoticeText(a.window.look, a.key)
+	a.text = newNoticeText(a.window.theme, a.key)
 	split := container.NewHSplit(container.NewBorder(a.find, nil, nil, nil, a.list), container.New(layout.NewCustomPaddedLayout(0, 0, 2*theme.Padding(), 0), a.text))
 	split.SetOffset(0.34)
-	return container.NewBorder(words, nil, nil, nil, split)
+	return container.NewBorder(heading, nil, nil, nil, split)
 }
 
 // key does what a key asks for, and tells whether it asks for anything.
@@ -152,8 +152,8 @@ func (a *aboutDialog) key(e *fyne.KeyEvent) bool {
 	return true
 }
 
-// look lists the notices whose name or version holds what was typed.
-func (a *aboutDialog) look(typed string) {
+// search lists the notices whose name or version holds what was typed.
+func (a *aboutDialog) search(typed string) {
 	a.shown = nil
 	for _, n := range a.all {
 		if strings.Contains(strings.ToLower(n.Of+" "+n.Version), strings.ToLower(strings.TrimSpace(typed))) {
@@ -225,7 +225,7 @@ type noticeLine struct {
 // noticeText shows long texts line by line: only lines in sight are laid out.
 type noticeText struct {
 	keyList
-	look    *look
+	theme   *appTheme
 	lines   []noticeLine
 	columns int
 	wrapped []noticeLine // lines, none wider than columns
@@ -233,8 +233,8 @@ type noticeText struct {
 
 const noticeTextSize = 12
 
-func newNoticeText(l *look, keys func(*fyne.KeyEvent) bool) *noticeText {
-	t := &noticeText{look: l}
+func newNoticeText(a *appTheme, keys func(*fyne.KeyEvent) bool) *noticeText {
+	t := &noticeText{theme: a}
 	t.keys = keys
 	t.HideSeparators = true
 	t.Length = func() int { return len(t.wrapped) }
@@ -246,9 +246,9 @@ func newNoticeText(l *look, keys func(*fyne.KeyEvent) bool) *noticeText {
 	}
 	t.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
 		c := o.(*canvas.Text)
-		c.Text, c.Color = t.wrapped[i].text, t.look.Color(theme.ColorNameForeground, 0)
+		c.Text, c.Color = t.wrapped[i].text, t.theme.Color(theme.ColorNameForeground, 0)
 		if t.wrapped[i].heading {
-			c.Color = t.look.Color(theme.ColorNamePrimary, 0)
+			c.Color = t.theme.Color(theme.ColorNamePrimary, 0)
 		}
 		c.Refresh()
 	}

@@ -42,11 +42,11 @@ type choiceRow struct {
 
 func newChoiceRow(c choice, d *desk.Desk) *choiceRow {
 	r := &choiceRow{choice: c, message: newMessage()}
-	words := make([]string, len(c.options))
+	labels := make([]string, len(c.options))
 	for i, o := range c.options {
-		words[i] = text(o.word)
+		labels[i] = text(o.word)
 	}
-	r.sel = widget.NewSelect(words, func(string) {
+	r.sel = widget.NewSelect(labels, func(string) {
 		if i := r.sel.SelectedIndex(); !r.setting && i >= 0 {
 			err := refusal(d.Do(c.set(c.options[i].value)))
 			r.refresh(d.Job())

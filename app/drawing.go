@@ -49,8 +49,8 @@ type drawingView struct {
 	desk *desk.Desk
 	// keys takes the keys the drawing has no use for.
 	keys    *windowKeys
-	scope   *scope
-	look    *look
+	shared  *sharedView
+	theme   *appTheme
 	painter *paint.Painter
 	worker  latest
 	picture *canvas.Image
@@ -85,8 +85,8 @@ type drawingView struct {
 	picked grasp
 }
 
-func newDrawingView(kind drawingKind, d *desk.Desk, keys *windowKeys, s *scope, l *look, p *paint.Painter) *drawingView {
-	v := &drawingView{kind: kind, desk: d, keys: keys, scope: s, look: l, painter: p, scale: 1, fits: 1, worker: latest{guard: s.guard, part: partDrawing},
+func newDrawingView(kind drawingKind, d *desk.Desk, keys *windowKeys, s *sharedView, t *appTheme, p *paint.Painter) *drawingView {
+	v := &drawingView{kind: kind, desk: d, keys: keys, shared: s, theme: t, painter: p, scale: 1, fits: 1, worker: latest{guard: s.guard, part: partDrawing},
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}, overlay: container.NewWithoutLayout()}
 	v.ExtendBaseWidget(v)
 	s.listener = append(s.listener, v.redraw)
@@ -103,7 +103,7 @@ func (v *drawingView) MinSize() fyne.Size { return fyne.NewSize(200, 120) }
 
 // Resize paints anew.
 func (v *drawingView) Resize(s fyne.Size) {
-	defer v.scope.guard.Catch(partDrawing)
+	defer v.shared.guard.Catch(partDrawing)
 	v.BaseWidget.Resize(s)
 	if !v.touched {
 		v.fits++
@@ -137,8 +137,8 @@ func (v *drawingView) redraw() {
 		v.scale = float64(c.Scale())
 	}
 	r, kind := v.result, v.kind
-	s := scope{viewState: v.scope.viewState}
-	style := v.look.paintStyle(v.scale, r.Settled.Units, s.chosen)
+	s := sharedView{viewState: v.shared.viewState}
+	style := v.theme.paintStyle(v.scale, r.Settled.Units, s.chosen)
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
 	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale
 	v.worker.run(func() {
@@ -157,7 +157,7 @@ func (v *drawingView) redraw() {
 		view.Width, view.Height = width, height
 		img := image.NewRGBA(image.Rect(0, 0, width, height))
 		placed := v.painter.Draw(img, d, view, style)
-		v.scope.do(func() {
+		v.shared.do(func() {
 			v.drawing, v.picture.Image = d, img
 			v.drawn++
 			v.placed = placed
@@ -186,7 +186,7 @@ const handleRadius = 6
 // placeOverlay puts handles, the cut's line and measures over the picture.
 func (v *drawingView) placeOverlay() {
 	v.overlay.RemoveAll()
-	accent, paper := v.look.Color("primary", 0), v.look.Color("background", 0)
+	accent, paper := v.theme.Color("primary", 0), v.theme.Color("background", 0)
 	line := func(a, b plan.Point, width float32) {
 		l := canvas.NewLine(accent)
 		l.StrokeWidth = width
@@ -204,8 +204,8 @@ func (v *drawingView) placeOverlay() {
 		c.Move(at.SubtractXY(radius, radius))
 		v.overlay.Add(c)
 	}
-	if v.kind == drawSection && v.scope.cutOn {
-		for _, plane := range v.scope.active()[1:] {
+	if v.kind == drawSection && v.shared.cutOn {
+		for _, plane := range v.shared.active()[1:] {
 			if x, _, ok := v.crossing(plane); ok {
 				low, high := v.toDrawing(fyne.NewPos(0, v.Size().Height)).Y(), v.toDrawing(fyne.NewPos(0, 0)).Y()
 				line(plan.Point{x, low}, plan.Point{x, high}, 2)
@@ -214,7 +214,7 @@ func (v *drawingView) placeOverlay() {
 		}
 	}
 	if v.kind == drawPlan {
-		for _, c := range v.scope.cuts(v.result) {
+		for _, c := range v.shared.cuts(v.result) {
 			a, b := v.cutLine(c)
 			line(a, b, 2)
 			dot(a, handleRadius+1, true)
@@ -236,7 +236,7 @@ func (v *drawingView) placeOverlay() {
 		line(v.points[0], end, 2)
 		dot(v.points[0], 4, true)
 		dot(end, 4, true)
-		label := canvas.NewText(v.measured(v.points[0], end), v.look.Color("foreground", 0))
+		label := canvas.NewText(v.measured(v.points[0], end), v.theme.Color("foreground", 0))
 		label.TextSize = 13
 		label.TextStyle.Bold = true
 		box := canvas.NewRectangle(paper)
@@ -266,7 +266,7 @@ func (v *drawingView) placeDrops() {
 
 // placePin marks the chosen finding's place.
 func (v *drawingView) placePin() {
-	m := v.scope.mark
+	m := v.shared.mark
 	if m == nil || len(v.result.Layout.Walls) == 0 || v.kind == drawLong {
 		return
 	}
@@ -275,7 +275,7 @@ func (v *drawingView) placePin() {
 		return // the cut has moved away from it
 	}
 	p := newPin()
-	p.place(v.toWindow(at), v.Size(), m.label, v.look)
+	p.place(v.toWindow(at), v.Size(), m.label, v.theme)
 	for _, o := range p.objects() {
 		v.overlay.Add(o)
 	}
@@ -310,7 +310,7 @@ func (v *drawingView) cutLine(c solid.Cut) (a, b plan.Point) {
 // crossing is where another cut plane stands in the section, and how fast one
 // moves to its side along the section; ok is false when the two run together.
 func (v *drawingView) crossing(plane int) (x, slope float64, ok bool) {
-	c, other := v.scope.cut(v.result), v.scope.plane(v.result, plane)
+	c, other := v.shared.cut(v.result), v.shared.plane(v.result, plane)
 	at := func(x float64) float64 { return other.Side(c.Space(plan.Point{x, 0})) }
 	slope = at(1) - at(0)
 	if math.Abs(slope) < 1e-6 {
@@ -327,7 +327,7 @@ func (v *drawingView) setMeasuring(on bool) {
 
 // MouseDown grasps a handle or starts a measure.
 func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
-	defer v.scope.guard.Catch(partDrawing)
+	defer v.shared.guard.Catch(partDrawing)
 	v.button = e.Button
 	v.grasped = grasp{}
 	if v.measuring || e.Button != desktop.MouseButtonPrimary {
@@ -348,9 +348,9 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 			best, v.grasped.handle = d, h.Moves
 		}
 	}
-	if v.grasped == (grasp{}) && v.scope.cutOn && v.kind == drawPlan {
-		for _, plane := range v.scope.active() {
-			a, b := v.cutLine(v.scope.plane(v.result, plane))
+	if v.grasped == (grasp{}) && v.shared.cutOn && v.kind == drawPlan {
+		for _, plane := range v.shared.active() {
+			a, b := v.cutLine(v.shared.plane(v.result, plane))
 			wa, wb := v.toWindow(a), v.toWindow(b)
 			if plan.DistanceToSegment(plan.Point{float64(e.Position.X), float64(e.Position.Y)}, plan.Point{float64(wa.X), float64(wa.Y)}, plan.Point{float64(wb.X), float64(wb.Y)}) < 8 {
 				v.grasped = grasp{cut: true, plane: plane}
@@ -363,11 +363,11 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 
 // graspPlane grasps the other cut plane where it stands in the section.
 func (v *drawingView) graspPlane(at fyne.Position) {
-	if !v.scope.cutOn {
+	if !v.shared.cutOn {
 		return
 	}
 	const reach = 8
-	for _, plane := range v.scope.active()[1:] {
+	for _, plane := range v.shared.active()[1:] {
 		if x, _, ok := v.crossing(plane); ok && math.Abs(float64(v.toWindow(plan.Point{x, 0}).X-at.X)) < reach {
 			v.grasped = grasp{cut: true, plane: plane}
 		}
@@ -376,7 +376,7 @@ func (v *drawingView) graspPlane(at fyne.Position) {
 
 // MouseUp lets go.
 func (v *drawingView) MouseUp(*desktop.MouseEvent) {
-	defer v.scope.guard.Catch(partDrawing)
+	defer v.shared.guard.Catch(partDrawing)
 	if v.grasped.handle != (edit.Handle{}) {
 		v.desk.Settle()
 	}
@@ -386,7 +386,7 @@ func (v *drawingView) MouseUp(*desktop.MouseEvent) {
 
 // Dragged moves what is grasped, or the paper.
 func (v *drawingView) Dragged(e *fyne.DragEvent) {
-	defer v.scope.guard.Catch(partDrawing)
+	defer v.shared.guard.Catch(partDrawing)
 	switch {
 	case v.grasped == grasp{}:
 		v.touched = true
@@ -395,12 +395,12 @@ func (v *drawingView) Dragged(e *fyne.DragEvent) {
 	case v.grasped.cut:
 		if v.kind == drawSection {
 			_, slope, _ := v.crossing(v.grasped.plane)
-			v.scope.drag(v.result, v.grasped.plane, float64(e.Dragged.DX)*v.scale/v.view.PixelsPerMM*slope)
+			v.shared.drag(v.result, v.grasped.plane, float64(e.Dragged.DX)*v.scale/v.view.PixelsPerMM*slope)
 			return
 		}
-		n := v.scope.plane(v.result, v.grasped.plane).Normal
+		n := v.shared.plane(v.result, v.grasped.plane).Normal
 		by := plan.Point{float64(e.Dragged.DX), -float64(e.Dragged.DY)}.Mul(v.scale / v.view.PixelsPerMM).Dot(plan.Point{n.X(), n.Y()})
-		v.scope.drag(v.result, v.grasped.plane, by)
+		v.shared.drag(v.result, v.grasped.plane, by)
 	default:
 		v.desk.DoLive(v.live, v.moveTo(v.grasped.handle, v.toDrawing(e.Position)))
 	}
@@ -416,7 +416,7 @@ func (v *drawingView) moveTo(h edit.Handle, to plan.Point) edit.Edit {
 
 // DragEnd ends a drag.
 func (v *drawingView) DragEnd() {
-	defer v.scope.guard.Catch(partDrawing)
+	defer v.shared.guard.Catch(partDrawing)
 	if v.grasped.handle != (edit.Handle{}) {
 		v.desk.Settle()
 	}
@@ -426,7 +426,7 @@ func (v *drawingView) DragEnd() {
 
 // Scrolled zooms about the pointer.
 func (v *drawingView) Scrolled(e *fyne.ScrollEvent) {
-	defer v.scope.guard.Catch(partDrawing)
+	defer v.shared.guard.Catch(partDrawing)
 	v.touched = true
 	at := v.toDrawing(e.Position)
 	factor := math.Exp(float64(e.Scrolled.DY) * 0.006)
@@ -438,7 +438,7 @@ func (v *drawingView) Scrolled(e *fyne.ScrollEvent) {
 
 // Tapped sets the points of a measure, or chooses the part there.
 func (v *drawingView) Tapped(e *fyne.PointEvent) {
-	defer v.scope.guard.Catch(partDrawing)
+	defer v.shared.guard.Catch(partDrawing)
 	p := v.toDrawing(e.Position)
 	if v.measuring {
 		if q, ok := v.drawing.Snap(p, 10*v.scale/v.view.PixelsPerMM); ok {

@@ -71,7 +71,7 @@ const nudgeMM = 5
 
 // TypedKey moves the picked handle, or hands the key on.
 func (v *drawingView) TypedKey(e *fyne.KeyEvent) {
-	defer v.scope.guard.Catch(partDrawing)
+	defer v.shared.guard.Catch(partDrawing)
 	by, isArrow := map[fyne.KeyName]plan.Point{fyne.KeyLeft: {-nudgeMM, 0}, fyne.KeyRight: {nudgeMM, 0}, fyne.KeyUp: {0, nudgeMM}, fyne.KeyDown: {0, -nudgeMM}}[e.Name]
 	if !isArrow || v.picked == (grasp{}) {
 		if v.keys.plain != nil {
@@ -80,8 +80,8 @@ func (v *drawingView) TypedKey(e *fyne.KeyEvent) {
 		return
 	}
 	if v.picked.cut {
-		n := v.scope.plane(v.result, v.picked.plane).Normal
-		v.scope.drag(v.result, v.picked.plane, by.Dot(plan.Point{n.X(), n.Y()})/nudgeMM)
+		n := v.shared.plane(v.result, v.picked.plane).Normal
+		v.shared.drag(v.result, v.picked.plane, by.Dot(plan.Point{n.X(), n.Y()})/nudgeMM)
 		return
 	}
 	for _, h := range v.drawing.Handles {

@@ -19,7 +19,7 @@ func (v *drawingView) MouseOut() {
 
 // MouseMoved reads out what is under the pointer.
 func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
-	defer v.scope.guard.Catch(partDrawing)
+	defer v.shared.guard.Catch(partDrawing)
 	p := v.toDrawing(e.Position)
 	v.pointer = p
 	if v.measuring && len(v.points) == 1 {
@@ -31,21 +31,20 @@ func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
 	if v.readout == nil || len(v.result.Layout.Walls) == 0 {
 		return
 	}
-	name := ""
+	name, u := "", v.result.Settled.Units
 	if a, ok := v.drawing.At(p); ok {
 		name = text(a.Name) + ", "
 	}
 	switch v.kind {
 	case drawSection:
-		v.readout(name + textf("level %s", signedLevel(p.Y(), v.result)))
+		v.readout(name + textf("level %s", unit.SignedLevel(p.Y(), u)))
 		return
 	case drawLong:
-		u := v.result.Settled.Units
-		v.readout(name + textf("%s from the trap, level %s", unit.Format(p.X(), unit.Length, u), signedLevel(p.Y()/math.Max(1, v.drawing.Rise), v.result)))
+		v.readout(name + textf("%s from the trap, level %s", unit.Format(p.X(), unit.Length, u), unit.SignedLevel(p.Y()/math.Max(1, v.drawing.Rise), u)))
 		return
 	}
 	if v.result.Layout.Room.Contains(p, 0) {
-		v.readout(name + textf("finished floor %s", signedLevel(v.result.Floor.FinishedMM(p), v.result)))
+		v.readout(name + textf("finished floor %s", unit.SignedLevel(v.result.Floor.FinishedMM(p), u)))
 		return
 	}
 	v.readout(name)

@@ -133,17 +133,17 @@ func (v *drawingView) runWater(on bool) {
 	}
 	stop, start := make(chan struct{}), time.Now()
 	v.stopWater = stop
-	v.scope.guard.Go(partWater, func() {
+	v.shared.guard.Go(partWater, func() {
 		tick := time.NewTicker(waterEvery)
 		defer tick.Stop()
 		for {
 			select {
 			case <-stop:
 				return
-			case <-v.scope.closed:
+			case <-v.shared.closed:
 				return
 			case <-tick.C:
-				v.scope.do(func() {
+				v.shared.do(func() {
 					if v.drops != nil && v.Visible() {
 						v.drops.move(time.Since(start).Seconds(), v.toWindow)
 						v.overlay.Refresh()

@@ -18,10 +18,10 @@ const sixteenthMM = 25.4 / 16
 
 // number describes a field for one number of the job.
 type number struct {
-	key      string // its mark in the history of edits
-	label    string
-	quantity unit.Quantity
-	step     float64
+	key   string // its mark in the history of edits
+	label string
+	kind  unit.Kind
+	step  float64
 	// What makes sense at all; where two readings of what is typed would do, the
 	// one that makes sense is meant.
 	least, greatest float64
@@ -36,7 +36,7 @@ type number struct {
 
 // numberOf is the field of one of the job's parameters.
 func numberOf(p job.Parameter) number {
-	return number{key: p.Key, label: p.Label, quantity: p.Quantity, step: p.Step, least: p.Least, greatest: p.Greatest, get: p.Get, uses: p.Uses,
+	return number{key: p.Key, label: p.Label, kind: p.Kind, step: p.Step, least: p.Least, greatest: p.Greatest, get: p.Get, uses: p.Uses,
 		set: func(v float64) edit.Edit { return edit.Number(p, v) }}
 }
 
@@ -86,7 +86,7 @@ func (r *numberRow) read() (edit.Edit, error) {
 	if r.entry.Text == "" && r.clear != nil {
 		return r.clear(), nil
 	}
-	v, err := unit.ParseWithin(r.entry.Text, r.quantity, r.now.Units, r.least, r.greatest)
+	v, err := unit.ParseWithin(r.entry.Text, r.kind, r.now.Units, r.least, r.greatest)
 	if err != nil {
 		return edit.Edit{}, err
 	}
@@ -138,7 +138,7 @@ func (r *numberRow) giveUp() {
 func (r *numberRow) stepBy(steps float64) {
 	r.take()
 	s := r.number.step * steps
-	if r.now.Units == unit.Imperial && r.quantity == unit.Length {
+	if r.now.Units == unit.Imperial && r.kind == unit.Length {
 		s = sixteenthMM * steps
 	}
 	v := r.get(r.now)
@@ -210,7 +210,7 @@ func (r *numberRow) show(j job.Job) {
 	v := r.get(j)
 	r.shown = ""
 	if v == v {
-		r.shown = unit.Editable(v, r.quantity, j.Units)
+		r.shown = unit.Editable(v, r.kind, j.Units)
 	}
 	if r.entry.Text != r.shown {
 		r.entry.SetText(r.shown)
@@ -230,7 +230,7 @@ func (r *numberRow) refresh(j job.Job) {
 	}
 	r.box.Show()
 	label := text(r.number.label)
-	if u := unit.Symbol(r.quantity, j.Units); u != "" {
+	if u := unit.Symbol(r.kind, j.Units); u != "" {
 		label += " (" + u + ")"
 	}
 	if r.label.Text != label {

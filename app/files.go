@@ -213,7 +213,7 @@ func (w *mainWindow) saved(path string, err error, then func()) {
 	w.log("saved %s", path)
 	file := w.desk.File()
 	// After the desk has told of it, which says something else.
-	w.scope.do(func() {
+	w.shared.do(func() {
 		w.lastSave = nil
 		if c := w.change; c.File == file { // else another job came right after
 			w.lastSave = &c
@@ -306,7 +306,7 @@ func (w *mainWindow) close() {
 // drawing, and the keeping of work that may be meant to be left behind.
 func (w *mainWindow) end() {
 	w.ending.Do(func() {
-		close(w.scope.closed)
+		close(w.shared.closed)
 		w.chances.stop()
 		w.runs.stop()
 		if w.panelsWait != nil {

@@ -340,9 +340,9 @@ func TestPipesDoNotStopTheWindow(t *testing.T) {
 		}
 	}
 	before := w.desk.Job().Name
-	w.scope.chosen = "tile"
+	w.shared.chosen = "tile"
 	w.openFile(pipe)
-	if !strings.Contains(shown(w), "pipe") || w.desk.Job().Name != before || w.scope.chosen != "tile" {
+	if !strings.Contains(shown(w), "pipe") || w.desk.Job().Name != before || w.shared.chosen != "tile" {
 		t.Errorf("the job or what was chosen is gone, or nothing is told:\n%s", shown(w))
 	}
 }

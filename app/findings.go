@@ -19,7 +19,7 @@ import (
 // findingsPanel lists what clashes and what to mind, gravest first. Findings
 // of one rule stand together, with their places.
 type findingsPanel struct {
-	look    *look
+	theme   *appTheme
 	box     *fyne.Container
 	summary *widget.Label
 	scroll  *container.Scroll
@@ -35,8 +35,8 @@ type findingsPanel struct {
 	later    *widget.Label
 }
 
-func newFindingsPanel(l *look, fly func(rule.Finding)) *findingsPanel {
-	p := &findingsPanel{look: l, box: container.NewVBox(), summary: widget.NewLabel(""), fly: fly}
+func newFindingsPanel(t *appTheme, fly func(rule.Finding)) *findingsPanel {
+	p := &findingsPanel{theme: t, box: container.NewVBox(), summary: widget.NewLabel(""), fly: fly}
 	p.summary.Wrapping = fyne.TextWrapWord
 	p.summary.TextStyle.Bold = true
 	p.scroll = container.NewVScroll(p.box)
@@ -149,7 +149,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 		p.summary.Importance = widget.SuccessImportance
 	}
 	p.summary.Refresh()
-	k := key.String() + fmt.Sprint(p.look.dark, r.Settled.Units)
+	k := key.String() + fmt.Sprint(p.theme.dark, r.Settled.Units)
 	if k == p.shown {
 		// The same findings: only where they lie may have moved.
 		for i, g := range gs {
@@ -172,14 +172,14 @@ func (p *findingsPanel) fill(r geometry.Result) {
 }
 
 // severityColour marks a finding by colour; its word says the same.
-func severityColour(l *look, s rule.Severity) color.Color {
+func severityColour(t *appTheme, s rule.Severity) color.Color {
 	switch s {
 	case rule.Stop:
 		return color.NRGBA{0xb8, 0x2a, 0x2a, 255}
 	case rule.Licensed:
 		return color.NRGBA{0xc7, 0x86, 0x12, 255}
 	}
-	if l.dark {
+	if t.dark {
 		return color.NRGBA{0x6d, 0x8f, 0xa8, 255}
 	}
 	return color.NRGBA{0x52, 0x76, 0x90, 255}
@@ -210,9 +210,9 @@ type findingCard struct {
 func newFindingCard(p *findingsPanel, g findingGroup) *findingCard {
 	c := &findingCard{panel: p, group: g}
 	f := g.findings[0]
-	bar := canvas.NewRectangle(severityColour(p.look, f.Rule.Severity))
+	bar := canvas.NewRectangle(severityColour(p.theme, f.Rule.Severity))
 	bar.SetMinSize(fyne.NewSize(5, 10))
-	tag := canvas.NewText(severityWord(f.Rule.Severity), severityColour(p.look, f.Rule.Severity))
+	tag := canvas.NewText(severityWord(f.Rule.Severity), severityColour(p.theme, f.Rule.Severity))
 	tag.TextSize = 10
 	tag.TextStyle.Bold = true
 	c.place = widget.NewRichText()

@@ -80,7 +80,7 @@ func TestNothingOutlivesTheWindow(t *testing.T) {
 	until(t, "the picture", func() bool { return w.view.picture.Image != nil || w.view.notice.Visible() })
 	w.runs.toggle()
 	w.openShowroom() // flies, and may turn by itself
-	w.scope.change(func(s *scope) { s.water = true })
+	w.shared.change(func(s *sharedView) { s.water = true })
 	w.chances.count(w.change.Result)
 	w.view.ask(true)
 	if runtime.NumGoroutine() < settled+5 {

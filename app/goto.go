@@ -7,22 +7,23 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
+	"underfall/geometry/unit"
 	"underfall/viewer"
 )
 
 // followMark keeps the mark on its finding while values change, and drops it
 // when the finding is gone.
 func (w *mainWindow) followMark(r geometry.Result) {
-	if w.scope.mark == nil {
+	if w.shared.mark == nil {
 		return
 	}
 	for _, f := range r.Findings {
-		if f.Key() == w.scope.marked {
-			w.scope.mark = w.markOf(f)
+		if f.Key() == w.shared.marked {
+			w.shared.mark = w.markOf(f)
 			return
 		}
 	}
-	w.scope.marked, w.scope.mark = "", nil
+	w.shared.marked, w.shared.mark = "", nil
 }
 
 func (w *mainWindow) markOf(f rule.Finding) *mark {
@@ -51,9 +52,9 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 
 // goTo marks a place and shows it; the mark follows the finding of that key.
 func (w *mainWindow) goTo(f rule.Finding, m *mark, key string) {
-	w.scope.marked, w.scope.mark = key, m
+	w.shared.marked, w.shared.mark = key, m
 	if strings.HasPrefix(f.Measurement.Quantity, "caution.") {
-		w.scope.change(func(*scope) {})
+		w.shared.change(func(*sharedView) {})
 		w.view.flyTo(f.Measurement.At)
 		return
 	}
@@ -72,8 +73,8 @@ func (w *mainWindow) goToLevel(row buildup.Row) {
 }
 
 func (w *mainWindow) cutTo(mode cutMode, at [3]float64) {
-	was := w.scope.cutOn
-	w.scope.cutThrough(w.change.Result, mode, at)
+	was := w.shared.cutOn
+	w.shared.cutThrough(w.change.Result, mode, at)
 	if !was {
 		w.view.view(viewer.ViewCut)
 	}
@@ -83,7 +84,7 @@ func (w *mainWindow) cutTo(mode cutMode, at [3]float64) {
 // tellChosen says what the chosen part is and where it comes from.
 func (w *mainWindow) tellChosen() {
 	for _, p := range w.change.Result.Assembly.Parts {
-		if p.ID != w.scope.chosen {
+		if p.ID != w.shared.chosen {
 			continue
 		}
 		b := p.Bounds()
@@ -92,6 +93,6 @@ func (w *mainWindow) tellChosen() {
 			from = string(q.Group) + ": " + q.Label
 		}
 		w.status.SetText(textf("%s (%s), from %s to %s, set by %s", text(p.Name), text(string(p.Material)),
-			signedLevel(b.Low[2], w.change.Result), signedLevel(b.High[2], w.change.Result), text(from)))
+			unit.SignedLevel(b.Low[2], w.change.Result.Settled.Units), unit.SignedLevel(b.High[2], w.change.Result.Settled.Units), text(from)))
 	}
 }

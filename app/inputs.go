@@ -217,7 +217,7 @@ func (in *inputs) choices(g job.Group) []row {
 
 // exitLevel is the level itself, there when it is not free.
 func (in *inputs) exitLevel() row {
-	return newNumberRow(number{key: "exit level", label: "Level of the invert", quantity: unit.Length, step: 1, least: -20000, greatest: 5000,
+	return newNumberRow(number{key: "exit level", label: "Level of the invert", kind: unit.Length, step: 1, least: -20000, greatest: 5000,
 		get: func(j job.Job) float64 { mm, _ := j.Waste.Exit.Level.InvertMM(); return mm },
 		set: func(v float64) edit.Edit {
 			return edit.Of("Level of the exit", func(j *job.Job) { j.Waste.Exit.Level = j.Waste.Exit.Level.At(v) })
@@ -268,7 +268,7 @@ func setPipe(key string) edit.Edit {
 
 // optional makes a field for a number that may be absent.
 func (in *inputs) optional(key, label string, least, greatest float64, field func(*job.Job) **float64, set func(*float64) edit.Edit, uses func(job.Job) bool) row {
-	return newNumberRow(number{key: key, label: label, quantity: unit.Length, step: 1, least: least, greatest: greatest, uses: uses,
+	return newNumberRow(number{key: key, label: label, kind: unit.Length, step: 1, least: least, greatest: greatest, uses: uses,
 		get: func(j job.Job) float64 {
 			if p := *field(&j); p != nil {
 				return *p
@@ -319,7 +319,7 @@ func (in *inputs) extras(g job.Group) []row {
 		}
 		return rows
 	case job.GroupWater:
-		return []row{in.numbersRow("Flows that can run together", "12, 9", 1, 1, slices.Repeat([]unit.Column{{Quantity: unit.Flow, Greatest: 20}}, 10),
+		return []row{in.numbersRow("Flows that can run together", "12, 9", 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Flow, Greatest: 20}}, 10),
 			func(j job.Job) []float64 { return j.Water.ShowerFlowsLPS }, func(j *job.Job, v []float64) { j.Water.ShowerFlowsLPS = v })}
 	}
 	return nil
@@ -329,7 +329,7 @@ func (in *inputs) extras(g job.Group) []row {
 func joinNumbers(vs []float64, columns []unit.Column, u unit.System) string {
 	var parts []string
 	for i, v := range vs[:min(len(vs), len(columns))] {
-		parts = append(parts, unit.Editable(v, columns[i].Quantity, u))
+		parts = append(parts, unit.Editable(v, columns[i].Kind, u))
 	}
 	return strings.Join(parts, ", ")
 }

@@ -39,12 +39,12 @@ func (w *mainWindow) startKeeping() {
 		defer tick.Stop()
 		for {
 			select {
-			case <-w.scope.closed:
+			case <-w.shared.closed:
 				return
 			case <-w.keepSoon:
 				// A little later, so that a drag is not kept at every step.
 				select {
-				case <-w.scope.closed:
+				case <-w.shared.closed:
 					return
 				case <-time.After(keepAfter):
 				}
@@ -52,7 +52,7 @@ func (w *mainWindow) startKeeping() {
 			}
 			w.guard.Do(partKeeping, nil, func() {
 				err := w.desk.Keep()
-				w.scope.do(func() { w.tellKeeping(err) })
+				w.shared.do(func() { w.tellKeeping(err) })
 			})
 		}
 	}, func(bool) { close(w.keepEnded) })
@@ -174,17 +174,17 @@ func describe(f *store.Found) string {
 // places are the places of a job that some paths lie at, in words, each once;
 // of many the first few and how many more.
 func places(paths []string) string {
-	var words []string
+	var names []string
 	for _, path := range paths {
-		if place := text(job.Problem{Path: path}.Place()); !slices.Contains(words, place) {
-			words = append(words, place)
+		if place := text(job.Problem{Path: path}.Place()); !slices.Contains(names, place) {
+			names = append(names, place)
 		}
 	}
 	const most = 4
-	if more := len(words) - most; more > 0 {
-		return strings.Join(words[:most], ", ") + ", " + textf("and %d more", more)
+	if more := len(names) - most; more > 0 {
+		return strings.Join(names[:most], ", ") + ", " + textf("and %d more", more)
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(names, ", ")
 }
 
 func (l *leftBehind) bringBack(f *store.Found) {

@@ -32,7 +32,7 @@ func (w *mainWindow) shortcuts() {
 		&desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}} {
 		add(s, w.redoLast)
 	}
-	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.scope.measuring) })
+	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.shared.measuring) })
 	ctrl(fyne.KeyT, w.toggleTheme)
 	add(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, w.saveAs)
 	w.keys.plain = w.plainKey
@@ -54,9 +54,9 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 	case fyne.KeyF1:
 		w.openAbout()
 	case fyne.KeyLeftBracket:
-		w.scope.nudge(w.change.Result, -stepMM)
+		w.shared.nudge(w.change.Result, -stepMM)
 	case fyne.KeyRightBracket:
-		w.scope.nudge(w.change.Result, stepMM)
+		w.shared.nudge(w.change.Result, stepMM)
 	case fyne.Key0:
 		w.centreCut()
 	case fyne.KeyPageUp:
@@ -74,7 +74,7 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 	case fyne.Key5:
 		w.view.view(viewer.ViewDoorway)
 	case fyne.KeyX:
-		w.scope.change(func(s *scope) { s.apart = 1 - math.Round(s.apart) })
+		w.shared.change(func(s *sharedView) { s.apart = 1 - math.Round(s.apart) })
 	case fyne.KeyF11:
 		w.openShowroom()
 	case fyne.KeyC:
@@ -86,17 +86,17 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		w.plan.fit()
 		w.long.fit()
 	case fyne.KeyLeft:
-		w.moveCamera(w.scope.camera.Orbit(0.1, 0))
+		w.moveCamera(w.shared.camera.Orbit(0.1, 0))
 	case fyne.KeyRight:
-		w.moveCamera(w.scope.camera.Orbit(-0.1, 0))
+		w.moveCamera(w.shared.camera.Orbit(-0.1, 0))
 	case fyne.KeyUp:
-		w.moveCamera(w.scope.camera.Orbit(0, 0.08))
+		w.moveCamera(w.shared.camera.Orbit(0, 0.08))
 	case fyne.KeyDown:
-		w.moveCamera(w.scope.camera.Orbit(0, -0.08))
+		w.moveCamera(w.shared.camera.Orbit(0, -0.08))
 	case fyne.KeyPlus, fyne.KeyEqual:
-		w.moveCamera(w.scope.camera.Zoom(0.9))
+		w.moveCamera(w.shared.camera.Zoom(0.9))
 	case fyne.KeyMinus:
-		w.moveCamera(w.scope.camera.Zoom(1.1))
+		w.moveCamera(w.shared.camera.Zoom(1.1))
 	case fyne.KeyEscape:
 		w.closeShowroom()
 		w.setMeasuring(false)
@@ -105,7 +105,7 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 
 // moveCamera looks from elsewhere and has the view drawn quickly.
 func (w *mainWindow) moveCamera(to viewer.Camera) {
-	w.scope.camera = to
+	w.shared.camera = to
 	w.view.ask(true)
 }
 

@@ -43,7 +43,7 @@ func newLevelsPanel(fly func(buildup.Row)) *levelsPanel {
 	}, func(i widget.ListItemID, o fyne.CanvasObject) {
 		c := o.(*fyne.Container)
 		row := p.rows[i]
-		c.Objects[0].(*widget.Label).SetText(text(row.Label))
+		c.Objects[0].(*widget.Label).SetText(text(row.Label()))
 		v := c.Objects[1].(*widget.Label)
 		s := rowText(row, p.result)
 		if row.Kind != buildup.IsFall && row.Statistical > 0 {
@@ -78,7 +78,7 @@ func (p *levelsPanel) show(r geometry.Result) {
 	h := r.Heights
 	governing := h.Governing()
 	least := governing.BaseTopMM - h.FloorHighMM
-	line := textf("Least raise: base top %s above the structural floor. Governed by: %s.", unit.Format(least, unit.Length, u), text(governing.Name))
+	line := textf("Least raise: base top %s above the structural floor. Governed by: %s.", unit.Format(least, unit.Length, u), text(governing.Name()))
 	if r.Settled.Base.Height == job.HeightChosen {
 		line += " " + textf("Chosen: %s.", unit.Format(h.BaseTopMM-h.FloorHighMM, unit.Length, u))
 	}
@@ -102,7 +102,7 @@ func (p *levelsPanel) showStack() {
 	row := p.rows[p.chosen]
 	u := p.result.Settled.Units
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n", text(row.Label))
+	fmt.Fprintf(&b, "%s\n", text(row.Label()))
 	for i := len(row.Stack) - 1; i >= 1; i-- {
 		l := row.Stack[i]
 		fmt.Fprintf(&b, "%s  %s\n", unit.Format(l.ThicknessMM(), unit.Length, u), text(l.Kind.Facts().Name))
@@ -136,5 +136,5 @@ func rowText(row buildup.Row, r geometry.Result) string {
 	case buildup.IsDepth:
 		return unit.Format(row.Value, unit.Length, r.Settled.Units)
 	}
-	return signedLevel(row.Value, r)
+	return unit.SignedLevel(row.Value, r.Settled.Units)
 }

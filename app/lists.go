@@ -73,7 +73,7 @@ func (in *inputs) linesRow(label, hint string, lines, least int, columns []unit.
 
 func (in *inputs) spotLevels() row {
 	return in.linesRow("Laser levels: x, y, level, ±", "300, 400, 2.5, 1", 4, 3,
-		append(pointColumns(), unit.Column{Quantity: unit.Length, Least: -500, Greatest: 500}, unit.Column{Quantity: unit.Length, Greatest: 100}),
+		append(pointColumns(), unit.Column{Kind: unit.Length, Least: -500, Greatest: 500}, unit.Column{Kind: unit.Length, Greatest: 100}),
 		func(j job.Job) [][]float64 {
 			var out [][]float64
 			for _, s := range j.SpotLevels {
@@ -97,7 +97,7 @@ func (in *inputs) spotLevels() row {
 // capacityCurve edits further points of the trap's data sheet.
 func (in *inputs) capacityCurve() row {
 	return in.linesRow("Trap data: water over it, flow", "10, 24", 2, 2,
-		[]unit.Column{{Quantity: unit.Length, Greatest: 500}, {Quantity: unit.Flow, Greatest: 20}},
+		[]unit.Column{{Kind: unit.Length, Greatest: 500}, {Kind: unit.Flow, Greatest: 20}},
 		func(j job.Job) [][]float64 {
 			var out [][]float64
 			for _, p := range j.Drain.CapacityCurve {

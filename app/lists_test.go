@@ -169,9 +169,9 @@ func TestKeysAnswerQuestions(t *testing.T) {
 		want  string
 	}{{widget.HighImportance, fyne.KeyReturn, "first"}, {widget.HighImportance, fyne.KeyEscape, "last"}, {widget.DangerImportance, fyne.KeyReturn, ""}, {widget.DangerImportance, fyne.KeyEscape, "last"}, {widget.HighImportance, fyne.KeyC, ""}} {
 		ask(c.first)
-		cut := w.scope.cutOn
+		cut := w.shared.cutOn
 		key(c.key)
-		if given != c.want || (w.question == nil) != (c.want != "") || w.scope.cutOn != cut {
+		if given != c.want || (w.question == nil) != (c.want != "") || w.shared.cutOn != cut {
 			t.Errorf("%s to a first answer of importance %v gives %q", c.key, c.first, given)
 		}
 		if w.question != nil {

@@ -107,7 +107,7 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 	wait.SetOnClosed(cancel)
 	wait.Resize(fyne.NewSize(420, 160))
 	wait.Show()
-	do, studio, r := w.scope.do, w.view.engine.studio, w.view.result
+	do, studio, r := w.shared.do, w.view.engine.studio, w.view.result
 	var err error
 	w.guard.Run(viewer.PartStill, func() {
 		err = studio.Stills(ctx, capped(frames, r), stillSamples, func(share float64) { do(func() { bar.SetValue(share) }) }, func(i int, img *image.RGBA) error {
@@ -152,7 +152,7 @@ func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame) error {
 	if err != nil {
 		return err
 	}
-	style := newLook(f.Dark).paintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
+	style := newAppTheme(f.Dark).paintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
 	painter.Annotate(img, style, inSpace(r, f.Stage, f.Camera, f.Caps.Cuts, f.Width, f.Height)...)
 	return nil
 }

@@ -94,15 +94,15 @@ func TestArrowKeysMoveAHandle(t *testing.T) {
 func TestCutSnaps(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	r := w.change.Result
-	w.scope.drag(r, planeDrain, 5)
-	if w.scope.offsetMM[planeDrain] != 0 {
-		t.Errorf("5 mm off the drain the cut stands at %v", w.scope.offsetMM[planeDrain])
+	w.shared.drag(r, planeDrain, 5)
+	if w.shared.offsetMM[planeDrain] != 0 {
+		t.Errorf("5 mm off the drain the cut stands at %v", w.shared.offsetMM[planeDrain])
 	}
-	w.scope.drag(r, planeDrain, 15)
-	if w.scope.offsetMM[planeDrain] != 20 {
-		t.Errorf("dragged 20 mm it stands at %v", w.scope.offsetMM[planeDrain])
+	w.shared.drag(r, planeDrain, 15)
+	if w.shared.offsetMM[planeDrain] != 20 {
+		t.Errorf("dragged 20 mm it stands at %v", w.shared.offsetMM[planeDrain])
 	}
-	w.scope.setMode(cutCorner)
+	w.shared.setMode(cutCorner)
 	// The second plane stands in the section and is dragged there.
 	w.section.Resize(fyne.NewSize(700, 330))
 	until(t, "the section", func() bool { return len(w.section.drawing.Areas) > 0 && w.section.fitted == w.section.fits })
@@ -118,8 +118,8 @@ func TestCutSnaps(t *testing.T) {
 	if want := x - 60/w.section.view.PixelsPerMM*w.section.scale; math.Abs(moved-want) > snapWithinMM+1 {
 		t.Errorf("dragged 60 points to the left the plane stands at %v, want %v", moved, want)
 	}
-	w.scope.setMode(cutCorner)
-	if cuts := w.scope.cuts(r); len(cuts) != 2 || math.Abs(cuts[0].Normal.Dot(cuts[1].Normal)) > 1e-6 {
+	w.shared.setMode(cutCorner)
+	if cuts := w.shared.cuts(r); len(cuts) != 2 || math.Abs(cuts[0].Normal.Dot(cuts[1].Normal)) > 1e-6 {
 		t.Errorf("a corner is cut by %v", cuts)
 	}
 }
@@ -127,14 +127,14 @@ func TestCutSnaps(t *testing.T) {
 // Two taps on a part open the field it comes from.
 func TestDoubleTapEdits(t *testing.T) {
 	w := withPicture(t)
-	w.scope.change(func(s *scope) { s.cutOn = false })
-	w.scope.camera = viewer.CameraFor(viewer.ViewPlan, w.change.Result, w.view.aspect())
+	w.shared.change(func(s *sharedView) { s.cutOn = false })
+	w.shared.camera = viewer.CameraFor(viewer.ViewPlan, w.change.Result, w.view.aspect())
 	c := w.change.Result.Layout.Shower.Centroid()
-	x, y, _ := w.scope.camera.Project([3]float64{c.X(), c.Y(), w.change.Result.Heights.TileMM}, w.view.aspect())
+	x, y, _ := w.shared.camera.Project([3]float64{c.X(), c.Y(), w.change.Result.Heights.TileMM}, w.view.aspect())
 	at := fyne.NewPos(float32(x)*w.view.Size().Width, float32(y)*w.view.Size().Height)
 	w.view.Tapped(&fyne.PointEvent{Position: at})
-	if w.scope.chosen != "tile" {
-		t.Fatalf("%q is chosen", w.scope.chosen)
+	if w.shared.chosen != "tile" {
+		t.Fatalf("%q is chosen", w.shared.chosen)
 	}
 	w.view.Tapped(&fyne.PointEvent{Position: at})
 	field, ok := w.window.Canvas().Focused().(*entry)
@@ -149,10 +149,10 @@ func TestMeasureInSpace(t *testing.T) {
 	w := withPicture(t)
 	w.setMeasuring(true)
 	r := w.change.Result
-	w.scope.change(func(s *scope) { s.cutOn = false })
-	w.scope.camera = viewer.CameraFor(viewer.ViewPlan, r, w.view.aspect())
+	w.shared.change(func(s *sharedView) { s.cutOn = false })
+	w.shared.camera = viewer.CameraFor(viewer.ViewPlan, r, w.view.aspect())
 	for _, p := range r.Layout.Corners[2:] {
-		x, y, _ := w.scope.camera.Project([3]float64{p.X(), p.Y(), r.Heights.ShowerAt(r.Layout, p)}, w.view.aspect())
+		x, y, _ := w.shared.camera.Project([3]float64{p.X(), p.Y(), r.Heights.ShowerAt(r.Layout, p)}, w.view.aspect())
 		w.view.Tapped(&fyne.PointEvent{Position: fyne.NewPos(float32(x)*w.view.Size().Width, float32(y)*w.view.Size().Height)})
 	}
 	if n := len(w.view.tape.points); n != 2 {
@@ -192,7 +192,7 @@ func TestShowroom(t *testing.T) {
 	w := withPicture(t)
 	w.openShowroom()
 	s := w.showroom
-	if s == nil || !w.view.plain || w.scope.cutOn {
+	if s == nil || !w.view.plain || w.shared.cutOn {
 		t.Fatal("the showroom is not open, or technical")
 	}
 	width := w.desk.Job().Shower.WidthMM
@@ -227,11 +227,11 @@ func TestShowroom(t *testing.T) {
 		t.Errorf("the line stands at %v", w.view.divide)
 	}
 	press("Look inside")
-	if !w.scope.cutOn {
+	if !w.shared.cutOn {
 		t.Error("one cannot look inside")
 	}
 	press("Close")
-	if w.showroom != nil || w.view.plain || !w.scope.cutOn || w.view.other != nil {
+	if w.showroom != nil || w.view.plain || !w.shared.cutOn || w.view.other != nil {
 		t.Error("the window is not as it was")
 	}
 }
@@ -278,7 +278,7 @@ func TestTakePictureWhileTheViewTurns(t *testing.T) {
 			pictures++
 			w.view.picture.Image = nil
 		}
-		w.scope.camera = w.scope.camera.Orbit(0.05, 0)
+		w.shared.camera = w.shared.camera.Orbit(0.05, 0)
 		w.view.ask(true)
 		return pictures > 10
 	})
@@ -295,7 +295,7 @@ func TestThemeChangesWhileRunsAreSearched(t *testing.T) {
 	w.runs.toggle()
 	until(t, "the first runs", func() bool { return w.runs.progress.Value > 0.02 })
 	w.runs.toggle() // stopped, what was found is pictured
-	until(t, "the end of the search", func() bool { w.look.dark = !w.look.dark; return w.runs.cancel == nil })
+	until(t, "the end of the search", func() bool { w.theme.dark = !w.theme.dark; return w.runs.cancel == nil })
 	if len(w.runs.list.Objects) == 0 {
 		t.Error("nothing was found to be pictured")
 	}
@@ -307,10 +307,10 @@ func TestStageArrives(t *testing.T) {
 	w := withPicture(t)
 	w.view.arrive(buildup.StageBare)
 	w.view.arrive(buildup.StageBase)
-	until(t, "the arrival", func() bool { return w.view.arriving == 0 && w.scope.stage == buildup.StageBase })
-	w.scope.motion = false
+	until(t, "the arrival", func() bool { return w.view.arriving == 0 && w.shared.stage == buildup.StageBase })
+	w.shared.motion = false
 	w.view.arrive(buildup.StageFormer)
-	if w.view.arriving != 0 || w.scope.stage != buildup.StageFormer {
+	if w.view.arriving != 0 || w.shared.stage != buildup.StageFormer {
 		t.Error("without motion the stage does not come at once")
 	}
 }

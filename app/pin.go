@@ -35,11 +35,11 @@ func (p *pin) hide() {
 const pinRadius = 9
 
 // place shows the pin at a place of a view of the given size.
-func (p *pin) place(at fyne.Position, view fyne.Size, label string, l *look) {
-	red := severityColour(l, "stop")
+func (p *pin) place(at fyne.Position, view fyne.Size, label string, t *appTheme) {
+	red := severityColour(t, "stop")
 	p.ring.StrokeColor, p.leader.StrokeColor, p.box.StrokeColor = red, red, red
-	p.box.FillColor = l.Color("background", 0)
-	p.text.Color = l.Color("foreground", 0)
+	p.box.FillColor = t.Color("background", 0)
+	p.text.Color = t.Color("foreground", 0)
 	p.text.Text = label
 	size := p.text.MinSize()
 	// The label keeps within the view.

@@ -90,7 +90,7 @@ func (in *inputs) wallEditor() row {
 	wall := func(j *job.Job) *job.Wall { return &j.Room.Walls[in.wall] }
 	stud := func(j job.Job) bool { return wall(&j).Kind == job.WallStud }
 	length := func(key, label string, least, greatest float64, uses func(job.Job) bool, field func(*job.Wall) *float64) row {
-		return newNumberRow(number{key: "wall " + key, label: label, quantity: unit.Length, step: 5, least: least, greatest: greatest, uses: uses,
+		return newNumberRow(number{key: "wall " + key, label: label, kind: unit.Length, step: 5, least: least, greatest: greatest, uses: uses,
 			get: func(j job.Job) float64 { return *field(wall(&j)) },
 			set: func(v float64) edit.Edit {
 				i := in.wall
@@ -130,7 +130,7 @@ func (in *inputs) doorEditor() row {
 		return edit.Doorway(textf("Doorway %d", in.door+1)+": "+text(label), in.door, set)
 	}
 	length := func(key, label string, least, greatest float64, field func(*job.Doorway) *float64) row {
-		return newNumberRow(number{key: "door " + key, label: label, quantity: unit.Length, step: 5, least: least, greatest: greatest, uses: some,
+		return newNumberRow(number{key: "door " + key, label: label, kind: unit.Length, step: 5, least: least, greatest: greatest, uses: some,
 			get: func(j job.Job) float64 { return *field(door(&j)) },
 			set: func(v float64) edit.Edit { return change(label, func(d *job.Doorway) { *field(d) = v }) }}, in.desk, in.keys)
 	}

@@ -27,7 +27,7 @@ import (
 // runsPanel looks for waste runs and puts the chosen one into the job.
 type runsPanel struct {
 	desk     *desk.Desk
-	look     *look
+	theme    *appTheme
 	painter  *paint.Painter
 	do       func(func())
 	guard    *guard.Guard
@@ -50,8 +50,8 @@ const runsHint = "Tries every way out from the trap: to the exit as stated, and 
 // exitSpacingMM is how close exits are tried along outside walls.
 const exitSpacingMM = 150
 
-func newRunsPanel(d *desk.Desk, l *look, painter *paint.Painter, do func(func()), g *guard.Guard) *runsPanel {
-	p := &runsPanel{desk: d, look: l, painter: painter, do: do, guard: g,
+func newRunsPanel(d *desk.Desk, t *appTheme, painter *paint.Painter, do func(func()), g *guard.Guard) *runsPanel {
+	p := &runsPanel{desk: d, theme: t, painter: painter, do: do, guard: g,
 		progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: newMessage(), list: container.NewVBox()}
 	p.note.Wrapping = fyne.TextWrapWord
 	p.note.SetText(text(runsHint))
@@ -83,7 +83,7 @@ func (p *runsPanel) toggle() {
 	j := p.desk.Job()
 	pack := p.desk.Regions()[j.Region]
 	// The theme may change while the search goes on.
-	style := p.look.paintStyle(1, j.Units, "")
+	style := p.theme.paintStyle(1, j.Units, "")
 	p.searched, p.uses = j, nil
 	var s search.Outcome
 	var err error
@@ -280,9 +280,9 @@ func runDetail(a search.Alternative, of job.Job) string {
 	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
 	detail := textf("Base top %s up · step %s · pipe %s at %s · bends %d · joists cut %d · advice on the run: %d", length(a.RaiseMM), length(a.EdgeStepMM),
 		length(a.LengthMM), unit.Format(a.Gradient, unit.Slope, u), a.Bends, a.JoistsCut, a.Advisories)
-	detail += " · " + textf("leaves at %s", signed(a.ExitInvertMM, u))
+	detail += " · " + textf("leaves at %s", unit.SignedLevel(a.ExitInvertMM, u))
 	if stated, ok := of.Waste.Exit.Level.InvertMM(); ok && a.Job.Waste.Exit.Level.Kind() == job.ExitFree {
-		detail += " " + textf("(the stated level of %s is not held)", signed(stated, u))
+		detail += " " + textf("(the stated level of %s is not held)", unit.SignedLevel(stated, u))
 	}
 	if at := a.Job.Drain.TrapOffsetMM; at != of.Drain.TrapOffsetMM {
 		detail += " · " + trapPlace(at, of.Former.Fall, length)

@@ -108,23 +108,23 @@ func (d *saveDialog) press() {
 	}
 	path := filepath.Join(d.folder, name)
 	files := d.files(path)
-	there := 0
+	existing := 0
 	for _, file := range files {
 		if isFolder(file) {
 			d.complain(textf("“%s” is a folder; choose another name.", store.Plain(filepath.Base(file))))
 			return
 		}
 		if _, err := os.Lstat(file); err == nil {
-			there++
+			existing++
 		}
 	}
-	if there == 0 {
+	if existing == 0 {
 		d.write(path, d.hide)
 		return
 	}
 	question := textf("“%s” is already in this folder. Replace it?", store.Plain(name))
 	if len(files) > 1 {
-		question = textf("%d of these %d pictures are already in this folder. Replace them?", there, len(files))
+		question = textf("%d of these %d pictures are already in this folder. Replace them?", existing, len(files))
 	}
 	d.window.ask(text("Replace?"), question,
 		answer{text("Replace"), widget.DangerImportance, func() { d.write(path, d.hide) }},

@@ -2,7 +2,6 @@ package app
 
 import (
 	"image/color"
-	"strconv"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -13,6 +12,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/material"
 	"underfall/geometry/unit"
 	"underfall/viewer"
 )
@@ -42,7 +42,7 @@ func (w *mainWindow) openShowroom() {
 	if w.showroom != nil {
 		return
 	}
-	s := &showroom{window: w, before: w.scope.viewState, moved: time.Now(), stop: make(chan struct{})}
+	s := &showroom{window: w, before: w.shared.viewState, moved: time.Now(), stop: make(chan struct{})}
 	w.showroom = s
 	w.view.plain = true
 	w.setView(s.before.forCustomers())
@@ -52,7 +52,7 @@ func (w *mainWindow) openShowroom() {
 	side := container.NewGridWrap(fyne.NewSize(320, 10))
 	s.controls = container.NewVBox()
 	s.build()
-	panel := container.NewStack(canvas.NewRectangle(w.look.Color("background", 0)), container.NewPadded(container.NewVScroll(s.controls)))
+	panel := container.NewStack(canvas.NewRectangle(w.theme.Color("background", 0)), container.NewPadded(container.NewVScroll(s.controls)))
 	side.Layout = wide(330)
 	side.Objects = []fyne.CanvasObject{panel}
 	w.window.SetContent(container.NewBorder(nil, nil, nil, side, w.view))
@@ -114,7 +114,7 @@ func (s *showroom) build() {
 	j := w.desk.Job()
 	s.controls.RemoveAll()
 	heading := func(label string) {
-		t := canvas.NewText(text(label), w.look.Color("foreground", 0))
+		t := canvas.NewText(text(label), w.theme.Color("foreground", 0))
 		t.TextSize = 20
 		s.controls.Add(t)
 	}
@@ -126,7 +126,7 @@ func (s *showroom) build() {
 	heading("Tile")
 	swatches := container.NewGridWithColumns(4)
 	for _, c := range tileColours() {
-		swatches.Add(newSwatch(c.hex, j.Layers.Shower.Colour == c.hex, w.look, func() { change(func(j *job.Job) { j.Layers.Shower.Colour = c.hex }) }))
+		swatches.Add(newSwatch(c.hex, j.Layers.Shower.Colour == c.hex, w.theme, func() { change(func(j *job.Job) { j.Layers.Shower.Colour = c.hex }) }))
 	}
 	s.controls.Add(swatches)
 	s.choice(brief(optionsOf(job.Surfaces())), string(j.Layers.Shower.Surface), func(v string) { change(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) }) })
@@ -139,17 +139,17 @@ func (s *showroom) build() {
 	s.choice(brief(optionsOf(job.MetalKinds())), string(j.Style.Metal), func(v string) { change(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) }) })
 	heading("Light")
 	light := "day"
-	if w.scope.light == viewer.LightEvening {
+	if w.shared.light == viewer.LightEvening {
 		light = "evening"
 	}
 	s.choice([]option{{"day", "Day"}, {"evening", "Evening"}}, light, func(v string) {
-		w.scope.change(func(c *scope) {
+		w.shared.change(func(c *sharedView) {
 			c.light = map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}[v]
 		})
 		s.build()
 	})
 	heading("Size")
-	s.size = canvas.NewText("", w.look.Color("foreground", 0))
+	s.size = canvas.NewText("", w.theme.Color("foreground", 0))
 	s.size.TextSize, s.size.Alignment = 18, fyne.TextAlignCenter
 	s.size.Text = unit.Format(j.Shower.WidthMM, unit.Length, j.Units) + " × " + unit.Format(j.Shower.DepthMM, unit.Length, j.Units)
 	grow := func(by float64) func() {
@@ -160,8 +160,8 @@ func (s *showroom) build() {
 		}
 	}
 	s.controls.Add(container.NewBorder(nil, nil, newBig("−", false, grow(-100)), newBig("+", false, grow(100)), container.NewCenter(s.size)))
-	s.choice([]option{{"no", "Finished"}, {"yes", "Look inside"}}, map[bool]string{false: "no", true: "yes"}[w.scope.cutOn], func(v string) {
-		w.scope.change(func(c *scope) { c.cutOn, c.mode = v == "yes", cutCorner })
+	s.choice([]option{{"no", "Finished"}, {"yes", "Look inside"}}, map[bool]string{false: "no", true: "yes"}[w.shared.cutOn], func(v string) {
+		w.shared.change(func(c *sharedView) { c.cutOn, c.mode = v == "yes", cutCorner })
 		view := viewer.ViewCorner
 		if v == "yes" {
 			view = viewer.ViewCut
@@ -169,8 +169,8 @@ func (s *showroom) build() {
 		w.view.fly(w.view.cameraFor(view))
 		s.build()
 	})
-	s.choice([]option{{"no", "Dry"}, {"yes", "Wet"}}, map[bool]string{false: "no", true: "yes"}[w.scope.wet], func(v string) {
-		w.scope.change(func(c *scope) { c.wet = v == "yes" })
+	s.choice([]option{{"no", "Dry"}, {"yes", "Wet"}}, map[bool]string{false: "no", true: "yes"}[w.shared.wet], func(v string) {
+		w.shared.change(func(c *sharedView) { c.wet = v == "yes" })
 		s.build()
 	})
 	label := "Keep this to compare"
@@ -199,11 +199,11 @@ func (s *showroom) toggleCompare() {
 
 // brief are options with words that fit on large buttons side by side.
 func brief(options []option) []option {
-	words := map[string]string{string(job.BondStack): "Straight", string(job.BondHalf): "Half offset", string(job.BondHerringbone): "Herringbone", string(job.BondHexagon): "Hexagons",
+	shorter := map[string]string{string(job.BondStack): "Straight", string(job.BondHalf): "Half offset", string(job.BondHerringbone): "Herringbone", string(job.BondHexagon): "Hexagons",
 		string(job.CoverSlotted): "Metal", string(job.CoverTileInsert): "Hidden", string(job.MetalSteel): "Steel"}
 	out := make([]option, len(options))
 	for i, o := range options {
-		if w, ok := words[o.value]; ok {
+		if w, ok := shorter[o.value]; ok {
 			o.word = w
 		}
 		out[i] = o
@@ -245,12 +245,12 @@ func (s *showroom) idle() {
 		select {
 		case <-s.stop:
 			return
-		case <-s.window.scope.closed:
+		case <-s.window.shared.closed:
 			return
 		case <-tick.C:
-			s.window.scope.do(func() {
-				if s.window.showroom == s && s.window.scope.motion && time.Since(s.moved) > idleAfter {
-					s.window.scope.camera = s.window.scope.camera.Orbit(idleYawStep, 0)
+			s.window.shared.do(func() {
+				if s.window.showroom == s && s.window.shared.motion && time.Since(s.moved) > idleAfter {
+					s.window.shared.camera = s.window.shared.camera.Orbit(idleYawStep, 0)
 					s.window.view.ask(true)
 				}
 			})
@@ -265,24 +265,19 @@ type swatch struct {
 	tapped func()
 }
 
-func newSwatch(hex string, chosen bool, l *look, tapped func()) *swatch {
-	s := &swatch{face: canvas.NewRectangle(hexColour(hex)), tapped: tapped}
+func newSwatch(hex string, chosen bool, t *appTheme, tapped func()) *swatch {
+	var colour color.Color = color.Black
+	if c, ok := material.ParseColour(hex); ok {
+		colour = c
+	}
+	s := &swatch{face: canvas.NewRectangle(colour), tapped: tapped}
 	s.face.CornerRadius = 6
 	s.face.SetMinSize(fyne.NewSize(64, 48))
 	if chosen {
-		s.face.StrokeColor, s.face.StrokeWidth = l.Color("primary", 0), 4
+		s.face.StrokeColor, s.face.StrokeWidth = t.Color("primary", 0), 4
 	}
 	s.ExtendBaseWidget(s)
 	return s
-}
-
-// hexColour reads #rrggbb.
-func hexColour(hex string) color.Color {
-	v, err := strconv.ParseUint(hex[1:], 16, 32)
-	if err != nil {
-		return color.Black
-	}
-	return color.NRGBA{uint8(v >> 16), uint8(v >> 8), uint8(v), 255}
 }
 
 // CreateRenderer shows the face.

@@ -131,7 +131,7 @@ func (v *view3D) placeTape() {
 	}
 	s := v.Size()
 	place := func(p mgl64.Vec3) (fyne.Position, bool) {
-		x, y, ok := v.scope.camera.Project(p, v.aspect())
+		x, y, ok := v.shared.camera.Project(p, v.aspect())
 		return fyne.NewPos(float32(x)*s.Width, float32(y)*s.Height), ok
 	}
 	pa, okA := place(a)
@@ -139,7 +139,7 @@ func (v *view3D) placeTape() {
 	if !okA || !okB {
 		return
 	}
-	accent, paper := v.look.Color("primary", 0), v.look.Color("background", 0)
+	accent, paper := v.theme.Color("primary", 0), v.theme.Color("background", 0)
 	t.line.StrokeColor, t.line.Position1, t.line.Position2 = accent, pa, pb
 	for i, p := range []fyne.Position{pa, pb} {
 		t.ends[i].FillColor = accent
@@ -153,7 +153,7 @@ func (v *view3D) placeTape() {
 	if a == b {
 		return
 	}
-	t.label.Text, t.label.Color = v.distance(a, b), v.look.Color("foreground", 0)
+	t.label.Text, t.label.Color = v.distance(a, b), v.theme.Color("foreground", 0)
 	t.box.FillColor = paper
 	placeMeasure(t.box, t.label, fyne.NewPos((pa.X+pb.X)/2, (pa.Y+pb.Y)/2), s)
 	for _, o := range []fyne.CanvasObject{t.box, t.label} {

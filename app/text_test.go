@@ -105,13 +105,13 @@ func catalogueWords(t *testing.T) map[string]string {
 	for _, d := range demos {
 		r := geometry.Evaluate(d.Job, packs[d.Job.Region])
 		for _, row := range r.Schedule {
-			add(row.Label)
+			add(row.Label())
 			for _, l := range row.Stack {
 				add(l.Kind.Facts().Name)
 			}
 		}
 		for _, c := range r.Heights.Constraints {
-			add(c.Name)
+			add(c.Name())
 		}
 		for _, p := range r.Assembly.Parts {
 			add(p.Name)

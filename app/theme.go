@@ -8,25 +8,24 @@ import (
 	"underfall/app/paint"
 	"underfall/geometry/material"
 	"underfall/geometry/unit"
-	"underfall/viewer"
 )
 
-// look is the program's theme: calm greys, one warm accent, sizes for gloves.
-type look struct {
+// appTheme is the program's theme: calm greys, one warm accent, sizes for gloves.
+type appTheme struct {
 	fyne.Theme
 	dark bool
 }
 
-func newLook(dark bool) *look { return &look{theme.DefaultTheme(), dark} }
+func newAppTheme(dark bool) *appTheme { return &appTheme{theme.DefaultTheme(), dark} }
 
 // Color of a named element.
-func (l *look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
+func (t *appTheme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 	variant := theme.VariantLight
-	if l.dark {
+	if t.dark {
 		variant = theme.VariantDark
 	}
 	pick := func(light, dark color.NRGBA) color.Color {
-		if l.dark {
+		if t.dark {
 			return dark
 		}
 		return light
@@ -57,11 +56,11 @@ func (l *look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 	case theme.ColorNameInputBorder:
 		return pick(color.NRGBA{0xc9, 0xc4, 0xba, 255}, color.NRGBA{0x4a, 0x50, 0x57, 255})
 	}
-	return l.Theme.Color(n, variant)
+	return t.Theme.Color(n, variant)
 }
 
 // Size of a named measure.
-func (l *look) Size(n fyne.ThemeSizeName) float32 {
+func (t *appTheme) Size(n fyne.ThemeSizeName) float32 {
 	switch n {
 	case theme.SizeNameText:
 		return 13
@@ -70,23 +69,23 @@ func (l *look) Size(n fyne.ThemeSizeName) float32 {
 	case theme.SizeNameInnerPadding:
 		return 7
 	}
-	return l.Theme.Size(n)
+	return t.Theme.Size(n)
 }
 
 // paintStyle is how drawings look under the theme.
-func (l *look) paintStyle(scale float64, units unit.System, chosen string) paint.Style {
+func (t *appTheme) paintStyle(scale float64, units unit.System, chosen string) paint.Style {
 	rgba := func(n fyne.ThemeColorName) color.RGBA {
-		r, g, b, a := l.Color(n, 0).RGBA()
+		r, g, b, a := t.Color(n, 0).RGBA()
 		return color.RGBA{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8), uint8(a >> 8)}
 	}
 	s := paint.Style{Paper: color.RGBA{0xfd, 0xfc, 0xfa, 255}, Ink: color.RGBA{0x1c, 0x1f, 0x22, 255}, Soft: color.RGBA{0x8c, 0x8a, 0x84, 255},
 		Accent: rgba(theme.ColorNamePrimary), Scale: scale, Units: units, Chosen: chosen}
-	if l.dark {
+	if t.dark {
 		s.Paper, s.Ink, s.Soft = color.RGBA{0x1b, 0x1e, 0x22, 255}, color.RGBA{0xe8, 0xe6, 0xe0, 255}, color.RGBA{0x7c, 0x80, 0x86, 255}
 	}
-	dark := l.dark
+	dark := t.dark
 	s.Fill = func(m material.Material) color.RGBA {
-		c := viewer.DisplayColour(m)
+		c := m.Colour()
 		// Materials sit back on the paper so that lines and text lead.
 		toPaper := func(v, p uint8) uint8 {
 			if dark {
@@ -94,8 +93,8 @@ func (l *look) paintStyle(scale float64, units unit.System, chosen string) paint
 			}
 			return uint8(float64(v)*0.62 + float64(p)*0.38)
 		}
-		if m == material.Membrane || m == material.Plastic || m == material.Metal {
-			return c
+		if m.Pattern().Solid {
+			return c // there are no lines on it to lead
 		}
 		return color.RGBA{toPaper(c.R, s.Paper.R), toPaper(c.G, s.Paper.G), toPaper(c.B, s.Paper.B), 255}
 	}

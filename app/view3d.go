@@ -22,8 +22,8 @@ import (
 // view3D shows the 3D picture and turns it.
 type view3D struct {
 	widget.BaseWidget
-	scope   *scope
-	look    *look
+	shared  *sharedView
+	theme   *appTheme
 	picture *canvas.Image
 	grips   [planes]*canvas.Circle
 	pin     *pin
@@ -63,8 +63,8 @@ type view3D struct {
 	gripMoved func(fyne.Position)
 }
 
-func newView3D(s *scope, l *look, painter *paint.Painter) *view3D {
-	v := &view3D{scope: s, look: l, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
+func newView3D(s *sharedView, t *appTheme, painter *paint.Painter) *view3D {
+	v := &view3D{shared: s, theme: t, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
 		pin: newPin(), tape: newTape(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""), grasped: -1, divide: 0.5}
 	v.notice.Wrapping = fyne.TextWrapWord
 	v.notice.Hide()
@@ -77,13 +77,13 @@ func newView3D(s *scope, l *look, painter *paint.Painter) *view3D {
 	}
 	v.ExtendBaseWidget(v)
 	v.engine = startEngine(s.guard, painter, func(img *image.RGBA, f viewer.Frame) {
-		v.scope.do(func() { v.shown(img, f) })
+		v.shared.do(func() { v.shown(img, f) })
 	}, func(err error) {
-		v.scope.do(func() {
+		v.shared.do(func() {
 			v.tellNotice(textf("The 3D picture could not be drawn: %s.", err.Error()))
 		})
 	}, func(err error) {
-		v.scope.do(func() { v.tellOff(err) })
+		v.shared.do(func() { v.tellOff(err) })
 	})
 	s.listener = append(s.listener, func() { v.ask(true) })
 	return v
@@ -135,7 +135,7 @@ func (v *view3D) placeDivider() {
 	}
 	s := v.Size()
 	x := float32(v.divide) * s.Width
-	paper, accent := v.look.Color("background", 0), v.look.Color("primary", 0)
+	paper, accent := v.theme.Color("background", 0), v.theme.Color("primary", 0)
 	v.divider.StrokeColor = paper
 	v.divider.Position1, v.divider.Position2 = fyne.NewPos(x, 0), fyne.NewPos(x, s.Height)
 	v.knob.FillColor, v.knob.StrokeColor, v.knob.StrokeWidth = paper, accent, 4
@@ -157,10 +157,10 @@ func (v *view3D) MinSize() fyne.Size { return fyne.NewSize(200, 140) }
 
 // Resize asks for a picture of the new size.
 func (v *view3D) Resize(s fyne.Size) {
-	defer v.scope.guard.Catch(viewer.PartLive)
+	defer v.shared.guard.Catch(viewer.PartLive)
 	v.BaseWidget.Resize(s)
-	if !v.scope.touched {
-		v.scope.placed = false
+	if !v.shared.touched {
+		v.shared.placed = false
 	}
 	v.ask(true)
 }
@@ -179,7 +179,7 @@ func (v *view3D) setResult(r geometry.Result, place bool) {
 	v.result = r
 	v.generation++
 	if place {
-		v.scope.placed, v.scope.touched = false, false
+		v.shared.placed, v.shared.touched = false, false
 	}
 	v.ask(true)
 }
@@ -194,9 +194,9 @@ func (v *view3D) view(name viewer.View) {
 
 // cameraFor is the camera of a ready-made view.
 func (v *view3D) cameraFor(name viewer.View) viewer.Camera {
-	cuts := v.scope.cuts(v.result)
+	cuts := v.shared.cuts(v.result)
 	if len(cuts) == 0 {
-		cuts = []solid.Cut{v.scope.cut(v.result)}
+		cuts = []solid.Cut{v.shared.cut(v.result)}
 	}
 	if v.frame.Scene == nil {
 		return viewer.CameraFor(name, v.result, v.aspect(), cuts...)
@@ -219,14 +219,14 @@ func (v *view3D) flyTo(at mgl64.Vec3) {
 // fly moves the camera smoothly, a third of a second long.
 func (v *view3D) fly(to viewer.Camera) {
 	v.flight++
-	v.scope.touched = true
-	from := v.scope.camera
-	if from.DistanceMM <= 0 || !v.scope.motion {
-		v.scope.camera = to
+	v.shared.touched = true
+	from := v.shared.camera
+	if from.DistanceMM <= 0 || !v.shared.motion {
+		v.shared.camera = to
 		v.ask(false)
 		return
 	}
-	v.animate(350*time.Millisecond, func(t float64) { v.scope.camera = from.Between(to, t*t*(3-2*t)) }, func() {})
+	v.animate(350*time.Millisecond, func(t float64) { v.shared.camera = from.Between(to, t*t*(3-2*t)) }, func() {})
 }
 
 // frameEvery is how often a change is shown that goes by itself.
@@ -236,13 +236,13 @@ const frameEvery = 30 * time.Millisecond
 // the last time 1; given up when another begins, and with the window.
 func (v *view3D) animate(length time.Duration, step func(t float64), giveUp func()) {
 	flight, start := v.flight, time.Now()
-	v.scope.guard.Go(viewer.PartLive, func() {
+	v.shared.guard.Go(viewer.PartLive, func() {
 		tick := time.NewTicker(frameEvery)
 		defer tick.Stop()
 		for {
 			t := min(1, float64(time.Since(start))/float64(length))
 			ended := make(chan bool, 1)
-			v.scope.do(func() {
+			v.shared.do(func() {
 				over := true // also when the step breaks
 				defer func() { ended <- over }()
 				if v.flight != flight {
@@ -258,12 +258,12 @@ func (v *view3D) animate(length time.Duration, step func(t float64), giveUp func
 				if over {
 					return
 				}
-			case <-v.scope.closed:
+			case <-v.shared.closed:
 				return
 			}
 			select {
 			case <-tick.C:
-			case <-v.scope.closed:
+			case <-v.shared.closed:
 				return
 			}
 		}
@@ -287,13 +287,13 @@ func (v *view3D) ask(moving bool) {
 	if s.Width < 2 || s.Height < 2 || len(v.result.Layout.Walls) == 0 {
 		return
 	}
-	if !v.scope.placed {
-		v.scope.placed = true
+	if !v.shared.placed {
+		v.shared.placed = true
 		name := viewer.ViewCorner
-		if v.scope.cutOn {
+		if v.shared.cutOn {
 			name = viewer.ViewCut
 		}
-		v.scope.camera = v.cameraFor(name)
+		v.shared.camera = v.cameraFor(name)
 	}
 	scale := float32(1)
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
@@ -306,15 +306,15 @@ func (v *view3D) ask(moving bool) {
 		v.still.Stop()
 	}
 	if moving {
-		v.still = v.scope.guard.After(restAfter, viewer.PartLive, func() { v.scope.do(func() { v.ask(false) }) })
+		v.still = v.shared.guard.After(restAfter, viewer.PartLive, func() { v.shared.do(func() { v.ask(false) }) })
 	}
 }
 
 // arrive goes to another stage of the work; what is new comes down from above.
 func (v *view3D) arrive(stage buildup.Stage) {
-	later := stage > v.scope.stage
-	v.scope.change(func(s *scope) { s.stage = stage })
-	if !later || !v.scope.motion || v.frame.Scene == nil {
+	later := stage > v.shared.stage
+	v.shared.change(func(s *sharedView) { s.stage = stage })
+	if !later || !v.shared.motion || v.frame.Scene == nil {
 		return
 	}
 	v.flight++
@@ -323,11 +323,11 @@ func (v *view3D) arrive(stage buildup.Stage) {
 
 // wish is what is wanted now, at a size.
 func (v *view3D) wish(width, height int, scale float64) wish {
-	s := v.scope
+	s := v.shared
 	w := wish{result: v.result, generation: v.generation, cuts: s.cuts(v.result), other: v.other, otherGeneration: v.otherGeneration, divide: v.divide,
-		frame: viewer.Frame{Camera: v.scope.camera, Stage: s.stage, Look: s.look, Light: s.light, Wet: s.wet, Dark: v.look.dark, Chosen: s.chosen, Apart: s.apart, Arriving: v.arriving, Width: width, Height: height}}
+		frame: viewer.Frame{Camera: v.shared.camera, Stage: s.stage, Look: s.look, Light: s.light, Wet: s.wet, Dark: v.theme.dark, Chosen: s.chosen, Apart: s.apart, Arriving: v.arriving, Width: width, Height: height}}
 	if s.dimensions && !v.plain {
-		style := v.look.paintStyle(scale, v.result.Settled.Units, "")
+		style := v.theme.paintStyle(scale, v.result.Settled.Units, "")
 		w.style = &style
 	}
 	return w
@@ -335,7 +335,7 @@ func (v *view3D) wish(width, height int, scale float64) wish {
 
 // gripAt is where the grip of a cut plane stands in the model.
 func (v *view3D) gripAt(plane int) (mgl64.Vec3, solid.Cut) {
-	cut := v.scope.plane(v.result, plane)
+	cut := v.shared.plane(v.result, plane)
 	c := v.result.Layout.Shower.Centroid()
 	p := mgl64.Vec3{c.X(), c.Y(), v.result.Heights.TileMM + 350}
 	return p.Sub(cut.Normal.Mul(cut.Side(p))), cut
@@ -346,22 +346,22 @@ const gripRadius = 11
 func (v *view3D) placeGrips() {
 	for i, grip := range v.grips {
 		grip.Hide()
-		if !v.scope.cutOn || v.plain || !slices.Contains(v.scope.active(), i) || len(v.result.Layout.Walls) == 0 || v.frame.Scene == nil {
+		if !v.shared.cutOn || v.plain || !slices.Contains(v.shared.active(), i) || len(v.result.Layout.Walls) == 0 || v.frame.Scene == nil {
 			continue
 		}
 		at, _ := v.gripAt(i)
-		x, y, ok := v.scope.camera.Project(at, v.aspect())
+		x, y, ok := v.shared.camera.Project(at, v.aspect())
 		if !ok || x < 0 || x > 1 || y < 0 || y > 1 {
 			continue
 		}
 		s := v.Size()
-		grip.FillColor = v.look.Color("background", 0)
-		grip.StrokeColor = v.look.Color("primary", 0)
+		grip.FillColor = v.theme.Color("background", 0)
+		grip.StrokeColor = v.theme.Color("primary", 0)
 		grip.Resize(fyne.NewSize(2*gripRadius, 2*gripRadius))
 		grip.Move(fyne.NewPos(float32(x)*s.Width-gripRadius, float32(y)*s.Height-gripRadius))
 		grip.Show()
 		grip.Refresh()
-		if v.gripMoved != nil && i == v.scope.active()[0] {
+		if v.gripMoved != nil && i == v.shared.active()[0] {
 			v.gripMoved(fyne.CurrentApp().Driver().AbsolutePositionForObject(v).Add(grip.Position()).AddXY(gripRadius, gripRadius))
 		}
 	}
@@ -369,12 +369,12 @@ func (v *view3D) placeGrips() {
 
 // placePin marks the chosen finding's place.
 func (v *view3D) placePin() {
-	m := v.scope.mark
+	m := v.shared.mark
 	if m == nil || v.plain {
 		v.pin.hide()
 		return
 	}
-	x, y, ok := v.scope.camera.Project(m.at, v.aspect())
+	x, y, ok := v.shared.camera.Project(m.at, v.aspect())
 	s := v.Size()
 	if !ok {
 		v.pin.hide()
@@ -382,5 +382,5 @@ func (v *view3D) placePin() {
 	}
 	// Out of the picture, the mark stays at its rim.
 	x, y = math.Max(0.03, math.Min(0.97, x)), math.Max(0.05, math.Min(0.95, y))
-	v.pin.place(fyne.NewPos(float32(x)*s.Width, float32(y)*s.Height), s, m.label, v.look)
+	v.pin.place(fyne.NewPos(float32(x)*s.Width, float32(y)*s.Height), s, m.label, v.theme)
 }

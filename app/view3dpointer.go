@@ -6,12 +6,13 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/geometry/unit"
 	"underfall/viewer"
 )
 
 // MouseDown notes what is grasped.
 func (v *view3D) MouseDown(e *desktop.MouseEvent) {
-	defer v.scope.guard.Catch(viewer.PartLive)
+	defer v.shared.guard.Catch(viewer.PartLive)
 	v.button = e.Button
 	if e.Modifier&fyne.KeyModifierShift != 0 {
 		v.button = desktop.MouseButtonSecondary
@@ -39,14 +40,14 @@ func (v *view3D) touch() {
 
 // Dragged turns, shifts, or moves the cut.
 func (v *view3D) Dragged(e *fyne.DragEvent) {
-	defer v.scope.guard.Catch(viewer.PartLive)
+	defer v.shared.guard.Catch(viewer.PartLive)
 	s := v.Size()
 	if s.Height < 1 || len(v.result.Layout.Walls) == 0 {
 		return
 	}
 	v.touch()
 	v.flight++
-	v.scope.touched = true
+	v.shared.touched = true
 	switch {
 	case v.dividing:
 		v.divide = math.Max(0.02, math.Min(0.98, float64(e.Position.X/s.Width)))
@@ -55,35 +56,35 @@ func (v *view3D) Dragged(e *fyne.DragEvent) {
 	case v.grasped >= 0:
 		at, cut := v.gripAt(v.grasped)
 		const probe = 50.0
-		x0, y0, _ := v.scope.camera.Project(at, v.aspect())
-		x1, y1, _ := v.scope.camera.Project(at.Add(cut.Normal.Mul(probe)), v.aspect())
+		x0, y0, _ := v.shared.camera.Project(at, v.aspect())
+		x1, y1, _ := v.shared.camera.Project(at.Add(cut.Normal.Mul(probe)), v.aspect())
 		dx, dy := (x1-x0)*float64(s.Width), (y1-y0)*float64(s.Height)
 		if l2 := dx*dx + dy*dy; l2 > 1 {
 			move := (float64(e.Dragged.DX)*dx + float64(e.Dragged.DY)*dy) / l2 * probe
-			v.scope.drag(v.result, v.grasped, move)
+			v.shared.drag(v.result, v.grasped, move)
 		}
 		return
 	case v.button == desktop.MouseButtonSecondary || v.button == desktop.MouseButtonTertiary:
-		v.scope.camera = v.scope.camera.Pan(-float64(e.Dragged.DX/s.Height), float64(e.Dragged.DY/s.Height))
+		v.shared.camera = v.shared.camera.Pan(-float64(e.Dragged.DX/s.Height), float64(e.Dragged.DY/s.Height))
 	default:
-		v.scope.camera = v.scope.camera.Orbit(-float64(e.Dragged.DX)*0.008, float64(e.Dragged.DY)*0.008)
+		v.shared.camera = v.shared.camera.Orbit(-float64(e.Dragged.DX)*0.008, float64(e.Dragged.DY)*0.008)
 	}
 	v.ask(true)
 }
 
 // DragEnd lets the picture come to rest.
 func (v *view3D) DragEnd() {
-	defer v.scope.guard.Catch(viewer.PartLive)
+	defer v.shared.guard.Catch(viewer.PartLive)
 	v.grasped = -1
 	v.ask(true)
 }
 
 // Scrolled comes nearer or goes further.
 func (v *view3D) Scrolled(e *fyne.ScrollEvent) {
-	defer v.scope.guard.Catch(viewer.PartLive)
+	defer v.shared.guard.Catch(viewer.PartLive)
 	v.flight++
-	v.scope.touched = true
-	v.scope.camera = v.scope.camera.Zoom(math.Exp(-float64(e.Scrolled.DY) * 0.006))
+	v.shared.touched = true
+	v.shared.camera = v.shared.camera.Zoom(math.Exp(-float64(e.Scrolled.DY) * 0.006))
 	v.ask(true)
 }
 
@@ -93,7 +94,7 @@ func (v *view3D) pick(p fyne.Position) (viewer.Hit, bool) {
 		return viewer.Hit{}, false
 	}
 	f := v.now()
-	from, d := v.scope.camera.Ray(float64(p.X/s.Width), float64(p.Y/s.Height), v.aspect())
+	from, d := v.shared.camera.Ray(float64(p.X/s.Width), float64(p.Y/s.Height), v.aspect())
 	return f.Pick(from, d)
 }
 
@@ -101,9 +102,9 @@ func (v *view3D) pick(p fyne.Position) (viewer.Hit, bool) {
 // latest place.
 func (v *view3D) now() viewer.Frame {
 	f := v.frame
-	f.Camera, f.Stage, f.Apart = v.scope.camera, v.scope.stage, v.scope.apart
+	f.Camera, f.Stage, f.Apart = v.shared.camera, v.shared.stage, v.shared.apart
 	f.Caps = nil
-	if cuts := v.scope.cuts(v.result); len(cuts) > 0 {
+	if cuts := v.shared.cuts(v.result); len(cuts) > 0 {
 		f.Caps = &viewer.Caps{Cuts: cuts}
 	}
 	return f
@@ -114,7 +115,7 @@ const doubleWithin = 450 * time.Millisecond
 
 // Tapped chooses the part under the pointer, or measures; a second tap edits it.
 func (v *view3D) Tapped(e *fyne.PointEvent) {
-	defer v.scope.guard.Catch(viewer.PartLive)
+	defer v.shared.guard.Catch(viewer.PartLive)
 	if v.tape.on {
 		v.measureAt(e.Position)
 		return
@@ -143,7 +144,7 @@ func (v *view3D) MouseOut() { v.tellReadout("") }
 
 // MouseMoved reads out what is under the pointer.
 func (v *view3D) MouseMoved(e *desktop.MouseEvent) {
-	defer v.scope.guard.Catch(viewer.PartLive)
+	defer v.shared.guard.Catch(viewer.PartLive)
 	if v.plain {
 		return
 	}
@@ -155,7 +156,7 @@ func (v *view3D) MouseMoved(e *desktop.MouseEvent) {
 		v.tellReadout("")
 		return
 	}
-	v.tellReadout(textf("%s, level %s", text(hit.Part.Name), signedLevel(hit.At.Z(), v.result)))
+	v.tellReadout(textf("%s, level %s", text(hit.Part.Name), unit.SignedLevel(hit.At.Z(), v.result.Settled.Units)))
 }
 
 func (v *view3D) tellReadout(s string) {

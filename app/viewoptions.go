@@ -46,26 +46,26 @@ type viewSettings struct {
 
 // viewOptions opens what else can be set about the picture.
 func (w *mainWindow) viewOptions(b *toolButton) *toolButton {
-	check := func(label string, on func(*scope) *bool) *widget.Check {
-		return widget.NewCheck(text(label), func(v bool) { w.scope.change(func(s *scope) { *on(s) = v }) })
+	check := func(label string, on func(*sharedView) *bool) *widget.Check {
+		return widget.NewCheck(text(label), func(v bool) { w.shared.change(func(s *sharedView) { *on(s) = v }) })
 	}
 	v := &w.settings
 	v.lights = widget.NewRadioGroup([]string{text("Daylight"), text("Evening light")}, nil)
 	v.lights.Horizontal, v.lights.Required = true, true
 	v.lights.OnChanged = func(chosen string) {
-		w.scope.change(func(s *scope) {
+		w.shared.change(func(s *sharedView) {
 			s.light = viewer.LightDay
 			if chosen == v.lights.Options[1] {
 				s.light = viewer.LightEvening
 			}
 		})
 	}
-	v.wet = check("Wet floor", func(s *scope) *bool { return &s.wet })
-	v.dimensions = check("Dimensions at the cut", func(s *scope) *bool { return &s.dimensions })
-	v.motion = check("Smooth motion", func(s *scope) *bool { return &s.motion })
+	v.wet = check("Wet floor", func(s *sharedView) *bool { return &s.wet })
+	v.dimensions = check("Dimensions at the cut", func(s *sharedView) *bool { return &s.dimensions })
+	v.motion = check("Smooth motion", func(s *sharedView) *bool { return &s.motion })
 	v.apart = widget.NewSlider(0, 1)
 	v.apart.Step = 0.02
-	v.apart.OnChanged = func(apart float64) { w.scope.change(func(s *scope) { s.apart = apart }) }
+	v.apart.OnChanged = func(apart float64) { w.shared.change(func(s *sharedView) { s.apart = apart }) }
 	content := container.NewVBox(v.lights, v.wet, v.dimensions, v.motion, widget.NewLabel(text("Layers drawn apart")), v.apart)
 	b.OnTapped = w.guard.Wrap(partWindow, func() {
 		popup := widget.NewPopUp(content, w.window.Canvas())
@@ -87,12 +87,12 @@ func (w *mainWindow) resetView() {
 func (w *mainWindow) setView(to viewState) {
 	w.view.flight++
 	w.view.arriving = 0
-	w.scope.change(func(s *scope) { s.viewState = to })
+	w.shared.change(func(s *sharedView) { s.viewState = to })
 }
 
 // centreCut brings the planes of the cut back to their own places.
 func (w *mainWindow) centreCut() {
-	w.scope.setMode(w.scope.mode)
+	w.shared.setMode(w.shared.mode)
 	w.section.fit()
 }
 
@@ -102,7 +102,7 @@ func cutModes() []cutMode { return []cutMode{cutDrain, cutRun, cutCorner} }
 // showState brings every tool to the view's state. The tools do not tell of it,
 // as nobody used them.
 func (w *mainWindow) showState() {
-	s, v := &w.scope.viewState, &w.settings
+	s, v := &w.shared.viewState, &w.settings
 	showChecked(w.cutCheck, s.cutOn)
 	showChecked(v.wet, s.wet)
 	showChecked(v.dimensions, s.dimensions)

@@ -94,22 +94,22 @@ func TestShowroomGivesAllBack(t *testing.T) {
 	w, _ := openWindow(t, Options{File: "../assets/demos/6-cannot-be-built.json"})
 	until(t, "the job", func() bool { return !w.replaced })
 	w.view.Resize(fyne.NewSize(300, 200))
-	before := other(w.scope.viewState)
+	before := other(w.shared.viewState)
 	before.placed, before.touched = true, true
 	f := w.change.Result.Findings[0]
 	before.mark, before.marked = w.markOf(f), f.Key()
 	w.setView(before)
 	w.openShowroom()
-	s := w.scope.viewState
+	s := w.shared.viewState
 	if s.cutOn || s.look != viewer.LookFinished || s.apart != 0 || s.stage != buildup.StageTile || s.chosen != "" || s.mark != nil || s.measuring || s.water {
 		t.Errorf("the showroom is technical: %+v", s)
 	}
-	inside := other(other(w.scope.viewState))
+	inside := other(other(w.shared.viewState))
 	inside.placed = true
 	w.setView(inside)
 	w.closeShowroom()
 	settle(t)
-	if d := differences(before, w.scope.viewState); len(d) > 0 {
+	if d := differences(before, w.shared.viewState); len(d) > 0 {
 		t.Errorf("the showroom keeps %v", d)
 	}
 	toolsFollow(t, w)
@@ -125,7 +125,7 @@ func TestNewAndOpenBeginAsUsual(t *testing.T) {
 		"Open":                func() { w.openFile("../assets/demos/3-let-in-between-joists.json") },
 		"New in the showroom": func() { w.openShowroom(); w.begin(job.New()) },
 	} {
-		old := other(w.scope.viewState)
+		old := other(w.shared.viewState)
 		old.placed = true
 		w.setView(old)
 		begin()
@@ -135,7 +135,7 @@ func TestNewAndOpenBeginAsUsual(t *testing.T) {
 		}
 		want := usualView()
 		want.placed, want.camera = true, w.view.cameraFor(viewer.ViewCut)
-		if d := differences(want, w.scope.viewState); len(d) > 0 {
+		if d := differences(want, w.shared.viewState); len(d) > 0 {
 			t.Errorf("%s keeps %v", name, d)
 		}
 		toolsFollow(t, w)
@@ -145,11 +145,11 @@ func TestNewAndOpenBeginAsUsual(t *testing.T) {
 // A file that cannot be opened leaves the view as it is.
 func TestBadFileLeavesTheView(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	old := other(w.scope.viewState)
+	old := other(w.shared.viewState)
 	old.placed = true
 	w.setView(old)
 	w.openFile("no such file.json")
-	if d := differences(old, w.scope.viewState); len(d) > 0 {
+	if d := differences(old, w.shared.viewState); len(d) > 0 {
 		t.Errorf("%v is lost", d)
 	}
 }
@@ -159,10 +159,10 @@ func TestToolsFollowTheState(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	toolsFollow(t, w)
 	for range 4 {
-		s := other(w.scope.viewState)
+		s := other(w.shared.viewState)
 		s.placed = true
 		w.setView(s)
-		if d := differences(s, w.scope.viewState); len(d) > 0 {
+		if d := differences(s, w.shared.viewState); len(d) > 0 {
 			t.Errorf("showing the state changes %v", d)
 		}
 		toolsFollow(t, w)
@@ -172,7 +172,7 @@ func TestToolsFollowTheState(t *testing.T) {
 // toolsFollow holds every tool against the state.
 func toolsFollow(t *testing.T, w *mainWindow) {
 	t.Helper()
-	s := w.scope.viewState
+	s := w.shared.viewState
 	lights := map[viewer.Light]string{viewer.LightDay: "Daylight", viewer.LightEvening: "Evening light"}
 	looks := map[viewer.Look]string{viewer.LookFinished: "Finished", viewer.LookTechnical: "Technical", viewer.LookThrough: "See through", viewer.LookHeights: "Heights"}
 	for _, c := range []struct {
@@ -200,13 +200,13 @@ func TestCutComesBack(t *testing.T) {
 		"the button":            func() { buttonCalled(w.main, "Centre cut").OnTapped() },
 		"the key":               func() { w.keys.plain(&fyne.KeyEvent{Name: fyne.Key0}) },
 	} {
-		w.scope.drag(w.change.Result, planeDrain, 180)
-		if w.scope.offsetMM[planeDrain] == 0 {
+		w.shared.drag(w.change.Result, planeDrain, 180)
+		if w.shared.offsetMM[planeDrain] == 0 {
 			t.Fatal("the cut is not dragged")
 		}
 		back()
-		if w.scope.offsetMM != [planes]float64{} || w.scope.draggedMM != [planes]float64{} {
-			t.Errorf("%s leaves the cut at %v", name, w.scope.offsetMM)
+		if w.shared.offsetMM != [planes]float64{} || w.shared.draggedMM != [planes]float64{} {
+			t.Errorf("%s leaves the cut at %v", name, w.shared.offsetMM)
 		}
 	}
 }
@@ -217,7 +217,7 @@ func TestCutStaysInTheRoom(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	r := w.change.Result
 	both := func(plane int) bool {
-		c := w.scope.plane(w.change.Result, plane)
+		c := w.shared.plane(w.change.Result, plane)
 		low, high := math.Inf(1), math.Inf(-1)
 		for _, p := range w.change.Result.Settled.Room.Outline {
 			side := c.Side([3]float64{p.X(), p.Y(), c.Origin.Z()})
@@ -227,29 +227,29 @@ func TestCutStaysInTheRoom(t *testing.T) {
 	}
 	for _, mode := range cutModes() {
 		for _, by := range []float64{50000, -50000} {
-			w.scope.setMode(mode)
-			for _, plane := range w.scope.active() {
-				w.scope.drag(r, plane, by)
+			w.shared.setMode(mode)
+			for _, plane := range w.shared.active() {
+				w.shared.drag(r, plane, by)
 				if !both(plane) {
 					t.Errorf("%s: dragged by %v plane %d leaves the room", mode, by, plane)
 				}
-				at := w.scope.offsetMM[plane]
-				w.scope.drag(r, plane, -math.Copysign(60, by))
-				if moved := w.scope.offsetMM[plane] - at; math.Abs(moved) < 60-2*snapWithinMM || moved*by > 0 {
+				at := w.shared.offsetMM[plane]
+				w.shared.drag(r, plane, -math.Copysign(60, by))
+				if moved := w.shared.offsetMM[plane] - at; math.Abs(moved) < 60-2*snapWithinMM || moved*by > 0 {
 					t.Errorf("%s: dragged back by 60 it moves by %v", mode, moved)
 				}
 			}
 			for range 800 {
-				w.scope.nudge(r, math.Copysign(10, by))
+				w.shared.nudge(r, math.Copysign(10, by))
 			}
-			if !both(w.scope.active()[0]) {
+			if !both(w.shared.active()[0]) {
 				t.Errorf("%s: nudged by %v it leaves the room", mode, by)
 			}
 		}
 	}
-	w.scope.setMode(cutDrain)
-	w.scope.drag(r, planeDrain, 50000)
-	w.scope.offsetMM[planeDrain], w.scope.draggedMM[planeDrain] = 5000, 5000 // as in a larger room
+	w.shared.setMode(cutDrain)
+	w.shared.drag(r, planeDrain, 50000)
+	w.shared.offsetMM[planeDrain], w.shared.draggedMM[planeDrain] = 5000, 5000 // as in a larger room
 	w.desk.Do(edit.Of("Test", func(j *job.Job) { j.Name += "." }))
 	until(t, "the change", func() bool { return w.change.Result.Settled.Name != r.Settled.Name })
 	if !both(planeDrain) {

@@ -75,12 +75,12 @@ type mainWindow struct {
 	app      fyne.App
 	window   fyne.Window
 	options  Options
-	look     *look
+	theme    *appTheme
 	desk     *desk.Desk
 	guard    *guard.Guard
 	faults   *faults
 	demos    []assets.Demo
-	scope    *scope
+	shared   *sharedView
 	settings viewSettings
 	inputs   *inputs
 	view     *view3D
@@ -143,7 +143,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &mainWindow{keepSoon: make(chan struct{}, 1), app: a, options: o, look: newLook(o.Dark || a.Preferences().Bool("dark")), demos: demos, replaced: true}
+	w := &mainWindow{keepSoon: make(chan struct{}, 1), app: a, options: o, theme: newAppTheme(o.Dark || a.Preferences().Bool("dark")), demos: demos, replaced: true}
 	unguarded := o.Do
 	if unguarded == nil {
 		unguarded = fyne.Do
@@ -151,8 +151,8 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.keys = newWindowKeys()
 	w.guard = guard.New(func(f guard.Fault) { w.faults.report(f) }, o.Probe)
 	do := func(f func()) { unguarded(w.guard.Wrap(partChange, f)) }
-	w.scope = newScope(do, w.guard)
-	a.Settings().SetTheme(w.look)
+	w.shared = newSharedView(do, w.guard)
+	a.Settings().SetTheme(w.theme)
 	w.folder = o.ConfigFolder
 	w.window = a.NewWindow("Underfall")
 	if w.desk, err = desk.New(demos[0].Job, packs, do, w.guard); err != nil {
@@ -174,20 +174,20 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 			return nil, err
 		}
 	}
-	w.view = newView3D(w.scope, w.look, painters[4])
+	w.view = newView3D(w.shared, w.theme, painters[4])
 	w.view.edit = w.editPart
-	w.section = newDrawingView(drawSection, w.desk, w.keys, w.scope, w.look, painters[0])
-	w.plan = newDrawingView(drawPlan, w.desk, w.keys, w.scope, w.look, painters[1])
-	w.long = newDrawingView(drawLong, w.desk, w.keys, w.scope, w.look, painters[2])
+	w.section = newDrawingView(drawSection, w.desk, w.keys, w.shared, w.theme, painters[0])
+	w.plan = newDrawingView(drawPlan, w.desk, w.keys, w.shared, w.theme, painters[1])
+	w.long = newDrawingView(drawLong, w.desk, w.keys, w.shared, w.theme, painters[2])
 	w.jobPanel = newJobPanel(w.desk, w.keys)
 	w.inputs = newInputs(w.desk, w.keys, w.jobPanel.object())
-	w.findings = newFindingsPanel(w.look, w.goToFinding)
+	w.findings = newFindingsPanel(w.theme, w.goToFinding)
 	w.levels = newLevelsPanel(w.goToLevel)
 	w.checks = newChecksPanel(w.goToCheck)
 	w.chances = chances{do: do, guard: w.guard, show: w.findings.showRisks}
-	w.runs = newRunsPanel(w.desk, w.look, painters[3], do, w.guard)
+	w.runs = newRunsPanel(w.desk, w.theme, painters[3], do, w.guard)
 	w.water = newWaterPanel(func(on bool) {
-		w.scope.change(func(s *scope) { s.water = on })
+		w.shared.change(func(s *sharedView) { s.water = on })
 		w.log("water %v", on)
 	})
 	w.status, w.message, w.keepNotice = widget.NewLabel(""), widget.NewLabel(""), paragraph("")
@@ -195,10 +195,12 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.keepNotice.Hide()
 	w.status.Truncation, w.message.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
 	w.view.readout, w.section.readout, w.plan.readout, w.long.readout = w.status.SetText, w.status.SetText, w.status.SetText, w.status.SetText
-	choose := func(part string) { w.scope.change(func(s *scope) { s.chosen = part }); w.tellChosen() }
+	choose := func(part string) { w.shared.change(func(s *sharedView) { s.chosen = part }); w.tellChosen() }
 	w.view.choose, w.section.choose, w.plan.choose, w.long.choose = choose, choose, choose, choose
 	started := time.Now()
-	w.scope.listener = append(w.scope.listener, func() { w.log("cut %v %s %.1f", w.scope.cutOn, w.scope.mode, w.scope.offsetMM[w.scope.active()[0]]) })
+	w.shared.listener = append(w.shared.listener, func() {
+		w.log("cut %v %s %.1f", w.shared.cutOn, w.shared.mode, w.shared.offsetMM[w.shared.active()[0]])
+	})
 	w.view.started = func(err error) {
 		if err != nil {
 			w.log("3d off: %v", err)
@@ -215,7 +217,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	}
 	w.main = w.layout()
 	w.showState()
-	w.scope.listener = append(w.scope.listener, w.showState)
+	w.shared.listener = append(w.shared.listener, w.showState)
 	w.window.SetContent(w.main)
 	w.shortcuts()
 	w.desk.Subscribe(w.follow)
@@ -250,7 +252,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	w.stageAt = widget.NewLabel("")
 	w.stage.OnChanged = func(v float64) {
 		w.view.arrive(buildup.Stage(v))
-		w.log("stage %s", w.scope.stage)
+		w.log("stage %s", w.shared.stage)
 	}
 	centre := widget.NewButton(text("Centre cut"), w.guard.Wrap(partWindow, func() { w.centreCut(); w.release() }))
 	centre.Importance = widget.LowImportance
@@ -313,7 +315,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		w.release()
 	}
 	w.cutCheck = widget.NewCheck(text("Cut"), func(on bool) {
-		w.scope.change(func(s *scope) { s.cutOn = on })
+		w.shared.change(func(s *sharedView) { s.cutOn = on })
 		// What was cut away hides what the whole should be looked at from.
 		if on {
 			w.view.view(viewer.ViewCut)
@@ -328,17 +330,17 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	}
 	// Choosing the mode that is chosen brings its planes back to their places.
 	w.cutMode = widget.NewSelect(modes, func(string) {
-		w.scope.setMode(cutModes()[w.cutMode.SelectedIndex()])
+		w.shared.setMode(cutModes()[w.cutMode.SelectedIndex()])
 		w.section.fit()
 		w.view.view(viewer.ViewCut)
 		w.release()
 	})
 	w.looks = widget.NewSelect([]string{text("Finished"), text("Technical"), text("See through"), text("Heights")}, func(string) {
-		w.scope.change(func(s *scope) { s.look = viewer.Look(w.looks.SelectedIndex()) })
-		w.log("look %d", w.scope.look)
+		w.shared.change(func(s *sharedView) { s.look = viewer.Look(w.looks.SelectedIndex()) })
+		w.log("look %d", w.shared.look)
 		w.release()
 	})
-	w.measure = button("Measure", theme.SearchIcon(), "Measure between two points (Ctrl-M)", func() { w.setMeasuring(!w.scope.measuring) })
+	w.measure = button("Measure", theme.SearchIcon(), "Measure between two points (Ctrl-M)", func() { w.setMeasuring(!w.shared.measuring) })
 	fitted := func(n float32, o fyne.CanvasObject) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, 36), o)
 	}
@@ -356,13 +358,13 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 func (w *mainWindow) release() {
 	// Not at once: a list of choices gives the focus back when it closes. From
 	// another goroutine, as the queue may be this one's own.
-	w.guard.Go(partChange, func() { w.scope.do(func() { w.window.Canvas().Unfocus() }) })
+	w.guard.Go(partChange, func() { w.shared.do(func() { w.window.Canvas().Unfocus() }) })
 }
 
 // follow brings every view to the desk's state.
 func (w *mainWindow) follow(c desk.Change) {
 	select {
-	case <-w.scope.closed: // nothing is begun again
+	case <-w.shared.closed: // nothing is begun again
 		return
 	default:
 	}
@@ -371,7 +373,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	fit := w.replaced && len(r.Problems) == 0
 	if len(r.Problems) == 0 {
 		w.replaced = false
-		w.scope.keepInRoom(r)
+		w.shared.keepInRoom(r)
 		w.view.setResult(r, fit)
 		w.section.setResult(r, fit)
 		w.plan.setResult(r, fit)
@@ -441,7 +443,7 @@ func (w *mainWindow) panelsSoon() {
 		return
 	}
 	w.panelsDue = true
-	w.panelsWait = w.guard.After(wait, partChange, func() { w.scope.do(w.showPanels) })
+	w.panelsWait = w.guard.After(wait, partChange, func() { w.shared.do(w.showPanels) })
 }
 
 func (w *mainWindow) showPanels() {
@@ -464,7 +466,7 @@ func (w *mainWindow) showPanels() {
 func (w *mainWindow) headline(c desk.Change) string {
 	r := c.Result
 	u := r.Settled.Units
-	s := textf("Tile at the drain %s", signedLevel(r.Heights.TileMM, r))
+	s := textf("Tile at the drain %s", unit.SignedLevel(r.Heights.TileMM, r.Settled.Units))
 	worst := 0.0
 	for _, e := range r.Heights.Edges(r.Settled, r.Layout) {
 		if v := e.WorstStepMM(); v*v > worst*worst {
@@ -491,7 +493,7 @@ func (w *mainWindow) setMeasuring(on bool) {
 	if on {
 		w.status.SetText(text("Click two points of the drawing or the picture; corners attract."))
 	}
-	w.scope.change(func(s *scope) { s.measuring = on })
+	w.shared.change(func(s *sharedView) { s.measuring = on })
 	w.log("measure %v", on)
 }
 
@@ -509,10 +511,10 @@ func (w *mainWindow) showMeasuring(on bool) {
 }
 
 func (w *mainWindow) toggleTheme() {
-	w.look.dark = !w.look.dark
-	w.app.Preferences().SetBool("dark", w.look.dark)
-	w.app.Settings().SetTheme(w.look)
+	w.theme.dark = !w.theme.dark
+	w.app.Preferences().SetBool("dark", w.theme.dark)
+	w.app.Settings().SetTheme(w.theme)
 	w.findings.show(w.change.Result)
-	w.scope.change(func(*scope) {})
-	w.log("dark %v", w.look.dark)
+	w.shared.change(func(*sharedView) {})
+	w.log("dark %v", w.theme.dark)
 }

@@ -343,10 +343,10 @@ func TestFindingMovesTheCut(t *testing.T) {
 	card := w.findings.cards[1]
 	card.Tapped(nil)
 	f := card.group.findings[0]
-	if side := w.scope.cut(w.change.Result).Side(f.Measurement.At); side > 1e-6 || side < -1e-6 {
+	if side := w.shared.cut(w.change.Result).Side(f.Measurement.At); side > 1e-6 || side < -1e-6 {
 		t.Errorf("the cut passes %v from the finding", side)
 	}
-	if w.scope.mark == nil || !card.details.Visible() || !strings.Contains(log.String(), "finding "+f.Rule.ID) {
+	if w.shared.mark == nil || !card.details.Visible() || !strings.Contains(log.String(), "finding "+f.Rule.ID) {
 		t.Error("the finding is not marked, opened or logged")
 	}
 }
@@ -354,8 +354,8 @@ func TestFindingMovesTheCut(t *testing.T) {
 func TestStageSlider(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.stage.SetValue(float64(buildup.StageWaste))
-	if w.scope.stage != buildup.StageWaste || w.stageAt.Text != "Trap and waste" {
-		t.Errorf("stage %v, label %q", w.scope.stage, w.stageAt.Text)
+	if w.shared.stage != buildup.StageWaste || w.stageAt.Text != "Trap and waste" {
+		t.Errorf("stage %v, label %q", w.shared.stage, w.stageAt.Text)
 	}
 }
 
@@ -428,16 +428,16 @@ func TestMeasure(t *testing.T) {
 func TestCameraMoves(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.view.Resize(fyne.NewSize(500, 300))
-	until(t, "the first camera", func() bool { return w.scope.placed })
-	before := w.scope.camera
+	until(t, "the first camera", func() bool { return w.shared.placed })
+	before := w.shared.camera
 	w.view.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
 	w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(30, 10)})
 	w.view.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, 20)})
-	if w.scope.camera == before || w.scope.camera.DistanceMM >= before.DistanceMM {
+	if w.shared.camera == before || w.shared.camera.DistanceMM >= before.DistanceMM {
 		t.Error("the camera did not move")
 	}
 	w.view.view(viewer.ViewPlan)
-	until(t, "the flight", func() bool { return w.scope.camera.Pitch > 1.5 })
+	until(t, "the flight", func() bool { return w.shared.camera.Pitch > 1.5 })
 }
 
 // Every panel is laid out for every demo, at both sizes and in both themes.
@@ -704,7 +704,7 @@ func TestWithout3D(t *testing.T) {
 	tests[t] = q
 	defer delete(tests, t)
 	g := guard.New(func(f guard.Fault) { t.Error(f) }, nil)
-	v := newView3D(newScope(q.do, g), newLook(false), nil)
+	v := newView3D(newSharedView(q.do, g), newAppTheme(false), nil)
 	defer v.close()
 	v.tellOff(os.ErrNotExist)
 	until(t, "the notice", func() bool { return v.notice.Visible() })

@@ -7,6 +7,7 @@
 package geometry
 
 import (
+	"context"
 	"fmt"
 
 	"underfall/geometry/assembly"
@@ -15,6 +16,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/measure"
+	"underfall/geometry/parallel"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -32,16 +34,6 @@ type Built struct {
 	Regrids []plan.Regrid
 }
 
-// build makes the bodies of a levelled job. Where the shaper fails parts are
-// missing and what comes out must not be used.
-func build(l stage.Levelled, sh *plan.Shaper) Built {
-	b := Built{Levelled: l, Floor: l.BuildUp(), Joists: l.Crossings()}
-	b.Assembly = assembly.Assemble(l.Settled, l.Layout, l.Heights, b.Floor, b.Joists, sh)
-	b.Regrids = sh.Regrids()
-	b.Schedule = chance.Spread(l, b.Floor.Schedule())
-	return b
-}
-
 // Judged is what is measured of a built job, and what the rules say of it.
 type Judged struct {
 	Water    measure.Water
@@ -49,12 +41,31 @@ type Judged struct {
 	Findings []rule.Finding
 }
 
-// judge measures a built job and holds it against its rules.
-func judge(b Built) Judged {
-	j := Judged{Water: measure.WaterOf(b.Levelled)}
-	j.Measured = measure.All(b.Levelled, b.Floor, b.Joists, j.Water)
-	j.Findings = b.Pack.Judge(j.Measured)
-	return j
+// buildAndJudge takes a levelled job through the last two stages. What is measured
+// needs layers and cuts and no bodies, so both go side by side. Where the shaper
+// fails parts are missing and what comes out must not be used. The error is a fault
+// of the program.
+func buildAndJudge(l stage.Levelled, sh *plan.Shaper) (b Built, j Judged, err error) {
+	b = Built{Levelled: l, Floor: l.BuildUp(), Joists: l.Crossings()}
+	tasks := []func() error{
+		func() (err error) {
+			b.Assembly, err = assembly.Assemble(l.Settled, l.Layout, l.Heights, b.Floor, b.Joists, sh)
+			b.Regrids = sh.Regrids()
+			return err
+		},
+		func() error {
+			b.Schedule = chance.Spread(l, b.Floor.Schedule())
+			return nil
+		},
+		func() error {
+			j.Water = measure.WaterOf(l)
+			j.Measured = measure.All(l, b.Floor, b.Joists, j.Water)
+			j.Findings = l.Pack.Judge(j.Measured)
+			return nil
+		},
+	}
+	err = parallel.Each(context.Background(), len(tasks), func(i int) error { return tasks[i]() })
+	return b, j, err
 }
 
 // Result is everything worked out from one job.
@@ -79,7 +90,7 @@ func evaluate(j job.Job, pack rule.Pack, sh *plan.Shaper) (r Result) {
 	// A fault in the program must not take the user's work with it.
 	defer func() {
 		if fault := recover(); fault != nil {
-			r = refused(job.Problems{{Path: "job", Reason: fmt.Sprintf("cannot be worked out as it stands; change the last value a little (%v)", fault)}})
+			r = refused(faulty(fault))
 		}
 	}()
 	if p := j.Validate(); len(p) > 0 {
@@ -89,11 +100,22 @@ func evaluate(j job.Job, pack rule.Pack, sh *plan.Shaper) (r Result) {
 	if p := stage.Misshapen(sh); p != nil {
 		return refused(p)
 	}
-	built := build(placed.Level(), sh)
+	built, judged, err := buildAndJudge(placed.Level(), sh)
+	if err != nil {
+		return refused(faulty(err))
+	}
 	if p := stage.Misshapen(sh); p != nil {
 		return refused(p)
 	}
-	return Result{Stated: j, Built: built, Judged: judge(built)}
+	return Result{Stated: j, Built: built, Judged: judged}
+}
+
+// faulty is the refusal of a job that the program breaks on.
+func faulty(fault any) job.Problems {
+	if f, ok := fault.(*parallel.Fault); ok {
+		fault = f.What
+	}
+	return job.Problems{{Path: "job", Reason: fmt.Sprintf("cannot be worked out as it stands; change the last value a little (%v)", fault)}}
 }
 
 // Stops tells whether any finding stops the job.

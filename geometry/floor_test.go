@@ -45,12 +45,8 @@ func TestFloorIsOne(t *testing.T) {
 		parts := bodiesOf(r)
 		low, high, _ := r.Layout.Room.Bounds()
 		for range 15 {
-			// Whole millimetres: small numbers are drawn most, and those near a wall
-			// would be left out.
-			within := func(from, to float64, label string) float64 {
-				return from + 2.37 + float64(rapid.IntRange(0, int(to-from)-4).Draw(t, label))
-			}
-			p := plan.Point{within(low.X(), high.X(), "x"), within(low.Y(), high.Y(), "y")}
+			share := rapid.IntRange(1, 996)
+			p := plan.Point{low.X() + (high.X()-low.X())*float64(share.Draw(t, "x"))/997, low.Y() + (high.Y()-low.Y())*float64(share.Draw(t, "y"))/997}
 			if !demotest.WellInside(r.Layout.Room, p, 1) {
 				continue
 			}
@@ -62,22 +58,17 @@ func TestFloorIsOne(t *testing.T) {
 				if c.BottomMM != stack[i].TopMM || c.TopMM <= c.BottomMM {
 					t.Fatalf("at %v layer %d lies from %v to %v on one that ends at %v", p, i, c.BottomMM, c.TopMM, stack[i].TopMM)
 				}
-				bottom, top, border := math.Inf(1), math.Inf(-1), false
+				bottom, top, onEdge := math.Inf(1), math.Inf(-1), false
 				for _, body := range parts[c.Kind.Facts().PartID] {
 					region := body.Sheet.Region()
-					switch {
-					case demotest.WellInside(region, p, 0.01):
+					for _, by := range []plan.Point{{0.01, 0}, {-0.01, 0}, {0, 0.01}, {0, -0.01}} {
+						onEdge = onEdge || region.Contains(p.Add(by), 0) != region.Contains(p, 0)
+					}
+					if region.Contains(p, 0) {
 						bottom, top = math.Min(bottom, body.Bottom.At(p)), math.Max(top, body.Top.At(p))
-					case region.Contains(p, 0.01):
-						border = true
 					}
 				}
-				if border {
-					continue // of one shell and perhaps no border of the next
-				}
-				// Boards are cut back by the leeway on all sides of the drain: at its
-				// corners by the diagonal.
-				if bottom > top || r.Layout.Drain.Contains(p, r.Settled.Base.ChannelLeewayMM*math.Sqrt2+0.01) {
+				if onEdge || bottom > top || r.Layout.Drain.Contains(p, math.Sqrt2*r.Settled.Base.ChannelLeewayMM+0.01) {
 					continue // sawn out, by the drain, behind the wall's tile, or a ramp
 				}
 				if math.Abs(top-c.TopMM) > 1e-6 || math.Abs(bottom-c.BottomMM) > 1e-6 {
@@ -141,7 +132,7 @@ func TestTheFloorStandsOnItsHighSpots(t *testing.T) {
 	flat.SpotLevels[4].LevelMM = 0
 	spread := func(j job.Job) float64 {
 		for _, row := range geometry.Evaluate(j, packs(t)["UK"]).Schedule {
-			if row.Label == "Structural floor, highest under the shower" {
+			if row.Label() == "Structural floor, highest under the shower" {
 				return row.Worst
 			}
 		}

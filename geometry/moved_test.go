@@ -52,7 +52,7 @@ func told(r geometry.Result) []one {
 		out = append(out, one{"found " + f.Rule.ID, name(f.Measurement.Subject), f.Measurement.Value, f.Measurement.At})
 	}
 	for _, row := range r.Schedule {
-		label := row.Label
+		label := row.Label()
 		if strings.HasPrefix(label, "Plane ") {
 			label = "Plane, fall"
 		}

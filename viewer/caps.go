@@ -92,7 +92,7 @@ func takenBy(cut, other solid.Cut) plan.Region {
 }
 
 func newCapFace(r geometry.Result, a section.Area, sheet solid.Sheet, cut solid.Cut, hatchMM float64) capFace {
-	f := capFace{colour: MaterialColour(a.Material)}
+	f := capFace{colour: materialColour(a.Material)}
 	for _, p := range r.Assembly.Parts {
 		if p.ID == a.PartID {
 			f.stage, f.wall = p.Stage, p.Wall
@@ -150,8 +150,8 @@ func (c *Caps) passes() [][2]clip {
 	return [][2]clip{{keep(c.Cuts[0], 1), everything()}, {keep(c.Cuts[0], -1), keep(c.Cuts[1], 1)}}
 }
 
-// takes tells whether the cuts take a place away.
-func takes(cuts []solid.Cut, p [3]float64) bool {
+// cutAway tells whether the cuts take a place away.
+func cutAway(cuts []solid.Cut, p [3]float64) bool {
 	if len(cuts) == 0 {
 		return false
 	}

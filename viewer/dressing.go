@@ -215,7 +215,7 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 	l := r.Layout
 	var edge layout.Edge
 	score := -1.0
-	drainSide := map[job.FallKind]layout.Side{job.FallBack: layout.Back, job.FallLeft: layout.Left, job.FallRight: layout.Right, job.FallFront: layout.Front}[r.Settled.Former.Fall]
+	drainSide, _ := layout.DrainSide(r.Settled.Former.Fall)
 	for _, e := range l.Edges {
 		if e.Wall < 0 || e.LengthMM() < 500 {
 			continue

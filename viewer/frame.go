@@ -85,8 +85,8 @@ func (f Frame) lift(stage buildup.Stage, wall int) float64 {
 	return up
 }
 
-// there tells whether a body is in the frame at all.
-func (f Frame) there(b Body, eye mgl64.Vec3) bool {
+// shows tells whether a body is in the frame at all.
+func (f Frame) shows(b Body, eye mgl64.Vec3) bool {
 	if b.Part.Stage > f.Stage || b.hiddenFrom(eye) {
 		return false
 	}
@@ -103,10 +103,10 @@ func (f Frame) solidIn(b Body) bool {
 	if f.Look != LookThrough {
 		return b.surface.alpha == 1
 	}
-	switch b.Part.Material {
-	case material.Plastic, material.Metal, material.Water, material.Timber:
+	switch b.Part.Material.Glass() {
+	case material.Solid:
 		return true
-	case material.Concrete, material.Masonry, material.StudWall:
+	case material.SolidIfBare:
 		return b.Part.Stage == buildup.StageBare
 	}
 	return false
@@ -115,7 +115,7 @@ func (f Frame) solidIn(b Body) bool {
 // castsShadow tells whether a body keeps the light of a direction off others:
 // not the ceiling, and not the walls the light comes in through.
 func (f Frame) castsShadow(b Body, eye, from mgl64.Vec3) bool {
-	return !b.ceiling && b.surface.alpha == 1 && f.there(b, eye) && b.outward.Dot(from) <= 0
+	return !b.ceiling && b.surface.alpha == 1 && f.shows(b, eye) && b.outward.Dot(from) <= 0
 }
 
 // lineWidth is a width for the picture's size: the same share of a large still

@@ -1,10 +1,8 @@
 package viewer
 
 import (
-	"fmt"
 	"image/color"
 	"math"
-	"strconv"
 
 	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
@@ -22,7 +20,7 @@ type surface struct {
 
 // surfaceOf is how a part looks when it is finished.
 func surfaceOf(p assembly.Part, style job.Style) surface {
-	s := surface{colour: MaterialColour(p.Material), roughness: 0.75, alpha: 1}
+	s := surface{colour: materialColour(p.Material), roughness: float32(p.Material.Roughness()), alpha: 1}
 	switch {
 	case p.Finish != nil:
 		s.colour = parseColour(p.Finish.Colour)
@@ -32,10 +30,6 @@ func surfaceOf(p assembly.Part, style job.Style) surface {
 		s.roughness = 0.95
 	case p.Material == material.Metal:
 		return metalSurface(style.Metal)
-	case p.Material == material.Plastic:
-		s.roughness = 0.35
-	case p.Material == material.Water:
-		s.roughness = 0.05
 	}
 	return s
 }
@@ -64,70 +58,22 @@ func metalSurface(m job.MetalKind) surface {
 	return surface{[3]float32{0.56, 0.57, 0.58}, 0.32, 1, 1}
 }
 
-// materialHex is the colour a material is drawn in. The set is Underfall's own.
-func materialHex(m material.Material) string {
-	switch m {
-	case material.Concrete:
-		return "#b4b2ad"
-	case material.Timber:
-		return "#c99a5b"
-	case material.Deck:
-		return "#b98a52"
-	case material.Masonry:
-		return "#c9b3a3"
-	case material.StudWall:
-		return "#dcd6cb"
-	case material.Adhesive:
-		return "#8f8d88"
-	case material.BaseBoard:
-		return "#a9b6d6"
-	case material.FormerBody:
-		return "#c9b4d4"
-	case material.Membrane:
-		return "#1f7a6c"
-	case material.TileBed:
-		return "#a7a29a"
-	case material.Tile:
-		return "#6f8583"
-	case material.Screed:
-		return "#cfc6b8"
-	case material.Plastic:
-		return "#5b5f66"
-	case material.Metal:
-		return "#aab2b8"
-	case material.Water:
-		return "#5aa9dd"
-	}
-	return "#999999"
-}
-
-// MaterialColour is the colour of a material in linear light.
-func MaterialColour(m material.Material) [3]float32 { return parseColour(materialHex(m)) }
-
-// DisplayColour is the colour of a material on screen and paper.
-func DisplayColour(m material.Material) color.RGBA {
-	var out color.RGBA
-	if _, err := fmt.Sscanf(materialHex(m), "#%02x%02x%02x", &out.R, &out.G, &out.B); err != nil {
-		return color.RGBA{0x99, 0x99, 0x99, 255}
-	}
-	out.A = 255
-	return out
-}
+// materialColour is the colour of a material in linear light.
+func materialColour(m material.Material) [3]float32 { return linear(m.Colour()) }
 
 // parseColour turns #rrggbb into linear light; grey when it is no colour.
 func parseColour(hex string) [3]float32 {
-	out := [3]float32{0.3, 0.3, 0.3}
-	if len(hex) != 7 {
-		return out
+	c, ok := material.ParseColour(hex)
+	if !ok {
+		return [3]float32{0.3, 0.3, 0.3}
 	}
-	for i := range 3 {
-		v, err := strconv.ParseUint(hex[1+2*i:3+2*i], 16, 8)
-		if err != nil {
-			return [3]float32{0.3, 0.3, 0.3}
-		}
-		out[i] = float32(math.Pow(float64(v)/255, 2.2))
-	}
-	return out
+	return linear(c)
+}
+
+// linear is a colour of the screen in linear light.
+func linear(c color.RGBA) [3]float32 {
+	light := func(v uint8) float32 { return float32(math.Pow(float64(v)/255, 2.2)) }
+	return [3]float32{light(c.R), light(c.G), light(c.B)}
 }
 
 // untoned is the linear light that comes out of toning as a linear colour: the

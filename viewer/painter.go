@@ -102,7 +102,7 @@ func (p *painter) bodies(solid bool) {
 		uniformMatrix(p.Renderer, p.shadow, "matrix", &p.matrix)
 		p.setClip(p.shadow)
 		for i, b := range f.Scene.Bodies {
-			if p.bodyBuffers()[i].faces.count > 0 && f.there(b, p.eye) && f.solidIn(b) {
+			if p.bodyBuffers()[i].faces.count > 0 && f.shows(b, p.eye) && f.solidIn(b) {
 				gs.Uniform1f(p.shadow.GetUniformLocation("lift"), float32(f.lift(b.Part.Stage, b.Part.Wall)))
 				p.draw(p.bodyBuffers()[i].faces)
 			}
@@ -121,7 +121,7 @@ func (p *painter) bodies(solid bool) {
 		defer func() { gs.Disable(gls.BLEND); gs.DepthMask(true) }()
 	}
 	for i, b := range f.Scene.Bodies {
-		if p.bodyBuffers()[i].faces.count == 0 || !f.there(b, p.eye) || f.solidIn(b) != solid {
+		if p.bodyBuffers()[i].faces.count == 0 || !f.shows(b, p.eye) || f.solidIn(b) != solid {
 			continue
 		}
 		p.setBody(b)
@@ -258,7 +258,7 @@ func (p *painter) lines() {
 	}
 	faint := parseColour("#8f969b")
 	for i, b := range f.Scene.Bodies {
-		if b.dressing || !f.there(b, p.eye) {
+		if b.dressing || !f.shows(b, p.eye) {
 			continue
 		}
 		c := ink

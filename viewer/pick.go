@@ -29,7 +29,7 @@ func (f Frame) Pick(from, direction mgl64.Vec3) (Hit, bool) {
 		}
 		b.each(func(p, q, r, _ mgl64.Vec3) {
 			if t, ok := meetsTriangle(start, direction, p, q, r); ok && t < best {
-				if at := start.Add(direction.Mul(t)); !takes(f.cuts(), at) {
+				if at := start.Add(direction.Mul(t)); !cutAway(f.cuts(), at) {
 					best, hit, found = t, Hit{b.Part, at.Add(lift)}, true
 				}
 			}
@@ -50,7 +50,7 @@ func (f Frame) Corner(x, y, aspect, reach float64) (mgl64.Vec3, bool) {
 		lift := mgl64.Vec3{0, 0, f.lift(b.Part.Stage, b.Part.Wall)}
 		for i := 0; i+5 < len(b.edges); i += 3 {
 			p := mgl64.Vec3{float64(b.edges[i]), float64(b.edges[i+1]), float64(b.edges[i+2])}
-			if takes(f.cuts(), p) {
+			if cutAway(f.cuts(), p) {
 				continue
 			}
 			if px, py, ok := f.Camera.Project(p.Add(lift), aspect); ok {
@@ -80,7 +80,7 @@ func (s *Scene) pickLit(f Frame, from, direction, key mgl64.Vec3) (litHit, bool)
 		}
 		b.each(func(p, q, r, n mgl64.Vec3) {
 			if t, ok := meetsTriangle(from, direction, p, q, r); ok && t < best {
-				if at := from.Add(direction.Mul(t)); !takes(f.cuts(), at) && n.Dot(key) > 0 {
+				if at := from.Add(direction.Mul(t)); !cutAway(f.cuts(), at) && n.Dot(key) > 0 {
 					best, hit, found = t, litHit{at, n, b.surface.colour}, true
 				}
 			}

@@ -353,8 +353,8 @@ void main() {}`
 
 // lineVertex makes screen-space strips: both ends come with every corner.
 const lineVertex = `#version 330 core
-layout(location=0) in vec3 here;
-layout(location=1) in vec3 there;
+layout(location=0) in vec3 from;
+layout(location=1) in vec3 to;
 layout(location=2) in vec2 corner; // which end, which side
 uniform mat4 matrix;
 uniform vec4 cutA;
@@ -365,13 +365,13 @@ uniform float nearer;
 uniform float lift;
 void main() {
 	vec3 up = vec3(0.0, 0.0, lift);
-	vec4 a = matrix * vec4(here + up, 1.0);
-	vec4 b = matrix * vec4(there + up, 1.0);
+	vec4 a = matrix * vec4(from + up, 1.0);
+	vec4 b = matrix * vec4(to + up, 1.0);
 	float near = 1e-3;
 	gl_ClipDistance[0] = -1.0;
 	gl_ClipDistance[1] = -1.0;
 	if (a.w < near && b.w < near) { gl_Position = vec4(2.0, 2.0, 2.0, 1.0); return; }
-	vec3 ha = here, hb = there;
+	vec3 ha = from, hb = to;
 	if (a.w < near) { float t = (near - a.w) / (b.w - a.w); a = mix(a, b, t); ha = mix(ha, hb, t); }
 	if (b.w < near) { float t = (near - b.w) / (a.w - b.w); b = mix(b, a, t); hb = mix(hb, ha, t); }
 	vec2 pa = a.xy / a.w * size, pb = b.xy / b.w * size;

@@ -119,7 +119,7 @@ func TestCapsAreTheSection(t *testing.T) {
 				}
 			}
 		}
-		ink := viewer.DisplayColour(material)
+		ink := material.Colour()
 		pixels := 0.0
 		// Over shifts by parts of a pixel, so that no edge lies on a row by luck.
 		const shifts = 9

@@ -212,9 +212,9 @@ func check(args []string, out, errs io.Writer) int {
 
 func printJSON(out io.Writer, r geometry.Result, chances chance.Chances) error {
 	governing := r.Heights.Governing()
-	rep := report{Name: r.Settled.Name, Region: r.Settled.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: governing.Name, Stops: r.Stops()}
+	rep := report{Name: r.Settled.Name, Region: r.Settled.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: governing.Name(), Stops: r.Stops()}
 	for _, l := range r.Schedule {
-		rep.Levels = append(rep.Levels, reportLevel{l.Label, l.Kind, round6(l.Value), round6(l.Worst), round6(l.Statistical)})
+		rep.Levels = append(rep.Levels, reportLevel{l.Label(), l.Kind, round6(l.Value), round6(l.Worst), round6(l.Statistical)})
 	}
 	for _, f := range r.Findings {
 		m := f.Measurement
@@ -262,7 +262,7 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	governing := r.Heights.Governing()
 	fmt.Fprintf(w, "%s (%s)\n\n", store.Plain(r.Settled.Name), r.Pack.Name)
-	fmt.Fprintf(w, "Least raise: base top %s above the structural floor, governed by %s\n\n", unit.Format(governing.BaseTopMM-r.Heights.FloorHighMM, unit.Length, u), governing.Name)
+	fmt.Fprintf(w, "Least raise: base top %s above the structural floor, governed by %s\n\n", unit.Format(governing.BaseTopMM-r.Heights.FloorHighMM, unit.Length, u), governing.Name())
 	fmt.Fprintf(w, "Levels above the structural floor\n")
 	for _, l := range r.Schedule {
 		spread := ""
@@ -272,7 +272,7 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances) error {
 		} else if l.Worst > 0 {
 			spread = fmt.Sprintf("± %s worst, %s statistical", unit.Format(l.Worst, q, u), unit.Format(l.Statistical, q, u))
 		}
-		fmt.Fprintf(w, "  %s\t%s\t%s\n", l.Label, unit.Format(l.Value, q, u), spread)
+		fmt.Fprintf(w, "  %s\t%s\t%s\n", l.Label(), unit.Format(l.Value, q, u), spread)
 	}
 	fmt.Fprintf(w, "\nFindings\n")
 	for _, f := range r.Findings {

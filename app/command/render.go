@@ -163,8 +163,8 @@ func (q request) draw(errs io.Writer) error {
 	}) {
 		return fmt.Errorf("drawing %q: %w", r.Settled.Name, viewer.ErrFault)
 	}
-	if words := f.Fault(); words != "" {
-		fmt.Fprintln(errs, words)
+	if fault := f.Fault(); fault != "" {
+		fmt.Fprintln(errs, fault)
 	}
 	frames := []viewer.Frame{f}
 	if q.turntable > 0 {

@@ -470,7 +470,7 @@ func (c *canvas) marks(ms []section.Mark) {
 		}
 		level := m.Text
 		if level == "" {
-			level = signed(m.LevelMM, c.style.Units)
+			level = unit.SignedLevel(m.LevelMM, c.style.Units)
 		}
 		text := m.Label + " " + level
 		if slices.ContainsFunc(done, func(d said) bool { return d.text == text && math.Abs(d.x-x) < apartPixels*s }) {
@@ -501,13 +501,4 @@ func (c *canvas) marks(ms []section.Mark) {
 			break
 		}
 	}
-}
-
-// signed writes a level with its sign.
-func signed(mm float64, s unit.System) string {
-	text := unit.Format(mm, unit.Length, s)
-	if mm > 0.04 {
-		return "+" + text
-	}
-	return text
 }

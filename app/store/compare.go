@@ -47,12 +47,12 @@ func (w Work) differencesFrom(file string) (paths []string, ok bool) {
 	flatten("", ours, a)
 	flatten("", theirs, b)
 	for path, v := range a {
-		if other, there := b[path]; !there || v != other {
+		if other, ok := b[path]; !ok || v != other {
 			paths = append(paths, path)
 		}
 	}
 	for path := range b {
-		if _, there := a[path]; !there {
+		if _, ok := a[path]; !ok {
 			paths = append(paths, path)
 		}
 	}

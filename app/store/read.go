@@ -30,11 +30,11 @@ var (
 // reason is an error of the operating system in words for the person at the
 // screen; errors.Is still finds the cause.
 type reason struct {
-	words string
+	text  string
 	cause error
 }
 
-func (r reason) Error() string { return r.words }
+func (r reason) Error() string { return r.text }
 func (r reason) Unwrap() error { return r.cause }
 
 // inWords puts an error of the operating system in words; missing is what it
@@ -45,7 +45,7 @@ func inWords(err error, missing string) error {
 	}
 	for _, c := range []struct {
 		cause error
-		words string
+		text  string
 	}{
 		{fs.ErrNotExist, missing},
 		{syscall.ENOTDIR, missing},
@@ -58,7 +58,7 @@ func inWords(err error, missing string) error {
 		{syscall.EIO, "the disk reports a fault; save to another one, and have this one looked at"},
 	} {
 		if errors.Is(err, c.cause) {
-			return reason{c.words, err}
+			return reason{c.text, err}
 		}
 	}
 	return err

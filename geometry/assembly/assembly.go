@@ -4,6 +4,7 @@
 package assembly
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"sync"
@@ -15,6 +16,7 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/material"
+	"underfall/geometry/parallel"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -87,24 +89,39 @@ type builder struct {
 	// boards are the falling floor beside the channel.
 	boards solid.Sheet
 	shaper *plan.Shaper
+	// hole is the core hole, once it is known.
+	hole  plan.Region
+	holed bool
 }
 
-// Assemble builds all parts. Where the shaper fails parts are missing and the
-// assembly must not be used; where it does not, every part can be meshed.
-func Assemble(j job.Job, l layout.Layout, h level.Heights, f buildup.Floor, cuts []joist.Crossing, sh *plan.Shaper) Assembly {
-	b := &builder{job: j, layout: l, heights: h, floor: f, cuts: cuts, shaper: sh}
-	b.channel = b.channels()
-	b.boards = b.without(l.FallArea, b.channel, "the base beside the channel for the pipe")
-	b.structure()
-	b.walls()
-	b.base()
-	b.drainAndTrap()
-	b.waste()
-	b.former()
+// Assemble builds all parts, those that do not wait for each other side by side.
+// Where the shaper fails parts are missing and the assembly must not be used; where
+// it does not, every part can be meshed. The error is a fault of the program.
+func Assemble(j job.Job, l layout.Layout, h level.Heights, f buildup.Floor, cuts []joist.Crossing, sh *plan.Shaper) (Assembly, error) {
+	common := builder{job: j, layout: l, heights: h, floor: f, cuts: cuts, shaper: sh}
+	common.channel = common.channels()
+	common.boards = common.without(l.FallArea, common.channel, "the base beside the channel for the pipe")
+	steps := []func(*builder){(*builder).structure, (*builder).walls, (*builder).base, (*builder).drainAndTrap, (*builder).waste,
+		(*builder).former, (*builder).finishes, (*builder).room}
+	builders, shapers := make([]builder, len(steps)), sh.Parts(len(steps))
+	err := parallel.Each(context.Background(), len(steps), func(i int) error {
+		builders[i] = common
+		builders[i].shaper = &shapers[i]
+		steps[i](&builders[i])
+		return nil
+	})
+	sh.Join(shapers)
+	var a Assembly
+	for i := range builders {
+		a.Parts = append(a.Parts, builders[i].parts...)
+	}
+	return a, err
+}
+
+// finishes are the walls' and then the floor's, which ends at them.
+func (b *builder) finishes() {
 	b.wallFinishes()
 	b.floorFinishes()
-	b.room()
-	return Assembly{b.parts}
 }
 
 func (b *builder) add(p Part) {
@@ -273,14 +290,19 @@ func (b *builder) wallProfile(w layout.Wall, face plan.Region, what string) soli
 			face = b.subtract(face, plan.Rectangle(plan.Point{d.OffsetMM, sill}, plan.Point{d.OffsetMM + d.WidthMM, d.NeighbourFFLMM + DoorHeadMM}), what)
 		}
 	}
-	return b.without(face, b.coreHole(w), what)
+	if w.Index != b.job.Waste.Exit.Wall {
+		return b.sheet(face, what)
+	}
+	if !b.holed {
+		b.hole, b.holed = b.coreHole(w), true
+	}
+	return b.without(face, b.hole, what)
 }
 
-// coreHole is the hole for the waste square through the wall: it holds the ellipses
+// coreHole is the hole for the waste square through the wall of its exit: it holds the ellipses
 // that the pipe, with room round it, makes on both faces.
 func (b *builder) coreHole(w layout.Wall) plan.Region {
-	e := b.job.Waste.Exit
-	if e.Kind != job.ExitWall || e.Wall != w.Index || len(b.heights.Run.Pieces) == 0 {
+	if b.job.Waste.Exit.Kind != job.ExitWall || len(b.heights.Run.Pieces) == 0 {
 		return nil
 	}
 	r := b.heights.Run

@@ -42,10 +42,11 @@ func assembled(t *testing.T, j job.Job) built {
 	t.Helper()
 	var sh plan.Shaper
 	l := stage.Place(j, rule.Pack{}, &sh).Level()
-	b := built{t, assembly.Assemble(l.Settled, l.Layout, l.Heights, l.BuildUp(), l.Crossings(), &sh), l}
-	if sh.Err() != nil {
-		t.Fatal(sh.Err())
+	a, err := assembly.Assemble(l.Settled, l.Layout, l.Heights, l.BuildUp(), l.Crossings(), &sh)
+	if err != nil || sh.Err() != nil {
+		t.Fatal(err, sh.Err())
 	}
+	b := built{t, a, l}
 	seen := map[string]bool{}
 	for _, p := range b.Parts {
 		if seen[p.ID] || p.ID == "" || p.Name == "" || p.From == "" {

@@ -158,19 +158,22 @@ func (s Stack) TopMM() float64 { return s[len(s)-1].TopMM }
 // corners of regions lie on a grid of a ten-thousandth.
 const borderMM = 1e-6
 
-// zone is the one a point is in; the last for a point outside all.
-func (f Floor) zone(p plan.Point) *Zone {
+// ZoneAt is the zone a point is in, by its index; the last for a point outside
+// all. It is the same for all jobs that are the same in plan.
+func (f *Floor) ZoneAt(p plan.Point) int {
 	for i := range f.Zones {
-		if z := &f.Zones[i]; z.Region.Contains(p, borderMM) {
-			return z
+		if f.Zones[i].Region.Contains(p, borderMM) {
+			return i
 		}
 	}
-	return &f.Zones[len(f.Zones)-1]
+	return len(f.Zones) - 1
 }
+
+func (f *Floor) zone(p plan.Point) *Zone { return &f.Zones[f.ZoneAt(p)] }
 
 // LayersAt are the layers there are at a plan point, each over the whole of its
 // zone, from the structure up; one may have run out to nothing.
-func (f Floor) LayersAt(p plan.Point) []Layer {
+func (f *Floor) LayersAt(p plan.Point) []Layer {
 	var out []Layer
 	for _, l := range f.zone(p).Layers {
 		if !l.leavesOut(p) {
@@ -183,7 +186,7 @@ func (f Floor) LayersAt(p plan.Point) []Layer {
 // At is the build-up at a plan point of the room. Each course lies on the one
 // before; a layer that has run out to nothing there, or would lie under those
 // before it, is no course.
-func (f Floor) At(p plan.Point) Stack {
+func (f *Floor) At(p plan.Point) Stack {
 	z := f.zone(p)
 	return z.at(p, make(Stack, 0, len(z.Layers)+1))
 }
@@ -216,9 +219,12 @@ func (z *Zone) at(p plan.Point, room Stack) Stack {
 }
 
 // FinishedMM is the finished level at a plan point of the room.
-func (f Floor) FinishedMM(p plan.Point) float64 {
-	var room [12]Course
-	return f.zone(p).at(p, room[:0]).TopMM()
+func (f *Floor) FinishedMM(p plan.Point) float64 { return f.FinishedIn(f.ZoneAt(p), p) }
+
+// FinishedIn is the finished level at a point of a zone given by its index.
+func (f *Floor) FinishedIn(zone int, p plan.Point) float64 {
+	var room [mostLayers + 1]Course
+	return f.Zones[zone].at(p, room[:0]).TopMM()
 }
 
 // gravityMS2 is the standard acceleration of free fall. ISO 80000-3, rounded.
@@ -226,7 +232,7 @@ const gravityMS2 = 9.81
 
 // AddedKNM2 is the dead load the new floor brings on a square metre at a plan
 // point.
-func (f Floor) AddedKNM2(p plan.Point) float64 {
+func (f *Floor) AddedKNM2(p plan.Point) float64 {
 	kgM2 := 0.0
 	for _, c := range f.At(p) {
 		kgM2 += c.ThicknessMM() / 1000 * c.Kind.Facts().Material.DensityKGM3()

@@ -140,9 +140,9 @@ func TestRampByHand(t *testing.T) {
 		}
 		at := plan.Point{row.At.X(), row.At.Y()}
 		if math.Abs(f.FinishedMM(at)-row.Value) > 1e-6 {
-			t.Errorf("%s: %v, where the floor is at %v", row.Label, row.Value, f.FinishedMM(at))
+			t.Errorf("%s: %v, where the floor is at %v", row.Label(), row.Value, f.FinishedMM(at))
 		}
-		if row.Label == "Room, finished floor" && math.Abs(row.Value-13) > 1e-6 {
+		if row.Label() == "Room, finished floor" && math.Abs(row.Value-13) > 1e-6 {
 			t.Errorf("the room's floor is at %v, want 13", row.Value)
 		}
 	}

@@ -1,14 +1,15 @@
 package buildup
 
 import (
-	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
+	"underfall/geometry/waste"
 )
 
 // Combine adds up independent tolerances: at worst their sum, statistically the
@@ -70,8 +71,10 @@ type RowID struct {
 
 // Row is one line of the schedule of levels.
 type Row struct {
-	ID    RowID
-	Label string
+	ID RowID
+	// Name is what people call the piece of the run or the side that the row is
+	// about; empty where its kind says it all.
+	Name  string
 	Kind  RowKind
 	Value float64
 	// Worst and Statistical are how far the value may be off, in its own unit.
@@ -80,134 +83,251 @@ type Row struct {
 	Stack              Stack
 }
 
-// DoorStepMM is the rise from the neighbour's floor to the room's at a doorway.
-func (f Floor) DoorStepMM(d layout.Doorway) float64 {
-	return f.FinishedMM(d.Middle().Sub(d.Wall.Outward.Mul(0.5))) - f.job.Room.Doorways[d.Index].NeighbourFFLMM
+// Label is what people call the row.
+func (r Row) Label() string {
+	number := strconv.Itoa(r.ID.Number + 1)
+	switch r.ID.Of {
+	case FloorHigh:
+		return "Structural floor, highest under the shower"
+	case BaseUnder:
+		return "Base, underside"
+	case BaseTop:
+		return "Base, top"
+	case TrapUnder:
+		return "Trap, underside"
+	case OutletInvert:
+		return "Trap outlet, invert"
+	case PieceInvert:
+		return r.Name + ", invert at end"
+	case PieceFall:
+		return r.Name + ", fall"
+	case PipeCover:
+		return "Least cover over the pipe, to the base's top"
+	case FormerOverPipe:
+		return "Former over the pipe, least"
+	case ExitInvert:
+		return "Exit, invert"
+	case ExitCrown:
+		return "Exit, crown"
+	case Flange:
+		return "Drain flange"
+	case TileAtDrain:
+		return "Tile at the drain"
+	case CoverSet:
+		return "Cover of the drain, set to"
+	case PlaneFall:
+		return "Plane " + number + ", fall"
+	case EdgeLow:
+		return r.Name + " cheek, low end"
+	case EdgeHigh:
+		return r.Name + " cheek, high end"
+	case EdgeTile:
+		return r.Name + " edge, tile"
+	case EdgeStep:
+		return r.Name + " edge, step"
+	case RoomFloor:
+		return "Room, finished floor"
+	case DoorFloor:
+		return "Doorway " + number + ", finished floor"
+	}
+	return "Doorway " + number + ", step"
 }
+
+// kind is what the value of a row of a kind is.
+func (o RowOf) kind() RowKind {
+	switch o {
+	case PieceFall, PlaneFall:
+		return IsFall
+	case PipeCover, FormerOverPipe:
+		return IsDepth
+	case EdgeStep, DoorStep:
+		return IsStep
+	}
+	return IsLevel
+}
+
+// stacked tells whether a row's level is the top of layers to be shown with it.
+func (o RowOf) stacked() bool {
+	switch o {
+	case TileAtDrain, EdgeLow, EdgeHigh, EdgeTile, RoomFloor, DoorFloor:
+		return true
+	}
+	return false
+}
+
+// DoorStepMM is the rise from the neighbour's floor to the room's at a doorway.
+func (f *Floor) DoorStepMM(d layout.Doorway) float64 {
+	return f.FinishedMM(doorPoint(d)) - f.job.Room.Doorways[d.Index].NeighbourFFLMM
+}
+
+// doorPoint is just inside the room at a doorway.
+func doorPoint(d layout.Doorway) plan.Point { return d.Middle().Sub(d.Wall.Outward.Mul(0.5)) }
 
 // sideName is the side with a capital.
 func sideName(s layout.Side) string { return strings.ToUpper(string(s[:1])) + string(s[1:]) }
 
+// Value is what a row of the job's schedule, or of one that is the same in plan,
+// comes to.
+func (f *Floor) Value(r Row) float64 { return f.value(r.ID, plan.Point{r.At.X(), r.At.Y()}) }
+
+func (f *Floor) value(id RowID, at plan.Point) float64 {
+	h, run := &f.heights, &f.heights.Run
+	switch id.Of {
+	case FloorHigh:
+		return h.FloorHighMM
+	case BaseUnder:
+		return h.BaseUnderMM
+	case BaseTop:
+		return h.BaseTopMM
+	case TrapUnder:
+		return h.TrapMM
+	case OutletInvert:
+		return h.OutletMM
+	case PieceInvert:
+		return run.InvertAt(math.Min(run.Pieces[id.Number].ToMM, run.ExitAtMM))
+	case PieceFall:
+		return run.Pieces[id.Number].Gradient()
+	case PipeCover, FormerOverPipe:
+		value, _ := f.overPipe(id.Of)
+		return value
+	case ExitInvert:
+		return run.InvertAt(run.ExitAtMM)
+	case ExitCrown:
+		return run.InvertAt(run.ExitAtMM) + run.PipeAt(run.ExitAtMM).BoreMM
+	case Flange:
+		return h.FlangeMM
+	case CoverSet:
+		return h.TileMM
+	case PlaneFall:
+		return f.layout.Planes[id.Number].Gradient()
+	case EdgeStep:
+		return h.EdgeLevels(f.job, f.layout, f.layout.OpenEdges()[id.Number]).WorstStepMM()
+	case DoorStep:
+		return f.DoorStepMM(f.layout.Doors[id.Number])
+	}
+	return f.FinishedMM(at)
+}
+
 // Schedule lists the levels a fitter and a tiler need, from the floor up and
 // from the drain outwards.
-func (f Floor) Schedule() []Row { return f.AppendSchedule(nil) }
-
-// AppendSchedule is Schedule, added to the rows given.
-func (f Floor) AppendSchedule(rows []Row) []Row {
-	j, l, h := f.job, f.layout, f.heights
-	add := func(of RowOf, n int, label string, z float64, p plan.Point) {
-		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsLevel, Value: z, At: p.Vec3(z)})
+func (f *Floor) Schedule() []Row {
+	j, l, h := &f.job, &f.layout, &f.heights
+	rows := make([]Row, 0, 40)
+	// add gives a row the level of its mark, which is its value where that is one.
+	add := func(of RowOf, n int, name string, p plan.Point, markMM float64) {
+		r := Row{ID: RowID{of, n}, Name: name, Kind: of.kind(), Value: f.value(RowID{of, n}, p)}
+		if r.Kind == IsLevel {
+			markMM = r.Value
+		}
+		r.At = p.Vec3(markMM)
+		if of.stacked() {
+			r.Stack = f.At(p)
+		}
+		rows = append(rows, r)
 	}
-	stacked := func(of RowOf, n int, label string, p plan.Point) {
-		s := f.At(p)
-		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsLevel, Value: s.TopMM(), At: p.Vec3(s.TopMM()), Stack: s})
-	}
-	step := func(of RowOf, n int, label string, rise float64, p plan.Point, z float64) {
-		rows = append(rows, Row{ID: RowID{of, n}, Label: label, Kind: IsStep, Value: rise, At: p.Vec3(z)})
-	}
+	level := func(of RowOf, p plan.Point) { add(of, 0, "", p, 0) }
 	middle := l.FallArea.Centroid()
-	add(FloorHigh, 0, "Structural floor, highest under the shower", h.FloorHighMM, middle)
+	level(FloorHigh, middle)
 	if j.Base.Support == job.OnFloor {
-		add(BaseUnder, 0, "Base, underside", h.BaseUnderMM, middle)
+		level(BaseUnder, middle)
 	}
-	add(BaseTop, 0, "Base, top", h.BaseTopMM, middle)
-	add(TrapUnder, 0, "Trap, underside", h.TrapMM, l.TrapCentre)
-	add(OutletInvert, 0, "Trap outlet, invert", h.OutletMM, l.Outlet)
-	for i, p := range h.Run.Pieces {
-		if p.FromMM > h.Run.ExitAtMM || p.Kind == "drop" {
+	level(BaseTop, middle)
+	level(TrapUnder, l.TrapCentre)
+	level(OutletInvert, l.Outlet)
+	run := &h.Run
+	for i := range run.Pieces {
+		p := &run.Pieces[i]
+		if p.FromMM > run.ExitAtMM || p.Kind == waste.Drop {
 			break
 		}
-		end := math.Min(p.ToMM, h.Run.ExitAtMM)
-		add(PieceInvert, i, p.Name()+", invert at end", h.Run.InvertAt(end), h.Run.PointAt(end))
+		add(PieceInvert, i, p.Name(), run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
 	}
-	rows = append(rows, f.pipeRows()...)
-	add(ExitInvert, 0, "Exit, invert", h.Run.InvertAt(h.Run.ExitAtMM), h.Run.Exit)
-	add(ExitCrown, 0, "Exit, crown", h.Run.InvertAt(h.Run.ExitAtMM)+h.Run.PipeAt(h.Run.ExitAtMM).BoreMM, h.Run.Exit)
-	add(Flange, 0, "Drain flange", h.FlangeMM, l.DrainEdge)
-	stacked(TileAtDrain, 0, "Tile at the drain", l.DrainEdge)
-	add(CoverSet, 0, "Cover of the drain, set to", h.TileMM, l.DrainCentre)
-	rows = append(rows, f.planeRows()...)
-	for i, e := range h.Edges(j, l) {
-		name := sideName(e.Edge.Side) + " edge"
+	for i := range run.Pieces {
+		if p := &run.Pieces[i]; p.FromMM < run.ExitAtMM && p.LengthMM() >= noLengthMM {
+			add(PieceFall, i, p.Name(), p.Middle(), (p.FromInvertMM+p.ToInvertMM)/2)
+		}
+	}
+	for _, of := range []RowOf{PipeCover, FormerOverPipe} {
+		if value, at := f.overPipe(of); !math.IsInf(value, 1) {
+			add(of, 0, "", plan.Point{at.X(), at.Y()}, at.Z())
+		}
+	}
+	level(ExitInvert, run.Exit)
+	level(ExitCrown, run.Exit)
+	level(Flange, l.DrainEdge)
+	level(TileAtDrain, l.DrainEdge)
+	level(CoverSet, l.DrainCentre)
+	for i, p := range l.Planes {
+		c := p.Region.Centroid()
+		add(PlaneFall, i, "", c, h.ShowerAt(*l, c))
+	}
+	for i, e := range h.Edges(*j, *l) {
+		name := sideName(e.Edge.Side)
 		if e.Tapered() {
 			low, high := e.Edge.A, e.Edge.B
 			if e.ShowerA > e.ShowerB {
 				low, high = high, low
 			}
-			stacked(EdgeLow, i, sideName(e.Edge.Side)+" cheek, low end", low)
-			stacked(EdgeHigh, i, sideName(e.Edge.Side)+" cheek, high end", high)
+			add(EdgeLow, i, name, low, 0)
+			add(EdgeHigh, i, name, high, 0)
 		} else {
-			stacked(EdgeTile, i, name+", tile", e.Edge.Middle())
+			add(EdgeTile, i, name, e.Edge.Middle(), 0)
 		}
-		step(EdgeStep, i, name+", step", e.WorstStepMM(), e.Edge.Middle(), h.ShowerAt(l, e.Edge.Middle()))
+		add(EdgeStep, i, name, e.Edge.Middle(), h.ShowerAt(*l, e.Edge.Middle()))
 	}
 	if j.Former.Fall != job.FallRoom {
 		if p, ok := f.roomPoint(); ok {
-			stacked(RoomFloor, 0, "Room, finished floor", p)
+			level(RoomFloor, p)
 		}
 	}
 	for _, d := range l.Doors {
-		name := fmt.Sprintf("Doorway %d", d.Index+1)
-		p := d.Middle().Sub(d.Wall.Outward.Mul(0.5))
-		stacked(DoorFloor, d.Index, name+", finished floor", p)
-		step(DoorStep, d.Index, name+", step", f.DoorStepMM(d), p, f.FinishedMM(p))
+		p := doorPoint(d)
+		add(DoorFloor, d.Index, "", p, 0)
+		add(DoorStep, d.Index, "", p, f.FinishedMM(p))
 	}
 	return rows
 }
 
-// planeRows are the falls of the tiled planes.
-func (f Floor) planeRows() []Row {
-	l, h := f.layout, f.heights
-	var rows []Row
-	for i, p := range l.Planes {
-		c := p.Region.Centroid()
-		rows = append(rows, Row{ID: RowID{PlaneFall, i}, Label: fmt.Sprintf("Plane %d, fall", i+1), Kind: IsFall, Value: p.Gradient(), At: mgl64.Vec3{c.X(), c.Y(), h.ShowerAt(l, c)}})
-	}
-	return rows
-}
+// noLengthMM is under which a piece of the run has no length.
+const noLengthMM = 1e-6
 
-// pipeRows are the falls of the pieces of the run, and the least cover over
-// them: up to the base's top, and the former's thickness there.
-func (f Floor) pipeRows() []Row {
-	h := f.heights
-	var rows []Row
-	cover, former := Row{ID: RowID{Of: PipeCover}, Label: "Least cover over the pipe, to the base's top", Kind: IsDepth, Value: math.Inf(1)},
-		Row{ID: RowID{Of: FormerOverPipe}, Label: "Former over the pipe, least", Kind: IsDepth, Value: math.Inf(1)}
-	for i, p := range h.Run.Pieces {
-		if p.FromMM >= h.Run.ExitAtMM || p.LengthMM() < 1e-6 {
+// overPipe is the least cover over the run, up to the base's top, or the least
+// thickness of the former over it, and where that is; endless where there is
+// none. Both are straight over a piece, so the least is over an end of one.
+func (f *Floor) overPipe(of RowOf) (leastMM float64, at mgl64.Vec3) {
+	leastMM = math.Inf(1)
+	run := &f.heights.Run
+	for i := range run.Pieces {
+		p := &run.Pieces[i]
+		if p.FromMM >= run.ExitAtMM || p.LengthMM() < noLengthMM {
 			continue
 		}
-		q := p.Middle()
-		rows = append(rows, Row{ID: RowID{PieceFall, i}, Label: p.Name() + ", fall", Kind: IsFall, Value: p.Gradient(), At: mgl64.Vec3{q.X(), q.Y(), (p.FromInvertMM + p.ToInvertMM) / 2}})
-		for _, s := range []float64{p.FromMM, math.Min(p.ToMM, h.Run.ExitAtMM)} {
-			q := h.Run.PointAt(s)
-			crown := h.Run.InvertAt(s) + p.AboveInvertMM(s)
-			at := mgl64.Vec3{q.X(), q.Y(), crown}
-			for _, layer := range f.LayersAt(q) {
-				switch top := layer.Top.At(q); layer.Kind {
-				case Base, RoomBase:
-					if top-crown < cover.Value {
-						cover.Value, cover.At = top-crown, at
-					}
-				case Former:
-					if t := top - layer.Bottom.At(q); t < former.Value {
-						former.Value, former.At = t, at
-					}
+		for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
+			q := run.PointAt(s)
+			crown := run.InvertAt(s) + p.AboveInvertMM(s)
+			z := f.zone(q)
+			for k := range z.Layers {
+				layer := &z.Layers[k]
+				from := crown
+				switch {
+				case of == PipeCover && (layer.Kind == Base || layer.Kind == RoomBase):
+				case of == FormerOverPipe && layer.Kind == Former:
+					from = layer.Bottom.At(q)
+				default:
+					continue
+				}
+				if over := layer.Top.At(q) - from; over < leastMM && !layer.leavesOut(q) {
+					leastMM, at = over, q.Vec3(crown)
 				}
 			}
 		}
 	}
-	for _, r := range []Row{cover, former} {
-		if !math.IsInf(r.Value, 1) {
-			rows = append(rows, r)
-		}
-	}
-	return rows
+	return leastMM, at
 }
 
 // roomPoint is a point of the room's floor well outside the shower and its
 // ramps; ok is false where there is none.
-func (f Floor) roomPoint() (at plan.Point, ok bool) {
+func (f *Floor) roomPoint() (at plan.Point, ok bool) {
 	rest := f.layout.Rest
 	if len(rest) == 0 {
 		return plan.Point{}, false

@@ -103,7 +103,7 @@ func (w *watch) main(inputs []uncertain) (name string, share float64) {
 		sigma := in.toleranceMM / sigmasInTolerance
 		covariance := w.with[i] / w.n // offsets have mean zero
 		if s := covariance * covariance / (variance * sigma * sigma); s > share {
-			name, share = in.name, math.Min(1, s)
+			name, share = in.name, min(1, s)
 		}
 	}
 	return name, share
@@ -213,6 +213,7 @@ func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) draw
 	for i, x := range planned {
 		usual[i] = watched[watchKey{x.Quantity, x.Subject}]
 	}
+	m.WithPlaces(false)
 	for range samples {
 		if ctx.Err() != nil {
 			return drawn{}
@@ -220,13 +221,24 @@ func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) draw
 		for i, in := range s.inputs {
 			off[i] = random.NormFloat64() * in.toleranceMM / sigmasInTolerance
 		}
-		taken := take(off)
+		taken, next := take(off), 0
 		for i := range taken {
 			x := &taken[i]
 			var w *watch
-			if i < len(usual) && usual[i].measurement.Quantity == x.Quantity && usual[i].measurement.Subject == x.Subject {
-				w = usual[i]
-			} else if w = watched[watchKey{x.Quantity, x.Subject}]; w == nil {
+			for k := next; k < min(next+4, len(usual)) && w == nil; k++ {
+				if u := &usual[k].measurement; u.Quantity == x.Quantity && u.Subject == x.Subject {
+					w, next = usual[k], k+1
+				}
+			}
+			if w == nil {
+				w = watched[watchKey{x.Quantity, x.Subject}]
+			}
+			if w == nil {
+				// Not measured as planned: its place is asked for.
+				m.WithPlaces(true)
+				taken = m.Levels()
+				m.WithPlaces(false)
+				x = &taken[i]
 				w = begin(*x)
 			}
 			if len(w.rules) > 0 {

@@ -108,7 +108,7 @@ func TestSpreadsByHand(t *testing.T) {
 	} {
 		found := false
 		for _, row := range r.Schedule {
-			if row.Label == label {
+			if row.Label() == label {
 				found = true
 				if math.Abs(row.Worst-want[0]) > 1e-6 || math.Abs(row.Statistical-want[1]) > 1e-6 {
 					t.Errorf("%s: ±%.4f at worst, ±%.4f; by hand %.4f, %.4f", label, row.Worst, row.Statistical, want[0], want[1])
@@ -131,7 +131,7 @@ func TestSpreadsOfWhatIsBuilt(t *testing.T) {
 	layers := 0.3*0.3 + 1 + 0.5*0.5
 	for label, want := range map[string]float64{"Base, top": 1, "Tile at the drain": math.Sqrt(1 + 2 + layers)} {
 		for _, row := range r.Schedule {
-			if row.Label == label && math.Abs(row.Statistical-want) > 1e-6 {
+			if row.Label() == label && math.Abs(row.Statistical-want) > 1e-6 {
 				t.Errorf("%s: ±%.4f, by hand %.4f", label, row.Statistical, want)
 			}
 		}

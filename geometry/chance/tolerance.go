@@ -2,8 +2,6 @@ package chance
 
 import (
 	"fmt"
-	"math"
-	"slices"
 
 	"underfall/geometry/asbuilt"
 	"underfall/geometry/buildup"
@@ -86,7 +84,7 @@ func uncertainties(r stage.Levelled) []uncertain {
 	if _, rise := r.Layout.HighEnd(); rise > 0 && j.Former.Slope > 0 {
 		run := rise / j.Former.Slope
 		add("Former's fall", asMeasured(built.FormerAtEdgeMM, t.FallMM), func(k *job.Job, l *layout.Layout, by float64) {
-			slope := math.Max(1e-6, k.Former.Slope+by/run)
+			slope := max(1e-6, k.Former.Slope+by/run)
 			*l = l.WithSlope(k.Former.Slope, slope)
 			k.Former.Slope = slope
 		})
@@ -97,7 +95,7 @@ func uncertainties(r stage.Levelled) []uncertain {
 	_, exact := j.Waste.Exit.Level.ExactlyMM()
 	if free := run.DropMM(run.ExitAtMM, 1) - run.DropMM(run.ExitAtMM, 0); !exact && free > 1 {
 		add("Pipe as laid", t.PipeMM, func(k *job.Job, _ *layout.Layout, by float64) {
-			k.Waste.Gradient += by / math.Max(free, pipeToleranceOverMM)
+			k.Waste.Gradient += by / max(free, pipeToleranceOverMM)
 		})
 	}
 	if _, stated := j.Waste.Exit.Level.InvertMM(); stated {
@@ -177,21 +175,13 @@ func Spread(planned stage.Levelled, rows []buildup.Row) []buildup.Row {
 	}
 	off := make([]float64, len(s.inputs))
 	var k job.Job
-	var moved []buildup.Row
 	for i, in := range s.inputs {
 		off[i] = in.toleranceMM
 		l := s.at(off, &k)
 		off[i] = 0
-		moved = l.BuildUp().AppendSchedule(moved[:0])
+		floor := l.BuildUp()
 		for n := range rows {
-			// Mostly it is in the same place.
-			at := n
-			if at >= len(moved) || moved[at].ID != rows[n].ID {
-				at = slices.IndexFunc(moved, func(m buildup.Row) bool { return m.ID == rows[n].ID })
-			}
-			if at >= 0 {
-				effects[n] = append(effects[n], moved[at].Value-rows[n].Value)
-			}
+			effects[n] = append(effects[n], floor.Value(rows[n])-rows[n].Value)
 		}
 	}
 	for n := range rows {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/solid"
 )
 
 // Cylinder is a round body with flat ends.
@@ -26,8 +27,8 @@ func (c *Cylinder) axis() (u mgl64.Vec3, length float64) {
 func (c *Cylinder) from(q, u mgl64.Vec3, length float64) float64 {
 	d := q.Sub(c.From)
 	t := d.Dot(u)
-	beyond := math.Max(0, math.Max(-t, t-length))
-	beside := math.Max(0, d.Sub(u.Mul(t)).Len()-c.RadiusMM)
+	beyond := max(0, max(-t, t-length))
+	beside := max(0, d.Sub(u.Mul(t)).Len()-c.RadiusMM)
 	return math.Sqrt(beyond*beyond + beside*beside) // of millimetres: no overflow
 }
 
@@ -49,8 +50,8 @@ func (c *Cylinder) apart(p *Prism, n, u mgl64.Vec3, length float64) float64 {
 	low, high := p.span(n)
 	along := n.Dot(u)
 	middle := n.Dot(c.From.Add(c.To)) / 2
-	half := math.Abs(along)*length/2 + c.RadiusMM*math.Sqrt(math.Max(0, 1-along*along))
-	return math.Max(low-middle-half, middle-half-high)
+	half := math.Abs(along)*length/2 + c.RadiusMM*math.Sqrt(max(0, 1-along*along))
+	return max(low-middle-half, middle-half-high)
 }
 
 // AtLeast is a bound of the gap to a prism that is quick to work out: no gap is
@@ -67,7 +68,7 @@ func (c *Cylinder) atLeast(p *Prism, u mgl64.Vec3, length float64) float64 {
 	for i := range p.faces {
 		f := &p.faces[i]
 		along := f.out.Dot(u)
-		gap = math.Max(gap, f.out.Dot(middle)-math.Abs(along)*length/2-c.RadiusMM*math.Sqrt(math.Max(0, 1-along*along))-f.offset)
+		gap = max(gap, f.out.Dot(middle)-math.Abs(along)*length/2-c.RadiusMM*math.Sqrt(max(0, 1-along*along))-f.offset)
 	}
 	return gap
 }
@@ -127,6 +128,19 @@ func (c *Cylinder) Gap(p *Prism) Meeting {
 	return nearest
 }
 
+// GapToLayer holds a cylinder against all that lies between two parallel planes.
+func (c *Cylinder) GapToLayer(under, top solid.Plane) Meeting {
+	u, _ := c.axis()
+	up := mgl64.Vec3{-top.SlopeX, -top.SlopeY, 1}.Normalize()
+	low, high := c.farthest(up.Mul(-1), u), c.farthest(up, u)
+	over := up.Dot(low) - up.Z()*top.Level
+	below := up.Z()*under.Level - up.Dot(high)
+	if over > below {
+		return Meeting{over, low}
+	}
+	return Meeting{below, high}
+}
+
 // GapTo holds two cylinders against each other along their round sides.
 //
 // Method: the distance of the axes less both radii. An end counts as rounded off
@@ -170,11 +184,11 @@ func (c *Cylinder) nearestOn(a, b, u mgl64.Vec3, length float64) (mgl64.Vec3, fl
 // overlap is the meeting of bodies that overlap at a place.
 func (c *Cylinder) overlap(p *Prism, at mgl64.Vec3) Meeting {
 	u, length := c.axis()
-	gap := math.Max(c.apart(p, u, u, length), c.atLeast(p, u, length))
+	gap := max(c.apart(p, u, u, length), c.atLeast(p, u, length))
 	for _, way := range p.ways {
 		if n, ok := square(u, way); ok {
-			gap = math.Max(gap, c.apart(p, n, u, length))
+			gap = max(gap, c.apart(p, n, u, length))
 		}
 	}
-	return Meeting{math.Min(0, gap), at}
+	return Meeting{min(0, gap), at}
 }

@@ -30,6 +30,9 @@ type Prism struct {
 	ways    []mgl64.Vec3 // the directions its edges run in, each once
 	// around has the corners of the faces, one face after another.
 	around []mgl64.Vec3
+	// What it was made of.
+	ring        plan.Ring
+	bottom, top solid.Plane
 }
 
 // face is a flat side with its corners counter-clockwise seen from outside.
@@ -50,6 +53,10 @@ func NewPrism(ring plan.Ring, bottom, top solid.Plane) *Prism {
 // Set makes a prism another one, as NewPrism would, in the room it has.
 func (p *Prism) Set(ring plan.Ring, bottom, top solid.Plane) {
 	n := len(ring)
+	if p.raise(ring, bottom, top) {
+		return
+	}
+	p.ring, p.bottom, p.top = append(p.ring[:0], ring...), bottom, top
 	at := func(i int) plan.Point { return ring[i] }
 	if ring.SignedArea() < 0 {
 		at = func(i int) plan.Point { return ring[n-1-i] }
@@ -76,6 +83,36 @@ func (p *Prism) Set(ring plan.Ring, bottom, top solid.Plane) {
 	for _, e := range p.edges {
 		p.addWay(e[1].Sub(e[0]))
 	}
+}
+
+// raise makes a prism one over the same ring whose planes are only raised or
+// lowered; false where it is not.
+func (p *Prism) raise(ring plan.Ring, bottom, top solid.Plane) bool {
+	level := func(a, b solid.Plane) bool { return a.SlopeX == b.SlopeX && a.SlopeY == b.SlopeY }
+	if !slices.Equal(p.ring, ring) || !level(p.bottom, bottom) || !level(p.top, top) {
+		return false
+	}
+	n := len(ring)
+	c := p.corners
+	for i := range n {
+		q := plan.Point{c[i].X(), c[i].Y()}
+		c[i][2], c[n+i][2] = bottom.At(q), top.At(q)
+	}
+	p.around, p.edges = p.around[:0], p.edges[:0]
+	for i := range n {
+		k := (i + 1) % n
+		p.around = append(p.around, c[i], c[k], c[n+k], c[n+i])
+		p.edges = append(p.edges, [2]mgl64.Vec3{c[i], c[k]}, [2]mgl64.Vec3{c[n+i], c[n+k]}, [2]mgl64.Vec3{c[i], c[n+i]})
+	}
+	for i := range n {
+		p.around = append(p.around, c[n-1-i])
+	}
+	for i := n; i < len(p.faces); i++ {
+		f := &p.faces[i]
+		f.offset = f.out.Dot(f.corners[0])
+	}
+	p.bottom, p.top = bottom, top
+	return true
 }
 
 func (p *Prism) addFace(out mgl64.Vec3, corners ...mgl64.Vec3) {
@@ -115,7 +152,7 @@ func (p *Prism) span(n mgl64.Vec3) (low, high float64) {
 	low, high = math.Inf(1), math.Inf(-1)
 	for _, c := range p.corners {
 		v := n.Dot(c)
-		low, high = math.Min(low, v), math.Max(high, v)
+		low, high = min(low, v), max(high, v)
 	}
 	return low, high
 }
@@ -130,12 +167,36 @@ func (p *Prism) clip(a, b mgl64.Vec3) (from, to float64, ok bool) {
 		case da > 0 && db > 0:
 			return 0, 0, false
 		case da > 0:
-			from = math.Max(from, da/(da-db))
+			from = max(from, da/(da-db))
 		case db > 0:
-			to = math.Min(to, da/(da-db))
+			to = min(to, da/(da-db))
 		}
 	}
 	return from, to, from <= to
+}
+
+// GapWithin is Gap where that is less than a reach, else an endless one.
+func (p *Prism) GapWithin(o *Prism, reachMM float64) Meeting {
+	if max(p.atLeast(o), o.atLeast(p)) < reachMM {
+		if is := p.Gap(o); is.GapMM < reachMM {
+			return is
+		}
+	}
+	return Meeting{GapMM: math.Inf(1)}
+}
+
+// atLeast is the farthest another prism stays off the plane of a face.
+func (p *Prism) atLeast(o *Prism) float64 {
+	gap := math.Inf(-1)
+	for i := range p.faces {
+		f := &p.faces[i]
+		nearest := math.Inf(1)
+		for _, c := range o.corners {
+			nearest = min(nearest, f.out.Dot(c))
+		}
+		gap = max(gap, nearest-f.offset)
+	}
+	return gap
 }
 
 // Gap holds two prisms against each other.
@@ -148,7 +209,7 @@ func (p *Prism) Gap(o *Prism) Meeting {
 	apart := func(n mgl64.Vec3) bool {
 		low, high := p.span(n)
 		from, to := o.span(n)
-		depth = math.Max(depth, math.Max(from-high, low-to))
+		depth = max(depth, max(from-high, low-to))
 		return depth > 0
 	}
 	separate := false
@@ -206,7 +267,7 @@ func middleOfBoth(p, o *Prism) mgl64.Vec3 {
 		n[i] = 1
 		low, high := p.span(n)
 		from, to := o.span(n)
-		middle[i] = (math.Max(low, from) + math.Min(high, to)) / 2
+		middle[i] = (max(low, from) + min(high, to)) / 2
 	}
 	return middle
 }
@@ -227,7 +288,7 @@ func square(u, v mgl64.Vec3) (n mgl64.Vec3, ok bool) {
 func nearestOfSegments(a, b, c, d mgl64.Vec3) (p, q mgl64.Vec3, share float64) {
 	u, v, w := b.Sub(a), d.Sub(c), a.Sub(c)
 	uu, vv, uv, vw, uw := u.Dot(u), v.Dot(v), u.Dot(v), v.Dot(w), u.Dot(w)
-	within := func(t float64) float64 { return math.Max(0, math.Min(1, t)) }
+	within := func(t float64) float64 { return max(0, min(1, t)) }
 	s, t := 0.0, 0.0
 	switch {
 	case uu <= 1e-18 && vv <= 1e-18:

@@ -47,7 +47,7 @@ const snapMM = 5
 // rounding has left a hair too little, so that the same pointer always gives
 // the same length.
 func snapped(mm float64) float64 {
-	const hair = 1e-6
+	const hair = 1e-6 // of a step
 	return math.Floor(mm/snapMM+0.5+hair) * snapMM
 }
 

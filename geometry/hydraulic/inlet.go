@@ -20,10 +20,13 @@ func WeirLPS(coefficient, perimeterMM, headMM float64) float64 {
 	return coefficient * math.Sqrt(2*gravity) * perimeterMM / 1000 * math.Pow(d, 1.5) * 1000
 }
 
+// mm2InM2 is a square metre, mm².
+const mm2InM2 = 1e6
+
 // OrificeLPS is the flow through an opening of the given area under a head:
 // Q = Co·A·√(2gd).
 func OrificeLPS(coefficient, areaMM2, headMM float64) float64 {
-	return coefficient * areaMM2 * 1e-6 * math.Sqrt(2*gravity*math.Max(0, headMM)/1000) * 1000
+	return coefficient * areaMM2 / mm2InM2 * math.Sqrt(2*gravity*math.Max(0, headMM)/1000) * 1000
 }
 
 // GrateLPS is what a grate takes in: the lesser of weir and orifice, as HEC-22

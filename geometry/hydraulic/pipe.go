@@ -1,4 +1,5 @@
-// Package hydraulic works out free-surface flow in part-full circular pipes.
+// Package hydraulic works out where the water goes: flow in part-full pipes, what
+// covers and traps take, and the film on the tile.
 package hydraulic
 
 import "math"

@@ -73,7 +73,8 @@ func TrapHeadMM(points []HeadFlow, boreMM, dropMM, flowLPS, greatestMM float64) 
 	if carries(0) {
 		return 0, true
 	}
-	for high-low > 1e-3 {
+	const closeMM = 1e-3
+	for high-low > closeMM {
 		if middle := (low + high) / 2; carries(middle) {
 			high = middle
 		} else {

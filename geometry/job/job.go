@@ -40,7 +40,8 @@ type Job struct {
 }
 
 // Room is the outline of the bare inner wall faces, counter-clockwise or
-// clockwise, with one wall for each edge, starting at that corner.
+// clockwise, with one wall for each corner: from it, the wall's start corner, to
+// the next.
 type Room struct {
 	Outline   []plan.Point `json:"outline"`
 	Walls     []Wall       `json:"walls"`
@@ -97,7 +98,7 @@ const (
 // Doorway is an opening in a wall.
 type Doorway struct {
 	Wall     int     `json:"wall"`
-	OffsetMM float64 `json:"offsetMM"` // from the wall's start corner
+	OffsetMM float64 `json:"offsetMM"` // from the wall's start corner to the opening
 	WidthMM  float64 `json:"widthMM"`
 	// NeighbourFFLMM is the finished floor level of the room beyond.
 	NeighbourFFLMM float64   `json:"neighbourFFLMM"`
@@ -167,7 +168,7 @@ const UsualReadingMM = 1
 // Shower is the shower's floor: a rectangle against one wall.
 type Shower struct {
 	Wall     int     `json:"wall"`     // index of the wall at its back
-	OffsetMM float64 `json:"offsetMM"` // from that wall's start corner
+	OffsetMM float64 `json:"offsetMM"` // from that wall's start corner to the shower
 	WidthMM  float64 `json:"widthMM"`  // along the wall
 	DepthMM  float64 `json:"depthMM"`  // away from the wall
 }
@@ -248,15 +249,17 @@ type Drain struct {
 	WidthMM  float64 `json:"widthMM"`
 	// WallClearanceMM is from the bare wall to the body of a linear drain.
 	WallClearanceMM float64 `json:"wallClearanceMM"`
-	// OffsetMM shifts the drain from the middle of its side, towards the right
-	// or the front. ForwardMM places a mid or point drain from the back wall;
-	// absent for the middle.
+	// OffsetMM is from the middle of the drain's side to the drain's middle: towards
+	// the right, or towards the front for a drain at the left or right side.
+	// ForwardMM is from the back wall to the middle of a mid or point drain; absent
+	// for halfway.
 	OffsetMM  float64  `json:"offsetMM"`
 	ForwardMM *float64 `json:"forwardMM,omitempty"`
 	// ChannelDepthMM is from the flange down to the underside of the channel.
 	ChannelDepthMM float64 `json:"channelDepthMM"`
-	// The trap body hangs below: its depth from the flange to its underside,
-	// its size in plan and its shift along the drain.
+	// The trap body hangs below: its depth from the flange to its underside, its
+	// size in plan, and TrapOffsetMM from the drain's middle to the trap's, the same
+	// way along the drain as OffsetMM.
 	TrapDepthMM  float64 `json:"trapDepthMM"`
 	TrapSizeMM   float64 `json:"trapSizeMM"`
 	TrapOffsetMM float64 `json:"trapOffsetMM"`
@@ -317,7 +320,8 @@ type Waste struct {
 // Exit is the place where the run ends.
 type Exit struct {
 	Kind ExitKind `json:"kind"`
-	// Wall and OffsetMM place an exit through a wall.
+	// Wall and OffsetMM place an exit through a wall: from the wall's start corner
+	// to the pipe's centre.
 	Wall     int     `json:"wall,omitempty"`
 	OffsetMM float64 `json:"offsetMM,omitempty"`
 	// At places an exit through the floor or an existing pipe end.

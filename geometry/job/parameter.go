@@ -35,11 +35,11 @@ func Groups() []Group {
 // values it may have. The one row serves its entry field, its check, its
 // place in messages and its tests.
 type Parameter struct {
-	Key      string // path in the job file
-	Group    Group
-	Label    string
-	Help     string
-	Quantity unit.Quantity
+	Key   string // path in the job file
+	Group Group
+	Label string
+	Help  string
+	Kind  unit.Kind
 	// Least and Greatest are the values that make sense at all; whether they
 	// comply with a code is not decided here.
 	Least, Greatest float64
@@ -64,7 +64,7 @@ func (p Parameter) With(j Job, v float64) Job {
 func (p Parameter) Check(v float64, s unit.System) error {
 	if math.IsNaN(v) || v < p.Least || v > p.Greatest {
 		return fmt.Errorf("must be between %s and %s",
-			unit.Format(p.Least, p.Quantity, s), unit.Format(p.Greatest, p.Quantity, s))
+			unit.Format(p.Least, p.Kind, s), unit.Format(p.Greatest, p.Kind, s))
 	}
 	return nil
 }
@@ -104,7 +104,7 @@ func EachParameter(yield func(Parameter) bool) {
 		{"floor.joists.firstOffsetMM", GroupFloor, "First joist", "From the room's outermost point on the right-hand side, looking along the joists, to the first centre line.", unit.Length, -2000, 5000, 10, timber, func(j *Job) *float64 { return &j.Floor.Joists.FirstOffsetMM }},
 		{"floor.finishThicknessMM", GroupFloor, "Existing finish kept", "Thickness of the existing floor finish that stays in the room; 0 when the room is newly tiled.", unit.Length, 0, 300, 1, always, func(j *Job) *float64 { return &j.Floor.FinishThicknessMM }},
 
-		{"shower.offsetMM", GroupShower, "From the corner", "From the start of the back wall to the shower.", unit.Length, 0, 20000, 10, always, func(j *Job) *float64 { return &j.Shower.OffsetMM }},
+		{"shower.offsetMM", GroupShower, "From the corner", "From the back wall's start corner to the shower.", unit.Length, 0, 20000, 10, always, func(j *Job) *float64 { return &j.Shower.OffsetMM }},
 		{"shower.widthMM", GroupShower, "Width", "Along the back wall.", unit.Length, 300, 10000, 10, always, func(j *Job) *float64 { return &j.Shower.WidthMM }},
 		{"shower.depthMM", GroupShower, "Depth", "Away from the back wall.", unit.Length, 300, 10000, 10, always, func(j *Job) *float64 { return &j.Shower.DepthMM }},
 
@@ -121,11 +121,11 @@ func EachParameter(yield func(Parameter) bool) {
 		{"drain.lengthMM", GroupDrain, "Drain length", "Along a linear drain.", unit.Length, 50, 6000, 10, linear, func(j *Job) *float64 { return &j.Drain.LengthMM }},
 		{"drain.widthMM", GroupDrain, "Drain width", "Across a linear drain; the side of a point drain.", unit.Length, 20, 600, 1, always, func(j *Job) *float64 { return &j.Drain.WidthMM }},
 		{"drain.wallClearanceMM", GroupDrain, "Clear of bare wall", "From the bare wall to the drain body: room for the wall's tanking, bed and tile.", unit.Length, 0, 500, 1, atWall, func(j *Job) *float64 { return &j.Drain.WallClearanceMM }},
-		{"drain.offsetMM", GroupDrain, "Drain shift", "From the middle of its side.", unit.Length, -5000, 5000, 10, always, func(j *Job) *float64 { return &j.Drain.OffsetMM }},
+		{"drain.offsetMM", GroupDrain, "Drain shift", "From the middle of its side to the drain's middle: to the right is more, at the left or right side to the front.", unit.Length, -5000, 5000, 10, always, func(j *Job) *float64 { return &j.Drain.OffsetMM }},
 		{"drain.channelDepthMM", GroupDrain, "Channel depth", "From the flange down to the underside of the channel.", unit.Length, 0, 300, 1, always, func(j *Job) *float64 { return &j.Drain.ChannelDepthMM }},
 		{"drain.trapDepthMM", GroupDrain, "Trap depth", "From the flange down to the underside of the trap.", unit.Length, 10, 600, 1, always, func(j *Job) *float64 { return &j.Drain.TrapDepthMM }},
 		{"drain.trapSizeMM", GroupDrain, "Trap size", "Side of the trap body in plan.", unit.Length, 40, 500, 1, always, func(j *Job) *float64 { return &j.Drain.TrapSizeMM }},
-		{"drain.trapOffsetMM", GroupDrain, "Trap shift", "Along the drain from its middle.", unit.Length, -3000, 3000, 10, linear, func(j *Job) *float64 { return &j.Drain.TrapOffsetMM }},
+		{"drain.trapOffsetMM", GroupDrain, "Trap shift", "From the drain's middle to the trap's: to the right is more, at the left or right side to the front.", unit.Length, -3000, 3000, 10, linear, func(j *Job) *float64 { return &j.Drain.TrapOffsetMM }},
 		{"drain.sealMM", GroupDrain, "Trap seal", "Depth of water that keeps drain gas out.", unit.Length, 0, 200, 1, always, func(j *Job) *float64 { return &j.Drain.SealMM }},
 		{"drain.outletInvertDepthMM", GroupDrain, "Outlet below flange", "From the flange down to the outlet's invert.", unit.Length, 5, 500, 1, always, func(j *Job) *float64 { return &j.Drain.OutletInvertDepthMM }},
 		{"drain.outletTurnDeg", GroupDrain, "Outlet direction", "The way the outlet points, facing the back wall: 0 right, 90 to the back wall, 180 left, 270 into the room.", unit.Angle, -360, 360, 90, always, func(j *Job) *float64 { return &j.Drain.OutletTurnDeg }},

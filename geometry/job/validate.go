@@ -3,9 +3,9 @@ package job
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strings"
 
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
@@ -35,8 +35,6 @@ const (
 	mostCorners = 64
 	mostItems   = 200
 )
-
-var colourText = regexp.MustCompile(`^#[0-9a-fA-F]{6}$`)
 
 // Validate lists everything that stops the job from being evaluated, with the
 // place in the file and the reason in plain words; nil when it is sound.
@@ -71,10 +69,10 @@ func (j Job) Validate() Problems {
 		path   string
 		finish Finish
 	}{{"layers.shower", j.Layers.Shower}, {"layers.room", j.Layers.Room}, {"layers.wall", j.Layers.Wall}} {
-		if !colourText.MatchString(f.finish.Colour) {
+		if _, ok := material.ParseColour(f.finish.Colour); !ok {
 			v.add(f.path+".colour", "must be a colour as #rrggbb")
 		}
-		if g := f.finish.GroutColour; g != "" && !colourText.MatchString(g) {
+		if _, ok := material.ParseColour(f.finish.GroutColour); !ok && f.finish.GroutColour != "" {
 			v.add(f.path+".groutColour", "must be a colour as #rrggbb")
 		}
 		checkEnum(v, f.path+".bond", f.finish.Bond, Bonds())
@@ -106,9 +104,9 @@ func (v *validator) add(path, format string, args ...any) {
 	v.problems = append(v.problems, Problem{path, fmt.Sprintf(format, args...)})
 }
 
-func (v *validator) within(path string, x, least, greatest float64, q unit.Quantity) bool {
+func (v *validator) within(path string, x, least, greatest float64, kind unit.Kind) bool {
 	if math.IsNaN(x) || x < least || x > greatest {
-		v.add(path, "must be between %s and %s", unit.Format(least, q, v.units), unit.Format(greatest, q, v.units))
+		v.add(path, "must be between %s and %s", unit.Format(least, kind, v.units), unit.Format(greatest, kind, v.units))
 		return false
 	}
 	return true
@@ -180,7 +178,7 @@ func (v *validator) room(r Room) {
 			continue
 		}
 		length := r.Outline[(d.Wall+1)%n].Sub(r.Outline[d.Wall]).Len()
-		if v.within(path+".widthMM", d.WidthMM, 100, 5000, unit.Length) && (math.IsNaN(d.OffsetMM) || d.OffsetMM < 0 || d.OffsetMM+d.WidthMM > length+1e-6) {
+		if v.within(path+".widthMM", d.WidthMM, 100, 5000, unit.Length) && (math.IsNaN(d.OffsetMM) || d.OffsetMM < 0 || d.OffsetMM+d.WidthMM > length+plan.HairMM) {
 			v.add(path+".offsetMM", "the doorway must lie within its wall, which is %s long", unit.Format(length, unit.Length, v.units))
 			continue
 		}
@@ -370,7 +368,7 @@ func (v *validator) drainInShower(j Job) {
 	if !linear(j) {
 		length = d.WidthMM
 	}
-	if spare := (width-length)/2 - math.Abs(d.OffsetMM); spare < -1e-9 {
+	if spare := (width-length)/2 - math.Abs(d.OffsetMM); spare < -plan.HairMM {
 		v.add("drain.offsetMM", "the drain does not fit the side it stands at, which is %s long", unit.Format(width, unit.Length, v.units))
 	}
 	if atWall(j) && d.WallClearanceMM+d.WidthMM >= depth {
@@ -379,7 +377,7 @@ func (v *validator) drainInShower(j Job) {
 	if !atWall(j) && d.ForwardMM != nil && (*d.ForwardMM < d.WidthMM/2 || *d.ForwardMM > depth-d.WidthMM/2) {
 		v.add("drain.forwardMM", "the drain lies outside the shower area")
 	}
-	if linear(j) && math.Abs(d.TrapOffsetMM) > (d.LengthMM-math.Min(d.TrapSizeMM, d.LengthMM))/2+1e-9 {
+	if linear(j) && math.Abs(d.TrapOffsetMM) > (d.LengthMM-math.Min(d.TrapSizeMM, d.LengthMM))/2+plan.HairMM {
 		v.add("drain.trapOffsetMM", "the trap does not fit under the drain")
 	}
 }

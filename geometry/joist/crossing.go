@@ -3,8 +3,9 @@
 package joist
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/clash"
@@ -27,8 +28,8 @@ const (
 
 // Crossing is one place where a pipe passes through a joist.
 type Crossing struct {
-	Joist layout.Joist
-	Piece waste.Piece
+	Joist *layout.Joist
+	Piece *waste.Piece // with its levels
 	Kind  Kind
 	// Along the joist from the layout's joist origin: where the pipe's centre
 	// meets the two faces.
@@ -68,7 +69,7 @@ func (s Slant) atMost(reachMM, radiusMM float64) Slant {
 // slantOf is how a pipe that goes by a step in plan and falls by a slope on the
 // way lies to a joist. Its numbers stay finite for one along the joist.
 func slantOf(step, along plan.Point, fall float64) Slant {
-	const leastAcross = 1e-9
+	const leastAcross = 1e-9 // the sine of its angle to the joist
 	v := step.Dot(plan.Left(along))
 	across := math.Copysign(math.Max(math.Abs(v), leastAcross*step.Len()), v)
 	return Slant{step.Dot(along) / across, -fall * step.Len() / across}
@@ -137,74 +138,76 @@ func (c Crossing) ZoneShare() float64 { return c.SupportMM / c.SpanMM }
 // faces. Exact for straights; for bends, to their polygon. A pipe that lies in a
 // joist and does not pass through it with its middle is a clash and no cut.
 func Find(j job.Job, l layout.Layout, h level.Heights) []Crossing {
+	return AppendCuts(nil, &j, &l, &h, Passages(&l, &h.Run))
+}
+
+// Passage is where the middle of a run passes over a joist in plan, whatever their
+// levels.
+type Passage struct {
+	// Piece of the run and joist of the layout, by their indexes.
+	Piece, Joist int
+	// The straight of the piece's path it happens on begins FromMM along the run
+	// at Start, and runs by Step; Entry and Exit are shares of that.
+	FromMM      float64
+	Start, Step plan.Point
+	Entry, Exit float64
+}
+
+// Passages are all passages of a laid run, in the order of the run.
+func Passages(l *layout.Layout, run *waste.Run) []Passage {
 	if len(l.Joists) == 0 {
 		return nil
 	}
-	var out []Crossing
+	var out []Passage
 	across := plan.Left(l.JoistAlong)
-	for k := range h.Run.Pieces {
-		p := &h.Run.Pieces[k]
-		if over(&j, &h, p) {
-			continue
-		}
+	for k := range run.Pieces {
+		p := &run.Pieces[k]
 		low, high := math.Inf(1), math.Inf(-1)
 		for _, q := range p.Path {
 			v := q.Sub(l.JoistOrigin).Dot(across)
 			low, high = math.Min(low, v), math.Max(high, v)
 		}
-		at := p.FromMM
-		for i := 1; i < len(p.Path); i++ {
-			a, b := p.Path[i-1], p.Path[i]
-			length := b.Sub(a).Len()
-			if length < 1e-9 {
-				continue
-			}
+		for s := range p.Stretches {
 			for n := range l.Joists {
 				joist := &l.Joists[n]
 				// Most joists lie wholly to one side.
 				if v := joist.Origin.Sub(l.JoistOrigin).Dot(across); v-joist.WidthMM/2 > high || v+joist.WidthMM/2 < low {
 					continue
 				}
-				from, to, ok := joist.Crosses(a, b)
-				if !ok {
-					continue
+				if from, to, ok := joist.Crosses(s.A, s.B); ok {
+					out = append(out, Passage{k, n, s.FromMM, s.A, s.B.Sub(s.A), from, to})
 				}
-				size := h.Run.PipeAt(at + length*(from+to)/2)
-				level := func(t float64) float64 { return h.Run.InvertAt(at+length*t) + size.BoreMM/2 }
-				c := Crossing{Joist: *joist, Piece: *p, RadiusMM: size.OutsideDiameterMM/2 + clash.ClearanceMM,
-					EntryLevelMM: level(from), ExitLevelMM: level(to)}
-				entry, exit := a.Add(b.Sub(a).Mul(from)), a.Add(b.Sub(a).Mul(to))
-				c.At = entry.Add(exit).Mul(0.5)
-				c.EntryMM, c.ExitMM = entry.Sub(l.JoistOrigin).Dot(joist.Along), exit.Sub(l.JoistOrigin).Dot(joist.Along)
-				slant := slantOf(b.Sub(a), joist.Along, (h.Run.InvertAt(at)-h.Run.InvertAt(at+length))/length)
-				c.EntrySlant = slant.atMost(c.RadiusMM+at+length*from, c.RadiusMM)
-				c.ExitSlant = slant.atMost(c.RadiusMM+h.Run.LengthMM-at-length*to, c.RadiusMM)
-				c.TopMM = TopMM(&j, &h, joist, c.At)
-				c.BottomMM = c.TopMM - j.Floor.Joists.DepthMM
-				if !c.classify() {
-					continue
-				}
-				c.SupportMM, c.SpanMM = nearestSupport(l.SupportsMM, c.MiddleMM())
-				out = append(out, c)
 			}
-			at += length
 		}
 	}
-	return join(out)
+	return out
 }
 
-// over tells whether a piece of the run stays clear over all joists it may
-// cross.
-func over(j *job.Job, h *level.Heights, p *waste.Piece) bool {
-	top := math.Inf(-1)
-	for _, q := range p.Path {
-		top = math.Max(top, h.Survey.Floor.At(q))
+// AppendCuts adds the crossings that passages come to at a run's levels to an empty
+// list.
+func AppendCuts(out []Crossing, j *job.Job, l *layout.Layout, h *level.Heights, passages []Passage) []Crossing {
+	for i := range passages {
+		p := &passages[i]
+		joist, length := &l.Joists[p.Joist], p.Step.Len()
+		size := h.Run.PipeAt(p.FromMM + length*(p.Entry+p.Exit)/2)
+		levelAt := func(t float64) float64 { return h.Run.InvertAt(p.FromMM+length*t) + size.BoreMM/2 }
+		c := Crossing{RadiusMM: size.OutsideDiameterMM/2 + clash.ClearanceMM, EntryLevelMM: levelAt(p.Entry), ExitLevelMM: levelAt(p.Exit)}
+		entry, exit := p.Start.Add(p.Step.Mul(p.Entry)), p.Start.Add(p.Step.Mul(p.Exit))
+		c.At = entry.Add(exit).Mul(0.5)
+		c.EntryMM, c.ExitMM = entry.Sub(l.JoistOrigin).Dot(joist.Along), exit.Sub(l.JoistOrigin).Dot(joist.Along)
+		slant := slantOf(p.Step, joist.Along, (h.Run.InvertAt(p.FromMM)-h.Run.InvertAt(p.FromMM+length))/length)
+		c.EntrySlant = slant.atMost(c.RadiusMM+p.FromMM+length*p.Entry, c.RadiusMM)
+		c.ExitSlant = slant.atMost(c.RadiusMM+h.Run.LengthMM-p.FromMM-length*p.Exit, c.RadiusMM)
+		c.TopMM = TopMM(j, h, joist, c.At)
+		c.BottomMM = c.TopMM - j.Floor.Joists.DepthMM
+		if !c.classify() {
+			continue
+		}
+		c.Joist, c.Piece = joist, &h.Run.Pieces[p.Piece]
+		c.SupportMM, c.SpanMM = nearestSupport(l.SupportsMM, c.MiddleMM())
+		out = append(out, c)
 	}
-	// A joist's top is taken on its centre line, up to half its width away.
-	top += h.Survey.Floor.Gradient()*j.Floor.Joists.WidthMM - j.Floor.Deck.ThicknessMM
-	size := math.Max(p.Pipe.OutsideDiameterMM, p.After.OutsideDiameterMM)
-	bore := math.Min(p.Pipe.BoreMM, p.After.BoreMM)
-	return math.Min(p.FromInvertMM, p.ToInvertMM)+bore/2-size/2-clash.ClearanceMM >= top
+	return join(out)
 }
 
 // TopMM is the level of a joist's top edge near a plan point: the underside of
@@ -234,6 +237,10 @@ func (c *Crossing) classify() bool {
 	return true
 }
 
+// sameCutMM is how far the axis may jump in level from one stretch of a cut to the
+// next: where a reducer is turned the wrong way round, say.
+const sameCutMM = 1
+
 // join merges stretches of one joist that continue each other, as where a run
 // enters a joist in one piece and leaves it in the next.
 func join(in []Crossing) []Crossing {
@@ -242,7 +249,7 @@ func join(in []Crossing) []Crossing {
 		merged := false
 		for i := range out {
 			o := &out[i]
-			if o.Joist.Number == c.Joist.Number && math.Abs(o.ExitMM-c.EntryMM) < 1e-6 && math.Abs(o.ExitLevelMM-c.EntryLevelMM) < 1 {
+			if o.Joist.Number == c.Joist.Number && math.Abs(o.ExitMM-c.EntryMM) < plan.HairMM && math.Abs(o.ExitLevelMM-c.EntryLevelMM) < sameCutMM {
 				o.ExitMM, o.ExitLevelMM, o.ExitSlant = c.ExitMM, c.ExitLevelMM, c.ExitSlant
 				o.RadiusMM = math.Max(o.RadiusMM, c.RadiusMM)
 				o.classify()
@@ -257,7 +264,7 @@ func join(in []Crossing) []Crossing {
 	if len(out) < 2 {
 		return out
 	}
-	sort.SliceStable(out, func(a, b int) bool { return out[a].Joist.Number < out[b].Joist.Number })
+	slices.SortStableFunc(out, func(a, b Crossing) int { return cmp.Compare(a.Joist.Number, b.Joist.Number) })
 	return out
 }
 

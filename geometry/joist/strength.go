@@ -175,13 +175,16 @@ func (b Beam) ShearShare(n Net) float64 {
 	return stress / (kMod * kSystem * b.Grade.ShearNMM2 / gammaM)
 }
 
-// Densities of what a shower floor adds, kg/m³, and the existing floor's load.
-// Common practice, no source.
+// Loads of an existing floor, kN/m². Common practice, no source, where none is
+// named.
 const (
 	existingKNM2 = 0.25 // ceiling and services
 	domesticKNM2 = 1.5  // imposed, UK national annex to EN 1991-1-1; from memory
 	americanKNM2 = 1.92 // 40 lb/ft², IRC table R301.5; from memory
 )
+
+// mm2InM2 is a square metre, mm².
+const mm2InM2 = 1e6
 
 // BeamOf is a joist of the job's floor over its longest span, with the weight of
 // the new floor, kN/m², all along it, and that of a deck also where it is cut
@@ -194,7 +197,7 @@ func BeamOf(j job.Job, l layout.Layout, addedKNM2 float64) Beam {
 		b.SpanMM = math.Max(b.SpanMM, l.SupportsMM[i]-l.SupportsMM[i-1])
 	}
 	spacing := js.SpacingMM / 1000
-	self := js.WidthMM * js.DepthMM * 1e-6 * grade.DensityKGM3 * gravityMS2 / 1000
+	self := js.WidthMM * js.DepthMM / mm2InM2 * grade.DensityKGM3 * gravityMS2 / 1000
 	deck := j.Floor.Deck.ThicknessMM / 1000 * material.Deck.DensityKGM3() * gravityMS2 / 1000
 	b.DeadKNM = (existingKNM2+deck+addedKNM2)*spacing + self
 	b.LiveKNM = domesticKNM2 * spacing

@@ -23,6 +23,35 @@ const (
 	Left  Side = "left"
 )
 
+// Label names the side's edge as a heading does: Back edge.
+func (s Side) Label() string {
+	switch s {
+	case Back:
+		return "Back edge"
+	case Right:
+		return "Right edge"
+	case Front:
+		return "Front edge"
+	}
+	return "Left edge"
+}
+
+// DrainSide is the side a drain stands at; none where the fall is to the middle or
+// to a point.
+func DrainSide(k job.FallKind) (side Side, ok bool) {
+	switch k {
+	case job.FallBack:
+		return Back, true
+	case job.FallRight:
+		return Right, true
+	case job.FallFront:
+		return Front, true
+	case job.FallLeft:
+		return Left, true
+	}
+	return "", false
+}
+
 // Edge is a stretch of one side of the shower; Wall is the wall it stands
 // against, or -1 for an open edge.
 type Edge struct {
@@ -322,9 +351,17 @@ func (l Layout) OpenEdges() []Edge { return l.open }
 // Direction turns an outlet direction, in degrees facing the back wall, into
 // the model's plan.
 func (l Layout) Direction(turnDeg float64) plan.Point {
-	s, c := math.Sincos(turnDeg * math.Pi / 180)
-	// Quarter turns are exact.
-	return l.ToRight.Mul(math.Round(c*1e12) / 1e12).Sub(l.Into.Mul(math.Round(s*1e12) / 1e12))
+	d := directionDeg(turnDeg)
+	return l.ToRight.Mul(d.X()).Sub(l.Into.Mul(d.Y()))
+}
+
+// directionDeg is the unit vector at an angle from the first axis. Quarter turns
+// are exact: sine and cosine are rounded to twelve digits, where float64 leaves
+// 1e-16 of a nought.
+func directionDeg(angleDeg float64) plan.Point {
+	const steps = 1e12
+	s, c := math.Sincos(angleDeg * math.Pi / 180)
+	return plan.Point{math.Round(c*steps) / steps, math.Round(s*steps) / steps}
 }
 
 // rectangle about a centre with half sizes along two square directions.
@@ -333,8 +370,9 @@ func rectangle(centre, u, v plan.Point, halfU, halfV float64) plan.Region {
 	return plan.FromRing(plan.Ring{centre.Sub(a).Sub(b), centre.Add(a).Sub(b), centre.Add(a).Add(b), centre.Sub(a).Add(b)})
 }
 
-// drainSide gives the corner, the direction along and the direction away for
-// the side a wall drain stands at.
+// drainSide is the side of the shower a drain stands at, the back for one in the
+// middle: its middle, the direction along it, the way from it into the shower, and
+// how deep the shower is that way.
 func (l Layout) drainSide(k job.FallKind) (middle, along, away plan.Point, depth float64) {
 	c := l.Corners
 	mid := func(a, b plan.Point) plan.Point { return a.Add(b).Mul(0.5) }
@@ -445,11 +483,14 @@ func (l Layout) toPoint(slope, halfWidth float64) solid.Surface {
 }
 
 // fromBackLeft walks a ring from its corner nearest to the shower's back left,
-// so that planes are counted the same wherever the room lies.
+// of two as near the one nearer to its back right, so that planes are counted
+// the same wherever the room lies.
 func (l Layout) fromBackLeft(r plan.Ring) plan.Ring {
 	first := 0
 	for i, p := range r {
-		if p.Sub(l.Corners[0]).Len() < r[first].Sub(l.Corners[0]).Len()-1e-6 {
+		left := p.Sub(l.Corners[0]).Len() - r[first].Sub(l.Corners[0]).Len()
+		right := p.Sub(l.Corners[1]).Len() - r[first].Sub(l.Corners[1]).Len()
+		if left < -plan.HairMM || left < plan.HairMM && right < 0 {
 			first = i
 		}
 	}
@@ -461,8 +502,7 @@ func (l *Layout) joists(j job.Job) {
 		return
 	}
 	js := j.Floor.Joists
-	s, c := math.Sincos(js.DirectionDeg * math.Pi / 180)
-	along := plan.Point{math.Round(c*1e12) / 1e12, math.Round(s*1e12) / 1e12}
+	along := directionDeg(js.DirectionDeg)
 	across := plan.Left(along)
 	lowU, lowV, highU, highV := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	for _, p := range j.Room.Outline {
@@ -500,6 +540,14 @@ func (l *Layout) joists(j job.Job) {
 	}
 }
 
+// leastCrossing is the share of a segment under which it only touches a joist, and
+// sameSideMM the way across under which it runs along its flank: nothing but
+// rounding.
+const (
+	leastCrossing = 1e-9
+	sameSideMM    = 1e-12
+)
+
 // Crosses gives the share of the segment a-b inside the joist's breadth and
 // length, from and to; ok is false when it stays outside.
 func (j Joist) Crosses(a, b plan.Point) (from, to float64, ok bool) {
@@ -513,7 +561,7 @@ func (j Joist) Crosses(a, b plan.Point) (from, to float64, ok bool) {
 		low, high float64
 	}{{across, -j.WidthMM / 2, j.WidthMM / 2}, {j.Along, j.FromMM, j.ToMM}} {
 		da, db := a.Sub(j.Origin).Dot(axis.dir), b.Sub(j.Origin).Dot(axis.dir)
-		if math.Abs(db-da) < 1e-12 {
+		if math.Abs(db-da) < sameSideMM {
 			if da <= axis.low || da >= axis.high {
 				return 0, 0, false
 			}
@@ -522,7 +570,7 @@ func (j Joist) Crosses(a, b plan.Point) (from, to float64, ok bool) {
 		t0, t1 := (axis.low-da)/(db-da), (axis.high-da)/(db-da)
 		from, to = math.Max(from, math.Min(t0, t1)), math.Min(to, math.Max(t0, t1))
 	}
-	return from, to, to-from > 1e-9
+	return from, to, to-from > leastCrossing
 }
 
 // HighEnd is the highest corner of the falling floor and how far it lies over

@@ -28,20 +28,26 @@ func (e EdgeLevels) WorstStepMM() float64 {
 	return a
 }
 
-// Edges are the levels along every open edge. A ramp's top is level with the
-// lower end of its edge.
-func (h Heights) Edges(j job.Job, l layout.Layout) []EdgeLevels {
+// Edges are the levels along every open edge; none where the floor falls as a
+// whole.
+func (h *Heights) Edges(j job.Job, l layout.Layout) []EdgeLevels {
 	if j.Former.Fall == job.FallRoom {
 		return nil
 	}
-	var out []EdgeLevels
+	out := make([]EdgeLevels, 0, len(l.OpenEdges()))
 	for _, e := range l.OpenEdges() {
-		x := EdgeLevels{Edge: e, ShowerA: h.ShowerAt(l, e.A), ShowerB: h.ShowerAt(l, e.B), RoomA: h.RoomAt(j, e.A), RoomB: h.RoomAt(j, e.B)}
-		if len(e.Ramp) > 0 {
-			s := h.RampSurface(j, l, e)
-			x.RoomA, x.RoomB = s.At(e.A), s.At(e.B)
-		}
-		out = append(out, x)
+		out = append(out, h.EdgeLevels(j, l, e))
 	}
 	return out
+}
+
+// EdgeLevels are the levels along one open edge. A ramp's top is level with the
+// lower end of its edge.
+func (h *Heights) EdgeLevels(j job.Job, l layout.Layout, e layout.Edge) EdgeLevels {
+	x := EdgeLevels{Edge: e, ShowerA: h.ShowerAt(l, e.A), ShowerB: h.ShowerAt(l, e.B), RoomA: h.RoomAt(j, e.A), RoomB: h.RoomAt(j, e.B)}
+	if len(e.Ramp) > 0 {
+		s := h.RampSurface(j, l, e)
+		x.RoomA, x.RoomB = s.At(e.A), s.At(e.B)
+	}
+	return x
 }

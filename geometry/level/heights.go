@@ -12,12 +12,50 @@ import (
 	"underfall/geometry/waste"
 )
 
+// Bound is what keeps the base from being lower.
+type Bound uint8
+
+// The bounds.
+const (
+	JoistTops Bound = iota
+	ThinnestBoard
+	TrapOnFloor
+	TrapOnJoists // over the underside of the joists, where there is a ceiling
+	PieceOnFloor
+	PieceOnJoists
+	ExitInvert
+	OutsideGround
+)
+
 // Constraint is one reason why the base cannot be lower.
 type Constraint struct {
-	Name string
+	By Bound
+	// Piece is the piece of the run that it holds up; nil for none.
+	Piece *waste.Piece
 	// BaseTopMM is the lowest level of the base's top that it allows.
 	BaseTopMM float64
 	At        mgl64.Vec3
+}
+
+// Name is what people call it.
+func (c Constraint) Name() string {
+	switch c.By {
+	case JoistTops:
+		return "top of the joists"
+	case ThinnestBoard:
+		return "thinnest base board"
+	case TrapOnFloor:
+		return "trap body on the floor"
+	case TrapOnJoists:
+		return "trap body on the underside of the joists"
+	case PieceOnFloor:
+		return "underside of " + c.Piece.Name() + " on the floor"
+	case PieceOnJoists:
+		return "underside of " + c.Piece.Name() + " on the underside of the joists"
+	case ExitInvert:
+		return "invert at the exit"
+	}
+	return "ground outside"
 }
 
 // Heights are the levels that do not depend on the place in plan. All are
@@ -47,18 +85,18 @@ type Heights struct {
 }
 
 // LeastBaseTopMM is the lowest base top at which everything fits.
-func (h Heights) LeastBaseTopMM() float64 { return h.Governing().BaseTopMM }
+func (h *Heights) LeastBaseTopMM() float64 { return h.Governing().BaseTopMM }
 
 // Governing is the constraint that sets the least raise.
-func (h Heights) Governing() Constraint { return h.Constraints[len(h.Constraints)-1] }
+func (h *Heights) Governing() Constraint { return h.Constraints[len(h.Constraints)-1] }
 
 // JoistTopMM is the level that a base let in between joists stands on: the
 // joists' tops where the floor is highest, the deck being cut out.
-func (h Heights) JoistTopMM(j job.Job) float64 { return h.FloorHighMM - j.Floor.Deck.ThicknessMM }
+func (h *Heights) JoistTopMM(j job.Job) float64 { return h.FloorHighMM - j.Floor.Deck.ThicknessMM }
 
 // BaseThicknessMM is the height of the base on a floor; what stands over the
 // deck for a base let in.
-func (h Heights) BaseThicknessMM(j job.Job) float64 {
+func (h *Heights) BaseThicknessMM(j job.Job) float64 {
 	if j.Base.Support == job.BetweenJoists {
 		return h.BaseTopMM - h.FloorHighMM
 	}
@@ -122,8 +160,8 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 	if _, exact := j.Waste.Exit.Level.ExactlyMM(); exact {
 		gradient = leastGradient
 	}
-	add := func(name string, baseTop float64, place mgl64.Vec3) {
-		c := Constraint{name, baseTop, place}
+	add := func(by Bound, piece *waste.Piece, baseTop float64, place mgl64.Vec3) {
+		c := Constraint{by, piece, baseTop, place}
 		k := len(h.Constraints)
 		for k > 0 && h.Constraints[k-1].BaseTopMM > baseTop {
 			k--
@@ -136,14 +174,14 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 	// joists, or nothing.
 	structure, proud := h.Survey.Floor, h.ProudMM
 	floor := func(p plan.Point) float64 { return structure.At(p) + proud }
-	what, bounded := "the floor", true
+	trap, pieces, bounded := TrapOnFloor, PieceOnFloor, true
 	if j.Base.Support == job.BetweenJoists {
-		add("top of the joists", h.JoistTopMM(j), middle.Vec3(h.FloorHighMM))
+		add(JoistTops, nil, h.JoistTopMM(j), middle.Vec3(h.FloorHighMM))
 		depth := j.Floor.Deck.ThicknessMM + j.Floor.Joists.DepthMM
 		floor = func(p plan.Point) float64 { return structure.At(p) - depth }
-		what, bounded = "the underside of the joists", j.Floor.CeilingBelow
+		trap, pieces, bounded = TrapOnJoists, PieceOnJoists, j.Floor.CeilingBelow
 	} else {
-		add("thinnest base board", h.BaseUnderMM+j.Base.MinThicknessMM, middle.Vec3(h.BaseUnderMM))
+		add(ThinnestBoard, nil, h.BaseUnderMM+j.Base.MinThicknessMM, middle.Vec3(h.BaseUnderMM))
 	}
 	if bounded {
 		trapFloor := math.Inf(-1)
@@ -152,27 +190,26 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 				trapFloor = math.Max(trapFloor, floor(q))
 			}
 		}
-		add("trap body on "+what, trapFloor+j.Drain.TrapDepthMM-toFlange, l.TrapCentre.Vec3(trapFloor))
+		add(trap, nil, trapFloor+j.Drain.TrapDepthMM-toFlange, l.TrapCentre.Vec3(trapFloor))
 		for i := range run.Pieces {
 			p := &run.Pieces[i]
 			if p.FromMM > run.ExitAtMM {
 				break
 			}
-			name := "underside of " + p.Name() + " on " + what
 			for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
 				q := run.PointAt(s)
 				need := floor(q) + p.BelowInvertMM(s) + run.DropMM(s, gradient) - toOutlet
-				add(name, need, q.Vec3(floor(q)))
+				add(pieces, p, need, q.Vec3(floor(q)))
 			}
 		}
 	}
 	drop := run.DropMM(run.ExitAtMM, gradient)
 	if invert, ok := j.Waste.Exit.Level.InvertMM(); ok {
-		add("invert at the exit", invert+drop-toOutlet, run.Exit.Vec3(invert))
+		add(ExitInvert, nil, invert+drop-toOutlet, run.Exit.Vec3(invert))
 	}
 	if ground := outsideGround(j); ground != nil {
 		out := run.LengthMM
-		add("ground outside", *ground+run.PipeAt(out).WallMM()+run.DropMM(out, gradient)-toOutlet, run.PointAt(out).Vec3(*ground))
+		add(OutsideGround, nil, *ground+run.PipeAt(out).WallMM()+run.DropMM(out, gradient)-toOutlet, run.PointAt(out).Vec3(*ground))
 	}
 }
 
@@ -185,16 +222,16 @@ func outsideGround(j job.Job) *float64 {
 
 // HighAt is the level that trap and pipe must stay over at a plan point of a
 // floor: the plane, and over it what the highest reading near stands proud.
-func (h Heights) HighAt(p plan.Point) float64 { return h.Survey.Floor.At(p) + h.ProudMM }
+func (h *Heights) HighAt(p plan.Point) float64 { return h.Survey.Floor.At(p) + h.ProudMM }
 
 // ShowerAt is the finished level of the falling floor at a plan point.
-func (h Heights) ShowerAt(l layout.Layout, p plan.Point) float64 {
+func (h *Heights) ShowerAt(l layout.Layout, p plan.Point) float64 {
 	return h.TileMM + l.Fall.At(p)
 }
 
 // RoomAt is the finished level of the room's floor at a plan point outside the
 // shower.
-func (h Heights) RoomAt(j job.Job, p plan.Point) float64 {
+func (h *Heights) RoomAt(j job.Job, p plan.Point) float64 {
 	if !math.IsNaN(h.RoomTopMM) {
 		return h.RoomTopMM
 	}
@@ -206,7 +243,7 @@ func (h Heights) RoomAt(j job.Job, p plan.Point) float64 {
 
 // RampSurface is the finished surface of the ramp at an edge: from the tile at
 // the edge's lower end down to the room.
-func (h Heights) RampSurface(j job.Job, l layout.Layout, e layout.Edge) solid.Surface {
+func (h *Heights) RampSurface(j job.Job, l layout.Layout, e layout.Edge) solid.Surface {
 	run := j.Room.RampRunMM
 	out := l.Outward(e)
 	top := math.Min(h.ShowerAt(l, e.A), h.ShowerAt(l, e.B))

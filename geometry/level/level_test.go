@@ -95,8 +95,8 @@ func TestBuildUpByHand(t *testing.T) {
 			t.Errorf("%s %v, want %v", name, c[0], c[1])
 		}
 	}
-	if g := h.Governing(); g.Name != "trap body on the floor" {
-		t.Errorf("governed by %q", g.Name)
+	if g := h.Governing(); g.Name() != "trap body on the floor" {
+		t.Errorf("governed by %q", g.Name())
 	}
 }
 
@@ -187,9 +187,9 @@ func TestLeastRaiseIsLeast(t *testing.T) {
 			t.Fatal(p)
 		}
 		l, h := solve(j)
-		governed[h.Governing().Name]++
+		governed[h.Governing().Name()]++
 		if left := room(j, l, h); math.Abs(left) > 1e-6 {
-			t.Fatalf("governed by %s: %v to spare", h.Governing().Name, left)
+			t.Fatalf("governed by %s: %v to spare", h.Governing().Name(), left)
 		}
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, h.BaseTopMM-h.BaseUnderMM-0.01
 		if l, h := solve(j); math.Abs(room(j, l, h)+0.01) > 1e-6 {

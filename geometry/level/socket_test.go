@@ -19,8 +19,8 @@ func TestSocketsStandOnTheFloor(t *testing.T) {
 	j.Drain.TrapDepthMM = 90
 	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 400, LengthMM: 120, Slope: 0.025}}
 	_, h := solve(j)
-	if g := h.Governing(); math.Abs(h.BaseTopMM-70.5) > 1e-9 || g.Name != "underside of Extender 2 on the floor" {
-		t.Errorf("base top at %v, governed by %q", h.BaseTopMM, g.Name)
+	if g := h.Governing(); math.Abs(h.BaseTopMM-70.5) > 1e-9 || g.Name() != "underside of Extender 2 on the floor" {
+		t.Errorf("base top at %v, governed by %q", h.BaseTopMM, g.Name())
 	}
 	j.Waste.Fittings = nil
 	if _, h := solve(j); math.Abs(h.BaseTopMM-70.125) > 1e-9 {

@@ -1,12 +1,10 @@
 // Package level works out heights: the structural floor from its spot levels,
-// the least raise that makes the waste work, the finished height at every plan
-// point layer by layer, and the schedule of levels.
+// the least raise that makes the waste work, and the levels that follow from it.
 package level
 
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mat"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
@@ -15,8 +13,8 @@ import (
 // Survey is the structural floor as measured.
 type Survey struct {
 	Floor solid.Plane
-	// WorstResidualMM is the largest distance of a reading from the plane,
-	// with its index; -1 without readings.
+	// WorstResidualMM is the largest distance of a reading from the plane, and
+	// WorstIndex that reading's index; -1 without readings.
 	WorstResidualMM float64
 	WorstIndex      int
 	// UnevenMM is how far the floor lies off the plane between the readings, plus
@@ -28,7 +26,7 @@ type Survey struct {
 // Measure fits the structural floor to the spot levels.
 //
 // Method: three or more readings that do not lie on one line give the plane of
-// least squares z = c + a·x + b·y (QR); fewer, or in line, give their mean,
+// least squares z = c + a·x + b·y, by its normal equations; fewer, or in line, give their mean,
 // level; none gives level zero.
 func Measure(spots []job.SpotLevel) Survey {
 	s := Survey{WorstIndex: -1}
@@ -42,24 +40,22 @@ func Measure(spots []job.SpotLevel) Survey {
 	}
 	s.Floor = solid.Plane{Level: mean}
 	if spread(spots, meanAt) > 1 {
-		rows, rhs := mat.NewDense(len(spots), 3, nil), mat.NewVecDense(len(spots), nil)
-		for i, p := range spots {
-			// About the middle of the readings, in metres, so that the columns
-			// are of one size.
-			d := p.At.Sub(meanAt).Mul(1e-3)
-			rows.SetRow(i, []float64{1, d.X(), d.Y()})
-			rhs.SetVec(i, p.LevelMM)
+		// About the middle of the readings the constant uncouples from the slopes,
+		// which two equations are left for.
+		var xx, yy, xy, xz, yz float64
+		for _, p := range spots {
+			d, z := p.At.Sub(meanAt), p.LevelMM-mean
+			xx, yy, xy = xx+d.X()*d.X(), yy+d.Y()*d.Y(), xy+d.X()*d.Y()
+			xz, yz = xz+d.X()*z, yz+d.Y()*z
 		}
-		var x mat.VecDense
-		if err := x.SolveVec(rows, rhs); err == nil {
-			a, b := x.AtVec(1)*1e-3, x.AtVec(2)*1e-3
-			s.Floor = solid.Plane{Level: x.AtVec(0) - a*meanAt.X() - b*meanAt.Y(), SlopeX: a, SlopeY: b}
-		}
+		det := xx*yy - xy*xy
+		a, b := (xz*yy-yz*xy)/det, (yz*xx-xz*xy)/det
+		s.Floor = solid.Plane{Level: mean - a*meanAt.X() - b*meanAt.Y(), SlopeX: a, SlopeY: b}
 	}
 	squares := 0.0
 	for i, p := range spots {
 		squares += math.Pow(p.LevelMM-s.Floor.At(p.At), 2)
-		if r := math.Abs(p.LevelMM - s.Floor.At(p.At)); r > s.WorstResidualMM+1e-6 || s.WorstIndex < 0 {
+		if r := math.Abs(p.LevelMM - s.Floor.At(p.At)); r > s.WorstResidualMM+plan.HairMM || s.WorstIndex < 0 {
 			s.WorstResidualMM, s.WorstIndex = r, i
 		}
 	}
@@ -67,7 +63,7 @@ func Measure(spots []job.SpotLevel) Survey {
 	// JCGM 100:2008 (GUM), H.3; 6.2 for the two.
 	const planeParameters, deviations = 3, 2
 	if n := len(spots) - planeParameters; n > 0 {
-		if s.UnevenMM = deviations * math.Sqrt(squares/float64(n)); s.UnevenMM < 1e-6 {
+		if s.UnevenMM = deviations * math.Sqrt(squares/float64(n)); s.UnevenMM < plan.HairMM {
 			s.UnevenMM = 0
 		}
 	}

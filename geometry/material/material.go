@@ -1,5 +1,9 @@
-// Package material names what parts are made of.
+// Package material names what parts are made of, and holds all that is known of a
+// material by itself: what it weighs, its colour, how it takes the light, how it is
+// hatched.
 package material
+
+import "image/color"
 
 // Material decides a part's hatch, look and weight.
 type Material string
@@ -23,19 +27,84 @@ const (
 	Water      Material = "water"
 )
 
-// DensityKGM3 is what a layer of the material weighs, kg/m³, for the dead load
-// of a floor; 0 for what is never a layer. Common practice, no source; on the
-// heavy side.
-func (m Material) DensityKGM3() float64 {
-	switch m {
-	case Tile:
-		return 2300
-	case TileBed, Adhesive, Membrane, Screed:
-		return 1600
-	case BaseBoard, FormerBody:
-		return 350
-	case Deck:
-		return 650
-	}
-	return 0
+// Glass is what becomes of a part where the floor is looked through.
+type Glass uint8
+
+// What can become of it.
+const (
+	AsGlass     Glass = iota
+	Solid             // what one looks for
+	SolidIfBare       // solid as what stands before the work, glass as what is built
+)
+
+// facts are what is known of a material.
+type facts struct {
+	densityKGM3 float64
+	colour      color.RGBA
+	roughness   float64
+	glass       Glass
+	runsThrough bool
+	pattern     Pattern
 }
+
+// dull is the roughness of most of what is built with.
+const dull = 0.75
+
+// facts of a material: the one table of them. Densities are common practice, no
+// source, on the heavy side; colours and patterns are Underfall's own.
+func (m Material) facts() facts {
+	switch m {
+	case Concrete:
+		return facts{0, rgb(0xb4b2ad), dull, SolidIfBare, false, lines(Family{45, 3, 0, 0, 0}, Family{45, 3, 0.5, 0, 0}, Family{-20, 2.2, 0, 0.25, 2.4})}
+	case Timber:
+		return facts{0, rgb(0xc99a5b), dull, Solid, false, lines(Family{30, 1.1, 0, 0, 0}, Family{-60, 3.3, 0, 0, 0})}
+	case Deck:
+		return facts{650, rgb(0xb98a52), dull, AsGlass, false, lines(Family{0, 0.6, 0.3, 5, 0.8})}
+	case Masonry:
+		return facts{0, rgb(0xc9b3a3), dull, SolidIfBare, false, lines(Family{45, 2, 0, 0, 0}, Family{45, 2, 0.4, 0, 0})}
+	case StudWall:
+		return facts{0, rgb(0xdcd6cb), dull, SolidIfBare, false, lines(Family{45, 2.4, 0, 0, 0}, Family{-45, 2.4, 0, 0, 0})}
+	case Adhesive:
+		return facts{1600, rgb(0x8f8d88), dull, AsGlass, false, lines(Family{-45, 0.5, 0, 0.2, 0.5})}
+	case BaseBoard:
+		return facts{350, rgb(0xa9b6d6), dull, AsGlass, false, lines(Family{60, 1.8, 0, 0, 0}, Family{-60, 1.8, 0, 0, 0})}
+	case FormerBody:
+		return facts{350, rgb(0xc9b4d4), dull, AsGlass, false, lines(Family{-45, 1.2, 0, 3, 0.6})}
+	case Membrane:
+		return facts{1600, rgb(0x1f7a6c), dull, AsGlass, false, Pattern{Solid: true}}
+	case TileBed:
+		return facts{1600, rgb(0xa7a29a), dull, AsGlass, false, lines(Family{-45, 0.5, 0, 0.2, 0.5})}
+	case Tile:
+		return facts{2300, rgb(0x6f8583), dull, AsGlass, false, lines(Family{45, 0.55, 0, 0, 0})}
+	case Screed:
+		return facts{1600, rgb(0xcfc6b8), dull, AsGlass, false, lines(Family{-45, 1, 0, 0.25, 0.9})}
+	case Plastic:
+		return facts{0, rgb(0x5b5f66), 0.35, Solid, true, Pattern{Solid: true}}
+	case Metal:
+		return facts{0, rgb(0xaab2b8), dull, Solid, true, Pattern{Solid: true}}
+	case Water:
+		return facts{0, rgb(0x5aa9dd), 0.05, Solid, true, lines(Family{0, 0.8, 0.4, 1.4, 0.7})}
+	}
+	return facts{0, rgb(0x999999), dull, AsGlass, false, lines(Family{45, 1, 0, 0, 0})}
+}
+
+// DensityKGM3 is what a layer of the material weighs, kg/m³, for the dead load
+// of a floor; 0 for what is never a layer.
+func (m Material) DensityKGM3() float64 { return m.facts().densityKGM3 }
+
+// Colour is what the material is drawn in, on screen and paper.
+func (m Material) Colour() color.RGBA { return m.facts().colour }
+
+// Roughness is how the material takes the light: 0 like a mirror, 1 like chalk. A
+// finish or the kind of metal may know better.
+func (m Material) Roughness() float64 { return m.facts().roughness }
+
+// Glass is what becomes of a part of the material where the floor is looked
+// through.
+func (m Material) Glass() Glass { return m.facts().glass }
+
+// RunsThrough tells whether a part of the material may lie inside others.
+func (m Material) RunsThrough() bool { return m.facts().runsThrough }
+
+// Pattern is how the material is shown where it is cut.
+func (m Material) Pattern() Pattern { return m.facts().pattern }

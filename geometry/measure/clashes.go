@@ -45,8 +45,8 @@ func (m *Measurer) hold(quantity string, pair clash.Pair, of rule.Subject, is cl
 func (m *Measurer) clashes() {
 	m.findNear()
 	trap, channel := m.trapBody(), m.channelBody()
-	for i := range m.near.pieces {
-		p, near := &m.Heights.Run.Pieces[i], &m.near.pieces[i]
+	for i := range m.plan.near.pieces {
+		p, near := &m.Heights.Run.Pieces[i], &m.plan.near.pieces[i]
 		m.byJoists(p, near, i)
 		kind := kindOf(p)
 		if len(near.walls)+len(near.doors)+len(near.deck) > 0 {
@@ -79,19 +79,35 @@ func kindOf(p *waste.Piece) clash.Kind {
 // trapBody and channelBody are the trap and the drain's channel; nil where there
 // is none.
 func (m *Measurer) trapBody() *clash.Prism {
-	return m.drainBody(&m.room.trap, m.Layout.Trap, m.Heights.TrapMM)
+	m.makeDrain()
+	if len(m.Layout.Trap) == 0 || m.Heights.TrapMM >= m.Heights.FlangeMM {
+		return nil
+	}
+	return &m.room.trap
 }
 
 func (m *Measurer) channelBody() *clash.Prism {
-	return m.drainBody(&m.room.channel, m.Layout.Drain, m.Heights.ChannelMM)
-}
-
-func (m *Measurer) drainBody(room *clash.Prism, over plan.Region, underMM float64) *clash.Prism {
-	if len(over) == 0 || underMM >= m.Heights.FlangeMM {
+	m.makeDrain()
+	if len(m.Layout.Drain) == 0 || m.Heights.ChannelMM >= m.Heights.FlangeMM {
 		return nil
 	}
-	room.Set(over[0].Outer, solid.Plane{Level: underMM}, solid.Plane{Level: m.Heights.FlangeMM})
-	return room
+	return &m.room.channel
+}
+
+// makeDrain makes both bodies, once for a job.
+func (m *Measurer) makeDrain() {
+	if m.drainMade {
+		return
+	}
+	m.drainMade = true
+	h, l := &m.Heights, &m.Layout
+	flange := solid.Plane{Level: h.FlangeMM}
+	if len(l.Trap) > 0 {
+		m.room.trap.Set(l.Trap[0].Outer, solid.Plane{Level: h.TrapMM}, flange)
+	}
+	if len(l.Drain) > 0 {
+		m.room.channel.Set(l.Drain[0].Outer, solid.Plane{Level: h.ChannelMM}, flange)
+	}
 }
 
 // drainByStructure holds the trap and the drain's channel against joists, floor,
@@ -102,14 +118,14 @@ func (m *Measurer) drainByStructure(trap, channel *clash.Prism) {
 	if channel != nil {
 		ring := l.Drain[0].Outer
 		for _, js := range m.nearJoists(ring, h.ChannelMM, h.FlangeMM, besideMM) {
-			m.hold("clash.drain-gap", m.pair(clash.Channel, clash.Joist), rule.Subject{Of: rule.DrainChannelByJoist, Number: js.Number}, channel.Gap(m.joistBody(js)))
+			m.hold("clash.drain-gap", m.pair(clash.Channel, clash.Joist), rule.Subject{Of: rule.DrainChannelByJoist, Number: js.Number}, channel.GapWithin(m.joistBody(js), besideMM))
 		}
 		if !letIn {
-			m.hold("clash.drain-gap", m.pair(clash.Channel, m.floorKind()), of(rule.DrainChannelByFloor), channel.Gap(m.floorBody(ring)))
+			m.hold("clash.drain-gap", m.pair(clash.Channel, m.floorKind()), of(rule.DrainChannelByFloor), channel.GapWithin(m.floorBody(ring), besideMM))
 		}
 	}
-	m.partByRoom(clash.Trap, trap, &m.near.trap, rule.TrapByWall, rule.TrapByDeck)
-	m.partByRoom(clash.Channel, channel, &m.near.channel, rule.DrainChannelByWall, rule.DrainChannelByDeck)
+	m.partByRoom(clash.Trap, trap, &m.plan.near.trap, rule.TrapByWall, rule.TrapByDeck)
+	m.partByRoom(clash.Channel, channel, &m.plan.near.channel, rule.DrainChannelByWall, rule.DrainChannelByDeck)
 }
 
 // partByRoom holds the trap or the drain's channel against walls and deck.
@@ -118,11 +134,11 @@ func (m *Measurer) partByRoom(kind clash.Kind, body *clash.Prism, near *nearPart
 		return
 	}
 	for _, k := range near.walls {
-		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), rule.Subject{Of: byWall, Number: m.Layout.Walls[k].Index + 1}, body.Gap(m.near.walls[k]))
+		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), rule.Subject{Of: byWall, Number: m.Layout.Walls[k].Index + 1}, body.GapWithin(m.plan.near.walls[k], besideMM))
 	}
 	worst := clash.Meeting{GapMM: math.Inf(1)}
 	for _, k := range near.deck {
-		if is := body.Gap(m.deckBody(k)); is.GapMM < worst.GapMM {
+		if is := body.GapWithin(m.deckBody(k), min(besideMM, worst.GapMM)); is.GapMM < worst.GapMM {
 			worst = is
 		}
 	}
@@ -156,8 +172,8 @@ func (m *Measurer) byJoists(p *waste.Piece, near *nearPiece, i int) {
 
 // levels are the lowest and the highest level of a piece's body.
 func levels(p *waste.Piece) (lowMM, highMM float64) {
-	lowMM = math.Min(p.FromInvertMM-p.BelowInvertMM(p.FromMM), p.ToInvertMM-p.BelowInvertMM(p.ToMM))
-	highMM = math.Max(p.FromInvertMM+p.AboveInvertMM(p.FromMM), p.ToInvertMM+p.AboveInvertMM(p.ToMM))
+	lowMM = min(p.FromInvertMM-p.BelowInvertMM(p.FromMM), p.ToInvertMM-p.BelowInvertMM(p.ToMM))
+	highMM = max(p.FromInvertMM+p.AboveInvertMM(p.FromMM), p.ToInvertMM+p.AboveInvertMM(p.ToMM))
 	return lowMM, highMM
 }
 
@@ -185,30 +201,58 @@ func (m *Measurer) byRoom(p *waste.Piece, near *nearPiece, i int) {
 		}
 	}
 	for _, k := range near.walls {
-		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), pieceBy(rule.PieceByWall, p, m.Layout.Walls[k].Index+1), nearest(bodies, m.near.walls[k], besideMM))
+		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), pieceBy(rule.PieceByWall, p, m.Layout.Walls[k].Index+1), nearest(bodies, m.plan.near.walls[k], besideMM))
+	}
+	if near.amidDeck {
+		m.hold("clash.deck-gap", m.pair(kind, clash.Deck), pieceBy(rule.PieceByDeck, p, 0), m.byDeckAround(bodies))
+		return
 	}
 	worst := clash.Meeting{GapMM: math.Inf(1)}
 	for _, k := range near.deck {
-		if is := nearest(bodies, m.deckBody(k), math.Min(besideMM, worst.GapMM)); is.GapMM < worst.GapMM {
+		if is := nearest(bodies, m.deckBody(k), min(besideMM, worst.GapMM)); is.GapMM < worst.GapMM {
 			worst = is
 		}
 	}
 	m.hold("clash.deck-gap", m.pair(kind, clash.Deck), pieceBy(rule.PieceByDeck, p, 0), worst)
 }
 
+// byDeckAround holds bodies against a deck that reaches farther than they do on all
+// sides: only its top and its underside are near.
+func (m *Measurer) byDeckAround(bodies []clash.Cylinder) clash.Meeting {
+	top := m.Heights.Survey.Floor
+	under := top.Raised(-m.Settled.Floor.Deck.ThicknessMM)
+	worst := clash.Meeting{GapMM: math.Inf(1)}
+	for i := range bodies {
+		if is := bodies[i].GapToLayer(under, top); is.GapMM < worst.GapMM {
+			worst = is
+		}
+	}
+	return worst
+}
+
 // doorBody is the opening of a doorway, through its wall.
 func (m *Measurer) doorBody(d layout.Doorway) *clash.Prism {
 	ffl := m.Settled.Room.Doorways[d.Index].NeighbourFFLMM
 	out := d.Wall.Outward.Mul(d.Wall.ThicknessMM)
-	m.room.door.Set(plan.Ring{d.A, d.B, d.B.Add(out), d.A.Add(out)}, solid.Plane{Level: math.Min(ffl, 0)}, solid.Plane{Level: ffl + assembly.DoorHeadMM})
+	m.room.door.Set(plan.Ring{d.A, d.B, d.B.Add(out), d.A.Add(out)}, solid.Plane{Level: min(ffl, 0)}, solid.Plane{Level: ffl + assembly.DoorHeadMM})
 	return &m.room.door
 }
 
-// deckBody is a part of the deck that is left, by its index.
+// deckBody is a part of the deck that is left, by its index. It is good until the
+// next job is begun.
 func (m *Measurer) deckBody(k int) *clash.Prism {
-	floor := m.Heights.Survey.Floor
-	m.room.deck.Set(m.Layout.Deck[k], floor.Raised(-m.Settled.Floor.Deck.ThicknessMM), floor)
-	return &m.room.deck
+	for len(m.room.deck) <= k {
+		m.room.deck = append(m.room.deck, clash.Prism{})
+	}
+	for len(m.deckMade) <= k {
+		m.deckMade = append(m.deckMade, false)
+	}
+	if !m.deckMade[k] {
+		m.deckMade[k] = true
+		floor := m.Heights.Survey.Floor
+		m.room.deck[k].Set(m.Layout.Deck[k], floor.Raised(-m.Settled.Floor.Deck.ThicknessMM), floor)
+	}
+	return &m.room.deck[k]
 }
 
 // nearJoists are the joists within reach of a path between two levels. They are
@@ -230,7 +274,7 @@ func (m *Measurer) byHeight(js *layout.Joist, path []plan.Point, lowMM, highMM, 
 	top, bottom := math.Inf(-1), math.Inf(1)
 	for _, q := range path {
 		z := joist.TopMM(&m.Settled, &m.Heights, js, q)
-		top, bottom = math.Max(top, z), math.Min(bottom, z)
+		top, bottom = max(top, z), min(bottom, z)
 	}
 	slack := m.Heights.Survey.Floor.Gradient() * reachMM
 	return lowMM <= top+slack+reachMM && highMM >= bottom-slack-reachMM-m.Settled.Floor.Joists.DepthMM
@@ -361,7 +405,7 @@ func (m *Measurer) dropInJoist() float64 {
 	drop, overlap := &m.Heights.Run.Pieces[i], 0.0
 	_, top := levels(drop)
 	for _, js := range m.nearJoists(m.planPath(drop), math.Inf(-1), top, drop.RadiusMM()+besideMM) {
-		overlap = math.Max(overlap, due.ClearMM-nearest(m.bodies(i), m.joistBody(js), due.ClearMM).GapMM)
+		overlap = max(overlap, due.ClearMM-nearest(m.bodies(i), m.joistBody(js), due.ClearMM).GapMM)
 	}
 	return overlap
 }
@@ -381,7 +425,7 @@ func nearest(bodies []clash.Cylinder, p *clash.Prism, lessThanMM float64) clash.
 	// The one with the least bound comes first: it mostly spares the others.
 	for k := range bodies {
 		i := (first + k) % len(bodies)
-		if bounds[i] < math.Min(worst.GapMM, lessThanMM) {
+		if bounds[i] < min(worst.GapMM, lessThanMM) {
 			if g := bodies[i].Gap(p); g.GapMM < worst.GapMM {
 				worst = g
 			}
@@ -417,17 +461,17 @@ func (m *Measurer) studOverlap(w layout.Wall, wall job.Wall) float64 {
 			return math.NaN()
 		}
 		from, to := math.Inf(1), math.Inf(-1)
-		for _, at := range []float64{math.Max(p.FromMM, r.ExitAtMM), p.ToMM} {
+		for _, at := range []float64{max(p.FromMM, r.ExitAtMM), p.ToMM} {
 			s := r.PointAt(at).Sub(w.A).Dot(w.Along)
-			from, to = math.Min(from, s), math.Max(to, s)
+			from, to = min(from, s), max(to, s)
 		}
 		reach := p.RadiusMM() + wall.StudWidthMM/2
-		first := math.Max(0, math.Ceil((from-reach-wall.FirstStudMM)/wall.StudSpacingMM))
+		first := max(0, math.Ceil((from-reach-wall.FirstStudMM)/wall.StudSpacingMM))
 		for k := first; wall.FirstStudMM+k*wall.StudSpacingMM <= to+reach; k++ {
 			a, b := w.At(wall.FirstStudMM+k*wall.StudSpacingMM-wall.StudWidthMM/2), w.At(wall.FirstStudMM+k*wall.StudSpacingMM+wall.StudWidthMM/2)
 			out := w.Outward.Mul(w.ThicknessMM)
 			m.room.stud.Set(plan.Ring{a, b, b.Add(out), a.Add(out)}, solid.Plane{Level: -wallUpAndDownMM}, solid.Plane{Level: wallUpAndDownMM})
-			overlap = math.Max(overlap, -nearest(m.bodies(i), &m.room.stud, 0).GapMM)
+			overlap = max(overlap, -nearest(m.bodies(i), &m.room.stud, 0).GapMM)
 		}
 	}
 	return overlap

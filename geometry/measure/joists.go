@@ -23,15 +23,15 @@ func (m *Measurer) trap() {
 	worst := math.Inf(-1)
 	for _, poly := range l.Trap {
 		for _, q := range poly.Outer {
-			worst = math.Max(worst, h.Survey.Floor.At(q)-h.TrapMM)
+			worst = max(worst, h.Survey.Floor.At(q)-h.TrapMM)
 		}
 	}
 	if m.Settled.Base.Support != job.BetweenJoists {
-		m.add("trap.into-floor", of(rule.Trap), math.Max(0, worst+h.ProudMM), at)
+		m.add("trap.into-floor", of(rule.Trap), max(0, worst+h.ProudMM), at)
 		return
 	}
 	deck, depth := m.Settled.Floor.Deck.ThicknessMM, m.Settled.Floor.Joists.DepthMM
-	m.add("trap.below-joists", of(rule.Trap), math.Max(0, worst-deck-depth), at)
+	m.add("trap.below-joists", of(rule.Trap), max(0, worst-deck-depth), at)
 	if len(l.Trap) == 0 || h.TrapMM >= h.FlangeMM {
 		return
 	}
@@ -41,7 +41,7 @@ func (m *Measurer) trap() {
 		due.ClearMM = math.NaN()
 	}
 	for _, js := range m.nearJoists(l.Trap[0].Outer, h.TrapMM, h.FlangeMM, besideMM) {
-		if over := due.ClearMM - body.Gap(m.joistBody(js)).GapMM; !(over <= 0) {
+		if over := due.ClearMM - body.GapWithin(m.joistBody(js), due.ClearMM+joinMM).GapMM; !(over <= 0) {
 			m.add("trap.in-joist", rule.Subject{Of: rule.TrapInJoist, Number: js.Number}, over, at)
 		}
 	}
@@ -66,7 +66,7 @@ func (m *Measurer) strength() {
 	}
 	for i := range m.Crossings() {
 		c := &m.Crossings()[i]
-		subject := pieceBy(rule.JoistCut, &c.Piece, c.Joist.Number)
+		subject := pieceBy(rule.JoistCut, c.Piece, c.Joist.Number)
 		place := c.At.Vec3((c.EntryLevelMM + c.ExitLevelMM) / 2)
 		net := b.NetAt(*c)
 		m.add("joist.bending-share", subject, b.BendingShare(net), place)
@@ -81,20 +81,20 @@ func (m *Measurer) joistCuts() {
 	}
 	for i, c := range cuts {
 		at := c.At.Vec3((c.EntryLevelMM + c.ExitLevelMM) / 2)
-		subject := pieceBy(rule.JoistCut, &c.Piece, c.Joist.Number)
+		subject := pieceBy(rule.JoistCut, c.Piece, c.Joist.Number)
 		m.add("joist.cut-depth", subject, c.DepthMM(), at)
 		switch c.Kind {
 		case joist.Hole:
 			m.add("joist.hole-size", subject, c.SizeMM()/c.DepthMM(), at)
 			m.add("joist.hole-zone", subject, c.ZoneShare(), at)
-			m.add("joist.hole-edge", subject, math.Min(c.TopMM-c.CutHighMM(), c.CutLowMM()-c.BottomMM), at)
+			m.add("joist.hole-edge", subject, min(c.TopMM-c.CutHighMM(), c.CutLowMM()-c.BottomMM), at)
 			m.add("joist.hole-off-axis", subject, math.Abs((c.EntryLevelMM+c.ExitLevelMM)-(c.TopMM+c.BottomMM))/2/c.DepthMM(), at)
 		case joist.Notch:
 			m.add("joist.notch-depth", subject, (c.TopMM-c.CutLowMM())/c.DepthMM(), at)
 			m.add("joist.notch-zone", subject, c.ZoneShare(), at)
 			m.add("joist.notch-length", subject, c.LengthMM()/c.DepthMM(), at)
 		case joist.Severed:
-			m.add("joist.severed", subject, math.Min(c.CutHighMM(), c.TopMM)-c.BottomMM, at)
+			m.add("joist.severed", subject, min(c.CutHighMM(), c.TopMM)-c.BottomMM, at)
 		}
 		// Held against the nearest of the cuts before it in the same joist.
 		spacing, between := math.Inf(1), math.Inf(1)
@@ -104,9 +104,9 @@ func (m *Measurer) joistCuts() {
 			}
 			gap := math.Abs(o.MiddleMM() - c.MiddleMM())
 			if o.Kind == joist.Hole && c.Kind == joist.Hole {
-				spacing = math.Min(spacing, gap/math.Max(o.SizeMM(), c.SizeMM()))
+				spacing = min(spacing, gap/max(o.SizeMM(), c.SizeMM()))
 			} else {
-				between = math.Min(between, gap-(o.LengthMM()+c.LengthMM())/2)
+				between = min(between, gap-(o.LengthMM()+c.LengthMM())/2)
 			}
 		}
 		if !math.IsInf(spacing, 1) {

@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
+	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -30,22 +31,26 @@ type Measurer struct {
 	floor     *buildup.Floor
 	crossings []joist.Crossing
 	crossed   bool
-	// near is what lies near in plan, once it is known.
-	near      nearby
-	nearKnown bool
-	pairs     *clash.Table
+	// plan is what is known of the job's plan; it holds for all that are the same
+	// in plan.
+	plan  inPlan
+	pairs *clash.Table
+	// withoutPlaces leaves out where on the run measurements are taken.
+	withoutPlaces bool
 	// Which bodies of joists and of pieces of the run have been made.
-	joistsMade, bodiesMade []bool
+	joistsMade, bodiesMade, deckMade []bool
+	drainMade                        bool
 	// room is used again from one job to the next.
 	room struct {
-		left                             []plan.Interval
-		stretches                        []stretch
-		bodies                           [][]clash.Cylinder
-		clipped                          []clash.Cylinder
-		joists                           []clash.Prism
-		nearJoists                       []*layout.Joist
-		trap, channel, floor, deck, door clash.Prism
-		stud                             clash.Prism
+		left                       []plan.Interval
+		bodies                     [][]clash.Cylinder
+		clipped                    []clash.Cylinder
+		joists                     []clash.Prism
+		nearJoists                 []*layout.Joist
+		crossings                  []joist.Crossing
+		trap, channel, floor, door clash.Prism
+		deck                       []clash.Prism
+		stud                       clash.Prism
 	}
 }
 
@@ -54,17 +59,29 @@ func (m *Measurer) Begin(l stage.Levelled) {
 	if c := circumstancesOf(l.Settled); m.tags == nil || c != m.circumstances {
 		m.circumstances, m.tags, m.facts = c, jobTags(l.Settled), stage.PipeFacts(l.Settled.Waste.NominalMM)
 	}
-	m.nearKnown = m.nearKnown && l.SamePlan(&m.Levelled)
+	if !l.SamePlan(&m.Levelled) {
+		m.plan.forget()
+	}
 	m.Levelled, m.out = l, m.out[:0]
 	m.floor, m.crossings, m.crossed = nil, nil, false
 	clear(m.joistsMade)
 	clear(m.bodiesMade)
+	clear(m.deckMade)
+	m.drainMade = false
 }
+
+// WithPlaces says whether measurements of the run have their place. Leaving it out
+// is for who looks at values alone.
+func (m *Measurer) WithPlaces(on bool) { m.withoutPlaces = !on }
 
 // Crossings are the places where the run cuts joists.
 func (m *Measurer) Crossings() []joist.Crossing {
 	if !m.crossed {
-		m.crossings, m.crossed = m.Levelled.Crossings(), true
+		if !m.plan.passed {
+			m.plan.passages, m.plan.passed = joist.Passages(&m.Layout, &m.Heights.Run), true
+		}
+		m.crossings, m.crossed = joist.AppendCuts(m.room.crossings[:0], &m.Settled, &m.Layout, &m.Heights, m.plan.passages), true
+		m.room.crossings = m.crossings
 	}
 	return m.crossings
 }
@@ -184,20 +201,44 @@ func jobTags(j job.Job) []string {
 	return append(tags, string(j.Floor.Kind), "fall-"+string(j.Former.Fall))
 }
 
+// boundName is what a bound is called, made once for all jobs of one run.
+func (m *Measurer) boundName(c level.Constraint) string {
+	piece := 0
+	if c.Piece != nil {
+		piece = c.Piece.Number
+	}
+	key := boundKey{c.By, piece}
+	name, ok := m.plan.boundNames[key]
+	if !ok {
+		name = c.Name()
+		if m.plan.boundNames == nil {
+			m.plan.boundNames = map[boundKey]string{}
+		}
+		m.plan.boundNames[key] = name
+	}
+	return name
+}
+
+// boundKey is a bound and the number of the piece it holds up.
+type boundKey struct {
+	by    level.Bound
+	piece int
+}
+
 func (m *Measurer) base() {
-	h, j, l := m.Heights, m.Settled, m.Layout
-	at := l.FallArea.Centroid().Vec3(h.BaseTopMM)
-	thickness := h.BaseThicknessMM(j)
+	h, j := &m.Heights, &m.Settled
+	at := m.fallMiddle().Vec3(h.BaseTopMM)
+	thickness := h.BaseThicknessMM(*j)
 	m.add("base.thickness", of(rule.Base), thickness, at)
 	if j.Base.Support == job.OnFloor {
-		m.add("base.thin-by", of(rule.Base), math.Max(0, j.Base.MinThicknessMM-thickness), at)
+		m.add("base.thin-by", of(rule.Base), max(0, j.Base.MinThicknessMM-thickness), at)
 	} else {
-		m.add("base.thin-by", of(rule.Base), math.Max(0, h.JoistTopMM(j)-h.BaseTopMM), at)
+		m.add("base.thin-by", of(rule.Base), max(0, h.JoistTopMM(*j)-h.BaseTopMM), at)
 	}
 	governing := h.Governing()
-	m.add("base.too-low", rule.Subject{Of: rule.Base, Name: governing.Name}, math.Max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
+	m.add("base.too-low", rule.Subject{Of: rule.Base, Name: m.boundName(governing)}, max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
 	if j.Base.Moulded {
-		m.add("base.uneven-cut", of(rule.BaseBoard), math.Abs(unevenCut(j)), at)
+		m.add("base.uneven-cut", of(rule.BaseBoard), math.Abs(unevenCut(*j)), at)
 	}
 	if h.Survey.WorstIndex >= 0 {
 		spot := j.SpotLevels[h.Survey.WorstIndex]
@@ -216,101 +257,90 @@ func unevenCut(j job.Job) float64 {
 // the shower's width: equally unless the job says otherwise; nothing when the
 // shower is longer than the board.
 func BaseCuts(j job.Job) (startMM, endMM float64) {
-	spare := math.Max(0, j.Base.BoardLengthMM-j.Shower.WidthMM)
+	spare := max(0, j.Base.BoardLengthMM-j.Shower.WidthMM)
 	start := spare / 2
 	if j.Base.CutAtStartMM != nil {
-		start = math.Min(spare, *j.Base.CutAtStartMM)
+		start = min(spare, *j.Base.CutAtStartMM)
 	}
 	return start, spare - start
 }
 
 func (m *Measurer) falls() {
-	l, h, j := m.Layout, m.Heights, m.Settled
+	l, h, j := &m.Layout, &m.Heights, &m.Settled
 	// The level strip behind a wall drain has a finding of its own.
 	for i, p := range l.Planes {
-		centre := p.Region.Centroid()
-		m.add("floor.fall", rule.Subject{Of: rule.Plane, Number: i + 1}, p.Gradient(), centre.Vec3(h.ShowerAt(l, centre)))
+		centre := m.planeMiddle(i)
+		m.add("floor.fall", rule.Subject{Of: rule.Plane, Number: i + 1}, p.Gradient(), centre.Vec3(h.TileMM+p.At(centre)))
 	}
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, c := range l.Corners {
-		low, high = math.Min(low, h.Survey.Floor.At(c)), math.Max(high, h.Survey.Floor.At(c))
+		low, high = min(low, h.Survey.Floor.At(c)), max(high, h.Survey.Floor.At(c))
 	}
-	m.add("floor.out-of-level", of(rule.StructuralFloor), high-low, l.FallArea.Centroid().Vec3(h.FloorHighMM))
+	m.add("floor.out-of-level", of(rule.StructuralFloor), high-low, m.fallMiddle().Vec3(h.FloorHighMM))
 	at := l.DrainEdge.Vec3(h.FlangeMM)
-	m.add("former.thin-by", of(rule.Former), math.Max(0, j.Drain.LeastFormerMM-j.Former.ThicknessAtDrainMM), at)
-	side := math.Min(j.Shower.WidthMM, j.Shower.DepthMM)
+	m.add("former.thin-by", of(rule.Former), max(0, j.Drain.LeastFormerMM-j.Former.ThicknessAtDrainMM), at)
+	side := min(j.Shower.WidthMM, j.Shower.DepthMM)
 	middle := l.Shower.Centroid().Vec3(h.TileMM)
 	m.add("shower.least-side", of(rule.TheShower), side, middle)
 	m.add("shower.area", of(rule.TheShower), l.Shower.Area(), middle)
 }
 
 func (m *Measurer) steps() {
-	h, j, l := m.Heights, m.Settled, m.Layout
-	for i, e := range h.Edges(j, l) {
-		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Name: sideLabel(e.Edge.Side)}
-		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(h.ShowerAt(l, p)))
+	h, j, l := &m.Heights, &m.Settled, &m.Layout
+	for i, e := range h.Edges(*j, *l) {
+		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Name: e.Edge.Side.Label()}
+		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(h.ShowerAt(*l, p)))
 		if j.Room.Edge == job.EdgeRamp && j.Room.RampRunMM > 0 {
-			m.add("step.ramp", edge, h.RampSurface(j, l, e.Edge)[0].Gradient(), p.Vec3(e.RoomA))
+			m.add("step.ramp", edge, h.RampSurface(*j, *l, e.Edge)[0].Gradient(), p.Vec3(e.RoomA))
 		}
 	}
-	for _, d := range l.Doors {
+	for k := range l.Doors {
+		d := &l.Doors[k]
 		p := d.Middle()
-		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(m.buildUp().DoorStepMM(d)), p.Vec3(m.buildUp().FinishedMM(p)))
+		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(m.buildUp().DoorStepMM(*d)), p.Vec3(m.buildUp().FinishedMM(p)))
 		if len(d.Sweep) == 0 {
 			continue
 		}
 		door := j.Room.Doorways[d.Index]
-		gap, at := m.leafGap(d, door.NeighbourFFLMM+door.LeafGapMM)
+		gap, at := m.leafGap(d.Index, door.NeighbourFFLMM+door.LeafGapMM)
 		m.add("door.leaf-gap", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, gap, at)
 	}
-}
-
-func sideLabel(s layout.Side) string {
-	return map[layout.Side]string{layout.Back: "Back edge", layout.Right: "Right edge", layout.Front: "Front edge", layout.Left: "Left edge"}[s]
 }
 
 // leafGap is the least height between the underside of a leaf and the finished
 // floor it sweeps over. Floors are planes: the least is over a corner of the
 // parts of the sweep.
-func (m *Measurer) leafGap(d layout.Doorway, leafMM float64) (gap float64, at mgl64.Vec3) {
+func (m *Measurer) leafGap(door int, leafMM float64) (gap float64, at mgl64.Vec3) {
 	gap = math.Inf(1)
-	over := func(region plan.Region) {
-		for _, poly := range region {
-			c := poly.Outer
-			middle := (plan.Region{poly}).Centroid()
-			for _, p := range c {
-				// Just inside, so that a corner on the shower's edge is judged
-				// by the floor the part lies on.
-				q := p.Add(middle.Sub(p).Mul(1e-6))
-				z := m.buildUp().FinishedMM(q)
-				if g := leafMM - z; g < gap {
-					gap, at = g, q.Vec3(z)
-				}
-			}
+	for _, c := range m.leafCorners() {
+		if c.door != door {
+			continue
+		}
+		z := m.buildUp().FinishedIn(c.zone, c.at)
+		if g := leafMM - z; g < gap {
+			gap, at = g, c.at.Vec3(z)
 		}
 	}
-	over(d.SweepRoom)
-	over(d.SweepFall)
 	return gap, at
 }
 
 func (m *Measurer) drain() {
-	h, j, l := m.Heights, m.Settled, m.Layout
+	h, j, l := &m.Heights, &m.Settled, &m.Layout
 	at := l.DrainCentre.Vec3(h.TileMM)
 	need := h.TileMM - h.FlangeMM
-	m.add("cover.short-by", of(rule.DrainCover), math.Max(0, need-j.Drain.CoverGreatestMM), at)
-	m.add("cover.proud-by", of(rule.DrainCover), math.Max(0, j.Drain.CoverLeastMM-need), at)
+	m.add("cover.short-by", of(rule.DrainCover), max(0, need-j.Drain.CoverGreatestMM), at)
+	m.add("cover.proud-by", of(rule.DrainCover), max(0, j.Drain.CoverLeastMM-need), at)
 	if j.Former.Fall.Linear() && j.Former.Fall != job.FallMid && m.drainAtWall() {
 		spare := j.Drain.WallClearanceMM - j.Layers.Wall.ThicknessMM()
-		m.add("drain.strip", of(rule.Drain), math.Max(0, spare), at)
-		m.add("drain.under-wall", of(rule.Drain), math.Max(0, -spare), at)
+		m.add("drain.strip", of(rule.Drain), max(0, spare), at)
+		m.add("drain.under-wall", of(rule.Drain), max(0, -spare), at)
 	}
 }
 
 // drainAtWall tells whether the side the drain stands at has a wall along the
 // drain.
 func (m *Measurer) drainAtWall() bool {
-	side := map[job.FallKind]layout.Side{job.FallBack: layout.Back, job.FallLeft: layout.Left, job.FallRight: layout.Right, job.FallFront: layout.Front}[m.Settled.Former.Fall]
+	side, _ := layout.DrainSide(m.Settled.Former.Fall)
 	for _, e := range m.Layout.Edges {
 		if e.Side == side && e.Wall >= 0 {
 			return true

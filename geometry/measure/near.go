@@ -27,6 +27,8 @@ type nearPart struct{ walls, deck []int }
 type nearPiece struct {
 	joists, walls, doors, deck, pieces []int
 	trap, channel                      bool
+	// amidDeck tells that nothing but deck is within reach of the piece.
+	amidDeck bool
 }
 
 // wallUpAndDownMM is how far the body of a wall reaches over and under the datum:
@@ -35,19 +37,19 @@ const wallUpAndDownMM = 20000
 
 // findNear looks for what is near in plan, unless the plan is the one it looked at.
 func (m *Measurer) findNear() {
-	if m.nearKnown {
+	if m.plan.nearKnown {
 		return
 	}
-	m.nearKnown = true
+	m.plan.nearKnown = true
 	l, run := &m.Layout, &m.Heights.Run
-	m.near.walls = m.near.walls[:0]
+	m.plan.near.walls = m.plan.near.walls[:0]
 	for _, w := range l.Walls {
-		m.near.walls = append(m.near.walls, clash.NewPrism(w.Footprint()[0].Outer, solid.Plane{Level: -wallUpAndDownMM}, solid.Plane{Level: wallUpAndDownMM}))
+		m.plan.near.walls = append(m.plan.near.walls, clash.NewPrism(w.Footprint()[0].Outer, solid.Plane{Level: -wallUpAndDownMM}, solid.Plane{Level: wallUpAndDownMM}))
 	}
-	m.near.trap, m.near.channel = partsNear(l, l.Trap), partsNear(l, l.Drain)
-	m.near.pieces = make([]nearPiece, len(run.Pieces))
+	m.plan.near.trap, m.plan.near.channel = partsNear(l, l.Trap), partsNear(l, l.Drain)
+	m.plan.near.pieces = make([]nearPiece, len(run.Pieces))
 	for i := range run.Pieces {
-		p, near := &run.Pieces[i], &m.near.pieces[i]
+		p, near := &run.Pieces[i], &m.plan.near.pieces[i]
 		reach := p.RadiusMM() + clash.ClearanceMM + besideMM
 		path := m.planPath(p)
 		if p.Kind != waste.Drop {
@@ -62,6 +64,7 @@ func (m *Measurer) findNear() {
 					near.deck = append(near.deck, k)
 				}
 			}
+			near.amidDeck = len(near.deck) > 0 && amid(l.Rest, path, reach)
 		}
 		for k, w := range l.Walls {
 			if apart(path, []plan.Point{w.A, w.B}) < reach && !m.leavesThrough(p, k) {
@@ -134,7 +137,7 @@ func beside(js *layout.Joist, path []plan.Point, reachMM float64) bool {
 	across := plan.Left(js.Along)
 	for _, q := range path {
 		v := q.Sub(js.Origin).Dot(across)
-		from, to = math.Min(from, v), math.Max(to, v)
+		from, to = min(from, v), max(to, v)
 	}
 	return from <= js.WidthMM/2+reachMM && to >= -js.WidthMM/2-reachMM
 }
@@ -150,12 +153,25 @@ func passes(js layout.Joist, p *waste.Piece) bool {
 	return false
 }
 
+// amid tells whether a path lies in a region, farther than a distance from its
+// edges.
+func amid(r plan.Region, path []plan.Point, reachMM float64) bool {
+	for _, p := range r {
+		for _, ring := range p.Rings() {
+			if apart(path, closed(ring)) <= reachMM {
+				return false
+			}
+		}
+	}
+	return r.Contains(path[0], 0)
+}
+
 // apart is the distance of two paths in plan.
 func apart(a, b []plan.Point) float64 {
 	least := math.Inf(1)
 	for i := 1; i < len(a); i++ {
 		for k := 1; k < len(b); k++ {
-			least = math.Min(least, plan.Apart(a[i-1], a[i], b[k-1], b[k]))
+			least = min(least, plan.Apart(a[i-1], a[i], b[k-1], b[k]))
 		}
 	}
 	return least

@@ -17,12 +17,15 @@ import (
 
 // onRun is the point of the pipe's axis at a distance along the run.
 func (m *Measurer) onRun(at float64) mgl64.Vec3 {
-	r := m.Heights.Run
+	if m.withoutPlaces {
+		return mgl64.Vec3{}
+	}
+	r := &m.Heights.Run
 	return r.PointAt(at).Vec3(r.InvertAt(at) + r.PipeAt(at).BoreMM/2)
 }
 
 func (m *Measurer) run() {
-	r := m.Heights.Run
+	r := &m.Heights.Run
 	for _, t := range r.Trouble {
 		at := t.At.Vec3(m.Heights.OutletMM)
 		switch t.Kind {
@@ -53,8 +56,8 @@ func (m *Measurer) run() {
 		if p.Kind == waste.Reducer {
 			if p.Reversed {
 				rise := p.Pipe.BoreMM - p.After.BoreMM
-				m.add("reducer.rise", ofPiece(p), math.Max(0, rise), at)
-				m.add("reducer.loss", ofPiece(p), math.Max(0, -rise), at)
+				m.add("reducer.rise", ofPiece(p), max(0, rise), at)
+				m.add("reducer.loss", ofPiece(p), max(0, -rise), at)
 			}
 			continue
 		}
@@ -74,7 +77,7 @@ func (m *Measurer) run() {
 // lengths measures the run as a whole, its length held against the pipe it ends
 // in, and where a reducer changes the size each size by itself.
 func (m *Measurer) lengths(middle mgl64.Vec3) {
-	r := m.Heights.Run
+	r := &m.Heights.Run
 	m.add("run.bends", of(rule.WasteRun), float64(r.Bends), middle)
 	last := r.Outgoing().NominalMM
 	m.add("run.length", of(rule.WasteRun), r.LengthMM, middle).Facts = m.factsOf(last)
@@ -151,38 +154,34 @@ func (m *Measurer) inTrouble(t waste.Trouble) rule.Subject {
 // Method: the run is clipped to the raised floors; crown and floor are straight
 // over each stretch, so the least cover is at an end of one. Exact.
 func (m *Measurer) cover() {
-	h, r := m.Heights, m.Heights.Run
+	m.findStretches()
+	h, r := &m.Heights, &m.Heights.Run
 	exposed, exposedAt := 0.0, 0.0
+	k := 0
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
-		if p.Kind == waste.Drop || p.FromMM >= r.ExitAtMM {
-			continue
-		}
 		worst, at := math.Inf(1), 0.0
-		s := p.FromMM
-		for i := 1; i < len(p.Path); i++ {
-			a, b := p.Path[i-1], p.Path[i]
-			length := b.Sub(a).Len()
-			if to := math.Min(length, r.ExitAtMM-s); length > 1e-9 && to > 1e-9 {
-				u := b.Sub(a).Mul(1 / length)
-				crown := func(t float64) float64 { return r.InvertAt(s+t) + p.AboveInvertMM(s+t) }
-				for _, iv := range m.stretches(a, u, to) {
-					if math.IsNaN(iv.topMM) {
-						// Below the structural floor nothing needs to cover it.
-						if bare := above(crown(iv.From)-h.Survey.Floor.At(a.Add(u.Mul(iv.From))), crown(iv.To)-h.Survey.Floor.At(a.Add(u.Mul(iv.To))), iv.To-iv.From); bare > 0 {
-							exposed += bare
-							exposedAt = s + (iv.From+iv.To)/2
-						}
-						continue
-					}
-					for _, t := range []float64{iv.From, iv.To} {
-						if c := iv.topMM - crown(t); c < worst {
-							worst, at = c, s+t
-						}
-					}
+		for ; k < len(m.plan.stretches) && m.plan.stretches[k].piece == i; k++ {
+			t := &m.plan.stretches[k]
+			from, to := r.InvertAt(t.fromMM)+p.AboveInvertMM(t.fromMM), r.InvertAt(t.toMM)+p.AboveInvertMM(t.toMM)
+			top := h.BaseTopMM
+			switch t.under {
+			case noFloor:
+				// Below the structural floor nothing needs to cover it.
+				if bare := above(from-h.Survey.Floor.At(t.from), to-h.Survey.Floor.At(t.to), t.toMM-t.fromMM); bare > 0 {
+					exposed += bare
+					exposedAt = (t.fromMM + t.toMM) / 2
 				}
+				continue
+			case raisedRoom:
+				top = h.RoomTopMM - m.Settled.Layers.Room.ThicknessMM()
 			}
-			s += length
+			if c := top - from; c < worst {
+				worst, at = c, t.fromMM
+			}
+			if c := top - to; c < worst {
+				worst, at = c, t.toMM
+			}
 		}
 		if !math.IsInf(worst, 1) {
 			m.add("pipe.cover", ofPiece(p), worst, m.onRun(at))
@@ -194,59 +193,90 @@ func (m *Measurer) cover() {
 	m.add("pipe.exposed", of(rule.WasteRun), exposed, m.onRun(exposedAt))
 }
 
-// stretch is a part of a line under one raised floor, whose base's top is at
-// topMM; not a number where there is none.
+// raised is what raised floor there is over a part of the run.
+type raised uint8
+
+// What there may be.
+const (
+	shower raised = iota
+	raisedRoom
+	noFloor
+)
+
+// stretch is a straight part of a piece of the run, by its index, under one raised
+// floor: its ends as distances along the run and in plan.
 type stretch struct {
-	plan.Interval
-	topMM float64
+	piece        int
+	under        raised
+	fromMM, toMM float64
+	from, to     plan.Point
 }
 
-// stretches divides a line from a, as long as given, by the raised floors over
-// it. They are good until the next line is divided.
-func (m *Measurer) stretches(a, u plan.Point, length float64) []stretch {
-	h := m.Heights
+// findStretches divides the run as far as its exit by the raised floors over it,
+// unless the plan is the one that it divided last.
+func (m *Measurer) findStretches() {
+	if m.plan.divided {
+		return
+	}
+	m.plan.divided, m.plan.stretches = true, m.plan.stretches[:0]
+	r := &m.Heights.Run
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
+		if p.Kind == waste.Drop || p.FromMM >= r.ExitAtMM {
+			continue
+		}
+		for s := range p.Stretches {
+			if to := min(s.LengthMM, r.ExitAtMM-s.FromMM); to > 1e-9 {
+				m.divide(i, s.FromMM, s.A, s.Along(), to)
+			}
+		}
+	}
+}
+
+// divide adds the stretches of a line that begins at a distance along the run.
+func (m *Measurer) divide(piece int, startMM float64, a, u plan.Point, lengthMM float64) {
 	within := func(region plan.Region) []plan.Interval {
 		in := region.Clip(a, u)
 		out := in[:0]
 		for _, iv := range in {
-			if from, to := math.Max(0, iv.From), math.Min(length, iv.To); to-from > 1e-6 {
+			if from, to := max(0, iv.From), min(lengthMM, iv.To); to-from > joinMM {
 				out = append(out, plan.Interval{From: from, To: to})
 			}
 		}
 		return out
 	}
+	add := func(iv plan.Interval, under raised) {
+		m.plan.stretches = append(m.plan.stretches, stretch{piece, under, startMM + iv.From, startMM + iv.To, a.Add(u.Mul(iv.From)), a.Add(u.Mul(iv.To))})
+	}
 	// fill covers what is left of the line between others.
-	out := m.room.stretches[:0]
-	fill := func(left, gaps, by []plan.Interval, top float64) []plan.Interval {
+	fill := func(left, gaps, by []plan.Interval, under raised) []plan.Interval {
 		for _, g := range gaps {
 			at := g.From
 			for _, iv := range by {
-				from, to := math.Max(at, iv.From), math.Min(g.To, iv.To)
-				if to-from <= 1e-6 {
+				from, to := max(at, iv.From), min(g.To, iv.To)
+				if to-from <= joinMM {
 					continue
 				}
-				if from-at > 1e-6 {
+				if from-at > joinMM {
 					left = append(left, plan.Interval{From: at, To: from})
 				}
-				out = append(out, stretch{plan.Interval{From: from, To: to}, top})
+				add(plan.Interval{From: from, To: to}, under)
 				at = to
 			}
-			if g.To-at > 1e-6 {
+			if g.To-at > joinMM {
 				left = append(left, plan.Interval{From: at, To: g.To})
 			}
 		}
 		return left
 	}
-	left := fill(m.room.left[:0], []plan.Interval{{From: 0, To: length}}, within(m.Layout.FallArea), h.BaseTopMM)
+	left := fill(m.room.left[:0], []plan.Interval{{From: 0, To: lengthMM}}, within(m.Layout.FallArea), shower)
 	m.room.left = left
-	if !math.IsNaN(h.RoomTopMM) {
-		left = fill(nil, left, within(m.Layout.Room), h.RoomTopMM-m.Settled.Layers.Room.ThicknessMM())
+	if !math.IsNaN(m.Heights.RoomTopMM) {
+		left = fill(nil, left, within(m.Layout.Room), raisedRoom)
 	}
 	for _, iv := range left {
-		out = append(out, stretch{iv, math.NaN()})
+		add(iv, noFloor)
 	}
-	m.room.stretches = out
-	return out
 }
 
 // above is how much of a length lies above zero when a height runs straight
@@ -258,12 +288,12 @@ func above(a, b, length float64) float64 {
 	case a >= 0 && b >= 0:
 		return length
 	}
-	return length * math.Max(a, b) / (math.Max(a, b) - math.Min(a, b))
+	return length * max(a, b) / (max(a, b) - min(a, b))
 }
 
 // underside measures how far pipes reach into or below the structure.
 func (m *Measurer) underside() {
-	r, floor := m.Heights.Run, m.Heights.Survey.Floor
+	r, floor := &m.Heights.Run, m.Heights.Survey.Floor
 	letIn := m.Settled.Base.Support == job.BetweenJoists
 	depth := m.Settled.Floor.Deck.ThicknessMM + m.Settled.Floor.Joists.DepthMM
 	for i := range r.Pieces {
@@ -272,15 +302,15 @@ func (m *Measurer) underside() {
 			continue
 		}
 		worst, at := math.Inf(-1), 0.0
-		for _, s := range []float64{p.FromMM, math.Min(p.ToMM, r.ExitAtMM)} {
+		for _, s := range []float64{p.FromMM, min(p.ToMM, r.ExitAtMM)} {
 			if into := floor.At(r.PointAt(s)) - (r.InvertAt(s) - p.BelowInvertMM(s)); into > worst {
 				worst, at = into, s
 			}
 		}
 		if letIn {
-			m.add("pipe.below-joists", ofPiece(p), math.Max(0, worst-depth), m.onRun(at))
+			m.add("pipe.below-joists", ofPiece(p), max(0, worst-depth), m.onRun(at))
 		} else {
-			m.add("pipe.into-floor", ofPiece(p), math.Max(0, worst+m.Heights.ProudMM), m.onRun(at))
+			m.add("pipe.into-floor", ofPiece(p), max(0, worst+m.Heights.ProudMM), m.onRun(at))
 		}
 	}
 }
@@ -288,7 +318,7 @@ func (m *Measurer) underside() {
 // wallGaps measures the clear gap of every straight that runs along a wall,
 // but for the one that leaves through it.
 func (m *Measurer) wallGaps() {
-	r := m.Heights.Run
+	r := &m.Heights.Run
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
 		if p.Kind != waste.Straight || p.FromMM >= r.ExitAtMM {
@@ -301,11 +331,11 @@ func (m *Measurer) wallGaps() {
 				continue
 			}
 			s, t := a.Sub(w.A).Dot(w.Along), b.Sub(w.A).Dot(w.Along)
-			if math.Max(s, t) < 0 || math.Min(s, t) > w.LengthMM {
+			if max(s, t) < 0 || min(s, t) > w.LengthMM {
 				continue
 			}
 			inside := func(q plan.Point) float64 { return -q.Sub(w.A).Dot(w.Outward) }
-			if gap := math.Min(inside(a), inside(b)) - p.Pipe.OutsideDiameterMM/2; gap < 500 && gap > -p.Pipe.OutsideDiameterMM {
+			if gap := min(inside(a), inside(b)) - p.Pipe.OutsideDiameterMM/2; gap < 500 && gap > -p.Pipe.OutsideDiameterMM {
 				m.add("pipe.wall-gap", pieceBy(rule.PieceByWall, p, w.Index+1), gap, m.onRun((p.FromMM+p.ToMM)/2))
 			}
 		}
@@ -335,22 +365,22 @@ func (m *Measurer) pipeFlow() {
 }
 
 func (m *Measurer) exit() {
-	r, e := m.Heights.Run, m.Settled.Waste.Exit
+	r, e := &m.Heights.Run, m.Settled.Waste.Exit
 	if len(r.Pieces) == 0 {
 		return
 	}
 	pipe := r.Outgoing()
 	at := m.onRun(r.ExitAtMM)
 	if level, ok := e.Level.InvertMM(); ok {
-		m.add("exit.too-low", of(rule.Exit), math.Max(0, level-r.InvertAt(r.ExitAtMM)), at)
-		m.add("exit.above-outlet", of(rule.Exit), math.Max(0, level-m.Heights.OutletMM), at)
+		m.add("exit.too-low", of(rule.Exit), max(0, level-r.InvertAt(r.ExitAtMM)), at)
+		m.add("exit.above-outlet", of(rule.Exit), max(0, level-m.Heights.OutletMM), at)
 		// An existing pipe's end is where it is, however little is asked of it.
 		if _, exact := e.Level.ExactlyMM(); exact || e.Kind == job.ExitPipe {
-			m.add("exit.too-high", of(ending(e.Kind)), math.Max(0, r.InvertAt(r.ExitAtMM)-level), at)
+			m.add("exit.too-high", of(ending(e.Kind)), max(0, r.InvertAt(r.ExitAtMM)-level), at)
 		}
 	}
 	if e.Kind == job.ExitPipe && e.NominalMM > 0 {
-		m.add("exit.narrower", of(rule.ExistingPipeEnd), math.Max(0, pipe.NominalMM-e.NominalMM), at)
+		m.add("exit.narrower", of(rule.ExistingPipeEnd), max(0, pipe.NominalMM-e.NominalMM), at)
 	}
 	if e.Kind != job.ExitWall {
 		m.exitInJoist(at)
@@ -362,7 +392,7 @@ func (m *Measurer) exit() {
 		m.add("exit.above-ground", of(rule.Exit), r.InvertAt(r.LengthMM)-pipe.WallMM()-*wall.OutsideGroundMM, out)
 	}
 	half := pipe.OutsideDiameterMM / 2
-	m.add("exit.off-corner", of(rule.Exit), math.Min(e.OffsetMM, w.LengthMM-e.OffsetMM)-half-8, at)
+	m.add("exit.off-corner", of(rule.Exit), min(e.OffsetMM, w.LengthMM-e.OffsetMM)-half-8, at)
 	if wall.Kind == job.WallStud {
 		m.add("exit.in-stud", rule.Subject{Of: rule.ExitInWall, Number: e.Wall + 1}, m.studOverlap(w, wall), at)
 	}
@@ -379,7 +409,7 @@ func ending(k job.ExitKind) rule.Thing {
 // exitInJoist measures how much closer to a joist than it may a drop through the
 // floor comes, or the end of an existing pipe below the deck.
 func (m *Measurer) exitInJoist(at mgl64.Vec3) {
-	r, overlap := m.Heights.Run, 0.0
+	r, overlap := &m.Heights.Run, 0.0
 	if m.Settled.Waste.Exit.Kind == job.ExitFloor {
 		m.add("exit.in-joist", of(rule.DropThroughFloor), m.dropInJoist(), at)
 		return
@@ -392,7 +422,7 @@ func (m *Measurer) exitInJoist(at mgl64.Vec3) {
 			continue // it ends over or under the joists
 		}
 		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))
-		overlap = math.Max(overlap, js.WidthMM/2+half+clash.ClearanceMM-off)
+		overlap = max(overlap, js.WidthMM/2+half+clash.ClearanceMM-off)
 	}
 	m.add("exit.in-joist", of(rule.ExistingPipeEnd), overlap, at)
 }

@@ -254,7 +254,7 @@ func reserve(r stage.Levelled, flowLPS float64) Reserve {
 	} else {
 		for _, e := range r.Layout.OpenEdges() {
 			for _, p := range creases(r.Layout.Fall, e.A, e.B) {
-				spill(sideLabel(e.Side), p, r.Heights.RoomAt(r.Settled, p))
+				spill(e.Side.Label(), p, r.Heights.RoomAt(r.Settled, p))
 			}
 		}
 	}

@@ -56,11 +56,15 @@ func (r Region) Clip(origin, direction Point) []Interval {
 	return out
 }
 
-// Lines crossing: MeetLines gives the parameters s and t at which
+// parallelSine is the sine of an angle under which two directions are parallel:
+// where such lines cross, if they do, is rounding and far outside any building.
+const parallelSine = 1e-12
+
+// MeetLines is where two lines cross: the parameters s and t at which
 // a + s·u = b + t·v; ok is false for parallel lines.
 func MeetLines(a, u, b, v Point) (s, t float64, ok bool) {
 	det := Cross(u, v)
-	if math.Abs(det) < 1e-12*u.Len()*v.Len() || det == 0 {
+	if math.Abs(det) < parallelSine*u.Len()*v.Len() || det == 0 {
 		return 0, 0, false
 	}
 	d := b.Sub(a)
@@ -93,16 +97,19 @@ func (r Ring) CrossingEdges() (i, j int, ok bool) {
 	return 0, 0, false
 }
 
+// foldSine is the sine of an angle under which an edge runs back along the one
+// before it: over 10 m they part by a hundred-thousandth of a millimetre.
+const foldSine = 1e-9
+
 // foldsBack tells whether b-c runs back along a-b.
 func foldsBack(a, b, c Point) bool {
 	u, v := b.Sub(a), c.Sub(b)
-	return math.Abs(Cross(u, v)) <= 1e-9*u.Len()*v.Len() && u.Dot(v) < 0
+	return math.Abs(Cross(u, v)) <= foldSine*u.Len()*v.Len() && u.Dot(v) < 0
 }
 
 func segmentsTouch(a, b, c, d Point) bool {
-	const touchMM = 1e-6
-	if DistanceToSegment(a, c, d) < touchMM || DistanceToSegment(b, c, d) < touchMM ||
-		DistanceToSegment(c, a, b) < touchMM || DistanceToSegment(d, a, b) < touchMM {
+	if DistanceToSegment(a, c, d) < HairMM || DistanceToSegment(b, c, d) < HairMM ||
+		DistanceToSegment(c, a, b) < HairMM || DistanceToSegment(d, a, b) < HairMM {
 		return true
 	}
 	s, t, ok := MeetLines(a, b.Sub(a), c, d.Sub(c))
@@ -156,9 +163,7 @@ func (r Region) Overlap(b Region) bool {
 	return boundsMeet(r, b) && (edgesCross(r, b) || reaches(r, b) || reaches(b, r))
 }
 
-// insideMM is how far inside a point must lie to count as within.
-const insideMM = 1e-6
-
+// strictlyContains tells whether a point lies inside by more than a hair.
 func (r Region) strictlyContains(p Point) bool {
 	return r.Contains(p, 0) && !r.onEdge(p)
 }
@@ -168,7 +173,7 @@ func (r Region) onEdge(p Point) bool {
 		for k := range poly.rings() {
 			ring := poly.ring(k)
 			for i := range ring {
-				if a, b := ring[i], ring[(i+1)%len(ring)]; nearBox(p, a, b, insideMM) && DistanceToSegment(p, a, b) <= insideMM {
+				if a, b := ring[i], ring[(i+1)%len(ring)]; nearBox(p, a, b, HairMM) && DistanceToSegment(p, a, b) <= HairMM {
 					return true
 				}
 			}
@@ -209,6 +214,10 @@ func (p Polygon) innerPoint() Point {
 	return p.Outer[0]
 }
 
+// endShare is the share of an edge next to its ends where another one only touches
+// it: of 10 m a hundred-thousandth of a millimetre.
+const endShare = 1e-9
+
 func edgesCross(a, b Region) bool {
 	for _, pa := range a {
 		for _, ra := range pa.Rings() {
@@ -218,7 +227,7 @@ func edgesCross(a, b Region) bool {
 					for _, rb := range pb.Rings() {
 						for k := range rb {
 							s, t, ok := MeetLines(p, q.Sub(p), rb[k], rb[(k+1)%len(rb)].Sub(rb[k]))
-							if ok && s > 1e-9 && s < 1-1e-9 && t > 1e-9 && t < 1-1e-9 {
+							if ok && s > endShare && s < 1-endShare && t > endShare && t < 1-endShare {
 								return true
 							}
 						}

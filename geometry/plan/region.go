@@ -26,6 +26,11 @@ type Polygon struct {
 // Region is any number of polygons whose interiors do not meet.
 type Region []Polygon
 
+// HairMM is a length that makes no difference. It is far under what anybody
+// measures and what corners are put on (gridMM), and far over what sums of float64
+// lose in the coordinates of a building: 50 m in millimetres come in steps of 7e-12.
+const HairMM = 1e-6
+
 // snapMM is the grid results of boolean operations are put on. It is far below
 // anything a trade can measure and far above rounding in coordinates of a
 // building, so that the same corner from two operations is the same number.
@@ -260,6 +265,10 @@ func (f turnedFrame) out(p Point) Point {
 	return f.from.Add(f.u.Mul(p.X())).Add(f.v.Mul(p.Y()))
 }
 
+// sameWaySine is the sine of the angle within which two edges run the same way, or
+// square to each other: over 10 m it is a thousandth of a millimetre.
+const sameWaySine = 1e-7
+
 // mainFrame is the frame whose axes most of the region's edges run along, by
 // length.
 func mainFrame(r Region) turnedFrame {
@@ -281,13 +290,12 @@ func mainFrame(r Region) turnedFrame {
 	for _, e := range edges {
 		sum := 0.0
 		for _, o := range edges {
-			const parallel = 1e-7
-			if math.Abs(Cross(e.along, o.along)) < parallel || math.Abs(e.along.Dot(o.along)) < parallel {
+			if math.Abs(Cross(e.along, o.along)) < sameWaySine || math.Abs(e.along.Dot(o.along)) < sameWaySine {
 				sum += o.length
 			}
 		}
 		// Among edges that agree the longest gives the truest direction.
-		if sum > best+1e-6 || sum > best-1e-6 && e.length > main.length {
+		if sum > best+HairMM || sum > best-HairMM && e.length > main.length {
 			best, main = sum, e
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sync"
 
 	"github.com/peterstace/simplefeatures/geom"
 )
@@ -51,6 +52,35 @@ func (s *Shaper) Err() error {
 		return nil
 	}
 	return s.failure
+}
+
+// Parts are shapers for things that are worked out beside each other, each by one
+// goroutine. After a failure they are of no more use than the shaper itself.
+func (s *Shaper) Parts(n int) []Shaper {
+	refuse := s.Refuse
+	if refuse != nil {
+		var one sync.Mutex
+		refuse = func(what string, gridMM float64) error {
+			one.Lock()
+			defer one.Unlock()
+			return s.Refuse(what, gridMM)
+		}
+	}
+	parts := make([]Shaper, n)
+	for i := range parts {
+		parts[i].Refuse, parts[i].failure = refuse, s.failure
+	}
+	return parts
+}
+
+// Join takes up what became of a shaper's parts, in their order.
+func (s *Shaper) Join(parts []Shaper) {
+	for i := range parts {
+		if s.failure == nil {
+			s.failure = parts[i].failure
+		}
+		s.regrids = append(s.regrids, parts[i].regrids...)
+	}
 }
 
 // Regrids are the shapes worked out on another grid than the usual one.
@@ -122,7 +152,7 @@ func (s *Shaper) Corridor(path []Point, halfWidthMM, extraMM float64, what strin
 	}
 	var clean []Point
 	for _, p := range path {
-		if len(clean) == 0 || p.Sub(clean[len(clean)-1]).Len() > 1e-6 {
+		if len(clean) == 0 || p.Sub(clean[len(clean)-1]).Len() > HairMM {
 			clean = append(clean, p)
 		}
 	}
@@ -147,7 +177,8 @@ func (s *Shaper) Corridor(path []Point, halfWidthMM, extraMM float64, what strin
 		}
 		least, most := 2*halfWidthMM*longest, 2*halfWidthMM*(all+2*halfWidthMM*float64(n))
 		r := fromGeometry(g)
-		if a := r.Area(); !(a >= least*(1-1e-6)-1 && a <= most+1) {
+		const roundingShare, slackMM2 = 1e-6, 1 // of the library, which widens on no grid
+		if a := r.Area(); !(a >= least*(1-roundingShare)-slackMM2 && a <= most+slackMM2) {
 			return fmt.Errorf("widening a path of %d corners gave %.0f mm², not %.0f to %.0f", n, a, least, most)
 		}
 		out = r

@@ -5,7 +5,7 @@ import "underfall/geometry/unit"
 // Quantity is something Underfall measures in every job it occurs in.
 type Quantity struct {
 	Meaning string
-	Unit    unit.Quantity
+	Unit    unit.Kind
 }
 
 // Quantities are all the quantities a rule may limit, by key. Values that

@@ -34,14 +34,7 @@ type Measurement struct {
 func (m Measurement) ID() string { return m.Quantity + "/" + m.Subject.ID() }
 
 // Has tells whether the measurement carries the tag.
-func (m Measurement) Has(tag string) bool {
-	for _, t := range m.Tags {
-		if t == tag {
-			return true
-		}
-	}
-	return false
-}
+func (m Measurement) Has(tag string) bool { return slices.Contains(m.Tags, tag) }
 
 // Compare is how a value is held against a limit.
 type Compare string
@@ -272,7 +265,7 @@ func Load(files fs.FS) (map[string]Pack, error) {
 // Applies tells whether the rule speaks of the measurement.
 func (r Rule) Applies(m Measurement) bool { return r.applies(&m) }
 
-// applies and broken are asked of every measurement and rule, sample by sample;
+// applies and BrokenBy are asked of every measurement and rule, sample by sample;
 // they copy neither.
 func (r *Rule) applies(m *Measurement) bool {
 	if r.Quantity != m.Quantity {
@@ -302,10 +295,13 @@ func (r *Rule) Speaks(tag string) bool {
 	return slices.Contains(r.When.Tags, tag) || slices.Contains(r.When.Without, tag)
 }
 
-// slack is what a value may miss a limit by before it counts: a thousandth of
-// the limit's size, or a thousandth of a millimetre, so that a value set to
-// the limit is not broken by rounding.
-func (r *Rule) slack() float64 { return math.Max(1e-6, math.Abs(r.Limit)*1e-6) }
+// roundingShare is what a value may miss a limit by before it counts: a millionth
+// of the limit, or of one in the limit's unit where that is more. It is over what
+// sums of float64 lose, so that a value set to the limit does not break it, and
+// under what anybody measures.
+const roundingShare = 1e-6
+
+func (r *Rule) slack() float64 { return roundingShare * math.Max(1, math.Abs(r.Limit)) }
 
 // Broken tells whether the measurement breaks the rule. A value that is not a
 // number breaks every rule.

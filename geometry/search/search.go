@@ -335,7 +335,7 @@ func (s *Outcome) tryRun(p stage.Placed) verdict {
 		return v
 	}
 	a.Advisories = v.advisories
-	a.Job, a.Governing = p.Job, h.Governing().Name
+	a.Job, a.Governing = p.Job, h.Governing().Name()
 	s.keep(a)
 	return v
 }

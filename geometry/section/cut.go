@@ -10,7 +10,6 @@ import (
 	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
-	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/unit"
@@ -39,16 +38,17 @@ type sketch struct {
 	err    error
 }
 
-func (k *sketch) shape(or plan.Region, make func(*plan.Shaper) plan.Region) plan.Region {
+// shape is what draw makes, or the fallback where that fails.
+func (k *sketch) shape(fallback plan.Region, draw func(*plan.Shaper) plan.Region) plan.Region {
 	sh := plan.Shaper{Refuse: k.refuse}
-	out := make(&sh)
+	out := draw(&sh)
 	if sh.Err() == nil {
 		return out
 	}
 	if k.err == nil {
 		k.err = sh.Err()
 	}
-	return or
+	return fallback
 }
 
 // Fault says in words what a shape that could not be worked out means for the
@@ -95,7 +95,7 @@ func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []
 	out := make([]Area, 0, len(faces))
 	for i, f := range faces {
 		for _, g := range faces[i+1:] {
-			if g.precedence > f.precedence && runsThrough(g.area.Material) && f.box.Meets(g.box) && f.area.Region.Overlap(g.area.Region) {
+			if g.precedence > f.precedence && g.area.Material.RunsThrough() && f.box.Meets(g.box) && f.area.Region.Overlap(g.area.Region) {
 				f.area.Region = k.shape(f.area.Region, func(sh *plan.Shaper) plan.Region {
 					return sh.Subtract(f.area.Region, g.area.Region, f.area.Name+" without "+g.area.Name)
 				})
@@ -106,11 +106,6 @@ func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []
 		}
 	}
 	return out
-}
-
-// runsThrough tells whether a part of the material may lie inside others.
-func runsThrough(m material.Material) bool {
-	return m == material.Plastic || m == material.Metal || m == material.Water
 }
 
 // merged joins the touching shells of one part.

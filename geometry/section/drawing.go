@@ -83,7 +83,8 @@ type Drawing struct {
 	Cut solid.Cut
 	// Fault says in words what is not drawn as it should be; empty when all is.
 	Fault string
-	// Rise is how many times heights are exaggerated; 0 when they are not.
+	// Rise is how many times heights are exaggerated in a section along the waste;
+	// 0 in other drawings.
 	Rise float64
 }
 

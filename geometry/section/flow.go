@@ -33,12 +33,19 @@ func FlowLines(r geometry.Result, spacingMM float64) [][]plan.Point {
 	return out
 }
 
+// levelSlope is a fall under which a floor is level: a hundredth of a millimetre over
+// 10 m. parallelSlope is a difference of falls that is rounding.
+const (
+	levelSlope    = 1e-6
+	parallelSlope = 1e-9
+)
+
 // downValley follows the crease between a plane and the next one, when both
 // fall to it, down to the drain's level; ok is false at any other place.
 func downValley(r geometry.Result, plane solid.Plane, crease, past plan.Point) (end plan.Point, ok bool) {
 	next := r.Layout.Fall.PlaneAt(past)
 	across := plan.Point{plane.SlopeX - next.SlopeX, plane.SlopeY - next.SlopeY}
-	if next.Gradient() < 1e-6 || across.Len() < 1e-9 {
+	if next.Gradient() < levelSlope || across.Len() < parallelSlope {
 		return end, false
 	}
 	// Down the next plane and back over the crease: a valley.
@@ -50,7 +57,7 @@ func downValley(r geometry.Result, plane solid.Plane, crease, past plan.Point) (
 	if slope > 0 {
 		along, slope = along.Mul(-1), -slope
 	}
-	if z := r.Layout.Fall.At(crease); slope < -1e-9 && z > 0 {
+	if z := r.Layout.Fall.At(crease); slope < -parallelSlope && z > 0 {
 		return crease.Add(along.Mul(z / -slope)), true
 	}
 	return end, false
@@ -64,7 +71,7 @@ func downhill(r geometry.Result, p plan.Point) []plan.Point {
 	line := []plan.Point{p}
 	for range most {
 		plane := l.Fall.PlaneAt(p)
-		if plane.Gradient() < 1e-6 {
+		if plane.Gradient() < levelSlope {
 			break
 		}
 		down := plan.Point{-plane.SlopeX, -plane.SlopeY}.Normalize()

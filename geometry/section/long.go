@@ -64,6 +64,9 @@ func riseOf(r geometry.Result) float64 {
 // at is the point of the drawing at a distance along the run and a level.
 func (g *long) at(s, z float64) plan.Point { return plan.Point{s, z * g.Rise} }
 
+// nothingMM2 is an area that is not drawn: two lines of levels on one another.
+const nothingMM2 = 1e-6
+
 // area adds what lies between two lines of levels over the same distances.
 func (g *long) area(id, name string, m material.Material, cut bool, at []float64, low, high func(s float64) float64) {
 	var ring plan.Ring
@@ -73,7 +76,7 @@ func (g *long) area(id, name string, m material.Material, cut bool, at []float64
 	for i := len(at) - 1; i >= 0; i-- {
 		ring = append(ring, g.at(at[i], high(at[i])))
 	}
-	if region := plan.FromRing(ring); len(region) > 0 && region.Area() > 1e-6 {
+	if region := plan.FromRing(ring); len(region) > 0 && region.Area() > nothingMM2 {
 		g.Areas = append(g.Areas, Area{id, name, m, region, cut})
 	}
 }
@@ -84,25 +87,17 @@ func (g *long) stations(from, to float64) []float64 {
 	run := g.r.Heights.Run
 	out := []float64{from, to}
 	for _, p := range run.Pieces {
-		s := p.FromMM
-		for i := 1; i < len(p.Path); i++ {
-			a, b := p.Path[i-1], p.Path[i]
-			length := b.Sub(a).Len()
-			if length < 1e-9 {
-				continue
-			}
-			u := b.Sub(a).Mul(1 / length)
+		for s := range p.Stretches {
 			for _, region := range []plan.Region{g.r.Layout.FallArea, g.r.Layout.Room} {
-				for _, iv := range region.Clip(a, u) {
+				for _, iv := range region.Clip(s.A, s.Along()) {
 					for _, t := range []float64{iv.From, iv.To} {
-						if t > 0 && t < length {
-							out = append(out, s+t-1e-6, s+t+1e-6)
+						if t > 0 && t < s.LengthMM {
+							out = append(out, s.FromMM+t-plan.HairMM, s.FromMM+t+plan.HairMM)
 						}
 					}
 				}
 			}
-			s += length
-			out = append(out, s)
+			out = append(out, s.FromMM+s.LengthMM)
 		}
 	}
 	sort.Float64s(out)
@@ -115,10 +110,12 @@ func (g *long) stations(from, to float64) []float64 {
 	return kept
 }
 
-// Depth of structure shown under the floor, and length shown before the trap.
+// Depth of structure shown under the floor, length shown before the trap, and the
+// length of a stretch too short to be drawn.
 const (
-	longBelowMM  = 60
-	longBeforeMM = 40
+	longBelowMM    = 60
+	longBeforeMM   = 40
+	leastStretchMM = 1e-3
 )
 
 // floor draws the structural floor, the raised floors and the wall gone through.
@@ -140,7 +137,7 @@ func (g *long) floor() {
 	letIn := r.Settled.Base.Support == job.BetweenJoists
 	for i := 1; i < len(at); i++ {
 		middle, ends := place((at[i-1]+at[i])/2), at[i-1:i+1]
-		if at[i]-at[i-1] < 1e-3 {
+		if at[i]-at[i-1] < leastStretchMM {
 			continue
 		}
 		if deck := r.Settled.Floor.Deck.ThicknessMM; r.Settled.Floor.Kind == job.FloorTimber && !(letIn && l.FallArea.Contains(middle, 0)) {
@@ -169,20 +166,16 @@ func (g *long) floor() {
 func (g *long) joists() {
 	r, h := g.r, g.r.Heights
 	for _, p := range h.Run.Pieces {
-		s := p.FromMM
-		for i := 1; i < len(p.Path); i++ {
-			a, b := p.Path[i-1], p.Path[i]
-			length := b.Sub(a).Len()
+		for s := range p.Stretches {
 			for _, js := range r.Layout.Joists {
-				from, to, ok := js.Crosses(a, b)
-				if !ok || length < 1e-9 {
+				from, to, ok := js.Crosses(s.A, s.B)
+				if !ok {
 					continue
 				}
-				top := joist.TopMM(&r.Settled, &h, &js, a.Add(b.Sub(a).Mul((from+to)/2)))
-				g.area(fmt.Sprintf("joist-%d", js.Number), fmt.Sprintf("Joist %d", js.Number), material.Timber, true, []float64{s + from*length, s + to*length},
+				top := joist.TopMM(&r.Settled, &h, &js, s.A.Add(s.B.Sub(s.A).Mul((from+to)/2)))
+				g.area(fmt.Sprintf("joist-%d", js.Number), fmt.Sprintf("Joist %d", js.Number), material.Timber, true, []float64{s.FromMM + from*s.LengthMM, s.FromMM + to*s.LengthMM},
 					func(float64) float64 { return top - r.Settled.Floor.Joists.DepthMM }, func(float64) float64 { return top })
 			}
-			s += length
 		}
 	}
 }
@@ -202,7 +195,7 @@ func (g *long) pipe() {
 	h := g.r.Heights
 	for _, p := range h.Run.Pieces {
 		ends := []float64{p.FromMM, p.ToMM}
-		if p.Kind == waste.Drop || p.LengthMM() < 1e-6 {
+		if p.Kind == waste.Drop || p.LengthMM() < plan.HairMM {
 			continue
 		}
 		share := func(s float64) float64 { return (s - p.FromMM) / p.LengthMM() }
@@ -237,7 +230,7 @@ func (g *long) nodes() {
 	crown := run.InvertAt(run.ExitAtMM) + run.PipeAt(run.ExitAtMM).BoreMM
 	g.Marks = append(g.Marks, Mark{At: g.at(run.ExitAtMM, crown), LevelMM: crown, Label: "Crown"})
 	for _, row := range r.Schedule {
-		if row.Label == "Least cover over the pipe, to the base's top" {
+		if row.ID.Of == buildup.PipeCover {
 			at := run.Nearest(planOf(row.At))
 			g.Marks = append(g.Marks, Mark{At: g.at(at, row.At.Z()), Label: "Least cover", Text: unit.Format(row.Value, unit.Length, r.Settled.Units)})
 		}

@@ -45,7 +45,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 		for _, poly := range p.Region {
 			d.Lines = append(d.Lines, Line{closed(poly.Outer), Thin, false, "plane"})
 		}
-		if p.Gradient() > 1e-9 {
+		if p.Gradient() >= levelSlope {
 			d.Lines = append(d.Lines, fallArrow(p.Region, p.Plane))
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -115,12 +116,12 @@ func TestHatchCoversArea(t *testing.T) {
 	r := demotest.Results(t)[0]
 	for _, a := range section.Of(r, section.ThroughDrain(r), buildup.StageTile).Areas {
 		for _, f := range section.PatternOf(a.Material).Families {
-			if f.Dash > 0 {
+			if f.Spacing == 0 || f.Dash > 0 {
 				continue
 			}
 			const spacing = 3.0
 			sum := 0.0
-			for _, s := range section.Hatch(a.Region, section.Pattern{Families: []section.Family{f}}, spacing) {
+			for _, s := range section.Hatch(a.Region, material.Pattern{Families: [3]material.Family{f}}, spacing) {
 				sum += s[1].Sub(s[0]).Len() * f.Spacing * spacing
 				if !a.Region.Contains(s[0].Add(s[1]).Mul(0.5), 1e-6) {
 					t.Fatalf("%s: hatch leaves its region", a.PartID)

@@ -221,12 +221,20 @@ func (m *Mesh) Slice(c Cut) (plan.Region, error) {
 			}
 		}
 		ring = ring.WithoutCollinear()
-		if len(ring) >= 3 && math.Abs(ring.SignedArea()) > 1e-6 {
+		if len(ring) >= 3 && math.Abs(ring.SignedArea()) > nothingMM2 {
 			rings = append(rings, ring)
 		}
 	}
 	return nest(rings), nil
 }
+
+// nothingMM2 is an area under which what is cut is a corner or an edge that the
+// plane touches: a hair wide and a millimetre long.
+const nothingMM2 = 1e-6
+
+// onRingMM is how near to a ring a corner of another counts as on it. Rings of one
+// cut share corners to the last digit or lie apart.
+const onRingMM = 1e-9
 
 // nest gives each clockwise ring as a hole to the smallest ring around it. A
 // clockwise ring within none is the fold on the inner side of a bend that is
@@ -246,7 +254,7 @@ func nest(rings []plan.Ring) plan.Region {
 			continue
 		}
 		for i := range out {
-			if (plan.Region{{Outer: out[i].Outer}}).Contains(r[0], 1e-9) && out[i].Outer.SignedArea() > -r.SignedArea() {
+			if (plan.Region{{Outer: out[i].Outer}}).Contains(r[0], onRingMM) && out[i].Outer.SignedArea() > -r.SignedArea() {
 				out[i].Holes = append(out[i].Holes, r)
 				break
 			}

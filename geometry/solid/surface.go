@@ -124,12 +124,16 @@ func (s Surface) Cells(sh *plan.Shaper, region plan.Region, what string) []plan.
 	return out
 }
 
+// parallelSlope is a difference of slopes under which two planes are parallel: over
+// a building of 50 m they part by 5e-8 mm.
+const parallelSlope = 1e-12
+
 // whereAbove is the half of the region's neighbourhood where p is above q.
 // Where the planes are parallel it is all or nothing, the first winning a tie.
 func whereAbove(p, q Plane, first bool, region plan.Region) (half plan.Region, all bool) {
 	d := p.less(q)
 	g := d.Gradient()
-	if g < 1e-12 {
+	if g < parallelSlope {
 		return nil, d.Level > 0 || d.Level == 0 && first
 	}
 	low, high, ok := region.Bounds()

@@ -210,7 +210,8 @@ func (m *planMesh) covers(outline outline, areaMM2 float64) error {
 	for _, t := range m.triangles {
 		sum += plan.Cross(m.points[t[1]].Sub(m.points[t[0]]), m.points[t[2]].Sub(m.points[t[0]])) / 2
 	}
-	if !(math.Abs(sum-areaMM2) <= 1e-6*areaMM2+1e-3) {
+	const roundingShare, slackMM2 = 1e-6, 1e-3 // the ear clipper moves no corner
+	if !(math.Abs(sum-areaMM2) <= roundingShare*areaMM2+slackMM2) {
 		return fmt.Errorf("the triangles have %.2f mm² instead of %.2f", sum, areaMM2)
 	}
 	edges := m.edges()
@@ -310,10 +311,11 @@ func (m *planMesh) pointsOn(a, b int) []int {
 	var on []int
 	at := func(v int) float64 { return m.points[v].Sub(pa).Dot(d) / (l * l) }
 	for v := range m.points {
-		if v == a || v == b || math.Abs(plan.Cross(d, m.points[v].Sub(pa))) >= 1e-6*l {
+		if v == a || v == b || math.Abs(plan.Cross(d, m.points[v].Sub(pa))) >= plan.HairMM*l {
 			continue
 		}
-		if t := at(v); t > 1e-9 && t < 1-1e-9 {
+		const endShare = 1e-9 // of the segment: its own ends, also where they lie twice
+		if t := at(v); t > endShare && t < 1-endShare {
 			on = append(on, v)
 		}
 	}
@@ -325,13 +327,13 @@ func (m *planMesh) pointsOn(a, b int) []int {
 // that d keeps its sign over each triangle.
 func (m *planMesh) splitAlong(d Plane) {
 	g := d.Gradient()
-	if g < 1e-12 {
+	if g < parallelSlope {
 		return
 	}
 	distance := make([]float64, len(m.points))
 	for i, p := range m.points {
 		distance[i] = d.At(p) / g
-		if math.Abs(distance[i]) < 1e-6 {
+		if math.Abs(distance[i]) < plan.HairMM {
 			distance[i] = 0
 		}
 	}

@@ -10,12 +10,12 @@ import (
 // sixteenthsIn are the parts an inch is shown in.
 const sixteenthsIn = 16
 
-// Format writes a quantity with its unit in the given system.
-func Format(v float64, q Quantity, s System) string {
+// Format writes a number with its unit in the given system.
+func Format(v float64, kind Kind, s System) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "–"
 	}
-	switch q {
+	switch kind {
 	case Length:
 		if s == Imperial {
 			return inches(v)
@@ -44,21 +44,35 @@ func Format(v float64, q Quantity, s System) string {
 	}
 }
 
-// Editable writes a quantity as the user would type it. It reads back as
+// leastSignedMM is what a level must lie over the datum to have a plus: under it
+// the level is shown as nought, in millimetres.
+const leastSignedMM = 0.04
+
+// SignedLevel writes a level above the datum with its sign.
+func SignedLevel(mm float64, s System) string {
+	text := Format(mm, Length, s)
+	if mm > leastSignedMM {
+		return "+" + text
+	}
+	return text
+}
+
+// Editable writes a number as the user would type it. It reads back as
 // exactly what is shown and in one way only: there are never three decimals,
-// which could be thousands, unless they follow a nought.
-func Editable(v float64, q Quantity, s System) string {
+// which could be thousands, unless they follow a nought or a thousand times as
+// much makes no sense.
+func Editable(v float64, kind Kind, s System) string {
 	switch {
 	case math.IsNaN(v) || math.IsInf(v, 0):
-		return Format(v, q, s)
-	case q == Slope && s == Metric && v > 0 && 1/v < 999.995:
+		return Format(v, kind, s)
+	case kind == Slope && s == Metric && v > 0 && 1/v < 999.995:
 		return "1:" + trim(1/v, 2)
-	case q == Length && s == Metric:
+	case kind == Length && s == Metric:
 		return trim(v, 2)
-	case q == Slope && s == Metric:
+	case kind == Slope && s == Metric:
 		return trim(v*1000, 2) + " mm/m"
 	}
-	return Format(v, q, s)
+	return Format(v, kind, s)
 }
 
 // trim writes v with at most the given decimals and no trailing zeros.
@@ -113,22 +127,23 @@ func slope(v float64, s System) string {
 }
 
 // exact writes a value in full, to be read in one way only.
-func exact(v float64, q Quantity, s System) string {
-	if q == Slope {
+func exact(v float64, kind Kind, s System) string {
+	if kind == Slope {
 		a, sign := math.Abs(v), ""
 		if v < 0 {
 			sign = "-"
 		}
-		if n := math.Round(1e6/a) / 1e6; n >= 1 && n < 1e5 && math.Abs(1/n-a) < 1e-12 {
+		const steps, flattest, sameSlope = 1e6, 1e5, 1e-12 // six decimals of n in 1:n say the fall in full
+		if n := math.Round(steps/a) / steps; n >= 1 && n < flattest && math.Abs(1/n-a) < sameSlope {
 			return sign + "1:" + decimals(n)
 		}
 		return decimals(v*100) + " %"
 	}
-	if q == Ratio {
+	if kind == Ratio {
 		return decimals(v*100) + " %"
 	}
-	text := decimals(bareScale(q, s).back(v))
-	switch unit := Symbol(q, s); unit {
+	text := decimals(bareScale(kind, s).back(v))
+	switch unit := Symbol(kind, s); unit {
 	case "":
 		return text
 	case "in":
@@ -148,14 +163,15 @@ func exact(v float64, q Quantity, s System) string {
 // is exact.
 func exactInches(mm float64) string {
 	n := inchScale().back(mm)
-	if math.Abs(n*sixteenthsIn-math.Round(n*sixteenthsIn)) < 1e-9 {
+	const rounding = 1e-9 // of a sixteenth
+	if math.Abs(n*sixteenthsIn-math.Round(n*sixteenthsIn)) < rounding {
 		return inches(mm)
 	}
 	return decimals(n) + `"`
 }
 
-// decimals writes a number with as many decimals as it has, but never with
-// three of them, which could be thousands.
+// decimals writes a number with as many decimals as it has, up to nine, but never
+// with three of them, which could be thousands.
 func decimals(v float64) string {
 	text := trim(v, 9)
 	if point := strings.IndexByte(text, '.'); point >= 0 && len(text)-point == 4 {

@@ -3,7 +3,7 @@ package unit
 // lengthUnit takes the unit of length ahead; empty when there is none.
 func (r *reader) lengthUnit() string {
 	name := r.lengthUnitAt(0)
-	if name == "in" && r.q == Slope && r.ahead(0).kind == word && r.numberAhead(1) {
+	if name == "in" && r.kind == Slope && r.ahead(0).kind == word && r.numberAhead(1) {
 		return "" // 1 in 40
 	}
 	if name != "" {
@@ -38,7 +38,7 @@ func (r *reader) length() (amount, *fault) {
 	unit := r.lengthUnit()
 	mm := lengthUnits()[unit].of
 	dim := own
-	if r.q != Length {
+	if r.kind != Length {
 		dim = length
 	}
 	switch unit {

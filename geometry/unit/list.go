@@ -7,15 +7,15 @@ import (
 	"strings"
 )
 
-// Column is what one number of a list is: its quantity and the values that
-// make sense, in the quantity's own unit.
+// Column is what one number of a list is: its kind and the values that
+// make sense, in the unit of the kind.
 type Column struct {
-	Quantity        Quantity
+	Kind            Kind
 	Least, Greatest float64
 }
 
-// Any is a column for whatever makes sense as the quantity.
-func Any(q Quantity) Column { return Column{q, math.Inf(-1), math.Inf(1)} }
+// Any is a column for whatever makes sense as the kind.
+func Any(kind Kind) Column { return Column{kind, math.Inf(-1), math.Inf(1)} }
 
 // mostInList is how many numbers a list without a count may have.
 const mostInList = 100
@@ -27,10 +27,10 @@ const mostCommas = 6
 // tabs, line ends, and commas with a space behind them separate. A comma
 // between two digits may separate too, or belong to one number; if both make
 // sense the error is an *Ambiguous.
-func ParseList(text string, q Quantity, s System) ([]float64, error) {
+func ParseList(text string, kind Kind, s System) ([]float64, error) {
 	columns := make([]Column, mostInList)
 	for i := range columns {
-		columns[i] = Any(q)
+		columns[i] = Any(kind)
 	}
 	return ParseColumns(text, columns, 0, s)
 }
@@ -198,11 +198,11 @@ func (l list) readings(it item) []Reading {
 	if !known {
 		if tokens, f := scan(it.text); f == nil {
 			c := it.column
-			all, _ := readingsWith(tokens, c.Quantity, l.s, it.decimal)
+			all, _ := readingsWith(tokens, c.Kind, l.s, it.decimal)
 			if it.decimal == eitherMark {
-				all, _ = readingsOf(tokens, c.Quantity, l.s)
+				all, _ = readingsOf(tokens, c.Kind, l.s)
 			}
-			sound = within(all, c.Quantity, l.s, c.Least, c.Greatest)
+			sound = within(all, c.Kind, l.s, c.Least, c.Greatest)
 		}
 		l.known[it] = sound
 	}
@@ -240,9 +240,9 @@ func (l list) read(items []string) ([][]Reading, error) {
 		c := l.columns[i]
 		sound := l.readings(item{text, c, eitherMark})
 		if len(sound) == 0 {
-			all, err := readAll(text, c.Quantity, l.s)
+			all, err := readAll(text, c.Kind, l.s)
 			if err == nil {
-				err = outside(all, c.Quantity, l.s, c.Least, c.Greatest)
+				err = outside(all, c.Kind, l.s, c.Least, c.Greatest)
 			}
 			if len(items) > 1 {
 				err = fmt.Errorf("number %d, “%s”: %w", i+1, shorten(text), err)

@@ -7,8 +7,8 @@ type dimension int
 
 const (
 	bare   dimension = iota // a number without a unit: a factor, or in the system's own unit
-	own                     // in the unit of the quantity that is read
-	length                  // a length, where another quantity is read
+	own                     // in the unit of the kind that is read
+	length                  // a length, where another kind is read
 	share                   // one length over another, or the like
 )
 
@@ -24,7 +24,7 @@ type amount struct {
 type reader struct {
 	tokens []token
 	next   int
-	q      Quantity
+	kind   Kind
 	s      System
 	manner
 	sum bool
@@ -68,7 +68,7 @@ func (r *reader) read() (Reading, *fault) {
 		}
 	}
 	a, f := r.atom()
-	if f == nil && r.q == Slope && r.ahead(0).is("(") {
+	if f == nil && r.kind == Slope && r.ahead(0).is("(") {
 		a, f = r.again(a)
 	}
 	if f == nil {
@@ -104,31 +104,31 @@ func (r *reader) finished() *fault {
 	return faultAt(t, "the “%s” does not belong here", t.text)
 }
 
-// settle gives the value of an amount in the unit of the quantity.
+// settle gives the value of an amount in the unit of the kind.
 func (r *reader) settle(a amount, sign float64) (Reading, *fault) {
 	value := sign * a.value
 	switch {
 	case a.dim == own:
-	case a.dim == bare && r.q == Slope:
+	case a.dim == bare && r.kind == Slope:
 		return r.bareSlope(value), nil
-	case a.dim == bare && r.q == Length && a.inchLike && r.second && !r.sum && r.s != Imperial:
+	case a.dim == bare && r.kind == Length && a.inchLike && r.second && !r.sum && r.s != Imperial:
 		// Fractions are for inches, also where all else is metric.
 		value = inchScale().of(value)
 		return Reading{value, exactInches(value)}, nil
 	case a.dim == bare:
-		value = bareScale(r.q, r.s).of(value)
-	case a.dim == share && (r.q == Ratio || r.q == Count):
+		value = bareScale(r.kind, r.s).of(value)
+	case a.dim == share && (r.kind == Ratio || r.kind == Count):
 	case a.dim == length:
 		return Reading{}, faultAt(r.ahead(0), "a length alone is no fall: say on how much it falls")
 	default:
 		return Reading{}, faultAt(r.ahead(0), "one divided by the other leaves a plain number without a unit")
 	}
-	return Reading{value, exact(value, r.q, r.s)}, nil
+	return Reading{value, exact(value, r.kind, r.s)}, nil
 }
 
 // atom reads one number with its unit.
 func (r *reader) atom() (amount, *fault) {
-	switch r.q {
+	switch r.kind {
 	case Length:
 		return r.length()
 	case Slope:
@@ -138,7 +138,7 @@ func (r *reader) atom() (amount, *fault) {
 	if f != nil {
 		return amount{}, f
 	}
-	units := unitsOf(r.q)
+	units := unitsOf(r.kind)
 	name, tokens := r.unitName(units)
 	k, known := units[name]
 	if !known {
@@ -146,7 +146,7 @@ func (r *reader) atom() (amount, *fault) {
 	}
 	r.next += tokens
 	a := amount{value: k.of(n.value), dim: own}
-	if r.q == Ratio {
+	if r.kind == Ratio {
 		a.dim = bare
 	}
 	return a, nil

@@ -54,29 +54,29 @@ type manner struct {
 	second bool
 }
 
-// Parse reads text as a quantity. A bare number is in the system's own unit:
+// Parse reads text as a number of a kind. A bare number is in the system's own unit:
 // millimetres or inches, l/min or US gallons a minute; a bare fall is one in
 // so many from 10 on and rise over run below 0.5. Text that begins with = is
 // worked out. The error says what to type; it is an *Ambiguous when more than
 // one meaning makes sense.
-func Parse(text string, q Quantity, s System) (float64, error) {
-	return ParseWithin(text, q, s, math.Inf(-1), math.Inf(1))
+func Parse(text string, kind Kind, s System) (float64, error) {
+	return ParseWithin(text, kind, s, math.Inf(-1), math.Inf(1))
 }
 
 // ParseWithin reads text as Parse does, and takes only what lies between least
-// and greatest, in the quantity's own unit. Where text has several meanings
+// and greatest, in the unit of the kind. Where text has several meanings
 // that leaves the one that makes sense.
-func ParseWithin(text string, q Quantity, s System, least, greatest float64) (float64, error) {
+func ParseWithin(text string, kind Kind, s System, least, greatest float64) (float64, error) {
 	if strings.TrimSpace(text) == "" {
-		return 0, fmt.Errorf("type a number: for example %s", examples(q, s))
+		return 0, fmt.Errorf("type a number: for example %s", examples(kind, s))
 	}
-	all, err := readAll(text, q, s)
+	all, err := readAll(text, kind, s)
 	if err != nil {
 		return 0, err
 	}
-	switch sound := within(all, q, s, least, greatest); len(sound) {
+	switch sound := within(all, kind, s, least, greatest); len(sound) {
 	case 0:
-		return 0, outside(all, q, s, least, greatest)
+		return 0, outside(all, kind, s, least, greatest)
 	case 1:
 		return sound[0].Value, nil
 	default:
@@ -85,14 +85,14 @@ func ParseWithin(text string, q Quantity, s System, least, greatest float64) (fl
 }
 
 // readAll gives every meaning of text, or an error that says what to type.
-func readAll(text string, q Quantity, s System) ([]Reading, error) {
+func readAll(text string, kind Kind, s System) ([]Reading, error) {
 	tokens, f := scan(text)
 	var all []Reading
 	if f == nil {
-		all, f = readingsOf(tokens, q, s)
+		all, f = readingsOf(tokens, kind, s)
 	}
 	if f != nil {
-		return nil, fmt.Errorf("%w; type for example %s", f, examples(q, s))
+		return nil, fmt.Errorf("%w; type for example %s", f, examples(kind, s))
 	}
 	return all, nil
 }
@@ -107,11 +107,11 @@ func shorten(text string) string {
 }
 
 // readingsOf are the meanings of tokens with either decimal mark.
-func readingsOf(tokens []token, q Quantity, s System) ([]Reading, *fault) {
-	all, f := readingsWith(tokens, q, s, '.', ',')
+func readingsOf(tokens []token, kind Kind, s System) ([]Reading, *fault) {
+	all, f := readingsWith(tokens, kind, s, '.', ',')
 	if f != nil {
 		// A point here and a comma there: 12,5 + 2.5.
-		if either, bad := readingsWith(tokens, q, s, eitherMark); bad == nil {
+		if either, bad := readingsWith(tokens, kind, s, eitherMark); bad == nil {
 			return either, nil
 		}
 	}
@@ -121,11 +121,11 @@ func readingsOf(tokens []token, q Quantity, s System) ([]Reading, *fault) {
 // readingsWith are the different meanings of tokens with the given decimal
 // marks, the greatest first; when there is none, the fault is the one that
 // got farthest.
-func readingsWith(tokens []token, q Quantity, s System, marks ...byte) ([]Reading, *fault) {
+func readingsWith(tokens []token, kind Kind, s System, marks ...byte) ([]Reading, *fault) {
 	var all []Reading
 	var worst *fault
 	for _, m := range manners(tokens, marks) {
-		r := reader{tokens: tokens, q: q, s: s, manner: m}
+		r := reader{tokens: tokens, kind: kind, s: s, manner: m}
 		one, f := r.read()
 		if f != nil {
 			if worst == nil || f.at > worst.at {
@@ -167,14 +167,18 @@ func manners(tokens []token, marks []byte) []manner {
 	return out
 }
 
+// roundingShare is what two ways to work out a number may differ by: a thousand
+// times the steps of float64.
+const roundingShare = 1e-12
+
 // same tells whether two values differ by rounding alone.
 func same(a, b float64) bool {
-	return a == b || math.Abs(a-b) <= 1e-12*math.Max(math.Abs(a), math.Abs(b))
+	return a == b || math.Abs(a-b) <= roundingShare*math.Max(math.Abs(a), math.Abs(b))
 }
 
 // limits are the bounds that hold: the caller's and what makes sense at all.
-func limits(q Quantity, least, most float64) (float64, float64) {
-	low, high := -greatest(q), greatest(q)
+func limits(kind Kind, least, most float64) (float64, float64) {
+	low, high := -greatest(kind), greatest(kind)
 	if least > low {
 		low = least
 	}
@@ -186,15 +190,15 @@ func limits(q Quantity, least, most float64) (float64, float64) {
 
 // within keeps the readings that make sense. What is shown for a limit itself
 // counts as the limit, though it may be rounded beyond it.
-func within(all []Reading, q Quantity, s System, least, most float64) []Reading {
-	low, high := limits(q, least, most)
+func within(all []Reading, kind Kind, s System, least, most float64) []Reading {
+	low, high := limits(kind, least, most)
 	var sound []Reading
 	for _, r := range all {
 		switch {
 		case r.Value >= low && r.Value <= high:
-		case r.Value < low && shows(low, r.Value, q, s):
+		case r.Value < low && shows(low, r.Value, kind, s):
 			r.Value = low
-		case r.Value > high && shows(high, r.Value, q, s):
+		case r.Value > high && shows(high, r.Value, kind, s):
 			r.Value = high
 		default:
 			continue
@@ -207,9 +211,9 @@ func within(all []Reading, q Quantity, s System, least, most float64) []Reading 
 
 // shows tells whether what is shown for a limit, in a field or in a message,
 // says v; never the thousandfold, which such text may say as well.
-func shows(limit, v float64, q Quantity, s System) bool {
-	for _, text := range []string{Editable(limit, q, s), Format(limit, q, s)} {
-		all, err := readAll(text, q, s)
+func shows(limit, v float64, kind Kind, s System) bool {
+	for _, text := range []string{Editable(limit, kind, s), Format(limit, kind, s)} {
+		all, err := readAll(text, kind, s)
 		for _, r := range all {
 			if err == nil && r.Value == v && math.Abs(v-limit) <= math.Abs(limit) {
 				return true
@@ -220,14 +224,14 @@ func shows(limit, v float64, q Quantity, s System) bool {
 }
 
 // outside is the error for text whose every reading lies beyond the limits.
-func outside(all []Reading, q Quantity, s System, least, most float64) error {
-	low, high := limits(q, least, most)
+func outside(all []Reading, kind Kind, s System, least, most float64) error {
+	low, high := limits(kind, least, most)
 	var texts []string
 	for _, r := range all {
 		if math.IsNaN(r.Value) || math.Abs(r.Value) > 1e15 {
-			return fmt.Errorf("this is far too much; type for example %s", examples(q, s))
+			return fmt.Errorf("this is far too much; type for example %s", examples(kind, s))
 		}
 		texts = append(texts, r.Text)
 	}
-	return fmt.Errorf("this is %s, but must be between %s and %s", strings.Join(texts, " or "), Format(low, q, s), Format(high, q, s))
+	return fmt.Errorf("this is %s, but must be between %s and %s", strings.Join(texts, " or "), Format(low, kind, s), Format(high, kind, s))
 }

@@ -9,30 +9,30 @@ import (
 )
 
 // readsAs fails unless text is read as the value, to rounding.
-func readsAs(t *testing.T, text string, q Quantity, s System, want float64) {
+func readsAs(t *testing.T, text string, kind Kind, s System, want float64) {
 	t.Helper()
-	got, err := Parse(text, q, s)
+	got, err := Parse(text, kind, s)
 	if err != nil || math.Abs(got-want) > 1e-9*math.Max(1, math.Abs(want)) {
-		t.Errorf("Parse(%q, %s, %s) = %v, %v; want %v", text, q, s, got, err, want)
+		t.Errorf("Parse(%q, %s, %s) = %v, %v; want %v", text, kind, s, got, err, want)
 	}
 }
 
 // asks fails unless text is asked about with just these readings.
-func asks(t *testing.T, text string, q Quantity, s System, want ...string) {
+func asks(t *testing.T, text string, kind Kind, s System, want ...string) {
 	t.Helper()
-	v, err := Parse(text, q, s)
+	v, err := Parse(text, kind, s)
 	var a *Ambiguous
 	if !errors.As(err, &a) {
-		t.Errorf("Parse(%q, %s, %s) = %v, %v; want to be asked", text, q, s, v, err)
+		t.Errorf("Parse(%q, %s, %s) = %v, %v; want to be asked", text, kind, s, v, err)
 		return
 	}
 	var got []string
 	for _, r := range a.Readings {
 		got = append(got, r.Text)
-		readsAs(t, r.Text, q, s, r.Value)
+		readsAs(t, r.Text, kind, s, r.Value)
 	}
 	if strings.Join(got, "|") != strings.Join(want, "|") {
-		t.Errorf("Parse(%q, %s, %s) asks %q, want %q", text, q, s, got, want)
+		t.Errorf("Parse(%q, %s, %s) asks %q, want %q", text, kind, s, got, want)
 	}
 }
 
@@ -83,7 +83,7 @@ func TestOtherQuantities(t *testing.T) {
 	const gallon = 3.785411784 / 60
 	for _, c := range []struct {
 		text string
-		q    Quantity
+		kind Kind
 		s    System
 		want float64
 	}{
@@ -102,7 +102,7 @@ func TestOtherQuantities(t *testing.T) {
 		{"3", Count, Metric, 3}, {"1 200", Count, Metric, 1200}, {"=2*3", Count, Imperial, 6}, {"1,234,567", Count, Metric, 1234567},
 		{"15 min", Time, Metric, 15}, {"90 s", Time, Metric, 1.5}, {"0,7 m/s", Speed, Metric, 0.7}, {"2 ft/s", Speed, Metric, 0.6096}, {"2", Speed, Imperial, 0.6096},
 	} {
-		readsAs(t, c.text, c.q, c.s, c.want)
+		readsAs(t, c.text, c.kind, c.s, c.want)
 	}
 }
 
@@ -138,7 +138,7 @@ func TestWithin(t *testing.T) {
 	inf := math.Inf(1)
 	for _, c := range []struct {
 		text           string
-		q              Quantity
+		kind           Kind
 		s              System
 		least, most    float64
 		want           float64
@@ -163,11 +163,11 @@ func TestWithin(t *testing.T) {
 		{"1200 l/min", Flow, Metric, 0, 20, 20, false, false},
 		{"-0.5 mm", Length, Imperial, 0, 300, 0, false, true},
 	} {
-		v, err := ParseWithin(c.text, c.q, c.s, c.least, c.most)
+		v, err := ParseWithin(c.text, c.kind, c.s, c.least, c.most)
 		var a *Ambiguous
 		asked := errors.As(err, &a)
 		if asked != c.asked || (err != nil && !asked) != c.refused || math.Abs(v-c.want) > 1e-9 {
-			t.Errorf("ParseWithin(%q, %s, %s, %v, %v) = %v, %v", c.text, c.q, c.s, c.least, c.most, v, err)
+			t.Errorf("ParseWithin(%q, %s, %s, %v, %v) = %v, %v", c.text, c.kind, c.s, c.least, c.most, v, err)
 		}
 	}
 	if _, err := ParseWithin("12", Length, Metric, 0, 10); err == nil || err.Error() != "this is 12 mm, but must be between 0 mm and 10 mm" {
@@ -179,7 +179,7 @@ func TestWithin(t *testing.T) {
 func TestRefusals(t *testing.T) {
 	for _, c := range []struct {
 		text string
-		q    Quantity
+		kind Kind
 		s    System
 		says string
 	}{
@@ -237,10 +237,10 @@ func TestRefusals(t *testing.T) {
 		{"5 mm", Flow, Metric, "type for example 12, 12 l/min"},
 		{"5 mm", Angle, Metric, "22.5°"},
 	} {
-		v, err := Parse(c.text, c.q, c.s)
+		v, err := Parse(c.text, c.kind, c.s)
 		var a *Ambiguous
 		if err == nil || errors.As(err, &a) || !strings.Contains(err.Error(), c.says) {
-			t.Errorf("Parse(%q, %s, %s) = %v, %v; want it to say %q", c.text, c.q, c.s, v, err, c.says)
+			t.Errorf("Parse(%q, %s, %s) = %v, %v; want it to say %q", c.text, c.kind, c.s, v, err, c.says)
 		}
 	}
 }

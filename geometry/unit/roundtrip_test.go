@@ -9,16 +9,16 @@ import (
 	"pgregory.net/rapid"
 )
 
-func quantities() []Quantity {
-	return []Quantity{Length, Slope, Flow, Angle, Ratio, Count, Time, Speed}
+func kindsOfNumber() []Kind {
+	return []Kind{Length, Slope, Flow, Angle, Ratio, Count, Time, Speed}
 }
 
 func systems() []System { return []System{Metric, Imperial} }
 
-// anyValue draws a value of a quantity that makes sense: evenly, near nought,
+// anyValue draws a value of a kind that makes sense: evenly, near nought,
 // or with few decimals.
-func anyValue(t *rapid.T, q Quantity) float64 {
-	most := greatest(q)
+func anyValue(t *rapid.T, kind Kind) float64 {
+	most := greatest(kind)
 	switch rapid.SampledFrom([]string{"even", "small", "short"}).Draw(t, "kind of value") {
 	case "small":
 		return rapid.Float64Range(-most/1000, most/1000).Draw(t, "value")
@@ -32,16 +32,16 @@ func anyValue(t *rapid.T, q Quantity) float64 {
 func TestShownReadsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := rapid.SampledFrom(systems()).Draw(t, "system")
-		q := rapid.SampledFrom(quantities()).Draw(t, "quantity")
-		v := anyValue(t, q)
-		for name, write := range map[string]func(float64, Quantity, System) string{"Editable": Editable, "Format": Format} {
-			text := write(v, q, s)
-			got, err := ParseWithin(text, q, s, math.Min(v, 0), math.Max(v, 0))
+		kind := rapid.SampledFrom(kindsOfNumber()).Draw(t, "kind")
+		v := anyValue(t, kind)
+		for name, write := range map[string]func(float64, Kind, System) string{"Editable": Editable, "Format": Format} {
+			text := write(v, kind, s)
+			got, err := ParseWithin(text, kind, s, math.Min(v, 0), math.Max(v, 0))
 			if err == nil {
-				got, err = Parse(text, q, s)
+				got, err = Parse(text, kind, s)
 			}
-			if err != nil || write(got, q, s) != text {
-				t.Fatalf("%s of %v is %q, reads back as %v (%q), %v", name, v, text, got, write(got, q, s), err)
+			if err != nil || write(got, kind, s) != text {
+				t.Fatalf("%s of %v is %q, reads back as %v (%q), %v", name, v, text, got, write(got, kind, s), err)
 			}
 		}
 	})
@@ -51,19 +51,19 @@ func TestShownReadsBack(t *testing.T) {
 func TestShownListsReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := rapid.SampledFrom(systems()).Draw(t, "system")
-		q := rapid.SampledFrom(quantities()).Draw(t, "quantity")
+		kind := rapid.SampledFrom(kindsOfNumber()).Draw(t, "kind")
 		var texts []string
 		for range rapid.IntRange(0, 6).Draw(t, "count") {
-			texts = append(texts, Editable(anyValue(t, q), q, s))
+			texts = append(texts, Editable(anyValue(t, kind), kind, s))
 		}
 		for _, between := range []string{", ", "; ", ";", "\n", "\t"} {
-			got, err := ParseList(strings.Join(texts, between), q, s)
+			got, err := ParseList(strings.Join(texts, between), kind, s)
 			if err != nil || len(got) != len(texts) {
 				t.Fatalf("%q with %q between reads as %v, %v", texts, between, got, err)
 			}
 			for i := range got {
-				if Editable(got[i], q, s) != texts[i] {
-					t.Fatalf("%q reads back as %v: number %d shows as %s", texts, got, i+1, Editable(got[i], q, s))
+				if Editable(got[i], kind, s) != texts[i] {
+					t.Fatalf("%q reads back as %v: number %d shows as %s", texts, got, i+1, Editable(got[i], kind, s))
 				}
 			}
 		}
@@ -71,24 +71,24 @@ func TestShownListsReadBack(t *testing.T) {
 }
 
 // sound fails when what came of reading text makes no sense.
-func sound(t *testing.T, text string, q Quantity, s System, v float64, err error) {
+func sound(t *testing.T, text string, kind Kind, s System, v float64, err error) {
 	t.Helper()
 	var a *Ambiguous
 	switch {
 	case err == nil:
-		if !(math.Abs(v) <= greatest(q)) {
-			t.Fatalf("Parse(%q, %s, %s) = %v without an error", text, q, s, v)
+		if !(math.Abs(v) <= greatest(kind)) {
+			t.Fatalf("Parse(%q, %s, %s) = %v without an error", text, kind, s, v)
 		}
-		shown := Editable(v, q, s)
-		if again, err := Parse(shown, q, s); err != nil || Editable(again, q, s) != shown {
-			t.Fatalf("Parse(%q, %s, %s) = %v, shown as %q, which reads as %v, %v", text, q, s, v, shown, again, err)
+		shown := Editable(v, kind, s)
+		if again, err := Parse(shown, kind, s); err != nil || Editable(again, kind, s) != shown {
+			t.Fatalf("Parse(%q, %s, %s) = %v, shown as %q, which reads as %v, %v", text, kind, s, v, shown, again, err)
 		}
 	case errors.As(err, &a):
 		if len(a.Readings) < 2 {
-			t.Fatalf("Parse(%q, %s, %s) asks about %v", text, q, s, a.Readings)
+			t.Fatalf("Parse(%q, %s, %s) asks about %v", text, kind, s, a.Readings)
 		}
 	case err.Error() == "":
-		t.Fatalf("Parse(%q, %s, %s) is refused without words", text, q, s)
+		t.Fatalf("Parse(%q, %s, %s) is refused without words", text, kind, s)
 	}
 }
 
@@ -99,17 +99,17 @@ func FuzzParse(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		for _, s := range systems() {
-			for _, q := range quantities() {
-				v, err := Parse(text, q, s)
-				sound(t, text, q, s, v, err)
+			for _, kind := range kindsOfNumber() {
+				v, err := Parse(text, kind, s)
+				sound(t, text, kind, s, v, err)
 				var a *Ambiguous
 				if !errors.As(err, &a) {
 					continue
 				}
 				for _, r := range a.Readings {
-					v, err := Parse(r.Text, q, s)
+					v, err := Parse(r.Text, kind, s)
 					if err != nil || math.Abs(v-r.Value) > 1e-8*math.Max(1, math.Abs(r.Value)) {
-						t.Fatalf("the reading %q (%v) of %q as %s, %s reads as %v, %v", r.Text, r.Value, text, q, s, v, err)
+						t.Fatalf("the reading %q (%v) of %q as %s, %s reads as %v, %v", r.Text, r.Value, text, kind, s, v, err)
 					}
 				}
 			}
@@ -123,16 +123,16 @@ func FuzzParseList(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		for _, s := range systems() {
-			for _, q := range []Quantity{Length, Slope, Flow} {
-				vs, err := ParseList(text, q, s)
+			for _, kind := range []Kind{Length, Slope, Flow} {
+				vs, err := ParseList(text, kind, s)
 				var a *Ambiguous
 				if err == nil {
 					for _, v := range vs {
-						sound(t, text, q, s, v, nil)
+						sound(t, text, kind, s, v, nil)
 					}
 				} else if errors.As(err, &a) {
 					for _, r := range a.Readings {
-						if _, err := ParseList(r.Text, q, s); err != nil {
+						if _, err := ParseList(r.Text, kind, s); err != nil {
 							t.Fatalf("the reading %q of %q reads as: %v", r.Text, text, err)
 						}
 					}

@@ -7,20 +7,20 @@ import (
 	"unicode"
 )
 
-// kind is what a token is.
-type kind int
+// tokenKind is what a token is.
+type tokenKind int
 
 const (
-	end     kind = iota
-	numeral      // digits with their marks as typed: 1 200,5
-	glyph        // a fraction in one character: ½
-	word         // letters, in lower case
-	symbol       // one character
+	end     tokenKind = iota
+	numeral           // digits with their marks as typed: 1 200,5
+	glyph             // a fraction in one character: ½
+	word              // letters, in lower case
+	symbol            // one character
 )
 
 // token is one piece of what was typed.
 type token struct {
-	kind kind
+	kind tokenKind
 	// text is the piece in plain characters; spaces between the digits of a
 	// numeral are single and plain.
 	text string

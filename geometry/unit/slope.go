@@ -83,14 +83,14 @@ func (r *reader) bareSlope(v float64) Reading {
 // again reads the same fall said once more in brackets, as Format writes it:
 // 1:40 (25 mm/m). Each is rounded; the value suits both.
 func (r *reader) again(a amount) (amount, *fault) {
-	open := r.ahead(0)
 	r.next++
 	b, f := r.slope()
 	if f != nil {
 		return amount{}, f
 	}
-	if !r.ahead(0).is(")") {
-		return amount{}, faultAt(r.ahead(0), "a ( has no )")
+	last := r.ahead(0)
+	if !last.is(")") {
+		return amount{}, faultAt(last, "a ( has no )")
 	}
 	r.next++
 	const half = 0.05 // of the last decimal shown, in 1:n as in mm/m
@@ -102,7 +102,7 @@ func (r *reader) again(a amount) (amount, *fault) {
 	fits := func(v float64) bool { return v >= low && v <= high }
 	switch {
 	case a.dim != own || b.dim != own || !(low <= high):
-		return amount{}, faultAt(open, "the two falls do not agree")
+		return amount{}, faultAt(last, "the two falls do not agree")
 	case fits(a.value):
 		return a, nil
 	case fits(b.value):

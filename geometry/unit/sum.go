@@ -77,8 +77,8 @@ func (r *reader) factor() (amount, *fault) {
 // add adds b to a or takes it away. Of two amounts one may be bare: it is in
 // the system's own unit then, save for falls, which have none.
 func (r *reader) add(mark token, a, b amount) (amount, *fault) {
-	if a.dim != b.dim && r.q != Slope {
-		k := bareScale(r.q, r.s)
+	if a.dim != b.dim && r.kind != Slope {
+		k := bareScale(r.kind, r.s)
 		if a.dim == bare && b.dim == own {
 			a = amount{value: k.of(a.value), dim: own}
 		}

@@ -1,4 +1,4 @@
-// Package unit reads and writes quantities as people in the trade type them.
+// Package unit reads and writes lengths, falls, flows as people in the trade type them.
 // Inside Underfall lengths are millimetres, slopes are rise over run, flows
 // are litres per second and angles are degrees; display systems live here.
 //
@@ -19,19 +19,19 @@ const (
 	Imperial System = "imperial"
 )
 
-// Quantity is the kind of a number, which decides its units.
-type Quantity string
+// Kind is what a number is of, which decides its units.
+type Kind string
 
 // The kinds of number Underfall keeps.
 const (
-	Length Quantity = "length" // millimetres
-	Slope  Quantity = "slope"  // rise over run
-	Flow   Quantity = "flow"   // litres per second
-	Angle  Quantity = "angle"  // degrees
-	Ratio  Quantity = "ratio"  // plain number, shown as a share
-	Count  Quantity = "count"  // plain number
-	Time   Quantity = "time"   // minutes
-	Speed  Quantity = "speed"  // metres per second
+	Length Kind = "length" // millimetres
+	Slope  Kind = "slope"  // rise over run
+	Flow   Kind = "flow"   // litres per second
+	Angle  Kind = "angle"  // degrees
+	Ratio  Kind = "ratio"  // plain number, shown as a share
+	Count  Kind = "count"  // plain number
+	Time   Kind = "time"   // minutes
+	Speed  Kind = "speed"  // metres per second
 )
 
 // scale is a factor kept as a fraction: an inch is 254/10 mm, so that a
@@ -55,9 +55,9 @@ func lengthUnits() map[string]scale {
 	}
 }
 
-// unitsOf are the units other than length that a quantity may be typed in.
-func unitsOf(q Quantity) map[string]scale {
-	switch q {
+// unitsOf are the units other than length that a number of a kind may be typed in.
+func unitsOf(kind Kind) map[string]scale {
+	switch kind {
 	case Flow:
 		return map[string]scale{"l/s": {1, 1}, "lps": {1, 1}, "l/min": {1, 60}, "lpm": {1, 60}, "gpm": gallonScale(), "gal/min": gallonScale()}
 	case Slope:
@@ -75,24 +75,24 @@ func unitsOf(q Quantity) map[string]scale {
 }
 
 // bareScale is what a number without a unit is taken in.
-func bareScale(q Quantity, s System) scale {
+func bareScale(kind Kind, s System) scale {
 	switch {
-	case q == Length && s == Imperial:
+	case kind == Length && s == Imperial:
 		return inchScale()
-	case q == Flow && s == Imperial:
+	case kind == Flow && s == Imperial:
 		return gallonScale()
-	case q == Flow:
+	case kind == Flow:
 		return scale{1, 60}
-	case q == Speed && s == Imperial:
+	case kind == Speed && s == Imperial:
 		return scale{3048, 10000}
 	}
 	return scale{1, 1}
 }
 
-// greatest is the largest size of a quantity that makes sense anywhere in a
+// greatest is the largest number of a kind that makes sense anywhere in a
 // bathroom, in its own unit: lengths go no farther than 50 m.
-func greatest(q Quantity) float64 {
-	switch q {
+func greatest(kind Kind) float64 {
+	switch kind {
 	case Length:
 		return 50000
 	case Slope:
@@ -107,10 +107,10 @@ func greatest(q Quantity) float64 {
 	return 1e12
 }
 
-// Symbol is the unit a bare number of the quantity is taken in; empty when it
+// Symbol is the unit a bare number of the kind is taken in; empty when it
 // has none.
-func Symbol(q Quantity, s System) string {
-	switch q {
+func Symbol(kind Kind, s System) string {
+	switch kind {
 	case Length:
 		if s == Imperial {
 			return "in"
@@ -134,31 +134,31 @@ func Symbol(q Quantity, s System) string {
 	return ""
 }
 
-// examples are ways to type a quantity, for messages.
-func examples(q Quantity, s System) string {
+// examples are ways to type a number, for messages.
+func examples(kind Kind, s System) string {
 	imperial := s == Imperial
 	switch {
-	case q == Length && imperial:
+	case kind == Length && imperial:
 		return `4 3/4, 3' 2 1/2" or 120 mm`
-	case q == Length:
+	case kind == Length:
 		return `120, 12.5 cm, 1 m 20 or 4 3/4"`
-	case q == Slope && imperial:
+	case kind == Slope && imperial:
 		return "1/4 in/ft, 1:48 or 2 %"
-	case q == Slope:
+	case kind == Slope:
 		return "1:40, 2.5 % or 25 mm/m"
-	case q == Flow && imperial:
+	case kind == Flow && imperial:
 		return "2.5, 2.5 gpm or 0.2 l/s"
-	case q == Flow:
+	case kind == Flow:
 		return "12, 12 l/min or 0.2 l/s"
-	case q == Angle:
+	case kind == Angle:
 		return "45 or 22.5°"
-	case q == Ratio:
+	case kind == Ratio:
 		return "0.5 or 50 %"
-	case q == Time:
+	case kind == Time:
 		return "15 or 15 min"
-	case q == Speed && imperial:
+	case kind == Speed && imperial:
 		return "2 or 2 ft/s"
-	case q == Speed:
+	case kind == Speed:
 		return "0.7 or 0.7 m/s"
 	}
 	return "3"

@@ -8,7 +8,7 @@ import (
 func TestParse(t *testing.T) {
 	for _, c := range []struct {
 		text string
-		q    Quantity
+		kind Kind
 		s    System
 		want float64
 	}{
@@ -37,9 +37,9 @@ func TestParse(t *testing.T) {
 		{"2.5 gpm", Flow, Metric, 0.15772549},
 		{"45°", Angle, Metric, 45},
 	} {
-		got, err := Parse(c.text, c.q, c.s)
+		got, err := Parse(c.text, c.kind, c.s)
 		if err != nil || math.Abs(got-c.want) > 1e-6 {
-			t.Errorf("Parse(%q, %s, %s) = %v, %v; want %v", c.text, c.q, c.s, got, err, c.want)
+			t.Errorf("Parse(%q, %s, %s) = %v, %v; want %v", c.text, c.kind, c.s, got, err, c.want)
 		}
 	}
 }
@@ -47,13 +47,13 @@ func TestParse(t *testing.T) {
 func TestParseRefuses(t *testing.T) {
 	for _, c := range []struct {
 		text string
-		q    Quantity
+		kind Kind
 	}{
 		{"", Length}, {"-", Length}, {"12 furlongs", Length}, {"1/0", Length}, {"NaN", Length}, {"1e999", Length},
 		{"1:", Slope}, {"1:0", Slope}, {"90°", Slope}, {"steep", Slope}, {"5 mm", Flow}, {"12..5", Length}, {"3 m 2 x", Length},
 	} {
-		if v, err := Parse(c.text, c.q, Metric); err == nil {
-			t.Errorf("Parse(%q, %s) = %v, want an error", c.text, c.q, v)
+		if v, err := Parse(c.text, c.kind, Metric); err == nil {
+			t.Errorf("Parse(%q, %s) = %v, want an error", c.text, c.kind, v)
 		}
 	}
 }
@@ -61,7 +61,7 @@ func TestParseRefuses(t *testing.T) {
 func TestFormat(t *testing.T) {
 	for _, c := range []struct {
 		v    float64
-		q    Quantity
+		kind Kind
 		s    System
 		want string
 	}{
@@ -70,8 +70,8 @@ func TestFormat(t *testing.T) {
 		{0.025, Slope, Metric, "1:40 (25 mm/m)"}, {1.0 / 48, Slope, Imperial, "0.25 in/ft"}, {0, Slope, Metric, "level"},
 		{0.2, Flow, Metric, "12 l/min"}, {math.NaN(), Length, Metric, "–"}, {0.125, Ratio, Metric, "12.5 %"}, {0.94, Time, Metric, "0.9 min"}, {0.3048, Speed, Imperial, "1 ft/s"}, {0.45, Speed, Metric, "0.45 m/s"},
 	} {
-		if got := Format(c.v, c.q, c.s); got != c.want {
-			t.Errorf("Format(%v, %s, %s) = %q, want %q", c.v, c.q, c.s, got, c.want)
+		if got := Format(c.v, c.kind, c.s); got != c.want {
+			t.Errorf("Format(%v, %s, %s) = %q, want %q", c.v, c.kind, c.s, got, c.want)
 		}
 	}
 }

@@ -54,6 +54,32 @@ type Piece struct {
 // LengthMM of the piece in plan.
 func (p Piece) LengthMM() float64 { return p.ToMM - p.FromMM }
 
+// Stretch is a straight of a piece's centre line in plan, FromMM along the run.
+type Stretch struct {
+	A, B             plan.Point
+	FromMM, LengthMM float64
+}
+
+// Along is its unit direction.
+func (s Stretch) Along() plan.Point { return s.B.Sub(s.A).Mul(1 / s.LengthMM) }
+
+// noLengthMM is the length under which a stretch is a repeated corner: far under
+// anything drawn, far over rounding in coordinates of a building.
+const noLengthMM = 1e-9
+
+// Stretches are the straights of the piece's centre line, in the order the water
+// takes them.
+func (p *Piece) Stretches(yield func(Stretch) bool) {
+	at := p.FromMM
+	for i := 1; i < len(p.Path); i++ {
+		s := Stretch{p.Path[i-1], p.Path[i], at, p.Path[i].Sub(p.Path[i-1]).Len()}
+		if s.LengthMM >= noLengthMM && !yield(s) {
+			return
+		}
+		at += s.LengthMM
+	}
+}
+
 // Gradient is the fall over the piece, positive down.
 func (p Piece) Gradient() float64 {
 	if p.LengthMM() <= 0 {
@@ -336,7 +362,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 			next := -1
 			for k, f := range fittings {
 				start := at
-				if !placed[k] && f.AtMM >= start-1e-6 && f.AtMM+f.LengthMM <= start+(end-pos)+1e-6 && (next < 0 || f.AtMM < fittings[next].AtMM) {
+				if !placed[k] && f.AtMM >= start-plan.HairMM && f.AtMM+f.LengthMM <= start+(end-pos)+plan.HairMM && (next < 0 || f.AtMM < fittings[next].AtMM) {
 					next = k
 				}
 			}
@@ -345,7 +371,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 			}
 			f := fittings[next]
 			placed[next] = true
-			if gap := f.AtMM - at; gap > 1e-6 {
+			if gap := f.AtMM - at; gap > plan.HairMM {
 				add(Piece{Kind: Straight, Path: []plan.Point{a.Add(u.Mul(pos)), a.Add(u.Mul(pos + gap))}, Pipe: pipe})
 				pos += gap
 			}
@@ -359,7 +385,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 			pipe = r.Pieces[len(r.Pieces)-1].After
 			pos += f.LengthMM
 		}
-		if end-pos > 1e-6 {
+		if end-pos > plan.HairMM {
 			add(Piece{Kind: Straight, Path: []plan.Point{a.Add(u.Mul(pos)), a.Add(u.Mul(end))}, Pipe: pipe})
 		}
 		if i+2 < n && near[i+1] > 0 {
@@ -385,7 +411,7 @@ func (r *Run) fitTangents(legs []plan.Point, tangent []float64) {
 	wanted := append([]float64(nil), tangent...)
 	for i := range len(legs) - 1 {
 		length, need := legs[i+1].Sub(legs[i]).Len(), wanted[i]+wanted[i+1]
-		if need <= length+1e-6 {
+		if need <= length+plan.HairMM {
 			continue
 		}
 		r.Trouble = append(r.Trouble, Trouble{NoRoom, i + 1, legs[i].Add(legs[i+1]).Mul(0.5), length, need})
@@ -398,7 +424,8 @@ func (r *Run) fitTangents(legs []plan.Point, tangent []float64) {
 // arc is the centre line of a bend at a corner, tangent to both directions.
 func arc(corner, in, out plan.Point, tangentMM, outsideDiameterMM float64) []plan.Point {
 	theta := math.Atan2(plan.Cross(in, out), in.Dot(out))
-	if tangentMM < 1e-6 || math.Abs(theta) < 1e-6 {
+	const straightRad = 1e-6 // the arc of so small a turn is its corner
+	if tangentMM < plan.HairMM || math.Abs(theta) < straightRad {
 		return []plan.Point{corner, corner}
 	}
 	radius := tangentMM / math.Tan(math.Abs(theta)/2)
@@ -425,15 +452,11 @@ func arc(corner, in, out plan.Point, tangentMM, outsideDiameterMM float64) []pla
 func (r Run) Nearest(p plan.Point) float64 {
 	best, at := math.Inf(1), 0.0
 	for k := range r.Pieces {
-		piece := &r.Pieces[k]
-		s := piece.FromMM
-		for i := 1; i < len(piece.Path); i++ {
-			a, b := piece.Path[i-1], piece.Path[i]
-			q := plan.NearestOnSegment(p, a, b)
+		for s := range r.Pieces[k].Stretches {
+			q := plan.NearestOnSegment(p, s.A, s.B)
 			if d := q.Sub(p).Len(); d < best {
-				best, at = d, s+q.Sub(a).Len()
+				best, at = d, s.FromMM+q.Sub(s.A).Len()
 			}
-			s += b.Sub(a).Len()
 		}
 	}
 	return at
@@ -529,14 +552,14 @@ func (r Run) PipeAt(atMM float64) Pipe {
 func (r Run) PointAt(atMM float64) plan.Point {
 	for k := range r.Pieces {
 		p := &r.Pieces[k]
-		if atMM > p.ToMM+1e-9 && k+1 < len(r.Pieces) {
+		if atMM > p.ToMM+noLengthMM && k+1 < len(r.Pieces) {
 			continue
 		}
 		s := p.FromMM
 		for i := 1; i < len(p.Path); i++ {
 			d := p.Path[i].Sub(p.Path[i-1])
 			// Plain coordinates in millimetres need no guard against overflow.
-			if l := math.Sqrt(d.Dot(d)); atMM <= s+l+1e-9 && l > 0 {
+			if l := math.Sqrt(d.Dot(d)); atMM <= s+l+noLengthMM && l > 0 {
 				return p.Path[i-1].Add(d.Mul(math.Max(0, atMM-s) / l))
 			} else {
 				s += l
@@ -551,7 +574,7 @@ func (r Run) Path() []plan.Point {
 	var out []plan.Point
 	for _, p := range r.Pieces {
 		for _, q := range p.Path {
-			if len(out) == 0 || out[len(out)-1].Sub(q).Len() > 1e-6 {
+			if len(out) == 0 || out[len(out)-1].Sub(q).Len() > plan.HairMM {
 				out = append(out, q)
 			}
 		}

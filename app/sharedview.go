@@ -57,9 +57,9 @@ func usualView() viewState {
 	return viewState{cutOn: true, mode: cutDrain, stage: buildup.StageTile, dimensions: true, motion: true}
 }
 
-// scope is the view's state, shared by the 3D picture and the drawings, with
+// sharedView is the view's state, shared by the 3D picture and the drawings, with
 // those who follow it and how their goroutines run.
-type scope struct {
+type sharedView struct {
 	viewState
 	listener []func()
 	// do runs a function on the window's goroutine.
@@ -75,12 +75,12 @@ type mark struct {
 	label string
 }
 
-func newScope(do func(func()), g *guard.Guard) *scope {
-	return &scope{viewState: usualView(), do: do, guard: g, closed: make(chan struct{})}
+func newSharedView(do func(func()), g *guard.Guard) *sharedView {
+	return &sharedView{viewState: usualView(), do: do, guard: g, closed: make(chan struct{})}
 }
 
 // active are the planes of the mode, the one the section is drawn on first.
-func (s *scope) active() []int {
+func (s *sharedView) active() []int {
 	switch s.mode {
 	case cutRun:
 		return []int{planeRun}
@@ -91,7 +91,7 @@ func (s *scope) active() []int {
 }
 
 // plane is one of the cut planes in a result.
-func (s *scope) plane(r geometry.Result, i int) solid.Cut {
+func (s *sharedView) plane(r geometry.Result, i int) solid.Cut {
 	c := section.ThroughDrain(r)
 	switch {
 	case s.mode == cutCorner:
@@ -104,10 +104,10 @@ func (s *scope) plane(r geometry.Result, i int) solid.Cut {
 }
 
 // cut is the plane the section is drawn on.
-func (s *scope) cut(r geometry.Result) solid.Cut { return s.plane(r, s.active()[0]) }
+func (s *sharedView) cut(r geometry.Result) solid.Cut { return s.plane(r, s.active()[0]) }
 
 // cuts are the planes the picture is cut by; none without a cut.
-func (s *scope) cuts(r geometry.Result) []solid.Cut {
+func (s *sharedView) cuts(r geometry.Result) []solid.Cut {
 	if !s.cutOn {
 		return nil
 	}
@@ -119,7 +119,7 @@ func (s *scope) cuts(r geometry.Result) []solid.Cut {
 }
 
 // change makes a change and tells everyone who looks.
-func (s *scope) change(f func(*scope)) {
+func (s *sharedView) change(f func(*sharedView)) {
 	f(s)
 	for _, l := range s.listener {
 		l()
@@ -132,8 +132,8 @@ const snapWithinMM = 9
 
 // drag moves a plane; near to a joist, the drain, the pipe's axis, a doorway or
 // an edge it falls onto that.
-func (s *scope) drag(r geometry.Result, plane int, byMM float64) {
-	s.change(func(s *scope) {
+func (s *sharedView) drag(r geometry.Result, plane int, byMM float64) {
+	s.change(func(s *sharedView) {
 		low, high := s.reach(r, plane)
 		// What is dragged past the room does not have to be dragged all the way
 		// back.
@@ -152,8 +152,8 @@ func (s *scope) drag(r geometry.Result, plane int, byMM float64) {
 }
 
 // nudge moves the plane that the section is drawn on, without snapping.
-func (s *scope) nudge(r geometry.Result, byMM float64) {
-	s.change(func(s *scope) {
+func (s *sharedView) nudge(r geometry.Result, byMM float64) {
+	s.change(func(s *sharedView) {
 		i := s.active()[0]
 		low, high := s.reach(r, i)
 		s.offsetMM[i] = math.Max(low, math.Min(high, s.offsetMM[i]+byMM))
@@ -167,7 +167,7 @@ const insideMM = 10
 
 // reach is how far a plane may be moved from its own place without leaving the
 // room.
-func (s *scope) reach(r geometry.Result, plane int) (lowMM, highMM float64) {
+func (s *sharedView) reach(r geometry.Result, plane int) (lowMM, highMM float64) {
 	c := s.plane(r, plane)
 	lowMM, highMM = math.Inf(1), math.Inf(-1)
 	for _, p := range r.Settled.Room.Outline {
@@ -179,7 +179,7 @@ func (s *scope) reach(r geometry.Result, plane int) (lowMM, highMM float64) {
 }
 
 // keepInRoom brings planes back into a room that has changed.
-func (s *scope) keepInRoom(r geometry.Result) {
+func (s *sharedView) keepInRoom(r geometry.Result) {
 	for _, i := range s.active() {
 		low, high := s.reach(r, i)
 		s.offsetMM[i] = math.Max(low, math.Min(high, s.offsetMM[i]))
@@ -189,13 +189,13 @@ func (s *scope) keepInRoom(r geometry.Result) {
 
 // setMode changes the planes; they start from their own places, also when the
 // mode is the same.
-func (s *scope) setMode(m cutMode) {
-	s.change(func(s *scope) { s.mode, s.offsetMM, s.draggedMM = m, [planes]float64{}, [planes]float64{} })
+func (s *sharedView) setMode(m cutMode) {
+	s.change(func(s *sharedView) { s.mode, s.offsetMM, s.draggedMM = m, [planes]float64{}, [planes]float64{} })
 }
 
 // cutThrough moves the cut to pass through a place.
-func (s *scope) cutThrough(r geometry.Result, mode cutMode, at [3]float64) {
-	s.change(func(s *scope) {
+func (s *sharedView) cutThrough(r geometry.Result, mode cutMode, at [3]float64) {
+	s.change(func(s *sharedView) {
 		s.mode, s.offsetMM, s.draggedMM, s.cutOn = mode, [planes]float64{}, [planes]float64{}, true
 		i := s.active()[0]
 		s.offsetMM[i] = s.cut(r).Side(at)

@@ -1,0 +1,23 @@
+package edit_test
+
+import (
+	"fmt"
+
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+)
+
+// A point drain takes the place of a linear one: its size comes along, and the
+// job it was made from stays as it was.
+func ExampleEdit_Apply() {
+	before := job.New()
+	change := edit.Fall(job.FallPoint)
+	after := change.Apply(before)
+	fmt.Println(change.Name)
+	fmt.Println(before.Former.Fall, before.Drain.WidthMM)
+	fmt.Println(after.Former.Fall, after.Drain.WidthMM)
+	// Output:
+	// How the floor falls
+	// back 70
+	// point 120
+}

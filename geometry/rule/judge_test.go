@@ -1,0 +1,219 @@
+package rule_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"underfall/geometry/rule"
+	"underfall/geometry/unit"
+)
+
+// A rule holds up to its limit and a millionth of it over, at least a millionth:
+// of 1000 that is 0.001. What is no number breaks every rule, and a caution
+// applies whatever the value.
+func TestBrokenOnBothSides(t *testing.T) {
+	for _, c := range []struct {
+		compare      rule.Compare
+		limit, value float64
+		broken       bool
+	}{
+		{rule.AtLeast, 20, 20, false}, {rule.AtLeast, 20, 21, false}, {rule.AtLeast, 20, 19.99, true}, {rule.AtLeast, 20, math.Inf(1), false}, {rule.AtLeast, 20, math.Inf(-1), true},
+		{rule.AtMost, 20, 20, false}, {rule.AtMost, 20, 19, false}, {rule.AtMost, 20, 20.01, true}, {rule.AtMost, 20, math.Inf(1), true}, {rule.AtMost, 20, math.Inf(-1), false},
+		{rule.AtLeast, 1000, 1000 - 0.00098, false}, {rule.AtLeast, 1000, 1000 - 0.00102, true}, {rule.AtLeast, -1000, -1000 - 0.00098, false}, {rule.AtLeast, -1000, -1000 - 0.00102, true},
+		{rule.AtMost, 1000, 1000 + 0.00098, false}, {rule.AtMost, 1000, 1000 + 0.00102, true}, {rule.AtMost, -1000, -1000 + 0.00098, false}, {rule.AtMost, -1000, -1000 + 0.00102, true},
+		{rule.AtLeast, 0, -0.98e-6, false}, {rule.AtLeast, 0, -1.02e-6, true}, {rule.AtMost, 0, 0.98e-6, false}, {rule.AtMost, 0, 1.02e-6, true},
+		{rule.AtLeast, 0, -1e-6, false}, {rule.AtMost, 0, 1e-6, false}, {rule.AtLeast, 0.02, 0.02 - 0.98e-6, false}, {rule.AtLeast, 0.02, 0.02 - 1.02e-6, true},
+		{rule.AtLeast, 20, math.NaN(), true}, {rule.AtMost, 20, math.NaN(), true},
+		{rule.Present, 20, 0, true}, {rule.Present, 20, 20, true}, {rule.Present, 20, 40, true}, {rule.Present, 20, math.NaN(), true},
+	} {
+		r := rule.Rule{Compare: c.compare, Limit: c.limit}
+		if got := r.Broken(rule.Measurement{Value: c.value}); got != c.broken || r.BrokenBy(c.value) != got {
+			t.Errorf("%v, %s %v: broken %v, want %v", c.value, c.compare, c.limit, got, c.broken)
+		}
+	}
+}
+
+// A rule speaks of a measurement when the quantity is its own, every tag is
+// there, none it goes without is, and every fact is between its two values or on
+// one.
+func TestAppliesByCircumstances(t *testing.T) {
+	facts := func(v float64) map[string]float64 { return map[string]float64{"nominalMM": v} }
+	when := rule.When{Tags: []string{"accessible", "timber"}, Without: []string{"ventilated", "outdoors"}, Facts: map[string][2]float64{"nominalMM": {35, 45}}}
+	both := []string{"timber", "accessible", "other"}
+	for name, c := range map[string]struct {
+		quantity string
+		tags     []string
+		facts    map[string]float64
+		want     bool
+	}{
+		"all":              {"pipe.gradient", both, facts(40), true},
+		"another quantity": {"pipe.cover", both, facts(40), false},
+		"no tags":          {"pipe.gradient", nil, facts(40), false},
+		"first tag only":   {"pipe.gradient", []string{"accessible"}, facts(40), false},
+		"second tag only":  {"pipe.gradient", []string{"timber"}, facts(40), false},
+		"ventilated":       {"pipe.gradient", append(both[:3:3], "ventilated"), facts(40), false},
+		"outdoors":         {"pipe.gradient", append(both[:3:3], "outdoors"), facts(40), false},
+		"least size":       {"pipe.gradient", both, facts(35), true},
+		"too small":        {"pipe.gradient", both, facts(34.9), false},
+		"greatest size":    {"pipe.gradient", both, facts(45), true},
+		"too large":        {"pipe.gradient", both, facts(45.1), false},
+		"no size":          {"pipe.gradient", both, nil, false},
+		"another fact":     {"pipe.gradient", both, map[string]float64{"other": 40}, false},
+	} {
+		r := rule.Rule{Quantity: "pipe.gradient", When: when}
+		if got := r.Applies(rule.Measurement{Quantity: c.quantity, Tags: c.tags, Facts: c.facts}); got != c.want {
+			t.Errorf("%s: applies %v, want %v", name, got, c.want)
+		}
+	}
+	// A fact that is not stated lies between no two values, not even about 0.
+	if (rule.Rule{When: rule.When{Facts: map[string][2]float64{"nominalMM": {-1, 1}}}}).Applies(rule.Measurement{}) {
+		t.Error("a fact that is missing counts as 0")
+	}
+	r := rule.Rule{When: when}
+	for tag, want := range map[string]bool{"accessible": true, "timber": true, "ventilated": true, "outdoors": true, "other": false, "": false} {
+		if got := r.Speaks(tag); got != want {
+			t.Errorf("speaks of %q: %v, want %v", tag, got, want)
+		}
+	}
+}
+
+// several is a pack of rules on two quantities, and a measurement of each.
+func several() (rule.Pack, []rule.Measurement) {
+	p := rule.Pack{Rules: []rule.Rule{
+		{ID: "advice 1", Quantity: "pipe.cover", Compare: rule.AtLeast, Limit: 10, Severity: rule.Advice},
+		{ID: "stop 1", Quantity: "pipe.cover", Compare: rule.AtLeast, Limit: 5, Severity: rule.Stop},
+		{ID: "caution", Quantity: "pipe.cover", Compare: rule.Present, Severity: rule.Licensed},
+		{ID: "advice 2", Quantity: "pipe.gradient", Compare: rule.AtMost, Limit: 0.1, Severity: rule.Advice},
+		{ID: "stop 2", Quantity: "pipe.gradient", Compare: rule.AtMost, Limit: 0.2, Severity: rule.Stop},
+		{ID: "licensed", Quantity: "pipe.gradient", Compare: rule.AtMost, Limit: 0.1, Severity: rule.Licensed},
+		{ID: "advice 3", Quantity: "pipe.gradient", Compare: rule.AtMost, Limit: 0.1, Severity: rule.Advice},
+	}}
+	return p, []rule.Measurement{{Quantity: "pipe.gradient", Subject: rule.Subject{Of: rule.Piece, Piece: 1, Name: "Pipe 1"}, Value: 0.15}, {Quantity: "pipe.cover", Subject: rule.Subject{Of: rule.Piece, Piece: 2, Name: "Pipe 2"}, Value: 4}}
+}
+
+// Findings come gravest first, and among equals in the order of measurements
+// and rules. Checks come in that order, kept ones too, without cautions.
+func TestOrderOfFindings(t *testing.T) {
+	p, ms := several()
+	ids := func(fs []rule.Finding) string {
+		var out []string
+		for _, f := range fs {
+			out = append(out, f.Rule.ID)
+		}
+		return strings.Join(out, ", ")
+	}
+	if got, want := ids(p.Judge(ms)), "stop 1, licensed, caution, advice 2, advice 3, advice 1"; got != want {
+		t.Errorf("found %s, want %s", got, want)
+	}
+	var checks []string
+	for _, c := range p.Checks(ms) {
+		checks = append(checks, fmt.Sprintf("%s %v", c.Rule.ID, c.Kept))
+	}
+	if got, want := strings.Join(checks, ", "), "advice 2 false, stop 2 true, licensed false, advice 3 false, advice 1 false, stop 1 false"; got != want {
+		t.Errorf("checked %s, want %s", got, want)
+	}
+	if got := ids(p.Judge(nil)); got != "" {
+		t.Errorf("nothing measured, found %s", got)
+	}
+	// One and two findings.
+	if got := ids(p.Judge([]rule.Measurement{{Quantity: "pipe.cover", Value: 30}})); got != "caution" {
+		t.Errorf("found %s, want the caution", got)
+	}
+	if got := ids(p.Judge([]rule.Measurement{{Quantity: "pipe.cover", Value: 7}})); got != "caution, advice 1" {
+		t.Errorf("found %s, want caution, advice 1", got)
+	}
+	if got := p.Judge(ms)[0].Key(); got != "stop 1/"+(rule.Subject{Of: rule.Piece, Piece: 2}).ID() || !strings.HasSuffix(got, ".2") {
+		t.Errorf("the gravest is called %s", got)
+	}
+	var about []string
+	for _, r := range p.About("pipe.cover") {
+		about = append(about, r.ID)
+	}
+	if got := strings.Join(about, ", "); got != "advice 1, stop 1, caution" {
+		t.Errorf("about the cover: %s", got)
+	}
+	if p.About("trap.seal") != nil {
+		t.Error("there is no rule on the seal")
+	}
+	for i, s := range []rule.Severity{rule.Stop, rule.Licensed, rule.Advice} {
+		if s.Rank() != i {
+			t.Errorf("%s ranks %d, want %d", s, s.Rank(), i)
+		}
+	}
+}
+
+// Of several limits the strictest binds: the greatest least, the least greatest,
+// of the rules that compare so and speak of the circumstances.
+func TestStrictestLimit(t *testing.T) {
+	const q = "pipe.gradient"
+	tagged := rule.When{Tags: []string{"steep"}}
+	p := rule.Pack{Rules: []rule.Rule{
+		{ID: "a", Quantity: q, Compare: rule.AtLeast, Limit: 2}, {ID: "b", Quantity: q, Compare: rule.AtLeast, Limit: 5}, {ID: "c", Quantity: q, Compare: rule.AtLeast, Limit: 3},
+		{ID: "again", Quantity: q, Compare: rule.AtLeast, Limit: 5}, {ID: "d", Quantity: q, Compare: rule.AtMost, Limit: 8}, {ID: "e", Quantity: q, Compare: rule.AtMost, Limit: 6},
+		{ID: "f", Quantity: q, Compare: rule.AtMost, Limit: 7}, {ID: "once more", Quantity: q, Compare: rule.AtMost, Limit: 6}, {ID: "g", Quantity: q, Compare: rule.AtLeast, Limit: 9, When: tagged},
+		{ID: "h", Quantity: q, Compare: rule.AtMost, Limit: 1, When: tagged}, {ID: "i", Quantity: q, Compare: rule.Present, Limit: 77}, {ID: "j", Quantity: "pipe.cover", Compare: rule.AtLeast, Limit: 99},
+		{ID: "k", Quantity: "trap.seal", Compare: rule.AtLeast, Limit: -4},
+	}}
+	for _, c := range []struct {
+		quantity string
+		compare  rule.Compare
+		tags     []string
+		limit    float64
+		id       string
+	}{{q, rule.AtLeast, nil, 5, "b"}, {q, rule.AtMost, nil, 6, "e"}, {q, rule.AtLeast, []string{"steep"}, 9, "g"}, {q, rule.AtMost, []string{"steep"}, 1, "h"},
+		{"pipe.cover", rule.AtLeast, nil, 99, "j"}, {"pipe.cover", rule.AtMost, nil, 0, ""}, {"trap.seal", rule.AtLeast, nil, -4, "k"}} {
+		limit, from, ok := p.Limit(c.quantity, c.compare, nil, c.tags...)
+		if limit != c.limit || from.ID != c.id || ok != (c.id != "") {
+			t.Errorf("%s, %s, %v: %v by %q, want %v by %q", c.quantity, c.compare, c.tags, limit, from.ID, c.limit, c.id)
+		}
+	}
+}
+
+// A pack without its region, its name or its grounds, a rule that lacks one of
+// its words, and two rules of one name are refused, and the message counts rules
+// from one.
+func TestPacksThatLackSomething(t *testing.T) {
+	second := strings.Replace(strings.TrimSuffix(pack[strings.Index(pack, "{\"id\""):], "]}"), `"id":"a"`, `"id":"b"`, 1)
+	two := strings.TrimSuffix(pack, "]}") + "," + second + "]}"
+	if p, err := rule.ParsePack([]byte(two)); err != nil || len(p.Rules) != 2 {
+		t.Fatalf("%d rules, %v", len(p.Rules), err)
+	}
+	for name, c := range map[string]struct{ old, new, says string }{
+		"no region":         {`"region":"XX"`, `"region":""`, "region, name and grounds"},
+		"no name":           {`"name":"Test"`, `"name":""`, "region, name and grounds"},
+		"no id":             {`"id":"b"`, `"id":""`, "rule 2 (): id, subject"},
+		"no subject":        {`"id":"b","subject":"Too flat"`, `"id":"b","subject":""`, "rule 2 (b): id, subject"},
+		"no text":           {`"text":"t"`, `"text":""`, "rule 1 (a): id, subject"},
+		"no remedy":         {`"remedy":"r"`, `"remedy":""`, "rule 1 (a): id, subject"},
+		"one name":          {`"id":"b"`, `"id":"a"`, "two rules are called a"},
+		"no number":         {`0.018`, `1e999`, "reading a rule pack"},
+		"memory, licensed":  {`"severity":"stop","text":"t","remedy":"r","source":{"document":"d","edition":"e","clause":"c"},"verified":"page seen"`, `"severity":"licensed","text":"t","remedy":"r","source":{"document":"d"},"verified":"from memory"`, "memory"},
+		"unknown in second": {`"id":"b","subject":"Too flat","quantity":"pipe.gradient"`, `"id":"b","subject":"Too flat","quantity":"pipe.colour"`, "rule 2 (b): quantity"},
+	} {
+		text := strings.Replace(two, c.old, c.new, 1)
+		if _, err := rule.ParsePack([]byte(text)); text == two || err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v, want an error about %q", name, err, c.says)
+		}
+	}
+	advises := strings.NewReplacer(`"stop"`, `"advice"`, "page seen", "from memory").Replace(pack)
+	if _, err := rule.ParsePack([]byte(advises)); err != nil {
+		t.Errorf("a limit from memory that advises: %v", err)
+	}
+}
+
+// What a finding says of its limit.
+func TestLimitsInWords(t *testing.T) {
+	for compare, want := range map[rule.Compare]string{rule.AtLeast: "at least 20 mm", rule.AtMost: "at most 20 mm", rule.Present: ""} {
+		f := rule.Finding{Rule: rule.Rule{Quantity: "pipe.cover", Compare: compare, Limit: 20}, Measurement: rule.Measurement{Value: 12}}
+		if got := f.LimitText(unit.Metric); got != want || f.Measured(unit.Metric) != "12 mm" || f.Limit(unit.Metric) != "20 mm" {
+			t.Errorf("%s: %q, %q, %q", compare, got, f.Measured(unit.Metric), f.Limit(unit.Metric))
+		}
+	}
+	for want, s := range map[string]rule.Source{"d": {Document: "d"}, "d, e": {Document: "d", Edition: "e"}, "d, c": {Document: "d", Clause: "c"}} {
+		if s.String() != want {
+			t.Errorf("source %q, want %q", s, want)
+		}
+	}
+}

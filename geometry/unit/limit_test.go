@@ -1,0 +1,260 @@
+package unit
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+)
+
+// The greatest size of each kind that makes sense, and a little more.
+func TestGreatest(t *testing.T) {
+	for _, c := range []struct {
+		kind       Kind
+		most, over string
+		want       float64
+	}{
+		{Length, "50000 mm", "50001 mm", 50000}, {Slope, "1000 %", "1000.1 %", 10}, {Flow, "100 l/s", "100.1 l/s", 100}, {Ratio, "10000 %", "10001 %", 100},
+		{Speed, "100 m/s", "100.1 m/s", 100}, {Angle, "720°", "720.1°", 720}, {Time, "1000000 min", "1000001 min", 1e6}, {Count, "1000000000000", "1000000000001", 1e12},
+	} {
+		for _, sign := range []string{"", "-"} {
+			want := c.want
+			if sign == "-" {
+				want = -want
+			}
+			readsAs(t, sign+c.most, c.kind, Metric, want)
+			if v, err := Parse(sign+c.over, c.kind, Metric); err == nil || !strings.Contains(err.Error(), "must be between") {
+				t.Errorf("%s%s is %v, %v", sign, c.over, v, err)
+			}
+		}
+	}
+	// Up to 1e15 a number is told as what it is.
+	for text, says := range map[string]string{"1000000000000000": "this is 1000000000000000 mm, but", "1000000000000001": "this is far too much"} {
+		if _, err := Parse(text, Length, Metric); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%s: %v, want it to say %q", text, err, says)
+		}
+	}
+}
+
+// Every unit beside lengths, by its definition; a gallon is 231 in³ =
+// 3.785411784 l, a foot 0.3048 m.
+func TestEveryUnit(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		kind Kind
+		want float64
+	}{
+		{"2 l/s", Flow, 2}, {"2 lps", Flow, 2}, {"90 l/min", Flow, 1.5}, {"90 lpm", Flow, 1.5}, {"60 gpm", Flow, 3.785411784}, {"60 gal/min", Flow, 3.785411784},
+		{"3 %", Slope, 0.03}, {"3 ‰", Slope, 0.003}, {"30°", Angle, 30}, {"30 deg", Angle, 30}, {"2 rad", Angle, 360 / math.Pi}, {"30 %", Ratio, 0.3},
+		{"20 min", Time, 20}, {"90 s", Time, 1.5}, {"2 h", Time, 120}, {"3 m/s", Speed, 3}, {"10 ft/s", Speed, 3.048},
+		{"2 seconds", Time, 1.0 / 30}, {"2 hours", Time, 120}, {"2 gallons per minute", Flow, 3.785411784 / 30}, {"2 litres/second", Flow, 2},
+	} {
+		for _, s := range systems() {
+			readsAs(t, c.text, c.kind, s, c.want)
+		}
+	}
+	for _, c := range []struct {
+		kind             Kind
+		metric, imperial string
+	}{{Length, "mm", "in"}, {Flow, "l/min", "gpm"}, {Angle, "°", "°"}, {Time, "min", "min"}, {Speed, "m/s", "ft/s"}, {Slope, "", ""}, {Ratio, "", ""}, {Count, "", ""}} {
+		if m, i := Symbol(c.kind, Metric), Symbol(c.kind, Imperial); m != c.metric || i != c.imperial {
+			t.Errorf("%s: %q and %q, want %q and %q", c.kind, m, i, c.metric, c.imperial)
+		}
+		for s, unit := range map[System]string{Metric: c.metric, Imperial: c.imperial} {
+			// A bare number is in that unit.
+			if unit != "" {
+				bare, err := Parse("7", c.kind, s)
+				with, err2 := Parse("7 "+unit, c.kind, s)
+				if err != nil || err2 != nil || math.Abs(bare-with) > 1e-12 {
+					t.Errorf("%s, %s: 7 is %v, 7 %s is %v; %v, %v", c.kind, s, bare, unit, with, err, err2)
+				}
+			}
+		}
+	}
+}
+
+// What is offered to type, of each kind, can be typed.
+func TestExamples(t *testing.T) {
+	for _, c := range []struct {
+		kind             Kind
+		metric, imperial string
+	}{
+		{Length, `120, 12.5 cm, 1 m 20 or 4 3/4"`, `4 3/4, 3' 2 1/2" or 120 mm`}, {Slope, "1:40, 2.5 % or 25 mm/m", "1/4 in/ft, 1:48 or 2 %"},
+		{Flow, "12, 12 l/min or 0.2 l/s", "2.5, 2.5 gpm or 0.2 l/s"}, {Angle, "45 or 22.5°", "45 or 22.5°"}, {Ratio, "0.5 or 50 %", "0.5 or 50 %"},
+		{Time, "15 or 15 min", "15 or 15 min"}, {Speed, "0.7 or 0.7 m/s", "2 or 2 ft/s"}, {Count, "3", "3"},
+	} {
+		for s, want := range map[System]string{Metric: c.metric, Imperial: c.imperial} {
+			if _, err := Parse("", c.kind, s); err == nil || err.Error() != "type a number: for example "+want {
+				t.Errorf("%s, %s: %v, want %q", c.kind, s, err, want)
+			}
+			for _, text := range strings.Split(strings.ReplaceAll(want, " or ", ", "), ", ") {
+				if v, err := Parse(text, c.kind, s); err != nil {
+					t.Errorf("%s, %s: the example %q is %v, %v", c.kind, s, text, v, err)
+				}
+			}
+		}
+	}
+}
+
+// Smaller units behind larger ones stay below them.
+func TestSmallerUnits(t *testing.T) {
+	for text, want := range map[string]float64{"3 cm 9": 39, "3 cm 9.9 mm": 39.9, "2 m 999 mm": 2999, "2 m 500 mm": 2500, "2 m 99 cm": 2990, "2 m 99.5 cm": 2995, "2 m 99 cm 9": 2999, "1 m 0 cm 9.5 mm": 1009.5} {
+		readsAs(t, text, Length, Metric, want)
+	}
+	for text, says := range map[string]string{"3 cm 10": "too many mm after the cm", "3 cm 10 mm": "too many mm after the cm", "2 m 1000 mm": "too many mm after the m", "2 m 100 cm": "less than 100",
+		"2 m 5 cm 10 mm": "too many mm after the cm", "3 cm 999": "too many mm"} {
+		if v, err := Parse(text, Length, Metric); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%s: %v, %v, want it to say %q", text, v, err, says)
+		}
+	}
+}
+
+// A bare fall: one in so many from 10 on, rise over run below 0.5; between them
+// it is asked about, as percent too.
+func TestBareFalls(t *testing.T) {
+	readsAs(t, "0.49", Slope, Metric, 0.49)
+	readsAs(t, "10", Slope, Metric, 0.1)
+	readsAs(t, "10.5", Slope, Metric, 1/10.5)
+	readsAs(t, "12.5", Slope, Metric, 0.08)
+	asks(t, "0.5", Slope, Metric, "50 %", "0.5 %")
+	asks(t, "1.9", Slope, Metric, "190 %", "1.9 %")
+	asks(t, "2.5", Slope, Metric, "1:2.5", "2.5 %")
+	asks(t, "9.9", Slope, Metric, "1:9.9", "9.9 %")
+}
+
+// A fall said twice, each rounded: 1:12 is anything from 1:12.05 to 1:11.95,
+// 0.082988 to 0.083682; 83.4 mm/m anything from 0.08335 to 0.08345. The first is
+// taken where the second allows it, else the second, else the middle of what
+// both allow: of 1:3, up to 1/2.95 = 0.3389831, and 339 mm/m, from 0.33895, it
+// is 0.3389665; of 1:3, from 1/3.05 = 0.3278689, and 327.85 mm/m, up to 0.3279,
+// 0.3278844.
+func TestFallSaidTwice(t *testing.T) {
+	for text, want := range map[string]float64{
+		"1:12 (83.3 mm/m)": 1.0 / 12, "1:12 (83.4 mm/m)": 0.0834, "1:33.3 (30 mm/m)": 1 / 33.3, "1:3 (339 mm/m)": (0.33895 + 1/2.95) / 2,
+		"1:3 (327.85 mm/m)": (0.3279 + 1/3.05) / 2, "1:40 (2.5 %)": 0.025, "25 mm/m (1:40)": 0.025,
+	} {
+		readsAs(t, text, Slope, Metric, want)
+	}
+	for text, says := range map[string]string{"1:3 (339.1 mm/m)": "do not agree", "1:3 (327.8 mm/m)": "do not agree", "1:40 (25)": "do not agree", "40 (25 mm/m)": "do not agree", "1:40 (25 mm/m": "a ( has no )"} {
+		if v, err := Parse(text, Slope, Metric); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%s: %v, %v, want it to say %q", text, v, err, says)
+		}
+	}
+}
+
+// Fractions are taken as inches in halves to sixty-fourths, below 1.
+func TestFractionsOfAnInch(t *testing.T) {
+	asks(t, "63/64", Length, Metric, `0.984375"`, "0.984375 mm")
+	readsAs(t, "1/128", Length, Metric, 0.0078125)
+	readsAs(t, "1/3", Length, Metric, 1.0/3)
+	readsAs(t, "2/2", Length, Metric, 1)
+	readsAs(t, "64/64", Length, Metric, 1)
+	for _, text := range []string{`1 2/2"`, `1 3/2"`} {
+		if v, err := Parse(text, Length, Metric); err == nil || !strings.Contains(err.Error(), "less than 1") {
+			t.Errorf("%s: %v, %v", text, v, err)
+		}
+	}
+}
+
+// A hyphen between a whole number and a fraction joins them in inches only;
+// elsewhere it takes away.
+func TestHyphenBeforeAFraction(t *testing.T) {
+	for _, text := range []string{`=4-1/2"`, "=4-1/2 in", "=4-1/2 inches"} {
+		asks(t, text, Length, Metric, "114.3 mm", "-8.7 mm")
+	}
+	readsAs(t, "=4-1/2 mm", Length, Metric, 3.5)
+	readsAs(t, "=4-1/2 mm", Length, Imperial, 4*inch-0.5)
+	readsAs(t, "=4-1/2 cm", Length, Imperial, 4*inch-5)
+	readsAs(t, "=4-1/2", Length, Metric, 3.5)
+}
+
+// What does not belong is told by what it is.
+func TestWhatDoesNotBelong(t *testing.T) {
+	for text, says := range map[string]string{
+		"12 mm ½": "a fraction does not belong here", "2 x 3": "begin with =", "12 +": "something must follow the “+”", "12 x": "something must follow the “x”",
+		"12 mm : 3 mm": "the “:” does not belong here", "12 mm 5": "the “5” does not belong here", "12 mm y": "the unit “y” is not known here", "1.5/2": "begin with =", "1/2.5": "begin with =",
+		"": "type a number", "+": "a number must follow the “+”", "=": "after = comes a sum", "/2": "a number must come before the “/”", "=2+/3": "a number must come before the “/”",
+	} {
+		if v, err := Parse(text, Length, Metric); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%s: %v, %v, want it to say %q", text, v, err, says)
+		}
+	}
+}
+
+// How long a text and how deep its parentheses may be.
+func TestLongestAndDeepest(t *testing.T) {
+	readsAs(t, strings.Repeat("0", 199)+"5", Length, Metric, 5)
+	if _, err := Parse(strings.Repeat("0", 200)+"5", Length, Metric); err == nil || !strings.Contains(err.Error(), "too long") {
+		t.Errorf("201 characters: %v", err)
+	}
+	readsAs(t, "="+strings.Repeat("(", 20)+"5"+strings.Repeat(")", 20), Length, Metric, 5)
+	if _, err := Parse("="+strings.Repeat("(", 21)+"5"+strings.Repeat(")", 21), Length, Metric); err == nil || !strings.Contains(err.Error(), "too many parentheses") {
+		t.Errorf("21 parentheses: %v", err)
+	}
+	// Side by side they may be many.
+	readsAs(t, "="+strings.Repeat("(1)+", 30)+"1", Length, Metric, 31)
+	if got := shorten(strings.Repeat("ü", 40)); got != strings.Repeat("ü", 40) {
+		t.Errorf("40 characters are shortened to %s", got)
+	}
+	if got := shorten(strings.Repeat("ü", 41)); got != strings.Repeat("ü", 39)+"…" {
+		t.Errorf("41 characters are shortened to %s", got)
+	}
+}
+
+// Spaces and marks stand between thousands, after one to three digits.
+func TestThousands(t *testing.T) {
+	for text, want := range map[string]float64{"123 456": 123456, "12 345 678": 12345678, "123.456,5": 123456.5, "123,456.5": 123456.5, "1 234,5": 1234.5, "1.234.567": 1234567} {
+		readsAs(t, text, Count, Metric, want)
+	}
+	for _, text := range []string{"1234 567", "0 200", "1 2000", "1 20", "1234.567,5", "1234,567.5", "0.200,5", "12.34,5", "1 234.567,5"} {
+		if v, err := Parse(text, Count, Metric); err == nil {
+			t.Errorf("%s is %v", text, v)
+		}
+	}
+}
+
+// Values are the same when they differ by rounding alone, a million millionth of
+// their size.
+func TestSame(t *testing.T) {
+	for _, c := range []struct {
+		a, b float64
+		want bool
+	}{
+		{1, 1, true}, {1, 1 + 0.9e-12, true}, {1, 1 + 1.05e-12, false}, {1e6, 1e6 + 0.9e-6, true}, {1e6, 1e6 + 1.05e-6, false},
+		{1e-6, 1e-6 + 0.9e-18, true}, {1e-6, 1e-6 + 1.05e-18, false}, {-2, 2, false}, {0, 0, true}, {0, 1e-15, false},
+	} {
+		if same(c.a, c.b) != c.want || same(c.b, c.a) != c.want {
+			t.Errorf("%v and %v: same %v, want %v", c.a, c.b, same(c.a, c.b), c.want)
+		}
+	}
+}
+
+// A list has up to a hundred numbers. Up to six commas between digits are tried
+// each for itself: 1,5,2,5,3,5,4 are four numbers where four are wanted; with
+// seven commas they separate all or none. No more than eight meanings are told.
+func TestLongestLists(t *testing.T) {
+	for n, ok := range map[int]bool{100: true, 101: false} {
+		got, err := ParseList(strings.TrimSuffix(strings.Repeat("7; ", n), "; "), Length, Metric)
+		if (err == nil) != ok || ok && len(got) != n {
+			t.Errorf("%d numbers: %d read, %v", n, len(got), err)
+		}
+	}
+	columns := []Column{{Length, 1.4, 1.6}, {Length, 2.4, 2.6}, {Length, 3.4, 3.6}, {Length, 3.9, 4.6}}
+	if got, err := ParseColumns("1,5,2,5,3,5,4", columns, 4, Metric); fmt.Sprint(got) != "[1.5 2.5 3.5 4]" {
+		t.Errorf("six commas: %v, %v", got, err)
+	}
+	if got, err := ParseColumns("1,5,2,5,3,5,4,5", columns, 4, Metric); err == nil {
+		t.Errorf("seven commas: %v", got)
+	}
+	for text, want := range map[string]int{"1/2; 1/2": 4, "1/2; 1/2; 1/2": 8, "1/2; 1/2; 1/2; 1/2": 8} {
+		_, err := ParseList(text, Length, Metric)
+		var a *Ambiguous
+		if !errors.As(err, &a) || len(a.Readings) != want {
+			t.Errorf("%s: %v, want %d readings", text, err, want)
+		}
+	}
+	if _, err := ParseList("x", Length, Metric); err == nil || !strings.HasPrefix(err.Error(), "“x” is not a number") {
+		t.Errorf("one that is none: %v", err)
+	}
+}

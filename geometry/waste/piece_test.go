@@ -1,0 +1,56 @@
+package waste_test
+
+import (
+	"testing"
+
+	"underfall/geometry/plan"
+	"underfall/geometry/waste"
+)
+
+// A pipe of 50 over 46 has walls of 2. Its body is 25 round the centre line;
+// fittings stand out 3.5 more for their sockets (common practice, no source); a
+// reducer counts with its larger end, whichever that is.
+func TestBodies(t *testing.T) {
+	large, small := waste.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, waste.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36.6}
+	near(t, "wall of the large pipe", large.WallMM(), 2)
+	near(t, "wall of the small pipe", small.WallMM(), 1.7)
+	for kind, want := range map[waste.Kind]float64{waste.Straight: 25, waste.Reducer: 25, waste.Bend: 28.5, waste.Extender: 28.5, waste.Drop: 28.5} {
+		near(t, string(kind), waste.Piece{Kind: kind, Pipe: large, After: small}.RadiusMM(), want)
+	}
+	near(t, "reducer to a larger pipe", waste.Piece{Kind: waste.Reducer, Pipe: small, After: large}.RadiusMM(), 25)
+}
+
+// From 100 to 300 the invert falls from 40 to 35: 5 in 200. A piece without
+// length in plan has no gradient.
+func TestGradientOfAPiece(t *testing.T) {
+	p := waste.Piece{FromMM: 100, ToMM: 300, FromInvertMM: 40, ToInvertMM: 35}
+	near(t, "length", p.LengthMM(), 200)
+	near(t, "gradient", p.Gradient(), 0.025)
+	near(t, "gradient of half a millimetre", waste.Piece{FromMM: 100, ToMM: 100.5, FromInvertMM: 40, ToInvertMM: 39.9}.Gradient(), 0.2)
+	near(t, "gradient of a drop", waste.Piece{FromMM: 100, ToMM: 100, FromInvertMM: 40, ToInvertMM: 35}.Gradient(), 0)
+}
+
+func TestNames(t *testing.T) {
+	for want, p := range map[string]waste.Piece{
+		"Pipe 1": {Kind: waste.Straight, Number: 1}, "45° bend 2": {Kind: waste.Bend, Number: 2, NearestDeg: 45}, "90° bend 3": {Kind: waste.Bend, Number: 3, NearestDeg: 90},
+		"Reducer 4": {Kind: waste.Reducer, Number: 4}, "Extender 5": {Kind: waste.Extender, Number: 5}, "Drop 12": {Kind: waste.Drop, Number: 12},
+	} {
+		if got := p.Name(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	// A laid piece keeps the name it was laid with.
+	r := run{exit: plan.Point{500, 0}, floor: true}.lay(frame{})
+	if a, b := r.Pieces[0].Name(), r.Pieces[1].Name(); a != "Pipe 1" || b != "Drop 2" {
+		t.Errorf("%q, %q", a, b)
+	}
+}
+
+// The middle of a straight, of a bend by its points, and of a drop.
+func TestMiddleOfAPiece(t *testing.T) {
+	for want, path := range map[plan.Point][]plan.Point{
+		{200, 30}: {{100, 10}, {300, 50}}, {7, 8}: {{7, 8}}, {5, 1}: {{0, 0}, {5, 1}, {6, 6}}, {8, 2}: {{0, 0}, {5, 1}, {8, 2}, {9, 4}},
+	} {
+		nearPoint(t, "middle", waste.Piece{Path: path}.Middle(), want)
+	}
+}
