@@ -99,7 +99,7 @@ func (b *builder) cover(lip float64) {
 	top := b.heights.TileMM
 	part := Part{ID: "cover", Name: "Drain cover", Material: material.Metal, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "drain.coverLeastMM"}
 	if b.job.Style.Cover != job.CoverTileInsert {
-		part.Shape = solid.Block(b.sheet(b.coverPlate(), "the drain's cover"), lip, top)
+		part.Shape = solid.Block(b.coverPlate(), lip, top)
 		b.add(part)
 		return
 	}
@@ -125,17 +125,36 @@ func CoverOpenings(j job.Job) (perimeterMM, areaMM2 float64) {
 	return perimeterMM, float64(n)*slotWidthMM*2*reach + perimeterMM*coverGapMM
 }
 
-// coverPlate is the cover with its slots.
-func (b *builder) coverPlate() plan.Region {
+// coverPlate is the cover with its slots: a rim along each long side, and bars
+// between and beside the slots.
+func (b *builder) coverPlate() solid.Sheet {
+	const what = "the drain's cover"
 	halfU, halfV := coverHalves(b.job)
 	plate := b.rectangle(-halfU, -halfV, halfU, halfV)
 	reach, n := slots(halfU, halfV)
+	if n == 0 {
+		return b.sheet(plate, what)
+	}
+	// The corners of the rims along the slots from left to right, as indexes: the
+	// plate's own four come first, then each slot's, clockwise from its upper left.
+	lower, upper := make([]int, 0, 2*n), make([]int, 0, 2*n)
 	for k := range n {
 		u := (float64(k) - float64(n-1)/2) * slotPitchMM
 		slot := b.rectangle(u-slotWidthMM/2, -reach, u+slotWidthMM/2, reach)
 		plate[0].Holes = append(plate[0].Holes, slot[0].Outer.Reversed())
+		first := 4 + 4*k
+		upper, lower = append(upper, first, first+1), append(lower, first+3, first+2)
 	}
-	return plate
+	last := 2*n - 1
+	triangles := [][3]int{{0, 1, lower[last]}, {3, upper[last], 2}, {0, lower[0], upper[0]}, {0, upper[0], 3},
+		{lower[last], 1, 2}, {lower[last], 2, upper[last]}}
+	for i := range last {
+		triangles = append(triangles, [3]int{0, lower[i+1], lower[i]}, [3]int{3, upper[i], upper[i+1]})
+		if between := i%2 == 1; between {
+			triangles = append(triangles, [3]int{lower[i], lower[i+1], upper[i+1]}, [3]int{lower[i], upper[i+1], upper[i]})
+		}
+	}
+	return solid.CoverBy(b.shaper, plate[0], triangles, what)
 }
 
 func (b *builder) trap(top float64, throat plan.Region) {

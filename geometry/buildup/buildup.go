@@ -71,6 +71,9 @@ func Of(j job.Job, l layout.Layout, h level.Heights) Floor {
 	return f
 }
 
+// noLayerMM is under which thickness a layer has run out: what rounding leaves.
+const noLayerMM = 1e-9
+
 // mostLayers is how many layers a zone has at most.
 const mostLayers = 7
 
@@ -195,7 +198,6 @@ func (f *Floor) At(p plan.Point) Stack {
 // stack.
 func (z *Zone) at(p plan.Point, room Stack) Stack {
 	out := append(room, Course{Structure, math.NaN(), math.NaN()})
-	const noneMM = 1e-9
 	for i := range z.Layers {
 		l := &z.Layers[i]
 		if l.leavesOut(p) {
@@ -207,7 +209,7 @@ func (z *Zone) at(p plan.Point, room Stack) Stack {
 		} else {
 			out[0].BottomMM, out[0].TopMM = bottom, bottom
 		}
-		if top-bottom > noneMM {
+		if top-bottom > noLayerMM {
 			out = append(out, Course{l.Kind, bottom, top})
 		}
 	}
@@ -223,8 +225,21 @@ func (f *Floor) FinishedMM(p plan.Point) float64 { return f.FinishedIn(f.ZoneAt(
 
 // FinishedIn is the finished level at a point of a zone given by its index.
 func (f *Floor) FinishedIn(zone int, p plan.Point) float64 {
-	var room [mostLayers + 1]Course
-	return f.Zones[zone].at(p, room[:0]).TopMM()
+	z := &f.Zones[zone]
+	// The highest of the layers there are; mostly the last.
+	finished, found := 0.0, false
+	for i := len(z.Layers) - 1; i >= 0; i-- {
+		l := &z.Layers[i]
+		if top := l.Top.At(p); (!found || top > finished+noLayerMM) && !l.leavesOut(p) {
+			finished, found = top, true
+		}
+	}
+	if !found || finished < z.Start.At(p) || finished < z.Layers[0].Top.At(p) {
+		// Layers that have sunk under what they stand on.
+		var room [mostLayers + 1]Course
+		return z.at(p, room[:0]).TopMM()
+	}
+	return finished
 }
 
 // gravityMS2 is the standard acceleration of free fall. ISO 80000-3, rounded.

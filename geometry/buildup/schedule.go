@@ -157,11 +157,11 @@ func (o RowOf) stacked() bool {
 
 // DoorStepMM is the rise from the neighbour's floor to the room's at a doorway.
 func (f *Floor) DoorStepMM(d layout.Doorway) float64 {
-	return f.FinishedMM(doorPoint(d)) - f.job.Room.Doorways[d.Index].NeighbourFFLMM
+	return f.FinishedMM(DoorPoint(d)) - f.job.Room.Doorways[d.Index].NeighbourFFLMM
 }
 
-// doorPoint is just inside the room at a doorway.
-func doorPoint(d layout.Doorway) plan.Point { return d.Middle().Sub(d.Wall.Outward.Mul(0.5)) }
+// DoorPoint is just inside the room at a doorway.
+func DoorPoint(d layout.Doorway) plan.Point { return d.Middle().Sub(d.Wall.Outward.Mul(0.5)) }
 
 // sideName is the side with a capital.
 func sideName(s layout.Side) string { return strings.ToUpper(string(s[:1])) + string(s[1:]) }
@@ -281,7 +281,7 @@ func (f *Floor) Schedule() []Row {
 		}
 	}
 	for _, d := range l.Doors {
-		p := doorPoint(d)
+		p := DoorPoint(d)
 		add(DoorFloor, d.Index, "", p, 0)
 		add(DoorStep, d.Index, "", p, f.FinishedMM(p))
 	}

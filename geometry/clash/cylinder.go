@@ -32,6 +32,10 @@ func (c *Cylinder) from(q, u mgl64.Vec3, length float64) float64 {
 	return math.Sqrt(beyond*beyond + beside*beside) // of millimetres: no overflow
 }
 
+// noAngle is the square of the sine of an angle too small to tell a side by: what
+// rounding leaves of it.
+const noAngle = 1e-14
+
 // farthest is a point of the cylinder that lies farthest in a direction.
 func (c *Cylinder) farthest(n, u mgl64.Vec3) mgl64.Vec3 {
 	end := c.From
@@ -39,8 +43,9 @@ func (c *Cylinder) farthest(n, u mgl64.Vec3) mgl64.Vec3 {
 	if along > 0 {
 		end = c.To
 	}
-	if side := n.Sub(u.Mul(along)); side.Len() > 1e-12 {
-		end = end.Add(side.Mul(c.RadiusMM / side.Len()))
+	// Both are unit vectors: what of the one is square to the other is as long as this.
+	if across := 1 - along*along; across > noAngle {
+		end = end.Add(n.Sub(u.Mul(along)).Mul(c.RadiusMM / math.Sqrt(across)))
 	}
 	return end
 }
@@ -115,7 +120,7 @@ func (c *Cylinder) Gap(p *Prism) Meeting {
 		if d >= nearest.GapMM {
 			continue
 		}
-		if d < 0 || share <= 0 || share >= 1 {
+		if share <= 0 || share >= 1 {
 			on, d = c.nearestOn(e[0], e[1], u, length)
 		}
 		if d <= 0 {
@@ -128,17 +133,22 @@ func (c *Cylinder) Gap(p *Prism) Meeting {
 	return nearest
 }
 
-// GapToLayer holds a cylinder against all that lies between two parallel planes.
-func (c *Cylinder) GapToLayer(under, top solid.Plane) Meeting {
-	u, _ := c.axis()
+// GapToLayer holds cylinders against all that lies between two parallel planes.
+func GapToLayer(bodies []Cylinder, under, top solid.Plane) Meeting {
 	up := mgl64.Vec3{-top.SlopeX, -top.SlopeY, 1}.Normalize()
-	low, high := c.farthest(up.Mul(-1), u), c.farthest(up, u)
-	over := up.Dot(low) - up.Z()*top.Level
-	below := up.Z()*under.Level - up.Dot(high)
-	if over > below {
-		return Meeting{over, low}
+	over, below := up.Z()*top.Level, up.Z()*under.Level
+	worst := Meeting{GapMM: math.Inf(1)}
+	for i := range bodies {
+		c := &bodies[i]
+		u, _ := c.axis()
+		along := up.Dot(u)
+		from, to := up.Dot(c.From), up.Dot(c.To)
+		reach := c.RadiusMM * math.Sqrt(max(0, 1-along*along))
+		if gap := max(min(from, to)-reach-over, below-max(from, to)-reach); gap < worst.GapMM {
+			worst = Meeting{gap, c.From.Add(c.To).Mul(0.5)}
+		}
 	}
-	return Meeting{below, high}
+	return worst
 }
 
 // GapTo holds two cylinders against each other along their round sides.
@@ -153,15 +163,21 @@ func (c *Cylinder) GapTo(o *Cylinder) Meeting {
 }
 
 // nearestOn is the point of a segment nearest to the cylinder, and how far it
-// lies outside.
+// lies outside, where an end of the axis is the nearest of it.
 func (c *Cylinder) nearestOn(a, b, u mgl64.Vec3, length float64) (mgl64.Vec3, float64) {
 	v := b.Sub(a)
+	size := v.Len()
 	at := func(t float64) float64 { return c.from(a.Add(v.Mul(t)), u, length) }
-	const golden, closeMM = 0.6180339887498949, 1e-5
-	low, high := 0.0, 1.0
+	// Only the flat ends ask for a search: the place lies no farther than a radius
+	// from the one nearest to the axis. It need not be found closely: along an edge
+	// the distance is flat there.
+	const golden, closeMM = 0.6180339887498949, 1e-3
+	on, _, _ := nearestOfSegments(a, b, c.From, c.To)
+	amid, reach := on.Sub(a).Len()/size, c.RadiusMM/size
+	low, high := max(0, amid-reach), min(1, amid+reach)
 	s, t := high-golden*(high-low), low+golden*(high-low)
 	ds, dt := at(s), at(t)
-	for size := v.Len(); size*(high-low) > closeMM && ds > 0 && dt > 0; {
+	for size*(high-low) > closeMM && ds > 0 && dt > 0 {
 		if ds < dt {
 			high, t, dt = t, s, ds
 			s = high - golden*(high-low)
@@ -173,7 +189,7 @@ func (c *Cylinder) nearestOn(a, b, u mgl64.Vec3, length float64) (mgl64.Vec3, fl
 		}
 	}
 	best, d := s, ds
-	for _, k := range []float64{t, 0, 1} {
+	for _, k := range [...]float64{t, low, high} {
 		if dk := at(k); dk < d {
 			best, d = k, dk
 		}

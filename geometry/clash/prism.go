@@ -224,6 +224,9 @@ func (p *Prism) Gap(o *Prism) Meeting {
 			if separate {
 				break
 			}
+			if plumb(v) || plumb(w) {
+				continue // square to a plumb edge and another one is a side's face
+			}
 			if n, ok := square(v, w); ok {
 				separate = apart(n)
 			}
@@ -258,6 +261,9 @@ func (p *Prism) Gap(o *Prism) Meeting {
 	}
 	return nearest
 }
+
+// plumb tells whether an edge stands upright.
+func plumb(way mgl64.Vec3) bool { return way.X() == 0 && way.Y() == 0 }
 
 // middleOfBoth is the middle of what the bounds of two bodies share.
 func middleOfBoth(p, o *Prism) mgl64.Vec3 {

@@ -76,10 +76,10 @@ func slantOf(step, along plan.Point, fall float64) Slant {
 }
 
 // MiddleMM is the middle of the cut along the joist.
-func (c Crossing) MiddleMM() float64 { return (c.EntryMM + c.ExitMM) / 2 }
+func (c *Crossing) MiddleMM() float64 { return (c.EntryMM + c.ExitMM) / 2 }
 
 // LengthMM of the cut along the joist, over both faces.
-func (c Crossing) LengthMM() float64 {
+func (c *Crossing) LengthMM() float64 {
 	entry, exit := c.EntrySlant.halfLengthMM(c.RadiusMM), c.ExitSlant.halfLengthMM(c.RadiusMM)
 	return math.Max(c.EntryMM+entry, c.ExitMM+exit) - math.Min(c.EntryMM-entry, c.ExitMM-exit)
 }
@@ -87,16 +87,16 @@ func (c Crossing) LengthMM() float64 {
 // SizeMM is the greatest of the cut's length and height: the hole's diameter as
 // rules mean it. An oblique hole is as large as what it leaves out of the joist's
 // length.
-func (c Crossing) SizeMM() float64 { return math.Max(c.LengthMM(), c.CutHighMM()-c.CutLowMM()) }
+func (c *Crossing) SizeMM() float64 { return math.Max(c.LengthMM(), c.CutHighMM()-c.CutLowMM()) }
 
 // CutLowMM and CutHighMM are the levels the cut reaches, not limited to the
 // joist.
-func (c Crossing) CutLowMM() float64 {
+func (c *Crossing) CutLowMM() float64 {
 	return math.Min(c.EntryLevelMM-c.EntrySlant.halfHeightMM(c.RadiusMM), c.ExitLevelMM-c.ExitSlant.halfHeightMM(c.RadiusMM))
 }
 
 // CutHighMM is the level of the cut's top.
-func (c Crossing) CutHighMM() float64 {
+func (c *Crossing) CutHighMM() float64 {
 	return math.Max(c.EntryLevelMM+c.EntrySlant.halfHeightMM(c.RadiusMM), c.ExitLevelMM+c.ExitSlant.halfHeightMM(c.RadiusMM))
 }
 
@@ -104,7 +104,7 @@ func (c Crossing) CutHighMM() float64 {
 // distances along the joist and levels: the hull of the ellipses on both faces.
 // Its corners lie on them, the sides between within the given error of a round
 // hole.
-func (c Crossing) Outline(errorMM float64) plan.Ring {
+func (c *Crossing) Outline(errorMM float64) plan.Ring {
 	var corners []plan.Point
 	for _, f := range []struct {
 		at, level float64
@@ -124,11 +124,11 @@ func (c Crossing) Outline(errorMM float64) plan.Ring {
 }
 
 // DepthMM of the joist.
-func (c Crossing) DepthMM() float64 { return c.TopMM - c.BottomMM }
+func (c *Crossing) DepthMM() float64 { return c.TopMM - c.BottomMM }
 
 // ZoneShare is the distance to the nearest support over the span, 0 to 0.5;
 // negative beyond the outermost support.
-func (c Crossing) ZoneShare() float64 { return c.SupportMM / c.SpanMM }
+func (c *Crossing) ZoneShare() float64 { return c.SupportMM / c.SpanMM }
 
 // Find lists the crossings in the order of the run. Pipes above the joists
 // cross none.

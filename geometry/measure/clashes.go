@@ -221,13 +221,7 @@ func (m *Measurer) byRoom(p *waste.Piece, near *nearPiece, i int) {
 func (m *Measurer) byDeckAround(bodies []clash.Cylinder) clash.Meeting {
 	top := m.Heights.Survey.Floor
 	under := top.Raised(-m.Settled.Floor.Deck.ThicknessMM)
-	worst := clash.Meeting{GapMM: math.Inf(1)}
-	for i := range bodies {
-		if is := bodies[i].GapToLayer(under, top); is.GapMM < worst.GapMM {
-			worst = is
-		}
-	}
-	return worst
+	return clash.GapToLayer(bodies, under, top)
 }
 
 // doorBody is the opening of a doorway, through its wall.

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"underfall/geometry/buildup"
 	"underfall/geometry/joist"
 	"underfall/geometry/plan"
 )
@@ -21,6 +22,8 @@ type inPlan struct {
 	// leafCorners of the floor that door leaves sweep over.
 	leafCorners []leafCorner
 	swept       bool
+	// doors are the places just inside the doorways.
+	doors []floorPlace
 	// middles of the falling floor, then of its planes.
 	middles []plan.Point
 }
@@ -28,16 +31,34 @@ type inPlan struct {
 // forget makes room for another plan.
 func (p *inPlan) forget() {
 	p.nearKnown, p.divided, p.passed, p.swept = false, false, false, false
-	p.middles = p.middles[:0]
+	p.middles, p.doors = p.middles[:0], p.doors[:0]
 	clear(p.boundNames)
 }
 
-// leafCorner is a corner of the floor a door's leaf sweeps over: the door's index,
-// the place, just inside, and the zone of the floor it lies in.
-type leafCorner struct {
-	door int
+// floorPlace is a place and the zone of the floor it lies in.
+type floorPlace struct {
 	at   plan.Point
 	zone int
+}
+
+// leafCorner is a corner of the floor that the leaf of a door sweeps over, just
+// inside of it.
+type leafCorner struct {
+	door int
+	floorPlace
+}
+
+// doorPlaces are just inside the doorways, one for each.
+func (m *Measurer) doorPlaces() []floorPlace {
+	p := &m.plan
+	if len(p.doors) != len(m.Layout.Doors) {
+		p.doors = p.doors[:0]
+		for _, d := range m.Layout.Doors {
+			at := buildup.DoorPoint(d)
+			p.doors = append(p.doors, floorPlace{at, m.buildUp().ZoneAt(at)})
+		}
+	}
+	return p.doors
 }
 
 // leafCorners are those of all doors.
@@ -56,7 +77,7 @@ func (m *Measurer) leafCorners() []leafCorner {
 					// by the floor the part lies on.
 					const insideShare = 1e-6
 					at := corner.Add(middle.Sub(corner).Mul(insideShare))
-					p.leafCorners = append(p.leafCorners, leafCorner{d.Index, at, m.buildUp().ZoneAt(at)})
+					p.leafCorners = append(p.leafCorners, leafCorner{d.Index, floorPlace{at, m.buildUp().ZoneAt(at)}})
 				}
 			}
 		}

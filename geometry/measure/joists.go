@@ -79,7 +79,8 @@ func (m *Measurer) joistCuts() {
 	if len(cuts) > 0 && m.Settled.Floor.Joists.Engineered {
 		m.add("joist.engineered-cut", of(rule.Joists), float64(len(cuts)), cuts[0].At.Vec3(cuts[0].TopMM))
 	}
-	for i, c := range cuts {
+	for i := range cuts {
+		c := &cuts[i]
 		at := c.At.Vec3((c.EntryLevelMM + c.ExitLevelMM) / 2)
 		subject := pieceBy(rule.JoistCut, c.Piece, c.Joist.Number)
 		m.add("joist.cut-depth", subject, c.DepthMM(), at)
@@ -98,7 +99,8 @@ func (m *Measurer) joistCuts() {
 		}
 		// Held against the nearest of the cuts before it in the same joist.
 		spacing, between := math.Inf(1), math.Inf(1)
-		for _, o := range cuts[:i] {
+		for k := range cuts[:i] {
+			o := &cuts[k]
 			if o.Joist.Number != c.Joist.Number {
 				continue
 			}

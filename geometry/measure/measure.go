@@ -297,7 +297,9 @@ func (m *Measurer) steps() {
 	for k := range l.Doors {
 		d := &l.Doors[k]
 		p := d.Middle()
-		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(m.buildUp().DoorStepMM(*d)), p.Vec3(m.buildUp().FinishedMM(p)))
+		inside := m.doorPlaces()[k]
+		finished := m.buildUp().FinishedIn(inside.zone, inside.at)
+		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(finished-j.Room.Doorways[d.Index].NeighbourFFLMM), p.Vec3(finished))
 		if len(d.Sweep) == 0 {
 			continue
 		}

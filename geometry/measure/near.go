@@ -27,7 +27,8 @@ type nearPart struct{ walls, deck []int }
 type nearPiece struct {
 	joists, walls, doors, deck, pieces []int
 	trap, channel                      bool
-	// amidDeck tells that nothing but deck is within reach of the piece.
+	// amidDeck tells that the edge of what is cut out of the deck is out of reach of
+	// the piece: only the deck's top and underside are near.
 	amidDeck bool
 }
 
@@ -64,15 +65,15 @@ func (m *Measurer) findNear() {
 					near.deck = append(near.deck, k)
 				}
 			}
-			near.amidDeck = len(near.deck) > 0 && amid(l.Rest, path, reach)
+			near.amidDeck = len(near.deck) > 0 && l.Rest.Contains(path[0], 0) && clearOf(l.FallArea, path, reach)
 		}
 		for k, w := range l.Walls {
-			if apart(path, []plan.Point{w.A, w.B}) < reach && !m.leavesThrough(p, k) {
+			if within(path, []plan.Point{w.A, w.B}, reach) && !m.leavesThrough(p, k) {
 				near.walls = append(near.walls, k)
 			}
 		}
 		for k, d := range l.Doors {
-			if apart(p.Path, []plan.Point{d.A, d.B}) < reach {
+			if within(p.Path, []plan.Point{d.A, d.B}, reach) {
 				near.doors = append(near.doors, k)
 			}
 		}
@@ -80,7 +81,7 @@ func (m *Measurer) findNear() {
 			o := &run.Pieces[k]
 			// Those that so little of the run lies between are near each other as
 			// parts of one turn: it takes more to come back.
-			if turn := 2 * (p.RadiusMM() + o.RadiusMM()); p.FromMM-o.ToMM > turn && apart(path, m.planPath(o)) < reach+o.RadiusMM() {
+			if turn := 2 * (p.RadiusMM() + o.RadiusMM()); p.FromMM-o.ToMM > turn && within(path, m.planPath(o), reach+o.RadiusMM()) {
 				near.pieces = append(near.pieces, k)
 			}
 		}
@@ -153,17 +154,40 @@ func passes(js layout.Joist, p *waste.Piece) bool {
 	return false
 }
 
-// amid tells whether a path lies in a region, farther than a distance from its
-// edges.
-func amid(r plan.Region, path []plan.Point, reachMM float64) bool {
+// clearOf tells whether a path stays farther than a distance from a region's edges.
+func clearOf(r plan.Region, path []plan.Point, reachMM float64) bool {
 	for _, p := range r {
 		for _, ring := range p.Rings() {
-			if apart(path, closed(ring)) <= reachMM {
+			if within(path, closed(ring), reachMM) {
 				return false
 			}
 		}
 	}
-	return r.Contains(path[0], 0)
+	return true
+}
+
+// within tells whether two paths come nearer to each other in plan than a reach.
+func within(a, b []plan.Point, reachMM float64) bool {
+	return boxesWithin(a, b, reachMM) && apart(a, b) < reachMM
+}
+
+// boxesWithin tells whether the boxes round two paths come that near: a quick look
+// that spares most of the others.
+func boxesWithin(a, b []plan.Point, reachMM float64) bool {
+	for axis := range 2 {
+		lowA, highA := math.Inf(1), math.Inf(-1)
+		for _, p := range a {
+			lowA, highA = min(lowA, p[axis]), max(highA, p[axis])
+		}
+		lowB, highB := math.Inf(1), math.Inf(-1)
+		for _, p := range b {
+			lowB, highB = min(lowB, p[axis]), max(highB, p[axis])
+		}
+		if lowA > highB+reachMM || lowB > highA+reachMM {
+			return false
+		}
+	}
+	return true
 }
 
 // apart is the distance of two paths in plan.
@@ -179,7 +203,7 @@ func apart(a, b []plan.Point) float64 {
 
 // meets tells whether a path comes nearer to a convex ring than a distance.
 func meets(path []plan.Point, ring plan.Ring, reachMM float64) bool {
-	if len(path) == 0 {
+	if len(path) == 0 || !boxesWithin(path, ring, reachMM) {
 		return false
 	}
 	return (plan.Region{{Outer: ring}}).Contains(path[0], 0) || apart(path, closed(ring)) < reachMM

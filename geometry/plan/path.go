@@ -60,6 +60,59 @@ func (r Region) Clip(origin, direction Point) []Interval {
 // where such lines cross, if they do, is rounding and far outside any building.
 const parallelSine = 1e-12
 
+// ClipLines gives, line by line, the stretches inside the region of n parallel
+// lines along a unit direction. The first lies at a distance to the left of the
+// origin, each other a step farther left. It is Clip for many lines at once: every
+// edge is asked which lines it crosses.
+func (r Region) ClipLines(direction Point, firstMM, stepMM float64, n int, inside func(line int, in Interval)) {
+	counts := make([]int, n+1)
+	r.eachCrossing(direction, firstMM, stepMM, n, func(line int, _ float64) { counts[line+1]++ })
+	for line := range n {
+		counts[line+1] += counts[line]
+	}
+	// The crossings of a line lie between its start and the next one's.
+	at, next := make([]float64, counts[n]), slices.Clone(counts)
+	r.eachCrossing(direction, firstMM, stepMM, n, func(line int, along float64) {
+		at[next[line]] = along
+		next[line]++
+	})
+	for line := range n {
+		on := at[counts[line]:counts[line+1]]
+		slices.Sort(on)
+		for i := 0; i+1 < len(on); i += 2 {
+			if on[i+1]-on[i] > snapMM {
+				inside(line, Interval{on[i], on[i+1]})
+			}
+		}
+	}
+}
+
+// eachCrossing gives every place where an edge of the region crosses one of n
+// parallel lines, by distance along the line. A corner on a line counts as left of
+// it, so that crossings come in pairs.
+func (r Region) eachCrossing(direction Point, firstMM, stepMM float64, n int, crossing func(line int, along float64)) {
+	normal := Left(direction)
+	for _, p := range r {
+		for k := range p.rings() {
+			ring := p.ring(k)
+			for i, a := range ring {
+				b := ring[(i+1)%len(ring)]
+				va, vb := a.Dot(normal), b.Dot(normal)
+				low, high := min(va, vb), max(va, vb)
+				for line := max(0, int(math.Floor((low-firstMM)/stepMM))); line < n; line++ {
+					offset := firstMM + float64(line)*stepMM
+					if offset > high {
+						break
+					}
+					if offset > low {
+						crossing(line, a.Dot(direction)+b.Sub(a).Dot(direction)*(va-offset)/(va-vb))
+					}
+				}
+			}
+		}
+	}
+}
+
 // MeetLines is where two lines cross: the parameters s and t at which
 // a + s·u = b + t·v; ok is false for parallel lines.
 func MeetLines(a, u, b, v Point) (s, t float64, ok bool) {

@@ -38,12 +38,13 @@ func Hatch(r plan.Region, p material.Pattern, spacingMM float64) [][2]plan.Point
 		for (to-from)/step > mostHatchLines {
 			step *= 2
 		}
-		for k := math.Ceil((from - f.Offset*spacingMM) / step); k*step+f.Offset*spacingMM < to; k++ {
-			origin := normal.Mul(k*step + f.Offset*spacingMM)
-			for _, iv := range r.Clip(origin, along) {
-				out = appendBroken(out, origin, along, iv, f, spacingMM, k)
-			}
-		}
+		first := math.Ceil((from - f.Offset*spacingMM) / step)
+		offset := func(k float64) float64 { return k*step + f.Offset*spacingMM }
+		n := max(0, int(math.Ceil((to-offset(first))/step)))
+		r.ClipLines(along, offset(first), step, n, func(line int, iv plan.Interval) {
+			k := first + float64(line)
+			out = appendBroken(out, normal.Mul(offset(k)), along, iv, f, spacingMM, k)
+		})
 	}
 	return out
 }

@@ -40,6 +40,26 @@ func Cover(sh *plan.Shaper, region plan.Region, what string) Sheet {
 	return s
 }
 
+// CoverBy covers a polygon with triangles that whoever drew it knows, by the indexes
+// of its corners, the outer ring's first and then each hole's. They are held to what
+// any cover must be; where they are none, the polygon is covered as any other is.
+func CoverBy(sh *plan.Shaper, p plan.Polygon, triangles [][3]int, what string) Sheet {
+	m := planMesh{triangles: triangles}
+	var outline outline
+	for _, ring := range p.Rings() {
+		m.points = append(m.points, ring...)
+		outline = append(outline, len(m.points))
+	}
+	region := plan.Region{p}
+	if m.covers(outline, region.Area()) != nil {
+		return Cover(sh, region, what)
+	}
+	if !sh.Attempt(what, func() error { return nil }) {
+		return Sheet{}
+	}
+	return Sheet{region, []planMesh{m}}
+}
+
 // Triangles are all triangles, counter-clockwise, by corner.
 func (s Sheet) Triangles() [][3]plan.Point {
 	var out [][3]plan.Point

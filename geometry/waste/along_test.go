@@ -90,7 +90,7 @@ func TestInvertsByHand(t *testing.T) {
 		near(t, "invert", r.InvertAt(at), want)
 	}
 	near(t, "gradient of the reducer", r.Pieces[2].Gradient(), -8.8/60)
-	near(t, "invert of no run", waste.Run{}.InvertAt(5), 0)
+	near(t, "invert of no run", (&waste.Run{}).InvertAt(5), 0)
 	// A piece without length has no invert between its ends.
 	r.Pieces[0].ToMM = 0
 	near(t, "invert past a piece without length", r.InvertAt(0), 96)
@@ -120,7 +120,7 @@ func TestPipeAt(t *testing.T) {
 	if got := r.Outgoing().NominalMM; got != 40 {
 		t.Errorf("of a reducer alone it leaves with %v", got)
 	}
-	if got := (waste.Run{}).PipeAt(5); got != (waste.Pipe{}) {
+	if got := (&waste.Run{}).PipeAt(5); got != (waste.Pipe{}) {
 		t.Errorf("no run has a pipe %v", got)
 	}
 }
@@ -152,7 +152,7 @@ func TestPointsAlong(t *testing.T) {
 	for p, want := range map[plan.Point]float64{{-50, 10}: 0, {120, 40}: 120, {290, 5}: 290, {310, 50}: 350, {200, 150}: 450, {290, 10}: 290, {305, 390}: 690, {300, 900}: 700, {310, -10}: 300} {
 		near(t, "nearest place along the run", r.Nearest(p), want)
 	}
-	near(t, "nearest place of no run", waste.Run{}.Nearest(plan.Point{5, 5}), 0)
+	near(t, "nearest place of no run", (&waste.Run{}).Nearest(plan.Point{5, 5}), 0)
 }
 
 // Points less than a millionth of a millimetre apart are one on the path, more

@@ -17,7 +17,8 @@ func ExampleLay() {
 	var shaper plan.Shaper
 	run := waste.Lay(j, layout.Of(j, &shaper))
 	fmt.Printf("%.0f mm, %d bends\n", run.ExitAtMM, run.Bends)
-	fmt.Printf("invert at the exit %.1f\n", run.WithLevels(20, 1.0/40).InvertAt(run.ExitAtMM))
+	levelled := run.WithLevels(20, 1.0/40)
+	fmt.Printf("invert at the exit %.1f\n", levelled.InvertAt(run.ExitAtMM))
 	fall, ok := run.GradientTo(20, 0)
 	fmt.Printf("1:%.1f %v\n", 1/fall, ok)
 	// Output:

@@ -449,7 +449,7 @@ func arc(corner, in, out plan.Point, tangentMM, outsideDiameterMM float64) []pla
 
 // Nearest is the distance along the run, in millimetres, of its place nearest
 // to a point of the plan.
-func (r Run) Nearest(p plan.Point) float64 {
+func (r *Run) Nearest(p plan.Point) float64 {
 	best, at := math.Inf(1), 0.0
 	for k := range r.Pieces {
 		for s := range r.Pieces[k].Stretches {
@@ -465,7 +465,7 @@ func (r Run) Nearest(p plan.Point) float64 {
 // DropMM is how far the invert has fallen from the outlet to a distance along
 // the run, when the free pieces fall at the given gradient. It is affine in
 // the gradient: that is what makes the least raise a closed form.
-func (r Run) DropMM(atMM, gradient float64) float64 {
+func (r *Run) DropMM(atMM, gradient float64) float64 {
 	drop := 0.0
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
@@ -498,7 +498,7 @@ func (p Piece) stepMM() float64 {
 // GradientTo is the gradient of the free pieces that brings the invert from
 // one level at the outlet to another at the exit; ok is false when there is no
 // free length to do it in.
-func (r Run) GradientTo(outletInvertMM, exitInvertMM float64) (gradient float64, ok bool) {
+func (r *Run) GradientTo(outletInvertMM, exitInvertMM float64) (gradient float64, ok bool) {
 	fixed := r.DropMM(r.ExitAtMM, 0)
 	free := r.DropMM(r.ExitAtMM, 1) - fixed
 	if free < 1 {
@@ -520,7 +520,7 @@ func (r Run) WithLevels(outletInvertMM, gradient float64) Run {
 }
 
 // InvertAt is the invert at a distance along a run that has levels.
-func (r Run) InvertAt(atMM float64) float64 {
+func (r *Run) InvertAt(atMM float64) float64 {
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
 		if atMM <= p.ToMM && p.LengthMM() > 0 {
@@ -535,7 +535,7 @@ func (r Run) InvertAt(atMM float64) float64 {
 }
 
 // PipeAt is the size of the pipe at a distance along the run.
-func (r Run) PipeAt(atMM float64) Pipe {
+func (r *Run) PipeAt(atMM float64) Pipe {
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
 		if atMM <= p.ToMM {
@@ -549,7 +549,7 @@ func (r Run) PipeAt(atMM float64) Pipe {
 }
 
 // PointAt is the plan point at a distance along the run.
-func (r Run) PointAt(atMM float64) plan.Point {
+func (r *Run) PointAt(atMM float64) plan.Point {
 	for k := range r.Pieces {
 		p := &r.Pieces[k]
 		if atMM > p.ToMM+noLengthMM && k+1 < len(r.Pieces) {
@@ -570,7 +570,7 @@ func (r Run) PointAt(atMM float64) plan.Point {
 }
 
 // Path is the whole centre line in plan.
-func (r Run) Path() []plan.Point {
+func (r *Run) Path() []plan.Point {
 	var out []plan.Point
 	for _, p := range r.Pieces {
 		for _, q := range p.Path {
@@ -583,4 +583,4 @@ func (r Run) Path() []plan.Point {
 }
 
 // Outgoing is the pipe at the run's end.
-func (r Run) Outgoing() Pipe { return r.PipeAt(math.Inf(1)) }
+func (r *Run) Outgoing() Pipe { return r.PipeAt(math.Inf(1)) }

@@ -74,11 +74,13 @@ func TestReducer(t *testing.T) {
 func TestExtender(t *testing.T) {
 	j := job.New()
 	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 100, LengthMM: 120, Slope: math.Tan(3 * math.Pi / 180)}}
-	if got := lay(j).DropMM(math.Inf(1), 0); math.Abs(got-6.289) > 0.001 {
+	straight := lay(j)
+	if got := straight.DropMM(math.Inf(1), 0); math.Abs(got-6.289) > 0.001 {
 		t.Errorf("drop %v, want 6.289", got)
 	}
 	j.Waste.Fittings[0].Reversed = true
-	if got := lay(j).DropMM(math.Inf(1), 0); math.Abs(got+6.289) > 0.001 {
+	reversed := lay(j)
+	if got := reversed.DropMM(math.Inf(1), 0); math.Abs(got+6.289) > 0.001 {
 		t.Errorf("reversed: drop %v, want −6.289", got)
 	}
 }
