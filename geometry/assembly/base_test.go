@@ -109,6 +109,14 @@ func TestRecessForTheDrain(t *testing.T) {
 	// Raised boards in the room are not the drain's.
 	b = build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom })
 	b.volume("room-base", roomRestMM2*111.34)
+	// Not where the drain lies along the open front either: the trap's hole, 130
+	// square about y = 1055, takes 10 off them, the drain's recess nothing. The tile
+	// rises 830 from the drain's edge to the back, to 108 + 16.6.
+	b = build(t, func(j *job.Job) {
+		j.Room.Edge, j.Former.Fall, j.Drain.WallClearanceMM = job.EdgeRaiseRoom, job.FallFront, 0
+		j.Waste.Exit.OffsetMM = 845
+	})
+	b.volume("room-base", (roomRestMM2-130*10)*(108+16.6-13))
 	// A channel down in the adhesive cuts a level bed, and leaves a wedge whole.
 	b = build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = 94 })
 	b.volume("adhesive", besidePipe*3-recessMM2*2)
@@ -270,6 +278,11 @@ func TestFormerToAPoint(t *testing.T) {
 	b.box("former", mgl64.Vec3{0, 0, 75}, mgl64.Vec3{2400, 1900, 95 + 33.3})
 	b.volume("tanking", roomMM2-drainMM2)
 	b.none("room-tile", "room-bed", "room-tanking", "ramp-1")
+	// The drain and its cover are as long as they are wide; a throat of 60 square
+	// in the channel's bottom.
+	b.box("channel", mgl64.Vec3{665, 1415, 70}, mgl64.Vec3{735, 1485, 103})
+	b.volume("channel", (70*70-60*60)*2.5+(70*70-65*65)*30.5)
+	b.box("cover", mgl64.Vec3{668, 1418, 103}, mgl64.Vec3{732, 1482, 108})
 }
 
 // pointRoom falls as a whole to a point drain of 70, straight out to the left.

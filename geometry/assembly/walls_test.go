@@ -152,6 +152,19 @@ func TestWallsThatHardlyTurn(t *testing.T) {
 	}
 }
 
+// A wall between two that go on straight has no mitres.
+func TestWallInAStraightRow(t *testing.T) {
+	b := build(t, func(j *job.Job) {
+		j.Room.Outline = []plan.Point{{0, 0}, {800, 0}, {1600, 0}, {2400, 0}, {2400, 1900}, {0, 1900}}
+		j.Room.Walls = append([]job.Wall{j.Room.Walls[0], j.Room.Walls[0]}, j.Room.Walls...)
+		j.Room.Doorways = nil
+		j.Shower.Wall, j.Waste.Exit.Wall = 4, 5
+	})
+	b.volume("wall-2", 800*100*2550)
+	b.box("wall-2", mgl64.Vec3{800, -100, -150}, mgl64.Vec3{1600, 0, 2400})
+	b.volume("wall-1", (800+1015)/2.0*100*2550)
+}
+
 // A room that stands askew has the same bodies.
 func TestTurnedRoom(t *testing.T) {
 	turn := mgl64.Rotate3DZ(33 * math.Pi / 180)

@@ -12,9 +12,9 @@ import (
 )
 
 // Holds tells whether a point lies in a closed mesh: a ray up from it goes out
-// through an odd number of faces.
+// through more faces than it comes in by, also where bodies overlap.
 func Holds(m *solid.Mesh, p mgl64.Vec3) bool {
-	in := false
+	out := 0
 	// A hair off, so that the ray meets no edge.
 	x, y := p.X()+1.7e-5, p.Y()+2.3e-5
 	for _, tri := range m.Triangles {
@@ -22,10 +22,15 @@ func Holds(m *solid.Mesh, p mgl64.Vec3) bool {
 		side := func(u, v mgl64.Vec3) float64 { return (v.X()-u.X())*(y-u.Y()) - (v.Y()-u.Y())*(x-u.X()) }
 		s, t, u := side(b, c), side(c, a), side(a, b)
 		if (s > 0) == (t > 0) && (t > 0) == (u > 0) && (s*a.Z()+t*b.Z()+u*c.Z())/(s+t+u) > p.Z() {
-			in = !in
+			// Counter-clockwise seen from above a face looks up.
+			if s > 0 {
+				out++
+			} else {
+				out--
+			}
 		}
 	}
-	return in
+	return out > 0
 }
 
 // WellInside tells whether a point lies in a region and no nearer to its border
