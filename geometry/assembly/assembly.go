@@ -140,9 +140,6 @@ func (b *builder) finishes() {
 }
 
 func (b *builder) add(p Part) {
-	if p.Shape == nil {
-		return
-	}
 	shape := p.Shape
 	p.mesh = sync.OnceValue(shape.Mesh)
 	p.bounds = sync.OnceValue(shape.Bounds)
@@ -196,11 +193,8 @@ func (b *builder) recessed(sheet solid.Sheet, bottom, top solid.Surface, what st
 func flat(s solid.Surface) bool { return len(s) == 1 && s[0].Gradient() == 0 }
 
 // thickness is the least and the greatest height between the surfaces at the
-// region's corners; both 0 for an empty region.
+// region's corners; of an empty region nothing is as thin or as thick.
 func thickness(region plan.Region, bottom, top solid.Surface) (least, most float64) {
-	if len(region) == 0 {
-		return 0, 0
-	}
 	least, most = math.Inf(1), math.Inf(-1)
 	for _, p := range region {
 		for _, ring := range p.Rings() {
@@ -322,7 +316,7 @@ func (b *builder) coreHole(w layout.Wall) plan.Region {
 	}
 	r := b.heights.Run
 	pipe := r.Outgoing()
-	end := r.ExitAtMM + w.ThicknessMM/math.Max(0.2, r.ExitTo.Dot(w.Outward))
+	end := r.ExitAtMM + w.ThicknessMM/r.ExitTo.Dot(w.Outward)
 	face := func(at float64) plan.Point {
 		return plan.Point{r.PointAt(at).Sub(w.A).Dot(w.Along), r.InvertAt(at) + pipe.BoreMM/2}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
+	"underfall/geometry/solid"
 )
 
 // What is sawn out of the boards: 10 round the trap's 110, 130 square; and for
@@ -60,7 +61,8 @@ func TestChannelWithoutLeeway(t *testing.T) {
 func TestChannelForTheWidestPipe(t *testing.T) {
 	for _, fitting := range []job.Fitting{
 		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71},
-		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 1000, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71},
+		// To the run's very end, 645 + 900 from the outlet.
+		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 1445, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71},
 	} {
 		b := build(t, func(j *job.Job) {
 			j.Waste.Fittings = []job.Fitting{fitting}
@@ -94,6 +96,12 @@ func TestRecessForTheDrain(t *testing.T) {
 		// The rest of the floor keeps clear of the drain by itself.
 		b.volume("tanking", showerMM2-800*70)
 		b.box("base", mgl64.Vec3{0, 1000, 3}, mgl64.Vec3{1400, 1900, 72})
+		// Cut back over a part of its height it is two boards, whole ones are one.
+		for id, shells := range map[string]bool{"base": c.base > 0 && c.base < 69, "former-bed": c.bed > 0 && c.bed < 3} {
+			if _, two := b.part(id).Shape.(solid.Compound); two != shells {
+				t.Errorf("a channel %v deep: %s is of two boards: %v", c.depth, id, two)
+			}
+		}
 	}
 	// A drain without a channel.
 	b := build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = 0 })
@@ -101,6 +109,14 @@ func TestRecessForTheDrain(t *testing.T) {
 	// Raised boards in the room are not the drain's.
 	b = build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom })
 	b.volume("room-base", roomRestMM2*111.34)
+	// Not where the drain lies along the open front either: the trap's hole, 130
+	// square about y = 1055, takes 10 off them, the drain's recess nothing. The tile
+	// rises 830 from the drain's edge to the back, to 108 + 16.6.
+	b = build(t, func(j *job.Job) {
+		j.Room.Edge, j.Former.Fall, j.Drain.WallClearanceMM = job.EdgeRaiseRoom, job.FallFront, 0
+		j.Waste.Exit.OffsetMM = 845
+	})
+	b.volume("room-base", (roomRestMM2-130*10)*(108+16.6-13))
 	// A channel down in the adhesive cuts a level bed, and leaves a wedge whole.
 	b = build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = 94 })
 	b.volume("adhesive", besidePipe*3-recessMM2*2)
@@ -262,6 +278,11 @@ func TestFormerToAPoint(t *testing.T) {
 	b.box("former", mgl64.Vec3{0, 0, 75}, mgl64.Vec3{2400, 1900, 95 + 33.3})
 	b.volume("tanking", roomMM2-drainMM2)
 	b.none("room-tile", "room-bed", "room-tanking", "ramp-1")
+	// The drain and its cover are as long as they are wide; a throat of 60 square
+	// in the channel's bottom.
+	b.box("channel", mgl64.Vec3{665, 1415, 70}, mgl64.Vec3{735, 1485, 103})
+	b.volume("channel", (70*70-60*60)*2.5+(70*70-65*65)*30.5)
+	b.box("cover", mgl64.Vec3{668, 1418, 103}, mgl64.Vec3{732, 1482, 108})
 }
 
 // pointRoom falls as a whole to a point drain of 70, straight out to the left.

@@ -97,8 +97,23 @@ func TestWhereBendsAreMitred(t *testing.T) {
 			t.Errorf("corner %d at %v, want %v", i, path[i], want)
 		}
 	}
-	// Nothing to mitre.
-	for _, straight := range [][]mgl64.Vec3{{{0, 0, 0}, {10, 0, 0}}, {{0, 0, 0}, {10, 0, 0}, {20, 0, 0}}} {
+	// Nothing to mitre, also where rounding makes the lengths along a line come out
+	// as more than they are.
+	straights := [][]mgl64.Vec3{{{0, 0, 0}, {10, 0, 0}}, {{0, 0, 0}, {10, 0, 0}, {20, 0, 0}}}
+	over := 0
+	for k := range 400 {
+		s, c := math.Sincos(float64(k) / 60)
+		u := mgl64.Vec3{c, s, 0.025}
+		straight := []mgl64.Vec3{{0, 0, 0}, u.Mul(7), u.Mul(16)}
+		if straight[1].Normalize().Dot(straight[2].Sub(straight[1]).Normalize()) > 1 {
+			over++
+		}
+		straights = append(straights, straight)
+	}
+	if over == 0 {
+		t.Error("no line here comes out as longer than it is")
+	}
+	for _, straight := range straights {
 		if got := unfolded(straight, 28.5); len(got) != len(straight) || got[0] != straight[0] || got[len(got)-1] != straight[len(straight)-1] {
 			t.Errorf("a straight %v comes out as %v", straight, got)
 		}

@@ -6,10 +6,10 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/assembly"
+	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
-	"underfall/geometry/solid"
 	"underfall/geometry/stage"
 )
 
@@ -144,7 +144,7 @@ func (b built) boxWithin(id string, low, high mgl64.Vec3, withinMM float64) {
 func (b built) filled(id string, points ...mgl64.Vec3) {
 	b.t.Helper()
 	for _, p := range points {
-		if !holds(b.part(id).Mesh(), p) {
+		if !demotest.Holds(b.part(id).Mesh(), p) {
 			b.t.Errorf("%s is not at %v", id, p)
 		}
 	}
@@ -153,27 +153,10 @@ func (b built) filled(id string, points ...mgl64.Vec3) {
 func (b built) open(id string, points ...mgl64.Vec3) {
 	b.t.Helper()
 	for _, p := range points {
-		if holds(b.part(id).Mesh(), p) {
+		if demotest.Holds(b.part(id).Mesh(), p) {
 			b.t.Errorf("%s is at %v", id, p)
 		}
 	}
-}
-
-// holds tells whether a point lies in a closed mesh: a ray up from it goes out
-// through an odd number of faces.
-func holds(m *solid.Mesh, p mgl64.Vec3) bool {
-	in := false
-	// A hair off, so that the ray meets no edge.
-	x, y := p.X()+1.7e-5, p.Y()+2.3e-5
-	for _, tri := range m.Triangles {
-		a, b, c := m.Vertices[tri[0]], m.Vertices[tri[1]], m.Vertices[tri[2]]
-		side := func(u, v mgl64.Vec3) float64 { return (v.X()-u.X())*(y-u.Y()) - (v.Y()-u.Y())*(x-u.X()) }
-		s, t, u := side(b, c), side(c, a), side(a, b)
-		if (s > 0) == (t > 0) && (t > 0) == (u > 0) && (s*a.Z()+t*b.Z()+u*c.Z())/(s+t+u) > p.Z() {
-			in = !in
-		}
-	}
-	return in
 }
 
 // chords is what inscribed chords that lie within 0.05 mm of their circle take

@@ -271,9 +271,6 @@ func (b *builder) drop(p waste.Piece) solid.Shape {
 // corner instead, with legs as long as the mitre needs.
 func unfolded(path []mgl64.Vec3, radiusMM float64) []mgl64.Vec3 {
 	n := len(path)
-	if n < 3 {
-		return path
-	}
 	u, v := path[1].Sub(path[0]).Normalize(), path[n-1].Sub(path[n-2]).Normalize()
 	half := math.Tan(math.Acos(math.Max(-1, math.Min(1, u.Dot(v)))) / 2)
 	chord := path[n-1].Sub(path[0])

@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/assembly"
+	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 )
 
@@ -186,7 +187,7 @@ func TestTrapUnderADeepChannel(t *testing.T) {
 	}{{95, 10, false}, {84.9, 10.1, true}} {
 		b := build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = c.depth })
 		b.box("trap", mgl64.Vec3{645, 1777, 0}, mgl64.Vec3{755, 1887, c.high})
-		if there := holds(b.part("trap").Mesh(), mgl64.Vec3{651, 1852, 7.6}); there != c.tube {
+		if there := demotest.Holds(b.part("trap").Mesh(), mgl64.Vec3{651, 1852, 7.6}); there != c.tube {
 			t.Errorf("a channel %v deep: a dip tube %v", c.depth, there)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/assembly"
+	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -144,7 +145,7 @@ func TestStagesGoUpThroughTheFloor(t *testing.T) {
 				}
 				m := p.Mesh()
 				for z := m.Bounds().Low.Z() + 0.05; z < m.Bounds().High.Z(); z += 0.25 {
-					if holds(m, mgl64.Vec3{at[0], at[1], z}) {
+					if demotest.Holds(m, mgl64.Vec3{at[0], at[1], z}) {
 						stack = append(stack, course{p, z})
 						break
 					}

@@ -134,7 +134,7 @@ func TestMirroredRoom(t *testing.T) {
 // wedge between their outer faces as long as the wall is thick, 100, and 2·100·d/1200
 // wide: each takes half of it, 5000·d/1200 mm². Less than 1 mm² is left out.
 func TestWallsThatHardlyTurn(t *testing.T) {
-	for d, there := range map[float64]bool{0.2: false, 0.28: true, 2: true} {
+	for d, there := range map[float64]bool{0.236: false, 0.245: true, 2: true} {
 		b := build(t, func(j *job.Job) {
 			j.Room.Outline = []plan.Point{{0, 0}, {1200, -d}, {2400, 0}, {2400, 1900}, {0, 1900}}
 			j.Room.Walls = append([]job.Wall{j.Room.Walls[0]}, j.Room.Walls...)
@@ -142,14 +142,27 @@ func TestWallsThatHardlyTurn(t *testing.T) {
 			j.Shower.Wall, j.Waste.Exit.Wall = 3, 4
 		})
 		in := mgl64.Vec3{1200 - 99*d/1200/2, -d - 99, 1000}
-		if got := holds(b.part("wall-1").Mesh(), in); got != there {
+		if got := demotest.Holds(b.part("wall-1").Mesh(), in); got != there {
 			t.Errorf("a corner %v out: a wedge %v", d, got)
 		}
 		in[0] = 1200 + 99*d/1200/2
-		if got := holds(b.part("wall-2").Mesh(), in); got != there {
+		if got := demotest.Holds(b.part("wall-2").Mesh(), in); got != there {
 			t.Errorf("a corner %v out: a wedge on the other wall %v", d, got)
 		}
 	}
+}
+
+// A wall between two that go on straight has no mitres.
+func TestWallInAStraightRow(t *testing.T) {
+	b := build(t, func(j *job.Job) {
+		j.Room.Outline = []plan.Point{{0, 0}, {800, 0}, {1600, 0}, {2400, 0}, {2400, 1900}, {0, 1900}}
+		j.Room.Walls = append([]job.Wall{j.Room.Walls[0], j.Room.Walls[0]}, j.Room.Walls...)
+		j.Room.Doorways = nil
+		j.Shower.Wall, j.Waste.Exit.Wall = 4, 5
+	})
+	b.volume("wall-2", 800*100*2550)
+	b.box("wall-2", mgl64.Vec3{800, -100, -150}, mgl64.Vec3{1600, 0, 2400})
+	b.volume("wall-1", (800+1015)/2.0*100*2550)
 }
 
 // A room that stands askew has the same bodies.

@@ -128,16 +128,21 @@ func TestRampByHand(t *testing.T) {
 			front = e
 		}
 	}
-	edge := h.ShowerAt(l, front.Middle())
 	p := front.Middle().Add(l.Outward(front).Mul(300))
-	want := (edge + 13) / 2
+	const want = (108 + 16.34 + 13) / 2
+	if edge := h.ShowerAt(l, front.Middle()); math.Abs(edge-124.34) > 1e-9 {
+		t.Errorf("the tile at the front edge is at %v", edge)
+	}
 	if got := f.FinishedMM(p); math.Abs(got-want) > 1e-6 || math.Abs(f.At(p).TopMM()-want) > 1e-6 {
 		t.Errorf("half way along the ramp the floor is at %v, its layers reach %v; want %v", got, f.At(p).TopMM(), want)
 	}
+	stacked, room := 0, false
 	for _, row := range f.Schedule() {
 		if row.Kind != buildup.IsLevel || row.Stack == nil {
 			continue
 		}
+		stacked++
+		room = room || row.Label() == "Room, finished floor"
 		at := plan.Point{row.At.X(), row.At.Y()}
 		if math.Abs(f.FinishedMM(at)-row.Value) > 1e-6 {
 			t.Errorf("%s: %v, where the floor is at %v", row.Label(), row.Value, f.FinishedMM(at))
@@ -145,6 +150,9 @@ func TestRampByHand(t *testing.T) {
 		if row.Label() == "Room, finished floor" && math.Abs(row.Value-13) > 1e-6 {
 			t.Errorf("the room's floor is at %v, want 13", row.Value)
 		}
+	}
+	if stacked < 4 || !room {
+		t.Errorf("%d rows have layers, the room's among them: %v", stacked, room)
 	}
 }
 

@@ -273,7 +273,7 @@ func (f *Floor) Schedule() []Row {
 		} else {
 			add(EdgeTile, i, name, e.Edge.Middle(), 0)
 		}
-		add(EdgeStep, i, name, e.Edge.Middle(), e.ShowerA)
+		add(EdgeStep, i, name, e.Edge.Middle(), h.ShowerAt(*l, e.Edge.Middle()))
 	}
 	if j.Former.Fall != job.FallRoom {
 		if p, ok := f.roomPoint(); ok {

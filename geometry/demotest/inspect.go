@@ -3,10 +3,50 @@ package demotest
 import (
 	"math"
 
+	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/solid"
 )
+
+// Holds tells whether a point lies in a closed mesh: a ray up from it goes out
+// through more faces than it comes in by, also where bodies overlap.
+func Holds(m *solid.Mesh, p mgl64.Vec3) bool {
+	out := 0
+	// A hair off, so that the ray meets no edge.
+	x, y := p.X()+1.7e-5, p.Y()+2.3e-5
+	for _, tri := range m.Triangles {
+		a, b, c := m.Vertices[tri[0]], m.Vertices[tri[1]], m.Vertices[tri[2]]
+		side := func(u, v mgl64.Vec3) float64 { return (v.X()-u.X())*(y-u.Y()) - (v.Y()-u.Y())*(x-u.X()) }
+		s, t, u := side(b, c), side(c, a), side(a, b)
+		if (s > 0) == (t > 0) && (t > 0) == (u > 0) && (s*a.Z()+t*b.Z()+u*c.Z())/(s+t+u) > p.Z() {
+			// Counter-clockwise seen from above a face looks up.
+			if s > 0 {
+				out++
+			} else {
+				out--
+			}
+		}
+	}
+	return out > 0
+}
+
+// WellInside tells whether a point lies in a region and no nearer to its border
+// than given: Contains knows no margin to the inside.
+func WellInside(r plan.Region, p plan.Point, marginMM float64) bool {
+	for _, poly := range r {
+		for _, ring := range poly.Rings() {
+			for i := range ring {
+				if plan.DistanceToSegment(p, ring[i], ring[(i+1)%len(ring)]) < marginMM {
+					return false
+				}
+			}
+		}
+	}
+	return r.Contains(p, 0)
+}
 
 // Inspect is the one check every built job must pass: part names are unique,
 // bodies are closed and keep their volume, the water's path falls as the run

@@ -1,9 +1,10 @@
 package edit_test
 
 import (
-	"math"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
@@ -16,20 +17,27 @@ func TestDrag(t *testing.T) {
 	for _, c := range []struct {
 		handle edit.Handle
 		to     plan.Point
-		got    func(job.Job) float64
+		held   func(*job.Job) *float64
 		want   float64
 	}{
-		{edit.Handle{Kind: edit.HandleDepth}, plan.Point{700, 898}, func(j job.Job) float64 { return j.Shower.DepthMM }, 1000},
-		{edit.Handle{Kind: edit.HandleRight}, plan.Point{1503, 1450}, func(j job.Job) float64 { return j.Shower.WidthMM }, 1505},
-		{edit.Handle{Kind: edit.HandleShower}, plan.Point{1000, 1450}, func(j job.Job) float64 { return j.Shower.OffsetMM }, 700},
-		{edit.Handle{Kind: edit.HandleDrain}, plan.Point{802, 1852}, func(j job.Job) float64 { return j.Drain.OffsetMM }, 100},
-		{edit.Handle{Kind: edit.HandleExit}, plan.Point{3, 1201}, func(j job.Job) float64 { return j.Waste.Exit.OffsetMM }, 700},
-		{edit.Handle{Kind: edit.HandleCorner, Index: 1}, plan.Point{2501, 2}, func(j job.Job) float64 { return j.Room.Outline[1].X() }, 2500},
+		{edit.Handle{Kind: edit.HandleDepth}, plan.Point{700, 898}, func(j *job.Job) *float64 { return &j.Shower.DepthMM }, 1000},
+		{edit.Handle{Kind: edit.HandleRight}, plan.Point{1503, 1450}, func(j *job.Job) *float64 { return &j.Shower.WidthMM }, 1505},
+		{edit.Handle{Kind: edit.HandleShower}, plan.Point{1000, 1450}, func(j *job.Job) *float64 { return &j.Shower.OffsetMM }, 700},
+		{edit.Handle{Kind: edit.HandleDrain}, plan.Point{802, 1852}, func(j *job.Job) *float64 { return &j.Drain.OffsetMM }, 100},
+		{edit.Handle{Kind: edit.HandleExit}, plan.Point{3, 1201}, func(j *job.Job) *float64 { return &j.Waste.Exit.OffsetMM }, 700},
+		{edit.Handle{Kind: edit.HandleCorner, Index: 1}, plan.Point{2501, 2}, func(j *job.Job) *float64 { return &j.Room.Outline[1][0] }, 2500},
 	} {
 		j := job.New()
 		k := edit.Drag(c.handle, c.to).Apply(j)
-		if got := c.got(k); math.Abs(got-c.want) > 1e-9 {
-			t.Errorf("%+v: %v, want %v", c.handle, got, c.want)
+		want := j.Clone()
+		*c.held(&want) = c.want
+		if c.handle.Kind == edit.HandleRight {
+			// The shower is counted from the wall's right end, at 2400, and its left
+			// side stays where it is.
+			want.Shower.OffsetMM = 2400 - 1505
+		}
+		if diff := cmp.Diff(want, k, cmpopts.EquateApprox(0, 1e-9)); diff != "" {
+			t.Errorf("%+v: what was to be is not what is:\n%s", c.handle, diff)
 		}
 		if p := k.Validate(); len(p) > 0 {
 			t.Errorf("%+v: %v", c.handle, p)

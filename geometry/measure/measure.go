@@ -289,7 +289,7 @@ func (m *Measurer) steps() {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
 	for i, e := range h.Edges(*j, *l) {
 		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Name: e.Edge.Side.Label()}
-		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(e.ShowerA))
+		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(h.ShowerAt(*l, p)))
 		if j.Room.Edge == job.EdgeRamp && j.Room.RampRunMM > 0 {
 			m.add("step.ramp", edge, h.RampSurface(*j, *l, e.Edge)[0].Gradient(), p.Vec3(e.RoomA))
 		}

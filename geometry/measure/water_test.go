@@ -89,15 +89,39 @@ func TestTrapCapacityIsLabelled(t *testing.T) {
 	}
 }
 
-// A run with air over the water sucks nothing; one that runs full can take the
-// whole seal.
+// A run with air over the water sucks nothing; one that runs full takes as much of
+// the seal of 50 as it falls: 3 % over 645 + 215 + 60 of pipe through the wall,
+// 27.6; and at 6 %, 55.2, all of it and no more. With a turn the stretches count
+// together: 300, a bend of 45·π/2 and 187 at 3 %, 16.73.
 func TestSealLeft(t *testing.T) {
-	if got := evaluated(t, func(*job.Job) {}).Water.SealLeftMM; got != 50 {
-		t.Errorf("part full: %v mm left of 50", got)
+	full := func(gradient float64) func(*job.Job) {
+		return func(j *job.Job) { j.Water.ShowerFlowsLPS, j.Waste.Gradient = []float64{3}, gradient }
 	}
-	r := evaluated(t, func(j *job.Job) { j.Water.ShowerFlowsLPS, j.Waste.Gradient = []float64{3}, 0.03 })
-	run := r.Heights.Run
-	if want := 50 - (run.InvertAt(0) - run.InvertAt(run.LengthMM)); math.Abs(r.Water.SealLeftMM-want) > 1e-9 {
-		t.Errorf("full: %v mm left, want %v", r.Water.SealLeftMM, want)
+	for what, c := range map[string]struct {
+		change func(*job.Job)
+		want   float64
+	}{
+		"part full":    {func(*job.Job) {}, 50},
+		"full at 3 %":  {full(0.03), 50 - 27.6},
+		"full at 6 %":  {full(0.06), 0},
+		"a seal of 30": {func(j *job.Job) { full(0.03)(j); j.Drain.SealMM = 30 }, 30 - 27.6},
+		"round a turn": {func(j *job.Job) {
+			full(0.03)(j)
+			j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: [2]float64{300, 1600}}
+		}, 50 - 0.03*(300+45*math.Pi/2+187)},
+	} {
+		// A bend's chords are a hair shorter than its arc.
+		if got := evaluated(t, c.change).Water.SealLeftMM; math.Abs(got-c.want) > 1e-3 {
+			t.Errorf("%s: %v mm left, want %v", what, got, c.want)
+		}
+	}
+	// The 3 l/s fill a pipe of 50; where it is steep enough to carry them they do
+	// not. A pipe of 46 running full by Colebrook-White at roughness 1 mm carries
+	// 1.1 l/s at 1:40: twice that is full, half is not.
+	for flow, left := range map[float64]bool{0.5: true, 2.2: false} {
+		got := evaluated(t, func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{flow} }).Water.SealLeftMM
+		if (got == 50) != left {
+			t.Errorf("at %v l/s %v of 50 is left", flow, got)
+		}
 	}
 }

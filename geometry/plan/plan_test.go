@@ -27,8 +27,11 @@ func TestCircleChordError(t *testing.T) {
 		ring := plan.Circle(plan.Point{}, radius, 0.05)
 		for i := range ring {
 			middle := ring[i].Add(ring[(i+1)%len(ring)]).Mul(0.5).Len()
-			if radius-middle > 0.05+1e-12 {
-				t.Errorf("radius %v: a side lies %v inside", radius, radius-middle)
+			if radius-middle > 0.05+1e-12 || radius-middle < 0.01 {
+				t.Errorf("radius %v: a side lies %v inside, want up to 0.05 and not much less", radius, radius-middle)
+			}
+			if corner := ring[i].Len(); math.Abs(corner-radius) > 1e-9 {
+				t.Errorf("radius %v: a corner lies %v out", radius, corner)
 			}
 		}
 	}

@@ -23,8 +23,8 @@ func bowTie() plan.Region {
 }
 
 // By hand: squares of 100 that overlap by 30 × 40 share 1200; one with a hole of
-// 20 × 20 that lies in the overlap shares 800; a triangle over half a square
-// shares 5000.
+// 20 × 20 that lies in the overlap shares 800; a triangle of 10 000 of which a
+// quarter lies past the square shares 7500.
 func TestSharedAreaByHand(t *testing.T) {
 	holed := square(70, 60, 170, 160)
 	holed[0].Holes = []plan.Ring{square(75, 65, 95, 85)[0].Outer.Reversed()}

@@ -121,9 +121,74 @@ func TestEveryLimitIsAsItsSourceHasIt(t *testing.T) {
 			if r.Compare == rule.Present != (row[4] == "-") {
 				t.Errorf("%s: a caution has no limit, and only a caution", key)
 			}
+			holdSides(t, r, row)
 		}
 	}
 	for key := range want {
 		t.Errorf("%s is in the table and in no pack", key)
+	}
+}
+
+// holdSides holds a rule against measurements made of the table's row alone: where
+// it applies and where not, and on which side of the stated limit it is broken.
+func holdSides(t *testing.T, r rule.Rule, row []string) {
+	t.Helper()
+	stated := statedLimit(t, row[4])
+	m := rule.Measurement{Quantity: row[2], Value: stated}
+	fact, least, most := "", 0.0, 0.0
+	var without []string
+	for _, w := range strings.Split(row[5], ", ") {
+		tag, is := strings.CutPrefix(w, "no ")
+		switch {
+		case strings.Contains(w, ".."):
+			if _, err := fmt.Sscanf(strings.ReplaceAll(w, "..", " "), "%s %g %g", &fact, &least, &most); err != nil {
+				t.Fatalf("%q is no range: %v", w, err)
+			}
+		case is:
+			without = append(without, tag)
+		case w != "-":
+			m.Tags = append(m.Tags, w)
+		}
+	}
+	at := func(v float64) rule.Measurement {
+		m := m
+		m.Facts = map[string]float64{fact: v}
+		return m
+	}
+	if !r.Applies(at(least)) || !r.Applies(at(most)) {
+		t.Errorf("%s does not hold where it should: %s", r.ID, row[5])
+	}
+	if fact != "" && (r.Applies(at(least-0.1)) || r.Applies(at(most+0.1)) || r.Applies(m)) {
+		t.Errorf("%s holds beyond %s", r.ID, row[5])
+	}
+	for _, tag := range without {
+		if with := at(least); r.Applies(rule.Measurement{Quantity: with.Quantity, Facts: with.Facts, Tags: append(slices.Clone(m.Tags), tag)}) {
+			t.Errorf("%s holds for what is %s", r.ID, tag)
+		}
+	}
+	for _, tag := range m.Tags {
+		if r.Applies(rule.Measurement{Quantity: row[2], Facts: at(least).Facts}) {
+			t.Errorf("%s holds for what is not %s", r.ID, tag)
+		}
+	}
+	if !r.BrokenBy(math.NaN()) {
+		t.Errorf("%s lets pass what is not a number", r.ID)
+	}
+	// A thousandth of the limit, or of a millimetre, is neither here nor there.
+	step := math.Max(1e-3, math.Abs(stated)*1e-3)
+	over, under, same := r.BrokenBy(stated+step), r.BrokenBy(stated-step), r.BrokenBy(stated)
+	switch row[3] {
+	case "at-least":
+		if over || !under || same {
+			t.Errorf("%s, at least %s: over %v, under %v, there %v", r.ID, row[4], over, under, same)
+		}
+	case "at-most":
+		if !over || under || same {
+			t.Errorf("%s, at most %s: over %v, under %v, there %v", r.ID, row[4], over, under, same)
+		}
+	default:
+		if !over || !under || !same {
+			t.Errorf("%s is not always said", r.ID)
+		}
 	}
 }

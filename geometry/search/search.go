@@ -80,10 +80,14 @@ type Outcome struct {
 	ventingMayHelp bool
 }
 
-// besideRun tells whether a quantity measured with the run is one that no run
-// changes.
+// besideRun tells whether a quantity is one that no run changes.
 func besideRun(quantity string) bool {
-	return quantity == "trap.seal" || quantity == "trap.flow-share" || quantity == "base.uneven-cut"
+	switch quantity {
+	case "trap.seal", "trap.flow-share", "base.uneven-cut", "former.thin-by", "floor.fall", "shower.least-side",
+		"cover.short-by", "cover.proud-by", "drain.strip", "drain.under-wall":
+		return true
+	}
+	return false
 }
 
 // verdict is what the rules say of a run.
@@ -173,7 +177,7 @@ func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid
 			return err
 		}
 		s.measurer.Begin(p.Level())
-		for _, f := range pack.Judge(append(slices.Clone(s.measurer.Run()), s.measurer.BesidesRun()...)) {
+		for _, f := range pack.Judge(s.measurer.Levels()) {
 			if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) {
 				s.Besides = append(s.Besides, f)
 			}

@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
+	"underfall/geometry/rule"
 	"underfall/geometry/search"
 )
 
@@ -95,7 +96,7 @@ func TestSearchIsCompleteOnItsGrid(t *testing.T) {
 			try(a, a.Add(side.Mul(rel.Dot(side))))
 		}
 	}
-	if len(s.Found) == 0 || s.Found[0].RaiseMM > best+0.5 {
+	if len(s.Found) == 0 || !(s.Found[0].RaiseMM <= best+0.5) || math.IsInf(best, 1) {
 		t.Errorf("found %+v; by hand %v", s.Found, best)
 	}
 }
@@ -346,10 +347,22 @@ func TestRelaxationsOfTheImpossibleDemo(t *testing.T) {
 	if len(s.Found) > 0 || len(s.Relaxations) == 0 {
 		t.Errorf("found %d, relaxations %+v", len(s.Found), s.Relaxations)
 	}
-	for _, r := range s.Relaxations {
-		t.Log(r.What)
+	besides := map[string]bool{}
+	for _, f := range s.Besides {
+		besides[f.Rule.ID] = true
 	}
-	for _, want := range []string{"uk-seal", "trap-flow", "base-cut"} {
+	for _, x := range s.Relaxations {
+		r := geometry.Evaluate(x.Best.Job, demotest.Packs(t)[j.Region])
+		for _, f := range r.Findings {
+			if f.Rule.Severity == rule.Stop && !besides[f.Rule.ID] {
+				t.Errorf("%q leaves %s, which is not named besides", x.What, f.Rule.ID)
+			}
+		}
+		if len(r.Problems) > 0 {
+			t.Errorf("%q: %v", x.What, r.Problems)
+		}
+	}
+	for _, want := range []string{"uk-seal", "trap-flow", "base-cut", "drain-strip"} {
 		found := false
 		for _, f := range s.Besides {
 			found = found || f.Rule.ID == want
@@ -488,11 +501,15 @@ func TestProgressOfAnUnbuildableSearch(t *testing.T) {
 	}); err != nil {
 		t.Fatal(err)
 	}
-	late := 0
+	late, before := 0, 0.0
 	for _, s := range shares {
 		if s < 0 || s > 1 {
 			t.Errorf("a share of %v", s)
 		}
+		if s < before {
+			t.Errorf("a share of %v after one of %v", s, before)
+		}
+		before = s
 		if s > 0.3 {
 			late++
 		}

@@ -1,11 +1,16 @@
 package section_test
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"testing"
 
+	"underfall/geometry"
 	"underfall/geometry/demotest"
+	"underfall/geometry/job"
 	"underfall/geometry/material"
+	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
 
@@ -47,28 +52,68 @@ func TestLongSectionIsTrue(t *testing.T) {
 	}
 }
 
-// Every joist the run meets in plan is in the long section, as wide as it is
-// crossed.
+// overJoists is the starting job let in between joists of 47 × 200 under a deck of
+// 20, that run in a direction; its waste goes straight left from x = 645.
+func overJoists(t *testing.T, directionDeg, firstMM float64) geometry.Result {
+	t.Helper()
+	j := job.New()
+	j.Floor = job.Floor{Kind: job.FloorTimber, Deck: job.Deck{ThicknessMM: 20},
+		Joists: job.Joists{DepthMM: 200, WidthMM: 47, SpacingMM: 400, DirectionDeg: directionDeg, FirstOffsetMM: firstMM}}
+	j.Base.Support, j.Base.Height, j.Base.HeightMM = job.BetweenJoists, job.HeightChosen, 0
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
+	if len(r.Problems) > 0 {
+		t.Fatal(r.Problems)
+	}
+	return r
+}
+
+// timber are the boxes of the joists drawn, by where they begin.
+func timber(d section.Drawing) (boxes [][2]plan.Point) {
+	for _, a := range d.Areas {
+		if a.Material == material.Timber {
+			low, high, _ := a.Region.Bounds()
+			boxes = append(boxes, [2]plan.Point{low, high})
+		}
+	}
+	slices.SortFunc(boxes, func(a, b [2]plan.Point) int { return cmp.Compare(a[0].X(), b[0].X()) })
+	return boxes
+}
+
+// The joists that the run meets in plan are drawn as wide as it crosses them, from
+// −220 to −20. Square to it, at x = 300 and 700, it meets the one at 300, from
+// 645 − 323.5 on. At 45° its way through one is 47·√2; the one that passes through
+// (322.5, 1832), as its offset is chosen, lies about 322.5 along the run.
 func TestLongSectionShowsTheJoists(t *testing.T) {
-	for _, r := range demotest.Results(t) {
-		drawn := 0
-		for _, a := range section.LongOf(r).Areas {
-			if a.Material == material.Timber {
-				drawn++
+	d := section.LongOf(overJoists(t, 270, 300))
+	drawn := timber(d)
+	want := [2]plan.Point{{321.5, -220 * d.Rise}, {368.5, -20 * d.Rise}}
+	if len(drawn) != 1 || drawn[0][0].Sub(want[0]).Len() > 1e-6 || drawn[0][1].Sub(want[1]).Len() > 1e-6 {
+		t.Errorf("joists at %v, want one at %v", drawn, want)
+	}
+	d = section.LongOf(overJoists(t, 45, (2400-322.5+1832)/math.Sqrt2))
+	found := false
+	for _, b := range timber(d) {
+		if middle := (b[0].X() + b[1].X()) / 2; math.Abs(middle-322.5) < 1e-6 {
+			found = true
+			if wide := b[1].X() - b[0].X(); math.Abs(wide-47*math.Sqrt2) > 1e-6 {
+				t.Errorf("at 45° a joist of 47 is drawn %v wide", wide)
 			}
 		}
-		met := 0
-		path := r.Heights.Run.Path()
-		for i := 1; i < len(path); i++ {
-			for _, js := range r.Layout.Joists {
-				if from, to, ok := js.Crosses(path[i-1], path[i]); ok && to > from {
-					met++
-				}
-			}
-		}
-		if drawn != met {
-			t.Errorf("%s: %d stretches of joist drawn, %d met", r.Settled.Name, drawn, met)
-		}
+	}
+	if !found {
+		t.Errorf("at 45° no joist is drawn at 322.5: %v", timber(d))
+	}
+	// Along the run, under it, one for all of its length in the room; beside it,
+	// 100 off, none.
+	if drawn = timber(section.LongOf(overJoists(t, 0, 1832-4*400))); len(drawn) != 1 || math.Abs(drawn[0][1].X()-drawn[0][0].X()-645) > 1e-6 {
+		t.Errorf("a joist under the run is drawn at %v", drawn)
+	}
+	if drawn = timber(section.LongOf(overJoists(t, 0, 1732-4*400))); len(drawn) != 0 {
+		t.Errorf("joists beside the run are drawn at %v", drawn)
+	}
+	// On a slab there are none.
+	if drawn = timber(section.LongOf(demotest.Results(t)[0])); len(drawn) != 0 {
+		t.Errorf("on a slab joists are drawn at %v", drawn)
 	}
 }
 
