@@ -6,7 +6,6 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"reflect"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -338,39 +337,6 @@ func TestSchema(t *testing.T) {
 	}
 	if fitsSchema([]byte(`{"version": "one"}`)) == nil {
 		t.Error("the schema takes a job without a number for its version")
-	}
-}
-
-// A clone shares nothing that can be changed.
-func TestCloneSharesNothing(t *testing.T) {
-	demos, err := assets.Demos()
-	if err != nil {
-		t.Fatal(err)
-	}
-	j := demos[len(demos)-1].Job
-	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer}}
-	j.Waste.Waypoints = []plan.Point{{1, 2}}
-	c := j.Clone()
-	if !reflect.DeepEqual(j, c) {
-		t.Fatal("the clone differs")
-	}
-	c.Room.Outline[0][0]++
-	*c.Room.Walls[3].OutsideGroundMM = 0
-	c.Room.Doorways[0].WidthMM++
-	c.Waste.Fittings[0].Reversed = true
-	c.Waste.Waypoints[0][0]++
-	*c.Base.CutAtStartMM += 1
-	c.Water.ShowerFlowsLPS[0]++
-	c.Floor.Joists.SupportsMM[0]++
-	again, err := assets.Demos()
-	if err != nil {
-		t.Fatal(err)
-	}
-	want := again[len(again)-1].Job
-	want.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer}}
-	want.Waste.Waypoints = []plan.Point{{1, 2}}
-	if diff := cmp.Diff(want, j); diff != "" {
-		t.Errorf("changing the clone changed the job:\n%s", diff)
 	}
 }
 
