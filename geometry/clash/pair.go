@@ -5,18 +5,18 @@ type Kind uint8
 
 // What is held against each other.
 const (
-	Pipe     Kind = iota
-	Fitting       // bends, reducers, extenders: the pipe with its sockets
-	Trap          // its body
-	Channel       // of the drain
-	Board         // of the base, and the former on it
-	Batten        // that carries boards let in between joists
-	Joist         // without its cuts
-	Deck          // on the joists
-	Slab          // of concrete
-	Stud          // in a wall
-	Wall          // of the room, without its openings
-	Doorway       // the opening in a wall
+	Pipe    Kind = iota
+	Fitting      // bends, reducers, extenders: the pipe with its sockets
+	Trap         // its body
+	Channel      // of the drain
+	Board        // of the base, and the former on it
+	Batten       // that carries boards let in between joists
+	Joist        // without its cuts
+	Deck         // on the joists
+	Slab         // of concrete
+	Stud         // in a wall
+	Wall         // of the room, without its openings
+	Doorway      // the opening in a wall
 	kindsEnd
 )
 

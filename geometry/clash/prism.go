@@ -55,8 +55,7 @@ func (p *Prism) Set(ring plan.Ring, bottom, top solid.Plane) {
 		at = func(i int) plan.Point { return ring[n-1-i] }
 	}
 	p.corners = slices.Grow(p.corners[:0], 2*n)[:2*n]
-	p.faces, p.edges, p.ways = slices.Grow(p.faces[:0], n+2), slices.Grow(p.edges[:0], 3*n), slices.Grow(p.ways[:0], 2*n+1)
-	p.around = slices.Grow(p.around[:0], 6*n)
+	p.faces, p.edges, p.ways, p.around = p.faces[:0], p.edges[:0], p.ways[:0], p.around[:0]
 	for i := range n {
 		p.corners[i], p.corners[n+i] = at(i).Vec3(bottom.At(at(i))), at(i).Vec3(top.At(at(i)))
 	}

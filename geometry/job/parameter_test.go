@@ -259,7 +259,7 @@ func TestParametersCountWhereTheyAreUsed(t *testing.T) {
 			if got := has(beyond.Validate(), p.Key); got != p.Uses(beyond) {
 				t.Errorf("%s: %s out of its range is refused: %v", name, p.Key, got)
 			}
-			if !has(p.With(j, math.Inf(1)).Validate(), p.Key) || !has(p.With(j, math.NaN()).Validate(), p.Key) {
+			if !has(p.With(j, math.Inf(1)).Validate(), p.Key) || !has(p.With(j, math.Inf(-1)).Validate(), p.Key) || !has(p.With(j, math.NaN()).Validate(), p.Key) {
 				t.Errorf("%s: %s that is no number goes through", name, p.Key)
 			}
 		}
