@@ -28,12 +28,19 @@ func TestPipeAndJoistByHand(t *testing.T) {
 	}{
 		// 60 − 23.5 − 25 = 11.5.
 		{"beside, along", pipe(mgl64.Vec3{-500, 60, -100}, mgl64.Vec3{500, 60, -100}), 11.5},
+		{"half a millimetre beside", pipe(mgl64.Vec3{-500, 49, -100}, mgl64.Vec3{500, 49, -100}), 0.5},
+		// Square to the arris, falling at 45° 15 outside it: out by 25 − 15 there, by
+		// far more square to the flank or the top.
+		{"over the arris", pipe(mgl64.Vec3{0, 23.5 + 15*math.Sqrt2/2 - 300, 15*math.Sqrt2/2 + 300}, mgl64.Vec3{0, 23.5 + 15*math.Sqrt2/2 + 300, 15*math.Sqrt2/2 - 300}), -10},
+		// The same askew: it runs 300 along as it falls by 300.
+		{"askew over the arris", pipe(mgl64.Vec3{-300, 23.5 + 15*math.Sqrt2/2 - 300, 15*math.Sqrt2/2 + 300}, mgl64.Vec3{300, 23.5 + 15*math.Sqrt2/2 + 300, 15*math.Sqrt2/2 - 300}), -10},
 		// 48.5 − 23.5 − 25 = 0.
 		{"touching", pipe(mgl64.Vec3{-500, 48.5, -100}, mgl64.Vec3{500, 48.5, -100}), 0},
 		// 24 − 23.5 − 25 = −24.5: half of it is in the joist.
 		{"half in the flank", pipe(mgl64.Vec3{-500, 24, -100}, mgl64.Vec3{500, 24, -100}), -24.5},
 		// Its middle in the joist's: out by 23.5 + 25 to either side.
 		{"in, along", pipe(mgl64.Vec3{-500, 0, -100}, mgl64.Vec3{500, 0, -100}), -48.5},
+		{"its axis in the flank", pipe(mgl64.Vec3{-500, 23.5, -100}, mgl64.Vec3{500, 23.5, -100}), -25},
 		// Upwards out of the joist: 10 + 25.
 		{"in near the top", pipe(mgl64.Vec3{-500, 0, -10}, mgl64.Vec3{500, 0, -10}), -35},
 		// Across: out at the top by 40 + 25, at the bottom by 160 + 25.

@@ -47,6 +47,17 @@ func TestPlaceOfPipeAndJoistByHand(t *testing.T) {
 			t.Errorf("%s: nearest at %v, want %v", c.what, got.At, c.at)
 		}
 	}
+	// Past the joist's end the corner itself is nearest, with nothing left to
+	// chance: 4 off in x, and 60 − 25 − 23.5 off in y.
+	for _, sx := range []float64{1, -1} {
+		for _, sy := range []float64{1, -1} {
+			p := clash.Cylinder{From: mgl64.Vec3{1004 * sx, 60 * sy, -100}, To: mgl64.Vec3{1500 * sx, 60 * sy, -100}, RadiusMM: 25}
+			slab := block(-1000, -23.5, 1000, 23.5, -100, -99)
+			if got := p.Gap(slab); math.Abs(got.GapMM-math.Hypot(4, 11.5)) > 1e-9 || off(got.At, mgl64.Vec3{1000 * sx, 23.5 * sy, -100}) > 1e-9 {
+				t.Errorf("past the end %v %v: %+v", sx, sy, got)
+			}
+		}
+	}
 	// The axis runs through the joist from its flank to its flank: the middle of
 	// that.
 	through := clash.Cylinder{From: mgl64.Vec3{0, -300, -40}, To: mgl64.Vec3{0, 100, -40}, RadiusMM: 25}
@@ -57,6 +68,26 @@ func TestPlaceOfPipeAndJoistByHand(t *testing.T) {
 	out := clash.Cylinder{From: mgl64.Vec3{0, 3.5, -40}, To: mgl64.Vec3{0, 100, -40}, RadiusMM: 25}
 	if got := out.Gap(joist); off(got.At, mgl64.Vec3{0, 13.5, -40}) > 1e-9 {
 		t.Errorf("out of it: at %v", got.At)
+	}
+}
+
+// A wire of radius 0.1 that runs less than a millimetre over the joist's top,
+// from 0.5 to 0.6, is 0.4 off it; from 0.5 over it into it by 0.5 it is in it
+// from its middle on, and its place half-way from there.
+func TestWireByTheTop(t *testing.T) {
+	joist := block(-1000, -23.5, 1000, 23.5, -200, 0)
+	over := clash.Cylinder{From: mgl64.Vec3{-10, 0, 0.5}, To: mgl64.Vec3{10, 0, 0.6}, RadiusMM: 0.1}
+	// The rim of its lower end: 0.5 − 0.1·cos of its slope of 0.1 in 20.
+	for _, w := range []clash.Cylinder{over, {From: over.To, To: over.From, RadiusMM: 0.1}} {
+		if got := w.Gap(joist); math.Abs(got.GapMM-(0.5-0.1/math.Hypot(1, 0.005))) > 1e-9 {
+			t.Errorf("over it: %+v", got)
+		}
+	}
+	into := clash.Cylinder{From: mgl64.Vec3{-10, 0, 0.5}, To: mgl64.Vec3{10, 0, -0.5}, RadiusMM: 0.1}
+	for _, w := range []clash.Cylinder{into, {From: into.To, To: into.From, RadiusMM: 0.1}} {
+		if got := w.Gap(joist); got.GapMM >= 0 || off(got.At, mgl64.Vec3{5, 0, -0.25}) > 1e-9 {
+			t.Errorf("into it: %+v", got)
+		}
 	}
 }
 
@@ -151,6 +182,18 @@ func TestPipesByHand(t *testing.T) {
 	b := clash.Cylinder{From: mgl64.Vec3{20, 60, 0}, To: mgl64.Vec3{90, 60, 0}, RadiusMM: 20}
 	if got := a.GapTo(b); math.Abs(got.GapMM-15) > 1e-9 || got.At.Y() != 30 || got.At.X() < 20 || got.At.X() > 50 {
 		t.Errorf("side by side: %+v", got)
+	}
+}
+
+// Pipes that cross at a tenth of a millionth of a radian cross; at less they are
+// as good as parallel, and less than 5·10⁻⁵ apart over half a metre.
+func TestPipesAlmostParallel(t *testing.T) {
+	for angle, within := range map[float64]float64{1.02e-7: 1e-6, 0.98e-7: 5e-5, 1e-6: 1e-6} {
+		a := clash.Cylinder{From: mgl64.Vec3{-500, 0, 0}, To: mgl64.Vec3{500, 0, 0}, RadiusMM: 25}
+		b := clash.Cylinder{From: mgl64.Vec3{-500, -500 * angle, 0}, To: mgl64.Vec3{500, 500 * angle, 0}, RadiusMM: 20}
+		if got := a.GapTo(b).GapMM; got < -45-1e-9 || got > -45+within {
+			t.Errorf("at %v they are %v apart", angle, got+45)
+		}
 	}
 }
 
