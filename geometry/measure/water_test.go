@@ -101,3 +101,9 @@ func TestSealLeft(t *testing.T) {
 		t.Errorf("full: %v mm left, want %v", r.Water.SealLeftMM, want)
 	}
 }
+
+// hydraulicVelocity is that of a flow in a pipe of 46 mm at a slope; the flow in
+// pipes is held against published values where it is worked out.
+func hydraulicVelocity(slope, flowLPS float64) float64 {
+	return hydraulic.InPipe(46, slope, flowLPS).VelocityMPS
+}
