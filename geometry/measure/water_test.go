@@ -107,3 +107,9 @@ func TestSealLeft(t *testing.T) {
 func hydraulicVelocity(slope, flowLPS float64) float64 {
 	return hydraulic.InPipe(46, slope, flowLPS).VelocityMPS
 }
+
+// hydraulicCapacity is what a pipe of 46 mm carries full at a slope.
+func hydraulicCapacity(slope float64) float64 {
+	flow, _ := hydraulic.ColebrookWhite(46, 1, slope)
+	return flow
+}
