@@ -9,6 +9,7 @@ package geometry
 import (
 	"context"
 	"fmt"
+	"reflect"
 
 	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
@@ -41,14 +42,25 @@ type Judged struct {
 	Findings []rule.Finding
 }
 
+// bodiesOf tells whether a built job has the bodies of a levelled one: its plan, its
+// levels and all else that they are made of.
+func (b *Built) bodiesOf(l stage.Levelled) bool {
+	return len(b.Assembly.Parts) > 0 && assembly.Same(b.Settled, l.Settled) &&
+		b.Heights.Same(&l.Heights) && reflect.DeepEqual(b.Layout, l.Layout)
+}
+
 // buildAndJudge takes a levelled job through the last two stages. What is measured
 // needs layers and cuts and no bodies, so both go side by side. Where the shaper
 // fails parts are missing and what comes out must not be used. The error is a fault
 // of the program.
-func buildAndJudge(l stage.Levelled, sh *plan.Shaper) (b Built, j Judged, err error) {
+func buildAndJudge(before Built, l stage.Levelled, sh *plan.Shaper) (b Built, j Judged, err error) {
 	b = Built{Levelled: l, Floor: l.BuildUp(), Joists: l.Crossings()}
 	tasks := []func() error{
 		func() (err error) {
+			if before.bodiesOf(l) {
+				b.Assembly, b.Regrids = before.Assembly, before.Regrids
+				return nil
+			}
 			b.Assembly, err = assembly.Assemble(l.Settled, l.Layout, l.Heights, b.Floor, b.Joists, sh)
 			b.Regrids = sh.Regrids()
 			return err
@@ -77,13 +89,21 @@ type Result struct {
 	Problems job.Problems
 	Built
 	Judged
+	// placed is the first stage, for the next result to begin with.
+	placed stage.Placed
 }
 
 // Evaluate works out a job under a region's rules. A job that means nothing
 // gives a result with Problems; a job that does not comply gives Findings.
-func Evaluate(j job.Job, pack rule.Pack) Result { return evaluate(j, pack, &plan.Shaper{}) }
+func Evaluate(j job.Job, pack rule.Pack) Result { return evaluate(Result{}, j, pack, &plan.Shaper{}) }
 
-func evaluate(j job.Job, pack rule.Pack, sh *plan.Shaper) (r Result) {
+// EvaluateAfter is Evaluate for a job that follows on one whose result is there:
+// what the change does not touch is taken over from it and not worked out again.
+func EvaluateAfter(before Result, j job.Job, pack rule.Pack) Result {
+	return evaluate(before, j, pack, &plan.Shaper{})
+}
+
+func evaluate(before Result, j job.Job, pack rule.Pack, sh *plan.Shaper) (r Result) {
 	refused := func(p job.Problems) Result {
 		return Result{Stated: j, Problems: p, Built: Built{Levelled: stage.Levelled{Settled: j, Pack: pack}}}
 	}
@@ -96,18 +116,18 @@ func evaluate(j job.Job, pack rule.Pack, sh *plan.Shaper) (r Result) {
 	if p := j.Validate(); len(p) > 0 {
 		return refused(p)
 	}
-	placed := stage.Place(j, pack, sh)
+	placed := stage.PlaceAfter(before.placed, j, pack, sh)
 	if p := stage.Misshapen(sh); p != nil {
 		return refused(p)
 	}
-	built, judged, err := buildAndJudge(placed.Level(), sh)
+	built, judged, err := buildAndJudge(before.Built, placed.Level(), sh)
 	if err != nil {
 		return refused(faulty(err))
 	}
 	if p := stage.Misshapen(sh); p != nil {
 		return refused(p)
 	}
-	return Result{Stated: j, Built: built, Judged: judged}
+	return Result{Stated: j, Built: built, Judged: judged, placed: placed}
 }
 
 // faulty is the refusal of a job that the program breaks on.

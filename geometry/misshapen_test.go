@@ -26,7 +26,7 @@ func TestAnyShapeThatFailsIsRefused(t *testing.T) {
 	}
 	for _, d := range demos {
 		var names []string
-		sound := evaluate(d.Job, packs[d.Job.Region], &plan.Shaper{Refuse: func(what string, _ float64) error {
+		sound := evaluate(Result{}, d.Job, packs[d.Job.Region], &plan.Shaper{Refuse: func(what string, _ float64) error {
 			if !slices.Contains(names, what) {
 				names = append(names, what)
 			}
@@ -36,7 +36,7 @@ func TestAnyShapeThatFailsIsRefused(t *testing.T) {
 			t.Fatalf("%s: %v, %v, %d shapes", d.File, sound.Problems, sound.Regrids, len(names))
 		}
 		for _, name := range names {
-			r := evaluate(d.Job, packs[d.Job.Region], &plan.Shaper{Refuse: func(what string, _ float64) error {
+			r := evaluate(Result{}, d.Job, packs[d.Job.Region], &plan.Shaper{Refuse: func(what string, _ float64) error {
 				if what == name {
 					return errors.New("put in by the test")
 				}
@@ -70,8 +70,8 @@ func TestOtherGridsAreNamed(t *testing.T) {
 		t.Fatal("there is no base")
 		return 0
 	}
-	usual := evaluate(j, packs[j.Region], &plan.Shaper{})
-	coarse := evaluate(j, packs[j.Region], &plan.Shaper{Refuse: func(what string, gridMM float64) error {
+	usual := evaluate(Result{}, j, packs[j.Region], &plan.Shaper{})
+	coarse := evaluate(Result{}, j, packs[j.Region], &plan.Shaper{Refuse: func(what string, gridMM float64) error {
 		if what == name && gridMM < 1e-3 {
 			return errors.New("put in by the test")
 		}

@@ -288,8 +288,9 @@ func (d *Desk) evaluateAll() {
 			j = *d.preview
 		}
 		d.again = false
+		before := d.result
 		d.mu.Unlock()
-		r := geometry.Evaluate(j, d.packs[j.Region])
+		r := geometry.EvaluateAfter(before, j, d.packs[j.Region])
 		d.mu.Lock()
 		d.result, d.stale = r, false
 		d.evaluating = d.again

@@ -7,6 +7,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"reflect"
 	"sync"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -116,6 +117,20 @@ func Assemble(j job.Job, l layout.Layout, h level.Heights, f buildup.Floor, cuts
 		a.Parts = append(a.Parts, builders[i].parts...)
 	}
 	return a, err
+}
+
+// Same tells whether two settled jobs of one layout and the same levels have the
+// same parts, since they differ in nothing else that Assemble reads. What it does not
+// know counts as read.
+func Same(a, b job.Job) bool { return reflect.DeepEqual(read(a), read(b)) }
+
+// read is a job without what Assemble does not read.
+func read(j job.Job) job.Job {
+	j.Version, j.Name, j.Notes, j.Region, j.Units, j.Accessible = 0, "", "", "", "", false
+	j.Water, j.Tolerances, j.AsBuilt = job.Water{}, job.Tolerances{}, job.AsBuilt{}
+	j.Waste.Ventilated = false
+	j.Drain.CapacityLPS, j.Drain.CapacityHeadMM, j.Drain.CapacityCurve = 0, 0, nil
+	return j
 }
 
 // finishes are the walls' and then the floor's, which ends at them.

@@ -1,9 +1,7 @@
 package clash_test
 
 import (
-	"cmp"
 	"math"
-	"slices"
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -30,12 +28,19 @@ func TestPipeAndJoistByHand(t *testing.T) {
 	}{
 		// 60 − 23.5 − 25 = 11.5.
 		{"beside, along", pipe(mgl64.Vec3{-500, 60, -100}, mgl64.Vec3{500, 60, -100}), 11.5},
+		{"half a millimetre beside", pipe(mgl64.Vec3{-500, 49, -100}, mgl64.Vec3{500, 49, -100}), 0.5},
+		// Square to the arris, falling at 45° 15 outside it: out by 25 − 15 there, by
+		// far more square to the flank or the top.
+		{"over the arris", pipe(mgl64.Vec3{0, 23.5 + 15*math.Sqrt2/2 - 300, 15*math.Sqrt2/2 + 300}, mgl64.Vec3{0, 23.5 + 15*math.Sqrt2/2 + 300, 15*math.Sqrt2/2 - 300}), -10},
+		// The same askew: it runs 300 along as it falls by 300.
+		{"askew over the arris", pipe(mgl64.Vec3{-300, 23.5 + 15*math.Sqrt2/2 - 300, 15*math.Sqrt2/2 + 300}, mgl64.Vec3{300, 23.5 + 15*math.Sqrt2/2 + 300, 15*math.Sqrt2/2 - 300}), -10},
 		// 48.5 − 23.5 − 25 = 0.
 		{"touching", pipe(mgl64.Vec3{-500, 48.5, -100}, mgl64.Vec3{500, 48.5, -100}), 0},
 		// 24 − 23.5 − 25 = −24.5: half of it is in the joist.
 		{"half in the flank", pipe(mgl64.Vec3{-500, 24, -100}, mgl64.Vec3{500, 24, -100}), -24.5},
 		// Its middle in the joist's: out by 23.5 + 25 to either side.
 		{"in, along", pipe(mgl64.Vec3{-500, 0, -100}, mgl64.Vec3{500, 0, -100}), -48.5},
+		{"its axis in the flank", pipe(mgl64.Vec3{-500, 23.5, -100}, mgl64.Vec3{500, 23.5, -100}), -25},
 		// Upwards out of the joist: 10 + 25.
 		{"in near the top", pipe(mgl64.Vec3{-500, 0, -10}, mgl64.Vec3{500, 0, -10}), -35},
 		// Across: out at the top by 40 + 25, at the bottom by 160 + 25.
@@ -138,10 +143,11 @@ func triangles(ring plan.Ring, bottom, top solid.Plane) [][3]mgl64.Vec3 {
 // least samples a convex function over a triangle ever more closely about the
 // best place so far.
 func least(t [3]mgl64.Vec3, f func(mgl64.Vec3) float64) float64 {
-	const steps = 6
-	best, u0, v0, size := math.Inf(1), 0.5, 0.5, 0.5
-	for range 18 {
-		cu, cv := u0, v0
+	const steps = 4
+	best, u0, v0 := math.Inf(1), 0.5, 0.5
+	// Along a crease the way down is narrow: closer only where no step helps.
+	for size, tries := 0.5, 0; size > 1e-6 && tries < 60; tries++ {
+		cu, cv, before := u0, v0, best
 		for i := -steps; i <= steps; i++ {
 			for k := -steps; k <= steps; k++ {
 				u, v := cu+size*float64(i)/steps, cv+size*float64(k)/steps
@@ -155,7 +161,9 @@ func least(t [3]mgl64.Vec3, f func(mgl64.Vec3) float64) float64 {
 				}
 			}
 		}
-		size *= 0.5
+		if best == before || best < 1e-9 {
+			size *= 0.4
+		}
 	}
 	return best
 }
@@ -211,27 +219,43 @@ func leastDepth(a, b func(mgl64.Vec3) float64) float64 {
 		n := mgl64.Vec3{s * cp, s * sp, c}
 		return place{theta, phi, a(n) + b(n.Mul(-1))}
 	}
-	const steps = 40
-	var net []place
-	for i := range steps + 1 {
-		for k := range 2 * steps {
-			net = append(net, at(math.Pi*float64(i)/steps, math.Pi*float64(k)/steps))
+	const steps = 32
+	var net [steps + 1][2 * steps]place
+	for i := range net {
+		for k := range net[i] {
+			net[i][k] = at(math.Pi*float64(i)/steps, math.Pi*float64(k)/steps)
 		}
 	}
-	slices.SortFunc(net, func(a, b place) int { return cmp.Compare(a.depth, b.depth) })
-	best := net[0].depth
-	for _, p := range net[:40] {
-		for size := 0.1; size > 1e-6; size *= 0.7 {
-			c := p
-			for i := -2; i <= 2; i++ {
-				for k := -2; k <= 2; k++ {
-					if q := at(c.theta+size*float64(i)/2, c.phi+size*float64(k)/2); q.depth < p.depth {
-						p = q
-					}
+	best := math.Inf(1)
+	for i := range net {
+		for k := range net[i] {
+			p := net[i][k]
+			// Only from places that none beside them is better than.
+			least := p.depth
+			for di := -1; di <= 1; di++ {
+				for dk := -1; dk <= 1; dk++ {
+					least = math.Min(least, net[min(max(i+di, 0), steps)][(k+dk+2*steps)%(2*steps)].depth)
 				}
 			}
+			if p.depth > least {
+				continue
+			}
+			// Along a crease the way down is narrow: closer only where no step helps.
+			for size, tries := 0.1, 0; size > 1e-6 && tries < 80; tries++ {
+				c := p
+				for i := -2; i <= 2; i++ {
+					for k := -2; k <= 2; k++ {
+						if q := at(c.theta+size*float64(i)/2, c.phi+size*float64(k)/2); q.depth < p.depth {
+							p = q
+						}
+					}
+				}
+				if p == c {
+					size *= 0.6
+				}
+			}
+			best = math.Min(best, p.depth)
 		}
-		best = math.Min(best, p.depth)
 	}
 	return best
 }
@@ -261,12 +285,42 @@ func TestCylindersAgainstSamples(t *testing.T) {
 		if got.GapMM <= 0 && sampled > 0.01 && !inside(p, c.From) {
 			t.Fatalf("overlap of %v, sampled %v apart", -got.GapMM, sampled)
 		}
+		// Where they are nearest lies on a shortest way from one to the other, or in
+		// both.
+		if off := s.outside(got.At) + p.outside(got.At); math.Abs(off-math.Max(0, got.GapMM)) > 0.01 {
+			t.Fatalf("gap %v; %v lies %v off both together", got.GapMM, got.At, off)
+		}
+		if bound := c.AtLeast(p.body()); bound > got.GapMM+1e-9 {
+			t.Fatalf("gap %v, and at least %v", got.GapMM, bound)
+		}
 		if got.GapMM < 0 {
-			if out := leastDepth(s.reach, p.reach()); -got.GapMM < 0.9*out-0.01 {
+			if out := leastDepth(s.reach, p.reach()); -got.GapMM < 0.85*out-0.1 {
 				t.Fatalf("%v deep, no way out shorter than %v was found", -got.GapMM, out)
 			}
 		}
 	})
+}
+
+// outside is how far a point lies outside the prism.
+func (d drawnPrism) outside(q mgl64.Vec3) float64 {
+	if inside(d, q) {
+		return 0
+	}
+	nearest := math.Inf(1)
+	for _, tri := range triangles(d.ring, d.bottom, d.top) {
+		n := tri[1].Sub(tri[0]).Cross(tri[2].Sub(tri[0])).Normalize()
+		over := true // the triangle, square to it
+		for i, a := range tri {
+			along := tri[(i+1)%3].Sub(a)
+			over = over && n.Cross(along).Dot(q.Sub(a)) >= 0
+			share := math.Max(0, math.Min(1, q.Sub(a).Dot(along)/along.Dot(along)))
+			nearest = math.Min(nearest, q.Sub(a).Sub(along.Mul(share)).Len())
+		}
+		if over {
+			nearest = math.Min(nearest, math.Abs(n.Dot(q.Sub(tri[0]))))
+		}
+	}
+	return nearest
 }
 
 func inside(p drawnPrism, q mgl64.Vec3) bool {
@@ -282,6 +336,11 @@ func TestPrismsAgainstSamples(t *testing.T) {
 		got, back := a.body().Gap(b.body()), b.body().Gap(a.body())
 		if math.Abs(got.GapMM-back.GapMM) > 1e-9 {
 			t.Fatalf("%v, the other way round %v", got.GapMM, back.GapMM)
+		}
+		if got.GapMM > 0 {
+			if off := a.outside(got.At) + b.outside(got.At); math.Abs(off-got.GapMM) > 0.01 {
+				t.Fatalf("gap %v; %v lies %v off both together", got.GapMM, got.At, off)
+			}
 		}
 		// How far bodies are apart, or how deep in each other, is attained in some
 		// direction and by no other farther. The net of directions can miss by a

@@ -61,9 +61,10 @@ func (p *Prism) Set(ring plan.Ring, bottom, top solid.Plane) {
 	if ring.SignedArea() < 0 {
 		at = func(i int) plan.Point { return ring[n-1-i] }
 	}
-	p.corners = slices.Grow(p.corners[:0], 2*n)[:2*n]
-	p.faces, p.edges, p.ways = slices.Grow(p.faces[:0], n+2), slices.Grow(p.edges[:0], 3*n), slices.Grow(p.ways[:0], 2*n+1)
-	p.around = slices.Grow(p.around[:0], 6*n)
+	p.corners = append(p.corners[:0], make([]mgl64.Vec3, 2*n)...)
+	p.faces, p.edges, p.ways = p.faces[:0], p.edges[:0], p.ways[:0]
+	// Faces keep parts of the list of their corners: it must not move while it grows.
+	p.around = slices.Grow(p.around[:0], 5*n)
 	for i := range n {
 		p.corners[i], p.corners[n+i] = at(i).Vec3(bottom.At(at(i))), at(i).Vec3(top.At(at(i)))
 	}
@@ -297,10 +298,10 @@ func nearestOfSegments(a, b, c, d mgl64.Vec3) (p, q mgl64.Vec3, share float64) {
 	within := func(t float64) float64 { return max(0, min(1, t)) }
 	s, t := 0.0, 0.0
 	switch {
-	case uu <= 1e-18 && vv <= 1e-18:
-	case uu <= 1e-18:
+	case uu == 0 && vv == 0:
+	case uu == 0:
 		t = within(vw / vv)
-	case vv <= 1e-18:
+	case vv == 0:
 		s = within(-uw / uu)
 	default:
 		if det := uu*vv - uv*uv; det > 1e-14*uu*vv {

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"reflect"
 	"strings"
 )
@@ -66,8 +65,6 @@ func belongs(t reflect.Type) string {
 		return "a group of values"
 	case reflect.Int:
 		return "a whole number"
-	case reflect.Pointer:
-		return belongs(t.Elem())
 	}
 	return "a number"
 }
@@ -89,8 +86,6 @@ func plain(err error) error {
 		return fmt.Errorf("the file is damaged (at its character %d); open another copy of it", syntax.Offset)
 	case strings.HasPrefix(err.Error(), unknownField):
 		return fmt.Errorf("%s is not part of a job; was it written by a newer version or by hand?", strings.TrimPrefix(err.Error(), unknownField))
-	case errors.Is(err, io.ErrUnexpectedEOF):
-		return errors.New("the file ends too early; it was cut short: open another copy of it")
 	}
 	return err
 }

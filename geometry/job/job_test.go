@@ -6,7 +6,6 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"reflect"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -338,84 +337,6 @@ func TestSchema(t *testing.T) {
 	}
 	if fitsSchema([]byte(`{"version": "one"}`)) == nil {
 		t.Error("the schema takes a job without a number for its version")
-	}
-}
-
-// A clone shares nothing that can be changed.
-func TestCloneSharesNothing(t *testing.T) {
-	demos, err := assets.Demos()
-	if err != nil {
-		t.Fatal(err)
-	}
-	j := demos[len(demos)-1].Job
-	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer}}
-	j.Waste.Waypoints = []plan.Point{{1, 2}}
-	c := j.Clone()
-	if !reflect.DeepEqual(j, c) {
-		t.Fatal("the clone differs")
-	}
-	// Also what no demo has: every list with something in it, every number that may
-	// be absent there.
-	full := job.New()
-	fill(reflect.ValueOf(&full).Elem())
-	apart(t, "job", reflect.ValueOf(full), reflect.ValueOf(full.Clone()))
-	c.Room.Outline[0][0]++
-	*c.Room.Walls[3].OutsideGroundMM = 0
-	c.Room.Doorways[0].WidthMM++
-	c.Waste.Fittings[0].Reversed = true
-	c.Waste.Waypoints[0][0]++
-	*c.Base.CutAtStartMM += 1
-	c.Water.ShowerFlowsLPS[0]++
-	c.Floor.Joists.SupportsMM[0]++
-	again, err := assets.Demos()
-	if err != nil {
-		t.Fatal(err)
-	}
-	want := again[len(again)-1].Job
-	want.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer}}
-	want.Waste.Waypoints = []plan.Point{{1, 2}}
-	if diff := cmp.Diff(want, j); diff != "" {
-		t.Errorf("changing the clone changed the job:\n%s", diff)
-	}
-}
-
-// fill puts something into every list and every number that may be absent.
-func fill(v reflect.Value) {
-	switch v.Kind() {
-	case reflect.Struct:
-		for i := range v.NumField() {
-			if v.Type().Field(i).IsExported() {
-				fill(v.Field(i))
-			}
-		}
-	case reflect.Pointer:
-		v.Set(reflect.New(v.Type().Elem()))
-	case reflect.Slice:
-		if v.Len() == 0 {
-			v.Set(reflect.MakeSlice(v.Type(), 2, 2))
-		}
-		for i := range v.Len() {
-			fill(v.Index(i))
-		}
-	}
-}
-
-// apart fails where two values share a list or a number that may be absent.
-func apart(t *testing.T, where string, a, b reflect.Value) {
-	t.Helper()
-	switch a.Kind() {
-	case reflect.Struct:
-		for i := range a.NumField() {
-			apart(t, where+"."+a.Type().Field(i).Name, a.Field(i), b.Field(i))
-		}
-	case reflect.Pointer, reflect.Slice:
-		if a.IsNil() || b.IsNil() || a.Pointer() == b.Pointer() {
-			t.Errorf("%s is shared, or gone", where)
-			return
-		}
-		for i := 0; a.Kind() == reflect.Slice && i < a.Len(); i++ {
-			apart(t, where, a.Index(i), b.Index(i))
-		}
 	}
 }
 

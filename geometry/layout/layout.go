@@ -6,6 +6,7 @@ package layout
 import (
 	"fmt"
 	"math"
+	"reflect"
 
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
@@ -197,6 +198,24 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 		}
 	}
 	return l
+}
+
+// Same tells whether two jobs have the same layout, since they differ in nothing
+// that Of reads. What it does not know counts as read.
+func Same(a, b job.Job) bool { return reflect.DeepEqual(read(a), read(b)) }
+
+// read is a job without what Of does not read.
+func read(j job.Job) job.Job {
+	j.Version, j.Name, j.Notes, j.Region, j.Units, j.Accessible = 0, "", "", "", "", false
+	j.SpotLevels, j.Layers, j.Water, j.Tolerances, j.AsBuilt, j.Style = nil, job.Layers{}, job.Water{}, job.Tolerances{}, job.AsBuilt{}, job.Style{}
+	j.Waste = job.Waste{}
+	j.Base = job.Base{Support: j.Base.Support}
+	j.Former.ThicknessAtDrainMM, j.Former.BedMM = 0, 0
+	d := &j.Drain
+	d.ChannelDepthMM, d.TrapDepthMM, d.SealMM, d.OutletInvertDepthMM = 0, 0, 0, 0
+	d.CapacityLPS, d.CapacityHeadMM, d.CapacityCurve = 0, 0, nil
+	d.CoverLeastMM, d.CoverGreatestMM, d.LeastFormerMM = 0, 0, 0
+	return j
 }
 
 // Outward is the direction out of the shower across an edge.

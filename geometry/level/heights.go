@@ -2,6 +2,7 @@ package level
 
 import (
 	"math"
+	"reflect"
 	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -82,6 +83,15 @@ type Heights struct {
 	// RoomTopMM is the finished level of a raised room; not a number when the
 	// room follows its own floor.
 	RoomTopMM float64
+}
+
+// Same tells whether two solutions are equal in all their levels.
+func (h *Heights) Same(o *Heights) bool {
+	a, b := *h, *o
+	if math.IsNaN(a.RoomTopMM) && math.IsNaN(b.RoomTopMM) {
+		a.RoomTopMM, b.RoomTopMM = 0, 0 // which is not equal to itself
+	}
+	return reflect.DeepEqual(a, b)
 }
 
 // LeastBaseTopMM is the lowest base top at which everything fits.
@@ -197,7 +207,7 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 				break
 			}
 			for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
-				q := run.PointAt(s)
+				q := p.PointAt(s)
 				need := floor(q) + p.BelowInvertMM(s) + run.DropMM(s, gradient) - toOutlet
 				add(pieces, p, need, q.Vec3(floor(q)))
 			}

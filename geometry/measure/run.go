@@ -225,12 +225,43 @@ func (m *Measurer) findStretches() {
 		if p.Kind == waste.Drop || p.FromMM >= r.ExitAtMM {
 			continue
 		}
+		if to := min(p.ToMM, r.ExitAtMM); m.withinShower(p) {
+			m.plan.stretches = append(m.plan.stretches, stretch{i, shower, p.FromMM, to, p.Path[0], p.PointAt(to)})
+			continue
+		}
 		for s := range p.Stretches {
 			if to := min(s.LengthMM, r.ExitAtMM-s.FromMM); to > 1e-9 {
 				m.divide(i, s.FromMM, s.A, s.Along(), to)
 			}
 		}
 	}
+}
+
+// withinShower tells whether all of a piece lies under a falling floor without
+// corners that point inwards: its crown, and what covers it, are then straight
+// along it, bend or not.
+func (m *Measurer) withinShower(p *waste.Piece) bool {
+	if len(m.Layout.FallArea) != 1 || len(m.Layout.FallArea[0].Holes) > 0 {
+		return false
+	}
+	ring := m.Layout.FallArea[0].Outer
+	turn := 1.0
+	if ring.SignedArea() < 0 {
+		turn = -1
+	}
+	for i, a := range ring {
+		b, c := ring[(i+1)%len(ring)], ring[(i+2)%len(ring)]
+		along := b.Sub(a)
+		if turn*plan.Cross(along, c.Sub(b)) < 0 {
+			return false
+		}
+		for _, q := range p.Path {
+			if turn*plan.Cross(along, q.Sub(a)) < 0 {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // divide adds the stretches of a line that begins at a distance along the run.
@@ -303,7 +334,7 @@ func (m *Measurer) underside() {
 		}
 		worst, at := math.Inf(-1), 0.0
 		for _, s := range []float64{p.FromMM, min(p.ToMM, r.ExitAtMM)} {
-			if into := floor.At(r.PointAt(s)) - (r.InvertAt(s) - p.BelowInvertMM(s)); into > worst {
+			if into := floor.At(p.PointAt(s)) - (r.InvertAt(s) - p.BelowInvertMM(s)); into > worst {
 				worst, at = into, s
 			}
 		}

@@ -125,3 +125,15 @@ func TestSealLeft(t *testing.T) {
 		}
 	}
 }
+
+// hydraulicVelocity is that of a flow in a pipe of 46 mm at a slope; the flow in
+// pipes is held against published values where it is worked out.
+func hydraulicVelocity(slope, flowLPS float64) float64 {
+	return hydraulic.InPipe(46, slope, flowLPS).VelocityMPS
+}
+
+// hydraulicCapacity is what a pipe of 46 mm carries full at a slope.
+func hydraulicCapacity(slope float64) float64 {
+	flow, _ := hydraulic.ColebrookWhite(46, 1, slope)
+	return flow
+}

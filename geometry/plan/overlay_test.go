@@ -97,7 +97,7 @@ func TestOverlayAgreesWithTheLibrary(t *testing.T) {
 		}
 	}
 	for op, n := range tried {
-		if n < 2500 || sure[op] < n*3/4 {
+		if n < 3500 || sure[op] < n*93/100 {
 			t.Errorf("operation %d: sure of %d out of %d", op, sure[op], n)
 		}
 	}

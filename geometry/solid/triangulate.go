@@ -94,6 +94,11 @@ func triangulate(p plan.Polygon) (planMesh, error) {
 		if i > 0 {
 			holes = append(holes, len(m.points))
 		}
+		for k, q := range ring {
+			if q == ring[(k+1)%len(ring)] {
+				return m, errors.New("a corner is there twice")
+			}
+		}
 		m.points = append(m.points, ring...)
 		outline = append(outline, len(m.points))
 	}

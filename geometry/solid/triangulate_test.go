@@ -67,6 +67,11 @@ func TestBadPolygonsAreNotCovered(t *testing.T) {
 		"hole over the edge": {Outer: square, Holes: []plan.Ring{{{50, 50}, {50, 90}, {150, 50}}}},
 		"holes that cross":   {Outer: square, Holes: []plan.Ring{{{10, 10}, {10, 60}, {60, 60}, {60, 10}}, {{40, 40}, {40, 90}, {90, 90}, {90, 40}}}},
 		"hole twice":         {Outer: square, Holes: []plan.Ring{{{10, 10}, {10, 60}, {60, 10}}, {{10, 10}, {10, 60}, {60, 10}}}},
+		"corner twice":       {Outer: plan.Ring{{0, 0}, {100, 0}, {100, 0}, {100, 100}}},
+		"twice on an edge":   {Outer: plan.Ring{{30, 0}, {30, 20}, {30, 20}, {30, 30}, {0, 0}}},
+		"three times there":  {Outer: plan.Ring{{30, 0}, {30, 20}, {30, 20}, {30, 20}, {30, 30}, {0, 0}}},
+		"last on the first":  {Outer: plan.Ring{{0, 0}, {100, 0}, {100, 100}, {0, 0}}},
+		"hole's corner too":  {Outer: square, Holes: []plan.Ring{{{10, 10}, {10, 30}, {10, 30}, {10, 60}, {60, 10}}}},
 		"hole of a line":     {Outer: square, Holes: []plan.Ring{{{10, 10}, {60, 60}}}},
 	} {
 		var sh plan.Shaper

@@ -34,6 +34,15 @@ func Place(j job.Job, pack rule.Pack, sh *plan.Shaper) Placed {
 	return Placed{Pack: pack, Layout: layout.Of(j, sh)}.WithRun(j)
 }
 
+// PlaceAfter is Place for a job that follows on one that was placed: its layout is
+// taken over where the change does not touch it.
+func PlaceAfter(before Placed, j job.Job, pack rule.Pack, sh *plan.Shaper) Placed {
+	if before.Layout.Room == nil || !layout.Same(before.Job, j) {
+		return Place(j, pack, sh)
+	}
+	return Placed{Pack: pack, Layout: before.Layout}.WithRun(j)
+}
+
 // WithRun is the stage for a job that differs in its run alone: exit, turns,
 // fittings, fall and size of the pipe. All else keeps its place.
 func (p Placed) WithRun(j job.Job) Placed {

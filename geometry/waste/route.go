@@ -67,6 +67,20 @@ func (s Stretch) Along() plan.Point { return s.B.Sub(s.A).Mul(1 / s.LengthMM) }
 // anything drawn, far over rounding in coordinates of a building.
 const noLengthMM = 1e-9
 
+// PointAt is the plan point of the piece at a distance along the run; its ends
+// beyond them.
+func (p *Piece) PointAt(atMM float64) plan.Point {
+	if atMM >= p.ToMM {
+		return p.Path[len(p.Path)-1]
+	}
+	for s := range p.Stretches {
+		if atMM <= s.FromMM+s.LengthMM {
+			return s.A.Add(s.Along().Mul(math.Max(0, atMM-s.FromMM)))
+		}
+	}
+	return p.Path[0]
+}
+
 // Stretches are the straights of the piece's centre line, in the order the water
 // takes them.
 func (p *Piece) Stretches(yield func(Stretch) bool) {
@@ -230,7 +244,7 @@ func Lay(j job.Job, l layout.Layout) Run {
 		}
 	}
 	r.lay(legs, l.OutletTo, w)
-	r.ExitAtMM = r.Nearest(exit)
+	r.ExitAtMM = r.exitAt(exit)
 	return r
 }
 
@@ -445,6 +459,18 @@ func arc(corner, in, out plan.Point, tangentMM, outsideDiameterMM float64) []pla
 	}
 	path[steps] = corner.Add(out.Mul(tangentMM))
 	return path
+}
+
+// exitAt is the distance along the run of its exit: on its last straight, unless a
+// bend has drawn it off.
+func (r *Run) exitAt(exit plan.Point) float64 {
+	if last := &r.Pieces[len(r.Pieces)-1]; last.Kind == Straight {
+		a, b := last.Path[0], last.Path[1]
+		if q := plan.NearestOnSegment(exit, a, b); q.Sub(exit).Len() < noLengthMM {
+			return last.FromMM + q.Sub(a).Len()
+		}
+	}
+	return r.Nearest(exit)
 }
 
 // Nearest is the distance along the run, in millimetres, of its place nearest

@@ -1,0 +1,272 @@
+package clash_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/clash"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+func off(a, b mgl64.Vec3) float64 { return a.Sub(b).Len() }
+
+// Where a pipe of radius 25 is nearest to a joist 47 wide and 200 deep along x,
+// by hand, with the gap.
+func TestPlaceOfPipeAndJoistByHand(t *testing.T) {
+	joist := block(-1000, -23.5, 1000, 23.5, -200, 0)
+	for _, c := range []struct {
+		what     string
+		from, to mgl64.Vec3
+		gap      float64
+		at       mgl64.Vec3
+	}{
+		// The end's lowest point in y, half-way to the flank: y = 60 − 25 = 35 and
+		// 23.5, so 29.25; the drop is nearest along the whole of it, from its lower
+		// end on.
+		{"end before the flank", mgl64.Vec3{0, 30.5, -100}, mgl64.Vec3{0, 300, -100}, 7, mgl64.Vec3{0, 27, -100}},
+		{"over the top", mgl64.Vec3{5, 0, 30}, mgl64.Vec3{5, 0, 90}, 30, mgl64.Vec3{5, 0, 15}},
+		{"under it", mgl64.Vec3{5, 0, -230}, mgl64.Vec3{5, 0, -290}, 30, mgl64.Vec3{5, 0, -215}},
+		// The arris y = 23.5, z = 0; it passes that at x = 7, square to it, 50 off.
+		{"across an arris", mgl64.Vec3{7, 53.5 - 40, 40 + 30}, mgl64.Vec3{7, 53.5 + 40, 40 - 30}, 25, mgl64.Vec3{7, 23.5, 0}},
+		// The corner x = 1000: 30 past it in x, 40 up, its axis along y.
+		{"past a corner", mgl64.Vec3{1030, 23.5, 40}, mgl64.Vec3{1030, -23.5, 40}, 25, mgl64.Vec3{1000, 0, 0}},
+	} {
+		p := clash.Cylinder{From: c.from, To: c.to, RadiusMM: 25}
+		got := p.Gap(joist)
+		if math.Abs(got.GapMM-c.gap) > 1e-5 {
+			t.Errorf("%s: gap %v, want %v", c.what, got.GapMM, c.gap)
+		}
+		// Along the arris the place may be anywhere where the gap is least.
+		at := got.At
+		if c.what == "past a corner" {
+			at[1] = 0
+		}
+		if off(at, c.at) > 0.01 {
+			t.Errorf("%s: nearest at %v, want %v", c.what, got.At, c.at)
+		}
+	}
+	// Past the joist's end the corner itself is nearest, with nothing left to
+	// chance: 4 off in x, and 60 − 25 − 23.5 off in y.
+	for _, sx := range []float64{1, -1} {
+		for _, sy := range []float64{1, -1} {
+			p := clash.Cylinder{From: mgl64.Vec3{1004 * sx, 60 * sy, -100}, To: mgl64.Vec3{1500 * sx, 60 * sy, -100}, RadiusMM: 25}
+			slab := block(-1000, -23.5, 1000, 23.5, -100, -99)
+			if got := p.Gap(slab); math.Abs(got.GapMM-math.Hypot(4, 11.5)) > 1e-9 || off(got.At, mgl64.Vec3{1000 * sx, 23.5 * sy, -100}) > 1e-9 {
+				t.Errorf("past the end %v %v: %+v", sx, sy, got)
+			}
+		}
+	}
+	// The axis runs through the joist from its flank to its flank: the middle of
+	// that.
+	through := clash.Cylinder{From: mgl64.Vec3{0, -300, -40}, To: mgl64.Vec3{0, 100, -40}, RadiusMM: 25}
+	if got := through.Gap(joist); off(got.At, mgl64.Vec3{0, 0, -40}) > 1e-9 {
+		t.Errorf("through it: at %v", got.At)
+	}
+	// From the joist's middle out at one side.
+	out := clash.Cylinder{From: mgl64.Vec3{0, 3.5, -40}, To: mgl64.Vec3{0, 100, -40}, RadiusMM: 25}
+	if got := out.Gap(joist); off(got.At, mgl64.Vec3{0, 13.5, -40}) > 1e-9 {
+		t.Errorf("out of it: at %v", got.At)
+	}
+}
+
+// A wire of radius 0.1 that runs less than a millimetre over the joist's top,
+// from 0.5 to 0.6, is 0.4 off it; from 0.5 over it into it by 0.5 it is in it
+// from its middle on, and its place half-way from there.
+func TestWireByTheTop(t *testing.T) {
+	joist := block(-1000, -23.5, 1000, 23.5, -200, 0)
+	over := clash.Cylinder{From: mgl64.Vec3{-10, 0, 0.5}, To: mgl64.Vec3{10, 0, 0.6}, RadiusMM: 0.1}
+	// The rim of its lower end: 0.5 − 0.1·cos of its slope of 0.1 in 20.
+	for _, w := range []clash.Cylinder{over, {From: over.To, To: over.From, RadiusMM: 0.1}} {
+		if got := w.Gap(joist); math.Abs(got.GapMM-(0.5-0.1/math.Hypot(1, 0.005))) > 1e-9 {
+			t.Errorf("over it: %+v", got)
+		}
+	}
+	into := clash.Cylinder{From: mgl64.Vec3{-10, 0, 0.5}, To: mgl64.Vec3{10, 0, -0.5}, RadiusMM: 0.1}
+	for _, w := range []clash.Cylinder{into, {From: into.To, To: into.From, RadiusMM: 0.1}} {
+		if got := w.Gap(joist); got.GapMM >= 0 || off(got.At, mgl64.Vec3{5, 0, -0.25}) > 1e-9 {
+			t.Errorf("into it: %+v", got)
+		}
+	}
+}
+
+// A cylinder without length is a disc that lies flat; a hair longer it stands
+// as its axis says. By hand over a joist's top at z = 0: lying 30 over it the
+// gap is 30, standing it is 5.
+func TestDiscs(t *testing.T) {
+	joist := block(-1000, -23.5, 1000, 23.5, -200, 0)
+	disc := func(at mgl64.Vec3, length float64) clash.Cylinder {
+		return clash.Cylinder{From: at, To: at.Add(mgl64.Vec3{length, 0, 0}), RadiusMM: 25}
+	}
+	for _, c := range []struct {
+		what string
+		disc clash.Cylinder
+		want float64
+	}{
+		{"over it", disc(mgl64.Vec3{0, 0, 30}, 0), 30},
+		{"under it", disc(mgl64.Vec3{0, 0, -230}, 0), 30},
+		{"beside it", disc(mgl64.Vec3{0, 60, -100}, 0), 11.5},
+		{"past its arris", disc(mgl64.Vec3{0, 60, 10}, 0), math.Hypot(10, 11.5)},
+		{"in it", disc(mgl64.Vec3{0, 0, -10}, 0), -10},
+		{"a little longer", disc(mgl64.Vec3{0, 0, 30}, 0.95e-9), 30},
+		{"longer than that", disc(mgl64.Vec3{0, 0, 30}, 1.05e-9), 5},
+	} {
+		if got := c.disc.Gap(joist).GapMM; math.Abs(got-c.want) > 1e-5 {
+			t.Errorf("%s: %v, want %v", c.what, got, c.want)
+		}
+	}
+}
+
+// The bound that is quick to work out is the gap itself before a face, the
+// distance to the farther of two faces past an edge, and how deep a body is in
+// where it is in. By hand.
+func TestBoundsOfTheGap(t *testing.T) {
+	joist := block(-1000, -23.5, 1000, 23.5, -200, 0)
+	for _, c := range []struct {
+		what     string
+		from, to mgl64.Vec3
+		want     float64
+	}{
+		{"beside, along", mgl64.Vec3{-500, 60, -100}, mgl64.Vec3{500, 60, -100}, 11.5},
+		{"over, across", mgl64.Vec3{0, -300, 30}, mgl64.Vec3{0, 300, 30}, 5},
+		{"beside the arris", mgl64.Vec3{-500, 53.5, 60}, mgl64.Vec3{500, 53.5, 60}, 35},
+		{"before its end", mgl64.Vec3{1030, 0, -40}, mgl64.Vec3{1090, 0, -40}, 30},
+		{"end before the flank", mgl64.Vec3{0, 30.5, -100}, mgl64.Vec3{0, 300, -100}, 7},
+		// The axis falls by 3 in 4, its end 50 over the top: the rim hangs 25·0.8
+		// lower.
+		{"on the skew", mgl64.Vec3{0, 0, 50}, mgl64.Vec3{40, 0, 80}, 30},
+		{"in the flank", mgl64.Vec3{-500, 24, -100}, mgl64.Vec3{500, 24, -100}, -24.5},
+	} {
+		if got := (&clash.Cylinder{From: c.from, To: c.to, RadiusMM: 25}).AtLeast(joist); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%s: at least %v, want %v", c.what, got, c.want)
+		}
+	}
+}
+
+// Two pipes of radius 25 and 20 by hand; ends count as round.
+func TestPipesByHand(t *testing.T) {
+	origin := mgl64.Vec3{}
+	for _, c := range []struct {
+		what       string
+		a, b, c, d mgl64.Vec3
+		gap        float64
+		at         mgl64.Vec3
+	}{
+		{"crossing, 100 over", mgl64.Vec3{-50, 0, 0}, mgl64.Vec3{50, 0, 0}, mgl64.Vec3{10, -50, 100}, mgl64.Vec3{10, 50, 100}, 55, mgl64.Vec3{10, 0, 50}},
+		{"at 45°, 100 over", mgl64.Vec3{-50, 0, 0}, mgl64.Vec3{50, 0, 0}, mgl64.Vec3{-20, -50, 100}, mgl64.Vec3{80, 50, 100}, 55, mgl64.Vec3{30, 0, 50}},
+		{"crossing in one another", mgl64.Vec3{-50, 0, 0}, mgl64.Vec3{50, 0, 0}, mgl64.Vec3{10, -50, 0}, mgl64.Vec3{10, 50, 0}, -45, mgl64.Vec3{10, 0, 0}},
+		// The second ends 30 before the first's line, 40 beyond its end: 50.
+		{"past an end", mgl64.Vec3{-50, 0, 0}, mgl64.Vec3{50, 0, 0}, mgl64.Vec3{90, 30, 0}, mgl64.Vec3{90, 99, 0}, 5, mgl64.Vec3{70, 15, 0}},
+		{"before an end", mgl64.Vec3{-50, 0, 0}, mgl64.Vec3{50, 0, 0}, mgl64.Vec3{-90, 99, 0}, mgl64.Vec3{-90, 30, 0}, 5, mgl64.Vec3{-70, 15, 0}},
+		{"end above the middle", mgl64.Vec3{-50, 0, 0}, mgl64.Vec3{50, 0, 0}, mgl64.Vec3{20, 0, 60}, mgl64.Vec3{30, 9, 160}, 15, mgl64.Vec3{20, 0, 30}},
+		{"one after the other", mgl64.Vec3{-50, 0, 0}, mgl64.Vec3{50, 0, 0}, mgl64.Vec3{110, 0, 0}, mgl64.Vec3{190, 0, 0}, 15, mgl64.Vec3{80, 0, 0}},
+		{"one is a point", mgl64.Vec3{-50, 0, 0}, mgl64.Vec3{50, 0, 0}, mgl64.Vec3{10, 60, 0}, mgl64.Vec3{10, 60, 0}, 15, mgl64.Vec3{10, 30, 0}},
+		{"a point past an end", mgl64.Vec3{-50, 0, 0}, mgl64.Vec3{50, 0, 0}, mgl64.Vec3{80, 40, 0}, mgl64.Vec3{80, 40, 0}, 5, mgl64.Vec3{65, 20, 0}},
+		{"two points", origin, origin, mgl64.Vec3{0, 60, 80}, mgl64.Vec3{0, 60, 80}, 55, mgl64.Vec3{0, 30, 40}},
+	} {
+		for _, flip := range []bool{false, true} {
+			a, b := clash.Cylinder{From: c.a, To: c.b, RadiusMM: 25}, clash.Cylinder{From: c.c, To: c.d, RadiusMM: 20}
+			if flip {
+				a.From, a.To, b.From, b.To = a.To, a.From, b.To, b.From
+			}
+			for _, got := range []clash.Meeting{a.GapTo(&b), b.GapTo(&a)} {
+				if math.Abs(got.GapMM-c.gap) > 1e-9 || off(got.At, c.at) > 1e-9 {
+					t.Errorf("%s: %+v, want %v at %v", c.what, got, c.gap, c.at)
+				}
+			}
+		}
+	}
+	// Side by side from x = −50 to 50 and from 20 to 90: anywhere where both are.
+	a := clash.Cylinder{From: mgl64.Vec3{-50, 0, 0}, To: mgl64.Vec3{50, 0, 0}, RadiusMM: 25}
+	b := clash.Cylinder{From: mgl64.Vec3{20, 60, 0}, To: mgl64.Vec3{90, 60, 0}, RadiusMM: 20}
+	if got := a.GapTo(&b); math.Abs(got.GapMM-15) > 1e-9 || got.At.Y() != 30 || got.At.X() < 20 || got.At.X() > 50 {
+		t.Errorf("side by side: %+v", got)
+	}
+}
+
+// Pipes that cross at a tenth of a millionth of a radian cross; at less they are
+// as good as parallel, and less than 5·10⁻⁵ apart over half a metre.
+func TestPipesAlmostParallel(t *testing.T) {
+	for angle, within := range map[float64]float64{1.02e-7: 1e-6, 0.98e-7: 5e-5, 1e-6: 1e-6} {
+		a := clash.Cylinder{From: mgl64.Vec3{-500, 0, 0}, To: mgl64.Vec3{500, 0, 0}, RadiusMM: 25}
+		b := clash.Cylinder{From: mgl64.Vec3{-500, -500 * angle, 0}, To: mgl64.Vec3{500, 500 * angle, 0}, RadiusMM: 20}
+		if got := a.GapTo(&b).GapMM; got < -45-1e-9 || got > -45+within {
+			t.Errorf("at %v they are %v apart", angle, got+45)
+		}
+	}
+}
+
+// Where two blocks are nearest, and the middle of what both cover where they
+// are in each other. By hand.
+func TestPlaceOfBlocksByHand(t *testing.T) {
+	joist := block(-1000, -23.5, 1000, 23.5, -200, -20)
+	ring := func(points ...plan.Point) *clash.Prism {
+		return clash.NewPrism(points, solid.Plane{Level: -60}, solid.Plane{Level: 20})
+	}
+	for _, c := range []struct {
+		what string
+		body *clash.Prism
+		gap  float64
+		at   mgl64.Vec3
+		free [3]bool // along which axes it may lie anywhere
+	}{
+		// A pyramid's foot would be a point; a block on its arris is nearest along
+		// a line, x free between 0 and 100.
+		{"off the arris", block(0, 26.5, 100, 100, -16, 50), 5, mgl64.Vec3{0, 25, -18}, [3]bool{true, false, false}},
+		{"past two faces", block(1003, 27.5, 1100, 100, -8, 50), 13, mgl64.Vec3{1001.5, 25.5, -14}, [3]bool{}},
+		{"corner first", ring(plan.Point{7, 33.5}, plan.Point{57, 83.5}, plan.Point{7, 133.5}, plan.Point{-43, 83.5}), 10, mgl64.Vec3{7, 28.5, 0}, [3]bool{false, false, true}},
+		{"its corner before the other's end", ring(plan.Point{1006, 3}, plan.Point{1056, -47}, plan.Point{1106, 3}, plan.Point{1056, 53}), 6, mgl64.Vec3{1003, 3, 0}, [3]bool{false, false, true}},
+		// Both cover x from 0 to 100, y from −23.5 to 20, z from −47 to −20.
+		{"let into it", block(0, -35, 100, 20, -47, 50), -27, mgl64.Vec3{50, -1.75, -33.5}, [3]bool{}},
+		{"touching", block(0, -35, 100, 20, -20, 50), 0, mgl64.Vec3{50, -1.75, -20}, [3]bool{}},
+	} {
+		for _, got := range []clash.Meeting{c.body.Gap(joist), joist.Gap(c.body)} {
+			at := got.At
+			for i, free := range c.free {
+				if free {
+					at[i] = c.at[i]
+				}
+			}
+			if math.Abs(got.GapMM-c.gap) > 1e-9 || off(at, c.at) > 1e-9 {
+				t.Errorf("%s: %+v, want %v at %v", c.what, got, c.gap, c.at)
+			}
+		}
+	}
+}
+
+// A prism is the same whichever way round its ring is walked, and set anew with
+// a ring of more or fewer corners it is like a new one.
+func TestPrismsSetAnew(t *testing.T) {
+	rings := []plan.Ring{
+		{{0, 0}, {100, 0}, {100, 60}, {0, 60}},
+		{{0, 0}, {100, 0}, {0, 60}},
+		{{0, 0}, {60, -20}, {100, 0}, {110, 60}, {60, 90}, {-10, 60}},
+		{{500, 0}, {560, 0}, {560, 60}, {530, 90}, {500, 60}},
+		{{0, 0}, {100, 0}, {0, 60}},
+	}
+	bottom, top := solid.Plane{Level: -20, SlopeX: 0.1}, solid.Plane{Level: 50, SlopeY: 0.05}
+	other := block(90, 50, 400, 300, 30, 200)
+	pipes := []clash.Cylinder{
+		{From: mgl64.Vec3{-300, 100, 120}, To: mgl64.Vec3{300, 90, 80}, RadiusMM: 25},
+		{From: mgl64.Vec3{-300, 30, 20}, To: mgl64.Vec3{300, 40, 10}, RadiusMM: 25},
+		{From: mgl64.Vec3{150, -200, -90}, To: mgl64.Vec3{150, 300, -95}, RadiusMM: 25},
+	}
+	var p clash.Prism
+	for i, ring := range rings {
+		p.Set(ring, bottom, top)
+		fresh, back := clash.NewPrism(ring, bottom, top), clash.NewPrism(ring.Reversed(), bottom, top)
+		if got, want := p.Gap(other), fresh.Gap(other); got != want || math.Abs(back.Gap(other).GapMM-want.GapMM) > 1e-9 {
+			t.Errorf("ring %d: %+v, made new %+v, the other way round %+v", i, got, want, back.Gap(other))
+		}
+		for k, pipe := range pipes {
+			if got, want := pipe.Gap(&p), pipe.Gap(fresh); got != want || math.Abs(pipe.Gap(back).GapMM-want.GapMM) > 1e-5 {
+				t.Errorf("ring %d, pipe %d: %+v, made new %+v, the other way round %+v", i, k, got, want, pipe.Gap(back))
+			}
+		}
+	}
+	// A prism that is set anew needs no more room.
+	if n := testing.AllocsPerRun(20, func() { p.Set(rings[0], bottom, top) }); n > 0 {
+		t.Errorf("setting a prism anew sets aside memory %v times", n)
+	}
+}

@@ -1,0 +1,227 @@
+package edit_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+	"underfall/geometry/waste"
+)
+
+// pipeEnd takes the waste of the starting job to the end of a pipe at (300, 400).
+// By hand: the drain's middle lies at x = 700 and its trap is 110 wide, so the
+// outlet, to the left, is at x = 645; the run goes straight on to (300, 1832),
+// turns there by 90° and comes to the exit.
+func pipeEnd(j *job.Job) {
+	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 400}}
+}
+
+// nowhere is a room that crosses itself, which cannot be laid out.
+func nowhere(j *job.Job) {
+	j.Room.Outline = []plan.Point{{0, 0}, {2400, 1900}, {2400, 0}, {0, 1900}}
+	j.Former.Fall = job.FallRoom
+}
+
+// noRun has its one turn and its exit at the outlet of the trap.
+func noRun(j *job.Job) {
+	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{645, 1832}}
+	j.Waste.Waypoints = []plan.Point{{645, 1832}}
+}
+
+func turns(points ...plan.Point) func(*job.Job) {
+	return func(j *job.Job) {
+		pipeEnd(j)
+		j.Waste.Waypoints = points
+	}
+}
+
+// laid is the run of a job.
+func laid(j job.Job) waste.Run { return waste.Lay(j, layout.Of(j, &plan.Shaper{})) }
+
+func TestOutletIsWhereTheTestsTakeItToBe(t *testing.T) {
+	j := job.New()
+	pipeEnd(&j)
+	r := laid(j)
+	want := []plan.Point{{645, 1832}, {300, 1832}, {300, 400}}
+	if diff := cmp.Diff(want, r.Corners); diff != "" || len(r.Trouble) > 0 {
+		t.Errorf("%v %s", r.Trouble, diff)
+	}
+	noRun(&j)
+	if r := laid(j); len(r.Corners) != 1 {
+		t.Errorf("a run of no length has corners %v", r.Corners)
+	}
+	nowhere(&j)
+	var sh plan.Shaper
+	if layout.Of(j, &sh); sh.Err() == nil {
+		t.Error("a room that crosses itself is laid out")
+	}
+}
+
+func TestRunValuesByHand(t *testing.T) {
+	measured := func(j *job.Job) { j.AsBuilt.OutletInvertMM, j.AsBuilt.ExitInvertMM = ptr(1), ptr(2) }
+	run := edit.RunOf(job.New())
+	turned, shifted, elsewhere, deeper := run, run, run, run
+	turned.OutletTurnDeg = 90
+	shifted.TrapOffsetMM = 10
+	elsewhere.Exit.OffsetMM = 500
+	deeper.Exit.Level, deeper.Gradient = job.Exactly(-10), 0.03
+	deeper.Waypoints, deeper.Fittings = []plan.Point{{1, 2}}, []job.Fitting{job.UsualReducer(100)}
+	level := func(l job.ExitLevel) func(*job.Job) { return func(j *job.Job) { j.Waste.Exit.Level = l } }
+	exit := func(kind job.ExitKind, at plan.Point) func(*job.Job) {
+		return func(j *job.Job) { j.Waste.Exit.Kind, j.Waste.Exit.At = kind, at }
+	}
+	eachEdit(t, map[string]editCase{
+		"the same way": {measured, edit.UseRun(run), nil},
+		"turned": {measured, edit.UseRun(turned), func(j *job.Job) {
+			j.Drain.OutletTurnDeg, j.AsBuilt.OutletInvertMM = 90, nil
+		}},
+		"shifted": {measured, edit.UseRun(shifted), func(j *job.Job) {
+			j.Drain.TrapOffsetMM, j.AsBuilt.OutletInvertMM = 10, nil
+		}},
+		"elsewhere": {measured, edit.UseRun(elsewhere), func(j *job.Job) {
+			j.Waste.Exit.OffsetMM, j.AsBuilt.ExitInvertMM = 500, nil
+		}},
+		"another level and fall": {measured, edit.UseRun(deeper), func(j *job.Job) {
+			j.Waste.Exit.Level, j.Waste.Gradient = job.Exactly(-10), 0.03
+			j.Waste.Waypoints, j.Waste.Fittings = deeper.Waypoints, deeper.Fittings
+		}},
+		"pipe":           {nil, edit.Pipe(75, 76, 71), func(j *job.Job) { j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = 75, 76, 71 }},
+		"fall":           {nil, edit.Gradient(0.04), func(j *job.Job) { j.Waste.Gradient = 0.04 }},
+		"vent":           {nil, edit.Ventilated(true), func(j *job.Job) { j.Waste.Ventilated = true }},
+		"trap, shifted":  {func(j *job.Job) { j.Drain.TrapOffsetMM = 30 }, edit.ShiftTrap(-50), func(j *job.Job) { j.Drain.TrapOffsetMM = -20 }},
+		"exit level":     {nil, edit.ExitLevel(job.NotBelow(5)), level(job.NotBelow(5))},
+		"not below":      {nil, edit.ExitLevelKind(job.ExitNotBelow, 12.6), level(job.NotBelow(13))},
+		"exactly":        {nil, edit.ExitLevelKind(job.ExitExactly, -12.6), level(job.Exactly(-13))},
+		"exactly that":   {level(job.NotBelow(7.25)), edit.ExitLevelKind(job.ExitExactly, 12), level(job.Exactly(7.25))},
+		"not below that": {level(job.Exactly(7.25)), edit.ExitLevelKind(job.ExitNotBelow, 12), level(job.NotBelow(7.25))},
+		"free":           {level(job.Exactly(7.25)), edit.ExitLevelKind(job.ExitFree, 12), level(job.ExitLevel{})},
+		// The exit's wall runs down x = 0 from y = 1900: 68.4 along is 1831.6.
+		"no longer through the wall": {func(j *job.Job) { j.Waste.Exit.OffsetMM = 68.4 }, edit.ExitKind(job.ExitPipe), func(j *job.Job) {
+			exit(job.ExitPipe, plan.Point{150, 1832})(j)
+		}},
+		"through the floor then": {exit(job.ExitPipe, plan.Point{3, 4}), edit.ExitKind(job.ExitFloor), exit(job.ExitFloor, plan.Point{3, 4})},
+		"through a wall again":   {exit(job.ExitPipe, plan.Point{3, 4}), edit.ExitKind(job.ExitWall), exit(job.ExitWall, plan.Point{3, 4})},
+		"through the wall still": {nil, edit.ExitKind(job.ExitWall), nil},
+		"from nowhere":           {nowhere, edit.ExitKind(job.ExitPipe), nil},
+	})
+	// Neither the run an edit was made with nor the job it made is shared.
+	e := edit.UseRun(deeper)
+	deeper.Waypoints[0][0], deeper.Fittings[0].AtMM = 9, 9
+	first := e.Apply(job.New())
+	first.Waste.Waypoints[0][1], first.Waste.Fittings[0].LengthMM = 9, 9
+	again := e.Apply(job.New())
+	if again.Waste.Waypoints[0] != (plan.Point{1, 2}) || again.Waste.Fittings[0] != job.UsualReducer(100) {
+		t.Errorf("%v, %v", again.Waste.Waypoints, again.Waste.Fittings)
+	}
+	if of := edit.RunOf(again); of.Waypoints[0] != (plan.Point{1, 2}) || of.Fittings[0] != job.UsualReducer(100) || of.Gradient != 0.03 || of.Exit != again.Waste.Exit || of.OutletTurnDeg != 180 {
+		t.Errorf("the way of it is %+v", of)
+	}
+}
+
+func TestSamePlace(t *testing.T) {
+	wall := job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 50, At: plan.Point{1, 2}}
+	pipe := job.Exit{Kind: job.ExitPipe, Wall: 1, OffsetMM: 50, At: plan.Point{1, 2}}
+	change := func(e job.Exit, by func(*job.Exit)) job.Exit {
+		by(&e)
+		return e
+	}
+	for name, c := range map[string]struct {
+		a, b job.Exit
+		same bool
+	}{
+		"wall":               {wall, wall, true},
+		"pipe":               {pipe, pipe, true},
+		"wall and pipe":      {wall, pipe, false},
+		"another wall":       {wall, change(wall, func(e *job.Exit) { e.Wall = 2 }), false},
+		"farther along":      {wall, change(wall, func(e *job.Exit) { e.OffsetMM = 51 }), false},
+		"a wall has no at":   {wall, change(wall, func(e *job.Exit) { e.At[0] = 7 }), true},
+		"elsewhere":          {pipe, change(pipe, func(e *job.Exit) { e.At[0] = 7 }), false},
+		"a pipe has no wall": {pipe, change(pipe, func(e *job.Exit) { e.Wall, e.OffsetMM = 3, 7 }), true},
+		"another level":      {wall, change(wall, func(e *job.Exit) { e.Level = job.Exactly(3) }), true},
+	} {
+		if got := edit.SamePlace(c.a, c.b); got != c.same {
+			t.Errorf("%s: the same place: %v", name, got)
+		}
+	}
+}
+
+func TestTurnsByHand(t *testing.T) {
+	bend, below, lowest := plan.Point{300, 1832}, plan.Point{300, 1200}, plan.Point{300, 800}
+	eachEdit(t, map[string]editCase{
+		// 100 along the first leg is (545, 1832); rounded, 1830.
+		"on the first leg": {pipeEnd, edit.AddTurn(100), turns(plan.Point{545, 1830}, bend)},
+		// By the middle of the bend the second leg begins.
+		"on the second leg":    {pipeEnd, edit.AddTurn(1557.674), turns(bend, plan.Point{300, 600})},
+		"at the outlet":        {pipeEnd, edit.AddTurn(0), turns(plan.Point{645, 1830}, bend)},
+		"between stated ones":  {turns(bend, below, lowest), edit.AddTurn(1157.674), turns(bend, below, plan.Point{300, 1000}, lowest)},
+		"on no run":            {noRun, edit.AddTurn(100), nil},
+		"on a run nowhere":     {nowhere, edit.AddTurn(100), nil},
+		"the found one less":   {pipeEnd, edit.RemoveTurn(0), nil},
+		"the first less":       {turns(bend, below, lowest), edit.RemoveTurn(0), turns(below, lowest)},
+		"the last less":        {turns(bend, below, lowest), edit.RemoveTurn(2), turns(bend, below)},
+		"the one before less":  {turns(bend, below, lowest), edit.RemoveTurn(-1), nil},
+		"the one after less":   {turns(bend, below, lowest), edit.RemoveTurn(3), nil},
+		"nowhere one less":     {func(j *job.Job) { turns(bend)(j); nowhere(j) }, edit.RemoveTurn(0), nil},
+		"none of one straight": {nil, edit.RemoveTurn(0), nil},
+		"the simplest":         {turns(bend, below), edit.SimplestRun(), func(j *job.Job) { j.Waste.Waypoints = nil }},
+	})
+	straight := job.New()
+	if got := edit.Turns(straight, laid(straight)); len(got) != 0 {
+		t.Errorf("a straight run turns at %v", got)
+	}
+	// A turn of a straight run that is stated on its outlet is still there.
+	straight.Waste.Waypoints = []plan.Point{{645, 1832}}
+	if got := edit.Turns(straight, laid(straight)); len(got) != 1 {
+		t.Errorf("a turn at the outlet: %v", got)
+	}
+}
+
+// By hand: the bend's corner lies 345 along the first leg, the bend begins 45
+// before it; turns of no angle at 545 and 465 are 100 and 180 along.
+func TestTurnNearByHand(t *testing.T) {
+	bent, passing := job.New(), job.New()
+	pipeEnd(&bent)
+	turns(plan.Point{545, 1832}, plan.Point{465, 1832}, plan.Point{300, 1832})(&passing)
+	for _, c := range []struct {
+		job   job.Job
+		at    float64
+		turn  int
+		found bool
+	}{
+		{bent, 284.9, 0, false}, {bent, 285, 0, false}, {bent, 285.1, 0, true}, {bent, 330, 0, true},
+		{passing, 40, 0, false}, {passing, 41, 0, true}, {passing, 139, 0, true}, {passing, 140, 0, true}, {passing, 141, 1, true},
+		{passing, 239, 1, true}, {passing, 262, 1, false}, {passing, 290, 2, true},
+	} {
+		if turn, ok := edit.TurnNear(c.job, laid(c.job), c.at); ok != c.found || ok && turn != c.turn {
+			t.Errorf("at %v: turn %d, %v; want %d, %v", c.at, turn, ok, c.turn, c.found)
+		}
+	}
+}
+
+func TestFittingsByHand(t *testing.T) {
+	at := func(all ...float64) func(*job.Job) {
+		return func(j *job.Job) {
+			for _, mm := range all {
+				j.Waste.Fittings = append(j.Waste.Fittings, job.UsualReducer(mm))
+			}
+		}
+	}
+	turned := func(i int) func(*job.Job) {
+		return func(j *job.Job) { j.Waste.Fittings[i].Reversed = !j.Waste.Fittings[i].Reversed }
+	}
+	both := func(a, b func(*job.Job)) func(*job.Job) { return func(j *job.Job) { a(j); b(j) } }
+	eachEdit(t, map[string]editCase{
+		"one more":                {at(100), edit.AddFitting(job.UsualReducer(50)), at(50)},
+		"turned":                  {at(100, 300), edit.TurnFitting(300.9), turned(1)},
+		"turned back":             {both(at(100, 300), turned(0)), edit.TurnFitting(99.1), turned(0)},
+		"turned, 1 mm beside":     {at(100, 300), edit.TurnFitting(301), nil},
+		"turned, 1 mm before":     {at(100, 300), edit.TurnFitting(99), nil},
+		"less":                    {at(100, 300), edit.RemoveFitting(100), func(j *job.Job) { j.Waste.Fittings = j.Waste.Fittings[1:] }},
+		"the last less":           {at(100, 300), edit.RemoveFitting(300), func(j *job.Job) { j.Waste.Fittings = j.Waste.Fittings[:1] }},
+		"none less":               {at(100, 300), edit.RemoveFitting(200), nil},
+		"the first of two so far": {at(100, 100.5), edit.RemoveFitting(100.2), func(j *job.Job) { j.Waste.Fittings = j.Waste.Fittings[1:] }},
+	})
+}

@@ -1,0 +1,98 @@
+package job_test
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"underfall/geometry/job"
+)
+
+// What cannot be seen goes, what ends a line stays where there may be lines.
+// U+0085 and U+009B are control characters, U+200E, U+202E and U+2067 turn the
+// direction (Unicode 16); U+200B and U+00AD do not.
+func TestVisible(t *testing.T) {
+	for text, want := range map[string][2]string{
+		"plain é ☂":                        {"plain é ☂", "plain é ☂"},
+		"two\nlines":                       {"two\nlines", "two lines"},
+		"two\r\nlines":                     {"two\nlines", "two lines"},
+		"two\rlines\n":                     {"two\nlines\n", "two lines "},
+		"a\ttab":                           {"a tab", "a tab"},
+		"b\x07e\x00l\x1bl\x7f\u0085\u009b": {"bell", "bell"},
+		"\u200eturn\u202e\u2067ed":         {"turned", "turned"},
+		"line\u2028end\u2029":              {"lineend", "lineend"},
+		"broken\xff":                       {"broken", "broken"},
+		"soft\u00adand\u200bnone":          {"soft\u00adand\u200bnone", "soft\u00adand\u200bnone"},
+		"":                                 {"", ""},
+	} {
+		if got := [2]string{job.Visible(text, true), job.Visible(text, false)}; got != want {
+			t.Errorf("%q is %q with lines and without, want %q", text, got, want)
+		}
+	}
+}
+
+// Every kind of wrong value in a file is told in words: where, what belongs
+// there, what is there.
+func TestWrongValuesAreWorded(t *testing.T) {
+	good, err := job.New().Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := string(good)
+	for _, c := range []struct{ from, to, want string }{
+		{`"heightMM": 2400`, `"heightMM": "high"`, "Room: Room height: a number belongs here, not words"},
+		{`"heightMM": 2400`, `"heightMM": true`, "Room: Room height: a number belongs here, not yes or no"},
+		{`"heightMM": 2400`, `"heightMM": {}`, "Room: Room height: a number belongs here, not a group of values"},
+		{`"heightMM": 2400`, `"heightMM": []`, "Room: Room height: a number belongs here, not a list"},
+		{`"name": "New shower"`, `"name": 5`, "Name: a word belongs here, not a number"},
+		{`"accessible": false`, `"accessible": 1`, "true or false belongs here, not a number"},
+		{`"outline": [`, `"outline": 5, "x": [`, "Corners of the room: a list belongs here, not a number"},
+		{`"floor": {`, `"floor": 5, "x": {`, "Structural floor: a group of values belongs here, not a number"},
+		{`"outsideGroundMM": -150`, `"outsideGroundMM": "low"`, "Walls: a number belongs here, not words"},
+		{`"version": 3`, `"version": 3.5`, "Version of the file: a whole number belongs here, not 3.5"},
+		{`"version": 3`, `"version": "3"`, "Version of the file: a whole number belongs here, not words"},
+		{`"version": 3`, `"version": 0`, "version 0 is not known"},
+		{`"version": 3`, `"version": -1`, "version -1 is not known"},
+		{`"region": "UK"`, `"realm": "UK"`, `"realm" is not part of a job`},
+	} {
+		if !strings.Contains(text, c.from) {
+			t.Fatalf("the starting job has no %s", c.from)
+		}
+		if _, err := job.Parse([]byte(strings.Replace(text, c.from, c.to, 1))); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v, want %q", c.to, err, c.want)
+		}
+	}
+	// The place of the damage is counted in characters of the file from the first.
+	if _, err := job.Parse([]byte(`{"a"?1}`)); err == nil || !strings.Contains(err.Error(), "(at its character 5)") {
+		t.Errorf("%v", err)
+	}
+}
+
+// A file of 4 MiB is read, a longer one is not.
+func TestLargestFile(t *testing.T) {
+	good, err := job.New().Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	padded := append(good, []byte(strings.Repeat(" ", 4<<20-len(good)))...)
+	if _, err := job.Parse(padded); err != nil {
+		t.Errorf("a file of 4 MiB: %v", err)
+	}
+	if _, err := job.Parse(append(padded, ' ')); err == nil || !strings.Contains(err.Error(), "too large") {
+		t.Errorf("a file of 4 MiB and a byte: %v", err)
+	}
+}
+
+// What an earlier version of the format did not have is refused in its files too.
+func TestOldFilesWithMoreAreRefused(t *testing.T) {
+	for _, version := range []string{"version-1", "version-2"} {
+		data, err := os.ReadFile("testdata/" + version + "/1-slab-side-wall.json")
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Replace(string(data), `"region"`, `"realm"`, 1)
+		if _, err := job.Parse([]byte(text)); err == nil || !strings.Contains(err.Error(), `"realm" is not part of a job`) {
+			t.Errorf("%s: %v", version, err)
+		}
+	}
+}

@@ -1,0 +1,245 @@
+package measure_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/demotest"
+	"underfall/geometry/job"
+	"underfall/geometry/measure"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/stage"
+)
+
+// want is a measurement worked out by hand: of what, how much and where. One that
+// is not a number is not measured; a place that is left out may be anywhere.
+type want struct {
+	quantity, subject string
+	value             float64
+	at                mgl64.Vec3
+}
+
+// not is the value of what is not measured.
+var not = math.NaN()
+
+// levelled is a job with its levels, under the rules of its region.
+func levelled(t testing.TB, j job.Job) stage.Levelled {
+	t.Helper()
+	return levelledUnder(t, j, demotest.Packs(t)[j.Region])
+}
+
+func levelledUnder(t testing.TB, j job.Job, pack rule.Pack) stage.Levelled {
+	t.Helper()
+	if p := j.Validate(); len(p) > 0 {
+		t.Fatal(p)
+	}
+	var sh plan.Shaper
+	l := stage.Place(j, pack, &sh).Level()
+	if err := sh.Err(); err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
+
+// all are all measurements of a job.
+func all(t testing.TB, j job.Job) []rule.Measurement {
+	t.Helper()
+	return allOf(levelled(t, j))
+}
+
+func allOf(l stage.Levelled) []rule.Measurement {
+	return measure.All(l, l.BuildUp(), l.Crossings(), measure.WaterOf(l))
+}
+
+// closeMM is how near a value or a place worked out by hand must be met, beside
+// what float64 loses.
+const closeMM = 1e-6
+
+// meets holds measurements against those worked out by hand.
+func meets(t *testing.T, name string, got []rule.Measurement, wants ...want) {
+	t.Helper()
+	for _, w := range wants {
+		found := 0
+		for _, m := range got {
+			if m.Quantity != w.quantity || m.Subject.String() != w.subject {
+				continue
+			}
+			found++
+			if !math.IsNaN(w.value) && !(math.Abs(m.Value-w.value) <= closeMM*max(1, math.Abs(w.value))) {
+				t.Errorf("%s: %s of %s is %v, by hand %v", name, w.quantity, w.subject, m.Value, w.value)
+			}
+			if w.at != (mgl64.Vec3{}) && !(m.At.Sub(w.at).Len() <= closeMM) {
+				t.Errorf("%s: %s of %s is measured at %v, by hand at %v", name, w.quantity, w.subject, m.At, w.at)
+			}
+		}
+		if found != 1 && !math.IsNaN(w.value) || found != 0 && math.IsNaN(w.value) {
+			t.Errorf("%s: %s of %s is measured %d times, want the value %v", name, w.quantity, w.subject, found, w.value)
+		}
+	}
+}
+
+// change is one change of a job and what it makes of some measurements.
+type change struct {
+	name  string
+	make  func(*job.Job)
+	wants []want
+}
+
+func holdChanges(t *testing.T, from job.Job, changes []change) {
+	t.Helper()
+	for _, c := range changes {
+		meets(t, c.name, all(t, on(from, c.make)), c.wants...)
+	}
+}
+
+func of(v float64) *float64 { return &v }
+
+// The usual job from the floor up. The floor lies at 0 and the bed is 3 thick. The
+// trap, 95 deep, stands on the floor: the flange is at 95, the former's 20 and its
+// bed's 3 under it give the base's top, 72. Layers of 1 + 3 + 9 make 13: tile at
+// 108. The outlet's invert is 75 under the flange, at 20; the channel 25, at 70.
+//
+// The shower lies from x = 0 to 1400 and y = 1000 to 1900, its back at y = 1900. The
+// drain is 13 off the wall and 70 by 800: x = 300 to 1100, y = 1817 to 1887. The
+// trap, 110 square and as far off the wall: x = 645 to 755, y = 1777 to 1887, its
+// middle at (700, 1832). The pipe goes 645 from its face to the wall at x = 0, then
+// through its 215 and 60 more: 920. It falls 1:40, so 16.125 to the exit and 23 in
+// all. Its bore is 46 and its wall 2.
+func usualMeasurements() []want {
+	var (
+		middle = mgl64.Vec3{185, 1832, 20 - 11.5 + 23} // of the run, 460 along
+		start  = mgl64.Vec3{645, 1832, 20 + 23}
+		exit   = mgl64.Vec3{0, 1832, 20 - 16.125 + 23}
+		trap   = mgl64.Vec3{700, 1832, 0}
+		drain  = mgl64.Vec3{700, 1852, 108}
+		shower = mgl64.Vec3{700, 1450, 108}
+		// The floor falls 1:50 from y = 1817.
+		floor = mgl64.Vec3{700, 1450, 108 + 367.0/50}
+		none  mgl64.Vec3
+	)
+	return []want{
+		{"pipe.gradient", "Pipe 1", 1.0 / 40, middle},
+		{"run.bends", "Waste run", 0, middle},
+		{"run.length", "Waste run", 920, middle},
+		{"run.fall-in-bores", "Waste run", 16.125 / 46, middle},
+		{"trap.size", "Trap and waste", 50, start},
+		{"pipe.unruled", "Waste run", 0, middle},
+		// The crown is at 20 + 46 + 2 where it leaves the trap.
+		{"pipe.cover", "Pipe 1", 72 - 68, start},
+		{"pipe.former-over", "Pipe 1", 20, start},
+		{"pipe.exposed", "Waste run", 0, start},
+		// The underside comes down to 20 − 16.125 − 2 at the exit, over the floor.
+		{"pipe.into-floor", "Pipe 1", 0, exit},
+		{"pipe.wall-gap", "Pipe 1, wall 3", 68 - 25, middle},
+		// Full, by Colebrook and White with k = 1 mm: √(2·9.81·0.046·0.025) = 0.150210,
+		// 0.001/(3.71·0.046) = 0.0058597, 2.51·1.31e-6/(0.046·0.15021) = 0.00047588; the
+		// logarithm of their sum is −2.198212, so 0.660387 m/s on π/4·0.046² m²:
+		// 1.097501 l/s.
+		{"pipe.flow-share", "Pipe 1", 0.2 / 1.097501, middle},
+		// The ground is at −150, the underside at 20 − 23 − 2.
+		{"exit.above-ground", "Exit", 145, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
+		// The hole is 8 wider than the pipe on each side.
+		{"exit.off-corner", "Exit", 68 - 25 - 8, exit},
+		{"trap.seal", "Trap", 50, trap},
+		{"trap.flow-share", "Trap", 0.2 / 0.6, trap},
+		{"trap.into-floor", "Trap", 0, trap},
+		// The pipe's axis starts at (645, 43) in x and z and leans 1 in 40 back: where its
+		// flat end stands, the crown is 25·1/√(1 + 40²) further left and 25·40/√(1 + 40²)
+		// over the axis. The channel's underside is at 70.
+		{"clash.run-gap", "Pipe 1, drain channel", 70 - 43 - 25*40/math.Sqrt(1601), none},
+		{"clash.wall-gap", "Trap, wall 3", 13, none},
+		{"clash.wall-gap", "Drain channel, wall 3", 13, none},
+		{"base.thickness", "Base", 69, mgl64.Vec3{700, 1450, 72}},
+		{"base.thin-by", "Base", 0, mgl64.Vec3{700, 1450, 72}},
+		{"base.too-low", "Base: trap body on the floor", 0, trap},
+		// The plane's middle is at y = (1000 + 1817)/2.
+		{"floor.fall", "Plane 1", 1.0 / 50, mgl64.Vec3{700, 1408.5, 108 + 408.5/50}},
+		{"floor.out-of-level", "Structural floor", 0, mgl64.Vec3{700, 1450, 0}},
+		{"former.thin-by", "Former", 0, mgl64.Vec3{700, 1817, 95}},
+		{"shower.least-side", "Shower", 900, shower},
+		{"shower.area", "Shower", 1400 * 900, shower},
+		// At the front it has risen by 817/50 = 16.34; the room's tile is at 13.
+		{"step.edge", "Right edge", 108 + 16.34 - 13, mgl64.Vec3{1400, 1450, 108}},
+		{"step.edge", "Front edge", 108 + 16.34 - 13, mgl64.Vec3{700, 1000, 108 + 16.34}},
+		{"step.door", "Doorway 1", 20 - 13, mgl64.Vec3{1880, 0, 13}},
+		{"cover.short-by", "Drain cover", 0, drain},
+		{"cover.proud-by", "Drain cover", 0, drain},
+		{"drain.strip", "Drain", 0, drain},
+		{"drain.under-wall", "Drain", 0, drain},
+		{"water.flow", "Shower", 0.2, drain},
+		// The cover is 3 smaller all round, 794 by 64. Its slots are 6 wide, 23 either side
+		// of its middle, and (794 − 44)/22 = 34 of them: 34·6·46 = 9384 mm²; the gap round
+		// it is 3·2·(800 + 70) = 5220 mm². Through 0.014604 m² 20 mm of water drive
+		// 0.67·0.014604·√(2·9.81·0.02) = 6.12936 l/s, less than over its edge.
+		{"inlet.flow-share", "Drain cover", 0.2 / (0.67 * 0.014604 * math.Sqrt(2*9.81*0.02) * 1000), drain},
+		{"pipe.velocity", "Pipe 1", hydraulicVelocity(1.0/40, 0.2), middle},
+		{"trap.seal-left", "Trap", 50, trap},
+		{"trap.water-stands", "Drain cover", 0, drain},
+		// The bed of ±1 and the tile of ±0.5, the one way here and the other way 300 on.
+		{"floor.least-fall", "Shower tile", 1.0/50 - 2*math.Sqrt(1.25)/300, shower},
+		// The right edge is open beside the drain: nothing is held there.
+		{"water.reserve", "Right edge", 0, mgl64.Vec3{1400, 1900, 108}},
+		{"caution.electrics", "Shower", 2250, floor},
+		{"caution.services", "Exit", 1, exit},
+		{"caution.dust", "Tile and boards", 1, floor},
+		{"caution.solvent", "Waste run", 1, floor},
+		{"caution.gas", "Trap", 1, floor},
+		{"caution.slip", "Floor tile", 1, floor},
+		{"caution.scald", "Shower", 1, floor},
+		{"caution.covering", "Waste run and membrane", 1, floor},
+	}
+}
+
+// The usual job is measured by hand from end to end, and nothing else is measured
+// of it.
+func TestEveryMeasurementOfTheUsualJob(t *testing.T) {
+	got, wants := all(t, job.New()), usualMeasurements()
+	meets(t, "the usual job", got, wants...)
+	for _, m := range got {
+		if !slices.ContainsFunc(wants, func(w want) bool { return w.quantity == m.Quantity && w.subject == m.Subject.String() }) {
+			t.Errorf("%s of %s is %v, and is not worked out by hand", m.Quantity, m.Subject, m.Value)
+		}
+		if !slices.Equal(m.Tags, []string{"slab", "fall-back"}) || len(m.Facts) != 1 || m.Facts["nominalMM"] != 50 {
+			t.Errorf("%s of %s is measured under %v, %v", m.Quantity, m.Subject, m.Tags, m.Facts)
+		}
+	}
+}
+
+// What a rule may ask of the circumstances comes with every measurement, and what
+// one measurement alone has comes before it.
+func TestCircumstancesOfMeasurements(t *testing.T) {
+	extender := []job.Fitting{{Kind: job.FittingExtender, AtMM: 100, LengthMM: 120, Slope: 0.05}}
+	for _, c := range []struct {
+		quantity, subject string
+		make              func(*job.Job)
+		tags              []string
+		nominalMM         float64
+	}{
+		{"trap.seal", "Trap", func(j *job.Job) { j.Waste.Ventilated = true }, []string{"ventilated", "slab", "fall-back"}, 50},
+		{"trap.seal", "Trap", func(j *job.Job) { j.Accessible = true }, []string{"accessible", "slab", "fall-back"}, 50},
+		{"trap.seal", "Trap", func(j *job.Job) { j.Floor.CeilingBelow = true }, []string{"ceiling", "slab", "fall-back"}, 50},
+		{"trap.seal", "Trap", func(j *job.Job) { j.Floor.Kind = job.FloorTimber }, []string{"timber", "fall-back"}, 50},
+		{"trap.seal", "Trap", func(j *job.Job) { j.Former.Fall = job.FallMid }, []string{"slab", "fall-mid"}, 50},
+		{"trap.seal", "Trap", func(j *job.Job) { j.Waste.NominalMM = 40 }, []string{"slab", "fall-back"}, 40},
+		{"pipe.gradient", "Extender 2", func(j *job.Job) { j.Waste.Fittings = extender }, []string{"extender", "slab", "fall-back"}, 50},
+		{"pipe.gradient", "Pipe 3", func(j *job.Job) { j.Waste.Fittings = extender }, []string{"slab", "fall-back"}, 50},
+		{"trap.flow-share", "Trap", func(*job.Job) {}, []string{"slab", "fall-back"}, 50},
+		{"trap.flow-share", "Trap", func(j *job.Job) { j.Drain.CapacityLPS = 0 }, []string{"estimated", "slab", "fall-back"}, 50},
+	} {
+		found := false
+		for _, m := range all(t, on(job.New(), c.make)) {
+			if m.Quantity == c.quantity && m.Subject.String() == c.subject {
+				found = true
+				if !slices.Equal(m.Tags, c.tags) || len(m.Facts) != 1 || m.Facts["nominalMM"] != c.nominalMM {
+					t.Errorf("%s of %s is measured under %v, %v; want %v and %v", c.quantity, c.subject, m.Tags, m.Facts, c.tags, c.nominalMM)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("%s of %s is not measured", c.quantity, c.subject)
+		}
+	}
+}
