@@ -162,7 +162,7 @@ func usualMeasurements() []want {
 		{"shower.least-side", "Shower", 900, shower},
 		{"shower.area", "Shower", 1400 * 900, shower},
 		// At the front it has risen by 817/50 = 16.34; the room's tile is at 13.
-		{"step.edge", "Right edge", 108 + 16.34 - 13, mgl64.Vec3{1400, 1450, 108}},
+		{"step.edge", "Right edge", 108 + 16.34 - 13, mgl64.Vec3{1400, 1450, 108 + 367.0/50}},
 		{"step.edge", "Front edge", 108 + 16.34 - 13, mgl64.Vec3{700, 1000, 108 + 16.34}},
 		{"step.door", "Doorway 1", 20 - 13, mgl64.Vec3{1880, 0, 13}},
 		{"cover.short-by", "Drain cover", 0, drain},

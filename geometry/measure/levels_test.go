@@ -152,13 +152,13 @@ func TestStepsByHand(t *testing.T) {
 	holdChanges(t, job.New(), []change{
 		// The room's tile is at 4 + 200: 96 over the shower at the drain, less at the front.
 		{"down into the shower", func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM = 100; j.Layers.Room.Bed.ThicknessMM = 100 }, []want{
-			{"step.edge", "Right edge", 201 - 108, mgl64.Vec3{1400, 1450, 108}}, {"step.edge", "Front edge", 201 - 124.34, mgl64.Vec3{700, 1000, 124.34}},
+			{"step.edge", "Right edge", 201 - 108, mgl64.Vec3{1400, 1450, 108 + 367.0/50}}, {"step.edge", "Front edge", 201 - 124.34, mgl64.Vec3{700, 1000, 124.34}},
 			{"step.door", "Doorway 1", 201 - 20, mgl64.Vec3{1880, 0, 201}}}},
 		// The ramps are 600 long and start at the lower end of their edge: from 108 beside
 		// the drain and 124.34 in front, down to 13.
 		{"a ramp", func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, []want{
 			{"step.ramp", "Right edge", 95.0 / 600, mgl64.Vec3{1400, 1450, 108}}, {"step.ramp", "Front edge", 111.34 / 600, mgl64.Vec3{700, 1000, 124.34}},
-			{"step.edge", "Right edge", 16.34, mgl64.Vec3{1400, 1450, 108}}, {"step.edge", "Front edge", 0, mgl64.Vec3{700, 1000, 124.34}}}},
+			{"step.edge", "Right edge", 16.34, mgl64.Vec3{1400, 1450, 108 + 367.0/50}}, {"step.edge", "Front edge", 0, mgl64.Vec3{700, 1000, 124.34}}}},
 		{"no ramp", func(*job.Job) {}, []want{{"step.ramp", "Right edge", not, mgl64.Vec3{}}, {"door.leaf-gap", "Doorway 1", not, mgl64.Vec3{}}}},
 		{"the neighbour lies lower", func(j *job.Job) { j.Room.Doorways[0].NeighbourFFLMM = 4 }, []want{{"step.door", "Doorway 1", 9, mgl64.Vec3{1880, 0, 13}}}},
 		// All in one with the shower: no edges, and the doorway's step is from the falling
