@@ -50,6 +50,9 @@ func TestChannelWithoutLeeway(t *testing.T) {
 	// Beside the drain, 800 × 70, but for 110 of the trap and 345 × 43.5 of the
 	// pipe, the base's top 2 are cut back.
 	b.volume("base", (showerMM2-110*110-645*57)*69-(800*70-110*70-345*43.5)*2)
+	// With half a millimetre they are 111 and 58 wide, and 801 × 71 by the drain.
+	b = build(t, func(j *job.Job) { j.Base.ChannelLeewayMM = 0.5 })
+	b.volume("base", (showerMM2-111*111-644.5*58)*69-(801*71-111*71-345*44.5)*2)
 	b = build(t, func(j *job.Job) { j.Base.ChannelLeewayMM = 20 })
 	// With 20 they are 150 and 97 wide; the wall, at 1900, is 7 nearer. Beside the
 	// drain 840 × 103 are cut back, but for 150 × 103 and 345 × 83.5.

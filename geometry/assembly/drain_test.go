@@ -8,6 +8,8 @@ import (
 	"underfall/geometry/assembly"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
 )
 
 // The channel is bent of plate 2.5 thick, 800 × 70, from its underside at 70 up to
@@ -87,6 +89,31 @@ func TestSlottedCover(t *testing.T) {
 	b.none("cover-tile")
 	if f := b.part("cover").Finish; f != nil {
 		t.Errorf("a slotted cover is finished with %+v", *f)
+	}
+}
+
+// The cover is drawn in triangles along its slots: of n slots the rims' two left
+// corners meet each of the 2n corners along their rim, and the plate's end. A cover
+// drawn wrongly would be covered as any other plate and look the same.
+func TestCoverIsDrawnAlongItsSlots(t *testing.T) {
+	for length, n := range map[float64]int{800: 34, 94: 2, 72: 1} {
+		b := build(t, func(j *job.Job) { j.Drain.LengthMM = length })
+		lower, upper, all := 0, 0, 0
+		for _, tri := range b.part("cover").Shape.(solid.Prism).Sheet.Triangles() {
+			all++
+			for _, q := range tri {
+				if q.Sub(plan.Point{700 - length/2 + 3, 1820}).Len() < 1e-6 {
+					lower++
+				}
+				if q.Sub(plan.Point{700 - length/2 + 3, 1884}).Len() < 1e-6 {
+					upper++
+				}
+			}
+		}
+		// Six at the ends, two rims of 2n − 1 and two in each of the n − 1 bars.
+		if lower != 2*n+2 || upper != 2*n+1 || all != 6+2*(2*n-1)+2*(n-1) {
+			t.Errorf("%d slots: %d triangles, %d at the lower and %d at the upper left corner", n, all, lower, upper)
+		}
 	}
 }
 

@@ -44,8 +44,8 @@ func TestWallFinishEndsAtTheCeiling(t *testing.T) {
 	// Under a ceiling below the floor there is nothing to finish.
 	b = build(t, func(j *job.Job) { j.Room.HeightMM = 96 })
 	b.none("wall-tile-1", "wall-tile-2", "wall-bed-1", "wall-tanking-2")
-	// Less than a square millimetre is nothing: 1400 of 0.0006, and of 0.0008.
-	for height, there := range map[float64]bool{96.0006: false, 96.0008: true} {
+	// Less than a square millimetre is nothing: 1400 of 0.0007, and of 0.00073.
+	for height, there := range map[float64]bool{96.0007: false, 96.00073: true} {
 		if b = build(t, func(j *job.Job) { j.Room.HeightMM = height }); b.has("wall-tile-1") != there {
 			t.Errorf("a ceiling at %v: finished %v", height, !there)
 		}
