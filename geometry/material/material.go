@@ -67,11 +67,11 @@ func (m Material) facts() facts {
 	case Adhesive:
 		return facts{1600, rgb(0x8f8d88), dull, AsGlass, false, lines(Family{-45, 0.5, 0, 0.2, 0.5})}
 	case BaseBoard:
-		return facts{350, rgb(0xa9b6d6), dull, AsGlass, false, lines(Family{60, 1.8, 0, 0, 0}, Family{-60, 1.8, 0, 0, 0})}
+		return facts{350, rgb(0xcfc49a), dull, AsGlass, false, lines(Family{60, 1.8, 0, 0, 0}, Family{-60, 1.8, 0, 0, 0})}
 	case FormerBody:
-		return facts{350, rgb(0xc9b4d4), dull, AsGlass, false, lines(Family{-45, 1.2, 0, 3, 0.6})}
+		return facts{350, rgb(0xaeb49c), dull, AsGlass, false, lines(Family{-45, 1.2, 0, 3, 0.6})}
 	case Membrane:
-		return facts{1600, rgb(0x1f7a6c), dull, AsGlass, false, Pattern{Solid: true}}
+		return facts{1600, rgb(0x5a4f74), dull, AsGlass, false, Pattern{Solid: true}}
 	case TileBed:
 		return facts{1600, rgb(0xa7a29a), dull, AsGlass, false, lines(Family{-45, 0.5, 0, 0.2, 0.5})}
 	case Tile:
