@@ -39,6 +39,9 @@ const (
 	greatestBedMM = 10.0
 )
 
+// rounding is what sums of millimetres, and of falls, leave over: less is nothing.
+const rounding = 1e-9
+
 // Settled is a job with what has been measured put in the place of what was
 // planned, and what follows from it.
 type Settled struct {
@@ -61,7 +64,7 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 		b.Contradictions = append(b.Contradictions, Contradiction{what, by, at})
 	}
 	instruct := func(what string, kind buildup.RowKind, value, plannedValue, least, greatest float64, at mgl64.Vec3) {
-		b.Instructions = append(b.Instructions, Instruction{what, kind, value, plannedValue, value >= least-1e-9 && value <= greatest+1e-9, at})
+		b.Instructions = append(b.Instructions, Instruction{what, kind, value, plannedValue, value >= least-rounding && value <= greatest+rounding, at})
 	}
 	finish := j.Layers.Shower
 	overBed := finish.Tanking.ThicknessMM + finish.Tile.ThicknessMM
@@ -141,7 +144,7 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 		exit := *a.ExitInvertMM
 		k.Waste.Exit.Level = job.Exactly(exit)
 		if g, ok := run.GradientTo(outlet, exit); ok {
-			instruct("Fall of the pipe between the two ends", buildup.IsFall, g, planned.Gradient, 1e-9, math.Inf(1), run.Exit.Vec3(exit))
+			instruct("Fall of the pipe between the two ends", buildup.IsFall, g, planned.Gradient, rounding, math.Inf(1), run.Exit.Vec3(exit))
 		}
 	case a.OutletInvertMM != nil || a.FormerAtDrainMM != nil || a.BaseTopMM != nil:
 		g := planned.Gradient

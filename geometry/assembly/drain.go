@@ -231,7 +231,7 @@ func (b *builder) waste() {
 					z += (p.ToInvertMM - p.FromInvertMM) * (at - p.FromMM) / p.LengthMM()
 				}
 				c := mgl64.Vec3{q.X(), q.Y(), z + p.Pipe.BoreMM/2}
-				if len(path) == 0 || c.Sub(path[len(path)-1]).Len() > 1e-6 {
+				if len(path) == 0 || c.Sub(path[len(path)-1]).Len() > plan.HairMM {
 					path = append(path, c)
 				}
 			}
@@ -276,7 +276,7 @@ func unfolded(path []mgl64.Vec3, radiusMM float64) []mgl64.Vec3 {
 	chord := path[n-1].Sub(path[0])
 	// Both legs run to the corner and are equal: chord = leg · (u + v).
 	leg := chord.Len() / u.Add(v).Len()
-	if half < 1e-6 || half > mostMitre || leg >= (radiusMM+foldRoomMM)*half {
+	if half < noTurn || half > mostMitre || leg >= (radiusMM+foldRoomMM)*half {
 		return path
 	}
 	corner := path[0].Add(u.Mul(leg)).Add(path[n-1].Sub(v.Mul(leg))).Mul(0.5)
@@ -289,4 +289,5 @@ func unfolded(path []mgl64.Vec3, radiusMM float64) []mgl64.Vec3 {
 const (
 	foldRoomMM = 1
 	mostMitre  = 2.5
+	noTurn     = 1e-6 // of a bend that is straight
 )

@@ -96,7 +96,8 @@ func (w *watch) main(inputs []uncertain) (name string, share float64) {
 		return "", 0
 	}
 	variance := w.square/w.n - w.sum/w.n*w.sum/w.n
-	if variance < 1e-18 {
+	const noVariance = 1e-18 // of a value that rounding alone moves, in its unit squared
+	if variance < noVariance {
 		return "", 0
 	}
 	for i, in := range inputs {

@@ -49,6 +49,10 @@ func asMeasured(level *float64, plannedMM float64) float64 {
 	return plannedMM
 }
 
+// leastSlope is what is left of a floor's fall that has been shifted away: planes
+// must go on falling to the drain.
+const leastSlope = 1e-6
+
 // uncertainties are the inputs of a job that carry a tolerance. What has been
 // measured as built is as good as the laser.
 func uncertainties(r stage.Levelled) []uncertain {
@@ -84,7 +88,7 @@ func uncertainties(r stage.Levelled) []uncertain {
 	if _, rise := r.Layout.HighEnd(); rise > 0 && j.Former.Slope > 0 {
 		run := rise / j.Former.Slope
 		add("Former's fall", asMeasured(built.FormerAtEdgeMM, t.FallMM), func(k *job.Job, l *layout.Layout, by float64) {
-			slope := max(1e-6, k.Former.Slope+by/run)
+			slope := max(leastSlope, k.Former.Slope+by/run)
 			*l = l.WithSlope(k.Former.Slope, slope)
 			k.Former.Slope = slope
 		})

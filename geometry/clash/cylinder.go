@@ -13,11 +13,14 @@ type Cylinder struct {
 	RadiusMM float64
 }
 
+// noLengthMM is under which a cylinder has no direction of its own.
+const noLengthMM = 1e-9
+
 // axis is the direction of a cylinder and its length. One without length is a
 // disc that lies flat.
 func (c *Cylinder) axis() (u mgl64.Vec3, length float64) {
 	d := c.To.Sub(c.From)
-	if length = d.Len(); length < 1e-9 {
+	if length = d.Len(); length < noLengthMM {
 		return mgl64.Vec3{0, 0, 1}, 0
 	}
 	return d.Mul(1 / length), length

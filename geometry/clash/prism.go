@@ -279,12 +279,20 @@ func middleOfBoth(p, o *Prism) mgl64.Vec3 {
 	return middle
 }
 
+// parallel is the sine of an angle under which edges count as parallel, and
+// nearlyParallel the square of one under which no single place of two segments is the
+// nearest.
+const (
+	parallel       = 1e-9
+	nearlyParallel = 1e-14
+)
+
 // square is the unit vector square to two others; ok is false where they are
 // parallel.
 func square(u, v mgl64.Vec3) (n mgl64.Vec3, ok bool) {
 	n = u.Cross(v)
 	l := n.Len()
-	if l < 1e-9*u.Len()*v.Len() || l == 0 {
+	if l < parallel*u.Len()*v.Len() || l == 0 {
 		return n, false
 	}
 	return n.Mul(1 / l), true
@@ -304,7 +312,7 @@ func nearestOfSegments(a, b, c, d mgl64.Vec3) (p, q mgl64.Vec3, share float64) {
 	case vv == 0:
 		s = within(-uw / uu)
 	default:
-		if det := uu*vv - uv*uv; det > 1e-14*uu*vv {
+		if det := uu*vv - uv*uv; det > nearlyParallel*uu*vv {
 			s = within((uv*vw - uw*vv) / det)
 		}
 		if t = (uv*s + vw) / vv; t < 0 || t > 1 {

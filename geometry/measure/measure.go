@@ -364,7 +364,7 @@ func (m *Measurer) water(w Water) {
 	slowest, where := math.Inf(1), (*waste.Piece)(nil)
 	for i := range w.Pieces {
 		p := &w.Pieces[i]
-		if p.Piece.Gradient() > 0 && p.VelocityMPS < slowest-1e-9 {
+		if p.Piece.Gradient() > 0 && p.VelocityMPS < slowest*(1-sameShare) {
 			slowest, where = p.VelocityMPS, &p.Piece
 		}
 	}

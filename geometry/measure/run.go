@@ -45,7 +45,7 @@ func (m *Measurer) run() {
 	middle := m.onRun(r.LengthMM / 2)
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
-		if p.Kind == waste.Drop || p.LengthMM() < 1e-6 {
+		if p.Kind == waste.Drop || p.LengthMM() < joinMM {
 			continue
 		}
 		at := m.onRun((p.FromMM + p.ToMM) / 2)
@@ -230,7 +230,7 @@ func (m *Measurer) findStretches() {
 			continue
 		}
 		for s := range p.Stretches {
-			if to := min(s.LengthMM, r.ExitAtMM-s.FromMM); to > 1e-9 {
+			if to := min(s.LengthMM, r.ExitAtMM-s.FromMM); to > joinMM {
 				m.divide(i, s.FromMM, s.A, s.Along(), to)
 			}
 		}
@@ -373,20 +373,24 @@ func (m *Measurer) wallGaps() {
 	}
 }
 
+// sameShare is by how much a share must be larger to count as such: the first of
+// pieces that are alike is named, whatever rounding makes of them.
+const sameShare = 1e-9
+
 // pipeFlow holds the shower's flow against the flattest piece running full.
 func (m *Measurer) pipeFlow() {
 	flow := m.Settled.Water.TotalLPS()
 	worst, where := 0.0, (*waste.Piece)(nil)
 	for i := range m.Heights.Run.Pieces {
 		p := &m.Heights.Run.Pieces[i]
-		if p.Kind == waste.Drop || p.Kind == waste.Reducer || p.LengthMM() < 1e-6 {
+		if p.Kind == waste.Drop || p.Kind == waste.Reducer || p.LengthMM() < joinMM {
 			continue
 		}
 		full, _ := hydraulic.ColebrookWhite(p.Pipe.BoreMM, 1, p.Gradient())
 		if full <= 0 {
 			continue // a backfall has its own finding
 		}
-		if share := flow / full; share > worst*(1+1e-9) {
+		if share := flow / full; share > worst*(1+sameShare) {
 			worst, where = share, p
 		}
 	}

@@ -86,7 +86,7 @@ type Evenness struct {
 func WaterOf(r stage.Levelled) Water {
 	w := Water{FlowLPS: r.Settled.Water.TotalLPS(), InletHeadMM: job.UsualHeadMM}
 	for _, p := range r.Heights.Run.Pieces {
-		if p.Kind != waste.Drop && p.Kind != waste.Reducer && p.LengthMM() > 1e-6 {
+		if p.Kind != waste.Drop && p.Kind != waste.Reducer && p.LengthMM() > joinMM {
 			w.Pieces = append(w.Pieces, PieceFlow{p, hydraulic.InPipe(p.Pipe.BoreMM, p.Gradient(), w.FlowLPS)})
 		}
 	}
@@ -143,6 +143,12 @@ func trapFlow(r stage.Levelled, w Water) Trap {
 	return t
 }
 
+// Flows and levels that differ by no more than rounding leaves are the same.
+const (
+	sameLPS = 1e-9
+	sameMM  = 1e-9
+)
+
 // outlets finds which outlets can run together, by trying every choice: there
 // are at most ten.
 func outlets(r stage.Levelled, w Water) Outlets {
@@ -151,7 +157,7 @@ func outlets(r stage.Levelled, w Water) Outlets {
 		o.CarriesLPS, o.Limit = w.InletLPS, "Drain cover"
 	}
 	for _, p := range w.Pieces {
-		if full, _ := hydraulic.ColebrookWhite(p.Piece.Pipe.BoreMM, 1, p.Piece.Gradient()); full < o.CarriesLPS-1e-9 {
+		if full, _ := hydraulic.ColebrookWhite(p.Piece.Pipe.BoreMM, 1, p.Piece.Gradient()); full < o.CarriesLPS-sameLPS {
 			o.CarriesLPS, o.Limit = full, p.Piece.Name()
 		}
 	}
@@ -165,7 +171,7 @@ func outlets(r stage.Levelled, w Water) Outlets {
 				keep = append(keep, i)
 			}
 		}
-		if sum <= o.CarriesLPS+1e-9 && (sum > o.KeepLPS+1e-9 || sum > o.KeepLPS-1e-9 && len(keep) > len(o.Keep)) {
+		if sum <= o.CarriesLPS+sameLPS && (sum > o.KeepLPS+sameLPS || sum > o.KeepLPS-sameLPS && len(keep) > len(o.Keep)) {
 			o.Keep, o.KeepLPS = keep, sum
 		}
 	}
@@ -240,7 +246,7 @@ func reserve(r stage.Levelled, flowLPS float64) Reserve {
 	out := Reserve{SpillMM: math.Inf(1), Minutes: math.Inf(1)}
 	spill := func(where string, p plan.Point, other float64) {
 		z := math.Max(r.Heights.ShowerAt(r.Layout, p), other)
-		if z < out.SpillMM-1e-9 {
+		if z < out.SpillMM-sameMM {
 			out.SpillMM, out.Where, out.At = z, where, p.Vec3(z)
 		}
 	}

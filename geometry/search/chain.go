@@ -8,6 +8,9 @@ import (
 	"underfall/geometry/plan"
 )
 
+// noAngle is what rounding leaves of the cosine of an angle.
+const noAngle = 1e-9
+
 // eachChain gives the inner corners of every chain of legs from the outlet to
 // an exit with a number of bends between the two given.
 func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, w job.Waste, found func(corners []plan.Point)) {
@@ -20,7 +23,7 @@ func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, w job.Wa
 		// Out through the wall, as square as the shower's directions allow.
 		lasts = nil
 		for h := range 8 {
-			if direction(l, h).Dot(wall.Outward) > math.Cos(math.Pi/8)-1e-9 {
+			if direction(l, h).Dot(wall.Outward) > math.Cos(math.Pi/8)-noAngle {
 				lasts = append(lasts, h)
 			}
 		}
@@ -30,7 +33,7 @@ func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, w job.Wa
 	rel := to.Sub(from)
 	inRoom := func(corners []plan.Point) bool {
 		for _, c := range corners {
-			if !l.Room.Contains(c, 1e-6) {
+			if !l.Room.Contains(c, plan.HairMM) {
 				return false
 			}
 		}
@@ -106,7 +109,7 @@ func eachLengths(l layout.Layout, from, rel plan.Point, chain []int, steps int, 
 	choose = func(i int, rest plan.Point) {
 		if i == n-2 {
 			a, b, ok := plan.MeetLines(plan.Point{}, dirs[n-2], rest, dirs[n-1].Mul(-1))
-			if !ok || a < least[n-2]-1e-6 || b < least[n-1]-1e-6 {
+			if !ok || a < least[n-2]-plan.HairMM || b < least[n-1]-plan.HairMM {
 				return
 			}
 			lengths[n-2], lengths[n-1] = a, b

@@ -270,13 +270,16 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 	return nil
 }
 
+// sameFall is by how much falls must differ to be worth trying both.
+const sameFall = 1e-6
+
 // fallsToTry are the pipe falls a search tries: the stated one, and the
 // flattest the region allows where that is flatter. With the exit's level given
 // the fall follows from it.
 func fallsToTry(j job.Job, pack rule.Pack) []float64 {
 	falls := []float64{j.Waste.Gradient}
 	least, ok := stage.GradientLimit(pack, j, rule.AtLeast)
-	if _, exact := j.Waste.Exit.Level.ExactlyMM(); !exact && ok && least > 0 && least < j.Waste.Gradient-1e-6 {
+	if _, exact := j.Waste.Exit.Level.ExactlyMM(); !exact && ok && least > 0 && least < j.Waste.Gradient-sameFall {
 		falls = append(falls, least)
 	}
 	return falls
