@@ -22,7 +22,7 @@ func ExampleCount() {
 		return
 	}
 	r := geometry.Evaluate(job.New(), packs["UK"])
-	c, err := chance.Count(context.Background(), r.Levelled, r.Findings, 10000, chance.Seed)
+	c, err := chance.Count(context.Background(), r.Levelled, r.Findings, 3000, chance.Seed)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -109,7 +109,7 @@ func TestSearchFindsTheWholeParetoSet(t *testing.T) {
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{260, 1290}}
 	p := demotest.Packs(t)[j.Region]
 	j.Drain.TrapDepthMM = 76 // so that the pipe, not the trap, sets the height
-	const steps = 4
+	const steps = 3
 	s := find(t, j, []job.Exit{j.Waste.Exit}, search.Grid{Steps: steps, MostBends: 3})
 	type cost struct {
 		raise, length, step, fall float64
@@ -339,11 +339,8 @@ func TestOtherPlacesForTheTrap(t *testing.T) {
 // The demo that cannot be built: what would make its run work is found, and
 // what no run can mend is named.
 func TestRelaxationsOfTheImpossibleDemo(t *testing.T) {
-	if testing.Short() {
-		t.Skip("some seconds of searching")
-	}
 	j := demotest.Demos(t)[5].Job
-	s := find(t, j, search.UsualExits(j, 150), search.UsualGrid())
+	s := find(t, j, search.UsualExits(j, 400), search.Grid{Steps: 4, MostBends: 3})
 	if len(s.Found) > 0 || len(s.Relaxations) == 0 {
 		t.Errorf("found %d, relaxations %+v", len(s.Found), s.Relaxations)
 	}

@@ -1,0 +1,244 @@
+package chance_test
+
+import (
+	"math"
+	"testing"
+
+	"underfall/geometry/chance"
+	"underfall/geometry/demotest"
+	"underfall/geometry/job"
+	"underfall/geometry/measure"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/stage"
+)
+
+// sure is the usual job with nothing that may be off, its base kept at 72: the former
+// is at 75, the flange at 95, the tile at 108, the outlet at 20, the trap on the floor at
+// 0. The pipe goes 645 to the exit and falls 1:40.
+func sure(change func(*job.Job)) job.Job {
+	j := job.New()
+	j.Tolerances = job.Tolerances{}
+	for _, f := range []*job.Finish{&j.Layers.Shower, &j.Layers.Room, &j.Layers.Wall} {
+		f.Tanking.ToleranceMM, f.Bed.ToleranceMM, f.Tile.ToleranceMM = 0, 0, 0
+	}
+	j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
+	change(&j)
+	return j
+}
+
+func of(v float64) *float64 { return &v }
+
+func levelled(t *testing.T, j job.Job, pack rule.Pack) stage.Levelled {
+	t.Helper()
+	if p := j.Validate(); len(p) > 0 {
+		t.Fatal(p)
+	}
+	var sh plan.Shaper
+	l := stage.Place(j, pack, &sh).Level()
+	if sh.Err() != nil {
+		t.Fatal(sh.Err())
+	}
+	return l
+}
+
+// readings are three of the floor, out of reach of the shower, whose back is at
+// y = 1900: it rises 1:100 to the back. With a fourth it is no plane.
+func readings(j *job.Job, fourth bool) {
+	j.SpotLevels = []job.SpotLevel{{}, {At: plan.Point{2000, 0}}, {At: plan.Point{0, 800}, LevelMM: 8}}
+	if fourth {
+		j.SpotLevels = append(j.SpotLevels, job.SpotLevel{At: plan.Point{2000, 800}, LevelMM: 12})
+	}
+}
+
+// right turns the outlet to the right, from where it is 1645 to the wall.
+func right(j *job.Job) {
+	j.Drain.OutletTurnDeg = 0
+	j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 1832}
+}
+
+// inputCase is one input off by itself, and what it then does to a measurement at its
+// tolerance.
+type inputCase struct {
+	name, quantity, subject string
+	effect                  float64
+	off                     func(*job.Job)
+}
+
+func inputCases() []inputCase {
+	ground := func(name string, effect float64, off func(*job.Job)) inputCase {
+		return inputCase{name, "exit.above-ground", "Exit", effect, off}
+	}
+	edge := func(name string, effect float64, off func(*job.Job)) inputCase {
+		return inputCase{name, "step.edge", "Front edge", effect, off}
+	}
+	door := func(name string, effect float64, off func(*job.Job)) inputCase {
+		return inputCase{name, "step.door", "Doorway 1", effect, off}
+	}
+	strip := func(name string, effect float64, off func(*job.Job)) inputCase {
+		return inputCase{name, "drain.strip", "Drain", effect, func(j *job.Job) { off(j); j.Drain.WallClearanceMM = 40; j.Waste.Exit.OffsetMM = 95 }}
+	}
+	pipe := func(name string, effect float64, off func(*job.Job)) inputCase {
+		return inputCase{name, "pipe.gradient", "Pipe 1", effect, off}
+	}
+	return []inputCase{
+		// All that stands on the floor moves with it. The third reading, 800 to the back,
+		// turns the floor about the other two: 1900/800 as much at the shower's back, its
+		// highest.
+		ground("Structural floor", 3, func(j *job.Job) { j.Tolerances.FloorMM = 3 }),
+		ground("Spot level 3", 2*1900.0/800, func(j *job.Job) { readings(j, false); j.SpotLevels[2].ToleranceMM = 2 }),
+		// Four readings that lie 1 off their plane, each the other way than its neighbours:
+		// two deviations of √(4·1²/(4 − 3)).
+		ground("Structural floor between the readings", 4, func(j *job.Job) { readings(j, true) }),
+		ground("Base, top", 2, func(j *job.Job) { j.Tolerances.BaseMM = 2 }),
+		ground("Bed under former", 2, func(j *job.Job) { j.Tolerances.BedMM = 2 }),
+		ground("Former", 2, func(j *job.Job) { j.Tolerances.FormerMM = 2 }),
+		ground("Outlet below the flange", 2, func(j *job.Job) { j.Tolerances.OutletMM = 2 }),
+		ground("Ground outside", 20, func(j *job.Job) { j.Tolerances.GroundMM = 20 }),
+		// The former falls over 817.
+		{"Former's fall", "floor.fall", "Plane 1", 2.0 / 817, func(j *job.Job) { j.Tolerances.FallMM = 2 }},
+		// The trap 10 in the floor.
+		{"Trap's depth", "trap.into-floor", "Trap", 2, func(j *job.Job) { j.Tolerances.TrapMM = 2; j.Base.HeightMM = 59 }},
+		// Over a metre, or over all of a run that is longer.
+		pipe("Pipe as laid", 3.0/1000, func(j *job.Job) { j.Tolerances.PipeMM = 3 }),
+		pipe("Pipe as laid", 3.0/1645, func(j *job.Job) { j.Tolerances.PipeMM = 3; right(j) }),
+		pipe("Exit as measured", 2.0/645, func(j *job.Job) { j.Tolerances.ExitMM = 2; j.Waste.Exit.Level = job.Exactly(0) }),
+		{"Exit as measured", "exit.too-low", "Exit", 2, func(j *job.Job) { j.Tolerances.ExitMM = 2; j.Waste.Exit.Level = job.NotBelow(30) }},
+		// The neighbour's floor is 7 over the room's.
+		door("Floor beyond doorway 1", 2, func(j *job.Job) { j.Tolerances.DoorwayMM = 2 }),
+		door("Room tanking", 0.3, func(j *job.Job) { j.Layers.Room.Tanking.ToleranceMM = 0.3 }),
+		door("Room tile bed", 1, func(j *job.Job) { j.Layers.Room.Bed.ToleranceMM = 1 }),
+		door("Room tile", 0.5, func(j *job.Job) { j.Layers.Room.Tile.ToleranceMM = 0.5 }),
+		edge("Shower tanking", 0.3, func(j *job.Job) { j.Layers.Shower.Tanking.ToleranceMM = 0.3 }),
+		edge("Shower tile bed", 1, func(j *job.Job) { j.Layers.Shower.Bed.ToleranceMM = 1 }),
+		edge("Shower tile", 0.5, func(j *job.Job) { j.Layers.Shower.Tile.ToleranceMM = 0.5 }),
+		strip("Wall tanking", 0.3, func(j *job.Job) { j.Layers.Wall.Tanking.ToleranceMM = 0.3 }),
+		strip("Wall tile bed", 1, func(j *job.Job) { j.Layers.Wall.Bed.ToleranceMM = 1 }),
+		strip("Wall tile", 0.5, func(j *job.Job) { j.Layers.Wall.Tile.ToleranceMM = 0.5 }),
+		// Measured as built each is as good as the laser, ±1, and what lies under it does not
+		// come in.
+		ground("Base, top", 1, func(j *job.Job) {
+			j.Tolerances.BaseMM, j.Tolerances.FloorMM, j.AsBuilt.BaseTopMM = 5, 3, of(72)
+		}),
+		ground("Former", 1, func(j *job.Job) {
+			j.Tolerances.FormerMM, j.Tolerances.BedMM, j.AsBuilt.FormerAtDrainMM = 5, 4, of(95)
+		}),
+		ground("Outlet below the flange", 1, func(j *job.Job) { j.Tolerances.OutletMM, j.AsBuilt.OutletInvertMM = 5, of(20) }),
+		{"Former's fall", "floor.fall", "Plane 1", 1.0 / 817, func(j *job.Job) { j.Tolerances.FallMM, j.AsBuilt.FormerAtEdgeMM = 5, of(95+16.34) }},
+		pipe("Exit as measured", 1.0/645, func(j *job.Job) { j.Tolerances.ExitMM, j.AsBuilt.ExitInvertMM = 5, of(3.875) }),
+	}
+}
+
+// Each input by itself: held to a limit one standard deviation over the plan, half of
+// its effect at its tolerance, the measurement is over it in 15.87 of 100, below one as
+// far under it as well, and the input is named with all of the variance. Of 250
+// samples the share is known to √(0.1587·0.8413/250) = 0.0231; four of those are 0.0925.
+func TestEachInputByItself(t *testing.T) {
+	const samples, share, byAtMost = 250, 0.1587, 0.0925
+	for _, c := range inputCases() {
+		j := sure(c.off)
+		l := levelled(t, j, rule.Pack{})
+		planned := math.NaN()
+		for _, m := range measure.All(l, l.BuildUp(), l.Crossings(), measure.WaterOf(l)) {
+			if m.Quantity == c.quantity && m.Subject.String() == c.subject {
+				planned = m.Value
+			}
+		}
+		l.Pack = rule.Pack{Rules: []rule.Rule{
+			{ID: "over", Quantity: c.quantity, Compare: rule.AtMost, Limit: planned + c.effect/2, Severity: rule.Stop},
+			{ID: "under", Quantity: c.quantity, Compare: rule.AtLeast, Limit: planned - c.effect/2, Severity: rule.Stop}}}
+		got, err := chance.Count(t.Context(), l, nil, samples, 5)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := map[string]bool{}
+		for _, r := range got.Risks {
+			if r.Measurement.Subject.String() != c.subject {
+				continue
+			}
+			found[r.Rule.ID] = true
+			if r.Main != c.name || r.MainShare < 0.95 || math.Abs(r.Probability-share) > byAtMost || r.Planned || r.Measurement.Value != planned {
+				t.Errorf("%s: %s the limit in %.3f, by %s with %.3f, from %v", c.name, r.Rule.ID, r.Probability, r.Main, r.MainShare, r.Measurement.Value)
+			}
+		}
+		if !found["over"] || !found["under"] {
+			t.Errorf("%s: %s of %s, planned %v, is a risk %v", c.name, c.quantity, c.subject, planned, found)
+		}
+	}
+}
+
+// What each input at its tolerance does to every level of the schedule; what is not
+// named stays as it is.
+func TestEffectsOnTheSchedule(t *testing.T) {
+	const front, overPipe = "Front edge, tile", "Least cover over the pipe, to the base's top"
+	base := []string{"Base, top"}
+	trap := []string{"Trap, underside"}
+	outlet := []string{"Trap outlet, invert", "Pipe 1, invert at end", "Exit, invert", "Exit, crown"}
+	exit := outlet[1:]
+	flange := []string{"Drain flange"}
+	tile := []string{"Tile at the drain", "Cover of the drain, set to", "Right cheek, low end", "Right cheek, high end", front}
+	steps := []string{"Right edge, step", "Front edge, step"}
+	high := []string{"Right cheek, high end", front, "Right edge, step", "Front edge, step"}
+	room := []string{"Room, finished floor", "Doorway 1, finished floor", "Doorway 1, step"}
+	floor := []string{"Structural floor, highest under the shower", "Base, underside"}
+	all := func(parts ...[]string) map[string]float64 {
+		out := map[string]float64{}
+		for _, p := range parts {
+			for _, label := range p {
+				out[label] = 2
+			}
+		}
+		return out
+	}
+	with := func(m map[string]float64, label string, value float64) map[string]float64 {
+		m[label] = value
+		return m
+	}
+	for name, c := range map[string]struct {
+		off   func(*job.Job)
+		wants map[string]float64
+	}{
+		"nothing": {func(*job.Job) {}, nil},
+		"floor":   {func(j *job.Job) { j.Tolerances.FloorMM = 2 }, all(floor, base, trap, outlet, flange, tile, room)},
+		"base":    {func(j *job.Job) { j.Tolerances.BaseMM = 2 }, all(base, trap, outlet, flange, tile, steps)},
+		// What lifts the flange lifts the outlet, and takes it nearer to the base's top.
+		"bed":    {func(j *job.Job) { j.Tolerances.BedMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe})},
+		"former": {func(j *job.Job) { j.Tolerances.FormerMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe, "Former over the pipe, least"})},
+		"fall":   {func(j *job.Job) { j.Tolerances.FallMM = 2 }, with(all(high), "Plane 1, fall", 2.0/817)},
+		"outlet": {func(j *job.Job) { j.Tolerances.OutletMM = 2 }, all(outlet, []string{overPipe})},
+		"trap":   {func(j *job.Job) { j.Tolerances.TrapMM = 2 }, all(trap)},
+		// Over 645 of a metre.
+		"pipe":    {func(j *job.Job) { j.Tolerances.PipeMM = 2 / 0.645 }, with(all(exit), "Pipe 1, fall", 2.0/645)},
+		"exit":    {func(j *job.Job) { j.Tolerances.ExitMM, j.Waste.Exit.Level = 2, job.Exactly(0) }, with(all(exit), "Pipe 1, fall", 2.0/645)},
+		"doorway": {func(j *job.Job) { j.Tolerances.DoorwayMM = 2 }, map[string]float64{"Doorway 1, step": 2}},
+		"ground":  {func(j *job.Job) { j.Tolerances.GroundMM = 2 }, nil},
+		"shower":  {func(j *job.Job) { j.Layers.Shower.Bed.ToleranceMM = 2 }, all(tile, steps)},
+		"room":    {func(j *job.Job) { j.Layers.Room.Bed.ToleranceMM = 2 }, all(room, steps)},
+		"wall":    {func(j *job.Job) { j.Layers.Wall.Bed.ToleranceMM = 2 }, nil},
+		// The base stays where it was measured, with all that stands on it.
+		"floor under a measured base": {func(j *job.Job) { j.Tolerances.FloorMM, j.AsBuilt.BaseTopMM = 2, of(72) },
+			map[string]float64{floor[0]: 2, floor[1]: 2, room[0]: 2, room[1]: 2, room[2]: 2, steps[0]: 3, steps[1]: 3,
+				base[0]: 1, trap[0]: 1, outlet[0]: 1, outlet[1]: 1, outlet[2]: 1, outlet[3]: 1, flange[0]: 1, tile[0]: 1, tile[1]: 1, tile[2]: 1, tile[3]: 1, tile[4]: 1}},
+	} {
+		l := levelled(t, sure(c.off), demotest.Packs(t)["UK"])
+		floor := l.BuildUp()
+		planned := floor.Schedule()
+		rows := chance.Spread(l, planned)
+		seen := 0
+		for i, row := range rows {
+			want := c.wants[row.Label()]
+			if want != 0 {
+				seen++
+			}
+			if math.Abs(row.Worst-want) > 1e-6 {
+				t.Errorf("%s: %s may be off by %v, by hand %v", name, row.Label(), row.Worst, want)
+			}
+			if planned[i].Worst != 0 || row.Value != planned[i].Value {
+				t.Errorf("%s: %s was %v ± %v, and is %v", name, row.Label(), planned[i].Value, planned[i].Worst, row.Value)
+			}
+		}
+		if seen != len(c.wants) {
+			t.Errorf("%s: %d of %d rows are there", name, seen, len(c.wants))
+		}
+	}
+}
