@@ -35,7 +35,7 @@ func TestPlaceOfPipeAndJoistByHand(t *testing.T) {
 	} {
 		p := clash.Cylinder{From: c.from, To: c.to, RadiusMM: 25}
 		got := p.Gap(joist)
-		if math.Abs(got.GapMM-c.gap) > 1e-5 {
+		if !(math.Abs(got.GapMM-c.gap) <= 1e-5) {
 			t.Errorf("%s: gap %v, want %v", c.what, got.GapMM, c.gap)
 		}
 		// Along the arris the place may be anywhere where the gap is least.
@@ -43,7 +43,7 @@ func TestPlaceOfPipeAndJoistByHand(t *testing.T) {
 		if c.what == "past a corner" {
 			at[1] = 0
 		}
-		if off(at, c.at) > 0.01 {
+		if !(off(at, c.at) <= 0.01) {
 			t.Errorf("%s: nearest at %v, want %v", c.what, got.At, c.at)
 		}
 	}
@@ -112,7 +112,7 @@ func TestDiscs(t *testing.T) {
 		{"a little longer", disc(mgl64.Vec3{0, 0, 30}, 0.95e-9), 30},
 		{"longer than that", disc(mgl64.Vec3{0, 0, 30}, 1.05e-9), 5},
 	} {
-		if got := c.disc.Gap(joist).GapMM; math.Abs(got-c.want) > 1e-5 {
+		if got := c.disc.Gap(joist).GapMM; !(math.Abs(got-c.want) <= 1e-5) {
 			t.Errorf("%s: %v, want %v", c.what, got, c.want)
 		}
 	}
@@ -171,7 +171,7 @@ func TestPipesByHand(t *testing.T) {
 				a.From, a.To, b.From, b.To = a.To, a.From, b.To, b.From
 			}
 			for _, got := range []clash.Meeting{a.GapTo(&b), b.GapTo(&a)} {
-				if math.Abs(got.GapMM-c.gap) > 1e-9 || off(got.At, c.at) > 1e-9 {
+				if !(math.Abs(got.GapMM-c.gap) <= 1e-9 && off(got.At, c.at) <= 1e-9) {
 					t.Errorf("%s: %+v, want %v at %v", c.what, got, c.gap, c.at)
 				}
 			}
@@ -228,7 +228,7 @@ func TestPlaceOfBlocksByHand(t *testing.T) {
 					at[i] = c.at[i]
 				}
 			}
-			if math.Abs(got.GapMM-c.gap) > 1e-9 || off(at, c.at) > 1e-9 {
+			if !(math.Abs(got.GapMM-c.gap) <= 1e-9 && off(at, c.at) <= 1e-9) {
 				t.Errorf("%s: %+v, want %v at %v", c.what, got, c.gap, c.at)
 			}
 		}

@@ -167,7 +167,7 @@ func TestWithinIsSure(t *testing.T) {
 		p        Point
 		in, sure bool
 	}{
-		{Point{20, 50}, true, true}, {Point{0.0101, 50}, true, true}, {Point{0.0099, 50}, false, false},
+		{Point{0, 50}, false, false}, {Point{20, 50}, true, true}, {Point{0.0101, 50}, true, true}, {Point{0.0099, 50}, false, false},
 		{Point{-0.001, 50}, false, true}, {Point{120, 50}, false, true}, {Point{20, -1}, false, true}, {Point{20, 101}, false, true},
 		// Past the sloping side, x = 75 at y = 50: 2x + y = 200; within 0.015 of x.
 		{Point{75, 50}, false, false}, {Point{75.0145, 50}, false, false}, {Point{75.0155, 50}, false, true}, {Point{74.9845, 50}, true, true}, {Point{74.9855, 50}, false, false},
