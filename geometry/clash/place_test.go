@@ -35,7 +35,7 @@ func TestPlaceOfPipeAndJoistByHand(t *testing.T) {
 	} {
 		p := clash.Cylinder{From: c.from, To: c.to, RadiusMM: 25}
 		got := p.Gap(joist)
-		if math.Abs(got.GapMM-c.gap) > 1e-5 {
+		if !(math.Abs(got.GapMM-c.gap) <= 1e-5) {
 			t.Errorf("%s: gap %v, want %v", c.what, got.GapMM, c.gap)
 		}
 		// Along the arris the place may be anywhere where the gap is least.
@@ -43,7 +43,7 @@ func TestPlaceOfPipeAndJoistByHand(t *testing.T) {
 		if c.what == "past a corner" {
 			at[1] = 0
 		}
-		if off(at, c.at) > 0.01 {
+		if !(off(at, c.at) <= 0.01) {
 			t.Errorf("%s: nearest at %v, want %v", c.what, got.At, c.at)
 		}
 	}
@@ -112,7 +112,7 @@ func TestDiscs(t *testing.T) {
 		{"a little longer", disc(mgl64.Vec3{0, 0, 30}, 0.95e-9), 30},
 		{"longer than that", disc(mgl64.Vec3{0, 0, 30}, 1.05e-9), 5},
 	} {
-		if got := c.disc.Gap(joist).GapMM; math.Abs(got-c.want) > 1e-5 {
+		if got := c.disc.Gap(joist).GapMM; !(math.Abs(got-c.want) <= 1e-5) {
 			t.Errorf("%s: %v, want %v", c.what, got, c.want)
 		}
 	}
@@ -171,7 +171,7 @@ func TestPipesByHand(t *testing.T) {
 				a.From, a.To, b.From, b.To = a.To, a.From, b.To, b.From
 			}
 			for _, got := range []clash.Meeting{a.GapTo(&b), b.GapTo(&a)} {
-				if math.Abs(got.GapMM-c.gap) > 1e-9 || off(got.At, c.at) > 1e-9 {
+				if !(math.Abs(got.GapMM-c.gap) <= 1e-9 && off(got.At, c.at) <= 1e-9) {
 					t.Errorf("%s: %+v, want %v at %v", c.what, got, c.gap, c.at)
 				}
 			}
@@ -228,7 +228,7 @@ func TestPlaceOfBlocksByHand(t *testing.T) {
 					at[i] = c.at[i]
 				}
 			}
-			if math.Abs(got.GapMM-c.gap) > 1e-9 || off(at, c.at) > 1e-9 {
+			if !(math.Abs(got.GapMM-c.gap) <= 1e-9 && off(at, c.at) <= 1e-9) {
 				t.Errorf("%s: %+v, want %v at %v", c.what, got, c.gap, c.at)
 			}
 		}
@@ -265,8 +265,110 @@ func TestPrismsSetAnew(t *testing.T) {
 			}
 		}
 	}
+	// The same ring on planes that rise, fall or tilt: one of them, or both.
+	square := rings[0].Reversed()
+	for i, planes := range [][2]solid.Plane{
+		{{Level: -20}, {Level: 50}}, {{Level: -10}, {Level: 50}}, {{Level: -10}, {Level: 40}}, {{Level: -40}, {Level: 90}},
+		{{Level: -40, SlopeX: 0.1}, {Level: 90}}, {{Level: -40, SlopeX: 0.1, SlopeY: 0.2}, {Level: 90}},
+		{{Level: -40, SlopeX: 0.1, SlopeY: 0.2}, {Level: 90, SlopeX: 0.3}}, {{Level: -30, SlopeX: 0.1, SlopeY: 0.2}, {Level: 95, SlopeX: 0.3}},
+		{{Level: -30, SlopeX: 0.1, SlopeY: 0.2}, {Level: 95, SlopeX: 0.3, SlopeY: -0.1}},
+	} {
+		p.Set(square, planes[0], planes[1])
+		fresh := clash.NewPrism(square, planes[0], planes[1])
+		for k, body := range []*clash.Prism{other, block(90, 50, 400, 300, -300, -60), block(10, 10, 50, 50, 200, 300), block(10, 10, 50, 50, -300, -200), block(10, 10, 50, 50, 30, 80)} {
+			if got, want := p.Gap(body), fresh.Gap(body); got != want {
+				t.Errorf("planes %d, body %d: %+v, made new %+v", i, k, got, want)
+			}
+			if got, want := body.Gap(&p), body.Gap(fresh); got != want {
+				t.Errorf("planes %d, to body %d: %+v, made new %+v", i, k, got, want)
+			}
+		}
+		for k, pipe := range append(pipes[:3:3], clash.Cylinder{From: mgl64.Vec3{20, 30, 130}, To: mgl64.Vec3{20, 30, 200}, RadiusMM: 10}, clash.Cylinder{From: mgl64.Vec3{20, 30, -130}, To: mgl64.Vec3{20, 30, -200}, RadiusMM: 10}) {
+			if got, want := pipe.Gap(&p), pipe.Gap(fresh); got != want {
+				t.Errorf("planes %d, pipe %d: %+v, made new %+v", i, k, got, want)
+			}
+		}
+	}
 	// A prism that is set anew needs no more room.
 	if n := testing.AllocsPerRun(20, func() { p.Set(rings[0], bottom, top) }); n > 0 {
 		t.Errorf("setting a prism anew sets aside memory %v times", n)
+	}
+}
+
+// Two blocks with one arris over another, by hand: the lower one's top rises 3 in
+// 10 along x and ends at y = 0, the upper one's underside rises 1 in 5 along y and
+// ends at x = 0. Elsewhere they are farther apart, and neither lies wholly on one
+// side of a face of the other. Square to both arrises, (−0.3, −0.2, 1), 5 upright
+// are 5/√1.13.
+func TestArrisOverArris(t *testing.T) {
+	lower := clash.NewPrism(plan.Ring{{-100, -100}, {100, -100}, {100, 0}, {-100, 0}}, solid.Plane{Level: -300}, solid.Plane{SlopeX: 0.3, SlopeY: 0.5})
+	for _, up := range []float64{5, -5} {
+		upper := clash.NewPrism(plan.Ring{{-100, -100}, {0, -100}, {0, 100}, {-100, 100}}, solid.Plane{Level: up, SlopeY: 0.2}, solid.Plane{Level: 300})
+		for _, got := range []clash.Meeting{lower.Gap(upper), upper.Gap(lower)} {
+			if want := up / math.Sqrt(1.13); !(math.Abs(got.GapMM-want) <= 1e-9) {
+				t.Errorf("%v over it: %v, want %v", up, got.GapMM, want)
+			}
+		}
+	}
+}
+
+// A gap counts only where it is less than the reach; by hand 5 past an arris,
+// 3 off the one face and 4 off the other, and 5 over a top.
+func TestGapsWithinReach(t *testing.T) {
+	joist := block(-1000, -23.5, 1000, 23.5, -200, -20)
+	for name, c := range map[string]struct {
+		body *clash.Prism
+		gap  float64
+	}{
+		"past the arris": {block(0, 26.5, 100, 100, -16, 50), 5},
+		"over it":        {block(0, -10, 100, 10, -15, 50), 5},
+		"let into it":    {block(0, -35, 100, 35, -47, 50), -27},
+	} {
+		for reach, want := range map[float64]float64{c.gap + 1e-6: c.gap, c.gap: math.Inf(1), c.gap - 0.5: math.Inf(1), 1000: c.gap} {
+			for _, got := range []clash.Meeting{c.body.GapWithin(joist, reach), joist.GapWithin(c.body, reach)} {
+				if !(got.GapMM == want || math.Abs(got.GapMM-want) <= 1e-9) {
+					t.Errorf("%s, within %v: %v, want %v", name, reach, got.GapMM, want)
+				}
+			}
+		}
+	}
+}
+
+// Pipes of radius 25 by all that lies between two planes, by hand: 20 thick and
+// level; rising 3 in 4, where what lies 50 over it is 40 off.
+func TestLayersByHand(t *testing.T) {
+	pipe := func(a, b mgl64.Vec3) clash.Cylinder { return clash.Cylinder{From: a, To: b, RadiusMM: 25} }
+	rising := solid.Plane{SlopeX: 0.75}
+	for name, c := range map[string]struct {
+		top  solid.Plane
+		pipe clash.Cylinder
+		gap  float64
+	}{
+		"over":             {solid.Plane{}, pipe(mgl64.Vec3{0, 0, 30}, mgl64.Vec3{100, 0, 30}), 5},
+		"over, falling":    {solid.Plane{}, pipe(mgl64.Vec3{0, 0, 80}, mgl64.Vec3{30, 0, 40}), 40 - 25*0.6},
+		"under":            {solid.Plane{}, pipe(mgl64.Vec3{0, 0, -60}, mgl64.Vec3{100, 0, -60}), 15},
+		"under, rising":    {solid.Plane{}, pipe(mgl64.Vec3{0, 0, -100}, mgl64.Vec3{30, 0, -60}), 40 - 25*0.6},
+		"in its middle":    {solid.Plane{}, pipe(mgl64.Vec3{0, 0, -10}, mgl64.Vec3{100, 0, -10}), -35},
+		"near its top":     {solid.Plane{}, pipe(mgl64.Vec3{0, 0, -4}, mgl64.Vec3{100, 0, -4}), -29},
+		"through it":       {solid.Plane{}, pipe(mgl64.Vec3{0, 0, 100}, mgl64.Vec3{0, 0, -50}), -50},
+		"a drop over it":   {solid.Plane{}, pipe(mgl64.Vec3{0, 0, 100}, mgl64.Vec3{0, 0, 7}), 7},
+		"over the rise":    {rising, pipe(mgl64.Vec3{0, -9, 50}, mgl64.Vec3{0, 9, 50}), 15},
+		"along the rise":   {rising, pipe(mgl64.Vec3{0, 0, 50}, mgl64.Vec3{80, 0, 110}), 15},
+		"a drop over that": {rising, pipe(mgl64.Vec3{0, 0, 50}, mgl64.Vec3{0, 0, 150}), 40 - 25*0.6},
+		// Under it by 70 at x = 80: 0.8·(60 − 20 + 70).
+		"under the rise": {rising, pipe(mgl64.Vec3{80, -9, -70}, mgl64.Vec3{80, 9, -70}), 0.8*(60-20+70) - 25},
+		"up the other":   {solid.Plane{Level: 10, SlopeY: -0.75}, pipe(mgl64.Vec3{0, 40, 30}, mgl64.Vec3{9, 40, 30}), 0.8*50 - 25},
+	} {
+		under := c.top.Raised(-20)
+		far := pipe(mgl64.Vec3{0, 0, 9000}, mgl64.Vec3{1, 0, 9000})
+		for _, bodies := range [][]clash.Cylinder{{c.pipe}, {c.pipe, far}, {far, c.pipe}} {
+			got := clash.GapToLayer(bodies, under, c.top)
+			if !(math.Abs(got.GapMM-c.gap) <= 1e-9 && off(got.At, c.pipe.From.Add(c.pipe.To).Mul(0.5)) <= 1e-9) {
+				t.Errorf("%s: %+v, want %v", name, got, c.gap)
+			}
+		}
+	}
+	if got := clash.GapToLayer(nil, solid.Plane{Level: -20}, solid.Plane{}); !math.IsInf(got.GapMM, 1) {
+		t.Errorf("of nothing: %+v", got)
 	}
 }

@@ -166,7 +166,7 @@ func (p *Prism) clip(a, b mgl64.Vec3) (from, to float64, ok bool) {
 		da, db := f.out.Dot(a)-f.offset, f.out.Dot(b)-f.offset
 		switch {
 		case da > 0 && db > 0:
-			return 0, 0, false
+			return from, to, false
 		case da > 0:
 			from = max(from, da/(da-db))
 		case db > 0:

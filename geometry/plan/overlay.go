@@ -227,14 +227,9 @@ func (o *overlay) meeting(i, j int32) {
 		o.cuts = append(o.cuts, edgeCut{i, x, s}, edgeCut{j, x, t})
 		return
 	}
-	if a == 0 {
-		o.touch(e.from, e.x0, e.y0, j)
-	}
+	// Every corner is the end of one edge, and the start of the next.
 	if b == 0 {
 		o.touch(e.to, e.x1, e.y1, j)
-	}
-	if c == 0 {
-		o.touch(f.from, f.x0, f.y0, i)
 	}
 	if d == 0 {
 		o.touch(f.to, f.x1, f.y1, i)

@@ -29,7 +29,12 @@ func overlayCases() map[string]overlayCase {
 	both := func(a, b Region) Region { return append(slices.Clone(a), b...) }
 	triangle := func(a, b, c Point) Region { return Region{{Outer: Ring{a, b, c}}} }
 	u := Region{{Outer: Ring{{0, 0}, {100, 0}, {100, 100}, {60, 100}, {60, 40}, {40, 40}, {40, 100}, {0, 100}}}}
+	// A notch with a slanted side over it, turned by 45° so that the bounds of its
+	// edges meet; by its corners 36 250 mm² and twice that as turned here.
+	notched := Region{{Outer: Ring{{0, 0}, {200, 200}, {100, 300}, {0, 200}, {-20, 220}, {10, 270}, {-70, 370}, {-220, 220}}}}
 	return map[string]overlayCase{
+		"a notch askew":        {notched, square(300, 0, 310, 10), 72600, 72500, 0},
+		"into a notch askew":   {notched, Region{{Outer: Ring{{0, 200}, {20, 220}, {0, 240}, {-20, 220}}}}, 72500 + 800, 72500, 0},
 		"overlap":              {whole, square(70, 60, 170, 160), 18800, 8800, 1200},
 		"the same":             {whole, whole, 10000, 0, 10000},
 		"side by side":         {whole, square(100, 0, 200, 100), 20000, 10000, 0},
@@ -135,6 +140,10 @@ func TestOverlayByHand(t *testing.T) {
 					continue // rings too short to be begun elsewhere
 				}
 				out, ok := o.combine(a, b, gridMM, op)
+				// What two have together and what they share is so either way round.
+				if back, sure := o.combine(b, a, gridMM, op); op != difference && (sure != ok || math.Abs(back.Area()-out.Area()) > 2e-6) {
+					t.Errorf("%s, %s, operation %d: sure %v, %v; the other way round %v, %v", name, how, op, ok, out.Area(), sure, back.Area())
+				}
 				switch {
 				case ok != (want != unsure):
 					t.Errorf("%s, %s, operation %d: sure %v, want %v", name, how, op, ok, want)
@@ -167,7 +176,7 @@ func TestWithinIsSure(t *testing.T) {
 		p        Point
 		in, sure bool
 	}{
-		{Point{20, 50}, true, true}, {Point{0.0101, 50}, true, true}, {Point{0.0099, 50}, false, false},
+		{Point{0, 50}, false, false}, {Point{20, 50}, true, true}, {Point{0.0101, 50}, true, true}, {Point{0.0099, 50}, false, false},
 		{Point{-0.001, 50}, false, true}, {Point{120, 50}, false, true}, {Point{20, -1}, false, true}, {Point{20, 101}, false, true},
 		// Past the sloping side, x = 75 at y = 50: 2x + y = 200; within 0.015 of x.
 		{Point{75, 50}, false, false}, {Point{75.0145, 50}, false, false}, {Point{75.0155, 50}, false, true}, {Point{74.9845, 50}, true, true}, {Point{74.9855, 50}, false, false},

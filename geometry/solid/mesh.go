@@ -1,10 +1,11 @@
 package solid
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
-	"sort"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/plan"
@@ -200,9 +201,7 @@ func (m *Mesh) Slice(c Cut) (plan.Region, error) {
 	for e := range next {
 		starts = append(starts, e)
 	}
-	sort.Slice(starts, func(i, j int) bool {
-		return starts[i][0] < starts[j][0] || starts[i][0] == starts[j][0] && starts[i][1] < starts[j][1]
-	})
+	slices.SortFunc(starts, func(a, b edge) int { return slices.Compare(a[:], b[:]) })
 	var rings []plan.Ring
 	for _, s := range starts {
 		if _, fresh := next[s]; !fresh {
@@ -240,8 +239,8 @@ const onRingMM = 1e-9
 // clockwise ring within none is the fold on the inner side of a bend that is
 // tighter than its pipe is thick: no material, and left out.
 func nest(rings []plan.Ring) plan.Region {
-	sort.SliceStable(rings, func(i, j int) bool {
-		return math.Abs(rings[i].SignedArea()) < math.Abs(rings[j].SignedArea())
+	slices.SortStableFunc(rings, func(a, b plan.Ring) int {
+		return cmp.Compare(math.Abs(a.SignedArea()), math.Abs(b.SignedArea()))
 	})
 	var out plan.Region
 	for _, r := range rings {

@@ -54,6 +54,12 @@ func TestTubesByHand(t *testing.T) {
 			t.Errorf("a path of %d points has a body", len(path))
 		}
 	}
+	// Its first corner stands half a side up from across, so that its sides lie
+	// square to across and upright.
+	sin, cos := math.Sincos(math.Pi / 48)
+	if v := (Tube{straight, 20, 0}).Mesh().Vertices[0]; !near3(v, mgl64.Vec3{0, 20 * cos, 20 * sin}) {
+		t.Errorf("the first corner lies at %v", v)
+	}
 	// Ends are square to their legs, and the mitre halves the turn.
 	m := Tube{turned, 20, 0}.Mesh()
 	for i, v := range m.Vertices[:48] {
@@ -155,6 +161,9 @@ func TestTaperByHand(t *testing.T) {
 			// off their middles.
 			flat := mgl64.Vec3{way.X(), way.Y(), 0}
 			m := taper.Mesh()
+			if first := math.Asin(m.Vertices[0].Sub(from).Z() / 25); math.Abs(first-math.Pi/52) > 1e-9 {
+				t.Errorf("along %v: its first corner stands %v up from across", way, first)
+			}
 			if len(m.Vertices) != 4*52 {
 				t.Errorf("it has %d corners", len(m.Vertices))
 				continue

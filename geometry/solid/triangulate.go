@@ -336,7 +336,7 @@ func (m *planMesh) pointsOn(a, b int) []int {
 	var on []int
 	at := func(v int) float64 { return m.points[v].Sub(pa).Dot(d) / (l * l) }
 	for v := range m.points {
-		if v == a || v == b || math.Abs(plan.Cross(d, m.points[v].Sub(pa))) >= plan.HairMM*l {
+		if math.Abs(plan.Cross(d, m.points[v].Sub(pa))) >= plan.HairMM*l {
 			continue
 		}
 		const endShare = 1e-9 // of the segment: its own ends, also where they lie twice
