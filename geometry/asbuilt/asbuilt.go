@@ -42,6 +42,10 @@ const (
 // rounding is what sums of millimetres, and of falls, leave over: less is nothing.
 const rounding = 1e-9
 
+// leastFall is the least fall that a pipe can be laid to at all: under it, it is
+// level. What the rules want is more.
+const leastFall = 1e-6
+
 // Settled is a job with what has been measured put in the place of what was
 // planned, and what follows from it.
 type Settled struct {
@@ -144,7 +148,7 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 		exit := *a.ExitInvertMM
 		k.Waste.Exit.Level = job.Exactly(exit)
 		if g, ok := run.GradientTo(outlet, exit); ok {
-			instruct("Fall of the pipe between the two ends", buildup.IsFall, g, planned.Gradient, rounding, math.Inf(1), run.Exit.Vec3(exit))
+			instruct("Fall of the pipe between the two ends", buildup.IsFall, g, planned.Gradient, leastFall, math.Inf(1), run.Exit.Vec3(exit))
 		}
 	case a.OutletInvertMM != nil || a.FormerAtDrainMM != nil || a.BaseTopMM != nil:
 		g := planned.Gradient

@@ -46,7 +46,7 @@ func TestAsBuiltByHand(t *testing.T) {
 		for _, i := range r.DoNow {
 			if i.What == c.want.What {
 				found = true
-				if math.Abs(i.Value-c.want.Value) > 1e-9 || math.Abs(i.Planned-c.want.Planned) > 1e-9 || i.Kind != c.want.Kind || i.Possible != c.want.Possible {
+				if !(math.Abs(i.Value-c.want.Value) <= 1e-9) || !(math.Abs(i.Planned-c.want.Planned) <= 1e-9) || i.Kind != c.want.Kind || i.Possible != c.want.Possible {
 					t.Errorf("%s: %+v, want %+v", name, i, c.want)
 				}
 			}
@@ -62,7 +62,7 @@ func TestAsBuiltByHand(t *testing.T) {
 func TestAsBuiltMovesWhatComesAfter(t *testing.T) {
 	planned := geometry.Evaluate(job.New(), demotest.Packs(t)["UK"])
 	r := asBuilt(t, func(a *job.AsBuilt) { a.BaseTopMM, a.FormerAtDrainMM = mm(71), mm(96) })
-	if r.Heights.BaseTopMM != 71 || r.Heights.FlangeMM != 96 || math.Abs(r.Heights.TileMM-109) > 1e-9 || math.Abs(r.Heights.OutletMM-21) > 1e-9 {
+	if r.Heights.BaseTopMM != 71 || r.Heights.FlangeMM != 96 || !(math.Abs(r.Heights.TileMM-109) <= 1e-9) || !(math.Abs(r.Heights.OutletMM-21) <= 1e-9) {
 		t.Errorf("%+v", r.Heights)
 	}
 	if planned.Heights.TileMM != 108 {
@@ -70,7 +70,7 @@ func TestAsBuiltMovesWhatComesAfter(t *testing.T) {
 	}
 	// A measured edge turns the fall: 4 mm higher over 817 mm.
 	r = asBuilt(t, func(a *job.AsBuilt) { a.FormerAtEdgeMM = mm(95 + 16.34 + 4) })
-	if got, want := r.Layout.Planes[0].Gradient(), 1.0/50+4.0/817; math.Abs(got-want) > 1e-9 {
+	if got, want := r.Layout.Planes[0].Gradient(), 1.0/50+4.0/817; !(math.Abs(got-want) <= 1e-9) {
 		t.Errorf("fall as built %v, want %v", got, want)
 	}
 }

@@ -36,8 +36,8 @@ func (l Layer) leavesOut(p plan.Point) bool {
 type Zone struct {
 	// Region may reach into the zones before it, which come first.
 	Region plan.Region
-	Layers []Layer // from the structure up, each on the one before
-	// Start is the structure's top where no layer says otherwise.
+	Layers []Layer // from the structure up, each on the one before; never empty
+	// Start is what the first layer lies on.
 	Start solid.Surface
 	// Edge is the index of the open edge a ramp lies at, else -1.
 	Edge int
@@ -79,9 +79,6 @@ const mostLayers = 7
 
 // on adds a layer on those there are.
 func (z *Zone) on(k Kind, top solid.Surface, without ...plan.Region) {
-	if z.Layers == nil {
-		z.Layers = make([]Layer, 0, mostLayers)
-	}
 	bottom := z.Start
 	if n := len(z.Layers); n > 0 {
 		bottom = z.Layers[n-1].Top
@@ -104,7 +101,7 @@ func (z *Zone) finish(f job.Finish, tanking, bed, tile Kind, on solid.Surface) {
 // shower is the falling floor. Let in between joists it stands on their tops,
 // and between them on boards on battens; the deck is cut out.
 func shower(j job.Job, l layout.Layout, h level.Heights) Zone {
-	z := Zone{Region: l.FallArea, Start: solid.Surface{h.Survey.Floor}, Edge: -1}
+	z := Zone{Region: l.FallArea, Start: solid.Surface{h.Survey.Floor}, Edge: -1, Layers: make([]Layer, 0, mostLayers)}
 	if j.Base.Support == job.BetweenJoists {
 		joistTop := h.JoistTopMM(j)
 		z.Start = solid.Level(joistTop - j.Base.MinThicknessMM)
@@ -127,7 +124,7 @@ func shower(j job.Job, l layout.Layout, h level.Heights) Zone {
 // room is the floor outside the shower and its ramps.
 func room(j job.Job, l layout.Layout, h level.Heights) Zone {
 	floor := solid.Surface{h.Survey.Floor}
-	z := Zone{Region: l.Room, Start: floor, Edge: -1}
+	z := Zone{Region: l.Room, Start: floor, Edge: -1, Layers: make([]Layer, 0, mostLayers)}
 	switch {
 	case !math.IsNaN(h.RoomTopMM):
 		base := solid.Level(h.RoomTopMM - j.Layers.Room.ThicknessMM())
@@ -212,10 +209,6 @@ func (z *Zone) at(p plan.Point, room Stack) Stack {
 		if top-bottom > noLayerMM {
 			out = append(out, Course{l.Kind, bottom, top})
 		}
-	}
-	if len(out) == 1 && math.IsNaN(out[0].TopMM) {
-		start := z.Start.At(p)
-		out[0].BottomMM, out[0].TopMM = start, start
 	}
 	return out
 }

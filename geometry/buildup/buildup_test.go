@@ -29,12 +29,12 @@ func courses(s buildup.Stack) map[string]float64 {
 
 func expect(t *testing.T, what string, s buildup.Stack, startMM, topMM float64, want map[string]float64) {
 	t.Helper()
-	if math.Abs(s[0].BottomMM-startMM) > 1e-9 || math.Abs(s.TopMM()-topMM) > 1e-9 {
+	if !(math.Abs(s[0].BottomMM-startMM) <= 1e-9) || !(math.Abs(s.TopMM()-topMM) <= 1e-9) {
 		t.Errorf("%s: from %v to %v, want from %v to %v", what, s[0].BottomMM, s.TopMM(), startMM, topMM)
 	}
 	got := courses(s)
 	for name, mm := range want {
-		if math.Abs(got[name]-mm) > 1e-9 {
+		if !(math.Abs(got[name]-mm) <= 1e-9) {
 			t.Errorf("%s: %s %v, want %v", what, name, got[name], mm)
 		}
 	}
@@ -99,7 +99,7 @@ func TestLetInStackByHand(t *testing.T) {
 // 9 of tile: 18.2 + 11.2 + 20.7 = 50.1 kg/m², 0.4915 kN/m².
 func TestAddedLoadByHand(t *testing.T) {
 	f, l, _ := floorOf(job.New())
-	if got := f.AddedKNM2(l.DrainEdge); math.Abs(got-0.6656) > 5e-5 {
+	if got := f.AddedKNM2(l.DrainEdge); !(math.Abs(got-0.6656) <= 5e-5) {
 		t.Errorf("%v kN/m², want 0.6656", got)
 	}
 	f, l, _ = floorOf(letIn())
@@ -109,7 +109,7 @@ func TestAddedLoadByHand(t *testing.T) {
 			break
 		}
 	}
-	if got := f.AddedKNM2(p); math.Abs(got-0.4915) > 5e-5 {
+	if got := f.AddedKNM2(p); !(math.Abs(got-0.4915) <= 5e-5) {
 		t.Errorf("let in: %v kN/m², want 0.4915", got)
 	}
 }
@@ -183,10 +183,10 @@ func TestToleranceStack(t *testing.T) {
 		}
 		worst, statistical := buildup.Combine(c.tolerances)
 		worst2, statistical2 := buildup.Combine(turned)
-		if math.Abs(worst-c.worst) > 1e-4 || math.Abs(statistical-c.statistical) > 1e-4 {
+		if !(math.Abs(worst-c.worst) <= 1e-4) || !(math.Abs(statistical-c.statistical) <= 1e-4) {
 			t.Errorf("%v: ±%v and ±%v", c.tolerances, worst, statistical)
 		}
-		if math.Abs(statistical-statistical2) > 1e-12 || math.Abs(worst-worst2) > 1e-12 {
+		if !(math.Abs(statistical-statistical2) <= 1e-12) || !(math.Abs(worst-worst2) <= 1e-12) {
 			t.Error("the order of layers matters")
 		}
 	}

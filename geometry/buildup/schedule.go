@@ -237,7 +237,7 @@ func (f *Floor) Schedule() []Row {
 	run := &h.Run
 	for i := range run.Pieces {
 		p := &run.Pieces[i]
-		if p.FromMM > run.ExitAtMM || p.Kind == waste.Drop {
+		if p.FromMM >= run.ExitAtMM || p.Kind == waste.Drop {
 			break
 		}
 		add(PieceInvert, i, p.Name(), run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
@@ -337,21 +337,21 @@ func (f *Floor) roomPoint() (at plan.Point, ok bool) {
 		return c, true
 	}
 	// The middle of the longest stretch across the floor that is no ramp.
-	best := 0.0
+	var best float64
 	low, high, _ := rest.Bounds()
 	const lines, places = 12, 12
-	for k := 1; k < lines; k++ {
-		y := low.Y() + (high.Y()-low.Y())*float64(k)/lines
+	for k := range lines - 1 {
+		y := low.Y() + (high.Y()-low.Y())*float64(k+1)/lines
 		for _, iv := range rest.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
-			for i := 1; i < places; i++ {
-				x := iv.From + (iv.To-iv.From)*float64(i)/places
+			for i := range places - 1 {
+				x := iv.From + (iv.To-iv.From)*float64(i+1)/places
 				// How far it is to the nearer end of the stretch.
 				clear := math.Min(x-iv.From, iv.To-x)
-				if p := (plan.Point{x, y}); clear > best && !onRamp(p) {
-					best, at = clear, p
+				if p := (plan.Point{x, y}); (!ok || clear > best) && !onRamp(p) {
+					best, at, ok = clear, p, true
 				}
 			}
 		}
 	}
-	return at, best > 0
+	return at, ok
 }

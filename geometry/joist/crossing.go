@@ -189,7 +189,7 @@ func AppendCuts(out []Crossing, j *job.Job, l *layout.Layout, h *level.Heights, 
 	for i := range passages {
 		p := &passages[i]
 		joist, length := &l.Joists[p.Joist], p.Step.Len()
-		size := h.Run.PipeAt(p.FromMM + length*(p.Entry+p.Exit)/2)
+		size := &h.Run.Pieces[p.Piece].Pipe
 		levelAt := func(t float64) float64 { return h.Run.InvertAt(p.FromMM+length*t) + size.BoreMM/2 }
 		c := Crossing{RadiusMM: size.OutsideDiameterMM/2 + clash.ClearanceMM, EntryLevelMM: levelAt(p.Entry), ExitLevelMM: levelAt(p.Exit)}
 		entry, exit := p.Start.Add(p.Step.Mul(p.Entry)), p.Start.Add(p.Step.Mul(p.Exit))
@@ -260,9 +260,6 @@ func join(in []Crossing) []Crossing {
 		if !merged {
 			out = append(out, c)
 		}
-	}
-	if len(out) < 2 {
-		return out
 	}
 	slices.SortStableFunc(out, func(a, b Crossing) int { return cmp.Compare(a.Joist.Number, b.Joist.Number) })
 	return out

@@ -116,10 +116,7 @@ func (b Beam) designKNM() float64 {
 
 // kHeight is the size factor for bending of shallow joists, 3.2(3).
 func (b Beam) kHeight() float64 {
-	if b.DepthMM >= 150 {
-		return 1
-	}
-	return math.Min(1.3, math.Pow(150/b.DepthMM, 0.2))
+	return math.Max(1, math.Min(1.3, math.Pow(150/b.DepthMM, 0.2)))
 }
 
 // Net is what is left of the section at a cut.

@@ -10,7 +10,7 @@ import (
 
 func near(t *testing.T, what string, got, want, share float64) {
 	t.Helper()
-	if math.Abs(got-want) > share*math.Abs(want) {
+	if !(math.Abs(got-want) <= share*math.Abs(want)) {
 		t.Errorf("%s %v, want %v", what, got, want)
 	}
 }

@@ -1,9 +1,10 @@
 package section
 
 import (
+	"cmp"
 	"errors"
 	"math"
-	"sort"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
@@ -91,7 +92,7 @@ func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []
 		}
 		faces = append(faces, face{Area{p.ID, p.Name, p.Material, region, true}, p.Precedence, box})
 	}
-	sort.SliceStable(faces, func(i, j int) bool { return faces[i].precedence < faces[j].precedence })
+	slices.SortStableFunc(faces, func(a, b face) int { return cmp.Compare(a.precedence, b.precedence) })
 	out := make([]Area, 0, len(faces))
 	for i, f := range faces {
 		for _, g := range faces[i+1:] {
@@ -138,7 +139,7 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 	d := Drawing{Cut: c, Areas: k.areas(r.Assembly, c, stage)}
 	d.bound()
 	k.trim(&d, r)
-	if c.Up.Z() > 0.5 {
+	if upright(c) {
 		d.focus(r)
 		d.levels(r, stage)
 		d.dimensions(r, stage)
@@ -146,6 +147,9 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 	d.Fault = Fault(k.err, MoveCut)
 	return d
 }
+
+// upright tells a cut through the floor from one along it.
+func upright(c solid.Cut) bool { return c.Up.Z() > 0 }
 
 // Sections show walls this far above the finished floor, and structure this
 // far below it: the rest is the same all the way.
@@ -157,13 +161,13 @@ const (
 // trim cuts a vertical drawing off above the build-up, where there is only
 // wall.
 func (k *sketch) trim(d *Drawing, r geometry.Result) {
-	if d.Cut.Up.Z() < 0.5 || len(d.Areas) == 0 {
+	if !upright(d.Cut) {
 		return
 	}
 	h := r.Heights
 	low, high := h.FloorHighMM-belowFloorMM, h.TileMM+aboveFloorMM
 	low = math.Min(low, math.Min(h.TrapMM, h.Run.InvertAt(h.Run.LengthMM))-80)
-	window := plan.Rectangle(plan.Point{d.Low.X() - 1, low}, plan.Point{d.High.X() + 1, high})
+	window := plan.Rectangle(plan.Point{d.Low.X(), low}, plan.Point{d.High.X(), high})
 	kept := d.Areas[:0]
 	for _, a := range d.Areas {
 		al, ah, _ := a.Region.Bounds()
@@ -226,7 +230,7 @@ func (d *Drawing) along(region plan.Region) []plan.Interval {
 }
 
 // planAt is the plan point at a distance along the cut.
-func (d *Drawing) planAt(x float64) plan.Point { return planOf(d.Cut.Space(plan.Point{x, 0})) }
+func (d *Drawing) planAt(x float64) plan.Point { return planOf(d.Cut.Origin.Add(d.Cut.Along.Mul(x))) }
 
 // levels puts a mark on every finished level the cut meets, and on the invert
 // where it crosses the run.
@@ -278,28 +282,43 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 // what it follows.
 func (d *Drawing) runMarks(r geometry.Result, mark func(string, float64, float64)) {
 	run := r.Heights.Run
-	const step = 5.0
-	var inside bool
-	var last float64
-	for s := 0.0; s <= run.LengthMM; s += step {
-		p := run.PointAt(s)
-		q := mgl64.Vec3{p.X(), p.Y(), 0}
-		near := math.Abs(d.Cut.Side(q)) < math.Max(1, run.PipeAt(s).BoreMM/2)
-		if near && !inside {
-			mark("Invert", d.Cut.Flat(q).X(), run.InvertAt(s))
+	type place struct{ s, x, side float64 }
+	var with []place // what lies with the cut, without a gap
+	leave := func() {
+		if len(with) == 0 {
+			return
 		}
-		if near {
-			last = s
-		}
-		if inside && (!near || s+step > run.LengthMM) {
-			p := run.PointAt(last)
-			x := d.Cut.Flat(mgl64.Vec3{p.X(), p.Y(), 0}).X()
-			if n := len(d.Marks); math.Abs(x-d.Marks[n-1].At.X()) > 80 {
-				mark("Invert", x, run.InvertAt(last))
+		first, last, nearest := with[0], with[len(with)-1], with[0]
+		for i, p := range with {
+			if math.Abs(p.side) < math.Abs(nearest.side) {
+				nearest = p
+			}
+			if i > 0 && with[i-1].side*p.side < 0 {
+				before := with[i-1]
+				share := before.side / (before.side - p.side)
+				nearest = place{before.s + share*(p.s-before.s), before.x + share*(p.x-before.x), 0}
 			}
 		}
-		inside = near
+		if math.Abs(last.x-first.x) > 80 {
+			mark("Invert", first.x, run.InvertAt(first.s))
+			nearest = last
+		}
+		mark("Invert", nearest.x, run.InvertAt(nearest.s))
+		with = nil
 	}
+	const stepMM = 5
+	for i := range int(run.LengthMM/stepMM) + 1 {
+		s := float64(i) * stepMM
+		p := run.PointAt(s)
+		q := mgl64.Vec3{p.X(), p.Y(), 0}
+		side := d.Cut.Side(q)
+		if math.Abs(side) < math.Max(1, run.PipeAt(s).BoreMM/2) {
+			with = append(with, place{s, d.Cut.Flat(q).X(), side})
+		} else {
+			leave()
+		}
+	}
+	leave()
 }
 
 // dimensions puts the build-up at both ends of the shower, and the lengths
@@ -318,9 +337,6 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 		side plan.Point
 	}{{math.Min(first.From+inMM, first.To), plan.Point{-1, 0}}, {math.Max(last.To-inMM, last.From), plan.Point{1, 0}}} {
 		p := d.planAt(end.x)
-		if !l.FallArea.Contains(p, 0) {
-			continue
-		}
 		stack := r.Floor.At(p)
 		reached := stack[0].TopMM
 		for _, layer := range stack[1:] {
@@ -329,14 +345,19 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 			}
 			if layer.ThicknessMM() >= 8 {
 				key := layer.Kind.Facts().ThicknessKey
-				if layer.Kind == buildup.Base && r.Settled.Base.Support == job.BetweenJoists {
-					key = "" // the number is of what stands over the deck
+				switch p, ok := job.Find(key); {
+				case layer.Kind == buildup.Base:
+					if j.Base.Support == job.BetweenJoists {
+						key = "" // the number is of what stands over the deck
+					}
+				case ok && math.Abs(p.Get(j)-layer.ThicknessMM()) > 0.05:
+					key = "" // the number is of another place, as a former's up its fall
 				}
 				d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, layer.BottomMM}, plan.Point{end.x, layer.TopMM}, text(layer.ThicknessMM()), 1, end.side, key})
 			}
 			reached = layer.TopMM
 		}
-		if reached-stack[0].TopMM > 1 {
+		if reached > stack[0].TopMM {
 			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, stack[0].TopMM}, plan.Point{end.x, reached}, text(reached - stack[0].TopMM), 2, end.side, ""})
 		}
 	}
@@ -375,14 +396,15 @@ func Corner(r geometry.Result) [2]solid.Cut {
 		}
 		return c
 	}
-	// The way out: the sum of the open edges' directions, and into the room.
-	out := l.Into.Mul(0.01).Add(l.ToRight.Mul(0.003))
+	// The way out: the sum of the open edges' directions by their lengths; without
+	// any, into the room and to the right.
+	out := l.Into.Add(l.ToRight)
 	for _, e := range l.OpenEdges() {
-		out = out.Add(l.Outward(e).Mul(e.LengthMM() / 1000))
+		out = out.Add(l.Outward(e).Mul(e.LengthMM()))
 	}
 	through, along := l.TrapCentre, l.TrapCentre
 	// A drain at the open edge leaves nothing before it to take away.
-	if side := plan.Left(l.DrainAlong); math.Abs(l.Shower.Centroid().Sub(along).Dot(side)) > 0 && l.Shower.Centroid().Sub(along).Dot(side)*out.Dot(side) < 0 {
+	if side := plan.Left(l.DrainAlong); l.Shower.Centroid().Sub(along).Dot(side)*out.Dot(side) < 0 {
 		along = l.Shower.Centroid()
 	}
 	return [2]solid.Cut{facing(through, plan.Left(l.DrainAlong), out), facing(along, l.DrainAlong, out)}

@@ -90,8 +90,12 @@ type Drawing struct {
 
 // bound sets the drawing's extent from its areas and lines.
 func (d *Drawing) bound() {
-	d.Low, d.High = plan.Point{math.Inf(1), math.Inf(1)}, plan.Point{math.Inf(-1), math.Inf(-1)}
+	d.Low, d.High = plan.Point{}, plan.Point{}
+	found := false
 	include := func(p plan.Point) {
+		if !found {
+			d.Low, d.High, found = p, p, true
+		}
 		d.Low = plan.Point{math.Min(d.Low.X(), p.X()), math.Min(d.Low.Y(), p.Y())}
 		d.High = plan.Point{math.Max(d.High.X(), p.X()), math.Max(d.High.Y(), p.Y())}
 	}
@@ -106,9 +110,6 @@ func (d *Drawing) bound() {
 		for _, q := range l.Points {
 			include(q)
 		}
-	}
-	if d.Low.X() > d.High.X() {
-		d.Low, d.High = plan.Point{}, plan.Point{}
 	}
 	d.FocusLow, d.FocusHigh = d.Low, d.High
 }

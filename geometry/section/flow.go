@@ -11,17 +11,14 @@ import (
 // on over every crease, until the floor is level or the drain is reached.
 func FlowLines(r geometry.Result, spacingMM float64) [][]plan.Point {
 	l := r.Layout
-	low, high, ok := l.OpenFloor.Bounds()
-	if !ok || spacingMM <= 0 {
-		return nil
-	}
+	low, high, _ := l.OpenFloor.Bounds()
 	var out [][]plan.Point
 	c, u, v := l.Corners[0], l.ToRight, l.Into
 	reach := high.Sub(low).Len()
 	n := int(reach/spacingMM) + 1
-	for i := -n; i <= n; i++ {
-		for k := -n; k <= n; k++ {
-			p := c.Add(u.Mul((float64(i) + 0.5) * spacingMM)).Add(v.Mul((float64(k) + 0.5) * spacingMM))
+	for i := range 2 * n {
+		for k := range 2 * n {
+			p := c.Add(u.Mul((float64(i-n) + 0.5) * spacingMM)).Add(v.Mul((float64(k-n) + 0.5) * spacingMM))
 			if !l.OpenFloor.Contains(p, 0) {
 				continue
 			}
@@ -48,19 +45,13 @@ func downValley(r geometry.Result, plane solid.Plane, crease, past plan.Point) (
 	if next.Gradient() < levelSlope || across.Len() < parallelSlope {
 		return end, false
 	}
-	// Down the next plane and back over the crease: a valley.
-	if down := (plan.Point{-next.SlopeX, -next.SlopeY}); down.Dot(past.Sub(crease)) > 0 && down.Dot(across) > 0 == (past.Sub(crease).Dot(across) > 0) {
+	// The next plane leads on, away from the crease: no valley.
+	if next.SlopeX*across.X()+next.SlopeY*across.Y() > 0 {
 		return end, false
 	}
 	along := plan.Left(across.Normalize())
 	slope := plane.SlopeX*along.X() + plane.SlopeY*along.Y()
-	if slope > 0 {
-		along, slope = along.Mul(-1), -slope
-	}
-	if z := r.Layout.Fall.At(crease); slope < -parallelSlope && z > 0 {
-		return crease.Add(along.Mul(z / -slope)), true
-	}
-	return end, false
+	return crease.Add(along.Mul(r.Layout.Fall.At(crease) / -slope)), true
 }
 
 // downhill follows the steepest descent from a point. Planes are left exactly
@@ -95,9 +86,6 @@ func downhill(r geometry.Result, p plan.Point) []plan.Point {
 		p = p.Add(down.Mul(end + pastMM))
 		if q, ok := downValley(r, plane, crease, p); ok {
 			return append(line, q)
-		}
-		if l.Drain.Contains(p, 0) || !l.FallArea.Contains(p, 0) {
-			break
 		}
 	}
 	return line

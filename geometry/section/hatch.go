@@ -35,8 +35,8 @@ func Hatch(r plan.Region, p material.Pattern, spacingMM float64) [][2]plan.Point
 			from, to = math.Min(from, q.Dot(normal)), math.Max(to, q.Dot(normal))
 		}
 		step := f.Spacing * spacingMM
-		for (to-from)/step > mostHatchLines {
-			step *= 2
+		if n := (to - from) / step; n > mostHatchLines {
+			step *= math.Exp2(math.Ceil(math.Log2(n / mostHatchLines)))
 		}
 		first := math.Ceil((from - f.Offset*spacingMM) / step)
 		offset := func(k float64) float64 { return k*step + f.Offset*spacingMM }

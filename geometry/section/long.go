@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -92,7 +91,7 @@ func (g *long) stations(from, to float64) []float64 {
 				for _, iv := range region.Clip(s.A, s.Along()) {
 					for _, t := range []float64{iv.From, iv.To} {
 						if t > 0 && t < s.LengthMM {
-							out = append(out, s.FromMM+t-plan.HairMM, s.FromMM+t+plan.HairMM)
+							out = append(out, s.FromMM+t)
 						}
 					}
 				}
@@ -100,22 +99,14 @@ func (g *long) stations(from, to float64) []float64 {
 			out = append(out, s.FromMM+s.LengthMM)
 		}
 	}
-	sort.Float64s(out)
-	kept := out[:0]
-	for _, s := range out {
-		if s >= from && s <= to && (len(kept) == 0 || s > kept[len(kept)-1]) {
-			kept = append(kept, s)
-		}
-	}
-	return kept
+	slices.Sort(out)
+	return slices.DeleteFunc(slices.Compact(out), func(s float64) bool { return s < from || s > to })
 }
 
-// Depth of structure shown under the floor, length shown before the trap, and the
-// length of a stretch too short to be drawn.
+// Depth of structure shown under the floor, and length shown before the trap.
 const (
-	longBelowMM    = 60
-	longBeforeMM   = 40
-	leastStretchMM = 1e-3
+	longBelowMM  = 60
+	longBeforeMM = 40
 )
 
 // floor draws the structural floor, the raised floors and the wall gone through.
@@ -137,9 +128,6 @@ func (g *long) floor() {
 	letIn := r.Settled.Base.Support == job.BetweenJoists
 	for i := 1; i < len(at); i++ {
 		middle, ends := place((at[i-1]+at[i])/2), at[i-1:i+1]
-		if at[i]-at[i-1] < leastStretchMM {
-			continue
-		}
 		if deck := r.Settled.Floor.Deck.ThicknessMM; r.Settled.Floor.Kind == job.FloorTimber && !(letIn && l.FallArea.Contains(middle, 0)) {
 			g.area("deck", "Deck", material.Deck, true, ends, func(s float64) float64 { return floor(s) - deck }, floor)
 		}
@@ -190,7 +178,8 @@ func (g *long) trap() {
 	g.area("trap-water", "Water in the trap", material.Water, false, ends, level(h.TrapMM+2), level(math.Max(h.TrapMM+3, h.OutletMM)))
 }
 
-// pipe draws the pieces, with the water in them at the shower's flow.
+// pipe draws the pieces, with the water in them at the shower's flow; there is no
+// telling how it stands in a reducer.
 func (g *long) pipe() {
 	h := g.r.Heights
 	for _, p := range h.Run.Pieces {
@@ -200,12 +189,11 @@ func (g *long) pipe() {
 		}
 		share := func(s float64) float64 { return (s - p.FromMM) / p.LengthMM() }
 		invert := func(s float64) float64 { return p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*share(s) }
-		bore := func(s float64) float64 { return p.Pipe.BoreMM + (p.After.BoreMM-p.Pipe.BoreMM)*share(s) }
 		id := fmt.Sprintf("pipe-%d", p.Number)
 		g.area(id, p.Name(), material.Plastic, false, ends, func(s float64) float64 { return invert(s) - p.BelowInvertMM(s) }, func(s float64) float64 { return invert(s) + p.AboveInvertMM(s) })
 		for _, w := range g.r.Water.Pieces {
 			if w.Piece.Number == p.Number && w.DepthShare > 0 {
-				g.area(id+"-water", "Water", material.Water, false, ends, invert, func(s float64) float64 { return invert(s) + w.DepthShare*bore(s) })
+				g.area(id+"-water", "Water", material.Water, false, ends, invert, func(s float64) float64 { return invert(s) + w.DepthShare*p.Pipe.BoreMM })
 			}
 		}
 	}
@@ -253,16 +241,16 @@ func (g *long) layers(middle plan.Point, ends []float64, place func(float64) pla
 	if !slices.ContainsFunc(layers, func(l buildup.Layer) bool { return l.Kind == buildup.Base || l.Kind == buildup.RoomBase }) {
 		return
 	}
-	for from := 0; from < len(layers); {
-		to := from
-		for to+1 < len(layers) && sameFace(layers[to+1].Kind.Facts().Stage, layers[from].Kind.Facts().Stage) {
-			to++
+	from := 0
+	for i, layer := range layers {
+		facts := layer.Kind.Facts()
+		if i+1 < len(layers) && sameFace(layers[i+1].Kind.Facts().Stage, facts.Stage) {
+			continue
 		}
-		bottom, top := layers[from].Bottom, layers[to].Top
-		facts := layers[to].Kind.Facts()
+		bottom, top := layers[from].Bottom, layer.Top
+		from = i + 1
 		g.area(facts.PartID, facts.Name, facts.Material, true, ends,
 			func(s float64) float64 { return bottom.At(place(s)) }, func(s float64) float64 { return top.At(place(s)) })
-		from = to + 1
 	}
 }
 

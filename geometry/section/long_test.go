@@ -40,12 +40,12 @@ func TestLongSectionIsTrue(t *testing.T) {
 			if p.Kind == "bend" || p.Kind == "extender" {
 				size += 2 * 3.5 // its sockets
 			}
-			if got, want := a.Region.Area(), p.LengthMM()*size*d.Rise; math.Abs(got-want) > 1e-6*want {
+			if got, want := a.Region.Area(), p.LengthMM()*size*d.Rise; !(math.Abs(got-want) <= 1e-6*want) {
 				t.Errorf("%s: %s covers %v, want length × diameter × rise %v", r.Settled.Name, p.Name(), got, want)
 			}
 		}
 		for _, m := range d.Marks {
-			if m.Label == "Invert" && math.Abs(m.LevelMM-run.InvertAt(m.At.X())) > 1e-9 || m.Text == "" && math.Abs(m.At.Y()-m.LevelMM*d.Rise) > 1e-6 {
+			if m.Label == "Invert" && !(math.Abs(m.LevelMM-run.InvertAt(m.At.X())) <= 1e-9) || m.Text == "" && !(math.Abs(m.At.Y()-m.LevelMM*d.Rise) <= 1e-6) {
 				t.Errorf("%s: mark %+v, invert there %v", r.Settled.Name, m, run.InvertAt(m.At.X()))
 			}
 		}

@@ -145,13 +145,9 @@ func (d *Drawing) handles(r geometry.Result) {
 			Handle{mid(c[0], c[3]), edit.Handle{Kind: edit.HandleLeft}}, Handle{l.Shower.Centroid(), edit.Handle{Kind: edit.HandleShower}})
 	}
 	d.Handles = append(d.Handles, Handle{l.DrainCentre, edit.Handle{Kind: edit.HandleDrain}})
-	if len(r.Heights.Run.Corners) > 0 {
-		d.Handles = append(d.Handles, Handle{r.Heights.Run.Exit, edit.Handle{Kind: edit.HandleExit}})
-	}
-	if len(r.Heights.Run.Corners) > 1 {
-		for i, p := range edit.Turns(r.Settled, r.Heights.Run) {
-			d.Handles = append(d.Handles, Handle{p, edit.Handle{Kind: edit.HandleTurn, Index: i}})
-		}
+	d.Handles = append(d.Handles, Handle{r.Heights.Run.Exit, edit.Handle{Kind: edit.HandleExit}})
+	for i, p := range edit.Turns(r.Settled, r.Heights.Run) {
+		d.Handles = append(d.Handles, Handle{p, edit.Handle{Kind: edit.HandleTurn, Index: i}})
 	}
 	for _, p := range r.Heights.Run.Pieces {
 		if p.Kind == waste.Reducer || p.Kind == waste.Extender {

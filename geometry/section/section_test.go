@@ -127,7 +127,7 @@ func TestHatchCoversArea(t *testing.T) {
 					t.Fatalf("%s: hatch leaves its region", a.PartID)
 				}
 			}
-			if area := a.Region.Area(); area > 2000 && math.Abs(sum-area) > 0.08*area {
+			if area := a.Region.Area(); area > 2000 && !(math.Abs(sum-area) <= 0.08*area) {
 				t.Errorf("%s: hatch covers %.0f of %.0f mm²", a.PartID, sum, area)
 			}
 		}

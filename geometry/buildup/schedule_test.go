@@ -1,0 +1,287 @@
+package buildup_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/buildup"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+)
+
+// row is a row of the schedule as it should be.
+type row struct {
+	of     buildup.RowOf
+	number int
+	label  string
+	kind   buildup.RowKind
+	value  float64
+	at     mgl64.Vec3
+	layers int // of its stack, with the structure; 0 for none
+}
+
+func expectRows(t *testing.T, got []buildup.Row, want []row) {
+	t.Helper()
+	if len(got) != len(want) {
+		t.Errorf("%d rows, want %d", len(got), len(want))
+	}
+	for i, w := range want {
+		if i >= len(got) {
+			t.Errorf("%q is missing", w.label)
+			continue
+		}
+		g := got[i]
+		if g.ID != (buildup.RowID{Of: w.of, Number: w.number}) || g.Label() != w.label || g.Kind != w.kind || !(math.Abs(g.Value-w.value) <= 1e-6) || !(g.At.Sub(w.at).Len() <= 1e-6) || len(g.Stack) != w.layers || g.Worst != 0 || g.Statistical != 0 {
+			t.Errorf("row %d: %+v\nwant   %+v", i, g, w)
+		}
+	}
+}
+
+// pick are the rows about some things, in their order.
+func pick(rows []buildup.Row, of ...buildup.RowOf) (out []buildup.Row) {
+	for _, r := range rows {
+		for _, o := range of {
+			if r.ID.Of == o {
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
+
+// The whole schedule of the starting job by hand: see starting for its levels.
+// The trap is 95 deep; the outlet's invert 75 under the flange, at 20; the pipe's
+// exit 645 along, 16.125 lower; through a wall of 215 and 60 beyond it ends 920
+// along, 23 lower at −3. The crown of a bore of 46 in 50 lies 48 over the invert: at
+// 68 where it begins, under a base's top of 72. The falling plane reaches from
+// y = 1000 to 1817, its middle 408.5/50 = 8.17 over the drain's tile. The room's
+// middle is that of 2400 × 1900 less 1400 × 900:
+// ((4.56·1200 − 1.26·700)/3.3, (4.56·950 − 1.26·1450)/3.3).
+func TestScheduleByHand(t *testing.T) {
+	const level, step, fall, depth = buildup.IsLevel, buildup.IsStep, buildup.IsFall, buildup.IsDepth
+	f, _, _ := floorOf(starting(nil))
+	room := mgl64.Vec3{4590.0 / 3.3, 2505.0 / 3.3, 13}
+	want := []row{
+		{buildup.FloorHigh, 0, "Structural floor, highest under the shower", level, 0, mgl64.Vec3{700, 1450, 0}, 0},
+		{buildup.BaseUnder, 0, "Base, underside", level, 3, mgl64.Vec3{700, 1450, 3}, 0},
+		{buildup.BaseTop, 0, "Base, top", level, 72, mgl64.Vec3{700, 1450, 72}, 0},
+		{buildup.TrapUnder, 0, "Trap, underside", level, 0, mgl64.Vec3{700, 1832, 0}, 0},
+		{buildup.OutletInvert, 0, "Trap outlet, invert", level, 20, mgl64.Vec3{645, 1832, 20}, 0},
+		{buildup.PieceInvert, 0, "Pipe 1, invert at end", level, 3.875, mgl64.Vec3{0, 1832, 3.875}, 0},
+		{buildup.PieceFall, 0, "Pipe 1, fall", fall, 0.025, mgl64.Vec3{185, 1832, 8.5}, 0},
+		{buildup.PipeCover, 0, "Least cover over the pipe, to the base's top", depth, 4, mgl64.Vec3{645, 1832, 68}, 0},
+		{buildup.FormerOverPipe, 0, "Former over the pipe, least", depth, 20, mgl64.Vec3{645, 1832, 68}, 0},
+		{buildup.ExitInvert, 0, "Exit, invert", level, 3.875, mgl64.Vec3{0, 1832, 3.875}, 0},
+		{buildup.ExitCrown, 0, "Exit, crown", level, 49.875, mgl64.Vec3{0, 1832, 49.875}, 0},
+		{buildup.Flange, 0, "Drain flange", level, 95, mgl64.Vec3{700, 1817, 95}, 0},
+		{buildup.TileAtDrain, 0, "Tile at the drain", level, 108, mgl64.Vec3{700, 1817, 108}, 8},
+		{buildup.CoverSet, 0, "Cover of the drain, set to", level, 108, mgl64.Vec3{700, 1852, 108}, 0},
+		{buildup.PlaneFall, 0, "Plane 1, fall", fall, 0.02, mgl64.Vec3{700, 1408.5, 116.17}, 0},
+		{buildup.EdgeLow, 0, "Right cheek, low end", level, 108, mgl64.Vec3{1400, 1900, 108}, 8},
+		{buildup.EdgeHigh, 0, "Right cheek, high end", level, 124.34, mgl64.Vec3{1400, 1000, 124.34}, 8},
+		{buildup.EdgeStep, 0, "Right edge, step", step, 111.34, mgl64.Vec3{1400, 1450, 115.34}, 0},
+		{buildup.EdgeTile, 1, "Front edge, tile", level, 124.34, mgl64.Vec3{700, 1000, 124.34}, 8},
+		{buildup.EdgeStep, 1, "Front edge, step", step, 111.34, mgl64.Vec3{700, 1000, 124.34}, 0},
+		{buildup.RoomFloor, 0, "Room, finished floor", level, 13, room, 4},
+		// Half a millimetre inside, to a neighbour at 20.
+		{buildup.DoorFloor, 0, "Doorway 1, finished floor", level, 13, mgl64.Vec3{1880, 0.5, 13}, 4},
+		{buildup.DoorStep, 0, "Doorway 1, step", step, -7, mgl64.Vec3{1880, 0.5, 13}, 0},
+	}
+	expectRows(t, f.Schedule(), want)
+	// A row that is asked for by itself comes to the same.
+	for i, r := range f.Schedule() {
+		if got := f.Value(r); !(math.Abs(got-want[i].value) <= 1e-6) {
+			t.Errorf("%s by itself: %v, want %v", r.Label(), got, want[i].value)
+		}
+	}
+}
+
+// A cheek is told by its lower end first, whichever way its edge goes: with the
+// drain at the front the right edge rises to the back.
+func TestCheekTheOtherWay(t *testing.T) {
+	f, _, _ := floorOf(starting(func(j *job.Job) {
+		j.Former.Fall, j.Room.Edge = job.FallFront, job.EdgeStep
+		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
+	}))
+	// The drain's edge lies 13 + 70 inside the front one, 817 from the back.
+	expectRows(t, pick(f.Schedule(), buildup.EdgeLow, buildup.EdgeHigh), []row{
+		{buildup.EdgeLow, 0, "Right cheek, low end", buildup.IsLevel, 108, mgl64.Vec3{1400, 1000, 108}, 8},
+		{buildup.EdgeHigh, 0, "Right cheek, high end", buildup.IsLevel, 124.34, mgl64.Vec3{1400, 1900, 124.34}, 8},
+	})
+}
+
+// A base let in has no underside on the floor, a floor that falls everywhere no
+// edges and no floor of the room beside it.
+func TestRowsThereAreNot(t *testing.T) {
+	f, _, _ := floorOf(letIn())
+	if rows := pick(f.Schedule(), buildup.BaseUnder); len(rows) > 0 {
+		t.Errorf("let in: %+v", rows)
+	}
+	f, _, _ = floorOf(starting(allFalls))
+	if rows := pick(f.Schedule(), buildup.RoomFloor, buildup.EdgeTile, buildup.EdgeLow, buildup.EdgeStep); len(rows) > 0 {
+		t.Errorf("whole room: %+v", rows)
+	}
+	if planes := pick(f.Schedule(), buildup.PlaneFall); len(planes) != 4 || planes[3].Label() != "Plane 4, fall" || planes[3].ID.Number != 3 {
+		t.Errorf("whole room: planes %+v", planes)
+	}
+}
+
+// A run of several pieces: 300 along a length of 100 with a fall of its own of 1:20,
+// then down through the floor at 545 along. By hand from 20: 7.5 lower at 300, 12.5 at
+// 400, and at 500, where the bend of 45 that turns down begins, 15. The drop itself
+// is no piece that falls.
+func TestPiecesOfARun(t *testing.T) {
+	j := starting(func(j *job.Job) {
+		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
+		j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{100, 1832}}
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 300, LengthMM: 100, Slope: 0.05}}
+	})
+	f, _, _ := floorOf(j)
+	expectRows(t, pick(f.Schedule(), buildup.PieceInvert, buildup.PieceFall, buildup.ExitInvert), []row{
+		{buildup.PieceInvert, 0, "Pipe 1, invert at end", buildup.IsLevel, 12.5, mgl64.Vec3{345, 1832, 12.5}, 0},
+		{buildup.PieceInvert, 1, "Extender 2, invert at end", buildup.IsLevel, 7.5, mgl64.Vec3{245, 1832, 7.5}, 0},
+		{buildup.PieceInvert, 2, "Pipe 3, invert at end", buildup.IsLevel, 5, mgl64.Vec3{145, 1832, 5}, 0},
+		{buildup.PieceFall, 0, "Pipe 1, fall", buildup.IsFall, 0.025, mgl64.Vec3{495, 1832, 16.25}, 0},
+		{buildup.PieceFall, 1, "Extender 2, fall", buildup.IsFall, 0.05, mgl64.Vec3{295, 1832, 10}, 0},
+		{buildup.PieceFall, 2, "Pipe 3, fall", buildup.IsFall, 0.025, mgl64.Vec3{195, 1832, 6.25}, 0},
+		{buildup.ExitInvert, 0, "Exit, invert", buildup.IsLevel, 5, mgl64.Vec3{100, 1832, 5}, 0},
+	})
+}
+
+// A bend without a length has a level, but no fall.
+func TestBendWithoutLength(t *testing.T) {
+	f, _, _ := floorOf(starting(func(j *job.Job) {
+		j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM, j.Waste.Bend90FaceMM = 0, 300, 0
+		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
+	}))
+	expectRows(t, pick(f.Schedule(), buildup.PieceFall), []row{
+		{buildup.PieceFall, 0, "Pipe 1, fall", buildup.IsFall, 0.025, mgl64.Vec3{472.5, 1832, 20 - 0.025*172.5}, 0},
+		// On to the wall of 100 and 60 past it: 345 and 1992 along.
+		{buildup.PieceFall, 2, "Pipe 3, fall", buildup.IsFall, 0.025, mgl64.Vec3{300, 836, 20 - 0.025*(345+996)}, 0},
+	})
+	if rows := pick(f.Schedule(), buildup.PieceInvert); len(rows) != 3 || rows[1].Label() != "90° bend 2, invert at end" {
+		t.Errorf("%+v", rows)
+	}
+}
+
+// What begins at the exit, as the pipe in the wall after a fitting that ends there,
+// has no level of its own.
+func TestFittingAtTheExit(t *testing.T) {
+	f, _, _ := floorOf(starting(func(j *job.Job) {
+		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 545, LengthMM: 100, Slope: 0.05}}
+	}))
+	expectRows(t, pick(f.Schedule(), buildup.PieceInvert), []row{
+		{buildup.PieceInvert, 0, "Pipe 1, invert at end", buildup.IsLevel, 20 - 545*0.025, mgl64.Vec3{100, 1832, 20 - 545*0.025}, 0},
+		{buildup.PieceInvert, 1, "Extender 2, invert at end", buildup.IsLevel, 15 - 545*0.025, mgl64.Vec3{0, 1832, 15 - 545*0.025}, 0},
+	})
+}
+
+// Cover and former over the pipe are the least along the run. The pipe rises 1:50
+// to the exit: crown 48 over 20 + 12.9 there, 80.9, in a base up to 72; the former
+// over the run in a shower that falls to the left is thinner the farther left.
+func TestLeastOverThePipe(t *testing.T) {
+	rises := func(j *job.Job) {
+		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
+		j.Waste.Exit.Level = job.Exactly(20 + 12.9)
+	}
+	f, _, _ := floorOf(starting(rises))
+	expectRows(t, pick(f.Schedule(), buildup.PipeCover, buildup.FormerOverPipe), []row{
+		{buildup.PipeCover, 0, "Least cover over the pipe, to the base's top", buildup.IsDepth, -8.9, mgl64.Vec3{0, 1832, 80.9}, 0},
+		{buildup.FormerOverPipe, 0, "Former over the pipe, least", buildup.IsDepth, 20, mgl64.Vec3{645, 1832, 68}, 0},
+	})
+	// Out to the front from a trap 68 off the back wall the former gets thicker; to
+	// the exit through the front wall its least is at the trap. In a raised room the
+	// base goes on: up to 124.34 − 13 = 111.34, so the least cover is in the shower.
+	out := func(j *job.Job) {
+		j.Drain.OutletTurnDeg = 270
+		j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 0, 700
+		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 89
+	}
+	f, _, _ = floorOf(starting(func(j *job.Job) { out(j); raised(j) }))
+	expectRows(t, pick(f.Schedule(), buildup.PipeCover, buildup.FormerOverPipe), []row{
+		{buildup.PipeCover, 0, "Least cover over the pipe, to the base's top", buildup.IsDepth, 4, mgl64.Vec3{700, 1777, 88}, 0},
+		{buildup.FormerOverPipe, 0, "Former over the pipe, least", buildup.IsDepth, 20.8, mgl64.Vec3{700, 1777, 88}, 0},
+	})
+	// In a base of a whole floor the run has cover nowhere else than in it; a pipe
+	// that lies in the room alone has none over it, and no row says so.
+	outside := starting(func(j *job.Job) {
+		out(j)
+		j.Drain.OutletTurnDeg = 0
+		j.Waste.Waypoints = nil
+		j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 1832}
+	})
+	f, _, _ = floorOf(outside)
+	// From (755, 1832) to the wall at 2400; its crown at the outlet, 88, is the
+	// highest: only that end lies in the shower.
+	expectRows(t, pick(f.Schedule(), buildup.PipeCover), []row{
+		{buildup.PipeCover, 0, "Least cover over the pipe, to the base's top", buildup.IsDepth, 4, mgl64.Vec3{755, 1832, 88}, 0},
+	})
+}
+
+// The room's floor is read in its middle, or where that lies on a ramp in the
+// middle of the longest stretch that is none, which is looked for at twelfths. In a
+// room moved to (300, 500): with ramps of 600 the stretch along the door's wall is
+// free, 2400 long, read at a twelfth of the room's depth; with ramps of 1000 what
+// is left of it begins at 1400, and at eight twelfths it is 800 to the wall.
+func TestWhereTheRoomIsRead(t *testing.T) {
+	for run, want := range map[float64]plan.Point{600: {300 + 1200, 500 + 1900.0/12}, 1000: {300 + 1600, 500 + 1900.0/12}} {
+		f, _, _ := floorOf(starting(func(j *job.Job) {
+			ramped(j)
+			j.Room.RampRunMM = run
+			for i := range j.Room.Outline {
+				j.Room.Outline[i] = j.Room.Outline[i].Add(plan.Point{300, 500})
+			}
+		}))
+		expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "Room, finished floor", buildup.IsLevel, 13, want.Vec3(13), 4}})
+	}
+	// A shower of 2100 leaves 300 beside its ramp, free at the last twelfth alone.
+	f, _, _ := floorOf(starting(func(j *job.Job) {
+		ramped(j)
+		j.Room.RampRunMM, j.Shower.OffsetMM, j.Shower.WidthMM = 1000, 300, 2100
+	}))
+	expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "Room, finished floor", buildup.IsLevel, 13, mgl64.Vec3{2200, 1900.0 / 12, 13}, 4}})
+	// The other way round, with the shower along the door's wall, 1000 are left beside
+	// it and the first 600 of them ramp: at eight twelfths it is free for the first time.
+	f, _, _ = floorOf(starting(func(j *job.Job) {
+		ramped(j)
+		j.Room.Doorways = nil
+		j.Shower.Wall, j.Shower.OffsetMM, j.Shower.WidthMM = 0, 0, 2400
+	}))
+	expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "Room, finished floor", buildup.IsLevel, 13, mgl64.Vec3{1200, 900 + 1000*8.0/12, 13}, 4}})
+	// A shower from wall to wall with a ramp over all the rest leaves no floor; one
+	// that fills the room neither.
+	for name, c := range map[string]struct{ deep, run float64 }{"all ramp": {900, 1000}, "all shower": {1900, 0}} {
+		f, l, _ := floorOf(starting(func(j *job.Job) {
+			j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, c.run
+			j.Room.Doorways = nil
+			for i, p := range []plan.Point{{0, 0}, {1400, 0}, {1400, 1900}, {0, 1900}} {
+				j.Room.Outline[i] = p
+			}
+			j.Shower.OffsetMM, j.Shower.DepthMM = 0, c.deep
+		}))
+		if rows := pick(f.Schedule(), buildup.RoomFloor); len(rows) > 0 || l.Shower.Area() != 1400*c.deep {
+			t.Errorf("%s: %+v", name, rows)
+		}
+	}
+}
+
+// Several doorways have rows of their own, each by its own neighbour.
+func TestDoorways(t *testing.T) {
+	f, l, _ := floorOf(starting(func(j *job.Job) {
+		j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: 1, OffsetMM: 100, WidthMM: 600, NeighbourFFLMM: 5, Leaf: job.LeafNone})
+	}))
+	rows := pick(f.Schedule(), buildup.DoorFloor, buildup.DoorStep)
+	if len(rows) != 4 {
+		t.Fatalf("%+v", rows)
+	}
+	expectRows(t, rows[2:], []row{
+		{buildup.DoorFloor, 1, "Doorway 2, finished floor", buildup.IsLevel, 13, mgl64.Vec3{2399.5, 400, 13}, 4},
+		{buildup.DoorStep, 1, "Doorway 2, step", buildup.IsStep, 8, mgl64.Vec3{2399.5, 400, 13}, 0},
+	})
+	if got := fmt.Sprint(f.DoorStepMM(l.Doors[0]), f.DoorStepMM(l.Doors[1])); got != "-7 8" {
+		t.Errorf("steps %s, want -7 and 8", got)
+	}
+}

@@ -1,0 +1,184 @@
+package buildup_test
+
+import (
+	"math"
+	"testing"
+
+	"underfall/geometry/buildup"
+	"underfall/geometry/job"
+	"underfall/geometry/material"
+	"underfall/geometry/plan"
+)
+
+// starting is the starting job with a change. Its room is 2400 × 1900, the shower
+// 1400 × 900 over (0, 1900), the drain's edge along y = 1817; base top at 72, flange
+// at 95, tile at 108 and 817/50 = 16.34 higher along the front edge y = 1000; the
+// room's floor of 1 + 3 + 9 at 13.
+func starting(change func(*job.Job)) job.Job {
+	j := job.New()
+	if change != nil {
+		change(&j)
+	}
+	return j
+}
+
+func ramped(j *job.Job)   { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 600 }
+func raised(j *job.Job)   { j.Room.Edge = job.EdgeRaiseRoom }
+func kept(j *job.Job)     { j.Floor.FinishThicknessMM = 18 }
+func allFalls(j *job.Job) { j.Former.Fall = job.FallRoom }
+
+// sloping has a floor that rises 1:100 both ways from 0 at the origin, and a base
+// of 80.
+func sloping(j *job.Job) {
+	j.SpotLevels = []job.SpotLevel{{At: plan.Point{0, 0}, LevelMM: 0}, {At: plan.Point{2400, 0}, LevelMM: 24}, {At: plan.Point{0, 1900}, LevelMM: 19}}
+	j.Base.Height, j.Base.HeightMM = job.HeightChosen, 80
+}
+
+// Stacks of every zone by hand.
+func TestStacksOfEveryZone(t *testing.T) {
+	shower := func(adhesive, base, former float64) map[string]float64 {
+		return map[string]float64{"Adhesive under base": adhesive, "Base": base, "Bed under former": 3, "Former": former, "Shower tanking": 1, "Shower tile bed": 3, "Shower tile": 9}
+	}
+	for _, c := range []struct {
+		name       string
+		change     func(*job.Job)
+		at         plan.Point
+		start, top float64
+		want       map[string]float64
+	}{
+		{"front edge", nil, plan.Point{700, 1000}, 0, 124.34, shower(3, 69, 36.34)},
+		{"behind the drain", nil, plan.Point{700, 1890}, 0, 108, shower(3, 69, 20)},
+		{"half way up the fall", nil, plan.Point{700, 1408.5}, 0, 116.17, shower(3, 69, 28.17)},
+		// Highest under the shower at (1400, 1900), 33: base from 36 to 116, flange
+		// 139. At (700, 1450) the floor is at 21.5 and the fall 367/50 = 7.34 up.
+		{"sloping floor, shower", sloping, plan.Point{700, 1450}, 21.5, 159.34, shower(14.5, 80, 27.34)},
+		{"sloping floor, room", sloping, plan.Point{2000, 500}, 25, 38, map[string]float64{"Room tanking": 1, "Room tile bed": 3, "Room tile": 9}},
+		// From 124.34 at the front edge down to 13 over 600; from 108, the lower end,
+		// at the right edge.
+		{"front ramp, quarter", ramped, plan.Point{700, 850}, 0, 124.34 - 111.34/4, map[string]float64{"Ramp": 124.34 - 111.34/4}},
+		{"right ramp, half", ramped, plan.Point{1700, 1450}, 0, 60.5, map[string]float64{"Ramp": 60.5}},
+		{"beside the ramps", ramped, plan.Point{2100, 200}, 0, 13, map[string]float64{"Room tanking": 1, "Room tile bed": 3, "Room tile": 9}},
+		// The room comes up to the front edge: 124.34 − 13 of base.
+		{"raised room", raised, plan.Point{2000, 500}, 0, 124.34, map[string]float64{"Room base": 111.34, "Room tanking": 1, "Room tile bed": 3, "Room tile": 9}},
+		{"kept finish", kept, plan.Point{2000, 500}, 0, 18, map[string]float64{"Existing finish": 18}},
+		{"beyond the walls", nil, plan.Point{-5000, 500}, 0, 13, map[string]float64{"Room tanking": 1, "Room tile bed": 3, "Room tile": 9}},
+		// Layers of nothing are none, down to a thousand-millionth.
+		{"no tanking", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0 }, plan.Point{2000, 500}, 0, 12, map[string]float64{"Room tile bed": 3, "Room tile": 9}},
+		{"hardly any", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0.95e-9 }, plan.Point{2000, 500}, 0, 12, map[string]float64{"Room tile bed": 3, "Room tile": 9}},
+		{"a little", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 1.05e-9 }, plan.Point{2000, 500}, 0, 12 + 1.05e-9, map[string]float64{"Room tanking": 1.05e-9, "Room tile bed": 3, "Room tile": 9}},
+	} {
+		f, _, _ := floorOf(starting(c.change))
+		expect(t, c.name, f.At(c.at), c.start, c.top, c.want)
+		if got := f.FinishedMM(c.at); !(math.Abs(got-c.top) <= 1e-9) {
+			t.Errorf("%s: finished at %v, want %v", c.name, got, c.top)
+		}
+		if layers := f.LayersAt(c.at); len(layers) < len(c.want) || !(math.Abs(layers[len(layers)-1].Top.At(c.at)-c.top) <= 1e-9) || !(math.Abs(layers[0].Bottom.At(c.at)-c.start) <= 1e-9) {
+			t.Errorf("%s: layers %v", c.name, layers)
+		}
+	}
+}
+
+// A point on the shower's border, to a millionth beyond it, is the shower's.
+func TestBorderIsTheShowers(t *testing.T) {
+	f, _, _ := floorOf(starting(nil))
+	for x, want := range map[float64]float64{1399: 116.17, 1400: 116.17, 1400 + 0.95e-6: 116.17, 1400 + 1.05e-6: 13, 1401: 13} {
+		if got := f.FinishedMM(plan.Point{x, 1408.5}); !(math.Abs(got-want) <= 1e-6) {
+			t.Errorf("at x = %v: %v, want %v", x, got, want)
+		}
+	}
+}
+
+// The zones of a floor, in the order they come in, with the edges of ramps: the
+// open ones are the right edge and then the front.
+func TestZones(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(*job.Job)
+		edges  []int
+	}{
+		"step": {nil, []int{-1, -1}}, "ramps": {ramped, []int{-1, 0, 1, -1}}, "raised": {raised, []int{-1, -1}},
+		"whole room": {allFalls, []int{-1}},
+	} {
+		f, l, _ := floorOf(starting(c.change))
+		var edges []int
+		for _, z := range f.Zones {
+			edges = append(edges, z.Edge)
+			for i, layer := range z.Layers[1:] {
+				if &layer.Bottom[0] != &z.Layers[i].Top[0] {
+					t.Errorf("%s: the %s does not lie on the %s", name, layer.Kind.Facts().Name, z.Layers[i].Kind.Facts().Name)
+				}
+			}
+		}
+		if len(edges) != len(c.edges) {
+			t.Errorf("%s: zones at edges %v, want %v", name, edges, c.edges)
+			continue
+		}
+		for i := range edges {
+			if edges[i] != c.edges[i] {
+				t.Errorf("%s: zones at edges %v, want %v", name, edges, c.edges)
+			}
+		}
+		if name == "whole room" {
+			if top := f.At(plan.Point{2200, 300}); top[len(top)-1].Kind != buildup.ShowerTile {
+				t.Errorf("the far corner ends in %v", top)
+			}
+		}
+		if name == "ramps" && (f.Zones[1].Region.Area() != 600*900 || f.Zones[2].Region.Area() != 600*1400 || l.OpenEdges()[0].Side != "right") {
+			t.Errorf("ramps of %v and %v mm²", f.Zones[1].Region.Area(), f.Zones[2].Region.Area())
+		}
+	}
+}
+
+// Dead loads by hand: the room's 4 mm at 1600 and 9 at 2300 are 27.1 kg/m²; a raised
+// one has 111.34 at 350 under it, 66.069; a finish of 18 at 1600 28.8; a ramp of 60.5
+// at 2300 139.15. By 9.81 m/s².
+func TestLoadOfEveryZone(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(*job.Job)
+		at     plan.Point
+		kgM2   float64
+	}{
+		"room":   {nil, plan.Point{2000, 500}, 27.1},
+		"raised": {raised, plan.Point{2000, 500}, 66.069},
+		"kept":   {kept, plan.Point{2000, 500}, 28.8},
+		"ramp":   {ramped, plan.Point{1700, 1450}, 139.15},
+	} {
+		f, _, _ := floorOf(starting(c.change))
+		if got, want := f.AddedKNM2(c.at), c.kgM2*9.81/1000; !(math.Abs(got-want) <= 1e-9) {
+			t.Errorf("%s: %v kN/m², want %v", name, got, want)
+		}
+	}
+}
+
+// The table of layers, typed out a second time.
+func TestFactsOfEveryKind(t *testing.T) {
+	const shower, room = "layers.shower.", "layers.room."
+	for kind, want := range map[buildup.Kind]buildup.Facts{
+		buildup.Structure:         {Name: "Structural floor"},
+		buildup.BaseBed:           {Name: "Adhesive under base", PartID: "adhesive", PartName: "Adhesive bed under the base", Material: material.Adhesive, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.adhesiveMM", ThicknessKey: "base.adhesiveMM"},
+		buildup.BaseBetweenJoists: {Name: "Base between joists", PartID: "base-let-in", PartName: "Base boards between joists", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.minThicknessMM"},
+		buildup.Base:              {Name: "Base", PartID: "base", PartName: "Base", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.heightMM", ThicknessKey: "base.heightMM"},
+		buildup.FormerBed:         {Name: "Bed under former", PartID: "former-bed", PartName: "Bed under the former", Material: material.Adhesive, Stage: buildup.StageFormer, Extent: buildup.BesideChannel, Key: "former.bedMM", ThicknessKey: "former.bedMM"},
+		buildup.Former:            {Name: "Former", PartID: "former", PartName: "Former", Material: material.FormerBody, Stage: buildup.StageFormer, Extent: buildup.RoundDrain, Key: "former.slope", ThicknessKey: "former.thicknessAtDrainMM"},
+		buildup.ShowerTanking:     {Name: "Shower tanking", PartID: "tanking", PartName: "Tanking membrane", Material: material.Membrane, Stage: buildup.StageTanking, Extent: buildup.RoundDrain, Key: shower + "tanking.thicknessMM"},
+		buildup.ShowerBed:         {Name: "Shower tile bed", PartID: "tile-bed", PartName: "Tile bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "bed.thicknessMM"},
+		buildup.ShowerTile:        {Name: "Shower tile", PartID: "tile", PartName: "Shower floor tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "tile.thicknessMM", ThicknessKey: shower + "tile.thicknessMM"},
+		buildup.RoomBase:          {Name: "Room base", PartID: "room-base", PartName: "Raised base in the room", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
+		buildup.ExistingFinish:    {Name: "Existing finish", PartID: "room-finish", PartName: "Existing floor finish", Material: material.Screed, Stage: buildup.StageBare, Extent: buildup.Whole, Key: "floor.finishThicknessMM"},
+		buildup.RoomTanking:       {Name: "Room tanking", PartID: "room-tanking", PartName: "Room tanking", Material: material.Membrane, Stage: buildup.StageTanking, Extent: buildup.Whole, Key: room + "tanking.thicknessMM"},
+		buildup.RoomBed:           {Name: "Room tile bed", PartID: "room-bed", PartName: "Room tile bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "bed.thicknessMM"},
+		buildup.RoomTile:          {Name: "Room tile", PartID: "room-tile", PartName: "Room floor tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "tile.thicknessMM"},
+		buildup.Ramp:              {Name: "Ramp", PartID: "ramp", PartName: "Ramp", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.Whole, Key: "room.rampRunMM"},
+	} {
+		if got := kind.Facts(); got != want {
+			t.Errorf("kind %d: %+v, want %+v", kind, got, want)
+		}
+	}
+	for stage, want := range []string{"Bare floor", "Base", "Trap and waste", "Former and drain", "Tanking", "Wall tile", "Floor tile"} {
+		if got := buildup.Stage(stage).String(); got != want {
+			t.Errorf("stage %d is called %q, want %q", stage, got, want)
+		}
+	}
+	if buildup.Stages != 7 {
+		t.Errorf("%d stages", buildup.Stages)
+	}
+}

@@ -1,0 +1,368 @@
+package section_test
+
+import (
+	"math"
+	"testing"
+
+	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/demotest"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
+	"underfall/geometry/solid"
+)
+
+// starting is the starting job with changes, evaluated. Its room is 2400 × 1900,
+// stud walls of 100 in front and to the right, masonry of 215 behind and to the
+// left; the shower 1400 × 900 over (0, 1900), its drain 70 wide 13 off the back wall,
+// the trap of 110 about (700, 1832); the floor at 0 on a slab of 150, base 3 to 72,
+// former from 75 to the flange at 95, tile 9 to 108, all 817/50 = 16.34 higher along
+// the front; the pipe from (645, 1832) to the left, its invert at 20 falling 1:40.
+func starting(t *testing.T, changes ...func(*job.Job)) geometry.Result {
+	t.Helper()
+	j := job.New()
+	for _, change := range changes {
+		change(&j)
+	}
+	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
+	if len(r.Problems) > 0 {
+		t.Fatal(r.Problems)
+	}
+	return r
+}
+
+func near(a, b plan.Point) bool { return a.Sub(b).Len() < 1e-6 }
+
+func expectPoint(t *testing.T, what string, got, want plan.Point) {
+	t.Helper()
+	if !near(got, want) {
+		t.Errorf("%s at %v, want %v", what, got, want)
+	}
+}
+
+func expectDimensions(t *testing.T, what string, got, want []section.Dimension) {
+	t.Helper()
+	if len(got) != len(want) {
+		t.Errorf("%s: %d dimensions, want %d: %+v", what, len(got), len(want), got)
+	}
+	for i := range min(len(got), len(want)) {
+		g, w := got[i], want[i]
+		if g.Text != w.Text || g.Row != w.Row || g.Key != w.Key || !near(g.From, w.From) || !near(g.To, w.To) || !near(g.Side, w.Side) {
+			t.Errorf("%s: %+v\nwant %+v", what, g, w)
+		}
+	}
+}
+
+func expectMarks(t *testing.T, what string, got, want []section.Mark) {
+	t.Helper()
+	if len(got) != len(want) {
+		t.Errorf("%s: %d marks, want %d: %+v", what, len(got), len(want), got)
+	}
+	for i := range min(len(got), len(want)) {
+		if g, w := got[i], want[i]; g.Label != w.Label || g.Text != w.Text || !(math.Abs(g.LevelMM-w.LevelMM) <= 1e-6) || !near(g.At, w.At) {
+			t.Errorf("%s: %+v, want %+v", what, g, w)
+		}
+	}
+}
+
+var left, right, below = plan.Point{-1, 0}, plan.Point{1, 0}, plan.Point{0, -1}
+
+// through is the section of a result through its drain.
+func through(r geometry.Result, stage buildup.Stage) section.Drawing {
+	return section.Of(r, section.ThroughDrain(r), stage)
+}
+
+// The section through the drain by hand. It runs into the room's depth, 0 at the
+// trap's 1832: the room from −1832 to 68, the shower from −832, the drain from −15
+// to 55. The stacks stand 30 inside the shower, at y = 1030, where the fall is
+// 787/50 = 15.74, and at 1870; the former's number is that at the drain, and shown
+// only there. Tile is marked 2 inside each end of the fall: at 1002, 16.3 up, and
+// 1815, 0.04 up.
+func TestSectionByHand(t *testing.T) {
+	d := through(starting(t), buildup.StageTile)
+	expectPoint(t, "low", d.Low, plan.Point{-1932, -150})
+	expectPoint(t, "high", d.High, plan.Point{283, 108 + 420})
+	// The shower with 260 round it and 170 over its tile, but no more than there is.
+	expectPoint(t, "focus low", d.FocusLow, plan.Point{-832 - 260, -150})
+	expectPoint(t, "focus high", d.FocusHigh, plan.Point{283, 278})
+	expectDimensions(t, "through the drain", d.Dimensions, []section.Dimension{
+		{plan.Point{-802, 3}, plan.Point{-802, 72}, "69 mm", 1, left, "base.heightMM"},
+		{plan.Point{-802, 75}, plan.Point{-802, 110.74}, "35.7 mm", 1, left, ""},
+		{plan.Point{-802, 114.74}, plan.Point{-802, 123.74}, "9 mm", 1, left, "layers.shower.tile.thicknessMM"},
+		{plan.Point{-802, 0}, plan.Point{-802, 123.74}, "123.7 mm", 2, left, ""},
+		{plan.Point{38, 3}, plan.Point{38, 72}, "69 mm", 1, right, "base.heightMM"},
+		{plan.Point{38, 75}, plan.Point{38, 95}, "20 mm", 1, right, "former.thicknessAtDrainMM"},
+		{plan.Point{38, 99}, plan.Point{38, 108}, "9 mm", 1, right, "layers.shower.tile.thicknessMM"},
+		{plan.Point{38, 0}, plan.Point{38, 108}, "108 mm", 2, right, ""},
+		{plan.Point{-832, -150}, plan.Point{-15, -150}, "817 mm", 1, below, ""},
+		{plan.Point{-15, -150}, plan.Point{55, -150}, "70 mm", 1, below, ""},
+		{plan.Point{55, -150}, plan.Point{68, -150}, "13 mm", 1, below, ""},
+		{plan.Point{-1832, -150}, plan.Point{68, -150}, "1900 mm", 2, below, ""},
+	})
+	expectMarks(t, "through the drain", d.Marks, []section.Mark{
+		{At: plan.Point{-830, 124.3}, LevelMM: 124.3, Label: "Tile"},
+		{At: plan.Point{-17, 108.04}, LevelMM: 108.04, Label: "Tile"},
+		{At: plan.Point{-1332, 13}, LevelMM: 13, Label: "Room floor"},
+		{At: plan.Point{-824.5, 0}, LevelMM: 0, Label: "Structural floor"},
+	})
+}
+
+// Stretches along the cut of 5 and less have no room for a dimension.
+func TestShortStretches(t *testing.T) {
+	for behind, want := range map[float64]int{4.9: 3, 5.1: 4} {
+		n := 0
+		for _, m := range through(starting(t, func(j *job.Job) { j.Drain.WallClearanceMM = behind }), buildup.StageTile).Dimensions {
+			if m.Side == below {
+				n++
+			}
+		}
+		if n != want {
+			t.Errorf("%v behind the drain: %d lengths, want %d", behind, n, want)
+		}
+	}
+}
+
+// Layers of 8 and more are dimensioned, at both ends.
+func TestThinLayers(t *testing.T) {
+	for tile, want := range map[float64]int{8: 2, 7.9: 0, 8.1: 2} {
+		n := 0
+		for _, m := range through(starting(t, func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM = tile }), buildup.StageTile).Dimensions {
+			if m.Key == "layers.shower.tile.thicknessMM" {
+				n++
+			}
+		}
+		if n != want {
+			t.Errorf("a tile of %v: %d dimensions, want %d", tile, n, want)
+		}
+	}
+}
+
+// At each stage the section shows what has been laid by then: its total height at
+// both ends, its mark, and the parts of the stage.
+func TestStages(t *testing.T) {
+	r := starting(t)
+	for stage, c := range map[buildup.Stage]struct {
+		totals   []string // left and right
+		label    string
+		low      float64 // of the mark at the high end and by the drain
+		high     float64
+		newPart  string
+		notThere string
+	}{
+		buildup.StageBare:     {nil, "Floor", 0, 0, "slab", "base"},
+		buildup.StageBase:     {[]string{"72 mm", "72 mm"}, "Base", 72, 72, "base", "trap"},
+		buildup.StageWaste:    {[]string{"72 mm", "72 mm"}, "Base", 72, 72, "trap", "former"},
+		buildup.StageFormer:   {[]string{"110.7 mm", "95 mm"}, "Former", 95.04, 111.3, "former", "tanking"},
+		buildup.StageTanking:  {[]string{"111.7 mm", "96 mm"}, "Former", 95.04, 111.3, "tanking", "tile"},
+		buildup.StageWallTile: {[]string{"111.7 mm", "96 mm"}, "Former", 95.04, 111.3, "wall-tile-1", "tile"},
+		buildup.StageTile:     {[]string{"123.7 mm", "108 mm"}, "Tile", 108.04, 124.3, "tile", ""},
+	} {
+		d := through(r, stage)
+		var totals []string
+		for _, m := range d.Dimensions {
+			if m.Row == 2 && m.Side != below {
+				totals = append(totals, m.Text)
+			}
+		}
+		if len(totals) != len(c.totals) || len(totals) == 2 && (totals[0] != c.totals[0] || totals[1] != c.totals[1]) {
+			t.Errorf("%s: totals %v, want %v", stage, totals, c.totals)
+		}
+		if m := d.Marks; m[0].Label != c.label || !(math.Abs(m[0].LevelMM-c.high) <= 1e-6) || m[1].Label != c.label || !(math.Abs(m[1].LevelMM-c.low) <= 1e-6) {
+			t.Errorf("%s: marks %+v, want %s at %v and %v", stage, m, c.label, c.high, c.low)
+		}
+		parts := map[string]bool{}
+		for _, a := range d.Areas {
+			parts[a.PartID] = true
+		}
+		if !parts[c.newPart] || parts[c.notThere] {
+			t.Errorf("%s: parts %v, want %q and no %q", stage, parts, c.newPart, c.notThere)
+		}
+	}
+}
+
+// Over a floor at 50 what is laid counts from there: nothing of the bare floor, 72 of
+// the base.
+func TestTotalsOverAFloorAtALevel(t *testing.T) {
+	r := starting(t, func(j *job.Job) { j.SpotLevels = []job.SpotLevel{{At: plan.Point{700, 1450}, LevelMM: 50}} })
+	for stage, want := range map[buildup.Stage][]string{buildup.StageBare: nil, buildup.StageBase: {"72 mm", "72 mm"}} {
+		var got []string
+		for _, m := range through(r, stage).Dimensions {
+			if m.Row == 2 && m.Side != below {
+				got = append(got, m.Text)
+			}
+		}
+		if len(got) != len(want) || len(got) == 2 && (got[0] != want[0] || got[1] != want[1]) {
+			t.Errorf("%s: totals %v, want %v", stage, got, want)
+		}
+	}
+}
+
+// Walls show 420 over the tile, structure 320 under the floor, or 80 under trap and
+// pipe where these go deeper; the focus 170 under the deeper of floor and trap.
+func TestHowFarASectionShows(t *testing.T) {
+	thick := func(j *job.Job) {
+		j.Floor.SlabThicknessMM = 700
+		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
+	}
+	for name, c := range map[string]struct {
+		change     func(*job.Job)
+		low, focus float64
+	}{
+		"thick slab":    {thick, -320, -170},
+		"deep trap":     {func(j *job.Job) { thick(j); j.Drain.TrapDepthMM = 95 + 300 }, -300 - 80, -380},
+		"trap just not": {func(j *job.Job) { thick(j); j.Drain.TrapDepthMM = 95 + 239 }, -320, -320},
+		"trap at −100":  {func(j *job.Job) { thick(j); j.Drain.TrapDepthMM = 95 + 100 }, -320, -270},
+		// The pipe falls from 20 by 320/645 for each millimetre to −300 at the wall
+		// and on to 20 − 920·320/645 at its end.
+		"deep pipe": {func(j *job.Job) { thick(j); j.Waste.Exit.Level = job.Exactly(-300) }, 20 - 920*320/645.0 - 80, -170},
+	} {
+		d := through(starting(t, c.change), buildup.StageTile)
+		if !(math.Abs(d.Low.Y()-c.low) <= 1e-6) || !(math.Abs(d.FocusLow.Y()-c.focus) <= 1e-6) || !(math.Abs(d.High.Y()-528) <= 1e-6) {
+			t.Errorf("%s: from %v, focus from %v, up to %v; want %v, %v, 528", name, d.Low.Y(), d.FocusLow.Y(), d.High.Y(), c.low, c.focus)
+		}
+		for _, a := range d.Areas {
+			if low, high, _ := a.Region.Bounds(); low.Y() < c.low-1e-6 || high.Y() > 528+1e-6 {
+				t.Errorf("%s: %s reaches from %v to %v", name, a.PartID, low.Y(), high.Y())
+			}
+		}
+	}
+	// Beside the shower there is 260 where the room is wide enough; a cut that misses
+	// it looks at everything.
+	wide := starting(t, func(j *job.Job) { j.Shower.OffsetMM = 600 })
+	d := section.Of(wide, section.Corner(wide)[1], buildup.StageTile)
+	expectPoint(t, "focus low beside", plan.Point{d.FocusLow.X(), 0}, plan.Point{-700 - 260, 0})
+	expectPoint(t, "focus high beside", plan.Point{d.FocusHigh.X(), 0}, plan.Point{700 + 260, 0})
+	beside := section.Of(wide, solid.VerticalCut(plan.Point{1200, 300}, plan.Point{1, 0}), buildup.StageTile)
+	expectPoint(t, "focus without the shower", beside.FocusLow, beside.Low)
+	expectPoint(t, "focus without the shower", beside.FocusHigh, beside.High)
+	for _, m := range beside.Dimensions {
+		t.Errorf("a cut beside the shower has %+v", m)
+	}
+}
+
+// A cut through the shower, but for strips under 60, is marked where it begins and
+// ends; once where it is level within 0.05 and no longer than 600. The room's floor
+// is marked where there is more than 50 of it.
+func TestWhereLevelsAreMarked(t *testing.T) {
+	depth := func(mm float64) func(*job.Job) { return func(j *job.Job) { j.Shower.DepthMM = mm } }
+	slope := func(s float64) func(*job.Job) {
+		return func(j *job.Job) { j.Shower.DepthMM, j.Former.Slope = 583, s }
+	}
+	behind := func(mm float64) func(*job.Job) { return func(j *job.Job) { j.Drain.WallClearanceMM = mm } }
+	narrow := func(rest float64) func(*job.Job) {
+		return func(j *job.Job) { j.Shower.DepthMM = 1900 - rest }
+	}
+	for name, c := range map[string]struct {
+		change func(*job.Job)
+		stage  buildup.Stage
+		label  string
+		want   int
+	}{
+		"level, 600 long":         {depth(683), buildup.StageBase, "Base", 1},
+		"level, longer":           {depth(683.1), buildup.StageBase, "Base", 2},
+		"falling, 600 long":       {depth(683), buildup.StageTile, "Tile", 2},
+		"hardly falling":          {slope(0.0001), buildup.StageTile, "Tile", 1},
+		"just falling":            {slope(0.000102), buildup.StageTile, "Tile", 2},
+		"strip of 59.9 behind":    {behind(59.9), buildup.StageTile, "Tile", 2},
+		"strip of 60 behind":      {behind(60), buildup.StageTile, "Tile", 3},
+		"room of 50":              {narrow(50), buildup.StageTile, "Room floor", 0},
+		"room of 50.1":            {narrow(50.1), buildup.StageTile, "Room floor", 1},
+		"room that falls with it": {func(j *job.Job) { j.Former.Fall = job.FallRoom }, buildup.StageTile, "Room floor", 0},
+	} {
+		got := 0
+		for _, m := range through(starting(t, func(j *job.Job) { j.Room.Doorways = nil }, c.change), c.stage).Marks {
+			if m.Label == c.label {
+				got++
+			}
+		}
+		if got != c.want {
+			t.Errorf("%s: %d marks for %s, want %d", name, got, c.label, c.want)
+		}
+	}
+	// The strip of 60 behind the drain is level with it, marked 2 inside.
+	d := through(starting(t, behind(60)), buildup.StageTile)
+	expectMarks(t, "strip", d.Marks[2:3], []section.Mark{{At: plan.Point{1840 + 2 - 1785, 108}, LevelMM: 108, Label: "Tile"}})
+}
+
+// Where a cut crosses the run, the invert marked is that on the cut, 345 along:
+// 20 − 8.625; where it follows the run, those at both ends. Before the waste is laid
+// there is none.
+func TestInvertsOnACut(t *testing.T) {
+	r := starting(t)
+	inverts := func(c solid.Cut, stage buildup.Stage) (out []section.Mark) {
+		for _, m := range section.Of(r, c, stage).Marks {
+			if m.Label == "Invert" {
+				out = append(out, m)
+			}
+		}
+		return out
+	}
+	across := solid.VerticalCut(plan.Point{300, 0}, plan.Point{0, 1})
+	expectMarks(t, "across", inverts(across, buildup.StageWaste), []section.Mark{{At: plan.Point{1832, 11.375}, LevelMM: 11.375, Label: "Invert"}})
+	expectMarks(t, "across, between the steps", inverts(solid.VerticalCut(plan.Point{302, 0}, plan.Point{0, 1}), buildup.StageTile), []section.Mark{{At: plan.Point{1832, 11.425}, LevelMM: 11.425, Label: "Invert"}})
+	expectMarks(t, "before", inverts(across, buildup.StageBase), nil)
+	expectMarks(t, "along", inverts(section.AlongRun(r), buildup.StageTile), []section.Mark{
+		{At: plan.Point{0, 20}, LevelMM: 20, Label: "Invert"}, {At: plan.Point{920, -3}, LevelMM: -3, Label: "Invert"}})
+	// Along it half a bore of 23 beside, it is met no more; nearer it is.
+	for beside, want := range map[float64]int{22.9: 2, 23: 0} {
+		if got := inverts(solid.VerticalCut(plan.Point{0, 1832 + beside}, plan.Point{1, 0}), buildup.StageTile); len(got) != want {
+			t.Errorf("a cut %v beside the run has inverts %+v, want %d", beside, got, want)
+		}
+	}
+	// One of 45, too short for a mark at both ends, has one where it begins.
+	short := starting(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{600, 1832}} })
+	var got []section.Mark
+	for _, m := range section.Of(short, section.AlongRun(short), buildup.StageTile).Marks {
+		if m.Label == "Invert" {
+			got = append(got, m)
+		}
+	}
+	expectMarks(t, "a short run", got, []section.Mark{{At: plan.Point{0, 20}, LevelMM: 20, Label: "Invert"}})
+	// Where the run begins within half a bore of a cut, the cut is met between its first
+	// steps: 2 along.
+	expectMarks(t, "at the beginning", inverts(solid.VerticalCut(plan.Point{643, 0}, plan.Point{0, 1}), buildup.StageTile), []section.Mark{{At: plan.Point{1832, 19.95}, LevelMM: 19.95, Label: "Invert"}})
+	// Just before its beginning a cut across meets it at its end.
+	expectMarks(t, "at the end", inverts(solid.VerticalCut(plan.Point{650, 0}, plan.Point{0, 1}), buildup.StageTile), []section.Mark{{At: plan.Point{1832, 20}, LevelMM: 20, Label: "Invert"}})
+}
+
+// A cut along the floor is drawn whole, without levels or dimensions.
+func TestHorizontalCut(t *testing.T) {
+	d := section.Of(starting(t), solid.HorizontalCut(300), buildup.StageTile)
+	expectPoint(t, "low", d.Low, plan.Point{-215, -100})
+	expectPoint(t, "high", d.High, plan.Point{2500, 2115})
+	expectPoint(t, "focus low", d.FocusLow, d.Low)
+	expectPoint(t, "focus high", d.FocusHigh, d.High)
+	if len(d.Marks)+len(d.Dimensions) > 0 {
+		t.Errorf("marks %+v, dimensions %+v", d.Marks, d.Dimensions)
+	}
+	// Beside everything there is nothing, and no extent.
+	none := section.Of(starting(t), solid.VerticalCut(plan.Point{9000, 0}, plan.Point{0, 1}), buildup.StageBare)
+	if len(none.Areas) > 0 || none.Low != (plan.Point{}) || none.High != (plan.Point{}) {
+		t.Errorf("beside the room: from %v to %v, %d areas", none.Low, none.High, len(none.Areas))
+	}
+}
+
+// What runs through others is cut out of them: the pipe of 50 out of a base of 69
+// high. Square across at 345 from the trap the base shows 900·69 less the channel
+// that is sawn for it; the pipe shows as a ring of 50 and 46.
+func TestPipeIsCutOut(t *testing.T) {
+	r := starting(t)
+	d := section.Of(r, solid.VerticalCut(plan.Point{300, 0}, plan.Point{0, 1}), buildup.StageTile)
+	for _, a := range d.Areas {
+		switch a.PartID {
+		case "run-straight-1":
+			want := math.Pi * (25*25 - 23*23)
+			if got := a.Region.Area(); !(math.Abs(got-want) <= 0.01*want) {
+				t.Errorf("the pipe's wall covers %v, want %v", got, want)
+			}
+		case "base", "former":
+			if a.Region.Contains(plan.Point{1832, 11.375 - 1}, 0) || a.Region.Contains(plan.Point{1832, 11.375 + 47}, 0) {
+				t.Errorf("the %s is drawn in the pipe's wall", a.Name)
+			}
+		}
+	}
+	if a, ok := d.At(plan.Point{1832, 11.375 - 1}); !ok || a.PartID != "run-straight-1" {
+		t.Errorf("in the pipe's wall there is %q", a.PartID)
+	}
+}

@@ -1,0 +1,292 @@
+package section_test
+
+import (
+	"math"
+	"testing"
+
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
+)
+
+// linesOf are the lines of a kind in a drawing.
+func linesOf(d section.Drawing, kind string) (out []section.Line) {
+	for _, l := range d.Lines {
+		if l.Kind == kind {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// expectLine wants a line through points, from wherever a closed one begins.
+func expectLine(t *testing.T, got section.Line, weight section.Weight, dashed bool, want ...plan.Point) {
+	t.Helper()
+	same := len(got.Points) == len(want) && got.Weight == weight && got.Dashed == dashed
+	for i := 0; same && i < len(want); i++ {
+		same = near(got.Points[i], want[i])
+	}
+	if !same {
+		t.Errorf("%s line %+v, want %v of weight %d, dashed %v", got.Kind, got, want, weight, dashed)
+	}
+}
+
+// joistsToTheBack is the starting job on timber, joists of 47 at 1200 from the back
+// to the front along x = 2400, 1200 and 0.
+func joistsToTheBack(j *job.Job) {
+	j.Floor.Kind, j.Floor.Joists.DirectionDeg = job.FloorTimber, 90
+	j.Floor.Joists.SpacingMM, j.Floor.Joists.FirstOffsetMM = 1200, 0
+}
+
+// The lines of the starting job's plan by hand; see starting. The falling plane's
+// middle is (700, 1408.5), its arrow 240 long, as a third of its 817 is more than half
+// of that, with barbs a quarter of half its length back and an eighth aside.
+func TestPlanLinesByHand(t *testing.T) {
+	d := section.PlanOf(starting(t, joistsToTheBack))
+	if n := len(linesOf(d, "door")); n != 1 {
+		t.Errorf("%d lines of a door that opens outwards", n)
+	}
+	expectLine(t, linesOf(d, "door")[0], section.Thin, false, plan.Point{1500, 0}, plan.Point{2260, 0})
+	expectLine(t, linesOf(d, "plane")[0], section.Thin, false, plan.Point{0, 1000}, plan.Point{1400, 1000}, plan.Point{1400, 1817}, plan.Point{0, 1817}, plan.Point{0, 1000})
+	expectLine(t, linesOf(d, "fall")[0], section.Medium, false, plan.Point{700, 1288.5}, plan.Point{700, 1528.5}, plan.Point{685, 1498.5}, plan.Point{700, 1528.5}, plan.Point{715, 1498.5})
+	expectLine(t, linesOf(d, "trap")[0], section.Medium, true, plan.Point{645, 1777}, plan.Point{755, 1777}, plan.Point{755, 1887}, plan.Point{645, 1887}, plan.Point{645, 1777})
+	expectLine(t, linesOf(d, "run axis")[0], section.Thin, false, plan.Point{645, 1832}, plan.Point{-275, 1832})
+	expectLine(t, linesOf(d, "run")[0], section.Medium, true, plan.Point{645, 1807}, plan.Point{645, 1857}, plan.Point{-275, 1857}, plan.Point{-275, 1807}, plan.Point{645, 1807})
+	joists := linesOf(d, "joist")
+	if len(joists) != 3 {
+		t.Fatalf("%d joists", len(joists))
+	}
+	for i, x := range []float64{2400, 1200, 0} {
+		expectLine(t, joists[i], section.Thin, true, plan.Point{x + 23.5, 0}, plan.Point{x + 23.5, 1900}, plan.Point{x - 23.5, 1900}, plan.Point{x - 23.5, 0}, plan.Point{x + 23.5, 0})
+	}
+	// Walls, the joists half under them and 60 of pipe beyond: nothing reaches farther.
+	expectPoint(t, "low", d.Low, plan.Point{-275, -100})
+	expectPoint(t, "high", d.High, plan.Point{2500, 2115})
+	for id, want := range map[string]float64{"room": 2400 * 1900, "shower": 1400 * 900, "drain": 800 * 70} {
+		found := 0
+		for _, a := range d.Areas {
+			if a.PartID == id {
+				found++
+				if a.Cut || !(math.Abs(a.Region.Area()-want) <= 1e-6) {
+					t.Errorf("%s: %+v, want %v mm² seen", id, a, want)
+				}
+			}
+		}
+		if found != 1 {
+			t.Errorf("%s is drawn %d times", id, found)
+		}
+	}
+}
+
+// An arrow of fall is a third of its plane's length to either side where that is less
+// than 120, points down the fall whichever way that is, and there is none on a floor
+// without a fall.
+func TestFallArrows(t *testing.T) {
+	depth := func(mm float64) func(*job.Job) { return func(j *job.Job) { j.Shower.DepthMM = mm } }
+	tail := func(changes ...func(*job.Job)) (tail, tip plan.Point, n int) {
+		arrows := linesOf(section.PlanOf(starting(t, changes...)), "fall")
+		if len(arrows) == 0 {
+			return
+		}
+		return arrows[0].Points[0], arrows[0].Points[1], len(arrows)
+	}
+	for name, c := range map[string]struct {
+		change func(*job.Job)
+		length float64
+		down   plan.Point
+		n      int
+	}{
+		"to the back":       {falls(job.FallBack), 240, plan.Point{0, 1}, 1},
+		"to the front":      {falls(job.FallFront), 240, plan.Point{0, -1}, 1},
+		"to the left":       {falls(job.FallLeft), 240, plan.Point{-1, 0}, 1},
+		"to the right":      {falls(job.FallRight), 240, plan.Point{1, 0}, 1},
+		"300 long":          {depth(383), 200, plan.Point{0, 1}, 1},
+		"360 long":          {depth(443), 240, plan.Point{0, 1}, 1},
+		"359.7 long":        {depth(442.7), 2 * 119.9, plan.Point{0, 1}, 1},
+		"to a point, first": {falls(job.FallPoint), 240, plan.Point{}, 4},
+		"no fall":           {func(j *job.Job) { j.Former.Slope = 0 }, 0, plan.Point{}, 0},
+	} {
+		from, to, n := tail(c.change)
+		step := to.Sub(from)
+		if n != c.n || !(math.Abs(step.Len()-c.length) <= 1e-6) || c.down != (plan.Point{}) && !near(step.Normalize(), c.down) {
+			t.Errorf("%s: %d arrows, the first from %v to %v; want %d, %v long to %v", name, n, from, to, c.n, c.length, c.down)
+		}
+	}
+}
+
+// A leaf that opens inwards sweeps a quarter of a circle about its hinge into the
+// room, its width of 760 from the opening.
+func TestDoorSwing(t *testing.T) {
+	for atStart, c := range map[bool]struct{ hinge, free plan.Point }{true: {plan.Point{1500, 0}, plan.Point{2260, 0}}, false: {plan.Point{2260, 0}, plan.Point{1500, 0}}} {
+		lines := linesOf(section.PlanOf(starting(t, func(j *job.Job) {
+			j.Room.Doorways[0].Leaf, j.Room.Doorways[0].HingeAtStart = job.LeafIn, atStart
+		})), "door")
+		if len(lines) != 2 {
+			t.Fatalf("%d lines of a door", len(lines))
+		}
+		sweep := lines[0]
+		if first, last := sweep.Points[0], sweep.Points[len(sweep.Points)-1]; first != last || sweep.Dashed || sweep.Weight != section.Thin {
+			t.Errorf("the swing is not closed: %v to %v", first, last)
+		}
+		want := map[plan.Point]bool{c.hinge: false, c.free: false, {c.hinge.X(), 760}: false}
+		for _, p := range sweep.Points {
+			for q := range want {
+				want[q] = want[q] || p.Sub(q).Len() < 1e-3
+			}
+			if far := p.Sub(c.hinge).Len(); far > 1e-3 && !(math.Abs(far-760) <= 1e-3) || p.Y() < -1e-9 {
+				t.Errorf("the leaf comes by %v, %v from its hinge", p, far)
+			}
+		}
+		for q, there := range want {
+			if !there {
+				t.Errorf("the swing does not come by %v", q)
+			}
+		}
+		expectLine(t, lines[1], section.Thin, false, plan.Point{1500, 0}, plan.Point{2260, 0})
+	}
+}
+
+// Fittings are wedges that point the way they should carry the water, 0.6 of the
+// pipe's 50 to either side; turned round they point back. By hand: 300 along from
+// x = 645, 100 long.
+func TestFittingsPointTheWay(t *testing.T) {
+	for _, kind := range []job.FittingKind{job.FittingReducer, job.FittingExtender} {
+		for reversed, want := range map[bool][]plan.Point{
+			false: {{345, 1802}, {245, 1832}, {345, 1862}, {345, 1802}},
+			true:  {{245, 1862}, {345, 1832}, {245, 1802}, {245, 1862}},
+		} {
+			r := starting(t, func(j *job.Job) {
+				j.Waste.Fittings = []job.Fitting{{Kind: kind, AtMM: 300, LengthMM: 100, Reversed: reversed, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70, Slope: 0.03}}
+			})
+			d := section.PlanOf(r)
+			wedges := linesOf(d, "fitting")
+			if len(wedges) != 1 {
+				t.Fatalf("%s: %d wedges", kind, len(wedges))
+			}
+			expectLine(t, wedges[0], section.Heavy, false, want...)
+			expectHandle(t, d, edit.Handle{Kind: edit.HandleFitting}, plan.Point{345, 1832}, 1)
+			// In the long section 300 along, at the pipe's middle: 23 over an invert
+			// 7.5 under the outlet's.
+			long := section.LongOf(r)
+			expectHandle(t, long, edit.Handle{Kind: edit.HandleFitting}, plan.Point{300, (r.Heights.OutletMM - 7.5 + 23) * long.Rise}, 1)
+		}
+	}
+}
+
+// expectHandle wants a handle that moves something at a place, and so many in all.
+func expectHandle(t *testing.T, d section.Drawing, moves edit.Handle, at plan.Point, number int) {
+	t.Helper()
+	n, found := 0, false
+	for _, h := range d.Handles {
+		if h.Moves.Kind == moves.Kind {
+			n++
+		}
+		if h.Moves == moves {
+			found = true
+			expectPoint(t, "handle", h.At, at)
+		}
+	}
+	if n != number || !found {
+		t.Errorf("%d handles of the kind of %+v, want %d: %+v", n, moves, number, d.Handles)
+	}
+}
+
+// Every wall of 250 and more has its length outside it, the shower its sizes in
+// front and to the right, but not where all the room falls.
+func TestPlanDimensions(t *testing.T) {
+	shower := []section.Dimension{
+		{plan.Point{0, 1000}, plan.Point{1400, 1000}, "1400 mm", 1, plan.Point{0, -1}, "shower.widthMM"},
+		{plan.Point{1400, 1900}, plan.Point{1400, 1000}, "900 mm", 1, plan.Point{1, 0}, "shower.depthMM"},
+	}
+	walls := []section.Dimension{
+		{plan.Point{0, -100}, plan.Point{2400, -100}, "2400 mm", 1, plan.Point{0, -1}, ""},
+		{plan.Point{2500, 0}, plan.Point{2500, 1900}, "1900 mm", 1, plan.Point{1, 0}, ""},
+		{plan.Point{2400, 2115}, plan.Point{0, 2115}, "2400 mm", 1, plan.Point{0, 1}, ""},
+		{plan.Point{-215, 1900}, plan.Point{-215, 0}, "1900 mm", 1, plan.Point{-1, 0}, ""},
+	}
+	expectDimensions(t, "plan", section.PlanOf(starting(t)).Dimensions, append(walls[:4:4], shower...))
+	expectDimensions(t, "plan of a falling room", section.PlanOf(starting(t, falls(job.FallRoom))).Dimensions, walls)
+	// A corner of the room cut out, 250 or less one way: the wall there is left out.
+	for jog, want := range map[float64]int{250: 8, 249.9: 7} {
+		d := section.PlanOf(starting(t, func(j *job.Job) {
+			j.Room.Doorways = nil
+			j.Room.Outline = []plan.Point{{0, 0}, {1600, 0}, {1600, jog}, {2400, jog}, {2400, 1900}, {0, 1900}}
+			w := j.Room.Walls
+			j.Room.Walls = []job.Wall{w[0], w[1], w[0], w[1], w[2], w[3]}
+			j.Shower.Wall, j.Waste.Exit.Wall = 4, 5
+		}))
+		if n := len(d.Dimensions); n != want {
+			t.Errorf("a wall of %v: %d dimensions, want %d", jog, n, want)
+		}
+	}
+}
+
+// Inverts are written at outlet, bends and exit. Through the front wall at x = 300
+// the run turns at (300, 1832), 45 from its bend's ends, which begins 300 along: its
+// middle lies at 45° on a circle of 45, its length is a quarter of that.
+func TestPlanInverts(t *testing.T) {
+	expectMarks(t, "plan", section.PlanOf(starting(t)).Marks, []section.Mark{
+		{At: plan.Point{645, 1832}, LevelMM: 20, Label: "Invert"}, {At: plan.Point{0, 1832}, LevelMM: 3.875, Label: "Invert"}})
+	d := section.PlanOf(starting(t, func(j *job.Job) {
+		j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 0, 300
+		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
+	}))
+	if len(d.Marks) != 3 {
+		t.Fatalf("%+v", d.Marks)
+	}
+	m := d.Marks[1]
+	at, level := plan.Point{345 - 45*math.Sqrt2/2, 1787 + 45*math.Sqrt2/2}, 20-0.025*(300+45*math.Pi/4)
+	// A bend is drawn in chords that leave its circle by up to 0.05.
+	if m.At.Sub(at).Len() > 2 || !(math.Abs(m.LevelMM-level) <= 0.01) || !(math.Abs(m.At.Sub(plan.Point{345, 1787}).Len()-45) <= 0.1) {
+		t.Errorf("at the bend %+v, want %v at %v", m, level, at)
+	}
+	expectPoint(t, "exit", d.Marks[2].At, plan.Point{300, 0})
+	expectHandle(t, d, edit.Handle{Kind: edit.HandleTurn}, plan.Point{300, 1832}, 1)
+	expectHandle(t, d, edit.Handle{Kind: edit.HandleExit}, plan.Point{300, 0}, 1)
+}
+
+// What can be dragged in plan, by hand.
+func TestPlanHandles(t *testing.T) {
+	d := section.PlanOf(starting(t))
+	for kind, at := range map[edit.HandleKind]plan.Point{
+		edit.HandleDepth: {700, 1000}, edit.HandleRight: {1400, 1450}, edit.HandleLeft: {0, 1450}, edit.HandleShower: {700, 1450},
+		edit.HandleDrain: {700, 1852}, edit.HandleExit: {0, 1832},
+	} {
+		expectHandle(t, d, edit.Handle{Kind: kind}, at, 1)
+	}
+	for i, at := range []plan.Point{{0, 0}, {2400, 0}, {2400, 1900}, {0, 1900}} {
+		expectHandle(t, d, edit.Handle{Kind: edit.HandleCorner, Index: i}, at, 4)
+	}
+	if n := len(d.Handles); n != 10 {
+		t.Errorf("%d handles, want 10: %+v", n, d.Handles)
+	}
+	// A floor that falls everywhere has no shower to drag, a run of no length no levels.
+	if n := len(section.PlanOf(starting(t, falls(job.FallRoom))).Handles); n != 8 {
+		t.Errorf("a falling room: %d handles, want drain, exit, two turns on the way there and four corners", n)
+	}
+	none := starting(t)
+	none.Heights.Run.Corners = none.Heights.Run.Corners[:1]
+	if d := section.PlanOf(none); len(d.Handles) != 10 || len(d.Marks) > 0 {
+		t.Errorf("a run of no length: %d handles, want 10; %+v", len(d.Handles), d.Marks)
+	}
+}
+
+// A ramp is seen outside each open edge.
+func TestPlanShowsRamps(t *testing.T) {
+	d := section.PlanOf(starting(t, func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 600 }))
+	var areas []float64
+	for _, a := range d.Areas {
+		if a.PartID == "ramp" {
+			areas = append(areas, a.Region.Area())
+		}
+	}
+	if len(areas) != 2 || areas[0] != 600*900 || areas[1] != 600*1400 {
+		t.Errorf("ramps %v, want of 600 along the right and the front edge", areas)
+	}
+	for _, a := range section.PlanOf(starting(t)).Areas {
+		if a.PartID == "ramp" {
+			t.Errorf("without a ramp: %+v", a)
+		}
+	}
+}
