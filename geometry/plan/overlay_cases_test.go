@@ -33,6 +33,10 @@ func overlayCases() map[string]overlayCase {
 	// edges meet; by its corners 36 250 mm² and twice that as turned here.
 	notched := Region{{Outer: Ring{{0, 0}, {200, 200}, {100, 300}, {0, 200}, {-20, 220}, {10, 270}, {-70, 370}, {-220, 220}}}}
 	return map[string]overlayCase{
+		"corners in line":      {Region{{Outer: Ring{{0, 0}, {50, 0}, {100, 0}, {100, 30}, {100, 100}, {0, 100}}}}, square(50, 50, 150, 150), 17500, 7500, 2500},
+		"in line askew":        {Region{{Outer: Ring{{0, 0}, {30, 30}, {100, 100}, {50, 150}, {0, 200}, {-100, 100}}}}, square(-300, 0, -200, 10), 21000, 20000, 0},
+		"back askew":           {Region{{Outer: Ring{{0, 0}, {100, 100}, {30, 30}, {-50, 100}}}}, whole, unsure, unsure, unsure},
+		"back askew, falling":  {Region{{Outer: Ring{{0, 0}, {100, -100}, {30, -30}, {50, 100}}}}, whole, unsure, unsure, unsure},
 		"a notch askew":        {notched, square(300, 0, 310, 10), 72600, 72500, 0},
 		"into a notch askew":   {notched, Region{{Outer: Ring{{0, 200}, {20, 220}, {0, 240}, {-20, 220}}}}, 72500 + 800, 72500, 0},
 		"overlap":              {whole, square(70, 60, 170, 160), 18800, 8800, 1200},
@@ -184,6 +188,21 @@ func TestWithinIsSure(t *testing.T) {
 	} {
 		if in, sure := o.within(c.p, o.rings[0][0]); sure != c.sure || sure && in != c.in {
 			t.Errorf("%v: in %v, sure %v; want %v, %v", c.p, in, sure, c.in, c.sure)
+		}
+	}
+}
+
+// Beside a square's sides it is sure outside its box, however near.
+func TestWithinASquare(t *testing.T) {
+	var o overlay
+	if !o.take(Rectangle(Point{0, 0}, Point{100, 100}), 0, 1) {
+		t.Fatal("not taken")
+	}
+	for d, want := range map[float64][2]bool{-0.0101: {true, true}, -0.0099: {false, false}, 0: {false, false}, 0.001: {false, true}, 0.02: {false, true}} {
+		for _, p := range []Point{{100 + d, 50}, {-d, 50}} {
+			if in, sure := o.within(p, o.rings[0][0]); in && sure != want[0] || sure != want[1] {
+				t.Errorf("%v: in %v, sure %v; want %v", p, in, sure, want)
+			}
 		}
 	}
 }

@@ -273,8 +273,16 @@ func TestWhereOnALine(t *testing.T) {
 		"one of two":       {append(square(0, 0, 10, 10), square(90, 0, 100, 10)...), func(p plan.Point) float64 { return p.X() - 50 }, 100},
 		"a part of either": {append(square(0, 0, 10, 10), square(90, 0, 100, 10)...), func(p plan.Point) float64 { return 4 - p.Y() }, 80},
 	} {
-		if got := c.region.Where(c.side).Area(); math.Abs(got-c.want) > 1e-9 {
-			t.Errorf("%s: %v, want %v", name, got, c.want)
+		got := c.region.Where(c.side)
+		if math.Abs(got.Area()-c.want) > 1e-9 {
+			t.Errorf("%s: %v, want %v", name, got.Area(), c.want)
+		}
+		for _, p := range got {
+			for _, ring := range p.Rings() {
+				if len(slices.Compact(slices.Clone(ring))) != len(ring) || ring[0] == ring[len(ring)-1] {
+					t.Errorf("%s: a corner is there twice: %v", name, ring)
+				}
+			}
 		}
 	}
 }

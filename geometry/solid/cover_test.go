@@ -141,6 +141,16 @@ func TestMendByHand(t *testing.T) {
 	}
 }
 
+// A triangle with a corner left out on two of its sides, and two on the third.
+func TestMendOnAllSides(t *testing.T) {
+	m := planMesh{points: []plan.Point{{0, 0}, {50, 0}, {100, 0}, {100, 50}, {100, 100}, {75, 75}, {25, 25}}, triangles: [][3]int{{0, 2, 4}}}
+	o := outline{7}
+	m.mend(o)
+	if err := m.covers(o, 5000); err != nil || len(m.triangles) != 5 {
+		t.Errorf("mended: %v, %v", m.triangles, err)
+	}
+}
+
 func TestEdgeTable(t *testing.T) {
 	m := planMesh{points: make([]plan.Point, 4), triangles: [][3]int{{0, 1, 2}, {2, 3, 0}, {0, 1, 3}}}
 	e := m.edges()

@@ -100,6 +100,8 @@ func TestCellsByHand(t *testing.T) {
 		"one under another":        {Surface{{Level: 1.001}, {Level: 1}}, []float64{10000, 0}},
 		"they cross far off right": {Surface{{0, 0.01, 0}, {-900, 1, 0}}, []float64{10000, 0}},
 		"they cross far off left":  {Surface{{0, 0.01, 0}, {900, 1, 0}}, []float64{0, 10000}},
+		"far off, nearly level":    {Surface{{0.3, 0.001, 0}, {0, 0, 0}}, []float64{10000, 0}},
+		"the other over that":      {Surface{{0, 0, 0}, {0.3, 0.001, 0}}, []float64{0, 10000}},
 		"they cross just beside":   {Surface{{0, 0, 0}, {-101, 1, 0}}, []float64{10000, 0}},
 		"they cross in the board":  {Surface{{0, 0, 0}, {-99, 1, 0}}, []float64{9950, 50}},
 		"on the skew":              {Surface{{0, 0, 0}, {-25, 1, 1}}, []float64{5000, 5000}},
