@@ -242,3 +242,48 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 		}
 	}
 }
+
+// A reading among level ones lifts what lies on the floor by all it is too high, and
+// lets it down by nothing, as the others hold it up: a spread takes inputs up.
+func TestSpreadTakesInputsUp(t *testing.T) {
+	j := sure(func(j *job.Job) {
+		for _, x := range []float64{300, 700, 1100} {
+			for _, y := range []float64{1100, 1450, 1800} {
+				j.SpotLevels = append(j.SpotLevels, job.SpotLevel{At: plan.Point{x, y}})
+			}
+		}
+		j.SpotLevels[4].ToleranceMM = 2
+	})
+	l := levelled(t, j, rule.Pack{})
+	floor := l.BuildUp()
+	for _, row := range chance.Spread(l, floor.Schedule()) {
+		if row.Label() == "Base, top" && math.Abs(row.Worst-2) > 1e-9 {
+			t.Errorf("the base may be off by %v, by hand 2", row.Worst)
+		}
+	}
+	// With a tolerance the fall takes up, it falls by what it is too high at its high end.
+	steep := levelled(t, sure(func(j *job.Job) { j.Tolerances.FallMM = 817 * 0.03 }), rule.Pack{})
+	floor = steep.BuildUp()
+	for _, row := range chance.Spread(steep, floor.Schedule()) {
+		if row.Label() == "Plane 1, fall" && math.Abs(row.Worst-0.03) > 1e-9 {
+			t.Errorf("the fall may be off by %v, by hand 0.03", row.Worst)
+		}
+	}
+}
+
+// A former that would come out level or falling back is taken to be all but level: of a
+// fall of 16.34 that may be off by 40 mm two deviations, one of 20, those under −16.34
+// are 20.7 of 100. None falls by less than nothing.
+func TestFallsAreNeverLess(t *testing.T) {
+	l := levelled(t, sure(func(j *job.Job) { j.Tolerances.FallMM = 40 }), rule.Pack{Rules: []rule.Rule{
+		{ID: "back", Quantity: "floor.fall", Compare: rule.AtLeast, Limit: -1e-6, Severity: rule.Stop},
+		{ID: "level", Quantity: "floor.fall", Compare: rule.AtLeast, Limit: 3e-6, Severity: rule.Stop}}})
+	c, err := chance.Count(t.Context(), l, nil, 250, 1)
+	if err != nil || len(c.Risks) != 1 || c.Risks[0].Rule.ID != "level" {
+		t.Fatalf("%+v, %v", c.Risks, err)
+	}
+	// Of 250 samples it is known to √(0.207·0.793/250) = 0.0256; four of those are 0.103.
+	if p := c.Risks[0].Probability; math.Abs(p-0.207) > 0.103 {
+		t.Errorf("%v of the formers come out level", p)
+	}
+}

@@ -191,5 +191,13 @@ func TestTrapInAJoistByHand(t *testing.T) {
 		{"on the joists", shallow(45), in("Joist 2", not)},
 		{"a little in the joists", shallow(45.1), []want{{"trap.in-joist", "Joist 2", 0.1, nowhere}}},
 	})
+	// On a floor that rises by 10 to the back the base's 0 is over 10, the flange at 33. The
+	// joist rises with it, to −22 + 1987/200 at the trap's back, and half a millimetre of
+	// that is over the trap's underside; square to the joist's top it is a hair less.
+	rising := on(across(t, 150), func(j *job.Job) {
+		shallow(33 + 22 - 1987.0/200 + 0.5)(j)
+		tilted(j, 0, 10)
+	})
+	meets(t, "a joist that rises", all(t, rising), want{"trap.in-joist", "Joist 2", 0.5 / math.Hypot(1, 1.0/200), nowhere})
 	meets(t, "on the floor", all(t, on(job.New(), func(j *job.Job) { j.Floor.Kind, j.Floor.Joists.FirstOffsetMM = job.FloorTimber, 1832-1600 })), want{"trap.in-joist", "Joist 5", not, nowhere})
 }

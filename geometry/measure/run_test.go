@@ -206,6 +206,16 @@ func TestCoverByHand(t *testing.T) {
 			j.Room.Edge, j.Waste.Fittings = job.EdgeRaiseRoom, extender(true)
 			j.Waste.Fittings[0].AtMM = 800
 		}, []want{{"pipe.cover", "Extender 2", 142.34 - (99 - 20 + 6 + 3.5), at(920, 85)}}},
+		// Where it lies level with the floor's top from end to end none of it is bare.
+		{"level with the floor", func(j *job.Job) { right(j); chosen(j, 1); j.Waste.Gradient = 0 }, []want{{"pipe.exposed", "Waste run", 0, nowhere}, {"pipe.cover", "Pipe 1", 4, at(0, 0)}}},
+		// A bend without a fall in the raised room is covered alike all round; where it
+		// begins counts.
+		{"a level bend in a raised room", func(j *job.Job) {
+			right(j)
+			chosen(j, 100)
+			j.Room.Edge, j.Waste.Gradient = job.EdgeRaiseRoom, 0
+			toPipe(j, plan.Point{2000, 1832}, plan.Point{2000, 900})
+		}, []want{{"pipe.cover", "90° bend 2", 142.34 - (99 + 3.5), at(1200, 99)}}},
 		// Forwards, out at the shower's front at y = 1000 and on to y = 500: the pipe starts
 		// at the trap's front, y = 1777, 4 under the base. The former there is 20 + 40/50.
 		{"forwards", func(j *job.Job) {
