@@ -41,6 +41,7 @@ func sameResult(a, b geometry.Result) string {
 // Whatever is changed in whatever job, what follows on the result before is what a
 // fresh start gives.
 func TestEvaluateAfterIsEvaluate(t *testing.T) {
+	t.Parallel()
 	packs := demotest.Packs(t)
 	rapid.Check(t, func(t *rapid.T) {
 		j := demotest.AnyJob(t)

@@ -180,6 +180,7 @@ func must[T any](v T, err error) T {
 // Any valid job evaluates without panic, twice to the same, and saved and
 // loaded to the same.
 func TestAnyJobEvaluates(t *testing.T) {
+	t.Parallel()
 	p := packs(t)
 	rapid.Check(t, func(t *rapid.T) {
 		j := demotest.AnyJob(t)

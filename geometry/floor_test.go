@@ -34,6 +34,7 @@ func bodiesOf(r geometry.Result) map[string][]solid.Prism {
 // Anywhere in any job's floor the finished height, the top of the build-up and
 // the top of the bodies are one, and each course is as thick as its body there.
 func TestFloorIsOne(t *testing.T) {
+	t.Parallel()
 	compared, bodies, packs := 0, 0, packs(t)
 	rapid.Check(t, func(t *rapid.T) {
 		j := demotest.AnyJob(t)

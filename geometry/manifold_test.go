@@ -206,6 +206,7 @@ func TestAgainstManifold(t *testing.T) {
 // that manifold-3d compares. A pipe's triangles lie up to the chord error inside
 // it, so the gap there is as much greater.
 func TestGapsAgainstManifold(t *testing.T) {
+	t.Parallel()
 	random := rand.New(rand.NewPCG(7, 7))
 	number := func(least, most float64) float64 { return least + (most-least)*random.Float64() }
 	prism := func() (*clash.Prism, *solid.Mesh) {

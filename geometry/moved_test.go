@@ -20,6 +20,7 @@ import (
 // measurement and each row of the schedule is of the same thing and as much, and
 // its place has moved with the room.
 func TestMovingTheRoomChangesNothing(t *testing.T) {
+	t.Parallel()
 	p := packs(t)
 	rapid.Check(t, func(t *rapid.T) {
 		d := rapid.SampledFrom(must(assets.Demos())).Draw(t, "demo")

@@ -38,6 +38,7 @@ func joined(a, b assembly.Part) bool {
 // bodies whose bounds meet; a thousandth of a litre is what its single precision
 // and the chords of circles leave.
 func TestPartsShareNoRoom(t *testing.T) {
+	t.Parallel()
 	jobs := map[string]job.Job{}
 	for _, d := range demotest.Demos(t)[:5] {
 		jobs[d.File] = d.Job

@@ -210,6 +210,13 @@ func (c *collector) visitCall(call *ast.CallExpr) bool {
 		if len(call.Args) == 3 {
 			c.skipped[call.Args[2]] = true
 		}
+	case "math.Inf":
+		// Only the sign counts.
+		number := call.Args[0]
+		if negative, ok := number.(*ast.UnaryExpr); ok {
+			number = negative.X
+		}
+		c.skipped[number] = true
 	case "min", "max", "math.Min", "math.Max":
 		c.swap(at.Pos(), at.Name, extremes[at.Name])
 	}

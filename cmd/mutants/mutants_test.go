@@ -71,6 +71,8 @@ var (
 		"var v = -x":                           {"var v = x"},
 		"var v = +x":                           nil,
 		"const v = 3":                          {"const v = 4"},
+		"var v = math.Inf(1)":                  nil,
+		"var v = math.Inf(-1)":                 {"var v = math.Inf(1)"},
 		"const v = 0":                          {"const v = 1"},
 		"const v = 2.5":                        {"const v = 2.75"},
 		"const v = 0.0":                        {"const v = 1.0"},
