@@ -20,6 +20,7 @@ import (
 	"underfall/geometry/parallel"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
+	"underfall/geometry/waste"
 )
 
 // Part is one body of the assembly.
@@ -308,23 +309,27 @@ func (b *builder) wallProfile(w layout.Wall, face plan.Region, what string) soli
 	return b.without(face, b.hole, what)
 }
 
-// coreHole is the hole for the waste square through the wall of its exit: it holds the ellipses
-// that the pipe, with room round it, makes on both faces.
+// coreHole is the hole for the waste in the face of the wall of its exit.
 func (b *builder) coreHole(w layout.Wall) plan.Region {
 	if b.job.Waste.Exit.Kind != job.ExitWall || len(b.heights.Run.Pieces) == 0 {
 		return nil
 	}
-	r := b.heights.Run
-	pipe := r.Outgoing()
-	end := r.ExitAtMM + w.ThicknessMM/r.ExitTo.Dot(w.Outward)
-	face := func(at float64) plan.Point {
-		return plan.Point{r.PointAt(at).Sub(w.A).Dot(w.Along), r.InvertAt(at) + pipe.BoreMM/2}
-	}
-	in, out := face(r.ExitAtMM), face(end)
-	slant := joist.Slant{Along: (out.X() - in.X()) / w.ThicknessMM, Rise: (out.Y() - in.Y()) / w.ThicknessMM}
-	hole := joist.Crossing{EntryMM: in.X(), EntryLevelMM: in.Y(), EntrySlant: slant, ExitMM: out.X(), ExitLevelMM: out.Y(), ExitSlant: slant,
-		RadiusMM: pipe.OutsideDiameterMM/2 + holeLeewayMM}
+	hole := CoreHole(&b.heights.Run, w)
 	return plan.FromRing(hole.Outline(solid.ChordErrorMM))
+}
+
+// CoreHole is the hole that a levelled run leaves through, square through its wall:
+// it holds the ellipses that the pipe, with room round it, makes on both faces.
+// Distances are along the wall from its start.
+func CoreHole(run *waste.Run, w layout.Wall) joist.Crossing {
+	pipe := run.Outgoing()
+	face := func(at float64) plan.Point {
+		return plan.Point{run.PointAt(at).Sub(w.A).Dot(w.Along), run.InvertAt(at) + pipe.BoreMM/2}
+	}
+	in, out := face(run.ExitAtMM), face(run.ExitAtMM+w.ThicknessMM/run.ExitTo.Dot(w.Outward))
+	slant := joist.Slant{Along: (out.X() - in.X()) / w.ThicknessMM, Rise: (out.Y() - in.Y()) / w.ThicknessMM}
+	return joist.Crossing{EntryMM: in.X(), EntryLevelMM: in.Y(), EntrySlant: slant, ExitMM: out.X(), ExitLevelMM: out.Y(), ExitSlant: slant,
+		RadiusMM: pipe.OutsideDiameterMM/2 + holeLeewayMM}
 }
 
 func (b *builder) walls() {

@@ -63,6 +63,11 @@ func TestExitThroughAWallByHand(t *testing.T) {
 			j.Waste.Exit.OffsetMM, j.Waste.Waypoints = 1832, []plan.Point{{345, 1832}, {345, 68}}
 		}, []want{{"exit.off-corner", "Exit", 35, nowhere}}},
 		{"over the corner", func(j *job.Job) { j.Waste.Exit.OffsetMM, j.Drain.TrapOffsetMM = 30, 0 }, []want{{"exit.off-corner", "Exit", -3, nowhere}}},
+		// At 45° it goes in 1500 along the wall and comes out 215 on, 185 before its
+		// end; on a face the hole of 33 reaches 33·√2 = 46.67 to each side.
+		{"askew towards the corner", func(j *job.Job) {
+			j.Waste.Exit.OffsetMM, j.Waste.Waypoints = 1500, []plan.Point{{345, 1832}, {345, 745}}
+		}, []want{{"exit.off-corner", "Exit", 185 - 33*math.Sqrt2, nowhere}}},
 		{"no ground outside", func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = nil }, []want{{"exit.above-ground", "Exit", not, nowhere}}},
 		{"ground over it", func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = of(0) }, []want{{"exit.above-ground", "Exit", -5, mgl64.Vec3{-275, 1832, 20}}}},
 		// Studs of 47: one reaches 23.5 to each side of its middle, the pipe 25 to each side

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/assembly"
 	"underfall/geometry/clash"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
@@ -426,8 +427,8 @@ func (m *Measurer) exit() {
 		out := m.onRun(r.LengthMM)
 		m.add("exit.above-ground", of(rule.Exit), r.InvertAt(r.LengthMM)-pipe.WallMM()-*wall.OutsideGroundMM, out)
 	}
-	half := pipe.OutsideDiameterMM / 2
-	m.add("exit.off-corner", of(rule.Exit), min(e.OffsetMM, w.LengthMM-e.OffsetMM)-half-8, at)
+	hole := assembly.CoreHole(r, w)
+	m.add("exit.off-corner", of(rule.Exit), min(hole.MiddleMM(), w.LengthMM-hole.MiddleMM())-hole.LengthMM()/2, at)
 	if wall.Kind == job.WallStud {
 		m.add("exit.in-stud", rule.Subject{Of: rule.ExitInWall, Number: e.Wall + 1}, m.studOverlap(w, wall), at)
 	}
