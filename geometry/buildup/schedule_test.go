@@ -244,13 +244,13 @@ func TestWhereTheRoomIsRead(t *testing.T) {
 	}))
 	expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "Room, finished floor", buildup.IsLevel, 13, mgl64.Vec3{2200, 1900.0 / 12, 13}, 4}})
 	// The other way round, with the shower along the door's wall, 1000 are left beside
-	// it and the first 600 of them ramp: at eight twelfths it is free for the first time.
+	// it and the first 850 of them ramp: only at eleven twelfths it is free.
 	f, _, _ = floorOf(starting(func(j *job.Job) {
 		ramped(j)
 		j.Room.Doorways = nil
-		j.Shower.Wall, j.Shower.OffsetMM, j.Shower.WidthMM = 0, 0, 2400
+		j.Room.RampRunMM, j.Shower.Wall, j.Shower.OffsetMM, j.Shower.WidthMM = 850, 0, 0, 2400
 	}))
-	expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "Room, finished floor", buildup.IsLevel, 13, mgl64.Vec3{1200, 900 + 1000*8.0/12, 13}, 4}})
+	expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "Room, finished floor", buildup.IsLevel, 13, mgl64.Vec3{1200, 900 + 1000*11.0/12, 13}, 4}})
 	// A shower from wall to wall with a ramp over all the rest leaves no floor; one
 	// that fills the room neither.
 	for name, c := range map[string]struct{ deep, run float64 }{"all ramp": {900, 1000}, "all shower": {1900, 0}} {

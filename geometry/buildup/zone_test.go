@@ -78,6 +78,36 @@ func TestStacksOfEveryZone(t *testing.T) {
 	}
 }
 
+// A ramp down into a shower that is let in deep lies under the floor at its beginning:
+// there is none there, and the floor is finished at the structure's 0.
+func TestRampUnderTheFloor(t *testing.T) {
+	j := letIn()
+	ramped(&j)
+	j.Base.HeightMM = -96
+	// Tile at −96 + 3 + 20 + 13 = −60 along the right edge's lower end, ramp from
+	// there to the room's 13 at 600: over 0 from 600·60/73 = 493 on.
+	f, _, _ := floorOf(j)
+	for out, want := range map[float64]float64{100: 0, 400: 0, 550: -60 + 73*550.0/600} {
+		p := plan.Point{1400 + out, 1450}
+		if got, stack := f.FinishedMM(p), f.At(p).TopMM(); !(math.Abs(got-want) <= 1e-9) || !(math.Abs(stack-want) <= 1e-9) {
+			t.Errorf("%v out the floor is at %v, its layers reach %v; want %v", out, got, stack, want)
+		}
+	}
+}
+
+// Boards between joists end at the joists' faces.
+func TestBoardsEndAtJoists(t *testing.T) {
+	f, l, _ := floorOf(letIn())
+	// The fourth, 200 + 3·400 from the right, runs under the shower at x = 1000.
+	low, high, _ := l.Joists[3].Footprint.Bounds()
+	for x, want := range map[float64]bool{low.X() - 0.5: true, low.X() + 0.5: false, high.X() - 0.5: false, high.X() + 0.5: true} {
+		_, got := courses(f.At(plan.Point{x, 1500}))["Base between joists"]
+		if got != want {
+			t.Errorf("boards at x = %v by a joist from %v to %v: %v, want %v", x, low.X(), high.X(), got, want)
+		}
+	}
+}
+
 // A point on the shower's border, to a millionth beyond it, is the shower's.
 func TestBorderIsTheShowers(t *testing.T) {
 	f, _, _ := floorOf(starting(nil))

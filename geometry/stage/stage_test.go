@@ -191,6 +191,33 @@ func TestFloorAndCrossingsAreOfTheSettledJob(t *testing.T) {
 	near(t, "the cut as built", b[0].CutLowMM(), a[0].CutLowMM()-5)
 }
 
+// A job that follows on another takes its layout over where nothing that is placed has
+// changed, and only there; its run and its pack are its own.
+func TestPlaceAfter(t *testing.T) {
+	before := place(job.New(), rule.Pack{})
+	for name, c := range map[string]struct {
+		before stage.Placed
+		change func(*job.Job)
+		same   bool
+	}{
+		"other tile":   {before, func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM = 12 }, true},
+		"other run":    {before, func(j *job.Job) { j.Waste.Exit.OffsetMM, j.Waste.Gradient = 300, 0.05 }, true},
+		"other shower": {before, func(j *job.Job) { j.Shower.WidthMM = 1200 }, false},
+		"other fall":   {before, func(j *job.Job) { j.Former.Slope = 0.03 }, false},
+		"the first":    {stage.Placed{}, func(*job.Job) {}, false},
+	} {
+		j := job.New()
+		c.change(&j)
+		got, want := stage.PlaceAfter(c.before, j, pack(), &plan.Shaper{}), place(j, pack())
+		if !reflect.DeepEqual(got, want) {
+			t.Errorf("%s: placed otherwise than by itself", name)
+		}
+		if same := len(c.before.Layout.Planes) > 0 && &got.Layout.Planes[0] == &c.before.Layout.Planes[0]; same != c.same {
+			t.Errorf("%s: layout taken over: %v, want %v", name, same, c.same)
+		}
+	}
+}
+
 func TestMisshapen(t *testing.T) {
 	var sound plan.Shaper
 	square := plan.Rectangle(plan.Point{0, 0}, plan.Point{10, 10})
