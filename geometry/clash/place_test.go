@@ -64,6 +64,19 @@ func TestPlaceOfPipeAndJoistByHand(t *testing.T) {
 	if got := through.Gap(joist); off(got.At, mgl64.Vec3{0, 0, -40}) > 1e-9 {
 		t.Errorf("through it: at %v", got.At)
 	}
+	// Its axis beside the joist, 1, 17 or 24 off, and its round side in it: where it
+	// comes through the flank.
+	for _, y := range []float64{24.5, 40.5, 47.5} {
+		beside := clash.Cylinder{From: mgl64.Vec3{-500, y, -100}, To: mgl64.Vec3{500, y, -100}, RadiusMM: 25}
+		if got := beside.Gap(joist); math.Abs(got.At.Y()-23.5) > 1e-9 || off(got.At, mgl64.Vec3{got.At.X(), y, -100}) > 25 || math.Abs(got.At.X()) > 500 {
+			t.Errorf("%v beside: at %v", y, got.At)
+		}
+	}
+	// Its axis in the flank itself, all the way.
+	in := clash.Cylinder{From: mgl64.Vec3{-500, 23.5, -100}, To: mgl64.Vec3{500, 23.5, -100}, RadiusMM: 25}
+	if got := in.Gap(joist); off(got.At, mgl64.Vec3{0, 23.5, -100}) > 1e-9 {
+		t.Errorf("in the flank: at %v", got.At)
+	}
 	// From the joist's middle out at one side.
 	out := clash.Cylinder{From: mgl64.Vec3{0, 3.5, -40}, To: mgl64.Vec3{0, 100, -40}, RadiusMM: 25}
 	if got := out.Gap(joist); off(got.At, mgl64.Vec3{0, 13.5, -40}) > 1e-9 {
@@ -272,6 +285,8 @@ func TestPrismsSetAnew(t *testing.T) {
 		{{Level: -40, SlopeX: 0.1}, {Level: 90}}, {{Level: -40, SlopeX: 0.1, SlopeY: 0.2}, {Level: 90}},
 		{{Level: -40, SlopeX: 0.1, SlopeY: 0.2}, {Level: 90, SlopeX: 0.3}}, {{Level: -30, SlopeX: 0.1, SlopeY: 0.2}, {Level: 95, SlopeX: 0.3}},
 		{{Level: -30, SlopeX: 0.1, SlopeY: 0.2}, {Level: 95, SlopeX: 0.3, SlopeY: -0.1}},
+		{{Level: -30, SlopeX: 0.1, SlopeY: 0.3}, {Level: 95, SlopeX: 0.3, SlopeY: -0.2}},
+		{{Level: -30, SlopeX: -0.1, SlopeY: 0.3}, {Level: 95, SlopeX: 0.2, SlopeY: -0.2}},
 	} {
 		p.Set(square, planes[0], planes[1])
 		fresh := clash.NewPrism(square, planes[0], planes[1])

@@ -129,7 +129,7 @@ func (s *Shaper) Subtract(a, b Region, what string) Region {
 	switch {
 	case !s.sound(a, b, what):
 		return nil
-	case len(a) == 0, len(b) == 0, !boundsMeet(a, b):
+	case !boundsMeet(a, b):
 		return a
 	}
 	return s.combine(a, b, difference, a.Area()-SharedArea(a, b), what)
@@ -137,7 +137,7 @@ func (s *Shaper) Subtract(a, b Region, what string) Region {
 
 // Intersect is what a and b share.
 func (s *Shaper) Intersect(a, b Region, what string) Region {
-	if !s.sound(a, b, what) || len(a) == 0 || len(b) == 0 || !boundsMeet(a, b) {
+	if !s.sound(a, b, what) || !boundsMeet(a, b) {
 		return nil
 	}
 	return s.combine(a, b, intersection, SharedArea(a, b), what)

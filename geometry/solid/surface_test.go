@@ -79,6 +79,9 @@ func TestIntegralsByHand(t *testing.T) {
 			t.Errorf("%s: %v, want %v", name, got, c.want)
 		}
 	}
+	if got := Level(7).Integral(plan.Rectangle(plan.Point{}, plan.Point{1, 1})); got != 7 {
+		t.Errorf("over a square millimetre: %v", got)
+	}
 	if got := v.Integral(nil); got != 0 {
 		t.Errorf("over nothing: %v", got)
 	}
