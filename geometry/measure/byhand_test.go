@@ -3,6 +3,7 @@ package measure_test
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -206,6 +207,21 @@ func TestEveryMeasurementOfTheUsualJob(t *testing.T) {
 			t.Errorf("%s of %s is measured under %v, %v", m.Quantity, m.Subject, m.Tags, m.Facts)
 		}
 	}
+}
+
+// The same room walked the other way round, from its back left corner to the right, is
+// measured the same, but that its walls have other numbers.
+func TestUsualJobWalkedTheOtherWay(t *testing.T) {
+	got := all(t, on(job.New(), func(j *job.Job) {
+		w := j.Room.Walls
+		j.Room.Outline = []plan.Point{{0, 1900}, {2400, 1900}, {2400, 0}, {0, 0}}
+		j.Room.Walls = []job.Wall{w[2], w[1], w[0], w[3]}
+		j.Room.Doorways[0].Wall, j.Room.Doorways[0].OffsetMM = 2, 140
+		j.Shower.Wall, j.Shower.OffsetMM = 0, 0
+		j.Waste.Exit.OffsetMM = 1832
+	}))
+	wants := slices.DeleteFunc(usualMeasurements(), func(w want) bool { return strings.Contains(w.subject, ", wall ") })
+	meets(t, "walked the other way", got, append(wants, want{"pipe.wall-gap", "Pipe 1, wall 1", 43, nowhere}, want{"clash.wall-gap", "Trap, wall 1", 13, nowhere})...)
 }
 
 // What a rule may ask of the circumstances comes with every measurement, and what

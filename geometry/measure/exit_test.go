@@ -80,6 +80,7 @@ func TestExitThroughAWallByHand(t *testing.T) {
 		{"a stud in its middle", studs(68, 400), stud(48.5)},
 		{"a stud before it", studs(25, 400), stud(5.5)},
 		{"a stud at the corner, the next in it", studs(0, 100), stud(48.5 - 32)},
+		{"no stud before the first", studs(200, 100), stud(0)},
 		{"the second stud in it", studs(10, 70), stud(48.5 - 12)},
 	})
 	// Far along, the studs that count are far from the first: 1400 along the third at

@@ -237,6 +237,11 @@ func TestDrainByHand(t *testing.T) {
 		// At the left there is a wall; the right and the front are open. Across the middle
 		// and at a point there is none.
 		{"at the left", func(j *job.Job) { j.Former.Fall, j.Drain.WallClearanceMM = job.FallLeft, 40 }, strip(27, 0, mgl64.Vec3{75, 1450, 108})},
+		// Against the first wall, at y = 0, with the shower from x = 1000 to 2400.
+		{"at the first wall", func(j *job.Job) {
+			j.Shower.Wall, j.Drain.WallClearanceMM, j.Room.Doorways = 0, 40, nil
+			chosen(j, 100)
+		}, strip(27, 0, mgl64.Vec3{1700, 75, 139})},
 		{"at the open right", fall(job.FallRight), none},
 		{"at the open front", fall(job.FallFront), none},
 		{"across the middle", fall(job.FallMid), none},

@@ -66,6 +66,8 @@ func TestChainsOfAtMostOneBend(t *testing.T) {
 		{"just room for 45°", pipe(325.01, 300), []string{"(319.990 1832.000)", "(619.990 1832.000)"}},
 		{"no room for 45°", pipe(324.99, 300), []string{"(320.010 1832.000)"}},
 		{"just room for 90°", pipe(500, 45.01), []string{"(145.000 1832.000)", "(190.010 1832.000)"}},
+		{"all the room that 90° takes", pipe(500, 45), []string{"(145.000 1832.000)", "(190.000 1832.000)"}},
+		{"all the room before 90°", pipe(45, 300), []string{"(600.000 1832.000)"}},
 		{"no room for 90°", pipe(500, 44.99), []string{"(189.990 1832.000)"}},
 		// The last leg at 45° is √2 of what is aside.
 		{"just room after 45°", pipe(500, 25.01/math.Sqrt2), []string{fmt.Sprintf("(%.3f 1832.000)", 145+25.01/math.Sqrt2)}},

@@ -251,3 +251,39 @@ func TestCostsByHand(t *testing.T) {
 		t.Errorf("governed by %s, elsewhere %v, besides %v", a.Governing, a.MovesExit, s.Besides)
 	}
 }
+
+// A run that does not go together is tried and never kept, though no rule speaks of it.
+func TestTroubledRunsAreNotKept(t *testing.T) {
+	j := job.New()
+	var s Outcome
+	s.try(stage.Place(j, rule.Pack{}, &plan.Shaper{}))
+	if s.Tried != 1 || len(s.Found) != 1 {
+		t.Fatalf("of a sound run %d are tried and %d kept", s.Tried, len(s.Found))
+	}
+	s = Outcome{}
+	j.Waste.Waypoints = []plan.Point{{345, 1700}} // off the outlet's line
+	s.try(stage.Place(j, rule.Pack{}, &plan.Shaper{}))
+	if s.Tried != 1 || len(s.Found) != 0 {
+		t.Errorf("of a run in trouble %d are tried and %d kept", s.Tried, len(s.Found))
+	}
+}
+
+// A point drain has no length to shift its trap along: nothing is tried, where along a
+// linear one the least shift is.
+func TestTrapsOfPointDrainsStay(t *testing.T) {
+	for fall, want := range map[job.FallKind]string{job.FallPoint: "", job.FallBack: "the trap 50 mm along the drain"} {
+		j := job.New()
+		j.Former.Fall = fall
+		s := Outcome{stated: j.Waste.Exit}
+		if err := s.relaxTrap(t.Context(), j, rule.Pack{}, []job.Exit{j.Waste.Exit}, Grid{Steps: 2, MostBends: 2}); err != nil {
+			t.Fatal(err)
+		}
+		got := ""
+		for _, r := range s.Relaxations {
+			got += r.What
+		}
+		if got != want || (s.Tried > 0) != (want != "") {
+			t.Errorf("%s: “%s” after %d tried, want “%s”", fall, got, s.Tried, want)
+		}
+	}
+}
