@@ -209,6 +209,30 @@ func TestEveryMeasurementOfTheUsualJob(t *testing.T) {
 	}
 }
 
+// Subjects are told apart by what they are and their numbers, which findings are known
+// by from one evaluation to the next.
+func TestSubjectsOfTheUsualJob(t *testing.T) {
+	subjects := map[string]rule.Subject{
+		"Pipe 1":                {Of: rule.Piece, Piece: 1, Name: "Pipe 1"},
+		"Pipe 1, wall 3":        {Of: rule.PieceByWall, Number: 3, Piece: 1, Name: "Pipe 1"},
+		"Pipe 1, drain channel": {Of: rule.PieceByChannel, Piece: 1, Name: "Pipe 1"},
+		"Trap":                  {Of: rule.Trap}, "Trap, wall 3": {Of: rule.TrapByWall, Number: 3},
+		"Drain": {Of: rule.Drain}, "Drain channel, wall 3": {Of: rule.DrainChannelByWall, Number: 3},
+		"Waste run": {Of: rule.WasteRun}, "Exit": {Of: rule.Exit}, "Base": {Of: rule.Base},
+		"Plane 1": {Of: rule.Plane, Number: 1}, "Doorway 1": {Of: rule.Doorway, Number: 1},
+		"Right edge": {Of: rule.OpenEdge, Number: 1, Name: "Right edge"}, "Front edge": {Of: rule.OpenEdge, Number: 2, Name: "Front edge"},
+	}
+	for _, m := range all(t, job.New()) {
+		want, ok := subjects[m.Subject.String()]
+		if m.Quantity == "water.reserve" {
+			want, ok = rule.Subject{Of: rule.SpillsAt, Name: "Right edge"}, true
+		}
+		if ok && m.Subject != want {
+			t.Errorf("%s is measured of %+v, want %+v", m.Quantity, m.Subject, want)
+		}
+	}
+}
+
 // The same room walked the other way round, from its back left corner to the right, is
 // measured the same, but that its walls have other numbers.
 func TestUsualJobWalkedTheOtherWay(t *testing.T) {

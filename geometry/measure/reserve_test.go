@@ -171,8 +171,11 @@ func TestOutletsByHand(t *testing.T) {
 		{"all of them", flows(0.6, 0.3, 0.3), 0.6, "Trap", []int{0, 1}, nil},
 		{"one of them", flows(0.6, 0.5, 0.4), 0.6, "Trap", []int{0}, map[int]float64{1: 0.1}},
 		{"more of them for as much", flows(0.2, 0.2, 0.1, 0.1), 0.2, "Trap", []int{1, 2}, nil},
+		{"fewer of them for as much", flows(0.2, 0.1, 0.1, 0.2), 0.2, "Trap", []int{0, 1}, nil},
 		{"none of them", flows(0.2, 0.3), 0.2, "Trap", nil, map[int]float64{0: 0.2}},
 		{"the pipe", flows(5, 1, 0.2), 1.097501, "Pipe 1", []int{0}, map[int]float64{1: 0.097501}},
+		// Of two pipes that carry as little the first is named.
+		{"the first of two pipes", func(j *job.Job) { flows(5, 1, 0.2)(j); j.Waste.Fittings = extender(false) }, 1.097501, "Pipe 1", []int{0}, map[int]float64{1: 0.097501}},
 		{"the cover", small, gap, "Drain cover", []int{1}, map[int]float64{0: gap - 0.15}},
 	} {
 		o := waterOf(t, c.make).Outlets
