@@ -87,9 +87,6 @@ func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []
 			})
 			return out
 		}), p.Name)
-		if len(region) == 0 {
-			continue
-		}
 		faces = append(faces, face{Area{p.ID, p.Name, p.Material, region, true}, p.Precedence, box})
 	}
 	slices.SortStableFunc(faces, func(a, b face) int { return cmp.Compare(a.precedence, b.precedence) })

@@ -343,6 +343,23 @@ func TestHorizontalCut(t *testing.T) {
 	}
 }
 
+// A cut that passes through no more than the bounds of what stands askew gives no areas
+// of nothing.
+func TestNoEmptyAreas(t *testing.T) {
+	r := starting(t, func(j *job.Job) { *j = demotest.Moved(*j, 30, plan.Point{}) })
+	for x := -2000.0; x < 3000; x += 190 {
+		areas, err := section.Areas(r.Assembly, solid.VerticalCut(plan.Point{x, 0}, plan.Point{0.6, 0.8}), buildup.StageTile)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, a := range areas {
+			if len(a.Region) == 0 {
+				t.Errorf("at %v there is nothing of %s", x, a.PartID)
+			}
+		}
+	}
+}
+
 // What runs through others is cut out of them: the pipe of 50 out of a base of 69
 // high. Square across at 345 from the trap the base shows 900·69 less the channel
 // that is sawn for it; the pipe shows as a ring of 50 and 46.
