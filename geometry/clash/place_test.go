@@ -290,7 +290,8 @@ func TestPrismsSetAnew(t *testing.T) {
 	} {
 		p.Set(square, planes[0], planes[1])
 		fresh := clash.NewPrism(square, planes[0], planes[1])
-		for k, body := range []*clash.Prism{other, block(90, 50, 400, 300, -300, -60), block(10, 10, 50, 50, 200, 300), block(10, 10, 50, 50, -300, -200), block(10, 10, 50, 50, 30, 80)} {
+		for k, body := range []*clash.Prism{other, block(120, 20, 160, 40, 0, 30), block(-60, 20, -20, 40, 0, 30), block(40, 80, 60, 120, 0, 30), block(40, -60, 60, -20, 0, 30),
+			block(120, 75, 160, 100, 0, 30), block(-60, -60, -20, -20, 0, 30), block(90, 50, 400, 300, -300, -60), block(10, 10, 50, 50, 200, 300), block(10, 10, 50, 50, -300, -200), block(10, 10, 50, 50, 30, 80)} {
 			if got, want := p.Gap(body), fresh.Gap(body); got != want {
 				t.Errorf("planes %d, body %d: %+v, made new %+v", i, k, got, want)
 			}
@@ -298,7 +299,11 @@ func TestPrismsSetAnew(t *testing.T) {
 				t.Errorf("planes %d, to body %d: %+v, made new %+v", i, k, got, want)
 			}
 		}
-		for k, pipe := range append(pipes[:3:3], clash.Cylinder{From: mgl64.Vec3{20, 30, 130}, To: mgl64.Vec3{20, 30, 200}, RadiusMM: 10}, clash.Cylinder{From: mgl64.Vec3{20, 30, -130}, To: mgl64.Vec3{20, 30, -200}, RadiusMM: 10}) {
+		var upright []clash.Cylinder
+		for _, at := range []plan.Point{{50, -40}, {50, 100}, {-40, 30}, {140, 30}, {-30, -30}, {130, 90}} {
+			upright = append(upright, clash.Cylinder{From: at.Vec3(0), To: at.Vec3(30), RadiusMM: 10})
+		}
+		for k, pipe := range append(append(upright, pipes...), clash.Cylinder{From: mgl64.Vec3{20, 30, 130}, To: mgl64.Vec3{20, 30, 200}, RadiusMM: 10}, clash.Cylinder{From: mgl64.Vec3{20, 30, -130}, To: mgl64.Vec3{20, 30, -200}, RadiusMM: 10}) {
 			if got, want := pipe.Gap(&p), pipe.Gap(fresh); got != want {
 				t.Errorf("planes %d, pipe %d: %+v, made new %+v", i, k, got, want)
 			}

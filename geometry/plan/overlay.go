@@ -101,9 +101,10 @@ func (o *overlay) combine(a, b Region, stepMM float64, op operation) (out Region
 		return nil, false
 	}
 	o.divide()
-	if !o.place() || !o.choose(op) {
+	if !o.place() {
 		return nil, false
 	}
+	o.choose(op)
 	return o.chain()
 }
 
@@ -385,8 +386,8 @@ func (o *overlay) shared(p *edgePiece) place {
 }
 
 // choose keeps the pieces that bound the outcome, turned the way they run round
-// it; false where two leave one corner.
-func (o *overlay) choose(op operation) bool {
+// it.
+func (o *overlay) choose(op operation) {
 	o.leaving = o.leaving[:0]
 	for range o.corners {
 		o.leaving = append(o.leaving, -1)
@@ -409,15 +410,13 @@ func (o *overlay) choose(op operation) bool {
 		if op == difference && p.side == 1 {
 			p.from, p.to = p.to, p.from
 		}
-		if o.leaving[p.from] >= 0 {
-			return false
-		}
 		o.leaving[p.from] = int32(i)
 	}
-	return true
 }
 
-// chain makes rings of the pieces kept, and polygons of those.
+// chain makes rings of the pieces kept, and polygons of those. Where two leave one
+// corner no piece leads on to the first of them, and its chain does not close:
+// then it is not ok.
 func (o *overlay) chain() (out Region, ok bool) {
 	var holes []Ring
 	for i := range o.pieces {
@@ -427,14 +426,11 @@ func (o *overlay) chain() (out Region, ok bool) {
 		count := 0
 		for at := int32(i); ; count++ {
 			p := &o.pieces[at]
-			if !p.kept {
-				return nil, false
-			}
 			p.kept = false
 			if at = o.leaving[p.to]; at == int32(i) {
 				break
 			}
-			if at < 0 {
+			if at < 0 || !o.pieces[at].kept {
 				return nil, false
 			}
 		}

@@ -173,6 +173,9 @@ func TestHull(t *testing.T) {
 	if points[0] != (plan.Point{50, 50}) || points[8] != (plan.Point{}) {
 		t.Errorf("the points given have changed: %v", points)
 	}
+	if got := plan.Hull([]plan.Point{{5, 1}}); !slices.Equal(got, plan.Ring{{5, 1}}) || len(plan.Hull(nil)) != 0 {
+		t.Errorf("of one point: %v, of none: %v", got, plan.Hull(nil))
+	}
 	if got := plan.Hull([]plan.Point{{5, 1}, {2, 3}}); !slices.Equal(got, plan.Ring{{2, 3}, {5, 1}}) {
 		t.Errorf("of two points: %v", got)
 	}
