@@ -40,12 +40,18 @@ func (r Region) Clip(origin, direction Point) []Interval {
 			}
 		}
 	}
+	if len(at) == 0 {
+		return nil
+	}
 	slices.Sort(at)
 	out := make([]Interval, 0, len(at)/2)
 	for i := 0; i+1 < len(at); i += 2 {
 		if at[i+1]-at[i] > snapMM {
 			out = append(out, Interval{at[i], at[i+1]})
 		}
+	}
+	if len(out) == 0 {
+		return nil
 	}
 	return out
 }

@@ -126,8 +126,19 @@ func (g *long) floor() {
 		g.area("slab", "Slab", material.Concrete, true, at, func(s float64) float64 { return floor(s) - longBelowMM }, floor)
 	}
 	letIn := r.Settled.Base.Support == job.BetweenJoists
-	for i := 1; i < len(at); i++ {
-		middle, ends := place((at[i-1]+at[i])/2), at[i-1:i+1]
+	// What has the same layers from one station to the next is drawn as one.
+	middleAt := func(i int) plan.Point { return place((at[i-1] + at[i]) / 2) }
+	same := func(p, q plan.Point) bool {
+		kinds := func(a, b buildup.Layer) bool { return a.Kind == b.Kind }
+		return r.Floor.ZoneAt(p) == r.Floor.ZoneAt(q) && slices.EqualFunc(r.Floor.LayersAt(p), r.Floor.LayersAt(q), kinds)
+	}
+	for i, from := 1, 0; i < len(at); i++ {
+		middle := middleAt(i)
+		if i+1 < len(at) && same(middle, middleAt(i+1)) {
+			continue
+		}
+		ends := at[from : i+1]
+		from = i
 		if deck := r.Settled.Floor.Deck.ThicknessMM; r.Settled.Floor.Kind == job.FloorTimber && !(letIn && l.FallArea.Contains(middle, 0)) {
 			g.area("deck", "Deck", material.Deck, true, ends, func(s float64) float64 { return floor(s) - deck }, floor)
 		}

@@ -140,3 +140,29 @@ func TestFlowLinesRunDown(t *testing.T) {
 		}
 	}
 }
+
+// Over a bend the floor is one body: it was drawn in as many slices as the bend has
+// straights, whose outlines stood over each other as a black block.
+func TestFloorOverBendsIsWhole(t *testing.T) {
+	for _, r := range demotest.Results(t)[:5] {
+		j := r.Settled.Clone()
+		from, to := r.Layout.Outlet, r.Layout.OutletTo
+		j.Waste.Waypoints = []plan.Point{from.Add(to.Mul(150))}
+		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: from.Add(to.Mul(150)).Add(plan.Left(to).Mul(-250))}
+		if !r.Layout.FallArea.Contains(j.Waste.Exit.At, 0) {
+			j.Waste.Exit.At = from.Add(to.Mul(150)).Add(plan.Left(to).Mul(250))
+		}
+		bent := geometry.Evaluate(j, r.Pack)
+		if len(bent.Problems) > 0 || bent.Heights.Run.Bends != 1 {
+			t.Fatalf("%s: %v, %d bends", j.Name, bent.Problems, bent.Heights.Run.Bends)
+		}
+		count := map[string]int{}
+		for _, a := range section.LongOf(bent).Areas {
+			count[a.PartID]++
+		}
+		// A let-in base may be broken by joists under it; nothing else is.
+		if count["former"] != 1 || count["tile"] != 1 {
+			t.Errorf("%s: the former is drawn in %d pieces, the tile in %d", j.Name, count["former"], count["tile"])
+		}
+	}
+}
