@@ -21,12 +21,18 @@ const (
 	JoistTops Bound = iota
 	ThinnestBoard
 	TrapOnFloor
+	TrapOnHighSpot // of the floor, which stands proud of its plane
 	TrapOnJoists // over the underside of the joists, where there is a ceiling
 	PieceOnFloor
+	PieceOnHighSpot
 	PieceOnJoists
 	ExitInvert
 	OutsideGround
 )
+
+// noticedMM is by how much a high spot must stand proud to be named: what a fitter
+// can feel with a straightedge. Common practice, no source.
+const noticedMM = 0.5
 
 // Constraint is one reason why the base cannot be lower.
 type Constraint struct {
@@ -47,6 +53,10 @@ func (c Constraint) Name() string {
 		return "thinnest base board"
 	case TrapOnFloor:
 		return "trap body on the floor"
+	case TrapOnHighSpot:
+		return "trap body on the floor's high spot"
+	case PieceOnHighSpot:
+		return "underside of " + c.Piece.Name() + " on the floor's high spot"
 	case TrapOnJoists:
 		return "trap body on the underside of the joists"
 	case PieceOnFloor:
@@ -185,6 +195,9 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 	structure, proud := h.Survey.Floor, h.ProudMM
 	floor := func(p plan.Point) float64 { return structure.At(p) + proud }
 	trap, pieces, bounded := TrapOnFloor, PieceOnFloor, true
+	if proud > noticedMM {
+		trap, pieces = TrapOnHighSpot, PieceOnHighSpot
+	}
 	if j.Base.Support == job.BetweenJoists {
 		add(JoistTops, nil, h.JoistTopMM(j), middle.Vec3(h.FloorHighMM))
 		depth := j.Floor.Deck.ThicknessMM + j.Floor.Joists.DepthMM
