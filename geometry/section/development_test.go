@@ -163,6 +163,25 @@ func TestFloorsAlongTheRun(t *testing.T) {
 			t.Errorf("%s is drawn up to %v", a.PartID, high.X())
 		}
 	}
+	// A strip of 100 beside a shower of 2300 is a floor of its own: the shower ends 1095
+	// from the outlet at 1205.
+	strip := section.LongOf(starting(t, toTheRight, func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 100, 2300 }))
+	for _, a := range named(strip, "base", "former", "tile") {
+		if _, high, _ := a.Region.Bounds(); high.X() > 1095+1e-3 {
+			t.Errorf("%s is drawn up to %v in a strip of the room", a.PartID, high.X())
+		}
+	}
+	// A leg before a bend is drawn in one: where the line of the next leg meets the
+	// shower's edge behind the bend nothing changes.
+	turned := section.LongOf(starting(t, func(j *job.Job) {
+		j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 0, 300
+		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
+	}))
+	for _, a := range named(turned, "base") {
+		if low, high, _ := a.Region.Bounds(); low.X() >= 0 && high.X() <= 300 && high.X()-low.X() < 299 {
+			t.Errorf("the base is parted from %v to %v along the first leg", low.X(), high.X())
+		}
+	}
 	raised := section.LongOf(starting(t, toTheRight, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }))
 	rise := raised.Rise
 	got := named(raised, "room-base", "room-tile")
@@ -223,54 +242,6 @@ func TestFloorAlongABend(t *testing.T) {
 		z := p.X()/100 + p.Y()/50
 		if low, ok := d.At(plan.Point{s - 0.01, (z - 0.05) * d.Rise}); s > 1 && (!ok || low.PartID != "slab" && low.PartID != "pipe-1" && low.PartID != "pipe-2" && low.PartID != "pipe-3") {
 			t.Errorf("just under the floor %v along there is %q", s, low.PartID)
-		}
-	}
-}
-
-// Behind a reducer from a bore of 46 to one of 70 the water stands at its share of
-// 70; in the reducer none is drawn.
-func TestWaterBehindAReducer(t *testing.T) {
-	r := starting(t, func(j *job.Job) {
-		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
-		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 300, LengthMM: 100, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70}}
-	})
-	d := section.LongOf(r)
-	if got := named(d, "pipe-2-water"); len(got) > 0 {
-		t.Errorf("in the reducer: %+v", got)
-	}
-	for _, w := range r.Water.Pieces {
-		id, from, to, bore := "pipe-1-water", 0.0, 300.0, 46.0
-		if w.Piece.Number == 3 {
-			id, from, to, bore = "pipe-3-water", 400, 920, 70
-		}
-		low, high, _ := named(d, id)[0].Region.Bounds()
-		if !near(low, plan.Point{from, (20 - 0.025*to) * d.Rise}) || !near(high, plan.Point{to, (20 - 0.025*from + w.DepthShare*bore) * d.Rise}) {
-			t.Errorf("%s from %v to %v, %v of %v deep", id, low, high, w.DepthShare, bore)
-		}
-	}
-	// The reducer's body tapers: its crown from 48 over the invert at 12.5 to 72.5 over
-	// it at 10.
-	body := named(d, "pipe-2")[0].Region[0].Outer
-	for _, want := range []plan.Point{{300, (12.5 + 48) * d.Rise}, {400, (10 + 72.5) * d.Rise}, {300, (12.5 - 2) * d.Rise}, {400, (10 - 2.5) * d.Rise}} {
-		there := false
-		for _, p := range body {
-			there = there || near(p, want)
-		}
-		if !there {
-			t.Errorf("the reducer has no corner at %v: %v", want, body)
-		}
-	}
-}
-
-// The trap's water stands up to its outlet, and at least 1 deep over its bottom of 2.
-func TestWaterInTheTrap(t *testing.T) {
-	for trap, want := range map[float64][2]float64{-10: {-8, 20}, 16.9: {18.9, 20}, 17: {19, 20}, 17.5: {19.5, 20.5}} {
-		r := starting(t)
-		r.Heights.TrapMM = trap
-		d := section.LongOf(r)
-		low, high, _ := named(d, "trap-water")[0].Region.Bounds()
-		if !near(low, plan.Point{-110, want[0] * d.Rise}) || !near(high, plan.Point{0, want[1] * d.Rise}) {
-			t.Errorf("a trap from %v: water from %v to %v, want levels %v", trap, low, high, want)
 		}
 	}
 }
