@@ -256,6 +256,11 @@ func TestGapsToTheDeck(t *testing.T) {
 		{"fitting over it, farther", quantity, "Extender 2, deck", amid(75-46+31+half+20.1, 75), not},
 		// Its underside 10 under the deck's top: out upwards is the shorter way.
 		{"fitting in it", quantity, "Extender 2, deck", amid(75-46+31+half-10, 75), -10},
+		// On a slab, beside the shower and along a wall, there is floor and no deck.
+		{"a run on a slab", quantity, "Pipe 3, deck", on(job.New(), func(j *job.Job) {
+			j.Drain.OutletTurnDeg = 0
+			toPipe(j, plan.Point{2360, 1832}, plan.Point{2360, 1000})
+		}), not},
 		{"a run in the shower", quantity, "Pipe 1, deck", letIn, not},
 		// At the front, trap and channel stand the clearance off the deck, in its height.
 		{"trap by deck", quantity, "Trap, deck", front(19.9), 19.9},

@@ -262,6 +262,9 @@ func TestWallGapsByHand(t *testing.T) {
 	holdChanges(t, job.New(), []change{
 		{"75 off", along(100), []want{{"pipe.wall-gap", "Pipe 3, wall 4", 75, nowhere}, {"pipe.wall-gap", "Pipe 1, wall 3", 43, nowhere},
 			{"pipe.wall-gap", "Pipe 1, wall 4", not, nowhere}, {"pipe.wall-gap", "90° bend 2, wall 4", not, nowhere}, {"pipe.wall-gap", "Pipe 5, wall 3", not, nowhere}}},
+		// What begins at the wall's face lies in the wall.
+		{"in the wall", func(j *job.Job) { j.Waste.Fittings = extender(false); j.Waste.Fittings[0].AtMM = 645 - 120 }, []want{
+			{"pipe.wall-gap", "Pipe 1, wall 3", 43, nowhere}, {"pipe.wall-gap", "Pipe 3, wall 3", not, nowhere}}},
 		{"just under half a metre", along(524.9), []want{{"pipe.wall-gap", "Pipe 3, wall 4", 499.9, nowhere}}},
 		{"just over half a metre", along(525.1), []want{{"pipe.wall-gap", "Pipe 3, wall 4", not, nowhere}}},
 		// Aslant by 5°, the sine 0.087, it runs along the wall still, by 6°, 0.1045, not; the
