@@ -22,7 +22,7 @@ const (
 	ThinnestBoard
 	TrapOnFloor
 	TrapOnHighSpot // of the floor, which stands proud of its plane
-	TrapOnJoists // over the underside of the joists, where there is a ceiling
+	TrapOnJoists   // over the underside of the joists, where there is a ceiling
 	PieceOnFloor
 	PieceOnHighSpot
 	PieceOnJoists
