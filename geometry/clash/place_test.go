@@ -290,10 +290,16 @@ func TestPrismsSetAnew(t *testing.T) {
 	} {
 		p.Set(square, planes[0], planes[1])
 		fresh := clash.NewPrism(square, planes[0], planes[1])
+		// One that has not grown by other rings before.
+		lifted := clash.NewPrism(square, planes[0].Raised(-300), planes[1].Raised(-300))
+		lifted.Set(square, planes[0], planes[1])
 		for k, body := range []*clash.Prism{other, block(120, 20, 160, 40, 0, 30), block(-60, 20, -20, 40, 0, 30), block(40, 80, 60, 120, 0, 30), block(40, -60, 60, -20, 0, 30),
 			block(120, 75, 160, 100, 0, 30), block(-60, -60, -20, -20, 0, 30), block(90, 50, 400, 300, -300, -60), block(10, 10, 50, 50, 200, 300), block(10, 10, 50, 50, -300, -200), block(10, 10, 50, 50, 30, 80)} {
 			if got, want := p.Gap(body), fresh.Gap(body); got != want {
 				t.Errorf("planes %d, body %d: %+v, made new %+v", i, k, got, want)
+			}
+			if got, want := lifted.Gap(body), fresh.Gap(body); math.Abs(got.GapMM-want.GapMM) > 1e-9 {
+				t.Errorf("planes %d lifted, body %d: %+v, made new %+v", i, k, got, want)
 			}
 			if got, want := body.Gap(&p), body.Gap(fresh); got != want {
 				t.Errorf("planes %d, to body %d: %+v, made new %+v", i, k, got, want)
@@ -304,6 +310,9 @@ func TestPrismsSetAnew(t *testing.T) {
 			upright = append(upright, clash.Cylinder{From: at.Vec3(0), To: at.Vec3(30), RadiusMM: 10})
 		}
 		for k, pipe := range append(append(upright, pipes...), clash.Cylinder{From: mgl64.Vec3{20, 30, 130}, To: mgl64.Vec3{20, 30, 200}, RadiusMM: 10}, clash.Cylinder{From: mgl64.Vec3{20, 30, -130}, To: mgl64.Vec3{20, 30, -200}, RadiusMM: 10}) {
+			if got, want := pipe.Gap(lifted), pipe.Gap(fresh); math.Abs(got.GapMM-want.GapMM) > 1e-5 {
+				t.Errorf("planes %d lifted, pipe %d: %+v, made new %+v", i, k, got, want)
+			}
 			if got, want := pipe.Gap(&p), pipe.Gap(fresh); got != want {
 				t.Errorf("planes %d, pipe %d: %+v, made new %+v", i, k, got, want)
 			}

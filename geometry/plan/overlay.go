@@ -40,12 +40,12 @@ type overlayRing struct {
 }
 
 type overlayEdge struct {
-	from, to             int32 // corners
-	x0, y0, x1, y1       int64
-	lowX, highX          int64
-	lowY, highY          int64
-	side                 uint8 // 0 or 1: of which region
-	previous, ring, next int32
+	from, to       int32 // corners
+	x0, y0, x1, y1 int64
+	lowX, highX    int64
+	lowY, highY    int64
+	side           uint8 // 0 or 1: of which region
+	previous, next int32
 }
 
 // edgeCut is a corner that divides an edge at a share of its length.
@@ -56,10 +56,10 @@ type edgeCut struct {
 
 // edgePiece is a part of an edge between two places where the regions may meet.
 type edgePiece struct {
-	from, to, ring int32
-	side           uint8
-	lies           place
-	kept           bool
+	from, to int32
+	side     uint8
+	lies     place
+	kept     bool
 }
 
 // place is where a piece lies by the other region.
@@ -132,7 +132,7 @@ func (o *overlay) take(r Region, side uint8, stepMM float64) bool {
 			for i := range count {
 				next := (i + 1) % count
 				a, b := o.corners[corner+i], o.corners[corner+next]
-				e := overlayEdge{from: corner + i, to: corner + next, side: side, ring: int32(len(o.rings[side])),
+				e := overlayEdge{from: corner + i, to: corner + next, side: side,
 					previous: first + (i+count-1)%count, next: first + next,
 					x0: int64(a.X()), y0: int64(a.Y()), x1: int64(b.X()), y1: int64(b.Y())}
 				e.lowX, e.highX, e.lowY, e.highY = min(e.x0, e.x1), max(e.x0, e.x1), min(e.y0, e.y1), max(e.y0, e.y1)
@@ -322,7 +322,7 @@ func (o *overlay) divide() {
 		from := o.same[e.from]
 		add := func(to int32) {
 			if from != to {
-				o.pieces = append(o.pieces, edgePiece{from: from, to: to, ring: e.ring, side: e.side})
+				o.pieces = append(o.pieces, edgePiece{from: from, to: to, side: e.side})
 			}
 			from = to
 		}
@@ -350,7 +350,7 @@ func (o *overlay) place() bool {
 		}
 		// Nothing changes between two pieces that meet where the other region is
 		// not.
-		if i > 0 && o.pieces[i-1].to == p.from && o.pieces[i-1].ring == p.ring && o.pieces[i-1].side == p.side && o.sides[p.from] != 3 {
+		if i > 0 && o.pieces[i-1].to == p.from && o.sides[p.from] != 3 {
 			p.lies = o.pieces[i-1].lies
 			continue
 		}
