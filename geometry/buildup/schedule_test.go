@@ -257,9 +257,7 @@ func TestWhereTheRoomIsRead(t *testing.T) {
 		f, l, _ := floorOf(starting(func(j *job.Job) {
 			j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, c.run
 			j.Room.Doorways = nil
-			for i, p := range []plan.Point{{0, 0}, {1400, 0}, {1400, 1900}, {0, 1900}} {
-				j.Room.Outline[i] = p
-			}
+			copy(j.Room.Outline, []plan.Point{{0, 0}, {1400, 0}, {1400, 1900}, {0, 1900}})
 			j.Shower.OffsetMM, j.Shower.DepthMM = 0, c.deep
 		}))
 		if rows := pick(f.Schedule(), buildup.RoomFloor); len(rows) > 0 || l.Shower.Area() != 1400*c.deep {
