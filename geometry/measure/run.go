@@ -454,7 +454,7 @@ func (m *Measurer) exitInJoist(at mgl64.Vec3) {
 	for i := range m.Layout.Joists {
 		js := &m.Layout.Joists[i]
 		top := joist.TopMM(&m.Settled, &m.Heights, js, r.Exit)
-		if level := r.InvertAt(r.ExitAtMM); level-r.Outgoing().WallMM() >= top || level+2*half <= top-m.Settled.Floor.Joists.DepthMM {
+		if level := r.InvertAt(r.ExitAtMM); level-r.Outgoing().WallMM() >= top || level+2*half-r.Outgoing().WallMM() <= top-m.Settled.Floor.Joists.DepthMM {
 			continue // it ends over or under the joists
 		}
 		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))
