@@ -53,53 +53,20 @@ func NewPrism(ring plan.Ring, bottom, top solid.Plane) *Prism {
 // Set makes a prism another one, as NewPrism would, in the room it has.
 func (p *Prism) Set(ring plan.Ring, bottom, top solid.Plane) {
 	n := len(ring)
-	if p.raise(ring, bottom, top) {
-		return
-	}
+	level := func(a, b solid.Plane) bool { return a.SlopeX == b.SlopeX && a.SlopeY == b.SlopeY }
+	raised := slices.Equal(p.ring, ring) && level(p.bottom, bottom) && level(p.top, top)
 	p.ring, p.bottom, p.top = append(p.ring[:0], ring...), bottom, top
 	at := func(i int) plan.Point { return ring[i] }
 	if ring.SignedArea() < 0 {
 		at = func(i int) plan.Point { return ring[n-1-i] }
 	}
-	p.corners = append(p.corners[:0], make([]mgl64.Vec3, 2*n)...)
-	p.faces, p.edges, p.ways = p.faces[:0], p.edges[:0], p.ways[:0]
+	p.corners = slices.Grow(p.corners[:0], 2*n)[:2*n]
+	c := p.corners
+	for i := range n {
+		c[i], c[n+i] = at(i).Vec3(bottom.At(at(i))), at(i).Vec3(top.At(at(i)))
+	}
 	// Faces keep parts of the list of their corners: it must not move while it grows.
-	p.around = slices.Grow(p.around[:0], 5*n)
-	for i := range n {
-		p.corners[i], p.corners[n+i] = at(i).Vec3(bottom.At(at(i))), at(i).Vec3(top.At(at(i)))
-	}
-	c := p.corners
-	for i := range n {
-		k := (i + 1) % n
-		along := at(k).Sub(at(i)).Normalize()
-		p.addFace(mgl64.Vec3{along.Y(), -along.X(), 0}, c[i], c[k], c[n+k], c[n+i])
-		p.edges = append(p.edges, [2]mgl64.Vec3{c[i], c[k]}, [2]mgl64.Vec3{c[n+i], c[n+k]}, [2]mgl64.Vec3{c[i], c[n+i]})
-	}
-	from := len(p.around)
-	for i := range n {
-		p.around = append(p.around, c[n-1-i])
-	}
-	p.face(mgl64.Vec3{bottom.SlopeX, bottom.SlopeY, -1}.Normalize(), p.around[from:])
-	p.face(mgl64.Vec3{-top.SlopeX, -top.SlopeY, 1}.Normalize(), c[n:])
-	for _, e := range p.edges {
-		p.addWay(e[1].Sub(e[0]))
-	}
-}
-
-// raise makes a prism one over the same ring whose planes are only raised or
-// lowered; false where it is not.
-func (p *Prism) raise(ring plan.Ring, bottom, top solid.Plane) bool {
-	level := func(a, b solid.Plane) bool { return a.SlopeX == b.SlopeX && a.SlopeY == b.SlopeY }
-	if !slices.Equal(p.ring, ring) || !level(p.bottom, bottom) || !level(p.top, top) {
-		return false
-	}
-	n := len(ring)
-	c := p.corners
-	for i := range n {
-		q := plan.Point{c[i].X(), c[i].Y()}
-		c[i][2], c[n+i][2] = bottom.At(q), top.At(q)
-	}
-	p.around, p.edges = p.around[:0], p.edges[:0]
+	p.around, p.edges = slices.Grow(p.around[:0], 5*n), p.edges[:0]
 	for i := range n {
 		k := (i + 1) % n
 		p.around = append(p.around, c[i], c[k], c[n+k], c[n+i])
@@ -108,18 +75,24 @@ func (p *Prism) raise(ring plan.Ring, bottom, top solid.Plane) bool {
 	for i := range n {
 		p.around = append(p.around, c[n-1-i])
 	}
-	for i := n; i < len(p.faces); i++ {
-		f := &p.faces[i]
-		f.offset = f.out.Dot(f.corners[0])
+	if raised {
+		// Only the underside and the top have another place along their directions.
+		for i := n; i < len(p.faces); i++ {
+			f := &p.faces[i]
+			f.offset = f.out.Dot(f.corners[0])
+		}
+		return
 	}
-	p.bottom, p.top = bottom, top
-	return true
-}
-
-func (p *Prism) addFace(out mgl64.Vec3, corners ...mgl64.Vec3) {
-	from := len(p.around)
-	p.around = append(p.around, corners...)
-	p.face(out, p.around[from:])
+	p.faces, p.ways = p.faces[:0], p.ways[:0]
+	for i := range n {
+		along := at((i + 1) % n).Sub(at(i)).Normalize()
+		p.face(mgl64.Vec3{along.Y(), -along.X(), 0}, p.around[4*i:4*i+4])
+	}
+	p.face(mgl64.Vec3{bottom.SlopeX, bottom.SlopeY, -1}.Normalize(), p.around[4*n:])
+	p.face(mgl64.Vec3{-top.SlopeX, -top.SlopeY, 1}.Normalize(), c[n:])
+	for _, e := range p.edges {
+		p.addWay(e[1].Sub(e[0]))
+	}
 }
 
 func (p *Prism) face(out mgl64.Vec3, corners []mgl64.Vec3) {
