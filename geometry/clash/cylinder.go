@@ -86,7 +86,7 @@ func (c *Cylinder) atLeast(p *Prism, u mgl64.Vec3, length float64) float64 {
 // Method: apart, they are nearest within a face, where the cylinder's point
 // farthest towards the face lies over it, or on an edge, along which the distance
 // to the cylinder is convex: closed form where the nearest part is the round
-// side, else by golden section to a hundred-thousandth of a millimetre. Where they
+// side, else by golden section, the place to a thousandth of a millimetre. Where they
 // overlap, the depth is the least over the directions square to a face, to an
 // end, or to an edge and the axis: exact but where only the rim of an end is in
 // the prism, where it may come out deeper, never shallower, than it is.
