@@ -235,18 +235,12 @@ func (m *Measurer) doorBody(d layout.Doorway) *clash.Prism {
 // deckBody is a part of the deck that is left, by its index. It is good until the
 // next job is begun.
 func (m *Measurer) deckBody(k int) *clash.Prism {
-	for len(m.room.deck) <= k {
-		m.room.deck = append(m.room.deck, clash.Prism{})
-	}
-	for len(m.deckMade) <= k {
-		m.deckMade = append(m.deckMade, false)
-	}
-	if !m.deckMade[k] {
-		m.deckMade[k] = true
+	body, made := m.deckBodies.at(k, len(m.Layout.Deck))
+	if !made {
 		floor := m.Heights.Survey.Floor
-		m.room.deck[k].Set(m.Layout.Deck[k], floor.Raised(-m.Settled.Floor.Deck.ThicknessMM), floor)
+		body.Set(m.Layout.Deck[k], floor.Raised(-m.Settled.Floor.Deck.ThicknessMM), floor)
 	}
-	return &m.room.deck[k]
+	return body
 }
 
 // nearJoists are the joists within reach of a path between two levels. They are
@@ -276,17 +270,10 @@ func (m *Measurer) byHeight(js *layout.Joist, path []plan.Point, lowMM, highMM, 
 
 // joistBody is a joist without its cuts. It is good until the next job is begun.
 func (m *Measurer) joistBody(js *layout.Joist) *clash.Prism {
-	for len(m.room.joists) < len(m.Layout.Joists) {
-		m.room.joists = append(m.room.joists, clash.Prism{})
-	}
-	if len(m.joistsMade) < len(m.Layout.Joists) {
-		m.joistsMade = append(m.joistsMade, make([]bool, len(m.Layout.Joists)-len(m.joistsMade))...)
-	}
-	body, made := &m.room.joists[js.Number-1], &m.joistsMade[js.Number-1]
-	if *made {
+	body, made := m.joistBodies.at(js.Number-1, len(m.Layout.Joists))
+	if made {
 		return body
 	}
-	*made = true
 	half := plan.Left(js.Along).Mul(js.WidthMM / 2)
 	a, b := js.Origin.Add(js.Along.Mul(js.FromMM)), js.Origin.Add(js.Along.Mul(js.ToMM))
 	from, to := joist.TopMM(&m.Settled, &m.Heights, js, a), joist.TopMM(&m.Settled, &m.Heights, js, b)
@@ -310,22 +297,16 @@ func (m *Measurer) floorBody(about plan.Ring) *clash.Prism {
 // bodies are the cylinders that make up a piece of the run, by its index. They
 // are good until the next job is begun.
 func (m *Measurer) bodies(i int) []clash.Cylinder {
-	for len(m.room.bodies) <= i {
-		m.room.bodies = append(m.room.bodies, nil)
-	}
-	for len(m.bodiesMade) <= i {
-		m.bodiesMade = append(m.bodiesMade, false)
-	}
-	if !m.bodiesMade[i] {
-		m.bodiesMade[i] = true
+	bodies, made := m.pieceBodies.at(i, len(m.Heights.Run.Pieces))
+	if !made {
 		p := &m.Heights.Run.Pieces[i]
 		if p.Kind == waste.Drop {
-			m.room.bodies[i] = m.appendDrop(m.room.bodies[i][:0], p)
+			*bodies = m.appendDrop((*bodies)[:0], p)
 		} else {
-			m.room.bodies[i] = appendBodies(m.room.bodies[i][:0], p)
+			*bodies = appendBodies((*bodies)[:0], p)
 		}
 	}
-	return m.room.bodies[i]
+	return *bodies
 }
 
 // appendBodies adds the cylinders that make up a piece of the run but a drop; a

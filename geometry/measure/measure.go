@@ -37,19 +37,18 @@ type Measurer struct {
 	pairs *clash.Table
 	// withoutPlaces leaves out where on the run measurements are taken.
 	withoutPlaces bool
-	// Which bodies of joists and of pieces of the run have been made.
-	joistsMade, bodiesMade, deckMade []bool
-	drainMade                        bool
+	// Bodies of joists, of parts of the deck and of pieces of the run, each made when
+	// it is first asked for.
+	joistBodies, deckBodies kept[clash.Prism]
+	pieceBodies             kept[[]clash.Cylinder]
+	drainMade               bool
 	// room is used again from one job to the next.
 	room struct {
 		left                       []plan.Interval
-		bodies                     [][]clash.Cylinder
 		clipped                    []clash.Cylinder
-		joists                     []clash.Prism
 		nearJoists                 []*layout.Joist
 		crossings                  []joist.Crossing
 		trap, channel, floor, door clash.Prism
-		deck                       []clash.Prism
 		stud                       clash.Prism
 	}
 }
@@ -64,9 +63,9 @@ func (m *Measurer) Begin(l stage.Levelled) {
 	}
 	m.Levelled, m.out = l, m.out[:0]
 	m.floor, m.crossings, m.crossed = nil, nil, false
-	clear(m.joistsMade)
-	clear(m.bodiesMade)
-	clear(m.deckMade)
+	m.joistBodies.forget()
+	m.deckBodies.forget()
+	m.pieceBodies.forget()
 	m.drainMade = false
 }
 
