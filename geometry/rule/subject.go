@@ -17,7 +17,6 @@ const (
 	Plane     // of the falling floor, numbered
 	Drain
 	DrainCover
-	DrainChannel
 	DrainChannelByJoist // the number is the joist's
 	DrainChannelByFloor
 	DrainChannelByDeck
@@ -100,8 +99,6 @@ func (s Subject) String() string {
 		return "Drain"
 	case DrainCover:
 		return "Drain cover"
-	case DrainChannel:
-		return "Drain channel"
 	case DrainChannelByJoist:
 		return "Drain channel, joist " + number
 	case DrainChannelByFloor:
