@@ -7,23 +7,16 @@ import (
 	"strings"
 	"testing"
 
-	"underfall/assets"
+	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/parallel"
 )
 
 // A search that breaks comes back with the fault.
 func TestSearchFault(t *testing.T) {
-	packs, err := assets.Rules()
-	if err != nil {
-		t.Fatal(err)
-	}
-	demos, err := assets.Demos()
-	if err != nil {
-		t.Fatal(err)
-	}
-	j := demos[0].Job
-	_, err = Runs(context.Background(), j, packs[j.Region], UsualExits(j, 1000)[:1], UsualGrid(), func(float64) { panic("progress broke") })
+	packs := demotest.Packs(t)
+	j := demotest.Demos(t)[0].Job
+	_, err := Runs(context.Background(), j, packs[j.Region], UsualExits(j, 1000)[:1], UsualGrid(), func(float64) { panic("progress broke") })
 	var fault *parallel.Fault
 	if !errors.As(err, &fault) || !strings.Contains(fault.What, "progress broke") {
 		t.Errorf("the caller hears of %v", err)
@@ -35,11 +28,7 @@ func TestSearchFault(t *testing.T) {
 func TestSearchSaysWhyItCannotLook(t *testing.T) {
 	j := job.New()
 	j.Shower.WidthMM = math.NaN()
-	packs, err := assets.Rules()
-	if err != nil {
-		t.Fatal(err)
-	}
-	s, err := Runs(context.Background(), j, packs["UK"], UsualExits(job.New(), 400), UsualGrid(), nil)
+	s, err := Runs(context.Background(), j, demotest.Packs(t)["UK"], UsualExits(job.New(), 400), UsualGrid(), nil)
 	if err == nil || !strings.Contains(err.Error(), "Shower area: Width") || s.Tried != 0 {
 		t.Errorf("error %v, %d ways tried", err, s.Tried)
 	}

@@ -5,7 +5,7 @@ import (
 	"math/bits"
 	"testing"
 
-	"underfall/assets"
+	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 )
 
@@ -13,14 +13,7 @@ import (
 // search passes a set of changes over, trying it lets no run through, and what
 // it finds is what it finds trying every set.
 func TestVentsPassedOverAreInVain(t *testing.T) {
-	demos, err := assets.Demos()
-	if err != nil {
-		t.Fatal(err)
-	}
-	packs, err := assets.Rules()
-	if err != nil {
-		t.Fatal(err)
-	}
+	demos, packs := demotest.Demos(t), demotest.Packs(t)
 	var jobs []job.Job
 	for n, d := range demos {
 		for k := range 4 {
