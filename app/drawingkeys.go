@@ -21,7 +21,7 @@ func (v *drawingView) typeOn(key string, at fyne.Position) {
 	n.uses = nil
 	if base := v.desk.Job().Base; p.Key == job.BaseHeightKey && base.Height == job.HeightLowest {
 		// The height worked out is what there is to change.
-		n.get = func(job.Job) float64 { return v.result.Heights.BaseThicknessMM(v.result.Settled) }
+		n.get = func(job.Job) float64 { return v.result.Heights.BaseThicknessMM(&v.result.Settled) }
 	}
 	row := newNumberRow(n, v.desk, v.keys)
 	row.show(v.desk.Job())

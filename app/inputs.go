@@ -167,7 +167,7 @@ func (in *inputs) choices(g job.Group) []row {
 				if len(r.Problems) > 0 {
 					return edit.Height(m, in.desk.Job().Base.HeightMM)
 				}
-				return edit.Height(m, r.Heights.BaseThicknessMM(r.Settled))
+				return edit.Height(m, r.Heights.BaseThicknessMM(&r.Settled))
 			}, nil),
 			choiceOf(in, "Base stands", job.SupportKinds(), func(j job.Job) job.SupportKind { return j.Base.Support }, edit.Support, timber)}
 	case job.GroupFormer:

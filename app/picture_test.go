@@ -152,7 +152,7 @@ func TestMeasureInSpace(t *testing.T) {
 	w.shared.change(func(s *sharedView) { s.cutOn = false })
 	w.shared.camera = viewer.CameraFor(viewer.ViewPlan, r, w.view.aspect())
 	for _, p := range r.Layout.Corners[2:] {
-		x, y, _ := w.shared.camera.Project([3]float64{p.X(), p.Y(), r.Heights.ShowerAt(r.Layout, p)}, w.view.aspect())
+		x, y, _ := w.shared.camera.Project([3]float64{p.X(), p.Y(), r.Heights.ShowerAt(&r.Layout, p)}, w.view.aspect())
 		w.view.Tapped(&fyne.PointEvent{Position: fyne.NewPos(float32(x)*w.view.Size().Width, float32(y)*w.view.Size().Height)})
 	}
 	if n := len(w.view.tape.points); n != 2 {

@@ -169,7 +169,7 @@ func steps(j job.Job, r geometry.Result) []step {
 		once(edit.Edge(k.Value))
 	}
 	for _, k := range job.HeightModes().Choices {
-		once(edit.Height(k.Value, r.Heights.BaseThicknessMM(r.Settled)))
+		once(edit.Height(k.Value, r.Heights.BaseThicknessMM(&r.Settled)))
 	}
 	for _, k := range job.WallKinds().Choices {
 		once(edit.Wall(0, k.Value))

@@ -468,7 +468,7 @@ func (w *mainWindow) headline(c desk.Change) string {
 	u := r.Settled.Units
 	s := textf("Tile at the drain %s", unit.SignedLevel(r.Heights.TileMM, r.Settled.Units))
 	worst := 0.0
-	for _, e := range r.Heights.Edges(r.Settled, r.Layout) {
+	for _, e := range r.Heights.Edges(&r.Settled, &r.Layout) {
 		if v := e.WorstStepMM(); v*v > worst*worst {
 			worst = v
 		}

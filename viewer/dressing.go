@@ -74,7 +74,7 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		ceiling.ceiling, ceiling.face = true, mgl64.Vec3{0, 0, j.Room.HeightMM}
 	}
 	if j.Former.Fall != job.FallRoom {
-		for _, e := range r.Heights.Edges(j, l) {
+		for _, e := range r.Heights.Edges(&j, &l) {
 			if sh := s.riser(e, l); sh != nil {
 				f := j.Layers.Shower
 				part := assembly.Part{Material: material.Tile, Finish: &f}
@@ -176,7 +176,7 @@ func (s *Scene) glass(r geometry.Result) (pane solid.Shape, feet []solid.Shape) 
 	in := l.Outward(edge).Mul(-1)
 	const setBackMM, profileMM, profileHighMM = 22, 14, 16
 	a, b = a.Add(in.Mul(setBackMM)), b.Add(in.Mul(setBackMM))
-	za, zb := h.ShowerAt(l, a), h.ShowerAt(l, b)
+	za, zb := h.ShowerAt(&l, a), h.ShowerAt(&l, b)
 	top := math.Max(za, zb) + glassHeightMM
 	pane = s.slab("the glass screen", a, b, in.Mul(-glassMM), za+4, zb+4, top, top)
 	back := in.Mul((profileMM - glassMM) / 2)
@@ -266,7 +266,7 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 func (s *Scene) layWater(r geometry.Result) {
 	const overMM, spacingMM = 1.5, 180
 	over := func(p plan.Point) mgl64.Vec3 {
-		return mgl64.Vec3{p.X(), p.Y(), r.Heights.ShowerAt(r.Layout, p) + overMM}
+		return mgl64.Vec3{p.X(), p.Y(), r.Heights.ShowerAt(&r.Layout, p) + overMM}
 	}
 	line := func(a, b plan.Point) {
 		p, q := over(a), over(b)

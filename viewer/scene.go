@@ -189,7 +189,7 @@ func (s *Scene) measureRoom(r geometry.Result) {
 	highest := r.Heights.TileMM
 	for _, poly := range r.Layout.FallArea {
 		for _, p := range poly.Outer {
-			highest = math.Max(highest, r.Heights.ShowerAt(r.Layout, p))
+			highest = math.Max(highest, r.Heights.ShowerAt(&r.Layout, p))
 		}
 	}
 	s.levels = reliefLevels{r.Heights.TileMM, math.Max(1, highest-r.Heights.TileMM)}

@@ -345,7 +345,7 @@ func TestPick(t *testing.T) {
 	f := viewer.Frame{Scene: viewer.NewScene(res, nil), Stage: buildup.StageTile}
 	down := mgl64.Vec3{0, 0, -1}
 	hit, ok := f.Pick(mgl64.Vec3{700, 1300, 1500}, down)
-	if !ok || hit.Part.ID != "tile" || math.Abs(hit.At.Z()-res.Heights.ShowerAt(res.Layout, [2]float64{700, 1300})) > 1e-3 {
+	if !ok || hit.Part.ID != "tile" || math.Abs(hit.At.Z()-res.Heights.ShowerAt(&res.Layout, [2]float64{700, 1300})) > 1e-3 {
 		t.Errorf("picked %s at %v", hit.Part.ID, hit.At)
 	}
 	f.Apart = 1

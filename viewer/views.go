@@ -156,7 +156,7 @@ func FreeView(s *Scene, v View, r geometry.Result, aspect float64, cuts ...solid
 	var also []mgl64.Vec3
 	for _, p := range r.Layout.Corners {
 		inner := p.Add(r.Layout.Shower.Centroid().Sub(p).Mul(0.15))
-		also = append(also, mgl64.Vec3{inner.X(), inner.Y(), r.Heights.ShowerAt(r.Layout, inner) + 20})
+		also = append(also, mgl64.Vec3{inner.X(), inner.Y(), r.Heights.ShowerAt(&r.Layout, inner) + 20})
 	}
 	return Free(s, r, c, also...)
 }

@@ -90,7 +90,7 @@ func (b *builder) base() {
 			joists = append(joists, js.Footprint...)
 		}
 		between = b.without(b.boards.Region(), joists, "the base boards between the joists")
-		defer b.battens(between, h.JoistTopMM(j)-j.Base.MinThicknessMM)
+		defer b.battens(between, h.JoistTopMM(&j)-j.Base.MinThicknessMM)
 	}
 	b.lay(b.shower(), buildup.StageBase, func(l buildup.Layer) solid.Sheet {
 		if len(l.Without) > 0 {

@@ -5,6 +5,7 @@ package buildup
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
@@ -52,23 +53,33 @@ type Floor struct {
 	job     job.Job
 	layout  layout.Layout
 	heights level.Heights
+	// planes are those of its surfaces.
+	planes []solid.Plane
 }
 
 // Of is the build-up of a job whose heights are solved. Thicknesses are plumb;
 // at falls up to 1:20 they differ from those square to the tile by 0.13 %.
 func Of(j job.Job, l layout.Layout, h level.Heights) Floor {
-	f := Floor{job: j, layout: l, heights: h, Zones: []Zone{shower(j, l, h)}}
+	var f Floor
+	f.Set(&j, &l, &h)
+	return f
+}
+
+// Set makes a floor that of another job, as Of would, in the room it has.
+func (f *Floor) Set(j *job.Job, l *layout.Layout, h *level.Heights) {
+	f.job, f.layout, f.heights = *j, *l, *h
+	f.Zones, f.planes = slices.Grow(f.Zones[:0], 2), slices.Grow(f.planes[:0], 2*mostLayers)
+	f.shower()
 	if j.Former.Fall == job.FallRoom {
-		return f
+		return
 	}
-	floor := solid.Surface{h.Survey.Floor}
-	for i, e := range l.OpenEdges() {
-		if len(e.Ramp) > 0 {
-			f.Zones = append(f.Zones, Zone{Region: e.Ramp, Start: floor, Edge: i, Layers: []Layer{{Kind: Ramp, Bottom: floor, Top: h.RampSurface(j, l, e)}}})
+	for i := range l.OpenEdges() {
+		if e := &l.OpenEdges()[i]; len(e.Ramp) > 0 {
+			f.begin(e.Ramp, f.flat(h.Survey.Floor), i)
+			f.on(Ramp, h.RampSurface(j, l, *e))
 		}
 	}
-	f.Zones = append(f.Zones, room(j, l, h))
-	return f
+	f.room()
 }
 
 // noLayerMM is under which thickness a layer has run out: what rounding leaves.
@@ -77,8 +88,17 @@ const noLayerMM = 1e-9
 // mostLayers is how many layers a zone has at most.
 const mostLayers = 7
 
-// on adds a layer on those there are.
-func (z *Zone) on(k Kind, top solid.Surface, without ...plan.Region) {
+// begin adds a zone without layers, which starts on a surface.
+func (f *Floor) begin(region plan.Region, start solid.Surface, edge int) {
+	n := len(f.Zones)
+	f.Zones = slices.Grow(f.Zones, 1)[:n+1]
+	z := &f.Zones[n]
+	*z = Zone{Region: region, Start: start, Edge: edge, Layers: slices.Grow(z.Layers[:0], mostLayers)}
+}
+
+// on adds a layer to the zone begun last, on those there are.
+func (f *Floor) on(k Kind, top solid.Surface, without ...plan.Region) {
+	z := &f.Zones[len(f.Zones)-1]
 	bottom := z.Start
 	if n := len(z.Layers); n > 0 {
 		bottom = z.Layers[n-1].Top
@@ -86,56 +106,74 @@ func (z *Zone) on(k Kind, top solid.Surface, without ...plan.Region) {
 	z.Layers = append(z.Layers, Layer{k, bottom, top, without})
 }
 
+// raised is a surface moved up, among the floor's own.
+func (f *Floor) raised(s solid.Surface, byMM float64) solid.Surface {
+	from := len(f.planes)
+	for _, p := range s {
+		f.planes = append(f.planes, p.Raised(byMM))
+	}
+	return solid.Surface(f.planes[from:len(f.planes):len(f.planes)])
+}
+
+// level is a level surface, among the floor's own.
+func (f *Floor) level(mm float64) solid.Surface { return f.flat(solid.Plane{Level: mm}) }
+
+// flat is a surface of one plane, among the floor's own.
+func (f *Floor) flat(p solid.Plane) solid.Surface {
+	f.planes = append(f.planes, p)
+	return solid.Surface(f.planes[len(f.planes)-1 : len(f.planes) : len(f.planes)])
+}
+
 // finish adds tanking, bed and tile on a surface.
-func (z *Zone) finish(f job.Finish, tanking, bed, tile Kind, on solid.Surface) {
+func (f *Floor) finish(with job.Finish, tanking, bed, tile Kind, on solid.Surface) {
 	at := 0.0
-	for _, l := range []struct {
+	for _, l := range [...]struct {
 		kind Kind
 		mm   float64
-	}{{tanking, f.Tanking.ThicknessMM}, {bed, f.Bed.ThicknessMM}, {tile, f.Tile.ThicknessMM}} {
+	}{{tanking, with.Tanking.ThicknessMM}, {bed, with.Bed.ThicknessMM}, {tile, with.Tile.ThicknessMM}} {
 		at += l.mm
-		z.on(l.kind, on.Raised(at))
+		f.on(l.kind, f.raised(on, at))
 	}
 }
 
-// shower is the falling floor. Let in between joists it stands on their tops,
+// shower adds the falling floor. Let in between joists it stands on their tops,
 // and between them on boards on battens; the deck is cut out.
-func shower(j job.Job, l layout.Layout, h level.Heights) Zone {
-	z := Zone{Region: l.FallArea, Start: solid.Surface{h.Survey.Floor}, Edge: -1, Layers: make([]Layer, 0, mostLayers)}
+func (f *Floor) shower() {
+	j, l, h := &f.job, &f.layout, &f.heights
 	if j.Base.Support == job.BetweenJoists {
 		joistTop := h.JoistTopMM(j)
-		z.Start = solid.Level(joistTop - j.Base.MinThicknessMM)
+		f.begin(l.FallArea, f.level(joistTop-j.Base.MinThicknessMM), -1)
 		var joists []plan.Region
 		for _, js := range l.Joists {
 			joists = append(joists, js.Footprint)
 		}
-		z.on(BaseBetweenJoists, solid.Level(joistTop), joists...)
+		f.on(BaseBetweenJoists, f.level(joistTop), joists...)
 	} else {
-		z.on(BaseBed, solid.Level(h.BaseUnderMM))
+		f.begin(l.FallArea, f.flat(h.Survey.Floor), -1)
+		f.on(BaseBed, f.level(h.BaseUnderMM))
 	}
-	z.on(Base, solid.Level(h.BaseTopMM))
-	z.on(FormerBed, solid.Level(h.FormerMM))
-	top := l.Fall.Raised(h.FlangeMM)
-	z.on(Former, top)
-	z.finish(j.Layers.Shower, ShowerTanking, ShowerBed, ShowerTile, top)
-	return z
+	f.on(Base, f.level(h.BaseTopMM))
+	f.on(FormerBed, f.level(h.FormerMM))
+	top := f.raised(l.Fall, h.FlangeMM)
+	f.on(Former, top)
+	f.finish(j.Layers.Shower, ShowerTanking, ShowerBed, ShowerTile, top)
 }
 
-// room is the floor outside the shower and its ramps.
-func room(j job.Job, l layout.Layout, h level.Heights) Zone {
-	floor := solid.Surface{h.Survey.Floor}
-	z := Zone{Region: l.Room, Start: floor, Edge: -1, Layers: make([]Layer, 0, mostLayers)}
+// room adds the floor outside the shower and its ramps.
+func (f *Floor) room() {
+	j, h := &f.job, &f.heights
+	floor := f.flat(h.Survey.Floor)
+	f.begin(f.layout.Room, floor, -1)
 	switch {
 	case !math.IsNaN(h.RoomTopMM):
-		base := solid.Level(h.RoomTopMM - j.Layers.Room.ThicknessMM())
-		z.on(RoomBase, base)
-		z.finish(j.Layers.Room, RoomTanking, RoomBed, RoomTile, base)
+		base := f.level(h.RoomTopMM - j.Layers.Room.ThicknessMM())
+		f.on(RoomBase, base)
+		f.finish(j.Layers.Room, RoomTanking, RoomBed, RoomTile, base)
 	case j.Floor.KeepsFinish():
-		z.on(ExistingFinish, floor.Raised(j.Floor.FinishThicknessMM))
+		f.on(ExistingFinish, f.raised(floor, j.Floor.FinishThicknessMM))
 	default:
-		z.finish(j.Layers.Room, RoomTanking, RoomBed, RoomTile, floor)
+		f.finish(j.Layers.Room, RoomTanking, RoomBed, RoomTile, floor)
 	}
-	return z
 }
 
 // Course is one layer at one plan point.

@@ -130,7 +130,7 @@ func TestRampByHand(t *testing.T) {
 	}
 	p := front.Middle().Add(l.Outward(front).Mul(300))
 	const want = (108 + 16.34 + 13) / 2
-	if edge := h.ShowerAt(l, front.Middle()); math.Abs(edge-124.34) > 1e-9 {
+	if edge := h.ShowerAt(&l, front.Middle()); math.Abs(edge-124.34) > 1e-9 {
 		t.Errorf("the tile at the front edge is at %v", edge)
 	}
 	if got := f.FinishedMM(p); math.Abs(got-want) > 1e-6 || math.Abs(f.At(p).TopMM()-want) > 1e-6 {

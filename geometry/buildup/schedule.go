@@ -201,7 +201,7 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 	case PlaneFall:
 		return f.layout.Planes[id.Number].Gradient()
 	case EdgeStep:
-		return h.EdgeLevels(f.job, f.layout, f.layout.OpenEdges()[id.Number]).WorstStepMM()
+		return h.EdgeLevels(&f.job, &f.layout, f.layout.OpenEdges()[id.Number]).WorstStepMM()
 	case DoorStep:
 		return f.DoorStepMM(f.layout.Doors[id.Number])
 	}
@@ -259,9 +259,9 @@ func (f *Floor) Schedule() []Row {
 	level(CoverSet, l.DrainCentre)
 	for i, p := range l.Planes {
 		c := p.Region.Centroid()
-		add(PlaneFall, i, "", c, h.ShowerAt(*l, c))
+		add(PlaneFall, i, "", c, h.ShowerAt(l, c))
 	}
-	for i, e := range h.Edges(*j, *l) {
+	for i, e := range h.Edges(j, l) {
 		name := sideName(e.Edge.Side)
 		if e.Tapered() {
 			low, high := e.Edge.A, e.Edge.B
@@ -273,7 +273,7 @@ func (f *Floor) Schedule() []Row {
 		} else {
 			add(EdgeTile, i, name, e.Edge.Middle(), 0)
 		}
-		add(EdgeStep, i, name, e.Edge.Middle(), h.ShowerAt(*l, e.Edge.Middle()))
+		add(EdgeStep, i, name, e.Edge.Middle(), h.ShowerAt(l, e.Edge.Middle()))
 	}
 	if j.Former.Fall != job.FallRoom {
 		if p, ok := f.roomPoint(); ok {

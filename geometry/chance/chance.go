@@ -11,7 +11,6 @@ import (
 	"sort"
 
 	"gonum.org/v1/gonum/stat"
-	"underfall/geometry/job"
 	"underfall/geometry/measure"
 	"underfall/geometry/parallel"
 	"underfall/geometry/rule"
@@ -187,10 +186,10 @@ func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) draw
 	short := make([]float64, 0, samples)
 	off := make([]float64, len(s.inputs))
 	none := make([]float64, len(s.inputs))
-	var k job.Job
 	var m measure.Measurer
+	m.Begin(s.start())
 	take := func(off []float64) []rule.Measurement {
-		m.Begin(s.at(off, &k))
+		m.Change(func(l *stage.Levelled) { s.at(off, l) })
 		return m.Levels()
 	}
 	begin := func(m rule.Measurement) *watch {

@@ -128,23 +128,29 @@ func uncertainties(r stage.Levelled) []uncertain {
 	return out
 }
 
-// at is the job with every input off by so much. The job is made in the place of
-// one that an earlier call made, or of an empty one.
-func (s *sampler) at(offMM []float64, k *job.Job) stage.Levelled {
+// start is the job for at to change.
+func (s *sampler) start() stage.Levelled {
+	l := s.planned.Apart()
+	l.Settled = job.Job{}
+	return l
+}
+
+// at makes a started job the planned one with every input off by so much.
+func (s *sampler) at(offMM []float64, l *stage.Levelled) {
+	k := &l.Settled
 	s.fresh(k)
-	in := s.planned.Layout
+	l.Layout = s.planned.Layout
 	for i := range s.inputs {
 		if offMM[i] != 0 {
-			s.inputs[i].shift(k, &in, offMM[i])
+			s.inputs[i].shift(k, &l.Layout, offMM[i])
 		}
 	}
-	l := s.planned.Again(*k, in)
+	l.Relevel()
 	if s.planned.Settled.AsBuilt.BaseTopMM != nil {
 		// A measured base stays where it is, whatever the floor turns out to be.
 		k.Base.HeightMM += s.planned.Heights.BaseTopMM + k.Base.HeightMM - s.planned.Settled.Base.HeightMM - l.Heights.BaseTopMM
-		l = s.planned.Again(*k, in)
+		l.Relevel()
 	}
-	return l
 }
 
 // fresh makes a job the sampler's own again. It keeps lists of its own of what
@@ -178,12 +184,13 @@ func Spread(planned stage.Levelled, rows []buildup.Row) []buildup.Row {
 		effects[n] = room[n*len(s.inputs) : n*len(s.inputs) : (n+1)*len(s.inputs)]
 	}
 	off := make([]float64, len(s.inputs))
-	var k job.Job
+	l := s.start()
+	var floor buildup.Floor
 	for i, in := range s.inputs {
 		off[i] = in.toleranceMM
-		l := s.at(off, &k)
+		s.at(off, &l)
 		off[i] = 0
-		floor := l.BuildUp()
+		floor.Set(&l.Settled, &l.Layout, &l.Heights)
 		for n := range rows {
 			effects[n] = append(effects[n], floor.Value(rows[n])-rows[n].Value)
 		}

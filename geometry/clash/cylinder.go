@@ -143,10 +143,12 @@ func GapToLayer(bodies []Cylinder, under, top solid.Plane) Meeting {
 	worst := Meeting{GapMM: math.Inf(1)}
 	for i := range bodies {
 		c := &bodies[i]
-		u, _ := c.axis()
-		along := up.Dot(u)
 		from, to := up.Dot(c.From), up.Dot(c.To)
-		reach := c.RadiusMM * math.Sqrt(max(0, 1-along*along))
+		square := up.Z() * up.Z() // of the cosine to the axis; a disc's is plumb
+		if d := c.To.Sub(c.From); d.Dot(d) >= noLengthMM*noLengthMM {
+			square = (to - from) * (to - from) / d.Dot(d)
+		}
+		reach := c.RadiusMM * math.Sqrt(max(0, 1-square))
 		if gap := max(min(from, to)-reach-over, below-max(from, to)-reach); gap < worst.GapMM {
 			worst = Meeting{gap, c.From.Add(c.To).Mul(0.5)}
 		}

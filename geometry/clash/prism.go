@@ -53,8 +53,8 @@ func NewPrism(ring plan.Ring, bottom, top solid.Plane) *Prism {
 // Set makes a prism another one, as NewPrism would, in the room it has.
 func (p *Prism) Set(ring plan.Ring, bottom, top solid.Plane) {
 	n := len(ring)
-	level := func(a, b solid.Plane) bool { return a.SlopeX == b.SlopeX && a.SlopeY == b.SlopeY }
-	raised := slices.Equal(p.ring, ring) && level(p.bottom, bottom) && level(p.top, top)
+	parallel := func(a, b solid.Plane) bool { return a.SlopeX == b.SlopeX && a.SlopeY == b.SlopeY }
+	raised := slices.Equal(p.ring, ring) && parallel(p.bottom, bottom) && parallel(p.top, top)
 	p.ring, p.bottom, p.top = append(p.ring[:0], ring...), bottom, top
 	at := func(i int) plan.Point { return ring[i] }
 	if ring.SignedArea() < 0 {
@@ -151,8 +151,8 @@ func (p *Prism) clip(a, b mgl64.Vec3) (from, to float64, ok bool) {
 
 // GapWithin is Gap where that is less than a reach, else an endless one.
 func (p *Prism) GapWithin(o *Prism, reachMM float64) Meeting {
-	if max(p.atLeast(o), o.atLeast(p)) < reachMM {
-		if is := p.Gap(o); is.GapMM < reachMM {
+	if off := max(p.atLeast(o), o.atLeast(p)); off < reachMM {
+		if is := p.gap(o, off); is.GapMM < reachMM {
 			return is
 		}
 	}
@@ -165,8 +165,8 @@ func (p *Prism) atLeast(o *Prism) float64 {
 	for i := range p.faces {
 		f := &p.faces[i]
 		nearest := math.Inf(1)
-		for _, c := range o.corners {
-			nearest = min(nearest, f.out.Dot(c))
+		for k := range o.corners {
+			nearest = min(nearest, f.out.Dot(o.corners[k]))
 		}
 		gap = max(gap, nearest-f.offset)
 	}
@@ -178,36 +178,27 @@ func (p *Prism) atLeast(o *Prism) float64 {
 // Method: bodies with flat faces that do not overlap are nearest at a corner and
 // a face or at two edges; those that do come apart soonest square to a face or to
 // two edges. All of these are tried. Exact.
-func (p *Prism) Gap(o *Prism) Meeting {
-	depth := math.Inf(-1)
-	apart := func(n mgl64.Vec3) bool {
-		low, high := p.span(n)
-		from, to := o.span(n)
-		depth = max(depth, max(from-high, low-to))
-		return depth > 0
-	}
-	separate := false
-	for _, f := range p.faces {
-		separate = separate || apart(f.out)
-	}
-	for _, f := range o.faces {
-		separate = separate || apart(f.out)
-	}
+func (p *Prism) Gap(o *Prism) Meeting { return p.gap(o, max(p.atLeast(o), o.atLeast(p))) }
+
+// gap is Gap for prisms of which one stays so far off a face of the other.
+func (p *Prism) gap(o *Prism, off float64) Meeting {
 	for _, v := range p.ways {
 		for _, w := range o.ways {
-			if separate {
+			if off > 0 {
 				break
 			}
-			if plumb(v) || plumb(w) {
-				continue // square to a plumb edge and another one is a side's face
+			if plumb(v) || plumb(w) || level(v) && level(w) && (p.isLevel() || o.isLevel()) {
+				continue // square to both is a face
 			}
 			if n, ok := square(v, w); ok {
-				separate = apart(n)
+				low, high := p.span(n)
+				from, to := o.span(n)
+				off = max(off, from-high, low-to)
 			}
 		}
 	}
-	if !separate {
-		return Meeting{depth, middleOfBoth(p, o)}
+	if off <= 0 {
+		return Meeting{off, middleOfBoth(p, o)}
 	}
 	nearest := Meeting{GapMM: math.Inf(1)}
 	keep := func(a, b mgl64.Vec3) {
@@ -238,6 +229,14 @@ func (p *Prism) Gap(o *Prism) Meeting {
 
 // plumb tells whether an edge stands upright.
 func plumb(way mgl64.Vec3) bool { return way.X() == 0 && way.Y() == 0 }
+
+// level tells whether an edge runs level.
+func level(way mgl64.Vec3) bool { return way.Z() == 0 }
+
+// isLevel tells whether underside and top are level.
+func (p *Prism) isLevel() bool {
+	return p.bottom.SlopeX == 0 && p.bottom.SlopeY == 0 && p.top.SlopeX == 0 && p.top.SlopeY == 0
+}
 
 // middleOfBoth is the middle of what the bounds of two bodies share.
 func middleOfBoth(p, o *Prism) mgl64.Vec3 {

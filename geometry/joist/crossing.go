@@ -51,16 +51,19 @@ type Crossing struct {
 type Slant struct{ Along, Rise float64 }
 
 // halfLengthMM and halfHeightMM are half the ellipse's extents on a face.
-func (s Slant) halfLengthMM(radiusMM float64) float64 { return radiusMM * math.Hypot(1, s.Along) }
+func (s Slant) halfLengthMM(radiusMM float64) float64 { return radiusMM * withOne(s.Along) }
 
-func (s Slant) halfHeightMM(radiusMM float64) float64 { return radiusMM * math.Hypot(1, s.Rise) }
+func (s Slant) halfHeightMM(radiusMM float64) float64 { return radiusMM * withOne(s.Rise) }
+
+// withOne is the long side over one and another: slants are far from overflowing.
+func withOne(a float64) float64 { return math.Sqrt(1 + a*a) }
 
 // atMost is the slant with its ellipse no longer than reaches a distance along
 // the joist, as where a pipe along a joist never meets its face.
 func (s Slant) atMost(reachMM, radiusMM float64) Slant {
 	most := math.Sqrt(math.Max(0, reachMM*reachMM/radiusMM/radiusMM-1))
 	if a := math.Abs(s.Along); a > most {
-		s.Rise *= math.Hypot(1, most) / math.Hypot(1, a)
+		s.Rise *= withOne(most) / withOne(a)
 		s.Along = math.Copysign(most, s.Along)
 	}
 	return s
@@ -70,9 +73,9 @@ func (s Slant) atMost(reachMM, radiusMM float64) Slant {
 // way lies to a joist. Its numbers stay finite for one along the joist.
 func slantOf(step, along plan.Point, fall float64) Slant {
 	const leastAcross = 1e-9 // the sine of its angle to the joist
-	v := step.Dot(plan.Left(along))
-	across := math.Copysign(math.Max(math.Abs(v), leastAcross*step.Len()), v)
-	return Slant{step.Dot(along) / across, -fall * step.Len() / across}
+	v, length := step.Dot(plan.Left(along)), step.Len()
+	across := math.Copysign(math.Max(math.Abs(v), leastAcross*length), v)
+	return Slant{step.Dot(along) / across, -fall * length / across}
 }
 
 // MiddleMM is the middle of the cut along the joist.
@@ -130,8 +133,8 @@ func (c *Crossing) DepthMM() float64 { return c.TopMM - c.BottomMM }
 // negative beyond the outermost support.
 func (c *Crossing) ZoneShare() float64 { return c.SupportMM / c.SpanMM }
 
-// Find lists the crossings in the order of the run. Pipes above the joists
-// cross none.
+// Find lists the crossings joist by joist, in each in the order of the run. Pipes
+// above the joists cross none.
 //
 // Method: the centre line of the run is clipped to each joist's footprint; the
 // cut is the hull of the ellipses that the pipe, with clearance, makes on both
@@ -153,7 +156,8 @@ type Passage struct {
 	Entry, Exit float64
 }
 
-// Passages are all passages of a laid run, in the order of the run.
+// Passages are all passages of a laid run: joist by joist, in each in the order of
+// the run.
 func Passages(l *layout.Layout, run *waste.Run) []Passage {
 	if len(l.Joists) == 0 {
 		return nil
@@ -180,11 +184,12 @@ func Passages(l *layout.Layout, run *waste.Run) []Passage {
 			}
 		}
 	}
+	slices.SortStableFunc(out, func(a, b Passage) int { return cmp.Compare(a.Joist, b.Joist) })
 	return out
 }
 
-// AppendCuts adds the crossings that passages come to at a run's levels to an empty
-// list.
+// AppendCuts adds the crossings that passages come to at a run's levels, in their
+// order, to an empty list.
 func AppendCuts(out []Crossing, j *job.Job, l *layout.Layout, h *level.Heights, passages []Passage) []Crossing {
 	for i := range passages {
 		p := &passages[i]
@@ -244,24 +249,24 @@ const sameCutMM = 1
 // join merges stretches of one joist that continue each other, as where a run
 // enters a joist in one piece and leaves it in the next.
 func join(in []Crossing) []Crossing {
-	out := in[:0]
-	for _, c := range in {
-		merged := false
-		for i := range out {
-			o := &out[i]
-			if o.Joist.Number == c.Joist.Number && math.Abs(o.ExitMM-c.EntryMM) < plan.HairMM && math.Abs(o.ExitLevelMM-c.EntryLevelMM) < sameCutMM {
-				o.ExitMM, o.ExitLevelMM, o.ExitSlant = c.ExitMM, c.ExitLevelMM, c.ExitSlant
-				o.RadiusMM = math.Max(o.RadiusMM, c.RadiusMM)
-				o.classify()
-				merged = true
-				break
-			}
+	out, first := in[:0], 0 // of those in the same joist
+	for i := range in {
+		c := &in[i]
+		for first < len(out) && out[first].Joist != c.Joist {
+			first++
 		}
-		if !merged {
-			out = append(out, c)
+		at := slices.IndexFunc(out[first:], func(o Crossing) bool {
+			return math.Abs(o.ExitMM-c.EntryMM) < plan.HairMM && math.Abs(o.ExitLevelMM-c.EntryLevelMM) < sameCutMM
+		})
+		if at < 0 {
+			out = append(out, *c)
+			continue
 		}
+		o := &out[first+at]
+		o.ExitMM, o.ExitLevelMM, o.ExitSlant = c.ExitMM, c.ExitLevelMM, c.ExitSlant
+		o.RadiusMM = math.Max(o.RadiusMM, c.RadiusMM)
+		o.classify()
 	}
-	slices.SortStableFunc(out, func(a, b Crossing) int { return cmp.Compare(a.Joist.Number, b.Joist.Number) })
 	return out
 }
 

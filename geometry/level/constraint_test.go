@@ -93,8 +93,8 @@ func TestConstraintsBetweenJoists(t *testing.T) {
 	_, h := solve(j)
 	joists := bound{"top of the joists", -17, mgl64.Vec3{700, 1450, 5}}
 	boundsAre(t, h, []bound{joists})
-	near(t, "top of the joists", h.JoistTopMM(j), -17)
-	near(t, "base over the deck", h.BaseThicknessMM(j), -22)
+	near(t, "top of the joists", h.JoistTopMM(&j), -17)
+	near(t, "base over the deck", h.BaseThicknessMM(&j), -22)
 	j.Floor.CeilingBelow = true
 	_, h = solve(j)
 	pipe := "underside of Pipe 1 on the underside of the joists"

@@ -30,7 +30,7 @@ func (e EdgeLevels) WorstStepMM() float64 {
 
 // Edges are the levels along every open edge; none where the floor falls as a
 // whole.
-func (h *Heights) Edges(j job.Job, l layout.Layout) []EdgeLevels {
+func (h *Heights) Edges(j *job.Job, l *layout.Layout) []EdgeLevels {
 	if j.Former.Fall == job.FallRoom {
 		return nil
 	}
@@ -43,7 +43,7 @@ func (h *Heights) Edges(j job.Job, l layout.Layout) []EdgeLevels {
 
 // EdgeLevels are the levels along one open edge. A ramp's top is level with the
 // lower end of its edge.
-func (h *Heights) EdgeLevels(j job.Job, l layout.Layout, e layout.Edge) EdgeLevels {
+func (h *Heights) EdgeLevels(j *job.Job, l *layout.Layout, e layout.Edge) EdgeLevels {
 	x := EdgeLevels{Edge: e, ShowerA: h.ShowerAt(l, e.A), ShowerB: h.ShowerAt(l, e.B), RoomA: h.RoomAt(j, e.A), RoomB: h.RoomAt(j, e.B)}
 	if len(e.Ramp) > 0 {
 		s := h.RampSurface(j, l, e)

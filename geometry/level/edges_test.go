@@ -42,7 +42,7 @@ func TestEdgesByHand(t *testing.T) {
 	j.SpotLevels = spots([3]float64{0, 0, 0}, [3]float64{2400, 0, 24}, [3]float64{0, 1900, 0})
 	j.Base.Height = job.HeightChosen
 	l, h := solve(j)
-	edges := h.Edges(j, l)
+	edges := h.Edges(&j, &l)
 	if len(edges) != 2 || edges[0].Edge.Side != layout.Right || edges[1].Edge.Side != layout.Front {
 		t.Fatalf("edges %+v", edges)
 	}
@@ -57,7 +57,7 @@ func TestEdgesByHand(t *testing.T) {
 		t.Errorf("tapered %v and %v", edges[0].Tapered(), edges[1].Tapered())
 	}
 	j.Former.Fall = job.FallRoom
-	if l, h := solve(j); len(h.Edges(j, l)) > 0 {
+	if l, h := solve(j); len(h.Edges(&j, &l)) > 0 {
 		t.Error("a room that falls as a whole has edges")
 	}
 }
@@ -71,7 +71,7 @@ func TestRampsByHand(t *testing.T) {
 	j.SpotLevels = spots([3]float64{0, 0, 0}, [3]float64{2400, 0, 24}, [3]float64{0, 1900, 0})
 	j.Base.Height, j.Room.Edge, j.Room.RampRunMM = job.HeightChosen, job.EdgeRamp, 600
 	l, h := solve(j)
-	right, front := h.RampSurface(j, l, l.OpenEdges()[0]), h.RampSurface(j, l, l.OpenEdges()[1])
+	right, front := h.RampSurface(&j, &l, l.OpenEdges()[0]), h.RampSurface(&j, &l, l.OpenEdges()[1])
 	for _, c := range []struct {
 		name string
 		got  float64
@@ -82,7 +82,7 @@ func TestRampsByHand(t *testing.T) {
 	} {
 		near(t, c.name, c.got, c.want)
 	}
-	edges := h.Edges(j, l)
+	edges := h.Edges(&j, &l)
 	near(t, "ramp at the right edge's back", edges[0].RoomA, 153)
 	near(t, "ramp at the right edge's front", edges[0].RoomB, 153)
 	near(t, "step at the right", edges[0].WorstStepMM(), 16.34)
@@ -90,5 +90,5 @@ func TestRampsByHand(t *testing.T) {
 	// A ramp without a run is none: the floor of the room counts.
 	j.Room.RampRunMM = 0
 	l, h = solve(j)
-	near(t, "room without a ramp", h.Edges(j, l)[0].RoomA, 27)
+	near(t, "room without a ramp", h.Edges(&j, &l)[0].RoomA, 27)
 }

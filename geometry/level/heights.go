@@ -112,11 +112,11 @@ func (h *Heights) Governing() Constraint { return h.Constraints[len(h.Constraint
 
 // JoistTopMM is the level that a base let in between joists stands on: the
 // joists' tops where the floor is highest, the deck being cut out.
-func (h *Heights) JoistTopMM(j job.Job) float64 { return h.FloorHighMM - j.Floor.Deck.ThicknessMM }
+func (h *Heights) JoistTopMM(j *job.Job) float64 { return h.FloorHighMM - j.Floor.Deck.ThicknessMM }
 
 // BaseThicknessMM is the height of the base on a floor; what stands over the
 // deck for a base let in.
-func (h *Heights) BaseThicknessMM(j job.Job) float64 {
+func (h *Heights) BaseThicknessMM(j *job.Job) float64 {
 	if j.Base.Support == job.BetweenJoists {
 		return h.BaseTopMM - h.FloorHighMM
 	}
@@ -125,13 +125,20 @@ func (h *Heights) BaseThicknessMM(j job.Job) float64 {
 
 // Solve works out all heights. leastGradient is the flattest pipe the region
 // allows, used for the least raise when the exit's level drives.
+func Solve(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) Heights {
+	var h Heights
+	h.Solve(&j, &l, &run, leastGradient)
+	return h
+}
+
+// Solve makes heights those of a job, as the function does, in the room they have.
 //
 // Method: flange = base top + bed + former at the drain; outlet = flange −
 // outlet depth; invert at distance s = outlet − drop(s), and drop is affine in
 // the gradient. Every requirement is thus a lower bound on the base's top, and
 // the least raise is the greatest of them: a closed form.
-func Solve(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) Heights {
-	h := Heights{Survey: Measure(j.SpotLevels), RoomTopMM: math.NaN()}
+func (h *Heights) Solve(j *job.Job, l *layout.Layout, run *waste.Run, leastGradient float64) {
+	h.Survey, h.RoomTopMM = Measure(j.SpotLevels), math.NaN()
 	h.FloorHighMM, h.ProudMM = h.Survey.highSpots(j.SpotLevels, l.FallArea)
 	h.BaseUnderMM = h.FloorHighMM + j.Base.AdhesiveMM
 	h.constrain(j, l, run, leastGradient)
@@ -157,7 +164,10 @@ func Solve(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) Hei
 			h.Gradient = 0
 		}
 	}
-	h.Run = run.WithLevels(h.OutletMM, h.Gradient)
+	pieces := append(h.Run.Pieces[:0], run.Pieces...)
+	h.Run = *run
+	h.Run.Pieces = pieces
+	h.Run.Level(h.OutletMM, h.Gradient)
 	if j.Room.Edge == job.EdgeRaiseRoom && j.Former.Fall != job.FallRoom {
 		if open := l.OpenEdges(); len(open) > 0 {
 			top := math.Inf(-1)
@@ -168,11 +178,10 @@ func Solve(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) Hei
 			h.RoomTopMM = math.Max(top, own)
 		}
 	}
-	return h
 }
 
 // constrain lists every lower bound on the base's top, sorted.
-func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) {
+func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastGradient float64) {
 	// With the base top at zero, the flange is this high.
 	toFlange := j.Former.BedMM + j.Former.ThicknessAtDrainMM
 	toOutlet := toFlange - j.Drain.OutletInvertDepthMM
@@ -188,7 +197,7 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 		}
 		h.Constraints = slices.Insert(h.Constraints, k, c)
 	}
-	h.Constraints = make([]Constraint, 0, 2*len(run.Pieces)+4)
+	h.Constraints = slices.Grow(h.Constraints[:0], 2*len(run.Pieces)+4)
 	middle := l.FallArea.Centroid()
 	// What trap and pipe may not reach below: the floor, or a ceiling under the
 	// joists, or nothing.
@@ -236,7 +245,7 @@ func (h *Heights) constrain(j job.Job, l layout.Layout, run waste.Run, leastGrad
 	}
 }
 
-func outsideGround(j job.Job) *float64 {
+func outsideGround(j *job.Job) *float64 {
 	if j.Waste.Exit.Kind != job.ExitWall {
 		return nil
 	}
@@ -248,13 +257,13 @@ func outsideGround(j job.Job) *float64 {
 func (h *Heights) HighAt(p plan.Point) float64 { return h.Survey.Floor.At(p) + h.ProudMM }
 
 // ShowerAt is the finished level of the falling floor at a plan point.
-func (h *Heights) ShowerAt(l layout.Layout, p plan.Point) float64 {
+func (h *Heights) ShowerAt(l *layout.Layout, p plan.Point) float64 {
 	return h.TileMM + l.Fall.At(p)
 }
 
 // RoomAt is the finished level of the room's floor at a plan point outside the
 // shower.
-func (h *Heights) RoomAt(j job.Job, p plan.Point) float64 {
+func (h *Heights) RoomAt(j *job.Job, p plan.Point) float64 {
 	if !math.IsNaN(h.RoomTopMM) {
 		return h.RoomTopMM
 	}
@@ -266,7 +275,7 @@ func (h *Heights) RoomAt(j job.Job, p plan.Point) float64 {
 
 // RampSurface is the finished surface of the ramp at an edge: from the tile at
 // the edge's lower end down to the room.
-func (h *Heights) RampSurface(j job.Job, l layout.Layout, e layout.Edge) solid.Surface {
+func (h *Heights) RampSurface(j *job.Job, l *layout.Layout, e layout.Edge) solid.Surface {
 	run := j.Room.RampRunMM
 	out := l.Outward(e)
 	top := math.Min(h.ShowerAt(l, e.A), h.ShowerAt(l, e.B))

@@ -28,7 +28,7 @@ func TestChosenHeights(t *testing.T) {
 		j.Base.Support, j.Base.Height, j.Base.HeightMM = c.support, job.HeightChosen, c.height
 		_, h := solve(j)
 		near(t, name+", base top", h.BaseTopMM, c.top)
-		near(t, name+", base thickness", h.BaseThicknessMM(j), c.thickness)
+		near(t, name+", base thickness", h.BaseThicknessMM(&j), c.thickness)
 		near(t, name+", former", h.FormerMM, c.top+3)
 		near(t, name+", flange", h.FlangeMM, c.top+23)
 		near(t, name+", tile", h.TileMM, c.top+36)
@@ -105,6 +105,6 @@ func TestRaisedRoom(t *testing.T) {
 		} else if !math.IsNaN(c.want) {
 			near(t, name+", raised room", h.RoomTopMM, c.want)
 		}
-		near(t, name+", room", h.RoomAt(j, plan.Point{2000, 500}), c.at)
+		near(t, name+", room", h.RoomAt(&j, plan.Point{2000, 500}), c.at)
 	}
 }

@@ -87,9 +87,9 @@ func TestBuildUpByHand(t *testing.T) {
 	for name, c := range map[string][2]float64{
 		"base top": {h.BaseTopMM, 72}, "flange": {h.FlangeMM, 95}, "trap": {h.TrapMM, 0}, "outlet": {h.OutletMM, 20},
 		"exit invert":   {h.Run.InvertAt(h.Run.ExitAtMM), 20 - 645.0/40},
-		"tile at drain": {h.ShowerAt(l, l.DrainEdge), 108},
-		"tile at front": {h.ShowerAt(l, plan.Point{700, 1000}), 108 + 817.0/50},
-		"room":          {h.RoomAt(j, plan.Point{2000, 500}), 13},
+		"tile at drain": {h.ShowerAt(&l, l.DrainEdge), 108},
+		"tile at front": {h.ShowerAt(&l, plan.Point{700, 1000}), 108 + 817.0/50},
+		"room":          {h.RoomAt(&j, plan.Point{2000, 500}), 13},
 	} {
 		if math.Abs(c[0]-c[1]) > 1e-9 {
 			t.Errorf("%s %v, want %v", name, c[0], c[1])
@@ -113,14 +113,14 @@ func TestRiseOverRun(t *testing.T) {
 			j.Shower.DepthMM = c.run + 180 + j.Drain.WidthMM
 		}
 		l, h := solve(j)
-		e := h.Edges(j, l)
+		e := h.Edges(&j, &l)
 		front := 0.0
 		for _, x := range e {
 			if x.Edge.Side == layout.Front {
 				front = x.ShowerA
 			}
 		}
-		if got := front - h.ShowerAt(l, l.DrainEdge); math.Abs(got-c.rise) > 0.001 {
+		if got := front - h.ShowerAt(&l, l.DrainEdge); math.Abs(got-c.rise) > 0.001 {
 			t.Errorf("slope %v over %v: rise %v, want %v", c.slope, c.run, got, c.rise)
 		}
 	}
@@ -211,8 +211,8 @@ func TestSteeperFloorNeverLowersTheEdge(t *testing.T) {
 		j.Former.Slope *= 1.2
 		l2, h2 := solve(j)
 		p := plan.Point{700, 1000}
-		if h2.ShowerAt(l2, p) <= h.ShowerAt(l, p) || h2.TileMM != h.TileMM {
-			t.Fatalf("edge %v then %v, drain %v then %v", h.ShowerAt(l, p), h2.ShowerAt(l2, p), h.TileMM, h2.TileMM)
+		if h2.ShowerAt(&l2, p) <= h.ShowerAt(&l, p) || h2.TileMM != h.TileMM {
+			t.Fatalf("edge %v then %v, drain %v then %v", h.ShowerAt(&l, p), h2.ShowerAt(&l2, p), h.TileMM, h2.TileMM)
 		}
 	})
 }

@@ -290,8 +290,8 @@ func (m *Measurer) floorBody(about plan.Ring) *clash.Prism {
 	aside := plan.Point{asideMM, asideMM}
 	low, high = low.Sub(aside), high.Add(aside)
 	floor := m.Heights.Survey.Floor
-	m.room.floor.Set(plan.Ring{low, {high.X(), low.Y()}, high, {low.X(), high.Y()}}, floor.Raised(-thickMM), floor)
-	return &m.room.floor
+	m.room.under.Set(plan.Ring{low, {high.X(), low.Y()}, high, {low.X(), high.Y()}}, floor.Raised(-thickMM), floor)
+	return &m.room.under
 }
 
 // bodies are the cylinders that make up a piece of the run, by its index. They
@@ -342,12 +342,16 @@ func appendCylinder(out []clash.Cylinder, from, to mgl64.Vec3, radiusMM float64)
 
 // mitred draws cylinders that follow each other on until they meet on the outside.
 func mitred(out []clash.Cylinder) []clash.Cylinder {
-	for i := 1; i < len(out); i++ {
-		u, v := out[i-1].To.Sub(out[i-1].From).Normalize(), out[i].To.Sub(out[i].From).Normalize()
-		// The tangent of half the turn.
-		on := out[i].RadiusMM * u.Cross(v).Len() / (1 + u.Dot(v))
-		out[i-1].To = out[i-1].To.Add(u.Mul(on))
-		out[i].From = out[i].From.Sub(v.Mul(on))
+	var u mgl64.Vec3
+	for i := range out {
+		v := out[i].To.Sub(out[i].From).Normalize()
+		if i > 0 {
+			// The tangent of half the turn.
+			on := out[i].RadiusMM * u.Cross(v).Len() / (1 + u.Dot(v))
+			out[i-1].To = out[i-1].To.Add(u.Mul(on))
+			out[i].From = out[i].From.Sub(v.Mul(on))
+		}
+		u = v
 	}
 	return out
 }

@@ -48,20 +48,33 @@ type Measurer struct {
 		clipped                    []clash.Cylinder
 		nearJoists                 []*layout.Joist
 		crossings                  []joist.Crossing
-		trap, channel, floor, door clash.Prism
+		trap, channel, under, door clash.Prism
 		stud                       clash.Prism
+		floor                      buildup.Floor
 	}
 }
 
 // Begin takes up another job.
 func (m *Measurer) Begin(l stage.Levelled) {
-	if c := circumstancesOf(l.Settled); m.tags == nil || c != m.circumstances {
-		m.circumstances, m.tags, m.facts = c, jobTags(l.Settled), stage.PipeFacts(l.Settled.Waste.NominalMM)
-	}
 	if !l.SamePlan(&m.Levelled) {
 		m.plan.forget()
 	}
-	m.Levelled, m.out = l, m.out[:0]
+	m.Levelled = l
+	m.renew()
+}
+
+// Change changes levels of the job in place; all else must stay where it is in plan.
+func (m *Measurer) Change(by func(l *stage.Levelled)) {
+	by(&m.Levelled)
+	m.renew()
+}
+
+// renew forgets what was worked out of the job as it was.
+func (m *Measurer) renew() {
+	if c := circumstancesOf(&m.Settled); m.tags == nil || c != m.circumstances {
+		m.circumstances, m.tags, m.facts = c, jobTags(m.Settled), stage.PipeFacts(m.Settled.Waste.NominalMM)
+	}
+	m.out = m.out[:0]
 	m.floor, m.crossings, m.crossed = nil, nil, false
 	m.joistBodies.forget()
 	m.deckBodies.forget()
@@ -88,8 +101,8 @@ func (m *Measurer) Crossings() []joist.Crossing {
 // buildUp is the floor's layers.
 func (m *Measurer) buildUp() *buildup.Floor {
 	if m.floor == nil {
-		f := m.Levelled.BuildUp()
-		m.floor = &f
+		m.room.floor.Set(&m.Settled, &m.Layout, &m.Heights)
+		m.floor = &m.room.floor
 	}
 	return m.floor
 }
@@ -110,7 +123,7 @@ type circumstances struct {
 	nominalMM                       float64
 }
 
-func circumstancesOf(j job.Job) circumstances {
+func circumstancesOf(j *job.Job) circumstances {
 	return circumstances{j.Waste.Ventilated, j.Accessible, j.Floor.CeilingBelow, j.Floor.Kind, j.Former.Fall, j.Waste.NominalMM}
 }
 
@@ -227,12 +240,12 @@ type boundKey struct {
 func (m *Measurer) base() {
 	h, j := &m.Heights, &m.Settled
 	at := m.fallMiddle().Vec3(h.BaseTopMM)
-	thickness := h.BaseThicknessMM(*j)
+	thickness := h.BaseThicknessMM(j)
 	m.add("base.thickness", of(rule.Base), thickness, at)
 	if j.Base.Support == job.OnFloor {
 		m.add("base.thin-by", of(rule.Base), max(0, j.Base.MinThicknessMM-thickness), at)
 	} else {
-		m.add("base.thin-by", of(rule.Base), max(0, h.JoistTopMM(*j)-h.BaseTopMM), at)
+		m.add("base.thin-by", of(rule.Base), max(0, h.JoistTopMM(j)-h.BaseTopMM), at)
 	}
 	governing := h.Governing()
 	m.add("base.too-low", rule.Subject{Of: rule.Base, Name: m.boundName(governing)}, max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
@@ -286,11 +299,11 @@ func (m *Measurer) falls() {
 
 func (m *Measurer) steps() {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
-	for i, e := range h.Edges(*j, *l) {
+	for i, e := range h.Edges(j, l) {
 		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Name: e.Edge.Side.Label()}
-		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(h.ShowerAt(*l, p)))
+		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(h.ShowerAt(l, p)))
 		if j.Room.Edge == job.EdgeRamp && j.Room.RampRunMM > 0 {
-			m.add("step.ramp", edge, h.RampSurface(*j, *l, e.Edge)[0].Gradient(), p.Vec3(e.RoomA))
+			m.add("step.ramp", edge, h.RampSurface(j, l, e.Edge)[0].Gradient(), p.Vec3(e.RoomA))
 		}
 	}
 	for k := range l.Doors {
@@ -387,7 +400,7 @@ func (m *Measurer) water(w Water) {
 const zoneOneHeightMM = 2250
 
 func (m *Measurer) cautions() {
-	h, l := m.Heights, m.Layout
+	h, l := &m.Heights, &m.Layout
 	middle := l.Shower.Centroid()
 	floor := middle.Vec3(h.ShowerAt(l, middle))
 	m.add("caution.electrics", of(rule.TheShower), zoneOneHeightMM, floor)

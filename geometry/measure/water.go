@@ -245,7 +245,7 @@ func filmWidthMM(j job.Job) float64 {
 func reserve(r stage.Levelled, flowLPS float64) Reserve {
 	out := Reserve{SpillMM: math.Inf(1), Minutes: math.Inf(1)}
 	spill := func(where string, p plan.Point, other float64) {
-		z := math.Max(r.Heights.ShowerAt(r.Layout, p), other)
+		z := math.Max(r.Heights.ShowerAt(&r.Layout, p), other)
 		if z < out.SpillMM-sameMM {
 			out.SpillMM, out.Where, out.At = z, where, p.Vec3(z)
 		}
@@ -260,7 +260,7 @@ func reserve(r stage.Levelled, flowLPS float64) Reserve {
 	} else {
 		for _, e := range r.Layout.OpenEdges() {
 			for _, p := range creases(r.Layout.Fall, e.A, e.B) {
-				spill(e.Side.Label(), p, r.Heights.RoomAt(r.Settled, p))
+				spill(e.Side.Label(), p, r.Heights.RoomAt(&r.Settled, p))
 			}
 		}
 	}

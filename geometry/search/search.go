@@ -350,7 +350,7 @@ func (s *Outcome) tryRun(p stage.Placed) verdict {
 // edgeStepMM is the greatest step at an open edge, without its sign.
 func edgeStepMM(l stage.Levelled) float64 {
 	step := 0.0
-	for _, e := range l.Heights.Edges(l.Settled, l.Layout) {
+	for _, e := range l.Heights.Edges(&l.Settled, &l.Layout) {
 		step = math.Max(step, math.Abs(e.WorstStepMM()))
 	}
 	return step

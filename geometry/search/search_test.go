@@ -143,7 +143,7 @@ func TestSearchFindsTheWholeParetoSet(t *testing.T) {
 							c.advice++
 						}
 					}
-					for _, e := range r.Heights.Edges(k, r.Layout) {
+					for _, e := range r.Heights.Edges(&k, &r.Layout) {
 						c.step = math.Max(c.step, math.Abs(e.WorstStepMM()))
 					}
 					all = append(all, c)

@@ -241,7 +241,7 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 	top := func(p plan.Point) (float64, string) {
 		switch {
 		case stage >= buildup.StageTile:
-			return h.ShowerAt(l, p), "Tile"
+			return h.ShowerAt(&l, p), "Tile"
 		case stage >= buildup.StageFormer:
 			return h.FlangeMM + l.Fall.At(p), "Former"
 		case stage >= buildup.StageBase:

@@ -78,8 +78,8 @@ type Levelled struct {
 // Level works out the heights of a placed job, with what has been measured as
 // built in place.
 func (p Placed) Level() Levelled {
-	l := Levelled{Settled: p.Job, Pack: p.Pack, Layout: p.Layout, run: p.Run, leastGradient: p.leastGradient,
-		Heights: level.Solve(p.Job, p.Layout, p.Run, p.leastGradient)}
+	l := Levelled{Settled: p.Job, Pack: p.Pack, Layout: p.Layout, run: p.Run, leastGradient: p.leastGradient}
+	l.Relevel()
 	if !p.Job.AsBuilt.Any() {
 		return l
 	}
@@ -92,9 +92,24 @@ func (p Placed) Level() Levelled {
 // changed; the layout may have another fall. What was measured as built is in the
 // job already and is not looked at again.
 func (l Levelled) Again(settled job.Job, in layout.Layout) Levelled {
+	l = l.Apart()
 	l.Settled, l.Layout = settled, in
-	l.Heights = level.Solve(settled, in, l.run, l.leastGradient)
+	l.Relevel()
 	return l
+}
+
+// Apart is the levelled job without heights, which Relevel then gives it in a room
+// of its own.
+func (l Levelled) Apart() Levelled {
+	l.Heights = level.Heights{}
+	return l
+}
+
+// Relevel works out the heights anew after the settled job, or its layout's fall,
+// was changed in place. The heights it had are gone: for a job that has been set
+// apart.
+func (l *Levelled) Relevel() {
+	l.Heights.Solve(&l.Settled, &l.Layout, &l.run, l.leastGradient)
 }
 
 // SamePlan tells whether all of two levelled jobs is in the same place in plan, as

@@ -535,14 +535,18 @@ func (r *Run) GradientTo(outletInvertMM, exitInvertMM float64) (gradient float64
 
 // WithLevels is the run with its inverts worked out from the outlet on.
 func (r Run) WithLevels(outletInvertMM, gradient float64) Run {
-	pieces := append([]Piece(nil), r.Pieces...)
-	for i := range pieces {
-		p := &pieces[i]
+	r.Pieces = append([]Piece(nil), r.Pieces...)
+	r.Level(outletInvertMM, gradient)
+	return r
+}
+
+// Level gives the run's own pieces their inverts, from the outlet on.
+func (r *Run) Level(outletInvertMM, gradient float64) {
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
 		p.FromInvertMM = outletInvertMM - r.DropMM(p.FromMM, gradient)
 		p.ToInvertMM = outletInvertMM - r.DropMM(p.ToMM, gradient)
 	}
-	r.Pieces = pieces
-	return r
 }
 
 // InvertAt is the invert at a distance along a run that has levels.
