@@ -53,8 +53,9 @@ type Floor struct {
 	job     job.Job
 	layout  layout.Layout
 	heights level.Heights
-	// planes are those of its surfaces.
+	// planes are those of its surfaces, joists what boards between them leave out.
 	planes []solid.Plane
+	joists []plan.Region
 }
 
 // Of is the build-up of a job whose heights are solved. Thicknesses are plumb;
@@ -143,11 +144,11 @@ func (f *Floor) shower() {
 	if j.Base.Support == job.BetweenJoists {
 		joistTop := h.JoistTopMM(j)
 		f.begin(l.FallArea, f.level(joistTop-j.Base.MinThicknessMM), -1)
-		var joists []plan.Region
-		for _, js := range l.Joists {
-			joists = append(joists, js.Footprint)
+		f.joists = f.joists[:0]
+		for i := range l.Joists {
+			f.joists = append(f.joists, l.Joists[i].Footprint)
 		}
-		f.on(BaseBetweenJoists, f.level(joistTop), joists...)
+		f.on(BaseBetweenJoists, f.level(joistTop), f.joists...)
 	} else {
 		f.begin(l.FallArea, f.flat(h.Survey.Floor), -1)
 		f.on(BaseBed, f.level(h.BaseUnderMM))

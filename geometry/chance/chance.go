@@ -137,6 +137,7 @@ func Count(ctx context.Context, l stage.Levelled, findings []rule.Finding, sampl
 		return c, errors.New("counting the chances: at least one sample is needed")
 	}
 	s := newSampler(l)
+	s.usual = s.begin()
 	parts := make([]drawn, chunks)
 	err := parallel.Each(ctx, chunks, func(c int) error {
 		parts[c] = s.draw(ctx, samples*(c+1)/chunks-samples*c/chunks, rand.New(rand.NewPCG(seed, uint64(c))))
@@ -180,39 +181,45 @@ type drawn struct {
 	short   []float64
 }
 
-// draw takes samples and follows every value a rule speaks of.
-func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) drawn {
-	watched := map[watchKey]*watch{}
-	short := make([]float64, 0, samples)
-	off := make([]float64, len(s.inputs))
-	none := make([]float64, len(s.inputs))
+// watch begins to follow a value.
+func (s *sampler) watch(m rule.Measurement) watch {
+	w := watch{measurement: m, with: make([]float64, len(s.inputs))}
+	for _, r := range s.planned.Pack.About(m.Quantity) {
+		if r.Compare != rule.Present && r.Applies(m) {
+			w.rules = append(w.rules, r)
+		}
+	}
+	w.broken = make([]int, len(w.rules))
+	return w
+}
+
+// begin is what every chunk starts from: the values as planned, in the order in which
+// they are measured, for the samples' to be held against.
+func (s *sampler) begin() []watch {
 	var m measure.Measurer
 	m.Begin(s.start())
-	take := func(off []float64) []rule.Measurement {
-		m.Change(func(l *stage.Levelled) { s.at(off, l) })
-		return m.Levels()
+	m.Change(func(l *stage.Levelled) { s.at(make([]float64, len(s.inputs)), l) })
+	var out []watch
+	for _, x := range m.Levels() {
+		out = append(out, s.watch(x))
 	}
-	begin := func(m rule.Measurement) *watch {
-		w := &watch{measurement: m, with: make([]float64, len(s.inputs))}
-		for _, r := range s.planned.Pack.About(m.Quantity) {
-			if r.Compare != rule.Present && r.Applies(m) {
-				w.rules = append(w.rules, r)
-			}
-		}
-		w.broken = make([]int, len(w.rules))
-		watched[watchKey{m.Quantity, m.Subject}] = w
-		return w
+	return out
+}
+
+// draw takes samples and follows every value a rule speaks of.
+func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) drawn {
+	usual := make([]watch, len(s.usual))
+	watched := make(map[watchKey]*watch, len(usual))
+	for i := range usual {
+		w := &usual[i]
+		*w = s.usual[i]
+		w.broken, w.with = make([]int, len(w.rules)), make([]float64, len(s.inputs))
+		watched[watchKey{w.measurement.Quantity, w.measurement.Subject}] = w
 	}
-	// As planned, for the values to be held against. Most samples measure the
-	// same things in the same order.
-	planned := take(none)
-	for i := range planned {
-		begin(planned[i])
-	}
-	usual := make([]*watch, len(planned))
-	for i, x := range planned {
-		usual[i] = watched[watchKey{x.Quantity, x.Subject}]
-	}
+	short := make([]float64, 0, samples)
+	off := make([]float64, len(s.inputs))
+	var m measure.Measurer
+	m.Begin(s.start())
 	m.WithPlaces(false)
 	for range samples {
 		if ctx.Err() != nil {
@@ -221,13 +228,15 @@ func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) draw
 		for i, in := range s.inputs {
 			off[i] = random.NormFloat64() * in.toleranceMM / sigmasInTolerance
 		}
-		taken, next := take(off), 0
+		m.Change(func(l *stage.Levelled) { s.at(off, l) })
+		// Most samples measure the same things in the same order.
+		taken, next := m.Levels(), 0
 		for i := range taken {
 			x := &taken[i]
 			var w *watch
 			for k := next; k < min(next+4, len(usual)) && w == nil; k++ {
 				if u := &usual[k].measurement; u.Quantity == x.Quantity && u.Subject == x.Subject {
-					w, next = usual[k], k+1
+					w, next = &usual[k], k+1
 				}
 			}
 			if w == nil {
@@ -239,7 +248,9 @@ func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) draw
 				taken = m.Levels()
 				m.WithPlaces(false)
 				x = &taken[i]
-				w = begin(*x)
+				begun := s.watch(*x)
+				w = &begun
+				watched[watchKey{x.Quantity, x.Subject}] = w
 			}
 			if len(w.rules) > 0 {
 				w.add(x.Value, off)

@@ -24,6 +24,8 @@ type sampler struct {
 	// already cut does not grow when the floor turns out lower.
 	planned stage.Levelled
 	inputs  []uncertain
+	// usual are the values followed, none yet added to; for the chances alone.
+	usual []watch
 }
 
 func newSampler(l stage.Levelled) sampler {
