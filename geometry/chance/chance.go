@@ -200,8 +200,12 @@ func (s *sampler) begin() []watch {
 	m.Begin(s.start())
 	m.Change(func(l *stage.Levelled) { s.at(make([]float64, len(s.inputs)), l) })
 	var out []watch
+	followed := map[watchKey]bool{}
 	for _, x := range m.Levels() {
-		out = append(out, s.watch(x))
+		if key := (watchKey{x.Quantity, x.Subject}); !followed[key] {
+			followed[key] = true
+			out = append(out, s.watch(x))
+		}
 	}
 	return out
 }
