@@ -108,22 +108,28 @@ func (c *Crossing) CutHighMM() float64 {
 // Its corners lie on them, the sides between within the given error of a round
 // hole.
 func (c *Crossing) Outline(errorMM float64) plan.Ring {
-	var corners []plan.Point
-	for _, f := range []struct {
-		at, level float64
-		Slant
-	}{{c.EntryMM, c.EntryLevelMM, c.EntrySlant}, {c.ExitMM, c.ExitLevelMM, c.ExitSlant}} {
-		// A ring round the pipe, each of its points moved on along the pipe to the
-		// face: q − d·(q·n)/(d·n), with d = (Along, 1, Rise) along the pipe.
-		d := mgl64.Vec3{f.Along, 1, f.Rise}.Normalize()
-		up := mgl64.Vec3{-d.Z() * d.X(), -d.Z() * d.Y(), 1 - d.Z()*d.Z()}.Normalize()
-		side := d.Cross(up)
-		for _, q := range plan.Circle(plan.Point{}, c.RadiusMM, errorMM) {
-			w := side.Mul(q.X()).Add(up.Mul(q.Y()))
-			corners = append(corners, plan.Point{f.at + w.X() - f.Along*w.Y(), f.level + w.Z() - f.Rise*w.Y()})
-		}
+	from, to := plan.Point{c.EntryMM, c.EntryLevelMM}, plan.Point{c.ExitMM, c.ExitLevelMM}
+	entry := c.EntrySlant.ellipse(from, c.RadiusMM, errorMM)
+	if c.EntrySlant == c.ExitSlant {
+		return plan.Drawn(entry, to.Sub(from))
 	}
-	return plan.Hull(corners)
+	return plan.Hull(append(entry, c.ExitSlant.ellipse(to, c.RadiusMM, errorMM)...))
+}
+
+// ellipse is what a round hole comes out as on a joist's face, about its middle
+// there, counter-clockwise.
+func (s Slant) ellipse(middle plan.Point, radiusMM, errorMM float64) plan.Ring {
+	// A ring round the pipe, each of its points moved on along the pipe to the
+	// face: q − d·(q·n)/(d·n), with d = (Along, 1, Rise) along the pipe.
+	d := mgl64.Vec3{s.Along, 1, s.Rise}.Normalize()
+	up := mgl64.Vec3{-d.Z() * d.X(), -d.Z() * d.Y(), 1 - d.Z()*d.Z()}.Normalize()
+	side := d.Cross(up)
+	ring := plan.Circle(plan.Point{}, radiusMM, errorMM)
+	for i, q := range ring {
+		w := side.Mul(q.X()).Add(up.Mul(q.Y()))
+		ring[i] = middle.Add(plan.Point{w.X() - s.Along*w.Y(), w.Z() - s.Rise*w.Y()})
+	}
+	return ring
 }
 
 // DepthMM of the joist.

@@ -168,7 +168,17 @@ func clearOf(r plan.Region, path []plan.Point, reachMM float64) bool {
 
 // within tells whether two paths come nearer to each other in plan than a reach.
 func within(a, b []plan.Point, reachMM float64) bool {
-	return boxesWithin(a, b, reachMM) && apart(a, b) < reachMM
+	if !boxesWithin(a, b, reachMM) {
+		return false
+	}
+	for i := 1; i < len(a); i++ {
+		for k := 1; k < len(b); k++ {
+			if boxesWithin(a[i-1:i+1], b[k-1:k+1], reachMM) && plan.Apart(a[i-1], a[i], b[k-1], b[k]) < reachMM {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // boxesWithin tells whether the boxes round two paths come that near: a quick look
@@ -190,21 +200,10 @@ func boxesWithin(a, b []plan.Point, reachMM float64) bool {
 	return true
 }
 
-// apart is the distance of two paths in plan.
-func apart(a, b []plan.Point) float64 {
-	least := math.Inf(1)
-	for i := 1; i < len(a); i++ {
-		for k := 1; k < len(b); k++ {
-			least = min(least, plan.Apart(a[i-1], a[i], b[k-1], b[k]))
-		}
-	}
-	return least
-}
-
 // meets tells whether a path comes nearer to a convex ring than a distance.
 func meets(path []plan.Point, ring plan.Ring, reachMM float64) bool {
 	if len(path) == 0 || !boxesWithin(path, ring, reachMM) {
 		return false
 	}
-	return (plan.Region{{Outer: ring}}).Contains(path[0], 0) || apart(path, closed(ring)) < reachMM
+	return (plan.Region{{Outer: ring}}).Contains(path[0], 0) || within(path, closed(ring), reachMM)
 }

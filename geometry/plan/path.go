@@ -160,21 +160,18 @@ func foldsBack(a, b, c Point) bool {
 	return math.Abs(Cross(u, v)) <= foldSine*u.Len()*v.Len() && u.Dot(v) < 0
 }
 
-func segmentsTouch(a, b, c, d Point) bool {
-	if DistanceToSegment(a, c, d) < HairMM || DistanceToSegment(b, c, d) < HairMM ||
-		DistanceToSegment(c, a, b) < HairMM || DistanceToSegment(d, a, b) < HairMM {
-		return true
-	}
-	s, t, ok := MeetLines(a, b.Sub(a), c, d.Sub(c))
-	return ok && s >= 0 && s <= 1 && t >= 0 && t <= 1
-}
+func segmentsTouch(a, b, c, d Point) bool { return Apart(a, b, c, d) == 0 }
 
 // Apart is the distance between two segments; 0 where they touch or cross.
 func Apart(a, b, c, d Point) float64 {
-	if segmentsTouch(a, b, c, d) {
+	if s, t, ok := MeetLines(a, b.Sub(a), c, d.Sub(c)); ok && s >= 0 && s <= 1 && t >= 0 && t <= 1 {
 		return 0
 	}
-	return math.Min(math.Min(DistanceToSegment(a, c, d), DistanceToSegment(b, c, d)), math.Min(DistanceToSegment(c, a, b), DistanceToSegment(d, a, b)))
+	least := min(DistanceToSegment(a, c, d), DistanceToSegment(b, c, d), DistanceToSegment(c, a, b), DistanceToSegment(d, a, b))
+	if least < HairMM {
+		return 0
+	}
+	return least
 }
 
 // Hull is the convex hull of the points, counter-clockwise.
@@ -205,6 +202,27 @@ func Hull(points []Point) Ring {
 	}
 	upper := chain(xs)
 	return append(append(Ring(nil), lower[:len(lower)-1]...), upper[:len(upper)-1]...)
+}
+
+// Drawn is the convex hull of a convex counter-clockwise ring and the same ring
+// moved: what it passes over on the way.
+func Drawn(r Ring, by Point) Ring {
+	out := make(Ring, 0, len(r)+2)
+	for i, p := range r {
+		before, after := r[(i+len(r)-1)%len(r)], r[(i+1)%len(r)]
+		// Edges that look ahead are those of the moved ring.
+		in, on := Cross(by, p.Sub(before)), Cross(by, after.Sub(p))
+		if in <= 0 && on <= 0 || in < 0 && on > 0 {
+			out = append(out, p)
+		}
+		if in > 0 || on > 0 {
+			out = append(out, p.Add(by))
+		}
+		if in > 0 && on < 0 {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // Overlap tells whether two regions share more than edges. It is quicker than

@@ -247,3 +247,50 @@ func TestOverlapByHand(t *testing.T) {
 		}
 	}
 }
+
+// A square of 100 moved: straight to the right it passes over 150 × 100, along its
+// diagonal over 100² and twice 100 × 30; against that, the same. Corners by hand,
+// the bottom edge and what it is moved on by being one side.
+func TestDrawnByHand(t *testing.T) {
+	square := plan.Ring{{0, 0}, {100, 0}, {100, 100}, {0, 100}}
+	for _, c := range []struct {
+		by   plan.Point
+		want plan.Ring
+	}{
+		{plan.Point{}, square},
+		{plan.Point{50, 0}, plan.Ring{{0, 0}, {150, 0}, {150, 100}, {0, 100}}},
+		{plan.Point{-50, 0}, plan.Ring{{-50, 0}, {100, 0}, {100, 100}, {-50, 100}}},
+		{plan.Point{0, 50}, plan.Ring{{0, 0}, {100, 0}, {100, 150}, {0, 150}}},
+		{plan.Point{0, -50}, plan.Ring{{0, -50}, {100, -50}, {100, 100}, {0, 100}}},
+		{plan.Point{30, 30}, plan.Ring{{0, 0}, {100, 0}, {130, 30}, {130, 130}, {30, 130}, {0, 100}}},
+		{plan.Point{-30, -30}, plan.Ring{{-30, -30}, {70, -30}, {100, 0}, {100, 100}, {0, 100}, {-30, 70}}},
+	} {
+		if got := plan.Drawn(square, c.by); !slices.Equal(got, c.want) {
+			t.Errorf("by %v: %v, want %v", c.by, got, c.want)
+		}
+	}
+}
+
+// Whatever convex ring is moved whatever way, it passes over the hull of all corners
+// before and after.
+func TestDrawnIsTheHull(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		points := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) plan.Point {
+			return plan.Point{float64(rapid.IntRange(-30, 30).Draw(t, "x")), float64(rapid.IntRange(-30, 30).Draw(t, "y"))}
+		}), 3, 12).Draw(t, "points")
+		ring := plan.Hull(points)
+		if len(ring) < 3 {
+			t.Skip("no area")
+		}
+		by := plan.Point{float64(rapid.IntRange(-40, 40).Draw(t, "by x")), float64(rapid.IntRange(-40, 40).Draw(t, "by y"))}
+		both := slices.Clone([]plan.Point(ring))
+		for _, p := range ring {
+			both = append(both, p.Add(by))
+		}
+		want, got := plan.Hull(both), plan.Drawn(ring, by)
+		from := slices.Index(got, want[0])
+		if from < 0 || !slices.Equal(append(slices.Clone(got[from:]), got[:from]...), want) {
+			t.Fatalf("%v by %v: %v, want %v", ring, by, got, want)
+		}
+	})
+}
