@@ -239,12 +239,11 @@ func (z *Zone) at(p plan.Point, room Stack) Stack {
 		if l.leavesOut(p) {
 			continue
 		}
-		bottom, top := l.Bottom.At(p), l.Top.At(p)
-		if len(out) > 1 {
-			bottom = out.TopMM()
-		} else {
-			out[0].BottomMM, out[0].TopMM = bottom, bottom
+		if math.IsNaN(out[0].TopMM) {
+			on := l.Bottom.At(p)
+			out[0].BottomMM, out[0].TopMM = on, on
 		}
+		bottom, top := out.TopMM(), l.Top.At(p)
 		if top-bottom > noLayerMM {
 			out = append(out, Course{l.Kind, bottom, top})
 		}

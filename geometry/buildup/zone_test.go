@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
@@ -210,5 +211,44 @@ func TestFactsOfEveryKind(t *testing.T) {
 	}
 	if buildup.Stages != 7 {
 		t.Errorf("%d stages", buildup.Stages)
+	}
+}
+
+// A base chosen under the floor, without adhesive: its top lies at −30, the tile 36
+// over that and 6 over the floor; at −40 it ends 4 under it, and nothing lies on the
+// structure, which is finished as it is.
+func TestFloorSunkUnderTheStructure(t *testing.T) {
+	j := job.New()
+	j.Base.AdhesiveMM, j.Base.Height = 0, job.HeightChosen
+	j.Base.HeightMM = -30
+	f, l, _ := floorOf(j)
+	expect(t, "tile out of the floor", f.At(l.DrainEdge), 0, 6, map[string]float64{"Shower tile": 6})
+	j.Base.HeightMM = -40
+	f, l, _ = floorOf(j)
+	expect(t, "tile in the floor", f.At(l.DrainEdge), 0, 0, nil)
+	if got := f.FinishedMM(l.DrainEdge); got != 0 {
+		t.Errorf("finished at %v, want 0", got)
+	}
+}
+
+// A floor made in the room of any other is as good as a new one.
+func TestSetLeavesNothing(t *testing.T) {
+	ramp, room := letIn(), job.New()
+	ramp.Room.Edge, ramp.Room.RampRunMM = job.EdgeRamp, 600
+	room.Former.Fall = job.FallRoom
+	point := job.New()
+	point.Former.Fall = job.FallPoint
+	var again buildup.Floor
+	for _, j := range []job.Job{ramp, job.New(), room, letIn(), point, room, ramp} {
+		want, l, h := floorOf(j)
+		again.Set(&j, &l, &h)
+		if len(again.Zones) != len(want.Zones) {
+			t.Fatalf("%d zones, want %d", len(again.Zones), len(want.Zones))
+		}
+		for i := range want.Zones {
+			if d := cmp.Diff(want.Zones[i], again.Zones[i]); d != "" {
+				t.Errorf("zone %d: %s", i, d)
+			}
+		}
 	}
 }

@@ -65,19 +65,22 @@ const parallelSine = 1e-12
 // origin, each other a step farther left. It is Clip for many lines at once: every
 // edge is asked which lines it crosses.
 func (r Region) ClipLines(direction Point, firstMM, stepMM float64, n int, inside func(line int, in Interval)) {
-	counts := make([]int, n+1)
-	r.eachCrossing(direction, firstMM, stepMM, n, func(line int, _ float64) { counts[line+1]++ })
-	for line := range n {
-		counts[line+1] += counts[line]
-	}
+	crossings := r.crossings(direction, firstMM, stepMM, n)
 	// The crossings of a line lie between its start and the next one's.
-	at, next := make([]float64, counts[n]), slices.Clone(counts)
-	r.eachCrossing(direction, firstMM, stepMM, n, func(line int, along float64) {
-		at[next[line]] = along
-		next[line]++
-	})
+	starts := make([]int, n+1)
+	for _, c := range crossings {
+		starts[c.line+1]++
+	}
 	for line := range n {
-		on := at[counts[line]:counts[line+1]]
+		starts[line+1] += starts[line]
+	}
+	at, next := make([]float64, len(crossings)), slices.Clone(starts)
+	for _, c := range crossings {
+		at[next[c.line]] = c.alongMM
+		next[c.line]++
+	}
+	for line := range n {
+		on := at[starts[line]:starts[line+1]]
 		slices.Sort(on)
 		for i := 0; i+1 < len(on); i += 2 {
 			if on[i+1]-on[i] > snapMM {
@@ -87,10 +90,16 @@ func (r Region) ClipLines(direction Point, firstMM, stepMM float64, n int, insid
 	}
 }
 
-// eachCrossing gives every place where an edge of the region crosses one of n
-// parallel lines, by distance along the line. A corner on a line counts as left of
-// it, so that crossings come in pairs.
-func (r Region) eachCrossing(direction Point, firstMM, stepMM float64, n int, crossing func(line int, along float64)) {
+// crossing is where an edge crosses one of many lines, by distance along that.
+type crossing struct {
+	line    int
+	alongMM float64
+}
+
+// crossings are the places where edges of the region cross one of n parallel
+// lines. A corner on a line counts as left of it, so that they come in pairs.
+func (r Region) crossings(direction Point, firstMM, stepMM float64, n int) []crossing {
+	out := make([]crossing, 0, 4*n)
 	normal := Left(direction)
 	for _, p := range r {
 		for k := range p.rings() {
@@ -99,25 +108,27 @@ func (r Region) eachCrossing(direction Point, firstMM, stepMM float64, n int, cr
 				b := ring[(i+1)%len(ring)]
 				va, vb := a.Dot(normal), b.Dot(normal)
 				low, high := min(va, vb), max(va, vb)
+				from, each := a.Dot(direction), b.Sub(a).Dot(direction)/(va-vb)
 				for line := max(0, int(math.Floor((low-firstMM)/stepMM))); line < n; line++ {
 					offset := firstMM + float64(line)*stepMM
 					if offset > high {
 						break
 					}
 					if offset > low {
-						crossing(line, a.Dot(direction)+b.Sub(a).Dot(direction)*(va-offset)/(va-vb))
+						out = append(out, crossing{line, from + each*(va-offset)})
 					}
 				}
 			}
 		}
 	}
+	return out
 }
 
 // MeetLines is where two lines cross: the parameters s and t at which
 // a + s·u = b + t·v; ok is false for parallel lines.
 func MeetLines(a, u, b, v Point) (s, t float64, ok bool) {
 	det := Cross(u, v)
-	if math.Abs(det) < parallelSine*u.Len()*v.Len() || det == 0 {
+	if det*det <= parallelSine*parallelSine*u.Dot(u)*v.Dot(v) {
 		return 0, 0, false
 	}
 	d := b.Sub(a)
@@ -261,7 +272,8 @@ func reaches(a, b Region) bool {
 		return p.X() > low.X() && p.X() < high.X() && p.Y() > low.Y() && p.Y() < high.Y() && b.strictlyContains(p)
 	}
 	for _, poly := range a {
-		for _, ring := range poly.Rings() {
+		for k := range poly.rings() {
+			ring := poly.ring(k)
 			for i, p := range ring {
 				if q := ring[(i+1)%len(ring)]; near(p) || near(p.Add(q).Mul(0.5)) {
 					return true
@@ -290,15 +302,22 @@ func (p Polygon) innerPoint() Point {
 const endShare = 1e-9
 
 func edgesCross(a, b Region) bool {
+	within := func(s float64) bool { return s > endShare && s < 1-endShare }
 	for _, pa := range a {
-		for _, ra := range pa.Rings() {
-			for i := range ra {
-				p, q := ra[i], ra[(i+1)%len(ra)]
+		for ka := range pa.rings() {
+			ra := pa.ring(ka)
+			for i, p := range ra {
+				q := ra[(i+1)%len(ra)]
+				low, high := Point{min(p.X(), q.X()), min(p.Y(), q.Y())}, Point{max(p.X(), q.X()), max(p.Y(), q.Y())}
 				for _, pb := range b {
-					for _, rb := range pb.Rings() {
-						for k := range rb {
-							s, t, ok := MeetLines(p, q.Sub(p), rb[k], rb[(k+1)%len(rb)].Sub(rb[k]))
-							if ok && s > endShare && s < 1-endShare && t > endShare && t < 1-endShare {
+					for kb := range pb.rings() {
+						rb := pb.ring(kb)
+						for k, o := range rb {
+							e := rb[(k+1)%len(rb)]
+							if max(o.X(), e.X()) < low.X() || min(o.X(), e.X()) > high.X() || max(o.Y(), e.Y()) < low.Y() || min(o.Y(), e.Y()) > high.Y() {
+								continue
+							}
+							if s, t, ok := MeetLines(p, q.Sub(p), o, e.Sub(o)); ok && within(s) && within(t) {
 								return true
 							}
 						}

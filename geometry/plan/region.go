@@ -175,8 +175,8 @@ func (r Region) Bounds() (low, high Point, ok bool) {
 	low, high = Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}
 	for _, p := range r {
 		for _, q := range p.Outer {
-			low = Point{math.Min(low.X(), q.X()), math.Min(low.Y(), q.Y())}
-			high = Point{math.Max(high.X(), q.X()), math.Max(high.Y(), q.Y())}
+			low = Point{min(low.X(), q.X()), min(low.Y(), q.Y())}
+			high = Point{max(high.X(), q.X()), max(high.Y(), q.Y())}
 			ok = true
 		}
 	}

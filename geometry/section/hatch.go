@@ -2,6 +2,7 @@ package section
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/material"
 	"underfall/geometry/plan"
@@ -22,6 +23,7 @@ func Hatch(r plan.Region, p material.Pattern, spacingMM float64) [][2]plan.Point
 		return nil
 	}
 	var out [][2]plan.Point
+	area := r.Area()
 	corners := []plan.Point{low, {high.X(), low.Y()}, high, {low.X(), high.Y()}}
 	for _, f := range p.Families {
 		if f.Spacing <= 0 {
@@ -41,6 +43,11 @@ func Hatch(r plan.Region, p material.Pattern, spacingMM float64) [][2]plan.Point
 		first := math.Ceil((from - f.Offset*spacingMM) / step)
 		offset := func(k float64) float64 { return k*step + f.Offset*spacingMM }
 		n := max(0, int(math.Ceil((to-offset(first))/step)))
+		about := n // lines or dashes
+		if f.Dash > 0 {
+			about += int(area / (step * (f.Dash + f.Gap) * spacingMM))
+		}
+		out = slices.Grow(out, about)
 		r.ClipLines(along, offset(first), step, n, func(line int, iv plan.Interval) {
 			k := first + float64(line)
 			out = appendBroken(out, normal.Mul(offset(k)), along, iv, f, spacingMM, k)
@@ -59,9 +66,9 @@ func appendBroken(out [][2]plan.Point, origin, along plan.Point, iv plan.Interva
 		return out
 	}
 	dash, period := f.Dash*spacingMM, (f.Dash+f.Gap)*spacingMM
-	shift := period * math.Mod(k*0.382, 1)
+	shift := period * (k*0.382 - math.Floor(k*0.382))
 	for n := math.Floor((iv.From - shift) / period); n*period+shift < iv.To; n++ {
-		a, b := math.Max(iv.From, n*period+shift), math.Min(iv.To, n*period+shift+dash)
+		a, b := max(iv.From, n*period+shift), min(iv.To, n*period+shift+dash)
 		if b > a {
 			add(a, b)
 		}

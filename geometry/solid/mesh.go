@@ -172,9 +172,7 @@ func (m *Mesh) Slice(c Cut) (plan.Region, error) {
 	for i, v := range m.Vertices {
 		side[i] = c.Side(v)
 	}
-	type edge = [2]int32
-	key := func(a, b int32) edge { return edge{min(a, b), max(a, b)} }
-	next := map[edge]edge{}
+	var segments []segment
 	for _, t := range m.Triangles {
 		up := [3]bool{side[t[0]] >= 0, side[t[1]] >= 0, side[t[2]] >= 0}
 		if up[0] == up[1] && up[1] == up[2] {
@@ -184,40 +182,37 @@ func (m *Mesh) Slice(c Cut) (plan.Region, error) {
 		for up[k] == up[(k+1)%3] || up[k] == up[(k+2)%3] {
 			k++
 		}
-		in, out := key(t[k], t[(k+1)%3]), key(t[k], t[(k+2)%3])
+		in, out := edgeBetween(t[k], t[(k+1)%3]), edgeBetween(t[k], t[(k+2)%3])
 		// The lone corner in front: the material edge runs from in to out.
-		if up[k] {
-			next[in] = out
-		} else {
-			next[out] = in
+		if !up[k] {
+			in, out = out, in
 		}
+		segments = append(segments, segment{in, out})
 	}
+	slices.SortFunc(segments, func(a, b segment) int { return cmp.Compare(a.from, b.from) })
 	point := func(e edge) plan.Point {
-		a, b := e[0], e[1]
+		a, b := e.ends()
 		t := side[a] / (side[a] - side[b])
 		return c.Flat(m.Vertices[a].Add(m.Vertices[b].Sub(m.Vertices[a]).Mul(t)))
 	}
-	starts := make([]edge, 0, len(next))
-	for e := range next {
-		starts = append(starts, e)
-	}
-	slices.SortFunc(starts, func(a, b edge) int { return slices.Compare(a[:], b[:]) })
 	var rings []plan.Ring
-	for _, s := range starts {
-		if _, fresh := next[s]; !fresh {
+	taken := make([]bool, len(segments))
+	for start := range segments {
+		if taken[start] {
 			continue
 		}
 		var ring plan.Ring
-		for e := s; ; {
-			n, ok := next[e]
-			if !ok {
-				return nil, errors.New("the body is not closed where it is cut")
-			}
-			delete(next, e)
-			ring = append(ring, point(e))
-			if e = n; e == s {
+		for at := start; ; {
+			taken[at] = true
+			ring = append(ring, point(segments[at].from))
+			if segments[at].to == segments[start].from {
 				break
 			}
+			next, found := slices.BinarySearchFunc(segments, segments[at].to, func(s segment, e edge) int { return cmp.Compare(s.from, e) })
+			if !found || taken[next] {
+				return nil, errors.New("the body is not closed where it is cut")
+			}
+			at = next
 		}
 		ring = ring.WithoutCollinear()
 		if len(ring) >= 3 && math.Abs(ring.SignedArea()) > nothingMM2 {
@@ -226,6 +221,16 @@ func (m *Mesh) Slice(c Cut) (plan.Region, error) {
 	}
 	return nest(rings), nil
 }
+
+// edge is an edge of a mesh by its two vertices, the lesser one first.
+type edge uint64
+
+func edgeBetween(a, b int32) edge { return edge(min(a, b))<<32 | edge(max(a, b)) }
+
+func (e edge) ends() (a, b int32) { return int32(e >> 32), int32(e & math.MaxUint32) }
+
+// segment is where a plane cuts a triangle: from one of its edges to another.
+type segment struct{ from, to edge }
 
 // nothingMM2 is an area under which what is cut is a corner or an edge that the
 // plane touches: a hair wide and a millimetre long.
