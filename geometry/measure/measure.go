@@ -63,6 +63,15 @@ func (m *Measurer) Begin(l stage.Levelled) {
 	m.renew()
 }
 
+// Place takes up another job that is not levelled yet, in the room the last one had.
+func (m *Measurer) Place(p stage.Placed) {
+	if !p.SamePlan(&m.Levelled) {
+		m.plan.forget()
+	}
+	p.LevelIn(&m.Levelled)
+	m.renew()
+}
+
 // Change changes levels of the job in place; all else must stay where it is in plan.
 func (m *Measurer) Change(by func(l *stage.Levelled)) {
 	by(&m.Levelled)

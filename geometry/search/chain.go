@@ -2,6 +2,7 @@ package search
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
@@ -11,10 +12,21 @@ import (
 // noAngle is what rounding leaves of the cosine of an angle.
 const noAngle = 1e-9
 
+// turn is how a leg goes on from the one before, in eighths of a turn.
+type turn int
+
+// straight is the turn of a run of one leg.
+const straight turn = 0
+
+// bendTurns are the turns that bends make, firstTurns all that a run may begin with.
+func bendTurns() []turn { return []turn{-2, -1, 1, 2} }
+
+func firstTurns() []turn { return append(bendTurns(), straight) }
+
 // eachChain gives the inner corners of every chain of legs from the outlet to
-// an exit with a number of bends between the two given.
-func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, w job.Waste, found func(corners []plan.Point)) {
-	from, first := l.Outlet, heading(l, l.OutletTo)
+// an exit with a number of bends between the two given, the first turn one of some.
+func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, first []turn, w job.Waste, found func(corners []plan.Point)) {
+	from, ahead := l.Outlet, heading(l, l.OutletTo)
 	var to plan.Point
 	lasts := []int{0, 1, 2, 3, 4, 5, 6, 7}
 	if exit.Kind == job.ExitWall {
@@ -45,18 +57,21 @@ func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, w job.Wa
 		}
 	}
 	for _, last := range lasts {
-		if bends[0] == 0 && last == first && math.Abs(plan.Cross(direction(l, first), rel)) < 0.5 && rel.Dot(direction(l, first)) > 0 {
+		if bends[0] == 0 && slices.Contains(first, straight) && last == ahead && math.Abs(plan.Cross(direction(l, ahead), rel)) < 0.5 && rel.Dot(direction(l, ahead)) > 0 {
 			give(nil)
 		}
-		chain := []int{first}
+		chain := []int{ahead}
 		var grow func()
 		grow = func() {
 			made := len(chain)
 			if made > bends[1] {
 				return
 			}
-			for _, turn := range []int{-2, -1, 1, 2} {
-				chain = append(chain, (chain[len(chain)-1]+turn+8)%8)
+			for _, t := range bendTurns() {
+				if made == 1 && !slices.Contains(first, t) {
+					continue
+				}
+				chain = append(chain, (chain[len(chain)-1]+int(t)+8)%8)
 				if made >= bends[0] && chain[made] == last {
 					eachLengths(l, from, rel, chain, steps, w, give)
 				}

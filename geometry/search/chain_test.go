@@ -28,7 +28,7 @@ func layoutOf(t *testing.T, j job.Job) layout.Layout {
 // chains lists the corners of all chains, each to a thousandth of a millimetre, in
 // order.
 func chains(l layout.Layout, exit job.Exit, steps int, bends [2]int, w job.Waste) (out []string) {
-	eachChain(l, exit, steps, bends, w, func(corners []plan.Point) { out = append(out, written(corners)) })
+	eachChain(l, exit, steps, bends, firstTurns(), w, func(corners []plan.Point) { out = append(out, written(corners)) })
 	slices.Sort(out)
 	return out
 }
@@ -108,7 +108,7 @@ func TestChainsLeaveAsSquareAsTheyCan(t *testing.T) {
 		// Each run's last leg, as the eighth of a turn it goes in.
 		ends := map[float64]bool{}
 		to := l.Walls[0].At(900)
-		eachChain(l, job.Exit{Kind: job.ExitWall, OffsetMM: 900}, 3, [2]int{0, 2}, j.Waste, func(corners []plan.Point) {
+		eachChain(l, job.Exit{Kind: job.ExitWall, OffsetMM: 900}, 3, [2]int{0, 2}, firstTurns(), j.Waste, func(corners []plan.Point) {
 			d := to.Sub(append([]plan.Point{l.Outlet}, corners...)[len(corners)])
 			ends[math.Mod(math.Round(math.Atan2(d.Y(), d.X())/(math.Pi/4))+8, 8)] = true
 		})

@@ -140,7 +140,8 @@ func TestTwoChangesAreNamed(t *testing.T) {
 }
 
 // The share told goes to 0.3 with the search of the job as it stands, a task at a time:
-// four turns of the outlet, simple runs and others, are eighths of that. Where nothing
+// simple runs are half of that, a task for each of four turns of the outlet, the others
+// the other half, a task for each of four first turns as well. Where nothing
 // fits a third of the rest is for single changes, each in its place among the 64 sets.
 func TestSharesOfProgress(t *testing.T) {
 	told := func(j job.Job) (out []float64) {
@@ -156,8 +157,11 @@ func TestSharesOfProgress(t *testing.T) {
 		return out
 	}
 	var want []float64
-	for k := 1.0; k <= 8; k++ {
-		want = append(want, math.Round(0.3*k/8*1e9)/1e9)
+	for k := 1.0; k <= 4; k++ {
+		want = append(want, math.Round(0.15*k/4*1e9)/1e9)
+	}
+	for k := 1.0; k <= 16; k++ {
+		want = append(want, math.Round((0.15+0.15*k/16)*1e9)/1e9)
 	}
 	if got := told(job.New()); !slices.Equal(got, want) {
 		t.Errorf("told %v, want %v", got, want)

@@ -176,7 +176,7 @@ func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid
 		if err != nil {
 			return err
 		}
-		s.measurer.Begin(p.Level())
+		s.measurer.Place(p)
 		for _, f := range pack.Judge(s.measurer.Levels()) {
 			if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) {
 				s.Besides = append(s.Besides, f)
@@ -224,16 +224,24 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 		}
 	}
 	// Simple runs first: most of the others are beaten by one of them, whatever
-	// the exit, and need not be worked out to the end.
-	var done atomic.Int64
-	for _, bends := range [][2]int{{0, 1}, {2, grid.MostBends}} {
-		parts := make([]Outcome, len(tasks))
-		err := parallel.Each(ctx, len(tasks), func(n int) error {
-			t, part := tasks[n], &parts[n]
+	// the exit, and need not be worked out to the end. The others are many: they
+	// are shared out by their first turn as well.
+	var byTurn [][]turn
+	for _, t := range bendTurns() {
+		byTurn = append(byTurn, []turn{t})
+	}
+	for phase, runs := range []struct {
+		bends [2]int
+		turns [][]turn
+	}{{[2]int{0, 1}, [][]turn{firstTurns()}}, {[2]int{2, grid.MostBends}, byTurn}} {
+		parts := make([]Outcome, len(tasks)*len(runs.turns))
+		var done atomic.Int64
+		err := parallel.Each(ctx, len(parts), func(n int) error {
+			t, part := tasks[n/len(runs.turns)], &parts[n]
 			part.stated = s.stated
 			part.Found = append(part.Found, s.Found...)
 			falls := fallsToTry(t.Job, pack)
-			eachChain(t.Layout, t.Job.Waste.Exit, grid.Steps, bends, t.Job.Waste, func(corners []plan.Point) {
+			eachChain(t.Layout, t.Job.Waste.Exit, grid.Steps, runs.bends, runs.turns[n%len(runs.turns)], t.Job.Waste, func(corners []plan.Point) {
 				k := t.Job
 				k.Waste.Waypoints = corners
 				laid := t.WithRun(k)
@@ -244,7 +252,7 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 					part.try(laid.WithGradient(fall))
 				}
 			})
-			progress(float64(done.Add(1)) / float64(2*len(tasks)))
+			progress((float64(phase) + float64(done.Add(1))/float64(len(parts))) / 2)
 			return nil
 		})
 		for _, p := range parts {
@@ -307,14 +315,13 @@ func (s *Outcome) tryRun(p stage.Placed) verdict {
 		// The fittings do not go together; nothing mends that.
 		return verdict{}
 	}
-	l := p.Level()
-	h := &l.Heights
-	a := Alternative{MovesExit: !edit.SamePlace(l.Settled.Waste.Exit, s.stated), ExitInvertMM: h.Run.InvertAt(h.Run.ExitAtMM), RaiseMM: h.BaseTopMM - h.FloorHighMM, LengthMM: p.Run.LengthMM, Bends: p.Run.Bends, Gradient: h.Gradient}
 	m := &s.measurer
-	m.Begin(l)
+	m.Place(p)
+	h := &m.Heights
+	a := Alternative{MovesExit: !edit.SamePlace(m.Settled.Waste.Exit, s.stated), ExitInvertMM: h.Run.InvertAt(h.Run.ExitAtMM), RaiseMM: h.BaseTopMM - h.FloorHighMM, LengthMM: p.Run.LengthMM, Bends: p.Run.Bends, Gradient: h.Gradient}
 	var v verdict
 	if len(s.Found) > 0 {
-		a.EdgeStepMM = edgeStepMM(l)
+		a.EdgeStepMM = edgeStepMM(&m.Levelled)
 		// Not wanted with the fewest joists cut and advisories it can have is not
 		// wanted at all.
 		v.judge(p.Pack, m.Lengths())
@@ -330,7 +337,7 @@ func (s *Outcome) tryRun(p stage.Placed) verdict {
 		return v
 	}
 	if len(s.Found) == 0 {
-		a.EdgeStepMM = edgeStepMM(l)
+		a.EdgeStepMM = edgeStepMM(&m.Levelled)
 		a.JoistsCut = len(m.Crossings())
 	}
 	if v.judge(p.Pack, m.BesidesRun()); v.stopped {
@@ -348,7 +355,7 @@ func (s *Outcome) tryRun(p stage.Placed) verdict {
 }
 
 // edgeStepMM is the greatest step at an open edge, without its sign.
-func edgeStepMM(l stage.Levelled) float64 {
+func edgeStepMM(l *stage.Levelled) float64 {
 	step := 0.0
 	for _, e := range l.Heights.Edges(&l.Settled, &l.Layout) {
 		step = math.Max(step, math.Abs(e.WorstStepMM()))

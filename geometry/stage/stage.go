@@ -78,14 +78,23 @@ type Levelled struct {
 // Level works out the heights of a placed job, with what has been measured as
 // built in place.
 func (p Placed) Level() Levelled {
-	l := Levelled{Settled: p.Job, Pack: p.Pack, Layout: p.Layout, run: p.Run, leastGradient: p.leastGradient}
+	var l Levelled
+	p.LevelIn(&l)
+	return l
+}
+
+// LevelIn makes a levelled job this one, as Level does, in the room it has.
+func (p *Placed) LevelIn(l *Levelled) {
+	l.Settled, l.Pack, l.Layout, l.run, l.leastGradient = p.Job, p.Pack, p.Layout, p.Run, p.leastGradient
+	l.DoNow, l.Contradictions = nil, nil
 	l.Relevel()
 	if !p.Job.AsBuilt.Any() {
-		return l
+		return
 	}
 	b := asbuilt.Settle(p.Job, p.Layout, l.Heights)
 	l.DoNow, l.Contradictions = b.Instructions, b.Contradictions
-	return l.Again(b.Job, p.Layout.WithSlope(p.Job.Former.Slope, b.Job.Former.Slope))
+	l.Settled, l.Layout = b.Job, p.Layout.WithSlope(p.Job.Former.Slope, b.Job.Former.Slope)
+	l.Relevel()
 }
 
 // Again levels a settled job anew with some of its thicknesses, depths or levels
@@ -114,8 +123,13 @@ func (l *Levelled) Relevel() {
 
 // SamePlan tells whether all of two levelled jobs is in the same place in plan, as
 // they come of one placed job.
-func (l *Levelled) SamePlan(o *Levelled) bool {
-	return len(l.run.Pieces) > 0 && len(l.run.Pieces) == len(o.run.Pieces) && &l.run.Pieces[0] == &o.run.Pieces[0]
+func (l *Levelled) SamePlan(o *Levelled) bool { return sameRun(&l.run, &o.run) }
+
+// SamePlan tells whether a levelled job comes of this placed one.
+func (p *Placed) SamePlan(o *Levelled) bool { return sameRun(&p.Run, &o.run) }
+
+func sameRun(a, b *waste.Run) bool {
+	return len(a.Pieces) > 0 && len(a.Pieces) == len(b.Pieces) && &a.Pieces[0] == &b.Pieces[0]
 }
 
 // BuildUp is the floor's layers at these levels.

@@ -232,3 +232,22 @@ func TestMisshapen(t *testing.T) {
 		t.Errorf("%v", p)
 	}
 }
+
+// A job levelled in the room of any other is as good as one levelled anew, measured
+// levels and all.
+func TestLevelIn(t *testing.T) {
+	base, long := 70.0, job.New()
+	measured := job.New()
+	measured.AsBuilt.BaseTopMM = &base
+	long.Waste.Waypoints = []plan.Point{{300, 1832}, {300, 500}}
+	var l stage.Levelled
+	for i, j := range []job.Job{long, job.New(), measured, withExit(30), long, measured, job.New()} {
+		p := place(j, pack())
+		want := p.Level()
+		p.LevelIn(&l)
+		if !l.Heights.Same(&want.Heights) || !reflect.DeepEqual(l.Settled, want.Settled) || !reflect.DeepEqual(l.DoNow, want.DoNow) ||
+			!reflect.DeepEqual(l.Layout, want.Layout) || !p.SamePlan(&l) || !l.SamePlan(&want) {
+			t.Errorf("job %d: %+v, want %+v", i, l, want)
+		}
+	}
+}
