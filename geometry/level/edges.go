@@ -1,6 +1,7 @@
 package level
 
 import (
+	"iter"
 	"math"
 
 	"underfall/geometry/job"
@@ -28,17 +29,19 @@ func (e EdgeLevels) WorstStepMM() float64 {
 	return a
 }
 
-// Edges are the levels along every open edge; none where the floor falls as a
-// whole.
-func (h *Heights) Edges(j *job.Job, l *layout.Layout) []EdgeLevels {
-	if j.Former.Fall == job.FallRoom {
-		return nil
+// Edges gives the levels along every open edge, with its number from nought; none
+// where the floor falls as a whole.
+func (h *Heights) Edges(j *job.Job, l *layout.Layout) iter.Seq2[int, EdgeLevels] {
+	return func(yield func(int, EdgeLevels) bool) {
+		if j.Former.Fall == job.FallRoom {
+			return
+		}
+		for i, e := range l.OpenEdges() {
+			if !yield(i, h.EdgeLevels(j, l, e)) {
+				return
+			}
+		}
 	}
-	out := make([]EdgeLevels, 0, len(l.OpenEdges()))
-	for _, e := range l.OpenEdges() {
-		out = append(out, h.EdgeLevels(j, l, e))
-	}
-	return out
 }
 
 // EdgeLevels are the levels along one open edge. A ramp's top is level with the

@@ -42,7 +42,7 @@ func TestEdgesByHand(t *testing.T) {
 	j.SpotLevels = spots([3]float64{0, 0, 0}, [3]float64{2400, 0, 24}, [3]float64{0, 1900, 0})
 	j.Base.Height = job.HeightChosen
 	l, h := solve(j)
-	edges := h.Edges(&j, &l)
+	edges := edgesOf(&h, &j, &l)
 	if len(edges) != 2 || edges[0].Edge.Side != layout.Right || edges[1].Edge.Side != layout.Front {
 		t.Fatalf("edges %+v", edges)
 	}
@@ -57,7 +57,7 @@ func TestEdgesByHand(t *testing.T) {
 		t.Errorf("tapered %v and %v", edges[0].Tapered(), edges[1].Tapered())
 	}
 	j.Former.Fall = job.FallRoom
-	if l, h := solve(j); len(h.Edges(&j, &l)) > 0 {
+	if l, h := solve(j); len(edgesOf(&h, &j, &l)) > 0 {
 		t.Error("a room that falls as a whole has edges")
 	}
 }
@@ -82,7 +82,7 @@ func TestRampsByHand(t *testing.T) {
 	} {
 		near(t, c.name, c.got, c.want)
 	}
-	edges := h.Edges(&j, &l)
+	edges := edgesOf(&h, &j, &l)
 	near(t, "ramp at the right edge's back", edges[0].RoomA, 153)
 	near(t, "ramp at the right edge's front", edges[0].RoomB, 153)
 	near(t, "step at the right", edges[0].WorstStepMM(), 16.34)
@@ -90,5 +90,15 @@ func TestRampsByHand(t *testing.T) {
 	// A ramp without a run is none: the floor of the room counts.
 	j.Room.RampRunMM = 0
 	l, h = solve(j)
-	near(t, "room without a ramp", h.Edges(&j, &l)[0].RoomA, 27)
+	near(t, "room without a ramp", edgesOf(&h, &j, &l)[0].RoomA, 27)
+}
+
+func edgesOf(h *level.Heights, j *job.Job, l *layout.Layout) (out []level.EdgeLevels) {
+	for i, e := range h.Edges(j, l) {
+		if i != len(out) {
+			panic("edges are not in order")
+		}
+		out = append(out, e)
+	}
+	return out
 }

@@ -113,7 +113,7 @@ func TestRiseOverRun(t *testing.T) {
 			j.Shower.DepthMM = c.run + 180 + j.Drain.WidthMM
 		}
 		l, h := solve(j)
-		e := h.Edges(&j, &l)
+		e := edgesOf(&h, &j, &l)
 		front := 0.0
 		for _, x := range e {
 			if x.Edge.Side == layout.Front {

@@ -10,6 +10,7 @@ import (
 	"underfall/assets"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/measure"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -260,13 +261,13 @@ func TestCostsByHand(t *testing.T) {
 func TestTroubledRunsAreNotKept(t *testing.T) {
 	j := job.New()
 	var s Outcome
-	s.try(stage.Place(j, rule.Pack{}, &plan.Shaper{}))
+	s.try(new(measure.Measurer), stage.Place(j, rule.Pack{}, &plan.Shaper{}))
 	if s.Tried != 1 || len(s.Found) != 1 {
 		t.Fatalf("of a sound run %d are tried and %d kept", s.Tried, len(s.Found))
 	}
 	s = Outcome{}
 	j.Waste.Waypoints = []plan.Point{{345, 1700}} // off the outlet's line
-	s.try(stage.Place(j, rule.Pack{}, &plan.Shaper{}))
+	s.try(new(measure.Measurer), stage.Place(j, rule.Pack{}, &plan.Shaper{}))
 	if s.Tried != 1 || len(s.Found) != 0 {
 		t.Errorf("of a run in trouble %d are tried and %d kept", s.Tried, len(s.Found))
 	}

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"sort"
 	"strings"
+	"sync"
 	"sync/atomic"
 
 	"underfall/geometry/edit"
@@ -73,8 +74,6 @@ type Outcome struct {
 	Besides []rule.Finding
 
 	stated job.Exit
-	// measurer takes the measurements of one run after another.
-	measurer measure.Measurer
 	// ventingMayHelp tells that some run was stopped by nothing but rules that
 	// ask whether it is ventilated.
 	ventingMayHelp bool
@@ -176,8 +175,9 @@ func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid
 		if err != nil {
 			return err
 		}
-		s.measurer.Place(p)
-		for _, f := range pack.Judge(s.measurer.Levels()) {
+		var m measure.Measurer
+		m.Place(p)
+		for _, f := range pack.Judge(m.Levels()) {
 			if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) {
 				s.Besides = append(s.Besides, f)
 			}
@@ -201,7 +201,6 @@ const searchShare = 0.3
 // outcome does not depend on how many there are.
 func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, progress func(float64)) error {
 	const turns = 4
-	var tasks []stage.Placed
 	traps := []float64{j.Drain.TrapOffsetMM}
 	for _, at := range grid.TrapsMM {
 		k := j.Clone()
@@ -209,20 +208,24 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 			traps = append(traps, at)
 		}
 	}
-	for _, at := range traps {
-		for turn := range turns {
-			way := edit.RunOf(j)
-			way.TrapOffsetMM, way.OutletTurnDeg, way.Waypoints = at, 90*float64(turn), nil
-			placed, err := place(edit.UseRun(way).Apply(j), pack)
-			if err != nil {
-				return err
-			}
-			for _, exit := range exits {
-				way.Exit = exit
-				tasks = append(tasks, placed.WithRun(edit.UseRun(way).Apply(j)))
-			}
+	tasks := make([]stage.Placed, len(traps)*turns*len(exits))
+	err := parallel.Each(ctx, len(traps)*turns, func(n int) error {
+		way := edit.RunOf(j)
+		way.TrapOffsetMM, way.OutletTurnDeg, way.Waypoints = traps[n/turns], 90*float64(n%turns), nil
+		placed, err := place(edit.UseRun(way).Apply(j), pack)
+		if err != nil {
+			return err
 		}
+		for i, exit := range exits {
+			way.Exit = exit
+			tasks[n*len(exits)+i] = placed.WithRun(edit.UseRun(way).Apply(j))
+		}
+		return nil
+	})
+	if err != nil || ctx.Err() != nil {
+		return err
 	}
+	measurers := sync.Pool{New: func() any { return new(measure.Measurer) }}
 	// Simple runs first: most of the others are beaten by one of them, whatever
 	// the exit, and need not be worked out to the end. The others are many: they
 	// are shared out by their first turn as well.
@@ -239,6 +242,8 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 		err := parallel.Each(ctx, len(parts), func(n int) error {
 			t, part := tasks[n/len(runs.turns)], &parts[n]
 			part.stated = s.stated
+			m := measurers.Get().(*measure.Measurer)
+			defer measurers.Put(m)
 			part.Found = append(part.Found, s.Found...)
 			falls := fallsToTry(t.Job, pack)
 			eachChain(t.Layout, t.Job.Waste.Exit, grid.Steps, runs.bends, runs.turns[n%len(runs.turns)], t.Job.Waste, func(corners []plan.Point) {
@@ -249,7 +254,7 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 					if ctx.Err() != nil {
 						return
 					}
-					part.try(laid.WithGradient(fall))
+					part.try(m, laid.WithGradient(fall))
 				}
 			})
 			progress((float64(phase) + float64(done.Add(1))/float64(len(parts))) / 2)
@@ -295,27 +300,26 @@ func fallsToTry(j job.Job, pack rule.Pack) []float64 {
 
 // try works one run out and keeps it when nothing stops it; stopped by what a
 // fitting mends, it is tried again with that.
-func (s *Outcome) try(p stage.Placed) {
-	v := s.tryRun(p)
+func (s *Outcome) try(m *measure.Measurer, p stage.Placed) {
+	v := s.tryRun(m, p)
 	if len(p.Job.Waste.Fittings) > 0 {
 		return
 	}
 	for _, f := range mending(p, v) {
 		k := p.Job
 		k.Waste.Fittings = []job.Fitting{f}
-		s.tryRun(p.WithRun(k))
+		s.tryRun(m, p.WithRun(k))
 	}
 }
 
 // tryRun works a laid run out, keeps it when nothing stops it, and gives the
 // verdict, which is empty when it was not worth looking.
-func (s *Outcome) tryRun(p stage.Placed) verdict {
+func (s *Outcome) tryRun(m *measure.Measurer, p stage.Placed) verdict {
 	s.Tried++
 	if len(p.Run.Trouble) > 0 {
 		// The fittings do not go together; nothing mends that.
 		return verdict{}
 	}
-	m := &s.measurer
 	m.Place(p)
 	h := &m.Heights
 	a := Alternative{MovesExit: !edit.SamePlace(m.Settled.Waste.Exit, s.stated), ExitInvertMM: h.Run.InvertAt(h.Run.ExitAtMM), RaiseMM: h.BaseTopMM - h.FloorHighMM, LengthMM: p.Run.LengthMM, Bends: p.Run.Bends, Gradient: h.Gradient}

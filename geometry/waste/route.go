@@ -363,8 +363,10 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 		p.name = p.Name()
 		r.Pieces = append(r.Pieces, p)
 	}
-	fittings := append([]job.Fitting(nil), w.Fittings...)
+	fittings := w.Fittings
 	placed := make([]bool, len(fittings))
+	// A straight and a bend to a leg, a fitting and a straight before it, a drop.
+	r.Pieces = make([]Piece, 0, 2*n+2*len(fittings))
 	for i := 0; i+1 < n; i++ {
 		a, b := legs[i], legs[i+1]
 		leg := b.Sub(a)
