@@ -24,6 +24,18 @@ var demos embed.FS
 //go:embed translations/*.json
 var Translations embed.FS
 
+//go:embed words/*.json
+var words embed.FS
+
+// Words are the catalogues of words by language, one file each.
+func Words() fs.FS {
+	sub, err := fs.Sub(words, "words")
+	if err != nil {
+		panic(err) // the folder's name is written above
+	}
+	return sub
+}
+
 // Rules are the rule packs by region, each joined with the common rules.
 func Rules() (map[string]rule.Pack, error) {
 	sub, err := fs.Sub(rules, "rules")

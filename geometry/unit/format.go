@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"underfall/geometry/message"
 )
 
 // sixteenthsIn are the parts an inch is shown in.
@@ -42,6 +44,20 @@ func Format(v float64, kind Kind, s System) string {
 	default:
 		return trim(v, 2)
 	}
+}
+
+// Rounded writes a length with its unit, in metric units to whole, half or tenth
+// millimetres, in inches as always to the nearest sixteenth.
+func Rounded(mm float64, round message.Round, s System) string {
+	if s == Metric {
+		switch round {
+		case message.Whole:
+			mm = math.Round(mm)
+		case message.Half:
+			mm = math.Round(mm*2) / 2
+		}
+	}
+	return Format(mm, Length, s)
 }
 
 // leastSignedMM is what a level must lie over the datum to have a plus: under it

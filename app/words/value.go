@@ -1,0 +1,86 @@
+package words
+
+import (
+	"strings"
+
+	"golang.org/x/text/language"
+	xmessage "golang.org/x/text/message"
+	"golang.org/x/text/number"
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
+)
+
+// decimalMark is the mark a language's numbers have before their decimals.
+func decimalMark(tag string) string {
+	parsed, err := language.Parse(tag)
+	if err != nil || tag == MadeUp {
+		return "."
+	}
+	shown := xmessage.NewPrinter(parsed).Sprint(number.Decimal(1.5))
+	return strings.TrimSuffix(strings.TrimPrefix(shown, "1"), "5")
+}
+
+// Value writes a value as the book's language and units have it.
+func (b Book) Value(v message.Value) string {
+	switch v := v.(type) {
+	case message.Length:
+		return b.number(unit.Rounded(v.MM, v.Round, b.units))
+	case message.Level:
+		return b.number(unit.SignedLevel(v.MM, b.units))
+	case message.Fall:
+		return b.Amount(v.Slope, unit.Slope)
+	case message.Flow:
+		return b.Amount(v.LPS, unit.Flow)
+	case message.Speed:
+		return b.Amount(v.MPS, unit.Speed)
+	case message.Minutes:
+		return b.Amount(float64(v), unit.Time)
+	case message.Degrees:
+		return b.Amount(float64(v), unit.Angle)
+	case message.Share:
+		return b.Amount(float64(v), unit.Ratio)
+	case message.Number:
+		return b.Amount(float64(v), unit.Count)
+	case message.Size:
+		return b.number(unit.Format(float64(v), unit.Length, unit.Metric))
+	case message.Said:
+		return b.Say(message.Message(v))
+	case message.List:
+		return b.list(v)
+	}
+	// A count, or somebody's own text.
+	if own, ok := v.(message.Own); ok {
+		return string(own)
+	}
+	return v.String()
+}
+
+// Amount writes a number with its unit.
+func (b Book) Amount(v float64, kind unit.Kind) string {
+	return b.number(unit.Format(v, kind, b.units))
+}
+
+// number puts the language's decimal mark into a number written with a point.
+func (b Book) number(text string) string {
+	if b.point == "." {
+		return text
+	}
+	return strings.ReplaceAll(text, ".", b.point)
+}
+
+// list writes several messages one after the other: “a, b and c”.
+func (b Book) list(l message.List) string {
+	if len(l.Items) == 0 {
+		return ""
+	}
+	all := l.Items[len(l.Items)-1]
+	var last message.ID = "list.and"
+	if l.Or {
+		last = "list.or"
+	}
+	for i := len(l.Items) - 2; i >= 0; i-- {
+		all = message.Of(last, message.In("first", l.Items[i]), message.In("rest", all))
+		last = "list.comma"
+	}
+	return b.Say(all)
+}

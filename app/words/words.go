@@ -1,0 +1,154 @@
+// Package words turns what Underfall has to say into words: the one catalogue at
+// the edge, for the screen, for drawings and for the command line.
+package words
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"path"
+	"slices"
+	"strings"
+
+	"github.com/nicksnyder/go-i18n/v2/i18n"
+	"github.com/nicksnyder/go-i18n/v2/i18n/template"
+	"golang.org/x/text/language"
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
+)
+
+// The languages there are. MadeUp is English put in brackets and drawn out, to see
+// what does not go through the catalogue or finds no room; it has the tag that the
+// Unicode locale data give such a language.
+const (
+	British  = "en-GB"
+	American = "en-US"
+	MadeUp   = "en-XA"
+)
+
+// Shelf holds the catalogues of all languages.
+type Shelf struct {
+	bundle *i18n.Bundle
+	texts  map[string]map[message.ID]*i18n.Message
+	// Broken are the catalogues that could not be read, in words for whoever mends
+	// them; their language says everything in British English. Mostly empty.
+	Broken []error
+}
+
+// Load reads the catalogues (*.json, named by their language's tag) in a folder. A
+// broken one is left out and told; without the British one there is nothing to fall
+// back on, and that is an error.
+func Load(files fs.FS) (*Shelf, error) {
+	names, err := fs.Glob(files, "*.json")
+	if err != nil {
+		return nil, fmt.Errorf("listing the catalogues of words: %w", err)
+	}
+	s := &Shelf{bundle: i18n.NewBundle(language.MustParse(British)), texts: map[string]map[message.ID]*i18n.Message{}}
+	s.bundle.RegisterUnmarshalFunc("json", json.Unmarshal)
+	there := false
+	for _, name := range names {
+		err := s.read(files, name)
+		switch tag := strings.TrimSuffix(path.Base(name), ".json"); {
+		case err != nil && tag == British:
+			return nil, err
+		case err != nil:
+			s.Broken = append(s.Broken, err)
+		case tag == British:
+			there = true
+		}
+	}
+	if !there {
+		return nil, fmt.Errorf("the catalogue of words %s.json is missing", British)
+	}
+	return s, nil
+}
+
+func (s *Shelf) read(files fs.FS, name string) error {
+	data, err := fs.ReadFile(files, name)
+	if err != nil {
+		return fmt.Errorf("reading the words of %s: %w", name, err)
+	}
+	file, err := s.bundle.ParseMessageFileBytes(data, name)
+	if err != nil {
+		return fmt.Errorf("reading the words of %s: %w", name, err)
+	}
+	texts := map[message.ID]*i18n.Message{}
+	for _, m := range file.Messages {
+		texts[message.ID(m.ID)] = m
+	}
+	s.texts[file.Tag.String()] = texts
+	return nil
+}
+
+// Book is one language for one system of units. A Book is a value, to be used from
+// anywhere at once.
+type Book struct {
+	localizer *i18n.Localizer
+	language  string
+	units     unit.System
+	point     string // the decimal mark
+	missing   func(message.Message)
+}
+
+// Book is the book of a language, by its tag; British English where there is none
+// of it. missing is told of every message without a text, and may be nil.
+func (s *Shelf) Book(tag string, units unit.System, missing func(message.Message)) Book {
+	b := Book{language: tag, units: units, point: decimalMark(tag), missing: missing}
+	b.localizer = i18n.NewLocalizer(s.bundle, tag, British)
+	return b
+}
+
+// In is the book in a system of units.
+func (b Book) In(units unit.System) Book {
+	b.units = units
+	return b
+}
+
+// Language is the tag of the book's language.
+func (b Book) Language() string { return b.language }
+
+// Say is a message in words. One without a text shows its id and values, so that
+// nothing is ever silent.
+func (b Book) Say(m message.Message) string {
+	if m.IsZero() {
+		return ""
+	}
+	values := make(map[string]string, len(m.Args))
+	var plural any
+	for _, a := range m.Args {
+		values[a.Name] = b.Value(a.Value)
+		if n, ok := a.Value.(message.Count); ok && plural == nil {
+			plural = int(n)
+		}
+	}
+	text, err := b.localizer.Localize(&i18n.LocalizeConfig{MessageID: string(m.ID), TemplateData: values, PluralCount: plural, TemplateParser: strict()})
+	// A language without a text of its own has the British one.
+	if elsewhere := (*i18n.MessageNotFoundErr)(nil); err != nil && !(errors.As(err, &elsewhere) && text != "") {
+		if b.missing != nil {
+			b.missing(m)
+		}
+		return m.String()
+	}
+	if b.language == MadeUp {
+		return drawnOut(text)
+	}
+	return text
+}
+
+// Text is a message that has no values, by its id.
+func (b Book) Text(id message.ID) string { return b.Say(message.Of(id)) }
+
+// strict refuses a text that asks for a value its message does not have.
+func strict() template.Parser { return &template.TextParser{Option: "missingkey=error"} }
+
+// IDs are the ids a language has texts of its own for, in order.
+func (s *Shelf) IDs(tag string) []message.ID { return slices.Sorted(maps.Keys(s.texts[tag])) }
+
+// drawnOut puts a text in brackets and makes it 1.3 times as long, as some
+// languages are.
+func drawnOut(text string) string {
+	n := len([]rune(text))
+	return "[" + text + strings.Repeat("·", (n*3+9)/10) + "]"
+}

@@ -1,0 +1,171 @@
+package words_test
+
+import (
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"underfall/app/words"
+	"underfall/assets"
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
+)
+
+// catalogues for the tests: British English, an American one that changes a word, a
+// German one, and one that is broken.
+func catalogues() fstest.MapFS {
+	return fstest.MapFS{
+		"en-GB.json": {Data: []byte(`{
+			"list.and": "{{.first}} and {{.rest}}", "list.or": "{{.first}} or {{.rest}}", "list.comma": "{{.first}}, {{.rest}}",
+			"stop": "STOP",
+			"board.thin": "The board is {{.by}} too thin.",
+			"colour": "Colour of {{.what}}",
+			"problems": {"one": "{{.n}} problem", "other": "{{.n}} problems"},
+			"asks": "It asks for {{.more}}"
+		}`)},
+		"en-US.json": {Data: []byte(`{"colour": "Color of {{.what}}"}`)},
+		"de.json":    {Data: []byte(`{"board.thin": "Die Platte ist {{.by}} zu dünn.", "problems": {"one": "{{.n}} Fehler", "other": "{{.n}} Fehler"}}`)},
+		"fr.json":    {Data: []byte(`{"board.thin": "La plaque`)},
+	}
+}
+
+func shelf(t *testing.T) *words.Shelf {
+	t.Helper()
+	s, err := words.Load(catalogues())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func TestSay(t *testing.T) {
+	s := shelf(t)
+	thin := message.Of("board.thin", message.Layer("by", 3.26))
+	grout := message.Of("colour", message.In("what", message.Of("stop")))
+	for _, c := range []struct {
+		language string
+		units    unit.System
+		say      message.Message
+		want     string
+	}{
+		{words.British, unit.Metric, message.Message{}, ""},
+		{words.British, unit.Metric, message.Of("stop"), "STOP"},
+		{words.British, unit.Metric, thin, "The board is 3.5 mm too thin."},
+		{words.British, unit.Imperial, thin, `The board is 1/8" too thin.`},
+		{"de", unit.Metric, thin, "Die Platte ist 3,5 mm zu dünn."},
+		{"de", unit.Metric, message.Of("stop"), "STOP"}, // no text of its own
+		{words.American, unit.Imperial, grout, "Color of STOP"},
+		{words.British, unit.Metric, grout, "Colour of STOP"},
+		{words.MadeUp, unit.Metric, message.Of("stop"), "[STOP··]"},
+		{words.MadeUp, unit.Metric, grout, "[Colour of [STOP··]······]"},
+		{words.British, unit.Metric, message.Of("problems", message.N("n", 1)), "1 problem"},
+		{words.British, unit.Metric, message.Of("problems", message.N("n", 0)), "0 problems"},
+		{words.British, unit.Metric, message.Of("problems", message.N("n", 21)), "21 problems"},
+		{"de", unit.Metric, message.Of("problems", message.N("n", 1)), "1 Fehler"},
+		{"xx", unit.Metric, message.Of("stop"), "STOP"},
+	} {
+		if got := s.Book(c.language, c.units, nil).Say(c.say); got != c.want {
+			t.Errorf("%s, %s: %v is “%s”, want “%s”", c.language, c.units, c.say, got, c.want)
+		}
+	}
+}
+
+// Every kind of value, by hand: in metric and imperial units and with a comma.
+func TestValues(t *testing.T) {
+	s := shelf(t)
+	stop := message.Of("stop")
+	for _, c := range []struct {
+		value                   message.Value
+		metric, imperial, comma string
+	}{
+		{message.Length{MM: 72.4}, "72 mm", `2 7/8"`, "72 mm"},
+		{message.Length{MM: 72.3, Round: message.Half}, "72.5 mm", `2 7/8"`, "72,5 mm"},
+		{message.Length{MM: 72.34, Round: message.Tenth}, "72.3 mm", `2 7/8"`, "72,3 mm"},
+		{message.Length{MM: -0.4}, "0 mm", `0"`, "0 mm"},
+		{message.Level{MM: 12.34}, "+12.3 mm", `+1/2"`, "+12,3 mm"},
+		{message.Level{MM: -12}, "-12 mm", `-1/2"`, "-12 mm"},
+		{message.Fall{Slope: 0.02}, "1:50 (20 mm/m)", "0.24 in/ft", "1:50 (20 mm/m)"},
+		{message.Flow{LPS: 0.15}, "9 l/min", "2.38 gpm", "9 l/min"},
+		{message.Speed{MPS: 0.75}, "0.75 m/s", "2.5 ft/s", "0,75 m/s"},
+		{message.Minutes(1.5), "1.5 min", "1.5 min", "1,5 min"},
+		{message.Degrees(22.5), "22.5°", "22.5°", "22,5°"},
+		{message.Share(0.125), "12.5 %", "12.5 %", "12,5 %"},
+		{message.Count(3), "3", "3", "3"},
+		{message.Number(2), "2", "2", "2"},
+		{message.Size(40), "40 mm", "40 mm", "40 mm"},
+		{message.Own("a.b"), "a.b", "a.b", "a.b"},
+		{message.Said(stop), "STOP", "STOP", "STOP"},
+		{message.List{}, "", "", ""},
+		{message.List{Items: []message.Message{stop}}, "STOP", "STOP", "STOP"},
+		{message.List{Items: []message.Message{stop, stop, stop}}, "STOP, STOP and STOP", "STOP, STOP and STOP", "STOP, STOP and STOP"},
+		{message.List{Items: []message.Message{stop, stop}, Or: true}, "STOP or STOP", "STOP or STOP", "STOP or STOP"},
+	} {
+		for tag, want := range map[string]string{words.British: c.metric, "de": c.comma} {
+			if got := s.Book(tag, unit.Metric, nil).Value(c.value); got != want {
+				t.Errorf("%s: %v is “%s”, want “%s”", tag, c.value, got, want)
+			}
+		}
+		if got := s.Book(words.British, unit.Metric, nil).In(unit.Imperial).Value(c.value); got != c.imperial {
+			t.Errorf("in inches: %v is “%s”, want “%s”", c.value, got, c.imperial)
+		}
+	}
+}
+
+// What has no text, or whose text asks for more than there is, shows id and values
+// and is told of.
+func TestMissing(t *testing.T) {
+	var missing []string
+	b := shelf(t).Book("de", unit.Metric, func(m message.Message) { missing = append(missing, m.String()) })
+	unknown := message.Of("no.such", message.MM("by", 3), message.Name("file", "job.json"))
+	want := `no.such{by: 3 mm, file: "job.json"}`
+	if got := b.Say(unknown); got != want {
+		t.Errorf("“%s”, want “%s”", got, want)
+	}
+	if got := b.Say(message.Of("asks", message.MM("less", 3))); got != "asks{less: 3 mm}" {
+		t.Errorf("“%s”", got)
+	}
+	if len(missing) != 2 || missing[0] != want {
+		t.Errorf("told of %q", missing)
+	}
+	if b.Say(message.Of("stop")); len(missing) != 2 {
+		t.Errorf("a text in another language counts as missing: %q", missing)
+	}
+}
+
+// A broken catalogue is told of and its language falls back; without the British one
+// nothing goes.
+func TestBrokenCatalogues(t *testing.T) {
+	s := shelf(t)
+	if len(s.Broken) != 1 || !strings.Contains(s.Broken[0].Error(), "fr.json") {
+		t.Errorf("broken: %v", s.Broken)
+	}
+	if got := s.Book("fr", unit.Metric, nil).Say(message.Of("stop")); got != "STOP" {
+		t.Errorf("in place of French: “%s”", got)
+	}
+	files := catalogues()
+	files["en-GB.json"] = files["fr.json"]
+	if _, err := words.Load(files); err == nil || !strings.Contains(err.Error(), "en-GB") {
+		t.Errorf("a broken British catalogue: %v", err)
+	}
+	delete(files, "en-GB.json")
+	if _, err := words.Load(files); err == nil || !strings.Contains(err.Error(), "missing") {
+		t.Errorf("no British catalogue: %v", err)
+	}
+}
+
+// The catalogues that Underfall carries can all be read.
+func TestCatalogues(t *testing.T) {
+	s, err := words.Load(assets.Words())
+	if err != nil || len(s.Broken) > 0 {
+		t.Fatal(err, s)
+	}
+	british := map[message.ID]bool{}
+	for _, id := range s.IDs(words.British) {
+		british[id] = true
+	}
+	for _, id := range s.IDs(words.American) {
+		if !british[id] {
+			t.Errorf("American English has a text for %s, British has none", id)
+		}
+	}
+}

@@ -1,0 +1,173 @@
+// Package message says things without words: an id, for which a catalogue has
+// texts in every language, and the values that go into them. Words are found at
+// the edge, where something is shown.
+package message
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// ID names a text of the catalogue, as in "bound.trap-on-floor". Ids are written
+// out where they are used, so that a tool can list them; those that follow from
+// data (a rule, a parameter) are made by that data's own package.
+type ID string
+
+// Message is something to say.
+type Message struct {
+	ID   ID
+	Args []Arg // in the order given; empty where the text stands by itself
+}
+
+// Of is a message with what goes into its text.
+func Of(id ID, args ...Arg) Message { return Message{id, args} }
+
+// IsZero tells that there is nothing to say.
+func (m Message) IsZero() bool { return m.ID == "" }
+
+// String shows id and values to whoever mends the program; it is no text for
+// people.
+func (m Message) String() string {
+	if len(m.Args) == 0 {
+		return string(m.ID)
+	}
+	parts := make([]string, len(m.Args))
+	for i, a := range m.Args {
+		parts[i] = a.Name + ": " + a.Value.String()
+	}
+	return string(m.ID) + "{" + strings.Join(parts, ", ") + "}"
+}
+
+// With is the message with another value.
+func (m Message) With(args ...Arg) Message {
+	m.Args = append(m.Args[:len(m.Args):len(m.Args)], args...)
+	return m
+}
+
+// Arg is a value by the name the text calls it.
+type Arg struct {
+	Name  string
+	Value Value
+}
+
+// Value is what may go into a text. Its kinds are those of this package: a
+// catalogue knows how to write each.
+type Value interface {
+	fmt.Stringer
+	isValue()
+}
+
+// Round is how finely a length is shown. The trade reads whole millimetres for
+// levels and half ones for layers; tenths are for what is worked out.
+type Round uint8
+
+// The steps.
+const (
+	Whole Round = iota
+	Half
+	Tenth
+)
+
+// The kinds of value.
+type (
+	// Length in millimetres.
+	Length struct {
+		MM    float64
+		Round Round
+	}
+	// Level is a height over the datum, shown with its sign.
+	Level struct{ MM float64 }
+	// Fall as rise over run.
+	Fall struct{ Slope float64 }
+	// Flow in litres a second.
+	Flow struct{ LPS float64 }
+	// Speed in metres a second.
+	Speed struct{ MPS float64 }
+	// Minutes of time.
+	Minutes float64
+	// Degrees of an angle.
+	Degrees float64
+	// Share of one, shown in per cent of what the text names.
+	Share float64
+	// Count of things, by which a text chooses its plural.
+	Count int
+	// Number that tells one of several from the others, or is a plain number.
+	Number float64
+	// Size is the nominal size of a pipe in millimetres, which is its name and the
+	// same in all units.
+	Size float64
+	// Own is somebody's own text, a file's name or a document's title: never
+	// translated.
+	Own string
+	// Said is a message within another.
+	Said Message
+	// List is several messages, one after the other.
+	List struct {
+		Items []Message
+		// Or tells that one of them is meant, not all.
+		Or bool
+	}
+)
+
+func (Length) isValue()  {}
+func (Level) isValue()   {}
+func (Fall) isValue()    {}
+func (Flow) isValue()    {}
+func (Speed) isValue()   {}
+func (Minutes) isValue() {}
+func (Degrees) isValue() {}
+func (Share) isValue()   {}
+func (Count) isValue()   {}
+func (Number) isValue()  {}
+func (Size) isValue()    {}
+func (Own) isValue()     {}
+func (Said) isValue()    {}
+func (List) isValue()    {}
+
+func plain(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+
+// The values as whoever mends the program sees them.
+func (v Length) String() string  { return plain(v.MM) + " mm" }
+func (v Level) String() string   { return plain(v.MM) + " mm over the datum" }
+func (v Fall) String() string    { return plain(v.Slope) + " falling" }
+func (v Flow) String() string    { return plain(v.LPS) + " l/s" }
+func (v Speed) String() string   { return plain(v.MPS) + " m/s" }
+func (v Minutes) String() string { return plain(float64(v)) + " min" }
+func (v Degrees) String() string { return plain(float64(v)) + "°" }
+func (v Share) String() string   { return plain(float64(v)) + " of one" }
+func (v Count) String() string   { return strconv.Itoa(int(v)) }
+func (v Number) String() string  { return plain(float64(v)) }
+func (v Size) String() string    { return "size " + plain(float64(v)) }
+func (v Own) String() string     { return strconv.Quote(string(v)) }
+func (v Said) String() string    { return Message(v).String() }
+func (v List) String() string {
+	parts := make([]string, len(v.Items))
+	for i, m := range v.Items {
+		parts[i] = m.String()
+	}
+	return "[" + strings.Join(parts, ", ") + "]"
+}
+
+// Values by their names, as they are written at a call.
+
+// MM is a length in whole millimetres.
+func MM(name string, mm float64) Arg { return Arg{name, Length{mm, Whole}} }
+
+// Layer is a thickness in half millimetres.
+func Layer(name string, mm float64) Arg { return Arg{name, Length{mm, Half}} }
+
+// Fine is a length in tenths of a millimetre.
+func Fine(name string, mm float64) Arg { return Arg{name, Length{mm, Tenth}} }
+
+// N is a count, by which the text chooses its plural.
+func N(name string, n int) Arg { return Arg{name, Count(n)} }
+
+// No is the number of one of several.
+func No(name string, n int) Arg { return Arg{name, Number(n)} }
+
+// Name is somebody's own text.
+func Name(name, own string) Arg { return Arg{name, Own(own)} }
+
+// In is a message within this one.
+func In(name string, m Message) Arg { return Arg{name, Said(m)} }
