@@ -257,7 +257,7 @@ func (e *engine) each(w *wish, frames []viewer.Frame, draw func(int, viewer.Fram
 	}
 	for _, f := range frames {
 		if words := f.Fault(); words != "" {
-			e.painter.Say(img, newAppTheme(w.frame.Dark).paintStyle(1, w.result.Settled.Units, ""), words)
+			e.painter.Say(img, newAppTheme(w.frame.Dark, book()).paintStyle(1, w.result.Settled.Units, ""), words)
 			break
 		}
 	}

@@ -152,7 +152,7 @@ func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame) error {
 	if err != nil {
 		return err
 	}
-	style := newAppTheme(f.Dark).paintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
+	style := newAppTheme(f.Dark, book()).paintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
 	painter.Annotate(img, style, inSpace(r, f.Stage, f.Camera, f.Caps.Cuts, f.Width, f.Height)...)
 	return nil
 }

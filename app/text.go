@@ -4,8 +4,26 @@ import (
 	"embed"
 	"fmt"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
+	"underfall/app/words"
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
 )
+
+// book is the language of the running program.
+func book() words.Book {
+	if t, ok := fyne.CurrentApp().Settings().Theme().(*appTheme); ok {
+		return *t.book.Load()
+	}
+	return words.Book{}
+}
+
+// say is a message in words, its values in a system of units.
+func say(m message.Message, u unit.System) string { return book().In(u).Say(m) }
+
+// word is a text without values, by its id.
+func word(id message.ID) string { return book().Text(id) }
 
 // text is a word of the interface in the user's language. The English text is
 // the key; assets/translations/en.json lists them all.

@@ -2,21 +2,30 @@ package app
 
 import (
 	"image/color"
+	"sync/atomic"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 	"underfall/app/paint"
+	"underfall/app/words"
 	"underfall/geometry/material"
 	"underfall/geometry/unit"
 )
 
 // appTheme is the program's theme: calm greys, one warm accent, sizes for gloves.
+// It carries the language as well: like colours, words must reach every widget and
+// change under it.
 type appTheme struct {
 	fyne.Theme
 	dark bool
+	book atomic.Pointer[words.Book]
 }
 
-func newAppTheme(dark bool) *appTheme { return &appTheme{theme.DefaultTheme(), dark} }
+func newAppTheme(dark bool, book words.Book) *appTheme {
+	t := &appTheme{Theme: theme.DefaultTheme(), dark: dark}
+	t.book.Store(&book)
+	return t
+}
 
 // Color of a named element.
 func (t *appTheme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {

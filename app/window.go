@@ -22,9 +22,11 @@ import (
 	"underfall/app/desk"
 	"underfall/app/guard"
 	"underfall/app/paint"
+	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 	"underfall/viewer"
@@ -135,6 +137,10 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if err := loadTranslations(assets.Translations); err != nil {
 		return nil, err
 	}
+	shelf, err := words.Load(assets.Words())
+	if err != nil {
+		return nil, err
+	}
 	packs, err := assets.Rules()
 	if err != nil {
 		return nil, err
@@ -143,7 +149,8 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &mainWindow{keepSoon: make(chan struct{}, 1), app: a, options: o, theme: newAppTheme(o.Dark || a.Preferences().Bool("dark")), demos: demos, replaced: true}
+	w := &mainWindow{keepSoon: make(chan struct{}, 1), app: a, options: o, demos: demos, replaced: true}
+	w.theme = newAppTheme(o.Dark || a.Preferences().Bool("dark"), shelf.Book(words.British, unit.Metric, func(m message.Message) { w.log("no words for %s", m) }))
 	unguarded := o.Do
 	if unguarded == nil {
 		unguarded = fyne.Do

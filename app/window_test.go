@@ -16,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/guard"
+	"underfall/app/words"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -704,7 +705,7 @@ func TestWithout3D(t *testing.T) {
 	tests[t] = q
 	defer delete(tests, t)
 	g := guard.New(func(f guard.Fault) { t.Error(f) }, nil)
-	v := newView3D(newSharedView(q.do, g), newAppTheme(false), nil)
+	v := newView3D(newSharedView(q.do, g), newAppTheme(false, words.Book{}), nil)
 	defer v.close()
 	v.tellOff(os.ErrNotExist)
 	until(t, "the notice", func() bool { return v.notice.Visible() })

@@ -24,10 +24,10 @@ var demos embed.FS
 //go:embed translations/*.json
 var Translations embed.FS
 
-//go:embed words/*.json
+//go:embed words/*/*.json
 var words embed.FS
 
-// Words are the catalogues of words by language, one file each.
+// Words are the catalogues of words: a folder for each language.
 func Words() fs.FS {
 	sub, err := fs.Sub(words, "words")
 	if err != nil {

@@ -37,53 +37,56 @@ type Shelf struct {
 	Broken []error
 }
 
-// Load reads the catalogues (*.json, named by their language's tag) in a folder. A
-// broken one is left out and told; without the British one there is nothing to fall
-// back on, and that is an error.
+// Load reads the catalogues in a folder: a folder for each language, named by its
+// tag, with a file (*.json) for each part of Underfall. A broken file is left out and
+// told of, but for a British one: there is nothing to fall back on, and that is an
+// error.
 func Load(files fs.FS) (*Shelf, error) {
-	names, err := fs.Glob(files, "*.json")
+	names, err := fs.Glob(files, "*/*.json")
 	if err != nil {
 		return nil, fmt.Errorf("listing the catalogues of words: %w", err)
 	}
 	s := &Shelf{bundle: i18n.NewBundle(language.MustParse(British)), texts: map[string]map[message.ID]*i18n.Message{}}
 	s.bundle.RegisterUnmarshalFunc("json", json.Unmarshal)
-	there := false
 	for _, name := range names {
-		err := s.read(files, name)
-		switch tag := strings.TrimSuffix(path.Base(name), ".json"); {
-		case err != nil && tag == British:
-			return nil, err
-		case err != nil:
+		tag := path.Dir(name)
+		if err := s.read(files, name, tag); err != nil {
+			if tag == British {
+				return nil, err
+			}
 			s.Broken = append(s.Broken, err)
-		case tag == British:
-			there = true
 		}
 	}
-	if !there {
-		return nil, fmt.Errorf("the catalogue of words %s.json is missing", British)
+	if len(s.texts[British]) == 0 {
+		return nil, fmt.Errorf("the catalogue of words for %s is missing", British)
 	}
 	return s, nil
 }
 
-func (s *Shelf) read(files fs.FS, name string) error {
+func (s *Shelf) read(files fs.FS, name, tag string) error {
 	data, err := fs.ReadFile(files, name)
 	if err != nil {
 		return fmt.Errorf("reading the words of %s: %w", name, err)
 	}
-	file, err := s.bundle.ParseMessageFileBytes(data, name)
+	file, err := s.bundle.ParseMessageFileBytes(data, tag+".json")
 	if err != nil {
 		return fmt.Errorf("reading the words of %s: %w", name, err)
 	}
-	texts := map[message.ID]*i18n.Message{}
-	for _, m := range file.Messages {
-		texts[message.ID(m.ID)] = m
+	if s.texts[tag] == nil {
+		s.texts[tag] = map[message.ID]*i18n.Message{}
 	}
-	s.texts[file.Tag.String()] = texts
+	for _, m := range file.Messages {
+		id := message.ID(m.ID)
+		if s.texts[tag][id] != nil {
+			return fmt.Errorf("reading the words of %s: %s has a text already", name, id)
+		}
+		s.texts[tag][id] = m
+	}
 	return nil
 }
 
 // Book is one language for one system of units. A Book is a value, to be used from
-// anywhere at once.
+// anywhere at once; the zero Book has no words and shows ids.
 type Book struct {
 	localizer *i18n.Localizer
 	language  string
@@ -114,6 +117,9 @@ func (b Book) Language() string { return b.language }
 func (b Book) Say(m message.Message) string {
 	if m.IsZero() {
 		return ""
+	}
+	if b.localizer == nil {
+		return m.String()
 	}
 	values := make(map[string]string, len(m.Args))
 	var plural any

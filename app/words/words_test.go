@@ -15,7 +15,7 @@ import (
 // German one, and one that is broken.
 func catalogues() fstest.MapFS {
 	return fstest.MapFS{
-		"en-GB.json": {Data: []byte(`{
+		"en-GB/all.json": {Data: []byte(`{
 			"list.and": "{{.first}} and {{.rest}}", "list.or": "{{.first}} or {{.rest}}", "list.comma": "{{.first}}, {{.rest}}",
 			"stop": "STOP",
 			"board.thin": "The board is {{.by}} too thin.",
@@ -23,9 +23,9 @@ func catalogues() fstest.MapFS {
 			"problems": {"one": "{{.n}} problem", "other": "{{.n}} problems"},
 			"asks": "It asks for {{.more}}"
 		}`)},
-		"en-US.json": {Data: []byte(`{"colour": "Color of {{.what}}"}`)},
-		"de.json":    {Data: []byte(`{"board.thin": "Die Platte ist {{.by}} zu dünn.", "problems": {"one": "{{.n}} Fehler", "other": "{{.n}} Fehler"}}`)},
-		"fr.json":    {Data: []byte(`{"board.thin": "La plaque`)},
+		"en-US/all.json": {Data: []byte(`{"colour": "Color of {{.what}}"}`)},
+		"de/all.json":    {Data: []byte(`{"board.thin": "Die Platte ist {{.by}} zu dünn.", "problems": {"one": "{{.n}} Fehler", "other": "{{.n}} Fehler"}}`)},
+		"fr/all.json":    {Data: []byte(`{"board.thin": "La plaque`)},
 	}
 }
 
@@ -136,18 +136,23 @@ func TestMissing(t *testing.T) {
 // nothing goes.
 func TestBrokenCatalogues(t *testing.T) {
 	s := shelf(t)
-	if len(s.Broken) != 1 || !strings.Contains(s.Broken[0].Error(), "fr.json") {
+	if len(s.Broken) != 1 || !strings.Contains(s.Broken[0].Error(), "fr/all.json") {
 		t.Errorf("broken: %v", s.Broken)
 	}
 	if got := s.Book("fr", unit.Metric, nil).Say(message.Of("stop")); got != "STOP" {
 		t.Errorf("in place of French: “%s”", got)
 	}
 	files := catalogues()
-	files["en-GB.json"] = files["fr.json"]
+	files["en-GB/all.json"] = files["fr/all.json"]
 	if _, err := words.Load(files); err == nil || !strings.Contains(err.Error(), "en-GB") {
 		t.Errorf("a broken British catalogue: %v", err)
 	}
-	delete(files, "en-GB.json")
+	files["en-GB/all.json"], files["en-GB/more.json"] = catalogues()["en-GB/all.json"], &fstest.MapFile{Data: []byte(`{"stop": "HALT"}`)}
+	if _, err := words.Load(files); err == nil || !strings.Contains(err.Error(), "stop has a text already") {
+		t.Errorf("two texts for one id: %v", err)
+	}
+	delete(files, "en-GB/more.json")
+	delete(files, "en-GB/all.json")
 	if _, err := words.Load(files); err == nil || !strings.Contains(err.Error(), "missing") {
 		t.Errorf("no British catalogue: %v", err)
 	}
