@@ -30,7 +30,7 @@ func Version() string {
 func versionText(info *debug.BuildInfo) string {
 	version := info.Main.Version
 	if version == "" || version == "(devel)" {
-		version = text("Underfall, version not recorded")
+		version = word("app.underfall-version-not-recorded")
 	} else {
 		version = "Underfall " + version
 	}
@@ -48,7 +48,7 @@ func versionText(info *debug.BuildInfo) string {
 			r += " " + textf("of %s", when[:len(time.DateOnly)])
 		}
 		if set["vcs.modified"] == "true" {
-			r += " " + text("with changes")
+			r += " " + word("app.with-changes")
 		}
 		parts = append(parts, r)
 	}
@@ -88,7 +88,7 @@ func (w *mainWindow) openAbout() {
 		return
 	}
 	a := &aboutDialog{window: w, all: notices, shown: notices}
-	a.dialog = dialog.NewCustom(text("About Underfall"), text("Close"), a.content(), w.window)
+	a.dialog = dialog.NewCustom(word("app.about-underfall"), word("app.close"), a.content(), w.window)
 	a.dialog.SetOnClosed(func() {
 		w.about = nil
 		w.log("about false")
@@ -111,11 +111,11 @@ func (a *aboutDialog) content() fyne.CanvasObject {
 	version := line(Version())
 	version.Selectable = true
 	heading := container.NewVBox(version,
-		line(text("Underfall informs; it does not certify. Local code and licensed trades decide.")),
-		line(text("MIT licence, copyright 2026 the Underfall authors. It holds software and fonts of others, each under the licence shown here.")))
+		line(word("app.underfall-informs-it-does-not-certify")),
+		line(word("app.mit-licence-copyright-2026-the-underfall")))
 	a.find = &findEntry{keys: a.key}
 	a.find.ExtendBaseWidget(a.find)
-	a.find.PlaceHolder = text("Find by name")
+	a.find.PlaceHolder = word("app.find-by-name")
 	a.find.OnChanged = a.search
 	a.list = &keyList{keys: a.key}
 	a.list.Length = func() int { return len(a.shown) }

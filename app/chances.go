@@ -91,9 +91,9 @@ func (c *chances) stop() {
 func chanceText(p float64) string {
 	switch {
 	case p >= 0.995:
-		return text("almost certain")
+		return word("app.almost-certain")
 	case p < 0.005:
-		return text("less than 1 in 100")
+		return word("app.less-than-1-in-100")
 	}
 	return textf("%.0f in 100", math.Max(1, math.Round(100*p)))
 }

@@ -102,7 +102,7 @@ func (p *checksPanel) show(r geometry.Result) {
 // tell writes the source of the chosen check.
 func (p *checksPanel) tell() {
 	if p.chosen < 0 || p.chosen >= len(p.checks) {
-		p.detail.SetText(text("Choose a line to see the rule and its source."))
+		p.detail.SetText(word("app.choose-a-line-to-see-the"))
 		return
 	}
 	r := p.checks[p.chosen].Rule

@@ -50,7 +50,7 @@ func (h *faults) report(f guard.Fault) {
 	if err := guard.Within(lockedFor, h.keep); err != nil {
 		kept += textf("Your work could not be kept (%s): save it now.", err.Error())
 	} else {
-		kept += text("Your work is kept.")
+		kept += word("app.your-work-is-kept")
 	}
 	sentence := kept + " "
 	if path, err := h.write(f); err != nil {
@@ -68,7 +68,7 @@ func (h *faults) report(f guard.Fault) {
 // keep keeps the work beside its file.
 func (h *faults) keep() error {
 	if h.folder == "" {
-		return errors.New(text("there is no folder for settings"))
+		return errors.New(word("app.there-is-no-folder-for-settings"))
 	}
 	return h.desk.Keep()
 }
@@ -76,7 +76,7 @@ func (h *faults) keep() error {
 // write writes the report with the job as it stands.
 func (h *faults) write(f guard.Fault) (path string, err error) {
 	if h.folder == "" {
-		return "", errors.New(text("there is no folder for settings"))
+		return "", errors.New(word("app.there-is-no-folder-for-settings"))
 	}
 	var data []byte
 	if err := guard.Within(lockedFor, func() (err error) {

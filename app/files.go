@@ -41,10 +41,10 @@ func (w *mainWindow) unlessUnsaved(f func()) {
 		f()
 		return
 	}
-	w.ask(text("Unsaved work"), textf("“%s” has changes that are not saved.", store.Plain(w.desk.Job().Name)),
-		answer{text("Save"), widget.HighImportance, func() { w.saveThen(f) }},
-		answer{text("Don't save"), widget.MediumImportance, f},
-		answer{text("Cancel"), widget.MediumImportance, func() {}})
+	w.ask(word("app.unsaved-work"), textf("“%s” has changes that are not saved.", store.Plain(w.desk.Job().Name)),
+		answer{word("app.save"), widget.HighImportance, func() { w.saveThen(f) }},
+		answer{word("app.dont-save"), widget.MediumImportance, f},
+		answer{word("app.cancel"), widget.MediumImportance, func() {}})
 }
 
 // answerKey gives a key to the question or dialog over the window: Enter takes
@@ -103,7 +103,7 @@ func (w *mainWindow) ask(title, question string, answers ...answer) {
 
 // fail says over the window what went wrong.
 func (w *mainWindow) fail(err error) {
-	w.ask(text("That did not work"), capital(err.Error()), answer{text("Close"), widget.HighImportance, func() {}})
+	w.ask(word("app.that-did-not-work"), capital(err.Error()), answer{word("app.close"), widget.HighImportance, func() {}})
 }
 
 // jobFiles are the files offered for opening: a pipe that only looks like a job
@@ -170,11 +170,11 @@ func (w *mainWindow) saveThen(then func()) {
 func (w *mainWindow) saveAs() { w.saveAsThen(func() {}) }
 
 func (w *mainWindow) saveAsThen(then func()) {
-	name := store.SafeName(w.desk.Job().Name, text("shower"))
+	name := store.SafeName(w.desk.Job().Name, word("app.shower"))
 	if file := w.desk.File(); file != "" {
 		name = filepath.Base(file)
 	}
-	w.askWhere(saveDialog{title: text("Save the job"), ending: extension, write: func(path string, done func()) {
+	w.askWhere(saveDialog{title: word("app.save-the-job"), ending: extension, write: func(path string, done func()) {
 		w.saveTo(path, func() { done(); then() })
 	}}, name)
 }
@@ -196,10 +196,10 @@ func (w *mainWindow) saveTo(path string, then func()) {
 
 // askChanged asks what to do with a file that another program changed.
 func (w *mainWindow) askChanged(path string, then func()) {
-	w.ask(text("The file was changed"), textf("Another program changed “%s” since you opened it. Saving now would replace what it wrote.", store.Plain(filepath.Base(path))),
-		answer{text("Save under another name"), widget.HighImportance, func() { w.saveAsThen(then) }},
-		answer{text("Replace it"), widget.DangerImportance, func() { w.saved(path, w.desk.SaveOver(path), then) }},
-		answer{text("Cancel"), widget.MediumImportance, func() {}})
+	w.ask(word("app.the-file-was-changed"), textf("Another program changed “%s” since you opened it. Saving now would replace what it wrote.", store.Plain(filepath.Base(path))),
+		answer{word("app.save-under-another-name"), widget.HighImportance, func() { w.saveAsThen(then) }},
+		answer{word("app.replace-it"), widget.DangerImportance, func() { w.saved(path, w.desk.SaveOver(path), then) }},
+		answer{word("app.cancel"), widget.MediumImportance, func() {}})
 }
 
 // saved tells how saving went.

@@ -47,7 +47,7 @@ func newFindingsPanel(t *appTheme, fly func(rule.Finding)) *findingsPanel {
 }
 
 func (p *findingsPanel) object() fyne.CanvasObject {
-	note := widget.NewLabel(text("Underfall informs; it does not certify. Local code and licensed trades decide."))
+	note := widget.NewLabel(word("app.underfall-informs-it-does-not-certify"))
 	note.Wrapping = fyne.TextWrapWord
 	note.Importance = widget.LowImportance
 	return container.NewBorder(p.summary, note, nil, nil, p.scroll)
@@ -114,13 +114,13 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	gs := groups(r.Findings)
 	found := len(gs)
 	gs = append(gs, mayBreak(p.risks)...)
-	p.later.SetText(text("May still go wrong, given the tolerances"))
+	p.later.SetText(word("app.may-still-go-wrong-given-the"))
 	const worthMM = 0.5
 	if p.marginMM > worthMM {
 		p.later.SetText(p.later.Text + "\n" + textf("Set %s higher, the base lets trap and pipe fit in 95 of 100 cases.", unit.Format(math.Ceil(p.marginMM*2)/2, unit.Length, r.Settled.Units)))
 	}
 	if p.stale {
-		p.later.SetText(text("May still go wrong: being worked out"))
+		p.later.SetText(word("app.may-still-go-wrong-being-worked"))
 	}
 	var key strings.Builder
 	for _, g := range gs {
@@ -188,11 +188,11 @@ func severityColour(t *appTheme, s rule.Severity) color.Color {
 func severityWord(s rule.Severity) string {
 	switch s {
 	case rule.Stop:
-		return text("STOP")
+		return word("app.stop")
 	case rule.Licensed:
-		return text("LICENSED")
+		return word("app.licensed")
 	}
-	return text("ADVICE")
+	return word("app.advice")
 }
 
 // findingCard is one group of findings; tapping it goes to the place and shows
@@ -268,10 +268,10 @@ func (c *findingCard) fill() {
 		}
 	}
 	add(text(f.Rule.Text), widget.MediumImportance)
-	add(text("What to do: ")+text(f.Rule.Remedy), widget.MediumImportance)
+	add(word("app.what-to-do")+text(f.Rule.Remedy), widget.MediumImportance)
 	source := textf("Source: %s (%s)", f.Rule.Source.String(), text(string(f.Rule.Verified)))
 	if f.Rule.Verified == rule.FromMemory {
-		source += ". " + text("Advisory, not yet verified: check the document.")
+		source += ". " + word("app.advisory-not-yet-verified-check-the")
 	}
 	add(source, widget.LowImportance)
 	c.details.Show()

@@ -30,7 +30,7 @@ type inputs struct {
 }
 
 func newInputs(d *desk.Desk, keys *windowKeys, about fyne.CanvasObject) *inputs {
-	in := &inputs{desk: d, keys: keys, accordion: widget.NewAccordion(widget.NewAccordionItem(text("Job"), about))}
+	in := &inputs{desk: d, keys: keys, accordion: widget.NewAccordion(widget.NewAccordionItem(word("app.job"), about))}
 	in.accordion.MultiOpen = true
 	for _, g := range job.Groups() {
 		box, first := container.NewVBox(), len(in.rows)

@@ -29,7 +29,7 @@ func (w *mainWindow) startKeeping() {
 	w.keepEnded = make(chan struct{})
 	if w.folder == "" {
 		close(w.keepEnded)
-		w.keepNotice.SetText(text("Unsaved work is not kept: this computer names no folder for it (is HOME set?). Save often."))
+		w.keepNotice.SetText(word("app.unsaved-work-is-not-kept-this"))
 		w.keepNotice.Show()
 		return
 	}
@@ -97,9 +97,9 @@ func (w *mainWindow) offerLeftBehind() {
 	all := container.NewVBox()
 	switch {
 	case len(found) == 1:
-		all.Add(paragraph(text("Underfall ended before this was saved.")))
+		all.Add(paragraph(word("app.underfall-ended-before-this-was-saved")))
 	case len(found) > 1:
-		all.Add(paragraph(text("Underfall ended before these were saved. One of them can be brought back into this window.")))
+		all.Add(paragraph(word("app.underfall-ended-before-these-were-saved")))
 	}
 	all.Add(l.rows)
 	for _, f := range found {
@@ -115,8 +115,8 @@ func (w *mainWindow) offerLeftBehind() {
 		p.Importance = widget.WarningImportance
 		all.Add(p)
 	}
-	l.dialog = dialog.NewCustomWithoutButtons(text("Unsaved work was found"), container.NewVScroll(all), w.window)
-	l.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(text("Later"), w.guard.Wrap(partWindow, l.later))})
+	l.dialog = dialog.NewCustomWithoutButtons(word("app.unsaved-work-was-found"), container.NewVScroll(all), w.window)
+	l.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(word("app.later"), w.guard.Wrap(partWindow, l.later))})
 	l.dialog.Resize(fyne.NewSize(600, 420))
 	l.dialog.Show()
 	w.leftBehind = l
@@ -134,9 +134,9 @@ func (l *leftBehind) row(f *store.Found) fyne.CanvasObject {
 	name := paragraph(store.Plain(f.Name))
 	name.TextStyle = fyne.TextStyle{Bold: true}
 	var row fyne.CanvasObject
-	back := widget.NewButton(text("Bring back"), w.guard.Wrap(partWindow, func() { l.bringBack(f) }))
+	back := widget.NewButton(word("app.bring-back"), w.guard.Wrap(partWindow, func() { l.bringBack(f) }))
 	back.Importance = widget.HighImportance
-	aside := widget.NewButton(text("Set aside"), w.guard.Wrap(partWindow, func() { l.setAside(f, row) }))
+	aside := widget.NewButton(word("app.set-aside"), w.guard.Wrap(partWindow, func() { l.setAside(f, row) }))
 	row = container.NewVBox(name, paragraph(describe(f)), container.NewHBox(back, aside), widget.NewSeparator())
 	return row
 }
@@ -149,7 +149,7 @@ func describe(f *store.Found) string {
 	say := []string{textf("Kept on %s.", f.At.Local().Format(form))}
 	switch c.State {
 	case store.NoFile:
-		say = append(say, text("It was never saved."))
+		say = append(say, word("app.it-was-never-saved"))
 	case store.Same:
 		say = append(say, textf("It belongs to %s, which has not changed since.", file))
 	case store.Gone:

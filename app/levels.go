@@ -96,7 +96,7 @@ func (p *levelsPanel) show(r geometry.Result) {
 // showStack writes the build-up under the chosen row's level.
 func (p *levelsPanel) showStack() {
 	if p.chosen < 0 || p.chosen >= len(p.rows) || len(p.rows[p.chosen].Stack) == 0 {
-		p.stack.SetText(text("Levels are above the structural floor at the datum. Choose a finished level to see its build-up."))
+		p.stack.SetText(word("app.levels-are-above-the-structural-floor"))
 		return
 	}
 	row := p.rows[p.chosen]
@@ -121,7 +121,7 @@ func doNow(r geometry.Result) string {
 		write := func(v float64) string { return rowText(buildup.Row{Kind: i.Kind, Value: v}, r) }
 		line := textf("Now: %s %s instead of %s.", text(i.What), write(i.Value), write(i.Planned))
 		if !i.Possible {
-			line += " " + text("That cannot be done so: see the findings.")
+			line += " " + word("app.that-cannot-be-done-so-see")
 		}
 		lines = append(lines, line)
 	}

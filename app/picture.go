@@ -37,7 +37,7 @@ const turntableSteps = 36
 // at.
 func (w *mainWindow) takePicture() {
 	if w.view.frame.Scene == nil {
-		w.say(text("There is no 3D picture to take."), true)
+		w.say(word("app.there-is-no-3d-picture-to"), true)
 		return
 	}
 	var sizes []string
@@ -46,21 +46,21 @@ func (w *mainWindow) takePicture() {
 	}
 	size := widget.NewSelect(sizes, nil)
 	size.SetSelectedIndex(0)
-	clear, turn := widget.NewCheck(text("Without background"), nil), widget.NewCheck(textf("All round: %d pictures", turntableSteps), nil)
-	form := container.NewVBox(widget.NewLabel(text("Size in pixels")), size, clear, turn)
-	dialog.ShowCustomConfirm(text("Take a picture"), text("Choose a file"), text("Cancel"), form, func(ok bool) {
+	clear, turn := widget.NewCheck(word("app.without-background"), nil), widget.NewCheck(textf("All round: %d pictures", turntableSteps), nil)
+	form := container.NewVBox(widget.NewLabel(word("app.size-in-pixels")), size, clear, turn)
+	dialog.ShowCustomConfirm(word("app.take-a-picture"), word("app.choose-a-file"), word("app.cancel"), form, func(ok bool) {
 		if !ok {
 			return
 		}
 		s := pictureSizes()[size.SelectedIndex()]
 		frames := w.pictureFrames(s, clear.Checked, turn.Checked)
-		w.askWhere(saveDialog{title: text("Save the picture"), ending: pictureEnding, files: func(path string) []string {
+		w.askWhere(saveDialog{title: word("app.save-the-picture"), ending: pictureEnding, files: func(path string) []string {
 			return pictureFiles(path, len(frames))
 		}, write: func(path string, done func()) {
 			done()
 			w.remember(path)
 			w.drawPictures(frames, path)
-		}}, store.SafeName(w.desk.Job().Name, text("picture")))
+		}}, store.SafeName(w.desk.Job().Name, word("app.picture")))
 	}, w.window)
 }
 
@@ -103,7 +103,7 @@ func PictureFile(path string, i, n int) string {
 func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 	ctx, cancel := context.WithCancel(context.Background())
 	bar := widget.NewProgressBar()
-	wait := dialog.NewCustom(text("Drawing"), text("Stop"), container.NewVBox(widget.NewLabel(filepath.Base(path)), bar), w.window)
+	wait := dialog.NewCustom(word("app.drawing"), word("app.stop-2"), container.NewVBox(widget.NewLabel(filepath.Base(path)), bar), w.window)
 	wait.SetOnClosed(cancel)
 	wait.Resize(fyne.NewSize(420, 160))
 	wait.Show()
@@ -120,7 +120,7 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 			switch {
 			case !sound || errors.Is(err, viewer.ErrFault): // which has been told
 			case errors.Is(err, context.Canceled):
-				w.say(text("The picture was stopped."), false)
+				w.say(word("app.the-picture-was-stopped"), false)
 			case err != nil:
 				w.fail(err)
 			case frames[0].Fault() != "":

@@ -148,11 +148,11 @@ func (in *inputs) doorEditor() row {
 				return change("Hinged at the start", func(d *job.Doorway) { d.HingeAtStart = on })
 			}, swings),
 	}
-	add := widget.NewButton(text("Add doorway"), func() {
+	add := widget.NewButton(word("app.add-doorway"), func() {
 		in.door = len(in.desk.Job().Room.Doorways)
 		in.desk.Do(edit.AddDoorway())
 	})
-	remove := widget.NewButton(text("Remove doorway"), func() { in.desk.Do(edit.RemoveDoorway(in.door)) })
+	remove := widget.NewButton(word("app.remove-doorway"), func() { in.desk.Do(edit.RemoveDoorway(in.door)) })
 	g.pre = func(j job.Job) {
 		sync(j)
 		if some(j) {

@@ -56,7 +56,7 @@ func newRunsPanel(d *desk.Desk, t *appTheme, painter *paint.Painter, do func(fun
 	p.note.Wrapping = fyne.TextWrapWord
 	p.note.SetText(text(runsHint))
 	p.progress.Hide()
-	p.start = widget.NewButton(text("Find runs"), p.toggle)
+	p.start = widget.NewButton(word("app.find-runs"), p.toggle)
 	p.start.Importance = widget.HighImportance
 	return p
 }
@@ -75,7 +75,7 @@ func (p *runsPanel) toggle() {
 	p.cancel = cancel
 	p.serial++
 	serial := p.serial
-	p.start.SetText(text("Stop"))
+	p.start.SetText(word("app.stop-2"))
 	p.progress.SetValue(0)
 	p.progress.Show()
 	p.list.RemoveAll()
@@ -110,7 +110,7 @@ func (p *runsPanel) toggle() {
 			}
 			p.rest()
 			if !sound {
-				p.note.SetText(text("The search was ended by a fault in Underfall. Change something and try again."))
+				p.note.SetText(word("app.the-search-was-ended-by-a"))
 				return
 			}
 			if err != nil {
@@ -126,7 +126,7 @@ func (p *runsPanel) toggle() {
 // rest makes ready for another search.
 func (p *runsPanel) rest() {
 	p.cancel = nil
-	p.start.SetText(text("Find runs"))
+	p.start.SetText(word("app.find-runs"))
 	p.progress.Hide()
 }
 
@@ -152,9 +152,9 @@ func (p *runsPanel) follow(c desk.Change) {
 func (p *runsPanel) markOld() {
 	now := p.desk.Job()
 	for _, u := range p.uses {
-		label := text("Use")
+		label := word("app.use")
 		if reflect.DeepEqual(u.change.Apply(now), now) {
-			label = text("In use")
+			label = word("app.in-use")
 		}
 		if u.button.Text != label {
 			u.button.SetText(label)
@@ -164,7 +164,7 @@ func (p *runsPanel) markOld() {
 		p.old.Hide()
 		return
 	}
-	p.old.SetText(text("Found before the job was last changed. Use puts the way into the job as it now is; find runs again to be sure of the numbers."))
+	p.old.SetText(word("app.found-before-the-job-was-last"))
 	p.old.Show()
 }
 
@@ -238,7 +238,7 @@ func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, s
 			&widget.TextSegment{Text: runDetail(a, of), Style: widget.RichTextStyleParagraph},
 			&widget.TextSegment{Text: textf("Height set by: %s", text(a.Governing)), Style: widget.RichTextStyleParagraph})
 		label.Wrapping = fyne.TextWrapWord
-		button := widget.NewButton(text("Use"), func() { p.desk.Do(a.Change) })
+		button := widget.NewButton(word("app.use"), func() { p.desk.Do(a.Change) })
 		p.uses = append(p.uses, use{button, a.Change})
 		if len(pictures) == 0 {
 			p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(button), label))
@@ -303,7 +303,7 @@ func trapPlace(offsetMM float64, fall job.FallKind, length func(float64) string)
 	alongside := fall == job.FallLeft || fall == job.FallRight
 	switch {
 	case offsetMM == 0:
-		return text("trap in the drain's middle")
+		return word("app.trap-in-the-drains-middle")
 	case alongside && offsetMM > 0:
 		return textf("trap %s from the drain's middle, to the front", far)
 	case alongside:
@@ -327,7 +327,7 @@ func exitName(j job.Job) string {
 	case job.ExitWall:
 		return textf("Out through wall %d, %s from its corner", e.Wall+1, unit.Format(e.OffsetMM, unit.Length, j.Units))
 	case job.ExitFloor:
-		return text("Down through the floor")
+		return word("app.down-through-the-floor")
 	}
-	return text("To the existing pipe")
+	return word("app.to-the-existing-pipe")
 }

@@ -53,12 +53,12 @@ func (w *mainWindow) askWhere(d saveDialog, name string) {
 	d.name.OnSubmitted = func(string) { d.save.OnTapped() }
 	d.name.onEscape = d.hide
 	d.goTo(w.startFolder())
-	choose := widget.NewButtonWithIcon(text("Choose a folder"), theme.FolderOpenIcon(), w.guard.Wrap(partWindow, d.chooseFolder))
+	choose := widget.NewButtonWithIcon(word("app.choose-a-folder"), theme.FolderOpenIcon(), w.guard.Wrap(partWindow, d.chooseFolder))
 	form := container.NewVBox(
-		widget.NewLabel(text("Name")), d.name,
-		widget.NewLabel(text("Folder")), container.NewBorder(nil, nil, nil, choose, d.where),
+		widget.NewLabel(word("app.name")), d.name,
+		widget.NewLabel(word("app.folder")), container.NewBorder(nil, nil, nil, choose, d.where),
 		d.problem)
-	d.save, d.cancel = widget.NewButtonWithIcon(text("Save"), theme.DocumentSaveIcon(), w.guard.Wrap(partWindow, d.press)), widget.NewButton(text("Cancel"), d.hide)
+	d.save, d.cancel = widget.NewButtonWithIcon(word("app.save"), theme.DocumentSaveIcon(), w.guard.Wrap(partWindow, d.press)), widget.NewButton(word("app.cancel"), d.hide)
 	d.save.Importance = widget.HighImportance
 	d.dialog = dialog.NewCustomWithoutButtons(d.title, form, w.window)
 	d.dialog.SetButtons([]fyne.CanvasObject{d.cancel, d.save})
@@ -126,9 +126,9 @@ func (d *saveDialog) press() {
 	if len(files) > 1 {
 		question = textf("%d of these %d pictures are already in this folder. Replace them?", existing, len(files))
 	}
-	d.window.ask(text("Replace?"), question,
-		answer{text("Replace"), widget.DangerImportance, func() { d.write(path, d.hide) }},
-		answer{text("Cancel"), widget.MediumImportance, func() {}})
+	d.window.ask(word("app.replace"), question,
+		answer{word("app.replace-2"), widget.DangerImportance, func() { d.write(path, d.hide) }},
+		answer{word("app.cancel"), widget.MediumImportance, func() {}})
 }
 
 // fileName makes a whole name of what was typed, or says what is wrong with it.
@@ -136,17 +136,17 @@ func fileName(typed, ending string) (name, problem string) {
 	name = strings.TrimSpace(typed)
 	switch {
 	case name == "" || strings.EqualFold(name, ending):
-		return "", text("Type a name.")
+		return "", word("app.type-a-name")
 	case strings.ContainsAny(name, "/"+string(os.PathSeparator)):
-		return "", text("A name cannot have a slash in it; choose the folder with the button.")
+		return "", word("app.a-name-cannot-have-a-slash")
 	case strings.HasPrefix(name, "."):
-		return "", text("A name that begins with a dot would be hidden; choose another one.")
+		return "", word("app.a-name-that-begins-with-a")
 	case name != store.Plain(name):
-		return "", text("There are characters in this name that cannot be seen; type it anew.")
+		return "", word("app.there-are-characters-in-this-name")
 	}
 	const longest = 240 // bytes; leaves room for the numbers of pictures
 	if name = store.WithEnding(name, ending); len(name) > longest {
-		return "", text("The name is too long; choose a shorter one.")
+		return "", word("app.the-name-is-too-long-choose")
 	}
 	return name, ""
 }

@@ -74,7 +74,7 @@ func (r *textRow) typed(s string) {
 		r.setting = true
 		r.entry.SetText(r.typedAt)
 		r.setting = false
-		r.complain(errors.New(text("That is far too long for this field; it was left as it is.")))
+		r.complain(errors.New(word("app.that-is-far-too-long-for")))
 		return
 	}
 	r.typedAt = s
@@ -109,8 +109,8 @@ func (r *textRow) take() {
 		return
 	}
 	r.complain(errors.New(textf("Not taken: %s", text(err.Error()))))
-	r.offer(text("Try again"), r.take)
-	r.offer(text("Put back"), r.giveUp)
+	r.offer(word("app.try-again"), r.take)
+	r.offer(word("app.put-back"), r.giveUp)
 }
 
 // offer adds a button under a text that was not taken.

@@ -25,7 +25,7 @@ func viewNames() (views []viewer.View, names []string) {
 func (w *mainWindow) viewChoice() *widget.Select {
 	views, names := viewNames()
 	s := widget.NewSelect(names, nil)
-	s.PlaceHolder = text("View")
+	s.PlaceHolder = word("app.view")
 	s.OnChanged = func(string) {
 		if i := s.SelectedIndex(); i >= 0 {
 			w.view.view(views[i])
@@ -50,7 +50,7 @@ func (w *mainWindow) viewOptions(b *toolButton) *toolButton {
 		return widget.NewCheck(text(label), func(v bool) { w.shared.change(func(s *sharedView) { *on(s) = v }) })
 	}
 	v := &w.settings
-	v.lights = widget.NewRadioGroup([]string{text("Daylight"), text("Evening light")}, nil)
+	v.lights = widget.NewRadioGroup([]string{word("app.daylight"), word("app.evening-light")}, nil)
 	v.lights.Horizontal, v.lights.Required = true, true
 	v.lights.OnChanged = func(chosen string) {
 		w.shared.change(func(s *sharedView) {
@@ -66,7 +66,7 @@ func (w *mainWindow) viewOptions(b *toolButton) *toolButton {
 	v.apart = widget.NewSlider(0, 1)
 	v.apart.Step = 0.02
 	v.apart.OnChanged = func(apart float64) { w.shared.change(func(s *sharedView) { s.apart = apart }) }
-	content := container.NewVBox(v.lights, v.wet, v.dimensions, v.motion, widget.NewLabel(text("Layers drawn apart")), v.apart)
+	content := container.NewVBox(v.lights, v.wet, v.dimensions, v.motion, widget.NewLabel(word("app.layers-drawn-apart")), v.apart)
 	b.OnTapped = w.guard.Wrap(partWindow, func() {
 		popup := widget.NewPopUp(content, w.window.Canvas())
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(b)

@@ -25,7 +25,7 @@ type waterPanel struct {
 }
 
 func newWaterPanel(run func(on bool)) *waterPanel {
-	p := &waterPanel{body: widget.NewRichText(), run: widget.NewCheck(text("Show the water running below"), run)}
+	p := &waterPanel{body: widget.NewRichText(), run: widget.NewCheck(word("app.show-the-water-running-below"), run)}
 	p.body.Wrapping = fyne.TextWrapWord
 	return p
 }
@@ -77,23 +77,23 @@ func waterLines(r geometry.Result) []waterLine {
 	if len(r.Settled.Water.ShowerFlowsLPS) > 1 {
 		say(outletsText(r))
 	}
-	heading(text("Trap and cover"))
+	heading(word("app.trap-and-cover"))
 	out = append(out, trapLines(r)...)
-	governs := text("through its openings")
+	governs := word("app.through-its-openings")
 	if w.InletWeir {
-		governs = text("over its rim")
+		governs = word("app.over-its-rim")
 	}
 	say(textf("The cover takes in %s under %s of water, limited by the flow %s.", flow(w.InletLPS), length(w.InletHeadMM), governs))
-	source(text("Weir and orifice, the lesser: FHWA HEC-22, 4th edition, 7.14 and 7.15; from road tests, so an upper bound here."))
+	source(word("app.weir-and-orifice-the-lesser-fhwa"))
 
-	heading(text("In the pipe"))
+	heading(word("app.in-the-pipe"))
 	for _, p := range w.Pieces {
 		state := textf("%.0f %% full, %.2f m/s", 100*p.DepthShare, p.VelocityMPS)
 		if p.Full {
-			state = text("runs full: it cannot carry this with air above the water, and may pull on the trap")
+			state = word("app.runs-full-it-cannot-carry-this")
 		}
 		if p.Piece.Gradient() <= 0 {
-			state = text("does not fall: water stands in it")
+			state = word("app.does-not-fall-water-stands-in")
 		}
 		say(fmt.Sprintf("%s: %s", text(p.Piece.Name()), state))
 	}
@@ -106,14 +106,14 @@ func waterLines(r geometry.Result) []waterLine {
 		source(textf("Manning's n %.3f for smooth plastic, HEC-22 table 9.1; without the fittings and deposits the roughness above allows for.", smoothPlastic))
 	}
 
-	heading(text("On the tile"))
+	heading(word("app.on-the-tile"))
 	if w.Film.DepthMM > 0 {
-		kind := text("turbulent, Manning")
+		kind := word("app.turbulent-manning")
 		if w.Film.Laminar {
-			kind = text("laminar, Nusselt")
+			kind = word("app.laminar-nusselt")
 		}
 		say(textf("A film %.1f mm deep running at %.2f m/s (%s).", w.Film.DepthMM, w.Film.VelocityMPS, kind))
-		source(text("For water spread evenly over the drain's length; thinner than about half a millimetre it runs in threads."))
+		source(word("app.for-water-spread-evenly-over-the"))
 	}
 	e := w.Evenness
 	if e.PuddleMM > 0 {
@@ -121,10 +121,10 @@ func waterLines(r geometry.Result) []waterLine {
 	} else {
 		say(textf("Laid as unevenly as allowed, the flattest %s still fall %s.", length(e.OverMM), unit.Format(e.LeastFall, unit.Slope, u)))
 	}
-	source(text("Tile bed and tile off by their tolerances, one way at one end and the other at the other: geometry."))
-	heading(text("If the waste is blocked"))
+	source(word("app.tile-bed-and-tile-off-by"))
+	heading(word("app.if-the-waste-is-blocked"))
 	say(reserveText(r))
-	source(text("Volume under the lowest lip of the finished floor, from its planes: exact."))
+	source(word("app.volume-under-the-lowest-lip-of"))
 	return out
 }
 
@@ -137,22 +137,22 @@ func trapLines(r geometry.Result) []waterLine {
 	switch t.Basis {
 	case hydraulic.FromCurve:
 		out = append(out, waterLine{text: textf("The trap carries %s with %s of water over the cover.", flow, head)},
-			waterLine{text: text("From the curve of its data sheet as entered."), source: true})
+			waterLine{text: word("app.from-the-curve-of-its-data"), source: true})
 	case hydraulic.FromPoint:
 		out = append(out, waterLine{text: textf("The trap carries %s with %s of water over the cover.", flow, head)},
-			waterLine{text: text("From the one value of its data sheet as entered; to other depths by the square root of the height driving the flow."), source: true})
+			waterLine{text: word("app.from-the-one-value-of-its"), source: true})
 	default:
 		out = append(out, waterLine{text: textf("The trap's capacity is not entered; its outlet could carry %s at most with %s of water over the cover.", flow, head)},
-			waterLine{text: text("Estimate: an orifice of the outlet's bore. The bends of a trap take more; enter the data sheet's value."), source: true})
+			waterLine{text: word("app.estimate-an-orifice-of-the-outlets"), source: true})
 	}
 	if t.Drowned {
-		out = append(out, waterLine{text: text("At this flow the water goes over the lowest lip before it stands deep enough to go down.")})
+		out = append(out, waterLine{text: word("app.at-this-flow-the-water-goes")})
 	} else if t.StandsMM > 0.5 {
 		out = append(out, waterLine{text: textf("At this flow the water stands %s over the cover.", unit.Format(t.StandsMM, unit.Length, u))})
 	}
 	if seal := r.Water.SealLeftMM; seal < r.Settled.Drain.SealMM-0.5 {
 		out = append(out, waterLine{text: textf("The pipe runs full and may suck on the trap: %s of its seal may be left.", unit.Format(seal, unit.Length, u))},
-			waterLine{text: text("At most the fall of the pipe that runs full; air and friction leave more."), source: true})
+			waterLine{text: word("app.at-most-the-fall-of-the"), source: true})
 	}
 	return out
 }
@@ -170,7 +170,7 @@ func outletsText(r geometry.Result) string {
 	}
 	s := textf("The waste carries %s, limited by: %s.", flow(o.CarriesLPS), text(o.Limit)) + " "
 	if len(keep) == 0 {
-		s += text("None of the outlets fits it.")
+		s += word("app.none-of-the-outlets-fits-it")
 	} else {
 		s += textf("Keep %s, together %s.", strings.Join(keep, ", "), flow(o.KeepLPS))
 	}
@@ -199,7 +199,7 @@ func flattest(pieces []measure.PieceFlow) (least waste.Piece, ok bool) {
 func reserveText(r geometry.Result) string {
 	v := r.Water.Reserve
 	if math.IsInf(v.SpillMM, 1) {
-		return text("No open edge: the water has nowhere to go over.")
+		return word("app.no-open-edge-the-water-has")
 	}
 	where := strings.ToLower(v.Where)
 	if v.Litres < 0.05 {

@@ -261,17 +261,17 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 		w.view.arrive(buildup.Stage(v))
 		w.log("stage %s", w.shared.stage)
 	}
-	centre := widget.NewButton(text("Centre cut"), w.guard.Wrap(partWindow, func() { w.centreCut(); w.release() }))
+	centre := widget.NewButton(word("app.centre-cut"), w.guard.Wrap(partWindow, func() { w.centreCut(); w.release() }))
 	centre.Importance = widget.LowImportance
-	stageBar := container.NewBorder(nil, nil, widget.NewLabel(text("Build stage")), container.NewHBox(container.NewGridWrap(fyne.NewSize(130, 34), w.stageAt), centre), w.stage)
-	w.drawings = container.NewAppTabs(container.NewTabItem(text("Section"), w.section), container.NewTabItem(text("Plan"), w.plan), container.NewTabItem(text("Along the waste"), w.long))
+	stageBar := container.NewBorder(nil, nil, widget.NewLabel(word("app.build-stage")), container.NewHBox(container.NewGridWrap(fyne.NewSize(130, 34), w.stageAt), centre), w.stage)
+	w.drawings = container.NewAppTabs(container.NewTabItem(word("app.section"), w.section), container.NewTabItem(word("app.plan"), w.plan), container.NewTabItem(word("app.along-the-waste"), w.long))
 	w.drawings.OnSelected = func(*container.TabItem) { w.section.redraw(); w.plan.redraw(); w.long.redraw() }
 	w.viewHolder = container.NewStack(w.view)
 	middle := container.NewVSplit(container.NewBorder(nil, stageBar, nil, nil, w.viewHolder), w.drawings)
 	middle.SetOffset(0.5)
-	w.sides = container.NewAppTabs(container.NewTabItem(text("Findings"), w.findings.object()),
-		container.NewTabItem(text("Levels"), w.levels.object()), container.NewTabItem(text("Runs"), w.runs.object()),
-		container.NewTabItem(text("Water"), w.water.object()), container.NewTabItem(text("Checks"), w.checks.object()))
+	w.sides = container.NewAppTabs(container.NewTabItem(word("app.findings"), w.findings.object()),
+		container.NewTabItem(word("app.levels"), w.levels.object()), container.NewTabItem(word("app.runs"), w.runs.object()),
+		container.NewTabItem(word("app.water"), w.water.object()), container.NewTabItem(word("app.checks"), w.checks.object()))
 	right := container.NewHSplit(middle, w.sides)
 	right.SetOffset(0.665)
 	// Fields must not be cut off in a narrow window.
@@ -303,12 +303,12 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	w.undo.hint = naming("Take back: %s (Ctrl-Z)", "Nothing to take back", func(c desk.Change) string { return c.Undo })
 	w.redo = button("Redo", theme.ContentRedoIcon(), "", w.redoLast)
 	w.redo.hint = naming("Make again: %s (Ctrl-Y)", "Nothing to make again", func(c desk.Change) string { return c.Redo })
-	starts := []string{text("New job")}
+	starts := []string{word("app.new-job")}
 	for _, d := range w.demos {
 		starts = append(starts, d.Job.Name)
 	}
 	start := widget.NewSelect(starts, nil)
-	start.PlaceHolder = text("New, demos")
+	start.PlaceHolder = word("app.new-demos")
 	start.OnChanged = func(string) {
 		switch i := start.SelectedIndex(); {
 		case i < 0:
@@ -321,7 +321,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		start.ClearSelected()
 		w.release()
 	}
-	w.cutCheck = widget.NewCheck(text("Cut"), func(on bool) {
+	w.cutCheck = widget.NewCheck(word("app.cut"), func(on bool) {
 		w.shared.change(func(s *sharedView) { s.cutOn = on })
 		// What was cut away hides what the whole should be looked at from.
 		if on {
@@ -342,7 +342,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		w.view.view(viewer.ViewCut)
 		w.release()
 	})
-	w.looks = widget.NewSelect([]string{text("Finished"), text("Technical"), text("See through"), text("Heights")}, func(string) {
+	w.looks = widget.NewSelect([]string{word("app.finished"), word("app.technical"), word("app.see-through"), word("app.heights")}, func(string) {
 		w.shared.change(func(s *sharedView) { s.look = viewer.Look(w.looks.SelectedIndex()) })
 		w.log("look %d", w.shared.look)
 		w.release()
@@ -419,7 +419,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	default:
 		w.say(w.headline(c), false)
 	}
-	hint := text("Shown while you type: leaving the field takes it, Escape gives it up.")
+	hint := word("app.shown-while-you-type-leaving-the")
 	if c.Preview {
 		w.status.SetText(hint)
 	} else if w.status.Text == hint || fit {
@@ -498,7 +498,7 @@ func (w *mainWindow) say(s string, bad bool) {
 func (w *mainWindow) setMeasuring(on bool) {
 	w.status.SetText("")
 	if on {
-		w.status.SetText(text("Click two points of the drawing or the picture; corners attract."))
+		w.status.SetText(word("app.click-two-points-of-the-drawing"))
 	}
 	w.shared.change(func(s *sharedView) { s.measuring = on })
 	w.log("measure %v", on)
