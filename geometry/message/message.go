@@ -171,3 +171,18 @@ func Name(name, own string) Arg { return Arg{name, Own(own)} }
 
 // In is a message within this one.
 func In(name string, m Message) Arg { return Arg{name, Said(m)} }
+
+// Text is somebody's own text standing by itself.
+func Text(own string) Message { return Of("own", Name("text", own)) }
+
+// Lines are several messages, one below the other.
+func Lines(all ...Message) Message {
+	if len(all) == 0 {
+		return Message{}
+	}
+	out := all[len(all)-1]
+	for i := len(all) - 2; i >= 0; i-- {
+		out = Of("lines", In("first", all[i]), In("rest", out))
+	}
+	return out
+}

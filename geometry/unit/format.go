@@ -195,3 +195,25 @@ func decimals(v float64) string {
 	}
 	return text
 }
+
+// Value is a number of a kind as a message has it: a length in tenths, as it is
+// shown where it must be exact.
+func Value(v float64, kind Kind) message.Value {
+	switch kind {
+	case Length:
+		return message.Length{MM: v, Round: message.Tenth}
+	case Slope:
+		return message.Fall{Slope: v}
+	case Flow:
+		return message.Flow{LPS: v}
+	case Angle:
+		return message.Degrees(v)
+	case Ratio:
+		return message.Share(v)
+	case Time:
+		return message.Minutes(v)
+	case Speed:
+		return message.Speed{MPS: v}
+	}
+	return message.Number(v)
+}
