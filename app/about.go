@@ -14,23 +14,25 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/words"
 	"underfall/assets"
+	"underfall/geometry/message"
 )
 
 // Version tells which Underfall this is, as far as the build has recorded it.
-func Version() string {
+func Version(b words.Book) string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok {
 		info = &debug.BuildInfo{}
 	}
-	return versionText(info)
+	return versionText(info, b)
 }
 
 // versionText is the version, the revision and the compiler of a build.
-func versionText(info *debug.BuildInfo) string {
+func versionText(info *debug.BuildInfo, b words.Book) string {
 	version := info.Main.Version
 	if version == "" || version == "(devel)" {
-		version = word("app.underfall-version-not-recorded")
+		version = b.Text("app.underfall-version-not-recorded")
 	} else {
 		version = "Underfall " + version
 	}
@@ -43,17 +45,17 @@ func versionText(info *debug.BuildInfo) string {
 		if len(r) > 12 {
 			r = r[:12]
 		}
-		r = textf("revision %s", r)
+		r = b.Say(message.Of("app.revision", message.Name("revision", r)))
 		if when := set["vcs.time"]; len(when) > len(time.DateOnly) {
-			r += " " + textf("of %s", when[:len(time.DateOnly)])
+			r += " " + b.Say(message.Of("app.revision-of", message.Name("date", when[:len(time.DateOnly)])))
 		}
 		if set["vcs.modified"] == "true" {
-			r += " " + word("app.with-changes")
+			r += " " + b.Text("app.with-changes")
 		}
 		parts = append(parts, r)
 	}
 	if info.GoVersion != "" {
-		parts = append(parts, textf("built with %s", info.GoVersion))
+		parts = append(parts, b.Say(message.Of("app.built-with", message.Name("compiler", info.GoVersion))))
 	}
 	return strings.Join(parts, ", ")
 }
@@ -108,7 +110,7 @@ func (a *aboutDialog) content() fyne.CanvasObject {
 		l.Wrapping = fyne.TextWrapWord
 		return l
 	}
-	version := line(Version())
+	version := line(Version(book()))
 	version.Selectable = true
 	heading := container.NewVBox(version,
 		line(word("app.underfall-informs-it-does-not-certify")),

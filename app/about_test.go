@@ -11,7 +11,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"pgregory.net/rapid"
+	"underfall/app/words"
 	"underfall/assets"
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
 )
 
 // shownWords are the words of an object and of what it holds.
@@ -55,7 +58,7 @@ func TestAboutSaysWhatIsInside(t *testing.T) {
 		t.Fatalf("a second F1 leaves %d windows", n)
 	}
 	words := shownWords(w.window.Canvas().Overlays().Top())
-	for _, s := range []string{"About Underfall", Version(), "MIT licence", "does not certify", "Local code and licensed trades decide"} {
+	for _, s := range []string{"About Underfall", Version(book()), "MIT licence", "does not certify", "Local code and licensed trades decide"} {
 		if !strings.Contains(words, s) {
 			t.Errorf("it does not say %q", s)
 		}
@@ -185,7 +188,7 @@ func TestVersionText(t *testing.T) {
 			"Underfall v1.2.3, revision 0123456789ab of 2026-03-04, built with go1.26.1"},
 		{debug.BuildInfo{Main: debug.Module{Version: "v1.2.3"}, Settings: settings("vcs.revision", "0123", "vcs.modified", "true")}, "Underfall v1.2.3, revision 0123 with changes"},
 	} {
-		if got := versionText(&c.info); got != c.want {
+		if got := versionText(&c.info, british(t)); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
 		}
 	}
@@ -245,4 +248,14 @@ func BenchmarkAbout(b *testing.B) {
 		w.openAbout()
 		w.about.dialog.Hide()
 	}
+}
+
+// british is the catalogue in British English, for texts that need no window.
+func british(t *testing.T) words.Book {
+	t.Helper()
+	shelf, err := words.Load(assets.Words())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return shelf.Book(words.British, unit.Metric, func(m message.Message) { t.Errorf("no words for %s", m) })
 }

@@ -9,6 +9,7 @@ import (
 	"underfall/app/guard"
 	"underfall/geometry"
 	"underfall/geometry/chance"
+	"underfall/geometry/message"
 	"underfall/geometry/parallel"
 )
 
@@ -30,7 +31,7 @@ const (
 )
 
 // partChances is how a fault in the counting is told.
-const partChances = "Counting the chances"
+const partChances message.ID = "fault.chances"
 
 // follow counts anew for another result; what was being counted is dropped.
 func (c *chances) follow(r geometry.Result) {

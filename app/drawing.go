@@ -15,6 +15,7 @@ import (
 	"underfall/app/paint"
 	"underfall/geometry"
 	"underfall/geometry/edit"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
@@ -39,7 +40,7 @@ type grasp struct {
 }
 
 // partDrawing is how a fault in a drawing is told.
-const partDrawing = "The drawing"
+const partDrawing message.ID = "fault.drawing"
 
 // drawingView shows the section or the plan: pan, zoom, measure, and in plan
 // drag what can be dragged.

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"underfall/geometry"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -116,8 +117,8 @@ func (d *drops) move(t float64, toWindow func(plan.Point) fyne.Position) {
 
 // Moving water: how a fault in it is told, and how often it moves.
 const (
-	partWater  = "The water in the drawing"
-	waterEvery = 66 * time.Millisecond
+	partWater  message.ID = "fault.water-in-drawing"
+	waterEvery            = 66 * time.Millisecond
 )
 
 // runWater moves the drops of a view until told to stop, or the window closes.

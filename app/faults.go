@@ -10,13 +10,14 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"underfall/app/desk"
 	"underfall/app/guard"
+	"underfall/geometry/message"
 )
 
 // Parts of the window, as a fault in them is told.
 const (
-	partWindow  = "The window"
-	partChange  = "Showing what changed"
-	partKeeping = "Keeping unsaved work"
+	partWindow  message.ID = "fault.window"
+	partChange  message.ID = "fault.showing"
+	partKeeping message.ID = "fault.keeping"
 )
 
 // faults is what becomes of a fault: the work is kept, a report is written, and
@@ -46,17 +47,17 @@ const lockedFor = 3 * time.Second
 
 // report deals with a fault. It may be called on any goroutine.
 func (h *faults) report(f guard.Fault) {
-	kept := textf("%s stopped because of a fault in Underfall.", text(f.Part)) + " "
+	kept := word("fault.stopped", message.In("part", message.Of(f.Part))) + " "
 	if err := guard.Within(lockedFor, h.keep); err != nil {
-		kept += textf("Your work could not be kept (%s): save it now.", err.Error())
+		kept += word("fault.work-not-kept", because("reason", err))
 	} else {
 		kept += word("app.your-work-is-kept")
 	}
 	sentence := kept + " "
 	if path, err := h.write(f); err != nil {
-		sentence += textf("A report could not be written: %s.", err.Error())
+		sentence += word("fault.no-report", because("reason", err))
 	} else {
-		sentence += textf("A report is in %s.", path)
+		sentence += word("fault.report", message.Name("file", path))
 	}
 	h.mu.Lock()
 	again := h.told[sentence]

@@ -17,15 +17,16 @@ import (
 	"underfall/app/guard"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/viewer"
 )
 
 // trap makes a part fail once.
 type trap struct{ part atomic.Value }
 
-func (x *trap) probe(part string) {
-	if x.part.CompareAndSwap(part, "") {
-		panic("a broken " + part)
+func (x *trap) probe(part message.ID) {
+	if x.part.CompareAndSwap(string(part), "") {
+		panic("a broken " + string(part))
 	}
 }
 
@@ -46,7 +47,7 @@ func TestFaultsEndNothing(t *testing.T) {
 	deeper()
 	still := filepath.Join(t.TempDir(), "still.png")
 	for _, c := range []struct {
-		part  string
+		part  message.ID
 		start func()
 		// again tells that the part works after the fault, once started again.
 		again func() bool
@@ -66,15 +67,15 @@ func TestFaultsEndNothing(t *testing.T) {
 		if c.picture && !draws {
 			continue
 		}
-		t.Run(c.part, func(inner *testing.T) {
+		t.Run(string(c.part), func(inner *testing.T) {
 			before, _ := filepath.Glob(filepath.Join(folder, FaultsFolder, "*.json"))
 			kept := filepath.Join(folder, keptFolder)
 			if err := os.RemoveAll(kept); err != nil {
 				inner.Fatal(err)
 			}
-			x.part.Store(c.part)
+			x.part.Store(string(c.part))
 			c.start()
-			until(t, "the fault in "+c.part, func() bool { return x.part.Load() == "" && strings.Contains(w.faults.said(), c.part) })
+			until(t, "the fault in "+string(c.part), func() bool { return x.part.Load() == "" && strings.Contains(w.faults.said(), word(c.part)) })
 			if w.showroom != nil {
 				w.closeShowroom()
 			}
@@ -103,11 +104,11 @@ func TestFaultsEndNothing(t *testing.T) {
 			if err != nil || !reflect.DeepEqual(j, w.desk.Job()) {
 				inner.Errorf("the report's job is another, %v", err)
 			}
-			if report.Part != c.part || !strings.Contains(report.Reason, "a broken "+c.part) || len(report.Stack) == 0 {
+			if report.Part != string(c.part) || !strings.Contains(report.Reason, "a broken "+string(c.part)) || len(report.Stack) == 0 {
 				inner.Errorf("the report is\n%s", data)
 			}
 			c.start()
-			until(t, c.part+" again", c.again)
+			until(t, string(c.part)+" again", c.again)
 		})
 	}
 }

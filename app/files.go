@@ -16,6 +16,7 @@ import (
 	"underfall/app/desk"
 	"underfall/app/store"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
 // extension is how the names of jobs end.
@@ -41,7 +42,7 @@ func (w *mainWindow) unlessUnsaved(f func()) {
 		f()
 		return
 	}
-	w.ask(word("app.unsaved-work"), textf("“%s” has changes that are not saved.", store.Plain(w.desk.Job().Name)),
+	w.ask(word("app.unsaved-work"), word("app.unsaved-changes", message.Name("job", store.Plain(w.desk.Job().Name))),
 		answer{word("app.save"), widget.HighImportance, func() { w.saveThen(f) }},
 		answer{word("app.dont-save"), widget.MediumImportance, f},
 		answer{word("app.cancel"), widget.MediumImportance, func() {}})
@@ -196,7 +197,7 @@ func (w *mainWindow) saveTo(path string, then func()) {
 
 // askChanged asks what to do with a file that another program changed.
 func (w *mainWindow) askChanged(path string, then func()) {
-	w.ask(word("app.the-file-was-changed"), textf("Another program changed “%s” since you opened it. Saving now would replace what it wrote.", store.Plain(filepath.Base(path))),
+	w.ask(word("app.the-file-was-changed"), word("app.file-changed-by-other", message.Name("file", store.Plain(filepath.Base(path)))),
 		answer{word("app.save-under-another-name"), widget.HighImportance, func() { w.saveAsThen(then) }},
 		answer{word("app.replace-it"), widget.DangerImportance, func() { w.saved(path, w.desk.SaveOver(path), then) }},
 		answer{word("app.cancel"), widget.MediumImportance, func() {}})
@@ -225,10 +226,10 @@ func (w *mainWindow) saved(path string, err error, then func()) {
 
 // saySaved says that the job is saved, and what it does not hold.
 func (w *mainWindow) saySaved(file string) {
-	said := textf("Saved %s", store.Plain(filepath.Base(file)))
+	said := word("app.saved", message.Name("file", store.Plain(filepath.Base(file))))
 	pending := w.inputs.notTaken()
 	if len(pending) > 0 {
-		said += ". " + textf("Typed but not taken: %s", strings.Join(pending, "; "))
+		said += ". " + word("app.typed-not-taken", message.Name("what", strings.Join(pending, "; ")))
 	}
 	w.say(said, len(pending) > 0)
 }

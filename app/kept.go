@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/store"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
 // keepAfter is how soon after an edit it is kept beside.
@@ -70,7 +71,7 @@ func (w *mainWindow) tellKeeping(err error) {
 		w.keepNotice.Hide()
 		return
 	}
-	s := textf("If Underfall ends now, unsaved work is lost: %v. Save it.", err)
+	s := word("kept.lost-if-ended", because("reason", err))
 	if s != w.keepNotice.Text {
 		w.log("not kept: %v", err)
 	}
@@ -107,11 +108,11 @@ func (w *mainWindow) offerLeftBehind() {
 	}
 	for _, path := range unreadable {
 		w.log("unreadable kept work set aside: %s", path)
-		all.Add(paragraph(textf("A kept copy cannot be read. It was not deleted but moved to %s", store.Plain(path))))
+		all.Add(paragraph(word("kept.unreadable-moved", message.Name("file", store.Plain(path)))))
 	}
 	if err != nil {
 		w.log("looking for kept work: %v", err)
-		p := paragraph(textf("Looking for unsaved work did not quite succeed: %v", err))
+		p := paragraph(word("kept.looking-failed", because("reason", err)))
 		p.Importance = widget.WarningImportance
 		all.Add(p)
 	}
@@ -146,27 +147,27 @@ func describe(f *store.Found) string {
 	const form = "2006-01-02 15:04"
 	c := f.Compare()
 	file := store.Plain(filepath.Base(f.File))
-	say := []string{textf("Kept on %s.", f.At.Local().Format(form))}
+	say := []string{word("kept.kept-on", message.Name("date", f.At.Local().Format(form)))}
 	switch c.State {
 	case store.NoFile:
 		say = append(say, word("app.it-was-never-saved"))
 	case store.Same:
-		say = append(say, textf("It belongs to %s, which has not changed since.", file))
+		say = append(say, word("kept.file-same", message.Name("file", file)))
 	case store.Gone:
-		say = append(say, textf("Its file %s is gone.", file))
+		say = append(say, word("kept.file-gone", message.Name("file", file)))
 	case store.Changed:
 		at := c.FileAt.Local().Format(form)
 		switch {
 		case c.FileAt.IsZero():
-			say = append(say, textf("Its file %s can no longer be read.", file))
+			say = append(say, word("kept.file-unreadable", message.Name("file", file)))
 		case c.FileAt.After(f.At):
-			say = append(say, textf("Its file %s was changed later, on %s: this work is older.", file, at))
+			say = append(say, word("kept.file-later", message.Name("file", file), message.Name("date", at)))
 		default:
-			say = append(say, textf("Its file %s was changed meanwhile, on %s; this work is newer.", file, at))
+			say = append(say, word("kept.file-meanwhile", message.Name("file", file), message.Name("date", at)))
 		}
 	}
 	if c.Compared && len(c.Differing) > 0 {
-		say = append(say, textf("What differs from the file: %s.", places(c.Differing)))
+		say = append(say, word("kept.differs", message.Name("what", places(c.Differing))))
 	}
 	return strings.Join(say, " ")
 }
@@ -182,7 +183,7 @@ func places(paths []string) string {
 	}
 	const most = 4
 	if more := len(names) - most; more > 0 {
-		return strings.Join(names[:most], ", ") + ", " + textf("and %d more", more)
+		return strings.Join(names[:most], ", ") + ", " + word("kept.and-more", message.N("n", more))
 	}
 	return strings.Join(names, ", ")
 }
@@ -206,7 +207,7 @@ func (l *leftBehind) setAside(f *store.Found, row fyne.CanvasObject) {
 		w.log("set aside %s", path)
 		l.drop(f)
 		l.rows.Remove(row)
-		l.rows.Add(paragraph(textf("“%s” was moved to %s", store.Plain(f.Name), store.Plain(path))))
+		l.rows.Add(paragraph(word("kept.moved", message.Name("job", store.Plain(f.Name)), message.Name("file", store.Plain(path)))))
 	}
 	if err != nil {
 		w.fail(err)

@@ -4,6 +4,7 @@ import (
 	"sync"
 
 	"underfall/app/guard"
+	"underfall/geometry/message"
 )
 
 // latest runs one task at a time off the window's goroutine; while one runs,
@@ -11,7 +12,7 @@ import (
 // from running.
 type latest struct {
 	guard *guard.Guard
-	part  string // what its tasks are called when one breaks
+	part  message.ID // what its tasks are called when one breaks
 
 	mu      sync.Mutex
 	next    func()

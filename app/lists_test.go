@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/edit"
-
 	"underfall/geometry/job"
 	"underfall/geometry/unit"
 )

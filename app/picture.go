@@ -18,7 +18,9 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/paint"
 	"underfall/app/store"
+	"underfall/app/words"
 	"underfall/geometry"
+	"underfall/geometry/message"
 	"underfall/viewer"
 )
 
@@ -46,7 +48,7 @@ func (w *mainWindow) takePicture() {
 	}
 	size := widget.NewSelect(sizes, nil)
 	size.SetSelectedIndex(0)
-	clear, turn := widget.NewCheck(word("app.without-background"), nil), widget.NewCheck(textf("All round: %d pictures", turntableSteps), nil)
+	clear, turn := widget.NewCheck(word("app.without-background"), nil), widget.NewCheck(word("app.all-round", message.N("n", turntableSteps)), nil)
 	form := container.NewVBox(widget.NewLabel(word("app.size-in-pixels")), size, clear, turn)
 	dialog.ShowCustomConfirm(word("app.take-a-picture"), word("app.choose-a-file"), word("app.cancel"), form, func(ok bool) {
 		if !ok {
@@ -124,9 +126,9 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 			case err != nil:
 				w.fail(err)
 			case frames[0].Fault() != "":
-				w.say(textf("Picture saved: %s", filepath.Base(path))+" "+frames[0].Fault(), true)
+				w.say(word("app.picture-saved", message.Name("file", filepath.Base(path)))+" "+frames[0].Fault(), true)
 			default:
-				w.say(textf("Picture saved: %s", filepath.Base(path)), false)
+				w.say(word("app.picture-saved", message.Name("file", filepath.Base(path))), false)
 			}
 			w.log("picture %s: sound %v, %v", path, sound, err)
 		})
@@ -147,12 +149,12 @@ func capped(frames []viewer.Frame, r geometry.Result) []viewer.Frame {
 
 // Dimension draws the dimensions and levels of the cuts over a picture of it, on
 // light paper unless the frame is dark.
-func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame) error {
+func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame, b words.Book) error {
 	painter, err := paint.NewPainter(theme.DefaultTextFont().Content())
 	if err != nil {
 		return err
 	}
-	style := newAppTheme(f.Dark, book()).paintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
+	style := newAppTheme(f.Dark, b).paintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
 	painter.Annotate(img, style, inSpace(r, f.Stage, f.Camera, f.Caps.Cuts, f.Width, f.Height)...)
 	return nil
 }

@@ -18,6 +18,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/search"
 	"underfall/geometry/section"
@@ -182,7 +183,7 @@ func (p *runsPanel) stop() {
 }
 
 // partSearch is how a fault in the search is told.
-const partSearch = "The search for runs"
+const partSearch message.ID = "fault.search"
 
 // mostPictures is how many runs are drawn; beyond, nobody compares.
 const mostPictures = 12

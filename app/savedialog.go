@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/store"
+	"underfall/geometry/message"
 )
 
 // saveDialog asks where something is to be saved. It opens and changes no file:
@@ -83,7 +84,7 @@ func (d *saveDialog) goTo(folder string) {
 func (d *saveDialog) chooseFolder() {
 	choose := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
 		if err != nil {
-			d.complain(textf("The folder cannot be used: %v", err))
+			d.complain(word("app.folder-unusable", because("reason", err)))
 			return
 		}
 		if u != nil {
@@ -111,7 +112,7 @@ func (d *saveDialog) press() {
 	existing := 0
 	for _, file := range files {
 		if isFolder(file) {
-			d.complain(textf("“%s” is a folder; choose another name.", store.Plain(filepath.Base(file))))
+			d.complain(word("app.name-is-a-folder", message.Name("file", store.Plain(filepath.Base(file)))))
 			return
 		}
 		if _, err := os.Lstat(file); err == nil {
@@ -122,9 +123,9 @@ func (d *saveDialog) press() {
 		d.write(path, d.hide)
 		return
 	}
-	question := textf("“%s” is already in this folder. Replace it?", store.Plain(name))
+	question := word("app.replace-file", message.Name("file", store.Plain(name)))
 	if len(files) > 1 {
-		question = textf("%d of these %d pictures are already in this folder. Replace them?", existing, len(files))
+		question = word("app.replace-pictures", message.N("there", existing), message.No("all", len(files)))
 	}
 	d.window.ask(word("app.replace"), question,
 		answer{word("app.replace-2"), widget.DangerImportance, func() { d.write(path, d.hide) }},

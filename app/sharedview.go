@@ -6,18 +6,19 @@ import (
 	"underfall/app/guard"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/message"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
 )
 
 // cutMode is which planes cut the picture.
-type cutMode string
+type cutMode message.ID
 
 const (
-	cutDrain  cutMode = "Through the drain"
-	cutRun    cutMode = "Along the waste run"
-	cutCorner cutMode = "A corner cut out"
+	cutDrain  cutMode = "cut.drain"
+	cutRun    cutMode = "cut.run"
+	cutCorner cutMode = "cut.corner"
 )
 
 // The cut planes there are.

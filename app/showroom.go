@@ -13,6 +13,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/unit"
 	"underfall/viewer"
 )
@@ -63,7 +64,7 @@ func (w *mainWindow) openShowroom() {
 }
 
 // partTurning is how a fault in turning by itself is told.
-const partTurning = "The turning picture"
+const partTurning message.ID = "fault.turning-picture"
 
 // forCustomers is the view without what is technical.
 func (s viewState) forCustomers() viewState {
@@ -113,8 +114,8 @@ func (s *showroom) build() {
 	w := s.window
 	j := w.desk.Job()
 	s.controls.RemoveAll()
-	heading := func(label string) {
-		t := canvas.NewText(text(label), w.theme.Color("foreground", 0))
+	heading := func(label message.ID) {
+		t := canvas.NewText(word(label), w.theme.Color("foreground", 0))
 		t.TextSize = 20
 		s.controls.Add(t)
 	}
@@ -123,7 +124,7 @@ func (s *showroom) build() {
 		w.desk.Do(edit.Of("Look of the shower", set))
 		s.build()
 	}
-	heading("Tile")
+	heading("showroom.tile")
 	swatches := container.NewGridWithColumns(4)
 	for _, c := range tileColours() {
 		swatches.Add(newSwatch(c.hex, j.Layers.Shower.Colour == c.hex, w.theme, func() { change(func(j *job.Job) { j.Layers.Shower.Colour = c.hex }) }))
@@ -134,10 +135,10 @@ func (s *showroom) build() {
 	for _, some := range [][]option{bonds[:2], bonds[3:]} {
 		s.choice(some, string(j.Layers.Shower.Bond), func(v string) { change(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) }) })
 	}
-	heading("Drain")
+	heading("showroom.drain")
 	s.choice(brief(optionsOf(job.CoverKinds())), string(j.Style.Cover), func(v string) { change(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) }) })
 	s.choice(brief(optionsOf(job.MetalKinds())), string(j.Style.Metal), func(v string) { change(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) }) })
-	heading("Light")
+	heading("showroom.light")
 	light := "day"
 	if w.shared.light == viewer.LightEvening {
 		light = "evening"
@@ -148,7 +149,7 @@ func (s *showroom) build() {
 		})
 		s.build()
 	})
-	heading("Size")
+	heading("showroom.size")
 	s.size = canvas.NewText("", w.theme.Color("foreground", 0))
 	s.size.TextSize, s.size.Alignment = 18, fyne.TextAlignCenter
 	s.size.Text = unit.Format(j.Shower.WidthMM, unit.Length, j.Units) + " × " + unit.Format(j.Shower.DepthMM, unit.Length, j.Units)

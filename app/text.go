@@ -2,6 +2,7 @@ package app
 
 import (
 	"embed"
+	"errors"
 	"fmt"
 
 	"fyne.io/fyne/v2"
@@ -22,8 +23,18 @@ func book() words.Book {
 // say is a message in words, its values in a system of units.
 func say(m message.Message, u unit.System) string { return book().In(u).Say(m) }
 
-// word is a text without values, by its id.
-func word(id message.ID) string { return book().Text(id) }
+// word is a text whose values have no units, by its id; nothing for none.
+func word(id message.ID, args ...message.Arg) string { return book().Say(message.Of(id, args...)) }
+
+// because is the reason of an error, to go into a message: in the catalogue's words
+// where it has them.
+func because(name string, err error) message.Arg {
+	var worded interface{ Message() message.Message }
+	if errors.As(err, &worded) {
+		return message.In(name, worded.Message())
+	}
+	return message.Name(name, err.Error())
+}
 
 // text is a word of the interface in the user's language. The English text is
 // the key; assets/translations/en.json lists them all.

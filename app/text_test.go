@@ -19,7 +19,6 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
-	"underfall/viewer"
 )
 
 var update = flag.Bool("update", false, "write the catalogue of words")
@@ -80,8 +79,6 @@ func catalogueWords(t *testing.T) map[string]string {
 	for s := range buildup.Stages {
 		add(s.String())
 	}
-	add(viewer.PartLive)
-	add(viewer.PartStill)
 	for _, q := range rule.Quantities() {
 		add(q.Meaning)
 	}

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/geometry/message"
 	"underfall/viewer"
 )
 
@@ -13,10 +14,10 @@ import (
 func viewNames() (views []viewer.View, names []string) {
 	for _, v := range []struct {
 		view viewer.View
-		name string
-	}{{viewer.ViewCorner, "Room"}, {viewer.ViewCut, "Cut view"}, {viewer.ViewPlan, "From above"}, {viewer.ViewFront, "From the front"},
-		{viewer.ViewStanding, "Standing in it"}, {viewer.ViewDoorway, "From the door"}} {
-		views, names = append(views, v.view), append(names, text(v.name))
+		name message.ID
+	}{{viewer.ViewCorner, "view.corner"}, {viewer.ViewCut, "view.cut"}, {viewer.ViewPlan, "view.plan"}, {viewer.ViewFront, "view.front"},
+		{viewer.ViewStanding, "view.standing"}, {viewer.ViewDoorway, "view.doorway"}} {
+		views, names = append(views, v.view), append(names, word(v.name))
 	}
 	return views, names
 }
@@ -46,8 +47,8 @@ type viewSettings struct {
 
 // viewOptions opens what else can be set about the picture.
 func (w *mainWindow) viewOptions(b *toolButton) *toolButton {
-	check := func(label string, on func(*sharedView) *bool) *widget.Check {
-		return widget.NewCheck(text(label), func(v bool) { w.shared.change(func(s *sharedView) { *on(s) = v }) })
+	check := func(label message.ID, on func(*sharedView) *bool) *widget.Check {
+		return widget.NewCheck(word(label), func(v bool) { w.shared.change(func(s *sharedView) { *on(s) = v }) })
 	}
 	v := &w.settings
 	v.lights = widget.NewRadioGroup([]string{word("app.daylight"), word("app.evening-light")}, nil)
@@ -60,9 +61,9 @@ func (w *mainWindow) viewOptions(b *toolButton) *toolButton {
 			}
 		})
 	}
-	v.wet = check("Wet floor", func(s *sharedView) *bool { return &s.wet })
-	v.dimensions = check("Dimensions at the cut", func(s *sharedView) *bool { return &s.dimensions })
-	v.motion = check("Smooth motion", func(s *sharedView) *bool { return &s.motion })
+	v.wet = check("view.wet", func(s *sharedView) *bool { return &s.wet })
+	v.dimensions = check("view.dimensions", func(s *sharedView) *bool { return &s.dimensions })
+	v.motion = check("view.motion", func(s *sharedView) *bool { return &s.motion })
 	v.apart = widget.NewSlider(0, 1)
 	v.apart.Step = 0.02
 	v.apart.OnChanged = func(apart float64) { w.shared.change(func(s *sharedView) { s.apart = apart }) }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"image/color"
 	"io"
+	"os"
 	"path/filepath"
 	"sync"
 	"time"
@@ -46,7 +47,7 @@ type Options struct {
 	ConfigFolder string
 	// Probe, nil for none, is called first in every guarded piece of work with
 	// its part; a test makes a part fail by panicking in it.
-	Probe func(part string)
+	Probe func(part message.ID)
 }
 
 // Run opens the window and returns when it is closed.
@@ -150,7 +151,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		return nil, err
 	}
 	w := &mainWindow{keepSoon: make(chan struct{}, 1), app: a, options: o, demos: demos, replaced: true}
-	w.theme = newAppTheme(o.Dark || a.Preferences().Bool("dark"), shelf.Book(words.British, unit.Metric, func(m message.Message) { w.log("no words for %s", m) }))
+	w.theme = newAppTheme(o.Dark || a.Preferences().Bool("dark"), shelf.Book(words.Wanted(os.Getenv), unit.Metric, func(m message.Message) { w.log("no words for %s", m) }))
 	unguarded := o.Do
 	if unguarded == nil {
 		unguarded = fyne.Do
@@ -284,25 +285,22 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 }
 
 func (w *mainWindow) toolbar() fyne.CanvasObject {
-	button := func(label string, icon fyne.Resource, hint string, f func()) *toolButton {
-		if label != "" {
-			label = text(label)
-		}
-		return newToolButton(label, icon, func() string { return text(hint) }, w.status.SetText, w.guard.Wrap(partWindow, f))
+	button := func(label message.ID, icon fyne.Resource, hint message.ID, f func()) *toolButton {
+		return newToolButton(word(label), icon, func() string { return word(hint) }, w.status.SetText, w.guard.Wrap(partWindow, f))
 	}
 	// naming is a hint that names the edit it is about.
-	naming := func(hint, none string, edit func(desk.Change) string) func() string {
+	naming := func(hint, none message.ID, edit func(desk.Change) string) func() string {
 		return func() string {
 			if name := edit(w.change); name != "" {
-				return textf(hint, text(name))
+				return word(hint, message.Name("edit", text(name)))
 			}
-			return text(none)
+			return word(none)
 		}
 	}
-	w.undo = button("Undo", theme.ContentUndoIcon(), "", w.undoLast)
-	w.undo.hint = naming("Take back: %s (Ctrl-Z)", "Nothing to take back", func(c desk.Change) string { return c.Undo })
-	w.redo = button("Redo", theme.ContentRedoIcon(), "", w.redoLast)
-	w.redo.hint = naming("Make again: %s (Ctrl-Y)", "Nothing to make again", func(c desk.Change) string { return c.Redo })
+	w.undo = button("tool.undo", theme.ContentUndoIcon(), "", w.undoLast)
+	w.undo.hint = naming("tool.undo.hint", "tool.undo.none", func(c desk.Change) string { return c.Undo })
+	w.redo = button("tool.redo", theme.ContentRedoIcon(), "", w.redoLast)
+	w.redo.hint = naming("tool.redo.hint", "tool.redo.none", func(c desk.Change) string { return c.Redo })
 	starts := []string{word("app.new-job")}
 	for _, d := range w.demos {
 		starts = append(starts, d.Job.Name)
@@ -333,7 +331,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	})
 	var modes []string
 	for _, m := range cutModes() {
-		modes = append(modes, text(string(m)))
+		modes = append(modes, word(message.ID(m)))
 	}
 	// Choosing the mode that is chosen brings its planes back to their places.
 	w.cutMode = widget.NewSelect(modes, func(string) {
@@ -347,18 +345,18 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		w.log("look %d", w.shared.look)
 		w.release()
 	})
-	w.measure = button("Measure", theme.SearchIcon(), "Measure between two points (Ctrl-M)", func() { w.setMeasuring(!w.shared.measuring) })
+	w.measure = button("tool.measure", theme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.shared.measuring) })
 	fitted := func(n float32, o fyne.CanvasObject) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, 36), o)
 	}
 	// A window too narrow for all of it scrolls it.
 	return container.NewVBox(container.NewHScroll(container.NewHBox(
-		button("Open", theme.FolderOpenIcon(), "Open a job (Ctrl-O)", w.open), button("Save", theme.DocumentSaveIcon(), "Save the job (Ctrl-S); under another name: Shift-Ctrl-S", w.save), fitted(130, start),
+		button("tool.open", theme.FolderOpenIcon(), "tool.open.hint", w.open), button("tool.save", theme.DocumentSaveIcon(), "tool.save.hint", w.save), fitted(130, start),
 		widget.NewSeparator(), w.undo, w.redo, widget.NewSeparator(),
-		fitted(112, w.viewChoice()), fitted(116, w.looks), w.viewOptions(button("", theme.SettingsIcon(), "Light, dimensions and what else is shown", nil)), widget.NewSeparator(),
+		fitted(112, w.viewChoice()), fitted(116, w.looks), w.viewOptions(button("", theme.SettingsIcon(), "tool.options.hint", nil)), widget.NewSeparator(),
 		w.cutCheck, fitted(158, w.cutMode), w.measure, widget.NewSeparator(),
-		button("", theme.MediaPhotoIcon(), "Save a picture", w.takePicture), button("Showroom", theme.ViewFullScreenIcon(), "Show the customer (F11)", w.openShowroom),
-		button("", theme.ColorPaletteIcon(), "Light or dark window (Ctrl-T)", w.toggleTheme), button("", theme.InfoIcon(), "About Underfall (F1)", w.openAbout))), widget.NewSeparator())
+		button("", theme.MediaPhotoIcon(), "tool.picture.hint", w.takePicture), button("tool.showroom", theme.ViewFullScreenIcon(), "tool.showroom.hint", w.openShowroom),
+		button("", theme.ColorPaletteIcon(), "tool.theme.hint", w.toggleTheme), button("", theme.InfoIcon(), "tool.about.hint", w.openAbout))), widget.NewSeparator())
 }
 
 // release takes the focus off the tools, so that plain keys reach the window.
@@ -473,16 +471,16 @@ func (w *mainWindow) showPanels() {
 func (w *mainWindow) headline(c desk.Change) string {
 	r := c.Result
 	u := r.Settled.Units
-	s := textf("Tile at the drain %s", unit.SignedLevel(r.Heights.TileMM, r.Settled.Units))
+	s := say(message.Of("status.tile-at-drain", message.Arg{Name: "level", Value: message.Level{MM: r.Heights.TileMM}}), u)
 	worst := 0.0
 	for _, e := range r.Heights.Edges(&r.Settled, &r.Layout) {
 		if v := e.WorstStepMM(); v*v > worst*worst {
 			worst = v
 		}
 	}
-	s += " · " + textf("step at the edge %s", unit.Format(worst, unit.Length, u))
+	s += " · " + say(message.Of("status.edge-step", message.MM("step", worst)), u)
 	if n := len(r.Heights.Run.Pieces); n > 0 {
-		s += " · " + textf("pipe %s", unit.Format(r.Heights.Gradient, unit.Slope, u))
+		s += " · " + say(message.Of("status.pipe", message.Arg{Name: "fall", Value: message.Fall{Slope: r.Heights.Gradient}}), u)
 	}
 	return s
 }

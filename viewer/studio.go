@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"runtime"
 	"sync"
+
+	"underfall/geometry/message"
 )
 
 // Guard runs parts of the program so that a panic in one of them is reported and
@@ -12,10 +14,10 @@ import (
 type Guard interface {
 	// Do runs f here and tells whether it came through; doing is asked what was
 	// being done when it did not, nil for no more than the part.
-	Do(part string, doing func() string, f func()) (sound bool)
+	Do(part message.ID, doing func() string, f func()) (sound bool)
 	// Run runs f on a goroutine of its own, and then ended with whether it came
 	// through.
-	Run(part string, f func(), ended func(sound bool))
+	Run(part message.ID, f func(), ended func(sound bool))
 }
 
 // Studio is where every picture is drawn. It owns one goroutine bound to its
@@ -53,8 +55,8 @@ type Picture struct {
 
 // Parts of the program, as a fault in them is told.
 const (
-	PartLive  = "The 3D picture"
-	PartStill = "Taking a picture"
+	PartLive  message.ID = "fault.3d-picture"
+	PartStill message.ID = "fault.taking-picture"
 )
 
 var (

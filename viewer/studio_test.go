@@ -16,12 +16,13 @@ import (
 	"underfall/app/guard"
 	"underfall/geometry/assembly"
 	"underfall/geometry/demotest"
+	"underfall/geometry/message"
 	"underfall/viewer"
 )
 
 // openStudio opens a studio whose faults and end are put into lists; the test is
 // skipped where there is no OpenGL.
-func openStudio(t *testing.T, probe func(part string)) (s *viewer.Studio, faults func() []guard.Fault, failed chan error) {
+func openStudio(t *testing.T, probe func(part message.ID)) (s *viewer.Studio, faults func() []guard.Fault, failed chan error) {
 	t.Helper()
 	var mu sync.Mutex
 	var all []guard.Fault

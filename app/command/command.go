@@ -14,10 +14,12 @@ import (
 
 	"underfall/app"
 	"underfall/app/store"
+	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/chance"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 )
@@ -51,17 +53,23 @@ Underfall informs; it does not certify. Local code and licensed trades decide.
 // Run carries out the arguments and gives the exit code.
 func Run(args []string, out, errs io.Writer) int {
 	out, errs = plain{out}, plain{errs}
+	shelf, err := words.Load(assets.Words())
+	if err != nil {
+		fmt.Fprintln(errs, err)
+		return exitBad
+	}
+	b := shelf.Book(words.Wanted(os.Getenv), unit.Metric, func(m message.Message) { fmt.Fprintf(errs, "no words for %s\n", m) })
 	if len(args) > 0 {
 		switch args[0] {
 		case "check":
-			return check(args[1:], out, errs)
+			return check(args[1:], b, out, errs)
 		case "render":
-			return render(args[1:], errs)
+			return render(args[1:], b, errs)
 		case "notices":
 			fmt.Fprint(out, assets.NoticesText())
 			return exitClean
 		case "version", "-version", "--version":
-			fmt.Fprintln(out, app.Version())
+			fmt.Fprintln(out, app.Version(b))
 			return exitClean
 		case "help", "-h", "-help", "--help":
 			fmt.Fprint(out, usage)
@@ -169,7 +177,7 @@ type reportFinding struct {
 	Verified rule.Verified `json:"verified"`
 }
 
-func check(args []string, out, errs io.Writer) int {
+func check(args []string, b words.Book, out, errs io.Writer) int {
 	flags := flag.NewFlagSet("check", flag.ContinueOnError)
 	flags.SetOutput(errs)
 	asJSON := flags.Bool("json", false, "print as JSON")
@@ -196,9 +204,9 @@ func check(args []string, out, errs io.Writer) int {
 		}
 	}
 	if *asJSON {
-		err = printJSON(out, r, chances)
+		err = printJSON(out, r, chances, b.In(r.Settled.Units))
 	} else {
-		err = printText(out, r, chances)
+		err = printText(out, r, chances, b.In(r.Settled.Units))
 	}
 	if err != nil {
 		fmt.Fprintln(errs, err)
@@ -210,7 +218,7 @@ func check(args []string, out, errs io.Writer) int {
 	return exitClean
 }
 
-func printJSON(out io.Writer, r geometry.Result, chances chance.Chances) error {
+func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words.Book) error {
 	governing := r.Heights.Governing()
 	rep := report{Name: r.Settled.Name, Region: r.Settled.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: governing.Name(), Stops: r.Stops()}
 	for _, l := range r.Schedule {
@@ -257,7 +265,7 @@ func round(mm float64) float64 { return math.Round(mm*1e3) / 1e3 }
 
 func round6(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
-func printText(out io.Writer, r geometry.Result, chances chance.Chances) error {
+func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words.Book) error {
 	u := r.Settled.Units
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	governing := r.Heights.Governing()

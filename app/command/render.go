@@ -17,6 +17,7 @@ import (
 	"underfall/app"
 	"underfall/app/guard"
 	"underfall/app/store"
+	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -47,10 +48,10 @@ type request struct {
 }
 
 // render draws still pictures of a job without a window.
-func render(args []string, errs io.Writer) int {
+func render(args []string, b words.Book, errs io.Writer) int {
 	q, err := renderRequest(args, errs)
 	if err == nil {
-		err = q.draw(errs)
+		err = q.draw(b, errs)
 	}
 	if err != nil {
 		if !errors.Is(err, flag.ErrHelp) {
@@ -147,7 +148,7 @@ func (q request) cuts(r geometry.Result) []solid.Cut {
 }
 
 // draw evaluates the job, draws and writes, telling on errs how far it is.
-func (q request) draw(errs io.Writer) error {
+func (q request) draw(b words.Book, errs io.Writer) error {
 	r, err := evaluated(q.job)
 	if err != nil {
 		return err
@@ -181,7 +182,7 @@ func (q request) draw(errs io.Writer) error {
 	defer studio.Close()
 	err = studio.Stills(context.Background(), frames, q.samples, progress, func(i int, img *image.RGBA) error {
 		if q.dimension && len(cuts) > 0 && f.Apart == 0 {
-			if err := app.Dimension(img, r, frames[i]); err != nil {
+			if err := app.Dimension(img, r, frames[i], b); err != nil {
 				return err
 			}
 		}

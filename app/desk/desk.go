@@ -15,6 +15,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 )
 
@@ -277,7 +278,7 @@ func (d *Desk) evaluate() {
 }
 
 // PartEvaluation is how a fault in working out the job is told.
-const PartEvaluation = "Working out the job"
+const PartEvaluation message.ID = "fault.working-out"
 
 // evaluateAll works out what is to be shown until nothing newer waits.
 func (d *Desk) evaluateAll() {

@@ -9,13 +9,15 @@ import (
 	"runtime"
 	"strings"
 	"time"
+
+	"underfall/geometry/message"
 )
 
 // Fault is a part of the program that ended in a panic.
 type Fault struct {
-	Part   string // what stopped, as the user would call it
-	Doing  string // what it was at, in detail; may be empty
-	Reason string // what the panic said
+	Part   message.ID // what stopped
+	Doing  string     // what it was at, in detail; may be empty
+	Reason string     // what the panic said
 	// Stack are the calls that led to it, the innermost first, as
 	// "function folder/file.go:line".
 	Stack []string
@@ -26,17 +28,17 @@ type Fault struct {
 // graphics driver or a full stack, still ends the program.
 type Guard struct {
 	report func(Fault)
-	probe  func(part string)
+	probe  func(part message.ID)
 }
 
 // New makes a guard. Report is called with every fault, on the goroutine it
 // happened on. Probe, nil for none, is called first in every piece of work with
 // the name of its part: a test makes a part fail by panicking in it.
-func New(report func(Fault), probe func(part string)) *Guard { return &Guard{report, probe} }
+func New(report func(Fault), probe func(part message.ID)) *Guard { return &Guard{report, probe} }
 
 // Do runs f here and tells whether it came through. Doing is asked what was
 // being done when it did not; nil for no more than the part.
-func (g *Guard) Do(part string, doing func() string, f func()) (sound bool) {
+func (g *Guard) Do(part message.ID, doing func() string, f func()) (sound bool) {
 	return g.try(part, doing, func() {
 		if g.probe != nil {
 			g.probe(part)
@@ -46,7 +48,7 @@ func (g *Guard) Do(part string, doing func() string, f func()) (sound bool) {
 }
 
 // try is Do without the probe.
-func (g *Guard) try(part string, doing func() string, f func()) (sound bool) {
+func (g *Guard) try(part message.ID, doing func() string, f func()) (sound bool) {
 	defer func() {
 		if sound {
 			return
@@ -61,11 +63,11 @@ func (g *Guard) try(part string, doing func() string, f func()) (sound bool) {
 }
 
 // Go runs f on a goroutine of its own.
-func (g *Guard) Go(part string, f func()) { g.Run(part, f, nil) }
+func (g *Guard) Go(part message.ID, f func()) { g.Run(part, f, nil) }
 
 // Run runs f on a goroutine of its own and then, there too, ended with whether
 // it came through: what is to be put right after a fault belongs there.
-func (g *Guard) Run(part string, f func(), ended func(sound bool)) {
+func (g *Guard) Run(part message.ID, f func(), ended func(sound bool)) {
 	go func() {
 		sound := g.Do(part, nil, f)
 		if ended != nil {
@@ -76,17 +78,17 @@ func (g *Guard) Run(part string, f func(), ended func(sound bool)) {
 
 // Catch, deferred, keeps a fault of the function that defers it from going
 // further: for what the window's own loop calls.
-func (g *Guard) Catch(part string) {
+func (g *Guard) Catch(part message.ID) {
 	if reason := recover(); reason != nil {
 		g.tell(part, nil, reason)
 	}
 }
 
 // Wrap is f, run under the guard whenever it is called.
-func (g *Guard) Wrap(part string, f func()) func() { return func() { g.Do(part, nil, f) } }
+func (g *Guard) Wrap(part message.ID, f func()) func() { return func() { g.Do(part, nil, f) } }
 
 // After runs f on a goroutine of its own after a time.
-func (g *Guard) After(wait time.Duration, part string, f func()) *time.Timer {
+func (g *Guard) After(wait time.Duration, part message.ID, f func()) *time.Timer {
 	return time.AfterFunc(wait, g.Wrap(part, f))
 }
 
@@ -114,7 +116,7 @@ func Within(limit time.Duration, f func() error) error {
 }
 
 // tell reports; a fault in that must not do the harm that is to be kept off.
-func (g *Guard) tell(part string, doing func() string, reason any) {
+func (g *Guard) tell(part message.ID, doing func() string, reason any) {
 	fault := Fault{Part: part, Reason: fmt.Sprint(reason), Stack: stack()}
 	defer func() {
 		if again := recover(); again != nil {

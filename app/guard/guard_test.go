@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"underfall/app/guard"
+	"underfall/geometry/message"
 )
 
 // collect is a guard whose faults are put into a list.
@@ -82,8 +83,8 @@ func TestEveryWayIsGuarded(t *testing.T) {
 // The probe stands before the work, and what it panics with counts as the
 // part's own fault.
 func TestProbe(t *testing.T) {
-	var told []string
-	g := guard.New(func(f guard.Fault) { told = append(told, f.Part) }, func(part string) {
+	var told []message.ID
+	g := guard.New(func(f guard.Fault) { told = append(told, f.Part) }, func(part message.ID) {
 		if part == "The pump" {
 			panic("probed")
 		}
@@ -154,7 +155,7 @@ func TestReports(t *testing.T) {
 	if err := json.Unmarshal(data, &got); err != nil {
 		t.Fatal(err)
 	}
-	if got.Part != f.Part || got.Reason != f.Reason || got.Doing != "reading ~/bulb" || !got.When.Equal(now) || got.Version == "" || got.Go != runtime.Version() ||
+	if got.Part != string(f.Part) || got.Reason != f.Reason || got.Doing != "reading ~/bulb" || !got.When.Equal(now) || got.Version == "" || got.Go != runtime.Version() ||
 		!strings.HasPrefix(got.System, runtime.GOOS) || len(got.Stack) != 1 || !strings.Contains(string(got.Job), "A job") {
 		t.Errorf("the report is\n%s", data)
 	}

@@ -54,11 +54,11 @@ const reportPattern = "fault-*.json"
 func (r *Reports) Write(f Fault, job []byte, now time.Time) (path string, err error) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	key := f.Part + "\n" + f.Reason + "\n" + strings.Join(f.Stack, "\n")
+	key := string(f.Part) + "\n" + f.Reason + "\n" + strings.Join(f.Stack, "\n")
 	if path, ok := r.written[key]; ok {
 		return path, nil
 	}
-	report := Report{Part: f.Part, Doing: withoutHome(f.Doing), Reason: withoutHome(f.Reason), When: now.UTC().Truncate(time.Second), Version: version(),
+	report := Report{Part: string(f.Part), Doing: withoutHome(f.Doing), Reason: withoutHome(f.Reason), When: now.UTC().Truncate(time.Second), Version: version(),
 		Go: runtime.Version(), System: fmt.Sprintf("%s/%s, %d processors", runtime.GOOS, runtime.GOARCH, runtime.NumCPU()), Stack: f.Stack}
 	if json.Valid(job) {
 		report.Job = job

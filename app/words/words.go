@@ -28,6 +28,22 @@ const (
 	MadeUp   = "en-XA"
 )
 
+// Wanted is the tag of the language that a computer's settings ask for: American
+// English where they name it, else British.
+func Wanted(setting func(name string) string) string {
+	for _, name := range []string{"UNDERFALL_LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG"} {
+		asked, _, _ := strings.Cut(setting(name), ".")
+		switch tag := strings.ReplaceAll(asked, "_", "-"); tag {
+		case "":
+		case British, American, MadeUp:
+			return tag
+		default:
+			return British
+		}
+	}
+	return British
+}
+
 // Shelf holds the catalogues of all languages.
 type Shelf struct {
 	bundle *i18n.Bundle

@@ -174,3 +174,23 @@ func TestCatalogues(t *testing.T) {
 		}
 	}
 }
+
+func TestWanted(t *testing.T) {
+	for _, c := range []struct {
+		settings map[string]string
+		want     string
+	}{
+		{nil, words.British},
+		{map[string]string{"LANG": "en_US.UTF-8"}, words.American},
+		{map[string]string{"LANG": "en_GB.UTF-8"}, words.British},
+		{map[string]string{"LANG": "de_DE.UTF-8"}, words.British},
+		{map[string]string{"LANG": "en_US.UTF-8", "LC_MESSAGES": "en_GB"}, words.British},
+		{map[string]string{"LANG": "en_GB.UTF-8", "LC_ALL": "en_US"}, words.American},
+		{map[string]string{"LANG": "C"}, words.British},
+		{map[string]string{"LANG": "en_US", "UNDERFALL_LANGUAGE": "en-XA"}, words.MadeUp},
+	} {
+		if got := words.Wanted(func(name string) string { return c.settings[name] }); got != c.want {
+			t.Errorf("%v asks for %s, want %s", c.settings, got, c.want)
+		}
+	}
+}
