@@ -13,13 +13,24 @@ import (
 )
 
 // cutMode is which planes cut the picture.
-type cutMode message.ID
+type cutMode string
 
 const (
-	cutDrain  cutMode = "cut.drain"
-	cutRun    cutMode = "cut.run"
-	cutCorner cutMode = "cut.corner"
+	cutDrain  cutMode = "drain"
+	cutRun    cutMode = "run"
+	cutCorner cutMode = "corner"
 )
+
+// name is what the mode is called.
+func (m cutMode) name() message.ID {
+	switch m {
+	case cutRun:
+		return "cut.run"
+	case cutCorner:
+		return "cut.corner"
+	}
+	return "cut.drain"
+}
 
 // The cut planes there are.
 const (

@@ -10,7 +10,6 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
-	"underfall/geometry/message"
 	"underfall/viewer"
 )
 
@@ -180,7 +179,7 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 		tool      string
 		got, want any
 	}{
-		{"cut", w.cutCheck.Checked, s.cutOn}, {"mode", w.cutMode.Selected, word(message.ID(s.mode))}, {"look", w.looks.Selected, looks[s.look]},
+		{"cut", w.cutCheck.Checked, s.cutOn}, {"mode", w.cutMode.Selected, word(s.mode.name())}, {"look", w.looks.Selected, looks[s.look]},
 		{"stage", w.stage.Value, float64(s.stage)}, {"stage's name", w.stageAt.Text, s.stage.String()},
 		{"light", w.settings.lights.Selected, lights[s.light]}, {"wet", w.settings.wet.Checked, s.wet}, {"dimensions", w.settings.dimensions.Checked, s.dimensions},
 		{"motion", w.settings.motion.Checked, s.motion}, {"apart", w.settings.apart.Value, s.apart}, {"water", w.water.run.Checked, s.water},

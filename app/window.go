@@ -331,7 +331,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	})
 	var modes []string
 	for _, m := range cutModes() {
-		modes = append(modes, word(message.ID(m)))
+		modes = append(modes, word(m.name()))
 	}
 	// Choosing the mode that is chosen brings its planes back to their places.
 	w.cutMode = widget.NewSelect(modes, func(string) {

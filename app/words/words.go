@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"maps"
 	"path"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -167,6 +168,26 @@ func strict() template.Parser { return &template.TextParser{Option: "missingkey=
 
 // IDs are the ids a language has texts of its own for, in order.
 func (s *Shelf) IDs(tag string) []message.ID { return slices.Sorted(maps.Keys(s.texts[tag])) }
+
+// Asks are the names of the values that a language's own text for an id asks for, in
+// all its plurals.
+func (s *Shelf) Asks(tag string, id message.ID) []string {
+	m := s.texts[tag][id]
+	if m == nil {
+		return nil
+	}
+	var names []string
+	for _, text := range []string{m.Zero, m.One, m.Two, m.Few, m.Many, m.Other} {
+		for _, found := range asked().FindAllStringSubmatch(text, -1) {
+			if !slices.Contains(names, found[1]) {
+				names = append(names, found[1])
+			}
+		}
+	}
+	return names
+}
+
+func asked() *regexp.Regexp { return regexp.MustCompile(`{{\s*\.(\w+)\s*}}`) }
 
 // drawnOut puts a text in brackets and makes it 1.3 times as long, as some
 // languages are.

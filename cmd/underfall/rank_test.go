@@ -50,6 +50,7 @@ var ranks = map[string]int{
 	"app/command":           15,
 	"cmd/mutants":           15,
 	"cmd/notices":           15,
+	"cmd/words":             15,
 	"cmd/underfall":         16,
 }
 

@@ -175,7 +175,7 @@ func TestWalk(t *testing.T) {
 		d.do("mousemove", fmt.Sprint(x-6*k), fmt.Sprint(y+k), "sleep", "0.05")
 	}
 	d.do("mouseup", "1")
-	d.wait(`cut true cut\.drain -?[1-9]\d*\.\d`)
+	d.wait(`cut true drain -?[1-9]\d*\.\d`)
 
 	// The first finding.
 	d.pause()

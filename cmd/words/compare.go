@@ -1,0 +1,45 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+
+	"underfall/app/words"
+	"underfall/geometry/message"
+)
+
+// fromData are the ids that no code writes out because data name them.
+func fromData() []message.ID { return nil }
+
+// compare lists what does not fit between what is said and the catalogues.
+func compare(said map[message.ID]*saying, shelf *words.Shelf) []error {
+	var faults []error
+	fault := func(format string, args ...any) { faults = append(faults, fmt.Errorf(format, args...)) }
+	british := shelf.IDs(words.British)
+	for _, id := range inOrder(said) {
+		if _, found := slices.BinarySearch(british, id); !found {
+			fault("%s has no text: %s", id, said[id].at)
+			continue
+		}
+		for _, tag := range []string{words.British, words.American} {
+			for _, values := range said[id].values {
+				for _, asked := range shelf.Asks(tag, id) {
+					if !slices.Contains(values, asked) {
+						fault("%s: the text in %s asks for {{.%s}}, which it is not given: %s", id, tag, asked, said[id].at)
+					}
+				}
+			}
+		}
+	}
+	for _, id := range british {
+		if said[id] == nil {
+			fault("%s has a text, but nothing says it", id)
+		}
+	}
+	for _, id := range shelf.IDs(words.American) {
+		if _, found := slices.BinarySearch(british, id); !found {
+			fault("%s has a text in %s, but none in %s", id, words.American, words.British)
+		}
+	}
+	return faults
+}

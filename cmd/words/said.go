@@ -1,0 +1,198 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"go/ast"
+	"go/constant"
+	"go/importer"
+	"go/parser"
+	"go/token"
+	"go/types"
+	"io"
+	"maps"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+
+	"underfall/geometry/message"
+)
+
+// messagePackage is where ids are declared.
+const messagePackage = "underfall/geometry/message"
+
+// saying is what is known of an id that is said somewhere.
+type saying struct {
+	at string // the first place it is said at
+	// values are the names of the values that go along at each place where they can
+	// be read off.
+	values [][]string
+}
+
+// listed is a package as `go list` tells of it.
+type listed struct {
+	ImportPath, Dir, Export string
+	GoFiles, CgoFiles       []string
+	DepOnly                 bool
+}
+
+// saidIn are the ids that packages say, tests aside: every constant of the type of
+// ids, and those that follow from data.
+func saidIn(packages string) (map[message.ID]*saying, error) {
+	said := map[message.ID]*saying{}
+	for _, id := range fromData() {
+		said[id] = &saying{at: "data"}
+	}
+	list := exec.Command("go", "list", "-deps", "-export", "-json=ImportPath,Dir,Export,GoFiles,CgoFiles,DepOnly", packages)
+	list.Dir = root()
+	list.Stderr = os.Stderr
+	out, err := list.Output()
+	if err != nil {
+		return nil, fmt.Errorf("listing the packages: %w", err)
+	}
+	exports := map[string]string{}
+	var ours []listed
+	for dec := json.NewDecoder(bytes.NewReader(out)); ; {
+		var p listed
+		if err := dec.Decode(&p); errors.Is(err, io.EOF) {
+			break
+		} else if err != nil {
+			return nil, fmt.Errorf("reading the list of packages: %w", err)
+		}
+		exports[p.ImportPath] = p.Export
+		if !p.DepOnly {
+			ours = append(ours, p)
+		}
+	}
+	files := token.NewFileSet()
+	from := importer.ForCompiler(files, "gc", func(path string) (io.ReadCloser, error) { return os.Open(exports[path]) })
+	for _, p := range ours {
+		if err := p.read(files, from, said); err != nil {
+			return nil, err
+		}
+	}
+	return said, nil
+}
+
+// root is the folder of the module, wherever this is run.
+func root() string {
+	dir, err := os.Getwd()
+	for ; err == nil && dir != filepath.Dir(dir); dir = filepath.Dir(dir) {
+		if _, missing := os.Stat(filepath.Join(dir, "go.mod")); missing == nil {
+			return dir
+		}
+	}
+	return "."
+}
+
+// read adds what a package says. What it has in C is taken as it is used.
+func (p listed) read(files *token.FileSet, from types.Importer, said map[message.ID]*saying) error {
+	var trees []*ast.File
+	for _, name := range slices.Concat(p.GoFiles, p.CgoFiles) {
+		tree, err := parser.ParseFile(files, filepath.Join(p.Dir, name), nil, parser.SkipObjectResolution)
+		if err != nil {
+			return fmt.Errorf("reading %s: %w", name, err)
+		}
+		trees = append(trees, tree)
+	}
+	known := types.Info{Types: map[ast.Expr]types.TypeAndValue{}, Uses: map[*ast.Ident]types.Object{}}
+	c := types.Config{Importer: from, FakeImportC: true}
+	if _, err := c.Check(p.ImportPath, files, trees, &known); err != nil {
+		return fmt.Errorf("checking the types of %s: %w", p.ImportPath, err)
+	}
+	for _, tree := range trees {
+		ast.Inspect(tree, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.CallExpr:
+				note(said, files, &known, n)
+			case ast.Expr:
+				if id, ok := idOf(&known, n); ok && said[id] == nil {
+					said[id] = &saying{at: files.Position(n.Pos()).String()}
+				}
+			}
+			return true
+		})
+	}
+	return nil
+}
+
+// idOf is the id that an expression stands for.
+func idOf(known *types.Info, e ast.Expr) (message.ID, bool) {
+	t, ok := known.Types[e]
+	if !ok || t.Value == nil || t.Value.Kind() != constant.String || !isNamed(t.Type, "ID") {
+		return "", false
+	}
+	id := constant.StringVal(t.Value)
+	return message.ID(id), id != ""
+}
+
+func isNamed(t types.Type, name string) bool {
+	n, ok := t.(*types.Named)
+	return ok && n.Obj().Name() == name && n.Obj().Pkg() != nil && n.Obj().Pkg().Path() == messagePackage
+}
+
+// note writes down the names of the values that go along with an id in a call, where
+// all can be read off.
+func note(said map[message.ID]*saying, files *token.FileSet, known *types.Info, call *ast.CallExpr) {
+	if len(call.Args) == 0 || call.Ellipsis.IsValid() {
+		return
+	}
+	id, ok := idOf(known, call.Args[0])
+	if !ok {
+		return
+	}
+	signature, ok := known.Types[call.Fun].Type.(*types.Signature)
+	if !ok || !signature.Variadic() {
+		return
+	}
+	if last, ok := signature.Params().At(signature.Params().Len() - 1).Type().(*types.Slice); !ok || !isNamed(last.Elem(), "Arg") {
+		return
+	}
+	names := []string{}
+	for _, a := range call.Args[1:] {
+		name, ok := nameOf(known, a)
+		if !ok {
+			return
+		}
+		names = append(names, name)
+	}
+	if said[id] == nil {
+		said[id] = &saying{at: files.Position(call.Pos()).String()}
+	}
+	said[id].values = append(said[id].values, names)
+}
+
+// nameOf is the name of a value: the first string in a call that makes one, or of a
+// value written out.
+func nameOf(known *types.Info, e ast.Expr) (string, bool) {
+	switch e := e.(type) {
+	case *ast.CallExpr:
+		if len(e.Args) > 0 && isNamed(known.Types[e].Type, "Arg") {
+			return stringOf(known, e.Args[0])
+		}
+	case *ast.CompositeLit:
+		if len(e.Elts) == 0 || !isNamed(known.Types[e].Type, "Arg") {
+			return "", false
+		}
+		first := e.Elts[0]
+		if pair, ok := first.(*ast.KeyValueExpr); ok {
+			first = pair.Value
+		}
+		return stringOf(known, first)
+	}
+	return "", false
+}
+
+func stringOf(known *types.Info, e ast.Expr) (string, bool) {
+	t := known.Types[e]
+	if t.Value == nil || t.Value.Kind() != constant.String {
+		return "", false
+	}
+	return constant.StringVal(t.Value), true
+}
+
+// inOrder are ids in order.
+func inOrder(said map[message.ID]*saying) []message.ID { return slices.Sorted(maps.Keys(said)) }
