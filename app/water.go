@@ -95,14 +95,14 @@ func waterLines(r geometry.Result) []waterLine {
 		if p.Piece.Gradient() <= 0 {
 			state = word("app.does-not-fall-water-stands-in")
 		}
-		say(fmt.Sprintf("%s: %s", text(p.Piece.Name()), state))
+		say(fmt.Sprintf("%s: %s", say(p.Piece.Name().Message(), u), state))
 	}
 	source(textf("Colebrook-White, roughness %.1f mm, %.2e m²/s: EN 12056-2 Annex B.", hydraulic.RoughnessMM, hydraulic.ViscosityM2PS))
 
 	if p, ok := flattest(w.Pieces); ok {
 		cw, _ := hydraulic.ColebrookWhite(p.Pipe.BoreMM, 1, p.Gradient())
 		manning, _ := hydraulic.Manning(p.Pipe.BoreMM, 1, p.Gradient(), smoothPlastic)
-		say(textf("%s is the flattest: full it carries %s; by Manning, as a second opinion, %s.", text(p.Name()), flow(cw), flow(manning)))
+		say(textf("%s is the flattest: full it carries %s; by Manning, as a second opinion, %s.", say(p.Name().Message(), u), flow(cw), flow(manning)))
 		source(textf("Manning's n %.3f for smooth plastic, HEC-22 table 9.1; without the fittings and deposits the roughness above allows for.", smoothPlastic))
 	}
 
@@ -201,7 +201,7 @@ func reserveText(r geometry.Result) string {
 	if math.IsInf(v.SpillMM, 1) {
 		return word("app.no-open-edge-the-water-has")
 	}
-	where := strings.ToLower(v.Where)
+	where := strings.ToLower(say(v.Where.Message(), r.Settled.Units))
 	if v.Litres < 0.05 {
 		return textf("Nothing is held back: water goes over the %s at once, at its lowest place.", text(where))
 	}

@@ -46,7 +46,7 @@ func TestGolden(t *testing.T) {
 	for _, d := range demoJobs(t) {
 		r := geometry.Evaluate(d.Job, p[d.Job.Region])
 		var b strings.Builder
-		fmt.Fprintf(&b, "%s\nleast raise governed by %s\n\nlevels\n", d.Job.Name, r.Heights.Governing().Name())
+		fmt.Fprintf(&b, "%s\nleast raise governed by %s\n\nlevels\n", d.Job.Name, r.Heights.Governing().Reason().Message())
 		for _, row := range r.Schedule {
 			fmt.Fprintf(&b, "  %-46s %-5s %10.4f  ±%.3f ±%.3f\n", row.Label(), row.Kind, row.Value, row.Worst, row.Statistical)
 		}

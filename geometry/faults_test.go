@@ -26,12 +26,12 @@ func TestFaultsAreFound(t *testing.T) {
 		want              float64 // not a number: not measured
 		rule              string  // that is broken; empty for none
 	}{
-		"pipe-beside-joist":   {"clash.joist-gap", "Pipe 5, joist 4", 10, ""},
-		"pipe-touching-joist": {"clash.joist-gap", "Pipe 5, joist 4", 0, "clash-joist-near"},
-		"pipe-in-joist":       {"clash.joist-gap", "Pipe 5, joist 4", -24.5, "clash-joist"},
-		"pipe-across-joists":  {"clash.joist-gap", "Pipe 1, joist 1", math.NaN(), "uk-hole-size"},
-		"channel-over-joists": {"clash.drain-gap", "Drain channel, joist 2", -47, "clash-drain"},
-		"pipe-end-60-low":     {"exit.too-high", "Existing pipe end", 63.4, "exit-high"},
+		"pipe-beside-joist":   {"clash.joist-gap", "pipe 5, piece-by-joist 4", 10, ""},
+		"pipe-touching-joist": {"clash.joist-gap", "pipe 5, piece-by-joist 4", 0, "clash-joist-near"},
+		"pipe-in-joist":       {"clash.joist-gap", "pipe 5, piece-by-joist 4", -24.5, "clash-joist"},
+		"pipe-across-joists":  {"clash.joist-gap", "pipe 1, piece-by-joist 1", math.NaN(), "uk-hole-size"},
+		"channel-over-joists": {"clash.drain-gap", "drain-channel-by-joist 2", -47, "clash-drain"},
+		"pipe-end-60-low":     {"exit.too-high", "existing-pipe-end", 63.4, "exit-high"},
 	} {
 		r := faultyJob(t, file)
 		got := math.NaN()

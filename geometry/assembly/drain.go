@@ -211,7 +211,7 @@ func inner(r plan.Region, by float64) plan.Region {
 func (b *builder) waste() {
 	r := b.heights.Run
 	for _, p := range r.Pieces {
-		part := Part{ID: fmt.Sprintf("run-%s-%d", p.Kind, p.Number), Name: p.Name(), Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "waste.gradient"}
+		part := Part{ID: fmt.Sprintf("run-%s-%d", p.Kind, p.Number), Name: p.Label(), Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "waste.gradient"}
 		switch p.Kind {
 		case waste.Reducer:
 			from := mgl64.Vec3{p.Path[0].X(), p.Path[0].Y(), p.FromInvertMM + p.Pipe.BoreMM/2}

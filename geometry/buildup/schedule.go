@@ -240,11 +240,11 @@ func (f *Floor) Schedule() []Row {
 		if p.FromMM >= run.ExitAtMM || p.Kind == waste.Drop {
 			break
 		}
-		add(PieceInvert, i, p.Name(), run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
+		add(PieceInvert, i, p.Label(), run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
 	}
 	for i := range run.Pieces {
 		if p := &run.Pieces[i]; p.FromMM < run.ExitAtMM && p.LengthMM() >= noLengthMM {
-			add(PieceFall, i, p.Name(), p.Middle(), (p.FromInvertMM+p.ToInvertMM)/2)
+			add(PieceFall, i, p.Label(), p.Middle(), (p.FromInvertMM+p.ToInvertMM)/2)
 		}
 	}
 	for _, of := range []RowOf{PipeCover, FormerOverPipe} {

@@ -98,7 +98,7 @@ func TestWhatOnlySamplesMeasure(t *testing.T) {
 	if math.Abs(r.Probability-0.1587) > 0.0654 {
 		t.Errorf("in %v of the samples", r.Probability)
 	}
-	if m := r.Measurement; m.Subject.String() != "Drain channel, floor" || !(m.Value < 20) || m.At.X() < 300 || m.At.X() > 1100 || m.At.Y() < 1817 || m.At.Y() > 1887 {
+	if m := r.Measurement; m.Subject.String() != "drain-channel-by-floor" || !(m.Value < 20) || m.At.X() < 300 || m.At.X() > 1100 || m.At.Y() < 1817 || m.At.Y() > 1887 {
 		t.Errorf("%s is %v at %v", m.Subject, m.Value, m.At)
 	}
 }

@@ -67,19 +67,19 @@ type inputCase struct {
 
 func inputCases() []inputCase {
 	ground := func(name string, effect float64, off func(*job.Job)) inputCase {
-		return inputCase{name, "exit.above-ground", "Exit", effect, off}
+		return inputCase{name, "exit.above-ground", "exit", effect, off}
 	}
 	edge := func(name string, effect float64, off func(*job.Job)) inputCase {
-		return inputCase{name, "step.edge", "Front edge", effect, off}
+		return inputCase{name, "step.edge", "open-edge 2, front", effect, off}
 	}
 	door := func(name string, effect float64, off func(*job.Job)) inputCase {
-		return inputCase{name, "step.door", "Doorway 1", effect, off}
+		return inputCase{name, "step.door", "doorway 1", effect, off}
 	}
 	strip := func(name string, effect float64, off func(*job.Job)) inputCase {
-		return inputCase{name, "drain.strip", "Drain", effect, func(j *job.Job) { off(j); j.Drain.WallClearanceMM = 40; j.Waste.Exit.OffsetMM = 95 }}
+		return inputCase{name, "drain.strip", "drain", effect, func(j *job.Job) { off(j); j.Drain.WallClearanceMM = 40; j.Waste.Exit.OffsetMM = 95 }}
 	}
 	pipe := func(name string, effect float64, off func(*job.Job)) inputCase {
-		return inputCase{name, "pipe.gradient", "Pipe 1", effect, off}
+		return inputCase{name, "pipe.gradient", "pipe 1", effect, off}
 	}
 	return []inputCase{
 		// All that stands on the floor moves with it. The third reading, 800 to the back,
@@ -96,14 +96,14 @@ func inputCases() []inputCase {
 		ground("Outlet below the flange", 2, func(j *job.Job) { j.Tolerances.OutletMM = 2 }),
 		ground("Ground outside", 20, func(j *job.Job) { j.Tolerances.GroundMM = 20 }),
 		// The former falls over 817.
-		{"Former's fall", "floor.fall", "Plane 1", 2.0 / 817, func(j *job.Job) { j.Tolerances.FallMM = 2 }},
+		{"Former's fall", "floor.fall", "plane 1", 2.0 / 817, func(j *job.Job) { j.Tolerances.FallMM = 2 }},
 		// The trap 10 in the floor.
-		{"Trap's depth", "trap.into-floor", "Trap", 2, func(j *job.Job) { j.Tolerances.TrapMM = 2; j.Base.HeightMM = 59 }},
+		{"Trap's depth", "trap.into-floor", "trap", 2, func(j *job.Job) { j.Tolerances.TrapMM = 2; j.Base.HeightMM = 59 }},
 		// Over a metre, or over all of a run that is longer.
 		pipe("Pipe as laid", 3.0/1000, func(j *job.Job) { j.Tolerances.PipeMM = 3 }),
 		pipe("Pipe as laid", 3.0/1645, func(j *job.Job) { j.Tolerances.PipeMM = 3; right(j) }),
 		pipe("Exit as measured", 2.0/645, func(j *job.Job) { j.Tolerances.ExitMM = 2; j.Waste.Exit.Level = job.Exactly(0) }),
-		{"Exit as measured", "exit.too-low", "Exit", 2, func(j *job.Job) { j.Tolerances.ExitMM = 2; j.Waste.Exit.Level = job.NotBelow(30) }},
+		{"Exit as measured", "exit.too-low", "exit", 2, func(j *job.Job) { j.Tolerances.ExitMM = 2; j.Waste.Exit.Level = job.NotBelow(30) }},
 		// The neighbour's floor is 7 over the room's.
 		door("Floor beyond doorway 1", 2, func(j *job.Job) { j.Tolerances.DoorwayMM = 2 }),
 		door("Room tanking", 0.3, func(j *job.Job) { j.Layers.Room.Tanking.ToleranceMM = 0.3 }),
@@ -124,7 +124,7 @@ func inputCases() []inputCase {
 			j.Tolerances.FormerMM, j.Tolerances.BedMM, j.AsBuilt.FormerAtDrainMM = 5, 4, of(95)
 		}),
 		ground("Outlet below the flange", 1, func(j *job.Job) { j.Tolerances.OutletMM, j.AsBuilt.OutletInvertMM = 5, of(20) }),
-		{"Former's fall", "floor.fall", "Plane 1", 1.0 / 817, func(j *job.Job) { j.Tolerances.FallMM, j.AsBuilt.FormerAtEdgeMM = 5, of(95+16.34) }},
+		{"Former's fall", "floor.fall", "plane 1", 1.0 / 817, func(j *job.Job) { j.Tolerances.FallMM, j.AsBuilt.FormerAtEdgeMM = 5, of(95+16.34) }},
 		pipe("Exit as measured", 1.0/645, func(j *job.Job) { j.Tolerances.ExitMM, j.AsBuilt.ExitInvertMM = 5, of(3.875) }),
 	}
 }

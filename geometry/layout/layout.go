@@ -9,6 +9,7 @@ import (
 	"reflect"
 
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -23,6 +24,19 @@ const (
 	Front Side = "front"
 	Left  Side = "left"
 )
+
+// Edge names the side's edge.
+func (s Side) Edge() message.Message {
+	switch s {
+	case Back:
+		return message.Of("edge.back")
+	case Right:
+		return message.Of("edge.right")
+	case Front:
+		return message.Of("edge.front")
+	}
+	return message.Of("edge.left")
+}
 
 // Label names the side's edge as a heading does: Back edge.
 func (s Side) Label() string {

@@ -9,13 +9,14 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
 
 // bound is one constraint worked out by hand.
 type bound struct {
-	name    string
+	by      level.Reason
 	baseTop float64
 	at      mgl64.Vec3
 }
@@ -34,12 +35,16 @@ type bound struct {
 // with the flattest pipe allowed, here 0.018: 30 + 11.61 + 52 = 93.61, and the
 // pipe's own bounds are with that fall.
 func TestConstraintsByHand(t *testing.T) {
-	board := bound{"thinnest base board", 28, mgl64.Vec3{700, 1450, 8}}
-	trap := bound{"trap body on the floor", 77, mgl64.Vec3{700, 1832, 5}}
-	outlet := bound{"underside of Pipe 1 on the floor", 59, mgl64.Vec3{645, 1832, 5}}
-	atExit := func(top float64) bound { return bound{outlet.name, top, mgl64.Vec3{0, 1832, 5}} }
-	ground := func(top float64) bound { return bound{"ground outside", top, mgl64.Vec3{-275, 1832, -150}} }
-	invert := func(top float64) bound { return bound{"invert at the exit", top, mgl64.Vec3{0, 1832, 30}} }
+	board := bound{level.Reason{By: level.ThinnestBoard}, 28, mgl64.Vec3{700, 1450, 8}}
+	trap := bound{level.Reason{By: level.TrapOnFloor}, 77, mgl64.Vec3{700, 1832, 5}}
+	outlet := bound{level.Reason{By: level.PieceOnFloor, Piece: pipe(1)}, 59, mgl64.Vec3{645, 1832, 5}}
+	atExit := func(top float64) bound { return bound{outlet.by, top, mgl64.Vec3{0, 1832, 5}} }
+	ground := func(top float64) bound {
+		return bound{level.Reason{By: level.OutsideGround}, top, mgl64.Vec3{-275, 1832, -150}}
+	}
+	invert := func(top float64) bound {
+		return bound{level.Reason{By: level.ExitInvert}, top, mgl64.Vec3{0, 1832, 30}}
+	}
 	for name, c := range map[string]struct {
 		change func(*job.Job)
 		want   []bound
@@ -64,6 +69,9 @@ func TestConstraintsByHand(t *testing.T) {
 	}
 }
 
+// pipe is the name of a pipe of the run.
+func pipe(number int) message.Numbered { return message.Numbered{ID: "piece.pipe", Number: number} }
+
 func boundsAre(t *testing.T, h level.Heights, want []bound) {
 	t.Helper()
 	if len(h.Constraints) != len(want) {
@@ -71,12 +79,12 @@ func boundsAre(t *testing.T, h level.Heights, want []bound) {
 	}
 	for i, w := range want {
 		c := h.Constraints[i]
-		if c.Name() != w.name {
-			t.Errorf("constraint %d is %q, want %q", i, c.Name(), w.name)
+		if c.Reason() != w.by {
+			t.Errorf("constraint %d is %v, want %v", i, c.Reason(), w.by)
 		}
-		near(t, w.name, c.BaseTopMM, w.baseTop)
+		near(t, w.by.Message().String(), c.BaseTopMM, w.baseTop)
 		if c.At.Sub(w.at).Len() > 1e-6 {
-			t.Errorf("%s is at %v, want %v", w.name, c.At, w.at)
+			t.Errorf("%v is at %v, want %v", w.by, c.At, w.at)
 		}
 	}
 }
@@ -91,25 +99,25 @@ func TestConstraintsBetweenJoists(t *testing.T) {
 	j.Floor.Kind, j.Base.Support = job.FloorTimber, job.BetweenJoists
 	j.Room.Walls[3].OutsideGroundMM = nil
 	_, h := solve(j)
-	joists := bound{"top of the joists", -17, mgl64.Vec3{700, 1450, 5}}
+	joists := bound{level.Reason{By: level.JoistTops}, -17, mgl64.Vec3{700, 1450, 5}}
 	boundsAre(t, h, []bound{joists})
 	near(t, "top of the joists", h.JoistTopMM(&j), -17)
 	near(t, "base over the deck", h.BaseThicknessMM(&j), -22)
 	j.Floor.CeilingBelow = true
 	_, h = solve(j)
-	pipe := "underside of Pipe 1 on the underside of the joists"
-	boundsAre(t, h, []bound{{pipe, -158, mgl64.Vec3{645, 1832, -212}}, {pipe, -141.875, mgl64.Vec3{0, 1832, -212}},
-		{"trap body on the underside of the joists", -140, mgl64.Vec3{700, 1832, -212}}, joists})
+	below := level.Reason{By: level.PieceOnJoists, Piece: pipe(1)}
+	boundsAre(t, h, []bound{{below, -158, mgl64.Vec3{645, 1832, -212}}, {below, -141.875, mgl64.Vec3{0, 1832, -212}},
+		{level.Reason{By: level.TrapOnJoists}, -140, mgl64.Vec3{700, 1832, -212}}, joists})
 }
 
 // A reading of 10 in the shower over a floor at 5: boards, trap and pipe stay
 // over the reading. On a floor that rises 10 mm/m to the right the trap stands
 // over its right side, x = 755: 7.55 + 95 − 23 = 79.55, and the board over 14.
 func TestConstraintsOnAnUnevenFloor(t *testing.T) {
-	of := func(h level.Heights, name string) (least, most float64) {
+	of := func(h level.Heights, by level.Bound) (least, most float64) {
 		least, most = 1e9, -1e9
 		for _, c := range h.Constraints {
-			if strings.HasPrefix(c.Name(), name) {
+			if c.By == by {
 				least, most = min(least, c.BaseTopMM), max(most, c.BaseTopMM)
 			}
 		}
@@ -118,18 +126,18 @@ func TestConstraintsOnAnUnevenFloor(t *testing.T) {
 	j := job.New()
 	j.SpotLevels = spots([3]float64{700, 1450, 10}, [3]float64{2300, 100, 0})
 	_, h := solve(j)
-	_, trap := of(h, "trap")
-	_, board := of(h, "thinnest")
-	outlet, exit := of(h, "underside")
+	_, trap := of(h, level.TrapOnFloor)
+	_, board := of(h, level.ThinnestBoard)
+	outlet, exit := of(h, level.PieceOnFloor)
 	near(t, "trap over the reading", trap, 82)
 	near(t, "board on the reading", board, 33)
 	near(t, "pipe over the reading at the outlet", outlet, 64)
 	near(t, "pipe over the reading at the exit", exit, 80.125)
 	j.SpotLevels = spots([3]float64{0, 0, 0}, [3]float64{2400, 0, 24}, [3]float64{0, 1900, 0})
 	_, h = solve(j)
-	_, trap = of(h, "trap")
-	_, board = of(h, "thinnest")
-	outlet, exit = of(h, "underside")
+	_, trap = of(h, level.TrapOnFloor)
+	_, board = of(h, level.ThinnestBoard)
+	outlet, exit = of(h, level.PieceOnFloor)
 	near(t, "trap on a rising floor", trap, 79.55)
 	near(t, "board on a rising floor", board, 14+3+20)
 	near(t, "pipe on a rising floor at the outlet", outlet, 6.45+2+52)
@@ -153,12 +161,12 @@ func TestConstraintsUpToTheExit(t *testing.T) {
 	h := level.Solve(j, layout.Of(j, &plan.Shaper{}), run, 0.018)
 	var got []string
 	for _, c := range h.Constraints {
-		if strings.HasPrefix(c.Name(), "underside") {
-			got = append(got, fmt.Sprintf("%s: %.2f at %.0f", c.Name(), c.BaseTopMM, c.At.X()))
+		if c.By == level.PieceOnFloor {
+			got = append(got, fmt.Sprintf("pipe %d: %.2f at %.0f", c.Reason().Piece.Number, c.BaseTopMM, c.At.X()))
 		}
 	}
-	want := []string{"underside of Pipe 1 on the floor: 54.00 at 0", "underside of Pipe 1 on the floor: 59.00 at 200",
-		"underside of Pipe 2 on the floor: 60.00 at 200", "underside of Pipe 2 on the floor: 61.25 at 250"}
+	want := []string{"pipe 1: 54.00 at 0", "pipe 1: 59.00 at 200",
+		"pipe 2: 60.00 at 200", "pipe 2: 61.25 at 250"}
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {
 		t.Errorf("constraints\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}

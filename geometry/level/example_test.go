@@ -19,10 +19,10 @@ func ExampleHeights_Governing() {
 	var shaper plan.Shaper
 	l := layout.Of(j, &shaper)
 	h := level.Solve(j, l, waste.Lay(j, l), 0)
-	fmt.Println("base at", h.BaseTopMM, "–", h.Governing().Name())
+	fmt.Println("base at", h.BaseTopMM, "–", h.Governing().Reason().Message())
 	next := h.Constraints[len(h.Constraints)-2]
-	fmt.Printf("next %.1f – %s\n", next.BaseTopMM, next.Name())
+	fmt.Printf("next %.1f – %s\n", next.BaseTopMM, next.Reason().Message())
 	// Output:
-	// base at 72 – trap body on the floor
-	// next 70.1 – underside of Pipe 1 on the floor
+	// base at 72 – bound.trap-on-floor
+	// next 70.1 – bound.piece-on-floor{piece: piece.pipe{number: 1}}
 }

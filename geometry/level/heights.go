@@ -8,6 +8,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/waste"
@@ -44,29 +45,51 @@ type Constraint struct {
 	At        mgl64.Vec3
 }
 
-// Name is what people call it.
-func (c Constraint) Name() string {
-	switch c.By {
+// ID is what people call the bound.
+func (b Bound) ID() message.ID {
+	switch b {
 	case JoistTops:
-		return "top of the joists"
+		return "bound.joist-tops"
 	case ThinnestBoard:
-		return "thinnest base board"
+		return "bound.thinnest-board"
 	case TrapOnFloor:
-		return "trap body on the floor"
+		return "bound.trap-on-floor"
 	case TrapOnHighSpot:
-		return "trap body on the floor's high spot"
-	case PieceOnHighSpot:
-		return "underside of " + c.Piece.Name() + " on the floor's high spot"
+		return "bound.trap-on-high-spot"
 	case TrapOnJoists:
-		return "trap body on the underside of the joists"
+		return "bound.trap-on-joists"
 	case PieceOnFloor:
-		return "underside of " + c.Piece.Name() + " on the floor"
+		return "bound.piece-on-floor"
+	case PieceOnHighSpot:
+		return "bound.piece-on-high-spot"
 	case PieceOnJoists:
-		return "underside of " + c.Piece.Name() + " on the underside of the joists"
+		return "bound.piece-on-joists"
 	case ExitInvert:
-		return "invert at the exit"
+		return "bound.exit-invert"
 	}
-	return "ground outside"
+	return "bound.outside-ground"
+}
+
+// Reason is what a constraint says without its levels.
+type Reason struct {
+	By    Bound
+	Piece message.Numbered // that it holds up; zero for none
+}
+
+// Reason is what the constraint says.
+func (c Constraint) Reason() Reason {
+	if c.Piece == nil {
+		return Reason{By: c.By}
+	}
+	return Reason{c.By, c.Piece.Name()}
+}
+
+// Message is what people call it.
+func (r Reason) Message() message.Message {
+	if r.Piece.Number == 0 {
+		return message.Of(r.By.ID())
+	}
+	return message.Of(r.By.ID(), message.In("piece", r.Piece.Message()))
 }
 
 // Heights are the levels that do not depend on the place in plan. All are

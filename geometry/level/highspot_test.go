@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/level"
 )
 
 // What stands on a high spot says so, from half a millimetre over the plane on: two
@@ -12,19 +13,19 @@ import (
 func TestHighSpotsAreNamed(t *testing.T) {
 	for _, c := range []struct {
 		differMM    float64
-		trap, pipe1 string
+		trap, piece level.Bound
 	}{
-		{0.98, "trap body on the floor", "underside of Pipe 1 on the floor"},
-		{1.02, "trap body on the floor's high spot", "underside of Pipe 1 on the floor's high spot"},
+		{0.98, level.TrapOnFloor, level.PieceOnFloor},
+		{1.02, level.TrapOnHighSpot, level.PieceOnHighSpot},
 	} {
 		j := job.New()
 		j.SpotLevels = spots([3]float64{700, 1450, c.differMM}, [3]float64{2300, 100, 0})
 		_, h := solve(j)
-		named := map[string]bool{}
+		named := map[level.Reason]bool{}
 		for _, b := range h.Constraints {
-			named[b.Name()] = true
+			named[b.Reason()] = true
 		}
-		if !named[c.trap] || !named[c.pipe1] {
+		if !named[level.Reason{By: c.trap}] || !named[level.Reason{By: c.piece, Piece: pipe(1)}] {
 			t.Errorf("readings that differ by %v: %v", c.differMM, named)
 		}
 	}

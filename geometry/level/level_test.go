@@ -95,8 +95,8 @@ func TestBuildUpByHand(t *testing.T) {
 			t.Errorf("%s %v, want %v", name, c[0], c[1])
 		}
 	}
-	if g := h.Governing(); g.Name() != "trap body on the floor" {
-		t.Errorf("governed by %q", g.Name())
+	if g := h.Governing(); g.Reason() != (level.Reason{By: level.TrapOnFloor}) {
+		t.Errorf("governed by %v", g.Reason())
 	}
 }
 
@@ -159,7 +159,7 @@ func room(j job.Job, l layout.Layout, h level.Heights) float64 {
 // At the least raise everything fits with nothing to spare: not a hundredth of a
 // millimetre lower. Each of the reasons there are governs some of the jobs.
 func TestLeastRaiseIsLeast(t *testing.T) {
-	governed := map[string]int{}
+	governed := map[level.Reason]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		j := job.New()
 		// A floor out of level, by readings away from the shower.
@@ -187,9 +187,9 @@ func TestLeastRaiseIsLeast(t *testing.T) {
 			t.Fatal(p)
 		}
 		l, h := solve(j)
-		governed[h.Governing().Name()]++
+		governed[h.Governing().Reason()]++
 		if left := room(j, l, h); math.Abs(left) > 1e-6 {
-			t.Fatalf("governed by %s: %v to spare", h.Governing().Name(), left)
+			t.Fatalf("governed by %v: %v to spare", h.Governing().Reason(), left)
 		}
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, h.BaseTopMM-h.BaseUnderMM-0.01
 		if l, h := solve(j); math.Abs(room(j, l, h)+0.01) > 1e-6 {

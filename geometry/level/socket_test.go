@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/level"
+	"underfall/geometry/message"
 )
 
 // A fitting's socket stands 3.5 mm out over the pipe (common practice, no source),
@@ -19,8 +21,8 @@ func TestSocketsStandOnTheFloor(t *testing.T) {
 	j.Drain.TrapDepthMM = 90
 	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 400, LengthMM: 120, Slope: 0.025}}
 	_, h := solve(j)
-	if g := h.Governing(); math.Abs(h.BaseTopMM-70.5) > 1e-9 || g.Name() != "underside of Extender 2 on the floor" {
-		t.Errorf("base top at %v, governed by %q", h.BaseTopMM, g.Name())
+	if g := h.Governing(); math.Abs(h.BaseTopMM-70.5) > 1e-9 || g.Reason() != (level.Reason{By: level.PieceOnFloor, Piece: message.Numbered{ID: "piece.extender", Number: 2}}) {
+		t.Errorf("base top at %v, governed by %v", h.BaseTopMM, g.Reason())
 	}
 	j.Waste.Fittings = nil
 	if _, h := solve(j); math.Abs(h.BaseTopMM-70.125) > 1e-9 {

@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/measure"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -122,75 +123,75 @@ func usualMeasurements() []want {
 		none  mgl64.Vec3
 	)
 	return []want{
-		{"pipe.gradient", "Pipe 1", 1.0 / 40, middle},
-		{"run.bends", "Waste run", 0, middle},
-		{"run.length", "Waste run", 920, middle},
-		{"run.fall-in-bores", "Waste run", 16.125 / 46, middle},
-		{"trap.size", "Trap and waste", 50, start},
-		{"pipe.unruled", "Waste run", 0, middle},
+		{"pipe.gradient", "pipe 1", 1.0 / 40, middle},
+		{"run.bends", "waste-run", 0, middle},
+		{"run.length", "waste-run", 920, middle},
+		{"run.fall-in-bores", "waste-run", 16.125 / 46, middle},
+		{"trap.size", "trap-and-waste", 50, start},
+		{"pipe.unruled", "waste-run", 0, middle},
 		// The crown is at 20 + 46 + 2 where it leaves the trap.
-		{"pipe.cover", "Pipe 1", 72 - 68, start},
-		{"pipe.former-over", "Pipe 1", 20, start},
-		{"pipe.exposed", "Waste run", 0, start},
+		{"pipe.cover", "pipe 1", 72 - 68, start},
+		{"pipe.former-over", "pipe 1", 20, start},
+		{"pipe.exposed", "waste-run", 0, start},
 		// The underside comes down to 20 − 16.125 − 2 at the exit, over the floor.
-		{"pipe.into-floor", "Pipe 1", 0, exit},
-		{"pipe.wall-gap", "Pipe 1, wall 3", 68 - 25, middle},
+		{"pipe.into-floor", "pipe 1", 0, exit},
+		{"pipe.wall-gap", "pipe 1, piece-by-wall 3", 68 - 25, middle},
 		// Full, by Colebrook and White with k = 1 mm: √(2·9.81·0.046·0.025) = 0.150210,
 		// 0.001/(3.71·0.046) = 0.0058597, 2.51·1.31e-6/(0.046·0.15021) = 0.00047588; the
 		// logarithm of their sum is −2.198212, so 0.660387 m/s on π/4·0.046² m²:
 		// 1.097501 l/s.
-		{"pipe.flow-share", "Pipe 1", 0.2 / 1.097501, middle},
+		{"pipe.flow-share", "pipe 1", 0.2 / 1.097501, middle},
 		// The ground is at −150, the underside at 20 − 23 − 2.
-		{"exit.above-ground", "Exit", 145, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
+		{"exit.above-ground", "exit", 145, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
 		// The hole is 8 wider than the pipe on each side.
-		{"exit.off-corner", "Exit", 68 - 25 - 8, exit},
-		{"trap.seal", "Trap", 50, trap},
-		{"trap.flow-share", "Trap", 0.2 / 0.6, trap},
-		{"trap.into-floor", "Trap", 0, trap},
+		{"exit.off-corner", "exit", 68 - 25 - 8, exit},
+		{"trap.seal", "trap", 50, trap},
+		{"trap.flow-share", "trap", 0.2 / 0.6, trap},
+		{"trap.into-floor", "trap", 0, trap},
 		// The pipe's axis starts at (645, 43) in x and z and leans 1 in 40 back: where its
 		// flat end stands, the crown is 25·1/√(1 + 40²) further left and 25·40/√(1 + 40²)
 		// over the axis. The channel's underside is at 70.
-		{"clash.run-gap", "Pipe 1, drain channel", 70 - 43 - 25*40/math.Sqrt(1601), none},
-		{"clash.wall-gap", "Trap, wall 3", 13, none},
-		{"clash.wall-gap", "Drain channel, wall 3", 13, none},
-		{"base.thickness", "Base", 69, mgl64.Vec3{700, 1450, 72}},
-		{"base.thin-by", "Base", 0, mgl64.Vec3{700, 1450, 72}},
-		{"base.too-low", "Base: trap body on the floor", 0, trap},
+		{"clash.run-gap", "pipe 1, piece-by-channel", 70 - 43 - 25*40/math.Sqrt(1601), none},
+		{"clash.wall-gap", "trap-by-wall 3", 13, none},
+		{"clash.wall-gap", "drain-channel-by-wall 3", 13, none},
+		{"base.thickness", "base", 69, mgl64.Vec3{700, 1450, 72}},
+		{"base.thin-by", "base", 0, mgl64.Vec3{700, 1450, 72}},
+		{"base.too-low", "base, trap-on-floor", 0, trap},
 		// The plane's middle is at y = (1000 + 1817)/2.
-		{"floor.fall", "Plane 1", 1.0 / 50, mgl64.Vec3{700, 1408.5, 108 + 408.5/50}},
-		{"floor.out-of-level", "Structural floor", 0, mgl64.Vec3{700, 1450, 0}},
-		{"former.thin-by", "Former", 0, mgl64.Vec3{700, 1817, 95}},
-		{"shower.least-side", "Shower", 900, shower},
-		{"shower.area", "Shower", 1400 * 900, shower},
+		{"floor.fall", "plane 1", 1.0 / 50, mgl64.Vec3{700, 1408.5, 108 + 408.5/50}},
+		{"floor.out-of-level", "structural-floor", 0, mgl64.Vec3{700, 1450, 0}},
+		{"former.thin-by", "former", 0, mgl64.Vec3{700, 1817, 95}},
+		{"shower.least-side", "shower", 900, shower},
+		{"shower.area", "shower", 1400 * 900, shower},
 		// At the front it has risen by 817/50 = 16.34; the room's tile is at 13.
-		{"step.edge", "Right edge", 108 + 16.34 - 13, mgl64.Vec3{1400, 1450, 108 + 367.0/50}},
-		{"step.edge", "Front edge", 108 + 16.34 - 13, mgl64.Vec3{700, 1000, 108 + 16.34}},
-		{"step.door", "Doorway 1", 20 - 13, mgl64.Vec3{1880, 0, 13}},
-		{"cover.short-by", "Drain cover", 0, drain},
-		{"cover.proud-by", "Drain cover", 0, drain},
-		{"drain.strip", "Drain", 0, drain},
-		{"drain.under-wall", "Drain", 0, drain},
-		{"water.flow", "Shower", 0.2, drain},
+		{"step.edge", "open-edge 1, right", 108 + 16.34 - 13, mgl64.Vec3{1400, 1450, 108 + 367.0/50}},
+		{"step.edge", "open-edge 2, front", 108 + 16.34 - 13, mgl64.Vec3{700, 1000, 108 + 16.34}},
+		{"step.door", "doorway 1", 20 - 13, mgl64.Vec3{1880, 0, 13}},
+		{"cover.short-by", "drain-cover", 0, drain},
+		{"cover.proud-by", "drain-cover", 0, drain},
+		{"drain.strip", "drain", 0, drain},
+		{"drain.under-wall", "drain", 0, drain},
+		{"water.flow", "shower", 0.2, drain},
 		// The cover is 3 smaller all round, 794 by 64. Its slots are 6 wide, 23 either side
 		// of its middle, and (794 − 44)/22 = 34 of them: 34·6·46 = 9384 mm²; the gap round
 		// it is 3·2·(800 + 70) = 5220 mm². Through 0.014604 m² 20 mm of water drive
 		// 0.67·0.014604·√(2·9.81·0.02) = 6.12936 l/s, less than over its edge.
-		{"inlet.flow-share", "Drain cover", 0.2 / (0.67 * 0.014604 * math.Sqrt(2*9.81*0.02) * 1000), drain},
-		{"pipe.velocity", "Pipe 1", hydraulicVelocity(1.0/40, 0.2), middle},
-		{"trap.seal-left", "Trap", 50, trap},
-		{"trap.water-stands", "Drain cover", 0, drain},
+		{"inlet.flow-share", "drain-cover", 0.2 / (0.67 * 0.014604 * math.Sqrt(2*9.81*0.02) * 1000), drain},
+		{"pipe.velocity", "pipe 1", hydraulicVelocity(1.0/40, 0.2), middle},
+		{"trap.seal-left", "trap", 50, trap},
+		{"trap.water-stands", "drain-cover", 0, drain},
 		// The bed of ±1 and the tile of ±0.5, the one way here and the other way 300 on.
-		{"floor.least-fall", "Shower tile", 1.0/50 - 2*math.Sqrt(1.25)/300, shower},
+		{"floor.least-fall", "shower-tile", 1.0/50 - 2*math.Sqrt(1.25)/300, shower},
 		// The right edge is open beside the drain: nothing is held there.
-		{"water.reserve", "Right edge", 0, mgl64.Vec3{1400, 1900, 108}},
-		{"caution.electrics", "Shower", 2250, floor},
-		{"caution.services", "Exit", 1, exit},
-		{"caution.dust", "Tile and boards", 1, floor},
-		{"caution.solvent", "Waste run", 1, floor},
-		{"caution.gas", "Trap", 1, floor},
-		{"caution.slip", "Floor tile", 1, floor},
-		{"caution.scald", "Shower", 1, floor},
-		{"caution.covering", "Waste run and membrane", 1, floor},
+		{"water.reserve", "spills-at, right", 0, mgl64.Vec3{1400, 1900, 108}},
+		{"caution.electrics", "shower", 2250, floor},
+		{"caution.services", "exit", 1, exit},
+		{"caution.dust", "tile-and-boards", 1, floor},
+		{"caution.solvent", "waste-run", 1, floor},
+		{"caution.gas", "trap", 1, floor},
+		{"caution.slip", "floor-tile", 1, floor},
+		{"caution.scald", "shower", 1, floor},
+		{"caution.covering", "waste-run-and-membrane", 1, floor},
 	}
 }
 
@@ -212,20 +213,21 @@ func TestEveryMeasurementOfTheUsualJob(t *testing.T) {
 // Subjects are told apart by what they are and their numbers, which findings are known
 // by from one evaluation to the next.
 func TestSubjectsOfTheUsualJob(t *testing.T) {
+	pipe := message.Numbered{ID: "piece.pipe", Number: 1}
 	subjects := map[string]rule.Subject{
-		"Pipe 1":                {Of: rule.Piece, Piece: 1, Name: "Pipe 1"},
-		"Pipe 1, wall 3":        {Of: rule.PieceByWall, Number: 3, Piece: 1, Name: "Pipe 1"},
-		"Pipe 1, drain channel": {Of: rule.PieceByChannel, Piece: 1, Name: "Pipe 1"},
-		"Trap":                  {Of: rule.Trap}, "Trap, wall 3": {Of: rule.TrapByWall, Number: 3},
-		"Drain": {Of: rule.Drain}, "Drain channel, wall 3": {Of: rule.DrainChannelByWall, Number: 3},
-		"Waste run": {Of: rule.WasteRun}, "Exit": {Of: rule.Exit}, "Base": {Of: rule.Base},
-		"Plane 1": {Of: rule.Plane, Number: 1}, "Doorway 1": {Of: rule.Doorway, Number: 1},
-		"Right edge": {Of: rule.OpenEdge, Number: 1, Name: "Right edge"}, "Front edge": {Of: rule.OpenEdge, Number: 2, Name: "Front edge"},
+		"pipe 1":                   {Of: rule.Piece, Piece: pipe},
+		"pipe 1, piece-by-wall 3":  {Of: rule.PieceByWall, Number: 3, Piece: pipe},
+		"pipe 1, piece-by-channel": {Of: rule.PieceByChannel, Piece: pipe},
+		"trap":                     {Of: rule.Trap}, "trap-by-wall 3": {Of: rule.TrapByWall, Number: 3},
+		"drain": {Of: rule.Drain}, "drain-channel-by-wall 3": {Of: rule.DrainChannelByWall, Number: 3},
+		"waste-run": {Of: rule.WasteRun}, "exit": {Of: rule.Exit}, "base": {Of: rule.Base},
+		"plane 1": {Of: rule.Plane, Number: 1}, "doorway 1": {Of: rule.Doorway, Number: 1},
+		"open-edge 1, right": {Of: rule.OpenEdge, Number: 1, Which: "edge.right"}, "open-edge 2, front": {Of: rule.OpenEdge, Number: 2, Which: "edge.front"},
 	}
 	for _, m := range all(t, job.New()) {
 		want, ok := subjects[m.Subject.String()]
 		if m.Quantity == "water.reserve" {
-			want, ok = rule.Subject{Of: rule.SpillsAt, Name: "Right edge"}, true
+			want, ok = rule.Subject{Of: rule.SpillsAt, Which: "edge.right"}, true
 		}
 		if ok && m.Subject != want {
 			t.Errorf("%s is measured of %+v, want %+v", m.Quantity, m.Subject, want)
@@ -244,8 +246,8 @@ func TestUsualJobWalkedTheOtherWay(t *testing.T) {
 		j.Shower.Wall, j.Shower.OffsetMM = 0, 0
 		j.Waste.Exit.OffsetMM = 1832
 	}))
-	wants := slices.DeleteFunc(usualMeasurements(), func(w want) bool { return strings.Contains(w.subject, ", wall ") })
-	meets(t, "walked the other way", got, append(wants, want{"pipe.wall-gap", "Pipe 1, wall 1", 43, nowhere}, want{"clash.wall-gap", "Trap, wall 1", 13, nowhere})...)
+	wants := slices.DeleteFunc(usualMeasurements(), func(w want) bool { return strings.Contains(w.subject, "-by-wall ") })
+	meets(t, "walked the other way", got, append(wants, want{"pipe.wall-gap", "pipe 1, piece-by-wall 1", 43, nowhere}, want{"clash.wall-gap", "trap-by-wall 1", 13, nowhere})...)
 }
 
 // What a rule may ask of the circumstances comes with every measurement, and what
@@ -258,16 +260,16 @@ func TestCircumstancesOfMeasurements(t *testing.T) {
 		tags              []string
 		nominalMM         float64
 	}{
-		{"trap.seal", "Trap", func(j *job.Job) { j.Waste.Ventilated = true }, []string{"ventilated", "slab", "fall-back"}, 50},
-		{"trap.seal", "Trap", func(j *job.Job) { j.Accessible = true }, []string{"accessible", "slab", "fall-back"}, 50},
-		{"trap.seal", "Trap", func(j *job.Job) { j.Floor.CeilingBelow = true }, []string{"ceiling", "slab", "fall-back"}, 50},
-		{"trap.seal", "Trap", func(j *job.Job) { j.Floor.Kind = job.FloorTimber }, []string{"timber", "fall-back"}, 50},
-		{"trap.seal", "Trap", func(j *job.Job) { j.Former.Fall = job.FallMid }, []string{"slab", "fall-mid"}, 50},
-		{"trap.seal", "Trap", func(j *job.Job) { j.Waste.NominalMM = 40 }, []string{"slab", "fall-back"}, 40},
-		{"pipe.gradient", "Extender 2", func(j *job.Job) { j.Waste.Fittings = extender }, []string{"extender", "slab", "fall-back"}, 50},
-		{"pipe.gradient", "Pipe 3", func(j *job.Job) { j.Waste.Fittings = extender }, []string{"slab", "fall-back"}, 50},
-		{"trap.flow-share", "Trap", func(*job.Job) {}, []string{"slab", "fall-back"}, 50},
-		{"trap.flow-share", "Trap", func(j *job.Job) { j.Drain.CapacityLPS = 0 }, []string{"estimated", "slab", "fall-back"}, 50},
+		{"trap.seal", "trap", func(j *job.Job) { j.Waste.Ventilated = true }, []string{"ventilated", "slab", "fall-back"}, 50},
+		{"trap.seal", "trap", func(j *job.Job) { j.Accessible = true }, []string{"accessible", "slab", "fall-back"}, 50},
+		{"trap.seal", "trap", func(j *job.Job) { j.Floor.CeilingBelow = true }, []string{"ceiling", "slab", "fall-back"}, 50},
+		{"trap.seal", "trap", func(j *job.Job) { j.Floor.Kind = job.FloorTimber }, []string{"timber", "fall-back"}, 50},
+		{"trap.seal", "trap", func(j *job.Job) { j.Former.Fall = job.FallMid }, []string{"slab", "fall-mid"}, 50},
+		{"trap.seal", "trap", func(j *job.Job) { j.Waste.NominalMM = 40 }, []string{"slab", "fall-back"}, 40},
+		{"pipe.gradient", "extender 2", func(j *job.Job) { j.Waste.Fittings = extender }, []string{"extender", "slab", "fall-back"}, 50},
+		{"pipe.gradient", "pipe 3", func(j *job.Job) { j.Waste.Fittings = extender }, []string{"slab", "fall-back"}, 50},
+		{"trap.flow-share", "trap", func(*job.Job) {}, []string{"slab", "fall-back"}, 50},
+		{"trap.flow-share", "trap", func(j *job.Job) { j.Drain.CapacityLPS = 0 }, []string{"estimated", "slab", "fall-back"}, 50},
 	} {
 		found := false
 		for _, m := range all(t, on(job.New(), c.make)) {

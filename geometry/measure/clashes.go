@@ -55,7 +55,7 @@ func (m *Measurer) clashes() {
 		for _, k := range near.pieces {
 			o := &m.Heights.Run.Pieces[k]
 			if is := nearestTo(m.bodies(i), m.bodies(k)); is.GapMM < besideMM {
-				m.hold("clash.run-gap", m.pair(kind, kindOf(o)), rule.Subject{Of: rule.PieceByPiece, Number: o.Number, Piece: p.Number, Name: p.Name() + ", " + o.Name()}, is)
+				m.hold("clash.run-gap", m.pair(kind, kindOf(o)), rule.Subject{Of: rule.PieceByPiece, Piece: p.Name(), Other: o.Name()}, is)
 			}
 		}
 		if near.trap && trap != nil {

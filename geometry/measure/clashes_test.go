@@ -61,12 +61,12 @@ func TestPipeAlongAJoist(t *testing.T) {
 			continue
 		}
 		last := r.Heights.Run.Pieces[len(r.Heights.Run.Pieces)-1]
-		if got := measured(r, "clash.joist-gap", last.Name()+", joist 4"); !(math.Abs(got-c.gap) <= 1e-6) {
-			t.Errorf("%s lies %v off joist 4, want %v", last.Name(), got, c.gap)
+		if got := measured(r, "clash.joist-gap", rule.Subject{Of: rule.PieceByJoist, Piece: last.Name(), Number: 4}.String()); !(math.Abs(got-c.gap) <= 1e-6) {
+			t.Errorf("%s lies %v off joist 4, want %v", last.Name().Message(), got, c.gap)
 		}
 		bend := r.Heights.Run.Pieces[len(r.Heights.Run.Pieces)-2]
-		if got := measured(r, "clash.joist-gap", bend.Name()+", joist 4"); !(math.Abs(got-(c.gap-3.5)) <= 0.05) {
-			t.Errorf("%s lies %v off joist 4, want %v", bend.Name(), got, c.gap-3.5)
+		if got := measured(r, "clash.joist-gap", rule.Subject{Of: rule.PieceByJoist, Piece: bend.Name(), Number: 4}.String()); !(math.Abs(got-(c.gap-3.5)) <= 0.05) {
+			t.Errorf("%s lies %v off joist 4, want %v", bend.Name().Message(), got, c.gap-3.5)
 		}
 	}
 }
@@ -86,7 +86,7 @@ func TestPipeAcrossAJoistIsACut(t *testing.T) {
 			}
 			cuts += len(r.Joists)
 			for _, c := range r.Joists {
-				subject := fmt.Sprintf("%s, joist %d", c.Piece.Name(), c.Joist.Number)
+				subject := rule.Subject{Of: rule.PieceByJoist, Piece: c.Piece.Name(), Number: c.Joist.Number}.String()
 				if got := measured(r, "clash.joist-gap", subject); !math.IsNaN(got) {
 					t.Errorf("joists at %v°: %s is a %s and has a gap of %v", turn, subject, c.Kind, got)
 				}
@@ -127,7 +127,7 @@ func TestChannelOverJoists(t *testing.T) {
 			t.Fatal(r.Problems)
 		}
 		for _, number := range []int{1, 2} {
-			if got := measured(r, "clash.drain-gap", fmt.Sprintf("Drain channel, joist %d", number)); !(math.Abs(got-c.want) <= 1e-6) {
+			if got := measured(r, "clash.drain-gap", fmt.Sprintf("drain-channel-by-joist %d", number)); !(math.Abs(got-c.want) <= 1e-6) {
 				t.Errorf("channel %v deep: joist %d at %v, want %v", c.depth, number, got, c.want)
 			}
 		}
@@ -153,7 +153,7 @@ func TestChannelIntoTheFloor(t *testing.T) {
 		j.Drain.ChannelDepthMM = r.Heights.FlangeMM - high + c.under
 		again := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 		// Square to a floor that falls by less than 1:200 the depth is the same.
-		if got := measured(again, "clash.drain-gap", "Drain channel, floor"); !(math.Abs(got+c.under) <= 1e-4) {
+		if got := measured(again, "clash.drain-gap", "drain-channel-by-floor"); !(math.Abs(got+c.under) <= 1e-4) {
 			t.Errorf("channel %v into the floor: gap %v", c.under, got)
 		}
 		if raised(again, "clash-drain") != c.found {
@@ -175,7 +175,7 @@ func TestExistingPipeEndIsMet(t *testing.T) {
 	}{{60, true}, {1.01, true}, {0.99, false}, {0, false}} {
 		j.Waste.Exit.Level = job.NotBelow(arrives - c.under)
 		r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
-		if got := measured(r, "exit.too-high", "Existing pipe end"); !(math.Abs(got-c.under) <= 1e-9) {
+		if got := measured(r, "exit.too-high", "existing-pipe-end"); !(math.Abs(got-c.under) <= 1e-9) {
 			t.Errorf("%v over the pipe's end: measured %v", c.under, got)
 		}
 		if raised(r, "exit-high") != c.found || c.found && !r.Stops() {
@@ -216,7 +216,7 @@ func TestDropBesideAJoist(t *testing.T) {
 		j.Waste.Waypoints = nil
 		j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: r.Layout.Outlet.Add(out.Mul(ahead[0] - c.off))}
 		r = geometry.Evaluate(j, demotest.Packs(t)["UK"])
-		if got := measured(r, "exit.in-joist", "Drop"); !(math.Abs(got-c.want) <= 1e-4) || raised(r, "exit-joist") != (c.want > 0) {
+		if got := measured(r, "exit.in-joist", "drop"); !(math.Abs(got-c.want) <= 1e-4) || raised(r, "exit-joist") != (c.want > 0) {
 			t.Errorf("a drop %v off a joist: %v, want %v", c.off, got, c.want)
 		}
 	}
@@ -237,7 +237,7 @@ func TestExistingPipeTakesTheRun(t *testing.T) {
 			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 50, LengthMM: 60, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71}}
 		}
 		r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
-		got := measured(r, "exit.narrower", "Existing pipe end")
+		got := measured(r, "exit.narrower", "existing-pipe-end")
 		if got != c.want && !(math.IsNaN(got) && math.IsNaN(c.want)) {
 			t.Errorf("a pipe of %v: %v, want %v", c.nominal, got, c.want)
 		}
@@ -268,7 +268,7 @@ func TestObliqueExitMeetsAStud(t *testing.T) {
 		if len(r.Problems) > 0 {
 			t.Fatal(r.Problems)
 		}
-		if got := measured(r, "exit.in-stud", "Exit"); !(math.Abs(got-c.want) <= 1e-3) {
+		if got := measured(r, "exit.in-stud", "exit"); !(math.Abs(got-c.want) <= 1e-3) {
 			t.Errorf("a stud at %v: %v, want %v", c.first, got, c.want)
 		}
 	}

@@ -23,19 +23,19 @@ func TestExitLevelsByHand(t *testing.T) {
 		}
 	}
 	holdChanges(t, outletAt20(), []change{
-		{"free", func(*job.Job) {}, []want{{"exit.too-low", "Exit", not, nowhere}, {"exit.too-high", "Exit", not, nowhere}, {"exit.above-outlet", "Exit", not, nowhere}, {"exit.narrower", "Existing pipe end", not, nowhere}}},
-		{"not below 10", level(job.NotBelow(10)), []want{{"exit.too-low", "Exit", 6.125, wall}, {"exit.above-outlet", "Exit", 0, wall}, {"exit.too-high", "Exit", not, nowhere}}},
-		{"not below 0", level(job.NotBelow(0)), []want{{"exit.too-low", "Exit", 0, wall}, {"exit.above-outlet", "Exit", 0, wall}}},
+		{"free", func(*job.Job) {}, []want{{"exit.too-low", "exit", not, nowhere}, {"exit.too-high", "exit", not, nowhere}, {"exit.above-outlet", "exit", not, nowhere}, {"exit.narrower", "existing-pipe-end", not, nowhere}}},
+		{"not below 10", level(job.NotBelow(10)), []want{{"exit.too-low", "exit", 6.125, wall}, {"exit.above-outlet", "exit", 0, wall}, {"exit.too-high", "exit", not, nowhere}}},
+		{"not below 0", level(job.NotBelow(0)), []want{{"exit.too-low", "exit", 0, wall}, {"exit.above-outlet", "exit", 0, wall}}},
 		// Asked for over the outlet.
-		{"not below 32", level(job.NotBelow(32)), []want{{"exit.too-low", "Exit", 28.125, wall}, {"exit.above-outlet", "Exit", 12, wall}}},
+		{"not below 32", level(job.NotBelow(32)), []want{{"exit.too-low", "exit", 28.125, wall}, {"exit.above-outlet", "exit", 12, wall}}},
 		// Given exactly, the fall follows from it and it is met.
-		{"exactly 32", level(job.Exactly(32)), []want{{"exit.too-low", "Exit", 0, mgl64.Vec3{0, 1832, 55}}, {"exit.above-outlet", "Exit", 12, mgl64.Vec3{0, 1832, 55}}, {"exit.too-high", "Exit", 0, mgl64.Vec3{0, 1832, 55}}}},
+		{"exactly 32", level(job.Exactly(32)), []want{{"exit.too-low", "exit", 0, mgl64.Vec3{0, 1832, 55}}, {"exit.above-outlet", "exit", 12, mgl64.Vec3{0, 1832, 55}}, {"exit.too-high", "exit", 0, mgl64.Vec3{0, 1832, 55}}}},
 		// An existing pipe's end is met from over it and from under it.
-		{"a pipe's end lower", ends(job.NotBelow(4), 0), []want{{"exit.too-high", "Existing pipe end", 6, pipe}, {"exit.too-low", "Exit", 0, pipe}, {"exit.narrower", "Existing pipe end", not, nowhere}}},
-		{"a pipe's end higher", ends(job.NotBelow(14), 0), []want{{"exit.too-high", "Existing pipe end", 0, pipe}, {"exit.too-low", "Exit", 4, pipe}}},
-		{"a pipe's end somewhere", ends(job.ExitLevel{}, 0), []want{{"exit.too-high", "Existing pipe end", not, nowhere}, {"exit.above-ground", "Exit", not, nowhere}, {"exit.off-corner", "Exit", not, nowhere}, {"caution.services", "Exit", not, nowhere}}},
-		{"a narrower pipe", ends(job.ExitLevel{}, 40), []want{{"exit.narrower", "Existing pipe end", 10, pipe}}},
-		{"a wider pipe", ends(job.ExitLevel{}, 110), []want{{"exit.narrower", "Existing pipe end", 0, pipe}}},
+		{"a pipe's end lower", ends(job.NotBelow(4), 0), []want{{"exit.too-high", "existing-pipe-end", 6, pipe}, {"exit.too-low", "exit", 0, pipe}, {"exit.narrower", "existing-pipe-end", not, nowhere}}},
+		{"a pipe's end higher", ends(job.NotBelow(14), 0), []want{{"exit.too-high", "existing-pipe-end", 0, pipe}, {"exit.too-low", "exit", 4, pipe}}},
+		{"a pipe's end somewhere", ends(job.ExitLevel{}, 0), []want{{"exit.too-high", "existing-pipe-end", not, nowhere}, {"exit.above-ground", "exit", not, nowhere}, {"exit.off-corner", "exit", not, nowhere}, {"caution.services", "exit", not, nowhere}}},
+		{"a narrower pipe", ends(job.ExitLevel{}, 40), []want{{"exit.narrower", "existing-pipe-end", 10, pipe}}},
+		{"a wider pipe", ends(job.ExitLevel{}, 110), []want{{"exit.narrower", "existing-pipe-end", 0, pipe}}},
 	})
 	// With no free pipe left nothing brings the run to a level given exactly: what is
 	// left of the way is one extender as long as it, which falls by 20.
@@ -43,7 +43,7 @@ func TestExitLevelsByHand(t *testing.T) {
 		ends(job.Exactly(-10), 0)(j)
 		j.Waste.Fittings = extender(false)
 		j.Waste.Fittings[0].AtMM, j.Waste.Fittings[0].LengthMM = 0, 400
-	})), want{"exit.too-high", "Existing pipe end", 10, mgl64.Vec3{245, 1832, 23}})
+	})), want{"exit.too-high", "existing-pipe-end", 10, mgl64.Vec3{245, 1832, 23}})
 }
 
 // The hole through the wall: from its corners, its studs and the ground outside. It is
@@ -55,21 +55,21 @@ func TestExitThroughAWallByHand(t *testing.T) {
 		}
 	}
 	at := mgl64.Vec3{0, 1832, 26.875}
-	stud := func(value float64) []want { return []want{{"exit.in-stud", "Exit, wall 4", value, at}} }
+	stud := func(value float64) []want { return []want{{"exit.in-stud", "exit-in-wall 4", value, at}} }
 	holdChanges(t, outletAt20(), []change{
-		{"masonry", func(*job.Job) {}, []want{{"exit.in-stud", "Exit, wall 4", not, nowhere}}},
+		{"masonry", func(*job.Job) {}, []want{{"exit.in-stud", "exit-in-wall 4", not, nowhere}}},
 		// The wall runs from (0, 1900) to (0, 0): 1832 along it is 68 before its end.
 		{"near the other corner", func(j *job.Job) {
 			j.Waste.Exit.OffsetMM, j.Waste.Waypoints = 1832, []plan.Point{{345, 1832}, {345, 68}}
-		}, []want{{"exit.off-corner", "Exit", 35, nowhere}}},
-		{"over the corner", func(j *job.Job) { j.Waste.Exit.OffsetMM, j.Drain.TrapOffsetMM = 30, 0 }, []want{{"exit.off-corner", "Exit", -3, nowhere}}},
+		}, []want{{"exit.off-corner", "exit", 35, nowhere}}},
+		{"over the corner", func(j *job.Job) { j.Waste.Exit.OffsetMM, j.Drain.TrapOffsetMM = 30, 0 }, []want{{"exit.off-corner", "exit", -3, nowhere}}},
 		// At 45° it goes in 1500 along the wall and comes out 215 on, 185 before its
 		// end; on a face the hole of 33 reaches 33·√2 = 46.67 to each side.
 		{"askew towards the corner", func(j *job.Job) {
 			j.Waste.Exit.OffsetMM, j.Waste.Waypoints = 1500, []plan.Point{{345, 1832}, {345, 745}}
-		}, []want{{"exit.off-corner", "Exit", 185 - 33*math.Sqrt2, nowhere}}},
-		{"no ground outside", func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = nil }, []want{{"exit.above-ground", "Exit", not, nowhere}}},
-		{"ground over it", func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = of(0) }, []want{{"exit.above-ground", "Exit", -5, mgl64.Vec3{-275, 1832, 20}}}},
+		}, []want{{"exit.off-corner", "exit", 185 - 33*math.Sqrt2, nowhere}}},
+		{"no ground outside", func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = nil }, []want{{"exit.above-ground", "exit", not, nowhere}}},
+		{"ground over it", func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = of(0) }, []want{{"exit.above-ground", "exit", -5, mgl64.Vec3{-275, 1832, 20}}}},
 		// Studs of 47: one reaches 23.5 to each side of its middle, the pipe 25 to each side
 		// of 68. One at 130 is 62 off, 13.5 clear; at 110 it is 6.5 in; at 68 square in
 		// the pipe's way, the way out of it is as far as both: 48.5.
@@ -89,7 +89,7 @@ func TestExitThroughAWallByHand(t *testing.T) {
 		studs(180, 600)(j)
 		j.Waste.Waypoints = []plan.Point{{345, 1832}, {345, 500}}
 		j.Waste.Exit.OffsetMM = 1400
-	})), want{"exit.in-stud", "Exit, wall 4", 28.5, nowhere})
+	})), want{"exit.in-stud", "exit-in-wall 4", 28.5, nowhere})
 }
 
 // The end of an existing pipe among joists: they are 47 wide and 220 deep under a
@@ -101,7 +101,7 @@ func TestPipesEndAmongJoistsByHand(t *testing.T) {
 	ends := func(off float64) func(*job.Job) {
 		return func(j *job.Job) { toPipe(j, plan.Point{545, 1932}, plan.Point{545, 1840 + off}) }
 	}
-	gap := func(value float64) []want { return []want{{"exit.in-joist", "Existing pipe end", value, nowhere}} }
+	gap := func(value float64) []want { return []want{{"exit.in-joist", "existing-pipe-end", value, nowhere}} }
 	letIn := demotest.Demos(t)[2].Job
 	holdChanges(t, letIn, []change{
 		{"between joists", ends(-200), gap(0)},
@@ -125,7 +125,7 @@ func TestPipesEndAmongJoistsByHand(t *testing.T) {
 		{"under them", outletAt(fall - 242 - 50.1), gap(0)},
 	})
 	meets(t, "on a slab", all(t, on(job.New(), func(j *job.Job) { toPipe(j, plan.Point{245, 1832}) })), gap(0)...)
-	meets(t, "through a wall", all(t, letIn), want{"exit.in-joist", "Existing pipe end", not, nowhere}, want{"exit.in-joist", "Drop through the floor", not, nowhere})
+	meets(t, "through a wall", all(t, letIn), want{"exit.in-joist", "existing-pipe-end", not, nowhere}, want{"exit.in-joist", "drop-through-floor", not, nowhere})
 }
 
 // A drop through the floor is measured by its name, at the exit.
@@ -136,11 +136,11 @@ func TestDropThroughTheFloorByHand(t *testing.T) {
 	for _, m := range got {
 		if m.Quantity == "exit.in-joist" {
 			at = m.At
-			if m.Subject.String() != "Drop through the floor" || m.Value != 0 {
+			if m.Subject.String() != "drop-through-floor" || m.Value != 0 {
 				t.Errorf("%s is %v in a joist of a slab", m.Subject, m.Value)
 			}
 		}
-		if m.Quantity == "pipe.gradient" && m.Subject.String() != "Pipe 1" || m.Quantity == "pipe.cover" && m.Subject.String() != "Pipe 1" {
+		if m.Quantity == "pipe.gradient" && m.Subject.String() != "pipe 1" || m.Quantity == "pipe.cover" && m.Subject.String() != "pipe 1" {
 			t.Errorf("%s of %s is measured", m.Quantity, m.Subject)
 		}
 	}
@@ -148,5 +148,5 @@ func TestDropThroughTheFloorByHand(t *testing.T) {
 	if !(at.Sub(mgl64.Vec3{290, 1832, 43 - 355.0/40}).Len() < closeMM) {
 		t.Errorf("the drop is measured at %v", at)
 	}
-	meets(t, "a drop", got, want{"run.bends", "Waste run", 1, nowhere}, want{"caution.services", "Exit", 1, nowhere}, want{"run.length", "Waste run", 355, nowhere})
+	meets(t, "a drop", got, want{"run.bends", "waste-run", 1, nowhere}, want{"caution.services", "exit", 1, nowhere}, want{"run.length", "waste-run", 355, nowhere})
 }

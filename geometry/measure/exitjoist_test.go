@@ -24,7 +24,7 @@ func TestPipeEndUnderAJoist(t *testing.T) {
 		if len(r.Problems) > 0 {
 			t.Fatal(r.Problems)
 		}
-		if got := measured(r, "exit.in-joist", "Existing pipe end"); !(math.Abs(got-want) <= 1e-6) {
+		if got := measured(r, "exit.in-joist", "existing-pipe-end"); !(math.Abs(got-want) <= 1e-6) {
 			t.Errorf("invert at %v: %v, want %v", level, got, want)
 		}
 	}

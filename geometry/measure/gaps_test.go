@@ -62,18 +62,18 @@ func TestGapsOfTheRunToItself(t *testing.T) {
 	}
 	holdGaps(t, closeMM, []gapCase{
 		// Both are 25 thick about their axes.
-		{"pipe by pipe", "clash.run-gap", "Pipe 7, Pipe 1", comesBack(69.9), 19.9},
-		{"pipe by pipe, farther", "clash.run-gap", "Pipe 7, Pipe 1", comesBack(70.1), not},
-		{"pipe in pipe", "clash.run-gap", "Pipe 7, Pipe 1", comesBack(40), -10},
-		{"pipe across pipe", "clash.run-gap", "Pipe 7, Pipe 1", comesBack(-300), -50},
-		{"pipe by trap", "clash.run-gap", "Pipe 5, trap", roundTheTrap(55 + 25 + 19.9), 19.9},
-		{"pipe by trap, farther", "clash.run-gap", "Pipe 5, trap", roundTheTrap(55 + 25 + 20.1), not},
+		{"pipe by pipe", "clash.run-gap", "pipe 7, pipe 1, piece-by-piece", comesBack(69.9), 19.9},
+		{"pipe by pipe, farther", "clash.run-gap", "pipe 7, pipe 1, piece-by-piece", comesBack(70.1), not},
+		{"pipe in pipe", "clash.run-gap", "pipe 7, pipe 1, piece-by-piece", comesBack(40), -10},
+		{"pipe across pipe", "clash.run-gap", "pipe 7, pipe 1, piece-by-piece", comesBack(-300), -50},
+		{"pipe by trap", "clash.run-gap", "pipe 5, piece-by-trap", roundTheTrap(55 + 25 + 19.9), 19.9},
+		{"pipe by trap, farther", "clash.run-gap", "pipe 5, piece-by-trap", roundTheTrap(55 + 25 + 20.1), not},
 		// The first piece comes out of the trap.
-		{"the first piece", "clash.run-gap", "Pipe 1, trap", roundTheTrap(100), not},
+		{"the first piece", "clash.run-gap", "pipe 1, piece-by-trap", roundTheTrap(100), not},
 		// What little of the run lies between is one turn: bends 60 apart with 28.5 of each
 		// between would have 3 left, and are parts of one run.
-		{"bends of one turn", "clash.run-gap", "90° bend 4, 90° bend 2", beside(60), not},
-		{"the pipes of one turn", "clash.run-gap", "Pipe 5, Pipe 1", beside(60), not},
+		{"bends of one turn", "clash.run-gap", "bend-90 4, bend-90 2, piece-by-piece", beside(60), not},
+		{"the pipes of one turn", "clash.run-gap", "pipe 5, pipe 1, piece-by-piece", beside(60), not},
 	})
 	// To a bend: its arc of radius 45 has its middle at (355, 45). A pipe that comes back
 	// on the outlet's line to (x, 0) ends √((x − 355)² + 45²) from that; 45, the pipe's 25
@@ -84,9 +84,9 @@ func TestGapsOfTheRunToItself(t *testing.T) {
 	}
 	const chordMM = 0.06
 	holdGaps(t, chordMM, []gapCase{
-		{"pipe by bend", "clash.run-gap", "Pipe 9, 90° bend 2", toBend(19.8), 19.8},
-		{"pipe by bend, farther", "clash.run-gap", "Pipe 9, 90° bend 2", toBend(20.2), not},
-		{"pipe in bend", "clash.run-gap", "Pipe 9, 90° bend 2", toBend(-5), -5},
+		{"pipe by bend", "clash.run-gap", "pipe 9, bend-90 2, piece-by-piece", toBend(19.8), 19.8},
+		{"pipe by bend, farther", "clash.run-gap", "pipe 9, bend-90 2, piece-by-piece", toBend(20.2), not},
+		{"pipe in bend", "clash.run-gap", "pipe 9, bend-90 2, piece-by-piece", toBend(-5), -5},
 	})
 	// Under the channel: the crown 24.992 over an axis at 43, as in the usual job; the
 	// channel's underside at 95 less its depth.
@@ -94,9 +94,9 @@ func TestGapsOfTheRunToItself(t *testing.T) {
 		return on(outletAt20(), func(j *job.Job) { j.Drain.ChannelDepthMM = 95 - 43 - 25*40/math.Sqrt(1601) - gap })
 	}
 	holdGaps(t, closeMM, []gapCase{
-		{"pipe by channel", "clash.run-gap", "Pipe 1, drain channel", channel(19.9), 19.9},
-		{"pipe by channel, farther", "clash.run-gap", "Pipe 1, drain channel", channel(20.1), not},
-		{"pipe by channel, touching", "clash.run-gap", "Pipe 1, drain channel", channel(0), 0},
+		{"pipe by channel", "clash.run-gap", "pipe 1, piece-by-channel", channel(19.9), 19.9},
+		{"pipe by channel, farther", "clash.run-gap", "pipe 1, piece-by-channel", channel(20.1), not},
+		{"pipe by channel, touching", "clash.run-gap", "pipe 1, piece-by-channel", channel(0), 0},
 	})
 }
 
@@ -126,23 +126,23 @@ func TestGapsToWalls(t *testing.T) {
 		j.Waste.Fittings[0].AtMM = 540
 	})
 	holdGaps(t, closeMM, []gapCase{
-		{"pipe along a wall", "clash.wall-gap", "Pipe 3, wall 4", along(44.9 + 1e-9), 19.9},
-		{"pipe along a wall, farther", "clash.wall-gap", "Pipe 3, wall 4", along(45.1), not},
-		{"out through its wall", "clash.wall-gap", "Pipe 5, wall 4", along(100), not},
-		{"beside the pipe that leaves", "clash.wall-gap", "Pipe 1, wall 3", small(9.9), 19.9},
-		{"beside the pipe that leaves, farther", "clash.wall-gap", "Pipe 1, wall 3", small(10.1), not},
-		{"trap by wall", "clash.wall-gap", "Trap, wall 3", clear(19.9), 19.9},
-		{"trap by wall, farther", "clash.wall-gap", "Trap, wall 3", clear(20.1), not},
-		{"channel by wall", "clash.wall-gap", "Drain channel, wall 3", clear(19.9), 19.9},
-		{"channel by wall, farther", "clash.wall-gap", "Drain channel, wall 3", clear(20.1), not},
-		{"trap in no other wall", "clash.wall-gap", "Trap, wall 4", clear(13), not},
+		{"pipe along a wall", "clash.wall-gap", "pipe 3, piece-by-wall 4", along(44.9 + 1e-9), 19.9},
+		{"pipe along a wall, farther", "clash.wall-gap", "pipe 3, piece-by-wall 4", along(45.1), not},
+		{"out through its wall", "clash.wall-gap", "pipe 5, piece-by-wall 4", along(100), not},
+		{"beside the pipe that leaves", "clash.wall-gap", "pipe 1, piece-by-wall 3", small(9.9), 19.9},
+		{"beside the pipe that leaves, farther", "clash.wall-gap", "pipe 1, piece-by-wall 3", small(10.1), not},
+		{"trap by wall", "clash.wall-gap", "trap-by-wall 3", clear(19.9), 19.9},
+		{"trap by wall, farther", "clash.wall-gap", "trap-by-wall 3", clear(20.1), not},
+		{"channel by wall", "clash.wall-gap", "drain-channel-by-wall 3", clear(19.9), 19.9},
+		{"channel by wall, farther", "clash.wall-gap", "drain-channel-by-wall 3", clear(20.1), not},
+		{"trap in no other wall", "clash.wall-gap", "trap-by-wall 4", clear(13), not},
 		// Its end leans back by 1 in 20 of 28.5.
-		{"a fitting in the wall", "clash.wall-gap", "Extender 2, wall 4", throughWall, -15 - 28.5*0.05/math.Sqrt(1.0025)},
+		{"a fitting in the wall", "clash.wall-gap", "extender 2, piece-by-wall 4", throughWall, -15 - 28.5*0.05/math.Sqrt(1.0025)},
 	})
 	const chordMM = 0.06
 	holdGaps(t, chordMM, []gapCase{
-		{"bend along a wall", "clash.wall-gap", "90° bend 2, wall 4", along(28.5 + 19.8), 19.8},
-		{"bend along a wall, farther", "clash.wall-gap", "90° bend 2, wall 4", along(28.5 + 20.2), not},
+		{"bend along a wall", "clash.wall-gap", "bend-90 2, piece-by-wall 4", along(28.5 + 19.8), 19.8},
+		{"bend along a wall, farther", "clash.wall-gap", "bend-90 2, piece-by-wall 4", along(28.5 + 20.2), not},
 	})
 }
 
@@ -160,7 +160,7 @@ func TestGapsToDoorways(t *testing.T) {
 		b := 45.125 + sill - (gap+25)*math.Hypot(1, 1.0/40)
 		return on(doorway(20, ffl), func(j *job.Job) { chosen(j, b-3) })
 	}
-	const quantity, subject = "clash.door-gap", "Pipe 1, doorway 1"
+	const quantity, subject = "clash.door-gap", "pipe 1, piece-by-doorway 1"
 	holdGaps(t, closeMM, []gapCase{
 		{"beside it", quantity, subject, doorway(68+25+19.9, 20), 19.9},
 		{"beside it, farther", quantity, subject, doorway(68+25+20.1, 20), not},
@@ -174,7 +174,7 @@ func TestGapsToDoorways(t *testing.T) {
 		j.Waste.Waypoints = []plan.Point{{40, 1832}, {40, 1100}}
 		j.Waste.Exit.OffsetMM = 800
 	})
-	holdGaps(t, closeMM, []gapCase{{"past it", quantity, "Pipe 3, doorway 1", beside, not}, {"past it", "clash.wall-gap", "Pipe 3, wall 4", beside, 15}})
+	holdGaps(t, closeMM, []gapCase{{"past it", quantity, "pipe 3, piece-by-doorway 1", beside, not}, {"past it", "clash.wall-gap", "pipe 3, piece-by-wall 4", beside, 15}})
 }
 
 // In the let-in demo the joists lie along the run, 47 wide about y = 1840 and every
@@ -199,25 +199,25 @@ func TestGapsToJoists(t *testing.T) {
 		})
 	}
 	holdGaps(t, closeMM, []gapCase{
-		{"pipe beside a joist", "clash.joist-gap", "Pipe 5, joist 4", letInAlong(t, 22.9), 22.9},
-		{"pipe beside a joist, farther", "clash.joist-gap", "Pipe 5, joist 4", letInAlong(t, 23.1), not},
-		{"bend over a joist", "clash.joist-gap", "90° bend 4, joist 5", overJoist(-22+28.5-46+75+22.9, 75), 22.9},
-		{"bend over a joist, farther", "clash.joist-gap", "90° bend 4, joist 5", overJoist(-22+28.5-46+75+23.1, 75), not},
-		{"bend under a joist", "clash.joist-gap", "90° bend 4, joist 5", overJoist(0, 242+28.5+46+22.9), 22.9},
-		{"bend under a joist, farther", "clash.joist-gap", "90° bend 4, joist 5", overJoist(0, 242+28.5+46+23.1), not},
+		{"pipe beside a joist", "clash.joist-gap", "pipe 5, piece-by-joist 4", letInAlong(t, 22.9), 22.9},
+		{"pipe beside a joist, farther", "clash.joist-gap", "pipe 5, piece-by-joist 4", letInAlong(t, 23.1), not},
+		{"bend over a joist", "clash.joist-gap", "bend-90 4, piece-by-joist 5", overJoist(-22+28.5-46+75+22.9, 75), 22.9},
+		{"bend over a joist, farther", "clash.joist-gap", "bend-90 4, piece-by-joist 5", overJoist(-22+28.5-46+75+23.1, 75), not},
+		{"bend under a joist", "clash.joist-gap", "bend-90 4, piece-by-joist 5", overJoist(0, 242+28.5+46+22.9), 22.9},
+		{"bend under a joist, farther", "clash.joist-gap", "bend-90 4, piece-by-joist 5", overJoist(0, 242+28.5+46+23.1), not},
 		// A pipe over a joist or under it passes it, or would cut it.
-		{"pipe over a joist", "clash.joist-gap", "Pipe 5, joist 5", overJoist(-22+28.5-46+75+22.9, 75), not},
+		{"pipe over a joist", "clash.joist-gap", "pipe 5, piece-by-joist 5", overJoist(-22+28.5-46+75+22.9, 75), not},
 		// The channel reaches from −24 to 1, its side 70 and the clearance off the wall at
 		// y = 2000; the joist's side is at 1863.5.
-		{"channel beside a joist", "clash.drain-gap", "Drain channel, joist 5", clear(66.5 - 19.9), 19.9},
-		{"channel beside a joist, farther", "clash.drain-gap", "Drain channel, joist 5", clear(66.5 - 20.1), not},
-		{"channel over a joist", "clash.drain-gap", "Drain channel, joist 1", acrossAt(23 - 19.9), 19.9},
-		{"channel over a joist, farther", "clash.drain-gap", "Drain channel, joist 1", acrossAt(23 - 20.1), not},
-		{"channel let in by the floor", "clash.drain-gap", "Drain channel, floor", acrossAt(10), not},
-		{"channel over the floor", "clash.drain-gap", "Drain channel, floor", on(outletAt20(), func(j *job.Job) { j.Drain.ChannelDepthMM = 95 - 19.9 }), 19.9},
-		{"channel over the floor, farther", "clash.drain-gap", "Drain channel, floor", on(outletAt20(), func(j *job.Job) { j.Drain.ChannelDepthMM = 95 - 20.1 }), not},
-		{"channel over a timber floor", "clash.drain-gap", "Drain channel, floor", on(outletAt20(), func(j *job.Job) { j.Floor.Kind, j.Drain.ChannelDepthMM = job.FloorTimber, 95-19.9 }), 19.9},
-		{"channel in the floor", "clash.drain-gap", "Drain channel, floor", on(outletAt20(), func(j *job.Job) { j.Drain.ChannelDepthMM = 95 + 19.9 }), -19.9},
+		{"channel beside a joist", "clash.drain-gap", "drain-channel-by-joist 5", clear(66.5 - 19.9), 19.9},
+		{"channel beside a joist, farther", "clash.drain-gap", "drain-channel-by-joist 5", clear(66.5 - 20.1), not},
+		{"channel over a joist", "clash.drain-gap", "drain-channel-by-joist 1", acrossAt(23 - 19.9), 19.9},
+		{"channel over a joist, farther", "clash.drain-gap", "drain-channel-by-joist 1", acrossAt(23 - 20.1), not},
+		{"channel let in by the floor", "clash.drain-gap", "drain-channel-by-floor", acrossAt(10), not},
+		{"channel over the floor", "clash.drain-gap", "drain-channel-by-floor", on(outletAt20(), func(j *job.Job) { j.Drain.ChannelDepthMM = 95 - 19.9 }), 19.9},
+		{"channel over the floor, farther", "clash.drain-gap", "drain-channel-by-floor", on(outletAt20(), func(j *job.Job) { j.Drain.ChannelDepthMM = 95 - 20.1 }), not},
+		{"channel over a timber floor", "clash.drain-gap", "drain-channel-by-floor", on(outletAt20(), func(j *job.Job) { j.Floor.Kind, j.Drain.ChannelDepthMM = job.FloorTimber, 95-19.9 }), 19.9},
+		{"channel in the floor", "clash.drain-gap", "drain-channel-by-floor", on(outletAt20(), func(j *job.Job) { j.Drain.ChannelDepthMM = 95 + 19.9 }), -19.9},
 	})
 }
 
@@ -248,24 +248,24 @@ func TestGapsToTheDeck(t *testing.T) {
 	}
 	const quantity = "clash.deck-gap"
 	holdGaps(t, closeMM, []gapCase{
-		{"pipe under its edge", quantity, "Pipe 1, deck", right(0, under(19.9)), 19.9},
-		{"pipe under its edge, farther", quantity, "Pipe 1, deck", right(0, under(20.1)), not},
-		{"fitting under it", quantity, "Extender 2, deck", amid(0, 22+19.9+half-25+46), 19.9},
-		{"fitting under it, farther", quantity, "Extender 2, deck", amid(0, 22+20.1+half-25+46), not},
-		{"fitting over it", quantity, "Extender 2, deck", amid(75-46+31+half+19.9, 75), 19.9},
-		{"fitting over it, farther", quantity, "Extender 2, deck", amid(75-46+31+half+20.1, 75), not},
+		{"pipe under its edge", quantity, "pipe 1, piece-by-deck", right(0, under(19.9)), 19.9},
+		{"pipe under its edge, farther", quantity, "pipe 1, piece-by-deck", right(0, under(20.1)), not},
+		{"fitting under it", quantity, "extender 2, piece-by-deck", amid(0, 22+19.9+half-25+46), 19.9},
+		{"fitting under it, farther", quantity, "extender 2, piece-by-deck", amid(0, 22+20.1+half-25+46), not},
+		{"fitting over it", quantity, "extender 2, piece-by-deck", amid(75-46+31+half+19.9, 75), 19.9},
+		{"fitting over it, farther", quantity, "extender 2, piece-by-deck", amid(75-46+31+half+20.1, 75), not},
 		// Its underside 10 under the deck's top: out upwards is the shorter way.
-		{"fitting in it", quantity, "Extender 2, deck", amid(75-46+31+half-10, 75), -10},
+		{"fitting in it", quantity, "extender 2, piece-by-deck", amid(75-46+31+half-10, 75), -10},
 		// On a slab, beside the shower and along a wall, there is floor and no deck.
-		{"a run on a slab", quantity, "Pipe 3, deck", on(job.New(), func(j *job.Job) {
+		{"a run on a slab", quantity, "pipe 3, piece-by-deck", on(job.New(), func(j *job.Job) {
 			j.Drain.OutletTurnDeg = 0
 			toPipe(j, plan.Point{2360, 1832}, plan.Point{2360, 1000})
 		}), not},
-		{"a run in the shower", quantity, "Pipe 1, deck", letIn, not},
+		{"a run in the shower", quantity, "pipe 1, piece-by-deck", letIn, not},
 		// At the front, trap and channel stand the clearance off the deck, in its height.
-		{"trap by deck", quantity, "Trap, deck", front(19.9), 19.9},
-		{"trap by deck, farther", quantity, "Trap, deck", front(20.1), not},
-		{"channel by deck", quantity, "Drain channel, deck", front(19.9), 19.9},
-		{"channel by deck, farther", quantity, "Drain channel, deck", front(20.1), not},
+		{"trap by deck", quantity, "trap-by-deck", front(19.9), 19.9},
+		{"trap by deck, farther", quantity, "trap-by-deck", front(20.1), not},
+		{"channel by deck", quantity, "drain-channel-by-deck", front(19.9), 19.9},
+		{"channel by deck, farther", quantity, "drain-channel-by-deck", front(20.1), not},
 	})
 }

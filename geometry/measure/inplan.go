@@ -17,8 +17,6 @@ type inPlan struct {
 	// passages of the run through joists.
 	passages []joist.Passage
 	passed   bool
-	// boundNames are what bounds of the least raise are called.
-	boundNames map[boundKey]string
 	// leafCorners of the floor that door leaves sweep over.
 	leafCorners []leafCorner
 	swept       bool
@@ -32,7 +30,6 @@ type inPlan struct {
 func (p *inPlan) forget() {
 	p.nearKnown, p.divided, p.passed, p.swept = false, false, false, false
 	p.middles, p.doors = p.middles[:0], p.doors[:0]
-	clear(p.boundNames)
 }
 
 // floorPlace is a place and the zone of the floor it lies in.

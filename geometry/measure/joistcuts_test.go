@@ -40,8 +40,8 @@ func TestHolesByHand(t *testing.T) {
 	// faces of the first joist, and at −104 and −104 − 18.5/40 in the second.
 	entry, leave := -104-421.5/40, -104-468.5/40
 	first, second := mgl64.Vec3{200, 1932, (entry + leave) / 2}, mgl64.Vec3{635.75, 1932, -104 - 9.25/40}
-	of := func(quantity string, value float64) want { return want{quantity, "Joist 1, Pipe 1", value, first} }
-	none := func(quantity string) want { return want{quantity, "Joist 1, Pipe 1", not, nowhere} }
+	of := func(quantity string, value float64) want { return want{quantity, "pipe 1, joist-cut 1", value, first} }
+	none := func(quantity string) want { return want{quantity, "pipe 1, joist-cut 1", not, nowhere} }
 	got := all(t, across(t, 150))
 	meets(t, "a hole", got,
 		of("joist.cut-depth", 220),
@@ -52,17 +52,17 @@ func TestHolesByHand(t *testing.T) {
 		of("joist.hole-edge", -22-(entry+ellipse)),
 		of("joist.hole-off-axis", ((entry+leave)/2+132)/220),
 		none("joist.notch-depth"), none("joist.notch-zone"), none("joist.notch-length"), none("joist.severed"), none("joist.hole-spacing"), none("joist.notch-to-hole"),
-		want{"joist.hole-size", "Joist 2, Pipe 1", (18.5/40 + 2*ellipse) / 220, second}, want{"joist.hole-edge", "Joist 2, Pipe 1", -22 - (-104 + ellipse), second},
-		want{"joist.cut-depth", "Joist 3, Pipe 1", not, nowhere}, want{"joist.engineered-cut", "Joists", not, nowhere},
-		want{"caution.structure", "Timber floor", 2, mgl64.Vec3{200, 1932, -22}})
+		want{"joist.hole-size", "pipe 1, joist-cut 2", (18.5/40 + 2*ellipse) / 220, second}, want{"joist.hole-edge", "pipe 1, joist-cut 2", -22 - (-104 + ellipse), second},
+		want{"joist.cut-depth", "pipe 1, joist-cut 3", not, nowhere}, want{"joist.engineered-cut", "joists", not, nowhere},
+		want{"caution.structure", "timber-floor", 2, mgl64.Vec3{200, 1932, -22}})
 	// 60 lower it is nearer to the bottom, and under the middle.
 	meets(t, "a low hole", all(t, across(t, 210)),
-		want{"joist.hole-edge", "Joist 1, Pipe 1", leave - 60 - ellipse + 242, nowhere},
-		want{"joist.hole-off-axis", "Joist 1, Pipe 1", (-132 - ((entry+leave)/2 - 60)) / 220, nowhere})
+		want{"joist.hole-edge", "pipe 1, joist-cut 1", leave - 60 - ellipse + 242, nowhere},
+		want{"joist.hole-off-axis", "pipe 1, joist-cut 1", (-132 - ((entry+leave)/2 - 60)) / 220, nowhere})
 	engineered := on(across(t, 150), func(j *job.Job) { j.Floor.Joists.Engineered = true })
-	meets(t, "engineered", all(t, engineered), want{"joist.engineered-cut", "Joists", 2, mgl64.Vec3{200, 1932, -22}})
+	meets(t, "engineered", all(t, engineered), want{"joist.engineered-cut", "joists", 2, mgl64.Vec3{200, 1932, -22}})
 	uncut := on(demotest.Demos(t)[2].Job, func(j *job.Job) { j.Floor.Joists.Engineered = true })
-	meets(t, "engineered and uncut", all(t, uncut), want{"joist.engineered-cut", "Joists", not, nowhere}, want{"caution.structure", "Timber floor", 0, mgl64.Vec3{700, 1550, 0}})
+	meets(t, "engineered and uncut", all(t, uncut), want{"joist.engineered-cut", "joists", not, nowhere}, want{"caution.structure", "timber-floor", 0, mgl64.Vec3{700, 1550, 0}})
 }
 
 func TestNotchesByHand(t *testing.T) {
@@ -70,18 +70,18 @@ func TestNotchesByHand(t *testing.T) {
 	// which the cut reaches over the joist's top.
 	entry, leave := -34-421.5/40, -34-468.5/40
 	at := mgl64.Vec3{200, 1932, (entry + leave) / 2}
-	none := func(quantity string) want { return want{quantity, "Joist 1, Pipe 1", not, nowhere} }
+	none := func(quantity string) want { return want{quantity, "pipe 1, joist-cut 1", not, nowhere} }
 	meets(t, "a notch", all(t, across(t, 80)),
-		want{"joist.cut-depth", "Joist 1, Pipe 1", 220, at},
-		want{"joist.notch-depth", "Joist 1, Pipe 1", (-22 - (leave - ellipse)) / 220, at},
-		want{"joist.notch-zone", "Joist 1, Pipe 1", 68.0 / 2000, at}, want{"joist.notch-length", "Joist 1, Pipe 1", 56.0 / 220, at},
+		want{"joist.cut-depth", "pipe 1, joist-cut 1", 220, at},
+		want{"joist.notch-depth", "pipe 1, joist-cut 1", (-22 - (leave - ellipse)) / 220, at},
+		want{"joist.notch-zone", "pipe 1, joist-cut 1", 68.0 / 2000, at}, want{"joist.notch-length", "pipe 1, joist-cut 1", 56.0 / 220, at},
 		none("joist.hole-size"), none("joist.hole-zone"), none("joist.hole-edge"), none("joist.hole-off-axis"), none("joist.severed"))
 	// 180 lower it comes out at the bottom; its top is what is left of the joist's depth.
 	meets(t, "severed from below", all(t, across(t, 260)),
-		want{"joist.severed", "Joist 1, Pipe 1", entry - 180 + ellipse + 242, at.Add(mgl64.Vec3{0, 0, -180})}, none("joist.notch-depth"), none("joist.hole-size"))
+		want{"joist.severed", "pipe 1, joist-cut 1", entry - 180 + ellipse + 242, at.Add(mgl64.Vec3{0, 0, -180})}, none("joist.notch-depth"), none("joist.hole-size"))
 	// Joists 50 deep are cut from top to bottom.
 	thin := on(across(t, 80), func(j *job.Job) { j.Floor.Joists.DepthMM = 50 })
-	meets(t, "severed all through", all(t, thin), want{"joist.severed", "Joist 1, Pipe 1", 50, at})
+	meets(t, "severed all through", all(t, thin), want{"joist.severed", "pipe 1, joist-cut 1", 50, at})
 }
 
 // Cuts in one joist are held against the nearest before them: holes from middle to
@@ -102,21 +102,21 @@ func TestCutsBesideEachOtherByHand(t *testing.T) {
 	// next and 150 back, less what the bends cut off: some 46 lower.
 	steep := func(j *job.Job) { twice(j); j.Waste.Gradient = 0.1 }
 	holdChanges(t, across(t, 150), []change{
-		{"two holes", twice, []want{spacing("Joist 1, Pipe 5", 200, size), spacing("Joist 1, Pipe 1", not, 1), between("Joist 1, Pipe 5", not)}},
-		{"three holes", thrice, []want{spacing("Joist 1, Pipe 5", 200, size), spacing("Joist 1, Pipe 9", 300, size)}},
+		{"two holes", twice, []want{spacing("pipe 5, joist-cut 1", 200, size), spacing("pipe 1, joist-cut 1", not, 1), between("pipe 5, joist-cut 1", not)}},
+		{"three holes", thrice, []want{spacing("pipe 5, joist-cut 1", 200, size), spacing("pipe 9, joist-cut 1", 300, size)}},
 		// The pipe back is wider: 75 and 3 on each side, and falls 1:40 as before.
 		{"a large hole and a small one", func(j *job.Job) {
 			twice(j)
 			j.Waste.Fittings = reducer(75, 75, 71, false)
 			j.Waste.Fittings[0].AtMM = 280
-		}, []want{spacing("Joist 1, Pipe 7", 200, 47.0/40+81*math.Hypot(1, 1.0/40))}},
+		}, []want{spacing("pipe 7, joist-cut 1", 200, 47.0/40+81*math.Hypot(1, 1.0/40))}},
 	})
 	// With the outlet at −37 the axis is at −14 less the fall, some 6 at the first cut, 18
 	// at the second and 29 at the third, and the cuts reach over the joist's top at −22.
 	holdChanges(t, across(t, 60), []change{
-		{"two notches", twice, []want{between("Joist 1, Pipe 5", 200-56), spacing("Joist 1, Pipe 5", not, 1)}},
-		{"a notch and a hole", steep, []want{between("Joist 1, Pipe 5", 200-56), spacing("Joist 1, Pipe 5", not, 1), between("Joist 1, Pipe 1", not)}},
-		{"three notches", thrice, []want{between("Joist 1, Pipe 5", 200-56), between("Joist 1, Pipe 9", 300-56)}},
+		{"two notches", twice, []want{between("pipe 5, joist-cut 1", 200-56), spacing("pipe 5, joist-cut 1", not, 1)}},
+		{"a notch and a hole", steep, []want{between("pipe 5, joist-cut 1", 200-56), spacing("pipe 5, joist-cut 1", not, 1), between("pipe 1, joist-cut 1", not)}},
+		{"three notches", thrice, []want{between("pipe 5, joist-cut 1", 200-56), between("pipe 9, joist-cut 1", 300-56)}},
 	})
 	for name, c := range map[string]struct {
 		make  func(*job.Job)
@@ -132,7 +132,7 @@ func TestCutsBesideEachOtherByHand(t *testing.T) {
 		}
 	}
 	// In two joists they are not beside each other.
-	meets(t, "two joists", all(t, across(t, 150)), spacing("Joist 2, Pipe 1", not, 1), between("Joist 2, Pipe 1", not))
+	meets(t, "two joists", all(t, across(t, 150)), spacing("pipe 1, joist-cut 2", not, 1), between("pipe 1, joist-cut 2", not))
 }
 
 // Joists against the load of the new floor, by the formulas of a beam on two supports
@@ -151,18 +151,18 @@ func TestJoistStrengthByHand(t *testing.T) {
 	cut := mgl64.Vec3{200, 1932, -115.125}
 	sag := 5 * math.Pow(span, 4) / (384 * 11000 * 47 * math.Pow(220, 3) / 12)
 	meets(t, "joists", allOf(l),
-		want{"joist.bending-share", "Joists, uncut", q * span * span / 8 / (47 * 220 * 220 / 6.0) / bending, middle},
-		want{"joist.shear-share", "Joists, uncut", 1.5 * q * span / 2 / (0.67 * 47 * 220) / shear, middle},
-		want{"joist.stiffness", "Joists", span / (sag * b.LiveKNM), middle},
-		want{"joist.final-stiffness", "Joists", span / (sag * (1.6*b.DeadKNM + 1.18*b.LiveKNM)), middle},
-		want{"joist.grade-unknown", "Joists", not, nowhere},
-		want{"joist.bending-share", "Joist 1, Pipe 1", q * x * (span - x) / 2 / (47 * (math.Pow(220, 3) - math.Pow(hole, 3)) / (6 * 220)) / bending, cut},
-		want{"joist.shear-share", "Joist 1, Pipe 1", 1.5 * q * (span/2 - x) / (0.67 * 47 * (220 - hole)) / shear, cut},
-		want{"joist.bending-share", "Joist 3, Pipe 1", not, nowhere})
+		want{"joist.bending-share", "joists-uncut", q * span * span / 8 / (47 * 220 * 220 / 6.0) / bending, middle},
+		want{"joist.shear-share", "joists-uncut", 1.5 * q * span / 2 / (0.67 * 47 * 220) / shear, middle},
+		want{"joist.stiffness", "joists", span / (sag * b.LiveKNM), middle},
+		want{"joist.final-stiffness", "joists", span / (sag * (1.6*b.DeadKNM + 1.18*b.LiveKNM)), middle},
+		want{"joist.grade-unknown", "joists", not, nowhere},
+		want{"joist.bending-share", "pipe 1, joist-cut 1", q * x * (span - x) / 2 / (47 * (math.Pow(220, 3) - math.Pow(hole, 3)) / (6 * 220)) / bending, cut},
+		want{"joist.shear-share", "pipe 1, joist-cut 1", 1.5 * q * (span/2 - x) / (0.67 * 47 * (220 - hole)) / shear, cut},
+		want{"joist.bending-share", "pipe 1, joist-cut 3", not, nowhere})
 	j.Floor.Joists.Grade = "oak"
-	meets(t, "of no known grade", all(t, j), want{"joist.grade-unknown", "Joists", 1, middle})
+	meets(t, "of no known grade", all(t, j), want{"joist.grade-unknown", "joists", 1, middle})
 	// The joist in the middle is the third of five, from x = 0 to 2600 at y = 940.
-	meets(t, "the demo's own joists", all(t, demotest.Demos(t)[2].Job), want{"joist.stiffness", "Joists", 2700 / (sag * math.Pow(2.7/2, 4) * 1.5 * 0.45), mgl64.Vec3{1300, 940, -22}})
+	meets(t, "the demo's own joists", all(t, demotest.Demos(t)[2].Job), want{"joist.stiffness", "joists", 2700 / (sag * math.Pow(2.7/2, 4) * 1.5 * 0.45), mgl64.Vec3{1300, 940, -22}})
 }
 
 // The trap, from x = 645 to 755 and down to −147, in a joist 47 wide: out of it by the
@@ -174,12 +174,12 @@ func TestTrapInAJoistByHand(t *testing.T) {
 	}
 	in := func(subject string, value float64) []want { return []want{{"trap.in-joist", subject, value, at}} }
 	holdChanges(t, across(t, 150), []change{
-		{"its left side", joistAt(645 - 23.5 + 28.5), in("Joist 2", 28.5)},
-		{"its right side", joistAt(755 + 23.5 - 10), in("Joist 2", 10)},
-		{"a hair of its right side", joistAt(755 + 23.5 - 0.01), in("Joist 2", 0.01)},
-		{"touching", joistAt(755 + 23.5), in("Joist 2", not)},
-		{"beside it", joistAt(755 + 23.5 + 5), in("Joist 2", not)},
-		{"another joist", joistAt(755 + 23.5 - 10), in("Joist 1", not)},
+		{"its left side", joistAt(645 - 23.5 + 28.5), in("trap-in-joist 2", 28.5)},
+		{"its right side", joistAt(755 + 23.5 - 10), in("trap-in-joist 2", 10)},
+		{"a hair of its right side", joistAt(755 + 23.5 - 0.01), in("trap-in-joist 2", 0.01)},
+		{"touching", joistAt(755 + 23.5), in("trap-in-joist 2", not)},
+		{"beside it", joistAt(755 + 23.5 + 5), in("trap-in-joist 2", not)},
+		{"another joist", joistAt(755 + 23.5 - 10), in("trap-in-joist 1", not)},
 	})
 	// Over the joists, a trap of 40 reaches to −17; a flange of 23 with a trap of 45 just
 	// meets their tops at −22, one of 45.1 is in them.
@@ -187,9 +187,9 @@ func TestTrapInAJoistByHand(t *testing.T) {
 		return func(j *job.Job) { j.Drain.OutletInvertDepthMM, j.Drain.TrapDepthMM = 30, depth }
 	}
 	holdChanges(t, across(t, 150), []change{
-		{"over the joists", shallow(40), in("Joist 2", not)},
-		{"on the joists", shallow(45), in("Joist 2", not)},
-		{"a little in the joists", shallow(45.1), []want{{"trap.in-joist", "Joist 2", 0.1, nowhere}}},
+		{"over the joists", shallow(40), in("trap-in-joist 2", not)},
+		{"on the joists", shallow(45), in("trap-in-joist 2", not)},
+		{"a little in the joists", shallow(45.1), []want{{"trap.in-joist", "trap-in-joist 2", 0.1, nowhere}}},
 	})
 	// On a floor that rises by 10 to the back the base's 0 is over 10, the flange at 33. The
 	// joist rises with it, to −22 + 1987/200 at the trap's back, and half a millimetre of
@@ -198,6 +198,6 @@ func TestTrapInAJoistByHand(t *testing.T) {
 		shallow(33 + 22 - 1987.0/200 + 0.5)(j)
 		tilted(j, 0, 10)
 	})
-	meets(t, "a joist that rises", all(t, rising), want{"trap.in-joist", "Joist 2", 0.5 / math.Hypot(1, 1.0/200), nowhere})
-	meets(t, "on the floor", all(t, on(job.New(), func(j *job.Job) { j.Floor.Kind, j.Floor.Joists.FirstOffsetMM = job.FloorTimber, 1832-1600 })), want{"trap.in-joist", "Joist 5", not, nowhere})
+	meets(t, "a joist that rises", all(t, rising), want{"trap.in-joist", "trap-in-joist 2", 0.5 / math.Hypot(1, 1.0/200), nowhere})
+	meets(t, "on the floor", all(t, on(job.New(), func(j *job.Job) { j.Floor.Kind, j.Floor.Joists.FirstOffsetMM = job.FloorTimber, 1832-1600 })), want{"trap.in-joist", "trap-in-joist 5", not, nowhere})
 }

@@ -30,22 +30,22 @@ func TestBaseByHand(t *testing.T) {
 		// 40 on a bed of 3: 43. The outlet comes to 43 − 52 = −9, the trap to −29; the pipe's
 		// underside at the exit to −9 − 16.125 − 2.
 		{"too low", func(j *job.Job) { chosen(j, 40); j.Base.MinThicknessMM = 50 }, []want{
-			{"base.thickness", "Base", 40, onFloor}, {"base.thin-by", "Base", 10, onFloor},
-			{"base.too-low", "Base: trap body on the floor", 29, mgl64.Vec3{700, 1832, 0}},
-			{"trap.into-floor", "Trap", 29, mgl64.Vec3{700, 1832, -29}},
-			{"pipe.into-floor", "Pipe 1", 27.125, mgl64.Vec3{0, 1832, -9 - 16.125 + 23}},
+			{"base.thickness", "base", 40, onFloor}, {"base.thin-by", "base", 10, onFloor},
+			{"base.too-low", "base, trap-on-floor", 29, mgl64.Vec3{700, 1832, 0}},
+			{"trap.into-floor", "trap", 29, mgl64.Vec3{700, 1832, -29}},
+			{"pipe.into-floor", "pipe 1", 27.125, mgl64.Vec3{0, 1832, -9 - 16.125 + 23}},
 		}},
-		{"as thick as the thinnest board", func(j *job.Job) { chosen(j, 40); j.Base.MinThicknessMM = 40 }, []want{{"base.thin-by", "Base", 0, onFloor}}},
+		{"as thick as the thinnest board", func(j *job.Job) { chosen(j, 40); j.Base.MinThicknessMM = 40 }, []want{{"base.thin-by", "base", 0, onFloor}}},
 		{"higher than needed", func(j *job.Job) { chosen(j, 80) }, []want{
-			{"base.thickness", "Base", 80, mgl64.Vec3{700, 1450, 83}},
-			{"base.too-low", "Base: trap body on the floor", 0, mgl64.Vec3{700, 1832, 0}},
-			{"trap.into-floor", "Trap", 0, mgl64.Vec3{700, 1832, 11}},
+			{"base.thickness", "base", 80, mgl64.Vec3{700, 1450, 83}},
+			{"base.too-low", "base, trap-on-floor", 0, mgl64.Vec3{700, 1832, 0}},
+			{"trap.into-floor", "trap", 0, mgl64.Vec3{700, 1832, 11}},
 		}},
 		// With the outlet 88 under the flange the pipe's underside at the exit asks for
 		// 88 − 23 + 16.125 + 2 = 83.125.
 		{"held up by the pipe", func(j *job.Job) { j.Drain.OutletInvertDepthMM = 88; chosen(j, 80) }, []want{
-			{"base.too-low", "Base: underside of Pipe 1 on the floor", 0.125, mgl64.Vec3{0, 1832, 0}},
-			{"base.too-low", "Base: trap body on the floor", not, mgl64.Vec3{}},
+			{"base.too-low", "pipe 1, base, piece-on-floor", 0.125, mgl64.Vec3{0, 1832, 0}},
+			{"base.too-low", "base, trap-on-floor", not, mgl64.Vec3{}},
 		}},
 	})
 	// Let in, the joists' tops are at −22, and the deck is cut out: a base 30 under
@@ -53,11 +53,11 @@ func TestBaseByHand(t *testing.T) {
 	at := mgl64.Vec3{700, 1550, -30}
 	holdChanges(t, demotest.Demos(t)[2].Job, []change{
 		{"let in too low", func(j *job.Job) { chosen(j, -30) }, []want{
-			{"base.thickness", "Base", -30, at}, {"base.thin-by", "Base", 8, at},
-			{"base.too-low", "Base: top of the joists", 8, mgl64.Vec3{700, 1550, 0}},
+			{"base.thickness", "base", -30, at}, {"base.thin-by", "base", 8, at},
+			{"base.too-low", "base, joist-tops", 8, mgl64.Vec3{700, 1550, 0}},
 		}},
 		{"let in, standing over the deck", func(j *job.Job) { chosen(j, 5) }, []want{
-			{"base.thickness", "Base", 5, mgl64.Vec3{700, 1550, 5}}, {"base.thin-by", "Base", 0, mgl64.Vec3{700, 1550, 5}},
+			{"base.thickness", "base", 5, mgl64.Vec3{700, 1550, 5}}, {"base.thin-by", "base", 0, mgl64.Vec3{700, 1550, 5}},
 		}},
 	})
 }
@@ -75,12 +75,12 @@ func TestBoardCutsByHand(t *testing.T) {
 	}
 	at := mgl64.Vec3{700, 1450, 72}
 	holdChanges(t, job.New(), []change{
-		{"equal", cut(-1, 1500), []want{{"base.uneven-cut", "Base board", 0, at}}},
-		{"20 off the start", cut(20, 1500), []want{{"base.uneven-cut", "Base board", 60, at}}},
-		{"70 off the start", cut(70, 1500), []want{{"base.uneven-cut", "Base board", 40, at}}},
-		{"more than there is", cut(130, 1500), []want{{"base.uneven-cut", "Base board", 100, at}}},
-		{"extended", cut(20, 1300), []want{{"base.uneven-cut", "Base board", 0, at}}},
-		{"not moulded", func(j *job.Job) { j.Base.CutAtStartMM = of(20) }, []want{{"base.uneven-cut", "Base board", not, mgl64.Vec3{}}}},
+		{"equal", cut(-1, 1500), []want{{"base.uneven-cut", "base-board", 0, at}}},
+		{"20 off the start", cut(20, 1500), []want{{"base.uneven-cut", "base-board", 60, at}}},
+		{"70 off the start", cut(70, 1500), []want{{"base.uneven-cut", "base-board", 40, at}}},
+		{"more than there is", cut(130, 1500), []want{{"base.uneven-cut", "base-board", 100, at}}},
+		{"extended", cut(20, 1300), []want{{"base.uneven-cut", "base-board", 0, at}}},
+		{"not moulded", func(j *job.Job) { j.Base.CutAtStartMM = of(20) }, []want{{"base.uneven-cut", "base-board", not, mgl64.Vec3{}}}},
 	})
 }
 
@@ -88,7 +88,7 @@ func TestBoardCutsByHand(t *testing.T) {
 // out of level under the shower.
 func TestStructuralFloorByHand(t *testing.T) {
 	holdChanges(t, job.New(), []change{
-		{"no readings", func(*job.Job) {}, []want{{"floor.residual", "Spot level 1", not, mgl64.Vec3{}}}},
+		{"no readings", func(*job.Job) {}, []want{{"floor.residual", "spot-level 1", not, mgl64.Vec3{}}}},
 		// Eight readings of 0 about one of 5: a level plane at 5/9, the one 40/9 over it. It
 		// holds the trap up as well, by 5 over the floor as the rest has it.
 		{"a hump", func(j *job.Job) {
@@ -103,24 +103,24 @@ func TestStructuralFloorByHand(t *testing.T) {
 			}
 			chosen(j, 60)
 		}, []want{
-			{"floor.residual", "Spot level 5", 40.0 / 9, mgl64.Vec3{700, 1450, 5}},
-			{"floor.out-of-level", "Structural floor", 0, mgl64.Vec3{700, 1450, 5}},
+			{"floor.residual", "spot-level 5", 40.0 / 9, mgl64.Vec3{700, 1450, 5}},
+			{"floor.out-of-level", "structural-floor", 0, mgl64.Vec3{700, 1450, 5}},
 			// The base is at 5 + 3 + 60, the trap at 68 − 72 = −4, and the floor there as good as
 			// at 5. The outlet is at 68 − 52 = 16, the underside at the exit 18.125 lower.
-			{"trap.into-floor", "Trap", 9, mgl64.Vec3{700, 1832, -4}},
-			{"pipe.into-floor", "Pipe 1", 5 - (16 - 18.125), mgl64.Vec3{0, 1832, 16 - 16.125 + 23}},
+			{"trap.into-floor", "trap", 9, mgl64.Vec3{700, 1832, -4}},
+			{"pipe.into-floor", "pipe 1", 5 - (16 - 18.125), mgl64.Vec3{0, 1832, 16 - 16.125 + 23}},
 		}},
 		// 10 in 2000 to the right, 5 in 2000 back. From the corner at (0, 1000) to that at
 		// (1400, 1900) it rises by 7 + 2.25; that is at 7 + 4.75. The trap's highest corner
 		// is (755, 1887): 3.775 + 4.7175 = 8.4925; the base is at 11.75 + 3 + 60, the trap 72
 		// lower.
 		{"tilted", func(j *job.Job) { tilted(j, 10, 5); chosen(j, 60) }, []want{
-			{"floor.residual", "Spot level 1", 0, mgl64.Vec3{}},
-			{"floor.out-of-level", "Structural floor", 9.25, mgl64.Vec3{700, 1450, 11.75}},
-			{"trap.into-floor", "Trap", 8.4925 - (74.75 - 72), mgl64.Vec3{700, 1832, 2.75}},
+			{"floor.residual", "spot-level 1", 0, mgl64.Vec3{}},
+			{"floor.out-of-level", "structural-floor", 9.25, mgl64.Vec3{700, 1450, 11.75}},
+			{"trap.into-floor", "trap", 8.4925 - (74.75 - 72), mgl64.Vec3{700, 1832, 2.75}},
 			// The pipe's underside is at 74.75 − 52 − 2 = 20.75 where it starts over a floor of
 			// 3.225 + 4.58, and at 4.625 at the exit over one of 4.58: 0.045 over it.
-			{"pipe.into-floor", "Pipe 1", 0, mgl64.Vec3{0, 1832, 6.625 + 23}},
+			{"pipe.into-floor", "pipe 1", 0, mgl64.Vec3{0, 1832, 6.625 + 23}},
 		}},
 	})
 }
@@ -128,22 +128,22 @@ func TestStructuralFloorByHand(t *testing.T) {
 // The falling floor, the former and the shower's size.
 func TestFloorAndShowerByHand(t *testing.T) {
 	holdChanges(t, job.New(), []change{
-		{"a thin former", func(j *job.Job) { j.Former.ThicknessAtDrainMM = 10 }, []want{{"former.thin-by", "Former", 5, mgl64.Vec3{700, 1817, 95}}}},
-		{"a former as thick as it must be", func(j *job.Job) { j.Former.ThicknessAtDrainMM = 15 }, []want{{"former.thin-by", "Former", 0, mgl64.Vec3{}}}},
+		{"a thin former", func(j *job.Job) { j.Former.ThicknessAtDrainMM = 10 }, []want{{"former.thin-by", "former", 5, mgl64.Vec3{700, 1817, 95}}}},
+		{"a former as thick as it must be", func(j *job.Job) { j.Former.ThicknessAtDrainMM = 15 }, []want{{"former.thin-by", "former", 0, mgl64.Vec3{}}}},
 		// A shower 800 wide, from x = 600: its middle is at x = 1000. The pipe is 300 longer,
 		// 945 to the exit, and its underside there asks for a base at 52 + 945/40 + 2.
 		{"narrower than deep", func(j *job.Job) { j.Shower.WidthMM, j.Drain.LengthMM = 800, 600 }, []want{
-			{"shower.least-side", "Shower", 800, mgl64.Vec3{1000, 1450, 77.625 + 36}}, {"shower.area", "Shower", 720000, mgl64.Vec3{1000, 1450, 77.625 + 36}}}},
+			{"shower.least-side", "shower", 800, mgl64.Vec3{1000, 1450, 77.625 + 36}}, {"shower.area", "shower", 720000, mgl64.Vec3{1000, 1450, 77.625 + 36}}}},
 		// A channel of 70 across the middle, at y = 1450: planes to y = 1485 and from 1415.
 		// Each is 415 deep, its middle 207.5 from the channel. The base is at 103.
 		{"to the middle", func(j *job.Job) { j.Former.Fall = job.FallMid; chosen(j, 100) }, []want{
-			{"floor.fall", "Plane 1", 0.02, mgl64.Vec3{700, 1415 - 207.5, 139 + 4.15}}, {"floor.fall", "Plane 2", 0.02, mgl64.Vec3{700, 1485 + 207.5, 139 + 4.15}},
-			{"floor.fall", "Plane 3", not, mgl64.Vec3{}}}},
+			{"floor.fall", "plane 1", 0.02, mgl64.Vec3{700, 1415 - 207.5, 139 + 4.15}}, {"floor.fall", "plane 2", 0.02, mgl64.Vec3{700, 1485 + 207.5, 139 + 4.15}},
+			{"floor.fall", "plane 3", not, mgl64.Vec3{}}}},
 		// To a point 70 square in the middle: 665 to the sides and 415 to front and back,
 		// which come out steeper, 0.02·665/415.
 		{"to a point", func(j *job.Job) { j.Former.Fall = job.FallPoint }, []want{
-			{"floor.fall", "Plane 1", 0.02, mgl64.Vec3{}}, {"floor.fall", "Plane 2", 0.02 * 665 / 415, mgl64.Vec3{}},
-			{"floor.fall", "Plane 3", 0.02, mgl64.Vec3{}}, {"floor.fall", "Plane 4", 0.02 * 665 / 415, mgl64.Vec3{}}, {"floor.fall", "Plane 5", not, mgl64.Vec3{}}}},
+			{"floor.fall", "plane 1", 0.02, mgl64.Vec3{}}, {"floor.fall", "plane 2", 0.02 * 665 / 415, mgl64.Vec3{}},
+			{"floor.fall", "plane 3", 0.02, mgl64.Vec3{}}, {"floor.fall", "plane 4", 0.02 * 665 / 415, mgl64.Vec3{}}, {"floor.fall", "plane 5", not, mgl64.Vec3{}}}},
 	})
 }
 
@@ -152,18 +152,18 @@ func TestStepsByHand(t *testing.T) {
 	holdChanges(t, job.New(), []change{
 		// The room's tile is at 4 + 200: 96 over the shower at the drain, less at the front.
 		{"down into the shower", func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM = 100; j.Layers.Room.Bed.ThicknessMM = 100 }, []want{
-			{"step.edge", "Right edge", 201 - 108, mgl64.Vec3{1400, 1450, 108 + 367.0/50}}, {"step.edge", "Front edge", 201 - 124.34, mgl64.Vec3{700, 1000, 124.34}},
-			{"step.door", "Doorway 1", 201 - 20, mgl64.Vec3{1880, 0, 201}}}},
+			{"step.edge", "open-edge 1, right", 201 - 108, mgl64.Vec3{1400, 1450, 108 + 367.0/50}}, {"step.edge", "open-edge 2, front", 201 - 124.34, mgl64.Vec3{700, 1000, 124.34}},
+			{"step.door", "doorway 1", 201 - 20, mgl64.Vec3{1880, 0, 201}}}},
 		// The ramps are 600 long and start at the lower end of their edge: from 108 beside
 		// the drain and 124.34 in front, down to 13.
 		{"a ramp", func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, []want{
-			{"step.ramp", "Right edge", 95.0 / 600, mgl64.Vec3{1400, 1450, 108}}, {"step.ramp", "Front edge", 111.34 / 600, mgl64.Vec3{700, 1000, 124.34}},
-			{"step.edge", "Right edge", 16.34, mgl64.Vec3{1400, 1450, 108 + 367.0/50}}, {"step.edge", "Front edge", 0, mgl64.Vec3{700, 1000, 124.34}}}},
-		{"no ramp", func(*job.Job) {}, []want{{"step.ramp", "Right edge", not, mgl64.Vec3{}}, {"door.leaf-gap", "Doorway 1", not, mgl64.Vec3{}}}},
-		{"the neighbour lies lower", func(j *job.Job) { j.Room.Doorways[0].NeighbourFFLMM = 4 }, []want{{"step.door", "Doorway 1", 9, mgl64.Vec3{1880, 0, 13}}}},
+			{"step.ramp", "open-edge 1, right", 95.0 / 600, mgl64.Vec3{1400, 1450, 108}}, {"step.ramp", "open-edge 2, front", 111.34 / 600, mgl64.Vec3{700, 1000, 124.34}},
+			{"step.edge", "open-edge 1, right", 16.34, mgl64.Vec3{1400, 1450, 108 + 367.0/50}}, {"step.edge", "open-edge 2, front", 0, mgl64.Vec3{700, 1000, 124.34}}}},
+		{"no ramp", func(*job.Job) {}, []want{{"step.ramp", "open-edge 1, right", not, mgl64.Vec3{}}, {"door.leaf-gap", "doorway 1", not, mgl64.Vec3{}}}},
+		{"the neighbour lies lower", func(j *job.Job) { j.Room.Doorways[0].NeighbourFFLMM = 4 }, []want{{"step.door", "doorway 1", 9, mgl64.Vec3{1880, 0, 13}}}},
 		// All in one with the shower: no edges, and the doorway's step is from the falling
 		// floor, which rises by 1:50 from the drain to the farthest of the room's sides.
-		{"the whole room falls", func(j *job.Job) { j.Former.Fall = job.FallRoom }, []want{{"step.edge", "Right edge", not, mgl64.Vec3{}}, {"step.edge", "Front edge", not, mgl64.Vec3{}}}},
+		{"the whole room falls", func(j *job.Job) { j.Former.Fall = job.FallRoom }, []want{{"step.edge", "open-edge 1, right", not, mgl64.Vec3{}}, {"step.edge", "open-edge 2, front", not, mgl64.Vec3{}}}},
 	})
 }
 
@@ -203,7 +203,7 @@ func TestDoorLeafByHand(t *testing.T) {
 			found = true
 			// A corner counts a thousandth of a millimetre inside the part it belongs to.
 			const insideMM = 2e-3
-			if m.Subject.String() != "Doorway 1" || math.Abs(m.Value-c.want) > insideMM/50 {
+			if m.Subject.String() != "doorway 1" || math.Abs(m.Value-c.want) > insideMM/50 {
 				t.Errorf("%s: %v is left under the leaf, by hand %v", c.name, m.Value, c.want)
 			}
 			if !c.anywhere && math.Hypot(m.At.X()-c.x, m.At.Y()-c.y) > insideMM {
@@ -224,14 +224,14 @@ func TestDoorLeafByHand(t *testing.T) {
 func TestDrainByHand(t *testing.T) {
 	at := func(y, z float64) mgl64.Vec3 { return mgl64.Vec3{700, y, z} }
 	strip := func(valueMM, overMM float64, at mgl64.Vec3) []want {
-		return []want{{"drain.strip", "Drain", valueMM, at}, {"drain.under-wall", "Drain", overMM, at}}
+		return []want{{"drain.strip", "drain", valueMM, at}, {"drain.under-wall", "drain", overMM, at}}
 	}
 	none := strip(not, not, mgl64.Vec3{})
 	fall := func(k job.FallKind) func(*job.Job) { return func(j *job.Job) { j.Former.Fall = k } }
 	holdChanges(t, job.New(), []change{
 		// The cover goes from 8 to 25 over the flange; a tile of 30 asks for 34, one of 2 for 6.
-		{"a thick tile", func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM = 30 }, []want{{"cover.short-by", "Drain cover", 9, at(1852, 129)}, {"cover.proud-by", "Drain cover", 0, at(1852, 129)}}},
-		{"a thin tile", func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM = 2 }, []want{{"cover.short-by", "Drain cover", 0, at(1852, 101)}, {"cover.proud-by", "Drain cover", 2, at(1852, 101)}}},
+		{"a thick tile", func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM = 30 }, []want{{"cover.short-by", "drain-cover", 9, at(1852, 129)}, {"cover.proud-by", "drain-cover", 0, at(1852, 129)}}},
+		{"a thin tile", func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM = 2 }, []want{{"cover.short-by", "drain-cover", 0, at(1852, 101)}, {"cover.proud-by", "drain-cover", 2, at(1852, 101)}}},
 		{"off the wall", func(j *job.Job) { j.Drain.WallClearanceMM = 40 }, strip(27, 0, at(1825, 108))},
 		{"under the wall's tile", func(j *job.Job) { j.Drain.WallClearanceMM = 5 }, strip(0, 8, at(1860, 108))},
 		// At the left there is a wall; the right and the front are open. Across the middle

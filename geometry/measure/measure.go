@@ -11,7 +11,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
-	"underfall/geometry/level"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -192,11 +192,11 @@ func (m *Measurer) Clashes() []rule.Measurement { return m.taken(m.clashes) }
 // asBuilt holds measured levels against each other.
 func (m *Measurer) asBuilt() {
 	for _, c := range m.Contradictions {
-		m.add("built.contradiction", rule.Subject{Of: rule.BuiltLevel, Name: c.What}, c.ByMM, c.At)
+		m.add("built.contradiction", rule.Subject{Of: rule.BuiltLevel, Which: message.ID(c.What)}, c.ByMM, c.At)
 	}
 	for _, i := range m.DoNow {
 		if !i.Possible && i.Kind == buildup.IsDepth {
-			m.add("built.out-of-reach", rule.Subject{Of: rule.NextStep, Name: i.What}, math.Abs(i.Value-i.Planned), i.At)
+			m.add("built.out-of-reach", rule.Subject{Of: rule.NextStep, Which: message.ID(i.What)}, math.Abs(i.Value-i.Planned), i.At)
 		}
 	}
 }
@@ -222,30 +222,6 @@ func jobTags(j job.Job) []string {
 	return append(tags, string(j.Floor.Kind), "fall-"+string(j.Former.Fall))
 }
 
-// boundName is what a bound is called, made once for all jobs of one run.
-func (m *Measurer) boundName(c level.Constraint) string {
-	piece := 0
-	if c.Piece != nil {
-		piece = c.Piece.Number
-	}
-	key := boundKey{c.By, piece}
-	name, ok := m.plan.boundNames[key]
-	if !ok {
-		name = c.Name()
-		if m.plan.boundNames == nil {
-			m.plan.boundNames = map[boundKey]string{}
-		}
-		m.plan.boundNames[key] = name
-	}
-	return name
-}
-
-// boundKey is a bound and the number of the piece it holds up.
-type boundKey struct {
-	by    level.Bound
-	piece int
-}
-
 func (m *Measurer) base() {
 	h, j := &m.Heights, &m.Settled
 	at := m.fallMiddle().Vec3(h.BaseTopMM)
@@ -257,7 +233,8 @@ func (m *Measurer) base() {
 		m.add("base.thin-by", of(rule.Base), max(0, h.JoistTopMM(j)-h.BaseTopMM), at)
 	}
 	governing := h.Governing()
-	m.add("base.too-low", rule.Subject{Of: rule.Base, Name: m.boundName(governing)}, max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
+	reason := governing.Reason()
+	m.add("base.too-low", rule.Subject{Of: rule.Base, Which: reason.By.ID(), Piece: reason.Piece}, max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
 	if j.Base.Moulded {
 		m.add("base.uneven-cut", of(rule.BaseBoard), math.Abs(unevenCut(*j)), at)
 	}
@@ -309,7 +286,7 @@ func (m *Measurer) falls() {
 func (m *Measurer) steps() {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
 	for i, e := range h.Edges(j, l) {
-		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Name: e.Edge.Side.Label()}
+		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}
 		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(h.ShowerAt(l, p)))
 		if j.Room.Edge == job.EdgeRamp && j.Room.RampRunMM > 0 {
 			m.add("step.ramp", edge, h.RampSurface(j, l, e.Edge)[0].Gradient(), p.Vec3(e.RoomA))
@@ -400,7 +377,7 @@ func (m *Measurer) water(w Water) {
 	m.add("trap.water-stands", of(rule.DrainCover), stands, at)
 	m.add("floor.least-fall", of(rule.ShowerTile), w.Evenness.LeastFall, m.Layout.Shower.Centroid().Vec3(m.Heights.TileMM))
 	if !math.IsInf(w.Reserve.Minutes, 1) {
-		m.add("water.reserve", rule.Subject{Of: rule.SpillsAt, Name: w.Reserve.Where}, w.Reserve.Minutes, w.Reserve.At)
+		m.add("water.reserve", w.Reserve.Where, w.Reserve.Minutes, w.Reserve.At)
 	}
 }
 

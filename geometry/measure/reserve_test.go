@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/measure"
 	"underfall/geometry/plan"
+	"underfall/geometry/rule"
 )
 
 func waterOf(t *testing.T, make func(*job.Job)) measure.Water {
@@ -36,23 +37,23 @@ func TestReserveByHand(t *testing.T) {
 		where           string
 		at              mgl64.Vec3
 	}{
-		{"open beside the drain", func(*job.Job) {}, 0, 108, "Right edge", mgl64.Vec3{1400, 1900, 108}},
+		{"open beside the drain", func(*job.Job) {}, 0, 108, "spills-at, right", mgl64.Vec3{1400, 1900, 108}},
 		// 16.34 deep over the level strip, half as much on the slope of 817.
-		{"over the front", wide(func(*job.Job) {}), 2400 * 16.34 * (83 + 817.0/2) / 1e6, 124.34, "Front edge", mgl64.Vec3{2400, 1000, 124.34}},
+		{"over the front", wide(func(*job.Job) {}), 2400 * 16.34 * (83 + 817.0/2) / 1e6, 124.34, "spills-at, front", mgl64.Vec3{2400, 1000, 124.34}},
 		// The room's floor at 201: 93 over the drain everywhere, less what the slope takes.
 		{"over the room", wide(func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM, j.Layers.Room.Bed.ThicknessMM = 100, 100 }),
-			2400 * (900*93 - 817*16.34/2) / 1e6, 201, "Front edge", mgl64.Vec3{2400, 1000, 201}},
+			2400 * (900*93 - 817*16.34/2) / 1e6, 201, "spills-at, front", mgl64.Vec3{2400, 1000, 201}},
 		// To a channel across the middle: at the open right edge the floor is lowest in the
 		// channel's 70, from y = 1415.
-		{"beside a channel across", func(j *job.Job) { j.Former.Fall = job.FallMid }, 0, 108, "Right edge", mgl64.Vec3{1400, 1415, 108}},
+		{"beside a channel across", func(j *job.Job) { j.Former.Fall = job.FallMid }, 0, 108, "spills-at, right", mgl64.Vec3{1400, 1415, 108}},
 		// Falling as a whole to a point, the water goes out at the doorway, from x = 1500.
 		{"over a high doorstep", func(j *job.Job) {
 			j.Former.Fall = job.FallRoom
 			j.Room.Doorways[0].NeighbourFFLMM = 500
-		}, not, 500, "Doorway 1", mgl64.Vec3{1500, 0, 500}},
+		}, not, 500, "spills-at 1", mgl64.Vec3{1500, 0, 500}},
 	} {
 		r := waterOf(t, c.make).Reserve
-		if math.Abs(r.SpillMM-c.spillMM) > closeMM || r.Where != c.where || r.At.Sub(c.at).Len() > closeMM {
+		if math.Abs(r.SpillMM-c.spillMM) > closeMM || r.Where.String() != c.where || r.At.Sub(c.at).Len() > closeMM {
 			t.Errorf("%s: it goes over at %v, %s, %v; by hand at %v, %s, %v", c.name, r.SpillMM, r.Where, r.At, c.spillMM, c.where, c.at)
 		}
 		if !math.IsNaN(c.litres) && math.Abs(r.Litres-c.litres) > 1e-6 {
@@ -74,10 +75,10 @@ func TestReserveByHand(t *testing.T) {
 		t.Errorf("without a doorway: %+v", r)
 	}
 	holdChanges(t, outletAt20(), []change{
-		{"over the front", fromWallToWall, []want{{"water.reserve", "Front edge", 2400 * 16.34 * 491.5 / 1e6 / 12, mgl64.Vec3{2400, 1000, 124.34}}}},
-		{"closed", closed, []want{{"water.reserve", "Doorway 1", not, nowhere}}},
-		{"dry", func(j *job.Job) { j.Water.ShowerFlowsLPS = nil }, []want{{"water.flow", "Shower", 0, nowhere}, {"water.reserve", "Right edge", not, nowhere}, {"pipe.velocity", "Pipe 1", not, nowhere},
-			{"inlet.flow-share", "Drain cover", not, nowhere}, {"trap.seal-left", "Trap", not, nowhere}, {"trap.water-stands", "Drain cover", not, nowhere}, {"floor.least-fall", "Shower tile", not, nowhere}}},
+		{"over the front", fromWallToWall, []want{{"water.reserve", "spills-at, front", 2400 * 16.34 * 491.5 / 1e6 / 12, mgl64.Vec3{2400, 1000, 124.34}}}},
+		{"closed", closed, []want{{"water.reserve", "doorway 1", not, nowhere}}},
+		{"dry", func(j *job.Job) { j.Water.ShowerFlowsLPS = nil }, []want{{"water.flow", "shower", 0, nowhere}, {"water.reserve", "spills-at, right", not, nowhere}, {"pipe.velocity", "pipe 1", not, nowhere},
+			{"inlet.flow-share", "drain-cover", not, nowhere}, {"trap.seal-left", "trap", not, nowhere}, {"trap.water-stands", "drain-cover", not, nowhere}, {"floor.least-fall", "shower-tile", not, nowhere}}},
 	})
 }
 
@@ -168,15 +169,15 @@ func TestOutletsByHand(t *testing.T) {
 		keep    []int
 		left    map[int]float64
 	}{
-		{"all of them", flows(0.6, 0.3, 0.3), 0.6, "Trap", []int{0, 1}, nil},
-		{"one of them", flows(0.6, 0.5, 0.4), 0.6, "Trap", []int{0}, map[int]float64{1: 0.1}},
-		{"more of them for as much", flows(0.2, 0.2, 0.1, 0.1), 0.2, "Trap", []int{1, 2}, nil},
-		{"fewer of them for as much", flows(0.2, 0.1, 0.1, 0.2), 0.2, "Trap", []int{0, 1}, nil},
-		{"none of them", flows(0.2, 0.3), 0.2, "Trap", nil, map[int]float64{0: 0.2}},
-		{"the pipe", flows(5, 1, 0.2), 1.097501, "Pipe 1", []int{0}, map[int]float64{1: 0.097501}},
+		{"all of them", flows(0.6, 0.3, 0.3), 0.6, "trap", []int{0, 1}, nil},
+		{"one of them", flows(0.6, 0.5, 0.4), 0.6, "trap", []int{0}, map[int]float64{1: 0.1}},
+		{"more of them for as much", flows(0.2, 0.2, 0.1, 0.1), 0.2, "trap", []int{1, 2}, nil},
+		{"fewer of them for as much", flows(0.2, 0.1, 0.1, 0.2), 0.2, "trap", []int{0, 1}, nil},
+		{"none of them", flows(0.2, 0.3), 0.2, "trap", nil, map[int]float64{0: 0.2}},
+		{"the pipe", flows(5, 1, 0.2), 1.097501, "pipe 1", []int{0}, map[int]float64{1: 0.097501}},
 		// Of two pipes that carry as little the first is named.
-		{"the first of two pipes", func(j *job.Job) { flows(5, 1, 0.2)(j); j.Waste.Fittings = extender(false) }, 1.097501, "Pipe 1", []int{0}, map[int]float64{1: 0.097501}},
-		{"the cover", small, gap, "Drain cover", []int{1}, map[int]float64{0: gap - 0.15}},
+		{"the first of two pipes", func(j *job.Job) { flows(5, 1, 0.2)(j); j.Waste.Fittings = extender(false) }, 1.097501, "pipe 1", []int{0}, map[int]float64{1: 0.097501}},
+		{"the cover", small, gap, "drain-cover", []int{1}, map[int]float64{0: gap - 0.15}},
 	} {
 		o := waterOf(t, c.make).Outlets
 		const digits = 1e-6 // of the pipe's flow by hand
@@ -184,7 +185,7 @@ func TestOutletsByHand(t *testing.T) {
 		for i, left := range c.left {
 			same = same && math.Abs(o.RegulateTo[i]-left) < digits
 		}
-		if math.Abs(o.CarriesLPS-c.carries) > digits || o.Limit != c.limit || !slices.Equal(o.Keep, c.keep) || !same {
+		if math.Abs(o.CarriesLPS-c.carries) > digits || o.Limit.String() != c.limit || !slices.Equal(o.Keep, c.keep) || !same {
 			t.Errorf("%s: %+v, by hand %v by %s, %v, %v", c.name, o, c.carries, c.limit, c.keep, c.left)
 		}
 		sum := 0.0
@@ -209,12 +210,12 @@ func TestSealLeftByHand(t *testing.T) {
 	}
 	// Full, a pipe of 46 at 1:100 carries less than 0.7 and at 1:4 more than 3.
 	holdChanges(t, outletAt20(), []change{
-		{"full before a steep piece", flat(0.9, 0.25), []want{{"trap.seal-left", "Trap", 50 - 1, mgl64.Vec3{700, 1832, 0}}}},
-		{"full all along", flat(0.9, 0.01), []want{{"trap.seal-left", "Trap", 50 - 9.2, mgl64.Vec3{700, 1832, 0}}}},
-		{"air over the water", flat(0.2, 0.01), []want{{"trap.seal-left", "Trap", 50, mgl64.Vec3{700, 1832, 0}}}},
+		{"full before a steep piece", flat(0.9, 0.25), []want{{"trap.seal-left", "trap", 50 - 1, mgl64.Vec3{700, 1832, 0}}}},
+		{"full all along", flat(0.9, 0.01), []want{{"trap.seal-left", "trap", 50 - 9.2, mgl64.Vec3{700, 1832, 0}}}},
+		{"air over the water", flat(0.2, 0.01), []want{{"trap.seal-left", "trap", 50, mgl64.Vec3{700, 1832, 0}}}},
 		// Backwards nothing is pulled: 1 and 7 of the pipes before and behind.
-		{"a piece backwards", func(j *job.Job) { flat(0.9, 0.01)(j); j.Waste.Fittings[0].Reversed = true }, []want{{"trap.seal-left", "Trap", 50 - 8, mgl64.Vec3{700, 1832, 0}}}},
-		{"all of it", func(j *job.Job) { flat(0.9, 0.01)(j); j.Drain.SealMM = 5 }, []want{{"trap.seal-left", "Trap", 0, mgl64.Vec3{700, 1832, 0}}}},
+		{"a piece backwards", func(j *job.Job) { flat(0.9, 0.01)(j); j.Waste.Fittings[0].Reversed = true }, []want{{"trap.seal-left", "trap", 50 - 8, mgl64.Vec3{700, 1832, 0}}}},
+		{"all of it", func(j *job.Job) { flat(0.9, 0.01)(j); j.Drain.SealMM = 5 }, []want{{"trap.seal-left", "trap", 0, mgl64.Vec3{700, 1832, 0}}}},
 	})
 }
 
@@ -222,21 +223,21 @@ func TestSealLeftByHand(t *testing.T) {
 // of pipe, so neither a reducer nor a drop.
 func TestWaterInPiecesByHand(t *testing.T) {
 	holdChanges(t, outletAt20(), []change{
-		{"a flat extender", func(j *job.Job) { j.Waste.Fittings = extender(false); j.Waste.Fittings[0].Slope = 0.01 }, []want{{"pipe.velocity", "Extender 2", hydraulicVelocity(0.01, 0.2), mgl64.Vec3{485, 1832, 20 - 2.5 - 0.6 + 23}}}},
-		{"a steep extender", func(j *job.Job) { j.Waste.Fittings = extender(false) }, []want{{"pipe.velocity", "Pipe 1", hydraulicVelocity(0.025, 0.2), mgl64.Vec3{595, 1832, 20 - 1.25 + 23}}, {"pipe.velocity", "Pipe 3", not, nowhere}}},
-		{"backwards", func(j *job.Job) { j.Waste.Gradient = -0.01 }, []want{{"pipe.velocity", "Pipe 1", not, nowhere}}},
-		{"an extender backwards", func(j *job.Job) { j.Waste.Fittings = extender(true) }, []want{{"pipe.velocity", "Extender 2", not, nowhere}, {"pipe.velocity", "Pipe 1", hydraulicVelocity(0.025, 0.2), nowhere}}},
+		{"a flat extender", func(j *job.Job) { j.Waste.Fittings = extender(false); j.Waste.Fittings[0].Slope = 0.01 }, []want{{"pipe.velocity", "extender 2", hydraulicVelocity(0.01, 0.2), mgl64.Vec3{485, 1832, 20 - 2.5 - 0.6 + 23}}}},
+		{"a steep extender", func(j *job.Job) { j.Waste.Fittings = extender(false) }, []want{{"pipe.velocity", "pipe 1", hydraulicVelocity(0.025, 0.2), mgl64.Vec3{595, 1832, 20 - 1.25 + 23}}, {"pipe.velocity", "pipe 3", not, nowhere}}},
+		{"backwards", func(j *job.Job) { j.Waste.Gradient = -0.01 }, []want{{"pipe.velocity", "pipe 1", not, nowhere}}},
+		{"an extender backwards", func(j *job.Job) { j.Waste.Fittings = extender(true) }, []want{{"pipe.velocity", "extender 2", not, nowhere}, {"pipe.velocity", "pipe 1", hydraulicVelocity(0.025, 0.2), nowhere}}},
 	})
 	names := func(make func(*job.Job)) (out []string) {
 		for _, p := range waterOf(t, make).Pieces {
-			out = append(out, p.Piece.Name())
+			out = append(out, rule.Subject{Of: rule.Piece, Piece: p.Piece.Name()}.String())
 		}
 		return out
 	}
-	if got := names(func(j *job.Job) { j.Waste.Fittings = reducer(75, 75, 71, false) }); !slices.Equal(got, []string{"Pipe 1", "Pipe 3"}) {
+	if got := names(func(j *job.Job) { j.Waste.Fittings = reducer(75, 75, 71, false) }); !slices.Equal(got, []string{"pipe 1", "pipe 3"}) {
 		t.Errorf("with a reducer: %v", got)
 	}
-	if got := names(func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{245, 1832}} }); !slices.Equal(got, []string{"Pipe 1"}) {
+	if got := names(func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{245, 1832}} }); !slices.Equal(got, []string{"pipe 1"}) {
 		t.Errorf("with a drop: %v", got)
 	}
 }

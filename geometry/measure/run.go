@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -10,6 +9,7 @@ import (
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -133,7 +133,7 @@ func ofPiece(p *waste.Piece) rule.Subject { return pieceBy(rule.Piece, p, 0) }
 
 // pieceBy is a piece of the run by what it meets, which has a number.
 func pieceBy(t rule.Thing, p *waste.Piece, number int) rule.Subject {
-	return rule.Subject{Of: t, Number: number, Piece: p.Number, Name: p.Name()}
+	return rule.Subject{Of: t, Number: number, Piece: p.Name()}
 }
 
 // inTrouble is what cannot be put together as stated.
@@ -142,12 +142,20 @@ func (m *Measurer) inTrouble(t waste.Trouble) rule.Subject {
 	case waste.NoRoom:
 		return rule.Subject{Of: rule.Leg, Number: t.Number}
 	case waste.NoPlace:
-		return rule.Subject{Of: rule.InLineFitting, Number: t.Number, Name: string(m.Settled.Waste.Fittings[t.Number-1].Kind)}
+		return rule.Subject{Of: rule.InLineFitting, Number: t.Number, Which: fittingName(m.Settled.Waste.Fittings[t.Number-1].Kind)}
 	}
 	if t.Number == 0 {
 		return of(rule.TrapOutlet)
 	}
-	return rule.Subject{Of: rule.BendAt, Number: t.Number, Name: fmt.Sprintf("%.0f° bend", t.Limit)}
+	return rule.Subject{Of: rule.BendAt, Number: t.Number, Which: waste.BendName(t.Limit)}
+}
+
+// fittingName is what people call an in-line fitting that is not laid.
+func fittingName(k job.FittingKind) message.ID {
+	if k == job.FittingReducer {
+		return "fitting.reducer"
+	}
+	return "fitting.extender"
 }
 
 // cover measures what lies over the pipe, and how much of it lies bare.

@@ -50,34 +50,34 @@ func outletAt20() job.Job { return on(job.New(), func(j *job.Job) { chosen(j, 69
 func TestRunInTroubleByHand(t *testing.T) {
 	tan60, tan30 := math.Sqrt(3), 1/math.Sqrt(3)
 	holdChanges(t, outletAt20(), []change{
-		{"as it should be", func(*job.Job) {}, []want{{"run.turn-off", "Trap outlet", not, nowhere}, {"run.leg-short", "Leg 1", not, nowhere},
-			{"run.fitting-misplaced", "extender", not, nowhere}, {"run.nothing", "Waste run", not, nowhere}}},
+		{"as it should be", func(*job.Job) {}, []want{{"run.turn-off", "trap-outlet", not, nowhere}, {"run.leg-short", "leg 1", not, nowhere},
+			{"run.fitting-misplaced", "in-line-fitting 1, extender", not, nowhere}, {"run.nothing", "waste-run", not, nowhere}}},
 		// 60° is 15 off the nearer bend, 45.
 		{"a turn of 60°", func(j *job.Job) {
 			j.Waste.Waypoints = []plan.Point{{345, 1832}}
 			j.Waste.Exit.OffsetMM = 68 + 345*tan60
 		}, []want{
-			{"run.turn-off", "45° bend", 15, mgl64.Vec3{345, 1832, 20}}, {"run.turn-off", "Trap outlet", not, nowhere}}},
+			{"run.turn-off", "bend-at 1, 45", 15, mgl64.Vec3{345, 1832, 20}}, {"run.turn-off", "trap-outlet", not, nowhere}}},
 		// Off the outlet's line by 30°, where nothing turns at all; then 30° back.
 		{"aslant from the outlet", func(j *job.Job) {
 			j.Waste.Waypoints = []plan.Point{{345, 1832 - 300*tan30}}
 			j.Waste.Exit.OffsetMM = 68 + 300*tan30
-		}, []want{{"run.turn-off", "Trap outlet", 30, mgl64.Vec3{645, 1832, 20}}, {"run.turn-off", "45° bend", 15, mgl64.Vec3{345, 1832 - 300*tan30, 20}}}},
+		}, []want{{"run.turn-off", "trap-outlet", 30, mgl64.Vec3{645, 1832, 20}}, {"run.turn-off", "bend-at 1, 45", 15, mgl64.Vec3{345, 1832 - 300*tan30, 20}}}},
 		// Square bends take 45 at each end: 52 between two of them lacks 38.
 		{"a short leg", func(j *job.Job) {
 			j.Waste.Waypoints = []plan.Point{{200, 1832}, {200, 1780}}
 			j.Waste.Exit.OffsetMM = 120
 		}, []want{
-			{"run.leg-short", "Leg 2", 38, mgl64.Vec3{200, 1806, 20}}, {"run.leg-short", "Leg 1", not, nowhere}, {"run.leg-short", "Leg 3", not, nowhere}}},
+			{"run.leg-short", "leg 2", 38, mgl64.Vec3{200, 1806, 20}}, {"run.leg-short", "leg 1", not, nowhere}, {"run.leg-short", "leg 3", not, nowhere}}},
 		{"a fitting past the end", func(j *job.Job) { j.Waste.Fittings = extender(false); j.Waste.Fittings[0].AtMM = 3000 }, []want{
-			{"run.fitting-misplaced", "extender", 3000, mgl64.Vec3{645, 1832, 20}}}},
+			{"run.fitting-misplaced", "in-line-fitting 1, extender", 3000, mgl64.Vec3{645, 1832, 20}}}},
 		{"the second fitting past the end", func(j *job.Job) {
 			j.Waste.Fittings = append(extender(false), reducer(75, 75, 71, false)...)
 			j.Waste.Fittings[1].AtMM = 2000
-		}, []want{{"run.fitting-misplaced", "reducer", 2000, mgl64.Vec3{645, 1832, 20}}, {"run.fitting-misplaced", "extender", not, nowhere}}},
+		}, []want{{"run.fitting-misplaced", "reducer", 2000, mgl64.Vec3{645, 1832, 20}}, {"run.fitting-misplaced", "in-line-fitting 1, extender", not, nowhere}}},
 		{"nowhere to go", func(j *job.Job) { toPipe(j, plan.Point{645, 1832}) }, []want{
-			{"run.nothing", "Waste run", 0, mgl64.Vec3{645, 1832, 20}}, {"run.length", "Waste run", not, nowhere}, {"run.bends", "Waste run", not, nowhere},
-			{"exit.in-joist", "Existing pipe end", not, nowhere}, {"caution.services", "Exit", not, nowhere}}},
+			{"run.nothing", "waste-run", 0, mgl64.Vec3{645, 1832, 20}}, {"run.length", "waste-run", not, nowhere}, {"run.bends", "waste-run", not, nowhere},
+			{"exit.in-joist", "existing-pipe-end", not, nowhere}, {"caution.services", "exit", not, nowhere}}},
 	})
 }
 
@@ -90,21 +90,21 @@ func TestPiecesByHand(t *testing.T) {
 	holdChanges(t, outletAt20(), []change{
 		// 100 of pipe, 120 of extender that takes 6, 700 of pipe.
 		{"an extender", func(j *job.Job) { j.Waste.Fittings = extender(false) }, []want{
-			{"pipe.gradient", "Pipe 1", 0.025, at(50, 1.25, 23)}, {"pipe.gradient", "Extender 2", 0.05, at(160, 5.5, 23)}, {"pipe.gradient", "Pipe 3", 0.025, at(570, 8.5+8.75, 23)},
-			{"run.fall-in-bores", "Waste run", (425.0/40 + 2.5 + 6) / 46, at(460, 8.5+6, 23)},
-			{"run.length", "Waste run, 50 mm pipe", not, nowhere}, {"reducer.rise", "Extender 2", not, nowhere}}},
-		{"an extender the wrong way round", func(j *job.Job) { j.Waste.Fittings = extender(true) }, []want{{"pipe.gradient", "Extender 2", -0.05, at(160, -0.5, 23)}}},
+			{"pipe.gradient", "pipe 1", 0.025, at(50, 1.25, 23)}, {"pipe.gradient", "extender 2", 0.05, at(160, 5.5, 23)}, {"pipe.gradient", "pipe 3", 0.025, at(570, 8.5+8.75, 23)},
+			{"run.fall-in-bores", "waste-run", (425.0/40 + 2.5 + 6) / 46, at(460, 8.5+6, 23)},
+			{"run.length", "waste-run-of-size 50", not, nowhere}, {"reducer.rise", "extender 2", not, nowhere}}},
+		{"an extender the wrong way round", func(j *job.Job) { j.Waste.Fittings = extender(true) }, []want{{"pipe.gradient", "extender 2", -0.05, at(160, -0.5, 23)}}},
 		// Turned round a reducer keeps the crown: from 46 to 39 the invert rises by 7, less
 		// the 1.5 that the piece falls; from 46 to 71 it loses 25.
 		{"a reducer to a smaller pipe, turned round", func(j *job.Job) { j.Waste.Fittings = reducer(40, 43, 39, true) }, []want{
-			{"reducer.rise", "Reducer 2", 7, at(130, 3.25-3.5, 23)}, {"reducer.loss", "Reducer 2", 0, nowhere}, {"pipe.gradient", "Reducer 2", not, nowhere}}},
+			{"reducer.rise", "reducer 2", 7, at(130, 3.25-3.5, 23)}, {"reducer.loss", "reducer 2", 0, nowhere}, {"pipe.gradient", "reducer 2", not, nowhere}}},
 		{"a reducer to a larger pipe, turned round", func(j *job.Job) { j.Waste.Fittings = reducer(75, 75, 71, true) }, []want{
-			{"reducer.rise", "Reducer 2", 0, nowhere}, {"reducer.loss", "Reducer 2", 25, nowhere}}},
+			{"reducer.rise", "reducer 2", 0, nowhere}, {"reducer.loss", "reducer 2", 25, nowhere}}},
 		// 100 and the reducer's 60 count with the pipe they come in, the rest with the other.
 		{"a reducer", func(j *job.Job) { j.Waste.Fittings = reducer(75, 75, 71, false) }, []want{
-			{"reducer.rise", "Reducer 2", not, nowhere}, {"reducer.loss", "Reducer 2", not, nowhere},
-			{"run.length", "Waste run", 920, at(460, 11.5, 35.5)}, {"run.length", "Waste run, 50 mm pipe", 160, at(460, 11.5, 35.5)}, {"run.length", "Waste run, 75 mm pipe", 760, nowhere},
-			{"run.fall-in-bores", "Waste run", 16.125 / 46, nowhere}, {"trap.size", "Trap and waste", 50, at(0, 0, 23)}}},
+			{"reducer.rise", "reducer 2", not, nowhere}, {"reducer.loss", "reducer 2", not, nowhere},
+			{"run.length", "waste-run", 920, at(460, 11.5, 35.5)}, {"run.length", "waste-run-of-size 50", 160, at(460, 11.5, 35.5)}, {"run.length", "waste-run-of-size 75", 760, nowhere},
+			{"run.fall-in-bores", "waste-run", 16.125 / 46, nowhere}, {"trap.size", "trap-and-waste", 50, at(0, 0, 23)}}},
 	})
 	// Square bends cut off 45 at each side and are 45·π/2 round. A bend's centre line is drawn in chords that leave no more than a twentieth of a
 	// millimetre at its outside, so its length comes out less than a hundredth short.
@@ -112,14 +112,14 @@ func TestPiecesByHand(t *testing.T) {
 		j.Waste.Waypoints = []plan.Point{{300, 1832}, {300, 1500}}
 		j.Waste.Exit.OffsetMM = 400
 	}))
-	meets(t, "two bends", turned, want{"run.bends", "Waste run", 2, nowhere})
+	meets(t, "two bends", turned, want{"run.bends", "waste-run", 2, nowhere})
 	for _, m := range turned {
 		if round := 345 + 332 + 300 + 275 - 4*45 + 45*math.Pi; m.Quantity == "run.length" && (m.Value > round || m.Value < round-0.01*45*math.Pi) {
 			t.Errorf("two bends: %v long, by hand %v round the arcs", m.Value, round)
 		}
 	}
 	// Each piece is held to the rules of its own size, the whole to those of the last.
-	facts := map[string]float64{"Pipe 1": 50, "Pipe 3": 75, "Waste run": 75, "Waste run, 50 mm pipe": 50, "Waste run, 75 mm pipe": 75}
+	facts := map[string]float64{"pipe 1": 50, "pipe 3": 75, "waste-run": 75, "waste-run-of-size 50": 50, "waste-run-of-size 75": 75}
 	for _, m := range all(t, on(job.New(), func(j *job.Job) { j.Waste.Fittings = reducer(75, 75, 71, false) })) {
 		if want, ok := facts[m.Subject.String()]; ok && (m.Quantity == "pipe.gradient" || m.Quantity == "run.length") {
 			delete(facts, m.Subject.String())
@@ -157,7 +157,7 @@ func TestUnruledSizesByHand(t *testing.T) {
 		{"no rules", nil, 63, 0},
 	} {
 		j := on(job.New(), func(j *job.Job) { j.Waste.NominalMM = c.nominal })
-		meets(t, c.name, allOf(levelledUnder(t, j, rule.Pack{Rules: c.rules})), want{"pipe.unruled", "Waste run", c.want, mgl64.Vec3{185, 1832, 31.5}})
+		meets(t, c.name, allOf(levelledUnder(t, j, rule.Pack{Rules: c.rules})), want{"pipe.unruled", "waste-run", c.want, mgl64.Vec3{185, 1832, 31.5}})
 	}
 }
 
@@ -175,20 +175,20 @@ func TestCoverByHand(t *testing.T) {
 	holdChanges(t, job.New(), []change{
 		// The pipe at the exit asks for a base at 52 + 1645/40 + 2 = 95.125: the crown
 		// comes to 75 at the edge and 50 at the wall, bare all the way.
-		{"bare", right, []want{{"pipe.cover", "Pipe 1", 4, at(0, 91.125)}, {"pipe.exposed", "Waste run", 1000, at(1145, 62.5)}}},
+		{"bare", right, []want{{"pipe.cover", "pipe 1", 4, at(0, 91.125)}, {"pipe.exposed", "waste-run", 1000, at(1145, 62.5)}}},
 		// With the base at 32.625 the crown leaves the shower at 12.5 and meets the wall at
 		// −12.5: the half of it is in the floor.
-		{"half bare", func(j *job.Job) { right(j); chosen(j, 29.625) }, []want{{"pipe.cover", "Pipe 1", 4, at(0, 28.625)}, {"pipe.exposed", "Waste run", 500, at(1145, 0)}}},
-		{"in the floor", func(j *job.Job) { right(j); chosen(j, 17) }, []want{{"pipe.exposed", "Waste run", 0, nowhere}}},
+		{"half bare", func(j *job.Job) { right(j); chosen(j, 29.625) }, []want{{"pipe.cover", "pipe 1", 4, at(0, 28.625)}, {"pipe.exposed", "waste-run", 500, at(1145, 0)}}},
+		{"in the floor", func(j *job.Job) { right(j); chosen(j, 17) }, []want{{"pipe.exposed", "waste-run", 0, nowhere}}},
 		// Rising 1:100 from a base at 103, the crown is 6.45 higher at the edge; behind the
 		// shower that lets go of it, it is bare to the wall.
 		{"backwards", func(j *job.Job) { right(j); chosen(j, 100); j.Waste.Gradient = -0.01 }, []want{
-			{"pipe.cover", "Pipe 1", 4 - 6.45, at(645, 105.45)}, {"pipe.former-over", "Pipe 1", 20, at(645, 105.45)}, {"pipe.exposed", "Waste run", 1000, at(1145, 99+11.45)}}},
+			{"pipe.cover", "pipe 1", 4 - 6.45, at(645, 105.45)}, {"pipe.former-over", "pipe 1", 20, at(645, 105.45)}, {"pipe.exposed", "waste-run", 1000, at(1145, 99+11.45)}}},
 		// The room's floor raised to the front edge's 16.34 over the drain's tile, less 13 of
 		// layers, covers it: by 103 + 36 + 16.34 − 13 − (99 − 645/40) at the edge and more
 		// behind. The shower's 4 is less.
 		{"in a raised room", func(j *job.Job) { right(j); chosen(j, 100); j.Room.Edge = job.EdgeRaiseRoom }, []want{
-			{"pipe.cover", "Pipe 1", 4, at(0, 99)}, {"pipe.exposed", "Waste run", 0, nowhere}}},
+			{"pipe.cover", "pipe 1", 4, at(0, 99)}, {"pipe.exposed", "waste-run", 0, nowhere}}},
 		// A piece by itself in that floor: an extender from 800 to 920 along, whose crown is
 		// its socket's, 3.5 higher. Nothing of the former is over it.
 		{"a piece in a raised room", func(j *job.Job) {
@@ -197,17 +197,17 @@ func TestCoverByHand(t *testing.T) {
 			j.Room.Edge, j.Waste.Fittings = job.EdgeRaiseRoom, extender(false)
 			j.Waste.Fittings[0].AtMM = 800
 		}, []want{
-			{"pipe.cover", "Extender 2", 142.34 - (99 - 20 + 3.5), at(800, 79)}, {"pipe.former-over", "Extender 2", not, nowhere},
-			{"pipe.cover", "Pipe 1", 4, nowhere}, {"pipe.cover", "Pipe 3", 142.34 - (99 - 20 - 6), at(920, 73)}, {"pipe.former-over", "Pipe 3", not, nowhere}}},
+			{"pipe.cover", "extender 2", 142.34 - (99 - 20 + 3.5), at(800, 79)}, {"pipe.former-over", "extender 2", not, nowhere},
+			{"pipe.cover", "pipe 1", 4, nowhere}, {"pipe.cover", "pipe 3", 142.34 - (99 - 20 - 6), at(920, 73)}, {"pipe.former-over", "pipe 3", not, nowhere}}},
 		// Rising 1:20 in the raised room, its worst is at its lower end.
 		{"a rising piece in a raised room", func(j *job.Job) {
 			right(j)
 			chosen(j, 100)
 			j.Room.Edge, j.Waste.Fittings = job.EdgeRaiseRoom, extender(true)
 			j.Waste.Fittings[0].AtMM = 800
-		}, []want{{"pipe.cover", "Extender 2", 142.34 - (99 - 20 + 6 + 3.5), at(920, 85)}}},
+		}, []want{{"pipe.cover", "extender 2", 142.34 - (99 - 20 + 6 + 3.5), at(920, 85)}}},
 		// Where it lies level with the floor's top from end to end none of it is bare.
-		{"level with the floor", func(j *job.Job) { right(j); chosen(j, 1); j.Waste.Gradient = 0 }, []want{{"pipe.exposed", "Waste run", 0, nowhere}, {"pipe.cover", "Pipe 1", 4, at(0, 0)}}},
+		{"level with the floor", func(j *job.Job) { right(j); chosen(j, 1); j.Waste.Gradient = 0 }, []want{{"pipe.exposed", "waste-run", 0, nowhere}, {"pipe.cover", "pipe 1", 4, at(0, 0)}}},
 		// A bend without a fall in the raised room is covered alike all round; where it
 		// begins counts.
 		{"a level bend in a raised room", func(j *job.Job) {
@@ -215,16 +215,16 @@ func TestCoverByHand(t *testing.T) {
 			chosen(j, 100)
 			j.Room.Edge, j.Waste.Gradient = job.EdgeRaiseRoom, 0
 			toPipe(j, plan.Point{2000, 1832}, plan.Point{2000, 900})
-		}, []want{{"pipe.cover", "90° bend 2", 142.34 - (99 + 3.5), at(1200, 99)}}},
+		}, []want{{"pipe.cover", "bend-90 2", 142.34 - (99 + 3.5), at(1200, 99)}}},
 		// Forwards, out at the shower's front at y = 1000 and on to y = 500: the pipe starts
 		// at the trap's front, y = 1777, 4 under the base. The former there is 20 + 40/50.
 		{"forwards", func(j *job.Job) {
 			j.Drain.OutletTurnDeg = 270
 			chosen(j, 100)
 			toPipe(j, plan.Point{700, 500})
-		}, []want{{"pipe.cover", "Pipe 1", 4, mgl64.Vec3{700, 1777, 74}}, {"pipe.former-over", "Pipe 1", 20 + 40.0/50, mgl64.Vec3{700, 1777, 74}},
+		}, []want{{"pipe.cover", "pipe 1", 4, mgl64.Vec3{700, 1777, 74}}, {"pipe.former-over", "pipe 1", 20 + 40.0/50, mgl64.Vec3{700, 1777, 74}},
 			// From 777 along to its end at 1277.
-			{"pipe.exposed", "Waste run", 500, mgl64.Vec3{700, 750, 74 - 1027.0/40}}}},
+			{"pipe.exposed", "waste-run", 500, mgl64.Vec3{700, 750, 74 - 1027.0/40}}}},
 	})
 }
 
@@ -237,11 +237,11 @@ func TestUndersideBetweenJoistsByHand(t *testing.T) {
 		j.Drain.OutletInvertDepthMM, j.Drain.TrapDepthMM = 250, 270
 	}
 	holdChanges(t, demotest.Demos(t)[2].Job, []change{
-		{"deep", deep, []want{{"pipe.below-joists", "Pipe 1", 267.125 - 242, mgl64.Vec3{0, 1932, -265.125 + 23}}, {"pipe.into-floor", "Pipe 1", not, nowhere},
-			{"trap.below-joists", "Trap", 269 - 242, mgl64.Vec3{700, 1932, -269}}, {"trap.into-floor", "Trap", not, nowhere}}},
+		{"deep", deep, []want{{"pipe.below-joists", "pipe 1", 267.125 - 242, mgl64.Vec3{0, 1932, -265.125 + 23}}, {"pipe.into-floor", "pipe 1", not, nowhere},
+			{"trap.below-joists", "trap", 269 - 242, mgl64.Vec3{700, 1932, -269}}, {"trap.into-floor", "trap", not, nowhere}}},
 		// Rising, its lowest is where it leaves the trap.
-		{"rising", func(j *job.Job) { deep(j); j.Waste.Gradient = -0.01 }, []want{{"pipe.below-joists", "Pipe 1", 251 - 242, mgl64.Vec3{645, 1932, -249 + 23}}}},
-		{"shallow", func(*job.Job) {}, []want{{"pipe.below-joists", "Pipe 1", 0, nowhere}, {"trap.below-joists", "Trap", 0, mgl64.Vec3{700, 1932, -94}}}},
+		{"rising", func(j *job.Job) { deep(j); j.Waste.Gradient = -0.01 }, []want{{"pipe.below-joists", "pipe 1", 251 - 242, mgl64.Vec3{645, 1932, -249 + 23}}}},
+		{"shallow", func(*job.Job) {}, []want{{"pipe.below-joists", "pipe 1", 0, nowhere}, {"trap.below-joists", "trap", 0, mgl64.Vec3{700, 1932, -94}}}},
 	})
 }
 
@@ -260,17 +260,17 @@ func TestWallGapsByHand(t *testing.T) {
 		return func(j *job.Job) { toPipe(j, plan.Point{245, 1832 + 400*rise}, plan.Point{195, 1832 + 450*rise}) }
 	}
 	holdChanges(t, job.New(), []change{
-		{"75 off", along(100), []want{{"pipe.wall-gap", "Pipe 3, wall 4", 75, nowhere}, {"pipe.wall-gap", "Pipe 1, wall 3", 43, nowhere},
-			{"pipe.wall-gap", "Pipe 1, wall 4", not, nowhere}, {"pipe.wall-gap", "90° bend 2, wall 4", not, nowhere}, {"pipe.wall-gap", "Pipe 5, wall 3", not, nowhere}}},
+		{"75 off", along(100), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", 75, nowhere}, {"pipe.wall-gap", "pipe 1, piece-by-wall 3", 43, nowhere},
+			{"pipe.wall-gap", "pipe 1, piece-by-wall 4", not, nowhere}, {"pipe.wall-gap", "bend-90 2, piece-by-wall 4", not, nowhere}, {"pipe.wall-gap", "pipe 5, piece-by-wall 3", not, nowhere}}},
 		// What begins at the wall's face lies in the wall.
 		{"in the wall", func(j *job.Job) { j.Waste.Fittings = extender(false); j.Waste.Fittings[0].AtMM = 645 - 120 }, []want{
-			{"pipe.wall-gap", "Pipe 1, wall 3", 43, nowhere}, {"pipe.wall-gap", "Pipe 3, wall 3", not, nowhere}}},
-		{"just under half a metre", along(524.9), []want{{"pipe.wall-gap", "Pipe 3, wall 4", 499.9, nowhere}}},
-		{"just over half a metre", along(525.1), []want{{"pipe.wall-gap", "Pipe 3, wall 4", not, nowhere}}},
+			{"pipe.wall-gap", "pipe 1, piece-by-wall 3", 43, nowhere}, {"pipe.wall-gap", "pipe 3, piece-by-wall 3", not, nowhere}}},
+		{"just under half a metre", along(524.9), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", 499.9, nowhere}}},
+		{"just over half a metre", along(525.1), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", not, nowhere}}},
 		// Aslant by 5°, the sine 0.087, it runs along the wall still, by 6°, 0.1045, not; the
 		// nearer end counts. 400 to the left it comes nearer by 400·tan 5°.
-		{"a little aslant", aslant(5), []want{{"pipe.wall-gap", "Pipe 1, wall 3", 43 - 400*math.Tan(5*math.Pi/180), nowhere}}},
-		{"aslant", aslant(6), []want{{"pipe.wall-gap", "Pipe 1, wall 3", not, nowhere}}},
+		{"a little aslant", aslant(5), []want{{"pipe.wall-gap", "pipe 1, piece-by-wall 3", 43 - 400*math.Tan(5*math.Pi/180), nowhere}}},
+		{"aslant", aslant(6), []want{{"pipe.wall-gap", "pipe 1, piece-by-wall 3", not, nowhere}}},
 	})
 	// Past the end of the wall at x = 1200, which ends at y = 700, and past the start of
 	// that at y = 700, which starts at x = 1200, there is none; beside them there is.
@@ -281,16 +281,16 @@ func TestWallGapsByHand(t *testing.T) {
 		}
 	}
 	holdChanges(t, lShaped(), []change{
-		{"past its end", down(1100, 750), []want{{"pipe.wall-gap", "Pipe 5, wall 2", not, nowhere}, {"pipe.wall-gap", "Pipe 5, wall 4", not, nowhere}}},
-		{"beside it", down(1100, 650), []want{{"pipe.wall-gap", "Pipe 5, wall 2", 75, nowhere}}},
+		{"past its end", down(1100, 750), []want{{"pipe.wall-gap", "pipe 5, piece-by-wall 2", not, nowhere}, {"pipe.wall-gap", "pipe 5, piece-by-wall 4", not, nowhere}}},
+		{"beside it", down(1100, 650), []want{{"pipe.wall-gap", "pipe 5, piece-by-wall 2", 75, nowhere}}},
 		{"before its start", func(j *job.Job) {
 			j.Drain.OutletTurnDeg = 270
 			toPipe(j, plan.Point{700, 800}, plan.Point{1150, 800})
-		}, []want{{"pipe.wall-gap", "Pipe 3, wall 3", not, nowhere}}},
+		}, []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 3", not, nowhere}}},
 		{"past its start", func(j *job.Job) {
 			j.Drain.OutletTurnDeg = 270
 			toPipe(j, plan.Point{700, 800}, plan.Point{1250, 800})
-		}, []want{{"pipe.wall-gap", "Pipe 3, wall 3", 75, nowhere}}},
+		}, []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 3", 75, nowhere}}},
 	})
 }
 
@@ -303,11 +303,11 @@ func TestFlattestPieceCarriesLeast(t *testing.T) {
 		return func(j *job.Job) { j.Waste.Fittings = extender(false); j.Waste.Fittings[0].Slope = slope }
 	}
 	holdChanges(t, outletAt20(), []change{
-		{"a steep extender", slope(0.05), []want{{"pipe.flow-share", "Pipe 1", 0.2 / full(0.025), middle(50, 1.25)}, {"pipe.flow-share", "Extender 2", not, nowhere}, {"pipe.flow-share", "Pipe 3", not, nowhere}}},
-		{"a flat extender", slope(0.01), []want{{"pipe.flow-share", "Extender 2", 0.2 / full(0.01), middle(160, 2.5+0.6)}}},
-		{"a level extender", slope(0), []want{{"pipe.flow-share", "Pipe 1", 0.2 / full(0.025), middle(50, 1.25)}}},
-		{"backwards", func(j *job.Job) { j.Waste.Gradient = -0.01 }, []want{{"pipe.flow-share", "Pipe 1", not, nowhere}}},
-		{"twice the water", func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{0.2, 0.2} }, []want{{"pipe.flow-share", "Pipe 1", 0.4 / full(0.025), middle(460, 11.5)}}},
-		{"no water", func(j *job.Job) { j.Water.ShowerFlowsLPS = nil }, []want{{"pipe.flow-share", "Pipe 1", not, nowhere}}},
+		{"a steep extender", slope(0.05), []want{{"pipe.flow-share", "pipe 1", 0.2 / full(0.025), middle(50, 1.25)}, {"pipe.flow-share", "extender 2", not, nowhere}, {"pipe.flow-share", "pipe 3", not, nowhere}}},
+		{"a flat extender", slope(0.01), []want{{"pipe.flow-share", "extender 2", 0.2 / full(0.01), middle(160, 2.5+0.6)}}},
+		{"a level extender", slope(0), []want{{"pipe.flow-share", "pipe 1", 0.2 / full(0.025), middle(50, 1.25)}}},
+		{"backwards", func(j *job.Job) { j.Waste.Gradient = -0.01 }, []want{{"pipe.flow-share", "pipe 1", not, nowhere}}},
+		{"twice the water", func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{0.2, 0.2} }, []want{{"pipe.flow-share", "pipe 1", 0.4 / full(0.025), middle(460, 11.5)}}},
+		{"no water", func(j *job.Job) { j.Water.ShowerFlowsLPS = nil }, []want{{"pipe.flow-share", "pipe 1", not, nowhere}}},
 	})
 }

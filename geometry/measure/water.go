@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -11,6 +10,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/level"
 	"underfall/geometry/plan"
+	"underfall/geometry/rule"
 	"underfall/geometry/solid"
 	"underfall/geometry/stage"
 	"underfall/geometry/waste"
@@ -28,7 +28,7 @@ type Reserve struct {
 	// SpillMM is the level at which the water goes over, Where the place it
 	// does so first.
 	SpillMM float64
-	Where   string
+	Where   rule.Subject
 	At      mgl64.Vec3
 	// Minutes until then at the shower's flow; infinite without flow or lip.
 	Minutes float64
@@ -66,7 +66,7 @@ type Trap struct {
 type Outlets struct {
 	// CarriesLPS is what the waste carries, and Limit what limits it.
 	CarriesLPS float64
-	Limit      string
+	Limit      rule.Subject
 	// Keep are the outlets, by index, that together use it best.
 	Keep    []int
 	KeepLPS float64
@@ -152,13 +152,13 @@ const (
 // outlets finds which outlets can run together, by trying every choice: there
 // are at most ten.
 func outlets(r stage.Levelled, w Water) Outlets {
-	o := Outlets{CarriesLPS: w.Trap.CapacityLPS, Limit: "Trap", RegulateTo: map[int]float64{}}
+	o := Outlets{CarriesLPS: w.Trap.CapacityLPS, Limit: rule.Subject{Of: rule.Trap}, RegulateTo: map[int]float64{}}
 	if w.InletLPS > 0 && w.InletLPS < o.CarriesLPS {
-		o.CarriesLPS, o.Limit = w.InletLPS, "Drain cover"
+		o.CarriesLPS, o.Limit = w.InletLPS, rule.Subject{Of: rule.DrainCover}
 	}
 	for _, p := range w.Pieces {
 		if full, _ := hydraulic.ColebrookWhite(p.Piece.Pipe.BoreMM, 1, p.Piece.Gradient()); full < o.CarriesLPS-sameLPS {
-			o.CarriesLPS, o.Limit = full, p.Piece.Name()
+			o.CarriesLPS, o.Limit = full, rule.Subject{Of: rule.Piece, Piece: p.Piece.Name()}
 		}
 	}
 	flows := r.Settled.Water.ShowerFlowsLPS
@@ -244,7 +244,7 @@ func filmWidthMM(j job.Job) float64 {
 // the centroid: exact.
 func reserve(r stage.Levelled, flowLPS float64) Reserve {
 	out := Reserve{SpillMM: math.Inf(1), Minutes: math.Inf(1)}
-	spill := func(where string, p plan.Point, other float64) {
+	spill := func(where rule.Subject, p plan.Point, other float64) {
 		z := math.Max(r.Heights.ShowerAt(&r.Layout, p), other)
 		if z < out.SpillMM-sameMM {
 			out.SpillMM, out.Where, out.At = z, where, p.Vec3(z)
@@ -254,13 +254,13 @@ func reserve(r stage.Levelled, flowLPS float64) Reserve {
 		for _, d := range r.Layout.Doors {
 			ffl := r.Settled.Room.Doorways[d.Index].NeighbourFFLMM
 			for _, p := range creases(r.Layout.Fall, d.A, d.B) {
-				spill(fmt.Sprintf("Doorway %d", d.Index+1), p, ffl)
+				spill(rule.Subject{Of: rule.SpillsAt, Number: d.Index + 1}, p, ffl)
 			}
 		}
 	} else {
 		for _, e := range r.Layout.OpenEdges() {
 			for _, p := range creases(r.Layout.Fall, e.A, e.B) {
-				spill(e.Side.Label(), p, r.Heights.RoomAt(&r.Settled, p))
+				spill(rule.Subject{Of: rule.SpillsAt, Which: e.Side.Edge().ID}, p, r.Heights.RoomAt(&r.Settled, p))
 			}
 		}
 	}

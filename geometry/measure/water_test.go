@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/demotest"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
+	"underfall/geometry/rule"
 )
 
 func evaluated(t *testing.T, change func(*job.Job)) geometry.Result {
@@ -34,7 +35,7 @@ func TestWhichOutletsToKeep(t *testing.T) {
 			j.Drain.CapacityLPS = capacity / 60
 		})
 		o := r.Water.Outlets
-		if !slices.Equal(o.Keep, want.keep) || o.Limit != "Trap" {
+		if !slices.Equal(o.Keep, want.keep) || o.Limit != (rule.Subject{Of: rule.Trap}) {
 			t.Errorf("trap of %v l/min: keep %v, limited by %s; want %v", capacity, o.Keep, o.Limit, want.keep)
 		}
 		for i, left := range o.RegulateTo {

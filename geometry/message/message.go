@@ -45,6 +45,16 @@ func (m Message) With(args ...Arg) Message {
 	return m
 }
 
+// Numbered is one of several of a kind: a text of its kind that tells which by its
+// number.
+type Numbered struct {
+	ID     ID
+	Number int
+}
+
+// Message says which it is.
+func (n Numbered) Message() Message { return Of(n.ID, No("number", n.Number)) }
+
 // Arg is a value by the name the text calls it.
 type Arg struct {
 	Name  string

@@ -3,6 +3,7 @@ package rule_test
 import (
 	"fmt"
 
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 )
@@ -18,14 +19,14 @@ func ExamplePack_Judge() {
 		fmt.Println(err)
 		return
 	}
-	pipe := func(number int, name string, fall float64) rule.Measurement {
-		return rule.Measurement{Quantity: "pipe.gradient", Subject: rule.Subject{Of: rule.Piece, Piece: number, Name: name}, Value: fall}
+	pipe := func(number int, fall float64) rule.Measurement {
+		return rule.Measurement{Quantity: "pipe.gradient", Subject: rule.Subject{Of: rule.Piece, Piece: message.Numbered{ID: "piece.pipe", Number: number}}, Value: fall}
 	}
-	for _, f := range p.Judge([]rule.Measurement{pipe(1, "Pipe 1", 1.0/50), pipe(3, "Pipe 3", 1.0/60)}) {
+	for _, f := range p.Judge([]rule.Measurement{pipe(1, 1.0/50), pipe(3, 1.0/60)}) {
 		fmt.Println(f.Rule.Severity, "–", f.Measurement.Subject, "–", f.Rule.Subject)
 		fmt.Println("measured", f.Measured(unit.Metric), "–", f.LimitText(unit.Metric))
 	}
 	// Output:
-	// stop – Pipe 3 – Pipe too flat
+	// stop – pipe 3 – Pipe too flat
 	// measured 1:60 (16.7 mm/m) – at least 1:55.6 (18 mm/m)
 }

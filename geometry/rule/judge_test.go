@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 )
@@ -79,6 +80,11 @@ func TestAppliesByCircumstances(t *testing.T) {
 	}
 }
 
+// pipe is a pipe of the run.
+func pipe(number int) rule.Subject {
+	return rule.Subject{Of: rule.Piece, Piece: message.Numbered{ID: "piece.pipe", Number: number}}
+}
+
 // several is a pack of rules on two quantities, and a measurement of each.
 func several() (rule.Pack, []rule.Measurement) {
 	p := rule.Pack{Rules: []rule.Rule{
@@ -90,7 +96,7 @@ func several() (rule.Pack, []rule.Measurement) {
 		{ID: "licensed", Quantity: "pipe.gradient", Compare: rule.AtMost, Limit: 0.1, Severity: rule.Licensed},
 		{ID: "advice 3", Quantity: "pipe.gradient", Compare: rule.AtMost, Limit: 0.1, Severity: rule.Advice},
 	}}
-	return p, []rule.Measurement{{Quantity: "pipe.gradient", Subject: rule.Subject{Of: rule.Piece, Piece: 1, Name: "Pipe 1"}, Value: 0.15}, {Quantity: "pipe.cover", Subject: rule.Subject{Of: rule.Piece, Piece: 2, Name: "Pipe 2"}, Value: 4}}
+	return p, []rule.Measurement{{Quantity: "pipe.gradient", Subject: pipe(1), Value: 0.15}, {Quantity: "pipe.cover", Subject: pipe(2), Value: 4}}
 }
 
 // Findings come gravest first, and among equals in the order of measurements
@@ -124,7 +130,7 @@ func TestOrderOfFindings(t *testing.T) {
 	if got := ids(p.Judge([]rule.Measurement{{Quantity: "pipe.cover", Value: 7}})); got != "caution, advice 1" {
 		t.Errorf("found %s, want caution, advice 1", got)
 	}
-	if got := p.Judge(ms)[0].Key(); got != "stop 1/"+(rule.Subject{Of: rule.Piece, Piece: 2}).ID() || !strings.HasSuffix(got, ".2") {
+	if got := p.Judge(ms)[0].Key(); got != "stop 1/"+pipe(2).ID() || !strings.HasSuffix(got, ".2") {
 		t.Errorf("the gravest is called %s", got)
 	}
 	var about []string

@@ -56,7 +56,7 @@ func TestJudge(t *testing.T) {
 		t.Fatal(err)
 	}
 	m := func(v, nominal float64, tags ...string) rule.Measurement {
-		return rule.Measurement{Quantity: "pipe.gradient", Subject: rule.Subject{Of: rule.Piece, Piece: 1, Name: "Pipe 1"}, Value: v, Facts: map[string]float64{"nominalMM": nominal}, Tags: tags}
+		return rule.Measurement{Quantity: "pipe.gradient", Subject: pipe(1), Value: v, Facts: map[string]float64{"nominalMM": nominal}, Tags: tags}
 	}
 	for name, c := range map[string]struct {
 		m    rule.Measurement

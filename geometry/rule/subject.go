@@ -1,6 +1,11 @@
 package rule
 
-import "strconv"
+import (
+	"strconv"
+	"strings"
+
+	"underfall/geometry/message"
+)
 
 // Thing is a kind of part or place that is measured.
 type Thing uint8
@@ -33,14 +38,14 @@ const (
 	Piece        // of the run, numbered
 	PieceByJoist // of the run, and the joist's number
 	PieceByWall  // of the run, and the wall's number
-	PieceByPiece // of the run, by the number of the other; the name is both names
+	PieceByPiece // of the run, and the other
 	PieceByTrap
 	PieceByChannel
 	PieceByDeck
 	PieceByDoorway // of the run, and the doorway's number
 	Leg            // of the run, numbered
 	BendAt         // a corner of the run, numbered
-	InLineFitting
+	InLineFitting  // numbered
 	Exit
 	ExitInWall // the number is the wall's
 	ExistingPipeEnd
@@ -53,127 +58,160 @@ const (
 	FloorTile
 	OpenEdge // numbered
 	Doorway  // numbered
-	SpillsAt // a place, by its name
+	SpillsAt // an edge, or the doorway of that number
 	BuiltLevel
 	NextStep
 )
 
 // Subject is the part or place that is measured. Subjects are equal when they are
-// the same one, whatever the numbers of the job.
+// the same one, whatever the numbers of the job. It is made for every measurement of
+// every sample: ids and numbers alone.
 type Subject struct {
 	Of Thing
 	// Number tells it from others of its kind, counted from one; 0 for the only
 	// one. Of a pair it is what the piece of the run meets.
 	Number int
-	// Piece is the piece of the run that is meant, counted from one; 0 for none.
-	Piece int
-	// Name is what people call it where the kind does not say so: of a piece, an
-	// edge, a place.
-	Name string
+	// Piece is the piece of the run that is meant, Other the one that it meets; zero
+	// for none.
+	Piece, Other message.Numbered
+	// Which one it is where the kind does not say so: of an edge, its side; of a base
+	// that is too low, what keeps it up.
+	Which message.ID
 }
 
-// String is what people call it.
-func (s Subject) String() string {
-	number := strconv.Itoa(s.Number)
+// names are the ids by which things are called.
+var names = [...]message.ID{
+	TheShower:           "subject.shower",
+	ShowerTile:          "subject.shower-tile",
+	Base:                "subject.base",
+	BaseBoard:           "subject.base-board",
+	Former:              "subject.former",
+	StructuralFloor:     "subject.structural-floor",
+	SpotLevel:           "subject.spot-level",
+	Plane:               "subject.plane",
+	Drain:               "subject.drain",
+	DrainCover:          "subject.drain-cover",
+	DrainChannelByJoist: "subject.drain-channel-by-joist",
+	DrainChannelByFloor: "subject.drain-channel-by-floor",
+	DrainChannelByDeck:  "subject.drain-channel-by-deck",
+	DrainChannelByWall:  "subject.drain-channel-by-wall",
+	Trap:                "subject.trap",
+	TrapAndWaste:        "subject.trap-and-waste",
+	TrapInJoist:         "subject.trap-in-joist",
+	TrapByDeck:          "subject.trap-by-deck",
+	TrapByWall:          "subject.trap-by-wall",
+	TrapOutlet:          "subject.trap-outlet",
+	WasteRun:            "subject.waste-run",
+	WasteRunOfSize:      "subject.waste-run-of-size",
+	WasteRunAndMembrane: "subject.waste-run-and-membrane",
+	Piece:               "subject.piece",
+	PieceByJoist:        "subject.piece-by-joist",
+	PieceByWall:         "subject.piece-by-wall",
+	PieceByPiece:        "subject.piece-by-piece",
+	PieceByTrap:         "subject.piece-by-trap",
+	PieceByChannel:      "subject.piece-by-channel",
+	PieceByDeck:         "subject.piece-by-deck",
+	PieceByDoorway:      "subject.piece-by-doorway",
+	Leg:                 "subject.leg",
+	BendAt:              "subject.bend-at",
+	InLineFitting:       "subject.in-line-fitting",
+	Exit:                "subject.exit",
+	ExitInWall:          "subject.exit-in-wall",
+	ExistingPipeEnd:     "subject.existing-pipe-end",
+	DropThroughFloor:    "subject.drop-through-floor",
+	Joists:              "subject.joists",
+	JoistsUncut:         "subject.joists-uncut",
+	JoistCut:            "subject.joist-cut",
+	TimberFloor:         "subject.timber-floor",
+	TileAndBoards:       "subject.tile-and-boards",
+	FloorTile:           "subject.floor-tile",
+	OpenEdge:            "subject.open-edge",
+	Doorway:             "subject.doorway",
+	SpillsAt:            "subject.spills-at",
+	BuiltLevel:          "subject.built-level",
+	NextStep:            "subject.next-step",
+}
+
+// Message is what people call it.
+func (s Subject) Message() message.Message {
 	switch s.Of {
-	case TheShower:
-		return "Shower"
-	case ShowerTile:
-		return "Shower tile"
+	case Piece:
+		return s.Piece.Message()
 	case Base:
-		if s.Name != "" {
-			return "Base: " + s.Name
+		if s.Which == "" {
+			return message.Of(names[Base])
 		}
-		return "Base"
-	case BaseBoard:
-		return "Base board"
-	case Former:
-		return "Former"
-	case StructuralFloor:
-		return "Structural floor"
-	case SpotLevel:
-		return "Spot level " + number
-	case Plane:
-		return "Plane " + number
-	case Drain:
-		return "Drain"
-	case DrainCover:
-		return "Drain cover"
-	case DrainChannelByJoist:
-		return "Drain channel, joist " + number
-	case DrainChannelByFloor:
-		return "Drain channel, floor"
-	case DrainChannelByDeck:
-		return "Drain channel, deck"
-	case DrainChannelByWall:
-		return "Drain channel, wall " + number
-	case Trap:
-		return "Trap"
-	case TrapByDeck:
-		return "Trap, deck"
-	case TrapByWall:
-		return "Trap, wall " + number
-	case TrapAndWaste:
-		return "Trap and waste"
-	case TrapInJoist:
-		return "Joist " + number
-	case TrapOutlet:
-		return "Trap outlet"
-	case WasteRun:
-		return "Waste run"
+		bound := message.Of(s.Which)
+		if s.Piece.Number != 0 {
+			bound = bound.With(message.In("piece", s.Piece.Message()))
+		}
+		return message.Of("subject.base-kept-up", message.In("bound", bound))
+	case BendAt, InLineFitting:
+		return message.Of(names[s.Of], message.In("which", message.Of(s.Which)), message.No("number", s.Number))
+	case SpillsAt:
+		if s.Which == "" {
+			return message.Of(names[Doorway], message.No("number", s.Number))
+		}
+		return message.Of(s.Which)
+	case OpenEdge, BuiltLevel, NextStep:
+		return message.Of(s.Which)
 	case WasteRunOfSize:
-		return "Waste run, " + number + " mm pipe"
-	case WasteRunAndMembrane:
-		return "Waste run and membrane"
-	case PieceByJoist:
-		return s.Name + ", joist " + number
-	case PieceByWall:
-		return s.Name + ", wall " + number
-	case PieceByTrap:
-		return s.Name + ", trap"
-	case PieceByChannel:
-		return s.Name + ", drain channel"
-	case PieceByDeck:
-		return s.Name + ", deck"
-	case PieceByDoorway:
-		return s.Name + ", doorway " + number
-	case Leg:
-		return "Leg " + number
-	case Exit:
-		return "Exit"
-	case ExitInWall:
-		return "Exit, wall " + number
-	case ExistingPipeEnd:
-		return "Existing pipe end"
-	case DropThroughFloor:
-		return "Drop through the floor"
-	case Joists:
-		return "Joists"
-	case JoistsUncut:
-		return "Joists, uncut"
-	case JoistCut:
-		return "Joist " + number + ", " + s.Name
-	case TimberFloor:
-		return "Timber floor"
-	case TileAndBoards:
-		return "Tile and boards"
-	case FloorTile:
-		return "Floor tile"
-	case Doorway:
-		return "Doorway " + number
+		return message.Of(names[s.Of], message.Arg{Name: "size", Value: message.Size(s.Number)})
 	}
-	return s.Name
+	m := message.Of(names[s.Of])
+	if s.Piece.Number != 0 {
+		m = m.With(message.In("piece", s.Piece.Message()))
+	}
+	if s.Other.Number != 0 {
+		m = m.With(message.In("other", s.Other.Message()))
+	}
+	if s.Number != 0 {
+		m = m.With(message.No("number", s.Number))
+	}
+	return m
+}
+
+// String shows ids and numbers to whoever mends the program, as in "pipe 1,
+// piece-by-wall 3".
+func (s Subject) String() string {
+	var parts []string
+	add := func(id message.ID, number int) {
+		_, name, _ := strings.Cut(string(id), ".")
+		if number != 0 {
+			name += " " + strconv.Itoa(number)
+		}
+		parts = append(parts, name)
+	}
+	for _, p := range [...]message.Numbered{s.Piece, s.Other} {
+		if p.Number != 0 {
+			add(p.ID, p.Number)
+		}
+	}
+	if s.Of != Piece {
+		add(names[s.Of], s.Number)
+	}
+	if s.Which != "" {
+		add(s.Which, 0)
+	}
+	return strings.Join(parts, ", ")
 }
 
 // ID names the subject from one evaluation to the next. It is no text for people.
 func (s Subject) ID() string {
 	id := strconv.Itoa(int(s.Of))
-	if s.Number != 0 || s.Piece != 0 {
-		id += "." + strconv.Itoa(s.Number) + "." + strconv.Itoa(s.Piece)
+	number, piece := s.Number, s.Piece.Number
+	switch s.Of {
+	case Base:
+		piece = 0
+	case PieceByPiece:
+		number = s.Other.Number
+	}
+	if number != 0 || piece != 0 {
+		id += "." + strconv.Itoa(number) + "." + strconv.Itoa(piece)
 	}
 	switch s.Of {
 	case SpillsAt, BuiltLevel, NextStep:
-		id += "." + s.Name
+		id += "." + string(s.Which)
 	}
 	return id
 }

@@ -10,6 +10,7 @@ import (
 	"underfall/assets"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/level"
 	"underfall/geometry/measure"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -252,8 +253,8 @@ func TestCostsByHand(t *testing.T) {
 			t.Errorf("its %s is %v, by hand %v", what, v[0], v[1])
 		}
 	}
-	if a.Governing != "trap body on the floor" || a.MovesExit || len(s.Besides) > 0 {
-		t.Errorf("governed by %s, elsewhere %v, besides %v", a.Governing, a.MovesExit, s.Besides)
+	if a.Governing != (level.Reason{By: level.TrapOnFloor}) || a.MovesExit || len(s.Besides) > 0 {
+		t.Errorf("governed by %v, elsewhere %v, besides %v", a.Governing, a.MovesExit, s.Besides)
 	}
 }
 

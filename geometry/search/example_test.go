@@ -31,10 +31,10 @@ func ExampleRuns() {
 		return
 	}
 	for _, a := range found.Found {
-		fmt.Printf("raise %.1f, run of %.0f mm, %d bends, exit moved: %v, fall 1:%.0f – %s\n", a.RaiseMM, a.LengthMM, a.Bends, a.MovesExit, 1/a.Gradient, a.Governing)
+		fmt.Printf("raise %.1f, run of %.0f mm, %d bends, exit moved: %v, fall 1:%.0f – %s\n", a.RaiseMM, a.LengthMM, a.Bends, a.MovesExit, 1/a.Gradient, a.Governing.Message())
 	}
 	// Output:
-	// raise 74.3, run of 1401 mm, 1 bends, exit moved: false, fall 1:56 – underside of Pipe 3 on the floor
-	// raise 82.1, run of 1401 mm, 1 bends, exit moved: false, fall 1:40 – underside of Pipe 3 on the floor
-	// raise 72.0, run of 920 mm, 0 bends, exit moved: true, fall 1:40 – trap body on the floor
+	// raise 74.3, run of 1401 mm, 1 bends, exit moved: false, fall 1:56 – bound.piece-on-floor{piece: piece.pipe{number: 3}}
+	// raise 82.1, run of 1401 mm, 1 bends, exit moved: false, fall 1:40 – bound.piece-on-floor{piece: piece.pipe{number: 3}}
+	// raise 72.0, run of 920 mm, 0 bends, exit moved: true, fall 1:40 – bound.trap-on-floor
 }

@@ -14,6 +14,7 @@ import (
 
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/level"
 	"underfall/geometry/measure"
 	"underfall/geometry/parallel"
 	"underfall/geometry/plan"
@@ -43,7 +44,7 @@ type Alternative struct {
 	// Advisories counts what the rules say of the run without stopping it: too
 	// steep, too many bends, near the ground.
 	Advisories int
-	Governing  string // what sets the raise
+	Governing  level.Reason // what sets the raise
 }
 
 // better tells whether a beats b in at least one way. A run to the stated exit
@@ -353,7 +354,7 @@ func (s *Outcome) tryRun(m *measure.Measurer, p stage.Placed) verdict {
 		return v
 	}
 	a.Advisories = v.advisories
-	a.Job, a.Governing = p.Job, h.Governing().Name()
+	a.Job, a.Governing = p.Job, h.Governing().Reason()
 	s.keep(a)
 	return v
 }

@@ -201,7 +201,7 @@ func (g *long) pipe() {
 		share := func(s float64) float64 { return (s - p.FromMM) / p.LengthMM() }
 		invert := func(s float64) float64 { return p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*share(s) }
 		id := fmt.Sprintf("pipe-%d", p.Number)
-		g.area(id, p.Name(), material.Plastic, false, ends, func(s float64) float64 { return invert(s) - p.BelowInvertMM(s) }, func(s float64) float64 { return invert(s) + p.AboveInvertMM(s) })
+		g.area(id, p.Label(), material.Plastic, false, ends, func(s float64) float64 { return invert(s) - p.BelowInvertMM(s) }, func(s float64) float64 { return invert(s) + p.AboveInvertMM(s) })
 		for _, w := range g.r.Water.Pieces {
 			if w.Piece.Number == p.Number && w.DepthShare > 0 {
 				g.area(id+"-water", "Water", material.Water, false, ends, invert, func(s float64) float64 { return invert(s) + w.DepthShare*p.Pipe.BoreMM })

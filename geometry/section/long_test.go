@@ -31,9 +31,9 @@ func TestLongSectionIsTrue(t *testing.T) {
 			if p.Kind == "drop" || p.LengthMM() < 1 {
 				continue
 			}
-			a, ok := pipes[p.Name()]
+			a, ok := pipes[p.Label()]
 			if !ok {
-				t.Errorf("%s: %s is not drawn", r.Settled.Name, p.Name())
+				t.Errorf("%s: %s is not drawn", r.Settled.Name, p.Label())
 				continue
 			}
 			size := (p.Pipe.OutsideDiameterMM + p.After.OutsideDiameterMM) / 2
@@ -41,7 +41,7 @@ func TestLongSectionIsTrue(t *testing.T) {
 				size += 2 * 3.5 // its sockets
 			}
 			if got, want := a.Region.Area(), p.LengthMM()*size*d.Rise; !(math.Abs(got-want) <= 1e-6*want) {
-				t.Errorf("%s: %s covers %v, want length × diameter × rise %v", r.Settled.Name, p.Name(), got, want)
+				t.Errorf("%s: %s covers %v, want length × diameter × rise %v", r.Settled.Name, p.Label(), got, want)
 			}
 		}
 		for _, m := range d.Marks {

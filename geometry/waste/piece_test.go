@@ -3,6 +3,7 @@ package waste_test
 import (
 	"testing"
 
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -31,18 +32,22 @@ func TestGradientOfAPiece(t *testing.T) {
 }
 
 func TestNames(t *testing.T) {
-	for want, p := range map[string]waste.Piece{
-		"Pipe 1": {Kind: waste.Straight, Number: 1}, "45° bend 2": {Kind: waste.Bend, Number: 2, NearestDeg: 45}, "90° bend 3": {Kind: waste.Bend, Number: 3, NearestDeg: 90},
-		"Reducer 4": {Kind: waste.Reducer, Number: 4}, "Extender 5": {Kind: waste.Extender, Number: 5}, "Drop 12": {Kind: waste.Drop, Number: 12},
+	for want, p := range map[message.Numbered]waste.Piece{
+		{ID: "piece.pipe", Number: 1}:    {Kind: waste.Straight, Number: 1},
+		{ID: "piece.bend-45", Number: 2}: {Kind: waste.Bend, Number: 2, NearestDeg: 45}, {ID: "piece.bend-90", Number: 3}: {Kind: waste.Bend, Number: 3, NearestDeg: 90},
+		{ID: "piece.reducer", Number: 4}: {Kind: waste.Reducer, Number: 4}, {ID: "piece.extender", Number: 5}: {Kind: waste.Extender, Number: 5},
+		{ID: "piece.drop", Number: 12}: {Kind: waste.Drop, Number: 12},
 	} {
 		if got := p.Name(); got != want {
-			t.Errorf("%q, want %q", got, want)
+			t.Errorf("%v, want %v", got, want)
 		}
 	}
-	// A laid piece keeps the name it was laid with.
 	r := run{exit: plan.Point{500, 0}, floor: true}.lay(frame{})
-	if a, b := r.Pieces[0].Name(), r.Pieces[1].Name(); a != "Pipe 1" || b != "Drop 2" {
-		t.Errorf("%q, %q", a, b)
+	if a, b := r.Pieces[0].Name(), r.Pieces[1].Name(); a != (message.Numbered{ID: "piece.pipe", Number: 1}) || b != (message.Numbered{ID: "piece.drop", Number: 2}) {
+		t.Errorf("%v, %v", a, b)
+	}
+	if a, b := waste.BendName(45), waste.BendName(90); a != "bend.45" || b != "bend.90" {
+		t.Errorf("%s, %s", a, b)
 	}
 }
 

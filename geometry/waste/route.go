@@ -8,6 +8,7 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -46,9 +47,6 @@ type Piece struct {
 	Fitting      int     // index in the job of an in-line fitting
 	// Levels, filled in by WithLevels: of the invert at both ends.
 	FromInvertMM, ToInvertMM float64
-	// name is Name, kept for pieces of a run that is laid: it is asked for over
-	// and over.
-	name string
 }
 
 // LengthMM of the piece in plan.
@@ -147,10 +145,33 @@ func (p *Piece) tapered(atMM, from, to float64) float64 {
 }
 
 // Name is what people call the piece.
-func (p *Piece) Name() string {
-	if p.name != "" {
-		return p.name
+func (p *Piece) Name() message.Numbered {
+	switch p.Kind {
+	case Bend:
+		if p.NearestDeg == 90 {
+			return message.Numbered{ID: "piece.bend-90", Number: p.Number}
+		}
+		return message.Numbered{ID: "piece.bend-45", Number: p.Number}
+	case Reducer:
+		return message.Numbered{ID: "piece.reducer", Number: p.Number}
+	case Extender:
+		return message.Numbered{ID: "piece.extender", Number: p.Number}
+	case Drop:
+		return message.Numbered{ID: "piece.drop", Number: p.Number}
 	}
+	return message.Numbered{ID: "piece.pipe", Number: p.Number}
+}
+
+// BendName is what people call a bend of so many degrees where none is laid.
+func BendName(degrees float64) message.ID {
+	if degrees == 90 {
+		return "bend.90"
+	}
+	return "bend.45"
+}
+
+// Label is what English calls the piece.
+func (p *Piece) Label() string {
 	number := strconv.Itoa(p.Number)
 	switch p.Kind {
 	case Bend:
@@ -360,7 +381,6 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 		if p.After == (Pipe{}) {
 			p.After = p.Pipe
 		}
-		p.name = p.Name()
 		r.Pieces = append(r.Pieces, p)
 	}
 	fittings := w.Fittings

@@ -143,7 +143,7 @@ func TestRunIsContinuous(t *testing.T) {
 				t.Fatalf("piece %d does not follow piece %d: %+v, %+v", i, i-1, q, p)
 			}
 			if gap := p.Path[0].Sub(q.Path[len(q.Path)-1]).Len(); gap > 1e-6 {
-				t.Fatalf("gap of %v between %s and %s", gap, q.Name(), p.Name())
+				t.Fatalf("gap of %v between %s and %s", gap, q.Name().Message(), p.Name().Message())
 			}
 		}
 	})
