@@ -44,7 +44,7 @@ func newChecksPanel(fly func(rule.Check)) *checksPanel {
 			sign.SetText("✕")
 		}
 		lines.Objects[0].(*widget.Label).SetText(text(rule.Quantities()[k.Rule.Quantity].Meaning))
-		lines.Objects[1].(*widget.Label).SetText(fmt.Sprintf("%s: %s, %s", text(k.Measurement.Subject.String()), k.Measured(p.result.Settled.Units), limitText(k.Finding, p.result.Settled.Units)))
+		lines.Objects[1].(*widget.Label).SetText(fmt.Sprintf("%s: %s, %s", say(k.Measurement.Subject.Message(), p.result.Settled.Units), k.Measured(p.result.Settled.Units), limitText(k.Finding, p.result.Settled.Units)))
 	})
 	p.list.OnSelected = func(i widget.ListItemID) {
 		p.chosen = i

@@ -233,11 +233,11 @@ func (c *findingCard) fill() {
 	var line string
 	switch {
 	case c.group.risk != nil:
-		line = textf("%s: %s", text(f.Measurement.Subject.String()), chanceText(c.group.risk.Probability))
+		line = textf("%s: %s", say(f.Measurement.Subject.Message(), u), chanceText(c.group.risk.Probability))
 	case f.Rule.Compare == rule.Present:
-		line = text(f.Measurement.Subject.String())
+		line = say(f.Measurement.Subject.Message(), u)
 	default:
-		line = textf("%s: %s, %s", text(f.Measurement.Subject.String()), f.Measured(u), limitText(f, u))
+		line = textf("%s: %s, %s", say(f.Measurement.Subject.Message(), u), f.Measured(u), limitText(f, u))
 	}
 	if n := len(c.group.findings); n > 1 {
 		line += "  " + textf("(%d of %d places)", c.at%n+1, n)

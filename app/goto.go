@@ -47,7 +47,7 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 		w.goToFinding(c.Finding)
 		return
 	}
-	w.goTo(c.Finding, &mark{c.Measurement.At, text(c.Measurement.Subject.String()) + ": " + c.Measured(w.change.Result.Settled.Units)}, "")
+	w.goTo(c.Finding, &mark{c.Measurement.At, say(c.Measurement.Subject.Message(), w.change.Result.Settled.Units) + ": " + c.Measured(w.change.Result.Settled.Units)}, "")
 }
 
 // goTo marks a place and shows it; the mark follows the finding of that key.

@@ -78,7 +78,7 @@ func (p *levelsPanel) show(r geometry.Result) {
 	h := r.Heights
 	governing := h.Governing()
 	least := governing.BaseTopMM - h.FloorHighMM
-	line := textf("Least raise: base top %s above the structural floor. Governed by: %s.", unit.Format(least, unit.Length, u), text(governing.Name()))
+	line := textf("Least raise: base top %s above the structural floor. Governed by: %s.", unit.Format(least, unit.Length, u), say(governing.Reason().Message(), u))
 	if r.Settled.Base.Height == job.HeightChosen {
 		line += " " + textf("Chosen: %s.", unit.Format(h.BaseTopMM-h.FloorHighMM, unit.Length, u))
 	}

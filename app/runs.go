@@ -237,7 +237,7 @@ func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, s
 		label := widget.NewRichText(
 			&widget.TextSegment{Text: title, Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
 			&widget.TextSegment{Text: runDetail(a, of), Style: widget.RichTextStyleParagraph},
-			&widget.TextSegment{Text: textf("Height set by: %s", text(a.Governing)), Style: widget.RichTextStyleParagraph})
+			&widget.TextSegment{Text: textf("Height set by: %s", say(a.Governing.Message(), of.Units)), Style: widget.RichTextStyleParagraph})
 		label.Wrapping = fyne.TextWrapWord
 		button := widget.NewButton(word("app.use"), func() { p.desk.Do(a.Change) })
 		p.uses = append(p.uses, use{button, a.Change})

@@ -70,12 +70,12 @@ func waterLines(r geometry.Result) []waterLine {
 	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
 	var out []waterLine
 	heading := func(s string) { out = append(out, waterLine{text: s, heading: true}) }
-	say := func(s string) { out = append(out, waterLine{text: s}) }
+	line := func(s string) { out = append(out, waterLine{text: s}) }
 	source := func(s string) { out = append(out, waterLine{text: s, source: true}) }
 
 	heading(textf("Shower %s", flow(w.FlowLPS)))
 	if len(r.Settled.Water.ShowerFlowsLPS) > 1 {
-		say(outletsText(r))
+		line(outletsText(r))
 	}
 	heading(word("app.trap-and-cover"))
 	out = append(out, trapLines(r)...)
@@ -83,7 +83,7 @@ func waterLines(r geometry.Result) []waterLine {
 	if w.InletWeir {
 		governs = word("app.over-its-rim")
 	}
-	say(textf("The cover takes in %s under %s of water, limited by the flow %s.", flow(w.InletLPS), length(w.InletHeadMM), governs))
+	line(textf("The cover takes in %s under %s of water, limited by the flow %s.", flow(w.InletLPS), length(w.InletHeadMM), governs))
 	source(word("app.weir-and-orifice-the-lesser-fhwa"))
 
 	heading(word("app.in-the-pipe"))
@@ -95,14 +95,14 @@ func waterLines(r geometry.Result) []waterLine {
 		if p.Piece.Gradient() <= 0 {
 			state = word("app.does-not-fall-water-stands-in")
 		}
-		say(fmt.Sprintf("%s: %s", say(p.Piece.Name().Message(), u), state))
+		line(fmt.Sprintf("%s: %s", say(p.Piece.Name().Message(), u), state))
 	}
 	source(textf("Colebrook-White, roughness %.1f mm, %.2e m²/s: EN 12056-2 Annex B.", hydraulic.RoughnessMM, hydraulic.ViscosityM2PS))
 
 	if p, ok := flattest(w.Pieces); ok {
 		cw, _ := hydraulic.ColebrookWhite(p.Pipe.BoreMM, 1, p.Gradient())
 		manning, _ := hydraulic.Manning(p.Pipe.BoreMM, 1, p.Gradient(), smoothPlastic)
-		say(textf("%s is the flattest: full it carries %s; by Manning, as a second opinion, %s.", say(p.Name().Message(), u), flow(cw), flow(manning)))
+		line(textf("%s is the flattest: full it carries %s; by Manning, as a second opinion, %s.", say(p.Name().Message(), u), flow(cw), flow(manning)))
 		source(textf("Manning's n %.3f for smooth plastic, HEC-22 table 9.1; without the fittings and deposits the roughness above allows for.", smoothPlastic))
 	}
 
@@ -112,18 +112,18 @@ func waterLines(r geometry.Result) []waterLine {
 		if w.Film.Laminar {
 			kind = word("app.laminar-nusselt")
 		}
-		say(textf("A film %.1f mm deep running at %.2f m/s (%s).", w.Film.DepthMM, w.Film.VelocityMPS, kind))
+		line(textf("A film %.1f mm deep running at %.2f m/s (%s).", w.Film.DepthMM, w.Film.VelocityMPS, kind))
 		source(word("app.for-water-spread-evenly-over-the"))
 	}
 	e := w.Evenness
 	if e.PuddleMM > 0 {
-		say(textf("Laid as unevenly as allowed, a stretch of %s can fall back and hold %s of water.", length(e.OverMM), length(e.PuddleMM)))
+		line(textf("Laid as unevenly as allowed, a stretch of %s can fall back and hold %s of water.", length(e.OverMM), length(e.PuddleMM)))
 	} else {
-		say(textf("Laid as unevenly as allowed, the flattest %s still fall %s.", length(e.OverMM), unit.Format(e.LeastFall, unit.Slope, u)))
+		line(textf("Laid as unevenly as allowed, the flattest %s still fall %s.", length(e.OverMM), unit.Format(e.LeastFall, unit.Slope, u)))
 	}
 	source(word("app.tile-bed-and-tile-off-by"))
 	heading(word("app.if-the-waste-is-blocked"))
-	say(reserveText(r))
+	line(reserveText(r))
 	source(word("app.volume-under-the-lowest-lip-of"))
 	return out
 }
@@ -162,13 +162,13 @@ func outletsText(r geometry.Result) string {
 	u, o, flows := r.Settled.Units, r.Water.Outlets, r.Settled.Water.ShowerFlowsLPS
 	flow := func(lps float64) string { return unit.Format(lps, unit.Flow, u) }
 	if len(o.Keep) == len(flows) {
-		return textf("All %d outlets can run together: the waste carries %s, limited by: %s.", len(flows), flow(o.CarriesLPS), text(o.Limit))
+		return textf("All %d outlets can run together: the waste carries %s, limited by: %s.", len(flows), flow(o.CarriesLPS), say(o.Limit.Message(), u))
 	}
 	var keep []string
 	for _, i := range o.Keep {
 		keep = append(keep, textf("outlet %d (%s)", i+1, flow(flows[i])))
 	}
-	s := textf("The waste carries %s, limited by: %s.", flow(o.CarriesLPS), text(o.Limit)) + " "
+	s := textf("The waste carries %s, limited by: %s.", flow(o.CarriesLPS), say(o.Limit.Message(), u)) + " "
 	if len(keep) == 0 {
 		s += word("app.none-of-the-outlets-fits-it")
 	} else {

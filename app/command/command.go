@@ -220,7 +220,7 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 
 func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words.Book) error {
 	governing := r.Heights.Governing()
-	rep := report{Name: r.Settled.Name, Region: r.Settled.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: governing.Name(), Stops: r.Stops()}
+	rep := report{Name: r.Settled.Name, Region: r.Settled.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: b.Say(governing.Reason().Message()), Stops: r.Stops()}
 	for _, l := range r.Schedule {
 		rep.Levels = append(rep.Levels, reportLevel{l.Label(), l.Kind, round6(l.Value), round6(l.Worst), round6(l.Statistical)})
 	}
@@ -231,12 +231,12 @@ func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words
 			v := round6(m.Value)
 			value = &v
 		}
-		rep.Findings = append(rep.Findings, reportFinding{f.Rule.ID, f.Rule.Severity, f.Rule.Subject, m.Subject.String(),
+		rep.Findings = append(rep.Findings, reportFinding{f.Rule.ID, f.Rule.Severity, f.Rule.Subject, b.Say(m.Subject.Message()),
 			[3]float64{round(m.At[0]), round(m.At[1]), round(m.At[2])}, value, f.Rule.Compare, f.Rule.Limit, f.Rule.Text, f.Rule.Remedy, f.Rule.Source.String(), f.Rule.Verified})
 	}
 	rep.MarginMM = round(chances.MarginMM)
 	for _, k := range chances.Risks {
-		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, k.Measurement.Subject.String(), round6(k.Probability), k.Main, round6(k.MainShare)})
+		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, b.Say(k.Measurement.Subject.Message()), round6(k.Probability), k.Main, round6(k.MainShare)})
 	}
 	data, err := json.MarshalIndent(rep, "", "  ")
 	if err != nil {
@@ -270,7 +270,7 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	governing := r.Heights.Governing()
 	fmt.Fprintf(w, "%s (%s)\n\n", store.Plain(r.Settled.Name), r.Pack.Name)
-	fmt.Fprintf(w, "Least raise: base top %s above the structural floor, governed by %s\n\n", unit.Format(governing.BaseTopMM-r.Heights.FloorHighMM, unit.Length, u), governing.Name())
+	fmt.Fprintf(w, "Least raise: base top %s above the structural floor, governed by %s\n\n", unit.Format(governing.BaseTopMM-r.Heights.FloorHighMM, unit.Length, u), b.Say(governing.Reason().Message()))
 	fmt.Fprintf(w, "Levels above the structural floor\n")
 	for _, l := range r.Schedule {
 		spread := ""
@@ -284,7 +284,7 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 	}
 	fmt.Fprintf(w, "\nFindings\n")
 	for _, f := range r.Findings {
-		fmt.Fprintf(w, "  %s\t%s: %s\t", f.Rule.Severity, f.Rule.Subject, f.Measurement.Subject)
+		fmt.Fprintf(w, "  %s\t%s: %s\t", f.Rule.Severity, f.Rule.Subject, b.Say(f.Measurement.Subject.Message()))
 		if f.Rule.Compare != rule.Present {
 			fmt.Fprintf(w, "%s, %s", f.Measured(u), f.LimitText(u))
 		}
@@ -304,7 +304,7 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		fmt.Fprintf(w, "  trap and pipe fit in 95 of 100 cases with the base %s higher\n", unit.Format(chances.MarginMM, unit.Length, u))
 	}
 	for _, k := range chances.Risks {
-		fmt.Fprintf(w, "  %s\t%s: %s\t%.1f %%\tmost from: %s (%.0f %%)\n", k.Rule.Severity, k.Rule.Subject, k.Measurement.Subject.String(), 100*k.Probability, k.Main, 100*k.MainShare)
+		fmt.Fprintf(w, "  %s\t%s: %s\t%.1f %%\tmost from: %s (%.0f %%)\n", k.Rule.Severity, k.Rule.Subject, b.Say(k.Measurement.Subject.Message()), 100*k.Probability, k.Main, 100*k.MainShare)
 	}
 	fmt.Fprintf(w, "\nUnderfall informs; it does not certify. Local code and licensed trades decide.\n")
 	return w.Flush()

@@ -1,0 +1,54 @@
+package words_test
+
+import (
+	"testing"
+
+	"underfall/app/words"
+	"underfall/assets"
+	"underfall/geometry/level"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+	"underfall/geometry/unit"
+	"underfall/geometry/waste"
+)
+
+// book is British English as Underfall carries it; a message without a text fails.
+func book(t *testing.T) words.Book {
+	t.Helper()
+	s, err := words.Load(assets.Words())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s.Book(words.British, unit.Metric, func(m message.Message) { t.Errorf("no words for %s", m) })
+}
+
+// Whatever may be measured, keep the base up or be a piece of the run has words.
+func TestSubjectsHaveWords(t *testing.T) {
+	b := book(t)
+	pipe := message.Numbered{ID: "piece.pipe", Number: 1}
+	for of := rule.TheShower; of < rule.OpenEdge; of++ {
+		s := rule.Subject{Of: of, Number: 2, Piece: pipe, Other: pipe}
+		if of == rule.BendAt || of == rule.InLineFitting {
+			s.Which = "bend.45"
+		}
+		b.Say(s.Message())
+	}
+	for by := level.JoistTops; by <= level.OutsideGround; by++ {
+		b.Say(level.Reason{By: by, Piece: pipe}.Message())
+	}
+	for _, kind := range []waste.Kind{waste.Straight, waste.Bend, waste.Reducer, waste.Extender, waste.Drop} {
+		b.Say((&waste.Piece{Kind: kind}).Name().Message())
+	}
+	for want, s := range map[string]rule.Subject{
+		"Pipe 1, wall 3":                         {Of: rule.PieceByWall, Piece: pipe, Number: 3},
+		"Base: underside of Pipe 1 on the floor": {Of: rule.Base, Which: "bound.piece-on-floor", Piece: pipe},
+		"45° bend at corner 2":                   {Of: rule.BendAt, Which: waste.BendName(45), Number: 2},
+		"Waste run, 75 mm pipe":                  {Of: rule.WasteRunOfSize, Number: 75},
+		"Front edge":                             {Of: rule.OpenEdge, Number: 1, Which: "edge.front"},
+		"Doorway 1":                              {Of: rule.SpillsAt, Number: 1},
+	} {
+		if got := b.Say(s.Message()); got != want {
+			t.Errorf("“%s”, want “%s”", got, want)
+		}
+	}
+}
