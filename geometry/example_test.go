@@ -28,6 +28,6 @@ func ExampleEvaluate() {
 	}
 	// Output:
 	// base 72 tile at the drain 108 stops: false
-	// Right edge – Step at the open edge – 111.3 mm
-	// Front edge – Step at the open edge – 111.3 mm
+	// open-edge 1, right – Step at the open edge – 111.3 mm
+	// open-edge 2, front – Step at the open edge – 111.3 mm
 }

@@ -74,7 +74,7 @@ func TestRunInTroubleByHand(t *testing.T) {
 		{"the second fitting past the end", func(j *job.Job) {
 			j.Waste.Fittings = append(extender(false), reducer(75, 75, 71, false)...)
 			j.Waste.Fittings[1].AtMM = 2000
-		}, []want{{"run.fitting-misplaced", "reducer", 2000, mgl64.Vec3{645, 1832, 20}}, {"run.fitting-misplaced", "in-line-fitting 1, extender", not, nowhere}}},
+		}, []want{{"run.fitting-misplaced", "in-line-fitting 2, reducer", 2000, mgl64.Vec3{645, 1832, 20}}, {"run.fitting-misplaced", "in-line-fitting 1, extender", not, nowhere}}},
 		{"nowhere to go", func(j *job.Job) { toPipe(j, plan.Point{645, 1832}) }, []want{
 			{"run.nothing", "waste-run", 0, mgl64.Vec3{645, 1832, 20}}, {"run.length", "waste-run", not, nowhere}, {"run.bends", "waste-run", not, nowhere},
 			{"exit.in-joist", "existing-pipe-end", not, nowhere}, {"caution.services", "exit", not, nowhere}}},

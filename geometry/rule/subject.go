@@ -176,7 +176,7 @@ func (s Subject) Message() message.Message {
 func (s Subject) String() string {
 	var parts []string
 	add := func(id message.ID, number int) {
-		_, name, _ := strings.Cut(string(id), ".")
+		name := string(id[strings.Index(string(id), ".")+1:])
 		if number != 0 {
 			name += " " + strconv.Itoa(number)
 		}
