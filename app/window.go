@@ -26,10 +26,10 @@ import (
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry/buildup"
+	"underfall/geometry/chance"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
-	"underfall/geometry/unit"
 	"underfall/viewer"
 )
 
@@ -100,29 +100,32 @@ type mainWindow struct {
 	viewHolder *fyne.Container
 	showroom   *showroom
 	keys       *windowKeys
-	about      *aboutDialog      // nil while closed
-	main       fyne.CanvasObject // all of the window but the showroom
-	runs       *runsPanel
-	water      *waterPanel
-	status     *widget.Label
-	message    *widget.Label
-	undo       *toolButton
-	redo       *toolButton
-	measure    *toolButton
-	stage      *widget.Slider
-	stageAt    *widget.Label
-	cutCheck   *widget.Check
-	cutMode    *widget.Select
-	looks      *widget.Select
-	drawings   *container.AppTabs
-	sides      *container.AppTabs
-	change     desk.Change
-	lastSave   *desk.Change // how the desk stood then; nil before the first
-	panelsAt   time.Time
-	panelsDue  bool
-	panelsWait *time.Timer
-	replaced   bool // the next result is of another job: place cameras anew
-	ending     sync.Once
+	// shelf has the languages there are.
+	shelf       *words.Shelf
+	runsPainter *paint.Painter
+	about       *aboutDialog      // nil while closed
+	main        fyne.CanvasObject // all of the window but the showroom
+	runs        *runsPanel
+	water       *waterPanel
+	status      *widget.Label
+	message     *widget.Label
+	undo        *toolButton
+	redo        *toolButton
+	measure     *toolButton
+	stage       *widget.Slider
+	stageAt     *widget.Label
+	cutCheck    *widget.Check
+	cutMode     *widget.Select
+	looks       *widget.Select
+	drawings    *container.AppTabs
+	sides       *container.AppTabs
+	change      desk.Change
+	lastSave    *desk.Change // how the desk stood then; nil before the first
+	panelsAt    time.Time
+	panelsDue   bool
+	panelsWait  *time.Timer
+	replaced    bool // the next result is of another job: place cameras anew
+	ending      sync.Once
 
 	folder     string        // for unsaved work; empty when there is none
 	keepNotice *widget.Label // as long as unsaved work is not kept
@@ -150,8 +153,8 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &mainWindow{keepSoon: make(chan struct{}, 1), app: a, options: o, demos: demos, replaced: true}
-	w.theme = newAppTheme(o.Dark || a.Preferences().Bool("dark"), shelf.Book(words.Wanted(os.Getenv), unit.Metric, func(m message.Message) { w.log("no words for %s", m) }))
+	w := &mainWindow{keepSoon: make(chan struct{}, 1), app: a, options: o, demos: demos, replaced: true, shelf: shelf}
+	w.theme = newAppTheme(o.Dark || a.Preferences().Bool("dark"), w.bookOf(a.Preferences().StringWithFallback(languageKey, words.Wanted(os.Getenv))))
 	unguarded := o.Do
 	if unguarded == nil {
 		unguarded = fyne.Do
@@ -187,17 +190,8 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.section = newDrawingView(drawSection, w.desk, w.keys, w.shared, w.theme, painters[0])
 	w.plan = newDrawingView(drawPlan, w.desk, w.keys, w.shared, w.theme, painters[1])
 	w.long = newDrawingView(drawLong, w.desk, w.keys, w.shared, w.theme, painters[2])
-	w.jobPanel = newJobPanel(w.desk, w.keys)
-	w.inputs = newInputs(w.desk, w.keys, w.jobPanel.object())
-	w.findings = newFindingsPanel(w.theme, w.goToFinding)
-	w.levels = newLevelsPanel(w.goToLevel)
-	w.checks = newChecksPanel(w.goToCheck)
-	w.chances = chances{do: do, guard: w.guard, show: w.findings.showRisks}
-	w.runs = newRunsPanel(w.desk, w.theme, painters[3], do, w.guard)
-	w.water = newWaterPanel(func(on bool) {
-		w.shared.change(func(s *sharedView) { s.water = on })
-		w.log("water %v", on)
-	})
+	w.runsPainter = painters[3]
+	w.chances = chances{do: do, guard: w.guard, show: func(c chance.Chances) { w.findings.showRisks(c) }}
 	w.status, w.message, w.keepNotice = widget.NewLabel(""), widget.NewLabel(""), paragraph("")
 	w.keepNotice.Importance = widget.DangerImportance
 	w.keepNotice.Hide()
@@ -223,8 +217,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 			w.log("grip %.0f %.0f", at.X, at.Y)
 		}
 	}
-	w.main = w.layout()
-	w.showState()
+	w.compose()
 	w.shared.listener = append(w.shared.listener, w.showState)
 	w.window.SetContent(w.main)
 	w.shortcuts()
@@ -247,6 +240,23 @@ func (w *mainWindow) log(format string, args ...any) {
 	if w.options.Log != nil {
 		fmt.Fprintf(w.options.Log, format+"\n", args...)
 	}
+}
+
+// compose makes the window's panels and puts them together, in the language that is
+// spoken. The views, which have no words of their own, stay.
+func (w *mainWindow) compose() {
+	w.jobPanel = newJobPanel(w.desk, w.keys)
+	w.inputs = newInputs(w.desk, w.keys, w.jobPanel.object())
+	w.findings = newFindingsPanel(w.theme, w.goToFinding)
+	w.levels = newLevelsPanel(w.goToLevel)
+	w.checks = newChecksPanel(w.goToCheck)
+	w.runs = newRunsPanel(w.desk, w.theme, w.runsPainter, w.shared.do, w.guard)
+	w.water = newWaterPanel(func(on bool) {
+		w.shared.change(func(s *sharedView) { s.water = on })
+		w.log("water %v", on)
+	})
+	w.main = w.layout()
+	w.showState()
 }
 
 // inputsWidth is the least width of the inputs.

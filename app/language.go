@@ -1,0 +1,65 @@
+package app
+
+import (
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/words"
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
+)
+
+// languageKey is the preference that holds the language chosen, by its tag.
+const languageKey = "language"
+
+// languages are those offered, by their tags, with what they are called: each by its
+// own name, whatever is spoken now.
+func languages() (tags, names []string) {
+	return []string{words.British, words.American}, []string{"English (UK)", "English (US)"}
+}
+
+// bookOf is the catalogue of a language; what it has no words for is logged.
+func (w *mainWindow) bookOf(tag string) words.Book {
+	return w.shelf.Book(tag, unit.Metric, func(m message.Message) { w.log("no words for %s", m) })
+}
+
+// speak changes the language of the window as it stands: its panels are made anew,
+// and everything is drawn again from its values.
+func (w *mainWindow) speak(tag string) {
+	if book().Language() == tag {
+		return
+	}
+	w.window.Canvas().Unfocus() // what is being typed is taken first
+	b := w.bookOf(tag)
+	w.theme.book.Store(&b)
+	w.app.Preferences().SetString(languageKey, tag)
+	w.log("language %s", tag)
+	w.runs.stop()
+	groups, drawing, side := w.inputs.accordion.Items, w.drawings.SelectedIndex(), w.sides.SelectedIndex()
+	w.compose()
+	for i, item := range groups {
+		w.inputs.accordion.Items[i].Open = item.Open
+	}
+	w.drawings.SelectIndex(drawing)
+	w.sides.SelectIndex(side)
+	if w.showroom == nil {
+		w.window.SetContent(w.main)
+	}
+	w.follow(w.change)
+	w.showPanels()
+	for _, v := range []*drawingView{w.section, w.plan, w.long} {
+		v.redraw()
+	}
+	w.view.ask(true)
+}
+
+// languageChoice offers the languages.
+func (w *mainWindow) languageChoice() *widget.Select {
+	tags, names := languages()
+	s := widget.NewSelect(names, nil)
+	for i, tag := range tags {
+		if tag == book().Language() {
+			s.SetSelectedIndex(i)
+		}
+	}
+	s.OnChanged = func(string) { w.speak(tags[s.SelectedIndex()]) }
+	return s
+}
