@@ -24,7 +24,7 @@ func compare(said map[message.ID]*saying, shelf *words.Shelf) []error {
 		for _, tag := range []string{words.British, words.American} {
 			for _, values := range said[id].values {
 				for _, asked := range shelf.Asks(tag, id) {
-					if !slices.Contains(values, asked) {
+					if !slices.ContainsFunc(values, func(a message.Arg) bool { return a.Name == asked }) {
 						fault("%s: the text in %s asks for {{.%s}}, which it is not given: %s", id, tag, asked, said[id].at)
 					}
 				}

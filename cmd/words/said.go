@@ -27,9 +27,9 @@ const messagePackage = "underfall/geometry/message"
 // saying is what is known of an id that is said somewhere.
 type saying struct {
 	at string // the first place it is said at
-	// values are the names of the values that go along at each place where they can
-	// be read off.
-	values [][]string
+	// values go along with it, an example of each, at each place where they can be
+	// read off.
+	values [][]message.Arg
 }
 
 // listed is a package as `go list` tells of it.
@@ -134,8 +134,8 @@ func isNamed(t types.Type, name string) bool {
 	return ok && n.Obj().Name() == name && n.Obj().Pkg() != nil && n.Obj().Pkg().Path() == messagePackage
 }
 
-// note writes down the names of the values that go along with an id in a call, where
-// all can be read off.
+// note writes down what values go along with an id in a call, where all can be read
+// off.
 func note(said map[message.ID]*saying, files *token.FileSet, known *types.Info, call *ast.CallExpr) {
 	if len(call.Args) == 0 || call.Ellipsis.IsValid() {
 		return
@@ -151,39 +151,88 @@ func note(said map[message.ID]*saying, files *token.FileSet, known *types.Info, 
 	if last, ok := signature.Params().At(signature.Params().Len() - 1).Type().(*types.Slice); !ok || !isNamed(last.Elem(), "Arg") {
 		return
 	}
-	names := []string{}
+	values := []message.Arg{}
 	for _, a := range call.Args[1:] {
-		name, ok := nameOf(known, a)
+		value, ok := exampleOf(known, a)
 		if !ok {
 			return
 		}
-		names = append(names, name)
+		values = append(values, value)
 	}
 	if said[id] == nil {
 		said[id] = &saying{at: files.Position(call.Pos()).String()}
 	}
-	said[id].values = append(said[id].values, names)
+	said[id].values = append(said[id].values, values)
 }
 
-// nameOf is the name of a value: the first string in a call that makes one, or of a
-// value written out.
-func nameOf(known *types.Info, e ast.Expr) (string, bool) {
+// exampleOf is a value as it may go along: of the name and kind that a call which
+// makes one gives it, or that one written out has.
+func exampleOf(known *types.Info, e ast.Expr) (message.Arg, bool) {
+	if !isNamed(known.Types[e].Type, "Arg") {
+		return message.Arg{}, false
+	}
 	switch e := e.(type) {
 	case *ast.CallExpr:
-		if len(e.Args) > 0 && isNamed(known.Types[e].Type, "Arg") {
-			return stringOf(known, e.Args[0])
+		if len(e.Args) == 0 {
+			return message.Arg{}, false
 		}
+		name, ok := stringOf(known, e.Args[0])
+		fun := e.Fun
+		if in, is := fun.(*ast.SelectorExpr); is {
+			fun = in.Sel
+		}
+		return message.Arg{Name: name, Value: example(fun.(*ast.Ident).Name)}, ok
 	case *ast.CompositeLit:
-		if len(e.Elts) == 0 || !isNamed(known.Types[e].Type, "Arg") {
-			return "", false
+		var name string
+		var value message.Value
+		for k, part := range e.Elts {
+			isName := k == 0
+			if pair, ok := part.(*ast.KeyValueExpr); ok {
+				part, isName = pair.Value, pair.Key.(*ast.Ident).Name == "Name"
+			}
+			if isName {
+				name, _ = stringOf(known, part)
+			} else if of, ok := known.Types[part].Type.(*types.Named); ok {
+				value = example(of.Obj().Name())
+			}
 		}
-		first := e.Elts[0]
-		if pair, ok := first.(*ast.KeyValueExpr); ok {
-			first = pair.Value
-		}
-		return stringOf(known, first)
+		return message.Arg{Name: name, Value: value}, name != "" && value != nil
 	}
-	return "", false
+	return message.Arg{}, false
+}
+
+// example is a value of a kind, by the name of its type or of the function that
+// makes one; somebody's own text for what has no number.
+func example(kind string) message.Value {
+	switch kind {
+	case "Length", "MM":
+		return message.Length{MM: 1234.56}
+	case "Layer":
+		return message.Length{MM: 3.26, Round: message.Half}
+	case "Fine":
+		return message.Length{MM: 0.34, Round: message.Tenth}
+	case "Level":
+		return message.Level{MM: -72.34}
+	case "Fall":
+		return message.Fall{Slope: 0.0213}
+	case "Flow":
+		return message.Flow{LPS: 0.2}
+	case "Speed":
+		return message.Speed{MPS: 0.754}
+	case "Minutes":
+		return message.Minutes(1.5)
+	case "Degrees":
+		return message.Degrees(22.5)
+	case "Share":
+		return message.Share(0.125)
+	case "Count", "N":
+		return message.Count(2)
+	case "Number", "No":
+		return message.Number(3)
+	case "Size":
+		return message.Size(40)
+	}
+	return message.Own("…")
 }
 
 func stringOf(known *types.Info, e ast.Expr) (string, bool) {

@@ -1,7 +1,10 @@
 package main
 
 import (
-	"fmt"
+	"io/fs"
+	"reflect"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -9,6 +12,7 @@ import (
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry/message"
+	"underfall/geometry/unit"
 )
 
 // Everything Underfall says has words, every text is said, and every text is given
@@ -28,6 +32,67 @@ func TestEverythingHasWords(t *testing.T) {
 	}
 }
 
+// Every text takes its values in metric and imperial units, in British and American
+// English and in a language with a comma: in inches no millimetre is shown and in
+// millimetres no inch, but for a pipe's nominal size.
+func TestTextsTakeTheirValues(t *testing.T) {
+	files, err := fs.Sub(assets.Words(), words.British)
+	if err != nil {
+		t.Fatal(err)
+	}
+	comma := fstest.MapFS{}
+	for _, tag := range []string{words.British, "de"} {
+		names, _ := fs.Glob(files, "*.json")
+		for _, name := range names {
+			data, _ := fs.ReadFile(files, name)
+			comma[tag+"/"+name] = &fstest.MapFile{Data: data}
+		}
+	}
+	german, err := words.Load(comma)
+	if err != nil {
+		t.Fatal(err)
+	}
+	shelf, err := words.Load(assets.Words())
+	if err != nil {
+		t.Fatal(err)
+	}
+	said, err := saidIn("./...")
+	if err != nil {
+		t.Fatal(err)
+	}
+	filled := 0
+	for id, s := range said {
+		for _, values := range s.values {
+			m := message.Of(id, values...)
+			size := slices.ContainsFunc(values, func(a message.Arg) bool { _, is := a.Value.(message.Size); return is })
+			for _, units := range []unit.System{unit.Metric, unit.Imperial} {
+				missing := func(m message.Message) { t.Errorf("%s cannot be filled in: %s", m, s.at) }
+				for _, b := range []words.Book{shelf.Book(words.British, units, missing), shelf.Book(words.American, units, missing), german.Book("de", units, missing)} {
+					text := b.Say(m)
+					filled++
+					switch {
+					case text == "" || strings.Contains(text, "no value") || strings.Contains(text, "{{"):
+						t.Errorf("%s is “%s”", id, text)
+					case units == unit.Imperial && !size && millimetres.MatchString(text), units == unit.Metric && inches.MatchString(text):
+						t.Errorf("%s in %s units: “%s”", id, units, text)
+					case b.Language() == "de" && strings.Contains(text, "3.2") || b.Language() == "de" && strings.Contains(text, "0.3"):
+						t.Errorf("%s with a comma: “%s”", id, text)
+					}
+				}
+			}
+		}
+	}
+	if filled < 500 {
+		t.Errorf("only %d texts were filled in", filled)
+	}
+}
+
+// A length in each system's units.
+var (
+	millimetres = regexp.MustCompile(`\d ?mm\b`)
+	inches      = regexp.MustCompile(`\d"|in/ft`)
+)
+
 // Of what stands in the program: a plain word with its place, and one with the names
 // of its values.
 func TestSaidIn(t *testing.T) {
@@ -38,9 +103,13 @@ func TestSaidIn(t *testing.T) {
 	if s := said["tool.undo"]; s == nil || !strings.Contains(s.at, "app/window.go:") {
 		t.Errorf("“Undo”: %+v", s)
 	}
-	want := [][]string{{"there", "all"}}
-	if s := said["app.replace-pictures"]; s == nil || fmt.Sprint(s.values) != fmt.Sprint(want) {
+	want := [][]message.Arg{{message.N("there", 2), message.No("all", 3)}}
+	if s := said["app.replace-pictures"]; s == nil || !reflect.DeepEqual(s.values, want) {
 		t.Errorf("pictures to be replaced: %+v, want the values %v", s, want)
+	}
+	want = [][]message.Arg{{{Name: "level", Value: message.Level{MM: -72.34}}}}
+	if s := said["status.tile-at-drain"]; s == nil || !reflect.DeepEqual(s.values, want) {
+		t.Errorf("the tile's level: %+v, want the values %v", s, want)
 	}
 }
 
@@ -55,8 +124,8 @@ func TestCompare(t *testing.T) {
 		t.Fatal(err)
 	}
 	said := map[message.ID]*saying{
-		"a": {at: "a.go:1", values: [][]string{{"x"}, {"x", "z"}}},
-		"b": {at: "b.go:1", values: [][]string{{"n", "whom"}, {"n"}}},
+		"a": {at: "a.go:1", values: [][]message.Arg{{message.MM("x", 1)}, {message.MM("x", 1), message.MM("z", 1)}}},
+		"b": {at: "b.go:1", values: [][]message.Arg{{message.N("n", 1), message.Name("whom", "me")}, {message.N("n", 1)}}},
 		"e": {at: "e.go:1"},
 	}
 	want := []string{
