@@ -2,7 +2,6 @@ package app
 
 import (
 	"embed"
-	"errors"
 	"fmt"
 
 	"fyne.io/fyne/v2"
@@ -28,13 +27,7 @@ func word(id message.ID, args ...message.Arg) string { return book().Say(message
 
 // because is the reason of an error, to go into a message: in the catalogue's words
 // where it has them.
-func because(name string, err error) message.Arg {
-	var worded interface{ Message() message.Message }
-	if errors.As(err, &worded) {
-		return message.In(name, worded.Message())
-	}
-	return message.Name(name, err.Error())
-}
+func because(name string, err error) message.Arg { return message.In(name, message.OfError(err)) }
 
 // text is a word of the interface in the user's language. The English text is
 // the key; assets/translations/en.json lists them all.

@@ -31,25 +31,6 @@ const (
 	exitBad   = 2 // bad input
 )
 
-const usage = `underfall – plan a raised, falling shower floor
-
-  underfall [JOB]              open the window, on a job file or the demo
-  underfall check JOB [-json] [-chances N]
-                               list levels and findings; "-" reads standard input;
-                               -chances adds what may go wrong, from N samples
-                               exit 0: nothing stops the job, 1: it is stopped, 2: bad input
-  underfall render JOB -o PICTURE.png
-                               draw still pictures: -view corner|plan|front|cut|standing|doorway,
-                               -cut drain|run|corner, -dimensions, -stage N, -apart 0..1,
-                               -look finished|technical|through|heights, -light day|evening, -wet,
-                               -size WxH, -samples N, -turntable N, -dark, -transparent
-  underfall notices            print the licences of Underfall and of what is inside it
-  underfall version            print which Underfall this is
-
-Window options: -dark, -size WxH, -log FILE (a line for every change)
-Underfall informs; it does not certify. Local code and licensed trades decide.
-`
-
 // Run carries out the arguments and gives the exit code.
 func Run(args []string, out, errs io.Writer) int {
 	out, errs = plain{out}, plain{errs}
@@ -72,12 +53,24 @@ func Run(args []string, out, errs io.Writer) int {
 			fmt.Fprintln(out, app.Version(b))
 			return exitClean
 		case "help", "-h", "-help", "--help":
-			fmt.Fprint(out, usage)
+			fmt.Fprintln(out, b.Text("cli.usage"))
 			return exitClean
 		}
 	}
-	return window(args, errs)
+	return window(args, b, errs)
 }
+
+// options reads the options of a command; what is wrong with them is told with how
+// the program is used.
+func options(command string, b words.Book, errs io.Writer) *flag.FlagSet {
+	flags := flag.NewFlagSet(command, flag.ContinueOnError)
+	flags.SetOutput(errs)
+	flags.Usage = func() { fmt.Fprintln(errs, b.Text("cli.usage")) }
+	return flags
+}
+
+// tell prints what went wrong.
+func tell(errs io.Writer, b words.Book, err error) { fmt.Fprintln(errs, b.Say(message.OfError(err))) }
 
 // plain takes out of what is printed whatever would steer a terminal or turn the
 // direction of writing: names come from files that anybody may have written.
@@ -95,37 +88,35 @@ func (p plain) Write(data []byte) (int, error) {
 	return len(data), nil
 }
 
-func window(args []string, errs io.Writer) int {
-	flags := flag.NewFlagSet("underfall", flag.ContinueOnError)
-	flags.SetOutput(errs)
-	flags.Usage = func() { fmt.Fprint(errs, usage) }
+func window(args []string, b words.Book, errs io.Writer) int {
+	flags := options("underfall", b, errs)
 	var o app.Options
 	var logFile, size string
-	flags.BoolVar(&o.Dark, "dark", false, "dark theme")
-	flags.StringVar(&size, "size", "", "size of the window, as 1280x800")
-	flags.StringVar(&logFile, "log", "", "file that gets a line for every change")
-	flags.StringVar(&o.ConfigFolder, "config", "", "folder for unsaved work")
+	flags.BoolVar(&o.Dark, "dark", false, "")
+	flags.StringVar(&size, "size", "", "")
+	flags.StringVar(&logFile, "log", "", "")
+	flags.StringVar(&o.ConfigFolder, "config", "", "")
 	if err := flags.Parse(args); err != nil {
 		return exitBad
 	}
 	o.File = flags.Arg(0)
 	if size != "" {
 		if n, err := fmt.Sscanf(size, "%fx%f", &o.Width, &o.Height); n != 2 || err != nil {
-			fmt.Fprintf(errs, "the size %q is not of the form 1280x800\n", size)
+			tell(errs, b, message.Fail("cli.window-size", message.Name("given", size)))
 			return exitBad
 		}
 	}
 	if logFile != "" {
 		f, err := os.Create(logFile)
 		if err != nil {
-			fmt.Fprintf(errs, "opening the log: %v\n", err)
+			tell(errs, b, message.Fail("cli.log", message.Name("reason", err.Error())))
 			return exitBad
 		}
 		defer f.Close()
 		o.Log = f
 	}
 	if err := app.Run(o); err != nil {
-		fmt.Fprintln(errs, err)
+		tell(errs, b, err)
 		return exitBad
 	}
 	return exitClean
@@ -178,28 +169,27 @@ type reportFinding struct {
 }
 
 func check(args []string, b words.Book, out, errs io.Writer) int {
-	flags := flag.NewFlagSet("check", flag.ContinueOnError)
-	flags.SetOutput(errs)
-	asJSON := flags.Bool("json", false, "print as JSON")
-	samples := flags.Int("chances", 0, "samples to count what may go wrong by; 0 leaves it out")
+	flags := options("check", b, errs)
+	asJSON := flags.Bool("json", false, "")
+	samples := flags.Int("chances", 0, "")
 	files, ok := parseMixed(flags, args)
 	if !ok {
 		return exitBad
 	}
 	const mostSamples = 1_000_000
 	if len(files) != 1 || *samples < 0 || *samples > mostSamples {
-		fmt.Fprint(errs, usage)
+		fmt.Fprintln(errs, b.Text("cli.usage"))
 		return exitBad
 	}
 	r, err := evaluated(files[0])
 	if err != nil {
-		fmt.Fprintln(errs, err)
+		tell(errs, b, err)
 		return exitBad
 	}
 	var chances chance.Chances
 	if *samples > 0 {
 		if chances, err = chance.Count(context.Background(), r.Levelled, r.Findings, *samples, chance.Seed); err != nil && len(r.Problems) == 0 {
-			fmt.Fprintln(errs, err)
+			tell(errs, b, err)
 			return exitBad
 		}
 	}
@@ -209,7 +199,7 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 		err = printText(out, r, chances, b.In(r.Settled.Units))
 	}
 	if err != nil {
-		fmt.Fprintln(errs, err)
+		tell(errs, b, err)
 		return exitBad
 	}
 	if r.Stops() {

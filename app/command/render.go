@@ -22,6 +22,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
@@ -49,13 +50,13 @@ type request struct {
 
 // render draws still pictures of a job without a window.
 func render(args []string, b words.Book, errs io.Writer) int {
-	q, err := renderRequest(args, errs)
+	q, err := renderRequest(args, b, errs)
 	if err == nil {
 		err = q.draw(b, errs)
 	}
 	if err != nil {
 		if !errors.Is(err, flag.ErrHelp) {
-			fmt.Fprintln(errs, err)
+			tell(errs, b, err)
 		}
 		return exitBad
 	}
@@ -63,31 +64,30 @@ func render(args []string, b words.Book, errs io.Writer) int {
 }
 
 // renderRequest reads the arguments of render.
-func renderRequest(args []string, errs io.Writer) (request, error) {
+func renderRequest(args []string, b words.Book, errs io.Writer) (request, error) {
 	q := request{frame: viewer.Frame{Stage: buildup.StageTile}}
 	f := &q.frame
-	flags := flag.NewFlagSet("render", flag.ContinueOnError)
-	flags.SetOutput(errs)
-	flags.StringVar(&q.file, "o", "underfall.png", "the picture's file")
-	view := flags.String("view", "corner", "corner, plan, front, cut, standing or doorway")
-	size := flags.String("size", "1600x1000", "width and height in pixels")
-	look := flags.String("look", "finished", "finished, technical, through or heights")
-	light := flags.String("light", "day", "day or evening")
-	flags.StringVar(&q.cut, "cut", "", "drain, run or corner; the cut view is cut through the drain")
-	flags.IntVar(&q.samples, "samples", 64, "samples of soft light; more are smoother")
-	stage := flags.Int("stage", int(buildup.StageTile), "stage of the work, 0 for the bare floor")
-	flags.Float64Var(&f.Apart, "apart", 0, "layers drawn apart, 0 to 1")
-	flags.BoolVar(&f.Wet, "wet", false, "the shower's floor wet")
-	flags.BoolVar(&f.Dark, "dark", false, "dark background")
-	flags.BoolVar(&f.Transparent, "transparent", false, "no background")
-	flags.BoolVar(&q.dimension, "dimensions", false, "dimensions and levels at the cut")
-	flags.IntVar(&q.turntable, "turntable", 0, "so many pictures from all round")
+	flags := options("render", b, errs)
+	flags.StringVar(&q.file, "o", "underfall.png", "")
+	view := flags.String("view", "corner", "")
+	size := flags.String("size", "1600x1000", "")
+	look := flags.String("look", "finished", "")
+	light := flags.String("light", "day", "")
+	flags.StringVar(&q.cut, "cut", "", "")
+	flags.IntVar(&q.samples, "samples", 64, "")
+	stage := flags.Int("stage", int(buildup.StageTile), "")
+	flags.Float64Var(&f.Apart, "apart", 0, "")
+	flags.BoolVar(&f.Wet, "wet", false, "")
+	flags.BoolVar(&f.Dark, "dark", false, "")
+	flags.BoolVar(&f.Transparent, "transparent", false, "")
+	flags.BoolVar(&q.dimension, "dimensions", false, "")
+	flags.IntVar(&q.turntable, "turntable", 0, "")
 	jobs, ok := parseMixed(flags, args)
 	switch {
 	case !ok:
 		return q, flag.ErrHelp
 	case len(jobs) != 1:
-		return q, fmt.Errorf("render needs one job file")
+		return q, message.Fail("cli.one-job")
 	}
 	q.job = jobs[0]
 	var err error
@@ -98,25 +98,25 @@ func renderRequest(args []string, errs io.Writer) (request, error) {
 	lights := map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}
 	var known bool
 	if f.Look, known = looks[*look]; !known {
-		return q, fmt.Errorf("look %q is not known: use finished, technical, through or heights", *look)
+		return q, message.Fail("cli.look-unknown", message.Name("given", *look))
 	}
 	if f.Light, known = lights[*light]; !known {
-		return q, fmt.Errorf("light %q is not known: use day or evening", *light)
+		return q, message.Fail("cli.light-unknown", message.Name("given", *light))
 	}
 	if q.view = viewer.View(*view); !slices.Contains(viewer.Views(), q.view) {
-		return q, fmt.Errorf("view %q is not known: use one of %v", *view, viewer.Views())
+		return q, message.Fail("cli.view-unknown", message.Name("given", *view))
 	}
 	if q.view == viewer.ViewCut && q.cut == "" {
 		q.cut = "drain"
 	}
 	if !slices.Contains([]string{"", "drain", "run", "corner"}, q.cut) {
-		return q, fmt.Errorf("cut %q is not known: use drain, run or corner", q.cut)
+		return q, message.Fail("cli.cut-unknown", message.Name("given", q.cut))
 	}
 	if f.Stage = buildup.Stage(*stage); f.Stage < 0 || f.Stage >= buildup.Stages {
-		return q, fmt.Errorf("stage %d is not known: use 0 to %d", *stage, buildup.Stages-1)
+		return q, message.Fail("cli.stage-unknown", message.No("given", *stage), message.No("last", int(buildup.Stages-1)))
 	}
 	if !(f.Apart >= 0 && f.Apart <= 1) || q.samples < 1 || q.samples > mostSamples || q.turntable < 0 || q.turntable > mostTurntable {
-		return q, fmt.Errorf("apart goes from 0 to 1, samples from 1 to %d, turntable from 0 to %d", mostSamples, mostTurntable)
+		return q, message.Fail("cli.out-of-range", message.No("samples", mostSamples), message.No("pictures", mostTurntable))
 	}
 	return q, nil
 }
@@ -128,7 +128,7 @@ func pictureSize(s string) (width, height int, err error) {
 	height, wrongToo := strconv.Atoi(h)
 	const least = 16
 	if !two || wrong != nil || wrongToo != nil || width < least || height < least || width > mostPixels/least || height > mostPixels/least || width*height > mostPixels {
-		return 0, 0, fmt.Errorf("size %q: give width and height as 1600x1000, at most 7680x4320", s)
+		return 0, 0, message.Fail("cli.size", message.Name("given", s))
 	}
 	return width, height, nil
 }
@@ -153,7 +153,7 @@ func (q request) draw(b words.Book, errs io.Writer) error {
 	if err != nil {
 		return err
 	}
-	g := guard.New(func(f guard.Fault) { tellFault(errs, f, r.Stated) }, nil)
+	g := guard.New(func(f guard.Fault) { tellFault(errs, b, f, r.Stated) }, nil)
 	f, cuts := q.frame, q.cuts(r)
 	if !g.Do(viewer.PartStill, nil, func() {
 		f.Scene = viewer.NewScene(r, nil)
@@ -162,7 +162,7 @@ func (q request) draw(b words.Book, errs io.Writer) error {
 			f.Caps = viewer.NewCaps(r, f.Stage, viewer.HatchMM, cuts...)
 		}
 	}) {
-		return fmt.Errorf("drawing %q: %w", r.Settled.Name, viewer.ErrFault)
+		return viewer.ErrFault
 	}
 	if fault := f.Fault(); fault != "" {
 		fmt.Fprintln(errs, fault)
@@ -188,15 +188,12 @@ func (q request) draw(b words.Book, errs io.Writer) error {
 		}
 		return app.WritePNG(app.PictureFile(q.file, i, len(frames)), img)
 	})
-	if err != nil {
-		return fmt.Errorf("drawing %q: %w", r.Settled.Name, err)
-	}
-	return nil
+	return err
 }
 
 // tellFault prints a fault and where its report is.
-func tellFault(errs io.Writer, f guard.Fault, j job.Job) {
-	fmt.Fprintf(errs, "%s: a fault in Underfall: %s\n", f.Part, f.Reason)
+func tellFault(errs io.Writer, b words.Book, f guard.Fault, j job.Job) {
+	fmt.Fprintln(errs, b.Say(message.Of("cli.fault", message.In("part", message.Of(f.Part)), message.Name("reason", f.Reason))))
 	folder := app.ConfigFolder("")
 	if folder == "" {
 		return
@@ -206,9 +203,9 @@ func tellFault(errs io.Writer, f guard.Fault, j job.Job) {
 		data = nil
 	}
 	if path, err := guard.NewReports(filepath.Join(folder, app.FaultsFolder)).Write(f, data, time.Now()); err != nil {
-		fmt.Fprintln(errs, err)
+		tell(errs, b, err)
 	} else {
-		fmt.Fprintf(errs, "A report is in %s\n", path)
+		fmt.Fprintln(errs, b.Say(message.Of("fault.report", message.Name("file", path))))
 	}
 }
 
@@ -224,7 +221,7 @@ func evaluated(path string) (geometry.Result, error) {
 	}
 	pack, ok := packs[j.Region]
 	if !ok || j.Region == rule.CommonRegion {
-		return geometry.Result{}, fmt.Errorf("region: there are no rules for %q", j.Region)
+		return geometry.Result{}, message.Fail("cli.no-rules", message.Name("region", j.Region))
 	}
 	r := geometry.Evaluate(j, pack)
 	if len(r.Problems) > 0 {
