@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"pgregory.net/rapid"
 	"underfall/geometry/clash"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
@@ -400,4 +401,47 @@ func TestLayersByHand(t *testing.T) {
 	if got := clash.GapToLayer(nil, solid.Plane{Level: -20}, solid.Plane{}); !math.IsInf(got.GapMM, 1) {
 		t.Errorf("of nothing: %+v", got)
 	}
+}
+
+// Blocks askew: the middle of what their bounds share lies in neither, the place told
+// in both. A square on its corner, 100 from middle to corner, over a block that takes
+// a strip off its upper right side: there x + y = 95 to 100, while the bounds share x
+// and y from 20 to 100.
+func TestPlaceOfBlocksAskew(t *testing.T) {
+	level := func(z float64) solid.Plane { return solid.Plane{Level: z} }
+	diamond := clash.NewPrism(plan.Ring{{100, 0}, {0, 100}, {-100, 0}, {0, -100}}, level(0), level(10))
+	wedge := clash.NewPrism(plan.Ring{{20, 75}, {100, 100}, {75, 20}}, level(0), level(10))
+	got := diamond.Gap(wedge)
+	sum := got.At.X() + got.At.Y()
+	if want := -5 / math.Sqrt2; math.Abs(got.GapMM-want) > 1e-9 || sum < 95 || sum > 100 || got.At.Z() < 0 || got.At.Z() > 10 {
+		t.Errorf("%+v: want %v, x and y together from 95 to 100", got, want)
+	}
+	// Any two that overlap.
+	rapid.Check(t, func(t *rapid.T) {
+		body := func(name string) (*clash.Prism, plan.Ring, solid.Plane, solid.Plane) {
+			n := rapid.IntRange(3, 6).Draw(t, name+" corners")
+			r, turn := rapid.Float64Range(20, 200).Draw(t, name+" size"), rapid.Float64Range(0, 6).Draw(t, name+" turn")
+			x, y := rapid.Float64Range(-150, 150).Draw(t, name+" x"), rapid.Float64Range(-150, 150).Draw(t, name+" y")
+			var ring plan.Ring
+			for k := range n {
+				s, c := math.Sincos(turn + 2*math.Pi*float64(k)/float64(n))
+				ring = append(ring, plan.Point{x + r*c, y + r*s})
+			}
+			bottom := solid.Plane{Level: rapid.Float64Range(-50, 50).Draw(t, name+" z"), SlopeX: rapid.Float64Range(-0.3, 0.3).Draw(t, name+" slope")}
+			top := bottom.Raised(rapid.Float64Range(5, 80).Draw(t, name+" height"))
+			return clash.NewPrism(ring, bottom, top), ring, bottom, top
+		}
+		a, ra, ba, ta := body("a")
+		b, rb, bb, tb := body("b")
+		is := a.Gap(b)
+		if is.GapMM >= 0 {
+			return
+		}
+		flat := plan.Point{is.At.X(), is.At.Y()}
+		const rounding = 1e-6
+		if !plan.FromRing(ra).Contains(flat, rounding) || !plan.FromRing(rb).Contains(flat, rounding) ||
+			is.At.Z() < max(ba.At(flat), bb.At(flat))-rounding || is.At.Z() > min(ta.At(flat), tb.At(flat))+rounding {
+			t.Fatalf("%v is not in both", is.At)
+		}
+	})
 }

@@ -198,7 +198,7 @@ func (p *Prism) gap(o *Prism, off float64) Meeting {
 		}
 	}
 	if off <= 0 {
-		return Meeting{off, middleOfBoth(p, o)}
+		return Meeting{off, inBoth(p, o)}
 	}
 	nearest := Meeting{GapMM: math.Inf(1)}
 	keep := func(a, b mgl64.Vec3) {
@@ -236,6 +236,41 @@ func level(way mgl64.Vec3) bool { return way.Z() == 0 }
 // isLevel tells whether underside and top are level.
 func (p *Prism) isLevel() bool {
 	return p.bottom.SlopeX == 0 && p.bottom.SlopeY == 0 && p.top.SlopeX == 0 && p.top.SlopeY == 0
+}
+
+// inBoth is a place in two bodies that overlap: the middle of what their bounds
+// share, or where that is none, as they stand askew, the mean of where the edges of
+// each enter and leave the other.
+func inBoth(p, o *Prism) mgl64.Vec3 {
+	middle := middleOfBoth(p, o)
+	if p.holds(middle) && o.holds(middle) {
+		return middle
+	}
+	var sum mgl64.Vec3
+	n := 0.0
+	for _, pair := range [...][2]*Prism{{p, o}, {o, p}} {
+		for _, e := range pair[0].edges {
+			if from, to, ok := pair[1].clip(e[0], e[1]); ok {
+				along := e[1].Sub(e[0])
+				sum = sum.Add(e[0].Add(along.Mul(from))).Add(e[0].Add(along.Mul(to)))
+				n += 2
+			}
+		}
+	}
+	if n == 0 {
+		return middle // they only touch
+	}
+	return sum.Mul(1 / n)
+}
+
+// holds tells whether a point lies in the body.
+func (p *Prism) holds(q mgl64.Vec3) bool {
+	for i := range p.faces {
+		if f := &p.faces[i]; f.out.Dot(q) > f.offset {
+			return false
+		}
+	}
+	return true
 }
 
 // middleOfBoth is the middle of what the bounds of two bodies share.
