@@ -199,13 +199,7 @@ func (d drawnPrism) body() *clash.Prism { return clash.NewPrism(d.ring, d.bottom
 // squareTo are unit vectors along an axis and square to it and to an edge, or to
 // two edges: the ways out of a prism that a net of directions may miss.
 func (d drawnPrism) squareTo(axis mgl64.Vec3) []mgl64.Vec3 {
-	ways := []mgl64.Vec3{axis, {0, 0, 1}}
-	for i, a := range d.ring {
-		b := d.ring[(i+1)%len(d.ring)]
-		for _, p := range []solid.Plane{d.bottom, d.top} {
-			ways = append(ways, mgl64.Vec3{b.X() - a.X(), b.Y() - a.Y(), p.At(b) - p.At(a)})
-		}
-	}
+	ways := append(d.edges(), axis)
 	out := []mgl64.Vec3{axis.Normalize()}
 	for i, v := range ways {
 		for _, w := range ways[:i] {
@@ -215,6 +209,18 @@ func (d drawnPrism) squareTo(axis mgl64.Vec3) []mgl64.Vec3 {
 		}
 	}
 	return out
+}
+
+// edges are the ways the prism's edges run.
+func (d drawnPrism) edges() []mgl64.Vec3 {
+	ways := []mgl64.Vec3{{0, 0, 1}}
+	for i, a := range d.ring {
+		b := d.ring[(i+1)%len(d.ring)]
+		for _, p := range []solid.Plane{d.bottom, d.top} {
+			ways = append(ways, mgl64.Vec3{b.X() - a.X(), b.Y() - a.Y(), p.At(b) - p.At(a)})
+		}
+	}
+	return ways
 }
 
 // reach is the farthest the prism reaches in a direction.
@@ -382,7 +388,17 @@ func TestPrismsAgainstSamples(t *testing.T) {
 		// How far bodies are apart, or how deep in each other, is attained in some
 		// direction and by no other farther. The net of directions can miss by a
 		// little, to one side only.
-		found := -leastDepth(a.reach(), b.reach())
+		far, near := a.reach(), b.reach()
+		found := -leastDepth(far, near)
+		// Square to an edge of each they may come apart within less than the net's width.
+		for _, v := range a.edges() {
+			for _, w := range b.edges() {
+				if n := v.Cross(w); n.Len() > 1e-9 {
+					n = n.Normalize()
+					found = max(found, -far(n)-near(n.Mul(-1)), -far(n.Mul(-1))-near(n))
+				}
+			}
+		}
 		if got.GapMM < found-1e-3 || got.GapMM > found+0.1*math.Abs(found)+0.1 {
 			t.Fatalf("gap %v, by directions %v", got.GapMM, found)
 		}
