@@ -19,6 +19,14 @@ func TestClipLinesByHand(t *testing.T) {
 	if want := "0: 0 to 10; 1: 0 to 3; 1: 7 to 10; 2: 0 to 3; 2: 7 to 10; 3: 0 to 10; "; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
+	// What is no wider than the grid is nothing.
+	for widthMM, want := range map[float64]int{0.98e-7: 0, 1e-7: 0, 1.02e-7: 1} {
+		n := 0
+		plan.Rectangle(plan.Point{0, 0}, plan.Point{widthMM, 10}).ClipLines(plan.Point{1, 0}, 5, 10, 1, func(int, plan.Interval) { n++ })
+		if n != want {
+			t.Errorf("%v wide: %d stretches, want %d", widthMM, n, want)
+		}
+	}
 	// A line on an edge counts it as left of it: the lower edge is outside, the upper
 	// inside.
 	got = ""

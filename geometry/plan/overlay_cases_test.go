@@ -76,6 +76,8 @@ func overlayCases() map[string]overlayCase {
 		// Where an edge meets the other region in two places more than ten steps apart
 		// it is sure which comes first, and not nearer.
 		"eleven steps": {whole, square(50, 50, 150, 50.0011), 10000.055, 9999.945, 0.055},
+		"ten beside":   {whole, square(100, 20, 200, 20.001), 10000.1, 10000, 0},
+		"nine beside":  {whole, square(100, 20, 200, 20.0009), unsure, unsure, unsure},
 		"nine steps":   {whole, square(50, 50, 150, 50.0009), unsure, unsure, unsure},
 		// What is smaller than 10⁻⁴ mm² is rounding: 0.0011 · 0.08 and · 0.1.
 		"hardly anything": {whole, square(99.92, 50, 150, 50.0011), 10000 + 50*0.0011, 10000 - 8.8e-5, 0},
@@ -84,6 +86,7 @@ func overlayCases() map[string]overlayCase {
 		"clockwise":               {whole, Region{{Outer: whole[0].Outer.Reversed()}}, unsure, unsure, unsure},
 		"a hole walked like it":   {Region{{Outer: whole[0].Outer, Holes: []Ring{square(20, 20, 40, 40)[0].Outer}}}, whole, unsure, unsure, unsure},
 		"two corners":             {whole, Region{{Outer: Ring{{0, 0}, {50, 50}}}}, unsure, unsure, unsure},
+		"a corner twice":          {Region{{Outer: Ring{{0, 0}, {100, 0}, {100, 0}, {100, 100}, {0, 100}}}}, square(300, 0, 400, 50), unsure, unsure, unsure},
 		"bow tie":                 {Region{{Outer: Ring{{0, 0}, {100, 100}, {100, 0}, {0, 110}}}}, whole, unsure, unsure, unsure},
 		"folded back":             {Region{{Outer: Ring{{0, 0}, {100, 0}, {50, 0}, {50, 50}}}}, whole, unsure, unsure, unsure},
 		"corner on its own side":  {Region{{Outer: Ring{{0, 0}, {100, 0}, {100, 100}, {50, 0}, {0, 100}}}}, whole, unsure, unsure, unsure},
@@ -180,7 +183,7 @@ func TestWithinIsSure(t *testing.T) {
 		p        Point
 		in, sure bool
 	}{
-		{Point{0, 50}, false, false}, {Point{20, 50}, true, true}, {Point{0.0101, 50}, true, true}, {Point{0.0099, 50}, false, false},
+		{Point{0, 50}, false, false}, {Point{20, 50}, true, true}, {Point{0.0101, 50}, true, true}, {Point{0.01, 50}, false, false}, {Point{0.0099, 50}, false, false},
 		{Point{-0.001, 50}, false, true}, {Point{120, 50}, false, true}, {Point{20, -1}, false, true}, {Point{20, 101}, false, true},
 		// Past the sloping side, x = 75 at y = 50: 2x + y = 200; within 0.015 of x.
 		{Point{75, 50}, false, false}, {Point{75.0145, 50}, false, false}, {Point{75.0155, 50}, false, true}, {Point{74.9845, 50}, true, true}, {Point{74.9855, 50}, false, false},
@@ -210,6 +213,7 @@ func TestWithinASquare(t *testing.T) {
 func TestEnclosesByHand(t *testing.T) {
 	l := Ring{{0, 0}, {200, 0}, {200, 100}, {100, 100}, {100, 200}, {0, 200}}
 	slanted := Ring{{0, 0}, {100, 20}, {60, 120}}
+	diamond := Ring{{0, 0}, {50, -50}, {100, 0}, {50, 50}}
 	for _, c := range []struct {
 		ring Ring
 		p    Point
@@ -217,6 +221,8 @@ func TestEnclosesByHand(t *testing.T) {
 	}{
 		{l, Point{50, 50}, true}, {l, Point{150, 50}, true}, {l, Point{50, 150}, true}, {l, Point{150, 150}, false},
 		{l, Point{-1, 50}, false}, {l, Point{201, 50}, false}, {l, Point{50, 201}, false}, {l, Point{50, -1}, false}, {l, Point{50, 100}, true},
+		// Level with corners of it.
+		{l, Point{-1, 100}, false}, {l, Point{201, 100}, false}, {diamond, Point{50, 0}, true}, {diamond, Point{-10, 0}, false}, {diamond, Point{10, 50}, false}, {diamond, Point{10, -50}, false},
 		// Its sides pass (30, 60), (50, 10) and (80, 70).
 		{slanted, Point{31, 60}, true}, {slanted, Point{29, 60}, false}, {slanted, Point{50, 11}, true}, {slanted, Point{50, 9}, false},
 		{slanted, Point{79, 70}, true}, {slanted, Point{81, 70}, false},
@@ -238,5 +244,51 @@ func TestTurnByHand(t *testing.T) {
 		if got := turn(c.ax, c.ay, c.bx, c.by, c.cx, c.cy); got != c.want {
 			t.Errorf("%+v: %v", c, got)
 		}
+	}
+}
+
+// Edges a step off each other, the one in line with a place within the other, are
+// apart: the other's line passes (½, 0) and (0, 1), and twice the triangle over it
+// is 1. Whichever comes first, walked either way, and in a mirror.
+func TestEdgesAStepApart(t *testing.T) {
+	for _, ex := range []int64{1, -1} {
+		for _, ey := range []int64{1, -1} {
+			for way := range 8 {
+				f := [4]int64{0, 0, ex, 0}
+				e := [4]int64{0, ey, -ex, 3 * ey}
+				if way&1 != 0 {
+					e[0], e[1], e[2], e[3] = e[2], e[3], e[0], e[1]
+				}
+				if way&2 != 0 {
+					f[0], f[1], f[2], f[3] = f[2], f[3], f[0], f[1]
+				}
+				if way&4 != 0 {
+					e, f = f, e
+				}
+				edge := func(at [4]int64) overlayEdge {
+					return overlayEdge{x0: at[0], y0: at[1], x1: at[2], y1: at[3], previous: -1, next: -1}
+				}
+				o := overlay{edges: []overlayEdge{edge(e), edge(f)}}
+				if !apart(&o.edges[0], &o.edges[1], 0, 1) {
+					t.Errorf("%v and %v of one region meet", e, f)
+				}
+				if o.meeting(0, 1); len(o.cuts) > 0 {
+					t.Errorf("%v and %v of two regions meet at %v", e, f, o.cuts)
+				}
+			}
+		}
+	}
+}
+
+// Strictly inside is by more than a hair, from the outside and from a hole.
+func TestStrictlyContainsByHand(t *testing.T) {
+	r := frame(0, 50, 0.5)
+	for off, want := range map[float64]bool{-1e-6: false, 0: false, 0.9e-6: false, 1e-6: false, 1.1e-6: true, 1: true} {
+		if got := Rectangle(Point{0, 0}, Point{100, 100}).strictlyContains(Point{off, 50}); got != want {
+			t.Errorf("%v inside: %v", off, got)
+		}
+	}
+	if r.strictlyContains(Point{0, 0}) || r.strictlyContains(Point{0.5, 0}) || !r.strictlyContains(Point{0.51, 0}) {
+		t.Error("a hole counts as inside, or what is round it does not")
 	}
 }

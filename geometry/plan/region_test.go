@@ -15,6 +15,7 @@ import (
 // it; by hand, also of a slanted edge and of a hole's.
 func TestContainsByHand(t *testing.T) {
 	triangle := plan.FromRing(plan.Ring{{0, 0}, {40, 0}, {0, 30}})
+	diamond := plan.FromRing(plan.Ring{{0, 0}, {50, -50}, {100, 0}, {50, 50}})
 	for _, c := range []struct {
 		region      plan.Region
 		p           plan.Point
@@ -32,6 +33,8 @@ func TestContainsByHand(t *testing.T) {
 		// Off the slanted side's middle by (3, 4).
 		{triangle, plan.Point{23, 19}, 5, true}, {triangle, plan.Point{23, 19}, 4.99, false}, {triangle, plan.Point{19, 14}, 0, true}, {triangle, plan.Point{21, 16}, 0, false},
 		{append(square(200, 0, 300, 100), holed()...), plan.Point{250, 50}, 0, true}, {append(square(200, 0, 300, 100), holed()...), plan.Point{10, 50}, 0, true},
+		// Level with corners of it.
+		{diamond, plan.Point{50, 0}, 0, true}, {diamond, plan.Point{-10, 0}, 0, false}, {diamond, plan.Point{110, 0}, 0, false}, {diamond, plan.Point{10, 50}, 0, false}, {diamond, plan.Point{10, -50}, 0, false},
 		{u(), plan.Point{50, 70}, 0, false}, {u(), plan.Point{50, 30}, 0, true}, {u(), plan.Point{30, 70}, 0, true}, {nil, plan.Point{}, 5, false},
 	} {
 		if got := c.region.Contains(c.p, c.toleranceMM); got != c.want {
@@ -166,6 +169,7 @@ func TestCorridorEndsByHand(t *testing.T) {
 		"one point":          {straight[:1], 30, 10, 0},
 		"no points":          {nil, 30, 10, 0},
 		"all in one place":   {[]plan.Point{{5, 5}, {5, 5}, {5, 5 + 0.9e-6}}, 30, 10, 0},
+		"just a hair":        {[]plan.Point{{0, 0}, {1e-6, 0}}, 30, 10, 0},
 		"hardly any length":  {[]plan.Point{{5, 5}, {5, 5 + 1.1e-6}}, 30, 10, 60 * 20},
 		"a point twice":      {[]plan.Point{{0, 0}, {300, 400}, {300, 400}, {600, 800}}, 30, 10, 60 * 1020},
 		"the first one, too": {[]plan.Point{{0, 0}, {0, 0}, {300, 400}}, 30, 10, 60 * 520},
@@ -204,6 +208,9 @@ func TestShaperTakesWhatIsThere(t *testing.T) {
 		"nothing by a":         {func(s *plan.Shaper) plan.Region { return s.Intersect(nil, a, "it") }, 0},
 		"a by what is apart":   {func(s *plan.Shaper) plan.Region { return s.Intersect(a, apart, "it") }, 0},
 		"a by b":               {func(s *plan.Shaper) plan.Region { return s.Intersect(a, b, "it") }, -1},
+		"a path of no width":   {func(s *plan.Shaper) plan.Region { return s.Corridor([]plan.Point{{0, 0}, {300, 0}}, 0, 10, "it") }, 0},
+		"a path of no length":  {func(s *plan.Shaper) plan.Region { return s.Corridor([]plan.Point{{0, 0}, {0, 0}}, 30, 10, "it") }, 0},
+		"a path":               {func(s *plan.Shaper) plan.Region { return s.Corridor([]plan.Point{{0, 0}, {300, 0}}, 30, 10, "it") }, -1},
 		// Bounds that touch may share something.
 		"a by its neighbour":    {func(s *plan.Shaper) plan.Region { return s.Intersect(a, square(100, 0, 200, 100), "it") }, -1},
 		"a less its neighbour":  {func(s *plan.Shaper) plan.Region { return s.Subtract(a, square(0, -100, 100, 0), "it") }, -1},
