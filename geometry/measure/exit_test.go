@@ -121,6 +121,8 @@ func TestPipesEndAmongJoistsByHand(t *testing.T) {
 	holdChanges(t, letIn, []change{
 		{"on the joists", outletAt(fall - 22 + 2.1), gap(0)},
 		{"a little in them", outletAt(fall - 22 + 1.9), gap(31.5)},
+		{"resting on them", func(j *job.Job) { outletAt(-20)(j); j.Waste.Gradient = 0 }, gap(0)},
+		{"hanging under them", func(j *job.Job) { outletAt(-290)(j); j.Waste.Gradient = 0 }, gap(0)},
 		{"at their undersides", outletAt(fall - 242 - 47.9), gap(31.5)},
 		{"under them", outletAt(fall - 242 - 50.1), gap(0)},
 	})

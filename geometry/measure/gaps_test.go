@@ -132,8 +132,10 @@ func TestGapsToWalls(t *testing.T) {
 		{"beside the pipe that leaves", "clash.wall-gap", "pipe 1, piece-by-wall 3", small(9.9), 19.9},
 		{"beside the pipe that leaves, farther", "clash.wall-gap", "pipe 1, piece-by-wall 3", small(10.1), not},
 		{"trap by wall", "clash.wall-gap", "trap-by-wall 3", clear(19.9), 19.9},
+		{"trap by wall, just so far", "clash.wall-gap", "trap-by-wall 3", clear(20), not},
 		{"trap by wall, farther", "clash.wall-gap", "trap-by-wall 3", clear(20.1), not},
 		{"channel by wall", "clash.wall-gap", "drain-channel-by-wall 3", clear(19.9), 19.9},
+		{"a channel without depth", "clash.wall-gap", "drain-channel-by-wall 3", on(outletAt20(), func(j *job.Job) { j.Drain.ChannelDepthMM = 0 }), not},
 		{"channel by wall, farther", "clash.wall-gap", "drain-channel-by-wall 3", clear(20.1), not},
 		{"trap in no other wall", "clash.wall-gap", "trap-by-wall 4", clear(13), not},
 		// Its end leans back by 1 in 20 of 28.5.

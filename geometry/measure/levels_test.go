@@ -159,6 +159,8 @@ func TestStepsByHand(t *testing.T) {
 		{"a ramp", func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, []want{
 			{"step.ramp", "open-edge 1, right", 95.0 / 600, mgl64.Vec3{1400, 1450, 108}}, {"step.ramp", "open-edge 2, front", 111.34 / 600, mgl64.Vec3{700, 1000, 124.34}},
 			{"step.edge", "open-edge 1, right", 16.34, mgl64.Vec3{1400, 1450, 108 + 367.0/50}}, {"step.edge", "open-edge 2, front", 0, mgl64.Vec3{700, 1000, 124.34}}}},
+		{"a very short ramp", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 0.5 }, []want{{"step.ramp", "open-edge 1, right", 95 / 0.5, mgl64.Vec3{}}}},
+		{"a ramp of no length", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 0 }, []want{{"step.ramp", "open-edge 1, right", not, mgl64.Vec3{}}}},
 		{"no ramp", func(*job.Job) {}, []want{{"step.ramp", "open-edge 1, right", not, mgl64.Vec3{}}, {"door.leaf-gap", "doorway 1", not, mgl64.Vec3{}}}},
 		{"the neighbour lies lower", func(j *job.Job) { j.Room.Doorways[0].NeighbourFFLMM = 4 }, []want{{"step.door", "doorway 1", 9, mgl64.Vec3{1880, 0, 13}}}},
 		// All in one with the shower: no edges, and the doorway's step is from the falling

@@ -70,6 +70,9 @@ func TestReserveByHand(t *testing.T) {
 	if !math.IsInf(dry.Reserve.Minutes, 1) || !(dry.Reserve.Litres > 19) {
 		t.Errorf("without water: %+v", dry.Reserve)
 	}
+	if dry := waterOf(t, func(j *job.Job) { j.Water.ShowerFlowsLPS = nil }).Reserve; dry.Litres != 0 || !math.IsInf(dry.Minutes, 1) {
+		t.Errorf("without water, where nothing is held: %+v", dry)
+	}
 	closed := func(j *job.Job) { j.Former.Fall, j.Room.Doorways = job.FallRoom, nil }
 	if r := waterOf(t, closed).Reserve; !math.IsInf(r.Minutes, 1) || !math.IsInf(r.SpillMM, 1) || r.Litres != 0 {
 		t.Errorf("without a doorway: %+v", r)

@@ -75,6 +75,7 @@ func TestRunInTroubleByHand(t *testing.T) {
 			j.Waste.Fittings = append(extender(false), reducer(75, 75, 71, false)...)
 			j.Waste.Fittings[1].AtMM = 2000
 		}, []want{{"run.fitting-misplaced", "in-line-fitting 2, reducer", 2000, mgl64.Vec3{645, 1832, 20}}, {"run.fitting-misplaced", "in-line-fitting 1, extender", not, nowhere}}},
+		{"nowhere to go but down", func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{645, 1832}} }, []want{{"caution.services", "exit", not, nowhere}}},
 		{"nowhere to go", func(j *job.Job) { toPipe(j, plan.Point{645, 1832}) }, []want{
 			{"run.nothing", "waste-run", 0, mgl64.Vec3{645, 1832, 20}}, {"run.length", "waste-run", not, nowhere}, {"run.bends", "waste-run", not, nowhere},
 			{"exit.in-joist", "existing-pipe-end", not, nowhere}, {"caution.services", "exit", not, nowhere}}},
@@ -179,7 +180,7 @@ func TestCoverByHand(t *testing.T) {
 		// With the base at 32.625 the crown leaves the shower at 12.5 and meets the wall at
 		// −12.5: the half of it is in the floor.
 		{"half bare", func(j *job.Job) { right(j); chosen(j, 29.625) }, []want{{"pipe.cover", "pipe 1", 4, at(0, 28.625)}, {"pipe.exposed", "waste-run", 500, at(1145, 0)}}},
-		{"in the floor", func(j *job.Job) { right(j); chosen(j, 17) }, []want{{"pipe.exposed", "waste-run", 0, nowhere}}},
+		{"in the floor", func(j *job.Job) { right(j); chosen(j, 17) }, []want{{"pipe.exposed", "waste-run", 0, at(0, 16)}}},
 		// Rising 1:100 from a base at 103, the crown is 6.45 higher at the edge; behind the
 		// shower that lets go of it, it is bare to the wall.
 		{"backwards", func(j *job.Job) { right(j); chosen(j, 100); j.Waste.Gradient = -0.01 }, []want{
@@ -264,8 +265,9 @@ func TestWallGapsByHand(t *testing.T) {
 			{"pipe.wall-gap", "pipe 1, piece-by-wall 4", not, nowhere}, {"pipe.wall-gap", "bend-90 2, piece-by-wall 4", not, nowhere}, {"pipe.wall-gap", "pipe 5, piece-by-wall 3", not, nowhere}}},
 		// What begins at the wall's face lies in the wall.
 		{"in the wall", func(j *job.Job) { j.Waste.Fittings = extender(false); j.Waste.Fittings[0].AtMM = 645 - 120 }, []want{
-			{"pipe.wall-gap", "pipe 1, piece-by-wall 3", 43, nowhere}, {"pipe.wall-gap", "pipe 3, piece-by-wall 3", not, nowhere}}},
+			{"pipe.wall-gap", "pipe 1, piece-by-wall 3", 43, nowhere}, {"pipe.wall-gap", "pipe 3, piece-by-wall 3", not, nowhere}, {"pipe.into-floor", "pipe 3", not, nowhere}}},
 		{"just under half a metre", along(524.9), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", 499.9, nowhere}}},
+		{"half a metre", along(525), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", not, nowhere}}},
 		{"just over half a metre", along(525.1), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", not, nowhere}}},
 		// Aslant by 5°, the sine 0.087, it runs along the wall still, by 6°, 0.1045, not; the
 		// nearer end counts. 400 to the left it comes nearer by 400·tan 5°.
@@ -282,11 +284,16 @@ func TestWallGapsByHand(t *testing.T) {
 	}
 	holdChanges(t, lShaped(), []change{
 		{"past its end", down(1100, 750), []want{{"pipe.wall-gap", "pipe 5, piece-by-wall 2", not, nowhere}, {"pipe.wall-gap", "pipe 5, piece-by-wall 4", not, nowhere}}},
+		{"to its end", down(1100, 700), []want{{"pipe.wall-gap", "pipe 5, piece-by-wall 2", 75, nowhere}}},
 		{"beside it", down(1100, 650), []want{{"pipe.wall-gap", "pipe 5, piece-by-wall 2", 75, nowhere}}},
 		{"before its start", func(j *job.Job) {
 			j.Drain.OutletTurnDeg = 270
 			toPipe(j, plan.Point{700, 800}, plan.Point{1150, 800})
 		}, []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 3", not, nowhere}}},
+		{"to its start", func(j *job.Job) {
+			j.Drain.OutletTurnDeg = 270
+			toPipe(j, plan.Point{700, 800}, plan.Point{1200, 800})
+		}, []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 3", 75, nowhere}}},
 		{"past its start", func(j *job.Job) {
 			j.Drain.OutletTurnDeg = 270
 			toPipe(j, plan.Point{700, 800}, plan.Point{1250, 800})
@@ -305,7 +312,7 @@ func TestFlattestPieceCarriesLeast(t *testing.T) {
 	holdChanges(t, outletAt20(), []change{
 		{"a steep extender", slope(0.05), []want{{"pipe.flow-share", "pipe 1", 0.2 / full(0.025), middle(50, 1.25)}, {"pipe.flow-share", "extender 2", not, nowhere}, {"pipe.flow-share", "pipe 3", not, nowhere}}},
 		{"a flat extender", slope(0.01), []want{{"pipe.flow-share", "extender 2", 0.2 / full(0.01), middle(160, 2.5+0.6)}}},
-		{"a level extender", slope(0), []want{{"pipe.flow-share", "pipe 1", 0.2 / full(0.025), middle(50, 1.25)}}},
+		{"a level extender", slope(0), []want{{"pipe.velocity", "pipe 1", hydraulicVelocity(0.025, 0.2), middle(50, 1.25)}, {"pipe.flow-share", "pipe 1", 0.2 / full(0.025), middle(50, 1.25)}}},
 		{"backwards", func(j *job.Job) { j.Waste.Gradient = -0.01 }, []want{{"pipe.flow-share", "pipe 1", not, nowhere}}},
 		{"twice the water", func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{0.2, 0.2} }, []want{{"pipe.flow-share", "pipe 1", 0.4 / full(0.025), middle(460, 11.5)}}},
 		{"no water", func(j *job.Job) { j.Water.ShowerFlowsLPS = nil }, []want{{"pipe.flow-share", "pipe 1", not, nowhere}}},

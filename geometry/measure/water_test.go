@@ -46,6 +46,15 @@ func TestWhichOutletsToKeep(t *testing.T) {
 	}
 }
 
+// Of outlets that are alike the first are kept, and where those use up the trap there
+// is nothing to hold another to.
+func TestWhichOfLikeOutletsToKeep(t *testing.T) {
+	o := evaluated(t, func(j *job.Job) { j.Water.ShowerFlowsLPS, j.Drain.CapacityLPS = []float64{0.25, 0.25, 0.25}, 0.5 }).Water.Outlets
+	if !slices.Equal(o.Keep, []int{0, 1}) || o.CarriesLPS != 0.5 || len(o.RegulateTo) > 0 {
+		t.Errorf("%+v", o)
+	}
+}
+
 // Bed ±2 and tile ±0.5 over 600 mm at 1:50 leave 0.02 − 2·√4.25/600; at 1:200
 // they fall back and hold 2·√4.25 − 3 mm of water.
 func TestEvennessByHand(t *testing.T) {
