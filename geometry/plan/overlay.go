@@ -194,9 +194,6 @@ func apart(e, f *overlayEdge, i, j int32) bool {
 		if f.next == i {
 			e, f = f, e
 		}
-		if e.previous == f.next {
-			return true // a triangle; its area is not nothing
-		}
 		// Not folded back.
 		return turn(e.x0, e.y0, e.x1, e.y1, f.x1, f.y1) != 0 || (e.x1-e.x0)*(f.x1-f.x0)+(e.y1-e.y0)*(f.y1-f.y0) > 0
 	}

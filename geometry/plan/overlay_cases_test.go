@@ -47,6 +47,7 @@ func overlayCases() map[string]overlayCase {
 		"apart":                {whole, square(300, 0, 400, 100), 20000, 10000, 0},
 		"above":                {whole, square(0, 300, 100, 400), 20000, 10000, 0},
 		"in it":                {whole, square(20, 30, 50, 40), 10000, 9700, 300},
+		"little, in it":        {whole, square(20, 30, 20.5, 31), 10000, 9999.5, 0.5},
 		"round it":             {square(20, 30, 50, 40), whole, 10000, 0, 300},
 		"in it, at its side":   {whole, square(0, 30, 50, 40), 10000, 9500, 500},
 		"in it, in its corner": {whole, square(0, 0, 50, 40), 10000, 8000, 2000},
@@ -85,6 +86,7 @@ func overlayCases() map[string]overlayCase {
 		// Rings that mean nothing, or touch.
 		"clockwise":               {whole, Region{{Outer: whole[0].Outer.Reversed()}}, unsure, unsure, unsure},
 		"a hole walked like it":   {Region{{Outer: whole[0].Outer, Holes: []Ring{square(20, 20, 40, 40)[0].Outer}}}, whole, unsure, unsure, unsure},
+		"a little one like it":    {Region{{Outer: whole[0].Outer, Holes: []Ring{square(20, 20, 20.5, 21)[0].Outer}}}, whole, unsure, unsure, unsure},
 		"two corners":             {whole, Region{{Outer: Ring{{0, 0}, {50, 50}}}}, unsure, unsure, unsure},
 		"a corner twice":          {Region{{Outer: Ring{{0, 0}, {100, 0}, {100, 0}, {100, 100}, {0, 100}}}}, square(300, 0, 400, 50), unsure, unsure, unsure},
 		"bow tie":                 {Region{{Outer: Ring{{0, 0}, {100, 100}, {100, 0}, {0, 110}}}}, whole, unsure, unsure, unsure},

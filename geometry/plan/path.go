@@ -40,9 +40,6 @@ func (r Region) Clip(origin, direction Point) []Interval {
 			}
 		}
 	}
-	if len(at) == 0 {
-		return nil
-	}
 	slices.Sort(at)
 	out := make([]Interval, 0, len(at)/2)
 	for i := 0; i+1 < len(at); i += 2 {

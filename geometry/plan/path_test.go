@@ -162,6 +162,9 @@ func TestNearestOnSegmentByHand(t *testing.T) {
 			t.Errorf("%v: %v, %v off; want %v", p, got, plan.DistanceToSegment(p, a, b), want)
 		}
 	}
+	if got := plan.NearestOnSegment(plan.Point{0.25, 4}, plan.Point{}, plan.Point{1, 0}); got != (plan.Point{0.25, 0}) {
+		t.Errorf("of a segment of 1: %v", got)
+	}
 	if got := plan.NearestOnSegment(plan.Point{3, 4}, a, a); got != a {
 		t.Errorf("of a point: %v", got)
 	}
@@ -269,8 +272,17 @@ func TestDrawnByHand(t *testing.T) {
 		{plan.Point{30, 30}, plan.Ring{{0, 0}, {100, 0}, {130, 30}, {130, 130}, {30, 130}, {0, 100}}},
 		{plan.Point{-30, -30}, plan.Ring{{-30, -30}, {70, -30}, {100, 0}, {100, 100}, {0, 100}, {-30, 70}}},
 	} {
-		if got := plan.Drawn(square, c.by); !slices.Equal(got, c.want) {
-			t.Errorf("by %v: %v, want %v", c.by, got, c.want)
+		// The same however small.
+		for _, share := range []float64{1, 1.0 / 1024} {
+			smaller := func(r plan.Ring) (out plan.Ring) {
+				for _, p := range r {
+					out = append(out, p.Mul(share))
+				}
+				return out
+			}
+			if got := plan.Drawn(smaller(square), c.by.Mul(share)); !slices.Equal(got, smaller(c.want)) {
+				t.Errorf("%v of it by %v: %v, want %v", share, c.by, got, c.want)
+			}
 		}
 	}
 }

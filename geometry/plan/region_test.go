@@ -67,6 +67,12 @@ func TestBoundsAndCentroidByHand(t *testing.T) {
 	if got := holed.Centroid(); holed.Area() != 8400 || !near(got, plan.Point{(50*10000 - 30*1600) / 8400.0, 50}) {
 		t.Errorf("with a hole: %v mm² about %v", holed.Area(), got)
 	}
+	if one := plan.FromRing(plan.Ring{{0, 0}, {1, 0}, {1, 1}, {0, 1}}); one.Area() != 1 || !near(one.Centroid(), plan.Point{0.5, 0.5}) {
+		t.Errorf("of a square of 1: %v mm² about %v", one.Area(), one.Centroid())
+	}
+	if small := plan.FromRing(plan.Ring{{0, 0}, {0.5, 0}, {0, 0.5}}); small.Area() != 0.125 {
+		t.Errorf("of a small triangle: %v mm²", small.Area())
+	}
 	// Far off, a thousandth of a square millimetre still counts.
 	far := square(4e7, 4e7, 4e7+0.03125, 4e7+0.03125)
 	if got := far.Area(); got != 0.03125*0.03125 {
