@@ -88,6 +88,12 @@ func TestLongSectionByHand(t *testing.T) {
 	if len(d.Lines) > 0 {
 		t.Errorf("ground 150 under the floor is out of the picture: %+v", d.Lines)
 	}
+	// The picture's foot is at −65.
+	for ground, want := range map[float64]int{-65.1: 0, -65: 0, -64.9: 1} {
+		if got := section.LongOf(starting(t, func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = &ground })).Lines; len(got) != want {
+			t.Errorf("ground at %v: %+v", ground, got)
+		}
+	}
 }
 
 // Heights are exaggerated as much as lets the drawing be twice as long as tall: the

@@ -76,3 +76,46 @@ func TestBodyThatCannotBeCutIsNamed(t *testing.T) {
 		t.Errorf("without an error: %q", Fault(nil, MoveCut))
 	}
 }
+
+// Shells of a part that touch are drawn as one, whichever lies where, and those apart
+// as they are.
+func TestTouchingShellsAreOne(t *testing.T) {
+	middle := plan.Rectangle(plan.Point{0, 0}, plan.Point{100, 100})
+	for name, c := range map[string]struct {
+		at   plan.Point
+		want int
+	}{
+		"right": {plan.Point{100, 0}, 1}, "left": {plan.Point{-100, 0}, 1}, "over it": {plan.Point{0, 100}, 1}, "under it": {plan.Point{0, -100}, 1},
+		"apart, right": {plan.Point{101, 0}, 2}, "apart, left": {plan.Point{-101, 0}, 2}, "apart, over it": {plan.Point{0, 101}, 2}, "apart, under it": {plan.Point{0, -101}, 2},
+	} {
+		k := &sketch{}
+		got := k.merged(append(middle[:1:1], plan.Rectangle(c.at, c.at.Add(plan.Point{100, 100}))...), "it")
+		if len(got) != c.want || math.Abs(got.Area()-20000) > 1e-6 || k.err != nil {
+			t.Errorf("%s: %v, %v", name, got, k.err)
+		}
+	}
+}
+
+// What lies within the window's levels stays, upright rectangles and others; what only
+// reaches up to one goes.
+func TestCroppedByHand(t *testing.T) {
+	window := plan.Rectangle(plan.Point{-100, 10}, plan.Point{100, 30})
+	for name, c := range map[string]struct {
+		ring plan.Ring
+		want float64
+	}{
+		"within":            {plan.Ring{{0, 12}, {10, 12}, {10, 20}, {0, 20}}, 80},
+		"all of it":         {plan.Ring{{0, 10}, {10, 10}, {10, 30}, {0, 30}}, 200},
+		"past both":         {plan.Ring{{0, 0}, {10, 0}, {10, 40}, {0, 40}}, 200},
+		"up to it":          {plan.Ring{{0, 0}, {10, 0}, {10, 10}, {0, 10}}, 0},
+		"down to it":        {plan.Ring{{0, 30}, {10, 30}, {10, 40}, {0, 40}}, 0},
+		"a triangle":        {plan.Ring{{0, 0}, {40, 0}, {0, 40}}, 20 * (30 + 10) / 2}, // 30 wide at its foot, 10 at its top
+		"slanted, up to it": {plan.Ring{{0, 0}, {10, 10}, {0, 10}}, 0},
+	} {
+		k := &sketch{}
+		got := k.cropped(Area{Region: plan.Region{{Outer: c.ring}}}, 10, 30, window)
+		if math.Abs(got.Area()-c.want) > 1e-6 || c.want == 0 && len(got) > 0 || k.err != nil {
+			t.Errorf("%s: %v, %v; want %v mm²", name, got, k.err, c.want)
+		}
+	}
+}

@@ -66,7 +66,7 @@ func appendBroken(out [][2]plan.Point, origin, along plan.Point, iv plan.Interva
 		return out
 	}
 	dash, period := f.Dash*spacingMM, (f.Dash+f.Gap)*spacingMM
-	shift := period * (k*0.382 - math.Floor(k*0.382))
+	shift := period * 0.382 * k
 	for n := math.Floor((iv.From - shift) / period); n*period+shift < iv.To; n++ {
 		a, b := max(iv.From, n*period+shift), min(iv.To, n*period+shift+dash)
 		if b > a {

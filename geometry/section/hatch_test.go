@@ -78,8 +78,13 @@ func TestHatchLinesByHand(t *testing.T) {
 	// Lines keep their place on another region.
 	expectStrokes(t, "moved", hatched(plan.Rectangle(plan.Point{30, 10}, plan.Point{80, 60}), 10, material.Family{Spacing: 2, Offset: 0.4}), [][4]float64{{30, 24, 80, 24}, {30, 44, 80, 44}})
 	for _, spacing := range []float64{0, -1} {
-		if got := hatched(square, spacing, material.Family{Spacing: 2}); got != nil {
-			t.Errorf("spacing %v: %v", spacing, got)
+		for _, f := range []material.Family{{Spacing: 2}, {Spacing: 2, Dash: 1, Gap: 0.5}} {
+			if got := hatched(square, spacing, f); got != nil {
+				t.Errorf("spacing %v: %v", spacing, got)
+			}
+		}
+		if got := hatched(square, 10, material.Family{Spacing: spacing, Dash: 1, Gap: 0.5}); got != nil {
+			t.Errorf("a family %v apart: %v", spacing, got)
 		}
 	}
 	if got := hatched(nil, 10, material.Family{Spacing: 2}); got != nil {

@@ -75,7 +75,7 @@ func (g *long) area(id, name string, m material.Material, cut bool, at []float64
 	for i := len(at) - 1; i >= 0; i-- {
 		ring = append(ring, g.at(at[i], high(at[i])))
 	}
-	if region := plan.FromRing(ring); len(region) > 0 && region.Area() > nothingMM2 {
+	if region := plan.FromRing(ring); region.Area() > nothingMM2 {
 		g.Areas = append(g.Areas, Area{id, name, m, region, cut})
 	}
 }
