@@ -42,6 +42,7 @@ func TestFittingsOnAStraight(t *testing.T) {
 		"one against other":  {[]job.Fitting{extender(200, 120), reducer(320, 60)}, []part{{s, 200}, {e, 320}, {r, 380}, {s, 1000}}, []int{0, 1}, nil},
 		"listed backward":    {[]job.Fitting{reducer(600, 60), extender(200, 120)}, []part{{s, 200}, {e, 320}, {s, 600}, {r, 660}, {s, 1000}}, []int{1, 0}, nil},
 		"one over the other": {[]job.Fitting{extender(200, 120), reducer(319, 60)}, []part{{s, 200}, {e, 320}, {s, 1000}}, []int{0}, []float64{319}},
+		"in one place":       {[]job.Fitting{extender(200, 120), extender(200, 60)}, []part{{s, 200}, {e, 320}, {s, 1000}}, []int{0}, []float64{200}},
 		"second over end":    {[]job.Fitting{extender(200, 120), extender(900, 120)}, []part{{s, 200}, {e, 320}, {s, 1000}}, []int{0}, []float64{900}},
 		"all of it":          {[]job.Fitting{extender(0, 1000)}, []part{{e, 1000}}, []int{0}, nil},
 		"three":              {[]job.Fitting{extender(500, 100), extender(100, 100), extender(300, 100)}, []part{{s, 100}, {e, 200}, {s, 300}, {e, 400}, {s, 500}, {e, 600}, {s, 1000}}, []int{1, 2, 0}, nil},

@@ -59,3 +59,49 @@ func TestMiddleOfAPiece(t *testing.T) {
 		nearPoint(t, "middle", waste.Piece{Path: path}.Middle(), want)
 	}
 }
+
+// Along a piece from 100 to 150 round a corner, one corner there twice: 30 to the
+// right and 20 up. Its ends count beyond them.
+func TestPointsOfAPiece(t *testing.T) {
+	p := waste.Piece{Path: []plan.Point{{10, 5}, {40, 5}, {40, 5}, {40, 25}}, FromMM: 100, ToMM: 150}
+	for at, want := range map[float64]plan.Point{50: {10, 5}, 100: {10, 5}, 112: {22, 5}, 130: {40, 5}, 135: {40, 10}, 149: {40, 24}, 150: {40, 25}, 200: {40, 25}} {
+		nearPoint(t, "point", p.PointAt(at), want)
+	}
+	var got []waste.Stretch
+	for s := range p.Stretches {
+		got = append(got, s)
+	}
+	if len(got) != 2 || got[0] != (waste.Stretch{A: plan.Point{10, 5}, B: plan.Point{40, 5}, FromMM: 100, LengthMM: 30}) || got[1] != (waste.Stretch{A: plan.Point{40, 5}, B: plan.Point{40, 25}, FromMM: 130, LengthMM: 20}) {
+		t.Errorf("stretches %v", got)
+	}
+	for s := range p.Stretches {
+		nearPoint(t, "the first, and no more", s.Along(), plan.Point{1, 0})
+		break
+	}
+	// A drop has one corner and no length.
+	nearPoint(t, "of a drop", (&waste.Piece{Path: []plan.Point{{7, 8}}, FromMM: 100, ToMM: 100}).PointAt(90), plan.Point{7, 8})
+}
+
+// Walls of 2 and of 1.7 below the inverts of bores of 46 and 36.6, and the sockets'
+// 3.5; a reducer from 100 to 200 along the run is half-way between at 150.
+func TestBodiesAboutTheInvert(t *testing.T) {
+	large, small := waste.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, waste.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36.6}
+	of := func(kind waste.Kind, after waste.Pipe) waste.Piece {
+		return waste.Piece{Kind: kind, Pipe: large, After: after, FromMM: 100, ToMM: 200}
+	}
+	for _, c := range []struct {
+		name             string
+		piece            waste.Piece
+		at, below, above float64
+	}{
+		{"pipe", of(waste.Straight, large), 130, 2, 48}, {"bend", of(waste.Bend, large), 130, 5.5, 51.5},
+		{"a reducer's start", of(waste.Reducer, small), 100, 2, 48}, {"before it", of(waste.Reducer, small), 0, 2, 48},
+		{"its middle", of(waste.Reducer, small), 150, 1.85, 41.3 + 1.85}, {"a quarter of it", of(waste.Reducer, small), 125, 1.925, 43.65 + 1.925},
+		{"its end", of(waste.Reducer, small), 200, 1.7, 38.3}, {"past it", of(waste.Reducer, small), 300, 1.7, 38.3},
+		{"one without length", waste.Piece{Kind: waste.Reducer, Pipe: large, After: small, FromMM: 100, ToMM: 100}, 100, 2, 48},
+		{"one of half a millimetre", waste.Piece{Kind: waste.Reducer, Pipe: large, After: small, FromMM: 100, ToMM: 100.5}, 100.25, 1.85, 41.3 + 1.85},
+	} {
+		near(t, c.name+", below", c.piece.BelowInvertMM(c.at), c.below)
+		near(t, c.name+", above", c.piece.AboveInvertMM(c.at), c.above)
+	}
+}

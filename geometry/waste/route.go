@@ -604,7 +604,7 @@ func (r *Run) PipeAt(atMM float64) Pipe {
 func (r *Run) PointAt(atMM float64) plan.Point {
 	for k := range r.Pieces {
 		p := &r.Pieces[k]
-		if atMM > p.ToMM+noLengthMM && k+1 < len(r.Pieces) {
+		if atMM > p.ToMM+noLengthMM {
 			continue
 		}
 		s := p.FromMM
