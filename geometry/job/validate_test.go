@@ -141,6 +141,7 @@ func TestProblemsOfFloorAndRun(t *testing.T) {
 		// looked at in others.
 		"no region, shower far outside": {func(j *job.Job) { j.Region, j.Shower.OffsetMM = "", 9000 }, "region"},
 		"no region, drain far outside":  {func(j *job.Job) { j.Region, j.Drain.OffsetMM = "", 3000 }, "region"},
+		"shower at the first wall":      {func(j *job.Job) { j.Shower.Wall = 0 }, ""},
 		"shower at no wall":             {func(j *job.Job) { j.Shower.Wall = 4 }, "shower.wall"},
 		"shower at the wall before 1":   {func(j *job.Job) { j.Shower.Wall = -1 }, "shower.wall"},
 	})

@@ -258,3 +258,18 @@ func TestEarsAreClipped(t *testing.T) {
 		t.Errorf("with a hole: %v, %v", err, holed.covers(outline{4, 7}, 10000-1250))
 	}
 }
+
+// A triangle is covered by itself, by hand and where its corners hardly stand out, which
+// the ear clipper has to see to.
+func TestTrianglesAreCovered(t *testing.T) {
+	for _, highMM := range []float64{100, 0.5e-3} {
+		m, err := triangulate(plan.Polygon{Outer: plan.Ring{{0, 0}, {100, 0}, {30, highMM}}})
+		if err != nil || len(m.triangles) != 1 {
+			t.Fatalf("%v high: %v, %v", highMM, m.triangles, err)
+		}
+		got := m.triangles[0]
+		if first := slices.Index(got[:], 0); first < 0 || got[(first+1)%3] != 1 || got[(first+2)%3] != 2 {
+			t.Errorf("%v high: %v", highMM, got)
+		}
+	}
+}
