@@ -251,7 +251,7 @@ func BenchmarkAbout(b *testing.B) {
 }
 
 // british is the catalogue in British English, for texts that need no window.
-func british(t *testing.T) words.Book {
+func british(t testing.TB) words.Book {
 	t.Helper()
 	shelf, err := words.Load(assets.Words())
 	if err != nil {

@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"underfall/app/guard"
 	"underfall/app/paint"
-	"underfall/app/words"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
@@ -51,7 +50,7 @@ func BenchmarkDragValue(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	style := newAppTheme(false, words.Book{}).paintStyle(1, "metric", "")
+	style := newAppTheme(false, british(b)).paintStyle(1, "metric", "")
 	j := demos[0].Job
 	depth, _ := job.Find("shower.depthMM")
 	v := 900.0
@@ -87,7 +86,7 @@ func BenchmarkTurning(b *testing.B) {
 	}
 	res := demotest.Results(b)[5]
 	cut := section.ThroughDrain(res)
-	style := newAppTheme(false, words.Book{}).paintStyle(1, "metric", "")
+	style := newAppTheme(false, british(b)).paintStyle(1, "metric", "")
 	e := &engine{painter: painter, show: func(*image.RGBA, viewer.Frame) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
 	w := wish{result: res, cuts: []solid.Cut{cut}, moving: true, style: &style,
 		frame: viewer.Frame{Camera: viewer.CameraFor(viewer.ViewCut, res, 1.5, cut), Stage: buildup.StageTile, Width: 1200, Height: 800}}

@@ -19,7 +19,6 @@ import (
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
-	"underfall/geometry/unit"
 )
 
 // drawingKind is which drawing a view shows.
@@ -237,7 +236,7 @@ func (v *drawingView) placeOverlay() {
 		line(v.points[0], end, 2)
 		dot(v.points[0], 4, true)
 		dot(end, 4, true)
-		label := canvas.NewText(v.measured(v.points[0], end), v.theme.Color("foreground", 0))
+		label := canvas.NewText(say(v.measured(v.points[0], end), v.result.Settled.Units), v.theme.Color("foreground", 0))
 		label.TextSize = 13
 		label.TextStyle.Bold = true
 		box := canvas.NewRectangle(paper)
@@ -282,17 +281,16 @@ func (v *drawingView) placePin() {
 	}
 }
 
-// measured words the distance between two points of the drawing.
-func (v *drawingView) measured(a, b plan.Point) string {
-	u := v.result.Settled.Units
+// measured is the distance between two points of the drawing.
+func (v *drawingView) measured(a, b plan.Point) message.Message {
 	d := b.Sub(a)
 	if v.drawing.Rise > 0 {
 		d = plan.Point{d.X(), d.Y() / v.drawing.Rise}
 	}
 	if v.kind == drawPlan {
-		return unit.Format(d.Len(), unit.Length, u)
+		return message.Of("distance", message.Fine("straight", d.Len()))
 	}
-	return distanceText(math.Abs(d.X()), math.Abs(d.Y()), u)
+	return distance(math.Abs(d.X()), math.Abs(d.Y()))
 }
 
 // cutLine is a cut's line in plan, a little longer than the room.
@@ -451,7 +449,7 @@ func (v *drawingView) Tapped(e *fyne.PointEvent) {
 		v.points = append(v.points, p)
 		v.placeOverlay()
 		if len(v.points) == 2 && v.readout != nil {
-			v.readout(textf("Measured %s", v.measured(v.points[0], v.points[1])))
+			v.readout(say(message.Of("measured", message.In("distance", v.measured(v.points[0], v.points[1]))), v.result.Settled.Units))
 		}
 		return
 	}

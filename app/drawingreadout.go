@@ -4,7 +4,8 @@ import (
 	"math"
 
 	"fyne.io/fyne/v2/driver/desktop"
-	"underfall/geometry/unit"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
 )
 
 // MouseIn is needed to hear of moves.
@@ -31,21 +32,30 @@ func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
 	if v.readout == nil || len(v.result.Layout.Walls) == 0 {
 		return
 	}
-	name, u := "", v.result.Settled.Units
-	if a, ok := v.drawing.At(p); ok {
-		name = text(a.Name) + ", "
+	a, there := v.drawing.At(p)
+	place, placed := v.place(p)
+	u := v.result.Settled.Units
+	switch {
+	case there && placed:
+		v.readout(say(message.Of("readout.part", message.In("part", a.Name), message.In("place", place)), u))
+	case there:
+		v.readout(say(a.Name, u))
+	default:
+		v.readout(say(place, u))
 	}
-	switch v.kind {
-	case drawSection:
-		v.readout(name + textf("level %s", unit.SignedLevel(p.Y(), u)))
-		return
-	case drawLong:
-		v.readout(name + textf("%s from the trap, level %s", unit.Format(p.X(), unit.Length, u), unit.SignedLevel(p.Y()/math.Max(1, v.drawing.Rise), u)))
-		return
+}
+
+// place tells where a point of the drawing is; in plan there is nothing to tell
+// outside the room.
+func (v *drawingView) place(p plan.Point) (at message.Message, ok bool) {
+	level := func(mm float64) message.Arg { return message.Arg{Name: "level", Value: message.Level{MM: mm}} }
+	switch {
+	case v.kind == drawSection:
+		return message.Of("readout.level", level(p.Y())), true
+	case v.kind == drawLong:
+		return message.Of("readout.along-run", message.Fine("along", p.X()), level(p.Y()/math.Max(1, v.drawing.Rise))), true
+	case v.result.Layout.Room.Contains(p, 0):
+		return message.Of("readout.finished-floor", level(v.result.Floor.FinishedMM(p))), true
 	}
-	if v.result.Layout.Room.Contains(p, 0) {
-		v.readout(name + textf("finished floor %s", unit.SignedLevel(v.result.Floor.FinishedMM(p), u)))
-		return
-	}
-	v.readout(name)
+	return message.Message{}, false
 }

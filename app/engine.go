@@ -256,8 +256,8 @@ func (e *engine) each(w *wish, frames []viewer.Frame, draw func(int, viewer.Fram
 		e.painter.Annotate(img, s, inSpace(w.result, w.frame.Stage, w.frame.Camera, w.cuts, img.Rect.Dx(), img.Rect.Dy())...)
 	}
 	for _, f := range frames {
-		if words := f.Fault(); words != "" {
-			e.painter.Say(img, newAppTheme(w.frame.Dark, book()).paintStyle(1, w.result.Settled.Units, ""), words)
+		if fault := f.Fault(); !fault.IsZero() {
+			e.painter.Say(img, newAppTheme(w.frame.Dark, book()).paintStyle(1, w.result.Settled.Units, ""), fault)
 			break
 		}
 	}

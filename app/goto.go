@@ -6,8 +6,8 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
-	"underfall/geometry/unit"
 	"underfall/viewer"
 )
 
@@ -92,7 +92,10 @@ func (w *mainWindow) tellChosen() {
 		if q, ok := job.Find(p.From); ok {
 			from = string(q.Group) + ": " + q.Label
 		}
-		w.status.SetText(textf("%s (%s), from %s to %s, set by %s", text(p.Name), text(string(p.Material)),
-			unit.SignedLevel(b.Low[2], w.change.Result.Settled.Units), unit.SignedLevel(b.High[2], w.change.Result.Settled.Units), text(from)))
+		level := func(name string, mm float64) message.Arg {
+			return message.Arg{Name: name, Value: message.Level{MM: mm}}
+		}
+		w.status.SetText(say(message.Of("readout.chosen", message.In("part", p.Name), message.In("material", p.Material.Message()),
+			level("low", b.Low[2]), level("high", b.High[2]), message.Name("from", text(from))), w.change.Result.Settled.Units))
 	}
 }

@@ -10,7 +10,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
-	"underfall/geometry/unit"
+	"underfall/geometry/message"
 )
 
 // levelsPanel is the schedule of levels, with the least raise and what governs
@@ -43,17 +43,18 @@ func newLevelsPanel(fly func(buildup.Row)) *levelsPanel {
 	}, func(i widget.ListItemID, o fyne.CanvasObject) {
 		c := o.(*fyne.Container)
 		row := p.rows[i]
-		c.Objects[0].(*widget.Label).SetText(text(row.Label()))
+		u := p.result.Settled.Units
+		c.Objects[0].(*widget.Label).SetText(say(row.Message(), u))
 		v := c.Objects[1].(*widget.Label)
-		s := rowText(row, p.result)
-		if row.Kind != buildup.IsFall && row.Statistical > 0 {
-			s += " ±" + strings.TrimSuffix(unit.Format(row.Statistical, unit.Length, p.result.Settled.Units), " mm")
-		}
 		v.Importance = widget.MediumImportance
-		if row.Kind == buildup.IsStep {
+		if row.Kind() == buildup.IsStep {
 			v.Importance = widget.HighImportance
 		}
-		v.SetText(s)
+		value := message.Of("levels.value", message.Arg{Name: "value", Value: row.Kind().Value(row.Value)})
+		if row.Kind() != buildup.IsFall && row.Statistical > 0 {
+			value = message.Of("levels.value-about", value.Args[0], message.Fine("by", row.Statistical))
+		}
+		v.SetText(say(value, u))
 	})
 	p.list.OnSelected = func(i widget.ListItemID) {
 		p.chosen = i
@@ -78,9 +79,9 @@ func (p *levelsPanel) show(r geometry.Result) {
 	h := r.Heights
 	governing := h.Governing()
 	least := governing.BaseTopMM - h.FloorHighMM
-	line := textf("Least raise: base top %s above the structural floor. Governed by: %s.", unit.Format(least, unit.Length, u), say(governing.Reason().Message(), u))
+	line := say(message.Of("levels.least-raise", message.Fine("least", least), message.In("bound", governing.Reason().Message())), u)
 	if r.Settled.Base.Height == job.HeightChosen {
-		line += " " + textf("Chosen: %s.", unit.Format(h.BaseTopMM-h.FloorHighMM, unit.Length, u))
+		line += " " + say(message.Of("levels.chosen-raise", message.Fine("raise", h.BaseTopMM-h.FloorHighMM)), u)
 	}
 	p.raise.SetText(line)
 	p.now.SetText(doNow(r))
@@ -102,12 +103,12 @@ func (p *levelsPanel) showStack() {
 	row := p.rows[p.chosen]
 	u := p.result.Settled.Units
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n", text(row.Label()))
+	fmt.Fprintf(&b, "%s\n", say(row.Message(), u))
 	for i := len(row.Stack) - 1; i >= 1; i-- {
 		l := row.Stack[i]
-		fmt.Fprintf(&b, "%s  %s\n", unit.Format(l.ThicknessMM(), unit.Length, u), text(l.Kind.Facts().Name))
+		fmt.Fprintf(&b, "%s\n", say(message.Of("levels.layer", message.Fine("thickness", l.ThicknessMM()), message.In("layer", message.Of(l.Kind.Facts().Name))), u))
 	}
-	fmt.Fprint(&b, textf("May be off by %s at worst, %s statistically.", unit.Format(row.Worst, unit.Length, u), unit.Format(row.Statistical, unit.Length, u)))
+	fmt.Fprint(&b, say(message.Of("levels.may-be-off", message.Fine("worst", row.Worst), message.Fine("statistical", row.Statistical)), u))
 	p.stack.SetText(b.String())
 }
 
@@ -115,26 +116,14 @@ func (p *levelsPanel) showStack() {
 func doNow(r geometry.Result) string {
 	var lines []string
 	for _, c := range r.Contradictions {
-		lines = append(lines, textf("Measure again: %s.", text(c.What)))
+		lines = append(lines, say(c.Message(), r.Settled.Units))
 	}
 	for _, i := range r.DoNow {
-		write := func(v float64) string { return rowText(buildup.Row{Kind: i.Kind, Value: v}, r) }
-		line := textf("Now: %s %s instead of %s.", text(i.What), write(i.Value), write(i.Planned))
+		line := say(i.Message(), r.Settled.Units)
 		if !i.Possible {
 			line += " " + word("app.that-cannot-be-done-so-see")
 		}
 		lines = append(lines, line)
 	}
 	return strings.Join(lines, "\n")
-}
-
-// rowText writes a row's value as its kind asks.
-func rowText(row buildup.Row, r geometry.Result) string {
-	switch row.Kind {
-	case buildup.IsFall:
-		return unit.Format(row.Value, unit.Slope, r.Settled.Units)
-	case buildup.IsDepth:
-		return unit.Format(row.Value, unit.Length, r.Settled.Units)
-	}
-	return unit.SignedLevel(row.Value, r.Settled.Units)
 }

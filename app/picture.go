@@ -125,8 +125,8 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 				w.say(word("app.the-picture-was-stopped"), false)
 			case err != nil:
 				w.fail(err)
-			case frames[0].Fault() != "":
-				w.say(word("app.picture-saved", message.Name("file", filepath.Base(path)))+" "+frames[0].Fault(), true)
+			case !frames[0].Fault().IsZero():
+				w.say(word("app.picture-saved", message.Name("file", filepath.Base(path)))+" "+say(frames[0].Fault(), r.Settled.Units), true)
 			default:
 				w.say(word("app.picture-saved", message.Name("file", filepath.Base(path))), false)
 			}

@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"github.com/go-gl/mathgl/mgl64"
-	"underfall/geometry/unit"
+	"underfall/geometry/message"
 )
 
 // tape measures between two places of the 3D picture.
@@ -76,7 +76,7 @@ func (v *view3D) measureAt(p fyne.Position) {
 	t.to = at
 	v.placeTape()
 	if len(t.points) == 2 {
-		v.tellReadout(textf("Measured %s", v.distance(t.points[0], t.points[1])))
+		v.tellReadout(say(message.Of("measured", message.In("distance", v.distance(t.points[0], t.points[1]))), v.result.Settled.Units))
 	}
 }
 
@@ -87,22 +87,22 @@ func (v *view3D) measureTo(p fyne.Position) {
 	}
 }
 
-// distance words what lies between two places: straight, level, upright, and
-// the fall between them.
-func (v *view3D) distance(a, b mgl64.Vec3) string {
+// distance is what lies between two places: straight, level, upright, and the
+// fall between them.
+func (v *view3D) distance(a, b mgl64.Vec3) message.Message {
 	d := b.Sub(a)
-	return distanceText(math.Hypot(d.X(), d.Y()), math.Abs(d.Z()), v.result.Settled.Units)
+	return distance(math.Hypot(d.X(), d.Y()), math.Abs(d.Z()))
 }
 
-// distanceText words a distance by its level and upright parts, not negative,
-// and the fall when it has both.
-func distanceText(levelMM, uprightMM float64, u unit.System) string {
-	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
-	straight := length(math.Hypot(levelMM, uprightMM))
+// distance tells a distance by its level and upright parts, not negative, and the
+// fall when it has both.
+func distance(levelMM, uprightMM float64) message.Message {
+	straight := message.Fine("straight", math.Hypot(levelMM, uprightMM))
 	if levelMM <= 0.5 || uprightMM <= 0.05 {
-		return straight
+		return message.Of("distance", straight)
 	}
-	return textf("%s, level %s, upright %s, fall %s", straight, length(levelMM), length(uprightMM), unit.Format(uprightMM/levelMM, unit.Slope, u))
+	return message.Of("distance.falling", straight, message.Fine("level", levelMM), message.Fine("upright", uprightMM),
+		message.Arg{Name: "fall", Value: message.Fall{Slope: uprightMM / levelMM}})
 }
 
 // placeMeasure puts the words of a measured distance, on their box, beside the
@@ -153,7 +153,7 @@ func (v *view3D) placeTape() {
 	if a == b {
 		return
 	}
-	t.label.Text, t.label.Color = v.distance(a, b), v.theme.Color("foreground", 0)
+	t.label.Text, t.label.Color = say(v.distance(a, b), v.result.Settled.Units), v.theme.Color("foreground", 0)
 	t.box.FillColor = paper
 	placeMeasure(t.box, t.label, fyne.NewPos((pa.X+pb.X)/2, (pa.Y+pb.Y)/2), s)
 	for _, o := range []fyne.CanvasObject{t.box, t.label} {

@@ -15,8 +15,6 @@ import (
 	"unicode"
 
 	"underfall/assets"
-	"underfall/geometry"
-	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
 )
@@ -26,7 +24,7 @@ var update = flag.Bool("update", false, "write the catalogue of words")
 const catalogue = "../assets/translations/en.json"
 
 // catalogueWords collects every word the window may show: the strings of this
-// package, the parameters, the rules, and what the demo jobs bring up.
+// package, the parameters and the rules.
 func catalogueWords(t *testing.T) map[string]string {
 	t.Helper()
 	words := map[string]string{}
@@ -44,7 +42,7 @@ func catalogueWords(t *testing.T) map[string]string {
 		t.Fatal(err)
 	}
 	files = append(files, edits...)
-	files = append(files, "../geometry/asbuilt/asbuilt.go", "../geometry/chance/tolerance.go", "../geometry/job/choice.go")
+	files = append(files, "../geometry/chance/tolerance.go", "../geometry/job/choice.go")
 	for _, file := range files {
 		if strings.HasSuffix(file, "_test.go") {
 			continue
@@ -76,9 +74,6 @@ func catalogueWords(t *testing.T) map[string]string {
 	for _, m := range new(job.AsBuilt).Levels() {
 		add(m.Label)
 	}
-	for s := range buildup.Stages {
-		add(s.String())
-	}
 	for _, q := range rule.Quantities() {
 		add(q.Meaning)
 	}
@@ -93,23 +88,6 @@ func catalogueWords(t *testing.T) map[string]string {
 			add(r.Text)
 			add(r.Remedy)
 			add(string(r.Verified))
-		}
-	}
-	demos, err := assets.Demos()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, d := range demos {
-		r := geometry.Evaluate(d.Job, packs[d.Job.Region])
-		for _, row := range r.Schedule {
-			add(row.Label())
-			for _, l := range row.Stack {
-				add(l.Kind.Facts().Name)
-			}
-		}
-		for _, p := range r.Assembly.Parts {
-			add(p.Name)
-			add(string(p.Material))
 		}
 	}
 	return words

@@ -88,7 +88,7 @@ func (t *appTheme) paintStyle(scale float64, units unit.System, chosen string) p
 		return color.RGBA{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8), uint8(a >> 8)}
 	}
 	s := paint.Style{Paper: color.RGBA{0xfd, 0xfc, 0xfa, 255}, Ink: color.RGBA{0x1c, 0x1f, 0x22, 255}, Soft: color.RGBA{0x8c, 0x8a, 0x84, 255},
-		Accent: rgba(theme.ColorNamePrimary), Scale: scale, Units: units, Chosen: chosen}
+		Accent: rgba(theme.ColorNamePrimary), Scale: scale, Book: t.book.Load().In(units), Chosen: chosen}
 	if t.dark {
 		s.Paper, s.Ink, s.Soft = color.RGBA{0x1b, 0x1e, 0x22, 255}, color.RGBA{0xe8, 0xe6, 0xe0, 255}, color.RGBA{0x7c, 0x80, 0x86, 255}
 	}

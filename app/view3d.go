@@ -80,7 +80,7 @@ func newView3D(s *sharedView, t *appTheme, painter *paint.Painter) *view3D {
 		v.shared.do(func() { v.shown(img, f) })
 	}, func(err error) {
 		v.shared.do(func() {
-			v.tellNotice(textf("The 3D picture could not be drawn: %s.", err.Error()))
+			v.tellNotice(word("view3d.not-drawn", because("why", err)))
 		})
 	}, func(err error) {
 		v.shared.do(func() { v.tellOff(err) })
@@ -104,7 +104,7 @@ func (v *view3D) shown(img *image.RGBA, f viewer.Frame) {
 
 // tellOff says that there is no 3D, or none any more.
 func (v *view3D) tellOff(err error) {
-	v.tellNotice(textf("The 3D picture is off: %s. Everything else works; use the section and the plan below.", err.Error()))
+	v.tellNotice(word("view3d.off", because("why", err)))
 	if v.started != nil {
 		v.started(err)
 		v.started = nil

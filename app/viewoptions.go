@@ -117,7 +117,7 @@ func (w *mainWindow) showState() {
 	}
 	showValue(v.apart, s.apart)
 	showValue(w.stage, float64(s.stage))
-	if at := text(s.stage.String()); w.stageAt.Text != at {
+	if at := book().Say(s.stage.Message()); w.stageAt.Text != at {
 		w.stageAt.SetText(at)
 	}
 	w.plan.runWater(s.water)

@@ -180,7 +180,7 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 		got, want any
 	}{
 		{"cut", w.cutCheck.Checked, s.cutOn}, {"mode", w.cutMode.Selected, word(s.mode.name())}, {"look", w.looks.Selected, looks[s.look]},
-		{"stage", w.stage.Value, float64(s.stage)}, {"stage's name", w.stageAt.Text, s.stage.String()},
+		{"stage", w.stage.Value, float64(s.stage)}, {"stage's name", w.stageAt.Text, word(s.stage.Message().ID)},
 		{"light", w.settings.lights.Selected, lights[s.light]}, {"wet", w.settings.wet.Checked, s.wet}, {"dimensions", w.settings.dimensions.Checked, s.dimensions},
 		{"motion", w.settings.motion.Checked, s.motion}, {"apart", w.settings.apart.Value, s.apart}, {"water", w.water.run.Checked, s.water},
 		{"water in plan", w.plan.watering, s.water}, {"measuring in section", w.section.measuring, s.measuring}, {"measuring in 3D", w.view.tape.on, s.measuring},

@@ -2,6 +2,7 @@ package app
 
 import (
 	"bytes"
+	"fmt"
 	"image"
 	"os"
 	"path/filepath"
@@ -16,7 +17,6 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/guard"
-	"underfall/app/words"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -701,15 +701,17 @@ func TestDropsStayOnTheirCourse(t *testing.T) {
 func TestWithout3D(t *testing.T) {
 	a := test.NewApp()
 	defer a.Quit()
+	theme := newAppTheme(false, british(t))
+	a.Settings().SetTheme(theme)
 	q := make(queue, 1000)
 	tests[t] = q
 	defer delete(tests, t)
 	g := guard.New(func(f guard.Fault) { t.Error(f) }, nil)
-	v := newView3D(newSharedView(q.do, g), newAppTheme(false, words.Book{}), nil)
+	v := newView3D(newSharedView(q.do, g), theme, nil)
 	defer v.close()
-	v.tellOff(os.ErrNotExist)
+	v.tellOff(fmt.Errorf("%w (%v)", viewer.ErrNoGraphics, os.ErrNotExist))
 	until(t, "the notice", func() bool { return v.notice.Visible() })
-	if !strings.Contains(v.notice.Text, "3D picture is off") {
+	if !strings.Contains(v.notice.Text, "3D picture is off: this computer's graphics driver offers no OpenGL 3.3. ") {
 		t.Errorf("notice %q", v.notice.Text)
 	}
 }

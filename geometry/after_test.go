@@ -28,7 +28,7 @@ func sameResult(a, b geometry.Result) string {
 	}
 	for i, p := range a.Assembly.Parts {
 		q := b.Assembly.Parts[i]
-		if p.ID != q.ID || p.Name != q.Name || p.Material != q.Material || p.Bounds() != q.Bounds() || math.Abs(p.Shape.Volume()-q.Shape.Volume()) > 1e-6 {
+		if p.ID != q.ID || p.Name.String() != q.Name.String() || p.Material != q.Material || p.Bounds() != q.Bounds() || math.Abs(p.Shape.Volume()-q.Shape.Volume()) > 1e-6 {
 			return "another part: " + p.ID
 		}
 		if (p.Finish == nil) != (q.Finish == nil) || p.Finish != nil && *p.Finish != *q.Finish {

@@ -48,7 +48,7 @@ func TestGolden(t *testing.T) {
 		var b strings.Builder
 		fmt.Fprintf(&b, "%s\nleast raise governed by %s\n\nlevels\n", d.Job.Name, r.Heights.Governing().Reason().Message())
 		for _, row := range r.Schedule {
-			fmt.Fprintf(&b, "  %-46s %-5s %10.4f  ±%.3f ±%.3f\n", row.Label(), row.Kind, row.Value, row.Worst, row.Statistical)
+			fmt.Fprintf(&b, "  %-46s %-5s %10.4f  ±%.3f ±%.3f\n", row.Message(), row.Kind(), row.Value, row.Worst, row.Statistical)
 		}
 		fmt.Fprintf(&b, "\nparts\n")
 		for _, part := range r.Assembly.Parts {
@@ -213,7 +213,7 @@ func TestAnyJobEvaluates(t *testing.T) {
 			}
 		}
 		for _, d := range []section.Drawing{section.Of(a, section.ThroughDrain(a), buildup.StageTile), section.Of(a, section.AlongRun(a), buildup.StageTile), section.PlanOf(a)} {
-			if d.Fault != "" || len(d.Areas) == 0 {
+			if !d.Fault.IsZero() || len(d.Areas) == 0 {
 				t.Fatalf("%d areas drawn: %s", len(d.Areas), d.Fault)
 			}
 		}

@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
@@ -135,7 +136,7 @@ func TestTheFloorStandsOnItsHighSpots(t *testing.T) {
 	flat.SpotLevels[4].LevelMM = 0
 	spread := func(j job.Job) float64 {
 		for _, row := range geometry.Evaluate(j, packs(t)["UK"]).Schedule {
-			if row.Label() == "Structural floor, highest under the shower" {
+			if row.ID.Of == buildup.FloorHigh {
 				return row.Worst
 			}
 		}

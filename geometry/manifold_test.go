@@ -15,6 +15,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/clash"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
@@ -177,7 +178,7 @@ func TestAgainstManifold(t *testing.T) {
 			prism := part.Shape.(solid.Prism)
 			front := prism
 			var sh plan.Shaper
-			front.Sheet = solid.Cover(&sh, sh.Intersect(prism.Sheet.Region(), plan.Rectangle(plan.Point{0, 1000}, plan.Point{1400, 1817}), "the falling part"), "the falling part")
+			front.Sheet = solid.Cover(&sh, sh.Intersect(prism.Sheet.Region(), plan.Rectangle(plan.Point{0, 1000}, plan.Point{1400, 1817}), message.Of("shape.falling-part")), message.Of("shape.falling-part"))
 			if sh.Err() != nil {
 				t.Fatal(sh.Err())
 			}
@@ -219,7 +220,7 @@ func TestGapsAgainstManifold(t *testing.T) {
 		}
 		bottom := solid.Through(at, number(-200, 100), plan.Point{1, 0}, number(-0.05, 0.05))
 		top := bottom.Raised(number(50, 250))
-		return clash.NewPrism(ring, bottom, top), solid.Upright(solid.Cover(&sh, plan.FromRing(ring), "a block"), solid.Surface{bottom}, solid.Surface{top}).Mesh()
+		return clash.NewPrism(ring, bottom, top), solid.Upright(solid.Cover(&sh, plan.FromRing(ring), message.Of("shape.block")), solid.Surface{bottom}, solid.Surface{top}).Mesh()
 	}
 	const reach = 500
 	var gaps []manifoldGap

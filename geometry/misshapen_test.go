@@ -3,12 +3,14 @@ package geometry
 import (
 	"errors"
 	"math"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
 	"underfall/assets"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -26,9 +28,9 @@ func TestAnyShapeThatFailsIsRefused(t *testing.T) {
 	}
 	for _, d := range demos {
 		var names []string
-		sound := evaluate(Result{}, d.Job, packs[d.Job.Region], &plan.Shaper{Refuse: func(what string, _ float64) error {
-			if !slices.Contains(names, what) {
-				names = append(names, what)
+		sound := evaluate(Result{}, d.Job, packs[d.Job.Region], &plan.Shaper{Refuse: func(what message.Message, _ float64) error {
+			if !slices.Contains(names, what.String()) {
+				names = append(names, what.String())
 			}
 			return nil
 		}})
@@ -36,8 +38,8 @@ func TestAnyShapeThatFailsIsRefused(t *testing.T) {
 			t.Fatalf("%s: %v, %v, %d shapes", d.File, sound.Problems, sound.Regrids, len(names))
 		}
 		for _, name := range names {
-			r := evaluate(Result{}, d.Job, packs[d.Job.Region], &plan.Shaper{Refuse: func(what string, _ float64) error {
-				if what == name {
+			r := evaluate(Result{}, d.Job, packs[d.Job.Region], &plan.Shaper{Refuse: func(what message.Message, _ float64) error {
+				if what.String() == name {
 					return errors.New("put in by the test")
 				}
 				return nil
@@ -60,7 +62,7 @@ func TestOtherGridsAreNamed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const name = "the base beside the channel for the pipe"
+	const name message.ID = "shape.base-beside-channel"
 	volume := func(r Result) float64 {
 		for _, p := range r.Assembly.Parts {
 			if p.ID == "base" {
@@ -71,13 +73,13 @@ func TestOtherGridsAreNamed(t *testing.T) {
 		return 0
 	}
 	usual := evaluate(Result{}, j, packs[j.Region], &plan.Shaper{})
-	coarse := evaluate(Result{}, j, packs[j.Region], &plan.Shaper{Refuse: func(what string, gridMM float64) error {
-		if what == name && gridMM < 1e-3 {
+	coarse := evaluate(Result{}, j, packs[j.Region], &plan.Shaper{Refuse: func(what message.Message, gridMM float64) error {
+		if what.ID == name && gridMM < 1e-3 {
 			return errors.New("put in by the test")
 		}
 		return nil
 	}})
-	if len(coarse.Problems) > 0 || len(coarse.Regrids) != 1 || coarse.Regrids[0] != (plan.Regrid{What: name, GridMM: 1e-3}) || !coarse.Regrids[0].Coarse() {
+	if len(coarse.Problems) > 0 || len(coarse.Regrids) != 1 || !reflect.DeepEqual(coarse.Regrids[0], plan.Regrid{What: message.Of(name), GridMM: 1e-3}) || !coarse.Regrids[0].Coarse() {
 		t.Fatalf("problems %v, regrids %v", coarse.Problems, coarse.Regrids)
 	}
 	// Some 6 m of edges, 69 mm high.

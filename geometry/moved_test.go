@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 	"underfall/assets"
 	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
@@ -53,8 +54,8 @@ func told(r geometry.Result) []one {
 		out = append(out, one{"found " + f.Rule.ID, name(f.Measurement.Subject), f.Measurement.Value, f.Measurement.At})
 	}
 	for _, row := range r.Schedule {
-		label := row.Label()
-		if strings.HasPrefix(label, "Plane ") {
+		label := row.Message().String()
+		if row.ID.Of == buildup.PlaneFall {
 			label = "Plane, fall"
 		}
 		out = append(out, one{"row", label, row.Value, row.At}, one{"row, ±", label, row.Worst, row.At}, one{"row, statistically ±", label, row.Statistical, row.At})

@@ -5,7 +5,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"underfall/assets"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 )
@@ -20,14 +22,14 @@ func TestAFaultInAnyShapeIsARefusal(t *testing.T) {
 	}
 	j := job.New()
 	shapes := map[string]bool{}
-	evaluate(Result{}, j, packs["UK"], &plan.Shaper{Refuse: func(what string, _ float64) error { shapes[what] = true; return nil }})
-	placed, built := "the shower within the room", "the base beside the channel for the pipe"
+	evaluate(Result{}, j, packs["UK"], &plan.Shaper{Refuse: func(what message.Message, _ float64) error { shapes[what.String()] = true; return nil }})
+	placed, built := "shape.shower", "shape.base-beside-channel"
 	if !shapes[placed] || !shapes[built] {
 		t.Fatalf("the shapes are %v", shapes)
 	}
 	for _, shape := range []string{placed, built} {
-		r := evaluate(Result{}, j, packs["UK"], &plan.Shaper{Refuse: func(what string, _ float64) error {
-			if what == shape {
+		r := evaluate(Result{}, j, packs["UK"], &plan.Shaper{Refuse: func(what message.Message, _ float64) error {
+			if what.String() == shape {
 				panic("put in by the test")
 			}
 			return nil
@@ -108,8 +110,8 @@ func TestASoundJobIsWorkedOutToTheEnd(t *testing.T) {
 	}
 	for _, row := range r.Schedule {
 		// The tile at the drain: worked out by hand where spreads are.
-		if row.Label() == "Tile at the drain" && !(row.Value == 108 && row.Worst > 7.79 && row.Worst < 7.81) {
-			t.Errorf("%s: %v ± %v", row.Label(), row.Value, row.Worst)
+		if row.ID.Of == buildup.TileAtDrain && !(row.Value == 108 && row.Worst > 7.79 && row.Worst < 7.81) {
+			t.Errorf("%s: %v ± %v", row.Message(), row.Value, row.Worst)
 		}
 	}
 	if p := r.Assembly.Parts[0]; p.Shape.Volume() <= 0 {

@@ -5,6 +5,7 @@ import (
 
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
@@ -25,9 +26,9 @@ type capFace struct {
 type Caps struct {
 	Cuts  []solid.Cut
 	faces []capFace
-	// fault says in words what is not drawn as it should be.
-	fault  string
-	refuse func(what string, gridMM float64) error // for tests
+	// fault says what is not drawn as it should be.
+	fault  message.Message
+	refuse func(what message.Message, gridMM float64) error // for tests
 }
 
 // HatchMM is the usual spacing of the hatch on a cut face.
@@ -64,10 +65,10 @@ func (c *Caps) of(r geometry.Result, stage buildup.Stage, hatchMM float64, cuts 
 	return c
 }
 
-// note keeps the first fault, in words.
+// note keeps the first fault.
 func (c *Caps) note(err error) {
-	if c.fault == "" {
-		c.fault = section.Fault(err, section.MoveCut)
+	if c.fault.IsZero() {
+		c.fault = section.Fault(err, section.FaultOfCut)
 	}
 }
 

@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
@@ -61,7 +62,7 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		for _, sh := range shapes {
 			whole = append(whole, sh)
 		}
-		b := Body{Part: assembly.Part{ID: fmt.Sprintf("dressing-%s-%d", id, len(s.Bodies)), Name: id, Stage: stage, Shape: whole}, surface: look, dressing: true}
+		b := Body{Part: assembly.Part{ID: fmt.Sprintf("dressing-%s-%d", id, len(s.Bodies)), Stage: stage, Shape: whole}, surface: look, dressing: true}
 		if !b.take(old[b.Part.ID]) {
 			b.box = whole.Bounds()
 			b.prepare(whole.Mesh())
@@ -69,7 +70,7 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		s.Bodies = append(s.Bodies, b)
 		return &s.Bodies[len(s.Bodies)-1]
 	}
-	if room := s.cover(l.Room, "the ceiling"); !room.Empty() {
+	if room := s.cover(l.Room, message.Of("shape.ceiling")); !room.Empty() {
 		ceiling := add("ceiling", buildup.StageBare, surface{[3]float32{0.83, 0.82, 0.80}, 0.95, 0, 1}, solid.Block(room, j.Room.HeightMM, j.Room.HeightMM+20))
 		ceiling.ceiling, ceiling.face = true, mgl64.Vec3{0, 0, j.Room.HeightMM}
 	}
@@ -84,7 +85,7 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 				b.tile.origin[2] = math.Min(e.ShowerA, e.ShowerB)
 			}
 			if sh := s.trim(e, l); sh != nil && math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) > trimStepMM {
-				add("trim", buildup.StageTile, metal, sh)
+				add("trim", buildup.StageTile, metal, sh).trim = true
 			}
 		}
 	}
@@ -102,18 +103,18 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 
 // cover is a sheet for what dresses the picture; where it cannot be made the
 // body is left out and the scene's fault says so.
-func (s *Scene) cover(region plan.Region, what string) solid.Sheet {
+func (s *Scene) cover(region plan.Region, what message.Message) solid.Sheet {
 	sh := plan.Shaper{Refuse: s.refuse}
 	sheet := solid.Cover(&sh, region, what)
-	if s.fault == "" {
-		s.fault = section.Fault(sh.Err(), "Move a wall or the shower by a few millimetres.")
+	if s.fault.IsZero() {
+		s.fault = section.Fault(sh.Err(), section.FaultOfDressing)
 	}
 	return sheet
 }
 
 // slab is a body with four upright sides whose top and bottom run straight
 // between two ends.
-func (s *Scene) slab(what string, a, b, across plan.Point, bottomA, bottomB, topA, topB float64) solid.Shape {
+func (s *Scene) slab(what message.Message, a, b, across plan.Point, bottomA, bottomB, topA, topB float64) solid.Shape {
 	along := b.Sub(a)
 	length := along.Len()
 	if length < 1 || topA-bottomA < 0.1 && topB-bottomB < 0.1 {
@@ -134,13 +135,13 @@ func (s *Scene) riser(e level.EdgeLevels, l layout.Layout) solid.Shape {
 	if math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) <= trimStepMM {
 		return nil
 	}
-	return s.slab("the tile that faces a step", e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(thickMM), e.RoomA, e.RoomB, e.ShowerA-1, e.ShowerB-1)
+	return s.slab(message.Of("shape.riser"), e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(thickMM), e.RoomA, e.RoomB, e.ShowerA-1, e.ShowerB-1)
 }
 
 // trim is the metal edge of the tile along an open edge.
 func (s *Scene) trim(e level.EdgeLevels, l layout.Layout) solid.Shape {
 	const deepMM = 16
-	return s.slab("the trim of an edge", e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(trimMM), math.Max(e.RoomA, e.ShowerA-deepMM), math.Max(e.RoomB, e.ShowerB-deepMM), e.ShowerA+0.3, e.ShowerB+0.3)
+	return s.slab(message.Of("shape.trim"), e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(trimMM), math.Max(e.RoomA, e.ShowerA-deepMM), math.Max(e.RoomB, e.ShowerB-deepMM), e.ShowerA+0.3, e.ShowerB+0.3)
 }
 
 // glass is a pane on an open edge that meets a wall: a side's before the
@@ -178,13 +179,13 @@ func (s *Scene) glass(r geometry.Result) (pane solid.Shape, feet []solid.Shape) 
 	a, b = a.Add(in.Mul(setBackMM)), b.Add(in.Mul(setBackMM))
 	za, zb := h.ShowerAt(&l, a), h.ShowerAt(&l, b)
 	top := math.Max(za, zb) + glassHeightMM
-	pane = s.slab("the glass screen", a, b, in.Mul(-glassMM), za+4, zb+4, top, top)
+	pane = s.slab(message.Of("shape.screen"), a, b, in.Mul(-glassMM), za+4, zb+4, top, top)
 	back := in.Mul((profileMM - glassMM) / 2)
-	if foot := s.slab("the foot of the glass screen", a.Add(back), b.Add(back), in.Mul(-profileMM), za, zb, za+profileHighMM, zb+profileHighMM); foot != nil {
+	if foot := s.slab(message.Of("shape.screen-foot"), a.Add(back), b.Add(back), in.Mul(-profileMM), za, zb, za+profileHighMM, zb+profileHighMM); foot != nil {
 		feet = append(feet, foot)
 	}
 	post := a.Add(back)
-	if sheet := s.cover(plan.FromRing(plan.Ring{post, post.Add(u.Mul(12)), post.Add(u.Mul(12)).Sub(in.Mul(profileMM)), post.Sub(in.Mul(profileMM))}), "the post of the glass screen"); !sheet.Empty() {
+	if sheet := s.cover(plan.FromRing(plan.Ring{post, post.Add(u.Mul(12)), post.Add(u.Mul(12)).Sub(in.Mul(profileMM)), post.Sub(in.Mul(profileMM))}), message.Of("shape.screen-post")); !sheet.Empty() {
 		feet = append(feet, solid.Block(sheet, za, top))
 	}
 	return pane, feet

@@ -6,6 +6,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/solid"
 )
 
@@ -42,20 +43,17 @@ type Frame struct {
 	Arriving float64
 }
 
-// Fault says in words what the picture leaves out or does not draw as it
-// should; empty when it is all there.
-func (f Frame) Fault() string {
-	words := ""
-	if f.Scene != nil {
-		words = f.Scene.fault
+// Fault says what the picture leaves out or does not draw as it should; zero when it
+// is all there.
+func (f Frame) Fault() message.Message {
+	var all []message.Message
+	if f.Scene != nil && !f.Scene.fault.IsZero() {
+		all = append(all, f.Scene.fault)
 	}
-	if f.Caps != nil && f.Caps.fault != "" {
-		if words != "" {
-			words += "\n"
-		}
-		words += f.Caps.fault
+	if f.Caps != nil && !f.Caps.fault.IsZero() {
+		all = append(all, f.Caps.fault)
 	}
-	return words
+	return message.Lines(all...)
 }
 
 // cuts are the planes of the frame.
@@ -93,7 +91,7 @@ func (f Frame) shows(b Body, eye mgl64.Vec3) bool {
 	if b.dressing {
 		// A cut through what dresses the picture would be hollow.
 		whole := f.Caps == nil && f.Apart == 0
-		return f.Look == LookFinished && (whole || b.Part.Name == "trim" && f.Apart == 0)
+		return f.Look == LookFinished && (whole || b.trim && f.Apart == 0)
 	}
 	return true
 }

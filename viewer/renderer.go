@@ -9,6 +9,7 @@ import (
 	"github.com/g3n/engine/math32"
 	"github.com/go-gl/gl/v3.3-core/gl"
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/message"
 )
 
 // Renderer draws frames. A Studio makes it and lends it to the pictures; all its
@@ -63,16 +64,16 @@ const Slots = 2
 const quickPictures = 3 * Slots
 
 // ErrNoGraphics tells that there is no OpenGL 3.3 to draw with.
-var ErrNoGraphics = errors.New("no OpenGL 3.3")
+var ErrNoGraphics error = message.Fail("view3d.no-opengl")
 
 // ErrLost tells that the driver dropped the context: a new renderer may work.
-var ErrLost = errors.New("the graphics driver was reset")
+var ErrLost error = message.Fail("view3d.driver-reset")
 
 // newRenderer opens a context on the calling thread and builds the programs.
 func newRenderer() (r *Renderer, err error) {
 	context, err := openContext()
 	if err != nil {
-		return nil, fmt.Errorf("%w: %w", ErrNoGraphics, err)
+		return nil, fmt.Errorf("%w (%v)", ErrNoGraphics, err)
 	}
 	defer func() {
 		if err != nil {
@@ -81,14 +82,14 @@ func newRenderer() (r *Renderer, err error) {
 	}()
 	gs, err := gls.New()
 	if err != nil {
-		return nil, fmt.Errorf("%w: loading OpenGL: %w", ErrNoGraphics, err)
+		return nil, fmt.Errorf("%w (loading OpenGL: %v)", ErrNoGraphics, err)
 	}
 	gs.SetCheckErrors(false)
 	// Otherwise the first sample of all would have other shadows than the rest.
 	gs.Disable(gls.CULL_FACE)
 	gs.DepthFunc(gls.LESS)
 	if err := gl.InitWithProcAddrFunc(context.procAddress); err != nil {
-		return nil, fmt.Errorf("%w: loading OpenGL: %w", ErrNoGraphics, err)
+		return nil, fmt.Errorf("%w (loading OpenGL: %v)", ErrNoGraphics, err)
 	}
 	r = &Renderer{context: context, gs: gs}
 	r.Device = gl.GoStr(gl.GetString(gl.RENDERER))
@@ -101,7 +102,7 @@ func newRenderer() (r *Renderer, err error) {
 		program.AddShader(gls.VERTEX_SHADER, p.vertex)
 		program.AddShader(gls.FRAGMENT_SHADER, p.fragment)
 		if err := program.Build(); err != nil {
-			return nil, fmt.Errorf("%w: building shaders: %w", ErrNoGraphics, err)
+			return nil, fmt.Errorf("%w (building shaders: %v)", ErrNoGraphics, err)
 		}
 		*p.to = program
 	}
@@ -238,7 +239,7 @@ func (r *Renderer) showRows(t, shown *target, samples int, part rows, out *image
 	switch code := gl.GetError(); code {
 	case gl.NO_ERROR:
 	case gl.OUT_OF_MEMORY:
-		return fmt.Errorf("drawing %d × %d: the graphics memory is full; make the window or picture smaller", t.width, t.height)
+		return message.Fail("view3d.memory-full", message.No("width", t.width), message.No("height", t.height))
 	default:
 		return fmt.Errorf("%w (code %#x)", ErrLost, code)
 	}

@@ -8,6 +8,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/assembly"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -25,6 +26,7 @@ type Body struct {
 	dressing bool
 	ceiling  bool
 	thin     bool // bars
+	trim     bool // of an open edge
 	// Vertices are position and normal, three a triangle.
 	vertices []float32
 	edges    []float32 // pairs of points
@@ -53,9 +55,9 @@ type Scene struct {
 	room                    roomBox
 	levels                  reliefLevels
 	flow                    []float32 // pairs of points of the water's ways
-	// fault says in words what is left out; empty when nothing is.
-	fault  string
-	refuse func(what string, gridMM float64) error // for tests
+	// fault says what is left out; zero when nothing is.
+	fault  message.Message
+	refuse func(what message.Message, gridMM float64) error // for tests
 }
 
 // roomBox is the room as a plain box in the shower's own frame, for

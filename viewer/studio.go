@@ -61,10 +61,10 @@ const (
 
 var (
 	// ErrClosed tells that the studio was closed before the picture was done.
-	ErrClosed = errors.New("the window was closed")
+	ErrClosed error = message.Fail("view3d.closed")
 	// ErrFault tells that a fault in the program ended the picture; the guard has
 	// told of it.
-	ErrFault = errors.New("a fault in Underfall")
+	ErrFault error = message.Fail("view3d.fault")
 )
 
 const (

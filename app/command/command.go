@@ -212,7 +212,7 @@ func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words
 	governing := r.Heights.Governing()
 	rep := report{Name: r.Settled.Name, Region: r.Settled.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: b.Say(governing.Reason().Message()), Stops: r.Stops()}
 	for _, l := range r.Schedule {
-		rep.Levels = append(rep.Levels, reportLevel{l.Label(), l.Kind, round6(l.Value), round6(l.Worst), round6(l.Statistical)})
+		rep.Levels = append(rep.Levels, reportLevel{b.Say(l.Message()), l.Kind(), round6(l.Value), round6(l.Worst), round6(l.Statistical)})
 	}
 	for _, f := range r.Findings {
 		m := f.Measurement
@@ -264,13 +264,10 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 	fmt.Fprintf(w, "Levels above the structural floor\n")
 	for _, l := range r.Schedule {
 		spread := ""
-		q := unit.Length
-		if l.Kind == buildup.IsFall {
-			q = unit.Slope
-		} else if l.Worst > 0 {
-			spread = fmt.Sprintf("± %s worst, %s statistical", unit.Format(l.Worst, q, u), unit.Format(l.Statistical, q, u))
+		if l.Kind() != buildup.IsFall && l.Worst > 0 {
+			spread = b.Say(message.Of("levels.spread", message.Fine("worst", l.Worst), message.Fine("statistical", l.Statistical)))
 		}
-		fmt.Fprintf(w, "  %s\t%s\t%s\n", l.Label(), unit.Format(l.Value, q, u), spread)
+		fmt.Fprintf(w, "  %s\t%s\t%s\n", b.Say(l.Message()), b.Value(l.Kind().Value(l.Value)), spread)
 	}
 	fmt.Fprintf(w, "\nFindings\n")
 	for _, f := range r.Findings {
@@ -280,12 +277,11 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		}
 		fmt.Fprintf(w, "\t%s (%s)\n", f.Rule.Source, f.Rule.Verified)
 	}
+	for _, c := range r.Contradictions {
+		fmt.Fprintf(w, "  %s\n", b.Say(c.Message()))
+	}
 	for _, i := range r.DoNow {
-		q := unit.Length
-		if i.Kind == buildup.IsFall {
-			q = unit.Slope
-		}
-		fmt.Fprintf(w, "  now\t%s: %s instead of %s\n", i.What, unit.Format(i.Value, q, u), unit.Format(i.Planned, q, u))
+		fmt.Fprintf(w, "  %s\n", b.Say(i.Message()))
 	}
 	if len(chances.Risks) > 0 {
 		fmt.Fprintf(w, "\nChances of breaking a rule once built, given the tolerances\n")

@@ -164,8 +164,8 @@ func (q request) draw(b words.Book, errs io.Writer) error {
 	}) {
 		return viewer.ErrFault
 	}
-	if fault := f.Fault(); fault != "" {
-		fmt.Fprintln(errs, fault)
+	if fault := f.Fault(); !fault.IsZero() {
+		fmt.Fprintln(errs, b.Say(fault))
 	}
 	frames := []viewer.Frame{f}
 	if q.turntable > 0 {

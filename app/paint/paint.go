@@ -15,10 +15,10 @@ import (
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/math/fixed"
 	"golang.org/x/image/vector"
+	"underfall/app/words"
 	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
-	"underfall/geometry/unit"
 )
 
 // View places a drawing on a picture: Centre of the drawing's coordinates is
@@ -61,8 +61,8 @@ func Fit(low, high plan.Point, width, height int, scale float64) View {
 // Style is how it looks.
 type Style struct {
 	Paper, Ink, Soft, Accent color.RGBA
-	Scale                    float64 // pixels to a point of text
-	Units                    unit.System
+	Scale                    float64    // pixels to a point of text
+	Book                     words.Book // puts what stands in the drawing into words
 	Fill                     func(material.Material) color.RGBA
 	// Chosen is the part to be marked.
 	Chosen string
@@ -364,6 +364,7 @@ func (c *canvas) free(box image.Rectangle) bool {
 const textSize = 11
 
 func (c *canvas) dimension(d section.Dimension) {
+	text := c.style.Book.Say(d.Text)
 	s := c.style.Scale
 	ax, ay := c.to.ToPixel(d.From)
 	bx, by := c.to.ToPixel(d.To)
@@ -392,7 +393,7 @@ func (c *canvas) dimension(d section.Dimension) {
 	if upright := math.Abs(sx) > math.Abs(sy); length < 3*s || upright && length < 13*s {
 		return // too small to read at this scale; it comes when one zooms in
 	}
-	if _, flat := c.to.(View); !flat && !inside(c.image.Bounds(), (a[0]+b[0])/2, (a[1]+b[1])/2, c.textWidth(d.Text, textSize*s)/2+4*s) {
+	if _, flat := c.to.(View); !flat && !inside(c.image.Bounds(), (a[0]+b[0])/2, (a[1]+b[1])/2, c.textWidth(text, textSize*s)/2+4*s) {
 		return // its text would be cut off by the picture's rim
 	}
 	soft := mix(c.style.Paper, c.style.Ink, 0.45)
@@ -403,7 +404,7 @@ func (c *canvas) dimension(d section.Dimension) {
 	tick := 4 * s
 	c.strokes([][2][2]float64{{{a[0] - tick, a[1] + tick}, {a[0] + tick, a[1] - tick}}, {{b[0] - tick, b[1] + tick}, {b[0] + tick, b[1] - tick}}}, 1.4*s, c.style.Ink)
 	size := textSize * s
-	w := c.textWidth(d.Text, size)
+	w := c.textWidth(text, size)
 	mx, my := (a[0]+b[0])/2, (a[1]+b[1])/2
 	vertical := math.Abs(b[1]-a[1]) > math.Abs(b[0]-a[0])
 	if vertical {
@@ -411,7 +412,7 @@ func (c *canvas) dimension(d section.Dimension) {
 		place := mx + sx*(w/2+6*s)
 		place = math.Max(w/2+3*s, math.Min(float64(c.view.Width)-w/2-3*s, place))
 		if c.free(image.Rect(int(place-w/2), int(my-size*0.6), int(place+w/2), int(my+size*0.6))) {
-			c.text(d.Text, place, my, size, c.style.Ink)
+			c.text(text, place, my, size, c.style.Ink)
 			c.place(d)
 		}
 		return
@@ -426,7 +427,7 @@ func (c *canvas) dimension(d section.Dimension) {
 	if _, flat := c.to.(View); !flat && !c.free(image.Rect(int(mx-w/2), int(my-size*0.6), int(mx+w/2), int(my+size*0.6))) {
 		return
 	}
-	c.text(d.Text, mx, my, size, c.style.Ink)
+	c.text(text, mx, my, size, c.style.Ink)
 	c.place(d)
 }
 
@@ -468,19 +469,14 @@ func (c *canvas) marks(ms []section.Mark) {
 		if math.IsNaN(x) || x < 0 || x > float64(c.view.Width) || y < 0 || y > float64(c.view.Height) {
 			continue
 		}
-		level := m.Text
-		if level == "" {
-			level = unit.SignedLevel(m.LevelMM, c.style.Units)
-		}
-		text := m.Label + " " + level
+		text := c.style.Book.Say(m.Message())
 		if slices.ContainsFunc(done, func(d said) bool { return d.text == text && math.Abs(d.x-x) < apartPixels*s }) {
 			continue
 		}
 		w := c.textWidth(text, size)
-		up := m.Label != "Invert" && m.Label != "Structural floor"
-		dir := 1.0
-		if up {
-			dir = -1
+		dir := -1.0
+		if m.Below() {
+			dir = 1
 		}
 		lx := math.Max(w/2+4*s, math.Min(float64(c.view.Width)-w/2-4*s, x))
 		const tries = 12

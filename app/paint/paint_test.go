@@ -9,7 +9,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"pgregory.net/rapid"
 	"underfall/app/paint"
+	"underfall/app/words"
+	"underfall/assets"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/unit"
@@ -22,7 +25,11 @@ var (
 )
 
 func style(units unit.System) paint.Style {
-	return paint.Style{Paper: white, Ink: black, Soft: black, Accent: red, Scale: 1, Units: units,
+	shelf, err := words.Load(assets.Words())
+	if err != nil {
+		panic(err) // a test of the catalogues says so as well
+	}
+	return paint.Style{Paper: white, Ink: black, Soft: black, Accent: red, Scale: 1, Book: shelf.Book(words.British, units, nil),
 		Fill: func(material.Material) color.RGBA { return color.RGBA{200, 220, 255, 255} }}
 }
 
@@ -85,7 +92,7 @@ func TestFit(t *testing.T) {
 // A dimension too small to read is left out, and comes when one zooms in.
 func TestSmallDimensionsWait(t *testing.T) {
 	d := board()
-	d.Dimensions = []section.Dimension{{From: plan.Point{400, 0}, To: plan.Point{400, 20}, Text: "20 mm", Row: 1, Side: plan.Point{1, 0}}}
+	d.Dimensions = []section.Dimension{{From: plan.Point{400, 0}, To: plan.Point{400, 20}, Text: message.Of("dimension.length", message.Fine("length", 20)), Row: 1, Side: plan.Point{1, 0}}}
 	beside := func(scale float64) int {
 		img := image.NewRGBA(image.Rect(0, 0, 400, 300))
 		painter(t).Draw(img, d, paint.View{Centre: plan.Point{400, 10}, PixelsPerMM: scale, Width: 400, Height: 300}, style(unit.Metric))
@@ -109,7 +116,7 @@ func TestAnyScale(t *testing.T) {
 	p := painter(t)
 	d := board()
 	d.Areas[0].Material = material.Concrete
-	d.Marks = []section.Mark{{At: plan.Point{0, 200}, LevelMM: 200, Label: "Tile"}}
+	d.Marks = []section.Mark{{At: plan.Point{0, 200}, LevelMM: 200, Of: section.MarkTile}}
 	for _, scale := range []float64{0.005, 0.1, 1, 40} {
 		img := image.NewRGBA(image.Rect(0, 0, 200, 100))
 		p.Draw(img, d, paint.View{Centre: plan.Point{200, 100}, PixelsPerMM: scale, Width: 200, Height: 100}, style(unit.Imperial))

@@ -3,15 +3,17 @@ package paint
 import (
 	"image"
 	"strings"
+
+	"underfall/geometry/message"
 )
 
 // Say writes a message over the top of a picture, broken into lines.
-func (p *Painter) Say(img *image.RGBA, s Style, message string) {
+func (p *Painter) Say(img *image.RGBA, s Style, m message.Message) {
 	c := &canvas{Painter: p, image: img, style: s}
-	c.say(message)
+	c.say(m)
 }
 
-func (c *canvas) say(message string) {
+func (c *canvas) say(m message.Message) {
 	size := sayPoints * c.style.Scale
 	margin := size
 	y := margin + size
@@ -19,7 +21,7 @@ func (c *canvas) say(message string) {
 		c.text(line, margin+c.textWidth(line, size)/2, y, size, c.style.Accent)
 		y += 1.4 * size
 	}
-	for _, paragraph := range strings.Split(message, "\n") {
+	for _, paragraph := range strings.Split(c.style.Book.Say(m), "\n") {
 		line := ""
 		for _, word := range strings.Fields(paragraph) {
 			if longer := strings.TrimSpace(line + " " + word); line == "" || c.textWidth(longer, size) <= float64(c.image.Rect.Dx())-2*margin {

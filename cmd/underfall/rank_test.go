@@ -14,9 +14,9 @@ import (
 var ranks = map[string]int{
 	"geometry/message":      0,
 	"geometry/unit":         1,
-	"geometry/plan":         0,
+	"geometry/plan":         1,
 	"geometry/hydraulic":    0,
-	"geometry/material":     0,
+	"geometry/material":     1,
 	"geometry/parallel":     0,
 	"geometry/job/version1": 0,
 	"geometry/job/version2": 0,

@@ -10,12 +10,13 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
+	"underfall/geometry/message"
 )
 
 // Instruction is what to do next so that the floor comes out as planned after
 // all, worked out from what has been measured.
 type Instruction struct {
-	What    string
+	What    message.ID
 	Kind    buildup.RowKind
 	Value   float64
 	Planned float64
@@ -24,12 +25,23 @@ type Instruction struct {
 	At       mgl64.Vec3
 }
 
+// Message says what to do now.
+func (i Instruction) Message() message.Message {
+	return message.Of("levels.now", message.In("what", message.Of(i.What)), message.Arg{Name: "value", Value: i.Kind.Value(i.Value)},
+		message.Arg{Name: "planned", Value: i.Kind.Value(i.Planned)})
+}
+
 // Contradiction is a measured level that cannot be, given the others.
 type Contradiction struct {
-	What string
+	What message.ID
 	// ByMM is how far it lies on the wrong side.
 	ByMM float64
 	At   mgl64.Vec3
+}
+
+// Message says what to measure again.
+func (c Contradiction) Message() message.Message {
+	return message.Of("levels.measure-again", message.In("what", message.Of(c.What)), message.Fine("by", c.ByMM))
 }
 
 // Beds that can be laid in one go, mm. Common practice, no source; the sheet
@@ -64,10 +76,10 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 		return b
 	}
 	drain := func(z float64) mgl64.Vec3 { return l.DrainEdge.Vec3(z) }
-	contradict := func(what string, by float64, at mgl64.Vec3) {
+	contradict := func(what message.ID, by float64, at mgl64.Vec3) {
 		b.Contradictions = append(b.Contradictions, Contradiction{what, by, at})
 	}
-	instruct := func(what string, kind buildup.RowKind, value, plannedValue, least, greatest float64, at mgl64.Vec3) {
+	instruct := func(what message.ID, kind buildup.RowKind, value, plannedValue, least, greatest float64, at mgl64.Vec3) {
 		b.Instructions = append(b.Instructions, Instruction{what, kind, value, plannedValue, value >= least-rounding && value <= greatest+rounding, at})
 	}
 	finish := j.Layers.Shower
@@ -78,7 +90,7 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 	top := planned.BaseTopMM
 	if a.BaseTopMM != nil {
 		if by := planned.FloorHighMM - *a.BaseTopMM; by > 0 && j.Base.Support == job.OnFloor {
-			contradict("Top of the base lies under the floor", by, l.FallArea.Centroid().Vec3(*a.BaseTopMM))
+			contradict("contradiction.base-under-floor", by, l.FallArea.Centroid().Vec3(*a.BaseTopMM))
 		} else {
 			top = *a.BaseTopMM
 		}
@@ -91,37 +103,37 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 	if a.FormerAtDrainMM != nil {
 		over := *a.FormerAtDrainMM - top
 		if least := 0.5; over < least {
-			contradict("Top of the former at the drain lies under the base's top", least-over, drain(*a.FormerAtDrainMM))
+			contradict("contradiction.former-under-base", least-over, drain(*a.FormerAtDrainMM))
 		} else {
 			flange = *a.FormerAtDrainMM
 			k.Former.BedMM = math.Max(0, math.Min(30, over-j.Former.ThicknessAtDrainMM))
 			k.Former.ThicknessAtDrainMM = over - k.Former.BedMM
 		}
 	} else if a.BaseTopMM != nil {
-		instruct("Bed under the former", buildup.IsDepth, planned.FormerMM-top, j.Former.BedMM, leastBedMM, greatestBedMM, l.FallArea.Centroid().Vec3(top))
+		instruct("now.former-bed", buildup.IsDepth, planned.FormerMM-top, j.Former.BedMM, leastBedMM, greatestBedMM, l.FallArea.Centroid().Vec3(top))
 	}
 
 	// The fall, from the former's high end.
 	high, rise := l.HighEnd()
 	if a.FormerAtEdgeMM != nil && rise > 0 {
 		if by := flange - *a.FormerAtEdgeMM; by > 0 {
-			contradict("Top of the former at its high end lies under that at the drain", by, high.Vec3(*a.FormerAtEdgeMM))
+			contradict("contradiction.high-end-under-drain", by, high.Vec3(*a.FormerAtEdgeMM))
 		} else {
 			k.Former.Slope = math.Min(0.25, j.Former.Slope*(*a.FormerAtEdgeMM-flange)/rise)
 		}
 	}
 	if a.TileAtDrainMM == nil && a.FormerAtDrainMM != nil {
-		instruct("Tile bed at the drain", buildup.IsDepth, planned.TileMM-flange-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, drain(flange))
+		instruct("now.tile-bed-at-drain", buildup.IsDepth, planned.TileMM-flange-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, drain(flange))
 	}
 	if a.TileAtDrainMM == nil && a.FormerAtEdgeMM != nil && rise > 0 && *a.FormerAtEdgeMM >= flange {
-		instruct("Tile bed at the high end", buildup.IsDepth, planned.TileMM+rise-*a.FormerAtEdgeMM-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, high.Vec3(*a.FormerAtEdgeMM))
+		instruct("now.tile-bed-at-high-end", buildup.IsDepth, planned.TileMM+rise-*a.FormerAtEdgeMM-overBed, finish.Bed.ThicknessMM, leastBedMM, greatestBedMM, high.Vec3(*a.FormerAtEdgeMM))
 	}
 	if a.TileAtDrainMM != nil {
 		if bed := *a.TileAtDrainMM - flange - overBed; bed < 0 {
-			contradict("Tile at the drain lies under its own layers", -bed, drain(*a.TileAtDrainMM))
+			contradict("contradiction.tile-under-layers", -bed, drain(*a.TileAtDrainMM))
 		} else {
 			k.Layers.Shower.Bed.ThicknessMM = math.Min(100, bed)
-			instruct("Cover of the drain above the flange", buildup.IsDepth, *a.TileAtDrainMM-flange, planned.TileMM-planned.FlangeMM, j.Drain.CoverLeastMM, j.Drain.CoverGreatestMM, drain(*a.TileAtDrainMM))
+			instruct("now.cover-over-flange", buildup.IsDepth, *a.TileAtDrainMM-flange, planned.TileMM-planned.FlangeMM, j.Drain.CoverLeastMM, j.Drain.CoverGreatestMM, drain(*a.TileAtDrainMM))
 		}
 	}
 
@@ -131,9 +143,9 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 		depth := flange - *a.OutletInvertMM
 		switch {
 		case depth < 5:
-			contradict("Outlet's invert lies over the flange it hangs from", 5-depth, l.Outlet.Vec3(*a.OutletInvertMM))
+			contradict("contradiction.outlet-over-flange", 5-depth, l.Outlet.Vec3(*a.OutletInvertMM))
 		case depth > 500:
-			contradict("Outlet's invert lies too far under the flange it hangs from", depth-500, l.Outlet.Vec3(*a.OutletInvertMM))
+			contradict("contradiction.outlet-far-under-flange", depth-500, l.Outlet.Vec3(*a.OutletInvertMM))
 		default:
 			outlet = *a.OutletInvertMM
 			k.Drain.OutletInvertDepthMM = depth
@@ -148,7 +160,7 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 		exit := *a.ExitInvertMM
 		k.Waste.Exit.Level = job.Exactly(exit)
 		if g, ok := run.GradientTo(outlet, exit); ok {
-			instruct("Fall of the pipe between the two ends", buildup.IsFall, g, planned.Gradient, leastFall, math.Inf(1), run.Exit.Vec3(exit))
+			instruct("now.pipe-fall", buildup.IsFall, g, planned.Gradient, leastFall, math.Inf(1), run.Exit.Vec3(exit))
 		}
 	case a.OutletInvertMM != nil || a.FormerAtDrainMM != nil || a.BaseTopMM != nil:
 		g := planned.Gradient
@@ -157,7 +169,7 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 				g = to
 			}
 		}
-		instruct("Invert of the pipe at the exit", buildup.IsLevel, outlet-run.DropMM(run.ExitAtMM, g), planned.OutletMM-run.DropMM(run.ExitAtMM, planned.Gradient),
+		instruct("now.exit-invert", buildup.IsLevel, outlet-run.DropMM(run.ExitAtMM, g), planned.OutletMM-run.DropMM(run.ExitAtMM, planned.Gradient),
 			math.Inf(-1), math.Inf(1), run.Exit.Vec3(outlet-run.DropMM(run.ExitAtMM, g)))
 	}
 	return b

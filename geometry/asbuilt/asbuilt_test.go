@@ -33,13 +33,13 @@ func TestAsBuiltByHand(t *testing.T) {
 		change func(*job.AsBuilt)
 		want   asbuilt.Instruction
 	}{
-		"base 2 low":     {func(a *job.AsBuilt) { a.BaseTopMM = mm(70) }, asbuilt.Instruction{What: "Bed under the former", Kind: buildup.IsDepth, Value: 5, Planned: 3, Possible: true}},
-		"base 4 high":    {func(a *job.AsBuilt) { a.BaseTopMM = mm(76) }, asbuilt.Instruction{What: "Bed under the former", Kind: buildup.IsDepth, Value: -1, Planned: 3}},
-		"former 2 low":   {func(a *job.AsBuilt) { a.FormerAtDrainMM = mm(93) }, asbuilt.Instruction{What: "Tile bed at the drain", Kind: buildup.IsDepth, Value: 5, Planned: 3, Possible: true}},
-		"edge 1.5 high":  {func(a *job.AsBuilt) { a.FormerAtEdgeMM = mm(95 + 16.34 + 1.5) }, asbuilt.Instruction{What: "Tile bed at the high end", Kind: buildup.IsDepth, Value: 1.5, Planned: 3, Possible: true}},
-		"outlet 1 low":   {func(a *job.AsBuilt) { a.OutletInvertMM = mm(19) }, asbuilt.Instruction{What: "Invert of the pipe at the exit", Kind: buildup.IsLevel, Value: 2.875, Planned: 3.875, Possible: true}},
-		"exit 3.1 lower": {func(a *job.AsBuilt) { a.ExitInvertMM = mm(20 - 645*0.03) }, asbuilt.Instruction{What: "Fall of the pipe between the two ends", Kind: buildup.IsFall, Value: 0.03, Planned: 0.025, Possible: true}},
-		"tile 1 high":    {func(a *job.AsBuilt) { a.TileAtDrainMM = mm(109) }, asbuilt.Instruction{What: "Cover of the drain above the flange", Kind: buildup.IsDepth, Value: 14, Planned: 13, Possible: true}},
+		"base 2 low":     {func(a *job.AsBuilt) { a.BaseTopMM = mm(70) }, asbuilt.Instruction{What: "now.former-bed", Kind: buildup.IsDepth, Value: 5, Planned: 3, Possible: true}},
+		"base 4 high":    {func(a *job.AsBuilt) { a.BaseTopMM = mm(76) }, asbuilt.Instruction{What: "now.former-bed", Kind: buildup.IsDepth, Value: -1, Planned: 3}},
+		"former 2 low":   {func(a *job.AsBuilt) { a.FormerAtDrainMM = mm(93) }, asbuilt.Instruction{What: "now.tile-bed-at-drain", Kind: buildup.IsDepth, Value: 5, Planned: 3, Possible: true}},
+		"edge 1.5 high":  {func(a *job.AsBuilt) { a.FormerAtEdgeMM = mm(95 + 16.34 + 1.5) }, asbuilt.Instruction{What: "now.tile-bed-at-high-end", Kind: buildup.IsDepth, Value: 1.5, Planned: 3, Possible: true}},
+		"outlet 1 low":   {func(a *job.AsBuilt) { a.OutletInvertMM = mm(19) }, asbuilt.Instruction{What: "now.exit-invert", Kind: buildup.IsLevel, Value: 2.875, Planned: 3.875, Possible: true}},
+		"exit 3.1 lower": {func(a *job.AsBuilt) { a.ExitInvertMM = mm(20 - 645*0.03) }, asbuilt.Instruction{What: "now.pipe-fall", Kind: buildup.IsFall, Value: 0.03, Planned: 0.025, Possible: true}},
+		"tile 1 high":    {func(a *job.AsBuilt) { a.TileAtDrainMM = mm(109) }, asbuilt.Instruction{What: "now.cover-over-flange", Kind: buildup.IsDepth, Value: 14, Planned: 13, Possible: true}},
 	} {
 		r := asBuilt(t, c.change)
 		found := false

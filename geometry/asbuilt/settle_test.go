@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -63,16 +64,16 @@ func TestInstructions(t *testing.T) {
 	notBelow := func(j *job.Job) { j.Waste.Exit.Level = job.NotBelow(2) }
 	flat := func(j *job.Job) { j.Former.Slope = 0.001 }
 	const (
-		bed     = "Bed under the former"
-		atDrain = "Tile bed at the drain"
-		atEdge  = "Tile bed at the high end"
-		covered = "Cover of the drain above the flange"
-		falls   = "Fall of the pipe between the two ends"
-		atExit  = "Invert of the pipe at the exit"
+		bed     = "now.former-bed"
+		atDrain = "now.tile-bed-at-drain"
+		atEdge  = "now.tile-bed-at-high-end"
+		covered = "now.cover-over-flange"
+		falls   = "now.pipe-fall"
+		atExit  = "now.exit-invert"
 	)
 	for name, c := range map[string]struct {
 		j        job.Job
-		what     string
+		what     message.ID
 		kind     buildup.RowKind
 		value    float64
 		planned  float64
@@ -159,28 +160,28 @@ func TestWhatIsToldWhen(t *testing.T) {
 	fixedTo := func(j *job.Job) { fixed(j); exactly(j) }
 	for name, c := range map[string]struct {
 		j    job.Job
-		want []string
+		want []message.ID
 	}{
 		"nothing":            {measured(job.AsBuilt{}), nil},
-		"base":               {measured(base(71)), []string{"Bed under the former", "Invert of the pipe at the exit"}},
-		"base and former":    {measured(both(base(71), former(94))), []string{"Tile bed at the drain", "Invert of the pipe at the exit"}},
-		"former and edge":    {measured(both(former(94), edge(112))), []string{"Tile bed at the drain", "Tile bed at the high end", "Invert of the pipe at the exit"}},
-		"edge":               {measured(edge(112)), []string{"Tile bed at the high end"}},
+		"base":               {measured(base(71)), []message.ID{"now.former-bed", "now.exit-invert"}},
+		"base and former":    {measured(both(base(71), former(94))), []message.ID{"now.tile-bed-at-drain", "now.exit-invert"}},
+		"former and edge":    {measured(both(former(94), edge(112))), []message.ID{"now.tile-bed-at-drain", "now.tile-bed-at-high-end", "now.exit-invert"}},
+		"edge":               {measured(edge(112)), []message.ID{"now.tile-bed-at-high-end"}},
 		"edge too low":       {measured(edge(94.9)), nil},
 		"edge of no fall":    {measured(edge(112), level), nil},
-		"edge and tile":      {measured(both(edge(112), tile(108))), []string{"Cover of the drain above the flange"}},
-		"former and tile":    {measured(both(former(94), tile(108))), []string{"Cover of the drain above the flange", "Invert of the pipe at the exit"}},
+		"edge and tile":      {measured(both(edge(112), tile(108))), []message.ID{"now.cover-over-flange"}},
+		"former and tile":    {measured(both(former(94), tile(108))), []message.ID{"now.cover-over-flange", "now.exit-invert"}},
 		"tile too low":       {measured(tile(104.9)), nil},
-		"outlet":             {measured(outlet(19)), []string{"Invert of the pipe at the exit"}},
-		"outlet and exit":    {measured(both(outlet(19), exit(3))), []string{"Fall of the pipe between the two ends"}},
-		"exit":               {measured(exit(3)), []string{"Fall of the pipe between the two ends"}},
+		"outlet":             {measured(outlet(19)), []message.ID{"now.exit-invert"}},
+		"outlet and exit":    {measured(both(outlet(19), exit(3))), []message.ID{"now.pipe-fall"}},
+		"exit":               {measured(exit(3)), []message.ID{"now.pipe-fall"}},
 		"no run, outlet":     {measured(outlet(19), noRun), nil},
 		"no run, exit":       {measured(exit(19), noRun), nil},
 		"fixed run, exit":    {measured(exit(3), fixed), nil},
-		"fixed run, outlet":  {measured(outlet(19), fixed), []string{"Invert of the pipe at the exit"}},
-		"fixed run, to exit": {measured(outlet(19), fixedTo), []string{"Invert of the pipe at the exit"}},
+		"fixed run, outlet":  {measured(outlet(19), fixed), []message.ID{"now.exit-invert"}},
+		"fixed run, to exit": {measured(outlet(19), fixedTo), []message.ID{"now.exit-invert"}},
 	} {
-		var got []string
+		var got []message.ID
 		s := settle(c.j)
 		for _, i := range s.Instructions {
 			got = append(got, i.What)
@@ -208,16 +209,16 @@ func TestContradictions(t *testing.T) {
 		j.Floor.Kind, j.Base.Support, j.Base.HeightMM = job.FloorTimber, job.BetweenJoists, 72
 	}
 	const (
-		underFloor = "Top of the base lies under the floor"
-		underBase  = "Top of the former at the drain lies under the base's top"
-		underDrain = "Top of the former at its high end lies under that at the drain"
-		underTile  = "Tile at the drain lies under its own layers"
-		overFlange = "Outlet's invert lies over the flange it hangs from"
-		farUnder   = "Outlet's invert lies too far under the flange it hangs from"
+		underFloor = "contradiction.base-under-floor"
+		underBase  = "contradiction.former-under-base"
+		underDrain = "contradiction.high-end-under-drain"
+		underTile  = "contradiction.tile-under-layers"
+		overFlange = "contradiction.outlet-over-flange"
+		farUnder   = "contradiction.outlet-far-under-flange"
 	)
 	for name, c := range map[string]struct {
 		j    job.Job
-		what string // empty for none
+		what message.ID // empty for none
 		by   float64
 		at   mgl64.Vec3
 	}{

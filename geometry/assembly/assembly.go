@@ -17,6 +17,7 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/parallel"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
@@ -26,7 +27,7 @@ import (
 // Part is one body of the assembly.
 type Part struct {
 	ID       string // unique in the assembly
-	Name     string
+	Name     message.Message
 	Material material.Material
 	Stage    buildup.Stage
 	// Precedence decides which of two overlapping parts a section shows: the
@@ -102,7 +103,7 @@ type builder struct {
 func Assemble(j job.Job, l layout.Layout, h level.Heights, f buildup.Floor, cuts []joist.Crossing, sh *plan.Shaper) (Assembly, error) {
 	common := builder{job: j, layout: l, heights: h, floor: f, cuts: cuts, shaper: sh}
 	common.channel = common.channels()
-	common.boards = common.without(l.FallArea, common.channel, "the base beside the channel for the pipe")
+	common.boards = common.without(l.FallArea, common.channel, message.Of("shape.base-beside-channel"))
 	steps := []func(*builder){(*builder).structure, (*builder).walls, (*builder).base, (*builder).drainAndTrap, (*builder).waste,
 		(*builder).former, (*builder).finishes, (*builder).room}
 	builders, shapers := make([]builder, len(steps)), sh.Parts(len(steps))
@@ -147,27 +148,27 @@ func (b *builder) add(p Part) {
 	b.parts = append(b.parts, p)
 }
 
-// subtract, intersect and sheet are the shaper's; what names the shape in words.
-func (b *builder) subtract(from, less plan.Region, what string) plan.Region {
+// subtract, intersect and sheet are the shaper's; what names the shape.
+func (b *builder) subtract(from, less plan.Region, what message.Message) plan.Region {
 	return b.shaper.Subtract(from, less, what)
 }
 
-func (b *builder) intersect(a, c plan.Region, what string) plan.Region {
+func (b *builder) intersect(a, c plan.Region, what message.Message) plan.Region {
 	return b.shaper.Intersect(a, c, what)
 }
 
-func (b *builder) sheet(region plan.Region, what string) solid.Sheet {
+func (b *builder) sheet(region plan.Region, what message.Message) solid.Sheet {
 	return solid.Cover(b.shaper, region, what)
 }
 
 // without is a region less what is taken out of it.
-func (b *builder) without(from, less plan.Region, what string) solid.Sheet {
+func (b *builder) without(from, less plan.Region, what message.Message) solid.Sheet {
 	return b.sheet(b.subtract(from, less, what), what)
 }
 
 // addPrism adds a prism unless there is nothing of it. It may run out to nothing
 // at an edge, as a bed on a floor that falls does.
-func (b *builder) addPrism(id, name string, m material.Material, s buildup.Stage, precedence int, from string, sheet solid.Sheet, bottom, top solid.Surface) {
+func (b *builder) addPrism(id string, name message.Message, m material.Material, s buildup.Stage, precedence int, from string, sheet solid.Sheet, bottom, top solid.Surface) {
 	const sameMM = 1e-6
 	if least, most := thickness(sheet.Region(), bottom, top); least < -sameMM || most < sameMM {
 		return
@@ -177,7 +178,7 @@ func (b *builder) addPrism(id, name string, m material.Material, s buildup.Stage
 
 // recessed is a layer of boards with its top cut back where the drain's channel
 // reaches below it. Only flat layers are: the channel in any other is a clash.
-func (b *builder) recessed(sheet solid.Sheet, bottom, top solid.Surface, what string) solid.Shape {
+func (b *builder) recessed(sheet solid.Sheet, bottom, top solid.Surface, what message.Message) solid.Shape {
 	whole := solid.Upright(sheet, bottom, top)
 	under := b.heights.ChannelMM
 	if b.recess == nil || !flat(bottom) || !flat(top) || top[0].Level <= under {
@@ -241,16 +242,17 @@ func (b *builder) structure() {
 		drop = plan.FromRing(plan.Circle(h.Run.Exit, h.Run.Outgoing().OutsideDiameterMM/2+holeLeewayMM, solid.ChordErrorMM))
 	}
 	if j.Floor.Kind == job.FloorSlab {
-		b.addPrism("slab", "Concrete slab", material.Concrete, buildup.StageBare, precedenceFloor, "floor.slabThicknessMM", b.without(l.Room, drop, "the slab"), floor.Raised(-j.Floor.SlabThicknessMM), floor)
+		b.addPrism("slab", message.Of("part.slab"), material.Concrete, buildup.StageBare, precedenceFloor, "floor.slabThicknessMM", b.without(l.Room, drop, message.Of("shape.slab")), floor.Raised(-j.Floor.SlabThicknessMM), floor)
 		return
 	}
-	deck := b.subtract(l.Room, drop, "the deck")
+	what := message.Of("shape.deck")
+	deck := b.subtract(l.Room, drop, what)
 	if j.Base.Support == job.BetweenJoists {
-		deck = b.subtract(deck, l.FallArea, "the deck")
+		deck = b.subtract(deck, l.FallArea, what)
 	}
-	b.addPrism("deck", "Floor deck", material.Deck, buildup.StageBare, precedenceFloor, "floor.deck.thicknessMM", b.sheet(deck, "the deck"), floor.Raised(-j.Floor.Deck.ThicknessMM), floor)
+	b.addPrism("deck", message.Of("part.deck"), material.Deck, buildup.StageBare, precedenceFloor, "floor.deck.thicknessMM", b.sheet(deck, what), floor.Raised(-j.Floor.Deck.ThicknessMM), floor)
 	for _, js := range l.Joists {
-		b.add(Part{ID: fmt.Sprintf("joist-%d", js.Number), Name: fmt.Sprintf("Joist %d", js.Number), Material: material.Timber, Stage: buildup.StageBare,
+		b.add(Part{ID: fmt.Sprintf("joist-%d", js.Number), Name: message.Of("part.joist", message.No("n", js.Number)), Material: material.Timber, Stage: buildup.StageBare,
 			Precedence: precedenceFloor, From: "floor.joists.depthMM", Shape: b.joist(js)})
 	}
 }
@@ -261,7 +263,7 @@ func (b *builder) joist(js layout.Joist) solid.Shape {
 	j := b.job
 	top := func(u float64) float64 { return joist.TopMM(&j, &b.heights, &js, js.Origin.Add(js.Along.Mul(u))) }
 	depth := j.Floor.Joists.DepthMM
-	what := fmt.Sprintf("joist %d with its cuts", js.Number)
+	what := message.Of("shape.joist", message.No("n", js.Number))
 	profile := plan.FromRing(plan.Ring{{js.FromMM, top(js.FromMM) - depth}, {js.ToMM, top(js.ToMM) - depth}, {js.ToMM, top(js.ToMM)}, {js.FromMM, top(js.FromMM)}})
 	for _, c := range b.cuts {
 		if c.Joist.Number != js.Number {
@@ -293,7 +295,7 @@ func (b *builder) wallFootMM() float64 {
 
 // wallProfile is a wall's face in (distance along, level) with doorways and
 // the hole for the waste taken out.
-func (b *builder) wallProfile(w layout.Wall, face plan.Region, what string) solid.Sheet {
+func (b *builder) wallProfile(w layout.Wall, face plan.Region, what message.Message) solid.Sheet {
 	for _, d := range b.job.Room.Doorways {
 		if d.Wall == w.Index {
 			sill := math.Min(d.NeighbourFFLMM, 0)
@@ -343,7 +345,7 @@ func (b *builder) walls() {
 		// The stretch where both faces run is one board with true holes; the
 		// mitres at its ends are wedges.
 		from, to := math.Max(0, w.OuterFromMM), math.Min(w.LengthMM, w.OuterToMM)
-		what := fmt.Sprintf("wall %d with its openings", w.Index+1)
+		what := message.Of("shape.wall", message.No("n", w.Index+1))
 		shape := solid.Compound{}
 		if to > from {
 			face := b.wallProfile(w, plan.Rectangle(plan.Point{from, foot}, plan.Point{to, head}), what)
@@ -369,7 +371,7 @@ func (b *builder) walls() {
 			}
 		}
 		if len(shape) > 0 {
-			b.add(Part{ID: fmt.Sprintf("wall-%d", w.Index+1), Name: fmt.Sprintf("Wall %d", w.Index+1), Material: of, Stage: buildup.StageBare,
+			b.add(Part{ID: fmt.Sprintf("wall-%d", w.Index+1), Name: message.Of("part.wall", message.No("n", w.Index+1)), Material: of, Stage: buildup.StageBare,
 				Precedence: precedenceWall, From: fmt.Sprintf("room.walls[%d]", w.Index), Shape: shape, Wall: w.Index + 1})
 		}
 	}

@@ -49,8 +49,8 @@ func assembled(t *testing.T, j job.Job) built {
 	b := built{t, a, l}
 	seen := map[string]bool{}
 	for _, p := range b.Parts {
-		if seen[p.ID] || p.ID == "" || p.Name == "" || p.From == "" {
-			t.Errorf("%q (%q, from %q) has no id, name or origin of its own", p.ID, p.Name, p.From)
+		if seen[p.ID] || p.ID == "" || p.Name.IsZero() || p.From == "" {
+			t.Errorf("%q (%v, from %q) has no id, name or origin of its own", p.ID, p.Name, p.From)
 		}
 		seen[p.ID] = true
 		m := p.Mesh()

@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/waste"
@@ -56,11 +57,11 @@ func (b *builder) drainAndTrap() {
 	inner := b.rectangle(-halfU+shellMM, -halfV+shellMM, halfU-shellMM, halfV-shellMM)
 	lip := h.TileMM - coverMM
 	channelUnder := math.Max(h.ChannelMM, h.TrapMM+4*shellMM)
-	const channelName = "the drain's channel"
+	channel := message.Of("shape.drain-channel")
 	if lip-channelUnder > 2*shellMM {
-		b.add(Part{ID: "channel", Name: "Drain channel", Material: material.Metal, Stage: buildup.StageFormer, Precedence: precedenceTrap, From: "drain.channelDepthMM",
-			Shape: solid.Compound{solid.Block(b.without(outer, throat, channelName), channelUnder, channelUnder+shellMM),
-				solid.Block(b.without(outer, inner, channelName), channelUnder+shellMM, lip)}})
+		b.add(Part{ID: "channel", Name: message.Of("part.channel"), Material: material.Metal, Stage: buildup.StageFormer, Precedence: precedenceTrap, From: "drain.channelDepthMM",
+			Shape: solid.Compound{solid.Block(b.without(outer, throat, channel), channelUnder, channelUnder+shellMM),
+				solid.Block(b.without(outer, inner, channel), channelUnder+shellMM, lip)}})
 	}
 	b.cover(lip)
 	b.trap(channelUnder, throat)
@@ -97,7 +98,7 @@ const (
 // plate, or a tray with a tile in it.
 func (b *builder) cover(lip float64) {
 	top := b.heights.TileMM
-	part := Part{ID: "cover", Name: "Drain cover", Material: material.Metal, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "drain.coverLeastMM"}
+	part := Part{ID: "cover", Name: message.Of("part.cover"), Material: material.Metal, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "drain.coverLeastMM"}
 	if b.job.Style.Cover != job.CoverTileInsert {
 		part.Shape = solid.Block(b.coverPlate(), lip, top)
 		b.add(part)
@@ -105,10 +106,10 @@ func (b *builder) cover(lip float64) {
 	}
 	u, v := coverHalves(b.job)
 	u, v = u+coverGapMM-insertGapMM, v+coverGapMM-insertGapMM
-	plate := b.sheet(b.rectangle(-u, -v, u, v), "the drain's cover")
+	plate := b.sheet(b.rectangle(-u, -v, u, v), message.Of("shape.drain-cover"))
 	part.Shape = solid.Block(plate, lip-insertTrayMM, lip)
 	b.add(part)
-	b.add(Part{ID: "cover-tile", Name: "Tile in the cover", Material: material.Tile, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "style.cover",
+	b.add(Part{ID: "cover-tile", Name: message.Of("part.cover-tile"), Material: material.Tile, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "style.cover",
 		Shape: solid.Block(plate, lip, top), Finish: &b.job.Layers.Shower})
 }
 
@@ -128,7 +129,7 @@ func CoverOpenings(j job.Job) (perimeterMM, areaMM2 float64) {
 // coverPlate is the cover with its slots: a rim along each long side, and bars
 // between and beside the slots.
 func (b *builder) coverPlate() solid.Sheet {
-	const what = "the drain's cover"
+	what := message.Of("shape.drain-cover")
 	halfU, halfV := coverHalves(b.job)
 	plate := b.rectangle(-halfU, -halfV, halfU, halfV)
 	reach, n := slots(halfU, halfV)
@@ -163,7 +164,7 @@ func (b *builder) trap(top float64, throat plan.Region) {
 	bottom := h.TrapMM
 	to := l.OutletTo
 	pipe := waste.Pipe{NominalMM: j.Waste.NominalMM, OutsideDiameterMM: j.Waste.OutsideDiameterMM, BoreMM: j.Waste.BoreMM}
-	const what = "the trap"
+	what := message.Of("shape.trap")
 	shape := solid.Compound{solid.Block(b.sheet(l.Trap, what), bottom, bottom+shellMM)}
 	// Three sides as one bent plate, the outlet's side as a plate with a hole.
 	side := plan.Left(to)
@@ -184,9 +185,9 @@ func (b *builder) trap(top float64, throat plan.Region) {
 	if top-dip > shellMM {
 		shape = append(shape, solid.Block(b.sheet(tube, what), dip, top))
 	}
-	b.add(Part{ID: "trap", Name: "Trap", Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedenceTrap, From: "drain.trapDepthMM", Shape: shape})
+	b.add(Part{ID: "trap", Name: message.Of("part.trap"), Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedenceTrap, From: "drain.trapDepthMM", Shape: shape})
 	if level := h.OutletMM; level > bottom+2*shellMM {
-		const what = "the water in the trap"
+		what := message.Of("shape.trap-water")
 		box := inner(l.Trap, shellMM)
 		water := b.sheet(box, what)
 		wet := solid.Compound{}
@@ -195,7 +196,7 @@ func (b *builder) trap(top float64, throat plan.Region) {
 		} else {
 			wet = append(wet, solid.Block(water, bottom+shellMM, level))
 		}
-		b.add(Part{ID: "seal", Name: "Water in the trap", Material: material.Water, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "drain.sealMM", Shape: wet})
+		b.add(Part{ID: "seal", Name: message.Of("part.seal"), Material: material.Water, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "drain.sealMM", Shape: wet})
 	}
 }
 
@@ -211,7 +212,7 @@ func inner(r plan.Region, by float64) plan.Region {
 func (b *builder) waste() {
 	r := b.heights.Run
 	for _, p := range r.Pieces {
-		part := Part{ID: fmt.Sprintf("run-%s-%d", p.Kind, p.Number), Name: p.Label(), Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "waste.gradient"}
+		part := Part{ID: fmt.Sprintf("run-%s-%d", p.Kind, p.Number), Name: p.Name().Message(), Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "waste.gradient"}
 		switch p.Kind {
 		case waste.Reducer:
 			from := mgl64.Vec3{p.Path[0].X(), p.Path[0].Y(), p.FromInvertMM + p.Pipe.BoreMM/2}

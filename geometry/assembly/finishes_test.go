@@ -197,7 +197,7 @@ func TestRamps(t *testing.T) {
 	b.volume("room-tile", (roomRestMM2-900*600-1400*600)*9)
 	b.open("room-tile", mgl64.Vec3{1999, 1001, 8}, mgl64.Vec3{1399, 401, 8})
 	b.filled("room-tile", mgl64.Vec3{2001, 1001, 8}, mgl64.Vec3{1399, 399, 8}, mgl64.Vec3{1401, 999, 8})
-	if a, c := b.part("ramp-1").Name, b.part("ramp-2").Name; a != "Ramp at the right edge" || c != "Ramp at the front edge" {
+	if a, c := b.part("ramp-1").Name, b.part("ramp-2").Name; a.String() != "part.at-edge{part: part.ramp, at: edge.at-right}" || c.String() != "part.at-edge{part: part.ramp, at: edge.at-front}" {
 		t.Errorf("%q and %q", a, c)
 	}
 	// Longer than the room is they end at its walls: 1400 − 400 = 1000 to the

@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/waste"
@@ -25,7 +26,7 @@ func (b *builder) channels() plan.Region {
 		for _, p := range b.heights.Run.Pieces {
 			widest = math.Max(widest, math.Max(p.Pipe.OutsideDiameterMM, p.After.OutsideDiameterMM))
 		}
-		const what = "the channel for the pipe and the trap"
+		what := message.Of("shape.channel")
 		out = b.shaper.Union(out, b.shaper.Corridor(path, widest/2+waste.SocketMM+leeway, leeway, what), what)
 	}
 	return out
@@ -63,9 +64,10 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 		if b.recess = nil; facts.Extent == buildup.BesideChannel && l.Kind != buildup.RoomBase && b.heights.ChannelMM < b.heights.FlangeMM {
 			b.recess = grown(b.layout.Drain, b.job.Base.ChannelLeewayMM)
 		}
-		id, name := facts.PartID, facts.PartName
+		id, name := facts.PartID, message.Of(facts.PartName)
 		if z.Edge >= 0 {
-			id, name = fmt.Sprintf("%s-%d", id, z.Edge+1), fmt.Sprintf("%s at the %s edge", name, b.layout.OpenEdges()[z.Edge].Side)
+			id = fmt.Sprintf("%s-%d", id, z.Edge+1)
+			name = message.Of("part.at-edge", message.In("part", name), message.In("at", message.Of(b.layout.OpenEdges()[z.Edge].Side.At())))
 		}
 		b.addPrism(id, name, facts.Material, stage, precedenceOf(facts.Material), facts.Key, sheets(l), l.Bottom, l.Top)
 		if facts.Material == material.Tile {
@@ -89,7 +91,7 @@ func (b *builder) base() {
 		for _, js := range l.Joists {
 			joists = append(joists, js.Footprint...)
 		}
-		between = b.without(b.boards.Region(), joists, "the base boards between the joists")
+		between = b.without(b.boards.Region(), joists, message.Of("shape.base-between-joists"))
 		defer b.battens(between, h.JoistTopMM(&j)-j.Base.MinThicknessMM)
 	}
 	b.lay(b.shower(), buildup.StageBase, func(l buildup.Layer) solid.Sheet {
@@ -99,7 +101,7 @@ func (b *builder) base() {
 		return b.boards
 	})
 	if !math.IsNaN(h.RoomTopMM) {
-		rest := b.without(l.Rest, b.channel, "the raised base in the room")
+		rest := b.without(l.Rest, b.channel, message.Of("shape.room-base"))
 		b.lay(b.floor.Zones[len(b.floor.Zones)-1], buildup.StageBase, func(buildup.Layer) solid.Sheet { return rest })
 	}
 }
@@ -110,16 +112,17 @@ func (b *builder) battens(between solid.Sheet, topMM float64) {
 	// Battens in a narrow bay leave each other room.
 	batten := math.Min(battenMM, (j.Floor.Joists.SpacingMM-j.Floor.Joists.WidthMM)/2-1)
 	var battens plan.Region
+	what := message.Of("shape.battens")
 	for _, js := range b.layout.Joists {
 		for _, side := range grown(js.Footprint, batten) {
-			battens = append(battens, b.intersect(between.Region(), plan.Region{side}, "the battens on the joists")...)
+			battens = append(battens, b.intersect(between.Region(), plan.Region{side}, what)...)
 		}
 	}
-	b.addPrism("battens", "Battens on the joists", material.Timber, buildup.StageBase, precedenceFloor, "base.support", b.sheet(battens, "the battens on the joists"), solid.Level(topMM-battenMM), solid.Level(topMM))
+	b.addPrism("battens", message.Of("part.battens"), material.Timber, buildup.StageBase, precedenceFloor, "base.support", b.sheet(battens, what), solid.Level(topMM-battenMM), solid.Level(topMM))
 }
 
 func (b *builder) former() {
-	open := b.sheet(b.layout.OpenFloor, "the former round the drain")
+	open := b.sheet(b.layout.OpenFloor, message.Of("shape.former"))
 	for _, stage := range []buildup.Stage{buildup.StageFormer, buildup.StageTanking} {
 		b.lay(b.shower(), stage, func(l buildup.Layer) solid.Sheet {
 			if l.Kind.Facts().Extent == buildup.BesideChannel {
@@ -169,22 +172,23 @@ func (b *builder) wallFinishes() {
 	for k, fw := range stretches {
 		inset := 0.0
 		for _, layer := range []struct {
-			id, name   string
+			id         string
+			name       message.ID
 			thickness  float64
 			material   material.Material
 			stage      buildup.Stage
 			precedence int
 			from       string
 		}{
-			{"wall-tanking", "Wall tanking", f.Tanking.ThicknessMM, material.Membrane, buildup.StageTanking, precedenceLayer, "layers.wall.tanking.thicknessMM"},
-			{"wall-bed", "Wall tile bed", f.Bed.ThicknessMM, material.TileBed, buildup.StageWallTile, precedenceLayer, "layers.wall.bed.thicknessMM"},
-			{"wall-tile", "Wall tile", f.Tile.ThicknessMM, material.Tile, buildup.StageWallTile, precedenceTile, "layers.wall.tile.thicknessMM"},
+			{"wall-tanking", "part.wall-tanking", f.Tanking.ThicknessMM, material.Membrane, buildup.StageTanking, precedenceLayer, "layers.wall.tanking.thicknessMM"},
+			{"wall-bed", "part.wall-bed", f.Bed.ThicknessMM, material.TileBed, buildup.StageWallTile, precedenceLayer, "layers.wall.bed.thicknessMM"},
+			{"wall-tile", "part.wall-tile", f.Tile.ThicknessMM, material.Tile, buildup.StageWallTile, precedenceTile, "layers.wall.tile.thicknessMM"},
 		} {
 			if layer.thickness <= 0 {
 				continue
 			}
 			from, to := b.mitred(stretches, k)
-			name := fmt.Sprintf("%s, wall %d", layer.name, fw.wall.Index+1)
+			name := message.Of(layer.name, message.No("wall", fw.wall.Index+1))
 			profile := b.wallProfile(fw.wall, aboveFloor(fw.wall, from, to, floor, head), name)
 			if !profile.Empty() {
 				// The frame's third axis points out of the room.
@@ -272,9 +276,9 @@ func aboveFloor(w layout.Wall, from, to float64, floor solid.Surface, head float
 func (b *builder) floorFinishes() {
 	region := b.layout.OpenFloor
 	for _, strip := range b.wallFinish {
-		region = b.subtract(region, strip, "the shower's floor tile within the wall tile")
+		region = b.subtract(region, strip, message.Of("shape.shower-tile-within-wall"))
 	}
-	tile := b.sheet(region, "the shower's floor tile")
+	tile := b.sheet(region, message.Of("shape.shower-tile"))
 	b.lay(b.shower(), buildup.StageTile, func(buildup.Layer) solid.Sheet { return tile })
 }
 
@@ -290,11 +294,11 @@ func (b *builder) finish(id string, f *job.Finish) {
 func (b *builder) room() {
 	rest := b.layout.Rest
 	for _, z := range b.floor.Zones[1:] {
-		what, region := "the room's floor finish", rest
+		what, region := message.Of("shape.room-finish"), rest
 		if z.Edge >= 0 {
-			what = "the ramp at the " + string(b.layout.OpenEdges()[z.Edge].Side) + " edge"
+			what = message.Of("shape.ramp", message.In("at", message.Of(b.layout.OpenEdges()[z.Edge].Side.At())))
 			region = b.intersect(z.Region, rest, what)
-			rest = b.subtract(rest, region, "the room's floor beside the ramp")
+			rest = b.subtract(rest, region, message.Of("shape.room-beside-ramp"))
 		}
 		sheet := b.sheet(region, what)
 		for _, stage := range []buildup.Stage{buildup.StageBare, buildup.StageTanking, buildup.StageTile} {

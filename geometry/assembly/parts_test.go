@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/assembly"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -20,47 +21,47 @@ import (
 // two that overlap a section shows (the greater), the key of the job it comes
 // from, and the finish it has.
 const startingParts = `
-slab | Concrete slab | concrete | Bare floor | 1 | floor.slabThicknessMM |
-wall-1 | Wall 1 | stud wall | Bare floor | 0 | room.walls[0] |
-wall-2 | Wall 2 | stud wall | Bare floor | 0 | room.walls[1] |
-wall-3 | Wall 3 | masonry | Bare floor | 0 | room.walls[2] |
-wall-4 | Wall 4 | masonry | Bare floor | 0 | room.walls[3] |
-adhesive | Adhesive bed under the base | adhesive | Base | 2 | base.adhesiveMM |
-base | Base | base board | Base | 3 | base.heightMM |
-channel | Drain channel | metal | Former and drain | 8 | drain.channelDepthMM |
-cover | Drain cover | metal | Floor tile | 8 | drain.coverLeastMM |
-trap | Trap | plastic | Trap and waste | 8 | drain.trapDepthMM |
-seal | Water in the trap | water | Trap and waste | 7 | drain.sealMM |
-run-straight-1 | Pipe 1 | plastic | Trap and waste | 7 | waste.gradient |
-former-bed | Bed under the former | adhesive | Former and drain | 2 | former.bedMM |
-former | Former | former | Former and drain | 4 | former.slope |
-tanking | Tanking membrane | tanking | Tanking | 5 | layers.shower.tanking.thicknessMM |
-wall-tanking-1 | Wall tanking, wall 3 | tanking | Tanking | 5 | layers.wall.tanking.thicknessMM |
-wall-bed-1 | Wall tile bed, wall 3 | tile bed | Wall tile | 5 | layers.wall.bed.thicknessMM |
-wall-tile-1 | Wall tile, wall 3 | tile | Wall tile | 6 | layers.wall.tile.thicknessMM | wall
-wall-tanking-2 | Wall tanking, wall 4 | tanking | Tanking | 5 | layers.wall.tanking.thicknessMM |
-wall-bed-2 | Wall tile bed, wall 4 | tile bed | Wall tile | 5 | layers.wall.bed.thicknessMM |
-wall-tile-2 | Wall tile, wall 4 | tile | Wall tile | 6 | layers.wall.tile.thicknessMM | wall
-tile-bed | Tile bed | tile bed | Floor tile | 5 | layers.shower.bed.thicknessMM |
-tile | Shower floor tile | tile | Floor tile | 6 | layers.shower.tile.thicknessMM | shower
-room-tanking | Room tanking | tanking | Tanking | 5 | layers.room.tanking.thicknessMM |
-room-bed | Room tile bed | tile bed | Floor tile | 5 | layers.room.bed.thicknessMM |
-room-tile | Room floor tile | tile | Floor tile | 6 | layers.room.tile.thicknessMM | room
+slab | part.slab | concrete | stage.bare | 1 | floor.slabThicknessMM |
+wall-1 | part.wall{n: 1} | stud-wall | stage.bare | 0 | room.walls[0] |
+wall-2 | part.wall{n: 2} | stud-wall | stage.bare | 0 | room.walls[1] |
+wall-3 | part.wall{n: 3} | masonry | stage.bare | 0 | room.walls[2] |
+wall-4 | part.wall{n: 4} | masonry | stage.bare | 0 | room.walls[3] |
+adhesive | part.adhesive | adhesive | stage.base | 2 | base.adhesiveMM |
+base | part.base | base-board | stage.base | 3 | base.heightMM |
+channel | part.channel | metal | stage.former | 8 | drain.channelDepthMM |
+cover | part.cover | metal | stage.tile | 8 | drain.coverLeastMM |
+trap | part.trap | plastic | stage.waste | 8 | drain.trapDepthMM |
+seal | part.seal | water | stage.waste | 7 | drain.sealMM |
+run-straight-1 | piece.pipe{number: 1} | plastic | stage.waste | 7 | waste.gradient |
+former-bed | part.former-bed | adhesive | stage.former | 2 | former.bedMM |
+former | part.former | former | stage.former | 4 | former.slope |
+tanking | part.tanking | tanking | stage.tanking | 5 | layers.shower.tanking.thicknessMM |
+wall-tanking-1 | part.wall-tanking{wall: 3} | tanking | stage.tanking | 5 | layers.wall.tanking.thicknessMM |
+wall-bed-1 | part.wall-bed{wall: 3} | tile-bed | stage.wall-tile | 5 | layers.wall.bed.thicknessMM |
+wall-tile-1 | part.wall-tile{wall: 3} | tile | stage.wall-tile | 6 | layers.wall.tile.thicknessMM | wall
+wall-tanking-2 | part.wall-tanking{wall: 4} | tanking | stage.tanking | 5 | layers.wall.tanking.thicknessMM |
+wall-bed-2 | part.wall-bed{wall: 4} | tile-bed | stage.wall-tile | 5 | layers.wall.bed.thicknessMM |
+wall-tile-2 | part.wall-tile{wall: 4} | tile | stage.wall-tile | 6 | layers.wall.tile.thicknessMM | wall
+tile-bed | part.tile-bed | tile-bed | stage.tile | 5 | layers.shower.bed.thicknessMM |
+tile | part.tile | tile | stage.tile | 6 | layers.shower.tile.thicknessMM | shower
+room-tanking | part.room-tanking | tanking | stage.tanking | 5 | layers.room.tanking.thicknessMM |
+room-bed | part.room-bed | tile-bed | stage.tile | 5 | layers.room.bed.thicknessMM |
+room-tile | part.room-tile | tile | stage.tile | 6 | layers.room.tile.thicknessMM | room
 `
 
 // What other jobs have besides, in the same columns.
 const otherParts = `
-deck | Floor deck | deck board | Bare floor | 1 | floor.deck.thicknessMM |
-joist-1 | Joist 1 | timber | Bare floor | 1 | floor.joists.depthMM |
-base-let-in | Base boards between joists | base board | Base | 3 | base.minThicknessMM |
-battens | Battens on the joists | timber | Base | 1 | base.support |
-cover-tile | Tile in the cover | tile | Floor tile | 8 | style.cover | shower
-run-bend-2 | 90° bend 2 | plastic | Trap and waste | 7 | waste.gradient |
-run-drop-2 | Drop 2 | plastic | Trap and waste | 7 | waste.gradient |
-run-reducer-2 | Reducer 2 | plastic | Trap and waste | 7 | waste.gradient |
-ramp-1 | Ramp at the right edge | tile | Floor tile | 6 | room.rampRunMM | room
-room-base | Raised base in the room | base board | Base | 3 | room.edge |
-room-finish | Existing floor finish | existing finish | Bare floor | 5 | floor.finishThicknessMM |
+deck | part.deck | deck-board | stage.bare | 1 | floor.deck.thicknessMM |
+joist-1 | part.joist{n: 1} | timber | stage.bare | 1 | floor.joists.depthMM |
+base-let-in | part.base-let-in | base-board | stage.base | 3 | base.minThicknessMM |
+battens | part.battens | timber | stage.base | 1 | base.support |
+cover-tile | part.cover-tile | tile | stage.tile | 8 | style.cover | shower
+run-bend-2 | piece.bend-90{number: 2} | plastic | stage.waste | 7 | waste.gradient |
+run-drop-2 | piece.drop{number: 2} | plastic | stage.waste | 7 | waste.gradient |
+run-reducer-2 | piece.reducer{number: 2} | plastic | stage.waste | 7 | waste.gradient |
+ramp-1 | part.at-edge{part: part.ramp, at: edge.at-right} | tile | stage.tile | 6 | room.rampRunMM | room
+room-base | part.room-base | base-board | stage.base | 3 | room.edge |
+room-finish | part.room-finish | existing-finish | stage.bare | 5 | floor.finishThicknessMM |
 `
 
 // row writes a part in those columns.
@@ -72,7 +73,7 @@ func row(b built, p assembly.Part) string {
 			finish = name
 		}
 	}
-	return strings.TrimSpace(fmt.Sprintf("%s | %s | %s | %s | %d | %s | %s", p.ID, p.Name, p.Material, p.Stage, p.Precedence, p.From, finish))
+	return strings.TrimSpace(fmt.Sprintf("%s | %s | %s | %s | %d | %s | %s", p.ID, p.Name, p.Material, p.Stage.Message(), p.Precedence, p.From, finish))
 }
 
 func TestStartingParts(t *testing.T) {
@@ -234,7 +235,7 @@ func TestWhatAnInputTouches(t *testing.T) {
 	}
 }
 
-// The shapes that can fail have names that people know, typed out: they stand in
+// The shapes that can fail have names, typed out: they stand in
 // the refusal of a job that cannot be worked out.
 func TestShapesHaveNames(t *testing.T) {
 	names := func(change func(*job.Job)) []string {
@@ -242,9 +243,9 @@ func TestShapesHaveNames(t *testing.T) {
 		change(&j)
 		l := stage.Place(j, rule.Pack{}, &plan.Shaper{}).Level()
 		var seen []string
-		sh := plan.Shaper{Refuse: func(what string, _ float64) error {
-			if !slices.Contains(seen, what) {
-				seen = append(seen, what)
+		sh := plan.Shaper{Refuse: func(what message.Message, _ float64) error {
+			if !slices.Contains(seen, what.String()) {
+				seen = append(seen, what.String())
 			}
 			return nil
 		}}
@@ -252,29 +253,29 @@ func TestShapesHaveNames(t *testing.T) {
 		slices.Sort(seen)
 		return seen
 	}
-	want := strings.Split(`Base
-Bed under the former
-Wall tanking, wall 3
-Wall tanking, wall 4
-Wall tile bed, wall 3
-Wall tile bed, wall 4
-Wall tile, wall 3
-Wall tile, wall 4
-the base beside the channel for the pipe
-the channel for the pipe and the trap
-the drain's channel
-the drain's cover
-the former round the drain
-the room's floor finish
-the shower's floor tile
-the shower's floor tile within the wall tile
-the slab
-the trap
-the water in the trap
-wall 1 with its openings
-wall 2 with its openings
-wall 3 with its openings
-wall 4 with its openings`, "\n")
+	want := strings.Split(`part.base
+part.former-bed
+part.wall-bed{wall: 3}
+part.wall-bed{wall: 4}
+part.wall-tanking{wall: 3}
+part.wall-tanking{wall: 4}
+part.wall-tile{wall: 3}
+part.wall-tile{wall: 4}
+shape.base-beside-channel
+shape.channel
+shape.drain-channel
+shape.drain-cover
+shape.former
+shape.room-finish
+shape.shower-tile
+shape.shower-tile-within-wall
+shape.slab
+shape.trap
+shape.trap-water
+shape.wall{n: 1}
+shape.wall{n: 2}
+shape.wall{n: 3}
+shape.wall{n: 4}`, "\n")
 	if got := names(func(*job.Job) {}); !slices.Equal(got, want) {
 		t.Errorf("shapes %q\nwant %q", got, want)
 	}
@@ -282,9 +283,9 @@ wall 4 with its openings`, "\n")
 		change func(*job.Job)
 		want   []string
 	}{
-		{letIn, []string{"joist 5 with its cuts", "joist 6 with its cuts", "the base boards between the joists", "the battens on the joists", "the deck"}},
-		{func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, []string{"the ramp at the front edge", "the ramp at the right edge", "the room's floor beside the ramp"}},
-		{func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }, []string{"the raised base in the room"}},
+		{letIn, []string{"shape.joist{n: 5}", "shape.joist{n: 6}", "shape.base-between-joists", "shape.battens", "shape.deck"}},
+		{func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, []string{"shape.ramp{at: edge.at-front}", "shape.ramp{at: edge.at-right}", "shape.room-beside-ramp"}},
+		{func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }, []string{"shape.room-base"}},
 	} {
 		got := names(c.change)
 		for _, name := range c.want {
@@ -297,7 +298,7 @@ wall 4 with its openings`, "\n")
 
 // A wall is of what its kind says.
 func TestWallMaterials(t *testing.T) {
-	for kind, want := range map[job.WallKind]string{job.WallStud: "stud wall", job.WallMasonry: "masonry", job.WallCavity: "masonry"} {
+	for kind, want := range map[job.WallKind]string{job.WallStud: "stud-wall", job.WallMasonry: "masonry", job.WallCavity: "masonry"} {
 		b := build(t, func(j *job.Job) { j.Room.Walls[1].Kind = kind })
 		if got := string(b.part("wall-2").Material); got != want {
 			t.Errorf("a %s wall is of %s", kind, got)

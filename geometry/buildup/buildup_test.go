@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -19,15 +20,15 @@ func floorOf(j job.Job) (buildup.Floor, layout.Layout, level.Heights) {
 }
 
 // courses are the thicknesses of a stack by the names of its layers.
-func courses(s buildup.Stack) map[string]float64 {
-	out := map[string]float64{}
+func courses(s buildup.Stack) map[message.ID]float64 {
+	out := map[message.ID]float64{}
 	for _, c := range s {
 		out[c.Kind.Facts().Name] = c.ThicknessMM()
 	}
 	return out
 }
 
-func expect(t *testing.T, what string, s buildup.Stack, startMM, topMM float64, want map[string]float64) {
+func expect(t *testing.T, what string, s buildup.Stack, startMM, topMM float64, want map[message.ID]float64) {
 	t.Helper()
 	if !(math.Abs(s[0].BottomMM-startMM) <= 1e-9) || !(math.Abs(s.TopMM()-topMM) <= 1e-9) {
 		t.Errorf("%s: from %v to %v, want from %v to %v", what, s[0].BottomMM, s.TopMM(), startMM, topMM)
@@ -47,8 +48,8 @@ func expect(t *testing.T, what string, s buildup.Stack, startMM, topMM float64, 
 // former 20 up to 95, then 1 + 3 + 9 up to 108. In the room 1 + 3 + 9.
 func TestStackByHand(t *testing.T) {
 	f, l, _ := floorOf(job.New())
-	expect(t, "drain", f.At(l.DrainEdge), 0, 108, map[string]float64{"Adhesive under base": 3, "Base": 69, "Bed under former": 3, "Former": 20, "Shower tanking": 1, "Shower tile bed": 3, "Shower tile": 9})
-	expect(t, "room", f.At(plan.Point{2000, 500}), 0, 13, map[string]float64{"Room tanking": 1, "Room tile bed": 3, "Room tile": 9})
+	expect(t, "drain", f.At(l.DrainEdge), 0, 108, map[message.ID]float64{"layer.base-bed": 3, "layer.base": 69, "layer.former-bed": 3, "layer.former": 20, "layer.shower-tanking": 1, "layer.shower-bed": 3, "layer.shower-tile": 9})
+	expect(t, "room", f.At(plan.Point{2000, 500}), 0, 13, map[message.ID]float64{"layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9})
 }
 
 // letIn is the starting job on timber, its base let in: deck 22, joists 195, the
@@ -67,7 +68,7 @@ func letIn() job.Job {
 // base and bed were missing and the former was 13 thick.
 func TestLetInStackByHand(t *testing.T) {
 	f, l, _ := floorOf(letIn())
-	over := map[string]float64{"Base": 12, "Bed under former": 3, "Former": 20, "Shower tanking": 1, "Shower tile bed": 3, "Shower tile": 9}
+	over := map[message.ID]float64{"layer.base": 12, "layer.former-bed": 3, "layer.former": 20, "layer.shower-tanking": 1, "layer.shower-bed": 3, "layer.shower-tile": 9}
 	onJoist, between := 0, 0
 	for x := 10.0; x < 1390; x += 20 {
 		p := plan.Point{x, l.DrainEdge.Y()}
@@ -81,7 +82,7 @@ func TestLetInStackByHand(t *testing.T) {
 			continue
 		}
 		between++
-		want := map[string]float64{"Base between joists": 20}
+		want := map[message.ID]float64{"layer.base-between-joists": 20}
 		for k, v := range over {
 			want[k] = v
 		}
@@ -138,16 +139,16 @@ func TestRampByHand(t *testing.T) {
 	}
 	stacked, room := 0, false
 	for _, row := range f.Schedule() {
-		if row.Kind != buildup.IsLevel || row.Stack == nil {
+		if row.Kind() != buildup.IsLevel || row.Stack == nil {
 			continue
 		}
 		stacked++
-		room = room || row.Label() == "Room, finished floor"
+		room = room || row.ID.Of == buildup.RoomFloor
 		at := plan.Point{row.At.X(), row.At.Y()}
 		if math.Abs(f.FinishedMM(at)-row.Value) > 1e-6 {
-			t.Errorf("%s: %v, where the floor is at %v", row.Label(), row.Value, f.FinishedMM(at))
+			t.Errorf("%s: %v, where the floor is at %v", row.Message(), row.Value, f.FinishedMM(at))
 		}
-		if row.Label() == "Room, finished floor" && math.Abs(row.Value-13) > 1e-6 {
+		if row.ID.Of == buildup.RoomFloor && math.Abs(row.Value-13) > 1e-6 {
 			t.Errorf("the room's floor is at %v, want 13", row.Value)
 		}
 	}
@@ -158,13 +159,13 @@ func TestRampByHand(t *testing.T) {
 
 // Every kind of layer has its facts, and bodies of its own.
 func TestEveryKindHasFacts(t *testing.T) {
-	seen := map[string]bool{}
+	seen := map[message.ID]bool{}
 	for k := buildup.Structure + 1; k <= buildup.Ramp; k++ {
 		f := k.Facts()
-		if f.Name == "" || f.PartID == "" || f.PartName == "" || f.Key == "" || f.Material.DensityKGM3() <= 0 || seen[f.Name] || seen["part "+f.PartID] {
+		if f.Name == "" || f.PartID == "" || f.PartName == "" || f.Key == "" || f.Material.DensityKGM3() <= 0 || seen[f.Name] || seen[f.PartName] {
 			t.Errorf("kind %d: %+v", k, f)
 		}
-		seen[f.Name], seen["part "+f.PartID] = true, true
+		seen[f.Name], seen[f.PartName] = true, true
 	}
 }
 

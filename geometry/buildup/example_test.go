@@ -22,12 +22,12 @@ func ExampleFloor_At() {
 		fmt.Printf("%-20s %4.0f mm, top at %3.0f\n", course.Kind.Facts().Name, course.ThicknessMM(), course.TopMM)
 	}
 	// Output:
-	// Structural floor        0 mm, top at   0
-	// Adhesive under base     3 mm, top at   3
-	// Base                   69 mm, top at  72
-	// Bed under former        3 mm, top at  75
-	// Former                 30 mm, top at 105
-	// Shower tanking          1 mm, top at 106
-	// Shower tile bed         3 mm, top at 109
-	// Shower tile             9 mm, top at 118
+	// layer.structure         0 mm, top at   0
+	// layer.base-bed          3 mm, top at   3
+	// layer.base             69 mm, top at  72
+	// layer.former-bed        3 mm, top at  75
+	// layer.former           30 mm, top at 105
+	// layer.shower-tanking    1 mm, top at 106
+	// layer.shower-bed        3 mm, top at 109
+	// layer.shower-tile       9 mm, top at 118
 }

@@ -1,6 +1,9 @@
 package buildup
 
-import "underfall/geometry/material"
+import (
+	"underfall/geometry/material"
+	"underfall/geometry/message"
+)
 
 // Stage is a stage of the work.
 type Stage int
@@ -17,9 +20,9 @@ const (
 	Stages // how many there are
 )
 
-// String names the stage.
-func (s Stage) String() string {
-	return [...]string{"Bare floor", "Base", "Trap and waste", "Former and drain", "Tanking", "Wall tile", "Floor tile"}[s]
+// Message names the stage.
+func (s Stage) Message() message.Message {
+	return message.Of([...]message.ID{"stage.bare", "stage.base", "stage.waste", "stage.former", "stage.tanking", "stage.wall-tile", "stage.tile"}[s])
 }
 
 // Kind is a kind of layer in a floor.
@@ -58,9 +61,9 @@ const (
 
 // Facts are what is known of a kind of layer wherever it lies.
 type Facts struct {
-	Name     string // in a list of layers
-	PartID   string // of its body
-	PartName string
+	Name     message.ID // in a list of layers
+	PartID   string     // of its body
+	PartName message.ID
 	Material material.Material
 	Stage    Stage
 	Extent   Extent
@@ -73,20 +76,20 @@ type Facts struct {
 // in Of make a layer of levels, schedule, bodies, sections and loads.
 func (k Kind) Facts() Facts {
 	return [kinds]Facts{
-		Structure:         {Name: "Structural floor"},
-		BaseBed:           {"Adhesive under base", "adhesive", "Adhesive bed under the base", material.Adhesive, StageBase, BesideChannel, "base.adhesiveMM", "base.adhesiveMM"},
-		BaseBetweenJoists: {"Base between joists", "base-let-in", "Base boards between joists", material.BaseBoard, StageBase, BesideChannel, "base.minThicknessMM", ""},
-		Base:              {"Base", "base", "Base", material.BaseBoard, StageBase, BesideChannel, "base.heightMM", "base.heightMM"},
-		FormerBed:         {"Bed under former", "former-bed", "Bed under the former", material.Adhesive, StageFormer, BesideChannel, "former.bedMM", "former.bedMM"},
-		Former:            {"Former", "former", "Former", material.FormerBody, StageFormer, RoundDrain, "former.slope", "former.thicknessAtDrainMM"},
-		ShowerTanking:     {"Shower tanking", "tanking", "Tanking membrane", material.Membrane, StageTanking, RoundDrain, "layers.shower.tanking.thicknessMM", ""},
-		ShowerBed:         {"Shower tile bed", "tile-bed", "Tile bed", material.TileBed, StageTile, InsideTile, "layers.shower.bed.thicknessMM", ""},
-		ShowerTile:        {"Shower tile", "tile", "Shower floor tile", material.Tile, StageTile, InsideTile, "layers.shower.tile.thicknessMM", "layers.shower.tile.thicknessMM"},
-		RoomBase:          {"Room base", "room-base", "Raised base in the room", material.BaseBoard, StageBase, BesideChannel, "room.edge", ""},
-		ExistingFinish:    {"Existing finish", "room-finish", "Existing floor finish", material.Screed, StageBare, Whole, "floor.finishThicknessMM", ""},
-		RoomTanking:       {"Room tanking", "room-tanking", "Room tanking", material.Membrane, StageTanking, Whole, "layers.room.tanking.thicknessMM", ""},
-		RoomBed:           {"Room tile bed", "room-bed", "Room tile bed", material.TileBed, StageTile, Whole, "layers.room.bed.thicknessMM", ""},
-		RoomTile:          {"Room tile", "room-tile", "Room floor tile", material.Tile, StageTile, Whole, "layers.room.tile.thicknessMM", ""},
-		Ramp:              {"Ramp", "ramp", "Ramp", material.Tile, StageTile, Whole, "room.rampRunMM", ""},
+		Structure:         {Name: "layer.structure"},
+		BaseBed:           {"layer.base-bed", "adhesive", "part.adhesive", material.Adhesive, StageBase, BesideChannel, "base.adhesiveMM", "base.adhesiveMM"},
+		BaseBetweenJoists: {"layer.base-between-joists", "base-let-in", "part.base-let-in", material.BaseBoard, StageBase, BesideChannel, "base.minThicknessMM", ""},
+		Base:              {"layer.base", "base", "part.base", material.BaseBoard, StageBase, BesideChannel, "base.heightMM", "base.heightMM"},
+		FormerBed:         {"layer.former-bed", "former-bed", "part.former-bed", material.Adhesive, StageFormer, BesideChannel, "former.bedMM", "former.bedMM"},
+		Former:            {"layer.former", "former", "part.former", material.FormerBody, StageFormer, RoundDrain, "former.slope", "former.thicknessAtDrainMM"},
+		ShowerTanking:     {"layer.shower-tanking", "tanking", "part.tanking", material.Membrane, StageTanking, RoundDrain, "layers.shower.tanking.thicknessMM", ""},
+		ShowerBed:         {"layer.shower-bed", "tile-bed", "part.tile-bed", material.TileBed, StageTile, InsideTile, "layers.shower.bed.thicknessMM", ""},
+		ShowerTile:        {"layer.shower-tile", "tile", "part.tile", material.Tile, StageTile, InsideTile, "layers.shower.tile.thicknessMM", "layers.shower.tile.thicknessMM"},
+		RoomBase:          {"layer.room-base", "room-base", "part.room-base", material.BaseBoard, StageBase, BesideChannel, "room.edge", ""},
+		ExistingFinish:    {"layer.existing-finish", "room-finish", "part.room-finish", material.Screed, StageBare, Whole, "floor.finishThicknessMM", ""},
+		RoomTanking:       {"layer.room-tanking", "room-tanking", "part.room-tanking", material.Membrane, StageTanking, Whole, "layers.room.tanking.thicknessMM", ""},
+		RoomBed:           {"layer.room-bed", "room-bed", "part.room-bed", material.TileBed, StageTile, Whole, "layers.room.bed.thicknessMM", ""},
+		RoomTile:          {"layer.room-tile", "room-tile", "part.room-tile", material.Tile, StageTile, Whole, "layers.room.tile.thicknessMM", ""},
+		Ramp:              {"layer.ramp", "ramp", "part.ramp", material.Tile, StageTile, Whole, "room.rampRunMM", ""},
 	}[k]
 }

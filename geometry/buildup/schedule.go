@@ -2,12 +2,11 @@ package buildup
 
 import (
 	"math"
-	"strconv"
-	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -32,6 +31,17 @@ const (
 	IsFall  RowKind = "fall"  // rise over run
 	IsDepth RowKind = "depth" // thickness or cover, mm
 )
+
+// Value is a value of the kind, as it is said.
+func (k RowKind) Value(v float64) message.Value {
+	switch k {
+	case IsFall:
+		return message.Fall{Slope: v}
+	case IsDepth:
+		return message.Length{MM: v, Round: message.Tenth}
+	}
+	return message.Level{MM: v}
+}
 
 // RowOf is what a row of the schedule is about.
 type RowOf int
@@ -72,10 +82,10 @@ type RowID struct {
 // Row is one line of the schedule of levels.
 type Row struct {
 	ID RowID
-	// Name is what people call the piece of the run or the side that the row is
-	// about; empty where its kind says it all.
-	Name  string
-	Kind  RowKind
+	// Piece of the run, or Side of the shower, that the row is about; empty where
+	// the id says it all.
+	Piece message.Numbered
+	Side  layout.Side
 	Value float64
 	// Worst and Statistical are how far the value may be off, in its own unit.
 	Worst, Statistical float64
@@ -83,55 +93,61 @@ type Row struct {
 	Stack              Stack
 }
 
-// Label is what people call the row.
-func (r Row) Label() string {
-	number := strconv.Itoa(r.ID.Number + 1)
+// Kind is what the row's value is.
+func (r Row) Kind() RowKind { return r.ID.Of.kind() }
+
+// Message names the row.
+func (r Row) Message() message.Message {
+	number := message.No("n", r.ID.Number+1)
 	switch r.ID.Of {
 	case FloorHigh:
-		return "Structural floor, highest under the shower"
+		return message.Of("row.floor-high")
 	case BaseUnder:
-		return "Base, underside"
+		return message.Of("row.base-under")
 	case BaseTop:
-		return "Base, top"
+		return message.Of("row.base-top")
 	case TrapUnder:
-		return "Trap, underside"
+		return message.Of("row.trap-under")
 	case OutletInvert:
-		return "Trap outlet, invert"
+		return message.Of("row.outlet-invert")
 	case PieceInvert:
-		return r.Name + ", invert at end"
+		return message.Of("row.piece-invert", message.In("piece", r.Piece.Message()))
 	case PieceFall:
-		return r.Name + ", fall"
+		return message.Of("row.piece-fall", message.In("piece", r.Piece.Message()))
 	case PipeCover:
-		return "Least cover over the pipe, to the base's top"
+		return message.Of("row.pipe-cover")
 	case FormerOverPipe:
-		return "Former over the pipe, least"
+		return message.Of("row.former-over-pipe")
 	case ExitInvert:
-		return "Exit, invert"
+		return message.Of("row.exit-invert")
 	case ExitCrown:
-		return "Exit, crown"
+		return message.Of("row.exit-crown")
 	case Flange:
-		return "Drain flange"
+		return message.Of("row.flange")
 	case TileAtDrain:
-		return "Tile at the drain"
+		return message.Of("row.tile-at-drain")
 	case CoverSet:
-		return "Cover of the drain, set to"
+		return message.Of("row.cover-set")
 	case PlaneFall:
-		return "Plane " + number + ", fall"
+		return message.Of("row.plane-fall", number)
 	case EdgeLow:
-		return r.Name + " cheek, low end"
+		return message.Of("row.edge-low", r.at())
 	case EdgeHigh:
-		return r.Name + " cheek, high end"
+		return message.Of("row.edge-high", r.at())
 	case EdgeTile:
-		return r.Name + " edge, tile"
+		return message.Of("row.edge-tile", r.at())
 	case EdgeStep:
-		return r.Name + " edge, step"
+		return message.Of("row.edge-step", r.at())
 	case RoomFloor:
-		return "Room, finished floor"
+		return message.Of("row.room-floor")
 	case DoorFloor:
-		return "Doorway " + number + ", finished floor"
+		return message.Of("row.door-floor", number)
 	}
-	return "Doorway " + number + ", step"
+	return message.Of("row.door-step", number)
 }
+
+// at says which edge the row is about.
+func (r Row) at() message.Arg { return message.In("at", message.Of(r.Side.At())) }
 
 // kind is what the value of a row of a kind is.
 func (o RowOf) kind() RowKind {
@@ -162,9 +178,6 @@ func (f *Floor) DoorStepMM(d layout.Doorway) float64 {
 
 // DoorPoint is just inside the room at a doorway.
 func DoorPoint(d layout.Doorway) plan.Point { return d.Middle().Sub(d.Wall.Outward.Mul(0.5)) }
-
-// sideName is the side with a capital.
-func sideName(s layout.Side) string { return strings.ToUpper(string(s[:1])) + string(s[1:]) }
 
 // Value is what a row of the job's schedule, or of one that is the same in plan,
 // comes to.
@@ -213,19 +226,20 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 func (f *Floor) Schedule() []Row {
 	j, l, h := &f.job, &f.layout, &f.heights
 	rows := make([]Row, 0, 40)
-	// add gives a row the level of its mark, which is its value where that is one.
-	add := func(of RowOf, n int, name string, p plan.Point, markMM float64) {
-		r := Row{ID: RowID{of, n}, Name: name, Kind: of.kind(), Value: f.value(RowID{of, n}, p)}
-		if r.Kind == IsLevel {
+	// put gives a row the level of its mark, which is its value where that is one.
+	put := func(r Row, p plan.Point, markMM float64) {
+		r.Value = f.value(r.ID, p)
+		if r.Kind() == IsLevel {
 			markMM = r.Value
 		}
 		r.At = p.Vec3(markMM)
-		if of.stacked() {
+		if r.ID.Of.stacked() {
 			r.Stack = f.At(p)
 		}
 		rows = append(rows, r)
 	}
-	level := func(of RowOf, p plan.Point) { add(of, 0, "", p, 0) }
+	add := func(of RowOf, n int, p plan.Point, markMM float64) { put(Row{ID: RowID{of, n}}, p, markMM) }
+	level := func(of RowOf, p plan.Point) { add(of, 0, p, 0) }
 	middle := l.FallArea.Centroid()
 	level(FloorHigh, middle)
 	if j.Base.Support == job.OnFloor {
@@ -240,16 +254,16 @@ func (f *Floor) Schedule() []Row {
 		if p.FromMM >= run.ExitAtMM || p.Kind == waste.Drop {
 			break
 		}
-		add(PieceInvert, i, p.Label(), run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
+		put(Row{ID: RowID{PieceInvert, i}, Piece: p.Name()}, run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
 	}
 	for i := range run.Pieces {
 		if p := &run.Pieces[i]; p.FromMM < run.ExitAtMM && p.LengthMM() >= noLengthMM {
-			add(PieceFall, i, p.Label(), p.Middle(), (p.FromInvertMM+p.ToInvertMM)/2)
+			put(Row{ID: RowID{PieceFall, i}, Piece: p.Name()}, p.Middle(), (p.FromInvertMM+p.ToInvertMM)/2)
 		}
 	}
 	for _, of := range []RowOf{PipeCover, FormerOverPipe} {
 		if value, at := f.overPipe(of); !math.IsInf(value, 1) {
-			add(of, 0, "", plan.Point{at.X(), at.Y()}, at.Z())
+			add(of, 0, plan.Point{at.X(), at.Y()}, at.Z())
 		}
 	}
 	level(ExitInvert, run.Exit)
@@ -259,21 +273,23 @@ func (f *Floor) Schedule() []Row {
 	level(CoverSet, l.DrainCentre)
 	for i, p := range l.Planes {
 		c := p.Region.Centroid()
-		add(PlaneFall, i, "", c, h.ShowerAt(l, c))
+		add(PlaneFall, i, c, h.ShowerAt(l, c))
 	}
 	for i, e := range h.Edges(j, l) {
-		name := sideName(e.Edge.Side)
+		edge := func(of RowOf, p plan.Point, markMM float64) {
+			put(Row{ID: RowID{of, i}, Side: e.Edge.Side}, p, markMM)
+		}
 		if e.Tapered() {
 			low, high := e.Edge.A, e.Edge.B
 			if e.ShowerA > e.ShowerB {
 				low, high = high, low
 			}
-			add(EdgeLow, i, name, low, 0)
-			add(EdgeHigh, i, name, high, 0)
+			edge(EdgeLow, low, 0)
+			edge(EdgeHigh, high, 0)
 		} else {
-			add(EdgeTile, i, name, e.Edge.Middle(), 0)
+			edge(EdgeTile, e.Edge.Middle(), 0)
 		}
-		add(EdgeStep, i, name, e.Edge.Middle(), h.ShowerAt(l, e.Edge.Middle()))
+		edge(EdgeStep, e.Edge.Middle(), h.ShowerAt(l, e.Edge.Middle()))
 	}
 	if j.Former.Fall != job.FallRoom {
 		if p, ok := f.roomPoint(); ok {
@@ -282,8 +298,8 @@ func (f *Floor) Schedule() []Row {
 	}
 	for _, d := range l.Doors {
 		p := DoorPoint(d)
-		add(DoorFloor, d.Index, "", p, 0)
-		add(DoorStep, d.Index, "", p, f.FinishedMM(p))
+		add(DoorFloor, d.Index, p, 0)
+		add(DoorStep, d.Index, p, f.FinishedMM(p))
 	}
 	return rows
 }

@@ -33,7 +33,7 @@ func expectRows(t *testing.T, got []buildup.Row, want []row) {
 			continue
 		}
 		g := got[i]
-		if g.ID != (buildup.RowID{Of: w.of, Number: w.number}) || g.Label() != w.label || g.Kind != w.kind || !(math.Abs(g.Value-w.value) <= 1e-6) || !(g.At.Sub(w.at).Len() <= 1e-6) || len(g.Stack) != w.layers || g.Worst != 0 || g.Statistical != 0 {
+		if g.ID != (buildup.RowID{Of: w.of, Number: w.number}) || g.Message().String() != w.label || g.Kind() != w.kind || !(math.Abs(g.Value-w.value) <= 1e-6) || !(g.At.Sub(w.at).Len() <= 1e-6) || len(g.Stack) != w.layers || g.Worst != 0 || g.Statistical != 0 {
 			t.Errorf("row %d: %+v\nwant   %+v", i, g, w)
 		}
 	}
@@ -64,36 +64,36 @@ func TestScheduleByHand(t *testing.T) {
 	f, _, _ := floorOf(starting(nil))
 	room := mgl64.Vec3{4590.0 / 3.3, 2505.0 / 3.3, 13}
 	want := []row{
-		{buildup.FloorHigh, 0, "Structural floor, highest under the shower", level, 0, mgl64.Vec3{700, 1450, 0}, 0},
-		{buildup.BaseUnder, 0, "Base, underside", level, 3, mgl64.Vec3{700, 1450, 3}, 0},
-		{buildup.BaseTop, 0, "Base, top", level, 72, mgl64.Vec3{700, 1450, 72}, 0},
-		{buildup.TrapUnder, 0, "Trap, underside", level, 0, mgl64.Vec3{700, 1832, 0}, 0},
-		{buildup.OutletInvert, 0, "Trap outlet, invert", level, 20, mgl64.Vec3{645, 1832, 20}, 0},
-		{buildup.PieceInvert, 0, "Pipe 1, invert at end", level, 3.875, mgl64.Vec3{0, 1832, 3.875}, 0},
-		{buildup.PieceFall, 0, "Pipe 1, fall", fall, 0.025, mgl64.Vec3{185, 1832, 8.5}, 0},
-		{buildup.PipeCover, 0, "Least cover over the pipe, to the base's top", depth, 4, mgl64.Vec3{645, 1832, 68}, 0},
-		{buildup.FormerOverPipe, 0, "Former over the pipe, least", depth, 20, mgl64.Vec3{645, 1832, 68}, 0},
-		{buildup.ExitInvert, 0, "Exit, invert", level, 3.875, mgl64.Vec3{0, 1832, 3.875}, 0},
-		{buildup.ExitCrown, 0, "Exit, crown", level, 49.875, mgl64.Vec3{0, 1832, 49.875}, 0},
-		{buildup.Flange, 0, "Drain flange", level, 95, mgl64.Vec3{700, 1817, 95}, 0},
-		{buildup.TileAtDrain, 0, "Tile at the drain", level, 108, mgl64.Vec3{700, 1817, 108}, 8},
-		{buildup.CoverSet, 0, "Cover of the drain, set to", level, 108, mgl64.Vec3{700, 1852, 108}, 0},
-		{buildup.PlaneFall, 0, "Plane 1, fall", fall, 0.02, mgl64.Vec3{700, 1408.5, 116.17}, 0},
-		{buildup.EdgeLow, 0, "Right cheek, low end", level, 108, mgl64.Vec3{1400, 1900, 108}, 8},
-		{buildup.EdgeHigh, 0, "Right cheek, high end", level, 124.34, mgl64.Vec3{1400, 1000, 124.34}, 8},
-		{buildup.EdgeStep, 0, "Right edge, step", step, 111.34, mgl64.Vec3{1400, 1450, 115.34}, 0},
-		{buildup.EdgeTile, 1, "Front edge, tile", level, 124.34, mgl64.Vec3{700, 1000, 124.34}, 8},
-		{buildup.EdgeStep, 1, "Front edge, step", step, 111.34, mgl64.Vec3{700, 1000, 124.34}, 0},
-		{buildup.RoomFloor, 0, "Room, finished floor", level, 13, room, 4},
+		{buildup.FloorHigh, 0, "row.floor-high", level, 0, mgl64.Vec3{700, 1450, 0}, 0},
+		{buildup.BaseUnder, 0, "row.base-under", level, 3, mgl64.Vec3{700, 1450, 3}, 0},
+		{buildup.BaseTop, 0, "row.base-top", level, 72, mgl64.Vec3{700, 1450, 72}, 0},
+		{buildup.TrapUnder, 0, "row.trap-under", level, 0, mgl64.Vec3{700, 1832, 0}, 0},
+		{buildup.OutletInvert, 0, "row.outlet-invert", level, 20, mgl64.Vec3{645, 1832, 20}, 0},
+		{buildup.PieceInvert, 0, "row.piece-invert{piece: piece.pipe{number: 1}}", level, 3.875, mgl64.Vec3{0, 1832, 3.875}, 0},
+		{buildup.PieceFall, 0, "row.piece-fall{piece: piece.pipe{number: 1}}", fall, 0.025, mgl64.Vec3{185, 1832, 8.5}, 0},
+		{buildup.PipeCover, 0, "row.pipe-cover", depth, 4, mgl64.Vec3{645, 1832, 68}, 0},
+		{buildup.FormerOverPipe, 0, "row.former-over-pipe", depth, 20, mgl64.Vec3{645, 1832, 68}, 0},
+		{buildup.ExitInvert, 0, "row.exit-invert", level, 3.875, mgl64.Vec3{0, 1832, 3.875}, 0},
+		{buildup.ExitCrown, 0, "row.exit-crown", level, 49.875, mgl64.Vec3{0, 1832, 49.875}, 0},
+		{buildup.Flange, 0, "row.flange", level, 95, mgl64.Vec3{700, 1817, 95}, 0},
+		{buildup.TileAtDrain, 0, "row.tile-at-drain", level, 108, mgl64.Vec3{700, 1817, 108}, 8},
+		{buildup.CoverSet, 0, "row.cover-set", level, 108, mgl64.Vec3{700, 1852, 108}, 0},
+		{buildup.PlaneFall, 0, "row.plane-fall{n: 1}", fall, 0.02, mgl64.Vec3{700, 1408.5, 116.17}, 0},
+		{buildup.EdgeLow, 0, "row.edge-low{at: edge.at-right}", level, 108, mgl64.Vec3{1400, 1900, 108}, 8},
+		{buildup.EdgeHigh, 0, "row.edge-high{at: edge.at-right}", level, 124.34, mgl64.Vec3{1400, 1000, 124.34}, 8},
+		{buildup.EdgeStep, 0, "row.edge-step{at: edge.at-right}", step, 111.34, mgl64.Vec3{1400, 1450, 115.34}, 0},
+		{buildup.EdgeTile, 1, "row.edge-tile{at: edge.at-front}", level, 124.34, mgl64.Vec3{700, 1000, 124.34}, 8},
+		{buildup.EdgeStep, 1, "row.edge-step{at: edge.at-front}", step, 111.34, mgl64.Vec3{700, 1000, 124.34}, 0},
+		{buildup.RoomFloor, 0, "row.room-floor", level, 13, room, 4},
 		// Half a millimetre inside, to a neighbour at 20.
-		{buildup.DoorFloor, 0, "Doorway 1, finished floor", level, 13, mgl64.Vec3{1880, 0.5, 13}, 4},
-		{buildup.DoorStep, 0, "Doorway 1, step", step, -7, mgl64.Vec3{1880, 0.5, 13}, 0},
+		{buildup.DoorFloor, 0, "row.door-floor{n: 1}", level, 13, mgl64.Vec3{1880, 0.5, 13}, 4},
+		{buildup.DoorStep, 0, "row.door-step{n: 1}", step, -7, mgl64.Vec3{1880, 0.5, 13}, 0},
 	}
 	expectRows(t, f.Schedule(), want)
 	// A row that is asked for by itself comes to the same.
 	for i, r := range f.Schedule() {
 		if got := f.Value(r); !(math.Abs(got-want[i].value) <= 1e-6) {
-			t.Errorf("%s by itself: %v, want %v", r.Label(), got, want[i].value)
+			t.Errorf("%s by itself: %v, want %v", r.Message(), got, want[i].value)
 		}
 	}
 }
@@ -107,8 +107,8 @@ func TestCheekTheOtherWay(t *testing.T) {
 	}))
 	// The drain's edge lies 13 + 70 inside the front one, 817 from the back.
 	expectRows(t, pick(f.Schedule(), buildup.EdgeLow, buildup.EdgeHigh), []row{
-		{buildup.EdgeLow, 0, "Right cheek, low end", buildup.IsLevel, 108, mgl64.Vec3{1400, 1000, 108}, 8},
-		{buildup.EdgeHigh, 0, "Right cheek, high end", buildup.IsLevel, 124.34, mgl64.Vec3{1400, 1900, 124.34}, 8},
+		{buildup.EdgeLow, 0, "row.edge-low{at: edge.at-right}", buildup.IsLevel, 108, mgl64.Vec3{1400, 1000, 108}, 8},
+		{buildup.EdgeHigh, 0, "row.edge-high{at: edge.at-right}", buildup.IsLevel, 124.34, mgl64.Vec3{1400, 1900, 124.34}, 8},
 	})
 }
 
@@ -123,7 +123,7 @@ func TestRowsThereAreNot(t *testing.T) {
 	if rows := pick(f.Schedule(), buildup.RoomFloor, buildup.EdgeTile, buildup.EdgeLow, buildup.EdgeStep); len(rows) > 0 {
 		t.Errorf("whole room: %+v", rows)
 	}
-	if planes := pick(f.Schedule(), buildup.PlaneFall); len(planes) != 4 || planes[3].Label() != "Plane 4, fall" || planes[3].ID.Number != 3 {
+	if planes := pick(f.Schedule(), buildup.PlaneFall); len(planes) != 4 || planes[3].Message().String() != "row.plane-fall{n: 4}" || planes[3].ID.Number != 3 {
 		t.Errorf("whole room: planes %+v", planes)
 	}
 }
@@ -140,13 +140,13 @@ func TestPiecesOfARun(t *testing.T) {
 	})
 	f, _, _ := floorOf(j)
 	expectRows(t, pick(f.Schedule(), buildup.PieceInvert, buildup.PieceFall, buildup.ExitInvert), []row{
-		{buildup.PieceInvert, 0, "Pipe 1, invert at end", buildup.IsLevel, 12.5, mgl64.Vec3{345, 1832, 12.5}, 0},
-		{buildup.PieceInvert, 1, "Extender 2, invert at end", buildup.IsLevel, 7.5, mgl64.Vec3{245, 1832, 7.5}, 0},
-		{buildup.PieceInvert, 2, "Pipe 3, invert at end", buildup.IsLevel, 5, mgl64.Vec3{145, 1832, 5}, 0},
-		{buildup.PieceFall, 0, "Pipe 1, fall", buildup.IsFall, 0.025, mgl64.Vec3{495, 1832, 16.25}, 0},
-		{buildup.PieceFall, 1, "Extender 2, fall", buildup.IsFall, 0.05, mgl64.Vec3{295, 1832, 10}, 0},
-		{buildup.PieceFall, 2, "Pipe 3, fall", buildup.IsFall, 0.025, mgl64.Vec3{195, 1832, 6.25}, 0},
-		{buildup.ExitInvert, 0, "Exit, invert", buildup.IsLevel, 5, mgl64.Vec3{100, 1832, 5}, 0},
+		{buildup.PieceInvert, 0, "row.piece-invert{piece: piece.pipe{number: 1}}", buildup.IsLevel, 12.5, mgl64.Vec3{345, 1832, 12.5}, 0},
+		{buildup.PieceInvert, 1, "row.piece-invert{piece: piece.extender{number: 2}}", buildup.IsLevel, 7.5, mgl64.Vec3{245, 1832, 7.5}, 0},
+		{buildup.PieceInvert, 2, "row.piece-invert{piece: piece.pipe{number: 3}}", buildup.IsLevel, 5, mgl64.Vec3{145, 1832, 5}, 0},
+		{buildup.PieceFall, 0, "row.piece-fall{piece: piece.pipe{number: 1}}", buildup.IsFall, 0.025, mgl64.Vec3{495, 1832, 16.25}, 0},
+		{buildup.PieceFall, 1, "row.piece-fall{piece: piece.extender{number: 2}}", buildup.IsFall, 0.05, mgl64.Vec3{295, 1832, 10}, 0},
+		{buildup.PieceFall, 2, "row.piece-fall{piece: piece.pipe{number: 3}}", buildup.IsFall, 0.025, mgl64.Vec3{195, 1832, 6.25}, 0},
+		{buildup.ExitInvert, 0, "row.exit-invert", buildup.IsLevel, 5, mgl64.Vec3{100, 1832, 5}, 0},
 	})
 }
 
@@ -157,11 +157,11 @@ func TestBendWithoutLength(t *testing.T) {
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
 	}))
 	expectRows(t, pick(f.Schedule(), buildup.PieceFall), []row{
-		{buildup.PieceFall, 0, "Pipe 1, fall", buildup.IsFall, 0.025, mgl64.Vec3{472.5, 1832, 20 - 0.025*172.5}, 0},
+		{buildup.PieceFall, 0, "row.piece-fall{piece: piece.pipe{number: 1}}", buildup.IsFall, 0.025, mgl64.Vec3{472.5, 1832, 20 - 0.025*172.5}, 0},
 		// On to the wall of 100 and 60 past it: 345 and 1992 along.
-		{buildup.PieceFall, 2, "Pipe 3, fall", buildup.IsFall, 0.025, mgl64.Vec3{300, 836, 20 - 0.025*(345+996)}, 0},
+		{buildup.PieceFall, 2, "row.piece-fall{piece: piece.pipe{number: 3}}", buildup.IsFall, 0.025, mgl64.Vec3{300, 836, 20 - 0.025*(345+996)}, 0},
 	})
-	if rows := pick(f.Schedule(), buildup.PieceInvert); len(rows) != 3 || rows[1].Label() != "90° bend 2, invert at end" {
+	if rows := pick(f.Schedule(), buildup.PieceInvert); len(rows) != 3 || rows[1].Message().String() != "row.piece-invert{piece: piece.bend-90{number: 2}}" {
 		t.Errorf("%+v", rows)
 	}
 }
@@ -174,8 +174,8 @@ func TestFittingAtTheExit(t *testing.T) {
 		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 545, LengthMM: 100, Slope: 0.05}}
 	}))
 	expectRows(t, pick(f.Schedule(), buildup.PieceInvert), []row{
-		{buildup.PieceInvert, 0, "Pipe 1, invert at end", buildup.IsLevel, 20 - 545*0.025, mgl64.Vec3{100, 1832, 20 - 545*0.025}, 0},
-		{buildup.PieceInvert, 1, "Extender 2, invert at end", buildup.IsLevel, 15 - 545*0.025, mgl64.Vec3{0, 1832, 15 - 545*0.025}, 0},
+		{buildup.PieceInvert, 0, "row.piece-invert{piece: piece.pipe{number: 1}}", buildup.IsLevel, 20 - 545*0.025, mgl64.Vec3{100, 1832, 20 - 545*0.025}, 0},
+		{buildup.PieceInvert, 1, "row.piece-invert{piece: piece.extender{number: 2}}", buildup.IsLevel, 15 - 545*0.025, mgl64.Vec3{0, 1832, 15 - 545*0.025}, 0},
 	})
 }
 
@@ -189,8 +189,8 @@ func TestLeastOverThePipe(t *testing.T) {
 	}
 	f, _, _ := floorOf(starting(rises))
 	expectRows(t, pick(f.Schedule(), buildup.PipeCover, buildup.FormerOverPipe), []row{
-		{buildup.PipeCover, 0, "Least cover over the pipe, to the base's top", buildup.IsDepth, -8.9, mgl64.Vec3{0, 1832, 80.9}, 0},
-		{buildup.FormerOverPipe, 0, "Former over the pipe, least", buildup.IsDepth, 20, mgl64.Vec3{645, 1832, 68}, 0},
+		{buildup.PipeCover, 0, "row.pipe-cover", buildup.IsDepth, -8.9, mgl64.Vec3{0, 1832, 80.9}, 0},
+		{buildup.FormerOverPipe, 0, "row.former-over-pipe", buildup.IsDepth, 20, mgl64.Vec3{645, 1832, 68}, 0},
 	})
 	// Out to the front from a trap 68 off the back wall the former gets thicker; to
 	// the exit through the front wall its least is at the trap. In a raised room the
@@ -202,8 +202,8 @@ func TestLeastOverThePipe(t *testing.T) {
 	}
 	f, _, _ = floorOf(starting(func(j *job.Job) { out(j); raised(j) }))
 	expectRows(t, pick(f.Schedule(), buildup.PipeCover, buildup.FormerOverPipe), []row{
-		{buildup.PipeCover, 0, "Least cover over the pipe, to the base's top", buildup.IsDepth, 4, mgl64.Vec3{700, 1777, 88}, 0},
-		{buildup.FormerOverPipe, 0, "Former over the pipe, least", buildup.IsDepth, 20.8, mgl64.Vec3{700, 1777, 88}, 0},
+		{buildup.PipeCover, 0, "row.pipe-cover", buildup.IsDepth, 4, mgl64.Vec3{700, 1777, 88}, 0},
+		{buildup.FormerOverPipe, 0, "row.former-over-pipe", buildup.IsDepth, 20.8, mgl64.Vec3{700, 1777, 88}, 0},
 	})
 	// In a base of a whole floor the run has cover nowhere else than in it; a pipe
 	// that lies in the room alone has none over it, and no row says so.
@@ -217,7 +217,7 @@ func TestLeastOverThePipe(t *testing.T) {
 	// From (755, 1832) to the wall at 2400; its crown at the outlet, 88, is the
 	// highest: only that end lies in the shower.
 	expectRows(t, pick(f.Schedule(), buildup.PipeCover), []row{
-		{buildup.PipeCover, 0, "Least cover over the pipe, to the base's top", buildup.IsDepth, 4, mgl64.Vec3{755, 1832, 88}, 0},
+		{buildup.PipeCover, 0, "row.pipe-cover", buildup.IsDepth, 4, mgl64.Vec3{755, 1832, 88}, 0},
 	})
 }
 
@@ -235,14 +235,14 @@ func TestWhereTheRoomIsRead(t *testing.T) {
 				j.Room.Outline[i] = j.Room.Outline[i].Add(plan.Point{300, 500})
 			}
 		}))
-		expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "Room, finished floor", buildup.IsLevel, 13, want.Vec3(13), 4}})
+		expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "row.room-floor", buildup.IsLevel, 13, want.Vec3(13), 4}})
 	}
 	// A shower of 2100 leaves 300 beside its ramp, free at the last twelfth alone.
 	f, _, _ := floorOf(starting(func(j *job.Job) {
 		ramped(j)
 		j.Room.RampRunMM, j.Shower.OffsetMM, j.Shower.WidthMM = 1000, 300, 2100
 	}))
-	expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "Room, finished floor", buildup.IsLevel, 13, mgl64.Vec3{2200, 1900.0 / 12, 13}, 4}})
+	expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "row.room-floor", buildup.IsLevel, 13, mgl64.Vec3{2200, 1900.0 / 12, 13}, 4}})
 	// The other way round, with the shower along the door's wall, 1000 are left beside
 	// it and the first 850 of them ramp: only at eleven twelfths it is free.
 	f, _, _ = floorOf(starting(func(j *job.Job) {
@@ -250,7 +250,7 @@ func TestWhereTheRoomIsRead(t *testing.T) {
 		j.Room.Doorways = nil
 		j.Room.RampRunMM, j.Shower.Wall, j.Shower.OffsetMM, j.Shower.WidthMM = 850, 0, 0, 2400
 	}))
-	expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "Room, finished floor", buildup.IsLevel, 13, mgl64.Vec3{1200, 900 + 1000*11.0/12, 13}, 4}})
+	expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "row.room-floor", buildup.IsLevel, 13, mgl64.Vec3{1200, 900 + 1000*11.0/12, 13}, 4}})
 	// A shower from wall to wall with a ramp over all the rest leaves no floor; one
 	// that fills the room neither.
 	for name, c := range map[string]struct{ deep, run float64 }{"all ramp": {900, 1000}, "all shower": {1900, 0}} {
@@ -276,8 +276,8 @@ func TestDoorways(t *testing.T) {
 		t.Fatalf("%+v", rows)
 	}
 	expectRows(t, rows[2:], []row{
-		{buildup.DoorFloor, 1, "Doorway 2, finished floor", buildup.IsLevel, 13, mgl64.Vec3{2399.5, 400, 13}, 4},
-		{buildup.DoorStep, 1, "Doorway 2, step", buildup.IsStep, 8, mgl64.Vec3{2399.5, 400, 13}, 0},
+		{buildup.DoorFloor, 1, "row.door-floor{n: 2}", buildup.IsLevel, 13, mgl64.Vec3{2399.5, 400, 13}, 4},
+		{buildup.DoorStep, 1, "row.door-step{n: 2}", buildup.IsStep, 8, mgl64.Vec3{2399.5, 400, 13}, 0},
 	})
 	if got := fmt.Sprint(f.DoorStepMM(l.Doors[0]), f.DoorStepMM(l.Doors[1])); got != "-7 8" {
 		t.Errorf("steps %s, want -7 and 8", got)

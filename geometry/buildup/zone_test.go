@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -37,15 +38,15 @@ func sloping(j *job.Job) {
 
 // Stacks of every zone by hand.
 func TestStacksOfEveryZone(t *testing.T) {
-	shower := func(adhesive, base, former float64) map[string]float64 {
-		return map[string]float64{"Adhesive under base": adhesive, "Base": base, "Bed under former": 3, "Former": former, "Shower tanking": 1, "Shower tile bed": 3, "Shower tile": 9}
+	shower := func(adhesive, base, former float64) map[message.ID]float64 {
+		return map[message.ID]float64{"layer.base-bed": adhesive, "layer.base": base, "layer.former-bed": 3, "layer.former": former, "layer.shower-tanking": 1, "layer.shower-bed": 3, "layer.shower-tile": 9}
 	}
 	for _, c := range []struct {
 		name       string
 		change     func(*job.Job)
 		at         plan.Point
 		start, top float64
-		want       map[string]float64
+		want       map[message.ID]float64
 	}{
 		{"front edge", nil, plan.Point{700, 1000}, 0, 124.34, shower(3, 69, 36.34)},
 		{"behind the drain", nil, plan.Point{700, 1890}, 0, 108, shower(3, 69, 20)},
@@ -53,20 +54,20 @@ func TestStacksOfEveryZone(t *testing.T) {
 		// Highest under the shower at (1400, 1900), 33: base from 36 to 116, flange
 		// 139. At (700, 1450) the floor is at 21.5 and the fall 367/50 = 7.34 up.
 		{"sloping floor, shower", sloping, plan.Point{700, 1450}, 21.5, 159.34, shower(14.5, 80, 27.34)},
-		{"sloping floor, room", sloping, plan.Point{2000, 500}, 25, 38, map[string]float64{"Room tanking": 1, "Room tile bed": 3, "Room tile": 9}},
+		{"sloping floor, room", sloping, plan.Point{2000, 500}, 25, 38, map[message.ID]float64{"layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
 		// From 124.34 at the front edge down to 13 over 600; from 108, the lower end,
 		// at the right edge.
-		{"front ramp, quarter", ramped, plan.Point{700, 850}, 0, 124.34 - 111.34/4, map[string]float64{"Ramp": 124.34 - 111.34/4}},
-		{"right ramp, half", ramped, plan.Point{1700, 1450}, 0, 60.5, map[string]float64{"Ramp": 60.5}},
-		{"beside the ramps", ramped, plan.Point{2100, 200}, 0, 13, map[string]float64{"Room tanking": 1, "Room tile bed": 3, "Room tile": 9}},
+		{"front ramp, quarter", ramped, plan.Point{700, 850}, 0, 124.34 - 111.34/4, map[message.ID]float64{"layer.ramp": 124.34 - 111.34/4}},
+		{"right ramp, half", ramped, plan.Point{1700, 1450}, 0, 60.5, map[message.ID]float64{"layer.ramp": 60.5}},
+		{"beside the ramps", ramped, plan.Point{2100, 200}, 0, 13, map[message.ID]float64{"layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
 		// The room comes up to the front edge: 124.34 − 13 of base.
-		{"raised room", raised, plan.Point{2000, 500}, 0, 124.34, map[string]float64{"Room base": 111.34, "Room tanking": 1, "Room tile bed": 3, "Room tile": 9}},
-		{"kept finish", kept, plan.Point{2000, 500}, 0, 18, map[string]float64{"Existing finish": 18}},
-		{"beyond the walls", nil, plan.Point{-5000, 500}, 0, 13, map[string]float64{"Room tanking": 1, "Room tile bed": 3, "Room tile": 9}},
+		{"raised room", raised, plan.Point{2000, 500}, 0, 124.34, map[message.ID]float64{"layer.room-base": 111.34, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		{"kept finish", kept, plan.Point{2000, 500}, 0, 18, map[message.ID]float64{"layer.existing-finish": 18}},
+		{"beyond the walls", nil, plan.Point{-5000, 500}, 0, 13, map[message.ID]float64{"layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
 		// Layers of nothing are none, down to a thousand-millionth.
-		{"no tanking", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0 }, plan.Point{2000, 500}, 0, 12, map[string]float64{"Room tile bed": 3, "Room tile": 9}},
-		{"hardly any", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0.95e-9 }, plan.Point{2000, 500}, 0, 12, map[string]float64{"Room tile bed": 3, "Room tile": 9}},
-		{"a little", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 1.05e-9 }, plan.Point{2000, 500}, 0, 12 + 1.05e-9, map[string]float64{"Room tanking": 1.05e-9, "Room tile bed": 3, "Room tile": 9}},
+		{"no tanking", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0 }, plan.Point{2000, 500}, 0, 12, map[message.ID]float64{"layer.room-bed": 3, "layer.room-tile": 9}},
+		{"hardly any", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0.95e-9 }, plan.Point{2000, 500}, 0, 12, map[message.ID]float64{"layer.room-bed": 3, "layer.room-tile": 9}},
+		{"a little", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 1.05e-9 }, plan.Point{2000, 500}, 0, 12 + 1.05e-9, map[message.ID]float64{"layer.room-tanking": 1.05e-9, "layer.room-bed": 3, "layer.room-tile": 9}},
 	} {
 		f, _, _ := floorOf(starting(c.change))
 		expect(t, c.name, f.At(c.at), c.start, c.top, c.want)
@@ -102,7 +103,7 @@ func TestBoardsEndAtJoists(t *testing.T) {
 	// The fourth, 200 + 3·400 from the right, runs under the shower at x = 1000.
 	low, high, _ := l.Joists[3].Footprint.Bounds()
 	for x, want := range map[float64]bool{low.X() - 0.5: true, low.X() + 0.5: false, high.X() - 0.5: false, high.X() + 0.5: true} {
-		_, got := courses(f.At(plan.Point{x, 1500}))["Base between joists"]
+		_, got := courses(f.At(plan.Point{x, 1500}))["layer.base-between-joists"]
 		if got != want {
 			t.Errorf("boards at x = %v by a joist from %v to %v: %v, want %v", x, low.X(), high.X(), got, want)
 		}
@@ -184,28 +185,28 @@ func TestLoadOfEveryZone(t *testing.T) {
 func TestFactsOfEveryKind(t *testing.T) {
 	const shower, room = "layers.shower.", "layers.room."
 	for kind, want := range map[buildup.Kind]buildup.Facts{
-		buildup.Structure:         {Name: "Structural floor"},
-		buildup.BaseBed:           {Name: "Adhesive under base", PartID: "adhesive", PartName: "Adhesive bed under the base", Material: material.Adhesive, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.adhesiveMM", ThicknessKey: "base.adhesiveMM"},
-		buildup.BaseBetweenJoists: {Name: "Base between joists", PartID: "base-let-in", PartName: "Base boards between joists", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.minThicknessMM"},
-		buildup.Base:              {Name: "Base", PartID: "base", PartName: "Base", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.heightMM", ThicknessKey: "base.heightMM"},
-		buildup.FormerBed:         {Name: "Bed under former", PartID: "former-bed", PartName: "Bed under the former", Material: material.Adhesive, Stage: buildup.StageFormer, Extent: buildup.BesideChannel, Key: "former.bedMM", ThicknessKey: "former.bedMM"},
-		buildup.Former:            {Name: "Former", PartID: "former", PartName: "Former", Material: material.FormerBody, Stage: buildup.StageFormer, Extent: buildup.RoundDrain, Key: "former.slope", ThicknessKey: "former.thicknessAtDrainMM"},
-		buildup.ShowerTanking:     {Name: "Shower tanking", PartID: "tanking", PartName: "Tanking membrane", Material: material.Membrane, Stage: buildup.StageTanking, Extent: buildup.RoundDrain, Key: shower + "tanking.thicknessMM"},
-		buildup.ShowerBed:         {Name: "Shower tile bed", PartID: "tile-bed", PartName: "Tile bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "bed.thicknessMM"},
-		buildup.ShowerTile:        {Name: "Shower tile", PartID: "tile", PartName: "Shower floor tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "tile.thicknessMM", ThicknessKey: shower + "tile.thicknessMM"},
-		buildup.RoomBase:          {Name: "Room base", PartID: "room-base", PartName: "Raised base in the room", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
-		buildup.ExistingFinish:    {Name: "Existing finish", PartID: "room-finish", PartName: "Existing floor finish", Material: material.Screed, Stage: buildup.StageBare, Extent: buildup.Whole, Key: "floor.finishThicknessMM"},
-		buildup.RoomTanking:       {Name: "Room tanking", PartID: "room-tanking", PartName: "Room tanking", Material: material.Membrane, Stage: buildup.StageTanking, Extent: buildup.Whole, Key: room + "tanking.thicknessMM"},
-		buildup.RoomBed:           {Name: "Room tile bed", PartID: "room-bed", PartName: "Room tile bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "bed.thicknessMM"},
-		buildup.RoomTile:          {Name: "Room tile", PartID: "room-tile", PartName: "Room floor tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "tile.thicknessMM"},
-		buildup.Ramp:              {Name: "Ramp", PartID: "ramp", PartName: "Ramp", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.Whole, Key: "room.rampRunMM"},
+		buildup.Structure:         {Name: "layer.structure"},
+		buildup.BaseBed:           {Name: "layer.base-bed", PartID: "adhesive", PartName: "part.adhesive", Material: material.Adhesive, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.adhesiveMM", ThicknessKey: "base.adhesiveMM"},
+		buildup.BaseBetweenJoists: {Name: "layer.base-between-joists", PartID: "base-let-in", PartName: "part.base-let-in", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.minThicknessMM"},
+		buildup.Base:              {Name: "layer.base", PartID: "base", PartName: "part.base", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.heightMM", ThicknessKey: "base.heightMM"},
+		buildup.FormerBed:         {Name: "layer.former-bed", PartID: "former-bed", PartName: "part.former-bed", Material: material.Adhesive, Stage: buildup.StageFormer, Extent: buildup.BesideChannel, Key: "former.bedMM", ThicknessKey: "former.bedMM"},
+		buildup.Former:            {Name: "layer.former", PartID: "former", PartName: "part.former", Material: material.FormerBody, Stage: buildup.StageFormer, Extent: buildup.RoundDrain, Key: "former.slope", ThicknessKey: "former.thicknessAtDrainMM"},
+		buildup.ShowerTanking:     {Name: "layer.shower-tanking", PartID: "tanking", PartName: "part.tanking", Material: material.Membrane, Stage: buildup.StageTanking, Extent: buildup.RoundDrain, Key: shower + "tanking.thicknessMM"},
+		buildup.ShowerBed:         {Name: "layer.shower-bed", PartID: "tile-bed", PartName: "part.tile-bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "bed.thicknessMM"},
+		buildup.ShowerTile:        {Name: "layer.shower-tile", PartID: "tile", PartName: "part.tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "tile.thicknessMM", ThicknessKey: shower + "tile.thicknessMM"},
+		buildup.RoomBase:          {Name: "layer.room-base", PartID: "room-base", PartName: "part.room-base", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
+		buildup.ExistingFinish:    {Name: "layer.existing-finish", PartID: "room-finish", PartName: "part.room-finish", Material: material.Screed, Stage: buildup.StageBare, Extent: buildup.Whole, Key: "floor.finishThicknessMM"},
+		buildup.RoomTanking:       {Name: "layer.room-tanking", PartID: "room-tanking", PartName: "part.room-tanking", Material: material.Membrane, Stage: buildup.StageTanking, Extent: buildup.Whole, Key: room + "tanking.thicknessMM"},
+		buildup.RoomBed:           {Name: "layer.room-bed", PartID: "room-bed", PartName: "part.room-bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "bed.thicknessMM"},
+		buildup.RoomTile:          {Name: "layer.room-tile", PartID: "room-tile", PartName: "part.room-tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "tile.thicknessMM"},
+		buildup.Ramp:              {Name: "layer.ramp", PartID: "ramp", PartName: "part.ramp", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.Whole, Key: "room.rampRunMM"},
 	} {
 		if got := kind.Facts(); got != want {
 			t.Errorf("kind %d: %+v, want %+v", kind, got, want)
 		}
 	}
-	for stage, want := range []string{"Bare floor", "Base", "Trap and waste", "Former and drain", "Tanking", "Wall tile", "Floor tile"} {
-		if got := buildup.Stage(stage).String(); got != want {
+	for stage, want := range []message.ID{"stage.bare", "stage.base", "stage.waste", "stage.former", "stage.tanking", "stage.wall-tile", "stage.tile"} {
+		if got := buildup.Stage(stage).Message().ID; got != want {
 			t.Errorf("stage %d is called %q, want %q", stage, got, want)
 		}
 	}
@@ -222,7 +223,7 @@ func TestFloorSunkUnderTheStructure(t *testing.T) {
 	j.Base.AdhesiveMM, j.Base.Height = 0, job.HeightChosen
 	j.Base.HeightMM = -30
 	f, l, _ := floorOf(j)
-	expect(t, "tile out of the floor", f.At(l.DrainEdge), 0, 6, map[string]float64{"Shower tile": 6})
+	expect(t, "tile out of the floor", f.At(l.DrainEdge), 0, 6, map[message.ID]float64{"layer.shower-tile": 6})
 	j.Base.HeightMM = -40
 	f, l, _ = floorOf(j)
 	expect(t, "tile in the floor", f.At(l.DrainEdge), 0, 0, nil)

@@ -102,15 +102,15 @@ func TestSpreadsByHand(t *testing.T) {
 	r := geometry.Evaluate(job.New(), demotest.Packs(t)["UK"])
 	layers := 0.3*0.3 + 1 + 0.5*0.5
 	for label, want := range map[string][2]float64{
-		"Tile at the drain":   {3 + 1 + 1 + 1 + 1.8, math.Sqrt(9 + 3 + layers)},
-		"Front edge, step":    {3 + 2 + 3.6, math.Sqrt(3 + 4 + 2*layers)},
-		"Doorway 1, step":     {3 + 1.8 + 1, math.Sqrt(9 + layers + 1)},
-		"Trap outlet, invert": {3 + 1 + 1 + 1 + 1, math.Sqrt(9 + 4)},
-		"Exit, invert":        {3 + 1 + 1 + 1 + 1 + 3*0.645, math.Sqrt(9 + 4 + 9*0.645*0.645)},
+		"row.tile-at-drain":                {3 + 1 + 1 + 1 + 1.8, math.Sqrt(9 + 3 + layers)},
+		"row.edge-step{at: edge.at-front}": {3 + 2 + 3.6, math.Sqrt(3 + 4 + 2*layers)},
+		"row.door-step{n: 1}":              {3 + 1.8 + 1, math.Sqrt(9 + layers + 1)},
+		"row.outlet-invert":                {3 + 1 + 1 + 1 + 1, math.Sqrt(9 + 4)},
+		"row.exit-invert":                  {3 + 1 + 1 + 1 + 1 + 3*0.645, math.Sqrt(9 + 4 + 9*0.645*0.645)},
 	} {
 		found := false
 		for _, row := range r.Schedule {
-			if row.Label() == label {
+			if row.Message().String() == label {
 				found = true
 				if math.Abs(row.Worst-want[0]) > 1e-6 || math.Abs(row.Statistical-want[1]) > 1e-6 {
 					t.Errorf("%s: ±%.4f at worst, ±%.4f; by hand %.4f, %.4f", label, row.Worst, row.Statistical, want[0], want[1])
@@ -131,13 +131,13 @@ func TestSpreadsOfWhatIsBuilt(t *testing.T) {
 	j.AsBuilt.BaseTopMM = &topMM
 	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 	layers := 0.3*0.3 + 1 + 0.5*0.5
-	want := map[string]float64{"Base, top": 1, "Tile at the drain": math.Sqrt(1 + 2 + layers)}
+	want := map[string]float64{"row.base-top": 1, "row.tile-at-drain": math.Sqrt(1 + 2 + layers)}
 	for _, row := range r.Schedule {
-		by, ok := want[row.Label()]
+		by, ok := want[row.Message().String()]
 		if ok && math.Abs(row.Statistical-by) > 1e-6 {
-			t.Errorf("%s: ±%.4f, by hand %.4f", row.Label(), row.Statistical, by)
+			t.Errorf("%s: ±%.4f, by hand %.4f", row.Message().String(), row.Statistical, by)
 		}
-		delete(want, row.Label())
+		delete(want, row.Message().String())
 	}
 	if len(want) > 0 {
 		t.Errorf("no rows %v", want)

@@ -170,17 +170,17 @@ func TestEachInputByItself(t *testing.T) {
 // What each input at its tolerance does to every level of the schedule; what is not
 // named stays as it is.
 func TestEffectsOnTheSchedule(t *testing.T) {
-	const front, overPipe = "Front edge, tile", "Least cover over the pipe, to the base's top"
-	base := []string{"Base, top"}
-	trap := []string{"Trap, underside"}
-	outlet := []string{"Trap outlet, invert", "Pipe 1, invert at end", "Exit, invert", "Exit, crown"}
+	const front, overPipe = "row.edge-tile{at: edge.at-front}", "row.pipe-cover"
+	base := []string{"row.base-top"}
+	trap := []string{"row.trap-under"}
+	outlet := []string{"row.outlet-invert", "row.piece-invert{piece: piece.pipe{number: 1}}", "row.exit-invert", "row.exit-crown"}
 	exit := outlet[1:]
-	flange := []string{"Drain flange"}
-	tile := []string{"Tile at the drain", "Cover of the drain, set to", "Right cheek, low end", "Right cheek, high end", front}
-	steps := []string{"Right edge, step", "Front edge, step"}
-	high := []string{"Right cheek, high end", front, "Right edge, step", "Front edge, step"}
-	room := []string{"Room, finished floor", "Doorway 1, finished floor", "Doorway 1, step"}
-	floor := []string{"Structural floor, highest under the shower", "Base, underside"}
+	flange := []string{"row.flange"}
+	tile := []string{"row.tile-at-drain", "row.cover-set", "row.edge-low{at: edge.at-right}", "row.edge-high{at: edge.at-right}", front}
+	steps := []string{"row.edge-step{at: edge.at-right}", "row.edge-step{at: edge.at-front}"}
+	high := []string{"row.edge-high{at: edge.at-right}", front, "row.edge-step{at: edge.at-right}", "row.edge-step{at: edge.at-front}"}
+	room := []string{"row.room-floor", "row.door-floor{n: 1}", "row.door-step{n: 1}"}
+	floor := []string{"row.floor-high", "row.base-under"}
 	all := func(parts ...[]string) map[string]float64 {
 		out := map[string]float64{}
 		for _, p := range parts {
@@ -203,14 +203,14 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 		"base":    {func(j *job.Job) { j.Tolerances.BaseMM = 2 }, all(base, trap, outlet, flange, tile, steps)},
 		// What lifts the flange lifts the outlet, and takes it nearer to the base's top.
 		"bed":    {func(j *job.Job) { j.Tolerances.BedMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe})},
-		"former": {func(j *job.Job) { j.Tolerances.FormerMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe, "Former over the pipe, least"})},
-		"fall":   {func(j *job.Job) { j.Tolerances.FallMM = 2 }, with(all(high), "Plane 1, fall", 2.0/817)},
+		"former": {func(j *job.Job) { j.Tolerances.FormerMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe, "row.former-over-pipe"})},
+		"fall":   {func(j *job.Job) { j.Tolerances.FallMM = 2 }, with(all(high), "row.plane-fall{n: 1}", 2.0/817)},
 		"outlet": {func(j *job.Job) { j.Tolerances.OutletMM = 2 }, all(outlet, []string{overPipe})},
 		"trap":   {func(j *job.Job) { j.Tolerances.TrapMM = 2 }, all(trap)},
 		// Over 645 of a metre.
-		"pipe":    {func(j *job.Job) { j.Tolerances.PipeMM = 2 / 0.645 }, with(all(exit), "Pipe 1, fall", 2.0/645)},
-		"exit":    {func(j *job.Job) { j.Tolerances.ExitMM, j.Waste.Exit.Level = 2, job.Exactly(0) }, with(all(exit), "Pipe 1, fall", 2.0/645)},
-		"doorway": {func(j *job.Job) { j.Tolerances.DoorwayMM = 2 }, map[string]float64{"Doorway 1, step": 2}},
+		"pipe":    {func(j *job.Job) { j.Tolerances.PipeMM = 2 / 0.645 }, with(all(exit), "row.piece-fall{piece: piece.pipe{number: 1}}", 2.0/645)},
+		"exit":    {func(j *job.Job) { j.Tolerances.ExitMM, j.Waste.Exit.Level = 2, job.Exactly(0) }, with(all(exit), "row.piece-fall{piece: piece.pipe{number: 1}}", 2.0/645)},
+		"doorway": {func(j *job.Job) { j.Tolerances.DoorwayMM = 2 }, map[string]float64{"row.door-step{n: 1}": 2}},
 		"ground":  {func(j *job.Job) { j.Tolerances.GroundMM = 2 }, nil},
 		"shower":  {func(j *job.Job) { j.Layers.Shower.Bed.ToleranceMM = 2 }, all(tile, steps)},
 		"room":    {func(j *job.Job) { j.Layers.Room.Bed.ToleranceMM = 2 }, all(room, steps)},
@@ -226,15 +226,15 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 		rows := chance.Spread(l, planned)
 		seen := 0
 		for i, row := range rows {
-			want := c.wants[row.Label()]
+			want := c.wants[row.Message().String()]
 			if want != 0 {
 				seen++
 			}
 			if math.Abs(row.Worst-want) > 1e-6 {
-				t.Errorf("%s: %s may be off by %v, by hand %v", name, row.Label(), row.Worst, want)
+				t.Errorf("%s: %s may be off by %v, by hand %v", name, row.Message().String(), row.Worst, want)
 			}
 			if planned[i].Worst != 0 || row.Value != planned[i].Value {
-				t.Errorf("%s: %s was %v ± %v, and is %v", name, row.Label(), planned[i].Value, planned[i].Worst, row.Value)
+				t.Errorf("%s: %s was %v ± %v, and is %v", name, row.Message().String(), planned[i].Value, planned[i].Worst, row.Value)
 			}
 		}
 		if seen != len(c.wants) {
@@ -257,7 +257,7 @@ func TestSpreadTakesInputsUp(t *testing.T) {
 	l := levelled(t, j, rule.Pack{})
 	floor := l.BuildUp()
 	for _, row := range chance.Spread(l, floor.Schedule()) {
-		if row.Label() == "Base, top" && math.Abs(row.Worst-2) > 1e-9 {
+		if row.Message().String() == "row.base-top" && math.Abs(row.Worst-2) > 1e-9 {
 			t.Errorf("the base may be off by %v, by hand 2", row.Worst)
 		}
 	}
@@ -265,7 +265,7 @@ func TestSpreadTakesInputsUp(t *testing.T) {
 	steep := levelled(t, sure(func(j *job.Job) { j.Tolerances.FallMM = 817 * 0.03 }), rule.Pack{})
 	floor = steep.BuildUp()
 	for _, row := range chance.Spread(steep, floor.Schedule()) {
-		if row.Label() == "Plane 1, fall" && math.Abs(row.Worst-0.03) > 1e-9 {
+		if row.Message().String() == "row.plane-fall{n: 1}" && math.Abs(row.Worst-0.03) > 1e-9 {
 			t.Errorf("the fall may be off by %v, by hand 0.03", row.Worst)
 		}
 	}

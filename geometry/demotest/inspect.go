@@ -74,15 +74,15 @@ func Inspect(t interface {
 	rows := map[buildup.RowID]bool{}
 	for _, row := range r.Schedule {
 		if math.IsNaN(row.Value) || math.IsInf(row.Value, 0) {
-			t.Errorf("%s: level of %q is %v", r.Settled.Name, row.Label(), row.Value)
+			t.Errorf("%s: level of %q is %v", r.Settled.Name, row.Message(), row.Value)
 		}
 		if rows[row.ID] {
-			t.Errorf("%s: two rows of the schedule have one id: %s", r.Settled.Name, row.Label())
+			t.Errorf("%s: two rows of the schedule have one id: %s", r.Settled.Name, row.Message())
 		}
 		rows[row.ID] = true
 		for i := 1; i < len(row.Stack); i++ {
 			if row.Stack[i].BottomMM != row.Stack[i-1].TopMM || row.Stack[i].ThicknessMM() <= 0 {
-				t.Errorf("%s: %s: layers %+v and %+v", r.Settled.Name, row.Label(), row.Stack[i-1], row.Stack[i])
+				t.Errorf("%s: %s: layers %+v and %+v", r.Settled.Name, row.Message(), row.Stack[i-1], row.Stack[i])
 			}
 		}
 	}

@@ -4,11 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -112,8 +112,8 @@ func TestFailedSweepNamesItsDoorway(t *testing.T) {
 	j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: 3, OffsetMM: 800, WidthMM: 760, Leaf: job.LeafIn})
 	for _, earlier := range []int{0, 1} { // the sweep in the room, then its part over the fall
 		passed := 0
-		sh := &plan.Shaper{Refuse: func(what string, _ float64) error {
-			if !strings.Contains(what, "sweep") {
+		sh := &plan.Shaper{Refuse: func(what message.Message, _ float64) error {
+			if what.ID != "shape.door-sweep" {
 				return nil
 			}
 			if passed++; passed <= earlier {
@@ -123,7 +123,7 @@ func TestFailedSweepNamesItsDoorway(t *testing.T) {
 		}}
 		layout.Of(j, sh)
 		var f *plan.Failure
-		if !errors.As(sh.Err(), &f) || f.What != "the sweep of the door in doorway 2" {
+		if !errors.As(sh.Err(), &f) || f.What.String() != "shape.door-sweep{doorway: 2}" {
 			t.Errorf("after %d: %v", earlier, sh.Err())
 		}
 	}

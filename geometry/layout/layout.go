@@ -4,7 +4,6 @@
 package layout
 
 import (
-	"fmt"
 	"math"
 	"reflect"
 
@@ -38,17 +37,17 @@ func (s Side) Edge() message.Message {
 	return message.Of("edge.left")
 }
 
-// Label names the side's edge as a heading does: Back edge.
-func (s Side) Label() string {
+// At says where something at the side's edge is: at the back edge.
+func (s Side) At() message.ID {
 	switch s {
 	case Back:
-		return "Back edge"
+		return "edge.at-back"
 	case Right:
-		return "Right edge"
+		return "edge.at-right"
 	case Front:
-		return "Front edge"
+		return "edge.at-front"
 	}
-	return "Left edge"
+	return "edge.at-left"
 }
 
 // DrainSide is the side a drain stands at; none where the fall is to the middle or
@@ -179,20 +178,20 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 	c := l.Corners
 	l.ToRight = c[1].Sub(c[0]).Normalize()
 	l.Into = c[3].Sub(c[0]).Normalize()
-	l.Shower = sh.Intersect(plan.FromRing(c[:]), l.Room, "the shower within the room")
+	l.Shower = sh.Intersect(plan.FromRing(c[:]), l.Room, message.Of("shape.shower"))
 	l.edges()
 	l.drain(j)
 	l.fall(j, sh)
 	l.joists(j)
-	l.Rest = sh.Subtract(l.Room, l.FallArea, "the room's floor beside the shower")
+	l.Rest = sh.Subtract(l.Room, l.FallArea, message.Of("shape.room-floor"))
 	if j.Base.Support == job.BetweenJoists {
-		for _, t := range solid.Cover(sh, l.Rest, "the deck beside the shower").Triangles() {
+		for _, t := range solid.Cover(sh, l.Rest, message.Of("shape.deck-beside-shower")).Triangles() {
 			l.Deck = append(l.Deck, t[:])
 		}
 	}
 	for i := range l.Doors {
 		if d := &l.Doors[i]; len(d.Sweep) > 0 {
-			what := fmt.Sprintf("the sweep of the door in doorway %d", i+1)
+			what := sweep(i)
 			d.SweepFall, d.SweepRoom = sh.Intersect(d.Sweep, l.FallArea, what), sh.Subtract(d.Sweep, l.FallArea, what)
 		}
 	}
@@ -200,7 +199,7 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 		for i := range l.Edges {
 			if e := &l.Edges[i]; e.Wall < 0 {
 				out := l.Outward(*e).Mul(j.Room.RampRunMM)
-				what := "the ramp at the shower's " + string(e.Side) + " edge"
+				what := message.Of("shape.ramp", message.In("at", message.Of(e.Side.At())))
 				within := sh.Intersect(plan.FromRing(plan.Ring{e.A, e.B, e.B.Add(out), e.A.Add(out)}), l.Room, what)
 				e.Ramp = sh.Subtract(within, l.FallArea, what)
 			}
@@ -308,6 +307,11 @@ func (w Wall) Footprint() plan.Region {
 	return plan.FromRing(plan.Ring{w.A, w.B, w.At(w.OuterToMM).Add(out), w.At(w.OuterFromMM).Add(out)})
 }
 
+// sweep names the floor that a doorway's leaf passes over.
+func sweep(doorway int) message.Message {
+	return message.Of("shape.door-sweep", message.No("doorway", doorway+1))
+}
+
 func (l *Layout) doors(j job.Job, sh *plan.Shaper) {
 	for i, d := range j.Room.Doorways {
 		w := l.Walls[d.Wall]
@@ -324,7 +328,7 @@ func (l *Layout) doors(j job.Job, sh *plan.Shaper) {
 				s, c := math.Sincos(math.Pi / 2 * float64(k) / steps)
 				ring = append(ring, hinge.Add(u.Mul(c)).Add(v.Mul(s)))
 			}
-			door.Sweep = sh.Intersect(plan.FromRing(ring), l.Room, fmt.Sprintf("the sweep of the door in doorway %d", i+1))
+			door.Sweep = sh.Intersect(plan.FromRing(ring), l.Room, sweep(i))
 		}
 		l.Doors = append(l.Doors, door)
 	}
@@ -473,8 +477,8 @@ func (l *Layout) fall(j job.Job, sh *plan.Shaper) {
 	default:
 		l.Fall = append(l.Fall, l.toPoint(j.Former.Slope, halfWidth)...)
 	}
-	l.OpenFloor = sh.Subtract(l.FallArea, l.Drain, "the falling floor round the drain")
-	for i, cell := range l.Fall.Cells(sh, l.OpenFloor, "the falling planes of the floor") {
+	l.OpenFloor = sh.Subtract(l.FallArea, l.Drain, message.Of("shape.falling-floor"))
+	for i, cell := range l.Fall.Cells(sh, l.OpenFloor, message.Of("shape.falling-planes")) {
 		if i > 0 && len(cell) > 0 {
 			l.Planes = append(l.Planes, FallPlane{l.Fall[i], cell})
 		}

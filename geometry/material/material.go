@@ -3,7 +3,11 @@
 // hatched.
 package material
 
-import "image/color"
+import (
+	"image/color"
+
+	"underfall/geometry/message"
+)
 
 // Material decides a part's hatch, look and weight.
 type Material string
@@ -12,16 +16,16 @@ type Material string
 const (
 	Concrete   Material = "concrete"
 	Timber     Material = "timber"
-	Deck       Material = "deck board"
+	Deck       Material = "deck-board"
 	Masonry    Material = "masonry"
-	StudWall   Material = "stud wall"
+	StudWall   Material = "stud-wall"
 	Adhesive   Material = "adhesive"
-	BaseBoard  Material = "base board"
+	BaseBoard  Material = "base-board"
 	FormerBody Material = "former"
 	Membrane   Material = "tanking"
-	TileBed    Material = "tile bed"
+	TileBed    Material = "tile-bed"
 	Tile       Material = "tile"
-	Screed     Material = "existing finish"
+	Screed     Material = "existing-finish"
 	Plastic    Material = "plastic"
 	Metal      Material = "metal"
 	Water      Material = "water"
@@ -39,6 +43,7 @@ const (
 
 // facts are what is known of a material.
 type facts struct {
+	name        message.ID
 	densityKGM3 float64
 	colour      color.RGBA
 	roughness   float64
@@ -55,38 +60,41 @@ const dull = 0.75
 func (m Material) facts() facts {
 	switch m {
 	case Concrete:
-		return facts{0, rgb(0xb4b2ad), dull, SolidIfBare, false, lines(Family{45, 3, 0, 0, 0}, Family{45, 3, 0.5, 0, 0}, Family{-20, 2.2, 0, 0.25, 2.4})}
+		return facts{"material.concrete", 0, rgb(0xb4b2ad), dull, SolidIfBare, false, lines(Family{45, 3, 0, 0, 0}, Family{45, 3, 0.5, 0, 0}, Family{-20, 2.2, 0, 0.25, 2.4})}
 	case Timber:
-		return facts{0, rgb(0xc99a5b), dull, Solid, false, lines(Family{30, 1.1, 0, 0, 0}, Family{-60, 3.3, 0, 0, 0})}
+		return facts{"material.timber", 0, rgb(0xc99a5b), dull, Solid, false, lines(Family{30, 1.1, 0, 0, 0}, Family{-60, 3.3, 0, 0, 0})}
 	case Deck:
-		return facts{650, rgb(0xb98a52), dull, AsGlass, false, lines(Family{0, 0.6, 0.3, 5, 0.8})}
+		return facts{"material.deck-board", 650, rgb(0xb98a52), dull, AsGlass, false, lines(Family{0, 0.6, 0.3, 5, 0.8})}
 	case Masonry:
-		return facts{0, rgb(0xc9b3a3), dull, SolidIfBare, false, lines(Family{45, 2, 0, 0, 0}, Family{45, 2, 0.4, 0, 0})}
+		return facts{"material.masonry", 0, rgb(0xc9b3a3), dull, SolidIfBare, false, lines(Family{45, 2, 0, 0, 0}, Family{45, 2, 0.4, 0, 0})}
 	case StudWall:
-		return facts{0, rgb(0xdcd6cb), dull, SolidIfBare, false, lines(Family{45, 2.4, 0, 0, 0}, Family{-45, 2.4, 0, 0, 0})}
+		return facts{"material.stud-wall", 0, rgb(0xdcd6cb), dull, SolidIfBare, false, lines(Family{45, 2.4, 0, 0, 0}, Family{-45, 2.4, 0, 0, 0})}
 	case Adhesive:
-		return facts{1600, rgb(0x8f8d88), dull, AsGlass, false, lines(Family{-45, 0.5, 0, 0.2, 0.5})}
+		return facts{"material.adhesive", 1600, rgb(0x8f8d88), dull, AsGlass, false, lines(Family{-45, 0.5, 0, 0.2, 0.5})}
 	case BaseBoard:
-		return facts{350, rgb(0xcfc49a), dull, AsGlass, false, lines(Family{60, 1.8, 0, 0, 0}, Family{-60, 1.8, 0, 0, 0})}
+		return facts{"material.base-board", 350, rgb(0xcfc49a), dull, AsGlass, false, lines(Family{60, 1.8, 0, 0, 0}, Family{-60, 1.8, 0, 0, 0})}
 	case FormerBody:
-		return facts{350, rgb(0xaeb49c), dull, AsGlass, false, lines(Family{-45, 1.2, 0, 3, 0.6})}
+		return facts{"material.former", 350, rgb(0xaeb49c), dull, AsGlass, false, lines(Family{-45, 1.2, 0, 3, 0.6})}
 	case Membrane:
-		return facts{1600, rgb(0x5a4f74), dull, AsGlass, false, Pattern{Solid: true}}
+		return facts{"material.tanking", 1600, rgb(0x5a4f74), dull, AsGlass, false, Pattern{Solid: true}}
 	case TileBed:
-		return facts{1600, rgb(0xa7a29a), dull, AsGlass, false, lines(Family{-45, 0.5, 0, 0.2, 0.5})}
+		return facts{"material.tile-bed", 1600, rgb(0xa7a29a), dull, AsGlass, false, lines(Family{-45, 0.5, 0, 0.2, 0.5})}
 	case Tile:
-		return facts{2300, rgb(0x6f8583), dull, AsGlass, false, lines(Family{45, 0.55, 0, 0, 0})}
+		return facts{"material.tile", 2300, rgb(0x6f8583), dull, AsGlass, false, lines(Family{45, 0.55, 0, 0, 0})}
 	case Screed:
-		return facts{1600, rgb(0xcfc6b8), dull, AsGlass, false, lines(Family{-45, 1, 0, 0.25, 0.9})}
+		return facts{"material.existing-finish", 1600, rgb(0xcfc6b8), dull, AsGlass, false, lines(Family{-45, 1, 0, 0.25, 0.9})}
 	case Plastic:
-		return facts{0, rgb(0x5b5f66), 0.35, Solid, true, Pattern{Solid: true}}
+		return facts{"material.plastic", 0, rgb(0x5b5f66), 0.35, Solid, true, Pattern{Solid: true}}
 	case Metal:
-		return facts{0, rgb(0xaab2b8), dull, Solid, true, Pattern{Solid: true}}
+		return facts{"material.metal", 0, rgb(0xaab2b8), dull, Solid, true, Pattern{Solid: true}}
 	case Water:
-		return facts{0, rgb(0x5aa9dd), 0.05, Solid, true, lines(Family{0, 0.8, 0.4, 1.4, 0.7})}
+		return facts{"material.water", 0, rgb(0x5aa9dd), 0.05, Solid, true, lines(Family{0, 0.8, 0.4, 1.4, 0.7})}
 	}
-	return facts{0, rgb(0x999999), dull, AsGlass, false, lines(Family{45, 1, 0, 0, 0})}
+	return facts{"material.unknown", 0, rgb(0x999999), dull, AsGlass, false, lines(Family{45, 1, 0, 0, 0})}
 }
+
+// Message names the material.
+func (m Material) Message() message.Message { return message.Of(m.facts().name) }
 
 // DensityKGM3 is what a layer of the material weighs, kg/m³, for the dead load
 // of a floor; 0 for what is never a layer.

@@ -254,15 +254,15 @@ func TestDrainByHand(t *testing.T) {
 // Levels measured as built that cannot be, and what no bed can take up.
 func TestAsBuiltByHand(t *testing.T) {
 	holdChanges(t, job.New(), []change{
-		{"nothing measured", func(*job.Job) {}, []want{{"built.contradiction", "built-level, Tile at the drain lies under its own layers", not, mgl64.Vec3{}}}},
+		{"nothing measured", func(*job.Job) {}, []want{{"built.contradiction", "built-level, tile-under-layers", not, mgl64.Vec3{}}}},
 		// The flange is at 95 and 10 of tanking and tile go on it.
 		{"a tile under its layers", func(j *job.Job) { j.AsBuilt.TileAtDrainMM = of(40) }, []want{
-			{"built.contradiction", "built-level, Tile at the drain lies under its own layers", 65, mgl64.Vec3{700, 1817, 40}}}},
+			{"built.contradiction", "built-level, tile-under-layers", 65, mgl64.Vec3{700, 1817, 40}}}},
 		// The former was to lie at 75; on a base at 40 its bed would be 35 thick instead of
 		// 3, and a bed may be 10.
-		{"a base far too low", func(j *job.Job) { j.AsBuilt.BaseTopMM = of(40) }, []want{{"built.out-of-reach", "next-step, Bed under the former", 32, mgl64.Vec3{700, 1450, 40}}}},
+		{"a base far too low", func(j *job.Job) { j.AsBuilt.BaseTopMM = of(40) }, []want{{"built.out-of-reach", "next-step, former-bed", 32, mgl64.Vec3{700, 1450, 40}}}},
 		// On one at 74.5 it would be 0.5, and a bed must be 1.
-		{"a base a little too high", func(j *job.Job) { j.AsBuilt.BaseTopMM = of(74.5) }, []want{{"built.out-of-reach", "next-step, Bed under the former", 2.5, mgl64.Vec3{700, 1450, 74.5}}}},
-		{"a base that the bed takes up", func(j *job.Job) { j.AsBuilt.BaseTopMM = of(70) }, []want{{"built.out-of-reach", "next-step, Bed under the former", not, mgl64.Vec3{}}}},
+		{"a base a little too high", func(j *job.Job) { j.AsBuilt.BaseTopMM = of(74.5) }, []want{{"built.out-of-reach", "next-step, former-bed", 2.5, mgl64.Vec3{700, 1450, 74.5}}}},
+		{"a base that the bed takes up", func(j *job.Job) { j.AsBuilt.BaseTopMM = of(70) }, []want{{"built.out-of-reach", "next-step, former-bed", not, mgl64.Vec3{}}}},
 	})
 }

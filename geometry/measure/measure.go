@@ -11,7 +11,6 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
-	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -192,11 +191,11 @@ func (m *Measurer) Clashes() []rule.Measurement { return m.taken(m.clashes) }
 // asBuilt holds measured levels against each other.
 func (m *Measurer) asBuilt() {
 	for _, c := range m.Contradictions {
-		m.add("built.contradiction", rule.Subject{Of: rule.BuiltLevel, Which: message.ID(c.What)}, c.ByMM, c.At)
+		m.add("built.contradiction", rule.Subject{Of: rule.BuiltLevel, Which: c.What}, c.ByMM, c.At)
 	}
 	for _, i := range m.DoNow {
 		if !i.Possible && i.Kind == buildup.IsDepth {
-			m.add("built.out-of-reach", rule.Subject{Of: rule.NextStep, Which: message.ID(i.What)}, math.Abs(i.Value-i.Planned), i.At)
+			m.add("built.out-of-reach", rule.Subject{Of: rule.NextStep, Which: i.What}, math.Abs(i.Value-i.Planned), i.At)
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"pgregory.net/rapid"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -14,7 +15,7 @@ import (
 // 5000·250)/55000 = 140.909, y = (60000·100 − 5000·175)/55000 = 93.182.
 func TestAreaAndCentroidByHand(t *testing.T) {
 	var sh plan.Shaper
-	r := sh.Subtract(plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200}), plan.Rectangle(plan.Point{200, 150}, plan.Point{300, 200}), "a corner")
+	r := sh.Subtract(plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200}), plan.Rectangle(plan.Point{200, 150}, plan.Point{300, 200}), message.Of("shape.corner"))
 	c := r.Centroid()
 	if math.Abs(r.Area()-55000) > 1e-6 || math.Abs(c.X()-140.909) > 1e-3 || math.Abs(c.Y()-93.182) > 1e-3 {
 		t.Errorf("area %v, centroid %v", r.Area(), c)
@@ -52,7 +53,7 @@ func rectangles(t *rapid.T, name string) plan.Region {
 			out = r
 		} else {
 			var sh plan.Shaper
-			if out = sh.Union(out, r, "rectangles"); sh.Err() != nil {
+			if out = sh.Union(out, r, message.Of("shape.rectangles")); sh.Err() != nil {
 				t.Fatal(sh.Err())
 			}
 		}
@@ -95,7 +96,7 @@ func TestBooleanIdentities(t *testing.T) {
 		}
 		a, b = move(a), move(b)
 		var sh plan.Shaper
-		both, left, right, all := sh.Intersect(a, b, "both").Area(), sh.Subtract(a, b, "left").Area(), sh.Subtract(b, a, "right").Area(), sh.Union(a, b, "all").Area()
+		both, left, right, all := sh.Intersect(a, b, message.Of("shape.both")).Area(), sh.Subtract(a, b, message.Of("shape.left")).Area(), sh.Subtract(b, a, message.Of("shape.right")).Area(), sh.Union(a, b, message.Of("shape.all")).Area()
 		if sh.Err() != nil {
 			t.Fatal(sh.Err())
 		}
@@ -142,11 +143,11 @@ func TestCrossingEdges(t *testing.T) {
 // (530 + 10)·60 + (530 + 10)·60 − 60·60 = 61 200.
 func TestCorridorByHand(t *testing.T) {
 	var sh plan.Shaper
-	got := sh.Corridor([]plan.Point{{0, 0}, {500, 0}, {500, 500}}, 30, 10, "the channel").Area()
+	got := sh.Corridor([]plan.Point{{0, 0}, {500, 0}, {500, 500}}, 30, 10, message.Of("shape.channel")).Area()
 	if math.Abs(got-61200) > 1e-3 {
 		t.Errorf("area %v, want 61200", got)
 	}
-	if sh.Corridor([]plan.Point{{0, 0}, {0, 0}}, 30, 10, "nothing") != nil || sh.Err() != nil {
+	if sh.Corridor([]plan.Point{{0, 0}, {0, 0}}, 30, 10, message.Of("shape.nothing")) != nil || sh.Err() != nil {
 		t.Errorf("a corridor along nothing is something, or fails: %v", sh.Err())
 	}
 }
@@ -157,7 +158,7 @@ func TestTouchingCorner(t *testing.T) {
 	a := plan.Rectangle(plan.Point{989, 112.95}, plan.Point{990, 531.75})
 	b := plan.FromRing(plan.Ring{{989.9999999999964, 112.94999999999995}, {0, 99.75}, {0, 98.75}, {989.9999999999964, 111.94999999999995}})
 	var sh plan.Shaper
-	if s := sh.Intersect(a, b, "both").Area() + sh.Intersect(b, a, "both").Area(); s != 0 || sh.Err() != nil {
+	if s := sh.Intersect(a, b, message.Of("shape.both")).Area() + sh.Intersect(b, a, message.Of("shape.both")).Area(); s != 0 || sh.Err() != nil {
 		t.Errorf("they share %v mm²; %v", s, sh.Err())
 	}
 }

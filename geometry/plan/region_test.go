@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -140,7 +141,7 @@ func TestCorridorsAreAsLongAsTheirPath(t *testing.T) {
 		}
 		half, extra := rapid.Float64Range(5, 60).Draw(t, "half width"), rapid.Float64Range(-20, 50).Draw(t, "extra")
 		var sh plan.Shaper
-		got := sh.Corridor(path, half, extra, "the channel")
+		got := sh.Corridor(path, half, extra, message.Of("shape.channel"))
 		if want := 2 * half * (length + 2*extra); sh.Err() != nil || math.Abs(got.Area()-want) > 1e-3 {
 			t.Fatalf("%v mm², want %v; %v", got.Area(), want, sh.Err())
 		}
@@ -150,7 +151,7 @@ func TestCorridorsAreAsLongAsTheirPath(t *testing.T) {
 func TestCorridorEndsByHand(t *testing.T) {
 	corridor := func(path []plan.Point, half, extra float64) plan.Region {
 		var sh plan.Shaper
-		r := sh.Corridor(path, half, extra, "the channel")
+		r := sh.Corridor(path, half, extra, message.Of("shape.channel"))
 		if sh.Err() != nil {
 			t.Error(sh.Err())
 		}
@@ -196,35 +197,55 @@ func TestCorridorEndsByHand(t *testing.T) {
 func TestShaperTakesWhatIsThere(t *testing.T) {
 	a, b, apart := square(0, 0, 100, 100), square(50, 50, 150, 150), square(300, 0, 400, 100)
 	refused := func(step func(*plan.Shaper) plan.Region) (plan.Region, error) {
-		sh := plan.Shaper{Refuse: func(string, float64) error { return errors.New("refused") }}
+		sh := plan.Shaper{Refuse: func(message.Message, float64) error { return errors.New("refused") }}
 		return step(&sh), sh.Err()
 	}
 	for name, c := range map[string]struct {
 		step func(*plan.Shaper) plan.Region
 		want float64 // −1 where it must be worked out
 	}{
-		"nothing and a":        {func(s *plan.Shaper) plan.Region { return s.Union(nil, a, "it") }, 10000},
-		"a and nothing":        {func(s *plan.Shaper) plan.Region { return s.Union(a, nil, "it") }, 10000},
-		"a and b":              {func(s *plan.Shaper) plan.Region { return s.Union(a, b, "it") }, -1},
-		"a less nothing":       {func(s *plan.Shaper) plan.Region { return s.Subtract(a, nil, "it") }, 10000},
-		"nothing less a":       {func(s *plan.Shaper) plan.Region { return s.Subtract(nil, a, "it") }, 0},
-		"a less what is apart": {func(s *plan.Shaper) plan.Region { return s.Subtract(a, apart, "it") }, 10000},
-		"a less b":             {func(s *plan.Shaper) plan.Region { return s.Subtract(a, b, "it") }, -1},
-		"a by nothing":         {func(s *plan.Shaper) plan.Region { return s.Intersect(a, nil, "it") }, 0},
-		"nothing by a":         {func(s *plan.Shaper) plan.Region { return s.Intersect(nil, a, "it") }, 0},
-		"a by what is apart":   {func(s *plan.Shaper) plan.Region { return s.Intersect(a, apart, "it") }, 0},
-		"a by b":               {func(s *plan.Shaper) plan.Region { return s.Intersect(a, b, "it") }, -1},
-		"a path of no width":   {func(s *plan.Shaper) plan.Region { return s.Corridor([]plan.Point{{0, 0}, {300, 0}}, 0, 10, "it") }, 0},
-		"a path of no length":  {func(s *plan.Shaper) plan.Region { return s.Corridor([]plan.Point{{0, 0}, {0, 0}}, 30, 10, "it") }, 0},
-		"a path":               {func(s *plan.Shaper) plan.Region { return s.Corridor([]plan.Point{{0, 0}, {300, 0}}, 30, 10, "it") }, -1},
+		"nothing and a":        {func(s *plan.Shaper) plan.Region { return s.Union(nil, a, message.Of("shape.it")) }, 10000},
+		"a and nothing":        {func(s *plan.Shaper) plan.Region { return s.Union(a, nil, message.Of("shape.it")) }, 10000},
+		"a and b":              {func(s *plan.Shaper) plan.Region { return s.Union(a, b, message.Of("shape.it")) }, -1},
+		"a less nothing":       {func(s *plan.Shaper) plan.Region { return s.Subtract(a, nil, message.Of("shape.it")) }, 10000},
+		"nothing less a":       {func(s *plan.Shaper) plan.Region { return s.Subtract(nil, a, message.Of("shape.it")) }, 0},
+		"a less what is apart": {func(s *plan.Shaper) plan.Region { return s.Subtract(a, apart, message.Of("shape.it")) }, 10000},
+		"a less b":             {func(s *plan.Shaper) plan.Region { return s.Subtract(a, b, message.Of("shape.it")) }, -1},
+		"a by nothing":         {func(s *plan.Shaper) plan.Region { return s.Intersect(a, nil, message.Of("shape.it")) }, 0},
+		"nothing by a":         {func(s *plan.Shaper) plan.Region { return s.Intersect(nil, a, message.Of("shape.it")) }, 0},
+		"a by what is apart":   {func(s *plan.Shaper) plan.Region { return s.Intersect(a, apart, message.Of("shape.it")) }, 0},
+		"a by b":               {func(s *plan.Shaper) plan.Region { return s.Intersect(a, b, message.Of("shape.it")) }, -1},
+		"a path of no width": {func(s *plan.Shaper) plan.Region {
+			return s.Corridor([]plan.Point{{0, 0}, {300, 0}}, 0, 10, message.Of("shape.it"))
+		}, 0},
+		"a path of no length": {func(s *plan.Shaper) plan.Region {
+			return s.Corridor([]plan.Point{{0, 0}, {0, 0}}, 30, 10, message.Of("shape.it"))
+		}, 0},
+		"a path": {func(s *plan.Shaper) plan.Region {
+			return s.Corridor([]plan.Point{{0, 0}, {300, 0}}, 30, 10, message.Of("shape.it"))
+		}, -1},
 		// Bounds that touch may share something.
-		"a by its neighbour":    {func(s *plan.Shaper) plan.Region { return s.Intersect(a, square(100, 0, 200, 100), "it") }, -1},
-		"a less its neighbour":  {func(s *plan.Shaper) plan.Region { return s.Subtract(a, square(0, -100, 100, 0), "it") }, -1},
-		"a less one on its top": {func(s *plan.Shaper) plan.Region { return s.Subtract(a, square(0, 100, 100, 200), "it") }, -1},
-		"a less one before it":  {func(s *plan.Shaper) plan.Region { return s.Subtract(a, square(-100, 0, 0, 100), "it") }, -1},
-		"a less one below":      {func(s *plan.Shaper) plan.Region { return s.Subtract(a, square(0, -100, 100, -1), "it") }, 10000},
-		"a less one left":       {func(s *plan.Shaper) plan.Region { return s.Subtract(a, square(-100, 0, -1, 100), "it") }, 10000},
-		"a less one over it":    {func(s *plan.Shaper) plan.Region { return s.Subtract(a, square(0, 101, 100, 200), "it") }, 10000},
+		"a by its neighbour": {func(s *plan.Shaper) plan.Region {
+			return s.Intersect(a, square(100, 0, 200, 100), message.Of("shape.it"))
+		}, -1},
+		"a less its neighbour": {func(s *plan.Shaper) plan.Region {
+			return s.Subtract(a, square(0, -100, 100, 0), message.Of("shape.it"))
+		}, -1},
+		"a less one on its top": {func(s *plan.Shaper) plan.Region {
+			return s.Subtract(a, square(0, 100, 100, 200), message.Of("shape.it"))
+		}, -1},
+		"a less one before it": {func(s *plan.Shaper) plan.Region {
+			return s.Subtract(a, square(-100, 0, 0, 100), message.Of("shape.it"))
+		}, -1},
+		"a less one below": {func(s *plan.Shaper) plan.Region {
+			return s.Subtract(a, square(0, -100, 100, -1), message.Of("shape.it"))
+		}, 10000},
+		"a less one left": {func(s *plan.Shaper) plan.Region {
+			return s.Subtract(a, square(-100, 0, -1, 100), message.Of("shape.it"))
+		}, 10000},
+		"a less one over it": {func(s *plan.Shaper) plan.Region {
+			return s.Subtract(a, square(0, 101, 100, 200), message.Of("shape.it"))
+		}, 10000},
 	} {
 		got, err := refused(c.step)
 		if (err != nil) != (c.want < 0) || err == nil && got.Area() != c.want {
@@ -237,11 +258,11 @@ func TestShaperTakesWhatIsThere(t *testing.T) {
 // attempt that has none.
 func TestGridsInOrder(t *testing.T) {
 	var tried []float64
-	sh := plan.Shaper{Refuse: func(_ string, gridMM float64) error {
+	sh := plan.Shaper{Refuse: func(_ message.Message, gridMM float64) error {
 		tried = append(tried, gridMM)
 		return errors.New("refused")
 	}}
-	sh.Subtract(square(0, 0, 100, 100), square(50, 50, 150, 150), "the base")
+	sh.Subtract(square(0, 0, 100, 100), square(50, 50, 150, 150), message.Of("shape.base"))
 	want := []float64{1e-4, 1e-6, 0, 1e-3, 1e-2}
 	if !slices.EqualFunc(tried, want, func(a, b float64) bool { return math.Abs(a-b) <= 1e-9*b }) {
 		t.Errorf("grids %v, want %v", tried, want)
@@ -251,17 +272,17 @@ func TestGridsInOrder(t *testing.T) {
 			t.Errorf("a grid of %v is coarse: %v", grid, got)
 		}
 	}
-	attempt := plan.Shaper{Refuse: func(_ string, gridMM float64) error {
+	attempt := plan.Shaper{Refuse: func(_ message.Message, gridMM float64) error {
 		if !math.IsNaN(gridMM) {
 			t.Errorf("an attempt on a grid of %v", gridMM)
 		}
 		return nil
 	}}
-	if !attempt.Attempt("a shape", func() error { return nil }) || attempt.Err() != nil {
+	if !attempt.Attempt(message.Of("shape.shape"), func() error { return nil }) || attempt.Err() != nil {
 		t.Error("an attempt that did not fail failed")
 	}
 	reason := errors.New("a reason")
-	if attempt.Attempt("a shape", func() error { return reason }) || !errors.Is(attempt.Err(), reason) {
+	if attempt.Attempt(message.Of("shape.shape"), func() error { return reason }) || !errors.Is(attempt.Err(), reason) {
 		t.Errorf("an attempt that failed: %v", attempt.Err())
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"github.com/peterstace/simplefeatures/geom"
+	"underfall/geometry/message"
 )
 
 // Shaper joins and cuts regions. It keeps the first thing that went wrong, and
@@ -17,7 +18,7 @@ type Shaper struct {
 	// Refuse, when set, is asked before every attempt and makes it fail with
 	// the error it gives. Tests put faults in with it. The grid is that of a
 	// union, difference or intersection, and not a number for other attempts.
-	Refuse  func(what string, gridMM float64) error
+	Refuse  func(what message.Message, gridMM float64) error
 	failure *Failure
 	regrids []Regrid
 	overlay overlay
@@ -25,12 +26,14 @@ type Shaper struct {
 
 // Failure is a shape that could not be worked out.
 type Failure struct {
-	What string // the shape, in words of the trade: "the base round the pipe"
+	What message.Message // the shape: the base round the pipe
 	Err  error
 }
 
 // Error says what failed and why.
-func (f *Failure) Error() string { return f.What + " could not be worked out: " + f.Err.Error() }
+func (f *Failure) Error() string {
+	return f.What.String() + " could not be worked out: " + f.Err.Error()
+}
 
 // Unwrap is the reason alone.
 func (f *Failure) Unwrap() error { return f.Err }
@@ -38,7 +41,7 @@ func (f *Failure) Unwrap() error { return f.Err }
 // Regrid says that a shape was worked out on another grid than the usual one,
 // because it did not come out right on that.
 type Regrid struct {
-	What   string
+	What   message.Message
 	GridMM float64 // 0 for none
 }
 
@@ -60,7 +63,7 @@ func (s *Shaper) Parts(n int) []Shaper {
 	refuse := s.Refuse
 	if refuse != nil {
 		var one sync.Mutex
-		refuse = func(what string, gridMM float64) error {
+		refuse = func(what message.Message, gridMM float64) error {
 			one.Lock()
 			defer one.Unlock()
 			return s.Refuse(what, gridMM)
@@ -89,7 +92,7 @@ func (s *Shaper) Regrids() []Regrid { return s.regrids }
 // Attempt makes a shape by other means and keeps its failure like one of the
 // shaper's own. It tells whether the shape was made; after an earlier failure
 // it is not tried.
-func (s *Shaper) Attempt(what string, shape func() error) bool {
+func (s *Shaper) Attempt(what message.Message, shape func() error) bool {
 	if s.failure != nil {
 		return false
 	}
@@ -103,7 +106,7 @@ func (s *Shaper) Attempt(what string, shape func() error) bool {
 	return err == nil
 }
 
-func (s *Shaper) refused(what string, gridMM float64) error {
+func (s *Shaper) refused(what message.Message, gridMM float64) error {
 	if s.Refuse == nil {
 		return nil
 	}
@@ -112,7 +115,7 @@ func (s *Shaper) refused(what string, gridMM float64) error {
 
 // Union is everything in a or b. What names it, as in every step, for the
 // message when it fails.
-func (s *Shaper) Union(a, b Region, what string) Region {
+func (s *Shaper) Union(a, b Region, what message.Message) Region {
 	switch {
 	case !s.sound(a, b, what):
 		return nil
@@ -125,7 +128,7 @@ func (s *Shaper) Union(a, b Region, what string) Region {
 }
 
 // Subtract is a without b.
-func (s *Shaper) Subtract(a, b Region, what string) Region {
+func (s *Shaper) Subtract(a, b Region, what message.Message) Region {
 	switch {
 	case !s.sound(a, b, what):
 		return nil
@@ -136,7 +139,7 @@ func (s *Shaper) Subtract(a, b Region, what string) Region {
 }
 
 // Intersect is what a and b share.
-func (s *Shaper) Intersect(a, b Region, what string) Region {
+func (s *Shaper) Intersect(a, b Region, what message.Message) Region {
 	if !s.sound(a, b, what) || !boundsMeet(a, b) {
 		return nil
 	}
@@ -146,7 +149,7 @@ func (s *Shaper) Intersect(a, b Region, what string) Region {
 // Corridor is the region within halfWidthMM of a path, with square corners,
 // running extraMM past both ends: the cut a saw makes to let a pipe in. It is
 // empty for a path of no length.
-func (s *Shaper) Corridor(path []Point, halfWidthMM, extraMM float64, what string) (out Region) {
+func (s *Shaper) Corridor(path []Point, halfWidthMM, extraMM float64, what message.Message) (out Region) {
 	if !s.sound(Region{{Outer: path}}, nil, what) {
 		return nil
 	}
@@ -201,7 +204,7 @@ func grids() [5]float64 { return [...]float64{gridMM, gridMM / 100, 0, gridMM * 
 // directions. It takes no grid's word for it: the outcome must have the area
 // worked out beforehand, which sees a region that crosses itself, a part lost
 // and a part made up.
-func (s *Shaper) combine(a, b Region, op operation, areaMM2 float64, what string) Region {
+func (s *Shaper) combine(a, b Region, op operation, areaMM2 float64, what message.Message) Region {
 	f := mainFrame(a)
 	edgesMM := a.edgesMM() + b.edgesMM()
 	var first error
@@ -262,7 +265,7 @@ func (op operation) inLibrary() func(a, b geom.Geometry) (geom.Geometry, error) 
 
 // sound tells whether a step can be taken at all: nothing failed before it, and
 // every corner lies somewhere.
-func (s *Shaper) sound(a, b Region, what string) bool {
+func (s *Shaper) sound(a, b Region, what message.Message) bool {
 	if s.failure == nil && !(a.finite() && b.finite()) {
 		s.failure = &Failure{what, errors.New("a corner lies nowhere")}
 	}

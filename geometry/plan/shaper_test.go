@@ -9,6 +9,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"pgregory.net/rapid"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -69,18 +70,32 @@ func TestShaperFails(t *testing.T) {
 	endless := square(10, 10, 60, 60)
 	endless[0].Outer[2][1] = math.Inf(1)
 	for name, c := range map[string]func(*plan.Shaper) plan.Region{
-		"bow tie less a square":     func(s *plan.Shaper) plan.Region { return s.Subtract(bowTie(), square(10, 10, 60, 60), "the base") },
-		"square less a bow tie":     func(s *plan.Shaper) plan.Region { return s.Subtract(square(10, 10, 60, 60), bowTie(), "the base") },
-		"bow tie and square":        func(s *plan.Shaper) plan.Region { return s.Intersect(bowTie(), square(60, 10, 90, 90), "the base") },
-		"bow tie or square":         func(s *plan.Shaper) plan.Region { return s.Union(bowTie(), square(10, 10, 60, 60), "the base") },
-		"less a corner nowhere":     func(s *plan.Shaper) plan.Region { return s.Subtract(square(0, 0, 100, 100), nowhere, "the base") },
-		"with a corner nowhere":     func(s *plan.Shaper) plan.Region { return s.Intersect(nowhere, square(0, 0, 100, 100), "the base") },
-		"joined to one without end": func(s *plan.Shaper) plan.Region { return s.Union(square(0, 0, 100, 100), endless, "the base") },
+		"bow tie less a square": func(s *plan.Shaper) plan.Region {
+			return s.Subtract(bowTie(), square(10, 10, 60, 60), message.Of("shape.base"))
+		},
+		"square less a bow tie": func(s *plan.Shaper) plan.Region {
+			return s.Subtract(square(10, 10, 60, 60), bowTie(), message.Of("shape.base"))
+		},
+		"bow tie and square": func(s *plan.Shaper) plan.Region {
+			return s.Intersect(bowTie(), square(60, 10, 90, 90), message.Of("shape.base"))
+		},
+		"bow tie or square": func(s *plan.Shaper) plan.Region {
+			return s.Union(bowTie(), square(10, 10, 60, 60), message.Of("shape.base"))
+		},
+		"less a corner nowhere": func(s *plan.Shaper) plan.Region {
+			return s.Subtract(square(0, 0, 100, 100), nowhere, message.Of("shape.base"))
+		},
+		"with a corner nowhere": func(s *plan.Shaper) plan.Region {
+			return s.Intersect(nowhere, square(0, 0, 100, 100), message.Of("shape.base"))
+		},
+		"joined to one without end": func(s *plan.Shaper) plan.Region {
+			return s.Union(square(0, 0, 100, 100), endless, message.Of("shape.base"))
+		},
 		"counted twice": func(s *plan.Shaper) plan.Region {
-			return s.Intersect(square(0, 0, 100, 100), append(square(10, 10, 60, 60), square(10, 10, 60, 60)...), "the base")
+			return s.Intersect(square(0, 0, 100, 100), append(square(10, 10, 60, 60), square(10, 10, 60, 60)...), message.Of("shape.base"))
 		},
 		"a channel along a path nowhere": func(s *plan.Shaper) plan.Region {
-			return s.Corridor([]plan.Point{{0, 0}, {math.NaN(), 10}}, 30, 0, "the base")
+			return s.Corridor([]plan.Point{{0, 0}, {math.NaN(), 10}}, 30, 0, message.Of("shape.base"))
 		},
 	} {
 		var sh plan.Shaper
@@ -88,14 +103,14 @@ func TestShaperFails(t *testing.T) {
 			t.Errorf("%s: came out as %v", name, got)
 		}
 		var f *plan.Failure
-		if !errors.As(sh.Err(), &f) || f.What != "the base" || f.Err == nil {
+		if !errors.As(sh.Err(), &f) || f.What.ID != "shape.base" || f.Err == nil {
 			t.Errorf("%s: failure %v", name, sh.Err())
 			continue
 		}
-		if after := sh.Union(square(0, 0, 1, 1), square(2, 0, 3, 1), "the former"); after != nil || sh.Err() != error(f) {
+		if after := sh.Union(square(0, 0, 1, 1), square(2, 0, 3, 1), message.Of("shape.former")); after != nil || sh.Err() != error(f) {
 			t.Errorf("%s: after it, %v came out and the failure is %v", name, after, sh.Err())
 		}
-		if sh.Attempt("the former", func() error { t.Errorf("%s: something was tried after it", name); return nil }) {
+		if sh.Attempt(message.Of("shape.former"), func() error { t.Errorf("%s: something was tried after it", name); return nil }) {
 			t.Errorf("%s: something was made after it", name)
 		}
 	}
@@ -110,17 +125,17 @@ func TestGridIsTold(t *testing.T) {
 		coarse bool
 	}{
 		{func(float64) bool { return false }, nil, false},
-		{func(g float64) bool { return g == 1e-4 }, []plan.Regrid{{What: "the base", GridMM: 1e-6}}, false},
-		{func(g float64) bool { return g > 0 && g < 1e-3 }, []plan.Regrid{{What: "the base", GridMM: 0}}, false},
-		{func(g float64) bool { return g < 1e-2 }, []plan.Regrid{{What: "the base", GridMM: 1e-2}}, true},
+		{func(g float64) bool { return g == 1e-4 }, []plan.Regrid{{What: message.Of("shape.base"), GridMM: 1e-6}}, false},
+		{func(g float64) bool { return g > 0 && g < 1e-3 }, []plan.Regrid{{What: message.Of("shape.base"), GridMM: 0}}, false},
+		{func(g float64) bool { return g < 1e-2 }, []plan.Regrid{{What: message.Of("shape.base"), GridMM: 1e-2}}, true},
 	} {
-		sh := plan.Shaper{Refuse: func(_ string, gridMM float64) error {
+		sh := plan.Shaper{Refuse: func(_ message.Message, gridMM float64) error {
 			if c.refuse(gridMM) {
 				return errors.New("refused")
 			}
 			return nil
 		}}
-		if got := sh.Subtract(a, b, "the base").Area(); sh.Err() != nil || math.Abs(got-7500) > 1e-3 {
+		if got := sh.Subtract(a, b, message.Of("shape.base")).Area(); sh.Err() != nil || math.Abs(got-7500) > 1e-3 {
 			t.Errorf("area %v, %v", got, sh.Err())
 		}
 		got := sh.Regrids()
@@ -128,15 +143,15 @@ func TestGridIsTold(t *testing.T) {
 			t.Errorf("told %v, want %v", got, c.want)
 		}
 	}
-	none := plan.Shaper{Refuse: func(string, float64) error { return errors.New("refused everywhere") }}
-	if got := none.Subtract(a, b, "the base"); got != nil || none.Err() == nil || !strings.Contains(none.Err().Error(), "the base could not be worked out: refused everywhere") {
+	none := plan.Shaper{Refuse: func(message.Message, float64) error { return errors.New("refused everywhere") }}
+	if got := none.Subtract(a, b, message.Of("shape.base")); got != nil || none.Err() == nil || !strings.Contains(none.Err().Error(), "shape.base could not be worked out: refused everywhere") {
 		t.Errorf("%v, %v", got, none.Err())
 	}
-	if got := none.Corridor([]plan.Point{{0, 0}, {100, 0}}, 10, 0, "the channel"); got != nil {
+	if got := none.Corridor([]plan.Point{{0, 0}, {100, 0}}, 10, 0, message.Of("shape.channel")); got != nil {
 		t.Errorf("a channel after a failure: %v", got)
 	}
 	refused := plan.Shaper{Refuse: none.Refuse}
-	if got := refused.Corridor([]plan.Point{{0, 0}, {100, 0}}, 10, 0, "the channel"); got != nil || refused.Err() == nil {
+	if got := refused.Corridor([]plan.Point{{0, 0}, {100, 0}}, 10, 0, message.Of("shape.channel")); got != nil || refused.Err() == nil {
 		t.Errorf("a refused channel: %v, %v", got, refused.Err())
 	}
 }
@@ -187,11 +202,11 @@ func TestHardShapesAddUpOrFail(t *testing.T) {
 		var sides [2]plan.Region
 		for k, name := range []string{"a", "b"} {
 			for _, p := range pieces(t, name) {
-				sides[k] = sh.Union(sides[k], moved(p, func(c plan.Point) plan.Point { return turn.Mul2x1(c).Add(shift) }), name)
+				sides[k] = sh.Union(sides[k], moved(p, func(c plan.Point) plan.Point { return turn.Mul2x1(c).Add(shift) }), message.Of(message.ID(name)))
 			}
 		}
 		a, b := sides[0], sides[1]
-		both, left, right, all := sh.Intersect(a, b, "both").Area(), sh.Subtract(a, b, "left").Area(), sh.Subtract(b, a, "right").Area(), sh.Union(a, b, "all").Area()
+		both, left, right, all := sh.Intersect(a, b, message.Of("shape.both")).Area(), sh.Subtract(a, b, message.Of("shape.left")).Area(), sh.Subtract(b, a, message.Of("shape.right")).Area(), sh.Union(a, b, message.Of("shape.all")).Area()
 		if sh.Err() != nil {
 			t.Logf("failed: %v", sh.Err())
 			return
@@ -227,7 +242,7 @@ func TestAnyRingsAddUpOrFail(t *testing.T) {
 		}
 		a, b := ring("a"), ring("b")
 		var sh plan.Shaper
-		both, left, all := sh.Intersect(a, b, "both").Area(), sh.Subtract(a, b, "left").Area(), sh.Union(a, b, "all").Area()
+		both, left, all := sh.Intersect(a, b, message.Of("shape.both")).Area(), sh.Subtract(a, b, message.Of("shape.left")).Area(), sh.Union(a, b, message.Of("shape.all")).Area()
 		if sh.Err() != nil {
 			return
 		}

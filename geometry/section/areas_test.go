@@ -61,7 +61,7 @@ func TestPipeIsCutOut(t *testing.T) {
 			}
 		case "base", "former":
 			if a.Region.Contains(plan.Point{1832, 11.375 - 1}, 0) || a.Region.Contains(plan.Point{1832, 11.375 + 47}, 0) {
-				t.Errorf("the %s is drawn in the pipe's wall", a.Name)
+				t.Errorf("the %s is drawn in the pipe's wall", a.PartID)
 			}
 		}
 	}

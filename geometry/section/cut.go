@@ -11,9 +11,9 @@ import (
 	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
-	"underfall/geometry/unit"
 )
 
 // Areas are the exact cut faces of the parts on a plane, up to a stage of the
@@ -35,7 +35,7 @@ func Areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) ([]Area, error
 // sketch is drawing that goes on where a shape cannot be worked out, with what
 // there was before, and remembers the first reason.
 type sketch struct {
-	refuse func(what string, gridMM float64) error // for tests
+	refuse func(what message.Message, gridMM float64) error // for tests
 	err    error
 }
 
@@ -52,18 +52,22 @@ func (k *sketch) shape(fallback plan.Region, draw func(*plan.Shaper) plan.Region
 	return fallback
 }
 
-// Fault says in words what a shape that could not be worked out means for the
-// picture it was to be in, and what to do; empty without an error.
-func Fault(err error, advice string) string {
+// What a shape that could not be worked out means for the picture it was to be in,
+// and what to move to mend it.
+const (
+	FaultOfCut      message.ID = "undrawn.cut"
+	FaultOfRun      message.ID = "undrawn.run"
+	FaultOfDressing message.ID = "undrawn.dressing"
+)
+
+// Fault says that a shape could not be worked out; zero without an error.
+func Fault(err error, of message.ID) message.Message {
 	var f *plan.Failure
 	if !errors.As(err, &f) {
-		return ""
+		return message.Message{}
 	}
-	return "Not drawn as it should be: " + f.What + ". " + advice
+	return message.Of(of, message.In("shape", f.What))
 }
-
-// MoveCut is what to do about a fault on a cut plane.
-const MoveCut = "Move the cut by a few millimetres."
 
 func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []Area {
 	type face struct {
@@ -95,7 +99,7 @@ func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []
 		for _, g := range faces[i+1:] {
 			if g.precedence > f.precedence && g.area.Material.RunsThrough() && f.box.Meets(g.box) && f.area.Region.Overlap(g.area.Region) {
 				f.area.Region = k.shape(f.area.Region, func(sh *plan.Shaper) plan.Region {
-					return sh.Subtract(f.area.Region, g.area.Region, f.area.Name+" without "+g.area.Name)
+					return sh.Subtract(f.area.Region, g.area.Region, message.Of("shape.part-without", message.In("part", f.area.Name), message.In("less", g.area.Name)))
 				})
 			}
 		}
@@ -107,7 +111,7 @@ func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []
 }
 
 // merged joins the touching shells of one part.
-func (k *sketch) merged(r plan.Region, name string) plan.Region {
+func (k *sketch) merged(r plan.Region, name message.Message) plan.Region {
 	if len(r) < 2 {
 		return r
 	}
@@ -141,7 +145,7 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 		d.levels(r, stage)
 		d.dimensions(r, stage)
 	}
-	d.Fault = Fault(k.err, MoveCut)
+	d.Fault = Fault(k.err, FaultOfCut)
 	return d
 }
 
@@ -193,7 +197,7 @@ func (k *sketch) cropped(a Area, low, high float64, window plan.Region) plan.Reg
 		}
 		whole := plan.Region{p}
 		out = append(out, k.shape(whole, func(sh *plan.Shaper) plan.Region {
-			return sh.Intersect(whole, window, a.Name+" near the floor")
+			return sh.Intersect(whole, window, message.Of("shape.part-near-floor", message.In("part", a.Name)))
 		})...)
 	}
 	return out
@@ -233,51 +237,51 @@ func (d *Drawing) planAt(x float64) plan.Point { return planOf(d.Cut.Origin.Add(
 // where it crosses the run.
 func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 	h, l, j := r.Heights, r.Layout, r.Settled
-	mark := func(label string, x, z float64) {
-		d.Marks = append(d.Marks, Mark{At: plan.Point{x, z}, LevelMM: z, Label: label})
+	mark := func(of message.ID, x, z float64) {
+		d.Marks = append(d.Marks, Mark{At: plan.Point{x, z}, Of: of, LevelMM: z})
 	}
 	const inMM = 2 // inside the edge the mark belongs to
 	shower := d.along(l.OpenFloor)
-	top := func(p plan.Point) (float64, string) {
+	top := func(p plan.Point) (float64, message.ID) {
 		switch {
 		case stage >= buildup.StageTile:
-			return h.ShowerAt(&l, p), "Tile"
+			return h.ShowerAt(&l, p), MarkTile
 		case stage >= buildup.StageFormer:
-			return h.FlangeMM + l.Fall.At(p), "Former"
+			return h.FlangeMM + l.Fall.At(p), MarkFormer
 		case stage >= buildup.StageBase:
-			return h.BaseTopMM, "Base"
+			return h.BaseTopMM, MarkBase
 		}
-		return h.Survey.Floor.At(p), "Floor"
+		return h.Survey.Floor.At(p), MarkFloor
 	}
 	for _, iv := range shower {
 		// A strip beside the drain is level with it.
 		if iv.To-iv.From < 60 {
 			continue
 		}
-		za, name := top(d.planAt(iv.From + inMM))
+		za, of := top(d.planAt(iv.From + inMM))
 		zb, _ := top(d.planAt(iv.To - inMM))
-		mark(name, iv.From+inMM, za)
+		mark(of, iv.From+inMM, za)
 		if math.Abs(za-zb) > 0.05 || iv.To-iv.From > 600 {
-			mark(name, iv.To-inMM, zb)
+			mark(of, iv.To-inMM, zb)
 		}
 	}
 	if j.Former.Fall != job.FallRoom {
 		for _, iv := range d.along(l.Rest) {
 			if iv.To-iv.From > 50 {
 				x := (iv.From + iv.To) / 2
-				mark("Room floor", x, r.Floor.FinishedMM(d.planAt(x)))
+				mark(MarkRoomFloor, x, r.Floor.FinishedMM(d.planAt(x)))
 			}
 		}
 	}
 	if stage >= buildup.StageWaste {
 		d.runMarks(r, mark)
 	}
-	mark("Structural floor", (d.Low.X()+d.High.X())/2, h.Survey.Floor.At(d.planAt((d.Low.X()+d.High.X())/2)))
+	mark(MarkStructure, (d.Low.X()+d.High.X())/2, h.Survey.Floor.At(d.planAt((d.Low.X()+d.High.X())/2)))
 }
 
 // runMarks marks the invert where the cut crosses the run, or at both ends of
 // what it follows.
-func (d *Drawing) runMarks(r geometry.Result, mark func(string, float64, float64)) {
+func (d *Drawing) runMarks(r geometry.Result, mark func(message.ID, float64, float64)) {
 	run := r.Heights.Run
 	type place struct{ s, x, side float64 }
 	var with []place // what lies with the cut, without a gap
@@ -297,10 +301,10 @@ func (d *Drawing) runMarks(r geometry.Result, mark func(string, float64, float64
 			}
 		}
 		if math.Abs(last.x-first.x) > 80 {
-			mark("Invert", first.x, run.InvertAt(first.s))
+			mark(MarkInvert, first.x, run.InvertAt(first.s))
 			nearest = last
 		}
-		mark("Invert", nearest.x, run.InvertAt(nearest.s))
+		mark(MarkInvert, nearest.x, run.InvertAt(nearest.s))
 		with = nil
 	}
 	const stepMM = 5
@@ -322,7 +326,6 @@ func (d *Drawing) runMarks(r geometry.Result, mark func(string, float64, float64
 // along the cut below.
 func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 	l, j := r.Layout, r.Settled
-	text := func(mm float64) string { return unit.Format(mm, unit.Length, j.Units) }
 	spans := d.along(l.FallArea)
 	if len(spans) == 0 {
 		return
@@ -350,17 +353,17 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 				case ok && math.Abs(p.Get(j)-layer.ThicknessMM()) > 0.05:
 					key = "" // the number is of another place, as a former's up its fall
 				}
-				d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, layer.BottomMM}, plan.Point{end.x, layer.TopMM}, text(layer.ThicknessMM()), 1, end.side, key})
+				d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, layer.BottomMM}, plan.Point{end.x, layer.TopMM}, length(layer.ThicknessMM()), 1, end.side, key})
 			}
 			reached = layer.TopMM
 		}
 		if reached > stack[0].TopMM {
-			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, stack[0].TopMM}, plan.Point{end.x, reached}, text(reached - stack[0].TopMM), 2, end.side, ""})
+			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, stack[0].TopMM}, plan.Point{end.x, reached}, length(reached - stack[0].TopMM), 2, end.side, ""})
 		}
 	}
 	below := func(from, to float64, row int) {
 		if to-from > 5 {
-			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{from, d.Low.Y()}, plan.Point{to, d.Low.Y()}, text(to - from), row, plan.Point{0, -1}, ""})
+			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{from, d.Low.Y()}, plan.Point{to, d.Low.Y()}, length(to - from), row, plan.Point{0, -1}, ""})
 		}
 	}
 	drain := d.along(l.Drain)

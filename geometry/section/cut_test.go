@@ -2,15 +2,18 @@ package section_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
+	"underfall/geometry/unit"
 )
 
 // starting is the starting job with changes, evaluated. Its room is 2400 × 1900,
@@ -41,6 +44,29 @@ func expectPoint(t *testing.T, what string, got, want plan.Point) {
 	}
 }
 
+// length is the text of a dimension that is a length alone.
+func length(mm float64) message.Message {
+	return message.Of("dimension.length", message.Fine("length", mm))
+}
+
+// written are the values of a text as a drawing shows them, one after the other.
+func written(m message.Message) string { return writtenIn(m, unit.Metric) }
+
+func writtenIn(m message.Message, u unit.System) string {
+	var out []string
+	for _, a := range m.Args {
+		switch v := a.Value.(type) {
+		case message.Length:
+			out = append(out, unit.Rounded(v.MM, v.Round, u))
+		case message.Fall:
+			out = append(out, unit.Format(v.Slope, unit.Slope, u))
+		default:
+			out = append(out, v.String())
+		}
+	}
+	return strings.Join(out, "  ")
+}
+
 func expectDimensions(t *testing.T, what string, got, want []section.Dimension) {
 	t.Helper()
 	if len(got) != len(want) {
@@ -48,7 +74,7 @@ func expectDimensions(t *testing.T, what string, got, want []section.Dimension) 
 	}
 	for i := range min(len(got), len(want)) {
 		g, w := got[i], want[i]
-		if g.Text != w.Text || g.Row != w.Row || g.Key != w.Key || !near(g.From, w.From) || !near(g.To, w.To) || !near(g.Side, w.Side) {
+		if g.Text.ID != w.Text.ID || written(g.Text) != written(w.Text) || g.Row != w.Row || g.Key != w.Key || !near(g.From, w.From) || !near(g.To, w.To) || !near(g.Side, w.Side) {
 			t.Errorf("%s: %+v\nwant %+v", what, g, w)
 		}
 	}
@@ -60,7 +86,7 @@ func expectMarks(t *testing.T, what string, got, want []section.Mark) {
 		t.Errorf("%s: %d marks, want %d: %+v", what, len(got), len(want), got)
 	}
 	for i := range min(len(got), len(want)) {
-		if g, w := got[i], want[i]; g.Label != w.Label || g.Text != w.Text || !(math.Abs(g.LevelMM-w.LevelMM) <= 1e-6) || !near(g.At, w.At) {
+		if g, w := got[i], want[i]; g.Of != w.Of || !(math.Abs(g.LevelMM-w.LevelMM) <= 1e-6) || !(math.Abs(g.CoverMM-w.CoverMM) <= 1e-6) || !near(g.At, w.At) {
 			t.Errorf("%s: %+v, want %+v", what, g, w)
 		}
 	}
@@ -87,24 +113,24 @@ func TestSectionByHand(t *testing.T) {
 	expectPoint(t, "focus low", d.FocusLow, plan.Point{-832 - 260, -150})
 	expectPoint(t, "focus high", d.FocusHigh, plan.Point{283, 278})
 	expectDimensions(t, "through the drain", d.Dimensions, []section.Dimension{
-		{plan.Point{-802, 3}, plan.Point{-802, 72}, "69 mm", 1, left, "base.heightMM"},
-		{plan.Point{-802, 75}, plan.Point{-802, 110.74}, "35.7 mm", 1, left, ""},
-		{plan.Point{-802, 114.74}, plan.Point{-802, 123.74}, "9 mm", 1, left, "layers.shower.tile.thicknessMM"},
-		{plan.Point{-802, 0}, plan.Point{-802, 123.74}, "123.7 mm", 2, left, ""},
-		{plan.Point{38, 3}, plan.Point{38, 72}, "69 mm", 1, right, "base.heightMM"},
-		{plan.Point{38, 75}, plan.Point{38, 95}, "20 mm", 1, right, "former.thicknessAtDrainMM"},
-		{plan.Point{38, 99}, plan.Point{38, 108}, "9 mm", 1, right, "layers.shower.tile.thicknessMM"},
-		{plan.Point{38, 0}, plan.Point{38, 108}, "108 mm", 2, right, ""},
-		{plan.Point{-832, -150}, plan.Point{-15, -150}, "817 mm", 1, below, ""},
-		{plan.Point{-15, -150}, plan.Point{55, -150}, "70 mm", 1, below, ""},
-		{plan.Point{55, -150}, plan.Point{68, -150}, "13 mm", 1, below, ""},
-		{plan.Point{-1832, -150}, plan.Point{68, -150}, "1900 mm", 2, below, ""},
+		{plan.Point{-802, 3}, plan.Point{-802, 72}, length(69), 1, left, "base.heightMM"},
+		{plan.Point{-802, 75}, plan.Point{-802, 110.74}, length(35.74), 1, left, ""},
+		{plan.Point{-802, 114.74}, plan.Point{-802, 123.74}, length(9), 1, left, "layers.shower.tile.thicknessMM"},
+		{plan.Point{-802, 0}, plan.Point{-802, 123.74}, length(123.74), 2, left, ""},
+		{plan.Point{38, 3}, plan.Point{38, 72}, length(69), 1, right, "base.heightMM"},
+		{plan.Point{38, 75}, plan.Point{38, 95}, length(20), 1, right, "former.thicknessAtDrainMM"},
+		{plan.Point{38, 99}, plan.Point{38, 108}, length(9), 1, right, "layers.shower.tile.thicknessMM"},
+		{plan.Point{38, 0}, plan.Point{38, 108}, length(108), 2, right, ""},
+		{plan.Point{-832, -150}, plan.Point{-15, -150}, length(817), 1, below, ""},
+		{plan.Point{-15, -150}, plan.Point{55, -150}, length(70), 1, below, ""},
+		{plan.Point{55, -150}, plan.Point{68, -150}, length(13), 1, below, ""},
+		{plan.Point{-1832, -150}, plan.Point{68, -150}, length(1900), 2, below, ""},
 	})
 	expectMarks(t, "through the drain", d.Marks, []section.Mark{
-		{At: plan.Point{-830, 124.3}, LevelMM: 124.3, Label: "Tile"},
-		{At: plan.Point{-17, 108.04}, LevelMM: 108.04, Label: "Tile"},
-		{At: plan.Point{-1332, 13}, LevelMM: 13, Label: "Room floor"},
-		{At: plan.Point{-824.5, 0}, LevelMM: 0, Label: "Structural floor"},
+		{At: plan.Point{-830, 124.3}, LevelMM: 124.3, Of: section.MarkTile},
+		{At: plan.Point{-17, 108.04}, LevelMM: 108.04, Of: section.MarkTile},
+		{At: plan.Point{-1332, 13}, LevelMM: 13, Of: section.MarkRoomFloor},
+		{At: plan.Point{-824.5, 0}, LevelMM: 0, Of: section.MarkStructure},
 	})
 }
 
@@ -149,7 +175,7 @@ func TestBaseLetInHasNoNumber(t *testing.T) {
 		if m.Key == "base.heightMM" {
 			t.Errorf("%+v", m)
 		}
-		if m.Text == "12 mm" {
+		if written(m.Text) == "12 mm" {
 			n++
 		}
 	}
@@ -164,39 +190,39 @@ func TestStages(t *testing.T) {
 	r := starting(t)
 	for stage, c := range map[buildup.Stage]struct {
 		totals   []string // left and right
-		label    string
+		label    message.ID
 		low      float64 // of the mark at the high end and by the drain
 		high     float64
 		newPart  string
 		notThere string
 	}{
-		buildup.StageBare:     {nil, "Floor", 0, 0, "slab", "base"},
-		buildup.StageBase:     {[]string{"72 mm", "72 mm"}, "Base", 72, 72, "base", "trap"},
-		buildup.StageWaste:    {[]string{"72 mm", "72 mm"}, "Base", 72, 72, "trap", "former"},
-		buildup.StageFormer:   {[]string{"110.7 mm", "95 mm"}, "Former", 95.04, 111.3, "former", "tanking"},
-		buildup.StageTanking:  {[]string{"111.7 mm", "96 mm"}, "Former", 95.04, 111.3, "tanking", "tile"},
-		buildup.StageWallTile: {[]string{"111.7 mm", "96 mm"}, "Former", 95.04, 111.3, "wall-tile-1", "tile"},
-		buildup.StageTile:     {[]string{"123.7 mm", "108 mm"}, "Tile", 108.04, 124.3, "tile", ""},
+		buildup.StageBare:     {nil, section.MarkFloor, 0, 0, "slab", "base"},
+		buildup.StageBase:     {[]string{"72 mm", "72 mm"}, section.MarkBase, 72, 72, "base", "trap"},
+		buildup.StageWaste:    {[]string{"72 mm", "72 mm"}, section.MarkBase, 72, 72, "trap", "former"},
+		buildup.StageFormer:   {[]string{"110.7 mm", "95 mm"}, section.MarkFormer, 95.04, 111.3, "former", "tanking"},
+		buildup.StageTanking:  {[]string{"111.7 mm", "96 mm"}, section.MarkFormer, 95.04, 111.3, "tanking", "tile"},
+		buildup.StageWallTile: {[]string{"111.7 mm", "96 mm"}, section.MarkFormer, 95.04, 111.3, "wall-tile-1", "tile"},
+		buildup.StageTile:     {[]string{"123.7 mm", "108 mm"}, section.MarkTile, 108.04, 124.3, "tile", ""},
 	} {
 		d := through(r, stage)
 		var totals []string
 		for _, m := range d.Dimensions {
 			if m.Row == 2 && m.Side != below {
-				totals = append(totals, m.Text)
+				totals = append(totals, written(m.Text))
 			}
 		}
 		if len(totals) != len(c.totals) || len(totals) == 2 && (totals[0] != c.totals[0] || totals[1] != c.totals[1]) {
-			t.Errorf("%s: totals %v, want %v", stage, totals, c.totals)
+			t.Errorf("stage %d: totals %v, want %v", stage, totals, c.totals)
 		}
-		if m := d.Marks; m[0].Label != c.label || !(math.Abs(m[0].LevelMM-c.high) <= 1e-6) || m[1].Label != c.label || !(math.Abs(m[1].LevelMM-c.low) <= 1e-6) {
-			t.Errorf("%s: marks %+v, want %s at %v and %v", stage, m, c.label, c.high, c.low)
+		if m := d.Marks; m[0].Of != c.label || !(math.Abs(m[0].LevelMM-c.high) <= 1e-6) || m[1].Of != c.label || !(math.Abs(m[1].LevelMM-c.low) <= 1e-6) {
+			t.Errorf("stage %d: marks %+v, want %s at %v and %v", stage, m, c.label, c.high, c.low)
 		}
 		parts := map[string]bool{}
 		for _, a := range d.Areas {
 			parts[a.PartID] = true
 		}
 		if !parts[c.newPart] || parts[c.notThere] {
-			t.Errorf("%s: parts %v, want %q and no %q", stage, parts, c.newPart, c.notThere)
+			t.Errorf("stage %d: parts %v, want %q and no %q", stage, parts, c.newPart, c.notThere)
 		}
 	}
 }
@@ -209,11 +235,11 @@ func TestTotalsOverAFloorAtALevel(t *testing.T) {
 		var got []string
 		for _, m := range through(r, stage).Dimensions {
 			if m.Row == 2 && m.Side != below {
-				got = append(got, m.Text)
+				got = append(got, written(m.Text))
 			}
 		}
 		if len(got) != len(want) || len(got) == 2 && (got[0] != want[0] || got[1] != want[1]) {
-			t.Errorf("%s: totals %v, want %v", stage, got, want)
+			t.Errorf("stage %d: totals %v, want %v", stage, got, want)
 		}
 	}
 }
@@ -276,23 +302,23 @@ func TestWhereLevelsAreMarked(t *testing.T) {
 	for name, c := range map[string]struct {
 		change func(*job.Job)
 		stage  buildup.Stage
-		label  string
+		label  message.ID
 		want   int
 	}{
-		"level, 600 long":         {depth(683), buildup.StageBase, "Base", 1},
-		"level, longer":           {depth(683.1), buildup.StageBase, "Base", 2},
-		"falling, 600 long":       {depth(683), buildup.StageTile, "Tile", 2},
-		"hardly falling":          {slope(0.0001), buildup.StageTile, "Tile", 1},
-		"just falling":            {slope(0.000102), buildup.StageTile, "Tile", 2},
-		"strip of 59.9 behind":    {behind(59.9), buildup.StageTile, "Tile", 2},
-		"strip of 60 behind":      {behind(60), buildup.StageTile, "Tile", 3},
-		"room of 50":              {narrow(50), buildup.StageTile, "Room floor", 0},
-		"room of 50.1":            {narrow(50.1), buildup.StageTile, "Room floor", 1},
-		"room that falls with it": {func(j *job.Job) { j.Former.Fall = job.FallRoom }, buildup.StageTile, "Room floor", 0},
+		"level, 600 long":         {depth(683), buildup.StageBase, section.MarkBase, 1},
+		"level, longer":           {depth(683.1), buildup.StageBase, section.MarkBase, 2},
+		"falling, 600 long":       {depth(683), buildup.StageTile, section.MarkTile, 2},
+		"hardly falling":          {slope(0.0001), buildup.StageTile, section.MarkTile, 1},
+		"just falling":            {slope(0.000102), buildup.StageTile, section.MarkTile, 2},
+		"strip of 59.9 behind":    {behind(59.9), buildup.StageTile, section.MarkTile, 2},
+		"strip of 60 behind":      {behind(60), buildup.StageTile, section.MarkTile, 3},
+		"room of 50":              {narrow(50), buildup.StageTile, section.MarkRoomFloor, 0},
+		"room of 50.1":            {narrow(50.1), buildup.StageTile, section.MarkRoomFloor, 1},
+		"room that falls with it": {func(j *job.Job) { j.Former.Fall = job.FallRoom }, buildup.StageTile, section.MarkRoomFloor, 0},
 	} {
 		got := 0
 		for _, m := range through(starting(t, func(j *job.Job) { j.Room.Doorways = nil }, c.change), c.stage).Marks {
-			if m.Label == c.label {
+			if m.Of == c.label {
 				got++
 			}
 		}
@@ -302,7 +328,7 @@ func TestWhereLevelsAreMarked(t *testing.T) {
 	}
 	// The strip of 60 behind the drain is level with it, marked 2 inside.
 	d := through(starting(t, behind(60)), buildup.StageTile)
-	expectMarks(t, "strip", d.Marks[2:3], []section.Mark{{At: plan.Point{1840 + 2 - 1785, 108}, LevelMM: 108, Label: "Tile"}})
+	expectMarks(t, "strip", d.Marks[2:3], []section.Mark{{At: plan.Point{1840 + 2 - 1785, 108}, LevelMM: 108, Of: section.MarkTile}})
 }
 
 // Where a cut crosses the run, the invert marked is that on the cut, 345 along:
@@ -312,18 +338,18 @@ func TestInvertsOnACut(t *testing.T) {
 	r := starting(t)
 	inverts := func(c solid.Cut, stage buildup.Stage) (out []section.Mark) {
 		for _, m := range section.Of(r, c, stage).Marks {
-			if m.Label == "Invert" {
+			if m.Of == section.MarkInvert {
 				out = append(out, m)
 			}
 		}
 		return out
 	}
 	across := solid.VerticalCut(plan.Point{300, 0}, plan.Point{0, 1})
-	expectMarks(t, "across", inverts(across, buildup.StageWaste), []section.Mark{{At: plan.Point{1832, 11.375}, LevelMM: 11.375, Label: "Invert"}})
-	expectMarks(t, "across, between the steps", inverts(solid.VerticalCut(plan.Point{302, 0}, plan.Point{0, 1}), buildup.StageTile), []section.Mark{{At: plan.Point{1832, 11.425}, LevelMM: 11.425, Label: "Invert"}})
+	expectMarks(t, "across", inverts(across, buildup.StageWaste), []section.Mark{{At: plan.Point{1832, 11.375}, LevelMM: 11.375, Of: section.MarkInvert}})
+	expectMarks(t, "across, between the steps", inverts(solid.VerticalCut(plan.Point{302, 0}, plan.Point{0, 1}), buildup.StageTile), []section.Mark{{At: plan.Point{1832, 11.425}, LevelMM: 11.425, Of: section.MarkInvert}})
 	expectMarks(t, "before", inverts(across, buildup.StageBase), nil)
 	expectMarks(t, "along", inverts(section.AlongRun(r), buildup.StageTile), []section.Mark{
-		{At: plan.Point{0, 20}, LevelMM: 20, Label: "Invert"}, {At: plan.Point{920, -3}, LevelMM: -3, Label: "Invert"}})
+		{At: plan.Point{0, 20}, LevelMM: 20, Of: section.MarkInvert}, {At: plan.Point{920, -3}, LevelMM: -3, Of: section.MarkInvert}})
 	// Along it half a bore of 23 beside, it is met no more; nearer it is.
 	for beside, want := range map[float64]int{22.9: 2, 23: 0} {
 		if got := inverts(solid.VerticalCut(plan.Point{0, 1832 + beside}, plan.Point{1, 0}), buildup.StageTile); len(got) != want {
@@ -334,14 +360,14 @@ func TestInvertsOnACut(t *testing.T) {
 	short := starting(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{600, 1832}} })
 	var got []section.Mark
 	for _, m := range section.Of(short, section.AlongRun(short), buildup.StageTile).Marks {
-		if m.Label == "Invert" {
+		if m.Of == section.MarkInvert {
 			got = append(got, m)
 		}
 	}
-	expectMarks(t, "a short run", got, []section.Mark{{At: plan.Point{0, 20}, LevelMM: 20, Label: "Invert"}})
+	expectMarks(t, "a short run", got, []section.Mark{{At: plan.Point{0, 20}, LevelMM: 20, Of: section.MarkInvert}})
 	// Where the run begins within half a bore of a cut, the cut is met between its first
 	// steps: 2 along.
-	expectMarks(t, "at the beginning", inverts(solid.VerticalCut(plan.Point{643, 0}, plan.Point{0, 1}), buildup.StageTile), []section.Mark{{At: plan.Point{1832, 19.95}, LevelMM: 19.95, Label: "Invert"}})
+	expectMarks(t, "at the beginning", inverts(solid.VerticalCut(plan.Point{643, 0}, plan.Point{0, 1}), buildup.StageTile), []section.Mark{{At: plan.Point{1832, 19.95}, LevelMM: 19.95, Of: section.MarkInvert}})
 	// Just before its beginning a cut across meets it at its end.
-	expectMarks(t, "at the end", inverts(solid.VerticalCut(plan.Point{650, 0}, plan.Point{0, 1}), buildup.StageTile), []section.Mark{{At: plan.Point{1832, 20}, LevelMM: 20, Label: "Invert"}})
+	expectMarks(t, "at the end", inverts(solid.VerticalCut(plan.Point{650, 0}, plan.Point{0, 1}), buildup.StageTile), []section.Mark{{At: plan.Point{1832, 20}, LevelMM: 20, Of: section.MarkInvert}})
 }

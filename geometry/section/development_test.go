@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -28,8 +29,8 @@ func expectBoxes(t *testing.T, what string, got []section.Area, want []box) {
 	}
 	for i := range min(len(got), len(want)) {
 		low, high, _ := got[i].Region.Bounds()
-		if g, w := got[i], want[i]; g.PartID != w.id || g.Name != w.name || g.Material != w.of || g.Cut != w.cut || !near(low, w.low) || !near(high, w.high) {
-			t.Errorf("%s: %s %q of %s, cut %v, from %v to %v; want %+v", what, g.PartID, g.Name, g.Material, g.Cut, low, high, w)
+		if g, w := got[i], want[i]; g.PartID != w.id || g.Name.String() != w.name || g.Material != w.of || g.Cut != w.cut || !near(low, w.low) || !near(high, w.high) {
+			t.Errorf("%s: %s %v of %s, cut %v, from %v to %v; want %+v", what, g.PartID, g.Name, g.Material, g.Cut, low, high, w)
 		}
 	}
 }
@@ -62,24 +63,24 @@ func TestLongSectionByHand(t *testing.T) {
 		t.Errorf("water %v deep in the pipe", depth)
 	}
 	expectBoxes(t, "long section", d.Areas, []box{
-		{"slab", "Slab", material.Concrete, true, at(-150, -60), at(645, 0)},
-		{"base", "Base", material.BaseBoard, true, at(-150, 0), at(645, 72)},
-		{"former", "Former", material.FormerBody, true, at(-150, 72), at(645, 95)},
-		{"tile", "Shower tile", material.Tile, true, at(-150, 95), at(645, 108)},
-		{"wall", "Wall 4", material.Masonry, true, at(645, -65), at(860, 168)},
-		{"trap", "Trap", material.Plastic, false, at(-110, 0), at(0, 95)},
-		{"trap-water", "Water in the trap", material.Water, false, at(-110, 2), at(0, 20)},
-		{"pipe-1", "Pipe 1", material.Plastic, false, at(0, -5), at(920, 68)},
-		{"pipe-1-water", "Water", material.Water, false, at(0, -3), at(920, 20+depth)},
+		{"slab", "part.slab", material.Concrete, true, at(-150, -60), at(645, 0)},
+		{"base", "layer.base", material.BaseBoard, true, at(-150, 0), at(645, 72)},
+		{"former", "layer.former", material.FormerBody, true, at(-150, 72), at(645, 95)},
+		{"tile", "layer.shower-tile", material.Tile, true, at(-150, 95), at(645, 108)},
+		{"wall", "part.wall{n: 4}", material.Masonry, true, at(645, -65), at(860, 168)},
+		{"trap", "part.trap", material.Plastic, false, at(-110, 0), at(0, 95)},
+		{"trap-water", "part.seal", material.Water, false, at(-110, 2), at(0, 20)},
+		{"pipe-1", "piece.pipe{number: 1}", material.Plastic, false, at(0, -5), at(920, 68)},
+		{"pipe-1-water", "part.pipe-water", material.Water, false, at(0, -3), at(920, 20+depth)},
 	})
 	expectDimensions(t, "long section", d.Dimensions, []section.Dimension{
-		{at(0, -65), at(645, -65), "645 mm  1:40 (25 mm/m)", 1, below, "waste.gradient"},
-		{at(0, -65), at(645, -65), "645 mm", 2, below, ""},
+		{at(0, -65), at(645, -65), message.Of("dimension.length-and-fall", message.Fine("length", 645), message.Arg{Name: "fall", Value: message.Fall{Slope: 0.025}}), 1, below, "waste.gradient"},
+		{at(0, -65), at(645, -65), length(645), 2, below, ""},
 	})
 	// Least cover: a crown of 68 under a base's top of 72.
 	expectMarks(t, "long section", d.Marks, []section.Mark{
-		{At: at(0, 20), LevelMM: 20, Label: "Invert"}, {At: at(645, 3.875), LevelMM: 3.875, Label: "Invert"},
-		{At: at(645, 49.875), LevelMM: 49.875, Label: "Crown"}, {At: at(0, 68), Label: "Least cover", Text: "4 mm"}})
+		{At: at(0, 20), LevelMM: 20, Of: section.MarkInvert}, {At: at(645, 3.875), LevelMM: 3.875, Of: section.MarkInvert},
+		{At: at(645, 49.875), LevelMM: 49.875, Of: section.MarkCrown}, {At: at(0, 68), Of: section.MarkLeastCover, CoverMM: 4}})
 	expectHandle(t, d, edit.Handle{Kind: edit.HandleExitLevel}, at(645, 3.875), 1)
 	// Beside what there is, from −130 to 336, it has 40, an eighth of that above, and
 	// half as much again below.
@@ -213,7 +214,7 @@ func TestFloorsAlongTheRun(t *testing.T) {
 	}
 	// Where the run begins, at x = 645, the floor is at 6.45.
 	if a, ok := d.At(plan.Point{0, 6.4 * d.Rise}); ok && a.PartID == "base" {
-		t.Errorf("the base hangs under the floor at the outlet: %q", a.Name)
+		t.Errorf("the base hangs under the floor at the outlet: %v", a.Name)
 	}
 }
 
@@ -281,7 +282,7 @@ func TestJoistsAlongTheRun(t *testing.T) {
 		if !(math.Abs(begins-c.from) <= 1e-3) || !(math.Abs(ends-1645) <= 1e-3) {
 			t.Errorf("%s: the deck lies from %v to %v, want from %v to the wall", name, begins, ends, c.from)
 		}
-		expectBoxes(t, name, named(d, "joist-2"), []box{{"joist-2", "Joist 2", material.Timber, true, plan.Point{421.5, -217 * d.Rise}, plan.Point{468.5, -22 * d.Rise}}})
+		expectBoxes(t, name, named(d, "joist-2"), []box{{"joist-2", "part.joist{n: 2}", material.Timber, true, plan.Point{421.5, -217 * d.Rise}, plan.Point{468.5, -22 * d.Rise}}})
 	}
 }
 
@@ -304,10 +305,10 @@ func TestPiecesAlongTheRun(t *testing.T) {
 	texts := func(r geometry.Result) (text, keys []string, marks []float64) {
 		d := section.LongOf(r)
 		for _, m := range d.Dimensions {
-			text, keys = append(text, m.Text), append(keys, m.Key)
+			text, keys = append(text, writtenIn(m.Text, r.Settled.Units)), append(keys, m.Key)
 		}
 		for _, m := range d.Marks {
-			if m.Label == "Invert" {
+			if m.Of == section.MarkInvert {
 				marks = append(marks, math.Round(m.At.X()*10)/10)
 			}
 		}

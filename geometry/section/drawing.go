@@ -10,6 +10,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/edit"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -34,9 +35,10 @@ type Line struct {
 
 // Area is a cut or seen face of one part.
 type Area struct {
-	PartID, Name string
-	Material     material.Material
-	Region       plan.Region
+	PartID   string
+	Name     message.Message
+	Material material.Material
+	Region   plan.Region
 	// Cut faces are hatched and drawn with heavy outlines.
 	Cut bool
 }
@@ -45,7 +47,7 @@ type Area struct {
 // between them at a distance on paper.
 type Dimension struct {
 	From, To plan.Point
-	Text     string
+	Text     message.Message
 	// Row counts dimension lines outwards from the drawing, from one; Side is
 	// the direction they stand off in.
 	Row  int
@@ -54,13 +56,42 @@ type Dimension struct {
 	Key string
 }
 
-// Mark is a level mark: a height and what it is.
+// What is marked in a drawing.
+const (
+	MarkTile       message.ID = "mark.tile"
+	MarkFormer     message.ID = "mark.former"
+	MarkBase       message.ID = "mark.base"
+	MarkFloor      message.ID = "mark.floor" // the bare one in the shower
+	MarkRoomFloor  message.ID = "mark.room-floor"
+	MarkStructure  message.ID = "mark.structure"
+	MarkInvert     message.ID = "mark.invert"
+	MarkCrown      message.ID = "mark.crown"
+	MarkLeastCover message.ID = "mark.least-cover"
+)
+
+// Mark is a level mark: what is marked and its level.
 type Mark struct {
 	At      plan.Point
+	Of      message.ID
 	LevelMM float64
-	Label   string
-	// Text stands in the place of the level, if given.
-	Text string
+	// CoverMM is what the mark of the least cover tells in the place of a level.
+	CoverMM float64
+}
+
+// Message is what stands at the mark.
+func (m Mark) Message() message.Message {
+	if m.Of == MarkLeastCover {
+		return message.Of(m.Of, message.Fine("cover", m.CoverMM))
+	}
+	return message.Of(m.Of, message.Arg{Name: "level", Value: message.Level{MM: m.LevelMM}})
+}
+
+// Below tells whether the mark is of what lies below the floor, and is written there.
+func (m Mark) Below() bool { return m.Of == MarkInvert || m.Of == MarkStructure }
+
+// length is a dimension's text: a length by itself.
+func length(mm float64) message.Message {
+	return message.Of("dimension.length", message.Fine("length", mm))
 }
 
 // Handle is a place that can be dragged, and what it moves.
@@ -81,8 +112,8 @@ type Drawing struct {
 	FocusLow, FocusHigh plan.Point
 	// Cut is the plane the drawing lies on.
 	Cut solid.Cut
-	// Fault says in words what is not drawn as it should be; empty when all is.
-	Fault string
+	// Fault says what is not drawn as it should be; zero when all is.
+	Fault message.Message
 	// Rise is how many times heights are exaggerated in a section along the waste;
 	// 0 in other drawings.
 	Rise float64

@@ -22,11 +22,11 @@ func ExampleOf() {
 	r := geometry.Evaluate(job.New(), packs["UK"])
 	d := section.Of(r, section.ThroughDrain(r), buildup.StageTile)
 	for _, m := range d.Marks {
-		fmt.Printf("%s %.1f\n", m.Label, m.LevelMM)
+		fmt.Printf("%s %.1f\n", m.Of, m.LevelMM)
 	}
 	// Output:
-	// Tile 124.3
-	// Tile 108.0
-	// Room floor 13.0
-	// Structural floor 0.0
+	// mark.tile 124.3
+	// mark.tile 108.0
+	// mark.room-floor 13.0
+	// mark.structure 0.0
 }

@@ -3,11 +3,12 @@ package section
 import (
 	"errors"
 	"math"
-	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -18,11 +19,11 @@ func TestDrawingsSayWhatIsWrong(t *testing.T) {
 	for _, r := range demotest.Results(t) {
 		cut := ThroughDrain(r)
 		sound := Of(r, cut, buildup.StageTile)
-		if sound.Fault != "" || PlanOf(r).Fault != "" {
-			t.Errorf("%s: %q, %q", r.Settled.Name, sound.Fault, PlanOf(r).Fault)
+		if !sound.Fault.IsZero() || !PlanOf(r).Fault.IsZero() {
+			t.Errorf("%s: %v, %v", r.Settled.Name, sound.Fault, PlanOf(r).Fault)
 		}
-		var refused []string
-		k := &sketch{refuse: func(what string, gridMM float64) error {
+		var refused []message.Message
+		k := &sketch{refuse: func(what message.Message, gridMM float64) error {
 			if math.IsNaN(gridMM) {
 				return nil // the cut through a body by itself
 			}
@@ -30,8 +31,8 @@ func TestDrawingsSayWhatIsWrong(t *testing.T) {
 			return errors.New("put in by the test")
 		}}
 		d := k.of(r, cut, buildup.StageTile)
-		if len(refused) == 0 || !strings.Contains(d.Fault, ": "+refused[0]+". Move the cut") {
-			t.Errorf("%s: fault %q of %v", r.Settled.Name, d.Fault, refused)
+		if len(refused) == 0 || !cmp.Equal(d.Fault, message.Of("undrawn.cut", message.In("shape", refused[0]))) {
+			t.Errorf("%s: fault %v of %v", r.Settled.Name, d.Fault, refused)
 		}
 		shown := map[string]bool{}
 		for _, a := range d.Areas {
@@ -42,14 +43,14 @@ func TestDrawingsSayWhatIsWrong(t *testing.T) {
 				t.Errorf("%s: %s is not drawn", r.Settled.Name, a.Name)
 			}
 		}
-		run := &sketch{refuse: func(what string, _ float64) error {
-			if what == "the waste run's outline" {
+		run := &sketch{refuse: func(what message.Message, _ float64) error {
+			if what.ID == "shape.run-outline" {
 				return errors.New("put in by the test")
 			}
 			return nil
 		}}
-		if p := run.planOf(r); !strings.Contains(p.Fault, "the waste run's outline") || len(p.Areas) == 0 {
-			t.Errorf("%s: fault of the plan %q", r.Settled.Name, p.Fault)
+		if p := run.planOf(r); p.Fault.String() != "undrawn.run{shape: shape.run-outline}" || len(p.Areas) == 0 {
+			t.Errorf("%s: fault of the plan %v", r.Settled.Name, p.Fault)
 		}
 	}
 }
@@ -57,23 +58,23 @@ func TestDrawingsSayWhatIsWrong(t *testing.T) {
 // A body that cannot be cut is the one that is missing, by name.
 func TestBodyThatCannotBeCutIsNamed(t *testing.T) {
 	r := demotest.Results(t)[0]
-	k := &sketch{refuse: func(what string, _ float64) error {
-		if what == "Base" {
+	k := &sketch{refuse: func(what message.Message, _ float64) error {
+		if what.ID == "part.base" {
 			return errors.New("put in by the test")
 		}
 		return nil
 	}}
 	d := k.of(r, ThroughDrain(r), buildup.StageTile)
-	if !strings.Contains(d.Fault, ": Base. Move the cut") {
-		t.Errorf("fault %q", d.Fault)
+	if d.Fault.String() != "undrawn.cut{shape: part.base}" {
+		t.Errorf("fault %v", d.Fault)
 	}
 	for _, a := range d.Areas {
 		if a.PartID == "base" {
 			t.Errorf("the base is drawn: %v", plan.Region(a.Region))
 		}
 	}
-	if Fault(nil, MoveCut) != "" {
-		t.Errorf("without an error: %q", Fault(nil, MoveCut))
+	if m := Fault(nil, FaultOfCut); !m.IsZero() {
+		t.Errorf("without an error: %v", m)
 	}
 }
 
@@ -89,7 +90,7 @@ func TestTouchingShellsAreOne(t *testing.T) {
 		"apart, right": {plan.Point{101, 0}, 2}, "apart, left": {plan.Point{-101, 0}, 2}, "apart, over it": {plan.Point{0, 101}, 2}, "apart, under it": {plan.Point{0, -101}, 2},
 	} {
 		k := &sketch{}
-		got := k.merged(append(middle[:1:1], plan.Rectangle(c.at, c.at.Add(plan.Point{100, 100}))...), "it")
+		got := k.merged(append(middle[:1:1], plan.Rectangle(c.at, c.at.Add(plan.Point{100, 100}))...), message.Of("shape.it"))
 		if len(got) != c.want || math.Abs(got.Area()-20000) > 1e-6 || k.err != nil {
 			t.Errorf("%s: %v, %v", name, got, k.err)
 		}

@@ -13,6 +13,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -30,12 +31,30 @@ func number(v float64) string {
 	return s
 }
 
+// told is a text by its id and its values, to a thousandth.
+func told(m message.Message) string {
+	out := string(m.ID)
+	for _, a := range m.Args {
+		switch v := a.Value.(type) {
+		case message.Length:
+			out += " " + a.Name + " " + number(v.MM)
+		case message.Level:
+			out += " " + a.Name + " " + number(v.MM)
+		case message.Fall:
+			out += " " + a.Name + " " + number(v.Slope*1000) + "/1000"
+		default:
+			out += " " + a.Name + " " + v.String()
+		}
+	}
+	return out
+}
+
 // described is a drawing in lines of text, those of a kind sorted. Areas are told
 // by their extent, size and number of corners, and by their hatch 10 apart.
 func described(d section.Drawing) []string {
 	var out []string
 	sorted := func(lines []string) { slices.Sort(lines); out = append(out, lines...) }
-	out = append(out, fmt.Sprintf("extent %s to %s, focus %s to %s, rise %s, fault %q", point(d.Low), point(d.High), point(d.FocusLow), point(d.FocusHigh), number(d.Rise), d.Fault))
+	out = append(out, fmt.Sprintf("extent %s to %s, focus %s to %s, rise %s, fault %q", point(d.Low), point(d.High), point(d.FocusLow), point(d.FocusHigh), number(d.Rise), d.Fault.String()))
 	var areas, lines, dimensions, marks, handles []string
 	for _, a := range d.Areas {
 		low, high, _ := a.Region.Bounds()
@@ -49,7 +68,7 @@ func described(d section.Drawing) []string {
 		for _, s := range strokes {
 			hatch += s[1].Sub(s[0]).Len()
 		}
-		areas = append(areas, fmt.Sprintf("area %s %q %s cut %v: %s to %s, %s mm², %d corners, hatch of %d, %s mm", a.PartID, a.Name, a.Material, a.Cut, point(low), point(high), number(a.Region.Area()), corners, len(strokes), number(hatch)))
+		areas = append(areas, fmt.Sprintf("area %s %s %s cut %v: %s to %s, %s mm², %d corners, hatch of %d, %s mm", a.PartID, a.Name, a.Material, a.Cut, point(low), point(high), number(a.Region.Area()), corners, len(strokes), number(hatch)))
 	}
 	for _, l := range d.Lines {
 		var points []string
@@ -59,10 +78,10 @@ func described(d section.Drawing) []string {
 		lines = append(lines, fmt.Sprintf("line %s weight %d dashed %v: %s", l.Kind, l.Weight, l.Dashed, strings.Join(points, " ")))
 	}
 	for _, m := range d.Dimensions {
-		dimensions = append(dimensions, fmt.Sprintf("dimension %q row %d to %s key %q: %s to %s", m.Text, m.Row, point(m.Side), m.Key, point(m.From), point(m.To)))
+		dimensions = append(dimensions, fmt.Sprintf("dimension %s row %d to %s key %q: %s to %s", told(m.Text), m.Row, point(m.Side), m.Key, point(m.From), point(m.To)))
 	}
 	for _, m := range d.Marks {
-		marks = append(marks, fmt.Sprintf("mark %q %s %q at %s", m.Label, number(m.LevelMM), m.Text, point(m.At)))
+		marks = append(marks, fmt.Sprintf("mark %s at %s", told(m.Message()), point(m.At)))
 	}
 	for _, h := range d.Handles {
 		handles = append(handles, fmt.Sprintf("handle %v at %s", h.Moves, point(h.At)))

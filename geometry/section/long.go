@@ -11,8 +11,8 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
-	"underfall/geometry/unit"
 	"underfall/geometry/waste"
 )
 
@@ -67,7 +67,7 @@ func (g *long) at(s, z float64) plan.Point { return plan.Point{s, z * g.Rise} }
 const nothingMM2 = 1e-6
 
 // area adds what lies between two lines of levels over the same distances.
-func (g *long) area(id, name string, m material.Material, cut bool, at []float64, low, high func(s float64) float64) {
+func (g *long) area(id string, name message.Message, m material.Material, cut bool, at []float64, low, high func(s float64) float64) {
 	var ring plan.Ring
 	for _, s := range at {
 		ring = append(ring, g.at(s, low(s)))
@@ -123,7 +123,7 @@ func (g *long) floor() {
 	floor := func(s float64) float64 { return h.Survey.Floor.At(place(s)) }
 	at := append([]float64{before}, g.stations(0, run.ExitAtMM)...)
 	if r.Settled.Floor.Kind != job.FloorTimber {
-		g.area("slab", "Slab", material.Concrete, true, at, func(s float64) float64 { return floor(s) - longBelowMM }, floor)
+		g.area("slab", message.Of("part.slab"), material.Concrete, true, at, func(s float64) float64 { return floor(s) - longBelowMM }, floor)
 	}
 	letIn := r.Settled.Base.Support == job.BetweenJoists
 	// What has the same layers from one station to the next is drawn as one.
@@ -140,7 +140,7 @@ func (g *long) floor() {
 		ends := at[from : i+1]
 		from = i
 		if deck := r.Settled.Floor.Deck.ThicknessMM; r.Settled.Floor.Kind == job.FloorTimber && !(letIn && l.FallArea.Contains(middle, 0)) {
-			g.area("deck", "Deck", material.Deck, true, ends, func(s float64) float64 { return floor(s) - deck }, floor)
+			g.area("deck", message.Of("part.deck"), material.Deck, true, ends, func(s float64) float64 { return floor(s) - deck }, floor)
 		}
 		g.layers(middle, ends, place)
 	}
@@ -154,7 +154,7 @@ func (g *long) floor() {
 		outer := math.Max(run.ExitAtMM+1, end-60)
 		pipe := run.Outgoing()
 		low, high := run.InvertAt(end)-pipe.WallMM()-longBelowMM, h.TileMM+longBelowMM
-		g.area("wall", fmt.Sprintf("Wall %d", e.Wall+1), of, true, []float64{run.ExitAtMM, outer}, func(float64) float64 { return low }, func(float64) float64 { return high })
+		g.area("wall", message.Of("part.wall", message.No("n", e.Wall+1)), of, true, []float64{run.ExitAtMM, outer}, func(float64) float64 { return low }, func(float64) float64 { return high })
 		if ground := w.OutsideGroundMM; ground != nil && *ground > low {
 			g.Lines = append(g.Lines, Line{[]plan.Point{g.at(outer, *ground), g.at(end+30, *ground)}, Heavy, false, "ground"})
 		}
@@ -172,7 +172,7 @@ func (g *long) joists() {
 					continue
 				}
 				top := joist.TopMM(&r.Settled, &h, &js, s.A.Add(s.B.Sub(s.A).Mul((from+to)/2)))
-				g.area(fmt.Sprintf("joist-%d", js.Number), fmt.Sprintf("Joist %d", js.Number), material.Timber, true, []float64{s.FromMM + from*s.LengthMM, s.FromMM + to*s.LengthMM},
+				g.area(fmt.Sprintf("joist-%d", js.Number), message.Of("part.joist", message.No("n", js.Number)), material.Timber, true, []float64{s.FromMM + from*s.LengthMM, s.FromMM + to*s.LengthMM},
 					func(float64) float64 { return top - r.Settled.Floor.Joists.DepthMM }, func(float64) float64 { return top })
 			}
 		}
@@ -185,8 +185,8 @@ func (g *long) trap() {
 	size := r.Settled.Drain.TrapSizeMM
 	ends := []float64{-size, 0}
 	level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
-	g.area("trap", "Trap", material.Plastic, false, ends, level(h.TrapMM), level(h.FlangeMM))
-	g.area("trap-water", "Water in the trap", material.Water, false, ends, level(h.TrapMM+2), level(math.Max(h.TrapMM+3, h.OutletMM)))
+	g.area("trap", message.Of("part.trap"), material.Plastic, false, ends, level(h.TrapMM), level(h.FlangeMM))
+	g.area("trap-water", message.Of("part.seal"), material.Water, false, ends, level(h.TrapMM+2), level(math.Max(h.TrapMM+3, h.OutletMM)))
 }
 
 // pipe draws the pieces, with the water in them at the shower's flow; there is no
@@ -201,10 +201,10 @@ func (g *long) pipe() {
 		share := func(s float64) float64 { return (s - p.FromMM) / p.LengthMM() }
 		invert := func(s float64) float64 { return p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*share(s) }
 		id := fmt.Sprintf("pipe-%d", p.Number)
-		g.area(id, p.Label(), material.Plastic, false, ends, func(s float64) float64 { return invert(s) - p.BelowInvertMM(s) }, func(s float64) float64 { return invert(s) + p.AboveInvertMM(s) })
+		g.area(id, p.Name().Message(), material.Plastic, false, ends, func(s float64) float64 { return invert(s) - p.BelowInvertMM(s) }, func(s float64) float64 { return invert(s) + p.AboveInvertMM(s) })
 		for _, w := range g.r.Water.Pieces {
 			if w.Piece.Number == p.Number && w.DepthShare > 0 {
-				g.area(id+"-water", "Water", material.Water, false, ends, invert, func(s float64) float64 { return invert(s) + w.DepthShare*p.Pipe.BoreMM })
+				g.area(id+"-water", message.Of("part.pipe-water"), material.Water, false, ends, invert, func(s float64) float64 { return invert(s) + w.DepthShare*p.Pipe.BoreMM })
 			}
 		}
 	}
@@ -217,7 +217,7 @@ func (g *long) nodes() {
 	run := h.Run
 	mark := func(s float64) {
 		z := run.InvertAt(s)
-		g.Marks = append(g.Marks, Mark{At: g.at(s, z), LevelMM: z, Label: "Invert"})
+		g.Marks = append(g.Marks, Mark{At: g.at(s, z), Of: MarkInvert, LevelMM: z})
 	}
 	mark(0)
 	for _, p := range run.Pieces[1:] {
@@ -227,11 +227,11 @@ func (g *long) nodes() {
 	}
 	mark(run.ExitAtMM)
 	crown := run.InvertAt(run.ExitAtMM) + run.PipeAt(run.ExitAtMM).BoreMM
-	g.Marks = append(g.Marks, Mark{At: g.at(run.ExitAtMM, crown), LevelMM: crown, Label: "Crown"})
+	g.Marks = append(g.Marks, Mark{At: g.at(run.ExitAtMM, crown), Of: MarkCrown, LevelMM: crown})
 	for _, row := range r.Schedule {
 		if row.ID.Of == buildup.PipeCover {
 			at := run.Nearest(planOf(row.At))
-			g.Marks = append(g.Marks, Mark{At: g.at(at, row.At.Z()), Label: "Least cover", Text: unit.Format(row.Value, unit.Length, r.Settled.Units)})
+			g.Marks = append(g.Marks, Mark{At: g.at(at, row.At.Z()), Of: MarkLeastCover, CoverMM: row.Value})
 		}
 	}
 	if r.Settled.Waste.Exit.Kind != job.ExitFloor {
@@ -260,7 +260,7 @@ func (g *long) layers(middle plan.Point, ends []float64, place func(float64) pla
 		}
 		bottom, top := layers[from].Bottom, layer.Top
 		from = i + 1
-		g.area(facts.PartID, facts.Name, facts.Material, true, ends,
+		g.area(facts.PartID, message.Of(facts.Name), facts.Material, true, ends,
 			func(s float64) float64 { return bottom.At(place(s)) }, func(s float64) float64 { return top.At(place(s)) })
 	}
 }
@@ -275,7 +275,6 @@ func sameFace(a, b buildup.Stage) bool {
 // whole run below that.
 func (g *long) dimensions() {
 	r := g.r
-	u := r.Settled.Units
 	run := r.Heights.Run
 	below := plan.Point{0, -1}
 	_, exact := r.Settled.Waste.Exit.Level.ExactlyMM()
@@ -284,14 +283,14 @@ func (g *long) dimensions() {
 		if to-p.FromMM < 1 {
 			continue
 		}
-		text, key := unit.Format(to-p.FromMM, unit.Length, u), ""
+		text, key := length(to-p.FromMM), ""
 		if p.Kind == waste.Straight && !exact {
 			key = "waste.gradient"
 		}
 		if p.Kind != waste.Bend {
-			text += "  " + unit.Format(p.Gradient(), unit.Slope, u)
+			text = message.Of("dimension.length-and-fall", message.Fine("length", to-p.FromMM), message.Arg{Name: "fall", Value: message.Fall{Slope: p.Gradient()}})
 		}
 		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{p.FromMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
 	}
-	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{run.ExitAtMM, g.Low.Y()}, unit.Format(run.ExitAtMM, unit.Length, u), 2, below, ""})
+	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{run.ExitAtMM, g.Low.Y()}, length(run.ExitAtMM), 2, below, ""})
 }

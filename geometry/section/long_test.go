@@ -22,7 +22,7 @@ func TestLongSectionIsTrue(t *testing.T) {
 		run := r.Heights.Run
 		pipes := map[string]section.Area{}
 		for _, a := range d.Areas {
-			pipes[a.Name] = a
+			pipes[a.Name.String()] = a
 			if len(a.Region) == 0 {
 				t.Errorf("%s: %s has no area", r.Settled.Name, a.Name)
 			}
@@ -31,9 +31,9 @@ func TestLongSectionIsTrue(t *testing.T) {
 			if p.Kind == "drop" || p.LengthMM() < 1 {
 				continue
 			}
-			a, ok := pipes[p.Label()]
+			a, ok := pipes[p.Name().Message().String()]
 			if !ok {
-				t.Errorf("%s: %s is not drawn", r.Settled.Name, p.Label())
+				t.Errorf("%s: %s is not drawn", r.Settled.Name, p.Name().Message())
 				continue
 			}
 			size := (p.Pipe.OutsideDiameterMM + p.After.OutsideDiameterMM) / 2
@@ -41,11 +41,11 @@ func TestLongSectionIsTrue(t *testing.T) {
 				size += 2 * 3.5 // its sockets
 			}
 			if got, want := a.Region.Area(), p.LengthMM()*size*d.Rise; !(math.Abs(got-want) <= 1e-6*want) {
-				t.Errorf("%s: %s covers %v, want length × diameter × rise %v", r.Settled.Name, p.Label(), got, want)
+				t.Errorf("%s: %s covers %v, want length × diameter × rise %v", r.Settled.Name, p.Name().Message(), got, want)
 			}
 		}
 		for _, m := range d.Marks {
-			if m.Label == "Invert" && !(math.Abs(m.LevelMM-run.InvertAt(m.At.X())) <= 1e-9) || m.Text == "" && !(math.Abs(m.At.Y()-m.LevelMM*d.Rise) <= 1e-6) {
+			if m.Of == section.MarkInvert && !(math.Abs(m.LevelMM-run.InvertAt(m.At.X())) <= 1e-9) || m.Of != section.MarkLeastCover && !(math.Abs(m.At.Y()-m.LevelMM*d.Rise) <= 1e-6) {
 				t.Errorf("%s: mark %+v, invert there %v", r.Settled.Name, m, run.InvertAt(m.At.X()))
 			}
 		}

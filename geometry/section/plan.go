@@ -8,9 +8,9 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
-	"underfall/geometry/unit"
 	"underfall/geometry/waste"
 )
 
@@ -21,15 +21,15 @@ func PlanOf(r geometry.Result) Drawing { return new(sketch).planOf(r) }
 func (k *sketch) planOf(r geometry.Result) Drawing {
 	l := r.Layout
 	d := Drawing{Cut: solid.HorizontalCut(r.Heights.TileMM + 1000)}
-	seen := func(id, name string, m material.Material, region plan.Region) {
+	seen := func(id string, name message.ID, m material.Material, region plan.Region) {
 		if len(region) > 0 {
-			d.Areas = append(d.Areas, Area{id, name, m, region, false})
+			d.Areas = append(d.Areas, Area{id, message.Of(name), m, region, false})
 		}
 	}
-	seen("room", "Room floor", material.Screed, l.Room)
-	seen("shower", "Shower floor", material.Tile, l.FallArea)
+	seen("room", "part.room", material.Screed, l.Room)
+	seen("shower", "part.shower", material.Tile, l.FallArea)
 	for _, e := range l.OpenEdges() {
-		seen("ramp", "Ramp", material.FormerBody, e.Ramp)
+		seen("ramp", "part.ramp", material.FormerBody, e.Ramp)
 	}
 	d.Areas = append(d.Areas, k.areas(r.Assembly, d.Cut, buildup.StageBare)...)
 	for _, door := range l.Doors {
@@ -49,11 +49,11 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 			d.Lines = append(d.Lines, fallArrow(p.Region, p.Plane))
 		}
 	}
-	seen("drain", "Drain", material.Metal, l.Drain)
+	seen("drain", "part.drain", material.Metal, l.Drain)
 	d.Lines = append(d.Lines, Line{closed(l.Trap[0].Outer), Medium, true, "trap"})
 	if path := r.Heights.Run.Path(); len(path) > 1 {
 		half := r.Settled.Waste.OutsideDiameterMM / 2
-		for _, p := range k.shape(nil, func(sh *plan.Shaper) plan.Region { return sh.Corridor(path, half, 0, "the waste run's outline") }) {
+		for _, p := range k.shape(nil, func(sh *plan.Shaper) plan.Region { return sh.Corridor(path, half, 0, message.Of("shape.run-outline")) }) {
 			d.Lines = append(d.Lines, Line{closed(p.Outer), Medium, true, "run"})
 		}
 		d.Lines = append(d.Lines, Line{path, Thin, false, "run axis"})
@@ -63,7 +63,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d.planDimensions(r)
 	d.planInverts(r)
 	d.handles(r)
-	d.Fault = Fault(k.err, "Move the waste run by a few millimetres.")
+	d.Fault = Fault(k.err, FaultOfRun)
 	return d
 }
 
@@ -85,20 +85,19 @@ func fallArrow(cell plan.Region, p solid.Plane) Line {
 
 func (d *Drawing) planDimensions(r geometry.Result) {
 	l, j := r.Layout, r.Settled
-	text := func(mm float64) string { return unit.Format(mm, unit.Length, j.Units) }
 	for _, w := range l.Walls {
 		if w.LengthMM < 250 {
 			continue
 		}
-		d.Dimensions = append(d.Dimensions, Dimension{w.A.Add(w.Outward.Mul(w.ThicknessMM)), w.B.Add(w.Outward.Mul(w.ThicknessMM)), text(w.LengthMM), 1, w.Outward, ""})
+		d.Dimensions = append(d.Dimensions, Dimension{w.A.Add(w.Outward.Mul(w.ThicknessMM)), w.B.Add(w.Outward.Mul(w.ThicknessMM)), length(w.LengthMM), 1, w.Outward, ""})
 	}
 	if j.Former.Fall == job.FallRoom {
 		return
 	}
 	c := l.Corners
 	d.Dimensions = append(d.Dimensions,
-		Dimension{c[3], c[2], text(c[2].Sub(c[3]).Len()), 1, l.Into, "shower.widthMM"},
-		Dimension{c[1], c[2], text(c[2].Sub(c[1]).Len()), 1, l.ToRight, "shower.depthMM"})
+		Dimension{c[3], c[2], length(c[2].Sub(c[3]).Len()), 1, l.Into, "shower.widthMM"},
+		Dimension{c[1], c[2], length(c[2].Sub(c[1]).Len()), 1, l.ToRight, "shower.depthMM"})
 }
 
 // fittings draws a wedge on every in-line fitting, pointing the way it should
@@ -124,7 +123,7 @@ func (d *Drawing) planInverts(r geometry.Result) {
 		return
 	}
 	mark := func(p plan.Point, s float64) {
-		d.Marks = append(d.Marks, Mark{At: p, LevelMM: run.InvertAt(s), Label: "Invert"})
+		d.Marks = append(d.Marks, Mark{At: p, Of: MarkInvert, LevelMM: run.InvertAt(s)})
 	}
 	mark(run.Corners[0], 0)
 	for _, p := range run.Pieces {

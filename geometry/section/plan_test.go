@@ -196,14 +196,14 @@ func expectHandle(t *testing.T, d section.Drawing, moves edit.Handle, at plan.Po
 // front and to the right, but not where all the room falls.
 func TestPlanDimensions(t *testing.T) {
 	shower := []section.Dimension{
-		{plan.Point{0, 1000}, plan.Point{1400, 1000}, "1400 mm", 1, plan.Point{0, -1}, "shower.widthMM"},
-		{plan.Point{1400, 1900}, plan.Point{1400, 1000}, "900 mm", 1, plan.Point{1, 0}, "shower.depthMM"},
+		{plan.Point{0, 1000}, plan.Point{1400, 1000}, length(1400), 1, plan.Point{0, -1}, "shower.widthMM"},
+		{plan.Point{1400, 1900}, plan.Point{1400, 1000}, length(900), 1, plan.Point{1, 0}, "shower.depthMM"},
 	}
 	walls := []section.Dimension{
-		{plan.Point{0, -100}, plan.Point{2400, -100}, "2400 mm", 1, plan.Point{0, -1}, ""},
-		{plan.Point{2500, 0}, plan.Point{2500, 1900}, "1900 mm", 1, plan.Point{1, 0}, ""},
-		{plan.Point{2400, 2115}, plan.Point{0, 2115}, "2400 mm", 1, plan.Point{0, 1}, ""},
-		{plan.Point{-215, 1900}, plan.Point{-215, 0}, "1900 mm", 1, plan.Point{-1, 0}, ""},
+		{plan.Point{0, -100}, plan.Point{2400, -100}, length(2400), 1, plan.Point{0, -1}, ""},
+		{plan.Point{2500, 0}, plan.Point{2500, 1900}, length(1900), 1, plan.Point{1, 0}, ""},
+		{plan.Point{2400, 2115}, plan.Point{0, 2115}, length(2400), 1, plan.Point{0, 1}, ""},
+		{plan.Point{-215, 1900}, plan.Point{-215, 0}, length(1900), 1, plan.Point{-1, 0}, ""},
 	}
 	expectDimensions(t, "plan", section.PlanOf(starting(t)).Dimensions, append(walls[:4:4], shower...))
 	expectDimensions(t, "plan of a falling room", section.PlanOf(starting(t, falls(job.FallRoom))).Dimensions, walls)
@@ -227,7 +227,7 @@ func TestPlanDimensions(t *testing.T) {
 // middle lies at 45° on a circle of 45, its length is a quarter of that.
 func TestPlanInverts(t *testing.T) {
 	expectMarks(t, "plan", section.PlanOf(starting(t)).Marks, []section.Mark{
-		{At: plan.Point{645, 1832}, LevelMM: 20, Label: "Invert"}, {At: plan.Point{0, 1832}, LevelMM: 3.875, Label: "Invert"}})
+		{At: plan.Point{645, 1832}, LevelMM: 20, Of: section.MarkInvert}, {At: plan.Point{0, 1832}, LevelMM: 3.875, Of: section.MarkInvert}})
 	d := section.PlanOf(starting(t, func(j *job.Job) {
 		j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 0, 300
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69

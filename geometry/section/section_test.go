@@ -101,7 +101,7 @@ func TestSectionShowsTheStack(t *testing.T) {
 	// By hand: base from the joists' tops, 22 under the deck's 0, up to −10.
 	twelve := 0
 	for _, dim := range section.Of(results[len(results)-1], section.ThroughDrain(results[len(results)-1]), buildup.StageTile).Dimensions {
-		if dim.Text == "12 mm" {
+		if written(dim.Text) == "12 mm" {
 			twelve++
 		}
 	}

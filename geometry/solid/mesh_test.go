@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -139,7 +140,7 @@ func TestSectionsAreNested(t *testing.T) {
 		return plan.Rectangle(plan.Point{x - half, -half}, plan.Point{x + half, half})
 	}
 	var sh plan.Shaper
-	pipe := sh.Subtract(square(0, 50), square(0, 30), "a pipe")
+	pipe := sh.Subtract(square(0, 50), square(0, 30), message.Of("shape.pipe"))
 	body := Compound{Block(sheet(t, pipe), 0, 10), Block(sheet(t, square(0, 10)), 0, 10), Block(sheet(t, square(300, 100)), 0, 10)}
 	got := slice(t, body.Mesh(), HorizontalCut(5))
 	holes := 0

@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"pgregory.net/rapid"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -73,7 +74,7 @@ func slice(t interface{ Fatalf(string, ...any) }, m *Mesh, c Cut) plan.Region {
 // sheet covers a region that can be covered.
 func sheet(t interface{ Fatal(...any) }, r plan.Region) Sheet {
 	var sh plan.Shaper
-	s := Cover(&sh, r, "a board")
+	s := Cover(&sh, r, message.Of("shape.board"))
 	if sh.Err() != nil {
 		t.Fatal(sh.Err())
 	}
@@ -84,7 +85,7 @@ func TestShapes(t *testing.T) {
 	var sh plan.Shaper
 	board := plan.Rectangle(plan.Point{0, 0}, plan.Point{300, 200})
 	hole := plan.FromRing(plan.Circle(plan.Point{150, 100}, 40, ChordErrorMM))
-	plate, drilled := Cover(&sh, board, "a board"), Cover(&sh, sh.Subtract(board, hole, "a drilled board"), "a drilled board")
+	plate, drilled := Cover(&sh, board, message.Of("shape.board")), Cover(&sh, sh.Subtract(board, hole, message.Of("shape.drilled-board")), message.Of("shape.drilled-board"))
 	if sh.Err() != nil {
 		t.Fatal(sh.Err())
 	}
@@ -146,7 +147,7 @@ func TestRandomPrisms(t *testing.T) {
 		var sh plan.Shaper
 		region := plan.Rectangle(plan.Point{-3, -3}, plan.Point{43, 43})
 		for range rapid.IntRange(0, 5).Draw(t, "cut-outs") {
-			region = sh.Subtract(region, plan.Rectangle(point.Draw(t, "a"), point.Draw(t, "b")), "a cut-out")
+			region = sh.Subtract(region, plan.Rectangle(point.Draw(t, "a"), point.Draw(t, "b")), message.Of("shape.cut-out"))
 		}
 		if sh.Err() != nil {
 			t.Fatal(sh.Err())

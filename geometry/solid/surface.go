@@ -9,6 +9,7 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -106,7 +107,7 @@ func (p Plane) less(q Plane) Plane {
 
 // Cells divides a region into the parts each plane carries, in the order of
 // the planes; a part may be empty. What names the region.
-func (s Surface) Cells(sh *plan.Shaper, region plan.Region, what string) []plan.Region {
+func (s Surface) Cells(sh *plan.Shaper, region plan.Region, what message.Message) []plan.Region {
 	out := make([]plan.Region, len(s))
 	for i, p := range s {
 		cell := region

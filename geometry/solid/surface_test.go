@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -111,7 +112,7 @@ func TestCellsByHand(t *testing.T) {
 		"one alone":                {Level(4), []float64{10000}},
 	} {
 		var sh plan.Shaper
-		cells := c.s.Cells(&sh, board, "a board")
+		cells := c.s.Cells(&sh, board, message.Of("shape.board"))
 		if sh.Err() != nil || len(cells) != len(c.want) {
 			t.Errorf("%s: %d cells, %v", name, len(cells), sh.Err())
 			continue
@@ -130,7 +131,7 @@ func TestCellsByHand(t *testing.T) {
 		}
 	}
 	var sh plan.Shaper
-	if cells := v.Cells(&sh, nil, "nothing"); len(cells) != 2 || len(cells[0])+len(cells[1]) != 0 || sh.Err() != nil {
+	if cells := v.Cells(&sh, nil, message.Of("shape.nothing")); len(cells) != 2 || len(cells[0])+len(cells[1]) != 0 || sh.Err() != nil {
 		t.Errorf("of nothing: %v, %v", cells, sh.Err())
 	}
 }

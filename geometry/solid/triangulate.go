@@ -7,6 +7,7 @@ import (
 	"sort"
 
 	"github.com/rclancey/go-earcut"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -26,7 +27,7 @@ func (s Sheet) Empty() bool { return len(s.region) == 0 }
 
 // Cover covers a region with triangles; what names it for the message when
 // that fails. The sheet is then empty, as it is for an empty region.
-func Cover(sh *plan.Shaper, region plan.Region, what string) Sheet {
+func Cover(sh *plan.Shaper, region plan.Region, what message.Message) Sheet {
 	s := Sheet{region: region}
 	for _, p := range region {
 		if !sh.Attempt(what, func() error {
@@ -43,7 +44,7 @@ func Cover(sh *plan.Shaper, region plan.Region, what string) Sheet {
 // CoverBy covers a polygon with triangles that whoever drew it knows, by the indexes
 // of its corners, the outer ring's first and then each hole's. They are held to what
 // any cover must be; where they are none, the polygon is covered as any other is.
-func CoverBy(sh *plan.Shaper, p plan.Polygon, triangles [][3]int, what string) Sheet {
+func CoverBy(sh *plan.Shaper, p plan.Polygon, triangles [][3]int, what message.Message) Sheet {
 	m := planMesh{triangles: triangles}
 	var outline outline
 	for _, ring := range p.Rings() {

@@ -8,6 +8,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"pgregory.net/rapid"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -75,9 +76,9 @@ func TestBadPolygonsAreNotCovered(t *testing.T) {
 		"hole of a line":     {Outer: square, Holes: []plan.Ring{{{10, 10}, {60, 60}}}},
 	} {
 		var sh plan.Shaper
-		s := Cover(&sh, plan.Region{p}, "the former")
+		s := Cover(&sh, plan.Region{p}, message.Of("shape.former"))
 		var f *plan.Failure
-		if !errors.As(sh.Err(), &f) || f.What != "the former" {
+		if !errors.As(sh.Err(), &f) || f.What.ID != "shape.former" {
 			t.Errorf("%s: covered with %d triangles, %v", name, len(s.Triangles()), sh.Err())
 		}
 		if !s.Empty() || len(Block(s, 0, 10).Mesh().Triangles) > 0 {
@@ -116,7 +117,7 @@ func TestAnyRingsAreCoveredOrFail(t *testing.T) {
 		ring := rapid.SliceOfN(corner, 0, 9)
 		p := plan.Polygon{Outer: ring.Draw(t, "outer"), Holes: rapid.SliceOfN(rapid.Map(ring, func(r []plan.Point) plan.Ring { return r }), 0, 3).Draw(t, "holes")}
 		var sh plan.Shaper
-		if s := Cover(&sh, plan.Region{p}, "a board"); sh.Err() == nil {
+		if s := Cover(&sh, plan.Region{p}, message.Of("shape.board")); sh.Err() == nil {
 			checkCover(t, s)
 		}
 	})
@@ -151,10 +152,10 @@ func TestHardBoardsAreCoveredOrFail(t *testing.T) {
 			case 3:
 				cut = plan.FromRing(plan.Circle(at(x, y), 30, ChordErrorMM))
 			}
-			region = sh.Subtract(region, cut, "a cut-out")
+			region = sh.Subtract(region, cut, message.Of("shape.cut-out"))
 		}
 		tried++
-		if s := Cover(&sh, region, "a board"); sh.Err() == nil {
+		if s := Cover(&sh, region, message.Of("shape.board")); sh.Err() == nil {
 			checkCover(t, s)
 		} else {
 			failed++

@@ -170,5 +170,5 @@ func Misshapen(sh *plan.Shaper) job.Problems {
 	if !errors.As(sh.Err(), &f) {
 		return nil
 	}
-	return job.Problems{{Path: "job", Reason: "cannot be worked out: " + f.What + " cannot be cut to shape. Move what meets there by a few millimetres: the shower, the drain, the waste or a doorway"}}
+	return job.Problems{{Path: "job", Reason: "cannot be worked out: " + f.What.String() + " cannot be cut to shape. Move what meets there by a few millimetres: the shower, the drain, the waste or a doorway"}}
 }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -104,7 +105,7 @@ func TestAgain(t *testing.T) {
 	p := place(j, pack())
 	l := p.Level()
 	near(t, "base", l.Heights.BaseTopMM, 70)
-	if len(l.DoNow) == 0 || l.DoNow[0].What != "Bed under the former" {
+	if len(l.DoNow) == 0 || l.DoNow[0].What != "now.former-bed" {
 		t.Errorf("to do: %+v", l.DoNow)
 	}
 	// The former's high end 0.03·817 over the drain: as many planes, as steep.
@@ -221,14 +222,14 @@ func TestPlaceAfter(t *testing.T) {
 func TestMisshapen(t *testing.T) {
 	var sound plan.Shaper
 	square := plan.Rectangle(plan.Point{0, 0}, plan.Point{10, 10})
-	sound.Intersect(square, square, "a square")
+	sound.Intersect(square, square, message.Of("shape.square"))
 	if p := stage.Misshapen(&sound); p != nil {
 		t.Errorf("nothing failed: %v", p)
 	}
-	failing := plan.Shaper{Refuse: func(string, float64) error { return errors.New("put in by the test") }}
-	failing.Attempt("the base round the pipe", func() error { return nil })
+	failing := plan.Shaper{Refuse: func(message.Message, float64) error { return errors.New("put in by the test") }}
+	failing.Attempt(message.Of("shape.base"), func() error { return nil })
 	p := stage.Misshapen(&failing)
-	if len(p) != 1 || p[0].Path != "job" || !strings.Contains(p[0].Reason, "the base round the pipe cannot be cut to shape") {
+	if len(p) != 1 || p[0].Path != "job" || !strings.Contains(p[0].Reason, "shape.base cannot be cut to shape") {
 		t.Errorf("%v", p)
 	}
 }

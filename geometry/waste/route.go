@@ -4,7 +4,6 @@ package waste
 
 import (
 	"math"
-	"strconv"
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
@@ -168,22 +167,6 @@ func BendName(degrees float64) message.ID {
 		return "bend.90"
 	}
 	return "bend.45"
-}
-
-// Label is what English calls the piece.
-func (p *Piece) Label() string {
-	number := strconv.Itoa(p.Number)
-	switch p.Kind {
-	case Bend:
-		return strconv.FormatFloat(p.NearestDeg, 'f', 0, 64) + "° bend " + number
-	case Reducer:
-		return "Reducer " + number
-	case Extender:
-		return "Extender " + number
-	case Drop:
-		return "Drop " + number
-	}
-	return "Pipe " + number
 }
 
 // Middle of the piece in plan.
