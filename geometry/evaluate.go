@@ -17,6 +17,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/measure"
+	"underfall/geometry/message"
 	"underfall/geometry/parallel"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -135,7 +136,7 @@ func faulty(fault any) job.Problems {
 	if f, ok := fault.(*parallel.Fault); ok {
 		fault = f.What
 	}
-	return job.Problems{{Path: "job", Reason: fmt.Sprintf("cannot be worked out as it stands; change the last value a little (%v)", fault)}}
+	return job.Problems{{What: message.Of("problem.faulty", message.Name("fault", fmt.Sprint(fault)))}}
 }
 
 // Stops tells whether any finding stops the job.

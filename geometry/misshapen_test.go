@@ -5,9 +5,9 @@ import (
 	"math"
 	"reflect"
 	"slices"
-	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"underfall/assets"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -44,7 +44,7 @@ func TestAnyShapeThatFailsIsRefused(t *testing.T) {
 				}
 				return nil
 			}})
-			if len(r.Problems) != 1 || !strings.Contains(r.Problems[0].Reason, ": "+name+" cannot be cut to shape. ") || !strings.Contains(r.Problems[0].Reason, "Move ") {
+			if len(r.Problems) != 1 || r.Problems[0].What.String() != "problem.misshapen{what: "+name+"}" {
 				t.Errorf("%s without %s: %v", d.File, name, r.Problems)
 			}
 			if len(r.Assembly.Parts) > 0 || len(r.Layout.Walls) > 0 || len(r.Measured) > 0 || r.Settled.Name != d.Job.Name || !r.Stops() {

@@ -34,7 +34,7 @@ func TestAFaultInAnyShapeIsARefusal(t *testing.T) {
 			}
 			return nil
 		}})
-		want := job.Problems{{Path: "job", Reason: "cannot be worked out as it stands; change the last value a little (put in by the test)"}}
+		want := job.Problems{{What: message.Of("problem.faulty", message.Name("fault", "put in by the test"))}}
 		if diff := cmp.Diff(want, r.Problems); diff != "" {
 			t.Errorf("%s: %s", shape, diff)
 		}
@@ -81,8 +81,8 @@ func TestWhatStopsAJob(t *testing.T) {
 		want     bool
 	}{
 		{"nothing", nil, nil, false},
-		{"a problem", job.Problems{{Path: "job"}}, nil, true},
-		{"a problem beside advice", job.Problems{{Path: "job"}}, of(rule.Advice), true},
+		{"a problem", job.Problems{{}}, nil, true},
+		{"a problem beside advice", job.Problems{{}}, of(rule.Advice), true},
 		{"advice", nil, of(rule.Advice), false},
 		{"for the licensed", nil, of(rule.Licensed, rule.Advice), false},
 		{"a stop alone", nil, of(rule.Stop), true},

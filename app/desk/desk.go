@@ -4,10 +4,8 @@
 package desk
 
 import (
-	"fmt"
 	"reflect"
 	"slices"
-	"strings"
 	"sync"
 
 	"underfall/app/guard"
@@ -53,7 +51,7 @@ type Desk struct {
 
 type entry struct {
 	job  job.Job
-	made string // the edit that made it
+	made message.Message // the edit that made it
 	// live marks an edit that goes on, such as a drag: the next edit with the
 	// same mark replaces it instead of adding to the history.
 	live string
@@ -74,9 +72,9 @@ type Change struct {
 	Problems job.Problems
 	File     string
 	Unsaved  bool
-	// Undo and Redo name the edits that can be taken back and made again; empty
+	// Undo and Redo name the edits that can be taken back and made again; nothing
 	// for none.
-	Undo, Redo string
+	Undo, Redo message.Message
 	// Opened counts the jobs put on the desk, Edits the changes made to the one
 	// there is.
 	Opened, Edits int
@@ -88,7 +86,7 @@ type Change struct {
 func New(j job.Job, packs map[string]rule.Pack, post func(func()), g *guard.Guard) (*Desk, error) {
 	d := &Desk{packs: packs, post: post, guard: g, history: []entry{{job: j}}}
 	if p := d.check(j); len(p) > 0 {
-		return nil, fmt.Errorf("putting %q on the desk: %w", j.Name, p)
+		return nil, message.Wrap(p, "desk.refused", message.Name("job", j.Name))
 	}
 	d.result = geometry.Evaluate(j, d.packs[j.Region])
 	return d, nil
@@ -98,7 +96,11 @@ func New(j job.Job, packs map[string]rule.Pack, post func(func()), g *guard.Guar
 func (d *Desk) check(j job.Job) job.Problems {
 	p := j.Validate()
 	if _, ok := d.packs[j.Region]; !ok || j.Region == rule.CommonRegion {
-		p = append(p, job.Problem{Path: "region", Reason: fmt.Sprintf("“%s” is no region that Underfall has rules for; it knows %s", j.Region, strings.Join(d.regions(), ", "))})
+		known := message.List{Or: true}
+		for _, code := range d.regions() {
+			known.Items = append(known.Items, message.Text(code))
+		}
+		p = append(p, job.Problem{Key: "region", What: message.Of("problem.unknown-country", message.Name("value", j.Region), message.Arg{Name: "known", Value: known})})
 	}
 	return p
 }
@@ -180,7 +182,7 @@ func (d *Desk) DoLive(live string, e edit.Edit) job.Problems {
 		if d.savedAt > d.at {
 			d.savedAt = -1
 		}
-		d.history = append(d.history[:d.at+1], entry{next, e.Name, live})
+		d.history = append(d.history[:d.at+1], entry{next, e.What, live})
 		d.at++
 		if len(d.history) > mostUndo {
 			d.history = d.history[1:]
@@ -226,25 +228,25 @@ func (d *Desk) Settle() {
 	d.history[d.at].live = ""
 }
 
-// Undo takes the last edit back and says which; empty when there is none.
-func (d *Desk) Undo() (undone string) {
+// Undo takes the last edit back and says which; nothing when there is none.
+func (d *Desk) Undo() (undone message.Message) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if d.at == 0 {
-		return ""
+		return message.Message{}
 	}
 	undone = d.history[d.at].made
 	d.step(-1)
 	return undone
 }
 
-// Redo makes the edit last taken back again and says which; empty when there
+// Redo makes the edit last taken back again and says which; nothing when there
 // is none.
-func (d *Desk) Redo() (redone string) {
+func (d *Desk) Redo() (redone message.Message) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if d.at+1 >= len(d.history) {
-		return ""
+		return message.Message{}
 	}
 	d.step(1)
 	return d.history[d.at].made
@@ -328,7 +330,7 @@ func (d *Desk) show() {
 // Replace puts another job on the desk with a history of its own.
 func (d *Desk) Replace(j job.Job, file string) error {
 	if p := d.check(j); len(p) > 0 {
-		return fmt.Errorf("putting %q on the desk: %w", j.Name, p)
+		return message.Wrap(p, "desk.refused", message.Name("job", j.Name))
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()

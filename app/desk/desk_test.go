@@ -1,6 +1,7 @@
 package desk_test
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -15,6 +16,7 @@ import (
 	"underfall/assets"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
 // open puts the starting job on a desk whose changes can be waited for.
@@ -50,21 +52,21 @@ func guarded(t *testing.T) *guard.Guard {
 }
 
 func setDepth(v float64) edit.Edit {
-	return edit.Of("Depth", func(j *job.Job) { j.Shower.DepthMM = v })
+	return edit.Of(message.Of("edit.test-depth"), func(j *job.Job) { j.Shower.DepthMM = v })
 }
 
 func TestEditUndoRedo(t *testing.T) {
 	d, next := open(t)
 	d.Do(setDepth(1000))
-	if c := next(); c.Result.Settled.Shower.DepthMM != 1000 || c.Undo != "Depth" || c.Redo != "" || !c.Unsaved {
+	if c := next(); c.Result.Settled.Shower.DepthMM != 1000 || c.Undo.ID != "edit.test-depth" || !c.Redo.IsZero() || !c.Unsaved {
 		t.Fatalf("after an edit: %+v", c.Result.Settled.Shower)
 	}
 	d.Undo()
-	if c := next(); c.Result.Settled.Shower.DepthMM != 900 || c.Undo != "" || c.Redo != "Depth" {
+	if c := next(); c.Result.Settled.Shower.DepthMM != 900 || !c.Undo.IsZero() || c.Redo.ID != "edit.test-depth" {
 		t.Fatalf("after undo: %+v", c.Result.Settled.Shower)
 	}
 	d.Redo()
-	if c := next(); c.Result.Settled.Shower.DepthMM != 1000 || c.Redo != "" || c.Undo != "Depth" {
+	if c := next(); c.Result.Settled.Shower.DepthMM != 1000 || !c.Redo.IsZero() || c.Undo.ID != "edit.test-depth" {
 		t.Fatalf("after redo: %+v", c.Result.Settled.Shower)
 	}
 }
@@ -96,7 +98,7 @@ func TestBadEditKeepsTheJob(t *testing.T) {
 		if p := d.Do(setDepth(v)); len(p) == 0 {
 			t.Errorf("a depth of %v is taken", v)
 		}
-		if c := next(); len(c.Problems) == 0 || c.Result.Settled.Shower.DepthMM != 900 || c.Undo != "" {
+		if c := next(); len(c.Problems) == 0 || c.Result.Settled.Shower.DepthMM != 900 || !c.Undo.IsZero() {
 			t.Errorf("after a depth of %v: %+v", v, c.Problems)
 		}
 	}
@@ -122,7 +124,7 @@ func TestPreview(t *testing.T) {
 	if p := d.Preview(setDepth(1000)); len(p) > 0 {
 		t.Fatal(p)
 	}
-	if c := next(); !c.Preview || c.Result.Stated.Shower.DepthMM != 1000 || c.Undo != "" || c.Edits != 0 {
+	if c := next(); !c.Preview || c.Result.Stated.Shower.DepthMM != 1000 || !c.Undo.IsZero() || c.Edits != 0 {
 		t.Fatalf("previewing: %v, depth %v", c.Preview, c.Result.Stated.Shower.DepthMM)
 	}
 	if got := d.Job().Shower.DepthMM; got != 900 {
@@ -140,7 +142,7 @@ func TestPreview(t *testing.T) {
 	}
 	d.Preview(setDepth(800))
 	next()
-	d.Do(edit.Of("Width", func(j *job.Job) { j.Shower.WidthMM = 1300 }))
+	d.Do(edit.Of(message.Of("edit.test-width"), func(j *job.Job) { j.Shower.WidthMM = 1300 }))
 	if c := next(); c.Preview || c.Result.Stated.Shower.DepthMM != 900 || c.Result.Stated.Shower.WidthMM != 1300 {
 		t.Errorf("another edit keeps the preview: %+v", c.Result.Stated.Shower)
 	}
@@ -186,13 +188,13 @@ func TestViewsGetTheNewest(t *testing.T) {
 func TestEditOfNothing(t *testing.T) {
 	d, next := open(t)
 	d.Do(setDepth(900))
-	if c := next(); c.Undo != "" || c.Unsaved || c.Edits != 0 {
-		t.Errorf("undo %q, unsaved %v, %d edits", c.Undo, c.Unsaved, c.Edits)
+	if c := next(); !c.Undo.IsZero() || c.Unsaved || c.Edits != 0 {
+		t.Errorf("undo %v, unsaved %v, %d edits", c.Undo, c.Unsaved, c.Edits)
 	}
 	d.Do(setDepth(950))
 	d.Do(setDepth(950))
 	d.Undo()
-	for c := next(); c.Result.Stated.Shower.DepthMM != 900 || c.Undo != ""; c = next() {
+	for c := next(); c.Result.Stated.Shower.DepthMM != 900 || !c.Undo.IsZero(); c = next() {
 	}
 }
 
@@ -211,10 +213,10 @@ func TestUnknownRegion(t *testing.T) {
 		if err := os.WriteFile(path, data, 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if err := d.Open(path); err == nil || !strings.Contains(err.Error(), region) || !strings.Contains(err.Error(), "AU, DE, IE, NZ, UK, US") {
+		if err := d.Open(path); err == nil || !strings.Contains(err.Error(), fmt.Sprintf("problem.unknown-country{value: %q, known: [own{text: \"AU\"}, own{text: \"DE\"}, own{text: \"IE\"}, own{text: \"NZ\"}, own{text: \"UK\"}, own{text: \"US\"}]}", region)) {
 			t.Errorf("%s: %v", region, err)
 		}
-		if p := d.Do(edit.Of("Country", func(j *job.Job) { j.Region = region })); len(p) == 0 {
+		if p := d.Do(edit.Of(message.Of("edit.test-country"), func(j *job.Job) { j.Region = region })); len(p) == 0 {
 			t.Errorf("%s is taken", region)
 		}
 	}

@@ -9,11 +9,12 @@ import (
 
 	"underfall/app/store"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
 // ErrChanged is returned when another program changed the file since it was
 // opened or saved here: the person has to say what is to be done.
-var ErrChanged = errors.New("another program changed the file since you opened it")
+var ErrChanged error = message.Fail("desk.changed")
 
 // onDisk is what the desk knows of the disk besides the name of its file.
 type onDisk struct {
@@ -48,7 +49,7 @@ func (d *Desk) File() string {
 func (d *Desk) Open(path string) error {
 	data, stamp, err := store.Read(path, store.LargestJob)
 	if err != nil {
-		return fmt.Errorf("opening %s: %w", filepath.Base(path), err)
+		return message.Wrap(err, "desk.opening", message.Name("file", store.Plain(filepath.Base(path))))
 	}
 	// What is no JSON at all is told better by the job's own reader.
 	if w, known, err := store.ParseWork(data); known && err == nil {
@@ -56,11 +57,11 @@ func (d *Desk) Open(path string) error {
 	}
 	j, err := d.parse(data)
 	if err != nil {
-		return fmt.Errorf("opening %s: %w", filepath.Base(path), err)
+		return message.Wrap(err, "desk.opening", message.Name("file", store.Plain(filepath.Base(path))))
 	}
 	// Kept work is brought back from wherever the program is started next.
 	if path, err = filepath.Abs(path); err != nil {
-		return fmt.Errorf("opening %s: %w", filepath.Base(path), err)
+		return message.Wrap(err, "desk.opening", message.Name("file", store.Plain(filepath.Base(path))))
 	}
 	// A folder that only allows reading cannot be cleaned.
 	_ = store.CleanBeside(path)
@@ -95,7 +96,7 @@ func (d *Desk) save(path string, over bool) error {
 	name := filepath.Base(path)
 	path, err := filepath.Abs(path)
 	if err != nil {
-		return fmt.Errorf("saving %s: %w", name, err)
+		return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(name)))
 	}
 	d.disk.turn.Lock()
 	defer d.disk.turn.Unlock()
@@ -106,7 +107,7 @@ func (d *Desk) save(path string, over bool) error {
 	}
 	if err != nil {
 		d.mu.Unlock()
-		return fmt.Errorf("saving %s: %w", name, err)
+		return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(name)))
 	}
 	d.file, d.savedAt = path, d.at
 	d.history[d.at].live = ""
@@ -235,7 +236,7 @@ func (d *Desk) BringBack(f *store.Found) error {
 func (d *Desk) putBack(w store.Work) error {
 	j, err := d.parse(w.Job)
 	if err != nil {
-		return fmt.Errorf("bringing back “%s”: %w", store.Plain(w.Name), err)
+		return message.Wrap(err, "desk.bringing-back", message.Name("job", store.Plain(w.Name)))
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()

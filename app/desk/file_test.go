@@ -5,6 +5,7 @@ package desk_test
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -17,6 +18,7 @@ import (
 	"underfall/app/desk"
 	"underfall/app/store"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
 var noon = time.Date(2026, 5, 3, 12, 0, 0, 0, time.UTC)
@@ -128,7 +130,7 @@ func TestOpenRefuses(t *testing.T) {
 		path := filepath.Join(folder, name)
 		must(t, os.WriteFile(path, []byte(text), 0o644))
 		err := d.Open(path)
-		if err == nil || !strings.Contains(err.Error(), name) {
+		if err == nil || !strings.Contains(message.OfError(err).String(), "desk.opening{file: \""+name+"\", why: ") {
 			t.Errorf("%s: error %v does not name the file", name, err)
 		}
 		if kept, _ := os.ReadFile(path); string(kept) != text {
@@ -136,8 +138,8 @@ func TestOpenRefuses(t *testing.T) {
 		}
 	}
 	must(t, syscall.Mkfifo(filepath.Join(folder, "pipe"), 0o644))
-	for name, says := range map[string]string{"none": "no such file", "pipe": "pipe", ".": "folder"} {
-		if err := d.Open(filepath.Join(folder, name)); err == nil || !strings.Contains(err.Error(), says) {
+	for name, says := range map[string]string{"none": "why: store.no-such-file}", "pipe": "why: store.not-plain}", ".": "why: store.folder}"} {
+		if err := d.Open(filepath.Join(folder, name)); err == nil || !strings.Contains(message.OfError(err).String(), says) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -155,8 +157,8 @@ func TestSaveRefuses(t *testing.T) {
 	next()
 	readOnly := filepath.Join(t.TempDir(), "a.json")
 	must(t, os.WriteFile(readOnly, []byte("old"), 0o444))
-	for path, says := range map[string]string{filepath.Join(t.TempDir(), "no", "such.json"): "folder is not there", readOnly: "read-only"} {
-		if err := d.Save(path); err == nil || !strings.Contains(err.Error(), says) || !strings.Contains(err.Error(), filepath.Base(path)) {
+	for path, says := range map[string]string{filepath.Join(t.TempDir(), "no", "such.json"): "store.no-folder", readOnly: "store.read-only"} {
+		if err := d.Save(path); err == nil || message.OfError(err).String() != fmt.Sprintf("desk.saving{file: %q, why: %s}", filepath.Base(path), says) {
 			t.Errorf("%s: %v", path, err)
 		}
 	}

@@ -20,6 +20,7 @@ import (
 	"underfall/assets"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
 // worksIn, in the environment, makes the test binary a program that works on a
@@ -69,7 +70,7 @@ func workUntilKilled(folder string) error {
 		return err
 	}
 	for n := state(d.Job().Name) + 1; ; n++ {
-		d.Do(edit.Of("State", func(j *job.Job) { j.Name = stateName(n) }))
+		d.Do(edit.Of(message.Of("edit.test-state"), func(j *job.Job) { j.Name = stateName(n) }))
 		did, err := "kept", error(nil)
 		if n%3 == 0 {
 			// What was kept is then older than what is saved.

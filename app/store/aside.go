@@ -2,10 +2,11 @@ package store
 
 import (
 	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
 	"time"
+
+	"underfall/geometry/message"
 )
 
 const (
@@ -19,11 +20,11 @@ const (
 func setAside(folder, id string, now time.Time) (string, error) {
 	to := filepath.Join(folder, asideFolder)
 	if err := os.MkdirAll(to, 0o700); err != nil {
-		return "", fmt.Errorf("making the folder for work set aside: %w", inWords(err, ""))
+		return "", message.Wrap(inWords(err, ""), "store.setting-aside")
 	}
 	path := filepath.Join(to, now.UTC().Format("20060102-150405")+"-"+id+workEnding)
 	if err := os.Rename(filepath.Join(folder, id+workEnding), path); err != nil {
-		return "", fmt.Errorf("setting kept work aside: %w", inWords(err, "it is gone"))
+		return "", message.Wrap(inWords(err, "store.gone"), "store.setting-aside")
 	}
 	return path, prune(to, filepath.Base(path))
 }
@@ -32,7 +33,7 @@ func setAside(folder, id string, now time.Time) (string, error) {
 func prune(folder, just string) error {
 	entries, err := os.ReadDir(folder)
 	if err != nil {
-		return fmt.Errorf("looking through work set aside: %w", inWords(err, ""))
+		return message.Wrap(inWords(err, ""), "store.setting-aside")
 	}
 	for _, e := range entries[:max(0, len(entries)-mostAside)] {
 		if e.Name() != just {

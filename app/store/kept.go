@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -13,6 +12,7 @@ import (
 	"time"
 
 	"github.com/gofrs/flock"
+	"underfall/geometry/message"
 )
 
 // Work is unsaved work as it is kept.
@@ -67,14 +67,14 @@ func (k *Keeper) Keep(w Work) error {
 		return nil
 	}
 	if err := k.hold(); err != nil {
-		return fmt.Errorf("keeping unsaved work in %s: %w", k.folder, inWords(err, "the folder is not there"))
+		return message.Wrap(inWords(err, "store.no-folder"), "store.keeping", message.Name("folder", Plain(k.folder)))
 	}
 	data, err := json.Marshal(record{recordVersion, w})
 	if err != nil {
-		return fmt.Errorf("keeping unsaved work: %w", err)
+		return message.Wrap(err, "store.keeping", message.Name("folder", Plain(k.folder)))
 	}
 	if _, err := Write(k.path(), data); err != nil {
-		return fmt.Errorf("keeping unsaved work in %s: %w", k.folder, err)
+		return message.Wrap(err, "store.keeping", message.Name("folder", Plain(k.folder)))
 	}
 	w.Job = bytes.Clone(w.Job)
 	k.last = &w
@@ -111,7 +111,7 @@ func (k *Keeper) hold() error {
 			return nil
 		}
 	}
-	return errors.New("no lock could be had; try again")
+	return message.Fail("store.no-lock")
 }
 
 // lockName locks a name in the folder of kept work; free is false when a living
@@ -140,7 +140,7 @@ func (k *Keeper) clear() error {
 		return nil
 	}
 	if err := os.Remove(k.path()); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("removing the kept copy of saved work in %s: %w", k.folder, inWords(err, ""))
+		return message.Wrap(inWords(err, ""), "store.removing", message.Name("folder", Plain(k.folder)))
 	}
 	k.last = nil
 	return nil
@@ -189,7 +189,7 @@ func (f *Found) SetAside(now time.Time) (path string, err error) {
 // Remove deletes the work, once it is kept elsewhere or saved.
 func (f *Found) Remove() error {
 	if err := os.Remove(filepath.Join(f.folder, f.id+workEnding)); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("removing kept work: %w", inWords(err, ""))
+		return message.Wrap(inWords(err, ""), "store.removing", message.Name("folder", Plain(f.folder)))
 	}
 	return dropLock(f.lock)
 }
@@ -210,7 +210,7 @@ func LeftBehind(folder string, now time.Time) (found []*Found, unreadable []stri
 		return nil, nil, nil
 	}
 	if err != nil {
-		return nil, nil, fmt.Errorf("looking for kept work in %s: %w", folder, inWords(err, ""))
+		return nil, nil, message.Wrap(inWords(err, ""), "store.looking", message.Name("folder", Plain(folder)))
 	}
 	err = Clean(folder)
 	for _, e := range entries {
@@ -270,11 +270,11 @@ func takeOver(folder string) error {
 		return nil
 	}
 	if err := os.MkdirAll(folder, 0o700); err != nil {
-		return fmt.Errorf("making the folder for kept work: %w", inWords(err, ""))
+		return message.Wrap(inWords(err, ""), "store.keeping", message.Name("folder", Plain(folder)))
 	}
 	err := os.Rename(earlier, filepath.Join(folder, random()+workEnding))
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("taking over kept work: %w", inWords(err, ""))
+		return message.Wrap(inWords(err, ""), "store.looking", message.Name("folder", Plain(folder)))
 	}
 	return nil
 }
@@ -304,10 +304,10 @@ func readWork(path string) (Work, error) {
 func ParseWork(data []byte) (w Work, known bool, err error) {
 	var r record
 	if err := json.Unmarshal(data, &r); err != nil {
-		return Work{}, false, fmt.Errorf("reading kept work: %w", err)
+		return Work{}, false, &message.Error{What: message.Of("store.no-kept-work"), Cause: err}
 	}
 	if r.Kept != 0 && (r.Kept != recordVersion || len(r.Job) == 0) {
-		return Work{}, true, errors.New("this is not kept work of a form that is known")
+		return Work{}, true, message.Fail("store.no-kept-work")
 	}
 	return r.Work, r.Kept != 0, nil
 }

@@ -7,12 +7,13 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
 	"syscall"
 	"time"
+
+	"underfall/geometry/message"
 )
 
 // LargestJob is the most bytes a job's file may have: far more than any job
@@ -21,44 +22,35 @@ const LargestJob = 4 << 20
 
 // Reasons a file is refused. Their text is made to stand after the file's name.
 var (
-	ErrFolder   = errors.New("this is a folder, not a file")
-	ErrNotPlain = errors.New("this is a pipe or a device, not a file on a disk")
-	ErrTooLarge = errors.New("the file is too large to be a job")
-	ErrReadOnly = errors.New("the file is read-only; save under another name, or allow writing to it first")
+	ErrFolder   error = message.Fail("store.folder")
+	ErrNotPlain error = message.Fail("store.not-plain")
+	ErrTooLarge error = message.Fail("store.too-large")
+	ErrReadOnly error = message.Fail("store.read-only")
 )
 
-// reason is an error of the operating system in words for the person at the
-// screen; errors.Is still finds the cause.
-type reason struct {
-	text  string
-	cause error
-}
-
-func (r reason) Error() string { return r.text }
-func (r reason) Unwrap() error { return r.cause }
-
-// inWords puts an error of the operating system in words; missing is what it
-// means here that something does not exist.
-func inWords(err error, missing string) error {
-	if already := (reason{}); errors.As(err, &already) {
+// inWords gives an error of the operating system words for the person at the
+// screen; errors.Is still finds the cause. missing is what it means here that
+// something does not exist, if anything.
+func inWords(err error, missing message.ID) error {
+	if already := (*message.Error)(nil); errors.As(err, &already) {
 		return err
 	}
 	for _, c := range []struct {
 		cause error
-		text  string
+		says  message.ID
 	}{
 		{fs.ErrNotExist, missing},
 		{syscall.ENOTDIR, missing},
-		{syscall.EROFS, "this disk can only be read from; choose a folder on another one"},
-		{syscall.ENOSPC, "the disk is full; make room on it, or save to another one"},
-		{syscall.EDQUOT, "your share of the disk is used up; make room on it, or save to another one"},
-		{syscall.ENAMETOOLONG, "the name is too long; choose a shorter one"},
-		{syscall.ELOOP, "the link leads back to itself"},
-		{fs.ErrPermission, "you have no permission for this; choose another folder, or ask whoever looks after this computer"},
-		{syscall.EIO, "the disk reports a fault; save to another one, and have this one looked at"},
+		{syscall.EROFS, "store.read-only-disk"},
+		{syscall.ENOSPC, "store.disk-full"},
+		{syscall.EDQUOT, "store.share-used-up"},
+		{syscall.ENAMETOOLONG, "store.long-name"},
+		{syscall.ELOOP, "store.link-loop"},
+		{fs.ErrPermission, "store.no-permission"},
+		{syscall.EIO, "store.disk-fault"},
 	} {
-		if errors.Is(err, c.cause) {
-			return reason{c.text, err}
+		if c.says != "" && errors.Is(err, c.cause) {
+			return &message.Error{What: message.Of(c.says), Cause: err}
 		}
 	}
 	return err
@@ -83,7 +75,7 @@ func stampOf(data []byte, info fs.FileInfo) Stamp {
 // of file it is and how large is looked at before anything is read, so that
 // neither a pipe nor a device nor an endless file stops the program.
 func Read(path string, most int64) ([]byte, Stamp, error) {
-	const missing = "there is no such file"
+	const missing message.ID = "store.no-such-file"
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, Stamp{}, inWords(err, missing)
@@ -114,7 +106,7 @@ func Read(path string, most int64) ([]byte, Stamp, error) {
 func ReadAll(r io.Reader, most int64) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(r, most+1))
 	if err != nil {
-		return nil, inWords(err, "there is no such file")
+		return nil, inWords(err, "store.no-such-file")
 	}
 	if int64(len(data)) > most {
 		return nil, tooLarge(most)
@@ -135,7 +127,7 @@ func plainFile(info fs.FileInfo, most int64) error {
 }
 
 func tooLarge(most int64) error {
-	return fmt.Errorf("%w: it has more than %d MB", ErrTooLarge, most>>20)
+	return &message.Error{What: message.Of("store.larger-than", message.No("megabytes", int(most>>20))), Cause: ErrTooLarge}
 }
 
 // State is how a file stands against an earlier stamp of it.

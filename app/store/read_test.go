@@ -9,6 +9,8 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"underfall/geometry/message"
 )
 
 // put writes a file for a test.
@@ -76,19 +78,19 @@ func TestReadRefuses(t *testing.T) {
 		cause error
 		says  string
 	}{
-		{folder, ErrFolder, "folder"},
-		{pipe(t, filepath.Join(folder, "pipe")), ErrNotPlain, "pipe or a device"},
-		{"/dev/zero", ErrNotPlain, "pipe or a device"},
-		{sparse, ErrTooLarge, "more than 4 MB"},
-		{filepath.Join(folder, "none"), os.ErrNotExist, "no such file"},
-		{filepath.Join(sparse, "below"), syscall.ENOTDIR, "no such file"},
-		{link(t, "nowhere", filepath.Join(folder, "dangling")), os.ErrNotExist, "no such file"},
-		{link(t, "round", filepath.Join(folder, "round")), syscall.ELOOP, "link leads back"},
-		{link(t, "pipe", filepath.Join(folder, "to-pipe")), ErrNotPlain, "pipe or a device"},
-		{filepath.Join(folder, strings.Repeat("n", 300)), syscall.ENAMETOOLONG, "name is too long"},
+		{folder, ErrFolder, "store.folder"},
+		{pipe(t, filepath.Join(folder, "pipe")), ErrNotPlain, "store.not-plain"},
+		{"/dev/zero", ErrNotPlain, "store.not-plain"},
+		{sparse, ErrTooLarge, "store.larger-than{megabytes: 4}"},
+		{filepath.Join(folder, "none"), os.ErrNotExist, "store.no-such-file"},
+		{filepath.Join(sparse, "below"), syscall.ENOTDIR, "store.no-such-file"},
+		{link(t, "nowhere", filepath.Join(folder, "dangling")), os.ErrNotExist, "store.no-such-file"},
+		{link(t, "round", filepath.Join(folder, "round")), syscall.ELOOP, "store.link-loop"},
+		{link(t, "pipe", filepath.Join(folder, "to-pipe")), ErrNotPlain, "store.not-plain"},
+		{filepath.Join(folder, strings.Repeat("n", 300)), syscall.ENAMETOOLONG, "store.long-name"},
 	} {
 		data, stamp, err := Read(c.path, LargestJob)
-		if !errors.Is(err, c.cause) || !strings.Contains(err.Error(), c.says) || len(data) > 0 || !stamp.IsZero() {
+		if !errors.Is(err, c.cause) || !strings.Contains(message.OfError(err).String(), c.says) || len(data) > 0 || !stamp.IsZero() {
 			t.Errorf("%.80s: %v, %d bytes", c.path, err, len(data))
 		}
 	}

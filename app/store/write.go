@@ -4,7 +4,6 @@ import (
 	"crypto/rand"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -12,6 +11,7 @@ import (
 	"strings"
 
 	"github.com/gofrs/flock"
+	"underfall/geometry/message"
 )
 
 // newMode is the mode of a new file, less what the user's mask takes away.
@@ -28,7 +28,7 @@ const newMode = 0o644
 func Write(path string, data []byte) (Stamp, error) { return write(realDisk{}, path, data) }
 
 func write(d disk, path string, data []byte) (Stamp, error) {
-	const missing = "the folder is not there; choose another one"
+	const missing message.ID = "store.no-folder"
 	target, err := follow(path)
 	if err != nil {
 		return Stamp{}, inWords(err, missing)
@@ -56,7 +56,7 @@ func write(d disk, path string, data []byte) (Stamp, error) {
 	t.unlock()
 	stamp := stampOf(data, info)
 	if err := d.syncFolder(folder); err != nil {
-		return stamp, fmt.Errorf("it was written, but the disk does not confirm it: %w", inWords(err, missing))
+		return stamp, message.Wrap(inWords(err, missing), "store.unconfirmed")
 	}
 	return stamp, nil
 }
@@ -84,7 +84,7 @@ func follow(path string) (string, error) {
 		}
 		path = to
 	}
-	return "", errors.New("there are too many links one after the other")
+	return "", message.Fail("store.many-links")
 }
 
 // replaceable gives what is known of the file about to be replaced, nil when
@@ -107,7 +107,7 @@ func replaceable(target string) (fs.FileInfo, error) {
 	// to change.
 	f, err := os.OpenFile(target, os.O_WRONLY, 0)
 	if errors.Is(err, fs.ErrPermission) {
-		return nil, reason{ErrReadOnly.Error(), errors.Join(ErrReadOnly, err)}
+		return nil, &message.Error{What: message.Of("store.read-only"), Cause: errors.Join(ErrReadOnly, err)}
 	}
 	if err != nil {
 		return nil, err
@@ -149,7 +149,7 @@ func newTemporary(d disk, folder string, before fs.FileInfo) (*temporary, error)
 		_ = t.file.Close()
 		_ = d.remove(t.path)
 	}
-	return nil, errors.New("no temporary file could be had beside it; try again")
+	return nil, message.Fail("store.no-temporary-file")
 }
 
 // fill writes the content and makes sure that it is on the disk.

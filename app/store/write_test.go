@@ -13,6 +13,7 @@ import (
 
 	"github.com/gofrs/flock"
 	"pgregory.net/rapid"
+	"underfall/geometry/message"
 )
 
 func TestWriteNewFile(t *testing.T) {
@@ -105,19 +106,19 @@ func TestWriteRefuses(t *testing.T) {
 		cause error
 		says  string
 	}{
-		{readOnly, ErrReadOnly, "read-only"},
-		{link(t, "readonly", filepath.Join(folder, "link")), ErrReadOnly, "read-only"},
-		{sub, ErrFolder, "folder"},
-		{pipe(t, filepath.Join(folder, "pipe")), ErrNotPlain, "pipe or a device"},
-		{"/dev/null", ErrNotPlain, "pipe or a device"},
-		{filepath.Join(folder, "none", "a"), fs.ErrNotExist, "folder is not there"},
-		{filepath.Join(readOnly, "a"), syscall.ENOTDIR, "folder is not there"},
+		{readOnly, ErrReadOnly, "store.read-only"},
+		{link(t, "readonly", filepath.Join(folder, "link")), ErrReadOnly, "store.read-only"},
+		{sub, ErrFolder, "store.folder"},
+		{pipe(t, filepath.Join(folder, "pipe")), ErrNotPlain, "store.not-plain"},
+		{"/dev/null", ErrNotPlain, "store.not-plain"},
+		{filepath.Join(folder, "none", "a"), fs.ErrNotExist, "store.no-folder"},
+		{filepath.Join(readOnly, "a"), syscall.ENOTDIR, "store.no-folder"},
 		{link(t, "round", filepath.Join(folder, "round")), nil, "link"},
-		{filepath.Join(folder, strings.Repeat("n", 300)), syscall.ENAMETOOLONG, "name is too long"},
+		{filepath.Join(folder, strings.Repeat("n", 300)), syscall.ENAMETOOLONG, "store.long-name"},
 	} {
 		before := names(t, folder)
 		stamp, err := Write(c.path, []byte("new"))
-		if err == nil || c.cause != nil && !errors.Is(err, c.cause) || !strings.Contains(err.Error(), c.says) || !stamp.IsZero() {
+		if err == nil || c.cause != nil && !errors.Is(err, c.cause) || !strings.Contains(message.OfError(err).String(), c.says) || !stamp.IsZero() {
 			t.Errorf("%.80s: %v", c.path, err)
 		}
 		if after := names(t, folder); after != before {
@@ -193,18 +194,18 @@ func TestFaultsHarmNothing(t *testing.T) {
 		with  error
 		says  string
 	}{
-		{"write", syscall.ENOSPC, "disk is full"},
-		{"write", syscall.EDQUOT, "share of the disk"},
-		{"write", syscall.EIO, "reports a fault"},
-		{"create", syscall.EACCES, "no permission"},
-		{"create", syscall.EROFS, "only be read"},
-		{"create", syscall.ENOSPC, "disk is full"},
-		{"chmod", syscall.EPERM, "no permission"},
-		{"sync", syscall.EIO, "reports a fault"},
-		{"sync", syscall.ENOSPC, "disk is full"},
-		{"close", syscall.EDQUOT, "share of the disk"},
-		{"rename", syscall.EACCES, "no permission"},
-		{"rename", syscall.EIO, "reports a fault"},
+		{"write", syscall.ENOSPC, "store.disk-full"},
+		{"write", syscall.EDQUOT, "store.share-used-up"},
+		{"write", syscall.EIO, "store.disk-fault"},
+		{"create", syscall.EACCES, "store.no-permission"},
+		{"create", syscall.EROFS, "store.read-only-disk"},
+		{"create", syscall.ENOSPC, "store.disk-full"},
+		{"chmod", syscall.EPERM, "store.no-permission"},
+		{"sync", syscall.EIO, "store.disk-fault"},
+		{"sync", syscall.ENOSPC, "store.disk-full"},
+		{"close", syscall.EDQUOT, "store.share-used-up"},
+		{"rename", syscall.EACCES, "store.no-permission"},
+		{"rename", syscall.EIO, "store.disk-fault"},
 	} {
 		for _, existing := range []bool{true, false} {
 			if c.fails == "chmod" && !existing {
@@ -217,7 +218,7 @@ func TestFaultsHarmNothing(t *testing.T) {
 				want = "a.json"
 			}
 			stamp, err := write(&faulty{fails: c.fails, with: c.with}, path, []byte("new content, longer"))
-			if !errors.Is(err, c.with) || !strings.Contains(err.Error(), c.says) || !stamp.IsZero() {
+			if !errors.Is(err, c.with) || !strings.Contains(message.OfError(err).String(), c.says) || !stamp.IsZero() {
 				t.Errorf("%s fails with %v: %v, %+v", c.fails, c.with, err, stamp)
 			}
 			if got := names(t, folder); got != want {
@@ -235,7 +236,7 @@ func TestFaultsHarmNothing(t *testing.T) {
 func TestUnconfirmedNameIsTold(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a.json")
 	stamp, err := write(&faulty{fails: "syncFolder", with: syscall.EIO}, path, []byte("new"))
-	if !errors.Is(err, syscall.EIO) || !strings.Contains(err.Error(), "does not confirm") || stamp.Against(path) != Same {
+	if !errors.Is(err, syscall.EIO) || !strings.Contains(message.OfError(err).String(), "store.unconfirmed{why: store.disk-fault}") || stamp.Against(path) != Same {
 		t.Errorf("%v, %+v", err, stamp)
 	}
 }

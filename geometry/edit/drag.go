@@ -5,6 +5,7 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -33,11 +34,11 @@ type Handle struct {
 	Index int
 }
 
-// name says what a handle moves.
-func (h Handle) name() string {
-	return map[HandleKind]string{HandleDepth: "Depth of the shower", HandleRight: "Width of the shower", HandleLeft: "Width of the shower",
-		HandleShower: "Place of the shower", HandleDrain: "Place of the drain", HandleExit: "Place of the exit", HandleExitLevel: "Level of the exit",
-		HandleCorner: "A corner of the room", HandleTurn: "A turn of the run", HandleFitting: "Place of a fitting"}[h.Kind]
+// Message says what a handle moves.
+func (h Handle) Message() message.Message {
+	return message.Of(map[HandleKind]message.ID{HandleDepth: "edit.shower-depth", HandleRight: "edit.shower-width", HandleLeft: "edit.shower-width",
+		HandleShower: "edit.shower-place", HandleDrain: "edit.drain-place", HandleExit: "edit.exit-place", HandleExitLevel: "edit.exit-level",
+		HandleCorner: "edit.corner", HandleTurn: "edit.turn", HandleFitting: "edit.fitting-place"}[h.Kind])
 }
 
 // snapMM is what dragged lengths are rounded to.
@@ -55,7 +56,7 @@ func snapped(mm float64) float64 {
 // What the handle stood on before plays no part, so that the last of many
 // drags decides.
 func Drag(h Handle, to plan.Point) Edit {
-	return Of(h.name(), func(j *job.Job) {
+	return Of(h.Message(), func(j *job.Job) {
 		l, ok := laidOut(*j)
 		if !ok {
 			return
@@ -186,7 +187,7 @@ const levelSnapMM = 0.5
 // the run and a level: the exit's level is then given and sets the fall, a
 // fitting slides along the run.
 func DragLong(h Handle, alongMM, levelMM float64) Edit {
-	return Of(h.name(), func(j *job.Job) {
+	return Of(h.Message(), func(j *job.Job) {
 		switch {
 		case h.Kind == HandleExitLevel:
 			j.Waste.Exit.Level = job.Exactly(math.Round(levelMM/levelSnapMM) * levelSnapMM)

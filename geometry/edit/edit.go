@@ -4,17 +4,20 @@
 // from the job it is given, so that it fits whichever job it is applied to.
 package edit
 
-import "underfall/geometry/job"
+import (
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+)
 
 // Edit is one change of a job.
 type Edit struct {
-	// Name says in the trade's words what is changed; undo names it.
-	Name  string
+	// What is changed; undo names it.
+	What  message.Message
 	apply func(*job.Job)
 }
 
 // Of is an edit by a function; the job it gets is its own.
-func Of(name string, apply func(*job.Job)) Edit { return Edit{name, apply} }
+func Of(what message.Message, apply func(*job.Job)) Edit { return Edit{what, apply} }
 
 // Apply is the job with the change made. The job given stays as it is. A job
 // that comes out meaningless is left to its own check.
@@ -25,8 +28,8 @@ func (e Edit) Apply(j job.Job) job.Job {
 }
 
 // All is several edits made one after the other, as one.
-func All(name string, edits ...Edit) Edit {
-	return Of(name, func(j *job.Job) {
+func All(what message.Message, edits ...Edit) Edit {
+	return Of(what, func(j *job.Job) {
 		for _, e := range edits {
 			e.apply(j)
 		}
@@ -34,7 +37,7 @@ func All(name string, edits ...Edit) Edit {
 }
 
 // Replace puts another job in the place of the whole.
-func Replace(name string, with job.Job) Edit {
+func Replace(what message.Message, with job.Job) Edit {
 	with = with.Clone()
-	return Of(name, func(j *job.Job) { *j = with.Clone() })
+	return Of(what, func(j *job.Job) { *j = with.Clone() })
 }

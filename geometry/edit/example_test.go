@@ -13,11 +13,11 @@ func ExampleEdit_Apply() {
 	before := job.New()
 	change := edit.Fall(job.FallPoint)
 	after := change.Apply(before)
-	fmt.Println(change.Name)
+	fmt.Println(change.What)
 	fmt.Println(before.Former.Fall, before.Drain.WidthMM)
 	fmt.Println(after.Former.Fall, after.Drain.WidthMM)
 	// Output:
-	// How the floor falls
+	// edit.fall
 	// back 70
 	// point 120
 }

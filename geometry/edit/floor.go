@@ -4,13 +4,14 @@ import (
 	"math"
 
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
 // FloorKind changes what the structural floor is. A base can only be let in
 // between joists.
 func FloorKind(k job.FloorKind) Edit {
-	return Of("Structural floor", func(j *job.Job) {
+	return Of(message.Of("edit.floor-kind"), func(j *job.Job) {
 		j.Floor.Kind = k
 		if k != job.FloorTimber {
 			j.Base.Support = job.OnFloor
@@ -20,14 +21,14 @@ func FloorKind(k job.FloorKind) Edit {
 
 // Support changes what the base stands on.
 func Support(k job.SupportKind) Edit {
-	return Of("What the base stands on", func(j *job.Job) { j.Base.Support = k })
+	return Of(message.Of("edit.support"), func(j *job.Job) { j.Base.Support = k })
 }
 
 // Height changes what sets the height of the base. A height that is to be
 // chosen begins at the one worked out so far, in whole millimetres upward;
 // pass the chosen one again to keep it.
 func Height(m job.HeightMode, workedOutMM float64) Edit {
-	return Of("What sets the height of the base", func(j *job.Job) {
+	return Of(message.Of("edit.base-height"), func(j *job.Job) {
 		if m == job.HeightChosen && j.Base.Height != job.HeightChosen {
 			j.Base.HeightMM = math.Ceil(workedOutMM)
 		}
@@ -56,7 +57,7 @@ const (
 // Fall changes how the floor falls, and gives the drain a size that goes with
 // it where the old one does not.
 func Fall(k job.FallKind) Edit {
-	return Of("How the floor falls", func(j *job.Job) {
+	return Of(message.Of("edit.fall"), func(j *job.Job) {
 		if j.Former.Fall == k {
 			return
 		}
@@ -86,7 +87,7 @@ func shortenDrain(j *job.Job) {
 
 // Edge changes how the open edges meet the room.
 func Edge(k job.EdgeKind) Edit {
-	return Of("The open edge", func(j *job.Job) {
+	return Of(message.Of("edit.open-edge"), func(j *job.Job) {
 		j.Room.Edge = k
 		if k == job.EdgeRamp && j.Room.RampRunMM <= 0 {
 			j.Room.RampRunMM = usualRampMM
@@ -97,7 +98,7 @@ func Edge(k job.EdgeKind) Edit {
 // WidenShower makes the shower wider or narrower where it stands, within its
 // wall, and its drain no longer than its side.
 func WidenShower(byMM float64) Edit {
-	return Of("Width of the shower", func(j *job.Job) {
+	return Of(message.Of("edit.shower-width"), func(j *job.Job) {
 		j.Shower.WidthMM += byMM
 		outline := j.Room.Outline
 		wall := outline[(j.Shower.Wall+1)%len(outline)].Sub(outline[j.Shower.Wall]).Len()
@@ -112,7 +113,7 @@ func WidenShower(byMM float64) Edit {
 // sides; what stood at a wall that is gone goes to the first, or goes too.
 func Outline(ring []plan.Point) Edit {
 	ring = append([]plan.Point(nil), ring...)
-	return Of("The room's corners", func(j *job.Job) {
+	return Of(message.Of("edit.corners"), func(j *job.Job) {
 		j.Room.Outline = append([]plan.Point(nil), ring...)
 		for len(j.Room.Walls) < len(ring) {
 			j.Room.Walls = append(j.Room.Walls, job.Wall{Kind: job.WallKinds().Usual, ThicknessMM: newWallMM})
@@ -137,7 +138,7 @@ func Outline(ring []plan.Point) Edit {
 // Wall changes what a wall is made of. One that becomes a stud wall gets usual
 // studs.
 func Wall(i int, k job.WallKind) Edit {
-	return Of("What a wall is made of", func(j *job.Job) {
+	return Of(message.Of("edit.wall-kind"), func(j *job.Job) {
 		if i < 0 || i >= len(j.Room.Walls) {
 			return
 		}
@@ -150,8 +151,8 @@ func Wall(i int, k job.WallKind) Edit {
 }
 
 // Doorway changes one doorway; nothing when there is no such doorway.
-func Doorway(name string, i int, change func(*job.Doorway)) Edit {
-	return Of(name, func(j *job.Job) {
+func Doorway(what message.Message, i int, change func(*job.Doorway)) Edit {
+	return Of(what, func(j *job.Job) {
 		if i >= 0 && i < len(j.Room.Doorways) {
 			change(&j.Room.Doorways[i])
 		}
@@ -161,7 +162,7 @@ func Doorway(name string, i int, change func(*job.Doorway)) Edit {
 // AddDoorway puts a doorway into the first wall with a free stretch that takes
 // one; the job stays as it is when there is none.
 func AddDoorway() Edit {
-	return Of("Another doorway", func(j *job.Job) {
+	return Of(message.Of("edit.add-doorway"), func(j *job.Job) {
 		n := len(j.Room.Outline)
 		for w := range n {
 			length := j.Room.Outline[(w+1)%n].Sub(j.Room.Outline[w]).Len()
@@ -181,7 +182,7 @@ func AddDoorway() Edit {
 
 // RemoveDoorway takes a doorway away; nothing when there is no such doorway.
 func RemoveDoorway(i int) Edit {
-	return Of("A doorway less", func(j *job.Job) {
+	return Of(message.Of("edit.remove-doorway"), func(j *job.Job) {
 		if i >= 0 && i < len(j.Room.Doorways) {
 			j.Room.Doorways = append(j.Room.Doorways[:i], j.Room.Doorways[i+1:]...)
 		}

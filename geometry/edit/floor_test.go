@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -35,8 +36,8 @@ func eachEdit(t *testing.T, cases map[string]editCase) {
 		if diff := cmp.Diff(given, j, cmpopts.EquateEmpty()); diff != "" {
 			t.Errorf("%s: the job it was given has changed:\n%s", name, diff)
 		}
-		if c.edit.Name == "" {
-			t.Errorf("%s has no name", name)
+		if c.edit.What.IsZero() {
+			t.Errorf("%s does not say what it changes", name)
 		}
 	}
 }
@@ -194,9 +195,9 @@ func TestDoorwaysByHand(t *testing.T) {
 		"the first less":    {nil, edit.RemoveDoorway(0), func(j *job.Job) { j.Room.Doorways = nil }},
 		"one before less":   {nil, edit.RemoveDoorway(-1), nil},
 		"one after less":    {nil, edit.RemoveDoorway(1), nil},
-		"changed":           {nil, edit.Doorway("A doorway", 0, wider), func(j *job.Job) { wider(&j.Room.Doorways[0]) }},
-		"one before it not": {nil, edit.Doorway("A doorway", -1, wider), nil},
-		"one after it not":  {nil, edit.Doorway("A doorway", 1, wider), nil},
+		"changed":           {nil, edit.Doorway(message.Of("edit.test"), 0, wider), func(j *job.Job) { wider(&j.Room.Doorways[0]) }},
+		"one before it not": {nil, edit.Doorway(message.Of("edit.test"), -1, wider), nil},
+		"one after it not":  {nil, edit.Doorway(message.Of("edit.test"), 1, wider), nil},
 	})
 }
 
@@ -207,17 +208,17 @@ func TestValuesByHand(t *testing.T) {
 	eachEdit(t, map[string]editCase{
 		"a number":           {nil, edit.Number(width, 1300), func(j *job.Job) { j.Shower.WidthMM = 1300 }},
 		"a height is chosen": {nil, edit.Number(height, 70), func(j *job.Job) { j.Base.HeightMM, j.Base.Height = 70, job.HeightChosen }},
-		"one that may lack":  {nil, edit.Optional("Cut", cut, ptr(50)), func(j *job.Job) { j.Base.CutAtStartMM = ptr(50) }},
-		"taken away":         {func(j *job.Job) { j.Base.CutAtStartMM = ptr(50) }, edit.Optional("Cut", cut, nil), func(j *job.Job) { j.Base.CutAtStartMM = nil }},
+		"one that may lack":  {nil, edit.Optional(message.Of("edit.test"), cut, ptr(50)), func(j *job.Job) { j.Base.CutAtStartMM = ptr(50) }},
+		"taken away":         {func(j *job.Job) { j.Base.CutAtStartMM = ptr(50) }, edit.Optional(message.Of("edit.test"), cut, nil), func(j *job.Job) { j.Base.CutAtStartMM = nil }},
 		"a level as built":   {nil, edit.Measured(3, ptr(80)), func(j *job.Job) { j.AsBuilt.FormerAtDrainMM = ptr(80) }},
 		"that taken away":    {func(j *job.Job) { j.AsBuilt.BaseTopMM = ptr(80) }, edit.Measured(0, nil), func(j *job.Job) { j.AsBuilt.BaseTopMM = nil }},
-		"two as one": {nil, edit.All("Both", edit.Edge(job.EdgeRamp), edit.Edge(job.EdgeStep), edit.Number(width, 1300)), func(j *job.Job) {
+		"two as one": {nil, edit.All(message.Of("edit.test"), edit.Edge(job.EdgeRamp), edit.Edge(job.EdgeStep), edit.Number(width, 1300)), func(j *job.Job) {
 			j.Shower.WidthMM = 1300
 		}},
-		"another job": {nil, edit.Replace("Another", job.Job{Name: "other"}), func(j *job.Job) { *j = job.Job{Name: "other"} }},
+		"another job": {nil, edit.Replace(message.Of("edit.test"), job.Job{Name: "other"}), func(j *job.Job) { *j = job.Job{Name: "other"} }},
 	})
 	other := job.New()
-	e := edit.Replace("Another", other)
+	e := edit.Replace(message.Of("edit.test"), other)
 	other.Room.Outline[0][0] = 5
 	j := e.Apply(job.New())
 	j.Room.Outline[1][0] = 5

@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -153,13 +154,13 @@ func TestDragsOfFittingsByHand(t *testing.T) {
 	})
 }
 
-// Every handle says what it moves, in words of its own but for the two sides.
+// Every handle says what it moves, each something else but for the two sides.
 func TestHandlesAreNamed(t *testing.T) {
-	names := map[string]int{}
+	names := map[message.ID]int{}
 	for kind := edit.HandleDepth; kind <= edit.HandleFitting; kind++ {
-		names[drag(kind, 0, 0).Name]++
+		names[drag(kind, 0, 0).What.ID]++
 	}
-	if len(names) != 9 || names["Width of the shower"] != 2 || names[""] != 0 {
+	if len(names) != 9 || names["edit.shower-width"] != 2 || names[""] != 0 {
 		t.Errorf("%v", names)
 	}
 	if diff := cmp.Diff(job.New(), drag(edit.NoHandle, 5000, 1450).Apply(job.New()), cmpopts.EquateEmpty()); diff != "" {

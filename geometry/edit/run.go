@@ -6,6 +6,7 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -30,7 +31,7 @@ func RunOf(j job.Job) Run {
 // exit that moves its own.
 func UseRun(r Run) Edit {
 	r.Waypoints, r.Fittings = slices.Clone(r.Waypoints), slices.Clone(r.Fittings)
-	return Of("The way of the waste", func(j *job.Job) {
+	return Of(message.Of("edit.run"), func(j *job.Job) {
 		if j.Drain.OutletTurnDeg != r.OutletTurnDeg || j.Drain.TrapOffsetMM != r.TrapOffsetMM {
 			j.AsBuilt.OutletInvertMM = nil
 		}
@@ -56,35 +57,35 @@ func SamePlace(a, b job.Exit) bool {
 
 // Pipe changes the size of the pipe.
 func Pipe(nominalMM, outsideDiameterMM, boreMM float64) Edit {
-	return Of("Size of the pipe", func(j *job.Job) {
+	return Of(message.Of("edit.pipe"), func(j *job.Job) {
 		j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = nominalMM, outsideDiameterMM, boreMM
 	})
 }
 
 // Gradient changes the fall the pipe is laid to.
 func Gradient(slope float64) Edit {
-	return Of("Fall of the pipe", func(j *job.Job) { j.Waste.Gradient = slope })
+	return Of(message.Of("edit.pipe-fall"), func(j *job.Job) { j.Waste.Gradient = slope })
 }
 
 // Ventilated tells whether the run has a vent.
 func Ventilated(on bool) Edit {
-	return Of("Ventilation of the run", func(j *job.Job) { j.Waste.Ventilated = on })
+	return Of(message.Of("edit.vent"), func(j *job.Job) { j.Waste.Ventilated = on })
 }
 
 // ShiftTrap moves the trap along its drain.
 func ShiftTrap(byMM float64) Edit {
-	return Of("Place of the trap", func(j *job.Job) { j.Drain.TrapOffsetMM += byMM })
+	return Of(message.Of("edit.trap-place"), func(j *job.Job) { j.Drain.TrapOffsetMM += byMM })
 }
 
 // ExitLevel states what is known of the exit's level.
 func ExitLevel(l job.ExitLevel) Edit {
-	return Of("Level of the exit", func(j *job.Job) { j.Waste.Exit.Level = l })
+	return Of(message.Of("edit.exit-level"), func(j *job.Job) { j.Waste.Exit.Level = l })
 }
 
 // ExitLevelKind changes what is known of the exit's level. A level begins where
 // one was stated before, else at the one worked out so far.
 func ExitLevelKind(k job.ExitLevelKind, workedOutMM float64) Edit {
-	return Of("Level of the exit", func(j *job.Job) {
+	return Of(message.Of("edit.exit-level"), func(j *job.Job) {
 		mm, stated := j.Waste.Exit.Level.InvertMM()
 		if !stated {
 			mm = math.Round(workedOutMM)
@@ -107,7 +108,7 @@ const insideWallMM = 150
 // ExitKind changes where the waste leaves. What went through a wall goes on
 // from a place a little inside it.
 func ExitKind(k job.ExitKind) Edit {
-	return Of("Where the waste leaves", func(j *job.Job) {
+	return Of(message.Of("edit.exit-kind"), func(j *job.Job) {
 		if e := &j.Waste.Exit; e.Kind == job.ExitWall && k != job.ExitWall {
 			l, ok := laidOut(*j)
 			if !ok {
@@ -140,7 +141,7 @@ func Turns(j job.Job, run waste.Run) []plan.Point {
 
 // AddTurn makes one more turn at a distance along the run.
 func AddTurn(atMM float64) Edit {
-	return Of("Another turn of the run", func(j *job.Job) {
+	return Of(message.Of("edit.add-turn"), func(j *job.Job) {
 		l, ok := laidOut(*j)
 		run := waste.Lay(*j, l)
 		if !ok || len(run.Corners) < 2 {
@@ -184,7 +185,7 @@ func TurnNear(j job.Job, run waste.Run, atMM float64) (turn int, ok bool) {
 // RemoveTurn takes one of the run's turns away; nothing when there is no such
 // turn.
 func RemoveTurn(turn int) Edit {
-	return Of("A turn of the run less", func(j *job.Job) {
+	return Of(message.Of("edit.remove-turn"), func(j *job.Job) {
 		l, ok := laidOut(*j)
 		if turns := Turns(*j, waste.Lay(*j, l)); ok && turn >= 0 && turn < len(turns) {
 			j.Waste.Waypoints = slices.Delete(turns, turn, turn+1)
@@ -194,12 +195,12 @@ func RemoveTurn(turn int) Edit {
 
 // SimplestRun lets the run find its own turns.
 func SimplestRun() Edit {
-	return Of("The simplest run", func(j *job.Job) { j.Waste.Waypoints = nil })
+	return Of(message.Of("edit.simplest-run"), func(j *job.Job) { j.Waste.Waypoints = nil })
 }
 
 // AddFitting puts an in-line fitting on the run.
 func AddFitting(f job.Fitting) Edit {
-	return Of("A fitting more", func(j *job.Job) { j.Waste.Fittings = append(j.Waste.Fittings, f) })
+	return Of(message.Of("edit.add-fitting"), func(j *job.Job) { j.Waste.Fittings = append(j.Waste.Fittings, f) })
 }
 
 // fittingAt is the index of the fitting that begins at a distance along the
@@ -211,7 +212,7 @@ func fittingAt(j job.Job, atMM float64) int {
 // TurnFitting turns the fitting that begins at a distance along the run the
 // other way round.
 func TurnFitting(atMM float64) Edit {
-	return Of("A fitting turned round", func(j *job.Job) {
+	return Of(message.Of("edit.turn-fitting"), func(j *job.Job) {
 		if i := fittingAt(*j, atMM); i >= 0 {
 			j.Waste.Fittings[i].Reversed = !j.Waste.Fittings[i].Reversed
 		}
@@ -220,7 +221,7 @@ func TurnFitting(atMM float64) Edit {
 
 // RemoveFitting takes away the fitting that begins at a distance along the run.
 func RemoveFitting(atMM float64) Edit {
-	return Of("A fitting less", func(j *job.Job) {
+	return Of(message.Of("edit.remove-fitting"), func(j *job.Job) {
 		if i := fittingAt(*j, atMM); i >= 0 {
 			j.Waste.Fittings = slices.Delete(j.Waste.Fittings, i, i+1)
 		}

@@ -1,11 +1,14 @@
 package edit
 
-import "underfall/geometry/job"
+import (
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+)
 
 // Number sets one number of the job. A height of the base that is typed is
 // chosen.
 func Number(p job.Parameter, value float64) Edit {
-	return Of(string(p.Group)+": "+p.Label, func(j *job.Job) {
+	return Of(p.Message(), func(j *job.Job) {
 		*j = p.With(*j, value)
 		if p.Key == job.BaseHeightKey {
 			j.Base.Height = job.HeightChosen
@@ -14,8 +17,8 @@ func Number(p job.Parameter, value float64) Edit {
 }
 
 // Optional sets a number that may be absent; nil takes it away.
-func Optional(name string, field func(*job.Job) **float64, value *float64) Edit {
-	return Of(name, func(j *job.Job) {
+func Optional(what message.Message, field func(*job.Job) **float64, value *float64) Edit {
+	return Of(what, func(j *job.Job) {
 		if value != nil {
 			v := *value
 			*field(j) = &v
@@ -27,6 +30,6 @@ func Optional(name string, field func(*job.Job) **float64, value *float64) Edit 
 
 // Measured enters a level measured as built, or takes it away.
 func Measured(level int, value *float64) Edit {
-	names := new(job.AsBuilt).Levels()
-	return Optional("As built: "+names[level].Label, func(j *job.Job) **float64 { return j.AsBuilt.Levels()[level].MM }, value)
+	what := new(job.AsBuilt).Levels()[level].Message()
+	return Optional(what, func(j *job.Job) **float64 { return j.AsBuilt.Levels()[level].MM }, value)
 }

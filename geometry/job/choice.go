@@ -1,17 +1,18 @@
 package job
 
 import (
-	"fmt"
-	"strings"
-
+	"underfall/geometry/message"
 	"underfall/geometry/unit"
 )
 
-// Choice is one value of an Enum and its word on screen.
+// Choice is one value of an Enum.
 type Choice[T ~string] struct {
 	Value T
-	Word  string
+	list  string
 }
+
+// Word is the id of the value's word on screen.
+func (c Choice[T]) Word() message.ID { return message.ID("choice." + c.list + "." + string(c.Value)) }
 
 // Enum is a closed list of values. The one list feeds the check of a job, the
 // schema of its file, the fields of the window and the messages.
@@ -19,6 +20,24 @@ type Enum[T ~string] struct {
 	// Usual is the value taken where none is stated.
 	Usual   T
 	Choices []Choice[T]
+}
+
+// enum is the list of some values; its name is part of their words' ids.
+func enum[T ~string](name string, usual T, values ...T) Enum[T] {
+	e := Enum[T]{usual, make([]Choice[T], len(values))}
+	for i, v := range values {
+		e.Choices[i] = Choice[T]{v, name}
+	}
+	return e
+}
+
+// words are the ids of the values' words.
+func (e Enum[T]) words() []message.ID {
+	out := make([]message.ID, len(e.Choices))
+	for i, c := range e.Choices {
+		out[i] = c.Word()
+	}
+	return out
 }
 
 // Has tells whether a value is one of the list.
@@ -49,94 +68,117 @@ func (e Enum[T]) OrUsual(v T) T {
 }
 
 // unknown says that a value is not of the list, and what is.
-func (e Enum[T]) unknown(v T) string {
-	return fmt.Sprintf("“%s” is not known; use %s", v, strings.Join(e.Values(), ", "))
+func (e Enum[T]) unknown(v T) message.Message {
+	use := message.List{Or: true}
+	for _, w := range e.words() {
+		use.Items = append(use.Items, message.Of(w))
+	}
+	return message.Of("problem.unknown-choice", message.Name("value", string(v)), message.Arg{Name: "choices", Value: use})
 }
 
 // EdgeKinds are the ways an open edge meets the room.
 func EdgeKinds() Enum[EdgeKind] {
-	return Enum[EdgeKind]{EdgeStep, []Choice[EdgeKind]{{EdgeStep, "Step"}, {EdgeRamp, "Ramp"}, {EdgeRaiseRoom, "Raise the whole room"}}}
+	return enum("edge", EdgeStep, EdgeStep, EdgeRamp, EdgeRaiseRoom)
 }
 
 // WallKinds are what walls are made of.
 func WallKinds() Enum[WallKind] {
-	return Enum[WallKind]{WallMasonry, []Choice[WallKind]{{WallMasonry, "Masonry"}, {WallCavity, "Cavity"}, {WallStud, "Stud"}}}
+	return enum("wall", WallMasonry, WallMasonry, WallCavity, WallStud)
 }
 
 // LeafSwings are the ways a door leaf opens.
 func LeafSwings() Enum[LeafSwing] {
-	return Enum[LeafSwing]{LeafOut, []Choice[LeafSwing]{{LeafNone, "No leaf"}, {LeafIn, "Into this room"}, {LeafOut, "Outwards"}}}
+	return enum("leaf", LeafOut, LeafNone, LeafIn, LeafOut)
 }
 
 // FloorKinds are the kinds of structural floor.
 func FloorKinds() Enum[FloorKind] {
-	return Enum[FloorKind]{FloorSlab, []Choice[FloorKind]{{FloorSlab, "Concrete slab"}, {FloorTimber, "Timber joists"}}}
+	return enum("floor", FloorSlab, FloorSlab, FloorTimber)
 }
 
 // SupportKinds are what the base can stand on.
 func SupportKinds() Enum[SupportKind] {
-	return Enum[SupportKind]{OnFloor, []Choice[SupportKind]{{OnFloor, "On the floor"}, {BetweenJoists, "Let in between joists"}}}
+	return enum("support", OnFloor, OnFloor, BetweenJoists)
 }
 
 // HeightModes are what can set the height of the base.
 func HeightModes() Enum[HeightMode] {
-	return Enum[HeightMode]{HeightLowest, []Choice[HeightMode]{{HeightLowest, "Lowest that works"}, {HeightChosen, "Chosen"}}}
+	return enum("height", HeightLowest, HeightLowest, HeightChosen)
 }
 
 // FallKinds are the falls to a drain.
 func FallKinds() Enum[FallKind] {
-	return Enum[FallKind]{FallBack, []Choice[FallKind]{{FallBack, "Back wall drain"}, {FallLeft, "Left wall drain"}, {FallRight, "Right wall drain"},
-		{FallFront, "Drain at open edge"}, {FallMid, "Drain across the middle"}, {FallPoint, "Point drain"}, {FallRoom, "Whole room to point"}}}
+	return enum("fall", FallBack, FallBack, FallLeft, FallRight, FallFront, FallMid, FallPoint, FallRoom)
 }
 
 // ExitKinds are the places where the waste can leave.
 func ExitKinds() Enum[ExitKind] {
-	return Enum[ExitKind]{ExitWall, []Choice[ExitKind]{{ExitWall, "Through a wall"}, {ExitFloor, "Through the floor"}, {ExitPipe, "Existing pipe end"}}}
+	return enum("exit", ExitWall, ExitWall, ExitFloor, ExitPipe)
 }
 
 // ExitLevelKinds are what can be known of the exit's level.
 func ExitLevelKinds() Enum[ExitLevelKind] {
-	return Enum[ExitLevelKind]{ExitFree, []Choice[ExitLevelKind]{{ExitFree, "Free"}, {ExitNotBelow, "Not lower than"}, {ExitExactly, "At exactly"}}}
+	return enum("exit-level", ExitFree, ExitFree, ExitNotBelow, ExitExactly)
 }
 
 // FittingKinds are the in-line fittings.
 func FittingKinds() Enum[FittingKind] {
-	return Enum[FittingKind]{FittingReducer, []Choice[FittingKind]{{FittingReducer, "Reducer"}, {FittingExtender, "Extender"}}}
+	return enum("fitting", FittingReducer, FittingReducer, FittingExtender)
 }
 
 // Bonds are the ways tiles are laid.
 func Bonds() Enum[Bond] {
-	return Enum[Bond]{BondStack, []Choice[Bond]{{BondStack, "Straight joints"}, {BondHalf, "Half offset"}, {BondThird, "Third offset"}, {BondHerringbone, "Herringbone"}, {BondHexagon, "Hexagons"}}}
+	return enum("bond", BondStack, BondStack, BondHalf, BondThird, BondHerringbone, BondHexagon)
 }
 
 // Surfaces are what tiles are made of, to look at.
 func Surfaces() Enum[Surface] {
-	return Enum[Surface]{SurfacePlain, []Choice[Surface]{{SurfacePlain, "Plain"}, {SurfaceStone, "Stone"}, {SurfaceTerrazzo, "Terrazzo"}}}
+	return enum("surface", SurfacePlain, SurfacePlain, SurfaceStone, SurfaceTerrazzo)
 }
 
 // Sheens are how tiles shine.
 func Sheens() Enum[Sheen] {
-	return Enum[Sheen]{SheenSatin, []Choice[Sheen]{{SheenMatt, "Matt"}, {SheenSatin, "Satin"}, {SheenGloss, "Gloss"}}}
+	return enum("sheen", SheenSatin, SheenMatt, SheenSatin, SheenGloss)
 }
 
 // MetalKinds are the finishes of metal.
 func MetalKinds() Enum[MetalKind] {
-	return Enum[MetalKind]{MetalSteel, []Choice[MetalKind]{{MetalSteel, "Brushed steel"}, {MetalChrome, "Chrome"}, {MetalBrass, "Brass"}, {MetalBlack, "Black"}}}
+	return enum("metal", MetalSteel, MetalSteel, MetalChrome, MetalBrass, MetalBlack)
 }
 
 // CoverKinds are the covers of a drain.
 func CoverKinds() Enum[CoverKind] {
-	return Enum[CoverKind]{CoverSlotted, []Choice[CoverKind]{{CoverSlotted, "Slotted metal"}, {CoverTileInsert, "With the floor's tile"}}}
+	return enum("cover", CoverSlotted, CoverSlotted, CoverTileInsert)
 }
 
 // UnitSystems are the systems of units a job can be shown in.
 func UnitSystems() Enum[unit.System] {
-	return Enum[unit.System]{unit.Metric, []Choice[unit.System]{{unit.Metric, "Millimetres"}, {unit.Imperial, "Inches"}}}
+	return enum("units", unit.Metric, unit.Metric, unit.Imperial)
 }
 
 // checkEnum notes a problem when a value is not of its list.
-func checkEnum[T ~string](v *validator, path string, value T, e Enum[T]) {
+func checkEnum[T ~string](v *validator, key string, value T, e Enum[T]) {
 	if !e.Has(value) {
-		v.add(path, "%s", e.unknown(value))
+		v.problems = append(v.problems, Problem{key, e.unknown(value)})
 	}
+}
+
+// IDs are all ids that follow from the lists of the job: of groups, of parameters
+// with their help, and of choices.
+func IDs() []message.ID {
+	var out []message.ID
+	for _, g := range Groups() {
+		out = append(out, g.ID())
+	}
+	for p := range EachParameter {
+		out = append(out, p.Label(), p.Help())
+	}
+	for _, words := range [][]message.ID{
+		EdgeKinds().words(), WallKinds().words(), LeafSwings().words(), FloorKinds().words(), SupportKinds().words(), HeightModes().words(),
+		FallKinds().words(), ExitKinds().words(), ExitLevelKinds().words(), FittingKinds().words(), Bonds().words(), Surfaces().words(),
+		Sheens().words(), MetalKinds().words(), CoverKinds().words(), UnitSystems().words(),
+	} {
+		out = append(out, words...)
+	}
+	return out
 }

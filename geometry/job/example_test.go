@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
 // A job goes into a file and comes back as it was.
@@ -31,6 +32,6 @@ func ExampleParse_refused() {
 		return
 	}
 	_, err = job.Parse(file)
-	fmt.Println(err)
-	// Output: Doorway 1, from the corner: the doorway must lie within its wall, which is 2400 mm long
+	fmt.Println(message.OfError(err))
+	// Output: problem{place: place.doorway-from-corner{n: 1}, what: problem.doorway-past-wall{length: 2400 mm}}
 }

@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+
+	"underfall/geometry/message"
 )
 
 // ExitLevelKind is what is known of the level at which the waste leaves.
@@ -61,6 +63,9 @@ func (l ExitLevel) At(invertMM float64) ExitLevel {
 // Equal tells whether two levels are the same.
 func (l ExitLevel) Equal(o ExitLevel) bool { return l == o }
 
+// exitLevelKey is where the level stands in a job's file.
+const exitLevelKey = "waste.exit.level"
+
 // savedExitLevel is the level as it stands in a file.
 type savedExitLevel struct {
 	Kind     ExitLevelKind `json:"kind"`
@@ -83,17 +88,20 @@ func (l *ExitLevel) UnmarshalJSON(data []byte) error {
 	dec := json.NewDecoder(bytes.NewReader(data))
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(&s); err != nil {
+		if wrong := (*json.UnmarshalTypeError)(nil); errors.As(err, &wrong) {
+			return Problem{exitLevelKey, wrongKind(wrong)}
+		}
 		return fmt.Errorf("reading the exit's level: %w", err)
 	}
 	switch {
 	case !ExitLevelKinds().Has(s.Kind):
-		return fmt.Errorf("the kind of the exit's level %s", ExitLevelKinds().unknown(s.Kind))
+		return Problem{exitLevelKey, ExitLevelKinds().unknown(s.Kind)}
 	case s.Kind == ExitFree && s.InvertMM != nil:
-		return errors.New("the exit's level is free, yet a level is given; remove one of the two")
+		return Problem{exitLevelKey, message.Of("problem.exit-level-free")}
 	case s.Kind == ExitFree:
 		*l = ExitLevel{}
 	case s.InvertMM == nil:
-		return fmt.Errorf("the exit's level is “%s”, yet the level is missing", s.Kind)
+		return Problem{exitLevelKey, message.Of("problem.exit-level-missing")}
 	default:
 		*l = ExitLevel{s.Kind, *s.InvertMM}
 	}

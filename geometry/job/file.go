@@ -7,22 +7,25 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+
+	"underfall/geometry/message"
 )
 
 // ErrNewer is returned for a job written by a later version of Underfall.
-var ErrNewer = errors.New("this job was saved by a newer version of Underfall; update Underfall to open it (the file was not changed)")
+var ErrNewer error = message.Fail("open.newer")
 
 // largestFile is far more than any job needs.
 const largestFile = 4 << 20
 
 // Parse reads a job from JSON. It refuses unknown fields, trailing text, other
-// versions and values that mean nothing, and says where.
+// versions and values that mean nothing, and says where: its errors have words for
+// people.
 func Parse(data []byte) (Job, error) {
 	if len(bytes.TrimSpace(data)) == 0 {
-		return Job{}, errors.New("the file is empty")
+		return Job{}, message.Fail("open.empty")
 	}
 	if len(data) > largestFile {
-		return Job{}, errors.New("the file is too large to be a job")
+		return Job{}, message.Fail("open.too-large")
 	}
 	var head struct {
 		Version *int `json:"version"`
@@ -32,11 +35,11 @@ func Parse(data []byte) (Job, error) {
 	}
 	switch {
 	case head.Version == nil:
-		return Job{}, errors.New("the version is missing; this is not an Underfall job")
+		return Job{}, message.Fail("open.no-job")
 	case *head.Version > Version:
-		return Job{}, fmt.Errorf("version %d: %w", *head.Version, ErrNewer)
+		return Job{}, ErrNewer
 	case *head.Version < 1:
-		return Job{}, fmt.Errorf("version %d is not known", *head.Version)
+		return Job{}, message.Fail("open.unknown-version", message.No("version", *head.Version))
 	}
 	j, err := readVersion(*head.Version, data)
 	if err != nil {
@@ -52,40 +55,48 @@ func Parse(data []byte) (Job, error) {
 // it has no type of its own.
 const unknownField = "json: unknown field "
 
-// belongs is what a type of the format holds, in words.
-func belongs(t reflect.Type) string {
+// belongs is what a type of the format holds.
+func belongs(t reflect.Type) message.ID {
 	switch t.Kind() {
 	case reflect.String:
-		return "a word"
+		return "kind.words"
 	case reflect.Bool:
-		return "true or false"
+		return "kind.yes-or-no"
 	case reflect.Slice, reflect.Array:
-		return "a list"
+		return "kind.list"
 	case reflect.Struct:
-		return "a group of values"
+		return "kind.group"
 	case reflect.Int:
-		return "a whole number"
+		return "kind.whole-number"
 	}
-	return "a number"
+	return "kind.number"
 }
 
-// plain puts a decoder's error in words for the person at the screen.
+// found is what stands in a file instead, by the decoder's word for it.
+func found(value string) message.Message {
+	kind, literal, _ := strings.Cut(value, " ")
+	if literal != "" {
+		return message.Text(literal)
+	}
+	return message.Of(map[string]message.ID{"string": "kind.words", "number": "kind.number", "bool": "kind.yes-or-no", "object": "kind.group", "array": "kind.list", "null": "kind.nothing"}[kind])
+}
+
+// wrongKind says what stands where something else belongs.
+func wrongKind(wrong *json.UnmarshalTypeError) message.Message {
+	return message.Of("problem.wrong-kind", message.In("belongs", message.Of(belongs(wrong.Type))), message.In("found", found(wrong.Value)))
+}
+
+// plain gives a decoder's error words for the person at the screen.
 func plain(err error) error {
 	var wrong *json.UnmarshalTypeError
 	var syntax *json.SyntaxError
 	switch {
 	case errors.As(err, &wrong):
-		found := map[string]string{"string": "words", "number": "a number", "bool": "yes or no", "object": "a group of values", "array": "a list", "null": "nothing"}
-		value, literal, _ := strings.Cut(wrong.Value, " ")
-		what := found[value]
-		if literal != "" {
-			what = literal
-		}
-		return fmt.Errorf("%s: %s belongs here, not %s", placeOf(wrong.Field), belongs(wrong.Type), what)
+		return Problem{wrong.Field, wrongKind(wrong)}
 	case errors.As(err, &syntax):
-		return fmt.Errorf("the file is damaged (at its character %d); open another copy of it", syntax.Offset)
+		return &message.Error{What: message.Of("open.damaged", message.No("at", int(syntax.Offset))), Cause: err}
 	case strings.HasPrefix(err.Error(), unknownField):
-		return fmt.Errorf("%s is not part of a job; was it written by a newer version or by hand?", strings.TrimPrefix(err.Error(), unknownField))
+		return message.Fail("open.unknown-name", message.Name("name", strings.Trim(strings.TrimPrefix(err.Error(), unknownField), `"`)))
 	}
 	return err
 }

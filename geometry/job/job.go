@@ -7,6 +7,7 @@ package job
 import (
 	"math"
 
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
@@ -524,21 +525,27 @@ type AsBuilt struct {
 func (a AsBuilt) Any() bool { return a != AsBuilt{} }
 
 // BuiltLevel is one level measured as built: the name of its field in a file,
-// what it is a level of, and where it is kept.
+// the id of what it is a level of, and where it is kept.
 type BuiltLevel struct {
-	Field, Label string
-	MM           **float64
+	Field string
+	Label message.ID
+	MM    **float64
+}
+
+// Message says which level it is, and that it is as built.
+func (l BuiltLevel) Message() message.Message {
+	return message.Of("place.as-built-level", message.In("level", message.Of(l.Label)))
 }
 
 // Levels are all the levels that can be measured, in the order of the work.
 func (a *AsBuilt) Levels() []BuiltLevel {
 	return []BuiltLevel{
-		{"baseTopMM", "Base, top", &a.BaseTopMM},
-		{"outletInvertMM", "Trap outlet, invert", &a.OutletInvertMM},
-		{"exitInvertMM", "Exit, invert", &a.ExitInvertMM},
-		{"formerAtDrainMM", "Former at the drain, top", &a.FormerAtDrainMM},
-		{"formerAtEdgeMM", "Former at its high end, top", &a.FormerAtEdgeMM},
-		{"tileAtDrainMM", "Tile at the drain", &a.TileAtDrainMM},
+		{"baseTopMM", "as-built.base-top", &a.BaseTopMM},
+		{"outletInvertMM", "as-built.trap-outlet", &a.OutletInvertMM},
+		{"exitInvertMM", "as-built.exit", &a.ExitInvertMM},
+		{"formerAtDrainMM", "as-built.former-at-drain", &a.FormerAtDrainMM},
+		{"formerAtEdgeMM", "as-built.former-at-edge", &a.FormerAtEdgeMM},
+		{"tileAtDrainMM", "as-built.tile-at-drain", &a.TileAtDrainMM},
 	}
 }
 

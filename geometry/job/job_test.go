@@ -3,6 +3,7 @@ package job_test
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -14,6 +15,7 @@ import (
 	"pgregory.net/rapid"
 	"underfall/assets"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -105,9 +107,9 @@ func TestValidateNamesTheField(t *testing.T) {
 			j := job.New()
 			c.change(&j)
 			for _, p := range j.Validate() {
-				if p.Path == c.path {
-					if len(p.Reason) < 10 {
-						t.Errorf("reason %q says too little", p.Reason)
+				if p.Key == c.path {
+					if p.What.IsZero() {
+						t.Errorf("%v says nothing", p)
 					}
 					return
 				}
@@ -127,22 +129,22 @@ func TestParseRefuses(t *testing.T) {
 		data []byte
 		says string
 	}{
-		"empty":         {nil, "empty"},
-		"truncated":     {good[:len(good)/2], "damaged"},
-		"not JSON":      {[]byte("shower"), "damaged"},
-		"another thing": {[]byte(`{"a":1}`), "version"},
-		"version 0":     {edit(`"version": 3`, `"version": 0`), "version"},
-		"unknown field": {edit(`"name"`, `"nom"`), "nom"},
-		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "Room: Room height: a number belongs here, not words"},
-		"list for one":  {edit(`"accessible": false`, `"accessible": [1]`), "true or false"},
-		"fraction":      {edit(`"wall": 2`, `"wall": 2.5`), "Back wall of the shower: a whole number belongs here, not 2.5"},
-		"1e9 mm":        {edit(`"widthMM": 1400`, `"widthMM": 1e9`), "Shower area: Width: must be between 300 mm and 10000 mm"},
-		"trailing":      {append(append([]byte{}, good...), good...), "damaged"},
+		"empty":         {nil, "open.empty"},
+		"truncated":     {good[:len(good)/2], "open.damaged{at: "},
+		"not JSON":      {[]byte("shower"), "open.damaged{at: 1}"},
+		"another thing": {[]byte(`{"a":1}`), "open.no-job"},
+		"version 0":     {edit(`"version": 3`, `"version": 0`), "open.unknown-version{version: 0}"},
+		"unknown field": {edit(`"name"`, `"nom"`), `open.unknown-name{name: "nom"}`},
+		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "place.parameter{group: group.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
+		"list for one":  {edit(`"accessible": false`, `"accessible": [1]`), "place.job, what: problem.wrong-kind{belongs: kind.yes-or-no, found: kind.list}"},
+		"fraction":      {edit(`"wall": 2`, `"wall": 2.5`), `place.shower-wall, what: problem.wrong-kind{belongs: kind.whole-number, found: own{text: "2.5"}}`},
+		"1e9 mm":        {edit(`"widthMM": 1400`, `"widthMM": 1e9`), "place.parameter{group: group.shower, parameter: parameter.shower.widthMM}, what: problem.between{least: 300 mm, greatest: 10000 mm}"},
+		"trailing":      {append(append([]byte{}, good...), good...), "open.damaged{at: "},
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, err := job.Parse(c.data)
-			if err == nil || !strings.Contains(err.Error(), c.says) {
-				t.Errorf("error %v, want one about %q", err, c.says)
+			if says := message.OfError(err).String(); !strings.Contains(says, c.says) {
+				t.Errorf("it says %s, want one about %q", says, c.says)
 			}
 		})
 	}
@@ -152,16 +154,20 @@ func TestParseRefuses(t *testing.T) {
 	}
 }
 
-// Every problem says where it is in words: no name of a field in a file, of a
-// type of the program, no list counted from nought.
+// Every problem says which place it is at: the nearest that has a name, of several
+// counted from one.
 func TestProblemsSpeakOfPlaces(t *testing.T) {
 	for path, want := range map[string]string{
-		"room.doorways[0].offsetMM": "Doorway 1, from the corner", "room.doorways[11]": "Doorway 12", "room.outline[3][1]": "Corner 4 of the room",
-		"spotLevels[0].at[0]": "Laser level 1", "shower.depthMM": "Shower area: Depth", "layers.wall.grout": "Finish of the walls",
-		"waste.exit.level.invertMM": "Level of the exit", "asBuilt.baseTopMM": "As built: Base, top", "waste.fittings[2].boreMM": "Fitting 3", "": "The job", "nonsense[5]": "The job",
+		"room.doorways[0].offsetMM": "place.doorway-from-corner{n: 1}", "room.doorways[11]": "place.doorway{n: 12}", "room.outline[3][1]": "place.corner{n: 4}",
+		"spotLevels[0].at[0]": "place.laser-level{n: 1}", "shower.depthMM": "place.parameter{group: group.shower, parameter: parameter.shower.depthMM}", "layers.wall.grout": "place.wall-finish",
+		"waste.exit.level.invertMM": "place.exit-level", "asBuilt.baseTopMM": "place.as-built-level{level: as-built.base-top}", "waste.fittings[2].boreMM": "place.fitting{n: 3}", "": "place.job", "nonsense[5]": "place.job",
 	} {
-		if got := (job.Problem{Path: path}).Place(); got != want {
+		p := job.Problem{Key: path, What: message.Of("problem.no-floor")}
+		if got := p.Place().String(); got != want {
 			t.Errorf("%q lies at %q, want %q", path, got, want)
+		}
+		if got := p.Message().String(); got != "problem{place: "+want+", what: problem.no-floor}" {
+			t.Errorf("of %q it says %q", path, got)
 		}
 	}
 }
@@ -212,16 +218,16 @@ func TestExitLevelsOfVersion2(t *testing.T) {
 		"free":              {`"gradient"`, ``, job.ExitLevel{}, ""},
 		"not lower than":    {`"gradient"`, `"invertMM": -40.5,`, job.NotBelow(-40.5), ""},
 		"at exactly":        {`"exit"`, `"invertMM": 0,`, job.Exactly(0), ""},
-		"exit, no level":    {`"exit"`, ``, job.ExitLevel{}, "missing"},
-		"nothing drives":    {`""`, ``, job.ExitLevel{}, "not known"},
-		"unknown":           {`"pump"`, ``, job.ExitLevel{}, "pump"},
-		"level not a level": {`"exit"`, `"invertMM": "low",`, job.ExitLevel{}, "Exit: a number belongs here, not words"},
+		"exit, no level":    {`"exit"`, ``, job.ExitLevel{}, "place.exit-level, what: problem.exit-level-sets-fall"},
+		"nothing drives":    {`""`, ``, job.ExitLevel{}, `open.pipe-fall-unknown{value: ""}`},
+		"unknown":           {`"pump"`, ``, job.ExitLevel{}, `open.pipe-fall-unknown{value: "pump"}`},
+		"level not a level": {`"exit"`, `"invertMM": "low",`, job.ExitLevel{}, "place.exit, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
 	} {
 		text := strings.Replace(strings.Replace(string(data), `"drive": "gradient"`, `"drive": `+c.drive, 1), `"offsetMM": 68,`, `"offsetMM": 68,`+c.level, 1)
 		j, err := job.Parse([]byte(text))
 		if c.refused != "" {
-			if err == nil || !strings.Contains(err.Error(), c.refused) {
-				t.Errorf("%s: error %v, want one about %q", name, err, c.refused)
+			if says := message.OfError(err).String(); !strings.Contains(says, c.refused) {
+				t.Errorf("%s: it says %s, want one about %q", name, says, c.refused)
 			}
 			continue
 		}
@@ -244,9 +250,15 @@ func TestExitLevelReads(t *testing.T) {
 			t.Errorf("%s is written as %s, %v", text, back, err)
 		}
 	}
-	for _, text := range []string{`null`, `{}`, `5`, `{"kind":"free","invertMM":1}`, `{"kind":"exactly"}`, `{"kind":"not-below"}`, `{"kind":"exactly","invertMM":1,"more":2}`, `{"kind":"low"}`} {
-		if err := json.Unmarshal([]byte(text), new(job.ExitLevel)); err == nil {
-			t.Errorf("%s is read", text)
+	const among = "{value: %q, choices: [choice.exit-level.free, choice.exit-level.not-below, choice.exit-level.exactly]}"
+	for text, want := range map[string]string{
+		`null`: fmt.Sprintf("problem.unknown-choice"+among, ""), `{}`: fmt.Sprintf("problem.unknown-choice"+among, ""), `{"kind":"low"}`: fmt.Sprintf("problem.unknown-choice"+among, "low"),
+		`5`:                            "problem.wrong-kind{belongs: kind.group, found: kind.number}",
+		`{"kind":"free","invertMM":1}`: "problem.exit-level-free", `{"kind":"exactly"}`: "problem.exit-level-missing", `{"kind":"not-below"}`: "problem.exit-level-missing",
+		`{"kind":"exactly","invertMM":1,"more":2}`: `reading the exit's level: json: unknown field "more"`,
+	} {
+		if err := json.Unmarshal([]byte(text), new(job.ExitLevel)); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %s", text, err, want)
 		}
 	}
 }
@@ -272,8 +284,8 @@ func TestLongOldNotesOpen(t *testing.T) {
 	}
 }
 
-// The words and values of every list are there once, and its usual value is
-// one of them.
+// The values of every list are there once, each with an id for its word, and its
+// usual value is one of them.
 func TestEnumsAreWhole(t *testing.T) {
 	check(t, job.EdgeKinds())
 	check(t, job.WallKinds())
@@ -297,10 +309,10 @@ func check[T ~string](t *testing.T, e job.Enum[T]) {
 	t.Helper()
 	seen := map[string]bool{}
 	for _, c := range e.Choices {
-		if c.Value == "" || c.Word == "" || seen[string(c.Value)] || seen["word "+c.Word] {
+		if c.Value == "" || seen[string(c.Value)] || !strings.HasPrefix(string(c.Word()), "choice.") || !strings.HasSuffix(string(c.Word()), "."+string(c.Value)) {
 			t.Errorf("%T: %+v is empty or there twice", e, c)
 		}
-		seen[string(c.Value)], seen["word "+c.Word] = true, true
+		seen[string(c.Value)] = true
 	}
 	if !e.Has(e.Usual) || e.Has("") || e.OrUsual("") != e.Usual || e.OrUsual(e.Choices[0].Value) != e.Choices[0].Value {
 		t.Errorf("%T: its usual value %q", e, e.Usual)

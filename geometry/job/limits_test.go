@@ -89,7 +89,7 @@ func TestLimitsOfWhatIsListed(t *testing.T) {
 			}
 		}
 		for _, v := range []float64{math.Nextafter(c.least, math.Inf(-1)), math.Nextafter(c.greatest, math.Inf(1)), math.NaN()} {
-			if p := problems(v); !has(p, c.path) || !strings.Contains(p.Error(), "must be between ") {
+			if p := problems(v); !has(p, c.path) || !strings.Contains(p.Error(), "problem.between{least: ") {
 				t.Errorf("%s: of %v it says only %v", c.path, v, p)
 			}
 		}
@@ -217,7 +217,7 @@ func TestColours(t *testing.T) {
 func paths(j job.Job) []string {
 	var out []string
 	for _, p := range j.Validate() {
-		out = append(out, p.Path)
+		out = append(out, p.Key)
 	}
 	return out
 }

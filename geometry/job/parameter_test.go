@@ -136,7 +136,7 @@ func TestParametersAreAsTyped(t *testing.T) {
 // The groups are there once each, in the order of the survey and the build; the
 // parameters follow it.
 func TestGroupsInOrder(t *testing.T) {
-	want := []job.Group{"Room", "Structural floor", "Shower area", "Base", "Former and fall", "Drain and trap", "Waste run", "Finishes", "Water", "Tolerances", "As built"}
+	want := []job.Group{"room", "floor", "shower", "base", "former", "drain", "waste", "layers", "water", "tolerances", "as-built"}
 	groups := job.Groups()
 	if !slices.Equal(groups, want) {
 		t.Errorf("groups %v", groups)
@@ -189,19 +189,19 @@ func placesOf(t *testing.T, j job.Job, number float64) []string {
 func TestParametersKeepTheirRanges(t *testing.T) {
 	for p := range job.EachParameter {
 		for _, v := range []float64{p.Least, (p.Least + p.Greatest) / 2, p.Greatest} {
-			if err := p.Check(v, unit.Metric); err != nil {
-				t.Errorf("%s: %v is refused: %v", p.Key, v, err)
+			if wrong := p.Check(v); !wrong.IsZero() {
+				t.Errorf("%s: %v is refused: %v", p.Key, v, wrong)
 			}
 		}
 		for _, v := range []float64{math.Nextafter(p.Least, math.Inf(-1)), math.Nextafter(p.Greatest, math.Inf(1)), math.NaN(), math.Inf(1), math.Inf(-1)} {
-			if err := p.Check(v, unit.Metric); err == nil || !strings.HasPrefix(err.Error(), "must be between ") {
-				t.Errorf("%s: of %v it says %v", p.Key, v, err)
+			if wrong := p.Check(v); wrong.ID != "problem.between" {
+				t.Errorf("%s: of %v it says %v", p.Key, v, wrong)
 			}
 		}
 	}
 	p, _ := job.Find("shower.widthMM")
-	if err := p.Check(299, unit.Metric); err == nil || err.Error() != "must be between 300 mm and 10000 mm" {
-		t.Errorf("a width of 299: %v", err)
+	if wrong := p.Check(299); wrong.String() != "problem.between{least: 300 mm, greatest: 10000 mm}" {
+		t.Errorf("a width of 299: %v", wrong)
 	}
 }
 
@@ -269,7 +269,7 @@ func TestParametersCountWhereTheyAreUsed(t *testing.T) {
 // has tells whether there is a problem at a place.
 func has(problems job.Problems, path string) bool {
 	for _, p := range problems {
-		if p.Path == path {
+		if p.Key == path {
 			return true
 		}
 	}

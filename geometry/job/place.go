@@ -1,64 +1,104 @@
 package job
 
 import (
-	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
+
+	"underfall/geometry/message"
 )
 
-// places are the parts of a job that are no single number, in the words of the
-// trade, by their path in a file; # stands for which of several.
-func places() map[string]string {
-	return map[string]string{
-		"version": "Version of the file", "name": "Name", "notes": "Notes", "region": "Country", "units": "Units",
-		"room": "Room", "room.outline": "Corners of the room", "room.outline[#]": "Corner # of the room", "room.edge": "Open edge",
-		"room.walls": "Walls", "room.walls[#]": "Wall #", "room.walls[#].kind": "Wall #, kind", "room.walls[#].thicknessMM": "Wall #, thickness",
-		"room.walls[#].studSpacingMM": "Wall #, stud spacing", "room.walls[#].firstStudMM": "Wall #, first stud", "room.walls[#].studWidthMM": "Wall #, stud width",
-		"room.walls[#].outsideGroundMM": "Wall #, ground outside",
-		"room.doorways":                 "Doorways", "room.doorways[#]": "Doorway #", "room.doorways[#].widthMM": "Doorway #, width", "room.doorways[#].offsetMM": "Doorway #, from the corner",
-		"room.doorways[#].neighbourFFLMM": "Doorway #, floor beyond", "room.doorways[#].leafGapMM": "Doorway #, gap under the leaf", "room.doorways[#].leaf": "Doorway #, leaf",
-		"floor": "Structural floor", "floor.joists": "Joists", "floor.joists.supportsMM": "Supports of the joists", "floor.joists.supportsMM[#]": "Support # of the joists", "floor.joists.grade": "Strength class",
-		"spotLevels": "Laser levels", "spotLevels[#]": "Laser level #",
-		"shower": "Shower area", "shower.wall": "Back wall of the shower",
-		"base": "Base", "base.support": "What the base stands on", "base.height": "What sets the height of the base", "base.cutAtStartMM": "Board, trimmed at the start",
-		"former": "Former", "former.fall": "How the floor falls",
-		"drain": "Drain and trap", "drain.forwardMM": "Drain, from the back wall", "drain.capacityCurve": "Trap data", "drain.capacityCurve[#]": "Trap data, line #",
-		"waste": "Waste run", "waste.exit": "Exit", "waste.exit.kind": "Exit", "waste.exit.wall": "Exit, wall", "waste.exit.at": "Exit in plan", "waste.exit.level": "Level of the exit",
-		"waste.waypoints": "Turns of the run", "waste.waypoints[#]": "Turn # of the run", "waste.fittings": "In-line fittings", "waste.fittings[#]": "Fitting #",
-		"layers": "Finishes", "layers.shower": "Finish of the shower", "layers.room": "Finish of the room", "layers.wall": "Finish of the walls",
-		"water": "Water", "water.showerFlowsLPS": "Flows", "water.showerFlowsLPS[#]": "Flow #",
-		"tolerances": "Tolerances", "asBuilt": "As built", "style": "Looks",
+// places are the parts of a job that are no single number, by their path in a
+// file; # stands for which of several.
+func places() map[string]message.ID {
+	return map[string]message.ID{
+		"version":                         "place.version",
+		"name":                            "place.name",
+		"notes":                           "place.notes",
+		"region":                          "place.country",
+		"units":                           "place.units",
+		"room":                            "place.room",
+		"room.outline":                    "place.corners",
+		"room.outline[#]":                 "place.corner",
+		"room.edge":                       "place.open-edge",
+		"room.walls":                      "place.walls",
+		"room.walls[#]":                   "place.wall",
+		"room.walls[#].kind":              "place.wall-kind",
+		"room.walls[#].thicknessMM":       "place.wall-thickness",
+		"room.walls[#].studSpacingMM":     "place.wall-stud-spacing",
+		"room.walls[#].firstStudMM":       "place.wall-first-stud",
+		"room.walls[#].studWidthMM":       "place.wall-stud-width",
+		"room.walls[#].outsideGroundMM":   "place.wall-ground",
+		"room.doorways":                   "place.doorways",
+		"room.doorways[#]":                "place.doorway",
+		"room.doorways[#].widthMM":        "place.doorway-width",
+		"room.doorways[#].offsetMM":       "place.doorway-from-corner",
+		"room.doorways[#].neighbourFFLMM": "place.doorway-floor-beyond",
+		"room.doorways[#].leafGapMM":      "place.doorway-gap",
+		"room.doorways[#].leaf":           "place.doorway-leaf",
+		"floor":                           "place.floor",
+		"floor.joists":                    "place.joists",
+		"floor.joists.supportsMM":         "place.joist-supports",
+		"floor.joists.supportsMM[#]":      "place.joist-support",
+		"floor.joists.grade":              "place.strength-class",
+		"spotLevels":                      "place.laser-levels",
+		"spotLevels[#]":                   "place.laser-level",
+		"shower":                          "place.shower",
+		"shower.wall":                     "place.shower-wall",
+		"base":                            "place.base",
+		"base.support":                    "place.base-support",
+		"base.height":                     "place.base-height",
+		"base.cutAtStartMM":               "place.board-trimmed",
+		"former":                          "place.former",
+		"former.fall":                     "place.fall",
+		"drain":                           "place.drain",
+		"drain.forwardMM":                 "place.drain-forward",
+		"drain.capacityCurve":             "place.trap-data",
+		"drain.capacityCurve[#]":          "place.trap-data-line",
+		"waste":                           "place.waste",
+		"waste.exit":                      "place.exit",
+		"waste.exit.kind":                 "place.exit",
+		"waste.exit.wall":                 "place.exit-wall",
+		"waste.exit.at":                   "place.exit-at",
+		"waste.exit.level":                "place.exit-level",
+		"waste.waypoints":                 "place.turns",
+		"waste.waypoints[#]":              "place.turn",
+		"waste.fittings":                  "place.fittings",
+		"waste.fittings[#]":               "place.fitting",
+		"layers":                          "place.layers",
+		"layers.shower":                   "place.shower-finish",
+		"layers.room":                     "place.room-finish",
+		"layers.wall":                     "place.wall-finish",
+		"water":                           "place.water",
+		"water.showerFlowsLPS":            "place.flows",
+		"water.showerFlowsLPS[#]":         "place.flow",
+		"tolerances":                      "place.tolerances",
+		"asBuilt":                         "place.as-built",
+		"style":                           "place.style",
 	}
 }
 
-// placeOf is where in a job a path of its file leads, in words: the place
-// itself or the nearest one around it that has a word; “The job” for none.
-func placeOf(path string) string {
-	for at := path; at != ""; at = at[:max(strings.LastIndexByte(at, '.'), strings.LastIndexByte(at, '['), 0)] {
+// PlaceOf is where in a job a path of its file leads: the place itself or the
+// nearest one around it that has a name; the whole job for none.
+func PlaceOf(key string) message.Message {
+	for at := key; at != ""; at = at[:max(strings.LastIndexByte(at, '.'), strings.LastIndexByte(at, '['), 0)] {
 		if p, ok := Find(at); ok {
-			return string(p.Group) + ": " + p.Label
+			return p.Message()
 		}
-		for i, m := range new(AsBuilt).Levels() {
+		for _, m := range new(AsBuilt).Levels() {
 			if at == "asBuilt."+m.Field {
-				return "As built: " + new(AsBuilt).Levels()[i].Label
+				return m.Message()
 			}
 		}
-		which := ""
+		var which []message.Arg
 		pattern := regexp.MustCompile(`\[\d+\]`).ReplaceAllStringFunc(at, func(index string) string {
 			n, _ := strconv.Atoi(index[1 : len(index)-1])
-			which = strconv.Itoa(n + 1)
+			which = []message.Arg{message.No("n", n+1)}
 			return "[#]"
 		})
-		if word, ok := places()[pattern]; ok {
-			return strings.ReplaceAll(word, "#", which)
+		if id, ok := places()[pattern]; ok {
+			return message.Of(id, which...)
 		}
 	}
-	return "The job"
+	return message.Of("place.job")
 }
-
-// Place is where in the job the problem lies, in words.
-func (p Problem) Place() string { return placeOf(p.Path) }
-
-// Error says where it is and what is wrong.
-func (p Problem) Error() string { return fmt.Sprintf("%s: %s", p.Place(), p.Reason) }

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"underfall/geometry/message"
 )
 
 // How long the words of a job may be: far more than a label or a page needs,
@@ -21,13 +23,13 @@ func turnsText(r rune) bool {
 }
 
 // text checks words that a person typed.
-func (v *validator) text(path, s string, mostRunes int, lines bool) {
+func (v *validator) text(key, s string, mostRunes int, lines bool) {
 	if n := utf8.RuneCountInString(s); n > mostRunes {
-		v.add(path, "is %d characters long; at most %d", n, mostRunes)
+		v.add(key, "problem.too-long", message.No("is", n), message.No("most", mostRunes))
 		return
 	}
 	if s != Visible(s, lines) {
-		v.add(path, "holds characters that cannot be seen and change how it is read; remove them")
+		v.add(key, "problem.unseen-characters")
 	}
 }
 

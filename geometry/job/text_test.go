@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
 // What cannot be seen goes, what ends a line stays where there may be lines.
@@ -31,7 +32,7 @@ func TestVisible(t *testing.T) {
 	}
 }
 
-// Every kind of wrong value in a file is told in words: where, what belongs
+// Every kind of wrong value in a file is told: where, what belongs
 // there, what is there.
 func TestWrongValuesAreWorded(t *testing.T) {
 	good, err := job.New().Marshal()
@@ -40,30 +41,31 @@ func TestWrongValuesAreWorded(t *testing.T) {
 	}
 	text := string(good)
 	for _, c := range []struct{ from, to, want string }{
-		{`"heightMM": 2400`, `"heightMM": "high"`, "Room: Room height: a number belongs here, not words"},
-		{`"heightMM": 2400`, `"heightMM": true`, "Room: Room height: a number belongs here, not yes or no"},
-		{`"heightMM": 2400`, `"heightMM": {}`, "Room: Room height: a number belongs here, not a group of values"},
-		{`"heightMM": 2400`, `"heightMM": []`, "Room: Room height: a number belongs here, not a list"},
-		{`"name": "New shower"`, `"name": 5`, "Name: a word belongs here, not a number"},
-		{`"accessible": false`, `"accessible": 1`, "true or false belongs here, not a number"},
-		{`"outline": [`, `"outline": 5, "x": [`, "Corners of the room: a list belongs here, not a number"},
-		{`"floor": {`, `"floor": 5, "x": {`, "Structural floor: a group of values belongs here, not a number"},
-		{`"outsideGroundMM": -150`, `"outsideGroundMM": "low"`, "Walls: a number belongs here, not words"},
-		{`"version": 3`, `"version": 3.5`, "Version of the file: a whole number belongs here, not 3.5"},
-		{`"version": 3`, `"version": "3"`, "Version of the file: a whole number belongs here, not words"},
-		{`"version": 3`, `"version": 0`, "version 0 is not known"},
-		{`"version": 3`, `"version": -1`, "version -1 is not known"},
-		{`"region": "UK"`, `"realm": "UK"`, `"realm" is not part of a job`},
+		{`"heightMM": 2400`, `"heightMM": "high"`, "place.parameter{group: group.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
+		{`"heightMM": 2400`, `"heightMM": true`, "place.parameter{group: group.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.yes-or-no}"},
+		{`"heightMM": 2400`, `"heightMM": {}`, "place.parameter{group: group.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.group}"},
+		{`"heightMM": 2400`, `"heightMM": []`, "place.parameter{group: group.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.list}"},
+		{`"name": "New shower"`, `"name": 5`, "place.name, what: problem.wrong-kind{belongs: kind.words, found: kind.number}"},
+		{`"accessible": false`, `"accessible": 1`, "place.job, what: problem.wrong-kind{belongs: kind.yes-or-no, found: kind.number}"},
+		{`"outline": [`, `"outline": 5, "x": [`, "place.corners, what: problem.wrong-kind{belongs: kind.list, found: kind.number}"},
+		{`"floor": {`, `"floor": 5, "x": {`, "place.floor, what: problem.wrong-kind{belongs: kind.group, found: kind.number}"},
+		{`"outsideGroundMM": -150`, `"outsideGroundMM": "low"`, "place.walls, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
+		{`"version": 3`, `"version": 3.5`, `place.version, what: problem.wrong-kind{belongs: kind.whole-number, found: own{text: "3.5"}}`},
+		{`"version": 3`, `"version": "3"`, "place.version, what: problem.wrong-kind{belongs: kind.whole-number, found: kind.words}"},
+		{`"version": 3`, `"version": 0`, "open.unknown-version{version: 0}"},
+		{`"version": 3`, `"version": -1`, "open.unknown-version{version: -1}"},
+		{`"region": "UK"`, `"realm": "UK"`, `open.unknown-name{name: "realm"}`},
 	} {
 		if !strings.Contains(text, c.from) {
 			t.Fatalf("the starting job has no %s", c.from)
 		}
-		if _, err := job.Parse([]byte(strings.Replace(text, c.from, c.to, 1))); err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%s: %v, want %q", c.to, err, c.want)
+		_, err := job.Parse([]byte(strings.Replace(text, c.from, c.to, 1)))
+		if says := message.OfError(err).String(); !strings.Contains(says, c.want) {
+			t.Errorf("%s: it says %s, want %q", c.to, says, c.want)
 		}
 	}
 	// The place of the damage is counted in characters of the file from the first.
-	if _, err := job.Parse([]byte(`{"a"?1}`)); err == nil || !strings.Contains(err.Error(), "(at its character 5)") {
+	if _, err := job.Parse([]byte(`{"a"?1}`)); err == nil || !strings.Contains(err.Error(), "open.damaged{at: 5}") {
 		t.Errorf("%v", err)
 	}
 }
@@ -78,7 +80,7 @@ func TestLargestFile(t *testing.T) {
 	if _, err := job.Parse(padded); err != nil {
 		t.Errorf("a file of 4 MiB: %v", err)
 	}
-	if _, err := job.Parse(append(padded, ' ')); err == nil || !strings.Contains(err.Error(), "too large") {
+	if _, err := job.Parse(append(padded, ' ')); err == nil || !strings.Contains(err.Error(), "open.too-large") {
 		t.Errorf("a file of 4 MiB and a byte: %v", err)
 	}
 }
@@ -91,7 +93,7 @@ func TestOldFilesWithMoreAreRefused(t *testing.T) {
 			t.Fatal(err)
 		}
 		text := strings.Replace(string(data), `"region"`, `"realm"`, 1)
-		if _, err := job.Parse([]byte(text)); err == nil || !strings.Contains(err.Error(), `"realm" is not part of a job`) {
+		if _, err := job.Parse([]byte(text)); err == nil || !strings.Contains(err.Error(), `open.unknown-name{name: "realm"}`) {
 			t.Errorf("%s: %v", version, err)
 		}
 	}

@@ -6,58 +6,44 @@ import (
 	"strings"
 
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
 
-// Problem is one reason why a job cannot be built at all: not a value outside
-// a code's limits, but a value that means nothing.
-type Problem struct {
-	Path   string // where in the job, as in its file
-	Reason string // what is wrong and what to do
-}
-
-// Problems are everything wrong with a job; as an error it lists them.
-type Problems []Problem
-
-// Error lists the problems, one a line.
-func (p Problems) Error() string {
-	lines := make([]string, len(p))
-	for i, x := range p {
-		lines[i] = x.Error()
-	}
-	return strings.Join(lines, "\n")
-}
-
 // Limits that keep arithmetic and drawing sane, far beyond any bathroom.
 const (
-	farthestMM  = 50000
-	mostCorners = 64
-	mostItems   = 200
+	farthestMM   = 50000
+	leastCorners = 3
+	mostCorners  = 64
+	mostItems    = 200
+	mostFlows    = 10
+	mostCurve    = 20
+	mostFittings = 20
 )
 
-// Validate lists everything that stops the job from being evaluated, with the
-// place in the file and the reason in plain words; nil when it is sound.
+// Validate lists everything that stops the job from being evaluated; nil when it
+// is sound.
 func (j Job) Validate() Problems {
-	v := &validator{units: j.Units}
+	v := &validator{}
 	if j.Version != Version {
-		v.add("version", "must be %d", Version)
+		v.add("version", "problem.version", message.No("version", j.Version), message.No("known", Version))
 	}
 	checkEnum(v, "units", j.Units, UnitSystems())
 	v.text("name", j.Name, mostNameRunes, false)
 	v.text("notes", j.Notes, mostNotesRunes, true)
 	if strings.TrimSpace(j.Region) == "" {
-		v.add("region", "choose the region whose rules apply")
+		v.add("region", "problem.no-country")
 	}
 	in := &j
 	for p := range EachParameter {
 		// An unused number may be anything that can be kept in a file.
 		x := *p.field(in)
 		if math.IsNaN(x) || math.IsInf(x, 0) {
-			v.add(p.Key, "is not a number")
+			v.add(p.Key, "problem.not-a-number")
 		} else if p.Uses(j) {
-			if err := p.Check(x, j.Units); err != nil {
-				v.add(p.Key, "%s", err)
+			if wrong := p.Check(x); !wrong.IsZero() {
+				v.problems = append(v.problems, Problem{p.Key, wrong})
 			}
 		}
 	}
@@ -66,18 +52,18 @@ func (j Job) Validate() Problems {
 	v.shower(j)
 	v.drainAndWaste(j)
 	for _, f := range []struct {
-		path   string
+		key    string
 		finish Finish
 	}{{"layers.shower", j.Layers.Shower}, {"layers.room", j.Layers.Room}, {"layers.wall", j.Layers.Wall}} {
 		if _, ok := material.ParseColour(f.finish.Colour); !ok {
-			v.add(f.path+".colour", "must be a colour as #rrggbb")
+			v.add(f.key+".colour", "problem.no-colour", message.Name("value", f.finish.Colour))
 		}
 		if _, ok := material.ParseColour(f.finish.GroutColour); !ok && f.finish.GroutColour != "" {
-			v.add(f.path+".groutColour", "must be a colour as #rrggbb")
+			v.add(f.key+".groutColour", "problem.no-colour", message.Name("value", f.finish.GroutColour))
 		}
-		checkEnum(v, f.path+".bond", f.finish.Bond, Bonds())
-		checkEnum(v, f.path+".surface", f.finish.Surface, Surfaces())
-		checkEnum(v, f.path+".sheen", f.finish.Sheen, Sheens())
+		checkEnum(v, f.key+".bond", f.finish.Bond, Bonds())
+		checkEnum(v, f.key+".surface", f.finish.Surface, Surfaces())
+		checkEnum(v, f.key+".sheen", f.finish.Sheen, Sheens())
 	}
 	for _, m := range j.AsBuilt.Levels() {
 		if *m.MM != nil {
@@ -86,42 +72,56 @@ func (j Job) Validate() Problems {
 	}
 	checkEnum(v, "style.metal", j.Style.Metal, MetalKinds())
 	checkEnum(v, "style.cover", j.Style.Cover, CoverKinds())
-	if len(j.Water.ShowerFlowsLPS) > 10 {
-		v.add("water.showerFlowsLPS", "at most 10 outlets")
-	}
+	v.atMost("water.showerFlowsLPS", len(j.Water.ShowerFlowsLPS), mostFlows)
 	for i, f := range j.Water.ShowerFlowsLPS {
 		v.within(fmt.Sprintf("water.showerFlowsLPS[%d]", i), f, 0, 20, unit.Flow)
 	}
 	return v.problems
 }
 
-type validator struct {
-	problems Problems
-	units    unit.System
+type validator struct{ problems Problems }
+
+func (v *validator) add(key string, id message.ID, args ...message.Arg) {
+	v.problems = append(v.problems, Problem{key, message.Of(id, args...)})
 }
 
-func (v *validator) add(path, format string, args ...any) {
-	v.problems = append(v.problems, Problem{path, fmt.Sprintf(format, args...)})
-}
-
-func (v *validator) within(path string, x, least, greatest float64, kind unit.Kind) bool {
-	if math.IsNaN(x) || x < least || x > greatest {
-		v.add(path, "must be between %s and %s", unit.Format(least, kind, v.units), unit.Format(greatest, kind, v.units))
+// atMost checks how many of something there are.
+func (v *validator) atMost(key string, n, most int) bool {
+	if n > most {
+		v.add(key, "problem.too-many", message.No("most", most), message.No("is", n))
 		return false
 	}
 	return true
 }
 
-func (v *validator) point(path string, p plan.Point) bool {
-	return v.within(path+"[0]", p.X(), -farthestMM, farthestMM, unit.Length) &&
-		v.within(path+"[1]", p.Y(), -farthestMM, farthestMM, unit.Length)
+// noWall says that a room has no wall of an index.
+func (v *validator) noWall(key string, index, walls int) {
+	v.add(key, "problem.no-wall", message.No("wall", index+1), message.No("walls", walls))
+}
+
+// longest is the greatest whole length that fits into one.
+func longest(name string, mm float64) message.Arg {
+	return message.MM(name, math.Floor(mm+plan.HairMM))
+}
+
+func (v *validator) within(key string, x, least, greatest float64, kind unit.Kind) bool {
+	if math.IsNaN(x) || x < least || x > greatest {
+		v.problems = append(v.problems, Problem{key, between(least, greatest, kind)})
+		return false
+	}
+	return true
+}
+
+func (v *validator) point(key string, p plan.Point) bool {
+	return v.within(key+"[0]", p.X(), -farthestMM, farthestMM, unit.Length) &&
+		v.within(key+"[1]", p.Y(), -farthestMM, farthestMM, unit.Length)
 }
 
 func (v *validator) room(r Room) {
 	checkEnum(v, "room.edge", r.Edge, EdgeKinds())
 	n := len(r.Outline)
-	if n < 3 || n > mostCorners {
-		v.add("room.outline", "needs 3 to %d corners, has %d", mostCorners, n)
+	if n < leastCorners || n > mostCorners {
+		v.add("room.outline", "problem.corners", message.No("least", leastCorners), message.No("most", mostCorners), message.No("is", n))
 		return
 	}
 	sound := true
@@ -131,60 +131,59 @@ func (v *validator) room(r Room) {
 	if sound {
 		for i := range n {
 			if r.Outline[i].Sub(r.Outline[(i+1)%n]).Len() < 1 {
-				v.add(fmt.Sprintf("room.outline[%d]", i), "lies on the next corner; remove one of the two")
+				v.add(fmt.Sprintf("room.outline[%d]", i), "problem.corner-twice", message.No("next", (i+1)%n+1))
 				sound = false
 			}
 		}
 	}
 	if sound {
 		if a, b, bad := plan.Ring(r.Outline).CrossingEdges(); bad {
-			v.add("room.outline", "wall %d crosses or touches wall %d; put the corners in order around the room", a+1, b+1)
+			v.add("room.outline", "problem.walls-cross", message.No("wall", a+1), message.No("other", b+1))
 			sound = false
 		} else if math.Abs(plan.Ring(r.Outline).SignedArea()) < 100*100 {
-			v.add("room.outline", "encloses no floor")
+			v.add("room.outline", "problem.no-floor")
 		}
 	}
 	if len(r.Walls) != n {
-		v.add("room.walls", "needs one wall for each of the %d sides, has %d", n, len(r.Walls))
+		v.add("room.walls", "problem.walls-and-sides", message.No("sides", n), message.No("is", len(r.Walls)))
 		return
 	}
 	for i, w := range r.Walls {
-		path := fmt.Sprintf("room.walls[%d]", i)
-		checkEnum(v, path+".kind", w.Kind, WallKinds())
-		v.within(path+".thicknessMM", w.ThicknessMM, 10, 1500, unit.Length)
+		key := fmt.Sprintf("room.walls[%d]", i)
+		checkEnum(v, key+".kind", w.Kind, WallKinds())
+		v.within(key+".thicknessMM", w.ThicknessMM, 10, 1500, unit.Length)
 		if w.Kind == WallStud {
-			v.within(path+".studSpacingMM", w.StudSpacingMM, 50, 3000, unit.Length)
-			v.within(path+".firstStudMM", w.FirstStudMM, -3000, 3000, unit.Length)
-			v.within(path+".studWidthMM", w.StudWidthMM, 10, 300, unit.Length)
+			v.within(key+".studSpacingMM", w.StudSpacingMM, 50, 3000, unit.Length)
+			v.within(key+".firstStudMM", w.FirstStudMM, -3000, 3000, unit.Length)
+			v.within(key+".studWidthMM", w.StudWidthMM, 10, 300, unit.Length)
 		}
 		if w.OutsideGroundMM != nil {
-			v.within(path+".outsideGroundMM", *w.OutsideGroundMM, -20000, 5000, unit.Length)
+			v.within(key+".outsideGroundMM", *w.OutsideGroundMM, -20000, 5000, unit.Length)
 		}
 	}
-	if len(r.Doorways) > mostItems {
-		v.add("room.doorways", "at most %d", mostItems)
+	if !v.atMost("room.doorways", len(r.Doorways), mostItems) {
 		return
 	}
 	for i, d := range r.Doorways {
-		path := fmt.Sprintf("room.doorways[%d]", i)
-		checkEnum(v, path+".leaf", d.Leaf, LeafSwings())
-		v.within(path+".neighbourFFLMM", d.NeighbourFFLMM, -1000, 1000, unit.Length)
-		v.within(path+".leafGapMM", d.LeafGapMM, 0, 500, unit.Length)
+		key := fmt.Sprintf("room.doorways[%d]", i)
+		checkEnum(v, key+".leaf", d.Leaf, LeafSwings())
+		v.within(key+".neighbourFFLMM", d.NeighbourFFLMM, -1000, 1000, unit.Length)
+		v.within(key+".leafGapMM", d.LeafGapMM, 0, 500, unit.Length)
 		if d.Wall < 0 || d.Wall >= n {
-			v.add(path+".wall", "there is no wall %d", d.Wall+1)
+			v.noWall(key+".wall", d.Wall, n)
 			continue
 		}
 		if !sound {
 			continue
 		}
 		length := r.Outline[(d.Wall+1)%n].Sub(r.Outline[d.Wall]).Len()
-		if v.within(path+".widthMM", d.WidthMM, 100, 5000, unit.Length) && (math.IsNaN(d.OffsetMM) || d.OffsetMM < 0 || d.OffsetMM+d.WidthMM > length+plan.HairMM) {
-			v.add(path+".offsetMM", "the doorway must lie within its wall, which is %s long", unit.Format(length, unit.Length, v.units))
+		if v.within(key+".widthMM", d.WidthMM, 100, 5000, unit.Length) && (math.IsNaN(d.OffsetMM) || d.OffsetMM < 0 || d.OffsetMM+d.WidthMM > length+plan.HairMM) {
+			v.add(key+".offsetMM", "problem.doorway-past-wall", longest("length", length))
 			continue
 		}
 		for k, o := range r.Doorways[:i] {
 			if o.Wall == d.Wall && o.OffsetMM < d.OffsetMM+d.WidthMM && d.OffsetMM < o.OffsetMM+o.WidthMM {
-				v.add(path, "overlaps doorway %d", k+1)
+				v.add(key, "problem.doorways-overlap", message.No("other", k+1))
 			}
 		}
 	}
@@ -195,27 +194,26 @@ func (v *validator) floor(j Job) {
 	if timber(j) {
 		js := j.Floor.Joists
 		if js.WidthMM >= js.SpacingMM {
-			v.add("floor.joists.spacingMM", "must be more than the joist width")
+			v.add("floor.joists.spacingMM", "problem.joists-touch", message.MM("width", js.WidthMM))
 		}
 		if n := len(js.SupportsMM); n == 1 || n > mostItems {
-			v.add("floor.joists.supportsMM", "give at least two lines of support, or none for the room's walls")
+			v.add("floor.joists.supportsMM", "problem.one-support", message.No("most", mostItems))
 		}
 		for i, s := range js.SupportsMM {
 			v.within(fmt.Sprintf("floor.joists.supportsMM[%d]", i), s, -farthestMM, farthestMM, unit.Length)
 			if i > 0 && s <= js.SupportsMM[i-1] {
-				v.add(fmt.Sprintf("floor.joists.supportsMM[%d]", i), "must lie beyond the support before it")
+				v.add(fmt.Sprintf("floor.joists.supportsMM[%d]", i), "problem.support-order", message.MM("before", js.SupportsMM[i-1]))
 			}
 		}
 	}
-	if len(j.SpotLevels) > mostItems {
-		v.add("spotLevels", "at most %d readings", mostItems)
+	if !v.atMost("spotLevels", len(j.SpotLevels), mostItems) {
 		return
 	}
 	for i, s := range j.SpotLevels {
-		path := fmt.Sprintf("spotLevels[%d]", i)
-		v.point(path+".at", s.At)
-		v.within(path+".levelMM", s.LevelMM, -500, 500, unit.Length)
-		v.within(path+".toleranceMM", s.ToleranceMM, 0, 100, unit.Length)
+		key := fmt.Sprintf("spotLevels[%d]", i)
+		v.point(key+".at", s.At)
+		v.within(key+".levelMM", s.LevelMM, -500, 500, unit.Length)
+		v.within(key+".toleranceMM", s.ToleranceMM, 0, 100, unit.Length)
 	}
 }
 
@@ -224,14 +222,14 @@ func (v *validator) shower(j Job) {
 	checkEnum(v, "base.support", j.Base.Support, SupportKinds())
 	checkEnum(v, "base.height", j.Base.Height, HeightModes())
 	if j.Base.Support == BetweenJoists && !timber(j) {
-		v.add("base.support", "a base can only be let in between joists on a timber floor")
+		v.add("base.support", "problem.let-into-slab")
 	}
 	if j.Base.CutAtStartMM != nil {
 		v.within("base.cutAtStartMM", *j.Base.CutAtStartMM, 0, 5000, unit.Length)
 	}
 	n := len(j.Room.Outline)
 	if j.Shower.Wall < 0 || j.Shower.Wall >= n {
-		v.add("shower.wall", "there is no wall %d", j.Shower.Wall+1)
+		v.noWall("shower.wall", j.Shower.Wall, n)
 		return
 	}
 	if len(v.problems) > 0 {
@@ -241,12 +239,12 @@ func (v *validator) shower(j Job) {
 	room := plan.FromRing(j.Room.Outline)
 	area := plan.FromRing(corners[:])
 	if out := area.Area() - plan.SharedArea(area, room); out > 100 {
-		v.add("shower", "%s; move it or make it smaller", j.sticksOut())
+		v.problems = append(v.problems, Problem{"shower", j.sticksOut()})
 	}
 }
 
-// sticksOut words how a shower that does not lie in its room leaves it.
-func (j Job) sticksOut() string {
+// sticksOut says how a shower that does not lie in its room leaves it.
+func (j Job) sticksOut() message.Message {
 	room := plan.FromRing(j.Room.Outline)
 	worst, which := 0.0, 0
 	for i, c := range j.ShowerCorners() {
@@ -259,10 +257,10 @@ func (j Job) sticksOut() string {
 		}
 	}
 	if worst == 0 {
-		return "reaches out of the room between its corners"
+		return message.Of("problem.shower-out-between-corners")
 	}
-	corner := [4]string{"back left", "back right", "front right", "front left"}[which]
-	return fmt.Sprintf("reaches %s out of the room at its %s corner, as seen facing the back wall", unit.Format(math.Ceil(worst), unit.Length, j.Units), corner)
+	corner := [4]message.ID{"corner.back-left", "corner.back-right", "corner.front-right", "corner.front-left"}[which]
+	return message.Of("problem.shower-out", message.MM("by", math.Ceil(worst)), message.In("corner", message.Of(corner)))
 }
 
 // ShowerCorners are the corners of the shower area: back left, back right,
@@ -287,31 +285,29 @@ func (j Job) ShowerCorners() [4]plan.Point {
 func (v *validator) drainAndWaste(j Job) {
 	d := j.Drain
 	if d.CoverGreatestMM < d.CoverLeastMM {
-		v.add("drain.coverGreatestMM", "must not be less than the lowest setting")
+		v.add("drain.coverGreatestMM", "problem.cover-settings", message.MM("lowest", d.CoverLeastMM))
 	}
 	if d.TrapDepthMM < d.OutletInvertDepthMM {
-		v.add("drain.trapDepthMM", "the outlet's invert cannot lie below the underside of the trap")
+		v.add("drain.trapDepthMM", "problem.outlet-below-trap", message.MM("outlet", d.OutletInvertDepthMM))
 	}
 	if turn := AngleDeg(d.OutletTurnDeg) / 90; turn != math.Trunc(turn) {
-		v.add("drain.outletTurnDeg", "must be a quarter turn: 0, 90, 180 or 270")
+		v.add("drain.outletTurnDeg", "problem.quarter-turn")
 	}
 	if d.ForwardMM != nil {
 		v.within("drain.forwardMM", *d.ForwardMM, 0, farthestMM, unit.Length)
 	}
-	if len(d.CapacityCurve) > 20 {
-		v.add("drain.capacityCurve", "at most 20 points")
-	}
+	v.atMost("drain.capacityCurve", len(d.CapacityCurve), mostCurve)
 	for i, p := range d.CapacityCurve {
-		path := fmt.Sprintf("drain.capacityCurve[%d]", i)
-		v.within(path+".headMM", p.HeadMM, 0, 500, unit.Length)
-		v.within(path+".flowLPS", p.FlowLPS, 0, 20, unit.Flow)
+		key := fmt.Sprintf("drain.capacityCurve[%d]", i)
+		v.within(key+".headMM", p.HeadMM, 0, 500, unit.Length)
+		v.within(key+".flowLPS", p.FlowLPS, 0, 20, unit.Flow)
 		if i > 0 && (p.HeadMM <= d.CapacityCurve[i-1].HeadMM || p.FlowLPS < d.CapacityCurve[i-1].FlowLPS) {
-			v.add(path, "must have more water than the point before it, and carry no less")
+			v.add(key, "problem.trap-data-order")
 		}
 	}
 	w := j.Waste
 	if w.BoreMM >= w.OutsideDiameterMM {
-		v.add("waste.boreMM", "must be less than the outside diameter")
+		v.add("waste.boreMM", "problem.bore", message.Fine("outside", w.OutsideDiameterMM))
 	}
 	checkEnum(v, "waste.exit.kind", w.Exit.Kind, ExitKinds())
 	if mm, ok := w.Exit.Level.InvertMM(); ok {
@@ -320,35 +316,31 @@ func (v *validator) drainAndWaste(j Job) {
 	n := len(j.Room.Outline)
 	if w.Exit.Kind == ExitWall {
 		if w.Exit.Wall < 0 || w.Exit.Wall >= n {
-			v.add("waste.exit.wall", "there is no wall %d", w.Exit.Wall+1)
+			v.noWall("waste.exit.wall", w.Exit.Wall, n)
 		} else if length := j.Room.Outline[(w.Exit.Wall+1)%n].Sub(j.Room.Outline[w.Exit.Wall]).Len(); w.Exit.OffsetMM > length {
-			v.add("waste.exit.offsetMM", "the wall is only %s long", unit.Format(length, unit.Length, v.units))
+			v.add("waste.exit.offsetMM", "problem.exit-past-wall", longest("length", length))
 		}
 	} else {
 		v.point("waste.exit.at", w.Exit.At)
 	}
-	if len(w.Waypoints) > mostItems {
-		v.add("waste.waypoints", "at most %d", mostItems)
-	}
+	v.atMost("waste.waypoints", len(w.Waypoints), mostItems)
 	for i, p := range w.Waypoints {
 		v.point(fmt.Sprintf("waste.waypoints[%d]", i), p)
 	}
-	if len(w.Fittings) > 20 {
-		v.add("waste.fittings", "at most 20")
-	}
+	v.atMost("waste.fittings", len(w.Fittings), mostFittings)
 	for i, f := range w.Fittings {
-		path := fmt.Sprintf("waste.fittings[%d]", i)
-		checkEnum(v, path+".kind", f.Kind, FittingKinds())
-		v.within(path+".atMM", f.AtMM, 0, farthestMM, unit.Length)
-		v.within(path+".lengthMM", f.LengthMM, 1, 2000, unit.Length)
+		key := fmt.Sprintf("waste.fittings[%d]", i)
+		checkEnum(v, key+".kind", f.Kind, FittingKinds())
+		v.within(key+".atMM", f.AtMM, 0, farthestMM, unit.Length)
+		v.within(key+".lengthMM", f.LengthMM, 1, 2000, unit.Length)
 		if f.Kind == FittingReducer {
-			v.within(path+".nominalMM", f.NominalMM, 20, 200, unit.Length)
-			v.within(path+".outsideDiameterMM", f.OutsideDiameterMM, 20, 250, unit.Length)
-			if v.within(path+".boreMM", f.BoreMM, 10, 240, unit.Length) && f.BoreMM >= f.OutsideDiameterMM {
-				v.add(path+".boreMM", "must be less than the outside diameter")
+			v.within(key+".nominalMM", f.NominalMM, 20, 200, unit.Length)
+			v.within(key+".outsideDiameterMM", f.OutsideDiameterMM, 20, 250, unit.Length)
+			if v.within(key+".boreMM", f.BoreMM, 10, 240, unit.Length) && f.BoreMM >= f.OutsideDiameterMM {
+				v.add(key+".boreMM", "problem.bore", message.Fine("outside", f.OutsideDiameterMM))
 			}
 		} else {
-			v.within(path+".slope", f.Slope, 0, 1, unit.Slope)
+			v.within(key+".slope", f.Slope, 0, 1, unit.Slope)
 		}
 	}
 	v.drainInShower(j)
@@ -369,15 +361,15 @@ func (v *validator) drainInShower(j Job) {
 		length = d.WidthMM
 	}
 	if spare := (width-length)/2 - math.Abs(d.OffsetMM); spare < -plan.HairMM {
-		v.add("drain.offsetMM", "the drain does not fit the side it stands at, which is %s long", unit.Format(width, unit.Length, v.units))
+		v.add("drain.offsetMM", "problem.drain-past-side", message.MM("drain", length), longest("side", width))
 	}
 	if atWall(j) && d.WallClearanceMM+d.WidthMM >= depth {
-		v.add("drain.wallClearanceMM", "the drain reaches past the shower area")
+		v.add("drain.wallClearanceMM", "problem.drain-past-shower", longest("depth", depth))
 	}
 	if !atWall(j) && d.ForwardMM != nil && (*d.ForwardMM < d.WidthMM/2 || *d.ForwardMM > depth-d.WidthMM/2) {
-		v.add("drain.forwardMM", "the drain lies outside the shower area")
+		v.add("drain.forwardMM", "problem.drain-outside", message.MM("least", d.WidthMM/2), message.MM("greatest", depth-d.WidthMM/2))
 	}
-	if linear(j) && math.Abs(d.TrapOffsetMM) > (d.LengthMM-math.Min(d.TrapSizeMM, d.LengthMM))/2+plan.HairMM {
-		v.add("drain.trapOffsetMM", "the trap does not fit under the drain")
+	if most := (d.LengthMM - math.Min(d.TrapSizeMM, d.LengthMM)) / 2; linear(j) && math.Abs(d.TrapOffsetMM) > most+plan.HairMM {
+		v.add("drain.trapOffsetMM", "problem.trap-off-drain", longest("most", most))
 	}
 }

@@ -157,17 +157,17 @@ func TestShowerInTheRoom(t *testing.T) {
 	}{
 		"at the corner":        {1000, 1400, 900, ""},
 		"99 mm² out":           {1000.11, 1400, 900, ""},
-		"101 mm² out":          {1000.112, 1400, 900, "reaches 1 mm out of the room at its back left corner"},
-		"out at the left":      {1050, 1400, 900, "reaches 50 mm out of the room at its back left corner"},
-		"more than a whole mm": {1050.3, 1400, 900, "reaches 51 mm out of the room at its back left corner"},
-		"out at the front":     {500, 1400, 2000, "reaches 100 mm out of the room at its front right corner"},
+		"101 mm² out":          {1000.112, 1400, 900, "problem.shower-out{by: 1 mm, corner: corner.back-left}"},
+		"out at the left":      {1050, 1400, 900, "problem.shower-out{by: 50 mm, corner: corner.back-left}"},
+		"more than a whole mm": {1050.3, 1400, 900, "problem.shower-out{by: 51 mm, corner: corner.back-left}"},
+		"out at the front":     {500, 1400, 2000, "problem.shower-out{by: 100 mm, corner: corner.front-right}"},
 		// The front left corner lies 100 over and 100 on from the room's corner.
-		"out both ways": {1100, 1400, 2000, "reaches 142 mm out of the room at its front left corner"},
+		"out both ways": {1100, 1400, 2000, "problem.shower-out{by: 142 mm, corner: corner.front-left}"},
 	} {
 		j := job.New()
 		j.Shower.OffsetMM, j.Shower.WidthMM, j.Shower.DepthMM = c.offset, c.width, c.depth
 		p := j.Validate()
-		if c.says == "" && len(p) > 0 || c.says != "" && (len(p) != 1 || !strings.Contains(p.Error(), c.says+", as seen facing the back wall; move it or make it smaller")) {
+		if c.says == "" && len(p) > 0 || c.says != "" && (len(p) != 1 || p[0].What.String() != c.says) {
 			t.Errorf("%s: %v, want %q", name, p, c.says)
 		}
 	}
@@ -178,7 +178,7 @@ func TestShowerInTheRoom(t *testing.T) {
 	j.Room.Walls = repeated(8, j.Room.Walls[2])
 	j.Room.Doorways = nil
 	j.Shower.Wall, j.Shower.OffsetMM, j.Waste.Exit.Wall = 6, 0, 7
-	if p := j.Validate(); len(p) != 1 || p[0].Path != "shower" || !strings.HasPrefix(p[0].Reason, "reaches out of the room between its corners") {
+	if p := j.Validate(); len(p) != 1 || p[0].Key != "shower" || p[0].What.String() != "problem.shower-out-between-corners" {
 		t.Errorf("%v", p)
 	}
 }

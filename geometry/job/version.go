@@ -7,6 +7,7 @@ import (
 
 	"underfall/geometry/job/version1"
 	"underfall/geometry/job/version2"
+	"underfall/geometry/message"
 )
 
 // decode reads a file's JSON into the struct of its version. Nothing unknown
@@ -16,7 +17,7 @@ func decode[T any](data []byte) (T, error) {
 	dec := json.NewDecoder(bytes.NewReader(data))
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(&v); err != nil {
-		return v, fmt.Errorf("reading the job: %w", plain(err))
+		return v, plain(err)
 	}
 	return v, nil
 }
@@ -31,7 +32,7 @@ func carry(to, from any) error {
 	dec := json.NewDecoder(bytes.NewReader(data))
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(to); err != nil {
-		return fmt.Errorf("bringing a saved job to the next version: %w", plain(err))
+		return plain(err)
 	}
 	return nil
 }
@@ -88,9 +89,9 @@ func fromVersion2(old version2.Job) (j Job, err error) {
 	waste.Waste, waste.Exit.Exit = old.Waste, exit
 	switch {
 	case drive != "gradient" && drive != "exit":
-		return j, fmt.Errorf("what sets the fall of the pipe: “%s” is not known; use gradient, exit", drive)
+		return j, message.Fail("open.pipe-fall-unknown", message.Name("value", drive))
 	case drive == "exit" && exit.InvertMM == nil:
-		return j, fmt.Errorf("the exit's level is to set the fall of the pipe, yet it is missing")
+		return j, Problem{exitLevelKey, message.Of("problem.exit-level-sets-fall")}
 	case drive == "exit":
 		waste.Exit.Level = Exactly(*exit.InvertMM)
 	case exit.InvertMM != nil:

@@ -12,12 +12,18 @@ type Error struct {
 // Fail is an error with words for people and nothing behind it.
 func Fail(id ID, args ...Arg) *Error { return &Error{What: Of(id, args...)} }
 
+// Wrap is an error with words for people over another: their text tells the reason
+// under that name.
+func Wrap(why error, id ID, args ...Arg) *Error {
+	return &Error{Of(id, append(args[:len(args):len(args)], In("why", OfError(why)))...), why}
+}
+
 // Error shows ids and values, and what lies behind.
 func (e *Error) Error() string {
 	if e.Cause == nil {
 		return e.What.String()
 	}
-	return e.What.String() + ": " + e.Cause.Error()
+	return e.What.String() + " (" + e.Cause.Error() + ")"
 }
 
 // Unwrap is what lies behind the error.

@@ -10,6 +10,7 @@ import (
 
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -56,7 +57,7 @@ func relaxations(pack rule.Pack) []relaxation {
 			return fmt.Sprintf("the exit's invert at %.0f mm instead of %.0f", best.ExitInvertMM, stated)
 		}},
 		{func(k job.Job) (edit.Edit, bool) {
-			return edit.All("What the base stands on", edit.Support(job.OnFloor), edit.Height(job.HeightLowest, 0)), k.Base.Support == job.BetweenJoists
+			return edit.All(message.Of("edit.support"), edit.Support(job.OnFloor), edit.Height(job.HeightLowest, 0)), k.Base.Support == job.BetweenJoists
 		}, func(_ job.Job, best Alternative) string {
 			return fmt.Sprintf("the base on the floor instead of between the joists, its top %.0f mm up", best.RaiseMM)
 		}},
@@ -192,7 +193,7 @@ func (s *Outcome) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits 
 			words = append(words, c.what(j, best))
 		}
 	}
-	best.Change = edit.All(best.Change.Name, append(changes, best.Change)...)
+	best.Change = edit.All(best.Change.What, append(changes, best.Change)...)
 	s.Relaxations = append(s.Relaxations, Relaxation{strings.Join(words, ", and "), best})
 	return false, nil
 }

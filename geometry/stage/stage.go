@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/waste"
@@ -170,5 +171,5 @@ func Misshapen(sh *plan.Shaper) job.Problems {
 	if !errors.As(sh.Err(), &f) {
 		return nil
 	}
-	return job.Problems{{Path: "job", Reason: "cannot be worked out: " + f.What.String() + " cannot be cut to shape. Move what meets there by a few millimetres: the shower, the drain, the waste or a doorway"}}
+	return job.Problems{{What: message.Of("problem.misshapen", message.In("what", f.What))}}
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 	"reflect"
-	"strings"
 	"testing"
 
 	"underfall/geometry/job"
@@ -229,7 +228,7 @@ func TestMisshapen(t *testing.T) {
 	failing := plan.Shaper{Refuse: func(message.Message, float64) error { return errors.New("put in by the test") }}
 	failing.Attempt(message.Of("shape.base"), func() error { return nil })
 	p := stage.Misshapen(&failing)
-	if len(p) != 1 || p[0].Path != "job" || !strings.Contains(p[0].Reason, "shape.base cannot be cut to shape") {
+	if len(p) != 1 || p[0].Key != "" || p[0].What.String() != "problem.misshapen{what: shape.base}" {
 		t.Errorf("%v", p)
 	}
 }
