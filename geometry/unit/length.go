@@ -1,5 +1,13 @@
 package unit
 
+import "underfall/geometry/message"
+
+// How many of the smaller unit make the larger one.
+const (
+	inchesInFoot       = 12
+	centimetresInMetre = 100
+)
+
 // lengthUnit takes the unit of length ahead; empty when there is none.
 func (r *reader) lengthUnit() string {
 	name := r.lengthUnitAt(0)
@@ -63,7 +71,7 @@ func (r *reader) length() (amount, *fault) {
 			break
 		}
 		if !n.whole {
-			return amount{}, faultAt(r.ahead(0), "before another number the %s must be whole", unit)
+			return amount{}, faultAt(r.ahead(0), "reading.whole-before-number", message.Name("unit", unit))
 		}
 		more, f := r.metricAfter(unit)
 		return amount{value: mm(n.value) + more, dim: dim}, f
@@ -73,13 +81,13 @@ func (r *reader) length() (amount, *fault) {
 
 // feetAndInches is their length in millimetres.
 func feetAndInches(feet number, inches float64) float64 {
-	return inchScale().of(12*feet.value + inches)
+	return inchScale().of(inchesInFoot*feet.value + inches)
 }
 
 // inchesAfter reads the inches that follow feet.
 func (r *reader) inchesAfter(start token, feet number) (float64, *fault) {
 	if !feet.whole {
-		return 0, faultAt(start, "before inches the feet must be whole")
+		return 0, faultAt(start, "reading.feet-whole")
 	}
 	at := r.ahead(0)
 	n, f := r.mixed()
@@ -89,10 +97,10 @@ func (r *reader) inchesAfter(start token, feet number) (float64, *fault) {
 	if name := r.lengthUnitAt(0); name == "in" {
 		r.next++
 	} else if name != "" {
-		return 0, faultAt(r.ahead(0), "after feet come inches")
+		return 0, faultAt(r.ahead(0), "reading.inches-after-feet")
 	}
-	if n.value >= 12 {
-		return 0, faultAt(at, "after feet the inches must be less than 12, and thousands have no such mark: type 1' 2\" or 1200")
+	if n.value >= inchesInFoot {
+		return 0, faultAt(at, "reading.inches-below-foot", message.No("foot", inchesInFoot))
 	}
 	return n.value, nil
 }
@@ -102,7 +110,7 @@ func (r *reader) bareFeet(start token, feet number, dim dimension) (amount, *fau
 	second := r.ahead(0)
 	inches, f := r.inchesAfter(start, feet)
 	if r.s != Imperial && r.lengthUnitBefore() != "in" {
-		return amount{}, faultAt(second, "these are two numbers: leave out the space, or say the units as in 4' 11\"")
+		return amount{}, faultAt(second, "reading.two-numbers")
 	}
 	return amount{value: feetAndInches(feet, inches), dim: dim}, f
 }
@@ -130,12 +138,12 @@ func (r *reader) metricAfter(unit string) (float64, *fault) {
 	switch {
 	case unit == "cm" && smaller == "", smaller == "mm":
 		if unit == "cm" && n.value >= 10 || n.value >= 1000 {
-			return 0, faultAt(at, "there are too many mm after the %s", unit)
+			return 0, faultAt(at, "reading.too-many-mm", message.Name("unit", unit))
 		}
 		return n.value, nil
 	case unit == "m" && smaller == "cm":
-		if n.value >= 100 {
-			return 0, faultAt(at, "after m the cm must be less than 100")
+		if n.value >= centimetresInMetre {
+			return 0, faultAt(at, "reading.too-many-cm", message.No("most", centimetresInMetre))
 		}
 		if !n.whole || !r.numberAhead(0) {
 			return n.value * 10, nil
@@ -143,7 +151,7 @@ func (r *reader) metricAfter(unit string) (float64, *fault) {
 		more, f := r.metricAfter("cm")
 		return n.value*10 + more, f
 	case smaller != "":
-		return 0, faultAt(at, "after %s comes a smaller unit, cm or mm", unit)
+		return 0, faultAt(at, "reading.smaller-unit", message.Name("unit", unit))
 	case n.digits == 3 && n.whole:
 		return n.value, nil
 	case n.digits == 1 && n.whole && r.second:
@@ -151,5 +159,5 @@ func (r *reader) metricAfter(unit string) (float64, *fault) {
 	case n.digits == 1 || n.digits == 2:
 		return n.value * 10, nil
 	}
-	return 0, faultAt(at, "say whether cm or mm follow the m")
+	return 0, faultAt(at, "reading.cm-or-mm")
 }

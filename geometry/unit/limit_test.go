@@ -6,6 +6,9 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"underfall/geometry/message"
 )
 
 // The greatest size of each kind that makes sense, and a little more.
@@ -24,13 +27,13 @@ func TestGreatest(t *testing.T) {
 				want = -want
 			}
 			readsAs(t, sign+c.most, c.kind, Metric, want)
-			if v, err := Parse(sign+c.over, c.kind, Metric); err == nil || !strings.Contains(err.Error(), "must be between") {
+			if v, err := Parse(sign+c.over, c.kind, Metric); err == nil || !strings.Contains(err.Error(), "reading.outside{") {
 				t.Errorf("%s%s is %v, %v", sign, c.over, v, err)
 			}
 		}
 	}
 	// Up to 1e15 a number is told as what it is.
-	for text, says := range map[string]string{"1000000000000000": "this is 1000000000000000 mm, but", "1000000000000001": "this is far too much"} {
+	for text, says := range map[string]string{"1000000000000000": `reading.outside{is: [own{text: "1000000000000000 mm"}], least`, "1000000000000001": "reading.far-too-much{examples"} {
 		if _, err := Parse(text, Length, Metric); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s: %v, want it to say %q", text, err, says)
 		}
@@ -80,15 +83,19 @@ func TestExamples(t *testing.T) {
 		kind             Kind
 		metric, imperial string
 	}{
-		{Length, `120, 12.5 cm, 1 m 20 or 4 3/4"`, `4 3/4, 3' 2 1/2" or 120 mm`}, {Slope, "1:40, 2.5 % or 25 mm/m", "1/4 in/ft, 1:48 or 2 %"},
-		{Flow, "12, 12 l/min or 0.2 l/s", "2.5, 2.5 gpm or 0.2 l/s"}, {Angle, "45 or 22.5°", "45 or 22.5°"}, {Ratio, "0.5 or 50 %", "0.5 or 50 %"},
-		{Time, "15 or 15 min", "15 or 15 min"}, {Speed, "0.7 or 0.7 m/s", "2 or 2 ft/s"}, {Count, "3", "3"},
+		{Length, "120, 12.5 cm, 1 m 20", `4 3/4, 3' 2 1/2"`}, {Slope, "1:40, 2.5 %, 25 mm/m", "1/4 in/ft, 1:48, 2 %"},
+		{Flow, "12, 12 l/min, 0.2 l/s", "2.5, 2.5 gpm"}, {Angle, "45, 22.5°", "45, 22.5°"}, {Ratio, "0.5, 50 %", "0.5, 50 %"},
+		{Time, "15, 15 min", "15, 15 min"}, {Speed, "0.7, 0.7 m/s", "2, 2 ft/s"}, {Count, "3", "3"},
 	} {
 		for s, want := range map[System]string{Metric: c.metric, Imperial: c.imperial} {
-			if _, err := Parse("", c.kind, s); err == nil || err.Error() != "type a number: for example "+want {
+			offered := message.List{Or: true}
+			for _, text := range strings.Split(want, ", ") {
+				offered.Items = append(offered.Items, message.Text(text))
+			}
+			if _, err := Parse("", c.kind, s); !cmp.Equal(message.OfError(err), message.Of("reading.empty", message.Arg{Name: "examples", Value: offered})) {
 				t.Errorf("%s, %s: %v, want %q", c.kind, s, err, want)
 			}
-			for _, text := range strings.Split(strings.ReplaceAll(want, " or ", ", "), ", ") {
+			for _, text := range strings.Split(want, ", ") {
 				if v, err := Parse(text, c.kind, s); err != nil {
 					t.Errorf("%s, %s: the example %q is %v, %v", c.kind, s, text, v, err)
 				}
@@ -102,8 +109,8 @@ func TestSmallerUnits(t *testing.T) {
 	for text, want := range map[string]float64{"3 cm 9": 39, "3 cm 9.9 mm": 39.9, "2 m 999 mm": 2999, "2 m 500 mm": 2500, "2 m 99 cm": 2990, "2 m 99.5 cm": 2995, "2 m 99 cm 9": 2999, "1 m 0 cm 9.5 mm": 1009.5} {
 		readsAs(t, text, Length, Metric, want)
 	}
-	for text, says := range map[string]string{"3 cm 10": "too many mm after the cm", "3 cm 10 mm": "too many mm after the cm", "2 m 1000 mm": "too many mm after the m", "2 m 100 cm": "less than 100",
-		"2 m 5 cm 10 mm": "too many mm after the cm", "3 cm 999": "too many mm"} {
+	for text, says := range map[string]string{"3 cm 10": `reading.too-many-mm{unit: "cm"}`, "3 cm 10 mm": `reading.too-many-mm{unit: "cm"}`, "2 m 1000 mm": `reading.too-many-mm{unit: "m"}`, "2 m 100 cm": "reading.too-many-cm{most: 100}",
+		"2 m 5 cm 10 mm": `reading.too-many-mm{unit: "cm"}`, "3 cm 999": "reading.too-many-mm"} {
 		if v, err := Parse(text, Length, Metric); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s: %v, %v, want it to say %q", text, v, err, says)
 		}
@@ -136,7 +143,7 @@ func TestFallSaidTwice(t *testing.T) {
 	} {
 		readsAs(t, text, Slope, Metric, want)
 	}
-	for text, says := range map[string]string{"1:3 (339.1 mm/m)": "do not agree", "1:3 (327.8 mm/m)": "do not agree", "1:40 (25)": "do not agree", "40 (25 mm/m)": "do not agree", "1:40 (25 mm/m": "a ( has no )"} {
+	for text, says := range map[string]string{"1:3 (339.1 mm/m)": "reading.falls-disagree", "1:3 (327.8 mm/m)": "reading.falls-disagree", "1:40 (25)": "reading.falls-disagree", "40 (25 mm/m)": "reading.falls-disagree", "1:40 (25 mm/m": "reading.no-closing"} {
 		if v, err := Parse(text, Slope, Metric); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s: %v, %v, want it to say %q", text, v, err, says)
 		}
@@ -151,7 +158,7 @@ func TestFractionsOfAnInch(t *testing.T) {
 	readsAs(t, "2/2", Length, Metric, 1)
 	readsAs(t, "64/64", Length, Metric, 1)
 	for _, text := range []string{`1 2/2"`, `1 3/2"`} {
-		if v, err := Parse(text, Length, Metric); err == nil || !strings.Contains(err.Error(), "less than 1") {
+		if v, err := Parse(text, Length, Metric); err == nil || !strings.Contains(err.Error(), "reading.fraction-too-large") {
 			t.Errorf("%s: %v, %v", text, v, err)
 		}
 	}
@@ -172,9 +179,9 @@ func TestHyphenBeforeAFraction(t *testing.T) {
 // What does not belong is told by what it is.
 func TestWhatDoesNotBelong(t *testing.T) {
 	for text, says := range map[string]string{
-		"12 mm ½": "a fraction does not belong here", "2 x 3": "begin with =", "12 +": "something must follow the “+”", "12 x": "something must follow the “x”",
-		"12 mm : 3 mm": "the “:” does not belong here", "12 mm 5": "the “5” does not belong here", "12 mm y": "the unit “y” is not known here", "1.5/2": "begin with =", "1/2.5": "begin with =",
-		"": "type a number", "+": "a number must follow the “+”", "=": "after = comes a sum", "/2": "a number must come before the “/”", "=2+/3": "a number must come before the “/”",
+		"12 mm ½": "reading.fraction-not-here", "2 x 3": "reading.begin-with-equals", "12 +": `reading.must-follow{typed: "+"}`, "12 x": `reading.must-follow{typed: "x"}`,
+		"12 mm : 3 mm": `reading.not-here{typed: ":"}`, "12 mm 5": `reading.not-here{typed: "5"}`, "12 mm y": `reading.unknown-unit{typed: "y"}`, "1.5/2": "reading.begin-with-equals", "1/2.5": "reading.begin-with-equals",
+		"": "reading.empty", "+": `reading.number-must-follow{typed: "+"}`, "=": "reading.sum-missing", "/2": `reading.number-before{typed: "/"}`, "=2+/3": `reading.number-before{typed: "/"}`,
 	} {
 		if v, err := Parse(text, Length, Metric); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s: %v, %v, want it to say %q", text, v, err, says)
@@ -185,11 +192,11 @@ func TestWhatDoesNotBelong(t *testing.T) {
 // How long a text and how deep its parentheses may be.
 func TestLongestAndDeepest(t *testing.T) {
 	readsAs(t, strings.Repeat("0", 199)+"5", Length, Metric, 5)
-	if _, err := Parse(strings.Repeat("0", 200)+"5", Length, Metric); err == nil || !strings.Contains(err.Error(), "too long") {
+	if _, err := Parse(strings.Repeat("0", 200)+"5", Length, Metric); err == nil || !strings.Contains(err.Error(), "reading.too-long") {
 		t.Errorf("201 characters: %v", err)
 	}
 	readsAs(t, "="+strings.Repeat("(", 20)+"5"+strings.Repeat(")", 20), Length, Metric, 5)
-	if _, err := Parse("="+strings.Repeat("(", 21)+"5"+strings.Repeat(")", 21), Length, Metric); err == nil || !strings.Contains(err.Error(), "too many parentheses") {
+	if _, err := Parse("="+strings.Repeat("(", 21)+"5"+strings.Repeat(")", 21), Length, Metric); err == nil || !strings.Contains(err.Error(), "reading.many-parentheses") {
 		t.Errorf("21 parentheses: %v", err)
 	}
 	// Side by side they may be many.
@@ -254,7 +261,7 @@ func TestLongestLists(t *testing.T) {
 			t.Errorf("%s: %v, want %d readings", text, err, want)
 		}
 	}
-	if _, err := ParseList("x", Length, Metric); err == nil || !strings.HasPrefix(err.Error(), "“x” is not a number") {
+	if _, err := ParseList("x", Length, Metric); err == nil || !strings.HasPrefix(err.Error(), `reading.example{wrong: reading.no-number{typed: "x"}, examples`) {
 		t.Errorf("one that is none: %v", err)
 	}
 }

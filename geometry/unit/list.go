@@ -1,10 +1,11 @@
 package unit
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
+
+	"underfall/geometry/message"
 )
 
 // Column is what one number of a list is: its kind and the values that
@@ -98,7 +99,7 @@ func partsOf(text string) ([]string, error) {
 		}
 		if part := strings.TrimSpace(string(runes[start:i])); part != "" {
 			if marks > 1 || marks == 1 && len(parts) == 0 {
-				return nil, fmt.Errorf("a number is missing before “%s”", shorten(part))
+				return nil, message.Fail("reading.missing-before", message.Name("typed", shorten(part)))
 			}
 			parts = append(parts, part)
 			marks = 0
@@ -212,14 +213,14 @@ func (l list) readings(it item) []Reading {
 // read gives every meaning of the items, or what is wrong with them.
 func (l list) read(items []string) ([][]Reading, error) {
 	if n, most := len(items), len(l.columns); n < l.least || n > most {
-		needs := fmt.Sprintf("%d to %d numbers", l.least, most)
+		is := message.No("is", n)
 		switch {
 		case l.least == most:
-			needs = fmt.Sprintf("%d numbers", most)
+			return nil, message.Fail("reading.needs", message.N("needs", most), is)
 		case n > most:
-			needs = fmt.Sprintf("at most %d numbers", most)
+			return nil, message.Fail("reading.needs-at-most", message.N("most", most), is)
 		}
-		return nil, fmt.Errorf("needs %s, has %d: put a semicolon, or a comma and a space, between them", needs, n)
+		return nil, message.Fail("reading.needs-between", message.No("least", l.least), message.No("most", most), is)
 	}
 	var found [][]Reading
 	for _, decimal := range []byte{'.', ','} {
@@ -245,7 +246,7 @@ func (l list) read(items []string) ([][]Reading, error) {
 				err = outside(all, c.Kind, l.s, c.Least, c.Greatest)
 			}
 			if len(items) > 1 {
-				err = fmt.Errorf("number %d, “%s”: %w", i+1, shorten(text), err)
+				err = message.Wrap(err, "reading.in-list", message.No("n", i+1), message.Name("typed", shorten(text)))
 			}
 			return nil, err
 		}

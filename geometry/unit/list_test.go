@@ -78,20 +78,20 @@ func TestParseColumns(t *testing.T) {
 		}
 	}
 	for text, says := range map[string]string{
-		"300":            "needs 3 to 4 numbers, has 1: put a semicolon",
-		"1; 2; 3; 4; 5":  "needs at most 4 numbers, has 5",
-		"300, , 2.5":     "a number is missing before “2.5”",
-		", 300, 400, 3":  "a number is missing before “300”",
-		"300, x, 3":      "number 2, “x”: “x” is not a number; type for example 120",
-		"300; 400; 700":  "number 3, “700”: this is 700 mm, but must be between -500 mm and 500 mm",
-		"300, 400, 2.5:": "number 3, “2.5:”",
+		"300":            "reading.needs-between{least: 3, most: 4, is: 1}",
+		"1; 2; 3; 4; 5":  "reading.needs-at-most{most: 4, is: 5}",
+		"300, , 2.5":     `reading.missing-before{typed: "2.5"}`,
+		", 300, 400, 3":  `reading.missing-before{typed: "300"}`,
+		"300, x, 3":      `reading.in-list{n: 2, typed: "x", why: reading.example{wrong: reading.no-number{typed: "x"}, examples: [own{text: "120"}`,
+		"300; 400; 700":  `reading.in-list{n: 3, typed: "700", why: reading.outside{is: [own{text: "700 mm"}], least: -500 mm, greatest: 500 mm}}`,
+		"300, 400, 2.5:": `reading.in-list{n: 3, typed: "2.5:"`,
 	} {
 		v, err := ParseColumns(text, level, 3, Metric)
 		if err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("ParseColumns(%q) = %v, %v; want it to say %q", text, v, err, says)
 		}
 	}
-	if _, err := ParseColumns("3", point, 2, Metric); err == nil || !strings.Contains(err.Error(), "needs 2 numbers, has 1") {
+	if _, err := ParseColumns("3", point, 2, Metric); err == nil || !strings.Contains(err.Error(), "reading.needs{needs: 2, is: 1}") {
 		t.Errorf("one number for two columns: %v", err)
 	}
 }
@@ -123,7 +123,7 @@ func TestListsAsk(t *testing.T) {
 		}
 	}
 	_, err := ParseList("12,9", Flow, Metric)
-	if err == nil || err.Error() != "“12,9” can be “12 l/min; 9 l/min” or “12.9 l/min”: choose one" {
+	if err == nil || err.Error() != `reading.ambiguous{typed: "12,9", readings: [reading.quoted{text: "12 l/min; 9 l/min"}, reading.quoted{text: "12.9 l/min"}]}` {
 		t.Errorf("asks: %v", err)
 	}
 }

@@ -1,6 +1,10 @@
 package unit
 
-import "math"
+import (
+	"math"
+
+	"underfall/geometry/message"
+)
 
 // dimension is what an amount measures.
 type dimension int
@@ -49,7 +53,7 @@ func (r *reader) read() (Reading, *fault) {
 		r.next++
 		r.sum = true
 		if r.ahead(0).kind == end {
-			return Reading{}, faultAt(r.ahead(0), "after = comes a sum such as =1200-2*13")
+			return Reading{}, faultAt(r.ahead(0), "reading.sum-missing")
 		}
 		a, f := r.terms()
 		if f == nil {
@@ -87,21 +91,21 @@ func (r *reader) finished() *fault {
 	case t.kind == end:
 		return nil
 	case t.is(")"):
-		return faultAt(t, "there is a ) without its (")
+		return faultAt(t, "reading.no-opening")
 	case t.is("+", "-", "*", "/", ":", "(") || t.kind == word && t.text == "x":
 		if r.ahead(1).kind == end {
-			return faultAt(r.ahead(1), "something must follow the “%s”", t.text)
+			return faultAt(r.ahead(1), "reading.must-follow", message.Name("typed", t.text))
 		}
 		if !r.sum && !t.is(":") {
-			return faultAt(t, "to have this worked out, begin with =")
+			return faultAt(t, "reading.begin-with-equals")
 		}
-		return faultAt(t, "the “%s” does not belong here", t.text)
+		return faultAt(t, "reading.not-here", message.Name("typed", t.text))
 	case t.kind == word:
-		return faultAt(t, "the unit “%s” is not known here", t.text)
+		return faultAt(t, "reading.unknown-unit", message.Name("typed", t.text))
 	case t.kind == glyph:
-		return faultAt(t, "a fraction does not belong here")
+		return faultAt(t, "reading.fraction-not-here")
 	}
-	return faultAt(t, "the “%s” does not belong here", t.text)
+	return faultAt(t, "reading.not-here", message.Name("typed", t.text))
 }
 
 // settle gives the value of an amount in the unit of the kind.
@@ -119,9 +123,9 @@ func (r *reader) settle(a amount, sign float64) (Reading, *fault) {
 		value = bareScale(r.kind, r.s).of(value)
 	case a.dim == share && (r.kind == Ratio || r.kind == Count):
 	case a.dim == length:
-		return Reading{}, faultAt(r.ahead(0), "a length alone is no fall: say on how much it falls")
+		return Reading{}, faultAt(r.ahead(0), "reading.length-no-fall")
 	default:
-		return Reading{}, faultAt(r.ahead(0), "one divided by the other leaves a plain number without a unit")
+		return Reading{}, faultAt(r.ahead(0), "reading.no-unit-left")
 	}
 	return Reading{value, exact(value, r.kind, r.s)}, nil
 }
@@ -239,14 +243,14 @@ func (r *reader) mixed() (number, *fault) {
 	r.divides = false
 	if over, under, tokens := r.fraction(0); tokens == 1 || tokens > 0 && !divides {
 		if under == 0 {
-			return number{}, faultAt(r.ahead(2), "nothing can be divided by 0")
+			return number{}, faultAt(r.ahead(2), "reading.divided-by-nought")
 		}
 		r.next += tokens
 		return number{value: over / under, inchLike: inchLike(over, under)}, nil
 	}
 	value, whole, digits, ok := t.read(r.decimal)
 	if !ok {
-		return number{}, faultAt(t, "the points and commas in “%s” make no number", t.text)
+		return number{}, faultAt(t, "reading.marks", message.Name("typed", t.text))
 	}
 	r.next++
 	n := number{value: value, whole: whole, digits: digits}
@@ -264,7 +268,7 @@ func (r *reader) mixed() (number, *fault) {
 	case hyphen == 1 && (!inchLike(over, under) || r.sum && !(r.joins && r.inches(hyphen+tokens))):
 		return n, nil
 	case over >= under:
-		return number{}, faultAt(r.ahead(hyphen), "a fraction behind a whole number must be less than 1")
+		return number{}, faultAt(r.ahead(hyphen), "reading.fraction-too-large")
 	}
 	r.next += hyphen + tokens
 	return number{value: value + over/under, inchLike: inchLike(over, under)}, nil
@@ -275,13 +279,13 @@ func (r *reader) noNumber() *fault {
 	t := r.ahead(0)
 	switch {
 	case t.kind == end && r.next > 0:
-		return faultAt(t, "a number must follow the “%s”", r.tokens[r.next-1].text)
+		return faultAt(t, "reading.number-must-follow", message.Name("typed", r.tokens[r.next-1].text))
 	case t.kind == end:
-		return faultAt(t, "a number is missing")
+		return faultAt(t, "reading.number-missing")
 	case t.kind == word:
-		return faultAt(t, "“%s” is not a number", t.text)
+		return faultAt(t, "reading.no-number", message.Name("typed", t.text))
 	}
-	return faultAt(t, "a number must come before the “%s”", t.text)
+	return faultAt(t, "reading.number-before", message.Name("typed", t.text))
 }
 
 // tight tells whether a hyphen without spaces stands n tokens ahead.

@@ -1,10 +1,11 @@
 package unit
 
 import (
-	"fmt"
 	"math"
 	"sort"
 	"strings"
+
+	"underfall/geometry/message"
 )
 
 // Reading is one meaning of what was typed. Text says the same so that it can
@@ -23,20 +24,24 @@ type Ambiguous struct {
 	Readings []Reading
 }
 
-func (a *Ambiguous) Error() string {
-	texts := make([]string, len(a.Readings))
+func (a *Ambiguous) Error() string { return a.Message().String() }
+
+// Message says what the text can be, and that one must be chosen.
+func (a *Ambiguous) Message() message.Message {
 	list := false
-	for i, r := range a.Readings {
-		texts[i] = r.Text
+	for _, r := range a.Readings {
 		list = list || strings.Contains(r.Text, ";")
 	}
-	if list {
-		for i := range texts {
-			texts[i] = "“" + texts[i] + "”"
+	var readings message.List
+	for _, r := range a.Readings {
+		if list {
+			readings.Items = append(readings.Items, message.Of("reading.quoted", message.Name("text", r.Text)))
+		} else {
+			readings.Items = append(readings.Items, message.Text(r.Text))
 		}
 	}
-	last := len(texts) - 1
-	return fmt.Sprintf("“%s” can be %s or %s: choose one", a.Typed, strings.Join(texts[:last], ", "), texts[last])
+	readings.Or = true
+	return message.Of("reading.ambiguous", message.Name("typed", a.Typed), message.Arg{Name: "readings", Value: readings})
 }
 
 // eitherMark stands for: each numeral by itself has one reading.
@@ -57,7 +62,7 @@ type manner struct {
 // Parse reads text as a number of a kind. A bare number is in the system's own unit:
 // millimetres or inches, l/min or US gallons a minute; a bare fall is one in
 // so many from 10 on and rise over run below 0.5. Text that begins with = is
-// worked out. The error says what to type; it is an *Ambiguous when more than
+// worked out. The error says to people what to type; it is an *Ambiguous when more than
 // one meaning makes sense.
 func Parse(text string, kind Kind, s System) (float64, error) {
 	return ParseWithin(text, kind, s, math.Inf(-1), math.Inf(1))
@@ -68,7 +73,7 @@ func Parse(text string, kind Kind, s System) (float64, error) {
 // that leaves the one that makes sense.
 func ParseWithin(text string, kind Kind, s System, least, greatest float64) (float64, error) {
 	if strings.TrimSpace(text) == "" {
-		return 0, fmt.Errorf("type a number: for example %s", examples(kind, s))
+		return 0, message.Fail("reading.empty", examples(kind, s))
 	}
 	all, err := readAll(text, kind, s)
 	if err != nil {
@@ -92,7 +97,7 @@ func readAll(text string, kind Kind, s System) ([]Reading, error) {
 		all, f = readingsOf(tokens, kind, s)
 	}
 	if f != nil {
-		return nil, fmt.Errorf("%w; type for example %s", f, examples(kind, s))
+		return nil, message.Fail("reading.example", message.In("wrong", f.what), examples(kind, s))
 	}
 	return all, nil
 }
@@ -226,12 +231,12 @@ func shows(limit, v float64, kind Kind, s System) bool {
 // outside is the error for text whose every reading lies beyond the limits.
 func outside(all []Reading, kind Kind, s System, least, most float64) error {
 	low, high := limits(kind, least, most)
-	var texts []string
+	is := message.List{Or: true}
 	for _, r := range all {
 		if math.IsNaN(r.Value) || math.Abs(r.Value) > 1e15 {
-			return fmt.Errorf("this is far too much; type for example %s", examples(kind, s))
+			return message.Fail("reading.far-too-much", examples(kind, s))
 		}
-		texts = append(texts, r.Text)
+		is.Items = append(is.Items, message.Text(r.Text))
 	}
-	return fmt.Errorf("this is %s, but must be between %s and %s", strings.Join(texts, " or "), Format(low, kind, s), Format(high, kind, s))
+	return message.Fail("reading.outside", message.Arg{Name: "is", Value: is}, message.Arg{Name: "least", Value: Value(low, kind)}, message.Arg{Name: "greatest", Value: Value(high, kind)})
 }

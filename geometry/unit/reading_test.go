@@ -128,7 +128,7 @@ func TestAsks(t *testing.T) {
 	asks(t, "1:1,200", Slope, Metric, "1:1.2", "1:1200")
 	asks(t, "1,200", Flow, Metric, "1200 l/min", "1.2 l/min")
 	asks(t, "1,200", Count, Metric, "1200", "1.2")
-	if _, err := Parse("1,200", Length, Metric); err == nil || err.Error() != "“1,200” can be 1200 mm or 1.2 mm: choose one" {
+	if _, err := Parse("1,200", Length, Metric); err == nil || err.Error() != `reading.ambiguous{typed: "1,200", readings: [own{text: "1200 mm"}, own{text: "1.2 mm"}]}` {
 		t.Errorf("asks: %v", err)
 	}
 }
@@ -170,12 +170,12 @@ func TestWithin(t *testing.T) {
 			t.Errorf("ParseWithin(%q, %s, %s, %v, %v) = %v, %v", c.text, c.kind, c.s, c.least, c.most, v, err)
 		}
 	}
-	if _, err := ParseWithin("12", Length, Metric, 0, 10); err == nil || err.Error() != "this is 12 mm, but must be between 0 mm and 10 mm" {
+	if _, err := ParseWithin("12", Length, Metric, 0, 10); err == nil || err.Error() != `reading.outside{is: [own{text: "12 mm"}], least: 0 mm, greatest: 10 mm}` {
 		t.Errorf("beyond the range: %v", err)
 	}
 }
 
-// What cannot be read is refused with words that help.
+// What cannot be read is refused with what is wrong.
 func TestRefusals(t *testing.T) {
 	for _, c := range []struct {
 		text string
@@ -183,59 +183,59 @@ func TestRefusals(t *testing.T) {
 		s    System
 		says string
 	}{
-		{"", Length, Metric, "type a number: for example 120, 12.5 cm"},
-		{" \u00a0 ", Slope, Imperial, "1/4 in/ft"},
-		{"4 11", Length, Metric, "these are two numbers"},
-		{"4 12", Length, Imperial, "less than 12"},
-		{"1'200", Length, Metric, "type 1' 2\" or 1200"},
-		{"1’200.50", Length, Metric, "type 1' 2\" or 1200"},
-		{`3' 14"`, Length, Imperial, "less than 12"},
-		{`2.5' 3"`, Length, Imperial, "feet must be whole"},
-		{"3' 20 mm", Length, Imperial, "after feet come inches"},
-		{"2 m 120 cm", Length, Metric, "less than 100"},
-		{"2 m 3 m", Length, Metric, "smaller unit"},
-		{"2,5 m 30", Length, Metric, "must be whole"},
-		{"2 m 3000", Length, Metric, "whether cm or mm"},
-		{"1 17/16\"", Length, Imperial, "less than 1"},
-		{"1/", Length, Metric, "must follow the “/”"},
-		{"1/0", Length, Metric, "divided by 0"},
-		{"=12+", Length, Metric, "a number must follow the “+”"},
-		{"=", Length, Imperial, "=1200-2*13"},
-		{"=5/0", Length, Metric, "divided by 0"},
-		{"=5/(3-3)", Length, Metric, "divided by 0"},
-		{"=2 mm*3 mm", Length, Metric, "cannot be multiplied"},
-		{"=5/(2 mm)", Length, Metric, "put the unit to the first number"},
-		{"=6 mm/2 mm", Length, Metric, "plain number"},
-		{"=6 mm/2 mm + 3 mm", Length, Metric, "same unit"},
-		{"=(1+2", Length, Metric, "a ( has no )"},
-		{"=1+2)", Length, Metric, "without its ("},
-		{"=()", Length, Metric, "a number must come before the “)”"},
-		{"=2(3)", Length, Metric, "does not belong here"},
-		{"=" + strings.Repeat("(", 30) + "1" + strings.Repeat(")", 30), Length, Metric, "too many parentheses"},
-		{strings.Repeat("1", 300), Length, Metric, "too long"},
-		{strings.Repeat("9", 200), Length, Metric, "far too much"},
-		{"1200-26", Length, Metric, "begin with ="},
-		{"2*3", Length, Metric, "begin with ="},
-		{"12 furlongs", Length, Metric, "the unit “furlongs” is not known"},
-		{"furlongs", Length, Metric, "is not a number"},
-		{"12..5", Length, Metric, "means nothing here"},
-		{"1,2,3", Length, Metric, "points and commas"},
-		{"1.2.3", Length, Metric, "points and commas"},
-		{"12,34.5", Length, Metric, "points and commas"},
-		{"1e3", Length, Metric, "the unit “e” is not known"},
-		{"#", Length, Metric, "means nothing here"},
-		{"-", Length, Metric, "a number must follow the “-”"},
-		{"60 m", Length, Metric, "between -50000 mm and 50000 mm"},
-		{"1:", Slope, Metric, "must follow the “:”"},
-		{"1:0", Slope, Metric, "cannot be 0"},
-		{"90°", Slope, Metric, "flatter than 90°"},
-		{"25 mm", Slope, Metric, "on how much"},
-		{"25 mm : 40", Slope, Metric, "both lengths"},
-		{"=1° + 1 %", Slope, Metric, "degrees"},
-		{"=1 % + 2", Slope, Metric, "same unit"},
-		{"1:40 (30 mm/m)", Slope, Metric, "do not agree"},
-		{"5 mm", Flow, Metric, "type for example 12, 12 l/min"},
-		{"5 mm", Angle, Metric, "22.5°"},
+		{"", Length, Metric, `reading.empty{examples: [own{text: "120"}, own{text: "12.5 cm"}`},
+		{" \u00a0 ", Slope, Imperial, `reading.empty{examples: [own{text: "1/4 in/ft"}`},
+		{"4 11", Length, Metric, "reading.two-numbers"},
+		{"4 12", Length, Imperial, "reading.inches-below-foot{foot: 12}"},
+		{"1'200", Length, Metric, "reading.inches-below-foot"},
+		{"1’200.50", Length, Metric, "reading.inches-below-foot"},
+		{`3' 14"`, Length, Imperial, "reading.inches-below-foot"},
+		{`2.5' 3"`, Length, Imperial, "reading.feet-whole"},
+		{"3' 20 mm", Length, Imperial, "reading.inches-after-feet"},
+		{"2 m 120 cm", Length, Metric, "reading.too-many-cm"},
+		{"2 m 3 m", Length, Metric, `reading.smaller-unit{unit: "m"}`},
+		{"2,5 m 30", Length, Metric, `reading.whole-before-number{unit: "m"}`},
+		{"2 m 3000", Length, Metric, "reading.cm-or-mm"},
+		{"1 17/16\"", Length, Imperial, "reading.fraction-too-large"},
+		{"1/", Length, Metric, `must-follow{typed: "/"}`},
+		{"1/0", Length, Metric, "reading.divided-by-nought"},
+		{"=12+", Length, Metric, `reading.number-must-follow{typed: "+"}`},
+		{"=", Length, Imperial, "reading.sum-missing"},
+		{"=5/0", Length, Metric, "reading.divided-by-nought"},
+		{"=5/(3-3)", Length, Metric, "reading.divided-by-nought"},
+		{"=2 mm*3 mm", Length, Metric, "reading.product-of-units"},
+		{"=5/(2 mm)", Length, Metric, "reading.divided-by-unit"},
+		{"=6 mm/2 mm", Length, Metric, "reading.no-unit-left"},
+		{"=6 mm/2 mm + 3 mm", Length, Metric, `reading.sum-of-units{typed: "+"}`},
+		{"=(1+2", Length, Metric, "reading.no-closing"},
+		{"=1+2)", Length, Metric, "reading.no-opening"},
+		{"=()", Length, Metric, `reading.number-before{typed: ")"}`},
+		{"=2(3)", Length, Metric, `reading.not-here{typed: "("}`},
+		{"=" + strings.Repeat("(", 30) + "1" + strings.Repeat(")", 30), Length, Metric, "reading.many-parentheses"},
+		{strings.Repeat("1", 300), Length, Metric, "reading.too-long"},
+		{strings.Repeat("9", 200), Length, Metric, "reading.far-too-much"},
+		{"1200-26", Length, Metric, "reading.begin-with-equals"},
+		{"2*3", Length, Metric, "reading.begin-with-equals"},
+		{"12 furlongs", Length, Metric, `reading.unknown-unit{typed: "furlongs"}`},
+		{"furlongs", Length, Metric, `reading.no-number{typed: "furlongs"}`},
+		{"12..5", Length, Metric, `reading.means-nothing{typed: "."}`},
+		{"1,2,3", Length, Metric, `reading.marks{typed: "1,2,3"}`},
+		{"1.2.3", Length, Metric, `reading.marks{typed: "1.2.3"}`},
+		{"12,34.5", Length, Metric, `reading.marks{typed: "12,34.5"}`},
+		{"1e3", Length, Metric, `reading.unknown-unit{typed: "e"}`},
+		{"#", Length, Metric, `reading.means-nothing{typed: "#"}`},
+		{"-", Length, Metric, `reading.number-must-follow{typed: "-"}`},
+		{"60 m", Length, Metric, "least: -50000 mm, greatest: 50000 mm}"},
+		{"1:", Slope, Metric, `must-follow{typed: ":"}`},
+		{"1:0", Slope, Metric, "reading.one-in-nought"},
+		{"90°", Slope, Metric, "reading.steep-fall{steepest: 90°}"},
+		{"25 mm", Slope, Metric, "reading.length-no-fall"},
+		{"25 mm : 40", Slope, Metric, "reading.units-both"},
+		{"=1° + 1 %", Slope, Metric, "reading.degrees-in-sum"},
+		{"=1 % + 2", Slope, Metric, "reading.sum-of-units"},
+		{"1:40 (30 mm/m)", Slope, Metric, "reading.falls-disagree"},
+		{"5 mm", Flow, Metric, `examples: [own{text: "12"}, own{text: "12 l/min"}`},
+		{"5 mm", Angle, Metric, `own{text: "22.5°"}`},
 	} {
 		v, err := Parse(c.text, c.kind, c.s)
 		var a *Ambiguous

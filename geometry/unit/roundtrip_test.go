@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	"underfall/geometry/message"
 )
 
 func kindsOfNumber() []Kind {
@@ -87,8 +88,8 @@ func sound(t *testing.T, text string, kind Kind, s System, v float64, err error)
 		if len(a.Readings) < 2 {
 			t.Fatalf("Parse(%q, %s, %s) asks about %v", text, kind, s, a.Readings)
 		}
-	case err.Error() == "":
-		t.Fatalf("Parse(%q, %s, %s) is refused without words", text, kind, s)
+	case message.OfError(err).ID == "own":
+		t.Fatalf("Parse(%q, %s, %s) is refused without a message: %v", text, kind, s, err)
 	}
 }
 

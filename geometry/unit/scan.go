@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+
+	"underfall/geometry/message"
 )
 
 // tokenKind is what a token is.
@@ -46,14 +48,12 @@ func (t token) is(symbols ...string) bool {
 
 // fault says what is wrong with what was typed, and where.
 type fault struct {
-	at     int
-	reason string
+	at   int
+	what message.Message
 }
 
-func (f *fault) Error() string { return f.reason }
-
-func faultAt(t token, format string, args ...any) *fault {
-	return &fault{t.at, fmt.Sprintf(format, args...)}
+func faultAt(t token, id message.ID, args ...message.Arg) *fault {
+	return &fault{t.at, message.Of(id, args...)}
 }
 
 // plain is a character in the form the readers know.
@@ -101,7 +101,7 @@ const longest = 200
 func scan(text string) ([]token, *fault) {
 	typed := []rune(text)
 	if len(typed) > longest {
-		return nil, &fault{0, "this is too long for a number"}
+		return nil, &fault{0, message.Of("reading.too-long")}
 	}
 	runes := make([]rune, 0, len(typed)+1)
 	for _, r := range typed {
@@ -147,7 +147,7 @@ func scan(text string) ([]token, *fault) {
 			t.kind, t.text = symbol, string(r)
 			i++
 		default:
-			return nil, faultAt(t, "“%c” means nothing here", r)
+			return nil, faultAt(t, "reading.means-nothing", message.Name("typed", string(r)))
 		}
 		out = append(out, t)
 	}

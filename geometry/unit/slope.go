@@ -1,6 +1,10 @@
 package unit
 
-import "math"
+import (
+	"math"
+
+	"underfall/geometry/message"
+)
 
 // slope reads one fall. Numbers and lengths without more stay what they are,
 // for a sum to divide.
@@ -21,10 +25,11 @@ func (r *reader) slope() (amount, *fault) {
 	switch {
 	case a.dim == bare && (t.is("°") || t.kind == word && unitWord(t.text) == "deg"):
 		if r.sum {
-			return amount{}, faultAt(t, "degrees cannot be reckoned with: type the fall alone")
+			return amount{}, faultAt(t, "reading.degrees-in-sum")
 		}
-		if a.value >= 90 {
-			return amount{}, faultAt(t, "a fall is flatter than 90°")
+		const steepest = 90
+		if a.value >= steepest {
+			return amount{}, faultAt(t, "reading.steep-fall", message.Arg{Name: "steepest", Value: message.Degrees(steepest)})
 		}
 		r.next++
 		return amount{value: math.Tan(a.value * math.Pi / 180), dim: own}, nil
@@ -60,9 +65,9 @@ func (r *reader) over(mark token, a amount) (amount, *fault) {
 	case f != nil:
 		return amount{}, f
 	case a.dim != b.dim:
-		return amount{}, faultAt(mark, "say both lengths with their units, or neither")
+		return amount{}, faultAt(mark, "reading.units-both")
 	case b.value == 0:
-		return amount{}, faultAt(mark, "one in how many? It cannot be 0")
+		return amount{}, faultAt(mark, "reading.one-in-nought")
 	}
 	return amount{value: a.value / b.value, dim: own}, nil
 }
@@ -90,7 +95,7 @@ func (r *reader) again(a amount) (amount, *fault) {
 	}
 	last := r.ahead(0)
 	if !last.is(")") {
-		return amount{}, faultAt(last, "a ( has no )")
+		return amount{}, faultAt(last, "reading.no-closing")
 	}
 	r.next++
 	const half = 0.05 // of the last decimal shown, in 1:n as in mm/m
@@ -102,7 +107,7 @@ func (r *reader) again(a amount) (amount, *fault) {
 	fits := func(v float64) bool { return v >= low && v <= high }
 	switch {
 	case a.dim != own || b.dim != own || !(low <= high):
-		return amount{}, faultAt(last, "the two falls do not agree")
+		return amount{}, faultAt(last, "reading.falls-disagree")
 	case fits(a.value):
 		return a, nil
 	case fits(b.value):

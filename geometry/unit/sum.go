@@ -1,5 +1,7 @@
 package unit
 
+import "underfall/geometry/message"
+
 // deepest is how many parentheses may stand one in another.
 const deepest = 20
 
@@ -55,7 +57,7 @@ func (r *reader) factor() (amount, *fault) {
 		return a, f
 	}
 	if r.depth++; r.depth > deepest {
-		return amount{}, faultAt(r.ahead(0), "there are too many parentheses in each other")
+		return amount{}, faultAt(r.ahead(0), "reading.many-parentheses")
 	}
 	r.next++
 	r.divides = false
@@ -64,7 +66,7 @@ func (r *reader) factor() (amount, *fault) {
 		return amount{}, f
 	}
 	if t := r.ahead(0); t.kind == end {
-		return amount{}, faultAt(t, "a ( has no )")
+		return amount{}, faultAt(t, "reading.no-closing")
 	} else if !t.is(")") {
 		return amount{}, r.finished()
 	}
@@ -87,7 +89,7 @@ func (r *reader) add(mark token, a, b amount) (amount, *fault) {
 		}
 	}
 	if a.dim != b.dim {
-		return amount{}, faultAt(mark, "the two sides of “%s” do not have the same unit", mark.text)
+		return amount{}, faultAt(mark, "reading.sum-of-units", message.Name("typed", mark.text))
 	}
 	if mark.text == "-" {
 		b.value = -b.value
@@ -100,7 +102,7 @@ func multiply(mark token, a, b amount) (amount, *fault) {
 		a, b = b, a
 	}
 	if b.dim != bare && b.dim != share {
-		return amount{}, faultAt(mark, "two numbers with units cannot be multiplied: leave out the unit of one")
+		return amount{}, faultAt(mark, "reading.product-of-units")
 	}
 	return amount{value: a.value * b.value, dim: a.dim}, nil
 }
@@ -108,11 +110,11 @@ func multiply(mark token, a, b amount) (amount, *fault) {
 func (r *reader) divide(mark token, a, b amount) (amount, *fault) {
 	switch {
 	case b.value == 0:
-		return amount{}, faultAt(mark, "nothing can be divided by 0")
+		return amount{}, faultAt(mark, "reading.divided-by-nought")
 	case b.dim == bare || b.dim == share:
 		return amount{value: a.value / b.value, dim: a.dim}, nil
 	case a.dim != b.dim:
-		return amount{}, faultAt(mark, "a plain number cannot be divided by one with a unit: put the unit to the first number")
+		return amount{}, faultAt(mark, "reading.divided-by-unit")
 	case a.dim == length:
 		// A length over a length is a fall.
 		return amount{value: a.value / b.value, dim: own}, nil

@@ -8,7 +8,11 @@
 // are dropped; when more than one is left the caller is told to ask.
 package unit
 
-import "math"
+import (
+	"math"
+
+	"underfall/geometry/message"
+)
 
 // System is the set of units shown to the user.
 type System string
@@ -134,32 +138,40 @@ func Symbol(kind Kind, s System) string {
 	return ""
 }
 
-// examples are ways to type a number, for messages.
-func examples(kind Kind, s System) string {
+// examples are ways to type a number, to go into a message.
+func examples(kind Kind, s System) message.Arg {
+	all := message.List{Or: true}
+	for _, text := range exampleTexts(kind, s) {
+		all.Items = append(all.Items, message.Text(text))
+	}
+	return message.Arg{Name: "examples", Value: all}
+}
+
+func exampleTexts(kind Kind, s System) []string {
 	imperial := s == Imperial
 	switch {
 	case kind == Length && imperial:
-		return `4 3/4, 3' 2 1/2" or 120 mm`
+		return []string{"4 3/4", `3' 2 1/2"`}
 	case kind == Length:
-		return `120, 12.5 cm, 1 m 20 or 4 3/4"`
+		return []string{"120", "12.5 cm", "1 m 20"}
 	case kind == Slope && imperial:
-		return "1/4 in/ft, 1:48 or 2 %"
+		return []string{"1/4 in/ft", "1:48", "2 %"}
 	case kind == Slope:
-		return "1:40, 2.5 % or 25 mm/m"
+		return []string{"1:40", "2.5 %", "25 mm/m"}
 	case kind == Flow && imperial:
-		return "2.5, 2.5 gpm or 0.2 l/s"
+		return []string{"2.5", "2.5 gpm"}
 	case kind == Flow:
-		return "12, 12 l/min or 0.2 l/s"
+		return []string{"12", "12 l/min", "0.2 l/s"}
 	case kind == Angle:
-		return "45 or 22.5°"
+		return []string{"45", "22.5°"}
 	case kind == Ratio:
-		return "0.5 or 50 %"
+		return []string{"0.5", "50 %"}
 	case kind == Time:
-		return "15 or 15 min"
+		return []string{"15", "15 min"}
 	case kind == Speed && imperial:
-		return "2 or 2 ft/s"
+		return []string{"2", "2 ft/s"}
 	case kind == Speed:
-		return "0.7 or 0.7 m/s"
+		return []string{"0.7", "0.7 m/s"}
 	}
-	return "3"
+	return []string{"3"}
 }
