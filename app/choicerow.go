@@ -8,23 +8,28 @@ import (
 	"underfall/app/desk"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
 )
 
 // option is one value to choose, with its word.
-type option struct{ value, word string }
+type option struct {
+	value string
+	word  message.Message
+}
 
 // optionsOf are the values of one of the job's lists.
 func optionsOf[T ~string](e job.Enum[T]) []option {
 	var out []option
 	for _, c := range e.Choices {
-		out = append(out, option{string(c.Value), c.Word})
+		out = append(out, option{string(c.Value), message.Of(c.Word())})
 	}
 	return out
 }
 
 // choice is a field with a few values to choose from.
 type choice struct {
-	label   string
+	label   message.ID
 	options []option
 	get     func(job.Job) string
 	set     func(value string) edit.Edit
@@ -44,16 +49,16 @@ func newChoiceRow(c choice, d *desk.Desk) *choiceRow {
 	r := &choiceRow{choice: c, message: newMessage()}
 	labels := make([]string, len(c.options))
 	for i, o := range c.options {
-		labels[i] = text(o.word)
+		labels[i] = say(o.word, d.Job().Units)
 	}
 	r.sel = widget.NewSelect(labels, func(string) {
 		if i := r.sel.SelectedIndex(); !r.setting && i >= 0 {
 			err := refusal(d.Do(c.set(c.options[i].value)))
 			r.refresh(d.Job())
-			sayUnder(r.message, err)
+			sayUnder(r.message, err, d.Job().Units)
 		}
 	})
-	label := widget.NewLabel(text(c.label))
+	label := widget.NewLabel(word(c.label))
 	label.Truncation = fyne.TextTruncateEllipsis
 	fixed := container.New(layout.NewGridWrapLayout(fyne.NewSize(190, 34)), r.sel)
 	r.box = container.NewVBox(container.NewBorder(nil, nil, nil, fixed, label), r.message)
@@ -93,12 +98,12 @@ func newMessage() *widget.Label {
 }
 
 // sayUnder shows an error in the line under a field, or hides the line.
-func sayUnder(m *widget.Label, err error) {
+func sayUnder(m *widget.Label, err error, u unit.System) {
 	if err == nil {
 		m.Hide()
 		return
 	}
-	m.SetText(text(err.Error()))
+	m.SetText(say(message.OfError(err), u))
 	m.Show()
 }
 
@@ -112,9 +117,9 @@ type checkRow struct {
 
 // newCheckRow makes a yes-or-no field; uses is nil for one that is always
 // there.
-func newCheckRow(label string, d *desk.Desk, get func(job.Job) bool, set func(bool) edit.Edit, uses func(job.Job) bool) *checkRow {
+func newCheckRow(label message.ID, d *desk.Desk, get func(job.Job) bool, set func(bool) edit.Edit, uses func(job.Job) bool) *checkRow {
 	r := &checkRow{get: get, uses: uses}
-	r.check = widget.NewCheck(text(label), func(on bool) {
+	r.check = widget.NewCheck(word(label), func(on bool) {
 		if !r.setting {
 			d.Do(set(on))
 		}

@@ -42,7 +42,7 @@ func TestFaultsEndNothing(t *testing.T) {
 	w.plan.Resize(fyne.NewSize(300, 200))
 	w.drawings.SelectIndex(1)
 	deeper := func() {
-		w.desk.Do(edit.Of("Test", func(j *job.Job) { j.Shower.DepthMM++ }))
+		w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Shower.DepthMM++ }))
 	}
 	deeper()
 	still := filepath.Join(t.TempDir(), "still.png")
@@ -141,7 +141,7 @@ func TestFaultsInHandlers(t *testing.T) {
 // Where the work cannot be kept, the sentence says so and what to do.
 func TestFaultWithoutAPlaceForTheWork(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	w.desk.Do(edit.Of("Test", func(j *job.Job) { j.Shower.DepthMM++ }))
+	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Shower.DepthMM++ }))
 	file := filepath.Join(t.TempDir(), "file")
 	if err := os.WriteFile(file, nil, 0o644); err != nil {
 		t.Fatal(err)

@@ -10,6 +10,7 @@ import (
 	"underfall/app/desk"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/unit"
 )
 
@@ -19,7 +20,7 @@ const sixteenthMM = 25.4 / 16
 // number describes a field for one number of the job.
 type number struct {
 	key   string // its mark in the history of edits
-	label string
+	label message.ID
 	kind  unit.Kind
 	step  float64
 	// What makes sense at all; where two readings of what is typed would do, the
@@ -36,7 +37,7 @@ type number struct {
 
 // numberOf is the field of one of the job's parameters.
 func numberOf(p job.Parameter) number {
-	return number{key: p.Key, label: p.Label, kind: p.Kind, step: p.Step, least: p.Least, greatest: p.Greatest, get: p.Get, uses: p.Uses,
+	return number{key: p.Key, label: p.Label(), kind: p.Kind, step: p.Step, least: p.Least, greatest: p.Greatest, get: p.Get, uses: p.Uses,
 		set: func(v float64) edit.Edit { return edit.Number(p, v) }}
 }
 
@@ -63,7 +64,7 @@ type numberRow struct {
 }
 
 func newNumberRow(n number, d *desk.Desk, keys *windowKeys) *numberRow {
-	r := &numberRow{number: n, desk: d, now: d.Job(), label: widget.NewLabel(text(n.label)), entry: newEntry(keys), message: widget.NewLabel(""), choices: container.NewHBox()}
+	r := &numberRow{number: n, desk: d, now: d.Job(), label: widget.NewLabel(word(n.label)), entry: newEntry(keys), message: widget.NewLabel(""), choices: container.NewHBox()}
 	r.label.Truncation = fyne.TextTruncateEllipsis
 	r.message.Importance = widget.DangerImportance
 	r.message.Wrapping = fyne.TextWrapWord
@@ -155,7 +156,7 @@ func refusal(p job.Problems) error {
 	if len(p) == 0 {
 		return nil
 	}
-	return errors.New(p[0].Reason)
+	return &message.Error{What: p[0].What}
 }
 
 // notTaken says that what was typed was not taken, and why.
@@ -163,7 +164,7 @@ func notTaken(typed string, why error) error {
 	if meant := new(unit.Ambiguous); errors.As(why, &meant) {
 		return why
 	}
-	return errors.New(textf("“%s” was not taken: %s", shortened(typed), text(why.Error())))
+	return message.Wrap(why, "input.not-taken", message.Name("typed", shortened(typed)))
 }
 
 // shortened is a text no longer than a message can show.
@@ -191,7 +192,7 @@ func (r *numberRow) complain(err error) {
 		}
 		r.choices.Show()
 	}
-	r.message.SetText(text(err.Error()))
+	r.message.SetText(say(message.OfError(err), r.now.Units))
 	r.message.Show()
 }
 
@@ -229,7 +230,7 @@ func (r *numberRow) refresh(j job.Job) {
 		return
 	}
 	r.box.Show()
-	label := text(r.number.label)
+	label := word(r.number.label)
 	if u := unit.Symbol(r.kind, j.Units); u != "" {
 		label += " (" + u + ")"
 	}

@@ -104,7 +104,7 @@ func (w *mainWindow) ask(title, question string, answers ...answer) {
 
 // fail says over the window what went wrong.
 func (w *mainWindow) fail(err error) {
-	w.ask(word("app.that-did-not-work"), capital(err.Error()), answer{word("app.close"), widget.HighImportance, func() {}})
+	w.ask(word("app.that-did-not-work"), capital(say(message.OfError(err), w.desk.Job().Units)), answer{word("app.close"), widget.HighImportance, func() {}})
 }
 
 // jobFiles are the files offered for opening: a pipe that only looks like a job

@@ -20,6 +20,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
 // shown is the text of all that stands over the window, nearest last.
@@ -90,7 +91,7 @@ func edited(t *testing.T, o Options) *mainWindow {
 
 func deepen(t *testing.T, w *mainWindow, depthMM float64) {
 	t.Helper()
-	w.desk.Do(edit.Of("Depth", func(j *job.Job) { j.Shower.DepthMM = depthMM }))
+	w.desk.Do(edit.Of(message.Of("edit.test-depth"), func(j *job.Job) { j.Shower.DepthMM = depthMM }))
 	until(t, "the edit", func() bool { return w.shownDepth() == depthMM })
 }
 
@@ -226,7 +227,7 @@ func TestFileNames(t *testing.T) {
 // A job's name may hold anything; the name suggested is no path.
 func TestSuggestedNameIsSafe(t *testing.T) {
 	w := edited(t, Options{})
-	w.desk.Do(edit.Of("Name", func(j *job.Job) { j.Name = "../a/b" }))
+	w.desk.Do(edit.Of(message.Of("edit.test-name"), func(j *job.Job) { j.Name = "../a/b" }))
 	if w.desk.Job().Name != "../a/b" {
 		t.Skip("no job may be called so")
 	}
@@ -289,7 +290,7 @@ func TestLeavingUnsavedWork(t *testing.T) {
 	// An edit that is not worked out yet counts as well.
 	w.saveTo(w.desk.File(), func() {})
 	settle(t)
-	w.desk.Do(edit.Of("Depth", func(j *job.Job) { j.Shower.DepthMM = 1030 }))
+	w.desk.Do(edit.Of(message.Of("edit.test-depth"), func(j *job.Job) { j.Shower.DepthMM = 1030 }))
 	leave()
 	if left != 4 {
 		t.Error("an edit not yet worked out was left unasked")

@@ -88,14 +88,10 @@ func (w *mainWindow) tellChosen() {
 			continue
 		}
 		b := p.Bounds()
-		from := p.From
-		if q, ok := job.Find(p.From); ok {
-			from = string(q.Group) + ": " + q.Label
-		}
 		level := func(name string, mm float64) message.Arg {
 			return message.Arg{Name: name, Value: message.Level{MM: mm}}
 		}
 		w.status.SetText(say(message.Of("readout.chosen", message.In("part", p.Name), message.In("material", p.Material.Message()),
-			level("low", b.Low[2]), level("high", b.High[2]), message.Name("from", text(from))), w.change.Result.Settled.Units))
+			level("low", b.Low[2]), level("high", b.High[2]), message.In("from", job.PlaceOf(p.From))), w.change.Result.Settled.Units))
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/message"
 	"underfall/geometry/unit"
 )
 
@@ -49,8 +50,8 @@ func newInputs(d *desk.Desk, keys *windowKeys, about fyne.CanvasObject) *inputs 
 		for _, r := range in.extras(g) {
 			add(r)
 		}
-		item := widget.NewAccordionItem(text(string(g)), box)
-		in.groups = append(in.groups, inputGroup{item, in.rows[first:]})
+		item := widget.NewAccordionItem(word(g.ID()), box)
+		in.groups = append(in.groups, inputGroup{g, item, in.rows[first:]})
 		item.Open = g == job.GroupShower || g == job.GroupBase || g == job.GroupFormer
 		in.accordion.Append(item)
 	}
@@ -59,6 +60,7 @@ func newInputs(d *desk.Desk, keys *windowKeys, about fyne.CanvasObject) *inputs 
 
 // inputGroup is one part of the panel with its fields.
 type inputGroup struct {
+	of   job.Group
 	item *widget.AccordionItem
 	rows []row
 }
@@ -85,10 +87,10 @@ func (in *inputs) notTaken() []string {
 
 // markGroups says on the headings which parts hold what was not taken.
 func (in *inputs) markGroups() {
-	for i, g := range in.groups {
-		title := text(string(job.Groups()[i]))
+	for _, g := range in.groups {
+		title := word(g.of.ID())
 		if len(g.notTaken()) > 0 {
-			title = textf("%s – something not taken", title)
+			title = word("input.group-not-taken", message.Name("group", title))
 		}
 		g.item.Title = title
 	}
@@ -113,7 +115,7 @@ func (in *inputs) show(j job.Job) {
 }
 
 // choiceOf makes a field for one of the job's lists of values.
-func choiceOf[T ~string](in *inputs, label string, e job.Enum[T], get func(job.Job) T, set func(T) edit.Edit, uses func(job.Job) bool) row {
+func choiceOf[T ~string](in *inputs, label message.ID, e job.Enum[T], get func(job.Job) T, set func(T) edit.Edit, uses func(job.Job) bool) row {
 	return newChoiceRow(choice{label, optionsOf(e), func(j job.Job) string { return string(get(j)) },
 		func(v string) edit.Edit { return set(T(v)) }, uses}, in.desk)
 }
@@ -122,10 +124,10 @@ func choiceOf[T ~string](in *inputs, label string, e job.Enum[T], get func(job.J
 // is refused by the job.
 const mostWalls = 24
 
-func (in *inputs) wallChoice(label string, get func(job.Job) int, set func(int) edit.Edit, uses func(job.Job) bool) row {
+func (in *inputs) wallChoice(label message.ID, get func(job.Job) int, set func(int) edit.Edit, uses func(job.Job) bool) row {
 	options := make([]option, mostWalls)
 	for i := range options {
-		options[i] = option{strconv.Itoa(i), textf("Wall %d", i+1)}
+		options[i] = option{strconv.Itoa(i), message.Of("place.wall", message.No("n", i+1))}
 	}
 	return newChoiceRow(choice{label, options, func(j job.Job) string { return strconv.Itoa(get(j)) },
 		func(v string) edit.Edit {
@@ -147,45 +149,45 @@ func (in *inputs) choices(g job.Group) []row {
 	case job.GroupFloor:
 		var grades []option
 		for _, name := range joist.GradeNames() {
-			grades = append(grades, option{name, name})
+			grades = append(grades, option{name, message.Text(name)})
 		}
 		return []row{
-			choiceOf(in, "Floor", job.FloorKinds(), func(j job.Job) job.FloorKind { return j.Floor.Kind }, edit.FloorKind, nil),
-			newChoiceRow(choice{"Strength class", append(grades, option{"", "Not known"}), func(j job.Job) string { return j.Floor.Joists.Grade },
+			choiceOf(in, "field.floor", job.FloorKinds(), func(j job.Job) job.FloorKind { return j.Floor.Kind }, edit.FloorKind, nil),
+			newChoiceRow(choice{"field.strength-class", append(grades, option{"", message.Of("field.strength-class.not-known")}), func(j job.Job) string { return j.Floor.Joists.Grade },
 				func(v string) edit.Edit {
-					return edit.Of("Strength class of the joists", func(j *job.Job) { j.Floor.Joists.Grade = v })
+					return edit.Of(message.Of("edit.strength-class"), func(j *job.Job) { j.Floor.Joists.Grade = v })
 				}, timber}, in.desk)}
 	case job.GroupShower:
-		return []row{in.wallChoice("Back wall", func(j job.Job) int { return j.Shower.Wall },
+		return []row{in.wallChoice("field.back-wall", func(j job.Job) int { return j.Shower.Wall },
 			func(i int) edit.Edit {
-				return edit.Of("Back wall of the shower", func(j *job.Job) { j.Shower.Wall = i })
+				return edit.Of(message.Of("edit.back-wall"), func(j *job.Job) { j.Shower.Wall = i })
 			}, nil)}
 	case job.GroupBase:
 		return []row{
-			choiceOf(in, "Height", job.HeightModes(), func(j job.Job) job.HeightMode { return j.Base.Height }, func(m job.HeightMode) edit.Edit {
+			choiceOf(in, "field.base-height", job.HeightModes(), func(j job.Job) job.HeightMode { return j.Base.Height }, func(m job.HeightMode) edit.Edit {
 				r := in.desk.Result()
 				if len(r.Problems) > 0 {
 					return edit.Height(m, in.desk.Job().Base.HeightMM)
 				}
 				return edit.Height(m, r.Heights.BaseThicknessMM(&r.Settled))
 			}, nil),
-			choiceOf(in, "Base stands", job.SupportKinds(), func(j job.Job) job.SupportKind { return j.Base.Support }, edit.Support, timber)}
+			choiceOf(in, "field.support", job.SupportKinds(), func(j job.Job) job.SupportKind { return j.Base.Support }, edit.Support, timber)}
 	case job.GroupFormer:
 		return []row{
-			choiceOf(in, "Falls to", job.FallKinds(), func(j job.Job) job.FallKind { return j.Former.Fall }, edit.Fall, nil),
-			choiceOf(in, "Open edge", job.EdgeKinds(), func(j job.Job) job.EdgeKind { return j.Room.Edge }, edit.Edge, func(j job.Job) bool { return j.Former.Fall != job.FallRoom })}
+			choiceOf(in, "field.fall", job.FallKinds(), func(j job.Job) job.FallKind { return j.Former.Fall }, edit.Fall, nil),
+			choiceOf(in, "field.open-edge", job.EdgeKinds(), func(j job.Job) job.EdgeKind { return j.Room.Edge }, edit.Edge, func(j job.Job) bool { return j.Former.Fall != job.FallRoom })}
 	case job.GroupDrain:
 		turns := []struct {
 			deg  float64
-			word string
-		}{{0, "Right"}, {90, "To the back wall"}, {180, "Left"}, {270, "Into the room"}}
+			word message.ID
+		}{{0, "outlet.right"}, {90, "outlet.to-the-back"}, {180, "outlet.left"}, {270, "outlet.into-the-room"}}
 		var options []option
 		for _, t := range turns {
-			options = append(options, option{strconv.Itoa(int(t.deg)), t.word})
+			options = append(options, option{strconv.Itoa(int(t.deg)), message.Of(t.word)})
 		}
-		return []row{newChoiceRow(choice{"Outlet points", options, func(j job.Job) string { return strconv.Itoa(int(job.AngleDeg(j.Drain.OutletTurnDeg))) },
+		return []row{newChoiceRow(choice{"field.outlet", options, func(j job.Job) string { return strconv.Itoa(int(job.AngleDeg(j.Drain.OutletTurnDeg))) },
 			func(v string) edit.Edit {
-				return edit.Of("Direction of the outlet", func(j *job.Job) {
+				return edit.Of(message.Of("edit.outlet"), func(j *job.Job) {
 					for i, o := range options {
 						if o.value == v {
 							j.Drain.OutletTurnDeg = turns[i].deg
@@ -197,12 +199,14 @@ func (in *inputs) choices(g job.Group) []row {
 		return in.styleChoices()
 	case job.GroupWaste:
 		return []row{
-			newChoiceRow(choice{"Pipe", pipeOptions(), func(j job.Job) string { return pipeKey(j.Waste) }, setPipe, nil}, in.desk),
-			choiceOf(in, "Exit", job.ExitKinds(), func(j job.Job) job.ExitKind { return j.Waste.Exit.Kind }, edit.ExitKind, nil),
-			in.wallChoice("Exit wall", func(j job.Job) int { return j.Waste.Exit.Wall },
-				func(i int) edit.Edit { return edit.Of("Wall of the exit", func(j *job.Job) { j.Waste.Exit.Wall = i }) },
+			newChoiceRow(choice{"field.pipe", pipeOptions(), func(j job.Job) string { return pipeKey(j.Waste) }, setPipe, nil}, in.desk),
+			choiceOf(in, "field.exit", job.ExitKinds(), func(j job.Job) job.ExitKind { return j.Waste.Exit.Kind }, edit.ExitKind, nil),
+			in.wallChoice("field.exit-wall", func(j job.Job) int { return j.Waste.Exit.Wall },
+				func(i int) edit.Edit {
+					return edit.Of(message.Of("edit.exit-wall"), func(j *job.Job) { j.Waste.Exit.Wall = i })
+				},
 				func(j job.Job) bool { return j.Waste.Exit.Kind == job.ExitWall }),
-			choiceOf(in, "Exit invert level", job.ExitLevelKinds(), func(j job.Job) job.ExitLevelKind { return j.Waste.Exit.Level.Kind() }, func(k job.ExitLevelKind) edit.Edit {
+			choiceOf(in, "field.exit-level", job.ExitLevelKinds(), func(j job.Job) job.ExitLevelKind { return j.Waste.Exit.Level.Kind() }, func(k job.ExitLevelKind) edit.Edit {
 				r := in.desk.Result()
 				workedOut := 0.0
 				if len(r.Problems) == 0 && len(r.Heights.Run.Pieces) > 0 {
@@ -217,10 +221,10 @@ func (in *inputs) choices(g job.Group) []row {
 
 // exitLevel is the level itself, there when it is not free.
 func (in *inputs) exitLevel() row {
-	return newNumberRow(number{key: "exit level", label: "Level of the invert", kind: unit.Length, step: 1, least: -20000, greatest: 5000,
+	return newNumberRow(number{key: "exit level", label: "field.exit-invert", kind: unit.Length, step: 1, least: -20000, greatest: 5000,
 		get: func(j job.Job) float64 { mm, _ := j.Waste.Exit.Level.InvertMM(); return mm },
 		set: func(v float64) edit.Edit {
-			return edit.Of("Level of the exit", func(j *job.Job) { j.Waste.Exit.Level = j.Waste.Exit.Level.At(v) })
+			return edit.Of(message.Of("edit.exit-level"), func(j *job.Job) { j.Waste.Exit.Level = j.Waste.Exit.Level.At(v) })
 		},
 		uses: func(j job.Job) bool { return j.Waste.Exit.Level.Kind() != job.ExitFree }}, in.desk, in.keys)
 }
@@ -229,22 +233,27 @@ func (in *inputs) exitLevel() row {
 // practice, no source; measure the pipe at hand.
 type genericPipe struct {
 	key                          string
+	name                         message.Message
 	nominalMM, outsideMM, boreMM float64
 }
 
 func genericPipes() []genericPipe {
-	return []genericPipe{{"40 mm", 40, 43, 39}, {"50 mm", 50, 50, 46}, {"75 mm", 75, 75, 71}, {"110 mm", 110, 110, 104}, {"1 1/2 in", 38, 48.3, 40.9}, {"2 in", 51, 60.3, 52.5}}
+	metric := func(nominalMM, outsideMM, boreMM float64) genericPipe {
+		return genericPipe{strconv.FormatFloat(nominalMM, 'f', -1, 64), message.Of("pipe.size", message.Arg{Name: "size", Value: message.Size(nominalMM)}), nominalMM, outsideMM, boreMM}
+	}
+	return []genericPipe{metric(40, 43, 39), metric(50, 50, 46), metric(75, 75, 71), metric(110, 110, 104),
+		{"1.5in", message.Text("1 1/2 in"), 38, 48.3, 40.9}, {"2in", message.Text("2 in"), 51, 60.3, 52.5}}
 }
 
 // pipeAsEntered stands for sizes that no generic pipe has.
-const pipeAsEntered = "As entered"
+const pipeAsEntered = "entered"
 
 func pipeOptions() []option {
 	var out []option
 	for _, p := range genericPipes() {
-		out = append(out, option{p.key, p.key})
+		out = append(out, option{p.key, p.name})
 	}
-	return append(out, option{pipeAsEntered, pipeAsEntered})
+	return append(out, option{pipeAsEntered, message.Of("pipe.as-entered")})
 }
 
 func pipeKey(w job.Waste) string {
@@ -263,11 +272,11 @@ func setPipe(key string) edit.Edit {
 			return edit.Pipe(p.nominalMM, p.outsideMM, p.boreMM)
 		}
 	}
-	return edit.Of("Size of the pipe", func(*job.Job) {})
+	return edit.Of(message.Of("edit.pipe"), func(*job.Job) {})
 }
 
 // optional makes a field for a number that may be absent.
-func (in *inputs) optional(key, label string, least, greatest float64, field func(*job.Job) **float64, set func(*float64) edit.Edit, uses func(job.Job) bool) row {
+func (in *inputs) optional(key string, label message.ID, least, greatest float64, field func(*job.Job) **float64, set func(*float64) edit.Edit, uses func(job.Job) bool) row {
 	return newNumberRow(number{key: key, label: label, kind: unit.Length, step: 1, least: least, greatest: greatest, uses: uses,
 		get: func(j job.Job) float64 {
 			if p := *field(&j); p != nil {
@@ -280,9 +289,9 @@ func (in *inputs) optional(key, label string, least, greatest float64, field fun
 }
 
 // flag makes a yes-or-no field.
-func (in *inputs) flag(label, name string, field func(*job.Job) *bool, uses func(job.Job) bool) row {
+func (in *inputs) flag(label, what message.ID, field func(*job.Job) *bool, uses func(job.Job) bool) row {
 	return newCheckRow(label, in.desk, func(j job.Job) bool { return *field(&j) },
-		func(on bool) edit.Edit { return edit.Of(name, func(j *job.Job) { *field(j) = on }) }, uses)
+		func(on bool) edit.Edit { return edit.Of(message.Of(what), func(j *job.Job) { *field(j) = on }) }, uses)
 }
 
 // extras are the optional numbers and lists of a group, below its numbers.
@@ -291,25 +300,25 @@ func (in *inputs) extras(g job.Group) []row {
 	case job.GroupFloor:
 		timber := func(j job.Job) bool { return j.Floor.Kind == job.FloorTimber }
 		return []row{
-			in.flag("Ceiling below: nothing may hang under the joists", "Ceiling below", func(j *job.Job) *bool { return &j.Floor.CeilingBelow }, timber),
-			in.flag("Engineered joists (never cut on site)", "Engineered joists", func(j *job.Job) *bool { return &j.Floor.Joists.Engineered }, timber),
-			in.numbersRow("Joist supports, along the joists from the wall", "0, 2400", 1, 2, slices.Repeat([]unit.Column{unit.Any(unit.Length)}, 200),
+			in.flag("field.ceiling-below", "edit.ceiling-below", func(j *job.Job) *bool { return &j.Floor.CeilingBelow }, timber),
+			in.flag("field.engineered", "edit.engineered", func(j *job.Job) *bool { return &j.Floor.Joists.Engineered }, timber),
+			in.numbersRow("field.joist-supports", []float64{0, 2400}, 1, 2, slices.Repeat([]unit.Column{unit.Any(unit.Length)}, 200),
 				func(j job.Job) []float64 { return j.Floor.Joists.SupportsMM }, func(j *job.Job, v []float64) { j.Floor.Joists.SupportsMM = v }),
 			in.spotLevels()}
 	case job.GroupBase:
 		cut := func(j *job.Job) **float64 { return &j.Base.CutAtStartMM }
 		return []row{
-			in.flag("Moulded board: cut equally at both ends", "Moulded board", func(j *job.Job) *bool { return &j.Base.Moulded }, nil),
-			in.optional("base.cutAtStartMM", "Trimmed at the start (empty: equally)", 0, 5000, cut,
-				func(v *float64) edit.Edit { return edit.Optional("Trimmed at the start", cut, v) }, func(j job.Job) bool { return j.Base.Moulded })}
+			in.flag("field.moulded", "edit.moulded", func(j *job.Job) *bool { return &j.Base.Moulded }, nil),
+			in.optional("base.cutAtStartMM", "field.board-trimmed", 0, 5000, cut,
+				func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.board-trimmed"), cut, v) }, func(j job.Job) bool { return j.Base.Moulded })}
 	case job.GroupDrain:
 		forward := func(j *job.Job) **float64 { return &j.Drain.ForwardMM }
-		return []row{in.capacityCurve(), in.optional("drain.forwardMM", "From the back wall (empty: middle)", 0, 20000, forward,
-			func(v *float64) edit.Edit { return edit.Optional("Place of the drain", forward, v) },
+		return []row{in.capacityCurve(), in.optional("drain.forwardMM", "field.drain-forward", 0, 20000, forward,
+			func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.drain-place"), forward, v) },
 			func(j job.Job) bool { return !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid })}
 	case job.GroupWaste:
 		return []row{
-			newCheckRow("Run is ventilated", in.desk, func(j job.Job) bool { return j.Waste.Ventilated }, edit.Ventilated, nil),
+			newCheckRow("field.vent", in.desk, func(j job.Job) bool { return j.Waste.Ventilated }, edit.Ventilated, nil),
 			in.exitPoint(), in.waypoints(), in.fittings()}
 	case job.GroupBuilt:
 		var rows []row
@@ -319,7 +328,7 @@ func (in *inputs) extras(g job.Group) []row {
 		}
 		return rows
 	case job.GroupWater:
-		return []row{in.numbersRow("Flows that can run together", "12, 9", 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Flow, Greatest: 20}}, 10),
+		return []row{in.numbersRow("field.flows", []float64{0.2, 0.15}, 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Flow, Greatest: 20}}, 10),
 			func(j job.Job) []float64 { return j.Water.ShowerFlowsLPS }, func(j *job.Job, v []float64) { j.Water.ShowerFlowsLPS = v })}
 	}
 	return nil

@@ -9,6 +9,7 @@ import (
 	"underfall/app/desk"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 )
@@ -35,21 +36,27 @@ func newJobPanel(d *desk.Desk, keys *windowKeys) *jobPanel {
 	slices.Sort(codes)
 	var regions []option
 	for _, c := range codes {
-		regions = append(regions, option{c, d.Regions()[c].Name})
+		regions = append(regions, option{c, message.Text(d.Regions()[c].Name)})
 	}
 	p.rows = []row{
-		newTextRow("Name", "", newEntry(keys), d, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
-			return edit.Of("Name of the job", func(j *job.Job) { j.Name = job.Visible(s, false) }), nil
+		newTextRow("field.name", nil, newEntry(keys), d, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
+			return edit.Of(message.Of("edit.name"), func(j *job.Job) { j.Name = job.Visible(s, false) }), nil
 		}),
-		newTextRow("Notes", "", notes, d, func(j job.Job) string { return j.Notes }, func(_ job.Job, s string) (edit.Edit, error) {
-			return edit.Of("Notes", func(j *job.Job) { j.Notes = job.Visible(s, true) }), nil
+		newTextRow("field.notes", nil, notes, d, func(j job.Job) string { return j.Notes }, func(_ job.Job, s string) (edit.Edit, error) {
+			return edit.Of(message.Of("edit.notes"), func(j *job.Job) { j.Notes = job.Visible(s, true) }), nil
 		}),
-		newChoiceRow(choice{"Rules of", regions, func(j job.Job) string { return j.Region },
-			func(v string) edit.Edit { return edit.Of("Rules of", func(j *job.Job) { j.Region = v }) }, nil}, d),
-		newChoiceRow(choice{"Units", optionsOf(job.UnitSystems()), func(j job.Job) string { return string(j.Units) },
-			func(v string) edit.Edit { return edit.Of("Units", func(j *job.Job) { j.Units = unit.System(v) }) }, nil}, d),
-		newCheckRow("Accessible: step-free limits apply", d, func(j job.Job) bool { return j.Accessible },
-			func(on bool) edit.Edit { return edit.Of("Accessible", func(j *job.Job) { j.Accessible = on }) }, nil),
+		newChoiceRow(choice{"field.country", regions, func(j job.Job) string { return j.Region },
+			func(v string) edit.Edit {
+				return edit.Of(message.Of("edit.country"), func(j *job.Job) { j.Region = v })
+			}, nil}, d),
+		newChoiceRow(choice{"field.units", optionsOf(job.UnitSystems()), func(j job.Job) string { return string(j.Units) },
+			func(v string) edit.Edit {
+				return edit.Of(message.Of("edit.units"), func(j *job.Job) { j.Units = unit.System(v) })
+			}, nil}, d),
+		newCheckRow("field.accessible", d, func(j job.Job) bool { return j.Accessible },
+			func(on bool) edit.Edit {
+				return edit.Of(message.Of("edit.accessible"), func(j *job.Job) { j.Accessible = on })
+			}, nil),
 	}
 	p.box = container.NewVBox()
 	for _, r := range p.rows {

@@ -13,6 +13,7 @@ import (
 	"underfall/app/store"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/unit"
 )
 
 // keepAfter is how soon after an edit it is kept beside.
@@ -177,7 +178,7 @@ func describe(f *store.Found) string {
 func places(paths []string) string {
 	var names []string
 	for _, path := range paths {
-		if place := text(job.Problem{Path: path}.Place()); !slices.Contains(names, place) {
+		if place := say(job.PlaceOf(path), unit.Metric); !slices.Contains(names, place) {
 			names = append(names, place)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/viewer"
 )
 
@@ -111,14 +112,14 @@ func (w *mainWindow) moveCamera(to viewer.Camera) {
 
 // undoLast takes the last edit back and says which.
 func (w *mainWindow) undoLast() {
-	if undone := w.desk.Undo(); undone != "" {
-		w.status.SetText(textf("Taken back: %s", text(undone)))
+	if undone := w.desk.Undo(); !undone.IsZero() {
+		w.status.SetText(word("desk.taken-back", message.In("edit", undone)))
 	}
 }
 
 // redoLast makes the edit last taken back again and says which.
 func (w *mainWindow) redoLast() {
-	if redone := w.desk.Redo(); redone != "" {
-		w.status.SetText(textf("Made again: %s", text(redone)))
+	if redone := w.desk.Redo(); !redone.IsZero() {
+		w.status.SetText(word("desk.made-again", message.In("edit", redone)))
 	}
 }

@@ -1,20 +1,20 @@
 package app
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"strings"
 
+	"underfall/app/words"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
 
 // listRow makes a field of several lines for a list of the job. Read changes a
 // job of its own, or says what is wrong with which line.
-func (in *inputs) listRow(label, hint string, lines int, write func(job.Job) string, read func(*job.Job, string) error) *textRow {
+func (in *inputs) listRow(label message.ID, hint func(unit.System) string, lines int, write func(job.Job) string, read func(*job.Job, string) error) *textRow {
 	e := newLinesEntry(in.keys, lines)
 	if lines == 1 {
 		e = newEntry(in.keys)
@@ -25,13 +25,14 @@ func (in *inputs) listRow(label, hint string, lines int, write func(job.Job) str
 		if err := read(&j, s); err != nil {
 			return edit.Edit{}, err
 		}
-		return edit.Of(label, func(j *job.Job) { _ = read(j, s) }), nil
+		return edit.Of(message.Of(label), func(j *job.Job) { _ = read(j, s) }), nil
 	})
 }
 
 // numbersRow edits a list of numbers: none, or at least as many as given.
-func (in *inputs) numbersRow(label, hint string, lines, least int, columns []unit.Column, get func(job.Job) []float64, set func(*job.Job, []float64)) row {
-	return in.listRow(label, hint, lines, func(j job.Job) string { return joinNumbers(get(j), columns, j.Units) },
+func (in *inputs) numbersRow(label message.ID, hint []float64, lines, least int, columns []unit.Column, get func(job.Job) []float64, set func(*job.Job, []float64)) row {
+	shown := func(u unit.System) string { return joinNumbers(hint, columns, u) }
+	return in.listRow(label, shown, lines, func(j job.Job) string { return joinNumbers(get(j), columns, j.Units) },
 		func(j *job.Job, s string) error {
 			v, err := unit.ParseColumns(s, columns, least, j.Units)
 			set(j, v)
@@ -46,14 +47,16 @@ func pointColumns() []unit.Column {
 
 // linesRow edits a list with one item of numbers a line; of its columns those
 // past the first least may be left out.
-func (in *inputs) linesRow(label, hint string, lines, least int, columns []unit.Column, write func(job.Job) [][]float64, read func(*job.Job, [][]float64) error) *textRow {
-	return in.listRow(label, hint, lines, func(j job.Job) string {
+func (in *inputs) linesRow(label message.ID, hint [][]float64, lines, least int, columns []unit.Column, write func(job.Job) [][]float64, read func(*job.Job, [][]float64) error) *textRow {
+	text := func(items [][]float64, u unit.System) string {
 		var out []string
-		for _, item := range write(j) {
-			out = append(out, joinNumbers(item, columns, j.Units))
+		for _, item := range items {
+			out = append(out, joinNumbers(item, columns, u))
 		}
 		return strings.Join(out, "\n")
-	}, func(j *job.Job, s string) error {
+	}
+	shown := func(u unit.System) string { return text(hint, u) }
+	return in.listRow(label, shown, lines, func(j job.Job) string { return text(write(j), j.Units) }, func(j *job.Job, s string) error {
 		var items [][]float64
 		for n, l := range strings.Split(s, "\n") {
 			if strings.TrimSpace(l) == "" {
@@ -61,7 +64,7 @@ func (in *inputs) linesRow(label, hint string, lines, least int, columns []unit.
 			}
 			v, err := unit.ParseColumns(strings.ReplaceAll(l, "±", " "), columns, least, j.Units)
 			if err != nil {
-				return fmt.Errorf("line %d: %w", n+1, err)
+				return message.Wrap(err, "input.line", message.No("n", n+1))
 			}
 			if len(v) > 0 { // more than a separator
 				items = append(items, v)
@@ -72,7 +75,7 @@ func (in *inputs) linesRow(label, hint string, lines, least int, columns []unit.
 }
 
 func (in *inputs) spotLevels() row {
-	return in.linesRow("Laser levels: x, y, level, ±", "300, 400, 2.5, 1", 4, 3,
+	return in.linesRow("field.laser-levels", [][]float64{{300, 400, 2.5, 1}}, 4, 3,
 		append(pointColumns(), unit.Column{Kind: unit.Length, Least: -500, Greatest: 500}, unit.Column{Kind: unit.Length, Greatest: 100}),
 		func(j job.Job) [][]float64 {
 			var out [][]float64
@@ -96,7 +99,7 @@ func (in *inputs) spotLevels() row {
 
 // capacityCurve edits further points of the trap's data sheet.
 func (in *inputs) capacityCurve() row {
-	return in.linesRow("Trap data: water over it, flow", "10, 24", 2, 2,
+	return in.linesRow("field.trap-data", [][]float64{{10, 0.4}}, 2, 2,
 		[]unit.Column{{Kind: unit.Length, Greatest: 500}, {Kind: unit.Flow, Greatest: 20}},
 		func(j job.Job) [][]float64 {
 			var out [][]float64
@@ -122,7 +125,7 @@ func pointsOf(ps []plan.Point) [][]float64 {
 }
 
 func (in *inputs) waypoints() row {
-	return in.linesRow("Turns of the run: x, y (empty: simplest run)", "700, 1200", 3, 2, pointColumns(),
+	return in.linesRow("field.turns", [][]float64{{700, 1200}}, 3, 2, pointColumns(),
 		func(j job.Job) [][]float64 { return pointsOf(j.Waste.Waypoints) },
 		func(j *job.Job, items [][]float64) error {
 			j.Waste.Waypoints = nil
@@ -134,7 +137,7 @@ func (in *inputs) waypoints() row {
 }
 
 func (in *inputs) exitPoint() row {
-	return in.linesRow("Exit in plan, when not through a wall: x, y", "300, 400", 1, 2, pointColumns(),
+	return in.linesRow("field.exit-at", [][]float64{{300, 400}}, 1, 2, pointColumns(),
 		func(j job.Job) [][]float64 {
 			if j.Waste.Exit.Kind == job.ExitWall {
 				return nil
@@ -146,20 +149,34 @@ func (in *inputs) exitPoint() row {
 				return nil
 			}
 			if len(items) != 1 {
-				return errors.New("give one point as x, y")
+				return message.Fail("input.one-point")
 			}
 			j.Waste.Exit.At = plan.Point{items[0][0], items[0][1]}
 			return nil
 		})
 }
 
+// fittingWords are the words of a line that says a fitting, as the catalogue has
+// them, in lower case.
+type fittingWords struct{ reducer, extender, at, long, to, fall, reversed string }
+
+func fittingWordsOf(b words.Book) fittingWords {
+	of := func(id message.ID) string { return strings.ToLower(b.Text(id)) }
+	return fittingWords{of("fitting-line.reducer"), of("fitting-line.extender"), of("fitting-line.at"), of("fitting-line.long"), of("fitting-line.to"), of("fitting-line.fall"), of("fitting-line.reversed")}
+}
+
 // fittings edits the in-line fittings as words, one a line.
 func (in *inputs) fittings() row {
-	return in.listRow("In-line fittings", "reducer at 300 to 43/39 (reversed)\nextender at 400 long 120 fall 3° (reversed)", 2,
+	hint := func(u unit.System) string {
+		reducer, extender := job.UsualReducer(300), job.UsualExtender(400)
+		extender.Reversed = true
+		return writeFitting(reducer, u, book()) + "\n" + writeFitting(extender, u, book())
+	}
+	return in.listRow("field.fittings", hint, 2,
 		func(j job.Job) string {
 			var out []string
 			for _, f := range j.Waste.Fittings {
-				out = append(out, writeFitting(f, j.Units))
+				out = append(out, writeFitting(f, j.Units, book()))
 			}
 			return strings.Join(out, "\n")
 		}, func(j *job.Job, s string) error {
@@ -168,9 +185,9 @@ func (in *inputs) fittings() row {
 				if strings.TrimSpace(l) == "" {
 					continue
 				}
-				f, err := readFitting(l, j.Units)
+				f, err := readFitting(l, j.Units, book())
 				if err != nil {
-					return fmt.Errorf("line %d: %w", n+1, err)
+					return message.Wrap(err, "input.line", message.No("n", n+1))
 				}
 				j.Waste.Fittings = append(j.Waste.Fittings, f)
 			}
@@ -178,92 +195,99 @@ func (in *inputs) fittings() row {
 		})
 }
 
-func writeFitting(f job.Fitting, u unit.System) string {
+// writeFitting says a fitting on one line, in a book's words.
+func writeFitting(f job.Fitting, u unit.System, b words.Book) string {
 	n := func(v float64) string { return unit.Editable(v, unit.Length, u) }
-	s := ""
-	if f.Kind == job.FittingReducer {
-		s = fmt.Sprintf("reducer at %s long %s to %s/%s", n(f.AtMM), n(f.LengthMM), n(f.OutsideDiameterMM), n(f.BoreMM))
-	} else {
-		s = fmt.Sprintf("extender at %s long %s fall %s", n(f.AtMM), n(f.LengthMM), unit.Editable(f.Slope, unit.Slope, u))
+	w := fittingWordsOf(b)
+	parts := []string{w.reducer, w.at, n(f.AtMM), w.long, n(f.LengthMM), w.to, n(f.OutsideDiameterMM) + "/" + n(f.BoreMM)}
+	if f.Kind == job.FittingExtender {
+		parts = []string{w.extender, w.at, n(f.AtMM), w.long, n(f.LengthMM), w.fall, unit.Editable(f.Slope, unit.Slope, u)}
 	}
 	if f.Reversed {
-		s += " reversed"
+		parts = append(parts, w.reversed)
 	}
-	return s
+	return strings.Join(parts, " ")
+}
+
+// fittingLine is a line that says a fitting, taken apart by its words.
+type fittingLine struct {
+	fittingWords
+	line  string
+	units unit.System
+}
+
+// part is what follows a word, up to the next.
+func (l fittingLine) part(word string) (string, bool) {
+	_, rest, ok := strings.Cut(l.line, " "+word+" ")
+	for _, next := range []string{l.at, l.long, l.to, l.fall} {
+		if before, _, found := strings.Cut(rest, " "+next+" "); found {
+			rest = before
+		}
+	}
+	return strings.TrimSpace(rest), ok
+}
+
+// number reads what follows a word, if the word is there.
+func (l fittingLine) number(word string, to *float64, kind unit.Kind, least, greatest float64) error {
+	s, ok := l.part(word)
+	if !ok {
+		return nil
+	}
+	v, err := unit.ParseWithin(s, kind, l.units, least, greatest)
+	if err != nil {
+		return message.Wrap(err, "input.part", message.Name("typed", word+" "+s))
+	}
+	*to = v
+	return nil
 }
 
 // readFitting reads what writeFitting writes, with lengths left out taken as
 // usual: a reducer 60 mm, an extender 120 mm at 3°. Common practice, no source.
-func readFitting(l string, u unit.System) (job.Fitting, error) {
+func readFitting(line string, u unit.System, b words.Book) (job.Fitting, error) {
 	f := job.Fitting{LengthMM: job.ReducerLengthMM}
-	l = strings.ToLower(strings.NewReplacer("(", " ", ")", " ").Replace(l))
-	if strings.Contains(l, "reversed") {
+	l := fittingLine{fittingWordsOf(b), strings.ToLower(strings.NewReplacer("(", " ", ")", " ").Replace(line)), u}
+	if strings.Contains(l.line, l.reversed) {
 		f.Reversed = true
-		l = strings.ReplaceAll(l, "reversed", "")
+		l.line = strings.ReplaceAll(l.line, l.reversed, "")
 	}
-	part := func(word string) (string, bool) {
-		_, rest, ok := strings.Cut(l, " "+word+" ")
-		for _, next := range []string{" at ", " long ", " to ", " fall "} {
-			if before, _, found := strings.Cut(rest, next); found {
-				rest = before
-			}
-		}
-		return strings.TrimSpace(rest), ok
-	}
-	length := func(word string, to *float64, least, greatest float64, must bool) error {
-		s, ok := part(word)
-		if !ok {
-			if must {
-				return fmt.Errorf("say where: for example “at 300”")
-			}
-			return nil
-		}
-		v, err := unit.ParseWithin(s, unit.Length, u, least, greatest)
-		if err != nil {
-			return fmt.Errorf("“%s %s”: %w", word, s, err)
-		}
-		*to = v
-		return nil
-	}
-	switch {
-	case strings.HasPrefix(strings.TrimSpace(l), "reducer"):
+	switch kind := strings.TrimSpace(l.line); {
+	case strings.HasPrefix(kind, l.reducer):
 		f.Kind = job.FittingReducer
-		sizes, _ := part("to")
+		sizes, _ := l.part(l.to)
 		var err error
-		if f.OutsideDiameterMM, f.BoreMM, err = readPipe(sizes, u); err != nil {
+		if f.OutsideDiameterMM, f.BoreMM, err = readPipe(sizes, l); err != nil {
 			return f, err
 		}
 		f.NominalMM = math.Round(f.OutsideDiameterMM/10) * 10
-	case strings.HasPrefix(strings.TrimSpace(l), "extender"):
+	case strings.HasPrefix(kind, l.extender):
 		usual := job.UsualExtender(0)
 		f.Kind, f.LengthMM, f.Slope = usual.Kind, usual.LengthMM, usual.Slope
-		if s, ok := part("fall"); ok {
-			v, err := unit.ParseWithin(s, unit.Slope, u, 0, 1)
-			if err != nil {
-				return f, fmt.Errorf("“fall %s”: %w", s, err)
-			}
-			f.Slope = v
+		if err := l.number(l.fall, &f.Slope, unit.Slope, 0, 1); err != nil {
+			return f, err
 		}
 	default:
-		return f, errors.New("begin with reducer or extender")
+		return f, message.Fail("input.fitting-kind", message.Name("reducer", l.reducer), message.Name("extender", l.extender))
 	}
-	if err := length("long", &f.LengthMM, 1, 2000, false); err != nil {
+	if err := l.number(l.long, &f.LengthMM, unit.Length, 1, 2000); err != nil {
 		return f, err
 	}
-	return f, length("at", &f.AtMM, 0, math.Inf(1), true)
+	if _, ok := l.part(l.at); !ok {
+		return f, message.Fail("input.fitting-where", message.Name("example", l.at+" "+unit.Editable(300, unit.Length, u)))
+	}
+	return f, l.number(l.at, &f.AtMM, unit.Length, 0, math.Inf(1))
 }
 
 // readPipe reads a pipe's outside diameter and bore with a stroke between.
 // Fractions of an inch have strokes too: it is the one with a sound size on
 // either side.
-func readPipe(sizes string, u unit.System) (outsideMM, boreMM float64, err error) {
+func readPipe(sizes string, l fittingLine) (outsideMM, boreMM float64, err error) {
 	found := 0
 	for i, r := range sizes {
 		if r != '/' {
 			continue
 		}
-		outside, wrong := unit.ParseWithin(sizes[:i], unit.Length, u, 20, 250)
-		bore, wrongBore := unit.ParseWithin(sizes[i+1:], unit.Length, u, 10, 240)
+		outside, wrong := unit.ParseWithin(sizes[:i], unit.Length, l.units, 20, 250)
+		bore, wrongBore := unit.ParseWithin(sizes[i+1:], unit.Length, l.units, 10, 240)
 		at := sizes[:i]
 		if wrong == nil {
 			wrong, at = wrongBore, sizes[i+1:]
@@ -272,11 +296,11 @@ func readPipe(sizes string, u unit.System) (outsideMM, boreMM float64, err error
 			outsideMM, boreMM = outside, bore
 			found++
 		} else if strings.Count(sizes, "/") == 1 {
-			return 0, 0, fmt.Errorf("“%s”: %w", at, wrong)
+			return 0, 0, message.Wrap(wrong, "input.part", message.Name("typed", at))
 		}
 	}
 	if found != 1 {
-		return 0, 0, errors.New("say the pipe after it as outside/bore: for example “to 43/39”")
+		return 0, 0, message.Fail("input.fitting-pipe", message.Name("example", l.to+" "+unit.Editable(43, unit.Length, l.units)+"/"+unit.Editable(39, unit.Length, l.units)))
 	}
 	return outsideMM, boreMM, nil
 }

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/unit"
 )
 
@@ -94,10 +95,10 @@ func TestListsReadBackInInches(t *testing.T) {
 			{Kind: job.FittingReducer, AtMM: 1200.25, LengthMM: 60, NominalMM: 50, OutsideDiameterMM: 50.8, BoreMM: 38.1},
 			{Kind: job.FittingExtender, AtMM: 100, LengthMM: 140, Slope: 0.05},
 		} {
-			text := writeFitting(f, s)
-			got, err := readFitting(text, s)
-			if err != nil || writeFitting(got, s) != text {
-				t.Errorf("%s: %q reads back as %q, %v", s, text, writeFitting(got, s), err)
+			text := writeFitting(f, s, british(t))
+			got, err := readFitting(text, s, british(t))
+			if err != nil || writeFitting(got, s, british(t)) != text {
+				t.Errorf("%s: %q reads back as %q, %v", s, text, writeFitting(got, s, british(t)), err)
 			}
 		}
 	}
@@ -133,7 +134,7 @@ func TestNotTakenIsSaid(t *testing.T) {
 		t.Errorf("a late result says %q instead", w.message.Text)
 	}
 	until(t, "the heading", func() bool { return strings.Contains(w.inputs.groups[0].item.Title, "not taken") })
-	w.desk.Do(edit.Of("Width", func(j *job.Job) {
+	w.desk.Do(edit.Of(message.Of("edit.test-width"), func(j *job.Job) {
 		j.Shower.WidthMM, j.Drain.LengthMM, j.Shower.OffsetMM, j.Waste.Exit.OffsetMM = 1200, 800, 0, 68
 	}))
 	until(t, "the narrower shower", func() bool { return w.change.Result.Settled.Shower.WidthMM == 1200 })

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -15,23 +16,23 @@ func groupOf(key string) job.Group {
 	first, _, _ := strings.Cut(key, ".")
 	first, _, _ = strings.Cut(first, "[")
 	return map[string]job.Group{"room": job.GroupRoom, "floor": job.GroupFloor, "spotLevels": job.GroupFloor, "shower": job.GroupShower, "base": job.GroupBase,
-		"former": job.GroupFormer, "drain": job.GroupDrain, "waste": job.GroupWaste, "layers": job.GroupLayers, "style": job.GroupLayers, "water": job.GroupWater}[first]
+		"former": job.GroupFormer, "drain": job.GroupDrain, "waste": job.GroupWaste, "layers": job.GroupLayers, "style": job.GroupLayers, "water": job.GroupWater, "tolerances": job.GroupSpread, "asBuilt": job.GroupBuilt}[first]
 }
 
 // reveal opens the group a key belongs to and gives its field, with what can
 // take the focus in it; the group's own heading when the key has no field.
 func (in *inputs) reveal(key string) (fyne.CanvasObject, fyne.Focusable) {
-	for i, item := range in.accordion.Items {
-		if item.Title != text(string(groupOf(key))) {
+	for _, g := range in.groups {
+		if g.of != groupOf(key) {
 			continue
 		}
-		in.accordion.Open(i)
+		in.accordion.Open(slices.Index(in.accordion.Items, g.item))
 		for _, r := range in.rows {
 			if n, ok := r.(*numberRow); ok && n.key == key && n.box.Visible() {
 				return n.box, n.entry
 			}
 		}
-		return item.Detail, nil
+		return g.item.Detail, nil
 	}
 	return nil, nil
 }

@@ -121,7 +121,7 @@ func (s *showroom) build() {
 	}
 	change := func(set func(*job.Job)) {
 		s.moved = time.Now()
-		w.desk.Do(edit.Of("Look of the shower", set))
+		w.desk.Do(edit.Of(message.Of("edit.shower-look"), set))
 		s.build()
 	}
 	heading("showroom.tile")
@@ -143,7 +143,7 @@ func (s *showroom) build() {
 	if w.shared.light == viewer.LightEvening {
 		light = "evening"
 	}
-	s.choice([]option{{"day", "Day"}, {"evening", "Evening"}}, light, func(v string) {
+	s.choice([]option{{"day", message.Of("showroom.day")}, {"evening", message.Of("showroom.evening")}}, light, func(v string) {
 		w.shared.change(func(c *sharedView) {
 			c.light = map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}[v]
 		})
@@ -161,7 +161,7 @@ func (s *showroom) build() {
 		}
 	}
 	s.controls.Add(container.NewBorder(nil, nil, newBig("−", false, grow(-100)), newBig("+", false, grow(100)), container.NewCenter(s.size)))
-	s.choice([]option{{"no", "Finished"}, {"yes", "Look inside"}}, map[bool]string{false: "no", true: "yes"}[w.shared.cutOn], func(v string) {
+	s.choice([]option{{"no", message.Of("showroom.finished")}, {"yes", message.Of("showroom.look-inside")}}, map[bool]string{false: "no", true: "yes"}[w.shared.cutOn], func(v string) {
 		w.shared.change(func(c *sharedView) { c.cutOn, c.mode = v == "yes", cutCorner })
 		view := viewer.ViewCorner
 		if v == "yes" {
@@ -170,7 +170,7 @@ func (s *showroom) build() {
 		w.view.fly(w.view.cameraFor(view))
 		s.build()
 	})
-	s.choice([]option{{"no", "Dry"}, {"yes", "Wet"}}, map[bool]string{false: "no", true: "yes"}[w.shared.wet], func(v string) {
+	s.choice([]option{{"no", message.Of("showroom.dry")}, {"yes", message.Of("showroom.wet")}}, map[bool]string{false: "no", true: "yes"}[w.shared.wet], func(v string) {
 		w.shared.change(func(c *sharedView) { c.wet = v == "yes" })
 		s.build()
 	})
@@ -200,12 +200,12 @@ func (s *showroom) toggleCompare() {
 
 // brief are options with words that fit on large buttons side by side.
 func brief(options []option) []option {
-	shorter := map[string]string{string(job.BondStack): "Straight", string(job.BondHalf): "Half offset", string(job.BondHerringbone): "Herringbone", string(job.BondHexagon): "Hexagons",
-		string(job.CoverSlotted): "Metal", string(job.CoverTileInsert): "Hidden", string(job.MetalSteel): "Steel"}
+	shorter := map[string]message.ID{string(job.BondStack): "showroom.bond.stack", string(job.CoverSlotted): "showroom.cover.slotted",
+		string(job.CoverTileInsert): "showroom.cover.tile-insert", string(job.MetalSteel): "showroom.metal.steel"}
 	out := make([]option, len(options))
 	for i, o := range options {
-		if w, ok := shorter[o.value]; ok {
-			o.word = w
+		if id, ok := shorter[o.value]; ok {
+			o.word = message.Of(id)
 		}
 		out[i] = o
 	}
@@ -216,7 +216,7 @@ func brief(options []option) []option {
 func (s *showroom) choice(options []option, now string, set func(string)) {
 	row := container.NewGridWithColumns(len(options))
 	for _, o := range options {
-		row.Add(newBig(o.word, o.value == now, func() { s.moved = time.Now(); set(o.value) }))
+		row.Add(newBig(say(o.word, s.window.desk.Job().Units), o.value == now, func() { s.moved = time.Now(); set(o.value) }))
 	}
 	s.controls.Add(row)
 }

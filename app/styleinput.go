@@ -3,13 +3,20 @@ package app
 import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
+// tileColour is a colour with the id of its name.
+type tileColour struct {
+	hex  string
+	name message.ID
+}
+
 // tileColours are the colours to choose tiles from, with names of our own.
-func tileColours() []struct{ hex, name string } {
-	return []struct{ hex, name string }{
-		{"#f1eee8", "Chalk"}, {"#e4ded4", "Oat"}, {"#d2c6b4", "Sand"}, {"#b7a996", "Clay"}, {"#a07f66", "Terracotta"}, {"#8d9a8c", "Lichen"},
-		{"#5d7673", "Lagoon"}, {"#3f5c54", "Fir"}, {"#6d7f86", "Rain"}, {"#40525f", "Slate blue"}, {"#77736d", "Pebble"}, {"#3b3a3a", "Basalt"},
+func tileColours() []tileColour {
+	return []tileColour{
+		{"#f1eee8", "colour.chalk"}, {"#e4ded4", "colour.oat"}, {"#d2c6b4", "colour.sand"}, {"#b7a996", "colour.clay"}, {"#a07f66", "colour.terracotta"}, {"#8d9a8c", "colour.lichen"},
+		{"#5d7673", "colour.lagoon"}, {"#3f5c54", "colour.fir"}, {"#6d7f86", "colour.rain"}, {"#40525f", "colour.slate-blue"}, {"#77736d", "colour.pebble"}, {"#3b3a3a", "colour.basalt"},
 	}
 }
 
@@ -17,29 +24,36 @@ func tileColours() []struct{ hex, name string } {
 func (in *inputs) styleChoices() []row {
 	var colours []option
 	for _, c := range tileColours() {
-		colours = append(colours, option{c.hex, c.name})
+		colours = append(colours, option{c.hex, message.Of(c.name)})
 	}
 	rows := []row{
-		choiceOf(in, "Metal", job.MetalKinds(), func(j job.Job) job.MetalKind { return j.Style.Metal },
-			func(m job.MetalKind) edit.Edit { return edit.Of("Metal", func(j *job.Job) { j.Style.Metal = m }) }, nil),
-		choiceOf(in, "Drain cover", job.CoverKinds(), func(j job.Job) job.CoverKind { return j.Style.Cover },
-			func(c job.CoverKind) edit.Edit { return edit.Of("Drain cover", func(j *job.Job) { j.Style.Cover = c }) }, nil),
-		in.flag("Glass screen in the picture", "Glass screen", func(j *job.Job) *bool { return &j.Style.Screen }, nil),
+		choiceOf(in, "field.metal", job.MetalKinds(), func(j job.Job) job.MetalKind { return j.Style.Metal },
+			func(m job.MetalKind) edit.Edit {
+				return edit.Of(message.Of("edit.metal"), func(j *job.Job) { j.Style.Metal = m })
+			}, nil),
+		choiceOf(in, "field.cover", job.CoverKinds(), func(j job.Job) job.CoverKind { return j.Style.Cover },
+			func(c job.CoverKind) edit.Edit {
+				return edit.Of(message.Of("edit.cover"), func(j *job.Job) { j.Style.Cover = c })
+			}, nil),
+		in.flag("field.screen", "edit.screen", func(j *job.Job) *bool { return &j.Style.Screen }, nil),
 	}
 	for _, f := range []struct {
-		label  string
-		finish func(*job.Job) *job.Finish
-	}{{"Shower", func(j *job.Job) *job.Finish { return &j.Layers.Shower }}, {"Room", func(j *job.Job) *job.Finish { return &j.Layers.Room }}, {"Wall", func(j *job.Job) *job.Finish { return &j.Layers.Wall }}} {
-		change := func(label string, set func(*job.Finish)) edit.Edit {
-			return edit.Of(label, func(j *job.Job) { set(f.finish(j)) })
+		colour, bond, surface, sheen message.ID // of the fields
+		finish                       func(*job.Job) *job.Finish
+	}{
+		{"field.shower-colour", "field.shower-bond", "field.shower-surface", "field.shower-sheen", func(j *job.Job) *job.Finish { return &j.Layers.Shower }},
+		{"field.room-colour", "field.room-bond", "field.room-surface", "field.room-sheen", func(j *job.Job) *job.Finish { return &j.Layers.Room }},
+		{"field.wall-colour", "field.wall-bond", "field.wall-surface", "field.wall-sheen", func(j *job.Job) *job.Finish { return &j.Layers.Wall }},
+	} {
+		change := func(label message.ID, set func(*job.Finish)) edit.Edit {
+			return edit.Of(message.Of(label), func(j *job.Job) { set(f.finish(j)) })
 		}
-		colour, bond, surface, sheen := f.label+" colour", f.label+" bond", f.label+" surface", f.label+" sheen"
 		rows = append(rows,
-			newChoiceRow(choice{colour, colours, func(j job.Job) string { return f.finish(&j).Colour },
-				func(v string) edit.Edit { return change(colour, func(f *job.Finish) { f.Colour = v }) }, nil}, in.desk),
-			choiceOf(in, bond, job.Bonds(), func(j job.Job) job.Bond { return f.finish(&j).Bond }, func(v job.Bond) edit.Edit { return change(bond, func(f *job.Finish) { f.Bond = v }) }, nil),
-			choiceOf(in, surface, job.Surfaces(), func(j job.Job) job.Surface { return f.finish(&j).Surface }, func(v job.Surface) edit.Edit { return change(surface, func(f *job.Finish) { f.Surface = v }) }, nil),
-			choiceOf(in, sheen, job.Sheens(), func(j job.Job) job.Sheen { return f.finish(&j).Sheen }, func(v job.Sheen) edit.Edit { return change(sheen, func(f *job.Finish) { f.Sheen = v }) }, nil))
+			newChoiceRow(choice{f.colour, colours, func(j job.Job) string { return f.finish(&j).Colour },
+				func(v string) edit.Edit { return change(f.colour, func(f *job.Finish) { f.Colour = v }) }, nil}, in.desk),
+			choiceOf(in, f.bond, job.Bonds(), func(j job.Job) job.Bond { return f.finish(&j).Bond }, func(v job.Bond) edit.Edit { return change(f.bond, func(f *job.Finish) { f.Bond = v }) }, nil),
+			choiceOf(in, f.surface, job.Surfaces(), func(j job.Job) job.Surface { return f.finish(&j).Surface }, func(v job.Surface) edit.Edit { return change(f.surface, func(f *job.Finish) { f.Surface = v }) }, nil),
+			choiceOf(in, f.sheen, job.Sheens(), func(j job.Job) job.Sheen { return f.finish(&j).Sheen }, func(v job.Sheen) edit.Edit { return change(f.sheen, func(f *job.Finish) { f.Sheen = v }) }, nil))
 	}
 	return rows
 }

@@ -188,39 +188,39 @@ func (s survival) edits(j job.Job, r geometry.Result) {
 		s.fatal("%v", err)
 	}
 	for i, st := range steps(j, r) {
-		if st.edit.Name == "" {
+		if st.edit.What.IsZero() {
 			s.fatal("edit %d has no name", i)
 		}
 		once := st.edit.Apply(j)
 		if twice := st.edit.Apply(once); !st.again && len(once.Validate()) == 0 {
 			if diff := cmp.Diff(once, twice); diff != "" {
-				s.fatal("%s (%d): twice is not the same as once:\n%s", st.edit.Name, i, diff)
+				s.fatal("%s (%d): twice is not the same as once:\n%s", st.edit.What, i, diff)
 			}
 		}
 		if i%3 != 0 || len(d.Do(st.edit)) > 0 {
 			continue
 		}
 		if reflect.DeepEqual(once, j) {
-			if undone := d.Undo(); undone != "" {
-				s.fatal("%s changes nothing, and yet can be taken back as %q", st.edit.Name, undone)
+			if undone := d.Undo(); !undone.IsZero() {
+				s.fatal("%s changes nothing, and yet can be taken back as %q", st.edit.What, undone)
 			}
 			continue
 		}
 		// What is derived was not stated: but for what the edit is of, the job says
 		// what it said.
 		if got := d.Job(); got.Name != j.Name || got.Version != j.Version {
-			s.fatal("%s: another job", st.edit.Name)
+			s.fatal("%s: another job", st.edit.What)
 		}
 		if i%9 == 0 {
 			if r := geometry.Evaluate(once, s.packs[j.Region]); len(r.Problems) > 0 {
-				s.fatal("%s: %v", st.edit.Name, r.Problems)
+				s.fatal("%s: %v", st.edit.What, r.Problems)
 			}
 		}
-		if undone := d.Undo(); undone != st.edit.Name {
-			s.fatal("undo names %q, not %q", undone, st.edit.Name)
+		if undone := d.Undo(); !cmp.Equal(undone, st.edit.What) {
+			s.fatal("undo names %q, not %q", undone, st.edit.What)
 		}
 		if diff := cmp.Diff(j, d.Job()); diff != "" {
-			s.fatal("%s: undo does not give the job back:\n%s", st.edit.Name, diff)
+			s.fatal("%s: undo does not give the job back:\n%s", st.edit.What, diff)
 		}
 	}
 }

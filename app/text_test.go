@@ -24,7 +24,7 @@ var update = flag.Bool("update", false, "write the catalogue of words")
 const catalogue = "../assets/translations/en.json"
 
 // catalogueWords collects every word the window may show: the strings of this
-// package, the parameters and the rules.
+// package and the rules.
 func catalogueWords(t *testing.T) map[string]string {
 	t.Helper()
 	words := map[string]string{}
@@ -37,12 +37,7 @@ func catalogueWords(t *testing.T) map[string]string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	edits, err := filepath.Glob("../geometry/edit/*.go")
-	if err != nil {
-		t.Fatal(err)
-	}
-	files = append(files, edits...)
-	files = append(files, "../geometry/chance/tolerance.go", "../geometry/job/choice.go")
+	files = append(files, "../geometry/chance/tolerance.go")
 	for _, file := range files {
 		if strings.HasSuffix(file, "_test.go") {
 			continue
@@ -63,16 +58,6 @@ func catalogueWords(t *testing.T) map[string]string {
 			}
 			return true
 		})
-	}
-	for _, g := range job.Groups() {
-		add(string(g))
-	}
-	for _, p := range job.Parameters() {
-		add(p.Label)
-		add(p.Help)
-	}
-	for _, m := range new(job.AsBuilt).Levels() {
-		add(m.Label)
 	}
 	for _, q := range rule.Quantities() {
 		add(q.Meaning)
@@ -123,5 +108,16 @@ func TestCatalogueIsComplete(t *testing.T) {
 	sort.Strings(missing)
 	if len(missing) > 0 {
 		t.Errorf("not in the catalogue (run go test ./app -run Catalogue -update): %q", missing)
+	}
+}
+
+// What a job is made of has its words: groups, parameters with what there is to know
+// of them, choices.
+func TestTheJobHasItsWords(t *testing.T) {
+	b := british(t)
+	for _, id := range job.IDs() {
+		if b.Text(id) == "" {
+			t.Errorf("%s says nothing", id)
+		}
 	}
 }

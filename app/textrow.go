@@ -10,6 +10,7 @@ import (
 	"underfall/app/desk"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/unit"
 )
 
@@ -26,9 +27,10 @@ type textRow struct {
 	write   func(job.Job) string
 	read    func(job.Job, string) (edit.Edit, error)
 	choices *fyne.Container // of what to do with a text that was not taken
-	label   string
-	shown   string // what the field shows of the job
-	typedAt string // what was typed last that is not far too long
+	label   message.ID
+	hint    func(unit.System) string // what the empty field shows; nil for nothing
+	shown   string                   // what the field shows of the job
+	typedAt string                   // what was typed last that is not far too long
 	setting bool
 }
 
@@ -40,7 +42,7 @@ type notTakenRow interface {
 
 func (r *textRow) notTaken() string {
 	if r.entry.changed() && !focused(r.entry) {
-		return r.label
+		return word(r.label)
 	}
 	return ""
 }
@@ -50,17 +52,14 @@ const farTooLong = 20000
 
 // newTextRow makes the field over an entry. Read gives the edit that a text
 // asks for, or says what is wrong with which line.
-func newTextRow(label, hint string, e *entry, d *desk.Desk, write func(job.Job) string, read func(job.Job, string) (edit.Edit, error)) *textRow {
-	r := &textRow{desk: d, label: text(label), entry: e, message: newMessage(), choices: container.NewHBox(), write: write, read: read}
+func newTextRow(label message.ID, hint func(unit.System) string, e *entry, d *desk.Desk, write func(job.Job) string, read func(job.Job, string) (edit.Edit, error)) *textRow {
+	r := &textRow{desk: d, label: label, hint: hint, entry: e, message: newMessage(), choices: container.NewHBox(), write: write, read: read}
 	r.choices.Hide()
-	if hint != "" {
-		e.SetPlaceHolder(text(hint))
-	}
 	e.OnChanged = r.typed
 	e.onLeave = r.take
 	e.onEscape = r.giveUp
 	e.changed = func() bool { return e.Text != r.shown }
-	r.box = container.NewVBox(widget.NewLabel(text(label)), e, r.message, r.choices)
+	r.box = container.NewVBox(widget.NewLabel(word(label)), e, r.message, r.choices)
 	return r
 }
 
@@ -108,7 +107,7 @@ func (r *textRow) take() {
 		r.offerReadings(meant)
 		return
 	}
-	r.complain(errors.New(textf("Not taken: %s", text(err.Error()))))
+	r.complain(message.Wrap(err, "input.text-not-taken"))
 	r.offer(word("app.try-again"), r.take)
 	r.offer(word("app.put-back"), r.giveUp)
 }
@@ -139,12 +138,15 @@ func (r *textRow) complain(err error) {
 	r.choices.RemoveAll()
 	r.choices.Hide()
 	r.entry.SetValidationError(err)
-	sayUnder(r.message, err)
+	sayUnder(r.message, err, r.desk.Job().Units)
 }
 
 func (r *textRow) show(j job.Job) {
 	r.setting = true
 	defer func() { r.setting = false }()
+	if r.hint != nil {
+		r.entry.SetPlaceHolder(r.hint(j.Units))
+	}
 	r.shown = r.write(j)
 	r.typedAt = r.shown
 	if r.shown != r.entry.Text {

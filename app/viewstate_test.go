@@ -250,7 +250,7 @@ func TestCutStaysInTheRoom(t *testing.T) {
 	w.shared.setMode(cutDrain)
 	w.shared.drag(r, planeDrain, 50000)
 	w.shared.offsetMM[planeDrain], w.shared.draggedMM[planeDrain] = 5000, 5000 // as in a larger room
-	w.desk.Do(edit.Of("Test", func(j *job.Job) { j.Name += "." }))
+	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Name += "." }))
 	until(t, "the change", func() bool { return w.change.Result.Settled.Name != r.Settled.Name })
 	if !both(planeDrain) {
 		t.Error("in a smaller room the plane stays outside")

@@ -299,18 +299,18 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		return newToolButton(word(label), icon, func() string { return word(hint) }, w.status.SetText, w.guard.Wrap(partWindow, f))
 	}
 	// naming is a hint that names the edit it is about.
-	naming := func(hint, none message.ID, edit func(desk.Change) string) func() string {
+	naming := func(hint, none message.ID, edit func(desk.Change) message.Message) func() string {
 		return func() string {
-			if name := edit(w.change); name != "" {
-				return word(hint, message.Name("edit", text(name)))
+			if name := edit(w.change); !name.IsZero() {
+				return word(hint, message.In("edit", name))
 			}
 			return word(none)
 		}
 	}
 	w.undo = button("tool.undo", theme.ContentUndoIcon(), "", w.undoLast)
-	w.undo.hint = naming("tool.undo.hint", "tool.undo.none", func(c desk.Change) string { return c.Undo })
+	w.undo.hint = naming("tool.undo.hint", "tool.undo.none", func(c desk.Change) message.Message { return c.Undo })
 	w.redo = button("tool.redo", theme.ContentRedoIcon(), "", w.redoLast)
-	w.redo.hint = naming("tool.redo.hint", "tool.redo.none", func(c desk.Change) string { return c.Redo })
+	w.redo.hint = naming("tool.redo.hint", "tool.redo.none", func(c desk.Change) message.Message { return c.Redo })
 	starts := []string{word("app.new-job")}
 	for _, d := range w.demos {
 		starts = append(starts, d.Job.Name)
@@ -412,8 +412,8 @@ func (w *mainWindow) follow(c desk.Change) {
 			b.Disable()
 		}
 	}
-	enable(w.undo, c.Undo != "")
-	enable(w.redo, c.Redo != "")
+	enable(w.undo, !c.Undo.IsZero())
+	enable(w.redo, !c.Redo.IsZero())
 	w.window.SetTitle(title(c))
 	switch {
 	case c.Stale:
@@ -421,9 +421,9 @@ func (w *mainWindow) follow(c desk.Change) {
 	case w.stillSaved(c):
 		w.saySaved(c.File)
 	case len(c.Problems) > 0:
-		w.say(textf("Not changed. %s", c.Problems[0]), true)
+		w.say(say(message.Of("desk.not-changed", message.In("problem", c.Problems[0].Message())), w.desk.Job().Units), true)
 	case len(r.Problems) > 0:
-		w.say(r.Problems[0].Error(), true)
+		w.say(capital(say(r.Problems[0].Message(), r.Settled.Units)), true)
 	default:
 		w.say(w.headline(c), false)
 	}
@@ -439,7 +439,7 @@ func (w *mainWindow) follow(c desk.Change) {
 			stops++
 		}
 	}
-	w.log("job %q base top %.2f tile %.2f stops %d problems %d unsaved %v undo %v", r.Settled.Name, r.Heights.BaseTopMM, r.Heights.TileMM, stops, len(c.Problems), c.Unsaved, c.Undo != "")
+	w.log("job %q base top %.2f tile %.2f stops %d problems %d unsaved %v undo %v", r.Settled.Name, r.Heights.BaseTopMM, r.Heights.TileMM, stops, len(c.Problems), c.Unsaved, !c.Undo.IsZero())
 }
 
 // panelsEvery is how often the panels beside the pictures follow a drag: faster

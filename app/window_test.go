@@ -20,6 +20,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/viewer"
 )
@@ -138,12 +139,12 @@ func TestTypingChangesTheJob(t *testing.T) {
 		f.entry.SetText(s)
 	}
 	until(t, "the depth being typed", func() bool { return w.shownDepth() == 1000 })
-	if got := w.desk.Job().Shower.DepthMM; got != 900 || w.change.Undo != "" {
+	if got := w.desk.Job().Shower.DepthMM; got != 900 || !w.change.Undo.IsZero() {
 		t.Errorf("while typing, the job has a depth of %v, undo %q", got, w.change.Undo)
 	}
 	f.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	until(t, "the new depth", func() bool {
-		return w.desk.Job().Shower.DepthMM == 1000 && w.change.Undo == "Shower area: Depth" && !w.change.Preview
+		return w.desk.Job().Shower.DepthMM == 1000 && say(w.change.Undo, "metric") == "Shower area: Depth" && !w.change.Preview
 	})
 	f.entry.SetText(`3' 6"`)
 	w.window.Canvas().Unfocus()
@@ -155,7 +156,7 @@ func TestTypingChangesTheJob(t *testing.T) {
 	w.desk.Undo()
 	w.desk.Undo()
 	until(t, "undo", func() bool { return w.shownDepth() == 900 })
-	if w.desk.Undo() != "" {
+	if !w.desk.Undo().IsZero() {
 		t.Error("typing left more than one step each")
 	}
 }
@@ -209,9 +210,9 @@ func TestShortcutsFromFields(t *testing.T) {
 		key(fyne.KeyT, 0)
 		key(fyne.KeyM, 0)
 		e.TypedShortcut(&fyne.ShortcutUndo{})
-		until(t, name+": undo", func() bool { return w.change.Undo == "" && w.change.Unsaved })
+		until(t, name+": undo", func() bool { return w.change.Undo.IsZero() && w.change.Unsaved })
 		e.TypedShortcut(&fyne.ShortcutRedo{})
-		until(t, name+": redo", func() bool { return w.change.Undo != "" && !w.change.Unsaved })
+		until(t, name+": redo", func() bool { return !w.change.Undo.IsZero() && !w.change.Unsaved })
 		if !strings.Contains(log.String(), "dark true") || !strings.Contains(log.String(), "measure true") {
 			t.Errorf("%s: the keys for dark and measuring do nothing", name)
 		}
@@ -325,13 +326,13 @@ func TestFittingWords(t *testing.T) {
 		{Kind: job.FittingReducer, AtMM: 250, LengthMM: 60, NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39, Reversed: true},
 		{Kind: job.FittingExtender, AtMM: 100, LengthMM: 140, Slope: 0.05},
 	} {
-		got, err := readFitting(writeFitting(f, "metric"), "metric")
+		got, err := readFitting(writeFitting(f, "metric", british(t)), "metric", british(t))
 		if err != nil || got != f {
-			t.Errorf("%q reads back as %+v, %v", writeFitting(f, "metric"), got, err)
+			t.Errorf("%q reads back as %+v, %v", writeFitting(f, "metric", british(t)), got, err)
 		}
 	}
 	for _, s := range []string{"", "valve at 3", "reducer to 43/39", "reducer at 100 to 43", "extender at x"} {
-		if _, err := readFitting(s, "metric"); err == nil {
+		if _, err := readFitting(s, "metric", british(t)); err == nil {
 			t.Errorf("%q is taken", s)
 		}
 	}
@@ -481,12 +482,12 @@ func TestFindRuns(t *testing.T) {
 		t.Fatal("a run has no button or no picture")
 	}
 	button.OnTapped()
-	until(t, "the run", func() bool { return len(w.change.Problems) == 0 && w.change.Undo != "" })
+	until(t, "the run", func() bool { return len(w.change.Problems) == 0 && !w.change.Undo.IsZero() })
 	if w.change.Result.Stops() {
 		t.Error("a found run is stopped")
 	}
 	w.desk.Undo()
-	until(t, "undo", func() bool { return w.change.Undo == "" })
+	until(t, "undo", func() bool { return w.change.Undo.IsZero() })
 	if after := w.desk.Job(); after.Waste.Exit != before.Waste.Exit || after.Drain.OutletTurnDeg != before.Drain.OutletTurnDeg {
 		t.Error("undo does not bring the run back")
 	}
@@ -505,11 +506,11 @@ func TestFoundRunsAreOfTheirJob(t *testing.T) {
 	if w.runs.old.Visible() {
 		t.Error("a fresh list is marked as old")
 	}
-	w.desk.Do(edit.Of("Name of the job", func(j *job.Job) { j.Name = "Customer B" }))
+	w.desk.Do(edit.Of(message.Of("edit.test-name-of-the-job"), func(j *job.Job) { j.Name = "Customer B" }))
 	until(t, "the mark", func() bool { return w.runs.old.Visible() })
 	use := findButton(w.runs.list.Objects[len(w.runs.list.Objects)-1])
 	use.OnTapped()
-	until(t, "the run", func() bool { return w.change.Undo == "The way of the waste" })
+	until(t, "the run", func() bool { return w.change.Undo.ID == "edit.run" })
 	if got := w.desk.Job().Name; got != "Customer B" {
 		t.Errorf("using a run brought back the job of %q", got)
 	}
@@ -535,7 +536,7 @@ func TestFoundRunsAreOfTheirJob(t *testing.T) {
 			break
 		}
 	}
-	until(t, "the run", func() bool { return w.change.Undo != "" })
+	until(t, "the run", func() bool { return !w.change.Undo.IsZero() })
 	if got := w.desk.Job().Name; got != w.demos[2].Job.Name {
 		t.Errorf("a run of another job was used: %q", got)
 	}
@@ -599,7 +600,7 @@ func TestChancesAreShown(t *testing.T) {
 	if listed == 0 {
 		t.Error("nothing is listed that may go wrong")
 	}
-	w.desk.Do(edit.Of("Test", func(j *job.Job) { j.Former.Slope = 1.0 / 45 }))
+	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Former.Slope = 1.0 / 45 }))
 	until(t, "the next count", func() bool { return w.findings.stale })
 }
 
@@ -607,10 +608,10 @@ func TestChancesAreShown(t *testing.T) {
 func TestAsBuiltSaysWhatToDo(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	top := w.change.Result.Heights.BaseTopMM - 2
-	w.desk.Do(edit.Of("Test", func(j *job.Job) { j.AsBuilt.BaseTopMM = &top }))
+	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.AsBuilt.BaseTopMM = &top }))
 	until(t, "the instruction", func() bool { return strings.Contains(w.levels.now.Text, "Bed under the former 5 mm instead of 3 mm") })
 	low := top - 30
-	w.desk.Do(edit.Of("Test", func(j *job.Job) { j.AsBuilt.FormerAtDrainMM = &low }))
+	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.AsBuilt.FormerAtDrainMM = &low }))
 	until(t, "the contradiction", func() bool { return strings.Contains(w.levels.now.Text, "Measure again") })
 }
 

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
 	"underfall/assets"
 	"underfall/geometry/job"
 	"underfall/geometry/message"

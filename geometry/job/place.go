@@ -35,6 +35,8 @@ func places() map[string]message.ID {
 		"room.doorways[#].offsetMM":       "place.doorway-from-corner",
 		"room.doorways[#].neighbourFFLMM": "place.doorway-floor-beyond",
 		"room.doorways[#].leafGapMM":      "place.doorway-gap",
+		"room.doorways[#].wall":           "place.doorway-wall",
+		"room.doorways[#].hingeAtStart":   "place.doorway-hinge",
 		"room.doorways[#].leaf":           "place.doorway-leaf",
 		"floor":                           "place.floor",
 		"floor.joists":                    "place.joists",
