@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/viewer"
 )
 

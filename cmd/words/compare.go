@@ -5,11 +5,12 @@ import (
 	"slices"
 
 	"underfall/app/words"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 )
 
 // fromData are the ids that no code writes out because data name them.
-func fromData() []message.ID { return nil }
+func fromData() []message.ID { return job.IDs() }
 
 // compare lists what does not fit between what is said and the catalogues.
 func compare(said map[message.ID]*saying, shelf *words.Shelf) []error {
