@@ -19,6 +19,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/chance"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
@@ -168,6 +169,14 @@ type reportFinding struct {
 	Verified rule.Verified `json:"verified"`
 }
 
+// inUnitsOf is a book in the units of a job, where they could be read.
+func inUnitsOf(j job.Job, b words.Book) words.Book {
+	if j.Units == "" {
+		return b
+	}
+	return b.In(j.Units)
+}
+
 func check(args []string, b words.Book, out, errs io.Writer) int {
 	flags := options("check", b, errs)
 	asJSON := flags.Bool("json", false, "")
@@ -182,6 +191,7 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 		return exitBad
 	}
 	r, err := evaluated(files[0])
+	b = inUnitsOf(r.Stated, b)
 	if err != nil {
 		tell(errs, b, err)
 		return exitBad
@@ -194,9 +204,9 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 		}
 	}
 	if *asJSON {
-		err = printJSON(out, r, chances, b.In(r.Settled.Units))
+		err = printJSON(out, r, chances, b)
 	} else {
-		err = printText(out, r, chances, b.In(r.Settled.Units))
+		err = printText(out, r, chances, b)
 	}
 	if err != nil {
 		tell(errs, b, err)

@@ -70,11 +70,11 @@ func TestCheckBadInput(t *testing.T) {
 	}{
 		"no file":        {[]string{"check"}, "underfall check"},
 		"two files":      {[]string{"check", "a", "b"}, "underfall check"},
-		"missing":        {[]string{"check", filepath.Join(folder, "none")}, "reading the job"},
+		"missing":        {[]string{"check", filepath.Join(folder, "none")}, ": there is no such file"},
 		"empty":          {[]string{"check", file("empty", "")}, "empty"},
 		"truncated":      {[]string{"check", file("cut", string(good[:500]))}, "damaged"},
 		"newer":          {[]string{"check", file("newer", `{"version": 7}`)}, "newer version"},
-		"unknown region": {[]string{"check", file("region", strings.Replace(string(good), `"UK"`, `"Mars"`, 1))}, "region"},
+		"unknown region": {[]string{"check", file("region", strings.Replace(string(good), `"UK"`, `"Mars"`, 1))}, "Country: there are no rules for “Mars”; choose one of: AU, DE, IE, NZ, UK or US"},
 		"chances":        {[]string{"check", "-chances", "-3", "x"}, "underfall check"},
 		"unknown flag":   {[]string{"check", "-loud", "x"}, "loud"},
 		"negative":       {[]string{"check", file("negative", strings.Replace(string(good), `"depthMM": 900`, `"depthMM": -900`, 1))}, "Shower area: Depth: must be between 300 mm and 10000 mm"},

@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"underfall/app"
+	"underfall/app/desk"
 	"underfall/app/guard"
 	"underfall/app/store"
 	"underfall/app/words"
@@ -51,12 +52,16 @@ type request struct {
 // render draws still pictures of a job without a window.
 func render(args []string, b words.Book, errs io.Writer) int {
 	q, err := renderRequest(args, b, errs)
+	var r geometry.Result
 	if err == nil {
-		err = q.draw(b, errs)
+		r, err = evaluated(q.job)
+	}
+	if err == nil {
+		err = q.draw(r, b, errs)
 	}
 	if err != nil {
 		if !errors.Is(err, flag.ErrHelp) {
-			tell(errs, b, err)
+			tell(errs, inUnitsOf(r.Stated, b), err)
 		}
 		return exitBad
 	}
@@ -147,12 +152,8 @@ func (q request) cuts(r geometry.Result) []solid.Cut {
 	return nil
 }
 
-// draw evaluates the job, draws and writes, telling on errs how far it is.
-func (q request) draw(b words.Book, errs io.Writer) error {
-	r, err := evaluated(q.job)
-	if err != nil {
-		return err
-	}
+// draw draws a result and writes, telling on errs how far it is.
+func (q request) draw(r geometry.Result, b words.Book, errs io.Writer) error {
 	g := guard.New(func(f guard.Fault) { tellFault(errs, b, f, r.Stated) }, nil)
 	f, cuts := q.frame, q.cuts(r)
 	if !g.Do(viewer.PartStill, nil, func() {
@@ -180,7 +181,7 @@ func (q request) draw(b words.Book, errs io.Writer) error {
 	}
 	studio := viewer.OpenStudio(g, func(error) {})
 	defer studio.Close()
-	err = studio.Stills(context.Background(), frames, q.samples, progress, func(i int, img *image.RGBA) error {
+	err := studio.Stills(context.Background(), frames, q.samples, progress, func(i int, img *image.RGBA) error {
 		if q.dimension && len(cuts) > 0 && f.Apart == 0 {
 			if err := app.Dimension(img, r, frames[i], b); err != nil {
 				return err
@@ -217,11 +218,11 @@ func evaluated(path string) (geometry.Result, error) {
 	}
 	j, err := read(path)
 	if err != nil {
-		return geometry.Result{}, err
+		return geometry.Result{Stated: j}, err
 	}
 	pack, ok := packs[j.Region]
 	if !ok || j.Region == rule.CommonRegion {
-		return geometry.Result{}, message.Fail("cli.no-rules", message.Name("region", j.Region))
+		return geometry.Result{Stated: j}, desk.NoRules(j.Region, packs)
 	}
 	r := geometry.Evaluate(j, pack)
 	if len(r.Problems) > 0 {
@@ -255,7 +256,7 @@ func read(path string) (job.Job, error) {
 		data, _, err = store.Read(path, store.LargestJob)
 	}
 	if err != nil {
-		return job.Job{}, fmt.Errorf("reading the job %s: %w", path, err)
+		return job.Job{}, message.Wrap(err, "cli.reading", message.Name("file", path))
 	}
 	return job.Parse(data)
 }

@@ -4,6 +4,7 @@
 package desk
 
 import (
+	"maps"
 	"reflect"
 	"slices"
 	"sync"
@@ -96,25 +97,20 @@ func New(j job.Job, packs map[string]rule.Pack, post func(func()), g *guard.Guar
 func (d *Desk) check(j job.Job) job.Problems {
 	p := j.Validate()
 	if _, ok := d.packs[j.Region]; !ok || j.Region == rule.CommonRegion {
-		known := message.List{Or: true}
-		for _, code := range d.regions() {
-			known.Items = append(known.Items, message.Text(code))
-		}
-		p = append(p, job.Problem{Key: "region", What: message.Of("problem.unknown-country", message.Name("value", j.Region), message.Arg{Name: "known", Value: known})})
+		p = append(p, NoRules(j.Region, d.packs))
 	}
 	return p
 }
 
-// regions are the codes of the regions with rules, sorted.
-func (d *Desk) regions() []string {
-	var out []string
-	for code := range d.packs {
+// NoRules says that there are no rules for a country, and for which there are.
+func NoRules(country string, packs map[string]rule.Pack) job.Problem {
+	known := message.List{Or: true}
+	for _, code := range slices.Sorted(maps.Keys(packs)) {
 		if code != rule.CommonRegion {
-			out = append(out, code)
+			known.Items = append(known.Items, message.Text(code))
 		}
 	}
-	slices.Sort(out)
-	return out
+	return job.Problem{Key: "region", What: message.Of("problem.unknown-country", message.Name("value", country), message.Arg{Name: "known", Value: known})}
 }
 
 // Regions are the regions with rules, by code.

@@ -19,7 +19,7 @@ const largestFile = 4 << 20
 
 // Parse reads a job from JSON. It refuses unknown fields, trailing text, other
 // versions and values that mean nothing, and says where: its errors have words for
-// people.
+// people. A job that was read and means nothing leaves its units, to say so in.
 func Parse(data []byte) (Job, error) {
 	if len(bytes.TrimSpace(data)) == 0 {
 		return Job{}, message.Fail("open.empty")
@@ -46,7 +46,7 @@ func Parse(data []byte) (Job, error) {
 		return Job{}, err
 	}
 	if p := j.Validate(); len(p) > 0 {
-		return Job{}, p
+		return Job{Units: j.Units}, p
 	}
 	return j, nil
 }

@@ -9,6 +9,7 @@ import (
 
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/parallel"
 )
 
@@ -29,7 +30,7 @@ func TestSearchSaysWhyItCannotLook(t *testing.T) {
 	j := job.New()
 	j.Shower.WidthMM = math.NaN()
 	s, err := Runs(context.Background(), j, demotest.Packs(t)["UK"], UsualExits(job.New(), 400), UsualGrid(), nil)
-	if err == nil || !strings.Contains(err.Error(), "Shower area: Width") || s.Tried != 0 {
+	if err == nil || !strings.Contains(message.OfError(err).String(), "parameter.shower.widthMM}, what: problem.not-a-number") || s.Tried != 0 {
 		t.Errorf("error %v, %d ways tried", err, s.Tried)
 	}
 }
