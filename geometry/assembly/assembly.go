@@ -366,7 +366,7 @@ func (b *builder) walls() {
 			{w.At(0), w.At(from), w.At(from).Add(out), w.At(w.OuterFromMM).Add(out)},
 			{w.At(to), w.At(w.LengthMM), w.At(w.OuterToMM).Add(out), w.At(to).Add(out)},
 		} {
-			if r := plan.FromRing(wedge); len(r) > 0 && r.Area() > 1 {
+			if r := plan.FromRing(wedge); r.Area() > 1 {
 				shape = append(shape, solid.Block(b.sheet(r, what), foot, head))
 			}
 		}

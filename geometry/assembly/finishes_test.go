@@ -35,6 +35,35 @@ func TestWallFinishesMeetInTheCorner(t *testing.T) {
 	b.none("wall-tile-3", "wall-tile-0")
 }
 
+// A run that ends within the room, though it heads for a wall, leaves that whole.
+func TestNoHoleWhereTheRunStaysInTheRoom(t *testing.T) {
+	b := build(t, func(j *job.Job) {
+		j.Drain.OutletTurnDeg = 270
+		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{700, 1300}}
+	})
+	for z := -20.0; z <= 80; z += 5 {
+		b.filled("wall-1", mgl64.Vec3{700, -50, z})
+	}
+}
+
+// Whichever number the walls have: walked the other way round the one at the back is
+// the first.
+func TestTheFirstWallIsFinished(t *testing.T) {
+	b := build(t, func(j *job.Job) {
+		w := j.Room.Walls
+		j.Room.Outline = []plan.Point{{0, 1900}, {2400, 1900}, {2400, 0}, {0, 0}}
+		j.Room.Walls = []job.Wall{w[2], w[1], w[0], w[3]}
+		j.Room.Doorways[0].Wall, j.Room.Doorways[0].OffsetMM = 2, 140
+		j.Shower.Wall, j.Shower.OffsetMM = 0, 0
+		j.Waste.Exit.OffsetMM = 1832
+	})
+	b.volume("wall-tile-1", 1400*2212*9)
+	b.volume("wall-tile-2", (887*2212-817*16.34/2)*9)
+	if x, y := b.part("wall-tile-1").Wall, b.part("wall-tile-2").Wall; x != 1 || y != 4 {
+		t.Errorf("on walls %d and %d, want 1 and 4", x, y)
+	}
+}
+
 // To a ceiling lower than that the finish goes up to the ceiling.
 func TestWallFinishEndsAtTheCeiling(t *testing.T) {
 	b := build(t, func(j *job.Job) { j.Room.HeightMM = 2000 })

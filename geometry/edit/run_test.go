@@ -157,6 +157,7 @@ func TestTurnsByHand(t *testing.T) {
 		"on the second leg":    {pipeEnd, edit.AddTurn(1557.674), turns(bend, plan.Point{300, 600})},
 		"at the outlet":        {pipeEnd, edit.AddTurn(0), turns(plan.Point{645, 1830}, bend)},
 		"between stated ones":  {turns(bend, below, lowest), edit.AddTurn(1157.674), turns(bend, below, plan.Point{300, 1000}, lowest)},
+		"on a straight run":    {nil, edit.AddTurn(100), func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{545, 1830}} }},
 		"on no run":            {noRun, edit.AddTurn(100), nil},
 		"on a run nowhere":     {nowhere, edit.AddTurn(100), nil},
 		"the found one less":   {pipeEnd, edit.RemoveTurn(0), nil},
