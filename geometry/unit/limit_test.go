@@ -228,7 +228,7 @@ func TestSame(t *testing.T) {
 		a, b float64
 		want bool
 	}{
-		{1, 1, true}, {1, 1 + 0.9e-12, true}, {1, 1 + 1.05e-12, false}, {1e6, 1e6 + 0.9e-6, true}, {1e6, 1e6 + 1.05e-6, false},
+		{1, 1, true}, {1, 1 + 0.9e-12, true}, {1e12, 1e12 - 1, true}, {1e12, 1e12 - 1.01, false}, {1, 1 + 1.05e-12, false}, {1e6, 1e6 + 0.9e-6, true}, {1e6, 1e6 + 1.05e-6, false},
 		{1e-6, 1e-6 + 0.9e-18, true}, {1e-6, 1e-6 + 1.05e-18, false}, {-2, 2, false}, {0, 0, true}, {0, 1e-15, false},
 	} {
 		if same(c.a, c.b) != c.want || same(c.b, c.a) != c.want {

@@ -236,6 +236,8 @@ func TestRefusals(t *testing.T) {
 		{"1:40 (30 mm/m)", Slope, Metric, "reading.falls-disagree"},
 		{"5 mm", Flow, Metric, `examples: [own{text: "12"}, own{text: "12 l/min"}`},
 		{"5 mm", Angle, Metric, `own{text: "22.5°"}`},
+		{"l/min", Flow, Metric, `reading.no-number{typed: "l"}`},
+		{"m/s", Speed, Metric, `reading.no-number{typed: "m"}`},
 	} {
 		v, err := Parse(c.text, c.kind, c.s)
 		var a *Ambiguous
