@@ -57,6 +57,9 @@ func (b Book) Value(v message.Value) string {
 
 // Amount writes a number with its unit.
 func (b Book) Amount(v float64, kind unit.Kind) string {
+	if kind == unit.Slope && unit.IsLevel(v) {
+		return b.Text("value.level")
+	}
 	return b.number(unit.Format(v, kind, b.units))
 }
 

@@ -17,14 +17,14 @@ func catalogues() fstest.MapFS {
 	return fstest.MapFS{
 		"en-GB/all.json": {Data: []byte(`{
 			"list.and": "{{.first}} and {{.rest}}", "list.or": "{{.first}} or {{.rest}}", "list.comma": "{{.first}}, {{.rest}}",
-			"stop": "STOP",
+			"stop": "STOP", "value.level": "level",
 			"board.thin": "The board is {{.by}} too thin.",
 			"colour": "Colour of {{.what}}",
 			"problems": {"one": "{{.n}} problem", "other": "{{.n}} problems"},
 			"asks": "It asks for {{.more}}"
 		}`)},
 		"en-US/all.json": {Data: []byte(`{"colour": "Color of {{.what}}"}`)},
-		"de/all.json":    {Data: []byte(`{"board.thin": "Die Platte ist {{.by}} zu dünn.", "problems": {"one": "{{.n}} Fehler", "other": "{{.n}} Fehler"}}`)},
+		"de/all.json":    {Data: []byte(`{"value.level": "eben", "board.thin": "Die Platte ist {{.by}} zu dünn.", "problems": {"one": "{{.n}} Fehler", "other": "{{.n}} Fehler"}}`)},
 		"fr/all.json":    {Data: []byte(`{"board.thin": "La plaque`)},
 	}
 }
@@ -84,6 +84,7 @@ func TestValues(t *testing.T) {
 		{message.Length{MM: -0.4}, "0 mm", `0"`, "0 mm"},
 		{message.Level{MM: 12.34}, "+12.3 mm", `+1/2"`, "+12,3 mm"},
 		{message.Level{MM: -12}, "-12 mm", `-1/2"`, "-12 mm"},
+		{message.Fall{Slope: 0.00004}, "level", "level", "eben"},
 		{message.Fall{Slope: 0.02}, "1:50 (20 mm/m)", "0.24 in/ft", "1:50 (20 mm/m)"},
 		{message.Flow{LPS: 0.15}, "9 l/min", "2.38 gpm", "9 l/min"},
 		{message.Speed{MPS: 0.75}, "0.75 m/s", "2.5 ft/s", "0,75 m/s"},

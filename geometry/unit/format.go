@@ -124,13 +124,17 @@ func inches(mm float64) string {
 	return fmt.Sprintf(`%s%d %d/%d"`, sign, whole, part, den)
 }
 
+// IsLevel tells whether a fall is so small that it is shown as none: under a
+// twentieth of a millimetre in a metre.
+func IsLevel(slope float64) bool { return math.Abs(slope) < 5e-5 }
+
 func slope(v float64, s System) string {
 	a := math.Abs(v)
 	sign := ""
 	if v < 0 {
 		sign = "-"
 	}
-	if a < 5e-5 {
+	if IsLevel(v) {
 		return "level"
 	}
 	if s == Imperial {
