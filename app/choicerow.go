@@ -53,7 +53,7 @@ func newChoiceRow(c choice, d *desk.Desk) *choiceRow {
 	}
 	r.sel = widget.NewSelect(labels, func(string) {
 		if i := r.sel.SelectedIndex(); !r.setting && i >= 0 {
-			err := refusal(d.Do(c.set(c.options[i].value)))
+			err := refusal(d.Do(c.set(c.options[i].value)), "")
 			r.refresh(d.Job())
 			sayUnder(r.message, err, d.Job().Units)
 		}

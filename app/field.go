@@ -105,7 +105,7 @@ func (r *numberRow) typed(string) {
 		r.complain(err)
 		return
 	}
-	r.complain(refusal(r.desk.Preview(e)))
+	r.complain(refusal(r.desk.Preview(e), r.key))
 }
 
 // take makes what was typed the job's, or brings the value before back and says
@@ -120,7 +120,7 @@ func (r *numberRow) take() {
 	if err != nil {
 		r.desk.EndPreview()
 	} else {
-		err = refusal(r.desk.Do(e))
+		err = refusal(r.desk.Do(e), r.key)
 	}
 	r.show(r.desk.Job())
 	if err != nil {
@@ -146,17 +146,21 @@ func (r *numberRow) stepBy(steps float64) {
 	if v != v {
 		v = 0
 	}
-	err := refusal(r.desk.DoLive(r.key, r.set(v+s)))
+	err := refusal(r.desk.DoLive(r.key, r.set(v+s)), r.key)
 	r.show(r.desk.Job())
 	r.complain(err)
 }
 
-// refusal is the first reason why an edit was refused, or nil.
-func refusal(p job.Problems) error {
-	if len(p) == 0 {
+// refusal is the first reason why an edit was refused, or nil. Under the field that
+// is concerned it needs no place.
+func refusal(p job.Problems, field string) error {
+	switch {
+	case len(p) == 0:
 		return nil
+	case p[0].Key == field:
+		return &message.Error{What: p[0].What}
 	}
-	return &message.Error{What: p[0].What}
+	return p[0]
 }
 
 // notTaken says that what was typed was not taken, and why.
@@ -198,7 +202,7 @@ func (r *numberRow) complain(err error) {
 
 // takeReading makes a reading of what was typed the job's.
 func (r *numberRow) takeReading(v float64) {
-	err := refusal(r.desk.Do(r.set(v)))
+	err := refusal(r.desk.Do(r.set(v)), r.key)
 	r.show(r.desk.Job())
 	r.complain(err)
 }

@@ -22,6 +22,13 @@ import (
 // extension is how the names of jobs end.
 const extension = ".json"
 
+// newJob is the starting job, named in the user's language.
+func newJob() job.Job {
+	j := job.New()
+	j.Name = word("job.new-shower")
+	return j
+}
+
 // begin puts a job on the desk that has no file yet.
 func (w *mainWindow) begin(j job.Job) {
 	w.unlessUnsaved(func() {

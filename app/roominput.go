@@ -30,7 +30,7 @@ func (in *inputs) outline() row {
 	shape := func(name message.ID, ring func(w, d float64) []plan.Point) *widget.Button {
 		return widget.NewButton(word(name), func() {
 			w, d := size()
-			sayUnder(list.message, refusal(in.desk.Do(edit.Outline(ring(w, d)))), in.now.Units)
+			sayUnder(list.message, refusal(in.desk.Do(edit.Outline(ring(w, d))), ""), in.now.Units)
 		})
 	}
 	list.box.Add(container.NewGridWithColumns(2,

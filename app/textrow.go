@@ -83,7 +83,7 @@ func (r *textRow) typed(s string) {
 		r.complain(err)
 		return
 	}
-	r.complain(refusal(r.desk.Preview(e)))
+	r.complain(refusal(r.desk.Preview(e), ""))
 }
 
 func (r *textRow) take() {
@@ -96,7 +96,7 @@ func (r *textRow) take() {
 	if err != nil {
 		r.desk.EndPreview()
 	} else {
-		err = refusal(r.desk.Do(e))
+		err = refusal(r.desk.Do(e), "")
 	}
 	if err == nil {
 		r.show(r.desk.Job())

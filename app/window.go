@@ -27,7 +27,6 @@ import (
 	"underfall/assets"
 	"underfall/geometry/buildup"
 	"underfall/geometry/chance"
-	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/viewer"
@@ -322,7 +321,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		case i < 0:
 			return
 		case i == 0:
-			w.begin(job.New())
+			w.begin(newJob())
 		default:
 			w.begin(w.demos[i-1].Job)
 		}
