@@ -27,6 +27,8 @@ func (b Book) Value(v message.Value) string {
 		return b.number(unit.Rounded(v.MM, v.Round, b.units))
 	case message.Level:
 		return b.number(unit.SignedLevel(v.MM, b.units))
+	case message.Area:
+		return b.Amount(v.MM2, unit.Area)
 	case message.Fall:
 		return b.Amount(v.Slope, unit.Slope)
 	case message.Flow:
@@ -43,6 +45,8 @@ func (b Book) Value(v message.Value) string {
 		return b.Amount(float64(v), unit.Count)
 	case message.Size:
 		return b.number(unit.Format(float64(v), unit.Length, unit.Metric))
+	case message.Apart:
+		return b.apart(v)
 	case message.Said:
 		return b.Say(message.Message(v))
 	case message.List:
@@ -53,6 +57,47 @@ func (b Book) Value(v message.Value) string {
 		return string(own)
 	}
 	return v.String()
+}
+
+// apart writes a value so that it does not look like the one it is shown beside.
+func (b Book) apart(v message.Apart) string {
+	usual := b.Value(v.Value)
+	if usual != b.Value(v.From) {
+		return usual
+	}
+	one, kind := amount(v.Value)
+	other, same := amount(v.From)
+	if kind == "" || kind != same {
+		return usual
+	}
+	told, _ := unit.Apart(one, other, kind, b.units)
+	return b.number(told)
+}
+
+// amount is the number in a value and its kind; no kind where it is none that more
+// digits say more of.
+func amount(v message.Value) (float64, unit.Kind) {
+	switch v := v.(type) {
+	case message.Length:
+		return v.MM, unit.Length
+	case message.Area:
+		return v.MM2, unit.Area
+	case message.Fall:
+		return v.Slope, unit.Slope
+	case message.Flow:
+		return v.LPS, unit.Flow
+	case message.Speed:
+		return v.MPS, unit.Speed
+	case message.Minutes:
+		return float64(v), unit.Time
+	case message.Degrees:
+		return float64(v), unit.Angle
+	case message.Share:
+		return float64(v), unit.Ratio
+	case message.Number:
+		return float64(v), unit.Count
+	}
+	return 0, ""
 }
 
 // Amount writes a number with its unit.

@@ -15,6 +15,7 @@ var ranks = map[string]int{
 	"geometry/message":      0,
 	"geometry/unit":         1,
 	"geometry/plan":         1,
+	"geometry/source":       1,
 	"geometry/hydraulic":    0,
 	"geometry/material":     1,
 	"geometry/parallel":     0,

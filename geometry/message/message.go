@@ -88,6 +88,8 @@ type (
 	}
 	// Level is a height over the datum, shown with its sign.
 	Level struct{ MM float64 }
+	// Area in square millimetres.
+	Area struct{ MM2 float64 }
 	// Fall as rise over run.
 	Fall struct{ Slope float64 }
 	// Flow in litres a second.
@@ -110,6 +112,9 @@ type (
 	// Own is somebody's own text, a file's name or a document's title: never
 	// translated.
 	Own string
+	// Apart is a value shown beside another of its kind, with as many digits as it
+	// takes to tell them apart.
+	Apart struct{ Value, From Value }
 	// Said is a message within another.
 	Said Message
 	// List is several messages, one after the other.
@@ -122,6 +127,7 @@ type (
 
 func (Length) isValue()  {}
 func (Level) isValue()   {}
+func (Area) isValue()    {}
 func (Fall) isValue()    {}
 func (Flow) isValue()    {}
 func (Speed) isValue()   {}
@@ -132,6 +138,7 @@ func (Count) isValue()   {}
 func (Number) isValue()  {}
 func (Size) isValue()    {}
 func (Own) isValue()     {}
+func (Apart) isValue()   {}
 func (Said) isValue()    {}
 func (List) isValue()    {}
 
@@ -140,6 +147,7 @@ func plain(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 // The values as whoever mends the program sees them.
 func (v Length) String() string  { return plain(v.MM) + " mm" }
 func (v Level) String() string   { return plain(v.MM) + " mm over the datum" }
+func (v Area) String() string    { return plain(v.MM2) + " mm²" }
 func (v Fall) String() string    { return plain(v.Slope) + " falling" }
 func (v Flow) String() string    { return plain(v.LPS) + " l/s" }
 func (v Speed) String() string   { return plain(v.MPS) + " m/s" }
@@ -150,6 +158,7 @@ func (v Count) String() string   { return strconv.Itoa(int(v)) }
 func (v Number) String() string  { return plain(float64(v)) }
 func (v Size) String() string    { return "size " + plain(float64(v)) }
 func (v Own) String() string     { return strconv.Quote(string(v)) }
+func (v Apart) String() string   { return v.Value.String() }
 func (v Said) String() string    { return Message(v).String() }
 func (v List) String() string {
 	parts := make([]string, len(v.Items))

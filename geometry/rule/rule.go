@@ -6,14 +6,15 @@ package rule
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io/fs"
 	"math"
 	"slices"
 	"sort"
-	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/source"
 	"underfall/geometry/unit"
 )
 
@@ -68,37 +69,6 @@ func (s Severity) Rank() int {
 	return 2
 }
 
-// Verified says how a rule's limit was checked against its source.
-type Verified string
-
-// The ways of verification.
-const (
-	Seen       Verified = "page seen"
-	SecondHand Verified = "seen quoted in a secondary source"
-	FromMemory Verified = "from memory"
-	NoSource   Verified = "common practice, no source"
-	Derived    Verified = "derived from geometry"
-)
-
-// Source is where a limit comes from.
-type Source struct {
-	Document string `json:"document"`
-	Edition  string `json:"edition,omitempty"`
-	Clause   string `json:"clause,omitempty"`
-}
-
-// String is the source on one line.
-func (s Source) String() string {
-	parts := []string{s.Document}
-	if s.Edition != "" {
-		parts = append(parts, s.Edition)
-	}
-	if s.Clause != "" {
-		parts = append(parts, s.Clause)
-	}
-	return strings.Join(parts, ", ")
-}
-
 // When restricts a rule to some measurements. Every tag must be there, none of
 // the Without tags, and every fact must lie between its two values.
 type When struct {
@@ -110,25 +80,26 @@ type When struct {
 // Rule is one limit.
 type Rule struct {
 	ID       string   `json:"id"`
-	Subject  string   `json:"subject"` // the heading of a finding
 	Quantity string   `json:"quantity"`
 	Compare  Compare  `json:"compare"`
 	Limit    float64  `json:"limit"`
 	When     When     `json:"when,omitzero"`
 	Severity Severity `json:"severity"`
-	Text     string   `json:"text"`
-	Remedy   string   `json:"remedy"`
-	Source   Source   `json:"source"`
-	Verified Verified `json:"verified"`
+	// Figures are what else the source states and the rule's texts name.
+	Figures map[string]Figure `json:"figures,omitempty"`
+	Source  source.Source     `json:"source"`
+}
+
+// Figure is a number and what it is measured in.
+type Figure struct {
+	Value float64   `json:"value"`
+	Unit  unit.Kind `json:"unit"`
 }
 
 // Pack is the rules of one region.
 type Pack struct {
 	Region string `json:"region"`
-	Name   string `json:"name"`
-	// Grounds explains which codes the pack follows and where they disagree.
-	Grounds string `json:"grounds"`
-	Rules   []Rule `json:"rules"`
+	Rules  []Rule `json:"rules"`
 	// about are the rules on each quantity, by index; made when packs are
 	// loaded, since judging asks for it over and over.
 	about map[string][]int
@@ -180,8 +151,8 @@ func ParsePack(data []byte) (Pack, error) {
 	if err := dec.Decode(&p); err != nil {
 		return Pack{}, fmt.Errorf("reading a rule pack: %w", err)
 	}
-	if p.Region == "" || p.Name == "" || p.Grounds == "" {
-		return Pack{}, fmt.Errorf("rule pack %q: region, name and grounds must be given", p.Region)
+	if p.Region == "" {
+		return Pack{}, errors.New("rule pack: the region must be given")
 	}
 	seen := map[string]bool{}
 	for i, r := range p.Rules {
@@ -210,20 +181,17 @@ func (r Rule) check() error {
 	default:
 		return fmt.Errorf("severity %q is not known", r.Severity)
 	}
-	switch r.Verified {
-	case Seen, SecondHand, NoSource, Derived:
-	case FromMemory:
-		if r.Severity != Advice {
-			return fmt.Errorf("a limit from memory may only advise")
-		}
-	default:
-		return fmt.Errorf("verification %q is not known", r.Verified)
+	if r.ID == "" {
+		return errors.New("the id must be given")
 	}
-	if r.ID == "" || r.Subject == "" || r.Text == "" || r.Remedy == "" || r.Source.Document == "" {
-		return fmt.Errorf("id, subject, text, remedy and source must be given")
+	if err := r.Source.Check(); err != nil {
+		return err
+	}
+	if r.Source.Mark == source.Memory && r.Severity != Advice {
+		return errors.New("a limit from memory may only advise")
 	}
 	if math.IsNaN(r.Limit) || math.IsInf(r.Limit, 0) {
-		return fmt.Errorf("the limit is not a number")
+		return errors.New("the limit is not a number")
 	}
 	return nil
 }
@@ -389,28 +357,6 @@ func (p Pack) Limit(quantity string, c Compare, facts map[string]float64, tags .
 		}
 	}
 	return limit, from, ok
-}
-
-// Measured writes the measured value with its unit.
-func (f Finding) Measured(s unit.System) string {
-	return unit.Format(f.Measurement.Value, Quantities()[f.Rule.Quantity].Unit, s)
-}
-
-// Limit writes the limit with its unit.
-func (f Finding) Limit(s unit.System) string {
-	return unit.Format(f.Rule.Limit, Quantities()[f.Rule.Quantity].Unit, s)
-}
-
-// LimitText writes the limit as a sentence; empty for a caution.
-func (f Finding) LimitText(s unit.System) string {
-	limit := f.Limit(s)
-	switch f.Rule.Compare {
-	case AtLeast:
-		return "at least " + limit
-	case AtMost:
-		return "at most " + limit
-	}
-	return ""
 }
 
 // Key names the finding from one evaluation to the next.

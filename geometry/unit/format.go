@@ -13,36 +13,60 @@ import (
 const sixteenthsIn = 16
 
 // Format writes a number with its unit in the given system.
-func Format(v float64, kind Kind, s System) string {
+func Format(v float64, kind Kind, s System) string { return format(v, kind, s, 0) }
+
+// Apart writes two numbers of a kind with as many digits as it takes to tell one from
+// the other: as Format does where that is enough. Numbers that are equal, or so close
+// that nobody could measure it, look alike.
+func Apart(a, b float64, kind Kind, s System) (string, string) {
+	const mostDigits = 9
+	for more := range mostDigits {
+		if x, y := format(a, kind, s, more), format(b, kind, s, more); x != y {
+			return x, y
+		}
+	}
+	return Format(a, kind, s), Format(b, kind, s)
+}
+
+// format is Format with more decimals.
+func format(v float64, kind Kind, s System, more int) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "–"
 	}
 	switch kind {
 	case Length:
 		if s == Imperial {
-			return inches(v)
+			return inches(v, more)
 		}
-		return trim(v, 1) + " mm"
+		return trim(v, 1+more) + " mm"
+	case Area:
+		if s == Imperial {
+			return trim(inchScale().back(inchScale().back(v)), more) + " in²"
+		}
+		const mm2PerM2 = 1e6
+		return trim(v/mm2PerM2, 2+more) + " m²"
+	case Nominal:
+		return trim(v, 1+more) + " mm"
 	case Slope:
-		return slope(v, s)
+		return slope(v, s, more)
 	case Flow:
 		if s == Imperial {
-			return trim(gallonScale().back(v), 2) + " gpm"
+			return trim(gallonScale().back(v), 2+more) + " gpm"
 		}
-		return trim(v*60, 1) + " l/min"
+		return trim(v*60, 1+more) + " l/min"
 	case Angle:
-		return trim(v, 1) + "°"
+		return trim(v, 1+more) + "°"
 	case Ratio:
-		return trim(v*100, 1) + " %"
+		return trim(v*100, 1+more) + " %"
 	case Time:
-		return trim(v, 1) + " min"
+		return trim(v, 1+more) + " min"
 	case Speed:
 		if s == Imperial {
-			return trim(bareScale(Speed, Imperial).back(v), 1) + " ft/s"
+			return trim(bareScale(Speed, Imperial).back(v), 1+more) + " ft/s"
 		}
-		return trim(v, 2) + " m/s"
+		return trim(v, 2+more) + " m/s"
 	default:
-		return trim(v, 2)
+		return trim(v, 2+more)
 	}
 }
 
@@ -103,18 +127,24 @@ func trim(v float64, decimals int) string {
 	return text
 }
 
-// inches writes millimetres as inches to the nearest sixteenth.
-func inches(mm float64) string {
-	n := int64(math.Round(inchScale().back(math.Abs(mm)) * sixteenthsIn))
+// inches writes millimetres as inches to the nearest sixteenth; with more digits to
+// the nearest thirty-second, sixty-fourth, then in decimals.
+func inches(mm float64, more int) string {
+	const mostFractions = 2
+	if more > mostFractions {
+		return trim(inchScale().back(mm), more) + `"`
+	}
+	parts := int64(sixteenthsIn) << more
+	n := int64(math.Round(inchScale().back(math.Abs(mm)) * float64(parts)))
 	sign := ""
 	if mm < 0 && n > 0 {
 		sign = "-"
 	}
-	whole, part := n/sixteenthsIn, n%sixteenthsIn
+	whole, part := n/parts, n%parts
 	if part == 0 {
 		return fmt.Sprintf(`%s%d"`, sign, whole)
 	}
-	den := int64(sixteenthsIn)
+	den := parts
 	for part%2 == 0 {
 		part, den = part/2, den/2
 	}
@@ -128,22 +158,22 @@ func inches(mm float64) string {
 // twentieth of a millimetre in a metre.
 func IsLevel(slope float64) bool { return math.Abs(slope) < 5e-5 }
 
-func slope(v float64, s System) string {
+func slope(v float64, s System, more int) string {
 	a := math.Abs(v)
 	sign := ""
 	if v < 0 {
 		sign = "-"
 	}
-	if IsLevel(v) {
+	if more == 0 && IsLevel(v) {
 		return "level"
 	}
 	if s == Imperial {
-		return sign + trim(a*12, 3) + " in/ft"
+		return sign + trim(a*12, 3+more) + " in/ft"
 	}
 	if a > 1.0/1000 {
-		return fmt.Sprintf("%s1:%s (%s mm/m)", sign, trim(1/a, 1), trim(a*1000, 1))
+		return fmt.Sprintf("%s1:%s (%s mm/m)", sign, trim(1/a, 1+more), trim(a*1000, 1+more))
 	}
-	return sign + trim(a*1000, 1) + " mm/m"
+	return sign + trim(a*1000, 1+more) + " mm/m"
 }
 
 // exact writes a value in full, to be read in one way only.
@@ -185,7 +215,7 @@ func exactInches(mm float64) string {
 	n := inchScale().back(mm)
 	const rounding = 1e-9 // of a sixteenth
 	if math.Abs(n*sixteenthsIn-math.Round(n*sixteenthsIn)) < rounding {
-		return inches(mm)
+		return inches(mm, 0)
 	}
 	return decimals(n) + `"`
 }
@@ -206,6 +236,10 @@ func Value(v float64, kind Kind) message.Value {
 	switch kind {
 	case Length:
 		return message.Length{MM: v, Round: message.Tenth}
+	case Area:
+		return message.Area{MM2: v}
+	case Nominal:
+		return message.Size(v)
 	case Slope:
 		return message.Fall{Slope: v}
 	case Flow:

@@ -36,6 +36,9 @@ const (
 	Count  Kind = "count"  // plain number
 	Time   Kind = "time"   // minutes
 	Speed  Kind = "speed"  // metres per second
+	// Of what is shown and never typed.
+	Area    Kind = "area"    // square millimetres
+	Nominal Kind = "nominal" // size of a pipe, which is its name in all units
 )
 
 // scale is a factor kept as a fraction: an inch is 254/10 mm, so that a

@@ -1,0 +1,46 @@
+package source_test
+
+import (
+	"strings"
+	"testing"
+
+	"underfall/geometry/source"
+)
+
+func TestWhatSourcesSay(t *testing.T) {
+	for want, s := range map[string]source.Source{
+		`source.document{title: "EN 1, 2020, 6.4", mark: mark.read}`: {Document: "EN 1", Edition: "2020", Clause: "6.4", Mark: source.Read},
+		`source.document{title: "EN 1, 6.4", mark: mark.memory}`:     {Document: "EN 1", Clause: "6.4", Mark: source.Memory},
+		"mark.common-practice": {Mark: source.Practice},
+		"mark.derived":         {Mark: source.Derived},
+		"source.trap-sheet":    {Sheet: source.TrapSheet, Mark: source.Derived},
+		"source.drain-sheet":   {Sheet: source.DrainSheet, Mark: source.Derived},
+	} {
+		if got := s.Message().String(); got != want {
+			t.Errorf("%s, want %s", got, want)
+		}
+		if err := s.Check(); err != nil {
+			t.Errorf("%s: %v", want, err)
+		}
+	}
+	if got := source.IDs(); len(got) != len(source.Marks()) || got[0] != "mark.read" {
+		t.Errorf("%v", got)
+	}
+}
+
+func TestSourcesRefused(t *testing.T) {
+	for says, s := range map[string]source.Source{
+		"is not known":         {Document: "EN 1", Mark: "trust me"},
+		"document of":          {Mark: source.Read},
+		"must have its":        {Clause: "6", Mark: source.Practice},
+		"web address":          {Document: "EN 1", Clause: "https://example.org/en1", Mark: source.Read},
+		"not by a web address": {Document: "www.example.org", Mark: source.Official},
+		"data sheet board":     {Sheet: "board", Mark: source.Derived},
+		"no document":          {Sheet: source.TrapSheet, Document: "EN 1", Mark: source.Derived},
+		"is derived":           {Sheet: source.TrapSheet, Mark: source.Read},
+	} {
+		if err := s.Check(); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%+v: %v, want %q", s, err, says)
+		}
+	}
+}

@@ -1,0 +1,42 @@
+package unit_test
+
+import (
+	"testing"
+
+	"underfall/geometry/unit"
+)
+
+// Two numbers that are not the same never look the same, with no more digits than
+// that takes; nearer than anybody measures they may.
+func TestApart(t *testing.T) {
+	for _, c := range []struct {
+		a, b           float64
+		kind           unit.Kind
+		metric, other  string
+		inches, beside string
+	}{
+		{49.96, 50, unit.Length, "49.96 mm", "50 mm", `1.967"`, `1.969"`},
+		{48, 50, unit.Length, "48 mm", "50 mm", `1 7/8"`, `1 15/16"`},
+		// A thirty-second of an inch is 0.79 mm, a sixty-fourth 0.4.
+		{50.8, 50, unit.Length, "50.8 mm", "50 mm", `2"`, `1 15/16"`},
+		{50.8, 50.5, unit.Length, "50.8 mm", "50.5 mm", `2"`, `1 63/64"`},
+		{0.0404, 0, unit.Length, "0.04 mm", "0 mm", `0.002"`, `0"`},
+		{-0.02, 0, unit.Length, "-0.02 mm", "0 mm", `-0.001"`, `0"`},
+		{0.01799, 0.018, unit.Slope, "1:55.59 (17.99 mm/m)", "1:55.56 (18 mm/m)", "0.2159 in/ft", "0.216 in/ft"},
+		{0.00004, 0, unit.Slope, "0.04 mm/m", "0 mm/m", "0.0005 in/ft", "0 in/ft"},
+		{1.0000001, 1, unit.Ratio, "100.00001 %", "100 %", "100.00001 %", "100 %"},
+		{580643, 580644, unit.Area, "0.580643 m²", "0.580644 m²", "899.998 in²", "900 in²"},
+		{3, 3, unit.Count, "3", "3", "3", "3"},
+		{2.4999, 2.5, unit.Angle, "2.4999°", "2.5°", "2.4999°", "2.5°"},
+	} {
+		if a, b := unit.Apart(c.a, c.b, c.kind, unit.Metric); a != c.metric || b != c.other {
+			t.Errorf("%v and %v: “%s” and “%s”, want “%s” and “%s”", c.a, c.b, a, b, c.metric, c.other)
+		}
+		if a, b := unit.Apart(c.a, c.b, c.kind, unit.Imperial); a != c.inches || b != c.beside {
+			t.Errorf("%v and %v: “%s” and “%s”, want “%s” and “%s”", c.a, c.b, a, b, c.inches, c.beside)
+		}
+	}
+	if a, b := unit.Apart(1, 1+1e-15, unit.Length, unit.Metric); a != "1 mm" || b != "1 mm" {
+		t.Errorf("“%s” and “%s”", a, b)
+	}
+}
