@@ -6,7 +6,6 @@ import (
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/job"
-	"underfall/geometry/unit"
 )
 
 // How high does the floor come out, and does anything stop it being built? The base
@@ -23,11 +22,11 @@ func ExampleEvaluate() {
 	fmt.Println("base", r.Heights.BaseTopMM, "tile at the drain", r.Heights.TileMM, "stops:", r.Stops())
 	for _, f := range r.Findings {
 		if f.Rule.Quantity == "step.edge" {
-			fmt.Println(f.Measurement.Subject, "–", f.Rule.Subject, "–", f.Measured(unit.Metric))
+			fmt.Println(f.Measurement.Subject, "–", f.Rule.ID, "–", fmt.Sprintf("%.1f mm", f.Measurement.Value))
 		}
 	}
 	// Output:
 	// base 72 tile at the drain 108 stops: false
-	// open-edge 1, right – Step at the open edge – 111.3 mm
-	// open-edge 2, front – Step at the open edge – 111.3 mm
+	// open-edge 1, right – edge-step – 111.3 mm
+	// open-edge 2, front – edge-step – 111.3 mm
 }

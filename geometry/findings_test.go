@@ -318,8 +318,8 @@ func isFound(t *testing.T, id string, j job.Job) {
 		t.Errorf("%s is not found", id)
 		return
 	}
-	if f.Rule.Source.Document == "" || f.Rule.Remedy == "" {
-		t.Errorf("%s has no source or remedy", id)
+	if err := f.Rule.Source.Check(); err != nil {
+		t.Errorf("%s: %v", id, err)
 	}
 	if d := r.Assembly.Bounds(); !d.Meets(solid.Around(f.Measurement.At, 100)) {
 		t.Errorf("%s lies at %v, outside the model", id, f.Measurement.At)

@@ -12,6 +12,7 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 	"underfall/geometry/measure"
+	"underfall/geometry/message"
 	"underfall/geometry/parallel"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -28,7 +29,7 @@ type Risk struct {
 	Planned bool
 	// Main is the input whose spread moves the measured value most, and
 	// MainShare its share of the value's variance, 0 to 1.
-	Main      string
+	Main      message.Numbered
 	MainShare float64
 }
 
@@ -90,14 +91,14 @@ func (w *watch) join(o *watch) {
 // main is the input with the largest share of the value's variance: the square
 // of their correlation, which for a value that depends on its inputs in
 // straight lines is the share exactly.
-func (w *watch) main(inputs []uncertain) (name string, share float64) {
+func (w *watch) main(inputs []uncertain) (name message.Numbered, share float64) {
 	if w.n < 2 {
-		return "", 0
+		return message.Numbered{}, 0
 	}
 	variance := w.square/w.n - w.sum/w.n*w.sum/w.n
 	const noVariance = 1e-18 // of a value that rounding alone moves, in its unit squared
 	if variance < noVariance {
-		return "", 0
+		return message.Numbered{}, 0
 	}
 	for i, in := range inputs {
 		sigma := in.toleranceMM / sigmasInTolerance

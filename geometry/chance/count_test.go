@@ -7,6 +7,7 @@ import (
 
 	"underfall/geometry/chance"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
 )
@@ -22,7 +23,7 @@ func TestEverySampleIsCounted(t *testing.T) {
 	j := sure(func(j *job.Job) { j.Tolerances.BaseMM = 1 })
 	for _, samples := range []int{1, 2, 63, 64, 65, 200} {
 		c, err := chance.Count(t.Context(), levelled(t, j, limit("trap.seal", rule.AtLeast, 60)), nil, samples, 1)
-		if err != nil || len(c.Risks) != 1 || c.Risks[0].Probability != 1 || c.Risks[0].Main != "" {
+		if err != nil || len(c.Risks) != 1 || c.Risks[0].Probability != 1 || c.Risks[0].Main != (message.Numbered{}) {
 			t.Errorf("of %d samples: %+v, %v", samples, c.Risks, err)
 		}
 		c, err = chance.Count(t.Context(), levelled(t, j, limit("trap.seal", rule.AtLeast, 40)), nil, samples, 1)

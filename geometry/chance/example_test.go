@@ -29,11 +29,11 @@ func ExampleCount() {
 	}
 	for _, k := range c.Risks {
 		if k.Rule.Quantity == "trap.into-floor" {
-			fmt.Printf("%s: %.1f\n", k.Rule.Subject, k.Probability)
+			fmt.Printf("%s: %.1f\n", k.Rule.ID, k.Probability)
 		}
 	}
 	fmt.Printf("set the base about %.0f mm higher\n", c.MarginMM)
 	// Output:
-	// Trap body meets the floor: 0.5
+	// trap-floor: 0.5
 	// set the base about 2 mm higher
 }

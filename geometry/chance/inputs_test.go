@@ -2,12 +2,15 @@ package chance_test
 
 import (
 	"math"
+	"strconv"
+	"strings"
 	"testing"
 
 	"underfall/geometry/chance"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/measure"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -65,6 +68,15 @@ type inputCase struct {
 	off                     func(*job.Job)
 }
 
+// input is what an input is called in these cases.
+func input(n message.Numbered) string {
+	name := strings.TrimPrefix(string(n.ID), "input.")
+	if n.Number > 0 {
+		name += " " + strconv.Itoa(n.Number)
+	}
+	return name
+}
+
 func inputCases() []inputCase {
 	ground := func(name string, effect float64, off func(*job.Job)) inputCase {
 		return inputCase{name, "exit.above-ground", "exit", effect, off}
@@ -85,47 +97,47 @@ func inputCases() []inputCase {
 		// All that stands on the floor moves with it. The third reading, 800 to the back,
 		// turns the floor about the other two: 1900/800 as much at the shower's back, its
 		// highest.
-		ground("Structural floor", 3, func(j *job.Job) { j.Tolerances.FloorMM = 3 }),
-		ground("Spot level 3", 2*1900.0/800, func(j *job.Job) { readings(j, false); j.SpotLevels[2].ToleranceMM = 2 }),
+		ground("floor", 3, func(j *job.Job) { j.Tolerances.FloorMM = 3 }),
+		ground("spot-level 3", 2*1900.0/800, func(j *job.Job) { readings(j, false); j.SpotLevels[2].ToleranceMM = 2 }),
 		// Four readings that lie 1 off their plane, each the other way than its neighbours:
 		// two deviations of √(4·1²/(4 − 3)).
-		ground("Structural floor between the readings", 4, func(j *job.Job) { readings(j, true) }),
-		ground("Base, top", 2, func(j *job.Job) { j.Tolerances.BaseMM = 2 }),
-		ground("Bed under former", 2, func(j *job.Job) { j.Tolerances.BedMM = 2 }),
-		ground("Former", 2, func(j *job.Job) { j.Tolerances.FormerMM = 2 }),
-		ground("Outlet below the flange", 2, func(j *job.Job) { j.Tolerances.OutletMM = 2 }),
-		ground("Ground outside", 20, func(j *job.Job) { j.Tolerances.GroundMM = 20 }),
+		ground("floor-between-readings", 4, func(j *job.Job) { readings(j, true) }),
+		ground("base-top", 2, func(j *job.Job) { j.Tolerances.BaseMM = 2 }),
+		ground("bed-under-former", 2, func(j *job.Job) { j.Tolerances.BedMM = 2 }),
+		ground("former", 2, func(j *job.Job) { j.Tolerances.FormerMM = 2 }),
+		ground("outlet-below-flange", 2, func(j *job.Job) { j.Tolerances.OutletMM = 2 }),
+		ground("ground-outside", 20, func(j *job.Job) { j.Tolerances.GroundMM = 20 }),
 		// The former falls over 817.
-		{"Former's fall", "floor.fall", "plane 1", 2.0 / 817, func(j *job.Job) { j.Tolerances.FallMM = 2 }},
+		{"former-fall", "floor.fall", "plane 1", 2.0 / 817, func(j *job.Job) { j.Tolerances.FallMM = 2 }},
 		// The trap 10 in the floor.
-		{"Trap's depth", "trap.into-floor", "trap", 2, func(j *job.Job) { j.Tolerances.TrapMM = 2; j.Base.HeightMM = 59 }},
+		{"trap-depth", "trap.into-floor", "trap", 2, func(j *job.Job) { j.Tolerances.TrapMM = 2; j.Base.HeightMM = 59 }},
 		// Over a metre, or over all of a run that is longer.
-		pipe("Pipe as laid", 3.0/1000, func(j *job.Job) { j.Tolerances.PipeMM = 3 }),
-		pipe("Pipe as laid", 3.0/1645, func(j *job.Job) { j.Tolerances.PipeMM = 3; right(j) }),
-		pipe("Exit as measured", 2.0/645, func(j *job.Job) { j.Tolerances.ExitMM = 2; j.Waste.Exit.Level = job.Exactly(0) }),
-		{"Exit as measured", "exit.too-low", "exit", 2, func(j *job.Job) { j.Tolerances.ExitMM = 2; j.Waste.Exit.Level = job.NotBelow(30) }},
+		pipe("pipe-as-laid", 3.0/1000, func(j *job.Job) { j.Tolerances.PipeMM = 3 }),
+		pipe("pipe-as-laid", 3.0/1645, func(j *job.Job) { j.Tolerances.PipeMM = 3; right(j) }),
+		pipe("exit-as-measured", 2.0/645, func(j *job.Job) { j.Tolerances.ExitMM = 2; j.Waste.Exit.Level = job.Exactly(0) }),
+		{"exit-as-measured", "exit.too-low", "exit", 2, func(j *job.Job) { j.Tolerances.ExitMM = 2; j.Waste.Exit.Level = job.NotBelow(30) }},
 		// The neighbour's floor is 7 over the room's.
-		door("Floor beyond doorway 1", 2, func(j *job.Job) { j.Tolerances.DoorwayMM = 2 }),
-		door("Room tanking", 0.3, func(j *job.Job) { j.Layers.Room.Tanking.ToleranceMM = 0.3 }),
-		door("Room tile bed", 1, func(j *job.Job) { j.Layers.Room.Bed.ToleranceMM = 1 }),
-		door("Room tile", 0.5, func(j *job.Job) { j.Layers.Room.Tile.ToleranceMM = 0.5 }),
-		edge("Shower tanking", 0.3, func(j *job.Job) { j.Layers.Shower.Tanking.ToleranceMM = 0.3 }),
-		edge("Shower tile bed", 1, func(j *job.Job) { j.Layers.Shower.Bed.ToleranceMM = 1 }),
-		edge("Shower tile", 0.5, func(j *job.Job) { j.Layers.Shower.Tile.ToleranceMM = 0.5 }),
-		strip("Wall tanking", 0.3, func(j *job.Job) { j.Layers.Wall.Tanking.ToleranceMM = 0.3 }),
-		strip("Wall tile bed", 1, func(j *job.Job) { j.Layers.Wall.Bed.ToleranceMM = 1 }),
-		strip("Wall tile", 0.5, func(j *job.Job) { j.Layers.Wall.Tile.ToleranceMM = 0.5 }),
+		door("floor-beyond-doorway 1", 2, func(j *job.Job) { j.Tolerances.DoorwayMM = 2 }),
+		door("room-tanking", 0.3, func(j *job.Job) { j.Layers.Room.Tanking.ToleranceMM = 0.3 }),
+		door("room-bed", 1, func(j *job.Job) { j.Layers.Room.Bed.ToleranceMM = 1 }),
+		door("room-tile", 0.5, func(j *job.Job) { j.Layers.Room.Tile.ToleranceMM = 0.5 }),
+		edge("shower-tanking", 0.3, func(j *job.Job) { j.Layers.Shower.Tanking.ToleranceMM = 0.3 }),
+		edge("shower-bed", 1, func(j *job.Job) { j.Layers.Shower.Bed.ToleranceMM = 1 }),
+		edge("shower-tile", 0.5, func(j *job.Job) { j.Layers.Shower.Tile.ToleranceMM = 0.5 }),
+		strip("wall-tanking", 0.3, func(j *job.Job) { j.Layers.Wall.Tanking.ToleranceMM = 0.3 }),
+		strip("wall-bed", 1, func(j *job.Job) { j.Layers.Wall.Bed.ToleranceMM = 1 }),
+		strip("wall-tile", 0.5, func(j *job.Job) { j.Layers.Wall.Tile.ToleranceMM = 0.5 }),
 		// Measured as built each is as good as the laser, ±1, and what lies under it does not
 		// come in.
-		ground("Base, top", 1, func(j *job.Job) {
+		ground("base-top", 1, func(j *job.Job) {
 			j.Tolerances.BaseMM, j.Tolerances.FloorMM, j.AsBuilt.BaseTopMM = 5, 3, of(72)
 		}),
-		ground("Former", 1, func(j *job.Job) {
+		ground("former", 1, func(j *job.Job) {
 			j.Tolerances.FormerMM, j.Tolerances.BedMM, j.AsBuilt.FormerAtDrainMM = 5, 4, of(95)
 		}),
-		ground("Outlet below the flange", 1, func(j *job.Job) { j.Tolerances.OutletMM, j.AsBuilt.OutletInvertMM = 5, of(20) }),
-		{"Former's fall", "floor.fall", "plane 1", 1.0 / 817, func(j *job.Job) { j.Tolerances.FallMM, j.AsBuilt.FormerAtEdgeMM = 5, of(95+16.34) }},
-		pipe("Exit as measured", 1.0/645, func(j *job.Job) { j.Tolerances.ExitMM, j.AsBuilt.ExitInvertMM = 5, of(3.875) }),
+		ground("outlet-below-flange", 1, func(j *job.Job) { j.Tolerances.OutletMM, j.AsBuilt.OutletInvertMM = 5, of(20) }),
+		{"former-fall", "floor.fall", "plane 1", 1.0 / 817, func(j *job.Job) { j.Tolerances.FallMM, j.AsBuilt.FormerAtEdgeMM = 5, of(95+16.34) }},
+		pipe("exit-as-measured", 1.0/645, func(j *job.Job) { j.Tolerances.ExitMM, j.AsBuilt.ExitInvertMM = 5, of(3.875) }),
 	}
 }
 
@@ -157,8 +169,8 @@ func TestEachInputByItself(t *testing.T) {
 				continue
 			}
 			found[r.Rule.ID] = true
-			if r.Main != c.name || r.MainShare < 0.95 || math.Abs(r.Probability-share) > byAtMost || r.Planned || r.Measurement.Value != planned {
-				t.Errorf("%s: %s the limit in %.3f, by %s with %.3f, from %v", c.name, r.Rule.ID, r.Probability, r.Main, r.MainShare, r.Measurement.Value)
+			if input(r.Main) != c.name || r.MainShare < 0.95 || math.Abs(r.Probability-share) > byAtMost || r.Planned || r.Measurement.Value != planned {
+				t.Errorf("%s: %s the limit in %.3f, by %s with %.3f, from %v", c.name, r.Rule.ID, r.Probability, input(r.Main), r.MainShare, r.Measurement.Value)
 			}
 		}
 		if !found["over"] || !found["under"] {

@@ -1,22 +1,24 @@
 package chance
 
 import (
-	"fmt"
-
 	"underfall/geometry/asbuilt"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/message"
 	"underfall/geometry/stage"
 )
 
 // uncertain is one input that may be off.
 type uncertain struct {
-	name        string
+	name        message.Numbered
 	toleranceMM float64
 	// shift moves the input; the job and layout are the sample's own.
 	shift func(k *job.Job, l *layout.Layout, byMM float64)
 }
+
+// only is the input of its kind.
+func only(id message.ID) message.Numbered { return message.Numbered{ID: id} }
 
 // sampler works out what a job would come to if its inputs were off.
 type sampler struct {
@@ -59,73 +61,73 @@ const leastSlope = 1e-6
 // measured as built is as good as the laser.
 func uncertainties(r stage.Levelled) []uncertain {
 	var out []uncertain
-	add := func(name string, toleranceMM float64, shift func(*job.Job, *layout.Layout, float64)) {
+	add := func(name message.Numbered, toleranceMM float64, shift func(*job.Job, *layout.Layout, float64)) {
 		if toleranceMM > 0 {
 			out = append(out, uncertain{name, toleranceMM, shift})
 		}
 	}
-	of := func(name string, toleranceMM float64, field func(*job.Job) *float64) {
+	of := func(name message.Numbered, toleranceMM float64, field func(*job.Job) *float64) {
 		add(name, toleranceMM, func(k *job.Job, _ *layout.Layout, by float64) { *field(k) += by })
 	}
 	j, t := r.Settled, r.Settled.Tolerances
 	for i, spot := range j.SpotLevels {
-		of(fmt.Sprintf("Spot level %d", i+1), spot.ToleranceMM, func(k *job.Job) *float64 { return &k.SpotLevels[i].LevelMM })
+		of(message.Numbered{ID: "input.spot-level", Number: i + 1}, spot.ToleranceMM, func(k *job.Job) *float64 { return &k.SpotLevels[i].LevelMM })
 	}
-	add("Structural floor between the readings", r.Heights.Survey.UnevenMM, func(k *job.Job, _ *layout.Layout, by float64) {
+	add(only("input.floor-between-readings"), r.Heights.Survey.UnevenMM, func(k *job.Job, _ *layout.Layout, by float64) {
 		for i := range k.SpotLevels {
 			k.SpotLevels[i].LevelMM += by
 		}
 	})
 	if len(j.SpotLevels) == 0 {
-		add("Structural floor", t.FloorMM, func(k *job.Job, _ *layout.Layout, by float64) {
+		add(only("input.floor"), t.FloorMM, func(k *job.Job, _ *layout.Layout, by float64) {
 			k.SpotLevels = append(k.SpotLevels[:0], job.SpotLevel{LevelMM: by})
 		})
 	}
 	built := j.AsBuilt
-	of("Base, top", asMeasured(built.BaseTopMM, t.BaseMM), func(k *job.Job) *float64 { return &k.Base.HeightMM })
+	of(only("input.base-top"), asMeasured(built.BaseTopMM, t.BaseMM), func(k *job.Job) *float64 { return &k.Base.HeightMM })
 	if built.FormerAtDrainMM == nil {
-		of("Bed under former", t.BedMM, func(k *job.Job) *float64 { return &k.Former.BedMM })
+		of(only("input.bed-under-former"), t.BedMM, func(k *job.Job) *float64 { return &k.Former.BedMM })
 	}
-	of("Former", asMeasured(built.FormerAtDrainMM, t.FormerMM), func(k *job.Job) *float64 { return &k.Former.ThicknessAtDrainMM })
+	of(only("input.former"), asMeasured(built.FormerAtDrainMM, t.FormerMM), func(k *job.Job) *float64 { return &k.Former.ThicknessAtDrainMM })
 	if _, rise := r.Layout.HighEnd(); rise > 0 && j.Former.Slope > 0 {
 		run := rise / j.Former.Slope
-		add("Former's fall", asMeasured(built.FormerAtEdgeMM, t.FallMM), func(k *job.Job, l *layout.Layout, by float64) {
+		add(only("input.former-fall"), asMeasured(built.FormerAtEdgeMM, t.FallMM), func(k *job.Job, l *layout.Layout, by float64) {
 			slope := max(leastSlope, k.Former.Slope+by/run)
 			*l = l.WithSlope(k.Former.Slope, slope)
 			k.Former.Slope = slope
 		})
 	}
-	of("Outlet below the flange", asMeasured(built.OutletInvertMM, t.OutletMM), func(k *job.Job) *float64 { return &k.Drain.OutletInvertDepthMM })
-	of("Trap's depth", t.TrapMM, func(k *job.Job) *float64 { return &k.Drain.TrapDepthMM })
+	of(only("input.outlet-below-flange"), asMeasured(built.OutletInvertMM, t.OutletMM), func(k *job.Job) *float64 { return &k.Drain.OutletInvertDepthMM })
+	of(only("input.trap-depth"), t.TrapMM, func(k *job.Job) *float64 { return &k.Drain.TrapDepthMM })
 	run := r.Heights.Run
 	_, exact := j.Waste.Exit.Level.ExactlyMM()
 	if free := run.DropMM(run.ExitAtMM, 1) - run.DropMM(run.ExitAtMM, 0); !exact && free > 1 {
-		add("Pipe as laid", t.PipeMM, func(k *job.Job, _ *layout.Layout, by float64) {
+		add(only("input.pipe-as-laid"), t.PipeMM, func(k *job.Job, _ *layout.Layout, by float64) {
 			k.Waste.Gradient += by / max(free, pipeToleranceOverMM)
 		})
 	}
 	if _, stated := j.Waste.Exit.Level.InvertMM(); stated {
-		add("Exit as measured", asMeasured(built.ExitInvertMM, t.ExitMM), func(k *job.Job, _ *layout.Layout, by float64) {
+		add(only("input.exit-as-measured"), asMeasured(built.ExitInvertMM, t.ExitMM), func(k *job.Job, _ *layout.Layout, by float64) {
 			mm, _ := k.Waste.Exit.Level.InvertMM()
 			k.Waste.Exit.Level = k.Waste.Exit.Level.At(mm + by)
 		})
 	}
 	for i := range j.Room.Doorways {
-		of(fmt.Sprintf("Floor beyond doorway %d", i+1), t.DoorwayMM, func(k *job.Job) *float64 { return &k.Room.Doorways[i].NeighbourFFLMM })
+		of(message.Numbered{ID: "input.floor-beyond-doorway", Number: i + 1}, t.DoorwayMM, func(k *job.Job) *float64 { return &k.Room.Doorways[i].NeighbourFFLMM })
 	}
 	if j.Waste.Exit.Kind == job.ExitWall && j.Room.Walls[j.Waste.Exit.Wall].OutsideGroundMM != nil {
-		of("Ground outside", t.GroundMM, func(k *job.Job) *float64 { return k.Room.Walls[k.Waste.Exit.Wall].OutsideGroundMM })
+		of(only("input.ground-outside"), t.GroundMM, func(k *job.Job) *float64 { return k.Room.Walls[k.Waste.Exit.Wall].OutsideGroundMM })
 	}
 	for _, f := range []struct {
-		name   string
-		finish func(*job.Job) *job.Finish
-	}{{"Shower", func(k *job.Job) *job.Finish { return &k.Layers.Shower }},
-		{"Room", func(k *job.Job) *job.Finish { return &k.Layers.Room }},
-		{"Wall", func(k *job.Job) *job.Finish { return &k.Layers.Wall }}} {
+		tanking, bed, tile message.ID
+		finish             func(*job.Job) *job.Finish
+	}{{"input.shower-tanking", "input.shower-bed", "input.shower-tile", func(k *job.Job) *job.Finish { return &k.Layers.Shower }},
+		{"input.room-tanking", "input.room-bed", "input.room-tile", func(k *job.Job) *job.Finish { return &k.Layers.Room }},
+		{"input.wall-tanking", "input.wall-bed", "input.wall-tile", func(k *job.Job) *job.Finish { return &k.Layers.Wall }}} {
 		own := f.finish(&j)
-		of(f.name+" tanking", own.Tanking.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Tanking.ThicknessMM })
-		of(f.name+" tile bed", own.Bed.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Bed.ThicknessMM })
-		of(f.name+" tile", own.Tile.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Tile.ThicknessMM })
+		of(only(f.tanking), own.Tanking.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Tanking.ThicknessMM })
+		of(only(f.bed), own.Bed.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Bed.ThicknessMM })
+		of(only(f.tile), own.Tile.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Tile.ThicknessMM })
 	}
 	return out
 }

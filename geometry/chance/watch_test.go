@@ -5,13 +5,14 @@ import (
 	"math"
 	"testing"
 
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 )
 
 // inputs are so many by their tolerances, called a, b, c.
 func inputs(tolerancesMM ...float64) (out []uncertain) {
 	for i, t := range tolerancesMM {
-		out = append(out, uncertain{name: string(rune('a' + i)), toleranceMM: t})
+		out = append(out, uncertain{name: message.Numbered{ID: message.ID(rune('a' + i))}, toleranceMM: t})
 	}
 	return out
 }
@@ -52,8 +53,8 @@ func TestShareOfTheMainInput(t *testing.T) {
 		{[]float64{2, 2}, []float64{0, 0}, "", 0},
 	} {
 		in := inputs(c.tolerances...)
-		if name, share := follow(in, c.factors).main(in); name != c.name || math.Abs(share-c.share) > 1e-12 {
-			t.Errorf("tolerances %v by %v: %s has %v, want %s with %v", c.tolerances, c.factors, name, share, c.name, c.share)
+		if name, share := follow(in, c.factors).main(in); string(name.ID) != c.name || math.Abs(share-c.share) > 1e-12 {
+			t.Errorf("tolerances %v by %v: %s has %v, want %s with %v", c.tolerances, c.factors, name.ID, share, c.name, c.share)
 		}
 	}
 }
@@ -64,18 +65,18 @@ func TestShareOfFewSamples(t *testing.T) {
 	in := inputs(2)
 	w := &watch{with: make([]float64, 1)}
 	w.add(1, []float64{1})
-	if name, share := w.main(in); name != "" || share != 0 {
-		t.Errorf("of one sample %s has %v", name, share)
+	if name, share := w.main(in); name.ID != "" || share != 0 {
+		t.Errorf("of one sample %s has %v", name.ID, share)
 	}
 	w.add(-1, []float64{-1})
-	if name, share := w.main(in); name != "a" || share != 1 {
-		t.Errorf("of two samples %s has %v", name, share)
+	if name, share := w.main(in); name.ID != "a" || share != 1 {
+		t.Errorf("of two samples %s has %v", name.ID, share)
 	}
 	large := &watch{with: make([]float64, 1)}
 	large.add(3, []float64{3})
 	large.add(-3, []float64{-3})
-	if name, share := large.main(in); name != "a" || share != 1 {
-		t.Errorf("of large offsets %s has %v", name, share)
+	if name, share := large.main(in); name.ID != "a" || share != 1 {
+		t.Errorf("of large offsets %s has %v", name.ID, share)
 	}
 }
 
@@ -100,8 +101,8 @@ func TestWatchedValues(t *testing.T) {
 	}
 	in := inputs(2)
 	for factor, want := range map[float64]string{1e-10: "", 1e-8: "a"} {
-		if name, _ := follow(in, []float64{factor}).main(in); name != want {
-			t.Errorf("a value moved by %v has the main input %q, want %q", factor, name, want)
+		if name, _ := follow(in, []float64{factor}).main(in); string(name.ID) != want {
+			t.Errorf("a value moved by %v has the main input %q, want %q", factor, name.ID, want)
 		}
 	}
 }

@@ -46,14 +46,19 @@ func (m Message) With(args ...Arg) Message {
 }
 
 // Numbered is one of several of a kind: a text of its kind that tells which by its
-// number.
+// number; the only one of its kind has none.
 type Numbered struct {
 	ID     ID
 	Number int
 }
 
 // Message says which it is.
-func (n Numbered) Message() Message { return Of(n.ID, No("number", n.Number)) }
+func (n Numbered) Message() Message {
+	if n.Number == 0 {
+		return Of(n.ID)
+	}
+	return Of(n.ID, No("number", n.Number))
+}
 
 // Arg is a value by the name the text calls it.
 type Arg struct {

@@ -3,6 +3,7 @@ package rule_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -177,9 +178,8 @@ func TestStrictestLimit(t *testing.T) {
 	}
 }
 
-// A pack without its region, its name or its grounds, a rule that lacks one of
-// its words, and two rules of one name are refused, and the message counts rules
-// from one.
+// A pack without its region, a rule without its id, and two rules of one id are
+// refused, and the message counts rules from one.
 func TestPacksThatLackSomething(t *testing.T) {
 	second := strings.Replace(strings.TrimSuffix(pack[strings.Index(pack, "{\"id\""):], "]}"), `"id":"a"`, `"id":"b"`, 1)
 	two := strings.TrimSuffix(pack, "]}") + "," + second + "]}"
@@ -187,39 +187,74 @@ func TestPacksThatLackSomething(t *testing.T) {
 		t.Fatalf("%d rules, %v", len(p.Rules), err)
 	}
 	for name, c := range map[string]struct{ old, new, says string }{
-		"no region":         {`"region":"XX"`, `"region":""`, "region, name and grounds"},
-		"no name":           {`"name":"Test"`, `"name":""`, "region, name and grounds"},
-		"no id":             {`"id":"b"`, `"id":""`, "rule 2 (): id, subject"},
-		"no subject":        {`"id":"b","subject":"Too flat"`, `"id":"b","subject":""`, "rule 2 (b): id, subject"},
-		"no text":           {`"text":"t"`, `"text":""`, "rule 1 (a): id, subject"},
-		"no remedy":         {`"remedy":"r"`, `"remedy":""`, "rule 1 (a): id, subject"},
+		"no region":         {`"region":"XX"`, `"region":""`, "region must"},
+		"no id":             {`"id":"b"`, `"id":""`, "rule 2 (): the id"},
 		"one name":          {`"id":"b"`, `"id":"a"`, "two rules are called a"},
 		"no number":         {`0.018`, `1e999`, "reading a rule pack"},
-		"memory, licensed":  {`"severity":"stop","text":"t","remedy":"r","source":{"document":"d","edition":"e","clause":"c"},"verified":"page seen"`, `"severity":"licensed","text":"t","remedy":"r","source":{"document":"d"},"verified":"from memory"`, "memory"},
-		"unknown in second": {`"id":"b","subject":"Too flat","quantity":"pipe.gradient"`, `"id":"b","subject":"Too flat","quantity":"pipe.colour"`, "rule 2 (b): quantity"},
+		"memory, licensed":  {`"severity":"stop","source":{"document":"d","edition":"e","clause":"c","mark":"read"}`, `"severity":"licensed","source":{"document":"d","mark":"memory"}`, "memory"},
+		"unknown in second": {`"id":"b","quantity":"pipe.gradient"`, `"id":"b","quantity":"pipe.colour"`, "rule 2 (b): quantity"},
+		"second unmarked": {`"id":"b","quantity":"pipe.gradient","compare":"at-least","limit":0.018,"when":{"facts":{"nominalMM":[35,45]},"without":["ventilated"]},
+  "severity":"stop","source":{"document":"d","edition":"e","clause":"c","mark":"read"}`, `"id":"b","quantity":"pipe.gradient","compare":"at-least","severity":"stop","source":{"document":"d"}`, "rule 2 (b): mark"},
 	} {
 		text := strings.Replace(two, c.old, c.new, 1)
 		if _, err := rule.ParsePack([]byte(text)); text == two || err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v, want an error about %q", name, err, c.says)
 		}
 	}
-	advises := strings.NewReplacer(`"stop"`, `"advice"`, "page seen", "from memory").Replace(pack)
+	advises := strings.NewReplacer(`"stop"`, `"advice"`, `"read"`, `"memory"`).Replace(pack)
 	if _, err := rule.ParsePack([]byte(advises)); err != nil {
 		t.Errorf("a limit from memory that advises: %v", err)
 	}
 }
 
-// What a finding says of its limit.
-func TestLimitsInWords(t *testing.T) {
-	for compare, want := range map[rule.Compare]string{rule.AtLeast: "at least 20 mm", rule.AtMost: "at most 20 mm", rule.Present: ""} {
-		f := rule.Finding{Rule: rule.Rule{Quantity: "pipe.cover", Compare: compare, Limit: 20}, Measurement: rule.Measurement{Value: 12}}
-		if got := f.LimitText(unit.Metric); got != want || f.Measured(unit.Metric) != "12 mm" || f.Limit(unit.Metric) != "20 mm" {
-			t.Errorf("%s: %q, %q, %q", compare, got, f.Measured(unit.Metric), f.Limit(unit.Metric))
+// What a finding says of its limit: what should not be there at all has none, and what
+// is always said has no number.
+func TestWhatFindingsSay(t *testing.T) {
+	for _, c := range []struct {
+		compare      rule.Compare
+		limit, value float64
+		want         string
+	}{
+		{rule.AtLeast, 20, 12, "finding.at-least{subject: piece.pipe{number: 1}, value: 12 mm, limit: 20 mm}"},
+		{rule.AtLeast, 0, -1, "finding.at-least{subject: piece.pipe{number: 1}, value: -1 mm, limit: 0 mm}"},
+		{rule.AtMost, 20, 32, "finding.at-most{subject: piece.pipe{number: 1}, value: 32 mm, limit: 20 mm}"},
+		{rule.AtMost, 0.01, 3.3, "finding.too-much{subject: piece.pipe{number: 1}, value: 3.3 mm}"},
+		{rule.AtMost, 0.01, 0.005, "finding.none{subject: piece.pipe{number: 1}}"},
+		{rule.AtMost, 0, -20, "finding.at-most{subject: piece.pipe{number: 1}, value: -20 mm, limit: 0 mm}"},
+		{rule.Present, 20, 12, "piece.pipe{number: 1}"},
+	} {
+		f := rule.Finding{Rule: rule.Rule{Quantity: "pipe.cover", Compare: c.compare, Limit: c.limit}, Measurement: rule.Measurement{Subject: pipe(1), Value: c.value}}
+		if got := f.Message().String(); got != c.want {
+			t.Errorf("%s", got)
 		}
 	}
-	for want, s := range map[string]rule.Source{"d": {Document: "d"}, "d, e": {Document: "d", Edition: "e"}, "d, c": {Document: "d", Clause: "c"}} {
-		if s.String() != want {
-			t.Errorf("source %q, want %q", s, want)
-		}
+}
+
+// A value that breaks its limit is shown so that it does not look the same; one that
+// keeps it, as any other.
+func TestValuesBesideTheirLimits(t *testing.T) {
+	f := rule.Finding{Rule: rule.Rule{Quantity: "trap.seal", Compare: rule.AtLeast, Limit: 50}, Measurement: rule.Measurement{Value: 49.96}}
+	value, limit := message.Length{MM: 49.96, Round: message.Tenth}, message.Length{MM: 50, Round: message.Tenth}
+	if f.Value() != (message.Apart{Value: value, From: limit}) || f.Limit() != (message.Apart{Value: limit, From: value}) {
+		t.Errorf("%#v, %#v", f.Value(), f.Limit())
+	}
+	f.Measurement.Value = 50
+	if f.Value() != limit || f.Limit() != limit {
+		t.Errorf("%#v, %#v", f.Value(), f.Limit())
+	}
+}
+
+// Figures of a source that its rule's texts name go with the limit.
+func TestFiguresOfARule(t *testing.T) {
+	r := rule.Rule{ID: "zone", Quantity: "trap.size", Limit: 50, Figures: map[string]rule.Figure{"low": {100, unit.Length}, "beside": {1200, unit.Length}, "ratio": {1.6, unit.Count}}}
+	if got, want := r.Text().String(), "rule.zone.text{limit: size 50, beside: 1200 mm, low: 100 mm, ratio: 1.6}"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	p := rule.Pack{Region: "UK", Rules: []rule.Rule{r}}
+	if got, want := p.IDs(), []message.ID{"pack.uk.name", "pack.uk.grounds", "rule.zone.heading", "rule.zone.text", "rule.zone.remedy"}; !slices.Equal(got, want) {
+		t.Errorf("%v", got)
+	}
+	if got := rule.QuantityNames(); len(got) != len(rule.Quantities()) || got[0] != "quantity.base.thickness" {
+		t.Errorf("%v", got)
 	}
 }

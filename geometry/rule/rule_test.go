@@ -10,12 +10,11 @@ import (
 	"pgregory.net/rapid"
 	"underfall/assets"
 	"underfall/geometry/rule"
-	"underfall/geometry/unit"
 )
 
-const pack = `{"region":"XX","name":"Test","grounds":"none","rules":[
- {"id":"a","subject":"Too flat","quantity":"pipe.gradient","compare":"at-least","limit":0.018,"when":{"facts":{"nominalMM":[35,45]},"without":["ventilated"]},
-  "severity":"stop","text":"t","remedy":"r","source":{"document":"d","edition":"e","clause":"c"},"verified":"page seen"}]}`
+const pack = `{"region":"XX","rules":[
+ {"id":"a","quantity":"pipe.gradient","compare":"at-least","limit":0.018,"when":{"facts":{"nominalMM":[35,45]},"without":["ventilated"]},
+  "severity":"stop","source":{"document":"d","edition":"e","clause":"c","mark":"read"}}]}`
 
 func TestParsePackRefuses(t *testing.T) {
 	if _, err := rule.ParsePack([]byte(pack)); err != nil {
@@ -25,13 +24,13 @@ func TestParsePackRefuses(t *testing.T) {
 		"unknown quantity":   {"pipe.gradient", "pipe.colour", "pipe.colour"},
 		"unknown comparison": {"at-least", "about", "about"},
 		"unknown severity":   {`"stop"`, `"grave"`, "grave"},
-		"memory that stops":  {"page seen", "from memory", "memory"},
-		"unknown verified":   {"page seen", "trust me", "trust me"},
+		"memory that stops":  {`"read"`, `"memory"`, "memory"},
+		"unknown mark":       {`"read"`, `"trust me"`, "trust me"},
 		"no source":          {`"document":"d"`, `"document":""`, "source"},
-		"no remedy":          {`"remedy":"r"`, `"remedy":""`, "remedy"},
+		"a web address":      {`"document":"d"`, `"document":"https://example.org"`, "web address"},
 		"unknown field":      {`"limit"`, `"limits"`, "limits"},
-		"no grounds":         {`"grounds":"none"`, `"grounds":""`, "grounds"},
-		"truncated":          {`"verified":"page seen"}]}`, "", "reading"},
+		"words":              {`"severity"`, `"text":"t","severity"`, "text"},
+		"truncated":          {`"mark":"read"}}]}`, "", "reading"},
 	} {
 		if _, err := rule.ParsePack([]byte(strings.Replace(pack, c.old, c.new, 1))); err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v, want an error about %q", name, err, c.says)
@@ -70,8 +69,11 @@ func TestJudge(t *testing.T) {
 		}
 	}
 	f := p.Judge([]rule.Measurement{m(0.0125, 40)})[0]
-	if f.Measured(unit.Metric) != "1:80 (12.5 mm/m)" || f.LimitText(unit.Metric) != "at least 1:55.6 (18 mm/m)" || f.Rule.Source.String() != "d, e, c" {
-		t.Errorf("%q, %q, %q", f.Measured(unit.Metric), f.LimitText(unit.Metric), f.Rule.Source)
+	if got, want := f.Message().String(), "finding.at-least{subject: piece.pipe{number: 1}, value: 0.0125 falling, limit: 0.018 falling}"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	if got, want := f.Rule.Text().String(), "rule.a.text{limit: 0.018 falling}"; got != want || f.Rule.Heading().ID != "rule.a.heading" || f.Rule.Remedy().ID != "rule.a.remedy" {
+		t.Errorf("%s, want %s", got, want)
 	}
 }
 

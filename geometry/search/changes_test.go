@@ -39,23 +39,23 @@ func TestChangesAndTheirWords(t *testing.T) {
 		best Alternative
 		want string
 	}{
-		{"height", 0, low, func(k job.Job) bool { return k.Base.Height == job.HeightLowest }, Alternative{RaiseMM: 72}, "29 mm higher: base top 72 mm above the structural floor"},
+		{"height", 0, low, func(k job.Job) bool { return k.Base.Height == job.HeightLowest }, Alternative{RaiseMM: 72}, "relaxation.higher{by: 29 mm, raise: 72 mm}"},
 		// What is left of a millimetre counts as one more.
-		{"height, not in whole millimetres", 0, low, func(k job.Job) bool { return k.Base.Height == job.HeightLowest }, Alternative{RaiseMM: 72.2}, "30 mm higher: base top 72 mm above the structural floor"},
+		{"height, not in whole millimetres", 0, low, func(k job.Job) bool { return k.Base.Height == job.HeightLowest }, Alternative{RaiseMM: 72.2}, "relaxation.higher{by: 30 mm, raise: 72.2 mm}"},
 		{"height, as low as works", 0, func(*job.Job) {}, nil, Alternative{}, ""},
 		{"size", 1, func(j *job.Job) { j.Waste.NominalMM = 40 }, func(k job.Job) bool {
 			return k.Waste.NominalMM == 50 && k.Waste.OutsideDiameterMM == 50 && k.Waste.BoreMM == 46
-		}, Alternative{Job: job.New()}, "50 mm pipe instead of 40 mm"},
+		}, Alternative{Job: job.New()}, "relaxation.pipe{pipe: size 50, stated: size 40}"},
 		{"size already", 1, func(*job.Job) {}, nil, Alternative{}, ""},
-		{"fall", 2, func(j *job.Job) { j.Waste.Gradient = 0.01 }, func(k job.Job) bool { return k.Waste.Gradient == 0.018 }, Alternative{Job: job.New()}, "the pipe at 25.0 mm/m instead of 10.0"},
+		{"fall", 2, func(j *job.Job) { j.Waste.Gradient = 0.01 }, func(k job.Job) bool { return k.Waste.Gradient == 0.018 }, Alternative{Job: job.New()}, "relaxation.fall{fall: 0.025 falling, stated: 0.01 falling}"},
 		{"fall already", 2, func(j *job.Job) { j.Waste.Gradient = 0.018 }, nil, Alternative{}, ""},
 		{"fall that follows from the exit", 2, func(j *job.Job) { j.Waste.Gradient, j.Waste.Exit.Level = 0.01, job.Exactly(0) }, nil, Alternative{}, ""},
-		{"vent", ventChange, func(*job.Job) {}, func(k job.Job) bool { return k.Waste.Ventilated }, Alternative{}, "the run ventilated"},
+		{"vent", ventChange, func(*job.Job) {}, func(k job.Job) bool { return k.Waste.Ventilated }, Alternative{}, "relaxation.ventilated"},
 		{"vent already", ventChange, func(j *job.Job) { j.Waste.Ventilated = true }, nil, Alternative{}, ""},
-		{"exit", 4, func(j *job.Job) { j.Waste.Exit.Level = job.NotBelow(30) }, func(k job.Job) bool { return k.Waste.Exit.Level == job.ExitLevel{} }, Alternative{ExitInvertMM: 4.4}, "the exit's invert at 4 mm instead of 30"},
-		{"exit, exactly", 4, func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(-7) }, func(k job.Job) bool { return k.Waste.Exit.Level == job.ExitLevel{} }, Alternative{ExitInvertMM: 4}, "the exit's invert at 4 mm instead of -7"},
+		{"exit", 4, func(j *job.Job) { j.Waste.Exit.Level = job.NotBelow(30) }, func(k job.Job) bool { return k.Waste.Exit.Level == job.ExitLevel{} }, Alternative{ExitInvertMM: 4.4}, "relaxation.exit-level{level: 4.4 mm over the datum, stated: 30 mm over the datum}"},
+		{"exit, exactly", 4, func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(-7) }, func(k job.Job) bool { return k.Waste.Exit.Level == job.ExitLevel{} }, Alternative{ExitInvertMM: 4}, "relaxation.exit-level{level: 4 mm over the datum, stated: -7 mm over the datum}"},
 		{"exit already free", 4, func(*job.Job) {}, nil, Alternative{}, ""},
-		{"support", 5, func(j *job.Job) { j.Base.Support = job.BetweenJoists; low(j) }, func(k job.Job) bool { return k.Base.Support == job.OnFloor && k.Base.Height == job.HeightLowest }, Alternative{RaiseMM: 71.6}, "the base on the floor instead of between the joists, its top 72 mm up"},
+		{"support", 5, func(j *job.Job) { j.Base.Support = job.BetweenJoists; low(j) }, func(k job.Job) bool { return k.Base.Support == job.OnFloor && k.Base.Height == job.HeightLowest }, Alternative{RaiseMM: 71.6}, "relaxation.base-on-floor{raise: 71.6 mm}"},
 		{"support already", 5, func(*job.Job) {}, nil, Alternative{}, ""},
 	} {
 		j := job.New()
@@ -70,7 +70,7 @@ func TestChangesAndTheirWords(t *testing.T) {
 		if k := change.Apply(j); !c.is(k) {
 			t.Errorf("%s: it becomes %+v, %+v", c.name, k.Base, k.Waste)
 		}
-		if got := all[c.of].what(j, c.best); got != c.want {
+		if got := all[c.of].what(j, c.best).String(); got != c.want {
 			t.Errorf("%s: “%s”, want “%s”", c.name, got, c.want)
 		}
 	}
@@ -131,7 +131,7 @@ func TestTwoChangesAreNamed(t *testing.T) {
 		t.Fatalf("%d found, %d changes, %v", len(found.Found), len(found.Relaxations), err)
 	}
 	for _, r := range found.Relaxations {
-		if r.What != "29 mm higher: base top 72 mm above the structural floor, and 50 mm pipe instead of 32 mm" {
+		if r.What.String() != "relaxation.all{changes: [relaxation.higher{by: 29 mm, raise: 72 mm}, relaxation.pipe{pipe: size 50, stated: size 32}]}" {
 			t.Errorf("“%s”", r.What)
 		}
 		k := r.Best.Change.Apply(j)
@@ -277,7 +277,7 @@ func TestTroubledRunsAreNotKept(t *testing.T) {
 // A point drain has no length to shift its trap along: nothing is tried, where along a
 // linear one the least shift is.
 func TestTrapsOfPointDrainsStay(t *testing.T) {
-	for fall, want := range map[job.FallKind]string{job.FallPoint: "", job.FallBack: "the trap 50 mm along the drain"} {
+	for fall, want := range map[job.FallKind]string{job.FallPoint: "", job.FallBack: "relaxation.trap{by: 50 mm}"} {
 		j := job.New()
 		j.Former.Fall = fall
 		s := Outcome{stated: j.Waste.Exit}
@@ -286,7 +286,7 @@ func TestTrapsOfPointDrainsStay(t *testing.T) {
 		}
 		got := ""
 		for _, r := range s.Relaxations {
-			got += r.What
+			got += r.What.String()
 		}
 		if got != want || (s.Tried > 0) != (want != "") {
 			t.Errorf("%s: “%s” after %d tried, want “%s”", fall, got, s.Tried, want)

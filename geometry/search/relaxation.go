@@ -2,11 +2,9 @@ package search
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"math/bits"
 	"slices"
-	"strings"
 
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -21,7 +19,7 @@ type relaxation struct {
 	// change of a job; ok is false when there is nothing to change.
 	change func(job.Job) (change edit.Edit, ok bool)
 	// what words the change between a job and the run it let through.
-	what func(from job.Job, best Alternative) string
+	what func(from job.Job, best Alternative) message.Message
 }
 
 // ventChange is the place of the vent in the list of relaxations.
@@ -31,37 +29,58 @@ func relaxations(pack rule.Pack) []relaxation {
 	return []relaxation{
 		{func(k job.Job) (edit.Edit, bool) {
 			return edit.Height(job.HeightLowest, 0), k.Base.Height == job.HeightChosen
-		}, func(from job.Job, best Alternative) string {
-			return fmt.Sprintf("%.0f mm higher: base top %.0f mm above the structural floor", math.Ceil(best.RaiseMM-raiseOf(from, pack)), best.RaiseMM)
+		}, func(from job.Job, best Alternative) message.Message {
+			return message.Of("relaxation.higher", message.MM("by", math.Ceil(best.RaiseMM-raiseOf(from, pack))), message.MM("raise", best.RaiseMM))
 		}},
 		{func(k job.Job) (edit.Edit, bool) {
 			larger := job.UsualReducer(0)
 			return edit.Pipe(larger.NominalMM, larger.OutsideDiameterMM, larger.BoreMM), k.Waste.NominalMM < larger.NominalMM
-		}, func(from job.Job, best Alternative) string {
-			return fmt.Sprintf("%.0f mm pipe instead of %.0f mm", best.Job.Waste.NominalMM, from.Waste.NominalMM)
+		}, func(from job.Job, best Alternative) message.Message {
+			return message.Of("relaxation.pipe", nominal("pipe", best.Job), nominal("stated", from))
 		}},
 		{func(k job.Job) (edit.Edit, bool) {
 			least, ok := stage.GradientLimit(pack, k, rule.AtLeast)
 			_, exact := k.Waste.Exit.Level.ExactlyMM()
 			return edit.Gradient(least), ok && least > k.Waste.Gradient && !exact
-		}, func(from job.Job, best Alternative) string {
-			return fmt.Sprintf("the pipe at %.1f mm/m instead of %.1f", 1000*best.Job.Waste.Gradient, 1000*from.Waste.Gradient)
+		}, func(from job.Job, best Alternative) message.Message {
+			return message.Of("relaxation.fall", fall("fall", best.Job), fall("stated", from))
 		}},
 		{func(k job.Job) (edit.Edit, bool) {
 			return edit.Ventilated(true), !k.Waste.Ventilated
-		}, func(job.Job, Alternative) string { return "the run ventilated" }},
+		}, func(job.Job, Alternative) message.Message { return message.Of("relaxation.ventilated") }},
 		{func(k job.Job) (edit.Edit, bool) {
 			return edit.ExitLevel(job.ExitLevel{}), k.Waste.Exit.Level.Kind() != job.ExitFree
-		}, func(from job.Job, best Alternative) string {
+		}, func(from job.Job, best Alternative) message.Message {
 			stated, _ := from.Waste.Exit.Level.InvertMM()
-			return fmt.Sprintf("the exit's invert at %.0f mm instead of %.0f", best.ExitInvertMM, stated)
+			return message.Of("relaxation.exit-level", above("level", best.ExitInvertMM), above("stated", stated))
 		}},
 		{func(k job.Job) (edit.Edit, bool) {
 			return edit.All(message.Of("edit.support"), edit.Support(job.OnFloor), edit.Height(job.HeightLowest, 0)), k.Base.Support == job.BetweenJoists
-		}, func(_ job.Job, best Alternative) string {
-			return fmt.Sprintf("the base on the floor instead of between the joists, its top %.0f mm up", best.RaiseMM)
+		}, func(_ job.Job, best Alternative) message.Message {
+			return message.Of("relaxation.base-on-floor", message.MM("raise", best.RaiseMM))
 		}},
 	}
+}
+
+// together is several changes as one.
+func together(changes []message.Message) message.Message {
+	if len(changes) == 1 {
+		return changes[0]
+	}
+	return message.Of("relaxation.all", message.Arg{Name: "changes", Value: message.List{Items: changes}})
+}
+
+// What a change is told by.
+func nominal(name string, j job.Job) message.Arg {
+	return message.Arg{Name: name, Value: message.Size(j.Waste.NominalMM)}
+}
+
+func fall(name string, j job.Job) message.Arg {
+	return message.Arg{Name: name, Value: message.Fall{Slope: j.Waste.Gradient}}
+}
+
+func above(name string, mm float64) message.Arg {
+	return message.Arg{Name: name, Value: message.Level{MM: mm}}
 }
 
 // relax tries single changes until runs fit, then pairs, then three together,
@@ -109,7 +128,7 @@ func (s *Outcome) relaxTrap(ctx context.Context, j job.Job, pack rule.Pack, exit
 	for far := stepMM; far <= j.Drain.LengthMM; far += stepMM {
 		for _, by := range []float64{far, -far} {
 			shift := relaxation{func(job.Job) (edit.Edit, bool) { return edit.ShiftTrap(by), true },
-				func(job.Job, Alternative) string { return fmt.Sprintf("the trap %.0f mm along the drain", by) }}
+				func(job.Job, Alternative) message.Message { return message.Of("relaxation.trap", message.MM("by", by)) }}
 			before := len(s.Relaxations)
 			if _, err := s.relaxBy(ctx, j, pack, exits, grid, []relaxation{shift}, 1); err != nil {
 				return err
@@ -187,14 +206,14 @@ func (s *Outcome) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits 
 		return !t.ventingMayHelp && onlyFreesByVent(k, pack), nil
 	}
 	best := t.Found[0]
-	var words []string
+	var what []message.Message
 	for i, c := range all {
 		if set&(1<<i) != 0 {
-			words = append(words, c.what(j, best))
+			what = append(what, c.what(j, best))
 		}
 	}
 	best.Change = edit.All(best.Change.What, append(changes, best.Change)...)
-	s.Relaxations = append(s.Relaxations, Relaxation{strings.Join(words, ", and "), best})
+	s.Relaxations = append(s.Relaxations, Relaxation{together(what), best})
 	return false, nil
 }
 

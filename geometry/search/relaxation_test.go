@@ -74,7 +74,7 @@ func TestVentsPassedOverAreInVain(t *testing.T) {
 			continue
 		}
 		for i, r := range plain.Relaxations {
-			if got := found.Relaxations[i]; got.What != r.What || got.Best.RaiseMM != r.Best.RaiseMM {
+			if got := found.Relaxations[i]; got.What.String() != r.What.String() || got.Best.RaiseMM != r.Best.RaiseMM {
 				t.Errorf("job %d: “%s” helps, trying every set “%s”", n, got.What, r.What)
 			}
 		}

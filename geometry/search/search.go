@@ -16,6 +16,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/level"
 	"underfall/geometry/measure"
+	"underfall/geometry/message"
 	"underfall/geometry/parallel"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -58,7 +59,7 @@ func (a *Alternative) better(b *Alternative) bool {
 // Relaxation is the smallest change of one kind that lets some run through
 // where none fits; Best makes the change and lays the run.
 type Relaxation struct {
-	What string
+	What message.Message
 	Best Alternative
 }
 

@@ -20,7 +20,7 @@ func TestRelaxations(t *testing.T) {
 	j := job.New()
 	j.Base.Height, j.Base.HeightMM = job.HeightChosen, 40
 	s := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid())
-	if len(s.Found) != 0 || len(s.Relaxations) != 1 || s.Relaxations[0].What != "29 mm higher: base top 72 mm above the structural floor" {
+	if len(s.Found) != 0 || len(s.Relaxations) != 1 || s.Relaxations[0].What.String() != "relaxation.higher{by: 29 mm, raise: 72 mm}" {
 		t.Errorf("found %d, relaxations %+v", len(s.Found), s.Relaxations)
 	}
 	for _, r := range s.Relaxations {
@@ -74,7 +74,7 @@ func TestTrapIsShiftedTheShorterWay(t *testing.T) {
 		for _, x := range s.Relaxations {
 			if by := x.Best.Job.Drain.TrapOffsetMM - j.Drain.TrapOffsetMM; by != 0 {
 				shifts = append(shifts, by)
-				if want := fmt.Sprintf("the trap %.0f mm along the drain", by); x.What != want {
+				if want := fmt.Sprintf("relaxation.trap{by: %g mm}", by); x.What.String() != want {
 					t.Errorf("“%s”, want “%s”", x.What, want)
 				}
 			}
