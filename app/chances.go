@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/chance"
 	"underfall/geometry/message"
 	"underfall/geometry/parallel"
+	"underfall/geometry/unit"
 )
 
 // chances works out what may go wrong once the job is built, while nothing
@@ -88,22 +89,24 @@ func (c *chances) stop() {
 	}
 }
 
-// chanceText words a probability: "18 in 100".
-func chanceText(p float64) string {
+// chanceWords are a probability's: "18 in 100".
+func chanceWords(p float64) message.Message {
 	switch {
 	case p >= 0.995:
-		return word("app.almost-certain")
+		return message.Of("chance.certain")
 	case p < 0.005:
-		return word("app.less-than-1-in-100")
+		return message.Of("chance.least")
 	}
-	return textf("%.0f in 100", math.Max(1, math.Round(100*p)))
+	return message.Of("chance.in-100", message.No("n", int(math.Max(1, math.Round(100*p)))))
 }
 
 // riskText says how likely a rule is to be broken, and why.
 func riskText(r chance.Risk) string {
-	s := textf("Chance of it once built: %s.", chanceText(r.Probability))
-	if r.Main != "" && r.MainShare >= 0.05 {
-		s += " " + textf("Most of the uncertainty is from: %s (%.0f %%).", text(r.Main), 100*r.MainShare)
+	s := say(message.Of("chance.once-built", message.In("chance", chanceWords(r.Probability))), unit.Metric)
+	if r.Main.ID != "" && r.MainShare >= 0.05 {
+		const whole = 100
+		share := message.Arg{Name: "share", Value: message.Share(math.Round(whole*r.MainShare) / whole)}
+		s += " " + say(message.Of("chance.main", message.In("input", r.Main.Message()), share), unit.Metric)
 	}
 	return s
 }

@@ -1,15 +1,13 @@
 package app
 
 import (
-	"fmt"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
-	"underfall/geometry/unit"
 )
 
 // checksPanel lists everything that was held against a limit, kept or broken,
@@ -43,8 +41,8 @@ func newChecksPanel(fly func(rule.Check)) *checksPanel {
 			sign.Importance = map[rule.Severity]widget.Importance{rule.Stop: widget.DangerImportance, rule.Licensed: widget.WarningImportance}[k.Rule.Severity]
 			sign.SetText("✕")
 		}
-		lines.Objects[0].(*widget.Label).SetText(text(rule.Quantities()[k.Rule.Quantity].Meaning))
-		lines.Objects[1].(*widget.Label).SetText(fmt.Sprintf("%s: %s, %s", say(k.Measurement.Subject.Message(), p.result.Settled.Units), k.Measured(p.result.Settled.Units), limitText(k.Finding, p.result.Settled.Units)))
+		lines.Objects[0].(*widget.Label).SetText(word(rule.QuantityName(k.Rule.Quantity)))
+		lines.Objects[1].(*widget.Label).SetText(say(k.Message(), p.result.Settled.Units))
 	})
 	p.list.OnSelected = func(i widget.ListItemID) {
 		p.chosen = i
@@ -71,17 +69,6 @@ func (tight) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 	objects[1].Resize(fyne.NewSize(s.Width, objects[1].MinSize().Height))
 }
 
-// limitText is a limit in the words of the interface.
-func limitText(f rule.Finding, u unit.System) string {
-	switch f.Rule.Compare {
-	case rule.AtLeast:
-		return textf("at least %s", f.Limit(u))
-	case rule.AtMost:
-		return textf("at most %s", f.Limit(u))
-	}
-	return ""
-}
-
 func (p *checksPanel) object() fyne.CanvasObject {
 	return container.NewBorder(p.summary, container.NewVBox(widget.NewSeparator(), p.detail), nil, nil, p.list)
 }
@@ -94,7 +81,7 @@ func (p *checksPanel) show(r geometry.Result) {
 			kept++
 		}
 	}
-	p.summary.SetText(textf("%d of %d limits are kept.", kept, len(p.checks)))
+	p.summary.SetText(say(message.Of("check.kept", message.No("kept", kept), message.N("n", len(p.checks))), r.Settled.Units))
 	p.tell()
 	p.list.Refresh()
 }
@@ -106,5 +93,5 @@ func (p *checksPanel) tell() {
 		return
 	}
 	r := p.checks[p.chosen].Rule
-	p.detail.SetText(text(r.Text) + "\n" + textf("Source: %s (%s)", r.Source.String(), text(string(r.Verified))))
+	p.detail.SetText(say(message.Lines(r.Text(), message.Of("finding.source", message.In("source", r.Source.Message()))), p.result.Settled.Units))
 }

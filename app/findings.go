@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
 	"underfall/geometry/chance"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 )
@@ -117,7 +118,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	p.later.SetText(word("app.may-still-go-wrong-given-the"))
 	const worthMM = 0.5
 	if p.marginMM > worthMM {
-		p.later.SetText(p.later.Text + "\n" + textf("Set %s higher, the base lets trap and pipe fit in 95 of 100 cases.", unit.Format(math.Ceil(p.marginMM*2)/2, unit.Length, r.Settled.Units)))
+		p.later.SetText(p.later.Text + "\n" + say(message.Of("chance.margin", message.Layer("margin", math.Ceil(p.marginMM*2)/2)), r.Settled.Units))
 	}
 	if p.stale {
 		p.later.SetText(word("app.may-still-go-wrong-being-worked"))
@@ -125,10 +126,10 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	var key strings.Builder
 	for _, g := range gs {
 		if g.risk != nil {
-			fmt.Fprintf(&key, "%s %s;", chanceText(g.risk.Probability), g.risk.Main)
+			fmt.Fprintf(&key, "%s %v;", chanceWords(g.risk.Probability), g.risk.Main)
 		}
 		for _, f := range g.findings {
-			fmt.Fprintf(&key, "%s=%s;", f.Key(), f.Measured(r.Settled.Units))
+			fmt.Fprintf(&key, "%s=%s;", f.Key(), say(f.Message(), r.Settled.Units))
 		}
 	}
 	stops, licensed := 0, 0
@@ -142,10 +143,10 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	}
 	switch {
 	case stops > 0:
-		p.summary.SetText(textf("This job is stopped. Things that stop it: %d. For a licensed person: %d.", stops, licensed))
+		p.summary.SetText(say(message.Of("finding.stopped", message.N("n", stops)), r.Settled.Units) + " " + forLicensed(licensed))
 		p.summary.Importance = widget.DangerImportance
 	default:
-		p.summary.SetText(textf("Nothing stops this job. For a licensed person: %d.", licensed))
+		p.summary.SetText(word("finding.sound") + " " + forLicensed(licensed))
 		p.summary.Importance = widget.SuccessImportance
 	}
 	p.summary.Refresh()
@@ -169,6 +170,14 @@ func (p *findingsPanel) fill(r geometry.Result) {
 		p.box.Add(c)
 	}
 	p.box.Refresh()
+}
+
+// forLicensed says how much is for others to decide.
+func forLicensed(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return say(message.Of("finding.licensed", message.N("n", n)), unit.Metric)
 }
 
 // severityColour marks a finding by colour; its word says the same.
@@ -230,20 +239,15 @@ func newFindingCard(p *findingsPanel, g findingGroup) *findingCard {
 func (c *findingCard) fill() {
 	u := c.panel.result.Settled.Units
 	f := c.group.findings[c.at%len(c.group.findings)]
-	var line string
-	switch {
-	case c.group.risk != nil:
-		line = textf("%s: %s", say(f.Measurement.Subject.Message(), u), chanceText(c.group.risk.Probability))
-	case f.Rule.Compare == rule.Present:
-		line = say(f.Measurement.Subject.Message(), u)
-	default:
-		line = textf("%s: %s, %s", say(f.Measurement.Subject.Message(), u), f.Measured(u), limitText(f, u))
+	line := say(f.Message(), u)
+	if c.group.risk != nil {
+		line = say(message.Of("chance.of", message.In("subject", f.Measurement.Subject.Message()), message.In("chance", chanceWords(c.group.risk.Probability))), u)
 	}
 	if n := len(c.group.findings); n > 1 {
-		line += "  " + textf("(%d of %d places)", c.at%n+1, n)
+		line += "  " + say(message.Of("finding.places", message.No("at", c.at%n+1), message.N("n", n)), u)
 	}
 	c.place.Segments = []widget.RichTextSegment{
-		&widget.TextSegment{Text: text(f.Rule.Subject), Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
+		&widget.TextSegment{Text: say(f.Rule.Heading(), u), Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
 		&widget.TextSegment{Text: line, Style: widget.RichTextStyleParagraph},
 	}
 	c.place.Refresh()
@@ -259,7 +263,7 @@ func (c *findingCard) fill() {
 		c.details.Add(l)
 	}
 	if c.group.risk != nil {
-		add(textf("As planned: %s, %s.", f.Measured(u), limitText(f, u))+" "+riskText(*c.group.risk), widget.MediumImportance)
+		add(say(message.Of("chance.planned", message.In("finding", f.Message())), u)+" "+riskText(*c.group.risk), widget.MediumImportance)
 	} else if !c.panel.stale {
 		for _, r := range c.panel.risks {
 			if r.Key() == f.Key() {
@@ -267,13 +271,9 @@ func (c *findingCard) fill() {
 			}
 		}
 	}
-	add(text(f.Rule.Text), widget.MediumImportance)
-	add(word("app.what-to-do")+text(f.Rule.Remedy), widget.MediumImportance)
-	source := textf("Source: %s (%s)", f.Rule.Source.String(), text(string(f.Rule.Verified)))
-	if f.Rule.Verified == rule.FromMemory {
-		source += ". " + word("app.advisory-not-yet-verified-check-the")
-	}
-	add(source, widget.LowImportance)
+	add(say(f.Rule.Text(), u), widget.MediumImportance)
+	add(say(message.Of("finding.remedy", message.In("remedy", f.Rule.Remedy())), u), widget.MediumImportance)
+	add(say(message.Of("finding.source", message.In("source", f.Rule.Source.Message())), u), widget.LowImportance)
 	c.details.Show()
 }
 

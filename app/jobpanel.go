@@ -36,7 +36,7 @@ func newJobPanel(d *desk.Desk, keys *windowKeys) *jobPanel {
 	slices.Sort(codes)
 	var regions []option
 	for _, c := range codes {
-		regions = append(regions, option{c, message.Text(d.Regions()[c].Name)})
+		regions = append(regions, option{c, message.Of(d.Regions()[c].Name())})
 	}
 	p.rows = []row{
 		newTextRow("field.name", nil, newEntry(keys), d, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
@@ -73,5 +73,5 @@ func (p *jobPanel) show(j job.Job, pack rule.Pack) {
 	for _, row := range p.rows {
 		row.refresh(j)
 	}
-	p.grounds.SetText(textf("Rules: %s. %s", pack.Name, text(pack.Grounds)))
+	p.grounds.SetText(say(message.Of("pack.followed", message.In("name", message.Of(pack.Name())), message.In("grounds", message.Of(pack.Grounds()))), unit.Metric))
 }

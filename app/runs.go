@@ -5,6 +5,7 @@ import (
 	"image"
 	"math"
 	"reflect"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -22,7 +23,6 @@ import (
 	"underfall/geometry/rule"
 	"underfall/geometry/search"
 	"underfall/geometry/section"
-	"underfall/geometry/unit"
 )
 
 // runsPanel looks for waste runs and puts the chosen one into the job.
@@ -45,9 +45,6 @@ type runsPanel struct {
 	uses     []use
 }
 
-// runsHint says what a search does.
-const runsHint = "Tries every way out from the trap: to the exit as stated, and through every wall with an outside."
-
 // exitSpacingMM is how close exits are tried along outside walls.
 const exitSpacingMM = 150
 
@@ -55,7 +52,7 @@ func newRunsPanel(d *desk.Desk, t *appTheme, painter *paint.Painter, do func(fun
 	p := &runsPanel{desk: d, theme: t, painter: painter, do: do, guard: g,
 		progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: newMessage(), list: container.NewVBox()}
 	p.note.Wrapping = fyne.TextWrapWord
-	p.note.SetText(text(runsHint))
+	p.note.SetText(word("run.hint"))
 	p.progress.Hide()
 	p.start = widget.NewButton(word("app.find-runs"), p.toggle)
 	p.start.Importance = widget.HighImportance
@@ -115,7 +112,7 @@ func (p *runsPanel) toggle() {
 				return
 			}
 			if err != nil {
-				p.note.SetText(textf("Runs could not be looked for: %s.", err))
+				p.note.SetText(say(message.Of("run.refused", message.In("why", message.OfError(err))), j.Units))
 				return
 			}
 			p.show(s, j, pictures, stopped)
@@ -145,7 +142,7 @@ func (p *runsPanel) follow(c desk.Change) {
 	p.list.RemoveAll()
 	p.list.Refresh()
 	p.old.Hide()
-	p.note.SetText(text(runsHint))
+	p.note.SetText(word("run.hint"))
 }
 
 // markOld says when the job is no longer what was searched but for the way of
@@ -220,24 +217,24 @@ func (p *runsPanel) pictures(s search.Outcome, pack rule.Pack, style paint.Style
 func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, stopped bool) {
 	p.list.RemoveAll()
 	p.uses = nil
-	note := textf("%d ways tried; worth choosing between: %d.", s.Tried, len(s.Found))
+	note := message.Of("run.found", message.No("tried", s.Tried), message.N("n", len(s.Found)))
 	switch {
 	case stopped:
-		note = textf("Stopped after %d ways; %d found so far.", s.Tried, len(s.Found))
+		note = message.Of("run.stopped", message.No("tried", s.Tried), message.N("n", len(s.Found)))
 	case len(s.Found) == 0 && len(s.Relaxations) == 0:
-		note = textf("%d ways tried; none can be built. Nor does it help to raise the base, enlarge or ventilate the pipe, free the exit's level or shift the trap, up to three of these at once. The findings say what stands in the way.", s.Tried)
+		note = message.Of("run.none", message.N("tried", s.Tried))
 	case len(s.Found) == 0:
-		note = textf("%d ways tried; none can be built as the job stands. These changes would do it:", s.Tried)
+		note = message.Of("run.by-changes", message.N("tried", s.Tried))
 	}
 	for _, f := range s.Besides {
-		note += "\n" + textf("Besides, whichever way the run goes: %s.", text(f.Rule.Subject))
+		note = message.Lines(note, message.Of("run.besides", message.In("finding", f.Rule.Heading())))
 	}
-	p.note.SetText(note)
+	p.note.SetText(say(note, of.Units))
 	add := func(title string, a search.Alternative) {
 		label := widget.NewRichText(
 			&widget.TextSegment{Text: title, Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
 			&widget.TextSegment{Text: runDetail(a, of), Style: widget.RichTextStyleParagraph},
-			&widget.TextSegment{Text: textf("Height set by: %s", say(a.Governing.Message(), of.Units)), Style: widget.RichTextStyleParagraph})
+			&widget.TextSegment{Text: say(message.Of("run.height-by", message.In("bound", a.Governing.Message())), of.Units), Style: widget.RichTextStyleParagraph})
 		label.Wrapping = fyne.TextWrapWord
 		button := widget.NewButton(word("app.use"), func() { p.desk.Do(a.Change) })
 		p.uses = append(p.uses, use{button, a.Change})
@@ -252,22 +249,22 @@ func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, s
 		above := container.NewBorder(nil, nil, nil, container.NewCenter(button), picture)
 		p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, nil, container.NewVBox(above, label)))
 	}
-	heading := func(label string) {
-		p.list.Add(widget.NewLabelWithStyle(text(label), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
+	heading := func(id message.ID) {
+		p.list.Add(widget.NewLabelWithStyle(word(id), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
 	}
 	for i, a := range s.Found {
 		switch {
 		case !a.MovesExit && i == 0:
-			heading("To the exit as stated")
+			heading("run.to-stated-exit")
 		case a.MovesExit && (i == 0 || !s.Found[i-1].MovesExit):
-			heading("With another exit")
+			heading("run.another-exit")
 		}
-		add(exitName(a.Job), a)
+		add(say(wayOut(a.Job), of.Units), a)
 	}
 	for _, r := range s.Relaxations {
-		title := capital(r.What)
+		title := capital(say(r.What, of.Units))
 		if r.Best.MovesExit {
-			title += ". " + exitName(r.Best.Job)
+			title += ". " + say(wayOut(r.Best.Job), of.Units)
 		}
 		add(title, r.Best)
 	}
@@ -277,42 +274,47 @@ func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, s
 // runDetail says in a line what a found run asks for and where it differs from
 // the job that was searched.
 func runDetail(a search.Alternative, of job.Job) string {
-	u := of.Units
-	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
-	detail := textf("Base top %s up · step %s · pipe %s at %s · bends %d · joists cut %d · advice on the run: %d", length(a.RaiseMM), length(a.EdgeStepMM),
-		length(a.LengthMM), unit.Format(a.Gradient, unit.Slope, u), a.Bends, a.JoistsCut, a.Advisories)
-	detail += " · " + textf("leaves at %s", unit.SignedLevel(a.ExitInvertMM, u))
+	fall := func(name string, slope float64) message.Arg {
+		return message.Arg{Name: name, Value: message.Fall{Slope: slope}}
+	}
+	level := func(mm float64) message.Arg { return message.Arg{Name: "level", Value: message.Level{MM: mm}} }
+	parts := []message.Message{message.Of("run.detail", message.MM("raise", a.RaiseMM), message.MM("step", a.EdgeStepMM), message.MM("length", a.LengthMM), fall("fall", a.Gradient),
+		message.No("bends", a.Bends), message.No("joists", a.JoistsCut), message.No("advice", a.Advisories)), message.Of("run.leaves-at", level(a.ExitInvertMM))}
 	if stated, ok := of.Waste.Exit.Level.InvertMM(); ok && a.Job.Waste.Exit.Level.Kind() == job.ExitFree {
-		detail += " " + textf("(the stated level of %s is not held)", unit.SignedLevel(stated, u))
+		parts = append(parts, message.Of("run.level-not-held", level(stated)))
 	}
 	if at := a.Job.Drain.TrapOffsetMM; at != of.Drain.TrapOffsetMM {
-		detail += " · " + trapPlace(at, of.Former.Fall, length)
+		parts = append(parts, trapPlace(at, of.Former.Fall))
 	}
 	for _, f := range a.Job.Waste.Fittings {
 		if f.Kind == job.FittingReducer {
-			detail += " · " + textf("reducer to %s", length(f.NominalMM))
+			parts = append(parts, message.Of("run.reducer", message.Arg{Name: "size", Value: message.Size(f.NominalMM)}))
 		} else {
-			detail += " · " + textf("extender %s", unit.Format(f.Slope, unit.Slope, u))
+			parts = append(parts, message.Of("run.extender", fall("fall", f.Slope)))
 		}
 	}
-	return detail
+	var texts []string
+	for _, m := range parts {
+		texts = append(texts, say(m, of.Units))
+	}
+	return strings.Join(texts, " · ")
 }
 
-// trapPlace words a trap's place along its drain, as seen facing the back wall.
-func trapPlace(offsetMM float64, fall job.FallKind, length func(float64) string) string {
-	far := length(math.Abs(offsetMM))
+// trapPlace is a trap's place along its drain, as seen facing the back wall.
+func trapPlace(offsetMM float64, fall job.FallKind) message.Message {
+	far := message.MM("far", math.Abs(offsetMM))
 	alongside := fall == job.FallLeft || fall == job.FallRight
 	switch {
 	case offsetMM == 0:
-		return word("app.trap-in-the-drains-middle")
+		return message.Of("run.trap-in-middle")
 	case alongside && offsetMM > 0:
-		return textf("trap %s from the drain's middle, to the front", far)
+		return message.Of("run.trap-to-front", far)
 	case alongside:
-		return textf("trap %s from the drain's middle, to the back", far)
+		return message.Of("run.trap-to-back", far)
 	case offsetMM > 0:
-		return textf("trap %s from the drain's middle, to the right", far)
+		return message.Of("run.trap-to-right", far)
 	}
-	return textf("trap %s from the drain's middle, to the left", far)
+	return message.Of("run.trap-to-left", far)
 }
 
 // capital is a sentence with its first letter large.
@@ -321,14 +323,14 @@ func capital(s string) string {
 	return string(unicode.ToUpper(first)) + s[size:]
 }
 
-// exitName says where a run goes out.
-func exitName(j job.Job) string {
+// wayOut is where a run goes out.
+func wayOut(j job.Job) message.Message {
 	e := j.Waste.Exit
 	switch e.Kind {
 	case job.ExitWall:
-		return textf("Out through wall %d, %s from its corner", e.Wall+1, unit.Format(e.OffsetMM, unit.Length, j.Units))
+		return message.Of("run.through-wall", message.No("wall", e.Wall+1), message.MM("far", e.OffsetMM))
 	case job.ExitFloor:
-		return word("app.down-through-the-floor")
+		return message.Of("run.through-floor")
 	}
-	return word("app.to-the-existing-pipe")
+	return message.Of("run.to-existing-pipe")
 }

@@ -14,9 +14,7 @@ import (
 	"testing"
 	"unicode"
 
-	"underfall/assets"
 	"underfall/geometry/job"
-	"underfall/geometry/rule"
 )
 
 var update = flag.Bool("update", false, "write the catalogue of words")
@@ -24,7 +22,7 @@ var update = flag.Bool("update", false, "write the catalogue of words")
 const catalogue = "../assets/translations/en.json"
 
 // catalogueWords collects every word the window may show: the strings of this
-// package and the rules.
+// package.
 func catalogueWords(t *testing.T) map[string]string {
 	t.Helper()
 	words := map[string]string{}
@@ -37,7 +35,6 @@ func catalogueWords(t *testing.T) map[string]string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files = append(files, "../geometry/chance/tolerance.go")
 	for _, file := range files {
 		if strings.HasSuffix(file, "_test.go") {
 			continue
@@ -58,22 +55,6 @@ func catalogueWords(t *testing.T) map[string]string {
 			}
 			return true
 		})
-	}
-	for _, q := range rule.Quantities() {
-		add(q.Meaning)
-	}
-	packs, err := assets.Rules()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, p := range packs {
-		add(p.Grounds)
-		for _, r := range p.Rules {
-			add(r.Subject)
-			add(r.Text)
-			add(r.Remedy)
-			add(string(r.Verified))
-		}
 	}
 	return words
 }

@@ -22,6 +22,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/source"
 	"underfall/geometry/unit"
 )
 
@@ -166,7 +167,7 @@ type reportFinding struct {
 	Text     string        `json:"text"`
 	Remedy   string        `json:"remedy"`
 	Source   string        `json:"source"`
-	Verified rule.Verified `json:"verified"`
+	Verified source.Mark   `json:"verified"`
 }
 
 // inUnitsOf is a book in the units of a job, where they could be read.
@@ -231,12 +232,12 @@ func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words
 			v := round6(m.Value)
 			value = &v
 		}
-		rep.Findings = append(rep.Findings, reportFinding{f.Rule.ID, f.Rule.Severity, f.Rule.Subject, b.Say(m.Subject.Message()),
-			[3]float64{round(m.At[0]), round(m.At[1]), round(m.At[2])}, value, f.Rule.Compare, f.Rule.Limit, f.Rule.Text, f.Rule.Remedy, f.Rule.Source.String(), f.Rule.Verified})
+		rep.Findings = append(rep.Findings, reportFinding{f.Rule.ID, f.Rule.Severity, b.Say(f.Rule.Heading()), b.Say(m.Subject.Message()),
+			[3]float64{round(m.At[0]), round(m.At[1]), round(m.At[2])}, value, f.Rule.Compare, f.Rule.Limit, b.Say(f.Rule.Text()), b.Say(f.Rule.Remedy()), b.Say(f.Rule.Source.Message()), f.Rule.Source.Mark})
 	}
 	rep.MarginMM = round(chances.MarginMM)
 	for _, k := range chances.Risks {
-		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, b.Say(k.Measurement.Subject.Message()), round6(k.Probability), k.Main, round6(k.MainShare)})
+		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, b.Say(k.Measurement.Subject.Message()), round6(k.Probability), b.Say(k.Main.Message()), round6(k.MainShare)})
 	}
 	data, err := json.MarshalIndent(rep, "", "  ")
 	if err != nil {
@@ -269,7 +270,7 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 	u := r.Settled.Units
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	governing := r.Heights.Governing()
-	fmt.Fprintf(w, "%s (%s)\n\n", store.Plain(r.Settled.Name), r.Pack.Name)
+	fmt.Fprintf(w, "%s (%s)\n\n", store.Plain(r.Settled.Name), b.Text(r.Pack.Name()))
 	fmt.Fprintf(w, "Least raise: base top %s above the structural floor, governed by %s\n\n", unit.Format(governing.BaseTopMM-r.Heights.FloorHighMM, unit.Length, u), b.Say(governing.Reason().Message()))
 	fmt.Fprintf(w, "Levels above the structural floor\n")
 	for _, l := range r.Schedule {
@@ -281,11 +282,7 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 	}
 	fmt.Fprintf(w, "\nFindings\n")
 	for _, f := range r.Findings {
-		fmt.Fprintf(w, "  %s\t%s: %s\t", f.Rule.Severity, f.Rule.Subject, b.Say(f.Measurement.Subject.Message()))
-		if f.Rule.Compare != rule.Present {
-			fmt.Fprintf(w, "%s, %s", f.Measured(u), f.LimitText(u))
-		}
-		fmt.Fprintf(w, "\t%s (%s)\n", f.Rule.Source, f.Rule.Verified)
+		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", f.Rule.Severity, b.Say(f.Rule.Heading()), b.Say(f.Message()), b.Say(f.Rule.Source.Message()))
 	}
 	for _, c := range r.Contradictions {
 		fmt.Fprintf(w, "  %s\n", b.Say(c.Message()))
@@ -300,7 +297,7 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		fmt.Fprintf(w, "  trap and pipe fit in 95 of 100 cases with the base %s higher\n", unit.Format(chances.MarginMM, unit.Length, u))
 	}
 	for _, k := range chances.Risks {
-		fmt.Fprintf(w, "  %s\t%s: %s\t%.1f %%\tmost from: %s (%.0f %%)\n", k.Rule.Severity, k.Rule.Subject, b.Say(k.Measurement.Subject.Message()), 100*k.Probability, k.Main, 100*k.MainShare)
+		fmt.Fprintf(w, "  %s\t%s: %s\t%.1f %%\tmost from: %s (%.0f %%)\n", k.Rule.Severity, b.Say(k.Rule.Heading()), b.Say(k.Measurement.Subject.Message()), 100*k.Probability, b.Say(k.Main.Message()), 100*k.MainShare)
 	}
 	fmt.Fprintf(w, "\nUnderfall informs; it does not certify. Local code and licensed trades decide.\n")
 	return w.Flush()

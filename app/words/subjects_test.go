@@ -37,7 +37,7 @@ func TestSubjectsHaveWords(t *testing.T) {
 		b.Say(level.Reason{By: by, Piece: pipe}.Message())
 	}
 	for _, kind := range []waste.Kind{waste.Straight, waste.Bend, waste.Reducer, waste.Extender, waste.Drop} {
-		b.Say((&waste.Piece{Kind: kind}).Name().Message())
+		b.Say((&waste.Piece{Kind: kind, Number: 1}).Name().Message())
 	}
 	for want, s := range map[string]rule.Subject{
 		"Pipe 1, wall 3":                         {Of: rule.PieceByWall, Piece: pipe, Number: 3},

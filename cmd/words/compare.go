@@ -2,15 +2,33 @@ package main
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"underfall/app/words"
+	"underfall/assets"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/rule"
+	"underfall/geometry/source"
 )
 
 // fromData are the ids that no code writes out because data name them.
-func fromData() []message.ID { return job.IDs() }
+func fromData() []message.ID {
+	out := slices.Concat(job.IDs(), source.IDs(), rule.QuantityNames())
+	packs, err := assets.Rules()
+	if err != nil {
+		panic(err) // they are built in, and loading them is tested
+	}
+	for _, region := range slices.Sorted(maps.Keys(packs)) {
+		for _, id := range packs[region].IDs() {
+			if !slices.Contains(out, id) {
+				out = append(out, id)
+			}
+		}
+	}
+	return out
+}
 
 // compare lists what does not fit between what is said and the catalogues.
 func compare(said map[message.ID]*saying, shelf *words.Shelf) []error {

@@ -183,7 +183,7 @@ func usualMeasurements() []want {
 		// The bed of ±1 and the tile of ±0.5, the one way here and the other way 300 on.
 		{"floor.least-fall", "shower-tile", 1.0/50 - 2*math.Sqrt(1.25)/300, shower},
 		// The right edge is open beside the drain: nothing is held there.
-		{"water.reserve", "spills-at, right", 0, mgl64.Vec3{1400, 1900, 108}},
+		{"water.reserve", "spills-at 0, right", 0, mgl64.Vec3{1400, 1900, 108}},
 		{"caution.electrics", "shower", 2250, floor},
 		{"caution.services", "exit", 1, exit},
 		{"caution.dust", "tile-and-boards", 1, floor},

@@ -37,15 +37,15 @@ func TestReserveByHand(t *testing.T) {
 		where           string
 		at              mgl64.Vec3
 	}{
-		{"open beside the drain", func(*job.Job) {}, 0, 108, "spills-at, right", mgl64.Vec3{1400, 1900, 108}},
+		{"open beside the drain", func(*job.Job) {}, 0, 108, "spills-at 0, right", mgl64.Vec3{1400, 1900, 108}},
 		// 16.34 deep over the level strip, half as much on the slope of 817.
-		{"over the front", wide(func(*job.Job) {}), 2400 * 16.34 * (83 + 817.0/2) / 1e6, 124.34, "spills-at, front", mgl64.Vec3{2400, 1000, 124.34}},
+		{"over the front", wide(func(*job.Job) {}), 2400 * 16.34 * (83 + 817.0/2) / 1e6, 124.34, "spills-at 0, front", mgl64.Vec3{2400, 1000, 124.34}},
 		// The room's floor at 201: 93 over the drain everywhere, less what the slope takes.
 		{"over the room", wide(func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM, j.Layers.Room.Bed.ThicknessMM = 100, 100 }),
-			2400 * (900*93 - 817*16.34/2) / 1e6, 201, "spills-at, front", mgl64.Vec3{2400, 1000, 201}},
+			2400 * (900*93 - 817*16.34/2) / 1e6, 201, "spills-at 0, front", mgl64.Vec3{2400, 1000, 201}},
 		// To a channel across the middle: at the open right edge the floor is lowest in the
 		// channel's 70, from y = 1415.
-		{"beside a channel across", func(j *job.Job) { j.Former.Fall = job.FallMid }, 0, 108, "spills-at, right", mgl64.Vec3{1400, 1415, 108}},
+		{"beside a channel across", func(j *job.Job) { j.Former.Fall = job.FallMid }, 0, 108, "spills-at 0, right", mgl64.Vec3{1400, 1415, 108}},
 		// Falling as a whole to a point, the water goes out at the doorway, from x = 1500.
 		{"over a high doorstep", func(j *job.Job) {
 			j.Former.Fall = job.FallRoom
@@ -78,9 +78,9 @@ func TestReserveByHand(t *testing.T) {
 		t.Errorf("without a doorway: %+v", r)
 	}
 	holdChanges(t, outletAt20(), []change{
-		{"over the front", fromWallToWall, []want{{"water.reserve", "spills-at, front", 2400 * 16.34 * 491.5 / 1e6 / 12, mgl64.Vec3{2400, 1000, 124.34}}}},
+		{"over the front", fromWallToWall, []want{{"water.reserve", "spills-at 0, front", 2400 * 16.34 * 491.5 / 1e6 / 12, mgl64.Vec3{2400, 1000, 124.34}}}},
 		{"closed", closed, []want{{"water.reserve", "doorway 1", not, nowhere}}},
-		{"dry", func(j *job.Job) { j.Water.ShowerFlowsLPS = nil }, []want{{"water.flow", "shower", 0, nowhere}, {"water.reserve", "spills-at, right", not, nowhere}, {"pipe.velocity", "pipe 1", not, nowhere},
+		{"dry", func(j *job.Job) { j.Water.ShowerFlowsLPS = nil }, []want{{"water.flow", "shower", 0, nowhere}, {"water.reserve", "spills-at 0, right", not, nowhere}, {"pipe.velocity", "pipe 1", not, nowhere},
 			{"inlet.flow-share", "drain-cover", not, nowhere}, {"trap.seal-left", "trap", not, nowhere}, {"trap.water-stands", "drain-cover", not, nowhere}, {"floor.least-fall", "shower-tile", not, nowhere}}},
 	})
 }

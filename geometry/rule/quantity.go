@@ -9,7 +9,7 @@ import (
 )
 
 // QuantityName is what people call a quantity, by its key.
-func QuantityName(key string) message.ID { return "quantity." + message.ID(key) }
+func QuantityName(key string) message.ID { return message.ID("quantity." + key) }
 
 // QuantityNames are what people call all quantities.
 func QuantityNames() []message.ID {

@@ -79,7 +79,7 @@ type Subject struct {
 	Which message.ID
 }
 
-// names are the ids by which things are called.
+// names are the ids by which things are called, where no other id says it.
 var names = [...]message.ID{
 	TheShower:           "subject.shower",
 	ShowerTile:          "subject.shower-tile",
@@ -104,7 +104,6 @@ var names = [...]message.ID{
 	WasteRun:            "subject.waste-run",
 	WasteRunOfSize:      "subject.waste-run-of-size",
 	WasteRunAndMembrane: "subject.waste-run-and-membrane",
-	Piece:               "subject.piece",
 	PieceByJoist:        "subject.piece-by-joist",
 	PieceByWall:         "subject.piece-by-wall",
 	PieceByPiece:        "subject.piece-by-piece",
@@ -125,11 +124,7 @@ var names = [...]message.ID{
 	TimberFloor:         "subject.timber-floor",
 	TileAndBoards:       "subject.tile-and-boards",
 	FloorTile:           "subject.floor-tile",
-	OpenEdge:            "subject.open-edge",
 	Doorway:             "subject.doorway",
-	SpillsAt:            "subject.spills-at",
-	BuiltLevel:          "subject.built-level",
-	NextStep:            "subject.next-step",
 }
 
 // Message is what people call it.
@@ -176,23 +171,31 @@ func (s Subject) Message() message.Message {
 func (s Subject) String() string {
 	var parts []string
 	add := func(id message.ID, number int) {
+		if id == "" {
+			return
+		}
 		name := string(id[strings.Index(string(id), ".")+1:])
 		if number != 0 {
 			name += " " + strconv.Itoa(number)
 		}
 		parts = append(parts, name)
 	}
-	for _, p := range [...]message.Numbered{s.Piece, s.Other} {
-		if p.Number != 0 {
-			add(p.ID, p.Number)
-		}
-	}
-	if s.Of != Piece {
+	add(s.Piece.ID, s.Piece.Number)
+	add(s.Other.ID, s.Other.Number)
+	switch s.Of {
+	case Piece:
+	case OpenEdge:
+		parts = append(parts, "open-edge "+strconv.Itoa(s.Number))
+	case SpillsAt:
+		parts = append(parts, "spills-at "+strconv.Itoa(s.Number))
+	case BuiltLevel:
+		parts = append(parts, "built-level")
+	case NextStep:
+		parts = append(parts, "next-step")
+	default:
 		add(names[s.Of], s.Number)
 	}
-	if s.Which != "" {
-		add(s.Which, 0)
-	}
+	add(s.Which, 0)
 	return strings.Join(parts, ", ")
 }
 

@@ -28,7 +28,7 @@ func TestSubjects(t *testing.T) {
 		{rule.Subject{Of: rule.Base, Which: "bound.piece-on-floor", Piece: two}, "subject.base-kept-up{bound: bound.piece-on-floor{piece: piece.bend-90{number: 2}}}", "bend-90 2, base, piece-on-floor", "3"},
 		{rule.Subject{Of: rule.BendAt, Number: 2, Which: "bend.45"}, "subject.bend-at{which: bend.45, number: 2}", "bend-at 2, 45", "33.2.0"},
 		{rule.Subject{Of: rule.OpenEdge, Number: 1, Which: "edge.front"}, "edge.front", "open-edge 1, front", "45.1.0"},
-		{rule.Subject{Of: rule.SpillsAt, Which: "edge.front"}, "edge.front", "spills-at, front", "47.edge.front"},
+		{rule.Subject{Of: rule.SpillsAt, Which: "edge.front"}, "edge.front", "spills-at 0, front", "47.edge.front"},
 		{rule.Subject{Of: rule.SpillsAt, Number: 2}, "subject.doorway{number: 2}", "spills-at 2", "47.2.0."},
 	} {
 		if says, shows, id := c.of.Message().String(), c.of.String(), c.of.ID(); says != c.says || shows != c.shows || id != c.id {

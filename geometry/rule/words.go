@@ -19,8 +19,8 @@ func (p Pack) Name() message.ID { return p.id("name") }
 // Grounds explains which codes the pack follows and where they disagree.
 func (p Pack) Grounds() message.ID { return p.id("grounds") }
 
-func (p Pack) id(part message.ID) message.ID {
-	return "pack." + message.ID(strings.ToLower(p.Region)) + "." + part
+func (p Pack) id(part string) message.ID {
+	return message.ID("pack." + strings.ToLower(p.Region) + "." + part)
 }
 
 // IDs are the ids of the texts of the pack and of all its rules.
@@ -32,10 +32,10 @@ func (p Pack) IDs() []message.ID {
 	return out
 }
 
-func (r *Rule) id(part message.ID) message.ID { return "rule." + message.ID(r.ID) + "." + part }
+func (r *Rule) id(part string) message.ID { return message.ID("rule." + r.ID + "." + part) }
 
 // say is one of the rule's texts with the figures it may name.
-func (r *Rule) say(part message.ID) message.Message {
+func (r *Rule) say(part string) message.Message {
 	kind := Quantities()[r.Quantity]
 	m := message.Of(r.id(part), message.Arg{Name: "limit", Value: unit.Value(r.Limit, kind)})
 	for _, name := range slices.Sorted(maps.Keys(r.Figures)) {

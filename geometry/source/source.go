@@ -29,7 +29,7 @@ func Marks() []Mark { return []Mark{Read, Official, Secondary, Derived, Practice
 // Message says how it was checked.
 func (m Mark) Message() message.Message { return message.Of(m.id()) }
 
-func (m Mark) id() message.ID { return "mark." + message.ID(m) }
+func (m Mark) id() message.ID { return message.ID("mark." + string(m)) }
 
 // IDs are the ids of the texts of all marks.
 func IDs() []message.ID {
