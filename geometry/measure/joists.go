@@ -50,7 +50,7 @@ func (m *Measurer) trap() {
 // strength holds the joists against the load of the new floor, whole and at
 // every cut.
 func (m *Measurer) strength() {
-	if m.Settled.Floor.Kind != job.FloorTimber || len(m.Layout.Joists) == 0 {
+	if len(m.Layout.Joists) == 0 {
 		return
 	}
 	b := joist.BeamOf(m.Settled, m.Layout, m.buildUp().AddedKNM2(m.Layout.FallArea.Centroid()))

@@ -180,6 +180,12 @@ func TestCoverByHand(t *testing.T) {
 		// With the base at 32.625 the crown leaves the shower at 12.5 and meets the wall at
 		// −12.5: the half of it is in the floor.
 		{"half bare", func(j *job.Job) { right(j); chosen(j, 29.625) }, []want{{"pipe.cover", "pipe 1", 4, at(0, 28.625)}, {"pipe.exposed", "waste-run", 500, at(1145, 0)}}},
+		// The same where the floor lies 100 higher.
+		{"half bare, higher up", func(j *job.Job) {
+			right(j)
+			chosen(j, 29.625)
+			j.SpotLevels = []job.SpotLevel{{LevelMM: 100}}
+		}, []want{{"pipe.exposed", "waste-run", 500, at(1145, 100)}}},
 		{"in the floor", func(j *job.Job) { right(j); chosen(j, 17) }, []want{{"pipe.exposed", "waste-run", 0, at(0, 16)}}},
 		// Rising 1:100 from a base at 103, the crown is 6.45 higher at the edge; behind the
 		// shower that lets go of it, it is bare to the wall.

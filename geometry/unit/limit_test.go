@@ -265,3 +265,30 @@ func TestLongestLists(t *testing.T) {
 		t.Errorf("one that is none: %v", err)
 	}
 }
+
+// A number that is none is told as that wherever it stands, and not passed over.
+func TestNoNumberIsToldWhereItStands(t *testing.T) {
+	for kind, texts := range map[Kind][]string{
+		Length: {"1.2.3", "1.2.3 mm", "-1.2.3", "2 m 1.2.3", "2 m 5 cm 1.2.3", `3' 1.2.3"`, `3'-1.2.3"`, "=1.2.3", "=1+1.2.3", "=1.2.3+1", "=1-1.2.3", "=2*1.2.3", "=1.2.3*2", "=8/1.2.3", "=(1.2.3)", "=-(1.2.3)", "=(1+1.2.3)", "=2*(1.2.3)"},
+		Slope:  {"1.2.3", "1:1.2.3", "1.2.3:40", "1 in 1.2.3", "1:40 (1.2.3)", "1:40 (1:1.2.3)", "1.2.3 %", "1.2.3 mm/m", "25 mm/1.2.3 m", "=2*(1:1.2.3)", "1.2.3°"},
+		Flow:   {"1.2.3", "1.2.3 l/min", "=2*1.2.3", "=1+1.2.3 l/s"},
+		Ratio:  {"1.2.3", "1.2.3 %", "=1.2.3 %*2"},
+	} {
+		for _, text := range texts {
+			if v, err := Parse(text, kind, Metric); err == nil || !strings.Contains(err.Error(), `reading.marks{typed: "1.2.3"}`) {
+				t.Errorf("%s as %s: %v, %v", text, kind, v, err)
+			}
+		}
+	}
+}
+
+// Behind decimals there is no fraction.
+func TestNoFractionBehindDecimals(t *testing.T) {
+	for _, text := range []string{`1.5 1/2"`, `1,5 ½ in`, "1.5 ½ mm", "1.5-1/2\""} {
+		for _, s := range systems() {
+			if v, err := Parse(text, Length, s); err == nil {
+				t.Errorf("%s in %s is %v", text, s, v)
+			}
+		}
+	}
+}
