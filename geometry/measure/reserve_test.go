@@ -103,6 +103,7 @@ func TestTrapCapacityByHand(t *testing.T) {
 		{"before the curve's", job.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
 		{"after the curve's", job.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, points{{HeadMM: 5, FlowLPS: 0.3}, {HeadMM: 10, FlowLPS: 0.4}}, 0.6, hydraulic.FromCurve},
 		{"at one of the curve's", job.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, points{{HeadMM: 20, FlowLPS: 0.55}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
+		{"at one between", job.HeadFlow{HeadMM: 15, FlowLPS: 0.45}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 15, FlowLPS: 0.5}, {HeadMM: 30, FlowLPS: 0.7}}, 0.5 + 0.2*5/15, hydraulic.FromCurve},
 		{"the curve alone", job.HeadFlow{HeadMM: 20}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
 		// An opening of 46 with 0.6 of what falls freely.
 		{"nothing known", job.HeadFlow{HeadMM: 20}, nil, 0.6 * math.Pi / 4 * 46 * 46 / 1e6 * math.Sqrt(2*9.81*0.085) * 1000, hydraulic.FromOrifice},

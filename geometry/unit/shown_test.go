@@ -3,6 +3,8 @@ package unit
 import (
 	"math"
 	"testing"
+
+	"underfall/geometry/message"
 )
 
 // How each kind of number is written, to its last decimal. 0.21 l/s are 0.21·60 /
@@ -93,5 +95,37 @@ func TestCharacters(t *testing.T) {
 		if over, under, ok := glyphs(r); ok || over != 0 || under != 0 {
 			t.Errorf("%c is %v/%v", r, over, under)
 		}
+	}
+}
+
+// Lengths to whole, half or tenth millimetres; in inches to the nearest sixteenth of
+// what they are: 15.2 mm are 9.57 of them, rounded to 15 they would be 9.45.
+func TestRounded(t *testing.T) {
+	for _, c := range []struct {
+		mm                             float64
+		whole, half, tenth, inImperial string
+	}{
+		{12.74, "13 mm", "12.5 mm", "12.7 mm", `1/2"`}, {12.76, "13 mm", "13 mm", "12.8 mm", `1/2"`}, {12.24, "12 mm", "12 mm", "12.2 mm", `1/2"`},
+		{15.2, "15 mm", "15 mm", "15.2 mm", `5/8"`}, {-3.3, "-3 mm", "-3.5 mm", "-3.3 mm", `-1/8"`},
+	} {
+		for round, want := range map[message.Round]string{message.Whole: c.whole, message.Half: c.half, message.Tenth: c.tenth} {
+			if got := Rounded(c.mm, round, Metric); got != want {
+				t.Errorf("%v to step %d is %q, want %q", c.mm, round, got, want)
+			}
+			if got := Rounded(c.mm, round, Imperial); got != c.inImperial {
+				t.Errorf("%v to step %d is %q, want %q", c.mm, round, got, c.inImperial)
+			}
+		}
+	}
+}
+
+func TestSignedLevels(t *testing.T) {
+	for mm, want := range map[float64]string{0: "0 mm", 0.04: "0 mm", 0.06: "+0.1 mm", 12: "+12 mm", -0.04: "0 mm", -12.5: "-12.5 mm"} {
+		if got := SignedLevel(mm, Metric); got != want {
+			t.Errorf("%v is %q, want %q", mm, got, want)
+		}
+	}
+	if got := SignedLevel(25.4, Imperial); got != `+1"` {
+		t.Errorf("an inch up is %q", got)
 	}
 }
