@@ -90,13 +90,14 @@ func wrongKind(wrong *json.UnmarshalTypeError) message.Message {
 func plain(err error) error {
 	var wrong *json.UnmarshalTypeError
 	var syntax *json.SyntaxError
+	_, name, unknown := strings.Cut(err.Error(), unknownField)
 	switch {
 	case errors.As(err, &wrong):
 		return Problem{wrong.Field, wrongKind(wrong)}
 	case errors.As(err, &syntax):
 		return &message.Error{What: message.Of("open.damaged", message.No("at", int(syntax.Offset))), Cause: err}
-	case strings.HasPrefix(err.Error(), unknownField):
-		return message.Fail("open.unknown-name", message.Name("name", strings.Trim(strings.TrimPrefix(err.Error(), unknownField), `"`)))
+	case unknown:
+		return message.Fail("open.unknown-name", message.Name("name", strings.Trim(name, `"`)))
 	}
 	return err
 }

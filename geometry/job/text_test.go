@@ -55,6 +55,8 @@ func TestWrongValuesAreWorded(t *testing.T) {
 		{`"version": 3`, `"version": 0`, "open.unknown-version{version: 0}"},
 		{`"version": 3`, `"version": -1`, "open.unknown-version{version: -1}"},
 		{`"region": "UK"`, `"realm": "UK"`, `open.unknown-name{name: "realm"}`},
+		{`"kind": "free"`, `"kind": "free", "rise": 1`, `open.unknown-name{name: "rise"}`},
+		{`"kind": "free"`, `"kind": "low"`, `place.exit-level, what: problem.unknown-choice{value: "low"`},
 	} {
 		if !strings.Contains(text, c.from) {
 			t.Fatalf("the starting job has no %s", c.from)
