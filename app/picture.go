@@ -167,7 +167,7 @@ func WritePNG(path string, img image.Image) error {
 		_, err = store.Write(path, data.Bytes())
 	}
 	if err != nil {
-		return fmt.Errorf("writing the picture %s: %w", filepath.Base(path), err)
+		return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(filepath.Base(path))))
 	}
 	return nil
 }

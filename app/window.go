@@ -53,7 +53,7 @@ type Options struct {
 func Run(o Options) error {
 	// Fyne panics without a display; asking first gives a sentence instead.
 	if err := glfw.Init(); err != nil {
-		return fmt.Errorf("there is no display to open the window on (%w); “underfall check JOB” needs none", err)
+		return message.Wrap(err, "cli.no-display")
 	}
 	o.ConfigFolder = ConfigFolder(o.ConfigFolder)
 	settled, err := settleFyne()
