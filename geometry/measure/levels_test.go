@@ -260,9 +260,19 @@ func TestAsBuiltByHand(t *testing.T) {
 			{"built.contradiction", "built-level, tile-under-layers", 65, mgl64.Vec3{700, 1817, 40}}}},
 		// The former was to lie at 75; on a base at 40 its bed would be 35 thick instead of
 		// 3, and a bed may be 10.
-		{"a base far too low", func(j *job.Job) { j.AsBuilt.BaseTopMM = of(40) }, []want{{"built.out-of-reach", "next-step, former-bed", 32, mgl64.Vec3{700, 1450, 40}}}},
+		{"a base far too low", func(j *job.Job) { j.AsBuilt.BaseTopMM = of(40) }, []want{{"built.out-of-reach", "off-plan, base-low", 32, mgl64.Vec3{700, 1450, 40}}}},
 		// On one at 74.5 it would be 0.5, and a bed must be 1.
-		{"a base a little too high", func(j *job.Job) { j.AsBuilt.BaseTopMM = of(74.5) }, []want{{"built.out-of-reach", "next-step, former-bed", 2.5, mgl64.Vec3{700, 1450, 74.5}}}},
-		{"a base that the bed takes up", func(j *job.Job) { j.AsBuilt.BaseTopMM = of(70) }, []want{{"built.out-of-reach", "next-step, former-bed", not, mgl64.Vec3{}}}},
+		{"a base a little too high", func(j *job.Job) { j.AsBuilt.BaseTopMM = of(74.5) }, []want{{"built.out-of-reach", "off-plan, base-high", 2.5, mgl64.Vec3{700, 1450, 74.5}}}},
+		{"a base that the bed takes up", func(j *job.Job) { j.AsBuilt.BaseTopMM = of(70) }, []want{{"built.out-of-reach", "off-plan, base-low", not, mgl64.Vec3{}}, {"built.out-of-reach", "off-plan, base-high", not, mgl64.Vec3{}}}},
+		// The tile was to lie at 108, 13 over the flange; between it and the former go 10 of
+		// tanking and tile, and the bed.
+		{"a former too low at the drain", func(j *job.Job) { j.AsBuilt.FormerAtDrainMM = of(80) }, []want{{"built.out-of-reach", "off-plan, former-low", 18 - 3, mgl64.Vec3{700, 1817, 80}}}},
+		{"a former too high at the drain", func(j *job.Job) { j.AsBuilt.FormerAtDrainMM = of(98.5) }, []want{{"built.out-of-reach", "off-plan, former-high", 3 + 0.5, mgl64.Vec3{700, 1817, 98.5}}}},
+		// Its high end was to lie 16.34 over the flange's 95.
+		{"a former too low at its high end", func(j *job.Job) { j.AsBuilt.FormerAtEdgeMM = of(100) }, []want{{"built.out-of-reach", "off-plan, high-end-low", 11.34, mgl64.Vec3{}}}},
+		{"a former too high at its high end", func(j *job.Job) { j.AsBuilt.FormerAtEdgeMM = of(120) }, []want{{"built.out-of-reach", "off-plan, high-end-high", 8.66, mgl64.Vec3{}}}},
+		// The cover goes from 8 to 25 over the flange. With a tile of 4 it was to lie at 8.
+		{"a tile too high", func(j *job.Job) { j.AsBuilt.TileAtDrainMM = of(125) }, []want{{"built.out-of-reach", "off-plan, tile-high", 17, mgl64.Vec3{700, 1817, 125}}}},
+		{"a tile too low", func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM, j.AsBuilt.TileAtDrainMM = 4, of(101) }, []want{{"built.out-of-reach", "off-plan, tile-low", 2, mgl64.Vec3{700, 1817, 101}}}},
 	})
 }

@@ -6,11 +6,13 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/asbuilt"
 	"underfall/geometry/buildup"
 	"underfall/geometry/clash"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -195,9 +197,29 @@ func (m *Measurer) asBuilt() {
 	}
 	for _, i := range m.DoNow {
 		if !i.Possible && i.Kind == buildup.IsDepth {
-			m.add("built.out-of-reach", rule.Subject{Of: rule.NextStep, Which: i.What}, math.Abs(i.Value-i.Planned), i.At)
+			m.add("built.out-of-reach", rule.Subject{Of: rule.OffPlan, Which: offPlan(i)}, math.Abs(i.Value-i.Planned), i.At)
 		}
 	}
+}
+
+// offPlan is what lies too high or too low for what comes next: where that would have
+// to be thinner than planned, too high.
+func offPlan(i asbuilt.Instruction) message.ID {
+	thinner := i.Value < i.Planned
+	for _, o := range [...]struct{ next, high, low message.ID }{
+		{"now.former-bed", "off.base-high", "off.base-low"},
+		{"now.tile-bed-at-drain", "off.former-high", "off.former-low"},
+		{"now.tile-bed-at-high-end", "off.high-end-high", "off.high-end-low"},
+		// The cover rises with the tile.
+		{"now.cover-over-flange", "off.tile-low", "off.tile-high"},
+	} {
+		if o.next == i.What && thinner {
+			return o.high
+		} else if o.next == i.What {
+			return o.low
+		}
+	}
+	return i.What
 }
 
 func (m *Measurer) add(quantity string, subject rule.Subject, value float64, at mgl64.Vec3, tags ...string) *rule.Measurement {

@@ -60,7 +60,7 @@ const (
 	Doorway  // numbered
 	SpillsAt // an edge, or the doorway of that number
 	BuiltLevel
-	NextStep
+	OffPlan // what lies too high or too low for what comes next
 )
 
 // Subject is the part or place that is measured. Subjects are equal when they are
@@ -148,7 +148,7 @@ func (s Subject) Message() message.Message {
 			return message.Of(names[Doorway], message.No("number", s.Number))
 		}
 		return message.Of(s.Which)
-	case OpenEdge, BuiltLevel, NextStep:
+	case OpenEdge, BuiltLevel, OffPlan:
 		return message.Of(s.Which)
 	case WasteRunOfSize:
 		return message.Of(names[s.Of], message.Arg{Name: "size", Value: message.Size(s.Number)})
@@ -190,8 +190,8 @@ func (s Subject) String() string {
 		parts = append(parts, "spills-at "+strconv.Itoa(s.Number))
 	case BuiltLevel:
 		parts = append(parts, "built-level")
-	case NextStep:
-		parts = append(parts, "next-step")
+	case OffPlan:
+		parts = append(parts, "off-plan")
 	default:
 		add(names[s.Of], s.Number)
 	}
@@ -213,7 +213,7 @@ func (s Subject) ID() string {
 		id += "." + strconv.Itoa(number) + "." + strconv.Itoa(piece)
 	}
 	switch s.Of {
-	case SpillsAt, BuiltLevel, NextStep:
+	case SpillsAt, BuiltLevel, OffPlan:
 		id += "." + string(s.Which)
 	}
 	return id
