@@ -29,7 +29,7 @@ func (w *mainWindow) followMark(r geometry.Result) {
 func (w *mainWindow) markOf(f rule.Finding) *mark {
 	m := &mark{f.Measurement.At, say(f.Rule.Heading(), w.change.Result.Settled.Units)}
 	if f.Rule.Compare != rule.Present {
-		m.label = say(message.Of("finding.mark", message.In("heading", f.Rule.Heading()), message.Arg{Name: "value", Value: f.Value()}), w.change.Result.Settled.Units)
+		m.label = say(message.Of("finding.mark", message.In("heading", f.Rule.Heading()), f.Figure("value")), w.change.Result.Settled.Units)
 	}
 	return m
 }
@@ -47,7 +47,7 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 		w.goToFinding(c.Finding)
 		return
 	}
-	w.goTo(c.Finding, &mark{c.Measurement.At, say(message.Of("finding.mark", message.In("heading", c.Measurement.Subject.Message()), message.Arg{Name: "value", Value: c.Value()}), w.change.Result.Settled.Units)}, "")
+	w.goTo(c.Finding, &mark{c.Measurement.At, say(message.Of("finding.mark", message.In("heading", c.Measurement.Subject.Message()), c.Figure("value")), w.change.Result.Settled.Units)}, "")
 }
 
 // goTo marks a place and shows it; the mark follows the finding of that key.

@@ -297,7 +297,13 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		fmt.Fprintf(w, "  trap and pipe fit in 95 of 100 cases with the base %s higher\n", unit.Format(chances.MarginMM, unit.Length, u))
 	}
 	for _, k := range chances.Risks {
-		fmt.Fprintf(w, "  %s\t%s: %s\t%.1f %%\tmost from: %s (%.0f %%)\n", k.Rule.Severity, b.Say(k.Rule.Heading()), b.Say(k.Measurement.Subject.Message()), 100*k.Probability, b.Say(k.Main.Message()), 100*k.MainShare)
+		main := ""
+		if k.Main.ID != "" {
+			const whole = 100
+			share := message.Arg{Name: "share", Value: message.Share(math.Round(whole*k.MainShare) / whole)}
+			main = b.Say(message.Of("chance.main", message.In("input", k.Main.Message()), share))
+		}
+		fmt.Fprintf(w, "  %s\t%s\t%s\t%.1f %%\t%s\n", k.Rule.Severity, b.Say(k.Rule.Heading()), b.Say(k.Measurement.Subject.Message()), 100*k.Probability, main)
 	}
 	fmt.Fprintf(w, "\nUnderfall informs; it does not certify. Local code and licensed trades decide.\n")
 	return w.Flush()

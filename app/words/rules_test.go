@@ -76,8 +76,11 @@ func TestFindingsInWords(t *testing.T) {
 		{of("uk-gradient-min-40", pipe, 0.0125), "Pipe 1: 1:80 (12.5 mm/m), at least 1:55.6 (18 mm/m)", "Pipe 1: 0.15 in/ft, at least 0.216 in/ft"},
 		{of("uk-seal", rule.Subject{Of: rule.Trap}, 49.96), "Trap: 49.96 mm, at least 50 mm", `Trap: 1.967", at least 1.969"`},
 		{of("uk-seal", rule.Subject{Of: rule.Trap}, 50), "Trap: 50 mm, at least 50 mm", `Trap: 1 15/16", at least 1 15/16"`},
-		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 3.3), "Base: trap body on the floor: 3.3 mm", `Base: trap body on the floor: 1/8"`},
-		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 0), "Base: trap body on the floor: none", "Base: trap body on the floor: none"},
+		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 3.3), "Base, set by trap body on the floor: 3.3 mm", `Base, set by trap body on the floor: 1/8"`},
+		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 0), "Base, set by trap body on the floor: none", "Base, set by trap body on the floor: none"},
+		{of("uk-length-40", rule.Subject{Of: rule.WasteRun}, 3805.1), "Waste run: 3805 mm, at most 3000 mm", `Waste run: 149 13/16", at most 118 1/8"`},
+		{of("uk-hole-size", pipe, 0.286), "Pipe 1: 28.6 % of the joist's depth, at most 25 %", "Pipe 1: 28.6 % of the joist's depth, at most 25 %"},
+		{of("clash-deck", pipe, -12.9), "Pipe 1: 12.9 mm into it", `Pipe 1: 1/2" into it`},
 		{of("c-gas", rule.Subject{Of: rule.Trap}, 1), "Trap", "Trap"},
 	} {
 		if got := b.Say(c.f.Message()); got != c.metric {

@@ -40,12 +40,12 @@ func TestSubjectsHaveWords(t *testing.T) {
 		b.Say((&waste.Piece{Kind: kind, Number: 1}).Name().Message())
 	}
 	for want, s := range map[string]rule.Subject{
-		"Pipe 1, wall 3":                         {Of: rule.PieceByWall, Piece: pipe, Number: 3},
-		"Base: underside of Pipe 1 on the floor": {Of: rule.Base, Which: "bound.piece-on-floor", Piece: pipe},
-		"45° bend at corner 2":                   {Of: rule.BendAt, Which: waste.BendName(45), Number: 2},
-		"Waste run, 75 mm pipe":                  {Of: rule.WasteRunOfSize, Number: 75},
-		"Front edge":                             {Of: rule.OpenEdge, Number: 1, Which: "edge.front"},
-		"Doorway 1":                              {Of: rule.SpillsAt, Number: 1},
+		"Pipe 1, wall 3": {Of: rule.PieceByWall, Piece: pipe, Number: 3},
+		"Base, set by underside of Pipe 1 on the floor": {Of: rule.Base, Which: "bound.piece-on-floor", Piece: pipe},
+		"45° bend at corner 2":                          {Of: rule.BendAt, Which: waste.BendName(45), Number: 2},
+		"Waste run, 75 mm pipe":                         {Of: rule.WasteRunOfSize, Number: 75},
+		"Front edge":                                    {Of: rule.OpenEdge, Number: 1, Which: "edge.front"},
+		"Doorway 1":                                     {Of: rule.SpillsAt, Number: 1},
 	} {
 		if got := b.Say(s.Message()); got != want {
 			t.Errorf("“%s”, want “%s”", got, want)

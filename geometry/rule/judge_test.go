@@ -217,6 +217,8 @@ func TestWhatFindingsSay(t *testing.T) {
 	}{
 		{rule.AtLeast, 20, 12, "finding.at-least{subject: piece.pipe{number: 1}, value: 12 mm, limit: 20 mm}"},
 		{rule.AtLeast, 0, -1, "finding.at-least{subject: piece.pipe{number: 1}, value: -1 mm, limit: 0 mm}"},
+		{rule.AtMost, 20, math.Inf(1), "finding.endless{subject: piece.pipe{number: 1}, limit: 20 mm}"},
+		{rule.AtMost, 20, math.NaN(), "finding.unknown{subject: piece.pipe{number: 1}}"},
 		{rule.AtMost, 20, 32, "finding.at-most{subject: piece.pipe{number: 1}, value: 32 mm, limit: 20 mm}"},
 		{rule.AtMost, 0.01, 3.3, "finding.too-much{subject: piece.pipe{number: 1}, value: 3.3 mm}"},
 		{rule.AtMost, 0.01, 0.005, "finding.none{subject: piece.pipe{number: 1}}"},
@@ -230,11 +232,58 @@ func TestWhatFindingsSay(t *testing.T) {
 	}
 }
 
+// A gap that there is none of says how far one body is in the other, a share what it is
+// of.
+func TestFindingsOfGapsAndShares(t *testing.T) {
+	for _, c := range []struct {
+		quantity     string
+		compare      rule.Compare
+		limit, value float64
+		want         string
+	}{
+		{"clash.deck-gap", rule.AtLeast, -0.01, -12.9, "finding.into{subject: piece.pipe{number: 1}, into: 12.9 mm}"},
+		{"clash.joist-gap", rule.AtLeast, 3, -12.9, "finding.into-not-clear{subject: piece.pipe{number: 1}, into: 12.9 mm, limit: 3 mm}"},
+		{"clash.joist-gap", rule.AtLeast, 3, 2, "finding.at-least{subject: piece.pipe{number: 1}, value: 2 mm, limit: 3 mm}"},
+		{"joist.hole-size", rule.AtMost, 0.25, 0.3, "finding.at-most{subject: piece.pipe{number: 1}, value: figure.of-depth{value: 0.3 of one}, limit: 0.25 of one}"},
+		{"joist.stiffness", rule.AtLeast, 360, 280, "finding.at-least{subject: piece.pipe{number: 1}, value: figure.span-over{value: 280}, limit: 360}"},
+	} {
+		f := rule.Finding{Rule: rule.Rule{Quantity: c.quantity, Compare: c.compare, Limit: c.limit}, Measurement: rule.Measurement{Subject: pipe(1), Value: c.value}}
+		if got := f.Message().String(); got != c.want {
+			t.Errorf("%s, want %s", got, c.want)
+		}
+	}
+	// Every share that is measured is of something.
+	for q, kind := range rule.Quantities() {
+		f := rule.Finding{Rule: rule.Rule{Quantity: q, Compare: rule.AtMost}}
+		if _, named := f.Figure("value").Value.(message.Said); kind == unit.Ratio && !named {
+			t.Errorf("%s is a share of nothing", q)
+		}
+	}
+}
+
+// Both numbers are rounded alike: the one that is larger never looks smaller.
+func TestRoundingOfFindings(t *testing.T) {
+	for _, c := range []struct {
+		limit, value float64
+		round        message.Round
+	}{{3000, 3805.1, message.Whole}, {50.8, 50.79, message.Tenth}, {50, 49.96, message.Whole}, {3, 2.6, message.Tenth}, {0, 59.7, message.Whole}} {
+		f := rule.Finding{Rule: rule.Rule{Quantity: "step.edge", Compare: rule.AtLeast, Limit: c.limit}, Measurement: rule.Measurement{Value: c.value}}
+		for _, v := range []message.Value{f.Value(), f.Limit()} {
+			if a, ok := v.(message.Apart); ok {
+				v = a.Value
+			}
+			if got := v.(message.Length).Round; got != c.round {
+				t.Errorf("%v beside %v is rounded to %v", c.value, c.limit, got)
+			}
+		}
+	}
+}
+
 // A value that breaks its limit is shown so that it does not look the same; one that
 // keeps it, as any other.
 func TestValuesBesideTheirLimits(t *testing.T) {
 	f := rule.Finding{Rule: rule.Rule{Quantity: "trap.seal", Compare: rule.AtLeast, Limit: 50}, Measurement: rule.Measurement{Value: 49.96}}
-	value, limit := message.Length{MM: 49.96, Round: message.Tenth}, message.Length{MM: 50, Round: message.Tenth}
+	value, limit := message.Length{MM: 49.96}, message.Length{MM: 50}
 	if f.Value() != (message.Apart{Value: value, From: limit}) || f.Limit() != (message.Apart{Value: limit, From: value}) {
 		t.Errorf("%#v, %#v", f.Value(), f.Limit())
 	}

@@ -79,52 +79,54 @@ type Subject struct {
 	Which message.ID
 }
 
-// names are the ids by which things are called, where no other id says it.
-var names = [...]message.ID{
-	TheShower:           "subject.shower",
-	ShowerTile:          "subject.shower-tile",
-	Base:                "subject.base",
-	BaseBoard:           "subject.base-board",
-	Former:              "subject.former",
-	StructuralFloor:     "subject.structural-floor",
-	SpotLevel:           "subject.spot-level",
-	Plane:               "subject.plane",
-	Drain:               "subject.drain",
-	DrainCover:          "subject.drain-cover",
-	DrainChannelByJoist: "subject.drain-channel-by-joist",
-	DrainChannelByFloor: "subject.drain-channel-by-floor",
-	DrainChannelByDeck:  "subject.drain-channel-by-deck",
-	DrainChannelByWall:  "subject.drain-channel-by-wall",
-	Trap:                "subject.trap",
-	TrapAndWaste:        "subject.trap-and-waste",
-	TrapInJoist:         "subject.trap-in-joist",
-	TrapByDeck:          "subject.trap-by-deck",
-	TrapByWall:          "subject.trap-by-wall",
-	TrapOutlet:          "subject.trap-outlet",
-	WasteRun:            "subject.waste-run",
-	WasteRunOfSize:      "subject.waste-run-of-size",
-	WasteRunAndMembrane: "subject.waste-run-and-membrane",
-	PieceByJoist:        "subject.piece-by-joist",
-	PieceByWall:         "subject.piece-by-wall",
-	PieceByPiece:        "subject.piece-by-piece",
-	PieceByTrap:         "subject.piece-by-trap",
-	PieceByChannel:      "subject.piece-by-channel",
-	PieceByDeck:         "subject.piece-by-deck",
-	PieceByDoorway:      "subject.piece-by-doorway",
-	Leg:                 "subject.leg",
-	BendAt:              "subject.bend-at",
-	InLineFitting:       "subject.in-line-fitting",
-	Exit:                "subject.exit",
-	ExitInWall:          "subject.exit-in-wall",
-	ExistingPipeEnd:     "subject.existing-pipe-end",
-	DropThroughFloor:    "subject.drop-through-floor",
-	Joists:              "subject.joists",
-	JoistsUncut:         "subject.joists-uncut",
-	JoistCut:            "subject.joist-cut",
-	TimberFloor:         "subject.timber-floor",
-	TileAndBoards:       "subject.tile-and-boards",
-	FloorTile:           "subject.floor-tile",
-	Doorway:             "subject.doorway",
+// name is the id by which the thing is called, where no other id says it.
+func (t Thing) name() message.ID {
+	return [...]message.ID{
+		TheShower:           "subject.shower",
+		ShowerTile:          "subject.shower-tile",
+		Base:                "subject.base",
+		BaseBoard:           "subject.base-board",
+		Former:              "subject.former",
+		StructuralFloor:     "subject.structural-floor",
+		SpotLevel:           "subject.spot-level",
+		Plane:               "subject.plane",
+		Drain:               "subject.drain",
+		DrainCover:          "subject.drain-cover",
+		DrainChannelByJoist: "subject.drain-channel-by-joist",
+		DrainChannelByFloor: "subject.drain-channel-by-floor",
+		DrainChannelByDeck:  "subject.drain-channel-by-deck",
+		DrainChannelByWall:  "subject.drain-channel-by-wall",
+		Trap:                "subject.trap",
+		TrapAndWaste:        "subject.trap-and-waste",
+		TrapInJoist:         "subject.trap-in-joist",
+		TrapByDeck:          "subject.trap-by-deck",
+		TrapByWall:          "subject.trap-by-wall",
+		TrapOutlet:          "subject.trap-outlet",
+		WasteRun:            "subject.waste-run",
+		WasteRunOfSize:      "subject.waste-run-of-size",
+		WasteRunAndMembrane: "subject.waste-run-and-membrane",
+		PieceByJoist:        "subject.piece-by-joist",
+		PieceByWall:         "subject.piece-by-wall",
+		PieceByPiece:        "subject.piece-by-piece",
+		PieceByTrap:         "subject.piece-by-trap",
+		PieceByChannel:      "subject.piece-by-channel",
+		PieceByDeck:         "subject.piece-by-deck",
+		PieceByDoorway:      "subject.piece-by-doorway",
+		Leg:                 "subject.leg",
+		BendAt:              "subject.bend-at",
+		InLineFitting:       "subject.in-line-fitting",
+		Exit:                "subject.exit",
+		ExitInWall:          "subject.exit-in-wall",
+		ExistingPipeEnd:     "subject.existing-pipe-end",
+		DropThroughFloor:    "subject.drop-through-floor",
+		Joists:              "subject.joists",
+		JoistsUncut:         "subject.joists-uncut",
+		JoistCut:            "subject.joist-cut",
+		TimberFloor:         "subject.timber-floor",
+		TileAndBoards:       "subject.tile-and-boards",
+		FloorTile:           "subject.floor-tile",
+		Doorway:             "subject.doorway",
+	}[t]
 }
 
 // Message is what people call it.
@@ -134,7 +136,7 @@ func (s Subject) Message() message.Message {
 		return s.Piece.Message()
 	case Base:
 		if s.Which == "" {
-			return message.Of(names[Base])
+			return message.Of(Base.name())
 		}
 		bound := message.Of(s.Which)
 		if s.Piece.Number != 0 {
@@ -142,18 +144,18 @@ func (s Subject) Message() message.Message {
 		}
 		return message.Of("subject.base-kept-up", message.In("bound", bound))
 	case BendAt, InLineFitting:
-		return message.Of(names[s.Of], message.In("which", message.Of(s.Which)), message.No("number", s.Number))
+		return message.Of(s.Of.name(), message.In("which", message.Of(s.Which)), message.No("number", s.Number))
 	case SpillsAt:
 		if s.Which == "" {
-			return message.Of(names[Doorway], message.No("number", s.Number))
+			return message.Of(Doorway.name(), message.No("number", s.Number))
 		}
 		return message.Of(s.Which)
 	case OpenEdge, BuiltLevel, OffPlan:
 		return message.Of(s.Which)
 	case WasteRunOfSize:
-		return message.Of(names[s.Of], message.Arg{Name: "size", Value: message.Size(s.Number)})
+		return message.Of(s.Of.name(), message.Arg{Name: "size", Value: message.Size(s.Number)})
 	}
-	m := message.Of(names[s.Of])
+	m := message.Of(s.Of.name())
 	if s.Piece.Number != 0 {
 		m = m.With(message.In("piece", s.Piece.Message()))
 	}
@@ -193,7 +195,7 @@ func (s Subject) String() string {
 	case OffPlan:
 		parts = append(parts, "off-plan")
 	default:
-		add(names[s.Of], s.Number)
+		add(s.Of.name(), s.Number)
 	}
 	add(s.Which, 0)
 	return strings.Join(parts, ", ")

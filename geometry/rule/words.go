@@ -61,11 +61,57 @@ func (f Finding) Value() message.Value { return f.beside(f.Measurement.Value, f.
 func (f Finding) Limit() message.Value { return f.beside(f.Rule.Limit, f.Measurement.Value) }
 
 func (f Finding) beside(v, other float64) message.Value {
-	kind := Quantities()[f.Rule.Quantity]
 	if f.Rule.Compare == Present || !f.Rule.BrokenBy(f.Measurement.Value) {
-		return unit.Value(v, kind)
+		return f.rounded(v)
 	}
-	return message.Apart{Value: unit.Value(v, kind), From: unit.Value(other, kind)}
+	return message.Apart{Value: f.rounded(v), From: f.rounded(other)}
+}
+
+// rounded is one of the finding's numbers, both as finely as each other: a length that
+// is held against whole millimetres in such, but for small ones.
+func (f Finding) rounded(v float64) message.Value {
+	const smallMM = 10
+	kind := Quantities()[f.Rule.Quantity]
+	if kind == unit.Length && math.Abs(f.Measurement.Value) >= smallMM && f.Rule.Limit == math.Trunc(f.Rule.Limit) {
+		return message.Length{MM: v}
+	}
+	return unit.Value(v, kind)
+}
+
+// Figure is what was measured, under a name; a number that means nothing by itself, a
+// share or a count, by what it is of.
+func (f Finding) Figure(name string) message.Arg {
+	if id := figureOf(f.Rule.Quantity); id != "" {
+		return message.In(name, message.Of(id, message.Arg{Name: "value", Value: f.Value()}))
+	}
+	return message.Arg{Name: name, Value: f.Value()}
+}
+
+// figureOf says what a share or a count of a quantity is of; empty for the others.
+func figureOf(quantity string) message.ID {
+	switch quantity {
+	case "pipe.flow-share":
+		return "figure.of-pipe"
+	case "inlet.flow-share":
+		return "figure.of-cover"
+	case "trap.flow-share":
+		return "figure.of-trap"
+	case "run.bends":
+		return "figure.bends"
+	case "run.fall-in-bores":
+		return "figure.bores"
+	case "joist.hole-size", "joist.hole-off-axis", "joist.notch-depth", "joist.notch-length":
+		return "figure.of-depth"
+	case "joist.hole-zone", "joist.notch-zone":
+		return "figure.of-span"
+	case "joist.hole-spacing":
+		return "figure.diameters"
+	case "joist.bending-share", "joist.shear-share":
+		return "figure.of-strength"
+	case "joist.stiffness", "joist.final-stiffness":
+		return "figure.span-over"
+	}
+	return ""
 }
 
 // nothing is what a limit may be and still mean none at all: as much as any pack lets
@@ -73,18 +119,30 @@ func (f Finding) beside(v, other float64) message.Value {
 const nothing = 0.01
 
 // Message says what was measured of what, and what is allowed. Of what should not be
-// there at all, how much there is says it.
+// there at all, how much there is says it; of a gap that there is none, how far one is
+// in the other.
 func (f Finding) Message() message.Message {
 	subject := message.In("subject", f.Measurement.Subject.Message())
-	value, limit := message.Arg{Name: "value", Value: f.Value()}, message.Arg{Name: "limit", Value: f.Limit()}
+	measured, limit := f.Measurement.Value, message.Arg{Name: "limit", Value: f.Limit()}
+	value := f.Figure("value")
 	none := f.Rule.Compare == AtMost && f.Rule.Limit <= nothing
 	switch {
 	case f.Rule.Compare == Present:
 		return f.Measurement.Subject.Message()
-	case none && f.Rule.BrokenBy(f.Measurement.Value):
+	case math.IsNaN(measured):
+		return message.Of("finding.unknown", subject)
+	case math.IsInf(measured, 0):
+		return message.Of("finding.endless", subject, limit)
+	case none && f.Rule.BrokenBy(measured):
 		return message.Of("finding.too-much", subject, value)
-	case none && math.Abs(f.Measurement.Value) <= nothing:
+	case none && math.Abs(measured) <= nothing:
 		return message.Of("finding.none", subject)
+	case strings.HasPrefix(f.Rule.Quantity, "clash.") && measured < -nothing:
+		into := message.Fine("into", -measured)
+		if f.Rule.Limit <= 0 {
+			return message.Of("finding.into", subject, into)
+		}
+		return message.Of("finding.into-not-clear", subject, into, limit)
 	case f.Rule.Compare == AtLeast:
 		return message.Of("finding.at-least", subject, value, limit)
 	}
