@@ -12,7 +12,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/measure"
-	"underfall/geometry/unit"
+	"underfall/geometry/message"
 	"underfall/geometry/waste"
 )
 
@@ -25,7 +25,7 @@ type waterPanel struct {
 }
 
 func newWaterPanel(run func(on bool)) *waterPanel {
-	p := &waterPanel{body: widget.NewRichText(), run: widget.NewCheck(word("app.show-the-water-running-below"), run)}
+	p := &waterPanel{body: widget.NewRichText(), run: widget.NewCheck(word("water.show"), run)}
 	p.body.Wrapping = fyne.TextWrapWord
 	return p
 }
@@ -38,148 +38,163 @@ func (p *waterPanel) show(r geometry.Result) {
 	if len(r.Problems) > 0 {
 		return
 	}
-	lines := waterLines(r)
-	if s := fmt.Sprint(lines); s != p.last {
-		p.last = s
-		p.body.Segments = nil
-		for _, l := range lines {
-			style := widget.RichTextStyleParagraph
-			switch {
-			case l.heading:
-				style.TextStyle.Bold = true
-				style.SizeName = theme.SizeNameSubHeadingText
-			case l.source:
-				style = widget.RichTextStyle{ColorName: theme.ColorNameDisabled, SizeName: theme.SizeNameCaptionText}
-			}
-			p.body.Segments = append(p.body.Segments, &widget.TextSegment{Text: l.text, Style: style})
+	var segments []widget.RichTextSegment
+	var all strings.Builder
+	for _, l := range waterLines(r) {
+		style := widget.RichTextStyleParagraph
+		switch {
+		case l.heading:
+			style.TextStyle.Bold = true
+			style.SizeName = theme.SizeNameSubHeadingText
+		case l.source:
+			style = widget.RichTextStyle{ColorName: theme.ColorNameDisabled, SizeName: theme.SizeNameCaptionText}
 		}
+		line := say(l.says, r.Settled.Units)
+		fmt.Fprintln(&all, line)
+		segments = append(segments, &widget.TextSegment{Text: line, Style: style})
+	}
+	if s := all.String(); s != p.last {
+		p.last, p.body.Segments = s, segments
 		p.body.Refresh()
 	}
 }
 
 type waterLine struct {
-	text            string
+	says            message.Message
 	heading, source bool
 }
 
-// waterLines words the water of a result.
+// waterLines say what the water of a result does.
 func waterLines(r geometry.Result) []waterLine {
-	u := r.Settled.Units
 	w := r.Water
-	flow := func(lps float64) string { return unit.Format(lps, unit.Flow, u) }
-	length := func(mm float64) string { return unit.Format(mm, unit.Length, u) }
 	var out []waterLine
-	heading := func(s string) { out = append(out, waterLine{text: s, heading: true}) }
-	line := func(s string) { out = append(out, waterLine{text: s}) }
-	source := func(s string) { out = append(out, waterLine{text: s, source: true}) }
+	add := func(id message.ID, args ...message.Arg) { out = append(out, waterLine{says: message.Of(id, args...)}) }
+	heading := func(id message.ID, args ...message.Arg) {
+		out = append(out, waterLine{says: message.Of(id, args...), heading: true})
+	}
+	source := func(id message.ID, args ...message.Arg) {
+		out = append(out, waterLine{says: message.Of(id, args...), source: true})
+	}
 
-	heading(textf("Shower %s", flow(w.FlowLPS)))
+	heading("water.shower", flowArg("flow", w.FlowLPS))
 	if len(r.Settled.Water.ShowerFlowsLPS) > 1 {
-		line(outletsText(r))
+		for _, m := range outlets(r) {
+			out = append(out, waterLine{says: m})
+		}
 	}
-	heading(word("app.trap-and-cover"))
+	heading("water.trap-and-cover")
 	out = append(out, trapLines(r)...)
-	governs := word("app.through-its-openings")
+	governs := message.Of("water.through-openings")
 	if w.InletWeir {
-		governs = word("app.over-its-rim")
+		governs = message.Of("water.over-rim")
 	}
-	line(textf("The cover takes in %s under %s of water, limited by the flow %s.", flow(w.InletLPS), length(w.InletHeadMM), governs))
-	source(word("app.weir-and-orifice-the-lesser-fhwa"))
+	add("water.cover", flowArg("flow", w.InletLPS), message.Fine("head", w.InletHeadMM), message.In("governs", governs))
+	source("water.cover-source")
 
-	heading(word("app.in-the-pipe"))
+	heading("water.in-the-pipe")
 	for _, p := range w.Pieces {
-		state := textf("%.0f %% full, %.2f m/s", 100*p.DepthShare, p.VelocityMPS)
+		state := message.Of("water.piece-flows", message.Arg{Name: "full", Value: message.Share(p.DepthShare)}, speedArg("speed", p.VelocityMPS))
 		if p.Full {
-			state = word("app.runs-full-it-cannot-carry-this")
+			state = message.Of("water.piece-full")
 		}
 		if p.Piece.Gradient() <= 0 {
-			state = word("app.does-not-fall-water-stands-in")
+			state = message.Of("water.piece-level")
 		}
-		line(fmt.Sprintf("%s: %s", say(p.Piece.Name().Message(), u), state))
+		add("water.piece", message.In("piece", p.Piece.Name().Message()), message.In("state", state))
 	}
-	source(textf("Colebrook-White, roughness %.1f mm, %.2e m²/s: EN 12056-2 Annex B.", hydraulic.RoughnessMM, hydraulic.ViscosityM2PS))
+	source("water.pipe-source", message.Fine("roughness", hydraulic.RoughnessMM))
 
 	if p, ok := flattest(w.Pieces); ok {
 		cw, _ := hydraulic.ColebrookWhite(p.Pipe.BoreMM, 1, p.Gradient())
 		manning, _ := hydraulic.Manning(p.Pipe.BoreMM, 1, p.Gradient(), smoothPlastic)
-		line(textf("%s is the flattest: full it carries %s; by Manning, as a second opinion, %s.", say(p.Name().Message(), u), flow(cw), flow(manning)))
-		source(textf("Manning's n %.3f for smooth plastic, HEC-22 table 9.1; without the fittings and deposits the roughness above allows for.", smoothPlastic))
+		add("water.flattest", message.In("piece", p.Name().Message()), flowArg("carries", cw), flowArg("manning", manning))
+		source("water.flattest-source", message.Arg{Name: "n", Value: message.Number(smoothPlastic)})
 	}
 
-	heading(word("app.on-the-tile"))
+	heading("water.on-the-tile")
 	if w.Film.DepthMM > 0 {
-		kind := word("app.turbulent-manning")
+		kind := message.Of("water.turbulent")
 		if w.Film.Laminar {
-			kind = word("app.laminar-nusselt")
+			kind = message.Of("water.laminar")
 		}
-		line(textf("A film %.1f mm deep running at %.2f m/s (%s).", w.Film.DepthMM, w.Film.VelocityMPS, kind))
-		source(word("app.for-water-spread-evenly-over-the"))
+		add("water.film", message.Fine("depth", w.Film.DepthMM), speedArg("speed", w.Film.VelocityMPS), message.In("kind", kind))
+		source("water.film-source", message.Fine("threads", threadsMM))
 	}
 	e := w.Evenness
 	if e.PuddleMM > 0 {
-		line(textf("Laid as unevenly as allowed, a stretch of %s can fall back and hold %s of water.", length(e.OverMM), length(e.PuddleMM)))
+		add("water.puddle", message.Fine("over", e.OverMM), message.Fine("puddle", e.PuddleMM))
 	} else {
-		line(textf("Laid as unevenly as allowed, the flattest %s still fall %s.", length(e.OverMM), unit.Format(e.LeastFall, unit.Slope, u)))
+		add("water.least-fall", message.Fine("over", e.OverMM), message.Arg{Name: "fall", Value: message.Fall{Slope: e.LeastFall}})
 	}
-	source(word("app.tile-bed-and-tile-off-by"))
-	heading(word("app.if-the-waste-is-blocked"))
-	line(reserveText(r))
-	source(word("app.volume-under-the-lowest-lip-of"))
+	source("water.uneven-source")
+	heading("water.blocked")
+	out = append(out, waterLine{says: reserve(r)})
+	source("water.reserve-source")
 	return out
 }
 
-// trapLines words what the trap carries and where that is known from.
+// threadsMM is about how thin a film breaks up into threads. Common practice, no
+// source.
+const threadsMM = 0.5
+
+func flowArg(name string, lps float64) message.Arg {
+	return message.Arg{Name: name, Value: message.Flow{LPS: lps}}
+}
+
+func speedArg(name string, mps float64) message.Arg {
+	return message.Arg{Name: name, Value: message.Speed{MPS: mps}}
+}
+
+// trapLines say what the trap carries and where that is known from.
 func trapLines(r geometry.Result) []waterLine {
-	u, t := r.Settled.Units, r.Water.Trap
-	flow := unit.Format(t.CapacityLPS, unit.Flow, u)
-	head := unit.Format(t.HeadMM, unit.Length, u)
+	t := r.Water.Trap
+	flow, head := flowArg("flow", t.CapacityLPS), message.Fine("head", t.HeadMM)
 	var out []waterLine
+	add := func(m message.Message, source message.ID) {
+		out = append(out, waterLine{says: m}, waterLine{says: message.Of(source), source: true})
+	}
 	switch t.Basis {
 	case hydraulic.FromCurve:
-		out = append(out, waterLine{text: textf("The trap carries %s with %s of water over the cover.", flow, head)},
-			waterLine{text: word("app.from-the-curve-of-its-data"), source: true})
+		add(message.Of("water.trap", flow, head), "water.trap-curve-source")
 	case hydraulic.FromPoint:
-		out = append(out, waterLine{text: textf("The trap carries %s with %s of water over the cover.", flow, head)},
-			waterLine{text: word("app.from-the-one-value-of-its"), source: true})
+		add(message.Of("water.trap", flow, head), "water.trap-point-source")
 	default:
-		out = append(out, waterLine{text: textf("The trap's capacity is not entered; its outlet could carry %s at most with %s of water over the cover.", flow, head)},
-			waterLine{text: word("app.estimate-an-orifice-of-the-outlets"), source: true})
+		add(message.Of("water.trap-estimated", flow, head), "water.trap-estimated-source")
 	}
 	if t.Drowned {
-		out = append(out, waterLine{text: word("app.at-this-flow-the-water-goes")})
+		out = append(out, waterLine{says: message.Of("water.drowned")})
 	} else if t.StandsMM > 0.5 {
-		out = append(out, waterLine{text: textf("At this flow the water stands %s over the cover.", unit.Format(t.StandsMM, unit.Length, u))})
+		out = append(out, waterLine{says: message.Of("water.stands", message.Fine("stands", t.StandsMM))})
 	}
 	if seal := r.Water.SealLeftMM; seal < r.Settled.Drain.SealMM-0.5 {
-		out = append(out, waterLine{text: textf("The pipe runs full and may suck on the trap: %s of its seal may be left.", unit.Format(seal, unit.Length, u))},
-			waterLine{text: word("app.at-most-the-fall-of-the"), source: true})
+		add(message.Of("water.seal-left", message.Fine("seal", seal)), "water.seal-left-source")
 	}
 	return out
 }
 
-// outletsText words which of several outlets can run together.
-func outletsText(r geometry.Result) string {
-	u, o, flows := r.Settled.Units, r.Water.Outlets, r.Settled.Water.ShowerFlowsLPS
-	flow := func(lps float64) string { return unit.Format(lps, unit.Flow, u) }
+// outlets say which of several outlets can run together.
+func outlets(r geometry.Result) []message.Message {
+	o, flows := r.Water.Outlets, r.Settled.Water.ShowerFlowsLPS
+	carries, limit := flowArg("carries", o.CarriesLPS), message.In("limit", o.Limit.Message())
 	if len(o.Keep) == len(flows) {
-		return textf("All %d outlets can run together: the waste carries %s, limited by: %s.", len(flows), flow(o.CarriesLPS), say(o.Limit.Message(), u))
+		return []message.Message{message.Of("water.all-outlets", message.N("n", len(flows)), carries, limit)}
 	}
-	var keep []string
-	for _, i := range o.Keep {
-		keep = append(keep, textf("outlet %d (%s)", i+1, flow(flows[i])))
-	}
-	s := textf("The waste carries %s, limited by: %s.", flow(o.CarriesLPS), say(o.Limit.Message(), u)) + " "
-	if len(keep) == 0 {
-		s += word("app.none-of-the-outlets-fits-it")
+	out := []message.Message{message.Of("water.carries", carries, limit)}
+	if len(o.Keep) == 0 {
+		out = append(out, message.Of("water.none-fits"))
 	} else {
-		s += textf("Keep %s, together %s.", strings.Join(keep, ", "), flow(o.KeepLPS))
+		var keep message.List
+		for _, i := range o.Keep {
+			keep.Items = append(keep.Items, message.Of("water.outlet", message.No("n", i+1), flowArg("flow", flows[i])))
+		}
+		out = append(out, message.Of("water.keep", message.Arg{Name: "outlets", Value: keep}, flowArg("together", o.KeepLPS)))
 	}
 	for i := range flows {
 		if left, ok := o.RegulateTo[i]; ok {
-			s += " " + textf("Outlet %d could run as well behind a regulator of %s.", i+1, flow(left))
+			out = append(out, message.Of("water.regulate", message.No("n", i+1), flowArg("flow", left)))
 		}
 	}
-	return s
+	return out
 }
 
 // smoothPlastic is Manning's n in the middle of HEC-22's 0.009 to 0.011.
@@ -195,18 +210,18 @@ func flattest(pieces []measure.PieceFlow) (least waste.Piece, ok bool) {
 	return least, ok
 }
 
-// reserveText words what a blocked shower holds.
-func reserveText(r geometry.Result) string {
+// reserve says what a blocked shower holds.
+func reserve(r geometry.Result) message.Message {
 	v := r.Water.Reserve
 	if math.IsInf(v.SpillMM, 1) {
-		return word("app.no-open-edge-the-water-has")
+		return message.Of("water.nowhere")
 	}
-	where := strings.ToLower(say(v.Where.Message(), r.Settled.Units))
-	if v.Litres < 0.05 {
-		return textf("Nothing is held back: water goes over the %s at once, at its lowest place.", text(where))
+	volume, where := message.Arg{Name: "volume", Value: message.Volume{Litres: v.Litres}}, message.In("where", v.Where.Message())
+	switch {
+	case v.Litres < 0.05:
+		return message.Of("water.held-nothing", where)
+	case math.IsInf(v.Minutes, 1):
+		return message.Of("water.held", volume, where)
 	}
-	if math.IsInf(v.Minutes, 1) {
-		return textf("%.1f litres are held; then water goes over the %s.", v.Litres, text(where))
-	}
-	return textf("%.1f litres are held: %.1f minutes, then water goes over the %s.", v.Litres, v.Minutes, text(where))
+	return message.Of("water.held-for", volume, message.Arg{Name: "time", Value: message.Minutes(v.Minutes)}, where)
 }

@@ -35,6 +35,8 @@ func (b Book) Value(v message.Value) string {
 		return b.Amount(v.LPS, unit.Flow)
 	case message.Speed:
 		return b.Amount(v.MPS, unit.Speed)
+	case message.Volume:
+		return b.Amount(v.Litres, unit.Volume)
 	case message.Minutes:
 		return b.Amount(float64(v), unit.Time)
 	case message.Degrees:

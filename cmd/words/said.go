@@ -219,6 +219,8 @@ func example(kind string) message.Value {
 		return message.Flow{LPS: 0.2}
 	case "Speed":
 		return message.Speed{MPS: 0.754}
+	case "Volume":
+		return message.Volume{Litres: 37.85}
 	case "Minutes":
 		return message.Minutes(1.5)
 	case "Degrees":

@@ -101,6 +101,8 @@ type (
 	Flow struct{ LPS float64 }
 	// Speed in metres a second.
 	Speed struct{ MPS float64 }
+	// Volume of water in litres.
+	Volume struct{ Litres float64 }
 	// Minutes of time.
 	Minutes float64
 	// Degrees of an angle.
@@ -136,6 +138,7 @@ func (Area) isValue()    {}
 func (Fall) isValue()    {}
 func (Flow) isValue()    {}
 func (Speed) isValue()   {}
+func (Volume) isValue()  {}
 func (Minutes) isValue() {}
 func (Degrees) isValue() {}
 func (Share) isValue()   {}
@@ -156,6 +159,7 @@ func (v Area) String() string    { return plain(v.MM2) + " mm²" }
 func (v Fall) String() string    { return plain(v.Slope) + " falling" }
 func (v Flow) String() string    { return plain(v.LPS) + " l/s" }
 func (v Speed) String() string   { return plain(v.MPS) + " m/s" }
+func (v Volume) String() string  { return plain(v.Litres) + " l" }
 func (v Minutes) String() string { return plain(float64(v)) + " min" }
 func (v Degrees) String() string { return plain(float64(v)) + "°" }
 func (v Share) String() string   { return plain(float64(v)) + " of one" }

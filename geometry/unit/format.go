@@ -54,6 +54,12 @@ func format(v float64, kind Kind, s System, more int) string {
 			return trim(gallonScale().back(v), 2+more) + " gpm"
 		}
 		return trim(v*60, 1+more) + " l/min"
+	case Volume:
+		if s == Imperial {
+			const litresInGallon = 3.785411784 // of 231 cubic inches
+			return trim(v/litresInGallon, 1+more) + " gal"
+		}
+		return trim(v, 1+more) + " l"
 	case Angle:
 		return trim(v, 1+more) + "°"
 	case Ratio:
@@ -252,6 +258,8 @@ func Value(v float64, kind Kind) message.Value {
 		return message.Minutes(v)
 	case Speed:
 		return message.Speed{MPS: v}
+	case Volume:
+		return message.Volume{Litres: v}
 	}
 	return message.Number(v)
 }

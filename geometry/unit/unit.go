@@ -39,6 +39,7 @@ const (
 	// Of what is shown and never typed.
 	Area    Kind = "area"    // square millimetres
 	Nominal Kind = "nominal" // size of a pipe, which is its name in all units
+	Volume  Kind = "volume"  // litres
 )
 
 // scale is a factor kept as a fraction: an inch is 254/10 mm, so that a
