@@ -6,6 +6,7 @@ import (
 
 	"github.com/g3n/engine/gls"
 	"github.com/go-gl/gl/v3.3-core/gl"
+	"underfall/geometry/message"
 )
 
 // A vertex array with its buffer and count.
@@ -98,7 +99,7 @@ func (t *target) fit(width, height int, format int32, depth bool) error {
 	t.width, t.height = width, height
 	if s := gl.CheckFramebufferStatus(gl.FRAMEBUFFER); s != gl.FRAMEBUFFER_COMPLETE {
 		t.free()
-		return fmt.Errorf("making a picture of %d × %d: the driver refuses (status %#x)", width, height, s)
+		return &message.Error{What: message.Of("view3d.size-refused", message.No("width", width), message.No("height", height)), Cause: fmt.Errorf("status %#x", s)}
 	}
 	return nil
 }
