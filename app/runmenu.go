@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -48,23 +49,23 @@ func (v *drawingView) onRun(p plan.Point, reachMM float64) (atMM float64, near b
 // runItems are the changes offered at a distance along the run.
 func (v *drawingView) runItems(at float64) []*fyne.MenuItem {
 	run := v.result.Heights.Run
-	item := func(label string, e edit.Edit) *fyne.MenuItem {
-		return fyne.NewMenuItem(text(label), func() { v.desk.Do(e) })
+	item := func(label message.Message, e edit.Edit) *fyne.MenuItem {
+		return fyne.NewMenuItem(say(label, v.result.Settled.Units), func() { v.desk.Do(e) })
 	}
-	items := []*fyne.MenuItem{item("Add a turn here", edit.AddTurn(at))}
+	items := []*fyne.MenuItem{item(message.Of("run.add-turn"), edit.AddTurn(at))}
 	if i, ok := edit.TurnNear(v.result.Settled, run, at); ok {
-		items = append(items, item("Remove this turn", edit.RemoveTurn(i)))
+		items = append(items, item(message.Of("run.remove-turn"), edit.RemoveTurn(i)))
 	}
 	for _, p := range run.Pieces {
 		if (p.Kind == waste.Reducer || p.Kind == waste.Extender) && at >= p.FromMM-20 && at <= p.ToMM+20 {
-			return append(items, item("Turn this fitting round", edit.TurnFitting(p.FromMM)), item("Remove this fitting", edit.RemoveFitting(p.FromMM)))
+			return append(items, item(message.Of("run.turn-fitting"), edit.TurnFitting(p.FromMM)), item(message.Of("run.remove-fitting"), edit.RemoveFitting(p.FromMM)))
 		}
 	}
 	start := math.Round(at/5) * 5
 	if reducer := job.UsualReducer(start); run.PipeAt(at).NominalMM < reducer.NominalMM {
-		items = append(items, item("Put a reducer to 50 mm here", edit.AddFitting(reducer)))
+		items = append(items, item(message.Of("run.add-reducer", message.Arg{Name: "size", Value: message.Size(reducer.NominalMM)}), edit.AddFitting(reducer)))
 	}
 	return append(items,
-		item("Put an extender here", edit.AddFitting(job.UsualExtender(start))),
-		item("The simplest run again", edit.SimplestRun()))
+		item(message.Of("run.add-extender"), edit.AddFitting(job.UsualExtender(start))),
+		item(message.Of("run.simplest"), edit.SimplestRun()))
 }

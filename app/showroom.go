@@ -14,7 +14,6 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
-	"underfall/geometry/unit"
 	"underfall/viewer"
 )
 
@@ -152,7 +151,7 @@ func (s *showroom) build() {
 	heading("showroom.size")
 	s.size = canvas.NewText("", w.theme.Color("foreground", 0))
 	s.size.TextSize, s.size.Alignment = 18, fyne.TextAlignCenter
-	s.size.Text = unit.Format(j.Shower.WidthMM, unit.Length, j.Units) + " × " + unit.Format(j.Shower.DepthMM, unit.Length, j.Units)
+	s.size.Text = say(message.Of("showroom.size-now", message.MM("width", j.Shower.WidthMM), message.MM("depth", j.Shower.DepthMM)), j.Units)
 	grow := func(by float64) func() {
 		return func() {
 			s.moved = time.Now()
@@ -174,11 +173,11 @@ func (s *showroom) build() {
 		w.shared.change(func(c *sharedView) { c.wet = v == "yes" })
 		s.build()
 	})
-	label := "Keep this to compare"
+	label := word("showroom.keep-to-compare")
 	if s.kept != nil {
-		label = "Stop comparing"
+		label = word("showroom.stop-comparing")
 	}
-	s.controls.Add(container.NewBorder(nil, nil, nil, newBig("Close", false, w.closeShowroom), newBig(label, s.kept != nil, s.toggleCompare)))
+	s.controls.Add(container.NewBorder(nil, nil, nil, newBig(word("app.close"), false, w.closeShowroom), newBig(label, s.kept != nil, s.toggleCompare)))
 	s.controls.Refresh()
 }
 
@@ -229,7 +228,7 @@ const (
 
 // newBig is a large button.
 func newBig(label string, chosen bool, tapped func()) fyne.CanvasObject {
-	b := widget.NewButton(text(label), tapped)
+	b := widget.NewButton(label, tapped)
 	if chosen {
 		b.Importance = widget.HighImportance
 	}
