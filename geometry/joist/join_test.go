@@ -154,3 +154,25 @@ func TestOutlineLiesOnThePipe(t *testing.T) {
 		t.Errorf("a round hole of %v mm²", area)
 	}
 }
+
+// Where a pipe lies otherwise on one face than on the other, as behind a bend, what is
+// taken out holds the cuts of both: all that lies between either's outline by itself.
+func TestOutlineOfTwoSlants(t *testing.T) {
+	for _, s := range [][2]joist.Slant{{{}, {Along: 1}}, {{Along: 2}, {Rise: 0.5}}, {{Along: -1, Rise: 0.5}, {Along: 1}}} {
+		by := func(at, level float64, s joist.Slant) joist.Crossing {
+			return joist.Crossing{EntryMM: at, ExitMM: at, EntryLevelMM: level, ExitLevelMM: level, EntrySlant: s, ExitSlant: s, RadiusMM: 28}
+		}
+		c := joist.Crossing{EntryMM: 500, ExitMM: 560, EntryLevelMM: -100, ExitLevelMM: -110, EntrySlant: s[0], ExitSlant: s[1], RadiusMM: 28}
+		in, out := by(500, -100, s[0]), by(560, -110, s[1])
+		both := append(in.Outline(0.05), out.Outline(0.05)...)
+		got := plan.Region{{Outer: c.Outline(0.05)}}
+		for _, q := range both {
+			if !got.Contains(q, 1e-6) {
+				t.Errorf("%+v: %v of a face's cut is left in", s, q)
+			}
+		}
+		if want := plan.Hull(both).SignedArea(); math.Abs(got.Area()-want) > 1e-6 {
+			t.Errorf("%+v: %v mm², want %v", s, got.Area(), want)
+		}
+	}
+}
