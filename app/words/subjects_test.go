@@ -27,9 +27,12 @@ func TestSubjectsHaveWords(t *testing.T) {
 	b := book(t)
 	pipe := message.Numbered{ID: "piece.pipe", Number: 1}
 	for of := rule.TheShower; of < rule.OpenEdge; of++ {
-		s := rule.Subject{Of: of, Number: 2, Piece: pipe, Other: pipe}
-		if of == rule.BendAt || of == rule.InLineFitting {
+		s := rule.Subject{Of: of, Number: 2, Piece: pipe}
+		switch of {
+		case rule.BendAt, rule.InLineFitting:
 			s.Which = "bend.45"
+		case rule.PieceByPiece:
+			s.Which = "piece.drop"
 		}
 		b.Say(s.Message())
 	}

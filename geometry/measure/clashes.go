@@ -55,7 +55,8 @@ func (m *Measurer) clashes() {
 		for _, k := range near.pieces {
 			o := &m.Heights.Run.Pieces[k]
 			if is := nearestTo(m.bodies(i), m.bodies(k)); is.GapMM < besideMM {
-				m.hold("clash.run-gap", m.pair(kind, kindOf(o)), rule.Subject{Of: rule.PieceByPiece, Piece: p.Name(), Other: o.Name()}, is)
+				other := o.Name()
+				m.hold("clash.run-gap", m.pair(kind, kindOf(o)), rule.Subject{Of: rule.PieceByPiece, Piece: p.Name(), Number: other.Number, Which: other.ID}, is)
 			}
 		}
 		if near.trap && trap != nil {

@@ -62,18 +62,18 @@ func TestGapsOfTheRunToItself(t *testing.T) {
 	}
 	holdGaps(t, closeMM, []gapCase{
 		// Both are 25 thick about their axes.
-		{"pipe by pipe", "clash.run-gap", "pipe 7, pipe 1, piece-by-piece", comesBack(69.9), 19.9},
-		{"pipe by pipe, farther", "clash.run-gap", "pipe 7, pipe 1, piece-by-piece", comesBack(70.1), not},
-		{"pipe in pipe", "clash.run-gap", "pipe 7, pipe 1, piece-by-piece", comesBack(40), -10},
-		{"pipe across pipe", "clash.run-gap", "pipe 7, pipe 1, piece-by-piece", comesBack(-300), -50},
+		{"pipe by pipe", "clash.run-gap", "pipe 7, piece-by-piece 1, pipe", comesBack(69.9), 19.9},
+		{"pipe by pipe, farther", "clash.run-gap", "pipe 7, piece-by-piece 1, pipe", comesBack(70.1), not},
+		{"pipe in pipe", "clash.run-gap", "pipe 7, piece-by-piece 1, pipe", comesBack(40), -10},
+		{"pipe across pipe", "clash.run-gap", "pipe 7, piece-by-piece 1, pipe", comesBack(-300), -50},
 		{"pipe by trap", "clash.run-gap", "pipe 5, piece-by-trap", roundTheTrap(55 + 25 + 19.9), 19.9},
 		{"pipe by trap, farther", "clash.run-gap", "pipe 5, piece-by-trap", roundTheTrap(55 + 25 + 20.1), not},
 		// The first piece comes out of the trap.
 		{"the first piece", "clash.run-gap", "pipe 1, piece-by-trap", roundTheTrap(100), not},
 		// What little of the run lies between is one turn: bends 60 apart with 28.5 of each
 		// between would have 3 left, and are parts of one run.
-		{"bends of one turn", "clash.run-gap", "bend-90 4, bend-90 2, piece-by-piece", beside(60), not},
-		{"the pipes of one turn", "clash.run-gap", "pipe 5, pipe 1, piece-by-piece", beside(60), not},
+		{"bends of one turn", "clash.run-gap", "bend-90 4, piece-by-piece 2, bend-90", beside(60), not},
+		{"the pipes of one turn", "clash.run-gap", "pipe 5, piece-by-piece 1, pipe", beside(60), not},
 	})
 	// To a bend: its arc of radius 45 has its middle at (355, 45). A pipe that comes back
 	// on the outlet's line to (x, 0) ends √((x − 355)² + 45²) from that; 45, the pipe's 25
@@ -84,9 +84,9 @@ func TestGapsOfTheRunToItself(t *testing.T) {
 	}
 	const chordMM = 0.06
 	holdGaps(t, chordMM, []gapCase{
-		{"pipe by bend", "clash.run-gap", "pipe 9, bend-90 2, piece-by-piece", toBend(19.8), 19.8},
-		{"pipe by bend, farther", "clash.run-gap", "pipe 9, bend-90 2, piece-by-piece", toBend(20.2), not},
-		{"pipe in bend", "clash.run-gap", "pipe 9, bend-90 2, piece-by-piece", toBend(-5), -5},
+		{"pipe by bend", "clash.run-gap", "pipe 9, piece-by-piece 2, bend-90", toBend(19.8), 19.8},
+		{"pipe by bend, farther", "clash.run-gap", "pipe 9, piece-by-piece 2, bend-90", toBend(20.2), not},
+		{"pipe in bend", "clash.run-gap", "pipe 9, piece-by-piece 2, bend-90", toBend(-5), -5},
 	})
 	// Under the channel: the crown 24.992 over an axis at 43, as in the usual job; the
 	// channel's underside at 95 less its depth.

@@ -61,9 +61,9 @@ func TestEveryPairIsMeasured(t *testing.T) {
 		job               job.Job
 		quantity, subject string
 	}{
-		{clash.Pipe, clash.Pipe}:       {winding(plan.Point{400, 0}, plan.Point{400, 200}, plan.Point{200, 200}, plan.Point{200, -300}), "clash.run-gap", "pipe 7, pipe 1, piece-by-piece"},
-		{clash.Pipe, clash.Fitting}:    {winding(plan.Point{400, 0}, plan.Point{400, 200}, plan.Point{600, 200}, plan.Point{600, 0}, plan.Point{420, 0}), "clash.run-gap", "pipe 9, bend-90 2, piece-by-piece"},
-		{clash.Fitting, clash.Fitting}: {winding(plan.Point{400, 0}, plan.Point{400, 300}, plan.Point{500, 300}, plan.Point{500, 0}, plan.Point{440, 0}), "clash.run-gap", "bend-90 8, bend-90 2, piece-by-piece"},
+		{clash.Pipe, clash.Pipe}:       {winding(plan.Point{400, 0}, plan.Point{400, 200}, plan.Point{200, 200}, plan.Point{200, -300}), "clash.run-gap", "pipe 7, piece-by-piece 1, pipe"},
+		{clash.Pipe, clash.Fitting}:    {winding(plan.Point{400, 0}, plan.Point{400, 200}, plan.Point{600, 200}, plan.Point{600, 0}, plan.Point{420, 0}), "clash.run-gap", "pipe 9, piece-by-piece 2, bend-90"},
+		{clash.Fitting, clash.Fitting}: {winding(plan.Point{400, 0}, plan.Point{400, 300}, plan.Point{500, 300}, plan.Point{500, 0}, plan.Point{440, 0}), "clash.run-gap", "bend-90 8, piece-by-piece 2, bend-90"},
 		{clash.Pipe, clash.Trap}:       {winding(plan.Point{200, 0}, plan.Point{200, 200}, plan.Point{-55, 200}, plan.Point{-55, 65}), "clash.run-gap", "pipe 7, piece-by-trap"},
 		{clash.Fitting, clash.Trap}:    {winding(plan.Point{200, 0}, plan.Point{200, 110}, plan.Point{-55, 110}, plan.Point{-55, 60}), "clash.run-gap", "bend-90 6, piece-by-trap"},
 		{clash.Pipe, clash.Channel}:    {slab, "clash.run-gap", "pipe 1, piece-by-channel"},

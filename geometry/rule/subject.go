@@ -38,7 +38,7 @@ const (
 	Piece        // of the run, numbered
 	PieceByJoist // of the run, and the joist's number
 	PieceByWall  // of the run, and the wall's number
-	PieceByPiece // of the run, and the other
+	PieceByPiece // of the run, and the other's number; Which is the other's kind
 	PieceByTrap
 	PieceByChannel
 	PieceByDeck
@@ -71,11 +71,10 @@ type Subject struct {
 	// Number tells it from others of its kind, counted from one; 0 for the only
 	// one. Of a pair it is what the piece of the run meets.
 	Number int
-	// Piece is the piece of the run that is meant, Other the one that it meets; zero
-	// for none.
-	Piece, Other message.Numbered
+	// Piece is the piece of the run that is meant; zero for none.
+	Piece message.Numbered
 	// Which one it is where the kind does not say so: of an edge, its side; of a base
-	// that is too low, what keeps it up.
+	// that is too low, what keeps it up; of two pieces, the other's kind.
 	Which message.ID
 }
 
@@ -152,15 +151,15 @@ func (s Subject) Message() message.Message {
 		return message.Of(s.Which)
 	case OpenEdge, BuiltLevel, OffPlan:
 		return message.Of(s.Which)
+	case PieceByPiece:
+		other := message.Numbered{ID: s.Which, Number: s.Number}
+		return message.Of(s.Of.name(), message.In("piece", s.Piece.Message()), message.In("other", other.Message()))
 	case WasteRunOfSize:
 		return message.Of(s.Of.name(), message.Arg{Name: "size", Value: message.Size(s.Number)})
 	}
 	m := message.Of(s.Of.name())
 	if s.Piece.Number != 0 {
 		m = m.With(message.In("piece", s.Piece.Message()))
-	}
-	if s.Other.Number != 0 {
-		m = m.With(message.In("other", s.Other.Message()))
 	}
 	if s.Number != 0 {
 		m = m.With(message.No("number", s.Number))
@@ -183,7 +182,6 @@ func (s Subject) String() string {
 		parts = append(parts, name)
 	}
 	add(s.Piece.ID, s.Piece.Number)
-	add(s.Other.ID, s.Other.Number)
 	switch s.Of {
 	case Piece:
 	case OpenEdge:
@@ -204,15 +202,12 @@ func (s Subject) String() string {
 // ID names the subject from one evaluation to the next. It is no text for people.
 func (s Subject) ID() string {
 	id := strconv.Itoa(int(s.Of))
-	number, piece := s.Number, s.Piece.Number
-	switch s.Of {
-	case Base:
+	piece := s.Piece.Number
+	if s.Of == Base {
 		piece = 0
-	case PieceByPiece:
-		number = s.Other.Number
 	}
-	if number != 0 || piece != 0 {
-		id += "." + strconv.Itoa(number) + "." + strconv.Itoa(piece)
+	if s.Number != 0 || piece != 0 {
+		id += "." + strconv.Itoa(s.Number) + "." + strconv.Itoa(piece)
 	}
 	switch s.Of {
 	case SpillsAt, BuiltLevel, OffPlan:
