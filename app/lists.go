@@ -48,15 +48,15 @@ func pointColumns() []unit.Column {
 // linesRow edits a list with one item of numbers a line; of its columns those
 // past the first least may be left out.
 func (in *inputs) linesRow(label message.ID, hint [][]float64, lines, least int, columns []unit.Column, write func(job.Job) [][]float64, read func(*job.Job, [][]float64) error) *textRow {
-	text := func(items [][]float64, u unit.System) string {
+	written := func(items [][]float64, u unit.System) string {
 		var out []string
 		for _, item := range items {
 			out = append(out, joinNumbers(item, columns, u))
 		}
 		return strings.Join(out, "\n")
 	}
-	shown := func(u unit.System) string { return text(hint, u) }
-	return in.listRow(label, shown, lines, func(j job.Job) string { return text(write(j), j.Units) }, func(j *job.Job, s string) error {
+	shown := func(u unit.System) string { return written(hint, u) }
+	return in.listRow(label, shown, lines, func(j job.Job) string { return written(write(j), j.Units) }, func(j *job.Job, s string) error {
 		var items [][]float64
 		for n, l := range strings.Split(s, "\n") {
 			if strings.TrimSpace(l) == "" {

@@ -137,9 +137,6 @@ type mainWindow struct {
 }
 
 func newWindow(a fyne.App, o Options) (*mainWindow, error) {
-	if err := loadTranslations(assets.Translations); err != nil {
-		return nil, err
-	}
 	shelf, err := words.Load(assets.Words())
 	if err != nil {
 		return nil, err

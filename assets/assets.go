@@ -1,5 +1,5 @@
 // Package assets holds what Underfall carries with it: rule packs, demo jobs,
-// the job format's schema, translations and the notices of others.
+// the job format's schema, words and the notices of others.
 package assets
 
 import (
@@ -17,12 +17,6 @@ var rules embed.FS
 
 //go:embed demos/*.json
 var demos embed.FS
-
-// Translations are the words of the interface by language, English being the
-// keys.
-//
-//go:embed translations/*.json
-var Translations embed.FS
 
 //go:embed words/*/*.json
 var words embed.FS
