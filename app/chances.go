@@ -3,7 +3,6 @@ package app
 import (
 	"context"
 	"errors"
-	"math"
 	"time"
 
 	"underfall/app/guard"
@@ -89,24 +88,11 @@ func (c *chances) stop() {
 	}
 }
 
-// chanceWords are a probability's: "18 in 100".
-func chanceWords(p float64) message.Message {
-	switch {
-	case p >= 0.995:
-		return message.Of("chance.certain")
-	case p < 0.005:
-		return message.Of("chance.least")
-	}
-	return message.Of("chance.in-100", message.No("n", int(math.Max(1, math.Round(100*p)))))
-}
-
 // riskText says how likely a rule is to be broken, and why.
 func riskText(r chance.Risk) string {
-	s := say(message.Of("chance.once-built", message.In("chance", chanceWords(r.Probability))), unit.Metric)
-	if r.Main.ID != "" && r.MainShare >= 0.05 {
-		const whole = 100
-		share := message.Arg{Name: "share", Value: message.Share(math.Round(whole*r.MainShare) / whole)}
-		s += " " + say(message.Of("chance.main", message.In("input", r.Main.Message()), share), unit.Metric)
+	s := say(message.Of("chance.once-built", message.In("chance", r.Chance())), unit.Metric)
+	if from := r.From(); !from.IsZero() {
+		s += " " + say(from, unit.Metric)
 	}
 	return s
 }

@@ -51,7 +51,7 @@ func newChoiceRow(c choice, d *desk.Desk) *choiceRow {
 	for i, o := range c.options {
 		labels[i] = say(o.word, d.Job().Units)
 	}
-	r.sel = widget.NewSelect(labels, func(string) {
+	r.sel = newSelect(labels, func(string) {
 		if i := r.sel.SelectedIndex(); !r.setting && i >= 0 {
 			err := refusal(d.Do(c.set(c.options[i].value)), "")
 			r.refresh(d.Job())
@@ -138,4 +138,12 @@ func (r *checkRow) refresh(j job.Job) {
 	r.setting = true
 	defer func() { r.setting = false }()
 	r.check.SetChecked(r.get(j))
+}
+
+// newSelect is a list to choose from, with a word of the catalogue while nothing is
+// chosen.
+func newSelect(options []string, changed func(string)) *widget.Select {
+	s := widget.NewSelect(options, changed)
+	s.PlaceHolder = word("app.choose-one")
+	return s
 }

@@ -126,7 +126,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	var key strings.Builder
 	for _, g := range gs {
 		if g.risk != nil {
-			fmt.Fprintf(&key, "%s %v;", chanceWords(g.risk.Probability), g.risk.Main)
+			fmt.Fprintf(&key, "%s %v;", g.risk.Chance(), g.risk.Main)
 		}
 		for _, f := range g.findings {
 			fmt.Fprintf(&key, "%s=%s;", f.Key(), say(f.Message(), r.Settled.Units))
@@ -194,16 +194,6 @@ func severityColour(t *appTheme, s rule.Severity) color.Color {
 	return color.NRGBA{0x52, 0x76, 0x90, 255}
 }
 
-func severityWord(s rule.Severity) string {
-	switch s {
-	case rule.Stop:
-		return word("app.stop")
-	case rule.Licensed:
-		return word("app.licensed")
-	}
-	return word("app.advice")
-}
-
 // findingCard is one group of findings; tapping it goes to the place and shows
 // the details, tapping again goes to the next place.
 type findingCard struct {
@@ -221,7 +211,7 @@ func newFindingCard(p *findingsPanel, g findingGroup) *findingCard {
 	f := g.findings[0]
 	bar := canvas.NewRectangle(severityColour(p.theme, f.Rule.Severity))
 	bar.SetMinSize(fyne.NewSize(5, 10))
-	tag := canvas.NewText(severityWord(f.Rule.Severity), severityColour(p.theme, f.Rule.Severity))
+	tag := canvas.NewText(word(f.Rule.Severity.Name()), severityColour(p.theme, f.Rule.Severity))
 	tag.TextSize = 10
 	tag.TextStyle.Bold = true
 	c.place = widget.NewRichText()
@@ -241,7 +231,7 @@ func (c *findingCard) fill() {
 	f := c.group.findings[c.at%len(c.group.findings)]
 	line := say(f.Message(), u)
 	if c.group.risk != nil {
-		line = say(message.Of("chance.of", message.In("subject", f.Measurement.Subject.Message()), message.In("chance", chanceWords(c.group.risk.Probability))), u)
+		line = say(message.Of("chance.of", message.In("subject", f.Measurement.Subject.Message()), message.In("chance", c.group.risk.Chance())), u)
 	}
 	if n := len(c.group.findings); n > 1 {
 		line += "  " + say(message.Of("finding.places", message.No("at", c.at%n+1), message.N("n", n)), u)

@@ -54,7 +54,7 @@ func (w *mainWindow) speak(tag string) {
 // languageChoice offers the languages.
 func (w *mainWindow) languageChoice() *widget.Select {
 	tags, names := languages()
-	s := widget.NewSelect(names, nil)
+	s := newSelect(names, nil)
 	for i, tag := range tags {
 		if tag == book().Language() {
 			s.SetSelectedIndex(i)

@@ -3,8 +3,16 @@ package app
 import (
 	"strings"
 	"testing"
+	"unicode"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
 	"underfall/app/words"
+	"underfall/assets"
+	"underfall/geometry/buildup"
+	"underfall/geometry/message"
+	"underfall/geometry/section"
 )
 
 // The language changes under the window as it stands, job, groups and tabs with it.
@@ -25,4 +33,137 @@ func TestSpeak(t *testing.T) {
 	if got := w.sides.Items[1].Text; got != "Levels" {
 		t.Errorf("back again the second tab is “%s”", got)
 	}
+}
+
+// textsOf are all texts that an object shows.
+func textsOf(o fyne.CanvasObject) (out []string) {
+	each(o, func(o fyne.CanvasObject) {
+		switch o := o.(type) {
+		case *widget.Label:
+			out = append(out, o.Text)
+		case *canvas.Text:
+			out = append(out, o.Text)
+		case *widget.Button:
+			out = append(out, o.Text)
+		case *toolButton:
+			out = append(out, o.Text)
+		case *widget.Check:
+			out = append(out, o.Text)
+		case *widget.Select:
+			out = append(append(out, o.Options...), o.PlaceHolder)
+		case *widget.RadioGroup:
+			out = append(out, o.Options...)
+		case *widget.RichText:
+			out = append(out, o.String())
+		}
+	})
+	return out
+}
+
+// outside is what stands outside the brackets of the made-up language.
+func outside(text string) string {
+	depth, out := 0, ""
+	for _, r := range text {
+		switch {
+		case r == '[':
+			depth++
+		case r == ']':
+			depth--
+		case depth == 0:
+			out += string(r)
+		}
+	}
+	return out
+}
+
+func wordless(text string) bool { return strings.IndexFunc(text, unicode.IsLetter) < 0 }
+
+// own are words that stay as they are in every language: units, and what people or
+// documents are called.
+func own(w *mainWindow) *strings.Replacer {
+	j := w.desk.Job()
+	keep := []string{j.Name, j.Notes, j.Region, "Underfall", "English (UK)", "English (US)", "mm/m", "mm", "l/min", "m/s", "°", "min", "in/ft", "gpm", "ft/s"}
+	for _, d := range w.demos {
+		keep = append(keep, d.Job.Name)
+	}
+	var pairs []string
+	for _, k := range keep {
+		if k != "" {
+			pairs = append(pairs, k, "")
+		}
+	}
+	return strings.NewReplacer(pairs...)
+}
+
+// In the made-up language everything the window shows stands in brackets: nothing is
+// said that no catalogue has words for.
+func TestEverythingIsTranslated(t *testing.T) {
+	for _, d := range demosOf(t) {
+		t.Run(d, func(t *testing.T) {
+			w, log := openWindow(t, Options{File: "../assets/demos/" + d})
+			until(t, "the job", func() bool { return !w.replaced })
+			w.speak(words.MadeUp)
+			until(t, "the chances", func() bool { return !w.findings.stale })
+			keep, told := own(w), map[string]bool{}
+			look := func(where string, o fyne.CanvasObject) {
+				for _, s := range textsOf(o) {
+					if rest := keep.Replace(outside(s)); !wordless(rest) && !told[s] {
+						told[s] = true
+						t.Errorf("%s: “%s”", where, s)
+					}
+				}
+			}
+			for i, item := range w.sides.Items {
+				w.sides.SelectIndex(i)
+				look(item.Text, item.Content)
+			}
+			for _, item := range w.inputs.accordion.Items {
+				look("group", widget.NewLabel(item.Title))
+				look(item.Title, item.Detail)
+			}
+			look("window", w.main)
+			r := w.change.Result
+			for name, d := range map[string]section.Drawing{"section": section.Of(r, section.ThroughDrain(r), buildup.StageTile), "along the run": section.Of(r, section.AlongRun(r), buildup.StageTile),
+				"plan": section.PlanOf(r), "long section": section.LongOf(r)} {
+				for _, m := range messagesOf(d) {
+					if s := say(m, r.Settled.Units); !wordless(keep.Replace(outside(s))) {
+						t.Errorf("%s: “%s”", name, s)
+					}
+				}
+			}
+			w.openShowroom()
+			look("showroom", w.showroom.controls)
+			w.closeShowroom()
+			if strings.Contains(log.String(), "no words for") {
+				t.Error(log.String())
+			}
+		})
+	}
+}
+
+// messagesOf is all that is written in a drawing.
+func messagesOf(d section.Drawing) []message.Message {
+	out := []message.Message{d.Fault}
+	for _, a := range d.Areas {
+		out = append(out, a.Name)
+	}
+	for _, x := range d.Dimensions {
+		out = append(out, x.Text)
+	}
+	for _, m := range d.Marks {
+		out = append(out, m.Message())
+	}
+	return out
+}
+
+func demosOf(t *testing.T) (names []string) {
+	t.Helper()
+	demos, err := assets.Demos()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range demos {
+		names = append(names, d.File)
+	}
+	return names
 }

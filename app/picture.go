@@ -46,7 +46,7 @@ func (w *mainWindow) takePicture() {
 	for _, s := range pictureSizes() {
 		sizes = append(sizes, fmt.Sprintf("%d × %d", s.X, s.Y))
 	}
-	size := widget.NewSelect(sizes, nil)
+	size := newSelect(sizes, nil)
 	size.SetSelectedIndex(0)
 	clear, turn := widget.NewCheck(word("app.without-background"), nil), widget.NewCheck(word("app.all-round", message.N("n", turntableSteps)), nil)
 	form := container.NewVBox(widget.NewLabel(word("app.size-in-pixels")), size, clear, turn)

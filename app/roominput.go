@@ -61,7 +61,7 @@ func (g *groupRow) refresh(j job.Job) {
 func (in *inputs) itemPicker(label message.ID, count func(job.Job) int, at *int, refresh func()) (*widget.Select, func(job.Job)) {
 	setting := false
 	var sel *widget.Select
-	sel = widget.NewSelect(nil, func(string) {
+	sel = newSelect(nil, func(string) {
 		if i := sel.SelectedIndex(); !setting && i >= 0 {
 			*at = i
 			refresh()

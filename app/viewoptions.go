@@ -25,7 +25,7 @@ func viewNames() (views []viewer.View, names []string) {
 // viewChoice goes to a ready-made view.
 func (w *mainWindow) viewChoice() *widget.Select {
 	views, names := viewNames()
-	s := widget.NewSelect(names, nil)
+	s := newSelect(names, nil)
 	s.PlaceHolder = word("app.view")
 	s.OnChanged = func(string) {
 		if i := s.SelectedIndex(); i >= 0 {

@@ -311,7 +311,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	for _, d := range w.demos {
 		starts = append(starts, d.Job.Name)
 	}
-	start := widget.NewSelect(starts, nil)
+	start := newSelect(starts, nil)
 	start.PlaceHolder = word("app.new-demos")
 	start.OnChanged = func(string) {
 		switch i := start.SelectedIndex(); {
@@ -340,13 +340,13 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		modes = append(modes, word(m.name()))
 	}
 	// Choosing the mode that is chosen brings its planes back to their places.
-	w.cutMode = widget.NewSelect(modes, func(string) {
+	w.cutMode = newSelect(modes, func(string) {
 		w.shared.setMode(cutModes()[w.cutMode.SelectedIndex()])
 		w.section.fit()
 		w.view.view(viewer.ViewCut)
 		w.release()
 	})
-	w.looks = widget.NewSelect([]string{word("app.finished"), word("app.technical"), word("app.see-through"), word("app.heights")}, func(string) {
+	w.looks = newSelect([]string{word("app.finished"), word("app.technical"), word("app.see-through"), word("app.heights")}, func(string) {
 		w.shared.change(func(s *sharedView) { s.look = viewer.Look(w.looks.SelectedIndex()) })
 		w.log("look %d", w.shared.look)
 		w.release()

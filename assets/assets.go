@@ -1,5 +1,5 @@
 // Package assets holds what Underfall carries with it: rule packs, demo jobs,
-// the job format's schema, words and the notices of others.
+// the job format's schema, catalogues of words and the notices of others.
 package assets
 
 import (

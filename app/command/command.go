@@ -266,13 +266,28 @@ func round(mm float64) float64 { return math.Round(mm*1e3) / 1e3 }
 
 func round6(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
+// verdict says whether a job can be built as drawn: the causes that stop it, each
+// counted once.
+func verdict(r geometry.Result) message.Message {
+	stops := map[string]bool{}
+	for _, f := range r.Findings {
+		if f.Rule.Severity == rule.Stop {
+			stops[f.Rule.ID] = true
+		}
+	}
+	if len(stops) == 0 {
+		return message.Of("finding.sound")
+	}
+	return message.Of("finding.stopped", message.N("n", len(stops)))
+}
+
 func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words.Book) error {
-	u := r.Settled.Units
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	governing := r.Heights.Governing()
-	fmt.Fprintf(w, "%s (%s)\n\n", store.Plain(r.Settled.Name), b.Text(r.Pack.Name()))
-	fmt.Fprintf(w, "Least raise: base top %s above the structural floor, governed by %s\n\n", unit.Format(governing.BaseTopMM-r.Heights.FloorHighMM, unit.Length, u), b.Say(governing.Reason().Message()))
-	fmt.Fprintf(w, "Levels above the structural floor\n")
+	fmt.Fprintf(w, "%s (%s)\n", store.Plain(r.Settled.Name), b.Text(r.Pack.Name()))
+	fmt.Fprintf(w, "%s\n\n", b.Say(verdict(r)))
+	fmt.Fprintf(w, "%s\n\n", b.Say(message.Of("levels.least-raise", message.MM("least", governing.BaseTopMM-r.Heights.FloorHighMM), message.In("bound", governing.Reason().Message()))))
+	fmt.Fprintf(w, "%s\n", b.Text("cli.levels"))
 	for _, l := range r.Schedule {
 		spread := ""
 		if l.Kind() != buildup.IsFall && l.Worst > 0 {
@@ -280,9 +295,9 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		}
 		fmt.Fprintf(w, "  %s\t%s\t%s\n", b.Say(l.Message()), b.Value(l.Kind().Value(l.Value)), spread)
 	}
-	fmt.Fprintf(w, "\nFindings\n")
+	fmt.Fprintf(w, "\n%s\n", b.Text("cli.findings"))
 	for _, f := range r.Findings {
-		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", f.Rule.Severity, b.Say(f.Rule.Heading()), b.Say(f.Message()), b.Say(f.Rule.Source.Message()))
+		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", b.Text(f.Rule.Severity.Name()), b.Say(f.Rule.Heading()), b.Say(f.Message()), b.Say(f.Rule.Source.Message()))
 	}
 	for _, c := range r.Contradictions {
 		fmt.Fprintf(w, "  %s\n", b.Say(c.Message()))
@@ -291,20 +306,14 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		fmt.Fprintf(w, "  %s\n", b.Say(i.Message()))
 	}
 	if len(chances.Risks) > 0 {
-		fmt.Fprintf(w, "\nChances of breaking a rule once built, given the tolerances\n")
+		fmt.Fprintf(w, "\n%s\n", b.Text("cli.chances"))
 	}
 	if chances.MarginMM > 0 {
-		fmt.Fprintf(w, "  trap and pipe fit in 95 of 100 cases with the base %s higher\n", unit.Format(chances.MarginMM, unit.Length, u))
+		fmt.Fprintf(w, "  %s\n", b.Say(message.Of("chance.margin", message.Layer("margin", chances.MarginMM))))
 	}
 	for _, k := range chances.Risks {
-		main := ""
-		if k.Main.ID != "" {
-			const whole = 100
-			share := message.Arg{Name: "share", Value: message.Share(math.Round(whole*k.MainShare) / whole)}
-			main = b.Say(message.Of("chance.main", message.In("input", k.Main.Message()), share))
-		}
-		fmt.Fprintf(w, "  %s\t%s\t%s\t%.1f %%\t%s\n", k.Rule.Severity, b.Say(k.Rule.Heading()), b.Say(k.Measurement.Subject.Message()), 100*k.Probability, main)
+		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", b.Text(k.Rule.Severity.Name()), b.Say(k.Rule.Heading()), b.Say(k.Measurement.Subject.Message()), b.Say(k.Chance()), b.Say(k.From()))
 	}
-	fmt.Fprintf(w, "\nUnderfall informs; it does not certify. Local code and licensed trades decide.\n")
+	fmt.Fprintf(w, "\n%s\n", b.Text("app.underfall-informs-it-does-not-certify"))
 	return w.Flush()
 }

@@ -8,12 +8,15 @@ import (
 	"path/filepath"
 	"regexp"
 	"runtime"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
 	"unicode"
 
 	"underfall/app/command"
+	"underfall/app/words"
+	"underfall/assets"
 	"underfall/geometry/job"
 )
 
@@ -264,5 +267,57 @@ func TestCheckJSONHasNoFalseNumbers(t *testing.T) {
 	}
 	if unbounded != 1 {
 		t.Errorf("%d values without bounds: %+v", unbounded, report.Findings)
+	}
+}
+
+// In the made-up language everything that is printed of a job stands in brackets, but
+// for numbers with their units, the job's own name, and the titles of documents.
+func TestEverythingPrintedIsTranslated(t *testing.T) {
+	t.Setenv("UNDERFALL_LANGUAGE", words.MadeUp)
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := assets.Demos()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range all {
+		keep := []string{d.Job.Name, ""}
+		for _, r := range packs[d.Job.Region].Rules {
+			keep = append(keep, r.Source.Document, "", r.Source.Edition, "", r.Source.Clause, "")
+		}
+		for _, u := range []string{"mm/m", "mm", "l/min", "m/s", "min"} {
+			keep = append(keep, u, "")
+		}
+		keep = slices.DeleteFunc(keep, func(s string) bool { return s == "" })
+		var pairs []string
+		for _, k := range keep {
+			pairs = append(pairs, k, "")
+		}
+		own := strings.NewReplacer(pairs...)
+		_, out, errs := run("check", "-chances", "200", demos+d.File)
+		for _, line := range strings.Split(out+errs, "\n") {
+			depth, rest := 0, ""
+			for _, r := range line {
+				switch {
+				case r == '[':
+					depth++
+				case r == ']':
+					depth--
+				case depth == 0:
+					rest += string(r)
+				}
+			}
+			if rest = own.Replace(rest); strings.IndexFunc(rest, unicode.IsLetter) >= 0 {
+				t.Errorf("%s: “%s”", d.File, line)
+			}
+		}
+	}
+	for _, args := range [][]string{{"help"}, {"check"}, {"check", "no-such-file.json"}, {"render", demos + "1-slab-side-wall.json", "-look", "odd"}} {
+		_, out, errs := run(args...)
+		if said := strings.TrimSpace(out + errs); !strings.HasPrefix(said, "[") || !strings.HasSuffix(said, "]") {
+			t.Errorf("%v: “%s”", args, said)
+		}
 	}
 }

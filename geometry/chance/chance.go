@@ -44,6 +44,32 @@ type Chances struct {
 // Key names the risk as the finding of the same rule and place.
 func (r Risk) Key() string { return rule.Finding{Rule: r.Rule, Measurement: r.Measurement}.Key() }
 
+// Chance says how likely it is: “18 in 100”.
+func (r Risk) Chance() message.Message {
+	switch p := r.Probability; {
+	case p >= 1-leastRisk:
+		return message.Of("chance.certain")
+	case p < leastRisk:
+		return message.Of("chance.least")
+	default:
+		return message.Of("chance.in-100", message.No("n", int(math.Max(1, math.Round(100*p)))))
+	}
+}
+
+// leastShare is the share of a value's uncertainty under which what has it is not
+// worth naming.
+const leastShare = 0.05
+
+// From says which input most of the uncertainty comes from; nothing where none has a
+// share worth naming.
+func (r Risk) From() message.Message {
+	if r.Main.ID == "" || r.MainShare < leastShare {
+		return message.Message{}
+	}
+	share := message.Arg{Name: "share", Value: message.Share(math.Round(100*r.MainShare) / 100)}
+	return message.Of("chance.main", message.In("input", r.Main.Message()), share)
+}
+
 // watchKey is what a value is measured of.
 type watchKey struct {
 	quantity string

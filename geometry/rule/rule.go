@@ -14,6 +14,7 @@ import (
 	"sort"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/message"
 	"underfall/geometry/source"
 	"underfall/geometry/unit"
 )
@@ -57,6 +58,17 @@ const (
 	Licensed Severity = "licensed" // a licensed or qualified person must decide
 	Advice   Severity = "advice"
 )
+
+// Name is the word for it.
+func (s Severity) Name() message.ID {
+	switch s {
+	case Stop:
+		return "severity.stop"
+	case Licensed:
+		return "severity.licensed"
+	}
+	return "severity.advice"
+}
 
 // Rank orders severities, gravest first.
 func (s Severity) Rank() int {
