@@ -79,9 +79,9 @@ func (p *levelsPanel) show(r geometry.Result) {
 	h := r.Heights
 	governing := h.Governing()
 	least := governing.BaseTopMM - h.FloorHighMM
-	line := say(message.Of("levels.least-raise", message.Fine("least", least), message.In("bound", governing.Reason().Message())), u)
+	line := say(message.Of("levels.least-raise", message.MM("least", least), message.In("bound", governing.Reason().Message())), u)
 	if r.Settled.Base.Height == job.HeightChosen {
-		line += " " + say(message.Of("levels.chosen-raise", message.Fine("raise", h.BaseTopMM-h.FloorHighMM)), u)
+		line += " " + say(message.Of("levels.chosen-raise", message.MM("raise", h.BaseTopMM-h.FloorHighMM)), u)
 	}
 	p.raise.SetText(line)
 	p.now.SetText(doNow(r))
@@ -106,7 +106,7 @@ func (p *levelsPanel) showStack() {
 	fmt.Fprintf(&b, "%s\n", say(row.Message(), u))
 	for i := len(row.Stack) - 1; i >= 1; i-- {
 		l := row.Stack[i]
-		fmt.Fprintf(&b, "%s\n", say(message.Of("levels.layer", message.Fine("thickness", l.ThicknessMM()), message.In("layer", message.Of(l.Kind.Facts().Name))), u))
+		fmt.Fprintf(&b, "%s\n", say(message.Of("levels.layer", message.Layer("thickness", l.ThicknessMM()), message.In("layer", message.Of(l.Kind.Facts().Name))), u))
 	}
 	fmt.Fprint(&b, say(message.Of("levels.may-be-off", message.Fine("worst", row.Worst), message.Fine("statistical", row.Statistical)), u))
 	p.stack.SetText(b.String())

@@ -78,6 +78,8 @@ func (p *runsPanel) toggle() {
 	p.progress.Show()
 	p.list.RemoveAll()
 	p.old.Hide()
+	// What is told of this job after now is no reason to end the search.
+	p.opened = p.desk.Opened()
 	j := p.desk.Job()
 	pack := p.desk.Regions()[j.Region]
 	// The theme may change while the search goes on.

@@ -151,6 +151,13 @@ func (d *Desk) change() Change {
 	return c
 }
 
+// Opened counts the jobs that have been put on the desk, up to the one there now.
+func (d *Desk) Opened() int {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.opened
+}
+
 // Do makes an edit. A job that means nothing is refused with the reasons, and
 // the last sound one stays. An edit that changes nothing is no step of the
 // history.

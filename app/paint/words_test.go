@@ -77,7 +77,7 @@ func TestWordsInDrawings(t *testing.T) {
 		m     message.Message
 		want  string
 	}{
-		{words.British, unit.Metric, invert, "Invert +22.6 mm"},
+		{words.British, unit.Metric, invert, "Invert +23 mm"},
 		{words.British, unit.Imperial, invert, `Invert +7/8"`},
 		{words.British, unit.Metric, former, "Former +95 mm"},
 		{words.American, unit.Metric, former, "Pre-sloped panel +95 mm"},

@@ -82,7 +82,7 @@ func TestValues(t *testing.T) {
 		{message.Length{MM: 72.3, Round: message.Half}, "72.5 mm", `2 7/8"`, "72,5 mm"},
 		{message.Length{MM: 72.34, Round: message.Tenth}, "72.3 mm", `2 7/8"`, "72,3 mm"},
 		{message.Length{MM: -0.4}, "0 mm", `0"`, "0 mm"},
-		{message.Level{MM: 12.34}, "+12.3 mm", `+1/2"`, "+12,3 mm"},
+		{message.Level{MM: 12.34}, "+12 mm", `+1/2"`, "+12 mm"},
 		{message.Level{MM: -12}, "-12 mm", `-1/2"`, "-12 mm"},
 		{message.Fall{Slope: 0.00004}, "level", "level", "eben"},
 		{message.Area{MM2: 580644}, "0.58 m²", "900 in²", "0,58 m²"},

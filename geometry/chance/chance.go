@@ -11,6 +11,7 @@ import (
 	"sort"
 
 	"gonum.org/v1/gonum/stat"
+	"underfall/geometry/level"
 	"underfall/geometry/measure"
 	"underfall/geometry/message"
 	"underfall/geometry/parallel"
@@ -70,10 +71,23 @@ func (r Risk) From() message.Message {
 	return message.Of("chance.main", message.In("input", r.Main.Message()), share)
 }
 
-// watchKey is what a value is measured of.
+// watchKey is what a value is measured of, whichever sample it is of.
 type watchKey struct {
 	quantity string
 	subject  rule.Subject
+}
+
+// keyOf is what a measurement is of. A bound that is said to be on a high spot in one
+// sample and on the floor in another is one.
+func keyOf(m *rule.Measurement) watchKey {
+	k := watchKey{m.Quantity, m.Subject}
+	switch k.subject.Which {
+	case level.TrapOnHighSpot.ID():
+		k.subject.Which = level.TrapOnFloor.ID()
+	case level.PieceOnHighSpot.ID():
+		k.subject.Which = level.PieceOnFloor.ID()
+	}
+	return k
 }
 
 // watch follows one measured value through the samples.
@@ -229,7 +243,7 @@ func (s *sampler) begin() []watch {
 	var out []watch
 	followed := map[watchKey]bool{}
 	for _, x := range m.Levels() {
-		if key := (watchKey{x.Quantity, x.Subject}); !followed[key] {
+		if key := keyOf(&x); !followed[key] {
 			followed[key] = true
 			out = append(out, s.watch(x))
 		}
@@ -245,7 +259,7 @@ func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) draw
 		w := &usual[i]
 		*w = s.usual[i]
 		w.broken, w.with = make([]int, len(w.rules)), make([]float64, len(s.inputs))
-		watched[watchKey{w.measurement.Quantity, w.measurement.Subject}] = w
+		watched[keyOf(&w.measurement)] = w
 	}
 	short := make([]float64, 0, samples)
 	off := make([]float64, len(s.inputs))
@@ -271,7 +285,7 @@ func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) draw
 				}
 			}
 			if w == nil {
-				w = watched[watchKey{x.Quantity, x.Subject}]
+				w = watched[keyOf(x)]
 			}
 			if w == nil {
 				// Not measured as planned: its place is asked for.
@@ -281,7 +295,7 @@ func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) draw
 				x = &taken[i]
 				begun := s.watch(*x)
 				w = &begun
-				watched[watchKey{x.Quantity, x.Subject}] = w
+				watched[keyOf(x)] = w
 			}
 			if len(w.rules) > 0 {
 				w.add(x.Value, off)

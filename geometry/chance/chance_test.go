@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/chance"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/plan"
 	"underfall/geometry/message"
 )
 
@@ -234,6 +235,31 @@ func TestRisksOfTheDemos(t *testing.T) {
 		cancel()
 		if got, err := count(ctx, r, 100, 1); err == nil || len(got.Risks) > 0 {
 			t.Errorf("%s: a cancelled count gives %d risks", d.File, len(got.Risks))
+		}
+	}
+}
+
+// A bound that some samples find on a high spot of the floor and others on the floor
+// is one risk: a reading of 1 proud of its plane, give or take as much, holds up the
+// trap either way.
+func TestOneBoundIsOneRisk(t *testing.T) {
+	j := job.New()
+	j.SpotLevels = []job.SpotLevel{
+		{At: plan.Point{300, 400}}, {At: plan.Point{2100, 400}}, {At: plan.Point{300, 1500}}, {At: plan.Point{700, 1800}, LevelMM: 1, ToleranceMM: 1}, {At: plan.Point{2100, 1800}},
+	}
+	_, rs := risks(t, j, 400)
+	seen := map[string]int{}
+	for _, r := range rs {
+		if r.Rule.ID == "base-low" {
+			seen[strings.TrimSuffix(strings.TrimSuffix(string(r.Measurement.Subject.Which), "-on-high-spot"), "-on-floor")+r.Measurement.Subject.Piece.Message().String()]++
+		}
+	}
+	if len(seen) == 0 {
+		t.Fatal("the base is never too low")
+	}
+	for of, n := range seen {
+		if n > 1 {
+			t.Errorf("%s is %d risks", of, n)
 		}
 	}
 }

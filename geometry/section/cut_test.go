@@ -46,7 +46,7 @@ func expectPoint(t *testing.T, what string, got, want plan.Point) {
 
 // length is the text of a dimension that is a length alone.
 func length(mm float64) message.Message {
-	return message.Of("dimension.length", message.Fine("length", mm))
+	return message.Of("dimension.length", message.Layer("length", mm))
 }
 
 // written are the values of a text as a drawing shows them, one after the other.
@@ -199,10 +199,10 @@ func TestStages(t *testing.T) {
 		buildup.StageBare:     {nil, section.MarkFloor, 0, 0, "slab", "base"},
 		buildup.StageBase:     {[]string{"72 mm", "72 mm"}, section.MarkBase, 72, 72, "base", "trap"},
 		buildup.StageWaste:    {[]string{"72 mm", "72 mm"}, section.MarkBase, 72, 72, "trap", "former"},
-		buildup.StageFormer:   {[]string{"110.7 mm", "95 mm"}, section.MarkFormer, 95.04, 111.3, "former", "tanking"},
-		buildup.StageTanking:  {[]string{"111.7 mm", "96 mm"}, section.MarkFormer, 95.04, 111.3, "tanking", "tile"},
-		buildup.StageWallTile: {[]string{"111.7 mm", "96 mm"}, section.MarkFormer, 95.04, 111.3, "wall-tile-1", "tile"},
-		buildup.StageTile:     {[]string{"123.7 mm", "108 mm"}, section.MarkTile, 108.04, 124.3, "tile", ""},
+		buildup.StageFormer:   {[]string{"110.5 mm", "95 mm"}, section.MarkFormer, 95.04, 111.3, "former", "tanking"},
+		buildup.StageTanking:  {[]string{"111.5 mm", "96 mm"}, section.MarkFormer, 95.04, 111.3, "tanking", "tile"},
+		buildup.StageWallTile: {[]string{"111.5 mm", "96 mm"}, section.MarkFormer, 95.04, 111.3, "wall-tile-1", "tile"},
+		buildup.StageTile:     {[]string{"123.5 mm", "108 mm"}, section.MarkTile, 108.04, 124.3, "tile", ""},
 	} {
 		d := through(r, stage)
 		var totals []string

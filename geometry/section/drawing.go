@@ -81,7 +81,7 @@ type Mark struct {
 // Message is what stands at the mark.
 func (m Mark) Message() message.Message {
 	if m.Of == MarkLeastCover {
-		return message.Of(m.Of, message.Fine("cover", m.CoverMM))
+		return message.Of(m.Of, message.Layer("cover", m.CoverMM))
 	}
 	return message.Of(m.Of, message.Arg{Name: "level", Value: message.Level{MM: m.LevelMM}})
 }
@@ -91,7 +91,7 @@ func (m Mark) Below() bool { return m.Of == MarkInvert || m.Of == MarkStructure 
 
 // length is a dimension's text: a length by itself.
 func length(mm float64) message.Message {
-	return message.Of("dimension.length", message.Fine("length", mm))
+	return message.Of("dimension.length", message.Layer("length", mm))
 }
 
 // Handle is a place that can be dragged, and what it moves.

@@ -90,17 +90,14 @@ func Rounded(mm float64, round message.Round, s System) string {
 	return Format(mm, Length, s)
 }
 
-// leastSignedMM is what a level must lie over the datum to have a plus: under it
-// the level is shown as nought, in millimetres.
-const leastSignedMM = 0.04
-
-// SignedLevel writes a level above the datum with its sign.
+// SignedLevel writes a level above the datum with its sign, rounded as the trade
+// reads levels. One that comes to nought has none.
 func SignedLevel(mm float64, s System) string {
-	text := Format(mm, Length, s)
-	if mm > leastSignedMM {
-		return "+" + text
+	text := Rounded(mm, message.Whole, s)
+	if strings.HasPrefix(text, "-") || text == Rounded(0, message.Whole, s) || math.IsNaN(mm) || math.IsInf(mm, 0) {
+		return text
 	}
-	return text
+	return "+" + text
 }
 
 // Editable writes a number as the user would type it. It reads back as

@@ -120,12 +120,14 @@ func TestRounded(t *testing.T) {
 }
 
 func TestSignedLevels(t *testing.T) {
-	for mm, want := range map[float64]string{0: "0 mm", 0.04: "0 mm", 0.06: "+0.1 mm", 12: "+12 mm", -0.04: "0 mm", -12.5: "-12.5 mm"} {
+	for mm, want := range map[float64]string{0: "0 mm", 0.49: "0 mm", 0.51: "+1 mm", 12.4: "+12 mm", -0.49: "0 mm", -0.51: "-1 mm", -12.6: "-13 mm", math.Inf(1): "–"} {
 		if got := SignedLevel(mm, Metric); got != want {
 			t.Errorf("%v is %q, want %q", mm, got, want)
 		}
 	}
-	if got := SignedLevel(25.4, Imperial); got != `+1"` {
-		t.Errorf("an inch up is %q", got)
+	for mm, want := range map[float64]string{25.4: `+1"`, -25.4: `-1"`, 0.7: `0"`, 0.9: `+1/16"`, -0.7: `0"`} {
+		if got := SignedLevel(mm, Imperial); got != want {
+			t.Errorf("%v in inches is %q, want %q", mm, got, want)
+		}
 	}
 }
