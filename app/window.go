@@ -29,6 +29,7 @@ import (
 	"underfall/geometry/chance"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/unit"
 	"underfall/viewer"
 )
 
@@ -223,6 +224,10 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		size = fyne.NewSize(o.Width, o.Height)
 	}
 	w.window.Resize(size)
+	if broken := shelf.Fault(); !broken.IsZero() {
+		w.log("%s", broken)
+		w.status.SetText(say(broken, unit.Metric))
+	}
 	w.window.SetMaster()
 	w.window.SetCloseIntercept(w.close)
 	if o.File != "" {

@@ -42,6 +42,9 @@ func Run(args []string, out, errs io.Writer) int {
 		return exitBad
 	}
 	b := shelf.Book(words.Wanted(os.Getenv), unit.Metric, func(m message.Message) { fmt.Fprintf(errs, "no words for %s\n", m) })
+	if broken := shelf.Fault(); !broken.IsZero() {
+		fmt.Fprintln(errs, b.Say(broken))
+	}
 	if len(args) > 0 {
 		switch args[0] {
 		case "check":

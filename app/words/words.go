@@ -102,6 +102,19 @@ func (s *Shelf) read(files fs.FS, name, tag string) error {
 	return nil
 }
 
+// Fault says which catalogues could not be read, and what that means; nothing when all
+// could.
+func (s *Shelf) Fault() message.Message {
+	if len(s.Broken) == 0 {
+		return message.Message{}
+	}
+	var reasons []string
+	for _, err := range s.Broken {
+		reasons = append(reasons, err.Error())
+	}
+	return message.Of("words.broken", message.Name("reason", strings.Join(reasons, "; ")))
+}
+
 // Book is one language for one system of units. A Book is a value, to be used from
 // anywhere at once; the zero Book has no words and shows ids.
 type Book struct {

@@ -147,6 +147,14 @@ func TestBrokenCatalogues(t *testing.T) {
 	if len(s.Broken) != 1 || !strings.Contains(s.Broken[0].Error(), "fr/all.json") {
 		t.Errorf("broken: %v", s.Broken)
 	}
+	if f := s.Fault(); f.ID != "words.broken" || !strings.Contains(f.String(), "fr/all.json") {
+		t.Errorf("told is %v", f)
+	}
+	whole := catalogues()
+	delete(whole, "fr/all.json")
+	if s, err := words.Load(whole); err != nil || !s.Fault().IsZero() {
+		t.Errorf("of sound catalogues: %v, %v", err, s.Fault())
+	}
 	if got := s.Book("fr", unit.Metric, nil).Say(message.Of("stop")); got != "STOP" {
 		t.Errorf("in place of French: “%s”", got)
 	}
