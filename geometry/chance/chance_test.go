@@ -12,8 +12,8 @@ import (
 	"underfall/geometry/chance"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
-	"underfall/geometry/plan"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 )
 
 // count counts the chances of a result.

@@ -223,6 +223,7 @@ func TestOverlapByHand(t *testing.T) {
 	}{
 		"overlap":             {whole, square(50, 50, 150, 150), true},
 		"the same":            {whole, whole, true},
+		"the same, narrow":    {square(0, 0, 1, 100), square(0, 0, 1, 100), true},
 		"in it":               {whole, square(20, 30, 50, 40), true},
 		"in it, all round":    {whole, square(0, 0, 100, 50), true},
 		"side by side":        {whole, square(100, 0, 200, 100), false},

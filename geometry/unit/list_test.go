@@ -32,6 +32,7 @@ func TestParseList(t *testing.T) {
 		{`3 1/2,4 1/2`, Imperial, []float64{88.9, 114.3}},
 		{"=1200-26, 2 m 30", Metric, []float64{1174, 2300}},
 		{"300,", Metric, []float64{300}},
+		{"1 ,5", Metric, []float64{1, 5}}, {"1, 5", Metric, []float64{1, 5}},
 		{"1, 2, 3, 4, 5, 6, 7, 8, 9,1", Metric, []float64{1, 2, 3, 4, 5, 6, 7, 8, 9.1}},
 	} {
 		got, err := ParseList(c.text, Length, c.s)
