@@ -263,3 +263,29 @@ func TestOneBoundIsOneRisk(t *testing.T) {
 		}
 	}
 }
+
+// A probability is told in so many of a hundred, but nothing as certain or as never
+// before it rounds to that; an input that has less than a twentieth is not named.
+func TestWordsOfARisk(t *testing.T) {
+	in := func(n int) message.Message { return message.Of("chance.in-100", message.No("n", n)) }
+	for p, want := range map[float64]message.Message{
+		0: message.Of("chance.least"), 0.00499: message.Of("chance.least"), 0.005: in(1), 0.0149: in(1), 0.0151: in(2), 0.5: in(50),
+		0.994: in(99), 0.9951: message.Of("chance.certain"), 1: message.Of("chance.certain"),
+	} {
+		if d := cmp.Diff(want, chance.Risk{Probability: p}.Chance()); d != "" {
+			t.Errorf("%v: %s", p, d)
+		}
+	}
+	base := message.Numbered{ID: "input.base", Number: 2}
+	for share, want := range map[float64]message.Message{
+		0.0499: {}, 0.05: message.Of("chance.main", message.In("input", base.Message()), message.Arg{Name: "share", Value: message.Share(0.05)}),
+		0.236: message.Of("chance.main", message.In("input", base.Message()), message.Arg{Name: "share", Value: message.Share(0.24)}),
+	} {
+		if d := cmp.Diff(want, chance.Risk{Main: base, MainShare: share}.From()); d != "" {
+			t.Errorf("a share of %v: %s", share, d)
+		}
+	}
+	if got := (chance.Risk{MainShare: 1}).From(); !got.IsZero() {
+		t.Errorf("of no input: %v", got)
+	}
+}

@@ -94,10 +94,10 @@ func TestBoundsAndCentroidByHand(t *testing.T) {
 }
 
 // How many sides a circle needs, a multiple of four, by hand: π/arccos(1 −
-// 0.05/r) is 44.4 for 20, 49.7 for 25, 70.2 for 50 and 9.85 for 1; eight at
+// 0.05/r) is 44.4 for 20, 49.7 for 25, 70.2 for 50, 19.85 for 4 and 9.85 for 1; eight at
 // least.
 func TestCircleSidesByHand(t *testing.T) {
-	for radius, want := range map[float64]int{0.01: 8, 0.05: 8, 0.5: 8, 1: 12, 20: 48, 25: 52, 50: 72} {
+	for radius, want := range map[float64]int{0.01: 8, 0.05: 8, 0.5: 8, 1: 12, 4: 20, 20: 48, 25: 52, 50: 72} {
 		if got := plan.CircleSides(radius, 0.05); got != want {
 			t.Errorf("radius %v: %d sides, want %d", radius, got, want)
 		}

@@ -5,13 +5,13 @@ package rule
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
 	"math"
 	"slices"
-	"sort"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/message"
@@ -330,10 +330,7 @@ func (p Pack) EachBroken(ms []Measurement, broken func(*Rule, *Measurement)) {
 func (p Pack) Judge(ms []Measurement) []Finding {
 	var out []Finding
 	p.EachBroken(ms, func(r *Rule, m *Measurement) { out = append(out, Finding{*r, *m}) })
-	if len(out) < 2 {
-		return out
-	}
-	sort.SliceStable(out, func(i, j int) bool { return out[i].Rule.Severity.Rank() < out[j].Rule.Severity.Rank() })
+	slices.SortStableFunc(out, func(a, b Finding) int { return cmp.Compare(a.Rule.Severity.Rank(), b.Rule.Severity.Rank()) })
 	return out
 }
 
