@@ -198,7 +198,7 @@ func TestRenderTurntable(t *testing.T) {
 	if len(seen) != 3 {
 		t.Errorf("%d different pictures", len(seen))
 	}
-	for name, args := range map[string][]string{"cut": {"-cut", "diagonal"}, "light": {"-light", "moon"}, "stage": {"-stage", "9"}, "apart": {"-apart", "2"}, "apart by 0 to 1": {"-apart", "NaN"}, "samples": {"-samples", "0"}} {
+	for name, args := range map[string][]string{"cut": {"-cut", "diagonal"}, "light": {"-light", "moon"}, "stage": {"-stage", "9"}, "apart": {"-apart", "2"}, "apart takes 0 to 1": {"-apart", "NaN"}, "samples": {"-samples", "0"}} {
 		if code, _, errs := run(append([]string{"render", demos + "1-slab-side-wall.json"}, args...)...); code != 2 || !strings.Contains(errs, name) {
 			t.Errorf("bad %s: code %d, %q", name, code, errs)
 		}

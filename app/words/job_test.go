@@ -40,7 +40,7 @@ func TestProblemsAreSaid(t *testing.T) {
 			"Doorway 1, from the corner: the doorway reaches past the end of its wall, which is 2400 mm long; move it or make it narrower",
 			`Doorway 1, from the corner: the doorway reaches past the end of its wall, which is 94 1/2" long; move it or make it narrower`},
 		{func(j *job.Job) { j.Former.Slope = -0.1 },
-			"Former and fall: Fall: must be between level and 1:4 (250 mm/m)", "Former and slope: Slope: must be between level and 3 in/ft"},
+			"Former and fall: Fall: must be between level and 1:4 (250 mm/m)", "Pre-sloped panel: Slope: must be between level and 3 in/ft"},
 		{func(j *job.Job) { j.Room.Edge = "kerb" },
 			"Open edge: “kerb” is not known; choose one of: Step, Ramp or Raise the whole room", "Open edge: “kerb” is not known; choose one of: Step, Ramp or Raise the whole room"},
 		{func(j *job.Job) { j.Layers.Wall.Colour = "beige" },
@@ -77,11 +77,11 @@ func TestFilesAreRefusedInWords(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, c := range []struct{ from, to, says string }{
-		{string(good), "", "the file is empty"},
+		{string(good), "", "the file is empty; open another copy of it"},
 		{string(good), "shower", "the file is damaged, at its character 1; open another copy of it"},
 		{`"version": 3`, `"version": 4`, "this job was saved by a newer version of Underfall; update Underfall to open it (the file was not changed)"},
-		{`"heightMM": 2400`, `"heightMM": "high"`, "Room: Room height: a number should stand here, not words"},
-		{`"wall": 2`, `"wall": 2.5`, "Back wall of the shower: a whole number should stand here, not 2.5"},
+		{`"heightMM": 2400`, `"heightMM": "high"`, "Room: Room height: a number should stand here, not words; open another copy of the file"},
+		{`"wall": 2`, `"wall": 2.5`, "Back wall of the shower: a whole number should stand here, not 2.5; open another copy of the file"},
 		{`"region"`, `"realm"`, "the file holds “realm”, which is no part of a job; was it written by a newer version or by hand?"},
 	} {
 		_, err := job.Parse([]byte(strings.Replace(string(good), c.from, c.to, 1)))

@@ -90,7 +90,7 @@ func TestNamesInWords(t *testing.T) {
 	b := book(t)
 	for want, m := range map[string]message.Message{
 		"Ramp at the left edge":              message.Of("part.at-edge", message.In("part", message.Of(buildup.Ramp.Facts().PartName)), message.In("at", message.Of(layout.Left.At()))),
-		"Cheek at the back edge, low end":    buildup.Row{ID: buildup.RowID{Of: buildup.EdgeLow}, Side: layout.Back}.Message(),
+		"Cheek at the back edge, low":        buildup.Row{ID: buildup.RowID{Of: buildup.EdgeLow}, Side: layout.Back}.Message(),
 		"90° bend 2, invert at end":          buildup.Row{ID: buildup.RowID{Of: buildup.PieceInvert}, Piece: message.Numbered{ID: "piece.bend-90", Number: 2}}.Message(),
 		"Doorway 2, step":                    buildup.Row{ID: buildup.RowID{Of: buildup.DoorStep, Number: 1}}.Message(),
 		"Wall tile, wall 3":                  message.Of("part.wall-tile", message.No("wall", 3)),
