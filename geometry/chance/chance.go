@@ -58,8 +58,8 @@ func (r Risk) Chance() message.Message {
 }
 
 // leastShare is the share of a value's uncertainty under which what has it is not
-// worth naming.
-const leastShare = 0.05
+// worth naming: measuring it better would change little.
+const leastShare = 0.2
 
 // From says which input most of the uncertainty comes from; nothing where none has a
 // share worth naming.

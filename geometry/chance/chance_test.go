@@ -265,7 +265,7 @@ func TestOneBoundIsOneRisk(t *testing.T) {
 }
 
 // A probability is told in so many of a hundred, but nothing as certain or as never
-// before it rounds to that; an input that has less than a twentieth is not named.
+// before it rounds to that; an input that has less than a fifth is not named.
 func TestWordsOfARisk(t *testing.T) {
 	in := func(n int) message.Message { return message.Of("chance.in-100", message.No("n", n)) }
 	for p, want := range map[float64]message.Message{
@@ -278,7 +278,7 @@ func TestWordsOfARisk(t *testing.T) {
 	}
 	base := message.Numbered{ID: "input.base", Number: 2}
 	for share, want := range map[float64]message.Message{
-		0.0499: {}, 0.05: message.Of("chance.main", message.In("input", base.Message()), message.Arg{Name: "share", Value: message.Share(0.05)}),
+		0.1999: {}, 0.2: message.Of("chance.main", message.In("input", base.Message()), message.Arg{Name: "share", Value: message.Share(0.2)}),
 		0.236: message.Of("chance.main", message.In("input", base.Message()), message.Arg{Name: "share", Value: message.Share(0.24)}),
 	} {
 		if d := cmp.Diff(want, chance.Risk{Main: base, MainShare: share}.From()); d != "" {
