@@ -22,10 +22,10 @@ func TestListsAsTyped(t *testing.T) {
 		got         func(job.Job) any
 		want        string
 	}{
-		{"Laser", "300,5; 400; 2,5; 1\n900,400,3", func(j job.Job) any { return j.SpotLevels }, "[{[300.5 400] 2.5 1} {[900 400] 3 1}]"},
-		{"Laser", "300; 400; 1,200", func(j job.Job) any { return j.SpotLevels }, "[{[300 400] 1.2 1}]"},
-		{"Laser", "1 200, 2 m 30, =3-0,5", func(j job.Job) any { return j.SpotLevels }, "[{[1200 2300] 2.5 1}]"},
-		{"Laser", "", func(j job.Job) any { return len(j.SpotLevels) }, "0"},
+		{"Spot levels", "300,5; 400; 2,5; 1\n900,400,3", func(j job.Job) any { return j.SpotLevels }, "[{[300.5 400] 2.5 1} {[900 400] 3 1}]"},
+		{"Spot levels", "300; 400; 1,200", func(j job.Job) any { return j.SpotLevels }, "[{[300 400] 1.2 1}]"},
+		{"Spot levels", "1 200, 2 m 30, =3-0,5", func(j job.Job) any { return j.SpotLevels }, "[{[1200 2300] 2.5 1}]"},
+		{"Spot levels", "", func(j job.Job) any { return len(j.SpotLevels) }, "0"},
 		{"Trap data", "12,5; 24 l/min\n15,30", func(j job.Job) any { return j.Drain.CapacityCurve }, "[{12.5 0.4} {15 0.5}]"},
 		{"Flows", "12,5; 9", func(j job.Job) any { return fmt.Sprintf("%.3f", j.Water.TotalLPS()) }, "0.358"},
 		{"Joist supports", "0,2400", func(j job.Job) any { return j.Floor.Joists.SupportsMM }, "[0 2400]"},
@@ -49,11 +49,11 @@ func TestListsAsTyped(t *testing.T) {
 func TestListsSayWhatIsWrong(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	for _, c := range []struct{ label, text, says string }{
-		{"Laser", "300, 400, 2\n300, 400", "line 2: needs 3 to 4 numbers, has 2"},
-		{"Laser", "300, 400, 600", "line 1: number 3, “600”: this is 600 mm, but must be between -500 mm and 500 mm"},
-		{"Laser", "300, 400, 2, 101", "line 1: number 4, “101”"},
-		{"Laser", "1,200; 400; 3", "line 1: “1,200; 400; 3” can be “1200 mm; 400 mm; 3 mm” or “1.2 mm; 400 mm; 3 mm”"},
-		{"Laser", "300, , 400, 2", "line 1: a number is missing before “400”"},
+		{"Spot levels", "300, 400, 2\n300, 400", "line 2: needs 3 to 4 numbers, has 2"},
+		{"Spot levels", "300, 400, 600", "line 1: number 3, “600”: this is 600 mm, but must be between -500 mm and 500 mm"},
+		{"Spot levels", "300, 400, 2, 101", "line 1: number 4, “101”"},
+		{"Spot levels", "1,200; 400; 3", "line 1: “1,200; 400; 3” can be “1200 mm; 400 mm; 3 mm” or “1.2 mm; 400 mm; 3 mm”"},
+		{"Spot levels", "300, , 400, 2", "line 1: a number is missing before “400”"},
 		{"Trap data", "10, 24\n501, 30", "line 2: number 1, “501”"},
 		{"Flows", "12,9", "“12,9” can be “12 l/min; 9 l/min” or “12.9 l/min”"},
 		{"Joist supports", "2400", "needs 2 to 200 numbers, has 1"},
@@ -75,9 +75,9 @@ func TestListsSayWhatIsWrong(t *testing.T) {
 func TestListsReachTheLimits(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	for label, text := range map[string]string{
-		"Laser":     "300, 400, 500, 100\n300, 500, -500, 0",
-		"Trap data": "500, 1200",
-		"Flows":     "0, 1200",
+		"Spot levels": "300, 400, 500, 100\n300, 500, -500, 0",
+		"Trap data":   "500, 1200",
+		"Flows":       "0, 1200",
 	} {
 		l := listField(t, w, label)
 		enter(w, l.entry, text)
@@ -118,7 +118,7 @@ func TestListsReadBackInInches(t *testing.T) {
 func TestNotTakenIsSaid(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.desk.Do(edit.RemoveDoorway(0))
-	l := listField(t, w, "Room corners")
+	l := listField(t, w, "Corners")
 	enter(w, l.entry, "0; 0\n1300; 0\n1300; 1900\n0; 1900")
 	if !l.message.Visible() || !strings.Contains(l.message.Text, "reaches 1100 mm out of the room at its back left corner") {
 		t.Fatalf("the message is %q", l.message.Text)
@@ -126,11 +126,11 @@ func TestNotTakenIsSaid(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "x.json")
 	w.saveTo(path, func() {})
 	until(t, "the warning", func() bool {
-		return strings.Contains(w.message.Text, "Saved x.json") && strings.Contains(w.message.Text, "not taken: Room corners")
+		return strings.Contains(w.message.Text, "Saved x.json") && strings.Contains(w.message.Text, "not taken: Corners")
 	})
 	// Nor does the result of the edit before, worked out late, wipe it away.
 	w.follow(w.change)
-	if !strings.Contains(w.message.Text, "not taken: Room corners") {
+	if !strings.Contains(w.message.Text, "not taken: Corners") {
 		t.Errorf("a late result says %q instead", w.message.Text)
 	}
 	until(t, "the heading", func() bool { return strings.Contains(w.inputs.groups[0].item.Title, "not taken") })

@@ -188,7 +188,7 @@ func TestShortcutsFromFields(t *testing.T) {
 		"number": func(w *mainWindow) *entry { return numberField(t, w, "shower.depthMM").entry },
 		"name":   func(w *mainWindow) *entry { return w.jobPanel.rows[0].(*textRow).entry },
 		"notes":  func(w *mainWindow) *entry { return w.jobPanel.rows[1].(*textRow).entry },
-		"list":   func(w *mainWindow) *entry { return listField(t, w, "Laser").entry },
+		"list":   func(w *mainWindow) *entry { return listField(t, w, "Spot levels").entry },
 	} {
 		w, log := openWindow(t, Options{})
 		e := field(w)
@@ -290,19 +290,19 @@ func listField(t *testing.T, w *mainWindow, label string) *textRow {
 func TestListFields(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	list := func(label string) *textRow { return listField(t, w, label) }
-	enter(w, list("Laser").entry, "300, 400, 2.5, 1\n900, 400, 3")
+	enter(w, list("Spot levels").entry, "300, 400, 2.5, 1\n900, 400, 3")
 	if s := w.desk.Job().SpotLevels; len(s) != 2 || s[0].LevelMM != 2.5 || s[1].ToleranceMM != job.UsualReadingMM {
 		t.Errorf("spot levels %+v", s)
 	}
-	enter(w, list("Laser").entry, "300, 400")
-	if l := list("Laser"); !l.message.Visible() || len(w.desk.Job().SpotLevels) != 2 {
+	enter(w, list("Spot levels").entry, "300, 400")
+	if l := list("Spot levels"); !l.message.Visible() || len(w.desk.Job().SpotLevels) != 2 {
 		t.Error("a line with two numbers is not refused")
 	}
-	if got := list("Laser").entry.Text; got != "300, 400" {
+	if got := list("Spot levels").entry.Text; got != "300, 400" {
 		t.Errorf("what was typed and refused is gone: %q", got)
 	}
-	list("Laser").entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if got := list("Laser").entry.Text; !strings.HasPrefix(got, "300, 400, 2.5") {
+	list("Spot levels").entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if got := list("Spot levels").entry.Text; !strings.HasPrefix(got, "300, 400, 2.5") {
 		t.Errorf("given up, the list shows %q", got)
 	}
 	enter(w, list("In-line").entry, "reducer at 200 to 43/39 (reversed)\nextender at 300 long 120 fall 3°")
@@ -314,7 +314,7 @@ func TestListFields(t *testing.T) {
 	if v := w.desk.Job().Water.TotalLPS(); v < 0.349 || v > 0.351 {
 		t.Errorf("flows add up to %v, want 0.35", v)
 	}
-	enter(w, list("Room corners").entry, "0,0\n2400,0\n2400,1900\n1000,1900\n1000,2500\n0,2500")
+	enter(w, list("Corners").entry, "0,0\n2400,0\n2400,1900\n1000,1900\n1000,2500\n0,2500")
 	if n := len(w.desk.Job().Room.Walls); len(w.desk.Job().Room.Outline) == 6 && n != 6 {
 		t.Errorf("six corners, %d walls", n)
 	}
