@@ -60,22 +60,6 @@ func textsOf(o fyne.CanvasObject) (out []string) {
 	return out
 }
 
-// outside is what stands outside the brackets of the made-up language.
-func outside(text string) string {
-	depth, out := 0, ""
-	for _, r := range text {
-		switch {
-		case r == '[':
-			depth++
-		case r == ']':
-			depth--
-		case depth == 0:
-			out += string(r)
-		}
-	}
-	return out
-}
-
 func wordless(text string) bool { return strings.IndexFunc(text, unicode.IsLetter) < 0 }
 
 // own are words that stay as they are in every language: units, and what people or
@@ -107,7 +91,7 @@ func TestEverythingIsTranslated(t *testing.T) {
 			keep, told := own(w), map[string]bool{}
 			look := func(where string, o fyne.CanvasObject) {
 				for _, s := range textsOf(o) {
-					if rest := keep.Replace(outside(s)); !wordless(rest) && !told[s] {
+					if rest := keep.Replace(words.Outside(s)); !wordless(rest) && !told[s] {
 						told[s] = true
 						t.Errorf("%s: “%s”", where, s)
 					}
@@ -126,7 +110,7 @@ func TestEverythingIsTranslated(t *testing.T) {
 			for name, d := range map[string]section.Drawing{"section": section.Of(r, section.ThroughDrain(r), buildup.StageTile), "along the run": section.Of(r, section.AlongRun(r), buildup.StageTile),
 				"plan": section.PlanOf(r), "long section": section.LongOf(r)} {
 				for _, m := range messagesOf(d) {
-					if s := say(m, r.Settled.Units); !wordless(keep.Replace(outside(s))) {
+					if s := say(m, r.Settled.Units); !wordless(keep.Replace(words.Outside(s))) {
 						t.Errorf("%s: “%s”", name, s)
 					}
 				}

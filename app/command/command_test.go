@@ -298,18 +298,7 @@ func TestEverythingPrintedIsTranslated(t *testing.T) {
 		own := strings.NewReplacer(pairs...)
 		_, out, errs := run("check", "-chances", "200", demos+d.File)
 		for _, line := range strings.Split(out+errs, "\n") {
-			depth, rest := 0, ""
-			for _, r := range line {
-				switch {
-				case r == '[':
-					depth++
-				case r == ']':
-					depth--
-				case depth == 0:
-					rest += string(r)
-				}
-			}
-			if rest = own.Replace(rest); strings.IndexFunc(rest, unicode.IsLetter) >= 0 {
+			if rest := own.Replace(words.Outside(line)); strings.IndexFunc(rest, unicode.IsLetter) >= 0 {
 				t.Errorf("%s: “%s”", d.File, line)
 			}
 		}

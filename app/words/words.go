@@ -201,10 +201,3 @@ func (s *Shelf) Asks(tag string, id message.ID) []string {
 }
 
 func asked() *regexp.Regexp { return regexp.MustCompile(`{{\s*\.(\w+)\s*}}`) }
-
-// drawnOut puts a text in brackets and makes it 1.3 times as long, as some
-// languages are.
-func drawnOut(text string) string {
-	n := len([]rune(text))
-	return "[" + text + strings.Repeat("·", (n*3+9)/10) + "]"
-}

@@ -210,3 +210,12 @@ func TestWanted(t *testing.T) {
 		}
 	}
 }
+
+// What stands outside the brackets, by hand.
+func TestOutside(t *testing.T) {
+	for text, want := range map[string]string{"": "", "Save": "Save", "[Save··]": "", "[Tile [at the edge···]····]: 12 mm": ": 12 mm", "• [a] – [b]": "•  – "} {
+		if got := words.Outside(text); got != want {
+			t.Errorf("of “%s”: “%s”, want “%s”", text, got, want)
+		}
+	}
+}
