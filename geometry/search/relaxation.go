@@ -198,7 +198,7 @@ func (s *Outcome) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits 
 		}
 	}
 	t := Outcome{stated: s.stated}
-	if err := t.search(ctx, k, pack, tries, grid, func(float64) {}); err != nil {
+	if err := t.search(ctx, k, pack, tries, grid, nil, func(float64) {}); err != nil {
 		return false, err
 	}
 	s.Tried += t.Tried

@@ -81,7 +81,7 @@ func TestVentsPassedOverAreInVain(t *testing.T) {
 		// Tried by the search besides the job as it stands.
 		var stands Outcome
 		stands.stated = j.Waste.Exit
-		if err := stands.search(context.Background(), j, pack, exits, grid, func(float64) {}); err != nil {
+		if err := stands.search(context.Background(), j, pack, exits, grid, nil, func(float64) {}); err != nil {
 			t.Fatal(err)
 		}
 		if found.Tried < stands.Tried+plain.Tried {

@@ -173,18 +173,8 @@ func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid
 		progress = func(float64) {}
 	}
 	err := parallel.Guard("looking for runs", func() error {
-		p, err := place(j, pack)
-		if err != nil {
-			return err
-		}
-		var m measure.Measurer
-		m.Place(p)
-		for _, f := range pack.Judge(m.Levels()) {
-			if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) {
-				s.Besides = append(s.Besides, f)
-			}
-		}
-		if err := s.search(ctx, j, pack, exits, grid, func(share float64) { progress(share * searchShare) }); err != nil {
+		beside := func() error { return s.findBesides(j, pack) }
+		if err := s.search(ctx, j, pack, exits, grid, beside, func(share float64) { progress(share * searchShare) }); err != nil {
 			return err
 		}
 		if len(s.Found) > 0 || ctx.Err() != nil {
@@ -199,9 +189,26 @@ func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid
 // for; the rest is for the changes tried where nothing fits.
 const searchShare = 0.3
 
+// findBesides finds what stops the job whichever way the run goes.
+func (s *Outcome) findBesides(j job.Job, pack rule.Pack) error {
+	p, err := place(j, pack)
+	if err != nil {
+		return err
+	}
+	var m measure.Measurer
+	m.Place(p)
+	for _, f := range pack.Judge(m.Levels()) {
+		if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) {
+			s.Besides = append(s.Besides, f)
+		}
+	}
+	return nil
+}
+
 // search tries every outlet direction with every exit, on all processors; the
-// outcome does not depend on how many there are.
-func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, progress func(float64)) error {
+// outcome does not depend on how many there are. Something else may be done
+// meanwhile; nil for nothing.
+func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, meanwhile func() error, progress func(float64)) error {
 	const turns = 4
 	traps := []float64{j.Drain.TrapOffsetMM}
 	for _, at := range grid.TrapsMM {
@@ -211,7 +218,14 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 		}
 	}
 	tasks := make([]stage.Placed, len(traps)*turns*len(exits))
-	err := parallel.Each(ctx, len(traps)*turns, func(n int) error {
+	err := parallel.Each(ctx, 1+len(traps)*turns, func(n int) error {
+		if n == 0 {
+			if meanwhile == nil {
+				return nil
+			}
+			return meanwhile()
+		}
+		n--
 		way := edit.RunOf(j)
 		way.TrapOffsetMM, way.OutletTurnDeg, way.Waypoints = traps[n/turns], 90*float64(n%turns), nil
 		placed, err := place(edit.UseRun(way).Apply(j), pack)
@@ -246,7 +260,7 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 			part.stated = s.stated
 			m := measurers.Get().(*measure.Measurer)
 			defer measurers.Put(m)
-			part.Found = append(part.Found, s.Found...)
+			part.Found = s.Found
 			falls := fallsToTry(t.Job, pack)
 			eachChain(t.Layout, t.Job.Waste.Exit, grid.Steps, runs.bends, runs.turns[n%len(runs.turns)], t.Job.Waste, func(corners []plan.Point) {
 				k := t.Job
@@ -407,7 +421,7 @@ func (s *Outcome) keep(a Alternative) {
 	if !s.wanted(&a) {
 		return
 	}
-	kept := s.Found[:0]
+	kept := make([]Alternative, 0, len(s.Found)+1) // others may look at those found before
 	for i := range s.Found {
 		if s.Found[i].better(&a) {
 			kept = append(kept, s.Found[i])
