@@ -14,7 +14,8 @@ import (
 
 // listRow makes a field of several lines for a list of the job. Read changes a
 // job of its own, or says what is wrong with which line.
-func (in *inputs) listRow(label message.ID, hint func(unit.System) string, lines int, write func(job.Job) string, read func(*job.Job, string) error) *textRow {
+func (in *inputs) listRow(label message.ID, hint func(unit.System) string, lines int,
+	write func(job.Job) string, read func(*job.Job, string) error) *textRow {
 	e := newLinesEntry(in.keys, lines)
 	if lines == 1 {
 		e = newEntry(in.keys)
@@ -30,7 +31,8 @@ func (in *inputs) listRow(label message.ID, hint func(unit.System) string, lines
 }
 
 // numbersRow edits a list of numbers: none, or at least as many as given.
-func (in *inputs) numbersRow(label message.ID, hint []float64, lines, least int, columns []unit.Column, get func(job.Job) []float64, set func(*job.Job, []float64)) row {
+func (in *inputs) numbersRow(label message.ID, hint []float64, lines, least int, columns []unit.Column,
+	get func(job.Job) []float64, set func(*job.Job, []float64)) row {
 	shown := func(u unit.System) string { return joinNumbers(hint, columns, u) }
 	return in.listRow(label, shown, lines, func(j job.Job) string { return joinNumbers(get(j), columns, j.Units) },
 		func(j *job.Job, s string) error {
@@ -47,7 +49,8 @@ func pointColumns() []unit.Column {
 
 // linesRow edits a list with one item of numbers a line; of its columns those
 // past the first least may be left out.
-func (in *inputs) linesRow(label message.ID, hint [][]float64, lines, least int, columns []unit.Column, write func(job.Job) [][]float64, read func(*job.Job, [][]float64) error) *textRow {
+func (in *inputs) linesRow(label message.ID, hint [][]float64, lines, least int, columns []unit.Column,
+	write func(job.Job) [][]float64, read func(*job.Job, [][]float64) error) *textRow {
 	written := func(items [][]float64, u unit.System) string {
 		var out []string
 		for _, item := range items {
@@ -162,7 +165,15 @@ type fittingWords struct{ reducer, extender, at, long, to, fall, reversed string
 
 func fittingWordsOf(b words.Book) fittingWords {
 	of := func(id message.ID) string { return strings.ToLower(b.Text(id)) }
-	return fittingWords{of("fitting-line.reducer"), of("fitting-line.extender"), of("fitting-line.at"), of("fitting-line.long"), of("fitting-line.to"), of("fitting-line.fall"), of("fitting-line.reversed")}
+	return fittingWords{
+		reducer:  of("fitting-line.reducer"),
+		extender: of("fitting-line.extender"),
+		at:       of("fitting-line.at"),
+		long:     of("fitting-line.long"),
+		to:       of("fitting-line.to"),
+		fall:     of("fitting-line.fall"),
+		reversed: of("fitting-line.reversed"),
+	}
 }
 
 // fittings edits the in-line fittings as words, one a line.
@@ -300,7 +311,8 @@ func readPipe(sizes string, l fittingLine) (outsideMM, boreMM float64, err error
 		}
 	}
 	if found != 1 {
-		return 0, 0, message.Fail("input.fitting-pipe", message.Name("example", l.to+" "+unit.Editable(43, unit.Length, l.units)+"/"+unit.Editable(39, unit.Length, l.units)))
+		example := l.to + " " + unit.Editable(43, unit.Length, l.units) + "/" + unit.Editable(39, unit.Length, l.units)
+		return 0, 0, message.Fail("input.fitting-pipe", message.Name("example", example))
 	}
 	return outsideMM, boreMM, nil
 }

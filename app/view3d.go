@@ -149,7 +149,9 @@ func (v *view3D) placeDivider() {
 
 // CreateRenderer lays picture and grip over each other.
 func (v *view3D) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(append(append([]fyne.CanvasObject{v.divider, v.knob, v.grips[planeDrain], v.grips[planeRun]}, v.tape.objects()...), v.pin.objects()...)...)))
+	over := []fyne.CanvasObject{v.divider, v.knob, v.grips[planeDrain], v.grips[planeRun]}
+	over = append(append(over, v.tape.objects()...), v.pin.objects()...)
+	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(over...)))
 }
 
 // MinSize lets the picture be small.
@@ -325,7 +327,10 @@ func (v *view3D) arrive(stage buildup.Stage) {
 func (v *view3D) wish(width, height int, scale float64) wish {
 	s := v.shared
 	w := wish{result: v.result, generation: v.generation, cuts: s.cuts(v.result), other: v.other, otherGeneration: v.otherGeneration, divide: v.divide,
-		frame: viewer.Frame{Camera: v.shared.camera, Stage: s.stage, Look: s.look, Light: s.light, Wet: s.wet, Dark: v.theme.dark, Chosen: s.chosen, Apart: s.apart, Arriving: v.arriving, Width: width, Height: height}}
+		frame: viewer.Frame{
+			Camera: v.shared.camera, Stage: s.stage, Look: s.look, Light: s.light, Wet: s.wet, Dark: v.theme.dark,
+			Chosen: s.chosen, Apart: s.apart, Arriving: v.arriving, Width: width, Height: height,
+		}}
 	if s.dimensions && !v.plain {
 		style := v.theme.paintStyle(scale, v.result.Settled.Units, "")
 		w.style = &style

@@ -190,7 +190,10 @@ func (c *canvas) fill(rings [][][2]float64, ink color.RGBA) {
 			}
 		}
 	}
-	box := image.Rect(int(math.Floor(clampPixel(low[0]))), int(math.Floor(clampPixel(low[1]))), int(math.Ceil(clampPixel(high[0])))+1, int(math.Ceil(clampPixel(high[1])))+1).Intersect(c.image.Bounds())
+	box := image.Rect(
+		int(math.Floor(clampPixel(low[0]))), int(math.Floor(clampPixel(low[1]))),
+		int(math.Ceil(clampPixel(high[0])))+1, int(math.Ceil(clampPixel(high[1])))+1,
+	).Intersect(c.image.Bounds())
 	if box.Empty() {
 		return
 	}
@@ -225,7 +228,10 @@ func (c *canvas) strokes(lines [][2][2]float64, width float64, ink color.RGBA) {
 				continue
 			}
 			nx, ny := -dy/length*width/2, dx/length*width/2
-			rings = append(rings, [][2]float64{{l[0][0] - nx, l[0][1] - ny}, {l[1][0] - nx, l[1][1] - ny}, {l[1][0] + nx, l[1][1] + ny}, {l[0][0] + nx, l[0][1] + ny}})
+			rings = append(rings, [][2]float64{
+				{l[0][0] - nx, l[0][1] - ny}, {l[1][0] - nx, l[1][1] - ny},
+				{l[1][0] + nx, l[1][1] + ny}, {l[0][0] + nx, l[0][1] + ny},
+			})
 		}
 		c.fill(rings, ink)
 		lines = lines[n:]
@@ -346,7 +352,8 @@ func (c *canvas) text(text string, x, y, size float64, ink color.RGBA) {
 	patch := c.style.Paper
 	patch.A = 255
 	draw.Draw(c.image, box.Intersect(c.image.Bounds()), image.NewUniform(patch), image.Point{}, draw.Src)
-	d := font.Drawer{Dst: c.image, Src: image.NewUniform(ink), Face: f, Dot: fixed.Point26_6{X: fixed.Int26_6((x - w/2) * 64), Y: fixed.Int26_6((y + size*0.36) * 64)}}
+	dot := fixed.Point26_6{X: fixed.Int26_6((x - w/2) * 64), Y: fixed.Int26_6((y + size*0.36) * 64)}
+	d := font.Drawer{Dst: c.image, Src: image.NewUniform(ink), Face: f, Dot: dot}
 	d.DrawString(text)
 	c.taken = append(c.taken, box)
 }
@@ -402,7 +409,10 @@ func (c *canvas) dimension(d section.Dimension) {
 		{{ax, ay}, {a[0] + sx*over, a[1] + sy*over}}, {{bx, by}, {b[0] + sx*over, b[1] + sy*over}}}, 0.6*s, soft)
 	c.strokes([][2][2]float64{{a, b}}, 0.9*s, c.style.Ink)
 	tick := 4 * s
-	c.strokes([][2][2]float64{{{a[0] - tick, a[1] + tick}, {a[0] + tick, a[1] - tick}}, {{b[0] - tick, b[1] + tick}, {b[0] + tick, b[1] - tick}}}, 1.4*s, c.style.Ink)
+	c.strokes([][2][2]float64{
+		{{a[0] - tick, a[1] + tick}, {a[0] + tick, a[1] - tick}},
+		{{b[0] - tick, b[1] + tick}, {b[0] + tick, b[1] - tick}},
+	}, 1.4*s, c.style.Ink)
 	size := textSize * s
 	w := c.textWidth(text, size)
 	mx, my := (a[0]+b[0])/2, (a[1]+b[1])/2
