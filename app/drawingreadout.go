@@ -48,7 +48,7 @@ func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
 // place tells where a point of the drawing is; in plan there is nothing to tell
 // outside the room.
 func (v *drawingView) place(p plan.Point) (at message.Message, ok bool) {
-	level := func(mm float64) message.Arg { return message.Arg{Name: "level", Value: message.Level{MM: mm}} }
+	level := func(mm float64) message.Arg { return message.At("level", mm) }
 	switch {
 	case v.kind == drawSection:
 		return message.Of("readout.level", level(p.Y())), true

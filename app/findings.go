@@ -132,22 +132,10 @@ func (p *findingsPanel) fill(r geometry.Result) {
 			fmt.Fprintf(&key, "%s=%s;", f.Key(), say(f.Message(), r.Settled.Units))
 		}
 	}
-	stops, licensed := 0, 0
-	for _, g := range gs[:found] {
-		switch g.findings[0].Rule.Severity {
-		case rule.Stop:
-			stops++
-		case rule.Licensed:
-			licensed++
-		}
-	}
-	switch {
-	case stops > 0:
-		p.summary.SetText(say(message.Of("finding.stopped", message.N("n", stops)), r.Settled.Units) + " " + forLicensed(licensed))
+	p.summary.SetText(say(rule.Verdict(r.Findings), r.Settled.Units) + " " + forLicensed(rule.Causes(r.Findings, rule.Licensed)))
+	p.summary.Importance = widget.SuccessImportance
+	if rule.Causes(r.Findings, rule.Stop) > 0 {
 		p.summary.Importance = widget.DangerImportance
-	default:
-		p.summary.SetText(word("finding.sound") + " " + forLicensed(licensed))
-		p.summary.Importance = widget.SuccessImportance
 	}
 	p.summary.Refresh()
 	k := key.String() + fmt.Sprint(p.theme.dark, r.Settled.Units)

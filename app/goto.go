@@ -88,10 +88,7 @@ func (w *mainWindow) tellChosen() {
 			continue
 		}
 		b := p.Bounds()
-		level := func(name string, mm float64) message.Arg {
-			return message.Arg{Name: name, Value: message.Level{MM: mm}}
-		}
 		w.status.SetText(say(message.Of("readout.chosen", message.In("part", p.Name), message.In("material", p.Material.Message()),
-			level("low", b.Low[2]), level("high", b.High[2]), message.In("from", job.PlaceOf(p.From))), w.change.Result.Settled.Units))
+			message.At("low", b.Low[2]), message.At("high", b.High[2]), message.In("from", job.PlaceOf(p.From))), w.change.Result.Settled.Units))
 	}
 }

@@ -115,7 +115,8 @@ func (in *inputs) show(j job.Job) {
 }
 
 // choiceOf makes a field for one of the job's lists of values.
-func choiceOf[T ~string](in *inputs, label message.ID, e job.Enum[T], get func(job.Job) T, set func(T) edit.Edit, uses func(job.Job) bool) row {
+func choiceOf[T ~string](in *inputs, label message.ID, e job.Enum[T],
+	get func(job.Job) T, set func(T) edit.Edit, uses func(job.Job) bool) row {
 	return newChoiceRow(choice{label, optionsOf(e), func(j job.Job) string { return string(get(j)) },
 		func(v string) edit.Edit { return set(T(v)) }, uses}, in.desk)
 }
@@ -239,7 +240,8 @@ type genericPipe struct {
 
 func genericPipes() []genericPipe {
 	metric := func(nominalMM, outsideMM, boreMM float64) genericPipe {
-		return genericPipe{strconv.FormatFloat(nominalMM, 'f', -1, 64), message.Of("pipe.size", message.Arg{Name: "size", Value: message.Size(nominalMM)}), nominalMM, outsideMM, boreMM}
+		key := strconv.FormatFloat(nominalMM, 'f', -1, 64)
+		return genericPipe{key, message.Of("pipe.size", message.Nominal("size", nominalMM)), nominalMM, outsideMM, boreMM}
 	}
 	return []genericPipe{metric(40, 43, 39), metric(50, 50, 46), metric(75, 75, 71), metric(110, 110, 104),
 		{"1.5in", message.Text("1 1/2 in"), 38, 48.3, 40.9}, {"2in", message.Text("2 in"), 51, 60.3, 52.5}}
@@ -276,7 +278,8 @@ func setPipe(key string) edit.Edit {
 }
 
 // optional makes a field for a number that may be absent.
-func (in *inputs) optional(key string, label message.ID, least, greatest float64, field func(*job.Job) **float64, set func(*float64) edit.Edit, uses func(job.Job) bool) row {
+func (in *inputs) optional(key string, label message.ID, least, greatest float64,
+	field func(*job.Job) **float64, set func(*float64) edit.Edit, uses func(job.Job) bool) row {
 	return newNumberRow(number{key: key, label: label, kind: unit.Length, step: 1, least: least, greatest: greatest, uses: uses,
 		get: func(j job.Job) float64 {
 			if p := *field(&j); p != nil {

@@ -63,7 +63,7 @@ func (v *drawingView) runItems(at float64) []*fyne.MenuItem {
 	}
 	start := math.Round(at/5) * 5
 	if reducer := job.UsualReducer(start); run.PipeAt(at).NominalMM < reducer.NominalMM {
-		items = append(items, item(message.Of("run.add-reducer", message.Arg{Name: "size", Value: message.Size(reducer.NominalMM)}), edit.AddFitting(reducer)))
+		items = append(items, item(message.Of("run.add-reducer", message.Nominal("size", reducer.NominalMM)), edit.AddFitting(reducer)))
 	}
 	return append(items,
 		item(message.Of("run.add-extender"), edit.AddFitting(job.UsualExtender(start))),

@@ -276,23 +276,19 @@ func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, s
 // runDetail says in a line what a found run asks for and where it differs from
 // the job that was searched.
 func runDetail(a search.Alternative, of job.Job) string {
-	fall := func(name string, slope float64) message.Arg {
-		return message.Arg{Name: name, Value: message.Fall{Slope: slope}}
-	}
-	level := func(mm float64) message.Arg { return message.Arg{Name: "level", Value: message.Level{MM: mm}} }
-	parts := []message.Message{message.Of("run.detail", message.MM("raise", a.RaiseMM), message.MM("step", a.EdgeStepMM), message.MM("length", a.LengthMM), fall("fall", a.Gradient),
-		message.No("bends", a.Bends), message.No("joists", a.JoistsCut), message.No("advice", a.Advisories)), message.Of("run.leaves-at", level(a.ExitInvertMM))}
+	parts := []message.Message{message.Of("run.detail", message.MM("raise", a.RaiseMM), message.MM("step", a.EdgeStepMM), message.MM("length", a.LengthMM), message.Slope("fall", a.Gradient),
+		message.No("bends", a.Bends), message.No("joists", a.JoistsCut), message.No("advice", a.Advisories)), message.Of("run.leaves-at", message.At("level", a.ExitInvertMM))}
 	if stated, ok := of.Waste.Exit.Level.InvertMM(); ok && a.Job.Waste.Exit.Level.Kind() == job.ExitFree {
-		parts = append(parts, message.Of("run.level-not-held", level(stated)))
+		parts = append(parts, message.Of("run.level-not-held", message.At("level", stated)))
 	}
 	if at := a.Job.Drain.TrapOffsetMM; at != of.Drain.TrapOffsetMM {
 		parts = append(parts, trapPlace(at, of.Former.Fall))
 	}
 	for _, f := range a.Job.Waste.Fittings {
 		if f.Kind == job.FittingReducer {
-			parts = append(parts, message.Of("run.reducer", message.Arg{Name: "size", Value: message.Size(f.NominalMM)}))
+			parts = append(parts, message.Of("run.reducer", message.Nominal("size", f.NominalMM)))
 		} else {
-			parts = append(parts, message.Of("run.extender", fall("fall", f.Slope)))
+			parts = append(parts, message.Of("run.extender", message.Slope("fall", f.Slope)))
 		}
 	}
 	var texts []string

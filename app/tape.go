@@ -102,7 +102,7 @@ func distance(levelMM, uprightMM float64) message.Message {
 		return message.Of("distance", straight)
 	}
 	return message.Of("distance.falling", straight, message.Fine("level", levelMM), message.Fine("upright", uprightMM),
-		message.Arg{Name: "fall", Value: message.Fall{Slope: uprightMM / levelMM}})
+		message.Slope("fall", uprightMM/levelMM))
 }
 
 // placeMeasure puts the words of a measured distance, on their box, beside the

@@ -124,7 +124,7 @@ func waterLines(r geometry.Result) []waterLine {
 	if e.PuddleMM > 0 {
 		add("water.puddle", message.Fine("over", e.OverMM), message.Fine("puddle", e.PuddleMM))
 	} else {
-		add("water.least-fall", message.Fine("over", e.OverMM), message.Arg{Name: "fall", Value: message.Fall{Slope: e.LeastFall}})
+		add("water.least-fall", message.Fine("over", e.OverMM), message.Slope("fall", e.LeastFall))
 	}
 	source("water.uneven-source")
 	heading("water.blocked")

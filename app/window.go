@@ -482,7 +482,7 @@ func (w *mainWindow) showPanels() {
 func (w *mainWindow) headline(c desk.Change) string {
 	r := c.Result
 	u := r.Settled.Units
-	s := say(message.Of("status.tile-at-drain", message.Arg{Name: "level", Value: message.Level{MM: r.Heights.TileMM}}), u)
+	s := say(message.Of("status.tile-at-drain", message.At("level", r.Heights.TileMM)), u)
 	worst := 0.0
 	for _, e := range r.Heights.Edges(&r.Settled, &r.Layout) {
 		if v := e.WorstStepMM(); v*v > worst*worst {
@@ -491,7 +491,7 @@ func (w *mainWindow) headline(c desk.Change) string {
 	}
 	s += " · " + say(message.Of("status.edge-step", message.MM("step", worst)), u)
 	if n := len(r.Heights.Run.Pieces); n > 0 {
-		s += " · " + say(message.Of("status.pipe", message.Arg{Name: "fall", Value: message.Fall{Slope: r.Heights.Gradient}}), u)
+		s += " · " + say(message.Of("status.pipe", message.Slope("fall", r.Heights.Gradient)), u)
 	}
 	return s
 }

@@ -202,7 +202,8 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 	}
 	var chances chance.Chances
 	if *samples > 0 {
-		if chances, err = chance.Count(context.Background(), r.Levelled, r.Findings, *samples, chance.Seed); err != nil && len(r.Problems) == 0 {
+		chances, err = chance.Count(context.Background(), r.Levelled, r.Findings, *samples, chance.Seed)
+		if err != nil && len(r.Problems) == 0 {
 			tell(errs, b, err)
 			return exitBad
 		}
@@ -224,7 +225,13 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 
 func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words.Book) error {
 	governing := r.Heights.Governing()
-	rep := report{Name: r.Settled.Name, Region: r.Settled.Region, LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM), GovernedBy: b.Say(governing.Reason().Message()), Stops: r.Stops()}
+	rep := report{
+		Name:         r.Settled.Name,
+		Region:       r.Settled.Region,
+		LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM),
+		GovernedBy:   b.Say(governing.Reason().Message()),
+		Stops:        r.Stops(),
+	}
 	for _, l := range r.Schedule {
 		rep.Levels = append(rep.Levels, reportLevel{b.Say(l.Message()), l.Kind(), round6(l.Value), round6(l.Worst), round6(l.Statistical)})
 	}
@@ -235,12 +242,17 @@ func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words
 			v := round6(m.Value)
 			value = &v
 		}
-		rep.Findings = append(rep.Findings, reportFinding{f.Rule.ID, f.Rule.Severity, b.Say(f.Rule.Heading()), b.Say(m.Subject.Message()),
-			[3]float64{round(m.At[0]), round(m.At[1]), round(m.At[2])}, value, f.Rule.Compare, f.Rule.Limit, b.Say(f.Rule.Text()), b.Say(f.Rule.Remedy()), b.Say(f.Rule.Source.Message()), f.Rule.Source.Mark})
+		at := [3]float64{round(m.At[0]), round(m.At[1]), round(m.At[2])}
+		rep.Findings = append(rep.Findings, reportFinding{
+			f.Rule.ID, f.Rule.Severity, b.Say(f.Rule.Heading()), b.Say(m.Subject.Message()), at,
+			value, f.Rule.Compare, f.Rule.Limit,
+			b.Say(f.Rule.Text()), b.Say(f.Rule.Remedy()), b.Say(f.Rule.Source.Message()), f.Rule.Source.Mark,
+		})
 	}
 	rep.MarginMM = round(chances.MarginMM)
 	for _, k := range chances.Risks {
-		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, b.Say(k.Measurement.Subject.Message()), round6(k.Probability), b.Say(k.Main.Message()), round6(k.MainShare)})
+		where, main := b.Say(k.Measurement.Subject.Message()), b.Say(k.Main.Message())
+		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, where, round6(k.Probability), main, round6(k.MainShare)})
 	}
 	data, err := json.MarshalIndent(rep, "", "  ")
 	if err != nil {
@@ -269,27 +281,13 @@ func round(mm float64) float64 { return math.Round(mm*1e3) / 1e3 }
 
 func round6(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
-// verdict says whether a job can be built as drawn: the causes that stop it, each
-// counted once.
-func verdict(r geometry.Result) message.Message {
-	stops := map[string]bool{}
-	for _, f := range r.Findings {
-		if f.Rule.Severity == rule.Stop {
-			stops[f.Rule.ID] = true
-		}
-	}
-	if len(stops) == 0 {
-		return message.Of("finding.sound")
-	}
-	return message.Of("finding.stopped", message.N("n", len(stops)))
-}
-
 func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words.Book) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	governing := r.Heights.Governing()
 	fmt.Fprintf(w, "%s (%s)\n", store.Plain(r.Settled.Name), b.Text(r.Pack.Name()))
-	fmt.Fprintf(w, "%s\n\n", b.Say(verdict(r)))
-	fmt.Fprintf(w, "%s\n\n", b.Say(message.Of("levels.least-raise", message.MM("least", governing.BaseTopMM-r.Heights.FloorHighMM), message.In("bound", governing.Reason().Message()))))
+	fmt.Fprintf(w, "%s\n\n", b.Say(rule.Verdict(r.Findings)))
+	least := message.MM("least", governing.BaseTopMM-r.Heights.FloorHighMM)
+	fmt.Fprintf(w, "%s\n\n", b.Say(message.Of("levels.least-raise", least, message.In("bound", governing.Reason().Message()))))
 	fmt.Fprintf(w, "%s\n", b.Text("cli.levels"))
 	for _, l := range r.Schedule {
 		spread := ""
@@ -300,7 +298,8 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 	}
 	fmt.Fprintf(w, "\n%s\n", b.Text("cli.findings"))
 	for _, f := range r.Findings {
-		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", b.Text(f.Rule.Severity.Name()), b.Say(f.Rule.Heading()), b.Say(f.Message()), b.Say(f.Rule.Source.Message()))
+		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n",
+			b.Text(f.Rule.Severity.Name()), b.Say(f.Rule.Heading()), b.Say(f.Message()), b.Say(f.Rule.Source.Message()))
 	}
 	for _, c := range r.Contradictions {
 		fmt.Fprintf(w, "  %s\n", b.Say(c.Message()))
@@ -315,7 +314,8 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		fmt.Fprintf(w, "  %s\n", b.Say(message.Of("chance.margin", message.Layer("margin", chances.MarginMM))))
 	}
 	for _, k := range chances.Risks {
-		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", b.Text(k.Rule.Severity.Name()), b.Say(k.Rule.Heading()), b.Say(k.Measurement.Subject.Message()), b.Say(k.Chance()), b.Say(k.From()))
+		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", b.Text(k.Rule.Severity.Name()), b.Say(k.Rule.Heading()),
+			b.Say(k.Measurement.Subject.Message()), b.Say(k.Chance()), b.Say(k.From()))
 	}
 	fmt.Fprintf(w, "\n%s\n", b.Text("app.underfall-informs-it-does-not-certify"))
 	return w.Flush()

@@ -211,9 +211,9 @@ func example(kind string) message.Value {
 		return message.Length{MM: 3.26, Round: message.Half}
 	case "Fine":
 		return message.Length{MM: 0.34, Round: message.Tenth}
-	case "Level":
+	case "Level", "At":
 		return message.Level{MM: -72.34}
-	case "Fall":
+	case "Fall", "Slope":
 		return message.Fall{Slope: 0.0213}
 	case "Flow":
 		return message.Flow{LPS: 0.2}
@@ -231,7 +231,7 @@ func example(kind string) message.Value {
 		return message.Count(2)
 	case "Number", "No":
 		return message.Number(3)
-	case "Size":
+	case "Size", "Nominal":
 		return message.Size(40)
 	}
 	return message.Own("…")

@@ -41,7 +41,9 @@ func TestOneMeasurerServesManyJobs(t *testing.T) {
 				k := l.Settled.Clone()
 				k.Base.Height, k.Base.HeightMM = job.HeightChosen, float64(rapid.IntRange(-60, 150).Draw(t, "height"))
 				k.Waste.Gradient = float64(rapid.IntRange(-5, 100).Draw(t, "fall")) / 1000
-				l = l.Again(k, l.Layout)
+				l = l.Apart()
+				l.Settled = k
+				l.Relevel()
 			} else {
 				j := rapid.SampledFrom(demos).Draw(t, "demo").Job.Clone()
 				if rapid.Bool().Draw(t, "any") {

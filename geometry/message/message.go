@@ -188,6 +188,15 @@ func Layer(name string, mm float64) Arg { return Arg{name, Length{mm, Half}} }
 // Fine is a length in tenths of a millimetre.
 func Fine(name string, mm float64) Arg { return Arg{name, Length{mm, Tenth}} }
 
+// At is a level over the datum.
+func At(name string, mm float64) Arg { return Arg{name, Level{mm}} }
+
+// Slope is a fall.
+func Slope(name string, slope float64) Arg { return Arg{name, Fall{slope}} }
+
+// Nominal is the nominal size of a pipe.
+func Nominal(name string, mm float64) Arg { return Arg{name, Size(mm)} }
+
 // N is a count, by which the text chooses its plural.
 func N(name string, n int) Arg { return Arg{name, Count(n)} }
 

@@ -155,7 +155,7 @@ func (s Subject) Message() message.Message {
 		other := message.Numbered{ID: s.Which, Number: s.Number}
 		return message.Of(s.Of.name(), message.In("piece", s.Piece.Message()), message.In("other", other.Message()))
 	case WasteRunOfSize:
-		return message.Of(s.Of.name(), message.Arg{Name: "size", Value: message.Size(s.Number)})
+		return message.Of(s.Of.name(), message.Nominal("size", float64(s.Number)))
 	}
 	m := message.Of(s.Of.name())
 	if s.Piece.Number != 0 {

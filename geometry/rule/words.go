@@ -148,3 +148,22 @@ func (f Finding) Message() message.Message {
 	}
 	return message.Of("finding.at-most", subject, value, limit)
 }
+
+// Causes counts what findings of a severity are about, each rule once.
+func Causes(fs []Finding, s Severity) int {
+	rules := map[string]bool{}
+	for i := range fs {
+		if fs[i].Rule.Severity == s {
+			rules[fs[i].Rule.ID] = true
+		}
+	}
+	return len(rules)
+}
+
+// Verdict says whether a job with these findings can be built as drawn.
+func Verdict(fs []Finding) message.Message {
+	if n := Causes(fs, Stop); n > 0 {
+		return message.Of("finding.stopped", message.N("n", n))
+	}
+	return message.Of("finding.sound")
+}

@@ -83,7 +83,7 @@ func (m Mark) Message() message.Message {
 	if m.Of == MarkLeastCover {
 		return message.Of(m.Of, message.Layer("cover", m.CoverMM))
 	}
-	return message.Of(m.Of, message.Arg{Name: "level", Value: message.Level{MM: m.LevelMM}})
+	return message.Of(m.Of, message.At("level", m.LevelMM))
 }
 
 // Below tells whether the mark is of what lies below the floor, and is written there.

@@ -288,7 +288,7 @@ func (g *long) dimensions() {
 			key = "waste.gradient"
 		}
 		if p.Kind != waste.Bend {
-			text = message.Of("dimension.length-and-fall", message.MM("length", to-p.FromMM), message.Arg{Name: "fall", Value: message.Fall{Slope: p.Gradient()}})
+			text = message.Of("dimension.length-and-fall", message.MM("length", to-p.FromMM), message.Slope("fall", p.Gradient()))
 		}
 		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{p.FromMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
 	}

@@ -98,25 +98,16 @@ func (p *Placed) LevelIn(l *Levelled) {
 	l.Relevel()
 }
 
-// Again levels a settled job anew with some of its thicknesses, depths or levels
-// changed; the layout may have another fall. What was measured as built is in the
-// job already and is not looked at again.
-func (l Levelled) Again(settled job.Job, in layout.Layout) Levelled {
-	l = l.Apart()
-	l.Settled, l.Layout = settled, in
-	l.Relevel()
-	return l
-}
-
 // Apart is the levelled job without heights, which Relevel then gives it in a room
-// of its own.
+// of its own: for its settled job to be changed over and over.
 func (l Levelled) Apart() Levelled {
 	l.Heights = level.Heights{}
 	return l
 }
 
 // Relevel works out the heights anew after the settled job, or its layout's fall,
-// was changed in place. The heights it had are gone: for a job that has been set
+// was changed in place. What was measured as built is in the settled job already and
+// is not looked at again. The heights it had are gone: for a job that has been set
 // apart.
 func (l *Levelled) Relevel() {
 	l.Heights.Solve(&l.Settled, &l.Layout, &l.run, l.leastGradient)

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/layout"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -114,16 +115,16 @@ func TestAgain(t *testing.T) {
 
 	k := l.Settled
 	k.Base.HeightMM += 5
-	again := l.Again(k, p.Layout)
-	near(t, "base again", again.Heights.BaseTopMM, 75)
-	near(t, "fall again", again.Layout.Planes[0].Gradient(), 0.02)
+	anew := again(l, k, p.Layout)
+	near(t, "base again", anew.Heights.BaseTopMM, 75)
+	near(t, "fall again", anew.Layout.Planes[0].Gradient(), 0.02)
 	near(t, "base before", l.Heights.BaseTopMM, 70)
-	if again.Settled.Base.HeightMM != 72 {
-		t.Errorf("settled on a base of %v, want 72", again.Settled.Base.HeightMM)
+	if anew.Settled.Base.HeightMM != 72 {
+		t.Errorf("settled on a base of %v, want 72", anew.Settled.Base.HeightMM)
 	}
 	// The flattest pipe that counted is kept.
 	exact := place(withExit(30), pack()).Level()
-	near(t, "base by the exit again", exact.Again(exact.Settled, exact.Layout).Heights.BaseTopMM, 94.9)
+	near(t, "base by the exit again", again(exact, exact.Settled, exact.Layout).Heights.BaseTopMM, 94.9)
 }
 
 func TestMeasuredContradictions(t *testing.T) {
@@ -147,17 +148,17 @@ func TestSamePlan(t *testing.T) {
 	turned.Waste.Exit.Wall, turned.Waste.Exit.OffsetMM = 0, 700
 	gone := job.New()
 	gone.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: p.Layout.Outlet}
-	b, again, steep := p.Level(), a.Again(a.Settled, p.Layout), p.WithGradient(0.03).Level()
+	b, relevelled, steep := p.Level(), again(a, a.Settled, p.Layout), p.WithGradient(0.03).Level()
 	anew, other, none, none2 := place(job.New(), pack()).Level(), p.WithRun(turned).Level(), p.WithRun(gone).Level(), p.WithRun(gone).Level()
 	if len(other.Heights.Run.Pieces) < 3 || len(none.Heights.Run.Pieces) > 0 {
 		t.Fatalf("%d and %d pieces, meant to be some and none", len(other.Heights.Run.Pieces), len(none.Heights.Run.Pieces))
 	}
-	other2 := other.Again(turned, p.Layout)
+	other2 := again(other, turned, p.Layout)
 	for name, c := range map[string]struct {
 		a, b *stage.Levelled
 		want bool
 	}{
-		"itself": {&a, &a, true}, "levelled twice": {&a, &b, true}, "again": {&a, &again, true}, "another fall": {&a, &steep, true},
+		"itself": {&a, &a, true}, "levelled twice": {&a, &b, true}, "again": {&a, &relevelled, true}, "another fall": {&a, &steep, true},
 		"of several pieces": {&other, &other2, true},
 		"placed twice":      {&a, &anew, false}, "another run": {&a, &other, false},
 		"against none": {&a, &none, false}, "none against it": {&none, &a, false}, "none twice": {&none, &none2, false},
@@ -250,4 +251,12 @@ func TestLevelIn(t *testing.T) {
 			t.Errorf("job %d: %+v, want %+v", i, l, want)
 		}
 	}
+}
+
+// again levels a settled job and a layout anew, apart from the job they come of.
+func again(l stage.Levelled, settled job.Job, in layout.Layout) stage.Levelled {
+	l = l.Apart()
+	l.Settled, l.Layout = settled, in
+	l.Relevel()
+	return l
 }
