@@ -44,7 +44,7 @@ func openStudio(b *testing.B) (draw func(step func(*viewer.Renderer) (bool, erro
 // job, its evaluation, the scene, the caps, a moving picture at the size the
 // window uses, and the section painted.
 func BenchmarkDragValue(b *testing.B) {
-	packs, demos := demotest.Packs(b), demotest.Demos(b)
+	packs, demos := demotest.Packs(b), demotest.Rooms(b)
 	draw := openStudio(b)
 	painter, err := paint.NewPainter(theme.DefaultTextFont().Content())
 	if err != nil {

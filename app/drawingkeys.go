@@ -19,7 +19,7 @@ func (v *drawingView) typeOn(key string, at fyne.Position) {
 	}
 	n := numberOf(p)
 	n.uses = nil
-	if base := v.desk.Job().Base; p.Key == job.BaseHeightKey && base.Height == job.HeightLowest {
+	if base := v.desk.Job().Base; p.Key == job.BaseHeightKey && base.Height != job.HeightChosen {
 		// The height worked out is what there is to change.
 		n.get = func(job.Job) float64 { return v.result.Heights.BaseThicknessMM(&v.result.Settled) }
 	}

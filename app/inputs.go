@@ -12,8 +12,8 @@ import (
 	"underfall/app/desk"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
-	"underfall/geometry/joist"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/unit"
 )
 
@@ -21,6 +21,7 @@ import (
 // surveys and builds.
 type inputs struct {
 	desk      *desk.Desk
+	shelf     part.Shelf
 	keys      *windowKeys
 	rows      []row
 	accordion *widget.Accordion
@@ -30,8 +31,8 @@ type inputs struct {
 	now        job.Job
 }
 
-func newInputs(d *desk.Desk, keys *windowKeys, about fyne.CanvasObject) *inputs {
-	in := &inputs{desk: d, keys: keys, accordion: widget.NewAccordion(widget.NewAccordionItem(word("app.job"), about))}
+func newInputs(d *desk.Desk, shelf part.Shelf, keys *windowKeys, about fyne.CanvasObject) *inputs {
+	in := &inputs{desk: d, shelf: shelf, keys: keys, accordion: widget.NewAccordion(widget.NewAccordionItem(word("app.job"), about))}
 	in.accordion.MultiOpen = true
 	for _, g := range job.Groups() {
 		box, first := container.NewVBox(), len(in.rows)
@@ -149,15 +150,22 @@ func (in *inputs) choices(g job.Group) []row {
 		return []row{in.outline(), in.wallEditor(), in.doorEditor()}
 	case job.GroupFloor:
 		var grades []option
-		for _, name := range joist.GradeNames() {
-			grades = append(grades, option{name, message.Text(name)})
+		for _, t := range in.shelf.Timber {
+			grades = append(grades, option{t.ID, part.Name(t)})
 		}
 		return []row{
 			choiceOf(in, "field.floor", job.FloorKinds(), func(j job.Job) job.FloorKind { return j.Floor.Kind }, edit.FloorKind, nil),
-			newChoiceRow(choice{"field.strength-class", append(grades, option{"", message.Of("field.strength-class.not-known")}), func(j job.Job) string { return j.Floor.Joists.Grade },
-				func(v string) edit.Edit {
-					return edit.Of(message.Of("edit.strength-class"), func(j *job.Job) { j.Floor.Joists.Grade = v })
-				}, timber}, in.desk)}
+			newChoiceRow(choice{"field.strength-class", append(grades, option{"", message.Of("field.strength-class.not-known")}), func(j job.Job) string {
+				if t := j.Floor.Joists.Timber; t != nil {
+					return t.ID
+				}
+				return ""
+			}, func(v string) edit.Edit {
+				if t, ok := in.shelf.Find(part.KindTimber, v).(part.Timber); ok {
+					return edit.UseTimber(&t)
+				}
+				return edit.UseTimber(nil)
+			}, timber}, in.desk)}
 	case job.GroupShower:
 		return []row{in.wallChoice("field.back-wall", func(j job.Job) int { return j.Shower.Wall },
 			func(i int) edit.Edit {
@@ -200,7 +208,6 @@ func (in *inputs) choices(g job.Group) []row {
 		return in.styleChoices()
 	case job.GroupWaste:
 		return []row{
-			newChoiceRow(choice{"field.pipe", pipeOptions(), func(j job.Job) string { return pipeKey(j.Waste) }, setPipe, nil}, in.desk),
 			choiceOf(in, "field.exit", job.ExitKinds(), func(j job.Job) job.ExitKind { return j.Waste.Exit.Kind }, edit.ExitKind, nil),
 			in.wallChoice("field.exit-wall", func(j job.Job) int { return j.Waste.Exit.Wall },
 				func(i int) edit.Edit {
@@ -228,53 +235,6 @@ func (in *inputs) exitLevel() row {
 			return edit.Of(message.Of("edit.exit-level"), func(j *job.Job) { j.Waste.Exit.Level = j.Waste.Exit.Level.At(v) })
 		},
 		uses: func(j job.Job) bool { return j.Waste.Exit.Level.Kind() != job.ExitFree }}, in.desk, in.keys)
-}
-
-// genericPipe is a common pipe: nominal, outside diameter, bore. Common
-// practice, no source; measure the pipe at hand.
-type genericPipe struct {
-	key                          string
-	name                         message.Message
-	nominalMM, outsideMM, boreMM float64
-}
-
-func genericPipes() []genericPipe {
-	metric := func(nominalMM, outsideMM, boreMM float64) genericPipe {
-		key := strconv.FormatFloat(nominalMM, 'f', -1, 64)
-		return genericPipe{key, message.Of("pipe.size", message.Nominal("size", nominalMM)), nominalMM, outsideMM, boreMM}
-	}
-	return []genericPipe{metric(40, 43, 39), metric(50, 50, 46), metric(75, 75, 71), metric(110, 110, 104),
-		{"1.5in", message.Text("1 1/2 in"), 38, 48.3, 40.9}, {"2in", message.Text("2 in"), 51, 60.3, 52.5}}
-}
-
-// pipeAsEntered stands for sizes that no generic pipe has.
-const pipeAsEntered = "entered"
-
-func pipeOptions() []option {
-	var out []option
-	for _, p := range genericPipes() {
-		out = append(out, option{p.key, p.name})
-	}
-	return append(out, option{pipeAsEntered, message.Of("pipe.as-entered")})
-}
-
-func pipeKey(w job.Waste) string {
-	for _, p := range genericPipes() {
-		if p.nominalMM == w.NominalMM && p.outsideMM == w.OutsideDiameterMM && p.boreMM == w.BoreMM {
-			return p.key
-		}
-	}
-	return pipeAsEntered
-}
-
-// setPipe takes a generic pipe; the sizes as entered stay.
-func setPipe(key string) edit.Edit {
-	for _, p := range genericPipes() {
-		if p.key == key {
-			return edit.Pipe(p.nominalMM, p.outsideMM, p.boreMM)
-		}
-	}
-	return edit.Of(message.Of("edit.pipe"), func(*job.Job) {})
 }
 
 // optional makes a field for a number that may be absent.
@@ -311,9 +271,8 @@ func (in *inputs) extras(g job.Group) []row {
 	case job.GroupBase:
 		cut := func(j *job.Job) **float64 { return &j.Base.CutAtStartMM }
 		return []row{
-			in.flag("field.moulded", "edit.moulded", func(j *job.Job) *bool { return &j.Base.Moulded }, nil),
 			in.optional("base.cutAtStartMM", "field.board-trimmed", 0, 5000, cut,
-				func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.board-trimmed"), cut, v) }, func(j job.Job) bool { return j.Base.Moulded })}
+				func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.board-trimmed"), cut, v) }, func(j job.Job) bool { return j.Base.KeepZoneMM > 0 })}
 	case job.GroupDrain:
 		forward := func(j *job.Job) **float64 { return &j.Drain.ForwardMM }
 		return []row{in.capacityCurve(), in.optional("drain.forwardMM", "field.drain-forward", 0, 20000, forward,

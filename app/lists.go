@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
@@ -113,7 +114,7 @@ func (in *inputs) capacityCurve() row {
 		}, func(j *job.Job, items [][]float64) error {
 			j.Drain.CapacityCurve = nil
 			for _, v := range items {
-				j.Drain.CapacityCurve = append(j.Drain.CapacityCurve, job.HeadFlow{HeadMM: v[0], FlowLPS: v[1]})
+				j.Drain.CapacityCurve = append(j.Drain.CapacityCurve, part.HeadFlow{HeadMM: v[0], FlowLPS: v[1]})
 			}
 			return nil
 		})
@@ -161,13 +162,14 @@ func (in *inputs) exitPoint() row {
 
 // fittingWords are the words of a line that says a fitting, as the catalogue has
 // them, in lower case.
-type fittingWords struct{ reducer, extender, at, long, to, fall, reversed string }
+type fittingWords struct{ reducer, adaptor, falling, at, long, to, fall, reversed string }
 
 func fittingWordsOf(b words.Book) fittingWords {
 	of := func(id message.ID) string { return strings.ToLower(b.Text(id)) }
 	return fittingWords{
 		reducer:  of("fitting-line.reducer"),
-		extender: of("fitting-line.extender"),
+		falling:  of("fitting-line.falling-piece"),
+		adaptor:  of("fitting-line.adaptor"),
 		at:       of("fitting-line.at"),
 		long:     of("fitting-line.long"),
 		to:       of("fitting-line.to"),
@@ -179,9 +181,11 @@ func fittingWordsOf(b words.Book) fittingWords {
 // fittings edits the in-line fittings as words, one a line.
 func (in *inputs) fittings() row {
 	hint := func(u unit.System) string {
-		reducer, extender := job.UsualReducer(300), job.UsualExtender(400)
-		extender.Reversed = true
-		return writeFitting(reducer, u, book()) + "\n" + writeFitting(extender, u, book())
+		start := job.New()
+		reducer, _ := start.ReducerAt(300)
+		falling := job.UsualFallingPiece(400)
+		falling.Reversed = true
+		return writeFitting(reducer, u, book()) + "\n" + writeFitting(falling, u, book())
 	}
 	return in.listRow("field.fittings", hint, 2,
 		func(j job.Job) string {
@@ -210,9 +214,13 @@ func (in *inputs) fittings() row {
 func writeFitting(f job.Fitting, u unit.System, b words.Book) string {
 	n := func(v float64) string { return unit.Editable(v, unit.Length, u) }
 	w := fittingWordsOf(b)
-	parts := []string{w.reducer, w.at, n(f.AtMM), w.long, n(f.LengthMM), w.to, n(f.OutsideDiameterMM) + "/" + n(f.BoreMM)}
-	if f.Kind == job.FittingExtender {
-		parts = []string{w.extender, w.at, n(f.AtMM), w.long, n(f.LengthMM), w.fall, unit.Editable(f.Slope, unit.Slope, u)}
+	kind := w.reducer
+	if f.Kind == job.FittingAdaptor {
+		kind = w.adaptor
+	}
+	parts := []string{kind, w.at, n(f.AtMM), w.long, n(f.LengthMM), w.to, n(f.OutsideDiameterMM) + "/" + n(f.BoreMM)}
+	if f.Kind == job.FittingFallingPiece {
+		parts = []string{w.falling, w.at, n(f.AtMM), w.long, n(f.LengthMM), w.fall, unit.Editable(f.Slope, unit.Slope, u)}
 	}
 	if f.Reversed {
 		parts = append(parts, w.reversed)
@@ -262,22 +270,26 @@ func readFitting(line string, u unit.System, b words.Book) (job.Fitting, error) 
 		l.line = strings.ReplaceAll(l.line, l.reversed, "")
 	}
 	switch kind := strings.TrimSpace(l.line); {
-	case strings.HasPrefix(kind, l.reducer):
+	case strings.HasPrefix(kind, l.reducer), strings.HasPrefix(kind, l.adaptor):
 		f.Kind = job.FittingReducer
+		if strings.HasPrefix(kind, l.adaptor) {
+			f.Kind = job.FittingAdaptor
+		}
 		sizes, _ := l.part(l.to)
 		var err error
 		if f.OutsideDiameterMM, f.BoreMM, err = readPipe(sizes, l); err != nil {
 			return f, err
 		}
 		f.NominalMM = math.Round(f.OutsideDiameterMM/10) * 10
-	case strings.HasPrefix(kind, l.extender):
-		usual := job.UsualExtender(0)
+		f.Pipe = f.Pipe.WithUsualFittings()
+	case strings.HasPrefix(kind, l.falling):
+		usual := job.UsualFallingPiece(0)
 		f.Kind, f.LengthMM, f.Slope = usual.Kind, usual.LengthMM, usual.Slope
 		if err := l.number(l.fall, &f.Slope, unit.Slope, 0, 1); err != nil {
 			return f, err
 		}
 	default:
-		return f, message.Fail("input.fitting-kind", message.Name("reducer", l.reducer), message.Name("extender", l.extender))
+		return f, message.Fail("input.fitting-kind", message.Name("reducer", l.reducer), message.Name("falling", l.falling), message.Name("adaptor", l.adaptor))
 	}
 	if err := l.number(l.long, &f.LengthMM, unit.Length, 1, 2000); err != nil {
 		return f, err

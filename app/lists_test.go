@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/unit"
 )
 
@@ -91,9 +92,9 @@ func TestListsReachTheLimits(t *testing.T) {
 func TestListsReadBackInInches(t *testing.T) {
 	for _, s := range []unit.System{unit.Metric, unit.Imperial} {
 		for _, f := range []job.Fitting{
-			{Kind: job.FittingReducer, AtMM: 250, LengthMM: 60, NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39, Reversed: true},
-			{Kind: job.FittingReducer, AtMM: 1200.25, LengthMM: 60, NominalMM: 50, OutsideDiameterMM: 50.8, BoreMM: 38.1},
-			{Kind: job.FittingExtender, AtMM: 100, LengthMM: 140, Slope: 0.05},
+			{Kind: job.FittingReducer, AtMM: 250, LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39, SocketOutsideMM: 43 + 7}, Reversed: true},
+			{Kind: job.FittingReducer, AtMM: 1200.25, LengthMM: 60, Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50.8, BoreMM: 38.1, SocketOutsideMM: 50.8 + 7}},
+			{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 140, Slope: 0.05},
 		} {
 			text := writeFitting(f, s, british(t))
 			got, err := readFitting(text, s, british(t))

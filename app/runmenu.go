@@ -9,7 +9,6 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
-	"underfall/geometry/waste"
 )
 
 // TappedSecondary offers what can be done to the waste run at a place of the
@@ -57,15 +56,15 @@ func (v *drawingView) runItems(at float64) []*fyne.MenuItem {
 		items = append(items, item(message.Of("run.remove-turn"), edit.RemoveTurn(i)))
 	}
 	for _, p := range run.Pieces {
-		if (p.Kind == waste.Reducer || p.Kind == waste.Extender) && at >= p.FromMM-20 && at <= p.ToMM+20 {
+		if p.InLine() && at >= p.FromMM-20 && at <= p.ToMM+20 {
 			return append(items, item(message.Of("run.turn-fitting"), edit.TurnFitting(p.FromMM)), item(message.Of("run.remove-fitting"), edit.RemoveFitting(p.FromMM)))
 		}
 	}
 	start := math.Round(at/5) * 5
-	if reducer := job.UsualReducer(start); run.PipeAt(at).NominalMM < reducer.NominalMM {
+	if reducer, ok := v.result.Settled.ReducerAt(start); ok && run.PipeAt(at).NominalMM < reducer.NominalMM {
 		items = append(items, item(message.Of("run.add-reducer", message.Nominal("size", reducer.NominalMM)), edit.AddFitting(reducer)))
 	}
 	return append(items,
-		item(message.Of("run.add-extender"), edit.AddFitting(job.UsualExtender(start))),
+		item(message.Of("run.add-falling-piece"), edit.AddFitting(job.UsualFallingPiece(start))),
 		item(message.Of("run.simplest"), edit.SimplestRun()))
 }

@@ -285,10 +285,10 @@ func runDetail(a search.Alternative, of job.Job) string {
 		parts = append(parts, trapPlace(at, of.Former.Fall))
 	}
 	for _, f := range a.Job.Waste.Fittings {
-		if f.Kind == job.FittingReducer {
+		if f.Kind != job.FittingFallingPiece {
 			parts = append(parts, message.Of("run.reducer", message.Nominal("size", f.NominalMM)))
 		} else {
-			parts = append(parts, message.Of("run.extender", message.Slope("fall", f.Slope)))
+			parts = append(parts, message.Of("run.falling-piece", message.Slope("fall", f.Slope)))
 		}
 	}
 	var texts []string

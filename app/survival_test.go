@@ -143,12 +143,12 @@ func steps(j job.Job, r geometry.Result) []step {
 		once(edit.DragLong(h.Moves, h.At.X()+21, h.At.Y()/math.Max(1, long.Rise)-14))
 	}
 	middle := r.Heights.Run.ExitAtMM / 2
-	more(edit.AddTurn(middle), edit.RemoveTurn(0), edit.AddFitting(job.UsualReducer(math.Round(middle))), edit.AddFitting(job.UsualExtender(math.Round(middle))),
+	more(edit.AddTurn(middle), edit.RemoveTurn(0), edit.AddFitting(usualReducer(math.Round(middle))), edit.AddFitting(job.UsualFallingPiece(math.Round(middle))),
 		edit.AddDoorway(), edit.RemoveDoorway(0), edit.WidenShower(100), edit.WidenShower(-100), edit.ShiftTrap(50))
 	for _, f := range j.Waste.Fittings {
 		more(edit.TurnFitting(f.AtMM), edit.RemoveFitting(f.AtMM))
 	}
-	once(edit.SimplestRun(), edit.Pipe(40, 43, 39), edit.Gradient(0.018), edit.Ventilated(true), edit.UseRun(edit.RunOf(j)),
+	once(edit.SimplestRun(), edit.LargerPipe(), edit.Gradient(0.018), edit.Ventilated(true), edit.UseRun(edit.RunOf(j)),
 		edit.Outline([]plan.Point{{0, 0}, {4000, 0}, {4000, 3000}, {0, 3000}}), edit.Outline([]plan.Point{{0, 0}, {5000, 0}, {0, 4000}}))
 	for _, k := range job.ExitKinds().Choices {
 		once(edit.ExitKind(k.Value))
@@ -248,7 +248,7 @@ func TestEveryPairingSurvivesTheWindow(t *testing.T) {
 						if tried++; testing.Short() && tried%97 != 0 {
 							continue
 						}
-						j := demotest.Demos(t)[2].Job.Clone()
+						j := demotest.Rooms(t)[2].Job.Clone()
 						for _, e := range []edit.Edit{edit.Support(support.Value), edit.Fall(fall.Value), edit.ExitKind(exit.Value), edit.ExitLevelKind(level.Value, -20)} {
 							j = e.Apply(j)
 						}
@@ -282,4 +282,11 @@ func TestEveryPairingSurvivesTheWindow(t *testing.T) {
 	if tried != 3*3*2*7*7 {
 		t.Errorf("%d pairings", tried)
 	}
+}
+
+// usualReducer is a reducer to the usual pipe of 50 mm.
+func usualReducer(atMM float64) job.Fitting {
+	j := job.New()
+	f, _ := j.ReducerAt(atMM)
+	return f
 }

@@ -28,6 +28,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/chance"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 	"underfall/viewer"
@@ -83,6 +84,7 @@ type mainWindow struct {
 	guard    *guard.Guard
 	faults   *faults
 	demos    []assets.Demo
+	parts    part.Shelf // what there is to choose from
 	shared   *sharedView
 	settings viewSettings
 	inputs   *inputs
@@ -150,7 +152,11 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &mainWindow{keepSoon: make(chan struct{}, 1), app: a, options: o, demos: demos, replaced: true, shelf: shelf}
+	parts, err := assets.Parts()
+	if err != nil {
+		return nil, err
+	}
+	w := &mainWindow{parts: parts, keepSoon: make(chan struct{}, 1), app: a, options: o, demos: demos, replaced: true, shelf: shelf}
 	w.theme = newAppTheme(o.Dark || a.Preferences().Bool("dark"), w.bookOf(a.Preferences().StringWithFallback(languageKey, words.Wanted(os.Getenv))))
 	unguarded := o.Do
 	if unguarded == nil {
@@ -247,7 +253,7 @@ func (w *mainWindow) log(format string, args ...any) {
 // spoken. The views, which have no words of their own, stay.
 func (w *mainWindow) compose() {
 	w.jobPanel = newJobPanel(w.desk, w.keys)
-	w.inputs = newInputs(w.desk, w.keys, w.jobPanel.object())
+	w.inputs = newInputs(w.desk, w.parts, w.keys, w.jobPanel.object())
 	w.findings = newFindingsPanel(w.theme, w.goToFinding)
 	w.levels = newLevelsPanel(w.goToLevel)
 	w.checks = newChecksPanel(w.goToCheck)

@@ -21,6 +21,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/viewer"
 )
@@ -323,8 +324,8 @@ func TestListFields(t *testing.T) {
 // Fittings read back what is written of them.
 func TestFittingWords(t *testing.T) {
 	for _, f := range []job.Fitting{
-		{Kind: job.FittingReducer, AtMM: 250, LengthMM: 60, NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39, Reversed: true},
-		{Kind: job.FittingExtender, AtMM: 100, LengthMM: 140, Slope: 0.05},
+		{Kind: job.FittingReducer, AtMM: 250, LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39, SocketOutsideMM: 43 + 7}, Reversed: true},
+		{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 140, Slope: 0.05},
 	} {
 		got, err := readFitting(writeFitting(f, "metric", british(t)), "metric", british(t))
 		if err != nil || got != f {
@@ -650,7 +651,9 @@ func TestRunMenu(t *testing.T) {
 	until(t, "the turn", func() bool { return len(w.change.Result.Heights.Run.Corners) == 3 })
 	choose(300, "Remove this turn")
 	until(t, "it to go", func() bool { return len(w.change.Result.Heights.Run.Corners) == 2 })
-	w.desk.Do(edit.Pipe(40, 43, 39))
+	w.desk.Do(edit.Of(message.Of("edit.pipe"), func(j *job.Job) {
+		j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = 40, 43, 39
+	}))
 	until(t, "the smaller pipe", func() bool { return w.change.Result.Settled.Waste.NominalMM == 40 })
 	choose(200, "Put a reducer to 50 mm here")
 	until(t, "the reducer", func() bool { return len(w.change.Result.Heights.Run.Pieces) == 3 })

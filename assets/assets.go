@@ -9,6 +9,7 @@ import (
 	"sort"
 
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/rule"
 )
 
@@ -17,6 +18,9 @@ var rules embed.FS
 
 //go:embed demos/*.json
 var demos embed.FS
+
+//go:embed parts/*.json
+var parts embed.FS
 
 //go:embed words/*/*.json
 var words embed.FS
@@ -39,6 +43,31 @@ func Rules() (map[string]rule.Pack, error) {
 	return rule.Load(sub)
 }
 
+// Parts are the parts that come with Underfall, from one file a kind. Reading them in
+// proves that all are sound and no two of a kind have one id.
+func Parts() (part.Shelf, error) {
+	names, err := fs.Glob(parts, "parts/*.json")
+	if err != nil {
+		return part.Shelf{}, fmt.Errorf("listing the parts: %w", err)
+	}
+	var all part.Shelf
+	for _, name := range names {
+		data, err := parts.ReadFile(name)
+		if err != nil {
+			return part.Shelf{}, fmt.Errorf("reading %s: %w", name, err)
+		}
+		s, err := part.ParseShelf(data)
+		if err != nil {
+			return part.Shelf{}, fmt.Errorf("%s: %w", name, err)
+		}
+		all.Add(s)
+	}
+	if err := all.Check(); err != nil {
+		return part.Shelf{}, fmt.Errorf("the parts together: %w", err)
+	}
+	return all, nil
+}
+
 // Demo is an embedded demo job.
 type Demo struct {
 	File string
@@ -47,14 +76,23 @@ type Demo struct {
 
 // Demos are the demo jobs in the order of their file names.
 func Demos() ([]Demo, error) {
-	names, err := fs.Glob(demos, "demos/*.json")
+	sub, err := fs.Sub(demos, "demos")
 	if err != nil {
-		return nil, fmt.Errorf("listing the demo jobs: %w", err)
+		return nil, fmt.Errorf("opening the demo jobs: %w", err)
+	}
+	return Jobs(sub)
+}
+
+// Jobs are the jobs of a folder in the order of their file names.
+func Jobs(folder fs.FS) ([]Demo, error) {
+	names, err := fs.Glob(folder, "*.json")
+	if err != nil {
+		return nil, fmt.Errorf("listing jobs: %w", err)
 	}
 	sort.Strings(names)
 	var out []Demo
 	for _, name := range names {
-		data, err := demos.ReadFile(name)
+		data, err := fs.ReadFile(folder, name)
 		if err != nil {
 			return nil, fmt.Errorf("reading %s: %w", name, err)
 		}
@@ -62,7 +100,7 @@ func Demos() ([]Demo, error) {
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", name, err)
 		}
-		out = append(out, Demo{name[len("demos/"):], j})
+		out = append(out, Demo{name, j})
 	}
 	return out, nil
 }

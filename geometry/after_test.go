@@ -78,7 +78,7 @@ func TestEvaluateAfterIsEvaluate(t *testing.T) {
 // the bodies and the layout, of a thicker tile the layout alone, of a wider shower
 // neither.
 func TestStagesAreTakenOver(t *testing.T) {
-	j := demotest.Demos(t)[1].Job
+	j := demotest.Rooms(t)[1].Job
 	packs := demotest.Packs(t)
 	before := geometry.Evaluate(j, packs[j.Region])
 	for name, c := range map[string]struct {
@@ -111,7 +111,7 @@ func TestStagesAreTakenOver(t *testing.T) {
 // BenchmarkEvaluateAfter is a new name, a thicker tile and a wider shower after
 // each other, each on the result before.
 func BenchmarkEvaluateAfter(b *testing.B) {
-	j := demotest.Demos(b)[1].Job
+	j := demotest.Rooms(b)[1].Job
 	pack := demotest.Packs(b)[j.Region]
 	before := geometry.Evaluate(j, pack)
 	for _, c := range []struct {

@@ -26,7 +26,7 @@ var update = flag.Bool("update", false, "write the golden files")
 
 func packs(tb testing.TB) map[string]rule.Pack { return demotest.Packs(tb) }
 
-func demoJobs(tb testing.TB) []assets.Demo { return demotest.Demos(tb) }
+func demoJobs(tb testing.TB) []assets.Demo { return demotest.Rooms(tb) }
 
 func TestDemosAreSound(t *testing.T) {
 	p := packs(t)

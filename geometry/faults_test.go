@@ -57,7 +57,7 @@ func TestFaultsAreFound(t *testing.T) {
 	if h := faultyJob(t, "deck-38-let-in").Heights; math.Abs(h.BaseTopMM+38) > 1e-6 || math.Abs(h.TileMM+2) > 1e-6 {
 		t.Errorf("let in by 38 the base's top lies at %v, the tile at %v", h.BaseTopMM, h.TileMM)
 	}
-	flat := geometry.Evaluate(demotest.Demos(t)[0].Job, demotest.Packs(t)["UK"]).Heights
+	flat := geometry.Evaluate(demotest.Rooms(t)[0].Job, demotest.Packs(t)["UK"]).Heights
 	if h := faultyJob(t, "hump-5").Heights; !(h.FloorHighMM == 5) || h.BaseUnderMM != 8 || !(h.ProudMM > 0) || !(h.BaseTopMM > flat.BaseTopMM) {
 		t.Errorf("on a hump of 5 the floor is highest at %v, the base lies on %v, its top at %v", h.FloorHighMM, h.BaseUnderMM, h.BaseTopMM)
 	}

@@ -6,9 +6,11 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/solid"
+	"underfall/geometry/source"
 )
 
 // The sound demos by what they show.
@@ -46,7 +48,7 @@ func supportsOff(j *job.Job, mm float64) {
 
 // reducer is a reducer the wrong way round.
 func reducer(nominal, outside, bore float64) []job.Fitting {
-	return []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, NominalMM: nominal, OutsideDiameterMM: outside, BoreMM: bore, Reversed: true}}
+	return []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: part.Pipe{NominalMM: nominal, OutsideDiameterMM: outside, BoreMM: bore, SocketOutsideMM: outside + 7}, Reversed: true}}
 }
 
 // oneNumber are changes of a sound demo by one number, with a number for which
@@ -193,7 +195,7 @@ var oneNumber = []struct {
 	{"cover-proud", slab, 4, 3.99, func(j *job.Job, v float64) { j.Layers.Shower.Tile.ThicknessMM = v }},
 	{"drain-strip", slab, 16, 16.01, func(j *job.Job, v float64) { j.Drain.WallClearanceMM = v }},
 	{"drain-under", slab, 12, 11.99, func(j *job.Job, v float64) { j.Drain.WallClearanceMM = v }},
-	{"base-cut", slab, 49.5, 49.49, func(j *job.Job, v float64) { j.Base.Moulded, j.Base.CutAtStartMM = true, num(v) }},
+	{"base-cut", slab, 49.5, 49.49, func(j *job.Job, v float64) { j.Base.KeepZoneMM, j.Base.CutAtStartMM = 1400, num(v) }},
 	{"uk-edge-acc", slab, 134.5, 134.4, func(j *job.Job, v float64) { wallToWall(j); j.Accessible, j.Floor.FinishThicknessMM = true, v }},
 	{"uk-door-acc", slab, 112, 111.9, func(j *job.Job, v float64) {
 		j.Accessible, j.Room.Edge, j.Room.Doorways[0].NeighbourFFLMM = true, job.EdgeRaiseRoom, v
@@ -251,7 +253,7 @@ var oneNumber = []struct {
 		j.Floor.Joists.DepthMM = v
 	}},
 	{"joist-bending", letIn, 129.2, 129.1, func(j *job.Job, v float64) {
-		j.Region, j.Floor.Joists.Grade, j.Floor.Joists.DepthMM = "US", "SPF No.2", v
+		j.Region, j.Floor.Joists.Timber, j.Floor.Joists.DepthMM = "US", sprucePineFir(), v
 	}},
 	{"au-fall-max", access, 0.01899, 0.019, func(j *job.Job, v float64) { j.Former.Slope = v }},
 	{"au-fall-min", access, 0.0125, 0.01249, func(j *job.Job, v float64) { j.Former.Slope = v }},
@@ -331,7 +333,7 @@ func isFound(t *testing.T, id string, j job.Job) {
 func TestEveryClashIsFound(t *testing.T) {
 	extender := func(atMM float64, reversed bool) func(*job.Job) {
 		return func(j *job.Job) {
-			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: atMM, LengthMM: 120, Slope: 0.05, Reversed: reversed}}
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: atMM, LengthMM: 120, Slope: 0.05, Reversed: reversed}}
 		}
 	}
 	across := func(region string) func(*job.Job) {
@@ -368,7 +370,7 @@ func TestEveryClashIsFound(t *testing.T) {
 		}, nil},
 		{"joist-engineered", letIn, func(j *job.Job) { across("UK")(j); j.Floor.Joists.Engineered = true }, across("UK")},
 		{"joist-engineered", letIn, func(j *job.Job) { across("UK")(j); j.Floor.Joists.Engineered = true }, func(j *job.Job) { j.Floor.Joists.Engineered = true }},
-		{"joist-grade", letIn, func(j *job.Job) { j.Floor.Joists.Grade = "oak" }, func(j *job.Job) { j.Floor.Joists.Grade = "C16" }},
+		{"joist-grade", letIn, func(j *job.Job) { j.Floor.Joists.Timber = nil }, func(j *job.Job) { j.Floor.Joists.Timber = sprucePineFir() }},
 		{"edge-step", slab, func(*job.Job) {}, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom; wallToWall(j) }},
 		{"reserve", slab, func(*job.Job) {}, wallToWall},
 		{"c-structure", letIn, func(*job.Job) {}, nil},
@@ -399,4 +401,11 @@ func TestCautionsOfEveryJob(t *testing.T) {
 			isFound(t, id, d.Job)
 		}
 	}
+}
+
+// sprucePineFir is American lumber of its second grade by its reference design values:
+// 875, 135 and 1 400 000 lb/in². NDS Supplement; from memory.
+func sprucePineFir() *part.Timber {
+	const psi = 0.006894757
+	return &part.Timber{About: part.About{ID: "spf-2", Source: source.Source{Mark: source.Memory}}, BendingNMM2: 875 * psi, ShearNMM2: 135 * psi, ModulusNMM2: 1.4e6 * psi, DensityKGM3: 420, Allowable: true}
 }

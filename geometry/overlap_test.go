@@ -40,12 +40,12 @@ func joined(a, b assembly.Part) bool {
 func TestPartsShareNoRoom(t *testing.T) {
 	t.Parallel()
 	jobs := map[string]job.Job{}
-	for _, d := range demotest.Demos(t)[:5] {
+	for _, d := range demotest.Rooms(t)[:5] {
 		jobs[d.File] = d.Job
 	}
-	askew := demotest.Moved(demotest.Demos(t)[2].Job, 23.7, plan.Point{311, -77})
+	askew := demotest.Moved(demotest.Rooms(t)[2].Job, 23.7, plan.Point{311, -77})
 	jobs["let in, in a room that stands askew"] = askew
-	ramp := demotest.Demos(t)[4].Job.Clone()
+	ramp := demotest.Rooms(t)[4].Job.Clone()
 	ramp.Room.Edge = job.EdgeRamp
 	jobs["with a ramp"] = ramp
 	var shared []manifoldShared

@@ -71,7 +71,7 @@ func TestGoldenPictures(t *testing.T) {
 	r := open(t)
 	const width, height, samples = 210, 135, 24
 	const worstSeen, averageSeen = 7, 0.8
-	demos := demotest.Demos(t)
+	demos := demotest.Rooms(t)
 	for i, res := range demotest.Results(t) {
 		for name, view := range map[string]viewer.View{"finished": viewer.ViewCorner, "cut": viewer.ViewCut} {
 			f := frame(res, view, width, height)

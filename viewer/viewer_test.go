@@ -229,7 +229,7 @@ func TestPeopleStandInTheRoom(t *testing.T) {
 func TestStylesDiffer(t *testing.T) {
 	r := open(t)
 	packs := demotest.Packs(t)
-	base := demotest.Demos(t)[0].Job
+	base := demotest.Rooms(t)[0].Job
 	draw := func(change func(*job.Job), set func(*viewer.Frame)) *image.RGBA {
 		j := base.Clone()
 		change(&j)
@@ -487,7 +487,7 @@ func BenchmarkScene(b *testing.B) {
 // over what has not changed.
 func TestSceneTakesOver(t *testing.T) {
 	r := open(t)
-	j := demotest.Demos(t)[0].Job
+	j := demotest.Rooms(t)[0].Job
 	packs := demotest.Packs(t)
 	before := geometry.Evaluate(j, packs[j.Region])
 	j.Former.Slope *= 1.3
@@ -515,7 +515,7 @@ func TestSceneTakesOver(t *testing.T) {
 // BenchmarkSceneAfterAChange rebuilds a scene from the one before, with the
 // fall of the floor changed.
 func BenchmarkSceneAfterAChange(b *testing.B) {
-	j := demotest.Demos(b)[5].Job
+	j := demotest.Rooms(b)[5].Job
 	packs := demotest.Packs(b)
 	var results [2]geometry.Result
 	for i := range results {

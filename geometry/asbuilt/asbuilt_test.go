@@ -97,7 +97,7 @@ func TestContradictoryLevels(t *testing.T) {
 // the levels that do not contradict each other is what was measured.
 func TestAnyMeasuredLevels(t *testing.T) {
 	p := demotest.Packs(t)
-	demos := demotest.Demos(t)
+	demos := demotest.Rooms(t)
 	held := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		j := rapid.SampledFrom(demos).Draw(t, "demo").Job.Clone()

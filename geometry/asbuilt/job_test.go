@@ -119,7 +119,7 @@ func TestSettleLeavesTheJob(t *testing.T) {
 		t.Errorf("changed to %+v", j)
 	}
 	nothing := job.New()
-	if s := settle(nothing); s.Job.Base.Height != job.HeightLowest || !reflect.DeepEqual(s.Job, nothing) {
+	if s := settle(nothing); s.Job.Base.Height != job.HeightBare || !reflect.DeepEqual(s.Job, nothing) {
 		t.Errorf("settled without a measured level: %+v", s.Job.Base)
 	}
 	if s := settle(j); s.Job.Base.Height != job.HeightChosen {

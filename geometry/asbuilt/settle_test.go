@@ -154,7 +154,7 @@ func TestWhatIsToldWhen(t *testing.T) {
 	}
 	// The whole run is a length with a fall of its own.
 	fixed := func(j *job.Job) {
-		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 0, LengthMM: 645 + 215 + 60, Slope: 0.02}}
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 0, LengthMM: 645 + 215 + 60, Slope: 0.02}}
 	}
 	exactly := func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(5) }
 	fixedTo := func(j *job.Job) { fixed(j); exactly(j) }

@@ -131,6 +131,7 @@ func read(j job.Job) job.Job {
 	j.Version, j.Name, j.Notes, j.Region, j.Units, j.Accessible = 0, "", "", "", "", false
 	j.Water, j.Tolerances, j.AsBuilt = job.Water{}, job.Tolerances{}, job.AsBuilt{}
 	j.Waste.Ventilated = false
+	j.Floor.Joists.Timber, j.Parts = nil, job.Parts{}
 	j.Drain.CapacityLPS, j.Drain.CapacityHeadMM, j.Drain.CapacityCurve = 0, 0, nil
 	return j
 }

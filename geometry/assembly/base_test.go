@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/solid"
 )
 
@@ -46,14 +47,14 @@ func TestBaseBesideTheChannel(t *testing.T) {
 // Without leeway the saw goes along the trap and the sockets: 110 square and 57
 // wide, up to the outlet at x = 645.
 func TestChannelWithoutLeeway(t *testing.T) {
-	b := build(t, func(j *job.Job) { j.Base.ChannelLeewayMM = 0 })
+	b := build(t, func(j *job.Job) { j.Base.SawMarginMM = 0 })
 	// Beside the drain, 800 × 70, but for 110 of the trap and 345 × 43.5 of the
 	// pipe, the base's top 2 are cut back.
 	b.volume("base", (showerMM2-110*110-645*57)*69-(800*70-110*70-345*43.5)*2)
 	// With half a millimetre they are 111 and 58 wide, and 801 × 71 by the drain.
-	b = build(t, func(j *job.Job) { j.Base.ChannelLeewayMM = 0.5 })
+	b = build(t, func(j *job.Job) { j.Base.SawMarginMM = 0.5 })
 	b.volume("base", (showerMM2-111*111-644.5*58)*69-(801*71-111*71-345*44.5)*2)
-	b = build(t, func(j *job.Job) { j.Base.ChannelLeewayMM = 20 })
+	b = build(t, func(j *job.Job) { j.Base.SawMarginMM = 20 })
 	// With 20 they are 150 and 97 wide; the wall, at 1900, is 7 nearer. Beside the
 	// drain 840 × 103 are cut back, but for 150 × 103 and 345 × 83.5.
 	b.volume("base", (showerMM2-150*143-625*97)*69-(840*103-150*103-345*83.5)*2)
@@ -63,9 +64,9 @@ func TestChannelWithoutLeeway(t *testing.T) {
 // 75 + 2·(3.5 + 10) = 102 wide.
 func TestChannelForTheWidestPipe(t *testing.T) {
 	for _, fitting := range []job.Fitting{
-		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71},
+		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71, SocketOutsideMM: 75 + 7}},
 		// To the run's very end, 645 + 900 from the outlet.
-		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 1445, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71},
+		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 1445, Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71, SocketOutsideMM: 75 + 7}},
 	} {
 		b := build(t, func(j *job.Job) {
 			j.Waste.Fittings = []job.Fitting{fitting}
@@ -75,7 +76,7 @@ func TestChannelForTheWidestPipe(t *testing.T) {
 	}
 	// Narrower behind the reducer it stays as wide as before it.
 	b := build(t, func(j *job.Job) {
-		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36}}
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36, SocketOutsideMM: 40 + 7}}}
 	})
 	b.volume("former-bed", (besidePipe-recessMM2)*3)
 }

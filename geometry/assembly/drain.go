@@ -163,7 +163,7 @@ func (b *builder) trap(top float64, throat plan.Region) {
 	half := j.Drain.TrapSizeMM / 2
 	bottom := h.TrapMM
 	to := l.OutletTo
-	pipe := waste.Pipe{NominalMM: j.Waste.NominalMM, OutsideDiameterMM: j.Waste.OutsideDiameterMM, BoreMM: j.Waste.BoreMM}
+	pipe := j.Waste.Pipe
 	what := message.Of("shape.trap")
 	shape := solid.Compound{solid.Block(b.sheet(l.Trap, what), bottom, bottom+shellMM)}
 	// Three sides as one bent plate, the outlet's side as a plate with a hole.
@@ -213,12 +213,12 @@ func (b *builder) waste() {
 	r := b.heights.Run
 	for _, p := range r.Pieces {
 		part := Part{ID: fmt.Sprintf("run-%s-%d", p.Kind, p.Number), Name: p.Name().Message(), Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "waste.gradient"}
-		switch p.Kind {
-		case waste.Reducer:
+		switch {
+		case p.Tapers():
 			from := mgl64.Vec3{p.Path[0].X(), p.Path[0].Y(), p.FromInvertMM + p.Pipe.BoreMM/2}
 			to := mgl64.Vec3{p.Path[1].X(), p.Path[1].Y(), p.ToInvertMM + p.After.BoreMM/2}
 			part.Shape = solid.NewTaper(from, to, p.Pipe.OutsideDiameterMM/2, p.After.OutsideDiameterMM/2, p.Pipe.BoreMM/2, p.After.BoreMM/2)
-		case waste.Drop:
+		case p.Kind == waste.Drop:
 			part.Shape = b.drop(p)
 		default:
 			at := p.FromMM

@@ -10,24 +10,26 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
-	"underfall/geometry/waste"
 )
 
 // channels is what is sawn out of the base for the trap and the pipe, with the
 // leeway each side. The cut goes through the full height: a saw does not stop
 // half way.
 func (b *builder) channels() plan.Region {
-	leeway := b.job.Base.ChannelLeewayMM
+	leeway := b.job.Base.SawMarginMM
 	out := grown(b.layout.Trap, leeway)
 	if path := b.heights.Run.Path(); len(path) > 1 {
 		widest := 0.0
 		for _, p := range b.heights.Run.Pieces {
-			widest = math.Max(widest, math.Max(p.Pipe.OutsideDiameterMM, p.After.OutsideDiameterMM))
+			for _, of := range [2]part.Pipe{p.Pipe, p.After} {
+				widest = math.Max(widest, of.OutsideDiameterMM/2+of.SocketMM())
+			}
 		}
 		what := message.Of("shape.channel")
-		out = b.shaper.Union(out, b.shaper.Corridor(path, widest/2+waste.SocketMM+leeway, leeway, what), what)
+		out = b.shaper.Union(out, b.shaper.Corridor(path, widest+leeway, leeway, what), what)
 	}
 	return out
 }
@@ -62,7 +64,7 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 			continue
 		}
 		if b.recess = nil; facts.Extent == buildup.BesideChannel && l.Kind != buildup.RoomBase && b.heights.ChannelMM < b.heights.FlangeMM {
-			b.recess = grown(b.layout.Drain, b.job.Base.ChannelLeewayMM)
+			b.recess = grown(b.layout.Drain, b.job.Base.SawMarginMM)
 		}
 		id, name := facts.PartID, message.Of(facts.PartName)
 		if z.Edge >= 0 {

@@ -102,7 +102,7 @@ func TestOtherParts(t *testing.T) {
 		build(t, letIn), build(t, func(j *job.Job) { j.Style.Cover = job.CoverTileInsert }),
 		build(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: [2]float64{300, 1600}} }),
 		build(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: [2]float64{300, 1832}} }),
-		build(t, func(j *job.Job) { j.Waste.Fittings = []job.Fitting{job.UsualReducer(100)} }),
+		build(t, func(j *job.Job) { j.Waste.Fittings = []job.Fitting{usualReducer(100)} }),
 		build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRamp }), build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }),
 		build(t, func(j *job.Job) { j.Floor.FinishThicknessMM = 10 }),
 	}
@@ -204,7 +204,7 @@ func TestWhatAnInputTouches(t *testing.T) {
 		"ceiling":               {func(j *job.Job) { j.Room.HeightMM += 10 }, "wall-1 wall-2 wall-3 wall-4"},
 		"doorway":               {func(j *job.Job) { j.Room.Doorways[0].OffsetMM += 10; j.Room.Doorways[0].WidthMM += 10 }, "wall-1"},
 		"adhesive":              {func(j *job.Job) { j.Base.AdhesiveMM++ }, "adhesive base"},
-		"leeway":                {func(j *job.Job) { j.Base.ChannelLeewayMM++ }, "adhesive base former-bed"},
+		"leeway":                {func(j *job.Job) { j.Base.SawMarginMM++ }, "adhesive base former-bed"},
 		"former's bed":          {func(j *job.Job) { j.Former.BedMM++ }, "base former-bed"},
 		"former's thickness":    {func(j *job.Job) { j.Former.ThicknessAtDrainMM++ }, "base former former-bed"},
 		"fall":                  {func(j *job.Job) { j.Former.Slope *= 1.1 }, "former tanking tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-2"},

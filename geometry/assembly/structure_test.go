@@ -7,6 +7,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/part"
 )
 
 // The slab is the room's floor times its thickness, wherever the floor lies.
@@ -50,7 +51,7 @@ func TestHoleForADrop(t *testing.T) {
 	// A pipe that a reducer has made larger needs a larger hole: 75/2 + 8 = 45.5.
 	b = build(t, func(j *job.Job) {
 		drop(j)
-		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 50, LengthMM: 60, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71}}
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 50, LengthMM: 60, Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71, SocketOutsideMM: 75 + 7}}}
 	})
 	b.rounded("slab", (2400*1900-math.Pi*45.5*45.5)*150, -chords(2*math.Pi*45.5, 150))
 }

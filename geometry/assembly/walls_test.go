@@ -170,7 +170,7 @@ func TestTurnedRoom(t *testing.T) {
 	turn := mgl64.Rotate3DZ(33 * math.Pi / 180)
 	for _, change := range []func(*job.Job){
 		func(*job.Job) {}, letIn, func(j *job.Job) { j.Room.Edge = job.EdgeRamp },
-		func(j *job.Job) { j.Waste.Fittings = []job.Fitting{job.UsualReducer(100)} },
+		func(j *job.Job) { j.Waste.Fittings = []job.Fitting{usualReducer(100)} },
 		func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1832}} },
 	} {
 		a := build(t, change)
@@ -199,4 +199,11 @@ func middle(m *solid.Mesh) mgl64.Vec3 {
 		sum, whole = sum.Add(a.Add(b).Add(c).Mul(v/4)), whole+v
 	}
 	return sum.Mul(1 / whole)
+}
+
+// usualReducer is a reducer to the usual pipe of 50 mm.
+func usualReducer(atMM float64) job.Fitting {
+	j := job.New()
+	f, _ := j.ReducerAt(atMM)
+	return f
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -100,7 +101,7 @@ func TestTightBend(t *testing.T) {
 func TestReducer(t *testing.T) {
 	reduce := func(reversed bool) func(*job.Job) {
 		return func(j *job.Job) {
-			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 200, LengthMM: 60, NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36, Reversed: reversed}}
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 200, LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36, SocketOutsideMM: 40 + 7}, Reversed: reversed}}
 		}
 	}
 	b := build(t, reduce(false))
@@ -125,7 +126,7 @@ func TestReducer(t *testing.T) {
 // An extender of 4 % over 120 is a pipe with a fall of its own, with sockets.
 func TestExtender(t *testing.T) {
 	b := build(t, func(j *job.Job) {
-		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 100, LengthMM: 120, Slope: 0.04}}
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 120, Slope: 0.04}}
 	})
 	b.pipe("run-extender-2", 28.5, 23, mgl64.Vec3{545, 1832, 40.5}, mgl64.Vec3{425, 1832, 35.7}, math.Hypot(120, 4.8))
 	b.pipe("run-straight-3", 25, 23, mgl64.Vec3{425, 1832, 35.7}, mgl64.Vec3{-275, 1832, 35.7 - 17.5}, math.Hypot(700, 17.5))

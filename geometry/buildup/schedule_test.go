@@ -136,7 +136,7 @@ func TestPiecesOfARun(t *testing.T) {
 	j := starting(func(j *job.Job) {
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
 		j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{100, 1832}}
-		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 300, LengthMM: 100, Slope: 0.05}}
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 300, LengthMM: 100, Slope: 0.05}}
 	})
 	f, _, _ := floorOf(j)
 	expectRows(t, pick(f.Schedule(), buildup.PieceInvert, buildup.PieceFall, buildup.ExitInvert), []row{
@@ -171,7 +171,7 @@ func TestBendWithoutLength(t *testing.T) {
 func TestFittingAtTheExit(t *testing.T) {
 	f, _, _ := floorOf(starting(func(j *job.Job) {
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
-		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 545, LengthMM: 100, Slope: 0.05}}
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 545, LengthMM: 100, Slope: 0.05}}
 	}))
 	expectRows(t, pick(f.Schedule(), buildup.PieceInvert), []row{
 		{buildup.PieceInvert, 0, "row.piece-invert{piece: piece.pipe{number: 1}}", buildup.IsLevel, 20 - 545*0.025, mgl64.Vec3{100, 1832, 20 - 545*0.025}, 0},

@@ -186,7 +186,7 @@ func TestBaseMargin(t *testing.T) {
 
 // The same seed gives the same answer whatever the number of processors.
 func TestRisksRepeat(t *testing.T) {
-	j := demotest.Demos(t)[4].Job
+	j := demotest.Rooms(t)[4].Job
 	_, a := risks(t, j, 300)
 	before := runtime.GOMAXPROCS(1)
 	_, b := risks(t, j, 300)
@@ -202,7 +202,7 @@ func TestRisksRepeat(t *testing.T) {
 // tolerance; the slab's pipe falls 1:40 where 18 mm in a metre are enough, by more
 // than four standard deviations of 1.5.
 func TestRisksOfTheDemos(t *testing.T) {
-	for _, d := range demotest.Demos(t) {
+	for _, d := range demotest.Rooms(t) {
 		r, rs := risks(t, d.Job, 100)
 		for _, x := range rs {
 			if x.Probability < 0 || x.Probability > 1 || x.MainShare < 0 || x.MainShare > 1 {

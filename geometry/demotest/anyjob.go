@@ -9,14 +9,19 @@ import (
 	"underfall/geometry/plan"
 )
 
-// AnyJob draws a valid job: a demo with its choices and many of its numbers
+// AnyJob draws a valid job: a room or a demo with its choices and many of its numbers
 // changed at random, levels measured as built among them. What would make it
 // invalid is left out, so that every draw gives a job.
 func AnyJob(t *rapid.T) job.Job {
+	rooms, err := readRooms()
+	if err != nil {
+		t.Fatal(err)
+	}
 	demos, err := assets.Demos()
 	if err != nil {
 		t.Fatal(err)
 	}
+	demos = append(rooms, demos...)
 	j := demos[rapid.IntRange(0, len(demos)-1).Draw(t, "demo")].Job.Clone()
 	try := func(change func(*job.Job)) {
 		k := j.Clone()

@@ -96,7 +96,7 @@ func TestFloorByHand(t *testing.T) {
 		"a height to be chosen":   {nil, edit.Height(job.HeightChosen, 41.1), chosen(42)},
 		"a whole one":             {nil, edit.Height(job.HeightChosen, 41), chosen(41)},
 		"a chosen one again":      {chosen(55), edit.Height(job.HeightChosen, 41.1), nil},
-		"the lowest":              {chosen(55), edit.Height(job.HeightLowest, 41.1), func(j *job.Job) { j.Base.Height = job.HeightLowest }},
+		"the lowest":              {chosen(55), edit.Height(job.HeightBare, 41.1), func(j *job.Job) { j.Base.Height = job.HeightBare }},
 		"a ramp as it was":        {nil, edit.Edge(job.EdgeRamp), func(j *job.Job) { j.Room.Edge = job.EdgeRamp }},
 		"a ramp of next to none":  {func(j *job.Job) { j.Room.RampRunMM = 0.5 }, edit.Edge(job.EdgeRamp), func(j *job.Job) { j.Room.Edge = job.EdgeRamp }},
 		"a ramp of nothing":       {func(j *job.Job) { j.Room.RampRunMM = 0 }, edit.Edge(job.EdgeRamp), func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 600 }},

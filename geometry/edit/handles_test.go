@@ -125,7 +125,7 @@ func TestDragsOfFittingsByHand(t *testing.T) {
 	two := func(a, b float64) func(*job.Job) {
 		return func(j *job.Job) {
 			pipeEnd(j)
-			j.Waste.Fittings = []job.Fitting{job.UsualExtender(a), job.UsualExtender(b)}
+			j.Waste.Fittings = []job.Fitting{job.UsualFallingPiece(a), job.UsualFallingPiece(b)}
 		}
 	}
 	fitting := func(i int, x, y float64) edit.Edit {

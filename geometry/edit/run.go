@@ -55,10 +55,13 @@ func SamePlace(a, b job.Exit) bool {
 	return a.At == b.At
 }
 
-// Pipe changes the size of the pipe.
-func Pipe(nominalMM, outsideDiameterMM, boreMM float64) Edit {
+// LargerPipe changes the pipe to the next larger one; the job stays as it is where there
+// is none.
+func LargerPipe() Edit {
 	return Of(message.Of("edit.pipe"), func(j *job.Job) {
-		j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = nominalMM, outsideDiameterMM, boreMM
+		if larger, ok := j.LargerPipe(); ok {
+			j.Waste.Pipe = larger
+		}
 	})
 }
 

@@ -68,7 +68,7 @@ func TestRunValuesByHand(t *testing.T) {
 	shifted.TrapOffsetMM = 10
 	elsewhere.Exit.OffsetMM = 500
 	deeper.Exit.Level, deeper.Gradient = job.Exactly(-10), 0.03
-	deeper.Waypoints, deeper.Fittings = []plan.Point{{1, 2}}, []job.Fitting{job.UsualReducer(100)}
+	deeper.Waypoints, deeper.Fittings = []plan.Point{{1, 2}}, []job.Fitting{usualReducer(100)}
 	level := func(l job.ExitLevel) func(*job.Job) { return func(j *job.Job) { j.Waste.Exit.Level = l } }
 	exit := func(kind job.ExitKind, at plan.Point) func(*job.Job) {
 		return func(j *job.Job) { j.Waste.Exit.Kind, j.Waste.Exit.At = kind, at }
@@ -88,7 +88,10 @@ func TestRunValuesByHand(t *testing.T) {
 			j.Waste.Exit.Level, j.Waste.Gradient = job.Exactly(-10), 0.03
 			j.Waste.Waypoints, j.Waste.Fittings = deeper.Waypoints, deeper.Fittings
 		}},
-		"pipe":           {nil, edit.Pipe(75, 76, 71), func(j *job.Job) { j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = 75, 76, 71 }},
+		"pipe": {narrow, edit.LargerPipe(), func(j *job.Job) {
+			j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM, j.Waste.SocketOutsideMM = 50, 50, 46, 57
+		}},
+		"no larger pipe": {nil, edit.LargerPipe(), nil},
 		"fall":           {nil, edit.Gradient(0.04), func(j *job.Job) { j.Waste.Gradient = 0.04 }},
 		"vent":           {nil, edit.Ventilated(true), func(j *job.Job) { j.Waste.Ventilated = true }},
 		"trap, shifted":  {func(j *job.Job) { j.Drain.TrapOffsetMM = 30 }, edit.ShiftTrap(-50), func(j *job.Job) { j.Drain.TrapOffsetMM = -20 }},
@@ -113,10 +116,10 @@ func TestRunValuesByHand(t *testing.T) {
 	first := e.Apply(job.New())
 	first.Waste.Waypoints[0][1], first.Waste.Fittings[0].LengthMM = 9, 9
 	again := e.Apply(job.New())
-	if again.Waste.Waypoints[0] != (plan.Point{1, 2}) || again.Waste.Fittings[0] != job.UsualReducer(100) {
+	if again.Waste.Waypoints[0] != (plan.Point{1, 2}) || again.Waste.Fittings[0] != usualReducer(100) {
 		t.Errorf("%v, %v", again.Waste.Waypoints, again.Waste.Fittings)
 	}
-	if of := edit.RunOf(again); of.Waypoints[0] != (plan.Point{1, 2}) || of.Fittings[0] != job.UsualReducer(100) || of.Gradient != 0.03 || of.Exit != again.Waste.Exit || of.OutletTurnDeg != 180 {
+	if of := edit.RunOf(again); of.Waypoints[0] != (plan.Point{1, 2}) || of.Fittings[0] != usualReducer(100) || of.Gradient != 0.03 || of.Exit != again.Waste.Exit || of.OutletTurnDeg != 180 {
 		t.Errorf("the way of it is %+v", of)
 	}
 }
@@ -206,7 +209,7 @@ func TestFittingsByHand(t *testing.T) {
 	at := func(all ...float64) func(*job.Job) {
 		return func(j *job.Job) {
 			for _, mm := range all {
-				j.Waste.Fittings = append(j.Waste.Fittings, job.UsualReducer(mm))
+				j.Waste.Fittings = append(j.Waste.Fittings, usualReducer(mm))
 			}
 		}
 	}
@@ -215,7 +218,7 @@ func TestFittingsByHand(t *testing.T) {
 	}
 	both := func(a, b func(*job.Job)) func(*job.Job) { return func(j *job.Job) { a(j); b(j) } }
 	eachEdit(t, map[string]editCase{
-		"one more":                {at(100), edit.AddFitting(job.UsualReducer(50)), at(50)},
+		"one more":                {at(100), edit.AddFitting(usualReducer(50)), at(50)},
 		"turned":                  {at(100, 300), edit.TurnFitting(300.9), turned(1)},
 		"turned back":             {both(at(100, 300), turned(0)), edit.TurnFitting(99.1), turned(0)},
 		"turned, 1 mm beside":     {at(100, 300), edit.TurnFitting(301), nil},
@@ -225,4 +228,16 @@ func TestFittingsByHand(t *testing.T) {
 		"none less":               {at(100, 300), edit.RemoveFitting(200), nil},
 		"the first of two so far": {at(100, 100.5), edit.RemoveFitting(100.2), func(j *job.Job) { j.Waste.Fittings = j.Waste.Fittings[1:] }},
 	})
+}
+
+// narrow has pipe of 40 mm whose sockets stand out as those of the starting job do.
+func narrow(j *job.Job) {
+	j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM, j.Waste.SocketOutsideMM = 40, 43, 39, 50
+}
+
+// usualReducer is a reducer to the usual pipe of 50 mm.
+func usualReducer(atMM float64) job.Fitting {
+	j := job.New()
+	f, _ := j.ReducerAt(atMM)
+	return f
 }

@@ -103,7 +103,7 @@ func SupportKinds() Enum[SupportKind] {
 
 // HeightModes are what can set the height of the base.
 func HeightModes() Enum[HeightMode] {
-	return enum("height", HeightLowest, HeightLowest, HeightChosen)
+	return enum("height", HeightSafe, HeightSafe, HeightBuildable, HeightBare, HeightChosen)
 }
 
 // FallKinds are the falls to a drain.
@@ -123,7 +123,7 @@ func ExitLevelKinds() Enum[ExitLevelKind] {
 
 // FittingKinds are the in-line fittings.
 func FittingKinds() Enum[FittingKind] {
-	return enum("fitting", FittingReducer, FittingReducer, FittingExtender)
+	return enum("fitting", FittingReducer, FittingReducer, FittingAdaptor, FittingFallingPiece)
 }
 
 // Bonds are the ways tiles are laid.

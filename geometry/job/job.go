@@ -8,12 +8,13 @@ import (
 	"math"
 
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
 
 // Version is the version of the job format this program writes.
-const Version = 3
+const Version = 4
 
 // Job is one shower floor as stated. Lengths are millimetres, levels are
 // heights above the structural floor at the survey's datum point, angles are
@@ -38,6 +39,7 @@ type Job struct {
 	Tolerances Tolerances  `json:"tolerances"`
 	AsBuilt    AsBuilt     `json:"asBuilt,omitzero"`
 	Style      Style       `json:"style"`
+	Parts      Parts       `json:"parts,omitzero"`
 }
 
 // Room is the outline of the bare inner wall faces, counter-clockwise or
@@ -150,7 +152,8 @@ type Joists struct {
 	// SupportsMM are the lines of support, measured along the joists from the
 	// room's outermost point; at least two.
 	SupportsMM []float64 `json:"supportsMM,omitempty"`
-	Grade      string    `json:"grade,omitempty"`
+	// Timber is a copy of their strength class; absent while it is not known.
+	Timber *part.Timber `json:"timber,omitempty"`
 	// Engineered joists (I-joist, metal web) are never cut on site.
 	Engineered bool `json:"engineered,omitempty"`
 }
@@ -188,8 +191,15 @@ type HeightMode string
 
 // How the height is set.
 const (
+	// HeightChosen is stated.
 	HeightChosen HeightMode = "chosen"
-	HeightLowest HeightMode = "lowest"
+	// HeightBare is where everything just fits, touching what it lies on.
+	HeightBare HeightMode = "bare"
+	// HeightBuildable is the next stack of boards over that which leaves room for
+	// what lies under trap and pipe.
+	HeightBuildable HeightMode = "buildable"
+	// HeightSafe is the next stack at which everything fits in 95 of 100 builds.
+	HeightSafe HeightMode = "safe"
 )
 
 // Base is the raised, level base under the former.
@@ -200,15 +210,21 @@ type Base struct {
 	// a floor, or above the deck when let in between joists. Used when the
 	// height is chosen.
 	HeightMM float64 `json:"heightMM"`
-	// MinThicknessMM is the thinnest board that may be used.
-	MinThicknessMM  float64 `json:"minThicknessMM"`
-	AdhesiveMM      float64 `json:"adhesiveMM"` // least bed under the base
-	ChannelLeewayMM float64 `json:"channelLeewayMM"`
-	BoardLengthMM   float64 `json:"boardLengthMM"`
-	// Moulded boards have features in the middle and must be cut equally at
-	// both ends; CutAtStartMM is what is trimmed at the start, absent for
-	// equal cuts.
-	Moulded      bool     `json:"moulded,omitempty"`
+	// MinThicknessMM is the thinnest the base may be.
+	MinThicknessMM float64 `json:"minThicknessMM"`
+	AdhesiveMM     float64 `json:"adhesiveMM"` // least bed under the base
+	// BoardsMM are the thicknesses of board at hand, thinnest first; none where the
+	// base comes to any height, as a screed does. Between two boards of a stack lies a
+	// bed from BetweenLeastMM to BetweenGreatestMM thick.
+	BoardsMM          []float64 `json:"boardsMM,omitempty"`
+	BetweenLeastMM    float64   `json:"betweenLeastMM"`
+	BetweenGreatestMM float64   `json:"betweenGreatestMM"`
+	// SawMarginMM is left each side of what a channel is cut for.
+	SawMarginMM   float64 `json:"sawMarginMM"`
+	BoardLengthMM float64 `json:"boardLengthMM"`
+	// KeepZoneMM is the length in the middle of a board that must not be cut; 0 for
+	// none. CutAtStartMM is what is trimmed at the start, absent for equal cuts.
+	KeepZoneMM   float64  `json:"keepZoneMM,omitempty"`
 	CutAtStartMM *float64 `json:"cutAtStartMM,omitempty"`
 }
 
@@ -240,6 +256,10 @@ type Former struct {
 	Slope              float64 `json:"slope"`
 	ThicknessAtDrainMM float64 `json:"thicknessAtDrainMM"`
 	BedMM              float64 `json:"bedMM"`
+	// LongestMM along the fall and WidestMM across it are the largest size in one
+	// piece; 0 for any.
+	LongestMM float64 `json:"longestMM,omitempty"`
+	WidestMM  float64 `json:"widestMM,omitempty"`
 }
 
 // Drain is the drain and its trap.
@@ -264,9 +284,20 @@ type Drain struct {
 	TrapDepthMM  float64 `json:"trapDepthMM"`
 	TrapSizeMM   float64 `json:"trapSizeMM"`
 	TrapOffsetMM float64 `json:"trapOffsetMM"`
-	SealMM       float64 `json:"sealMM"`
+	// WeirDepthMM is from the flange down to the weir that the water stands at, SealMM
+	// from there to the edge of the dip, PassageMM under that edge.
+	WeirDepthMM float64 `json:"weirDepthMM"`
+	SealMM      float64 `json:"sealMM"`
+	PassageMM   float64 `json:"passageMM"`
 	// OutletInvertDepthMM is from the flange down to the outlet's invert.
 	OutletInvertDepthMM float64 `json:"outletInvertDepthMM"`
+	// OutletNominalMM is the size of pipe that goes onto the outlet. Its socket or nut
+	// stands OutletJointMM out from the body, OutletJointOutsideMM in diameter.
+	OutletNominalMM      float64 `json:"outletNominalMM"`
+	OutletJointMM        float64 `json:"outletJointMM"`
+	OutletJointOutsideMM float64 `json:"outletJointOutsideMM"`
+	// BedUnderMM is the room for bedding left under the trap.
+	BedUnderMM float64 `json:"bedUnderMM"`
 	// OutletTurnDeg is the way the outlet points, facing the back wall: 0 to
 	// the right, 90 to the back wall, 180 to the left, 270 into the room.
 	OutletTurnDeg float64 `json:"outletTurnDeg"`
@@ -275,19 +306,12 @@ type Drain struct {
 	CapacityLPS    float64 `json:"capacityLPS"`
 	CapacityHeadMM float64 `json:"capacityHeadMM"`
 	// CapacityCurve are further points of the data sheet, if it has any.
-	CapacityCurve []HeadFlow `json:"capacityCurve,omitempty"`
+	CapacityCurve []part.HeadFlow `json:"capacityCurve,omitempty"`
 	// The cover's top can be set between these heights above the flange.
 	CoverLeastMM    float64 `json:"coverLeastMM"`
 	CoverGreatestMM float64 `json:"coverGreatestMM"`
 	// LeastFormerMM is the least former the flange needs under it.
 	LeastFormerMM float64 `json:"leastFormerMM"`
-}
-
-// HeadFlow is one point of a trap's data sheet: what it carries with a depth of
-// water over the cover.
-type HeadFlow struct {
-	HeadMM  float64 `json:"headMM"`
-	FlowLPS float64 `json:"flowLPS"`
 }
 
 // ExitKind is where the waste leaves.
@@ -302,20 +326,17 @@ const (
 
 // Waste is the waste run from the trap's outlet to the exit.
 type Waste struct {
-	NominalMM         float64 `json:"nominalMM"`
-	OutsideDiameterMM float64 `json:"outsideDiameterMM"`
-	BoreMM            float64 `json:"boreMM"`
+	part.Pipe
+	// ClearUnderMM is the room left under pipe and sockets.
+	ClearUnderMM float64 `json:"clearUnderMM"`
 	// Gradient is the fall of the pipe; used unless the exit's level is given
 	// exactly, for the fall then follows from it.
 	Gradient float64 `json:"gradient"`
 	// Waypoints are the turns of the run in plan; empty for the simplest run.
-	Waypoints []plan.Point `json:"waypoints,omitempty"`
-	Exit      Exit         `json:"exit"`
-	Fittings  []Fitting    `json:"fittings,omitempty"`
-	// Centre-to-face lengths of the bends.
-	Bend45FaceMM float64 `json:"bend45FaceMM"`
-	Bend90FaceMM float64 `json:"bend90FaceMM"`
-	Ventilated   bool    `json:"ventilated,omitempty"`
+	Waypoints  []plan.Point `json:"waypoints,omitempty"`
+	Exit       Exit         `json:"exit"`
+	Fittings   []Fitting    `json:"fittings,omitempty"`
+	Ventilated bool         `json:"ventilated,omitempty"`
 }
 
 // Exit is the place where the run ends.
@@ -338,8 +359,9 @@ type FittingKind string
 
 // The in-line fittings.
 const (
-	FittingReducer  FittingKind = "reducer"  // level-invert reducer
-	FittingExtender FittingKind = "extender" // a length with a fall of its own
+	FittingReducer      FittingKind = "reducer"       // with level inverts
+	FittingAdaptor      FittingKind = "adaptor"       // to pipe of another system
+	FittingFallingPiece FittingKind = "falling-piece" // a length with a fall of its own
 )
 
 // Fitting is an in-line fitting at a distance along the run from the outlet.
@@ -347,28 +369,56 @@ type Fitting struct {
 	Kind     FittingKind `json:"kind"`
 	AtMM     float64     `json:"atMM"`
 	LengthMM float64     `json:"lengthMM"`
-	// Reversed is the wrong way round: a reducer then makes a step in the
-	// invert, an extender rises.
+	// Reversed is the wrong way round: a reducer or adaptor then makes a step in the
+	// invert, a falling piece rises.
 	Reversed bool `json:"reversed,omitempty"`
-	// The pipe after a reducer.
-	NominalMM         float64 `json:"nominalMM,omitempty"`
-	OutsideDiameterMM float64 `json:"outsideDiameterMM,omitempty"`
-	BoreMM            float64 `json:"boreMM,omitempty"`
-	// Slope of an extender.
+	// The pipe after a reducer or adaptor.
+	part.Pipe
+	// Slope of a falling piece.
 	Slope float64 `json:"slope,omitempty"`
 }
 
 // ReducerLengthMM is the length of a usual reducer. Common practice, no source.
 const ReducerLengthMM = 60
 
-// UsualReducer is a reducer to a 50 mm pipe. Common practice, no source.
-func UsualReducer(atMM float64) Fitting {
-	return Fitting{Kind: FittingReducer, AtMM: atMM, LengthMM: ReducerLengthMM, NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}
+// LargerPipe is the next larger pipe of the chosen system, or a usual one of 50 mm where
+// none is chosen; ok is false where there is none.
+func (j *Job) LargerPipe() (p part.Pipe, ok bool) {
+	p = j.Waste.Pipe
+	if j.Parts.Pipe == nil {
+		const usualMM = 50
+		p.NominalMM, p.OutsideDiameterMM, p.BoreMM, p.SocketOutsideMM = usualMM, 50, 46, 50+2*p.SocketMM() // common practice, no source
+		return p, j.Waste.NominalMM < usualMM
+	}
+	for _, z := range j.Parts.Pipe.Sizes {
+		if z.NominalMM > j.Waste.NominalMM {
+			return z.Pipe, true
+		}
+	}
+	return p, false
 }
 
-// UsualExtender is a length with a fall of 3°. Common practice, no source.
-func UsualExtender(atMM float64) Fitting {
-	return Fitting{Kind: FittingExtender, AtMM: atMM, LengthMM: 120, Slope: math.Tan(3 * math.Pi / 180)}
+// ReducerAt is a reducer to the next larger pipe of the chosen system that it has one
+// to, or to the usual larger pipe where none is chosen; ok is false where there is none.
+func (j *Job) ReducerAt(atMM float64) (f Fitting, ok bool) {
+	f = Fitting{Kind: FittingReducer, AtMM: atMM, LengthMM: ReducerLengthMM}
+	system := j.Parts.Pipe
+	if system == nil {
+		f.Pipe, ok = j.LargerPipe()
+		return f, ok
+	}
+	for _, r := range system.Reducers {
+		to, sold := system.Size(r.ToMM)
+		if sold && r.FromMM == j.Waste.NominalMM && r.ToMM > r.FromMM && (!ok || r.ToMM < f.NominalMM) {
+			f.Pipe, f.LengthMM, ok = to.Pipe, r.LengthMM, true
+		}
+	}
+	return f, ok
+}
+
+// UsualFallingPiece is a length with a fall of 3°. Common practice, no source.
+func UsualFallingPiece(atMM float64) Fitting {
+	return Fitting{Kind: FittingFallingPiece, AtMM: atMM, LengthMM: 120, Slope: math.Tan(3 * math.Pi / 180)}
 }
 
 // Layer is one layer of a build-up with the spread it is laid to.
@@ -549,7 +599,8 @@ func (a *AsBuilt) Levels() []BuiltLevel {
 	}
 }
 
-// Clone is a copy that shares nothing with the job.
+// Clone is a copy that shares nothing with the job but the copies of parts, which
+// nothing ever changes.
 func (j Job) Clone() Job {
 	j.Room.Outline = append([]plan.Point(nil), j.Room.Outline...)
 	j.Room.Walls = append([]Wall(nil), j.Room.Walls...)
@@ -564,7 +615,8 @@ func (j Job) Clone() Job {
 	j.Waste.Waypoints = append([]plan.Point(nil), j.Waste.Waypoints...)
 	j.Waste.Fittings = append([]Fitting(nil), j.Waste.Fittings...)
 	j.Water.ShowerFlowsLPS = append([]float64(nil), j.Water.ShowerFlowsLPS...)
-	j.Drain.CapacityCurve = append([]HeadFlow(nil), j.Drain.CapacityCurve...)
+	j.Drain.CapacityCurve = append([]part.HeadFlow(nil), j.Drain.CapacityCurve...)
+	j.Base.BoardsMM = append([]float64(nil), j.Base.BoardsMM...)
 	for _, m := range j.AsBuilt.Levels() {
 		*m.MM = clonePointer(*m.MM)
 	}
@@ -582,9 +634,9 @@ func clonePointer(p *float64) *float64 {
 // KeepsFinish tells that the existing finish stays in the room.
 func (f Floor) KeepsFinish() bool { return f.FinishThicknessMM > 0 }
 
-// New is an invented, buildable starting job: a small rectangular room with a
-// slab floor and the waste out through the left wall. Sizes are common
-// practice, no source.
+// New is an invented starting job before any part is chosen for it: a small
+// rectangular room with a slab floor and the waste out through the left wall. Sizes are
+// common practice, no source.
 func New() Job {
 	ground := -150.0
 	return Job{
@@ -601,17 +653,16 @@ func New() Job {
 			HeightMM: 2400, Edge: EdgeStep, RampRunMM: 600,
 		},
 		Floor: Floor{Kind: FloorSlab, SlabThicknessMM: 150, Deck: Deck{22},
-			Joists: Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Grade: "C24"}},
+			Joists: Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Timber: usualTimber()}},
 		Shower: Shower{Wall: 2, OffsetMM: 1000, WidthMM: 1400, DepthMM: 900},
-		Base: Base{Support: OnFloor, Height: HeightLowest, HeightMM: 100, MinThicknessMM: 20, AdhesiveMM: 3,
-			ChannelLeewayMM: 10, BoardLengthMM: 1500},
+		Base: Base{Support: OnFloor, Height: HeightBare, HeightMM: 100, MinThicknessMM: 20, AdhesiveMM: 3,
+			BetweenLeastMM: 2, BetweenGreatestMM: 4, SawMarginMM: 10, BoardLengthMM: 1500},
 		Former: Former{Fall: FallBack, Slope: 1.0 / 50, ThicknessAtDrainMM: 20, BedMM: 3},
 		Drain: Drain{LengthMM: 800, WidthMM: 70, WallClearanceMM: 13, ChannelDepthMM: 25, TrapDepthMM: 95,
-			TrapSizeMM: 110, SealMM: 50, OutletInvertDepthMM: 75, OutletTurnDeg: 180, CapacityLPS: 0.6, CapacityHeadMM: UsualHeadMM,
+			TrapSizeMM: 110, WeirDepthMM: 32, SealMM: 50, PassageMM: 10, OutletInvertDepthMM: 75, OutletNominalMM: 50, OutletJointOutsideMM: 57, OutletTurnDeg: 180, CapacityLPS: 0.6, CapacityHeadMM: UsualHeadMM,
 			CoverLeastMM: 8, CoverGreatestMM: 25, LeastFormerMM: 15},
-		Waste: Waste{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, Gradient: 1.0 / 40,
-			Exit:         Exit{Kind: ExitWall, Wall: 3, OffsetMM: 68},
-			Bend45FaceMM: 25, Bend90FaceMM: 45},
+		Waste: Waste{Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, SocketOutsideMM: 57, InsertionMM: 20, Bend45FaceMM: 25, Bend90FaceMM: 45},
+			Gradient: 1.0 / 40, Exit: Exit{Kind: ExitWall, Wall: 3, OffsetMM: 68}},
 		Layers: Layers{
 			Shower: Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 200, TileWidthMM: 200, JointMM: 3, Colour: "#5d7673", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
 			Room:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 600, JointMM: 3, Colour: "#b7a996", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},

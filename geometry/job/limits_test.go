@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 )
 
@@ -24,7 +25,7 @@ func TestLimitsOfWhatIsListed(t *testing.T) {
 	pipe := func(j *job.Job) { j.Waste.Exit.Kind = job.ExitPipe }
 	reducer := func(change func(*job.Fitting)) func(*job.Job) {
 		return func(j *job.Job) {
-			f := job.Fitting{Kind: job.FittingReducer, LengthMM: 60, NominalMM: 50, OutsideDiameterMM: 250, BoreMM: 15}
+			f := job.Fitting{Kind: job.FittingReducer, LengthMM: 60, Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 250, BoreMM: 15, SocketOutsideMM: 250 + 7}}
 			change(&f)
 			j.Waste.Fittings = []job.Fitting{f}
 		}
@@ -54,8 +55,8 @@ func TestLimitsOfWhatIsListed(t *testing.T) {
 		{"spotLevels[0].toleranceMM", 0, 100, func(j *job.Job, v float64) { j.SpotLevels = []job.SpotLevel{{ToleranceMM: v}} }},
 		{"base.cutAtStartMM", 0, 5000, func(j *job.Job, v float64) { j.Base.CutAtStartMM = &v }},
 		{"drain.forwardMM", 0, 50000, func(j *job.Job, v float64) { j.Drain.ForwardMM = &v }},
-		{"drain.capacityCurve[0].headMM", 0, 500, func(j *job.Job, v float64) { j.Drain.CapacityCurve = []job.HeadFlow{{v, 1}} }},
-		{"drain.capacityCurve[0].flowLPS", 0, 20, func(j *job.Job, v float64) { j.Drain.CapacityCurve = []job.HeadFlow{{1, v}} }},
+		{"drain.capacityCurve[0].headMM", 0, 500, func(j *job.Job, v float64) { j.Drain.CapacityCurve = []part.HeadFlow{{v, 1}} }},
+		{"drain.capacityCurve[0].flowLPS", 0, 20, func(j *job.Job, v float64) { j.Drain.CapacityCurve = []part.HeadFlow{{1, v}} }},
 		{"waste.exit.level.invertMM", -20000, 5000, func(j *job.Job, v float64) { j.Waste.Exit.Level = job.NotBelow(v) }},
 		{"waste.exit.level.invertMM", -20000, 5000, func(j *job.Job, v float64) { j.Waste.Exit.Level = job.Exactly(v) }},
 		{"waste.exit.at[0]", -50000, 50000, func(j *job.Job, v float64) { pipe(j); j.Waste.Exit.At[0] = v }},
@@ -68,7 +69,7 @@ func TestLimitsOfWhatIsListed(t *testing.T) {
 		{"waste.fittings[0].outsideDiameterMM", 20, 250, func(j *job.Job, v float64) { reducer(func(f *job.Fitting) { f.OutsideDiameterMM = v })(j) }},
 		{"waste.fittings[0].boreMM", 10, 240, func(j *job.Job, v float64) { reducer(func(f *job.Fitting) { f.BoreMM = v })(j) }},
 		{"waste.fittings[0].slope", 0, 1, func(j *job.Job, v float64) {
-			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, LengthMM: 100, Slope: v}}
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, LengthMM: 100, Slope: v}}
 		}},
 		{"water.showerFlowsLPS[1]", 0, 20, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{0.1, v} }},
 		{"asBuilt.baseTopMM", -2000, 2000, func(j *job.Job, v float64) { j.AsBuilt.BaseTopMM = &v }},
@@ -129,9 +130,9 @@ func TestLimitsOfLists(t *testing.T) {
 			}
 		}},
 		{"spotLevels", 0, 200, func(j *job.Job, n int) { j.SpotLevels = make([]job.SpotLevel, n) }},
-		{"drain.capacityCurve", 0, 20, func(j *job.Job, n int) { j.Drain.CapacityCurve = make([]job.HeadFlow, n) }},
+		{"drain.capacityCurve", 0, 20, func(j *job.Job, n int) { j.Drain.CapacityCurve = make([]part.HeadFlow, n) }},
 		{"waste.waypoints", 0, 200, func(j *job.Job, n int) { j.Waste.Waypoints = make([]plan.Point, n) }},
-		{"waste.fittings", 0, 20, func(j *job.Job, n int) { j.Waste.Fittings = repeated(n, job.UsualReducer(10)) }},
+		{"waste.fittings", 0, 20, func(j *job.Job, n int) { j.Waste.Fittings = repeated(n, usualReducer(10)) }},
 		{"water.showerFlowsLPS", 0, 10, func(j *job.Job, n int) { j.Water.ShowerFlowsLPS = make([]float64, n) }},
 	} {
 		refused := func(n int) bool {
@@ -179,7 +180,7 @@ func TestOnlyListedWordsGoThrough(t *testing.T) {
 			"base.height":           func(j *job.Job) { j.Base.Height = "nonsense" },
 			"waste.exit.kind":       func(j *job.Job) { j.Waste.Exit.Kind = "nonsense" },
 			"waste.fittings[1].kind": func(j *job.Job) {
-				j.Waste.Fittings = []job.Fitting{job.UsualReducer(1), {Kind: "nonsense", LengthMM: 10}}
+				j.Waste.Fittings = []job.Fitting{usualReducer(1), {Kind: "nonsense", LengthMM: 10}}
 			},
 			"style.metal": func(j *job.Job) { j.Style.Metal = "nonsense" },
 			"style.cover": func(j *job.Job) { j.Style.Cover = "nonsense" },

@@ -85,6 +85,7 @@ func slab(j Job) bool    { return j.Floor.Kind == FloorSlab }
 func linear(j Job) bool  { return j.Former.Fall.Linear() }
 func atWall(j Job) bool  { return j.Former.Fall.Linear() && j.Former.Fall != FallMid }
 func onFloor(j Job) bool { return j.Base.Support == OnFloor }
+func stacked(j Job) bool { return len(j.Base.BoardsMM) > 0 }
 func always(Job) bool    { return true }
 func fallStated(j Job) bool {
 	_, exact := j.Waste.Exit.Level.ExactlyMM()
@@ -122,12 +123,17 @@ func EachParameter(yield func(Parameter) bool) {
 		{BaseHeightKey, GroupBase, unit.Length, -600, 1000, 1, func(j Job) bool { return j.Base.Height == HeightChosen }, func(j *Job) *float64 { return &j.Base.HeightMM }},
 		{"base.minThicknessMM", GroupBase, unit.Length, 0, 200, 1, always, func(j *Job) *float64 { return &j.Base.MinThicknessMM }},
 		{"base.adhesiveMM", GroupBase, unit.Length, 0, 50, 0.5, onFloor, func(j *Job) *float64 { return &j.Base.AdhesiveMM }},
-		{"base.channelLeewayMM", GroupBase, unit.Length, 0, 100, 1, always, func(j *Job) *float64 { return &j.Base.ChannelLeewayMM }},
+		{"base.betweenLeastMM", GroupBase, unit.Length, 0, 30, 0.5, stacked, func(j *Job) *float64 { return &j.Base.BetweenLeastMM }},
+		{"base.betweenGreatestMM", GroupBase, unit.Length, 0, 30, 0.5, stacked, func(j *Job) *float64 { return &j.Base.BetweenGreatestMM }},
+		{"base.sawMarginMM", GroupBase, unit.Length, 0, 100, 1, always, func(j *Job) *float64 { return &j.Base.SawMarginMM }},
 		{"base.boardLengthMM", GroupBase, unit.Length, 100, 5000, 10, always, func(j *Job) *float64 { return &j.Base.BoardLengthMM }},
+		{"base.keepZoneMM", GroupBase, unit.Length, 0, 5000, 10, always, func(j *Job) *float64 { return &j.Base.KeepZoneMM }},
 
 		{"former.slope", GroupFormer, unit.Slope, 0, 0.25, 0.001, always, func(j *Job) *float64 { return &j.Former.Slope }},
 		{"former.thicknessAtDrainMM", GroupFormer, unit.Length, 0.5, 300, 1, always, func(j *Job) *float64 { return &j.Former.ThicknessAtDrainMM }},
 		{"former.bedMM", GroupFormer, unit.Length, 0, 30, 0.5, always, func(j *Job) *float64 { return &j.Former.BedMM }},
+		{"former.longestMM", GroupFormer, unit.Length, 0, 10000, 10, always, func(j *Job) *float64 { return &j.Former.LongestMM }},
+		{"former.widestMM", GroupFormer, unit.Length, 0, 10000, 10, always, func(j *Job) *float64 { return &j.Former.WidestMM }},
 
 		{"drain.lengthMM", GroupDrain, unit.Length, 50, 6000, 10, linear, func(j *Job) *float64 { return &j.Drain.LengthMM }},
 		{"drain.widthMM", GroupDrain, unit.Length, 20, 600, 1, always, func(j *Job) *float64 { return &j.Drain.WidthMM }},
@@ -137,8 +143,14 @@ func EachParameter(yield func(Parameter) bool) {
 		{"drain.trapDepthMM", GroupDrain, unit.Length, 10, 600, 1, always, func(j *Job) *float64 { return &j.Drain.TrapDepthMM }},
 		{"drain.trapSizeMM", GroupDrain, unit.Length, 40, 500, 1, always, func(j *Job) *float64 { return &j.Drain.TrapSizeMM }},
 		{"drain.trapOffsetMM", GroupDrain, unit.Length, -3000, 3000, 10, linear, func(j *Job) *float64 { return &j.Drain.TrapOffsetMM }},
+		{"drain.bedUnderMM", GroupDrain, unit.Length, 0, 50, 0.5, always, func(j *Job) *float64 { return &j.Drain.BedUnderMM }},
+		{"drain.weirDepthMM", GroupDrain, unit.Length, 1, 500, 1, always, func(j *Job) *float64 { return &j.Drain.WeirDepthMM }},
 		{"drain.sealMM", GroupDrain, unit.Length, 0, 200, 1, always, func(j *Job) *float64 { return &j.Drain.SealMM }},
+		{"drain.passageMM", GroupDrain, unit.Length, 0, 200, 1, always, func(j *Job) *float64 { return &j.Drain.PassageMM }},
 		{"drain.outletInvertDepthMM", GroupDrain, unit.Length, 5, 500, 1, always, func(j *Job) *float64 { return &j.Drain.OutletInvertDepthMM }},
+		{"drain.outletNominalMM", GroupDrain, unit.Length, 20, 200, 1, always, func(j *Job) *float64 { return &j.Drain.OutletNominalMM }},
+		{"drain.outletJointMM", GroupDrain, unit.Length, 0, 300, 1, always, func(j *Job) *float64 { return &j.Drain.OutletJointMM }},
+		{"drain.outletJointOutsideMM", GroupDrain, unit.Length, 20, 300, 0.5, always, func(j *Job) *float64 { return &j.Drain.OutletJointOutsideMM }},
 		{"drain.outletTurnDeg", GroupDrain, unit.Angle, -360, 360, 90, always, func(j *Job) *float64 { return &j.Drain.OutletTurnDeg }},
 		{"drain.capacityLPS", GroupDrain, unit.Flow, 0, 20, 1.0 / 60, always, func(j *Job) *float64 { return &j.Drain.CapacityLPS }},
 		{"drain.capacityHeadMM", GroupDrain, unit.Length, 1, 200, 1, always, func(j *Job) *float64 { return &j.Drain.CapacityHeadMM }},
@@ -149,6 +161,9 @@ func EachParameter(yield func(Parameter) bool) {
 		{"waste.nominalMM", GroupWaste, unit.Length, 20, 200, 1, always, func(j *Job) *float64 { return &j.Waste.NominalMM }},
 		{"waste.outsideDiameterMM", GroupWaste, unit.Length, 20, 250, 0.1, always, func(j *Job) *float64 { return &j.Waste.OutsideDiameterMM }},
 		{"waste.boreMM", GroupWaste, unit.Length, 10, 240, 0.1, always, func(j *Job) *float64 { return &j.Waste.BoreMM }},
+		{"waste.socketOutsideMM", GroupWaste, unit.Length, 20, 300, 0.5, always, func(j *Job) *float64 { return &j.Waste.SocketOutsideMM }},
+		{"waste.insertionMM", GroupWaste, unit.Length, 0, 300, 1, always, func(j *Job) *float64 { return &j.Waste.InsertionMM }},
+		{"waste.clearUnderMM", GroupWaste, unit.Length, 0, 50, 0.5, always, func(j *Job) *float64 { return &j.Waste.ClearUnderMM }},
 		{"waste.gradient", GroupWaste, unit.Slope, -0.5, 1, 0.001, fallStated, func(j *Job) *float64 { return &j.Waste.Gradient }},
 		{"waste.bend45FaceMM", GroupWaste, unit.Length, 1, 300, 1, always, func(j *Job) *float64 { return &j.Waste.Bend45FaceMM }},
 		{"waste.bend90FaceMM", GroupWaste, unit.Length, 1, 500, 1, always, func(j *Job) *float64 { return &j.Waste.Bend90FaceMM }},

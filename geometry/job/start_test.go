@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 )
 
 // start is the job that a new one begins with, typed a second time on purpose.
@@ -65,14 +66,14 @@ func TestUsualValuesAreAsTyped(t *testing.T) {
 	if got := job.UsualTolerances(); got != want {
 		t.Errorf("tolerances %+v", got)
 	}
-	if got, want := job.UsualReducer(70), (job.Fitting{Kind: job.FittingReducer, AtMM: 70, LengthMM: 60, NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}); got != want {
+	if got, want := usualReducer(70), (job.Fitting{Kind: job.FittingReducer, AtMM: 70, LengthMM: 60, Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, SocketOutsideMM: 50 + 7}}); got != want {
 		t.Errorf("a reducer is %+v", got)
 	}
 	// tan 3° = 0.0524078 by table.
-	got := job.UsualExtender(70)
+	got := job.UsualFallingPiece(70)
 	slope := got.Slope
 	got.Slope = 0
-	if want := (job.Fitting{Kind: job.FittingExtender, AtMM: 70, LengthMM: 120}); got != want || math.Abs(slope-0.0524078) > 1e-7 {
+	if want := (job.Fitting{Kind: job.FittingFallingPiece, AtMM: 70, LengthMM: 120}); got != want || math.Abs(slope-0.0524078) > 1e-7 {
 		t.Errorf("an extender is %+v, with a slope of %v", got, slope)
 	}
 }
@@ -201,4 +202,11 @@ func TestCloneSharesNoMemory(t *testing.T) {
 	if again := shares(reflect.ValueOf(j), reflect.ValueOf(j), "job"); len(again) < 19 {
 		t.Errorf("of itself a job shares only %v", again)
 	}
+}
+
+// usualReducer is a reducer to the usual pipe of 50 mm.
+func usualReducer(atMM float64) job.Fitting {
+	j := job.New()
+	f, _ := j.ReducerAt(atMM)
+	return f
 }

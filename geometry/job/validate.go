@@ -7,6 +7,7 @@ import (
 
 	"underfall/geometry/material"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
@@ -20,6 +21,7 @@ const (
 	mostFlows    = 10
 	mostCurve    = 20
 	mostFittings = 20
+	mostBoards   = 20
 )
 
 // Validate lists everything that stops the job from being evaluated; nil when it
@@ -68,6 +70,11 @@ func (j Job) Validate() Problems {
 	for _, m := range j.AsBuilt.Levels() {
 		if *m.MM != nil {
 			v.within("asBuilt."+m.Field, **m.MM, -2000, 2000, unit.Length)
+		}
+	}
+	for _, p := range j.Chosen() {
+		for _, wrong := range p.Check() {
+			v.add("parts", "problem.part", message.In("part", part.Name(p)), message.Name("field", wrong.Field), message.In("what", wrong.What))
 		}
 	}
 	checkEnum(v, "style.metal", j.Style.Metal, MetalKinds())
@@ -224,6 +231,16 @@ func (v *validator) shower(j Job) {
 	if j.Base.Support == BetweenJoists && !timber(j) {
 		v.add("base.support", "problem.let-into-slab")
 	}
+	v.atMost("base.boardsMM", len(j.Base.BoardsMM), mostBoards)
+	for i, b := range j.Base.BoardsMM {
+		key := fmt.Sprintf("base.boardsMM[%d]", i)
+		if v.within(key, b, 1, 300, unit.Length) && i > 0 && b <= j.Base.BoardsMM[i-1] {
+			v.add(key, "part.problem.thickness-order", message.Fine("before", j.Base.BoardsMM[i-1]))
+		}
+	}
+	if stacked(j) && j.Base.BetweenGreatestMM < j.Base.BetweenLeastMM {
+		v.add("base.betweenGreatestMM", "problem.bed-between", message.Layer("least", j.Base.BetweenLeastMM))
+	}
 	if j.Base.CutAtStartMM != nil {
 		v.within("base.cutAtStartMM", *j.Base.CutAtStartMM, 0, 5000, unit.Length)
 	}
@@ -333,7 +350,7 @@ func (v *validator) drainAndWaste(j Job) {
 		checkEnum(v, key+".kind", f.Kind, FittingKinds())
 		v.within(key+".atMM", f.AtMM, 0, farthestMM, unit.Length)
 		v.within(key+".lengthMM", f.LengthMM, 1, 2000, unit.Length)
-		if f.Kind == FittingReducer {
+		if f.Kind != FittingFallingPiece {
 			v.within(key+".nominalMM", f.NominalMM, 20, 200, unit.Length)
 			v.within(key+".outsideDiameterMM", f.OutsideDiameterMM, 20, 250, unit.Length)
 			if v.within(key+".boreMM", f.BoreMM, 10, 240, unit.Length) && f.BoreMM >= f.OutsideDiameterMM {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 )
 
@@ -94,7 +95,7 @@ func TestProblemsOfFloorAndRun(t *testing.T) {
 			change(&j.Floor.Joists)
 		}
 	}
-	curve := func(points ...job.HeadFlow) func(*job.Job) {
+	curve := func(points ...part.HeadFlow) func(*job.Job) {
 		return func(j *job.Job) { j.Drain.CapacityCurve = points }
 	}
 	exit := func(wall int, offsetMM float64) func(*job.Job) {
@@ -117,9 +118,9 @@ func TestProblemsOfFloorAndRun(t *testing.T) {
 		"outlet below the trap":    {func(j *job.Job) { j.Drain.TrapDepthMM = 74.9 }, "drain.trapDepthMM"},
 		"outlet a turn and 90°":    {func(j *job.Job) { j.Drain.OutletTurnDeg = -270 }, ""},
 		"outlet nearly square":     {func(j *job.Job) { j.Drain.OutletTurnDeg = 90.001 }, "drain.outletTurnDeg"},
-		"curve":                    {curve(job.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, job.HeadFlow{HeadMM: 5.1, FlowLPS: 0.2}), ""},
-		"curve of one water":       {curve(job.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, job.HeadFlow{HeadMM: 5, FlowLPS: 0.3}), "drain.capacityCurve[1]"},
-		"curve that carries less":  {curve(job.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, job.HeadFlow{HeadMM: 6, FlowLPS: 0.19}), "drain.capacityCurve[1]"},
+		"curve":                    {curve(part.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, part.HeadFlow{HeadMM: 5.1, FlowLPS: 0.2}), ""},
+		"curve of one water":       {curve(part.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, part.HeadFlow{HeadMM: 5, FlowLPS: 0.3}), "drain.capacityCurve[1]"},
+		"curve that carries less":  {curve(part.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, part.HeadFlow{HeadMM: 6, FlowLPS: 0.19}), "drain.capacityCurve[1]"},
 		"bore a hair less":         {func(j *job.Job) { j.Waste.BoreMM = 49.999 }, ""},
 		"bore as wide":             {func(j *job.Job) { j.Waste.BoreMM = 50 }, "waste.boreMM"},
 		"exit in the first wall":   {exit(0, 2400), ""},
@@ -133,10 +134,10 @@ func TestProblemsOfFloorAndRun(t *testing.T) {
 			j.Waste.Exit.At = plan.Point{1e9, 1e9}
 		}, ""},
 		"a turn nowhere":           {func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{1, 1}, {math.NaN(), 1}} }, "waste.waypoints[1][0]"},
-		"reducer without a slope":  {fitting(job.Fitting{Kind: job.FittingReducer, LengthMM: 1, NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 49.9, Slope: 7}), ""},
-		"reducer's bore as wide":   {fitting(job.Fitting{Kind: job.FittingReducer, LengthMM: 1, NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 50}), "waste.fittings[0].boreMM"},
-		"reducer's bore too small": {fitting(job.Fitting{Kind: job.FittingReducer, LengthMM: 1, NominalMM: 50, OutsideDiameterMM: 250, BoreMM: 9.9}), "waste.fittings[0].boreMM"},
-		"extender without a size":  {fitting(job.Fitting{Kind: job.FittingExtender, LengthMM: 1, BoreMM: 3, OutsideDiameterMM: 2}), ""},
+		"reducer without a slope":  {fitting(job.Fitting{Kind: job.FittingReducer, LengthMM: 1, Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 49.9, SocketOutsideMM: 50 + 7}, Slope: 7}), ""},
+		"reducer's bore as wide":   {fitting(job.Fitting{Kind: job.FittingReducer, LengthMM: 1, Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 50, SocketOutsideMM: 50 + 7}}), "waste.fittings[0].boreMM"},
+		"reducer's bore too small": {fitting(job.Fitting{Kind: job.FittingReducer, LengthMM: 1, Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 250, BoreMM: 9.9, SocketOutsideMM: 250 + 7}}), "waste.fittings[0].boreMM"},
+		"falling piece, no size":   {fitting(job.Fitting{Kind: job.FittingFallingPiece, LengthMM: 1, Pipe: part.Pipe{BoreMM: 3, OutsideDiameterMM: 2}}), ""},
 		// What can only be looked at in a room and a floor that are sound is not
 		// looked at in others.
 		"no region, shower far outside": {func(j *job.Job) { j.Region, j.Shower.OffsetMM = "", 9000 }, "region"},

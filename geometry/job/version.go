@@ -7,7 +7,10 @@ import (
 
 	"underfall/geometry/job/version1"
 	"underfall/geometry/job/version2"
+	"underfall/geometry/job/version3"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
+	"underfall/geometry/source"
 )
 
 // decode reads a file's JSON into the struct of its version. Nothing unknown
@@ -57,6 +60,12 @@ func readVersion(version int, data []byte) (Job, error) {
 			return Job{}, err
 		}
 		return fromVersion2(old)
+	case 3:
+		old, err := decode[version3.Job](data)
+		if err != nil {
+			return Job{}, err
+		}
+		return fromVersion3(old)
 	}
 	return decode[Job](data)
 }
@@ -75,42 +84,136 @@ func fromVersion1(old version1.Job) (j version2.Job, err error) {
 // fromVersion2 makes one value of what drives the fall and the exit's level,
 // and states the looks that were left to be understood. Names and notes had no
 // limit then: what a name may not hold now is left out.
-func fromVersion2(old version2.Job) (j Job, err error) {
+func fromVersion2(old version2.Job) (Job, error) {
 	exit, drive := old.Waste.Exit, old.Waste.Drive
 	var waste struct {
 		version2.Waste
 		Drive omitted `json:"drive,omitzero"`
 		Exit  struct {
 			version2.Exit
-			InvertMM omitted   `json:"invertMM,omitzero"`
-			Level    ExitLevel `json:"level"`
+			InvertMM omitted        `json:"invertMM,omitzero"`
+			Level    version3.Level `json:"level"`
 		} `json:"exit"`
 	}
 	waste.Waste, waste.Exit.Exit = old.Waste, exit
+	level := &waste.Exit.Level
+	level.Kind, level.InvertMM = string(ExitFree), exit.InvertMM
 	switch {
 	case drive != "gradient" && drive != "exit":
-		return j, message.Fail("open.pipe-fall-unknown", message.Name("value", drive))
+		return Job{}, message.Fail("open.pipe-fall-unknown", message.Name("value", drive))
 	case drive == "exit" && exit.InvertMM == nil:
-		return j, Problem{exitLevelKey, message.Of("problem.exit-level-sets-fall")}
+		return Job{}, Problem{exitLevelKey, message.Of("problem.exit-level-sets-fall")}
 	case drive == "exit":
-		waste.Exit.Level = Exactly(*exit.InvertMM)
+		level.Kind = string(ExitExactly)
 	case exit.InvertMM != nil:
-		waste.Exit.Level = NotBelow(*exit.InvertMM)
+		level.Kind = string(ExitNotBelow)
 	}
-	next := struct {
+	var j version3.Job
+	if err := carry(&j, struct {
 		version2.Job
 		Waste any `json:"waste"`
-	}{old, waste}
-	if err := carry(&j, next); err != nil {
-		return j, err
+	}{old, waste}); err != nil {
+		return Job{}, err
 	}
 	j.Version = 3
 	j.Name, j.Notes = cleaned(j.Name, mostNameRunes, false), cleaned(j.Notes, mostNotesRunes, true)
-	for _, f := range []*Finish{&j.Layers.Shower, &j.Layers.Room, &j.Layers.Wall} {
-		f.Bond, f.Surface, f.Sheen = Bonds().OrUsual(f.Bond), Surfaces().OrUsual(f.Surface), Sheens().OrUsual(f.Sheen)
+	for _, f := range []*version3.Finish{&j.Layers.Shower, &j.Layers.Room, &j.Layers.Wall} {
+		f.Bond, f.Surface, f.Sheen = orUsual(Bonds(), f.Bond), orUsual(Surfaces(), f.Surface), orUsual(Sheens(), f.Sheen)
 	}
-	j.Style.Metal, j.Style.Cover = MetalKinds().OrUsual(j.Style.Metal), CoverKinds().OrUsual(j.Style.Cover)
+	j.Style.Metal, j.Style.Cover = orUsual(MetalKinds(), j.Style.Metal), orUsual(CoverKinds(), j.Style.Cover)
+	return fromVersion3(j)
+}
+
+// orUsual is a saved value of a list, or the usual one where none was stated.
+func orUsual[T ~string](e Enum[T], saved string) string { return string(e.OrUsual(T(saved))) }
+
+// Sizes that version 3 took for granted: how far fittings stood out over the pipe, and
+// the least passage under a trap's dip. Common practice, no source.
+const (
+	socketBefore4MM    = 3.5
+	passageBefore4MM   = 10
+	insertionBefore4MM = 20
+)
+
+// fromVersion3 says where the trap's water stands, what fittings are like, and which
+// timber a strength class meant. The height that was the lowest is the bare one. Boards
+// had no thicknesses of their own, nor was room left under trap and pipe: none is.
+func fromVersion3(old version3.Job) (j Job, err error) {
+	pipe := func(p part.Pipe, bend45, bend90 float64) part.Pipe {
+		p.SocketOutsideMM, p.InsertionMM = p.OutsideDiameterMM+2*socketBefore4MM, min(insertionBefore4MM, bend45, bend90)
+		p.Bend45FaceMM, p.Bend90FaceMM = bend45, bend90
+		return p
+	}
+	var next struct {
+		version3.Job
+		Floor struct {
+			version3.Floor
+			Joists struct {
+				version3.Joists
+				Grade omitted `json:"grade,omitzero"`
+			} `json:"joists"`
+		} `json:"floor"`
+		Base struct {
+			version3.Base
+			ChannelLeewayMM omitted `json:"channelLeewayMM,omitzero"`
+			Moulded         omitted `json:"moulded,omitzero"`
+		} `json:"base"`
+		Waste struct {
+			version3.Waste
+			Fittings omitted `json:"fittings,omitzero"`
+		} `json:"waste"`
+	}
+	next.Job, next.Floor.Floor, next.Base.Base, next.Waste.Waste = old, old.Floor, old.Base, old.Waste
+	next.Floor.Joists.Joists = old.Floor.Joists
+	if err := carry(&j, next); err != nil {
+		return j, err
+	}
+	j.Version = Version
+	j.Floor.Joists.Timber = timberBefore4(old.Floor.Joists.Grade)
+	if old.Base.Height == "lowest" {
+		j.Base.Height = HeightBare
+	}
+	j.Base.SawMarginMM = old.Base.ChannelLeewayMM
+	if old.Base.Moulded {
+		j.Base.KeepZoneMM = min(j.Base.BoardLengthMM, j.Shower.WidthMM)
+	} else {
+		j.Base.CutAtStartMM = nil
+	}
+	d := &j.Drain
+	d.WeirDepthMM = max(1, d.ChannelDepthMM+1, min(d.OutletInvertDepthMM, d.TrapDepthMM-part.TrapWallMM-passageBefore4MM-d.SealMM))
+	d.PassageMM = passageBefore4MM
+	j.Waste.Pipe = pipe(j.Waste.Pipe, old.Waste.Bend45FaceMM, old.Waste.Bend90FaceMM)
+	d.OutletNominalMM, d.OutletJointOutsideMM = j.Waste.NominalMM, j.Waste.SocketOutsideMM
+	for _, f := range old.Waste.Fittings {
+		to := Fitting{Kind: FittingKind(f.Kind), AtMM: f.AtMM, LengthMM: f.LengthMM, Reversed: f.Reversed, Slope: f.Slope}
+		switch f.Kind {
+		case "reducer":
+			to.Pipe = pipe(part.Pipe{NominalMM: f.NominalMM, OutsideDiameterMM: f.OutsideDiameterMM, BoreMM: f.BoreMM}, old.Waste.Bend45FaceMM, old.Waste.Bend90FaceMM)
+		case "extender":
+			to.Kind = FittingFallingPiece
+		}
+		j.Waste.Fittings = append(j.Waste.Fittings, to)
+	}
 	return j, nil
+}
+
+// timberBefore4 are the strength classes that version 3 knew by name; none for another.
+func timberBefore4(name string) *part.Timber {
+	const psi = 0.006894757 // a pound on a square inch, N/mm²
+	nds := source.Source{Document: "NDS Supplement", Edition: "2018", Clause: "Table 4A", Mark: source.Memory}
+	t := usualTimber()
+	switch name {
+	case "C24":
+	case "C16":
+		t.ID, t.BendingNMM2, t.ShearNMM2, t.ModulusNMM2, t.DensityKGM3 = "c16", 16, 3.2, 8000, 370
+	case "SPF No.2":
+		return &part.Timber{About: part.About{ID: "spf-2", Regions: []string{"US"}, Source: nds}, BendingNMM2: 875 * psi, ShearNMM2: 135 * psi, ModulusNMM2: 1.4e6 * psi, DensityKGM3: 420, Allowable: true}
+	case "Hem-Fir No.1":
+		return &part.Timber{About: part.About{ID: "hem-fir-1", Regions: []string{"US"}, Source: nds}, BendingNMM2: 975 * psi, ShearNMM2: 150 * psi, ModulusNMM2: 1.5e6 * psi, DensityKGM3: 430, Allowable: true}
+	default:
+		return nil
+	}
+	return t
 }
 
 // omitted stands before a field of an embedded struct that the next version

@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/waste"
@@ -39,10 +40,10 @@ func joistsAt(angleDeg float64, x ...float64) bench {
 	return b
 }
 
-var pipe50 = waste.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}
+var pipe50 = part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}
 
 // pipe adds straights of one size through the points, from where the run is.
-func (b bench) pipe(size waste.Pipe, through ...plan.Point) bench {
+func (b bench) pipe(size part.Pipe, through ...plan.Point) bench {
 	run := b.level.Run
 	for i := 1; i < len(through); i++ {
 		from, to := through[i-1], through[i]

@@ -5,8 +5,8 @@ import (
 	"testing"
 
 	"underfall/geometry/joist"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
-	"underfall/geometry/waste"
 )
 
 // A run that turns within a joist makes one cut: in at its first face, out at the
@@ -38,7 +38,7 @@ func TestTurnWithinAJoist(t *testing.T) {
 // What comes in and what goes on has to continue: one joist, one place, one level
 // to a millimetre; the larger of two pipes counts.
 func TestWhatIsOneCut(t *testing.T) {
-	wide := func(bore float64) waste.Pipe { return waste.Pipe{NominalMM: 63, OutsideDiameterMM: 60, BoreMM: bore} }
+	wide := func(bore float64) part.Pipe { return part.Pipe{NominalMM: 63, OutsideDiameterMM: 60, BoreMM: bore} }
 	middle, end := plan.Point{300, 0}, plan.Point{600, 0}
 	for name, c := range map[string]struct {
 		b      bench

@@ -6,39 +6,14 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/material"
+	"underfall/geometry/part"
 )
 
-// Grade is a strength class of timber: characteristic bending and shear
-// strength, mean modulus of elasticity, N/mm², and mean density, kg/m³.
-type Grade struct {
-	BendingNMM2, ShearNMM2, ModulusNMM2, DensityKGM3 float64
-	// Allowable tells that the strengths are the allowable stresses of American
-	// practice, held against loads without partial factors.
-	Allowable bool
+// unknown is what joists of unknown strength count as: C16, the weaker of the classes
+// that floors are commonly built of. EN 338:2016, Table 1; from memory.
+func unknown() part.Timber {
+	return part.Timber{BendingNMM2: 16, ShearNMM2: 3.2, ModulusNMM2: 8000, DensityKGM3: 370}
 }
-
-// psi is a pound on a square inch, N/mm².
-const psi = 0.006894757
-
-// GradeOf is a strength class by its name: those of EN 338:2016, and American
-// dimension lumber by its reference design values (NDS Supplement; from
-// memory). An unknown one counts as C16, the weaker, and ok is false.
-func GradeOf(name string) (g Grade, ok bool) {
-	switch name {
-	case "C24":
-		return Grade{BendingNMM2: 24, ShearNMM2: 4.0, ModulusNMM2: 11000, DensityKGM3: 420}, true
-	case "C16":
-		return Grade{BendingNMM2: 16, ShearNMM2: 3.2, ModulusNMM2: 8000, DensityKGM3: 370}, true
-	case "SPF No.2":
-		return Grade{875 * psi, 135 * psi, 1.4e6 * psi, 420, true}, true
-	case "Hem-Fir No.1":
-		return Grade{975 * psi, 150 * psi, 1.5e6 * psi, 430, true}, true
-	}
-	return Grade{BendingNMM2: 16, ShearNMM2: 3.2, ModulusNMM2: 8000, DensityKGM3: 370}, false
-}
-
-// GradeNames are the classes GradeOf knows.
-func GradeNames() []string { return []string{"C16", "C24", "SPF No.2", "Hem-Fir No.1"} }
 
 // Factors of the National Design Specification for joists: repetitive members,
 // and the size factor in bending of No. 2 and better by depth. From memory.
@@ -75,7 +50,7 @@ const (
 // Beam is a simply supported joist with its loads as line loads, kN/m.
 type Beam struct {
 	WidthMM, DepthMM, SpanMM float64
-	Grade                    Grade
+	Timber                   part.Timber
 	DeadKNM, LiveKNM         float64
 }
 
@@ -96,7 +71,7 @@ func (b Beam) ShearKN(loadKNM, atMM float64) float64 {
 // DeflectionMM under a line load, in the middle, from bending:
 // 5·q·L⁴/(384·E·I).
 func (b Beam) DeflectionMM(loadKNM float64) float64 {
-	return 5 * loadKNM * math.Pow(b.SpanMM, 4) / (384 * b.Grade.ModulusNMM2 * b.SecondMomentMM4())
+	return 5 * loadKNM * math.Pow(b.SpanMM, 4) / (384 * b.Timber.ModulusNMM2 * b.SecondMomentMM4())
 }
 
 // FinalDeflectionMM includes creep: w_inst,G·(1 + kdef) + w_inst,Q·(1 +
@@ -108,7 +83,7 @@ func (b Beam) FinalDeflectionMM() float64 {
 // designKNM is the line load the strengths are held against: with partial
 // factors, or without for allowable stresses.
 func (b Beam) designKNM() float64 {
-	if b.Grade.Allowable {
+	if b.Timber.Allowable {
 		return b.DeadKNM + b.LiveKNM
 	}
 	return gammaDead*b.DeadKNM + gammaLive*b.LiveKNM
@@ -152,10 +127,10 @@ func (b Beam) BendingShare(n Net) float64 {
 		return math.Inf(1)
 	}
 	stress := b.MomentKNM(b.designKNM(), n.AtMM) * 1e6 / n.ModulusMM3
-	if b.Grade.Allowable {
-		return stress / (cRepetitive * cSize(b.DepthMM) * b.Grade.BendingNMM2)
+	if b.Timber.Allowable {
+		return stress / (cRepetitive * cSize(b.DepthMM) * b.Timber.BendingNMM2)
 	}
-	return stress / (kMod * kSystem * b.kHeight() * b.Grade.BendingNMM2 / gammaM)
+	return stress / (kMod * kSystem * b.kHeight() * b.Timber.BendingNMM2 / gammaM)
 }
 
 // ShearShare is the shear stress against the design strength: τ = 1.5·V/(kcr·A),
@@ -165,11 +140,11 @@ func (b Beam) ShearShare(n Net) float64 {
 	if n.AreaMM2 <= 0 {
 		return math.Inf(1)
 	}
-	if b.Grade.Allowable {
-		return 1.5 * b.ShearKN(b.designKNM(), n.AtMM) * 1000 / n.AreaMM2 / b.Grade.ShearNMM2
+	if b.Timber.Allowable {
+		return 1.5 * b.ShearKN(b.designKNM(), n.AtMM) * 1000 / n.AreaMM2 / b.Timber.ShearNMM2
 	}
 	stress := 1.5 * b.ShearKN(b.designKNM(), n.AtMM) * 1000 / (kCrack * n.AreaMM2)
-	return stress / (kMod * kSystem * b.Grade.ShearNMM2 / gammaM)
+	return stress / (kMod * kSystem * b.Timber.ShearNMM2 / gammaM)
 }
 
 // Loads of an existing floor, kN/m². Common practice, no source, where none is
@@ -188,13 +163,16 @@ const mm2InM2 = 1e6
 // out: on the safe side.
 func BeamOf(j job.Job, l layout.Layout, addedKNM2 float64) Beam {
 	js := j.Floor.Joists
-	grade, _ := GradeOf(js.Grade)
-	b := Beam{WidthMM: js.WidthMM, DepthMM: js.DepthMM, Grade: grade}
+	timber := unknown()
+	if js.Timber != nil {
+		timber = *js.Timber
+	}
+	b := Beam{WidthMM: js.WidthMM, DepthMM: js.DepthMM, Timber: timber}
 	for i := 1; i < len(l.SupportsMM); i++ {
 		b.SpanMM = math.Max(b.SpanMM, l.SupportsMM[i]-l.SupportsMM[i-1])
 	}
 	spacing := js.SpacingMM / 1000
-	self := js.WidthMM * js.DepthMM / mm2InM2 * grade.DensityKGM3 * gravityMS2 / 1000
+	self := js.WidthMM * js.DepthMM / mm2InM2 * timber.DensityKGM3 * gravityMS2 / 1000
 	deck := j.Floor.Deck.ThicknessMM / 1000 * material.Deck.DensityKGM3() * gravityMS2 / 1000
 	b.DeadKNM = (existingKNM2+deck+addedKNM2)*spacing + self
 	b.LiveKNM = domesticKNM2 * spacing

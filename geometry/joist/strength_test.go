@@ -5,7 +5,10 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
 )
 
 func near(t *testing.T, what string, got, want, share float64) {
@@ -19,8 +22,8 @@ func near(t *testing.T, what string, got, want, share float64) {
 // over 3.6 m with 0.8 kN/m in C16: I 29.04e6 mm⁴, M 1.296 kNm, V 1.44 kN,
 // 4.35 N/mm², 7.53 mm.
 func TestTextbookJoist(t *testing.T) {
-	c16, _ := joist.GradeOf("C16")
-	b := joist.Beam{WidthMM: 47, DepthMM: 195, SpanMM: 3600, Grade: c16}
+	c16, _ := gradeOf("C16")
+	b := joist.Beam{WidthMM: 47, DepthMM: 195, SpanMM: 3600, Timber: c16}
 	near(t, "I", b.SecondMomentMM4(), 29.04e6, 1e-3)
 	near(t, "M", b.MomentKNM(0.8, 1800), 1.296, 1e-9)
 	near(t, "V", b.ShearKN(0.8, 0), 1.44, 1e-9)
@@ -32,8 +35,8 @@ func TestTextbookJoist(t *testing.T) {
 // given): W 768 000 mm³, M 7.690 kNm, V 4.8825 kN, σ 10.01 N/mm², τ with kcr
 // 0.67 is 0.569 N/mm² (printed 0.56).
 func TestEurocodeExample(t *testing.T) {
-	c24, _ := joist.GradeOf("C24")
-	b := joist.Beam{WidthMM: 80, DepthMM: 240, SpanMM: 6300, Grade: c24}
+	c24, _ := gradeOf("C24")
+	b := joist.Beam{WidthMM: 80, DepthMM: 240, SpanMM: 6300, Timber: c24}
 	whole := b.Whole(3150)
 	near(t, "W", whole.ModulusMM3, 768000, 1e-9)
 	near(t, "M", b.MomentKNM(1.55, 3150), 7.690, 1e-3)
@@ -67,8 +70,8 @@ func TestAmericanSpans(t *testing.T) {
 		live, dead        float64
 		bending, stiff360 float64
 	}{{"Hem-Fir No.1", 1.5, 7.25, 30, 10, 14.866, 13.832}, {"SPF No.2", 1.5, 9.25, 40, 10, 15.387, 15.669}} {
-		grade, ok := joist.GradeOf(c.grade)
-		b := joist.Beam{WidthMM: c.width * 25.4, DepthMM: c.depth * 25.4, Grade: grade, LiveKNM: c.live * pound * spacing, DeadKNM: c.dead * pound * spacing}
+		grade, ok := gradeOf(c.grade)
+		b := joist.Beam{WidthMM: c.width * 25.4, DepthMM: c.depth * 25.4, Timber: grade, LiveKNM: c.live * pound * spacing, DeadKNM: c.dead * pound * spacing}
 		b.SpanMM = c.bending * foot
 		near(t, c.grade+" bending share at its span", b.BendingShare(b.Whole(b.SpanMM/2)), 1, 1e-3)
 		b.SpanMM = c.stiff360 * foot
@@ -83,8 +86,8 @@ func TestAmericanSpans(t *testing.T) {
 // the middle costs less than a notch as deep.
 func TestCutsWeaken(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		c24, _ := joist.GradeOf("C24")
-		b := joist.Beam{WidthMM: 47, DepthMM: rapid.Float64Range(100, 300).Draw(t, "depth"), SpanMM: 3600, Grade: c24, DeadKNM: 0.3, LiveKNM: 0.6}
+		c24, _ := gradeOf("C24")
+		b := joist.Beam{WidthMM: 47, DepthMM: rapid.Float64Range(100, 300).Draw(t, "depth"), SpanMM: 3600, Timber: c24, DeadKNM: 0.3, LiveKNM: 0.6}
 		at, cut := rapid.Float64Range(1, 1800).Draw(t, "at"), rapid.Float64Range(1, 80).Draw(t, "cut")
 		whole, notch, hole := b.BendingShare(b.Whole(at)), b.BendingShare(b.WithNotch(at, cut)), b.BendingShare(b.WithHole(at, cut))
 		if notch <= whole || hole <= whole || hole > notch || b.BendingShare(b.WithNotch(at, cut+1)) <= notch {
@@ -96,14 +99,12 @@ func TestCutsWeaken(t *testing.T) {
 	})
 }
 
-// The grades are those of EN 338:2016 (pcachim/eurocodepy, data file).
-func TestGrades(t *testing.T) {
-	for name, want := range map[string]joist.Grade{"C16": {16, 3.2, 8000, 370, false}, "C24": {24, 4.0, 11000, 420, false}} {
-		if got, ok := joist.GradeOf(name); !ok || got != want {
-			t.Errorf("%s: %+v", name, got)
-		}
-	}
-	if g, ok := joist.GradeOf("oak"); ok || g.BendingNMM2 != 16 {
-		t.Error("an unknown grade does not count as the weakest")
+// Joists of unknown strength count as C16. EN 338:2016 (pcachim/eurocodepy, data file).
+func TestUnknownTimber(t *testing.T) {
+	j := job.New()
+	j.Floor.Kind, j.Floor.Joists.Timber = job.FloorTimber, nil
+	got := joist.BeamOf(j, layout.Of(j, &plan.Shaper{}), 0).Timber
+	if c16, _ := gradeOf("C16"); got.BendingNMM2 != c16.BendingNMM2 || got.ShearNMM2 != c16.ShearNMM2 || got.ModulusNMM2 != c16.ModulusNMM2 || got.DensityKGM3 != c16.DensityKGM3 {
+		t.Errorf("counts as %+v", got)
 	}
 }

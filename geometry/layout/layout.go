@@ -223,9 +223,11 @@ func read(j job.Job) job.Job {
 	j.SpotLevels, j.Layers, j.Water, j.Tolerances, j.AsBuilt, j.Style = nil, job.Layers{}, job.Water{}, job.Tolerances{}, job.AsBuilt{}, job.Style{}
 	j.Waste = job.Waste{}
 	j.Base = job.Base{Support: j.Base.Support}
-	j.Former.ThicknessAtDrainMM, j.Former.BedMM = 0, 0
+	j.Former.ThicknessAtDrainMM, j.Former.BedMM, j.Former.LongestMM, j.Former.WidestMM = 0, 0, 0, 0
+	j.Floor.Joists.Timber, j.Parts = nil, job.Parts{}
 	d := &j.Drain
-	d.ChannelDepthMM, d.TrapDepthMM, d.SealMM, d.OutletInvertDepthMM = 0, 0, 0, 0
+	d.ChannelDepthMM, d.TrapDepthMM, d.WeirDepthMM, d.SealMM, d.PassageMM, d.BedUnderMM = 0, 0, 0, 0, 0, 0
+	d.OutletInvertDepthMM, d.OutletNominalMM, d.OutletJointMM, d.OutletJointOutsideMM = 0, 0, 0, 0
 	d.CapacityLPS, d.CapacityHeadMM, d.CapacityCurve = 0, 0, nil
 	d.CoverLeastMM, d.CoverGreatestMM, d.LeastFormerMM = 0, 0, 0
 	return j

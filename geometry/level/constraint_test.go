@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -151,9 +152,9 @@ func TestConstraintsOnAnUnevenFloor(t *testing.T) {
 func TestConstraintsUpToTheExit(t *testing.T) {
 	j := job.New()
 	j.Room.Walls[3].OutsideGroundMM = nil
-	thin, thick := waste.Pipe{OutsideDiameterMM: 50, BoreMM: 46}, waste.Pipe{OutsideDiameterMM: 50, BoreMM: 44}
+	thin, thick := part.Pipe{OutsideDiameterMM: 50, BoreMM: 46}, part.Pipe{OutsideDiameterMM: 50, BoreMM: 44}
 	run := waste.Run{ExitAtMM: 250, LengthMM: 400}
-	for i, p := range []waste.Pipe{thin, thick, thick} {
+	for i, p := range []part.Pipe{thin, thick, thick} {
 		from := []float64{0, 200, 300, 400}[i : i+2]
 		run.Pieces = append(run.Pieces, waste.Piece{Kind: waste.Straight, Number: i + 1, FromMM: from[0], ToMM: from[1], Pipe: p, After: p,
 			Path: []plan.Point{{from[0], 1500}, {from[1], 1500}}})

@@ -166,7 +166,7 @@ func (h *Heights) Solve(j *job.Job, l *layout.Layout, run *waste.Run, leastGradi
 	h.BaseUnderMM = h.FloorHighMM + j.Base.AdhesiveMM
 	h.constrain(j, l, run, leastGradient)
 	switch {
-	case j.Base.Height == job.HeightLowest:
+	case j.Base.Height == job.HeightBare:
 		h.BaseTopMM = h.LeastBaseTopMM()
 	case j.Base.Support == job.BetweenJoists:
 		h.BaseTopMM = h.FloorHighMM + j.Base.HeightMM

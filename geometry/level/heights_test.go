@@ -50,7 +50,7 @@ func TestGradientOfAnExactExit(t *testing.T) {
 	_, h := solve(j)
 	near(t, "gradient", h.Gradient, 26.0/645)
 	near(t, "invert at the exit", h.Run.InvertAt(h.Run.ExitAtMM), 30)
-	run := waste.Run{ExitAtMM: 600, Pieces: []waste.Piece{{Kind: waste.Extender, ToMM: 600, OwnSlope: 0.01, Path: []plan.Point{{600, 1832}, {0, 1832}}}}}
+	run := waste.Run{ExitAtMM: 600, Pieces: []waste.Piece{{Kind: waste.FallingPiece, ToMM: 600, OwnSlope: 0.01, Path: []plan.Point{{600, 1832}, {0, 1832}}}}}
 	h = level.Solve(j, layout.Of(j, &plan.Shaper{}), run, 0.018)
 	if h.Gradient != 0 {
 		t.Errorf("without a pipe the gradient is %v", h.Gradient)

@@ -19,7 +19,7 @@ import (
 func TestSocketsStandOnTheFloor(t *testing.T) {
 	j := job.New()
 	j.Drain.TrapDepthMM = 90
-	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 400, LengthMM: 120, Slope: 0.025}}
+	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 400, LengthMM: 120, Slope: 0.025}}
 	_, h := solve(j)
 	if g := h.Governing(); math.Abs(h.BaseTopMM-70.5) > 1e-9 || g.Reason() != (level.Reason{By: level.PieceOnFloor, Piece: message.Numbered{ID: "piece.extender", Number: 2}}) {
 		t.Errorf("base top at %v, governed by %v", h.BaseTopMM, g.Reason())

@@ -253,7 +253,7 @@ func TestUsualJobWalkedTheOtherWay(t *testing.T) {
 // What a rule may ask of the circumstances comes with every measurement, and what
 // one measurement alone has comes before it.
 func TestCircumstancesOfMeasurements(t *testing.T) {
-	extender := []job.Fitting{{Kind: job.FittingExtender, AtMM: 100, LengthMM: 120, Slope: 0.05}}
+	extender := []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 120, Slope: 0.05}}
 	for _, c := range []struct {
 		quantity, subject string
 		make              func(*job.Job)

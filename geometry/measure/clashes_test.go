@@ -10,6 +10,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/search"
@@ -19,7 +20,7 @@ import (
 // lower joist 4 has its flank at y = 1413.5, and along that joist to the wall, the
 // pipe's flank this far off the joist's.
 func letInAlong(t *testing.T, gapMM float64) job.Job {
-	j := demotest.Demos(t)[2].Job.Clone()
+	j := demotest.Rooms(t)[2].Job.Clone()
 	y := 1413.5 + gapMM + 25
 	j.Waste.Waypoints = []plan.Point{{400, 1932}, {400, y}}
 	j.Waste.Exit.OffsetMM = 2000 - y
@@ -77,7 +78,7 @@ func TestPipeAcrossAJoistIsACut(t *testing.T) {
 	for _, turn := range []float64{270, 225, 315, 250} {
 		cuts := 0
 		for first := 100.0; first < 500; first += 40 {
-			j := demotest.Demos(t)[2].Job.Clone()
+			j := demotest.Rooms(t)[2].Job.Clone()
 			demotest.AcrossJoists(&j, 150)
 			j.Floor.Joists.DirectionDeg, j.Floor.Joists.FirstOffsetMM = turn, first
 			r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
@@ -100,7 +101,7 @@ func TestPipeAcrossAJoistIsACut(t *testing.T) {
 
 // A bend in the middle of a joist was a hole like any other.
 func TestBendInAJoist(t *testing.T) {
-	j := demotest.Demos(t)[2].Job.Clone()
+	j := demotest.Rooms(t)[2].Job.Clone()
 	j.Waste.Waypoints = []plan.Point{{560, 1932}, {560, 1840}, {300, 1840}, {300, 1932}}
 	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 	if !raised(r, "clash-joist") {
@@ -116,7 +117,7 @@ func TestChannelOverJoists(t *testing.T) {
 		depth, want float64
 		found       bool
 	}{{70, -47, true}, {23.1, -0.1, true}, {23, 0, false}, {10, 13, false}} {
-		j := demotest.Demos(t)[2].Job.Clone()
+		j := demotest.Rooms(t)[2].Job.Clone()
 		j.Floor.Joists.DirectionDeg, j.Floor.Joists.SupportsMM = 270, []float64{0, 2000}
 		// Joists at x = 400, 850, 1300 …; the channel from 300 to 1100, the trap from
 		// 645 to 755.
@@ -140,7 +141,7 @@ func TestChannelOverJoists(t *testing.T) {
 // On a floor, a channel deeper than flange over floor: the slab of the first demo
 // is not level, so the floor under each corner counts.
 func TestChannelIntoTheFloor(t *testing.T) {
-	j := demotest.Demos(t)[0].Job.Clone()
+	j := demotest.Rooms(t)[0].Job.Clone()
 	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 	high := math.Inf(-1)
 	for _, q := range r.Layout.Drain[0].Outer {
@@ -165,7 +166,7 @@ func TestChannelIntoTheFloor(t *testing.T) {
 // An existing pipe whose end lies 60 mm under where the run arrives was passed
 // over in silence: "not below" was met.
 func TestExistingPipeEndIsMet(t *testing.T) {
-	j := demotest.Demos(t)[0].Job.Clone()
+	j := demotest.Rooms(t)[0].Job.Clone()
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}}
 	run := geometry.Evaluate(j, demotest.Packs(t)["UK"]).Heights.Run
 	arrives := run.InvertAt(run.ExitAtMM)
@@ -188,7 +189,7 @@ func TestExistingPipeEndIsMet(t *testing.T) {
 		}
 	}
 	// Through a wall, where it may leave higher, nothing is missed.
-	j = demotest.Demos(t)[0].Job.Clone()
+	j = demotest.Rooms(t)[0].Job.Clone()
 	j.Waste.Exit.Level = job.NotBelow(-150)
 	if r := geometry.Evaluate(j, demotest.Packs(t)["UK"]); raised(r, "exit-high") {
 		t.Error("a wall's exit that may lie higher is held to its level")
@@ -201,7 +202,7 @@ func TestExistingPipeEndIsMet(t *testing.T) {
 // was held, would have had 51.5 of that.
 func TestDropBesideAJoist(t *testing.T) {
 	for _, c := range []struct{ off, want float64 }{{55.1, 0}, {54.9, 0.1}, {52, 3}, {40, 15}} {
-		j := demotest.Demos(t)[1].Job.Clone()
+		j := demotest.Rooms(t)[1].Job.Clone()
 		r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 		out := r.Layout.OutletTo
 		// The nearest joist straight ahead of the outlet.
@@ -231,10 +232,10 @@ func TestExistingPipeTakesTheRun(t *testing.T) {
 		reduced bool
 		want    float64
 	}{{0, false, math.NaN()}, {50, false, 0}, {110, false, 0}, {49, false, 1}, {40, false, 10}, {50, true, 25}, {75, true, 0}} {
-		j := demotest.Demos(t)[0].Job.Clone()
+		j := demotest.Rooms(t)[0].Job.Clone()
 		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}, NominalMM: c.nominal}
 		if c.reduced {
-			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 50, LengthMM: 60, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71}}
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 50, LengthMM: 60, Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71, SocketOutsideMM: 75 + 7}}}
 		}
 		r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 		got := measured(r, "exit.narrower", "existing-pipe-end")
@@ -252,7 +253,7 @@ func TestExistingPipeTakesTheRun(t *testing.T) {
 // held square to the wall the pipe was clear of it. The stud's near edge at the
 // inner face is 23.5/√2 past the pipe's middle, so it lies 25 + 23.5/√2 in it.
 func TestObliqueExitMeetsAStud(t *testing.T) {
-	j := demotest.Demos(t)[0].Job.Clone()
+	j := demotest.Rooms(t)[0].Job.Clone()
 	j.Waste.Waypoints = []plan.Point{{300, 1832}}
 	j.Waste.Exit.OffsetMM = 1900 - 1532
 	wall := func(first float64) {
@@ -281,7 +282,7 @@ func TestSearchOffersNoClash(t *testing.T) {
 	blind := full.Where(func(r rule.Rule) bool { return !strings.HasPrefix(r.ID, "clash-") })
 	offered := 0
 	for _, first := range []float64{0, 45, 225} {
-		j := demotest.Demos(t)[2].Job.Clone()
+		j := demotest.Rooms(t)[2].Job.Clone()
 		j.Floor.Joists.FirstOffsetMM = first
 		// Beside the outlet's own line, so that the run comes near a joist's side.
 		var exits []job.Exit

@@ -102,7 +102,7 @@ func TestPipesEndAmongJoistsByHand(t *testing.T) {
 		return func(j *job.Job) { toPipe(j, plan.Point{545, 1932}, plan.Point{545, 1840 + off}) }
 	}
 	gap := func(value float64) []want { return []want{{"exit.in-joist", "existing-pipe-end", value, nowhere}} }
-	letIn := demotest.Demos(t)[2].Job
+	letIn := demotest.Rooms(t)[2].Job
 	holdChanges(t, letIn, []change{
 		{"between joists", ends(-200), gap(0)},
 		{"just clear", ends(51.6), gap(0)},

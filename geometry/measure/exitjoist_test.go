@@ -16,7 +16,7 @@ import (
 // would have to go aside by half of 47, by 25 and by the room of 3.
 func TestPipeEndUnderAJoist(t *testing.T) {
 	for level, want := range map[float64]float64{-290.5: 0, -289.5: 23.5 + 25 + 3} {
-		j := demotest.Demos(t)[2].Job.Clone()
+		j := demotest.Rooms(t)[2].Job.Clone()
 		js := geometry.Evaluate(j, demotest.Packs(t)["UK"]).Layout.Joists[3]
 		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: js.Origin.Add(js.Along.Mul(400)), Level: job.Exactly(level), NominalMM: 50}
 		j.Waste.Waypoints = []plan.Point{{400, 1932}}

@@ -182,7 +182,7 @@ func TestGapsToDoorways(t *testing.T) {
 // In the let-in demo the joists lie along the run, 47 wide about y = 1840 and every
 // 450, from −22 to −242; the deck that is left beside the shower is between −22 and 0.
 func TestGapsToJoists(t *testing.T) {
-	letIn := demotest.Demos(t)[2].Job
+	letIn := demotest.Rooms(t)[2].Job
 	// overJoist turns along joist 5 above it or below it, without a fall: the flange is
 	// at the base's 23, the axis 23 over the outlet's invert.
 	overJoist := func(baseMM, outletMM float64) job.Job {
@@ -224,7 +224,7 @@ func TestGapsToJoists(t *testing.T) {
 }
 
 func TestGapsToTheDeck(t *testing.T) {
-	letIn := demotest.Demos(t)[2].Job
+	letIn := demotest.Rooms(t)[2].Job
 	// right runs from the trap's face at x = 755 to the right, under the deck from the
 	// shower's edge at 1400, 645 along. Falling 1:40, its axis is 16.125 lower there.
 	right := func(baseMM, outletMM float64) job.Job {

@@ -20,7 +20,7 @@ import (
 // first joist 645 − 223.5 = 421.5 along and leaves it 468.5 along; in the second it
 // begins, and leaves it 18.5 along.
 func across(t *testing.T, outletMM float64) job.Job {
-	j := demotest.Demos(t)[2].Job.Clone()
+	j := demotest.Rooms(t)[2].Job.Clone()
 	demotest.AcrossJoists(&j, outletMM)
 	return j
 }
@@ -61,7 +61,7 @@ func TestHolesByHand(t *testing.T) {
 		want{"joist.hole-off-axis", "pipe 1, joist-cut 1", (-132 - ((entry+leave)/2 - 60)) / 220, nowhere})
 	engineered := on(across(t, 150), func(j *job.Job) { j.Floor.Joists.Engineered = true })
 	meets(t, "engineered", all(t, engineered), want{"joist.engineered-cut", "joists", 2, mgl64.Vec3{200, 1932, -22}})
-	uncut := on(demotest.Demos(t)[2].Job, func(j *job.Job) { j.Floor.Joists.Engineered = true })
+	uncut := on(demotest.Rooms(t)[2].Job, func(j *job.Job) { j.Floor.Joists.Engineered = true })
 	meets(t, "engineered and uncut", all(t, uncut), want{"joist.engineered-cut", "joists", not, nowhere}, want{"caution.structure", "timber-floor", 0, mgl64.Vec3{700, 1550, 0}})
 }
 
@@ -159,10 +159,10 @@ func TestJoistStrengthByHand(t *testing.T) {
 		want{"joist.bending-share", "pipe 1, joist-cut 1", q * x * (span - x) / 2 / (47 * (math.Pow(220, 3) - math.Pow(hole, 3)) / (6 * 220)) / bending, cut},
 		want{"joist.shear-share", "pipe 1, joist-cut 1", 1.5 * q * (span/2 - x) / (0.67 * 47 * (220 - hole)) / shear, cut},
 		want{"joist.bending-share", "pipe 1, joist-cut 3", not, nowhere})
-	j.Floor.Joists.Grade = "oak"
+	j.Floor.Joists.Timber = nil
 	meets(t, "of no known grade", all(t, j), want{"joist.grade-unknown", "joists", 1, middle})
 	// The joist in the middle is the third of five, from x = 0 to 2600 at y = 940.
-	meets(t, "the demo's own joists", all(t, demotest.Demos(t)[2].Job), want{"joist.stiffness", "joists", 2700 / (sag * math.Pow(2.7/2, 4) * 1.5 * 0.45), mgl64.Vec3{1300, 940, -22}})
+	meets(t, "the demo's own joists", all(t, demotest.Rooms(t)[2].Job), want{"joist.stiffness", "joists", 2700 / (sag * math.Pow(2.7/2, 4) * 1.5 * 0.45), mgl64.Vec3{1300, 940, -22}})
 }
 
 // The trap, from x = 645 to 755 and down to −147, in a joist 47 wide: out of it by the

@@ -61,7 +61,7 @@ func (m *Measurer) strength() {
 	m.add("joist.shear-share", of(rule.JoistsUncut), b.ShearShare(b.Whole(0)), at)
 	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at)
 	m.add("joist.final-stiffness", of(rule.Joists), b.SpanMM/b.FinalDeflectionMM(), at)
-	if _, known := joist.GradeOf(m.Settled.Floor.Joists.Grade); !known {
+	if m.Settled.Floor.Joists.Timber == nil {
 		m.add("joist.grade-unknown", of(rule.Joists), 1, at)
 	}
 	for i := range m.Crossings() {

@@ -51,7 +51,7 @@ func TestBaseByHand(t *testing.T) {
 	// Let in, the joists' tops are at −22, and the deck is cut out: a base 30 under
 	// the floor lacks 8.
 	at := mgl64.Vec3{700, 1550, -30}
-	holdChanges(t, demotest.Demos(t)[2].Job, []change{
+	holdChanges(t, demotest.Rooms(t)[2].Job, []change{
 		{"let in too low", func(j *job.Job) { chosen(j, -30) }, []want{
 			{"base.thickness", "base", -30, at}, {"base.thin-by", "base", 8, at},
 			{"base.too-low", "base, joist-tops", 8, mgl64.Vec3{700, 1550, 0}},
@@ -67,7 +67,7 @@ func TestBaseByHand(t *testing.T) {
 func TestBoardCutsByHand(t *testing.T) {
 	cut := func(startMM, boardMM float64) func(*job.Job) {
 		return func(j *job.Job) {
-			j.Base.Moulded, j.Base.BoardLengthMM = true, boardMM
+			j.Base.KeepZoneMM, j.Base.BoardLengthMM = min(boardMM, j.Shower.WidthMM), boardMM
 			if startMM >= 0 {
 				j.Base.CutAtStartMM = of(startMM)
 			}
@@ -75,12 +75,12 @@ func TestBoardCutsByHand(t *testing.T) {
 	}
 	at := mgl64.Vec3{700, 1450, 72}
 	holdChanges(t, job.New(), []change{
-		{"equal", cut(-1, 1500), []want{{"base.uneven-cut", "base-board", 0, at}}},
-		{"20 off the start", cut(20, 1500), []want{{"base.uneven-cut", "base-board", 60, at}}},
-		{"70 off the start", cut(70, 1500), []want{{"base.uneven-cut", "base-board", 40, at}}},
-		{"more than there is", cut(130, 1500), []want{{"base.uneven-cut", "base-board", 100, at}}},
-		{"extended", cut(20, 1300), []want{{"base.uneven-cut", "base-board", 0, at}}},
-		{"not moulded", func(j *job.Job) { j.Base.CutAtStartMM = of(20) }, []want{{"base.uneven-cut", "base-board", not, mgl64.Vec3{}}}},
+		{"equal", cut(-1, 1500), []want{{"base.keep-zone-cut", "base-board", 0, at}}},
+		{"20 off the start", cut(20, 1500), []want{{"base.keep-zone-cut", "base-board", 60, at}}},
+		{"70 off the start", cut(70, 1500), []want{{"base.keep-zone-cut", "base-board", 40, at}}},
+		{"more than there is", cut(130, 1500), []want{{"base.keep-zone-cut", "base-board", 100, at}}},
+		{"extended", cut(20, 1300), []want{{"base.keep-zone-cut", "base-board", 0, at}}},
+		{"not moulded", func(j *job.Job) { j.Base.CutAtStartMM = of(20) }, []want{{"base.keep-zone-cut", "base-board", not, mgl64.Vec3{}}}},
 	})
 }
 

@@ -256,8 +256,8 @@ func (m *Measurer) base() {
 	governing := h.Governing()
 	reason := governing.Reason()
 	m.add("base.too-low", rule.Subject{Of: rule.Base, Which: reason.By.ID(), Piece: reason.Piece}, max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
-	if j.Base.Moulded {
-		m.add("base.uneven-cut", of(rule.BaseBoard), math.Abs(unevenCut(*j)), at)
+	if j.Base.KeepZoneMM > 0 {
+		m.add("base.keep-zone-cut", of(rule.BaseBoard), keepZoneCutMM(*j), at)
 	}
 	if h.Survey.WorstIndex >= 0 {
 		spot := j.SpotLevels[h.Survey.WorstIndex]
@@ -265,11 +265,11 @@ func (m *Measurer) base() {
 	}
 }
 
-// unevenCut is the difference between the cuts at the end and at the start of
-// a moulded board. A shower longer than the board is extended, not cut.
-func unevenCut(j job.Job) float64 {
+// keepZoneCutMM is how far a cut reaches into the middle of the base board that must
+// be kept. A shower longer than the board is extended, not cut.
+func keepZoneCutMM(j job.Job) float64 {
 	start, end := BaseCuts(j)
-	return end - start
+	return max(0, max(start, end)-(j.Base.BoardLengthMM-j.Base.KeepZoneMM)/2)
 }
 
 // BaseCuts is what is trimmed off a base board at its start and its end to fit

@@ -75,7 +75,7 @@ func TestOneMeasurerServesManyJobs(t *testing.T) {
 // The parts of the measurements are those of the levels, in other shares; each can be
 // asked for by itself and more than once.
 func TestPartsOfTheMeasurements(t *testing.T) {
-	for _, d := range demotest.Demos(t) {
+	for _, d := range demotest.Rooms(t) {
 		l := levelled(t, d.Job)
 		var m measure.Measurer
 		m.Begin(l)
@@ -113,7 +113,7 @@ func TestPartsOfTheMeasurements(t *testing.T) {
 // Without places the run's measurements have none and are the same otherwise; with
 // them again, they have theirs again.
 func TestMeasurementsWithoutPlaces(t *testing.T) {
-	l := levelled(t, demotest.Demos(t)[1].Job)
+	l := levelled(t, demotest.Rooms(t)[1].Job)
 	var m measure.Measurer
 	m.Begin(l)
 	with := slices.Clone(m.Run())

@@ -44,13 +44,13 @@ func winding(points ...plan.Point) job.Job {
 // Every pair of bodies that are meant to be apart is measured in some job; what a
 // pair's rule asks for is the room that the table names.
 func TestEveryPairIsMeasured(t *testing.T) {
-	demos := demotest.Demos(t)
+	demos := demotest.Rooms(t)
 	slab, letIn := demos[0].Job.Clone(), demos[2].Job.Clone()
 	letIn.Floor.Joists.DirectionDeg, letIn.Floor.Joists.FirstOffsetMM, letIn.Floor.Joists.SupportsMM = 270, 400, []float64{0, 2000}
 	studs := func(j *job.Job) {
 		j.Room.Walls[3] = job.Wall{Kind: job.WallStud, ThicknessMM: 100, StudSpacingMM: 400, FirstStudMM: 80, StudWidthMM: 47}
 	}
-	throughWall := []job.Fitting{{Kind: job.FittingExtender, AtMM: 540, LengthMM: 120, Slope: 0.05}}
+	throughWall := []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 540, LengthMM: 120, Slope: 0.05}}
 	doorAtExit := func(j *job.Job) {
 		e := j.Waste.Exit
 		j.Room.Doorways = []job.Doorway{{Wall: e.Wall, OffsetMM: e.OffsetMM - 60, WidthMM: 500, Leaf: job.LeafNone}}
@@ -68,7 +68,7 @@ func TestEveryPairIsMeasured(t *testing.T) {
 		{clash.Fitting, clash.Trap}:    {winding(plan.Point{200, 0}, plan.Point{200, 110}, plan.Point{-55, 110}, plan.Point{-55, 60}), "clash.run-gap", "bend-90 6, piece-by-trap"},
 		{clash.Pipe, clash.Channel}:    {slab, "clash.run-gap", "pipe 1, piece-by-channel"},
 		{clash.Fitting, clash.Channel}: {on(slab, func(j *job.Job) {
-			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, LengthMM: 120, Slope: 0.05}}
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, LengthMM: 120, Slope: 0.05}}
 		}), "clash.run-gap", "extender 1, piece-by-channel"},
 		{clash.Pipe, clash.Joist}:      {letInAlong(t, 4), "clash.joist-gap", "pipe"},
 		{clash.Fitting, clash.Joist}:   {letInAlong(t, 4), "clash.joist-gap", "bend-90"},

@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/measure"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 )
@@ -89,24 +90,24 @@ func TestReserveByHand(t *testing.T) {
 // straight lines; beyond them by the square root of the height over the middle of the
 // outlet, which is 108 − 20 − 23 = 65 under the cover.
 func TestTrapCapacityByHand(t *testing.T) {
-	type points []job.HeadFlow
+	type points []part.HeadFlow
 	for _, c := range []struct {
 		name   string
-		stated job.HeadFlow
+		stated part.HeadFlow
 		curve  points
 		want   float64
 		basis  hydraulic.Basis
 	}{
-		{"the point itself", job.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, nil, 0.6, hydraulic.FromPoint},
-		{"a point lower", job.HeadFlow{HeadMM: 10, FlowLPS: 0.6}, nil, 0.6 * math.Sqrt(85.0/75), hydraulic.FromPoint},
-		{"among the curve's", job.HeadFlow{HeadMM: 15, FlowLPS: 0.5}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.5 + 0.2*5/15, hydraulic.FromCurve},
-		{"before the curve's", job.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
-		{"after the curve's", job.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, points{{HeadMM: 5, FlowLPS: 0.3}, {HeadMM: 10, FlowLPS: 0.4}}, 0.6, hydraulic.FromCurve},
-		{"at one of the curve's", job.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, points{{HeadMM: 20, FlowLPS: 0.55}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
-		{"at one between", job.HeadFlow{HeadMM: 15, FlowLPS: 0.45}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 15, FlowLPS: 0.5}, {HeadMM: 30, FlowLPS: 0.7}}, 0.5 + 0.2*5/15, hydraulic.FromCurve},
-		{"the curve alone", job.HeadFlow{HeadMM: 20}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
+		{"the point itself", part.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, nil, 0.6, hydraulic.FromPoint},
+		{"a point lower", part.HeadFlow{HeadMM: 10, FlowLPS: 0.6}, nil, 0.6 * math.Sqrt(85.0/75), hydraulic.FromPoint},
+		{"among the curve's", part.HeadFlow{HeadMM: 15, FlowLPS: 0.5}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.5 + 0.2*5/15, hydraulic.FromCurve},
+		{"before the curve's", part.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
+		{"after the curve's", part.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, points{{HeadMM: 5, FlowLPS: 0.3}, {HeadMM: 10, FlowLPS: 0.4}}, 0.6, hydraulic.FromCurve},
+		{"at one of the curve's", part.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, points{{HeadMM: 20, FlowLPS: 0.55}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
+		{"at one between", part.HeadFlow{HeadMM: 15, FlowLPS: 0.45}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 15, FlowLPS: 0.5}, {HeadMM: 30, FlowLPS: 0.7}}, 0.5 + 0.2*5/15, hydraulic.FromCurve},
+		{"the curve alone", part.HeadFlow{HeadMM: 20}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
 		// An opening of 46 with 0.6 of what falls freely.
-		{"nothing known", job.HeadFlow{HeadMM: 20}, nil, 0.6 * math.Pi / 4 * 46 * 46 / 1e6 * math.Sqrt(2*9.81*0.085) * 1000, hydraulic.FromOrifice},
+		{"nothing known", part.HeadFlow{HeadMM: 20}, nil, 0.6 * math.Pi / 4 * 46 * 46 / 1e6 * math.Sqrt(2*9.81*0.085) * 1000, hydraulic.FromOrifice},
 	} {
 		trap := waterOf(t, func(j *job.Job) {
 			j.Drain.CapacityHeadMM, j.Drain.CapacityLPS, j.Drain.CapacityCurve = c.stated.HeadMM, c.stated.FlowLPS, c.curve

@@ -51,10 +51,10 @@ func (m *Measurer) run() {
 		}
 		at := m.onRun((p.FromMM + p.ToMM) / 2)
 		var tags []string
-		if p.Kind == waste.Extender {
-			tags = append(tags, "extender")
+		if p.Kind == waste.FallingPiece {
+			tags = append(tags, "falling-piece")
 		}
-		if p.Kind == waste.Reducer {
+		if p.Tapers() {
 			if p.Reversed {
 				rise := p.Pipe.BoreMM - p.After.BoreMM
 				m.add("reducer.rise", ofPiece(p), max(0, rise), at)
@@ -152,10 +152,13 @@ func (m *Measurer) inTrouble(t waste.Trouble) rule.Subject {
 
 // fittingName is what people call an in-line fitting that is not laid.
 func fittingName(k job.FittingKind) message.ID {
-	if k == job.FittingReducer {
+	switch k {
+	case job.FittingReducer:
 		return "fitting.reducer"
+	case job.FittingAdaptor:
+		return "fitting.adaptor"
 	}
-	return "fitting.extender"
+	return "fitting.falling-piece"
 }
 
 // cover measures what lies over the pipe, and how much of it lies bare.
@@ -392,7 +395,7 @@ func (m *Measurer) pipeFlow() {
 	worst, where := 0.0, (*waste.Piece)(nil)
 	for i := range m.Heights.Run.Pieces {
 		p := &m.Heights.Run.Pieces[i]
-		if p.Kind == waste.Drop || p.Kind == waste.Reducer || p.LengthMM() < joinMM {
+		if p.Kind == waste.Drop || p.Tapers() || p.LengthMM() < joinMM {
 			continue
 		}
 		full, _ := hydraulic.ColebrookWhite(p.Pipe.BoreMM, 1, p.Gradient())

@@ -7,6 +7,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 )
@@ -35,11 +36,11 @@ func toPipe(j *job.Job, points ...plan.Point) {
 // extender is 120 of pipe that falls 1:20 and reducer one of 60 to the next pipe,
 // both 100 along the run.
 func extender(reversed bool) []job.Fitting {
-	return []job.Fitting{{Kind: job.FittingExtender, AtMM: 100, LengthMM: 120, Slope: 0.05, Reversed: reversed}}
+	return []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 120, Slope: 0.05, Reversed: reversed}}
 }
 
 func reducer(nominal, outside, bore float64, reversed bool) []job.Fitting {
-	return []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, NominalMM: nominal, OutsideDiameterMM: outside, BoreMM: bore, Reversed: reversed}}
+	return []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: part.Pipe{NominalMM: nominal, OutsideDiameterMM: outside, BoreMM: bore, SocketOutsideMM: outside + 7}, Reversed: reversed}}
 }
 
 // outletAt20 is the usual job with its base kept where it is, at 72: the outlet is at
@@ -243,7 +244,7 @@ func TestUndersideBetweenJoistsByHand(t *testing.T) {
 		j.Floor.CeilingBelow = false
 		j.Drain.OutletInvertDepthMM, j.Drain.TrapDepthMM = 250, 270
 	}
-	holdChanges(t, demotest.Demos(t)[2].Job, []change{
+	holdChanges(t, demotest.Rooms(t)[2].Job, []change{
 		{"deep", deep, []want{{"pipe.below-joists", "pipe 1", 267.125 - 242, mgl64.Vec3{0, 1932, -265.125 + 23}}, {"pipe.into-floor", "pipe 1", not, nowhere},
 			{"trap.below-joists", "trap", 269 - 242, mgl64.Vec3{700, 1932, -269}}, {"trap.into-floor", "trap", not, nowhere}}},
 		// Rising, its lowest is where it leaves the trap.

@@ -86,7 +86,7 @@ type Evenness struct {
 func WaterOf(r stage.Levelled) Water {
 	w := Water{FlowLPS: r.Settled.Water.TotalLPS(), InletHeadMM: job.UsualHeadMM}
 	for _, p := range r.Heights.Run.Pieces {
-		if p.Kind != waste.Drop && p.Kind != waste.Reducer && p.LengthMM() > joinMM {
+		if p.Kind != waste.Drop && !p.Tapers() && p.LengthMM() > joinMM {
 			w.Pieces = append(w.Pieces, PieceFlow{p, hydraulic.InPipe(p.Pipe.BoreMM, p.Gradient(), w.FlowLPS)})
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/demotest"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/rule"
 )
 
@@ -77,7 +78,7 @@ func TestTrapCapacityIsLabelled(t *testing.T) {
 		hydraulic.FromPoint:   func(*job.Job) {},
 		hydraulic.FromOrifice: func(j *job.Job) { j.Drain.CapacityLPS = 0 },
 		hydraulic.FromCurve: func(j *job.Job) {
-			j.Drain.CapacityCurve = []job.HeadFlow{{HeadMM: 5, FlowLPS: 0.3}, {HeadMM: 30, FlowLPS: 0.7}}
+			j.Drain.CapacityCurve = []part.HeadFlow{{HeadMM: 5, FlowLPS: 0.3}, {HeadMM: 30, FlowLPS: 0.7}}
 		},
 	} {
 		w := evaluated(t, change).Water

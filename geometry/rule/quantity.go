@@ -90,7 +90,7 @@ func Quantities() map[string]unit.Kind {
 		"base.thickness":        unit.Length,
 		"base.thin-by":          unit.Length,
 		"base.too-low":          unit.Length,
-		"base.uneven-cut":       unit.Length,
+		"base.keep-zone-cut":    unit.Length,
 		"former.thin-by":        unit.Length,
 		"floor.fall":            unit.Slope,
 		"floor.residual":        unit.Length,

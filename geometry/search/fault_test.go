@@ -16,7 +16,7 @@ import (
 // A search that breaks comes back with the fault.
 func TestSearchFault(t *testing.T) {
 	packs := demotest.Packs(t)
-	j := demotest.Demos(t)[0].Job
+	j := demotest.Rooms(t)[0].Job
 	_, err := Runs(context.Background(), j, packs[j.Region], UsualExits(j, 1000)[:1], UsualGrid(), func(float64) { panic("progress broke") })
 	var fault *parallel.Fault
 	if !errors.As(err, &fault) || !strings.Contains(fault.What, "progress broke") {

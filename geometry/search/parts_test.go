@@ -111,7 +111,7 @@ func TestVerdicts(t *testing.T) {
 		{"without a vent", anything("exit.too-low", rule.Stop, rule.AtLeast, vent), verdict{stopped: true, advisories: 1}},
 		{"what no run changes", anything("trap.seal", rule.Stop, rule.AtLeast, rule.When{}), verdict{}},
 		{"nor that", anything("trap.flow-share", rule.Stop, rule.AtLeast, rule.When{}), verdict{}},
-		{"nor that either", anything("base.uneven-cut", rule.Stop, rule.AtLeast, rule.When{}), verdict{}},
+		{"nor that either", anything("base.keep-zone-cut", rule.Stop, rule.AtLeast, rule.When{}), verdict{}},
 		{"not of the way it goes", anything("base.too-low", rule.Stop, rule.AtLeast, rule.When{}), verdict{stopped: true, stoppedAnyway: true}},
 		{"too much for the pipe", anything("pipe.flow-share", rule.Stop, rule.AtMost, rule.When{}), verdict{stopped: true, stoppedAnyway: true, larger: true}},
 		{"nearly too much for the pipe", anything("pipe.flow-share", rule.Advice, rule.AtMost, rule.When{}), verdict{}},
@@ -213,7 +213,7 @@ func TestMendingFittings(t *testing.T) {
 		}
 		var got []string
 		for _, f := range mending(stage.Place(j, pack, &plan.Shaper{}), c.verdict) {
-			if size := f.Slope; f.Kind == job.FittingExtender {
+			if size := f.Slope; f.Kind == job.FittingFallingPiece {
 				got = append(got, fmt.Sprintf("%s %v at %v, %.6f", f.Kind, f.LengthMM, f.AtMM, size))
 			} else {
 				got = append(got, fmt.Sprintf("%s %v at %v, %v", f.Kind, f.LengthMM, f.AtMM, f.NominalMM))

@@ -13,7 +13,7 @@ import (
 // search passes a set of changes over, trying it lets no run through, and what
 // it finds is what it finds trying every set.
 func TestVentsPassedOverAreInVain(t *testing.T) {
-	demos, packs := demotest.Demos(t), demotest.Packs(t)
+	demos, packs := demotest.Rooms(t), demotest.Packs(t)
 	var jobs []job.Job
 	for n, d := range demos {
 		for k := range 4 {

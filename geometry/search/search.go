@@ -84,7 +84,7 @@ type Outcome struct {
 // besideRun tells whether a quantity is one that no run changes.
 func besideRun(quantity string) bool {
 	switch quantity {
-	case "trap.seal", "trap.flow-share", "base.uneven-cut", "former.thin-by", "floor.fall", "shower.least-side",
+	case "trap.seal", "trap.flow-share", "base.keep-zone-cut", "former.thin-by", "floor.fall", "shower.least-side",
 		"cover.short-by", "cover.proud-by", "drain.strip", "drain.under-wall":
 		return true
 	}
@@ -390,15 +390,15 @@ const extenderLengthMM = 150
 // mending are the fittings that may mend what stops a run.
 func mending(p stage.Placed, v verdict) []job.Fitting {
 	var out []job.Fitting
-	if v.larger && p.Job.Waste.NominalMM < 50 {
-		out = append(out, job.UsualReducer(0))
+	if reducer, ok := p.Job.ReducerAt(0); v.larger && ok {
+		out = append(out, reducer)
 	}
 	if exit, exact := p.Job.Waste.Exit.Level.ExactlyMM(); v.steep && exact {
 		// The extender takes so much that the rest falls as steeply as allowed.
 		most, ok := stage.GradientLimit(p.Pack, p.Job, rule.AtMost)
 		if rest := p.Run.ExitAtMM - extenderLengthMM; ok && rest > 0 {
 			if slope := (p.Level().Heights.OutletMM - exit - most*rest) / extenderLengthMM; slope > most && slope <= 1 {
-				out = append(out, job.Fitting{Kind: job.FittingExtender, LengthMM: extenderLengthMM, Slope: slope})
+				out = append(out, job.Fitting{Kind: job.FittingFallingPiece, LengthMM: extenderLengthMM, Slope: slope})
 			}
 		}
 	}

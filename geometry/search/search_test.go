@@ -3,6 +3,7 @@ package search_test
 import (
 	"context"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -25,7 +26,7 @@ func find(t testing.TB, j job.Job, exits []job.Exit, grid search.Grid) search.Ou
 
 // The straight run of the slab demo is found, and nothing beats it.
 func TestFindsTheStraightRun(t *testing.T) {
-	j := demotest.Demos(t)[0].Job
+	j := demotest.Rooms(t)[0].Job
 	s := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid())
 	if len(s.Found) == 0 {
 		t.Fatal("nothing found")
@@ -39,7 +40,7 @@ func TestFindsTheStraightRun(t *testing.T) {
 // and no member of the set is worse than another in every way.
 func TestFoundRunsAreBuildable(t *testing.T) {
 	for _, n := range []int{0, 1, 2, 4} {
-		j := demotest.Demos(t)[n].Job
+		j := demotest.Rooms(t)[n].Job
 		s := find(t, j, search.UsualExits(j, 300), search.UsualGrid())
 		if len(s.Found) == 0 {
 			t.Errorf("%s: nothing found of %d tried", j.Name, s.Tried)
@@ -65,7 +66,7 @@ func TestFoundRunsAreBuildable(t *testing.T) {
 // grid, written out by hand as nested loops over axis-parallel runs, has
 // nothing better than what was found.
 func TestSearchIsCompleteOnItsGrid(t *testing.T) {
-	j := demotest.Demos(t)[0].Job
+	j := demotest.Rooms(t)[0].Job
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{200, 1300}}
 	p := demotest.Packs(t)[j.Region]
 	grid := search.Grid{Steps: 5, MostBends: 2}
@@ -103,7 +104,7 @@ func TestSearchIsCompleteOnItsGrid(t *testing.T) {
 // enumerated here by itself and worked out by the full evaluation: the set
 // found is the one that no other run beats.
 func TestSearchFindsTheWholeParetoSet(t *testing.T) {
-	j := demotest.Demos(t)[0].Job
+	j := demotest.Rooms(t)[0].Job
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{260, 1290}}
 	p := demotest.Packs(t)[j.Region]
 	j.Drain.TrapDepthMM = 76 // so that the pipe, not the trap, sets the height
@@ -234,7 +235,7 @@ func TestSearchPutsFittingsIn(t *testing.T) {
 			j.Shower.OffsetMM, j.Room.Edge = 2000, job.EdgeRaiseRoom
 			j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = 40, 43, 39
 		},
-		job.FittingExtender: func(j *job.Job) {
+		job.FittingFallingPiece: func(j *job.Job) {
 			j.Base.Height, j.Base.HeightMM = job.HeightChosen, 72
 			j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{20, 1832}, Level: job.Exactly(-130)}
 			j.Base.Support, j.Floor.Kind = job.BetweenJoists, job.FloorTimber
@@ -269,7 +270,7 @@ func TestSearchPutsFittingsIn(t *testing.T) {
 func TestSearchCanBeCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	j := demotest.Demos(t)[5].Job
+	j := demotest.Rooms(t)[5].Job
 	if s, err := search.Runs(ctx, j, demotest.Packs(t)["UK"], search.UsualExits(j, 50), search.UsualGrid(), nil); err != nil || s.Tried > 0 {
 		t.Errorf("%d runs tried after being cancelled", s.Tried)
 	}
@@ -277,7 +278,7 @@ func TestSearchCanBeCancelled(t *testing.T) {
 
 // A turned room gives the same runs.
 func TestSearchTurnsWithTheRoom(t *testing.T) {
-	j := demotest.Demos(t)[0].Job
+	j := demotest.Rooms(t)[0].Job
 	a := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid())
 	k := demotest.Moved(j, 30, plan.Point{700, -300})
 	b := find(t, k, []job.Exit{k.Waste.Exit}, search.UsualGrid())
@@ -293,7 +294,7 @@ func TestSearchTurnsWithTheRoom(t *testing.T) {
 
 // A mirrored room gives the same runs, mirrored.
 func TestSearchMirrorsWithTheRoom(t *testing.T) {
-	j := demotest.Demos(t)[0].Job
+	j := demotest.Rooms(t)[0].Job
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{260, 1290}}
 	j.Drain.TrapDepthMM = 76
 	k := j.Clone()
@@ -319,7 +320,7 @@ func TestSearchMirrorsWithTheRoom(t *testing.T) {
 // With the exit's level given exactly, or measured as built, other exits have
 // no level of their own: they are searched all the same.
 func TestExactLevelWithOtherExits(t *testing.T) {
-	planned := geometry.Evaluate(demotest.Demos(t)[0].Job, demotest.Packs(t)["UK"])
+	planned := geometry.Evaluate(demotest.Rooms(t)[0].Job, demotest.Packs(t)["UK"])
 	level := planned.Heights.Run.InvertAt(planned.Heights.Run.ExitAtMM)
 	kept, moved, deep := 0, 0, -20.0
 	for name, change := range map[string]func(*job.Job){
@@ -328,7 +329,7 @@ func TestExactLevelWithOtherExits(t *testing.T) {
 		"exactly":        func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(level) },
 		"measured":       func(j *job.Job) { j.AsBuilt.ExitInvertMM = &level },
 	} {
-		j := demotest.Demos(t)[0].Job.Clone()
+		j := demotest.Rooms(t)[0].Job.Clone()
 		change(&j)
 		s := find(t, j, search.UsualExits(j, 300), search.UsualGrid())
 		for _, a := range s.Found {
@@ -360,8 +361,8 @@ func TestExactLevelWithOtherExits(t *testing.T) {
 // What was worked out from measured levels is not stated by using a run: the
 // base that was to be as low as works still is.
 func TestUsingARunStatesNothingMeasured(t *testing.T) {
-	j := demotest.Demos(t)[0].Job.Clone()
-	j.Base.Height = job.HeightLowest
+	j := demotest.Rooms(t)[0].Job.Clone()
+	j.Base.Height = job.HeightBare
 	top := geometry.Evaluate(j, demotest.Packs(t)[j.Region]).Heights.BaseTopMM + 6
 	j.AsBuilt.BaseTopMM = &top
 	s := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid())
@@ -370,7 +371,7 @@ func TestUsingARunStatesNothingMeasured(t *testing.T) {
 	}
 	for _, a := range s.Found {
 		k := a.Change.Apply(j)
-		if k.Base != j.Base || k.Former != j.Former || k.Waste.Exit != j.Waste.Exit {
+		if !reflect.DeepEqual(k.Base, j.Base) || k.Former != j.Former || k.Waste.Exit != j.Waste.Exit {
 			t.Errorf("using a run states %+v, %+v", k.Base, k.Waste.Exit)
 		}
 		if r := geometry.Evaluate(k, demotest.Packs(t)[j.Region]); r.Heights.BaseTopMM != top || a.RaiseMM != top-r.Heights.FloorHighMM {
@@ -382,7 +383,7 @@ func TestUsingARunStatesNothingMeasured(t *testing.T) {
 // A level that the exit may not lie under holds for every exit tried in its
 // wall: a hole 8 mm beside the stated one is not offered 40 mm lower.
 func TestOtherExitsInTheWallKeepTheLevel(t *testing.T) {
-	j := demotest.Demos(t)[0].Job.Clone()
+	j := demotest.Rooms(t)[0].Job.Clone()
 	j.Waste.Exit.Level = job.NotBelow(60)
 	for _, e := range search.UsualExits(j, 150) {
 		if e.Wall == j.Waste.Exit.Wall && !e.Level.Equal(job.NotBelow(60)) {

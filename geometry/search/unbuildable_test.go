@@ -34,7 +34,7 @@ func TestRelaxations(t *testing.T) {
 // changes, by no more than needed. The channel is shallow enough to lie over the
 // joists.
 func TestTrapIsShiftedOffAJoist(t *testing.T) {
-	j := demotest.Demos(t)[2].Job
+	j := demotest.Rooms(t)[2].Job
 	j.Drain.ChannelDepthMM = 20
 	j.Floor.Joists.DirectionDeg, j.Floor.Joists.SupportsMM = 90, nil
 	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
@@ -61,7 +61,7 @@ func TestTrapIsShiftedOffAJoist(t *testing.T) {
 // further into it.
 func TestTrapIsShiftedTheShorterWay(t *testing.T) {
 	for _, aside := range []float64{30, -30} {
-		j := demotest.Demos(t)[2].Job.Clone()
+		j := demotest.Rooms(t)[2].Job.Clone()
 		j.Drain.ChannelDepthMM = 20
 		j.Floor.Joists.DirectionDeg, j.Floor.Joists.SupportsMM = 90, nil
 		away := math.Copysign(1, -aside)
@@ -88,7 +88,7 @@ func TestTrapIsShiftedTheShorterWay(t *testing.T) {
 // With the trap at one end of its drain the run to that side is shorter: the
 // grid's other places for the trap are tried, and those that do not fit are not.
 func TestOtherPlacesForTheTrap(t *testing.T) {
-	j := demotest.Demos(t)[0].Job
+	j := demotest.Rooms(t)[0].Job
 	grid := search.UsualGrid()
 	alone := find(t, j, []job.Exit{j.Waste.Exit}, grid)
 	grid.TrapsMM = append(search.TrapPlaces(j), 5000)
@@ -116,7 +116,7 @@ func TestOtherPlacesForTheTrap(t *testing.T) {
 // The demo that cannot be built: what would make its run work is found, and
 // what no run can mend is named.
 func TestRelaxationsOfTheImpossibleDemo(t *testing.T) {
-	j := demotest.Demos(t)[5].Job
+	j := demotest.Rooms(t)[5].Job
 	s := find(t, j, search.UsualExits(j, 400), search.Grid{Steps: 4, MostBends: 3})
 	if len(s.Found) > 0 || len(s.Relaxations) == 0 {
 		t.Errorf("found %d, relaxations %+v", len(s.Found), s.Relaxations)

@@ -297,7 +297,7 @@ func TestPiecesAlongTheRun(t *testing.T) {
 	fitting := func(at, length float64) func(*job.Job) {
 		return func(j *job.Job) {
 			j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
-			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: at, LengthMM: length, Slope: 0.05}}
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: at, LengthMM: length, Slope: 0.05}}
 		}
 	}
 	exactly := func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(7.1) }

@@ -94,7 +94,7 @@ func described(d section.Drawing) []string {
 
 // The drawings of three demos stay as they were looked at last.
 func TestGoldenDrawings(t *testing.T) {
-	results, demos := demotest.Results(t), demotest.Demos(t)
+	results, demos := demotest.Results(t), demotest.Rooms(t)
 	for _, i := range []int{0, 1, 4} {
 		var text strings.Builder
 		add := func(title string, lines []string) {

@@ -221,7 +221,7 @@ func (g *long) nodes() {
 	}
 	mark(0)
 	for _, p := range run.Pieces[1:] {
-		if p.FromMM < run.ExitAtMM-1 && (p.Kind == waste.Bend || p.Kind == waste.Reducer || p.Kind == waste.Extender) {
+		if p.FromMM < run.ExitAtMM-1 && (p.Kind == waste.Bend || p.InLine()) {
 			mark(p.FromMM)
 		}
 	}
@@ -238,7 +238,7 @@ func (g *long) nodes() {
 		g.Handles = append(g.Handles, Handle{g.at(run.ExitAtMM, run.InvertAt(run.ExitAtMM)), edit.Handle{Kind: edit.HandleExitLevel}})
 	}
 	for _, p := range run.Pieces {
-		if p.Kind == waste.Reducer || p.Kind == waste.Extender {
+		if p.InLine() {
 			g.Handles = append(g.Handles, Handle{g.at(p.FromMM, p.FromInvertMM+p.Pipe.BoreMM/2), edit.Handle{Kind: edit.HandleFitting, Index: p.Fitting}})
 		}
 	}

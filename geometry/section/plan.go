@@ -104,7 +104,7 @@ func (d *Drawing) planDimensions(r geometry.Result) {
 // carry the water: one the wrong way round points back.
 func (d *Drawing) fittings(r geometry.Result) {
 	for _, p := range r.Heights.Run.Pieces {
-		if p.Kind != waste.Reducer && p.Kind != waste.Extender {
+		if !p.InLine() {
 			continue
 		}
 		from, to := p.Path[0], p.Path[len(p.Path)-1]
@@ -149,7 +149,7 @@ func (d *Drawing) handles(r geometry.Result) {
 		d.Handles = append(d.Handles, Handle{p, edit.Handle{Kind: edit.HandleTurn, Index: i}})
 	}
 	for _, p := range r.Heights.Run.Pieces {
-		if p.Kind == waste.Reducer || p.Kind == waste.Extender {
+		if p.InLine() {
 			d.Handles = append(d.Handles, Handle{p.Path[0], edit.Handle{Kind: edit.HandleFitting, Index: p.Fitting}})
 		}
 	}

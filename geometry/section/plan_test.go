@@ -6,6 +6,7 @@ import (
 
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -151,13 +152,13 @@ func TestDoorSwing(t *testing.T) {
 // pipe's 50 to either side; turned round they point back. By hand: 300 along from
 // x = 645, 100 long.
 func TestFittingsPointTheWay(t *testing.T) {
-	for _, kind := range []job.FittingKind{job.FittingReducer, job.FittingExtender} {
+	for _, kind := range []job.FittingKind{job.FittingReducer, job.FittingFallingPiece} {
 		for reversed, want := range map[bool][]plan.Point{
 			false: {{345, 1802}, {245, 1832}, {345, 1862}, {345, 1802}},
 			true:  {{245, 1862}, {345, 1832}, {245, 1802}, {245, 1862}},
 		} {
 			r := starting(t, func(j *job.Job) {
-				j.Waste.Fittings = []job.Fitting{{Kind: kind, AtMM: 300, LengthMM: 100, Reversed: reversed, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70, Slope: 0.03}}
+				j.Waste.Fittings = []job.Fitting{{Kind: kind, AtMM: 300, LengthMM: 100, Reversed: reversed, Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70, SocketOutsideMM: 82}, Slope: 0.03}}
 			})
 			d := section.PlanOf(r)
 			wedges := linesOf(d, "fitting")

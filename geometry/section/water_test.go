@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -13,7 +14,7 @@ import (
 func TestWaterBehindAReducer(t *testing.T) {
 	r := starting(t, func(j *job.Job) {
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
-		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 300, LengthMM: 100, NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70}}
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 300, LengthMM: 100, Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70, SocketOutsideMM: 75 + 7}}}
 	})
 	d := section.LongOf(r)
 	if got := named(d, "pipe-2-water"); len(got) > 0 {

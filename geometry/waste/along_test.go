@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -11,10 +12,10 @@ import (
 // pieces are 200 of pipe, an extender of 120 that falls 1:20, a reducer of 60
 // the wrong way round from a bore of 46 to one of 36, and 620 of pipe, in line.
 func pieces() waste.Run {
-	large, small := waste.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, waste.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36}
+	large, small := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36}
 	r := waste.Run{ExitAtMM: 1000, LengthMM: 1000, Exit: plan.Point{1000, 0}}
 	at := 0.0
-	for _, p := range []waste.Piece{{Kind: waste.Straight, ToMM: 200, Pipe: large, After: large}, {Kind: waste.Extender, ToMM: 320, Pipe: large, After: large, OwnSlope: 0.05},
+	for _, p := range []waste.Piece{{Kind: waste.Straight, ToMM: 200, Pipe: large, After: large}, {Kind: waste.FallingPiece, ToMM: 320, Pipe: large, After: large, OwnSlope: 0.05},
 		{Kind: waste.Reducer, ToMM: 380, Pipe: large, After: small, Reversed: true}, {Kind: waste.Straight, ToMM: 1000, Pipe: small, After: small}} {
 		p.FromMM = at
 		p.Path = []plan.Point{{p.FromMM, 0}, {p.ToMM, 0}}
@@ -63,7 +64,7 @@ func TestGradientToByHand(t *testing.T) {
 	g, _ = r.GradientTo(100, 60)
 	near(t, "gradient to a near exit", g, 0.2)
 	for free, want := range map[float64]bool{0: false, 0.9: false, 1: true, 1.1: true} {
-		r := waste.Run{ExitAtMM: 512 + free, Pieces: []waste.Piece{{Kind: waste.Extender, ToMM: 512, OwnSlope: 0.125}, {Kind: waste.Straight, FromMM: 512, ToMM: 512 + free}}}
+		r := waste.Run{ExitAtMM: 512 + free, Pieces: []waste.Piece{{Kind: waste.FallingPiece, ToMM: 512, OwnSlope: 0.125}, {Kind: waste.Straight, FromMM: 512, ToMM: 512 + free}}}
 		g, ok := r.GradientTo(100, 60)
 		if ok != want {
 			t.Errorf("with %v of free pipe: %v", free, ok)
@@ -120,7 +121,7 @@ func TestPipeAt(t *testing.T) {
 	if got := r.Outgoing().NominalMM; got != 40 {
 		t.Errorf("of a reducer alone it leaves with %v", got)
 	}
-	if got := (&waste.Run{}).PipeAt(5); got != (waste.Pipe{}) {
+	if got := (&waste.Run{}).PipeAt(5); got != (part.Pipe{}) {
 		t.Errorf("no run has a pipe %v", got)
 	}
 }

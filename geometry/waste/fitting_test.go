@@ -6,16 +6,17 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
 
 func extender(at, length float64) job.Fitting {
-	return job.Fitting{Kind: job.FittingExtender, AtMM: at, LengthMM: length, Slope: 0.05}
+	return job.Fitting{Kind: job.FittingFallingPiece, AtMM: at, LengthMM: length, Slope: 0.05}
 }
 
 func reducer(at, length float64) job.Fitting {
-	return job.Fitting{Kind: job.FittingReducer, AtMM: at, LengthMM: length, NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36}
+	return job.Fitting{Kind: job.FittingReducer, AtMM: at, LengthMM: length, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36, SocketOutsideMM: 40 + 7}}
 }
 
 // Fittings on a straight of 1000, wherever it lies: kind of piece and where it
@@ -26,7 +27,7 @@ func TestFittingsOnAStraight(t *testing.T) {
 		kind waste.Kind
 		to   float64
 	}
-	const s, e, r = waste.Straight, waste.Extender, waste.Reducer
+	const s, e, r = waste.Straight, waste.FallingPiece, waste.Reducer
 	for name, c := range map[string]struct {
 		fittings []job.Fitting
 		parts    []part
@@ -102,7 +103,7 @@ func TestFittingsRoundABend(t *testing.T) {
 		r := run{turns: []plan.Point{{500, 0}}, exit: plan.Point{500, 1000}, fittings: []job.Fitting{c.fitting}}.lay(frame{})
 		found := 0
 		for _, p := range r.Pieces {
-			if p.Kind == waste.Extender {
+			if p.Kind == waste.FallingPiece {
 				found = p.Number
 				near(t, name+", start", p.FromMM, c.fitting.AtMM)
 				near(t, name+", length", p.LengthMM(), 120)
@@ -118,7 +119,7 @@ func TestFittingsRoundABend(t *testing.T) {
 // Behind a reducer the pipe is the smaller one, in bends too; an extender the
 // wrong way round rises; a reducer has no fall of its own.
 func TestPipesBehindFittings(t *testing.T) {
-	large, small := waste.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, waste.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36}
+	large, small := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36}
 	rising := extender(300, 100)
 	rising.Reversed = true
 	turned := reducer(500, 60)
@@ -126,12 +127,12 @@ func TestPipesBehindFittings(t *testing.T) {
 	r := run{turns: []plan.Point{{800, 0}}, exit: plan.Point{800, 500}, floor: true, fittings: []job.Fitting{extender(100, 100), rising, turned}}.lay(frame{})
 	for i, want := range []struct {
 		kind          waste.Kind
-		before, after waste.Pipe
+		before, after part.Pipe
 		slope         float64
 		reversed      bool
 	}{
-		{waste.Straight, large, large, 0, false}, {waste.Extender, large, large, 0.05, false}, {waste.Straight, large, large, 0, false},
-		{waste.Extender, large, large, -0.05, true}, {waste.Straight, large, large, 0, false}, {waste.Reducer, large, small, 0.05, true},
+		{waste.Straight, large, large, 0, false}, {waste.FallingPiece, large, large, 0.05, false}, {waste.Straight, large, large, 0, false},
+		{waste.FallingPiece, large, large, -0.05, true}, {waste.Straight, large, large, 0, false}, {waste.Reducer, large, small, 0.05, true},
 		{waste.Straight, small, small, 0, false}, {waste.Bend, small, small, 0, false}, {waste.Straight, small, small, 0, false}, {waste.Drop, small, small, 0, false},
 	} {
 		p := r.Pieces[i]

@@ -6,6 +6,7 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -52,7 +53,7 @@ type run struct {
 }
 
 func (r run) lay(f frame) waste.Run {
-	w := job.Waste{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, Bend45FaceMM: 25, Bend90FaceMM: 45, Fittings: r.fittings}
+	w := job.Waste{Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, SocketOutsideMM: 57, Bend45FaceMM: 25, Bend90FaceMM: 45}, Fittings: r.fittings}
 	for _, p := range r.turns {
 		w.Waypoints = append(w.Waypoints, f.point(p))
 	}

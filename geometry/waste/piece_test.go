@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -12,10 +13,10 @@ import (
 // fittings stand out 3.5 more for their sockets (common practice, no source); a
 // reducer counts with its larger end, whichever that is.
 func TestBodies(t *testing.T) {
-	large, small := waste.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, waste.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36.6}
+	large, small := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36.6}
 	near(t, "wall of the large pipe", large.WallMM(), 2)
 	near(t, "wall of the small pipe", small.WallMM(), 1.7)
-	for kind, want := range map[waste.Kind]float64{waste.Straight: 25, waste.Reducer: 25, waste.Bend: 28.5, waste.Extender: 28.5, waste.Drop: 28.5} {
+	for kind, want := range map[waste.Kind]float64{waste.Straight: 25, waste.Reducer: 25, waste.Bend: 28.5, waste.FallingPiece: 28.5, waste.Drop: 28.5} {
 		near(t, string(kind), waste.Piece{Kind: kind, Pipe: large, After: small}.RadiusMM(), want)
 	}
 	near(t, "reducer to a larger pipe", waste.Piece{Kind: waste.Reducer, Pipe: small, After: large}.RadiusMM(), 25)
@@ -35,7 +36,7 @@ func TestNames(t *testing.T) {
 	for want, p := range map[message.Numbered]waste.Piece{
 		{ID: "piece.pipe", Number: 1}:    {Kind: waste.Straight, Number: 1},
 		{ID: "piece.bend-45", Number: 2}: {Kind: waste.Bend, Number: 2, NearestDeg: 45}, {ID: "piece.bend-90", Number: 3}: {Kind: waste.Bend, Number: 3, NearestDeg: 90},
-		{ID: "piece.reducer", Number: 4}: {Kind: waste.Reducer, Number: 4}, {ID: "piece.extender", Number: 5}: {Kind: waste.Extender, Number: 5},
+		{ID: "piece.reducer", Number: 4}: {Kind: waste.Reducer, Number: 4}, {ID: "piece.extender", Number: 5}: {Kind: waste.FallingPiece, Number: 5},
 		{ID: "piece.drop", Number: 12}: {Kind: waste.Drop, Number: 12},
 	} {
 		if got := p.Name(); got != want {
@@ -85,8 +86,8 @@ func TestPointsOfAPiece(t *testing.T) {
 // Walls of 2 and of 1.7 below the inverts of bores of 46 and 36.6, and the sockets'
 // 3.5; a reducer from 100 to 200 along the run is half-way between at 150.
 func TestBodiesAboutTheInvert(t *testing.T) {
-	large, small := waste.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, waste.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36.6}
-	of := func(kind waste.Kind, after waste.Pipe) waste.Piece {
+	large, small := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36.6}
+	of := func(kind waste.Kind, after part.Pipe) waste.Piece {
 		return waste.Piece{Kind: kind, Pipe: large, After: after, FromMM: 100, ToMM: 200}
 	}
 	for _, c := range []struct {

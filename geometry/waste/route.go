@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 )
 
@@ -19,15 +20,11 @@ const (
 	Straight Kind = "straight"
 	Bend     Kind = "bend"
 	Reducer  Kind = "reducer"
-	Extender Kind = "extender"
-	Drop     Kind = "drop" // the bend and pipe straight down at a floor exit
+	Adaptor  Kind = "adaptor" // to pipe of another system
+	// FallingPiece is a length with a fall of its own.
+	FallingPiece Kind = "falling-piece"
+	Drop         Kind = "drop" // the bend and pipe straight down at a floor exit
 )
-
-// Pipe is a size of pipe, mm.
-type Pipe struct{ NominalMM, OutsideDiameterMM, BoreMM float64 }
-
-// WallMM is the thickness of the pipe's wall.
-func (p Pipe) WallMM() float64 { return (p.OutsideDiameterMM - p.BoreMM) / 2 }
 
 // Piece is one part of the run in the order the water takes it.
 type Piece struct {
@@ -37,12 +34,12 @@ type Piece struct {
 	Path []plan.Point
 	// FromMM and ToMM are distances along the run from the outlet, in plan.
 	FromMM, ToMM float64
-	TurnDeg      float64 // of a bend, without sign
-	NearestDeg   float64 // the bend it is made with
-	Pipe         Pipe    // upstream
-	After        Pipe    // downstream; differs for a reducer
+	TurnDeg      float64   // of a bend, without sign
+	NearestDeg   float64   // the bend it is made with
+	Pipe         part.Pipe // upstream
+	After        part.Pipe // downstream; differs for a reducer or an adaptor
 	Reversed     bool
-	OwnSlope     float64 // of an extender, positive down
+	OwnSlope     float64 // of a falling piece, positive down
 	Fitting      int     // index in the job of an in-line fitting
 	// Levels, filled in by WithLevels: of the invert at both ends.
 	FromInvertMM, ToInvertMM float64
@@ -99,33 +96,34 @@ func (p Piece) Gradient() float64 {
 	return (p.FromInvertMM - p.ToInvertMM) / p.LengthMM()
 }
 
-// SocketMM is how much a fitting stands out over the pipe. Common practice, no
-// source.
-const SocketMM = 3.5
-
-// RadiusMM of the piece's body: of the pipe, or of a fitting with its sockets. A
-// reducer counts with its larger end.
+// RadiusMM of the piece's body: of the pipe, or of a fitting with its sockets all
+// along, which is on the safe side between them. A reducer counts with its larger end.
 func (p Piece) RadiusMM() float64 {
-	switch p.Kind {
-	case Straight:
-		return p.Pipe.OutsideDiameterMM / 2
-	case Reducer:
-		return math.Max(p.Pipe.OutsideDiameterMM, p.After.OutsideDiameterMM) / 2
+	return math.Max(p.Pipe.OutsideDiameterMM/2+p.SocketMM(), p.After.OutsideDiameterMM/2+p.afterSocketMM())
+}
+
+// SocketMM is how far the piece's upstream socket stands out over its pipe; nothing
+// for one without, as a straight is.
+func (p *Piece) SocketMM() float64 {
+	if p.Kind == Straight {
+		return 0
 	}
-	return p.Pipe.OutsideDiameterMM/2 + SocketMM
+	return p.Pipe.SocketMM()
+}
+
+// afterSocketMM is the same of its downstream socket.
+func (p *Piece) afterSocketMM() float64 {
+	if p.Kind == Straight {
+		return 0
+	}
+	return p.After.SocketMM()
 }
 
 // BelowInvertMM is how far the piece's body reaches below the invert at a distance
 // along the run: the pipe's wall, and a fitting's socket. A reducer tapers from
 // the one pipe to the other.
 func (p *Piece) BelowInvertMM(atMM float64) float64 {
-	switch p.Kind {
-	case Straight:
-		return p.Pipe.WallMM()
-	case Reducer:
-		return p.tapered(atMM, p.Pipe.WallMM(), p.After.WallMM())
-	}
-	return p.Pipe.WallMM() + SocketMM
+	return p.tapered(atMM, p.Pipe.WallMM()+p.SocketMM(), p.After.WallMM()+p.afterSocketMM())
 }
 
 // AboveInvertMM is how far the piece's body reaches over the invert there: to its
@@ -153,8 +151,10 @@ func (p *Piece) Name() message.Numbered {
 		return message.Numbered{ID: "piece.bend-45", Number: p.Number}
 	case Reducer:
 		return message.Numbered{ID: "piece.reducer", Number: p.Number}
-	case Extender:
-		return message.Numbered{ID: "piece.extender", Number: p.Number}
+	case Adaptor:
+		return message.Numbered{ID: "piece.adaptor", Number: p.Number}
+	case FallingPiece:
+		return message.Numbered{ID: "piece.falling-piece", Number: p.Number}
 	case Drop:
 		return message.Numbered{ID: "piece.drop", Number: p.Number}
 	}
@@ -318,7 +318,7 @@ func turnAt(a, b, c plan.Point) float64 {
 
 // lay makes pieces of the legs.
 func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
-	pipe := Pipe{w.NominalMM, w.OutsideDiameterMM, w.BoreMM}
+	pipe := w.Pipe
 	n := len(legs)
 	// Tangent lengths and turns at every inner corner.
 	tangent := make([]float64, n)
@@ -361,7 +361,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 		}
 		at += length
 		p.ToMM = at
-		if p.After == (Pipe{}) {
+		if p.After == (part.Pipe{}) {
 			p.After = p.Pipe
 		}
 		r.Pieces = append(r.Pieces, p)
@@ -395,8 +395,8 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
 				pos += gap
 			}
 			piece := Piece{Kind: Kind(f.Kind), Path: []plan.Point{a.Add(u.Mul(pos)), a.Add(u.Mul(pos + f.LengthMM))}, Pipe: pipe, Reversed: f.Reversed, OwnSlope: f.Slope, Fitting: next}
-			if f.Kind == job.FittingReducer {
-				piece.After = Pipe{f.NominalMM, f.OutsideDiameterMM, f.BoreMM}
+			if piece.Tapers() {
+				piece.After = f.Pipe
 			} else if f.Reversed {
 				piece.OwnSlope = -f.Slope
 			}
@@ -505,9 +505,9 @@ func (r *Run) DropMM(atMM, gradient float64) float64 {
 			break
 		}
 		switch {
-		case p.Kind == Extender:
+		case p.Kind == FallingPiece:
 			drop += within * p.OwnSlope
-		case p.Kind == Reducer && p.LengthMM() > 0:
+		case p.Tapers() && p.LengthMM() > 0:
 			drop += within*gradient + p.stepMM()*within/p.LengthMM()
 		default:
 			drop += within * gradient
@@ -516,11 +516,17 @@ func (r *Run) DropMM(atMM, gradient float64) float64 {
 	return drop
 }
 
+// Tapers tells whether the piece leads from one pipe to another.
+func (p *Piece) Tapers() bool { return p.Kind == Reducer || p.Kind == Adaptor }
+
+// InLine tells whether the piece is a fitting that the job states in the run.
+func (p *Piece) InLine() bool { return p.Tapers() || p.Kind == FallingPiece }
+
 // stepMM is what a reducer takes off the invert: nothing the right way round;
 // reversed, crowns are level and the invert moves by the difference in bores
 // (negative: it rises, a backfall).
 func (p Piece) stepMM() float64 {
-	if p.Kind != Reducer || !p.Reversed {
+	if !p.Tapers() || !p.Reversed {
 		return 0
 	}
 	return p.After.BoreMM - p.Pipe.BoreMM
@@ -570,7 +576,7 @@ func (r *Run) InvertAt(atMM float64) float64 {
 }
 
 // PipeAt is the size of the pipe at a distance along the run.
-func (r *Run) PipeAt(atMM float64) Pipe {
+func (r *Run) PipeAt(atMM float64) part.Pipe {
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
 		if atMM <= p.ToMM {
@@ -580,7 +586,7 @@ func (r *Run) PipeAt(atMM float64) Pipe {
 	if n := len(r.Pieces); n > 0 {
 		return r.Pieces[n-1].After
 	}
-	return Pipe{}
+	return part.Pipe{}
 }
 
 // PointAt is the plan point at a distance along the run.
@@ -618,4 +624,4 @@ func (r *Run) Path() []plan.Point {
 }
 
 // Outgoing is the pipe at the run's end.
-func (r *Run) Outgoing() Pipe { return r.PipeAt(math.Inf(1)) }
+func (r *Run) Outgoing() part.Pipe { return r.PipeAt(math.Inf(1)) }

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -54,7 +55,7 @@ func TestSimplestRunReachesEveryWall(t *testing.T) {
 func TestReducer(t *testing.T) {
 	j := job.New()
 	j.Waste.Gradient = 0
-	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 200, LengthMM: 60, NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36}}
+	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 200, LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36, SocketOutsideMM: 40 + 7}}}
 	for _, c := range []struct {
 		reversed      bool
 		invert, crown float64
@@ -73,7 +74,7 @@ func TestReducer(t *testing.T) {
 // An extender of 3° over 120 mm falls 6.289 mm more than a level pipe.
 func TestExtender(t *testing.T) {
 	j := job.New()
-	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 100, LengthMM: 120, Slope: math.Tan(3 * math.Pi / 180)}}
+	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 120, Slope: math.Tan(3 * math.Pi / 180)}}
 	straight := lay(j)
 	if got := straight.DropMM(math.Inf(1), 0); math.Abs(got-6.289) > 0.001 {
 		t.Errorf("drop %v, want 6.289", got)
@@ -94,7 +95,7 @@ func TestTrouble(t *testing.T) {
 		"not along outlet": {func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{400, 1600}} }, waste.NoBend},
 		"leg too short":    {func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{400, 1832}, {400, 1800}} }, waste.NoRoom},
 		"fitting past the end": {func(j *job.Job) {
-			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingExtender, AtMM: 5000, LengthMM: 100}}
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 5000, LengthMM: 100}}
 		}, waste.NoPlace},
 		"exit at the outlet": {func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{645, 1832}} }, waste.NothingLeft},
 	} {
@@ -122,7 +123,7 @@ func TestRunIsContinuous(t *testing.T) {
 		})
 		j.Waste.Waypoints = rapid.SliceOfN(at, 0, 5).Draw(t, "turns")
 		if rapid.Bool().Draw(t, "reducer") {
-			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: rapid.Float64Range(0, 1000).Draw(t, "at"), LengthMM: 60, NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39, Reversed: rapid.Bool().Draw(t, "reversed")}}
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: rapid.Float64Range(0, 1000).Draw(t, "at"), LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39, SocketOutsideMM: 43 + 7}, Reversed: rapid.Bool().Draw(t, "reversed")}}
 		}
 		r := lay(j)
 		if len(r.Pieces) == 0 {

@@ -1,0 +1,195 @@
+package part
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+
+	"underfall/geometry/message"
+)
+
+// Version is the version of the shelf format this program writes.
+const Version = 1
+
+// Shelf is the parts at hand, each kind in the order in which they are offered. No two
+// of a kind have one id.
+type Shelf struct {
+	Version int          `json:"version"`
+	Pipes   []PipeSystem `json:"pipes,omitempty"`
+	Boards  []Boards     `json:"boards,omitempty"`
+	Formers []Former     `json:"formers,omitempty"`
+	Drains  []Drain      `json:"drains,omitempty"`
+	Tiles   []Tile       `json:"tiles,omitempty"`
+	Layers  []Layer      `json:"layers,omitempty"`
+	Timber  []Timber     `json:"timber,omitempty"`
+}
+
+// ErrNewer is returned for a shelf written by a later version of Underfall.
+var ErrNewer error = message.Fail("part.newer")
+
+// largestShelf is far more than anybody's shelf needs, in bytes.
+const largestShelf = 4 << 20
+
+// ParseShelf reads a shelf from JSON. It refuses unknown fields, trailing text, later
+// versions, parts whose numbers cannot be and two of one id, and says which: its errors
+// have words for people.
+func ParseShelf(data []byte) (Shelf, error) {
+	if len(data) > largestShelf {
+		return Shelf{}, message.Fail("part.too-large")
+	}
+	var head struct {
+		Version *int `json:"version"`
+	}
+	if err := json.Unmarshal(data, &head); err != nil {
+		return Shelf{}, unreadable(err)
+	}
+	switch {
+	case head.Version == nil || *head.Version < 1:
+		return Shelf{}, message.Fail("part.no-shelf")
+	case *head.Version > Version:
+		return Shelf{}, ErrNewer
+	}
+	var s Shelf
+	dec := json.NewDecoder(bytes.NewReader(data))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(&s); err != nil {
+		return Shelf{}, unreadable(err)
+	}
+	return s, s.Check()
+}
+
+// unreadable gives a decoder's error words for the person at the screen.
+func unreadable(err error) error {
+	var wrong *json.UnmarshalTypeError
+	var syntax *json.SyntaxError
+	const unknownField = "json: unknown field "
+	_, name, unknown := strings.Cut(err.Error(), unknownField)
+	switch {
+	case errors.As(err, &wrong):
+		return &message.Error{What: message.Of("part.wrong-kind", message.Name("field", wrong.Field)), Cause: err}
+	case errors.As(err, &syntax):
+		return &message.Error{What: message.Of("open.damaged", message.No("at", int(syntax.Offset))), Cause: err}
+	case unknown:
+		return message.Fail("open.unknown-name", message.Name("name", strings.Trim(name, `"`)))
+	}
+	return &message.Error{What: message.Of("part.no-shelf"), Cause: err}
+}
+
+// Marshal writes the shelf as JSON that reads back exactly.
+func (s Shelf) Marshal() ([]byte, error) {
+	s.Version = Version
+	data, err := json.MarshalIndent(s, "", " ")
+	if err != nil {
+		return nil, fmt.Errorf("writing a shelf of parts: %w", err)
+	}
+	return append(data, '\n'), nil
+}
+
+// Each gives all parts of the shelf, kind by kind.
+func (s *Shelf) Each(yield func(Part) bool) {
+	for _, k := range Kinds() {
+		for _, p := range s.of(k) {
+			if !yield(p) {
+				return
+			}
+		}
+	}
+}
+
+// of are the shelf's parts of a kind.
+func (s *Shelf) of(k Kind) []Part {
+	switch k {
+	case KindPipe:
+		return parts(s.Pipes)
+	case KindBoards:
+		return parts(s.Boards)
+	case KindFormer:
+		return parts(s.Formers)
+	case KindDrain:
+		return parts(s.Drains)
+	case KindTile:
+		return parts(s.Tiles)
+	case KindLayer:
+		return parts(s.Layers)
+	}
+	return parts(s.Timber)
+}
+
+func parts[P Part](of []P) []Part {
+	out := make([]Part, len(of))
+	for i, p := range of {
+		out[i] = p
+	}
+	return out
+}
+
+// Check says what is wrong with the first part that is; nil when all are sound.
+func (s *Shelf) Check() error {
+	type key struct {
+		kind Kind
+		id   string
+	}
+	seen := map[key]bool{}
+	for p := range s.Each {
+		k := key{p.Kind(), p.Of().ID}
+		if seen[k] {
+			return message.Fail("part.twice", message.In("kind", message.Of(k.kind.Name())), message.Name("id", k.id))
+		}
+		seen[k] = true
+		if wrong := p.Check(); len(wrong) > 0 {
+			return &message.Error{What: message.Of("part.unsound", message.In("part", Name(p)), message.Name("field", wrong[0].Field), message.In("what", wrong[0].What)), Cause: wrong}
+		}
+	}
+	return nil
+}
+
+// Add puts another shelf's parts after the shelf's own.
+func (s *Shelf) Add(o Shelf) {
+	s.Version = Version
+	s.Pipes, s.Boards, s.Formers, s.Drains = append(s.Pipes, o.Pipes...), append(s.Boards, o.Boards...), append(s.Formers, o.Formers...), append(s.Drains, o.Drains...)
+	s.Tiles, s.Layers, s.Timber = append(s.Tiles, o.Tiles...), append(s.Layers, o.Layers...), append(s.Timber, o.Timber...)
+}
+
+// Find is the part of a kind with an id; nil where there is none.
+func (s *Shelf) Find(k Kind, id string) Part {
+	for _, p := range s.of(k) {
+		if p.Of().ID == id {
+			return p
+		}
+	}
+	return nil
+}
+
+// SoldIn are the parts of a type that a region has, in the shelf's order.
+func SoldIn[P Part](of []P, region string) []P {
+	var out []P
+	for _, p := range of {
+		if p.Of().SoldIn(region) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// With is the shelf with another's parts before its own; of two of one kind and id,
+// the other's counts.
+func (s Shelf) With(o Shelf) Shelf {
+	return Shelf{Version: Version, Pipes: joined(o.Pipes, s.Pipes), Boards: joined(o.Boards, s.Boards), Formers: joined(o.Formers, s.Formers), Drains: joined(o.Drains, s.Drains),
+		Tiles: joined(o.Tiles, s.Tiles), Layers: joined(o.Layers, s.Layers), Timber: joined(o.Timber, s.Timber)}
+}
+
+func joined[P Part](first, then []P) []P {
+	out := append([]P(nil), first...)
+	for _, p := range then {
+		taken := false
+		for _, q := range first {
+			taken = taken || q.Of().ID == p.Of().ID
+		}
+		if !taken {
+			out = append(out, p)
+		}
+	}
+	return out
+}
