@@ -261,7 +261,7 @@ func (l fittingLine) number(word string, to *float64, kind unit.Kind, least, gre
 }
 
 // readFitting reads what writeFitting writes, with lengths left out taken as
-// usual: a reducer 60 mm, an extender 120 mm at 3°. Common practice, no source.
+// usual: a reducer 60 mm, a falling piece 120 mm at 3°. Common practice, no source.
 func readFitting(line string, u unit.System, b words.Book) (job.Fitting, error) {
 	f := job.Fitting{LengthMM: job.ReducerLengthMM}
 	l := fittingLine{fittingWordsOf(b), strings.ToLower(strings.NewReplacer("(", " ", ")", " ").Replace(line)), u}

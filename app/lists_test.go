@@ -59,7 +59,7 @@ func TestListsSayWhatIsWrong(t *testing.T) {
 		{"Flows", "12,9", "“12,9” can be “12 l/min; 9 l/min” or “12.9 l/min”"},
 		{"Joist supports", "2400", "needs 2 to 200 numbers, has 1"},
 		{"In-line", "reducer at x to 43/39", "line 1: “at x”: “x” is not a number"},
-		{"In-line", "extender at 100 fall 1:", "line 1: “fall 1:”: a number must follow the “:”"},
+		{"In-line", "falling piece at 100 fall 1:", "line 1: “fall 1:”: a number must follow the “:”"},
 		{"In-line", "reducer at 100 to 43", "line 1: say the pipe after it as outside/bore"},
 		{"In-line", "reducer at 100 to 43/300", "line 1: “300”: this is 300 mm, but must be between 10 mm and 240 mm"},
 	} {

@@ -306,7 +306,7 @@ func TestListFields(t *testing.T) {
 	if got := list("Spot levels").entry.Text; !strings.HasPrefix(got, "300, 400, 2.5") {
 		t.Errorf("given up, the list shows %q", got)
 	}
-	enter(w, list("In-line").entry, "reducer at 200 to 43/39 (reversed)\nextender at 300 long 120 fall 3°")
+	enter(w, list("In-line").entry, "reducer at 200 to 43/39 (reversed)\nfalling piece at 300 long 120 fall 3°")
 	f := w.desk.Job().Waste.Fittings
 	if len(f) != 2 || !f[0].Reversed || f[0].BoreMM != 39 || f[1].AtMM != 300 || f[1].LengthMM != 120 {
 		t.Errorf("fittings %+v", f)
@@ -332,7 +332,7 @@ func TestFittingWords(t *testing.T) {
 			t.Errorf("%q reads back as %+v, %v", writeFitting(f, "metric", british(t)), got, err)
 		}
 	}
-	for _, s := range []string{"", "valve at 3", "reducer to 43/39", "reducer at 100 to 43", "extender at x"} {
+	for _, s := range []string{"", "valve at 3", "reducer to 43/39", "reducer at 100 to 43", "falling piece at x"} {
 		if _, err := readFitting(s, "metric", british(t)); err == nil {
 			t.Errorf("%q is taken", s)
 		}

@@ -331,7 +331,7 @@ func isFound(t *testing.T, id string, j job.Job) {
 // What has no number to be halved: a change that raises the rule, and the nearest
 // that does not, the demo itself where none is named.
 func TestEveryClashIsFound(t *testing.T) {
-	extender := func(atMM float64, reversed bool) func(*job.Job) {
+	fallingPiece := func(atMM float64, reversed bool) func(*job.Job) {
 		return func(j *job.Job) {
 			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: atMM, LengthMM: 120, Slope: 0.05, Reversed: reversed}}
 		}
@@ -345,8 +345,8 @@ func TestEveryClashIsFound(t *testing.T) {
 		demo          int
 		change, quiet func(*job.Job)
 	}{
-		{"backfall", slab, extender(100, true), extender(100, false)},
-		{"fitting-misplaced", slab, extender(3000, false), extender(100, false)},
+		{"backfall", slab, fallingPiece(100, true), fallingPiece(100, false)},
+		{"fitting-misplaced", slab, fallingPiece(3000, false), fallingPiece(100, false)},
 		{"run-nothing", slab, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{645, 1832}} },
 			func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{643, 1832}} }},
 		{"uk-bends", slab, func(j *job.Job) {
@@ -407,5 +407,5 @@ func TestCautionsOfEveryJob(t *testing.T) {
 // 875, 135 and 1 400 000 lb/in². NDS Supplement; from memory.
 func sprucePineFir() *part.Timber {
 	const psi = 0.006894757
-	return &part.Timber{About: part.About{ID: "spf-2", Source: source.Source{Mark: source.Memory}}, BendingNMM2: 875 * psi, ShearNMM2: 135 * psi, ModulusNMM2: 1.4e6 * psi, DensityKGM3: 420, Allowable: true}
+	return &part.Timber{About: part.About{ID: "spf-2", Source: source.Source{Document: "NDS Supplement", Mark: source.Memory}}, BendingNMM2: 875 * psi, ShearNMM2: 135 * psi, ModulusNMM2: 1.4e6 * psi, DensityKGM3: 420, Allowable: true}
 }

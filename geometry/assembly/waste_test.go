@@ -123,12 +123,12 @@ func TestReducer(t *testing.T) {
 	}
 }
 
-// An extender of 4 % over 120 is a pipe with a fall of its own, with sockets.
-func TestExtender(t *testing.T) {
+// A falling piece of 4 % over 120 is a pipe with a fall of its own, with sockets.
+func TestFallingPiece(t *testing.T) {
 	b := build(t, func(j *job.Job) {
 		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 120, Slope: 0.04}}
 	})
-	b.pipe("run-extender-2", 28.5, 23, mgl64.Vec3{545, 1832, 40.5}, mgl64.Vec3{425, 1832, 35.7}, math.Hypot(120, 4.8))
+	b.pipe("run-falling-piece-2", 28.5, 23, mgl64.Vec3{545, 1832, 40.5}, mgl64.Vec3{425, 1832, 35.7}, math.Hypot(120, 4.8))
 	b.pipe("run-straight-3", 25, 23, mgl64.Vec3{425, 1832, 35.7}, mgl64.Vec3{-275, 1832, 35.7 - 17.5}, math.Hypot(700, 17.5))
 }
 

@@ -141,10 +141,10 @@ func TestPiecesOfARun(t *testing.T) {
 	f, _, _ := floorOf(j)
 	expectRows(t, pick(f.Schedule(), buildup.PieceInvert, buildup.PieceFall, buildup.ExitInvert), []row{
 		{buildup.PieceInvert, 0, "row.piece-invert{piece: piece.pipe{number: 1}}", buildup.IsLevel, 12.5, mgl64.Vec3{345, 1832, 12.5}, 0},
-		{buildup.PieceInvert, 1, "row.piece-invert{piece: piece.extender{number: 2}}", buildup.IsLevel, 7.5, mgl64.Vec3{245, 1832, 7.5}, 0},
+		{buildup.PieceInvert, 1, "row.piece-invert{piece: piece.falling-piece{number: 2}}", buildup.IsLevel, 7.5, mgl64.Vec3{245, 1832, 7.5}, 0},
 		{buildup.PieceInvert, 2, "row.piece-invert{piece: piece.pipe{number: 3}}", buildup.IsLevel, 5, mgl64.Vec3{145, 1832, 5}, 0},
 		{buildup.PieceFall, 0, "row.piece-fall{piece: piece.pipe{number: 1}}", buildup.IsFall, 0.025, mgl64.Vec3{495, 1832, 16.25}, 0},
-		{buildup.PieceFall, 1, "row.piece-fall{piece: piece.extender{number: 2}}", buildup.IsFall, 0.05, mgl64.Vec3{295, 1832, 10}, 0},
+		{buildup.PieceFall, 1, "row.piece-fall{piece: piece.falling-piece{number: 2}}", buildup.IsFall, 0.05, mgl64.Vec3{295, 1832, 10}, 0},
 		{buildup.PieceFall, 2, "row.piece-fall{piece: piece.pipe{number: 3}}", buildup.IsFall, 0.025, mgl64.Vec3{195, 1832, 6.25}, 0},
 		{buildup.ExitInvert, 0, "row.exit-invert", buildup.IsLevel, 5, mgl64.Vec3{100, 1832, 5}, 0},
 	})
@@ -175,7 +175,7 @@ func TestFittingAtTheExit(t *testing.T) {
 	}))
 	expectRows(t, pick(f.Schedule(), buildup.PieceInvert), []row{
 		{buildup.PieceInvert, 0, "row.piece-invert{piece: piece.pipe{number: 1}}", buildup.IsLevel, 20 - 545*0.025, mgl64.Vec3{100, 1832, 20 - 545*0.025}, 0},
-		{buildup.PieceInvert, 1, "row.piece-invert{piece: piece.extender{number: 2}}", buildup.IsLevel, 15 - 545*0.025, mgl64.Vec3{0, 1832, 15 - 545*0.025}, 0},
+		{buildup.PieceInvert, 1, "row.piece-invert{piece: piece.falling-piece{number: 2}}", buildup.IsLevel, 15 - 545*0.025, mgl64.Vec3{0, 1832, 15 - 545*0.025}, 0},
 	})
 }
 

@@ -350,7 +350,7 @@ func (v *validator) drainAndWaste(j Job) {
 		checkEnum(v, key+".kind", f.Kind, FittingKinds())
 		v.within(key+".atMM", f.AtMM, 0, farthestMM, unit.Length)
 		v.within(key+".lengthMM", f.LengthMM, 1, 2000, unit.Length)
-		if f.Kind != FittingFallingPiece {
+		if f.Kind == FittingReducer || f.Kind == FittingAdaptor {
 			v.within(key+".nominalMM", f.NominalMM, 20, 200, unit.Length)
 			v.within(key+".outsideDiameterMM", f.OutsideDiameterMM, 20, 250, unit.Length)
 			if v.within(key+".boreMM", f.BoreMM, 10, 240, unit.Length) && f.BoreMM >= f.OutsideDiameterMM {

@@ -181,7 +181,7 @@ func TestLeastRaiseIsLeast(t *testing.T) {
 			ground := rapid.Float64Range(-50, 100).Draw(t, "ground")
 			j.Room.Walls[3].OutsideGroundMM = &ground
 		case 3:
-			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 120, Slope: rapid.Float64Range(0, 0.2).Draw(t, "extender")}}
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 120, Slope: rapid.Float64Range(0, 0.2).Draw(t, "falling piece")}}
 		}
 		if p := j.Validate(); len(p) > 0 {
 			t.Fatal(p)

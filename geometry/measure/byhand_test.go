@@ -253,7 +253,7 @@ func TestUsualJobWalkedTheOtherWay(t *testing.T) {
 // What a rule may ask of the circumstances comes with every measurement, and what
 // one measurement alone has comes before it.
 func TestCircumstancesOfMeasurements(t *testing.T) {
-	extender := []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 120, Slope: 0.05}}
+	fallingPiece := []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 120, Slope: 0.05}}
 	for _, c := range []struct {
 		quantity, subject string
 		make              func(*job.Job)
@@ -266,8 +266,8 @@ func TestCircumstancesOfMeasurements(t *testing.T) {
 		{"trap.seal", "trap", func(j *job.Job) { j.Floor.Kind = job.FloorTimber }, []string{"timber", "fall-back"}, 50},
 		{"trap.seal", "trap", func(j *job.Job) { j.Former.Fall = job.FallMid }, []string{"slab", "fall-mid"}, 50},
 		{"trap.seal", "trap", func(j *job.Job) { j.Waste.NominalMM = 40 }, []string{"slab", "fall-back"}, 40},
-		{"pipe.gradient", "extender 2", func(j *job.Job) { j.Waste.Fittings = extender }, []string{"extender", "slab", "fall-back"}, 50},
-		{"pipe.gradient", "pipe 3", func(j *job.Job) { j.Waste.Fittings = extender }, []string{"slab", "fall-back"}, 50},
+		{"pipe.gradient", "falling-piece 2", func(j *job.Job) { j.Waste.Fittings = fallingPiece }, []string{"falling-piece", "slab", "fall-back"}, 50},
+		{"pipe.gradient", "pipe 3", func(j *job.Job) { j.Waste.Fittings = fallingPiece }, []string{"slab", "fall-back"}, 50},
 		{"trap.flow-share", "trap", func(*job.Job) {}, []string{"slab", "fall-back"}, 50},
 		{"trap.flow-share", "trap", func(j *job.Job) { j.Drain.CapacityLPS = 0 }, []string{"estimated", "slab", "fall-back"}, 50},
 	} {

@@ -38,10 +38,10 @@ func TestExitLevelsByHand(t *testing.T) {
 		{"a wider pipe", ends(job.ExitLevel{}, 110), []want{{"exit.narrower", "existing-pipe-end", 0, pipe}}},
 	})
 	// With no free pipe left nothing brings the run to a level given exactly: what is
-	// left of the way is one extender as long as it, which falls by 20.
+	// left of the way is one falling piece as long as it, which falls by 20.
 	meets(t, "nothing free", all(t, on(outletAt20(), func(j *job.Job) {
 		ends(job.Exactly(-10), 0)(j)
-		j.Waste.Fittings = extender(false)
+		j.Waste.Fittings = fallingPiece(false)
 		j.Waste.Fittings[0].AtMM, j.Waste.Fittings[0].LengthMM = 0, 400
 	})), want{"exit.too-high", "existing-pipe-end", 10, mgl64.Vec3{245, 1832, 23}})
 }

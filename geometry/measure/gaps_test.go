@@ -120,9 +120,9 @@ func TestGapsToWalls(t *testing.T) {
 	clear := func(mm float64) job.Job {
 		return on(outletAt20(), func(j *job.Job) { j.Drain.WallClearanceMM = mm; j.Waste.Exit.OffsetMM = mm + 55 })
 	}
-	// throughWall has an extender, 28.5 about its axis, from 540 along, 15 into the wall.
+	// throughWall has an falling-piece, 28.5 about its axis, from 540 along, 15 into the wall.
 	throughWall := on(outletAt20(), func(j *job.Job) {
-		j.Waste.Fittings = extender(false)
+		j.Waste.Fittings = fallingPiece(false)
 		j.Waste.Fittings[0].AtMM = 540
 	})
 	holdGaps(t, closeMM, []gapCase{
@@ -139,7 +139,7 @@ func TestGapsToWalls(t *testing.T) {
 		{"channel by wall, farther", "clash.wall-gap", "drain-channel-by-wall 3", clear(20.1), not},
 		{"trap in no other wall", "clash.wall-gap", "trap-by-wall 4", clear(13), not},
 		// Its end leans back by 1 in 20 of 28.5.
-		{"a fitting in the wall", "clash.wall-gap", "extender 2, piece-by-wall 4", throughWall, -15 - 28.5*0.05/math.Sqrt(1.0025)},
+		{"a fitting in the wall", "clash.wall-gap", "falling-piece 2, piece-by-wall 4", throughWall, -15 - 28.5*0.05/math.Sqrt(1.0025)},
 	})
 	const chordMM = 0.06
 	holdGaps(t, chordMM, []gapCase{
@@ -234,11 +234,11 @@ func TestGapsToTheDeck(t *testing.T) {
 			toPipe(j, plan.Point{2300, 1932})
 		})
 	}
-	// amid has an extender from 1000 to 1120 along, all about it deck, that falls 1:20:
+	// amid has a falling piece from 1000 to 1120 along, all about it deck, that falls 1:20:
 	// 28.5·cos of that about its axis, and 25 and 31 lower than the outlet.
 	amid := func(baseMM, outletMM float64) job.Job {
 		return on(right(baseMM, outletMM), func(j *job.Job) {
-			j.Waste.Fittings = extender(false)
+			j.Waste.Fittings = fallingPiece(false)
 			j.Waste.Fittings[0].AtMM = 1000
 		})
 	}
@@ -252,12 +252,12 @@ func TestGapsToTheDeck(t *testing.T) {
 	holdGaps(t, closeMM, []gapCase{
 		{"pipe under its edge", quantity, "pipe 1, piece-by-deck", right(0, under(19.9)), 19.9},
 		{"pipe under its edge, farther", quantity, "pipe 1, piece-by-deck", right(0, under(20.1)), not},
-		{"fitting under it", quantity, "extender 2, piece-by-deck", amid(0, 22+19.9+half-25+46), 19.9},
-		{"fitting under it, farther", quantity, "extender 2, piece-by-deck", amid(0, 22+20.1+half-25+46), not},
-		{"fitting over it", quantity, "extender 2, piece-by-deck", amid(75-46+31+half+19.9, 75), 19.9},
-		{"fitting over it, farther", quantity, "extender 2, piece-by-deck", amid(75-46+31+half+20.1, 75), not},
+		{"fitting under it", quantity, "falling-piece 2, piece-by-deck", amid(0, 22+19.9+half-25+46), 19.9},
+		{"fitting under it, farther", quantity, "falling-piece 2, piece-by-deck", amid(0, 22+20.1+half-25+46), not},
+		{"fitting over it", quantity, "falling-piece 2, piece-by-deck", amid(75-46+31+half+19.9, 75), 19.9},
+		{"fitting over it, farther", quantity, "falling-piece 2, piece-by-deck", amid(75-46+31+half+20.1, 75), not},
 		// Its underside 10 under the deck's top: out upwards is the shorter way.
-		{"fitting in it", quantity, "extender 2, piece-by-deck", amid(75-46+31+half-10, 75), -10},
+		{"fitting in it", quantity, "falling-piece 2, piece-by-deck", amid(75-46+31+half-10, 75), -10},
 		// On a slab, beside the shower and along a wall, there is floor and no deck.
 		{"a run on a slab", quantity, "pipe 3, piece-by-deck", on(job.New(), func(j *job.Job) {
 			j.Drain.OutletTurnDeg = 0

@@ -76,9 +76,9 @@ func TestBoardCutsByHand(t *testing.T) {
 	at := mgl64.Vec3{700, 1450, 72}
 	holdChanges(t, job.New(), []change{
 		{"equal", cut(-1, 1500), []want{{"base.keep-zone-cut", "base-board", 0, at}}},
-		{"20 off the start", cut(20, 1500), []want{{"base.keep-zone-cut", "base-board", 60, at}}},
-		{"70 off the start", cut(70, 1500), []want{{"base.keep-zone-cut", "base-board", 40, at}}},
-		{"more than there is", cut(130, 1500), []want{{"base.keep-zone-cut", "base-board", 100, at}}},
+		{"20 off the start", cut(20, 1500), []want{{"base.keep-zone-cut", "base-board", 30, at}}},
+		{"70 off the start", cut(70, 1500), []want{{"base.keep-zone-cut", "base-board", 20, at}}},
+		{"more than there is", cut(130, 1500), []want{{"base.keep-zone-cut", "base-board", 50, at}}},
 		{"extended", cut(20, 1300), []want{{"base.keep-zone-cut", "base-board", 0, at}}},
 		{"not moulded", func(j *job.Job) { j.Base.CutAtStartMM = of(20) }, []want{{"base.keep-zone-cut", "base-board", not, mgl64.Vec3{}}}},
 	})

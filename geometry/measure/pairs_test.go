@@ -69,7 +69,7 @@ func TestEveryPairIsMeasured(t *testing.T) {
 		{clash.Pipe, clash.Channel}:    {slab, "clash.run-gap", "pipe 1, piece-by-channel"},
 		{clash.Fitting, clash.Channel}: {on(slab, func(j *job.Job) {
 			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, LengthMM: 120, Slope: 0.05}}
-		}), "clash.run-gap", "extender 1, piece-by-channel"},
+		}), "clash.run-gap", "falling-piece 1, piece-by-channel"},
 		{clash.Pipe, clash.Joist}:      {letInAlong(t, 4), "clash.joist-gap", "pipe"},
 		{clash.Fitting, clash.Joist}:   {letInAlong(t, 4), "clash.joist-gap", "bend-90"},
 		{clash.Trap, clash.Joist}:      {on(letIn, func(j *job.Job) { j.Floor.Joists.FirstOffsetMM = 700 }), "trap.in-joist", "trap-in-joist"},
@@ -79,17 +79,17 @@ func TestEveryPairIsMeasured(t *testing.T) {
 		{clash.Trap, clash.Deck}:       {frontEdge, "clash.deck-gap", "trap-by-deck"},
 		{clash.Channel, clash.Deck}:    {frontEdge, "clash.deck-gap", "drain-channel-by-deck"},
 		{clash.Pipe, clash.Slab}:       {slab, "pipe.into-floor", "pipe 1"},
-		{clash.Fitting, clash.Slab}:    {on(slab, func(j *job.Job) { j.Waste.Fittings = throughWall }), "pipe.into-floor", "extender"},
+		{clash.Fitting, clash.Slab}:    {on(slab, func(j *job.Job) { j.Waste.Fittings = throughWall }), "pipe.into-floor", "falling-piece"},
 		{clash.Trap, clash.Slab}:       {slab, "trap.into-floor", "trap"},
 		{clash.Channel, clash.Slab}:    {on(slab, func(j *job.Job) { j.Drain.ChannelDepthMM = 100 }), "clash.drain-gap", "drain-channel-by-floor"},
 		{clash.Pipe, clash.Stud}:       {on(slab, studs), "exit.in-stud", "exit"},
 		{clash.Fitting, clash.Stud}:    {on(slab, func(j *job.Job) { studs(j); j.Waste.Fittings = throughWall }), "exit.in-stud", "exit"},
 		{clash.Pipe, clash.Wall}:       {winding(plan.Point{1915, 0}, plan.Point{1915, 300}), "clash.wall-gap", "pipe 3"},
-		{clash.Fitting, clash.Wall}:    {on(slab, func(j *job.Job) { j.Waste.Fittings = throughWall }), "clash.wall-gap", "extender"},
+		{clash.Fitting, clash.Wall}:    {on(slab, func(j *job.Job) { j.Waste.Fittings = throughWall }), "clash.wall-gap", "falling-piece"},
 		{clash.Trap, clash.Wall}:       {slab, "clash.wall-gap", "trap"},
 		{clash.Channel, clash.Wall}:    {slab, "clash.wall-gap", "drain-channel"},
 		{clash.Pipe, clash.Doorway}:    {on(slab, doorAtExit), "clash.door-gap", "pipe"},
-		{clash.Fitting, clash.Doorway}: {on(slab, func(j *job.Job) { doorAtExit(j); j.Waste.Fittings = throughWall }), "clash.door-gap", "extender"},
+		{clash.Fitting, clash.Doorway}: {on(slab, func(j *job.Job) { doorAtExit(j); j.Waste.Fittings = throughWall }), "clash.door-gap", "falling-piece"},
 	}
 	for _, p := range clash.Pairs() {
 		c, ok := cases[pair{p.A, p.B}]

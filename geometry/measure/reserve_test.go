@@ -181,7 +181,7 @@ func TestOutletsByHand(t *testing.T) {
 		{"none of them", flows(0.2, 0.3), 0.2, "trap", nil, map[int]float64{0: 0.2}},
 		{"the pipe", flows(5, 1, 0.2), 1.097501, "pipe 1", []int{0}, map[int]float64{1: 0.097501}},
 		// Of two pipes that carry as little the first is named.
-		{"the first of two pipes", func(j *job.Job) { flows(5, 1, 0.2)(j); j.Waste.Fittings = extender(false) }, 1.097501, "pipe 1", []int{0}, map[int]float64{1: 0.097501}},
+		{"the first of two pipes", func(j *job.Job) { flows(5, 1, 0.2)(j); j.Waste.Fittings = fallingPiece(false) }, 1.097501, "pipe 1", []int{0}, map[int]float64{1: 0.097501}},
 		{"the cover", small, gap, "drain-cover", []int{1}, map[int]float64{0: gap - 0.15}},
 	} {
 		o := waterOf(t, c.make).Outlets
@@ -208,8 +208,8 @@ func TestOutletsByHand(t *testing.T) {
 func TestSealLeftByHand(t *testing.T) {
 	flat := func(flow, slope float64) func(*job.Job) {
 		return func(j *job.Job) {
-			// 100 of pipe, 120 of extender, the rest.
-			j.Waste.Gradient, j.Waste.Fittings, j.Water.ShowerFlowsLPS = 0.01, extender(false), []float64{flow}
+			// 100 of pipe, 120 of falling-piece, the rest.
+			j.Waste.Gradient, j.Waste.Fittings, j.Water.ShowerFlowsLPS = 0.01, fallingPiece(false), []float64{flow}
 			j.Waste.Fittings[0].Slope = slope
 		}
 	}
@@ -228,10 +228,10 @@ func TestSealLeftByHand(t *testing.T) {
 // of pipe, so neither a reducer nor a drop.
 func TestWaterInPiecesByHand(t *testing.T) {
 	holdChanges(t, outletAt20(), []change{
-		{"a flat extender", func(j *job.Job) { j.Waste.Fittings = extender(false); j.Waste.Fittings[0].Slope = 0.01 }, []want{{"pipe.velocity", "extender 2", hydraulicVelocity(0.01, 0.2), mgl64.Vec3{485, 1832, 20 - 2.5 - 0.6 + 23}}}},
-		{"a steep extender", func(j *job.Job) { j.Waste.Fittings = extender(false) }, []want{{"pipe.velocity", "pipe 1", hydraulicVelocity(0.025, 0.2), mgl64.Vec3{595, 1832, 20 - 1.25 + 23}}, {"pipe.velocity", "pipe 3", not, nowhere}}},
+		{"a flat falling-piece", func(j *job.Job) { j.Waste.Fittings = fallingPiece(false); j.Waste.Fittings[0].Slope = 0.01 }, []want{{"pipe.velocity", "falling-piece 2", hydraulicVelocity(0.01, 0.2), mgl64.Vec3{485, 1832, 20 - 2.5 - 0.6 + 23}}}},
+		{"a steep falling-piece", func(j *job.Job) { j.Waste.Fittings = fallingPiece(false) }, []want{{"pipe.velocity", "pipe 1", hydraulicVelocity(0.025, 0.2), mgl64.Vec3{595, 1832, 20 - 1.25 + 23}}, {"pipe.velocity", "pipe 3", not, nowhere}}},
 		{"backwards", func(j *job.Job) { j.Waste.Gradient = -0.01 }, []want{{"pipe.velocity", "pipe 1", not, nowhere}}},
-		{"an extender backwards", func(j *job.Job) { j.Waste.Fittings = extender(true) }, []want{{"pipe.velocity", "extender 2", not, nowhere}, {"pipe.velocity", "pipe 1", hydraulicVelocity(0.025, 0.2), nowhere}}},
+		{"a falling piece backwards", func(j *job.Job) { j.Waste.Fittings = fallingPiece(true) }, []want{{"pipe.velocity", "falling-piece 2", not, nowhere}, {"pipe.velocity", "pipe 1", hydraulicVelocity(0.025, 0.2), nowhere}}},
 	})
 	names := func(make func(*job.Job)) (out []string) {
 		for _, p := range waterOf(t, make).Pieces {

@@ -33,9 +33,9 @@ func toPipe(j *job.Job, points ...plan.Point) {
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: points[len(points)-1]}
 }
 
-// extender is 120 of pipe that falls 1:20 and reducer one of 60 to the next pipe,
+// fallingPiece is 120 of pipe that falls 1:20 and reducer one of 60 to the next pipe,
 // both 100 along the run.
-func extender(reversed bool) []job.Fitting {
+func fallingPiece(reversed bool) []job.Fitting {
 	return []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 120, Slope: 0.05, Reversed: reversed}}
 }
 
@@ -52,7 +52,7 @@ func TestRunInTroubleByHand(t *testing.T) {
 	tan60, tan30 := math.Sqrt(3), 1/math.Sqrt(3)
 	holdChanges(t, outletAt20(), []change{
 		{"as it should be", func(*job.Job) {}, []want{{"run.turn-off", "trap-outlet", not, nowhere}, {"run.leg-short", "leg 1", not, nowhere},
-			{"run.fitting-misplaced", "in-line-fitting 1, extender", not, nowhere}, {"run.nothing", "waste-run", not, nowhere}}},
+			{"run.fitting-misplaced", "in-line-fitting 1, falling-piece", not, nowhere}, {"run.nothing", "waste-run", not, nowhere}}},
 		// 60° is 15 off the nearer bend, 45.
 		{"a turn of 60°", func(j *job.Job) {
 			j.Waste.Waypoints = []plan.Point{{345, 1832}}
@@ -70,12 +70,12 @@ func TestRunInTroubleByHand(t *testing.T) {
 			j.Waste.Exit.OffsetMM = 120
 		}, []want{
 			{"run.leg-short", "leg 2", 38, mgl64.Vec3{200, 1806, 20}}, {"run.leg-short", "leg 1", not, nowhere}, {"run.leg-short", "leg 3", not, nowhere}}},
-		{"a fitting past the end", func(j *job.Job) { j.Waste.Fittings = extender(false); j.Waste.Fittings[0].AtMM = 3000 }, []want{
-			{"run.fitting-misplaced", "in-line-fitting 1, extender", 3000, mgl64.Vec3{645, 1832, 20}}}},
+		{"a fitting past the end", func(j *job.Job) { j.Waste.Fittings = fallingPiece(false); j.Waste.Fittings[0].AtMM = 3000 }, []want{
+			{"run.fitting-misplaced", "in-line-fitting 1, falling-piece", 3000, mgl64.Vec3{645, 1832, 20}}}},
 		{"the second fitting past the end", func(j *job.Job) {
-			j.Waste.Fittings = append(extender(false), reducer(75, 75, 71, false)...)
+			j.Waste.Fittings = append(fallingPiece(false), reducer(75, 75, 71, false)...)
 			j.Waste.Fittings[1].AtMM = 2000
-		}, []want{{"run.fitting-misplaced", "in-line-fitting 2, reducer", 2000, mgl64.Vec3{645, 1832, 20}}, {"run.fitting-misplaced", "in-line-fitting 1, extender", not, nowhere}}},
+		}, []want{{"run.fitting-misplaced", "in-line-fitting 2, reducer", 2000, mgl64.Vec3{645, 1832, 20}}, {"run.fitting-misplaced", "in-line-fitting 1, falling-piece", not, nowhere}}},
 		{"nowhere to go but down", func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{645, 1832}} }, []want{{"caution.services", "exit", not, nowhere}}},
 		{"nowhere to go", func(j *job.Job) { toPipe(j, plan.Point{645, 1832}) }, []want{
 			{"run.nothing", "waste-run", 0, mgl64.Vec3{645, 1832, 20}}, {"run.length", "waste-run", not, nowhere}, {"run.bends", "waste-run", not, nowhere},
@@ -90,12 +90,12 @@ func TestPiecesByHand(t *testing.T) {
 		return mgl64.Vec3{645 - alongMM, 1832, 20 - downMM + halfBoreMM}
 	}
 	holdChanges(t, outletAt20(), []change{
-		// 100 of pipe, 120 of extender that takes 6, 700 of pipe.
-		{"an extender", func(j *job.Job) { j.Waste.Fittings = extender(false) }, []want{
-			{"pipe.gradient", "pipe 1", 0.025, at(50, 1.25, 23)}, {"pipe.gradient", "extender 2", 0.05, at(160, 5.5, 23)}, {"pipe.gradient", "pipe 3", 0.025, at(570, 8.5+8.75, 23)},
+		// 100 of pipe, 120 of falling piece that takes 6, 700 of pipe.
+		{"an falling-piece", func(j *job.Job) { j.Waste.Fittings = fallingPiece(false) }, []want{
+			{"pipe.gradient", "pipe 1", 0.025, at(50, 1.25, 23)}, {"pipe.gradient", "falling-piece 2", 0.05, at(160, 5.5, 23)}, {"pipe.gradient", "pipe 3", 0.025, at(570, 8.5+8.75, 23)},
 			{"run.fall-in-bores", "waste-run", (425.0/40 + 2.5 + 6) / 46, at(460, 8.5+6, 23)},
-			{"run.length", "waste-run-of-size 50", not, nowhere}, {"reducer.rise", "extender 2", not, nowhere}}},
-		{"an extender the wrong way round", func(j *job.Job) { j.Waste.Fittings = extender(true) }, []want{{"pipe.gradient", "extender 2", -0.05, at(160, -0.5, 23)}}},
+			{"run.length", "waste-run-of-size 50", not, nowhere}, {"reducer.rise", "falling-piece 2", not, nowhere}}},
+		{"a falling piece the wrong way round", func(j *job.Job) { j.Waste.Fittings = fallingPiece(true) }, []want{{"pipe.gradient", "falling-piece 2", -0.05, at(160, -0.5, 23)}}},
 		// Turned round a reducer keeps the crown: from 46 to 39 the invert rises by 7, less
 		// the 1.5 that the piece falls; from 46 to 71 it loses 25.
 		{"a reducer to a smaller pipe, turned round", func(j *job.Job) { j.Waste.Fittings = reducer(40, 43, 39, true) }, []want{
@@ -197,23 +197,23 @@ func TestCoverByHand(t *testing.T) {
 		// behind. The shower's 4 is less.
 		{"in a raised room", func(j *job.Job) { right(j); chosen(j, 100); j.Room.Edge = job.EdgeRaiseRoom }, []want{
 			{"pipe.cover", "pipe 1", 4, at(0, 99)}, {"pipe.exposed", "waste-run", 0, nowhere}}},
-		// A piece by itself in that floor: an extender from 800 to 920 along, whose crown is
+		// A piece by itself in that floor: a falling piece from 800 to 920 along, whose crown is
 		// its socket's, 3.5 higher. Nothing of the former is over it.
 		{"a piece in a raised room", func(j *job.Job) {
 			right(j)
 			chosen(j, 100)
-			j.Room.Edge, j.Waste.Fittings = job.EdgeRaiseRoom, extender(false)
+			j.Room.Edge, j.Waste.Fittings = job.EdgeRaiseRoom, fallingPiece(false)
 			j.Waste.Fittings[0].AtMM = 800
 		}, []want{
-			{"pipe.cover", "extender 2", 142.34 - (99 - 20 + 3.5), at(800, 79)}, {"pipe.former-over", "extender 2", not, nowhere},
+			{"pipe.cover", "falling-piece 2", 142.34 - (99 - 20 + 3.5), at(800, 79)}, {"pipe.former-over", "falling-piece 2", not, nowhere},
 			{"pipe.cover", "pipe 1", 4, nowhere}, {"pipe.cover", "pipe 3", 142.34 - (99 - 20 - 6), at(920, 73)}, {"pipe.former-over", "pipe 3", not, nowhere}}},
 		// Rising 1:20 in the raised room, its worst is at its lower end.
 		{"a rising piece in a raised room", func(j *job.Job) {
 			right(j)
 			chosen(j, 100)
-			j.Room.Edge, j.Waste.Fittings = job.EdgeRaiseRoom, extender(true)
+			j.Room.Edge, j.Waste.Fittings = job.EdgeRaiseRoom, fallingPiece(true)
 			j.Waste.Fittings[0].AtMM = 800
-		}, []want{{"pipe.cover", "extender 2", 142.34 - (99 - 20 + 6 + 3.5), at(920, 85)}}},
+		}, []want{{"pipe.cover", "falling-piece 2", 142.34 - (99 - 20 + 6 + 3.5), at(920, 85)}}},
 		// Where it lies level with the floor's top from end to end none of it is bare.
 		{"level with the floor", func(j *job.Job) { right(j); chosen(j, 1); j.Waste.Gradient = 0 }, []want{{"pipe.exposed", "waste-run", 0, nowhere}, {"pipe.cover", "pipe 1", 4, at(0, 0)}}},
 		// A bend without a fall in the raised room is covered alike all round; where it
@@ -271,7 +271,7 @@ func TestWallGapsByHand(t *testing.T) {
 		{"75 off", along(100), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", 75, nowhere}, {"pipe.wall-gap", "pipe 1, piece-by-wall 3", 43, nowhere},
 			{"pipe.wall-gap", "pipe 1, piece-by-wall 4", not, nowhere}, {"pipe.wall-gap", "bend-90 2, piece-by-wall 4", not, nowhere}, {"pipe.wall-gap", "pipe 5, piece-by-wall 3", not, nowhere}}},
 		// What begins at the wall's face lies in the wall.
-		{"in the wall", func(j *job.Job) { j.Waste.Fittings = extender(false); j.Waste.Fittings[0].AtMM = 645 - 120 }, []want{
+		{"in the wall", func(j *job.Job) { j.Waste.Fittings = fallingPiece(false); j.Waste.Fittings[0].AtMM = 645 - 120 }, []want{
 			{"pipe.wall-gap", "pipe 1, piece-by-wall 3", 43, nowhere}, {"pipe.wall-gap", "pipe 3, piece-by-wall 3", not, nowhere}, {"pipe.into-floor", "pipe 3", not, nowhere}}},
 		{"just under half a metre", along(524.9), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", 499.9, nowhere}}},
 		{"half a metre", along(525), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", not, nowhere}}},
@@ -314,12 +314,12 @@ func TestFlattestPieceCarriesLeast(t *testing.T) {
 	full := hydraulicCapacity
 	middle := func(alongMM, downMM float64) mgl64.Vec3 { return mgl64.Vec3{645 - alongMM, 1832, 20 - downMM + 23} }
 	slope := func(slope float64) func(*job.Job) {
-		return func(j *job.Job) { j.Waste.Fittings = extender(false); j.Waste.Fittings[0].Slope = slope }
+		return func(j *job.Job) { j.Waste.Fittings = fallingPiece(false); j.Waste.Fittings[0].Slope = slope }
 	}
 	holdChanges(t, outletAt20(), []change{
-		{"a steep extender", slope(0.05), []want{{"pipe.flow-share", "pipe 1", 0.2 / full(0.025), middle(50, 1.25)}, {"pipe.flow-share", "extender 2", not, nowhere}, {"pipe.flow-share", "pipe 3", not, nowhere}}},
-		{"a flat extender", slope(0.01), []want{{"pipe.flow-share", "extender 2", 0.2 / full(0.01), middle(160, 2.5+0.6)}}},
-		{"a level extender", slope(0), []want{{"pipe.velocity", "pipe 1", hydraulicVelocity(0.025, 0.2), middle(50, 1.25)}, {"pipe.flow-share", "pipe 1", 0.2 / full(0.025), middle(50, 1.25)}}},
+		{"a steep falling-piece", slope(0.05), []want{{"pipe.flow-share", "pipe 1", 0.2 / full(0.025), middle(50, 1.25)}, {"pipe.flow-share", "falling-piece 2", not, nowhere}, {"pipe.flow-share", "pipe 3", not, nowhere}}},
+		{"a flat falling-piece", slope(0.01), []want{{"pipe.flow-share", "falling-piece 2", 0.2 / full(0.01), middle(160, 2.5+0.6)}}},
+		{"a level falling-piece", slope(0), []want{{"pipe.velocity", "pipe 1", hydraulicVelocity(0.025, 0.2), middle(50, 1.25)}, {"pipe.flow-share", "pipe 1", 0.2 / full(0.025), middle(50, 1.25)}}},
 		{"backwards", func(j *job.Job) { j.Waste.Gradient = -0.01 }, []want{{"pipe.flow-share", "pipe 1", not, nowhere}}},
 		{"twice the water", func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{0.2, 0.2} }, []want{{"pipe.flow-share", "pipe 1", 0.4 / full(0.025), middle(460, 11.5)}}},
 		{"no water", func(j *job.Job) { j.Water.ShowerFlowsLPS = nil }, []want{{"pipe.flow-share", "pipe 1", not, nowhere}}},

@@ -167,12 +167,12 @@ func TestFallsTried(t *testing.T) {
 	}
 }
 
-// What may mend a run. A reducer leads to 50 mm pipe from any smaller. An extender of
+// What may mend a run. A reducer leads to 50 mm pipe from any smaller. A falling piece of
 // 150 takes what the rest, falling as steeply as allowed, leaves: with the outlet at 20
 // and 645 to the exit, of which 495 fall at 0.03, an exit at −10 leaves 30 − 14.85 for it,
 // and 15.15/150 is 0.101.
 func TestMendingFittings(t *testing.T) {
-	extender := func(slope float64) string { return fmt.Sprintf("extender 150 at 0, %.6f", slope) }
+	fallingPiece := func(slope float64) string { return fmt.Sprintf("falling-piece 150 at 0, %.6f", slope) }
 	const reducer = "reducer 60 at 0, 50"
 	for _, c := range []struct {
 		name    string
@@ -187,17 +187,17 @@ func TestMendingFittings(t *testing.T) {
 		{"stopped by something else", 40, job.Exactly(-10), plan.Point{}, 0.03, verdict{stopped: true, stoppedAnyway: true, advisories: 1}, nil},
 		{"too small", 49, job.ExitLevel{}, plan.Point{}, 0.03, verdict{larger: true}, []string{reducer}},
 		{"too small already at 50", 50, job.ExitLevel{}, plan.Point{}, 0.03, verdict{larger: true}, nil},
-		{"too steep", 50, job.Exactly(-10), plan.Point{}, 0.03, verdict{steep: true}, []string{extender(0.101)}},
-		{"too steep and too small", 40, job.Exactly(-10), plan.Point{}, 0.03, verdict{steep: true, larger: true}, []string{reducer, extender(0.101)}},
+		{"too steep", 50, job.Exactly(-10), plan.Point{}, 0.03, verdict{steep: true}, []string{fallingPiece(0.101)}},
+		{"too steep and too small", 40, job.Exactly(-10), plan.Point{}, 0.03, verdict{steep: true, larger: true}, []string{reducer, fallingPiece(0.101)}},
 		{"too steep by itself", 50, job.NotBelow(-10), plan.Point{}, 0.03, verdict{steep: true}, nil},
 		// An exit at 0 leaves 20 − 14.85 − 0.65 for 0.03 over 150: the whole way falls at 0.031.
-		{"a little too steep", 50, job.Exactly(0), plan.Point{}, 0.031, verdict{steep: true}, []string{extender((20 - 0.031*495) / 150)}},
+		{"a little too steep", 50, job.Exactly(0), plan.Point{}, 0.031, verdict{steep: true}, []string{fallingPiece((20 - 0.031*495) / 150)}},
 		{"not too steep", 50, job.Exactly(0), plan.Point{}, 0.0311, verdict{steep: true}, nil},
 		// At −144.8 it takes 164.8 − 14.85 over 150, just under 1:1; at −145 more.
-		{"far too deep", 50, job.Exactly(-144.8), plan.Point{}, 0.03, verdict{steep: true}, []string{extender(149.95 / 150)}},
-		{"deeper than an extender falls", 50, job.Exactly(-145), plan.Point{}, 0.03, verdict{steep: true}, nil},
+		{"far too deep", 50, job.Exactly(-144.8), plan.Point{}, 0.03, verdict{steep: true}, []string{fallingPiece(149.95 / 150)}},
+		{"deeper than a falling piece falls", 50, job.Exactly(-145), plan.Point{}, 0.03, verdict{steep: true}, nil},
 		// A way of 151 has room for one, of 149 none.
-		{"a short way", 50, job.Exactly(-10), plan.Point{494, 1832}, 0.03, verdict{steep: true}, []string{extender((30 - 0.03) / 150)}},
+		{"a short way", 50, job.Exactly(-10), plan.Point{494, 1832}, 0.03, verdict{steep: true}, []string{fallingPiece((30 - 0.03) / 150)}},
 		{"too short a way", 50, job.Exactly(-10), plan.Point{496, 1832}, 0.03, verdict{steep: true}, nil},
 		{"no limit", 50, job.Exactly(-10), plan.Point{}, 0, verdict{steep: true}, nil},
 	} {

@@ -156,7 +156,7 @@ func thinned(exits []job.Exit) []job.Exit {
 
 // onlyFreesByVent tells whether a vent does nothing to a job but free it of
 // rules: no rule asks for one, and the pipe's fall is limited the same or, to the
-// steep side, no more, which leaves extenders out.
+// steep side, no more, which leaves falling pieces out.
 func onlyFreesByVent(j job.Job, pack rule.Pack) bool {
 	for i := range pack.Rules {
 		if slices.Contains(pack.Rules[i].When.Tags, stage.TagVentilated) {

@@ -158,7 +158,7 @@ func UsualGrid() Grid { return Grid{Steps: 6, MostBends: 3} }
 // and at the flattest the region allows, its least raise solved in closed form
 // and the region's rules applied; what no rule stops is kept when no other run
 // is better in every way. A run stopped by what a fitting mends is tried with
-// it: a reducer to the next larger pipe, or an extender where the exit lies too
+// it: a reducer to the next larger pipe, or a falling piece where the exit lies too
 // deep. Complete on its grid: nothing is cut off but chains that leave the room
 // and runs that one found before beats in every way.
 //
@@ -383,9 +383,9 @@ func edgeStepMM(l *stage.Levelled) float64 {
 	return step
 }
 
-// extenderLengthMM is the length of a sloped extender a search may put in, at
+// fallingPieceLengthMM is the length of a falling piece a search may put in, at
 // the outlet. Common practice, no source.
-const extenderLengthMM = 150
+const fallingPieceLengthMM = 150
 
 // mending are the fittings that may mend what stops a run.
 func mending(p stage.Placed, v verdict) []job.Fitting {
@@ -394,11 +394,11 @@ func mending(p stage.Placed, v verdict) []job.Fitting {
 		out = append(out, reducer)
 	}
 	if exit, exact := p.Job.Waste.Exit.Level.ExactlyMM(); v.steep && exact {
-		// The extender takes so much that the rest falls as steeply as allowed.
+		// The falling piece takes so much that the rest falls as steeply as allowed.
 		most, ok := stage.GradientLimit(p.Pack, p.Job, rule.AtMost)
-		if rest := p.Run.ExitAtMM - extenderLengthMM; ok && rest > 0 {
-			if slope := (p.Level().Heights.OutletMM - exit - most*rest) / extenderLengthMM; slope > most && slope <= 1 {
-				out = append(out, job.Fitting{Kind: job.FittingFallingPiece, LengthMM: extenderLengthMM, Slope: slope})
+		if rest := p.Run.ExitAtMM - fallingPieceLengthMM; ok && rest > 0 {
+			if slope := (p.Level().Heights.OutletMM - exit - most*rest) / fallingPieceLengthMM; slope > most && slope <= 1 {
+				out = append(out, job.Fitting{Kind: job.FittingFallingPiece, LengthMM: fallingPieceLengthMM, Slope: slope})
 			}
 		}
 	}

@@ -227,13 +227,13 @@ func TestSearchFindsTheWholeParetoSet(t *testing.T) {
 }
 
 // A pipe of 40 mm that may not run as far gets a reducer to 50 mm; an exit too
-// deep for the steepest fall gets an extender. Each is buildable as it stands.
+// deep for the steepest fall gets a falling piece. Each is buildable as it stands.
 func TestSearchPutsFittingsIn(t *testing.T) {
 	for kind, change := range map[job.FittingKind]func(*job.Job){
 		job.FittingReducer: func(j *job.Job) {
 			j.Room.Outline = []plan.Point{{0, 0}, {6000, 0}, {6000, 1900}, {0, 1900}}
 			j.Shower.OffsetMM, j.Room.Edge = 2000, job.EdgeRaiseRoom
-			j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = 40, 43, 39
+			j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM, j.Waste.SocketOutsideMM = 40, 43, 39, 50
 		},
 		job.FittingFallingPiece: func(j *job.Job) {
 			j.Base.Height, j.Base.HeightMM = job.HeightChosen, 72

@@ -37,7 +37,7 @@ func TestLongSectionIsTrue(t *testing.T) {
 				continue
 			}
 			size := (p.Pipe.OutsideDiameterMM + p.After.OutsideDiameterMM) / 2
-			if p.Kind == "bend" || p.Kind == "extender" {
+			if p.Kind == "bend" || p.Kind == "falling-piece" {
 				size += 2 * 3.5 // its sockets
 			}
 			if got, want := a.Region.Area(), p.LengthMM()*size*d.Rise; !(math.Abs(got-want) <= 1e-6*want) {

@@ -30,10 +30,10 @@ func TestWaterBehindAReducer(t *testing.T) {
 			t.Errorf("%s from %v to %v, %v of %v deep", id, low, high, w.DepthShare, bore)
 		}
 	}
-	// The reducer's body tapers: its crown from 48 over the invert at 12.5 to 72.5 over
-	// it at 10.
+	// The reducer's body tapers: its sockets' tops from 51.5 over the invert at 12.5 to 76
+	// over it at 10.
 	body := named(d, "pipe-2")[0].Region[0].Outer
-	for _, want := range []plan.Point{{300, (12.5 + 48) * d.Rise}, {400, (10 + 72.5) * d.Rise}, {300, (12.5 - 2) * d.Rise}, {400, (10 - 2.5) * d.Rise}} {
+	for _, want := range []plan.Point{{300, (12.5 + 51.5) * d.Rise}, {400, (10 + 76) * d.Rise}, {300, (12.5 - 5.5) * d.Rise}, {400, (10 - 6) * d.Rise}} {
 		there := false
 		for _, p := range body {
 			there = there || near(p, want)

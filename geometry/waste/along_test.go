@@ -9,7 +9,7 @@ import (
 	"underfall/geometry/waste"
 )
 
-// pieces are 200 of pipe, an extender of 120 that falls 1:20, a reducer of 60
+// pieces are 200 of pipe, a falling piece of 120 that falls 1:20, a reducer of 60
 // the wrong way round from a bore of 46 to one of 36, and 620 of pipe, in line.
 func pieces() waste.Run {
 	large, small := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36}
@@ -25,7 +25,7 @@ func pieces() waste.Run {
 	return r
 }
 
-// Pipes fall 1:50 here: 4 on the first 200. The extender falls 0.05·120 = 6 of
+// Pipes fall 1:50 here: 4 on the first 200. The falling piece falls 0.05·120 = 6 of
 // its own. The reducer falls 1.2 over its 60 but rises 10 with its invert, the
 // difference in bores, evenly. The last 620 fall 12.4.
 func TestDropByHand(t *testing.T) {
@@ -50,7 +50,7 @@ func TestDropByHand(t *testing.T) {
 	near(t, "drop over no length", r.DropMM(1000, 0.02), 0)
 }
 
-// From 100 to 60 the run must fall 40. Extender and reducer make 6 − 10 = −4 of
+// From 100 to 60 the run must fall 40. Falling piece and reducer make 6 − 10 = −4 of
 // it whatever the pipes do; 880 mm of pipe and reducer must do 44: 1:20. With
 // less than a millimetre of free pipe nothing can be done.
 func TestGradientToByHand(t *testing.T) {

@@ -11,7 +11,7 @@ import (
 	"underfall/geometry/waste"
 )
 
-func extender(at, length float64) job.Fitting {
+func fallingPiece(at, length float64) job.Fitting {
 	return job.Fitting{Kind: job.FittingFallingPiece, AtMM: at, LengthMM: length, Slope: 0.05}
 }
 
@@ -35,18 +35,18 @@ func TestFittingsOnAStraight(t *testing.T) {
 		missing  []float64
 	}{
 		"none":               {nil, []part{{s, 1000}}, nil, nil},
-		"one":                {[]job.Fitting{extender(200, 120)}, []part{{s, 200}, {e, 320}, {s, 1000}}, []int{0}, nil},
-		"at the outlet":      {[]job.Fitting{extender(0, 120)}, []part{{e, 120}, {s, 1000}}, []int{0}, nil},
-		"at the end":         {[]job.Fitting{extender(880, 120)}, []part{{s, 880}, {e, 1000}}, []int{0}, nil},
-		"over the end":       {[]job.Fitting{extender(880.1, 120)}, []part{{s, 1000}}, nil, []float64{880.1}},
-		"before the outlet":  {[]job.Fitting{extender(-0.1, 120)}, []part{{s, 1000}}, nil, []float64{-0.1}},
-		"one against other":  {[]job.Fitting{extender(200, 120), reducer(320, 60)}, []part{{s, 200}, {e, 320}, {r, 380}, {s, 1000}}, []int{0, 1}, nil},
-		"listed backward":    {[]job.Fitting{reducer(600, 60), extender(200, 120)}, []part{{s, 200}, {e, 320}, {s, 600}, {r, 660}, {s, 1000}}, []int{1, 0}, nil},
-		"one over the other": {[]job.Fitting{extender(200, 120), reducer(319, 60)}, []part{{s, 200}, {e, 320}, {s, 1000}}, []int{0}, []float64{319}},
-		"in one place":       {[]job.Fitting{extender(200, 120), extender(200, 60)}, []part{{s, 200}, {e, 320}, {s, 1000}}, []int{0}, []float64{200}},
-		"second over end":    {[]job.Fitting{extender(200, 120), extender(900, 120)}, []part{{s, 200}, {e, 320}, {s, 1000}}, []int{0}, []float64{900}},
-		"all of it":          {[]job.Fitting{extender(0, 1000)}, []part{{e, 1000}}, []int{0}, nil},
-		"three":              {[]job.Fitting{extender(500, 100), extender(100, 100), extender(300, 100)}, []part{{s, 100}, {e, 200}, {s, 300}, {e, 400}, {s, 500}, {e, 600}, {s, 1000}}, []int{1, 2, 0}, nil},
+		"one":                {[]job.Fitting{fallingPiece(200, 120)}, []part{{s, 200}, {e, 320}, {s, 1000}}, []int{0}, nil},
+		"at the outlet":      {[]job.Fitting{fallingPiece(0, 120)}, []part{{e, 120}, {s, 1000}}, []int{0}, nil},
+		"at the end":         {[]job.Fitting{fallingPiece(880, 120)}, []part{{s, 880}, {e, 1000}}, []int{0}, nil},
+		"over the end":       {[]job.Fitting{fallingPiece(880.1, 120)}, []part{{s, 1000}}, nil, []float64{880.1}},
+		"before the outlet":  {[]job.Fitting{fallingPiece(-0.1, 120)}, []part{{s, 1000}}, nil, []float64{-0.1}},
+		"one against other":  {[]job.Fitting{fallingPiece(200, 120), reducer(320, 60)}, []part{{s, 200}, {e, 320}, {r, 380}, {s, 1000}}, []int{0, 1}, nil},
+		"listed backward":    {[]job.Fitting{reducer(600, 60), fallingPiece(200, 120)}, []part{{s, 200}, {e, 320}, {s, 600}, {r, 660}, {s, 1000}}, []int{1, 0}, nil},
+		"one over the other": {[]job.Fitting{fallingPiece(200, 120), reducer(319, 60)}, []part{{s, 200}, {e, 320}, {s, 1000}}, []int{0}, []float64{319}},
+		"in one place":       {[]job.Fitting{fallingPiece(200, 120), fallingPiece(200, 60)}, []part{{s, 200}, {e, 320}, {s, 1000}}, []int{0}, []float64{200}},
+		"second over end":    {[]job.Fitting{fallingPiece(200, 120), fallingPiece(900, 120)}, []part{{s, 200}, {e, 320}, {s, 1000}}, []int{0}, []float64{900}},
+		"all of it":          {[]job.Fitting{fallingPiece(0, 1000)}, []part{{e, 1000}}, []int{0}, nil},
+		"three":              {[]job.Fitting{fallingPiece(500, 100), fallingPiece(100, 100), fallingPiece(300, 100)}, []part{{s, 100}, {e, 200}, {s, 300}, {e, 400}, {s, 500}, {e, 600}, {s, 1000}}, []int{1, 2, 0}, nil},
 	} {
 		for _, f := range frames() {
 			got := run{exit: plan.Point{1000, 0}, fittings: c.fittings}.lay(f)
@@ -96,9 +96,9 @@ func TestFittingsRoundABend(t *testing.T) {
 		fitting job.Fitting
 		piece   int // which piece it becomes; 0 for none
 	}{
-		"up to the bend": {extender(335, 120), 2}, "into the bend": {extender(335.1, 120), 0}, "in the bend": {extender(460, 60), 0},
-		"out of the bend": {extender(525.5, 120), 0}, "past the bend": {extender(526, 120), 4}, "on the second leg": {extender(800, 120), 4},
-		"over the end": {extender(1370, 120), 0},
+		"up to the bend": {fallingPiece(335, 120), 2}, "into the bend": {fallingPiece(335.1, 120), 0}, "in the bend": {fallingPiece(460, 60), 0},
+		"out of the bend": {fallingPiece(525.5, 120), 0}, "past the bend": {fallingPiece(526, 120), 4}, "on the second leg": {fallingPiece(800, 120), 4},
+		"over the end": {fallingPiece(1370, 120), 0},
 	} {
 		r := run{turns: []plan.Point{{500, 0}}, exit: plan.Point{500, 1000}, fittings: []job.Fitting{c.fitting}}.lay(frame{})
 		found := 0
@@ -116,15 +116,15 @@ func TestFittingsRoundABend(t *testing.T) {
 	}
 }
 
-// Behind a reducer the pipe is the smaller one, in bends too; an extender the
+// Behind a reducer the pipe is the smaller one, in bends too; a falling piece the
 // wrong way round rises; a reducer has no fall of its own.
 func TestPipesBehindFittings(t *testing.T) {
-	large, small := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36}
-	rising := extender(300, 100)
+	large, small := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, SocketOutsideMM: 57, Bend45FaceMM: 25, Bend90FaceMM: 45}, reducer(0, 1).Pipe
+	rising := fallingPiece(300, 100)
 	rising.Reversed = true
 	turned := reducer(500, 60)
 	turned.Reversed, turned.Slope = true, 0.05
-	r := run{turns: []plan.Point{{800, 0}}, exit: plan.Point{800, 500}, floor: true, fittings: []job.Fitting{extender(100, 100), rising, turned}}.lay(frame{})
+	r := run{turns: []plan.Point{{800, 0}}, exit: plan.Point{800, 500}, floor: true, fittings: []job.Fitting{fallingPiece(100, 100), rising, turned}}.lay(frame{})
 	for i, want := range []struct {
 		kind          waste.Kind
 		before, after part.Pipe

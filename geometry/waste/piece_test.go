@@ -13,13 +13,13 @@ import (
 // fittings stand out 3.5 more for their sockets (common practice, no source); a
 // reducer counts with its larger end, whichever that is.
 func TestBodies(t *testing.T) {
-	large, small := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36.6}
+	large, small := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, SocketOutsideMM: 57}, part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36.6, SocketOutsideMM: 45}
 	near(t, "wall of the large pipe", large.WallMM(), 2)
 	near(t, "wall of the small pipe", small.WallMM(), 1.7)
-	for kind, want := range map[waste.Kind]float64{waste.Straight: 25, waste.Reducer: 25, waste.Bend: 28.5, waste.FallingPiece: 28.5, waste.Drop: 28.5} {
+	for kind, want := range map[waste.Kind]float64{waste.Straight: 25, waste.Reducer: 28.5, waste.Bend: 28.5, waste.FallingPiece: 28.5, waste.Drop: 28.5} {
 		near(t, string(kind), waste.Piece{Kind: kind, Pipe: large, After: small}.RadiusMM(), want)
 	}
-	near(t, "reducer to a larger pipe", waste.Piece{Kind: waste.Reducer, Pipe: small, After: large}.RadiusMM(), 25)
+	near(t, "reducer to a larger pipe", waste.Piece{Kind: waste.Reducer, Pipe: small, After: large}.RadiusMM(), 28.5)
 }
 
 // From 100 to 300 the invert falls from 40 to 35: 5 in 200. A piece without
@@ -36,7 +36,7 @@ func TestNames(t *testing.T) {
 	for want, p := range map[message.Numbered]waste.Piece{
 		{ID: "piece.pipe", Number: 1}:    {Kind: waste.Straight, Number: 1},
 		{ID: "piece.bend-45", Number: 2}: {Kind: waste.Bend, Number: 2, NearestDeg: 45}, {ID: "piece.bend-90", Number: 3}: {Kind: waste.Bend, Number: 3, NearestDeg: 90},
-		{ID: "piece.reducer", Number: 4}: {Kind: waste.Reducer, Number: 4}, {ID: "piece.extender", Number: 5}: {Kind: waste.FallingPiece, Number: 5},
+		{ID: "piece.reducer", Number: 4}: {Kind: waste.Reducer, Number: 4}, {ID: "piece.falling-piece", Number: 5}: {Kind: waste.FallingPiece, Number: 5},
 		{ID: "piece.drop", Number: 12}: {Kind: waste.Drop, Number: 12},
 	} {
 		if got := p.Name(); got != want {
@@ -83,10 +83,10 @@ func TestPointsOfAPiece(t *testing.T) {
 	nearPoint(t, "of a drop", (&waste.Piece{Path: []plan.Point{{7, 8}}, FromMM: 100, ToMM: 100}).PointAt(90), plan.Point{7, 8})
 }
 
-// Walls of 2 and of 1.7 below the inverts of bores of 46 and 36.6, and the sockets'
-// 3.5; a reducer from 100 to 200 along the run is half-way between at 150.
+// Walls of 2 and of 1.7 below the inverts of bores of 46 and 36.6, and sockets that
+// stand out 3.5 and 2.5 over them; a reducer from 100 to 200 along the run is half-way between at 150.
 func TestBodiesAboutTheInvert(t *testing.T) {
-	large, small := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46}, part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36.6}
+	large, small := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, SocketOutsideMM: 57}, part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36.6, SocketOutsideMM: 45}
 	of := func(kind waste.Kind, after part.Pipe) waste.Piece {
 		return waste.Piece{Kind: kind, Pipe: large, After: after, FromMM: 100, ToMM: 200}
 	}
@@ -96,11 +96,11 @@ func TestBodiesAboutTheInvert(t *testing.T) {
 		at, below, above float64
 	}{
 		{"pipe", of(waste.Straight, large), 130, 2, 48}, {"bend", of(waste.Bend, large), 130, 5.5, 51.5},
-		{"a reducer's start", of(waste.Reducer, small), 100, 2, 48}, {"before it", of(waste.Reducer, small), 0, 2, 48},
-		{"its middle", of(waste.Reducer, small), 150, 1.85, 41.3 + 1.85}, {"a quarter of it", of(waste.Reducer, small), 125, 1.925, 43.65 + 1.925},
-		{"its end", of(waste.Reducer, small), 200, 1.7, 38.3}, {"past it", of(waste.Reducer, small), 300, 1.7, 38.3},
-		{"one without length", waste.Piece{Kind: waste.Reducer, Pipe: large, After: small, FromMM: 100, ToMM: 100}, 100, 2, 48},
-		{"one of half a millimetre", waste.Piece{Kind: waste.Reducer, Pipe: large, After: small, FromMM: 100, ToMM: 100.5}, 100.25, 1.85, 41.3 + 1.85},
+		{"a reducer's start", of(waste.Reducer, small), 100, 5.5, 51.5}, {"before it", of(waste.Reducer, small), 0, 5.5, 51.5},
+		{"its middle", of(waste.Reducer, small), 150, 4.85, 41.3 + 4.85}, {"a quarter of it", of(waste.Reducer, small), 125, 5.175, 43.65 + 5.175},
+		{"its end", of(waste.Reducer, small), 200, 4.2, 40.8}, {"past it", of(waste.Reducer, small), 300, 4.2, 40.8},
+		{"one without length", waste.Piece{Kind: waste.Reducer, Pipe: large, After: small, FromMM: 100, ToMM: 100}, 100, 5.5, 51.5},
+		{"one of half a millimetre", waste.Piece{Kind: waste.Reducer, Pipe: large, After: small, FromMM: 100, ToMM: 100.5}, 100.25, 4.85, 41.3 + 4.85},
 	} {
 		near(t, c.name+", below", c.piece.BelowInvertMM(c.at), c.below)
 		near(t, c.name+", above", c.piece.AboveInvertMM(c.at), c.above)

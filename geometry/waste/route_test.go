@@ -71,8 +71,8 @@ func TestReducer(t *testing.T) {
 	}
 }
 
-// An extender of 3° over 120 mm falls 6.289 mm more than a level pipe.
-func TestExtender(t *testing.T) {
+// A falling piece of 3° over 120 mm falls 6.289 mm more than a level pipe.
+func TestFallingPiece(t *testing.T) {
 	j := job.New()
 	j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 120, Slope: math.Tan(3 * math.Pi / 180)}}
 	straight := lay(j)

@@ -163,11 +163,12 @@ type Waste struct {
 
 // Exit is that part of a job of version 3.
 type Exit struct {
-	Kind     string     `json:"kind"`
-	Wall     int        `json:"wall,omitempty"`
-	OffsetMM float64    `json:"offsetMM,omitempty"`
-	At       [2]float64 `json:"at,omitempty"`
-	Level    Level      `json:"level"`
+	Kind      string     `json:"kind"`
+	Wall      int        `json:"wall,omitempty"`
+	OffsetMM  float64    `json:"offsetMM,omitempty"`
+	At        [2]float64 `json:"at,omitempty"`
+	Level     Level      `json:"level"`
+	NominalMM float64    `json:"nominalMM,omitempty"`
 }
 
 // Level is that part of a job of version 3.
