@@ -31,6 +31,8 @@ type Built struct {
 	Joists   []joist.Crossing
 	Schedule []buildup.Row
 	Assembly assembly.Assembly
+	// Raises are the heights that the base may have.
+	Raises stage.Raises
 	// Regrids names the shapes that only came out right on another grid than the
 	// usual one; corners of coarse ones may lie that much off.
 	Regrids []plan.Regrid
@@ -65,6 +67,10 @@ func buildAndJudge(before Built, l stage.Levelled, sh *plan.Shaper) (b Built, j 
 			b.Assembly, err = assembly.Assemble(l.Settled, l.Layout, l.Heights, b.Floor, b.Joists, sh)
 			b.Regrids = sh.Regrids()
 			return err
+		},
+		func() error {
+			b.Raises = l.Raises()
+			return nil
 		},
 		func() error {
 			b.Schedule = chance.Spread(l, b.Floor.Schedule())

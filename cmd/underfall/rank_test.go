@@ -31,6 +31,7 @@ var ranks = map[string]int{
 	"geometry/waste":        5,
 	"assets":                5,
 	"geometry/level":        6,
+	"geometry/tolerance":    7,
 	"geometry/joist":        7,
 	"geometry/edit":         7,
 	"geometry/buildup":      7,

@@ -178,9 +178,5 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 // FixBase fixes the height of the base so that its top comes to a level, whatever
 // the parts over it ask for.
 func FixBase(j *job.Job, h level.Heights, topMM float64) {
-	under := h.BaseUnderMM
-	if j.Base.Support == job.BetweenJoists {
-		under = h.FloorHighMM
-	}
-	j.Base.Height, j.Base.HeightMM = job.HeightChosen, topMM-under
+	j.Base.Height, j.Base.HeightMM = job.HeightChosen, topMM-h.ChosenFromMM(j)
 }

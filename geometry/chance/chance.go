@@ -17,6 +17,7 @@ import (
 	"underfall/geometry/parallel"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
+	"underfall/geometry/tolerance"
 )
 
 // Risk is the chance that a rule is broken once the job is built, given the
@@ -40,6 +41,8 @@ type Chances struct {
 	// MarginMM is how much higher the base would have to be set for trap and
 	// pipe to fit in 95 of 100 cases; nothing or less when it is high enough.
 	MarginMM float64
+	// Fits is the share of cases in which they fit as it is.
+	Fits float64
 }
 
 // Key names the risk as the finding of the same rule and place.
@@ -131,7 +134,7 @@ func (w *watch) join(o *watch) {
 // main is the input with the largest share of the value's variance: the square
 // of their correlation, which for a value that depends on its inputs in
 // straight lines is the share exactly.
-func (w *watch) main(inputs []uncertain) (name message.Numbered, share float64) {
+func (w *watch) main(inputs []tolerance.Input) (name message.Numbered, share float64) {
 	if w.n < 2 {
 		return message.Numbered{}, 0
 	}
@@ -141,18 +144,14 @@ func (w *watch) main(inputs []uncertain) (name message.Numbered, share float64) 
 		return message.Numbered{}, 0
 	}
 	for i, in := range inputs {
-		sigma := in.toleranceMM / sigmasInTolerance
+		sigma := in.ToleranceMM / tolerance.SigmasInTolerance
 		covariance := w.with[i] / w.n // offsets have mean zero
 		if s := covariance * covariance / (variance * sigma * sigma); s > share {
-			name, share = in.name, min(1, s)
+			name, share = in.Name, min(1, s)
 		}
 	}
 	return name, share
 }
-
-// sigmasInTolerance is how many standard deviations a stated tolerance holds:
-// two, so that 95 of 100 lie within it. JCGM 100:2008 (GUM), 6.2 and G.
-const sigmasInTolerance = 2
 
 // chunks is into how many parts the samples are divided, each with random
 // numbers of its own, so that the outcome does not depend on the processors.
@@ -207,13 +206,11 @@ func Count(ctx context.Context, l stage.Levelled, findings []rule.Finding, sampl
 		planned[f.Key()] = true
 	}
 	sort.Float64s(short)
-	c.MarginMM = stat.Quantile(safeShare, stat.Empirical, short, nil)
+	c.MarginMM = stat.Quantile(tolerance.SafeShare, stat.Empirical, short, nil)
+	c.Fits = tolerance.Shortage(short).Fits(0)
 	c.Risks = listRisks(all, s.inputs, planned, samples)
 	return c, nil
 }
-
-// safeShare is the share of cases a margin is meant for.
-const safeShare = 0.95
 
 // drawn is what a chunk of samples came to: the values watched, and how much
 // each sample's base fell short of what it needed.
@@ -271,7 +268,7 @@ func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) draw
 			return drawn{}
 		}
 		for i, in := range s.inputs {
-			off[i] = random.NormFloat64() * in.toleranceMM / sigmasInTolerance
+			off[i] = random.NormFloat64() * in.ToleranceMM / tolerance.SigmasInTolerance
 		}
 		m.Change(func(l *stage.Levelled) { s.at(off, l) })
 		// Most samples measure the same things in the same order.
@@ -301,7 +298,7 @@ func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) draw
 				w.add(x.Value, off)
 			}
 		}
-		short = append(short, m.Heights.LeastBaseTopMM()-m.Heights.BaseTopMM)
+		short = append(short, m.Heights.ShortMM())
 	}
 	return drawn{watched, short}
 }
@@ -309,7 +306,7 @@ func (s *sampler) draw(ctx context.Context, samples int, random *rand.Rand) draw
 // leastRisk is the probability below which a risk is not worth a line.
 const leastRisk = 0.005
 
-func listRisks(all map[watchKey]*watch, inputs []uncertain, planned map[string]bool, samples int) []Risk {
+func listRisks(all map[watchKey]*watch, inputs []tolerance.Input, planned map[string]bool, samples int) []Risk {
 	var out []Risk
 	for _, w := range all {
 		for i, r := range w.rules {

@@ -212,7 +212,7 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 	}{
 		"nothing": {func(*job.Job) {}, nil},
 		"floor":   {func(j *job.Job) { j.Tolerances.FloorMM = 2 }, all(floor, base, trap, outlet, flange, tile, room)},
-		"base":    {func(j *job.Job) { j.Tolerances.BaseMM = 2 }, all(base, trap, outlet, flange, tile, steps)},
+		"base":    {func(j *job.Job) { j.Tolerances.BaseMM = 2 }, all(floor[1:2], base, trap, outlet, flange, tile, steps)},
 		// What lifts the flange lifts the outlet, and takes it nearer to the base's top.
 		"bed":    {func(j *job.Job) { j.Tolerances.BedMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe})},
 		"former": {func(j *job.Job) { j.Tolerances.FormerMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe, "row.former-over-pipe"})},

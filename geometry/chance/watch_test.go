@@ -7,12 +7,13 @@ import (
 
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/tolerance"
 )
 
 // inputs are so many by their tolerances, called a, b, c.
-func inputs(tolerancesMM ...float64) (out []uncertain) {
+func inputs(tolerancesMM ...float64) (out []tolerance.Input) {
 	for i, t := range tolerancesMM {
-		out = append(out, uncertain{name: message.Numbered{ID: message.ID(rune('a' + i))}, toleranceMM: t})
+		out = append(out, tolerance.Input{Name: message.Numbered{ID: message.ID(rune('a' + i))}, ToleranceMM: t})
 	}
 	return out
 }
@@ -20,12 +21,12 @@ func inputs(tolerancesMM ...float64) (out []uncertain) {
 // follow watches a value planned at 10 that depends on its inputs by the factors given,
 // with every input once a standard deviation, half its tolerance, over and once under
 // its plan, in all combinations: means are nothing and variances the squares, exactly.
-func follow(in []uncertain, factors []float64, rules ...rule.Rule) *watch {
+func follow(in []tolerance.Input, factors []float64, rules ...rule.Rule) *watch {
 	w := &watch{measurement: rule.Measurement{Value: 10}, rules: rules, broken: make([]int, len(rules)), with: make([]float64, len(in))}
 	for signs := range 1 << len(in) {
 		v, off := 10.0, make([]float64, len(in))
 		for i := range in {
-			if off[i] = in[i].toleranceMM / 2; signs&(1<<i) != 0 {
+			if off[i] = in[i].ToleranceMM / 2; signs&(1<<i) != 0 {
 				off[i] = -off[i]
 			}
 			v += factors[i] * off[i]

@@ -326,6 +326,7 @@ func (v *validator) drainAndWaste(j Job) {
 	if w.BoreMM >= w.OutsideDiameterMM {
 		v.add("waste.boreMM", "problem.bore", message.Fine("outside", w.OutsideDiameterMM))
 	}
+	v.socket("waste.", w.Pipe)
 	checkEnum(v, "waste.exit.kind", w.Exit.Kind, ExitKinds())
 	if mm, ok := w.Exit.Level.InvertMM(); ok {
 		v.within("waste.exit.level.invertMM", mm, -20000, 5000, unit.Length)
@@ -356,11 +357,22 @@ func (v *validator) drainAndWaste(j Job) {
 			if v.within(key+".boreMM", f.BoreMM, 10, 240, unit.Length) && f.BoreMM >= f.OutsideDiameterMM {
 				v.add(key+".boreMM", "problem.bore", message.Fine("outside", f.OutsideDiameterMM))
 			}
+			v.socket(key+".", f.Pipe)
 		} else {
 			v.within(key+".slope", f.Slope, 0, 1, unit.Slope)
 		}
 	}
 	v.drainInShower(j)
+}
+
+// widestSocket is how wide a socket or nut may be, in diameters of its pipe. Common
+// practice, no source.
+const widestSocket = 2
+
+// socket checks that a socket is no thicker than bends take. One narrower than its pipe
+// counts as none.
+func (v *validator) socket(key string, p part.Pipe) {
+	v.within(key+"socketOutsideMM", p.SocketOutsideMM, 0, widestSocket*p.OutsideDiameterMM, unit.Length)
 }
 
 // drainInShower checks that the drain's body lies in the floor it drains.

@@ -40,10 +40,17 @@ type Constraint struct {
 	By Bound
 	// Piece is the piece of the run that it holds up; nil for none.
 	Piece *waste.Piece
-	// BaseTopMM is the lowest level of the base's top that it allows.
+	// BaseTopMM is the lowest level of the base's top that it allows, and ClearMM the
+	// room to be left under what it holds up beside.
 	BaseTopMM float64
+	ClearMM   float64
 	At        mgl64.Vec3
+	order     int // in which it was looked at, from nought
 }
+
+// Seat tells whether the base itself is what would lie too low: it cannot, once it is
+// laid.
+func (c Constraint) Seat() bool { return c.By == JoistTops || c.By == ThinnestBoard }
 
 // ID is what people call the bound.
 func (b Bound) ID() message.ID {
@@ -109,6 +116,9 @@ type Heights struct {
 	OutletMM    float64 // invert of the trap's outlet
 	TrapMM      float64 // underside of the trap
 	ChannelMM   float64 // underside of the drain channel
+	// Stack is what the base is made of; zero for one in one piece, or whose height no
+	// boards at hand give.
+	Stack Stack
 	// Constraints, least first; the last one governs the least raise.
 	Constraints []Constraint
 	Run         waste.Run
@@ -127,8 +137,66 @@ func (h *Heights) Same(o *Heights) bool {
 	return reflect.DeepEqual(a, b)
 }
 
-// LeastBaseTopMM is the lowest base top at which everything fits.
+// LeastBaseTopMM is the lowest base top at which everything fits, touching what it lies
+// on.
 func (h *Heights) LeastBaseTopMM() float64 { return h.Governing().BaseTopMM }
+
+// ClearTop is the constraint that sets the lowest base top at which trap and pipe have
+// the room they want under them, and that level.
+func (h *Heights) ClearTop() (by Constraint, topMM float64) {
+	topMM = math.Inf(-1)
+	for _, c := range h.Constraints {
+		if top := c.BaseTopMM + c.ClearMM; top >= topMM {
+			by, topMM = c, top
+		}
+	}
+	return by, topMM
+}
+
+// ShortMM is by how much the base lies too low for what must fit over what it lies on;
+// negative by how much it is higher.
+func (h *Heights) ShortMM() float64 {
+	short := math.Inf(-1)
+	for i := range h.Constraints {
+		if c := &h.Constraints[i]; !c.Seat() {
+			short = math.Max(short, c.BaseTopMM-h.BaseTopMM)
+		}
+	}
+	return short
+}
+
+// AppendShortMM adds by how much the base lies too low for each thing that must fit, in
+// an order that is the same for all jobs that differ in levels alone.
+func (h *Heights) AppendShortMM(room []float64) []float64 {
+	from := len(room)
+	for range h.Constraints {
+		room = append(room, math.Inf(-1))
+	}
+	for i := range h.Constraints {
+		if c := &h.Constraints[i]; !c.Seat() {
+			room[from+c.order] = c.BaseTopMM - h.BaseTopMM
+		}
+	}
+	return room
+}
+
+// ChosenFromMM is the level that a chosen height of the base counts from: the top of the
+// bed under it, or the deck's where it is let in.
+func (h *Heights) ChosenFromMM(j *job.Job) float64 {
+	if j.Base.Support == job.BetweenJoists {
+		return h.FloorHighMM
+	}
+	return h.BaseUnderMM
+}
+
+// FootMM is the level that the base's boards are counted from: the top of the bed under
+// it, or the joists' tops where it is let in.
+func (h *Heights) FootMM(j *job.Job) float64 {
+	if j.Base.Support == job.BetweenJoists {
+		return h.JoistTopMM(j)
+	}
+	return h.BaseUnderMM
+}
 
 // Governing is the constraint that sets the least raise.
 func (h *Heights) Governing() Constraint { return h.Constraints[len(h.Constraints)-1] }
@@ -140,39 +208,30 @@ func (h *Heights) JoistTopMM(j *job.Job) float64 { return h.FloorHighMM - j.Floo
 // BaseThicknessMM is the height of the base on a floor; what stands over the
 // deck for a base let in.
 func (h *Heights) BaseThicknessMM(j *job.Job) float64 {
-	if j.Base.Support == job.BetweenJoists {
-		return h.BaseTopMM - h.FloorHighMM
-	}
-	return h.BaseTopMM - h.BaseUnderMM
+	return h.BaseTopMM - h.ChosenFromMM(j)
 }
 
 // Solve works out all heights. leastGradient is the flattest pipe the region
 // allows, used for the least raise when the exit's level drives.
 func Solve(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) Heights {
 	var h Heights
-	h.Solve(&j, &l, &run, leastGradient)
+	h.Solve(&j, &l, &run, leastGradient, math.Inf(-1))
 	return h
 }
 
-// Solve makes heights those of a job, as the function does, in the room they have.
+// Solve makes heights those of a job, as the function does, in the room they have. A
+// base that is to be safe comes up to the given level at least.
 //
 // Method: flange = base top + bed + former at the drain; outlet = flange −
 // outlet depth; invert at distance s = outlet − drop(s), and drop is affine in
 // the gradient. Every requirement is thus a lower bound on the base's top, and
 // the least raise is the greatest of them: a closed form.
-func (h *Heights) Solve(j *job.Job, l *layout.Layout, run *waste.Run, leastGradient float64) {
+func (h *Heights) Solve(j *job.Job, l *layout.Layout, run *waste.Run, leastGradient, safeTopMM float64) {
 	h.Survey, h.RoomTopMM = Measure(j.SpotLevels), math.NaN()
 	h.FloorHighMM, h.ProudMM = h.Survey.highSpots(j.SpotLevels, l.FallArea)
 	h.BaseUnderMM = h.FloorHighMM + j.Base.AdhesiveMM
 	h.constrain(j, l, run, leastGradient)
-	switch {
-	case j.Base.Height == job.HeightBare:
-		h.BaseTopMM = h.LeastBaseTopMM()
-	case j.Base.Support == job.BetweenJoists:
-		h.BaseTopMM = h.FloorHighMM + j.Base.HeightMM
-	default:
-		h.BaseTopMM = h.BaseUnderMM + j.Base.HeightMM
-	}
+	h.setBase(j, safeTopMM)
 	h.FormerMM = h.BaseTopMM + j.Former.BedMM
 	h.FlangeMM = h.FormerMM + j.Former.ThicknessAtDrainMM
 	h.TileMM = h.FlangeMM + j.Layers.Shower.ThicknessMM()
@@ -203,6 +262,29 @@ func (h *Heights) Solve(j *job.Job, l *layout.Layout, run *waste.Run, leastGradi
 	}
 }
 
+// setBase sets the height of the base and finds what it is made of.
+func (h *Heights) setBase(j *job.Job, safeTopMM float64) {
+	foot := h.FootMM(j)
+	h.Stack = Stack{}
+	switch j.Base.Height {
+	case job.HeightBuildable, job.HeightSafe:
+		_, top := h.ClearTop()
+		if j.Base.Height == job.HeightSafe {
+			top = math.Max(top, safeTopMM)
+		}
+		height, stack, ok := NextHeight(&j.Base, top-foot)
+		if h.BaseTopMM = top; ok {
+			h.BaseTopMM, h.Stack = foot+height, stack
+		}
+		return
+	case job.HeightBare:
+		h.BaseTopMM = h.LeastBaseTopMM()
+	case job.HeightChosen:
+		h.BaseTopMM = h.ChosenFromMM(j) + j.Base.HeightMM
+	}
+	h.Stack, _ = StackOf(&j.Base, h.BaseTopMM-foot)
+}
+
 // constrain lists every lower bound on the base's top, sorted.
 func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastGradient float64) {
 	// With the base top at zero, the flange is this high.
@@ -212,8 +294,8 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 	if _, exact := j.Waste.Exit.Level.ExactlyMM(); exact {
 		gradient = leastGradient
 	}
-	add := func(by Bound, piece *waste.Piece, baseTop float64, place mgl64.Vec3) {
-		c := Constraint{by, piece, baseTop, place}
+	add := func(by Bound, piece *waste.Piece, baseTop, clear float64, place mgl64.Vec3) {
+		c := Constraint{by, piece, baseTop, clear, place, len(h.Constraints)}
 		k := len(h.Constraints)
 		for k > 0 && h.Constraints[k-1].BaseTopMM > baseTop {
 			k--
@@ -231,12 +313,12 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 		trap, pieces = TrapOnHighSpot, PieceOnHighSpot
 	}
 	if j.Base.Support == job.BetweenJoists {
-		add(JoistTops, nil, h.JoistTopMM(j), middle.Vec3(h.FloorHighMM))
+		add(JoistTops, nil, h.JoistTopMM(j), 0, middle.Vec3(h.FloorHighMM))
 		depth := j.Floor.Deck.ThicknessMM + j.Floor.Joists.DepthMM
 		floor = func(p plan.Point) float64 { return structure.At(p) - depth }
 		trap, pieces, bounded = TrapOnJoists, PieceOnJoists, j.Floor.CeilingBelow
 	} else {
-		add(ThinnestBoard, nil, h.BaseUnderMM+j.Base.MinThicknessMM, middle.Vec3(h.BaseUnderMM))
+		add(ThinnestBoard, nil, h.BaseUnderMM+j.Base.MinThicknessMM, 0, middle.Vec3(h.BaseUnderMM))
 	}
 	if bounded {
 		trapFloor := math.Inf(-1)
@@ -245,7 +327,7 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 				trapFloor = math.Max(trapFloor, floor(q))
 			}
 		}
-		add(trap, nil, trapFloor+j.Drain.TrapDepthMM-toFlange, l.TrapCentre.Vec3(trapFloor))
+		add(trap, nil, trapFloor+j.Drain.TrapDepthMM-toFlange, j.Drain.BedUnderMM, l.TrapCentre.Vec3(trapFloor))
 		for i := range run.Pieces {
 			p := &run.Pieces[i]
 			if p.FromMM > run.ExitAtMM {
@@ -254,17 +336,17 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 			for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
 				q := p.PointAt(s)
 				need := floor(q) + p.BelowInvertMM(s) + run.DropMM(s, gradient) - toOutlet
-				add(pieces, p, need, q.Vec3(floor(q)))
+				add(pieces, p, need, j.Waste.ClearUnderMM, q.Vec3(floor(q)))
 			}
 		}
 	}
 	drop := run.DropMM(run.ExitAtMM, gradient)
 	if invert, ok := j.Waste.Exit.Level.InvertMM(); ok {
-		add(ExitInvert, nil, invert+drop-toOutlet, run.Exit.Vec3(invert))
+		add(ExitInvert, nil, invert+drop-toOutlet, 0, run.Exit.Vec3(invert))
 	}
 	if ground := outsideGround(j); ground != nil {
 		out := run.LengthMM
-		add(OutsideGround, nil, *ground+run.PipeAt(out).WallMM()+run.DropMM(out, gradient)-toOutlet, run.PointAt(out).Vec3(*ground))
+		add(OutsideGround, nil, *ground+run.PipeAt(out).WallMM()+run.DropMM(out, gradient)-toOutlet, 0, run.PointAt(out).Vec3(*ground))
 	}
 }
 

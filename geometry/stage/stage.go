@@ -5,6 +5,7 @@ package stage
 
 import (
 	"errors"
+	"math"
 
 	"underfall/geometry/asbuilt"
 	"underfall/geometry/buildup"
@@ -74,6 +75,8 @@ type Levelled struct {
 
 	run           waste.Run
 	leastGradient float64
+	// safeTop is the level to which a base that is to be safe comes up at least.
+	safeTop float64
 }
 
 // Level works out the heights of a placed job, with what has been measured as
@@ -87,8 +90,12 @@ func (p Placed) Level() Levelled {
 // LevelIn makes a levelled job this one, as Level does, in the room it has.
 func (p *Placed) LevelIn(l *Levelled) {
 	l.Settled, l.Pack, l.Layout, l.run, l.leastGradient = p.Job, p.Pack, p.Layout, p.Run, p.leastGradient
-	l.DoNow, l.Contradictions = nil, nil
+	l.DoNow, l.Contradictions, l.safeTop = nil, nil, math.Inf(-1)
 	l.Relevel()
+	if p.Job.Base.Height == job.HeightSafe {
+		l.safeTop = l.safeTopMM()
+		l.Relevel()
+	}
 	if !p.Job.AsBuilt.Any() {
 		return
 	}
@@ -110,7 +117,7 @@ func (l Levelled) Apart() Levelled {
 // is not looked at again. The heights it had are gone: for a job that has been set
 // apart.
 func (l *Levelled) Relevel() {
-	l.Heights.Solve(&l.Settled, &l.Layout, &l.run, l.leastGradient)
+	l.Heights.Solve(&l.Settled, &l.Layout, &l.run, l.leastGradient, l.safeTop)
 }
 
 // SamePlan tells whether all of two levelled jobs is in the same place in plan, as
