@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
-	"underfall/geometry/job"
 	"underfall/geometry/message"
 )
 
@@ -76,13 +75,11 @@ func (p *levelsPanel) show(r geometry.Result) {
 		return
 	}
 	u := r.Settled.Units
-	h := r.Heights
-	governing := h.Governing()
-	least := governing.BaseTopMM - h.FloorHighMM
-	line := say(message.Of("levels.least-raise", message.MM("least", least), message.In("bound", governing.Reason().Message())), u)
-	if r.Settled.Base.Height == job.HeightChosen {
-		line += " " + say(message.Of("levels.chosen-raise", message.MM("raise", h.BaseTopMM-h.FloorHighMM)), u)
+	var lines []string
+	for _, m := range r.HeightLines(r.Raises) {
+		lines = append(lines, say(m, u))
 	}
+	line := strings.Join(lines, "\n")
 	p.raise.SetText(line)
 	p.now.SetText(doNow(r))
 	if len(r.DoNow)+len(r.Contradictions) > 0 {

@@ -195,6 +195,16 @@ var oneNumber = []struct {
 	{"cover-proud", slab, 4, 3.99, func(j *job.Job, v float64) { j.Layers.Shower.Tile.ThicknessMM = v }},
 	{"drain-strip", slab, 16, 16.01, func(j *job.Job, v float64) { j.Drain.WallClearanceMM = v }},
 	{"drain-under", slab, 12, 11.99, func(j *job.Job, v float64) { j.Drain.WallClearanceMM = v }},
+	// The base's bare top lies 67.566 over the bed under it.
+	{"base-clear", slab, 77.07, 77.06, func(j *job.Job, v float64) {
+		j.Base.Height, j.Base.HeightMM, j.Drain.BedUnderMM, j.Waste.ClearUnderMM = job.HeightChosen, v, 10, 10
+	}},
+	{"base-off-stack", slab, 79.5, 79.49, func(j *job.Job, v float64) {
+		j.Base.Height, j.Base.HeightMM, j.Base.BoardsMM = job.HeightChosen, v, []float64{80}
+	}},
+	{"base-no-stack", slab, 80, 80.01, func(j *job.Job, v float64) {
+		j.Base.Height, j.Base.HeightMM, j.Base.BoardsMM = job.HeightChosen, v, []float64{20}
+	}},
 	{"base-cut", slab, 49.5, 49.49, func(j *job.Job, v float64) { j.Base.KeepZoneMM, j.Base.CutAtStartMM = 1400, num(v) }},
 	{"uk-edge-acc", slab, 134.5, 134.4, func(j *job.Job, v float64) { wallToWall(j); j.Accessible, j.Floor.FinishThicknessMM = true, v }},
 	{"uk-door-acc", slab, 112, 111.9, func(j *job.Job, v float64) {

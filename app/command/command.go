@@ -283,11 +283,17 @@ func round6(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
 func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words.Book) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	governing := r.Heights.Governing()
 	fmt.Fprintf(w, "%s (%s)\n", store.Plain(r.Settled.Name), b.Text(r.Pack.Name()))
 	fmt.Fprintf(w, "%s\n\n", b.Say(rule.Verdict(r.Findings)))
-	least := message.MM("least", governing.BaseTopMM-r.Heights.FloorHighMM)
-	fmt.Fprintf(w, "%s\n\n", b.Say(message.Of("levels.least-raise", least, message.In("bound", governing.Reason().Message()))))
+	for _, m := range r.HeightLines(r.Raises) {
+		fmt.Fprintf(w, "%s\n", b.Say(m))
+	}
+	if chances.Risks != nil || chances.Fits > 0 {
+		if m := r.Raises.Sampled(chances.Fits); !m.IsZero() {
+			fmt.Fprintf(w, "%s\n", b.Say(m))
+		}
+	}
+	fmt.Fprintln(w)
 	fmt.Fprintf(w, "%s\n", b.Text("cli.levels"))
 	for _, l := range r.Schedule {
 		spread := ""

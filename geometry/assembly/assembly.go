@@ -177,8 +177,13 @@ func (b *builder) addPrism(id string, name message.Message, m material.Material,
 	b.add(Part{ID: id, Name: name, Material: m, Stage: s, Precedence: precedence, From: from, Shape: b.recessed(sheet, bottom, top, name)})
 }
 
+// leastWebMM is the least that a saw leaves under a recess; what would be thinner goes.
+// Common practice, no source.
+const leastWebMM = 6
+
 // recessed is a layer of boards with its top cut back where the drain's channel
-// reaches below it. Only flat layers are: the channel in any other is a clash.
+// reaches below it, or cut through where too little would be left. Only flat layers are:
+// the channel in any other is a clash.
 func (b *builder) recessed(sheet solid.Sheet, bottom, top solid.Surface, what message.Message) solid.Shape {
 	whole := solid.Upright(sheet, bottom, top)
 	under := b.heights.ChannelMM
@@ -186,7 +191,7 @@ func (b *builder) recessed(sheet solid.Sheet, bottom, top solid.Surface, what me
 		return whole
 	}
 	beside := b.without(sheet.Region(), b.recess, what)
-	if bottom[0].Level >= under {
+	if bottom[0].Level > under-leastWebMM {
 		return solid.Upright(beside, bottom, top)
 	}
 	return solid.Compound{solid.Upright(sheet, bottom, solid.Level(under)), solid.Upright(beside, solid.Level(under), top)}

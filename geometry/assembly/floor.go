@@ -58,6 +58,7 @@ func precedenceOf(m material.Material) int {
 // each covers.
 func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.Layer) solid.Sheet) {
 	defer func() { b.recess = nil }()
+	laid := map[buildup.Kind]int{}
 	for _, l := range z.Layers {
 		facts := l.Kind.Facts()
 		if facts.Stage != stage {
@@ -67,6 +68,9 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 			b.recess = grown(b.layout.Drain, b.job.Base.SawMarginMM)
 		}
 		id, name := facts.PartID, message.Of(facts.PartName)
+		if laid[l.Kind]++; l.Kind == buildup.LowerBoard || l.Kind == buildup.BoardBed {
+			id = fmt.Sprintf("%s-%d", id, laid[l.Kind]) // of several, from the bottom up
+		}
 		if z.Edge >= 0 {
 			id = fmt.Sprintf("%s-%d", id, z.Edge+1)
 			name = message.Of("part.at-edge", message.In("part", name), message.In("at", message.Of(b.layout.OpenEdges()[z.Edge].Side.At())))

@@ -87,7 +87,7 @@ func (f *Floor) Set(j *job.Job, l *layout.Layout, h *level.Heights) {
 const noLayerMM = 1e-9
 
 // mostLayers is how many layers a zone has at most.
-const mostLayers = 7
+const mostLayers = 14
 
 // begin adds a zone without layers, which starts on a surface.
 func (f *Floor) begin(region plan.Region, start solid.Surface, edge int) {
@@ -152,6 +152,13 @@ func (f *Floor) shower() {
 	} else {
 		f.begin(l.FallArea, f.flat(h.Survey.Floor), -1)
 		f.on(BaseBed, f.level(h.BaseUnderMM))
+	}
+	at := h.FootMM(j)
+	for boards := h.Stack.BoardsMM(); len(boards) > 1; boards = boards[1:] {
+		at += boards[0]
+		f.on(LowerBoard, f.level(at))
+		at += h.Stack.BetweenMM
+		f.on(BoardBed, f.level(at))
 	}
 	f.on(Base, f.level(h.BaseTopMM))
 	f.on(FormerBed, f.level(h.FormerMM))

@@ -33,7 +33,9 @@ const (
 	Structure Kind = iota // what the others stand on; without thickness
 	BaseBed
 	BaseBetweenJoists
-	Base
+	LowerBoard // of a stack, with the bed on it
+	BoardBed
+	Base // the board on top, or the base in one piece
 	FormerBed
 	Former
 	ShowerTanking
@@ -79,6 +81,8 @@ func (k Kind) Facts() Facts {
 		Structure:         {Name: "layer.structure"},
 		BaseBed:           {"layer.base-bed", "adhesive", "part.adhesive", material.Adhesive, StageBase, BesideChannel, "base.adhesiveMM", "base.adhesiveMM"},
 		BaseBetweenJoists: {"layer.base-between-joists", "base-let-in", "part.base-let-in", material.BaseBoard, StageBase, BesideChannel, "base.minThicknessMM", ""},
+		LowerBoard:        {"layer.lower-board", "lower-board", "part.lower-board", material.BaseBoard, StageBase, BesideChannel, "base.heightMM", ""},
+		BoardBed:          {"layer.board-bed", "board-bed", "part.board-bed", material.Adhesive, StageBase, BesideChannel, "base.betweenLeastMM", ""},
 		Base:              {"layer.base", "base", "part.base", material.BaseBoard, StageBase, BesideChannel, "base.heightMM", "base.heightMM"},
 		FormerBed:         {"layer.former-bed", "former-bed", "part.former-bed", material.Adhesive, StageFormer, BesideChannel, "former.bedMM", "former.bedMM"},
 		Former:            {"layer.former", "former", "part.former", material.FormerBody, StageFormer, RoundDrain, "former.slope", "former.thicknessAtDrainMM"},

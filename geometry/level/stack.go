@@ -7,14 +7,14 @@ import (
 	"underfall/geometry/plan"
 )
 
-// mostBoards is how many boards a stack has at most. Common practice, no source.
-const mostBoards = 4
+// MostBoards is how many boards a stack has at most. Common practice, no source.
+const MostBoards = 4
 
 // Stack is what a base is made of: boards of the thicknesses at hand, one on the other
 // with a bed between each two. The zero value is a base in one piece, as a screed is, or
 // one whose height no boards give.
 type Stack struct {
-	boards [mostBoards]float64
+	boards [MostBoards]float64
 	n      int
 	// BetweenMM is the bed between two boards; 0 for a single one.
 	BetweenMM float64
@@ -50,7 +50,7 @@ func NextHeight(b *job.Base, atLeastMM float64) (heightMM float64, s Stack, ok b
 		return 0, Stack{}, true
 	}
 	find := finder{base: b, atLeastMM: atLeastMM, bestMM: math.Inf(1)}
-	for n := 1; n <= mostBoards; n++ {
+	for n := 1; n <= MostBoards; n++ {
 		find.more(0, 0, n, len(b.BoardsMM)-1)
 	}
 	return find.bestMM, find.best, !math.IsInf(find.bestMM, 1)

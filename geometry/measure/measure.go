@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
+	"underfall/geometry/level"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -143,6 +144,7 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.Begin(l)
 	m.floor, m.crossings, m.crossed = &floor, crossings, true
 	m.levels()
+	m.stack()
 	m.strength()
 	m.water(w)
 	m.asBuilt()
@@ -263,6 +265,33 @@ func (m *Measurer) base() {
 		spot := j.SpotLevels[h.Survey.WorstIndex]
 		m.add("floor.residual", rule.Subject{Of: rule.SpotLevel, Number: h.Survey.WorstIndex + 1}, h.Survey.WorstResidualMM, spot.At.Vec3(spot.LevelMM))
 	}
+}
+
+// stack measures the base against what it is made of and what it must leave room for.
+func (m *Measurer) stack() {
+	h, j := &m.Heights, &m.Settled
+	at := m.fallMiddle().Vec3(h.BaseTopMM)
+	by, clear := h.ClearTop()
+	reason := by.Reason()
+	// What lies too low altogether has a measurement of its own.
+	if room := h.BaseTopMM - h.LeastBaseTopMM(); room > -sameMM {
+		m.add("base.clear-short-by", rule.Subject{Of: rule.Base, Which: reason.By.ID(), Piece: reason.Piece}, max(0, clear-h.BaseTopMM), by.At)
+	}
+	if len(j.Base.BoardsMM) == 0 || j.AsBuilt.BaseTopMM != nil {
+		return // it comes to any height, or has the one it has
+	}
+	height := h.BaseTopMM - h.FootMM(j)
+	next, _, ok := level.NextHeight(&j.Base, height)
+	if !ok {
+		m.add("base.over-stacks-by", of(rule.Base), height-highestStackMM(&j.Base), at)
+		return
+	}
+	m.add("base.under-stack-by", of(rule.Base), next-height, at)
+}
+
+// highestStackMM is the highest base that the boards at hand give.
+func highestStackMM(b *job.Base) float64 {
+	return level.MostBoards*b.BoardsMM[len(b.BoardsMM)-1] + (level.MostBoards-1)*b.BetweenGreatestMM
 }
 
 // keepZoneCutMM is how far a cut reaches into the middle of the base board that must

@@ -28,7 +28,7 @@ const ventChange = 3
 func relaxations(pack rule.Pack) []relaxation {
 	return []relaxation{
 		{func(k job.Job) (edit.Edit, bool) {
-			return edit.Height(job.HeightBare, 0), k.Base.Height == job.HeightChosen
+			return edit.Height(job.HeightBuildable, 0), k.Base.Height == job.HeightChosen
 		}, func(from job.Job, best Alternative) message.Message {
 			return message.Of("relaxation.higher", message.MM("by", math.Ceil(best.RaiseMM-raiseOf(from, pack))), message.MM("raise", best.RaiseMM))
 		}},
@@ -55,7 +55,7 @@ func relaxations(pack rule.Pack) []relaxation {
 			return message.Of("relaxation.exit-level", above("level", best.ExitInvertMM), above("stated", stated))
 		}},
 		{func(k job.Job) (edit.Edit, bool) {
-			return edit.All(message.Of("edit.support"), edit.Support(job.OnFloor), edit.Height(job.HeightBare, 0)), k.Base.Support == job.BetweenJoists
+			return edit.All(message.Of("edit.support"), edit.Support(job.OnFloor), edit.Height(job.HeightBuildable, 0)), k.Base.Support == job.BetweenJoists
 		}, func(_ job.Job, best Alternative) message.Message {
 			return message.Of("relaxation.base-on-floor", message.MM("raise", best.RaiseMM))
 		}},

@@ -79,6 +79,8 @@ type Outcome struct {
 	// ventingMayHelp tells that some run was stopped by nothing but rules that
 	// ask whether it is ventilated.
 	ventingMayHelp bool
+	// thorough tells that runs are looked at at their safe height alone.
+	thorough bool
 }
 
 // besideRun tells whether a quantity is one that no run changes.
@@ -177,6 +179,14 @@ func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid
 		if err := s.search(ctx, j, pack, exits, grid, beside, func(share float64) { progress(share * searchShare) }); err != nil {
 			return err
 		}
+		if len(s.Found) == 0 && ctx.Err() == nil && j.Base.Height == job.HeightSafe {
+			// What stops a run at its buildable height may not at its safe one.
+			s.thorough = true
+			err := s.search(ctx, j, pack, exits, grid, nil, func(float64) {})
+			if s.thorough = false; err != nil {
+				return err
+			}
+		}
 		if len(s.Found) > 0 || ctx.Err() != nil {
 			return nil
 		}
@@ -257,7 +267,7 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 		var done atomic.Int64
 		err := parallel.Each(ctx, len(parts), func(n int) error {
 			t, part := tasks[n/len(runs.turns)], &parts[n]
-			part.stated = s.stated
+			part.stated, part.thorough = s.stated, s.thorough
 			m := measurers.Get().(*measure.Measurer)
 			defer measurers.Put(m)
 			part.Found = s.Found
@@ -330,31 +340,55 @@ func (s *Outcome) try(m *measure.Measurer, p stage.Placed) {
 
 // tryRun works a laid run out, keeps it when nothing stops it, and gives the
 // verdict, which is empty when it was not worth looking.
+//
+// The safe height takes many times as long to work out as the buildable one, which is
+// no higher: a run is looked at there first.
 func (s *Outcome) tryRun(m *measure.Measurer, p stage.Placed) verdict {
 	s.Tried++
 	if len(p.Run.Trouble) > 0 {
 		// The fittings do not go together; nothing mends that.
 		return verdict{}
 	}
+	if p.Job.Base.Height == job.HeightSafe && !s.thorough {
+		v, a, ok := s.assess(m, p.WithHeight(job.HeightBuildable))
+		if !ok {
+			return v
+		}
+		top := m.Heights.BaseTopMM
+		if m.Place(p); m.Heights.BaseTopMM <= top+plan.HairMM {
+			a.Job = p.Job
+			s.keep(a)
+			return v
+		}
+	}
+	v, a, ok := s.assess(m, p)
+	if ok {
+		s.keep(a)
+	}
+	return v
+}
+
+// assess works a laid run out at the height its job asks for; ok is false where
+// something stops it, or it was not worth looking.
+func (s *Outcome) assess(m *measure.Measurer, p stage.Placed) (v verdict, a Alternative, ok bool) {
 	m.Place(p)
 	h := &m.Heights
-	a := Alternative{MovesExit: !edit.SamePlace(m.Settled.Waste.Exit, s.stated), ExitInvertMM: h.Run.InvertAt(h.Run.ExitAtMM), RaiseMM: h.BaseTopMM - h.FloorHighMM, LengthMM: p.Run.LengthMM, Bends: p.Run.Bends, Gradient: h.Gradient}
-	var v verdict
+	a = Alternative{MovesExit: !edit.SamePlace(m.Settled.Waste.Exit, s.stated), ExitInvertMM: h.Run.InvertAt(h.Run.ExitAtMM), RaiseMM: h.BaseTopMM - h.FloorHighMM, LengthMM: p.Run.LengthMM, Bends: p.Run.Bends, Gradient: h.Gradient}
 	if len(s.Found) > 0 {
 		a.EdgeStepMM = edgeStepMM(&m.Levelled)
 		// Not wanted with the fewest joists cut and advisories it can have is not
 		// wanted at all.
 		v.judge(p.Pack, m.Lengths())
 		if a.Advisories = v.advisories; !s.wanted(&a) {
-			return verdict{}
+			return verdict{}, a, false
 		}
 		if a.JoistsCut = len(m.Crossings()); !s.wanted(&a) {
-			return verdict{}
+			return verdict{}, a, false
 		}
 		v = verdict{}
 	}
 	if v.judge(p.Pack, m.Run()); v.stoppedAnyway {
-		return v
+		return v, a, false
 	}
 	if len(s.Found) == 0 {
 		a.EdgeStepMM = edgeStepMM(&m.Levelled)
@@ -362,16 +396,15 @@ func (s *Outcome) tryRun(m *measure.Measurer, p stage.Placed) verdict {
 	}
 	if v.judge(p.Pack, m.BesidesRun()); v.stopped {
 		s.ventingMayHelp = s.ventingMayHelp || !v.stoppedAnyway
-		return v
+		return v, a, false
 	}
 	// Bodies last: what is stopped without them need not be held against them.
 	if v.judge(p.Pack, m.Clashes()); v.stopped {
-		return v
+		return v, a, false
 	}
 	a.Advisories = v.advisories
 	a.Job, a.Governing = p.Job, h.Governing().Reason()
-	s.keep(a)
-	return v
+	return v, a, true
 }
 
 // edgeStepMM is the greatest step at an open edge, without its sign.

@@ -347,8 +347,8 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 				key := layer.Kind.Facts().ThicknessKey
 				switch p, ok := job.Find(key); {
 				case layer.Kind == buildup.Base:
-					if j.Base.Support == job.BetweenJoists {
-						key = "" // the number is of what stands over the deck
+					if j.Base.Support == job.BetweenJoists || len(r.Heights.Stack.BoardsMM()) > 1 {
+						key = "" // the number is of what stands over the deck, or of the whole stack
 					}
 				case ok && math.Abs(p.Get(j)-layer.ThicknessMM()) > 0.05:
 					key = "" // the number is of another place, as a former's up its fall

@@ -59,6 +59,13 @@ func (p Placed) WithGradient(slope float64) Placed {
 	return p
 }
 
+// WithHeight is the stage for the same job with its base at another of the heights that
+// are worked out.
+func (p Placed) WithHeight(m job.HeightMode) Placed {
+	p.Job.Base.Height = m
+	return p
+}
+
 // Levelled is a job whose every level is known.
 type Levelled struct {
 	// Settled is the job with what has been measured as built in the place of

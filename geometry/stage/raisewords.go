@@ -1,0 +1,88 @@
+package stage
+
+import (
+	"math"
+
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/tolerance"
+)
+
+// inHundred is a share of builds as so many in a hundred, rounded down: none is told to
+// be safer than it is.
+func inHundred(share float64) int { return int(math.Floor(100*share + plan.HairMM)) }
+
+// sum is lengths one after the other: 60 + 10.
+func sum(lengthsMM []float64) message.Message {
+	out := message.Of("heights.length", message.Layer("length", lengthsMM[len(lengthsMM)-1]))
+	for i := len(lengthsMM) - 2; i >= 0; i-- {
+		out = message.Of("heights.plus", message.Layer("first", lengthsMM[i]), message.In("rest", out))
+	}
+	return out
+}
+
+// made says how high a base is over the floor, and what it is made of.
+func (l *Levelled) made(r Raise) message.Message {
+	raise := message.MM("raise", r.TopMM-l.Heights.FloorHighMM)
+	letIn := l.Settled.Base.Support == job.BetweenJoists
+	boards := r.Stack.BoardsMM()
+	switch {
+	case !r.Given:
+		return message.Of("heights.not-given", raise)
+	case letIn && math.Abs(r.TopMM-l.Heights.FootMM(&l.Settled)) < plan.HairMM:
+		return message.Of("heights.on-joists", raise)
+	case len(boards) == 0:
+		return message.Of("heights.in-one-piece", raise)
+	}
+	var beds []float64
+	if !letIn && l.Settled.Base.AdhesiveMM > 0 {
+		beds = append(beds, l.Settled.Base.AdhesiveMM)
+	}
+	for range len(boards) - 1 {
+		beds = append(beds, r.Stack.BetweenMM)
+	}
+	if len(beds) == 0 {
+		return message.Of("heights.as-boards", raise, message.In("boards", sum(boards)))
+	}
+	return message.Of("heights.as-boards-with-beds", raise, message.In("boards", sum(boards)), message.In("beds", sum(beds)))
+}
+
+// heightsLine says the three heights in a line, each as its raise over the highest spot of
+// the structural floor, how many builds of a hundred the last is safe in, and what sets
+// them.
+func (l *Levelled) heightsLine(r Raises) message.Message {
+	safe := message.Of("heights.safe-at", message.In("made", l.made(r.Safe)), message.No("n", inHundred(r.Safe.Fits)))
+	if r.Safe.TopMM == r.Buildable.TopMM {
+		safe = message.Of("heights.safe-as-it-is", message.No("n", inHundred(r.Safe.Fits)))
+	}
+	by := r.SetBy.Reason().Message()
+	if clear := r.SetBy.ClearMM; clear > 0 {
+		by = message.Of("heights.clear-of", message.Layer("clear", clear), message.In("bound", by))
+	}
+	return message.Of("heights.line", message.MM("bare", r.Bare.TopMM-l.Heights.FloorHighMM), message.In("buildable", l.made(r.Buildable)), message.In("safe", safe), message.In("by", by))
+}
+
+// HeightLines say what heights the base may have, a line each: the three of them, and the
+// one it has where that is not the safe one.
+func (l *Levelled) HeightLines(r Raises) []message.Message {
+	out := []message.Message{l.heightsLine(r)}
+	if math.Abs(r.Now.TopMM-r.Safe.TopMM) < plan.HairMM {
+		return out
+	}
+	return append(out, message.Of("heights.now", message.In("made", l.made(r.Now)), message.No("n", inHundred(r.Now.Fits))))
+}
+
+// Sampled says what sampling builds made of the share in which everything fits, and
+// whether the height is safe after all, or is not: nothing where it bears out what was
+// estimated.
+func (r Raises) Sampled(fits float64) message.Message {
+	estimated, counted := r.Now.Fits >= tolerance.SafeShare, fits >= tolerance.SafeShare
+	switch {
+	case estimated && !counted:
+		return message.Of("heights.not-safe-after-all", message.No("n", inHundred(fits)))
+	case !estimated && counted:
+		return message.Of("heights.safe-after-all", message.No("n", inHundred(fits)))
+	}
+	return message.Message{}
+}
