@@ -39,40 +39,56 @@ func wholeMM(mm float64) float64 { return math.Ceil(mm - plan.HairMM) }
 // halfMM is a bed rounded up to the half millimetre to which layers are told.
 func halfMM(mm float64) float64 { return math.Ceil(2*(mm-plan.HairMM)) / 2 }
 
-// NextHeight is the least height that a base can be built to which is no less than the
-// given one, and what it is made of; ok is false where no boards at hand reach so high.
-// A base without boards comes to any whole millimetre, and one of no height to that.
+// savedByBoardMM is how much lower a stack must come out for a further board to be laid,
+// bedded and left to set. Common practice, no source.
+const savedByBoardMM = 3
+
+// NextHeight is the height to build a base to that must be no less than the given one,
+// and what it is made of: the lowest stack, unless one of fewer boards is next to as low.
+// ok is false where no boards at hand reach so high. A base without boards comes to any
+// whole millimetre, and one of no height to that.
 func NextHeight(b *job.Base, atLeastMM float64) (heightMM float64, s Stack, ok bool) {
+	return next(b, atLeastMM, savedByBoardMM)
+}
+
+// LowestHeight is the least height that boards at hand give which is no less than the
+// given one, however many it takes; ok is false where they do not reach so high.
+func LowestHeight(b *job.Base, atLeastMM float64) (heightMM float64, s Stack, ok bool) {
+	return next(b, atLeastMM, 0)
+}
+
+func next(b *job.Base, atLeastMM, perBoardMM float64) (heightMM float64, s Stack, ok bool) {
 	if len(b.BoardsMM) == 0 {
 		return wholeMM(atLeastMM), Stack{}, true
 	}
 	if atLeastMM <= plan.HairMM {
 		return 0, Stack{}, true
 	}
-	find := finder{base: b, atLeastMM: atLeastMM, bestMM: math.Inf(1)}
+	find := finder{base: b, atLeastMM: atLeastMM, perBoardMM: perBoardMM, bestMM: math.Inf(1)}
 	for n := 1; n <= MostBoards; n++ {
 		find.more(0, 0, n, len(b.BoardsMM)-1)
 	}
-	return find.bestMM, find.best, !math.IsInf(find.bestMM, 1)
+	return find.best.HeightMM(), find.best, !math.IsInf(find.bestMM, 1)
 }
 
 // StackOf is what a base of exactly so much height is made of; ok is false where no
 // boards at hand give it.
 func StackOf(b *job.Base, heightMM float64) (s Stack, ok bool) {
-	next, s, ok := NextHeight(b, heightMM)
-	if !ok || math.Abs(next-heightMM) > plan.HairMM {
+	lowest, s, ok := LowestHeight(b, heightMM)
+	if !ok || math.Abs(lowest-heightMM) > plan.HairMM {
 		return Stack{}, false
 	}
 	return s, true
 }
 
-// finder looks for the lowest stack that is high enough.
+// finder looks for the best stack that is high enough.
 type finder struct {
 	base      *job.Base
 	atLeastMM float64
-	bestMM    float64
-	best      Stack
-	now       Stack
+	// perBoardMM is what each board beside the first counts for beside its height, and
+	// bestMM what the best stack so far comes to with that.
+	perBoardMM, bestMM float64
+	best, now          Stack
 }
 
 // more puts one more board onto a stack that is to have n, none thicker than those
@@ -86,10 +102,10 @@ func (f *finder) more(laid int, sumMM float64, n, thickest int) {
 			between = 0
 		}
 		height := sumMM + beds*between
-		if between > f.base.BetweenGreatestMM+plan.HairMM && n > 1 || height < f.atLeastMM-plan.HairMM || height >= f.bestMM-plan.HairMM {
+		if between > f.base.BetweenGreatestMM+plan.HairMM && n > 1 || height < f.atLeastMM-plan.HairMM || height+beds*f.perBoardMM >= f.bestMM-plan.HairMM {
 			return
 		}
-		f.bestMM, f.best = height, f.now
+		f.bestMM, f.best = height+beds*f.perBoardMM, f.now
 		f.best.n, f.best.BetweenMM = n, between
 		return
 	}
@@ -98,7 +114,7 @@ func (f *finder) more(laid int, sumMM float64, n, thickest int) {
 		if sumMM+float64(n-laid)*t+beds*f.base.BetweenGreatestMM < f.atLeastMM-plan.HairMM {
 			return // thinner ones do not reach it either
 		}
-		if sumMM+t+float64(n-laid-1)*f.base.BoardsMM[0]+beds*f.base.BetweenLeastMM >= f.bestMM-plan.HairMM {
+		if sumMM+t+float64(n-laid-1)*f.base.BoardsMM[0]+beds*(f.base.BetweenLeastMM+f.perBoardMM) >= f.bestMM-plan.HairMM {
 			continue // too high whatever comes on it
 		}
 		f.now.boards[laid] = t

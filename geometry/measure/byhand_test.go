@@ -157,6 +157,7 @@ func usualMeasurements() []want {
 		{"base.thickness", "base", 69, mgl64.Vec3{700, 1450, 72}},
 		{"base.thin-by", "base", 0, mgl64.Vec3{700, 1450, 72}},
 		{"base.too-low", "base, trap-on-floor", 0, trap},
+		{"base.clear-short-by", "base, trap-on-floor", 0, trap},
 		// The plane's middle is at y = (1000 + 1817)/2.
 		{"floor.fall", "plane 1", 1.0 / 50, mgl64.Vec3{700, 1408.5, 108 + 408.5/50}},
 		{"floor.out-of-level", "structural-floor", 0, mgl64.Vec3{700, 1450, 0}},

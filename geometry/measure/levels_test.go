@@ -63,7 +63,8 @@ func TestBaseByHand(t *testing.T) {
 }
 
 // A board of 1500 for a shower of 1400 is 100 too long: 50 off each end, or what is
-// asked for off its start and the rest off its end. A difference is uneven.
+// asked for off its start and the rest off its end. The middle 1400 must be kept: more than 50 off
+// either end cuts into it.
 func TestBoardCutsByHand(t *testing.T) {
 	cut := func(startMM, boardMM float64) func(*job.Job) {
 		return func(j *job.Job) {
@@ -80,7 +81,32 @@ func TestBoardCutsByHand(t *testing.T) {
 		{"70 off the start", cut(70, 1500), []want{{"base.keep-zone-cut", "base-board", 20, at}}},
 		{"more than there is", cut(130, 1500), []want{{"base.keep-zone-cut", "base-board", 50, at}}},
 		{"extended", cut(20, 1300), []want{{"base.keep-zone-cut", "base-board", 0, at}}},
-		{"not moulded", func(j *job.Job) { j.Base.CutAtStartMM = of(20) }, []want{{"base.keep-zone-cut", "base-board", not, mgl64.Vec3{}}}},
+		{"no keep zone", func(j *job.Job) { j.Base.CutAtStartMM = of(20) }, []want{{"base.keep-zone-cut", "base-board", not, mgl64.Vec3{}}}},
+	})
+}
+
+// The trap just stands on the floor with the base's top at 72, 69 over its bed of 3. With
+// 5 wanted under it the top must come to 77. Boards of 10 and 60 with 2 to 4 between
+// give 72 to 74 over the bed; four of 60 give no more than 252.
+func TestStackByHand(t *testing.T) {
+	at := func(z float64) mgl64.Vec3 { return mgl64.Vec3{700, 1450, z} }
+	trap := mgl64.Vec3{700, 1832, 0}
+	made := func(mode job.HeightMode, mm float64) func(*job.Job) {
+		return func(j *job.Job) {
+			j.Base.Height, j.Base.HeightMM, j.Base.BoardsMM, j.Drain.BedUnderMM = mode, mm, []float64{10, 60}, 5
+		}
+	}
+	holdChanges(t, job.New(), []change{
+		{"bare", made(job.HeightBare, 0), []want{{"base.clear-short-by", "base, trap-on-floor", 5, trap}, {"base.under-stack-by", "base", 3, at(72)}}},
+		{"buildable", made(job.HeightBuildable, 0), []want{{"base.clear-short-by", "base, trap-on-floor", 0, trap}, {"base.under-stack-by", "base", 0, at(77)}}},
+		{"73 over the bed", made(job.HeightChosen, 73), []want{{"base.clear-short-by", "base, trap-on-floor", 1, trap}, {"base.under-stack-by", "base", 0, at(76)}}},
+		{"75 over the bed", made(job.HeightChosen, 75), []want{{"base.under-stack-by", "base", 84 - 75, at(78)}}},
+		// Too low altogether is said elsewhere.
+		{"68 over the bed", made(job.HeightChosen, 68), []want{{"base.clear-short-by", "base, trap-on-floor", not, mgl64.Vec3{}}}},
+		{"higher than all boards", made(job.HeightChosen, 253), []want{{"base.over-stacks-by", "base", 1, at(256)}, {"base.under-stack-by", "base", not, mgl64.Vec3{}}}},
+		{"as high as they come", made(job.HeightChosen, 252), []want{{"base.over-stacks-by", "base", not, mgl64.Vec3{}}, {"base.under-stack-by", "base", 0, at(255)}}},
+		{"measured", func(j *job.Job) { made(job.HeightChosen, 75)(j); j.AsBuilt.BaseTopMM = of(76) }, []want{{"base.under-stack-by", "base", not, mgl64.Vec3{}}}},
+		{"in one piece", func(j *job.Job) { made(job.HeightChosen, 75.3)(j); j.Base.BoardsMM = nil }, []want{{"base.under-stack-by", "base", not, mgl64.Vec3{}}}},
 	})
 }
 

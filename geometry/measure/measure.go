@@ -281,7 +281,7 @@ func (m *Measurer) stack() {
 		return // it comes to any height, or has the one it has
 	}
 	height := h.BaseTopMM - h.FootMM(j)
-	next, _, ok := level.NextHeight(&j.Base, height)
+	next, _, ok := level.LowestHeight(&j.Base, height)
 	if !ok {
 		m.add("base.over-stacks-by", of(rule.Base), height-highestStackMM(&j.Base), at)
 		return

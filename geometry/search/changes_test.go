@@ -39,9 +39,9 @@ func TestChangesAndTheirWords(t *testing.T) {
 		best Alternative
 		want string
 	}{
-		{"height", 0, low, func(k job.Job) bool { return k.Base.Height == job.HeightBare }, Alternative{RaiseMM: 72}, "relaxation.higher{by: 29 mm, raise: 72 mm}"},
+		{"height", 0, low, func(k job.Job) bool { return k.Base.Height == job.HeightBuildable }, Alternative{RaiseMM: 72}, "relaxation.higher{by: 29 mm, raise: 72 mm}"},
 		// What is left of a millimetre counts as one more.
-		{"height, not in whole millimetres", 0, low, func(k job.Job) bool { return k.Base.Height == job.HeightBare }, Alternative{RaiseMM: 72.2}, "relaxation.higher{by: 30 mm, raise: 72.2 mm}"},
+		{"height, not in whole millimetres", 0, low, func(k job.Job) bool { return k.Base.Height == job.HeightBuildable }, Alternative{RaiseMM: 72.2}, "relaxation.higher{by: 30 mm, raise: 72.2 mm}"},
 		{"height, as low as works", 0, func(*job.Job) {}, nil, Alternative{}, ""},
 		{"size", 1, func(j *job.Job) { j.Waste.NominalMM = 40 }, func(k job.Job) bool {
 			return k.Waste.NominalMM == 50 && k.Waste.OutsideDiameterMM == 50 && k.Waste.BoreMM == 46
@@ -55,7 +55,7 @@ func TestChangesAndTheirWords(t *testing.T) {
 		{"exit", 4, func(j *job.Job) { j.Waste.Exit.Level = job.NotBelow(30) }, func(k job.Job) bool { return k.Waste.Exit.Level == job.ExitLevel{} }, Alternative{ExitInvertMM: 4.4}, "relaxation.exit-level{level: 4.4 mm over the datum, stated: 30 mm over the datum}"},
 		{"exit, exactly", 4, func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(-7) }, func(k job.Job) bool { return k.Waste.Exit.Level == job.ExitLevel{} }, Alternative{ExitInvertMM: 4}, "relaxation.exit-level{level: 4 mm over the datum, stated: -7 mm over the datum}"},
 		{"exit already free", 4, func(*job.Job) {}, nil, Alternative{}, ""},
-		{"support", 5, func(j *job.Job) { j.Base.Support = job.BetweenJoists; low(j) }, func(k job.Job) bool { return k.Base.Support == job.OnFloor && k.Base.Height == job.HeightBare }, Alternative{RaiseMM: 71.6}, "relaxation.base-on-floor{raise: 71.6 mm}"},
+		{"support", 5, func(j *job.Job) { j.Base.Support = job.BetweenJoists; low(j) }, func(k job.Job) bool { return k.Base.Support == job.OnFloor && k.Base.Height == job.HeightBuildable }, Alternative{RaiseMM: 71.6}, "relaxation.base-on-floor{raise: 71.6 mm}"},
 		{"support already", 5, func(*job.Job) {}, nil, Alternative{}, ""},
 	} {
 		j := job.New()
@@ -135,7 +135,7 @@ func TestTwoChangesAreNamed(t *testing.T) {
 			t.Errorf("“%s”", r.What)
 		}
 		k := r.Best.Change.Apply(j)
-		if k.Base.Height != job.HeightBare || k.Waste.NominalMM != 50 || k.Waste.Exit != j.Waste.Exit {
+		if k.Base.Height != job.HeightBuildable || k.Waste.NominalMM != 50 || k.Waste.Exit != j.Waste.Exit {
 			t.Errorf("its change leads to %+v, %+v", k.Base, k.Waste)
 		}
 	}
