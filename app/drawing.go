@@ -28,6 +28,7 @@ const (
 	drawSection drawingKind = iota
 	drawPlan
 	drawLong
+	drawBed
 )
 
 // grasp is what the pointer or the arrow keys hold: a handle, or a cut plane.
@@ -148,6 +149,8 @@ func (v *drawingView) redraw() {
 			d = section.PlanOf(r)
 		case drawLong:
 			d = section.LongOf(r)
+		case drawBed:
+			d = section.BedOf(r)
 		default:
 			d = section.Of(r, s.cut(r), s.stage)
 		}

@@ -82,9 +82,9 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 	case fyne.KeyP:
 		w.drawings.SelectIndex((w.drawings.SelectedIndex() + 1) % len(w.drawings.Items))
 	case fyne.KeyF:
-		w.section.fit()
-		w.plan.fit()
-		w.long.fit()
+		for _, v := range w.drawn() {
+			v.fit()
+		}
 	case fyne.KeyLeft:
 		w.moveCamera(w.shared.camera.Orbit(0.1, 0))
 	case fyne.KeyRight:

@@ -45,7 +45,7 @@ func (w *mainWindow) speak(tag string) {
 	}
 	w.follow(w.change)
 	w.showPanels()
-	for _, v := range []*drawingView{w.section, w.plan, w.long} {
+	for _, v := range w.drawn() {
 		v.redraw()
 	}
 	w.view.ask(true)

@@ -74,13 +74,7 @@ func (p *levelsPanel) show(r geometry.Result) {
 	if len(r.Problems) > 0 {
 		return
 	}
-	u := r.Settled.Units
-	var lines []string
-	for _, m := range r.HeightLines(r.Raises) {
-		lines = append(lines, say(m, u))
-	}
-	line := strings.Join(lines, "\n")
-	p.raise.SetText(line)
+	p.sayHeights(message.Message{})
 	p.now.SetText(doNow(r))
 	if len(r.DoNow)+len(r.Contradictions) > 0 {
 		p.now.Show()
@@ -89,6 +83,23 @@ func (p *levelsPanel) show(r geometry.Result) {
 	}
 	p.showStack()
 	p.list.Refresh()
+}
+
+// showSampled takes the share of builds in which everything fits as it was counted for
+// the result that is shown.
+func (p *levelsPanel) showSampled(fits float64) { p.sayHeights(p.result.Raises.Sampled(fits)) }
+
+// sayHeights says what heights the base may have, and what there is to say of it beside.
+func (p *levelsPanel) sayHeights(beside message.Message) {
+	u := p.result.Settled.Units
+	var lines []string
+	for _, m := range p.result.HeightLines(p.result.Raises) {
+		lines = append(lines, say(m, u))
+	}
+	if !beside.IsZero() {
+		lines = append(lines, say(beside, u))
+	}
+	p.raise.SetText(strings.Join(lines, "\n"))
 }
 
 // showStack writes the build-up under the chosen row's level.

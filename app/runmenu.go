@@ -33,6 +33,9 @@ func (v *drawingView) TappedSecondary(e *fyne.PointEvent) {
 // onRun is the distance along the run nearest to a point of the drawing.
 func (v *drawingView) onRun(p plan.Point, reachMM float64) (atMM float64, near bool) {
 	run := v.result.Heights.Run
+	if v.kind == drawBed {
+		return 0, false // it is not drawn
+	}
 	if v.kind == drawLong {
 		if p.X() < 0 || p.X() > run.ExitAtMM {
 			return 0, false

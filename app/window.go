@@ -97,6 +97,7 @@ type mainWindow struct {
 	checks   *checksPanel
 	chances  chances
 	long     *drawingView
+	bed      *drawingView
 	left     *container.Scroll
 	// viewHolder holds the 3D picture while the showroom does not.
 	viewHolder *fyne.Container
@@ -182,7 +183,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		})
 	})
 	font := theme.DefaultTextFont().Content()
-	painters := make([]*paint.Painter, 5)
+	painters := make([]*paint.Painter, 6)
 	for i := range painters {
 		if painters[i], err = paint.NewPainter(font); err != nil {
 			return nil, err
@@ -193,15 +194,19 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.section = newDrawingView(drawSection, w.desk, w.keys, w.shared, w.theme, painters[0])
 	w.plan = newDrawingView(drawPlan, w.desk, w.keys, w.shared, w.theme, painters[1])
 	w.long = newDrawingView(drawLong, w.desk, w.keys, w.shared, w.theme, painters[2])
+	w.bed = newDrawingView(drawBed, w.desk, w.keys, w.shared, w.theme, painters[5])
 	w.runsPainter = painters[3]
-	w.chances = chances{do: do, guard: w.guard, show: func(c chance.Chances) { w.findings.showRisks(c) }}
+	w.chances = chances{do: do, guard: w.guard, show: func(c chance.Chances) { w.findings.showRisks(c); w.levels.showSampled(c.Fits) }}
 	w.status, w.message, w.keepNotice = widget.NewLabel(""), widget.NewLabel(""), paragraph("")
 	w.keepNotice.Importance = widget.DangerImportance
 	w.keepNotice.Hide()
 	w.status.Truncation, w.message.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
-	w.view.readout, w.section.readout, w.plan.readout, w.long.readout = w.status.SetText, w.status.SetText, w.status.SetText, w.status.SetText
+	w.view.readout = w.status.SetText
 	choose := func(part string) { w.shared.change(func(s *sharedView) { s.chosen = part }); w.tellChosen() }
-	w.view.choose, w.section.choose, w.plan.choose, w.long.choose = choose, choose, choose, choose
+	w.view.choose = choose
+	for _, v := range w.drawn() {
+		v.readout, v.choose = w.status.SetText, choose
+	}
 	started := time.Now()
 	w.shared.listener = append(w.shared.listener, func() {
 		w.log("cut %v %s %.1f", w.shared.cutOn, w.shared.mode, w.shared.offsetMM[w.shared.active()[0]])
@@ -266,6 +271,11 @@ func (w *mainWindow) compose() {
 	w.showState()
 }
 
+// drawn are the views that show a drawing.
+func (w *mainWindow) drawn() []*drawingView {
+	return []*drawingView{w.section, w.plan, w.long, w.bed}
+}
+
 // inputsWidth is the least width of the inputs.
 const inputsWidth = 344
 
@@ -282,8 +292,12 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	centre := widget.NewButton(word("app.centre-cut"), w.guard.Wrap(partWindow, func() { w.centreCut(); w.release() }))
 	centre.Importance = widget.LowImportance
 	stageBar := container.NewBorder(nil, nil, widget.NewLabel(word("app.build-stage")), container.NewHBox(container.NewGridWrap(fyne.NewSize(130, 34), w.stageAt), centre), w.stage)
-	w.drawings = container.NewAppTabs(container.NewTabItem(word("app.section"), w.section), container.NewTabItem(word("app.plan"), w.plan), container.NewTabItem(word("app.along-the-waste"), w.long))
-	w.drawings.OnSelected = func(*container.TabItem) { w.section.redraw(); w.plan.redraw(); w.long.redraw() }
+	w.drawings = container.NewAppTabs(container.NewTabItem(word("app.section"), w.section), container.NewTabItem(word("app.plan"), w.plan), container.NewTabItem(word("app.along-the-waste"), w.long), container.NewTabItem(word("app.bed"), w.bed))
+	w.drawings.OnSelected = func(*container.TabItem) {
+		for _, v := range w.drawn() {
+			v.redraw()
+		}
+	}
 	w.viewHolder = container.NewStack(w.view)
 	middle := container.NewVSplit(container.NewBorder(nil, stageBar, nil, nil, w.viewHolder), w.drawings)
 	middle.SetOffset(0.5)
@@ -397,9 +411,9 @@ func (w *mainWindow) follow(c desk.Change) {
 		w.replaced = false
 		w.shared.keepInRoom(r)
 		w.view.setResult(r, fit)
-		w.section.setResult(r, fit)
-		w.plan.setResult(r, fit)
-		w.long.setResult(r, fit)
+		for _, v := range w.drawn() {
+			v.setResult(r, fit)
+		}
 		w.followMark(r)
 	}
 	w.panelsSoon()
@@ -521,9 +535,9 @@ func (w *mainWindow) setMeasuring(on bool) {
 
 // showMeasuring brings the views and the tool to measuring or not.
 func (w *mainWindow) showMeasuring(on bool) {
-	w.section.setMeasuring(on)
-	w.plan.setMeasuring(on)
-	w.long.setMeasuring(on)
+	for _, v := range w.drawn() {
+		v.setMeasuring(on)
+	}
 	w.view.setMeasuring(on)
 	w.measure.Importance = widget.LowImportance
 	if on {

@@ -32,7 +32,7 @@ func TestDrawingsHaveWords(t *testing.T) {
 				}
 			}
 			for _, of := range []message.ID{section.MarkTile, section.MarkFormer, section.MarkBase, section.MarkFloor, section.MarkRoomFloor, section.MarkStructure, section.MarkInvert, section.MarkCrown, section.MarkLeastCover} {
-				say(section.Mark{Of: of, LevelMM: 12, CoverMM: 4}.Message())
+				say(section.Mark{Of: of, LevelMM: 12, ThicknessMM: 4}.Message())
 			}
 			for _, of := range []message.ID{section.FaultOfCut, section.FaultOfRun, section.FaultOfDressing} {
 				say(section.Fault(&plan.Failure{What: message.Of("shape.trap")}, of))
@@ -69,7 +69,7 @@ func TestWordsInDrawings(t *testing.T) {
 	}
 	invert := section.Mark{Of: section.MarkInvert, LevelMM: 22.5667}.Message()
 	former := section.Mark{Of: section.MarkFormer, LevelMM: 95.04}.Message()
-	cover := section.Mark{Of: section.MarkLeastCover, CoverMM: 4}.Message()
+	cover := section.Mark{Of: section.MarkLeastCover, ThicknessMM: 4}.Message()
 	piece := message.Of("dimension.length-and-fall", message.Fine("length", 645), message.Arg{Name: "fall", Value: message.Fall{Slope: 0.025}})
 	for _, c := range []struct {
 		tag   string

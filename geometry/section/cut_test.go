@@ -86,7 +86,7 @@ func expectMarks(t *testing.T, what string, got, want []section.Mark) {
 		t.Errorf("%s: %d marks, want %d: %+v", what, len(got), len(want), got)
 	}
 	for i := range min(len(got), len(want)) {
-		if g, w := got[i], want[i]; g.Of != w.Of || !(math.Abs(g.LevelMM-w.LevelMM) <= 1e-6) || !(math.Abs(g.CoverMM-w.CoverMM) <= 1e-6) || !near(g.At, w.At) {
+		if g, w := got[i], want[i]; g.Of != w.Of || !(math.Abs(g.LevelMM-w.LevelMM) <= 1e-6) || !(math.Abs(g.ThicknessMM-w.ThicknessMM) <= 1e-6) || !near(g.At, w.At) {
 			t.Errorf("%s: %+v, want %+v", what, g, w)
 		}
 	}

@@ -67,6 +67,8 @@ const (
 	MarkInvert     message.ID = "mark.invert"
 	MarkCrown      message.ID = "mark.crown"
 	MarkLeastCover message.ID = "mark.least-cover"
+	MarkBed        message.ID = "mark.bed"      // under the base, by the floor's plane
+	MarkBedRead    message.ID = "mark.bed-read" // the same, by a reading
 )
 
 // Mark is a level mark: what is marked and its level.
@@ -74,14 +76,17 @@ type Mark struct {
 	At      plan.Point
 	Of      message.ID
 	LevelMM float64
-	// CoverMM is what the mark of the least cover tells in the place of a level.
-	CoverMM float64
+	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level.
+	ThicknessMM float64
 }
 
 // Message is what stands at the mark.
 func (m Mark) Message() message.Message {
-	if m.Of == MarkLeastCover {
-		return message.Of(m.Of, message.Layer("cover", m.CoverMM))
+	switch m.Of {
+	case MarkLeastCover:
+		return message.Of(m.Of, message.Layer("cover", m.ThicknessMM))
+	case MarkBed, MarkBedRead:
+		return message.Of(m.Of, message.Layer("bed", m.ThicknessMM))
 	}
 	return message.Of(m.Of, message.At("level", m.LevelMM))
 }

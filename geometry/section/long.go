@@ -231,7 +231,7 @@ func (g *long) nodes() {
 	for _, row := range r.Schedule {
 		if row.ID.Of == buildup.PipeCover {
 			at := run.Nearest(planOf(row.At))
-			g.Marks = append(g.Marks, Mark{At: g.at(at, row.At.Z()), Of: MarkLeastCover, CoverMM: row.Value})
+			g.Marks = append(g.Marks, Mark{At: g.at(at, row.At.Z()), Of: MarkLeastCover, ThicknessMM: row.Value})
 		}
 	}
 	if r.Settled.Waste.Exit.Kind != job.ExitFloor {

@@ -63,14 +63,25 @@ func (l *Levelled) heightsLine(r Raises) message.Message {
 	return message.Of("heights.line", message.MM("bare", r.Bare.TopMM-l.Heights.FloorHighMM), message.In("buildable", l.made(r.Buildable)), message.In("safe", safe), message.In("by", by))
 }
 
-// HeightLines say what heights the base may have, a line each: the three of them, and the
-// one it has where that is not the safe one.
+// HeightLines say what heights the base may have, a line each: the three of them, the one
+// it has where that is not the safe one, and the bed under it where that is not even.
 func (l *Levelled) HeightLines(r Raises) []message.Message {
 	out := []message.Message{l.heightsLine(r)}
-	if math.Abs(r.Now.TopMM-r.Safe.TopMM) < plan.HairMM {
-		return out
+	if math.Abs(r.Now.TopMM-r.Safe.TopMM) > plan.HairMM {
+		out = append(out, l.nowLine(r))
 	}
-	return append(out, message.Of("heights.now", message.In("made", l.made(r.Now)), message.No("n", inHundred(r.Now.Fits))))
+	const evenMM = 0.5 // as finely as layers are told
+	if bed, ok := l.Heights.Bed(&l.Settled, &l.Layout); ok && bed.Greatest.ThicknessMM-bed.Least.ThicknessMM >= evenMM {
+		const mm3InLitre = 1e6
+		out = append(out, message.Of("heights.bed", message.Layer("least", bed.Least.ThicknessMM), message.Layer("greatest", bed.Greatest.ThicknessMM),
+			message.Arg{Name: "volume", Value: message.Volume{Litres: bed.VolumeMM3 / mm3InLitre}}))
+	}
+	return out
+}
+
+// nowLine says the height the base has.
+func (l *Levelled) nowLine(r Raises) message.Message {
+	return message.Of("heights.now", message.In("made", l.made(r.Now)), message.No("n", inHundred(r.Now.Fits)))
 }
 
 // Sampled says what sampling builds made of the share in which everything fits, and
