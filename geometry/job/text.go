@@ -2,7 +2,6 @@ package job
 
 import (
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"underfall/geometry/message"
@@ -14,13 +13,6 @@ const (
 	mostNameRunes  = 120
 	mostNotesRunes = 8000
 )
-
-// turnsText tells whether a character is invisible and changes how the text
-// around it is read or printed: control characters, and marks that turn its
-// direction round. Unicode 16, general category Cc and Bidi_Control.
-func turnsText(r rune) bool {
-	return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || r == '\u2028' || r == '\u2029' || r == utf8.RuneError
-}
 
 // text checks words that a person typed.
 func (v *validator) text(key, s string, mostRunes int, lines bool) {
@@ -49,7 +41,7 @@ func Visible(s string, lines bool) string {
 			return r
 		case r == '\n' || r == '\t':
 			return ' '
-		case turnsText(r):
+		case message.Unseen(r):
 			return -1
 		}
 		return r

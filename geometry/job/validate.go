@@ -19,9 +19,9 @@ const (
 	mostCorners  = 64
 	mostItems    = 200
 	mostFlows    = 10
-	mostCurve    = 20
+	mostCurve    = part.MostPoints
 	mostFittings = 20
-	mostBoards   = 20
+	mostBoards   = part.MostBoards
 )
 
 // Validate lists everything that stops the job from being evaluated; nil when it

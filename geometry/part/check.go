@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"underfall/geometry/message"
 	"underfall/geometry/source"
@@ -13,6 +14,13 @@ import (
 // slackMM is by how much sizes may disagree that follow from each other: what
 // rounding to a hundredth leaves.
 const slackMM = 0.01
+
+// Bounds of what a part may hold: far more than any is sold with.
+const (
+	MostBoards = 20 // thicknesses of a range of boards
+	MostPoints = 20 // of what a trap carries
+	mostRunes  = 120
+)
 
 // checker gathers what is wrong with a part.
 type checker struct{ problems Problems }
@@ -30,11 +38,30 @@ func (c *checker) length(field string, mm, least, greatest float64) bool {
 	return true
 }
 
+// atMost checks how many of something there are.
+func (c *checker) atMost(field string, n, most int) {
+	if n > most {
+		c.add(field, "problem.too-many", message.No("most", most), message.No("is", n))
+	}
+}
+
+// text checks what somebody has typed, on one line.
+func (c *checker) text(field, s string) {
+	if n := utf8.RuneCountInString(s); n > mostRunes {
+		c.add(field, "problem.too-long", message.No("is", n), message.No("most", mostRunes))
+	} else if strings.ContainsFunc(s, message.Unseen) {
+		c.add(field, "problem.unseen-characters")
+	}
+}
+
 // source checks where figures come from.
 func (c *checker) source(field string, s source.Source) {
 	if s.Check() != nil {
-		c.add(field, "part.problem.source")
+		c.add(field+".mark", "part.problem.source")
 	}
+	c.text(field+".document", s.Document)
+	c.text(field+".edition", s.Edition)
+	c.text(field+".clause", s.Clause)
 }
 
 // soundID tells whether an id is of small letters, digits and single hyphens between.
@@ -51,6 +78,13 @@ func soundID(id string) bool {
 func (c *checker) about(a About) {
 	if !soundID(a.ID) {
 		c.add("id", "part.problem.id", message.Name("id", a.ID))
+	}
+	c.text("id", a.ID)
+	c.text("called", a.Called)
+	for i, r := range a.Regions {
+		if len(r) < 2 || len(r) > 3 || strings.Trim(r, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
+			c.add(fmt.Sprintf("regions[%d]", i), "part.problem.region", message.Name("region", r))
+		}
 	}
 	c.source("source", a.Source)
 }
@@ -70,7 +104,11 @@ func (s PipeSystem) Check() Problems {
 	for i, z := range s.Sizes {
 		at := fmt.Sprintf("sizes[%d].", i)
 		c.pipe(at, z.Pipe)
+		c.text(at+"called", z.Called)
 		c.source(at+"source", z.Source)
+		if z.BoreSource != (source.Source{}) {
+			c.source(at+"boreSource", z.BoreSource)
+		}
 		c.source(at+"fittingSource", z.FittingSource)
 		if i > 0 && z.NominalMM <= s.Sizes[i-1].NominalMM {
 			c.add(at+"nominalMM", "part.problem.sizes-order", message.Nominal("before", s.Sizes[i-1].NominalMM))
@@ -89,6 +127,7 @@ func (s PipeSystem) Check() Problems {
 		if a.To == s.ID || !soundID(a.To) {
 			c.add(at+"to", "part.problem.id", message.Name("id", a.To))
 		}
+		c.length(at+"toMM", a.ToMM, leastNominalMM, mostNominalMM)
 	}
 	return c.problems
 }
@@ -101,9 +140,12 @@ func (c *checker) fitting(s *PipeSystem, at string, fromMM, lengthMM float64) {
 	c.length(at+"lengthMM", lengthMM, 1, 2000)
 }
 
+// Nominal sizes of pipe that a shower may have, and what it may run into.
+const leastNominalMM, mostNominalMM = 20, 200
+
 // pipe checks the numbers of one size.
 func (c *checker) pipe(at string, p Pipe) {
-	sound := c.length(at+"nominalMM", p.NominalMM, 20, 200)
+	sound := c.length(at+"nominalMM", p.NominalMM, leastNominalMM, mostNominalMM)
 	sound = c.length(at+"outsideDiameterMM", p.OutsideDiameterMM, 20, 250) && sound
 	sound = c.length(at+"boreMM", p.BoreMM, 10, 240) && sound
 	sound = c.length(at+"socketOutsideMM", p.SocketOutsideMM, 20, 300) && sound
@@ -135,6 +177,7 @@ func (c *checker) pipe(at string, p Pipe) {
 func (b Boards) Check() Problems {
 	var c checker
 	c.about(b.About)
+	c.atMost("thicknessesMM", len(b.ThicknessesMM), MostBoards)
 	for i, t := range b.ThicknessesMM {
 		at := fmt.Sprintf("thicknessesMM[%d]", i)
 		if c.length(at, t, 1, 300) && i > 0 && t <= b.ThicknessesMM[i-1] {
@@ -145,6 +188,7 @@ func (b Boards) Check() Problems {
 	c.length("sawMarginMM", b.SawMarginMM, 0, 100)
 	c.length("bedMM", b.BedMM, 0, 50)
 	if len(b.ThicknessesMM) == 0 {
+		c.screed(&b)
 		return c.problems
 	}
 	c.length("widthMM", b.WidthMM, 100, 5000)
@@ -157,12 +201,28 @@ func (b Boards) Check() Problems {
 	return c.problems
 }
 
+// screed checks that what is poured has no sizes of boards.
+func (c *checker) screed(b *Boards) {
+	for _, x := range []struct {
+		field string
+		mm    float64
+	}{
+		{"lengthMM", b.LengthMM}, {"widthMM", b.WidthMM}, {"keepZoneMM", b.KeepZoneMM},
+		{"betweenLeastMM", b.BetweenLeastMM}, {"betweenGreatestMM", b.BetweenGreatestMM},
+	} {
+		if x.mm != 0 {
+			c.add(x.field, "part.problem.screed")
+		}
+	}
+}
+
 // Check of a former: a fall, and a thickness at its low edge.
 func (f Former) Check() Problems {
 	var c checker
 	c.about(f.About)
-	if !(f.Slope >= 0 && f.Slope <= 0.25) {
-		c.add("slope", "part.problem.slope", message.Arg{Name: "greatest", Value: message.Fall{Slope: 0.25}})
+	const steepest = 0.25
+	if !(f.Slope >= 0 && f.Slope <= steepest) {
+		c.add("slope", "part.problem.slope", message.Slope("greatest", steepest))
 	}
 	c.length("lowEdgeMM", f.LowEdgeMM, 0.5, 300)
 	c.length("bedMM", f.BedMM, 0, 30)
@@ -222,10 +282,14 @@ func (c *checker) trap(d *Drain) {
 
 // outlet checks one way out.
 func (c *checker) outlet(at string, d *Drain, o Outlet) {
-	sound := c.length(at+"nominalMM", o.NominalMM, 20, 200)
+	sound := c.length(at+"nominalMM", o.NominalMM, leastNominalMM, mostNominalMM)
 	if sound = c.length(at+"invertDepthMM", o.InvertDepthMM, 5, 500) && sound; sound {
 		if o.InvertDepthMM < d.WeirDepthMM-slackMM {
 			c.add(at+"invertDepthMM", "part.problem.outlet-over-weir", message.Fine("weir", d.WeirDepthMM))
+		}
+		// It lies in the side of the body: its crown is under the flange.
+		if o.InvertDepthMM < o.NominalMM-slackMM {
+			c.add(at+"invertDepthMM", "part.problem.outlet-over-flange", message.Fine("least", o.NominalMM))
 		}
 		if most := d.BodyDepthMM - TrapWallMM; o.InvertDepthMM > most+slackMM {
 			c.add(at+"invertDepthMM", "part.problem.outlet-under-body", message.Fine("most", most))
@@ -236,6 +300,7 @@ func (c *checker) outlet(at string, d *Drain, o Outlet) {
 	}
 	c.length(at+"jointMM", o.JointMM, 0, 300)
 	c.length(at+"jointOutsideMM", o.JointOutsideMM, 20, 300)
+	c.atMost(at+"capacity", len(o.Capacity), MostPoints)
 	for i, p := range o.Capacity {
 		key := fmt.Sprintf("%scapacity[%d]", at, i)
 		if !(p.HeadMM >= 0 && p.HeadMM <= 500 && p.FlowLPS >= 0 && p.FlowLPS <= 20) || i > 0 && (p.HeadMM <= o.Capacity[i-1].HeadMM || p.FlowLPS < o.Capacity[i-1].FlowLPS) {

@@ -34,6 +34,15 @@ func Kinds() []Kind {
 // Name of the kind.
 func (k Kind) Name() message.ID { return message.ID("part-kind." + string(k)) }
 
+// IDs are the ids that follow from the kinds; those of a shelf are its own to list.
+func IDs() []message.ID {
+	var out []message.ID
+	for _, k := range Kinds() {
+		out = append(out, k.Name())
+	}
+	return out
+}
+
 // About is what every part says of itself.
 type About struct {
 	// ID tells parts of one kind apart: small letters, digits and hyphens.
@@ -66,7 +75,12 @@ func (a About) named(k Kind) message.Message {
 	if a.Called != "" {
 		return message.Text(a.Called)
 	}
-	return message.Of(message.ID("part-name." + string(k) + "." + a.ID))
+	return message.Of(nameID(k, a.ID))
+}
+
+// nameID is the id of the name of a part that comes with Underfall.
+func nameID(k Kind, id string) message.ID {
+	return message.ID("part-name." + string(k) + "." + id)
 }
 
 // Name is what people call the part.

@@ -54,8 +54,10 @@ type PipeSize struct {
 	Pipe
 	// Called is how the size stands on the pipe: “DN 50”, “1 1/2 in”.
 	Called string `json:"called"`
-	// Source of outside diameter and bore; FittingSource of sockets and bends.
+	// Source of outside diameter and bore; BoreSource of the bore where it has one of
+	// its own; FittingSource of sockets and bends.
 	Source        source.Source `json:"source"`
+	BoreSource    source.Source `json:"boreSource,omitzero"`
 	FittingSource source.Source `json:"fittingSource"`
 }
 

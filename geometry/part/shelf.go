@@ -29,15 +29,20 @@ type Shelf struct {
 // ErrNewer is returned for a shelf written by a later version of Underfall.
 var ErrNewer error = message.Fail("part.newer")
 
-// largestShelf is far more than anybody's shelf needs, in bytes.
-const largestShelf = 4 << 20
+// LargestShelf is far more than anybody's shelf needs, in bytes.
+const LargestShelf = 4 << 20
+
+// TooLarge says that a file has more bytes than a shelf may have.
+func TooLarge() error {
+	return message.Fail("part.too-large", message.No("megabytes", LargestShelf>>20))
+}
 
 // ParseShelf reads a shelf from JSON. It refuses unknown fields, trailing text, later
 // versions, parts whose numbers cannot be and two of one id, and says which: its errors
 // have words for people.
 func ParseShelf(data []byte) (Shelf, error) {
-	if len(data) > largestShelf {
-		return Shelf{}, message.Fail("part.too-large")
+	if len(data) > LargestShelf {
+		return Shelf{}, TooLarge()
 	}
 	var head struct {
 		Version *int `json:"version"`
@@ -57,7 +62,10 @@ func ParseShelf(data []byte) (Shelf, error) {
 	if err := dec.Decode(&s); err != nil {
 		return Shelf{}, unreadable(err)
 	}
-	return s, s.Check()
+	if err := s.Check(); err != nil {
+		return Shelf{}, err
+	}
+	return s, nil
 }
 
 // unreadable gives a decoder's error words for the person at the screen.
@@ -127,19 +135,60 @@ func parts[P Part](of []P) []Part {
 
 // Check says what is wrong with the first part that is; nil when all are sound.
 func (s *Shelf) Check() error {
-	type key struct {
-		kind Kind
-		id   string
-	}
+	_, err := s.check()
+	return err
+}
+
+// key is what parts are told apart by.
+type key struct {
+	kind Kind
+	id   string
+}
+
+// place is a value of a part: its field, empty for the part as a whole.
+type place struct {
+	key
+	field string
+}
+
+// check is Check, with the place of what is wrong.
+func (s *Shelf) check() (at place, err error) {
 	seen := map[key]bool{}
 	for p := range s.Each {
 		k := key{p.Kind(), p.Of().ID}
 		if seen[k] {
-			return message.Fail("part.twice", message.In("kind", message.Of(k.kind.Name())), message.Name("id", k.id))
+			return place{key: k}, message.Fail("part.twice", message.In("kind", message.Of(k.kind.Name())), message.Name("id", k.id))
 		}
 		seen[k] = true
 		if wrong := p.Check(); len(wrong) > 0 {
-			return &message.Error{What: message.Of("part.unsound", message.In("part", Name(p)), message.Name("field", wrong[0].Field), message.In("what", wrong[0].What)), Cause: wrong}
+			called := p.Of().Called
+			if called == "" {
+				called = k.id
+			}
+			what := message.Of("part.unsound", message.In("kind", message.Of(k.kind.Name())), message.Name("part", called), message.Name("field", wrong[0].Field), message.In("what", wrong[0].What))
+			return place{k, wrong[0].Field}, &message.Error{What: what, Cause: wrong}
+		}
+	}
+	return place{}, nil
+}
+
+// IDs are the ids of the names of all parts that nobody has named otherwise.
+func (s *Shelf) IDs() []message.ID {
+	var out []message.ID
+	for p := range s.Each {
+		if p.Of().Called == "" {
+			out = append(out, nameID(p.Kind(), p.Of().ID))
+		}
+	}
+	return out
+}
+
+// Named says which part has no name: nobody has named it, and it is none of the known
+// parts, whose names are in the catalogue of words.
+func (s *Shelf) Named(known Shelf) error {
+	for p := range s.Each {
+		if p.Of().Called == "" && known.Find(p.Kind(), p.Of().ID) == nil {
+			return message.Fail("part.nameless", message.In("kind", message.Of(p.Kind().Name())), message.Name("id", p.Of().ID))
 		}
 	}
 	return nil
