@@ -9,13 +9,18 @@ import (
 	"underfall/assets"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/rule"
 	"underfall/geometry/source"
 )
 
 // fromData are the ids that no code writes out because data name them.
 func fromData() []message.ID {
-	out := slices.Concat(job.IDs(), source.IDs(), rule.QuantityNames())
+	parts, err := assets.Parts()
+	if err != nil {
+		panic(err) // they are built in, and reading them is tested
+	}
+	out := slices.Concat(job.IDs(), source.IDs(), part.IDs(), parts.IDs(), rule.QuantityNames())
 	packs, err := assets.Rules()
 	if err != nil {
 		panic(err) // they are built in, and loading them is tested
