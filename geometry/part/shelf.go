@@ -229,6 +229,22 @@ func (s Shelf) With(o Shelf) Shelf {
 		Tiles: joined(o.Tiles, s.Tiles), Layers: joined(o.Layers, s.Layers), Timber: joined(o.Timber, s.Timber)}
 }
 
+// Without is the shelf but for the parts that a function tells.
+func (s Shelf) Without(tells func(Part) bool) Shelf {
+	return Shelf{Version: Version, Pipes: without(s.Pipes, tells), Boards: without(s.Boards, tells), Formers: without(s.Formers, tells), Drains: without(s.Drains, tells),
+		Tiles: without(s.Tiles, tells), Layers: without(s.Layers, tells), Timber: without(s.Timber, tells)}
+}
+
+func without[P Part](of []P, tells func(Part) bool) []P {
+	var out []P
+	for _, p := range of {
+		if !tells(p) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
 func joined[P Part](first, then []P) []P {
 	out := append([]P(nil), first...)
 	for _, p := range then {

@@ -174,6 +174,18 @@ func TestWith(t *testing.T) {
 	})
 }
 
+// What a function tells of goes, of every kind, and the rest stays in its order.
+func TestWithout(t *testing.T) {
+	s := whole()
+	none := s.Without(func(part.Part) bool { return true })
+	all := s.Without(func(part.Part) bool { return false })
+	some := s.Without(func(p part.Part) bool { return p.Of().ID == "foam" || p.Kind() == part.KindTile })
+	want := []string{"timber c24 ", "boards screed ", "former board ", "drain linear ", "pipe pipes ", "layer liquid "}
+	if !reflect.DeepEqual(all, s) || !reflect.DeepEqual(none, part.Shelf{Version: part.Version}) || !slices.Equal(names(some), want) {
+		t.Errorf("%q, want %q; of nothing %q, of all %q", names(some), want, names(none), names(all))
+	}
+}
+
 func TestAdd(t *testing.T) {
 	var s part.Shelf
 	s.Add(whole())
