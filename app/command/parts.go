@@ -1,0 +1,103 @@
+package command
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"underfall/app"
+	"underfall/app/store"
+	"underfall/app/words"
+	"underfall/assets"
+	"underfall/geometry/message"
+	"underfall/geometry/part"
+)
+
+// parts lists the parts at hand, writes them to a file, or takes some into the user's
+// own.
+func parts(args []string, b words.Book, out, errs io.Writer) int {
+	flags := options("parts", b, errs)
+	to, from := flags.String("export", "", ""), flags.String("import", "", "")
+	config := flags.String("config", "", "")
+	if err := flags.Parse(args); err != nil {
+		return exitBad
+	}
+	if flags.NArg() > 0 || *to != "" && *from != "" {
+		flags.Usage()
+		return exitBad
+	}
+	known, err := assets.Parts()
+	if err != nil {
+		tell(errs, b, err)
+		return exitBad
+	}
+	folder := app.ConfigFolder(*config)
+	var done message.Message
+	if *from != "" {
+		done, err = importParts(folder, known, *from)
+		return finish(done, err, b, out, errs)
+	}
+	// Those that come with Underfall are there whatever becomes of the user's own.
+	own, ownErr := store.OwnParts(folder, known)
+	if ownErr != nil {
+		tell(errs, b, ownErr)
+	}
+	all := known.With(own)
+	if *to != "" {
+		done, err = exportParts(all, *to)
+	} else {
+		err = listParts(all, b, out)
+	}
+	code := finish(done, err, b, out, errs)
+	if ownErr != nil {
+		return exitBad
+	}
+	return code
+}
+
+// finish says what has been done, or what went wrong.
+func finish(done message.Message, err error, b words.Book, out, errs io.Writer) int {
+	if err != nil {
+		tell(errs, b, err)
+		return exitBad
+	}
+	if !done.IsZero() {
+		fmt.Fprintln(out, b.Say(done))
+	}
+	return exitClean
+}
+
+func importParts(folder string, known part.Shelf, from string) (message.Message, error) {
+	more, err := store.ReadParts(from)
+	if err != nil {
+		return message.Message{}, err
+	}
+	changed, err := store.KeepParts(folder, known, more)
+	if changed == 0 {
+		return message.Of("cli.parts-same", message.Name("file", store.Plain(from))), err
+	}
+	return message.Of("cli.parts-imported", message.N("n", changed), message.Name("file", store.Plain(from))), err
+}
+
+func exportParts(all part.Shelf, to string) (message.Message, error) {
+	n := 0
+	for range all.Each {
+		n++
+	}
+	return message.Of("cli.parts-exported", message.N("n", n), message.Name("file", store.Plain(to))), store.WriteParts(to, all)
+}
+
+// listParts prints a line for each part: its kind, id and name, and where it is sold.
+func listParts(all part.Shelf, b words.Book, out io.Writer) error {
+	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	for p := range all.Each {
+		about := p.Of()
+		regions := strings.Join(about.Regions, " ")
+		if regions == "" {
+			regions = b.Text("cli.parts-everywhere")
+		}
+		fmt.Fprintf(w, "%s\t%s\t%s\t%s\n", b.Text(p.Kind().Name()), about.ID, store.Plain(b.Say(part.Name(p))), regions)
+	}
+	return w.Flush()
+}
