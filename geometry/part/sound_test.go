@@ -67,7 +67,8 @@ var (
 )
 
 func mm(least, greatest float64) *rapid.Generator[float64] {
-	return rapid.OneOf(rapid.Float64Range(least, greatest), rapid.SampledFrom([]float64{least, greatest, math.Round(least + (greatest-least)/3)}))
+	round := max(least, min(greatest, math.Round(least+(greatest-least)/3)))
+	return rapid.OneOf(rapid.Float64Range(least, greatest), rapid.SampledFrom([]float64{least, greatest, round}))
 }
 
 // some is a list of at most so many; nothing rather than an empty one.
