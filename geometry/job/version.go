@@ -200,7 +200,7 @@ func fromVersion3(old version3.Job) (j Job, err error) {
 // timberBefore4 are the strength classes that version 3 knew by name; none for another.
 func timberBefore4(name string) *part.Timber {
 	const psi = 0.006894757 // a pound on a square inch, N/mm²
-	nds := source.Source{Document: "NDS Supplement", Edition: "2018", Clause: "Table 4A", Mark: source.Memory}
+	nds := source.Source{Document: "NDS", Edition: "2018", Clause: "Supplement", Mark: source.Memory}
 	t := usualTimber()
 	switch name {
 	case "C24":
