@@ -195,6 +195,7 @@ var oneNumber = []struct {
 	{"cover-proud", slab, 4, 3.99, func(j *job.Job, v float64) { j.Layers.Shower.Tile.ThicknessMM = v }},
 	{"drain-strip", slab, 16, 16.01, func(j *job.Job, v float64) { j.Drain.WallClearanceMM = v }},
 	{"drain-under", slab, 12, 11.99, func(j *job.Job, v float64) { j.Drain.WallClearanceMM = v }},
+	{"former-pieces", slab, 900, 899.9, func(j *job.Job, v float64) { j.Former.LongestMM = v }},
 	// The base's bare top lies 67.566 over the bed under it.
 	{"base-clear", slab, 77.07, 77.06, func(j *job.Job, v float64) {
 		j.Base.Height, j.Base.HeightMM, j.Drain.BedUnderMM, j.Waste.ClearUnderMM = job.HeightChosen, v, 10, 10

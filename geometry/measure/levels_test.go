@@ -302,3 +302,20 @@ func TestAsBuiltByHand(t *testing.T) {
 		{"a tile too low", func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM, j.AsBuilt.TileAtDrainMM = 4, of(101) }, []want{{"built.out-of-reach", "off-plan, tile-low", 2, mgl64.Vec3{700, 1817, 101}}}},
 	})
 }
+
+// A former of 1400 by 900, falling along its 900 to the back, along its 1400 to the left,
+// and 450 to either side of the middle. 0 is any size.
+func TestFormerInPiecesByHand(t *testing.T) {
+	of := func(fall job.FallKind, longest, widest float64) func(*job.Job) {
+		return func(j *job.Job) {
+			j.Former.Fall, j.Former.LongestMM, j.Former.WidestMM = fall, longest, widest
+			j.Drain.LengthMM, j.Drain.OffsetMM = 600, 0
+		}
+	}
+	over := func(mm float64) []want { return []want{{"former.over-piece-by", "former", mm, nowhere}} }
+	holdChanges(t, job.New(), []change{
+		{"to the back", of(job.FallBack, 800, 1500), over(100)}, {"wide", of(job.FallBack, 1200, 1250), over(150)}, {"in one", of(job.FallBack, 900, 1400), over(0)},
+		{"to the left", of(job.FallLeft, 800, 1500), over(600)}, {"from both sides", of(job.FallMid, 440, 0), over(10)},
+		{"to a point", of(job.FallPoint, 600, 0), over(300)}, {"of any size", of(job.FallBack, 0, 0), over(not)},
+	})
+}

@@ -294,6 +294,24 @@ func highestStackMM(b *job.Base) float64 {
 	return level.MostBoards*b.BoardsMM[len(b.BoardsMM)-1] + (level.MostBoards-1)*b.BetweenGreatestMM
 }
 
+// overPieceMM is by how much the former is larger than one piece of it comes, along the
+// fall or across it; limited is false where it comes in any size.
+func overPieceMM(j *job.Job) (overMM float64, limited bool) {
+	along, across := j.Shower.DepthMM, j.Shower.WidthMM
+	switch j.Former.Fall {
+	case job.FallLeft, job.FallRight:
+		along, across = across, along
+	case job.FallMid:
+		along /= 2
+	}
+	for _, of := range [2][2]float64{{along, j.Former.LongestMM}, {across, j.Former.WidestMM}} {
+		if of[1] > 0 {
+			overMM, limited = max(overMM, of[0]-of[1]), true
+		}
+	}
+	return overMM, limited
+}
+
 // keepZoneCutMM is how far a cut reaches into the middle of the base board that must
 // be kept. A shower longer than the board is extended, not cut.
 func keepZoneCutMM(j job.Job) float64 {
@@ -327,6 +345,9 @@ func (m *Measurer) falls() {
 	m.add("floor.out-of-level", of(rule.StructuralFloor), high-low, m.fallMiddle().Vec3(h.FloorHighMM))
 	at := l.DrainEdge.Vec3(h.FlangeMM)
 	m.add("former.thin-by", of(rule.Former), max(0, j.Drain.LeastFormerMM-j.Former.ThicknessAtDrainMM), at)
+	if over, limited := overPieceMM(j); limited {
+		m.add("former.over-piece-by", of(rule.Former), over, m.fallMiddle().Vec3(h.FlangeMM))
+	}
 	side := min(j.Shower.WidthMM, j.Shower.DepthMM)
 	middle := l.Shower.Centroid().Vec3(h.TileMM)
 	m.add("shower.least-side", of(rule.TheShower), side, middle)

@@ -94,6 +94,7 @@ func Quantities() map[string]unit.Kind {
 		"base.keep-zone-cut":    unit.Length,
 		"base.over-stacks-by":   unit.Length,
 		"base.under-stack-by":   unit.Length,
+		"former.over-piece-by":  unit.Length,
 		"former.thin-by":        unit.Length,
 		"floor.fall":            unit.Slope,
 		"floor.residual":        unit.Length,
