@@ -303,7 +303,7 @@ func TestFiguresOfARule(t *testing.T) {
 	if got, want := p.IDs(), []message.ID{"pack.uk.name", "pack.uk.grounds", "rule.zone.heading", "rule.zone.text", "rule.zone.remedy"}; !slices.Equal(got, want) {
 		t.Errorf("%v", got)
 	}
-	if got := rule.QuantityNames(); len(got) != len(rule.Quantities()) || got[0] != "quantity.base.keep-zone-cut" {
+	if got := rule.QuantityNames(); len(got) != len(rule.Quantities()) || got[0] != "quantity.base.clear-short-by" {
 		t.Errorf("%v", got)
 	}
 }
