@@ -14,6 +14,9 @@ import (
 // mostContours is how many lines of equal thickness a map of the bed shows at most.
 const mostContours = 12
 
+// aroundBedMM is how much is shown round the base.
+const aroundBedMM = 250
+
 // BedOf draws the map of the bed under the base: how thick it is at the corners and at
 // the readings, and lines along which it is as thick. Of a base that is let in there is
 // nothing to draw but the room.
@@ -34,6 +37,11 @@ func BedOf(r geometry.Result) Drawing {
 		d.contours(l.FallArea, h.Survey.Floor, h.BaseUnderMM)
 	}
 	d.bound()
+	// The base is what is looked at.
+	if low, high, ok := l.FallArea.Bounds(); ok {
+		around := plan.Point{aroundBedMM, aroundBedMM}
+		d.FocusLow, d.FocusHigh = low.Sub(around), high.Add(around)
+	}
 	d.Fault = Fault(k.err, FaultOfRun)
 	return d
 }
