@@ -166,7 +166,7 @@ func trapLines(r geometry.Result) []waterLine {
 	} else if t.StandsMM > 0.5 {
 		out = append(out, waterLine{says: message.Of("water.stands", message.Fine("stands", t.StandsMM))})
 	}
-	if seal := r.Water.SealLeftMM; seal < r.Settled.Drain.SealMM-0.5 {
+	if seal := r.Water.SealLeftMM; seal < r.Water.SealMM-0.5 {
 		add(message.Of("water.seal-left", message.Fine("seal", seal)), "water.seal-left-source")
 	}
 	return out

@@ -173,10 +173,16 @@ var oneNumber = []struct {
 	{"pipe-flow-half", slab, 0.9219, 0.922, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},
 	{"trap-flow", slab, 0.3, 0.3001, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v, 0.3} }},
 	{"trap-flow-near", slab, 0.48, 0.4801, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},
-	{"trap-flow-estimated", slab, 0.6438, 0.6439, func(j *job.Job, v float64) { j.Drain.CapacityLPS, j.Water.ShowerFlowsLPS = 0, []float64{v} }},
+	{"trap-flow-estimated", slab, 0.5651, 0.5652, func(j *job.Job, v float64) { j.Drain.CapacityLPS, j.Water.ShowerFlowsLPS = 0, []float64{v} }},
 	{"trap-seal-left", slab, 0.02717, 0.02718, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS, j.Waste.Gradient = []float64{3}, v }},
-	{"trap-stands", slab, 0.5246, 0.5247, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},
+	{"trap-stands", slab, 0.5, 0.5001, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},
 	{"uk-seal", slab, 50, 49.99, func(j *job.Job, v float64) { j.Drain.SealMM = v }},
+	{"trap-water", slab, 50.5, 50.51, func(j *job.Job, v float64) { j.Drain.SealMM = v }},
+	{"trap-weir", slab, 25, 24.99, func(j *job.Job, v float64) { j.Drain.WeirDepthMM = v }},
+	{"trap-weir", slab, 25, 24.99, func(j *job.Job, v float64) { j.Drain.OutletInvertDepthMM = v }},
+	{"trap-outlet-high", slab, 75, 75.01, func(j *job.Job, v float64) { j.Drain.WeirDepthMM = v }},
+	{"trap-passage", slab, 34.94, 34.95, func(j *job.Job, v float64) { j.Drain.PassageMM, j.Drain.WeirDepthMM = 0, v }},
+	{"trap-outlet-size", slab, 52, 52.01, func(j *job.Job, v float64) { j.Drain.OutletNominalMM = v }},
 	{"uk-trap-size", slab, 40, 39.99, func(j *job.Job, v float64) { j.Waste.NominalMM = v }},
 	{"former-thin", slab, 15, 14.99, func(j *job.Job, v float64) { j.Former.ThicknessAtDrainMM = v }},
 	{"floor-flat", slab, 0.005, 0.00499, func(j *job.Job, v float64) { j.Former.Slope = v }},
@@ -250,8 +256,9 @@ var oneNumber = []struct {
 		wallToWall(j)
 		j.Region, j.Accessible, j.Floor.FinishThicknessMM = "US", true, v
 	}},
-	{"us-seal-min", slab, 50.8, 50.79, func(j *job.Job, v float64) { j.Region, j.Drain.SealMM = "US", v }},
+	{"us-seal-min", slab, 50.8, 50.79, func(j *job.Job, v float64) { j.Region, j.Drain.SealMM, j.Drain.TrapDepthMM = "US", v, 150 }},
 	{"us-seal-max", slab, 101.6, 101.7, func(j *job.Job, v float64) { j.Region, j.Drain.SealMM, j.Drain.TrapDepthMM = "US", v, 150 }},
+	{"us-inner-weir", slab, 75, 74.99, func(j *job.Job, v float64) { j.Region, j.Drain.WeirDepthMM = "US", v }},
 	{"us-notch-zone", letIn, 666.6, 666.7, func(j *job.Job, v float64) {
 		j.Region = "US"
 		demotest.AcrossJoists(j, 80)

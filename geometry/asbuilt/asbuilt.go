@@ -149,8 +149,10 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 		default:
 			outlet = *a.OutletInvertMM
 			k.Drain.OutletInvertDepthMM = depth
-			// The trap is one body: it hangs as far under its outlet as before.
+			// The trap is one body: it hangs as far under its outlet as before, and its weir
+			// lies as far over it.
 			k.Drain.TrapDepthMM = math.Min(600, depth+j.Drain.TrapDepthMM-j.Drain.OutletInvertDepthMM)
+			k.Drain.WeirDepthMM = math.Max(1, math.Min(500, depth+j.Drain.WeirDepthMM-j.Drain.OutletInvertDepthMM))
 		}
 	}
 	run := planned.Run

@@ -282,10 +282,11 @@ func TestFormerToAPoint(t *testing.T) {
 	b.box("former", mgl64.Vec3{0, 0, 75}, mgl64.Vec3{2400, 1900, 95 + 33.3})
 	b.volume("tanking", roomMM2-drainMM2)
 	b.none("room-tile", "room-bed", "room-tanking", "ramp-1")
-	// The drain and its cover are as long as they are wide; a throat of 60 square
-	// in the channel's bottom.
+	// The drain and its cover are as long as they are wide. The throat in the channel's
+	// bottom is 60 wide; from 30 behind the middle it takes 0.6 of the 80 to where the
+	// dip could stand before the outlet's wall, which is 48.
 	b.box("channel", mgl64.Vec3{665, 1415, 70}, mgl64.Vec3{735, 1485, 103})
-	b.volume("channel", (70*70-60*60)*2.5+(70*70-65*65)*30.5)
+	b.volume("channel", (70*70-48*60)*2.5+(70*70-65*65)*30.5)
 	b.box("cover", mgl64.Vec3{668, 1418, 103}, mgl64.Vec3{732, 1482, 108})
 }
 

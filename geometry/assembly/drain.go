@@ -7,8 +7,10 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
+	"underfall/geometry/level"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/waste"
@@ -17,9 +19,9 @@ import (
 // Sizes of the generic drain that a job does not state. Common practice, no
 // source.
 const (
-	shellMM     = 2.5 // wall of channel and trap
-	coverMM     = 5   // thickness of the cover
-	coverGapMM  = 3   // gap round the cover
+	shellMM     = part.TrapWallMM // wall of channel and trap
+	coverMM     = 5               // thickness of the cover
+	coverGapMM  = 3               // gap round the cover
 	slotWidthMM = 6
 	slotPitchMM = 22
 )
@@ -41,18 +43,14 @@ func (b *builder) rectangle(u0, v0, u1, v1 float64) plan.Region {
 // tube and the water of its seal. All are made of plates, so that the outlet
 // and the throat are real holes.
 func (b *builder) drainAndTrap() {
-	j, h, l := b.job, b.heights, b.layout
-	d := j.Drain
+	h, d := b.heights, b.job.Drain
 	halfU, halfV := d.LengthMM/2, d.WidthMM/2
-	if !j.Former.Fall.Linear() {
+	if !b.job.Former.Fall.Linear() {
 		halfU = halfV
 	}
-	toTrap := l.TrapCentre.Sub(l.DrainCentre)
-	tu, tv := toTrap.Dot(l.DrainAlong), toTrap.Dot(plan.Left(l.DrainAlong))
-	half := d.TrapSizeMM / 2
-	// The throat lies where channel and trap overlap.
-	throat := b.rectangle(math.Max(-halfU, tu-half)+2*shellMM, math.Max(-halfV, tv-half)+2*shellMM,
-		math.Min(halfU, tu+half)-2*shellMM, math.Min(halfV, tv+half)-2*shellMM)
+	trap := h.Trap(&b.job, &b.layout)
+	// The dip hangs from the throat's edge.
+	throat := b.inTrap(trap.DipAlong, trap.DipAcross)
 	outer := b.rectangle(-halfU, -halfV, halfU, halfV)
 	inner := b.rectangle(-halfU+shellMM, -halfV+shellMM, halfU-shellMM, halfV-shellMM)
 	lip := h.TileMM - coverMM
@@ -64,7 +62,17 @@ func (b *builder) drainAndTrap() {
 				solid.Block(b.without(outer, inner, channel), channelUnder+shellMM, lip)}})
 	}
 	b.cover(lip)
-	b.trap(channelUnder, throat)
+	b.trap(trap, channelUnder, throat)
+}
+
+// inTrap is a rectangle along the way to the outlet and to the left of it, from the
+// trap's middle.
+func (b *builder) inTrap(along, across plan.Interval) plan.Region {
+	l := b.layout
+	at := func(u, v float64) plan.Point {
+		return l.TrapCentre.Add(l.OutletTo.Mul(u)).Add(plan.Left(l.OutletTo).Mul(v))
+	}
+	return plan.FromRing(plan.Ring{at(along.From, across.From), at(along.To, across.From), at(along.To, across.To), at(along.From, across.To)})
 }
 
 // slots are the slots across the cover: their half length and how many.
@@ -158,44 +166,69 @@ func (b *builder) coverPlate() solid.Sheet {
 	return solid.CoverBy(b.shaper, plate[0], triangles, what)
 }
 
-func (b *builder) trap(top float64, throat plan.Region) {
-	j, h, l := b.job, b.heights, b.layout
-	half := j.Drain.TrapSizeMM / 2
-	bottom := h.TrapMM
+// trap makes the body up to a level, with the dip tube from the throat, and the water
+// in it.
+func (b *builder) trap(t level.Trap, top float64, throat plan.Region) {
+	l := b.layout
+	half, in := t.HalfMM+shellMM, t.HalfMM
 	to := l.OutletTo
-	pipe := j.Waste.Pipe
+	pipe := b.job.Waste.Pipe
 	what := message.Of("shape.trap")
-	shape := solid.Compound{solid.Block(b.sheet(l.Trap, what), bottom, bottom+shellMM)}
+	shape := solid.Compound{solid.Block(b.sheet(l.Trap, what), t.UnderMM, t.FloorMM)}
 	// Three sides as one bent plate, the outlet's side as a plate with a hole.
 	side := plan.Left(to)
 	centre := l.TrapCentre
 	at := func(u, v float64) plan.Point { return centre.Add(to.Mul(u)).Add(side.Mul(v)) }
-	in := half - shellMM
 	bent := plan.FromRing(plan.Ring{at(-half, -half), at(in, -half), at(in, -in), at(-in, -in), at(-in, in), at(in, in), at(in, half), at(-half, half)})
-	shape = append(shape, solid.Block(b.sheet(bent, what), bottom+shellMM, top))
-	face := plan.Rectangle(plan.Point{-half, bottom + shellMM}, plan.Point{half, top})
-	axis := h.OutletMM + pipe.BoreMM/2
+	shape = append(shape, solid.Block(b.sheet(bent, what), t.FloorMM, top))
+	face := plan.Rectangle(plan.Point{-half, t.FloorMM}, plan.Point{half, top})
+	axis := b.heights.OutletMM + pipe.BoreMM/2
 	outlet := plan.FromRing(plan.Circle(plan.Point{0, axis}, pipe.BoreMM/2, solid.ChordErrorMM))
 	// The frame runs along the plate so that its third axis is the outlet's.
-	shape = append(shape, solid.Prism{Frame: solid.UprightFrame(upright(centre.Add(to.Mul(half-shellMM))), side),
+	shape = append(shape, solid.Prism{Frame: solid.UprightFrame(upright(centre.Add(to.Mul(in))), side),
 		Sheet: b.without(face, outlet, what), Bottom: solid.Level(0), Top: solid.Level(shellMM)})
-	// Dip tube: from the channel down into the seal.
-	dip := h.OutletMM - math.Min(j.Drain.SealMM, h.OutletMM-bottom-3*shellMM)
 	tube := b.subtract(throat, inner(throat, shellMM), what)
-	if top-dip > shellMM {
-		shape = append(shape, solid.Block(b.sheet(tube, what), dip, top))
+	if top-t.DipMM > shellMM {
+		shape = append(shape, solid.Block(b.sheet(tube, what), t.DipMM, top))
+	}
+	across := plan.Interval{From: -in, To: in}
+	whole := b.inTrap(across, across)
+	before, chamberUnder := whole, t.FloorMM
+	if weir := math.Min(t.WeirMM, top); math.Min(t.InnerWeirMM, weir-b.heights.OutletMM) > plan.HairMM {
+		plate, chamber := plan.Interval{From: t.PlateMM, To: t.PlateMM + shellMM}, plan.Interval{From: t.PlateMM + shellMM, To: in}
+		before, chamberUnder = b.inTrap(plan.Interval{From: -in, To: t.PlateMM}, across), math.Max(t.FloorMM, b.heights.OutletMM-shellMM)
+		shape = append(shape, solid.Block(b.sheet(b.inTrap(plate, across), what), chamberUnder, weir))
+		if b.heights.OutletMM-chamberUnder > plan.HairMM {
+			shape = append(shape, solid.Block(b.sheet(b.inTrap(chamber, across), what), chamberUnder, b.heights.OutletMM))
+		}
 	}
 	b.add(Part{ID: "trap", Name: message.Of("part.trap"), Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedenceTrap, From: "drain.trapDepthMM", Shape: shape})
-	if level := h.OutletMM; level > bottom+2*shellMM {
-		what := message.Of("shape.trap-water")
-		box := inner(l.Trap, shellMM)
-		water := b.sheet(box, what)
-		wet := solid.Compound{}
-		if dip < level {
-			wet = append(wet, solid.Block(water, bottom+shellMM, dip), solid.Block(b.without(box, tube, what), dip, level))
-		} else {
-			wet = append(wet, solid.Block(water, bottom+shellMM, level))
+	b.seal(t, top, whole, before, chamberUnder, tube)
+}
+
+// seal fills the body with water up to a level at most: the whole of it as far as the
+// chamber behind a weir, over that what lies before the weir, beside the dip's tube.
+func (b *builder) seal(t level.Trap, top float64, whole, before plan.Region, chamberUnder float64, tube plan.Region) {
+	what := message.Of("shape.trap-water")
+	surface := math.Min(t.WaterMM, top)
+	var wet solid.Compound
+	from := t.FloorMM
+	for _, to := range []float64{math.Min(chamberUnder, t.DipMM), math.Max(chamberUnder, t.DipMM), surface} {
+		to = math.Min(to, surface)
+		if to-from <= plan.HairMM {
+			continue
 		}
+		region := whole
+		if from >= chamberUnder {
+			region = before
+		}
+		if from >= t.DipMM {
+			region = b.subtract(region, tube, what)
+		}
+		wet = append(wet, solid.Block(b.sheet(region, what), from, to))
+		from = to
+	}
+	if len(wet) > 0 {
 		b.add(Part{ID: "seal", Name: message.Of("part.seal"), Material: material.Water, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "drain.sealMM", Shape: wet})
 	}
 }

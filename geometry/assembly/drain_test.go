@@ -13,35 +13,38 @@ import (
 )
 
 // The channel is bent of plate 2.5 thick, 800 × 70, from its underside at 70 up to
-// the cover's at 108 − 5. Its throat over the trap is as large as both overlap,
-// 110 along and 1817 to 1887 across, less 5 all round: 100 × 60.
+// the cover's at 108 − 5. Its throat lies over the trap where both overlap, 110
+// along and 1817 to 1887 across, less 5 all round: 100 × 60. Of its length 0.6 is the
+// dip's; what is nearer to the outlet, on the left, is the riser's and the chamber's.
 func TestChannel(t *testing.T) {
 	b := build(t, nil)
-	b.volume("channel", (800*70-100*60)*2.5+(800*70-795*65)*(33-2.5))
+	b.volume("channel", (800*70-60*60)*2.5+(800*70-795*65)*(33-2.5))
 	b.box("channel", mgl64.Vec3{300, 1817, 70}, mgl64.Vec3{1100, 1887, 103})
 	b.filled("channel", mgl64.Vec3{302.4, 1852, 90}, mgl64.Vec3{1097.6, 1852, 90}, mgl64.Vec3{700, 1819.4, 90}, mgl64.Vec3{700, 1884.6, 90}, mgl64.Vec3{400, 1852, 72.4})
 	b.open("channel", mgl64.Vec3{302.6, 1852, 90}, mgl64.Vec3{1097.4, 1852, 90}, mgl64.Vec3{700, 1819.6, 90}, mgl64.Vec3{700, 1884.4, 90}, mgl64.Vec3{400, 1852, 72.6})
-	b.open("channel", mgl64.Vec3{650.1, 1822.1, 71}, mgl64.Vec3{749.9, 1881.9, 71})
-	b.filled("channel", mgl64.Vec3{649.9, 1850, 71}, mgl64.Vec3{750.1, 1850, 71}, mgl64.Vec3{700, 1821.9, 71}, mgl64.Vec3{700, 1882.1, 71})
+	b.open("channel", mgl64.Vec3{690.1, 1822.1, 71}, mgl64.Vec3{749.9, 1881.9, 71})
+	b.filled("channel", mgl64.Vec3{689.9, 1850, 71}, mgl64.Vec3{750.1, 1850, 71}, mgl64.Vec3{700, 1821.9, 71}, mgl64.Vec3{700, 1882.1, 71})
 }
 
 // The throat follows the trap along the drain, to its right end at 1100 − 5 and
-// its left at 300 + 5. A drain shorter than the trap bounds it: 100 − 10 long.
+// its left at 300 + 5 + 40, where riser and chamber are. A drain shorter than the trap
+// bounds it: from 45 behind the middle 0.6 of 95 to where the dip could stand before
+// the outlet's wall, 57 long.
 func TestThroatAtTheEnd(t *testing.T) {
 	// The run is longer: at 1:100 the trap still stands on the floor.
 	b := build(t, func(j *job.Job) { j.Drain.TrapOffsetMM, j.Waste.Gradient = 345, 0.01 })
-	b.volume("channel", (800*70-100*60)*2.5+(800*70-795*65)*(33-2.5))
-	b.open("channel", mgl64.Vec3{995.1, 1850, 71}, mgl64.Vec3{1094.9, 1850, 71})
-	b.filled("channel", mgl64.Vec3{994.9, 1850, 71}, mgl64.Vec3{1095.1, 1850, 71})
+	b.volume("channel", (800*70-60*60)*2.5+(800*70-795*65)*(33-2.5))
+	b.open("channel", mgl64.Vec3{1035.1, 1850, 71}, mgl64.Vec3{1094.9, 1850, 71})
+	b.filled("channel", mgl64.Vec3{1034.9, 1850, 71}, mgl64.Vec3{1095.1, 1850, 71})
 	b = build(t, func(j *job.Job) { j.Drain.TrapOffsetMM = -345 })
-	b.open("channel", mgl64.Vec3{404.9, 1850, 71}, mgl64.Vec3{305.1, 1850, 71})
-	b.filled("channel", mgl64.Vec3{405.1, 1850, 71}, mgl64.Vec3{304.9, 1850, 71})
+	b.open("channel", mgl64.Vec3{404.9, 1850, 71}, mgl64.Vec3{345.1, 1850, 71})
+	b.filled("channel", mgl64.Vec3{405.1, 1850, 71}, mgl64.Vec3{344.9, 1850, 71})
 	b = build(t, func(j *job.Job) { j.Drain.LengthMM = 100 })
-	b.volume("channel", (100*70-90*60)*2.5+(100*70-95*65)*(33-2.5))
+	b.volume("channel", (100*70-57*60)*2.5+(100*70-95*65)*(33-2.5))
 	// A trap narrower than the channel, 60: it stands at the wall's side, 1900 −
-	// 13 − 70 to 1887, its own middle at 1852, and bounds the throat across too.
+	// 13 − 60 to 1887, its own middle at 1857, and bounds the throat across too.
 	b = build(t, func(j *job.Job) { j.Drain.TrapSizeMM = 60 })
-	b.volume("channel", (800*70-50*50)*2.5+(800*70-795*65)*(33-2.5))
+	b.volume("channel", (800*70-30*50)*2.5+(800*70-795*65)*(33-2.5))
 }
 
 // A channel that lies less than the plates' height over the trap is drawn up to
@@ -174,16 +177,23 @@ func TestTileInTheCover(t *testing.T) {
 	}
 }
 
-// The trap's shell: a bottom of 110 square, three sides bent of plate 2.5 thick,
-// 110 + 2·105 long along their middles as laid out, and a side with the outlet,
-// 110 less the bore of 46; from 0 up to the channel at 70. From the throat's edge
-// a dip tube of plate, 100 × 60 outside, hangs from 70 down into the seal: 50
-// under the outlet at 20 there is no room, so to 3 plates over the bottom, 7.5.
+// shellMM3 is the trap's shell: a bottom of 110 square, three sides bent of plate 2.5
+// thick, 110 + 2·105 long along their middles as laid out, and a side with the outlet,
+// 110 less the bore of 46; from 0 up to the channel at 70. The chords of the outlet's
+// hole leave as much more.
+const shellMM3 = 110*110*2.5 + (110*2.5+2*105*2.5)*67.5 + (110*67.5-math.Pi*23*23)*2.5
+
+// tubeMM2 is the dip's plate, 60 × 60 outside.
+const tubeMM2 = 60*60 - 55*55
+
+// From the throat's edge, x = 690 to 750, the dip's tube hangs from the channel at 70
+// down to 13, the seal's 50 under the weir at 63. Riser and chamber share the 42.5 from
+// the dip to the wall of the outlet with the weir's plate, 20 for each: the plate stands
+// from x = 670 to 667.5, over the floor of the chamber, which is 2.5 thick and ends at
+// the outlet's invert at 20.
 func TestTrapShell(t *testing.T) {
 	b := build(t, nil)
-	const sides = 67.5
-	want := 110*110*2.5 + (110*2.5+2*105*2.5)*sides + (110*sides-math.Pi*23*23)*2.5 + (100*60-95*55)*62.5
-	b.rounded("trap", want, -chords(2*math.Pi*23, 2.5))
+	b.rounded("trap", shellMM3+tubeMM2*57+105*2.5*(63-17.5)+105*20*2.5, -chords(2*math.Pi*23, 2.5))
 	b.box("trap", mgl64.Vec3{645, 1777, 0}, mgl64.Vec3{755, 1887, 70})
 	// The outlet's middle lies 23 over its invert, in the side to the left.
 	b.open("trap", mgl64.Vec3{646, 1832, 43}, mgl64.Vec3{646, 1832, 43 - 22.8}, mgl64.Vec3{646, 1832 + 22.8, 43})
@@ -191,37 +201,80 @@ func TestTrapShell(t *testing.T) {
 	b.filled("trap", mgl64.Vec3{754, 1832, 43}, mgl64.Vec3{700, 1778, 43}, mgl64.Vec3{700, 1886, 43}, mgl64.Vec3{700, 1832, 2.4})
 	b.open("trap", mgl64.Vec3{752, 1832, 43}, mgl64.Vec3{700, 1832, 2.6}, mgl64.Vec3{700, 1780, 43})
 	// The dip tube's plate and end.
-	b.filled("trap", mgl64.Vec3{651, 1852, 7.6}, mgl64.Vec3{749, 1852, 69.9}, mgl64.Vec3{700, 1823, 40}, mgl64.Vec3{700, 1881, 40})
-	b.open("trap", mgl64.Vec3{651, 1852, 7.4}, mgl64.Vec3{653, 1852, 40}, mgl64.Vec3{700, 1852, 40})
+	b.filled("trap", mgl64.Vec3{691, 1852, 13.1}, mgl64.Vec3{749, 1852, 69.9}, mgl64.Vec3{700, 1823, 40}, mgl64.Vec3{700, 1881, 40})
+	b.open("trap", mgl64.Vec3{691, 1852, 12.9}, mgl64.Vec3{693, 1852, 40}, mgl64.Vec3{720, 1852, 40}, mgl64.Vec3{689, 1852, 40})
+	// The weir's plate from side to side, and the chamber's floor.
+	b.filled("trap", mgl64.Vec3{669, 1832, 17.6}, mgl64.Vec3{669, 1780, 62.9}, mgl64.Vec3{669, 1884, 62.9}, mgl64.Vec3{667, 1832, 19.9}, mgl64.Vec3{648, 1780, 17.6})
+	b.open("trap", mgl64.Vec3{669, 1832, 17.4}, mgl64.Vec3{669, 1832, 63.1}, mgl64.Vec3{671, 1832, 40}, mgl64.Vec3{667, 1832, 20.1}, mgl64.Vec3{648, 1780, 17.4})
 }
 
-// With a seal of 10 there is room for it: the tube ends 10 under the outlet.
+// With a seal of 10 the tube ends 10 under the weir. The water lies in the whole body
+// as far as the chamber's floor, 105 square, then before the weir's plate alone, 82.5
+// long, and over the tube's end, at 53, beside its plate.
 func TestShortSeal(t *testing.T) {
 	b := build(t, func(j *job.Job) { j.Drain.SealMM = 10 })
-	const sides = 67.5
-	want := 110*110*2.5 + (110*2.5+2*105*2.5)*sides + (110*sides-math.Pi*23*23)*2.5 + (100*60-95*55)*60
-	b.rounded("trap", want, -chords(2*math.Pi*23, 2.5))
-	b.volume("seal", 105*105*7.5+(105*105-(100*60-95*55))*10)
+	b.rounded("trap", shellMM3+tubeMM2*17+105*2.5*(63-17.5)+105*20*2.5, -chords(2*math.Pi*23, 2.5))
+	b.volume("seal", 105*105*15+105*82.5*35.5+(105*82.5-tubeMM2)*10)
+}
+
+// An outlet at the weir is the weir itself: no plate, no chamber, and the water in all
+// of the body. Over the weir it holds the water higher.
+func TestOutletAtTheWeir(t *testing.T) {
+	for depth, level := range map[float64]float64{32: 63, 30: 65} {
+		b := build(t, func(j *job.Job) { j.Drain.OutletInvertDepthMM = depth })
+		// Of the outlet's bore there is what lies under the channel.
+		b.open("trap", mgl64.Vec3{669, 1832, 62}, mgl64.Vec3{660, 1832, 62})
+		b.volume("seal", 105*105*10.5+(105*105-tubeMM2)*(level-13))
+		b.box("seal", mgl64.Vec3{647.5, 1779.5, 2.5}, mgl64.Vec3{752.5, 1884.5, level})
+	}
+	// A little lower there is a weir.
+	b := build(t, func(j *job.Job) { j.Drain.OutletInvertDepthMM = 33 })
+	b.filled("trap", mgl64.Vec3{669, 1832, 62.9}, mgl64.Vec3{660, 1832, 61.9})
+	b.open("trap", mgl64.Vec3{660, 1832, 62.1})
+}
+
+// The chamber's floor lies on the body's, at 2.5, under an outlet of less than 5; one
+// at 2.5 and under has the body's.
+func TestChamberOnTheFloor(t *testing.T) {
+	for depth, chamber := range map[float64]float64{90: 2.5, 92: 0.5, 92.5: 0, 95: 0} {
+		b := build(t, func(j *job.Job) {
+			j.Drain.OutletInvertDepthMM = depth
+			j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
+		})
+		b.volume("seal", 105*82.5*10.5+(105*82.5-tubeMM2)*50)
+		for z, there := range map[float64]bool{2.5 + chamber - 0.1: true, 2.5 + chamber + 0.1: false} {
+			if got := demotest.Holds(b.part("trap").Mesh(), mgl64.Vec3{660, 1780, z}); got != there {
+				t.Errorf("an outlet %v under the flange: the chamber's floor at %v is there: %v", depth, z, got)
+			}
+		}
+		b.filled("trap", mgl64.Vec3{669, 1780, 2.6}, mgl64.Vec3{669, 1780, 62.9})
+	}
 }
 
 // A channel as deep as the trap is drawn 4 plates up over it: the trap is there,
-// 10 high. A dip tube no longer than its plate is thick, from there to 3 plates
-// over the bottom, is left out; one that is 0.1 longer is not.
+// 10 high. A dip tube no longer than its plate is thick, from there to 13, is left out;
+// one that is 0.1 longer is not. What stands over the channel's underside is its water.
 func TestTrapUnderADeepChannel(t *testing.T) {
 	for _, c := range []struct {
 		depth, high float64
 		tube        bool
-	}{{95, 10, false}, {84.9, 10.1, true}} {
+	}{{95, 10, false}, {79.5, 15.5, false}, {79.4, 15.6, true}} {
 		b := build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = c.depth })
 		b.box("trap", mgl64.Vec3{645, 1777, 0}, mgl64.Vec3{755, 1887, c.high})
-		if there := demotest.Holds(b.part("trap").Mesh(), mgl64.Vec3{651, 1852, 7.6}); there != c.tube {
+		b.box("seal", mgl64.Vec3{647.5, 1779.5, 2.5}, mgl64.Vec3{752.5, 1884.5, c.high})
+		if there := demotest.Holds(b.part("trap").Mesh(), mgl64.Vec3{691, 1852, 13.1}); there != c.tube {
 			t.Errorf("a channel %v deep: a dip tube %v", c.depth, there)
 		}
 	}
+	// Between outlet and weir it cuts off the weir's plate: 50 deep, at 45.
+	b := build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = 50 })
+	b.filled("trap", mgl64.Vec3{669, 1832, 44.9})
+	b.box("trap", mgl64.Vec3{645, 1777, 0}, mgl64.Vec3{755, 1887, 45})
 }
 
 // The outlet points the other ways as well: towards the room at 270, with the
-// hole in that side.
+// hole in that side, and dip, riser and weir in line with it: the dip from y = 1882 to
+// 1822, the weir's plate from 1802 on.
 func TestOutletIntoTheRoom(t *testing.T) {
 	b := build(t, func(j *job.Job) {
 		j.Drain.OutletTurnDeg = 270
@@ -232,32 +285,27 @@ func TestOutletIntoTheRoom(t *testing.T) {
 	b.filled("trap", mgl64.Vec3{700 + 23.1, 1778, 43}, mgl64.Vec3{646, 1832, 43}, mgl64.Vec3{700, 1778, 43 + 23.1}, mgl64.Vec3{754, 1832, 43})
 }
 
-// The water stands up to the outlet's invert at 20, 105 square from the bottom
-// plate at 2.5: under the tube's end at 7.5 whole, over it less the tube's plate.
+// The water stands up to the weir at 63, from the bottom plate at 2.5: under the tube's
+// end at 13 and the chamber's floor at 17.5 in all of the body, 105 square, over that
+// before the weir's plate; none in the chamber.
 func TestWaterOfTheSeal(t *testing.T) {
 	b := build(t, nil)
-	b.volume("seal", 105*105*5+(105*105-(100*60-95*55))*12.5)
-	b.box("seal", mgl64.Vec3{647.5, 1779.5, 2.5}, mgl64.Vec3{752.5, 1884.5, 20})
-	// The outlet 5 over the trap's underside, or less: no water stands in it. The
-	// trap hangs on at 0, as deep under the flange.
-	for depth, there := range map[float64]bool{90: false, 89.9: true} {
+	b.volume("seal", 105*105*10.5+(105*105-tubeMM2)*4.5+(105*82.5-tubeMM2)*45.5)
+	b.box("seal", mgl64.Vec3{647.5, 1779.5, 2.5}, mgl64.Vec3{752.5, 1884.5, 63})
+	b.filled("seal", mgl64.Vec3{671, 1832, 62.9}, mgl64.Vec3{720, 1852, 62.9}, mgl64.Vec3{691, 1852, 12.9}, mgl64.Vec3{660, 1832, 17.4})
+	b.open("seal", mgl64.Vec3{660, 1832, 20.1}, mgl64.Vec3{691, 1852, 13.1}, mgl64.Vec3{669, 1832, 40}, mgl64.Vec3{720, 1852, 63.1})
+	// A weir at the body's floor, under which the outlet lies too, holds none.
+	for depth, there := range map[float64]bool{92.5: false, 92.4: true} {
 		b = build(t, func(j *job.Job) {
-			j.Drain.OutletInvertDepthMM, j.Drain.SealMM = depth, 1
+			j.Drain.OutletInvertDepthMM, j.Drain.WeirDepthMM = 95, depth
 			j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
 		})
 		if b.has("seal") != there {
-			t.Errorf("an outlet %v under the flange: water %v", depth, !there)
+			t.Errorf("a weir %v under the flange: water %v", depth, !there)
 		}
 	}
-	// The outlet 6 over it: the tube, 3 plates over the bottom at the lowest, ends
-	// over the water, which is whole.
-	b = build(t, func(j *job.Job) {
-		j.Drain.OutletInvertDepthMM = 89
-		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
-	})
-	b.volume("seal", 105*105*3.5)
-	// Nor does it reach into the water where the trap has no seal.
+	// Nor does the tube reach into the water where the trap has no seal.
 	b = build(t, func(j *job.Job) { j.Drain.SealMM = 0 })
-	b.volume("seal", 105*105*17.5)
-	b.box("seal", mgl64.Vec3{647.5, 1779.5, 2.5}, mgl64.Vec3{752.5, 1884.5, 20})
+	b.volume("seal", 105*105*15+105*82.5*45.5)
+	b.box("seal", mgl64.Vec3{647.5, 1779.5, 2.5}, mgl64.Vec3{752.5, 1884.5, 63})
 }

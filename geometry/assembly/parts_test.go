@@ -211,6 +211,7 @@ func TestWhatAnInputTouches(t *testing.T) {
 		"height chosen":         {func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 79 }, "base run-straight-1 seal trap wall-4" + above},
 		"pipe's fall":           {func(j *job.Job) { j.Waste.Gradient = 1.0 / 50 }, "run-straight-1 wall-4"},
 		"seal":                  {func(j *job.Job) { j.Drain.SealMM = 10 }, "seal trap"},
+		"weir":                  {func(j *job.Job) { j.Drain.WeirDepthMM-- }, "seal trap"},
 		"channel":               {func(j *job.Job) { j.Drain.ChannelDepthMM++ }, "base channel trap"},
 		"drain's length":        {func(j *job.Job) { j.Drain.LengthMM += 22 }, "base channel cover former former-bed tanking tile tile-bed"},
 		"kind of cover":         {func(j *job.Job) { j.Style.Cover = job.CoverTileInsert }, "cover cover-tile"},

@@ -55,12 +55,17 @@ func SamePlace(a, b job.Exit) bool {
 	return a.At == b.At
 }
 
-// LargerPipe changes the pipe to the next larger one; the job stays as it is where there
-// is none.
+// LargerPipe changes the pipe to the next larger one, and the trap's outlet to one that it
+// goes onto; the job stays as it is where there is none.
 func LargerPipe() Edit {
 	return Of(message.Of("edit.pipe"), func(j *job.Job) {
 		if larger, ok := j.LargerPipe(); ok {
 			j.Waste.Pipe = larger
+			if j.Parts.Drain != nil {
+				j.UseOutlet(*j.Parts.Drain)
+			} else {
+				j.Drain.OutletNominalMM, j.Drain.OutletJointOutsideMM = larger.NominalMM, larger.SocketOutsideMM
+			}
 		}
 	})
 }

@@ -7,6 +7,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -90,6 +91,14 @@ func TestRunValuesByHand(t *testing.T) {
 		}},
 		"pipe": {narrow, edit.LargerPipe(), func(j *job.Job) {
 			j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM, j.Waste.SocketOutsideMM = 50, 50, 46, 57
+		}},
+		"pipe, with the outlet it fits": {func(j *job.Job) { narrow(j); j.Drain.OutletNominalMM, j.Drain.OutletJointOutsideMM = 40, 50 }, edit.LargerPipe(), func(j *job.Job) {
+			j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM, j.Waste.SocketOutsideMM = 50, 50, 46, 57
+			j.Drain.OutletNominalMM, j.Drain.OutletJointOutsideMM = 50, 57
+		}},
+		"pipe, with the drain's outlet for it": {func(j *job.Job) { narrow(j); withOutlets(j) }, edit.LargerPipe(), func(j *job.Job) {
+			j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM, j.Waste.SocketOutsideMM = 50, 50, 46, 57
+			j.Drain.OutletNominalMM, j.Drain.OutletInvertDepthMM, j.Drain.OutletJointMM, j.Drain.OutletJointOutsideMM, j.Drain.CapacityLPS = 50, 40, 30, 66, 0
 		}},
 		"no larger pipe": {nil, edit.LargerPipe(), nil},
 		"fall":           {nil, edit.Gradient(0.04), func(j *job.Job) { j.Waste.Gradient = 0.04 }},
@@ -233,6 +242,11 @@ func TestFittingsByHand(t *testing.T) {
 // narrow has pipe of 40 mm whose sockets stand out as those of the starting job do.
 func narrow(j *job.Job) {
 	j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM, j.Waste.SocketOutsideMM = 40, 43, 39, 50
+}
+
+// withOutlets has a drain with outlets of 40 and 50, the larger one for pipe of 50.
+func withOutlets(j *job.Job) {
+	j.Parts.Drain = &part.Drain{Outlets: []part.Outlet{{NominalMM: 40}, {NominalMM: 50, InvertDepthMM: 40, JointMM: 30, JointOutsideMM: 66}}}
 }
 
 // usualReducer is a reducer to the usual pipe of 50 mm.

@@ -22,8 +22,8 @@ const outletOrifice = 0.6
 
 // TrapLPS is what a trap carries with a depth of water over its cover. The
 // points are those of its data sheet, in the order of their heads; dropMM is
-// from the cover down to the middle of the outlet, which drives the flow as
-// well.
+// from the cover down to the trap's weir or the middle of its outlet, whichever lies
+// higher: it drives the flow as well.
 //
 // Method: between points in straight lines; beyond them, and from a single
 // point, with the square root of the whole height driving the flow; without

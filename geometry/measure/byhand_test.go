@@ -145,7 +145,18 @@ func usualMeasurements() []want {
 		{"exit.above-ground", "exit", 145, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
 		// The hole is 8 wider than the pipe on each side.
 		{"exit.off-corner", "exit", 68 - 25 - 8, exit},
+		// The weir is 32 under the flange, the seal 50 and the body's floor 2.5: of 95 that
+		// leaves 10.5 under the dip, of 10 stated. The outlet is 43 under the weir.
 		{"trap.seal", "trap", 50, trap},
+		{"trap.water-short-by", "trap", 0, trap},
+		{"trap.weir-over-channel", "trap", 0, trap},
+		{"trap.outlet-over-weir", "trap", 0, trap},
+		{"trap.inner-weir", "trap", 75 - 32, trap},
+		// The dip hangs from where channel and body overlap, 5 in all round: 60 across the
+		// channel, and along it 0.6 of the 100 that are left to the wall of the outlet. Its
+		// plate is 2.5 thick: inside it is 55 square.
+		{"trap.passage-share", "trap", math.Pi / 4 * 46 * 46 / (4 * 55 * 10.5), trap},
+		{"trap.outlet-mismatch", "trap-outlet", 0, mgl64.Vec3{645, 1832, 20}},
 		{"trap.flow-share", "trap", 0.2 / 0.6, trap},
 		{"trap.into-floor", "trap", 0, trap},
 		// The pipe's axis starts at (645, 43) in x and z and leans 1 in 40 back: where its

@@ -3,6 +3,7 @@ package measure
 import (
 	"math"
 
+	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/clash"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
@@ -11,10 +12,10 @@ import (
 )
 
 func (m *Measurer) trap() {
-	h, l, d := m.Heights, m.Layout, m.Settled.Drain
+	h, l := &m.Heights, &m.Layout
 	at := l.TrapCentre.Vec3(h.TrapMM)
-	m.add("trap.seal", of(rule.Trap), d.SealMM, at)
-	capacity, basis := trapCapacity(m.Settled, h, job.UsualHeadMM)
+	m.trapWater(at)
+	capacity, basis := trapCapacity(&m.Levelled, job.UsualHeadMM)
 	var tags []string
 	if basis == hydraulic.FromOrifice {
 		tags = append(tags, "estimated")
@@ -45,6 +46,23 @@ func (m *Measurer) trap() {
 			m.add("trap.in-joist", rule.Subject{Of: rule.TrapInJoist, Number: js.Number}, over, at)
 		}
 	}
+}
+
+// trapWater measures whether the trap's water has its room in the body, and its way out.
+func (m *Measurer) trapWater(at mgl64.Vec3) {
+	h, j := &m.Heights, &m.Settled
+	t := h.Trap(j, &m.Layout)
+	m.add("trap.seal", of(rule.Trap), t.SealMM, at)
+	m.add("trap.water-short-by", of(rule.Trap), t.ShortByMM, at)
+	m.add("trap.weir-over-channel", of(rule.Trap), max(0, t.WaterMM-h.ChannelMM), at)
+	m.add("trap.outlet-over-weir", of(rule.Trap), t.OverWeirMM, at)
+	m.add("trap.inner-weir", of(rule.Trap), t.InnerWeirMM, at)
+	m.add("trap.passage-share", of(rule.Trap), math.Pi*j.Waste.BoreMM*j.Waste.BoreMM/4/t.PassageMM2(), at)
+	mismatch := math.Abs(j.Drain.OutletNominalMM - j.Waste.NominalMM)
+	if first := h.Run.Pieces; len(first) > 0 && first[0].Tapers() {
+		mismatch = 0
+	}
+	m.add("trap.outlet-mismatch", of(rule.TrapOutlet), mismatch, m.Layout.Outlet.Vec3(h.OutletMM))
 }
 
 // strength holds the joists against the load of the new floor, whole and at

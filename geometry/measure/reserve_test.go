@@ -87,8 +87,8 @@ func TestReserveByHand(t *testing.T) {
 }
 
 // What the trap carries under 20 mm of water by its data sheet: between its points in
-// straight lines; beyond them by the square root of the height over the middle of the
-// outlet, which is 108 − 20 − 23 = 65 under the cover.
+// straight lines; beyond them by the square root of the height over the weir, which is
+// 108 − 95 + 32 = 45 under the cover, over the middle of the outlet at 20 + 23.
 func TestTrapCapacityByHand(t *testing.T) {
 	type points []part.HeadFlow
 	for _, c := range []struct {
@@ -99,7 +99,7 @@ func TestTrapCapacityByHand(t *testing.T) {
 		basis  hydraulic.Basis
 	}{
 		{"the point itself", part.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, nil, 0.6, hydraulic.FromPoint},
-		{"a point lower", part.HeadFlow{HeadMM: 10, FlowLPS: 0.6}, nil, 0.6 * math.Sqrt(85.0/75), hydraulic.FromPoint},
+		{"a point lower", part.HeadFlow{HeadMM: 10, FlowLPS: 0.6}, nil, 0.6 * math.Sqrt(65.0/55), hydraulic.FromPoint},
 		{"among the curve's", part.HeadFlow{HeadMM: 15, FlowLPS: 0.5}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.5 + 0.2*5/15, hydraulic.FromCurve},
 		{"before the curve's", part.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
 		{"after the curve's", part.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, points{{HeadMM: 5, FlowLPS: 0.3}, {HeadMM: 10, FlowLPS: 0.4}}, 0.6, hydraulic.FromCurve},
@@ -107,7 +107,7 @@ func TestTrapCapacityByHand(t *testing.T) {
 		{"at one between", part.HeadFlow{HeadMM: 15, FlowLPS: 0.45}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 15, FlowLPS: 0.5}, {HeadMM: 30, FlowLPS: 0.7}}, 0.5 + 0.2*5/15, hydraulic.FromCurve},
 		{"the curve alone", part.HeadFlow{HeadMM: 20}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
 		// An opening of 46 with 0.6 of what falls freely.
-		{"nothing known", part.HeadFlow{HeadMM: 20}, nil, 0.6 * math.Pi / 4 * 46 * 46 / 1e6 * math.Sqrt(2*9.81*0.085) * 1000, hydraulic.FromOrifice},
+		{"nothing known", part.HeadFlow{HeadMM: 20}, nil, 0.6 * math.Pi / 4 * 46 * 46 / 1e6 * math.Sqrt(2*9.81*0.065) * 1000, hydraulic.FromOrifice},
 	} {
 		trap := waterOf(t, func(j *job.Job) {
 			j.Drain.CapacityHeadMM, j.Drain.CapacityLPS, j.Drain.CapacityCurve = c.stated.HeadMM, c.stated.FlowLPS, c.curve
@@ -118,7 +118,7 @@ func TestTrapCapacityByHand(t *testing.T) {
 	}
 }
 
-// How deep water stands: with 0.6 l/s under 10 mm, a flow q needs 75·(q/0.6)² − 65. It may
+// How deep water stands: with 0.6 l/s under 10 mm, a flow q needs 55·(q/0.6)² − 45. It may
 // stand 16.34 before it goes over the front, and half a metre where it can nowhere.
 func TestWaterStandsByHand(t *testing.T) {
 	stands := func(flow float64, closed bool) func(*job.Job) {
@@ -130,13 +130,13 @@ func TestWaterStandsByHand(t *testing.T) {
 			j.Water.ShowerFlowsLPS, j.Drain.CapacityHeadMM = []float64{flow}, 10
 		}
 	}
-	need := func(flow float64) float64 { return 75*math.Pow(flow/0.6, 2) - 65 }
+	need := func(flow float64) float64 { return 55*math.Pow(flow/0.6, 2) - 45 }
 	for _, c := range []struct {
 		flow    float64
 		closed  bool
 		want    float64
 		drowned bool
-	}{{0.5, false, 0, false}, {0.62, false, need(0.62), false}, {0.624, false, need(0.624), false}, {0.626, false, 16.34, true}, {1.6, true, need(1.6), false}, {1.7, true, 500, true}} {
+	}{{0.5, false, 0, false}, {0.62, false, need(0.62), false}, {0.63, false, need(0.63), false}, {0.634, false, 16.34, true}, {1.88, true, need(1.88), false}, {1.89, true, 500, true}} {
 		// Found by halving, to a thousandth.
 		w := waterOf(t, stands(c.flow, c.closed))
 		if math.Abs(w.Trap.StandsMM-c.want) > 1e-3 || w.Trap.Drowned != c.drowned {

@@ -8,7 +8,6 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
-	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/solid"
@@ -47,8 +46,9 @@ type Water struct {
 	Trap        Trap
 	Outlets     Outlets
 	Evenness    Evenness
-	// SealLeftMM is what of the trap's seal is left when the run pulls on it.
-	SealLeftMM float64
+	// SealMM is the seal that the trap holds, SealLeftMM what is left of it when the run
+	// pulls on it.
+	SealMM, SealLeftMM float64
 }
 
 // Trap is how the trap carries the shower's flow.
@@ -97,7 +97,8 @@ func WaterOf(r stage.Levelled) Water {
 	w.Trap = trapFlow(r, w)
 	w.Outlets = outlets(r, w)
 	w.Evenness = evenness(r)
-	w.SealLeftMM = sealLeft(r, w)
+	w.SealMM = r.Heights.Trap(&r.Settled, &r.Layout).SealMM
+	w.SealLeftMM = sealLeft(w)
 	return w
 }
 
@@ -122,23 +123,25 @@ func trapPoints(d job.Drain) []hydraulic.HeadFlow {
 }
 
 // trapCapacity is what the trap carries with a depth of water over the cover.
-func trapCapacity(j job.Job, h level.Heights, headMM float64) (float64, hydraulic.Basis) {
-	return hydraulic.TrapLPS(trapPoints(j.Drain), j.Waste.BoreMM, trapDropMM(j, h), headMM)
+func trapCapacity(r *stage.Levelled, headMM float64) (float64, hydraulic.Basis) {
+	return hydraulic.TrapLPS(trapPoints(r.Settled.Drain), r.Settled.Waste.BoreMM, trapDropMM(r), headMM)
 }
 
-// trapDropMM is from the cover down to the middle of the outlet.
-func trapDropMM(j job.Job, h level.Heights) float64 {
-	return h.TileMM - h.OutletMM - j.Waste.BoreMM/2
+// trapDropMM is from the cover down to the weir or the middle of the outlet, whichever
+// lies higher.
+func trapDropMM(r *stage.Levelled) float64 {
+	h := &r.Heights
+	return h.TileMM - math.Max(h.Trap(&r.Settled, &r.Layout).WeirMM, h.OutletMM+r.Settled.Waste.BoreMM/2)
 }
 
 func trapFlow(r stage.Levelled, w Water) Trap {
 	t := Trap{HeadMM: job.UsualHeadMM}
-	t.CapacityLPS, t.Basis = trapCapacity(r.Settled, r.Heights, job.UsualHeadMM)
+	t.CapacityLPS, t.Basis = trapCapacity(&r, job.UsualHeadMM)
 	lip := 500.0
 	if !math.IsInf(w.Reserve.SpillMM, 1) {
 		lip = math.Max(0, w.Reserve.SpillMM-r.Heights.TileMM)
 	}
-	stands, ok := hydraulic.TrapHeadMM(trapPoints(r.Settled.Drain), r.Settled.Waste.BoreMM, trapDropMM(r.Settled, r.Heights), w.FlowLPS, lip)
+	stands, ok := hydraulic.TrapHeadMM(trapPoints(r.Settled.Drain), r.Settled.Waste.BoreMM, trapDropMM(&r), w.FlowLPS, lip)
 	t.StandsMM, t.Drowned = stands, !ok
 	return t
 }
@@ -207,11 +210,11 @@ func evenness(r stage.Levelled) Evenness {
 	return e
 }
 
-// sealLeft is the trap's seal less what a run that flows full can suck out: at
+// sealLeft is the seal that the trap holds less what a run that flows full can suck out: at
 // most the fall of the stretch that runs full from the trap on. A run with air
 // over the water sucks nothing. On the safe side: friction in the pipe and air
 // drawn through the trap leave more.
-func sealLeft(r stage.Levelled, w Water) float64 {
+func sealLeft(w Water) float64 {
 	suction := 0.0
 	for _, p := range w.Pieces {
 		if !p.Full {
@@ -219,7 +222,7 @@ func sealLeft(r stage.Levelled, w Water) float64 {
 		}
 		suction += math.Max(0, p.Piece.FromInvertMM-p.Piece.ToInvertMM)
 	}
-	return math.Max(0, r.Settled.Drain.SealMM-suction)
+	return math.Max(0, w.SealMM-suction)
 }
 
 // filmWidthMM is the width the water comes down on: along the drain for a

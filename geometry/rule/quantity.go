@@ -120,5 +120,13 @@ func Quantities() map[string]unit.Kind {
 		"caution.slip":          unit.Count,
 		"caution.scald":         unit.Count,
 		"caution.covering":      unit.Count,
+
+		// The trap's water.
+		"trap.water-short-by":    unit.Length,
+		"trap.weir-over-channel": unit.Length,
+		"trap.outlet-over-weir":  unit.Length,
+		"trap.inner-weir":        unit.Length,
+		"trap.passage-share":     unit.Ratio,
+		"trap.outlet-mismatch":   unit.Length,
 	}
 }

@@ -94,6 +94,8 @@ func figureOf(quantity string) message.ID {
 		return "figure.of-pipe"
 	case "inlet.flow-share":
 		return "figure.of-cover"
+	case "trap.passage-share":
+		return "figure.of-passage"
 	case "trap.flow-share":
 		return "figure.of-trap"
 	case "run.bends":

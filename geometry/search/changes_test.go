@@ -212,7 +212,7 @@ func TestFoundRunsStandInOrder(t *testing.T) {
 	}
 	j := demos[0].Job.Clone()
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{260, 1290}}
-	j.Drain.TrapDepthMM = 76 // so that the pipe, not the trap, sets the height
+	j.Drain.ChannelDepthMM, j.Drain.WeirDepthMM, j.Drain.TrapDepthMM = 10, 13, 76 // so that the pipe, not the trap, sets the height
 	s, err := Runs(context.Background(), j, ukPack(t), UsualExits(j, 600), UsualGrid(), nil)
 	if err != nil || len(s.Found) < 3 {
 		t.Fatalf("%d found, %v", len(s.Found), err)

@@ -107,7 +107,7 @@ func TestSearchFindsTheWholeParetoSet(t *testing.T) {
 	j := demotest.Rooms(t)[0].Job
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{260, 1290}}
 	p := demotest.Packs(t)[j.Region]
-	j.Drain.TrapDepthMM = 76 // so that the pipe, not the trap, sets the height
+	j.Drain.ChannelDepthMM, j.Drain.WeirDepthMM, j.Drain.TrapDepthMM = 10, 13, 76 // so that the pipe, not the trap, sets the height
 	const steps = 3
 	s := find(t, j, []job.Exit{j.Waste.Exit}, search.Grid{Steps: steps, MostBends: 3})
 	type cost struct {
@@ -296,7 +296,7 @@ func TestSearchTurnsWithTheRoom(t *testing.T) {
 func TestSearchMirrorsWithTheRoom(t *testing.T) {
 	j := demotest.Rooms(t)[0].Job
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{260, 1290}}
-	j.Drain.TrapDepthMM = 76
+	j.Drain.ChannelDepthMM, j.Drain.WeirDepthMM, j.Drain.TrapDepthMM = 10, 13, 76
 	k := j.Clone()
 	for i, q := range k.Room.Outline {
 		k.Room.Outline[i] = plan.Point{-q.X(), q.Y()}

@@ -3,6 +3,8 @@
 package tolerance
 
 import (
+	"math"
+
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
@@ -94,8 +96,21 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 			k.Former.Slope = slope
 		})
 	}
-	of(only("input.outlet-below-flange"), asMeasured(built.OutletInvertMM, t.OutletMM), func(k *job.Job) *float64 { return &k.Drain.OutletInvertDepthMM })
-	of(only("input.trap-depth"), t.TrapMM, func(k *job.Job) *float64 { return &k.Drain.TrapDepthMM })
+	// Weir and dip are one moulding and keep the seal their maker states: what outlet and
+	// body are off, the passage under the dip takes up. An outlet that is the weir itself
+	// takes the dip with it; any other moves alone.
+	isWeir := math.Abs(j.Drain.OutletInvertDepthMM-j.Drain.WeirDepthMM) <= plan.HairMM
+	add(only("input.outlet-below-flange"), asMeasured(built.OutletInvertMM, t.OutletMM), func(k *job.Job, _ *layout.Layout, by float64) {
+		k.Drain.OutletInvertDepthMM += by
+		if isWeir {
+			k.Drain.WeirDepthMM += by
+			k.Drain.PassageMM -= by
+		}
+	})
+	add(only("input.trap-depth"), t.TrapMM, func(k *job.Job, _ *layout.Layout, by float64) {
+		k.Drain.TrapDepthMM += by
+		k.Drain.PassageMM += by
+	})
 	run := &h.Run
 	_, exact := j.Waste.Exit.Level.ExactlyMM()
 	if free := run.DropMM(run.ExitAtMM, 1) - run.DropMM(run.ExitAtMM, 0); !exact && free > 1 {
