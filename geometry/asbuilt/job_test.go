@@ -10,18 +10,19 @@ import (
 )
 
 // parts are the numbers of a job that measured levels decide.
-type parts struct{ base, bed, former, slope, tileBed, outlet, trap float64 }
+type parts struct{ base, bed, former, slope, tileBed, outlet, trap, weir float64 }
 
 func partsOf(j job.Job) parts {
-	return parts{j.Base.HeightMM, j.Former.BedMM, j.Former.ThicknessAtDrainMM, j.Former.Slope, j.Layers.Shower.Bed.ThicknessMM, j.Drain.OutletInvertDepthMM, j.Drain.TrapDepthMM}
+	return parts{j.Base.HeightMM, j.Former.BedMM, j.Former.ThicknessAtDrainMM, j.Former.Slope, j.Layers.Shower.Bed.ThicknessMM, j.Drain.OutletInvertDepthMM, j.Drain.TrapDepthMM, j.Drain.WeirDepthMM}
 }
 
 // Measured levels become the thicknesses and depths that give them. Each number
 // stays within what its field takes: beds to 30 and 100, the fall to 1:4, the
-// trap's depth to 600 (geometry/job/parameter.go).
+// trap's depth to 600, its weir's from 1 to 500 (geometry/job/parameter.go).
 func TestSettledNumbers(t *testing.T) {
-	was := parts{base: 69, bed: 3, former: 20, slope: 0.02, tileBed: 3, outlet: 75, trap: 95}
+	was := parts{base: 69, bed: 3, former: 20, slope: 0.02, tileBed: 3, outlet: 75, trap: 95, weir: 32}
 	with := func(change func(*parts)) parts { p := was; change(&p); return p }
+	deepWeir := func(j *job.Job) { j.Drain.WeirDepthMM = 90 }
 	deepTrap := func(j *job.Job) { j.Drain.TrapDepthMM = 200 }
 	flat := func(j *job.Job) { j.Former.Slope = 0.001 }
 	level := func(j *job.Job) { j.Former.Slope = 0 }
@@ -54,11 +55,15 @@ func TestSettledNumbers(t *testing.T) {
 		"tile bed of 100":        {measured(tile(205)), with(func(p *parts) { p.tileBed = 100 })},
 		"a thicker one":          {measured(tile(206)), with(func(p *parts) { p.tileBed = 100 })},
 		"tile left out":          {measured(tile(104)), was},
-		// The trap is one body: it hangs 20 under its outlet wherever that is.
-		"high outlet":     {measured(outlet(90)), with(func(p *parts) { p.outlet, p.trap = 5, 25 })},
-		"low outlet":      {measured(outlet(-405)), with(func(p *parts) { p.outlet, p.trap = 500, 520 })},
-		"trap 600 deep":   {measured(outlet(-380), deepTrap), with(func(p *parts) { p.outlet, p.trap = 475, 600 })},
-		"trap deeper yet": {measured(outlet(-381), deepTrap), with(func(p *parts) { p.outlet, p.trap = 476, 600 })},
+		// The trap is one body: it hangs 20 under its outlet wherever that is, and its weir
+		// lies 43 over it.
+		"outlet":          {measured(outlet(18)), with(func(p *parts) { p.outlet, p.trap, p.weir = 77, 97, 34 })},
+		"high outlet":     {measured(outlet(90)), with(func(p *parts) { p.outlet, p.trap, p.weir = 5, 25, 1 })},
+		"low outlet":      {measured(outlet(-405)), with(func(p *parts) { p.outlet, p.trap, p.weir = 500, 520, 457 })},
+		"low weir":        {measured(outlet(-390), deepWeir), with(func(p *parts) { p.outlet, p.trap, p.weir = 485, 505, 500 })},
+		"lower weir":      {measured(outlet(-391), deepWeir), with(func(p *parts) { p.outlet, p.trap, p.weir = 486, 506, 500 })},
+		"trap 600 deep":   {measured(outlet(-380), deepTrap), with(func(p *parts) { p.outlet, p.trap, p.weir = 475, 600, 432 })},
+		"trap deeper yet": {measured(outlet(-381), deepTrap), with(func(p *parts) { p.outlet, p.trap, p.weir = 476, 600, 433 })},
 		"outlet left out": {measured(outlet(200)), was},
 		"exit":            {measured(exit(3)), was},
 	} {
@@ -81,7 +86,7 @@ func TestSettledNumbers(t *testing.T) {
 }
 
 func (p parts) close(q parts) bool {
-	for _, d := range [][2]float64{{p.base, q.base}, {p.bed, q.bed}, {p.former, q.former}, {p.slope, q.slope}, {p.tileBed, q.tileBed}, {p.outlet, q.outlet}, {p.trap, q.trap}} {
+	for _, d := range [][2]float64{{p.base, q.base}, {p.bed, q.bed}, {p.former, q.former}, {p.slope, q.slope}, {p.tileBed, q.tileBed}, {p.outlet, q.outlet}, {p.trap, q.trap}, {p.weir, q.weir}} {
 		if !close(d[0], d[1]) {
 			return false
 		}
@@ -102,7 +107,7 @@ func TestLevelsFollowEachOther(t *testing.T) {
 		t.Fatal("the levels are not in the order this test takes them in")
 	}
 	s := settle(measured(levels))
-	if got, want := partsOf(s.Job), (parts{67, 2.5, 20, 0.01, 1.5, 75, 95}); !got.close(want) || len(s.Contradictions) > 0 {
+	if got, want := partsOf(s.Job), (parts{67, 2.5, 20, 0.01, 1.5, 75, 95, 32}); !got.close(want) || len(s.Contradictions) > 0 {
 		t.Errorf("%+v, want %+v; %+v", got, want, s.Contradictions)
 	}
 	if len(s.Instructions) != 2 || !close(s.Instructions[0].Value, 11.5) || !close(s.Instructions[1].Value, 0.02) {

@@ -111,6 +111,8 @@ func inputCases() []inputCase {
 		{"former-fall", "floor.fall", "plane 1", 2.0 / 817, func(j *job.Job) { j.Tolerances.FallMM = 2 }},
 		// The trap 10 in the floor.
 		{"trap-depth", "trap.into-floor", "trap", 2, func(j *job.Job) { j.Tolerances.TrapMM = 2; j.Base.HeightMM = 59 }},
+		// The outlet moves under a weir that stays.
+		{"outlet-below-flange", "trap.inner-weir", "trap", 2, func(j *job.Job) { j.Tolerances.OutletMM = 2 }},
 		// Over a metre, or over all of a run that is longer.
 		pipe("pipe-as-laid", 3.0/1000, func(j *job.Job) { j.Tolerances.PipeMM = 3 }),
 		pipe("pipe-as-laid", 3.0/1645, func(j *job.Job) { j.Tolerances.PipeMM = 3; right(j) }),
@@ -175,6 +177,45 @@ func TestEachInputByItself(t *testing.T) {
 		}
 		if !found["over"] || !found["under"] {
 			t.Errorf("%s: %s of %s, planned %v, is a risk %v", c.name, c.quantity, c.subject, planned, found)
+		}
+	}
+}
+
+// Outlet and body may be off by 2, and the trap holds what is stated: weir and dip are one
+// moulding, and the passage under the dip takes up the rest. The body is full to the
+// last half millimetre, and an outlet that is the weir stays it.
+func TestSealIsNotOff(t *testing.T) {
+	of := func(quantity string, c rule.Compare, limit float64) rule.Rule {
+		return rule.Rule{ID: quantity, Quantity: quantity, Compare: c, Limit: limit, Severity: rule.Stop}
+	}
+	pack := rule.Pack{Rules: []rule.Rule{of("trap.seal", rule.AtLeast, 50), of("trap.seal", rule.AtMost, 50), of("trap.water-short-by", rule.AtMost, 0),
+		of("trap.outlet-over-weir", rule.AtMost, 0), of("trap.passage-share", rule.AtMost, math.Pi/4*46*46/(220*10))}}
+	atWeir := rule.Pack{Rules: append([]rule.Rule{of("trap.inner-weir", rule.AtMost, 0)}, pack.Rules...)}
+	for name, c := range map[string]struct {
+		pack   rule.Pack
+		change func(*job.Job)
+		from   string // the input that takes from the passage
+	}{
+		"a weir inside, the body off":      {pack, func(j *job.Job) { j.Tolerances.TrapMM = 2 }, "trap-depth"},
+		"a weir inside, the outlet off":    {pack, func(j *job.Job) { j.Tolerances.OutletMM = 2 }, ""},
+		"outlet at the weir, the body off": {atWeir, func(j *job.Job) { j.Tolerances.TrapMM, j.Drain.OutletInvertDepthMM = 2, 32.5 }, "trap-depth"},
+		"outlet at the weir, it is off":    {atWeir, func(j *job.Job) { j.Tolerances.OutletMM, j.Drain.OutletInvertDepthMM = 2, 32.5 }, "outlet-below-flange"},
+	} {
+		l := levelled(t, sure(func(j *job.Job) { j.Drain.WeirDepthMM = 32.5; c.change(j) }), c.pack)
+		got, err := chance.Count(t.Context(), l, nil, 250, 5)
+		if err != nil {
+			t.Fatal(err)
+		}
+		took := ""
+		for _, r := range got.Risks {
+			if r.Rule.ID != "trap.passage-share" {
+				t.Errorf("%s: %s is a risk of %v", name, r.Rule.ID, r.Probability)
+				continue
+			}
+			took = input(r.Main)
+		}
+		if took != c.from {
+			t.Errorf("%s: the passage is narrowed by %q, want %q", name, took, c.from)
 		}
 	}
 }

@@ -22,6 +22,42 @@ func tilted(j *job.Job, toRightMM, backMM float64) {
 		{At: plan.Point{2000, 2000}, LevelMM: toRightMM + backMM}}
 }
 
+// The trap's water: what the body lacks for weir, seal and passage as stated, over its
+// floor of 2.5; where weir and outlet lie to each other and to the channel, whose
+// underside is at 70; and the passage, 220 long all round inside the dip.
+func TestTrapWaterByHand(t *testing.T) {
+	at, outlet := mgl64.Vec3{700, 1832, 0}, mgl64.Vec3{645, 1832, 20}
+	stated := func(weir, seal, passage, outlet float64) func(*job.Job) {
+		return func(j *job.Job) {
+			j.Drain.WeirDepthMM, j.Drain.SealMM, j.Drain.PassageMM, j.Drain.OutletInvertDepthMM = weir, seal, passage, outlet
+			chosen(j, 69)
+		}
+	}
+	through := func(passageMM float64) float64 { return math.Pi / 4 * 46 * 46 / (220 * passageMM) }
+	nominal := func(mm float64) func(*job.Job) { return func(j *job.Job) { j.Drain.OutletNominalMM = mm } }
+	begins := func(kind job.FittingKind, atMM float64) func(*job.Job) {
+		return func(j *job.Job) {
+			j.Drain.OutletNominalMM, j.Waste.Fittings = 40, reducer(75, 75, 71, false)
+			j.Waste.Fittings[0].Kind, j.Waste.Fittings[0].AtMM = kind, atMM
+			chosen(j, 100)
+		}
+	}
+	holdChanges(t, job.New(), []change{
+		{"10 short", stated(42.5, 50, 10, 75), []want{{"trap.water-short-by", "trap", 10, at}, {"trap.seal", "trap", 40, at}, {"trap.passage-share", "trap", through(10), at}, {"trap.inner-weir", "trap", 32.5, at}}},
+		{"a shallow seal over a high passage", stated(32, 30, 10, 75), []want{{"trap.water-short-by", "trap", 0, at}, {"trap.seal", "trap", 30, at}, {"trap.passage-share", "trap", through(30.5), at}}},
+		{"no passage", stated(92.5, 0, 0, 95), []want{{"trap.water-short-by", "trap", 0, at}, {"trap.seal", "trap", 0, at}, {"trap.passage-share", "trap", math.Inf(1), at}}},
+		{"a weir in the channel", stated(20, 50, 10, 75), []want{{"trap.weir-over-channel", "trap", 5, at}, {"trap.outlet-over-weir", "trap", 0, at}, {"trap.inner-weir", "trap", 55, at}}},
+		{"an outlet at the weir", stated(32, 50, 10, 32), []want{{"trap.weir-over-channel", "trap", 0, at}, {"trap.outlet-over-weir", "trap", 0, at}, {"trap.inner-weir", "trap", 0, at}, {"trap.seal", "trap", 50, at}}},
+		// It holds the water up, in the channel too.
+		{"an outlet over the weir", stated(32, 50, 10, 24), []want{{"trap.weir-over-channel", "trap", 1, at}, {"trap.outlet-over-weir", "trap", 8, at}, {"trap.inner-weir", "trap", 0, at}, {"trap.seal", "trap", 58, at}}},
+		{"an outlet of 40", nominal(40), []want{{"trap.outlet-mismatch", "trap-outlet", 10, outlet}}},
+		{"an outlet of 75", nominal(75), []want{{"trap.outlet-mismatch", "trap-outlet", 25, outlet}}},
+		{"with a reducer on it", begins(job.FittingReducer, 0), []want{{"trap.outlet-mismatch", "trap-outlet", 0, nowhere}}},
+		{"with an adaptor on it", begins(job.FittingAdaptor, 0), []want{{"trap.outlet-mismatch", "trap-outlet", 0, nowhere}}},
+		{"with a reducer further on", begins(job.FittingReducer, 100), []want{{"trap.outlet-mismatch", "trap-outlet", 10, nowhere}}},
+	})
+}
+
 // The base: how thick it is, what it lacks against the thinnest board and for the
 // waste, and what keeps it up. The usual job's would be at 72.
 func TestBaseByHand(t *testing.T) {

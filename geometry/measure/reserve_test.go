@@ -118,6 +118,19 @@ func TestTrapCapacityByHand(t *testing.T) {
 	}
 }
 
+// What drives the trap is the height over its weir, or over the middle of the outlet where
+// that is higher: without a data sheet, under 20 mm, by the square root. The outlet's
+// middle lies at 43 and the tile at 108; a weir 52 under the flange is as high, one under
+// it makes no difference.
+func TestWeirDrivesTheTrap(t *testing.T) {
+	for weir, dropMM := range map[float64]float64{27: 40, 32: 45, 51: 64, 52: 65, 53: 65, 70: 65} {
+		trap := waterOf(t, func(j *job.Job) { j.Drain.CapacityLPS, j.Drain.WeirDepthMM = 0, weir }).Trap
+		if want := 0.6 * math.Pi / 4 * 46 * 46 / 1e6 * math.Sqrt(2*9.81*(20+dropMM)/1000) * 1000; math.Abs(trap.CapacityLPS-want) > 1e-9 {
+			t.Errorf("a weir %v under the flange: %v l/s, by hand %v", weir, trap.CapacityLPS, want)
+		}
+	}
+}
+
 // How deep water stands: with 0.6 l/s under 10 mm, a flow q needs 55·(q/0.6)² − 45. It may
 // stand 16.34 before it goes over the front, and half a metre where it can nowhere.
 func TestWaterStandsByHand(t *testing.T) {

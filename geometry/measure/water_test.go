@@ -116,6 +116,8 @@ func TestSealLeft(t *testing.T) {
 		"full at 3 %":  {full(0.03), 50 - 27.6},
 		"full at 6 %":  {full(0.06), 0},
 		"a seal of 30": {func(j *job.Job) { full(0.03)(j); j.Drain.SealMM = 30 }, 30 - 27.6},
+		// With a weir at 40 the body lacks 7.5 for the seal.
+		"a seal cut short": {func(j *job.Job) { full(0.03)(j); j.Drain.WeirDepthMM = 40 }, 42.5 - 27.6},
 		"round a turn": {func(j *job.Job) {
 			full(0.03)(j)
 			j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: [2]float64{300, 1600}}

@@ -375,6 +375,35 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 	for _, iv := range d.along(l.Room) {
 		below(iv.From, iv.To, 2)
 	}
+	if in := d.along(l.Trap); len(in) == 1 && stage >= buildup.StageWaste {
+		// Away from the outlet's pipe; where that leaves the cut, towards the middle of the
+		// floor, as the build-up is written at its ends.
+		right := (in[0].From+in[0].To)/2 < (first.From+last.To)/2
+		if along := l.OutletTo.Dot(plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()}); math.Abs(along) > 0.5 {
+			right = along < 0
+		}
+		if right {
+			d.seal(r, in[0].To, plan.Point{1, 0})
+		} else {
+			d.seal(r, in[0].From, plan.Point{-1, 0})
+		}
+	}
+}
+
+// seal dimensions the trap's seal at a distance along the drawing.
+func (d *Drawing) seal(r geometry.Result, at float64, side plan.Point) {
+	const leastMM = 1
+	t := r.Heights.Trap(&r.Settled, &r.Layout)
+	if t.SealMM < leastMM {
+		return
+	}
+	key := ""
+	if math.Abs(t.SealMM-r.Settled.Drain.SealMM) < plan.HairMM {
+		key = "drain.sealMM"
+	}
+	rise := math.Max(1, d.Rise) // of a drawing that exaggerates heights
+	text := message.Of("dimension.seal", message.Layer("seal", t.SealMM))
+	d.Dimensions = append(d.Dimensions, Dimension{plan.Point{at, t.DipMM * rise}, plan.Point{at, t.WaterMM * rise}, text, 1, side, key})
 }
 
 // ThroughDrain is the section a fitter looks at first: through the trap along

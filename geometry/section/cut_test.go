@@ -49,6 +49,11 @@ func length(mm float64) message.Message {
 	return message.Of("dimension.length", message.Layer("length", mm))
 }
 
+// sealed is the text of a seal's dimension.
+func sealed(mm float64) message.Message {
+	return message.Of("dimension.seal", message.Layer("seal", mm))
+}
+
 // written are the values of a text as a drawing shows them, one after the other.
 func written(m message.Message) string { return writtenIn(m, unit.Metric) }
 
@@ -125,6 +130,7 @@ func TestSectionByHand(t *testing.T) {
 		{plan.Point{-15, -150}, plan.Point{55, -150}, length(70), 1, below, ""},
 		{plan.Point{55, -150}, plan.Point{68, -150}, length(13), 1, below, ""},
 		{plan.Point{-1832, -150}, plan.Point{68, -150}, length(1900), 2, below, ""},
+		{plan.Point{-55, 13}, plan.Point{-55, 63}, sealed(50), 1, left, "drain.sealMM"},
 	})
 	expectMarks(t, "through the drain", d.Marks, []section.Mark{
 		{At: plan.Point{-830, 124.3}, LevelMM: 124.3, Of: section.MarkTile},

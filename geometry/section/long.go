@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/joist"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/waste"
 )
@@ -179,14 +180,39 @@ func (g *long) joists() {
 	}
 }
 
-// trap draws the trap's box with its water.
+// trap draws the trap with its dip and weir and the water that they hold, as it lies on
+// the way to its outlet.
 func (g *long) trap() {
-	r, h := g.r, g.r.Heights
-	size := r.Settled.Drain.TrapSizeMM
-	ends := []float64{-size, 0}
+	const wall = part.TrapWallMM
+	h := g.r.Heights
+	t := h.Trap(&g.r.Settled, &g.r.Layout)
+	half := g.r.Settled.Drain.TrapSizeMM / 2
 	level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
-	g.area("trap", message.Of("part.trap"), material.Plastic, false, ends, level(h.TrapMM), level(h.FlangeMM))
-	g.area("trap-water", message.Of("part.seal"), material.Water, false, ends, level(h.TrapMM+2), level(math.Max(h.TrapMM+3, h.OutletMM)))
+	// From the trap's middle, which lies half its size before the run.
+	plate := func(name message.ID, from, to, low, high float64) {
+		if high > low {
+			g.area("trap", message.Of(name), material.Plastic, false, []float64{from - half, to - half}, level(low), level(high))
+		}
+	}
+	plate("part.trap", -half, half, t.UnderMM, h.FlangeMM)
+	// The water ends before the weir, and under the chamber behind it.
+	behind, chamber := t.HalfMM, t.WaterMM
+	if t.InnerWeirMM > plan.HairMM {
+		behind, chamber = t.PlateMM, math.Max(t.FloorMM, h.OutletMM-wall)
+		plate("part.trap-weir", t.PlateMM, t.PlateMM+wall, chamber, t.WeirMM)
+		plate("part.trap-weir", t.PlateMM+wall, t.HalfMM, chamber, h.OutletMM)
+	}
+	step := behind - half
+	surface := func(s float64) float64 {
+		if s > step {
+			return chamber
+		}
+		return t.WaterMM
+	}
+	g.area("trap-water", message.Of("part.seal"), material.Water, false, []float64{-t.HalfMM - half, step, step + plan.HairMM, t.HalfMM - half}, level(t.FloorMM), surface)
+	for _, from := range [2]float64{t.DipAlong.From, t.DipAlong.To - wall} {
+		plate("part.trap-dip", from, from+wall, t.DipMM, h.FlangeMM)
+	}
 }
 
 // pipe draws the pieces, with the water in them at the shower's flow; there is no
@@ -293,4 +319,5 @@ func (g *long) dimensions() {
 		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{p.FromMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
 	}
 	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{run.ExitAtMM, g.Low.Y()}, length(run.ExitAtMM), 2, below, ""})
+	g.seal(r, -r.Settled.Drain.TrapSizeMM, plan.Point{-1, 0})
 }

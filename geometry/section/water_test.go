@@ -1,12 +1,16 @@
 package section_test
 
 import (
+	"math"
 	"testing"
 
+	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
+	"underfall/geometry/solid"
 )
 
 // Behind a reducer from a bore of 46 to one of 70 the water stands at its share of
@@ -44,15 +48,66 @@ func TestWaterBehindAReducer(t *testing.T) {
 	}
 }
 
-// The trap's water stands up to its outlet, and at least 1 deep over its bottom of 2.
+// The trap's water in the long section by hand, from the trap's left end at −110: in all
+// of the body, 2.5 in, up to the chamber's floor, then before the weir's plate at −25.
+// Under the chamber there is none where its floor lies on the body's.
 func TestWaterInTheTrap(t *testing.T) {
-	for trap, want := range map[float64][2]float64{-10: {-8, 20}, 16.9: {18.9, 20}, 17: {19, 20}, 17.5: {19.5, 20.5}} {
-		r := starting(t)
-		r.Heights.TrapMM = trap
+	for name, c := range map[string]struct {
+		change func(*job.Job)
+		area   float64 // without the rise
+	}{
+		"a weir":             {func(*job.Job) {}, 105*15 + 82.5*45.5},
+		"on the floor":       {func(j *job.Job) { j.Drain.OutletInvertDepthMM = 90 }, 82.5 * 60.5},
+		"outlet at the weir": {func(j *job.Job) { j.Drain.OutletInvertDepthMM = 32 }, 105 * 60.5},
+		"outlet over it":     {func(j *job.Job) { j.Drain.OutletInvertDepthMM = 30 }, 105 * 62.5},
+	} {
+		r := starting(t, func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69 }, c.change)
 		d := section.LongOf(r)
-		low, high, _ := named(d, "trap-water")[0].Region.Bounds()
-		if !near(low, plan.Point{-110, want[0] * d.Rise}) || !near(high, plan.Point{0, want[1] * d.Rise}) {
-			t.Errorf("a trap from %v: water from %v to %v, want levels %v", trap, low, high, want)
+		if got := named(d, "trap-water")[0].Region.Area() / d.Rise; math.Abs(got-c.area) > 1e-3 {
+			t.Errorf("%s: water of %v mm², by hand %v", name, got, c.area)
+		}
+	}
+	dry := starting(t, func(j *job.Job) {
+		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
+		j.Drain.OutletInvertDepthMM, j.Drain.WeirDepthMM = 95, 95
+	})
+	if got := named(section.LongOf(dry), "trap-water"); len(got) > 0 {
+		t.Errorf("a weir under the floor holds %+v", got)
+	}
+}
+
+// The seal's dimension stands beside the trap: off the outlet's pipe, or else towards the
+// middle of the floor, from 1 mm on, once the trap is there. It can be typed on where the
+// body holds what is stated: a weir at 54, with 50 + 10 + 2.5, lacks 21.5 of 95.
+func TestSealIsDimensioned(t *testing.T) {
+	seals := func(d section.Drawing) (out []section.Dimension) {
+		for _, m := range d.Dimensions {
+			if m.Text.ID == "dimension.seal" {
+				out = append(out, m)
+			}
+		}
+		return out
+	}
+	along := func(r geometry.Result) solid.Cut { return solid.VerticalCut(r.Layout.TrapCentre, r.Layout.DrainAlong) }
+	for name, c := range map[string]struct {
+		change func(*job.Job)
+		cut    func(geometry.Result) solid.Cut
+		want   []section.Dimension
+	}{
+		"with the pipe":    {func(*job.Job) {}, along, []section.Dimension{{plan.Point{55, 13}, plan.Point{55, 63}, sealed(50), 1, right, "drain.sealMM"}}},
+		"the other way":    {func(j *job.Job) { j.Drain.OutletTurnDeg = 0; j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 1, 1832 }, along, []section.Dimension{{plan.Point{-55, 13}, plan.Point{-55, 63}, sealed(50), 1, left, "drain.sealMM"}}},
+		"a drain in front": {falls(job.FallFront), section.ThroughDrain, []section.Dimension{{plan.Point{55, 13}, plan.Point{55, 63}, sealed(50), 1, right, "drain.sealMM"}}},
+		"less than stated": {func(j *job.Job) { j.Drain.WeirDepthMM = 54 }, section.ThroughDrain, []section.Dimension{{plan.Point{-55, 12.5}, plan.Point{-55, 41}, sealed(28.5), 1, left, ""}}},
+		"hardly a seal":    {func(j *job.Job) { j.Drain.SealMM = 0.9 }, section.ThroughDrain, nil},
+		"beside the trap":  {func(*job.Job) {}, func(r geometry.Result) solid.Cut { return solid.VerticalCut(plan.Point{400, 1832}, plan.Point{0, 1}) }, nil},
+	} {
+		r := starting(t, func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69 }, c.change)
+		expectDimensions(t, name, seals(section.Of(r, c.cut(r), buildup.StageTile)), c.want)
+	}
+	r := starting(t)
+	for stage, want := range map[buildup.Stage]int{buildup.StageBase: 0, buildup.StageWaste: 1} {
+		if got := seals(through(r, stage)); len(got) != want {
+			t.Errorf("stage %v: %+v", stage, got)
 		}
 	}
 }
