@@ -174,24 +174,25 @@ func (b *builder) addPrism(id string, name message.Message, m material.Material,
 	if least, most := thickness(sheet.Region(), bottom, top); least < -sameMM || most < sameMM {
 		return
 	}
-	b.add(Part{ID: id, Name: name, Material: m, Stage: s, Precedence: precedence, From: from, Shape: b.recessed(sheet, bottom, top, name)})
+	b.add(Part{ID: id, Name: name, Material: m, Stage: s, Precedence: precedence, From: from, Shape: b.recessed(sheet, m, bottom, top, name)})
 }
 
-// leastWebMM is the least that a saw leaves under a recess; what would be thinner goes.
+// leastWebMM is the least of a board that is left under a recess; less breaks out.
 // Common practice, no source.
 const leastWebMM = 6
 
 // recessed is a layer of boards with its top cut back where the drain's channel
 // reaches below it, or cut through where too little would be left. Only flat layers are:
 // the channel in any other is a clash.
-func (b *builder) recessed(sheet solid.Sheet, bottom, top solid.Surface, what message.Message) solid.Shape {
+func (b *builder) recessed(sheet solid.Sheet, m material.Material, bottom, top solid.Surface, what message.Message) solid.Shape {
 	whole := solid.Upright(sheet, bottom, top)
 	under := b.heights.ChannelMM
 	if b.recess == nil || !flat(bottom) || !flat(top) || top[0].Level <= under {
 		return whole
 	}
 	beside := b.without(sheet.Region(), b.recess, what)
-	if bottom[0].Level > under-leastWebMM {
+	web := under - bottom[0].Level
+	if web <= 0 || m == material.BaseBoard && web < leastWebMM {
 		return solid.Upright(beside, bottom, top)
 	}
 	return solid.Compound{solid.Upright(sheet, bottom, solid.Level(under)), solid.Upright(beside, solid.Level(under), top)}
