@@ -204,6 +204,17 @@ func (b *builder) trap(t level.Trap, top float64, throat plan.Region) {
 	}
 	b.add(Part{ID: "trap", Name: message.Of("part.trap"), Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedenceTrap, From: "drain.trapDepthMM", Shape: shape})
 	b.seal(t, top, whole, before, chamberUnder, tube)
+	b.trapBed()
+}
+
+// trapBed is what the trap is bedded on where room is left for it.
+func (b *builder) trapBed() {
+	j, h := b.job, b.heights
+	if j.Base.Support != job.OnFloor || j.Drain.BedUnderMM <= 0 {
+		return
+	}
+	b.addPrism("trap-bed", message.Of("part.trap-bed"), material.Adhesive, buildup.StageWaste, precedenceAdhesive, "drain.bedUnderMM",
+		b.sheet(b.layout.Trap, message.Of("shape.trap")), solid.Surface{h.Survey.Floor}, solid.Level(h.TrapMM))
 }
 
 // seal fills the body with water up to a level at most: the whole of it as far as the

@@ -309,3 +309,23 @@ func TestWaterOfTheSeal(t *testing.T) {
 	b.volume("seal", 105*105*15+105*82.5*45.5)
 	b.box("seal", mgl64.Vec3{647.5, 1779.5, 2.5}, mgl64.Vec3{752.5, 1884.5, 63})
 }
+
+// The trap, 110 square, hangs 95 under its flange: with the base's top at 80, 8 over the
+// slab. Where a bed is wanted under it that is filled; not where none is, nor between
+// joists.
+func TestBedUnderTheTrap(t *testing.T) {
+	at := func(bedMM float64) func(*job.Job) {
+		return func(j *job.Job) { j.Base.Height, j.Base.HeightMM, j.Drain.BedUnderMM = job.HeightChosen, 77, bedMM }
+	}
+	build(t, at(5)).volume("trap-bed", 110*110*8)
+	for _, change := range []func(*job.Job){at(0), func(j *job.Job) {
+		at(5)(j)
+		j.Floor.Kind, j.Base.Support = job.FloorTimber, job.BetweenJoists
+	}} {
+		for _, p := range build(t, change).Parts {
+			if p.ID == "trap-bed" {
+				t.Error("there is a bed under it")
+			}
+		}
+	}
+}
