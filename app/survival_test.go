@@ -216,8 +216,8 @@ func (s survival) edits(j job.Job, r geometry.Result) {
 				s.fatal("%s: %v", st.edit.What, r.Problems)
 			}
 		}
-		if undone := d.Undo(); !cmp.Equal(undone, st.edit.What) {
-			s.fatal("undo names %q, not %q", undone, st.edit.What)
+		if undone, made := d.Undo(), st.edit.Made(j, once); !cmp.Equal(undone, made) {
+			s.fatal("undo names %q, not %q", undone, made)
 		}
 		if diff := cmp.Diff(j, d.Job()); diff != "" {
 			s.fatal("%s: undo does not give the job back:\n%s", st.edit.What, diff)

@@ -169,12 +169,13 @@ func (d *Desk) DoLive(live string, e edit.Edit) job.Problems {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.preview = nil
-	next := e.Apply(d.history[d.at].job)
+	before := d.history[d.at].job
+	next := e.Apply(before)
 	if d.problems = d.check(next); len(d.problems) > 0 {
 		d.evaluate() // the preview may have been shown
 		return d.problems
 	}
-	if reflect.DeepEqual(next, d.history[d.at].job) {
+	if reflect.DeepEqual(next, before) {
 		d.evaluate()
 		return nil
 	}
@@ -185,7 +186,7 @@ func (d *Desk) DoLive(live string, e edit.Edit) job.Problems {
 		if d.savedAt > d.at {
 			d.savedAt = -1
 		}
-		d.history = append(d.history[:d.at+1], entry{next, e.What, live})
+		d.history = append(d.history[:d.at+1], entry{next, e.Made(before, next), live})
 		d.at++
 		if len(d.history) > mostUndo {
 			d.history = d.history[1:]

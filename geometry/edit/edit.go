@@ -14,10 +14,21 @@ type Edit struct {
 	// What is changed; undo names it.
 	What  message.Message
 	apply func(*job.Job)
+	// made says more of what was changed, which only the job can tell; nil for What
+	// alone.
+	made func(before, after job.Job) message.Message
 }
 
 // Of is an edit by a function; the job it gets is its own.
-func Of(what message.Message, apply func(*job.Job)) Edit { return Edit{what, apply} }
+func Of(what message.Message, apply func(*job.Job)) Edit { return Edit{What: what, apply: apply} }
+
+// Made says what was changed once the edit is made of a job.
+func (e Edit) Made(before, after job.Job) message.Message {
+	if e.made == nil {
+		return e.What
+	}
+	return e.made(before, after)
+}
 
 // Apply is the job with the change made. The job given stays as it is. A job
 // that comes out meaningless is left to its own check.

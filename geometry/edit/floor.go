@@ -55,7 +55,7 @@ const (
 )
 
 // Fall changes how the floor falls, and gives the drain a size that goes with
-// it where the old one does not.
+// it where the old one does not; a drain that was chosen is then chosen no more.
 func Fall(k job.FallKind) Edit {
 	return Of(message.Of("edit.fall"), func(j *job.Job) {
 		if j.Former.Fall == k {
@@ -72,6 +72,9 @@ func Fall(k job.FallKind) Edit {
 		}
 		if k.Linear() {
 			shortenDrain(j)
+		}
+		if d := j.Parts.Drain; d != nil && d.Linear != k.Linear() {
+			j.Parts.Drain = nil
 		}
 	})
 }

@@ -67,3 +67,44 @@ func UsePart(p part.Part) Edit {
 	}
 	return Of(message.Of("edit.part"), func(*job.Job) {})
 }
+
+// asEntered is an edit that lets go of parts: the numbers they filled stay and are only
+// what was entered.
+func asEntered(what message.ID, forget func(*job.Parts)) Edit {
+	return Of(message.Of("edit.as-entered", message.In("what", message.Of(what))), func(j *job.Job) { forget(&j.Parts) })
+}
+
+// ForgetPipe lets go of the system of pipe.
+func ForgetPipe() Edit {
+	return asEntered("edit.pipe-system", func(p *job.Parts) { p.Pipe = nil })
+}
+
+// ForgetDrain lets go of the drain with its trap.
+func ForgetDrain() Edit {
+	return asEntered("edit.drain", func(p *job.Parts) { p.Drain = nil })
+}
+
+// ForgetBoards lets go of what the base is made of.
+func ForgetBoards() Edit {
+	return asEntered("edit.boards", func(p *job.Parts) { p.Boards = nil })
+}
+
+// ForgetFormer lets go of what carries the fall.
+func ForgetFormer() Edit {
+	return asEntered("edit.former", func(p *job.Parts) { p.Former = nil })
+}
+
+// ForgetTile lets go of the tile of a place.
+func ForgetTile(w job.Where) Edit {
+	return asEntered("edit.tile", func(p *job.Parts) { p.Of(w).Tile = nil })
+}
+
+// ForgetLayer lets go of the tanking or the tiles' bed of a place.
+func ForgetLayer(w job.Where, use part.LayerUse) Edit {
+	return asEntered("edit.layer", func(p *job.Parts) { *p.Of(w).Layer(use) = nil })
+}
+
+// AsSold gives one number or list of the job back what its part has.
+func AsSold(key string) Edit {
+	return Of(message.Of("edit.as-sold", message.In("what", job.PlaceOf(key))), func(j *job.Job) { *j = j.WithAsSold(key) })
+}

@@ -27,6 +27,25 @@ type FinishParts struct {
 	Bed     *part.Layer `json:"bed,omitempty"`
 }
 
+// Of are the parts of a place's finish.
+func (p *Parts) Of(w Where) *FinishParts {
+	switch w {
+	case OnShower:
+		return &p.Shower
+	case OnRoom:
+		return &p.Room
+	}
+	return &p.Wall
+}
+
+// Layer is the layer of a use.
+func (f *FinishParts) Layer(use part.LayerUse) **part.Layer {
+	if use == part.ForTanking {
+		return &f.Tanking
+	}
+	return &f.Bed
+}
+
 // UsePipe chooses a size of a system; the nearest it has.
 func (j *Job) UsePipe(s part.PipeSystem, nominalMM float64) {
 	if len(s.Sizes) == 0 {
@@ -104,15 +123,21 @@ const (
 // Wheres are all places with a finish.
 func Wheres() []Where { return []Where{OnShower, OnRoom, OnWall} }
 
+// Finish is the finish of a place.
+func (j *Job) Finish(w Where) Finish {
+	f, _ := j.finish(w)
+	return *f
+}
+
 // finish is the finish of a place with the parts chosen for it.
 func (j *Job) finish(w Where) (*Finish, *FinishParts) {
 	switch w {
 	case OnShower:
-		return &j.Layers.Shower, &j.Parts.Shower
+		return &j.Layers.Shower, j.Parts.Of(w)
 	case OnRoom:
-		return &j.Layers.Room, &j.Parts.Room
+		return &j.Layers.Room, j.Parts.Of(w)
 	}
-	return &j.Layers.Wall, &j.Parts.Wall
+	return &j.Layers.Wall, j.Parts.Of(w)
 }
 
 // UseTile chooses the tile of a place.
@@ -125,11 +150,12 @@ func (j *Job) UseTile(w Where, t part.Tile) {
 // UseLayer chooses the tanking or the bed of a place.
 func (j *Job) UseLayer(w Where, l part.Layer) {
 	f, of := j.finish(w)
+	*of.Layer(l.Use) = &l
 	as := Layer{l.ThicknessMM, l.ToleranceMM}
 	if l.Use == part.ForTanking {
-		of.Tanking, f.Tanking = &l, as
+		f.Tanking = as
 	} else {
-		of.Bed, f.Bed = &l, as
+		f.Bed = as
 	}
 }
 

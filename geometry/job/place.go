@@ -50,6 +50,8 @@ func places() map[string]message.ID {
 		"base":                            "place.base",
 		"base.support":                    "place.base-support",
 		"base.height":                     "place.base-height",
+		"base.boardsMM":                   "place.boards",
+		"base.boardsMM[#]":                "place.board",
 		"base.cutAtStartMM":               "place.board-trimmed",
 		"former":                          "place.former",
 		"former.fall":                     "place.fall",

@@ -1,0 +1,278 @@
+package edit_test
+
+import (
+	"slices"
+	"testing"
+
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/part"
+	"underfall/geometry/source"
+	"underfall/geometry/unit"
+)
+
+func about(id string, regions ...string) part.About {
+	return part.About{ID: id, Regions: regions, Source: source.Source{Document: "invented", Mark: source.Practice}}
+}
+
+// pipeOf is pipe of a nominal size and outside diameter, its fittings in proportion.
+func pipeOf(nominal, outside float64) part.PipeSize {
+	return part.PipeSize{Pipe: part.Pipe{NominalMM: nominal, OutsideDiameterMM: outside, BoreMM: outside - 4, SocketOutsideMM: outside + 8, InsertionMM: 22, Bend45FaceMM: 30, Bend90FaceMM: 50},
+		Called: "size", Source: about("").Source, FittingSource: about("").Source}
+}
+
+func drainOf(id string, linear bool, nominal float64, regions ...string) part.Drain {
+	d := part.Drain{About: about(id, regions...), Linear: linear, WidthMM: 72, FlangeMM: 30, ChannelDepthMM: 24, BodyDepthMM: 100, BodySizeMM: 105,
+		WeirDepthMM: 30, SealMM: 50, PassageMM: 10, CoverLeastMM: 7, CoverGreatestMM: 25, LeastFormerMM: 12,
+		Outlets: []part.Outlet{{NominalMM: nominal, Joint: part.Solvent, InvertDepthMM: 60, JointMM: 30, JointOutsideMM: nominal + 16, Capacity: []part.HeadFlow{{HeadMM: 20, FlowLPS: 0.6}}}}}
+	if linear {
+		d.LengthsMM = []float64{600, 800}
+	} else {
+		d.WidthMM = 150
+	}
+	return d
+}
+
+// stock is a small shelf: of each kind something sold in the UK, in the US and, of some,
+// everywhere.
+func stock() part.Shelf {
+	boards := func(id string, regions ...string) part.Boards {
+		return part.Boards{About: about(id, regions...), ThicknessesMM: []float64{12, 20}, LeastMM: 12, LengthMM: 1200, WidthMM: 600, SawMarginMM: 8, BedMM: 2, BetweenLeastMM: 2, BetweenGreatestMM: 3}
+	}
+	tile := func(id string, length, width float64, regions ...string) part.Tile {
+		return part.Tile{About: about(id, regions...), ThicknessMM: 10, ToleranceMM: 0.5, LengthMM: length, WidthMM: width, JointMM: 3}
+	}
+	layer := func(id string, use part.LayerUse, regions ...string) part.Layer {
+		return part.Layer{About: about(id, regions...), Use: use, ThicknessMM: 2, ToleranceMM: 0.5}
+	}
+	timber := func(id string, regions ...string) part.Timber {
+		return part.Timber{About: about(id, regions...), BendingNMM2: 16, ShearNMM2: 3, ModulusNMM2: 8000, DensityKGM3: 370}
+	}
+	return part.Shelf{Version: part.Version,
+		Pipes: []part.PipeSystem{
+			{About: about("uk-pipe", "UK", "IE"), Joint: part.Solvent, Sizes: []part.PipeSize{pipeOf(40, 43), pipeOf(50, 55)}, StockMM: 3000},
+			{About: about("us-pipe", "US"), Joint: part.Solvent, Sizes: []part.PipeSize{pipeOf(40, 48), pipeOf(51, 60), pipeOf(76, 89)}, StockMM: 3000},
+		},
+		Boards:  []part.Boards{boards("uk-boards", "UK"), boards("us-boards", "US")},
+		Formers: []part.Former{{About: about("former"), Slope: 1.0 / 48, LowEdgeMM: 18, BedMM: 2}},
+		Drains: []part.Drain{drainOf("uk-linear", true, 50, "UK"), drainOf("uk-point", false, 50, "UK"),
+			drainOf("us-linear-40", true, 40, "US"), drainOf("us-linear", true, 51, "US"), drainOf("us-point", false, 51, "US")},
+		Tiles:  []part.Tile{tile("tile-450", 450, 450, "UK"), tile("tile-600", 600, 600), tile("tile-200", 200, 200, "UK", "US"), tile("tile-610", 610, 300, "US")},
+		Layers: []part.Layer{layer("membrane", part.ForTanking), layer("uk-adhesive", part.ForBed, "UK"), layer("thin-set", part.ForBed, "US")},
+		Timber: []part.Timber{timber("c16", "UK"), timber("c24", "UK"), timber("spf-2", "US")},
+	}
+}
+
+func TestStockIsSound(t *testing.T) {
+	s := stock()
+	if err := s.Check(); err != nil {
+		t.Error(err)
+	}
+}
+
+// usual is the starting job with the usual parts of a region.
+func usual(region string) func(*job.Job) {
+	return func(j *job.Job) { *j = edit.UsualParts(region, stock()).Apply(*j) }
+}
+
+// Letting go of a part leaves every number as it is.
+func TestForgettingLeavesNumbers(t *testing.T) {
+	eachEdit(t, map[string]editCase{
+		"pipe":          {usual("UK"), edit.ForgetPipe(), func(j *job.Job) { j.Parts.Pipe = nil }},
+		"drain":         {usual("UK"), edit.ForgetDrain(), func(j *job.Job) { j.Parts.Drain = nil }},
+		"boards":        {usual("UK"), edit.ForgetBoards(), func(j *job.Job) { j.Parts.Boards = nil }},
+		"former":        {usual("UK"), edit.ForgetFormer(), func(j *job.Job) { j.Parts.Former = nil }},
+		"shower's tile": {usual("UK"), edit.ForgetTile(job.OnShower), func(j *job.Job) { j.Parts.Shower.Tile = nil }},
+		"room's tile":   {usual("UK"), edit.ForgetTile(job.OnRoom), func(j *job.Job) { j.Parts.Room.Tile = nil }},
+		"walls' tile":   {usual("UK"), edit.ForgetTile(job.OnWall), func(j *job.Job) { j.Parts.Wall.Tile = nil }},
+		"room's tanking": {usual("UK"), edit.ForgetLayer(job.OnRoom, part.ForTanking), func(j *job.Job) {
+			j.Parts.Room.Tanking = nil
+		}},
+		"walls' bed":    {usual("UK"), edit.ForgetLayer(job.OnWall, part.ForBed), func(j *job.Job) { j.Parts.Wall.Bed = nil }},
+		"where is none": {nil, edit.ForgetDrain(), nil},
+	})
+}
+
+// By hand: the drain's invert of 60 was made 45, and 45 stays the only number that goes
+// back; a list likewise.
+func TestAsSoldByHand(t *testing.T) {
+	own := func(j *job.Job) {
+		usual("UK")(j)
+		j.Drain.OutletInvertDepthMM, j.Drain.SealMM, j.Base.BoardsMM = 45, 40, []float64{9}
+	}
+	eachEdit(t, map[string]editCase{
+		"a number":              {own, edit.AsSold("drain.outletInvertDepthMM"), func(j *job.Job) { j.Drain.OutletInvertDepthMM = 60 }},
+		"a list":                {own, edit.AsSold(job.BoardsKey), func(j *job.Job) { j.Base.BoardsMM = []float64{12, 20} }},
+		"one that no part has":  {own, edit.AsSold("shower.widthMM"), nil},
+		"one that there is not": {own, edit.AsSold("shower.colour"), nil},
+	})
+	if got, want := edit.AsSold("drain.sealMM").What.String(), "edit.as-sold{what: place.parameter{group: group.drain, parameter: parameter.drain.sealMM}}"; got != want {
+		t.Errorf("undo calls it %s", got)
+	}
+}
+
+// The parts of a job by hand, from the shelf above: in the UK the first of each kind, with
+// tiles nearest to 200 × 200, 600 × 600 and 600 × 300: off by 0, 0 and, of the four, by
+// 300 of 600 × 600 and 300 of 450 × 450, of which the first on the shelf is taken. In the
+// US the pipe nearest to 50 is that of 51, so the drain is the one with an outlet for 51.
+func TestUsualParts(t *testing.T) {
+	for region, want := range map[string][]string{
+		"UK": {"c16", "uk-boards", "former", "uk-linear", "uk-pipe", "membrane", "uk-adhesive", "tile-200", "membrane", "uk-adhesive", "tile-600", "membrane", "uk-adhesive", "tile-450"},
+		"US": {"spf-2", "us-boards", "former", "us-linear", "us-pipe", "membrane", "thin-set", "tile-200", "membrane", "thin-set", "tile-600", "membrane", "thin-set", "tile-610"},
+		// Nobody sells pipe, boards, drains, adhesive or timber here: what there was stays.
+		"NZ": {"c24", "former", "membrane", "tile-600", "membrane", "tile-600", "membrane", "tile-600"},
+	} {
+		j := job.New()
+		j.Floor.Kind = job.FloorTimber
+		usual(region)(&j)
+		var got []string
+		for _, p := range j.Chosen() {
+			got = append(got, p.Of().ID)
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", region, got, want)
+		}
+		units := unit.Metric
+		if region == "US" {
+			units = unit.Imperial
+		}
+		if j.Region != region || j.Units != units || j.Base.Height != job.HeightSafe || j.Drain.BedUnderMM != 5 || j.Waste.ClearUnderMM != 3 {
+			t.Errorf("%s: region %s, units %s, height %s, %v under the trap, %v under the pipe", region, j.Region, j.Units, j.Base.Height, j.Drain.BedUnderMM, j.Waste.ClearUnderMM)
+		}
+		if s := j.Sold(); s.Any() {
+			t.Errorf("%s: something is not as sold", region)
+		}
+	}
+	j := job.New()
+	usual("US")(&j)
+	if j.Waste.OutsideDiameterMM != 60 || j.Drain.OutletNominalMM != 51 {
+		t.Errorf("pipe of %v to an outlet of %v", j.Waste.OutsideDiameterMM, j.Drain.OutletNominalMM)
+	}
+}
+
+// A drain that the shower has no room for is passed over: the side of 700 takes the one of
+// 600, not the one of 800 alone.
+func TestPartsThatCannotBeArePassedOver(t *testing.T) {
+	s := stock()
+	s.Drains[0].LengthsMM = []float64{800}
+	short := drainOf("uk-short", true, 50, "UK")
+	short.LengthsMM = []float64{600}
+	s.Drains = append(s.Drains, short)
+	j := job.New()
+	j.Shower.WidthMM, j.Drain.LengthMM = 700, 650
+	if got := edit.UsualParts("UK", s).Apply(j); got.Parts.Drain == nil || got.Parts.Drain.ID != "uk-short" || got.Drain.LengthMM != 600 {
+		t.Errorf("%+v", got.Parts.Drain)
+	}
+	s.Drains = s.Drains[:1]
+	if got := edit.UsualParts("UK", s).Apply(j); got.Parts.Drain != nil || got.Drain.LengthMM != 650 {
+		t.Errorf("a drain of 800 at a side of 700: %+v", got.Parts.Drain)
+	}
+}
+
+// By hand: going to the US, what is sold in the UK alone gives way, and so do its user's
+// own numbers; the former and the tanking, sold everywhere, stay with theirs. The 55 mm
+// pipe of nominal 50 gives way to that of 51.
+func TestRegionByHand(t *testing.T) {
+	to := func(j *job.Job) {
+		s := stock()
+		j.Region = "US"
+		j.Floor.Joists.Timber = &s.Timber[2]
+		j.UseBoards(s.Boards[1])
+		j.UsePipe(s.Pipes[1], 51)
+		j.UseDrain(s.Drains[3])
+		for _, w := range job.Wheres() {
+			j.UseLayer(w, s.Layers[2])
+		}
+		// The tile of 200 and that of 600 are sold there as well; that of 450 is not.
+		j.UseTile(job.OnWall, s.Tiles[1])
+	}
+	imperial := func(j *job.Job) {
+		to(j)
+		j.Units = unit.Imperial
+	}
+	own := func(key string, v float64) func(*job.Job) {
+		return func(j *job.Job) {
+			usual("UK")(j)
+			p, _ := job.Find(key)
+			*j = p.With(*j, v)
+		}
+	}
+	kept := func(key string, v float64) func(*job.Job) {
+		return func(j *job.Job) {
+			to(j)
+			p, _ := job.Find(key)
+			*j = p.With(*j, v)
+		}
+	}
+	usualUS := edit.Region("US", stock())
+	eachEdit(t, map[string]editCase{
+		"all as sold":                       {usual("UK"), usualUS, imperial},
+		"a number of what gives way":        {own("drain.sealMM", 40), usualUS, to},
+		"a number of what stays":            {own("former.bedMM", 4), usualUS, kept("former.bedMM", 4)},
+		"no parts at all":                   {func(j *job.Job) { j.Floor.Joists.Timber = nil }, usualUS, func(j *job.Job) { j.Region = "US" }},
+		"the same country":                  {own("drain.sealMM", 40), edit.Region("UK", stock()), nil},
+		"a part of elsewhere, same country": {func(j *job.Job) { usual("UK")(j); j.UseBoards(stock().Boards[1]) }, edit.Region("UK", stock()), nil},
+		"where nothing is sold": {usual("UK"), edit.Region("NZ", stock()), func(j *job.Job) {
+			j.Region = "NZ"
+			j.UseTile(job.OnShower, stock().Tiles[1])
+			j.UseTile(job.OnWall, stock().Tiles[1])
+		}},
+		"an empty shelf": {usual("UK"), edit.Region("US", part.Shelf{}), func(j *job.Job) { j.Region, j.Units = "US", unit.Imperial }},
+		"back to millimetres": {usual("US"), edit.Region("IE", stock()), func(j *job.Job) {
+			j.Region, j.Units = "IE", unit.Metric
+			j.UsePipe(stock().Pipes[0], 50)
+			j.UseOutlet(*j.Parts.Drain)
+			j.UseTile(job.OnShower, stock().Tiles[1])
+			j.UseTile(job.OnWall, stock().Tiles[1])
+		}},
+	})
+}
+
+// Undo names the parts that came with the country, those alone that count for the job.
+func TestRegionSaysWhatChanged(t *testing.T) {
+	for name, c := range map[string]struct {
+		before func(*job.Job)
+		region string
+		want   string
+	}{
+		"all": {usual("UK"), "US", "edit.country-parts{parts: [part-name.boards.us-boards, part-name.drain.us-linear, part-name.pipe.us-pipe, part-name.layer.thin-set]}"},
+		"on joists": {func(j *job.Job) { usual("UK")(j); j.Floor.Kind = job.FloorTimber }, "US",
+			"edit.country-parts{parts: [part-name.timber.spf-2, part-name.boards.us-boards, part-name.drain.us-linear, part-name.pipe.us-pipe, part-name.layer.thin-set]}"},
+		"none": {nil, "NZ", "edit.country"},
+		// A tile that the room has already is nothing new on the wall.
+		"one": {func(j *job.Job) { j.UseTile(job.OnShower, stock().Tiles[0]) }, "NZ", "edit.country-parts{parts: [part-name.tile.tile-600]}"},
+	} {
+		j := job.New()
+		if c.before != nil {
+			c.before(&j)
+		}
+		e := edit.Region(c.region, stock())
+		if got := e.Made(j, e.Apply(j)).String(); got != c.want {
+			t.Errorf("%s: %s, want %s", name, got, c.want)
+		}
+	}
+	e := edit.ForgetPipe()
+	if got := e.Made(job.New(), job.New()).String(); got != e.What.String() {
+		t.Errorf("an edit that has no more to say says %s", got)
+	}
+}
+
+// A drain that does not go with the fall gives way to one that does, or is let go of; one
+// that was entered is not chosen for anybody.
+func TestFallWithDrainByHand(t *testing.T) {
+	fell := func(k job.FallKind, use func(*job.Job)) func(*job.Job) {
+		return func(j *job.Job) {
+			*j = edit.Fall(k).Apply(*j)
+			use(j)
+		}
+	}
+	eachEdit(t, map[string]editCase{
+		"to a point":        {usual("UK"), edit.FallWithDrain(job.FallPoint, stock()), fell(job.FallPoint, func(j *job.Job) { j.UseDrain(stock().Drains[1]) })},
+		"back to a line":    {func(j *job.Job) { usual("UK")(j); *j = edit.FallWithDrain(job.FallPoint, stock()).Apply(*j) }, edit.FallWithDrain(job.FallBack, stock()), fell(job.FallBack, func(j *job.Job) { j.UseDrain(stock().Drains[0]) })},
+		"to another side":   {usual("UK"), edit.FallWithDrain(job.FallFront, stock()), fell(job.FallFront, func(*job.Job) {})},
+		"as entered":        {nil, edit.FallWithDrain(job.FallPoint, stock()), fell(job.FallPoint, func(*job.Job) {})},
+		"none to be had":    {usual("UK"), edit.FallWithDrain(job.FallPoint, part.Shelf{}), fell(job.FallPoint, func(j *job.Job) { j.Parts.Drain = nil })},
+		"without a shelf":   {usual("UK"), edit.Fall(job.FallRoom), fell(job.FallRoom, func(j *job.Job) { j.Parts.Drain = nil })},
+		"a line to another": {usual("UK"), edit.Fall(job.FallMid), func(j *job.Job) { j.Former.Fall = job.FallMid }},
+	})
+}

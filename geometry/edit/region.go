@@ -1,0 +1,169 @@
+package edit
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/part"
+	"underfall/geometry/unit"
+)
+
+// american is the region that measures in inches.
+const american = "US"
+
+// unitsOf are the units that people of a region measure in.
+func unitsOf(region string) unit.System {
+	if region == american {
+		return unit.Imperial
+	}
+	return unit.Metric
+}
+
+// Region changes the country whose rules apply, and takes what is sold there: the first
+// part of its kind in the place of each that is chosen and not sold there, pipe in the
+// size nearest to the one there was. A part stays where the shelf has none that the job
+// can be made with. A job of parts as they are sold turns to the country's units as
+// well; one with numbers of its user's own keeps the units they were measured in.
+func Region(region string, shelf part.Shelf) Edit {
+	e := Of(message.Of("edit.country"), func(j *job.Job) {
+		if j.Region == region {
+			return
+		}
+		asSold := j.Parts != (job.Parts{}) && !j.Sold().Any()
+		j.Region = region
+		s := stocker{job: j, shelf: shelf}
+		s.stock()
+		if asSold {
+			j.Units = unitsOf(region)
+		}
+	})
+	e.made = func(before, after job.Job) message.Message {
+		parts := newParts(before, after)
+		if len(parts) == 0 {
+			return e.What
+		}
+		return message.Of("edit.country-parts", message.Arg{Name: "parts", Value: message.List{Items: parts}})
+	}
+	return e
+}
+
+// newParts are the names of parts that a job has and the one before had not, in the
+// order in which a floor is put together.
+func newParts(before, after job.Job) []message.Message {
+	var out []message.Message
+	seen := before.Chosen()
+	for _, p := range after.Chosen() {
+		if !slices.ContainsFunc(seen, func(q part.Part) bool { return q.Kind() == p.Kind() && q.Of().ID == p.Of().ID }) {
+			out, seen = append(out, part.Name(p)), append(seen, p)
+		}
+	}
+	return out
+}
+
+// What a trap is bedded on, and what a pipe keeps clear of the floor. Common practice, no
+// source.
+const (
+	usualBedUnderMM   = 5
+	usualClearUnderMM = 3
+)
+
+// UsualParts makes a job one of a region: of every kind the first part that is sold there
+// and that the job can be made with, tiles of the size nearest to those there are; the
+// base as high as is safe, and the region's units. Of what the shelf has nothing, the job
+// keeps its numbers.
+func UsualParts(region string, shelf part.Shelf) Edit {
+	return Of(message.Of("edit.usual-parts"), func(j *job.Job) {
+		j.Region, j.Units = region, unitsOf(region)
+		j.Base.Height, j.Drain.BedUnderMM, j.Waste.ClearUnderMM = job.HeightSafe, usualBedUnderMM, usualClearUnderMM
+		s := stocker{job: j, shelf: shelf, all: true}
+		s.stock()
+	})
+}
+
+// FallWithDrain changes how the floor falls. A drain that was chosen and does not go with
+// the fall gives way to the first sold in the job's region that does.
+func FallWithDrain(k job.FallKind, shelf part.Shelf) Edit {
+	e := Fall(k)
+	return Of(e.What, func(j *job.Job) {
+		chosen := j.Parts.Drain != nil
+		e.apply(j)
+		if chosen && j.Parts.Drain == nil {
+			s := stocker{job: j, shelf: shelf, all: true}
+			s.drain()
+		}
+	})
+}
+
+// stocker chooses parts for a job among those sold in its region.
+type stocker struct {
+	job   *job.Job
+	shelf part.Shelf
+	// all tells that there is to be a part of every kind; else only those chosen that
+	// are not sold in the region give way.
+	all bool
+}
+
+// stock chooses parts of all kinds. The pipe comes before the drain, whose outlet goes
+// with it.
+func (s *stocker) stock() {
+	p := &s.job.Parts
+	take(s, s.job.Floor.Joists.Timber, s.shelf.Timber, func(j *job.Job, t part.Timber) { j.Floor.Joists.Timber = &t })
+	take(s, p.Boards, s.shelf.Boards, (*job.Job).UseBoards)
+	take(s, p.Former, s.shelf.Formers, (*job.Job).UseFormer)
+	take(s, p.Pipe, s.shelf.Pipes, func(j *job.Job, x part.PipeSystem) { UsePipe(x, j.Waste.NominalMM).apply(j) })
+	s.drain()
+	for _, w := range job.Wheres() {
+		for _, use := range []part.LayerUse{part.ForTanking, part.ForBed} {
+			of := slices.DeleteFunc(slices.Clone(s.shelf.Layers), func(l part.Layer) bool { return l.Use != use })
+			take(s, *p.Of(w).Layer(use), of, func(j *job.Job, l part.Layer) { j.UseLayer(w, l) })
+		}
+		tiles := s.shelf.Tiles
+		if s.all {
+			tiles = slices.Clone(tiles)
+			slices.SortStableFunc(tiles, nearerTo(s.job.Finish(w)))
+		}
+		take(s, p.Of(w).Tile, tiles, func(j *job.Job, t part.Tile) { j.UseTile(w, t) })
+	}
+}
+
+// drain chooses a drain that goes with the fall; rather one that has an outlet for the
+// job's pipe.
+func (s *stocker) drain() {
+	of := slices.DeleteFunc(slices.Clone(s.shelf.Drains), func(d part.Drain) bool { return d.Linear != s.job.Former.Fall.Linear() })
+	// A drain without one comes after those that have it.
+	missing := func(d part.Drain) int {
+		if _, ok := d.Outlet(s.job.Waste.NominalMM); ok {
+			return 0
+		}
+		return 1
+	}
+	slices.SortStableFunc(of, func(a, b part.Drain) int { return missing(a) - missing(b) })
+	take(s, s.job.Parts.Drain, of, (*job.Job).UseDrain)
+}
+
+// nearerTo orders tiles by how far their faces are from a finish's.
+func nearerTo(f job.Finish) func(a, b part.Tile) int {
+	off := func(t part.Tile) float64 {
+		return math.Abs(t.LengthMM-f.TileLengthMM) + math.Abs(t.WidthMM-f.TileWidthMM)
+	}
+	return func(a, b part.Tile) int { return cmp.Compare(off(a), off(b)) }
+}
+
+// take chooses the first part of a list that is sold in the job's region and that the job
+// can be made with; none where the one chosen may stay.
+func take[P part.Part](s *stocker, chosen *P, of []P, use func(*job.Job, P)) {
+	if !s.all && (chosen == nil || (*chosen).Of().SoldIn(s.job.Region)) {
+		return
+	}
+	for _, p := range part.SoldIn(of, s.job.Region) {
+		j := s.job.Clone()
+		use(&j, p)
+		if len(j.Validate()) == 0 {
+			*s.job = j
+			return
+		}
+	}
+}
