@@ -1,6 +1,9 @@
 package app
 
 import (
+	"reflect"
+	"strconv"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -30,10 +33,17 @@ func optionsOf[T ~string](e job.Enum[T]) []option {
 // choice is a field with a few values to choose from.
 type choice struct {
 	label   message.ID
-	options []option
+	options func(job.Job) []option // those there are for a job
 	get     func(job.Job) string
 	set     func(value string) edit.Edit
 	uses    func(job.Job) bool // nil for always
+	// wide gives the list a line of its own, for long names.
+	wide bool
+}
+
+// always are options that are the same for every job.
+func always(options []option) func(job.Job) []option {
+	return func(job.Job) []option { return options }
 }
 
 // choiceRow is a label and a list to choose from.
@@ -42,27 +52,54 @@ type choiceRow struct {
 	box     *fyne.Container
 	sel     *widget.Select
 	message *widget.Label
+	// offered are the options in the list, said in these units.
+	offered []option
+	units   unit.System
 	setting bool
 }
 
 func newChoiceRow(c choice, d *desk.Desk) *choiceRow {
 	r := &choiceRow{choice: c, message: newMessage()}
-	labels := make([]string, len(c.options))
-	for i, o := range c.options {
-		labels[i] = say(o.word, d.Job().Units)
-	}
-	r.sel = newSelect(labels, func(string) {
-		if i := r.sel.SelectedIndex(); !r.setting && i >= 0 {
-			err := refusal(d.Do(c.set(c.options[i].value)), "")
-			r.refresh(d.Job())
-			sayUnder(r.message, err, d.Job().Units)
+	r.sel = newSelect(nil, func(string) {
+		if r.setting {
+			return
 		}
+		var err error
+		// One that is offered no more comes from a list that was opened before.
+		if i := r.sel.SelectedIndex(); i >= 0 {
+			err = refusal(d.Do(c.set(r.offered[i].value)), "")
+		}
+		r.refresh(d.Job())
+		sayUnder(r.message, err, d.Job().Units)
 	})
+	r.offer(d.Job())
 	label := widget.NewLabel(word(c.label))
 	label.Truncation = fyne.TextTruncateEllipsis
+	if c.wide {
+		r.box = container.NewVBox(label, r.sel, r.message)
+		return r
+	}
 	fixed := container.New(layout.NewGridWrapLayout(fyne.NewSize(190, 34)), r.sel)
 	r.box = container.NewVBox(container.NewBorder(nil, nil, nil, fixed, label), r.message)
 	return r
+}
+
+// offer brings the list to the options there are for a job. Of several that are called
+// the same, all but the first are numbered: the list goes by its words.
+func (r *choiceRow) offer(j job.Job) {
+	options := r.options(j)
+	if r.units == j.Units && reflect.DeepEqual(options, r.offered) {
+		return
+	}
+	r.offered, r.units = options, j.Units
+	labels, called := make([]string, len(options)), map[string]int{}
+	for i, o := range options {
+		labels[i] = say(o.word, j.Units)
+		if called[labels[i]]++; called[labels[i]] > 1 {
+			labels[i] += " (" + strconv.Itoa(called[labels[i]]) + ")"
+		}
+	}
+	r.sel.SetOptions(labels)
 }
 
 func (r *choiceRow) object() fyne.CanvasObject { return r.box }
@@ -75,8 +112,9 @@ func (r *choiceRow) refresh(j job.Job) {
 	r.box.Show()
 	r.setting = true
 	defer func() { r.setting = false }()
+	r.offer(j)
 	v := r.get(j)
-	for i, o := range r.options {
+	for i, o := range r.offered {
 		if o.value == v {
 			if r.sel.SelectedIndex() != i {
 				r.sel.SetSelectedIndex(i)

@@ -33,6 +33,9 @@ type number struct {
 	// clear empties an optional field, whose get then gives NaN; nil for one
 	// that must have a value.
 	clear func() edit.Edit
+	// own says that the job's number is the user's own; nothing of one that its part
+	// has so. Nil where no part can fill it.
+	own func(job.Job) message.Message
 }
 
 // numberOf is the field of one of the job's parameters.
@@ -56,6 +59,7 @@ type numberRow struct {
 	box     *fyne.Container
 	label   *widget.Label
 	entry   *entry
+	ownLine *ownLine
 	message *widget.Label
 	choices *fyne.Container // of what was meant
 	now     job.Job
@@ -76,8 +80,16 @@ func newNumberRow(n number, d *desk.Desk, keys *windowKeys) *numberRow {
 	r.entry.onEscape = r.giveUp
 	r.entry.changed = func() bool { return r.entry.Text != r.shown }
 	fixed := container.New(layout.NewGridWrapLayout(fyne.NewSize(112, 34)), r.entry)
-	r.box = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(fixed), r.label), r.message, r.choices)
+	r.ownLine = newOwnLine(r.takeAsSold)
+	r.box = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(fixed), r.label), r.ownLine.box, r.message, r.choices)
 	return r
+}
+
+// takeAsSold makes what the part has the job's number again.
+func (r *numberRow) takeAsSold() {
+	err := refusal(r.desk.Do(edit.AsSold(r.key)), r.key)
+	r.show(r.desk.Job())
+	r.complain(err)
 }
 
 func (r *numberRow) object() fyne.CanvasObject { return r.box }
@@ -240,6 +252,9 @@ func (r *numberRow) refresh(j job.Job) {
 	}
 	if r.label.Text != label {
 		r.label.SetText(label)
+	}
+	if r.own != nil {
+		r.ownLine.show(r.own(j), j.Units)
 	}
 	after := r.get(j)
 	if same := before == after || before != before && after != after; same && sameUnits && r.message.Visible() {

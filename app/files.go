@@ -15,16 +15,24 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
 	"underfall/app/store"
+	"underfall/app/words"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 )
 
 // extension is how the names of jobs end.
 const extension = ".json"
 
-// newJob is the starting job, named in the user's language.
-func newJob() job.Job {
-	j := job.New()
+// newJob is the starting job with the usual parts of the country whose language is
+// spoken, and named in it.
+func newJob(shelf part.Shelf) job.Job {
+	region := "UK"
+	if book().Language() == words.American {
+		region = "US"
+	}
+	j := edit.UsualParts(region, shelf).Apply(job.New())
 	j.Name = word("job.new-shower")
 	return j
 }

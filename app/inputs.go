@@ -29,6 +29,7 @@ type inputs struct {
 	// wall and door are the ones being edited in their lists.
 	wall, door int
 	now        job.Job
+	sold       job.Sold // now, held against its parts as they are sold
 }
 
 func newInputs(d *desk.Desk, shelf part.Shelf, keys *windowKeys, about fyne.CanvasObject) *inputs {
@@ -45,7 +46,7 @@ func newInputs(d *desk.Desk, shelf part.Shelf, keys *windowKeys, about fyne.Canv
 		}
 		for _, p := range job.Parameters() {
 			if p.Group == g {
-				add(newNumberRow(numberOf(p), in.desk, in.keys))
+				add(newNumberRow(in.partsNumber(p), in.desk, in.keys))
 			}
 		}
 		for _, r := range in.extras(g) {
@@ -97,9 +98,21 @@ func (in *inputs) markGroups() {
 	}
 }
 
+// partsNumber is the field of a parameter that parts may fill.
+func (in *inputs) partsNumber(p job.Parameter) number {
+	n := numberOf(p)
+	n.own = func(j job.Job) message.Message {
+		if asSold, own := in.sold.Own(p); own {
+			return p.OwnMessage(j, asSold)
+		}
+		return message.Message{}
+	}
+	return n
+}
+
 // show follows the job.
 func (in *inputs) show(j job.Job) {
-	in.now = j
+	in.now, in.sold = j, j.Sold()
 	in.wall = min(in.wall, len(j.Room.Walls)-1)
 	in.door = max(0, min(in.door, len(j.Room.Doorways)-1))
 	for _, r := range in.rows {
@@ -118,28 +131,24 @@ func (in *inputs) show(j job.Job) {
 // choiceOf makes a field for one of the job's lists of values.
 func choiceOf[T ~string](in *inputs, label message.ID, e job.Enum[T],
 	get func(job.Job) T, set func(T) edit.Edit, uses func(job.Job) bool) row {
-	return newChoiceRow(choice{label, optionsOf(e), func(j job.Job) string { return string(get(j)) },
-		func(v string) edit.Edit { return set(T(v)) }, uses}, in.desk)
+	return newChoiceRow(choice{label: label, options: always(optionsOf(e)), get: func(j job.Job) string { return string(get(j)) },
+		set: func(v string) edit.Edit { return set(T(v)) }, uses: uses}, in.desk)
 }
 
-// mostWalls are as many as a wall can be chosen from; one beyond the room's own
-// is refused by the job.
-const mostWalls = 24
-
+// wallChoice chooses one of the room's walls.
 func (in *inputs) wallChoice(label message.ID, get func(job.Job) int, set func(int) edit.Edit, uses func(job.Job) bool) row {
-	options := make([]option, mostWalls)
-	for i := range options {
-		options[i] = option{strconv.Itoa(i), message.Of("place.wall", message.No("n", i+1))}
+	options := func(j job.Job) []option {
+		out := make([]option, len(j.Room.Walls))
+		for i := range out {
+			out[i] = option{strconv.Itoa(i), message.Of("place.wall", message.No("n", i+1))}
+		}
+		return out
 	}
-	return newChoiceRow(choice{label, options, func(j job.Job) string { return strconv.Itoa(get(j)) },
-		func(v string) edit.Edit {
-			for i, o := range options {
-				if o.value == v {
-					return set(i)
-				}
-			}
-			return set(0)
-		}, uses}, in.desk)
+	return newChoiceRow(choice{label: label, options: options, get: func(j job.Job) string { return strconv.Itoa(get(j)) },
+		set: func(v string) edit.Edit {
+			i, _ := strconv.Atoi(v) // as it was written above
+			return set(i)
+		}, uses: uses}, in.desk)
 }
 
 // choices are the fields with words of a group, above its numbers.
@@ -149,23 +158,9 @@ func (in *inputs) choices(g job.Group) []row {
 	case job.GroupRoom:
 		return []row{in.outline(), in.wallEditor(), in.doorEditor()}
 	case job.GroupFloor:
-		var grades []option
-		for _, t := range in.shelf.Timber {
-			grades = append(grades, option{t.ID, part.Name(t)})
-		}
 		return []row{
 			choiceOf(in, "field.floor", job.FloorKinds(), func(j job.Job) job.FloorKind { return j.Floor.Kind }, edit.FloorKind, nil),
-			newChoiceRow(choice{"field.strength-class", append(grades, option{"", message.Of("field.strength-class.not-known")}), func(j job.Job) string {
-				if t := j.Floor.Joists.Timber; t != nil {
-					return t.ID
-				}
-				return ""
-			}, func(v string) edit.Edit {
-				if t, ok := in.shelf.Find(part.KindTimber, v).(part.Timber); ok {
-					return edit.UseTimber(&t)
-				}
-				return edit.UseTimber(nil)
-			}, timber}, in.desk)}
+			in.timberChoice()}
 	case job.GroupShower:
 		return []row{in.wallChoice("field.back-wall", func(j job.Job) int { return j.Shower.Wall },
 			func(i int) edit.Edit {
@@ -173,6 +168,7 @@ func (in *inputs) choices(g job.Group) []row {
 			}, nil)}
 	case job.GroupBase:
 		return []row{
+			in.boardsChoice(),
 			choiceOf(in, "field.base-height", job.HeightModes(), func(j job.Job) job.HeightMode { return j.Base.Height }, func(m job.HeightMode) edit.Edit {
 				r := in.desk.Result()
 				if len(r.Problems) > 0 {
@@ -183,7 +179,9 @@ func (in *inputs) choices(g job.Group) []row {
 			choiceOf(in, "field.support", job.SupportKinds(), func(j job.Job) job.SupportKind { return j.Base.Support }, edit.Support, timber)}
 	case job.GroupFormer:
 		return []row{
-			choiceOf(in, "field.fall", job.FallKinds(), func(j job.Job) job.FallKind { return j.Former.Fall }, edit.Fall, nil),
+			choiceOf(in, "field.fall", job.FallKinds(), func(j job.Job) job.FallKind { return j.Former.Fall },
+				func(k job.FallKind) edit.Edit { return edit.FallWithDrain(k, in.shelf) }, nil),
+			in.formerChoice(),
 			choiceOf(in, "field.open-edge", job.EdgeKinds(), func(j job.Job) job.EdgeKind { return j.Room.Edge }, edit.Edge, func(j job.Job) bool { return j.Former.Fall != job.FallRoom })}
 	case job.GroupDrain:
 		turns := []struct {
@@ -194,8 +192,8 @@ func (in *inputs) choices(g job.Group) []row {
 		for _, t := range turns {
 			options = append(options, option{strconv.Itoa(int(t.deg)), message.Of(t.word)})
 		}
-		return []row{newChoiceRow(choice{"field.outlet", options, func(j job.Job) string { return strconv.Itoa(int(job.AngleDeg(j.Drain.OutletTurnDeg))) },
-			func(v string) edit.Edit {
+		return []row{in.drainChoice(), newChoiceRow(choice{label: "field.outlet", options: always(options), get: func(j job.Job) string { return strconv.Itoa(int(job.AngleDeg(j.Drain.OutletTurnDeg))) },
+			set: func(v string) edit.Edit {
 				return edit.Of(message.Of("edit.outlet"), func(j *job.Job) {
 					for i, o := range options {
 						if o.value == v {
@@ -203,11 +201,12 @@ func (in *inputs) choices(g job.Group) []row {
 						}
 					}
 				})
-			}, nil}, in.desk)}
+			}}, in.desk)}
 	case job.GroupLayers:
 		return in.styleChoices()
 	case job.GroupWaste:
 		return []row{
+			in.pipeChoice(), in.pipeSizeChoice(),
 			choiceOf(in, "field.exit", job.ExitKinds(), func(j job.Job) job.ExitKind { return j.Waste.Exit.Kind }, edit.ExitKind, nil),
 			in.wallChoice("field.exit-wall", func(j job.Job) int { return j.Waste.Exit.Wall },
 				func(i int) edit.Edit {
@@ -271,6 +270,7 @@ func (in *inputs) extras(g job.Group) []row {
 	case job.GroupBase:
 		cut := func(j *job.Job) **float64 { return &j.Base.CutAtStartMM }
 		return []row{
+			in.boardsAtHand(),
 			in.optional("base.cutAtStartMM", "field.board-trimmed", 0, 5000, cut,
 				func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.board-trimmed"), cut, v) }, func(j job.Job) bool { return j.Base.KeepZoneMM > 0 })}
 	case job.GroupDrain:

@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 )
@@ -18,13 +19,19 @@ import (
 // against.
 type jobPanel struct {
 	rows    []row
+	country *choiceRow
+	// came tells which parts came with the country, until the next edit.
+	came    *widget.Label
 	grounds *widget.Label
 	box     *fyne.Container
 }
 
-func newJobPanel(d *desk.Desk, keys *windowKeys) *jobPanel {
-	p := &jobPanel{grounds: widget.NewLabel("")}
+func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *windowKeys) *jobPanel {
+	p := &jobPanel{came: widget.NewLabel(""), grounds: widget.NewLabel("")}
 	p.grounds.Wrapping = fyne.TextWrapWord
+	p.came.Wrapping = fyne.TextWrapWord
+	p.came.Importance = widget.HighImportance
+	p.came.Hide()
 	notes := newLinesEntry(keys, 3)
 	notes.Wrapping = fyne.TextWrapWord
 	var codes []string
@@ -38,6 +45,8 @@ func newJobPanel(d *desk.Desk, keys *windowKeys) *jobPanel {
 	for _, c := range codes {
 		regions = append(regions, option{c, message.Of(d.Regions()[c].Name())})
 	}
+	p.country = newChoiceRow(choice{label: "field.country", options: always(regions), get: func(j job.Job) string { return j.Region },
+		set: func(v string) edit.Edit { return edit.Region(v, shelf) }}, d)
 	p.rows = []row{
 		newTextRow("field.name", nil, newEntry(keys), d, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
 			return edit.Of(message.Of("edit.name"), func(j *job.Job) { j.Name = job.Visible(s, false) }), nil
@@ -45,14 +54,11 @@ func newJobPanel(d *desk.Desk, keys *windowKeys) *jobPanel {
 		newTextRow("field.notes", nil, notes, d, func(j job.Job) string { return j.Notes }, func(_ job.Job, s string) (edit.Edit, error) {
 			return edit.Of(message.Of("edit.notes"), func(j *job.Job) { j.Notes = job.Visible(s, true) }), nil
 		}),
-		newChoiceRow(choice{"field.country", regions, func(j job.Job) string { return j.Region },
-			func(v string) edit.Edit {
-				return edit.Of(message.Of("edit.country"), func(j *job.Job) { j.Region = v })
-			}, nil}, d),
-		newChoiceRow(choice{"field.units", optionsOf(job.UnitSystems()), func(j job.Job) string { return string(j.Units) },
-			func(v string) edit.Edit {
+		p.country,
+		newChoiceRow(choice{label: "field.units", options: always(optionsOf(job.UnitSystems())), get: func(j job.Job) string { return string(j.Units) },
+			set: func(v string) edit.Edit {
 				return edit.Of(message.Of("edit.units"), func(j *job.Job) { j.Units = unit.System(v) })
-			}, nil}, d),
+			}}, d),
 		newCheckRow("field.accessible", d, func(j job.Job) bool { return j.Accessible },
 			func(on bool) edit.Edit {
 				return edit.Of(message.Of("edit.accessible"), func(j *job.Job) { j.Accessible = on })
@@ -61,6 +67,9 @@ func newJobPanel(d *desk.Desk, keys *windowKeys) *jobPanel {
 	p.box = container.NewVBox()
 	for _, r := range p.rows {
 		p.box.Add(r.object())
+		if r == p.country {
+			p.box.Add(p.came)
+		}
 	}
 	p.box.Add(p.grounds)
 	return p
@@ -68,10 +77,16 @@ func newJobPanel(d *desk.Desk, keys *windowKeys) *jobPanel {
 
 func (p *jobPanel) object() fyne.CanvasObject { return p.box }
 
-// show follows the job, and the rules its result was held against.
-func (p *jobPanel) show(j job.Job, pack rule.Pack) {
+// show follows the job, the rules its result was held against, and its last edit.
+func (p *jobPanel) show(j job.Job, pack rule.Pack, last message.Message) {
 	for _, row := range p.rows {
 		row.refresh(j)
+	}
+	if last.ID == edit.CountryParts {
+		p.came.SetText(say(last, j.Units))
+		p.came.Show()
+	} else {
+		p.came.Hide()
 	}
 	p.grounds.SetText(say(message.Of("pack.followed", message.In("name", message.Of(pack.Name())), message.In("grounds", message.Of(pack.Grounds()))), unit.Metric))
 }

@@ -21,7 +21,7 @@ func (w *mainWindow) shortcuts() {
 	ctrl := func(key fyne.KeyName, f func()) {
 		add(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}, f)
 	}
-	ctrl(fyne.KeyN, func() { w.begin(newJob()) })
+	ctrl(fyne.KeyN, func() { w.begin(newJob(w.parts)) })
 	ctrl(fyne.KeyO, w.open)
 	ctrl(fyne.KeyS, w.save)
 	// The driver has its own names for these two on most systems.

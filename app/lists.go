@@ -2,6 +2,7 @@ package app
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"underfall/app/words"
@@ -33,7 +34,7 @@ func (in *inputs) listRow(label message.ID, hint func(unit.System) string, lines
 
 // numbersRow edits a list of numbers: none, or at least as many as given.
 func (in *inputs) numbersRow(label message.ID, hint []float64, lines, least int, columns []unit.Column,
-	get func(job.Job) []float64, set func(*job.Job, []float64)) row {
+	get func(job.Job) []float64, set func(*job.Job, []float64)) *textRow {
 	shown := func(u unit.System) string { return joinNumbers(hint, columns, u) }
 	return in.listRow(label, shown, lines, func(j job.Job) string { return joinNumbers(get(j), columns, j.Units) },
 		func(j *job.Job, s string) error {
@@ -101,6 +102,17 @@ func (in *inputs) spotLevels() row {
 		})
 }
 
+// boardsAtHand edits the thicknesses of board there are, in whatever order they are typed.
+func (in *inputs) boardsAtHand() row {
+	const most = 20 // that a job takes
+	return in.numbersRow("field.boards-at-hand", []float64{12, 20, 30}, 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Length, Least: 1, Greatest: 300}}, most),
+		func(j job.Job) []float64 { return j.Base.BoardsMM }, func(j *job.Job, v []float64) {
+			v = slices.Clone(v)
+			slices.Sort(v)
+			j.Base.BoardsMM = slices.Compact(v)
+		}).filledByParts(job.BoardsKey, func() bool { return in.sold.OwnList(job.BoardsKey) })
+}
+
 // capacityCurve edits further points of the trap's data sheet.
 func (in *inputs) capacityCurve() row {
 	return in.linesRow("field.trap-data", [][]float64{{10, 0.4}}, 2, 2,
@@ -117,7 +129,7 @@ func (in *inputs) capacityCurve() row {
 				j.Drain.CapacityCurve = append(j.Drain.CapacityCurve, part.HeadFlow{HeadMM: v[0], FlowLPS: v[1]})
 			}
 			return nil
-		})
+		}).filledByParts(job.CapacityCurveKey, func() bool { return in.sold.OwnList(job.CapacityCurveKey) })
 }
 
 func pointsOf(ps []plan.Point) [][]float64 {

@@ -4,6 +4,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 )
 
 // tileColour is a colour with the id of its name.
@@ -38,19 +39,25 @@ func (in *inputs) styleChoices() []row {
 		in.flag("field.screen", "edit.screen", func(j *job.Job) *bool { return &j.Style.Screen }, nil),
 	}
 	for _, f := range []struct {
-		colour, bond, surface, sheen message.ID // of the fields
+		at                           job.Where
+		tile, tanking, bed           message.ID // of the fields
+		colour, bond, surface, sheen message.ID
 		finish                       func(*job.Job) *job.Finish
 	}{
-		{"field.shower-colour", "field.shower-bond", "field.shower-surface", "field.shower-sheen", func(j *job.Job) *job.Finish { return &j.Layers.Shower }},
-		{"field.room-colour", "field.room-bond", "field.room-surface", "field.room-sheen", func(j *job.Job) *job.Finish { return &j.Layers.Room }},
-		{"field.wall-colour", "field.wall-bond", "field.wall-surface", "field.wall-sheen", func(j *job.Job) *job.Finish { return &j.Layers.Wall }},
+		{job.OnShower, "field.shower-tile", "field.shower-tanking", "field.shower-bed",
+			"field.shower-colour", "field.shower-bond", "field.shower-surface", "field.shower-sheen", func(j *job.Job) *job.Finish { return &j.Layers.Shower }},
+		{job.OnRoom, "field.room-tile", "field.room-tanking", "field.room-bed",
+			"field.room-colour", "field.room-bond", "field.room-surface", "field.room-sheen", func(j *job.Job) *job.Finish { return &j.Layers.Room }},
+		{job.OnWall, "field.wall-tile", "field.wall-tanking", "field.wall-bed",
+			"field.wall-colour", "field.wall-bond", "field.wall-surface", "field.wall-sheen", func(j *job.Job) *job.Finish { return &j.Layers.Wall }},
 	} {
 		change := func(label message.ID, set func(*job.Finish)) edit.Edit {
 			return edit.Of(message.Of(label), func(j *job.Job) { set(f.finish(j)) })
 		}
 		rows = append(rows,
-			newChoiceRow(choice{f.colour, colours, func(j job.Job) string { return f.finish(&j).Colour },
-				func(v string) edit.Edit { return change(f.colour, func(f *job.Finish) { f.Colour = v }) }, nil}, in.desk),
+			in.tileChoice(f.at, f.tile), in.layerChoice(f.at, part.ForTanking, f.tanking), in.layerChoice(f.at, part.ForBed, f.bed),
+			newChoiceRow(choice{label: f.colour, options: always(colours), get: func(j job.Job) string { return f.finish(&j).Colour },
+				set: func(v string) edit.Edit { return change(f.colour, func(f *job.Finish) { f.Colour = v }) }}, in.desk),
 			choiceOf(in, f.bond, job.Bonds(), func(j job.Job) job.Bond { return f.finish(&j).Bond }, func(v job.Bond) edit.Edit { return change(f.bond, func(f *job.Finish) { f.Bond = v }) }, nil),
 			choiceOf(in, f.surface, job.Surfaces(), func(j job.Job) job.Surface { return f.finish(&j).Surface }, func(v job.Surface) edit.Edit { return change(f.surface, func(f *job.Finish) { f.Surface = v }) }, nil),
 			choiceOf(in, f.sheen, job.Sheens(), func(j job.Job) job.Sheen { return f.finish(&j).Sheen }, func(v job.Sheen) edit.Edit { return change(f.sheen, func(f *job.Finish) { f.Sheen = v }) }, nil))

@@ -17,6 +17,7 @@ import (
 	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/search"
@@ -173,6 +174,20 @@ func steps(j job.Job, r geometry.Result) []step {
 	}
 	for _, k := range job.WallKinds().Choices {
 		once(edit.Wall(0, k.Value))
+	}
+	shelf := demotest.Shelf()
+	for _, region := range []string{"UK", "US", "NZ"} {
+		once(edit.Region(region, shelf), edit.UsualParts(region, shelf))
+	}
+	for _, k := range job.FallKinds().Choices {
+		once(edit.FallWithDrain(k.Value, shelf))
+	}
+	for p := range shelf.Each {
+		once(edit.UsePart(p))
+	}
+	once(edit.ForgetPipe(), edit.ForgetDrain(), edit.ForgetBoards(), edit.ForgetFormer(), edit.AsSold(job.BoardsKey), edit.AsSold("drain.lengthMM"))
+	for _, w := range job.Wheres() {
+		once(edit.UseTile(w, shelf.Tiles[0]), edit.UseLayer(w, shelf.Layers[0]), edit.ForgetTile(w), edit.ForgetLayer(w, part.ForTanking), edit.ForgetLayer(w, part.ForBed))
 	}
 	level := 20.0
 	for i := range new(job.AsBuilt).Levels() {

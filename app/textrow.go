@@ -28,6 +28,8 @@ type textRow struct {
 	read    func(job.Job, string) (edit.Edit, error)
 	choices *fyne.Container // of what to do with a text that was not taken
 	label   message.ID
+	own     func() bool // tells whether the list is the user's own; nil where no part fills it
+	ownLine *ownLine
 	hint    func(unit.System) string // what the empty field shows; nil for nothing
 	shown   string                   // what the field shows of the job
 	typedAt string                   // what was typed last that is not far too long
@@ -64,6 +66,18 @@ func newTextRow(label message.ID, hint func(unit.System) string, e *entry, d *de
 }
 
 func (r *textRow) object() fyne.CanvasObject { return r.box }
+
+// filledByParts marks a list that a part may fill where it is the user's own.
+func (r *textRow) filledByParts(key string, own func() bool) *textRow {
+	r.own = own
+	r.ownLine = newOwnLine(func() {
+		err := refusal(r.desk.Do(edit.AsSold(key)), "")
+		r.show(r.desk.Job())
+		r.complain(err)
+	})
+	r.box.Add(r.ownLine.box)
+	return r
+}
 
 func (r *textRow) typed(s string) {
 	if r.setting {
@@ -158,6 +172,13 @@ func (r *textRow) show(j job.Job) {
 // refresh follows the job, but does not write over what has been typed and not
 // been taken, unless the job itself has changed there.
 func (r *textRow) refresh(j job.Job) {
+	if r.own != nil {
+		var m message.Message
+		if r.own() {
+			m = job.OwnListMessage()
+		}
+		r.ownLine.show(m, j.Units)
+	}
 	if r.entry.changed() && (focused(r.entry) || r.write(j) == r.shown) {
 		return
 	}

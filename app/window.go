@@ -257,7 +257,7 @@ func (w *mainWindow) log(format string, args ...any) {
 // compose makes the window's panels and puts them together, in the language that is
 // spoken. The views, which have no words of their own, stay.
 func (w *mainWindow) compose() {
-	w.jobPanel = newJobPanel(w.desk, w.keys)
+	w.jobPanel = newJobPanel(w.desk, w.parts, w.keys)
 	w.inputs = newInputs(w.desk, w.parts, w.keys, w.jobPanel.object())
 	w.findings = newFindingsPanel(w.theme, w.goToFinding)
 	w.levels = newLevelsPanel(w.goToLevel)
@@ -343,7 +343,7 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 		case i < 0:
 			return
 		case i == 0:
-			w.begin(newJob())
+			w.begin(newJob(w.parts))
 		default:
 			w.begin(w.demos[i-1].Job)
 		}
@@ -494,7 +494,7 @@ func (w *mainWindow) showPanels() {
 	}
 	j := w.desk.Job()
 	w.inputs.show(j)
-	w.jobPanel.show(j, r.Pack)
+	w.jobPanel.show(j, r.Pack, w.change.Undo)
 	w.runs.follow(w.change)
 }
 

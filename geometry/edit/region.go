@@ -22,6 +22,9 @@ func unitsOf(region string) unit.System {
 	return unit.Metric
 }
 
+// CountryParts is what undo says of a change of country with which parts came.
+const CountryParts message.ID = "edit.country-parts"
+
 // Region changes the country whose rules apply, and takes what is sold there: the first
 // part of its kind in the place of each that is chosen and not sold there, pipe in the
 // size nearest to the one there was. A part stays where the shelf has none that the job
@@ -45,7 +48,7 @@ func Region(region string, shelf part.Shelf) Edit {
 		if len(parts) == 0 {
 			return e.What
 		}
-		return message.Of("edit.country-parts", message.Arg{Name: "parts", Value: message.List{Items: parts}})
+		return message.Of(CountryParts, message.Arg{Name: "parts", Value: message.List{Items: parts}})
 	}
 	return e
 }
