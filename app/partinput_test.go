@@ -286,16 +286,16 @@ func TestOwnNumbersAreMarked(t *testing.T) {
 	f := numberField(t, w, "drain.outletInvertDepthMM")
 	enter(w, f.entry, "45")
 	until(t, "the mark", func() bool { return f.ownLine.box.Visible() })
-	if got, want := f.ownLine.said.Text, "• own; as sold 60 mm"; got != want {
+	if got, want := f.ownLine.said.Text, "• own; as sold 78 mm"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	// It follows the units, and what the part has.
 	w.desk.Do(edit.Of(message.Of("edit.units"), func(j *job.Job) { j.Units = unit.Imperial }))
-	until(t, "inches", func() bool { return f.ownLine.said.Text == `• own; as sold 2 3/8"` })
+	until(t, "inches", func() bool { return f.ownLine.said.Text == `• own; as sold 3 1/16"` })
 	w.desk.Undo()
 	buttonCalled(f.ownLine.box, "As sold").OnTapped()
-	until(t, "the part's number", func() bool { return !f.ownLine.box.Visible() && f.entry.Text == "60" })
-	if got := w.desk.Job().Drain.OutletInvertDepthMM; got != 60 {
+	until(t, "the part's number", func() bool { return !f.ownLine.box.Visible() && f.entry.Text == "78" })
+	if got := w.desk.Job().Drain.OutletInvertDepthMM; got != 78 {
 		t.Errorf("the invert is %v", got)
 	}
 	if got := say(w.change.Undo, unit.Metric); got != "Drain and trap: Outlet below flange, as sold" {

@@ -45,6 +45,7 @@ var ranks = map[string]int{
 	"app/store":             12,
 	"geometry/section":      13,
 	"geometry/demotest":     13,
+	"geometry/fit":          13,
 	"app/words":             13,
 	"app/guard":             13,
 	"viewer":                14,

@@ -37,7 +37,7 @@ func TestForgettingLeavesNumbers(t *testing.T) {
 	})
 }
 
-// By hand: the drain's invert of 60 was made 45, and 45 stays the only number that goes
+// By hand: the drain's invert of 78 was made 45, and 45 stays the only number that goes
 // back; a list likewise.
 func TestAsSoldByHand(t *testing.T) {
 	own := func(j *job.Job) {
@@ -45,7 +45,7 @@ func TestAsSoldByHand(t *testing.T) {
 		j.Drain.OutletInvertDepthMM, j.Drain.SealMM, j.Base.BoardsMM = 45, 40, []float64{9}
 	}
 	eachEdit(t, map[string]editCase{
-		"a number":              {own, edit.AsSold("drain.outletInvertDepthMM"), func(j *job.Job) { j.Drain.OutletInvertDepthMM = 60 }},
+		"a number":              {own, edit.AsSold("drain.outletInvertDepthMM"), func(j *job.Job) { j.Drain.OutletInvertDepthMM = 78 }},
 		"a list":                {own, edit.AsSold(job.BoardsKey), func(j *job.Job) { j.Base.BoardsMM = []float64{12, 20} }},
 		"one that no part has":  {own, edit.AsSold("shower.widthMM"), nil},
 		"one that there is not": {own, edit.AsSold("shower.colour"), nil},
