@@ -1,11 +1,14 @@
 package app
 
 import (
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"underfall/app/store"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry"
@@ -28,7 +31,9 @@ func withShelf(t *testing.T, w *mainWindow, shelf part.Shelf, region string) {
 	if err := w.desk.Replace(edit.UsualParts(region, shelf).Apply(job.New()), ""); err != nil {
 		t.Fatal(err)
 	}
-	until(t, "the job", func() bool { return w.change.Result.Stated.Region == region && w.change.Result.Stated.Parts != (job.Parts{}) })
+	until(t, "the job", func() bool {
+		return w.change.Result.Stated.Region == region && w.change.Result.Stated.Parts != (job.Parts{})
+	})
 	w.showPanels()
 }
 
@@ -262,6 +267,31 @@ func TestPartsOfOneName(t *testing.T) {
 	choose(t, w, "field.boards", "uk-boards (2)")
 	if b := w.desk.Job().Parts.Boards; b.ID != "other" {
 		t.Errorf("chosen %s", b.ID)
+	}
+}
+
+// The user's own parts are offered before those that come with Underfall; a file of them
+// that cannot be read is told of, and the others are there.
+func TestOwnPartsAreOffered(t *testing.T) {
+	own := demotest.Shelf()
+	own = part.Shelf{Version: part.Version, Boards: own.Boards[:1]}
+	folder := t.TempDir()
+	if _, err := store.KeepParts(folder, part.Shelf{}, own); err != nil {
+		t.Fatal(err)
+	}
+	w, _ := openWindow(t, Options{ConfigFolder: folder})
+	w.begin(newJob(w.parts))
+	until(t, "the job", func() bool { return w.change.Result.Stated.Parts.Boards != nil })
+	w.showPanels()
+	if c := choiceField(t, w, "field.boards"); c.sel.Options[0] != "uk-boards" || c.sel.Selected != "uk-boards" || len(c.sel.Options) < 4 {
+		t.Errorf("%q of %q", c.sel.Selected, c.sel.Options)
+	}
+	if err := os.WriteFile(filepath.Join(folder, "parts.json"), []byte("{"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w, log := openWindow(t, Options{ConfigFolder: folder})
+	if c := choiceField(t, w, "field.boards"); !strings.Contains(w.status.Text, "parts.json") || !strings.Contains(log.String(), "own parts") || len(c.sel.Options) < 3 {
+		t.Errorf("%q, %q", w.status.Text, c.sel.Options)
 	}
 }
 

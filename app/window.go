@@ -23,6 +23,7 @@ import (
 	"underfall/app/desk"
 	"underfall/app/guard"
 	"underfall/app/paint"
+	"underfall/app/store"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry/buildup"
@@ -153,11 +154,13 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if err != nil {
 		return nil, err
 	}
-	parts, err := assets.Parts()
+	known, err := assets.Parts()
 	if err != nil {
 		return nil, err
 	}
-	w := &mainWindow{parts: parts, keepSoon: make(chan struct{}, 1), app: a, options: o, demos: demos, replaced: true, shelf: shelf}
+	// Those that come with Underfall are there whatever becomes of the user's own.
+	own, ownParts := store.OwnParts(o.ConfigFolder, known)
+	w := &mainWindow{parts: known.With(own), keepSoon: make(chan struct{}, 1), app: a, options: o, demos: demos, replaced: true, shelf: shelf}
 	w.theme = newAppTheme(o.Dark || a.Preferences().Bool("dark"), w.bookOf(a.Preferences().StringWithFallback(languageKey, words.Wanted(os.Getenv))))
 	unguarded := o.Do
 	if unguarded == nil {
@@ -238,6 +241,10 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if broken := shelf.Fault(); !broken.IsZero() {
 		w.log("%s", broken)
 		w.status.SetText(say(broken, unit.Metric))
+	}
+	if ownParts != nil {
+		w.log("own parts: %v", ownParts)
+		w.status.SetText(say(message.OfError(ownParts), unit.Metric))
 	}
 	w.window.SetMaster()
 	w.window.SetCloseIntercept(w.close)

@@ -16,9 +16,12 @@ func UsePipe(s part.PipeSystem, nominalMM float64) Edit {
 	})
 }
 
-// UseDrain chooses the drain with its trap.
+// UseDrain chooses the drain with its trap. A waste that goes straight out through a wall
+// still does.
 func UseDrain(d part.Drain) Edit {
-	return Of(message.Of("edit.drain"), func(j *job.Job) { j.UseDrain(d) })
+	return Of(message.Of("edit.drain"), func(j *job.Job) {
+		keepingStraight(j, func() { j.UseDrain(d) })
+	})
 }
 
 // UseBoards chooses what the base is made of.

@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/part"
+	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
 
@@ -219,4 +220,30 @@ func TestFallWithDrainByHand(t *testing.T) {
 		"without a shelf":   {usual("UK"), edit.Fall(job.FallRoom), fell(job.FallRoom, func(j *job.Job) { j.Parts.Drain = nil })},
 		"a line to another": {usual("UK"), edit.Fall(job.FallMid), func(j *job.Job) { j.Former.Fall = job.FallMid }},
 	})
+}
+
+// By hand: the trap stands 13 off the wall, so one of 105 has its outlet 13 + 52.5 from the
+// corner, one of 125 has it 75.5 from there; a waste that went straight out goes on doing
+// so. One with turns, one that was not straight, and a pipe that is there keep their place.
+func TestWasteStaysStraight(t *testing.T) {
+	wide := stock().Drains[0]
+	wide.ID, wide.BodySizeMM = "wide", 125
+	use := func(j *job.Job) { j.UseDrain(wide) }
+	with := func(change func(*job.Job)) func(*job.Job) {
+		return func(j *job.Job) {
+			usual("UK")(j)
+			change(j)
+		}
+	}
+	eachEdit(t, map[string]editCase{
+		"straight":   {usual("UK"), edit.UseDrain(wide), func(j *job.Job) { use(j); j.Waste.Exit.OffsetMM = 75.5 }},
+		"not":        {with(func(j *job.Job) { j.Waste.Exit.OffsetMM = 300 }), edit.UseDrain(wide), use},
+		"with turns": {with(func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{300, 1834.5}} }), edit.UseDrain(wide), use},
+		"a pipe":     {with(func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{20, 1834.5}} }), edit.UseDrain(wide), use},
+	})
+	j := job.New()
+	usual("UK")(&j)
+	if got := j.Waste.Exit.OffsetMM; got != 65.5 {
+		t.Errorf("with the usual parts the exit is %v from the corner", got)
+	}
 }

@@ -144,7 +144,7 @@ func (s *stocker) drain() {
 		return 1
 	}
 	slices.SortStableFunc(of, func(a, b part.Drain) int { return missing(a) - missing(b) })
-	take(s, s.job.Parts.Drain, of, (*job.Job).UseDrain)
+	take(s, s.job.Parts.Drain, of, func(j *job.Job, d part.Drain) { UseDrain(d).apply(j) })
 }
 
 // nearerTo orders tiles by how far their faces are from a finish's.

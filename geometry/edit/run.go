@@ -130,6 +130,38 @@ func ExitKind(k job.ExitKind) Edit {
 	})
 }
 
+// keepingStraight makes a change of a job whose trap may move or turn its outlet a little:
+// a waste that goes straight out through a wall still does, its exit going along the wall.
+func keepingStraight(j *job.Job, change func()) {
+	way, straight := straightOut(*j)
+	change()
+	e := &j.Waste.Exit
+	if _, still := straightOut(*j); !straight || still {
+		return
+	}
+	l, ok := laidOut(*j)
+	if !ok {
+		return
+	}
+	w := l.Walls[e.Wall]
+	if _, at, meet := plan.MeetLines(l.Outlet, way, w.A, w.Along); meet && at >= 0 && at <= w.LengthMM {
+		e.OffsetMM = at
+	}
+}
+
+// straightOut tells whether the waste goes out through a wall without a turn, and which
+// way.
+func straightOut(j job.Job) (way plan.Point, ok bool) {
+	if j.Waste.Exit.Kind != job.ExitWall || len(j.Waste.Waypoints) > 0 {
+		return way, false
+	}
+	l, ok := laidOut(j)
+	if corners := waste.Lay(j, l).Corners; ok && len(corners) == 2 {
+		return corners[1].Sub(corners[0]), true
+	}
+	return way, false
+}
+
 // laidOut is a job in plan; ok is false where its shapes cannot be worked out,
 // which its evaluation says. An edit then leaves the job as it is.
 func laidOut(j job.Job) (l layout.Layout, ok bool) {
