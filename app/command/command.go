@@ -3,7 +3,6 @@ package command
 
 import (
 	"context"
-	"encoding/json"
 	"flag"
 	"fmt"
 	"io"
@@ -187,12 +186,13 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 	flags := options("check", b, errs)
 	asJSON := flags.Bool("json", false, "")
 	samples := flags.Int("chances", 0, "")
+	with, config := flags.String("with", "", ""), flags.String("config", "", "")
 	files, ok := parseMixed(flags, args)
 	if !ok {
 		return exitBad
 	}
 	const mostSamples = 1_000_000
-	if len(files) != 1 || *samples < 0 || *samples > mostSamples {
+	if len(files) != 1 || *samples < 0 || *samples > mostSamples || *with != "" && *samples > 0 {
 		fmt.Fprintln(errs, b.Text("cli.usage"))
 		return exitBad
 	}
@@ -201,6 +201,9 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 	if err != nil {
 		tell(errs, b, err)
 		return exitBad
+	}
+	if *with != "" {
+		return checkWith(r, *with, *config, *asJSON, b, out, errs)
 	}
 	var chances chance.Chances
 	if *samples > 0 {
@@ -237,7 +240,19 @@ func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words
 	for _, l := range r.Schedule {
 		rep.Levels = append(rep.Levels, reportLevel{b.Say(l.Message()), l.Kind(), round6(l.Value), round6(l.Worst), round6(l.Statistical)})
 	}
-	for _, f := range r.Findings {
+	rep.Findings = findingsReport(r.Findings, b)
+	rep.MarginMM = round(chances.MarginMM)
+	for _, k := range chances.Risks {
+		where, main := b.Say(k.Measurement.Subject.Message()), b.Say(k.Main.Message())
+		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, where, round6(k.Probability), main, round6(k.MainShare)})
+	}
+	return printIndented(out, rep)
+}
+
+// findingsReport is findings as they are printed as JSON.
+func findingsReport(findings []rule.Finding, b words.Book) []reportFinding {
+	out := []reportFinding{}
+	for _, f := range findings {
 		m := f.Measurement
 		var value *float64 // JSON has no infinity
 		if !math.IsNaN(m.Value) && !math.IsInf(m.Value, 0) {
@@ -245,23 +260,13 @@ func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words
 			value = &v
 		}
 		at := [3]float64{round(m.At[0]), round(m.At[1]), round(m.At[2])}
-		rep.Findings = append(rep.Findings, reportFinding{
+		out = append(out, reportFinding{
 			f.Rule.ID, f.Rule.Severity, b.Say(f.Rule.Heading()), b.Say(m.Subject.Message()), at,
 			value, f.Rule.Compare, f.Rule.Limit,
 			b.Say(f.Rule.Text()), b.Say(f.Rule.Remedy()), b.Say(f.Rule.Source.Message()), f.Rule.Source.Mark,
 		})
 	}
-	rep.MarginMM = round(chances.MarginMM)
-	for _, k := range chances.Risks {
-		where, main := b.Say(k.Measurement.Subject.Message()), b.Say(k.Main.Message())
-		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, where, round6(k.Probability), main, round6(k.MainShare)})
-	}
-	data, err := json.MarshalIndent(rep, "", "  ")
-	if err != nil {
-		return fmt.Errorf("printing as JSON: %w", err)
-	}
-	_, err = fmt.Fprintln(out, escaped(data))
-	return err
+	return out
 }
 
 // escaped is JSON with what would steer a terminal written as its number, so that

@@ -58,8 +58,11 @@ func (c Change) ByMM() float64 {
 	if c.New || c.Gone || c.Row.Kind() == buildup.IsFall {
 		return 0
 	}
-	return math.Round(c.Row.Value - c.Was)
+	return whole(c.Row.Value - c.Was)
 }
+
+// whole is a difference in whole millimetres; nothing has no sign.
+func whole(mm float64) float64 { return math.Round(mm) + 0 }
 
 // differs tells whether a row comes out otherwise: by a whole millimetre when rounded, a
 // fall by one that is shown.
@@ -90,7 +93,7 @@ func Try(before geometry.Result, p part.Part, pack rule.Pack) (Answer, error) {
 	}
 	a.After = after
 	a.RaiseMM = raiseMM(after)
-	a.RaiseByMM = math.Round(a.RaiseMM - raiseMM(before))
+	a.RaiseByMM = whole(a.RaiseMM - raiseMM(before))
 	a.Rows = changes(before.Schedule, after.Schedule)
 	a.New, a.Gone = less(after.Findings, before.Findings), less(before.Findings, after.Findings)
 	return a, nil
