@@ -1,10 +1,12 @@
 package app
 
 import (
+	"image/color"
 	"reflect"
 	"strconv"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
@@ -75,11 +77,14 @@ func newChoiceRow(c choice, d *desk.Desk) *choiceRow {
 	r.offer(d.Job())
 	label := widget.NewLabel(word(c.label))
 	label.Truncation = fyne.TextTruncateEllipsis
+	const height = 34
 	if c.wide {
-		r.box = container.NewVBox(label, r.sel, r.message)
+		room := canvas.NewRectangle(color.Transparent)
+		room.SetMinSize(fyne.NewSize(0, height))
+		r.box = container.NewVBox(label, container.NewStack(room, r.sel), r.message)
 		return r
 	}
-	fixed := container.New(layout.NewGridWrapLayout(fyne.NewSize(190, 34)), r.sel)
+	fixed := container.New(layout.NewGridWrapLayout(fyne.NewSize(190, height)), r.sel)
 	r.box = container.NewVBox(container.NewBorder(nil, nil, nil, fixed, label), r.message)
 	return r
 }

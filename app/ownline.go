@@ -3,6 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/message"
@@ -24,7 +25,8 @@ func newOwnLine(back func()) *ownLine {
 	said.Truncation = fyne.TextTruncateEllipsis
 	button := widget.NewButton(word("input.as-sold"), back)
 	button.Importance = widget.LowImportance
-	l := &ownLine{said: said, box: container.NewBorder(nil, nil, nil, button, said)}
+	middle := container.NewVBox(layout.NewSpacer(), said, layout.NewSpacer())
+	l := &ownLine{said: said, box: container.NewBorder(nil, nil, nil, button, middle)}
 	l.box.Hide()
 	return l
 }
