@@ -26,8 +26,8 @@ func unitsOf(region string) unit.System {
 const CountryParts message.ID = "edit.country-parts"
 
 // Region changes the country whose rules apply, and takes what is sold there: the first
-// part of its kind in the place of each that is chosen and not sold there, pipe in the
-// size nearest to the one there was. A part stays where the shelf has none that the job
+// part of its kind in the place of each that is chosen and not sold there, pipe and tiles
+// in the size nearest to the one there was. A part stays where the shelf has none that the job
 // can be made with. A job of parts as they are sold turns to the country's units as
 // well; one with numbers of its user's own keeps the units they were measured in.
 func Region(region string, shelf part.Shelf) Edit {
@@ -74,8 +74,8 @@ const (
 )
 
 // UsualParts makes a job one of a region: of every kind the first part that is sold there
-// and that the job can be made with, tiles of the size nearest to those there are; the
-// base as high as is safe, and the region's units. Of what the shelf has nothing, the job
+// and that the job can be made with, pipe and tiles of the size nearest to those there
+// are; the base as high as is safe, and the region's units. Of what the shelf has nothing, the job
 // keeps its numbers.
 func UsualParts(region string, shelf part.Shelf) Edit {
 	return Of(message.Of("edit.usual-parts"), func(j *job.Job) {
@@ -123,11 +123,8 @@ func (s *stocker) stock() {
 			of := slices.DeleteFunc(slices.Clone(s.shelf.Layers), func(l part.Layer) bool { return l.Use != use })
 			take(s, *p.Of(w).Layer(use), of, func(j *job.Job, l part.Layer) { j.UseLayer(w, l) })
 		}
-		tiles := s.shelf.Tiles
-		if s.all {
-			tiles = slices.Clone(tiles)
-			slices.SortStableFunc(tiles, nearerTo(s.job.Finish(w)))
-		}
+		tiles := slices.Clone(s.shelf.Tiles)
+		slices.SortStableFunc(tiles, nearerTo(s.job.Finish(w)))
 		take(s, p.Of(w).Tile, tiles, func(j *job.Job, t part.Tile) { j.UseTile(w, t) })
 	}
 }
