@@ -146,11 +146,11 @@ func TestWalk(t *testing.T) {
 	d.start(path)
 	d.wait(`base top 74\.57 tile 110\.57 stops 0`)
 
-	// Height: from "lowest that works" to "chosen", then type a height.
-	d.click(240, 412)
-	d.click(200, 479)
+	// Height: from "bare" to "chosen", then type a height.
+	d.click(240, 485)
+	d.click(200, 626)
 	d.wait(`base top 75\.00 .* unsaved true`)
-	d.click(287, 450)
+	d.click(287, 523)
 	d.key("ctrl+a")
 	d.do("type", "--delay", "60", "50")
 	d.wait(`base top 57\.00 .*stops [1-9]`)
