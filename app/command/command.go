@@ -22,6 +22,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/source"
+	"underfall/geometry/stage"
 	"underfall/geometry/unit"
 )
 
@@ -133,6 +134,7 @@ type report struct {
 	Name         string          `json:"name"`
 	Region       string          `json:"region"`
 	LeastRaiseMM float64         `json:"leastRaiseMM"`
+	Heights      reportHeights   `json:"heights"`
 	GovernedBy   string          `json:"governedBy"`
 	Levels       []reportLevel   `json:"levels"`
 	Findings     []reportFinding `json:"findings"`
@@ -140,6 +142,26 @@ type report struct {
 	Chances      []reportChance  `json:"chances,omitempty"`
 	// MarginMM is how much higher the base would be safe in 95 of 100 cases.
 	MarginMM float64 `json:"marginMM,omitempty"`
+}
+
+// reportHeights are the heights that the base may have.
+type reportHeights struct {
+	Bare      reportHeight `json:"bare"`
+	Buildable reportHeight `json:"buildable"`
+	Safe      reportHeight `json:"safe"`
+	Now       reportHeight `json:"now"`
+	SetBy     string       `json:"setBy"`
+	ClearMM   float64      `json:"clearMM"` // under what sets it
+}
+
+// reportHeight is one of them: how far its top lies over the highest spot of the
+// structural floor, what it is made of and the share of builds in which all fits.
+type reportHeight struct {
+	RaiseMM   float64   `json:"raiseMM"`
+	BoardsMM  []float64 `json:"boardsMM,omitempty"` // none for one piece
+	BetweenMM float64   `json:"betweenMM,omitempty"`
+	Given     bool      `json:"given"` // by the boards at hand
+	Fits      float64   `json:"fits"`
 }
 
 // reportChance is how likely a rule is to be broken once the job is built.
@@ -234,6 +256,7 @@ func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		Name:         r.Settled.Name,
 		Region:       r.Settled.Region,
 		LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM),
+		Heights:      heightsOf(r, b),
 		GovernedBy:   b.Say(governing.Reason().Message()),
 		Stops:        r.Stops(),
 	}
@@ -267,6 +290,14 @@ func findingsReport(findings []rule.Finding, b words.Book) []reportFinding {
 		})
 	}
 	return out
+}
+
+func heightsOf(r geometry.Result, b words.Book) reportHeights {
+	of := func(x stage.Raise) reportHeight {
+		return reportHeight{round(x.TopMM - r.Heights.FloorHighMM), x.Stack.BoardsMM(), x.Stack.BetweenMM, x.Given, round(x.Fits)}
+	}
+	all := &r.Raises
+	return reportHeights{of(all.Bare), of(all.Buildable), of(all.Safe), of(all.Now), b.Say(all.SetBy.Reason().Message()), all.SetBy.ClearMM}
 }
 
 // escaped is JSON with what would steer a terminal written as its number, so that

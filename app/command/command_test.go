@@ -159,14 +159,21 @@ func TestCheckJSON(t *testing.T) {
 	var r struct {
 		LeastRaiseMM float64
 		GovernedBy   string
-		Levels       []struct{ Label string }
-		Findings     []struct{ Rule, Source, Remedy, Where, Verified string }
+		Heights      struct {
+			Bare, Buildable, Safe, Now struct{ RaiseMM, Fits float64 }
+			SetBy                      string
+		}
+		Levels   []struct{ Label string }
+		Findings []struct{ Rule, Source, Remedy, Where, Verified string }
 	}
 	if err := json.Unmarshal([]byte(out), &r); err != nil {
 		t.Fatal(err)
 	}
 	if r.GovernedBy != "invert at the exit" || len(r.Levels) < 10 || len(r.Findings) < 20 {
 		t.Errorf("governed by %q, %d levels, %d findings", r.GovernedBy, len(r.Levels), len(r.Findings))
+	}
+	if h := r.Heights; h.Bare.RaiseMM != r.LeastRaiseMM || h.Buildable.RaiseMM < h.Bare.RaiseMM || h.Safe.RaiseMM < h.Buildable.RaiseMM || h.Safe.Fits < 0.95 || h.SetBy == "" {
+		t.Errorf("heights %+v, the least raise is %v", h, r.LeastRaiseMM)
 	}
 	for _, f := range r.Findings {
 		if f.Source == "" || f.Remedy == "" || f.Where == "" || f.Verified == "" {

@@ -1,8 +1,6 @@
 package job
 
 import (
-	"math"
-
 	"underfall/geometry/part"
 	"underfall/geometry/source"
 )
@@ -46,18 +44,18 @@ func (f *FinishParts) Layer(use part.LayerUse) **part.Layer {
 	return &f.Bed
 }
 
-// UsePipe chooses a size of a system; the nearest it has.
+// UsePipe chooses a size of a system, the nearest it has, and for reducers in the run
+// the sizes nearest to theirs.
 func (j *Job) UsePipe(s part.PipeSystem, nominalMM float64) {
 	if len(s.Sizes) == 0 {
 		return
 	}
-	size := s.Sizes[0]
-	for _, z := range s.Sizes {
-		if math.Abs(z.NominalMM-nominalMM) < math.Abs(size.NominalMM-nominalMM) {
-			size = z
+	j.Parts.Pipe, j.Waste.Pipe = &s, s.Nearest(nominalMM).Pipe
+	for i := range j.Waste.Fittings {
+		if f := &j.Waste.Fittings[i]; f.Kind == FittingReducer {
+			f.Pipe = s.Nearest(f.NominalMM).Pipe
 		}
 	}
-	j.Parts.Pipe, j.Waste.Pipe = &s, size.Pipe
 }
 
 // UseDrain chooses a drain with its trap, with the outlet that goes with the pipe. Where

@@ -103,5 +103,16 @@ func (s *PipeSystem) Size(nominalMM float64) (size PipeSize, ok bool) {
 	return PipeSize{}, false
 }
 
+// Nearest is the system's size nearest to a nominal diameter, of a system that has any.
+func (s *PipeSystem) Nearest(nominalMM float64) PipeSize {
+	size := s.Sizes[0]
+	for _, z := range s.Sizes {
+		if math.Abs(z.NominalMM-nominalMM) < math.Abs(size.NominalMM-nominalMM) {
+			size = z
+		}
+	}
+	return size
+}
+
 // Name is how the size is written.
 func (z PipeSize) Name() message.Message { return message.Text(z.Called) }
