@@ -1,0 +1,110 @@
+package waste
+
+import (
+	"math"
+
+	"underfall/geometry/part"
+	"underfall/geometry/plan"
+)
+
+// Trouble is something that makes the run unbuildable as stated in plan.
+type Trouble struct {
+	Kind TroubleKind
+	// Number is the bend's, counted from one, 0 for the trap's outlet; or the
+	// leg's or the in-line fitting's, counted from one.
+	Number int
+	At     plan.Point
+	// Value and Limit are what was asked for and what there is.
+	Value, Limit float64
+}
+
+// TroubleKind names a reason.
+type TroubleKind string
+
+// The reasons a run cannot be put together.
+const (
+	NoBend      TroubleKind = "no-bend"       // no fitting makes the turn; degrees
+	NoRoom      TroubleKind = "no-room"       // a leg is too short for its bends; mm
+	NoPlace     TroubleKind = "no-place"      // an in-line fitting does not lie on a straight; mm
+	NothingLeft TroubleKind = "no-run-at-all" // outlet and exit are in one place
+)
+
+// Run is the waste run.
+type Run struct {
+	Pieces  []Piece
+	Trouble []Trouble
+	Corners []plan.Point // outlet, turns, exit at the inner wall face
+	Exit    plan.Point   // at the inner wall face or over the drop
+	ExitTo  plan.Point   // direction at the exit
+	// LengthMM is the developed length in plan, through the wall.
+	LengthMM float64
+	// ExitAtMM is the distance along the run of Exit.
+	ExitAtMM float64
+	Bends    int
+}
+
+// Nearest is the distance along the run, in millimetres, of its place nearest
+// to a point of the plan.
+func (r *Run) Nearest(p plan.Point) float64 {
+	best, at := math.Inf(1), 0.0
+	for k := range r.Pieces {
+		for s := range r.Pieces[k].Stretches {
+			q := plan.NearestOnSegment(p, s.A, s.B)
+			if d := q.Sub(p).Len(); d < best {
+				best, at = d, s.FromMM+q.Sub(s.A).Len()
+			}
+		}
+	}
+	return at
+}
+
+// PipeAt is the size of the pipe at a distance along the run.
+func (r *Run) PipeAt(atMM float64) part.Pipe {
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
+		if atMM <= p.ToMM {
+			return p.Pipe
+		}
+	}
+	if n := len(r.Pieces); n > 0 {
+		return r.Pieces[n-1].After
+	}
+	return part.Pipe{}
+}
+
+// PointAt is the plan point at a distance along the run.
+func (r *Run) PointAt(atMM float64) plan.Point {
+	for k := range r.Pieces {
+		p := &r.Pieces[k]
+		if atMM > p.ToMM+noLengthMM {
+			continue
+		}
+		s := p.FromMM
+		for i := 1; i < len(p.Path); i++ {
+			d := p.Path[i].Sub(p.Path[i-1])
+			// Plain coordinates in millimetres need no guard against overflow.
+			if l := math.Sqrt(d.Dot(d)); atMM <= s+l+noLengthMM && l > 0 {
+				return p.Path[i-1].Add(d.Mul(math.Max(0, atMM-s) / l))
+			} else {
+				s += l
+			}
+		}
+	}
+	return r.Exit
+}
+
+// Path is the whole centre line in plan.
+func (r *Run) Path() []plan.Point {
+	var out []plan.Point
+	for _, p := range r.Pieces {
+		for _, q := range p.Path {
+			if len(out) == 0 || out[len(out)-1].Sub(q).Len() > plan.HairMM {
+				out = append(out, q)
+			}
+		}
+	}
+	return out
+}
+
+// Outgoing is the pipe at the run's end.
+func (r *Run) Outgoing() part.Pipe { return r.PipeAt(math.Inf(1)) }
