@@ -13,11 +13,11 @@ type tileColour struct {
 	name message.ID
 }
 
-// tileColours are the colours to choose tiles from, with names of our own.
+// tileColours are the colours to choose tiles from, by plain names.
 func tileColours() []tileColour {
 	return []tileColour{
-		{"#f1eee8", "colour.chalk"}, {"#e4ded4", "colour.oat"}, {"#d2c6b4", "colour.sand"}, {"#b7a996", "colour.clay"}, {"#a07f66", "colour.terracotta"}, {"#8d9a8c", "colour.lichen"},
-		{"#5d7673", "colour.lagoon"}, {"#3f5c54", "colour.fir"}, {"#6d7f86", "colour.rain"}, {"#40525f", "colour.slate-blue"}, {"#77736d", "colour.pebble"}, {"#3b3a3a", "colour.basalt"},
+		{"#f1eee8", "colour.off-white"}, {"#e4ded4", "colour.cream"}, {"#d2c6b4", "colour.beige"}, {"#b7a996", "colour.grey-beige"}, {"#a07f66", "colour.light-brown"}, {"#8d9a8c", "colour.grey-green"},
+		{"#5d7673", "colour.blue-green"}, {"#3f5c54", "colour.dark-green"}, {"#6d7f86", "colour.blue-grey"}, {"#40525f", "colour.dark-blue-grey"}, {"#77736d", "colour.grey"}, {"#3b3a3a", "colour.dark-grey"},
 	}
 }
 

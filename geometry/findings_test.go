@@ -231,9 +231,8 @@ var oneNumber = []struct {
 	{"built-contradiction", slab, 107.6, 107.5, func(j *job.Job, v float64) { j.AsBuilt.TileAtDrainMM = num(v) }},
 	{"built-reach", slab, 67.57, 67.56, func(j *job.Job, v float64) { j.AsBuilt.BaseTopMM = num(v) }},
 	{"built-reach", slab, 76.56, 76.57, func(j *job.Job, v float64) { j.AsBuilt.BaseTopMM = num(v) }},
-	{"clash-wall", slab, 46.14, 46.13, func(j *job.Job, v float64) {
-		j.Waste.Waypoints = []plan.Point{{v, 1832}, {v, 1100}}
-		j.Waste.Exit.OffsetMM = 800
+	{"clash-wall", slab, 28.491, 28.489, func(j *job.Job, v float64) { // sockets of 57 across
+		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{v, 1100}}
 	}},
 	{"clash-door", slab, 1475, 1476, func(j *job.Job, v float64) {
 		j.Waste.Gradient = 0.018

@@ -3,13 +3,12 @@ package geometry_test
 import (
 	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"underfall/geometry"
-	"underfall/geometry/assembly"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -26,11 +25,18 @@ func single(s solid.Shape) []solid.Shape {
 	return []solid.Shape{s}
 }
 
-// joined tells whether two parts share room by what they are: pieces of one run
-// are put into each other at their ends, the first of them into the trap.
-func joined(a, b assembly.Part) bool {
-	run := func(p assembly.Part) bool { return strings.HasPrefix(p.ID, "run-") }
-	return run(a) && run(b) || run(a) && (b.ID == "trap" || b.ID == "seal") || run(b) && (a.ID == "trap" || a.ID == "seal")
+// socketed is a room whose waste has a joint at the trap, bends, a reducer and a falling
+// piece, all with deep sockets, and drops through the floor or ends in a pipe.
+func socketed(j job.Job, exit job.Exit) job.Job {
+	j = j.Clone()
+	w := &j.Waste
+	w.SocketOutsideMM, w.InsertionMM, w.Bend45FaceMM, w.Bend90FaceMM = w.OutsideDiameterMM+12, 30, 46, 64
+	j.Drain.OutletJointMM, j.Drain.OutletJointOutsideMM = 30, w.OutsideDiameterMM+14
+	j.Drain.ChannelDepthMM = 20
+	w.Waypoints, w.Exit = nil, exit
+	larger := part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70, SocketOutsideMM: 90, InsertionMM: 40, Bend45FaceMM: 60, Bend90FaceMM: 92}
+	w.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, LengthMM: 120, Slope: 0.06}, {Kind: job.FittingReducer, AtMM: 700, LengthMM: 110, Pipe: larger}}
+	return j
 }
 
 // No two parts of a job that nothing stops share room: where the one would lie in
@@ -48,6 +54,9 @@ func TestPartsShareNoRoom(t *testing.T) {
 	ramp := demotest.Rooms(t)[4].Job.Clone()
 	ramp.Room.Edge = job.EdgeRamp
 	jobs["with a ramp"] = ramp
+	plain := job.New()
+	jobs["with sockets"] = socketed(plain, job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1050}})
+	jobs["with sockets, dropping"] = socketed(plain, job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1100}})
 	var shared []manifoldShared
 	for name, j := range jobs {
 		r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
@@ -57,7 +66,7 @@ func TestPartsShareNoRoom(t *testing.T) {
 		parts := r.Assembly.Parts
 		for i, a := range parts {
 			for _, b := range parts[:i] {
-				if joined(a, b) || !a.Bounds().Meets(b.Bounds()) {
+				if !a.Bounds().Meets(b.Bounds()) {
 					continue
 				}
 				for n, s := range single(a.Shape) {

@@ -39,7 +39,7 @@ func TestSubjectsHaveWords(t *testing.T) {
 	for by := level.JoistTops; by <= level.OutsideGround; by++ {
 		b.Say(level.Reason{By: by, Piece: pipe}.Message())
 	}
-	for _, kind := range []waste.Kind{waste.Straight, waste.Bend, waste.Reducer, waste.FallingPiece, waste.Drop} {
+	for _, kind := range []waste.Kind{waste.Joint, waste.Straight, waste.Bend, waste.Reducer, waste.FallingPiece, waste.Drop} {
 		b.Say((&waste.Piece{Kind: kind, Number: 1}).Name().Message())
 	}
 	for want, s := range map[string]rule.Subject{

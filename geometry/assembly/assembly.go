@@ -245,8 +245,10 @@ func (b *builder) structure() {
 	j, l, h := b.job, b.layout, b.heights
 	floor := solid.Surface{h.Survey.Floor}
 	var drop plan.Region
-	if j.Waste.Exit.Kind == job.ExitFloor {
-		drop = plan.FromRing(plan.Circle(h.Run.Exit, h.Run.Outgoing().OutsideDiameterMM/2+holeLeewayMM, solid.ChordErrorMM))
+	if n := len(h.Run.Pieces); n > 0 && j.Waste.Exit.Kind == job.ExitFloor {
+		// The socket of the bend down may come to lie in it.
+		radius := math.Max(h.Run.Outgoing().OutsideDiameterMM/2+holeLeewayMM, h.Run.Pieces[n-1].RadiusMM())
+		drop = plan.FromRing(plan.Circle(h.Run.Exit, radius, solid.ChordErrorMM))
 	}
 	if j.Floor.Kind == job.FloorSlab {
 		b.addPrism("slab", message.Of("part.slab"), material.Concrete, buildup.StageBare, precedenceFloor, "floor.slabThicknessMM", b.without(l.Room, drop, message.Of("shape.slab")), floor.Raised(-j.Floor.SlabThicknessMM), floor)

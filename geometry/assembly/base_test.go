@@ -74,6 +74,9 @@ func TestChannelForTheWidestPipe(t *testing.T) {
 		})
 		b.volume("former-bed", (showerMM2-130*130-635*102-(820*90-130*90-345*76))*3)
 	}
+	// The trap's nut is wider than all of the run: 90 + 2·10.
+	joint := build(t, func(j *job.Job) { j.Drain.OutletJointMM, j.Drain.OutletJointOutsideMM = 30, 90 })
+	joint.volume("former-bed", (showerMM2-130*130-635*110-(820*90-130*90-345*80))*3)
 	// Narrower behind the reducer it stays as wide as before it.
 	b := build(t, func(j *job.Job) {
 		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36, SocketOutsideMM: 40 + 7}}}

@@ -1,7 +1,6 @@
 package assembly
 
 import (
-	"fmt"
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -13,7 +12,6 @@ import (
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
-	"underfall/geometry/waste"
 )
 
 // Sizes of the generic drain that a job does not state. Common practice, no
@@ -251,88 +249,3 @@ func inner(r plan.Region, by float64) plan.Region {
 	u, v := o[1].Sub(o[0]).Normalize().Mul(by), o[3].Sub(o[0]).Normalize().Mul(by)
 	return plan.FromRing(plan.Ring{o[0].Add(u).Add(v), o[1].Sub(u).Add(v), o[2].Sub(u).Sub(v), o[3].Add(u).Sub(v)})
 }
-
-// waste makes a body of each piece of the run.
-func (b *builder) waste() {
-	r := b.heights.Run
-	for _, p := range r.Pieces {
-		part := Part{ID: fmt.Sprintf("run-%s-%d", p.Kind, p.Number), Name: p.Name().Message(), Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "waste.gradient"}
-		switch {
-		case p.Tapers():
-			from := mgl64.Vec3{p.Path[0].X(), p.Path[0].Y(), p.FromInvertMM + p.Pipe.BoreMM/2}
-			to := mgl64.Vec3{p.Path[1].X(), p.Path[1].Y(), p.ToInvertMM + p.After.BoreMM/2}
-			part.Shape = solid.NewTaper(from, to, p.Pipe.OutsideDiameterMM/2, p.After.OutsideDiameterMM/2, p.Pipe.BoreMM/2, p.After.BoreMM/2)
-		case p.Kind == waste.Drop:
-			part.Shape = b.drop(p)
-		default:
-			at := p.FromMM
-			var path []mgl64.Vec3
-			for i, q := range p.Path {
-				if i > 0 {
-					at += q.Sub(p.Path[i-1]).Len()
-				}
-				z := p.FromInvertMM
-				if p.LengthMM() > 0 {
-					z += (p.ToInvertMM - p.FromInvertMM) * (at - p.FromMM) / p.LengthMM()
-				}
-				c := mgl64.Vec3{q.X(), q.Y(), z + p.Pipe.BoreMM/2}
-				if len(path) == 0 || c.Sub(path[len(path)-1]).Len() > plan.HairMM {
-					path = append(path, c)
-				}
-			}
-			if len(path) < 2 {
-				continue
-			}
-			radius := p.RadiusMM()
-			part.Shape = solid.Tube{Path: unfolded(path, radius), OutsideRadiusMM: radius, InsideRadiusMM: p.Pipe.BoreMM / 2}
-		}
-		b.add(part)
-	}
-}
-
-// drop turns the pipe down at a floor exit and takes it through the floor.
-func (b *builder) drop(p waste.Piece) solid.Shape {
-	r := b.heights.Run
-	at := r.Exit
-	radius := b.job.Waste.Bend90FaceMM
-	axis := p.FromInvertMM + p.Pipe.BoreMM/2
-	start := at.Sub(r.ExitTo.Mul(radius))
-	var path []mgl64.Vec3
-	const steps = 18
-	for k := range steps + 1 {
-		s, c := math.Sincos(math.Pi / 2 * float64(k) / steps)
-		q := start.Add(r.ExitTo.Mul(radius * s))
-		path = append(path, mgl64.Vec3{q.X(), q.Y(), axis - radius*(1-c)})
-	}
-	foot := math.Min(b.wallFootMM(), path[steps].Z()) - 100
-	outside := p.RadiusMM()
-	path = unfolded(path, outside)
-	path = append(path, mgl64.Vec3{at.X(), at.Y(), foot})
-	return solid.Tube{Path: path, OutsideRadiusMM: outside, InsideRadiusMM: p.Pipe.BoreMM / 2}
-}
-
-// unfolded is the path of a bend's body. A bend that is tighter than its fitting
-// is thick would fold over itself on its inner side; its body is mitred at the
-// corner instead, with legs as long as the mitre needs.
-func unfolded(path []mgl64.Vec3, radiusMM float64) []mgl64.Vec3 {
-	n := len(path)
-	u, v := path[1].Sub(path[0]).Normalize(), path[n-1].Sub(path[n-2]).Normalize()
-	half := math.Tan(math.Acos(math.Max(-1, math.Min(1, u.Dot(v)))) / 2)
-	chord := path[n-1].Sub(path[0])
-	// Both legs run to the corner and are equal: chord = leg · (u + v).
-	leg := chord.Len() / u.Add(v).Len()
-	if half < noTurn || half > mostMitre || leg >= (radiusMM+foldRoomMM)*half {
-		return path
-	}
-	corner := path[0].Add(u.Mul(leg)).Add(path[n-1].Sub(v.Mul(leg))).Mul(0.5)
-	reach := (radiusMM + foldRoomMM) * half
-	return []mgl64.Vec3{corner.Sub(u.Mul(reach)), corner, corner.Add(v.Mul(reach))}
-}
-
-// The least radius of the inner side of a bend's body, and the tangent of half
-// the sharpest turn that is mitred.
-const (
-	foldRoomMM = 1
-	mostMitre  = 2.5
-	noTurn     = 1e-6 // of a bend that is straight
-)

@@ -15,21 +15,29 @@ import (
 	"underfall/geometry/solid"
 )
 
-// channels is what is sawn out of the base for the trap and the pipe, with the
-// leeway each side. The cut goes through the full height: a saw does not stop
-// half way.
+// channels is what is sawn out of the base for the trap and the pipe: as wide as the
+// widest socket or nut along the run, with the saw margin each side. The cut goes
+// through the full height: a saw does not stop half way.
 func (b *builder) channels() plan.Region {
-	leeway := b.job.Base.SawMarginMM
-	out := grown(b.layout.Trap, leeway)
-	if path := b.heights.Run.Path(); len(path) > 1 {
+	margin := b.job.Base.SawMarginMM
+	out := grown(b.layout.Trap, margin)
+	run := &b.heights.Run
+	path := run.BodyPath()
+	if len(path) > 0 && b.job.Waste.Exit.Kind == job.ExitFloor {
+		// Pipe and socket stand round the exit.
+		path = append(path, run.Exit.Add(run.ExitTo.Mul(run.Pieces[len(run.Pieces)-1].RadiusMM())))
+	}
+	if len(path) > 1 {
 		widest := 0.0
-		for _, p := range b.heights.Run.Pieces {
+		for _, p := range run.Pieces {
+			widest = math.Max(widest, p.RadiusMM())
 			for _, of := range [2]part.Pipe{p.Pipe, p.After} {
+				// Straight pipe has sockets where lengths of it meet.
 				widest = math.Max(widest, of.OutsideDiameterMM/2+of.SocketMM())
 			}
 		}
 		what := message.Of("shape.channel")
-		out = b.shaper.Union(out, b.shaper.Corridor(path, widest+leeway, leeway, what), what)
+		out = b.shaper.Union(out, b.shaper.Corridor(path, widest+margin, margin, what), what)
 	}
 	return out
 }

@@ -204,7 +204,7 @@ func TestWhatAnInputTouches(t *testing.T) {
 		"ceiling":               {func(j *job.Job) { j.Room.HeightMM += 10 }, "wall-1 wall-2 wall-3 wall-4"},
 		"doorway":               {func(j *job.Job) { j.Room.Doorways[0].OffsetMM += 10; j.Room.Doorways[0].WidthMM += 10 }, "wall-1"},
 		"adhesive":              {func(j *job.Job) { j.Base.AdhesiveMM++ }, "adhesive base"},
-		"leeway":                {func(j *job.Job) { j.Base.SawMarginMM++ }, "adhesive base former-bed"},
+		"saw margin":            {func(j *job.Job) { j.Base.SawMarginMM++ }, "adhesive base former-bed"},
 		"former's bed":          {func(j *job.Job) { j.Former.BedMM++ }, "base former-bed"},
 		"former's thickness":    {func(j *job.Job) { j.Former.ThicknessAtDrainMM++ }, "base former former-bed"},
 		"fall":                  {func(j *job.Job) { j.Former.Slope *= 1.1 }, "former tanking tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-2"},

@@ -254,10 +254,13 @@ func (f *Floor) Schedule() []Row {
 		if p.FromMM >= run.ExitAtMM || p.Kind == waste.Drop {
 			break
 		}
+		if p.Kind == waste.Joint {
+			continue // it falls as the pipe after it
+		}
 		put(Row{ID: RowID{PieceInvert, i}, Piece: p.Name()}, run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
 	}
 	for i := range run.Pieces {
-		if p := &run.Pieces[i]; p.FromMM < run.ExitAtMM && p.LengthMM() >= noLengthMM {
+		if p := &run.Pieces[i]; p.Kind != waste.Joint && p.FromMM < run.ExitAtMM && p.LengthMM() >= noLengthMM {
 			put(Row{ID: RowID{PieceFall, i}, Piece: p.Name()}, p.Middle(), (p.FromInvertMM+p.ToInvertMM)/2)
 		}
 	}

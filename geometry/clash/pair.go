@@ -6,7 +6,7 @@ type Kind uint8
 // What is held against each other.
 const (
 	Pipe    Kind = iota
-	Fitting      // bends, reducers, falling pieces: the pipe with its sockets
+	Fitting      // bends, reducers, falling pieces, the trap's joint: the pipe with its sockets
 	Trap         // its body
 	Channel      // of the drain
 	Board        // of the base, and the former on it

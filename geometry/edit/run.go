@@ -243,10 +243,19 @@ func AddFitting(f job.Fitting) Edit {
 	return Of(message.Of("edit.add-fitting"), func(j *job.Job) { j.Waste.Fittings = append(j.Waste.Fittings, f) })
 }
 
-// fittingAt is the index of the fitting that begins at a distance along the
-// run; -1 when there is none.
+// fittingAt is the index of the fitting that begins at a distance along the run as it
+// is laid; -1 when there is none.
 func fittingAt(j job.Job, atMM float64) int {
-	return slices.IndexFunc(j.Waste.Fittings, func(f job.Fitting) bool { return math.Abs(f.AtMM-atMM) < 1 })
+	l, ok := laidOut(j)
+	if !ok {
+		return -1
+	}
+	for _, p := range waste.Lay(j, l).Pieces {
+		if p.InLine() && math.Abs(p.FromMM-atMM) < 1 {
+			return p.Fitting
+		}
+	}
+	return -1
 }
 
 // TurnFitting turns the fitting that begins at a distance along the run the

@@ -226,16 +226,20 @@ func TestFittingsByHand(t *testing.T) {
 		return func(j *job.Job) { j.Waste.Fittings[i].Reversed = !j.Waste.Fittings[i].Reversed }
 	}
 	both := func(a, b func(*job.Job)) func(*job.Job) { return func(j *job.Job) { a(j); b(j) } }
+	joint := func(j *job.Job) { j.Drain.OutletJointMM = 30 }
 	eachEdit(t, map[string]editCase{
-		"one more":                {at(100), edit.AddFitting(usualReducer(50)), at(50)},
-		"turned":                  {at(100, 300), edit.TurnFitting(300.9), turned(1)},
-		"turned back":             {both(at(100, 300), turned(0)), edit.TurnFitting(99.1), turned(0)},
-		"turned, 1 mm beside":     {at(100, 300), edit.TurnFitting(301), nil},
-		"turned, 1 mm before":     {at(100, 300), edit.TurnFitting(99), nil},
-		"less":                    {at(100, 300), edit.RemoveFitting(100), func(j *job.Job) { j.Waste.Fittings = j.Waste.Fittings[1:] }},
-		"the last less":           {at(100, 300), edit.RemoveFitting(300), func(j *job.Job) { j.Waste.Fittings = j.Waste.Fittings[:1] }},
-		"none less":               {at(100, 300), edit.RemoveFitting(200), nil},
-		"the first of two so far": {at(100, 100.5), edit.RemoveFitting(100.2), func(j *job.Job) { j.Waste.Fittings = j.Waste.Fittings[1:] }},
+		"one more":            {at(100), edit.AddFitting(usualReducer(50)), at(50)},
+		"turned":              {at(100, 300), edit.TurnFitting(300.9), turned(1)},
+		"turned back":         {both(at(100, 300), turned(0)), edit.TurnFitting(99.1), turned(0)},
+		"turned, 1 mm beside": {at(100, 300), edit.TurnFitting(301), nil},
+		"turned, 1 mm before": {at(100, 300), edit.TurnFitting(99), nil},
+		"less":                {at(100, 300), edit.RemoveFitting(100), func(j *job.Job) { j.Waste.Fittings = j.Waste.Fittings[1:] }},
+		"the last less":       {at(100, 300), edit.RemoveFitting(300), func(j *job.Job) { j.Waste.Fittings = j.Waste.Fittings[:1] }},
+		"none less":           {at(100, 300), edit.RemoveFitting(200), nil},
+		// Stated within the trap's joint of 30 it stands at its end.
+		"at the joint's end, turned": {both(at(10), joint), edit.TurnFitting(30), turned(0)},
+		"in the joint, none less":    {both(at(10), joint), edit.RemoveFitting(10), nil},
+		"the first of two so far":    {at(100, 100.5), edit.RemoveFitting(100.2), func(j *job.Job) { j.Waste.Fittings = j.Waste.Fittings[1:] }},
 	})
 }
 

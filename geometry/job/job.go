@@ -359,12 +359,13 @@ type FittingKind string
 
 // The in-line fittings.
 const (
-	FittingReducer      FittingKind = "reducer"       // with level inverts
+	FittingReducer      FittingKind = "reducer"       // flush-invert: the bottoms of both pipes are level
 	FittingAdaptor      FittingKind = "adaptor"       // to pipe of another system
 	FittingFallingPiece FittingKind = "falling-piece" // a length with a fall of its own
 )
 
-// Fitting is an in-line fitting at a distance along the run from the outlet.
+// Fitting is an in-line fitting at a distance along the run from the outlet. One that is
+// stated within the outlet's joint stands at the joint's end.
 type Fitting struct {
 	Kind     FittingKind `json:"kind"`
 	AtMM     float64     `json:"atMM"`

@@ -165,7 +165,7 @@ func (m *Measurer) byJoists(p *waste.Piece, near *nearPiece, i int) {
 	low, high := levels(p)
 	for _, k := range near.joists {
 		js := &m.Layout.Joists[k]
-		if m.byHeight(js, p.Path, low, high, p.RadiusMM()+reach) {
+		if m.byHeight(js, p.BodyPath(), low, high, p.RadiusMM()+reach) {
 			m.hold("clash.joist-gap", pair, pieceBy(rule.PieceByJoist, p, js.Number), nearest(m.bodies(i), m.joistBody(js), reach))
 		}
 	}
@@ -310,18 +310,23 @@ func (m *Measurer) bodies(i int) []clash.Cylinder {
 	return *bodies
 }
 
-// appendBodies adds the cylinders that make up a piece of the run but a drop; a
-// bend has one for each side of its polygon, drawn on to meet its neighbours on the outside.
+// appendBodies adds the cylinders that make up a piece of the run but a drop, as thick
+// all along as its sockets; a bend has one for each side of its polygon, drawn on to meet
+// its neighbours on the outside.
 func appendBodies(out []clash.Cylinder, p *waste.Piece) []clash.Cylinder {
-	at, radius := p.FromMM, p.RadiusMM()
+	path, radius := p.BodyPath(), p.RadiusMM()
+	whole, at := 0.0, 0.0
+	for i := 1; i < len(path); i++ {
+		whole += path[i].Sub(path[i-1]).Len()
+	}
 	var last mgl64.Vec3
-	for i, q := range p.Path {
+	for i, q := range path {
 		if i > 0 {
-			at += q.Sub(p.Path[i-1]).Len()
+			at += q.Sub(path[i-1]).Len()
 		}
 		share := 0.0
-		if p.LengthMM() > 0 {
-			share = (at - p.FromMM) / p.LengthMM()
+		if whole > 0 {
+			share = at / whole
 		}
 		invert := p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*share
 		axis := q.Vec3(invert + (p.Pipe.BoreMM+(p.After.BoreMM-p.Pipe.BoreMM)*share)/2)
@@ -360,11 +365,14 @@ func mitred(out []clash.Cylinder) []clash.Cylinder {
 // appendDrop adds the bend that turns the run down at an exit through the floor,
 // and the pipe down from it.
 func (m *Measurer) appendDrop(out []clash.Cylinder, p *waste.Piece) []clash.Cylinder {
-	r, radius := &m.Heights.Run, m.Settled.Waste.Bend90FaceMM
+	r := &m.Heights.Run
+	deep, _ := p.Sockets()
+	radius := p.Pipe.Bend90FaceMM - deep
 	axis := p.FromInvertMM + p.Pipe.BoreMM/2
 	start := r.Exit.Sub(r.ExitTo.Mul(radius))
 	const steps, downMM = 12, 3000
 	last := start.Vec3(axis)
+	out = appendCylinder(out, start.Sub(r.ExitTo.Mul(deep)).Vec3(axis), last, p.RadiusMM())
 	for k := 1; k <= steps; k++ {
 		s, c := math.Sincos(math.Pi / 2 * float64(k) / steps)
 		next := start.Add(r.ExitTo.Mul(radius * s)).Vec3(axis - radius*(1-c))

@@ -75,11 +75,12 @@ func TestGapsOfTheRunToItself(t *testing.T) {
 		{"bends of one turn", "clash.run-gap", "bend-90 4, piece-by-piece 2, bend-90", beside(60), not},
 		{"the pipes of one turn", "clash.run-gap", "pipe 5, piece-by-piece 1, pipe", beside(60), not},
 	})
-	// To a bend: its arc of radius 45 has its middle at (355, 45). A pipe that comes back
-	// on the outlet's line to (x, 0) ends √((x − 355)² + 45²) from that; 45, the pipe's 25
-	// and the fitting's 28.5 are off.
+	// To a bend of 45: its sockets are 15.5 deep, so that a millimetre stays between them on
+	// its inner side, 28.5 + 1 from the corner; the arc of radius 29.5 between them has its
+	// middle at (370.5, 29.5). A pipe that comes back on the outlet's line to (x, 0) ends
+	// √((x − 370.5)² + 29.5²) from that; 29.5, the pipe's 25 and the fitting's 28.5 are off.
 	toBend := func(gap float64) job.Job {
-		x := 355 + math.Sqrt(math.Pow(gap+45+25+28.5, 2)-45*45)
+		x := 370.5 + math.Sqrt(math.Pow(gap+29.5+25+28.5, 2)-29.5*29.5)
 		return even(plan.Point{400, 0}, plan.Point{400, 200}, plan.Point{700, 200}, plan.Point{700, 0}, plan.Point{x, 0})
 	}
 	const chordMM = 0.06

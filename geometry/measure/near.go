@@ -56,7 +56,7 @@ func (m *Measurer) findNear() {
 		if p.Kind != waste.Drop {
 			through := m.pair(kindOf(p), clash.Joist).Through
 			for k := range l.Joists {
-				if beside(&l.Joists[k], p.Path, reach) && !(through && passes(l.Joists[k], p)) {
+				if beside(&l.Joists[k], path, reach) && !(through && passes(l.Joists[k], p)) {
 					near.joists = append(near.joists, k)
 				}
 			}
@@ -73,7 +73,7 @@ func (m *Measurer) findNear() {
 			}
 		}
 		for k, d := range l.Doors {
-			if within(p.Path, []plan.Point{d.A, d.B}, reach) {
+			if within(p.BodyPath(), []plan.Point{d.A, d.B}, reach) {
 				near.doors = append(near.doors, k)
 			}
 		}
@@ -112,13 +112,13 @@ func partsNear(l *layout.Layout, over plan.Region) (near nearPart) {
 // closed is a ring as a path that ends where it began.
 func closed(r plan.Ring) []plan.Point { return append(append([]plan.Point(nil), r...), r[0]) }
 
-// planPath is a piece's path in plan; a drop takes the room its bend needs.
+// planPath is the middle of a piece's body in plan; a drop takes the room its bend needs.
 func (m *Measurer) planPath(p *waste.Piece) []plan.Point {
 	if p.Kind != waste.Drop {
-		return p.Path
+		return p.BodyPath()
 	}
 	r := &m.Heights.Run
-	return []plan.Point{r.Exit.Sub(r.ExitTo.Mul(m.Settled.Waste.Bend90FaceMM)), r.Exit}
+	return []plan.Point{r.Exit.Sub(r.ExitTo.Mul(p.Pipe.Bend90FaceMM)), r.Exit}
 }
 
 // leavesThrough tells whether a piece is the pipe that goes out through a wall,

@@ -46,8 +46,8 @@ func (m *Measurer) run() {
 	middle := m.onRun(r.LengthMM / 2)
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
-		if p.Kind == waste.Drop || p.LengthMM() < joinMM {
-			continue
+		if p.Kind == waste.Drop || p.Kind == waste.Joint || p.LengthMM() < joinMM {
+			continue // a joint falls as the pipe after it
 		}
 		at := m.onRun((p.FromMM + p.ToMM) / 2)
 		var tags []string
@@ -395,7 +395,7 @@ func (m *Measurer) pipeFlow() {
 	worst, where := 0.0, (*waste.Piece)(nil)
 	for i := range m.Heights.Run.Pieces {
 		p := &m.Heights.Run.Pieces[i]
-		if p.Kind == waste.Drop || p.Tapers() || p.LengthMM() < joinMM {
+		if p.Kind == waste.Drop || p.Kind == waste.Joint || p.Tapers() || p.LengthMM() < joinMM {
 			continue
 		}
 		full, _ := hydraulic.ColebrookWhite(p.Pipe.BoreMM, 1, p.Gradient())

@@ -86,7 +86,8 @@ type Evenness struct {
 func WaterOf(r stage.Levelled) Water {
 	w := Water{FlowLPS: r.Settled.Water.TotalLPS(), InletHeadMM: job.UsualHeadMM}
 	for _, p := range r.Heights.Run.Pieces {
-		if p.Kind != waste.Drop && !p.Tapers() && p.LengthMM() > joinMM {
+		// In the trap's joint the water stands as in the pipe after it.
+		if p.Kind != waste.Drop && p.Kind != waste.Joint && !p.Tapers() && p.LengthMM() > joinMM {
 			w.Pieces = append(w.Pieces, PieceFlow{p, hydraulic.InPipe(p.Pipe.BoreMM, p.Gradient(), w.FlowLPS)})
 		}
 	}
@@ -216,6 +217,9 @@ func evenness(r stage.Levelled) Evenness {
 // drawn through the trap leave more.
 func sealLeft(w Water) float64 {
 	suction := 0.0
+	if run := r.Heights.Run.Pieces; len(run) > 0 && run[0].Kind == waste.Joint && len(w.Pieces) > 0 && w.Pieces[0].Full {
+		suction = math.Max(0, run[0].FromInvertMM-run[0].ToInvertMM)
+	}
 	for _, p := range w.Pieces {
 		if !p.Full {
 			break

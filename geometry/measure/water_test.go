@@ -117,7 +117,9 @@ func TestSealLeft(t *testing.T) {
 		"full at 6 %":  {full(0.06), 0},
 		"a seal of 30": {func(j *job.Job) { full(0.03)(j); j.Drain.SealMM = 30 }, 30 - 27.6},
 		// With a weir at 40 the body lacks 7.5 for the seal.
-		"a seal cut short": {func(j *job.Job) { full(0.03)(j); j.Drain.WeirDepthMM = 40 }, 42.5 - 27.6},
+		"a seal cut short":               {func(j *job.Job) { full(0.03)(j); j.Drain.WeirDepthMM = 40 }, 42.5 - 27.6},
+		"with a joint, which is as full": {func(j *job.Job) { full(0.03)(j); j.Drain.OutletJointMM = 30 }, 50 - 27.6},
+		"with a joint, part full":        {func(j *job.Job) { j.Drain.OutletJointMM = 30 }, 50},
 		"round a turn": {func(j *job.Job) {
 			full(0.03)(j)
 			j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: [2]float64{300, 1600}}

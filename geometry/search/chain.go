@@ -25,7 +25,7 @@ func firstTurns() []turn { return append(bendTurns(), straight) }
 
 // eachChain gives the inner corners of every chain of legs from the outlet to
 // an exit with a number of bends between the two given, the first turn one of some.
-func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, first []turn, w job.Waste, found func(corners []plan.Point)) {
+func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, first []turn, j *job.Job, found func(corners []plan.Point)) {
 	from, ahead := l.Outlet, heading(l, l.OutletTo)
 	var to plan.Point
 	lasts := []int{0, 1, 2, 3, 4, 5, 6, 7}
@@ -73,7 +73,7 @@ func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, first []
 				}
 				chain = append(chain, (chain[len(chain)-1]+int(t)+8)%8)
 				if made >= bends[0] && chain[made] == last {
-					eachLengths(l, from, rel, chain, steps, w, give)
+					eachLengths(l, from, rel, chain, steps, j, give)
 				}
 				grow()
 				chain = chain[:len(chain)-1]
@@ -103,14 +103,15 @@ func heading(l layout.Layout, d plan.Point) int {
 // eachLengths gives the corners of every choice of lengths for a chain of
 // headings: all but two are chosen from the grid, the last two that are not
 // parallel close the chain.
-func eachLengths(l layout.Layout, from, rel plan.Point, chain []int, steps int, w job.Waste, give func([]plan.Point)) {
+func eachLengths(l layout.Layout, from, rel plan.Point, chain []int, steps int, j *job.Job, give func([]plan.Point)) {
 	n := len(chain)
 	dirs := make([]plan.Point, n)
 	for i, h := range chain {
 		dirs[i] = direction(l, h)
 	}
-	// The shortest leg that holds its bends.
-	least := make([]float64, n)
+	// The shortest leg that holds its bends, and the first the trap's joint.
+	w, least := &j.Waste, make([]float64, n)
+	least[0] = j.Drain.OutletJointMM
 	for i := 1; i < n; i++ {
 		face := w.Bend45FaceMM
 		if t := (chain[i] - chain[i-1] + 8) % 8; t == 2 || t == 6 {

@@ -27,8 +27,8 @@ func layoutOf(t *testing.T, j job.Job) layout.Layout {
 
 // chains lists the corners of all chains, each to a thousandth of a millimetre, in
 // order.
-func chains(l layout.Layout, exit job.Exit, steps int, bends [2]int, w job.Waste) (out []string) {
-	eachChain(l, exit, steps, bends, firstTurns(), w, func(corners []plan.Point) { out = append(out, written(corners)) })
+func chains(l layout.Layout, exit job.Exit, steps int, bends [2]int, j *job.Job) (out []string) {
+	eachChain(l, exit, steps, bends, firstTurns(), j, func(corners []plan.Point) { out = append(out, written(corners)) })
 	slices.Sort(out)
 	return out
 }
@@ -80,12 +80,21 @@ func TestChainsOfAtMostOneBend(t *testing.T) {
 		{"through the wall at the side", wall(0, 300), []string{"(300.000 1832.000)"}},
 		{"through the wall behind", wall(1, 1832), nil},
 	} {
-		if got := chains(l, c.exit, 3, [2]int{0, 1}, j.Waste); !slices.Equal(got, c.want) {
+		if got := chains(l, c.exit, 3, [2]int{0, 1}, &j); !slices.Equal(got, c.want) {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
 	}
+	// A joint of 30 at the trap takes its part of the first leg, and of no other.
+	j.Drain.OutletJointMM = 30
+	for want, exit := range map[string]job.Exit{"(569.990 1832.000)": pipe(75.01, 300), "": pipe(74.99, 300), "(289.990 1832.000)": pipe(355.01, 300)} {
+		got := chains(l, exit, 3, [2]int{1, 1}, &j)
+		if want == "" && len(got) > 0 || want != "" && !slices.Contains(got, want) {
+			t.Errorf("with a joint: %q, want %q", got, want)
+		}
+	}
+	j.Drain.OutletJointMM = 0
 	// None with at least two bends among these.
-	if got := chains(l, pipe(300, 0), 3, [2]int{1, 1}, j.Waste); len(got) > 0 {
+	if got := chains(l, pipe(300, 0), 3, [2]int{1, 1}, &j); len(got) > 0 {
 		t.Errorf("straight ahead with one bend: %q", got)
 	}
 }
@@ -108,7 +117,7 @@ func TestChainsLeaveAsSquareAsTheyCan(t *testing.T) {
 		// Each run's last leg, as the eighth of a turn it goes in.
 		ends := map[float64]bool{}
 		to := l.Walls[0].At(900)
-		eachChain(l, job.Exit{Kind: job.ExitWall, OffsetMM: 900}, 3, [2]int{0, 2}, firstTurns(), j.Waste, func(corners []plan.Point) {
+		eachChain(l, job.Exit{Kind: job.ExitWall, OffsetMM: 900}, 3, [2]int{0, 2}, firstTurns(), &j, func(corners []plan.Point) {
 			d := to.Sub(append([]plan.Point{l.Outlet}, corners...)[len(corners)])
 			ends[math.Mod(math.Round(math.Atan2(d.Y(), d.X())/(math.Pi/4))+8, 8)] = true
 		})
@@ -186,7 +195,7 @@ func TestChainsOfMoreBends(t *testing.T) {
 		}
 		grow(nil)
 		slices.Sort(want)
-		got := chains(l, job.Exit{Kind: job.ExitPipe, At: at}, steps, [2]int{2, 3}, j.Waste)
+		got := chains(l, job.Exit{Kind: job.ExitPipe, At: at}, steps, [2]int{2, 3}, &j)
 		if len(want) < 20 || !slices.Equal(got, want) {
 			t.Errorf("to %v: %d chains, by hand %d", at, len(got), len(want))
 		}

@@ -272,7 +272,7 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 			defer measurers.Put(m)
 			part.Found = s.Found
 			falls := fallsToTry(t.Job, pack)
-			eachChain(t.Layout, t.Job.Waste.Exit, grid.Steps, runs.bends, runs.turns[n%len(runs.turns)], t.Job.Waste, func(corners []plan.Point) {
+			eachChain(t.Layout, t.Job.Waste.Exit, grid.Steps, runs.bends, runs.turns[n%len(runs.turns)], &t.Job, func(corners []plan.Point) {
 				k := t.Job
 				k.Waste.Waypoints = corners
 				laid := t.WithRun(k)

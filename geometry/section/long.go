@@ -224,12 +224,21 @@ func (g *long) pipe() {
 		if p.Kind == waste.Drop || p.LengthMM() < plan.HairMM {
 			continue
 		}
-		share := func(s float64) float64 { return (s - p.FromMM) / p.LengthMM() }
-		invert := func(s float64) float64 { return p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*share(s) }
+		invert := func(s float64) float64 {
+			return p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*(s-p.FromMM)/p.LengthMM()
+		}
 		id := fmt.Sprintf("pipe-%d", p.Number)
-		g.area(id, p.Name().Message(), material.Plastic, false, ends, func(s float64) float64 { return invert(s) - p.BelowInvertMM(s) }, func(s float64) float64 { return invert(s) + p.AboveInvertMM(s) })
+		var under, over plan.Ring
+		for _, e := range profileOf(&p) {
+			under = append(under, g.at(e.atMM, invert(e.atMM)-e.belowMM))
+			over = append(over, g.at(e.atMM, invert(e.atMM)+e.aboveMM))
+		}
+		slices.Reverse(over)
+		g.Areas = append(g.Areas, Area{id, p.Name().Message(), material.Plastic, plan.FromRing(append(under, over...)), false})
 		for _, w := range g.r.Water.Pieces {
-			if w.Piece.Number == p.Number && w.DepthShare > 0 {
+			// In the trap's joint it stands as in the pipe after it.
+			here := w.Piece.Number == p.Number || p.Kind == waste.Joint && w.Piece.Number == p.Number+1
+			if here && w.DepthShare > 0 {
 				g.area(id+"-water", message.Of("part.pipe-water"), material.Water, false, ends, invert, func(s float64) float64 { return invert(s) + w.DepthShare*p.Pipe.BoreMM })
 			}
 		}
@@ -306,7 +315,7 @@ func (g *long) dimensions() {
 	_, exact := r.Settled.Waste.Exit.Level.ExactlyMM()
 	for _, p := range run.Pieces {
 		to := math.Min(p.ToMM, run.ExitAtMM)
-		if to-p.FromMM < 1 {
+		if p.Kind == waste.Joint || to-p.FromMM < 1 {
 			continue
 		}
 		text, key := length(to-p.FromMM), ""

@@ -36,11 +36,19 @@ func TestLongSectionIsTrue(t *testing.T) {
 				t.Errorf("%s: %s is not drawn", r.Settled.Name, p.Name().Message())
 				continue
 			}
-			size := (p.Pipe.OutsideDiameterMM + p.After.OutsideDiameterMM) / 2
-			if p.Kind == "bend" || p.Kind == "falling-piece" {
-				size += 2 * 3.5 // its sockets
+			covers := p.LengthMM() * (p.Pipe.OutsideDiameterMM + p.After.OutsideDiameterMM) / 2
+			// Sockets stand out by 3.5 and are 20 deep; those of a bend of 25 for 45° on pipe of
+			// 42 end where they are a millimetre apart, (24.5 + 1)·tan 22.5° from its corner.
+			switch p.Kind {
+			case "bend":
+				if p.Pipe.OutsideDiameterMM != 42 || p.NearestDeg != 45 {
+					t.Fatalf("%s: a bend of %v for %v", r.Settled.Name, p.Pipe.OutsideDiameterMM, p.NearestDeg)
+				}
+				covers += 2 * 3.5 * 2 * (25 - 25.5*math.Tan(p.TurnDeg*math.Pi/360))
+			case "falling-piece":
+				covers += 2 * 3.5 * 2 * 20
 			}
-			if got, want := a.Region.Area(), p.LengthMM()*size*d.Rise; !(math.Abs(got-want) <= 1e-6*want) {
+			if got, want := a.Region.Area(), covers*d.Rise; !(math.Abs(got-want) <= 1e-6*want) {
 				t.Errorf("%s: %s covers %v, want length × diameter × rise %v", r.Settled.Name, p.Name().Message(), got, want)
 			}
 		}

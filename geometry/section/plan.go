@@ -51,9 +51,8 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	}
 	seen("drain", "part.drain", material.Metal, l.Drain)
 	d.Lines = append(d.Lines, Line{closed(l.Trap[0].Outer), Medium, true, "trap"})
-	if path := r.Heights.Run.Path(); len(path) > 1 {
-		half := r.Settled.Waste.OutsideDiameterMM / 2
-		for _, p := range k.shape(nil, func(sh *plan.Shaper) plan.Region { return sh.Corridor(path, half, 0, message.Of("shape.run-outline")) }) {
+	if path := r.Heights.Run.BodyPath(); len(path) > 1 {
+		for _, p := range k.shape(nil, func(sh *plan.Shaper) plan.Region { return runOutline(sh, &r.Heights.Run) }) {
 			d.Lines = append(d.Lines, Line{closed(p.Outer), Medium, true, "run"})
 		}
 		d.Lines = append(d.Lines, Line{path, Thin, false, "run axis"})

@@ -18,7 +18,7 @@ import (
 func TestWaterBehindAReducer(t *testing.T) {
 	r := starting(t, func(j *job.Job) {
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
-		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 300, LengthMM: 100, Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70, SocketOutsideMM: 75 + 7}}}
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 300, LengthMM: 100, Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70, SocketOutsideMM: 75 + 7, InsertionMM: 20}}}
 	})
 	d := section.LongOf(r)
 	if got := named(d, "pipe-2-water"); len(got) > 0 {
@@ -34,10 +34,11 @@ func TestWaterBehindAReducer(t *testing.T) {
 			t.Errorf("%s from %v to %v, %v of %v deep", id, low, high, w.DepthShare, bore)
 		}
 	}
-	// The reducer's body tapers: its sockets' tops from 51.5 over the invert at 12.5 to 76
-	// over it at 10.
+	// The reducer's body tapers between its sockets, which are 20 deep: their tops from 51.5
+	// over the invert at 12.5 to 76 over it at 10. At their ends it steps by 3.5.
 	body := named(d, "pipe-2")[0].Region[0].Outer
-	for _, want := range []plan.Point{{300, (12.5 + 51.5) * d.Rise}, {400, (10 + 76) * d.Rise}, {300, (12.5 - 5.5) * d.Rise}, {400, (10 - 6) * d.Rise}} {
+	for _, want := range []plan.Point{{300, (12.5 + 51.5) * d.Rise}, {400, (10 + 76) * d.Rise}, {300, (12.5 - 5.5) * d.Rise}, {400, (10 - 6) * d.Rise},
+		{320, (12 + 51.5) * d.Rise}, {320, (12 + 48) * d.Rise}, {380, (10.5 + 72.5) * d.Rise}, {380, (10.5 + 76) * d.Rise}} {
 		there := false
 		for _, p := range body {
 			there = there || near(p, want)

@@ -141,7 +141,7 @@ func TestPointsAlong(t *testing.T) {
 	r.Pieces = r.Pieces[:2]
 	nearPoint(t, "end without a drop", r.PointAt(700), plan.Point{300, 400})
 	nearPoint(t, "point past that end", r.PointAt(700.1), plan.Point{9, 9})
-	path := r.Path()
+	path := r.BodyPath()
 	want := []plan.Point{{0, 0}, {0.5, 0}, {300, 0}, {300, 100}, {300, 400}}
 	if len(path) != len(want) {
 		t.Fatalf("path %v, want %v", path, want)
@@ -161,7 +161,7 @@ func TestPointsAlong(t *testing.T) {
 func TestPathWithoutRepeats(t *testing.T) {
 	for gap, want := range map[float64]int{0: 3, 5e-7: 3, 2e-6: 4} {
 		r := waste.Run{Pieces: []waste.Piece{{Path: []plan.Point{{0, 0}, {100, 0}}}, {Path: []plan.Point{{100 + gap, 0}, {100, 100}}}}}
-		if got := len(r.Path()); got != want {
+		if got := len(r.BodyPath()); got != want {
 			t.Errorf("%v apart: %d points, want %d", gap, got, want)
 		}
 	}

@@ -122,8 +122,9 @@ func TestPipesBehindFittings(t *testing.T) {
 	large, small := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, SocketOutsideMM: 57, Bend45FaceMM: 25, Bend90FaceMM: 45}, reducer(0, 1).Pipe
 	rising := fallingPiece(300, 100)
 	rising.Reversed = true
+	small.Bend45FaceMM, small.Bend90FaceMM = 20, 35
 	turned := reducer(500, 60)
-	turned.Reversed, turned.Slope = true, 0.05
+	turned.Pipe, turned.Reversed, turned.Slope = small, true, 0.05
 	r := run{turns: []plan.Point{{800, 0}}, exit: plan.Point{800, 500}, floor: true, fittings: []job.Fitting{fallingPiece(100, 100), rising, turned}}.lay(frame{})
 	for i, want := range []struct {
 		kind          waste.Kind

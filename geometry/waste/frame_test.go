@@ -50,6 +50,7 @@ type run struct {
 	out      plan.Point // the way out through a wall 100 thick; zero for a pipe end
 	floor    bool       // the exit drops through the floor
 	fittings []job.Fitting
+	joint    float64 // how long the trap's joint is, 64 across
 }
 
 func (r run) lay(f frame) waste.Run {
@@ -69,7 +70,7 @@ func (r run) lay(f frame) waste.Run {
 		l.Walls = []layout.Wall{{ThicknessMM: 300, Outward: f.vector(r.out.Mul(-1))}, wall}
 		w.Exit = job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 200}
 	}
-	return waste.Lay(job.Job{Waste: w}, l)
+	return waste.Lay(job.Job{Waste: w, Drain: job.Drain{OutletJointMM: r.joint, OutletJointOutsideMM: 64}}, l)
 }
 
 // cornersAre fails unless the run turns just there.

@@ -19,7 +19,7 @@ func Lay(j job.Job, l layout.Layout) Run {
 	exit, out := exitOf(w.Exit, l)
 	turns := w.Waypoints
 	if len(turns) == 0 {
-		turns = simplest(l.Outlet, l.OutletTo, exit, out, w)
+		turns = simplest(l.Outlet, l.OutletTo, exit, out, &j)
 	}
 	r.Corners = append(append([]plan.Point{l.Outlet}, turns...), exit)
 	r.Corners = withoutRepeats(r.Corners)
@@ -43,7 +43,7 @@ func Lay(j job.Job, l layout.Layout) Run {
 			legs[n-1] = exit.Add(r.ExitTo.Mul((wall.ThicknessMM + pastWallMM) / square))
 		}
 	}
-	r.lay(legs, l.OutletTo, w)
+	r.lay(legs, l.OutletTo, &j)
 	r.ExitAtMM = r.exitAt(exit)
 	return r
 }
@@ -76,128 +76,217 @@ func turnAt(a, b, c plan.Point) float64 {
 	return math.Atan2(plan.Cross(u, v), u.Dot(v)) * 180 / math.Pi
 }
 
+// corner is what the run does at an end of a leg.
+type corner struct {
+	// turnDeg is to the left; nearestDeg is the bend it is made with, 0 for none.
+	turnDeg, nearestDeg float64
+}
+
+// tangentMM is from the corner to the face of its bend, as the pipe there has bends: one
+// drawn off its angle keeps its radius, and past 150° reaches no farther.
+func (c corner) tangentMM(pipe part.Pipe) float64 {
+	face := pipe.Bend90FaceMM
+	switch c.nearestDeg {
+	case 0:
+		return 0
+	case 45:
+		face = pipe.Bend45FaceMM
+	}
+	return face * math.Tan(math.Min(math.Abs(c.turnDeg), 150)*math.Pi/360) / math.Tan(c.nearestDeg*math.Pi/360)
+}
+
 // lay makes pieces of the legs.
-func (r *Run) lay(legs []plan.Point, outletTo plan.Point, w job.Waste) {
-	pipe := w.Pipe
+func (r *Run) lay(legs []plan.Point, outletTo plan.Point, j *job.Job) {
 	n := len(legs)
-	// Tangent lengths and turns at every inner corner.
-	tangent := make([]float64, n)
-	turn := make([]float64, n)
-	near := make([]float64, n)
+	g := laying{legs: legs, corners: make([]corner, n), job: j}
 	if first := turnAt(legs[0].Sub(outletTo), legs[0], legs[1]); math.Abs(first) > angleSlackDeg {
 		r.Trouble = append(r.Trouble, Trouble{NoBend, 0, legs[0], math.Abs(first), angleSlackDeg})
 	}
 	for i := 1; i+1 < n; i++ {
-		turn[i] = turnAt(legs[i-1], legs[i], legs[i+1])
-		a := math.Abs(turn[i])
+		c := &g.corners[i]
+		c.turnDeg = turnAt(legs[i-1], legs[i], legs[i+1])
+		a := math.Abs(c.turnDeg)
 		if a <= angleSlackDeg {
 			continue
 		}
-		face := w.Bend45FaceMM
-		near[i] = 45
+		c.nearestDeg = 45
 		if a > 67.5 {
-			near[i], face = 90, w.Bend90FaceMM
+			c.nearestDeg = 90
 		}
-		tangent[i] = face * math.Tan(math.Min(a, 150)*math.Pi/360) / math.Tan(near[i]*math.Pi/360)
 		r.Bends++
-		if math.Abs(a-near[i]) > angleSlackDeg {
-			r.Trouble = append(r.Trouble, Trouble{NoBend, i, legs[i], a, near[i]})
+		if math.Abs(a-c.nearestDeg) > angleSlackDeg {
+			r.Trouble = append(r.Trouble, Trouble{NoBend, i, legs[i], a, c.nearestDeg})
 		}
 	}
-	if w.Exit.Kind == job.ExitFloor {
+	floor := j.Waste.Exit.Kind == job.ExitFloor
+	if floor {
 		// The bend that turns the run down takes the end of the last leg.
-		tangent[n-1] = w.Bend90FaceMM
+		g.corners[n-1] = corner{90, 90}
 	}
-	r.fitTangents(legs, tangent)
-	at := 0.0
-	number := 0
-	add := func(p Piece) {
-		number++
-		p.Number = number
-		p.FromMM = at
-		length := 0.0
-		for i := 1; i < len(p.Path); i++ {
-			length += p.Path[i].Sub(p.Path[i-1]).Len()
-		}
-		at += length
-		p.ToMM = at
-		if p.After == (part.Pipe{}) {
-			p.After = p.Pipe
-		}
-		r.Pieces = append(r.Pieces, p)
+	g.run(nil)
+	if tangent, short := r.fitted(legs, g.tangent); short {
+		g.run(tangent)
 	}
-	fittings := w.Fittings
-	placed := make([]bool, len(fittings))
-	// A straight and a bend to a leg, a fitting and a straight before it, a drop.
-	r.Pieces = make([]Piece, 0, 2*n+2*len(fittings))
-	for i := 0; i+1 < n; i++ {
-		a, b := legs[i], legs[i+1]
-		leg := b.Sub(a)
+	r.Pieces = g.pieces
+	for k, f := range j.Waste.Fittings {
+		if !g.placed[k] {
+			r.Trouble = append(r.Trouble, Trouble{NoPlace, k + 1, legs[0], f.AtMM, g.atMM})
+		}
+	}
+	if floor {
+		r.Bends++
+		g.add(Piece{Kind: Drop, Path: []plan.Point{legs[n-1]}, Pipe: g.pipe, TurnDeg: 90, NearestDeg: 90})
+		r.Pieces = g.pieces
+	}
+	r.LengthMM = g.atMM
+}
+
+// laying puts pieces one after the other along the legs of a run.
+type laying struct {
+	legs    []plan.Point
+	corners []corner
+	job     *job.Job
+	// tangent is what is taken off the legs at every corner: by the trap's joint at the
+	// first, by bends at the others.
+	tangent []float64
+	pieces  []Piece
+	pipe    part.Pipe // there
+	atMM    float64   // along the run
+	placed  []bool    // of the fittings
+}
+
+// run lays all pieces but a drop. The bends are those of the pipe they are in, or where
+// it is given what they take off the legs.
+func (g *laying) run(given []float64) {
+	w, n := &g.job.Waste, len(g.legs)
+	g.pipe, g.atMM, g.placed, g.tangent = w.Pipe, 0, make([]bool, len(w.Fittings)), make([]float64, n)
+	// A straight and a bend to a leg, a fitting and a straight before it, a joint and a drop.
+	g.pieces = make([]Piece, 0, 2*n+2*len(w.Fittings))
+	taken := func(i int, pipe part.Pipe) float64 {
+		if given != nil {
+			return given[i]
+		}
+		return g.corners[i].tangentMM(pipe)
+	}
+	if g.tangent[0] = g.job.Drain.OutletJointMM; given != nil {
+		g.tangent[0] = given[0]
+	}
+	for i := range n - 1 {
+		leg := g.legs[i+1].Sub(g.legs[i])
 		length := leg.Len()
 		u := leg.Mul(1 / length)
-		before, after := tangent[i], tangent[i+1]
-		pos, end := before, length-after
+		pos := 0.0
+		place := func(p Piece, lengthMM float64) *Piece {
+			p.Path, p.Pipe = []plan.Point{g.legs[i].Add(u.Mul(pos)), g.legs[i].Add(u.Mul(pos + lengthMM))}, g.pipe
+			pos += lengthMM
+			return g.add(p)
+		}
+		if joint := g.tangent[0]; i == 0 && joint > 0 {
+			place(Piece{Kind: Joint, OutsideMM: g.job.Drain.OutletJointOutsideMM}, joint)
+		}
+		pos = g.tangent[i]
 		for {
-			next := -1
-			for k, f := range fittings {
-				start := at
-				if !placed[k] && f.AtMM >= start-plan.HairMM && f.AtMM+f.LengthMM <= start+(end-pos)+plan.HairMM && (next < 0 || f.AtMM < fittings[next].AtMM) {
-					next = k
-				}
-			}
+			next := g.next(func(pipe part.Pipe) float64 { return g.atMM + length - taken(i+1, pipe) - pos })
 			if next < 0 {
 				break
 			}
-			f := fittings[next]
-			placed[next] = true
-			if gap := f.AtMM - at; gap > plan.HairMM {
-				add(Piece{Kind: Straight, Path: []plan.Point{a.Add(u.Mul(pos)), a.Add(u.Mul(pos + gap))}, Pipe: pipe})
-				pos += gap
+			f := w.Fittings[next]
+			g.placed[next] = true
+			if gap := g.fittingAt(f) - g.atMM; gap > plan.HairMM {
+				place(Piece{Kind: Straight}, gap)
 			}
-			piece := Piece{Kind: Kind(f.Kind), Path: []plan.Point{a.Add(u.Mul(pos)), a.Add(u.Mul(pos + f.LengthMM))}, Pipe: pipe, Reversed: f.Reversed, OwnSlope: f.Slope, Fitting: next}
+			piece := Piece{Kind: Kind(f.Kind), Reversed: f.Reversed, OwnSlope: f.Slope, Fitting: next}
 			if piece.Tapers() {
-				piece.After = f.Pipe
+				piece.After = withBends(f.Pipe, g.pipe)
 			} else if f.Reversed {
 				piece.OwnSlope = -f.Slope
 			}
-			add(piece)
-			pipe = r.Pieces[len(r.Pieces)-1].After
-			pos += f.LengthMM
+			g.pipe = place(piece, f.LengthMM).After
 		}
-		if end-pos > plan.HairMM {
-			add(Piece{Kind: Straight, Path: []plan.Point{a.Add(u.Mul(pos)), a.Add(u.Mul(end))}, Pipe: pipe})
+		g.tangent[i+1] = taken(i+1, g.pipe)
+		if rest := length - g.tangent[i+1] - pos; rest > plan.HairMM {
+			place(Piece{Kind: Straight}, rest)
 		}
-		if i+2 < n && near[i+1] > 0 {
-			add(Piece{Kind: Bend, Path: arc(b, u, legs[i+2].Sub(b).Normalize(), tangent[i+1], pipe.OutsideDiameterMM), Pipe: pipe,
-				TurnDeg: math.Abs(turn[i+1]), NearestDeg: near[i+1]})
-		}
-	}
-	for k, f := range fittings {
-		if !placed[k] {
-			r.Trouble = append(r.Trouble, Trouble{NoPlace, k + 1, legs[0], f.AtMM, at})
+		if c := g.corners[i+1]; i+2 < n && c.nearestDeg > 0 {
+			out := g.legs[i+2].Sub(g.legs[i+1]).Normalize()
+			bend := g.add(Piece{Kind: Bend, Pipe: g.pipe, TurnDeg: math.Abs(c.turnDeg), NearestDeg: c.nearestDeg,
+				Path: arc(g.legs[i+1], u, out, g.tangent[i+1], g.pipe.OutsideDiameterMM)})
+			bend.shape(g.legs[i+1], u, out, g.tangent[i+1])
 		}
 	}
-	if w.Exit.Kind == job.ExitFloor {
-		r.Bends++
-		add(Piece{Kind: Drop, Path: []plan.Point{legs[n-1]}, Pipe: pipe, TurnDeg: 90, NearestDeg: 90})
-	}
-	r.LengthMM = at
 }
 
-// fitTangents draws bends in where a leg is too short for those at its ends,
+// next is the fitting to be laid next, by its index; -1 where none has its place
+// before the end of the leg. That depends on the pipe that leads up to it.
+func (g *laying) next(endMM func(part.Pipe) float64) int {
+	fittings := g.job.Waste.Fittings
+	next := -1
+	for k, f := range fittings {
+		pipe := g.pipe
+		if f.Kind != job.FittingFallingPiece {
+			pipe = withBends(f.Pipe, pipe)
+		}
+		at := g.fittingAt(f)
+		if !g.placed[k] && at >= g.atMM-plan.HairMM && at+f.LengthMM <= endMM(pipe)+plan.HairMM && (next < 0 || f.AtMM < fittings[next].AtMM) {
+			next = k
+		}
+	}
+	return next
+}
+
+// fittingAt is where a fitting begins along the run: as stated, but not within the
+// trap's joint.
+func (g *laying) fittingAt(f job.Fitting) float64 {
+	if joint := g.tangent[0]; joint > 0 {
+		return math.Max(f.AtMM, joint)
+	}
+	return f.AtMM
+}
+
+// withBends is a pipe with its bends. Those that nobody stated are as large as those
+// of the pipe before.
+func withBends(p, before part.Pipe) part.Pipe {
+	if p.Bend45FaceMM == 0 {
+		p.Bend45FaceMM = before.Bend45FaceMM
+	}
+	if p.Bend90FaceMM == 0 {
+		p.Bend90FaceMM = before.Bend90FaceMM
+	}
+	return p
+}
+
+// add puts a piece after the others. It stays where it is until the next comes.
+func (g *laying) add(p Piece) *Piece {
+	p.Number, p.FromMM = len(g.pieces)+1, g.atMM
+	length := 0.0
+	for i := 1; i < len(p.Path); i++ {
+		length += p.Path[i].Sub(p.Path[i-1]).Len()
+	}
+	g.atMM += length
+	p.ToMM = g.atMM
+	if p.After == (part.Pipe{}) {
+		p.After = p.Pipe
+	}
+	g.pieces = append(g.pieces, p)
+	return &g.pieces[len(g.pieces)-1]
+}
+
+// fitted draws joint and bends in where a leg is too short for those at its ends,
 // and says so: the run stays in one piece and can be looked at.
-func (r *Run) fitTangents(legs []plan.Point, tangent []float64) {
-	wanted := append([]float64(nil), tangent...)
+func (r *Run) fitted(legs []plan.Point, wanted []float64) (tangent []float64, short bool) {
+	tangent = append(tangent, wanted...)
 	for i := range len(legs) - 1 {
 		length, need := legs[i+1].Sub(legs[i]).Len(), wanted[i]+wanted[i+1]
 		if need <= length+plan.HairMM {
 			continue
 		}
+		short = true
 		r.Trouble = append(r.Trouble, Trouble{NoRoom, i + 1, legs[i].Add(legs[i+1]).Mul(0.5), length, need})
 		for k := i; k <= i+1; k++ {
 			tangent[k] = math.Min(tangent[k], wanted[k]*length/need)
 		}
 	}
+	return tangent, short
 }
 
 // arc is the centre line of a bend at a corner, tangent to both directions.

@@ -15,6 +15,8 @@ type Kind string
 
 // The kinds of piece.
 const (
+	// Joint is the trap's outlet: the socket or nut that the first pipe goes into.
+	Joint    Kind = "joint"
 	Straight Kind = "straight"
 	Bend     Kind = "bend"
 	Reducer  Kind = "reducer"
@@ -28,8 +30,12 @@ const (
 type Piece struct {
 	Kind   Kind
 	Number int // counted from one along the run
-	// Path is the centre line in plan; a bend has many points.
+	// Path is the centre line in plan that lengths and falls go by; a bend has many
+	// points, on the arc from face to face.
 	Path []plan.Point
+	// Body is the centre line of a bend as it is made: straight in its sockets, on a
+	// tighter arc between. Nil for what is made along Path.
+	Body []plan.Point
 	// FromMM and ToMM are distances along the run from the outlet, in plan.
 	FromMM, ToMM float64
 	TurnDeg      float64   // of a bend, without sign
@@ -39,6 +45,7 @@ type Piece struct {
 	Reversed     bool
 	OwnSlope     float64 // of a falling piece, positive down
 	Fitting      int     // index in the job of an in-line fitting
+	OutsideMM    float64 // of a joint: its diameter
 	// Levels, filled in by WithLevels: of the invert at both ends.
 	FromInvertMM, ToInvertMM float64
 }
@@ -95,33 +102,34 @@ func (p Piece) Gradient() float64 {
 }
 
 // RadiusMM of the piece's body: of the pipe, or of a fitting with its sockets all
-// along, which is on the safe side between them. A reducer counts with its larger end.
+// along. That is more than there is between the sockets, so what keeps clear of it
+// keeps clear of the fitting. A reducer counts with its larger end.
 func (p Piece) RadiusMM() float64 {
-	return math.Max(p.Pipe.OutsideDiameterMM/2+p.SocketMM(), p.After.OutsideDiameterMM/2+p.afterSocketMM())
+	return math.Max(p.Pipe.OutsideDiameterMM/2+p.SocketMM(), p.After.OutsideDiameterMM/2+p.AfterSocketMM())
 }
 
 // SocketMM is how far the piece's upstream socket stands out over its pipe; nothing
 // for one without, as a straight is.
-func (p *Piece) SocketMM() float64 {
-	if p.Kind == Straight {
-		return 0
-	}
-	return p.Pipe.SocketMM()
-}
+func (p *Piece) SocketMM() float64 { return p.standsOutMM(p.Pipe) }
 
-// afterSocketMM is the same of its downstream socket.
-func (p *Piece) afterSocketMM() float64 {
-	if p.Kind == Straight {
+// AfterSocketMM is the same of its downstream socket.
+func (p *Piece) AfterSocketMM() float64 { return p.standsOutMM(p.After) }
+
+func (p *Piece) standsOutMM(pipe part.Pipe) float64 {
+	switch p.Kind {
+	case Straight:
 		return 0
+	case Joint:
+		return math.Max(0, (p.OutsideMM-pipe.OutsideDiameterMM)/2)
 	}
-	return p.After.SocketMM()
+	return pipe.SocketMM()
 }
 
 // BelowInvertMM is how far the piece's body reaches below the invert at a distance
 // along the run: the pipe's wall, and a fitting's socket. A reducer tapers from
 // the one pipe to the other.
 func (p *Piece) BelowInvertMM(atMM float64) float64 {
-	return p.tapered(atMM, p.Pipe.WallMM()+p.SocketMM(), p.After.WallMM()+p.afterSocketMM())
+	return p.tapered(atMM, p.Pipe.WallMM()+p.SocketMM(), p.After.WallMM()+p.AfterSocketMM())
 }
 
 // AboveInvertMM is how far the piece's body reaches over the invert there: to its
@@ -142,6 +150,8 @@ func (p *Piece) tapered(atMM, from, to float64) float64 {
 // Name is what people call the piece.
 func (p *Piece) Name() message.Numbered {
 	switch p.Kind {
+	case Joint:
+		return message.Numbered{ID: "piece.joint", Number: p.Number}
 	case Bend:
 		if p.NearestDeg == 90 {
 			return message.Numbered{ID: "piece.bend-90", Number: p.Number}

@@ -19,6 +19,9 @@ func TestBodies(t *testing.T) {
 	for kind, want := range map[waste.Kind]float64{waste.Straight: 25, waste.Reducer: 28.5, waste.Bend: 28.5, waste.FallingPiece: 28.5, waste.Drop: 28.5} {
 		near(t, string(kind), waste.Piece{Kind: kind, Pipe: large, After: small}.RadiusMM(), want)
 	}
+	// The trap's joint is as thick as its socket or nut, and never thinner than the pipe.
+	near(t, "joint", waste.Piece{Kind: waste.Joint, Pipe: large, After: large, OutsideMM: 64}.RadiusMM(), 32)
+	near(t, "thin joint", waste.Piece{Kind: waste.Joint, Pipe: large, After: large, OutsideMM: 40}.RadiusMM(), 25)
 	near(t, "reducer to a larger pipe", waste.Piece{Kind: waste.Reducer, Pipe: small, After: large}.RadiusMM(), 28.5)
 }
 
@@ -34,6 +37,7 @@ func TestGradientOfAPiece(t *testing.T) {
 
 func TestNames(t *testing.T) {
 	for want, p := range map[message.Numbered]waste.Piece{
+		{ID: "piece.joint", Number: 1}:   {Kind: waste.Joint, Number: 1},
 		{ID: "piece.pipe", Number: 1}:    {Kind: waste.Straight, Number: 1},
 		{ID: "piece.bend-45", Number: 2}: {Kind: waste.Bend, Number: 2, NearestDeg: 45}, {ID: "piece.bend-90", Number: 3}: {Kind: waste.Bend, Number: 3, NearestDeg: 90},
 		{ID: "piece.reducer", Number: 4}: {Kind: waste.Reducer, Number: 4}, {ID: "piece.falling-piece", Number: 5}: {Kind: waste.FallingPiece, Number: 5},
@@ -96,6 +100,7 @@ func TestBodiesAboutTheInvert(t *testing.T) {
 		at, below, above float64
 	}{
 		{"pipe", of(waste.Straight, large), 130, 2, 48}, {"bend", of(waste.Bend, large), 130, 5.5, 51.5},
+		{"joint", waste.Piece{Kind: waste.Joint, Pipe: large, After: large, OutsideMM: 64, ToMM: 30}, 10, (64.0 - 46) / 2, 46 + 9},
 		{"a reducer's start", of(waste.Reducer, small), 100, 5.5, 51.5}, {"before it", of(waste.Reducer, small), 0, 5.5, 51.5},
 		{"its middle", of(waste.Reducer, small), 150, 4.85, 41.3 + 4.85}, {"a quarter of it", of(waste.Reducer, small), 125, 5.175, 43.65 + 5.175},
 		{"its end", of(waste.Reducer, small), 200, 4.2, 40.8}, {"past it", of(waste.Reducer, small), 300, 4.2, 40.8},

@@ -125,6 +125,10 @@ func TestRunIsContinuous(t *testing.T) {
 		if rapid.Bool().Draw(t, "reducer") {
 			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: rapid.Float64Range(0, 1000).Draw(t, "at"), LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39, SocketOutsideMM: 43 + 7}, Reversed: rapid.Bool().Draw(t, "reversed")}}
 		}
+		if rapid.Bool().Draw(t, "joint") {
+			j.Drain.OutletJointMM = rapid.Float64Range(1, 300).Draw(t, "joint's length")
+		}
+		j.Waste.InsertionMM = rapid.Float64Range(0, 60).Draw(t, "insertion")
 		r := lay(j)
 		if len(r.Pieces) == 0 {
 			return
@@ -136,6 +140,19 @@ func TestRunIsContinuous(t *testing.T) {
 			}
 		}
 		for i, p := range r.Pieces {
+			// Bodies begin and end where their pieces do, and leave the half of a piece to
+			// the socket at its other end.
+			body := p.BodyPath()
+			if body[0] != p.Path[0] || body[len(body)-1] != p.Path[len(p.Path)-1] {
+				t.Fatalf("piece %d from %v has a body from %v to %v", i, p.Path, body[0], body[len(body)-1])
+			}
+			from, to := p.Sockets()
+			if from < 0 || to < 0 || p.Kind != waste.Joint && p.Kind != waste.Drop && math.Max(from, to) > p.LengthMM()/2 {
+				t.Fatalf("sockets of %v and %v on %+v", from, to, p)
+			}
+			if (p.Kind == waste.Joint) != (i == 0 && j.Drain.OutletJointMM > 0) {
+				t.Fatalf("piece %d is %+v", i, p)
+			}
 			if i == 0 {
 				continue
 			}

@@ -24,7 +24,7 @@ type TroubleKind string
 // The reasons a run cannot be put together.
 const (
 	NoBend      TroubleKind = "no-bend"       // no fitting makes the turn; degrees
-	NoRoom      TroubleKind = "no-room"       // a leg is too short for its bends; mm
+	NoRoom      TroubleKind = "no-room"       // a leg is too short for its bends, or the trap's joint and a bend; mm
 	NoPlace     TroubleKind = "no-place"      // an in-line fitting does not lie on a straight; mm
 	NothingLeft TroubleKind = "no-run-at-all" // outlet and exit are in one place
 )
@@ -93,11 +93,11 @@ func (r *Run) PointAt(atMM float64) plan.Point {
 	return r.Exit
 }
 
-// Path is the whole centre line in plan.
-func (r *Run) Path() []plan.Point {
+// BodyPath is the whole centre line in plan, with bends as they are made.
+func (r *Run) BodyPath() []plan.Point {
 	var out []plan.Point
-	for _, p := range r.Pieces {
-		for _, q := range p.Path {
+	for i := range r.Pieces {
+		for _, q := range r.Pieces[i].BodyPath() {
 			if len(out) == 0 || out[len(out)-1].Sub(q).Len() > plan.HairMM {
 				out = append(out, q)
 			}
