@@ -23,9 +23,9 @@ func pipeOf(nominal, outside float64) part.PipeSize {
 }
 
 func drainOf(id string, linear bool, nominal float64, regions ...string) part.Drain {
-	d := part.Drain{About: about(id, regions...), Linear: linear, WidthMM: 72, FlangeMM: 30, ChannelDepthMM: 24, BodyDepthMM: 105, BodySizeMM: 105,
+	d := part.Drain{About: about(id, regions...), Linear: linear, WidthMM: 72, FlangeMM: 30, ChannelDepthMM: 20, BodyDepthMM: 105, BodySizeMM: 105,
 		WeirDepthMM: 30, SealMM: 50, PassageMM: 10, CoverLeastMM: 7, CoverGreatestMM: 25, LeastFormerMM: 12,
-		Outlets: []part.Outlet{{NominalMM: nominal, Joint: part.Solvent, InvertDepthMM: 78, JointMM: 30, JointOutsideMM: nominal + 16, Capacity: []part.HeadFlow{{HeadMM: 20, FlowLPS: 0.6}}}}}
+		Outlets: []part.Outlet{{NominalMM: nominal, Joint: part.Solvent, InvertDepthMM: 78, JointMM: 30, JointOutsideMM: nominal + 12, Capacity: []part.HeadFlow{{HeadMM: 20, FlowLPS: 0.6}}}}}
 	if linear {
 		d.LengthsMM = []float64{600, 800}
 	} else {

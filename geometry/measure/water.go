@@ -99,7 +99,7 @@ func WaterOf(r stage.Levelled) Water {
 	w.Outlets = outlets(r, w)
 	w.Evenness = evenness(r)
 	w.SealMM = r.Heights.Trap(&r.Settled, &r.Layout).SealMM
-	w.SealLeftMM = sealLeft(w)
+	w.SealLeftMM = sealLeft(&r.Heights.Run, w)
 	return w
 }
 
@@ -215,10 +215,10 @@ func evenness(r stage.Levelled) Evenness {
 // most the fall of the stretch that runs full from the trap on. A run with air
 // over the water sucks nothing. On the safe side: friction in the pipe and air
 // drawn through the trap leave more.
-func sealLeft(w Water) float64 {
+func sealLeft(run *waste.Run, w Water) float64 {
 	suction := 0.0
-	if run := r.Heights.Run.Pieces; len(run) > 0 && run[0].Kind == waste.Joint && len(w.Pieces) > 0 && w.Pieces[0].Full {
-		suction = math.Max(0, run[0].FromInvertMM-run[0].ToInvertMM)
+	if first := run.Pieces; len(first) > 0 && first[0].Kind == waste.Joint && len(w.Pieces) > 0 && w.Pieces[0].Full {
+		suction = math.Max(0, first[0].FromInvertMM-first[0].ToInvertMM)
 	}
 	for _, p := range w.Pieces {
 		if !p.Full {
