@@ -145,11 +145,11 @@ func steps(j job.Job, r geometry.Result) []step {
 	}
 	middle := r.Heights.Run.ExitAtMM / 2
 	more(edit.AddTurn(middle), edit.RemoveTurn(0), edit.AddFitting(usualReducer(math.Round(middle))), edit.AddFitting(job.UsualFallingPiece(math.Round(middle))),
-		edit.AddDoorway(), edit.RemoveDoorway(0), edit.WidenShower(100), edit.WidenShower(-100), edit.ShiftTrap(50))
+		edit.AddDoorway(), edit.RemoveDoorway(0), edit.WidenShower(100), edit.WidenShower(-100), edit.ShiftTrap(50), edit.LargerPipe())
 	for _, f := range j.Waste.Fittings {
 		more(edit.TurnFitting(f.AtMM), edit.RemoveFitting(f.AtMM))
 	}
-	once(edit.SimplestRun(), edit.LargerPipe(), edit.Gradient(0.018), edit.Ventilated(true), edit.UseRun(edit.RunOf(j)),
+	once(edit.SimplestRun(), edit.Gradient(0.018), edit.Ventilated(true), edit.UseRun(edit.RunOf(j)),
 		edit.Outline([]plan.Point{{0, 0}, {4000, 0}, {4000, 3000}, {0, 3000}}), edit.Outline([]plan.Point{{0, 0}, {5000, 0}, {0, 4000}}))
 	for _, k := range job.ExitKinds().Choices {
 		once(edit.ExitKind(k.Value))

@@ -144,12 +144,12 @@ func TestWalk(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.start(path)
-	d.wait(`base top 74\.57 tile 110\.57 stops 0`)
+	d.wait(`base top 79\.00 tile 115\.00 stops 0`)
 
-	// Height: from "bare" to "chosen", then type a height.
+	// Height: from "safe" to "chosen", then type a height.
 	d.click(240, 485)
 	d.click(200, 626)
-	d.wait(`base top 75\.00 .* unsaved true`)
+	d.wait(`base top 79\.00 .* unsaved true`)
 	d.click(287, 523)
 	d.key("ctrl+a")
 	d.do("type", "--delay", "60", "50")
@@ -160,7 +160,7 @@ func TestWalk(t *testing.T) {
 	d.wait(`base top 57\.00 .* unsaved false`)
 	d.forget()
 	d.key("ctrl+z")
-	d.wait(`base top 75\.00 .* unsaved true`)
+	d.wait(`base top 79\.00 .* unsaved true`)
 	d.key("ctrl+y")
 	d.wait(`base top 57\.00 .* unsaved false`)
 
@@ -185,7 +185,7 @@ func TestWalk(t *testing.T) {
 	// Undo and redo outside a field.
 	d.forget()
 	d.key("ctrl+z")
-	d.wait(`base top 75\.00`)
+	d.wait(`base top 79\.00`)
 	d.forget()
 	d.key("ctrl+y")
 	d.wait(`base top 57\.00`)
@@ -247,7 +247,7 @@ func TestWithout3D(t *testing.T) {
 	}
 	defer d.stop()
 	d.wait(`3d off: .*OpenGL`)
-	d.wait(`base top 74\.57`)
+	d.wait(`base top 79\.00`)
 	d.key("ctrl+m")
 	d.wait(`measure true`)
 }

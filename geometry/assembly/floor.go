@@ -77,7 +77,8 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 		}
 		id, name := facts.PartID, message.Of(facts.PartName)
 		if laid[l.Kind]++; l.Kind == buildup.LowerBoard || l.Kind == buildup.BoardBed {
-			id = fmt.Sprintf("%s-%d", id, laid[l.Kind]) // of several, from the bottom up
+			// One of several, from the bottom up.
+			id, name = fmt.Sprintf("%s-%d", id, laid[l.Kind]), message.Of("part.numbered", message.In("part", name), message.No("n", laid[l.Kind]))
 		}
 		if z.Edge >= 0 {
 			id = fmt.Sprintf("%s-%d", id, z.Edge+1)

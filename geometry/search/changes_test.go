@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"underfall/assets"
+	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/level"
@@ -206,11 +207,7 @@ func TestTrapPlacesAreTriedOnce(t *testing.T) {
 // Found runs stand in order: to the stated exit first, then the lowest, then the
 // shortest.
 func TestFoundRunsStandInOrder(t *testing.T) {
-	demos, err := assets.Demos()
-	if err != nil {
-		t.Fatal(err)
-	}
-	j := demos[0].Job.Clone()
+	j := demotest.Rooms(t)[0].Job.Clone()
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{260, 1290}}
 	j.Drain.ChannelDepthMM, j.Drain.WeirDepthMM, j.Drain.TrapDepthMM = 10, 13, 76 // so that the pipe, not the trap, sets the height
 	s, err := Runs(context.Background(), j, ukPack(t), UsualExits(j, 600), UsualGrid(), nil)

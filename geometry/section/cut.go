@@ -322,6 +322,20 @@ func (d *Drawing) runMarks(r geometry.Result, mark func(message.ID, float64, flo
 	leave()
 }
 
+// stackOf is where the boards of a stack begin and end; ok is false where there is no more
+// than one.
+func stackOf(s buildup.Stack) (fromMM, toMM float64, ok bool) {
+	for _, c := range s {
+		switch {
+		case c.Kind == buildup.LowerBoard && !ok:
+			fromMM, ok = c.BottomMM, true
+		case c.Kind == buildup.Base:
+			toMM = c.TopMM
+		}
+	}
+	return fromMM, toMM, ok
+}
+
 // dimensions puts the build-up at both ends of the shower, and the lengths
 // along the cut below.
 func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
@@ -357,8 +371,17 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 			}
 			reached = layer.TopMM
 		}
+		row := 2
+		if from, to, ok := stackOf(stack); ok && buildup.StageBase <= stage {
+			key := "base.heightMM"
+			if j.Base.Support == job.BetweenJoists {
+				key = ""
+			}
+			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, from}, plan.Point{end.x, to}, length(to - from), row, end.side, key})
+			row++
+		}
 		if reached > stack[0].TopMM {
-			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, stack[0].TopMM}, plan.Point{end.x, reached}, length(reached - stack[0].TopMM), 2, end.side, ""})
+			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, stack[0].TopMM}, plan.Point{end.x, reached}, length(reached - stack[0].TopMM), row, end.side, ""})
 		}
 	}
 	below := func(from, to float64, row int) {
