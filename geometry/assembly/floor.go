@@ -84,7 +84,7 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 			id = fmt.Sprintf("%s-%d", id, z.Edge+1)
 			name = message.Of("part.at-edge", message.In("part", name), message.In("at", message.Of(b.layout.OpenEdges()[z.Edge].Side.At())))
 		}
-		b.addPrism(id, name, facts.Material, stage, precedenceOf(facts.Material), facts.Key, sheets(l), l.Bottom, l.Top)
+		b.addPrism(id, name, l.Material, stage, precedenceOf(facts.Material), facts.Key, sheets(l), l.Bottom, l.Top)
 		if facts.Material == material.Tile {
 			finish := &b.job.Layers.Room
 			if l.Kind == buildup.ShowerTile {

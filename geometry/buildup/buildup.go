@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
+	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -18,6 +19,8 @@ import (
 type Layer struct {
 	Kind        Kind
 	Bottom, Top solid.Surface
+	// Material is what it is made of in this job.
+	Material material.Material
 	// Without are places of the zone that the layer leaves out: boards between
 	// joists where a joist is.
 	Without []plan.Region
@@ -104,7 +107,17 @@ func (f *Floor) on(k Kind, top solid.Surface, without ...plan.Region) {
 	if n := len(z.Layers); n > 0 {
 		bottom = z.Layers[n-1].Top
 	}
-	z.Layers = append(z.Layers, Layer{k, bottom, top, without})
+	z.Layers = append(z.Layers, Layer{k, bottom, top, f.materialOf(k), without})
+}
+
+// materialOf is what a kind of layer is made of in the job: boards, or mortar in their
+// place.
+func (f *Floor) materialOf(k Kind) material.Material {
+	switch {
+	case f.job.Base.Screed && (k == Base || k == RoomBase), f.job.Former.Mortar && k == Former:
+		return material.Mortar
+	}
+	return k.Facts().Material
 }
 
 // raised is a surface moved up, among the floor's own.
@@ -188,6 +201,7 @@ func (f *Floor) room() {
 type Course struct {
 	Kind            Kind
 	BottomMM, TopMM float64
+	Material        material.Material // none of the structure
 }
 
 // ThicknessMM of the course, plumb.
@@ -240,7 +254,7 @@ func (f *Floor) At(p plan.Point) Stack {
 // at is the build-up at a point of the zone, put into the room of an empty
 // stack.
 func (z *Zone) at(p plan.Point, room Stack) Stack {
-	out := append(room, Course{Structure, math.NaN(), math.NaN()})
+	out := append(room, Course{Kind: Structure, BottomMM: math.NaN(), TopMM: math.NaN()})
 	for i := range z.Layers {
 		l := &z.Layers[i]
 		if l.leavesOut(p) {
@@ -252,7 +266,7 @@ func (z *Zone) at(p plan.Point, room Stack) Stack {
 		}
 		bottom, top := out.TopMM(), l.Top.At(p)
 		if top-bottom > noLayerMM {
-			out = append(out, Course{l.Kind, bottom, top})
+			out = append(out, Course{l.Kind, bottom, top, l.Material})
 		}
 	}
 	return out
@@ -288,7 +302,7 @@ const gravityMS2 = 9.81
 func (f *Floor) AddedKNM2(p plan.Point) float64 {
 	kgM2 := 0.0
 	for _, c := range f.At(p) {
-		kgM2 += c.ThicknessMM() / 1000 * c.Kind.Facts().Material.DensityKGM3()
+		kgM2 += c.ThicknessMM() / 1000 * c.Material.DensityKGM3()
 	}
 	return kgM2 * gravityMS2 / 1000
 }

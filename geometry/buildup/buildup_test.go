@@ -1,7 +1,9 @@
 package buildup_test
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"underfall/geometry/buildup"
@@ -103,6 +105,13 @@ func TestAddedLoadByHand(t *testing.T) {
 	if got := f.AddedKNM2(l.DrainEdge); !(math.Abs(got-0.6656) <= 5e-5) {
 		t.Errorf("%v kN/m², want 0.6656", got)
 	}
+	// Of mortar at 2100 base and former weigh 186.9: 16 + 186.9 + 20.7 = 223.6 kg/m².
+	mortar := job.New()
+	mortar.Base.Screed, mortar.Former.Mortar = true, true
+	f, l, _ = floorOf(mortar)
+	if got := f.AddedKNM2(l.DrainEdge); !(math.Abs(got-2.1935) <= 5e-5) {
+		t.Errorf("of mortar %v kN/m², want 2.1935", got)
+	}
 	f, l, _ = floorOf(letIn())
 	p := plan.Point{0, l.DrainEdge.Y()}
 	for x := 10.0; x < 1390; x += 20 {
@@ -190,5 +199,21 @@ func TestToleranceStack(t *testing.T) {
 		if !(math.Abs(statistical-statistical2) <= 1e-12) || !(math.Abs(worst-worst2) <= 1e-12) {
 			t.Error("the order of layers matters")
 		}
+	}
+}
+
+// The layers between which a stack of boards lies: with 60 and 10 to be had and 2 to 4
+// between, 69 and up over the bed of 3 is 72.
+func TestBoardsOfAStack(t *testing.T) {
+	j := job.New()
+	j.Base.Height, j.Base.BoardsMM = job.HeightBuildable, []float64{10, 60}
+	f, l, _ := floorOf(j)
+	var got []string
+	for _, c := range f.At(l.DrainEdge)[1:] {
+		got = append(got, fmt.Sprintf("%s %.1f", c.Kind.Facts().PartID, c.ThicknessMM()))
+	}
+	want := []string{"adhesive 3.0", "lower-board 60.0", "board-bed 2.0", "base 10.0", "former-bed 3.0", "former 20.0", "tanking 1.0", "tile-bed 3.0", "tile 9.0"}
+	if !slices.Equal(got, want) {
+		t.Errorf("%v, want %v", got, want)
 	}
 }

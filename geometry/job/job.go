@@ -216,9 +216,11 @@ type Base struct {
 	// BoardsMM are the thicknesses of board at hand, thinnest first; none where the
 	// base comes to any height, as a screed does. Between two boards of a stack lies a
 	// bed from BetweenLeastMM to BetweenGreatestMM thick.
-	BoardsMM          []float64 `json:"boardsMM,omitempty"`
-	BetweenLeastMM    float64   `json:"betweenLeastMM"`
-	BetweenGreatestMM float64   `json:"betweenGreatestMM"`
+	BoardsMM []float64 `json:"boardsMM,omitempty"`
+	// Screed tells that the base is laid of mortar.
+	Screed            bool    `json:"screed,omitempty"`
+	BetweenLeastMM    float64 `json:"betweenLeastMM"`
+	BetweenGreatestMM float64 `json:"betweenGreatestMM"`
 	// SawMarginMM is left each side of what a channel is cut for.
 	SawMarginMM   float64 `json:"sawMarginMM"`
 	BoardLengthMM float64 `json:"boardLengthMM"`
@@ -256,6 +258,8 @@ type Former struct {
 	Slope              float64 `json:"slope"`
 	ThicknessAtDrainMM float64 `json:"thicknessAtDrainMM"`
 	BedMM              float64 `json:"bedMM"`
+	// Mortar tells that it is laid of mortar, not of boards.
+	Mortar bool `json:"mortar,omitempty"`
 	// LongestMM along the fall and WidestMM across it are the largest size in one
 	// piece; 0 for any.
 	LongestMM float64 `json:"longestMM,omitempty"`

@@ -93,7 +93,7 @@ func (j *Job) UseOutlet(d part.Drain) {
 func (j *Job) UseBoards(b part.Boards) {
 	j.Parts.Boards = &b
 	to := &j.Base
-	to.BoardsMM = append([]float64(nil), b.ThicknessesMM...)
+	to.BoardsMM, to.Screed = append([]float64(nil), b.ThicknessesMM...), len(b.ThicknessesMM) == 0
 	to.MinThicknessMM, to.AdhesiveMM, to.SawMarginMM = b.LeastMM, b.BedMM, b.SawMarginMM
 	to.BetweenLeastMM, to.BetweenGreatestMM, to.KeepZoneMM = b.BetweenLeastMM, b.BetweenGreatestMM, b.KeepZoneMM
 	if b.LengthMM > 0 {
@@ -106,6 +106,7 @@ func (j *Job) UseFormer(f part.Former) {
 	j.Parts.Former = &f
 	to := &j.Former
 	to.Slope, to.ThicknessAtDrainMM, to.BedMM, to.LongestMM, to.WidestMM = f.Slope, f.LowEdgeMM, f.BedMM, f.LongestMM, f.WidestMM
+	to.Mortar = f.Mortar
 }
 
 // Where is a place that has a finish of its own.

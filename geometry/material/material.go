@@ -26,6 +26,7 @@ const (
 	TileBed    Material = "tile-bed"
 	Tile       Material = "tile"
 	Screed     Material = "existing-finish"
+	Mortar     Material = "mortar" // a screed, or a former laid of it
 	Plastic    Material = "plastic"
 	Metal      Material = "metal"
 	Water      Material = "water"
@@ -83,6 +84,8 @@ func (m Material) facts() facts {
 		return facts{"material.tile", 2300, rgb(0x6f8583), dull, AsGlass, false, lines(Family{45, 0.55, 0, 0, 0})}
 	case Screed:
 		return facts{"material.existing-finish", 1600, rgb(0xcfc6b8), dull, AsGlass, false, lines(Family{-45, 1, 0, 0.25, 0.9})}
+	case Mortar:
+		return facts{"material.mortar", 2100, rgb(0xb9b3a4), dull, AsGlass, false, lines(Family{-45, 1.6, 0, 0.3, 1.1}, Family{45, 2.4, 0.4, 0.2, 1.7})}
 	case Plastic:
 		return facts{"material.plastic", 0, rgb(0x5b5f66), 0.35, Solid, true, Pattern{Solid: true}}
 	case Metal:

@@ -295,7 +295,7 @@ func (g *long) layers(middle plan.Point, ends []float64, place func(float64) pla
 		}
 		bottom, top := layers[from].Bottom, layer.Top
 		from = i + 1
-		g.area(facts.PartID, message.Of(facts.Name), facts.Material, true, ends,
+		g.area(facts.PartID, message.Of(facts.Name), layer.Material, true, ends,
 			func(s float64) float64 { return bottom.At(place(s)) }, func(s float64) float64 { return top.At(place(s)) })
 	}
 }
