@@ -219,8 +219,11 @@ func (d *Drawing) focus(r geometry.Result) {
 	if len(spans) == 0 {
 		return
 	}
-	const besideMM, aboveMM, belowMM = 260, 170, 170
-	h := r.Heights
+	const aboveMM, belowMM, stackMM = 170, 170, 130
+	h, besideMM := r.Heights, 260.0
+	if len(h.Stack.BoardsMM()) > 1 {
+		besideMM += stackMM // for one more row of dimensions
+	}
 	d.FocusLow = plan.Point{math.Max(d.Low.X(), spans[0].From-besideMM), math.Max(d.Low.Y(), math.Min(h.TrapMM, h.FloorHighMM)-belowMM)}
 	d.FocusHigh = plan.Point{math.Min(d.High.X(), spans[len(spans)-1].To+besideMM), math.Min(d.High.Y(), h.TileMM+aboveMM)}
 }
@@ -322,6 +325,12 @@ func (d *Drawing) runMarks(r geometry.Result, mark func(message.ID, float64, flo
 	leave()
 }
 
+// nearDrain tells whether the one of two places along the cut is nearer to the drain.
+func (d *Drawing) nearDrain(r geometry.Result, at, other float64) bool {
+	to := func(x float64) float64 { return d.planAt(x).Sub(r.Layout.DrainCentre).Len() }
+	return to(at) < to(other)
+}
+
 // stackOf is where the boards of a stack begin and end; ok is false where there is no more
 // than one.
 func stackOf(s buildup.Stack) (fromMM, toMM float64, ok bool) {
@@ -372,7 +381,7 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 			reached = layer.TopMM
 		}
 		row := 2
-		if from, to, ok := stackOf(stack); ok && buildup.StageBase <= stage {
+		if from, to, ok := stackOf(stack); ok && buildup.StageBase <= stage && !d.nearDrain(r, end.x, first.From+last.To-end.x) {
 			key := "base.heightMM"
 			if j.Base.Support == job.BetweenJoists {
 				key = ""
