@@ -117,6 +117,8 @@ type fitReport struct {
 	Why       []string        `json:"why,omitempty"`
 	RaiseMM   float64         `json:"raiseMM"`
 	RaiseByMM float64         `json:"raiseByMM"`
+	FitsWas   float64         `json:"fitsWas"`
+	Fits      float64         `json:"fits"`
 	Rows      []fitRow        `json:"rows"`
 	New       []reportFinding `json:"new"`
 	Gone      []reportFinding `json:"gone"`
@@ -142,7 +144,7 @@ func printFitJSON(out io.Writer, a fit.Answer, b words.Book) error {
 	verdict := a.Verdict()
 	rep := fitReport{
 		Part: fitPart{a.Part.Kind(), a.Part.Of().ID, b.Say(part.Name(a.Part))},
-		Goes: verdict != fit.Not, Changes: verdict == fit.Changes, RaiseMM: round(a.RaiseMM), RaiseByMM: a.RaiseByMM,
+		Goes: verdict != fit.Not, Changes: verdict == fit.Changes, RaiseMM: round(a.RaiseMM), RaiseByMM: a.RaiseByMM, FitsWas: round(a.FitsWas), Fits: round(a.Fits),
 		Rows: []fitRow{}, New: findingsReport(a.New, b), Gone: findingsReport(a.Gone, b),
 	}
 	for _, w := range a.Why {

@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/rule"
+	"underfall/geometry/stage"
 	"underfall/geometry/unit"
 )
 
@@ -33,6 +34,9 @@ type Answer struct {
 	Why []message.Message
 	// RaiseByMM is by how much higher the base is over the floor, and RaiseMM how high.
 	RaiseByMM, RaiseMM float64
+	// FitsWas and Fits are the shares of builds in which trap and pipe fit, without the
+	// part and with it, as far as straight lines tell.
+	FitsWas, Fits float64
 	// Rows of the schedule that come out otherwise: steps at edges and doorways first,
 	// then in the schedule's order, then those that are gone.
 	Rows []Change
@@ -94,6 +98,7 @@ func Try(before geometry.Result, p part.Part, pack rule.Pack) (Answer, error) {
 	a.After = after
 	a.RaiseMM = raiseMM(after)
 	a.RaiseByMM = whole(a.RaiseMM - raiseMM(before))
+	a.FitsWas, a.Fits = before.Raises.Now.Fits, after.Raises.Now.Fits
 	a.Rows = changes(before.Schedule, after.Schedule)
 	a.New, a.Gone = less(after.Findings, before.Findings), less(before.Findings, after.Findings)
 	return a, nil
@@ -165,12 +170,22 @@ func (a Answer) Stops() []rule.Finding {
 	return slices.DeleteFunc(slices.Clone(a.New), func(f rule.Finding) bool { return f.Rule.Severity != rule.Stop })
 }
 
+// noticedInHundred is by how many builds of a hundred chances must differ to be told of:
+// the estimate is good to about half of one.
+const noticedInHundred = 2
+
+// ChanceDiffers tells whether the floor fits in noticeably more builds, or fewer.
+func (a Answer) ChanceDiffers() bool {
+	by := stage.InHundred(a.Fits) - stage.InHundred(a.FitsWas)
+	return by >= noticedInHundred || by <= -noticedInHundred
+}
+
 // Verdict is whether the part goes with the floor.
 func (a Answer) Verdict() Verdict {
 	switch {
 	case len(a.Why) > 0 || len(a.Stops()) > 0:
 		return Not
-	case a.RaiseByMM != 0 || len(a.Rows) > 0 || len(a.New) > 0 || len(a.Gone) > 0:
+	case a.RaiseByMM != 0 || a.ChanceDiffers() || len(a.Rows) > 0 || len(a.New) > 0 || len(a.Gone) > 0:
 		return Changes
 	}
 	return Goes

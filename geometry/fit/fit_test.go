@@ -2,6 +2,7 @@ package fit_test
 
 import (
 	"errors"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -13,8 +14,10 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/fit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/rule"
+	"underfall/geometry/source"
 )
 
 // usual is the starting job with the usual parts of the UK from the tests' shelf, its base
@@ -335,4 +338,33 @@ func TestAnyPart(t *testing.T) {
 			t.Fatalf("%d stops of %d, verdict %v", len(a.Stops()), stops, a.Verdict())
 		}
 	})
+}
+
+// A base of a chosen height under a trap 3 deeper: what fitted with 5 to spare, which is
+// five deviations of one, fits with 2 to spare: by tables of the normal distribution
+// 97.7 of 100 (NIST/SEMATECH handbook, 1.3.6.7.1).
+func TestTheChanceChanges(t *testing.T) {
+	j := job.New()
+	j.Base.Height, j.Base.HeightMM, j.Waste.Gradient = job.HeightChosen, 69+5, 0
+	j.Tolerances = job.Tolerances{BaseMM: 1, BedMM: 1, FormerMM: 1, TrapMM: 1}
+	d := part.Drain{About: part.About{ID: "deeper", Source: source.Source{Mark: source.Practice}}, Linear: true, WidthMM: 70, FlangeMM: 40, ChannelDepthMM: 25,
+		BodyDepthMM: 98, BodySizeMM: 110, WeirDepthMM: 32, SealMM: 50, PassageMM: 10, CoverLeastMM: 8, CoverGreatestMM: 25, LeastFormerMM: 15,
+		Outlets: []part.Outlet{{NominalMM: 50, Joint: part.PushFit, InvertDepthMM: 75, JointOutsideMM: 57}}}
+	a := try(t, j, d)
+	if math.Abs(a.Fits-0.9772) > 0.002 || a.FitsWas < 0.9999 || !a.ChanceDiffers() || a.Verdict() == fit.Goes {
+		t.Errorf("fits in %v for %v, %v: %v", a.Fits, a.FitsWas, a.ChanceDiffers(), a.Details())
+	}
+	if !slices.ContainsFunc(a.Details(), func(m message.Message) bool {
+		return m.String() == "fit.chance{n: 97, was: 100}" || m.String() == "fit.chance{n: 97, was: 99}"
+	}) {
+		t.Errorf("it says %v", a.Details())
+	}
+	for _, c := range []struct {
+		was, is float64
+		want    bool
+	}{{0.97, 0.96, false}, {0.97, 0.95, true}, {0.95, 0.97, true}, {0.95, 0.9699, false}} {
+		if got := (fit.Answer{FitsWas: c.was, Fits: c.is}).ChanceDiffers(); got != c.want {
+			t.Errorf("%v for %v: %v", c.is, c.was, got)
+		}
+	}
 }

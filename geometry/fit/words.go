@@ -5,6 +5,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/rule"
+	"underfall/geometry/stage"
 )
 
 // Message says whether the part goes with the floor.
@@ -29,6 +30,9 @@ func (a Answer) Details() []message.Message {
 	}
 	if a.RaiseByMM != 0 {
 		out = append(out, message.Of("fit.raise", message.At("by", a.RaiseByMM), message.MM("is", a.RaiseMM)))
+	}
+	if a.ChanceDiffers() {
+		out = append(out, message.Of("fit.chance", message.No("n", stage.InHundred(a.Fits)), message.No("was", stage.InHundred(a.FitsWas))))
 	}
 	for _, c := range a.Rows {
 		out = append(out, c.Message())

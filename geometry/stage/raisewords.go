@@ -9,9 +9,9 @@ import (
 	"underfall/geometry/tolerance"
 )
 
-// inHundred is a share of builds as so many in a hundred, rounded down: none is told to
+// InHundred is a share of builds as so many in a hundred, rounded down: none is told to
 // be safer than it is.
-func inHundred(share float64) int { return int(math.Floor(100*share + plan.HairMM)) }
+func InHundred(share float64) int { return int(math.Floor(100*share + plan.HairMM)) }
 
 // sum is lengths one after the other: 60 + 10.
 func sum(lengthsMM []float64) message.Message {
@@ -52,9 +52,9 @@ func (l *Levelled) made(r Raise) message.Message {
 // the structural floor, how many builds of a hundred the last is safe in, and what sets
 // them.
 func (l *Levelled) heightsLine(r Raises) message.Message {
-	safe := message.Of("heights.safe-at", message.In("made", l.made(r.Safe)), message.No("n", inHundred(r.Safe.Fits)))
+	safe := message.Of("heights.safe-at", message.In("made", l.made(r.Safe)), message.No("n", InHundred(r.Safe.Fits)))
 	if r.Safe.TopMM == r.Buildable.TopMM {
-		safe = message.Of("heights.safe-as-it-is", message.No("n", inHundred(r.Safe.Fits)))
+		safe = message.Of("heights.safe-as-it-is", message.No("n", InHundred(r.Safe.Fits)))
 	}
 	by := r.SetBy.Reason().Message()
 	if clear := r.SetBy.ClearMM; clear > 0 {
@@ -81,7 +81,7 @@ func (l *Levelled) HeightLines(r Raises) []message.Message {
 
 // nowLine says the height the base has.
 func (l *Levelled) nowLine(r Raises) message.Message {
-	return message.Of("heights.now", message.In("made", l.made(r.Now)), message.No("n", inHundred(r.Now.Fits)))
+	return message.Of("heights.now", message.In("made", l.made(r.Now)), message.No("n", InHundred(r.Now.Fits)))
 }
 
 // Sampled says what sampling builds made of the share in which everything fits, and
@@ -91,9 +91,9 @@ func (r Raises) Sampled(fits float64) message.Message {
 	estimated, counted := r.Now.Fits >= tolerance.SafeShare, fits >= tolerance.SafeShare
 	switch {
 	case estimated && !counted:
-		return message.Of("heights.not-safe-after-all", message.No("n", inHundred(fits)))
+		return message.Of("heights.not-safe-after-all", message.No("n", InHundred(fits)))
 	case !estimated && counted:
-		return message.Of("heights.safe-after-all", message.No("n", inHundred(fits)))
+		return message.Of("heights.safe-after-all", message.No("n", InHundred(fits)))
 	}
 	return message.Message{}
 }
