@@ -140,6 +140,7 @@ func (in *inputs) doorEditor() row {
 		in.wallChoice("field.in-wall", func(j job.Job) int { return door(&j).Wall }, func(i int) edit.Edit { return change("place.doorway-wall", func(d *job.Doorway) { d.Wall = i }) }, some),
 		length("offset", "field.doorway-offset", "place.doorway-from-corner", 0, 50000, func(d *job.Doorway) *float64 { return &d.OffsetMM }),
 		length("width", "field.doorway-width", "place.doorway-width", 100, 5000, func(d *job.Doorway) *float64 { return &d.WidthMM }),
+		length("height", "field.doorway-height", "place.doorway-height", 500, 4000, func(d *job.Doorway) *float64 { return &d.HeightMM }),
 		length("neighbour", "field.floor-beyond", "place.doorway-floor-beyond", -1000, 1000, func(d *job.Doorway) *float64 { return &d.NeighbourFFLMM }),
 		choiceOf(in, "field.leaf", job.LeafSwings(), func(j job.Job) job.LeafSwing { return door(&j).Leaf },
 			func(v job.LeafSwing) edit.Edit {

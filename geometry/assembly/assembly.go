@@ -291,9 +291,6 @@ func (b *builder) joist(js layout.Joist) solid.Shape {
 		Bottom: solid.Level(0), Top: solid.Level(js.WidthMM)}
 }
 
-// DoorHeadMM is the height of a doorway's opening. Common practice, no source.
-const DoorHeadMM = 2040
-
 // wallFootMM is how far walls are drawn below the floor.
 func (b *builder) wallFootMM() float64 {
 	if b.job.Floor.Kind == job.FloorSlab {
@@ -308,7 +305,7 @@ func (b *builder) wallProfile(w layout.Wall, face plan.Region, what message.Mess
 	for _, d := range b.job.Room.Doorways {
 		if d.Wall == w.Index {
 			sill := math.Min(d.NeighbourFFLMM, 0)
-			face = b.subtract(face, plan.Rectangle(plan.Point{d.OffsetMM, sill}, plan.Point{d.OffsetMM + d.WidthMM, d.NeighbourFFLMM + DoorHeadMM}), what)
+			face = b.subtract(face, plan.Rectangle(plan.Point{d.OffsetMM, sill}, plan.Point{d.OffsetMM + d.WidthMM, d.NeighbourFFLMM + d.HeightMM}), what)
 		}
 	}
 	if w.Index != b.job.Waste.Exit.Wall {

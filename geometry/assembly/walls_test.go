@@ -61,6 +61,16 @@ func TestWallsOnJoists(t *testing.T) {
 	b.box("wall-2", mgl64.Vec3{2400, -100, -217}, mgl64.Vec3{2500, 2115, 2400})
 }
 
+// An opening is as high as it is said to be, and goes no higher than its wall.
+func TestDoorwayHeight(t *testing.T) {
+	b := build(t, func(j *job.Job) { j.Room.Doorways[0].HeightMM = 1800 })
+	b.volume("wall-1", (2400+2715)/2.0*100*2550-760*1820*100)
+	b.open("wall-1", mgl64.Vec3{1900, -50, 1819})
+	b.filled("wall-1", mgl64.Vec3{1900, -50, 1821})
+	b = build(t, func(j *job.Job) { j.Room.Doorways[0].HeightMM = 4000 })
+	b.volume("wall-1", (2400+2715)/2.0*100*2550-760*2400*100)
+}
+
 // A floor measured 10 under the datum takes the walls' feet with it.
 func TestWallsFollowTheFloor(t *testing.T) {
 	b := build(t, func(j *job.Job) { j.SpotLevels = []job.SpotLevel{{LevelMM: -10}} })

@@ -283,7 +283,7 @@ func TestWhereTheRoomIsRead(t *testing.T) {
 // Several doorways have rows of their own, each by its own neighbour.
 func TestDoorways(t *testing.T) {
 	f, l, _ := floorOf(starting(func(j *job.Job) {
-		j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: 1, OffsetMM: 100, WidthMM: 600, NeighbourFFLMM: 5, Leaf: job.LeafNone})
+		j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: 1, OffsetMM: 100, WidthMM: 600, HeightMM: 2040, NeighbourFFLMM: 5, Leaf: job.LeafNone})
 	}))
 	rows := pick(f.Schedule(), buildup.DoorFloor, buildup.DoorStep)
 	if len(rows) != 4 {

@@ -46,6 +46,7 @@ const (
 	shortestLinearMM   = 100
 	usualRampMM        = 600
 	usualDoorwayMM     = 760
+	usualDoorwayHighMM = 2040
 	doorwayToCornerMM  = 20
 	doorLeafGapMM      = 8
 	newWallMM          = 100
@@ -176,7 +177,7 @@ func AddDoorway() Edit {
 				}
 			}
 			if at+usualDoorwayMM+doorwayToCornerMM <= length {
-				j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: w, OffsetMM: at, WidthMM: usualDoorwayMM, Leaf: job.LeafSwings().Usual, LeafGapMM: doorLeafGapMM})
+				j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: w, OffsetMM: at, WidthMM: usualDoorwayMM, HeightMM: usualDoorwayHighMM, Leaf: job.LeafSwings().Usual, LeafGapMM: doorLeafGapMM})
 				return
 			}
 		}

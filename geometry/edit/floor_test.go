@@ -136,7 +136,7 @@ func TestWidenShowerByHand(t *testing.T) {
 }
 
 func TestOutlineByHand(t *testing.T) {
-	door := func(wall int) job.Doorway { return job.Doorway{Wall: wall, OffsetMM: 100, WidthMM: 700} }
+	door := func(wall int) job.Doorway { return job.Doorway{Wall: wall, OffsetMM: 100, WidthMM: 700, HeightMM: 2040} }
 	doors := func(j *job.Job) { j.Room.Doorways = []job.Doorway{door(2), door(3), door(0)} }
 	three := []plan.Point{{0, 0}, {3000, 0}, {0, 3000}}
 	six := []plan.Point{{0, 0}, {3000, 0}, {3000, 2000}, {2000, 2000}, {2000, 3000}, {0, 3000}}
@@ -170,7 +170,7 @@ func TestOutlineByHand(t *testing.T) {
 // of them from 20, the next from 800; the third one would end at 2340.
 func TestDoorwaysByHand(t *testing.T) {
 	another := func(wall int, offset float64) job.Doorway {
-		return job.Doorway{Wall: wall, OffsetMM: offset, WidthMM: 760, Leaf: job.LeafOut, LeafGapMM: 8}
+		return job.Doorway{Wall: wall, OffsetMM: offset, WidthMM: 760, HeightMM: 2040, Leaf: job.LeafOut, LeafGapMM: 8}
 	}
 	with := func(d ...job.Doorway) func(*job.Job) {
 		return func(j *job.Job) { j.Room.Doorways = append(j.Room.Doorways, d...) }

@@ -103,6 +103,8 @@ type Doorway struct {
 	Wall     int     `json:"wall"`
 	OffsetMM float64 `json:"offsetMM"` // from the wall's start corner to the opening
 	WidthMM  float64 `json:"widthMM"`
+	// HeightMM is of the opening, above NeighbourFFLMM.
+	HeightMM float64 `json:"heightMM"`
 	// NeighbourFFLMM is the finished floor level of the room beyond.
 	NeighbourFFLMM float64   `json:"neighbourFFLMM"`
 	Leaf           LeafSwing `json:"leaf"`
@@ -654,7 +656,7 @@ func New() Job {
 				{Kind: WallMasonry, ThicknessMM: 215},
 				{Kind: WallMasonry, ThicknessMM: 215, OutsideGroundMM: &ground},
 			},
-			Doorways: []Doorway{{Wall: 0, OffsetMM: 1500, WidthMM: 760, NeighbourFFLMM: 20, Leaf: LeafOut, LeafGapMM: 8}},
+			Doorways: []Doorway{{Wall: 0, OffsetMM: 1500, WidthMM: 760, HeightMM: 2040, NeighbourFFLMM: 20, Leaf: LeafOut, LeafGapMM: 8}},
 			HeightMM: 2400, Edge: EdgeStep, RampRunMM: 600,
 		},
 		Floor: Floor{Kind: FloorSlab, SlabThicknessMM: 150, Deck: Deck{22},

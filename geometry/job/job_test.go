@@ -191,6 +191,11 @@ func TestOldFilesOpen(t *testing.T) {
 		if j.Version != job.Version || j.Tolerances != job.UsualTolerances() || j.Drain.CapacityHeadMM != job.UsualHeadMM || j.Style.Metal == "" || j.Layers.Wall.Bond == "" {
 			t.Errorf("%s opens as version %d: %+v, %+v", file, j.Version, j.Tolerances, j.Style)
 		}
+		for _, d := range j.Room.Doorways {
+			if d.HeightMM != 2040 {
+				t.Errorf("%s: a doorway %v high", file, d.HeightMM)
+			}
+		}
 		again, err := j.Marshal()
 		if err != nil {
 			t.Fatal(err)

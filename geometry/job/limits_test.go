@@ -43,6 +43,7 @@ func TestLimitsOfWhatIsListed(t *testing.T) {
 		{"room.walls[1].studWidthMM", 10, 300, func(j *job.Job, v float64) { j.Room.Walls[1].StudWidthMM = v }},
 		{"room.walls[3].outsideGroundMM", -20000, 5000, func(j *job.Job, v float64) { j.Room.Walls[3].OutsideGroundMM = &v }},
 		{"room.doorways[0].widthMM", 100, 5000, func(j *job.Job, v float64) { j.Room.Doorways[0].WidthMM = v }},
+		{"room.doorways[0].heightMM", 500, 4000, func(j *job.Job, v float64) { j.Room.Doorways[0].HeightMM = v }},
 		{"room.doorways[0].neighbourFFLMM", -1000, 1000, func(j *job.Job, v float64) { j.Room.Doorways[0].NeighbourFFLMM = v }},
 		{"room.doorways[0].leafGapMM", 0, 500, func(j *job.Job, v float64) { j.Room.Doorways[0].LeafGapMM = v }},
 		{"floor.joists.supportsMM[0]", -50000, 50000, func(j *job.Job, v float64) {

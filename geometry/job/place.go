@@ -33,6 +33,7 @@ func places() map[string]message.ID {
 		"room.doorways[#]":                "place.doorway",
 		"room.doorways[#].widthMM":        "place.doorway-width",
 		"room.doorways[#].offsetMM":       "place.doorway-from-corner",
+		"room.doorways[#].heightMM":       "place.doorway-height",
 		"room.doorways[#].neighbourFFLMM": "place.doorway-floor-beyond",
 		"room.doorways[#].leafGapMM":      "place.doorway-gap",
 		"room.doorways[#].wall":           "place.doorway-wall",

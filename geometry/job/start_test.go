@@ -22,7 +22,7 @@ const start = `{
 		{"kind": "stud", "thicknessMM": 100, "studSpacingMM": 400, "firstStudMM": 200, "studWidthMM": 47},
 		{"kind": "masonry", "thicknessMM": 215},
 		{"kind": "masonry", "thicknessMM": 215, "outsideGroundMM": -150}],
-	"doorways": [{"wall": 0, "offsetMM": 1500, "widthMM": 760, "neighbourFFLMM": 20, "leaf": "out", "hingeAtStart": false, "leafGapMM": 8}],
+	"doorways": [{"wall": 0, "offsetMM": 1500, "widthMM": 760, "heightMM": 2040, "neighbourFFLMM": 20, "leaf": "out", "hingeAtStart": false, "leafGapMM": 8}],
 	"heightMM": 2400, "edge": "step", "rampRunMM": 600},
 "floor": {"kind": "slab", "slabThicknessMM": 150, "deck": {"thicknessMM": 22},
 	"joists": {"depthMM": 195, "widthMM": 47, "spacingMM": 400, "firstOffsetMM": 200, 

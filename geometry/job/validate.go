@@ -174,6 +174,7 @@ func (v *validator) room(r Room) {
 	for i, d := range r.Doorways {
 		key := fmt.Sprintf("room.doorways[%d]", i)
 		checkEnum(v, key+".leaf", d.Leaf, LeafSwings())
+		v.within(key+".heightMM", d.HeightMM, 500, 4000, unit.Length)
 		v.within(key+".neighbourFFLMM", d.NeighbourFFLMM, -1000, 1000, unit.Length)
 		v.within(key+".leafGapMM", d.LeafGapMM, 0, 500, unit.Length)
 		if d.Wall < 0 || d.Wall >= n {

@@ -17,7 +17,7 @@ func TestProblemsOfTheRoom(t *testing.T) {
 	// The doorway stands from 1500 to 2260 of the first wall, 2400 long.
 	second := func(wall int, offsetMM, widthMM float64) func(*job.Job) {
 		return func(j *job.Job) {
-			j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: wall, OffsetMM: offsetMM, WidthMM: widthMM, Leaf: job.LeafNone})
+			j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: wall, OffsetMM: offsetMM, WidthMM: widthMM, HeightMM: 2040, Leaf: job.LeafNone})
 		}
 	}
 	doorway := func(offsetMM, widthMM float64) func(*job.Job) {

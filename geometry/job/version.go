@@ -127,12 +127,13 @@ func fromVersion2(old version2.Job) (Job, error) {
 // orUsual is a saved value of a list, or the usual one where none was stated.
 func orUsual[T ~string](e Enum[T], saved string) string { return string(e.OrUsual(T(saved))) }
 
-// Sizes that version 3 took for granted: how far fittings stood out over the pipe, and
-// the least passage under a trap's dip. Common practice, no source.
+// Sizes that version 3 took for granted: how far fittings stood out over the pipe, the
+// least passage under a trap's dip, and how high doorways were. Common practice, no source.
 const (
 	socketBefore4MM    = 3.5
 	passageBefore4MM   = 10
 	insertionBefore4MM = 20
+	doorwayBefore4MM   = 2040
 )
 
 // fromVersion3 says where the trap's water stands, what fittings are like, and which
@@ -169,6 +170,9 @@ func fromVersion3(old version3.Job) (j Job, err error) {
 		return j, err
 	}
 	j.Version = Version
+	for i := range j.Room.Doorways {
+		j.Room.Doorways[i].HeightMM = doorwayBefore4MM
+	}
 	j.Floor.Joists.Timber = timberBefore4(old.Floor.Joists.Grade)
 	if old.Base.Height == "lowest" {
 		j.Base.Height = HeightBare

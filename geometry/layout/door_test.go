@@ -31,7 +31,7 @@ func TestDoorByHand(t *testing.T) {
 	inEveryFrame(t, func(t *testing.T, f frame) {
 		for _, hingeAtStart := range []bool{true, false} {
 			j := job.New()
-			j.Room.Doorways = append([]job.Doorway{{Wall: 1, OffsetMM: 100, WidthMM: 600, Leaf: job.LeafNone}}, j.Room.Doorways[0])
+			j.Room.Doorways = append([]job.Doorway{{Wall: 1, OffsetMM: 100, WidthMM: 600, HeightMM: 2040, Leaf: job.LeafNone}}, j.Room.Doorways[0])
 			j.Room.Doorways[1].Leaf, j.Room.Doorways[1].HingeAtStart = job.LeafIn, hingeAtStart
 			l := place(t, f.job(j))
 			d := l.Doors[1]
@@ -74,7 +74,7 @@ func TestDoorByHand(t *testing.T) {
 func TestSweepStaysInTheRoom(t *testing.T) {
 	j := withOutline(job.New(), 100, plan.Point{0, 0}, plan.Point{2400, 0}, plan.Point{2400, 500}, plan.Point{0, 500})
 	j.Shower.DepthMM = 300
-	j.Room.Doorways = []job.Doorway{{Wall: 0, OffsetMM: 1500, WidthMM: 760, Leaf: job.LeafIn}}
+	j.Room.Doorways = []job.Doorway{{Wall: 0, OffsetMM: 1500, WidthMM: 760, HeightMM: 2040, Leaf: job.LeafIn}}
 	got, want := place(t, j).Doors[0].Sweep.Area(), belowMM2(760, 500)
 	if got > want || got < want-underChordMM2(760) {
 		t.Errorf("the sweep covers %v, want %v", got, want)
@@ -93,7 +93,7 @@ func TestSweepOverTheShower(t *testing.T) {
 		}{{job.FallBack, over, math.Pi/4*r*r - over}, {job.FallRoom, math.Pi / 4 * r * r, 0}} {
 			j := job.New()
 			j.Former.Fall = c.fall
-			j.Room.Doorways = []job.Doorway{{Wall: 3, OffsetMM: 800, WidthMM: r, Leaf: job.LeafIn}}
+			j.Room.Doorways = []job.Doorway{{Wall: 3, OffsetMM: 800, WidthMM: r, HeightMM: 2040, Leaf: job.LeafIn}}
 			d := place(t, f.job(j)).Doors[0]
 			for name, x := range map[string][2]float64{"fall": {d.SweepFall.Area(), c.fell}, "room": {d.SweepRoom.Area(), c.rem}} {
 				if x[0] > x[1]+1 || x[0] < x[1]-underChordMM2(r) {
@@ -109,7 +109,7 @@ func TestSweepOverTheShower(t *testing.T) {
 func TestFailedSweepNamesItsDoorway(t *testing.T) {
 	j := job.New()
 	j.Room.Doorways[0].Leaf = job.LeafNone
-	j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: 3, OffsetMM: 800, WidthMM: 760, Leaf: job.LeafIn})
+	j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: 3, OffsetMM: 800, WidthMM: 760, HeightMM: 2040, Leaf: job.LeafIn})
 	for _, earlier := range []int{0, 1} { // the sweep in the room, then its part over the fall
 		passed := 0
 		sh := &plan.Shaper{Refuse: func(what message.Message, _ float64) error {

@@ -38,7 +38,7 @@ func anyJob(t *rapid.T) job.Job {
 	j.Drain.OffsetMM, j.Drain.TrapOffsetMM = whole("drain's shift", -100, 100), whole("trap's shift", -100, 100)
 	j.Drain.OutletTurnDeg = whole("outlet", 0, 359)
 	j.Floor.Joists.DirectionDeg, j.Floor.Joists.FirstOffsetMM = whole("joists", 0, 359), whole("first joist", -500, 900)
-	j.Room.Doorways = []job.Doorway{{Wall: 1, OffsetMM: 100, WidthMM: whole("door", 500, 900), Leaf: job.LeafIn, HingeAtStart: rapid.Bool().Draw(t, "hinge")}}
+	j.Room.Doorways = []job.Doorway{{Wall: 1, OffsetMM: 100, WidthMM: whole("door", 500, 900), HeightMM: 2040, Leaf: job.LeafIn, HingeAtStart: rapid.Bool().Draw(t, "hinge")}}
 	return j
 }
 

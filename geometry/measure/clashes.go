@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
-	"underfall/geometry/assembly"
 	"underfall/geometry/clash"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
@@ -227,9 +226,10 @@ func (m *Measurer) byDeckAround(bodies []clash.Cylinder) clash.Meeting {
 
 // doorBody is the opening of a doorway, through its wall.
 func (m *Measurer) doorBody(d layout.Doorway) *clash.Prism {
-	ffl := m.Settled.Room.Doorways[d.Index].NeighbourFFLMM
+	doorway := &m.Settled.Room.Doorways[d.Index]
+	ffl := doorway.NeighbourFFLMM
 	out := d.Wall.Outward.Mul(d.Wall.ThicknessMM)
-	m.room.door.Set(plan.Ring{d.A, d.B, d.B.Add(out), d.A.Add(out)}, solid.Plane{Level: min(ffl, 0)}, solid.Plane{Level: ffl + assembly.DoorHeadMM})
+	m.room.door.Set(plan.Ring{d.A, d.B, d.B.Add(out), d.A.Add(out)}, solid.Plane{Level: min(ffl, 0)}, solid.Plane{Level: ffl + doorway.HeightMM})
 	return &m.room.door
 }
 

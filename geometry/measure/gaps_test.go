@@ -154,7 +154,7 @@ func TestGapsToWalls(t *testing.T) {
 func TestGapsToDoorways(t *testing.T) {
 	doorway := func(fromMM, ffl float64) job.Job {
 		return on(outletAt20(), func(j *job.Job) {
-			j.Room.Doorways = []job.Doorway{{Wall: 3, OffsetMM: fromMM, WidthMM: 500, NeighbourFFLMM: ffl, Leaf: job.LeafNone}}
+			j.Room.Doorways = []job.Doorway{{Wall: 3, OffsetMM: fromMM, WidthMM: 500, HeightMM: 2040, NeighbourFFLMM: ffl, Leaf: job.LeafNone}}
 		})
 	}
 	// low is under the opening: with the base's top at b the axis comes to b − 52 − 16.125 +
@@ -163,17 +163,29 @@ func TestGapsToDoorways(t *testing.T) {
 		b := 45.125 + sill - (gap+25)*math.Hypot(1, 1.0/40)
 		return on(doorway(20, ffl), func(j *job.Job) { chosen(j, b-3) })
 	}
+	// high is over an opening of a height, to a floor so far below that its head lies at
+	// −20: through the wall of 215 the axis falls by another 5.375 to where it is nearest.
+	high := func(gap, height float64) job.Job {
+		b := 45.125 + 5.375 - 20 + (gap+25)*math.Hypot(1, 1.0/40)
+		return on(doorway(20, -20-height), func(j *job.Job) {
+			chosen(j, b-3)
+			j.Room.Doorways[0].HeightMM = height
+		})
+	}
 	const quantity, subject = "clash.door-gap", "pipe 1, piece-by-doorway 1"
 	holdGaps(t, closeMM, []gapCase{
 		{"beside it", quantity, subject, doorway(68+25+19.9, 20), 19.9},
 		{"beside it, farther", quantity, subject, doorway(68+25+20.1, 20), not},
 		{"under it", quantity, subject, low(19.9, 0, 20), 19.9},
 		{"under it, farther", quantity, subject, low(20.1, 0, 20), not},
+		{"over a low one", quantity, subject, high(19.9, 500), 19.9},
+		{"over a higher one", quantity, subject, high(19.9, 600), 19.9},
+		{"over a low one, farther", quantity, subject, high(20.1, 500), not},
 		{"under one to a lower floor", quantity, subject, low(5, -30, -30), 5},
 	})
 	// A run that passes a doorway without going through its wall is held to the wall.
 	beside := on(outletAt20(), func(j *job.Job) {
-		j.Room.Doorways = []job.Doorway{{Wall: 3, OffsetMM: 300, WidthMM: 400, NeighbourFFLMM: 20, Leaf: job.LeafNone}}
+		j.Room.Doorways = []job.Doorway{{Wall: 3, OffsetMM: 300, WidthMM: 400, HeightMM: 2040, NeighbourFFLMM: 20, Leaf: job.LeafNone}}
 		j.Waste.Waypoints = []plan.Point{{40, 1832}, {40, 1100}}
 		j.Waste.Exit.OffsetMM = 800
 	})

@@ -238,7 +238,7 @@ func TestDoorLeafByHand(t *testing.T) {
 	// besideShower hinges at y = 1200 in the left wall and sweeps over the shower's
 	// front, to y = 440.
 	besideShower := func(j *job.Job) {
-		j.Room.Doorways[0] = job.Doorway{Wall: 3, OffsetMM: 700, WidthMM: 760, NeighbourFFLMM: 20, Leaf: job.LeafIn, HingeAtStart: true, LeafGapMM: 8}
+		j.Room.Doorways[0] = job.Doorway{Wall: 3, OffsetMM: 700, WidthMM: 760, HeightMM: 2040, NeighbourFFLMM: 20, Leaf: job.LeafIn, HingeAtStart: true, LeafGapMM: 8}
 	}
 	for _, c := range []struct {
 		name     string

@@ -53,7 +53,7 @@ func TestEveryPairIsMeasured(t *testing.T) {
 	throughWall := []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 540, LengthMM: 120, Slope: 0.05}}
 	doorAtExit := func(j *job.Job) {
 		e := j.Waste.Exit
-		j.Room.Doorways = []job.Doorway{{Wall: e.Wall, OffsetMM: e.OffsetMM - 60, WidthMM: 500, Leaf: job.LeafNone}}
+		j.Room.Doorways = []job.Doorway{{Wall: e.Wall, OffsetMM: e.OffsetMM - 60, WidthMM: 500, HeightMM: 2040, Leaf: job.LeafNone}}
 	}
 	frontEdge := on(letIn, func(j *job.Job) { j.Former.Fall = job.FallFront })
 	type pair [2]clash.Kind

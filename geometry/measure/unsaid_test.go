@@ -29,7 +29,7 @@ func TestPairsLeftUnsaidGiveNoNumber(t *testing.T) {
 	studs := slab.Clone()
 	studs.Room.Walls[3] = job.Wall{Kind: job.WallStud, ThicknessMM: 100, StudSpacingMM: 400, FirstStudMM: 80, StudWidthMM: 47}
 	doorway := slab.Clone()
-	doorway.Room.Doorways = []job.Doorway{{Wall: 3, OffsetMM: 100, WidthMM: 500, Leaf: job.LeafNone}}
+	doorway.Room.Doorways = []job.Doorway{{Wall: 3, OffsetMM: 100, WidthMM: 500, HeightMM: 2040, Leaf: job.LeafNone}}
 	inFloor := slab.Clone()
 	inFloor.Drain.ChannelDepthMM = 100
 	for _, c := range []struct {
