@@ -237,17 +237,13 @@ func grown(r plan.Region, by float64) plan.Region {
 	return plan.FromRing(ring)
 }
 
-// holeLeewayMM is the room round a pipe in a core hole. Common practice, no
-// source.
-const holeLeewayMM = 8
-
 func (b *builder) structure() {
 	j, l, h := b.job, b.layout, b.heights
 	floor := solid.Surface{h.Survey.Floor}
 	var drop plan.Region
 	if n := len(h.Run.Pieces); n > 0 && j.Waste.Exit.Kind == job.ExitFloor {
 		// The socket of the bend down may come to lie in it.
-		radius := math.Max(h.Run.Outgoing().OutsideDiameterMM/2+holeLeewayMM, h.Run.Pieces[n-1].RadiusMM())
+		radius := math.Max(h.Run.Outgoing().OutsideDiameterMM/2+j.Waste.HoleRoomMM, h.Run.Pieces[n-1].RadiusMM())
 		drop = plan.FromRing(plan.Circle(h.Run.Exit, radius, solid.ChordErrorMM))
 	}
 	if j.Floor.Kind == job.FloorSlab {
@@ -322,14 +318,14 @@ func (b *builder) coreHole(w layout.Wall) plan.Region {
 	if b.job.Waste.Exit.Kind != job.ExitWall || len(b.heights.Run.Pieces) == 0 {
 		return nil
 	}
-	hole := CoreHole(&b.heights.Run, w)
+	hole := CoreHole(&b.heights.Run, w, b.job.Waste.HoleRoomMM)
 	return plan.FromRing(hole.Outline(solid.ChordErrorMM))
 }
 
 // CoreHole is the hole that a levelled run leaves through, square through its wall:
-// it holds the ellipses that the pipe, with room round it, makes on both faces.
+// it holds the ellipses that the pipe, with so much room round it, makes on both faces.
 // Distances are along the wall from its start.
-func CoreHole(run *waste.Run, w layout.Wall) joist.Crossing {
+func CoreHole(run *waste.Run, w layout.Wall, roomMM float64) joist.Crossing {
 	pipe := run.Outgoing()
 	face := func(at float64) plan.Point {
 		return plan.Point{run.PointAt(at).Sub(w.A).Dot(w.Along), run.InvertAt(at) + pipe.BoreMM/2}
@@ -337,7 +333,7 @@ func CoreHole(run *waste.Run, w layout.Wall) joist.Crossing {
 	in, out := face(run.ExitAtMM), face(run.ExitAtMM+w.ThicknessMM/run.ExitTo.Dot(w.Outward))
 	slant := joist.Slant{Along: (out.X() - in.X()) / w.ThicknessMM, Rise: (out.Y() - in.Y()) / w.ThicknessMM}
 	return joist.Crossing{EntryMM: in.X(), EntryLevelMM: in.Y(), EntrySlant: slant, ExitMM: out.X(), ExitLevelMM: out.Y(), ExitSlant: slant,
-		RadiusMM: pipe.OutsideDiameterMM/2 + holeLeewayMM}
+		RadiusMM: pipe.OutsideDiameterMM/2 + roomMM}
 }
 
 func (b *builder) walls() {

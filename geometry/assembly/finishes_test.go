@@ -35,6 +35,16 @@ func TestWallFinishesMeetInTheCorner(t *testing.T) {
 	b.none("wall-tile-3", "wall-tile-0")
 }
 
+// Walls may be tiled lower, and never over the ceiling: at the back from 96, with the
+// tile at the drain at 108, to 1308 and to the room's 2400.
+func TestWallsAreTiledAsHighAsStated(t *testing.T) {
+	for tiledTo, top := range map[float64]float64{1200: 1308, 2291: 2399, 2293: 2400, 6000: 2400} {
+		b := build(t, func(j *job.Job) { j.Layers.WallTiledToMM = tiledTo })
+		b.box("wall-tile-1", mgl64.Vec3{0, 1887, 96}, mgl64.Vec3{1400, 1896, top})
+		b.volume("wall-tile-1", 1400*(top-96)*9)
+	}
+}
+
 // A run that ends within the room, though it heads for a wall, leaves that whole.
 func TestNoHoleWhereTheRunStaysInTheRoom(t *testing.T) {
 	b := build(t, func(j *job.Job) {

@@ -173,16 +173,13 @@ func (b *builder) finishedWalls() []finishedWall {
 	return out
 }
 
-// tiledToMM is how high shower walls are finished. Common practice, no source.
-const tiledToMM = 2200
-
 // wallFinishes lays tanking, bed and tile on the shower's walls. They start on
 // the floor's tanking: the wall is tiled first and its tile runs down behind a
 // wall drain.
 func (b *builder) wallFinishes() {
 	f := b.job.Layers.Wall
 	floor := b.layout.Fall.Raised(b.heights.FlangeMM + b.job.Layers.Shower.Tanking.ThicknessMM)
-	head := math.Min(b.job.Room.HeightMM, b.heights.TileMM+tiledToMM)
+	head := math.Min(b.job.Room.HeightMM, b.heights.TileMM+b.job.Layers.WallTiledToMM)
 	stretches := b.finishedWalls()
 	for k, fw := range stretches {
 		inset := 0.0

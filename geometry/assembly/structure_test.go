@@ -48,6 +48,11 @@ func TestHoleForADrop(t *testing.T) {
 	// An existing pipe's end takes none.
 	b = build(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: [2]float64{300, 1832}} })
 	b.volume("slab", 2400*1900*150)
+	b = build(t, func(j *job.Job) {
+		drop(j)
+		j.Waste.HoleRoomMM = 15
+	})
+	b.rounded("slab", (2400*1900-math.Pi*40*40)*150, -chords(2*math.Pi*40, 150))
 	// A pipe that a reducer has made larger needs a larger hole: 75/2 + 8 = 45.5.
 	b = build(t, func(j *job.Job) {
 		drop(j)

@@ -101,6 +101,14 @@ func TestCoreHoleIsRoundThePipe(t *testing.T) {
 	b.none("run-straight-1")
 }
 
+// The hole leaves as much room round the pipe as is stated.
+func TestCoreHoleHasTheRoomStated(t *testing.T) {
+	for room, radius := range map[float64]float64{1: 26, 20: 45} {
+		b := build(t, func(j *job.Job) { j.Waste.HoleRoomMM = room })
+		b.rounded("wall-4", (1900+2215)/2.0*215*2550-215*oblique(radius, 0, 1.0/40, 215), -chords(2*math.Pi*radius, 215))
+	}
+}
+
 // A pipe out through a wall of 215 at 45°: along the wall it goes as far as
 // through it, and falls √2/40 for each millimetre through. The hole is an ellipse
 // half as long again as high on each face, and 215 apart; as two round holes,

@@ -335,6 +335,8 @@ type Waste struct {
 	part.Pipe
 	// ClearUnderMM is the room left under pipe and sockets.
 	ClearUnderMM float64 `json:"clearUnderMM"`
+	// HoleRoomMM is left all round the pipe in the hole through a wall or slab.
+	HoleRoomMM float64 `json:"holeRoomMM"`
 	// Gradient is the fall of the pipe; used unless the exit's level is given
 	// exactly, for the fall then follows from it.
 	Gradient float64 `json:"gradient"`
@@ -523,6 +525,9 @@ type Layers struct {
 	Shower Finish `json:"shower"`
 	Room   Finish `json:"room"`
 	Wall   Finish `json:"wall"`
+	// WallTiledToMM is how high the shower's walls are finished, above the tile at the
+	// drain; no higher than the room.
+	WallTiledToMM float64 `json:"wallTiledToMM"`
 }
 
 // UsualHeadMM is the depth of water over the cover at which traps are tested,
@@ -669,11 +674,13 @@ func New() Job {
 			TrapSizeMM: 110, WeirDepthMM: 32, SealMM: 50, PassageMM: 10, OutletInvertDepthMM: 75, OutletNominalMM: 50, OutletJointOutsideMM: 57, OutletTurnDeg: 180, CapacityLPS: 0.6, CapacityHeadMM: UsualHeadMM,
 			CoverLeastMM: 8, CoverGreatestMM: 25, LeastFormerMM: 15},
 		Waste: Waste{Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, SocketOutsideMM: 57, InsertionMM: 20, Bend45FaceMM: 25, Bend90FaceMM: 45},
-			Gradient: 1.0 / 40, Exit: Exit{Kind: ExitWall, Wall: 3, OffsetMM: 68}},
+			HoleRoomMM: 8, Gradient: 1.0 / 40, Exit: Exit{Kind: ExitWall, Wall: 3, OffsetMM: 68}},
 		Layers: Layers{
 			Shower: Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 200, TileWidthMM: 200, JointMM: 3, Colour: "#5d7673", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
 			Room:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 600, JointMM: 3, Colour: "#b7a996", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
 			Wall:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 300, JointMM: 2, Colour: "#e4ded4", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
+
+			WallTiledToMM: 2200,
 		},
 		Water:      Water{ShowerFlowsLPS: []float64{0.2}},
 		Tolerances: UsualTolerances(),

@@ -191,6 +191,9 @@ func TestOldFilesOpen(t *testing.T) {
 		if j.Version != job.Version || j.Tolerances != job.UsualTolerances() || j.Drain.CapacityHeadMM != job.UsualHeadMM || j.Style.Metal == "" || j.Layers.Wall.Bond == "" {
 			t.Errorf("%s opens as version %d: %+v, %+v", file, j.Version, j.Tolerances, j.Style)
 		}
+		if j.Layers.WallTiledToMM != 2200 || j.Waste.HoleRoomMM != 8 {
+			t.Errorf("%s: tiled to %v, %v round the pipe", file, j.Layers.WallTiledToMM, j.Waste.HoleRoomMM)
+		}
 		for _, d := range j.Room.Doorways {
 			if d.HeightMM != 2040 {
 				t.Errorf("%s: a doorway %v high", file, d.HeightMM)

@@ -164,6 +164,7 @@ func EachParameter(yield func(Parameter) bool) {
 		{"waste.socketOutsideMM", GroupWaste, unit.Length, 20, 300, 0.5, always, func(j *Job) *float64 { return &j.Waste.SocketOutsideMM }},
 		{"waste.insertionMM", GroupWaste, unit.Length, 0, 300, 1, always, func(j *Job) *float64 { return &j.Waste.InsertionMM }},
 		{"waste.clearUnderMM", GroupWaste, unit.Length, 0, 50, 0.5, always, func(j *Job) *float64 { return &j.Waste.ClearUnderMM }},
+		{"waste.holeRoomMM", GroupWaste, unit.Length, 1, 100, 1, func(j Job) bool { return j.Waste.Exit.Kind != ExitPipe }, func(j *Job) *float64 { return &j.Waste.HoleRoomMM }},
 		{"waste.gradient", GroupWaste, unit.Slope, -0.5, 1, 0.001, fallStated, func(j *Job) *float64 { return &j.Waste.Gradient }},
 		{"waste.bend45FaceMM", GroupWaste, unit.Length, 1, 300, 1, always, func(j *Job) *float64 { return &j.Waste.Bend45FaceMM }},
 		{"waste.bend90FaceMM", GroupWaste, unit.Length, 1, 500, 1, always, func(j *Job) *float64 { return &j.Waste.Bend90FaceMM }},
@@ -199,6 +200,7 @@ func EachParameter(yield func(Parameter) bool) {
 		{"layers.wall.tileLengthMM", GroupLayers, unit.Length, 5, 3500, 1, always, func(j *Job) *float64 { return &j.Layers.Wall.TileLengthMM }},
 		{"layers.wall.tileWidthMM", GroupLayers, unit.Length, 5, 3500, 1, always, func(j *Job) *float64 { return &j.Layers.Wall.TileWidthMM }},
 		{"layers.wall.jointMM", GroupLayers, unit.Length, 0, 30, 0.5, always, func(j *Job) *float64 { return &j.Layers.Wall.JointMM }},
+		{"layers.wallTiledToMM", GroupLayers, unit.Length, 300, 6000, 50, always, func(j *Job) *float64 { return &j.Layers.WallTiledToMM }},
 
 		{"tolerances.floorMM", GroupSpread, unit.Length, 0, 50, 0.5, func(j Job) bool { return len(j.SpotLevels) == 0 }, func(j *Job) *float64 { return &j.Tolerances.FloorMM }},
 		{"tolerances.baseMM", GroupSpread, unit.Length, 0, 20, 0.5, always, func(j *Job) *float64 { return &j.Tolerances.BaseMM }},

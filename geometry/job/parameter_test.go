@@ -78,6 +78,7 @@ var parameterRows = []parameterRow{
 	{"waste.socketOutsideMM", unit.Length, 20, 300, 0.5, "always"},
 	{"waste.insertionMM", unit.Length, 0, 300, 1, "always"},
 	{"waste.clearUnderMM", unit.Length, 0, 50, 0.5, "always"},
+	{"waste.holeRoomMM", unit.Length, 1, 100, 1, "exit through a wall or floor"},
 	{"waste.gradient", unit.Slope, -0.5, 1, 0.001, "fall stated"},
 	{"waste.bend45FaceMM", unit.Length, 1, 300, 1, "always"},
 	{"waste.bend90FaceMM", unit.Length, 1, 500, 1, "always"},
@@ -110,6 +111,7 @@ var parameterRows = []parameterRow{
 	{"layers.wall.tileLengthMM", unit.Length, 5, 3500, 1, "always"},
 	{"layers.wall.tileWidthMM", unit.Length, 5, 3500, 1, "always"},
 	{"layers.wall.jointMM", unit.Length, 0, 30, 0.5, "always"},
+	{"layers.wallTiledToMM", unit.Length, 300, 6000, 50, "always"},
 	{"tolerances.floorMM", unit.Length, 0, 50, 0.5, "no readings"},
 	{"tolerances.baseMM", unit.Length, 0, 20, 0.5, "always"},
 	{"tolerances.bedMM", unit.Length, 0, 20, 0.5, "always"},
@@ -222,7 +224,7 @@ func TestParametersKeepTheirRanges(t *testing.T) {
 // A number counts exactly for the jobs that use it: a job out of range in it is
 // refused then, and only one that is no number at all otherwise.
 func TestParametersCountWhereTheyAreUsed(t *testing.T) {
-	usual := []string{"always", "slab", "on the floor", "linear", "at a wall", "fall stated", "exit through a wall", "room tiled", "no readings", "doorways"}
+	usual := []string{"always", "slab", "on the floor", "linear", "at a wall", "fall stated", "exit through a wall", "exit through a wall or floor", "room tiled", "no readings", "doorways"}
 	for name, c := range map[string]struct {
 		change  func(*job.Job)
 		add     []string
@@ -241,7 +243,7 @@ func TestParametersCountWhereTheyAreUsed(t *testing.T) {
 		"fall room":     {func(j *job.Job) { j.Former.Fall = job.FallRoom }, nil, "linear, at a wall"},
 		"not below":     {func(j *job.Job) { j.Waste.Exit.Level = job.NotBelow(0) }, []string{"exit's level known"}, ""},
 		"exactly":       {func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(0) }, []string{"exit's level known"}, "fall stated"},
-		"pipe":          {func(j *job.Job) { j.Waste.Exit.Kind = job.ExitPipe }, []string{"exit into a pipe"}, "exit through a wall"},
+		"pipe":          {func(j *job.Job) { j.Waste.Exit.Kind = job.ExitPipe }, []string{"exit into a pipe"}, "exit through a wall, exit through a wall or floor"},
 		"through floor": {func(j *job.Job) { j.Waste.Exit.Kind = job.ExitFloor }, nil, "exit through a wall"},
 		"finish kept":   {func(j *job.Job) { j.Floor.FinishThicknessMM = 0.5 }, nil, "room tiled"},
 		"kept, raised": {func(j *job.Job) {

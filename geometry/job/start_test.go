@@ -33,7 +33,7 @@ const start = `{
 "drain": {"lengthMM": 800, "widthMM": 70, "wallClearanceMM": 13, "offsetMM": 0, "channelDepthMM": 25, "trapDepthMM": 95, "trapSizeMM": 110,
 	"trapOffsetMM": 0, "weirDepthMM": 32, "sealMM": 50, "passageMM": 10, "outletNominalMM": 50, "outletJointOutsideMM": 57, "outletInvertDepthMM": 75, "outletTurnDeg": 180, "capacityLPS": 0.6, "capacityHeadMM": 20,
 	"coverLeastMM": 8, "coverGreatestMM": 25, "leastFormerMM": 15},
-"waste": {"nominalMM": 50, "outsideDiameterMM": 50, "boreMM": 46, "socketOutsideMM": 57, "insertionMM": 20, "gradient": 0.025,
+"waste": {"nominalMM": 50, "outsideDiameterMM": 50, "boreMM": 46, "socketOutsideMM": 57, "insertionMM": 20, "holeRoomMM": 8, "gradient": 0.025,
 	"exit": {"kind": "wall", "wall": 3, "offsetMM": 68, "at": [0, 0], "level": {"kind": "free"}},
 	"bend45FaceMM": 25, "bend90FaceMM": 45},
 "layers": {
@@ -42,7 +42,8 @@ const start = `{
 	"room": {"tanking": {"thicknessMM": 1, "toleranceMM": 0.3}, "bed": {"thicknessMM": 3, "toleranceMM": 1}, "tile": {"thicknessMM": 9, "toleranceMM": 0.5},
 		"tileLengthMM": 600, "tileWidthMM": 600, "jointMM": 3, "colour": "#b7a996", "bond": "stack", "surface": "plain", "sheen": "satin"},
 	"wall": {"tanking": {"thicknessMM": 1, "toleranceMM": 0.3}, "bed": {"thicknessMM": 3, "toleranceMM": 1}, "tile": {"thicknessMM": 9, "toleranceMM": 0.5},
-		"tileLengthMM": 600, "tileWidthMM": 300, "jointMM": 2, "colour": "#e4ded4", "bond": "stack", "surface": "plain", "sheen": "satin"}},
+		"tileLengthMM": 600, "tileWidthMM": 300, "jointMM": 2, "colour": "#e4ded4", "bond": "stack", "surface": "plain", "sheen": "satin"},
+	"wallTiledToMM": 2200},
 "water": {"showerFlowsLPS": [0.2]},
 "tolerances": {"floorMM": 3, "baseMM": 1, "bedMM": 1, "formerMM": 1, "fallMM": 2, "outletMM": 1, "trapMM": 1, "pipeMM": 3, "exitMM": 2, "doorwayMM": 1, "groundMM": 20},
 "style": {"metal": "steel", "cover": "slotted", "screen": true}

@@ -128,12 +128,15 @@ func fromVersion2(old version2.Job) (Job, error) {
 func orUsual[T ~string](e Enum[T], saved string) string { return string(e.OrUsual(T(saved))) }
 
 // Sizes that version 3 took for granted: how far fittings stood out over the pipe, the
-// least passage under a trap's dip, and how high doorways were. Common practice, no source.
+// least passage under a trap's dip, how high doorways were and walls were tiled, and the
+// room round a pipe in its hole. Common practice, no source.
 const (
 	socketBefore4MM    = 3.5
 	passageBefore4MM   = 10
 	insertionBefore4MM = 20
 	doorwayBefore4MM   = 2040
+	tiledToBefore4MM   = 2200
+	holeRoomBefore4MM  = 8
 )
 
 // fromVersion3 says where the trap's water stands, what fittings are like, and which
@@ -173,6 +176,7 @@ func fromVersion3(old version3.Job) (j Job, err error) {
 	for i := range j.Room.Doorways {
 		j.Room.Doorways[i].HeightMM = doorwayBefore4MM
 	}
+	j.Layers.WallTiledToMM, j.Waste.HoleRoomMM = tiledToBefore4MM, holeRoomBefore4MM
 	j.Floor.Joists.Timber = timberBefore4(old.Floor.Joists.Grade)
 	if old.Base.Height == "lowest" {
 		j.Base.Height = HeightBare

@@ -62,6 +62,7 @@ func TestExitThroughAWallByHand(t *testing.T) {
 		{"near the other corner", func(j *job.Job) {
 			j.Waste.Exit.OffsetMM, j.Waste.Waypoints = 1832, []plan.Point{{345, 1832}, {345, 68}}
 		}, []want{{"exit.off-corner", "exit", 35, nowhere}}},
+		{"with more room round it", func(j *job.Job) { j.Waste.HoleRoomMM = 20 }, []want{{"exit.off-corner", "exit", 68 - 25 - 20, nowhere}}},
 		{"over the corner", func(j *job.Job) { j.Waste.Exit.OffsetMM, j.Drain.TrapOffsetMM = 30, 0 }, []want{{"exit.off-corner", "exit", -3, nowhere}}},
 		// At 45° it goes in 1500 along the wall and comes out 215 on, 185 before its
 		// end; on a face the hole of 33 reaches 33·√2 = 46.67 to each side.

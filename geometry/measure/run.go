@@ -438,7 +438,7 @@ func (m *Measurer) exit() {
 		out := m.onRun(r.LengthMM)
 		m.add("exit.above-ground", of(rule.Exit), r.InvertAt(r.LengthMM)-pipe.WallMM()-*wall.OutsideGroundMM, out)
 	}
-	hole := assembly.CoreHole(r, w)
+	hole := assembly.CoreHole(r, w, m.Settled.Waste.HoleRoomMM)
 	m.add("exit.off-corner", of(rule.Exit), min(hole.MiddleMM(), w.LengthMM-hole.MiddleMM())-hole.LengthMM()/2, at)
 	if wall.Kind == job.WallStud {
 		m.add("exit.in-stud", rule.Subject{Of: rule.ExitInWall, Number: e.Wall + 1}, m.studOverlap(w, wall), at)
