@@ -27,6 +27,9 @@ func TestRulesHaveWords(t *testing.T) {
 	for region, p := range packs {
 		b.Text(p.Name())
 		b.Text(p.Grounds())
+		if region == rule.CommonRegion {
+			continue // its rules are said with each region's load of floors
+		}
 		for _, r := range p.Rules {
 			for _, m := range []message.Message{r.Heading(), r.Text(), r.Remedy()} {
 				in, mm := sizes.ReplaceAllString(b.In(unit.Imperial).Say(m), ""), sizes.ReplaceAllString(b.Say(m), "")

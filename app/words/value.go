@@ -37,6 +37,8 @@ func (b Book) Value(v message.Value) string {
 		return b.Amount(v.MPS, unit.Speed)
 	case message.Volume:
 		return b.Amount(v.Litres, unit.Volume)
+	case message.Load:
+		return b.Amount(v.KNM2, unit.Load)
 	case message.Minutes:
 		return b.Amount(float64(v), unit.Time)
 	case message.Degrees:

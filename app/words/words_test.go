@@ -95,6 +95,7 @@ func TestValues(t *testing.T) {
 		{message.Flow{LPS: 0.15}, "9 l/min", "2.38 gpm", "9 l/min"},
 		{message.Speed{MPS: 0.75}, "0.75 m/s", "2.5 ft/s", "0,75 m/s"},
 		{message.Volume{Litres: 37.85}, "37.9 l", "10 gal", "37,9 l"},
+		{message.Load{KNM2: 1.5}, "1.5 kN/m²", "31 lb/ft²", "1,5 kN/m²"},
 		{message.Minutes(1.5), "1.5 min", "1.5 min", "1,5 min"},
 		{message.Degrees(22.5), "22.5°", "22.5°", "22,5°"},
 		{message.Share(0.125), "12.5 %", "12.5 %", "12,5 %"},

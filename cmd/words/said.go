@@ -221,6 +221,8 @@ func example(kind string) message.Value {
 		return message.Speed{MPS: 0.754}
 	case "Volume":
 		return message.Volume{Litres: 37.85}
+	case "Load":
+		return message.Load{KNM2: 1.5}
 	case "Minutes":
 		return message.Minutes(1.5)
 	case "Degrees":

@@ -136,7 +136,9 @@ func TestWidenShowerByHand(t *testing.T) {
 }
 
 func TestOutlineByHand(t *testing.T) {
-	door := func(wall int) job.Doorway { return job.Doorway{Wall: wall, OffsetMM: 100, WidthMM: 700, HeightMM: 2040} }
+	door := func(wall int) job.Doorway {
+		return job.Doorway{Wall: wall, OffsetMM: 100, WidthMM: 700, HeightMM: 2040}
+	}
 	doors := func(j *job.Job) { j.Room.Doorways = []job.Doorway{door(2), door(3), door(0)} }
 	three := []plan.Point{{0, 0}, {3000, 0}, {0, 3000}}
 	six := []plan.Point{{0, 0}, {3000, 0}, {3000, 2000}, {2000, 2000}, {2000, 3000}, {0, 3000}}

@@ -147,21 +147,17 @@ func (b Beam) ShearShare(n Net) float64 {
 	return stress / (kMod * kSystem * b.Timber.ShearNMM2 / gammaM)
 }
 
-// Loads of an existing floor, kN/m². Common practice, no source, where none is
-// named.
-const (
-	existingKNM2 = 0.25 // ceiling and services
-	domesticKNM2 = 1.5  // imposed, UK national annex to EN 1991-1-1; from memory
-	americanKNM2 = 1.92 // 40 lb/ft², IRC table R301.5; from memory
-)
+// existingKNM2 is the weight of a ceiling and services under a floor. Common practice,
+// no source.
+const existingKNM2 = 0.25
 
 // mm2InM2 is a square metre, mm².
 const mm2InM2 = 1e6
 
 // BeamOf is a joist of the job's floor over its longest span, with the weight of
-// the new floor, kN/m², all along it, and that of a deck also where it is cut
-// out: on the safe side.
-func BeamOf(j job.Job, l layout.Layout, addedKNM2 float64) Beam {
+// the new floor and the imposed load, both kN/m², all along it, and the weight of a
+// deck also where it is cut out: on the safe side.
+func BeamOf(j job.Job, l layout.Layout, addedKNM2, imposedKNM2 float64) Beam {
 	js := j.Floor.Joists
 	timber := unknown()
 	if js.Timber != nil {
@@ -175,10 +171,7 @@ func BeamOf(j job.Job, l layout.Layout, addedKNM2 float64) Beam {
 	self := js.WidthMM * js.DepthMM / mm2InM2 * timber.DensityKGM3 * gravityMS2 / 1000
 	deck := j.Floor.Deck.ThicknessMM / 1000 * material.Deck.DensityKGM3() * gravityMS2 / 1000
 	b.DeadKNM = (existingKNM2+deck+addedKNM2)*spacing + self
-	b.LiveKNM = domesticKNM2 * spacing
-	if j.Region == "US" {
-		b.LiveKNM = americanKNM2 * spacing
-	}
+	b.LiveKNM = imposedKNM2 * spacing
 	return b
 }
 

@@ -103,7 +103,7 @@ func TestCutsWeaken(t *testing.T) {
 func TestUnknownTimber(t *testing.T) {
 	j := job.New()
 	j.Floor.Kind, j.Floor.Joists.Timber = job.FloorTimber, nil
-	got := joist.BeamOf(j, layout.Of(j, &plan.Shaper{}), 0).Timber
+	got := joist.BeamOf(j, layout.Of(j, &plan.Shaper{}), 0, 1.5).Timber
 	if c16, _ := gradeOf("C16"); got.BendingNMM2 != c16.BendingNMM2 || got.ShearNMM2 != c16.ShearNMM2 || got.ModulusNMM2 != c16.ModulusNMM2 || got.DensityKGM3 != c16.DensityKGM3 {
 		t.Errorf("counts as %+v", got)
 	}

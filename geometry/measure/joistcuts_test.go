@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/plan"
+	"underfall/geometry/rule"
 )
 
 // across is the let-in demo with joists 47 wide across its run, their middles at
@@ -143,7 +144,7 @@ func TestJoistStrengthByHand(t *testing.T) {
 	j := across(t, 150)
 	l := levelled(t, j)
 	floor := l.BuildUp()
-	b := joist.BeamOf(l.Settled, l.Layout, floor.AddedKNM2(plan.Point{700, 1550}))
+	b := joist.BeamOf(l.Settled, l.Layout, floor.AddedKNM2(plan.Point{700, 1550}), 1.5)
 	q, span := 1.35*b.DeadKNM+1.5*b.LiveKNM, 2000.0 // kN/m is N/mm
 	bending, shear := 0.8*1.1*24/1.3, 0.8*1.1*4/1.3
 	middle := mgl64.Vec3{1550, 1000, -22} // of the fourth of six
@@ -159,6 +160,13 @@ func TestJoistStrengthByHand(t *testing.T) {
 		want{"joist.bending-share", "pipe 1, joist-cut 1", q * x * (span - x) / 2 / (47 * (math.Pow(220, 3) - math.Pow(hole, 3)) / (6 * 220)) / bending, cut},
 		want{"joist.shear-share", "pipe 1, joist-cut 1", 1.5 * q * (span/2 - x) / (0.67 * 47 * (220 - hole)) / shear, cut},
 		want{"joist.bending-share", "pipe 1, joist-cut 3", not, nowhere})
+	// Under a load of 2 as in Germany, which DIN EN 1991-1-1/NA has; under no region's
+	// rules there is none.
+	german := j.Clone()
+	german.Region = "DE"
+	meets(t, "Germany", all(t, german), want{"joist.stiffness", "joists", span / (sag * 2 * 0.45), middle})
+	meets(t, "no region", allOf(levelledUnder(t, j, demotest.Packs(t)[rule.CommonRegion])), want{"joist.stiffness", "joists", not, nowhere},
+		want{"joist.bending-share", "joists-uncut", not, nowhere})
 	j.Floor.Joists.Timber = nil
 	meets(t, "of no known grade", all(t, j), want{"joist.grade-unknown", "joists", 1, middle})
 	// The joist in the middle is the third of five, from x = 0 to 2600 at y = 940.

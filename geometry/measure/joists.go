@@ -66,12 +66,14 @@ func (m *Measurer) trapWater(at mgl64.Vec3) {
 }
 
 // strength holds the joists against the load of the new floor, whole and at
-// every cut.
+// every cut. Rules that name no load, as the common ones by themselves, have nothing to
+// hold them against.
 func (m *Measurer) strength() {
-	if len(m.Layout.Joists) == 0 {
+	load := m.Pack.FloorLoad.KNM2
+	if len(m.Layout.Joists) == 0 || load <= 0 {
 		return
 	}
-	b := joist.BeamOf(m.Settled, m.Layout, m.buildUp().AddedKNM2(m.Layout.FallArea.Centroid()))
+	b := joist.BeamOf(m.Settled, m.Layout, m.buildUp().AddedKNM2(m.Layout.FallArea.Centroid()), load)
 	js := &m.Layout.Joists[len(m.Layout.Joists)/2]
 	middle := js.Origin.Add(js.Along.Mul((js.FromMM + js.ToMM) / 2))
 	at := middle.Vec3(joist.TopMM(&m.Settled, &m.Heights, js, middle))

@@ -103,6 +103,8 @@ type (
 	Speed struct{ MPS float64 }
 	// Volume of water in litres.
 	Volume struct{ Litres float64 }
+	// Load on a floor in kN/m².
+	Load struct{ KNM2 float64 }
 	// Minutes of time.
 	Minutes float64
 	// Degrees of an angle.
@@ -139,6 +141,7 @@ func (Fall) isValue()    {}
 func (Flow) isValue()    {}
 func (Speed) isValue()   {}
 func (Volume) isValue()  {}
+func (Load) isValue()    {}
 func (Minutes) isValue() {}
 func (Degrees) isValue() {}
 func (Share) isValue()   {}
@@ -160,6 +163,7 @@ func (v Fall) String() string    { return plain(v.Slope) + " falling" }
 func (v Flow) String() string    { return plain(v.LPS) + " l/s" }
 func (v Speed) String() string   { return plain(v.MPS) + " m/s" }
 func (v Volume) String() string  { return plain(v.Litres) + " l" }
+func (v Load) String() string    { return plain(v.KNM2) + " kN/m²" }
 func (v Minutes) String() string { return plain(float64(v)) + " min" }
 func (v Degrees) String() string { return plain(float64(v)) + "°" }
 func (v Share) String() string   { return plain(float64(v)) + " of one" }

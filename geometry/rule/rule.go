@@ -10,6 +10,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"math"
 	"slices"
 
@@ -108,10 +109,19 @@ type Figure struct {
 	Unit  unit.Kind `json:"unit"`
 }
 
+// FloorLoad is the imposed load that the floor of a dwelling is reckoned with, from
+// half to ten kN/m².
+type FloorLoad struct {
+	KNM2   float64       `json:"kNM2"`
+	Source source.Source `json:"source"`
+}
+
 // Pack is the rules of one region.
 type Pack struct {
 	Region string `json:"region"`
-	Rules  []Rule `json:"rules"`
+	// FloorLoad is the region's; the common rules have none.
+	FloorLoad FloorLoad `json:"floorLoad,omitzero"`
+	Rules     []Rule    `json:"rules"`
 	// about are the rules on each quantity, by index; made when packs are
 	// loaded, since judging asks for it over and over.
 	about map[string][]int
@@ -153,7 +163,7 @@ type Finding struct {
 // CommonRegion is the pack that goes with every other.
 const CommonRegion = "common"
 
-// ParsePack reads a pack and checks it: known quantities, known words, unique
+// ParsePack reads a pack and checks it: a load of floors for a region, known quantities, known words, unique
 // ids, a source for every limit, and nothing from memory that would do more
 // than advise.
 func ParsePack(data []byte) (Pack, error) {
@@ -166,6 +176,9 @@ func ParsePack(data []byte) (Pack, error) {
 	if p.Region == "" {
 		return Pack{}, errors.New("rule pack: the region must be given")
 	}
+	if err := p.checkLoad(); err != nil {
+		return Pack{}, fmt.Errorf("rule pack %q: %w", p.Region, err)
+	}
 	seen := map[string]bool{}
 	for i, r := range p.Rules {
 		if err := r.check(); err != nil {
@@ -177,6 +190,38 @@ func ParsePack(data []byte) (Pack, error) {
 		seen[r.ID] = true
 	}
 	return p, nil
+}
+
+// checkLoad looks at the load of floors, which every region has and no other pack.
+func (p Pack) checkLoad() error {
+	const least, greatest = 0.5, 10 // kN/m²
+	if p.Region == CommonRegion {
+		if p.FloorLoad != (FloorLoad{}) {
+			return errors.New("the load of floors is each region's own")
+		}
+		return nil
+	}
+	if p.FloorLoad.KNM2 < least || p.FloorLoad.KNM2 > greatest {
+		return fmt.Errorf("the load of floors must be from %v to %v kN/m²", least, greatest)
+	}
+	if err := p.FloorLoad.Source.Check(); err != nil {
+		return fmt.Errorf("the load of floors: %w", err)
+	}
+	return nil
+}
+
+// withLoad are the rules with the load of floors as a figure of those that it counts for.
+func (l FloorLoad) withLoad(rules []Rule) []Rule {
+	out := slices.Clone(rules)
+	for i := range out {
+		switch r := &out[i]; r.Quantity {
+		case "joist.bending-share", "joist.shear-share", "joist.stiffness", "joist.final-stiffness":
+			figures := map[string]Figure{"load": {l.KNM2, unit.Load}}
+			maps.Copy(figures, r.Figures)
+			r.Figures = figures
+		}
+	}
+	return out
 }
 
 func (r Rule) check() error {
@@ -209,7 +254,7 @@ func (r Rule) check() error {
 }
 
 // Load reads every pack (*.json) in a folder and joins the common rules to
-// each region's. The result is by region; the common rules alone are under
+// each region's, and its load of floors to the rules it counts for. The result is by region; the common rules alone are under
 // CommonRegion, for a region without rules of its own.
 func Load(files fs.FS) (map[string]Pack, error) {
 	names, err := fs.Glob(files, "*.json")
@@ -234,7 +279,7 @@ func Load(files fs.FS) (map[string]Pack, error) {
 	}
 	for region, p := range packs {
 		if region != CommonRegion {
-			p.Rules = append(append([]Rule(nil), p.Rules...), common.Rules...)
+			p.Rules = p.FloorLoad.withLoad(slices.Concat(p.Rules, common.Rules))
 		}
 		p.about = p.index()
 		packs[region] = p

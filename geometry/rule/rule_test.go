@@ -10,9 +10,10 @@ import (
 	"pgregory.net/rapid"
 	"underfall/assets"
 	"underfall/geometry/rule"
+	"underfall/geometry/unit"
 )
 
-const pack = `{"region":"XX","rules":[
+const pack = `{"region":"XX","floorLoad":{"kNM2":1.5,"source":{"mark":"common-practice"}},"rules":[
  {"id":"a","quantity":"pipe.gradient","compare":"at-least","limit":0.018,"when":{"facts":{"nominalMM":[35,45]},"without":["ventilated"]},
   "severity":"stop","source":{"document":"d","edition":"e","clause":"c","mark":"read"}}]}`
 
@@ -38,8 +39,52 @@ func TestParsePackRefuses(t *testing.T) {
 	}
 }
 
+// Every region has a load of floors from 0.5 to 10 kN/m², with its source; the common
+// rules have none.
+func TestLoadOfFloors(t *testing.T) {
+	const own = `"floorLoad":{"kNM2":1.5,"source":{"mark":"common-practice"}},`
+	of := func(kNM2 string) string {
+		return `"floorLoad":{"kNM2":` + kNM2 + `,"source":{"mark":"common-practice"}},`
+	}
+	for _, c := range []struct{ region, load, says string }{
+		{"XX", of("0.5"), ""}, {"XX", of("10"), ""}, {"XX", of("0.49"), "0.5 to 10"}, {"XX", of("10.1"), "0.5 to 10"}, {"XX", "", "0.5 to 10"},
+		{"XX", `"floorLoad":{"kNM2":1.5},`, "mark"}, {rule.CommonRegion, "", ""}, {rule.CommonRegion, own, "region's own"},
+	} {
+		p, err := rule.ParsePack([]byte(strings.NewReplacer(`"XX"`, `"`+c.region+`"`, own, c.load).Replace(pack)))
+		if c.says == "" && err != nil || c.says != "" && (err == nil || !strings.Contains(err.Error(), c.says)) {
+			t.Errorf("%s with %s: %v, want an error about %q", c.region, c.load, err, c.says)
+		}
+		if c.region == rule.CommonRegion && p.FloorLoad.KNM2 != 0 {
+			t.Errorf("the common load is %v", p.FloorLoad.KNM2)
+		}
+	}
+}
+
+// Loads as the packs' sources have them, typed a second time on purpose; from memory. 40
+// pounds on a square foot are 40 × 4.448 N over 0.0929 m², 1.915 kN/m². The rules it
+// counts for name it, and no others.
+func TestLoadsOfFloorsByRegion(t *testing.T) {
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := map[string]float64{"UK": 1.5, "IE": 1.5, "US": 1.92, "AU": 1.5, "NZ": 1.5, "DE": 2, rule.CommonRegion: 0}
+	for region, p := range packs {
+		if p.FloorLoad.KNM2 != want[region] {
+			t.Errorf("%s: %v kN/m², want %v", region, p.FloorLoad.KNM2, want[region])
+		}
+		for _, r := range p.Rules {
+			f, has := r.Figures["load"]
+			counts := slices.Contains([]string{"joist.bending-share", "joist.shear-share", "joist.stiffness", "joist.final-stiffness"}, r.Quantity)
+			if has != (counts && region != rule.CommonRegion) || has && f != (rule.Figure{Value: want[region], Unit: unit.Load}) {
+				t.Errorf("%s, %s: the load is %+v", region, r.ID, f)
+			}
+		}
+	}
+}
+
 func TestLoadJoinsCommonRules(t *testing.T) {
-	common := strings.NewReplacer(`"XX"`, `"common"`, `"id":"a"`, `"id":"b"`).Replace(pack)
+	common := strings.NewReplacer(`"XX"`, `"common"`, `"id":"a"`, `"id":"b"`, `"floorLoad":{"kNM2":1.5,"source":{"mark":"common-practice"}},`, ``).Replace(pack)
 	packs, err := rule.Load(fstest.MapFS{"xx.json": {Data: []byte(pack)}, "common.json": {Data: []byte(common)}})
 	if err != nil || len(packs["XX"].Rules) != 2 || len(packs[rule.CommonRegion].Rules) != 1 {
 		t.Fatalf("%+v, %v", packs, err)

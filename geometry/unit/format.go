@@ -60,6 +60,12 @@ func format(v float64, kind Kind, s System, more int) string {
 			return trim(v/litresInGallon, 1+more) + " gal"
 		}
 		return trim(v, 1+more) + " l"
+	case Load:
+		if s == Imperial {
+			const kNM2InPSF = 4.4482216152605 / 0.3048 / 0.3048 / 1000 // a pound's force is 4.448… N
+			return trim(v/kNM2InPSF, more) + " lb/ft²"
+		}
+		return trim(v, 2+more) + " kN/m²"
 	case Angle:
 		return trim(v, 1+more) + "°"
 	case Ratio:
@@ -257,6 +263,8 @@ func Value(v float64, kind Kind) message.Value {
 		return message.Speed{MPS: v}
 	case Volume:
 		return message.Volume{Litres: v}
+	case Load:
+		return message.Load{KNM2: v}
 	}
 	return message.Number(v)
 }

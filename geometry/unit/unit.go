@@ -40,6 +40,7 @@ const (
 	Area    Kind = "area"    // square millimetres
 	Nominal Kind = "nominal" // size of a pipe, which is its name in all units
 	Volume  Kind = "volume"  // litres
+	Load    Kind = "load"    // kilonewtons on a square metre
 )
 
 // scale is a factor kept as a fraction: an inch is 254/10 mm, so that a
