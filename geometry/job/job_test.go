@@ -292,6 +292,75 @@ func TestLongOldNotesOpen(t *testing.T) {
 	}
 }
 
+// A job with a number out of its range fails the schema where every job's geometry
+// depends on it, on either side; one whose use depends on the job may be kept as it is.
+func TestSchemaHasTheRangesThatAlwaysCount(t *testing.T) {
+	whole, err := schema()
+	if err != nil {
+		t.Fatal(err)
+	}
+	resolved, err := whole.Resolve(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fits := func(j job.Job) bool {
+		data, err := j.Marshal()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var v any
+		if err := json.Unmarshal(data, &v); err != nil {
+			t.Fatal(err)
+		}
+		return resolved.Validate(v) == nil
+	}
+	for i, p := range job.Parameters() {
+		always := parameterRows[i].when == "always"
+		if p.Always() != always {
+			t.Errorf("%s always counts: %v", p.Key, p.Always())
+		}
+		for v, want := range map[float64]bool{p.Least: true, p.Greatest: true, p.Least - 0.01: !always, p.Greatest + 0.01: !always} {
+			if got := fits(p.With(job.New(), v)); got != want {
+				t.Errorf("%s of %v fits: %v", p.Key, v, got)
+			}
+		}
+	}
+}
+
+// The schema has the values of the lists that parts have.
+func TestSchemaHasTheWordsOfParts(t *testing.T) {
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct {
+		old, new string
+		fits     bool
+	}{
+		"as it is":        {"", "", true},
+		"joint of a pipe": {`"joint": "` + string(shelf.Pipes[0].Joint) + `"`, `"joint": "glued"`, false},
+		"another joint":   {`"joint": "` + string(shelf.Pipes[0].Joint) + `"`, `"joint": "push-fit"`, true},
+		"use of a layer":  {`"use": "` + string(shelf.Layers[0].Use) + `"`, `"use": "paint"`, false},
+		"mark":            {`"mark": "` + string(shelf.Pipes[0].Source.Mark) + `"`, `"mark": "trust me"`, false},
+		"sheet":           {`"mark": "` + string(shelf.Pipes[0].Source.Mark) + `"`, `"sheet": "pump", "mark": "read"`, false},
+	} {
+		j := job.New()
+		j.UsePipe(shelf.Pipes[0], 40)
+		j.UseLayer(job.OnShower, shelf.Layers[0])
+		data, err := j.Marshal()
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Replace(string(data), c.old, c.new, 1)
+		if text == string(data) && c.old != c.new {
+			t.Fatalf("%s: nothing was changed", name)
+		}
+		if err := fitsSchema([]byte(text)); (err == nil) != c.fits {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
 // The values of every list are there once, each with an id for its word, and its
 // usual value is one of them.
 func TestEnumsAreWhole(t *testing.T) {

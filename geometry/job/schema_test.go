@@ -4,19 +4,46 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
+	"strings"
 
 	"github.com/google/jsonschema-go/jsonschema"
 	"underfall/geometry/job"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
+	"underfall/geometry/source"
 )
 
 // words makes the schema of a type whose values are a few words.
 func words[T ~string](e job.Enum[T]) (reflect.Type, *jsonschema.Schema) {
+	_, s := oneOf(e.Values())
+	return reflect.TypeFor[T](), s
+}
+
+// oneOf makes the schema of a type that has these values.
+func oneOf[T ~string](values []T) (reflect.Type, *jsonschema.Schema) {
 	var enum []any
-	for _, v := range e.Values() {
-		enum = append(enum, v)
+	for _, v := range values {
+		enum = append(enum, string(v))
 	}
 	return reflect.TypeFor[T](), &jsonschema.Schema{Type: "string", Enum: enum}
+}
+
+// withRanges gives the numbers that always count the ranges they have. Others may be
+// anything while the job does not use them, which a schema cannot tell.
+func withRanges(s *jsonschema.Schema) error {
+	for p := range job.EachParameter {
+		if !p.Always() {
+			continue
+		}
+		at := s
+		for _, name := range strings.Split(p.Key, ".") {
+			if at = at.Properties[name]; at == nil {
+				return fmt.Errorf("the schema has no %s", p.Key)
+			}
+		}
+		at.Minimum, at.Maximum = &p.Least, &p.Greatest
+	}
+	return nil
 }
 
 // exitLevel is the schema of an exit's level: free without a level, or another
@@ -57,10 +84,17 @@ func schema() (*jsonschema.Schema, error) {
 	put(words(job.Sheens()))
 	put(words(job.MetalKinds()))
 	put(words(job.CoverKinds()))
+	put(oneOf(part.Joints()))
+	put(oneOf(part.LayerUses()))
+	put(oneOf(source.Marks()))
+	put(oneOf(source.Sheets()))
 	types[reflect.TypeFor[job.ExitLevel]()] = exitLevel()
 	s, err := jsonschema.For[job.Job](&jsonschema.ForOptions{TypeSchemas: types})
 	if err != nil {
 		return nil, fmt.Errorf("making the job's schema: %w", err)
+	}
+	if err := withRanges(s); err != nil {
+		return nil, err
 	}
 	s.Title = "Underfall job"
 	s.Description = "One shower floor as stated. Lengths in millimetres, levels above the structural floor at the datum, angles in degrees, falls as rise over run, flows in litres per second."

@@ -295,7 +295,7 @@ func (c *checker) outlet(at string, d *Drain, o Outlet) {
 			c.add(at+"invertDepthMM", "part.problem.outlet-under-body", message.Fine("most", most))
 		}
 	}
-	if !slices.Contains([]Joint{Solvent, PushFit, Nut}, o.Joint) {
+	if !slices.Contains(Joints(), o.Joint) {
 		c.add(at+"joint", "part.problem.joint", message.Name("joint", string(o.Joint)))
 	}
 	c.length(at+"jointMM", o.JointMM, 0, 300)
@@ -325,7 +325,7 @@ func (t Tile) Check() Problems {
 func (l Layer) Check() Problems {
 	var c checker
 	c.about(l.About)
-	if l.Use != ForTanking && l.Use != ForBed {
+	if !slices.Contains(LayerUses(), l.Use) {
 		c.add("use", "part.problem.use", message.Name("use", string(l.Use)))
 	}
 	c.length("thicknessMM", l.ThicknessMM, 0, 100)

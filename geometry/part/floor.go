@@ -77,6 +77,9 @@ const (
 	ForBed     LayerUse = "bed" // of tiles
 )
 
+// LayerUses are all that layers are laid for.
+func LayerUses() []LayerUse { return []LayerUse{ForTanking, ForBed} }
+
 // Layer is a layer under the tile.
 type Layer struct {
 	About

@@ -49,6 +49,9 @@ const (
 	Nut     Joint = "nut"      // a nut with a ring, which takes pipe of more than one kind
 )
 
+// Joints are all joints; pipe is sold with the first two.
+func Joints() []Joint { return []Joint{Solvent, PushFit, Nut} }
+
 // PipeSize is a size as a system has it.
 type PipeSize struct {
 	Pipe

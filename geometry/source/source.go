@@ -49,6 +49,9 @@ const (
 	TrapSheet  Sheet = "trap"
 )
 
+// Sheets are all data sheets.
+func Sheets() []Sheet { return []Sheet{DrainSheet, TrapSheet} }
+
 // Source is a document by title, edition and clause, as they stand on it, and how the
 // figure was checked.
 type Source struct {
@@ -88,7 +91,7 @@ func (s Source) Check() error {
 	switch {
 	case !known:
 		return errors.New("mark " + string(s.Mark) + " is not known")
-	case s.Sheet != "" && s.Sheet != DrainSheet && s.Sheet != TrapSheet:
+	case s.Sheet != "" && !slices.Contains(Sheets(), s.Sheet):
 		return errors.New("data sheet " + string(s.Sheet) + " is not known")
 	case s.Sheet != "" && (s.Document != "" || s.Mark != Derived):
 		return errors.New("a figure from a data sheet that is entered is derived and has no document")
