@@ -2,6 +2,7 @@ package level_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -170,5 +171,37 @@ func TestConstraintsUpToTheExit(t *testing.T) {
 		"pipe 2: 60.00 at 200", "pipe 2: 61.25 at 250"}
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {
 		t.Errorf("constraints\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+// Room is left under trap and pipe, not under the ground outside nor under a level that
+// the exit may not lie under; of two requirements the higher one with its room sets the
+// buildable height. By hand for the starting job: the trap asks for 72, the pipe, whose
+// underside lies 75 + 16.125 + 2 under a flange at 23, for 70.125. With 5 under the trap
+// and none under the pipe the trap's 77 counts, the other way about the pipe's 75.125.
+func TestRoomUnderTrapAndPipe(t *testing.T) {
+	for _, c := range []struct {
+		trap, pipe float64
+		by         level.Bound
+		top, room  float64
+	}{{0, 0, level.TrapOnFloor, 72, 0}, {5, 0, level.TrapOnFloor, 77, 5}, {0, 5, level.PieceOnFloor, 75.125, 5}, {5, 6.8, level.TrapOnFloor, 77, 5}, {5, 6.9, level.PieceOnFloor, 77.025, 6.9}} {
+		j := job.New()
+		j.Drain.BedUnderMM, j.Waste.ClearUnderMM, j.Waste.Exit.Level = c.trap, c.pipe, job.NotBelow(-20)
+		l := layout.Of(j, &plan.Shaper{})
+		h := level.Solve(j, l, waste.Lay(j, l), 0)
+		by, top := h.ClearTop()
+		if by.By != c.by || math.Abs(top-c.top) > 1e-9 || by.ClearMM != c.room {
+			t.Errorf("%v and %v: %v by %+v", c.trap, c.pipe, top, by)
+		}
+		if h.LeastBaseTopMM() != 72 {
+			t.Errorf("%v and %v: bare at %v", c.trap, c.pipe, h.LeastBaseTopMM())
+		}
+		for _, x := range h.Constraints {
+			if x.By == level.OutsideGround || x.By == level.ExitInvert || x.By == level.ThinnestBoard {
+				if x.ClearMM != 0 {
+					t.Errorf("%+v wants room", x)
+				}
+			}
+		}
 	}
 }

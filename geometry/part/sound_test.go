@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"testing"
 
 	"pgregory.net/rapid"
-
 	"underfall/geometry/part"
 	"underfall/geometry/source"
 )
@@ -191,3 +191,13 @@ var someShelf = rapid.Custom(func(t *rapid.T) part.Shelf {
 	}
 	return s
 })
+
+// The nearest size to a nominal diameter, the thinner of two as near.
+func TestNearestSize(t *testing.T) {
+	s := part.PipeSystem{Sizes: []part.PipeSize{{Pipe: part.Pipe{NominalMM: 32}}, {Pipe: part.Pipe{NominalMM: 40}}, {Pipe: part.Pipe{NominalMM: 50}}}}
+	for nominal, want := range map[float64]float64{10: 32, 32: 32, 36: 32, 36.1: 40, 45: 40, 45.1: 50, 110: 50} {
+		if got := s.Nearest(nominal).NominalMM; got != want {
+			t.Errorf("%v is nearest to %v, want %v", nominal, got, want)
+		}
+	}
+}

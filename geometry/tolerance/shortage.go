@@ -109,7 +109,7 @@ func drawn(planned []float64, moves [][]float64, count []int) Shortage {
 			felt = append(felt, by)
 		}
 	}
-	out := make(Shortage, 0, draws)
+	var out Shortage
 	off := make([]float64, len(count))
 	for range draws / 2 {
 		clear(off)
@@ -158,7 +158,7 @@ func movesOf(j *job.Job, l *layout.Layout, h *level.Heights, inputs []Input, sol
 	for i, in := range inputs {
 		up, down = at(up, in, in.ToleranceMM), at(down, in, -in.ToleranceMM)
 		out[i] = make([]float64, requirements)
-		for c := range min(requirements, len(up), len(down)) {
+		for c := range out[i] {
 			if !math.IsInf(up[c], -1) && !math.IsInf(down[c], -1) {
 				out[i][c] = (up[c] - down[c]) / (2 * SigmasInTolerance)
 			}
