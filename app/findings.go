@@ -132,10 +132,13 @@ func (p *findingsPanel) fill(r geometry.Result) {
 			fmt.Fprintf(&key, "%s=%s;", f.Key(), say(f.Message(), r.Settled.Units))
 		}
 	}
-	p.summary.SetText(say(rule.Verdict(r.Findings), r.Settled.Units) + " " + forLicensed(rule.Causes(r.Findings, rule.Licensed)))
+	p.summary.SetText(say(r.Verdict(), r.Settled.Units) + " " + forLicensed(rule.Causes(r.Findings, rule.Licensed)))
 	p.summary.Importance = widget.SuccessImportance
-	if rule.Causes(r.Findings, rule.Stop) > 0 {
+	switch {
+	case r.Stops():
 		p.summary.Importance = widget.DangerImportance
+	case r.Risky():
+		p.summary.Importance = widget.WarningImportance
 	}
 	p.summary.Refresh()
 	k := key.String() + fmt.Sprint(p.theme.dark, r.Settled.Units)

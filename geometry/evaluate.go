@@ -22,6 +22,7 @@ import (
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
+	"underfall/geometry/tolerance"
 )
 
 // Built is a levelled job as it stands when it is done: layers, cuts and bodies.
@@ -143,6 +144,18 @@ func faulty(fault any) job.Problems {
 		fault = f.What
 	}
 	return job.Problems{{What: message.Of("problem.faulty", message.Name("fault", fmt.Sprint(fault)))}}
+}
+
+// Risky tells whether nothing stops the job as planned, but trap and pipe would fit in
+// fewer builds than is safe.
+func (r Result) Risky() bool { return !r.Stops() && r.Raises.Now.Fits < tolerance.SafeShare }
+
+// Verdict says whether the job can be built as drawn.
+func (r Result) Verdict() message.Message {
+	if r.Risky() {
+		return message.Of("finding.risky", message.No("n", stage.InHundred(r.Raises.Now.Fits)))
+	}
+	return rule.Verdict(r.Findings)
 }
 
 // Stops tells whether any finding stops the job.

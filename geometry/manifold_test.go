@@ -161,12 +161,13 @@ func TestAgainstManifold(t *testing.T) {
 	// plane. Base: 1400 × 900, from 3 to 72, less the trap's channel (110 + 2·10
 	// square about (700, 1832)) and the pipe's (halfwidth 25 + 3.5 + 10 about
 	// y = 1832, from x = 0 to 645 and 10 past both ends), and the recess for the
-	// drain's channel, 10 round it, from its underside at 95 − 25 up. Former: from 75 to the
+	// drain's channel, 10 round it, from its underside at 95 − 25 up; both as far as the wall,
+	// where 3 would be left. Former: from 75 to the
 	// plane at 95 rising 1:50 from y = 1817 towards the room, less the drain.
 	r := geometry.Evaluate(job.New(), p["UK"])
 	boards := []manifoldBoard{
 		{Name: "base", Box: [6]float64{0, 1000, 1400, 1900, 3, 72},
-			Cuts: [][6]float64{{635, 1767, 765, 1897, 0, 100}, {-100, 1832 - 38.5, 655, 1832 + 38.5, 0, 100}, {290, 1807, 1110, 1897, 70, 100}}},
+			Cuts: [][6]float64{{635, 1767, 765, 1900, 0, 100}, {-100, 1832 - 38.5, 655, 1832 + 38.5, 0, 100}, {290, 1807, 1110, 1900, 70, 100}}},
 		{Name: "former", Box: [6]float64{0, 1000, 1400, 1817, 75, 200}, Planes: []manifoldPlane{{[3]float64{0, -0.02, -1}, -(95 + 1817*0.02) / math.Hypot(1, 0.02)}}},
 	}
 	for _, part := range r.Assembly.Parts {

@@ -322,7 +322,7 @@ func round6(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words.Book) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintf(w, "%s (%s)\n", store.Plain(r.Settled.Name), b.Text(r.Pack.Name()))
-	fmt.Fprintf(w, "%s\n\n", b.Say(rule.Verdict(r.Findings)))
+	fmt.Fprintf(w, "%s\n\n", b.Say(r.Verdict()))
 	for _, m := range r.HeightLines(r.Raises) {
 		fmt.Fprintf(w, "%s\n", b.Say(m))
 	}

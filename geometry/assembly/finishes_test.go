@@ -265,5 +265,5 @@ func TestRaisedRoom(t *testing.T) {
 	})
 	b.volume("room-base", (roomRestMM2-77*1000)*111.34)
 	b.volume("room-tile", roomRestMM2*9)
-	b.volume("base", (showerMM2-130*130-77*767)*69-(820-130)*90*2)
+	b.volume("base", (showerMM2-130*133-77*767)*69-(820-130)*93*2)
 }

@@ -15,12 +15,40 @@ import (
 	"underfall/geometry/solid"
 )
 
+// leastStripMM is the narrowest strip of board that is left beside a cut. Common
+// practice, no source.
+const leastStripMM = 20
+
+// toWalls is a rectangle of a cut, drawn on to the edge of the floor where no more than a
+// strip would be left there.
+func (b *builder) toWalls(r plan.Region) plan.Region {
+	if len(r) == 0 {
+		return r
+	}
+	ring := append(plan.Ring(nil), r[0].Outer...)
+	middle := r.Centroid()
+	for i := range ring {
+		k := (i + 1) % len(ring)
+		side := ring[i].Add(ring[k]).Mul(0.5)
+		out := plan.Left(ring[k].Sub(ring[i]).Normalize())
+		if out.Dot(side.Sub(middle)) < 0 {
+			out = out.Mul(-1)
+		}
+		for _, iv := range b.layout.FallArea.Clip(side, out) {
+			if iv.From <= 0 && iv.To > 0 && iv.To < leastStripMM {
+				ring[i], ring[k] = ring[i].Add(out.Mul(iv.To)), ring[k].Add(out.Mul(iv.To))
+			}
+		}
+	}
+	return plan.FromRing(ring)
+}
+
 // channels is what is sawn out of the base for the trap and the pipe: as wide as the
 // widest socket or nut along the run, with the saw margin each side. The cut goes
 // through the full height: a saw does not stop half way.
 func (b *builder) channels() plan.Region {
 	margin := b.job.Base.SawMarginMM
-	out := grown(b.layout.Trap, margin)
+	out := b.toWalls(grown(b.layout.Trap, margin))
 	run := &b.heights.Run
 	path := run.BodyPath()
 	if len(path) > 0 && b.job.Waste.Exit.Kind == job.ExitFloor {
@@ -73,7 +101,7 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 			continue
 		}
 		if b.recess = nil; facts.Extent == buildup.BesideChannel && l.Kind != buildup.RoomBase && b.heights.ChannelMM < b.heights.FlangeMM {
-			b.recess = grown(b.layout.Drain, b.job.Base.SawMarginMM)
+			b.recess = b.toWalls(grown(b.layout.Drain, b.job.Base.SawMarginMM))
 		}
 		id, name := facts.PartID, message.Of(facts.PartName)
 		if laid[l.Kind]++; l.Kind == buildup.LowerBoard || l.Kind == buildup.BoardBed {

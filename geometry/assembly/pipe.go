@@ -37,7 +37,11 @@ func (b *builder) waste() {
 		if len(body) == 1 {
 			shape = body[0]
 		}
-		b.add(Part{ID: fmt.Sprintf("run-%s-%d", p.Kind, p.Number), Name: p.Name().Message(), Material: material.Plastic, Stage: buildup.StageWaste,
+		id := fmt.Sprintf("run-%s-%d", p.Kind, p.Number)
+		if p.Kind == waste.Joint {
+			id = "run-joint" // the only one
+		}
+		b.add(Part{ID: id, Name: p.Name().Message(), Material: material.Plastic, Stage: buildup.StageWaste,
 			Precedence: precedencePipe, From: "waste.gradient", Shape: shape})
 	}
 }

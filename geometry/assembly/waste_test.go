@@ -207,29 +207,29 @@ func TestJoint(t *testing.T) {
 	in, down := 20.0, 0.5
 	outlet, end := mgl64.Vec3{645, 1832, 43}, mgl64.Vec3{615, 1832, 42.25}
 	from := mgl64.Vec3{615 + in, 1832, 42.25 + down}
-	b.shell("run-joint-1", 0, 25, 23, outlet, from, sloped(10))
-	b.shell("run-joint-1", 1, 32, 25, outlet, end, sloped(30))
-	b.pipe("run-straight-2", 25, 23, from, mgl64.Vec3{-275, 1832, 20}, sloped(910))
+	b.shell("run-joint", 0, 25, 23, outlet, from, sloped(10))
+	b.shell("run-joint", 1, 32, 25, outlet, end, sloped(30))
+	b.pipe("run-straight-1", 25, 23, from, mgl64.Vec3{-275, 1832, 20}, sloped(910))
 	// Pipe that goes 35 in goes through it, up to the trap.
 	b = build(t, func(j *job.Job) {
 		joint(j)
 		j.Waste.InsertionMM = 35
 	})
-	if n := len(b.shells("run-joint-1")); n != 1 {
+	if n := len(b.shells("run-joint")); n != 1 {
 		t.Errorf("a joint filled by the pipe has %d shells", n)
 	}
-	b.shell("run-joint-1", 0, 32, 25, outlet, end, sloped(30))
-	b.pipe("run-straight-2", 25, 23, outlet, mgl64.Vec3{-275, 1832, 20}, math.Hypot(920, 23))
+	b.shell("run-joint", 0, 32, 25, outlet, end, sloped(30))
+	b.pipe("run-straight-1", 25, 23, outlet, mgl64.Vec3{-275, 1832, 20}, math.Hypot(920, 23))
 	// No thicker than the pipe it is no ring but pipe.
 	b = build(t, func(j *job.Job) { j.Drain.OutletJointMM, j.Drain.OutletJointOutsideMM = 30, 50 })
-	b.pipe("run-joint-1", 25, 23, outlet, end, sloped(30))
-	b.pipe("run-straight-2", 25, 23, end, mgl64.Vec3{-275, 1832, 20}, math.Hypot(890, 22.25))
+	b.pipe("run-joint", 25, 23, outlet, end, sloped(30))
+	b.pipe("run-straight-1", 25, 23, end, mgl64.Vec3{-275, 1832, 20}, math.Hypot(890, 22.25))
 	// A fitting right after it has the joint's wall up to its face, and its own from there.
 	b = build(t, func(j *job.Job) {
 		joint(j)
 		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, LengthMM: 120, Slope: 0.04}}
 	})
-	b.shell("run-joint-1", 0, 25, 23, outlet, end, sloped(30))
+	b.shell("run-joint", 0, 25, 23, outlet, end, sloped(30))
 	in, down = 20.0, 0.5
 	b.shell("run-falling-piece-2", 0, 25, 23, end, mgl64.Vec3{495 + in, 1832, 37.45 + down}, 20*math.Hypot(1, 0.04)+math.Hypot(100-in, 4-down))
 }

@@ -51,8 +51,8 @@ func Shelf() part.Shelf {
 	}
 	return part.Shelf{Version: part.Version,
 		Pipes: []part.PipeSystem{
-			{About: about("uk-pipe", "UK", "IE"), Joint: part.Solvent, Sizes: []part.PipeSize{pipeOf(40, 43), pipeOf(50, 55)}, StockMM: 3000},
-			{About: about("us-pipe", "US"), Joint: part.Solvent, Sizes: []part.PipeSize{pipeOf(40, 48), pipeOf(51, 60), pipeOf(76, 89)}, StockMM: 3000},
+			{About: about("uk-pipe", "UK", "IE"), Joint: part.Solvent, Sizes: []part.PipeSize{pipeOf(40, 43), pipeOf(50, 55)}, UsualMM: 50, StockMM: 3000},
+			{About: about("us-pipe", "US"), Joint: part.Solvent, Sizes: []part.PipeSize{pipeOf(40, 48), pipeOf(51, 60), pipeOf(76, 89)}, UsualMM: 51, StockMM: 3000},
 		},
 		Boards:  []part.Boards{boards("uk-boards", "UK"), boards("us-boards", "US")},
 		Formers: []part.Former{{About: about("former"), Slope: 1.0 / 48, LowEdgeMM: 18, BedMM: 2}},

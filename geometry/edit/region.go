@@ -74,8 +74,8 @@ const (
 )
 
 // UsualParts makes a job one of a region: of every kind the first part that is sold there
-// and that the job can be made with, pipe and tiles of the size nearest to those there
-// are; the base as high as is safe, and the region's units. Of what the shelf has nothing, the job
+// and that the job can be made with, pipe of its usual size, tiles of the size nearest to
+// those there are; the base as high as is safe, and the region's units. Of what the shelf has nothing, the job
 // keeps its numbers.
 func UsualParts(region string, shelf part.Shelf) Edit {
 	return Of(message.Of("edit.usual-parts"), func(j *job.Job) {
@@ -116,7 +116,13 @@ func (s *stocker) stock() {
 	take(s, s.job.Floor.Joists.Timber, s.shelf.Timber, func(j *job.Job, t part.Timber) { j.Floor.Joists.Timber = &t })
 	take(s, p.Boards, s.shelf.Boards, (*job.Job).UseBoards)
 	take(s, p.Former, s.shelf.Formers, (*job.Job).UseFormer)
-	take(s, p.Pipe, s.shelf.Pipes, func(j *job.Job, x part.PipeSystem) { UsePipe(x, j.Waste.NominalMM).apply(j) })
+	take(s, p.Pipe, s.shelf.Pipes, func(j *job.Job, x part.PipeSystem) {
+		nominal := j.Waste.NominalMM
+		if s.all {
+			nominal = x.UsualMM
+		}
+		UsePipe(x, nominal).apply(j)
+	})
 	s.drain()
 	for _, w := range job.Wheres() {
 		for _, use := range []part.LayerUse{part.ForTanking, part.ForBed} {

@@ -34,6 +34,8 @@ type Answer struct {
 	Why []message.Message
 	// RaiseByMM is by how much higher the base is over the floor, and RaiseMM how high.
 	RaiseByMM, RaiseMM float64
+	// StackDiffers tells that the base is made of other boards or beds.
+	StackDiffers bool
 	// FitsWas and Fits are the shares of builds in which trap and pipe fit, without the
 	// part and with it, as far as straight lines tell.
 	FitsWas, Fits float64
@@ -98,6 +100,7 @@ func Try(before geometry.Result, p part.Part, pack rule.Pack) (Answer, error) {
 	a.After = after
 	a.RaiseMM = raiseMM(after)
 	a.RaiseByMM = whole(a.RaiseMM - raiseMM(before))
+	a.StackDiffers = after.Heights.Stack != before.Heights.Stack
 	a.FitsWas, a.Fits = before.Raises.Now.Fits, after.Raises.Now.Fits
 	a.Rows = changes(before.Schedule, after.Schedule)
 	a.New, a.Gone = less(after.Findings, before.Findings), less(before.Findings, after.Findings)
@@ -185,7 +188,7 @@ func (a Answer) Verdict() Verdict {
 	switch {
 	case len(a.Why) > 0 || len(a.Stops()) > 0:
 		return Not
-	case a.RaiseByMM != 0 || a.ChanceDiffers() || len(a.Rows) > 0 || len(a.New) > 0 || len(a.Gone) > 0:
+	case a.RaiseByMM != 0 || a.StackDiffers || a.ChanceDiffers() || len(a.Rows) > 0 || len(a.New) > 0 || len(a.Gone) > 0:
 		return Changes
 	}
 	return Goes

@@ -31,6 +31,9 @@ func (a Answer) Details() []message.Message {
 	if a.RaiseByMM != 0 {
 		out = append(out, message.Of("fit.raise", message.At("by", a.RaiseByMM), message.MM("is", a.RaiseMM)))
 	}
+	if a.StackDiffers {
+		out = append(out, message.Of("fit.made", message.In("made", a.After.Made(a.After.Raises.Now))))
+	}
 	if a.ChanceDiffers() {
 		out = append(out, message.Of("fit.chance", message.No("n", stage.InHundred(a.Fits)), message.No("was", stage.InHundred(a.FitsWas))))
 	}

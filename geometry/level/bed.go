@@ -19,7 +19,8 @@ type BedPlace struct {
 
 // Bed is the bed that levels a base on a floor that is not level.
 type Bed struct {
-	// Places are the corners of the base and the readings under it, in that order.
+	// Places are the corners of the base that no reading lies near, and the readings under
+	// it, in that order.
 	Places []BedPlace
 	// Least and Greatest are the thinnest and the thickest of them.
 	Least, Greatest BedPlace
@@ -45,8 +46,19 @@ func (h *Heights) Bed(j *job.Job, l *layout.Layout) (b Bed, ok bool) {
 		}
 		b.Places = append(b.Places, p)
 	}
+	read := func(q plan.Point) bool {
+		for _, s := range j.SpotLevels {
+			if l.FallArea.Contains(s.At, 0) && s.At.Sub(q).Len() < reachMM {
+				return true
+			}
+		}
+		return false
+	}
 	for _, poly := range l.FallArea {
 		for _, q := range poly.Outer {
+			if read(q) {
+				continue // the reading says it better
+			}
 			put(BedPlace{At: q, ThicknessMM: h.BedMM(q)})
 		}
 	}

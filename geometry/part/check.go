@@ -101,6 +101,7 @@ func (s PipeSystem) Check() Problems {
 		c.add("sizes", "part.problem.no-sizes")
 	}
 	c.length("stockMM", s.StockMM, 100, 20000)
+	c.length("usualMM", s.UsualMM, 20, 200)
 	for i, z := range s.Sizes {
 		at := fmt.Sprintf("sizes[%d].", i)
 		c.pipe(at, z.Pipe)

@@ -49,6 +49,7 @@ func TestSoundPartsHaveNoProblems(t *testing.T) {
 }
 
 func TestEveryNumberHasBounds(t *testing.T) {
+	bounds(t, pipes, "usualMM", func(s *part.PipeSystem) *float64 { return &s.UsualMM }, 20, 200)
 	bounds(t, pipes, "stockMM", func(s *part.PipeSystem) *float64 { return &s.StockMM }, 100, 20000)
 	bounds(t, pipes, "reducers[0].lengthMM", func(s *part.PipeSystem) *float64 { return &s.Reducers[0].LengthMM }, 1, 2000)
 	bounds(t, pipes, "adaptors[0].lengthMM", func(s *part.PipeSystem) *float64 { return &s.Adaptors[0].LengthMM }, 1, 2000)

@@ -86,6 +86,9 @@ type PipeSystem struct {
 	Sizes    []PipeSize `json:"sizes"` // thinnest first; at least one
 	Reducers []Reducer  `json:"reducers,omitempty"`
 	Adaptors []Adaptor  `json:"adaptors,omitempty"`
+	// UsualMM is the nominal size that a shower is usually plumbed in, or the nearest to
+	// it that there is.
+	UsualMM float64 `json:"usualMM"`
 	// StockMM is the length in which pipe is sold.
 	StockMM float64 `json:"stockMM"`
 }

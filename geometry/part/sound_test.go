@@ -24,7 +24,7 @@ func pipes() part.PipeSystem {
 		return part.PipeSize{Pipe: p, Called: called, Source: standard, FittingSource: source.Source{Mark: source.Practice}}
 	}
 	return part.PipeSystem{About: about("pipes"), Joint: part.PushFit, Sizes: []part.PipeSize{size(40, "DN 40"), size(50, "DN 50")},
-		Reducers: []part.Reducer{{FromMM: 40, ToMM: 50, LengthMM: 60}}, Adaptors: []part.Adaptor{{FromMM: 50, To: "others", ToMM: 65, LengthMM: 80}}, StockMM: 2000}
+		Reducers: []part.Reducer{{FromMM: 40, ToMM: 50, LengthMM: 60}}, Adaptors: []part.Adaptor{{FromMM: 50, To: "others", ToMM: 65, LengthMM: 80}}, UsualMM: 40, StockMM: 2000}
 }
 
 func boards() part.Boards {
@@ -103,7 +103,7 @@ func someAbout(t *rapid.T, id string) part.About {
 }
 
 func somePipes(t *rapid.T, id string) part.PipeSystem {
-	s := part.PipeSystem{About: someAbout(t, id), Joint: rapid.SampledFrom([]part.Joint{part.Solvent, part.PushFit}).Draw(t, "joint"), StockMM: mm(100, 20000).Draw(t, "stock")}
+	s := part.PipeSystem{About: someAbout(t, id), Joint: rapid.SampledFrom([]part.Joint{part.Solvent, part.PushFit}).Draw(t, "joint"), UsualMM: mm(20, 200).Draw(t, "usual"), StockMM: mm(100, 20000).Draw(t, "stock")}
 	nominals := rising(t, 20, 200, 1, 4, "nominals")
 	for _, nominalMM := range nominals {
 		p := part.Pipe{NominalMM: nominalMM, OutsideDiameterMM: mm(20, 200).Draw(t, "outside"), InsertionMM: mm(1, 100).Draw(t, "insertion")}

@@ -22,8 +22,8 @@ func sum(lengthsMM []float64) message.Message {
 	return out
 }
 
-// made says how high a base is over the floor, and what it is made of.
-func (l *Levelled) made(r Raise) message.Message {
+// Made says how high a base is over the floor, and what it is made of.
+func (l *Levelled) Made(r Raise) message.Message {
 	raise := message.MM("raise", r.TopMM-l.Heights.FloorHighMM)
 	letIn := l.Settled.Base.Support == job.BetweenJoists
 	boards := r.Stack.BoardsMM()
@@ -52,7 +52,7 @@ func (l *Levelled) made(r Raise) message.Message {
 // the structural floor, how many builds of a hundred the last is safe in, and what sets
 // them.
 func (l *Levelled) heightsLine(r Raises) message.Message {
-	safe := message.Of("heights.safe-at", message.In("made", l.made(r.Safe)), message.No("n", InHundred(r.Safe.Fits)))
+	safe := message.Of("heights.safe-at", message.In("made", l.Made(r.Safe)), message.No("n", InHundred(r.Safe.Fits)))
 	if r.Safe.TopMM == r.Buildable.TopMM {
 		safe = message.Of("heights.safe-as-it-is", message.No("n", InHundred(r.Safe.Fits)))
 	}
@@ -60,7 +60,7 @@ func (l *Levelled) heightsLine(r Raises) message.Message {
 	if clear := r.SetBy.ClearMM; clear > 0 {
 		by = message.Of("heights.clear-of", message.Layer("clear", clear), message.In("bound", by))
 	}
-	return message.Of("heights.line", message.MM("bare", r.Bare.TopMM-l.Heights.FloorHighMM), message.In("buildable", l.made(r.Buildable)), message.In("safe", safe), message.In("by", by))
+	return message.Of("heights.line", message.MM("bare", r.Bare.TopMM-l.Heights.FloorHighMM), message.In("buildable", l.Made(r.Buildable)), message.In("safe", safe), message.In("by", by))
 }
 
 // HeightLines say what heights the base may have, a line each: the three of them, the one
@@ -81,7 +81,7 @@ func (l *Levelled) HeightLines(r Raises) []message.Message {
 
 // nowLine says the height the base has.
 func (l *Levelled) nowLine(r Raises) message.Message {
-	return message.Of("heights.now", message.In("made", l.made(r.Now)), message.No("n", InHundred(r.Now.Fits)))
+	return message.Of("heights.now", message.In("made", l.Made(r.Now)), message.No("n", InHundred(r.Now.Fits)))
 }
 
 // Sampled says what sampling builds made of the share in which everything fits, and

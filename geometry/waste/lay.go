@@ -143,6 +143,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, j *job.Job) {
 
 // laying puts pieces one after the other along the legs of a run.
 type laying struct {
+	laid    int // pieces with a number, so far
 	legs    []plan.Point
 	corners []corner
 	job     *job.Job
@@ -257,7 +258,11 @@ func withBends(p, before part.Pipe) part.Pipe {
 
 // add puts a piece after the others. It stays where it is until the next comes.
 func (g *laying) add(p Piece) *Piece {
-	p.Number, p.FromMM = len(g.pieces)+1, g.atMM
+	// The joint is the only one of its kind and has no number.
+	if p.FromMM = g.atMM; p.Kind != Joint {
+		p.Number = g.laid + 1
+		g.laid++
+	}
 	length := 0.0
 	for i := 1; i < len(p.Path); i++ {
 		length += p.Path[i].Sub(p.Path[i-1]).Len()
