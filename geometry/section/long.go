@@ -155,7 +155,14 @@ func (g *long) floor() {
 		outer := math.Max(run.ExitAtMM+1, end-60)
 		pipe := run.Outgoing()
 		low, high := run.InvertAt(end)-pipe.WallMM()-longBelowMM, h.TileMM+longBelowMM
-		g.area("wall", message.Of("part.wall", message.No("n", e.Wall+1)), of, true, []float64{run.ExitAtMM, outer}, func(float64) float64 { return low }, func(float64) float64 { return high })
+		// Below and above the hole for the pipe.
+		reach := pipe.WallMM() + r.Settled.Waste.HoleRoomMM
+		for _, beside := range [2][2]func(float64) float64{
+			{func(float64) float64 { return low }, func(s float64) float64 { return run.InvertAt(s) - reach }},
+			{func(s float64) float64 { return run.InvertAt(s) + pipe.BoreMM + reach }, func(float64) float64 { return high }},
+		} {
+			g.area("wall", message.Of("part.wall", message.No("n", e.Wall+1)), of, true, []float64{run.ExitAtMM, outer}, beside[0], beside[1])
+		}
 		if ground := w.OutsideGroundMM; ground != nil && *ground > low {
 			g.Lines = append(g.Lines, Line{[]plan.Point{g.at(outer, *ground), g.at(end+30, *ground)}, Heavy, false, "ground"})
 		}
@@ -228,13 +235,18 @@ func (g *long) pipe() {
 			return p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*(s-p.FromMM)/p.LengthMM()
 		}
 		id := fmt.Sprintf("pipe-%d", p.Number)
-		var under, over plan.Ring
-		for _, e := range profileOf(&p) {
-			under = append(under, g.at(e.atMM, invert(e.atMM)-e.belowMM))
-			over = append(over, g.at(e.atMM, invert(e.atMM)+e.aboveMM))
+		// Its wall below and its wall above, with the bore between.
+		var below, above plan.Ring
+		edges := profileOf(&p)
+		for _, e := range edges {
+			below = append(below, g.at(e.atMM, invert(e.atMM)-e.belowMM))
+			above = append(above, g.at(e.atMM, invert(e.atMM)+e.aboveMM-e.belowMM))
 		}
-		slices.Reverse(over)
-		g.Areas = append(g.Areas, Area{id, p.Name().Message(), material.Plastic, plan.FromRing(append(under, over...)), false})
+		for _, e := range slices.Backward(edges) {
+			below = append(below, g.at(e.atMM, invert(e.atMM)))
+			above = append(above, g.at(e.atMM, invert(e.atMM)+e.aboveMM))
+		}
+		g.Areas = append(g.Areas, Area{id, p.Name().Message(), material.Plastic, append(plan.FromRing(below), plan.FromRing(above)...), false})
 		for _, w := range g.r.Water.Pieces {
 			// In the trap's joint it stands as in the pipe after it.
 			here := w.Piece.Number == p.Number || p.Kind == waste.Joint && w.Piece.Number == p.Number+1
@@ -280,7 +292,8 @@ func (g *long) nodes() {
 }
 
 // layers draws the floor's layers over a stretch of the run whose middle is at a
-// plan point: those of a stage as one, being too thin to tell apart here. An
+// plan point: those of a stage as one, being too thin to tell apart here, less what is
+// sawn out along the run. An
 // unraised floor beside the shower is not drawn.
 func (g *long) layers(middle plan.Point, ends []float64, place func(float64) plan.Point) {
 	layers := g.r.Floor.LayersAt(middle)
@@ -290,20 +303,26 @@ func (g *long) layers(middle plan.Point, ends []float64, place func(float64) pla
 	from := 0
 	for i, layer := range layers {
 		facts := layer.Kind.Facts()
-		if i+1 < len(layers) && sameFace(layers[i+1].Kind.Facts().Stage, facts.Stage) {
+		if i+1 < len(layers) && sameFace(layers[i+1].Kind.Facts(), facts) {
 			continue
 		}
 		bottom, top := layers[from].Bottom, layer.Top
 		from = i + 1
+		ends := ends
+		if facts.Extent == buildup.BesideChannel {
+			// Sawn out all along the run.
+			ends = slices.DeleteFunc(slices.Clone(ends), func(s float64) bool { return s > 0 })
+		}
 		g.area(facts.PartID, message.Of(facts.Name), layer.Material, true, ends,
 			func(s float64) float64 { return bottom.At(place(s)) }, func(s float64) float64 { return top.At(place(s)) })
 	}
 }
 
-// sameFace tells whether layers of two stages are drawn as one.
-func sameFace(a, b buildup.Stage) bool {
-	finish := func(s buildup.Stage) bool { return s >= buildup.StageTanking }
-	return a == b || finish(a) && finish(b)
+// sameFace tells whether two layers are drawn as one: those of one stage, or of the
+// finish, that are sawn out alike.
+func sameFace(a, b buildup.Facts) bool {
+	finish := func(f buildup.Facts) bool { return f.Stage >= buildup.StageTanking }
+	return (a.Stage == b.Stage || finish(a) && finish(b)) && (a.Extent == buildup.BesideChannel) == (b.Extent == buildup.BesideChannel)
 }
 
 // dimensions writes every piece's length and fall under the drawing, and the
