@@ -36,7 +36,7 @@ func TestLongSectionIsTrue(t *testing.T) {
 				t.Errorf("%s: %s is not drawn", r.Settled.Name, p.Name().Message())
 				continue
 			}
-			covers := p.LengthMM() * (p.Pipe.OutsideDiameterMM + p.After.OutsideDiameterMM) / 2
+			covers := p.LengthMM() * (p.Pipe.OutsideDiameterMM + p.After.OutsideDiameterMM - p.Pipe.BoreMM - p.After.BoreMM) / 2
 			// Sockets stand out by 3.5 and are 20 deep; those of a bend of 25 for 45° on pipe of
 			// 42 end where they are a millimetre apart, (24.5 + 1)·tan 22.5° from its corner.
 			switch p.Kind {
@@ -49,7 +49,7 @@ func TestLongSectionIsTrue(t *testing.T) {
 				covers += 2 * 3.5 * 2 * 20
 			}
 			if got, want := a.Region.Area(), covers*d.Rise; !(math.Abs(got-want) <= 1e-6*want) {
-				t.Errorf("%s: %s covers %v, want length × diameter × rise %v", r.Settled.Name, p.Name().Message(), got, want)
+				t.Errorf("%s: %s covers %v, want length × walls × rise %v", r.Settled.Name, p.Name().Message(), got, want)
 			}
 		}
 		for _, m := range d.Marks {
