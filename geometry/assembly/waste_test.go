@@ -231,7 +231,7 @@ func TestJoint(t *testing.T) {
 	})
 	b.shell("run-joint", 0, 25, 23, outlet, end, sloped(30))
 	in, down = 20.0, 0.5
-	b.shell("run-falling-piece-2", 0, 25, 23, end, mgl64.Vec3{495 + in, 1832, 37.45 + down}, 20*math.Hypot(1, 0.04)+math.Hypot(100-in, 4-down))
+	b.shell("run-falling-piece-1", 0, 25, 23, end, mgl64.Vec3{495 + in, 1832, 37.45 + down}, 20*math.Hypot(1, 0.04)+math.Hypot(100-in, 4-down))
 }
 
 // A drop at (300, 1832): 300 of pipe to the bend of 45, whose middle turns down and goes

@@ -151,7 +151,7 @@ func TestPiecesOfARun(t *testing.T) {
 }
 
 // The trap's joint has no level and no fall of its own: the pipe after it, from 30 on, has
-// the rows that the one without a joint has, of the second piece.
+// the rows that the one without a joint has.
 func TestJointHasNoRows(t *testing.T) {
 	f, _, _ := floorOf(starting(func(j *job.Job) {
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
@@ -159,8 +159,8 @@ func TestJointHasNoRows(t *testing.T) {
 	}))
 	expectRows(t, pick(f.Schedule(), buildup.OutletInvert, buildup.PieceInvert, buildup.PieceFall), []row{
 		{buildup.OutletInvert, 0, "row.outlet-invert", buildup.IsLevel, 20, mgl64.Vec3{645, 1832, 20}, 0},
-		{buildup.PieceInvert, 1, "row.piece-invert{piece: piece.pipe{number: 2}}", buildup.IsLevel, 20 - 16.125, mgl64.Vec3{0, 1832, 20 - 16.125}, 0},
-		{buildup.PieceFall, 1, "row.piece-fall{piece: piece.pipe{number: 2}}", buildup.IsFall, 0.025, mgl64.Vec3{170, 1832, 20 - 0.025*475}, 0},
+		{buildup.PieceInvert, 1, "row.piece-invert{piece: piece.pipe{number: 1}}", buildup.IsLevel, 20 - 16.125, mgl64.Vec3{0, 1832, 20 - 16.125}, 0},
+		{buildup.PieceFall, 1, "row.piece-fall{piece: piece.pipe{number: 1}}", buildup.IsFall, 0.025, mgl64.Vec3{170, 1832, 20 - 0.025*475}, 0},
 	})
 }
 

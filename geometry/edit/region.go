@@ -117,11 +117,7 @@ func (s *stocker) stock() {
 	take(s, p.Boards, s.shelf.Boards, (*job.Job).UseBoards)
 	take(s, p.Former, s.shelf.Formers, (*job.Job).UseFormer)
 	take(s, p.Pipe, s.shelf.Pipes, func(j *job.Job, x part.PipeSystem) {
-		nominal := j.Waste.NominalMM
-		if s.all {
-			nominal = x.UsualMM
-		}
-		UsePipe(x, nominal).apply(j)
+		UsePipe(x, x.UsualMM).apply(j)
 	})
 	s.drain()
 	for _, w := range job.Wheres() {

@@ -39,7 +39,7 @@ func TestSocketsAndJointsOnTheFloor(t *testing.T) {
 	}{
 		"pipe":       {func(*job.Job) {}, 70.125, piece("piece.pipe", 1)},
 		"joint":      {joint(64), 70.125, piece("piece.pipe", 1)},
-		"wide joint": {joint(90), 74.75, piece("piece.joint", 0)},
+		"wide joint": {joint(90), 74.75, piece("piece.joint", 1)},
 		"wide sockets": {func(j *job.Job) {
 			j.Waste.SocketOutsideMM = 62
 			falling(j)

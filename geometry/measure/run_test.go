@@ -100,9 +100,9 @@ func TestPiecesByHand(t *testing.T) {
 		// 890 of pipe whose middle lies 475 along. It reaches (64 − 46)/2 = 9 below the invert,
 		// 50 + 9 − 4 = 55 over it.
 		{"a joint", func(j *job.Job) { j.Drain.OutletJointMM, j.Drain.OutletJointOutsideMM = 30, 64 }, []want{
-			{"pipe.gradient", "joint 1", not, nowhere}, {"pipe.gradient", "pipe 2", 0.025, at(475, 11.875, 23)},
-			{"pipe.flow-share", "joint 1", not, nowhere}, {"pipe.velocity", "joint 1", not, nowhere}, {"pipe.velocity", "pipe 2", hydraulicVelocity(0.025, 0.2), at(475, 11.875, 23)},
-			{"pipe.cover", "joint 1", 72 - 20 - 55, at(0, 0, 23)}, {"pipe.cover", "pipe 2", 72 - 20 + 0.75 - 48, at(30, 0.75, 23)},
+			{"pipe.gradient", "joint 1", not, nowhere}, {"pipe.gradient", "pipe 1", 0.025, at(475, 11.875, 23)},
+			{"pipe.flow-share", "joint 1", not, nowhere}, {"pipe.velocity", "joint 1", not, nowhere}, {"pipe.velocity", "pipe 1", hydraulicVelocity(0.025, 0.2), at(475, 11.875, 23)},
+			{"pipe.cover", "joint 1", 72 - 20 - 55, at(0, 0, 23)}, {"pipe.cover", "pipe 1", 72 - 20 + 0.75 - 48, at(30, 0.75, 23)},
 			{"run.length", "waste-run", 920, nowhere}, {"clash.run-gap", "joint 1, piece-by-trap", not, nowhere}}},
 		// Turned round a reducer keeps the crown: from 46 to 39 the invert rises by 7, less
 		// the 1.5 that the piece falls; from 46 to 71 it loses 25.

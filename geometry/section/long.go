@@ -235,6 +235,9 @@ func (g *long) pipe() {
 			return p.FromInvertMM + (p.ToInvertMM-p.FromInvertMM)*(s-p.FromMM)/p.LengthMM()
 		}
 		id := fmt.Sprintf("pipe-%d", p.Number)
+		if p.Kind == waste.Joint {
+			id = "pipe-0"
+		}
 		// Its wall below and its wall above, with the bore between.
 		var below, above plan.Ring
 		edges := profileOf(&p)
@@ -249,8 +252,7 @@ func (g *long) pipe() {
 		g.Areas = append(g.Areas, Area{id, p.Name().Message(), material.Plastic, append(plan.FromRing(below), plan.FromRing(above)...), false})
 		for _, w := range g.r.Water.Pieces {
 			// In the trap's joint it stands as in the pipe after it.
-			here := w.Piece.Number == p.Number || p.Kind == waste.Joint && w.Piece.Number == p.Number+1
-			if here && w.DepthShare > 0 {
+			if w.Piece.Number == p.Number && w.DepthShare > 0 {
 				g.area(id+"-water", message.Of("part.pipe-water"), material.Water, false, ends, invert, func(s float64) float64 { return invert(s) + w.DepthShare*p.Pipe.BoreMM })
 			}
 		}

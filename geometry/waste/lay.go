@@ -258,10 +258,11 @@ func withBends(p, before part.Pipe) part.Pipe {
 
 // add puts a piece after the others. It stays where it is until the next comes.
 func (g *laying) add(p Piece) *Piece {
-	// The joint is the only one of its kind and has no number.
-	if p.FromMM = g.atMM; p.Kind != Joint {
-		p.Number = g.laid + 1
+	// The joint, the only one of its kind, is not counted with the others.
+	p.Number, p.FromMM = 1, g.atMM
+	if p.Kind != Joint {
 		g.laid++
+		p.Number = g.laid
 	}
 	length := 0.0
 	for i := 1; i < len(p.Path); i++ {

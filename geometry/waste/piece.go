@@ -29,7 +29,7 @@ const (
 // Piece is one part of the run in the order the water takes it.
 type Piece struct {
 	Kind   Kind
-	Number int // counted from one along the run; 0 of the trap's joint
+	Number int // counted from one along the run, the trap's joint by itself
 	// Path is the centre line in plan that lengths and falls go by; a bend has many
 	// points, on the arc from face to face.
 	Path []plan.Point
@@ -151,7 +151,7 @@ func (p *Piece) tapered(atMM, from, to float64) float64 {
 func (p *Piece) Name() message.Numbered {
 	switch p.Kind {
 	case Joint:
-		return message.Numbered{ID: "piece.joint"}
+		return message.Numbered{ID: "piece.joint", Number: p.Number}
 	case Bend:
 		if p.NearestDeg == 90 {
 			return message.Numbered{ID: "piece.bend-90", Number: p.Number}

@@ -37,7 +37,7 @@ func TestGradientOfAPiece(t *testing.T) {
 
 func TestNames(t *testing.T) {
 	for want, p := range map[message.Numbered]waste.Piece{
-		{ID: "piece.joint"}:              {Kind: waste.Joint},
+		{ID: "piece.joint", Number: 1}:   {Kind: waste.Joint, Number: 1},
 		{ID: "piece.pipe", Number: 1}:    {Kind: waste.Straight, Number: 1},
 		{ID: "piece.bend-45", Number: 2}: {Kind: waste.Bend, Number: 2, NearestDeg: 45}, {ID: "piece.bend-90", Number: 3}: {Kind: waste.Bend, Number: 3, NearestDeg: 90},
 		{ID: "piece.reducer", Number: 4}: {Kind: waste.Reducer, Number: 4}, {ID: "piece.falling-piece", Number: 5}: {Kind: waste.FallingPiece, Number: 5},
