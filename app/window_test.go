@@ -622,7 +622,7 @@ func TestDragInTheLongSection(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.drawings.SelectIndex(2)
 	w.long.Resize(fyne.NewSize(700, 320))
-	until(t, "the drawing", func() bool { return len(w.long.drawing.Handles) > 0 })
+	until(t, "the drawing", func() bool { return len(w.long.drawing.Handles) > 0 && w.long.fitted == w.long.fits })
 	before := w.change.Result.Heights.Gradient
 	at := w.long.toWindow(w.long.drawing.Handles[0].At)
 	w.long.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
