@@ -28,11 +28,11 @@ const extension = ".json"
 // newJob is the starting job with the usual parts of the country whose language is
 // spoken, and named in it.
 func newJob(shelf part.Shelf) job.Job {
-	region := "UK"
+	region, j := "UK", job.New()
 	if book().Language() == words.American {
-		region = "US"
+		region, j = "US", job.NewInInches()
 	}
-	j := edit.UsualParts(region, shelf).Apply(job.New())
+	j = edit.UsualParts(region, shelf).Apply(j)
 	j.Name = word("job.new-shower")
 	return j
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -14,6 +15,7 @@ import (
 	"underfall/geometry/chance"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/tolerance"
 	"underfall/geometry/unit"
 )
 
@@ -139,6 +141,9 @@ func (p *findingsPanel) fill(r geometry.Result) {
 		p.summary.Importance = widget.DangerImportance
 	case r.Risky():
 		p.summary.Importance = widget.WarningImportance
+	case p.mayStop():
+		p.summary.SetText(p.summary.Text + " " + word("app.may-stop"))
+		p.summary.Importance = widget.WarningImportance
 	}
 	p.summary.Refresh()
 	k := key.String() + fmt.Sprint(p.theme.dark, r.Settled.Units)
@@ -161,6 +166,13 @@ func (p *findingsPanel) fill(r geometry.Result) {
 		p.box.Add(c)
 	}
 	p.box.Refresh()
+}
+
+// mayStop tells whether a build may break a rule that stops it more often than is safe.
+func (p *findingsPanel) mayStop() bool {
+	return slices.ContainsFunc(p.risks, func(r chance.Risk) bool {
+		return r.Rule.Severity == rule.Stop && r.Probability > 1-tolerance.SafeShare
+	})
 }
 
 // forLicensed says how much is for others to decide.

@@ -272,7 +272,7 @@ func (in *inputs) extras(g job.Group) []row {
 		return []row{
 			in.boardsAtHand(),
 			in.optional("base.cutAtStartMM", "field.board-trimmed", 0, 5000, cut,
-				func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.board-trimmed"), cut, v) }, func(j job.Job) bool { return j.Base.KeepZoneMM > 0 })}
+				func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.board-trimmed"), cut, v) }, func(j job.Job) bool { return j.Base.KeepZoneMM > 0 && !j.Base.Screed })}
 	case job.GroupDrain:
 		forward := func(j *job.Job) **float64 { return &j.Drain.ForwardMM }
 		return []row{in.capacityCurve(), in.optional("drain.forwardMM", "field.drain-forward", 0, 20000, forward,

@@ -103,6 +103,7 @@ func (in *inputs) spotLevels() row {
 }
 
 // boardsAtHand edits the thicknesses of board there are, in whatever order they are typed.
+// Where there are any, the base is no screed.
 func (in *inputs) boardsAtHand() row {
 	const most = 20 // that a job takes
 	return in.numbersRow("field.boards-at-hand", []float64{12, 20, 30}, 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Length, Least: 1, Greatest: 300}}, most),
@@ -110,6 +111,7 @@ func (in *inputs) boardsAtHand() row {
 			v = slices.Clone(v)
 			slices.Sort(v)
 			j.Base.BoardsMM = slices.Compact(v)
+			j.Base.Screed = j.Base.Screed && len(v) == 0
 		}).filledByParts(job.BoardsKey, func() bool { return in.sold.OwnList(job.BoardsKey) })
 }
 

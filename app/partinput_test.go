@@ -390,7 +390,11 @@ func TestNewJobsCanBeBuilt(t *testing.T) {
 			continue
 		}
 		tried++
-		j := edit.UsualParts(region, shelf).Apply(job.New())
+		start := job.New()
+		if region == "US" {
+			start = job.NewInInches()
+		}
+		j := edit.UsualParts(region, shelf).Apply(start)
 		if n := len(j.Chosen()); n != 4+9 {
 			t.Errorf("%s: %d parts", region, n)
 		}

@@ -241,13 +241,16 @@ var oneNumber = []struct {
 	}},
 	{"clash-run", slab, 72.99, 72.98, func(j *job.Job, v float64) { j.Drain.OutletInvertDepthMM = v }},
 	{"us-gradient-min", slab, 0.02084, 0.02083, func(j *job.Job, v float64) { j.Region, j.Waste.Gradient = "US", v }},
+	{"us-gradient-min-80", slab, 0.01042, 0.01041, func(j *job.Job, v float64) {
+		j.Region, j.Waste.Gradient, j.Waste.NominalMM = "US", v, 76
+	}},
 	{"us-arm-fall", slab, 0.07131, 0.07132, func(j *job.Job, v float64) { j.Region, j.Waste.Gradient = "US", v }},
 	{"us-length-50", slab, 900, 900.1, func(j *job.Job, v float64) {
 		j.Region = "US"
 		j.Waste.Waypoints = []plan.Point{{200, 1832}, {200, 500}}
 		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{v, 500}}
 	}},
-	{"us-fall-min", slab, 0.02, 0.01999, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
+	{"us-fall-min", slab, 0.02084, 0.02083, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
 	{"us-fall-max", slab, 0.0417, 0.04171, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
 	{"us-side", slab, 762, 761.9, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "US", v }},
 	{"us-area", slab, 414.8, 414.7, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "US", v }},

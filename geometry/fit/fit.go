@@ -32,6 +32,8 @@ type Answer struct {
 	// Why the part cannot be chosen at all: numbers that cannot be, its own or the job's.
 	// All that follows is then empty.
 	Why []message.Message
+	// NotSold tells that the part is not listed as sold in the job's country.
+	NotSold bool
 	// RaiseByMM is by how much higher the base is over the floor, and RaiseMM how high.
 	RaiseByMM, RaiseMM float64
 	// StackDiffers tells that the base is made of other boards or beds.
@@ -86,7 +88,7 @@ func Try(before geometry.Result, p part.Part, pack rule.Pack) (Answer, error) {
 	if len(before.Problems) > 0 {
 		return Answer{}, before.Problems
 	}
-	a := Answer{Part: p}
+	a := Answer{Part: p, NotSold: !p.Of().SoldIn(before.Stated.Region)}
 	if a.Why = wrong(before, p); len(a.Why) > 0 {
 		return a, nil
 	}

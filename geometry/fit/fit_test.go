@@ -273,6 +273,19 @@ func TestJobThatCannotBe(t *testing.T) {
 	}
 }
 
+// Whether a part is to be had where the job is, is told beside whether it goes.
+func TestWhatIsNotSoldIsToldOf(t *testing.T) {
+	p := demotest.Shelf().Pipes[0]
+	for _, region := range []string{"UK", "US"} {
+		p.Regions = []string{region}
+		a := try(t, usual(), p)
+		told := slices.ContainsFunc(a.Details(), func(m message.Message) bool { return m.ID == "fit.not-sold" })
+		if want := region != "UK"; a.NotSold != want || told != want {
+			t.Errorf("sold in %s: not sold %v, told %v", region, a.NotSold, told)
+		}
+	}
+}
+
 // A row is told by how much it changes and what it comes to; a fall by what it was, and
 // what is new or gone as such.
 func TestRowsAreTold(t *testing.T) {

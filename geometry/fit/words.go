@@ -20,11 +20,14 @@ func (a Answer) Message() message.Message {
 	return message.Of("fit.goes", name)
 }
 
-// Details say why the part does not go and what changes, one a line: what stops the job
-// first, then the raise, the rows, and the other findings that come and go. None where
+// Details say why the part does not go, that it is not sold where the job is, and what
+// changes, one a line: what stops the job first, then the raise, the rows, and the other findings that come and go. None where
 // nothing changes.
 func (a Answer) Details() []message.Message {
 	out := append([]message.Message(nil), a.Why...)
+	if a.NotSold {
+		out = append(out, message.Of("fit.not-sold"))
+	}
 	for _, f := range a.Stops() {
 		out = append(out, told("fit.stop", f))
 	}

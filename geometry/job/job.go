@@ -688,6 +688,43 @@ func New() Job {
 	}
 }
 
+// NewInInches is the starting job where people build in feet and inches: the same floor in
+// sizes that are round there, over joists of 2 × 8 and studs of 2 × 4 at 16 in. Common
+// practice, no source.
+func NewInInches() Job {
+	const inch = 25.4
+	j := New()
+	j.Units = unit.Imperial
+	j.Room.Outline = []plan.Point{{0, 0}, {96 * inch, 0}, {96 * inch, 75 * inch}, {0, 75 * inch}}
+	for i := range j.Room.Walls {
+		w := &j.Room.Walls[i]
+		if w.Kind == WallMasonry {
+			w.ThicknessMM = 8 * inch
+			continue
+		}
+		w.ThicknessMM, w.StudSpacingMM, w.FirstStudMM, w.StudWidthMM = 4.5*inch, 16*inch, 8*inch, 1.5*inch
+	}
+	ground := -6 * inch
+	j.Room.Walls[3].OutsideGroundMM = &ground
+	j.Room.Doorways = []Doorway{{Wall: 0, OffsetMM: 60 * inch, WidthMM: 30 * inch, HeightMM: 80 * inch, NeighbourFFLMM: 0.75 * inch, Leaf: LeafOut, LeafGapMM: 0.375 * inch}}
+	j.Room.HeightMM, j.Room.RampRunMM = 96*inch, 24*inch
+	j.Floor.SlabThicknessMM, j.Floor.Deck.ThicknessMM = 4*inch, 0.75*inch
+	j.Floor.Joists.WidthMM, j.Floor.Joists.DepthMM = 1.5*inch, 7.25*inch
+	j.Floor.Joists.SpacingMM, j.Floor.Joists.FirstOffsetMM = 16*inch, 8*inch
+	j.Shower = Shower{Wall: 2, OffsetMM: 36 * inch, WidthMM: 60 * inch, DepthMM: 36 * inch}
+	j.Base.HeightMM, j.Base.MinThicknessMM = 4*inch, 0.75*inch
+	j.Former.Slope = 1.0 / 48
+	j.Drain.LengthMM, j.Drain.WallClearanceMM = 32*inch, 0.5*inch
+	const trapHalfMM = 2.25 * inch
+	j.Drain.TrapSizeMM, j.Waste.Gradient = 2*trapHalfMM, 1.0/48
+	j.Waste.Exit.OffsetMM = j.Drain.WallClearanceMM + trapHalfMM // straight out
+	j.Waste.HoleRoomMM = 0.25 * inch
+	j.Layers.WallTiledToMM = 84 * inch
+	const gallonsAMinuteLPS = 3.785411784 / 60
+	j.Water.ShowerFlowsLPS = []float64{2.5 * gallonsAMinuteLPS}
+	return j
+}
+
 // AngleDeg brings an angle to 0 ≤ a < 360.
 func AngleDeg(a float64) float64 {
 	a = math.Mod(a, 360)

@@ -92,6 +92,7 @@ func linear(j Job) bool  { return j.Former.Fall.Linear() }
 func atWall(j Job) bool  { return j.Former.Fall.Linear() && j.Former.Fall != FallMid }
 func onFloor(j Job) bool { return j.Base.Support == OnFloor }
 func stacked(j Job) bool { return len(j.Base.BoardsMM) > 0 }
+func boarded(j Job) bool { return !j.Base.Screed }
 func fallStated(j Job) bool {
 	_, exact := j.Waste.Exit.Level.ExactlyMM()
 	return !exact
@@ -131,8 +132,8 @@ func EachParameter(yield func(Parameter) bool) {
 		{"base.betweenLeastMM", GroupBase, unit.Length, 0, 30, 0.5, stacked, func(j *Job) *float64 { return &j.Base.BetweenLeastMM }},
 		{"base.betweenGreatestMM", GroupBase, unit.Length, 0, 30, 0.5, stacked, func(j *Job) *float64 { return &j.Base.BetweenGreatestMM }},
 		{"base.sawMarginMM", GroupBase, unit.Length, 0, 100, 1, nil, func(j *Job) *float64 { return &j.Base.SawMarginMM }},
-		{"base.boardLengthMM", GroupBase, unit.Length, 100, 5000, 10, nil, func(j *Job) *float64 { return &j.Base.BoardLengthMM }},
-		{"base.keepZoneMM", GroupBase, unit.Length, 0, 5000, 10, nil, func(j *Job) *float64 { return &j.Base.KeepZoneMM }},
+		{"base.boardLengthMM", GroupBase, unit.Length, 100, 5000, 10, boarded, func(j *Job) *float64 { return &j.Base.BoardLengthMM }},
+		{"base.keepZoneMM", GroupBase, unit.Length, 0, 5000, 10, boarded, func(j *Job) *float64 { return &j.Base.KeepZoneMM }},
 
 		{"former.slope", GroupFormer, unit.Slope, 0, 0.25, 0.001, nil, func(j *Job) *float64 { return &j.Former.Slope }},
 		{"former.thicknessAtDrainMM", GroupFormer, unit.Length, 0.5, 300, 1, nil, func(j *Job) *float64 { return &j.Former.ThicknessAtDrainMM }},

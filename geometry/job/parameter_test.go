@@ -43,8 +43,8 @@ var parameterRows = []parameterRow{
 	{"base.betweenLeastMM", unit.Length, 0, 30, 0.5, "boards"},
 	{"base.betweenGreatestMM", unit.Length, 0, 30, 0.5, "boards"},
 	{"base.sawMarginMM", unit.Length, 0, 100, 1, "always"},
-	{"base.boardLengthMM", unit.Length, 100, 5000, 10, "always"},
-	{"base.keepZoneMM", unit.Length, 0, 5000, 10, "always"},
+	{"base.boardLengthMM", unit.Length, 100, 5000, 10, "of boards"},
+	{"base.keepZoneMM", unit.Length, 0, 5000, 10, "of boards"},
 	{"former.slope", unit.Slope, 0, 0.25, 0.001, "always"},
 	{"former.thicknessAtDrainMM", unit.Length, 0.5, 300, 1, "always"},
 	{"former.bedMM", unit.Length, 0, 30, 0.5, "always"},
@@ -224,7 +224,7 @@ func TestParametersKeepTheirRanges(t *testing.T) {
 // A number counts exactly for the jobs that use it: a job out of range in it is
 // refused then, and only one that is no number at all otherwise.
 func TestParametersCountWhereTheyAreUsed(t *testing.T) {
-	usual := []string{"always", "slab", "on the floor", "linear", "at a wall", "fall stated", "exit through a wall", "exit through a wall or floor", "room tiled", "no readings", "doorways"}
+	usual := []string{"always", "slab", "on the floor", "linear", "at a wall", "fall stated", "exit through a wall", "exit through a wall or floor", "room tiled", "no readings", "doorways", "of boards"}
 	for name, c := range map[string]struct {
 		change  func(*job.Job)
 		add     []string
@@ -254,6 +254,7 @@ func TestParametersCountWhereTheyAreUsed(t *testing.T) {
 		}, nil, "linear, at a wall"},
 		"readings":    {func(j *job.Job) { j.SpotLevels = []job.SpotLevel{{At: plan.Point{1, 1}}} }, nil, "no readings"},
 		"boards":      {func(j *job.Job) { j.Base.BoardsMM = []float64{20} }, []string{"boards"}, ""},
+		"screed":      {func(j *job.Job) { j.Base.Screed = true }, nil, "of boards"},
 		"no doorways": {func(j *job.Job) { j.Room.Doorways = nil }, nil, "doorways"},
 	} {
 		holds := map[string]bool{}

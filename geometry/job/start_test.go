@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"underfall/geometry/job"
 	"underfall/geometry/part"
+	"underfall/geometry/unit"
 )
 
 // start is the job that a new one begins with, typed a second time on purpose.
@@ -56,6 +57,35 @@ func TestNewIsAsTyped(t *testing.T) {
 	}
 	if diff := cmp.Diff(want, job.New()); diff != "" {
 		t.Errorf("the starting job is not as typed:\n%s", diff)
+	}
+}
+
+// Every length of the room and the shower that begins in inches is a whole number of
+// sixteenths, the falls are those told in inches to the foot, and the job can be made.
+func TestStartInInches(t *testing.T) {
+	j := job.NewInInches()
+	if wrong := j.Validate(); len(wrong) > 0 || j.Units != unit.Imperial {
+		t.Errorf("%v, %v", j.Units, wrong)
+	}
+	tried := 0
+	for p := range job.EachParameter {
+		of := p.Group == job.GroupRoom || p.Group == job.GroupShower || p.Group == job.GroupFloor
+		if p.Kind != unit.Length || !of || !p.Uses(j) {
+			continue
+		}
+		tried++
+		sixteenths := p.Get(j) * 16 / 25.4
+		if math.Abs(sixteenths-math.Round(sixteenths)) > 1e-9 {
+			t.Errorf("%s: %v mm", p.Key, p.Get(j))
+		}
+	}
+	// 5 ft by 3 ft; 1/4 in to the foot; 2-1/2 gallons a minute.
+	if tried < 5 || j.Shower.WidthMM != 1524 || j.Shower.DepthMM != 914.4 || j.Former.Slope*48 != 1 || math.Abs(j.Water.TotalLPS()-0.15773) > 1e-5 {
+		t.Errorf("of %d: %+v, %v, %v", tried, j.Shower, j.Former.Slope, j.Water)
+	}
+	// A change of the usual job is no change of this one's lists.
+	if job.New().Room.Walls[0].ThicknessMM != 100 {
+		t.Error("the job in millimetres has walls in inches")
 	}
 }
 

@@ -117,6 +117,7 @@ func TestBoardCutsByHand(t *testing.T) {
 		{"70 off the start", cut(70, 1500), []want{{"base.keep-zone-cut", "base-board", 20, at}}},
 		{"more than there is", cut(130, 1500), []want{{"base.keep-zone-cut", "base-board", 50, at}}},
 		{"extended", cut(20, 1300), []want{{"base.keep-zone-cut", "base-board", 0, at}}},
+		{"a screed", func(j *job.Job) { cut(20, 1500)(j); j.Base.Screed = true }, []want{{"base.keep-zone-cut", "base-board", not, mgl64.Vec3{}}}},
 		{"no keep zone", func(j *job.Job) { j.Base.CutAtStartMM = of(20) }, []want{{"base.keep-zone-cut", "base-board", not, mgl64.Vec3{}}}},
 	})
 }

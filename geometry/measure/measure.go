@@ -258,7 +258,7 @@ func (m *Measurer) base() {
 	governing := h.Governing()
 	reason := governing.Reason()
 	m.add("base.too-low", rule.Subject{Of: rule.Base, Which: reason.By.ID(), Piece: reason.Piece}, max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
-	if j.Base.KeepZoneMM > 0 {
+	if j.Base.KeepZoneMM > 0 && !j.Base.Screed {
 		m.add("base.keep-zone-cut", of(rule.BaseBoard), keepZoneCutMM(*j), at)
 	}
 	if h.Survey.WorstIndex >= 0 {

@@ -79,6 +79,10 @@ func TestNoBoardsGiveIt(t *testing.T) {
 	if r := l.Raises(); r.Buildable.Given || r.Now.Given || len(l.Heights.Stack.BoardsMM()) > 0 {
 		t.Errorf("given: %+v", r)
 	}
+	// Of a height that no boards give nothing is said to be safe.
+	if got := l.HeightLines(l.Raises())[0].Args[2].Value.String(); got != "heights.safe-none" {
+		t.Errorf("a safe height that nothing gives: %s", got)
+	}
 }
 
 // What the heights say, and when sampling says otherwise.

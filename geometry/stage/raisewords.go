@@ -53,7 +53,10 @@ func (l *Levelled) Made(r Raise) message.Message {
 // them.
 func (l *Levelled) heightsLine(r Raises) message.Message {
 	safe := message.Of("heights.safe-at", message.In("made", l.Made(r.Safe)), message.No("n", InHundred(r.Safe.Fits)))
-	if r.Safe.TopMM == r.Buildable.TopMM {
+	switch {
+	case !r.Safe.Given:
+		safe = message.Of("heights.safe-none")
+	case r.Safe.TopMM == r.Buildable.TopMM:
 		safe = message.Of("heights.safe-as-it-is", message.No("n", InHundred(r.Safe.Fits)))
 	}
 	by := r.SetBy.Reason().Message()

@@ -162,6 +162,15 @@ func TestWithin(t *testing.T) {
 		{`0"`, Length, Imperial, 0.5, 300, 0.5, false, false},
 		{"1200 l/min", Flow, Metric, 0, 20, 20, false, false},
 		{"-0.5 mm", Length, Imperial, 0, 300, 0, false, true},
+		// A quarter is 1:4, or a quarter of an inch to the foot where inches are.
+		{"1/4", Slope, Imperial, -0.5, 1, 0, true, false},
+		{"0.25", Slope, Imperial, -0.5, 1, 0, true, false},
+		{"¼", Slope, Imperial, 0, 0.1, 1.0 / 48, false, false},
+		{"1/2", Slope, Imperial, 0, 0.1, 1.0 / 24, false, false},
+		{"1/4", Slope, Metric, -0.5, 1, 0.25, false, false},
+		{"1/48", Slope, Imperial, -0.5, 1, 1.0 / 48, false, false},
+		{"0.0625", Slope, Imperial, -0.5, 1, 0, true, false},
+		{"0.0624", Slope, Imperial, -0.5, 1, 0.0624, false, false},
 	} {
 		v, err := ParseWithin(c.text, c.kind, c.s, c.least, c.most)
 		var a *Ambiguous

@@ -73,9 +73,15 @@ func (r *reader) over(mark token, a amount) (amount, *fault) {
 }
 
 // bareSlope gives the meaning of a number alone: one in so many, or rise over
-// run when small. Between them percent makes sense too.
+// run when small. Between them percent makes sense too; where inches are, so do the
+// fractions of an inch to the foot in which falls are told there: 1/4 is 1:4 or 1:48.
 func (r *reader) bareSlope(v float64) Reading {
 	a := math.Abs(v)
+	const finest = 1.0 / 16 // inch to the foot; below it people mean rise over run
+	if a >= finest && a < 1 && r.second && r.s == Imperial {
+		const inchesInFoot = 12
+		return Reading{v / inchesInFoot, exact(v/inchesInFoot, Slope, r.s)}
+	}
 	if a >= 0.5 && a < 10 && r.second {
 		return Reading{v / 100, decimals(v) + " %"}
 	}
