@@ -37,6 +37,15 @@ func newJob(shelf part.Shelf) job.Job {
 	return j
 }
 
+// first is what the window opens with: the first demo; where people build in inches, which
+// no demo is in, a new job.
+func (w *mainWindow) first() job.Job {
+	if book().Language() == words.American {
+		return newJob(w.parts)
+	}
+	return w.demos[0].Job
+}
+
 // begin puts a job on the desk that has no file yet.
 func (w *mainWindow) begin(j job.Job) {
 	w.unlessUnsaved(func() {

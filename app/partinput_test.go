@@ -377,6 +377,17 @@ func TestNewJobByLanguage(t *testing.T) {
 	}
 }
 
+// The window opens with a job in the units of the language that is spoken.
+func TestFirstJobByLanguage(t *testing.T) {
+	for tag, want := range map[string]unit.System{words.British: unit.Metric, words.American: unit.Imperial} {
+		t.Setenv("UNDERFALL_LANGUAGE", tag)
+		w, _ := openWindow(t, Options{})
+		if got := w.desk.Job(); got.Units != want || w.desk.Unsaved() || len(got.Chosen()) == 0 {
+			t.Errorf("%s: %s, unsaved %v, %d parts", tag, got.Units, w.desk.Unsaved(), len(got.Chosen()))
+		}
+	}
+}
+
 // A new job can be built in every country that has parts, as it begins: of every kind
 // there is one, nothing is anybody's own, and nothing stops it.
 func TestNewJobsCanBeBuilt(t *testing.T) {

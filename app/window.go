@@ -37,7 +37,7 @@ import (
 
 // Options for the window.
 type Options struct {
-	File string    // a job to open; empty for the first demo
+	File string    // a job to open; empty for the one to begin with
 	Log  io.Writer // gets a line for every change; nil for none
 	Dark bool
 	// Size of the window; zero for the usual one.
@@ -173,7 +173,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	a.Settings().SetTheme(w.theme)
 	w.folder = o.ConfigFolder
 	w.window = a.NewWindow("Underfall")
-	if w.desk, err = desk.New(demos[0].Job, packs, do, w.guard); err != nil {
+	if w.desk, err = desk.New(w.first(), packs, do, w.guard); err != nil {
 		return nil, err
 	}
 	if w.folder != "" {

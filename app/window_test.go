@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"image"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -17,6 +18,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/guard"
+	"underfall/app/words"
 	"underfall/geometry/buildup"
 	"underfall/geometry/chance"
 	"underfall/geometry/edit"
@@ -46,6 +48,9 @@ const noFolder = "none"
 // openWindow opens the window on Fyne's test driver: no display is needed.
 func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 	t.Helper()
+	if _, stated := os.LookupEnv("UNDERFALL_LANGUAGE"); !stated {
+		t.Setenv("UNDERFALL_LANGUAGE", words.British) // whatever the machine speaks
+	}
 	a := test.NewApp()
 	var log bytes.Buffer
 	o.Log = &log
@@ -647,12 +652,17 @@ func TestDragInTheLongSection(t *testing.T) {
 	w.drawings.SelectIndex(2)
 	w.long.Resize(fyne.NewSize(700, 320))
 	until(t, "the drawing", func() bool { return len(w.long.drawing.Handles) > 0 && w.long.fitted == w.long.fits })
-	before := w.change.Result.Heights.Gradient
+	exitMM := func() float64 { return w.change.Result.Heights.Run.InvertAt(w.change.Result.Heights.Run.ExitAtMM) }
+	// Six pixels up, of heights drawn Rise times as high, to the next half millimetre.
+	want := math.Round((exitMM()+6/w.long.view.PixelsPerMM/w.long.drawing.Rise)*2) / 2
+	if want < exitMM()+1 {
+		t.Fatalf("the exit is not dragged: from %v to %v", exitMM(), want)
+	}
 	at := w.long.toWindow(w.long.drawing.Handles[0].At)
 	w.long.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
 	w.long.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at.AddXY(0, -6)}, Dragged: fyne.NewDelta(0, -6)})
 	w.long.MouseUp(nil)
-	until(t, "the fall to change", func() bool { return w.change.Result.Heights.Gradient < before-1e-4 })
+	until(t, "the exit to be where it is dragged", func() bool { return math.Abs(exitMM()-want) < 1e-6 })
 	if _, exact := w.desk.Job().Waste.Exit.Level.ExactlyMM(); !exact {
 		t.Error("the exit does not drive")
 	}
