@@ -57,7 +57,7 @@ func openDesktop(t *testing.T) *desktop {
 }
 
 func (d *desktop) environment() []string {
-	return append(os.Environ(), "DISPLAY="+d.display, "LIBGL_ALWAYS_SOFTWARE=1", "WAYLAND_DISPLAY=")
+	return append(os.Environ(), "UNDERFALL_LANGUAGE=en-GB", "DISPLAY="+d.display, "LIBGL_ALWAYS_SOFTWARE=1", "WAYLAND_DISPLAY=")
 }
 
 // start opens the program at 1280 × 800 and waits for its first picture.

@@ -1,6 +1,7 @@
 package edit_test
 
 import (
+	"reflect"
 	"slices"
 	"testing"
 
@@ -111,6 +112,31 @@ func TestPartsThatCannotBeArePassedOver(t *testing.T) {
 	s.Drains = s.Drains[:1]
 	if got := edit.UsualParts("UK", s).Apply(j); got.Parts.Drain != nil || got.Drain.LengthMM != 650 {
 		t.Errorf("a drain of 800 at a side of 700: %+v", got.Parts.Drain)
+	}
+}
+
+// A pipe whose outlet, at 91, would come under a trap of the user's own depth, 85, is taken
+// once the drain has made way: making a job usual once more changes nothing.
+func TestUsualPartsMakeWayForEachOther(t *testing.T) {
+	s := stock()
+	deep := s.Drains[0]
+	deep.ID, deep.BodyDepthMM = "deep", 110
+	deep.Outlets = slices.Clone(deep.Outlets)
+	for i := range deep.Outlets {
+		deep.Outlets[i].InvertDepthMM = 91
+	}
+	j := job.New()
+	j.UseDrain(deep)
+	j.Drain.OutletInvertDepthMM, j.Drain.TrapDepthMM = 75, 85
+	if wrong := j.Validate(); len(wrong) > 0 {
+		t.Fatal(wrong)
+	}
+	once := edit.UsualParts("UK", s).Apply(j)
+	if once.Parts.Pipe == nil || once.Parts.Pipe.ID != "uk-pipe" {
+		t.Errorf("pipe %+v", once.Parts.Pipe)
+	}
+	if twice := edit.UsualParts("UK", s).Apply(once); !reflect.DeepEqual(once, twice) {
+		t.Error("twice is not the same as once")
 	}
 }
 

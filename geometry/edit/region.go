@@ -3,6 +3,7 @@ package edit
 import (
 	"cmp"
 	"math"
+	"reflect"
 	"slices"
 
 	"underfall/geometry/job"
@@ -109,9 +110,21 @@ type stocker struct {
 	all bool
 }
 
-// stock chooses parts of all kinds. The pipe comes before the drain, whose outlet goes
-// with it.
+// stock chooses parts of all kinds, once more where one that the job could not be made
+// with before may do with those chosen after it.
 func (s *stocker) stock() {
+	const most = 4 // one part may make way for the next
+	for range most {
+		before := s.job.Clone()
+		if s.round(); reflect.DeepEqual(before, *s.job) {
+			return
+		}
+	}
+}
+
+// round chooses parts of all kinds once. The pipe comes before the drain, whose outlet goes
+// with it.
+func (s *stocker) round() {
 	p := &s.job.Parts
 	take(s, s.job.Floor.Joists.Timber, s.shelf.Timber, func(j *job.Job, t part.Timber) { j.Floor.Joists.Timber = &t })
 	take(s, p.Boards, s.shelf.Boards, (*job.Job).UseBoards)
