@@ -25,14 +25,16 @@ import (
 // extension is how the names of jobs end.
 const extension = ".json"
 
-// newJob is the starting job with the usual parts of the country whose language is
-// spoken, and named in it.
+// american tells whether American is spoken.
+func american() bool { return book().Language() == words.American }
+
+// newJob is the starting job of the country whose language is spoken, and named in it.
 func newJob(shelf part.Shelf) job.Job {
-	region, j := "UK", job.New()
-	if book().Language() == words.American {
-		region, j = "US", job.NewInInches()
+	region := "UK"
+	if american() {
+		region = "US"
 	}
-	j = edit.UsualParts(region, shelf).Apply(j)
+	j := edit.Start(region, shelf)
 	j.Name = word("job.new-shower")
 	return j
 }
@@ -40,7 +42,7 @@ func newJob(shelf part.Shelf) job.Job {
 // first is what the window opens with: the first demo; where people build in inches, which
 // no demo is in, a new job.
 func (w *mainWindow) first() job.Job {
-	if book().Language() == words.American {
+	if american() {
 		return newJob(w.parts)
 	}
 	return w.demos[0].Job

@@ -15,7 +15,6 @@ import (
 	"underfall/geometry/chance"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
-	"underfall/geometry/tolerance"
 	"underfall/geometry/unit"
 )
 
@@ -141,7 +140,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 		p.summary.Importance = widget.DangerImportance
 	case r.Risky():
 		p.summary.Importance = widget.WarningImportance
-	case p.mayStop():
+	case slices.ContainsFunc(p.risks, chance.Risk.StopsTooOften):
 		p.summary.SetText(p.summary.Text + " " + word("app.may-stop"))
 		p.summary.Importance = widget.WarningImportance
 	}
@@ -166,13 +165,6 @@ func (p *findingsPanel) fill(r geometry.Result) {
 		p.box.Add(c)
 	}
 	p.box.Refresh()
-}
-
-// mayStop tells whether a build may break a rule that stops it more often than is safe.
-func (p *findingsPanel) mayStop() bool {
-	return slices.ContainsFunc(p.risks, func(r chance.Risk) bool {
-		return r.Rule.Severity == rule.Stop && r.Probability > 1-tolerance.SafeShare
-	})
 }
 
 // forLicensed says how much is for others to decide.

@@ -82,9 +82,7 @@ func (in *inputs) formerChoice() row {
 // drainChoice offers linear drains for falls to a line, point drains for the others.
 func (in *inputs) drainChoice() row {
 	return partChoice[part.Drain]{label: "field.drain", none: asEntered,
-		of: func(j job.Job) []part.Drain {
-			return slices.DeleteFunc(slices.Clone(in.shelf.Drains), func(d part.Drain) bool { return d.Linear != j.Former.Fall.Linear() })
-		}, chosen: func(j job.Job) *part.Drain { return j.Parts.Drain },
+		of: func(j job.Job) []part.Drain { return in.shelf.DrainsTo(j.Former.Fall.Linear()) }, chosen: func(j job.Job) *part.Drain { return j.Parts.Drain },
 		use: edit.UseDrain, forget: edit.ForgetDrain}.row(in)
 }
 
@@ -97,9 +95,7 @@ func (in *inputs) tileChoice(w job.Where, label message.ID) row {
 // layerChoice offers what is for a use: tanking or beds.
 func (in *inputs) layerChoice(w job.Where, use part.LayerUse, label message.ID) row {
 	return partChoice[part.Layer]{label: label, none: asEntered,
-		of: func(job.Job) []part.Layer {
-			return slices.DeleteFunc(slices.Clone(in.shelf.Layers), func(l part.Layer) bool { return l.Use != use })
-		}, chosen: func(j job.Job) *part.Layer { return *j.Parts.Of(w).Layer(use) },
+		of: func(job.Job) []part.Layer { return in.shelf.LayersFor(use) }, chosen: func(j job.Job) *part.Layer { return *j.Parts.Of(w).Layer(use) },
 		use: func(l part.Layer) edit.Edit { return edit.UseLayer(w, l) }, forget: func() edit.Edit { return edit.ForgetLayer(w, use) }, uses: tiled(w)}.row(in)
 }
 

@@ -401,11 +401,7 @@ func TestNewJobsCanBeBuilt(t *testing.T) {
 			continue
 		}
 		tried++
-		start := job.New()
-		if region == "US" {
-			start = job.NewInInches()
-		}
-		j := edit.UsualParts(region, shelf).Apply(start)
+		j := edit.Start(region, shelf)
 		if n := len(j.Chosen()); n != 4+9 {
 			t.Errorf("%s: %d parts", region, n)
 		}

@@ -60,6 +60,12 @@ func (r Risk) Chance() message.Message {
 	}
 }
 
+// StopsTooOften tells whether the rule stops a job and is broken in more builds than a
+// safe height allows.
+func (r Risk) StopsTooOften() bool {
+	return r.Rule.Severity == rule.Stop && r.Probability > 1-tolerance.SafeShare
+}
+
 // leastShare is the share of a value's uncertainty under which what has it is not
 // worth naming: measuring it better would change little.
 const leastShare = 0.2

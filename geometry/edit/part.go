@@ -54,7 +54,7 @@ func UseTimber(t *part.Timber) Edit {
 func UsePart(p part.Part) Edit {
 	switch p := p.(type) {
 	case part.PipeSystem:
-		return Of(message.Of("edit.pipe"), func(j *job.Job) { *j = UsePipe(p, j.Waste.NominalMM).Apply(*j) })
+		return Of(message.Of("edit.pipe"), func(j *job.Job) { UsePipe(p, j.Waste.NominalMM).apply(j) })
 	case part.Drain:
 		return UseDrain(p)
 	case part.Boards:

@@ -87,6 +87,16 @@ func UsualParts(region string, shelf part.Shelf) Edit {
 	})
 }
 
+// Start is the starting job of a region with its usual parts, in sizes that are round in
+// the units people measure in there.
+func Start(region string, shelf part.Shelf) job.Job {
+	j := job.New()
+	if unitsOf(region) == unit.Imperial {
+		j = job.NewInInches()
+	}
+	return UsualParts(region, shelf).Apply(j)
+}
+
 // FallWithDrain changes how the floor falls. A drain that was chosen and does not go with
 // the fall gives way to the first sold in the job's region that does.
 func FallWithDrain(k job.FallKind, shelf part.Shelf) Edit {
@@ -134,9 +144,8 @@ func (s *stocker) round() {
 	})
 	s.drain()
 	for _, w := range job.Wheres() {
-		for _, use := range []part.LayerUse{part.ForTanking, part.ForBed} {
-			of := slices.DeleteFunc(slices.Clone(s.shelf.Layers), func(l part.Layer) bool { return l.Use != use })
-			take(s, *p.Of(w).Layer(use), of, func(j *job.Job, l part.Layer) { j.UseLayer(w, l) })
+		for _, use := range part.LayerUses() {
+			take(s, *p.Of(w).Layer(use), s.shelf.LayersFor(use), func(j *job.Job, l part.Layer) { j.UseLayer(w, l) })
 		}
 		tiles := slices.Clone(s.shelf.Tiles)
 		slices.SortStableFunc(tiles, nearerTo(s.job.Finish(w)))
@@ -147,7 +156,7 @@ func (s *stocker) round() {
 // drain chooses a drain that goes with the fall; rather one that has an outlet for the
 // job's pipe.
 func (s *stocker) drain() {
-	of := slices.DeleteFunc(slices.Clone(s.shelf.Drains), func(d part.Drain) bool { return d.Linear != s.job.Former.Fall.Linear() })
+	of := s.shelf.DrainsTo(s.job.Former.Fall.Linear())
 	// A drain without one comes after those that have it.
 	missing := func(d part.Drain) int {
 		if _, ok := d.Outlet(s.job.Waste.NominalMM); ok {

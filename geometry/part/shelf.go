@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"underfall/geometry/message"
@@ -209,6 +210,17 @@ func (s *Shelf) Find(k Kind, id string) Part {
 		}
 	}
 	return nil
+}
+
+// DrainsTo are the drains of falls to a line, or those of falls to a point, in the shelf's
+// order.
+func (s Shelf) DrainsTo(line bool) []Drain {
+	return slices.DeleteFunc(slices.Clone(s.Drains), func(d Drain) bool { return d.Linear != line })
+}
+
+// LayersFor are the layers of a use, in the shelf's order.
+func (s Shelf) LayersFor(use LayerUse) []Layer {
+	return slices.DeleteFunc(slices.Clone(s.Layers), func(l Layer) bool { return l.Use != use })
 }
 
 // SoldIn are the parts of a type that a region has, in the shelf's order.

@@ -40,8 +40,8 @@ func (l *Levelled) Shortage() tolerance.Shortage {
 }
 
 // safeTopMM is the level of the base's top at which everything fits in 95 of 100 builds.
-func (l *Levelled) safeTopMM() float64 {
-	return l.Heights.BaseTopMM + l.Shortage().HigherMM(tolerance.SafeShare)
+func (l *Levelled) safeTopMM(short tolerance.Shortage) float64 {
+	return l.Heights.BaseTopMM + short.HigherMM(tolerance.SafeShare)
 }
 
 // Raises works out the heights that the base may have.
@@ -63,7 +63,7 @@ func (l *Levelled) Raises() Raises {
 	var clear float64
 	r.SetBy, clear = h.ClearTop()
 	r.Buildable = next(clear)
-	r.Safe = next(math.Max(clear, h.BaseTopMM+shortage.HigherMM(tolerance.SafeShare)))
+	r.Safe = next(math.Max(clear, l.safeTopMM(shortage)))
 	_, given = level.StackOf(&l.Settled.Base, h.BaseTopMM-foot)
 	r.Now = Raise{h.BaseTopMM, h.Stack, given || len(l.Settled.Base.BoardsMM) == 0, fits(h.BaseTopMM)}
 	return r

@@ -100,7 +100,7 @@ func (p *Placed) LevelIn(l *Levelled) {
 	l.DoNow, l.Contradictions, l.safeTop = nil, nil, math.Inf(-1)
 	l.Relevel()
 	if p.Job.Base.Height == job.HeightSafe {
-		l.safeTop = l.safeTopMM()
+		l.safeTop = l.safeTopMM(l.Shortage())
 		l.Relevel()
 	}
 	if !p.Job.AsBuilt.Any() {
