@@ -49,7 +49,7 @@ func newInputs(d *desk.Desk, shelf part.Shelf, keys *windowKeys, about fyne.Canv
 				add(newNumberRow(in.partsNumber(p), in.desk, in.keys))
 			}
 		}
-		for _, r := range in.extras(g) {
+		for _, r := range slices.Concat(in.extras(g), in.listEditors(g)) {
 			add(r)
 		}
 		item := widget.NewAccordionItem(word(g.ID()), box)

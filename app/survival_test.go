@@ -189,6 +189,16 @@ func steps(j job.Job, r geometry.Result) []step {
 	for _, w := range job.Wheres() {
 		once(edit.UseTile(w, shelf.Tiles[0]), edit.UseLayer(w, shelf.Layers[0]), edit.ForgetTile(w), edit.ForgetLayer(w, part.ForTanking), edit.ForgetLayer(w, part.ForBed))
 	}
+	for _, l := range job.Lists() {
+		more(edit.AddItem(l), edit.RemoveItem(l, 0))
+		for _, e := range l.Entries {
+			if i := l.Count(&j) - 1; i >= 0 && e.Number != nil {
+				for _, v := range []float64{e.Number.Least, e.Number.Greatest} {
+					once(edit.ItemNumber(l, i, e, &v))
+				}
+			}
+		}
+	}
 	level := 20.0
 	for i := range new(job.AsBuilt).Levels() {
 		once(edit.Measured(i, &level), edit.Measured(i, nil))

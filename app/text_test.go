@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
 // What a job is made of has its words: groups, parameters with what there is to know
@@ -11,7 +12,7 @@ import (
 func TestTheJobHasItsWords(t *testing.T) {
 	b := british(t)
 	for _, id := range job.IDs() {
-		if b.Text(id) == "" {
+		if b.Say(message.Of(id, message.No("n", 1))) == "" { // a thing of a list takes its number
 			t.Errorf("%s says nothing", id)
 		}
 	}

@@ -54,6 +54,16 @@ func AnyJob(t *rapid.T) job.Job {
 			k.Waste.Exit.Level = job.Exactly(v)
 		}
 	})
+	for _, l := range job.Lists() {
+		if rapid.IntRange(0, 4).Draw(t, l.Key+" more") == 0 {
+			try(l.Add)
+		}
+		for _, e := range l.Entries {
+			if i := l.Count(&j) - 1; i >= 0 && e.Uses(&j, i) && rapid.IntRange(0, 2).Draw(t, l.Key+" changed") == 0 {
+				try(func(k *job.Job) { changeItem(t, k, l, i, e) })
+			}
+		}
+	}
 	for i := range new(job.AsBuilt).Levels() {
 		if rapid.IntRange(0, 4).Draw(t, "measured") == 0 {
 			v := rapid.Float64Range(-400, 400).Draw(t, "measured level")
@@ -68,6 +78,22 @@ func AnyJob(t *rapid.T) job.Job {
 		}
 	}
 	return j
+}
+
+// changeItem draws another statement about a thing of a list.
+func changeItem(t *rapid.T, k *job.Job, l job.List, i int, e job.Entry) {
+	label := l.Key + "." + e.Key
+	switch {
+	case e.Number != nil:
+		v := math.Round(rapid.Float64Range(max(e.Number.Least, -5000), min(e.Number.Greatest, 5000)).Draw(t, label)*1000) / 1000
+		e.Number.Set(k, i, &v)
+	case e.Choice != nil:
+		e.Choice.Set(k, i, rapid.SampledFrom(e.Choice.Values).Draw(t, label))
+	case e.Flag != nil:
+		*e.Flag(k, i) = rapid.Bool().Draw(t, label)
+	case e.Wall != nil:
+		*e.Wall(k, i) = rapid.IntRange(0, len(k.Room.Outline)-1).Draw(t, label)
+	}
 }
 
 func one[T ~string](t *rapid.T, label string, e job.Enum[T]) T {

@@ -136,7 +136,21 @@ func Outline(ring []plan.Point) Edit {
 			}
 		}
 		j.Room.Doorways = doors
+		dropAtWalls(j, len(ring))
 	})
+}
+
+// dropAtWalls takes away the things of lists that stood at walls from a number on.
+func dropAtWalls(j *job.Job, walls int) {
+	for _, l := range job.Lists() {
+		for _, e := range l.Entries {
+			for i := l.Count(j) - 1; i >= 0 && e.Wall != nil; i-- {
+				if *e.Wall(j, i) >= walls {
+					l.Remove(j, i)
+				}
+			}
+		}
+	}
 }
 
 // Wall changes what a wall is made of. One that becomes a stud wall gets usual

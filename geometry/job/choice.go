@@ -68,12 +68,15 @@ func (e Enum[T]) OrUsual(v T) T {
 }
 
 // unknown says that a value is not of the list, and what is.
-func (e Enum[T]) unknown(v T) message.Message {
+func (e Enum[T]) unknown(v T) message.Message { return unknownChoice(string(v), e.words()) }
+
+// unknownChoice says that a value is not of a list, and the words of those that are.
+func unknownChoice(value string, words []message.ID) message.Message {
 	use := message.List{Or: true}
-	for _, w := range e.words() {
+	for _, w := range words {
 		use.Items = append(use.Items, message.Of(w))
 	}
-	return message.Of("problem.unknown-choice", message.Name("value", string(v)), message.Arg{Name: "choices", Value: use})
+	return message.Of("problem.unknown-choice", message.Name("value", value), message.Arg{Name: "choices", Value: use})
 }
 
 // EdgeKinds are the ways an open edge meets the room.
@@ -172,6 +175,15 @@ func IDs() []message.ID {
 	}
 	for p := range EachParameter {
 		out = append(out, p.Label(), p.Help())
+	}
+	for _, l := range Lists() {
+		out = append(out, l.Name(), l.AddLabel(), l.RemoveLabel())
+		for _, e := range l.Entries {
+			out = append(out, l.Label(e))
+			if e.Choice != nil {
+				out = append(out, e.Choice.Words...)
+			}
+		}
 	}
 	for _, words := range [][]message.ID{
 		EdgeKinds().words(), WallKinds().words(), LeafSwings().words(), FloorKinds().words(), SupportKinds().words(), HeightModes().words(),

@@ -14,7 +14,7 @@ import (
 )
 
 // Version is the version of the job format this program writes.
-const Version = 4
+const Version = 5
 
 // Job is one shower floor as stated. Lengths are millimetres, levels are
 // heights above the structural floor at the survey's datum point, angles are
@@ -49,6 +49,7 @@ type Room struct {
 	Outline   []plan.Point `json:"outline"`
 	Walls     []Wall       `json:"walls"`
 	Doorways  []Doorway    `json:"doorways,omitempty"`
+	Windows   []Window     `json:"windows,omitempty"`
 	HeightMM  float64      `json:"heightMM"`
 	Edge      EdgeKind     `json:"edge"`
 	RampRunMM float64      `json:"rampRunMM,omitempty"`
@@ -620,6 +621,7 @@ func (j Job) Clone() Job {
 		j.Room.Walls[i].OutsideGroundMM = clonePointer(j.Room.Walls[i].OutsideGroundMM)
 	}
 	j.Room.Doorways = append([]Doorway(nil), j.Room.Doorways...)
+	j.Room.Windows = append([]Window(nil), j.Room.Windows...)
 	j.Floor.Joists.SupportsMM = append([]float64(nil), j.Floor.Joists.SupportsMM...)
 	j.SpotLevels = append([]SpotLevel(nil), j.SpotLevels...)
 	j.Base.CutAtStartMM = clonePointer(j.Base.CutAtStartMM)

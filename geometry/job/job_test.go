@@ -133,7 +133,7 @@ func TestParseRefuses(t *testing.T) {
 		"truncated":     {good[:len(good)/2], "open.damaged{at: "},
 		"not JSON":      {[]byte("shower"), "open.damaged{at: 1}"},
 		"another thing": {[]byte(`{"a":1}`), "open.no-job"},
-		"version 0":     {edit(`"version": 4`, `"version": 0`), "open.unknown-version{version: 0}"},
+		"version 0":     {edit(`"version": 5`, `"version": 0`), "open.unknown-version{version: 0}"},
 		"unknown field": {edit(`"name"`, `"nom"`), `open.unknown-name{name: "nom"}`},
 		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "place.parameter{group: group.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
 		"list for one":  {edit(`"accessible": false`, `"accessible": [1]`), "place.job, what: problem.wrong-kind{belongs: kind.yes-or-no, found: kind.list}"},
@@ -148,7 +148,7 @@ func TestParseRefuses(t *testing.T) {
 			}
 		})
 	}
-	_, err = job.Parse(edit(`"version": 4`, `"version": 5`))
+	_, err = job.Parse(edit(`"version": 5`, `"version": 6`))
 	if !errors.Is(err, job.ErrNewer) {
 		t.Errorf("a newer version gives %v, want ErrNewer", err)
 	}

@@ -95,6 +95,9 @@ func PlaceOf(key string) message.Message {
 				return m.Message()
 			}
 		}
+		if place, ok := placeInList(at); ok {
+			return place
+		}
 		var which []message.Arg
 		pattern := regexp.MustCompile(`\[\d+\]`).ReplaceAllStringFunc(at, func(index string) string {
 			n, _ := strconv.Atoi(index[1 : len(index)-1])

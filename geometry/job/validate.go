@@ -49,6 +49,7 @@ func (j Job) Validate() Problems {
 			}
 		}
 	}
+	v.lists(in)
 	v.room(j.Room)
 	v.floor(j)
 	v.shower(j)
@@ -194,6 +195,9 @@ func (v *validator) room(r Room) {
 				v.add(key, "problem.doorways-overlap", message.No("other", k+1))
 			}
 		}
+	}
+	if sound {
+		v.windows(r)
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/job/version1"
 	"underfall/geometry/job/version2"
 	"underfall/geometry/job/version3"
+	"underfall/geometry/job/version4"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/source"
@@ -66,6 +67,12 @@ func readVersion(version int, data []byte) (Job, error) {
 			return Job{}, err
 		}
 		return fromVersion3(old)
+	case 4:
+		old, err := decode[version4.Job](data)
+		if err != nil {
+			return Job{}, err
+		}
+		return fromVersion4(old)
 	}
 	return decode[Job](data)
 }
@@ -142,8 +149,8 @@ const (
 // fromVersion3 says where the trap's water stands, what fittings are like, and which
 // timber a strength class meant. The height that was the lowest is the bare one. Boards
 // had no thicknesses of their own, nor was room left under trap and pipe: none is.
-func fromVersion3(old version3.Job) (j Job, err error) {
-	pipe := func(p part.Pipe, bend45, bend90 float64) part.Pipe {
+func fromVersion3(old version3.Job) (Job, error) {
+	pipe := func(p version4.Pipe, bend45, bend90 float64) version4.Pipe {
 		p.SocketOutsideMM, p.InsertionMM = p.OutsideDiameterMM+2*socketBefore4MM, min(insertionBefore4MM, bend45, bend90)
 		p.Bend45FaceMM, p.Bend90FaceMM = bend45, bend90
 		return p
@@ -169,17 +176,24 @@ func fromVersion3(old version3.Job) (j Job, err error) {
 	}
 	next.Job, next.Floor.Floor, next.Base.Base, next.Waste.Waste = old, old.Floor, old.Base, old.Waste
 	next.Floor.Joists.Joists = old.Floor.Joists
+	var j version4.Job
 	if err := carry(&j, next); err != nil {
-		return j, err
+		return Job{}, err
 	}
-	j.Version = Version
+	j.Version = 4
 	for i := range j.Room.Doorways {
 		j.Room.Doorways[i].HeightMM = doorwayBefore4MM
 	}
 	j.Layers.WallTiledToMM, j.Waste.HoleRoomMM = tiledToBefore4MM, holeRoomBefore4MM
-	j.Floor.Joists.Timber = timberBefore4(old.Floor.Joists.Grade)
+	if t := timberBefore4(old.Floor.Joists.Grade); t != nil {
+		saved, err := json.Marshal(t)
+		if err != nil {
+			return Job{}, fmt.Errorf("writing the timber of a saved job: %w", err)
+		}
+		j.Floor.Joists.Timber = saved
+	}
 	if old.Base.Height == "lowest" {
-		j.Base.Height = HeightBare
+		j.Base.Height = string(HeightBare)
 	}
 	j.Base.SawMarginMM = old.Base.ChannelLeewayMM
 	if old.Base.Moulded {
@@ -193,15 +207,24 @@ func fromVersion3(old version3.Job) (j Job, err error) {
 	j.Waste.Pipe = pipe(j.Waste.Pipe, old.Waste.Bend45FaceMM, old.Waste.Bend90FaceMM)
 	d.OutletNominalMM, d.OutletJointOutsideMM = j.Waste.NominalMM, j.Waste.SocketOutsideMM
 	for _, f := range old.Waste.Fittings {
-		to := Fitting{Kind: FittingKind(f.Kind), AtMM: f.AtMM, LengthMM: f.LengthMM, Reversed: f.Reversed, Slope: f.Slope}
+		to := version4.Fitting{Kind: f.Kind, AtMM: f.AtMM, LengthMM: f.LengthMM, Reversed: f.Reversed, Slope: f.Slope}
 		switch f.Kind {
 		case "reducer":
-			to.Pipe = pipe(part.Pipe{NominalMM: f.NominalMM, OutsideDiameterMM: f.OutsideDiameterMM, BoreMM: f.BoreMM}, old.Waste.Bend45FaceMM, old.Waste.Bend90FaceMM)
+			to.Pipe = pipe(version4.Pipe{NominalMM: f.NominalMM, OutsideDiameterMM: f.OutsideDiameterMM, BoreMM: f.BoreMM}, old.Waste.Bend45FaceMM, old.Waste.Bend90FaceMM)
 		case "extender":
-			to.Kind = FittingFallingPiece
+			to.Kind = string(FittingFallingPiece)
 		}
 		j.Waste.Fittings = append(j.Waste.Fittings, to)
 	}
+	return fromVersion4(j)
+}
+
+// fromVersion4 takes over a job of version 4.
+func fromVersion4(old version4.Job) (j Job, err error) {
+	if err := carry(&j, old); err != nil {
+		return j, err
+	}
+	j.Version = Version
 	return j, nil
 }
 

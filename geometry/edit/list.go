@@ -1,0 +1,43 @@
+package edit
+
+import (
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+)
+
+// AddItem puts a usual thing at the end of a list; nothing when it is full.
+func AddItem(l job.List) Edit { return Of(message.Of(l.AddLabel()), l.Add) }
+
+// RemoveItem takes a thing of a list away; nothing when there is no such thing.
+func RemoveItem(l job.List, i int) Edit {
+	return Of(message.Of(l.RemoveLabel()), func(j *job.Job) { l.Remove(j, i) })
+}
+
+// ItemNumber changes a number of a thing; nil takes one away that may be absent.
+func ItemNumber(l job.List, i int, e job.Entry, value *float64) Edit {
+	return itemEdit(l, i, e, func(j *job.Job) { e.Number.Set(j, i, value) })
+}
+
+// ItemChoice changes which of a few values a thing has.
+func ItemChoice(l job.List, i int, e job.Entry, value string) Edit {
+	return itemEdit(l, i, e, func(j *job.Job) { e.Choice.Set(j, i, value) })
+}
+
+// ItemFlag changes whether something is so of a thing.
+func ItemFlag(l job.List, i int, e job.Entry, on bool) Edit {
+	return itemEdit(l, i, e, func(j *job.Job) { *e.Flag(j, i) = on })
+}
+
+// ItemWall puts a thing at another wall.
+func ItemWall(l job.List, i int, e job.Entry, wall int) Edit {
+	return itemEdit(l, i, e, func(j *job.Job) { *e.Wall(j, i) = wall })
+}
+
+// itemEdit changes an entry of a thing; nothing when there is no such thing.
+func itemEdit(l job.List, i int, e job.Entry, change func(*job.Job)) Edit {
+	return Of(l.Message(i, e), func(j *job.Job) {
+		if i >= 0 && i < l.Count(j) {
+			change(j)
+		}
+	})
+}

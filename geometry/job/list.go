@@ -1,0 +1,363 @@
+package job
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/unit"
+)
+
+// List is a list of things in a job that are added, changed and taken away one by one:
+// windows, panes, layers. The one row of Lists serves its fields in the window, its edits,
+// its check, its places in messages and its part in the random tests. A thing of which
+// there is at most one is a list of one.
+type List struct {
+	Key   string // path in the job's file
+	Group Group
+	Most  int // how many there may be
+	// Count is how many there are in a job.
+	Count   func(*Job) int
+	Entries []Entry
+	add     func(*Job)
+	remove  func(*Job, int)
+}
+
+// Entry is one statement about a thing of a list: exactly one of the fields is there.
+type Entry struct {
+	Key    string // name in the file
+	Number *NumberEntry
+	Choice *ChoiceEntry
+	Flag   func(*Job, int) *bool
+	Wall   func(*Job, int) *int // which wall, by its index
+	// uses tells whether the thing needs it; nil for always.
+	uses func(*Job, int) bool
+}
+
+// NumberEntry is a number with the values that make sense at all.
+type NumberEntry struct {
+	Kind                  unit.Kind
+	Least, Greatest, Step float64
+	// Optional is set for one that may be absent; At is then nil for an absent one.
+	Optional bool
+	At       func(*Job, int) *float64
+	set      func(*Job, int, *float64)
+}
+
+// Set changes the number; nil takes an optional one away.
+func (n NumberEntry) Set(j *Job, i int, mm *float64) { n.set(j, i, mm) }
+
+// ChoiceEntry is one of a few words.
+type ChoiceEntry struct {
+	Values []string
+	Words  []message.ID
+	At     func(*Job, int) string
+	Set    func(*Job, int, string)
+}
+
+// Uses tells whether the thing of an index needs the entry.
+func (e Entry) Uses(j *Job, i int) bool { return e.uses == nil || e.uses(j, i) }
+
+// Label is the id of an entry's name, which its field has on screen.
+func (l List) Label(e Entry) message.ID { return message.ID("item." + l.Key + "." + e.Key) }
+
+// Name is the id of what one thing of the list is called; it takes n, its number.
+func (l List) Name() message.ID { return message.ID("item." + l.Key) }
+
+// AddLabel is the id of what the button that adds one says, and its edit.
+func (l List) AddLabel() message.ID { return message.ID("item." + l.Key + ".add") }
+
+// RemoveLabel is the id of what the button that takes one away says, and its edit.
+func (l List) RemoveLabel() message.ID { return message.ID("item." + l.Key + ".remove") }
+
+// Item names a thing of the list.
+func (l List) Item(i int) message.Message { return message.Of(l.Name(), message.No("n", i+1)) }
+
+// Message says which entry of which thing it is.
+func (l List) Message(i int, e Entry) message.Message {
+	return message.Of("place.item-entry", message.In("item", l.Item(i)), message.In("entry", message.Of(l.Label(e))))
+}
+
+// Full tells that a job can have no more of it.
+func (l List) Full(j *Job) bool { return l.Count(j) >= l.Most }
+
+// Add puts a usual thing at the list's end; nothing when it is full.
+func (l List) Add(j *Job) {
+	if !l.Full(j) {
+		l.add(j)
+	}
+}
+
+// Remove takes a thing away; nothing when there is no such thing.
+func (l List) Remove(j *Job, i int) {
+	if i >= 0 && i < l.Count(j) {
+		l.remove(j, i)
+	}
+}
+
+// listed makes a list of a slice of the job. Usual is what is added.
+func listed[T any](key string, group Group, most int, of func(*Job) *[]T, usual func(*Job) T, entries ...func(at func(*Job, int) *T) Entry) List {
+	at := func(j *Job, i int) *T { return &(*of(j))[i] }
+	l := List{Key: key, Group: group, Most: most,
+		Count: func(j *Job) int { return len(*of(j)) },
+		add:   func(j *Job) { s := of(j); *s = append(*s, usual(j)) },
+		remove: func(j *Job, i int) {
+			s := of(j)
+			*s = append((*s)[:i:i], (*s)[i+1:]...)
+		}}
+	for _, e := range entries {
+		l.Entries = append(l.Entries, e(at))
+	}
+	return l
+}
+
+// single makes a list of a thing that a job has or has not.
+func single[T any](key string, group Group, of func(*Job) **T, usual func(*Job) T, entries ...func(at func(*Job, int) *T) Entry) List {
+	l := List{Key: key, Group: group, Most: 1,
+		Count: func(j *Job) int {
+			if *of(j) == nil {
+				return 0
+			}
+			return 1
+		},
+		add: func(j *Job) {
+			v := usual(j)
+			*of(j) = &v
+		},
+		remove: func(j *Job, _ int) { *of(j) = nil }}
+	for _, e := range entries {
+		l.Entries = append(l.Entries, e(func(j *Job, _ int) *T { return *of(j) }))
+	}
+	return l
+}
+
+// number is an entry for a number that is always there.
+func number[T any](key string, kind unit.Kind, least, greatest, step float64, field func(*T) *float64) func(func(*Job, int) *T) Entry {
+	return func(at func(*Job, int) *T) Entry {
+		f := func(j *Job, i int) *float64 { return field(at(j, i)) }
+		return Entry{Key: key, Number: &NumberEntry{Kind: kind, Least: least, Greatest: greatest, Step: step, At: f, set: func(j *Job, i int, v *float64) {
+			if v != nil {
+				*f(j, i) = *v
+			}
+		}}}
+	}
+}
+
+// length is an entry for a length in whole millimetres.
+func length[T any](key string, least, greatest, step float64, field func(*T) *float64) func(func(*Job, int) *T) Entry {
+	return number(key, unit.Length, least, greatest, step, field)
+}
+
+// maybe is an entry for a length that may be absent.
+func maybe[T any](key string, least, greatest, step float64, field func(*T) **float64) func(func(*Job, int) *T) Entry {
+	return func(at func(*Job, int) *T) Entry {
+		return Entry{Key: key, Number: &NumberEntry{Kind: unit.Length, Least: least, Greatest: greatest, Step: step, Optional: true,
+			At: func(j *Job, i int) *float64 { return *field(at(j, i)) },
+			set: func(j *Job, i int, v *float64) {
+				p := field(at(j, i))
+				if *p = nil; v != nil {
+					x := *v
+					*p = &x
+				}
+			}}}
+	}
+}
+
+// placeX and placeY are the entries for a point in plan, at in the file.
+func placeX[T any](field func(*T) *plan.Point) func(func(*Job, int) *T) Entry {
+	return length("at[0]", -farthestMM, farthestMM, 10, func(t *T) *float64 { return &field(t)[0] })
+}
+
+func placeY[T any](field func(*T) *plan.Point) func(func(*Job, int) *T) Entry {
+	return length("at[1]", -farthestMM, farthestMM, 10, func(t *T) *float64 { return &field(t)[1] })
+}
+
+// choose is an entry for a value of one of the job's lists of words.
+func choose[T any, V ~string](key string, e Enum[V], field func(*T) *V) func(func(*Job, int) *T) Entry {
+	return func(at func(*Job, int) *T) Entry {
+		return Entry{Key: key, Choice: &ChoiceEntry{Values: e.Values(), Words: e.words(),
+			At:  func(j *Job, i int) string { return string(*field(at(j, i))) },
+			Set: func(j *Job, i int, v string) { *field(at(j, i)) = V(v) }}}
+	}
+}
+
+// yes is an entry that is so or not.
+func yes[T any](key string, field func(*T) *bool) func(func(*Job, int) *T) Entry {
+	return func(at func(*Job, int) *T) Entry {
+		return Entry{Key: key, Flag: func(j *Job, i int) *bool { return field(at(j, i)) }}
+	}
+}
+
+// inWall is an entry for the wall that a thing is in or at.
+func inWall[T any](field func(*T) *int) func(func(*Job, int) *T) Entry {
+	return func(at func(*Job, int) *T) Entry {
+		return Entry{Key: "wall", Wall: func(j *Job, i int) *int { return field(at(j, i)) }}
+	}
+}
+
+// where is an entry that a thing needs only if it is so.
+func where[T any](uses func(*T) bool, entry func(func(*Job, int) *T) Entry) func(func(*Job, int) *T) Entry {
+	return func(at func(*Job, int) *T) Entry {
+		e := entry(at)
+		e.uses = func(j *Job, i int) bool { return uses(at(j, i)) }
+		return e
+	}
+}
+
+// Lists are all lists of things of a job, in the order of the groups.
+func Lists() []List {
+	return []List{
+		listed("room.windows", GroupRoom, mostItems, func(j *Job) *[]Window { return &j.Room.Windows }, usualWindow,
+			inWall(func(w *Window) *int { return &w.Wall }),
+			length("offsetMM", 0, farthestMM, 10, func(w *Window) *float64 { return &w.OffsetMM }),
+			length("widthMM", 50, 5000, 10, func(w *Window) *float64 { return &w.WidthMM }),
+			length("sillMM", 0, 5000, 10, func(w *Window) *float64 { return &w.SillMM }),
+			length("heightMM", 50, 5000, 10, func(w *Window) *float64 { return &w.HeightMM })),
+	}
+}
+
+// FindList is the list of a key.
+func FindList(key string) (List, bool) {
+	for _, l := range Lists() {
+		if l.Key == key {
+			return l, true
+		}
+	}
+	return List{}, false
+}
+
+// lists checks what every list holds, entry by entry; what things of a list must be to
+// each other is checked where they are.
+func (v *validator) lists(j *Job) {
+	for _, l := range Lists() {
+		if !v.atMost(l.Key, l.Count(j), l.Most) {
+			continue
+		}
+		for i := range l.Count(j) {
+			for _, e := range l.Entries {
+				if e.Uses(j, i) {
+					v.entry(j, l.path(i)+"."+e.Key, e, i)
+				}
+			}
+		}
+	}
+}
+
+// path of a thing in the job's file; one of which there is at most one has no index.
+func (l List) path(i int) string {
+	if l.Most == 1 {
+		return l.Key
+	}
+	return fmt.Sprintf("%s[%d]", l.Key, i)
+}
+
+func (v *validator) entry(j *Job, key string, e Entry, i int) {
+	switch {
+	case e.Number != nil:
+		if at := e.Number.At(j, i); at != nil {
+			v.within(key, *at, e.Number.Least, e.Number.Greatest, e.Number.Kind)
+		}
+	case e.Choice != nil:
+		for _, known := range e.Choice.Values {
+			if known == e.Choice.At(j, i) {
+				return
+			}
+		}
+		v.problems = append(v.problems, Problem{key, unknownChoice(e.Choice.At(j, i), e.Choice.Words)})
+	case e.Wall != nil:
+		if w, n := *e.Wall(j, i), len(j.Room.Outline); w < 0 || w >= n {
+			v.noWall(key, w, n)
+		}
+	}
+}
+
+// placeInList is where in a list a path of a job's file leads; ok is false where it leads
+// into none.
+func placeInList(key string) (message.Message, bool) {
+	for _, l := range Lists() {
+		rest, i := "", 0
+		if l.Most == 1 {
+			if len(key) < len(l.Key) || key[:len(l.Key)] != l.Key || len(key) > len(l.Key) && key[len(l.Key)] != '.' {
+				continue
+			}
+			rest = key[len(l.Key):]
+		} else {
+			if len(key) <= len(l.Key) || key[:len(l.Key)+1] != l.Key+"[" {
+				continue
+			}
+			tail := key[len(l.Key)+1:]
+			end := 0
+			for end < len(tail) && tail[end] != ']' {
+				end++
+			}
+			n, err := strconv.Atoi(tail[:end])
+			if err != nil || end == len(tail) {
+				continue
+			}
+			i, rest = n, tail[end+1:]
+		}
+		for _, e := range l.Entries {
+			if rest == "."+e.Key {
+				return l.Message(i, e), true
+			}
+		}
+		return l.Item(i), true
+	}
+	return message.Message{}, false
+}
+
+// Window is a window in a wall.
+type Window struct {
+	Wall     int     `json:"wall"`
+	OffsetMM float64 `json:"offsetMM"` // from the wall's start corner to the opening
+	WidthMM  float64 `json:"widthMM"`
+	SillMM   float64 `json:"sillMM"` // level of the opening's underside
+	HeightMM float64 `json:"heightMM"`
+}
+
+// usualWindow stands in the middle of the longest wall. Sizes are common practice, no
+// source.
+func usualWindow(j *Job) Window {
+	w := Window{WidthMM: 600, SillMM: 1100, HeightMM: 900}
+	longest := 0.0
+	for i, p := range j.Room.Outline {
+		if mm := j.Room.Outline[(i+1)%len(j.Room.Outline)].Sub(p).Len(); mm > longest {
+			w.Wall, longest = i, mm
+		}
+	}
+	w.OffsetMM = math.Max(0, (longest-w.WidthMM)/2)
+	return w
+}
+
+// WallLengthMM is how long a wall of the room is; 0 where there is no such wall.
+func (r Room) WallLengthMM(wall int) float64 {
+	n := len(r.Outline)
+	if wall < 0 || wall >= n {
+		return 0
+	}
+	return r.Outline[(wall+1)%n].Sub(r.Outline[wall]).Len()
+}
+
+// windows checks that windows lie in their walls, apart from each other and from
+// doorways.
+func (v *validator) windows(r Room) {
+	for i, w := range r.Windows {
+		key := fmt.Sprintf("room.windows[%d]", i)
+		if length := r.WallLengthMM(w.Wall); w.OffsetMM+w.WidthMM > length+plan.HairMM {
+			v.add(key+".offsetMM", "problem.opening-past-wall", longest("length", length))
+			continue
+		}
+		for k, d := range r.Doorways {
+			if d.Wall == w.Wall && d.OffsetMM < w.OffsetMM+w.WidthMM && w.OffsetMM < d.OffsetMM+d.WidthMM {
+				v.add(key, "problem.window-in-doorway", message.No("other", k+1))
+			}
+		}
+		for k, o := range r.Windows[:i] {
+			if o.Wall == w.Wall && o.OffsetMM < w.OffsetMM+w.WidthMM && w.OffsetMM < o.OffsetMM+o.WidthMM && o.SillMM < w.SillMM+w.HeightMM && w.SillMM < o.SillMM+o.HeightMM {
+				v.add(key, "problem.windows-overlap", message.No("other", k+1))
+			}
+		}
+	}
+}
