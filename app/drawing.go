@@ -21,16 +21,6 @@ import (
 	"underfall/geometry/solid"
 )
 
-// drawingKind is which drawing a view shows.
-type drawingKind int
-
-const (
-	drawSection drawingKind = iota
-	drawPlan
-	drawLong
-	drawBed
-)
-
 // grasp is what the pointer or the arrow keys hold: a handle, or a cut plane.
 // The zero value is nothing.
 type grasp struct {
@@ -143,17 +133,7 @@ func (v *drawingView) redraw() {
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
 	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale
 	v.worker.run(func() {
-		var d section.Drawing
-		switch kind {
-		case drawPlan:
-			d = section.PlanOf(r)
-		case drawLong:
-			d = section.LongOf(r)
-		case drawBed:
-			d = section.BedOf(r)
-		default:
-			d = section.Of(r, s.cut(r), s.stage)
-		}
+		d := kind.of(r, func() solid.Cut { return s.cut(r) }, s.stage)
 		if !fitted {
 			view = paint.Fit(d.FocusLow, d.FocusHigh, width, height, scale)
 		}

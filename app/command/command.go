@@ -51,6 +51,8 @@ func Run(args []string, out, errs io.Writer) int {
 			return check(args[1:], b, out, errs)
 		case "render":
 			return render(args[1:], b, errs)
+		case "draw":
+			return draw(args[1:], b, errs)
 		case "parts":
 			return parts(args[1:], b, out, errs)
 		case "notices":

@@ -241,6 +241,38 @@ func TestRender(t *testing.T) {
 	}
 }
 
+// Every drawing is painted without a display, each another picture; what cannot be drawn is
+// told.
+func TestDraw(t *testing.T) {
+	seen := map[string]bool{}
+	for _, args := range [][]string{{}, {"-cut", "run"}, {"-stage", "1"}, {"-dark"}, {"-drawing", "plan"}, {"-drawing", "waste"}, {"-drawing", "bed"}} {
+		file := filepath.Join(t.TempDir(), "a.png")
+		if code, _, errs := run(append([]string{"draw", demos + "1-slab-side-wall.json", "-o", file, "-size", "640x400"}, args...)...); code != 0 {
+			t.Fatalf("%v: code %d, %s", args, code, errs)
+		}
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		img, err := png.Decode(bytes.NewReader(data))
+		if err != nil || img.Bounds().Dx() != 640 || img.Bounds().Dy() != 400 {
+			t.Fatalf("%v: %v", args, err)
+		}
+		seen[string(data)] = true
+	}
+	if len(seen) != 7 {
+		t.Errorf("%d different drawings", len(seen))
+	}
+	for name, args := range map[string][]string{"drawing": {"-drawing", "elevation"}, "cut": {"-cut", "corner"}, "size": {"-size", "9"}, "stage": {"-stage", "-1"}} {
+		if code, _, errs := run(append([]string{"draw", demos + "1-slab-side-wall.json"}, args...)...); code != 2 || !strings.Contains(errs, name) {
+			t.Errorf("bad %s: code %d, %q", name, code, errs)
+		}
+	}
+	if code, _, _ := run("draw"); code != 2 {
+		t.Errorf("no job: code %d", code)
+	}
+}
+
 // A value without bounds is null, not a number that means something else: a
 // trap that cannot carry the shower stands under ever more water.
 func TestCheckJSONHasNoFalseNumbers(t *testing.T) {

@@ -117,8 +117,8 @@ func renderRequest(args []string, b words.Book, errs io.Writer) (request, error)
 	if !slices.Contains([]string{"", "drain", "run", "corner"}, q.cut) {
 		return q, message.Fail("cli.cut-unknown", message.Name("given", q.cut))
 	}
-	if f.Stage = buildup.Stage(*stage); f.Stage < 0 || f.Stage >= buildup.Stages {
-		return q, message.Fail("cli.stage-unknown", message.No("given", *stage), message.No("last", int(buildup.Stages-1)))
+	if f.Stage, err = stageOf(*stage); err != nil {
+		return q, err
 	}
 	if !(f.Apart >= 0 && f.Apart <= 1) || q.samples < 1 || q.samples > mostSamples || q.turntable < 0 || q.turntable > mostTurntable {
 		return q, message.Fail("cli.out-of-range", message.No("samples", mostSamples), message.No("pictures", mostTurntable))

@@ -1,0 +1,89 @@
+package command
+
+import (
+	"errors"
+	"flag"
+	"io"
+	"slices"
+
+	"underfall/app"
+	"underfall/app/words"
+	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/message"
+	"underfall/geometry/section"
+)
+
+// drawing is what draw was asked for.
+type drawing struct {
+	app.DrawingRequest
+	cut, file, job string
+}
+
+// draw paints a drawing of a job into a picture, without a window.
+func draw(args []string, b words.Book, errs io.Writer) int {
+	q, err := drawingRequest(args, b, errs)
+	var r geometry.Result
+	if err == nil {
+		r, err = evaluated(q.job)
+	}
+	if err == nil {
+		err = q.paint(r, b)
+	}
+	if err == nil {
+		return exitClean
+	}
+	if !errors.Is(err, flag.ErrHelp) {
+		tell(errs, inUnitsOf(r.Stated, b), err)
+	}
+	return exitBad
+}
+
+// drawingRequest reads the arguments of draw.
+func drawingRequest(args []string, b words.Book, errs io.Writer) (q drawing, err error) {
+	flags := options("draw", b, errs)
+	flags.StringVar(&q.file, "o", "underfall.png", "")
+	which := flags.String("drawing", "section", "")
+	flags.StringVar(&q.cut, "cut", "drain", "")
+	size := flags.String("size", "1600x1000", "")
+	stage := flags.Int("stage", int(buildup.StageTile), "")
+	flags.BoolVar(&q.Dark, "dark", false, "")
+	jobs, ok := parseMixed(flags, args)
+	switch {
+	case !ok:
+		return q, flag.ErrHelp
+	case len(jobs) != 1:
+		return q, message.Fail("cli.one-job")
+	case !slices.Contains([]string{"section", "plan", "waste", "bed"}, *which):
+		return q, message.Fail("cli.drawing-unknown", message.Name("given", *which))
+	case !slices.Contains([]string{"drain", "run"}, q.cut):
+		return q, message.Fail("cli.draw-cut-unknown", message.Name("given", q.cut))
+	}
+	q.job, q.Plan, q.Long, q.Bed = jobs[0], *which == "plan", *which == "waste", *which == "bed"
+	if q.Width, q.Height, err = pictureSize(*size); err != nil {
+		return q, err
+	}
+	q.Stage, err = stageOf(*stage)
+	return q, err
+}
+
+// paint draws a result and writes the picture.
+func (q drawing) paint(r geometry.Result, b words.Book) error {
+	q.Cut = section.ThroughDrain(r)
+	if q.cut == "run" {
+		q.Cut = section.AlongRun(r)
+	}
+	img, err := app.Drawn(r, q.DrawingRequest, b)
+	if err != nil {
+		return err
+	}
+	return app.WritePNG(q.file, img)
+}
+
+// stageOf is the stage of a number.
+func stageOf(n int) (buildup.Stage, error) {
+	if s := buildup.Stage(n); s >= 0 && s < buildup.Stages {
+		return s, nil
+	}
+	return 0, message.Fail("cli.stage-unknown", message.No("given", n), message.No("last", int(buildup.Stages-1)))
+}
