@@ -3,6 +3,7 @@ package geometry_test
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -31,7 +32,7 @@ func sameResult(a, b geometry.Result) string {
 		if p.ID != q.ID || p.Name.String() != q.Name.String() || p.Material != q.Material || p.Bounds() != q.Bounds() || math.Abs(p.Shape.Volume()-q.Shape.Volume()) > 1e-6 {
 			return "another part: " + p.ID
 		}
-		if (p.Finish == nil) != (q.Finish == nil) || p.Finish != nil && *p.Finish != *q.Finish {
+		if (p.Finish == nil) != (q.Finish == nil) || !reflect.DeepEqual(p.Finish, q.Finish) {
 			return "another finish: " + p.ID
 		}
 	}

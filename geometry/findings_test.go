@@ -192,7 +192,10 @@ var oneNumber = []struct {
 	{"uk-fall-acc-max", slab, 0.02, 0.02001, func(j *job.Job, v float64) { j.Accessible, j.Former.Slope = true, v }},
 	{"floor-puddle", slab, 0.01375, 0.01374, func(j *job.Job, v float64) { j.Former.Slope, j.Layers.Shower.Bed.ToleranceMM = v, 2 }},
 	{"residual", slab, 11, 11.01, func(j *job.Job, v float64) { j.SpotLevels[0].LevelMM = v }},
-	{"edge-step", slab, 132, 131.9, func(j *job.Job, v float64) { wallToWall(j); j.Floor.FinishThicknessMM = v }},
+	{"edge-step", slab, 132, 131.9, func(j *job.Job, v float64) {
+		wallToWall(j)
+		j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: v, Out: job.OutShower}}
+	}},
 	{"door-step", slab, 112, 111.9, func(j *job.Job, v float64) { j.Room.Edge, j.Room.Doorways[0].NeighbourFFLMM = job.EdgeRaiseRoom, v }},
 	{"door-leaf", slab, 109, 108.9, func(j *job.Job, v float64) {
 		j.Room.Edge, j.Room.Doorways[0].Leaf, j.Room.Doorways[0].LeafGapMM = job.EdgeRaiseRoom, job.LeafIn, v
@@ -213,7 +216,10 @@ var oneNumber = []struct {
 		j.Base.Height, j.Base.HeightMM, j.Base.BoardsMM = job.HeightChosen, v, []float64{20}
 	}},
 	{"base-cut", slab, 49.5, 49.49, func(j *job.Job, v float64) { j.Base.KeepZoneMM, j.Base.CutAtStartMM = 1400, num(v) }},
-	{"uk-edge-acc", slab, 134.5, 134.4, func(j *job.Job, v float64) { wallToWall(j); j.Accessible, j.Floor.FinishThicknessMM = true, v }},
+	{"uk-edge-acc", slab, 134.5, 134.4, func(j *job.Job, v float64) {
+		wallToWall(j)
+		j.Accessible, j.Floor.Existing = true, []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: v, Out: job.OutShower}}
+	}},
 	{"uk-door-acc", slab, 112, 111.9, func(j *job.Job, v float64) {
 		j.Accessible, j.Room.Edge, j.Room.Doorways[0].NeighbourFFLMM = true, job.EdgeRaiseRoom, v
 	}},
@@ -256,7 +262,7 @@ var oneNumber = []struct {
 	{"us-area", slab, 414.8, 414.7, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "US", v }},
 	{"us-edge-acc", slab, 122.3, 122.2, func(j *job.Job, v float64) {
 		wallToWall(j)
-		j.Region, j.Accessible, j.Floor.FinishThicknessMM = "US", true, v
+		j.Region, j.Accessible, j.Floor.Existing = "US", true, []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: v, Out: job.OutShower}}
 	}},
 	{"us-seal-min", slab, 50.8, 50.79, func(j *job.Job, v float64) { j.Region, j.Drain.SealMM, j.Drain.TrapDepthMM = "US", v, 150 }},
 	{"us-seal-max", slab, 101.6, 101.7, func(j *job.Job, v float64) { j.Region, j.Drain.SealMM, j.Drain.TrapDepthMM = "US", v, 150 }},
@@ -282,7 +288,7 @@ var oneNumber = []struct {
 	{"de-seal", slab, 50, 49.99, func(j *job.Job, v float64) { j.Region, j.Drain.SealMM = "DE", v }},
 	{"de-edge-acc", slab, 115, 114.9, func(j *job.Job, v float64) {
 		wallToWall(j)
-		j.Region, j.Accessible, j.Floor.FinishThicknessMM = "DE", true, v
+		j.Region, j.Accessible, j.Floor.Existing = "DE", true, []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: v, Out: job.OutShower}}
 	}},
 	{"de-gradient-max", slab, 0.05, 0.05001, func(j *job.Job, v float64) { j.Region, j.Waste.Gradient = "DE", v }},
 	{"de-gradient-min", slab, 0.01, 0.00999, func(j *job.Job, v float64) { j.Region, j.Waste.Gradient = "DE", v }},

@@ -31,7 +31,7 @@ func TestPartsAndRowsHaveWords(t *testing.T) {
 	for k := buildup.Structure; k <= buildup.Ramp; k++ {
 		own("layer", message.Of(k.Facts().Name))
 		if k != buildup.Structure {
-			own("part", message.Of(k.Facts().PartName))
+			own("part", message.Of(k.Facts().PartName, message.In("layer", message.Of("layer.screed"))))
 		}
 	}
 	for s := range buildup.Stages {

@@ -83,13 +83,13 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 		b.Instructions = append(b.Instructions, Instruction{what, kind, value, plannedValue, value >= least-rounding && value <= greatest+rounding, at})
 	}
 	finish := j.Layers.Shower
-	overBed := finish.Tanking.ThicknessMM + finish.Tile.ThicknessMM
+	overBed := finish.UnderMM() + finish.Tanking.ThicknessMM + finish.Tile.ThicknessMM
 
 	// The base: its height is settled, whatever later parts would have asked
 	// for.
 	top := planned.BaseTopMM
 	if a.BaseTopMM != nil {
-		if by := planned.FloorHighMM - *a.BaseTopMM; by > 0 && j.Base.Support == job.OnFloor {
+		if by := planned.GroundHighMM(&j) - *a.BaseTopMM; by > 0 && j.Base.Support == job.OnFloor {
 			contradict("contradiction.base-under-floor", by, l.FallArea.Centroid().Vec3(*a.BaseTopMM))
 		} else {
 			top = *a.BaseTopMM

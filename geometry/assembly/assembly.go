@@ -237,17 +237,37 @@ func grown(r plan.Region, by float64) plan.Region {
 	return plan.FromRing(ring)
 }
 
+// dropHole is the hole through the floor for a run that leaves through it.
+func (b *builder) dropHole() plan.Region {
+	run := &b.heights.Run
+	n := len(run.Pieces)
+	if n == 0 || b.job.Waste.Exit.Kind != job.ExitFloor {
+		return nil
+	}
+	// The socket of the bend down may come to lie in it.
+	radius := math.Max(run.Outgoing().OutsideDiameterMM/2+b.job.Waste.HoleRoomMM, run.Pieces[n-1].RadiusMM())
+	return plan.FromRing(plan.Circle(run.Exit, radius, solid.ChordErrorMM))
+}
+
+// slab is one thickness, or a lower and an upper one where it is set down.
+func (b *builder) slab(drop plan.Region) {
+	what, floor := message.Of("shape.slab"), solid.Surface{b.heights.Survey.Floor}
+	under, down := floor.Raised(-b.job.Floor.SlabThicknessMM), b.job.SetDown()
+	whole := b.without(b.layout.Room, drop, what)
+	if down == 0 {
+		b.addPrism("slab", message.Of("part.slab"), material.Concrete, buildup.StageBare, precedenceFloor, "floor.slabThicknessMM", whole, under, floor)
+		return
+	}
+	beside := b.without(b.layout.Rest, drop, what)
+	b.add(Part{ID: "slab", Name: message.Of("part.slab"), Material: material.Concrete, Stage: buildup.StageBare, Precedence: precedenceFloor, From: "floor.setDownMM",
+		Shape: solid.Compound{solid.Upright(whole, under, floor.Raised(-down)), solid.Upright(beside, floor.Raised(-down), floor)}})
+}
+
 func (b *builder) structure() {
 	j, l, h := b.job, b.layout, b.heights
-	floor := solid.Surface{h.Survey.Floor}
-	var drop plan.Region
-	if n := len(h.Run.Pieces); n > 0 && j.Waste.Exit.Kind == job.ExitFloor {
-		// The socket of the bend down may come to lie in it.
-		radius := math.Max(h.Run.Outgoing().OutsideDiameterMM/2+j.Waste.HoleRoomMM, h.Run.Pieces[n-1].RadiusMM())
-		drop = plan.FromRing(plan.Circle(h.Run.Exit, radius, solid.ChordErrorMM))
-	}
+	floor, drop := solid.Surface{h.Survey.Floor}, b.dropHole()
 	if j.Floor.Kind == job.FloorSlab {
-		b.addPrism("slab", message.Of("part.slab"), material.Concrete, buildup.StageBare, precedenceFloor, "floor.slabThicknessMM", b.without(l.Room, drop, message.Of("shape.slab")), floor.Raised(-j.Floor.SlabThicknessMM), floor)
+		b.slab(drop)
 		return
 	}
 	what := message.Of("shape.deck")

@@ -212,7 +212,7 @@ func (b *builder) trapBed() {
 		return
 	}
 	b.addPrism("trap-bed", message.Of("part.trap-bed"), material.Adhesive, buildup.StageWaste, precedenceAdhesive, "drain.bedUnderMM",
-		b.sheet(b.layout.Trap, message.Of("shape.trap")), solid.Surface{h.Survey.Floor}, solid.Level(h.TrapMM))
+		b.sheet(b.layout.Trap, message.Of("shape.trap")), solid.Surface{h.Ground}, solid.Level(h.TrapMM))
 }
 
 // seal fills the body with water up to a level at most: the whole of it as far as the

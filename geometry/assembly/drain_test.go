@@ -2,6 +2,7 @@ package assembly_test
 
 import (
 	"math"
+	"reflect"
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -172,7 +173,7 @@ func TestTileInTheCover(t *testing.T) {
 	b.box("cover", mgl64.Vec3{306, 1823, 101}, mgl64.Vec3{1094, 1881, 103})
 	b.volume("cover-tile", 788*58*5)
 	b.box("cover-tile", mgl64.Vec3{306, 1823, 103}, mgl64.Vec3{1094, 1881, 108})
-	if f := b.part("cover-tile").Finish; f == nil || *f != b.Settled.Layers.Shower {
+	if f := b.part("cover-tile").Finish; f == nil || !reflect.DeepEqual(*f, b.Settled.Layers.Shower) {
 		t.Errorf("the tile in the cover is %+v, not the floor's", f)
 	}
 }

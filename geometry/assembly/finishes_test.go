@@ -216,11 +216,13 @@ func TestRoomFinish(t *testing.T) {
 		b.open(id, mgl64.Vec3{1399, 1001, z})
 		b.filled(id, mgl64.Vec3{1401, 1001, z}, mgl64.Vec3{1399, 999, z})
 	}
-	b.none("room-finish", "room-base", "ramp-1", "ramp-2")
+	b.none("existing-1", "room-base", "ramp-1", "ramp-2")
 	// An existing finish that stays is one layer in the place of three.
-	b = build(t, func(j *job.Job) { j.Floor.FinishThicknessMM = 10 })
-	b.volume("room-finish", roomRestMM2*10)
-	b.box("room-finish", mgl64.Vec3{0, 0, 0}, mgl64.Vec3{2400, 1900, 10})
+	b = build(t, func(j *job.Job) {
+		j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 10, Out: job.OutShower}}
+	})
+	b.volume("existing-1", roomRestMM2*10)
+	b.box("existing-1", mgl64.Vec3{0, 0, 0}, mgl64.Vec3{2400, 1900, 10})
 	b.none("room-tanking", "room-bed", "room-tile", "room-base")
 }
 

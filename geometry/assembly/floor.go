@@ -3,6 +3,7 @@ package assembly
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"underfall/geometry/buildup"
@@ -103,16 +104,21 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 		if b.recess = nil; facts.Extent == buildup.BesideChannel && l.Kind != buildup.RoomBase && b.heights.ChannelMM < b.heights.FlangeMM {
 			b.recess = b.toWalls(grown(b.layout.Drain, b.job.Base.SawMarginMM))
 		}
-		id, name := facts.PartID, message.Of(facts.PartName)
+		id, name, from := facts.PartID, message.Of(facts.PartName), facts.Key
 		if laid[l.Kind]++; l.Kind == buildup.LowerBoard || l.Kind == buildup.BoardBed {
 			// One of several, from the bottom up.
 			id, name = fmt.Sprintf("%s-%d", id, laid[l.Kind]), message.Of("part.numbered", message.In("part", name), message.No("n", laid[l.Kind]))
+		}
+		if l.Kind.Listed() {
+			id = fmt.Sprintf("%s-%d", id, l.Number)
+			name = message.Of(facts.PartName, message.In("layer", message.Of(l.Name)), message.No("n", l.Number))
+			from = fmt.Sprintf("%s[%d].thicknessMM", from, l.Number-1)
 		}
 		if z.Edge >= 0 {
 			id = fmt.Sprintf("%s-%d", id, z.Edge+1)
 			name = message.Of("part.at-edge", message.In("part", name), message.In("at", message.Of(b.layout.OpenEdges()[z.Edge].Side.At())))
 		}
-		b.addPrism(id, name, l.Material, stage, precedenceOf(facts.Material), facts.Key, sheets(l), l.Bottom, l.Top)
+		b.addPrism(id, name, l.Material, stage, precedenceOf(facts.Material), from, sheets(l), l.Bottom, l.Top)
 		if facts.Material == material.Tile {
 			finish := &b.job.Layers.Room
 			if l.Kind == buildup.ShowerTile {
@@ -137,9 +143,17 @@ func (b *builder) base() {
 		between = b.without(b.boards.Region(), joists, message.Of("shape.base-between-joists"))
 		defer b.battens(between, h.JoistTopMM(&j)-j.Base.MinThicknessMM)
 	}
+	var whole solid.Sheet
+	if len(j.Floor.Existing)+len(j.UnderBase()) > 0 {
+		whole = b.without(l.FallArea, b.dropHole(), message.Of("shape.under-base"))
+	}
+	b.lay(b.shower(), buildup.StageBare, func(buildup.Layer) solid.Sheet { return whole })
 	b.lay(b.shower(), buildup.StageBase, func(l buildup.Layer) solid.Sheet {
-		if len(l.Without) > 0 {
+		switch {
+		case len(l.Without) > 0:
 			return between
+		case l.Kind == buildup.BaseCourse:
+			return whole
 		}
 		return b.boards
 	})
@@ -201,34 +215,48 @@ func (b *builder) finishedWalls() []finishedWall {
 	return out
 }
 
-// wallFinishes lays tanking, bed and tile on the shower's walls. They start on
+// wallLayer is one layer on the shower's walls.
+type wallLayer struct {
+	id         string
+	name       message.Message
+	thickness  float64
+	material   material.Material
+	stage      buildup.Stage
+	precedence int
+	from       string
+}
+
+// wallLayers are the layers on the shower's walls, from the bare wall out; those of
+// nothing are none.
+func (b *builder) wallLayers(wall int) []wallLayer {
+	f := &b.job.Layers.Wall
+	var out []wallLayer
+	for i, c := range f.Under {
+		out = append(out, wallLayer{fmt.Sprintf("wall-course-%d", i+1),
+			message.Of("part.wall-course", message.In("layer", message.Of(buildup.CourseName(c.Kind))), message.No("wall", wall), message.No("n", i+1)),
+			c.ThicknessMM, buildup.CourseMaterial(c.Kind), buildup.StageTanking, precedenceLayer, fmt.Sprintf("layers.wall.under[%d].thicknessMM", i)})
+	}
+	named := func(id message.ID) message.Message { return message.Of(id, message.No("wall", wall)) }
+	out = append(out,
+		wallLayer{"wall-tanking", named("part.wall-tanking"), f.Tanking.ThicknessMM, material.Membrane, buildup.StageTanking, precedenceLayer, "layers.wall.tanking.thicknessMM"},
+		wallLayer{"wall-bed", named("part.wall-bed"), f.Bed.ThicknessMM, material.TileBed, buildup.StageWallTile, precedenceLayer, "layers.wall.bed.thicknessMM"},
+		wallLayer{"wall-tile", named("part.wall-tile"), f.Tile.ThicknessMM, material.Tile, buildup.StageWallTile, precedenceTile, "layers.wall.tile.thicknessMM"})
+	return slices.DeleteFunc(out, func(l wallLayer) bool { return l.thickness <= 0 })
+}
+
+// wallFinishes lays courses, tanking, bed and tile on the shower's walls. They start on
 // the floor's tanking: the wall is tiled first and its tile runs down behind a
 // wall drain.
 func (b *builder) wallFinishes() {
-	f := b.job.Layers.Wall
-	floor := b.layout.Fall.Raised(b.heights.FlangeMM + b.job.Layers.Shower.Tanking.ThicknessMM)
+	shower := &b.job.Layers.Shower
+	floor := b.layout.Fall.Raised(b.heights.FlangeMM + shower.UnderMM() + shower.Tanking.ThicknessMM)
 	head := math.Min(b.job.Room.HeightMM, b.heights.TileMM+b.job.Layers.WallTiledToMM)
 	stretches := b.finishedWalls()
 	for k, fw := range stretches {
 		inset := 0.0
-		for _, layer := range []struct {
-			id         string
-			name       message.ID
-			thickness  float64
-			material   material.Material
-			stage      buildup.Stage
-			precedence int
-			from       string
-		}{
-			{"wall-tanking", "part.wall-tanking", f.Tanking.ThicknessMM, material.Membrane, buildup.StageTanking, precedenceLayer, "layers.wall.tanking.thicknessMM"},
-			{"wall-bed", "part.wall-bed", f.Bed.ThicknessMM, material.TileBed, buildup.StageWallTile, precedenceLayer, "layers.wall.bed.thicknessMM"},
-			{"wall-tile", "part.wall-tile", f.Tile.ThicknessMM, material.Tile, buildup.StageWallTile, precedenceTile, "layers.wall.tile.thicknessMM"},
-		} {
-			if layer.thickness <= 0 {
-				continue
-			}
+		for _, layer := range b.wallLayers(fw.wall.Index + 1) {
 			from, to := b.mitred(stretches, k)
-			name := message.Of(layer.name, message.No("wall", fw.wall.Index+1))
+			name := layer.name
 			profile := b.wallProfile(fw.wall, aboveFloor(fw.wall, from, to, floor, head), name)
 			if !profile.Empty() {
 				// The frame's third axis points out of the room.
@@ -341,7 +369,12 @@ func (b *builder) room() {
 			rest = b.subtract(rest, region, message.Of("shape.room-beside-ramp"))
 		}
 		sheet := b.sheet(region, what)
-		for _, stage := range []buildup.Stage{buildup.StageBare, buildup.StageTanking, buildup.StageTile} {
+		found := sheet
+		if len(b.job.Floor.Existing) > 0 {
+			found = b.without(region, b.dropHole(), what)
+		}
+		b.lay(z, buildup.StageBare, func(buildup.Layer) solid.Sheet { return found })
+		for _, stage := range []buildup.Stage{buildup.StageTanking, buildup.StageTile} {
 			b.lay(z, stage, func(buildup.Layer) solid.Sheet { return sheet })
 		}
 	}

@@ -61,7 +61,7 @@ run-drop-2 | piece.drop{number: 2} | plastic | stage.waste | 7 | waste.gradient 
 run-reducer-2 | piece.reducer{number: 2} | plastic | stage.waste | 7 | waste.gradient |
 ramp-1 | part.at-edge{part: part.ramp, at: edge.at-right} | tile | stage.tile | 6 | room.rampRunMM | room
 room-base | part.room-base | base-board | stage.base | 3 | room.edge |
-room-finish | part.room-finish | existing-finish | stage.bare | 5 | floor.finishThicknessMM |
+existing-1 | part.existing{layer: layer.existing-finish, n: 1} | existing-finish | stage.bare | 5 | floor.existing[0].thicknessMM |
 `
 
 // row writes a part in those columns.
@@ -104,7 +104,9 @@ func TestOtherParts(t *testing.T) {
 		build(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: [2]float64{300, 1832}} }),
 		build(t, func(j *job.Job) { j.Waste.Fittings = []job.Fitting{usualReducer(100)} }),
 		build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRamp }), build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }),
-		build(t, func(j *job.Job) { j.Floor.FinishThicknessMM = 10 }),
+		build(t, func(j *job.Job) {
+			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 10, Out: job.OutShower}}
+		}),
 	}
 	for _, want := range strings.Split(strings.TrimSpace(otherParts), "\n") {
 		want = strings.TrimSpace(want)
@@ -131,7 +133,9 @@ func TestStagesGoUpThroughTheFloor(t *testing.T) {
 	compared := 0
 	for _, change := range []func(*job.Job){
 		func(*job.Job) {}, letIn, func(j *job.Job) { j.Room.Edge = job.EdgeRamp },
-		func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }, func(j *job.Job) { j.Floor.FinishThicknessMM = 10 },
+		func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }, func(j *job.Job) {
+			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 10, Out: job.OutShower}}
+		},
 	} {
 		b := build(t, change)
 		for _, at := range [][2]float64{{1200, 1200}, {800, 1500}, {2100, 1500}, {2200, 500}, {700, 700}} {
@@ -199,29 +203,31 @@ func TestWhatAnInputTouches(t *testing.T) {
 		change func(*job.Job)
 		want   string
 	}{
-		"nothing":               {func(*job.Job) {}, ""},
-		"slab":                  {func(j *job.Job) { j.Floor.SlabThicknessMM += 10 }, "slab wall-1 wall-2 wall-3 wall-4"},
-		"ceiling":               {func(j *job.Job) { j.Room.HeightMM += 10 }, "wall-1 wall-2 wall-3 wall-4"},
-		"doorway":               {func(j *job.Job) { j.Room.Doorways[0].OffsetMM += 10; j.Room.Doorways[0].WidthMM += 10 }, "wall-1"},
-		"adhesive":              {func(j *job.Job) { j.Base.AdhesiveMM++ }, "adhesive base"},
-		"saw margin":            {func(j *job.Job) { j.Base.SawMarginMM++ }, "adhesive base former-bed"},
-		"former's bed":          {func(j *job.Job) { j.Former.BedMM++ }, "base former-bed"},
-		"former's thickness":    {func(j *job.Job) { j.Former.ThicknessAtDrainMM++ }, "base former former-bed"},
-		"fall":                  {func(j *job.Job) { j.Former.Slope *= 1.1 }, "former tanking tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-2"},
-		"height chosen":         {func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 79 }, "base run-straight-1 seal trap wall-4" + above},
-		"pipe's fall":           {func(j *job.Job) { j.Waste.Gradient = 1.0 / 50 }, "run-straight-1 wall-4"},
-		"seal":                  {func(j *job.Job) { j.Drain.SealMM = 10 }, "seal trap"},
-		"weir":                  {func(j *job.Job) { j.Drain.WeirDepthMM-- }, "seal trap"},
-		"channel":               {func(j *job.Job) { j.Drain.ChannelDepthMM++ }, "base channel trap"},
-		"drain's length":        {func(j *job.Job) { j.Drain.LengthMM += 22 }, "base channel cover former former-bed tanking tile tile-bed"},
-		"kind of cover":         {func(j *job.Job) { j.Style.Cover = job.CoverTileInsert }, "cover cover-tile"},
-		"shower's tile":         {func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM++ }, "channel cover tile" + finishes},
-		"shower's tanking":      {func(j *job.Job) { j.Layers.Shower.Tanking.ThicknessMM++ }, "channel cover tanking tile tile-bed" + finishes},
-		"room's tile":           {func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM++ }, "room-tile"},
-		"room's tanking":        {func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM++ }, "room-bed room-tanking room-tile"},
-		"wall's tile":           {func(j *job.Job) { j.Layers.Wall.Tile.ThicknessMM++ }, "tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-1 wall-tile-2"},
-		"edge":                  {func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, "ramp-1 ramp-2 room-bed room-tanking room-tile"},
-		"existing finish":       {func(j *job.Job) { j.Floor.FinishThicknessMM = 5 }, "room-bed room-finish room-tanking room-tile"},
+		"nothing":            {func(*job.Job) {}, ""},
+		"slab":               {func(j *job.Job) { j.Floor.SlabThicknessMM += 10 }, "slab wall-1 wall-2 wall-3 wall-4"},
+		"ceiling":            {func(j *job.Job) { j.Room.HeightMM += 10 }, "wall-1 wall-2 wall-3 wall-4"},
+		"doorway":            {func(j *job.Job) { j.Room.Doorways[0].OffsetMM += 10; j.Room.Doorways[0].WidthMM += 10 }, "wall-1"},
+		"adhesive":           {func(j *job.Job) { j.Base.AdhesiveMM++ }, "adhesive base"},
+		"saw margin":         {func(j *job.Job) { j.Base.SawMarginMM++ }, "adhesive base former-bed"},
+		"former's bed":       {func(j *job.Job) { j.Former.BedMM++ }, "base former-bed"},
+		"former's thickness": {func(j *job.Job) { j.Former.ThicknessAtDrainMM++ }, "base former former-bed"},
+		"fall":               {func(j *job.Job) { j.Former.Slope *= 1.1 }, "former tanking tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-2"},
+		"height chosen":      {func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 79 }, "base run-straight-1 seal trap wall-4" + above},
+		"pipe's fall":        {func(j *job.Job) { j.Waste.Gradient = 1.0 / 50 }, "run-straight-1 wall-4"},
+		"seal":               {func(j *job.Job) { j.Drain.SealMM = 10 }, "seal trap"},
+		"weir":               {func(j *job.Job) { j.Drain.WeirDepthMM-- }, "seal trap"},
+		"channel":            {func(j *job.Job) { j.Drain.ChannelDepthMM++ }, "base channel trap"},
+		"drain's length":     {func(j *job.Job) { j.Drain.LengthMM += 22 }, "base channel cover former former-bed tanking tile tile-bed"},
+		"kind of cover":      {func(j *job.Job) { j.Style.Cover = job.CoverTileInsert }, "cover cover-tile"},
+		"shower's tile":      {func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM++ }, "channel cover tile" + finishes},
+		"shower's tanking":   {func(j *job.Job) { j.Layers.Shower.Tanking.ThicknessMM++ }, "channel cover tanking tile tile-bed" + finishes},
+		"room's tile":        {func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM++ }, "room-tile"},
+		"room's tanking":     {func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM++ }, "room-bed room-tanking room-tile"},
+		"wall's tile":        {func(j *job.Job) { j.Layers.Wall.Tile.ThicknessMM++ }, "tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-1 wall-tile-2"},
+		"edge":               {func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, "ramp-1 ramp-2 room-bed room-tanking room-tile"},
+		"existing finish": {func(j *job.Job) {
+			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 5, Out: job.OutShower}}
+		}, "existing-1 room-bed room-tanking room-tile"},
 		"a wall's thickness":    {func(j *job.Job) { j.Room.Walls[1].ThicknessMM += 10 }, "wall-1 wall-2 wall-3"},
 		"what a wall is of":     {func(j *job.Job) { j.Room.Walls[1].Kind = job.WallMasonry }, ""},
 		"the water":             {func(j *job.Job) { j.Water.ShowerFlowsLPS = []float64{0.5} }, ""},

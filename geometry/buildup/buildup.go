@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -21,6 +22,10 @@ type Layer struct {
 	Bottom, Top solid.Surface
 	// Material is what it is made of in this job.
 	Material material.Material
+	// Number of a layer of a list, from one: of the courses under a finish or a base, or
+	// of what was found on the floor, as the job states it. 0 for any other.
+	Number int
+	Name   message.ID // in a list of layers
 	// Without are places of the zone that the layer leaves out: boards between
 	// joists where a joist is.
 	Without []plan.Region
@@ -80,6 +85,7 @@ func (f *Floor) Set(j *job.Job, l *layout.Layout, h *level.Heights) {
 	for i := range l.OpenEdges() {
 		if e := &l.OpenEdges()[i]; len(e.Ramp) > 0 {
 			f.begin(e.Ramp, f.flat(h.Survey.Floor), i)
+			f.found(false)
 			f.on(Ramp, h.RampSurface(j, l, *e))
 		}
 	}
@@ -90,7 +96,7 @@ func (f *Floor) Set(j *job.Job, l *layout.Layout, h *level.Heights) {
 const noLayerMM = 1e-9
 
 // mostLayers is how many layers a zone has at most.
-const mostLayers = 14
+const mostLayers = 14 + 4*8
 
 // begin adds a zone without layers, which starts on a surface.
 func (f *Floor) begin(region plan.Region, start solid.Surface, edge int) {
@@ -107,7 +113,46 @@ func (f *Floor) on(k Kind, top solid.Surface, without ...plan.Region) {
 	if n := len(z.Layers); n > 0 {
 		bottom = z.Layers[n-1].Top
 	}
-	z.Layers = append(z.Layers, Layer{k, bottom, top, f.materialOf(k), without})
+	z.Layers = append(z.Layers, Layer{Name: k.Facts().Name, Kind: k, Bottom: bottom, Top: top, Material: f.materialOf(k), Without: without})
+}
+
+// upper is the surface of the layers there are of the zone begun last.
+func (f *Floor) upper() solid.Surface {
+	z := &f.Zones[len(f.Zones)-1]
+	if n := len(z.Layers); n > 0 {
+		return z.Layers[n-1].Top
+	}
+	return z.Start
+}
+
+// listed adds a layer of a list, by its number from one, on those there are.
+func (f *Floor) listed(k Kind, number int, name message.ID, m material.Material, mm float64) {
+	f.on(k, f.raised(f.upper(), mm))
+	z := &f.Zones[len(f.Zones)-1]
+	l := &z.Layers[len(z.Layers)-1]
+	l.Number, l.Name, l.Material = number, name, m
+}
+
+// courses adds the courses of a place.
+func (f *Floor) courses(k Kind, courses []job.Course) {
+	for i := range courses {
+		c := &courses[i]
+		f.listed(k, i+1, CourseName(c.Kind), CourseMaterial(c.Kind), c.ThicknessMM)
+	}
+}
+
+// found adds what was found on the structural floor and stays there, under the shower or
+// in the room.
+func (f *Floor) found(inShower bool) {
+	kind := Existing
+	if inShower {
+		kind = ExistingUnder
+	}
+	for i, e := range f.job.Floor.Existing {
+		if shower, room := f.job.Floor.Where(i); inShower && shower || !inShower && room {
+			f.listed(kind, i+1, existingName(e.Kind), existingMaterial(e.Kind), e.ThicknessMM)
+		}
+	}
 }
 
 // materialOf is what a kind of layer is made of in the job: boards, or mortar in their
@@ -138,9 +183,10 @@ func (f *Floor) flat(p solid.Plane) solid.Surface {
 	return solid.Surface(f.planes[len(f.planes)-1 : len(f.planes) : len(f.planes)])
 }
 
-// finish adds tanking, bed and tile on a surface.
-func (f *Floor) finish(with job.Finish, tanking, bed, tile Kind, on solid.Surface) {
-	at := 0.0
+// finish adds courses, tanking, bed and tile on a surface.
+func (f *Floor) finish(with *job.Finish, course, tanking, bed, tile Kind, on solid.Surface) {
+	f.courses(course, with.Under)
+	at := with.UnderMM()
 	for _, l := range [...]struct {
 		kind Kind
 		mm   float64
@@ -163,7 +209,9 @@ func (f *Floor) shower() {
 		}
 		f.on(BaseBetweenJoists, f.level(joistTop), f.joists...)
 	} else {
-		f.begin(l.FallArea, f.flat(h.Survey.Floor), -1)
+		f.begin(l.FallArea, f.flat(h.Survey.Floor.Raised(-j.SetDown())), -1)
+		f.found(true)
+		f.courses(BaseCourse, j.Base.Under)
 		f.on(BaseBed, f.level(h.BaseUnderMM))
 	}
 	at := h.FootMM(j)
@@ -177,23 +225,21 @@ func (f *Floor) shower() {
 	f.on(FormerBed, f.level(h.FormerMM))
 	top := f.raised(l.Fall, h.FlangeMM)
 	f.on(Former, top)
-	f.finish(j.Layers.Shower, ShowerTanking, ShowerBed, ShowerTile, top)
+	f.finish(&j.Layers.Shower, ShowerCourse, ShowerTanking, ShowerBed, ShowerTile, top)
 }
 
 // room adds the floor outside the shower and its ramps.
 func (f *Floor) room() {
 	j, h := &f.job, &f.heights
-	floor := f.flat(h.Survey.Floor)
-	f.begin(f.layout.Room, floor, -1)
+	f.begin(f.layout.Room, f.flat(h.Survey.Floor), -1)
+	f.found(false)
 	switch {
 	case !math.IsNaN(h.RoomTopMM):
 		base := f.level(h.RoomTopMM - j.Layers.Room.ThicknessMM())
 		f.on(RoomBase, base)
-		f.finish(j.Layers.Room, RoomTanking, RoomBed, RoomTile, base)
-	case j.Floor.KeepsFinish():
-		f.on(ExistingFinish, f.raised(floor, j.Floor.FinishThicknessMM))
-	default:
-		f.finish(j.Layers.Room, RoomTanking, RoomBed, RoomTile, floor)
+		f.finish(&j.Layers.Room, RoomCourse, RoomTanking, RoomBed, RoomTile, base)
+	case !j.Floor.KeepsFinish():
+		f.finish(&j.Layers.Room, RoomCourse, RoomTanking, RoomBed, RoomTile, f.upper())
 	}
 }
 
@@ -202,6 +248,7 @@ type Course struct {
 	Kind            Kind
 	BottomMM, TopMM float64
 	Material        material.Material // none of the structure
+	Name            message.ID
 }
 
 // ThicknessMM of the course, plumb.
@@ -254,7 +301,7 @@ func (f *Floor) At(p plan.Point) Stack {
 // at is the build-up at a point of the zone, put into the room of an empty
 // stack.
 func (z *Zone) at(p plan.Point, room Stack) Stack {
-	out := append(room, Course{Kind: Structure, BottomMM: math.NaN(), TopMM: math.NaN()})
+	out := append(room, Course{Kind: Structure, BottomMM: math.NaN(), TopMM: math.NaN(), Name: Structure.Facts().Name})
 	for i := range z.Layers {
 		l := &z.Layers[i]
 		if l.leavesOut(p) {
@@ -266,7 +313,7 @@ func (z *Zone) at(p plan.Point, room Stack) Stack {
 		}
 		bottom, top := out.TopMM(), l.Top.At(p)
 		if top-bottom > noLayerMM {
-			out = append(out, Course{l.Kind, bottom, top, l.Material})
+			out = append(out, Course{l.Kind, bottom, top, l.Material, l.Name})
 		}
 	}
 	return out

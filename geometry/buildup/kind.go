@@ -30,7 +30,10 @@ type Kind int
 
 // The kinds of layer, as they come up from the structure.
 const (
-	Structure Kind = iota // what the others stand on; without thickness
+	Structure     Kind = iota // what the others stand on; without thickness
+	ExistingUnder             // found on the structural floor, and staying under the base
+	Existing                  // and staying in the room
+	BaseCourse                // under the base's bed
 	BaseBed
 	BaseBetweenJoists
 	LowerBoard // of a stack, with the bed on it
@@ -38,11 +41,12 @@ const (
 	Base // the board on top, or the base in one piece
 	FormerBed
 	Former
+	ShowerCourse // under the tanking
 	ShowerTanking
 	ShowerBed
 	ShowerTile
 	RoomBase
-	ExistingFinish
+	RoomCourse // under the tanking
 	RoomTanking
 	RoomBed
 	RoomTile
@@ -79,6 +83,9 @@ type Facts struct {
 func (k Kind) Facts() Facts {
 	return [kinds]Facts{
 		Structure:         {Name: "layer.structure"},
+		ExistingUnder:     {"layer.existing", "existing-under", "part.existing-under", material.Screed, StageBare, Whole, "floor.existing", ""},
+		Existing:          {"layer.existing", "existing", "part.existing", material.Screed, StageBare, Whole, "floor.existing", ""},
+		BaseCourse:        {"layer.course", "base-course", "part.base-course", material.Mortar, StageBase, Whole, "base.under", ""},
 		BaseBed:           {"layer.base-bed", "adhesive", "part.adhesive", material.Adhesive, StageBase, BesideChannel, "base.adhesiveMM", "base.adhesiveMM"},
 		BaseBetweenJoists: {"layer.base-between-joists", "base-let-in", "part.base-let-in", material.BaseBoard, StageBase, BesideChannel, "base.minThicknessMM", ""},
 		LowerBoard:        {"layer.lower-board", "lower-board", "part.lower-board", material.BaseBoard, StageBase, BesideChannel, "base.heightMM", ""},
@@ -86,11 +93,12 @@ func (k Kind) Facts() Facts {
 		Base:              {"layer.base", "base", "part.base", material.BaseBoard, StageBase, BesideChannel, "base.heightMM", "base.heightMM"},
 		FormerBed:         {"layer.former-bed", "former-bed", "part.former-bed", material.Adhesive, StageFormer, BesideChannel, "former.bedMM", "former.bedMM"},
 		Former:            {"layer.former", "former", "part.former", material.FormerBody, StageFormer, RoundDrain, "former.slope", "former.thicknessAtDrainMM"},
+		ShowerCourse:      {"layer.course", "shower-course", "part.shower-course", material.Mortar, StageTanking, RoundDrain, "layers.shower.under", ""},
 		ShowerTanking:     {"layer.shower-tanking", "tanking", "part.tanking", material.Membrane, StageTanking, RoundDrain, "layers.shower.tanking.thicknessMM", ""},
 		ShowerBed:         {"layer.shower-bed", "tile-bed", "part.tile-bed", material.TileBed, StageTile, InsideTile, "layers.shower.bed.thicknessMM", ""},
 		ShowerTile:        {"layer.shower-tile", "tile", "part.tile", material.Tile, StageTile, InsideTile, "layers.shower.tile.thicknessMM", "layers.shower.tile.thicknessMM"},
 		RoomBase:          {"layer.room-base", "room-base", "part.room-base", material.BaseBoard, StageBase, BesideChannel, "room.edge", ""},
-		ExistingFinish:    {"layer.existing-finish", "room-finish", "part.room-finish", material.Screed, StageBare, Whole, "floor.finishThicknessMM", ""},
+		RoomCourse:        {"layer.course", "room-course", "part.room-course", material.Mortar, StageTanking, Whole, "layers.room.under", ""},
 		RoomTanking:       {"layer.room-tanking", "room-tanking", "part.room-tanking", material.Membrane, StageTanking, Whole, "layers.room.tanking.thicknessMM", ""},
 		RoomBed:           {"layer.room-bed", "room-bed", "part.room-bed", material.TileBed, StageTile, Whole, "layers.room.bed.thicknessMM", ""},
 		RoomTile:          {"layer.room-tile", "room-tile", "part.room-tile", material.Tile, StageTile, Whole, "layers.room.tile.thicknessMM", ""},

@@ -24,9 +24,11 @@ func starting(change func(*job.Job)) job.Job {
 	return j
 }
 
-func ramped(j *job.Job)   { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 600 }
-func raised(j *job.Job)   { j.Room.Edge = job.EdgeRaiseRoom }
-func kept(j *job.Job)     { j.Floor.FinishThicknessMM = 18 }
+func ramped(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 600 }
+func raised(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }
+func kept(j *job.Job) {
+	j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 18, Out: job.OutShower}}
+}
 func allFalls(j *job.Job) { j.Former.Fall = job.FallRoom }
 
 // sloping has a floor that rises 1:100 both ways from 0 at the origin, and a base
@@ -195,7 +197,11 @@ func TestFactsOfEveryKind(t *testing.T) {
 		buildup.ShowerBed:         {Name: "layer.shower-bed", PartID: "tile-bed", PartName: "part.tile-bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "bed.thicknessMM"},
 		buildup.ShowerTile:        {Name: "layer.shower-tile", PartID: "tile", PartName: "part.tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "tile.thicknessMM", ThicknessKey: shower + "tile.thicknessMM"},
 		buildup.RoomBase:          {Name: "layer.room-base", PartID: "room-base", PartName: "part.room-base", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
-		buildup.ExistingFinish:    {Name: "layer.existing-finish", PartID: "room-finish", PartName: "part.room-finish", Material: material.Screed, Stage: buildup.StageBare, Extent: buildup.Whole, Key: "floor.finishThicknessMM"},
+		buildup.Existing:          {Name: "layer.existing", PartID: "existing", PartName: "part.existing", Material: material.Screed, Stage: buildup.StageBare, Extent: buildup.Whole, Key: "floor.existing"},
+		buildup.ExistingUnder:     {Name: "layer.existing", PartID: "existing-under", PartName: "part.existing-under", Material: material.Screed, Stage: buildup.StageBare, Extent: buildup.Whole, Key: "floor.existing"},
+		buildup.BaseCourse:        {Name: "layer.course", PartID: "base-course", PartName: "part.base-course", Material: material.Mortar, Stage: buildup.StageBase, Extent: buildup.Whole, Key: "base.under"},
+		buildup.ShowerCourse:      {Name: "layer.course", PartID: "shower-course", PartName: "part.shower-course", Material: material.Mortar, Stage: buildup.StageTanking, Extent: buildup.RoundDrain, Key: "layers.shower.under"},
+		buildup.RoomCourse:        {Name: "layer.course", PartID: "room-course", PartName: "part.room-course", Material: material.Mortar, Stage: buildup.StageTanking, Extent: buildup.Whole, Key: "layers.room.under"},
 		buildup.RoomTanking:       {Name: "layer.room-tanking", PartID: "room-tanking", PartName: "part.room-tanking", Material: material.Membrane, Stage: buildup.StageTanking, Extent: buildup.Whole, Key: room + "tanking.thicknessMM"},
 		buildup.RoomBed:           {Name: "layer.room-bed", PartID: "room-bed", PartName: "part.room-bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "bed.thicknessMM"},
 		buildup.RoomTile:          {Name: "layer.room-tile", PartID: "room-tile", PartName: "part.room-tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "tile.thicknessMM"},

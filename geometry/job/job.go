@@ -132,9 +132,10 @@ type Floor struct {
 	// CeilingBelow tells that trap and pipe must stay above the underside of
 	// the joists.
 	CeilingBelow bool `json:"ceilingBelow,omitempty"`
-	// FinishThicknessMM is the existing finish that stays in the room; the
-	// room's own layers are then left out.
-	FinishThicknessMM float64 `json:"finishThicknessMM,omitempty"`
+	// SetDownMM is how far the top of a slab lies lower under the shower's floor.
+	SetDownMM float64 `json:"setDownMM,omitempty"`
+	// Existing are the layers found on the structural floor, from it up.
+	Existing []Existing `json:"existing,omitempty"`
 }
 
 // Deck is the boarding on the joists.
@@ -216,6 +217,8 @@ type Base struct {
 	// MinThicknessMM is the thinnest the base may be.
 	MinThicknessMM float64 `json:"minThicknessMM"`
 	AdhesiveMM     float64 `json:"adhesiveMM"` // least bed under the base
+	// Under are the courses under that bed, from the structure up.
+	Under []Course `json:"under,omitempty"`
 	// BoardsMM are the thicknesses of board at hand, thinnest first; none where the
 	// base comes to any height, as a screed does. Between two boards of a stack lies a
 	// bed from BetweenLeastMM to BetweenGreatestMM thick.
@@ -439,9 +442,12 @@ type Layer struct {
 
 // Finish is the layers over a floor or on a wall, and the tile.
 type Finish struct {
-	Tanking Layer `json:"tanking"`
-	Bed     Layer `json:"bed"`
-	Tile    Layer `json:"tile"`
+	// Under are the courses under the tanking, the lowest first: on the former, on the
+	// room's structural floor, on the bare wall.
+	Under   []Course `json:"under,omitempty"`
+	Tanking Layer    `json:"tanking"`
+	Bed     Layer    `json:"bed"`
+	Tile    Layer    `json:"tile"`
 	// Tile face and joint.
 	TileLengthMM float64 `json:"tileLengthMM"`
 	TileWidthMM  float64 `json:"tileWidthMM"`
@@ -518,7 +524,7 @@ const (
 
 // ThicknessMM of all the finish's layers.
 func (f Finish) ThicknessMM() float64 {
-	return f.Tanking.ThicknessMM + f.Bed.ThicknessMM + f.Tile.ThicknessMM
+	return f.UnderMM() + f.Tanking.ThicknessMM + f.Bed.ThicknessMM + f.Tile.ThicknessMM
 }
 
 // Layers are the finishes.
@@ -631,6 +637,10 @@ func (j Job) Clone() Job {
 	j.Water.ShowerFlowsLPS = append([]float64(nil), j.Water.ShowerFlowsLPS...)
 	j.Drain.CapacityCurve = append([]part.HeadFlow(nil), j.Drain.CapacityCurve...)
 	j.Base.BoardsMM = append([]float64(nil), j.Base.BoardsMM...)
+	j.Floor.Existing = append([]Existing(nil), j.Floor.Existing...)
+	for _, under := range j.Courses() {
+		*under = append([]Course(nil), *under...)
+	}
 	for _, m := range j.AsBuilt.Levels() {
 		*m.MM = clonePointer(*m.MM)
 	}
@@ -644,9 +654,6 @@ func clonePointer(p *float64) *float64 {
 	v := *p
 	return &v
 }
-
-// KeepsFinish tells that the existing finish stays in the room.
-func (f Floor) KeepsFinish() bool { return f.FinishThicknessMM > 0 }
 
 // New is an invented starting job before any part is chosen for it: a small
 // rectangular room with a slab floor and the waste out through the left wall. Sizes are

@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"underfall/geometry/message"
@@ -208,14 +209,15 @@ func where[T any](uses func(*T) bool, entry func(func(*Job, int) *T) Entry) func
 
 // Lists are all lists of things of a job, in the order of the groups.
 func Lists() []List {
-	return []List{
+	return slices.Concat([]List{
 		listed("room.windows", GroupRoom, mostItems, func(j *Job) *[]Window { return &j.Room.Windows }, usualWindow,
 			inWall(func(w *Window) *int { return &w.Wall }),
 			length("offsetMM", 0, farthestMM, 10, func(w *Window) *float64 { return &w.OffsetMM }),
 			length("widthMM", 50, 5000, 10, func(w *Window) *float64 { return &w.WidthMM }),
 			length("sillMM", 0, 5000, 10, func(w *Window) *float64 { return &w.SillMM }),
 			length("heightMM", 50, 5000, 10, func(w *Window) *float64 { return &w.HeightMM })),
-	}
+		existingList(),
+	}, courseLists())
 }
 
 // FindList is the list of a key.

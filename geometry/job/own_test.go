@@ -120,7 +120,7 @@ func TestOwnNumbersThatDoNotCount(t *testing.T) {
 	if !j.Sold().Any() {
 		t.Error("the room's tile is not the user's own")
 	}
-	j.Floor.FinishThicknessMM = 12
+	j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 12, Out: job.OutShower}}
 	if j.Sold().Any() {
 		t.Error("the room's tile counts where there is none")
 	}

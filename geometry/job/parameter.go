@@ -114,13 +114,13 @@ func EachParameter(yield func(Parameter) bool) {
 		{"room.rampRunMM", GroupRoom, unit.Length, 0, 4000, 50, func(j Job) bool { return j.Room.Edge == EdgeRamp }, func(j *Job) *float64 { return &j.Room.RampRunMM }},
 
 		{"floor.slabThicknessMM", GroupFloor, unit.Length, 20, 1000, 5, slab, func(j *Job) *float64 { return &j.Floor.SlabThicknessMM }},
+		{"floor.setDownMM", GroupFloor, unit.Length, 0, 300, 1, slab, func(j *Job) *float64 { return &j.Floor.SetDownMM }},
 		{"floor.deck.thicknessMM", GroupFloor, unit.Length, 5, 100, 1, timber, func(j *Job) *float64 { return &j.Floor.Deck.ThicknessMM }},
 		{"floor.joists.depthMM", GroupFloor, unit.Length, 50, 600, 5, timber, func(j *Job) *float64 { return &j.Floor.Joists.DepthMM }},
 		{"floor.joists.widthMM", GroupFloor, unit.Length, 20, 300, 1, timber, func(j *Job) *float64 { return &j.Floor.Joists.WidthMM }},
 		{"floor.joists.spacingMM", GroupFloor, unit.Length, 100, 2000, 10, timber, func(j *Job) *float64 { return &j.Floor.Joists.SpacingMM }},
 		{"floor.joists.directionDeg", GroupFloor, unit.Angle, -360, 360, 5, timber, func(j *Job) *float64 { return &j.Floor.Joists.DirectionDeg }},
 		{"floor.joists.firstOffsetMM", GroupFloor, unit.Length, -2000, 5000, 10, timber, func(j *Job) *float64 { return &j.Floor.Joists.FirstOffsetMM }},
-		{"floor.finishThicknessMM", GroupFloor, unit.Length, 0, 300, 1, nil, func(j *Job) *float64 { return &j.Floor.FinishThicknessMM }},
 
 		{"shower.offsetMM", GroupShower, unit.Length, 0, 20000, 10, nil, func(j *Job) *float64 { return &j.Shower.OffsetMM }},
 		{"shower.widthMM", GroupShower, unit.Length, 300, 10000, 10, nil, func(j *Job) *float64 { return &j.Shower.WidthMM }},

@@ -27,13 +27,13 @@ var parameterRows = []parameterRow{
 	{"room.heightMM", unit.Length, 500, 6000, 50, "always"},
 	{"room.rampRunMM", unit.Length, 0, 4000, 50, "ramp"},
 	{"floor.slabThicknessMM", unit.Length, 20, 1000, 5, "slab"},
+	{"floor.setDownMM", unit.Length, 0, 300, 1, "slab"},
 	{"floor.deck.thicknessMM", unit.Length, 5, 100, 1, "timber"},
 	{"floor.joists.depthMM", unit.Length, 50, 600, 5, "timber"},
 	{"floor.joists.widthMM", unit.Length, 20, 300, 1, "timber"},
 	{"floor.joists.spacingMM", unit.Length, 100, 2000, 10, "timber"},
 	{"floor.joists.directionDeg", unit.Angle, -360, 360, 5, "timber"},
 	{"floor.joists.firstOffsetMM", unit.Length, -2000, 5000, 10, "timber"},
-	{"floor.finishThicknessMM", unit.Length, 0, 300, 1, "always"},
 	{"shower.offsetMM", unit.Length, 0, 20000, 10, "always"},
 	{"shower.widthMM", unit.Length, 300, 10000, 10, "always"},
 	{"shower.depthMM", unit.Length, 300, 10000, 10, "always"},
@@ -245,12 +245,14 @@ func TestParametersCountWhereTheyAreUsed(t *testing.T) {
 		"exactly":       {func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(0) }, []string{"exit's level known"}, "fall stated"},
 		"pipe":          {func(j *job.Job) { j.Waste.Exit.Kind = job.ExitPipe }, []string{"exit into a pipe"}, "exit through a wall, exit through a wall or floor"},
 		"through floor": {func(j *job.Job) { j.Waste.Exit.Kind = job.ExitFloor }, nil, "exit through a wall"},
-		"finish kept":   {func(j *job.Job) { j.Floor.FinishThicknessMM = 0.5 }, nil, "room tiled"},
+		"finish kept": {func(j *job.Job) {
+			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 0.5, Out: job.OutShower}}
+		}, nil, "room tiled"},
 		"kept, raised": {func(j *job.Job) {
-			j.Floor.FinishThicknessMM, j.Room.Edge = 12, job.EdgeRaiseRoom
+			j.Floor.Existing, j.Room.Edge = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 12, Out: job.OutShower}}, job.EdgeRaiseRoom
 		}, nil, ""},
 		"kept, room falls": {func(j *job.Job) {
-			j.Floor.FinishThicknessMM, j.Former.Fall = 12, job.FallRoom
+			j.Floor.Existing, j.Former.Fall = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 12, Out: job.OutShower}}, job.FallRoom
 		}, nil, "linear, at a wall"},
 		"readings":    {func(j *job.Job) { j.SpotLevels = []job.SpotLevel{{At: plan.Point{1, 1}}} }, nil, "no readings"},
 		"boards":      {func(j *job.Job) { j.Base.BoardsMM = []float64{20} }, []string{"boards"}, ""},

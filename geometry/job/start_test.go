@@ -117,7 +117,7 @@ func TestSmallAnswersByHand(t *testing.T) {
 	if got := (job.Finish{Tanking: job.Layer{ThicknessMM: 1.5}, Bed: job.Layer{ThicknessMM: 4}, Tile: job.Layer{ThicknessMM: 10}}).ThicknessMM(); got != 15.5 {
 		t.Errorf("layers of 1.5, 4 and 10 are %v", got)
 	}
-	if (job.Floor{}).KeepsFinish() || !(job.Floor{FinishThicknessMM: 0.1}).KeepsFinish() {
+	if new(job.Floor).KeepsFinish() || !(&job.Floor{Existing: []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 0.1}}}).KeepsFinish() {
 		t.Error("a finish is kept where there is none, or is not kept")
 	}
 	for angle, want := range map[float64]float64{0: 0, 90: 90, 359.5: 359.5, 360: 0, 361: 1, 720: 0, -0.5: 359.5, -90: 270, -360: 0, -450: 270} {

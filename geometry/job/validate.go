@@ -218,6 +218,9 @@ func (v *validator) floor(j Job) {
 			}
 		}
 	}
+	if slab(j) && j.Floor.SetDownMM >= j.Floor.SlabThicknessMM {
+		v.add("floor.setDownMM", "problem.set-down-too-deep", message.MM("slab", j.Floor.SlabThicknessMM))
+	}
 	if !v.atMost("spotLevels", len(j.SpotLevels), mostItems) {
 		return
 	}

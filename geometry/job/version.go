@@ -219,12 +219,24 @@ func fromVersion3(old version3.Job) (Job, error) {
 	return fromVersion4(j)
 }
 
-// fromVersion4 takes over a job of version 4.
+// fromVersion4 takes over a job of version 4. The finish that stayed in the room was
+// taken out under the shower.
 func fromVersion4(old version4.Job) (j Job, err error) {
-	if err := carry(&j, old); err != nil {
+	var next struct {
+		version4.Job
+		Floor struct {
+			version4.Floor
+			FinishThicknessMM omitted `json:"finishThicknessMM,omitzero"`
+		} `json:"floor"`
+	}
+	next.Job, next.Floor.Floor = old, old.Floor
+	if err := carry(&j, next); err != nil {
 		return j, err
 	}
 	j.Version = Version
+	if mm := old.Floor.FinishThicknessMM; mm > 0 {
+		j.Floor.Existing = []Existing{{ExistingFinish, mm, OutShower}}
+	}
 	return j, nil
 }
 

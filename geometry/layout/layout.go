@@ -225,6 +225,7 @@ func read(j job.Job) job.Job {
 	j.Base = job.Base{Support: j.Base.Support}
 	j.Former.ThicknessAtDrainMM, j.Former.BedMM, j.Former.LongestMM, j.Former.WidestMM = 0, 0, 0, 0
 	j.Floor.Joists.Timber, j.Parts = nil, job.Parts{}
+	j.Floor.SetDownMM, j.Floor.Existing = 0, nil
 	d := &j.Drain
 	d.ChannelDepthMM, d.TrapDepthMM, d.WeirDepthMM, d.SealMM, d.PassageMM, d.BedUnderMM = 0, 0, 0, 0, 0, 0
 	d.OutletInvertDepthMM, d.OutletNominalMM, d.OutletJointMM, d.OutletJointOutsideMM = 0, 0, 0, 0

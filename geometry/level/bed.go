@@ -64,14 +64,14 @@ func (h *Heights) Bed(j *job.Job, l *layout.Layout) (b Bed, ok bool) {
 	}
 	for i, s := range j.SpotLevels {
 		if l.FallArea.Contains(s.At, 0) {
-			put(BedPlace{s.At, h.BaseUnderMM - s.LevelMM, i + 1})
+			put(BedPlace{s.At, h.BaseUnderMM - s.LevelMM - j.OnStructureMM() - j.SetDown(), i + 1})
 		}
 	}
 	b.VolumeMM3 = l.FallArea.Area() * h.BedMM(l.FallArea.Centroid())
 	return b, true
 }
 
-// BedMM is how thick the bed is at a plan point by the floor's plane; not negative.
+// BedMM is how thick the bed is at a plan point by the plane it lies on; not negative.
 func (h *Heights) BedMM(p plan.Point) float64 {
-	return math.Max(0, h.BaseUnderMM-h.Survey.Floor.At(p))
+	return math.Max(0, h.BaseUnderMM-h.Ground.At(p))
 }

@@ -27,6 +27,7 @@ const (
 	PieceOnFloor
 	PieceOnHighSpot
 	PieceOnJoists
+	PieceBeside // on what lies higher beside the shower
 	ExitInvert
 	OutsideGround
 )
@@ -71,6 +72,8 @@ func (b Bound) ID() message.ID {
 		return "bound.piece-on-high-spot"
 	case PieceOnJoists:
 		return "bound.piece-on-joists"
+	case PieceBeside:
+		return "bound.piece-beside-shower"
 	case ExitInvert:
 		return "bound.exit-invert"
 	}
@@ -108,14 +111,19 @@ type Heights struct {
 	// the highest reading there stands over the plane.
 	FloorHighMM float64
 	ProudMM     float64
-	BaseUnderMM float64 // underside of the base boards on a floor
-	BaseTopMM   float64
-	FormerMM    float64 // underside of the former
-	FlangeMM    float64 // top of the former at the drain
-	TileMM      float64 // finished tile at the drain
-	OutletMM    float64 // invert of the trap's outlet
-	TrapMM      float64 // underside of the trap
-	ChannelMM   float64 // underside of the drain channel
+	// Ground is what the bed under a base on the floor lies on, and trap and pipe over:
+	// the structural floor, less what it is set down, with what stays on it and the courses
+	// under the base. Beside is what lies in the room so: the structural floor and what
+	// stays on it.
+	Ground, Beside solid.Plane
+	BaseUnderMM    float64 // underside of the base boards on a floor
+	BaseTopMM      float64
+	FormerMM       float64 // underside of the former
+	FlangeMM       float64 // top of the former at the drain
+	TileMM         float64 // finished tile at the drain
+	OutletMM       float64 // invert of the trap's outlet
+	TrapMM         float64 // underside of the trap
+	ChannelMM      float64 // underside of the drain channel
 	// Stack is what the base is made of; zero for one in one piece, or whose height no
 	// boards at hand give.
 	Stack Stack
@@ -227,9 +235,11 @@ func Solve(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) Hei
 // the gradient. Every requirement is thus a lower bound on the base's top, and
 // the least raise is the greatest of them: a closed form.
 func (h *Heights) Solve(j *job.Job, l *layout.Layout, run *waste.Run, leastGradient, safeTopMM float64) {
-	h.Survey, h.RoomTopMM = Measure(j.SpotLevels), math.NaN()
-	h.FloorHighMM, h.ProudMM = h.Survey.highSpots(j.SpotLevels, l.FallArea)
-	h.BaseUnderMM = h.FloorHighMM + j.Base.AdhesiveMM
+	setDown := j.SetDown()
+	h.Survey, h.RoomTopMM = Measure(j.SpotLevels, l.FallArea, setDown), math.NaN()
+	h.FloorHighMM, h.ProudMM = h.Survey.highSpots(j.SpotLevels, l.FallArea, setDown)
+	h.Ground, h.Beside = h.Survey.Floor.Raised(j.OnStructureMM()), h.Survey.Floor.Raised(j.Floor.KeptInRoomMM())
+	h.BaseUnderMM = h.GroundHighMM(j) + j.Base.AdhesiveMM
 	h.constrain(j, l, run, leastGradient)
 	h.setBase(j, safeTopMM)
 	h.FormerMM = h.BaseTopMM + j.Former.BedMM
@@ -256,7 +266,7 @@ func (h *Heights) Solve(j *job.Job, l *layout.Layout, run *waste.Run, leastGradi
 			for _, e := range open {
 				top = math.Max(top, math.Max(h.ShowerAt(l, e.A), h.ShowerAt(l, e.B)))
 			}
-			own := highest(h.Survey.Floor, l.Room) + j.Layers.Room.ThicknessMM()
+			own := highest(h.Beside, l.Room) + j.Layers.Room.ThicknessMM()
 			h.RoomTopMM = math.Max(top, own)
 		}
 	}
@@ -307,7 +317,7 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 	// What trap and pipe may not reach below: the floor, or a ceiling under the
 	// joists, or nothing.
 	structure, proud := h.Survey.Floor, h.ProudMM
-	floor := func(p plan.Point) float64 { return structure.At(p) + proud }
+	floor := func(p plan.Point) float64 { return h.HighAt(l, p) }
 	trap, pieces, bounded := TrapOnFloor, PieceOnFloor, true
 	if proud > noticedMM {
 		trap, pieces = TrapOnHighSpot, PieceOnHighSpot
@@ -335,8 +345,16 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 			}
 			for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
 				q := p.PointAt(s)
+				by := pieces
+				if on := h.GroundAt(l, q); by != PieceOnJoists && on > h.Ground.At(q) {
+					by = PieceBeside
+				}
 				need := floor(q) + p.BelowInvertMM(s) + run.DropMM(s, gradient) - toOutlet
-				add(pieces, p, need, j.Waste.ClearUnderMM, q.Vec3(floor(q)))
+				add(by, p, need, j.Waste.ClearUnderMM, q.Vec3(floor(q)))
+			}
+			for s, q := range h.Kerbs(j, l, p, run.ExitAtMM) {
+				on := h.KerbAt(q)
+				add(PieceBeside, p, on+p.BelowInvertMM(s)+run.DropMM(s, gradient)-toOutlet, j.Waste.ClearUnderMM, q.Vec3(on))
 			}
 		}
 	}
@@ -357,10 +375,6 @@ func outsideGround(j *job.Job) *float64 {
 	return j.Room.Walls[j.Waste.Exit.Wall].OutsideGroundMM
 }
 
-// HighAt is the level that trap and pipe must stay over at a plan point of a
-// floor: the plane, and over it what the highest reading near stands proud.
-func (h *Heights) HighAt(p plan.Point) float64 { return h.Survey.Floor.At(p) + h.ProudMM }
-
 // ShowerAt is the finished level of the falling floor at a plan point.
 func (h *Heights) ShowerAt(l *layout.Layout, p plan.Point) float64 {
 	return h.TileMM + l.Fall.At(p)
@@ -373,9 +387,9 @@ func (h *Heights) RoomAt(j *job.Job, p plan.Point) float64 {
 		return h.RoomTopMM
 	}
 	if j.Floor.KeepsFinish() {
-		return h.Survey.Floor.At(p) + j.Floor.FinishThicknessMM
+		return h.Beside.At(p)
 	}
-	return h.Survey.Floor.At(p) + j.Layers.Room.ThicknessMM()
+	return h.Beside.At(p) + j.Layers.Room.ThicknessMM()
 }
 
 // RampSurface is the finished surface of the ramp at an edge: from the tile at

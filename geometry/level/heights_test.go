@@ -90,10 +90,15 @@ func TestRaisedRoom(t *testing.T) {
 		"no open edge":     {alone, math.NaN(), 18},
 		"step":             {func(j *job.Job) { j.Room.Edge = job.EdgeStep }, math.NaN(), 18},
 		"step, rising":     {func(j *job.Job) { j.Room.Edge = job.EdgeStep; rising(j) }, math.NaN(), 33},
-		"finish kept":      {func(j *job.Job) { j.Room.Edge, j.Floor.FinishThicknessMM = job.EdgeStep, 9; rising(j) }, math.NaN(), 29},
-		"raised, kept":     {func(j *job.Job) { j.Floor.FinishThicknessMM = 9 }, 144 + 16.34, 144 + 16.34},
-		"raised, left":     {func(j *job.Job) { j.Former.Fall = job.FallLeft }, 144 + 26.34, 144 + 26.34},
-		"raised, front":    {func(j *job.Job) { j.Former.Fall = job.FallFront }, 144 + 16.34, 144 + 16.34},
+		"finish kept": {func(j *job.Job) {
+			j.Room.Edge, j.Floor.Existing = job.EdgeStep, []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 9, Out: job.OutShower}}
+			rising(j)
+		}, math.NaN(), 29},
+		"raised, kept": {func(j *job.Job) {
+			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 9, Out: job.OutShower}}
+		}, 144 + 16.34, 144 + 16.34},
+		"raised, left":  {func(j *job.Job) { j.Former.Fall = job.FallLeft }, 144 + 26.34, 144 + 26.34},
+		"raised, front": {func(j *job.Job) { j.Former.Fall = job.FallFront }, 144 + 16.34, 144 + 16.34},
 	} {
 		j := job.New()
 		j.SpotLevels = spots([3]float64{1200, 1000, 5})

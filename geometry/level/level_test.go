@@ -27,7 +27,7 @@ func spots(v ...[3]float64) []job.SpotLevel {
 // equations uncouple: c = 6, a = Σxz/Σx² = (−0+4−6+14)·1000/(4·1000²) = 0.003,
 // b = (−0−4+6+14)·1000/(4·1000²) = 0.004; residuals are ±1.
 func TestPlaneByHand(t *testing.T) {
-	s := level.Measure(spots([3]float64{0, 0, 0}, [3]float64{2000, 0, 4}, [3]float64{0, 2000, 6}, [3]float64{2000, 2000, 14}))
+	s := level.Measure(spots([3]float64{0, 0, 0}, [3]float64{2000, 0, 4}, [3]float64{0, 2000, 6}, [3]float64{2000, 2000, 14}), nil, 0)
 	for name, c := range map[string][2]float64{"slope x": {s.Floor.SlopeX, 0.003}, "slope y": {s.Floor.SlopeY, 0.004},
 		"level at the middle": {s.Floor.At(plan.Point{1000, 1000}), 6}, "residual": {s.WorstResidualMM, 1}} {
 		if math.Abs(c[0]-c[1]) > 1e-9 {
@@ -45,7 +45,7 @@ func TestPlaneOfFewReadings(t *testing.T) {
 		for _, x := range s {
 			mean += x.LevelMM / float64(len(s))
 		}
-		got := level.Measure(s)
+		got := level.Measure(s, nil, 0)
 		if got.Floor.Gradient() != 0 || math.Abs(got.Floor.Level-mean) > 1e-9 {
 			t.Errorf("%s: floor %+v, want level %v", name, got.Floor, mean)
 		}
@@ -63,7 +63,7 @@ func TestPlaneThroughExactReadings(t *testing.T) {
 			x, y := x0+d[0], y0+d[1]
 			ss = append(ss, job.SpotLevel{At: plan.Point{x, y}, LevelMM: a*x + b*y + c})
 		}
-		got := level.Measure(ss)
+		got := level.Measure(ss, nil, 0)
 		if math.Abs(got.Floor.SlopeX-a) > 1e-9 || math.Abs(got.Floor.SlopeY-b) > 1e-9 || got.WorstResidualMM > 1e-6 {
 			t.Fatalf("plane %+v, residual %v", got.Floor, got.WorstResidualMM)
 		}

@@ -4,6 +4,7 @@ package level
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
@@ -23,12 +24,26 @@ type Survey struct {
 	UnevenMM float64
 }
 
-// Measure fits the structural floor to the spot levels.
+// Measure fits the structural floor to the spot levels. Those in a part of it that is set
+// down lie that much lower than they would beside it.
 //
 // Method: three or more readings that do not lie on one line give the plane of
 // least squares z = c + a·x + b·y, by its normal equations; fewer, or in line, give their mean,
 // level; none gives level zero.
-func Measure(spots []job.SpotLevel) Survey {
+func Measure(spots []job.SpotLevel, setDown plan.Region, byMM float64) Survey {
+	if byMM > 0 {
+		spots = slices.Clone(spots)
+		for i := range spots {
+			if setDown.Contains(spots[i].At, 0) {
+				spots[i].LevelMM += byMM
+			}
+		}
+	}
+	return fitted(spots)
+}
+
+// fitted is the survey of readings of one floor.
+func fitted(spots []job.SpotLevel) Survey {
 	s := Survey{WorstIndex: -1}
 	if len(spots) == 0 {
 		return s
@@ -74,17 +89,20 @@ func Measure(spots []job.SpotLevel) Survey {
 // Common practice, no source.
 const reachMM = 150
 
-// highSpots is the highest the floor lies under a region: by the plane, or by a
-// reading in it or near; and how far the highest of those readings stands proud
-// of the plane, not negative.
-func (s Survey) highSpots(spots []job.SpotLevel, r plan.Region) (highMM, proudMM float64) {
-	highMM = highest(s.Floor, r)
+// highSpots is the highest the floor lies under a region that is set down so far: by
+// the plane, or by a reading in it or near; and how far the highest of those readings
+// stands proud of the plane, not negative.
+func (s Survey) highSpots(spots []job.SpotLevel, r plan.Region, setDownMM float64) (highMM, proudMM float64) {
+	highMM = highest(s.Floor, r) - setDownMM
 	for _, p := range spots {
 		if !r.Contains(p.At, reachMM) {
 			continue
 		}
+		if setDownMM > 0 && !r.Contains(p.At, 0) {
+			p.LevelMM -= setDownMM
+		}
 		highMM = math.Max(highMM, p.LevelMM)
-		proudMM = math.Max(proudMM, p.LevelMM-s.Floor.At(p.At))
+		proudMM = math.Max(proudMM, p.LevelMM-(s.Floor.At(p.At)-setDownMM))
 	}
 	return highMM, proudMM
 }

@@ -43,7 +43,7 @@ func TestResidualsByHand(t *testing.T) {
 		"a hair off":       {[][3]float64{{0, 0, 0}, {500, 500, 0}, {1000, 1000, 0}, {2000, 2000, 4e-8}}, 3e-8, 0, 0},
 		"a hundredth more": {[][3]float64{{0, 0, 0}, {500, 500, 0}, {1000, 1000, 0}, {2000, 2000, 4e-5}}, 3e-5, 2e-5 * math.Sqrt(12), 3},
 	} {
-		s := level.Measure(spots(c.readings...))
+		s := level.Measure(spots(c.readings...), nil, 0)
 		near(t, name+", worst residual", s.WorstResidualMM, c.worst)
 		near(t, name+", unevenness", s.UnevenMM, c.uneven)
 		if s.WorstIndex != c.index || (c.uneven == 0) != (s.UnevenMM == 0) {
@@ -63,7 +63,7 @@ func TestReadingsNearlyInLine(t *testing.T) {
 			return plan.Point{300 + along*c - aside*s, -900 + along*s + aside*c}
 		}
 		for aside, isPlane := range map[float64]bool{2.10: false, -2.10: false, 2.14: true, -2.14: true} {
-			got := level.Measure([]job.SpotLevel{{At: at(0, 0), LevelMM: 0}, {At: at(2000, 0), LevelMM: 20}, {At: at(1000, aside), LevelMM: 10}})
+			got := level.Measure([]job.SpotLevel{{At: at(0, 0), LevelMM: 0}, {At: at(2000, 0), LevelMM: 20}, {At: at(1000, aside), LevelMM: 10}}, nil, 0)
 			if isPlane {
 				near(t, fmt.Sprintf("fall along a line at %v°, %v aside", deg, aside), got.Floor.Gradient(), 0.01)
 			} else if got.Floor.Gradient() != 0 {
@@ -98,10 +98,10 @@ func TestHighSpotsByHand(t *testing.T) {
 	} {
 		j := job.New()
 		j.SpotLevels = spots(c.readings...)
-		_, h := solve(j)
+		l, h := solve(j)
 		near(t, name+", highest floor", h.FloorHighMM, c.high)
 		near(t, name+", proud", h.ProudMM, c.proud)
-		near(t, name+", over the plane at a place", h.HighAt(plan.Point{500, 1500})-h.Survey.Floor.At(plan.Point{500, 1500}), c.proud)
+		near(t, name+", over the plane at a place", h.HighAt(&l, plan.Point{500, 1500})-h.Survey.Floor.At(plan.Point{500, 1500}), c.proud)
 		near(t, name+", under the base", h.BaseUnderMM, c.high+3) // the adhesive
 	}
 }

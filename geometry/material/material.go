@@ -27,6 +27,14 @@ const (
 	Tile       Material = "tile"
 	Screed     Material = "existing-finish"
 	Mortar     Material = "mortar" // a screed, or a former laid of it
+	Primer     Material = "primer"
+	Levelling  Material = "levelling"
+	Insulation Material = "insulation"
+	Overlay    Material = "overlay-board"
+	Decoupling Material = "decoupling-mat"
+	Heating    Material = "heating-mat"
+	Lining     Material = "lining-board"
+	DampProof  Material = "damp-proof"
 	Plastic    Material = "plastic"
 	Metal      Material = "metal"
 	Water      Material = "water"
@@ -86,6 +94,22 @@ func (m Material) facts() facts {
 		return facts{"material.existing-finish", 1600, rgb(0xcfc6b8), dull, AsGlass, false, lines(Family{-45, 1, 0, 0.25, 0.9})}
 	case Mortar:
 		return facts{"material.mortar", 2100, rgb(0xb9b3a4), dull, AsGlass, false, lines(Family{-45, 1.6, 0, 0.3, 1.1}, Family{45, 2.4, 0.4, 0.2, 1.7})}
+	case Primer:
+		return facts{"material.primer", 1500, rgb(0x7d7468), dull, AsGlass, false, Pattern{Solid: true}}
+	case Levelling:
+		return facts{"material.levelling", 2000, rgb(0xa39c92), dull, AsGlass, false, lines(Family{45, 0.9, 0, 0.2, 0.8})}
+	case Insulation:
+		return facts{"material.insulation", 50, rgb(0xdedae0), dull, AsGlass, false, lines(Family{70, 1.6, 0, 0, 0}, Family{-70, 1.6, 0, 0, 0})}
+	case Overlay:
+		return facts{"material.overlay-board", 1300, rgb(0xb3aea6), dull, AsGlass, false, lines(Family{0, 0.7, 0.35, 2, 0.5})}
+	case Decoupling:
+		return facts{"material.decoupling-mat", 1600, rgb(0x857a6d), dull, AsGlass, false, lines(Family{90, 0.5, 0, 0, 0})}
+	case Heating:
+		return facts{"material.heating-mat", 2000, rgb(0x8c6a60), dull, AsGlass, false, lines(Family{0, 0.6, 0.3, 0.3, 0.3})}
+	case Lining:
+		return facts{"material.lining-board", 1300, rgb(0xc7c1b9), dull, AsGlass, false, lines(Family{-60, 1, 0, 1.2, 0.5})}
+	case DampProof:
+		return facts{"material.damp-proof", 1100, rgb(0x403d44), dull, AsGlass, false, Pattern{Solid: true}}
 	case Plastic:
 		return facts{"material.plastic", 0, rgb(0x5b5f66), 0.35, Solid, true, Pattern{Solid: true}}
 	case Metal:

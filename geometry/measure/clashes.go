@@ -283,14 +283,14 @@ func (m *Measurer) joistBody(js *layout.Joist) *clash.Prism {
 	return body
 }
 
-// floorBody is the structural floor about a part of the plan, so thick that what
+// floorBody is what the base stands on about a part of the plan, so thick that what
 // is in it comes out at its top.
 func (m *Measurer) floorBody(about plan.Ring) *clash.Prism {
 	const asideMM, thickMM = 1000, 10000
 	low, high, _ := plan.Region{{Outer: about}}.Bounds()
 	aside := plan.Point{asideMM, asideMM}
 	low, high = low.Sub(aside), high.Add(aside)
-	floor := m.Heights.Survey.Floor
+	floor := m.Heights.Ground
 	m.room.under.Set(plan.Ring{low, {high.X(), low.Y()}, high, {low.X(), high.Y()}}, floor.Raised(-thickMM), floor)
 	return &m.room.under
 }

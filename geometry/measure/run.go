@@ -179,8 +179,8 @@ func (m *Measurer) cover() {
 			top := h.BaseTopMM
 			switch t.under {
 			case noFloor:
-				// Below the structural floor nothing needs to cover it.
-				if bare := above(from-h.Survey.Floor.At(t.from), to-h.Survey.Floor.At(t.to), t.toMM-t.fromMM); bare > 0 {
+				// Below what stays on the structural floor nothing needs to cover it.
+				if bare := above(from-h.Beside.At(t.from), to-h.Beside.At(t.to), t.toMM-t.fromMM); bare > 0 {
 					exposed += bare
 					exposedAt = (t.fromMM + t.toMM) / 2
 				}
@@ -336,7 +336,7 @@ func above(a, b, length float64) float64 {
 
 // underside measures how far pipes reach into or below the structure.
 func (m *Measurer) underside() {
-	r, floor := &m.Heights.Run, m.Heights.Survey.Floor
+	h, r, floor := &m.Heights, &m.Heights.Run, m.Heights.Survey.Floor
 	letIn := m.Settled.Base.Support == job.BetweenJoists
 	depth := m.Settled.Floor.Deck.ThicknessMM + m.Settled.Floor.Joists.DepthMM
 	for i := range r.Pieces {
@@ -345,15 +345,25 @@ func (m *Measurer) underside() {
 			continue
 		}
 		worst, at := math.Inf(-1), 0.0
-		for _, s := range []float64{p.FromMM, min(p.ToMM, r.ExitAtMM)} {
-			if into := floor.At(p.PointAt(s)) - (r.InvertAt(s) - p.BelowInvertMM(s)); into > worst {
+		over := func(s, high float64) {
+			if into := high - (r.InvertAt(s) - p.BelowInvertMM(s)); into > worst {
 				worst, at = into, s
 			}
+		}
+		for _, s := range []float64{p.FromMM, min(p.ToMM, r.ExitAtMM)} {
+			if q := p.PointAt(s); letIn {
+				over(s, floor.At(q))
+			} else {
+				over(s, h.HighAt(&m.Layout, q))
+			}
+		}
+		for s, q := range h.Kerbs(&m.Settled, &m.Layout, p, r.ExitAtMM) {
+			over(s, h.KerbAt(q))
 		}
 		if letIn {
 			m.add("pipe.below-joists", ofPiece(p), max(0, worst-depth), m.onRun(at))
 		} else {
-			m.add("pipe.into-floor", ofPiece(p), max(0, worst+m.Heights.ProudMM), m.onRun(at))
+			m.add("pipe.into-floor", ofPiece(p), max(0, worst), m.onRun(at))
 		}
 	}
 }

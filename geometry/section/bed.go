@@ -34,7 +34,7 @@ func BedOf(r geometry.Result) Drawing {
 			}
 			d.Marks = append(d.Marks, Mark{At: p.At, Of: of, ThicknessMM: p.ThicknessMM})
 		}
-		d.contours(l.FallArea, h.Survey.Floor, h.BaseUnderMM)
+		d.contours(l.FallArea, h.Ground, h.BaseUnderMM)
 	}
 	d.bound()
 	// The base is what is looked at.

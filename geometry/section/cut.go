@@ -254,7 +254,7 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 		case stage >= buildup.StageBase:
 			return h.BaseTopMM, MarkBase
 		}
-		return h.Survey.Floor.At(p), MarkFloor
+		return h.GroundAt(&l, p), MarkFloor
 	}
 	for _, iv := range shower {
 		// A strip beside the drain is level with it.
@@ -279,7 +279,8 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 	if stage >= buildup.StageWaste {
 		d.runMarks(r, mark)
 	}
-	mark(MarkStructure, (d.Low.X()+d.High.X())/2, h.Survey.Floor.At(d.planAt((d.Low.X()+d.High.X())/2)))
+	middle := (d.Low.X() + d.High.X()) / 2
+	mark(MarkStructure, middle, h.StructureAt(&j, &l, d.planAt(middle)))
 }
 
 // runMarks marks the invert where the cut crosses the run, or at both ends of

@@ -123,9 +123,6 @@ func (g *long) floor() {
 	}
 	floor := func(s float64) float64 { return h.Survey.Floor.At(place(s)) }
 	at := append([]float64{before}, g.stations(0, run.ExitAtMM)...)
-	if r.Settled.Floor.Kind != job.FloorTimber {
-		g.area("slab", message.Of("part.slab"), material.Concrete, true, at, func(s float64) float64 { return floor(s) - longBelowMM }, floor)
-	}
 	letIn := r.Settled.Base.Support == job.BetweenJoists
 	// What has the same layers from one station to the next is drawn as one.
 	middleAt := func(i int) plan.Point { return place((at[i-1] + at[i]) / 2) }
@@ -140,6 +137,10 @@ func (g *long) floor() {
 		}
 		ends := at[from : i+1]
 		from = i
+		if r.Settled.Floor.Kind != job.FloorTimber {
+			down := h.Survey.Floor.At(middle) - h.StructureAt(&r.Settled, &l, middle)
+			g.area("slab", message.Of("part.slab"), material.Concrete, true, ends, func(s float64) float64 { return floor(s) - r.Settled.SetDown() - longBelowMM }, func(s float64) float64 { return floor(s) - down })
+		}
 		if deck := r.Settled.Floor.Deck.ThicknessMM; r.Settled.Floor.Kind == job.FloorTimber && !(letIn && l.FallArea.Contains(middle, 0)) {
 			g.area("deck", message.Of("part.deck"), material.Deck, true, ends, func(s float64) float64 { return floor(s) - deck }, floor)
 		}
@@ -295,17 +296,17 @@ func (g *long) nodes() {
 
 // layers draws the floor's layers over a stretch of the run whose middle is at a
 // plan point: those of a stage as one, being too thin to tell apart here, less what is
-// sawn out along the run. An
-// unraised floor beside the shower is not drawn.
+// sawn out along the run. Of
+// an unraised floor beside the shower only what was found is drawn.
 func (g *long) layers(middle plan.Point, ends []float64, place func(float64) plan.Point) {
 	layers := g.r.Floor.LayersAt(middle)
 	if !slices.ContainsFunc(layers, func(l buildup.Layer) bool { return l.Kind == buildup.Base || l.Kind == buildup.RoomBase }) {
-		return
+		layers = slices.DeleteFunc(layers, func(l buildup.Layer) bool { return l.Kind != buildup.Existing })
 	}
 	from := 0
 	for i, layer := range layers {
 		facts := layer.Kind.Facts()
-		if i+1 < len(layers) && sameFace(layers[i+1].Kind.Facts(), facts) {
+		if i+1 < len(layers) && sameFace(layers[i+1].Kind, layer.Kind) {
 			continue
 		}
 		bottom, top := layers[from].Bottom, layer.Top
@@ -315,15 +316,23 @@ func (g *long) layers(middle plan.Point, ends []float64, place func(float64) pla
 			// Sawn out all along the run.
 			ends = slices.DeleteFunc(slices.Clone(ends), func(s float64) bool { return s > 0 })
 		}
-		g.area(facts.PartID, message.Of(facts.Name), layer.Material, true, ends,
+		id := facts.PartID
+		if layer.Kind.Listed() {
+			id = fmt.Sprintf("%s-%d", id, layer.Number)
+		}
+		g.area(id, message.Of(layer.Name), layer.Material, true, ends,
 			func(s float64) float64 { return bottom.At(place(s)) }, func(s float64) float64 { return top.At(place(s)) })
 	}
 }
 
-// sameFace tells whether two layers are drawn as one: those of one stage, or of the
+// sameFace tells whether two layers are drawn as one: unless they are stated in a list, those of one stage, or of the
 // finish, that are sawn out alike.
-func sameFace(a, b buildup.Facts) bool {
+func sameFace(k, o buildup.Kind) bool {
+	if k.Listed() && k.Facts().Stage < buildup.StageTanking || o.Listed() && o.Facts().Stage < buildup.StageTanking {
+		return false
+	}
 	finish := func(f buildup.Facts) bool { return f.Stage >= buildup.StageTanking }
+	a, b := k.Facts(), o.Facts()
 	return (a.Stage == b.Stage || finish(a) && finish(b)) && (a.Extent == buildup.BesideChannel) == (b.Extent == buildup.BesideChannel)
 }
 

@@ -70,8 +70,11 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 		}
 	})
 	if len(j.SpotLevels) == 0 {
-		add(only("input.floor"), t.FloorMM, func(k *job.Job, _ *layout.Layout, by float64) {
+		add(only("input.floor"), t.FloorMM, func(k *job.Job, l *layout.Layout, by float64) {
 			k.SpotLevels = append(k.SpotLevels[:0], job.SpotLevel{LevelMM: by})
+			if down := k.SetDown(); l.FallArea.Contains(plan.Point{}, 0) {
+				k.SpotLevels[0].LevelMM -= down // the datum lies in what is set down
+			}
 		})
 	}
 	built := j.AsBuilt
@@ -141,6 +144,14 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 		of(only(f.bed), own.Bed.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Bed.ThicknessMM })
 		of(only(f.tile), own.Tile.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Tile.ThicknessMM })
 	}
+	for n, id := range [...]message.ID{"input.base-course", "input.shower-course", "input.room-course", "input.wall-course"} {
+		if n == 0 && j.Base.Support != job.OnFloor {
+			continue
+		}
+		for i, c := range *j.Courses()[n] {
+			of(message.Numbered{ID: id, Number: i + 1}, c.ToleranceMM, func(k *job.Job) *float64 { return &(*k.Courses()[n])[i].ThicknessMM })
+		}
+	}
 	return out
 }
 
@@ -148,7 +159,14 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 // of its own of what inputs shift, and shares the rest.
 func Restore(k, planned *job.Job) {
 	spots, doors, walls := k.SpotLevels[:0], k.Room.Doorways[:0], k.Room.Walls
+	var under [4][]job.Course
+	for n, c := range k.Courses() {
+		under[n] = (*c)[:0]
+	}
 	*k = *planned
+	for n, c := range k.Courses() {
+		*c = append(under[n], *c...)
+	}
 	k.SpotLevels = append(spots, planned.SpotLevels...)
 	k.Room.Doorways = append(doors, planned.Room.Doorways...)
 	if walls == nil {

@@ -48,7 +48,7 @@ func TestInputsByHand(t *testing.T) {
 		by        float64
 		of        func(job.Job) float64
 	}{
-		"floor":     {base, "floor", 0, 1, 0.5, func(j job.Job) float64 { return level.Measure(j.SpotLevels).Floor.Level }},
+		"floor":     {base, "floor", 0, 1, 0.5, func(j job.Job) float64 { return level.Measure(j.SpotLevels, nil, 0).Floor.Level }},
 		"base":      {base, "base-top", 0, 2, 0.5, func(j job.Job) float64 { return j.Base.AdhesiveMM }},
 		"bed":       {base, "bed-under-former", 0, 3, 0.5, func(j job.Job) float64 { return j.Former.BedMM }},
 		"former":    {base, "former", 0, 4, 0.5, func(j job.Job) float64 { return j.Former.ThicknessAtDrainMM }},
