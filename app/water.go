@@ -120,16 +120,33 @@ func waterLines(r geometry.Result) []waterLine {
 		add("water.film", message.Fine("depth", w.Film.DepthMM), speedArg("speed", w.Film.VelocityMPS), message.In("kind", kind))
 		source("water.film-source", message.Fine("threads", threadsMM))
 	}
-	e := w.Evenness
-	if e.PuddleMM > 0 {
-		add("water.puddle", message.Fine("over", e.OverMM), message.Fine("puddle", e.PuddleMM))
-	} else {
-		add("water.least-fall", message.Fine("over", e.OverMM), message.Slope("fall", e.LeastFall))
-	}
-	source("water.uneven-source")
+	out = append(out, evenness(w)...)
 	heading("water.blocked")
 	out = append(out, waterLine{says: reserve(r)})
 	source("water.reserve-source")
+	return out
+}
+
+// evenness says what falls little or not at all, and how large a tile may be.
+func evenness(w measure.Water) []waterLine {
+	e, where := w.Evenness, message.Of("water.on-plane")
+	if e.OnCrease {
+		where = message.Of("water.on-crease")
+	}
+	says := message.Of("water.least-fall", message.Fine("over", e.OverMM), message.In("where", where), message.Slope("fall", e.LeastFall))
+	if e.PuddleMM > 0 {
+		says = message.Of("water.puddle", message.Fine("over", e.OverMM), message.In("where", where), message.Fine("puddle", e.PuddleMM))
+	}
+	out := []waterLine{{says: says}, {says: message.Of("water.uneven-source"), source: true}}
+	const showsMM2 = 100 // a square centimetre
+	if l := w.Level; l.AreaMM2 > showsMM2 {
+		area := message.Arg{Name: "area", Value: message.Area{MM2: l.AreaMM2}}
+		out = append(out, waterLine{says: message.Of("water.level", area, message.MM("wide", l.WidestMM))})
+	}
+	if least, ok := measure.SmallestFit(w.Tiles); ok {
+		size := []message.Arg{message.MM("length", math.Floor(least.LengthMM)), message.MM("width", math.Floor(least.WidthMM))}
+		out = append(out, waterLine{says: message.Of("water.tile-fits", size...)})
+	}
 	return out
 }
 

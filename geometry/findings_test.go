@@ -190,7 +190,7 @@ var oneNumber = []struct {
 	{"uk-fall-max", slab, 0.02857, 0.02858, func(j *job.Job, v float64) { j.Former.Slope = v }},
 	{"uk-fall-acc-min", slab, 0.0125, 0.01249, func(j *job.Job, v float64) { j.Accessible, j.Former.Slope = true, v }},
 	{"uk-fall-acc-max", slab, 0.02, 0.02001, func(j *job.Job, v float64) { j.Accessible, j.Former.Slope = true, v }},
-	{"floor-puddle", slab, 0.01375, 0.01374, func(j *job.Job, v float64) { j.Former.Slope, j.Layers.Shower.Bed.ToleranceMM = v, 2 }},
+	{"floor-puddle", slab, 0.01397, 0.01395, func(j *job.Job, v float64) { j.Former.Slope, j.Layers.Shower.Bed.ToleranceMM = v, 2 }},
 	{"residual", slab, 11, 11.01, func(j *job.Job, v float64) { j.SpotLevels[0].LevelMM = v }},
 	{"edge-step", slab, 132, 131.9, func(j *job.Job, v float64) {
 		wallToWall(j)
@@ -203,6 +203,9 @@ var oneNumber = []struct {
 	{"cover-short", slab, 21, 21.01, func(j *job.Job, v float64) { j.Layers.Shower.Tile.ThicknessMM = v }},
 	{"cover-proud", slab, 4, 3.99, func(j *job.Job, v float64) { j.Layers.Shower.Tile.ThicknessMM = v }},
 	{"drain-strip", slab, 16, 16.01, func(j *job.Job, v float64) { j.Drain.WallClearanceMM = v }},
+	{"level-floor", slab, 1245, 1244, func(j *job.Job, v float64) { j.Drain.LengthMM = v }},
+	{"crease-fall", access, 0.01104, 0.01103, func(j *job.Job, v float64) { j.Former.Slope = v }},
+	{"tile-plane", access, 1810.1, 1810.2, func(j *job.Job, v float64) { j.Layers.Shower.TileLengthMM = v }},
 	{"drain-under", slab, 12, 11.99, func(j *job.Job, v float64) { j.Drain.WallClearanceMM = v }},
 	{"former-pieces", slab, 900, 899.9, func(j *job.Job, v float64) { j.Former.LongestMM = v }},
 	// The base's bare top lies 67.566 over the bed under it.
@@ -319,7 +322,7 @@ func finding(t *testing.T, id string, j job.Job) (rule.Finding, geometry.Result,
 }
 
 // Each rule is broken beyond its number and kept just within it; the sound demo as
-// it stands keeps it as well, but for the two things that its room cannot have.
+// it stands keeps it as well, but for the three things that its room and its drain cannot have.
 func TestEveryLimitHasTwoSides(t *testing.T) {
 	t.Parallel()
 	for _, c := range oneNumber {
@@ -330,7 +333,7 @@ func TestEveryLimitHasTwoSides(t *testing.T) {
 			t.Errorf("%s is raised at %v, within its limit: %v against %v", c.rule, c.within, f.Measurement.Value, f.Rule.Limit)
 		}
 		isFound(t, c.rule, beyond)
-		if _, _, raised := finding(t, c.rule, demo(t, c.demo)); raised && c.rule != "edge-step" && c.rule != "reserve" {
+		if _, _, raised := finding(t, c.rule, demo(t, c.demo)); raised && c.rule != "edge-step" && c.rule != "reserve" && c.rule != "level-floor" {
 			t.Errorf("%s is raised in the sound demo", c.rule)
 		}
 	}

@@ -261,7 +261,7 @@ func (c *canvas) area(a section.Area, window plan.Region) {
 		}
 		c.fill(rings, fill)
 	}
-	if pattern.Solid || !a.Cut {
+	if pattern.Solid || !a.Cut && !a.Hatched {
 		return
 	}
 	// Patterns of thin layers come closer, so that they still read.

@@ -144,10 +144,11 @@ type Layout struct {
 	// Fall is the shape of the falling surface with level zero at the drain.
 	Fall solid.Surface
 	// OpenFloor is the fall area without the drain; Planes are its parts that
-	// fall, each carried by one plane. What lies level with the drain, such as
-	// the strip behind one at a wall, is in none.
+	// fall, each carried by one plane. Level is the rest of it: what lies level with
+	// the drain, such as the strip behind one at a wall.
 	OpenFloor plan.Region
 	Planes    []FallPlane
+	Level     plan.Region
 
 	DrainCentre plan.Point
 	DrainAlong  plan.Point // along a linear drain; ToRight for a point drain
@@ -482,7 +483,9 @@ func (l *Layout) fall(j job.Job, sh *plan.Shaper) {
 	}
 	l.OpenFloor = sh.Subtract(l.FallArea, l.Drain, message.Of("shape.falling-floor"))
 	for i, cell := range l.Fall.Cells(sh, l.OpenFloor, message.Of("shape.falling-planes")) {
-		if i > 0 && len(cell) > 0 {
+		if i == 0 {
+			l.Level = cell
+		} else if len(cell) > 0 {
 			l.Planes = append(l.Planes, FallPlane{l.Fall[i], cell})
 		}
 	}

@@ -192,8 +192,12 @@ func usualMeasurements() []want {
 		{"pipe.velocity", "pipe 1", hydraulicVelocity(1.0/40, 0.2), middle},
 		{"trap.seal-left", "trap", 50, trap},
 		{"trap.water-stands", "drain-cover", 0, drain},
-		// The bed of ±1 and the tile of ±0.5, the one way here and the other way 300 on.
-		{"floor.least-fall", "shower-tile", 1.0/50 - 2*math.Sqrt(1.25)/300, shower},
+		// The bed of ±1 and the tile of ±0.5, the one way here and the other way 300 on, and
+		// the former ±2 over the 817 that it falls.
+		{"floor.least-fall", "shower-tile", 1.0/50 - math.Hypot(2*math.Sqrt(1.25)/300, 2.0/817), shower},
+		// Of the strip of 83 along the back, walls finished 13 thick leave 70 by 1387, and
+		// the drain takes 800 of that.
+		{"floor.level-area", "level-floor", 70 * (1387 - 800), drain},
 		// The right edge is open beside the drain: nothing is held there.
 		{"water.reserve", "spills-at 0, right", 0, mgl64.Vec3{1400, 1900, 108}},
 		{"caution.electrics", "shower", 2250, floor},

@@ -146,6 +146,7 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.levels()
 	m.stack()
 	m.strength()
+	m.lie(w)
 	m.water(w)
 	m.asBuilt()
 	m.cautions()
@@ -333,10 +334,13 @@ func BaseCuts(j job.Job) (startMM, endMM float64) {
 
 func (m *Measurer) falls() {
 	l, h, j := &m.Layout, &m.Heights, &m.Settled
-	// The level strip behind a wall drain has a finding of its own.
+	// What lies level beside and behind a drain has a measurement of its own.
 	for i, p := range l.Planes {
 		centre := m.planeMiddle(i)
 		m.add("floor.fall", rule.Subject{Of: rule.Plane, Number: i + 1}, p.Gradient(), centre.Vec3(h.TileMM+p.At(centre)))
+	}
+	if len(l.Planes) == 0 {
+		m.add("floor.fall", rule.Subject{Of: rule.Plane, Number: 1}, 0, m.fallMiddle().Vec3(h.TileMM))
 	}
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, c := range l.Corners {
@@ -418,6 +422,23 @@ func (m *Measurer) drainAtWall() bool {
 		}
 	}
 	return false
+}
+
+// lie takes how the tile lies on the planes of the floor. What holds of several alike is
+// told at the drain, which they fall to.
+func (m *Measurer) lie(w Water) {
+	at := m.Layout.DrainCentre.Vec3(m.Heights.TileMM)
+	m.add("floor.level-area", of(rule.LevelFloor), w.Level.AreaMM2, at)
+	if len(w.Creases) > 0 {
+		least := math.Inf(1)
+		for _, c := range w.Creases {
+			least = min(least, c.Slope)
+		}
+		m.add("floor.crease-fall", of(rule.Creases), least, at)
+	}
+	if f, ok := SmallestFit(w.Tiles); ok {
+		m.add("floor.tile-over-plane", rule.Subject{Of: rule.TileOnPlane, Number: int(f.LengthMM + plan.HairMM)}, f.OverMM, at)
+	}
 }
 
 // water takes what the floor and the pipes do with the shower's water.

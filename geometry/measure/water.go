@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
+	"underfall/geometry/layout"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/solid"
@@ -46,6 +47,11 @@ type Water struct {
 	Trap        Trap
 	Outlets     Outlets
 	Evenness    Evenness
+	// Level is the tiled floor that does not fall; Creases are where planes meet, Tiles
+	// what lies whole between them.
+	Level   LevelFloor
+	Creases []layout.Crease
+	Tiles   []TileFit
 	// SealMM is the seal that the trap holds, SealLeftMM what is left of it when the run
 	// pulls on it.
 	SealMM, SealLeftMM float64
@@ -75,11 +81,14 @@ type Outlets struct {
 	RegulateTo map[int]float64
 }
 
-// Evenness is how much of the fall is left where tiles are laid unevenly.
+// Evenness is how much of the fall is left where the floor is made unevenly: the bed out
+// of flat, the tiles' edges apart (lippage) and the former off over its fall.
 type Evenness struct {
-	// LeastFall is the flattest a stretch of OverMM may come out; negative when
-	// it may fall back. PuddleMM is then how deep water stands.
+	// LeastFall is the flattest a stretch of OverMM may come out, on a plane or along a
+	// crease, where water follows what planes leave; negative when it may fall back.
+	// PuddleMM is then how deep water stands. OnCrease tells that a crease is flattest.
 	LeastFall, OverMM, PuddleMM float64
+	OnCrease                    bool
 }
 
 // WaterOf works out the flow in a levelled job.
@@ -97,7 +106,9 @@ func WaterOf(r stage.Levelled) Water {
 	w.Reserve = reserve(r, w.FlowLPS)
 	w.Trap = trapFlow(r, w)
 	w.Outlets = outlets(r, w)
-	w.Evenness = evenness(r)
+	w.Level, w.Creases = levelFloor(&r), r.Layout.Creases()
+	w.Tiles = tileFits(&r, w.Creases)
+	w.Evenness = evenness(r, w.Creases)
 	w.SealMM = r.Heights.Trap(&r.Settled, &r.Layout).SealMM
 	w.SealLeftMM = sealLeft(&r.Heights.Run, w)
 	return w
@@ -195,14 +206,27 @@ func outlets(r stage.Levelled, w Water) Outlets {
 // reach of a trowel. Common practice, no source.
 const unevenOverMM = 300
 
-// evenness takes the tile bed and the tile as far off as they may be, the one
-// way at one end of a stretch and the other way at the other.
-func evenness(r stage.Levelled) Evenness {
-	f := r.Settled.Layers.Shower
-	_, off := buildup.Combine([]float64{f.Bed.ToleranceMM, f.Tile.ToleranceMM})
+// evenness takes three things off as far as they may be: the bed, whose tolerance is how
+// flat it is, and the tile, whose tolerance is its lippage, the one way at one end of a
+// stretch and the other way at the other; and the former over the whole of its fall,
+// unless that was measured. They are independent: combined as the root of the sum of
+// their squares.
+func evenness(r stage.Levelled, creases []layout.Crease) Evenness {
+	j := &r.Settled
+	f := j.Layers.Shower
 	e := Evenness{LeastFall: math.Inf(1), OverMM: math.Max(unevenOverMM, math.Max(f.TileLengthMM, f.TileWidthMM))}
+	off := []float64{2 * f.Bed.ToleranceMM / e.OverMM, 2 * f.Tile.ToleranceMM / e.OverMM}
+	if _, rise := r.Layout.HighEnd(); rise > 0 && j.AsBuilt.FormerAtEdgeMM == nil {
+		off = append(off, j.Tolerances.FallMM*j.Former.Slope/rise)
+	}
+	_, loses := buildup.Combine(off)
 	for _, p := range r.Layout.Planes {
-		e.LeastFall = math.Min(e.LeastFall, p.Gradient()-2*off/e.OverMM)
+		e.LeastFall = math.Min(e.LeastFall, p.Gradient()-loses)
+	}
+	for _, c := range creases {
+		if left := c.Slope - loses; left < e.LeastFall {
+			e.LeastFall, e.OnCrease = left, true
+		}
 	}
 	if math.IsInf(e.LeastFall, 1) {
 		e.LeastFall = 0

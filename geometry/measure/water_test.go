@@ -56,10 +56,11 @@ func TestWhichOfLikeOutletsToKeep(t *testing.T) {
 	}
 }
 
-// Bed ±2 and tile ±0.5 over 600 mm at 1:50 leave 0.02 − 2·√4.25/600; at 1:200
-// they fall back and hold 2·√4.25 − 3 mm of water.
+// Bed ±2 and tile ±0.5 over 600 mm come to 2·√4.25; the former ±2 over its 817 mm of fall
+// to 2·600/817 on as many. At 1:50 the root of the sum of their squares is left over; at
+// 1:200 the tile falls back and holds that less 3 mm of water.
 func TestEvennessByHand(t *testing.T) {
-	off := 2 * math.Sqrt(4.25)
+	off := math.Hypot(2*math.Sqrt(4.25), 2*600/817.0)
 	for slope, want := range map[float64][2]float64{0.02: {0.02 - off/600, 0}, 0.005: {0.005 - off/600, off - 3}} {
 		e := evaluated(t, func(j *job.Job) {
 			j.Former.Slope = slope

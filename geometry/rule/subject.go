@@ -61,6 +61,9 @@ const (
 	SpillsAt // an edge, or the doorway of that number
 	BuiltLevel
 	OffPlan // what lies too high or too low for what comes next
+	Creases // between planes of the falling floor
+	LevelFloor
+	TileOnPlane // the number is the largest tile that lies whole in its plane, in whole millimetres
 )
 
 // Subject is the part or place that is measured. Subjects are equal when they are
@@ -89,6 +92,9 @@ func (t Thing) name() message.ID {
 		StructuralFloor:     "subject.structural-floor",
 		SpotLevel:           "subject.spot-level",
 		Plane:               "subject.plane",
+		Creases:             "subject.creases",
+		LevelFloor:          "subject.level-floor",
+		TileOnPlane:         "subject.tile-on-plane",
 		Drain:               "subject.drain",
 		DrainCover:          "subject.drain-cover",
 		DrainChannelByJoist: "subject.drain-channel-by-joist",
@@ -156,6 +162,8 @@ func (s Subject) Message() message.Message {
 		return message.Of(s.Of.name(), message.In("piece", s.Piece.Message()), message.In("other", other.Message()))
 	case WasteRunOfSize:
 		return message.Of(s.Of.name(), message.Nominal("size", float64(s.Number)))
+	case TileOnPlane:
+		return message.Of(s.Of.name(), message.MM("size", float64(s.Number)))
 	}
 	m := message.Of(s.Of.name())
 	if s.Piece.Number != 0 {
@@ -202,12 +210,15 @@ func (s Subject) String() string {
 // ID names the subject from one evaluation to the next. It is no text for people.
 func (s Subject) ID() string {
 	id := strconv.Itoa(int(s.Of))
-	piece := s.Piece.Number
-	if s.Of == Base {
+	piece, number := s.Piece.Number, s.Number
+	switch s.Of {
+	case Base:
 		piece = 0
+	case TileOnPlane:
+		number = 0
 	}
-	if s.Number != 0 || piece != 0 {
-		id += "." + strconv.Itoa(s.Number) + "." + strconv.Itoa(piece)
+	if number != 0 || piece != 0 {
+		id += "." + strconv.Itoa(number) + "." + strconv.Itoa(piece)
 	}
 	switch s.Of {
 	case SpillsAt, BuiltLevel, OffPlan:

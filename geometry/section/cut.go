@@ -91,7 +91,7 @@ func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []
 			})
 			return out
 		}), p.Name)
-		faces = append(faces, face{Area{p.ID, p.Name, p.Material, region, true}, p.Precedence, box})
+		faces = append(faces, face{Area{p.ID, p.Name, p.Material, region, true, false}, p.Precedence, box})
 	}
 	slices.SortStableFunc(faces, func(a, b face) int { return cmp.Compare(a.precedence, b.precedence) })
 	out := make([]Area, 0, len(faces))

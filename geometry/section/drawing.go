@@ -39,8 +39,9 @@ type Area struct {
 	Name     message.Message
 	Material material.Material
 	Region   plan.Region
-	// Cut faces are hatched and drawn with heavy outlines.
-	Cut bool
+	// Cut faces are hatched and drawn with heavy outlines. Hatched is one that is seen
+	// and hatched all the same, to be told from what is round it.
+	Cut, Hatched bool
 }
 
 // Dimension is the distance between two points, drawn square to the line

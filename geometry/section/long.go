@@ -77,7 +77,7 @@ func (g *long) area(id string, name message.Message, m material.Material, cut bo
 		ring = append(ring, g.at(at[i], high(at[i])))
 	}
 	if region := plan.FromRing(ring); region.Area() > nothingMM2 {
-		g.Areas = append(g.Areas, Area{id, name, m, region, cut})
+		g.Areas = append(g.Areas, Area{id, name, m, region, cut, false})
 	}
 }
 
@@ -250,7 +250,7 @@ func (g *long) pipe() {
 			below = append(below, g.at(e.atMM, invert(e.atMM)))
 			above = append(above, g.at(e.atMM, invert(e.atMM)+e.aboveMM))
 		}
-		g.Areas = append(g.Areas, Area{id, p.Name().Message(), material.Plastic, append(plan.FromRing(below), plan.FromRing(above)...), false})
+		g.Areas = append(g.Areas, Area{id, p.Name().Message(), material.Plastic, append(plan.FromRing(below), plan.FromRing(above)...), false, false})
 		for _, w := range g.r.Water.Pieces {
 			// In the trap's joint it stands as in the pipe after it.
 			if w.Piece.Number == p.Number && w.DepthShare > 0 {

@@ -23,11 +23,14 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d := Drawing{Cut: solid.HorizontalCut(r.Heights.TileMM + 1000)}
 	seen := func(id string, name message.ID, m material.Material, region plan.Region) {
 		if len(region) > 0 {
-			d.Areas = append(d.Areas, Area{id, message.Of(name), m, region, false})
+			d.Areas = append(d.Areas, Area{id, message.Of(name), m, region, false, false})
 		}
 	}
 	seen("room", "part.room", material.Screed, l.Room)
 	seen("shower", "part.shower", material.Tile, l.FallArea)
+	if level := r.Water.Level; level.AreaMM2 > leastLevelMM2 {
+		d.Areas = append(d.Areas, Area{"level-floor", message.Of("part.level-floor"), material.Tile, level.Region, false, true})
+	}
 	for _, e := range l.OpenEdges() {
 		seen("ramp", "part.ramp", material.FormerBody, e.Ramp)
 	}
@@ -67,6 +70,10 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 }
 
 func closed(r plan.Ring) []plan.Point { return append(append([]plan.Point(nil), r...), r[0]) }
+
+// leastLevelMM2 is a square centimetre: less of a level floor is no place where water
+// stands.
+const leastLevelMM2 = 100
 
 // fallArrow runs down the middle of a plane.
 func fallArrow(cell plan.Region, p solid.Plane) Line {
