@@ -182,6 +182,8 @@ func (in *inputs) choices(g job.Group) []row {
 			choiceOf(in, "field.fall", job.FallKinds(), func(j job.Job) job.FallKind { return j.Former.Fall },
 				func(k job.FallKind) edit.Edit { return edit.FallWithDrain(k, in.shelf) }, nil),
 			in.formerChoice(),
+			choiceOf(in, "field.drain-ends", job.EndsKinds(), func(j job.Job) job.EndsKind { return j.Former.Ends }, edit.Ends,
+				func(j job.Job) bool { return j.Former.Fall.Linear() }),
 			choiceOf(in, "field.open-edge", job.EdgeKinds(), func(j job.Job) job.EdgeKind { return j.Room.Edge }, edit.Edge, func(j job.Job) bool { return j.Former.Fall != job.FallRoom })}
 	case job.GroupDrain:
 		turns := []struct {

@@ -169,6 +169,9 @@ func steps(j job.Job, r geometry.Result) []step {
 	for _, k := range job.EdgeKinds().Choices {
 		once(edit.Edge(k.Value))
 	}
+	for _, k := range job.EndsKinds().Choices {
+		once(edit.Ends(k.Value))
+	}
 	for _, k := range job.HeightModes().Choices {
 		once(edit.Height(k.Value, r.Heights.BaseThicknessMM(&r.Settled)))
 	}

@@ -75,7 +75,11 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		ceiling.ceiling, ceiling.face = true, mgl64.Vec3{0, 0, j.Room.HeightMM}
 	}
 	if j.Former.Fall != job.FallRoom {
+		var straights []level.EdgeLevels
 		for _, e := range r.Heights.Edges(&j, &l) {
+			straights = append(straights, e.Straights()...)
+		}
+		for _, e := range straights {
 			if sh := s.riser(e, l); sh != nil {
 				f := j.Layers.Shower
 				part := assembly.Part{Material: material.Tile, Finish: &f}

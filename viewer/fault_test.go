@@ -36,7 +36,7 @@ func TestPicturesSayWhatIsLeftOut(t *testing.T) {
 		if f := (Frame{Scene: s}); !cmp.Equal(f.Fault(), want) {
 			t.Errorf("without %s: %v", name, f.Fault())
 		}
-		if len(s.Bodies) > len(sound.Scene.Bodies) || len(s.Bodies) < len(sound.Scene.Bodies)-2 {
+		if len(s.Bodies) > len(sound.Scene.Bodies) || len(s.Bodies) < len(sound.Scene.Bodies)-3 { // three trims
 			t.Errorf("without %s: %d bodies of %d", name, len(s.Bodies), len(sound.Scene.Bodies))
 		}
 	}

@@ -119,7 +119,7 @@ func Settle(j job.Job, l layout.Layout, planned level.Heights) Settled {
 		if by := flange - *a.FormerAtEdgeMM; by > 0 {
 			contradict("contradiction.high-end-under-drain", by, high.Vec3(*a.FormerAtEdgeMM))
 		} else {
-			k.Former.Slope = math.Min(0.25, j.Former.Slope*(*a.FormerAtEdgeMM-flange)/rise)
+			k.Former.Turn(math.Min(0.25, j.Former.Slope*(*a.FormerAtEdgeMM-flange)/rise))
 		}
 	}
 	if a.TileAtDrainMM == nil && a.FormerAtDrainMM != nil {

@@ -283,12 +283,9 @@ func (f *Floor) Schedule() []Row {
 			put(Row{ID: RowID{of, i}, Side: e.Edge.Side}, p, markMM)
 		}
 		if e.Tapered() {
-			low, high := e.Edge.A, e.Edge.B
-			if e.ShowerA > e.ShowerB {
-				low, high = high, low
-			}
-			edge(EdgeLow, low, 0)
-			edge(EdgeHigh, high, 0)
+			low, high := e.Ends()
+			edge(EdgeLow, low.At, 0)
+			edge(EdgeHigh, high.At, 0)
 		} else {
 			edge(EdgeTile, e.Edge.Middle(), 0)
 		}

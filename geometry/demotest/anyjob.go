@@ -38,6 +38,7 @@ func AnyJob(t *rapid.T) job.Job {
 	try(func(k *job.Job) { k.Base.Support = one(t, "support", job.SupportKinds()) })
 	try(func(k *job.Job) { k.Base.Height = one(t, "height", job.HeightModes()) })
 	try(func(k *job.Job) { k.Former.Fall = one(t, "fall", job.FallKinds()) })
+	try(func(k *job.Job) { k.Former.Ends = one(t, "ends", job.EndsKinds()) })
 	try(func(k *job.Job) { k.Room.Edge = one(t, "edge", job.EdgeKinds()) })
 	try(func(k *job.Job) { k.Shower.Wall = rapid.IntRange(0, len(k.Room.Outline)-1).Draw(t, "wall") })
 	try(func(k *job.Job) { k.Drain.OutletTurnDeg = 90 * float64(rapid.IntRange(0, 3).Draw(t, "outlet")) })

@@ -80,6 +80,11 @@ func Fall(k job.FallKind) Edit {
 	})
 }
 
+// Ends changes how the floor lies beyond the ends of a linear drain.
+func Ends(k job.EndsKind) Edit {
+	return Of(message.Of("edit.drain-ends"), func(j *job.Job) { j.Former.Ends = k })
+}
+
 // shortenDrain keeps a linear drain within the side it stands at.
 func shortenDrain(j *job.Job) {
 	side := j.Shower.WidthMM

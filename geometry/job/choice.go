@@ -114,6 +114,11 @@ func FallKinds() Enum[FallKind] {
 	return enum("fall", FallBack, FallBack, FallLeft, FallRight, FallFront, FallMid, FallPoint, FallRoom)
 }
 
+// EndsKinds are how the floor lies beyond the ends of a linear drain.
+func EndsKinds() Enum[EndsKind] {
+	return enum("ends", EndsLevel, EndsLevel, EndsFalling)
+}
+
 // ExitKinds are the places where the waste can leave.
 func ExitKinds() Enum[ExitKind] {
 	return enum("exit", ExitWall, ExitWall, ExitFloor, ExitPipe)
@@ -187,7 +192,7 @@ func IDs() []message.ID {
 	}
 	for _, words := range [][]message.ID{
 		EdgeKinds().words(), WallKinds().words(), LeafSwings().words(), FloorKinds().words(), SupportKinds().words(), HeightModes().words(),
-		FallKinds().words(), ExitKinds().words(), ExitLevelKinds().words(), FittingKinds().words(), Bonds().words(), Surfaces().words(),
+		FallKinds().words(), EndsKinds().words(), ExitKinds().words(), ExitLevelKinds().words(), FittingKinds().words(), Bonds().words(), Surfaces().words(),
 		Sheens().words(), CourseKinds().words(), MetalKinds().words(), CoverKinds().words(), UnitSystems().words(),
 	} {
 		out = append(out, words...)

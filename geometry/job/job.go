@@ -256,9 +256,24 @@ const (
 // Linear tells whether the fall goes to a linear drain.
 func (k FallKind) Linear() bool { return k != FallPoint && k != FallRoom }
 
+// EndsKind is how the floor lies beyond the ends of a linear drain.
+type EndsKind string
+
+// What lies beside a drain that is shorter than its side.
+const (
+	// EndsLevel leaves the strip beside it level with it.
+	EndsLevel EndsKind = "level"
+	// EndsFalling lets further planes fall to its ends.
+	EndsFalling EndsKind = "falling"
+)
+
 // Former is the board or screed that carries the fall.
 type Former struct {
 	Fall FallKind `json:"fall"`
+	// Ends are those of a linear drain. EndSlope is the fall of the planes to them; 0 for
+	// that of the main fall.
+	Ends     EndsKind `json:"ends"`
+	EndSlope float64  `json:"endSlope,omitempty"`
 	// Slope is the fall of the plane; of the longest plane for several planes
 	// to a point, the others being steeper.
 	Slope              float64 `json:"slope"`
@@ -270,6 +285,17 @@ type Former struct {
 	// piece; 0 for any.
 	LongestMM float64 `json:"longestMM,omitempty"`
 	WidestMM  float64 `json:"widestMM,omitempty"`
+}
+
+// EndsFall tells whether planes fall to the ends of a linear drain.
+func (f Former) EndsFall() bool { return f.Fall.Linear() && f.Ends == EndsFalling }
+
+// Turn changes the fall, and that of the ends along with it: the planes keep their places.
+func (f *Former) Turn(slope float64) {
+	if f.Slope > 0 {
+		f.EndSlope *= slope / f.Slope
+	}
+	f.Slope = slope
 }
 
 // Drain is the drain and its trap.
@@ -678,7 +704,7 @@ func New() Job {
 		Shower: Shower{Wall: 2, OffsetMM: 1000, WidthMM: 1400, DepthMM: 900},
 		Base: Base{Support: OnFloor, Height: HeightBare, HeightMM: 100, MinThicknessMM: 20, AdhesiveMM: 3,
 			BetweenLeastMM: 2, BetweenGreatestMM: 4, SawMarginMM: 10, BoardLengthMM: 1500},
-		Former: Former{Fall: FallBack, Slope: 1.0 / 50, ThicknessAtDrainMM: 20, BedMM: 3},
+		Former: Former{Fall: FallBack, Ends: EndsKinds().Usual, Slope: 1.0 / 50, ThicknessAtDrainMM: 20, BedMM: 3},
 		Drain: Drain{LengthMM: 800, WidthMM: 70, WallClearanceMM: 13, ChannelDepthMM: 25, TrapDepthMM: 95,
 			TrapSizeMM: 110, WeirDepthMM: 32, SealMM: 50, PassageMM: 10, OutletInvertDepthMM: 75, OutletNominalMM: 50, OutletJointOutsideMM: 57, OutletTurnDeg: 180, CapacityLPS: 0.6, CapacityHeadMM: UsualHeadMM,
 			CoverLeastMM: 8, CoverGreatestMM: 25, LeastFormerMM: 15},

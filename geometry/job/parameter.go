@@ -86,13 +86,14 @@ func (p Parameter) Check(v float64) message.Message {
 	return message.Message{}
 }
 
-func timber(j Job) bool  { return j.Floor.Kind == FloorTimber }
-func slab(j Job) bool    { return j.Floor.Kind == FloorSlab }
-func linear(j Job) bool  { return j.Former.Fall.Linear() }
-func atWall(j Job) bool  { return j.Former.Fall.Linear() && j.Former.Fall != FallMid }
-func onFloor(j Job) bool { return j.Base.Support == OnFloor }
-func stacked(j Job) bool { return len(j.Base.BoardsMM) > 0 }
-func boarded(j Job) bool { return !j.Base.Screed }
+func timber(j Job) bool   { return j.Floor.Kind == FloorTimber }
+func slab(j Job) bool     { return j.Floor.Kind == FloorSlab }
+func linear(j Job) bool   { return j.Former.Fall.Linear() }
+func atWall(j Job) bool   { return j.Former.Fall.Linear() && j.Former.Fall != FallMid }
+func endsFall(j Job) bool { return j.Former.EndsFall() }
+func onFloor(j Job) bool  { return j.Base.Support == OnFloor }
+func stacked(j Job) bool  { return len(j.Base.BoardsMM) > 0 }
+func boarded(j Job) bool  { return !j.Base.Screed }
 func fallStated(j Job) bool {
 	_, exact := j.Waste.Exit.Level.ExactlyMM()
 	return !exact
@@ -136,6 +137,7 @@ func EachParameter(yield func(Parameter) bool) {
 		{"base.keepZoneMM", GroupBase, unit.Length, 0, 5000, 10, boarded, func(j *Job) *float64 { return &j.Base.KeepZoneMM }},
 
 		{"former.slope", GroupFormer, unit.Slope, 0, 0.25, 0.001, nil, func(j *Job) *float64 { return &j.Former.Slope }},
+		{"former.endSlope", GroupFormer, unit.Slope, 0, 0.25, 0.001, endsFall, func(j *Job) *float64 { return &j.Former.EndSlope }},
 		{"former.thicknessAtDrainMM", GroupFormer, unit.Length, 0.5, 300, 1, nil, func(j *Job) *float64 { return &j.Former.ThicknessAtDrainMM }},
 		{"former.bedMM", GroupFormer, unit.Length, 0, 30, 0.5, nil, func(j *Job) *float64 { return &j.Former.BedMM }},
 		{"former.longestMM", GroupFormer, unit.Length, 0, 10000, 10, nil, func(j *Job) *float64 { return &j.Former.LongestMM }},

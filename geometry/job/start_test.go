@@ -30,7 +30,7 @@ const start = `{
 		"timber": {"id": "c24", "source": {"document": "EN 338", "edition": "2016", "clause": "Table 1", "mark": "memory"}, "bendingNMM2": 24, "shearNMM2": 4, "modulusNMM2": 11000, "densityKGM3": 420}}},
 "shower": {"wall": 2, "offsetMM": 1000, "widthMM": 1400, "depthMM": 900},
 "base": {"support": "on-floor", "height": "bare", "heightMM": 100, "minThicknessMM": 20, "adhesiveMM": 3, "betweenLeastMM": 2, "betweenGreatestMM": 4, "sawMarginMM": 10, "boardLengthMM": 1500},
-"former": {"fall": "back", "slope": 0.02, "thicknessAtDrainMM": 20, "bedMM": 3},
+"former": {"fall": "back", "ends": "level", "slope": 0.02, "thicknessAtDrainMM": 20, "bedMM": 3},
 "drain": {"lengthMM": 800, "widthMM": 70, "wallClearanceMM": 13, "offsetMM": 0, "channelDepthMM": 25, "trapDepthMM": 95, "trapSizeMM": 110,
 	"trapOffsetMM": 0, "weirDepthMM": 32, "sealMM": 50, "passageMM": 10, "outletNominalMM": 50, "outletJointOutsideMM": 57, "outletInvertDepthMM": 75, "outletTurnDeg": 180, "capacityLPS": 0.6, "capacityHeadMM": 20,
 	"coverLeastMM": 8, "coverGreatestMM": 25, "leastFormerMM": 15},

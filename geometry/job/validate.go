@@ -234,6 +234,7 @@ func (v *validator) floor(j Job) {
 
 func (v *validator) shower(j Job) {
 	checkEnum(v, "former.fall", j.Former.Fall, FallKinds())
+	checkEnum(v, "former.ends", j.Former.Ends, EndsKinds())
 	checkEnum(v, "base.support", j.Base.Support, SupportKinds())
 	checkEnum(v, "base.height", j.Base.Height, HeightModes())
 	if j.Base.Support == BetweenJoists && !timber(j) {

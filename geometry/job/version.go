@@ -233,7 +233,7 @@ func fromVersion4(old version4.Job) (j Job, err error) {
 	if err := carry(&j, next); err != nil {
 		return j, err
 	}
-	j.Version = Version
+	j.Version, j.Former.Ends = Version, EndsLevel
 	if mm := old.Floor.FinishThicknessMM; mm > 0 {
 		j.Floor.Existing = []Existing{{ExistingFinish, mm, OutShower}}
 	}

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
@@ -85,4 +86,30 @@ func carried(in plan.Interval, p, other solid.Plane, on, along plan.Point) plan.
 		in.To = in.From + (in.To-in.From)*from/(from-to)
 	}
 	return in
+}
+
+// creasesAlong are the places strictly between two points, in order, at which another
+// plane begins to carry the falling floor.
+func (l Layout) creasesAlong(a, b plan.Point) []plan.Point {
+	var shares []float64
+	for i, p := range l.Fall {
+		for _, q := range l.Fall[i+1:] {
+			da, db := p.At(a)-q.At(a), p.At(b)-q.At(b)
+			if da*db >= 0 {
+				continue
+			}
+			share := da / (da - db)
+			if at := a.Add(b.Sub(a).Mul(share)); p.At(at) > l.Fall.At(at)-plan.HairMM {
+				shares = append(shares, share)
+			}
+		}
+	}
+	slices.Sort(shares)
+	var out []plan.Point
+	for i, s := range shares {
+		if i == 0 || (s-shares[i-1])*b.Sub(a).Len() > plan.HairMM {
+			out = append(out, a.Add(b.Sub(a).Mul(s)))
+		}
+	}
+	return out
 }

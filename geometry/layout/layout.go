@@ -74,6 +74,9 @@ type Edge struct {
 	Wall int
 	// Ramp is the floor a ramp covers outside an open edge; nil without one.
 	Ramp plan.Region
+	// Creases are the places between the ends of an open edge where the falling floor's
+	// planes meet, or one meets the level of the drain.
+	Creases []plan.Point
 }
 
 // LengthMM of the stretch.
@@ -124,6 +127,8 @@ type Joist struct {
 type FallPlane struct {
 	solid.Plane
 	Region plan.Region
+	// End tells that it falls to an end of a linear drain.
+	End bool
 }
 
 // Layout is everything in plan.
@@ -206,9 +211,10 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 			}
 		}
 	}
-	for _, e := range l.Edges {
-		if e.Wall < 0 {
-			l.open = append(l.open, e)
+	for i := range l.Edges {
+		if e := &l.Edges[i]; e.Wall < 0 {
+			e.Creases = l.creasesAlong(e.A, e.B)
+			l.open = append(l.open, *e)
 		}
 	}
 	return l
@@ -262,7 +268,7 @@ func (l Layout) WithSlope(from, to float64) Layout {
 		surface[i] = turn(p)
 	}
 	for i, p := range l.Planes {
-		planes[i] = FallPlane{turn(p.Plane), p.Region}
+		planes[i] = FallPlane{turn(p.Plane), p.Region, p.End}
 	}
 	l.Fall, l.Planes = surface, planes
 	return l
@@ -469,6 +475,7 @@ func (l *Layout) fall(j job.Job, sh *plan.Shaper) {
 	}
 	_, _, away, _ := l.drainSide(j.Former.Fall)
 	halfWidth := j.Drain.WidthMM / 2
+	ends := math.MaxInt // index of the first plane to an end
 	// The floor at and behind the drain stays at the drain's level.
 	l.Fall = solid.Level(0)
 	switch k := j.Former.Fall; {
@@ -481,14 +488,43 @@ func (l *Layout) fall(j job.Job, sh *plan.Shaper) {
 	default:
 		l.Fall = append(l.Fall, l.toPoint(j.Former.Slope, halfWidth)...)
 	}
+	if j.Former.EndsFall() {
+		ends = len(l.Fall)
+		l.Fall = append(l.Fall, l.toEnds(j)...)
+	}
 	l.OpenFloor = sh.Subtract(l.FallArea, l.Drain, message.Of("shape.falling-floor"))
 	for i, cell := range l.Fall.Cells(sh, l.OpenFloor, message.Of("shape.falling-planes")) {
 		if i == 0 {
 			l.Level = cell
 		} else if len(cell) > 0 {
-			l.Planes = append(l.Planes, FallPlane{l.Fall[i], cell})
+			l.Planes = append(l.Planes, FallPlane{l.Fall[i], cell, i >= ends})
 		}
 	}
+}
+
+// reachedMM is how far a drain may stay from its side and still reach it: a joint and a
+// cut tile, no strip for a plane of its own. Common practice, no source.
+const reachedMM = 40
+
+// toEnds makes a plane for each end of a linear drain that does not reach the side of
+// the shower there: level with it at the end, and rising on from there.
+func (l Layout) toEnds(j job.Job) (s solid.Surface) {
+	slope := j.Former.EndSlope
+	if slope == 0 {
+		slope = j.Former.Slope
+	}
+	halfMM := j.Drain.LengthMM / 2
+	for _, way := range [2]plan.Point{l.DrainAlong.Mul(-1), l.DrainAlong} {
+		end := l.DrainCentre.Add(way.Mul(halfMM))
+		sideMM := math.Inf(-1)
+		for _, c := range l.Corners {
+			sideMM = math.Max(sideMM, c.Sub(end).Dot(way))
+		}
+		if sideMM > reachedMM {
+			s = append(s, solid.Through(end, 0, way, slope))
+		}
+	}
+	return s
 }
 
 // toPoint makes one plane for each side of the convex hull of the fall area,
@@ -616,15 +652,32 @@ func (j Joist) Crosses(a, b plan.Point) (from, to float64, ok bool) {
 	return from, to, to-from > leastCrossing
 }
 
-// HighEnd is the highest corner of the falling floor and how far it lies over
-// the drain.
+// HighEnd is the highest corner of the main fall, without the planes to a drain's ends,
+// and how far it lies over the drain.
 func (l Layout) HighEnd() (at plan.Point, riseMM float64) {
 	at = l.DrainEdge
+	higher := func(p plan.Point) {
+		if z := l.Fall.At(p); z > riseMM {
+			at, riseMM = p, z
+		}
+	}
+	ends := solid.Surface{}
+	for _, p := range l.Planes {
+		if p.End {
+			ends = append(ends, p.Plane)
+		}
+	}
+	onEnd := func(p plan.Point) bool { return len(ends) > 0 && ends.At(p) > l.Fall.At(p)-plan.HairMM }
 	for _, poly := range l.FallArea {
 		for _, p := range poly.Outer {
-			if z := l.Fall.At(p); z > riseMM {
-				at, riseMM = p, z
+			if !onEnd(p) {
+				higher(p)
 			}
+		}
+	}
+	if len(ends) > 0 {
+		for _, c := range l.Creases() {
+			higher(c.A)
 		}
 	}
 	return at, riseMM

@@ -6,6 +6,7 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/plan"
 )
 
 // EdgeLevels are the finished levels along one open edge.
@@ -14,19 +15,64 @@ type EdgeLevels struct {
 	// ShowerA, ShowerB are the tile inside at the two ends; RoomA and RoomB the
 	// floor just outside.
 	ShowerA, ShowerB, RoomA, RoomB float64
+	// Between are the levels where planes of the falling floor meet along the edge; from
+	// one place to the next it is straight.
+	Between []EdgePlace
 }
 
-// Tapered tells whether the edge makes a cheek: higher at one end.
-func (e EdgeLevels) Tapered() bool { return math.Abs(e.ShowerA-e.ShowerB) > 0.05 }
+// EdgePlace is a place along an open edge: the tile inside and the floor just outside.
+type EdgePlace struct {
+	At           plan.Point
+	Shower, Room float64
+}
+
+// Ends are the edge's lowest and highest places.
+func (e EdgeLevels) Ends() (low, high EdgePlace) {
+	low, high = EdgePlace{e.Edge.A, e.ShowerA, e.RoomA}, EdgePlace{e.Edge.B, e.ShowerB, e.RoomB}
+	if low.Shower > high.Shower {
+		low, high = high, low
+	}
+	for _, p := range e.Between {
+		if p.Shower < low.Shower {
+			low = p
+		}
+	}
+	return low, high
+}
+
+// Tapered tells whether the edge makes a cheek: higher at one place than at another.
+func (e EdgeLevels) Tapered() bool {
+	low, high := e.Ends()
+	return high.Shower-low.Shower > 0.05
+}
 
 // WorstStepMM is the step with the greatest size along the edge, signed: the
 // rise from the room into the shower.
 func (e EdgeLevels) WorstStepMM() float64 {
-	a, b := e.ShowerA-e.RoomA, e.ShowerB-e.RoomB
-	if math.Abs(b) > math.Abs(a) {
-		return b
+	worst, b := e.ShowerA-e.RoomA, e.ShowerB-e.RoomB
+	if math.Abs(b) > math.Abs(worst) {
+		worst = b
 	}
-	return a
+	for _, p := range e.Between {
+		if step := p.Shower - p.Room; math.Abs(step) > math.Abs(worst) {
+			worst = step
+		}
+	}
+	return worst
+}
+
+// Straights divides the edge where planes meet along it, so that each part is straight.
+func (e EdgeLevels) Straights() []EdgeLevels {
+	out := make([]EdgeLevels, 0, 1+len(e.Between))
+	rest := e
+	rest.Between = nil
+	for _, p := range e.Between {
+		first := rest
+		first.Edge.B, first.ShowerB, first.RoomB = p.At, p.Shower, p.Room
+		rest.Edge.A, rest.ShowerA, rest.RoomA = p.At, p.Shower, p.Room
+		out = append(out, first)
+	}
+	return append(out, rest)
 }
 
 // Edges gives the levels along every open edge, with its number from nought; none
@@ -45,12 +91,17 @@ func (h *Heights) Edges(j *job.Job, l *layout.Layout) iter.Seq2[int, EdgeLevels]
 }
 
 // EdgeLevels are the levels along one open edge. A ramp's top is level with the
-// lower end of its edge.
+// lowest place of its edge.
 func (h *Heights) EdgeLevels(j *job.Job, l *layout.Layout, e layout.Edge) EdgeLevels {
 	x := EdgeLevels{Edge: e, ShowerA: h.ShowerAt(l, e.A), ShowerB: h.ShowerAt(l, e.B), RoomA: h.RoomAt(j, e.A), RoomB: h.RoomAt(j, e.B)}
+	outside := func(p plan.Point) float64 { return h.RoomAt(j, p) }
 	if len(e.Ramp) > 0 {
 		s := h.RampSurface(j, l, e)
+		outside = s.At
 		x.RoomA, x.RoomB = s.At(e.A), s.At(e.B)
+	}
+	for _, p := range e.Creases {
+		x.Between = append(x.Between, EdgePlace{p, h.ShowerAt(l, p), outside(p)})
 	}
 	return x
 }

@@ -102,3 +102,37 @@ func edgesOf(h *level.Heights, j *job.Job, l *layout.Layout) (out []level.EdgeLe
 	}
 	return out
 }
+
+// A drain across the middle, open at both ends of it: the right edge is lowest where the
+// drain's strip meets it and 8.3 higher at its ends, 415 away at 1:50. A room 20 over the
+// drain's tile steps down by 20 there, and by 11.7 at the ends.
+func TestLowestBetweenTheEnds(t *testing.T) {
+	j := job.New()
+	j.Former.Fall = job.FallMid
+	l, h := solve(j)
+	for _, e := range h.Edges(&j, &l) {
+		if e.Edge.Side != layout.Right {
+			continue
+		}
+		if len(e.Between) != 2 {
+			t.Fatalf("%d places between the ends, want 2", len(e.Between))
+		}
+		low, high := e.Ends()
+		near(t, "lowest", low.Shower, h.TileMM)
+		near(t, "highest", high.Shower, h.TileMM+8.3)
+		if !e.Tapered() {
+			t.Error("it is higher at its ends")
+		}
+		for i := range e.Between {
+			e.Between[i].Room = h.TileMM + 20
+		}
+		e.RoomA, e.RoomB = h.TileMM+20, h.TileMM+20
+		near(t, "worst step", e.WorstStepMM(), -20)
+		parts := e.Straights()
+		if len(parts) != 3 || parts[0].Edge.A != e.Edge.A || parts[2].Edge.B != e.Edge.B || parts[1].ShowerA != parts[0].ShowerB {
+			t.Errorf("parts %+v", parts)
+		}
+		return
+	}
+	t.Error("no right edge")
+}

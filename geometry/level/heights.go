@@ -393,11 +393,14 @@ func (h *Heights) RoomAt(j *job.Job, p plan.Point) float64 {
 }
 
 // RampSurface is the finished surface of the ramp at an edge: from the tile at
-// the edge's lower end down to the room.
+// the edge's lowest place down to the room.
 func (h *Heights) RampSurface(j *job.Job, l *layout.Layout, e layout.Edge) solid.Surface {
 	run := j.Room.RampRunMM
 	out := l.Outward(e)
 	top := math.Min(h.ShowerAt(l, e.A), h.ShowerAt(l, e.B))
+	for _, p := range e.Creases {
+		top = math.Min(top, h.ShowerAt(l, p))
+	}
 	foot := h.RoomAt(j, e.Middle().Add(out.Mul(run)))
 	return solid.Surface{solid.Through(e.A, top, out, (foot-top)/run)}
 }

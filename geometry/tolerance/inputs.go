@@ -96,7 +96,7 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 		add(only("input.former-fall"), asMeasured(built.FormerAtEdgeMM, t.FallMM), func(k *job.Job, l *layout.Layout, by float64) {
 			slope := max(leastSlope, k.Former.Slope+by/run)
 			*l = l.WithSlope(k.Former.Slope, slope)
-			k.Former.Slope = slope
+			k.Former.Turn(slope)
 		})
 	}
 	// Weir and dip are one moulding and keep the seal their maker states: what outlet and
