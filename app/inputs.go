@@ -215,6 +215,7 @@ func (in *inputs) choices(g job.Group) []row {
 					return edit.Of(message.Of("edit.exit-wall"), func(j *job.Job) { j.Waste.Exit.Wall = i })
 				},
 				func(j job.Job) bool { return j.Waste.Exit.Kind == job.ExitWall }),
+			in.stackChoice(),
 			choiceOf(in, "field.exit-level", job.ExitLevelKinds(), func(j job.Job) job.ExitLevelKind { return j.Waste.Exit.Level.Kind() }, func(k job.ExitLevelKind) edit.Edit {
 				r := in.desk.Result()
 				workedOut := 0.0
@@ -226,6 +227,22 @@ func (in *inputs) choices(g job.Group) []row {
 			in.exitLevel()}
 	}
 	return nil
+}
+
+// stackChoice chooses the stack that the waste goes into.
+func (in *inputs) stackChoice() row {
+	options := func(j job.Job) []option {
+		out := make([]option, len(j.Room.Stacks))
+		for i := range out {
+			out[i] = option{strconv.Itoa(i), message.Of("item.room.stacks", message.No("n", i+1))}
+		}
+		return out
+	}
+	return newChoiceRow(choice{label: "field.exit-stack", options: options, get: func(j job.Job) string { return strconv.Itoa(j.Waste.Exit.Stack) },
+		set: func(v string) edit.Edit {
+			i, _ := strconv.Atoi(v) // as it was written above
+			return edit.ExitStack(i)
+		}, uses: func(j job.Job) bool { return j.Waste.Exit.Kind == job.ExitStack }}, in.desk)
 }
 
 // exitLevel is the level itself, there when it is not free.
@@ -282,7 +299,6 @@ func (in *inputs) extras(g job.Group) []row {
 			func(j job.Job) bool { return !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid })}
 	case job.GroupWaste:
 		return []row{
-			newCheckRow("field.vent", in.desk, func(j job.Job) bool { return j.Waste.Ventilated }, edit.Ventilated, nil),
 			in.exitPoint(), in.waypoints(), in.fittings()}
 	case job.GroupBuilt:
 		var rows []row

@@ -154,16 +154,21 @@ func (in *inputs) waypoints() row {
 		})
 }
 
+// exitAt tells that the exit has a place of its own in plan.
+func exitAt(j job.Job) bool {
+	return j.Waste.Exit.Kind == job.ExitFloor || j.Waste.Exit.Kind == job.ExitPipe
+}
+
 func (in *inputs) exitPoint() row {
 	return in.linesRow("field.exit-at", [][]float64{{300, 400}}, 1, 2, pointColumns(),
 		func(j job.Job) [][]float64 {
-			if j.Waste.Exit.Kind == job.ExitWall {
+			if !exitAt(j) {
 				return nil
 			}
 			return pointsOf([]plan.Point{j.Waste.Exit.At})
 		},
 		func(j *job.Job, items [][]float64) error {
-			if j.Waste.Exit.Kind == job.ExitWall {
+			if !exitAt(*j) {
 				return nil
 			}
 			if len(items) != 1 {

@@ -329,6 +329,8 @@ func wayOut(j job.Job) message.Message {
 		return message.Of("run.through-wall", message.No("wall", e.Wall+1), message.MM("far", e.OffsetMM))
 	case job.ExitFloor:
 		return message.Of("run.through-floor")
+	case job.ExitStack:
+		return message.Of("run.to-stack", message.No("stack", e.Stack+1))
 	}
 	return message.Of("run.to-existing-pipe")
 }

@@ -58,7 +58,10 @@ func TestEvaluateAfterIsEvaluate(t *testing.T) {
 		case other == 1:
 			k.Region = rapid.SampledFrom([]string{"UK", "IE", "US", "AU", "NZ", "DE"}).Draw(t, "region")
 		case other == 2:
-			k.Waste.Ventilated, k.Accessible = !k.Waste.Ventilated, !k.Accessible
+			k.Accessible = !k.Accessible
+			if k.Waste.Vent = nil; rapid.Bool().Draw(t, "vent") {
+				k.Waste.Vent = &job.Vent{NominalMM: 32}
+			}
 		case other == 3:
 			k.AsBuilt = job.AsBuilt{}
 		case other == 4:

@@ -105,7 +105,7 @@ func Assemble(j job.Job, l layout.Layout, h level.Heights, f buildup.Floor, cuts
 	common.channel = common.channels()
 	common.boards = common.without(l.FallArea, common.channel, message.Of("shape.base-beside-channel"))
 	steps := []func(*builder){(*builder).structure, (*builder).walls, (*builder).base, (*builder).drainAndTrap, (*builder).waste,
-		(*builder).former, (*builder).finishes, (*builder).room}
+		(*builder).former, (*builder).finishes, (*builder).room, (*builder).standing}
 	builders, shapers := make([]builder, len(steps)), sh.Parts(len(steps))
 	err := parallel.Each(context.Background(), len(steps), func(i int) error {
 		builders[i] = common
@@ -130,7 +130,7 @@ func Same(a, b job.Job) bool { return reflect.DeepEqual(read(a), read(b)) }
 func read(j job.Job) job.Job {
 	j.Version, j.Name, j.Notes, j.Region, j.Units, j.Accessible = 0, "", "", "", "", false
 	j.Water, j.Tolerances, j.AsBuilt = job.Water{}, job.Tolerances{}, job.AsBuilt{}
-	j.Waste.Ventilated = false
+	j.Waste.Vent = nil
 	j.Floor.Joists.Timber, j.Parts = nil, job.Parts{}
 	j.Drain.CapacityLPS, j.Drain.CapacityHeadMM, j.Drain.CapacityCurve = 0, 0, nil
 	return j
@@ -253,12 +253,12 @@ func (b *builder) dropHole() plan.Region {
 func (b *builder) slab(drop plan.Region) {
 	what, floor := message.Of("shape.slab"), solid.Surface{b.heights.Survey.Floor}
 	under, down := floor.Raised(-b.job.Floor.SlabThicknessMM), b.job.SetDown()
-	whole := b.without(b.layout.Room, drop, what)
+	whole := b.without(b.round(b.layout.Room, what), drop, what)
 	if down == 0 {
 		b.addPrism("slab", message.Of("part.slab"), material.Concrete, buildup.StageBare, precedenceFloor, "floor.slabThicknessMM", whole, under, floor)
 		return
 	}
-	beside := b.without(b.layout.Rest, drop, what)
+	beside := b.without(b.round(b.layout.Rest, what), drop, what)
 	b.add(Part{ID: "slab", Name: message.Of("part.slab"), Material: material.Concrete, Stage: buildup.StageBare, Precedence: precedenceFloor, From: "floor.setDownMM",
 		Shape: solid.Compound{solid.Upright(whole, under, floor.Raised(-down)), solid.Upright(beside, floor.Raised(-down), floor)}})
 }
@@ -271,7 +271,7 @@ func (b *builder) structure() {
 		return
 	}
 	what := message.Of("shape.deck")
-	deck := b.subtract(l.Room, drop, what)
+	deck := b.subtract(b.round(l.Room, what), drop, what)
 	if j.Base.Support == job.BetweenJoists {
 		deck = b.subtract(deck, l.FallArea, what)
 	}
@@ -324,7 +324,7 @@ func (b *builder) wallProfile(w layout.Wall, face plan.Region, what message.Mess
 			face = b.subtract(face, plan.Rectangle(plan.Point{d.OffsetMM, sill}, plan.Point{d.OffsetMM + d.WidthMM, d.NeighbourFFLMM + d.HeightMM}), what)
 		}
 	}
-	if w.Index != b.job.Waste.Exit.Wall {
+	if w.Index+1 != b.heights.Run.Wall {
 		return b.sheet(face, what)
 	}
 	if !b.holed {
@@ -333,11 +333,8 @@ func (b *builder) wallProfile(w layout.Wall, face plan.Region, what message.Mess
 	return b.without(face, b.hole, what)
 }
 
-// coreHole is the hole for the waste in the face of the wall of its exit.
+// coreHole is the hole for the waste in the face of the wall that it goes out through.
 func (b *builder) coreHole(w layout.Wall) plan.Region {
-	if b.job.Waste.Exit.Kind != job.ExitWall || len(b.heights.Run.Pieces) == 0 {
-		return nil
-	}
 	hole := CoreHole(&b.heights.Run, w, b.job.Waste.HoleRoomMM)
 	return plan.FromRing(hole.Outline(solid.ChordErrorMM))
 }
@@ -350,7 +347,7 @@ func CoreHole(run *waste.Run, w layout.Wall, roomMM float64) joist.Crossing {
 	face := func(at float64) plan.Point {
 		return plan.Point{run.PointAt(at).Sub(w.A).Dot(w.Along), run.InvertAt(at) + pipe.BoreMM/2}
 	}
-	in, out := face(run.ExitAtMM), face(run.ExitAtMM+w.ThicknessMM/run.ExitTo.Dot(w.Outward))
+	in, out := face(run.WallAtMM), face(run.OuterFaceAtMM(w.ThicknessMM, w.Outward))
 	slant := joist.Slant{Along: (out.X() - in.X()) / w.ThicknessMM, Rise: (out.Y() - in.Y()) / w.ThicknessMM}
 	return joist.Crossing{EntryMM: in.X(), EntryLevelMM: in.Y(), EntrySlant: slant, ExitMM: out.X(), ExitLevelMM: out.Y(), ExitSlant: slant,
 		RadiusMM: pipe.OutsideDiameterMM/2 + roomMM}

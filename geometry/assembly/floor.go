@@ -158,7 +158,8 @@ func (b *builder) base() {
 		return b.boards
 	})
 	if !math.IsNaN(h.RoomTopMM) {
-		rest := b.without(l.Rest, b.channel, message.Of("shape.room-base"))
+		what := message.Of("shape.room-base")
+		rest := b.without(b.round(l.Rest, what), b.channel, what)
 		b.lay(b.floor.Zones[len(b.floor.Zones)-1], buildup.StageBase, func(buildup.Layer) solid.Sheet { return rest })
 	}
 }
@@ -360,7 +361,7 @@ func (b *builder) finish(id string, f *job.Finish) {
 // room lays the floor outside the shower: the ramps first, as they take their
 // place from the rest. A raised base in the room is laid before.
 func (b *builder) room() {
-	rest := b.layout.Rest
+	rest := b.round(b.layout.Rest, message.Of("shape.room-finish"))
 	for _, z := range b.floor.Zones[1:] {
 		what, region := message.Of("shape.room-finish"), rest
 		if z.Edge >= 0 {

@@ -315,10 +315,10 @@ func (f *Floor) overPipe(of RowOf) (leastMM float64, at mgl64.Vec3) {
 	run := &f.heights.Run
 	for i := range run.Pieces {
 		p := &run.Pieces[i]
-		if p.FromMM >= run.ExitAtMM || p.LengthMM() < noLengthMM {
+		if p.FromMM >= run.InRoomMM() || p.LengthMM() < noLengthMM {
 			continue
 		}
-		for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
+		for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.InRoomMM())} {
 			q := run.PointAt(s)
 			crown := run.InvertAt(s) + p.AboveInvertMM(s)
 			z := f.zone(q)

@@ -17,6 +17,7 @@ const (
 	Stud         // in a wall
 	Wall         // of the room, without its openings
 	Doorway      // the opening in a wall
+	Stack        // an upright pipe that wastes join
 	kindsEnd
 )
 
@@ -25,7 +26,7 @@ const Kinds = int(kindsEnd)
 
 // String is the kind as tests and faults name it.
 func (k Kind) String() string {
-	return [...]string{"pipe", "fitting", "trap", "drain channel", "board", "batten", "joist", "deck", "slab", "stud", "wall", "doorway"}[k]
+	return [...]string{"pipe", "fitting", "trap", "drain channel", "board", "batten", "joist", "deck", "slab", "stud", "wall", "doorway", "stack"}[k]
 }
 
 // Meant is how two kinds of body are meant to lie to each other.
@@ -114,6 +115,13 @@ func Pairs() []Pair {
 		// Studs and openings are parts of a wall.
 		{A: Stud, B: Stud, Meant: Touching}, {A: Stud, B: Wall, Meant: Never}, {A: Stud, B: Doorway, Meant: Touching},
 		{A: Wall, B: Wall, Meant: Touching}, {A: Wall, B: Doorway, Meant: Never}, {A: Doorway, B: Doorway, Meant: Touching},
+
+		// The run ends in one stack and keeps clear of the others. The structure is built
+		// round them.
+		{A: Pipe, B: Stack, Meant: Apart}, {A: Fitting, B: Stack, Meant: Apart}, {A: Trap, B: Stack, Meant: Apart}, {A: Channel, B: Stack, Meant: Apart},
+		{A: Board, B: Stack, Meant: Cut}, {A: Batten, B: Stack, Meant: Cut},
+		{A: Joist, B: Stack, Meant: Touching}, {A: Deck, B: Stack, Meant: Touching}, {A: Slab, B: Stack, Meant: Touching}, {A: Stud, B: Stack, Meant: Touching},
+		{A: Wall, B: Stack, Meant: Touching}, {A: Doorway, B: Stack, Meant: Touching}, {A: Stack, B: Stack, Meant: Touching},
 	}
 }
 

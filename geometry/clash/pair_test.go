@@ -28,8 +28,8 @@ func TestTheTableIsWhole(t *testing.T) {
 			}
 		}
 	}
-	if len(names) != 12 {
-		t.Errorf("%d names for 12 kinds", len(names))
+	if len(names) != 13 {
+		t.Errorf("%d names for 13 kinds", len(names))
 	}
 	table := clash.TableOf(clash.Pairs())
 	if p, q := table[clash.Joist][clash.Pipe], table[clash.Pipe][clash.Joist]; p != q || p.ClearMM != 3 || !p.Through {

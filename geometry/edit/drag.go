@@ -26,6 +26,8 @@ const (
 	HandleCorner    // of the room, by its index
 	HandleTurn      // of the waste run, by its index
 	HandleFitting   // on the waste run, by its index
+	HandleStack     // by its index
+	HandleVent
 )
 
 // Handle is something of a drawing that can be dragged. The zero value is none.
@@ -38,7 +40,8 @@ type Handle struct {
 func (h Handle) Message() message.Message {
 	return message.Of(map[HandleKind]message.ID{HandleDepth: "edit.shower-depth", HandleRight: "edit.shower-width", HandleLeft: "edit.shower-width",
 		HandleShower: "edit.shower-place", HandleDrain: "edit.drain-place", HandleExit: "edit.exit-place", HandleExitLevel: "edit.exit-level",
-		HandleCorner: "edit.corner", HandleTurn: "edit.turn", HandleFitting: "edit.fitting-place"}[h.Kind])
+		HandleCorner: "edit.corner", HandleTurn: "edit.turn", HandleFitting: "edit.fitting-place",
+		HandleStack: "edit.stack-place", HandleVent: "edit.vent-place"}[h.Kind])
 }
 
 // snapMM is what dragged lengths are rounded to.
@@ -85,6 +88,15 @@ func Drag(h Handle, to plan.Point) Edit {
 			if h.Index >= 0 && h.Index < len(j.Room.Outline) {
 				j.Room.Outline[h.Index] = plan.Point{snapped(to.X()), snapped(to.Y())}
 			}
+		case HandleStack:
+			if h.Index >= 0 && h.Index < len(j.Room.Stacks) {
+				j.Room.Stacks[h.Index].At = plan.Point{snapped(to.X()), snapped(to.Y())}
+			}
+		case HandleVent:
+			if j.Waste.Vent != nil {
+				run := waste.Lay(*j, l)
+				j.Waste.Vent.AtMM = snapped(run.Nearest(to))
+			}
 		case HandleTurn:
 			dragTurn(j, l, h.Index, to)
 		case HandleFitting:
@@ -122,10 +134,15 @@ func moveShower(j *job.Job, l layout.Layout, byMM float64) {
 	j.Shower.OffsetMM = math.Max(0, math.Min(snapped(j.Shower.OffsetMM+byMM), most))
 }
 
-// dragExit moves the exit: one through a wall to the nearest wall.
+// dragExit moves the exit: one through a wall to the nearest wall, one into a stack to
+// the nearest stack.
 func dragExit(j *job.Job, l layout.Layout, to plan.Point) {
 	e := &j.Waste.Exit
-	if e.Kind != job.ExitWall {
+	switch e.Kind {
+	case job.ExitStack:
+		e.Stack = nearestStack(j, to)
+		return
+	case job.ExitFloor, job.ExitPipe:
 		e.At = plan.Point{snapped(to.X()), snapped(to.Y())}
 		return
 	}
@@ -193,6 +210,8 @@ func DragLong(h Handle, alongMM, levelMM float64) Edit {
 			j.Waste.Exit.Level = job.Exactly(math.Round(levelMM/levelSnapMM) * levelSnapMM)
 		case h.Kind == HandleFitting && h.Index >= 0 && h.Index < len(j.Waste.Fittings):
 			j.Waste.Fittings[h.Index].AtMM = math.Max(0, snapped(alongMM))
+		case h.Kind == HandleVent && j.Waste.Vent != nil:
+			j.Waste.Vent.AtMM = math.Max(0, snapped(alongMM))
 		}
 	})
 }

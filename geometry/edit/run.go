@@ -49,8 +49,11 @@ func SamePlace(a, b job.Exit) bool {
 	if a.Kind != b.Kind {
 		return false
 	}
-	if a.Kind == job.ExitWall {
+	switch a.Kind {
+	case job.ExitWall:
 		return a.Wall == b.Wall && a.OffsetMM == b.OffsetMM
+	case job.ExitStack:
+		return a.Stack == b.Stack
 	}
 	return a.At == b.At
 }
@@ -75,9 +78,15 @@ func Gradient(slope float64) Edit {
 	return Of(message.Of("edit.pipe-fall"), func(j *job.Job) { j.Waste.Gradient = slope })
 }
 
-// Ventilated tells whether the run has a vent.
-func Ventilated(on bool) Edit {
-	return Of(message.Of("edit.vent"), func(j *job.Job) { j.Waste.Ventilated = on })
+// VentAtTrap has the run's vent join it at the trap: a usual one where it has none.
+func VentAtTrap() Edit {
+	return Of(message.Of("edit.vent"), func(j *job.Job) {
+		vent := job.UsualVent()
+		if j.Waste.Vent != nil {
+			vent.NominalMM = j.Waste.Vent.NominalMM
+		}
+		j.Waste.Vent = &vent
+	})
 }
 
 // ShiftTrap moves the trap along its drain.
@@ -114,19 +123,62 @@ func ExitLevelKind(k job.ExitLevelKind, workedOutMM float64) Edit {
 const insideWallMM = 150
 
 // ExitKind changes where the waste leaves. What went through a wall goes on
-// from a place a little inside it.
+// from a place a little inside it, what went into a stack from its place. One that is to
+// go into a stack goes into the nearest, which comes to stand there if there is none.
 func ExitKind(k job.ExitKind) Edit {
 	return Of(message.Of("edit.exit-kind"), func(j *job.Job) {
-		if e := &j.Waste.Exit; e.Kind == job.ExitWall && k != job.ExitWall {
+		e := &j.Waste.Exit
+		if e.Kind == k {
+			return
+		}
+		at := e.At
+		switch e.Kind {
+		case job.ExitWall:
 			l, ok := laidOut(*j)
 			if !ok {
 				return
 			}
 			w := l.Walls[e.Wall]
 			p := w.At(e.OffsetMM).Sub(w.Outward.Mul(insideWallMM))
-			e.At = plan.Point{math.Round(p.X()), math.Round(p.Y())}
+			at = plan.Point{math.Round(p.X()), math.Round(p.Y())}
+		case job.ExitStack:
+			if e.Stack >= 0 && e.Stack < len(j.Room.Stacks) {
+				at = j.Room.Stacks[e.Stack].At
+			}
 		}
-		j.Waste.Exit.Kind = k
+		switch k {
+		case job.ExitFloor, job.ExitPipe:
+			e.At = at
+		case job.ExitStack:
+			if len(j.Room.Stacks) == 0 {
+				stack := job.UsualStack(j)
+				stack.At = at
+				j.Room.Stacks = append(j.Room.Stacks, stack)
+			}
+			e.Stack = nearestStack(j, at)
+		}
+		e.Kind = k
+	})
+}
+
+// nearestStack is the index of the stack that is nearest to a place.
+func nearestStack(j *job.Job, at plan.Point) int {
+	best, which := math.Inf(1), 0
+	for i, s := range j.Room.Stacks {
+		if d := s.At.Sub(at).Len(); d < best {
+			best, which = d, i
+		}
+	}
+	return which
+}
+
+// ExitStack has the waste go into a stack, by its index; nothing when there is no such
+// one.
+func ExitStack(i int) Edit {
+	return Of(message.Of("edit.exit-stack"), func(j *job.Job) {
+		if i >= 0 && i < len(j.Room.Stacks) {
+			j.Waste.Exit.Kind, j.Waste.Exit.Stack = job.ExitStack, i
+		}
 	})
 }
 

@@ -121,7 +121,7 @@ func EndsKinds() Enum[EndsKind] {
 
 // ExitKinds are the places where the waste can leave.
 func ExitKinds() Enum[ExitKind] {
-	return enum("exit", ExitWall, ExitWall, ExitFloor, ExitPipe)
+	return enum("exit", ExitWall, ExitWall, ExitFloor, ExitPipe, ExitStack)
 }
 
 // ExitLevelKinds are what can be known of the exit's level.

@@ -50,6 +50,7 @@ type Room struct {
 	Walls     []Wall       `json:"walls"`
 	Doorways  []Doorway    `json:"doorways,omitempty"`
 	Windows   []Window     `json:"windows,omitempty"`
+	Stacks    []Stack      `json:"stacks,omitempty"`
 	HeightMM  float64      `json:"heightMM"`
 	Edge      EdgeKind     `json:"edge"`
 	RampRunMM float64      `json:"rampRunMM,omitempty"`
@@ -358,6 +359,7 @@ const (
 	ExitWall  ExitKind = "wall"  // through a wall
 	ExitFloor ExitKind = "floor" // drops through the floor
 	ExitPipe  ExitKind = "pipe"  // the end of an existing pipe
+	ExitStack ExitKind = "stack" // into the side of a stack
 )
 
 // Waste is the waste run from the trap's outlet to the exit.
@@ -371,10 +373,11 @@ type Waste struct {
 	// exactly, for the fall then follows from it.
 	Gradient float64 `json:"gradient"`
 	// Waypoints are the turns of the run in plan; empty for the simplest run.
-	Waypoints  []plan.Point `json:"waypoints,omitempty"`
-	Exit       Exit         `json:"exit"`
-	Fittings   []Fitting    `json:"fittings,omitempty"`
-	Ventilated bool         `json:"ventilated,omitempty"`
+	Waypoints []plan.Point `json:"waypoints,omitempty"`
+	Exit      Exit         `json:"exit"`
+	Fittings  []Fitting    `json:"fittings,omitempty"`
+	// Vent joins the run; nil for a run without one.
+	Vent *Vent `json:"vent,omitempty"`
 }
 
 // Exit is the place where the run ends.
@@ -384,6 +387,8 @@ type Exit struct {
 	// to the pipe's centre.
 	Wall     int     `json:"wall,omitempty"`
 	OffsetMM float64 `json:"offsetMM,omitempty"`
+	// Stack is the index of the stack that an exit into one joins.
+	Stack int `json:"stack,omitempty"`
 	// At places an exit through the floor or an existing pipe end.
 	At plan.Point `json:"at,omitempty"`
 	// Level is what is known of the level of the exit's invert.
@@ -654,12 +659,18 @@ func (j Job) Clone() Job {
 	}
 	j.Room.Doorways = append([]Doorway(nil), j.Room.Doorways...)
 	j.Room.Windows = append([]Window(nil), j.Room.Windows...)
+	j.Room.Stacks = append([]Stack(nil), j.Room.Stacks...)
+	for i := range j.Room.Stacks {
+		s := &j.Room.Stacks[i]
+		s.FootInvertMM, s.OpposedMM = clonePointer(s.FootInvertMM), clonePointer(s.OpposedMM)
+	}
 	j.Floor.Joists.SupportsMM = append([]float64(nil), j.Floor.Joists.SupportsMM...)
 	j.SpotLevels = append([]SpotLevel(nil), j.SpotLevels...)
 	j.Base.CutAtStartMM = clonePointer(j.Base.CutAtStartMM)
 	j.Drain.ForwardMM = clonePointer(j.Drain.ForwardMM)
 	j.Waste.Waypoints = append([]plan.Point(nil), j.Waste.Waypoints...)
 	j.Waste.Fittings = append([]Fitting(nil), j.Waste.Fittings...)
+	j.Waste.Vent = clonePointer(j.Waste.Vent)
 	j.Water.ShowerFlowsLPS = append([]float64(nil), j.Water.ShowerFlowsLPS...)
 	j.Drain.CapacityCurve = append([]part.HeadFlow(nil), j.Drain.CapacityCurve...)
 	j.Base.BoardsMM = append([]float64(nil), j.Base.BoardsMM...)
@@ -673,7 +684,7 @@ func (j Job) Clone() Job {
 	return j
 }
 
-func clonePointer(p *float64) *float64 {
+func clonePointer[T any](p *T) *T {
 	if p == nil {
 		return nil
 	}

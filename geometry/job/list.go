@@ -2,7 +2,6 @@ package job
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 
@@ -134,6 +133,16 @@ func single[T any](key string, group Group, of func(*Job) **T, usual func(*Job) 
 	return l
 }
 
+// removing is the list with something else to be put right before a thing is taken away.
+func (l List) removing(before func(*Job, int)) List {
+	remove := l.remove
+	l.remove = func(j *Job, i int) {
+		before(j, i)
+		remove(j, i)
+	}
+	return l
+}
+
 // number is an entry for a number that is always there.
 func number[T any](key string, kind unit.Kind, least, greatest, step float64, field func(*T) *float64) func(func(*Job, int) *T) Entry {
 	return func(at func(*Job, int) *T) Entry {
@@ -209,15 +218,7 @@ func where[T any](uses func(*T) bool, entry func(func(*Job, int) *T) Entry) func
 
 // Lists are all lists of things of a job, in the order of the groups.
 func Lists() []List {
-	return slices.Concat([]List{
-		listed("room.windows", GroupRoom, mostItems, func(j *Job) *[]Window { return &j.Room.Windows }, usualWindow,
-			inWall(func(w *Window) *int { return &w.Wall }),
-			length("offsetMM", 0, farthestMM, 10, func(w *Window) *float64 { return &w.OffsetMM }),
-			length("widthMM", 50, 5000, 10, func(w *Window) *float64 { return &w.WidthMM }),
-			length("sillMM", 0, 5000, 10, func(w *Window) *float64 { return &w.SillMM }),
-			length("heightMM", 50, 5000, 10, func(w *Window) *float64 { return &w.HeightMM })),
-		existingList(),
-	}, courseLists())
+	return slices.Concat(roomLists(), []List{existingList()}, courseLists(), wasteLists())
 }
 
 // FindList is the list of a key.
@@ -308,58 +309,4 @@ func placeInList(key string) (message.Message, bool) {
 		return l.Item(i), true
 	}
 	return message.Message{}, false
-}
-
-// Window is a window in a wall.
-type Window struct {
-	Wall     int     `json:"wall"`
-	OffsetMM float64 `json:"offsetMM"` // from the wall's start corner to the opening
-	WidthMM  float64 `json:"widthMM"`
-	SillMM   float64 `json:"sillMM"` // level of the opening's underside
-	HeightMM float64 `json:"heightMM"`
-}
-
-// usualWindow stands in the middle of the longest wall. Sizes are common practice, no
-// source.
-func usualWindow(j *Job) Window {
-	w := Window{WidthMM: 600, SillMM: 1100, HeightMM: 900}
-	longest := 0.0
-	for i, p := range j.Room.Outline {
-		if mm := j.Room.Outline[(i+1)%len(j.Room.Outline)].Sub(p).Len(); mm > longest {
-			w.Wall, longest = i, mm
-		}
-	}
-	w.OffsetMM = math.Max(0, (longest-w.WidthMM)/2)
-	return w
-}
-
-// WallLengthMM is how long a wall of the room is; 0 where there is no such wall.
-func (r Room) WallLengthMM(wall int) float64 {
-	n := len(r.Outline)
-	if wall < 0 || wall >= n {
-		return 0
-	}
-	return r.Outline[(wall+1)%n].Sub(r.Outline[wall]).Len()
-}
-
-// windows checks that windows lie in their walls, apart from each other and from
-// doorways.
-func (v *validator) windows(r Room) {
-	for i, w := range r.Windows {
-		key := fmt.Sprintf("room.windows[%d]", i)
-		if length := r.WallLengthMM(w.Wall); w.OffsetMM+w.WidthMM > length+plan.HairMM {
-			v.add(key+".offsetMM", "problem.opening-past-wall", longest("length", length))
-			continue
-		}
-		for k, d := range r.Doorways {
-			if d.Wall == w.Wall && d.OffsetMM < w.OffsetMM+w.WidthMM && w.OffsetMM < d.OffsetMM+d.WidthMM {
-				v.add(key, "problem.window-in-doorway", message.No("other", k+1))
-			}
-		}
-		for k, o := range r.Windows[:i] {
-			if o.Wall == w.Wall && o.OffsetMM < w.OffsetMM+w.WidthMM && w.OffsetMM < o.OffsetMM+o.WidthMM && o.SillMM < w.SillMM+w.HeightMM && w.SillMM < o.SillMM+o.HeightMM {
-				v.add(key, "problem.windows-overlap", message.No("other", k+1))
-			}
-		}
-	}
 }

@@ -53,6 +53,7 @@ func (j Job) Validate() Problems {
 	v.room(j.Room)
 	v.floor(j)
 	v.shower(j)
+	v.stacks(j)
 	v.drainAndWaste(j)
 	for _, f := range []struct {
 		key    string
@@ -347,7 +348,7 @@ func (v *validator) drainAndWaste(j Job) {
 		} else if length := j.Room.Outline[(w.Exit.Wall+1)%n].Sub(j.Room.Outline[w.Exit.Wall]).Len(); w.Exit.OffsetMM > length {
 			v.add("waste.exit.offsetMM", "problem.exit-past-wall", longest("length", length))
 		}
-	} else {
+	} else if w.Exit.Kind != ExitStack {
 		v.point("waste.exit.at", w.Exit.At)
 	}
 	v.atMost("waste.waypoints", len(w.Waypoints), mostItems)

@@ -220,7 +220,8 @@ func fromVersion3(old version3.Job) (Job, error) {
 }
 
 // fromVersion4 takes over a job of version 4. The finish that stayed in the room was
-// taken out under the shower.
+// taken out under the shower. A run that was ventilated is so at the trap, by a vent of
+// the usual size.
 func fromVersion4(old version4.Job) (j Job, err error) {
 	var next struct {
 		version4.Job
@@ -228,10 +229,18 @@ func fromVersion4(old version4.Job) (j Job, err error) {
 			version4.Floor
 			FinishThicknessMM omitted `json:"finishThicknessMM,omitzero"`
 		} `json:"floor"`
+		Waste struct {
+			version4.Waste
+			Ventilated omitted `json:"ventilated,omitzero"`
+		} `json:"waste"`
 	}
-	next.Job, next.Floor.Floor = old, old.Floor
+	next.Job, next.Floor.Floor, next.Waste.Waste = old, old.Floor, old.Waste
 	if err := carry(&j, next); err != nil {
 		return j, err
+	}
+	if old.Waste.Ventilated {
+		vent := UsualVent()
+		j.Waste.Vent = &vent
 	}
 	j.Version, j.Former.Ends = Version, EndsLevel
 	if mm := old.Floor.FinishThicknessMM; mm > 0 {

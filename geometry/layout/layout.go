@@ -122,6 +122,12 @@ type Joist struct {
 	Footprint     plan.Region
 }
 
+// Stack is an upright pipe that wastes join, in plan.
+type Stack struct {
+	At       plan.Point
+	RadiusMM float64
+}
+
 // FallPlane is one falling plane of the floor, with its level relative to the
 // drain.
 type FallPlane struct {
@@ -165,6 +171,8 @@ type Layout struct {
 	Outlet     plan.Point // on the face of the trap
 	OutletTo   plan.Point
 
+	Stacks []Stack
+
 	Joists []Joist
 	// Deck is the deck that is left beside a base let in between joists, in
 	// convex parts; nil where none is cut out.
@@ -189,6 +197,9 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 	l.drain(j)
 	l.fall(j, sh)
 	l.joists(j)
+	for _, s := range j.Room.Stacks {
+		l.Stacks = append(l.Stacks, Stack{s.At, s.OutsideMM / 2})
+	}
 	l.Rest = sh.Subtract(l.Room, l.FallArea, message.Of("shape.room-floor"))
 	if j.Base.Support == job.BetweenJoists {
 		for _, t := range solid.Cover(sh, l.Rest, message.Of("shape.deck-beside-shower")).Triangles() {

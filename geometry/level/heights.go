@@ -340,10 +340,10 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 		add(trap, nil, trapFloor+j.Drain.TrapDepthMM-toFlange, j.Drain.BedUnderMM, l.TrapCentre.Vec3(trapFloor))
 		for i := range run.Pieces {
 			p := &run.Pieces[i]
-			if p.FromMM > run.ExitAtMM {
+			if p.FromMM > run.InRoomMM() {
 				break
 			}
-			for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.ExitAtMM)} {
+			for _, s := range [2]float64{p.FromMM, math.Min(p.ToMM, run.InRoomMM())} {
 				q := p.PointAt(s)
 				by := pieces
 				if on := h.GroundAt(l, q); by != PieceOnJoists && on > h.Ground.At(q) {
@@ -362,17 +362,19 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 	if invert, ok := j.Waste.Exit.Level.InvertMM(); ok {
 		add(ExitInvert, nil, invert+drop-toOutlet, 0, run.Exit.Vec3(invert))
 	}
-	if ground := outsideGround(j); ground != nil {
+	if ground := OutsideGroundMM(j, run); ground != nil {
 		out := run.LengthMM
 		add(OutsideGround, nil, *ground+run.PipeAt(out).WallMM()+run.DropMM(out, gradient)-toOutlet, 0, run.PointAt(out).Vec3(*ground))
 	}
 }
 
-func outsideGround(j *job.Job) *float64 {
-	if j.Waste.Exit.Kind != job.ExitWall {
+// OutsideGroundMM is the level of the ground outside the wall that a run goes out
+// through; nil where there is none.
+func OutsideGroundMM(j *job.Job, run *waste.Run) *float64 {
+	if run.Wall == 0 {
 		return nil
 	}
-	return j.Room.Walls[j.Waste.Exit.Wall].OutsideGroundMM
+	return j.Room.Walls[run.Wall-1].OutsideGroundMM
 }
 
 // ShowerAt is the finished level of the falling floor at a plan point.

@@ -276,7 +276,7 @@ func TestCircumstancesOfMeasurements(t *testing.T) {
 		tags              []string
 		nominalMM         float64
 	}{
-		{"trap.seal", "trap", func(j *job.Job) { j.Waste.Ventilated = true }, []string{"ventilated", "slab", "fall-back"}, 50},
+		{"trap.seal", "trap", func(j *job.Job) { j.Waste.Vent = &job.Vent{NominalMM: 32} }, []string{"ventilated", "slab", "fall-back"}, 50},
 		{"trap.seal", "trap", func(j *job.Job) { j.Accessible = true }, []string{"accessible", "slab", "fall-back"}, 50},
 		{"trap.seal", "trap", func(j *job.Job) { j.Floor.CeilingBelow = true }, []string{"ceiling", "slab", "fall-back"}, 50},
 		{"trap.seal", "trap", func(j *job.Job) { j.Floor.Kind = job.FloorTimber }, []string{"timber", "fall-back"}, 50},

@@ -51,6 +51,7 @@ func (m *Measurer) clashes() {
 		if len(near.walls)+len(near.doors)+len(near.deck) > 0 {
 			m.byRoom(p, near, i)
 		}
+		m.byStacks(p, near, i)
 		for _, k := range near.pieces {
 			o := &m.Heights.Run.Pieces[k]
 			if is := nearestTo(m.bodies(i), m.bodies(k)); is.GapMM < besideMM {
@@ -66,6 +67,7 @@ func (m *Measurer) clashes() {
 		}
 	}
 	m.drainByStructure(trap, channel)
+	m.stacks(trap, channel)
 }
 
 // kindOf is what a piece of the run is to what is in its way.
@@ -182,7 +184,7 @@ func levels(p *waste.Piece) (lowMM, highMM float64) {
 func (m *Measurer) byRoom(p *waste.Piece, near *nearPiece, i int) {
 	bodies, kind := m.bodies(i), kindOf(p)
 	run := &m.Heights.Run
-	if p.ToMM > run.ExitAtMM+joinMM {
+	if p.ToMM > run.InRoomMM()+joinMM {
 		for _, k := range near.doors {
 			d := m.Layout.Doors[k]
 			is := nearest(bodies, m.doorBody(d), besideMM)
@@ -191,11 +193,11 @@ func (m *Measurer) byRoom(p *waste.Piece, near *nearPiece, i int) {
 		if p.Kind == waste.Straight {
 			// What is past the exit lies in the wall.
 			inRoom := *p
-			if inRoom.ToMM = run.ExitAtMM; inRoom.ToMM <= inRoom.FromMM+joinMM {
+			if inRoom.ToMM = run.InRoomMM(); inRoom.ToMM <= inRoom.FromMM+joinMM {
 				return
 			}
-			inRoom.ToInvertMM = run.InvertAt(run.ExitAtMM)
-			inRoom.Path = []plan.Point{p.Path[0], run.PointAt(run.ExitAtMM)}
+			inRoom.ToInvertMM = run.InvertAt(run.InRoomMM())
+			inRoom.Path = []plan.Point{p.Path[0], run.PointAt(run.InRoomMM())}
 			bodies = appendBodies(m.room.clipped[:0], &inRoom)
 			m.room.clipped = bodies
 		}
@@ -442,14 +444,14 @@ func (m *Measurer) studOverlap(w layout.Wall, wall job.Wall) float64 {
 	overlap := 0.0
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
-		if p.ToMM <= r.ExitAtMM+joinMM && r.LengthMM > r.ExitAtMM+joinMM {
+		if p.ToMM <= r.InRoomMM()+joinMM && r.LengthMM > r.InRoomMM()+joinMM {
 			continue
 		}
 		if m.pair(kindOf(p), clash.Stud).Meant != clash.Apart {
 			return math.NaN()
 		}
 		from, to := math.Inf(1), math.Inf(-1)
-		for _, at := range []float64{max(p.FromMM, r.ExitAtMM), p.ToMM} {
+		for _, at := range []float64{max(p.FromMM, r.InRoomMM()), p.ToMM} {
 			s := r.PointAt(at).Sub(w.A).Dot(w.Along)
 			from, to = min(from, s), max(to, s)
 		}

@@ -82,8 +82,8 @@ func (m *Measurer) Change(by func(l *stage.Levelled)) {
 
 // renew forgets what was worked out of the job as it was.
 func (m *Measurer) renew() {
-	if c := circumstancesOf(&m.Settled); m.tags == nil || c != m.circumstances {
-		m.circumstances, m.tags, m.facts = c, jobTags(m.Settled), stage.PipeFacts(m.Settled.Waste.NominalMM)
+	if c := circumstancesOf(m.Pack, &m.Settled); m.tags == nil || c != m.circumstances {
+		m.circumstances, m.tags, m.facts = c, jobTags(m.Pack, &m.Settled), stage.PipeFacts(m.Settled.Waste.NominalMM)
 	}
 	m.out = m.out[:0]
 	m.floor, m.crossings, m.crossed = nil, nil, false
@@ -128,14 +128,14 @@ func (m *Measurer) factsOf(nominalMM float64) map[string]float64 {
 
 // circumstances is what the tags and facts of a job's measurements follow from.
 type circumstances struct {
-	ventilated, accessible, ceiling bool
-	floor                           job.FloorKind
-	fall                            job.FallKind
-	nominalMM                       float64
+	accessible, ceiling   bool
+	floor                 job.FloorKind
+	fall                  job.FallKind
+	nominalMM, unventedMM float64
 }
 
-func circumstancesOf(j *job.Job) circumstances {
-	return circumstances{j.Waste.Ventilated, j.Accessible, j.Floor.CeilingBelow, j.Floor.Kind, j.Former.Fall, j.Waste.NominalMM}
+func circumstancesOf(pack rule.Pack, j *job.Job) circumstances {
+	return circumstances{j.Accessible, j.Floor.CeilingBelow, j.Floor.Kind, j.Former.Fall, j.Waste.NominalMM, stage.UnventedMM(pack, j)}
 }
 
 // All takes every measurement of a job whose layers, cuts and water are known.
@@ -235,8 +235,8 @@ func (m *Measurer) add(quantity string, subject rule.Subject, value float64, at 
 }
 
 // jobTags are the circumstances of the whole job.
-func jobTags(j job.Job) []string {
-	tags := stage.PipeTags(j)
+func jobTags(pack rule.Pack, j *job.Job) []string {
+	tags := stage.PipeTags(pack, j)
 	if j.Accessible {
 		tags = append(tags, "accessible")
 	}
@@ -489,7 +489,7 @@ func (m *Measurer) cautions() {
 		}
 		m.add("caution.structure", of(rule.TimberFloor), float64(len(m.Crossings())), at)
 	}
-	if m.Settled.Waste.Exit.Kind != job.ExitPipe && len(h.Run.Pieces) > 0 {
+	if len(h.Run.Pieces) > 0 && (h.Run.Wall > 0 || m.Settled.Waste.Exit.Kind == job.ExitFloor) {
 		m.add("caution.services", of(rule.Exit), 1, m.onRun(h.Run.ExitAtMM))
 	}
 	for _, c := range []struct {

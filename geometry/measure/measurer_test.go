@@ -50,7 +50,9 @@ func TestOneMeasurerServesManyJobs(t *testing.T) {
 					j = demotest.AnyJob(t)
 				}
 				// What only the circumstances tell apart.
-				j.Accessible, j.Waste.Ventilated = rapid.Bool().Draw(t, "accessible"), rapid.Bool().Draw(t, "ventilated")
+				if j.Accessible = rapid.Bool().Draw(t, "accessible"); rapid.Bool().Draw(t, "ventilated") {
+					j.Waste.Vent = &job.Vent{AtMM: rapid.Float64Range(0, 2000).Draw(t, "vent"), NominalMM: 32}
+				}
 				var sh plan.Shaper
 				if l = stage.Place(j, packs["UK"], &sh).Level(); sh.Err() != nil {
 					t.Fatal(sh.Err())

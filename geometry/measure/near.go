@@ -25,8 +25,8 @@ type nearPart struct{ walls, deck []int }
 
 // nearPiece is what lies near a piece, each by its index.
 type nearPiece struct {
-	joists, walls, doors, deck, pieces []int
-	trap, channel                      bool
+	joists, walls, doors, deck, pieces, stacks []int
+	trap, channel                              bool
 	// amidDeck tells that the edge of what is cut out of the deck is out of reach of
 	// the piece: only the deck's top and underside are near.
 	amidDeck bool
@@ -77,6 +77,12 @@ func (m *Measurer) findNear() {
 				near.doors = append(near.doors, k)
 			}
 		}
+		for k := range l.Stacks {
+			s := &l.Stacks[k]
+			if within(path, []plan.Point{s.At, s.At}, reach+s.RadiusMM) && !m.endsIn(i, k) {
+				near.stacks = append(near.stacks, k)
+			}
+		}
 		for k := range i {
 			o := &run.Pieces[k]
 			// Those that so little of the run lies between are near each other as
@@ -124,8 +130,14 @@ func (m *Measurer) planPath(p *waste.Piece) []plan.Point {
 // leavesThrough tells whether a piece is the pipe that goes out through a wall,
 // given by its index.
 func (m *Measurer) leavesThrough(p *waste.Piece, wall int) bool {
+	r := &m.Heights.Run
+	return m.pair(kindOf(p), clash.Wall).Through && r.Wall == wall+1 && p.ToMM > r.InRoomMM()-joinMM
+}
+
+// endsIn tells whether a piece, by its index, is the last of a run that joins a stack.
+func (m *Measurer) endsIn(piece, stack int) bool {
 	e := m.Settled.Waste.Exit
-	return m.pair(kindOf(p), clash.Wall).Through && e.Kind == job.ExitWall && e.Wall == wall && p.ToMM > m.Heights.Run.ExitAtMM-joinMM
+	return piece == len(m.Heights.Run.Pieces)-1 && e.Kind == job.ExitStack && e.Stack == stack
 }
 
 // joinMM is within what length along the run places count as one.

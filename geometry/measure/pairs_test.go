@@ -41,6 +41,13 @@ func winding(points ...plan.Point) job.Job {
 	})
 }
 
+// stackAt is a job with a stack of 110 at a place from its outlet, ahead and to the left.
+func stackAt(j job.Job, from plan.Point) job.Job {
+	l := geometry.Evaluate(j, geometry.Result{}.Pack).Layout
+	at := l.Outlet.Add(l.OutletTo.Mul(from.X())).Add(plan.Left(l.OutletTo).Mul(from.Y()))
+	return on(j, func(j *job.Job) { j.Room.Stacks = []job.Stack{{At: at, NominalMM: 110, OutsideMM: 110}} })
+}
+
 // Every pair of bodies that are meant to be apart is measured in some job; what a
 // pair's rule asks for is the room that the table names.
 func TestEveryPairIsMeasured(t *testing.T) {
@@ -90,6 +97,10 @@ func TestEveryPairIsMeasured(t *testing.T) {
 		{clash.Channel, clash.Wall}:    {slab, "clash.wall-gap", "drain-channel"},
 		{clash.Pipe, clash.Doorway}:    {on(slab, doorAtExit), "clash.door-gap", "pipe"},
 		{clash.Fitting, clash.Doorway}: {on(slab, func(j *job.Job) { doorAtExit(j); j.Waste.Fittings = throughWall }), "clash.door-gap", "falling-piece"},
+		{clash.Pipe, clash.Stack}:      {stackAt(winding(plan.Point{400, 0}), plan.Point{200, 80}), "clash.stack-gap", "pipe 1, piece-by-stack 1"},
+		{clash.Fitting, clash.Stack}:   {stackAt(winding(plan.Point{400, 0}, plan.Point{400, 300}), plan.Point{430, -60}), "clash.stack-gap", "bend-90 2, piece-by-stack 1"},
+		{clash.Trap, clash.Stack}:      {stackAt(slab, plan.Point{-55, 120}), "clash.stack-gap", "trap-by-stack 1"},
+		{clash.Channel, clash.Stack}:   {stackAt(slab, plan.Point{-300, 85}), "clash.stack-gap", "drain-channel-by-stack 1"},
 	}
 	for _, p := range clash.Pairs() {
 		c, ok := cases[pair{p.A, p.B}]

@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -54,6 +55,9 @@ func (m *Measurer) run() {
 		if p.Kind == waste.FallingPiece {
 			tags = append(tags, "falling-piece")
 		}
+		if m.partlyVented() && p.FromMM >= m.circumstances.unventedMM-joinMM {
+			tags = append(tags, stage.TagVentilated)
+		}
 		if p.Tapers() {
 			if p.Reversed {
 				rise := p.Pipe.BoreMM - p.After.BoreMM
@@ -66,7 +70,12 @@ func (m *Measurer) run() {
 		gradient.Facts = m.factsOf(p.Pipe.NominalMM)
 	}
 	m.lengths(middle)
-	m.add("run.fall-in-bores", of(rule.WasteRun), (r.InvertAt(0)-r.InvertAt(r.ExitAtMM))/m.Settled.Waste.BoreMM, middle)
+	ends, run := r.ExitAtMM, of(rule.WasteRun)
+	if m.partlyVented() && m.circumstances.unventedMM < ends {
+		ends, run = m.circumstances.unventedMM, of(rule.WasteRunToVent)
+	}
+	m.add("run.fall-in-bores", run, (r.InvertAt(0)-r.InvertAt(ends))/m.Settled.Waste.BoreMM, middle)
+	m.vent()
 	m.add("trap.size", of(rule.TrapAndWaste), m.Settled.Waste.NominalMM, m.onRun(0))
 	m.add("pipe.unruled", of(rule.WasteRun), unruled(m.Pack, m.Settled.Waste.NominalMM), middle)
 	m.cover()
@@ -75,13 +84,39 @@ func (m *Measurer) run() {
 	m.pipeFlow()
 }
 
+// vent measures the vent of the run.
+func (m *Measurer) vent() {
+	v := m.Settled.Waste.Vent
+	if v == nil {
+		return
+	}
+	length := m.Heights.Run.LengthMM
+	at := m.onRun(min(v.AtMM, length))
+	m.add("vent.distance", of(rule.Vent), v.AtMM, at)
+	m.add("vent.size", of(rule.Vent), v.NominalMM, at)
+	m.add("vent.past-end", of(rule.Vent), max(0, v.AtMM-length), at)
+}
+
+// partlyVented tells that a vent serves the run from some way along it only.
+func (m *Measurer) partlyVented() bool {
+	return m.circumstances.unventedMM > 0 && m.circumstances.unventedMM < m.Heights.Run.LengthMM-joinMM
+}
+
 // lengths measures the run as a whole, its length held against the pipe it ends
-// in, and where a reducer changes the size each size by itself.
+// in, and where a reducer changes the size each size by itself. What no vent serves is
+// measured as far as that.
 func (m *Measurer) lengths(middle mgl64.Vec3) {
 	r := &m.Heights.Run
 	m.add("run.bends", of(rule.WasteRun), float64(r.Bends), middle)
-	last := r.Outgoing().NominalMM
-	m.add("run.length", of(rule.WasteRun), r.LengthMM, middle).Facts = m.factsOf(last)
+	last, ends := r.Outgoing().NominalMM, r.LengthMM
+	if m.partlyVented() {
+		m.add("run.length", of(rule.WasteRun), ends, middle, stage.TagVentilated).Facts = m.factsOf(last)
+		ends = m.circumstances.unventedMM
+		last = r.PipeAt(ends).NominalMM
+		m.add("run.length", of(rule.WasteRunToVent), ends, middle).Facts = m.factsOf(last)
+	} else {
+		m.add("run.length", of(rule.WasteRun), ends, middle).Facts = m.factsOf(last)
+	}
 	if last == m.Settled.Waste.NominalMM {
 		return
 	}
@@ -89,10 +124,10 @@ func (m *Measurer) lengths(middle mgl64.Vec3) {
 	var sizes []float64
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
-		if _, ok := bySize[p.Pipe.NominalMM]; !ok {
+		if _, ok := bySize[p.Pipe.NominalMM]; !ok && p.FromMM < ends {
 			sizes = append(sizes, p.Pipe.NominalMM)
 		}
-		bySize[p.Pipe.NominalMM] += p.LengthMM()
+		bySize[p.Pipe.NominalMM] += max(0, min(p.ToMM, ends)-p.FromMM)
 	}
 	for _, s := range sizes {
 		m.add("run.length", rule.Subject{Of: rule.WasteRunOfSize, Number: int(math.Round(s))}, bySize[s], middle).Facts = stage.PipeFacts(s)
@@ -234,15 +269,15 @@ func (m *Measurer) findStretches() {
 	r := &m.Heights.Run
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
-		if p.Kind == waste.Drop || p.FromMM >= r.ExitAtMM {
+		if p.Kind == waste.Drop || p.FromMM >= r.InRoomMM() {
 			continue
 		}
-		if to := min(p.ToMM, r.ExitAtMM); m.withinShower(p) {
+		if to := min(p.ToMM, r.InRoomMM()); m.withinShower(p) {
 			m.plan.stretches = append(m.plan.stretches, stretch{i, shower, p.FromMM, to, p.Path[0], p.PointAt(to)})
 			continue
 		}
 		for s := range p.Stretches {
-			if to := min(s.LengthMM, r.ExitAtMM-s.FromMM); to > joinMM {
+			if to := min(s.LengthMM, r.InRoomMM()-s.FromMM); to > joinMM {
 				m.divide(i, s.FromMM, s.A, s.Along(), to)
 			}
 		}
@@ -341,7 +376,7 @@ func (m *Measurer) underside() {
 	depth := m.Settled.Floor.Deck.ThicknessMM + m.Settled.Floor.Joists.DepthMM
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
-		if p.FromMM >= r.ExitAtMM {
+		if p.FromMM >= r.InRoomMM() {
 			continue
 		}
 		worst, at := math.Inf(-1), 0.0
@@ -350,14 +385,14 @@ func (m *Measurer) underside() {
 				worst, at = into, s
 			}
 		}
-		for _, s := range []float64{p.FromMM, min(p.ToMM, r.ExitAtMM)} {
+		for _, s := range []float64{p.FromMM, min(p.ToMM, r.InRoomMM())} {
 			if q := p.PointAt(s); letIn {
 				over(s, floor.At(q))
 			} else {
 				over(s, h.HighAt(&m.Layout, q))
 			}
 		}
-		for s, q := range h.Kerbs(&m.Settled, &m.Layout, p, r.ExitAtMM) {
+		for s, q := range h.Kerbs(&m.Settled, &m.Layout, p, r.InRoomMM()) {
 			over(s, h.KerbAt(q))
 		}
 		if letIn {
@@ -374,7 +409,7 @@ func (m *Measurer) wallGaps() {
 	r := &m.Heights.Run
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
-		if p.Kind != waste.Straight || p.FromMM >= r.ExitAtMM {
+		if p.Kind != waste.Straight || p.FromMM >= r.InRoomMM() {
 			continue
 		}
 		a, b := p.Path[0], p.Path[len(p.Path)-1]
@@ -439,11 +474,21 @@ func (m *Measurer) exit() {
 	if e.Kind == job.ExitPipe && e.NominalMM > 0 {
 		m.add("exit.narrower", of(rule.ExistingPipeEnd), max(0, pipe.NominalMM-e.NominalMM), at)
 	}
-	if e.Kind != job.ExitWall {
+	switch e.Kind {
+	case job.ExitStack:
+		m.intoStack(pipe, at)
+	case job.ExitFloor, job.ExitPipe:
 		m.exitInJoist(at)
-		return
 	}
-	w, wall := m.Layout.Walls[e.Wall], m.Settled.Room.Walls[e.Wall]
+	if r.Wall > 0 {
+		m.throughWall(pipe, at)
+	}
+}
+
+// throughWall measures where the run goes out through a wall.
+func (m *Measurer) throughWall(pipe part.Pipe, at mgl64.Vec3) {
+	r := &m.Heights.Run
+	w, wall := m.Layout.Walls[r.Wall-1], m.Settled.Room.Walls[r.Wall-1]
 	if wall.OutsideGroundMM != nil {
 		out := m.onRun(r.LengthMM)
 		m.add("exit.above-ground", of(rule.Exit), r.InvertAt(r.LengthMM)-pipe.WallMM()-*wall.OutsideGroundMM, out)
@@ -451,7 +496,7 @@ func (m *Measurer) exit() {
 	hole := assembly.CoreHole(r, w, m.Settled.Waste.HoleRoomMM)
 	m.add("exit.off-corner", of(rule.Exit), min(hole.MiddleMM(), w.LengthMM-hole.MiddleMM())-hole.LengthMM()/2, at)
 	if wall.Kind == job.WallStud {
-		m.add("exit.in-stud", rule.Subject{Of: rule.ExitInWall, Number: e.Wall + 1}, m.studOverlap(w, wall), at)
+		m.add("exit.in-stud", rule.Subject{Of: rule.ExitInWall, Number: r.Wall}, m.studOverlap(w, wall), at)
 	}
 }
 

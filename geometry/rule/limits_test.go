@@ -146,39 +146,53 @@ func holdSides(t *testing.T, r rule.Rule, row []string) {
 	t.Helper()
 	stated := statedLimit(t, row[4])
 	m := rule.Measurement{Quantity: row[2], Value: stated}
-	fact, least, most := "", 0.0, 0.0
+	between := map[string][2]float64{}
 	var without []string
 	for _, w := range strings.Split(row[5], ", ") {
 		tag, is := strings.CutPrefix(w, "no ")
 		switch {
 		case strings.Contains(w, ".."):
+			fact, least, most := "", 0.0, 0.0
 			if _, err := fmt.Sscanf(strings.ReplaceAll(w, "..", " "), "%s %g %g", &fact, &least, &most); err != nil {
 				t.Fatalf("%q is no range: %v", w, err)
 			}
+			between[fact] = [2]float64{least, most}
 		case is:
 			without = append(without, tag)
 		case w != "-":
 			m.Tags = append(m.Tags, w)
 		}
 	}
-	at := func(v float64) rule.Measurement {
+	// Every fact at its least, but for one.
+	at := func(fact string, v float64) rule.Measurement {
 		m := m
-		m.Facts = map[string]float64{fact: v}
+		m.Facts = map[string]float64{}
+		for f, b := range between {
+			m.Facts[f] = b[0]
+		}
+		if fact != "" {
+			m.Facts[fact] = v
+		}
 		return m
 	}
-	if !r.Applies(at(least)) || !r.Applies(at(most)) {
+	if !r.Applies(at("", 0)) {
 		t.Errorf("%s does not hold where it should: %s", r.ID, row[5])
 	}
-	if fact != "" && (r.Applies(at(least-0.1)) || r.Applies(at(most+0.1)) || r.Applies(m)) {
-		t.Errorf("%s holds beyond %s", r.ID, row[5])
+	for fact, b := range between {
+		if !r.Applies(at(fact, b[1])) {
+			t.Errorf("%s does not hold where it should: %s", r.ID, row[5])
+		}
+		if r.Applies(at(fact, b[0]-0.1)) || r.Applies(at(fact, b[1]+0.1)) || r.Applies(m) {
+			t.Errorf("%s holds beyond %s", r.ID, row[5])
+		}
 	}
 	for _, tag := range without {
-		if with := at(least); r.Applies(rule.Measurement{Quantity: with.Quantity, Facts: with.Facts, Tags: append(slices.Clone(m.Tags), tag)}) {
+		if with := at("", 0); r.Applies(rule.Measurement{Quantity: with.Quantity, Facts: with.Facts, Tags: append(slices.Clone(m.Tags), tag)}) {
 			t.Errorf("%s holds for what is %s", r.ID, tag)
 		}
 	}
 	for _, tag := range m.Tags {
-		if r.Applies(rule.Measurement{Quantity: row[2], Facts: at(least).Facts}) {
+		if r.Applies(rule.Measurement{Quantity: row[2], Facts: at("", 0).Facts}) {
 			t.Errorf("%s holds for what is not %s", r.ID, tag)
 		}
 	}

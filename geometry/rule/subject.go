@@ -64,6 +64,12 @@ const (
 	Creases // between planes of the falling floor
 	LevelFloor
 	TileOnPlane // the number is the largest tile that lies whole in its plane, in whole millimetres
+	WasteRunToVent
+	Vent
+	PieceByStack // of the run, and the stack's number
+	TrapByStack  // the number is the stack's
+	DrainChannelByStack
+	Stack // numbered
 )
 
 // Subject is the part or place that is measured. Subjects are equal when they are
@@ -108,6 +114,8 @@ func (t Thing) name() message.ID {
 		TrapByWall:          "subject.trap-by-wall",
 		TrapOutlet:          "subject.trap-outlet",
 		WasteRun:            "subject.waste-run",
+		WasteRunToVent:      "subject.waste-run-to-vent",
+		Vent:                "subject.vent",
 		WasteRunOfSize:      "subject.waste-run-of-size",
 		WasteRunAndMembrane: "subject.waste-run-and-membrane",
 		PieceByJoist:        "subject.piece-by-joist",
@@ -115,6 +123,10 @@ func (t Thing) name() message.ID {
 		PieceByPiece:        "subject.piece-by-piece",
 		PieceByTrap:         "subject.piece-by-trap",
 		PieceByChannel:      "subject.piece-by-channel",
+		PieceByStack:        "subject.piece-by-stack",
+		TrapByStack:         "subject.trap-by-stack",
+		DrainChannelByStack: "subject.drain-channel-by-stack",
+		Stack:               "subject.stack",
 		PieceByDeck:         "subject.piece-by-deck",
 		PieceByDoorway:      "subject.piece-by-doorway",
 		Leg:                 "subject.leg",

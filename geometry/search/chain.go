@@ -7,6 +7,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
+	"underfall/geometry/waste"
 )
 
 // noAngle is what rounding leaves of the cosine of an angle.
@@ -27,11 +28,10 @@ func firstTurns() []turn { return append(bendTurns(), straight) }
 // an exit with a number of bends between the two given, the first turn one of some.
 func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, first []turn, j *job.Job, found func(corners []plan.Point)) {
 	from, ahead := l.Outlet, heading(l, l.OutletTo)
-	var to plan.Point
+	to, _ := waste.Target(exit, &l)
 	lasts := []int{0, 1, 2, 3, 4, 5, 6, 7}
 	if exit.Kind == job.ExitWall {
 		wall := l.Walls[exit.Wall]
-		to = wall.At(exit.OffsetMM)
 		// Out through the wall, as square as the shower's directions allow.
 		lasts = nil
 		for h := range 8 {
@@ -39,8 +39,6 @@ func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, first []
 				lasts = append(lasts, h)
 			}
 		}
-	} else {
-		to = exit.At
 	}
 	rel := to.Sub(from)
 	inRoom := func(corners []plan.Point) bool {

@@ -46,7 +46,7 @@ func relaxations(pack rule.Pack) []relaxation {
 			return message.Of("relaxation.fall", fall("fall", best.Job), fall("stated", from))
 		}},
 		{func(k job.Job) (edit.Edit, bool) {
-			return edit.Ventilated(true), !k.Waste.Ventilated
+			return edit.VentAtTrap(), stage.UnventedMM(pack, &k) > 0
 		}, func(job.Job, Alternative) message.Message { return message.Of("relaxation.ventilated") }},
 		{func(k job.Job) (edit.Edit, bool) {
 			return edit.ExitLevel(job.ExitLevel{}), k.Waste.Exit.Level.Kind() != job.ExitFree

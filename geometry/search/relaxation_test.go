@@ -24,12 +24,12 @@ func TestVentsPassedOverAreInVain(t *testing.T) {
 				j.Shower.WidthMM = 1200
 			case 1:
 				j.Waste.Exit.Level = job.Exactly(60 + 40*float64(n))
-				j.Waste.Ventilated = false
+				j.Waste.Vent = nil
 			case 2:
 				j.Base.Height, j.Base.HeightMM = job.HeightChosen, 30
 			case 3:
 				j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM = 40, 40, 36
-				j.Waste.Ventilated = false
+				j.Waste.Vent = nil
 			}
 			if len(j.Validate()) == 0 {
 				jobs = append(jobs, j)

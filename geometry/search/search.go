@@ -475,12 +475,17 @@ func place(j job.Job, pack rule.Pack) (stage.Placed, error) {
 	return p, nil
 }
 
-// UsualExits are the exits worth trying: the job's own, and along every wall
+// UsualExits are the exits worth trying: the job's own, every stack, and along every wall
 // with an outside a place every spacing, clear of corners. A level that the
 // stated exit may not lie under holds for the others in its wall too: what it
 // keeps clear of runs along there.
 func UsualExits(j job.Job, spacingMM float64) []job.Exit {
 	exits := []job.Exit{j.Waste.Exit}
+	for i := range j.Room.Stacks {
+		if own := j.Waste.Exit; own.Kind != job.ExitStack || own.Stack != i {
+			exits = append(exits, job.Exit{Kind: job.ExitStack, Stack: i})
+		}
+	}
 	outline := j.Room.Outline
 	const clearMM = 60
 	for i, w := range j.Room.Walls {

@@ -122,7 +122,7 @@ func (g *long) floor() {
 		return run.PointAt(s)
 	}
 	floor := func(s float64) float64 { return h.Survey.Floor.At(place(s)) }
-	at := append([]float64{before}, g.stations(0, run.ExitAtMM)...)
+	at := append([]float64{before}, g.stations(0, run.InRoomMM())...)
 	letIn := r.Settled.Base.Support == job.BetweenJoists
 	// What has the same layers from one station to the next is drawn as one.
 	middleAt := func(i int) plan.Point { return place((at[i-1] + at[i]) / 2) }
@@ -146,27 +146,59 @@ func (g *long) floor() {
 		}
 		g.layers(middle, ends, place)
 	}
-	if e := r.Settled.Waste.Exit; e.Kind == job.ExitWall {
-		w := r.Settled.Room.Walls[e.Wall]
+	g.wall()
+	g.upright()
+}
+
+// lowMM and highMM are how far down and up what stands upright is drawn.
+func (g *long) lowMM() float64 {
+	run := &g.r.Heights.Run
+	return run.InvertAt(run.LengthMM) - run.Outgoing().WallMM() - longBelowMM
+}
+
+func (g *long) highMM() float64 { return g.r.Heights.TileMM + longBelowMM }
+
+// wall draws the wall that the run goes out through.
+func (g *long) wall() {
+	r := g.r
+	run := r.Heights.Run
+	if run.Wall > 0 {
+		w := r.Settled.Room.Walls[run.Wall-1]
 		of := material.Masonry
 		if w.Kind == job.WallStud {
 			of = material.StudWall
 		}
 		end := run.LengthMM
-		outer := math.Max(run.ExitAtMM+1, end-60)
+		outer := math.Max(run.WallAtMM+1, run.OuterFaceAtMM(w.ThicknessMM, r.Layout.Walls[run.Wall-1].Outward))
 		pipe := run.Outgoing()
-		low, high := run.InvertAt(end)-pipe.WallMM()-longBelowMM, h.TileMM+longBelowMM
+		low, high := g.lowMM(), g.highMM()
 		// Below and above the hole for the pipe.
 		reach := pipe.WallMM() + r.Settled.Waste.HoleRoomMM
 		for _, beside := range [2][2]func(float64) float64{
 			{func(float64) float64 { return low }, func(s float64) float64 { return run.InvertAt(s) - reach }},
 			{func(s float64) float64 { return run.InvertAt(s) + pipe.BoreMM + reach }, func(float64) float64 { return high }},
 		} {
-			g.area("wall", message.Of("part.wall", message.No("n", e.Wall+1)), of, true, []float64{run.ExitAtMM, outer}, beside[0], beside[1])
+			g.area("wall", message.Of("part.wall", message.No("n", run.Wall)), of, true, []float64{run.WallAtMM, outer}, beside[0], beside[1])
 		}
 		if ground := w.OutsideGroundMM; ground != nil && *ground > low {
 			g.Lines = append(g.Lines, Line{[]plan.Point{g.at(outer, *ground), g.at(end+30, *ground)}, Heavy, false, "ground"})
 		}
+	}
+}
+
+// upright draws what stands on or at the run: the stack that it joins, and its vent.
+func (g *long) upright() {
+	r := g.r
+	run := &r.Heights.Run
+	level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
+	if e := r.Settled.Waste.Exit; e.Kind == job.ExitStack {
+		s := r.Settled.Room.Stacks[e.Stack]
+		g.area("stack", message.Of("part.stack", message.No("n", e.Stack+1)), material.Plastic, false, []float64{run.ExitAtMM, run.ExitAtMM + s.OutsideMM}, level(g.lowMM()), level(g.highMM()))
+	}
+	if at, ok := ventAt(&r); ok {
+		half := r.Settled.Waste.Vent.NominalMM / 2
+		g.area("vent", message.Of("part.vent"), material.Plastic, false, []float64{at - half, at + half}, level(run.InvertAt(at)+run.PipeAt(at).BoreMM), level(g.highMM()))
+		g.Handles = append(g.Handles, Handle{g.at(at, g.highMM()), edit.Handle{Kind: edit.HandleVent}})
 	}
 }
 

@@ -61,6 +61,9 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 		d.Lines = append(d.Lines, Line{path, Thin, false, "run axis"})
 	}
 	d.fittings(r)
+	if at, ok := ventAt(&r); ok {
+		d.Lines = append(d.Lines, Line{closed(plan.Circle(r.Heights.Run.PointAt(at), r.Settled.Waste.Vent.NominalMM/2, solid.ChordErrorMM)), Heavy, false, "vent"})
+	}
 	d.bound()
 	d.planDimensions(r)
 	d.planInverts(r)
@@ -122,6 +125,15 @@ func (d *Drawing) fittings(r geometry.Result) {
 	}
 }
 
+// ventAt is how far along the run its vent joins it; ok is false without one.
+func ventAt(r *geometry.Result) (alongMM float64, ok bool) {
+	v, run := r.Settled.Waste.Vent, &r.Heights.Run
+	if v == nil || len(run.Pieces) == 0 {
+		return 0, false
+	}
+	return math.Min(v.AtMM, run.LengthMM), true
+}
+
 // planInverts writes the invert at the outlet, every turn and the exit.
 func (d *Drawing) planInverts(r geometry.Result) {
 	run := r.Heights.Run
@@ -151,6 +163,12 @@ func (d *Drawing) handles(r geometry.Result) {
 	}
 	d.Handles = append(d.Handles, Handle{l.DrainCentre, edit.Handle{Kind: edit.HandleDrain}})
 	d.Handles = append(d.Handles, Handle{r.Heights.Run.Exit, edit.Handle{Kind: edit.HandleExit}})
+	for i, s := range l.Stacks {
+		d.Handles = append(d.Handles, Handle{s.At, edit.Handle{Kind: edit.HandleStack, Index: i}})
+	}
+	if at, ok := ventAt(&r); ok {
+		d.Handles = append(d.Handles, Handle{r.Heights.Run.PointAt(at), edit.Handle{Kind: edit.HandleVent}})
+	}
 	for i, p := range edit.Turns(r.Settled, r.Heights.Run) {
 		d.Handles = append(d.Handles, Handle{p, edit.Handle{Kind: edit.HandleTurn, Index: i}})
 	}

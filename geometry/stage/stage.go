@@ -154,9 +154,22 @@ func PipeFacts(nominalMM float64) map[string]float64 {
 	return map[string]float64{"nominalMM": nominalMM}
 }
 
+// UnventedMM is how far along the run, from the trap, no vent serves it: as far as its
+// vent, nothing where that is as near to the trap as the pack asks, endless without one.
+func UnventedMM(pack rule.Pack, j *job.Job) float64 {
+	if j.Waste.Vent == nil {
+		return math.Inf(1)
+	}
+	at := j.Waste.Vent.AtMM
+	if near, _, ok := pack.Limit("vent.distance", rule.AtMost, PipeFacts(j.Waste.NominalMM)); ok && at <= near {
+		return 0
+	}
+	return at
+}
+
 // PipeTags are the circumstances of the whole run.
-func PipeTags(j job.Job) []string {
-	if j.Waste.Ventilated {
+func PipeTags(pack rule.Pack, j *job.Job) []string {
+	if UnventedMM(pack, j) == 0 {
 		return []string{TagVentilated}
 	}
 	return nil
@@ -165,7 +178,7 @@ func PipeTags(j job.Job) []string {
 // GradientLimit is the strictest limit of a pack on the fall of the pipe a job
 // begins with; ok is false when the pack has none.
 func GradientLimit(pack rule.Pack, j job.Job, c rule.Compare) (slope float64, ok bool) {
-	slope, _, ok = pack.Limit("pipe.gradient", c, PipeFacts(j.Waste.NominalMM), PipeTags(j)...)
+	slope, _, ok = pack.Limit("pipe.gradient", c, PipeFacts(j.Waste.NominalMM), PipeTags(pack, &j)...)
 	return slope, ok
 }
 

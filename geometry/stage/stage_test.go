@@ -46,7 +46,9 @@ func TestGradientLimit(t *testing.T) {
 		"no greatest this wide": {75, false, rule.AtMost, 0, false},
 	} {
 		j := job.New()
-		j.Waste.NominalMM, j.Waste.Ventilated = c.nominal, c.ventilated
+		if j.Waste.NominalMM = c.nominal; c.ventilated {
+			j.Waste.Vent = &job.Vent{NominalMM: 32}
+		}
 		if got, ok := stage.GradientLimit(pack(), j, c.compare); got != c.want || ok != c.ok {
 			t.Errorf("%s: %v %v, want %v %v", name, got, ok, c.want, c.ok)
 		}
@@ -86,7 +88,7 @@ func TestLevelByHand(t *testing.T) {
 	}
 	// Another run over the same layout has the limit of its own pipe.
 	j := withExit(30)
-	j.Waste.Ventilated = true
+	j.Waste.Vent = &job.Vent{NominalMM: 32}
 	near(t, "base with a vent", place(withExit(30), pack()).WithRun(j).Level().Heights.BaseTopMM, 101.35)
 	// A stated fall of 1:20 over 645: from the outlet at 20 down to −12.25.
 	// Its underside would lie 14.25 under the floor, which the base makes up for.

@@ -130,8 +130,9 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 	for i := range j.Room.Doorways {
 		of(message.Numbered{ID: "input.floor-beyond-doorway", Number: i + 1}, t.DoorwayMM, func(k *job.Job) *float64 { return &k.Room.Doorways[i].NeighbourFFLMM })
 	}
-	if j.Waste.Exit.Kind == job.ExitWall && j.Room.Walls[j.Waste.Exit.Wall].OutsideGroundMM != nil {
-		of(only("input.ground-outside"), t.GroundMM, func(k *job.Job) *float64 { return k.Room.Walls[k.Waste.Exit.Wall].OutsideGroundMM })
+	if level.OutsideGroundMM(j, run) != nil {
+		wall := run.Wall - 1
+		of(only("input.ground-outside"), t.GroundMM, func(k *job.Job) *float64 { return k.Room.Walls[wall].OutsideGroundMM })
 	}
 	for _, f := range []struct {
 		tanking, bed, tile message.ID

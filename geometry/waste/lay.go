@@ -16,7 +16,7 @@ const pastWallMM = 60
 func Lay(j job.Job, l layout.Layout) Run {
 	w := j.Waste
 	r := Run{}
-	exit, out := exitOf(w.Exit, l)
+	exit, out := Target(w.Exit, &l)
 	turns := w.Waypoints
 	if len(turns) == 0 {
 		turns = simplest(l.Outlet, l.OutletTo, exit, out, &j)
@@ -24,14 +24,17 @@ func Lay(j job.Job, l layout.Layout) Run {
 	r.Corners = append(append([]plan.Point{l.Outlet}, turns...), exit)
 	r.Corners = withoutRepeats(r.Corners)
 	r.Exit = exit
-	if len(r.Corners) < 2 || exit.Sub(l.Outlet).Len() < 1 {
+	n := len(r.Corners)
+	if n < 2 || exit.Sub(l.Outlet).Len() < 1 {
 		r.Trouble = append(r.Trouble, Trouble{Kind: NothingLeft, At: exit})
 		r.ExitTo = l.OutletTo
 		return r
 	}
+	r.ExitTo = r.Corners[n-1].Sub(r.Corners[n-2]).Normalize()
+	if w.Exit.Kind == job.ExitStack {
+		r.stopAt(l.Stacks[w.Exit.Stack])
+	}
 	legs := append([]plan.Point(nil), r.Corners...)
-	n := len(legs)
-	r.ExitTo = legs[n-1].Sub(legs[n-2]).Normalize()
 	if w.Exit.Kind == job.ExitWall {
 		wall := l.Walls[w.Exit.Wall]
 		// Through the wall along the last leg; a leg along the wall goes square.
@@ -42,10 +45,56 @@ func Lay(j job.Job, l layout.Layout) Run {
 		} else {
 			legs[n-1] = exit.Add(r.ExitTo.Mul((wall.ThicknessMM + pastWallMM) / square))
 		}
+		r.Wall = wall.Index + 1
 	}
 	r.lay(legs, l.OutletTo, &j)
-	r.ExitAtMM = r.exitAt(exit)
+	switch w.Exit.Kind {
+	case job.ExitStack:
+		r.ExitAtMM = r.LengthMM
+		r.leaveTo(l.Walls)
+	case job.ExitWall:
+		r.ExitAtMM = r.exitAt(exit)
+		r.WallAtMM, r.WallTo = r.ExitAtMM, r.ExitTo
+	default:
+		r.ExitAtMM = r.exitAt(exit)
+	}
 	return r
+}
+
+// stopAt ends the run at the side of the stack that its last leg goes to. A leg that
+// begins within it says so.
+func (r *Run) stopAt(s layout.Stack) {
+	n := len(r.Corners)
+	const leastMM = 1
+	from := r.Corners[n-2]
+	if length := s.At.Sub(from).Len(); length < s.RadiusMM+leastMM {
+		r.Trouble = append(r.Trouble, Trouble{NoRoom, n - 1, from, length, s.RadiusMM})
+		return
+	}
+	r.Corners[n-1] = s.At.Sub(r.ExitTo.Mul(s.RadiusMM))
+	r.Exit = r.Corners[n-1]
+}
+
+// leaveTo finds the first wall that the run goes out through.
+func (r *Run) leaveTo(walls []layout.Wall) {
+	for i := range r.Pieces {
+		for s := range r.Pieces[i].Stretches {
+			along, first := s.Along(), s.LengthMM
+			for k := range walls {
+				w := &walls[k]
+				if along.Dot(w.Outward) <= 0 {
+					continue
+				}
+				at, on, ok := plan.MeetLines(s.A, along, w.A, w.Along)
+				if ok && at >= 0 && at < first && on >= 0 && on <= w.LengthMM {
+					first, r.Wall, r.WallAtMM, r.WallTo = at, w.Index+1, s.FromMM+at, along
+				}
+			}
+			if r.Wall > 0 {
+				return
+			}
+		}
+	}
 }
 
 func withoutRepeats(points []plan.Point) []plan.Point {
@@ -58,11 +107,15 @@ func withoutRepeats(points []plan.Point) []plan.Point {
 	return out
 }
 
-// exitOf gives the exit's place and, for a wall, the way out.
-func exitOf(e job.Exit, l layout.Layout) (at, out plan.Point) {
-	if e.Kind == job.ExitWall {
+// Target is the place that the run's last leg goes to, of a stack its middle, and for a
+// wall the way out.
+func Target(e job.Exit, l *layout.Layout) (at, out plan.Point) {
+	switch e.Kind {
+	case job.ExitWall:
 		wall := l.Walls[e.Wall]
 		return wall.At(e.OffsetMM), wall.Outward
+	case job.ExitStack:
+		return l.Stacks[e.Stack].At, plan.Point{}
 	}
 	return e.At, plan.Point{}
 }

@@ -34,13 +34,32 @@ type Run struct {
 	Pieces  []Piece
 	Trouble []Trouble
 	Corners []plan.Point // outlet, turns, exit at the inner wall face
-	Exit    plan.Point   // at the inner wall face or over the drop
+	Exit    plan.Point   // at the inner wall face, on the stack or over the drop
 	ExitTo  plan.Point   // direction at the exit
 	// LengthMM is the developed length in plan, through the wall.
 	LengthMM float64
 	// ExitAtMM is the distance along the run of Exit.
 	ExitAtMM float64
+	// Wall is the wall that the run goes out through, counted from one; 0 for none. It
+	// meets the inner face WallAtMM along the run, its direction there WallTo.
+	Wall     int
+	WallAtMM float64
+	WallTo   plan.Point
 	Bends    int
+}
+
+// InRoomMM is how far along the run it lies in the room.
+func (r *Run) InRoomMM() float64 {
+	if r.Wall > 0 {
+		return r.WallAtMM
+	}
+	return r.ExitAtMM
+}
+
+// OuterFaceAtMM is how far along the run it comes out of the wall that it goes through,
+// so thick, whose outside lies in a direction.
+func (r *Run) OuterFaceAtMM(thicknessMM float64, outward plan.Point) float64 {
+	return r.WallAtMM + thicknessMM/r.WallTo.Dot(outward)
 }
 
 // Nearest is the distance along the run, in millimetres, of its place nearest

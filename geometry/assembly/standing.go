@@ -1,0 +1,32 @@
+package assembly
+
+import (
+	"fmt"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/buildup"
+	"underfall/geometry/material"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+// stackWallMM is the wall that a stack is drawn with. Common practice, no source.
+const stackWallMM = 3
+
+// standing are the bodies that stand in the room or outside it and were there before.
+func (b *builder) standing() {
+	for i, s := range b.layout.Stacks {
+		line := []mgl64.Vec3{s.At.Vec3(b.wallFootMM()), s.At.Vec3(b.job.Room.HeightMM)}
+		b.add(Part{ID: fmt.Sprintf("stack-%d", i+1), Name: message.Of("part.stack", message.No("n", i+1)), Material: material.Plastic, Stage: buildup.StageBare,
+			Precedence: precedencePipe, From: fmt.Sprintf("room.stacks[%d]", i), Shape: tube(2*s.RadiusMM, 2*(s.RadiusMM-stackWallMM), line...)[0]})
+	}
+}
+
+// round is a region of the floor less what stands on it from before.
+func (b *builder) round(region plan.Region, what message.Message) plan.Region {
+	for _, s := range b.layout.Stacks {
+		region = b.subtract(region, plan.FromRing(plan.Circle(s.At, s.RadiusMM, solid.ChordErrorMM)), what)
+	}
+	return region
+}

@@ -1,0 +1,85 @@
+package job
+
+import (
+	"fmt"
+	"math"
+
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// roomLists are the lists of what is in the room.
+func roomLists() []List {
+	return []List{
+		listed("room.windows", GroupRoom, mostItems, func(j *Job) *[]Window { return &j.Room.Windows }, usualWindow,
+			inWall(func(w *Window) *int { return &w.Wall }),
+			length("offsetMM", 0, farthestMM, 10, func(w *Window) *float64 { return &w.OffsetMM }),
+			length("widthMM", 50, 5000, 10, func(w *Window) *float64 { return &w.WidthMM }),
+			length("sillMM", 0, 5000, 10, func(w *Window) *float64 { return &w.SillMM }),
+			length("heightMM", 50, 5000, 10, func(w *Window) *float64 { return &w.HeightMM })),
+		listed("room.stacks", GroupRoom, mostStacks, func(j *Job) *[]Stack { return &j.Room.Stacks }, UsualStack,
+			placeX(func(s *Stack) *plan.Point { return &s.At }),
+			placeY(func(s *Stack) *plan.Point { return &s.At }),
+			length("nominalMM", 32, 250, 5, func(s *Stack) *float64 { return &s.NominalMM }),
+			length("outsideMM", 32, 300, 1, func(s *Stack) *float64 { return &s.OutsideMM }),
+			maybe("footInvertMM", -20000, 5000, 10, func(s *Stack) **float64 { return &s.FootInvertMM }),
+			maybe("opposedMM", -20000, 5000, 10, func(s *Stack) **float64 { return &s.OpposedMM }),
+			where(func(s *Stack) bool { return s.OpposedMM != nil },
+				length("opposedNominalMM", 20, 200, 5, func(s *Stack) *float64 { return &s.OpposedNominalMM }))).
+			removing(withoutStack),
+	}
+}
+
+// Window is a window in a wall.
+type Window struct {
+	Wall     int     `json:"wall"`
+	OffsetMM float64 `json:"offsetMM"` // from the wall's start corner to the opening
+	WidthMM  float64 `json:"widthMM"`
+	SillMM   float64 `json:"sillMM"` // level of the opening's underside
+	HeightMM float64 `json:"heightMM"`
+}
+
+// usualWindow stands in the middle of the longest wall. Sizes are common practice, no
+// source.
+func usualWindow(j *Job) Window {
+	w := Window{WidthMM: 600, SillMM: 1100, HeightMM: 900}
+	longest := 0.0
+	for i, p := range j.Room.Outline {
+		if mm := j.Room.Outline[(i+1)%len(j.Room.Outline)].Sub(p).Len(); mm > longest {
+			w.Wall, longest = i, mm
+		}
+	}
+	w.OffsetMM = math.Max(0, (longest-w.WidthMM)/2)
+	return w
+}
+
+// WallLengthMM is how long a wall of the room is; 0 where there is no such wall.
+func (r Room) WallLengthMM(wall int) float64 {
+	n := len(r.Outline)
+	if wall < 0 || wall >= n {
+		return 0
+	}
+	return r.Outline[(wall+1)%n].Sub(r.Outline[wall]).Len()
+}
+
+// windows checks that windows lie in their walls, apart from each other and from
+// doorways.
+func (v *validator) windows(r Room) {
+	for i, w := range r.Windows {
+		key := fmt.Sprintf("room.windows[%d]", i)
+		if length := r.WallLengthMM(w.Wall); w.OffsetMM+w.WidthMM > length+plan.HairMM {
+			v.add(key+".offsetMM", "problem.opening-past-wall", longest("length", length))
+			continue
+		}
+		for k, d := range r.Doorways {
+			if d.Wall == w.Wall && d.OffsetMM < w.OffsetMM+w.WidthMM && w.OffsetMM < d.OffsetMM+d.WidthMM {
+				v.add(key, "problem.window-in-doorway", message.No("other", k+1))
+			}
+		}
+		for k, o := range r.Windows[:i] {
+			if o.Wall == w.Wall && o.OffsetMM < w.OffsetMM+w.WidthMM && w.OffsetMM < o.OffsetMM+o.WidthMM && o.SillMM < w.SillMM+w.HeightMM && w.SillMM < o.SillMM+o.HeightMM {
+				v.add(key, "problem.windows-overlap", message.No("other", k+1))
+			}
+		}
+	}
+}
