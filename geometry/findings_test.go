@@ -46,6 +46,22 @@ func supportsOff(j *job.Job, mm float64) {
 	j.Floor.Joists.SupportsMM = []float64{68 - mm, 2068 - mm}
 }
 
+// intoStack leads the waste straight out through the wall into a stack outside, where its
+// invert is at the datum.
+func intoStack(j *job.Job, s job.Stack) {
+	s.At, s.OutsideMM = plan.Point{-330, 1832}, 110
+	j.Room.Stacks = []job.Stack{s}
+	j.Waste.Exit = job.Exit{Kind: job.ExitStack, Level: job.Exactly(0)}
+}
+
+// flowInto changes the flow that comes into a stack of some size.
+func flowInto(nominalMM float64) func(*job.Job, float64) {
+	return func(j *job.Job, v float64) {
+		intoStack(j, job.Stack{NominalMM: nominalMM})
+		j.Water.ShowerFlowsLPS = []float64{v}
+	}
+}
+
 // reducer is a reducer the wrong way round.
 func reducer(nominal, outside, bore float64) []job.Fitting {
 	return []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: part.Pipe{NominalMM: nominal, OutsideDiameterMM: outside, BoreMM: bore, SocketOutsideMM: outside + 7}, Reversed: true}}
@@ -261,6 +277,32 @@ var oneNumber = []struct {
 	}},
 	{"us-fall-min", slab, 0.02084, 0.02083, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
 	{"us-fall-max", slab, 0.0417, 0.04171, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
+	{"vent-past", slab, 920, 920.1, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{AtMM: v, NominalMM: 32} }},
+	{"uk-vent-distance", slab, 750, 750.1, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{AtMM: v, NominalMM: 32} }},
+	{"uk-vent-size", slab, 25, 24.9, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{NominalMM: v} }},
+	{"us-vent-size", slab, 31.75, 31.7, func(j *job.Job, v float64) { j.Region, j.Waste.Vent = "US", &job.Vent{NominalMM: v} }},
+	{"clash-stack", slab, -0.01, -0.02, func(j *job.Job, v float64) {
+		j.Room.Stacks = []job.Stack{{At: plan.Point{300, 1832 - j.Waste.OutsideDiameterMM/2 - 55 - v}, NominalMM: 110, OutsideMM: 110}}
+	}},
+	{"stack-in-shower", slab, 0, 0.01, func(j *job.Job, v float64) {
+		j.Room.Stacks = []job.Stack{{At: plan.Point{1455 - v, 1300}, NominalMM: 110, OutsideMM: 110}}
+	}},
+	{"stack-narrow", slab, 50, 49.9, func(j *job.Job, v float64) { intoStack(j, job.Stack{NominalMM: v}) }},
+	{"uk-stack-foot", slab, 450, 449.9, func(j *job.Job, v float64) { intoStack(j, job.Stack{NominalMM: 110, FootInvertMM: num(-v)}) }},
+	{"uk-stack-opposed-100", slab, 110, 109.9, func(j *job.Job, v float64) {
+		intoStack(j, job.Stack{NominalMM: 110, OpposedMM: num(j.Waste.BoreMM/2 - v), OpposedNominalMM: 50})
+	}},
+	{"uk-stack-opposed-150", slab, 250, 249.9, func(j *job.Job, v float64) {
+		intoStack(j, job.Stack{NominalMM: 160, OpposedMM: num(j.Waste.BoreMM/2 + v), OpposedNominalMM: 65})
+	}},
+	{"uk-stack-opposed-wc", slab, 200, 199.9, func(j *job.Job, v float64) {
+		intoStack(j, job.Stack{NominalMM: 110, OpposedMM: num(j.Waste.BoreMM/2 + v), OpposedNominalMM: 110})
+	}},
+	{"uk-stack-flow-50", slab, 1.2, 1.21, flowInto(50)},
+	{"uk-stack-flow-65", slab, 2.1, 2.11, flowInto(65)},
+	{"uk-stack-flow-75", slab, 3.4, 3.41, flowInto(75)},
+	{"uk-stack-flow-90", slab, 5.3, 5.31, flowInto(90)},
+	{"uk-stack-flow-100", slab, 7.2, 7.21, flowInto(110)},
 	{"us-side", slab, 762, 761.9, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "US", v }},
 	{"us-area", slab, 414.8, 414.7, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "US", v }},
 	{"us-edge-acc", slab, 122.3, 122.2, func(j *job.Job, v float64) {

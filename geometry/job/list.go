@@ -105,6 +105,10 @@ func listed[T any](key string, group Group, most int, of func(*Job) *[]T, usual 
 		add:   func(j *Job) { s := of(j); *s = append(*s, usual(j)) },
 		remove: func(j *Job, i int) {
 			s := of(j)
+			if len(*s) == 1 {
+				*s = nil
+				return
+			}
 			*s = append((*s)[:i:i], (*s)[i+1:]...)
 		}}
 	for _, e := range entries {

@@ -31,10 +31,10 @@ func Lay(j job.Job, l layout.Layout) Run {
 		return r
 	}
 	r.ExitTo = r.Corners[n-1].Sub(r.Corners[n-2]).Normalize()
-	if w.Exit.Kind == job.ExitStack {
-		r.stopAt(l.Stacks[w.Exit.Stack])
-	}
 	legs := append([]plan.Point(nil), r.Corners...)
+	if w.Exit.Kind == job.ExitStack {
+		r.stopAt(legs, l.Stacks[w.Exit.Stack])
+	}
 	if w.Exit.Kind == job.ExitWall {
 		wall := l.Walls[w.Exit.Wall]
 		// Through the wall along the last leg; a leg along the wall goes square.
@@ -61,18 +61,18 @@ func Lay(j job.Job, l layout.Layout) Run {
 	return r
 }
 
-// stopAt ends the run at the side of the stack that its last leg goes to. A leg that
-// begins within it says so.
-func (r *Run) stopAt(s layout.Stack) {
-	n := len(r.Corners)
+// stopAt ends the last leg at the side of the stack that it goes to. One that begins
+// within it says so.
+func (r *Run) stopAt(legs []plan.Point, s layout.Stack) {
+	n := len(legs)
 	const leastMM = 1
-	from := r.Corners[n-2]
+	from := legs[n-2]
 	if length := s.At.Sub(from).Len(); length < s.RadiusMM+leastMM {
 		r.Trouble = append(r.Trouble, Trouble{NoRoom, n - 1, from, length, s.RadiusMM})
 		return
 	}
-	r.Corners[n-1] = s.At.Sub(r.ExitTo.Mul(s.RadiusMM))
-	r.Exit = r.Corners[n-1]
+	legs[n-1] = s.At.Sub(r.ExitTo.Mul(s.RadiusMM))
+	r.Exit = legs[n-1]
 }
 
 // leaveTo finds the first wall that the run goes out through.

@@ -33,7 +33,7 @@ const (
 type Run struct {
 	Pieces  []Piece
 	Trouble []Trouble
-	Corners []plan.Point // outlet, turns, exit at the inner wall face
+	Corners []plan.Point // outlet, turns, exit at the inner wall face or the stack's middle
 	Exit    plan.Point   // at the inner wall face, on the stack or over the drop
 	ExitTo  plan.Point   // direction at the exit
 	// LengthMM is the developed length in plan, through the wall.
