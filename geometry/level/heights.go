@@ -352,7 +352,7 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 				need := floor(q) + p.BelowInvertMM(s) + run.DropMM(s, gradient) - toOutlet
 				add(by, p, need, j.Waste.ClearUnderMM, q.Vec3(floor(q)))
 			}
-			for s, q := range h.Kerbs(j, l, p, run.ExitAtMM) {
+			for s, q := range h.Kerbs(j, l, p, run.InRoomMM()) {
 				on := h.KerbAt(q)
 				add(PieceBeside, p, on+p.BelowInvertMM(s)+run.DropMM(s, gradient)-toOutlet, j.Waste.ClearUnderMM, q.Vec3(on))
 			}
