@@ -46,6 +46,14 @@ func supportsOff(j *job.Job, mm float64) {
 	j.Floor.Joists.SupportsMM = []float64{68 - mm, 2068 - mm}
 }
 
+// gullyOutside ends the waste in a gully at the outer face of its wall, from a base of
+// 100 on 3 of adhesive: its flange lies at 126, its outlet at 51, and the pipe's bottom
+// falls 860/40 on the way, to 29.5; its top, 46 + 2 over that, to 77.5.
+func gullyOutside(j *job.Job, gratingMM, waterMM float64) {
+	j.SpotLevels, j.Base.Height, j.Base.HeightMM = nil, job.HeightChosen, 100
+	j.Waste.Beyond = &job.Beyond{Joins: job.JoinGully, GratingMM: num(gratingMM), WaterMM: num(waterMM)}
+}
+
 // intoStack leads the waste straight out through the wall into a stack outside, where its
 // invert is at the datum.
 func intoStack(j *job.Job, s job.Stack) {
@@ -277,6 +285,8 @@ var oneNumber = []struct {
 	}},
 	{"us-fall-min", slab, 0.02084, 0.02083, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
 	{"us-fall-max", slab, 0.0417, 0.04171, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
+	{"uk-gully-grating", slab, 77.5, 77.4, func(j *job.Job, v float64) { gullyOutside(j, v, -100) }},
+	{"uk-gully-water", slab, 29.5, 29.6, func(j *job.Job, v float64) { gullyOutside(j, 100, v) }},
 	{"vent-past", slab, 920, 920.1, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{AtMM: v, NominalMM: 32} }},
 	{"uk-vent-distance", slab, 750, 750.1, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{AtMM: v, NominalMM: 32} }},
 	{"uk-vent-size", slab, 25, 24.9, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{NominalMM: v} }},

@@ -38,6 +38,10 @@ func UseRun(r Run) Edit {
 		if !SamePlace(j.Waste.Exit, r.Exit) {
 			j.AsBuilt.ExitInvertMM = nil
 		}
+		// What is known of the way outside holds for its wall.
+		if j.Waste.Exit.Kind == job.ExitWall && r.Exit.Kind == job.ExitWall && j.Waste.Exit.Wall != r.Exit.Wall {
+			j.Waste.Beyond = nil
+		}
 		j.Drain.OutletTurnDeg, j.Drain.TrapOffsetMM = r.OutletTurnDeg, r.TrapOffsetMM
 		j.Waste.Exit, j.Waste.Gradient = r.Exit, r.Gradient
 		j.Waste.Waypoints, j.Waste.Fittings = slices.Clone(r.Waypoints), slices.Clone(r.Fittings)

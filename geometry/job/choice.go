@@ -124,6 +124,9 @@ func ExitKinds() Enum[ExitKind] {
 	return enum("exit", ExitWall, ExitWall, ExitFloor, ExitPipe, ExitStack)
 }
 
+// JoinKinds are what the waste can join outside.
+func JoinKinds() Enum[JoinKind] { return enum("join", JoinGully, JoinGully, JoinStack, JoinDrain) }
+
 // ExitLevelKinds are what can be known of the exit's level.
 func ExitLevelKinds() Enum[ExitLevelKind] {
 	return enum("exit-level", ExitFree, ExitFree, ExitNotBelow, ExitExactly)

@@ -378,6 +378,9 @@ type Waste struct {
 	Fittings  []Fitting    `json:"fittings,omitempty"`
 	// Vent joins the run; nil for a run without one.
 	Vent *Vent `json:"vent,omitempty"`
+	// Beyond is how the waste goes on outside the wall that it leaves through; nil when
+	// that is not known.
+	Beyond *Beyond `json:"beyond,omitempty"`
 }
 
 // Exit is the place where the run ends.
@@ -670,7 +673,10 @@ func (j Job) Clone() Job {
 	j.Drain.ForwardMM = clonePointer(j.Drain.ForwardMM)
 	j.Waste.Waypoints = append([]plan.Point(nil), j.Waste.Waypoints...)
 	j.Waste.Fittings = append([]Fitting(nil), j.Waste.Fittings...)
-	j.Waste.Vent = clonePointer(j.Waste.Vent)
+	j.Waste.Vent, j.Waste.Beyond = clonePointer(j.Waste.Vent), clonePointer(j.Waste.Beyond)
+	if b := j.Waste.Beyond; b != nil {
+		b.GratingMM, b.WaterMM = clonePointer(b.GratingMM), clonePointer(b.WaterMM)
+	}
 	j.Water.ShowerFlowsLPS = append([]float64(nil), j.Water.ShowerFlowsLPS...)
 	j.Drain.CapacityCurve = append([]part.HeadFlow(nil), j.Drain.CapacityCurve...)
 	j.Base.BoardsMM = append([]float64(nil), j.Base.BoardsMM...)

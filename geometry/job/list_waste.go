@@ -6,5 +6,10 @@ func wasteLists() []List {
 		single("waste.vent", GroupWaste, func(j *Job) **Vent { return &j.Waste.Vent }, func(*Job) Vent { return UsualVent() },
 			length("atMM", 0, farthestMM, 10, func(v *Vent) *float64 { return &v.AtMM }),
 			length("nominalMM", 10, 200, 1, func(v *Vent) *float64 { return &v.NominalMM })),
+		single("waste.beyond", GroupWaste, func(j *Job) **Beyond { return &j.Waste.Beyond }, func(*Job) Beyond { return UsualBeyond() },
+			length("lengthMM", 0, farthestMM, 10, func(b *Beyond) *float64 { return &b.LengthMM }),
+			choose("joins", JoinKinds(), func(b *Beyond) *JoinKind { return &b.Joins }),
+			where((*Beyond).gully, maybe("gratingMM", -20000, 5000, 10, func(b *Beyond) **float64 { return &b.GratingMM })),
+			where((*Beyond).gully, maybe("waterMM", -20000, 5000, 10, func(b *Beyond) **float64 { return &b.WaterMM }))),
 	}
 }

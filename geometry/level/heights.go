@@ -29,6 +29,7 @@ const (
 	PieceOnJoists
 	PieceBeside // on what lies higher beside the shower
 	ExitInvert
+	GullyWater
 	OutsideGround
 )
 
@@ -76,6 +77,8 @@ func (b Bound) ID() message.ID {
 		return "bound.piece-beside-shower"
 	case ExitInvert:
 		return "bound.exit-invert"
+	case GullyWater:
+		return "bound.gully-water"
 	}
 	return "bound.outside-ground"
 }
@@ -362,6 +365,10 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 	if invert, ok := j.Waste.Exit.Level.InvertMM(); ok {
 		add(ExitInvert, nil, invert+drop-toOutlet, 0, run.Exit.Vec3(invert))
 	}
+	if way := j.Waste.WayOut(); way != nil && way.Joins == job.JoinGully && way.WaterMM != nil {
+		out := run.LengthMM
+		add(GullyWater, nil, *way.WaterMM+run.DropMM(out, gradient)-toOutlet, 0, run.PointAt(out).Vec3(*way.WaterMM))
+	}
 	if ground := OutsideGroundMM(j, run); ground != nil {
 		out := run.LengthMM
 		add(OutsideGround, nil, *ground+run.PipeAt(out).WallMM()+run.DropMM(out, gradient)-toOutlet, 0, run.PointAt(out).Vec3(*ground))
@@ -369,9 +376,10 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 }
 
 // OutsideGroundMM is the level of the ground outside the wall that a run goes out
-// through; nil where there is none.
+// through, which it stays over; nil where there is none, or where it goes on to a gully or
+// a drain in the ground.
 func OutsideGroundMM(j *job.Job, run *waste.Run) *float64 {
-	if run.Wall == 0 {
+	if way := j.Waste.WayOut(); run.Wall == 0 || way != nil && way.Joins != job.JoinStack {
 		return nil
 	}
 	return j.Room.Walls[run.Wall-1].OutsideGroundMM

@@ -201,7 +201,7 @@ func usualMeasurements() []want {
 		// The right edge is open beside the drain: nothing is held there.
 		{"water.reserve", "spills-at 0, right", 0, mgl64.Vec3{1400, 1900, 108}},
 		{"caution.electrics", "shower", 2250, floor},
-		{"caution.services", "exit", 1, exit},
+		{"caution.services", "exit", 1, exit}, {"beyond.unknown", "exit", 1, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
 		{"caution.dust", "tile-and-boards", 1, floor},
 		{"caution.solvent", "waste-run", 1, floor},
 		{"caution.gas", "trap", 1, floor},

@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/level"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
@@ -463,12 +464,12 @@ func (m *Measurer) exit() {
 	}
 	pipe := r.Outgoing()
 	at := m.onRun(r.ExitAtMM)
-	if level, ok := e.Level.InvertMM(); ok {
-		m.add("exit.too-low", of(rule.Exit), max(0, level-r.InvertAt(r.ExitAtMM)), at)
-		m.add("exit.above-outlet", of(rule.Exit), max(0, level-m.Heights.OutletMM), at)
+	if stated, ok := e.Level.InvertMM(); ok {
+		m.add("exit.too-low", of(rule.Exit), max(0, stated-r.InvertAt(r.ExitAtMM)), at)
+		m.add("exit.above-outlet", of(rule.Exit), max(0, stated-m.Heights.OutletMM), at)
 		// An existing pipe's end is where it is, however little is asked of it.
 		if _, exact := e.Level.ExactlyMM(); exact || e.Kind == job.ExitPipe {
-			m.add("exit.too-high", of(ending(e.Kind)), max(0, r.InvertAt(r.ExitAtMM)-level), at)
+			m.add("exit.too-high", of(ending(e.Kind)), max(0, r.InvertAt(r.ExitAtMM)-stated), at)
 		}
 	}
 	if e.Kind == job.ExitPipe && e.NominalMM > 0 {
@@ -485,13 +486,37 @@ func (m *Measurer) exit() {
 	}
 }
 
+// beyond measures the run's end outside the wall that it leaves through.
+func (m *Measurer) beyond(pipe part.Pipe) {
+	r, way := &m.Heights.Run, m.Settled.Waste.WayOut()
+	if m.Settled.Waste.Exit.Kind != job.ExitWall {
+		return
+	}
+	at := m.onRun(r.LengthMM)
+	if way == nil {
+		m.add("beyond.unknown", of(rule.Exit), 1, at)
+		return
+	}
+	if way.Joins != job.JoinGully {
+		return
+	}
+	invert := r.InvertAt(r.LengthMM)
+	if way.GratingMM != nil {
+		m.add("gully.under-grating", of(rule.Gully), *way.GratingMM-invert-pipe.BoreMM-pipe.WallMM(), at)
+	}
+	if way.WaterMM != nil {
+		m.add("gully.over-water", of(rule.Gully), invert-*way.WaterMM, at)
+	}
+}
+
 // throughWall measures where the run goes out through a wall.
 func (m *Measurer) throughWall(pipe part.Pipe, at mgl64.Vec3) {
 	r := &m.Heights.Run
 	w, wall := m.Layout.Walls[r.Wall-1], m.Settled.Room.Walls[r.Wall-1]
-	if wall.OutsideGroundMM != nil {
+	m.beyond(pipe)
+	if ground := level.OutsideGroundMM(&m.Settled, r); ground != nil {
 		out := m.onRun(r.LengthMM)
-		m.add("exit.above-ground", of(rule.Exit), r.InvertAt(r.LengthMM)-pipe.WallMM()-*wall.OutsideGroundMM, out)
+		m.add("exit.above-ground", of(rule.Exit), r.InvertAt(r.LengthMM)-pipe.WallMM()-*ground, out)
 	}
 	hole := assembly.CoreHole(r, w, m.Settled.Waste.HoleRoomMM)
 	m.add("exit.off-corner", of(rule.Exit), min(hole.MiddleMM(), w.LengthMM-hole.MiddleMM())-hole.LengthMM()/2, at)

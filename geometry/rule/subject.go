@@ -70,6 +70,7 @@ const (
 	TrapByStack  // the number is the stack's
 	DrainChannelByStack
 	Stack // numbered
+	Gully
 )
 
 // Subject is the part or place that is measured. Subjects are equal when they are
@@ -127,6 +128,7 @@ func (t Thing) name() message.ID {
 		TrapByStack:         "subject.trap-by-stack",
 		DrainChannelByStack: "subject.drain-channel-by-stack",
 		Stack:               "subject.stack",
+		Gully:               "subject.gully",
 		PieceByDeck:         "subject.piece-by-deck",
 		PieceByDoorway:      "subject.piece-by-doorway",
 		Leg:                 "subject.leg",

@@ -186,7 +186,11 @@ func (g *long) wall() {
 	}
 }
 
-// upright draws what stands on or at the run: the stack that it joins, and its vent.
+// gullyMM is how large a gully is drawn. Common practice, no source.
+const gullyMM = 150
+
+// upright draws what stands on or at the run's end: the stack or gully that it joins, and
+// its vent.
 func (g *long) upright() {
 	r := g.r
 	run := &r.Heights.Run
@@ -194,6 +198,19 @@ func (g *long) upright() {
 	if e := r.Settled.Waste.Exit; e.Kind == job.ExitStack {
 		s := r.Settled.Room.Stacks[e.Stack]
 		g.area("stack", message.Of("part.stack", message.No("n", e.Stack+1)), material.Plastic, false, []float64{run.ExitAtMM, run.ExitAtMM + s.OutsideMM}, level(g.lowMM()), level(g.highMM()))
+	}
+	if way := r.Settled.Waste.WayOut(); way != nil && way.Joins == job.JoinGully {
+		end := run.LengthMM
+		if way.WaterMM != nil {
+			g.area("gully-water", message.Of("part.gully-water"), material.Water, false, []float64{end, end + gullyMM}, level(*way.WaterMM-gullyMM/g.Rise), level(*way.WaterMM))
+		}
+		if way.GratingMM != nil {
+			g.Lines = append(g.Lines, Line{[]plan.Point{g.at(end, *way.GratingMM), g.at(end+gullyMM, *way.GratingMM)}, Heavy, false, "grating"})
+		}
+		if way.WaterMM != nil && way.GratingMM != nil {
+			side := g.at(end+gullyMM, *way.GratingMM)
+			g.Lines = append(g.Lines, Line{[]plan.Point{side, g.at(end+gullyMM, *way.WaterMM)}, Medium, false, "gully"})
+		}
 	}
 	if at, ok := ventAt(&r); ok {
 		half := r.Settled.Waste.Vent.NominalMM / 2
@@ -308,6 +325,9 @@ func (g *long) nodes() {
 		}
 	}
 	mark(run.ExitAtMM)
+	if r.Settled.Waste.WayOut() != nil {
+		mark(run.LengthMM)
+	}
 	crown := run.InvertAt(run.ExitAtMM) + run.PipeAt(run.ExitAtMM).BoreMM
 	g.Marks = append(g.Marks, Mark{At: g.at(run.ExitAtMM, crown), Of: MarkCrown, LevelMM: crown})
 	for _, row := range r.Schedule {
@@ -357,6 +377,15 @@ func (g *long) layers(middle plan.Point, ends []float64, place func(float64) pla
 	}
 }
 
+// endMM is how far along the run it is dimensioned: to its exit, or to where it is known
+// to join outside.
+func (g *long) endMM() float64 {
+	if g.r.Settled.Waste.WayOut() != nil {
+		return g.r.Heights.Run.LengthMM
+	}
+	return g.r.Heights.Run.ExitAtMM
+}
+
 // sameFace tells whether two layers are drawn as one: unless they are stated in a list, those of one stage, or of the
 // finish, that are sawn out alike.
 func sameFace(k, o buildup.Kind) bool {
@@ -376,7 +405,7 @@ func (g *long) dimensions() {
 	below := plan.Point{0, -1}
 	_, exact := r.Settled.Waste.Exit.Level.ExactlyMM()
 	for _, p := range run.Pieces {
-		to := math.Min(p.ToMM, run.ExitAtMM)
+		to := math.Min(p.ToMM, g.endMM())
 		if p.Kind == waste.Joint || to-p.FromMM < 1 {
 			continue
 		}
@@ -389,6 +418,6 @@ func (g *long) dimensions() {
 		}
 		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{p.FromMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
 	}
-	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{run.ExitAtMM, g.Low.Y()}, length(run.ExitAtMM), 2, below, ""})
+	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{g.endMM(), g.Low.Y()}, length(g.endMM()), 2, below, ""})
 	g.seal(r, -r.Settled.Drain.TrapSizeMM, plan.Point{-1, 0})
 }

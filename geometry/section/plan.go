@@ -61,6 +61,14 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 		d.Lines = append(d.Lines, Line{path, Thin, false, "run axis"})
 	}
 	d.fittings(r)
+	if way := r.Settled.Waste.WayOut(); way != nil && len(r.Heights.Run.Pieces) > 0 {
+		end, half := r.Heights.Run.PointAt(r.Heights.Run.LengthMM), gullyMM/2.0
+		outline := plan.Circle(end, half, solid.ChordErrorMM)
+		if way.Joins == job.JoinGully {
+			outline = plan.Ring{end.Add(plan.Point{-half, -half}), end.Add(plan.Point{half, -half}), end.Add(plan.Point{half, half}), end.Add(plan.Point{-half, half})}
+		}
+		d.Lines = append(d.Lines, Line{closed(outline), Medium, false, string(way.Joins)})
+	}
 	if at, ok := ventAt(&r); ok {
 		d.Lines = append(d.Lines, Line{closed(plan.Circle(r.Heights.Run.PointAt(at), r.Settled.Waste.Vent.NominalMM/2, solid.ChordErrorMM)), Heavy, false, "vent"})
 	}
@@ -150,6 +158,9 @@ func (d *Drawing) planInverts(r geometry.Result) {
 		}
 	}
 	mark(run.Exit, run.ExitAtMM)
+	if r.Settled.Waste.WayOut() != nil {
+		mark(run.PointAt(run.LengthMM), run.LengthMM)
+	}
 }
 
 // handles puts a grip on what can be dragged in plan.

@@ -9,7 +9,8 @@ import (
 	"underfall/geometry/plan"
 )
 
-// pastWallMM is how far the pipe is drawn past the outer face of a wall.
+// pastWallMM is how far past the outer face of a wall the pipe goes where nothing else is
+// known of it. Common practice, no source.
 const pastWallMM = 60
 
 // Lay puts the run together in plan.
@@ -40,11 +41,13 @@ func Lay(j job.Job, l layout.Layout) Run {
 		// Through the wall along the last leg; a leg along the wall goes square.
 		square := r.ExitTo.Dot(wall.Outward)
 		if square < 0.2 {
-			legs = append(legs, exit.Add(wall.Outward.Mul(wall.ThicknessMM+pastWallMM)))
-			r.ExitTo = wall.Outward
-		} else {
-			legs[n-1] = exit.Add(r.ExitTo.Mul((wall.ThicknessMM + pastWallMM) / square))
+			legs, r.ExitTo, square = append(legs, exit), wall.Outward, 1
 		}
+		past := pastWallMM / square
+		if way := w.WayOut(); way != nil {
+			past = way.LengthMM
+		}
+		legs[len(legs)-1] = exit.Add(r.ExitTo.Mul(wall.ThicknessMM/square + past))
 		r.Wall = wall.Index + 1
 	}
 	r.lay(legs, l.OutletTo, &j)

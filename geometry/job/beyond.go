@@ -1,0 +1,35 @@
+package job
+
+// JoinKind is what the waste joins outside.
+type JoinKind string
+
+// What it can join.
+const (
+	JoinGully JoinKind = "gully"
+	JoinStack JoinKind = "stack"
+	JoinDrain JoinKind = "drain" // below the ground
+)
+
+// Beyond is how the waste goes on past the outer face of the wall that it leaves through.
+type Beyond struct {
+	LengthMM float64  `json:"lengthMM"` // to where it joins
+	Joins    JoinKind `json:"joins"`
+	// GratingMM and WaterMM are the levels of a gully's grating and of the water in its
+	// trap; nil when they are not known.
+	GratingMM *float64 `json:"gratingMM,omitempty"`
+	WaterMM   *float64 `json:"waterMM,omitempty"`
+}
+
+func (b *Beyond) gully() bool { return b.Joins == JoinGully }
+
+// UsualBeyond leads to a gully near the wall. Common practice, no source.
+func UsualBeyond() Beyond { return Beyond{LengthMM: 150, Joins: JoinKinds().Usual} }
+
+// WayOut is how the waste goes on outside; nil when it does not leave through a wall or
+// that is not known.
+func (w *Waste) WayOut() *Beyond {
+	if w.Exit.Kind != ExitWall {
+		return nil
+	}
+	return w.Beyond
+}
