@@ -290,7 +290,7 @@ var oneNumber = []struct {
 	{"vent-past", slab, 920, 920.1, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{AtMM: v, NominalMM: 32} }},
 	{"uk-vent-distance", slab, 750, 750.1, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{AtMM: v, NominalMM: 32} }},
 	{"uk-vent-size", slab, 25, 24.9, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{NominalMM: v} }},
-	{"us-vent-size", slab, 31.75, 31.7, func(j *job.Job, v float64) { j.Region, j.Waste.Vent = "US", &job.Vent{NominalMM: v} }},
+	{"us-vent-size", slab, 32, 31.9, func(j *job.Job, v float64) { j.Region, j.Waste.Vent = "US", &job.Vent{NominalMM: v} }},
 	{"clash-stack", slab, -0.01, -0.02, func(j *job.Job, v float64) {
 		j.Room.Stacks = []job.Stack{{At: plan.Point{300, 1832 - j.Waste.OutsideDiameterMM/2 - 55 - v}, NominalMM: 110, OutsideMM: 110}}
 	}},
