@@ -40,6 +40,19 @@ func wallToWall(j *job.Job) {
 	j.Shower.OffsetMM, j.Shower.WidthMM = 0, j.Room.Outline[1].X()
 }
 
+// keepFinish leaves a finish in the room as it was found.
+func keepFinish(j *job.Job, mm float64) {
+	j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: mm, Out: job.OutShower}}
+}
+
+// rampOf puts a ramp of a run before a shower from wall to wall, in a region.
+func rampOf(region string) func(j *job.Job, runMM float64) {
+	return func(j *job.Job, runMM float64) {
+		wallToWall(j)
+		j.Region, j.Room.Edge, j.Room.RampRunMM = region, job.EdgeRamp, runMM
+	}
+}
+
 // supportsOff shifts the joists' supports, 2000 apart, so that the cut, 68 from
 // the end of the joists, lies this far from the nearer one.
 func supportsOff(j *job.Job, mm float64) {
@@ -250,7 +263,18 @@ var oneNumber = []struct {
 	{"uk-door-acc", slab, 112, 111.9, func(j *job.Job, v float64) {
 		j.Accessible, j.Room.Edge, j.Room.Doorways[0].NeighbourFFLMM = true, job.EdgeRaiseRoom, v
 	}},
-	{"uk-ramp", slab, 1335, 1334, func(j *job.Job, v float64) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, v }},
+	// The tile in front lies at 135, the room's own at 14: a rise of 121.
+	{"uk-ramp", slab, 1452, 1451, rampOf("UK")},
+	{"ie-ramp", slab, 1452, 1451, rampOf("IE")},
+	{"us-ramp", slab, 1452, 1451, rampOf("US")},
+	{"au-ramp", slab, 1210, 1209, rampOf("AU")},
+	{"nz-ramp", slab, 1452, 1451, rampOf("NZ")},
+	{"de-ramp", slab, 2017, 2016, rampOf("DE")},
+	// 1000 to the wall are room for a rise of 83.33 at 1:12.
+	{"ramp-room", slab, 51.67, 51.66, func(j *job.Job, v float64) { rampOf("UK")(j, 900); keepFinish(j, v) }},
+	{"ramp-lip", slab, 11, 10.99, func(j *job.Job, v float64) { rampOf("UK")(j, 900); keepFinish(j, v) }},
+	// The leaf, 760 wide, leaves 240 to the shower.
+	{"ramp-leaf", slab, 240, 241, func(j *job.Job, v float64) { rampOf("UK")(j, v); j.Room.Doorways[0].Leaf = job.LeafIn }},
 	{"pipe-velocity", slab, 0.04109, 0.04108, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},
 	{"inlet-flow", access, 0.2014, 0.2015, func(j *job.Job, v float64) { j.Drain.WidthMM, j.Water.ShowerFlowsLPS = 40, []float64{v} }},
 	{"reserve", slab, 0.3212, 0.3213, func(j *job.Job, v float64) { wallToWall(j); j.Water.ShowerFlowsLPS = []float64{v} }},

@@ -192,7 +192,7 @@ func (p *painter) setBody(b Body) {
 	p.float("lift", f.lift(b.Part.Stage, b.Part.Wall))
 	p.flag("chosen", f.Chosen != "" && f.Chosen == b.Part.ID)
 	floorTile := b.Part.Material == material.Tile && b.Part.Wall == 0
-	p.flag("wet", f.Wet && floorTile && b.Part.ID != "room-tile")
+	p.flag("wet", f.Wet && floorTile && !strings.HasPrefix(b.Part.ID, "room-tile"))
 	levels := f.Scene.levels
 	on := float32(0)
 	if f.Look == LookHeights && floorTile {

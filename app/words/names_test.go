@@ -28,7 +28,7 @@ func TestPartsAndRowsHaveWords(t *testing.T) {
 		}
 		said[kind+text] = m.String()
 	}
-	for k := buildup.Structure; k <= buildup.Ramp; k++ {
+	for k := buildup.Structure; k <= buildup.RoomTile; k++ {
 		own("layer", message.Of(k.Facts().Name))
 		if k != buildup.Structure {
 			own("part", message.Of(k.Facts().PartName, message.In("layer", message.Of("layer.screed"))))
@@ -89,7 +89,7 @@ func TestDemosHaveWords(t *testing.T) {
 func TestNamesInWords(t *testing.T) {
 	b := book(t)
 	for want, m := range map[string]message.Message{
-		"Ramp at the left edge":              message.Of("part.at-edge", message.In("part", message.Of(buildup.Ramp.Facts().PartName)), message.In("at", message.Of(layout.Left.At()))),
+		"Ramp at the left edge":              message.Of("part.at-edge", message.In("part", message.Of(buildup.RampBase.Facts().PartName)), message.In("at", message.Of(layout.Left.At()))),
 		"Cheek at the back edge, low":        buildup.Row{ID: buildup.RowID{Of: buildup.EdgeLow}, Side: layout.Back}.Message(),
 		"90° bend 2, invert at end":          buildup.Row{ID: buildup.RowID{Of: buildup.PieceInvert}, Piece: message.Numbered{ID: "piece.bend-90", Number: 2}}.Message(),
 		"Doorway 2, step":                    buildup.Row{ID: buildup.RowID{Of: buildup.DoorStep, Number: 1}}.Message(),

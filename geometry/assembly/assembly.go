@@ -170,11 +170,18 @@ func (b *builder) without(from, less plan.Region, what message.Message) solid.Sh
 // addPrism adds a prism unless there is nothing of it. It may run out to nothing
 // at an edge, as a bed on a floor that falls does.
 func (b *builder) addPrism(id string, name message.Message, m material.Material, s buildup.Stage, precedence int, from string, sheet solid.Sheet, bottom, top solid.Surface) {
-	const sameMM = 1e-6
-	if least, most := thickness(sheet.Region(), bottom, top); least < -sameMM || most < sameMM {
+	if !stands(sheet, bottom, top) {
 		return
 	}
 	b.add(Part{ID: id, Name: name, Material: m, Stage: s, Precedence: precedence, From: from, Shape: b.recessed(sheet, m, bottom, top, name)})
+}
+
+// stands tells whether there is something between two surfaces over a sheet, and the top
+// nowhere below the bottom.
+func stands(sheet solid.Sheet, bottom, top solid.Surface) bool {
+	const sameMM = 1e-6
+	least, most := thickness(sheet.Region(), bottom, top)
+	return least >= -sameMM && most >= sameMM
 }
 
 // leastWebMM is the least of a board that is left under a recess; less breaks out.

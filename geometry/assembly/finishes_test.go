@@ -226,27 +226,37 @@ func TestRoomFinish(t *testing.T) {
 	b.none("room-tanking", "room-bed", "room-tile", "room-base")
 }
 
-// Ramps of 600 at the shower's two open edges fall to the room's 13: at the right
-// edge, 900 long, from its lower end, the tile's 108; at the front, 1400 long and
-// level, from 124.34. They take their place from the room's floor.
+// Ramps of 600 at the shower's two open edges fall to the room's 13 by 111.34 over 600: at
+// the front from 124.34, 1400 long; at the right edge from the tile's 108, 83 along the
+// drain, and then from a line that rises to 124.34 over 817. At the corner they meet on a
+// hip from its 124.34 to the floor 600 to the front and 600·(1 + 12/111.34) to the right.
+// Under the room's layers lie wedges of mortar: over a piece of edge that stands h over
+// the room's floor h²/2 times the run of each millimetre, at the corner triangles that
+// stand 111.34 at one corner and nought at both others. They take their place from the
+// room's floor.
 func TestRamps(t *testing.T) {
 	b := build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRamp })
-	b.volume("ramp-1", 900*600*(108+13)/2)
-	b.box("ramp-1", mgl64.Vec3{1400, 1000, 0}, mgl64.Vec3{2000, 1900, 108})
-	b.volume("ramp-2", 1400*600*(124.34+13)/2)
-	b.box("ramp-2", mgl64.Vec3{0, 400, 0}, mgl64.Vec3{1400, 1000, 124.34})
-	b.volume("room-tile", (roomRestMM2-900*600-1400*600)*9)
-	b.open("room-tile", mgl64.Vec3{1999, 1001, 8}, mgl64.Vec3{1399, 401, 8})
-	b.filled("room-tile", mgl64.Vec3{2001, 1001, 8}, mgl64.Vec3{1399, 399, 8}, mgl64.Vec3{1401, 999, 8})
+	const run, hip = 600 / 111.34, 1 + 12/111.34
+	cubes := func(h float64) float64 { return h * h * h }
+	b.volume("ramp-1", run/2*(95*95*83+50*(cubes(111.34)-cubes(95))/3)+180000*111.34/3)
+	b.box("ramp-1", mgl64.Vec3{1400, 400, 0}, mgl64.Vec3{1400 + 600*hip, 1900, 111.34})
+	b.volume("ramp-2", 1400*600*111.34/2+180000*hip*111.34/3)
+	b.box("ramp-2", mgl64.Vec3{0, 400, 0}, mgl64.Vec3{1400 + 600*hip, 1000, 111.34})
+	const right, front = run*(95*83+(95+111.34)/2*817) + 180000, 1400*600 + 180000*hip
+	b.volume("room-tile-1", right*9)
+	b.volume("room-tile-2", front*9)
+	b.volume("room-tile", (roomRestMM2-right-front)*9)
+	b.open("room-tile", mgl64.Vec3{1999, 1001, 8}, mgl64.Vec3{1399, 401, 8}, mgl64.Vec3{2000, 500, 8})
+	b.filled("room-tile", mgl64.Vec3{2001, 1001, 8}, mgl64.Vec3{1399, 399, 8}, mgl64.Vec3{2070, 999, 8})
 	if a, c := b.part("ramp-1").Name, b.part("ramp-2").Name; a.String() != "part.at-edge{part: part.ramp, at: edge.at-right}" || c.String() != "part.at-edge{part: part.ramp, at: edge.at-front}" {
 		t.Errorf("%q and %q", a, c)
 	}
 	// Longer than the room is they end at its walls: 1400 − 400 = 1000 to the
-	// right, 1000 to the front.
+	// right, 1000 to the front; the hip meets the right wall 1000/(1 + 40/111.34) out.
 	b = build(t, func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 2000 })
-	b.box("ramp-1", mgl64.Vec3{1400, 1000, 0}, mgl64.Vec3{2400, 1900, 108})
-	b.volume("room-tile", 1000*1000*9)
-	b.none("ramp-3")
+	b.box("ramp-1", mgl64.Vec3{1400, 1000 - 1000/(1+40/111.34), 0}, mgl64.Vec3{2400, 1900, 111.34})
+	b.box("room-tile-1", mgl64.Vec3{1400, 1000 - 1000/(1+40/111.34), 108 - 1000*111.34/2000 - 9}, mgl64.Vec3{2400, 1900, 124.34})
+	b.none("room-tile", "ramp-3")
 }
 
 // The room raised to the shower's highest open edge, 124.34: boards up to 111.34

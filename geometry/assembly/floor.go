@@ -91,6 +91,16 @@ func precedenceOf(m material.Material) int {
 	return precedenceLayer
 }
 
+// called is what the body of a layer is called, and the part of the job it comes from.
+func called(l buildup.Layer) (id string, name message.Message, from string) {
+	facts := l.Kind.Facts()
+	if !l.Kind.Listed() {
+		return facts.PartID, message.Of(facts.PartName), facts.Key
+	}
+	return fmt.Sprintf("%s-%d", facts.PartID, l.Number), message.Of(facts.PartName, message.In("layer", message.Of(l.Name)), message.No("n", l.Number)),
+		fmt.Sprintf("%s[%d].thicknessMM", facts.Key, l.Number-1)
+}
+
 // lay adds the bodies of a zone's layers that come at a stage; sheets gives what
 // each covers.
 func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.Layer) solid.Sheet) {
@@ -104,19 +114,10 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 		if b.recess = nil; facts.Extent == buildup.BesideChannel && l.Kind != buildup.RoomBase && b.heights.ChannelMM < b.heights.FlangeMM {
 			b.recess = b.toWalls(grown(b.layout.Drain, b.job.Base.SawMarginMM))
 		}
-		id, name, from := facts.PartID, message.Of(facts.PartName), facts.Key
+		id, name, from := called(l)
 		if laid[l.Kind]++; l.Kind == buildup.LowerBoard || l.Kind == buildup.BoardBed {
 			// One of several, from the bottom up.
 			id, name = fmt.Sprintf("%s-%d", id, laid[l.Kind]), message.Of("part.numbered", message.In("part", name), message.No("n", laid[l.Kind]))
-		}
-		if l.Kind.Listed() {
-			id = fmt.Sprintf("%s-%d", id, l.Number)
-			name = message.Of(facts.PartName, message.In("layer", message.Of(l.Name)), message.No("n", l.Number))
-			from = fmt.Sprintf("%s[%d].thicknessMM", from, l.Number-1)
-		}
-		if z.Edge >= 0 {
-			id = fmt.Sprintf("%s-%d", id, z.Edge+1)
-			name = message.Of("part.at-edge", message.In("part", name), message.In("at", message.Of(b.layout.OpenEdges()[z.Edge].Side.At())))
 		}
 		b.addPrism(id, name, l.Material, stage, precedenceOf(facts.Material), from, sheets(l), l.Bottom, l.Top)
 		if facts.Material == material.Tile {
@@ -355,28 +356,5 @@ func (b *builder) floorFinishes() {
 func (b *builder) finish(id string, f *job.Finish) {
 	if n := len(b.parts); n > 0 && b.parts[n-1].ID == id {
 		b.parts[n-1].Finish = f
-	}
-}
-
-// room lays the floor outside the shower: the ramps first, as they take their
-// place from the rest. A raised base in the room is laid before.
-func (b *builder) room() {
-	rest := b.round(b.layout.Rest, message.Of("shape.room-finish"))
-	for _, z := range b.floor.Zones[1:] {
-		what, region := message.Of("shape.room-finish"), rest
-		if z.Edge >= 0 {
-			what = message.Of("shape.ramp", message.In("at", message.Of(b.layout.OpenEdges()[z.Edge].Side.At())))
-			region = b.intersect(z.Region, rest, what)
-			rest = b.subtract(rest, region, message.Of("shape.room-beside-ramp"))
-		}
-		sheet := b.sheet(region, what)
-		found := sheet
-		if len(b.job.Floor.Existing) > 0 {
-			found = b.without(region, b.dropHole(), what)
-		}
-		b.lay(z, buildup.StageBare, func(buildup.Layer) solid.Sheet { return found })
-		for _, stage := range []buildup.Stage{buildup.StageTanking, buildup.StageTile} {
-			b.lay(z, stage, func(buildup.Layer) solid.Sheet { return sheet })
-		}
 	}
 }

@@ -59,7 +59,8 @@ cover-tile | part.cover-tile | tile | stage.tile | 8 | style.cover | shower
 run-bend-2 | piece.bend-90{number: 2} | plastic | stage.waste | 7 | waste.gradient |
 run-drop-2 | piece.drop{number: 2} | plastic | stage.waste | 7 | waste.gradient |
 run-reducer-2 | piece.reducer{number: 2} | plastic | stage.waste | 7 | waste.gradient |
-ramp-1 | part.at-edge{part: part.ramp, at: edge.at-right} | tile | stage.tile | 6 | room.rampRunMM | room
+ramp-1 | part.at-edge{part: part.ramp, at: edge.at-right} | mortar | stage.base | 5 | room.rampRunMM |
+room-tile-1 | part.at-edge{part: part.room-tile, at: edge.at-right} | tile | stage.tile | 6 | layers.room.tile.thicknessMM | room
 room-base | part.room-base | base-board | stage.base | 3 | room.edge |
 existing-1 | part.existing{layer: layer.existing-finish, n: 1} | existing-finish | stage.bare | 5 | floor.existing[0].thicknessMM |
 `
@@ -129,7 +130,7 @@ func TestOtherParts(t *testing.T) {
 // What stands on something comes no earlier in the work: up through the layers
 // at any place of the shower and the room no stage goes back.
 func TestStagesGoUpThroughTheFloor(t *testing.T) {
-	layers := []string{"slab", "deck", "adhesive", "base-let-in", "base", "former-bed", "former", "tanking", "tile-bed", "tile", "room-base", "room-finish", "room-tanking", "room-bed", "room-tile", "ramp-1", "ramp-2"}
+	layers := []string{"slab", "deck", "adhesive", "base-let-in", "base", "former-bed", "former", "tanking", "tile-bed", "tile", "room-base", "room-finish", "room-tanking", "room-bed", "room-tile", "ramp-1", "ramp-2", "room-tile-1", "room-tile-2"}
 	compared := 0
 	for _, change := range []func(*job.Job){
 		func(*job.Job) {}, letIn, func(j *job.Job) { j.Room.Edge = job.EdgeRamp },
@@ -224,7 +225,7 @@ func TestWhatAnInputTouches(t *testing.T) {
 		"room's tile":        {func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM++ }, "room-tile"},
 		"room's tanking":     {func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM++ }, "room-bed room-tanking room-tile"},
 		"wall's tile":        {func(j *job.Job) { j.Layers.Wall.Tile.ThicknessMM++ }, "tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-1 wall-tile-2"},
-		"edge":               {func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, "ramp-1 ramp-2 room-bed room-tanking room-tile"},
+		"edge":               {func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, "ramp-1 ramp-2 room-bed room-bed-1 room-bed-2 room-tanking room-tanking-1 room-tanking-2 room-tile room-tile-1 room-tile-2"},
 		"existing finish": {func(j *job.Job) {
 			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 5, Out: job.OutShower}}
 		}, "existing-1 room-bed room-tanking room-tile"},

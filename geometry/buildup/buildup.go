@@ -48,7 +48,7 @@ type Zone struct {
 	Layers []Layer // from the structure up, each on the one before; never empty
 	// Start is what the first layer lies on.
 	Start solid.Surface
-	// Edge is the index of the open edge a ramp lies at, else -1.
+	// Edge is the index of the open edge that a part of a ramp lies at, else -1.
 	Edge int
 }
 
@@ -82,12 +82,8 @@ func (f *Floor) Set(j *job.Job, l *layout.Layout, h *level.Heights) {
 	if j.Former.Fall == job.FallRoom {
 		return
 	}
-	for i := range l.OpenEdges() {
-		if e := &l.OpenEdges()[i]; len(e.Ramp) > 0 {
-			f.begin(e.Ramp, f.flat(h.Survey.Floor), i)
-			f.found(false)
-			f.on(Ramp, h.RampSurface(j, l, *e))
-		}
+	for _, facet := range h.RampFacets(j, l) {
+		f.ramp(facet)
 	}
 	f.room()
 }
@@ -143,13 +139,16 @@ func (f *Floor) courses(k Kind, courses []job.Course) {
 
 // found adds what was found on the structural floor and stays there, under the shower or
 // in the room.
-func (f *Floor) found(inShower bool) {
+func (f *Floor) found(inShower bool) { f.foundIn(inShower, func(int) bool { return true }) }
+
+// foundIn adds those of them that are wanted, by their index.
+func (f *Floor) foundIn(inShower bool, wanted func(int) bool) {
 	kind := Existing
 	if inShower {
 		kind = ExistingUnder
 	}
 	for i, e := range f.job.Floor.Existing {
-		if shower, room := f.job.Floor.Where(i); inShower && shower || !inShower && room {
+		if shower, room := f.job.Floor.Where(i); (inShower && shower || !inShower && room) && wanted(i) {
 			f.listed(kind, i+1, existingName(e.Kind), existingMaterial(e.Kind), e.ThicknessMM)
 		}
 	}
@@ -228,6 +227,18 @@ func (f *Floor) shower() {
 	f.finish(&j.Layers.Shower, ShowerCourse, ShowerTanking, ShowerBed, ShowerTile, top)
 }
 
+// ramp adds a part of a ramp: the room's finish on a wedge of mortar that tapers to its
+// foot. A finish that stays uppermost in the room is taken up under it.
+func (f *Floor) ramp(facet level.RampFacet) {
+	finish := &f.job.Layers.Room
+	f.begin(facet.Region, f.flat(f.heights.Survey.Floor), facet.Edge)
+	top, kept := f.job.Floor.TopFinish()
+	f.foundIn(false, func(i int) bool { return !kept || i != top })
+	base := f.flat(facet.Plane.Raised(-finish.ThicknessMM()))
+	f.on(RampBase, base)
+	f.finish(finish, RoomCourse, RoomTanking, RoomBed, RoomTile, base)
+}
+
 // room adds the floor outside the shower and its ramps.
 func (f *Floor) room() {
 	j, h := &f.job, &f.heights
@@ -266,7 +277,7 @@ func (s Stack) TopMM() float64 { return s[len(s)-1].TopMM }
 const borderMM = 1e-6
 
 // ZoneAt is the zone a point is in, by its index; the last for a point outside
-// all. It is the same for all jobs that are the same in plan.
+// all. It is the same for all jobs that are the same in plan, but for parts of ramps.
 func (f *Floor) ZoneAt(p plan.Point) int {
 	for i := range f.Zones {
 		if f.Zones[i].Region.Contains(p, borderMM) {

@@ -169,7 +169,7 @@ func TestRampByHand(t *testing.T) {
 // Every kind of layer has its facts, and bodies of its own.
 func TestEveryKindHasFacts(t *testing.T) {
 	seen := map[message.ID]bool{}
-	for k := buildup.Structure + 1; k <= buildup.Ramp; k++ {
+	for k := buildup.Structure + 1; k <= buildup.RoomTile; k++ {
 		f := k.Facts()
 		if f.Name == "" || f.PartID == "" || f.PartName == "" || f.Key == "" || f.Material.DensityKGM3() <= 0 || seen[f.Name] && !k.Listed() || seen[f.PartName] {
 			t.Errorf("kind %d: %+v", k, f)

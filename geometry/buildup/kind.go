@@ -46,11 +46,11 @@ const (
 	ShowerBed
 	ShowerTile
 	RoomBase
+	RampBase
 	RoomCourse // under the tanking
 	RoomTanking
 	RoomBed
 	RoomTile
-	Ramp
 	kinds // how many there are
 )
 
@@ -98,10 +98,10 @@ func (k Kind) Facts() Facts {
 		ShowerBed:         {"layer.shower-bed", "tile-bed", "part.tile-bed", material.TileBed, StageTile, InsideTile, "layers.shower.bed.thicknessMM", ""},
 		ShowerTile:        {"layer.shower-tile", "tile", "part.tile", material.Tile, StageTile, InsideTile, "layers.shower.tile.thicknessMM", "layers.shower.tile.thicknessMM"},
 		RoomBase:          {"layer.room-base", "room-base", "part.room-base", material.BaseBoard, StageBase, BesideChannel, "room.edge", ""},
+		RampBase:          {"layer.ramp", "ramp", "part.ramp", material.Mortar, StageBase, BesideChannel, "room.rampRunMM", ""},
 		RoomCourse:        {"layer.course", "room-course", "part.room-course", material.Mortar, StageTanking, Whole, "layers.room.under", ""},
 		RoomTanking:       {"layer.room-tanking", "room-tanking", "part.room-tanking", material.Membrane, StageTanking, Whole, "layers.room.tanking.thicknessMM", ""},
 		RoomBed:           {"layer.room-bed", "room-bed", "part.room-bed", material.TileBed, StageTile, Whole, "layers.room.bed.thicknessMM", ""},
 		RoomTile:          {"layer.room-tile", "room-tile", "part.room-tile", material.Tile, StageTile, Whole, "layers.room.tile.thicknessMM", ""},
-		Ramp:              {"layer.ramp", "ramp", "part.ramp", material.Tile, StageTile, Whole, "room.rampRunMM", ""},
 	}[k]
 }

@@ -238,10 +238,12 @@ func TestLeastOverThePipe(t *testing.T) {
 // The room's floor is read in its middle, or where that lies on a ramp in the
 // middle of the longest stretch that is none, which is looked for at twelfths. In a
 // room moved to (300, 500): with ramps of 600 the stretch along the door's wall is
-// free, 2400 long, read at a twelfth of the room's depth; with ramps of 1000 what
-// is left of it begins at 1400, and at eight twelfths it is 800 to the wall.
+// free, 2400 long, read at a twelfth of the room's depth; with ramps of 1000 the one in
+// front takes all that, and the one at the right leaves what its lower edge by the drain
+// does not need: at ten twelfths of the depth 99.67 over the room, down after 895, and so
+// free at the last twelfth of the 1000.
 func TestWhereTheRoomIsRead(t *testing.T) {
-	for run, want := range map[float64]plan.Point{600: {300 + 1200, 500 + 1900.0/12}, 1000: {300 + 1600, 500 + 1900.0/12}} {
+	for run, want := range map[float64]plan.Point{600: {300 + 1200, 500 + 1900.0/12}, 1000: {300 + 1400 + 1000*11.0/12, 500 + 1900*10.0/12}} {
 		f, _, _ := floorOf(starting(func(j *job.Job) {
 			ramped(j)
 			j.Room.RampRunMM = run
@@ -251,12 +253,12 @@ func TestWhereTheRoomIsRead(t *testing.T) {
 		}))
 		expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "row.room-floor", buildup.IsLevel, 13, want.Vec3(13), 4}})
 	}
-	// A shower of 2100 leaves 300 beside its ramp, free at the last twelfth alone.
+	// A shower of 2100 leaves 300 beside it, and the ramps take all.
 	f, _, _ := floorOf(starting(func(j *job.Job) {
 		ramped(j)
 		j.Room.RampRunMM, j.Shower.OffsetMM, j.Shower.WidthMM = 1000, 300, 2100
 	}))
-	expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "row.room-floor", buildup.IsLevel, 13, mgl64.Vec3{2200, 1900.0 / 12, 13}, 4}})
+	expectRows(t, pick(f.Schedule(), buildup.RoomFloor), nil)
 	// The other way round, with the shower along the door's wall, 1000 are left beside
 	// it and the first 850 of them ramp: only at eleven twelfths it is free.
 	f, _, _ = floorOf(starting(func(j *job.Job) {

@@ -57,10 +57,15 @@ func TestStacksOfEveryZone(t *testing.T) {
 		// 139. At (700, 1450) the floor is at 21.5 and the fall 367/50 = 7.34 up.
 		{"sloping floor, shower", sloping, plan.Point{700, 1450}, 21.5, 159.34, shower(14.5, 80, 27.34)},
 		{"sloping floor, room", sloping, plan.Point{2000, 500}, 25, 38, map[message.ID]float64{"layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
-		// From 124.34 at the front edge down to 13 over 600; from 108, the lower end,
-		// at the right edge.
-		{"front ramp, quarter", ramped, plan.Point{700, 850}, 0, 124.34 - 111.34/4, map[message.ID]float64{"layer.ramp": 124.34 - 111.34/4}},
-		{"right ramp, half", ramped, plan.Point{1700, 1450}, 0, 60.5, map[message.ID]float64{"layer.ramp": 60.5}},
+		// From 124.34 at the front edge down to 13 over 600, on a wedge of mortar; by the
+		// same fall from 115.34, half way along the right edge.
+		{"front ramp, quarter", ramped, plan.Point{700, 850}, 0, 124.34 - 111.34/4, map[message.ID]float64{"layer.ramp": 111.34 * 3 / 4, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		{"right ramp, half", ramped, plan.Point{1700, 1450}, 0, 115.34 - 111.34/2, map[message.ID]float64{"layer.ramp": 102.34 - 111.34/2, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		// Round the corner, 100 out to the front and 300 to the right: the right edge's
+		// plane, 124.34 + 2 − 300·111.34/600, is the lower one.
+		{"corner of the ramps", ramped, plan.Point{1700, 900}, 0, 126.34 - 111.34/2, map[message.ID]float64{"layer.ramp": 113.34 - 111.34/2, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		// On a finish of 18 that stays beside it the ramp ends at 18: its wedge is 5 there.
+		{"ramp by a kept finish", func(j *job.Job) { ramped(j); kept(j) }, plan.Point{700, 400.001}, 0, 18 + 106.34*0.001/600, map[message.ID]float64{"layer.ramp": 5 + 106.34*0.001/600, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
 		{"beside the ramps", ramped, plan.Point{2100, 200}, 0, 13, map[message.ID]float64{"layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
 		// The room comes up to the front edge: 124.34 − 13 of base.
 		{"raised room", raised, plan.Point{2000, 500}, 0, 124.34, map[message.ID]float64{"layer.room-base": 111.34, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
@@ -82,19 +87,17 @@ func TestStacksOfEveryZone(t *testing.T) {
 	}
 }
 
-// A ramp down into a shower that is let in deep lies under the floor at its beginning:
-// there is none there, and the floor is finished at the structure's 0.
-func TestRampUnderTheFloor(t *testing.T) {
+// Down into a shower that is let in deep there is no ramp: the room's floor goes on to its
+// edge.
+func TestNoRampIntoADeepShower(t *testing.T) {
 	j := letIn()
 	ramped(&j)
 	j.Base.HeightMM = -96
-	// Tile at −96 + 3 + 20 + 13 = −60 along the right edge's lower end, ramp from
-	// there to the room's 13 at 600: over 0 from 600·60/73 = 493 on.
 	f, _, _ := floorOf(j)
-	for out, want := range map[float64]float64{100: 0, 400: 0, 550: -60 + 73*550.0/600} {
+	for _, out := range []float64{1, 100, 550} {
 		p := plan.Point{1400 + out, 1450}
-		if got, stack := f.FinishedMM(p), f.At(p).TopMM(); !(math.Abs(got-want) <= 1e-9) || !(math.Abs(stack-want) <= 1e-9) {
-			t.Errorf("%v out the floor is at %v, its layers reach %v; want %v", out, got, stack, want)
+		if got, stack := f.FinishedMM(p), f.At(p).TopMM(); got != 13 || stack != 13 {
+			t.Errorf("%v out the floor is at %v, its layers reach %v; want the room's 13", out, got, stack)
 		}
 	}
 }
@@ -129,7 +132,7 @@ func TestZones(t *testing.T) {
 		change func(*job.Job)
 		edges  []int
 	}{
-		"step": {nil, []int{-1, -1}}, "ramps": {ramped, []int{-1, 0, 1, -1}}, "raised": {raised, []int{-1, -1}},
+		"step": {nil, []int{-1, -1}}, "ramps": {ramped, []int{-1, 0, 0, 0, 1, 1, -1}}, "raised": {raised, []int{-1, -1}},
 		"whole room": {allFalls, []int{-1}},
 	} {
 		f, l, _ := floorOf(starting(c.change))
@@ -156,15 +159,27 @@ func TestZones(t *testing.T) {
 				t.Errorf("the far corner ends in %v", top)
 			}
 		}
-		if name == "ramps" && (f.Zones[1].Region.Area() != 600*900 || f.Zones[2].Region.Area() != 600*1400 || l.OpenEdges()[0].Side != "right") {
-			t.Errorf("ramps of %v and %v mm²", f.Zones[1].Region.Area(), f.Zones[2].Region.Area())
+		if name != "ramps" {
+			continue
+		}
+		// Beside the right edge 83 by the drain of 95 over the room and 817 that rise to
+		// 111.34, all by 111.34 over 600 down; the corner, 600 by 600, on a hip that goes
+		// 12/111.34 farther to the right than to the front; the front.
+		const run, hip = 600 / 111.34, 1 + 0.02*600/111.34
+		for i, want := range []float64{95 * run * 83, (95 + 111.34) / 2 * run * 817, 600 * 600 / 2, 600 * 600 / 2 * hip, 600 * 1400} {
+			if got := f.Zones[1+i].Region.Area(); math.Abs(got-want) > 1 {
+				t.Errorf("ramp's part %d takes %v mm², want %v", i, got, want)
+			}
+		}
+		if l.OpenEdges()[0].Side != "right" {
+			t.Errorf("the first open edge is the %s", l.OpenEdges()[0].Side)
 		}
 	}
 }
 
 // Dead loads by hand: the room's 4 mm at 1600 and 9 at 2300 are 27.1 kg/m²; a raised
-// one has 111.34 at 350 under it, 66.069; a finish of 18 at 1600 28.8; a ramp of 60.5
-// at 2300 139.15. By 9.81 m/s².
+// one has 111.34 at 350 under it, 66.069; a finish of 18 at 1600 28.8; a ramp half way
+// down has the room's 27.1 on 46.67 at 2100, 125.107. By 9.81 m/s².
 func TestLoadOfEveryZone(t *testing.T) {
 	for name, c := range map[string]struct {
 		change func(*job.Job)
@@ -174,7 +189,7 @@ func TestLoadOfEveryZone(t *testing.T) {
 		"room":   {nil, plan.Point{2000, 500}, 27.1},
 		"raised": {raised, plan.Point{2000, 500}, 66.069},
 		"kept":   {kept, plan.Point{2000, 500}, 28.8},
-		"ramp":   {ramped, plan.Point{1700, 1450}, 139.15},
+		"ramp":   {ramped, plan.Point{1700, 1450}, 125.107},
 	} {
 		f, _, _ := floorOf(starting(c.change))
 		if got, want := f.AddedKNM2(c.at), c.kgM2*9.81/1000; !(math.Abs(got-want) <= 1e-9) {
@@ -205,7 +220,7 @@ func TestFactsOfEveryKind(t *testing.T) {
 		buildup.RoomTanking:       {Name: "layer.room-tanking", PartID: "room-tanking", PartName: "part.room-tanking", Material: material.Membrane, Stage: buildup.StageTanking, Extent: buildup.Whole, Key: room + "tanking.thicknessMM"},
 		buildup.RoomBed:           {Name: "layer.room-bed", PartID: "room-bed", PartName: "part.room-bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "bed.thicknessMM"},
 		buildup.RoomTile:          {Name: "layer.room-tile", PartID: "room-tile", PartName: "part.room-tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "tile.thicknessMM"},
-		buildup.Ramp:              {Name: "layer.ramp", PartID: "ramp", PartName: "part.ramp", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.Whole, Key: "room.rampRunMM"},
+		buildup.RampBase:          {Name: "layer.ramp", PartID: "ramp", PartName: "part.ramp", Material: material.Mortar, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.rampRunMM"},
 	} {
 		if got := kind.Facts(); got != want {
 			t.Errorf("kind %d: %+v, want %+v", kind, got, want)

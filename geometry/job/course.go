@@ -94,12 +94,29 @@ func (f *Floor) Where(i int) (shower, room bool) {
 // KeepsFinish tells that an existing finish stays uppermost in the room, which then has
 // no layers of its own.
 func (f *Floor) KeepsFinish() bool {
+	_, keeps := f.TopFinish()
+	return keeps
+}
+
+// TopFinish is the index of the finish that stays uppermost in the room; ok is false where
+// none does.
+func (f *Floor) TopFinish() (i int, ok bool) {
 	for i := len(f.Existing) - 1; i >= 0; i-- {
 		if _, room := f.Where(i); room {
-			return f.Existing[i].Kind == ExistingFinish
+			return i, f.Existing[i].Kind == ExistingFinish
 		}
 	}
-	return false
+	return 0, false
+}
+
+// KeptUnderRampMM is how thick what stays under a ramp is: what stays in the room but for
+// a finish uppermost.
+func (f *Floor) KeptUnderRampMM() float64 {
+	kept := f.KeptInRoomMM()
+	if i, ok := f.TopFinish(); ok {
+		kept -= f.Existing[i].ThicknessMM
+	}
+	return kept
 }
 
 // KeptInRoomMM is how thick what stays in the room is.

@@ -39,7 +39,7 @@ func edgesAre(t *testing.T, l layout.Layout, f frame, want ...stretch) {
 		if open >= len(l.OpenEdges()) {
 			t.Fatalf("%sis not among the %d open ones", name, open)
 		}
-		if o := l.OpenEdges()[open]; o.A != e.A || o.B != e.B || o.Wall >= 0 || len(o.Ramp) != len(e.Ramp) {
+		if o := l.OpenEdges()[open]; o.A != e.A || o.B != e.B || o.Wall >= 0 {
 			t.Errorf("open edge %d is %+v, want %+v", open, o, e)
 		}
 		open++
@@ -193,43 +193,96 @@ func TestShowerIsCutToTheRoom(t *testing.T) {
 	})
 }
 
-// Ramps lie outside the open edges, as far as the room goes and no falling
-// floor is in their way. The shower's right edge is 900 long, 1000 from the
-// wall across; its front 1400 long, 1000 from the wall across.
-func TestRamps(t *testing.T) {
+// floors are the regions that ramps may take, by the edges of their slopes: "0" beside the
+// first open edge, "0+1" round the corner of the first two, "0+0" round a free end.
+func floors(l layout.Layout) map[string]plan.Region {
+	out := map[string]plan.Region{}
+	for _, f := range l.Ramps {
+		name := fmt.Sprint(f.Slopes[0].Edge)
+		for _, s := range f.Slopes[1:] {
+			name += fmt.Sprintf("+%d", s.Edge)
+		}
+		out[name] = append(out[name], f.Region...)
+	}
+	return out
+}
+
+// Ramps may lie outside the open edges and round their outer corner, as far as the room
+// goes. The shower's right edge is 900 long, 1000 from the wall across; its front 1400
+// long, 1000 from the wall across; their corner leaves 1000 × 1000.
+func TestRampFloors(t *testing.T) {
 	inEveryFrame(t, func(t *testing.T, f frame) {
 		for name, c := range map[string]struct {
-			edge         job.EdgeKind
-			fall         job.FallKind
-			run          float64
-			right, front float64 // how far the ramp reaches
+			edge  job.EdgeKind
+			fall  job.FallKind
+			there bool
 		}{
-			"ramp":           {job.EdgeRamp, job.FallBack, 600, 600, 600},
-			"cut by walls":   {job.EdgeRamp, job.FallBack, 1200, 1000, 1000},
-			"step":           {job.EdgeStep, job.FallBack, 600, 0, 0},
-			"raised room":    {job.EdgeRaiseRoom, job.FallBack, 600, 0, 0},
-			"no run":         {job.EdgeRamp, job.FallBack, 0, 0, 0},
-			"half a mm":      {job.EdgeRamp, job.FallBack, 0.5, 0.5, 0.5},
-			"all falls":      {job.EdgeRamp, job.FallRoom, 600, 0, 0},
-			"fall to a spot": {job.EdgeRamp, job.FallPoint, 600, 600, 600},
+			"ramp":           {job.EdgeRamp, job.FallBack, true},
+			"step":           {job.EdgeStep, job.FallBack, false},
+			"raised room":    {job.EdgeRaiseRoom, job.FallBack, false},
+			"all falls":      {job.EdgeRamp, job.FallRoom, false},
+			"fall to a spot": {job.EdgeRamp, job.FallPoint, true},
 		} {
 			j := job.New()
-			j.Room.Edge, j.Former.Fall, j.Room.RampRunMM = c.edge, c.fall, c.run
+			j.Room.Edge, j.Former.Fall = c.edge, c.fall
 			l := place(t, f.job(j))
-			nearArea(t, name+", right", l.Edges[1].Ramp, c.right*900)
-			nearArea(t, name+", front", l.Edges[2].Ramp, c.front*1400)
-			if c.right > 0 {
-				nearPoint(t, name+", middle of the right one", l.Edges[1].Ramp.Centroid(), f.point(plan.Point{1400 + c.right/2, 1450}))
-				nearPoint(t, name+", middle of the front one", l.Edges[2].Ramp.Centroid(), f.point(plan.Point{700, 1000 - c.front/2}))
+			got := floors(l)
+			if !c.there {
+				if len(got) > 0 {
+					t.Errorf("%s: ramps may lie over %v", name, got)
+				}
+				continue
 			}
-			if len(l.Edges[0].Ramp)+len(l.Edges[3].Ramp) > 0 {
-				t.Errorf("%s: a ramp at a wall", name)
+			if len(got) != 3 {
+				t.Errorf("%s: %d floors for ramps, want beside both edges and at their corner", name, len(got))
 			}
-			for i, e := range l.OpenEdges() {
-				nearArea(t, fmt.Sprintf("%s, ramp of open edge %d", name, i), e.Ramp, l.Edges[i+1].Ramp.Area())
-			}
+			nearArea(t, name+", right", got["0"], 1000*900)
+			nearArea(t, name+", front", got["1"], 1000*1400)
+			nearArea(t, name+", corner", got["0+1"], 1000*1000)
+			nearPoint(t, name+", middle of the right one", got["0"].Centroid(), f.point(plan.Point{1900, 1450}))
+			nearPoint(t, name+", middle of the front one", got["1"].Centroid(), f.point(plan.Point{700, 500}))
+			nearPoint(t, name+", middle of the corner", got["0+1"].Centroid(), f.point(plan.Point{1900, 500}))
 		}
 	})
+}
+
+// To a drain across the middle both halves of an open side have a slope of their own,
+// apart at the drain's middle.
+func TestRampFloorsOfABrokenTileLine(t *testing.T) {
+	j := job.New()
+	j.Room.Edge, j.Former.Fall = job.EdgeRamp, job.FallMid
+	l := place(t, j)
+	var right []layout.RampSlope
+	for _, f := range l.Ramps {
+		if len(f.Slopes) == 1 && f.Slopes[0].Edge == 0 {
+			right = append(right, f.Slopes...)
+		}
+	}
+	// The drain, 70 wide, lies level across the middle, y = 1450: slopes part at 1485
+	// and at 1415.
+	if len(right) != 3 {
+		t.Fatalf("%d slopes at the right edge", len(right))
+	}
+	nearPoint(t, "first slope's end", right[0].To, plan.Point{1400, 1485})
+	nearPoint(t, "last slope's beginning", right[2].From, plan.Point{1400, 1415})
+}
+
+// A shower against the end of a wall that stops at its front: beyond the wall the room
+// goes on, and the ramp at the front ends free. The room is 2400 × 1900 less 400 × 900 at
+// its far right.
+func TestRampFloorRoundAFreeEnd(t *testing.T) {
+	j := withOutline(job.New(), 100, plan.Point{0, 0}, plan.Point{2400, 0}, plan.Point{2400, 1000}, plan.Point{2000, 1000}, plan.Point{2000, 1900}, plan.Point{0, 1900})
+	j.Shower = job.Shower{Wall: 4, OffsetMM: 0, WidthMM: 1400, DepthMM: 900}
+	j.Room.Edge = job.EdgeRamp
+	got := floors(place(t, j))
+	if len(got) != 4 {
+		t.Fatalf("floors for ramps: %v", got)
+	}
+	// Open edges: the front, from the right, then the left.
+	nearArea(t, "front", got["0"], 1400*1000)
+	nearArea(t, "left", got["1"], 600*900)
+	nearArea(t, "corner", got["0+1"], 600*1000)
+	nearArea(t, "free end", got["0+0"], 400*1000)
 }
 
 // A wall a little off the side, the room's first one, has no ramp in the gap.
@@ -237,7 +290,17 @@ func TestNoRampAtTheFirstWall(t *testing.T) {
 	j := withOutline(job.New(), 100, plan.Point{0, 1900}, plan.Point{0, 0}, plan.Point{2400, 0}, plan.Point{2400, 1900})
 	j.Shower = job.Shower{Wall: 3, OffsetMM: 1000 - 1.9, WidthMM: 1400, DepthMM: 900}
 	j.Room.Edge = job.EdgeRamp
-	if e := place(t, j).Edges[3]; e.Side != layout.Left || e.Wall != 0 || len(e.Ramp) > 0 {
-		t.Errorf("%+v, want the left wall without a ramp", e)
+	l := place(t, j)
+	if e := l.Edges[3]; e.Side != layout.Left || e.Wall != 0 {
+		t.Errorf("%+v, want the left wall", e)
+	}
+	for _, f := range l.Ramps {
+		for _, p := range f.Region {
+			for _, q := range p.Outer {
+				if q.X() < 1 && q.Y() > 1000 {
+					t.Errorf("a ramp in the gap: %v", f.Region)
+				}
+			}
+		}
 	}
 }

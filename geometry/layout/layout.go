@@ -72,8 +72,6 @@ type Edge struct {
 	Side Side
 	A, B plan.Point
 	Wall int
-	// Ramp is the floor a ramp covers outside an open edge; nil without one.
-	Ramp plan.Region
 	// Creases are the places between the ends of an open edge where the falling floor's
 	// planes meet, or one meets the level of the drain.
 	Creases []plan.Point
@@ -146,6 +144,8 @@ type Layout struct {
 	Shower  plan.Region
 	Edges   []Edge
 	open    []Edge
+	// Ramps are the floors that ramps outside the open edges may take.
+	Ramps []RampFloor
 	// ToRight and Into are the shower's own directions.
 	ToRight, Into plan.Point
 	// FallArea is the floor the former covers.
@@ -212,22 +212,13 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 			d.SweepFall, d.SweepRoom = sh.Intersect(d.Sweep, l.FallArea, what), sh.Subtract(d.Sweep, l.FallArea, what)
 		}
 	}
-	if j.Room.Edge == job.EdgeRamp && j.Room.RampRunMM > 0 {
-		for i := range l.Edges {
-			if e := &l.Edges[i]; e.Wall < 0 {
-				out := l.Outward(*e).Mul(j.Room.RampRunMM)
-				what := message.Of("shape.ramp", message.In("at", message.Of(e.Side.At())))
-				within := sh.Intersect(plan.FromRing(plan.Ring{e.A, e.B, e.B.Add(out), e.A.Add(out)}), l.Room, what)
-				e.Ramp = sh.Subtract(within, l.FallArea, what)
-			}
-		}
-	}
 	for i := range l.Edges {
 		if e := &l.Edges[i]; e.Wall < 0 {
 			e.Creases = l.creasesAlong(e.A, e.B)
 			l.open = append(l.open, *e)
 		}
 	}
+	l.ramps(j, sh)
 	return l
 }
 
@@ -244,6 +235,7 @@ func read(j job.Job) job.Job {
 	j.Former.ThicknessAtDrainMM, j.Former.BedMM, j.Former.LongestMM, j.Former.WidestMM = 0, 0, 0, 0
 	j.Floor.Joists.Timber, j.Parts = nil, job.Parts{}
 	j.Floor.SetDownMM, j.Floor.Existing = 0, nil
+	j.Room.RampRunMM = 0
 	d := &j.Drain
 	d.ChannelDepthMM, d.TrapDepthMM, d.WeirDepthMM, d.SealMM, d.PassageMM, d.BedUnderMM = 0, 0, 0, 0, 0, 0
 	d.OutletInvertDepthMM, d.OutletNominalMM, d.OutletJointMM, d.OutletJointOutsideMM = 0, 0, 0, 0
@@ -355,10 +347,12 @@ func (l *Layout) doors(j job.Job, sh *plan.Shaper) {
 	}
 }
 
+// onWallMM is how far off a wall may run along a side of the shower and still be at it.
+const onWallMM = 2.0
+
 // edges divides each side of the shower into stretches against walls and open
 // stretches. A wall counts when it runs along the side within onWallMM.
 func (l *Layout) edges() {
-	const onWallMM = 2.0
 	for i, side := range []Side{Back, Right, Front, Left} {
 		a, b := l.Corners[i], l.Corners[(i+1)%4]
 		along := b.Sub(a).Normalize()

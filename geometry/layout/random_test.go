@@ -33,7 +33,7 @@ func anyJob(t *rapid.T) job.Job {
 	j.Shower.OffsetMM = rapid.SampledFrom([]float64{0, 100, wide - j.Shower.WidthMM}).Draw(t, "offset")
 	j.Former.Fall = rapid.SampledFrom(falls()).Draw(t, "fall")
 	j.Former.Slope = whole("slope", 1, 100) / 1000
-	j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, whole("ramp", 1, 3000)
+	j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, float64(rapid.IntRange(0, 3000).Draw(t, "ramp"))
 	j.Drain.LengthMM, j.Drain.WidthMM = whole("drain's length", 100, 500), whole("drain's width", 40, 120)
 	j.Drain.OffsetMM, j.Drain.TrapOffsetMM = whole("drain's shift", -100, 100), whole("trap's shift", -100, 100)
 	j.Drain.OutletTurnDeg = whole("outlet", 0, 359)
@@ -58,10 +58,15 @@ func TestTurnedRoomIsTheSame(t *testing.T) {
 		for i, e := range a.Edges {
 			nearPoint(t, fmt.Sprintf("edge %d, start", i), b.Edges[i].A, f.point(e.A))
 			nearPoint(t, fmt.Sprintf("edge %d, end", i), b.Edges[i].B, f.point(e.B))
-			nearArea(t, fmt.Sprintf("edge %d, ramp", i), b.Edges[i].Ramp, e.Ramp.Area())
 			if b.Edges[i].Wall != f.wall(e.Wall, len(a.Walls)) {
 				t.Errorf("edge %d is at wall %d, was at %d", i, b.Edges[i].Wall, e.Wall)
 			}
+		}
+		if len(a.Ramps) != len(b.Ramps) {
+			t.Fatalf("%d floors for ramps, were %d", len(b.Ramps), len(a.Ramps))
+		}
+		for i, r := range a.Ramps {
+			nearArea(t, fmt.Sprintf("floor %d for ramps", i), b.Ramps[i].Region, r.Region.Area())
 		}
 		for i, x := range a.Joists {
 			nearPoint(t, fmt.Sprintf("joist %d", i), b.Joists[i].Footprint.Centroid(), f.point(x.Footprint.Centroid()))
@@ -116,9 +121,14 @@ func TestPartsMakeTheWhole(t *testing.T) {
 		}
 		d := l.Doors[0]
 		near(t, "the sweep", d.SweepFall.Area()+d.SweepRoom.Area(), d.Sweep.Area())
-		for _, e := range l.OpenEdges() {
-			if shared := plan.SharedArea(e.Ramp, l.FallArea); shared > 1 {
+		for i, r := range l.Ramps {
+			if shared := plan.SharedArea(r.Region, l.FallArea); shared > 1 {
 				t.Errorf("a ramp takes %v mm² of the falling floor", shared)
+			}
+			for _, o := range l.Ramps[:i] {
+				if shared := plan.SharedArea(r.Region, o.Region); shared > 1 {
+					t.Errorf("two floors for ramps share %v mm²", shared)
+				}
 			}
 		}
 		for _, x := range l.Joists {

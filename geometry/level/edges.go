@@ -90,18 +90,26 @@ func (h *Heights) Edges(j *job.Job, l *layout.Layout) iter.Seq2[int, EdgeLevels]
 	}
 }
 
-// EdgeLevels are the levels along one open edge. A ramp's top is level with the
-// lowest place of its edge.
+// EdgeLevels are the levels along one open edge. A ramp meets the tile all along it.
 func (h *Heights) EdgeLevels(j *job.Job, l *layout.Layout, e layout.Edge) EdgeLevels {
-	x := EdgeLevels{Edge: e, ShowerA: h.ShowerAt(l, e.A), ShowerB: h.ShowerAt(l, e.B), RoomA: h.RoomAt(j, e.A), RoomB: h.RoomAt(j, e.B)}
 	outside := func(p plan.Point) float64 { return h.RoomAt(j, p) }
-	if len(e.Ramp) > 0 {
-		s := h.RampSurface(j, l, e)
-		outside = s.At
-		x.RoomA, x.RoomB = s.At(e.A), s.At(e.B)
+	if h.RampSlope > 0 && ramped(l, e) {
+		outside = func(p plan.Point) float64 { return math.Max(h.RoomAt(j, p), h.ShowerAt(l, p)) }
 	}
+	x := EdgeLevels{Edge: e, ShowerA: h.ShowerAt(l, e.A), ShowerB: h.ShowerAt(l, e.B), RoomA: outside(e.A), RoomB: outside(e.B)}
 	for _, p := range e.Creases {
 		x.Between = append(x.Between, EdgePlace{p, h.ShowerAt(l, p), outside(p)})
 	}
 	return x
+}
+
+// ramped tells whether there is floor for a ramp beside an open edge.
+func ramped(l *layout.Layout, e layout.Edge) bool {
+	for i := range l.Ramps {
+		// At the ends of edges they have two slopes.
+		if s := l.Ramps[i].Slopes; len(s) == 1 && l.OpenEdges()[s[0].Edge].A == e.A {
+			return true
+		}
+	}
+	return false
 }

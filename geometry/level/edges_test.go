@@ -1,6 +1,8 @@
 package level_test
 
 import (
+	"fmt"
+	"math"
 	"testing"
 
 	"underfall/geometry/job"
@@ -62,35 +64,100 @@ func TestEdgesByHand(t *testing.T) {
 	}
 }
 
-// Ramps of 600 on the same floor. At the right edge from its lower end, 153, to
-// the room 600 on, at x = 2000: 20 + 13 = 33. The step along it is what the edge
-// rises over its lower end: 16.34. At the front from 169.34 to the room at the
-// middle of the edge, x = 700: 7 + 13 = 20.
+// Ramps of 600 on the same floor. All fall by one slope, that of the place where the tile
+// lies highest over the floor 600 on: at the front edge's left end 169.34 − 13 = 156.34
+// over 600, a fall of 0.260567. The right edge's tile is level at 153 as far as y = 1817,
+// then rises by 1:50 to 169.34; its plane holds that line.
 func TestRampsByHand(t *testing.T) {
 	j := job.New()
 	j.SpotLevels = spots([3]float64{0, 0, 0}, [3]float64{2400, 0, 24}, [3]float64{0, 1900, 0})
 	j.Base.Height, j.Room.Edge, j.Room.RampRunMM = job.HeightChosen, job.EdgeRamp, 600
 	l, h := solve(j)
-	right, front := h.RampSurface(&j, &l, l.OpenEdges()[0]), h.RampSurface(&j, &l, l.OpenEdges()[1])
+	const fall = 156.34 / 600
+	near(t, "fall", h.RampSlope, fall)
+	if len(l.Ramps) != 4 {
+		t.Fatalf("%d floors for ramps, want two beside the right edge, one at the corner, one beside the front", len(l.Ramps))
+	}
+	back, right, front := l.Ramps[0].Slopes[0], l.Ramps[1].Slopes[0], l.Ramps[3].Slopes[0]
 	for _, c := range []struct {
 		name string
-		got  float64
+		of   layout.RampSlope
+		at   plan.Point
 		want float64
 	}{
-		{"right, at the edge", right.At(plan.Point{1400, 1200}), 153}, {"right, halfway", right.At(plan.Point{1700, 1900}), 93}, {"right, at its foot", right.At(plan.Point{2000, 1000}), 33},
-		{"front, at the edge", front.At(plan.Point{300, 1000}), 169.34}, {"front, at its foot", front.At(plan.Point{300, 400}), 20}, {"front, halfway", front.At(plan.Point{900, 700}), 94.67},
+		{"by the drain", back, plan.Point{1400, 1850}, 153}, {"by the drain, 300 out", back, plan.Point{1700, 1850}, 153 - 300*fall},
+		{"right, at the edge", right, plan.Point{1400, 1200}, 165.34}, {"right, 300 out", right, plan.Point{1700, 1200}, 165.34 - 300*fall},
+		{"front, at the edge", front, plan.Point{300, 1000}, 169.34}, {"front, at its foot", front, plan.Point{300, 400}, 13},
 	} {
-		near(t, c.name, c.got, c.want)
+		near(t, c.name, h.RampPlane(&l, c.of).At(c.at), c.want)
 	}
-	edges := edgesOf(&h, &j, &l)
-	near(t, "ramp at the right edge's back", edges[0].RoomA, 153)
-	near(t, "ramp at the right edge's front", edges[0].RoomB, 153)
-	near(t, "step at the right", edges[0].WorstStepMM(), 16.34)
-	near(t, "step at the front", edges[1].WorstStepMM(), 0)
-	// A ramp without a run is none: the floor of the room counts.
+	near(t, "true slope at the right", h.RampPlane(&l, right).Gradient(), math.Hypot(fall, 0.02))
+	// Over the floor at the right edge, 14 + 13, the tile stands 138.34; the floor rises
+	// by 1:100 towards the ramp. At the front the floor is level away from the edge: at
+	// x = 700 the tile stands 169.34 − 20 over it.
+	near(t, "run at the right", h.RampRunMM(&j, &l, right, plan.Point{1400, 1200}), 138.34/(fall+0.01))
+	near(t, "run at the front", h.RampRunMM(&j, &l, front, plan.Point{700, 1000}), 149.34/fall)
+	for i, e := range edgesOf(&h, &j, &l) {
+		near(t, fmt.Sprintf("step at edge %d", i), e.WorstStepMM(), 0)
+	}
+	// Without a stated run the steepest line falls by the usual 1:12: to the side by
+	// √(1/144 − 1/2500).
 	j.Room.RampRunMM = 0
 	l, h = solve(j)
-	near(t, "room without a ramp", edgesOf(&h, &j, &l)[0].RoomA, 27)
+	near(t, "usual fall", h.RampSlope, math.Sqrt(1.0/144-1.0/2500))
+	near(t, "usual true slope", h.RampPlane(&l, l.Ramps[1].Slopes[0]).Gradient(), 1.0/12)
+	h.LayRamp(&j, &l, func(riseMM float64) float64 {
+		near(t, "rise", riseMM, 156.34)
+		return 20 * riseMM
+	})
+	near(t, "fall of 1:20 along the steepest line", h.RampSlope, math.Sqrt(1.0/400-1.0/2500))
+	// Where the tile lies lower than the room there is no ramp.
+	j.Layers.Room.Tile.ThicknessMM = 300
+	l, h = solve(j)
+	if h.RampSlope != 0 || len(h.RampFacets(&j, &l)) > 0 {
+		t.Errorf("a ramp falls by %v into the shower", h.RampSlope)
+	}
+	near(t, "step down into the shower", edgesOf(&h, &j, &l)[0].WorstStepMM(), 153-318)
+}
+
+// The surface of ramps, worked anew at every place from vectors: beside an edge its tile
+// less the fall times the way out, round the outer corner the lower of both edges, and
+// nowhere less than the room's floor. Facets take every such place once.
+func TestRampFacetsAgreeWithVectors(t *testing.T) {
+	j := job.New()
+	j.Base.Height, j.Room.Edge, j.Room.RampRunMM = job.HeightChosen, job.EdgeRamp, 700
+	l, h := solve(j)
+	facets := h.RampFacets(&j, &l)
+	tile := func(y float64) float64 { return h.TileMM + math.Max(0, 1817-y)/50 }
+	const room = 13
+	fall := (tile(1000) - room) / 700
+	for x := 5.0; x < 2400; x += 13 {
+		for y := 5.0; y < 1900; y += 13 {
+			if x < 1400 && y > 1000 {
+				continue // the shower
+			}
+			right, front := tile(y)-(x-1400)*fall, tile(1000)-(1000-y)*fall
+			if y < 1000 {
+				right = tile(1000) + (1000-y)/50 - (x-1400)*fall
+			}
+			want := math.Min(right, front)
+			if x < 1400 {
+				want = front
+			} else if y > 1000 {
+				want = right
+			}
+			n, got := 0, float64(room)
+			for _, f := range facets {
+				if f.Region.Contains(plan.Point{x, y}, 0) {
+					n++
+					got = f.Plane.At(plan.Point{x, y})
+				}
+			}
+			if on := want > room; math.Abs(want-room) > 1e-6 && (on != (n == 1) || math.Abs(got-math.Max(room, want)) > 1e-9) {
+				t.Fatalf("at %v, %v: %d facets at %v, want %v", x, y, n, got, want)
+			}
+		}
+	}
 }
 
 func edgesOf(h *level.Heights, j *job.Job, l *layout.Layout) (out []level.EdgeLevels) {

@@ -137,6 +137,8 @@ type Heights struct {
 	// RoomTopMM is the finished level of a raised room; not a number when the
 	// room follows its own floor.
 	RoomTopMM float64
+	// RampSlope is the fall of ramps away from their edges; 0 without any.
+	RampSlope float64
 }
 
 // Same tells whether two solutions are equal in all their levels.
@@ -273,6 +275,7 @@ func (h *Heights) Solve(j *job.Job, l *layout.Layout, run *waste.Run, leastGradi
 			h.RoomTopMM = math.Max(top, own)
 		}
 	}
+	h.setRamp(j, l)
 }
 
 // setBase sets the height of the base and finds what it is made of.
@@ -400,17 +403,4 @@ func (h *Heights) RoomAt(j *job.Job, p plan.Point) float64 {
 		return h.Beside.At(p)
 	}
 	return h.Beside.At(p) + j.Layers.Room.ThicknessMM()
-}
-
-// RampSurface is the finished surface of the ramp at an edge: from the tile at
-// the edge's lowest place down to the room.
-func (h *Heights) RampSurface(j *job.Job, l *layout.Layout, e layout.Edge) solid.Surface {
-	run := j.Room.RampRunMM
-	out := l.Outward(e)
-	top := math.Min(h.ShowerAt(l, e.A), h.ShowerAt(l, e.B))
-	for _, p := range e.Creases {
-		top = math.Min(top, h.ShowerAt(l, p))
-	}
-	foot := h.RoomAt(j, e.Middle().Add(out.Mul(run)))
-	return solid.Surface{solid.Through(e.A, top, out, (foot-top)/run)}
 }

@@ -363,15 +363,13 @@ func (m *Measurer) steps() {
 	for i, e := range h.Edges(j, l) {
 		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}
 		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(h.ShowerAt(l, p)))
-		if j.Room.Edge == job.EdgeRamp && j.Room.RampRunMM > 0 {
-			m.add("step.ramp", edge, h.RampSurface(j, l, e.Edge)[0].Gradient(), p.Vec3(e.RoomA))
-		}
 	}
+	m.ramps()
 	for k := range l.Doors {
 		d := &l.Doors[k]
 		p := d.Middle()
 		inside := m.doorPlaces()[k]
-		finished := m.buildUp().FinishedIn(inside.zone, inside.at)
+		finished := m.finishedAt(inside)
 		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(finished-j.Room.Doorways[d.Index].NeighbourFFLMM), p.Vec3(finished))
 		if len(d.Sweep) == 0 {
 			continue
@@ -391,12 +389,28 @@ func (m *Measurer) leafGap(door int, leafMM float64) (gap float64, at mgl64.Vec3
 		if c.door != door {
 			continue
 		}
-		z := m.buildUp().FinishedIn(c.zone, c.at)
+		z := m.finishedAt(c.floorPlace)
 		if g := leafMM - z; g < gap {
 			gap, at = g, c.at.Vec3(z)
 		}
 	}
+	if m.Heights.RampSlope > 0 {
+		m.highestUnder(&m.Layout.Doors[door], func(p plan.Point, z float64) {
+			if g := leafMM - z; g < gap {
+				gap, at = g, p.Vec3(z)
+			}
+		})
+	}
 	return gap, at
+}
+
+// finishedAt is the finished level at a place. Ramps begin and end elsewhere from one job
+// to the next that is the same in plan.
+func (m *Measurer) finishedAt(p floorPlace) float64 {
+	if len(m.Layout.Ramps) > 0 {
+		return m.buildUp().FinishedMM(p.at)
+	}
+	return m.buildUp().FinishedIn(p.zone, p.at)
 }
 
 func (m *Measurer) drain() {

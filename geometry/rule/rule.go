@@ -30,6 +30,9 @@ type Measurement struct {
 	Facts map[string]float64
 	// Tags are circumstances rules may depend on, such as accessible.
 	Tags []string
+	// NeedsMM and HasMM are the lengths that a value is the difference of, for what falls
+	// short; 0 and 0 where the value says it all.
+	NeedsMM, HasMM float64
 }
 
 // ID names what is measured from one evaluation to the next. It is no text for
@@ -121,6 +124,7 @@ type Pack struct {
 	Region string `json:"region"`
 	// FloorLoad is the region's; the common rules have none.
 	FloorLoad FloorLoad `json:"floorLoad,omitzero"`
+	Ramps     Ramps     `json:"ramps,omitzero"`
 	Rules     []Rule    `json:"rules"`
 	// about are the rules on each quantity, by index; made when packs are
 	// loaded, since judging asks for it over and over.
@@ -177,6 +181,9 @@ func ParsePack(data []byte) (Pack, error) {
 		return Pack{}, errors.New("rule pack: the region must be given")
 	}
 	if err := p.checkLoad(); err != nil {
+		return Pack{}, fmt.Errorf("rule pack %q: %w", p.Region, err)
+	}
+	if err := p.Ramps.check(); err != nil {
 		return Pack{}, fmt.Errorf("rule pack %q: %w", p.Region, err)
 	}
 	seen := map[string]bool{}
@@ -279,7 +286,7 @@ func Load(files fs.FS) (map[string]Pack, error) {
 	}
 	for region, p := range packs {
 		if region != CommonRegion {
-			p.Rules = p.FloorLoad.withLoad(slices.Concat(p.Rules, common.Rules))
+			p.Rules = p.Ramps.withRamps(p.FloorLoad.withLoad(slices.Concat(p.Rules, common.Rules)))
 		}
 		p.about = p.index()
 		packs[region] = p

@@ -135,6 +135,8 @@ func (f Finding) Message() message.Message {
 		return message.Of("finding.unknown", subject)
 	case math.IsInf(measured, 0):
 		return message.Of("finding.endless", subject, limit)
+	case none && f.Rule.BrokenBy(measured) && f.Measurement.NeedsMM > 0:
+		return message.Of("finding.short", subject, message.MM("needs", f.Measurement.NeedsMM), message.MM("has", f.Measurement.HasMM))
 	case none && f.Rule.BrokenBy(measured):
 		return message.Of("finding.too-much", subject, value)
 	case none && math.Abs(measured) <= nothing:

@@ -86,9 +86,15 @@ func (g *long) area(id string, name message.Message, m material.Material, cut bo
 func (g *long) stations(from, to float64) []float64 {
 	run := g.r.Heights.Run
 	out := []float64{from, to}
+	regions := []plan.Region{g.r.Layout.FallArea, g.r.Layout.Room}
+	for _, z := range g.r.Floor.Zones {
+		if z.Edge >= 0 {
+			regions = append(regions, z.Region)
+		}
+	}
 	for _, p := range run.Pieces {
 		for s := range p.Stretches {
-			for _, region := range []plan.Region{g.r.Layout.FallArea, g.r.Layout.Room} {
+			for _, region := range regions {
 				for _, iv := range region.Clip(s.A, s.Along()) {
 					for _, t := range []float64{iv.From, iv.To} {
 						if t > 0 && t < s.LengthMM {

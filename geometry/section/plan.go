@@ -31,8 +31,10 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	if level := r.Water.Level; level.AreaMM2 > leastLevelMM2 {
 		d.Areas = append(d.Areas, Area{"level-floor", message.Of("part.level-floor"), material.Tile, level.Region, false, true})
 	}
-	for _, e := range l.OpenEdges() {
-		seen("ramp", "part.ramp", material.FormerBody, e.Ramp)
+	for _, z := range r.Floor.Zones {
+		if z.Edge >= 0 {
+			seen("ramp", "part.ramp", material.FormerBody, z.Region)
+		}
 	}
 	d.Areas = append(d.Areas, k.areas(r.Assembly, d.Cut, buildup.StageBare)...)
 	for _, door := range l.Doors {
@@ -51,6 +53,16 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 		if p.Gradient() >= levelSlope {
 			d.Lines = append(d.Lines, fallArrow(p.Region, p.Plane))
 		}
+	}
+	for _, z := range r.Floor.Zones {
+		if z.Edge < 0 {
+			continue
+		}
+		for _, poly := range z.Region {
+			d.Lines = append(d.Lines, Line{closed(poly.Outer), Thin, false, "ramp"})
+		}
+		top := z.Layers[len(z.Layers)-1].Top
+		d.Lines = append(d.Lines, fallArrow(z.Region, top[0]))
 	}
 	seen("drain", "part.drain", material.Metal, l.Drain)
 	d.Lines = append(d.Lines, Line{closed(l.Trap[0].Outer), Medium, true, "trap"})

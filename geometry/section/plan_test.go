@@ -273,7 +273,8 @@ func TestPlanHandles(t *testing.T) {
 	}
 }
 
-// A ramp is seen outside each open edge.
+// The parts of a ramp are seen outside each open edge: by hand as in its zones, beside the
+// right edge in two, at the corner in two, in front in one.
 func TestPlanShowsRamps(t *testing.T) {
 	d := section.PlanOf(starting(t, func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 600 }))
 	var areas []float64
@@ -282,8 +283,15 @@ func TestPlanShowsRamps(t *testing.T) {
 			areas = append(areas, a.Region.Area())
 		}
 	}
-	if len(areas) != 2 || areas[0] != 600*900 || areas[1] != 600*1400 {
-		t.Errorf("ramps %v, want of 600 along the right and the front edge", areas)
+	const run, hip = 600 / 111.34, 1 + 12/111.34
+	want := []float64{95 * run * 83, (95 + 111.34) / 2 * run * 817, 180000, 180000 * hip, 600 * 1400}
+	if len(areas) != len(want) {
+		t.Fatalf("ramps %v, want %v", areas, want)
+	}
+	for i := range want {
+		if math.Abs(areas[i]-want[i]) > 1 {
+			t.Errorf("ramp's part %d takes %v mm², want %v", i, areas[i], want[i])
+		}
 	}
 	for _, a := range section.PlanOf(starting(t)).Areas {
 		if a.PartID == "ramp" {

@@ -125,6 +125,9 @@ func (l Levelled) Apart() Levelled {
 // apart.
 func (l *Levelled) Relevel() {
 	l.Heights.Solve(&l.Settled, &l.Layout, &l.run, l.leastGradient, l.safeTop)
+	if l.Settled.Room.RampRunMM == 0 && l.Pack.Ramps.Any() {
+		l.Heights.LayRamp(&l.Settled, &l.Layout, l.Pack.Ramps.RunMM)
+	}
 }
 
 // SamePlan tells whether all of two levelled jobs is in the same place in plan, as

@@ -1,0 +1,137 @@
+package measure
+
+import (
+	"math"
+
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+)
+
+// ramps measures the ramp at each open edge: its slope and length, the room there is for
+// it, and the doors that sweep over it.
+func (m *Measurer) ramps() {
+	h, j, l := &m.Heights, &m.Settled, &m.Layout
+	if h.RampSlope <= 0 {
+		return
+	}
+	for i, e := range l.OpenEdges() {
+		steepest, rise, short, hasMM, there := 0.0, 0.0, math.Inf(-1), 0.0, false
+		needs := func(riseMM float64) float64 { return m.Pack.Ramps.RunMM(riseMM) }
+		for _, floor := range l.Ramps {
+			s := floor.Slopes[0]
+			if s.Edge != i || len(floor.Slopes) > 1 {
+				continue
+			}
+			there = true
+			steepest = max(steepest, h.RampPlane(l, s).Gradient())
+			for _, p := range [3]plan.Point{s.From, s.From.Add(s.To).Mul(0.5), s.To} {
+				over := h.ShowerAt(l, p) - h.RampFootAt(j, p)
+				rise = max(rise, over)
+				if over <= 0 {
+					continue
+				}
+				room := m.rampRoomMM(s, p)
+				if by := max(h.RampRunMM(j, l, s, p), needs(over)) - room; by > short {
+					short, hasMM = by, room
+				}
+			}
+		}
+		if !there || rise <= 0 {
+			continue
+		}
+		edge := rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Side.Edge().ID}
+		at := e.Middle().Vec3(h.ShowerAt(l, e.Middle()))
+		m.add("step.ramp", edge, steepest, at)
+		if m.Pack.Ramps.Any() {
+			short := m.add("ramp.short-by", edge, max(0, needs(rise)-rise/steepest), at)
+			short.NeedsMM, short.HasMM = needs(rise), rise/steepest
+		}
+		room := m.add("ramp.room-short-by", edge, max(0, short), at)
+		room.NeedsMM, room.HasMM = short+hasMM, hasMM
+		if lip := level.RampLipMM(j); lip > 0 {
+			m.add("ramp.foot-lip", edge, lip, at)
+		}
+	}
+	m.rampsUnderLeaves()
+}
+
+// rampRoomMM is how far it is from a point of a slope's tile line, straight away from the
+// edge, to the room's wall.
+func (m *Measurer) rampRoomMM(s layout.RampSlope, from plan.Point) float64 {
+	// Off the wall that an end of the edge stands at.
+	const asideMM = 1
+	middle := s.From.Add(s.To).Mul(0.5)
+	if off := middle.Sub(from); off.Len() > asideMM {
+		from = from.Add(off.Normalize().Mul(asideMM))
+	}
+	for _, iv := range m.Layout.Room.Clip(from, s.Down) {
+		if iv.To > asideMM {
+			return max(0, iv.To)
+		}
+	}
+	return 0
+}
+
+// rampsUnderLeaves measures how much of a ramp each door's leaf sweeps over.
+func (m *Measurer) rampsUnderLeaves() {
+	for k := range m.Layout.Doors {
+		d := &m.Layout.Doors[k]
+		if len(d.SweepRoom) == 0 {
+			continue
+		}
+		area := 0.0
+		for _, z := range m.buildUp().Zones {
+			if z.Edge >= 0 {
+				area += plan.SharedArea(z.Region, d.SweepRoom)
+			}
+		}
+		p := d.Middle()
+		m.add("ramp.under-leaf", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, area, p.Vec3(m.Settled.Room.Doorways[d.Index].NeighbourFFLMM))
+	}
+}
+
+// highestUnder is the highest a ramp stands within a doorway's sweep and where; nothing
+// where no ramp does. Planes are highest over a corner: of the sweep, of the ramp, or
+// where their outlines cross.
+func (m *Measurer) highestUnder(d *layout.Doorway, seen func(at plan.Point, levelMM float64)) {
+	for _, z := range m.buildUp().Zones {
+		if z.Edge < 0 || plan.SharedArea(z.Region, d.SweepRoom) <= 0 {
+			continue
+		}
+		top := z.Layers[len(z.Layers)-1].Top
+		for _, ramp := range z.Region {
+			for _, sweep := range d.SweepRoom {
+				for _, p := range cornersOfBoth(ramp.Outer, sweep.Outer) {
+					seen(p, top.At(p))
+				}
+			}
+		}
+	}
+}
+
+// cornersOfBoth are the corners of what two outlines share.
+func cornersOfBoth(a, b plan.Ring) []plan.Point {
+	var out []plan.Point
+	within := func(of, in plan.Ring) {
+		region := plan.Region{{Outer: in}}
+		for _, p := range of {
+			if region.Contains(p, joinMM) {
+				out = append(out, p)
+			}
+		}
+	}
+	within(a, b)
+	within(b, a)
+	for i, p := range a {
+		u := a[(i+1)%len(a)].Sub(p)
+		for k, q := range b {
+			v := b[(k+1)%len(b)].Sub(q)
+			if s, t, ok := plan.MeetLines(p, u, q, v); ok && s > 0 && s < 1 && t > 0 && t < 1 {
+				out = append(out, p.Add(u.Mul(s)))
+			}
+		}
+	}
+	return out
+}
