@@ -263,16 +263,16 @@ var oneNumber = []struct {
 	{"uk-door-acc", slab, 112, 111.9, func(j *job.Job, v float64) {
 		j.Accessible, j.Room.Edge, j.Room.Doorways[0].NeighbourFFLMM = true, job.EdgeRaiseRoom, v
 	}},
-	// The tile in front lies at 135, the room's own at 14: a rise of 121.
-	{"uk-ramp", slab, 1452, 1451, rampOf("UK")},
-	{"ie-ramp", slab, 1452, 1451, rampOf("IE")},
-	{"us-ramp", slab, 1452, 1451, rampOf("US")},
-	{"au-ramp", slab, 1210, 1209, rampOf("AU")},
-	{"nz-ramp", slab, 1452, 1451, rampOf("NZ")},
-	{"de-ramp", slab, 2017, 2016, rampOf("DE")},
+	// The tile in front lies at 134.97, the room's own at 13: a rise of 121.97.
+	{"uk-ramp", slab, 1464, 1463, rampOf("UK")},
+	{"ie-ramp", slab, 1464, 1463, rampOf("IE")},
+	{"us-ramp", slab, 1464, 1463, rampOf("US")},
+	{"au-ramp", slab, 1220, 1219, rampOf("AU")},
+	{"nz-ramp", slab, 1464, 1463, rampOf("NZ")},
+	{"de-ramp", slab, 2033, 2032, rampOf("DE")},
 	// 1000 to the wall are room for a rise of 83.33 at 1:12.
-	{"ramp-room", slab, 51.67, 51.66, func(j *job.Job, v float64) { rampOf("UK")(j, 900); keepFinish(j, v) }},
-	{"ramp-lip", slab, 11, 10.99, func(j *job.Job, v float64) { rampOf("UK")(j, 900); keepFinish(j, v) }},
+	{"ramp-room", slab, 51.64, 51.63, func(j *job.Job, v float64) { rampOf("UK")(j, 900); keepFinish(j, v) }},
+	{"ramp-lip", slab, 10, 9.99, func(j *job.Job, v float64) { rampOf("UK")(j, 900); keepFinish(j, v) }},
 	// The leaf, 760 wide, leaves 240 to the shower.
 	{"ramp-leaf", slab, 240, 241, func(j *job.Job, v float64) { rampOf("UK")(j, v); j.Room.Doorways[0].Leaf = job.LeafIn }},
 	{"pipe-velocity", slab, 0.04109, 0.04108, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},

@@ -60,8 +60,10 @@ func (b *builder) apart(z buildup.Zone, rest plan.Region, what message.Message) 
 		}
 	}
 	base := z.Layers[slices.IndexFunc(z.Layers, func(l buildup.Layer) bool { return l.Kind == buildup.RampBase })]
-	// Corners that were put on the grid may lie a hair past the foot.
-	return b.round(region, what).Where(func(p plan.Point) float64 { return base.Top.At(p) - base.Bottom.At(p) + plan.HairMM*plan.HairMM })
+	// Corners that were put on the grid may lie a hair past the foot; others on it, but for
+	// rounding.
+	const roundingMM = 1e-9
+	return b.round(region, what).Where(func(p plan.Point) float64 { return base.Top.At(p) - base.Bottom.At(p) + roundingMM })
 }
 
 // found is where layers found on the floor lie in a place: not where the waste drops.

@@ -80,10 +80,12 @@ func TestCoursesAndWhatWasFound(t *testing.T) {
 			raised(j)
 			j.Floor.Existing = []job.Existing{found(job.ExistingScreed, 30, job.OutNowhere)}
 		}, room, 0, 154.34, own(layers{"layer.existing-screed": 30, "layer.room-base": 111.34})},
+		// The shower stands on the screed as well: 145.34 half way along its right edge, and
+		// half way down the ramp of 111.34 over 600.
 		"ramp on what stays": {func(j *job.Job) {
 			ramped(j)
 			j.Floor.Existing = []job.Existing{found(job.ExistingScreed, 30, job.OutNowhere)}
-		}, plan.Point{1700, 1450}, 0, 90.5, layers{"layer.existing-screed": 30, "layer.ramp": 60.5}},
+		}, plan.Point{1700, 1450}, 0, 145.34 - 55.67, own(layers{"layer.existing-screed": 30, "layer.ramp": 145.34 - 55.67 - 30 - 13})},
 		"set down":             {func(j *job.Job) { j.Floor.SetDownMM = 50 }, front, -50, 124.34 - 50, stack(nil)},
 		"beside what set down": {func(j *job.Job) { j.Floor.SetDownMM = 50 }, room, 0, 13, own(nil)},
 		"no slab to set down": {func(j *job.Job) {

@@ -44,7 +44,6 @@ const (
 	linearDrainWideMM  = 70
 	drainToCornerMM    = 50
 	shortestLinearMM   = 100
-	usualRampMM        = 600
 	usualDoorwayMM     = 760
 	usualDoorwayHighMM = 2040
 	doorwayToCornerMM  = 20
@@ -94,13 +93,11 @@ func shortenDrain(j *job.Job) {
 	j.Drain.LengthMM = math.Min(j.Drain.LengthMM, math.Max(shortestLinearMM, side-2*drainToCornerMM))
 }
 
-// Edge changes how the open edges meet the room.
+// Edge changes how the open edges meet the room. A ramp of no stated run is as long as its
+// region asks.
 func Edge(k job.EdgeKind) Edit {
 	return Of(message.Of("edit.open-edge"), func(j *job.Job) {
 		j.Room.Edge = k
-		if k == job.EdgeRamp && j.Room.RampRunMM <= 0 {
-			j.Room.RampRunMM = usualRampMM
-		}
 	})
 }
 

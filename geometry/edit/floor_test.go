@@ -99,7 +99,7 @@ func TestFloorByHand(t *testing.T) {
 		"the lowest":              {chosen(55), edit.Height(job.HeightBare, 41.1), func(j *job.Job) { j.Base.Height = job.HeightBare }},
 		"a ramp as it was":        {nil, edit.Edge(job.EdgeRamp), func(j *job.Job) { j.Room.Edge = job.EdgeRamp }},
 		"a ramp of next to none":  {func(j *job.Job) { j.Room.RampRunMM = 0.5 }, edit.Edge(job.EdgeRamp), func(j *job.Job) { j.Room.Edge = job.EdgeRamp }},
-		"a ramp of nothing":       {func(j *job.Job) { j.Room.RampRunMM = 0 }, edit.Edge(job.EdgeRamp), func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 600 }},
+		"a ramp as asked":         {func(j *job.Job) { j.Room.RampRunMM = 0 }, edit.Edge(job.EdgeRamp), func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 0 }},
 		"a step needs no ramp":    {func(j *job.Job) { j.Room.RampRunMM = 0 }, edit.Edge(job.EdgeStep), nil},
 		"a wall of studs":         {nil, edit.Wall(3, job.WallStud), func(j *job.Job) { studs(j, 3, 400, 200, 47) }},
 		"the first wall of studs": {func(j *job.Job) { j.Room.Walls[0] = j.Room.Walls[2] }, edit.Wall(0, job.WallStud), func(j *job.Job) { studs(j, 0, 400, 200, 47) }},
