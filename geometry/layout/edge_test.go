@@ -285,6 +285,20 @@ func TestRampFloorRoundAFreeEnd(t *testing.T) {
 	nearArea(t, "free end", got["0+0"], 400*1000)
 }
 
+// A shower in an alcove 1500 wide whose right wall goes on 500 past its front: beyond it
+// the room, 1700 × 1500, lies beside the ramp, which a cheek may take.
+func TestRampFloorPastAWall(t *testing.T) {
+	j := withOutline(job.New(), 100, plan.Point{0, 0}, plan.Point{3200, 0}, plan.Point{3200, 1500}, plan.Point{1500, 1500}, plan.Point{1500, 3000}, plan.Point{0, 3000})
+	j.Shower = job.Shower{Wall: 4, WidthMM: 1500, DepthMM: 1000}
+	j.Room.Edge = job.EdgeRamp
+	got := floors(place(t, j))
+	if len(got) != 2 {
+		t.Fatalf("floors for ramps: %v", got)
+	}
+	nearArea(t, "front", got["0"], 1500*2000)
+	nearArea(t, "past the wall", got["0+0"], 1700*1500)
+}
+
 // A wall a little off the side, the room's first one, has no ramp in the gap.
 func TestNoRampAtTheFirstWall(t *testing.T) {
 	j := withOutline(job.New(), 100, plan.Point{0, 1900}, plan.Point{0, 0}, plan.Point{2400, 0}, plan.Point{2400, 1900})

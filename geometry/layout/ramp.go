@@ -32,18 +32,24 @@ func (l *Layout) ramps(j job.Job, sh *plan.Shaper) {
 	}
 	low, high, _ := l.Room.Bounds()
 	reach := high.Sub(low).Len()
+	beside := make([]plan.Region, len(l.open))
+	lines := make([][]plan.Point, len(l.open))
 	for i, e := range l.open {
 		out := l.Outward(e)
-		line := e.tileLine()
-		for k := 1; k < len(line); k++ {
-			a, b := line[k-1], line[k]
-			region := l.rampOver(plan.Ring{a, b, b.Add(out.Mul(reach)), a.Add(out.Mul(reach))}, a, b, e, sh)
+		lines[i] = e.tileLine()
+		for k := 1; k < len(lines[i]); k++ {
+			a, b := lines[i][k-1], lines[i][k]
+			region := l.rampOver(plan.Ring{a, b, b.Add(out.Mul(reach)), a.Add(out.Mul(reach))}, plan.Region{{Outer: plan.Ring{a, b}}}, e, sh)
 			if len(region) > 0 {
 				l.Ramps = append(l.Ramps, RampFloor{region, []RampSlope{{i, a, b, out}}})
+				beside[i] = append(beside[i], region...)
 			}
 		}
-		l.rampEnd(i, line[1], e.A, reach, sh)
-		l.rampEnd(i, line[len(line)-2], e.B, reach, sh)
+	}
+	for i, e := range l.open {
+		n := len(lines[i])
+		l.rampEnd(i, lines[i][1], e.A, reach, lines, beside, sh)
+		l.rampEnd(i, lines[i][n-2], e.B, reach, lines, beside, sh)
 	}
 }
 
@@ -60,14 +66,13 @@ func (e Edge) tileLine() []plan.Point {
 }
 
 // rampOver is what a ramp may take of a piece of plan outside an edge: the floor of the
-// room in it that begins between two points of the edge.
-func (l *Layout) rampOver(over plan.Ring, a, b plan.Point, e Edge, sh *plan.Shaper) plan.Region {
+// room in it that lies at the edge, or at the ramp beside it.
+func (l *Layout) rampOver(over plan.Ring, at plan.Region, e Edge, sh *plan.Shaper) plan.Region {
 	what := message.Of("shape.ramp", message.In("at", message.Of(e.Side.At())))
 	var out plan.Region
 	for _, p := range sh.Intersect(l.Rest, plan.FromRing(over), what) {
-		const beginsMM = 1e-3
-		for k, q := range p.Outer {
-			if plan.Apart(q, p.Outer[(k+1)%len(p.Outer)], a, b) < beginsMM {
+		for _, o := range at {
+			if outlinesMeet(p.Outer, o.Outer) {
 				out = append(out, p)
 				break
 			}
@@ -76,14 +81,28 @@ func (l *Layout) rampOver(over plan.Ring, a, b plan.Point, e Edge, sh *plan.Shap
 	return out
 }
 
+// outlinesMeet tells whether two outlines come as near to each other as those that share
+// a stretch do.
+func outlinesMeet(a, b plan.Ring) bool {
+	const nearMM = 1e-3
+	for i, p := range a {
+		for k, q := range b {
+			if plan.Apart(p, a[(i+1)%len(a)], q, b[(k+1)%len(b)]) < nearMM {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // rampEnd adds the floor round the end of an open edge, at the far end of the tile line
 // from a point: where another edge begins, with the planes of both; where nothing does,
-// with a cheek.
-func (l *Layout) rampEnd(i int, from, end plan.Point, reachMM float64, sh *plan.Shaper) {
+// with a cheek. A wall that stops before the ramp is down leaves such floor as well.
+func (l *Layout) rampEnd(i int, from, end plan.Point, reachMM float64, lines [][]plan.Point, beside []plan.Region, sh *plan.Shaper) {
 	e := l.open[i]
 	own := RampSlope{i, from, end, l.Outward(e)}
 	aside := end.Sub(from).Normalize()
-	other := RampSlope{i, end, end, aside}
+	other, at := RampSlope{i, end, end, aside}, beside[i]
 	for k, o := range l.open {
 		if o.Side == e.Side || math.Min(o.A.Sub(end).Len(), o.B.Sub(end).Len()) > onWallMM {
 			continue
@@ -91,7 +110,8 @@ func (l *Layout) rampEnd(i int, from, end plan.Point, reachMM float64, sh *plan.
 		if k < i {
 			return // added with the other edge
 		}
-		line := o.tileLine()
+		at = append(at[:len(at):len(at)], beside[k]...)
+		line := lines[k]
 		if n := len(line); o.A.Sub(end).Len() <= onWallMM {
 			other = RampSlope{k, line[0], line[1], l.Outward(o)}
 		} else {
@@ -101,7 +121,7 @@ func (l *Layout) rampEnd(i int, from, end plan.Point, reachMM float64, sh *plan.
 	asideMM := l.asideMM(e, end, aside, reachMM)
 	u, v := own.Down.Mul(reachMM), aside.Mul(asideMM)
 	var region plan.Region
-	for _, p := range l.rampOver(plan.Ring{end, end.Add(v), end.Add(u).Add(v), end.Add(u)}, end, end, e, sh) {
+	for _, p := range l.rampOver(plan.Ring{end, end.Add(v), end.Add(u).Add(v), end.Add(u)}, at, e, sh) {
 		wide := 0.0
 		for _, q := range p.Outer {
 			wide = math.Max(wide, q.Sub(end).Dot(aside))

@@ -76,9 +76,9 @@ func TestRampsByHand(t *testing.T) {
 	const fall = 156.34 / 600
 	near(t, "fall", h.RampSlope, fall)
 	if len(l.Ramps) != 4 {
-		t.Fatalf("%d floors for ramps, want two beside the right edge, one at the corner, one beside the front", len(l.Ramps))
+		t.Fatalf("%d floors for ramps, want two beside the right edge, one beside the front, one at the corner", len(l.Ramps))
 	}
-	back, right, front := l.Ramps[0].Slopes[0], l.Ramps[1].Slopes[0], l.Ramps[3].Slopes[0]
+	back, right, front := l.Ramps[0].Slopes[0], l.Ramps[1].Slopes[0], l.Ramps[2].Slopes[0]
 	for _, c := range []struct {
 		name string
 		of   layout.RampSlope

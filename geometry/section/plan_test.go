@@ -274,7 +274,7 @@ func TestPlanHandles(t *testing.T) {
 }
 
 // The parts of a ramp are seen outside each open edge: by hand as in its zones, beside the
-// right edge in two, at the corner in two, in front in one.
+// right edge in two, in front in one, at the corner in two.
 func TestPlanShowsRamps(t *testing.T) {
 	d := section.PlanOf(starting(t, func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 600 }))
 	var areas []float64
@@ -284,7 +284,7 @@ func TestPlanShowsRamps(t *testing.T) {
 		}
 	}
 	const run, hip = 600 / 111.34, 1 + 12/111.34
-	want := []float64{95 * run * 83, (95 + 111.34) / 2 * run * 817, 180000, 180000 * hip, 600 * 1400}
+	want := []float64{95 * run * 83, (95 + 111.34) / 2 * run * 817, 600 * 1400, 180000, 180000 * hip}
 	if len(areas) != len(want) {
 		t.Fatalf("ramps %v, want %v", areas, want)
 	}
