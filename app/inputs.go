@@ -294,7 +294,7 @@ func (in *inputs) extras(g job.Group) []row {
 				func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.board-trimmed"), cut, v) }, func(j job.Job) bool { return j.Base.KeepZoneMM > 0 && !j.Base.Screed })}
 	case job.GroupDrain:
 		forward := func(j *job.Job) **float64 { return &j.Drain.ForwardMM }
-		return []row{in.capacityCurve(), in.optional("drain.forwardMM", "field.drain-forward", 0, 20000, forward,
+		return []row{in.soldLengths(), in.capacityCurve(), in.optional("drain.forwardMM", "field.drain-forward", 0, 20000, forward,
 			func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.drain-place"), forward, v) },
 			func(j job.Job) bool { return !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid })}
 	case job.GroupWaste:

@@ -115,6 +115,17 @@ func (in *inputs) boardsAtHand() row {
 		}).filledByParts(job.BoardsKey, func() bool { return in.sold.OwnList(job.BoardsKey) })
 }
 
+// soldLengths edits the lengths that a linear drain is sold in.
+func (in *inputs) soldLengths() row {
+	const most = 20 // that a job takes
+	return in.numbersRow("field.sold-lengths", []float64{600, 800, 1000}, 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Length, Least: 50, Greatest: 6000}}, most),
+		func(j job.Job) []float64 { return j.Drain.SoldLengthsMM }, func(j *job.Job, v []float64) {
+			v = slices.Clone(v)
+			slices.Sort(v)
+			j.Drain.SoldLengthsMM = slices.Compact(v)
+		}).filledByParts(job.SoldLengthsKey, func() bool { return in.sold.OwnList(job.SoldLengthsKey) })
+}
+
 // capacityCurve edits further points of the trap's data sheet.
 func (in *inputs) capacityCurve() row {
 	return in.linesRow("field.trap-data", [][]float64{{10, 0.4}}, 2, 2,

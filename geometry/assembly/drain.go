@@ -42,10 +42,7 @@ func (b *builder) rectangle(u0, v0, u1, v1 float64) plan.Region {
 // and the throat are real holes.
 func (b *builder) drainAndTrap() {
 	h, d := b.heights, b.job.Drain
-	halfU, halfV := d.LengthMM/2, d.WidthMM/2
-	if !b.job.Former.Fall.Linear() {
-		halfU = halfV
-	}
+	halfU, halfV := b.job.DrainLengthMM()/2, d.WidthMM/2
 	trap := h.Trap(&b.job, &b.layout)
 	// The dip hangs from the throat's edge.
 	throat := b.inTrap(trap.DipAlong, trap.DipAcross)
@@ -85,11 +82,7 @@ func slots(halfU, halfV float64) (reach float64, n int) {
 
 // coverHalves are the half length and half width of the cover.
 func coverHalves(j job.Job) (halfU, halfV float64) {
-	halfV = j.Drain.WidthMM / 2
-	halfU = halfV
-	if j.Former.Fall.Linear() {
-		halfU = j.Drain.LengthMM / 2
-	}
+	halfU, halfV = j.DrainLengthMM()/2, j.Drain.WidthMM/2
 	return halfU - coverGapMM, halfV - coverGapMM
 }
 

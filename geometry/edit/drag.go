@@ -78,6 +78,11 @@ func Drag(h Handle, to plan.Point) Edit {
 		case HandleDrain:
 			middle := l.DrainCentre.Sub(l.DrainAlong.Mul(j.Drain.OffsetMM))
 			j.Drain.OffsetMM = snapped(to.Sub(middle).Dot(l.DrainAlong))
+			if j.Former.Fall.Linear() && j.Drain.LengthMM == 0 {
+				// As long as its side, it stays so.
+				most := j.DrainMovesMM()
+				j.Drain.OffsetMM = math.Max(-most, math.Min(most, j.Drain.OffsetMM))
+			}
 			if !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid {
 				forward := snapped(into)
 				j.Drain.ForwardMM = &forward

@@ -40,7 +40,6 @@ func Height(m job.HeightMode, workedOutMM float64) Edit {
 // source.
 const (
 	pointDrainMM       = 120
-	linearDrainMM      = 800
 	linearDrainWideMM  = 70
 	drainToCornerMM    = 50
 	shortestLinearMM   = 100
@@ -66,9 +65,9 @@ func Fall(k job.FallKind) Edit {
 		j.Drain.OffsetMM, j.Drain.TrapOffsetMM, j.Drain.ForwardMM = 0, 0, nil
 		switch {
 		case wasLinear && !k.Linear():
-			j.Drain.WidthMM = pointDrainMM
+			j.Drain.WidthMM, j.Drain.SoldLengthsMM = pointDrainMM, nil
 		case !wasLinear && k.Linear():
-			j.Drain.WidthMM, j.Drain.LengthMM = linearDrainWideMM, linearDrainMM
+			j.Drain.WidthMM, j.Drain.LengthMM = linearDrainWideMM, 0
 		}
 		if k.Linear() {
 			shortenDrain(j)
@@ -84,12 +83,10 @@ func Ends(k job.EndsKind) Edit {
 	return Of(message.Of("edit.drain-ends"), func(j *job.Job) { j.Former.Ends = k })
 }
 
-// shortenDrain keeps a linear drain within the side it stands at.
+// shortenDrain keeps a linear drain within the side it stands at. One as long as its side
+// is so by itself.
 func shortenDrain(j *job.Job) {
-	side := j.Shower.WidthMM
-	if j.Former.Fall == job.FallLeft || j.Former.Fall == job.FallRight {
-		side = j.Shower.DepthMM
-	}
+	side := j.DrainSideMM()
 	j.Drain.LengthMM = math.Min(j.Drain.LengthMM, math.Max(shortestLinearMM, side-2*drainToCornerMM))
 }
 

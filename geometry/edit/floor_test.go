@@ -72,7 +72,7 @@ func TestFallsByHand(t *testing.T) {
 		"back to point":             {shifted, edit.Fall(job.FallPoint), to(job.FallPoint, 120, 800)},
 		"back to room":              {shifted, edit.Fall(job.FallRoom), to(job.FallRoom, 120, 800)},
 		"point to room":             {fall(job.FallPoint), edit.Fall(job.FallRoom), to(job.FallRoom, 70, 800)},
-		"room to back":              {sized(job.FallRoom, 1400, 900, 300), edit.Fall(job.FallBack), to(job.FallBack, 70, 800)},
+		"room to back":              {sized(job.FallRoom, 1400, 900, 300), edit.Fall(job.FallBack), to(job.FallBack, 70, 0)},
 		"to the left, it just fits": {sized(job.FallBack, 1400, 900, 800), edit.Fall(job.FallLeft), to(job.FallLeft, 70, 800)},
 		"to the left, shortened":    {sized(job.FallBack, 1400, 890, 800), edit.Fall(job.FallLeft), to(job.FallLeft, 70, 790)},
 		"to the right, shortened":   {sized(job.FallBack, 1400, 890, 800), edit.Fall(job.FallRight), to(job.FallRight, 70, 790)},

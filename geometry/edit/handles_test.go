@@ -62,9 +62,13 @@ func TestDragsOfDrainAndExitByHand(t *testing.T) {
 		"drain":                   {nil, drag(edit.HandleDrain, 802, 1700), drain(100, nil)},
 		"drain, shifted before":   {drain(-200, nil), drag(edit.HandleDrain, 802, 1700), drain(100, nil)},
 		"drain across the middle": {fall(job.FallMid), drag(edit.HandleDrain, 752, 1497), drain(50, ptr(405))},
-		"point drain":             {fall(job.FallPoint), drag(edit.HandleDrain, 648, 1503), drain(-50, ptr(395))},
-		"drain of the whole room": {fall(job.FallRoom), drag(edit.HandleDrain, 648, 1503), drain(-50, ptr(395))},
-		"drain in front":          {fall(job.FallFront), drag(edit.HandleDrain, 748, 1503), drain(50, nil)},
+		// As long as its side of 1400 less 13 each end it stays where it is; of 1200, sold so
+		// long, it moves by half of what is left of 174.
+		"drain as long as its side": {func(j *job.Job) { j.Drain.LengthMM = 0 }, drag(edit.HandleDrain, 802, 1700), nil},
+		"drain of the longest sold": {func(j *job.Job) { j.Drain.LengthMM, j.Drain.SoldLengthsMM = 0, []float64{900, 1200} }, drag(edit.HandleDrain, 802, 1700), drain(87, nil)},
+		"point drain":               {fall(job.FallPoint), drag(edit.HandleDrain, 648, 1503), drain(-50, ptr(395))},
+		"drain of the whole room":   {fall(job.FallRoom), drag(edit.HandleDrain, 648, 1503), drain(-50, ptr(395))},
+		"drain in front":            {fall(job.FallFront), drag(edit.HandleDrain, 748, 1503), drain(50, nil)},
 		// The last wall runs from y = 1900 down.
 		"exit along its wall":     {nil, drag(edit.HandleExit, 3, 1201), exit(3, 700)},
 		"exit to another wall":    {nil, drag(edit.HandleExit, 903, 60), exit(0, 905)},

@@ -94,6 +94,8 @@ func Start(region string, shelf part.Shelf) job.Job {
 	if unitsOf(region) == unit.Imperial {
 		j = job.NewInInches()
 	}
+	// As long as its side, and no floor beside it level where it is not sold so long.
+	j.Drain.LengthMM, j.Former.Ends = 0, job.EndsFalling
 	return UsualParts(region, shelf).Apply(j)
 }
 

@@ -301,10 +301,12 @@ func (f *Former) Turn(slope float64) {
 
 // Drain is the drain and its trap.
 type Drain struct {
-	// LengthMM is along a linear drain; WidthMM across it, and the side of a
-	// point drain.
-	LengthMM float64 `json:"lengthMM"`
-	WidthMM  float64 `json:"widthMM"`
+	// LengthMM is along a linear drain, 0 for as long as its side; WidthMM across it, and
+	// the side of a point drain. SoldLengthsMM are the lengths it is sold in, shortest
+	// first; none where it is cut to any.
+	LengthMM      float64   `json:"lengthMM"`
+	WidthMM       float64   `json:"widthMM"`
+	SoldLengthsMM []float64 `json:"soldLengthsMM,omitempty"`
 	// WallClearanceMM is from the bare wall to the body of a linear drain.
 	WallClearanceMM float64 `json:"wallClearanceMM"`
 	// OffsetMM is from the middle of the drain's side to the drain's middle: towards
@@ -671,6 +673,7 @@ func (j Job) Clone() Job {
 	j.SpotLevels = append([]SpotLevel(nil), j.SpotLevels...)
 	j.Base.CutAtStartMM = clonePointer(j.Base.CutAtStartMM)
 	j.Drain.ForwardMM = clonePointer(j.Drain.ForwardMM)
+	j.Drain.SoldLengthsMM = append([]float64(nil), j.Drain.SoldLengthsMM...)
 	j.Waste.Waypoints = append([]plan.Point(nil), j.Waste.Waypoints...)
 	j.Waste.Fittings = append([]Fitting(nil), j.Waste.Fittings...)
 	j.Waste.Vent, j.Waste.Beyond = clonePointer(j.Waste.Vent), clonePointer(j.Waste.Beyond)

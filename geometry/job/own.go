@@ -18,6 +18,7 @@ const sameWithin = 1e-6
 const (
 	BoardsKey        = "base.boardsMM"
 	CapacityCurveKey = "drain.capacityCurve"
+	SoldLengthsKey   = "drain.soldLengthsMM"
 )
 
 // Sold holds a job against the same job with every number as its parts have it. What
@@ -39,6 +40,8 @@ func (s Sold) OwnList(key string) bool {
 	switch key {
 	case BoardsKey:
 		return !slices.Equal(s.stated.Base.BoardsMM, s.sold.Base.BoardsMM)
+	case SoldLengthsKey:
+		return !slices.Equal(s.stated.Drain.SoldLengthsMM, s.sold.Drain.SoldLengthsMM)
 	case CapacityCurveKey:
 		return !slices.Equal(s.stated.Drain.CapacityCurve, s.sold.Drain.CapacityCurve)
 	}
@@ -52,7 +55,7 @@ func (s Sold) Any() bool {
 			return true
 		}
 	}
-	return s.OwnList(BoardsKey) || s.OwnList(CapacityCurveKey)
+	return s.OwnList(BoardsKey) || s.OwnList(CapacityCurveKey) || s.OwnList(SoldLengthsKey)
 }
 
 // OwnMessage says that a number of a job is the user's own, and what it is as sold.
@@ -71,6 +74,8 @@ func (j Job) WithAsSold(key string) Job {
 	switch key {
 	case BoardsKey:
 		j.Base.BoardsMM = sold.Base.BoardsMM
+	case SoldLengthsKey:
+		j.Drain.SoldLengthsMM = sold.Drain.SoldLengthsMM
 	case CapacityCurveKey:
 		j.Drain.CapacityCurve = sold.Drain.CapacityCurve
 	default:

@@ -86,10 +86,13 @@ func (p Parameter) Check(v float64) message.Message {
 	return message.Message{}
 }
 
-func timber(j Job) bool   { return j.Floor.Kind == FloorTimber }
-func slab(j Job) bool     { return j.Floor.Kind == FloorSlab }
-func linear(j Job) bool   { return j.Former.Fall.Linear() }
-func atWall(j Job) bool   { return j.Former.Fall.Linear() && j.Former.Fall != FallMid }
+func timber(j Job) bool { return j.Floor.Kind == FloorTimber }
+func slab(j Job) bool   { return j.Floor.Kind == FloorSlab }
+func linear(j Job) bool { return j.Former.Fall.Linear() }
+func atWall(j Job) bool { return j.Former.Fall.Linear() && j.Former.Fall != FallMid }
+
+// keepsOff tells whether a drain keeps off a wall, or off the ends of its side.
+func keepsOff(j Job) bool { return atWall(j) || linear(j) && j.Drain.LengthMM == 0 }
 func endsFall(j Job) bool { return j.Former.EndsFall() }
 func onFloor(j Job) bool  { return j.Base.Support == OnFloor }
 func stacked(j Job) bool  { return len(j.Base.BoardsMM) > 0 }
@@ -143,9 +146,9 @@ func EachParameter(yield func(Parameter) bool) {
 		{"former.longestMM", GroupFormer, unit.Length, 0, 10000, 10, nil, func(j *Job) *float64 { return &j.Former.LongestMM }},
 		{"former.widestMM", GroupFormer, unit.Length, 0, 10000, 10, nil, func(j *Job) *float64 { return &j.Former.WidestMM }},
 
-		{"drain.lengthMM", GroupDrain, unit.Length, 50, 6000, 10, linear, func(j *Job) *float64 { return &j.Drain.LengthMM }},
+		{"drain.lengthMM", GroupDrain, unit.Length, 0, 6000, 10, linear, func(j *Job) *float64 { return &j.Drain.LengthMM }},
 		{"drain.widthMM", GroupDrain, unit.Length, 20, 600, 1, nil, func(j *Job) *float64 { return &j.Drain.WidthMM }},
-		{"drain.wallClearanceMM", GroupDrain, unit.Length, 0, 500, 1, atWall, func(j *Job) *float64 { return &j.Drain.WallClearanceMM }},
+		{"drain.wallClearanceMM", GroupDrain, unit.Length, 0, 500, 1, keepsOff, func(j *Job) *float64 { return &j.Drain.WallClearanceMM }},
 		{"drain.offsetMM", GroupDrain, unit.Length, -5000, 5000, 10, nil, func(j *Job) *float64 { return &j.Drain.OffsetMM }},
 		{"drain.channelDepthMM", GroupDrain, unit.Length, 0, 300, 1, nil, func(j *Job) *float64 { return &j.Drain.ChannelDepthMM }},
 		{"drain.trapDepthMM", GroupDrain, unit.Length, 10, 600, 1, nil, func(j *Job) *float64 { return &j.Drain.TrapDepthMM }},

@@ -60,14 +60,15 @@ func (j *Job) UsePipe(s part.PipeSystem, nominalMM float64) {
 
 // UseDrain chooses a drain with its trap, with the outlet that goes with the pipe. Where
 // it stands and how long it is, the job keeps: of the lengths it is sold in, the one
-// nearest under its own.
+// nearest under its own; one as long as its side stays so.
 func (j *Job) UseDrain(d part.Drain) {
 	j.Parts.Drain = &d
 	to := &j.Drain
 	to.WidthMM, to.ChannelDepthMM, to.TrapDepthMM, to.TrapSizeMM = d.WidthMM, d.ChannelDepthMM, d.BodyDepthMM, d.BodySizeMM
 	to.WeirDepthMM, to.SealMM, to.PassageMM = d.WeirDepthMM, d.SealMM, d.PassageMM
 	to.CoverLeastMM, to.CoverGreatestMM, to.LeastFormerMM = d.CoverLeastMM, d.CoverGreatestMM, d.LeastFormerMM
-	if d.Linear {
+	to.SoldLengthsMM = append([]float64(nil), d.LengthsMM...)
+	if d.Linear && to.LengthMM > 0 {
 		to.LengthMM = d.NearestLengthMM(to.LengthMM)
 	}
 	j.UseOutlet(d)

@@ -58,6 +58,8 @@ func places() map[string]message.ID {
 		"former.fall":                     "place.fall",
 		"drain":                           "place.drain",
 		"drain.forwardMM":                 "place.drain-forward",
+		"drain.soldLengthsMM":             "place.sold-lengths",
+		"drain.soldLengthsMM[#]":          "place.sold-length",
 		"drain.capacityCurve":             "place.trap-data",
 		"drain.capacityCurve[#]":          "place.trap-data-line",
 		"waste":                           "place.waste",

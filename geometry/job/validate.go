@@ -323,6 +323,16 @@ func (v *validator) drainAndWaste(j Job) {
 	if d.ForwardMM != nil {
 		v.within("drain.forwardMM", *d.ForwardMM, 0, farthestMM, unit.Length)
 	}
+	if linear(j) && d.LengthMM > 0 {
+		v.within("drain.lengthMM", d.LengthMM, shortestDrainMM, longestDrainMM, unit.Length)
+	}
+	v.atMost("drain.soldLengthsMM", len(d.SoldLengthsMM), mostCurve)
+	for i, mm := range d.SoldLengthsMM {
+		key := fmt.Sprintf("drain.soldLengthsMM[%d]", i)
+		if v.within(key, mm, shortestDrainMM, longestDrainMM, unit.Length) && i > 0 && mm <= d.SoldLengthsMM[i-1] {
+			v.add(key, "problem.length-order", message.MM("before", d.SoldLengthsMM[i-1]))
+		}
+	}
 	v.atMost("drain.capacityCurve", len(d.CapacityCurve), mostCurve)
 	for i, p := range d.CapacityCurve {
 		key := fmt.Sprintf("drain.capacityCurve[%d]", i)
@@ -395,10 +405,7 @@ func (v *validator) drainInShower(j Job) {
 	if j.Former.Fall == FallLeft || j.Former.Fall == FallRight {
 		width, depth = depth, width
 	}
-	length := d.LengthMM
-	if !linear(j) {
-		length = d.WidthMM
-	}
+	length := j.DrainLengthMM()
 	if spare := (width-length)/2 - math.Abs(d.OffsetMM); spare < -plan.HairMM {
 		v.add("drain.offsetMM", "problem.drain-past-side", message.MM("drain", length), longest("side", width))
 	}
@@ -408,7 +415,7 @@ func (v *validator) drainInShower(j Job) {
 	if !atWall(j) && d.ForwardMM != nil && (*d.ForwardMM < d.WidthMM/2 || *d.ForwardMM > depth-d.WidthMM/2) {
 		v.add("drain.forwardMM", "problem.drain-outside", message.MM("least", d.WidthMM/2), message.MM("greatest", depth-d.WidthMM/2))
 	}
-	if most := (d.LengthMM - math.Min(d.TrapSizeMM, d.LengthMM)) / 2; linear(j) && math.Abs(d.TrapOffsetMM) > most+plan.HairMM {
+	if most := (length - math.Min(d.TrapSizeMM, length)) / 2; linear(j) && math.Abs(d.TrapOffsetMM) > most+plan.HairMM {
 		v.add("drain.trapOffsetMM", "problem.trap-off-drain", longest("most", most))
 	}
 }

@@ -243,6 +243,9 @@ func fromVersion4(old version4.Job) (j Job, err error) {
 		j.Waste.Vent = &vent
 	}
 	j.Version, j.Former.Ends = Version, EndsLevel
+	if d := j.Parts.Drain; d != nil {
+		j.Drain.SoldLengthsMM = append([]float64(nil), d.LengthsMM...)
+	}
 	if mm := old.Floor.FinishThicknessMM; mm > 0 {
 		j.Floor.Existing = []Existing{{ExistingFinish, mm, OutShower}}
 	}

@@ -444,13 +444,10 @@ func (l *Layout) drain(j job.Job) {
 	d := j.Drain
 	middle, along, away, depth := l.drainSide(j.Former.Fall)
 	l.DrainAlong = along
-	halfWidth, halfLength := d.WidthMM/2, d.LengthMM/2
+	halfWidth, halfLength := d.WidthMM/2, j.DrainLengthMM()/2
 	trapHalf := d.TrapSizeMM / 2
 	switch {
 	case j.Former.Fall == job.FallMid || !j.Former.Fall.Linear():
-		if !j.Former.Fall.Linear() {
-			halfLength = halfWidth
-		}
 		forward := depth / 2
 		if d.ForwardMM != nil {
 			forward = *d.ForwardMM
@@ -518,7 +515,7 @@ func (l Layout) toEnds(j job.Job) (s solid.Surface) {
 	if slope == 0 {
 		slope = j.Former.Slope
 	}
-	halfMM := j.Drain.LengthMM / 2
+	halfMM := j.DrainLengthMM() / 2
 	for _, way := range [2]plan.Point{l.DrainAlong.Mul(-1), l.DrainAlong} {
 		end := l.DrainCentre.Add(way.Mul(halfMM))
 		sideMM := math.Inf(-1)

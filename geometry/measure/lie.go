@@ -106,7 +106,7 @@ func without(r plan.Region, f face, thicknessMM float64) plan.Region {
 
 // TileFit is the largest tile of the floor tile's shape that lies whole in one falling
 // plane where planes meet on creases. A tile that lies across a crease has to be cut
-// along it.
+// along it. Beside a drain tiles are cut in any case: planes to its ends have no fit.
 type TileFit struct {
 	Plane    int // index
 	LengthMM float64
@@ -130,6 +130,9 @@ func tileFits(r *stage.Levelled, creases []layout.Crease) []TileFit {
 	one, other := tileShape(f, u, v), tileShape(f, v, u)
 	var out []TileFit
 	for i, p := range r.Layout.Planes {
+		if p.End {
+			continue
+		}
 		var corners []plan.Point
 		for _, poly := range p.Region {
 			corners = append(corners, poly.Outer...)

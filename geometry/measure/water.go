@@ -260,9 +260,9 @@ func filmWidthMM(j job.Job) float64 {
 		return 4 * j.Drain.WidthMM
 	}
 	if j.Former.Fall == job.FallMid {
-		return 2 * j.Drain.LengthMM
+		return 2 * j.DrainLengthMM()
 	}
-	return j.Drain.LengthMM
+	return j.DrainLengthMM()
 }
 
 // reserve finds the lowest place over which water leaves the falling floor and

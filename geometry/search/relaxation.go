@@ -125,7 +125,7 @@ func (s *Outcome) relaxTrap(ctx context.Context, j job.Job, pack rule.Pack, exit
 		return nil
 	}
 	const stepMM = 50.0
-	for far := stepMM; far <= j.Drain.LengthMM; far += stepMM {
+	for far := stepMM; far <= j.DrainLengthMM(); far += stepMM {
 		for _, by := range []float64{far, -far} {
 			shift := relaxation{func(job.Job) (edit.Edit, bool) { return edit.ShiftTrap(by), true },
 				func(job.Job, Alternative) message.Message { return message.Of("relaxation.trap", message.MM("by", by)) }}

@@ -142,7 +142,8 @@ func TrapPlaces(j job.Job) []float64 {
 	if !j.Former.Fall.Linear() {
 		return nil
 	}
-	reach := math.Floor((j.Drain.LengthMM-math.Min(j.Drain.TrapSizeMM, j.Drain.LengthMM))/2/10) * 10
+	long := j.DrainLengthMM()
+	reach := math.Floor((long-math.Min(j.Drain.TrapSizeMM, long))/2/10) * 10
 	return []float64{0, reach, -reach}
 }
 
