@@ -168,6 +168,9 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 		c.dimension(dim)
 	}
 	c.marks(d.Marks)
+	for _, n := range d.Notes {
+		c.note(n)
+	}
 	c.say(d.Fault)
 	return c.placed
 }

@@ -105,7 +105,7 @@ func (m Material) facts() facts {
 	case Decoupling:
 		return facts{"material.decoupling-mat", 1600, rgb(0x857a6d), dull, AsGlass, false, lines(Family{90, 0.5, 0, 0, 0})}
 	case Heating:
-		return facts{"material.heating-mat", 2000, rgb(0x8c6a60), dull, AsGlass, false, lines(Family{0, 0.6, 0.3, 0.3, 0.3})}
+		return facts{"material.heating-mat", 2000, rgb(0x6f6456), dull, AsGlass, false, lines(Family{0, 0.6, 0.3, 0.3, 0.3})}
 	case Lining:
 		return facts{"material.lining-board", 1300, rgb(0xc7c1b9), dull, AsGlass, false, lines(Family{-60, 1, 0, 1.2, 0.5})}
 	case DampProof:

@@ -144,6 +144,7 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 		d.focus(r)
 		d.levels(r, stage)
 		d.dimensions(r, stage)
+		d.notes(r, stage)
 	}
 	d.Fault = Fault(k.err, FaultOfCut)
 	return d
@@ -488,7 +489,7 @@ func (d Drawing) Within(other solid.Cut) Drawing {
 			marks = append(marks, m)
 		}
 	}
-	d.Dimensions, d.Marks = dims, marks
+	d.Dimensions, d.Marks, d.Notes = dims, marks, nil
 	return d
 }
 

@@ -112,6 +112,7 @@ type Drawing struct {
 	Lines      []Line
 	Dimensions []Dimension
 	Marks      []Mark
+	Notes      []Note
 	Handles    []Handle
 	Low, High  plan.Point
 	// FocusLow and FocusHigh hold what is looked at first.

@@ -1,0 +1,63 @@
+package section_test
+
+import (
+	"math"
+	"testing"
+
+	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/demotest"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/section"
+)
+
+// The layers of the starting job named by hand, with boards on its walls and a mat under
+// the room's tanking. The cut runs through the drain; half way from the front edge to the
+// drain the former is 20 and 408.5/50 more.
+func TestNotesNameEveryLayer(t *testing.T) {
+	j := job.New()
+	j.Layers.Wall.Under = []job.Course{{Kind: job.CourseLining, Layer: job.Layer{ThicknessMM: 12.5}}}
+	j.Layers.Room.Under = []job.Course{{Kind: job.CourseDecoupling, Layer: job.Layer{ThicknessMM: 3}}}
+	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
+	d := section.Of(r, section.ThroughDrain(r), buildup.StageTile)
+	type line struct {
+		name message.ID
+		mm   float64
+	}
+	want := [][]line{
+		{{"layer.shower-tile", 9}, {"layer.shower-bed", 3}, {"layer.shower-tanking", 1}, {"layer.former", 28.17}, {"layer.former-bed", 3}, {"layer.base", 69}, {"layer.base-bed", 3}, {"layer.structure", 0}},
+		{{"layer.room-tile", 9}, {"layer.room-bed", 3}, {"layer.room-tanking", 1}, {"layer.decoupling", 3}, {"layer.structure", 0}},
+		{{"part.wall-tile", 9}, {"part.wall-bed", 3}, {"part.wall-tanking", 1}, {"part.wall-course", 12.5}},
+	}
+	if len(d.Notes) != len(want) {
+		t.Fatalf("%d notes, want %d", len(d.Notes), len(want))
+	}
+	for i, n := range d.Notes {
+		if len(n.Texts) != len(want[i]) {
+			t.Errorf("note %d: %v", i, n.Texts)
+			continue
+		}
+		for k, m := range n.Texts {
+			name, mm := m.ID, 0.0
+			if m.ID == "note.layer" {
+				name, mm = m.Args[0].Value.(message.Said).ID, m.Args[1].Value.(message.Length).MM
+			}
+			if name != want[i][k].name || math.Abs(mm-want[i][k].mm) > 1e-6 {
+				t.Errorf("note %d, line %d: %s %v, want %v", i, k, name, mm, want[i][k])
+			}
+		}
+		for _, points := range n.Places {
+			for k, p := range points {
+				if area, ok := d.At(p); !ok || area.PartID == "wall-3" {
+					t.Errorf("note %d points at %v, where there is %q", i, points[k], area.PartID)
+				}
+			}
+		}
+	}
+	// Before it is tiled there is no tile to name.
+	bare := section.Of(r, section.ThroughDrain(r), buildup.StageFormer)
+	if got := bare.Notes[0].Texts[0].Args[0].Value.(message.Said).ID; got != "layer.former" {
+		t.Errorf("the former's stage names %q first", got)
+	}
+}
