@@ -227,6 +227,12 @@ var oneNumber = []struct {
 	{"uk-fall-max", slab, 0.02857, 0.02858, func(j *job.Job, v float64) { j.Former.Slope = v }},
 	{"uk-fall-acc-min", slab, 0.0125, 0.01249, func(j *job.Job, v float64) { j.Accessible, j.Former.Slope = true, v }},
 	{"uk-fall-acc-max", slab, 0.02, 0.02001, func(j *job.Job, v float64) { j.Accessible, j.Former.Slope = true, v }},
+	{"uk-tank-wall", slab, 1816.4, 1816.3, tankedTo("UK")},
+	{"uk-tank-beyond", slab, 1000, 999, tankedBeyond("UK")},
+	{"de-tank-wall", slab, 2016.4, 2016.3, tankedTo("DE")},
+	{"de-tank-beyond", slab, 1000, 999, tankedBeyond("DE")},
+	{"au-tank-wall", slab, 1816.4, 1816.3, tankedTo("AU")},
+	{"au-tank-beyond", slab, 1500, 1499, tankedBeyond("AU")},
 	{"floor-puddle", slab, 0.01397, 0.01395, func(j *job.Job, v float64) { j.Former.Slope, j.Layers.Shower.Bed.ToleranceMM = v, 2 }},
 	{"residual", slab, 11, 11.01, func(j *job.Job, v float64) { j.SpotLevels[0].LevelMM = v }},
 	{"edge-step", slab, 132, 131.9, func(j *job.Job, v float64) {
@@ -479,6 +485,8 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"edge-step", slab, func(*job.Job) {}, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom; wallToWall(j) }},
 		{"reserve", slab, func(*job.Job) {}, wallToWall},
 		{"c-structure", letIn, func(*job.Job) {}, nil},
+		{"c-membrane", slab, withMembrane(job.OutShower), withMembrane(job.OutNowhere)},
+		{"c-set-down", slab, func(j *job.Job) { j.Floor.SetDownMM = 40 }, func(*job.Job) {}},
 		{"c-services", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}} }},
 		{"au-joist", letIn, across("AU"), uncut("AU")},
 		{"nz-joist", letIn, across("NZ"), uncut("NZ")},
@@ -505,6 +513,29 @@ func TestCautionsOfEveryJob(t *testing.T) {
 		for _, id := range []string{"c-electrics", "c-dust", "c-solvent", "c-gas", "c-slip", "c-scald", "c-cover"} {
 			isFound(t, id, d.Job)
 		}
+	}
+}
+
+// tankedTo tanks a shower's walls to a height above the tile at the drain: along a wall
+// 817 mm up a fall of 1:50 the floor comes 16.34 mm higher.
+func tankedTo(region string) func(*job.Job, float64) {
+	return func(j *job.Job, v float64) {
+		j.Region, j.Layers.Tanking = region, &job.Tanking{WallToMM: v}
+	}
+}
+
+// tankedBeyond gives a room of 4 m deep a floor that is tanked so far out.
+func tankedBeyond(region string) func(*job.Job, float64) {
+	return func(j *job.Job, v float64) {
+		j.Region, j.Layers.Tanking = region, &job.Tanking{BeyondMM: &v}
+		j.Room.Outline[0][1], j.Room.Outline[1][1] = -2100, -2100
+	}
+}
+
+// withMembrane lets a membrane be found on a floor, 1 mm under the shower's.
+func withMembrane(out job.TakenOut) func(*job.Job) {
+	return func(j *job.Job) {
+		j.Floor.Existing = []job.Existing{{Kind: job.ExistingMembrane, ThicknessMM: 1, Out: out}}
 	}
 }
 

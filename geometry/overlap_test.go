@@ -39,6 +39,25 @@ func socketed(j job.Job, exit job.Exit) job.Job {
 	return j
 }
 
+// layered has layers of every list, found ones that stay and that go, and tanking that
+// reaches part of the way, on a slab that is set down.
+func layered(exit job.Exit) job.Job {
+	course := func(k job.CourseKind, mm float64) job.Course {
+		return job.Course{Kind: k, Layer: job.Layer{ThicknessMM: mm, ToleranceMM: 1}}
+	}
+	beyond := 300.0
+	j := job.New()
+	j.Floor.SetDownMM, j.Waste.Exit, j.Waste.Waypoints = 40, exit, nil
+	j.Floor.Existing = []job.Existing{{Kind: job.ExistingMembrane, ThicknessMM: 1, Out: job.OutNowhere}, {Kind: job.ExistingScreed, ThicknessMM: 30, Out: job.OutShower}}
+	j.Base.Under = []job.Course{course(job.CourseLevelling, 5), course(job.CourseInsulation, 20)}
+	j.Layers.Shower.Under = []job.Course{course(job.CourseHeating, 6)}
+	j.Layers.Room.Under = []job.Course{course(job.CourseDecoupling, 3), course(job.CourseHeating, 6)}
+	j.Layers.Wall.Under = []job.Course{course(job.CourseLining, 12.5)}
+	j.Drain.WallClearanceMM = 25.5
+	j.Layers.Tanking = &job.Tanking{WallToMM: 1800, BeyondMM: &beyond, DoorStopMM: 5}
+	return j
+}
+
 // No two parts of a job that nothing stops share room: where the one would lie in
 // the other it is sawn, drilled or recessed for it. manifold-3d intersects all the
 // bodies whose bounds meet; a thousandth of a litre is what its single precision
@@ -57,6 +76,7 @@ func TestPartsShareNoRoom(t *testing.T) {
 	plain := job.New()
 	jobs["with sockets"] = socketed(plain, job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1050}})
 	jobs["with sockets, dropping"] = socketed(plain, job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1100}})
+	jobs["layers everywhere, in a slab set down"] = layered(job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1100}})
 	var shared []manifoldShared
 	for name, j := range jobs {
 		r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])

@@ -140,6 +140,7 @@ func read(j job.Job) job.Job {
 func (b *builder) finishes() {
 	b.wallFinishes()
 	b.floorFinishes()
+	b.doorStops()
 }
 
 func (b *builder) add(p Part) {

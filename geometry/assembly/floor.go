@@ -106,7 +106,7 @@ func called(l buildup.Layer) (id string, name message.Message, from string) {
 func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.Layer) solid.Sheet) {
 	defer func() { b.recess = nil }()
 	laid := map[buildup.Kind]int{}
-	for _, l := range z.Layers {
+	for i, l := range z.Layers {
 		facts := l.Kind.Facts()
 		if facts.Stage != stage {
 			continue
@@ -119,6 +119,10 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 			// One of several, from the bottom up.
 			id, name = fmt.Sprintf("%s-%d", id, laid[l.Kind]), message.Of("part.numbered", message.In("part", name), message.No("n", laid[l.Kind]))
 		}
+		if i > 0 && l.Kind == buildup.RoomBed && len(z.Layers[i-1].Without) > 0 {
+			b.roomBed(l, z.Layers[i-1], sheets(l).Region())
+			continue
+		}
 		b.addPrism(id, name, l.Material, stage, precedenceOf(facts.Material), from, sheets(l), l.Bottom, l.Top)
 		if facts.Material == material.Tile {
 			finish := &b.job.Layers.Room
@@ -128,6 +132,23 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 			b.finish(id, finish)
 		}
 	}
+}
+
+// roomBed is the bed of the room's tile, which lies lower where the tanking under it does
+// not reach.
+func (b *builder) roomBed(bed, tanking buildup.Layer, region plan.Region) {
+	facts, what := bed.Kind.Facts(), message.Of("shape.untanked")
+	var shape solid.Compound
+	if beyond := b.sheet(b.intersect(region, b.layout.Untanked, what), what); stands(beyond, tanking.Bottom, bed.Top) {
+		shape = append(shape, solid.Upright(beyond, tanking.Bottom, bed.Top))
+	}
+	if tanked := b.without(region, b.layout.Untanked, what); stands(tanked, bed.Bottom, bed.Top) {
+		shape = append(shape, solid.Upright(tanked, bed.Bottom, bed.Top))
+	}
+	if len(shape) == 0 {
+		return
+	}
+	b.add(Part{ID: facts.PartID, Name: message.Of(facts.PartName), Material: bed.Material, Stage: facts.Stage, Precedence: precedenceOf(facts.Material), From: facts.Key, Shape: shape})
 }
 
 // shower and room are the first and the last zone of the floor.
@@ -240,11 +261,66 @@ func (b *builder) wallLayers(wall int) []wallLayer {
 	}
 	named := func(id message.ID) message.Message { return message.Of(id, message.No("wall", wall)) }
 	out = append(out,
-		wallLayer{"wall-tanking", named("part.wall-tanking"), f.Tanking.ThicknessMM, material.Membrane, buildup.StageTanking, precedenceLayer, "layers.wall.tanking.thicknessMM"},
-		wallLayer{"wall-bed", named("part.wall-bed"), f.Bed.ThicknessMM, material.TileBed, buildup.StageWallTile, precedenceLayer, "layers.wall.bed.thicknessMM"},
+		wallLayer{wallTankingID, named("part.wall-tanking"), f.Tanking.ThicknessMM, material.Membrane, buildup.StageTanking, precedenceLayer, "layers.wall.tanking.thicknessMM"},
+		wallLayer{wallBedID, named("part.wall-bed"), f.Bed.ThicknessMM, material.TileBed, buildup.StageWallTile, precedenceLayer, "layers.wall.bed.thicknessMM"},
 		wallLayer{"wall-tile", named("part.wall-tile"), f.Tile.ThicknessMM, material.Tile, buildup.StageWallTile, precedenceTile, "layers.wall.tile.thicknessMM"})
 	return slices.DeleteFunc(out, func(l wallLayer) bool { return l.thickness <= 0 })
 }
+
+// The layers that the height of the tanking shapes.
+const (
+	wallTankingID = "wall-tanking"
+	wallBedID     = "wall-bed"
+)
+
+// onWall is a layer on a wall: where on its face, how far in front of the bare wall and
+// how thick.
+type onWall struct {
+	wall                 layout.Wall
+	face                 plan.Region
+	insetMM, thicknessMM float64
+}
+
+// onWall is the body of a layer on a wall, with the wall's openings and holes; none where
+// there is nothing of it.
+func (b *builder) onWall(l onWall, what message.Message) solid.Compound {
+	if len(l.face) == 0 {
+		return nil
+	}
+	profile := b.wallProfile(l.wall, l.face, what)
+	if profile.Empty() {
+		return nil
+	}
+	// The frame's third axis points out of the room.
+	origin := l.wall.A.Sub(l.wall.Outward.Mul(l.insetMM + l.thicknessMM))
+	if plan.Left(l.wall.Along).Dot(l.wall.Outward) > 0 {
+		origin = origin.Add(l.wall.Outward.Mul(l.thicknessMM))
+	}
+	return solid.Compound{solid.Prism{Frame: solid.UprightFrame(upright(origin), l.wall.Along), Sheet: profile, Bottom: solid.Level(0), Top: solid.Level(l.thicknessMM)}}
+}
+
+// doorStops are the water stops at the doorways, in the reveals, from the structure up.
+func (b *builder) doorStops() {
+	stop := b.job.DoorStopMM()
+	for _, d := range b.layout.Doors {
+		if stop == 0 {
+			return
+		}
+		at := buildup.DoorPoint(d)
+		sill := math.Min(0, b.job.Room.Doorways[d.Index].NeighbourFFLMM)
+		from, to := math.Max(sill, b.floor.At(at)[0].TopMM), b.floor.FinishedMM(at)+stop
+		if to <= from {
+			continue
+		}
+		name := message.Of("part.door-stop", message.No("n", d.Index+1))
+		out := d.Wall.Outward.Mul(doorStopMM)
+		b.add(Part{ID: fmt.Sprintf("door-stop-%d", d.Index+1), Name: name, Material: material.Metal, Stage: buildup.StageTanking, Precedence: precedenceLayer,
+			From: "layers.tanking.doorStopMM", Shape: solid.Block(b.sheet(plan.FromRing(plan.Ring{d.A, d.B, d.B.Add(out), d.A.Add(out)}), name), from, to)})
+	}
+}
+
+// doorStopMM is the thickness of a water stop's leg. Common practice, no source.
+const doorStopMM = 3
 
 // wallFinishes lays courses, tanking, bed and tile on the shower's walls. They start on
 // the floor's tanking: the wall is tiled first and its tile runs down behind a
@@ -253,24 +329,33 @@ func (b *builder) wallFinishes() {
 	shower := &b.job.Layers.Shower
 	floor := b.layout.Fall.Raised(b.heights.FlangeMM + shower.UnderMM() + shower.Tanking.ThicknessMM)
 	head := math.Min(b.job.Room.HeightMM, b.heights.TileMM+b.job.Layers.WallTiledToMM)
+	tanked := math.Min(b.job.Room.HeightMM, b.heights.TileMM+b.job.Layers.TankedToMM())
 	stretches := b.finishedWalls()
 	for k, fw := range stretches {
 		inset := 0.0
+		from, to := b.mitred(stretches, k)
+		tanking := 0.0 // that the bed takes up over it
 		for _, layer := range b.wallLayers(fw.wall.Index + 1) {
-			from, to := b.mitred(stretches, k)
-			name := layer.name
-			profile := b.wallProfile(fw.wall, aboveFloor(fw.wall, from, to, floor, head), name)
-			if !profile.Empty() {
-				// The frame's third axis points out of the room.
-				face := fw.wall.A.Sub(fw.wall.Outward.Mul(inset + layer.thickness))
-				origin := face
-				if plan.Left(fw.wall.Along).Dot(fw.wall.Outward) > 0 {
-					origin = face.Add(fw.wall.Outward.Mul(layer.thickness))
+			on := onWall{fw.wall, aboveFloor(fw.wall, from, to, floor, head), inset, layer.thickness}
+			under := on
+			switch {
+			case layer.id == wallTankingID:
+				on.face, tanking = aboveFloor(fw.wall, from, to, floor, tanked), layer.thickness
+			case layer.id == wallBedID && tanked < head && tanking > 0:
+				on.face = aboveFloor(fw.wall, from, to, floor, tanked)
+				under.face = b.subtract(under.face, on.face, layer.name)
+				under.insetMM, under.thicknessMM = inset-tanking, layer.thickness+tanking
+			}
+			shape := b.onWall(on, layer.name)
+			if under.insetMM < inset {
+				shape = append(shape, b.onWall(under, layer.name)...)
+			}
+			if len(shape) > 0 {
+				part := Part{ID: fmt.Sprintf("%s-%d", layer.id, k+1), Name: layer.name, Material: layer.material,
+					Stage: layer.stage, Precedence: layer.precedence, From: layer.from, Shape: shape, Wall: fw.wall.Index + 1}
+				if len(shape) == 1 {
+					part.Shape = shape[0]
 				}
-				frame := solid.UprightFrame(upright(origin), fw.wall.Along)
-				part := Part{ID: fmt.Sprintf("%s-%d", layer.id, k+1), Name: name, Material: layer.material,
-					Stage: layer.stage, Precedence: layer.precedence, From: layer.from,
-					Shape: solid.Prism{Frame: frame, Sheet: profile, Bottom: solid.Level(0), Top: solid.Level(layer.thickness)}, Wall: fw.wall.Index + 1}
 				if layer.material == material.Tile {
 					part.Finish = &b.job.Layers.Wall
 				}
@@ -278,7 +363,6 @@ func (b *builder) wallFinishes() {
 			}
 			inset += layer.thickness
 		}
-		from, to := b.mitred(stretches, k)
 		in := fw.wall.Outward.Mul(-inset)
 		b.wallFinish = append(b.wallFinish, plan.FromRing(plan.Ring{fw.wall.At(from), fw.wall.At(to), fw.wall.At(to).Add(in), fw.wall.At(from).Add(in)}))
 	}

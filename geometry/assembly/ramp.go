@@ -45,7 +45,12 @@ func (b *builder) room() {
 	found := b.found(rest, sheet, what)
 	b.lay(last, buildup.StageBare, func(buildup.Layer) solid.Sheet { return found })
 	for _, stage := range []buildup.Stage{buildup.StageTanking, buildup.StageTile} {
-		b.lay(last, stage, func(buildup.Layer) solid.Sheet { return sheet })
+		b.lay(last, stage, func(l buildup.Layer) solid.Sheet {
+			if len(l.Without) > 0 {
+				return b.without(rest, b.layout.Untanked, message.Of("shape.untanked"))
+			}
+			return sheet
+		})
 	}
 }
 

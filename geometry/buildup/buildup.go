@@ -182,7 +182,8 @@ func (f *Floor) flat(p solid.Plane) solid.Surface {
 	return solid.Surface(f.planes[len(f.planes)-1 : len(f.planes) : len(f.planes)])
 }
 
-// finish adds courses, tanking, bed and tile on a surface.
+// finish adds courses, tanking, bed and tile on a surface. Where the room's tanking does not
+// reach, the bed takes up its thickness; ramps are tanked whole.
 func (f *Floor) finish(with *job.Finish, course, tanking, bed, tile Kind, on solid.Surface) {
 	f.courses(course, with.Under)
 	at := with.UnderMM()
@@ -191,6 +192,10 @@ func (f *Floor) finish(with *job.Finish, course, tanking, bed, tile Kind, on sol
 		mm   float64
 	}{{tanking, with.Tanking.ThicknessMM}, {bed, with.Bed.ThicknessMM}, {tile, with.Tile.ThicknessMM}} {
 		at += l.mm
+		if l.kind == RoomTanking && f.Zones[len(f.Zones)-1].Edge < 0 && len(f.layout.Untanked) > 0 {
+			f.on(l.kind, f.raised(on, at), f.layout.Untanked)
+			continue
+		}
 		f.on(l.kind, f.raised(on, at))
 	}
 }
@@ -319,7 +324,12 @@ func (z *Zone) at(p plan.Point, room Stack) Stack {
 			continue
 		}
 		if math.IsNaN(out[0].TopMM) {
-			on := l.Bottom.At(p)
+			// On a joist the boards between joists leave out, the next stand; what the tanking
+			// leaves out, the bed fills.
+			on := z.Start.At(p)
+			if i > 0 && z.Layers[i-1].Kind == BaseBetweenJoists {
+				on = l.Bottom.At(p)
+			}
 			out[0].BottomMM, out[0].TopMM = on, on
 		}
 		bottom, top := out.TopMM(), l.Top.At(p)

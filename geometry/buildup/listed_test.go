@@ -86,6 +86,14 @@ func TestCoursesAndWhatWasFound(t *testing.T) {
 			ramped(j)
 			j.Floor.Existing = []job.Existing{found(job.ExistingScreed, 30, job.OutNowhere)}
 		}, plan.Point{1700, 1450}, 0, 145.34 - 55.67, own(layers{"layer.existing-screed": 30, "layer.ramp": 145.34 - 55.67 - 30 - 13})},
+		"beyond the tanking": {func(j *job.Job) {
+			beyond := 300.0
+			j.Layers.Tanking = &job.Tanking{BeyondMM: &beyond}
+		}, room, 0, 13, layers{"layer.room-bed": 4, "layer.room-tile": 9}},
+		"within the tanking": {func(j *job.Job) {
+			beyond := 300.0
+			j.Layers.Tanking = &job.Tanking{BeyondMM: &beyond}
+		}, plan.Point{1650, 1200}, 0, 13, own(nil)},
 		"set down":             {func(j *job.Job) { j.Floor.SetDownMM = 50 }, front, -50, 124.34 - 50, stack(nil)},
 		"beside what set down": {func(j *job.Job) { j.Floor.SetDownMM = 50 }, room, 0, 13, own(nil)},
 		"no slab to set down": {func(j *job.Job) {

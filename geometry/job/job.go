@@ -570,7 +570,8 @@ type Layers struct {
 	Wall   Finish `json:"wall"`
 	// WallTiledToMM is how high the shower's walls are finished, above the tile at the
 	// drain; no higher than the room.
-	WallTiledToMM float64 `json:"wallTiledToMM"`
+	WallTiledToMM float64  `json:"wallTiledToMM"`
+	Tanking       *Tanking `json:"tanking,omitempty"`
 }
 
 // UsualHeadMM is the depth of water over the cover at which traps are tested,
@@ -684,6 +685,11 @@ func (j Job) Clone() Job {
 	j.Drain.CapacityCurve = append([]part.HeadFlow(nil), j.Drain.CapacityCurve...)
 	j.Base.BoardsMM = append([]float64(nil), j.Base.BoardsMM...)
 	j.Floor.Existing = append([]Existing(nil), j.Floor.Existing...)
+	if t := j.Layers.Tanking; t != nil {
+		c := *t
+		c.BeyondMM = clonePointer(t.BeyondMM)
+		j.Layers.Tanking = &c
+	}
 	for _, under := range j.Courses() {
 		*under = append([]Course(nil), *under...)
 	}

@@ -152,6 +152,8 @@ type Layout struct {
 	FallArea plan.Region
 	// Rest is the room's floor beside it.
 	Rest plan.Region
+	// Untanked is the part of it that the tanking does not reach as stated.
+	Untanked plan.Region
 	// Fall is the shape of the falling surface with level zero at the drain.
 	Fall solid.Surface
 	// OpenFloor is the fall area without the drain; Planes are its parts that
@@ -219,6 +221,7 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 		}
 	}
 	l.ramps(j, sh)
+	l.untanked(j, sh)
 	return l
 }
 
@@ -229,7 +232,11 @@ func Same(a, b job.Job) bool { return reflect.DeepEqual(read(a), read(b)) }
 // read is a job without what Of does not read.
 func read(j job.Job) job.Job {
 	j.Version, j.Name, j.Notes, j.Region, j.Units, j.Accessible = 0, "", "", "", "", false
+	beyond, all := j.TankedBeyondMM()
 	j.SpotLevels, j.Layers, j.Water, j.Tolerances, j.AsBuilt, j.Style = nil, job.Layers{}, job.Water{}, job.Tolerances{}, job.AsBuilt{}, job.Style{}
+	if !all {
+		j.Layers.Tanking = &job.Tanking{BeyondMM: &beyond}
+	}
 	j.Waste = job.Waste{}
 	j.Base = job.Base{Support: j.Base.Support}
 	j.Former.ThicknessAtDrainMM, j.Former.BedMM, j.Former.LongestMM, j.Former.WidestMM = 0, 0, 0, 0
@@ -242,6 +249,23 @@ func read(j job.Job) job.Job {
 	d.CapacityLPS, d.CapacityHeadMM, d.CapacityCurve = 0, 0, nil
 	d.CoverLeastMM, d.CoverGreatestMM, d.LeastFormerMM = 0, 0, 0
 	return j
+}
+
+// untanked finds what lies farther from the open edges than the tanking reaches.
+func (l *Layout) untanked(j job.Job, sh *plan.Shaper) {
+	beyond, all := j.TankedBeyondMM()
+	if all {
+		return
+	}
+	l.Untanked = l.Rest
+	for _, e := range l.open {
+		if beyond == 0 {
+			break
+		}
+		along, out := e.B.Sub(e.A).Normalize().Mul(beyond), l.Outward(e).Mul(beyond)
+		a, b := e.A.Sub(along), e.B.Add(along)
+		l.Untanked = sh.Subtract(l.Untanked, plan.FromRing(plan.Ring{a, b, b.Add(out), a.Add(out)}), message.Of("shape.untanked"))
+	}
 }
 
 // Outward is the direction out of the shower across an edge.

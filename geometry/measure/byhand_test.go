@@ -200,6 +200,9 @@ func usualMeasurements() []want {
 		{"floor.level-area", "level-floor", 70 * (1387 - 800), drain},
 		// The right edge is open beside the drain: nothing is held there.
 		{"water.reserve", "spills-at 0, right", 0, mgl64.Vec3{1400, 1900, 108}},
+		// The walls are tanked as high as they are tiled, 2200 over the tile at the drain; their
+		// lowest stretch over the floor is where that is highest, at the front.
+		{"tanking.wall-to", "wall-tanking", 2200 - 817.0/50, mgl64.Vec3{0, 1000, 108 + 817.0/50}},
 		{"caution.electrics", "shower", 2250, floor},
 		{"caution.services", "exit", 1, exit}, {"beyond.unknown", "exit", 1, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
 		{"caution.dust", "tile-and-boards", 1, floor},

@@ -149,7 +149,9 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.lie(w)
 	m.water(w)
 	m.asBuilt()
+	m.sealing()
 	m.cautions()
+	m.layerCautions()
 	return m.out
 }
 
@@ -370,7 +372,11 @@ func (m *Measurer) steps() {
 		p := d.Middle()
 		inside := m.doorPlaces()[k]
 		finished := m.finishedAt(inside)
-		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(finished-j.Room.Doorways[d.Index].NeighbourFFLMM), p.Vec3(finished))
+		step := math.Abs(finished - j.Room.Doorways[d.Index].NeighbourFFLMM)
+		if stop := j.DoorStopMM(); stop > 0 {
+			step = max(stop, math.Abs(finished+stop-j.Room.Doorways[d.Index].NeighbourFFLMM))
+		}
+		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, step, p.Vec3(finished))
 		if len(d.Sweep) == 0 {
 			continue
 		}

@@ -285,7 +285,8 @@ func reserve(r stage.Levelled, flowLPS float64) Reserve {
 		for _, d := range r.Layout.Doors {
 			ffl := r.Settled.Room.Doorways[d.Index].NeighbourFFLMM
 			for _, p := range creases(r.Layout.Fall, d.A, d.B) {
-				spill(rule.Subject{Of: rule.SpillsAt, Number: d.Index + 1}, p, ffl)
+				stop := r.Heights.ShowerAt(&r.Layout, p) + r.Settled.DoorStopMM()
+				spill(rule.Subject{Of: rule.SpillsAt, Number: d.Index + 1}, p, math.Max(ffl, stop))
 			}
 		}
 	} else {

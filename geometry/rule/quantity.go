@@ -139,6 +139,10 @@ func Quantities() map[string]unit.Kind {
 		"caution.slip":          unit.Count,
 		"caution.scald":         unit.Count,
 		"caution.covering":      unit.Count,
+		"caution.membrane":      unit.Count,
+		"caution.set-down":      unit.Length,
+		"tanking.wall-to":       unit.Length,
+		"tanking.beyond":        unit.Length,
 
 		// The trap's water.
 		"trap.water-short-by":    unit.Length,

@@ -63,6 +63,10 @@ const (
 	OffPlan // what lies too high or too low for what comes next
 	Creases // between planes of the falling floor
 	LevelFloor
+	ExistingMembrane
+	SetDownSlab
+	WallTanking
+	FloorTanking
 	TileOnPlane // the number is the largest tile that lies whole in its plane, in whole millimetres
 	WasteRunToVent
 	Vent
@@ -102,6 +106,10 @@ func (t Thing) name() message.ID {
 		Creases:             "subject.creases",
 		LevelFloor:          "subject.level-floor",
 		TileOnPlane:         "subject.tile-on-plane",
+		ExistingMembrane:    "subject.existing-membrane",
+		SetDownSlab:         "subject.set-down-slab",
+		WallTanking:         "subject.wall-tanking",
+		FloorTanking:        "subject.floor-tanking",
 		Drain:               "subject.drain",
 		DrainCover:          "subject.drain-cover",
 		DrainChannelByJoist: "subject.drain-channel-by-joist",

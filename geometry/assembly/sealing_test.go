@@ -1,0 +1,79 @@
+package assembly_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/job"
+)
+
+// Tanking of the starting job to 1000 over the tile at the drain, 300 out from the right
+// edge, 900 long, and the front one, 1400 long, and a stop of 5 at the doorway. On the
+// floor it then takes 300 × (900 + 300) + 1400 × 300 = 780 000 mm²; elsewhere the bed of 3
+// is 4. On the walls it ends at 108 + 1000; over that the bed takes up its thickness.
+func TestReachOfTheTanking(t *testing.T) {
+	beyond := 300.0
+	plain := build(t, nil)
+	b := build(t, func(j *job.Job) {
+		j.Layers.Tanking = &job.Tanking{WallToMM: 1000, BeyondMM: &beyond, DoorStopMM: 5}
+	})
+	const tankedMM2 = 780000
+	b.volume("room-tanking", tankedMM2)
+	b.box("room-tanking", mgl64.Vec3{0, 700, 0}, mgl64.Vec3{1700, 1900, 1})
+	b.volume("room-bed", tankedMM2*3+(roomRestMM2-tankedMM2)*4)
+	b.volume("room-tile", roomRestMM2*9)
+	b.filled("room-bed", mgl64.Vec3{2000, 500, 0.5})
+	b.open("room-bed", mgl64.Vec3{1600, 1200, 0.5})
+	for _, wall := range []string{"-1", "-2"} {
+		tanking, bed := b.part("wall-tanking"+wall), b.part("wall-bed"+wall)
+		if high := tanking.Bounds().High.Z(); math.Abs(high-1108) > 1e-9 {
+			t.Errorf("wall%s is tanked to %v, want 1108", wall, high)
+		}
+		whole := plain.part("wall-tanking"+wall).Mesh().Volume() + plain.part("wall-bed"+wall).Mesh().Volume()
+		if got := tanking.Mesh().Volume() + bed.Mesh().Volume(); math.Abs(got-whole) > 1e-6*whole {
+			t.Errorf("tanking and bed of wall%s take %v mm³, want %v", wall, got, whole)
+		}
+	}
+	b.volume("door-stop-1", 760*3*18)
+	b.box("door-stop-1", mgl64.Vec3{1500, -3, 0}, mgl64.Vec3{2260, 0, 18})
+	plain.none("door-stop-1")
+	// A finish that stays has neither tanking nor a stop on it.
+	kept := build(t, func(j *job.Job) {
+		j.Layers.Tanking = &job.Tanking{DoorStopMM: 5}
+		j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 10, Out: job.OutShower}}
+	})
+	kept.none("door-stop-1", "room-tanking")
+}
+
+// Tanking that goes higher than the tile stands out over it.
+func TestTankingOverTheTile(t *testing.T) {
+	b := build(t, func(j *job.Job) {
+		j.Layers.WallTiledToMM = 1000
+		j.Layers.Tanking = &job.Tanking{WallToMM: 1500}
+	})
+	for id, want := range map[string]float64{"wall-tanking-1": 1608, "wall-bed-1": 1108, "wall-tile-1": 1108} {
+		if got := b.part(id).Bounds().High.Z(); math.Abs(got-want) > 1e-9 {
+			t.Errorf("%s ends at %v, want %v", id, got, want)
+		}
+	}
+}
+
+// The stack of a lined wall: 12.5 of boards, then 1, 3 and 9 on the bare wall y = 1900;
+// the shower's tile ends 25.5 in front of it.
+func TestLinedWall(t *testing.T) {
+	b := build(t, func(j *job.Job) {
+		j.Layers.Wall.Under = []job.Course{{Kind: job.CoursePrimer}, {Kind: job.CourseLining, Layer: job.Layer{ThicknessMM: 12.5}}}
+	})
+	for id, from := range map[string]float64{"wall-course-2-1": 0, "wall-tanking-1": 12.5, "wall-bed-1": 13.5, "wall-tile-1": 16.5} {
+		if got := b.part(id).Bounds().High.Y(); math.Abs(got-(1900-from)) > 1e-9 {
+			t.Errorf("%s begins at %v, want %v", id, got, 1900-from)
+		}
+	}
+	if got := b.part("wall-tile-1").Bounds().Low.Y(); math.Abs(got-1874.5) > 1e-9 {
+		t.Errorf("the wall's face is at %v, want 1874.5", got)
+	}
+	b.none("wall-course-1-1")
+	b.open("tile", mgl64.Vec3{100, 1875, 112})
+	b.filled("tile", mgl64.Vec3{100, 1874, 105})
+}

@@ -1,0 +1,62 @@
+package job
+
+// Tanking says how far the tanking reaches. Without it the shower's walls are tanked as
+// high as they are tiled, and the floor all over the room.
+type Tanking struct {
+	// WallToMM is how high the shower's walls are tanked, above the tile at the drain; 0
+	// for as high as they are tiled. No higher than the room.
+	WallToMM float64 `json:"wallToMM,omitempty"`
+	// BeyondMM is how far the floor is tanked out from the shower's open edges; absent
+	// for all over the room.
+	BeyondMM *float64 `json:"beyondMM,omitempty"`
+	// DoorStopMM is how far a water stop at the doorways stands over the finished floor;
+	// 0 for none.
+	DoorStopMM float64 `json:"doorStopMM,omitempty"`
+}
+
+// TankedToMM is how high the shower's walls are tanked, above the tile at the drain.
+func (l *Layers) TankedToMM() float64 {
+	if l.Tanking == nil || l.Tanking.WallToMM == 0 {
+		return l.WallTiledToMM
+	}
+	return l.Tanking.WallToMM
+}
+
+// RoomFinished tells whether the room has layers of its own: where no existing finish
+// stays on top, where it is raised, and where its floor falls as a whole.
+func (j *Job) RoomFinished() bool { return roomTiled(*j) }
+
+// TankedBeyondMM is how far the floor is tanked out from the shower's open edges; all is
+// true where that is all over the room.
+func (j *Job) TankedBeyondMM() (mm float64, all bool) {
+	switch t := j.Layers.Tanking; {
+	case j.Former.Fall == FallRoom:
+		return 0, true
+	case !j.RoomFinished() || j.Layers.Room.Tanking.ThicknessMM == 0:
+		return 0, false
+	case t == nil || t.BeyondMM == nil:
+		return 0, true
+	default:
+		return *t.BeyondMM, false
+	}
+}
+
+// DoorStopMM is how far a water stop at the doorways stands over the finished floor: none
+// where an existing finish stays.
+func (j *Job) DoorStopMM() float64 {
+	if j.Layers.Tanking == nil || !j.RoomFinished() {
+		return 0
+	}
+	return j.Layers.Tanking.DoorStopMM
+}
+
+// sealingLists are the lists of one of how far the tanking reaches.
+func sealingLists() []List {
+	return []List{
+		single("layers.tanking", GroupLayers, func(j *Job) **Tanking { return &j.Layers.Tanking },
+			func(*Job) Tanking { return Tanking{DoorStopMM: 5} }, // common practice, no source
+			length("wallToMM", 0, 6000, 50, func(t *Tanking) *float64 { return &t.WallToMM }),
+			maybe("beyondMM", 0, 10000, 50, func(t *Tanking) **float64 { return &t.BeyondMM }),
+			length("doorStopMM", 0, 100, 1, func(t *Tanking) *float64 { return &t.DoorStopMM })),
+	}
+}
