@@ -24,7 +24,7 @@ func (m *Measurer) trap() {
 	worst := math.Inf(-1)
 	for _, poly := range l.Trap {
 		for _, q := range poly.Outer {
-			worst = max(worst, h.Survey.Floor.At(q)-h.TrapMM)
+			worst = max(worst, h.Ground.At(q)-h.TrapMM)
 		}
 	}
 	if m.Settled.Base.Support != job.BetweenJoists {
