@@ -64,7 +64,7 @@ type waterLine struct {
 	heading, source bool
 }
 
-// waterLines say what the water of a result does.
+// waterLines say what the water of a result does, and what keeps it in.
 func waterLines(r geometry.Result) []waterLine {
 	w := r.Water
 	var out []waterLine
@@ -124,6 +124,10 @@ func waterLines(r geometry.Result) []waterLine {
 	heading("water.blocked")
 	out = append(out, waterLine{says: reserve(r)})
 	source("water.reserve-source")
+	heading("sealing.heading")
+	for _, m := range r.Sealing.Lines() {
+		out = append(out, waterLine{says: m})
+	}
 	return out
 }
 

@@ -42,6 +42,7 @@ type Built struct {
 // Judged is what is measured of a built job, and what the rules say of it.
 type Judged struct {
 	Water    measure.Water
+	Sealing  measure.Sealing
 	Measured []rule.Measurement
 	Findings []rule.Finding
 }
@@ -78,7 +79,7 @@ func buildAndJudge(before Built, l stage.Levelled, sh *plan.Shaper) (b Built, j 
 			return nil
 		},
 		func() error {
-			j.Water = measure.WaterOf(l)
+			j.Water, j.Sealing = measure.WaterOf(l), measure.SealingOf(l)
 			j.Measured = measure.All(l, b.Floor, b.Joists, j.Water)
 			j.Findings = l.Pack.Judge(j.Measured)
 			return nil

@@ -227,6 +227,10 @@ var oneNumber = []struct {
 	{"uk-fall-max", slab, 0.02857, 0.02858, func(j *job.Job, v float64) { j.Former.Slope = v }},
 	{"uk-fall-acc-min", slab, 0.0125, 0.01249, func(j *job.Job, v float64) { j.Accessible, j.Former.Slope = true, v }},
 	{"uk-fall-acc-max", slab, 0.02, 0.02001, func(j *job.Job, v float64) { j.Accessible, j.Former.Slope = true, v }},
+	{"uk-joint-perimeter", slab, 6, 5.99, jointed("UK")},
+	{"de-joint-perimeter", slab, 5, 4.99, jointed("DE")},
+	{"uk-joint-field", slab, 8000, 8001, longRoom("UK")},
+	{"us-joint-field", slab, 6096, 6097, longRoom("US")},
 	{"uk-tank-wall", slab, 1816.4, 1816.3, tankedTo("UK")},
 	{"uk-tank-beyond", slab, 1000, 999, tankedBeyond("UK")},
 	{"de-tank-wall", slab, 2016.4, 2016.3, tankedTo("DE")},
@@ -486,6 +490,9 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"reserve", slab, func(*job.Job) {}, wallToWall},
 		{"c-structure", letIn, func(*job.Job) {}, nil},
 		{"c-membrane", slab, withMembrane(job.OutShower), withMembrane(job.OutNowhere)},
+		{"c-heating", slab, func(j *job.Job) { j.Layers.Room.Under = []job.Course{{Kind: job.CourseHeating}} }, func(j *job.Job) {
+			j.Layers.Wall.Under = []job.Course{{Kind: job.CourseLining}}
+		}},
 		{"c-set-down", slab, func(j *job.Job) { j.Floor.SetDownMM = 40 }, func(*job.Job) {}},
 		{"c-services", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}} }},
 		{"au-joist", letIn, across("AU"), uncut("AU")},
@@ -529,6 +536,19 @@ func tankedBeyond(region string) func(*job.Job, float64) {
 	return func(j *job.Job, v float64) {
 		j.Region, j.Layers.Tanking = region, &job.Tanking{BeyondMM: &v}
 		j.Room.Outline[0][1], j.Room.Outline[1][1] = -2100, -2100
+	}
+}
+
+// jointed states the gap along walls.
+func jointed(region string) func(*job.Job, float64) {
+	return func(j *job.Job, v float64) { j.Region, j.Layers.Joints = region, &job.Joints{PerimeterMM: v} }
+}
+
+// longRoom makes the room so long, in one field of tile.
+func longRoom(region string) func(*job.Job, float64) {
+	return func(j *job.Job, v float64) {
+		j.Region, j.Layers.Joints = region, &job.Joints{PerimeterMM: 10}
+		j.Room.Outline[1][0], j.Room.Outline[2][0] = v, v
 	}
 }
 

@@ -55,6 +55,7 @@ func layered(exit job.Exit) job.Job {
 	j.Layers.Wall.Under = []job.Course{course(job.CourseLining, 12.5)}
 	j.Drain.WallClearanceMM = 25.5
 	j.Layers.Tanking = &job.Tanking{WallToMM: 1800, BeyondMM: &beyond, DoorStopMM: 5}
+	j.Layers.Joints = &job.Joints{PerimeterMM: 8, AtEdge: true}
 	return j
 }
 

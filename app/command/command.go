@@ -19,6 +19,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/chance"
 	"underfall/geometry/job"
+	"underfall/geometry/measure"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/source"
@@ -142,8 +143,24 @@ type report struct {
 	Findings     []reportFinding `json:"findings"`
 	Stops        bool            `json:"stops"`
 	Chances      []reportChance  `json:"chances,omitempty"`
+	Sealing      reportSealing   `json:"sealing"`
 	// MarginMM is how much higher the base would be safe in 95 of 100 cases.
 	MarginMM float64 `json:"marginMM,omitempty"`
+}
+
+// reportSealing is what is sealed, and with how much.
+type reportSealing struct {
+	TankedFloorMM2 float64 `json:"tankedFloorMM2"`
+	TankedWallsMM2 float64 `json:"tankedWallsMM2"`
+	TapeMM         float64 `json:"tapeMM"`
+	Collars        int     `json:"collars"`
+	SealantMM      float64 `json:"sealantMM"`
+	LongestFieldMM float64 `json:"longestFieldMM"`
+	HeatedMM2      float64 `json:"heatedMM2,omitempty"`
+}
+
+func sealingOf(s measure.Sealing) reportSealing {
+	return reportSealing{round(s.TankedFloorMM2), round(s.TankedWallMM2), round(s.TapeMM()), s.Collars, round(s.SealantMM()), round(s.FieldMM), round(s.HeatedMM2)}
 }
 
 // reportHeights are the heights that the base may have.
@@ -261,6 +278,7 @@ func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		Heights:      heightsOf(r, b),
 		GovernedBy:   b.Say(governing.Reason().Message()),
 		Stops:        r.Stops(),
+		Sealing:      sealingOf(r.Sealing),
 	}
 	for _, l := range r.Schedule {
 		rep.Levels = append(rep.Levels, reportLevel{b.Say(l.Message()), l.Kind(), round6(l.Value), round6(l.Worst), round6(l.Statistical)})
@@ -341,6 +359,10 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 			spread = b.Say(message.Of("levels.spread", message.Fine("worst", l.Worst), message.Fine("statistical", l.Statistical)))
 		}
 		fmt.Fprintf(w, "  %s\t%s\t%s\n", b.Say(l.Message()), b.Value(l.Kind().Value(l.Value)), spread)
+	}
+	fmt.Fprintf(w, "\n%s\n", b.Text("sealing.heading"))
+	for _, m := range r.Sealing.Lines() {
+		fmt.Fprintf(w, "  %s\n", b.Say(m))
 	}
 	fmt.Fprintf(w, "\n%s\n", b.Text("cli.findings"))
 	for _, f := range r.Findings {

@@ -85,6 +85,8 @@ type builder struct {
 	// wallFinish are the plan strips the wall's finish takes in the shower;
 	// they meet in corners.
 	wallFinish []plan.Region
+	// wallJoints are those of the gap between it and the floor's tile.
+	wallJoints []plan.Region
 	channel    plan.Region
 	// recess is cut into the boards' tops for the drain's channel; nil where the
 	// channel stays over them or they are not being laid.

@@ -363,7 +363,10 @@ func (b *builder) wallFinishes() {
 			}
 			inset += layer.thickness
 		}
-		in := fw.wall.Outward.Mul(-inset)
+		in, joint := fw.wall.Outward.Mul(-inset), fw.wall.Outward.Mul(-inset-b.job.Layers.JointMM())
+		if b.job.Layers.JointMM() > 0 {
+			b.wallJoints = append(b.wallJoints, plan.FromRing(plan.Ring{fw.wall.At(from).Add(in), fw.wall.At(to).Add(in), fw.wall.At(to).Add(joint), fw.wall.At(from).Add(joint)}))
+		}
 		b.wallFinish = append(b.wallFinish, plan.FromRing(plan.Ring{fw.wall.At(from), fw.wall.At(to), fw.wall.At(to).Add(in), fw.wall.At(from).Add(in)}))
 	}
 }
@@ -432,8 +435,15 @@ func (b *builder) floorFinishes() {
 	for _, strip := range b.wallFinish {
 		region = b.subtract(region, strip, message.Of("shape.shower-tile-within-wall"))
 	}
-	tile := b.sheet(region, message.Of("shape.shower-tile"))
-	b.lay(b.shower(), buildup.StageTile, func(buildup.Layer) solid.Sheet { return tile })
+	what := message.Of("shape.shower-tile")
+	whole := b.sheet(region, what)
+	tile := b.jointed("shower", b.shower(), buildup.ShowerTile, whole, b.wallJoints, what)
+	b.lay(b.shower(), buildup.StageTile, func(l buildup.Layer) solid.Sheet {
+		if l.Kind == buildup.ShowerTile {
+			return tile
+		}
+		return whole
+	})
 }
 
 // finish marks the last part, when it is the one named, with its tile.

@@ -44,8 +44,12 @@ func (b *builder) room() {
 	sheet := b.sheet(rest, what)
 	found := b.found(rest, sheet, what)
 	b.lay(last, buildup.StageBare, func(buildup.Layer) solid.Sheet { return found })
+	tile := b.jointed("room", last, buildup.RoomTile, sheet, b.roomJoints(), what)
 	for _, stage := range []buildup.Stage{buildup.StageTanking, buildup.StageTile} {
 		b.lay(last, stage, func(l buildup.Layer) solid.Sheet {
+			if l.Kind == buildup.RoomTile {
+				return tile
+			}
 			if len(l.Without) > 0 {
 				return b.without(rest, b.layout.Untanked, message.Of("shape.untanked"))
 			}

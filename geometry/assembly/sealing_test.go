@@ -77,3 +77,27 @@ func TestLinedWall(t *testing.T) {
 	b.open("tile", mgl64.Vec3{100, 1875, 112})
 	b.filled("tile", mgl64.Vec3{100, 1874, 105})
 }
+
+// Joints of 8 along the walls of the starting job and along its open edges. In the shower
+// they run along tile 13 thick on the walls, in the room along bare walls and the edges. Tile
+// and sealant together are the tile without joints.
+func TestJointsAlongWalls(t *testing.T) {
+	plain := build(t, nil)
+	b := build(t, func(j *job.Job) { j.Layers.Joints = &job.Joints{PerimeterMM: 8, AtEdge: true} })
+	for tile, sealant := range map[string]string{"tile": "sealant-shower", "room-tile": "sealant-room"} {
+		whole := plain.part(tile).Mesh().Volume()
+		if got := b.part(tile).Mesh().Volume() + b.part(sealant).Mesh().Volume(); math.Abs(got-whole) > 1e-6*whole {
+			t.Errorf("%s and %s take %v mm³, want %v", tile, sealant, got, whole)
+		}
+	}
+	// The room: bottom 2400, right 1900, back 1000, left 1000, front edge 1400 and right edge
+	// 900; 8 × 8 lies in two of them in three corners and where the edges meet the walls; the
+	// corner of the two edges is in neither.
+	const strips = (2400+1900+1000+1000+1400+900)*8 - 5*8*8
+	b.volume("sealant-room", strips*9)
+	// The left wall's tile ends at x = 13.
+	b.open("tile", mgl64.Vec3{17, 1300, 113})
+	b.filled("sealant-shower", mgl64.Vec3{17, 1300, 113})
+	b.filled("tile", mgl64.Vec3{22, 1300, 113})
+	plain.none("sealant-room", "sealant-shower")
+}

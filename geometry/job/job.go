@@ -572,6 +572,8 @@ type Layers struct {
 	// drain; no higher than the room.
 	WallTiledToMM float64  `json:"wallTiledToMM"`
 	Tanking       *Tanking `json:"tanking,omitempty"`
+	Joints        *Joints  `json:"joints,omitempty"`
+	Heating       *Heating `json:"heating,omitempty"`
 }
 
 // UsualHeadMM is the depth of water over the cover at which traps are tested,
@@ -689,6 +691,14 @@ func (j Job) Clone() Job {
 		c := *t
 		c.BeyondMM = clonePointer(t.BeyondMM)
 		j.Layers.Tanking = &c
+	}
+	if x := j.Layers.Joints; x != nil {
+		c := *x
+		j.Layers.Joints = &c
+	}
+	if x := j.Layers.Heating; x != nil {
+		c := *x
+		j.Layers.Heating = &c
 	}
 	for _, under := range j.Courses() {
 		*under = append([]Course(nil), *under...)

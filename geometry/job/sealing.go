@@ -50,7 +50,40 @@ func (j *Job) DoorStopMM() float64 {
 	return j.Layers.Tanking.DoorStopMM
 }
 
-// sealingLists are the lists of one of how far the tanking reaches.
+// Joints says how tile is parted from walls and from tile. Without it nothing is said of
+// joints.
+type Joints struct {
+	// PerimeterMM is the gap along walls and doorways, filled with sealant; 0 for tile that
+	// touches the wall.
+	PerimeterMM float64 `json:"perimeterMM"`
+	// AtEdge tells that there is one along the shower's open edges as well, as wide.
+	AtEdge bool `json:"atEdge,omitempty"`
+	// GreatestFieldMM is the longest side of tile left without a joint across it; 0 for any.
+	GreatestFieldMM float64 `json:"greatestFieldMM,omitempty"`
+}
+
+// JointMM is the gap of the tile along walls; 0 for none.
+func (l *Layers) JointMM() float64 {
+	if l.Joints == nil {
+		return 0
+	}
+	return l.Joints.PerimeterMM
+}
+
+// Heating says what a heating mat keeps off. Without it a mat lies all over its zone.
+type Heating struct {
+	// MarginMM is left along walls, FromDrainMM round the drain.
+	MarginMM    float64 `json:"marginMM"`
+	FromDrainMM float64 `json:"fromDrainMM"`
+}
+
+// Heated tells whether a mat lies in the shower, and in the room beside it.
+func (j *Job) Heated() (shower, room bool) {
+	return j.Layers.Shower.Heated(), j.Layers.Room.Heated() && j.RoomFinished() && j.Former.Fall != FallRoom
+}
+
+// sealingLists are the lists of one: how far the tanking reaches, joints, what a heating
+// mat keeps off.
 func sealingLists() []List {
 	return []List{
 		single("layers.tanking", GroupLayers, func(j *Job) **Tanking { return &j.Layers.Tanking },
@@ -58,5 +91,14 @@ func sealingLists() []List {
 			length("wallToMM", 0, 6000, 50, func(t *Tanking) *float64 { return &t.WallToMM }),
 			maybe("beyondMM", 0, 10000, 50, func(t *Tanking) **float64 { return &t.BeyondMM }),
 			length("doorStopMM", 0, 100, 1, func(t *Tanking) *float64 { return &t.DoorStopMM })),
+		single("layers.joints", GroupLayers, func(j *Job) **Joints { return &j.Layers.Joints },
+			func(*Job) Joints { return Joints{PerimeterMM: 8, AtEdge: true} }, // common practice, no source
+			length("perimeterMM", 0, 50, 1, func(x *Joints) *float64 { return &x.PerimeterMM }),
+			yes("atEdge", func(x *Joints) *bool { return &x.AtEdge }),
+			length("greatestFieldMM", 0, 20000, 100, func(x *Joints) *float64 { return &x.GreatestFieldMM })),
+		single("layers.heating", GroupLayers, func(j *Job) **Heating { return &j.Layers.Heating },
+			func(*Job) Heating { return Heating{MarginMM: 100, FromDrainMM: 100} }, // common practice, no source
+			length("marginMM", 0, 1000, 10, func(x *Heating) *float64 { return &x.MarginMM }),
+			length("fromDrainMM", 0, 1000, 10, func(x *Heating) *float64 { return &x.FromDrainMM })),
 	}
 }

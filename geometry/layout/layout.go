@@ -154,6 +154,8 @@ type Layout struct {
 	Rest plan.Region
 	// Untanked is the part of it that the tanking does not reach as stated.
 	Untanked plan.Region
+	// Heated is where a heating mat lies.
+	Heated plan.Region
 	// Fall is the shape of the falling surface with level zero at the drain.
 	Fall solid.Surface
 	// OpenFloor is the fall area without the drain; Planes are its parts that
@@ -222,6 +224,7 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 	}
 	l.ramps(j, sh)
 	l.untanked(j, sh)
+	l.heated(j, sh)
 	return l
 }
 
@@ -233,9 +236,21 @@ func Same(a, b job.Job) bool { return reflect.DeepEqual(read(a), read(b)) }
 func read(j job.Job) job.Job {
 	j.Version, j.Name, j.Notes, j.Region, j.Units, j.Accessible = 0, "", "", "", "", false
 	beyond, all := j.TankedBeyondMM()
+	showerHeated, roomHeated := j.Heated()
+	heating := j.Layers.Heating
 	j.SpotLevels, j.Layers, j.Water, j.Tolerances, j.AsBuilt, j.Style = nil, job.Layers{}, job.Water{}, job.Tolerances{}, job.AsBuilt{}, job.Style{}
 	if !all {
 		j.Layers.Tanking = &job.Tanking{BeyondMM: &beyond}
+	}
+	mat := []job.Course{{Kind: job.CourseHeating}}
+	if showerHeated {
+		j.Layers.Shower.Under = mat
+	}
+	if roomHeated {
+		j.Layers.Room.Under = mat
+	}
+	if showerHeated || roomHeated {
+		j.Layers.Heating = heating
 	}
 	j.Waste = job.Waste{}
 	j.Base = job.Base{Support: j.Base.Support}

@@ -35,6 +35,7 @@ const (
 	Heating    Material = "heating-mat"
 	Lining     Material = "lining-board"
 	DampProof  Material = "damp-proof"
+	Sealant    Material = "sealant"
 	Plastic    Material = "plastic"
 	Metal      Material = "metal"
 	Water      Material = "water"
@@ -108,6 +109,8 @@ func (m Material) facts() facts {
 		return facts{"material.heating-mat", 2000, rgb(0x6f6456), dull, AsGlass, false, lines(Family{0, 0.6, 0.3, 0.3, 0.3})}
 	case Lining:
 		return facts{"material.lining-board", 1300, rgb(0xc7c1b9), dull, AsGlass, false, lines(Family{-60, 1, 0, 1.2, 0.5})}
+	case Sealant:
+		return facts{"material.sealant", 1400, rgb(0xe6e1d8), dull, AsGlass, false, Pattern{Solid: true}}
 	case DampProof:
 		return facts{"material.damp-proof", 1100, rgb(0x403d44), dull, AsGlass, false, Pattern{Solid: true}}
 	case Plastic:

@@ -1,16 +1,210 @@
 package measure
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/stage"
 )
 
-// sealing measures how far the tanking reaches.
+// Sealing is what is sealed, and with how much of what: as it stands in plan and on the
+// walls, without laps and waste.
+type Sealing struct {
+	// TankedFloorMM2 and TankedWallMM2 are the tanking's, openings in walls not taken off.
+	TankedFloorMM2, TankedWallMM2 float64
+	// Tape where walls meet the floor, in the corners of the shower's walls, and along its
+	// open edges where the base meets the room.
+	TapeFloorMM, TapeCornersMM, TapeEdgesMM float64
+	// Collars are of what Underfall knows to go through the tanking: the drain and the
+	// stacks that stand in what is tanked. The shower's own pipes are not known.
+	Collars int
+	// JointMM is the gap along walls; Sealant the length of the joints along walls and
+	// doorways, in the corners of tiled walls, along the open edges, and across fields.
+	JointMM                                                           float64
+	SealantFloorMM, SealantCornersMM, SealantEdgesMM, SealantFieldsMM float64
+	// FieldMM is the longest side of tile on the floor without a joint across it.
+	FieldMM float64
+	// HeatedMM2 is where a heating mat lies.
+	HeatedMM2 float64
+}
+
+// TapeMM is all tape.
+func (s Sealing) TapeMM() float64 { return s.TapeFloorMM + s.TapeCornersMM + s.TapeEdgesMM }
+
+// SealantMM is all sealant.
+func (s Sealing) SealantMM() float64 {
+	return s.SealantFloorMM + s.SealantCornersMM + s.SealantEdgesMM + s.SealantFieldsMM
+}
+
+// SealingOf works out what is sealed of a levelled job.
+func SealingOf(r stage.Levelled) Sealing {
+	j, l, h := &r.Settled, &r.Layout, &r.Heights
+	s := Sealing{Collars: 1, JointMM: j.Layers.JointMM(), HeatedMM2: l.Heated.Area()}
+	tanked, tiled := h.TileMM+j.Layers.TankedToMM(), h.TileMM+j.Layers.WallTiledToMM
+	tanked, tiled = math.Min(j.Room.HeightMM, tanked), math.Min(j.Room.HeightMM, tiled)
+	beyond, all := j.TankedBeyondMM()
+	roomTanked := all || beyond > 0
+	if s.TankedFloorMM2 = l.FallArea.Area(); roomTanked {
+		s.TankedFloorMM2 += l.Rest.Area() - l.Untanked.Area()
+	}
+	for _, x := range l.Stacks {
+		if l.FallArea.Contains(x.At, 0) || roomTanked && !l.Untanked.Contains(x.At, 0) {
+			s.Collars++
+		}
+	}
+	ends := map[plan.Point]int{} // of finished walls, by the corner
+	for i := range l.Walls {
+		w := &l.Walls[i]
+		shower := finishedOf(j, l, w)
+		for _, iv := range shower {
+			a, b := w.At(iv.From), w.At(iv.To)
+			s.TankedWallMM2 += wallFaceMM2(h, l, a, b, tanked)
+			for k, p := range [2]plan.Point{w.A, w.B} {
+				if end := [2]float64{iv.From, w.LengthMM - iv.To}[k]; math.Abs(end) < sameMM {
+					if ends[p]++; ends[p] == 2 {
+						s.TapeCornersMM += math.Max(0, tanked-h.ShowerAt(l, p))
+						s.SealantCornersMM += math.Max(0, tiled-h.ShowerAt(l, p))
+					}
+				}
+			}
+		}
+		whole := []plan.Interval{{From: 0, To: w.LengthMM}}
+		room := less(whole, shower)
+		if doors := doorsOf(j, w.Index); roomTanked {
+			const insideMM = 0.5
+			dry := l.Untanked.Clip(w.A.Sub(w.Outward.Mul(insideMM)), w.Along)
+			s.TapeFloorMM += lengthOf(less(shower, doors)) + lengthOf(less(less(room, doors), dry))
+		} else {
+			s.TapeFloorMM += lengthOf(less(shower, doors))
+		}
+		if s.SealantFloorMM += lengthOf(shower); j.RoomFinished() {
+			s.SealantFloorMM += lengthOf(room)
+		}
+	}
+	if j.Former.Fall != job.FallRoom {
+		for _, e := range l.OpenEdges() {
+			s.TapeEdgesMM += e.LengthMM()
+		}
+	}
+	s.joints(j, l)
+	return s
+}
+
+// joints are those across the floor; without any stated there is no sealant at all.
+func (s *Sealing) joints(j *job.Job, l *layout.Layout) {
+	fields := []plan.Region{l.Room}
+	x := j.Layers.Joints
+	if !j.RoomFinished() || x != nil && x.AtEdge && len(l.Rest) > 0 {
+		fields = []plan.Region{l.FallArea}
+		if j.RoomFinished() {
+			fields = append(fields, l.Rest)
+		}
+	}
+	for _, f := range fields {
+		for _, along := range [2]plan.Point{l.ToRight, l.Into} {
+			low, high := math.Inf(1), math.Inf(-1)
+			for _, p := range f {
+				for _, q := range p.Outer {
+					low, high = math.Min(low, q.Dot(along)), math.Max(high, q.Dot(along))
+				}
+			}
+			side := high - low
+			if x != nil && x.GreatestFieldMM > 0 && side > x.GreatestFieldMM+sameMM {
+				n := math.Ceil((side - sameMM) / x.GreatestFieldMM)
+				for k := 1.0; k < n; k++ {
+					s.SealantFieldsMM += lengthOf(f.Clip(along.Mul(low+side*k/n), plan.Left(along)))
+				}
+				side /= n
+			}
+			s.FieldMM = math.Max(s.FieldMM, side)
+		}
+	}
+	switch {
+	case x == nil || x.PerimeterMM == 0:
+		s.SealantFloorMM, s.SealantCornersMM, s.SealantEdgesMM, s.SealantFieldsMM = 0, 0, 0, 0
+	case x.AtEdge:
+		s.SealantEdgesMM = s.TapeEdgesMM
+	}
+}
+
+// finishedOf are the stretches of a wall that are finished as the shower's.
+func finishedOf(j *job.Job, l *layout.Layout, w *layout.Wall) (out []plan.Interval) {
+	if j.Former.Fall == job.FallRoom {
+		return []plan.Interval{{From: 0, To: w.LengthMM}}
+	}
+	for _, e := range l.Edges {
+		if e.Wall == w.Index {
+			a, b := e.A.Sub(w.A).Dot(w.Along), e.B.Sub(w.A).Dot(w.Along)
+			out = append(out, plan.Interval{From: math.Max(0, math.Min(a, b)), To: math.Min(w.LengthMM, math.Max(a, b))})
+		}
+	}
+	return out
+}
+
+// doorsOf are the doorways of a wall.
+func doorsOf(j *job.Job, wall int) (out []plan.Interval) {
+	for _, d := range j.Room.Doorways {
+		if d.Wall == wall {
+			out = append(out, plan.Interval{From: d.OffsetMM, To: d.OffsetMM + d.WidthMM})
+		}
+	}
+	return out
+}
+
+// less are intervals without what others take of them.
+func less(from, take []plan.Interval) []plan.Interval {
+	for _, t := range take {
+		var left []plan.Interval
+		for _, iv := range from {
+			if a := (plan.Interval{From: iv.From, To: math.Min(iv.To, t.From)}); a.To > a.From {
+				left = append(left, a)
+			}
+			if b := (plan.Interval{From: math.Max(iv.From, t.To), To: iv.To}); b.To > b.From {
+				left = append(left, b)
+			}
+		}
+		from = left
+	}
+	return from
+}
+
+func lengthOf(ivs []plan.Interval) (mm float64) {
+	for _, iv := range ivs {
+		mm += iv.To - iv.From
+	}
+	return mm
+}
+
+// wallFaceMM2 is the face of a wall between the falling floor and a level.
+func wallFaceMM2(h *level.Heights, l *layout.Layout, a, b plan.Point, headMM float64) (mm2 float64) {
+	at := creases(l.Fall, a, b)
+	slices.SortFunc(at, func(p, q plan.Point) int { return cmp.Compare(p.Sub(a).Len(), q.Sub(a).Len()) })
+	for i := 1; i < len(at); i++ {
+		p, q := at[i-1], at[i]
+		mm2 += q.Sub(p).Len() * math.Max(0, headMM-(h.ShowerAt(l, p)+h.ShowerAt(l, q))/2)
+	}
+	return mm2
+}
+
+// sealing measures how far the tanking reaches, and the joints.
 func (m *Measurer) sealing() {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
+	if x := j.Layers.Joints; x != nil {
+		at := m.Layout.Shower.Centroid()
+		place := at.Vec3(h.ShowerAt(l, at))
+		m.add("joint.perimeter", of(rule.FloorJoints), x.PerimeterMM, place)
+		m.add("joint.field", of(rule.FloorJoints), SealingOf(m.Levelled).FieldMM, place)
+	}
+	if len(l.Heated) > 0 {
+		at := l.Heated.Centroid()
+		m.add("caution.heating", of(rule.HeatingMat), l.Heated.Area(), at.Vec3(h.RoomAt(j, at)))
+	}
 	if to, at, ok := m.tankedWalls(); ok {
 		m.add("tanking.wall-to", of(rule.WallTanking), to, at.Vec3(h.ShowerAt(l, at)))
 	}

@@ -67,6 +67,8 @@ const (
 	SetDownSlab
 	WallTanking
 	FloorTanking
+	FloorJoints
+	HeatingMat
 	TileOnPlane // the number is the largest tile that lies whole in its plane, in whole millimetres
 	WasteRunToVent
 	Vent
@@ -110,6 +112,8 @@ func (t Thing) name() message.ID {
 		SetDownSlab:         "subject.set-down-slab",
 		WallTanking:         "subject.wall-tanking",
 		FloorTanking:        "subject.floor-tanking",
+		FloorJoints:         "subject.floor-joints",
+		HeatingMat:          "subject.heating-mat",
 		Drain:               "subject.drain",
 		DrainCover:          "subject.drain-cover",
 		DrainChannelByJoist: "subject.drain-channel-by-joist",

@@ -28,6 +28,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	}
 	seen("room", "part.room", material.Screed, l.Room)
 	seen("shower", "part.shower", material.Tile, l.FallArea)
+	seen("heated", "part.heated", material.Heating, l.Heated)
 	if level := r.Water.Level; level.AreaMM2 > leastLevelMM2 {
 		d.Areas = append(d.Areas, Area{"level-floor", message.Of("part.level-floor"), material.Tile, level.Region, false, true})
 	}

@@ -1,0 +1,61 @@
+package assembly
+
+import (
+	"underfall/geometry/buildup"
+	"underfall/geometry/material"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+// jointed is the part of a sheet that tile takes beside the gaps of its joints, which get
+// their sealant, as thick as the tile.
+func (b *builder) jointed(id string, z buildup.Zone, tile buildup.Kind, whole solid.Sheet, gaps []plan.Region, what message.Message) solid.Sheet {
+	if len(gaps) == 0 {
+		return whole
+	}
+	region, sealing := whole.Region(), message.Of("shape.sealant")
+	var filled []solid.Sheet
+	for _, gap := range gaps {
+		if in := b.intersect(region, gap, sealing); len(in) > 0 {
+			filled = append(filled, b.sheet(in, sealing))
+			region = b.subtract(region, gap, what)
+		}
+	}
+	for _, l := range z.Layers {
+		if l.Kind != tile {
+			continue
+		}
+		var shape solid.Compound
+		for _, sheet := range filled {
+			if stands(sheet, l.Bottom, l.Top) {
+				shape = append(shape, solid.Upright(sheet, l.Bottom, l.Top))
+			}
+		}
+		if len(shape) > 0 {
+			b.add(Part{ID: "sealant-" + id, Name: message.Of("part.sealant"), Material: material.Sealant, Stage: buildup.StageTile, Precedence: precedenceTile,
+				From: "layers.joints.perimeterMM", Shape: shape})
+		}
+	}
+	return b.sheet(region, what)
+}
+
+// roomJoints are the gaps of the room's tile: along the bare walls, and along the
+// shower's open edges where one is stated.
+func (b *builder) roomJoints() []plan.Region {
+	mm := b.job.Layers.JointMM()
+	if mm == 0 {
+		return nil
+	}
+	strip := func(p, q, in plan.Point) plan.Region { return plan.FromRing(plan.Ring{p, q, q.Add(in), p.Add(in)}) }
+	var out []plan.Region
+	for _, w := range b.layout.Walls {
+		out = append(out, strip(w.A, w.B, w.Outward.Mul(-mm)))
+	}
+	for _, e := range b.layout.OpenEdges() {
+		if b.job.Layers.Joints.AtEdge {
+			out = append(out, strip(e.A, e.B, b.layout.Outward(e).Mul(mm)))
+		}
+	}
+	return out
+}
