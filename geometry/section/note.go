@@ -123,3 +123,30 @@ func partOf(a assembly.Assembly, id string) (assembly.Part, bool) {
 	}
 	return assembly.Part{}, false
 }
+
+// sealingInPlan draws how far the tanking reaches, and says how much of the floor is heated.
+func (d *Drawing) sealingInPlan(r geometry.Result) {
+	l := r.Layout
+	if _, all := r.Settled.TankedBeyondMM(); !all && r.Settled.RoomFinished() {
+		for _, p := range l.Untanked {
+			d.Lines = append(d.Lines, Line{closed(p.Outer), Thin, true, "tanking"})
+		}
+	}
+	if len(l.Heated) == 0 {
+		return
+	}
+	n := Note{Texts: []message.Message{message.Of("note.heated", message.Arg{Name: "area", Value: message.Area{MM2: l.Heated.Area()}})}}
+	for _, p := range l.Heated {
+		if at := (plan.Region{p}).Centroid(); l.Heated.Contains(at, 0) {
+			n.Places = append(n.Places, []plan.Point{at})
+		}
+	}
+	low, high, _ := l.Heated.Bounds()
+	for _, share := range [...]float64{0.5, 0.25, 0.75} {
+		y := low.Y() + share*(high.Y()-low.Y())
+		for _, iv := range l.Heated.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
+			n.Places = append(n.Places, []plan.Point{{(iv.From + iv.To) / 2, y}})
+		}
+	}
+	d.Notes = append(d.Notes, n)
+}

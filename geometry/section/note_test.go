@@ -61,3 +61,27 @@ func TestNotesNameEveryLayer(t *testing.T) {
 		t.Errorf("the former's stage names %q first", got)
 	}
 }
+
+// The plan says how much of the floor is heated, at a place that is, and shows where the
+// tanking ends.
+func TestPlanShowsHeatAndTanking(t *testing.T) {
+	beyond := 300.0
+	j := job.New()
+	plain := section.PlanOf(geometry.Evaluate(j, demotest.Packs(t)[j.Region]))
+	j.Layers.Room.Under = []job.Course{{Kind: job.CourseHeating}}
+	j.Layers.Heating = &job.Heating{MarginMM: 100}
+	j.Layers.Tanking = &job.Tanking{BeyondMM: &beyond}
+	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
+	d := section.PlanOf(r)
+	if len(plain.Notes) != 0 || len(d.Notes) != 1 || len(d.Lines) != len(plain.Lines)+1 {
+		t.Fatalf("%d notes and %d lines, without heat and tanking %d and %d", len(d.Notes), len(d.Lines), len(plain.Notes), len(plain.Lines))
+	}
+	if got := d.Notes[0].Texts[0].Args[0].Value.(message.Area).MM2; got != r.Layout.Heated.Area() || got == 0 {
+		t.Errorf("heated %v mm², want %v", got, r.Layout.Heated.Area())
+	}
+	for _, p := range d.Notes[0].Places {
+		if !r.Layout.Heated.Contains(p[0], 0) {
+			t.Errorf("%v is not heated", p[0])
+		}
+	}
+}

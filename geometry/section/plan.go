@@ -88,6 +88,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d.bound()
 	d.planDimensions(r)
 	d.planInverts(r)
+	d.sealingInPlan(r)
 	d.handles(r)
 	d.Fault = Fault(k.err, FaultOfRun)
 	return d
