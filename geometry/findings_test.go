@@ -347,8 +347,8 @@ var oneNumber = []struct {
 	{"uk-stack-flow-75", slab, 3.4, 3.41, flowInto(75)},
 	{"uk-stack-flow-90", slab, 5.3, 5.31, flowInto(90)},
 	{"uk-stack-flow-100", slab, 7.2, 7.21, flowInto(110)},
-	{"us-side", slab, 762, 761.9, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "US", v }},
-	{"us-area", slab, 414.8, 414.7, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "US", v }},
+	{"us-side", slab, 775, 774.9, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "US", v }},
+	{"us-area", slab, 431.7, 431.6, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "US", v }},
 	{"us-edge-acc", slab, 122.3, 122.2, func(j *job.Job, v float64) {
 		wallToWall(j)
 		j.Region, j.Accessible, j.Floor.Existing = "US", true, []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: v, Out: job.OutShower}}

@@ -365,8 +365,8 @@ func (f *Floor) FinishedIn(zone int, p plan.Point) float64 {
 // gravityMS2 is the standard acceleration of free fall. ISO 80000-3, rounded.
 const gravityMS2 = 9.81
 
-// AddedKNM2 is the dead load the new floor brings on a square metre at a plan
-// point.
+// AddedKNM2 is the dead load that what lies on the structural floor, new or found there,
+// brings on a square metre at a plan point.
 func (f *Floor) AddedKNM2(p plan.Point) float64 {
 	kgM2 := 0.0
 	for _, c := range f.At(p) {

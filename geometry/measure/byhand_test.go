@@ -173,8 +173,9 @@ func usualMeasurements() []want {
 		{"floor.fall", "plane 1", 1.0 / 50, mgl64.Vec3{700, 1408.5, 108 + 408.5/50}},
 		{"floor.out-of-level", "structural-floor", 0, mgl64.Vec3{700, 1450, 0}},
 		{"former.thin-by", "former", 0, mgl64.Vec3{700, 1817, 95}},
-		{"shower.least-side", "shower", 900, shower},
-		{"shower.area", "shower", 1400 * 900, shower},
+		// Finishes of 13 stand on the back wall and on the left one.
+		{"shower.least-side", "shower", 900 - 13, shower},
+		{"shower.area", "shower", (1400 - 13) * (900 - 13), shower},
 		// At the front it has risen by 817/50 = 16.34; the room's tile is at 13.
 		{"step.edge", "open-edge 1, right", 108 + 16.34 - 13, mgl64.Vec3{1400, 1450, 108 + 367.0/50}},
 		{"step.edge", "open-edge 2, front", 108 + 16.34 - 13, mgl64.Vec3{700, 1000, 108 + 16.34}},

@@ -196,7 +196,7 @@ func TestFloorAndShowerByHand(t *testing.T) {
 		// A shower 800 wide, from x = 600: its middle is at x = 1000. The pipe is 300 longer,
 		// 945 to the exit, and its underside there asks for a base at 52 + 945/40 + 2.
 		{"narrower than deep", func(j *job.Job) { j.Shower.WidthMM, j.Drain.LengthMM = 800, 600 }, []want{
-			{"shower.least-side", "shower", 800, mgl64.Vec3{1000, 1450, 77.625 + 36}}, {"shower.area", "shower", 720000, mgl64.Vec3{1000, 1450, 77.625 + 36}}}},
+			{"shower.least-side", "shower", 800, mgl64.Vec3{1000, 1450, 77.625 + 36}}, {"shower.area", "shower", 800 * (900 - 13), mgl64.Vec3{1000, 1450, 77.625 + 36}}}},
 		// A channel of 70 across the middle, at y = 1450: planes to y = 1485 and from 1415.
 		// Each is 415 deep, its middle 207.5 from the channel. The base is at 103.
 		{"to the middle", func(j *job.Job) { j.Former.Fall = job.FallMid; chosen(j, 100) }, []want{
@@ -246,6 +246,12 @@ func TestStepsByHand(t *testing.T) {
 		}, []want{{"ramp.under-leaf", "doorway 1", leafMM2(760), mgl64.Vec3{}}}},
 		{"no ramp", func(*job.Job) {}, []want{{"step.ramp", "open-edge 1, right", not, mgl64.Vec3{}}, {"door.leaf-gap", "doorway 1", not, mgl64.Vec3{}}}},
 		{"the neighbour lies lower", func(j *job.Job) { j.Room.Doorways[0].NeighbourFFLMM = 4 }, []want{{"step.door", "doorway 1", 9, mgl64.Vec3{1880, 0, 13}}}},
+		// A stop of 5 on the floor's 13 stands 2 under the neighbour's 20: its own height is the
+		// worse. Beside a neighbour at 4 it is 14 high.
+		{"a water stop", func(j *job.Job) { j.Layers.Tanking = &job.Tanking{DoorStopMM: 5} }, []want{{"step.door", "doorway 1", 5, mgl64.Vec3{1880, 0, 13}}}},
+		{"a water stop over a lower neighbour", func(j *job.Job) {
+			j.Layers.Tanking, j.Room.Doorways[0].NeighbourFFLMM = &job.Tanking{DoorStopMM: 5}, 4
+		}, []want{{"step.door", "doorway 1", 14, mgl64.Vec3{1880, 0, 13}}}},
 		// All in one with the shower: no edges, and the doorway's step is from the falling
 		// floor, which rises by 1:50 from the drain to the farthest of the room's sides.
 		{"the whole room falls", func(j *job.Job) { j.Former.Fall = job.FallRoom }, []want{{"step.edge", "open-edge 1, right", not, mgl64.Vec3{}}, {"step.edge", "open-edge 2, front", not, mgl64.Vec3{}}}},

@@ -354,10 +354,27 @@ func (m *Measurer) falls() {
 	if over, limited := overPieceMM(j); limited {
 		m.add("former.over-piece-by", of(rule.Former), over, m.fallMiddle().Vec3(h.FlangeMM))
 	}
-	side := min(j.Shower.WidthMM, j.Shower.DepthMM)
+	width, depth := m.finishedSize()
 	middle := l.Shower.Centroid().Vec3(h.TileMM)
-	m.add("shower.least-side", of(rule.TheShower), side, middle)
-	m.add("shower.area", of(rule.TheShower), l.Shower.Area(), middle)
+	m.add("shower.least-side", of(rule.TheShower), min(width, depth), middle)
+	m.add("shower.area", of(rule.TheShower), l.Shower.Area()*width*depth/(j.Shower.WidthMM*j.Shower.DepthMM), middle)
+}
+
+// finishedSize is the shower's width and depth between the finish of its walls: a side
+// counts as a wall's where one stands along any of it.
+func (m *Measurer) finishedSize() (widthMM, depthMM float64) {
+	j := &m.Settled
+	finished := map[layout.Side]bool{}
+	for _, e := range m.Layout.Edges {
+		finished[e.Side] = finished[e.Side] || e.Wall >= 0
+	}
+	widthMM, depthMM = j.Shower.WidthMM, j.Shower.DepthMM
+	for side, of := range map[layout.Side]*float64{layout.Back: &depthMM, layout.Front: &depthMM, layout.Left: &widthMM, layout.Right: &widthMM} {
+		if finished[side] {
+			*of = max(0, *of-j.Layers.Wall.ThicknessMM())
+		}
+	}
+	return widthMM, depthMM
 }
 
 func (m *Measurer) steps() {

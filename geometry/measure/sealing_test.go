@@ -53,3 +53,14 @@ func TestSealingByHand(t *testing.T) {
 		}
 	}
 }
+
+// A stop at the doorway of a floor that falls as a whole holds the water so much higher.
+func TestWaterStopHoldsWater(t *testing.T) {
+	j := job.New()
+	j.Former.Fall = job.FallRoom
+	plain := measure.WaterOf(levelled(t, j)).Reserve
+	j.Layers.Tanking = &job.Tanking{DoorStopMM: 12}
+	if got := measure.WaterOf(levelled(t, j)).Reserve; math.Abs(got.SpillMM-plain.SpillMM-12) > 1e-9 || got.Litres <= plain.Litres {
+		t.Errorf("water runs over at %v and %v l are held, without a stop at %v and %v l", got.SpillMM, got.Litres, plain.SpillMM, plain.Litres)
+	}
+}

@@ -280,7 +280,16 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 	if stage >= buildup.StageWaste {
 		d.runMarks(r, mark)
 	}
+	if j.SetDown() > 0 {
+		for _, iv := range d.along(l.Rest) {
+			x := (iv.From + iv.To) / 2
+			mark(MarkStructure, x, h.StructureAt(&j, &l, d.planAt(x)))
+		}
+	}
 	middle := (d.Low.X() + d.High.X()) / 2
+	if spans := d.along(l.FallArea); j.SetDown() > 0 && len(spans) > 0 {
+		middle = (spans[0].From + spans[0].To) / 2
+	}
 	mark(MarkStructure, middle, h.StructureAt(&j, &l, d.planAt(middle)))
 }
 

@@ -64,6 +64,12 @@ func TestInputsByHand(t *testing.T) {
 		"tile":      {base, "shower-tile", 0, 0.5, 0.5, func(j job.Job) float64 { return j.Layers.Shower.Tile.ThicknessMM }},
 		"tile bed":  {base, "room-bed", 0, 1, 0.5, func(j job.Job) float64 { return j.Layers.Room.Bed.ThicknessMM }},
 		"wall tank": {base, "wall-tanking", 0, 0.3, 0.5, func(j job.Job) float64 { return j.Layers.Wall.Tanking.ThicknessMM }},
+		"course": {with(func(j *job.Job) {
+			j.Layers.Room.Under = []job.Course{{Kind: job.CoursePrimer}, {Kind: job.CourseScreed, Layer: job.Layer{ThicknessMM: 65, ToleranceMM: 3}}}
+		}), "room-course", 2, 3, 0.5, func(j job.Job) float64 { return j.Layers.Room.Under[1].ThicknessMM }},
+		"course under the base": {with(func(j *job.Job) {
+			j.Base.Under = []job.Course{{Kind: job.CourseScreed, Layer: job.Layer{ThicknessMM: 65, ToleranceMM: 4}}}
+		}), "base-course", 1, 4, 0.5, func(j job.Job) float64 { return j.Base.Under[0].ThicknessMM }},
 		"exit": {with(func(j *job.Job) { j.Waste.Exit.Level = job.NotBelow(-50) }), "exit-as-measured", 0, 9, 0.5, func(j job.Job) float64 {
 			mm, _ := j.Waste.Exit.Level.InvertMM()
 			return mm
