@@ -36,7 +36,6 @@ func (in *inputs) styleChoices() []row {
 			func(c job.CoverKind) edit.Edit {
 				return edit.Of(message.Of("edit.cover"), func(j *job.Job) { j.Style.Cover = c })
 			}, nil),
-		in.flag("field.screen", "edit.screen", func(j *job.Job) *bool { return &j.Style.Screen }, nil),
 	}
 	for _, f := range []struct {
 		at                           job.Where

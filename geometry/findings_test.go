@@ -88,6 +88,23 @@ func reducer(nominal, outside, bore float64) []job.Fitting {
 	return []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: part.Pipe{NominalMM: nominal, OutsideDiameterMM: outside, BoreMM: bore, SocketOutsideMM: outside + 7}, Reversed: true}}
 }
 
+// paneInFront closes the right side of the shower of 1400 by 900 with a pane and so much
+// of its front with another.
+func paneInFront(j *job.Job, mm float64) {
+	right := job.Screen{Kind: job.ScreenPane, Side: job.SideRight, WidthMM: j.Shower.DepthMM, HeightMM: 2000, ThicknessMM: 8}
+	front := right
+	front.Side, front.WidthMM = job.SideFront, mm
+	j.Shower.Screens = []job.Screen{right, front}
+}
+
+// headBefore hangs a head so far behind the open front, 100 off the left wall, and closes
+// the right side with a pane.
+func headBefore(j *job.Job, mm float64) {
+	paneInFront(j, 100)
+	j.Shower.Screens = j.Shower.Screens[:1]
+	j.Shower.Head = &job.Head{At: plan.Point{100, 1900 - j.Shower.DepthMM + mm}, HeightMM: 2100}
+}
+
 // oneNumber are changes of a sound demo by one number, with a number for which
 // the rule is kept and one close by for which it is broken. Where the number is
 // the one that the rule limits, the first is the limit as the source has it;
@@ -250,6 +267,18 @@ var oneNumber = []struct {
 	{"cover-short", slab, 21, 21.01, func(j *job.Job, v float64) { j.Layers.Shower.Tile.ThicknessMM = v }},
 	{"cover-proud", slab, 4, 3.99, func(j *job.Job, v float64) { j.Layers.Shower.Tile.ThicknessMM = v }},
 	{"drain-strip", slab, 16, 16.01, func(j *job.Job, v float64) { j.Drain.WallClearanceMM = v }},
+	{"way-in", slab, 800, 801, paneInFront},
+	{"way-in-acc", slab, 600, 601, func(j *job.Job, v float64) { paneInFront(j, v); j.Accessible = true }},
+	{"us-way-in", slab, 841.2, 841.3, func(j *job.Job, v float64) { paneInFront(j, v); j.Region = "US" }},
+	{"screen-place", slab, 801, 801.1, func(j *job.Job, v float64) { j.Shower.Screens[0].OffsetMM, j.Shower.Screens[0].WidthMM = v, 100 }},
+	{"screen-sweep", slab, 1009, 1013, func(j *job.Job, v float64) { // the room goes on for 1000 before it
+		paneInFront(j, v)
+		j.Shower.Screens[1].Kind = job.ScreenDoor
+	}},
+	{"head-splash", slab, 700, 699.9, headBefore},
+	{"uk-head-zone", slab, 1200, 1199.9, func(j *job.Job, v float64) { j.Shower.DepthMM = 1500; headBefore(j, v) }},
+	{"au-head", slab, 1500, 1499.9, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "AU", 1700; headBefore(j, v) }},
+	{"nz-head", slab, 1500, 1499.9, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "NZ", 1700; headBefore(j, v) }},
 	{"level-floor", slab, 1245, 1244, func(j *job.Job, v float64) { j.Drain.LengthMM = v }},
 	{"crease-fall", access, 0.01104, 0.01103, func(j *job.Job, v float64) { j.Former.Slope = v }},
 	{"tile-plane", access, 1810.1, 1810.2, func(j *job.Job, v float64) { j.Layers.Shower.TileLengthMM = v }},

@@ -130,6 +130,19 @@ func mirrored(j job.Job) job.Job {
 	default:
 		j.Drain.OffsetMM, j.Drain.TrapOffsetMM = -j.Drain.OffsetMM, -j.Drain.TrapOffsetMM
 	}
+	if h := j.Shower.Head; h != nil {
+		flip(&h.At)
+	}
+	for i := range j.Shower.Screens {
+		switch x := &j.Shower.Screens[i]; x.Side {
+		case job.SideLeft:
+			x.Side = job.SideRight
+		case job.SideRight:
+			x.Side = job.SideLeft
+		default:
+			x.OffsetMM, x.HingeAtEnd = j.Shower.WidthMM-x.OffsetMM-x.WidthMM, !x.HingeAtEnd
+		}
+	}
 	j.Floor.Joists.DirectionDeg = job.AngleDeg(-j.Floor.Joists.DirectionDeg)
 	for i, at := range j.Floor.Joists.SupportsMM {
 		j.Floor.Joists.SupportsMM[i] = high - low - at

@@ -20,11 +20,8 @@ import (
 
 // Sizes of what dresses the picture. Common practice, no source.
 const (
-	glassMM       = 8
-	glassHeightMM = 2000
-	glassMostMM   = 1000
-	trimMM        = 3
-	trimStepMM    = 4 // steps lower than this need no trim
+	trimMM     = 3
+	trimStepMM = 4 // steps lower than this need no trim
 )
 
 // openSide is the way out of the shower where an edge is open: a side before
@@ -93,8 +90,8 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 			}
 		}
 	}
-	if j.Style.Screen {
-		if pane, feet := s.glass(r); pane != nil {
+	for n := range l.Screens {
+		if pane, feet := s.glass(r, n); pane != nil {
 			add("glass", buildup.StageTile, surface{[3]float32{0.86, 0.95, 0.92}, 0.03, 0, 0.10}, pane)
 			add("glass-feet", buildup.StageTile, metal, feet...).thin = true
 		}
@@ -148,48 +145,30 @@ func (s *Scene) trim(e level.EdgeLevels, l layout.Layout) solid.Shape {
 	return s.slab(message.Of("shape.trim"), e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(trimMM), math.Max(e.RoomA, e.ShowerA-deepMM), math.Max(e.RoomB, e.ShowerB-deepMM), e.ShowerA+0.3, e.ShowerB+0.3)
 }
 
-// glass is a pane on an open edge that meets a wall: a side's before the
-// front's, from the wall on.
-func (s *Scene) glass(r geometry.Result) (pane solid.Shape, feet []solid.Shape) {
+// glass is the n-th screen, closed: a pane with the profile it stands in and the post at
+// its wall; a door or a panel, which turns, has a post at its hinge alone.
+func (s *Scene) glass(r geometry.Result, n int) (pane solid.Shape, feet []solid.Shape) {
 	l, h := r.Layout, r.Heights
-	var edge layout.Edge
-	score := 0.0
-	for _, e := range l.OpenEdges() {
-		length := math.Min(e.LengthMM(), glassMostMM)
-		if e.Side == layout.Left || e.Side == layout.Right {
-			length *= 3
-		} else if e.LengthMM() < glassMostMM {
-			continue // the way in
-		}
-		if length > score {
-			score, edge = length, e
-		}
-	}
-	if score == 0 || r.Settled.Former.Fall == job.FallRoom {
-		return nil, nil
-	}
-	// From the end nearer to a wall.
-	a, b := edge.A, edge.B
+	x, of := l.Screens[n], r.Settled.Shower.Screens[n]
+	a, b, in := x.A, x.B, x.Out.Mul(-1)
 	near := func(p plan.Point) float64 { mm, _ := l.Clear(p); return mm }
-	if near(b) < near(a) {
+	if of.Turns() && of.HingeAtEnd || !of.Turns() && near(b) < near(a) {
 		a, b = b, a
 	}
-	u := b.Sub(a).Normalize()
-	length := math.Min(edge.LengthMM()*0.95, glassMostMM)
-	wallMM := r.Settled.Layers.Wall.ThicknessMM()
-	a, b = a.Add(u.Mul(wallMM)), a.Add(u.Mul(length))
-	in := l.Outward(edge).Mul(-1)
-	const setBackMM, profileMM, profileHighMM = 22, 14, 16
+	const setBackMM, profileMM, profileHighMM, postMM = 22, 14, 16, 12
 	a, b = a.Add(in.Mul(setBackMM)), b.Add(in.Mul(setBackMM))
+	u := b.Sub(a).Normalize()
 	za, zb := h.ShowerAt(&l, a), h.ShowerAt(&l, b)
-	top := math.Max(za, zb) + glassHeightMM
-	pane = s.slab(message.Of("shape.screen"), a, b, in.Mul(-glassMM), za+4, zb+4, top, top)
-	back := in.Mul((profileMM - glassMM) / 2)
-	if foot := s.slab(message.Of("shape.screen-foot"), a.Add(back), b.Add(back), in.Mul(-profileMM), za, zb, za+profileHighMM, zb+profileHighMM); foot != nil {
-		feet = append(feet, foot)
+	top := math.Max(za, zb) + of.HeightMM
+	pane = s.slab(message.Of("shape.screen"), a, b, in.Mul(-of.ThicknessMM), za+of.GapMM, zb+of.GapMM, top, top)
+	back := in.Mul((profileMM - of.ThicknessMM) / 2)
+	if !of.Turns() {
+		if foot := s.slab(message.Of("shape.screen-foot"), a.Add(back), b.Add(back), in.Mul(-profileMM), za, zb, za+profileHighMM, zb+profileHighMM); foot != nil {
+			feet = append(feet, foot)
+		}
 	}
 	post := a.Add(back)
-	if sheet := s.cover(plan.FromRing(plan.Ring{post, post.Add(u.Mul(12)), post.Add(u.Mul(12)).Sub(in.Mul(profileMM)), post.Sub(in.Mul(profileMM))}), message.Of("shape.screen-post")); !sheet.Empty() {
+	if sheet := s.cover(plan.FromRing(plan.Ring{post, post.Add(u.Mul(postMM)), post.Add(u.Mul(postMM)).Sub(in.Mul(profileMM)), post.Sub(in.Mul(profileMM))}), message.Of("shape.screen-post")); !sheet.Empty() {
 		feet = append(feet, solid.Block(sheet, za, top))
 	}
 	return pane, feet
@@ -214,6 +193,21 @@ func bent(a, corner, b mgl64.Vec3, radius float64) []mgl64.Vec3 {
 	return append(path, b)
 }
 
+// roseUnderMM is how far the underside of the rose hangs below the end of its arm, longestArmMM
+// how long an arm is, shortestArmMM how short. Common practice, no source.
+const (
+	roseUnderMM   = 44
+	longestArmMM  = 700
+	shortestArmMM = 150
+)
+
+// reachable tells whether an arm from a wall along an edge holds a head at a place.
+func reachable(e layout.Edge, head plan.Point) bool {
+	along := e.B.Sub(e.A).Normalize()
+	s, off := head.Sub(e.A).Dot(along), math.Abs(plan.Cross(along, head.Sub(e.A)))
+	return s > 0 && s < e.LengthMM() && off <= longestArmMM && off >= shortestArmMM
+}
+
 // fittings are a mixer, a rail with a rose over the shower and a hand shower,
 // on a wall of the shower without the drain where there is one.
 func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
@@ -226,6 +220,9 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 			continue
 		}
 		v := e.LengthMM()
+		if h := r.Settled.Shower.Head; h != nil && !reachable(e, h.At) {
+			continue
+		}
 		if e.Side == drainSide {
 			v *= 0.3
 		}
@@ -234,18 +231,24 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 		}
 	}
 	if score < 0 {
-		return nil, wall
+		return fromCeiling(r), wall
 	}
 	wall = l.Walls[edge.Wall]
 	in := flat(wall.Outward.Mul(-1))
 	along := flat(edge.B.Sub(edge.A).Normalize())
 	up := mgl64.Vec3{0, 0, 1}
-	face := flat(edge.Middle()).Add(in.Mul(r.Settled.Layers.Wall.ThicknessMM()))
+	middle, armMM, headMM := edge.Middle(), 380.0, 2080.0
+	if h := r.Settled.Shower.Head; h != nil {
+		middle = edge.A.Add(plan.Point{along.X(), along.Y()}.Mul(h.At.Sub(edge.A).Dot(plan.Point{along.X(), along.Y()})))
+		armMM = h.At.Sub(middle).Len() - r.Settled.Layers.Wall.ThicknessMM()
+		headMM = r.Heights.ShowerAt(&l, h.At) - r.Heights.TileMM + h.HeightMM + roseUnderMM
+	}
+	face := flat(middle).Add(in.Mul(r.Settled.Layers.Wall.ThicknessMM()))
 	face[2] = r.Heights.TileMM
 	at := func(s, out, z float64) mgl64.Vec3 {
 		return face.Add(along.Mul(s)).Add(in.Mul(out)).Add(up.Mul(z))
 	}
-	const mixerMM, headMM, railMM, armMM = 1050, 2080, 60, 380
+	const mixerMM, railMM = 1050, 60
 	parts = append(parts,
 		rod(21, at(-135, railMM, mixerMM), at(135, railMM, mixerMM)),
 		rod(15, at(-75, 0, mixerMM), at(-75, railMM, mixerMM)), rod(15, at(75, 0, mixerMM), at(75, railMM, mixerMM)),
@@ -265,6 +268,21 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 		hose = append(hose, at(62*(1-t)-100*t+40*math.Sin(math.Pi*t), railMM+10*(1-t)+30*math.Sin(math.Pi*t), (mixerMM+300)*(1-t)+(mixerMM-21)*t-sag))
 	}
 	return append(parts, rod(7, hose...)), wall
+}
+
+// fromCeiling is a rose on a pipe from the ceiling; nil where no head is stated.
+func fromCeiling(r geometry.Result) []solid.Shape {
+	h := r.Settled.Shower.Head
+	if h == nil {
+		return nil
+	}
+	under := r.Heights.ShowerAt(&r.Layout, h.At) + h.HeightMM
+	at := func(z float64) mgl64.Vec3 { return h.At.Vec3(z) }
+	parts := []solid.Shape{rod(118, at(under+10), at(under))}
+	if top := r.Settled.Room.HeightMM; top > under+10 {
+		parts = append(parts, rod(11, at(top), at(under+10)))
+	}
+	return parts
 }
 
 // layWater puts the water's ways a little over the tile, with arrow heads.

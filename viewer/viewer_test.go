@@ -261,7 +261,7 @@ func TestStylesDiffer(t *testing.T) {
 		"gloss":       {func(j *job.Job) { j.Layers.Shower.Sheen = job.SheenGloss }, same},
 		"black":       {func(j *job.Job) { j.Style.Metal = job.MetalBlack }, same},
 		"tile insert": {func(j *job.Job) { j.Style.Cover = job.CoverTileInsert }, same},
-		"no glass":    {func(j *job.Job) { j.Style.Screen = false }, same},
+		"no glass":    {func(j *job.Job) { j.Shower.Screens = nil }, same},
 		"evening":     {func(*job.Job) {}, func(f *viewer.Frame) { f.Light = viewer.LightEvening }},
 		"wet":         {func(*job.Job) {}, func(f *viewer.Frame) { f.Wet = true }},
 		"heights":     {func(*job.Job) {}, func(f *viewer.Frame) { f.Look = viewer.LookHeights }},

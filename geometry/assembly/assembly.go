@@ -134,6 +134,7 @@ func read(j job.Job) job.Job {
 	j.Water, j.Tolerances, j.AsBuilt = job.Water{}, job.Tolerances{}, job.AsBuilt{}
 	j.Waste.Vent = nil
 	j.Floor.Joists.Timber, j.Parts = nil, job.Parts{}
+	j.Shower.Head, j.Shower.Screens = nil, nil
 	j.Drain.CapacityLPS, j.Drain.CapacityHeadMM, j.Drain.CapacityCurve = 0, 0, nil
 	return j
 }

@@ -23,6 +23,9 @@ func Moved(j job.Job, angleDeg float64, by plan.Point) job.Job {
 		move(&j.Waste.Waypoints[i])
 	}
 	move(&j.Waste.Exit.At)
+	if h := j.Shower.Head; h != nil {
+		move(&h.At)
+	}
 	j.Floor.Joists.DirectionDeg = job.AngleDeg(j.Floor.Joists.DirectionDeg + angleDeg)
 	return j
 }

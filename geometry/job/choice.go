@@ -114,6 +114,16 @@ func FallKinds() Enum[FallKind] {
 	return enum("fall", FallBack, FallBack, FallLeft, FallRight, FallFront, FallMid, FallPoint, FallRoom)
 }
 
+// ShowerSides are the sides of the shower, in the order of its corners.
+func ShowerSides() Enum[ShowerSide] {
+	return enum("side", SideFront, SideBack, SideRight, SideFront, SideLeft)
+}
+
+// ScreenKinds are how screens open.
+func ScreenKinds() Enum[ScreenKind] {
+	return enum("screen", ScreenPane, ScreenPane, ScreenPanel, ScreenDoor)
+}
+
 // EndsKinds are how the floor lies beyond the ends of a linear drain.
 func EndsKinds() Enum[EndsKind] {
 	return enum("ends", EndsLevel, EndsLevel, EndsFalling)
@@ -195,7 +205,7 @@ func IDs() []message.ID {
 	}
 	for _, words := range [][]message.ID{
 		EdgeKinds().words(), WallKinds().words(), LeafSwings().words(), FloorKinds().words(), SupportKinds().words(), HeightModes().words(),
-		FallKinds().words(), EndsKinds().words(), ExitKinds().words(), ExitLevelKinds().words(), FittingKinds().words(), Bonds().words(), Surfaces().words(),
+		FallKinds().words(), EndsKinds().words(), ShowerSides().words(), ScreenKinds().words(), ExitKinds().words(), ExitLevelKinds().words(), FittingKinds().words(), Bonds().words(), Surfaces().words(),
 		Sheens().words(), CourseKinds().words(), MetalKinds().words(), CoverKinds().words(), UnitSystems().words(),
 	} {
 		out = append(out, words...)

@@ -180,6 +180,9 @@ type Shower struct {
 	OffsetMM float64 `json:"offsetMM"` // from that wall's start corner to the shower
 	WidthMM  float64 `json:"widthMM"`  // along the wall
 	DepthMM  float64 `json:"depthMM"`  // away from the wall
+	// Head is where the water comes from; absent while it is not known.
+	Head    *Head    `json:"head,omitempty"`
+	Screens []Screen `json:"screens,omitempty"`
 }
 
 // SupportKind says what the base stands on.
@@ -534,8 +537,6 @@ type Style struct {
 	Metal MetalKind `json:"metal"`
 	// Cover is the kind of the drain's cover.
 	Cover CoverKind `json:"cover"`
-	// Screen is a pane of glass beside the shower.
-	Screen bool `json:"screen,omitempty"`
 }
 
 // MetalKind is the finish of metal.
@@ -674,6 +675,11 @@ func (j Job) Clone() Job {
 	}
 	j.Floor.Joists.SupportsMM = append([]float64(nil), j.Floor.Joists.SupportsMM...)
 	j.SpotLevels = append([]SpotLevel(nil), j.SpotLevels...)
+	j.Shower.Screens = append([]Screen(nil), j.Shower.Screens...)
+	if h := j.Shower.Head; h != nil {
+		head := *h
+		j.Shower.Head = &head
+	}
 	j.Base.CutAtStartMM = clonePointer(j.Base.CutAtStartMM)
 	j.Drain.ForwardMM = clonePointer(j.Drain.ForwardMM)
 	j.Drain.SoldLengthsMM = append([]float64(nil), j.Drain.SoldLengthsMM...)
@@ -737,7 +743,8 @@ func New() Job {
 		},
 		Floor: Floor{Kind: FloorSlab, SlabThicknessMM: 150, Deck: Deck{22},
 			Joists: Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Timber: usualTimber()}},
-		Shower: Shower{Wall: 2, OffsetMM: 1000, WidthMM: 1400, DepthMM: 900},
+		Shower: Shower{Wall: 2, OffsetMM: 1000, WidthMM: 1400, DepthMM: 900, Screens: []Screen{
+			{Kind: ScreenPane, Side: SideRight, OffsetMM: 13, WidthMM: 842, HeightMM: screenHeightMM, ThicknessMM: screenThicknessMM, GapMM: screenGapMM}}},
 		Base: Base{Support: OnFloor, Height: HeightBare, HeightMM: 100, MinThicknessMM: 20, AdhesiveMM: 3,
 			BetweenLeastMM: 2, BetweenGreatestMM: 4, SawMarginMM: 10, BoardLengthMM: 1500},
 		Former: Former{Fall: FallBack, Ends: EndsKinds().Usual, Slope: 1.0 / 50, ThicknessAtDrainMM: 20, BedMM: 3},
@@ -755,7 +762,7 @@ func New() Job {
 		},
 		Water:      Water{ShowerFlowsLPS: []float64{0.2}},
 		Tolerances: UsualTolerances(),
-		Style:      Style{Metal: MetalKinds().Usual, Cover: CoverKinds().Usual, Screen: true},
+		Style:      Style{Metal: MetalKinds().Usual, Cover: CoverKinds().Usual},
 	}
 }
 
@@ -782,7 +789,9 @@ func NewInInches() Job {
 	j.Floor.SlabThicknessMM, j.Floor.Deck.ThicknessMM = 4*inch, 0.75*inch
 	j.Floor.Joists.WidthMM, j.Floor.Joists.DepthMM = 1.5*inch, 7.25*inch
 	j.Floor.Joists.SpacingMM, j.Floor.Joists.FirstOffsetMM = 16*inch, 8*inch
-	j.Shower = Shower{Wall: 2, OffsetMM: 36 * inch, WidthMM: 60 * inch, DepthMM: 36 * inch}
+	pane := j.Shower.Screens[0]
+	pane.OffsetMM, pane.WidthMM = 0.5*inch, 33*inch
+	j.Shower = Shower{Wall: 2, OffsetMM: 36 * inch, WidthMM: 60 * inch, DepthMM: 36 * inch, Screens: []Screen{pane}}
 	j.Base.HeightMM, j.Base.MinThicknessMM = 4*inch, 0.75*inch
 	j.Former.Slope = 1.0 / 48
 	j.Drain.LengthMM, j.Drain.WallClearanceMM = 32*inch, 0.5*inch

@@ -28,7 +28,8 @@ const start = `{
 "floor": {"kind": "slab", "slabThicknessMM": 150, "deck": {"thicknessMM": 22},
 	"joists": {"depthMM": 195, "widthMM": 47, "spacingMM": 400, "firstOffsetMM": 200, 
 		"timber": {"id": "c24", "source": {"document": "EN 338", "edition": "2016", "clause": "Table 1", "mark": "memory"}, "bendingNMM2": 24, "shearNMM2": 4, "modulusNMM2": 11000, "densityKGM3": 420}}},
-"shower": {"wall": 2, "offsetMM": 1000, "widthMM": 1400, "depthMM": 900},
+"shower": {"wall": 2, "offsetMM": 1000, "widthMM": 1400, "depthMM": 900,
+	"screens": [{"kind": "pane", "side": "right", "offsetMM": 13, "widthMM": 842, "heightMM": 2000, "thicknessMM": 8, "gapMM": 4}]},
 "base": {"support": "on-floor", "height": "bare", "heightMM": 100, "minThicknessMM": 20, "adhesiveMM": 3, "betweenLeastMM": 2, "betweenGreatestMM": 4, "sawMarginMM": 10, "boardLengthMM": 1500},
 "former": {"fall": "back", "ends": "level", "slope": 0.02, "thicknessAtDrainMM": 20, "bedMM": 3},
 "drain": {"lengthMM": 800, "widthMM": 70, "wallClearanceMM": 13, "offsetMM": 0, "channelDepthMM": 25, "trapDepthMM": 95, "trapSizeMM": 110,
@@ -47,7 +48,7 @@ const start = `{
 	"wallTiledToMM": 2200},
 "water": {"showerFlowsLPS": [0.2]},
 "tolerances": {"floorMM": 3, "baseMM": 1, "bedMM": 1, "formerMM": 1, "fallMM": 2, "outletMM": 1, "trapMM": 1, "pipeMM": 3, "exitMM": 2, "doorwayMM": 1, "groundMM": 20},
-"style": {"metal": "steel", "cover": "slotted", "screen": true}
+"style": {"metal": "steel", "cover": "slotted"}
 }`
 
 func TestNewIsAsTyped(t *testing.T) {

@@ -21,6 +21,7 @@ const (
 	mostFlows    = 10
 	mostCurve    = part.MostPoints
 	mostFittings = 20
+	mostScreens  = 12
 	mostBoards   = part.MostBoards
 )
 
@@ -267,6 +268,9 @@ func (v *validator) shower(j Job) {
 	area := plan.FromRing(corners[:])
 	if out := area.Area() - plan.SharedArea(area, room); out > 100 {
 		v.problems = append(v.problems, Problem{"shower", j.sticksOut()})
+	}
+	if h := j.Shower.Head; h != nil && !room.Contains(h.At, plan.HairMM) {
+		v.add("shower.head.at", "problem.head-outside")
 	}
 }
 

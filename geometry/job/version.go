@@ -233,8 +233,12 @@ func fromVersion4(old version4.Job) (j Job, err error) {
 			version4.Waste
 			Ventilated omitted `json:"ventilated,omitzero"`
 		} `json:"waste"`
+		Style struct {
+			version4.Style
+			Screen omitted `json:"screen,omitzero"`
+		} `json:"style"`
 	}
-	next.Job, next.Floor.Floor, next.Waste.Waste = old, old.Floor, old.Waste
+	next.Job, next.Floor.Floor, next.Waste.Waste, next.Style.Style = old, old.Floor, old.Waste, old.Style
 	if err := carry(&j, next); err != nil {
 		return j, err
 	}
@@ -243,6 +247,12 @@ func fromVersion4(old version4.Job) (j Job, err error) {
 		j.Waste.Vent = &vent
 	}
 	j.Version, j.Former.Ends = Version, EndsLevel
+	// A screen was the usual pane, wherever there was a place for one.
+	if old.Style.Screen && len(j.Validate()) == 0 {
+		if pane, ok := usualScreen(&j); ok {
+			j.Shower.Screens = []Screen{pane}
+		}
+	}
 	if d := j.Parts.Drain; d != nil {
 		j.Drain.SoldLengthsMM = append([]float64(nil), d.LengthsMM...)
 	}

@@ -144,6 +144,8 @@ type Layout struct {
 	Shower  plan.Region
 	Edges   []Edge
 	open    []Edge
+	// Screens stand along open edges.
+	Screens []Screen
 	// Ramps are the floors that ramps outside the open edges may take.
 	Ramps []RampFloor
 	// ToRight and Into are the shower's own directions.
@@ -197,7 +199,7 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 	l.ToRight = c[1].Sub(c[0]).Normalize()
 	l.Into = c[3].Sub(c[0]).Normalize()
 	l.Shower = sh.Intersect(plan.FromRing(c[:]), l.Room, message.Of("shape.shower"))
-	l.edges()
+	l.edges(j)
 	l.drain(j)
 	l.fall(j, sh)
 	l.joists(j)
@@ -222,6 +224,7 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 			l.open = append(l.open, *e)
 		}
 	}
+	l.screens(j)
 	l.ramps(j, sh)
 	l.untanked(j, sh)
 	l.heated(j, sh)
@@ -255,7 +258,7 @@ func read(j job.Job) job.Job {
 	j.Waste = job.Waste{}
 	j.Base = job.Base{Support: j.Base.Support}
 	j.Former.ThicknessAtDrainMM, j.Former.BedMM, j.Former.LongestMM, j.Former.WidestMM = 0, 0, 0, 0
-	j.Floor.Joists.Timber, j.Parts = nil, job.Parts{}
+	j.Floor.Joists.Timber, j.Parts, j.Shower.Head = nil, job.Parts{}, nil
 	j.Floor.SetDownMM, j.Floor.Existing = 0, nil
 	j.Room.RampRunMM = 0
 	d := &j.Drain
@@ -373,14 +376,7 @@ func (l *Layout) doors(j job.Job, sh *plan.Shaper) {
 			if !d.HingeAtStart {
 				hinge, free = door.B, door.A
 			}
-			const steps = 24
-			ring := plan.Ring{hinge}
-			u, v := free.Sub(hinge), w.Outward.Mul(-d.WidthMM)
-			for k := range steps + 1 {
-				s, c := math.Sincos(math.Pi / 2 * float64(k) / steps)
-				ring = append(ring, hinge.Add(u.Mul(c)).Add(v.Mul(s)))
-			}
-			door.Sweep = sh.Intersect(plan.FromRing(ring), l.Room, sweep(i))
+			door.Sweep = sh.Intersect(plan.FromRing(quarter(hinge, free, w.Outward.Mul(-1))), l.Room, sweep(i))
 		}
 		l.Doors = append(l.Doors, door)
 	}
@@ -389,49 +385,15 @@ func (l *Layout) doors(j job.Job, sh *plan.Shaper) {
 // onWallMM is how far off a wall may run along a side of the shower and still be at it.
 const onWallMM = 2.0
 
-// edges divides each side of the shower into stretches against walls and open
-// stretches. A wall counts when it runs along the side within onWallMM.
-func (l *Layout) edges() {
+// edges are the stretches of each side of the shower against walls and the open ones.
+func (l *Layout) edges(j job.Job) {
+	sides := j.ShowerSides()
 	for i, side := range []Side{Back, Right, Front, Left} {
-		a, b := l.Corners[i], l.Corners[(i+1)%4]
-		along := b.Sub(a).Normalize()
-		length := b.Sub(a).Len()
-		type stretch struct {
-			from, to float64
-			wall     int
+		a := l.Corners[i]
+		along := l.Corners[(i+1)%4].Sub(a).Normalize()
+		for _, s := range sides[i] {
+			l.Edges = append(l.Edges, Edge{Side: side, A: a.Add(along.Mul(s.FromMM)), B: a.Add(along.Mul(s.ToMM)), Wall: s.Wall})
 		}
-		var walled []stretch
-		for _, w := range l.Walls {
-			da, db := w.A.Sub(a), w.B.Sub(a)
-			if math.Abs(plan.Cross(along, da)) > onWallMM || math.Abs(plan.Cross(along, db)) > onWallMM {
-				continue
-			}
-			from, to := math.Min(da.Dot(along), db.Dot(along)), math.Max(da.Dot(along), db.Dot(along))
-			from, to = math.Max(0, from), math.Min(length, to)
-			if to-from > onWallMM {
-				walled = append(walled, stretch{from, to, w.Index})
-			}
-		}
-		add := func(from, to float64, wall int) {
-			if to-from > onWallMM {
-				l.Edges = append(l.Edges, Edge{Side: side, A: a.Add(along.Mul(from)), B: a.Add(along.Mul(to)), Wall: wall})
-			}
-		}
-		at := 0.0
-		for len(walled) > 0 {
-			next := 0
-			for k, s := range walled {
-				if s.from < walled[next].from {
-					next = k
-				}
-			}
-			s := walled[next]
-			walled = append(walled[:next], walled[next+1:]...)
-			add(at, s.from, -1)
-			add(math.Max(at, s.from), s.to, s.wall)
-			at = math.Max(at, s.to)
-		}
-		add(at, length, -1)
 	}
 }
 

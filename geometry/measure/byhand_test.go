@@ -198,6 +198,10 @@ func usualMeasurements() []want {
 		{"floor.least-fall", "shower-tile", 1.0/50 - math.Hypot(2*math.Sqrt(1.25)/300, 2.0/817), shower},
 		// Of the strip of 83 along the back, walls finished 13 thick leave 70 by 1387, and
 		// the drain takes 800 of that.
+		// The front is open from end to end; the pane at the right stands from 13 to 855 off
+		// the back, over tile that has risen 351/50 in its middle.
+		{"shower.way-in", "shower", 1400, drain},
+		{"screen.off-edge", "screen 1", 0, mgl64.Vec3{1400, 1900 - 434, 108 + 351.0/50}},
 		{"floor.level-area", "level-floor", 70 * (1387 - 800), drain},
 		// The right edge is open beside the drain: nothing is held there.
 		{"water.reserve", "spills-at 0, right", 0, mgl64.Vec3{1400, 1900, 108}},

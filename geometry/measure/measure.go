@@ -147,6 +147,8 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.stack()
 	m.strength()
 	m.lie(w)
+	m.screens()
+	m.head()
 	m.water(w)
 	m.asBuilt()
 	m.sealing()

@@ -70,6 +70,8 @@ const (
 	FloorJoints
 	HeatingMat
 	TileOnPlane // the number is the largest tile that lies whole in its plane, in whole millimetres
+	Screen      // numbered
+	ShowerHead
 	WasteRunToVent
 	Vent
 	PieceByStack // of the run, and the stack's number
@@ -114,6 +116,8 @@ func (t Thing) name() message.ID {
 		FloorTanking:        "subject.floor-tanking",
 		FloorJoints:         "subject.floor-joints",
 		HeatingMat:          "subject.heating-mat",
+		Screen:              "subject.screen",
+		ShowerHead:          "subject.shower-head",
 		Drain:               "subject.drain",
 		DrainCover:          "subject.drain-cover",
 		DrainChannelByJoist: "subject.drain-channel-by-joist",

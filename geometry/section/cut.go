@@ -141,6 +141,9 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 	d.bound()
 	k.trim(&d, r)
 	if upright(c) {
+		if stage >= buildup.StageTile {
+			d.screens(r)
+		}
 		d.focus(r)
 		d.levels(r, stage)
 		d.dimensions(r, stage)
@@ -148,6 +151,22 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 	}
 	d.Fault = Fault(k.err, FaultOfCut)
 	return d
+}
+
+// screens draws the glass that the cut goes through, as far up as the drawing goes.
+func (d *Drawing) screens(r geometry.Result) {
+	for i, s := range r.Layout.Screens {
+		of := r.Settled.Shower.Screens[i]
+		ends := [2]float64{r.Heights.ShowerAt(&r.Layout, s.A), r.Heights.ShowerAt(&r.Layout, s.B)}
+		for _, iv := range d.along(s.Glass) {
+			at := d.Cut.Space(plan.Point{(iv.From + iv.To) / 2, 0})
+			low := r.Heights.ShowerAt(&r.Layout, planOf(at)) + of.GapMM
+			high := math.Min(math.Max(ends[0], ends[1])+of.HeightMM, d.High.Y())
+			if high > low {
+				d.Lines = append(d.Lines, Line{closed(plan.Ring{{iv.From, low}, {iv.To, low}, {iv.To, high}, {iv.From, high}}), Thin, false, "screen"})
+			}
+		}
+	}
 }
 
 // upright tells a cut through the floor from one along it.

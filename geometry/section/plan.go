@@ -44,6 +44,15 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 		}
 		d.Lines = append(d.Lines, Line{[]plan.Point{door.A, door.B}, Thin, false, "door"})
 	}
+	for _, s := range l.Screens {
+		d.Lines = append(d.Lines, Line{closed(s.Glass[0].Outer), Medium, false, "screen"})
+		if len(s.Sweep) > 0 {
+			d.Lines = append(d.Lines, Line{closed(s.Sweep[0].Outer), Thin, true, "screen"})
+		}
+	}
+	if h := r.Settled.Shower.Head; h != nil {
+		d.Lines = append(d.Lines, Line{closed(plan.Circle(h.At, roseMM/2, solid.ChordErrorMM)), Medium, false, "head"})
+	}
 	for _, js := range l.Joists {
 		d.Lines = append(d.Lines, Line{closed(js.Footprint[0].Outer), Thin, true, "joist"})
 	}
@@ -95,6 +104,9 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 }
 
 func closed(r plan.Ring) []plan.Point { return append(append([]plan.Point(nil), r...), r[0]) }
+
+// roseMM is how wide a shower head is drawn. Common practice, no source.
+const roseMM = 250
 
 // leastLevelMM2 is a square centimetre: less of a level floor is no place where water
 // stands.

@@ -1,0 +1,220 @@
+package job
+
+import (
+	"math"
+
+	"underfall/geometry/plan"
+	"underfall/geometry/unit"
+)
+
+// ShowerSide is a side of the shower as seen facing its back wall.
+type ShowerSide string
+
+// The sides of the shower.
+const (
+	SideBack  ShowerSide = "back"
+	SideRight ShowerSide = "right"
+	SideFront ShowerSide = "front"
+	SideLeft  ShowerSide = "left"
+)
+
+// ScreenKind is how a screen opens.
+type ScreenKind string
+
+// The kinds of screen.
+const (
+	ScreenPane  ScreenKind = "pane"  // fixed
+	ScreenPanel ScreenKind = "panel" // short, turned aside by hand
+	ScreenDoor  ScreenKind = "door"  // hinged, opens out of the shower
+)
+
+// Screen is a screen of glass along an open side of the shower.
+type Screen struct {
+	Kind ScreenKind `json:"kind"`
+	Side ShowerSide `json:"side"`
+	// OffsetMM is to the screen from the side's left end, from its back end at the left
+	// and right sides; WidthMM is along the side.
+	OffsetMM float64 `json:"offsetMM"`
+	WidthMM  float64 `json:"widthMM"`
+	// HeightMM is over the highest tile under it, GapMM is left under it.
+	HeightMM    float64 `json:"heightMM"`
+	ThicknessMM float64 `json:"thicknessMM"`
+	GapMM       float64 `json:"gapMM"`
+	// HingeAtEnd tells that a panel or door hangs at its far end, away from where
+	// OffsetMM counts from.
+	HingeAtEnd bool `json:"hingeAtEnd,omitempty"`
+}
+
+// Turns tells whether the screen can be moved out of the way.
+func (s Screen) Turns() bool { return s.Kind != ScreenPane }
+
+// Head is the fixed shower head: the rose that the water comes from.
+type Head struct {
+	At plan.Point `json:"at"`
+	// HeightMM is over the finished floor under it.
+	HeightMM float64 `json:"heightMM"`
+}
+
+// Stretch is a part of a side of the shower, by distances from the side's first corner as
+// ShowerCorners lists them; Wall is the wall it stands against, -1 for an open one.
+type Stretch struct {
+	FromMM, ToMM float64
+	Wall         int
+}
+
+// onWallMM is how far off a side a wall may run and be its wall, and the shortest stretch
+// that counts. Common practice, no source.
+const onWallMM = 2
+
+// ShowerSides divides the sides of a shower in a sound room, back, right, front and left,
+// into stretches against walls and open ones, each side from its first corner on.
+func (j Job) ShowerSides() (out [4][]Stretch) {
+	corners := j.ShowerCorners()
+	for i := range out {
+		out[i] = j.stretches(corners[i], corners[(i+1)%4])
+	}
+	return out
+}
+
+func (j Job) stretches(a, b plan.Point) (out []Stretch) {
+	along, length := b.Sub(a).Normalize(), b.Sub(a).Len()
+	var walled []Stretch
+	for w, p := range j.Room.Outline {
+		da, db := p.Sub(a), j.Room.Outline[(w+1)%len(j.Room.Outline)].Sub(a)
+		if math.Abs(plan.Cross(along, da)) > onWallMM || math.Abs(plan.Cross(along, db)) > onWallMM {
+			continue
+		}
+		from, to := math.Min(da.Dot(along), db.Dot(along)), math.Max(da.Dot(along), db.Dot(along))
+		from, to = math.Max(0, from), math.Min(length, to)
+		if to-from > onWallMM {
+			walled = append(walled, Stretch{from, to, w})
+		}
+	}
+	add := func(from, to float64, wall int) {
+		if to-from > onWallMM {
+			out = append(out, Stretch{from, to, wall})
+		}
+	}
+	at := 0.0
+	for len(walled) > 0 {
+		next := 0
+		for k, s := range walled {
+			if s.FromMM < walled[next].FromMM {
+				next = k
+			}
+		}
+		s := walled[next]
+		walled = append(walled[:next], walled[next+1:]...)
+		add(at, s.FromMM, -1)
+		add(math.Max(at, s.FromMM), s.ToMM, s.Wall)
+		at = math.Max(at, s.ToMM)
+	}
+	add(at, length, -1)
+	return out
+}
+
+// Sizes of a usual screen and of a shower head. Common practice, no source.
+const (
+	screenThicknessMM = 8
+	screenHeightMM    = 2000
+	screenGapMM       = 4
+	screenMostMM      = 1000
+	screenShare       = 0.95 // of a side, the rest a way past it
+	headHeightMM      = 2100
+)
+
+// usualScreen is of a sound job: a pane on an open side that meets a wall, from the wall's finish on: at
+// the left or right before the front, where the way in is; ok is false where the shower
+// has no place for one.
+func usualScreen(j *Job) (s Screen, ok bool) {
+	if j.Former.Fall == FallRoom {
+		return s, false
+	}
+	corners, best := j.ShowerCorners(), 0.0
+	for i, side := range j.ShowerSides() {
+		name := ShowerSides().Choices[i].Value
+		for _, open := range side {
+			long := open.ToMM - open.FromMM
+			score := math.Min(long, screenMostMM)
+			switch {
+			case open.Wall >= 0:
+				continue
+			case name == SideLeft || name == SideRight:
+				score *= 3
+			case long < screenMostMM:
+				continue // the way in
+			}
+			if score > best {
+				best, ok = score, true
+				s = j.paneOn(name, open, corners[i], corners[(i+1)%4])
+			}
+		}
+	}
+	return s, ok
+}
+
+// paneOn is a usual pane on an open stretch of a side between two corners, from its end
+// that is nearer to a wall.
+func (j *Job) paneOn(side ShowerSide, open Stretch, a, b plan.Point) Screen {
+	along := b.Sub(a).Normalize()
+	finish := j.Layers.Wall.ThicknessMM()
+	length := math.Min((open.ToMM-open.FromMM)*screenShare, screenMostMM)
+	from, to := open.FromMM+finish, open.FromMM+length
+	if j.wallNearMM(a.Add(along.Mul(open.ToMM))) < j.wallNearMM(a.Add(along.Mul(open.FromMM))) {
+		from, to = open.ToMM-length, open.ToMM-finish
+	}
+	if side == SideFront || side == SideLeft {
+		whole := b.Sub(a).Len()
+		from, to = whole-to, whole-from
+	}
+	return Screen{Kind: ScreenPane, Side: side, OffsetMM: from, WidthMM: to - from, HeightMM: screenHeightMM, ThicknessMM: screenThicknessMM, GapMM: screenGapMM}
+}
+
+// wallNearMM is how near the nearest wall is.
+func (j *Job) wallNearMM(p plan.Point) float64 {
+	near := math.Inf(1)
+	for i, a := range j.Room.Outline {
+		near = math.Min(near, plan.DistanceToSegment(p, a, j.Room.Outline[(i+1)%len(j.Room.Outline)]))
+	}
+	return near
+}
+
+// addedScreen is the screen that is added to a job: the usual one, or where that is there
+// already or has no place a door in the front.
+func addedScreen(j *Job) Screen {
+	s, ok := usualScreen(j)
+	for _, o := range j.Shower.Screens {
+		ok = ok && o.Side != s.Side
+	}
+	if !ok {
+		s = Screen{Kind: ScreenDoor, Side: SideFront, WidthMM: 700, HeightMM: screenHeightMM, ThicknessMM: screenThicknessMM, GapMM: 8}
+	}
+	return s
+}
+
+// usualHead hangs over the middle of the shower.
+func usualHead(j *Job) Head {
+	c := j.ShowerCorners()
+	middle := c[0].Add(c[2]).Mul(0.5)
+	return Head{plan.Point{math.Round(middle.X()), math.Round(middle.Y())}, headHeightMM}
+}
+
+// showerLists are what stands at the shower.
+func showerLists() []List {
+	turns := func(s *Screen) bool { return s.Turns() }
+	return []List{
+		single("shower.head", GroupShower, func(j *Job) **Head { return &j.Shower.Head }, usualHead,
+			placeX(func(h *Head) *plan.Point { return &h.At }),
+			placeY(func(h *Head) *plan.Point { return &h.At }),
+			length("heightMM", 500, 5000, 10, func(h *Head) *float64 { return &h.HeightMM })),
+		listed("shower.screens", GroupShower, mostScreens, func(j *Job) *[]Screen { return &j.Shower.Screens }, addedScreen,
+			choose("kind", ScreenKinds(), func(s *Screen) *ScreenKind { return &s.Kind }),
+			choose("side", ShowerSides(), func(s *Screen) *ShowerSide { return &s.Side }),
+			length("offsetMM", 0, farthestMM, 10, func(s *Screen) *float64 { return &s.OffsetMM }),
+			length("widthMM", 50, 5000, 10, func(s *Screen) *float64 { return &s.WidthMM }),
+			length("heightMM", 100, 4000, 10, func(s *Screen) *float64 { return &s.HeightMM }),
+			number("thicknessMM", unit.Length, 3, 60, 0.5, func(s *Screen) *float64 { return &s.ThicknessMM }),
+			number("gapMM", unit.Length, 0, 100, 1, func(s *Screen) *float64 { return &s.GapMM }),
+			where(turns, yes("hingeAtEnd", func(s *Screen) *bool { return &s.HingeAtEnd }))),
+	}
+}

@@ -1,0 +1,160 @@
+package layout
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+)
+
+// setBackMM is how far inside the open edge the face of a screen stands, clear of the edge's
+// trim. Common practice, no source.
+const setBackMM = 22
+
+// Screen is a screen in plan.
+type Screen struct {
+	Index int
+	Side  Side
+	// A and B are its ends on the line of its side, A the one that its offset counts to;
+	// Out points out of the shower.
+	A, B, Out plan.Point
+	// Glass is where it stands, closed. Sweep is the floor that the leaf of a door passes
+	// over outside the shower, whether there is room or not; nil for other screens.
+	Glass, Sweep plan.Region
+	// OffMM is how much of it stands at a wall or past its side, OverMM how much of it
+	// where a screen before it stands.
+	OffMM, OverMM float64
+	thickMM       float64
+	turns         bool
+}
+
+// Way is a stretch of an open edge that one passes through, or water.
+type Way struct {
+	Side Side
+	A, B plan.Point
+	// WidthMM is what is clear of it, less the leaves that stand in it when open.
+	WidthMM float64
+}
+
+// Middle of the way.
+func (w Way) Middle() plan.Point { return w.A.Add(w.B).Mul(0.5) }
+
+// quarter is the quarter of a disc that a leaf passes over, from its closed place towards
+// a direction square to it.
+func quarter(hinge, free, to plan.Point) plan.Ring {
+	const steps = 24
+	u, v := free.Sub(hinge), to.Mul(free.Sub(hinge).Len())
+	ring := plan.Ring{hinge}
+	for k := range steps + 1 {
+		s, c := math.Sincos(math.Pi / 2 * float64(k) / steps)
+		ring = append(ring, hinge.Add(u.Mul(c)).Add(v.Mul(s)))
+	}
+	return ring
+}
+
+// screens places those of the job along their sides.
+func (l *Layout) screens(j job.Job) {
+	for i, s := range j.Shower.Screens {
+		a, u, out := l.fromLeft(Side(s.Side))
+		x := Screen{Index: i, Side: Side(s.Side), A: a.Add(u.Mul(s.OffsetMM)), B: a.Add(u.Mul(s.OffsetMM + s.WidthMM)), Out: out, thickMM: s.ThicknessMM, turns: s.Turns()}
+		back, thick := out.Mul(-setBackMM), out.Mul(s.ThicknessMM)
+		x.Glass = plan.FromRing(plan.Ring{x.A.Add(back), x.B.Add(back), x.B.Add(back).Add(thick), x.A.Add(back).Add(thick)})
+		if s.Kind == job.ScreenDoor {
+			hinge, free := x.A, x.B
+			if s.HingeAtEnd {
+				hinge, free = free, hinge
+			}
+			x.Sweep = plan.FromRing(quarter(hinge, free, out))
+		}
+		on := 0.0
+		for _, e := range l.open {
+			from, to := x.along(e)
+			on += math.Max(0, to-from)
+		}
+		x.OffMM = s.WidthMM - on
+		for _, o := range l.Screens {
+			if o.Side == x.Side {
+				from, to := shared(a, u, x, o)
+				x.OverMM = math.Max(x.OverMM, to-from)
+			}
+		}
+		l.Screens = append(l.Screens, x)
+	}
+}
+
+// fromLeft is where offsets along a side count from, the way they count, and the way out
+// of the shower across the side.
+func (l *Layout) fromLeft(s Side) (from, along, out plan.Point) {
+	c := l.Corners
+	switch s {
+	case Back:
+		return c[0], l.ToRight, l.Into.Mul(-1)
+	case Right:
+		return c[1], l.Into, l.ToRight
+	case Front:
+		return c[3], l.ToRight, l.Into
+	}
+	return c[0], l.Into, l.ToRight.Mul(-1)
+}
+
+// along is from where to where a screen stands along an edge, from the edge's first end;
+// to is less than from where it stands elsewhere.
+func (x Screen) along(e Edge) (from, to float64) {
+	if x.Side != e.Side {
+		return 0, -1
+	}
+	u := e.B.Sub(e.A).Normalize()
+	p, q := x.A.Sub(e.A).Dot(u), x.B.Sub(e.A).Dot(u)
+	return math.Max(0, math.Min(p, q)), math.Min(e.LengthMM(), math.Max(p, q))
+}
+
+// shared is the stretch along a side on which two screens stand.
+func shared(a, u plan.Point, x, o Screen) (from, to float64) {
+	at := func(p plan.Point) float64 { return p.Sub(a).Dot(u) }
+	return math.Max(at(x.A), at(o.A)), math.Min(at(x.B), at(o.B))
+}
+
+// Ways are the stretches of the open edges that one can pass: beside fixed panes, and
+// through doors and panels, less the thickness of the leaf that stands in them.
+func (l Layout) Ways() []Way { return l.beside(func(s Screen) bool { return !s.turns }) }
+
+// Unscreened are the stretches of the open edges without any screen.
+func (l Layout) Unscreened() []Way { return l.beside(func(Screen) bool { return true }) }
+
+// beside are the stretches of the open edges without the screens that stop what passes.
+func (l Layout) beside(stops func(Screen) bool) (out []Way) {
+	for _, e := range l.open {
+		u := e.B.Sub(e.A).Normalize()
+		var stopped []plan.Interval
+		for _, s := range l.Screens {
+			if from, to := s.along(e); stops(s) && to > from {
+				stopped = append(stopped, plan.Interval{From: from, To: to})
+			}
+		}
+		slices.SortFunc(stopped, func(a, b plan.Interval) int { return cmp.Compare(a.From, b.From) })
+		at := 0.0
+		add := func(to float64) {
+			if to-at > leastWayMM {
+				w := Way{e.Side, e.A.Add(u.Mul(at)), e.A.Add(u.Mul(to)), to - at}
+				for _, s := range l.Screens {
+					if from, until := s.along(e); !stops(s) && math.Min(until, to) > math.Max(from, at) {
+						w.WidthMM -= s.thickMM
+					}
+				}
+				out = append(out, w)
+			}
+		}
+		for _, s := range stopped {
+			add(s.From)
+			at = math.Max(at, s.To)
+		}
+		add(e.LengthMM())
+	}
+	return out
+}
+
+// leastWayMM is under which a gap beside a screen is a joint, no way for anybody or
+// anything but drops.
+const leastWayMM = 20
