@@ -20,11 +20,17 @@ func TestTrapAndPipeOnWhatLiesUnderTheBase(t *testing.T) {
 		change func(*job.Job)
 		byMM   float64
 	}{
-		"as found":        {func(*job.Job) {}, 0},
-		"set down":        {func(j *job.Job) { j.Floor.SetDownMM = 100 }, -100},
-		"a screed stays":  {func(j *job.Job) { j.Floor.Existing = []job.Existing{{Kind: job.ExistingScreed, ThicknessMM: 65, Out: job.OutNowhere}} }, 65},
-		"a screed is out": {func(j *job.Job) { j.Floor.Existing = []job.Existing{{Kind: job.ExistingScreed, ThicknessMM: 65, Out: job.OutShower}} }, 0},
-		"levelled":        {func(j *job.Job) { j.Base.Under = []job.Course{{Kind: job.CourseLevelling, Layer: job.Layer{ThicknessMM: 8}}} }, 8},
+		"as found": {func(*job.Job) {}, 0},
+		"set down": {func(j *job.Job) { j.Floor.SetDownMM = 100 }, -100},
+		"a screed stays": {func(j *job.Job) {
+			j.Floor.Existing = []job.Existing{{Kind: job.ExistingScreed, ThicknessMM: 65, Out: job.OutNowhere}}
+		}, 65},
+		"a screed is out": {func(j *job.Job) {
+			j.Floor.Existing = []job.Existing{{Kind: job.ExistingScreed, ThicknessMM: 65, Out: job.OutShower}}
+		}, 0},
+		"levelled": {func(j *job.Job) {
+			j.Base.Under = []job.Course{{Kind: job.CourseLevelling, Layer: job.Layer{ThicknessMM: 8}}}
+		}, 8},
 		"set down, levelled": {func(j *job.Job) {
 			j.Floor.SetDownMM = 60
 			j.Base.Under = []job.Course{{Kind: job.CourseLevelling, Layer: job.Layer{ThicknessMM: 8}}}

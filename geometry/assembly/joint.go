@@ -10,7 +10,9 @@ import (
 
 // jointed is the part of a sheet that tile takes beside the gaps of its joints, which get
 // their sealant, as thick as the tile.
-func (b *builder) jointed(id string, z buildup.Zone, tile buildup.Kind, whole solid.Sheet, gaps []plan.Region, what message.Message) solid.Sheet {
+func (b *builder) jointed(
+	id string, z buildup.Zone, tile buildup.Kind, whole solid.Sheet, gaps []plan.Region, what message.Message,
+) solid.Sheet {
 	if len(gaps) == 0 {
 		return whole
 	}
@@ -33,8 +35,8 @@ func (b *builder) jointed(id string, z buildup.Zone, tile buildup.Kind, whole so
 			}
 		}
 		if len(shape) > 0 {
-			b.add(Part{ID: "sealant-" + id, Name: message.Of("part.sealant"), Material: material.Sealant, Stage: buildup.StageTile, Precedence: precedenceTile,
-				From: "layers.joints.perimeterMM", Shape: shape})
+			b.add(Part{ID: "sealant-" + id, Name: message.Of("part.sealant"), Material: material.Sealant,
+				Stage: buildup.StageTile, Precedence: precedenceTile, From: "layers.joints.perimeterMM", Shape: shape})
 		}
 	}
 	return b.sheet(region, what)

@@ -181,7 +181,8 @@ func underShowerKinds() Enum[CourseKind] {
 }
 
 func underRoomKinds() Enum[CourseKind] {
-	return enum("course", CourseDecoupling, CoursePrimer, CourseLevelling, CourseInsulation, CourseScreed, CourseOverlay, CourseDecoupling, CourseHeating)
+	return enum("course", CourseDecoupling,
+		CoursePrimer, CourseLevelling, CourseInsulation, CourseScreed, CourseOverlay, CourseDecoupling, CourseHeating)
 }
 
 func onWallKinds() Enum[CourseKind] {
@@ -190,7 +191,8 @@ func onWallKinds() Enum[CourseKind] {
 
 // CourseKinds are all kinds of extra layer.
 func CourseKinds() Enum[CourseKind] {
-	return enum("course", CourseScreed, CoursePrimer, CourseLevelling, CourseInsulation, CourseScreed, CourseOverlay, CourseDecoupling, CourseHeating, CourseLining)
+	return enum("course", CourseScreed,
+		CoursePrimer, CourseLevelling, CourseInsulation, CourseScreed, CourseOverlay, CourseDecoupling, CourseHeating, CourseLining)
 }
 
 // ExistingKinds are all kinds of layer that may be found on a floor.
