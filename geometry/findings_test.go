@@ -253,6 +253,14 @@ var oneNumber = []struct {
 	{"de-tank-wall", slab, 2016.4, 2016.3, tankedTo("DE")},
 	{"de-tank-beyond", slab, 1000, 999, tankedBeyond("DE")},
 	{"au-tank-wall", slab, 1816.4, 1816.3, tankedTo("AU")},
+	{"au-tank-head", slab, 1100, 1099, func(j *job.Job, v float64) {
+		tankedBeyond("AU")(j, v) // 400 past the head, out from the front edge
+		j.Shower.Head = &job.Head{At: plan.Point{700, 1400}, HeightMM: 2000}
+	}},
+	{"de-tank-head", slab, 2208, 2207, func(j *job.Job, v float64) {
+		tankedTo("DE")(j, v) // the floor rises 1:50 over 400 to under the head
+		j.Room.HeightMM, j.Shower.Head = 3000, &job.Head{At: plan.Point{700, 1417}, HeightMM: 2000}
+	}},
 	{"au-tank-beyond", slab, 1500, 1499, tankedBeyond("AU")},
 	{"floor-puddle", slab, 0.01397, 0.01395, func(j *job.Job, v float64) { j.Former.Slope, j.Layers.Shower.Bed.ToleranceMM = v, 2 }},
 	{"residual", slab, 11, 11.01, func(j *job.Job, v float64) { j.SpotLevels[0].LevelMM = v }},

@@ -210,7 +210,44 @@ func (m *Measurer) sealing() {
 	}
 	if beyond, all := j.TankedBeyondMM(); !all && len(l.OpenEdges()) > 0 && len(l.Untanked) > 0 {
 		at := l.OpenEdges()[0].Middle()
-		m.add("tanking.beyond", of(rule.FloorTanking), beyond, at.Vec3(h.ShowerAt(l, at)))
+		var tags []string
+		if j.Shower.Head != nil {
+			tags = append(tags, TagHead)
+		}
+		m.add("tanking.beyond", of(rule.FloorTanking), beyond, at.Vec3(h.ShowerAt(l, at)), tags...)
+	}
+	m.tankedFromHead()
+}
+
+// TagHead marks measurements of a shower whose head is stated.
+const TagHead = "head"
+
+// tankedFromHead measures how far from the rose the floor's tanking ends, and how far over it
+// the walls' does, unless that goes to the ceiling.
+func (m *Measurer) tankedFromHead() {
+	h, j, l := &m.Heights, &m.Settled, &m.Layout
+	head := j.Shower.Head
+	if head == nil {
+		return
+	}
+	at := head.At.Vec3(m.buildUp().FinishedMM(head.At) + head.HeightMM)
+	nearest := math.Inf(1)
+	for _, p := range l.Untanked {
+		for _, ring := range p.Rings() {
+			for i := range ring {
+				nearest = math.Min(nearest, plan.DistanceToSegment(head.At, ring[i], ring[(i+1)%len(ring)]))
+			}
+		}
+	}
+	if !math.IsInf(nearest, 1) && len(l.OpenEdges()) > 0 {
+		m.add("tanking.from-head", of(rule.FloorTanking), nearest, at)
+	}
+	to := h.TileMM + j.Layers.TankedToMM()
+	if j.Layers.Wall.Tanking.ThicknessMM == 0 {
+		to = h.TileMM
+	}
+	if to < j.Room.HeightMM {
+		m.add("tanking.over-head", of(rule.WallTanking), to-at.Z(), at)
 	}
 }
 

@@ -151,6 +151,8 @@ func Quantities() map[string]unit.Kind {
 		"caution.set-down":      unit.Length,
 		"tanking.wall-to":       unit.Length,
 		"tanking.beyond":        unit.Length,
+		"tanking.from-head":     unit.Length,
+		"tanking.over-head":     unit.Length,
 
 		// The trap's water.
 		"trap.water-short-by":    unit.Length,
