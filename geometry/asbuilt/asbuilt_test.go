@@ -141,3 +141,21 @@ func TestAnyMeasuredLevels(t *testing.T) {
 		t.Errorf("only these were held against what was measured: %v", held)
 	}
 }
+
+// With 65 of screed under the base and a mat of 6 under the tanking, tile measured 2 high
+// is a bed 2 thicker, the courses being as they are: 108 + 65 + 6 + 2. A base measured at 60
+// would lie 5 under the screed.
+func TestAsBuiltOverCourses(t *testing.T) {
+	j := job.New()
+	j.Base.Under = []job.Course{{Kind: job.CourseScreed, Layer: job.Layer{ThicknessMM: 65}}}
+	j.Layers.Shower.Under = []job.Course{{Kind: job.CourseHeating, Layer: job.Layer{ThicknessMM: 6}}}
+	j.AsBuilt.TileAtDrainMM = mm(181)
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
+	if got := r.Settled.Layers.Shower.Bed.ThicknessMM; math.Abs(got-5) > 1e-9 || math.Abs(r.Heights.TileMM-181) > 1e-9 {
+		t.Errorf("a bed of %v and tile at %v, want 5 and 181", got, r.Heights.TileMM)
+	}
+	j.AsBuilt = job.AsBuilt{BaseTopMM: mm(60)}
+	if c := geometry.Evaluate(j, demotest.Packs(t)["UK"]).Contradictions; len(c) != 1 || c[0].What != "contradiction.base-under-floor" || math.Abs(c[0].ByMM-5) > 1e-9 {
+		t.Errorf("%v, want the base 5 under the screed", c)
+	}
+}

@@ -289,3 +289,53 @@ func TestWordsOfARisk(t *testing.T) {
 		t.Errorf("of no input: %v", got)
 	}
 }
+
+// Courses come out otherwise as all layers do: ±3 under the base, ±2 under the shower's
+// tanking, ±4 under the room's, beside what there is without them.
+func TestSpreadsOfCourses(t *testing.T) {
+	course := func(k job.CourseKind, mm, toleranceMM float64) []job.Course {
+		return []job.Course{{Kind: job.CoursePrimer}, {Kind: k, Layer: job.Layer{ThicknessMM: mm, ToleranceMM: toleranceMM}}}
+	}
+	j := job.New()
+	j.Base.Under, j.Layers.Room.Under = course(job.CourseScreed, 65, 3), course(job.CourseScreed, 50, 4)
+	j.Layers.Shower.Under = course(job.CourseHeating, 6, 2)
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
+	layers := 0.3*0.3 + 1 + 0.5*0.5
+	want := map[string][2]float64{
+		"row.tile-at-drain":                {3 + 3 + 3 + 1.8 + 2, math.Sqrt(9 + 9 + 3 + layers + 4)},
+		"row.edge-step{at: edge.at-front}": {3 + 2 + 3.6 + 3 + 2 + 4, math.Sqrt(3 + 4 + 2*layers + 9 + 4 + 16)},
+		"row.door-step{n: 1}":              {3 + 1.8 + 1 + 4, math.Sqrt(9 + layers + 1 + 16)},
+		"row.outlet-invert":                {3 + 3 + 4, math.Sqrt(9 + 9 + 4)},
+	}
+	for _, row := range r.Schedule {
+		by, ok := want[row.Message().String()]
+		if ok && (math.Abs(row.Worst-by[0]) > 1e-6 || math.Abs(row.Statistical-by[1]) > 1e-6) {
+			t.Errorf("%s: ±%.4f at worst, ±%.4f; by hand %.4f, %.4f", row.Message(), row.Worst, row.Statistical, by[0], by[1])
+		}
+		delete(want, row.Message().String())
+	}
+	if len(want) > 0 {
+		t.Errorf("no rows %v", want)
+	}
+}
+
+// A floor without readings is off by as much where it is set down as beside it, also where
+// the datum lies there: ±3 and nothing of the 50.
+func TestSpreadOfASetDownFloor(t *testing.T) {
+	j := job.New()
+	j.Shower.Wall, j.Shower.OffsetMM, j.Room.Doorways = 0, 0, nil
+	j.Floor.SetDownMM = 50
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
+	found := false
+	for _, row := range r.Schedule {
+		if row.Message().ID == "row.floor-high" {
+			found = true
+			if row.Value != -50 || math.Abs(row.Worst-3) > 1e-9 {
+				t.Errorf("the floor is at %v ± %v, want -50 ± 3", row.Value, row.Worst)
+			}
+		}
+	}
+	if !found || len(r.Problems) > 0 || !r.Layout.FallArea.Contains([2]float64{}, 0) {
+		t.Errorf("the shower lies over %v: %v", r.Layout.FallArea, r.Problems)
+	}
+}
