@@ -108,6 +108,10 @@ func (in *inputs) wallEditor() row {
 			i := in.wall
 			return edit.Optional(message.Of("place.wall-ground", message.No("n", i+1)), func(j *job.Job) **float64 { return &j.Room.Walls[i].OutsideGroundMM }, v)
 		}, nil),
+		in.optional("wall damp course", "field.wall-damp-course", -20000, 5000, func(j *job.Job) **float64 { return &wall(j).DampCourseMM }, func(v *float64) edit.Edit {
+			i := in.wall
+			return edit.Optional(message.Of("place.wall-damp-course", message.No("n", i+1)), func(j *job.Job) **float64 { return &j.Room.Walls[i].DampCourseMM }, v)
+		}, nil),
 	}
 	g.box = container.NewVBox(sel)
 	for _, r := range g.rows {

@@ -40,6 +40,14 @@ func wallToWall(j *job.Job) {
 	j.Shower.OffsetMM, j.Shower.WidthMM = 0, j.Room.Outline[1].X()
 }
 
+// dampCourse puts a damp-proof course into the wall of the exit.
+func dampCourse(j *job.Job, mm float64) { j.Room.Walls[3].DampCourseMM = &mm }
+
+// windowAt puts a window down to the floor into the wall of the exit, 68 along it.
+func windowAt(j *job.Job, fromMM float64) {
+	j.Room.Windows = []job.Window{{Wall: 3, OffsetMM: fromMM, WidthMM: 600, HeightMM: 900}}
+}
+
 // keepFinish leaves a finish in the room as it was found.
 func keepFinish(j *job.Job, mm float64) {
 	j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: mm, Out: job.OutShower}}
@@ -168,6 +176,19 @@ var oneNumber = []struct {
 		j.Room.Walls[3] = job.Wall{Kind: job.WallStud, ThicknessMM: 100, StudSpacingMM: 600, FirstStudMM: v, StudWidthMM: 47}
 	}},
 	{"exit-corner", slab, 33, 32.99, func(j *job.Job, v float64) { j.Waste.Exit.OffsetMM = v }},
+	// The hole for 50 with 8 round it, 5.375 lower outside than inside, is drilled at 78.
+	{"core-damp", slab, 65.76, 65.75, dampCourse},
+	{"core-damp-near", slab, 90.76, 90.75, dampCourse},
+	{"uk-damp", slab, 0, -0.01, func(j *job.Job, v float64) { dampCourse(j, v); j.Room.Walls[3].OutsideGroundMM = num(-150) }},
+	{"core-slab", slab, 80.1, 80.09, func(j *job.Job, v float64) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, v }},
+	{"core-low", slab, 101.1, 101, func(j *job.Job, v float64) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, v }},
+	{"core-axis", slab, 26.47, 26.48, func(j *job.Job, v float64) { j.Waste.Drill = &job.Drill{From: job.DrillInside, LeastAxisMM: v} }},
+	{"core-axis", slab, 206.75, 206.76, func(j *job.Job, v float64) { // the ground lies at −180
+		j.Waste.Drill = &job.Drill{From: job.DrillOutside, LeastAxisMM: v}
+	}},
+	{"core-size", slab, 48.28, 48.29, func(j *job.Job, v float64) { j.Waste.HoleRoomMM, j.Waste.Exit.OffsetMM = v, 500 }},
+	{"core-opening", slab, 107, 106.9, windowAt},
+	{"core-opening-near", slab, 207, 206.9, windowAt},
 	{"exit-low", slab, 10.88, 10.89, func(j *job.Job, v float64) {
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 72
 		j.Waste.Exit.Level = job.NotBelow(v)
@@ -444,8 +465,11 @@ func finding(t *testing.T, id string, j job.Job) (rule.Finding, geometry.Result,
 	return rule.Finding{}, r, false
 }
 
+// unavoidable is what the sound demo's room, its drain and its low exit cannot keep.
+var unavoidable = map[string]bool{"edge-step": true, "reserve": true, "level-floor": true, "core-slab": true, "core-low": true}
+
 // Each rule is broken beyond its number and kept just within it; the sound demo as
-// it stands keeps it as well, but for the three things that its room and its drain cannot have.
+// it stands keeps it as well, but for what it cannot.
 func TestEveryLimitHasTwoSides(t *testing.T) {
 	t.Parallel()
 	for _, c := range oneNumber {
@@ -456,7 +480,7 @@ func TestEveryLimitHasTwoSides(t *testing.T) {
 			t.Errorf("%s is raised at %v, within its limit: %v against %v", c.rule, c.within, f.Measurement.Value, f.Rule.Limit)
 		}
 		isFound(t, c.rule, beyond)
-		if _, _, raised := finding(t, c.rule, demo(t, c.demo)); raised && c.rule != "edge-step" && c.rule != "reserve" && c.rule != "level-floor" {
+		if _, _, raised := finding(t, c.rule, demo(t, c.demo)); raised && !unavoidable[c.rule] {
 			t.Errorf("%s is raised in the sound demo", c.rule)
 		}
 	}
@@ -531,6 +555,7 @@ func TestEveryClashIsFound(t *testing.T) {
 			j.Layers.Wall.Under = []job.Course{{Kind: job.CourseLining}}
 		}},
 		{"c-set-down", slab, func(j *job.Job) { j.Floor.SetDownMM = 40 }, func(*job.Job) {}},
+		{"c-slab-drop", slab, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1832}} }, nil},
 		{"c-services", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}} }},
 		{"au-joist", letIn, across("AU"), uncut("AU")},
 		{"nz-joist", letIn, across("NZ"), uncut("NZ")},

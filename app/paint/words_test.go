@@ -31,7 +31,7 @@ func TestDrawingsHaveWords(t *testing.T) {
 					t.Errorf("%s, %s: %s is said “%s”", tag, u, m, text)
 				}
 			}
-			for _, of := range []message.ID{section.MarkTile, section.MarkFormer, section.MarkBase, section.MarkFloor, section.MarkRoomFloor, section.MarkStructure, section.MarkInvert, section.MarkCrown, section.MarkLeastCover} {
+			for _, of := range []message.ID{section.MarkTile, section.MarkFormer, section.MarkBase, section.MarkFloor, section.MarkRoomFloor, section.MarkStructure, section.MarkInvert, section.MarkCrown, section.MarkCore, section.MarkLeastCover} {
 				say(section.Mark{Of: of, LevelMM: 12, ThicknessMM: 4}.Message())
 			}
 			for _, of := range []message.ID{section.FaultOfCut, section.FaultOfRun, section.FaultOfDressing} {

@@ -59,6 +59,8 @@ const (
 	FormerOverPipe
 	ExitInvert
 	ExitCrown
+	CoreCentre // of the hole through a wall
+	CoreLeast  // diameter it needs
 	Flange
 	TileAtDrain
 	CoverSet
@@ -122,6 +124,10 @@ func (r Row) Message() message.Message {
 		return message.Of("row.exit-invert")
 	case ExitCrown:
 		return message.Of("row.exit-crown")
+	case CoreCentre:
+		return message.Of("row.core-centre")
+	case CoreLeast:
+		return message.Of("row.core-least")
 	case Flange:
 		return message.Of("row.flange")
 	case TileAtDrain:
@@ -154,7 +160,7 @@ func (o RowOf) kind() RowKind {
 	switch o {
 	case PieceFall, PlaneFall:
 		return IsFall
-	case PipeCover, FormerOverPipe:
+	case PipeCover, FormerOverPipe, CoreLeast:
 		return IsDepth
 	case EdgeStep, DoorStep:
 		return IsStep
@@ -207,6 +213,12 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 		return run.InvertAt(run.ExitAtMM)
 	case ExitCrown:
 		return run.InvertAt(run.ExitAtMM) + run.PipeAt(run.ExitAtMM).BoreMM
+	case CoreCentre, CoreLeast:
+		core, _ := h.Core(&f.job, &f.layout)
+		if id.Of == CoreLeast {
+			return core.LeastMM
+		}
+		return core.CentreMM
 	case Flange:
 		return h.FlangeMM
 	case CoverSet:
@@ -271,6 +283,10 @@ func (f *Floor) Schedule() []Row {
 	}
 	level(ExitInvert, run.Exit)
 	level(ExitCrown, run.Exit)
+	if core, ok := h.Core(j, l); ok {
+		level(CoreCentre, core.At)
+		add(CoreLeast, 0, core.At, core.CentreMM)
+	}
 	level(Flange, l.DrainEdge)
 	level(TileAtDrain, l.DrainEdge)
 	level(CoverSet, l.DrainCentre)

@@ -226,8 +226,15 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 	const front, overPipe = "row.edge-tile{at: edge.at-front}", "row.pipe-cover"
 	base := []string{"row.base-top"}
 	trap := []string{"row.trap-under"}
-	outlet := []string{"row.outlet-invert", "row.piece-invert{piece: piece.pipe{number: 1}}", "row.exit-invert", "row.exit-crown"}
-	exit := outlet[1:]
+	outlet := []string{"row.outlet-invert", "row.piece-invert{piece: piece.pipe{number: 1}}", "row.exit-invert", "row.exit-crown", "row.core-centre"}
+	exit := outlet[1:4]
+	// The middle of the hole lies 107.5 past the exit at 645. The hole for 50 with 8 round
+	// it holds the 215 of fall through the wall as well.
+	core := func(m map[string]float64, from, to float64) map[string]float64 {
+		least := func(fall float64) float64 { return 66*math.Sqrt(1+fall*fall) + 215*fall }
+		m["row.core-centre"], m["row.core-least"] = 2.0/645*(645+107.5), math.Abs(least(to)-least(from))
+		return m
+	}
 	flange := []string{"row.flange"}
 	tile := []string{"row.tile-at-drain", "row.cover-set", "row.edge-low{at: edge.at-right}", "row.edge-high{at: edge.at-right}", front}
 	steps := []string{"row.edge-step{at: edge.at-right}", "row.edge-step{at: edge.at-front}"}
@@ -261,8 +268,8 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 		"outlet": {func(j *job.Job) { j.Tolerances.OutletMM = 2 }, all(outlet, []string{overPipe})},
 		"trap":   {func(j *job.Job) { j.Tolerances.TrapMM = 2 }, all(trap)},
 		// Over 645 of a metre.
-		"pipe":    {func(j *job.Job) { j.Tolerances.PipeMM = 2 / 0.645 }, with(all(exit), "row.piece-fall{piece: piece.pipe{number: 1}}", 2.0/645)},
-		"exit":    {func(j *job.Job) { j.Tolerances.ExitMM, j.Waste.Exit.Level = 2, job.Exactly(0) }, with(all(exit), "row.piece-fall{piece: piece.pipe{number: 1}}", 2.0/645)},
+		"pipe":    {func(j *job.Job) { j.Tolerances.PipeMM = 2 / 0.645 }, core(with(all(exit), "row.piece-fall{piece: piece.pipe{number: 1}}", 2.0/645), 0.025, 0.025+2.0/645)},
+		"exit":    {func(j *job.Job) { j.Tolerances.ExitMM, j.Waste.Exit.Level = 2, job.Exactly(0) }, core(with(all(exit), "row.piece-fall{piece: piece.pipe{number: 1}}", 2.0/645), 20.0/645, 18.0/645)},
 		"doorway": {func(j *job.Job) { j.Tolerances.DoorwayMM = 2 }, map[string]float64{"row.door-step{n: 1}": 2}},
 		"ground":  {func(j *job.Job) { j.Tolerances.GroundMM = 2 }, nil},
 		"shower":  {func(j *job.Job) { j.Layers.Shower.Bed.ToleranceMM = 2 }, all(tile, steps)},
@@ -271,7 +278,7 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 		// The base stays where it was measured, with all that stands on it.
 		"floor under a measured base": {func(j *job.Job) { j.Tolerances.FloorMM, j.AsBuilt.BaseTopMM = 2, of(72) },
 			map[string]float64{floor[0]: 2, floor[1]: 2, room[0]: 2, room[1]: 2, room[2]: 2, steps[0]: 3, steps[1]: 3,
-				base[0]: 1, trap[0]: 1, outlet[0]: 1, outlet[1]: 1, outlet[2]: 1, outlet[3]: 1, flange[0]: 1, tile[0]: 1, tile[1]: 1, tile[2]: 1, tile[3]: 1, tile[4]: 1}},
+				base[0]: 1, trap[0]: 1, outlet[0]: 1, outlet[1]: 1, outlet[2]: 1, outlet[3]: 1, outlet[4]: 1, flange[0]: 1, tile[0]: 1, tile[1]: 1, tile[2]: 1, tile[3]: 1, tile[4]: 1}},
 	} {
 		l := levelled(t, sure(c.off), demotest.Packs(t)["UK"])
 		floor := l.BuildUp()

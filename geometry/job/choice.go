@@ -134,6 +134,11 @@ func ExitKinds() Enum[ExitKind] {
 	return enum("exit", ExitWall, ExitWall, ExitFloor, ExitPipe, ExitStack)
 }
 
+// DrillsFrom are the sides that a hole can be drilled from.
+func DrillsFrom() Enum[DrillFrom] {
+	return enum("drill-from", DrillInside, DrillInside, DrillOutside)
+}
+
 // JoinKinds are what the waste can join outside.
 func JoinKinds() Enum[JoinKind] { return enum("join", JoinGully, JoinGully, JoinStack, JoinDrain) }
 

@@ -88,6 +88,8 @@ type Wall struct {
 	// OutsideGroundMM is the level of the ground outside; absent for a wall
 	// with no outside.
 	OutsideGroundMM *float64 `json:"outsideGroundMM,omitempty"`
+	// DampCourseMM is the level of the damp-proof course in it; absent without one.
+	DampCourseMM *float64 `json:"dampCourseMM,omitempty"`
 }
 
 // LeafSwing says where a door leaf goes when it opens.
@@ -386,6 +388,8 @@ type Waste struct {
 	// Beyond is how the waste goes on outside the wall that it leaves through; nil when
 	// that is not known.
 	Beyond *Beyond `json:"beyond,omitempty"`
+	// Drill is what drills the hole through a wall; nil when that is not known.
+	Drill *Drill `json:"drill,omitempty"`
 }
 
 // Exit is the place where the run ends.
@@ -664,7 +668,8 @@ func (j Job) Clone() Job {
 	j.Room.Outline = append([]plan.Point(nil), j.Room.Outline...)
 	j.Room.Walls = append([]Wall(nil), j.Room.Walls...)
 	for i := range j.Room.Walls {
-		j.Room.Walls[i].OutsideGroundMM = clonePointer(j.Room.Walls[i].OutsideGroundMM)
+		w := &j.Room.Walls[i]
+		w.OutsideGroundMM, w.DampCourseMM = clonePointer(w.OutsideGroundMM), clonePointer(w.DampCourseMM)
 	}
 	j.Room.Doorways = append([]Doorway(nil), j.Room.Doorways...)
 	j.Room.Windows = append([]Window(nil), j.Room.Windows...)
@@ -685,7 +690,7 @@ func (j Job) Clone() Job {
 	j.Drain.SoldLengthsMM = append([]float64(nil), j.Drain.SoldLengthsMM...)
 	j.Waste.Waypoints = append([]plan.Point(nil), j.Waste.Waypoints...)
 	j.Waste.Fittings = append([]Fitting(nil), j.Waste.Fittings...)
-	j.Waste.Vent, j.Waste.Beyond = clonePointer(j.Waste.Vent), clonePointer(j.Waste.Beyond)
+	j.Waste.Vent, j.Waste.Beyond, j.Waste.Drill = clonePointer(j.Waste.Vent), clonePointer(j.Waste.Beyond), clonePointer(j.Waste.Drill)
 	if b := j.Waste.Beyond; b != nil {
 		b.GratingMM, b.WaterMM = clonePointer(b.GratingMM), clonePointer(b.WaterMM)
 	}

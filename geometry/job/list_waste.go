@@ -11,5 +11,8 @@ func wasteLists() []List {
 			choose("joins", JoinKinds(), func(b *Beyond) *JoinKind { return &b.Joins }),
 			where((*Beyond).gully, maybe("gratingMM", -20000, 5000, 10, func(b *Beyond) **float64 { return &b.GratingMM })),
 			where((*Beyond).gully, maybe("waterMM", -20000, 5000, 10, func(b *Beyond) **float64 { return &b.WaterMM }))),
+		single("waste.drill", GroupWaste, func(j *Job) **Drill { return &j.Waste.Drill }, func(*Job) Drill { return UsualDrill() },
+			choose("from", DrillsFrom(), func(d *Drill) *DrillFrom { return &d.From }),
+			length("leastAxisMM", 0, 1000, 5, func(d *Drill) *float64 { return &d.LeastAxisMM })),
 	}
 }

@@ -29,6 +29,7 @@ func places() map[string]message.ID {
 		"room.walls[#].firstStudMM":       "place.wall-first-stud",
 		"room.walls[#].studWidthMM":       "place.wall-stud-width",
 		"room.walls[#].outsideGroundMM":   "place.wall-ground",
+		"room.walls[#].dampCourseMM":      "place.wall-damp-course",
 		"room.doorways":                   "place.doorways",
 		"room.doorways[#]":                "place.doorway",
 		"room.doorways[#].widthMM":        "place.doorway-width",

@@ -170,6 +170,9 @@ func (v *validator) room(r Room) {
 		if w.OutsideGroundMM != nil {
 			v.within(key+".outsideGroundMM", *w.OutsideGroundMM, -20000, 5000, unit.Length)
 		}
+		if w.DampCourseMM != nil {
+			v.within(key+".dampCourseMM", *w.DampCourseMM, -20000, 5000, unit.Length)
+		}
 	}
 	if !v.atMost("room.doorways", len(r.Doorways), mostItems) {
 		return

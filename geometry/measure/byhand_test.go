@@ -145,6 +145,10 @@ func usualMeasurements() []want {
 		{"exit.above-ground", "exit", 145, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
 		// The hole is 8 wider than the pipe on each side.
 		{"exit.off-corner", "exit", 68 - 25 - 8, exit},
+		// On through the wall of 215 the pipe falls by 5.375; a circle of 33·√(1 + 1/1600)
+		// and half of that holds it all, 71.4 across, which the drill of 78 makes.
+		{"core.over-slab", "exit-in-wall 4", 26.875 - 5.375/2 - 78/2, exit},
+		{"core.axis-height", "exit-in-wall 4", 26.875 - 5.375/2, exit},
 		// The weir is 32 under the flange, the seal 50 and the body's floor 2.5: of 95 that
 		// leaves 10.5 under the dip, of 10 stated. The outlet is 43 under the weir.
 		{"trap.seal", "trap", 50, trap},

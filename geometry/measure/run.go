@@ -520,6 +520,7 @@ func (m *Measurer) throughWall(pipe part.Pipe, at mgl64.Vec3) {
 	}
 	hole := assembly.CoreHole(r, w, m.Settled.Waste.HoleRoomMM)
 	m.add("exit.off-corner", of(rule.Exit), min(hole.MiddleMM(), w.LengthMM-hole.MiddleMM())-hole.LengthMM()/2, at)
+	m.core(at)
 	if wall.Kind == job.WallStud {
 		m.add("exit.in-stud", rule.Subject{Of: rule.ExitInWall, Number: r.Wall}, m.studOverlap(w, wall), at)
 	}

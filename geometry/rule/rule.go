@@ -125,7 +125,9 @@ type Pack struct {
 	// FloorLoad is the region's; the common rules have none.
 	FloorLoad FloorLoad `json:"floorLoad,omitzero"`
 	Ramps     Ramps     `json:"ramps,omitzero"`
-	Rules     []Rule    `json:"rules"`
+	// CoreDrills are the region's own sizes, or the common ones.
+	CoreDrills CoreDrills `json:"coreDrills,omitzero"`
+	Rules      []Rule     `json:"rules"`
 	// about are the rules on each quantity, by index; made when packs are
 	// loaded, since judging asks for it over and over.
 	about map[string][]int
@@ -183,8 +185,10 @@ func ParsePack(data []byte) (Pack, error) {
 	if err := p.checkLoad(); err != nil {
 		return Pack{}, fmt.Errorf("rule pack %q: %w", p.Region, err)
 	}
-	if err := p.Ramps.check(); err != nil {
-		return Pack{}, fmt.Errorf("rule pack %q: %w", p.Region, err)
+	for _, err := range []error{p.Ramps.check(), p.CoreDrills.check()} {
+		if err != nil {
+			return Pack{}, fmt.Errorf("rule pack %q: %w", p.Region, err)
+		}
 	}
 	seen := map[string]bool{}
 	for i, r := range p.Rules {
@@ -287,6 +291,9 @@ func Load(files fs.FS) (map[string]Pack, error) {
 	for region, p := range packs {
 		if region != CommonRegion {
 			p.Rules = p.Ramps.withRamps(p.FloorLoad.withLoad(slices.Concat(p.Rules, common.Rules)))
+		}
+		if len(p.CoreDrills.SizesMM) == 0 {
+			p.CoreDrills = common.CoreDrills
 		}
 		p.about = p.index()
 		packs[region] = p

@@ -77,7 +77,10 @@ const (
 	PieceByStack // of the run, and the stack's number
 	TrapByStack  // the number is the stack's
 	DrainChannelByStack
-	Stack // numbered
+	Stack         // numbered
+	DampCourse    // the number is the wall's
+	CoreByDoorway // the number is the doorway's
+	CoreByWindow  // the number is the window's
 	Gully
 )
 
@@ -144,6 +147,9 @@ func (t Thing) name() message.ID {
 		TrapByStack:         "subject.trap-by-stack",
 		DrainChannelByStack: "subject.drain-channel-by-stack",
 		Stack:               "subject.stack",
+		DampCourse:          "subject.damp-course",
+		CoreByDoorway:       "subject.core-by-doorway",
+		CoreByWindow:        "subject.core-by-window",
 		Gully:               "subject.gully",
 		PieceByDeck:         "subject.piece-by-deck",
 		PieceByDoorway:      "subject.piece-by-doorway",

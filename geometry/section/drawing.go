@@ -67,6 +67,7 @@ const (
 	MarkStructure  message.ID = "mark.structure"
 	MarkInvert     message.ID = "mark.invert"
 	MarkCrown      message.ID = "mark.crown"
+	MarkCore       message.ID = "mark.core" // hole through a wall: its size and its middle
 	MarkLeastCover message.ID = "mark.least-cover"
 	MarkBed        message.ID = "mark.bed"      // under the base, by the floor's plane
 	MarkBedRead    message.ID = "mark.bed-read" // the same, by a reading
@@ -77,13 +78,16 @@ type Mark struct {
 	At      plan.Point
 	Of      message.ID
 	LevelMM float64
-	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level.
+	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level, and
+	// the size of a core hole.
 	ThicknessMM float64
 }
 
 // Message is what stands at the mark.
 func (m Mark) Message() message.Message {
 	switch m.Of {
+	case MarkCore:
+		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("level", m.LevelMM))
 	case MarkLeastCover:
 		return message.Of(m.Of, message.Layer("cover", m.ThicknessMM))
 	case MarkBed, MarkBedRead:
