@@ -74,6 +74,9 @@ func TestPartsShareNoRoom(t *testing.T) {
 	ramp := demotest.Rooms(t)[4].Job.Clone()
 	ramp.Room.Edge = job.EdgeRamp
 	jobs["with a ramp"] = ramp
+	noggins := demotest.Rooms(t)[2].Job.Clone()
+	noggins.Base.NogginSpacingMM = 400
+	jobs["with noggins"] = noggins
 	plain := job.New()
 	jobs["with sockets"] = socketed(plain, job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1050}})
 	jobs["with sockets, dropping"] = socketed(plain, job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1100}})

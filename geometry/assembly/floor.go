@@ -8,6 +8,7 @@ import (
 
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
+	"underfall/geometry/joist"
 	"underfall/geometry/layout"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
@@ -70,10 +71,6 @@ func (b *builder) channels() plan.Region {
 	}
 	return out
 }
-
-// battenMM is the section of the battens that carry boards let in between
-// joists. Common practice, no source.
-const battenMM = 38
 
 // precedenceOf is which of two overlapping parts a section shows, by what a
 // layer is made of.
@@ -186,11 +183,13 @@ func (b *builder) base() {
 	}
 }
 
-// battens carry the boards between the joists, their tops at a level.
+// battens are the ledgers that carry the boards between the joists, their tops at a
+// level, and the noggins.
 func (b *builder) battens(between solid.Sheet, topMM float64) {
 	j := b.job
-	// Battens in a narrow bay leave each other room.
-	batten := math.Min(battenMM, (j.Floor.Joists.SpacingMM-j.Floor.Joists.WidthMM)/2-1)
+	// Ledgers in a narrow bay leave each other room.
+	wide, deep := j.Base.Ledger()
+	batten := math.Min(wide, (j.Floor.Joists.SpacingMM-j.Floor.Joists.WidthMM)/2-1)
 	var battens plan.Region
 	what := message.Of("shape.battens")
 	for _, js := range b.layout.Joists {
@@ -198,7 +197,27 @@ func (b *builder) battens(between solid.Sheet, topMM float64) {
 			battens = append(battens, b.intersect(between.Region(), plan.Region{side}, what)...)
 		}
 	}
-	b.addPrism("battens", message.Of("part.battens"), material.Timber, buildup.StageBase, precedenceFloor, "base.support", b.sheet(battens, what), solid.Level(topMM-battenMM), solid.Level(topMM))
+	b.addPrism("battens", message.Of("part.battens"), material.Timber, buildup.StageBase, precedenceFloor, "base.support", b.sheet(battens, what), solid.Level(topMM-deep), solid.Level(topMM))
+	b.noggins()
+}
+
+// noggins are those across the bays of the opening; under the deck they follow it.
+func (b *builder) noggins() {
+	opening, ok := joist.OpeningOf(&b.job, &b.layout, &b.heights)
+	if !ok {
+		return
+	}
+	deck := solid.Surface{b.heights.Survey.Floor.Raised(-b.job.Floor.Deck.ThicknessMM)}
+	joistTop := b.heights.JoistTopMM(&b.job)
+	for i, n := range opening.Noggins {
+		top := solid.Level(joistTop - n.TopMM)
+		if n.UnderDeck {
+			top = deck
+		}
+		what := message.Of("part.noggin", message.No("n", i+1))
+		region := b.intersect(plan.FromRing(n.Ring), b.layout.Room, message.Of("shape.noggins"))
+		b.addPrism(fmt.Sprintf("noggin-%d", i+1), what, material.Timber, buildup.StageBase, precedenceFloor, "base.nogginSpacingMM", b.sheet(region, message.Of("shape.noggins")), top.Raised(-n.DepthMM), top)
+	}
 }
 
 func (b *builder) former() {

@@ -21,7 +21,12 @@ func FloorKind(k job.FloorKind) Edit {
 
 // Support changes what the base stands on.
 func Support(k job.SupportKind) Edit {
-	return Of(message.Of("edit.support"), func(j *job.Job) { j.Base.Support = k })
+	return Of(message.Of("edit.support"), func(j *job.Job) {
+		j.Base.Support = k
+		if k == job.BetweenJoists && j.Base.NogginSpacingMM == 0 {
+			j.Base.NogginSpacingMM = usualNogginsMM
+		}
+	})
 }
 
 // Height changes what sets the height of the base. A height that is to be
@@ -40,6 +45,7 @@ func Height(m job.HeightMode, workedOutMM float64) Edit {
 // source.
 const (
 	pointDrainMM       = 120
+	usualNogginsMM     = 600
 	linearDrainWideMM  = 70
 	drainToCornerMM    = 50
 	shortestLinearMM   = 100

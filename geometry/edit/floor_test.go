@@ -92,7 +92,7 @@ func TestFloorByHand(t *testing.T) {
 		"joists":                  {nil, edit.FloorKind(job.FloorTimber), func(j *job.Job) { j.Floor.Kind = job.FloorTimber }},
 		"joists again":            {letIn, edit.FloorKind(job.FloorTimber), nil},
 		"a slab under a let-in":   {letIn, edit.FloorKind(job.FloorSlab), func(j *job.Job) { j.Floor.Kind, j.Base.Support = job.FloorSlab, job.OnFloor }},
-		"let in":                  {nil, edit.Support(job.BetweenJoists), func(j *job.Job) { j.Base.Support = job.BetweenJoists }},
+		"let in":                  {nil, edit.Support(job.BetweenJoists), func(j *job.Job) { j.Base.Support, j.Base.NogginSpacingMM = job.BetweenJoists, 600 }},
 		"a height to be chosen":   {nil, edit.Height(job.HeightChosen, 41.1), chosen(42)},
 		"a whole one":             {nil, edit.Height(job.HeightChosen, 41), chosen(41)},
 		"a chosen one again":      {chosen(55), edit.Height(job.HeightChosen, 41.1), nil},

@@ -240,6 +240,12 @@ type Base struct {
 	// none. CutAtStartMM is what is trimmed at the start, absent for equal cuts.
 	KeepZoneMM   float64  `json:"keepZoneMM,omitempty"`
 	CutAtStartMM *float64 `json:"cutAtStartMM,omitempty"`
+	// LedgerWidthMM and LedgerDepthMM are of the ledgers on the joists' flanks that carry
+	// boards let in; 0 for the usual 38. NogginSpacingMM is how far apart noggins across
+	// the bays are at most; 0 for none.
+	LedgerWidthMM   float64 `json:"ledgerWidthMM,omitempty"`
+	LedgerDepthMM   float64 `json:"ledgerDepthMM,omitempty"`
+	NogginSpacingMM float64 `json:"nogginSpacingMM,omitempty"`
 }
 
 // FallKind is how the floor falls to the drain.

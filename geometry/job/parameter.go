@@ -94,6 +94,7 @@ func atWall(j Job) bool { return j.Former.Fall.Linear() && j.Former.Fall != Fall
 // keepsOff tells whether a drain keeps off a wall, or off the ends of its side.
 func keepsOff(j Job) bool { return atWall(j) || linear(j) && j.Drain.LengthMM == 0 }
 func endsFall(j Job) bool { return j.Former.EndsFall() }
+func letIn(j Job) bool    { return j.Base.Support == BetweenJoists }
 func onFloor(j Job) bool  { return j.Base.Support == OnFloor }
 func stacked(j Job) bool  { return len(j.Base.BoardsMM) > 0 }
 func boarded(j Job) bool  { return !j.Base.Screed }
@@ -137,6 +138,9 @@ func EachParameter(yield func(Parameter) bool) {
 		{"base.betweenGreatestMM", GroupBase, unit.Length, 0, 30, 0.5, stacked, func(j *Job) *float64 { return &j.Base.BetweenGreatestMM }},
 		{"base.sawMarginMM", GroupBase, unit.Length, 0, 100, 1, nil, func(j *Job) *float64 { return &j.Base.SawMarginMM }},
 		{"base.boardLengthMM", GroupBase, unit.Length, 100, 5000, 10, boarded, func(j *Job) *float64 { return &j.Base.BoardLengthMM }},
+		{"base.ledgerWidthMM", GroupBase, unit.Length, 0, 150, 1, letIn, func(j *Job) *float64 { return &j.Base.LedgerWidthMM }},
+		{"base.ledgerDepthMM", GroupBase, unit.Length, 0, 200, 1, letIn, func(j *Job) *float64 { return &j.Base.LedgerDepthMM }},
+		{"base.nogginSpacingMM", GroupBase, unit.Length, 0, 3000, 10, letIn, func(j *Job) *float64 { return &j.Base.NogginSpacingMM }},
 		{"base.keepZoneMM", GroupBase, unit.Length, 0, 5000, 10, boarded, func(j *Job) *float64 { return &j.Base.KeepZoneMM }},
 
 		{"former.slope", GroupFormer, unit.Slope, 0, 0.25, 0.001, nil, func(j *Job) *float64 { return &j.Former.Slope }},

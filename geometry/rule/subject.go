@@ -81,6 +81,10 @@ const (
 	DampCourse    // the number is the wall's
 	CoreByDoorway // the number is the doorway's
 	CoreByWindow  // the number is the window's
+	BoardsLetIn   // the number is the bay's
+	DeckEdge      // the number is the bay's
+	DeckBeside
+	Ledgers
 	Gully
 )
 
@@ -150,6 +154,10 @@ func (t Thing) name() message.ID {
 		DampCourse:          "subject.damp-course",
 		CoreByDoorway:       "subject.core-by-doorway",
 		CoreByWindow:        "subject.core-by-window",
+		BoardsLetIn:         "subject.boards-let-in",
+		DeckEdge:            "subject.deck-edge",
+		DeckBeside:          "subject.deck-beside",
+		Ledgers:             "subject.ledgers",
 		Gully:               "subject.gully",
 		PieceByDeck:         "subject.piece-by-deck",
 		PieceByDoorway:      "subject.piece-by-doorway",

@@ -7,6 +7,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/joist"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -55,6 +56,11 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	}
 	for _, js := range l.Joists {
 		d.Lines = append(d.Lines, Line{closed(js.Footprint[0].Outer), Thin, true, "joist"})
+	}
+	if o, ok := joist.OpeningOf(&r.Settled, &l, &r.Heights); ok {
+		for _, n := range o.Noggins {
+			d.Lines = append(d.Lines, Line{closed(n.Ring), Thin, true, "noggin"})
+		}
 	}
 	for _, p := range l.Planes {
 		for _, poly := range p.Region {

@@ -1,0 +1,256 @@
+package joist
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+	"underfall/geometry/plan"
+	"underfall/geometry/waste"
+)
+
+// Noggin is a piece of timber across a bay between two joists.
+type Noggin struct {
+	Ring plan.Ring
+	// TopMM is how far under the joists' tops its top lies, DepthMM its depth.
+	TopMM, DepthMM float64
+	// UnderDeck carries the cut edge of the deck; others carry the boards let in.
+	UnderDeck bool
+}
+
+// Bay is what an opening for a base let in takes of the room between two joists.
+type Bay struct {
+	// WideMM is how wide the boards in it are; ClearMM what is clear between the ledgers
+	// that carry them, endless without any. BearingMM is what lies on a ledger.
+	WideMM, ClearMM, BearingMM float64
+	// AlongMM is the greatest length of board along the joists between what carries it
+	// across, endless where nothing does.
+	//
+	// What reaches past the last that carries it counts twice: w·c²/2 is the moment of a
+	// span of 2c.
+	AlongMM float64
+	// EdgeMM is the greatest length of the deck's cut edge across the bay that nothing
+	// carries.
+	EdgeMM float64
+	Middle plan.Point
+}
+
+// Opening is how the opening for a base let in between joists is carried.
+type Opening struct {
+	Noggins []Noggin
+	Bays    []Bay
+	// OverhangMM is how far the deck beside it reaches past its last joist at most.
+	OverhangMM float64
+}
+
+// trough is the opening in the joists' own directions: along them and across.
+type trough struct {
+	j          *job.Job
+	l          *layout.Layout
+	h          *level.Heights
+	along      plan.Point
+	across     plan.Point
+	u0, u1     float64
+	v0, v1     float64
+	decked     [4]bool // the deck goes on past the sides at u0, u1, v0, v1
+	wide, deep float64 // of a ledger
+	margin     float64
+}
+
+// OpeningOf is how the opening of a base let in is carried; ok is false where none is let
+// in, or it does not lie square to the joists.
+func OpeningOf(j *job.Job, l *layout.Layout, h *level.Heights) (o Opening, ok bool) {
+	t, ok := troughOf(j, l, h)
+	if !ok {
+		return Opening{}, false
+	}
+	joists := slices.Clone(l.Joists)
+	slices.SortFunc(joists, func(a, b layout.Joist) int { return cmp.Compare(t.v(a.Origin), t.v(b.Origin)) })
+	last := math.Inf(-1)
+	for i := 0; i <= len(joists); i++ {
+		from, to := last, math.Inf(1)
+		if i < len(joists) {
+			at, half := t.v(joists[i].Origin), joists[i].WidthMM/2
+			to, last = at-half, at+half
+		}
+		if low, high := max(from, t.v0), min(to, t.v1); high-low > plan.HairMM {
+			t.bay(&o, from, to, low, high)
+		}
+	}
+	return o, true
+}
+
+func (t *trough) v(p plan.Point) float64 { return p.Dot(t.across) }
+
+func (t *trough) at(u, v float64) plan.Point { return t.along.Mul(u).Add(t.across.Mul(v)) }
+
+// troughOf is the opening of a shower that lies square to the joists within squareSine.
+func troughOf(j *job.Job, l *layout.Layout, h *level.Heights) (*trough, bool) {
+	const squareSine = 0.01
+	if j.Base.Support != job.BetweenJoists || len(l.Joists) == 0 || j.Former.Fall == job.FallRoom {
+		return nil, false
+	}
+	t := &trough{j: j, l: l, h: h, along: l.JoistAlong, across: plan.Left(l.JoistAlong), margin: j.Base.SawMarginMM}
+	if s := math.Abs(plan.Cross(l.ToRight, t.along)); s > squareSine && s < 1-squareSine {
+		return nil, false
+	}
+	t.wide, t.deep = j.Base.Ledger()
+	t.u0, t.v0, t.u1, t.v1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, p := range l.FallArea {
+		for _, q := range p.Outer {
+			u, v := q.Dot(t.along), t.v(q)
+			t.u0, t.u1, t.v0, t.v1 = min(t.u0, u), max(t.u1, u), min(t.v0, v), max(t.v1, v)
+		}
+	}
+	for _, e := range l.OpenEdges() {
+		out := l.Outward(e)
+		for side, to := range [4]plan.Point{t.along.Mul(-1), t.along, t.across.Mul(-1), t.across} {
+			t.decked[side] = t.decked[side] || out.Dot(to) > 1-squareSine
+		}
+	}
+	return t, true
+}
+
+// leastApartMM is how near to each other noggins are set at all. Common practice, no
+// source.
+const leastApartMM = 100
+
+// bay adds a bay from one joist's flank to the next, of which the opening takes from low
+// to high; endless where there is no joist.
+func (t *trough) bay(o *Opening, from, to, low, high float64) {
+	joistLow, joistHigh := !math.IsInf(from, 0), !math.IsInf(to, 0)
+	ledgerLow, ledgerHigh := joistLow && low == from, joistHigh && high == to
+	b := Bay{WideMM: high - low, ClearMM: math.Inf(1), BearingMM: math.Inf(1), Middle: t.at((t.u0+t.u1)/2, (low+high)/2)}
+	switch {
+	case ledgerLow && ledgerHigh:
+		// Ledgers in a narrow bay leave each other room.
+		b.BearingMM = min(t.wide, b.WideMM/2-1)
+		b.ClearMM = b.WideMM - 2*b.BearingMM
+	case ledgerLow || ledgerHigh:
+		b.BearingMM = min(t.wide, b.WideMM)
+		b.ClearMM = 2 * (b.WideMM - b.BearingMM)
+	}
+	// The deck beside the opening ends between joists.
+	if t.decked[2] && low == t.v0 && low > from && joistLow {
+		o.OverhangMM = max(o.OverhangMM, low-from)
+	}
+	if t.decked[3] && high == t.v1 && high < to && joistHigh {
+		o.OverhangMM = max(o.OverhangMM, to-high)
+	}
+	// Noggins go from joist to joist, or from one to a wall at the shower's side.
+	reaches := (joistLow || joistHigh) && (joistLow || !t.decked[2]) && (joistHigh || !t.decked[3])
+	if !joistLow {
+		from = low
+	}
+	if !joistHigh {
+		to = high
+	}
+	inner := [2]float64{from, to} // of what is as high as the ledgers
+	if ledgerLow {
+		inner[0] += b.BearingMM
+	}
+	if ledgerHigh {
+		inner[1] -= b.BearingMM
+	}
+	carried := []float64{}
+	put := func(n Noggin, at float64) bool {
+		if !reaches || t.j.Base.NogginSpacingMM <= 0 || t.hit(&n) {
+			return false
+		}
+		o.Noggins = append(o.Noggins, n)
+		if !n.UnderDeck {
+			carried = append(carried, at)
+		}
+		return true
+	}
+	under := t.j.Base.MinThicknessMM
+	for end, u := range [2]float64{t.u0, t.u1} {
+		in := float64(1 - 2*end)
+		if t.decked[end] {
+			wide := t.j.Floor.Joists.WidthMM
+			n := Noggin{t.ring(u, u-in*wide, from, to), 0, min(t.j.Floor.Joists.DepthMM, under+t.deep), true}
+			if !put(n, u) {
+				b.EdgeMM = max(b.EdgeMM, high-low)
+			}
+		}
+		put(Noggin{t.ring(u, u+in*t.wide, inner[0], inner[1]), under, t.deep, false}, u)
+	}
+	if t.j.Base.NogginSpacingMM > 0 {
+		n := math.Ceil((t.u1 - t.u0) / max(leastApartMM, t.j.Base.NogginSpacingMM))
+		for k := 1.0; k < n; k++ {
+			u := t.u0 + (t.u1-t.u0)*k/n
+			put(Noggin{t.ring(u-t.wide/2, u+t.wide/2, inner[0], inner[1]), under, t.deep, false}, u)
+		}
+	}
+	b.AlongMM = t.greatest(carried)
+	o.Bays = append(o.Bays, b)
+}
+
+// greatest is the greatest length along the joists between places that carry boards, what
+// reaches past the last of them twice; endless without any.
+func (t *trough) greatest(carried []float64) float64 {
+	if len(carried) == 0 {
+		return math.Inf(1)
+	}
+	slices.Sort(carried)
+	most := 2 * max(carried[0]-t.u0, t.u1-carried[len(carried)-1])
+	for i := 1; i < len(carried); i++ {
+		most = max(most, carried[i]-carried[i-1])
+	}
+	return most
+}
+
+func (t *trough) ring(uA, uB, vA, vB float64) plan.Ring {
+	return plan.Ring{t.at(uA, vA), t.at(uB, vA), t.at(uB, vB), t.at(uA, vB)}
+}
+
+// hit tells whether the trap, the drain's channel or the run passes where a noggin would
+// be, with the saw margin round it: it is then left out.
+func (t *trough) hit(n *Noggin) bool {
+	if len(n.Ring) == 0 || n.Ring[0].Sub(n.Ring[2]).Len() <= plan.HairMM || t.v(n.Ring[2])-t.v(n.Ring[1]) <= plan.HairMM {
+		return true
+	}
+	top := t.h.JoistTopMM(t.j) - n.TopMM
+	bottom := top - n.DepthMM
+	region := plan.Region{{Outer: n.Ring}}
+	for _, p := range []struct {
+		region plan.Region
+		lowMM  float64
+	}{{t.l.Trap, t.h.TrapMM}, {t.l.Drain, t.h.ChannelMM}} {
+		if p.lowMM < top && region.Overlap(p.region) {
+			return true
+		}
+	}
+	for i := range t.h.Run.Pieces {
+		p := &t.h.Run.Pieces[i]
+		reach := p.RadiusMM() + t.margin
+		low := min(p.FromInvertMM-p.BelowInvertMM(p.FromMM), p.ToInvertMM-p.BelowInvertMM(p.ToMM))
+		high := max(p.FromInvertMM+p.AboveInvertMM(p.FromMM), p.ToInvertMM+p.AboveInvertMM(p.ToMM))
+		if p.Kind == waste.Drop {
+			low = math.Inf(-1)
+		}
+		if low < top && high > bottom && pathMeets(p.BodyPath(), n.Ring, reach) {
+			return true
+		}
+	}
+	return false
+}
+
+// pathMeets tells whether a path comes nearer to a convex ring than a reach.
+func pathMeets(path []plan.Point, ring plan.Ring, reachMM float64) bool {
+	region := plan.Region{{Outer: ring}}
+	for i, p := range path {
+		if region.Contains(p, reachMM) {
+			return true
+		}
+		for k := range ring {
+			if i > 0 && plan.Apart(path[i-1], p, ring[k], ring[(k+1)%len(ring)]) < reachMM {
+				return true
+			}
+		}
+	}
+	return false
+}

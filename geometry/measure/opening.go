@@ -1,0 +1,34 @@
+package measure
+
+import (
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/rule"
+)
+
+// opening measures how the opening for a base let in between joists is carried.
+func (m *Measurer) opening() {
+	j, h := &m.Settled, &m.Heights
+	if j.Base.Support != job.BetweenJoists {
+		return
+	}
+	under := h.JoistTopMM(j) - j.Base.MinThicknessMM
+	middle := m.fallMiddle()
+	wide, deep := j.Base.Ledger()
+	m.add("ledger.below-joists", of(rule.Ledgers), max(0, j.Base.MinThicknessMM+deep-j.Floor.Joists.DepthMM), middle.Vec3(under))
+	o, ok := joist.OpeningOf(j, &m.Layout, h)
+	if !ok {
+		return
+	}
+	bearing := wide
+	for i := range o.Bays {
+		b := &o.Bays[i]
+		bearing = min(bearing, b.BearingMM)
+		at := b.Middle.Vec3(under)
+		m.add("board.span", rule.Subject{Of: rule.BoardsLetIn, Number: i + 1}, min(b.ClearMM, b.AlongMM), at)
+		m.add("board.sliver", rule.Subject{Of: rule.BoardsLetIn, Number: i + 1}, b.WideMM, at)
+		m.add("deck.edge-loose", rule.Subject{Of: rule.DeckEdge, Number: i + 1}, b.EdgeMM, at)
+	}
+	m.add("deck.overhang", of(rule.DeckBeside), o.OverhangMM, middle.Vec3(h.FloorHighMM))
+	m.add("ledger.bearing", of(rule.Ledgers), bearing, middle.Vec3(under))
+}
