@@ -104,6 +104,7 @@ func (in *inputs) wallEditor() row {
 		length("stud spacing", "field.stud-spacing", "place.wall-stud-spacing", 50, 3000, stud, func(w *job.Wall) *float64 { return &w.StudSpacingMM }),
 		length("first stud", "field.first-stud", "place.wall-first-stud", -3000, 3000, stud, func(w *job.Wall) *float64 { return &w.FirstStudMM }),
 		length("stud width", "field.stud-width", "place.wall-stud-width", 10, 300, stud, func(w *job.Wall) *float64 { return &w.StudWidthMM }),
+		length("sole plate", "field.sole-plate", "place.wall-sole-plate", 0, 200, stud, func(w *job.Wall) *float64 { return &w.SolePlateMM }),
 		in.optional("wall ground", "field.wall-ground", -20000, 5000, func(j *job.Job) **float64 { return &wall(j).OutsideGroundMM }, func(v *float64) edit.Edit {
 			i := in.wall
 			return edit.Optional(message.Of("place.wall-ground", message.No("n", i+1)), func(j *job.Job) **float64 { return &j.Room.Walls[i].OutsideGroundMM }, v)

@@ -175,6 +175,11 @@ var oneNumber = []struct {
 		j.Waste.Exit.OffsetMM = 368
 		j.Room.Walls[3] = job.Wall{Kind: job.WallStud, ThicknessMM: 100, StudSpacingMM: 600, FirstStudMM: v, StudWidthMM: 47}
 	}},
+	// Over a plate of 38 on a floor at 0.28 a hole of 68.52, whose middle comes up with the base.
+	{"exit-sole", slab, 111.92, 111.91, func(j *job.Job, v float64) {
+		j.Base.Height, j.Base.HeightMM = job.HeightChosen, v
+		j.Room.Walls[3] = job.Wall{Kind: job.WallStud, ThicknessMM: 100, StudSpacingMM: 400, FirstStudMM: 200, StudWidthMM: 47}
+	}},
 	{"exit-corner", slab, 33, 32.99, func(j *job.Job, v float64) { j.Waste.Exit.OffsetMM = v }},
 	// The hole for 50 with 8 round it, 5.375 lower outside than inside, is drilled at 78.
 	{"core-damp", slab, 65.76, 65.75, dampCourse},

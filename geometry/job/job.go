@@ -85,11 +85,24 @@ type Wall struct {
 	StudSpacingMM float64 `json:"studSpacingMM,omitempty"`
 	FirstStudMM   float64 `json:"firstStudMM,omitempty"`
 	StudWidthMM   float64 `json:"studWidthMM,omitempty"`
+	// SolePlateMM is how thick the plate is that they stand on; 0 for the usual 38.
+	SolePlateMM float64 `json:"solePlateMM,omitempty"`
 	// OutsideGroundMM is the level of the ground outside; absent for a wall
 	// with no outside.
 	OutsideGroundMM *float64 `json:"outsideGroundMM,omitempty"`
 	// DampCourseMM is the level of the damp-proof course in it; absent without one.
 	DampCourseMM *float64 `json:"dampCourseMM,omitempty"`
+}
+
+// usualSolePlateMM is how thick sole plates mostly are. Common practice, no source.
+const usualSolePlateMM = 38
+
+// SolePlate is how thick the plate under a stud wall is, as stated or usual.
+func (w Wall) SolePlate() float64 {
+	if w.SolePlateMM > 0 {
+		return w.SolePlateMM
+	}
+	return usualSolePlateMM
 }
 
 // LeafSwing says where a door leaf goes when it opens.

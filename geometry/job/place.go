@@ -28,6 +28,7 @@ func places() map[string]message.ID {
 		"room.walls[#].studSpacingMM":     "place.wall-stud-spacing",
 		"room.walls[#].firstStudMM":       "place.wall-first-stud",
 		"room.walls[#].studWidthMM":       "place.wall-stud-width",
+		"room.walls[#].solePlateMM":       "place.wall-sole-plate",
 		"room.walls[#].outsideGroundMM":   "place.wall-ground",
 		"room.walls[#].dampCourseMM":      "place.wall-damp-course",
 		"room.doorways":                   "place.doorways",

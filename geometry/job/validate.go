@@ -166,6 +166,7 @@ func (v *validator) room(r Room) {
 			v.within(key+".studSpacingMM", w.StudSpacingMM, 50, 3000, unit.Length)
 			v.within(key+".firstStudMM", w.FirstStudMM, -3000, 3000, unit.Length)
 			v.within(key+".studWidthMM", w.StudWidthMM, 10, 300, unit.Length)
+			v.within(key+".solePlateMM", w.SolePlateMM, 0, 200, unit.Length)
 		}
 		if w.OutsideGroundMM != nil {
 			v.within(key+".outsideGroundMM", *w.OutsideGroundMM, -20000, 5000, unit.Length)

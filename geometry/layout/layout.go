@@ -146,6 +146,8 @@ type Layout struct {
 	open    []Edge
 	// Screens stand along open edges.
 	Screens []Screen
+	// Studs stand in the stud walls.
+	Studs []Stud
 	// Ramps are the floors that ramps outside the open edges may take.
 	Ramps []RampFloor
 	// ToRight and Into are the shower's own directions.
@@ -195,6 +197,7 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 	l := Layout{Room: plan.FromRing(j.Room.Outline), Corners: j.ShowerCorners()}
 	l.walls(j)
 	l.doors(j, sh)
+	l.studs(j)
 	c := l.Corners
 	l.ToRight = c[1].Sub(c[0]).Normalize()
 	l.Into = c[3].Sub(c[0]).Normalize()

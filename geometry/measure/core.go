@@ -45,6 +45,17 @@ func (m *Measurer) core(at mgl64.Vec3) {
 	}
 }
 
+// solePlate measures how much of the plate under a stud wall the hole takes.
+func (m *Measurer) solePlate(wall *job.Wall, at mgl64.Vec3) {
+	c, ok := m.Heights.Core(&m.Settled, &m.Layout)
+	if !ok {
+		return
+	}
+	floor, radius := m.Heights.Beside.At(c.At), c.LeastMM/2
+	cut := min(c.CentreMM+radius, floor+wall.SolePlate()) - max(c.CentreMM-radius, floor)
+	m.add("exit.in-sole-plate", rule.Subject{Of: rule.ExitInWall, Number: c.Wall}, max(0, cut), at)
+}
+
 // drill measures whether the rig gets down to the hole's middle.
 func (m *Measurer) drill(c level.Core, wall *job.Wall, subject rule.Subject, at mgl64.Vec3) {
 	over := c.CentreMM - m.Heights.Beside.At(c.At)

@@ -522,6 +522,7 @@ func (m *Measurer) throughWall(pipe part.Pipe, at mgl64.Vec3) {
 	m.add("exit.off-corner", of(rule.Exit), min(hole.MiddleMM(), w.LengthMM-hole.MiddleMM())-hole.LengthMM()/2, at)
 	m.core(at)
 	if wall.Kind == job.WallStud {
+		m.solePlate(&wall, at)
 		m.add("exit.in-stud", rule.Subject{Of: rule.ExitInWall, Number: r.Wall}, m.studOverlap(w, wall), at)
 	}
 }

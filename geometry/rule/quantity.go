@@ -119,6 +119,7 @@ func Quantities() map[string]unit.Kind {
 		"step.door":             unit.Length,
 		"ramp.short-by":         unit.Length,
 		"core.no-drill-by":      unit.Length,
+		"exit.in-sole-plate":    unit.Length,
 		"board.span":            unit.Length,
 		"board.sliver":          unit.Length,
 		"deck.edge-loose":       unit.Length,

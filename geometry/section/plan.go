@@ -57,6 +57,9 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	for _, js := range l.Joists {
 		d.Lines = append(d.Lines, Line{closed(js.Footprint[0].Outer), Thin, true, "joist"})
 	}
+	for _, s := range l.Studs {
+		d.Lines = append(d.Lines, Line{closed(s.Ring), Thin, false, "stud"})
+	}
 	if o, ok := joist.OpeningOf(&r.Settled, &l, &r.Heights); ok {
 		for _, n := range o.Noggins {
 			d.Lines = append(d.Lines, Line{closed(n.Ring), Thin, true, "noggin"})
@@ -140,6 +143,7 @@ func (d *Drawing) planDimensions(r geometry.Result) {
 		}
 		d.Dimensions = append(d.Dimensions, Dimension{w.A.Add(w.Outward.Mul(w.ThicknessMM)), w.B.Add(w.Outward.Mul(w.ThicknessMM)), length(w.LengthMM), 1, w.Outward, ""})
 	}
+	d.studDimensions(r)
 	if j.Former.Fall == job.FallRoom {
 		return
 	}
@@ -147,6 +151,31 @@ func (d *Drawing) planDimensions(r geometry.Result) {
 	d.Dimensions = append(d.Dimensions,
 		Dimension{c[3], c[2], length(c[2].Sub(c[3]).Len()), 1, l.Into, "shower.widthMM"},
 		Dimension{c[1], c[2], length(c[2].Sub(c[1]).Len()), 1, l.ToRight, "shower.depthMM"})
+}
+
+// studDimensions sets out the studs behind a drain at a wall from the drain's start.
+func (d *Drawing) studDimensions(r geometry.Result) {
+	w, start, studs, ok := r.Layout.DrainStuds(&r.Settled)
+	if !ok {
+		return
+	}
+	out := w.Outward.Mul(w.ThicknessMM)
+	last := start
+	for _, s := range studs {
+		if s.AtMM-last > plan.HairMM {
+			d.Dimensions = append(d.Dimensions, Dimension{w.At(last).Add(out), w.At(s.AtMM).Add(out), length(s.AtMM - last), 2, w.Outward, ""})
+		}
+		last = s.AtMM
+	}
+	if len(studs) == 0 {
+		return
+	}
+	// Room for a second row of dimensions; texts beside upright lines take more.
+	room := plan.Point{0.1, 0.05}.Mul(d.High.Sub(d.Low).Len())
+	for axis, o := range w.Outward {
+		d.FocusLow[axis] += math.Min(0, o) * room[axis]
+		d.FocusHigh[axis] += math.Max(0, o) * room[axis]
+	}
 }
 
 // fittings draws a wedge on every in-line fitting, pointing the way it should
