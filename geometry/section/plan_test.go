@@ -299,3 +299,34 @@ func TestPlanShowsRamps(t *testing.T) {
 		}
 	}
 }
+
+// Behind a drain at a stud wall the studs are set out from its start: the drain begins
+// 1300 along the wall of 2400, and studs stand at 1400 and 1800.
+func TestPlanSetsOutStuds(t *testing.T) {
+	count := func(d section.Drawing) (lines, second int, sizes []float64) {
+		for _, l := range d.Lines {
+			if l.Kind == "stud" {
+				lines++
+			}
+		}
+		for _, m := range d.Dimensions {
+			if m.Row == 2 {
+				second++
+				sizes = append(sizes, m.From.Sub(m.To).Len())
+			}
+		}
+		return lines, second, sizes
+	}
+	d := section.PlanOf(starting(t, func(j *job.Job) { j.Room.Walls[2] = j.Room.Walls[0] }))
+	lines, _, sizes := count(d)
+	// Four beside the doorway, five at the right, six along the wall of the drain.
+	if lines != 4+5+6 || len(sizes) != 2 || math.Abs(sizes[0]-100) > 1e-6 || math.Abs(sizes[1]-400) > 1e-6 {
+		t.Errorf("%d studs, set out by %v", lines, sizes)
+	}
+	if room := d.FocusHigh.Y() - d.High.Y(); room < 100 {
+		t.Errorf("%v of room for the second row", room)
+	}
+	if _, n, _ := count(section.PlanOf(starting(t))); n != 0 {
+		t.Errorf("%d dimensions of studs behind masonry", n)
+	}
+}
