@@ -29,10 +29,16 @@ func TestLabelsAndPartsFit(t *testing.T) {
 		w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) {
 			j.Floor.Kind, j.Base.Height, j.Base.BoardsMM, j.Room.Edge = job.FloorTimber, job.HeightChosen, []float64{20}, job.EdgeRamp
 			j.Waste.Exit.Level = job.NotBelow(0)
+			for _, l := range job.Lists() {
+				l.Add(j)
+			}
 		}))
 		w.showPanels()
 		w.inputs.accordion.OpenAll()
 		panel := container.NewPadded(w.inputs.accordion)
+		if need := panel.MinSize().Width; need > inputsWidth {
+			t.Errorf("%s: the panel needs %v and has %v", tag, need, float32(inputsWidth))
+		}
 		test.NewTempWindow(t, panel).Resize(fyne.NewSize(inputsWidth, panel.MinSize().Height))
 		rows := w.inputs.rows
 		for len(rows) > 0 {

@@ -15,21 +15,25 @@ const (
 	noteLine   = 14  // from a text to the next
 	noteDot    = 1.8 // half the dot in a layer
 	noteFarOff = 150 // how far out a note may be moved to find room
+	noteSmall  = 0.8 // of the usual size, where there is little room
 )
 
+// noteForm is a way to write a note: on the right of its upright (1), the left (-1) or half on
+// each side (0), and in which share of the usual size.
+type noteForm struct{ side, size float64 }
+
 // note names the layers along the first of its places that has room for all of its
-// texts, on either side; one without room comes when one zooms in.
+// texts, in the first form that fits; one without room comes when one zooms in.
 func (c *canvas) note(n section.Note) {
-	size := textSize * c.style.Scale
 	texts, widest := make([]string, len(n.Texts)), 0.0
 	for i, t := range n.Texts {
 		texts[i] = c.style.Book.Say(t)
-		widest = math.Max(widest, c.textWidth(texts[i], size))
+		widest = math.Max(widest, c.textWidth(texts[i], textSize*c.style.Scale))
 	}
-	for _, points := range n.Places {
-		for far := 0.0; far <= noteFarOff; far += 2 * noteLine {
-			for _, side := range [2]float64{1, -1} {
-				if c.noteAt(points, texts, widest, side, (noteLead+far)*c.style.Scale) {
+	for _, form := range []noteForm{{1, 1}, {-1, 1}, {0, 1}, {1, noteSmall}, {-1, noteSmall}, {0, noteSmall}} {
+		for _, points := range n.Places {
+			for far := 0.0; far <= noteFarOff; far += 2 * noteLine {
+				if c.noteAt(points, texts, widest, form, (noteLead+far)*c.style.Scale) {
 					return
 				}
 			}
@@ -37,9 +41,9 @@ func (c *canvas) note(n section.Note) {
 	}
 }
 
-// noteAt writes a note along one of its places, with its texts on a side of the upright
-// that stands so far beyond the outermost layer; false where there is no room.
-func (c *canvas) noteAt(points []plan.Point, texts []string, widest, side, lead float64) bool {
+// noteAt writes a note along one of its places, its upright so far beyond the outermost
+// layer; false where there is no room.
+func (c *canvas) noteAt(points []plan.Point, texts []string, widest float64, form noteForm, lead float64) bool {
 	s := c.style.Scale
 	fx, fy := c.to.ToPixel(points[0])
 	lx, ly := c.to.ToPixel(points[len(points)-1])
@@ -49,21 +53,40 @@ func (c *canvas) noteAt(points []plan.Point, texts []string, widest, side, lead 
 	} else {
 		dx, dy = 0, -1
 	}
-	if math.Abs(dx) > 0.5 && side*dx < 0 {
+	if math.Abs(dx) > 0.5 && form.side*dx <= 0 {
 		return false // its texts would lie back over the wall
 	}
 	footX, footY := fx+dx*lead, fy+dy*lead
-	height := noteLine * s * float64(len(texts)-1)
-	half := textSize * s * 0.65
-	from, to := footX, footX+side*(noteTick*s+widest+4*s)
-	box := image.Rect(int(math.Min(from, to)), int(footY-height-half), int(math.Ceil(math.Max(from, to))), int(math.Ceil(footY+half)))
+	lines := len(texts)
+	if form.side == 0 {
+		lines = (lines + 1) / 2
+	}
+	size, pitch := textSize*s*form.size, noteLine*s*form.size
+	height, half := pitch*float64(lines-1), size*0.65
+	reach := noteTick*s + widest*form.size + 4*s
+	from, to := footX-reach, footX+reach
+	if form.side > 0 {
+		from = footX
+	} else if form.side < 0 {
+		to = footX
+	}
+	box := image.Rect(int(from), int(footY-height-half), int(math.Ceil(to)), int(math.Ceil(footY+half)))
 	line := image.Rect(int(math.Min(lx, footX)), int(math.Min(ly, footY)), int(math.Max(lx, footX))+1, int(math.Max(ly, footY))+1)
 	if !box.In(image.Rect(0, 0, c.view.Width, c.view.Height)) || !c.free(box) || !c.free(line) {
 		return false
 	}
 	strokes := [][2][2]float64{{{lx, ly}, {footX, footY}}, {{footX, footY}, {footX, footY - height}}}
+	at := func(i int) (side, y float64) {
+		if side = form.side; side == 0 {
+			side = 1
+			if i >= lines {
+				side, i = -1, i-lines
+			}
+		}
+		return side, footY - height + float64(i)*pitch
+	}
 	for i := range texts {
-		y := footY - height + float64(i)*noteLine*s
+		side, y := at(i)
 		strokes = append(strokes, [2][2]float64{{footX, y}, {footX + side*noteTick*s, y}})
 	}
 	c.strokes(strokes, 0.7*s, c.style.Ink)
@@ -73,8 +96,8 @@ func (c *canvas) noteAt(points []plan.Point, texts []string, widest, side, lead 
 		c.fill([][][2]float64{{{x - r, y - r}, {x + r, y - r}, {x + r, y + r}, {x - r, y + r}}}, c.style.Ink)
 	}
 	for i, text := range texts {
-		y := footY - height + float64(i)*noteLine*s
-		c.text(text, footX+side*(noteTick*s+4*s+c.textWidth(text, textSize*s)/2), y, textSize*s, c.style.Ink)
+		side, y := at(i)
+		c.text(text, footX+side*(noteTick*s+4*s+c.textWidth(text, size)/2), y, size, c.style.Ink)
 	}
 	c.taken = append(c.taken, line)
 	return true
