@@ -123,7 +123,10 @@ const leastApartMM = 100
 func (t *trough) bay(o *Opening, from, to, low, high float64) {
 	joistLow, joistHigh := !math.IsInf(from, 0), !math.IsInf(to, 0)
 	ledgerLow, ledgerHigh := joistLow && low == from, joistHigh && high == to
-	b := Bay{WideMM: high - low, ClearMM: math.Inf(1), BearingMM: math.Inf(1), Middle: t.at((t.u0+t.u1)/2, (low+high)/2)}
+	b := Bay{WideMM: high - low, ClearMM: math.Inf(1), BearingMM: math.Inf(1), AlongMM: math.Inf(1), Middle: t.at((t.u0+t.u1)/2, (low+high)/2)}
+	if t.decked[0] || t.decked[1] {
+		b.EdgeMM = b.WideMM
+	}
 	switch {
 	case ledgerLow && ledgerHigh:
 		// Ledgers in a narrow bay leave each other room.
@@ -155,9 +158,19 @@ func (t *trough) bay(o *Opening, from, to, low, high float64) {
 	if ledgerHigh {
 		inner[1] -= b.BearingMM
 	}
-	carried := []float64{}
+	if reaches && t.j.Base.NogginSpacingMM > 0 {
+		t.carry(o, &b, from, to, inner)
+	}
+	o.Bays = append(o.Bays, b)
+}
+
+// carry puts noggins across a bay: at both ends of the opening, under the deck's edge and
+// under the boards, and between them.
+func (t *trough) carry(o *Opening, b *Bay, from, to float64, inner [2]float64) {
+	var carried []float64
+	b.EdgeMM = 0
 	put := func(n Noggin, at float64) bool {
-		if !reaches || t.j.Base.NogginSpacingMM <= 0 || t.hit(&n) {
+		if t.hit(&n) {
 			return false
 		}
 		o.Noggins = append(o.Noggins, n)
@@ -170,23 +183,19 @@ func (t *trough) bay(o *Opening, from, to, low, high float64) {
 	for end, u := range [2]float64{t.u0, t.u1} {
 		in := float64(1 - 2*end)
 		if t.decked[end] {
-			wide := t.j.Floor.Joists.WidthMM
-			n := Noggin{t.ring(u, u-in*wide, from, to), 0, min(t.j.Floor.Joists.DepthMM, under+t.deep), true}
+			n := Noggin{t.ring(u, u-in*t.j.Floor.Joists.WidthMM, from, to), 0, min(t.j.Floor.Joists.DepthMM, under+t.deep), true}
 			if !put(n, u) {
-				b.EdgeMM = max(b.EdgeMM, high-low)
+				b.EdgeMM = b.WideMM
 			}
 		}
 		put(Noggin{t.ring(u, u+in*t.wide, inner[0], inner[1]), under, t.deep, false}, u)
 	}
-	if t.j.Base.NogginSpacingMM > 0 {
-		n := math.Ceil((t.u1 - t.u0) / max(leastApartMM, t.j.Base.NogginSpacingMM))
-		for k := 1.0; k < n; k++ {
-			u := t.u0 + (t.u1-t.u0)*k/n
-			put(Noggin{t.ring(u-t.wide/2, u+t.wide/2, inner[0], inner[1]), under, t.deep, false}, u)
-		}
+	n := math.Ceil((t.u1 - t.u0) / max(leastApartMM, t.j.Base.NogginSpacingMM))
+	for k := 1.0; k < n; k++ {
+		u := t.u0 + (t.u1-t.u0)*k/n
+		put(Noggin{t.ring(u-t.wide/2, u+t.wide/2, inner[0], inner[1]), under, t.deep, false}, u)
 	}
 	b.AlongMM = t.greatest(carried)
-	o.Bays = append(o.Bays, b)
 }
 
 // greatest is the greatest length along the joists between places that carry boards, what

@@ -12,49 +12,60 @@ import (
 // ramps measures the ramp at each open edge: its slope and length, the room there is for
 // it, and the doors that sweep over it.
 func (m *Measurer) ramps() {
-	h, j, l := &m.Heights, &m.Settled, &m.Layout
+	h, l := &m.Heights, &m.Layout
 	if h.RampSlope <= 0 {
 		return
 	}
 	for i, e := range l.OpenEdges() {
-		steepest, rise, short, hasMM, there := 0.0, 0.0, math.Inf(-1), 0.0, false
-		needs := func(riseMM float64) float64 { return m.Pack.Ramps.RunMM(riseMM) }
-		for _, floor := range l.Ramps {
-			s := floor.Slopes[0]
-			if s.Edge != i || len(floor.Slopes) > 1 {
-				continue
-			}
-			there = true
-			steepest = max(steepest, h.RampPlane(l, s).Gradient())
-			for _, p := range [3]plan.Point{s.From, s.From.Add(s.To).Mul(0.5), s.To} {
-				over := h.ShowerAt(l, p) - h.RampFootAt(j, p)
-				rise = max(rise, over)
-				if over <= 0 {
-					continue
-				}
-				room := m.rampRoomMM(s, p)
-				if by := max(h.RampRunMM(j, l, s, p), needs(over)) - room; by > short {
-					short, hasMM = by, room
-				}
-			}
-		}
-		if !there || rise <= 0 {
+		r := m.rampAt(i)
+		if r.riseMM <= 0 {
 			continue
 		}
 		edge := rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Side.Edge().ID}
 		at := e.Middle().Vec3(h.ShowerAt(l, e.Middle()))
-		m.add("step.ramp", edge, steepest, at)
+		m.add("step.ramp", edge, r.slope, at)
 		if m.Pack.Ramps.Any() {
-			short := m.add("ramp.short-by", edge, max(0, needs(rise)-rise/steepest), at)
-			short.NeedsMM, short.HasMM = needs(rise), rise/steepest
+			needs, has := m.Pack.Ramps.RunMM(r.riseMM), r.riseMM/r.slope
+			short := m.add("ramp.short-by", edge, max(0, needs-has), at)
+			short.NeedsMM, short.HasMM = needs, has
 		}
-		room := m.add("ramp.room-short-by", edge, max(0, short), at)
-		room.NeedsMM, room.HasMM = short+hasMM, hasMM
-		if lip := level.RampLipMM(j); lip > 0 {
+		room := m.add("ramp.room-short-by", edge, max(0, r.shortMM), at)
+		room.NeedsMM, room.HasMM = r.shortMM+r.roomMM, r.roomMM
+		if lip := level.RampLipMM(&m.Settled); lip > 0 {
 			m.add("ramp.foot-lip", edge, lip, at)
 		}
 	}
 	m.rampsUnderLeaves()
+}
+
+// edgeRamp is the ramp at one open edge: its steepest slope, the highest it climbs, and
+// by how much it is longer than the room there is where that is least.
+type edgeRamp struct{ slope, riseMM, shortMM, roomMM float64 }
+
+// rampAt is the ramp at an open edge, by its index; without rise where there is none. It
+// is as long as it is laid, and as its region asks where that is more.
+func (m *Measurer) rampAt(edge int) edgeRamp {
+	h, j, l := &m.Heights, &m.Settled, &m.Layout
+	r := edgeRamp{shortMM: math.Inf(-1)}
+	for i := range l.Ramps {
+		s := l.Ramps[i].Slopes[0]
+		if s.Edge != edge || len(l.Ramps[i].Slopes) > 1 {
+			continue
+		}
+		r.slope = max(r.slope, h.RampPlane(l, s).Gradient())
+		for _, p := range [3]plan.Point{s.From, s.From.Add(s.To).Mul(0.5), s.To} {
+			over := h.ShowerAt(l, p) - h.RampFootAt(j, p)
+			if over <= 0 {
+				continue
+			}
+			r.riseMM = max(r.riseMM, over)
+			room := m.rampRoomMM(s, p)
+			if short := max(h.RampRunMM(j, l, s, p), m.Pack.Ramps.RunMM(over)) - room; short > r.shortMM {
+				r.shortMM, r.roomMM = short, room
+			}
+		}
+	}
+	return r
 }
 
 // rampRoomMM is how far it is from a point of a slope's tile line, straight away from the
