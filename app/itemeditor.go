@@ -3,6 +3,7 @@ package app
 import (
 	"math"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/edit"
@@ -36,20 +37,23 @@ func (in *inputs) listEditor(l job.List) row {
 		at = l.Count(&j)
 		in.desk.Do(edit.AddItem(l))
 	})
-	remove := widget.NewButton(word(l.RemoveLabel()), func() { in.desk.Do(edit.RemoveItem(l, at)) })
+	remove := widget.NewButton(word("app.remove-item"), func() { in.desk.Do(edit.RemoveItem(l, at)) })
+	heading := widget.NewLabelWithStyle(word(l.Name(), message.No("n", 1)), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	g.pre = func(j job.Job) {
 		n := l.Count(&j)
 		at = max(0, min(at, n-1))
 		sync(j)
+		visible(heading, n > 0 && l.Most == 1)
 		visible(sel, n > 0 && l.Most > 1)
 		visible(remove, n > 0)
 		visible(add, !l.Full(&j))
 	}
-	g.box = container.NewVBox(sel)
+	g.box = container.NewVBox(heading, sel)
 	for _, r := range g.rows {
 		g.box.Add(r.object())
 	}
-	g.box.Add(container.NewHBox(add, remove))
+	g.box.Add(remove)
+	g.box.Add(add)
 	return g
 }
 
