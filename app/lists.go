@@ -167,7 +167,8 @@ func (in *inputs) waypoints() row {
 
 // exitAt tells that the exit has a place of its own in plan.
 func exitAt(j job.Job) bool {
-	return j.Waste.Exit.Kind == job.ExitFloor || j.Waste.Exit.Kind == job.ExitPipe
+	k := j.Waste.Exit.Kind
+	return k == job.ExitFloor || k == job.ExitPipe || k == job.ExitPump
 }
 
 func (in *inputs) exitPoint() row {

@@ -331,6 +331,8 @@ func wayOut(j job.Job) message.Message {
 		return message.Of("run.through-floor")
 	case job.ExitStack:
 		return message.Of("run.to-stack", message.No("stack", e.Stack+1))
+	case job.ExitPump:
+		return message.Of("run.to-pump")
 	}
 	return message.Of("run.to-existing-pipe")
 }

@@ -67,6 +67,12 @@ func supportsOff(j *job.Job, mm float64) {
 	j.Floor.Joists.SupportsMM = []float64{68 - mm, 2068 - mm}
 }
 
+// lowCeiling is a level ceiling so high over a base of 60: the tile at the drain lies at 99,
+// and 10.34 higher where people stand farthest from it.
+func lowCeiling(j *job.Job, heightMM float64) {
+	j.SpotLevels, j.Base.Height, j.Base.HeightMM, j.Room.HeightMM = nil, job.HeightChosen, 60, heightMM
+}
+
 // gullyOutside ends the waste in a gully at the outer face of its wall, from a base of
 // 100 on 3 of adhesive: its flange lies at 126, its outlet at 51, and the pipe's bottom
 // falls 860/40 on the way, to 29.5; its top, 46 + 2 over that, to 77.5.
@@ -391,6 +397,12 @@ var oneNumber = []struct {
 	{"us-fall-max", slab, 0.0417, 0.04171, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
 	{"uk-gully-grating", slab, 77.5, 77.4, func(j *job.Job, v float64) { gullyOutside(j, v, -100) }},
 	{"uk-gully-water", slab, 29.5, 29.6, func(j *job.Job, v float64) { gullyOutside(j, 100, v) }},
+	{"headroom", slab, 2109.35, 2109.3, func(j *job.Job, v float64) { lowCeiling(j, v) }},
+	{"us-headroom", slab, 2141.35, 2141.3, func(j *job.Job, v float64) { j.Region = "US"; lowCeiling(j, v) }},
+	{"ceiling-meets-floor", slab, 99, 98.9, func(j *job.Job, v float64) {
+		lowCeiling(j, 2400)
+		j.Room.Slopes = []job.Slope{{Wall: 2, KneeMM: v, PitchDeg: 60}}
+	}},
 	{"vent-past", slab, 920, 920.1, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{AtMM: v, NominalMM: 32} }},
 	{"uk-vent-distance", slab, 750, 750.1, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{AtMM: v, NominalMM: 32} }},
 	{"uk-vent-size", slab, 25, 24.9, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{NominalMM: v} }},

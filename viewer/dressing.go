@@ -67,9 +67,14 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		s.Bodies = append(s.Bodies, b)
 		return &s.Bodies[len(s.Bodies)-1]
 	}
-	if room := s.cover(l.Room, message.Of("shape.ceiling")); !room.Empty() {
-		ceiling := add("ceiling", buildup.StageBare, surface{[3]float32{0.83, 0.82, 0.80}, 0.95, 0, 1}, solid.Block(room, j.Room.HeightMM, j.Room.HeightMM+20))
-		ceiling.ceiling, ceiling.face = true, mgl64.Vec3{0, 0, j.Room.HeightMM}
+	s.ceiling(l, add)
+	for _, o := range j.Room.Windows {
+		w := l.Walls[o.Wall]
+		a, b, half := w.At(o.OffsetMM).Add(w.Outward.Mul(w.ThicknessMM/2)), w.At(o.OffsetMM+o.WidthMM).Add(w.Outward.Mul(w.ThicknessMM/2)), w.Outward.Mul(glassMM/2)
+		if pane := s.cover(plan.FromRing(plan.Ring{a.Sub(half), b.Sub(half), b.Add(half), a.Add(half)}), message.Of("shape.window")); !pane.Empty() {
+			glass := add("window", buildup.StageBare, surface{[3]float32{0.86, 0.92, 0.95}, 0.03, 0, 0.25}, solid.Block(pane, o.SillMM, o.SillMM+o.HeightMM))
+			glass.outward, glass.face = flat(w.Outward), flat(w.A)
+		}
 	}
 	if j.Former.Fall != job.FallRoom {
 		var straights []level.EdgeLevels
@@ -99,6 +104,30 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 	if parts, wall := fittings(r); parts != nil {
 		b := add("fittings", buildup.StageTile, metal, parts...)
 		b.outward, b.face, b.thin = flat(wall.Outward), flat(wall.A), true
+	}
+}
+
+// ceiling is the room's, a body for each of its planes.
+func (s *Scene) ceiling(l layout.Layout, add func(string, buildup.Stage, surface, ...solid.Shape) *Body) {
+	// The lowest of planes is the highest of them upside down.
+	var down solid.Surface
+	for _, p := range l.Ceiling {
+		down = append(down, solid.Plane{Level: -p.Level, SlopeX: -p.SlopeX, SlopeY: -p.SlopeY})
+	}
+	what := message.Of("shape.ceiling")
+	sh := plan.Shaper{Refuse: s.refuse}
+	for i, cell := range down.Cells(&sh, l.Room, what) {
+		if sh.Err() != nil || len(cell) == 0 {
+			continue
+		}
+		if room := s.cover(cell, what); !room.Empty() {
+			plane := l.Ceiling[i]
+			body := add("ceiling", buildup.StageBare, surface{[3]float32{0.83, 0.82, 0.80}, 0.95, 0, 1}, solid.Upright(room, solid.Surface{plane}, solid.Surface{plane.Raised(20)}))
+			body.ceiling, body.face = true, mgl64.Vec3{0, 0, plane.At(cell.Centroid())}
+		}
+	}
+	if s.fault.IsZero() {
+		s.fault = section.Fault(sh.Err(), section.FaultOfDressing)
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"sync"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -132,7 +133,7 @@ func Same(a, b job.Job) bool { return reflect.DeepEqual(read(a), read(b)) }
 func read(j job.Job) job.Job {
 	j.Version, j.Name, j.Notes, j.Region, j.Units, j.Accessible = 0, "", "", "", "", false
 	j.Water, j.Tolerances, j.AsBuilt = job.Water{}, job.Tolerances{}, job.AsBuilt{}
-	j.Waste.Vent = nil
+	j.Waste.Vent, j.Room.NorthDeg = nil, 0
 	j.Floor.Joists.Timber, j.Parts = nil, job.Parts{}
 	j.Shower.Head, j.Shower.Screens = nil, nil
 	j.Drain.CapacityLPS, j.Drain.CapacityHeadMM, j.Drain.CapacityCurve = 0, 0, nil
@@ -326,9 +327,14 @@ func (b *builder) wallFootMM() float64 {
 	return b.heights.Survey.Floor.Level - b.job.Floor.Deck.ThicknessMM - b.job.Floor.Joists.DepthMM
 }
 
-// wallProfile is a wall's face in (distance along, level) with doorways and
+// wallProfile is a wall's face in (distance along, level) with windows, doorways and
 // the hole for the waste taken out.
 func (b *builder) wallProfile(w layout.Wall, face plan.Region, what message.Message) solid.Sheet {
+	for _, o := range b.job.Room.Windows {
+		if o.Wall == w.Index {
+			face = b.subtract(face, plan.Rectangle(plan.Point{o.OffsetMM, o.SillMM}, plan.Point{o.OffsetMM + o.WidthMM, o.SillMM + o.HeightMM}), what)
+		}
+	}
 	for _, d := range b.job.Room.Doorways {
 		if d.Wall == w.Index {
 			sill := math.Min(d.NeighbourFFLMM, 0)
@@ -364,9 +370,21 @@ func CoreHole(run *waste.Run, w layout.Wall, roomMM float64) joist.Crossing {
 		RadiusMM: pipe.OutsideDiameterMM/2 + roomMM}
 }
 
+// leastWallMM is how high a wall is drawn where the ceiling leaves nothing of it.
+const leastWallMM = 1
+
+// underCeiling is a stretch of a wall's face from a foot up to the ceiling, in (distance
+// along, level).
+func (b *builder) underCeiling(w layout.Wall, from, to, foot float64) plan.Region {
+	ring := plan.Ring{{from, foot}, {to, foot}}
+	for _, p := range slices.Backward(b.layout.CeilingBetween(w.At(from), w.At(to))) {
+		ring = append(ring, plan.Point{from + p.X(), math.Max(p.Y(), foot+leastWallMM)})
+	}
+	return plan.FromRing(ring)
+}
+
 func (b *builder) walls() {
 	foot := b.wallFootMM()
-	head := b.job.Room.HeightMM
 	for _, w := range b.layout.Walls {
 		of := material.Masonry
 		if b.job.Room.Walls[w.Index].Kind == job.WallStud {
@@ -378,7 +396,7 @@ func (b *builder) walls() {
 		what := message.Of("shape.wall", message.No("n", w.Index+1))
 		shape := solid.Compound{}
 		if to > from {
-			face := b.wallProfile(w, plan.Rectangle(plan.Point{from, foot}, plan.Point{to, head}), what)
+			face := b.wallProfile(w, b.underCeiling(w, from, to, foot), what)
 			// The frame's third axis must point outwards.
 			frame, flip := solid.UprightFrame(mgl64.Vec3{w.A.X(), w.A.Y(), 0}, w.Along), false
 			if plan.Left(w.Along).Dot(w.Outward) > 0 {
@@ -396,6 +414,7 @@ func (b *builder) walls() {
 			{w.At(0), w.At(from), w.At(from).Add(out), w.At(w.OuterFromMM).Add(out)},
 			{w.At(to), w.At(w.LengthMM), w.At(w.OuterToMM).Add(out), w.At(to).Add(out)},
 		} {
+			head := math.Max(b.layout.CeilingAt(wedge[0]), foot+leastWallMM)
 			if r := plan.FromRing(wedge); r.Area() > 1 {
 				shape = append(shape, solid.Block(b.sheet(r, what), foot, head))
 			}

@@ -306,6 +306,9 @@ func (b *builder) onWall(l onWall, what message.Message) solid.Compound {
 	if len(l.face) == 0 {
 		return nil
 	}
+	if len(b.layout.Ceiling) > 1 {
+		l.face = b.intersect(l.face, b.underCeiling(l.wall, 0, l.wall.LengthMM, b.wallFootMM()), what)
+	}
 	profile := b.wallProfile(l.wall, l.face, what)
 	if profile.Empty() {
 		return nil

@@ -147,7 +147,7 @@ func dragExit(j *job.Job, l layout.Layout, to plan.Point) {
 	case job.ExitStack:
 		e.Stack = nearestStack(j, to)
 		return
-	case job.ExitFloor, job.ExitPipe:
+	case job.ExitFloor, job.ExitPipe, job.ExitPump:
 		e.At = plan.Point{snapped(to.X()), snapped(to.Y())}
 		return
 	}

@@ -151,8 +151,12 @@ func ExitKind(k job.ExitKind) Edit {
 			}
 		}
 		switch k {
-		case job.ExitFloor, job.ExitPipe:
+		case job.ExitFloor, job.ExitPipe, job.ExitPump:
 			e.At = at
+			if k == job.ExitPump && j.Waste.Pump == nil {
+				pump := job.UsualPump()
+				j.Waste.Pump = &pump
+			}
 		case job.ExitStack:
 			if len(j.Room.Stacks) == 0 {
 				stack := job.UsualStack(j)

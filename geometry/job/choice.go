@@ -131,7 +131,7 @@ func EndsKinds() Enum[EndsKind] {
 
 // ExitKinds are the places where the waste can leave.
 func ExitKinds() Enum[ExitKind] {
-	return enum("exit", ExitWall, ExitWall, ExitFloor, ExitPipe, ExitStack)
+	return enum("exit", ExitWall, ExitWall, ExitFloor, ExitPipe, ExitStack, ExitPump)
 }
 
 // DrillsFrom are the sides that a hole can be drilled from.

@@ -46,14 +46,18 @@ type Job struct {
 // clockwise, with one wall for each corner: from it, the wall's start corner, to
 // the next.
 type Room struct {
-	Outline   []plan.Point `json:"outline"`
-	Walls     []Wall       `json:"walls"`
-	Doorways  []Doorway    `json:"doorways,omitempty"`
-	Windows   []Window     `json:"windows,omitempty"`
-	Stacks    []Stack      `json:"stacks,omitempty"`
-	HeightMM  float64      `json:"heightMM"`
-	Edge      EdgeKind     `json:"edge"`
-	RampRunMM float64      `json:"rampRunMM,omitempty"`
+	Outline  []plan.Point `json:"outline"`
+	Walls    []Wall       `json:"walls"`
+	Doorways []Doorway    `json:"doorways,omitempty"`
+	Windows  []Window     `json:"windows,omitempty"`
+	Stacks   []Stack      `json:"stacks,omitempty"`
+	Slopes   []Slope      `json:"slopes,omitempty"`
+	HeightMM float64      `json:"heightMM"`
+	// NorthDeg is where north lies in plan, clockwise from straight up; 0 when it is not
+	// known, 360 for straight up.
+	NorthDeg  float64  `json:"northDeg,omitempty"`
+	Edge      EdgeKind `json:"edge"`
+	RampRunMM float64  `json:"rampRunMM,omitempty"`
 }
 
 // EdgeKind says how the shower's open edges meet the room.
@@ -386,6 +390,7 @@ const (
 	ExitFloor ExitKind = "floor" // drops through the floor
 	ExitPipe  ExitKind = "pipe"  // the end of an existing pipe
 	ExitStack ExitKind = "stack" // into the side of a stack
+	ExitPump  ExitKind = "pump"  // into a pump
 )
 
 // Waste is the waste run from the trap's outlet to the exit.
@@ -409,6 +414,9 @@ type Waste struct {
 	Beyond *Beyond `json:"beyond,omitempty"`
 	// Drill is what drills the hole through a wall; nil when that is not known.
 	Drill *Drill `json:"drill,omitempty"`
+	// Pump is what lifts the waste where it leaves into one; nil where nothing is known of
+	// it.
+	Pump *Pump `json:"pump,omitempty"`
 }
 
 // Exit is the place where the run ends.
@@ -420,7 +428,7 @@ type Exit struct {
 	OffsetMM float64 `json:"offsetMM,omitempty"`
 	// Stack is the index of the stack that an exit into one joins.
 	Stack int `json:"stack,omitempty"`
-	// At places an exit through the floor or an existing pipe end.
+	// At places an exit through the floor, an existing pipe end or a pump's inlet.
 	At plan.Point `json:"at,omitempty"`
 	// Level is what is known of the level of the exit's invert.
 	Level ExitLevel `json:"level"`
@@ -692,6 +700,7 @@ func (j Job) Clone() Job {
 	}
 	j.Room.Doorways = append([]Doorway(nil), j.Room.Doorways...)
 	j.Room.Windows = append([]Window(nil), j.Room.Windows...)
+	j.Room.Slopes = append([]Slope(nil), j.Room.Slopes...)
 	j.Room.Stacks = append([]Stack(nil), j.Room.Stacks...)
 	for i := range j.Room.Stacks {
 		s := &j.Room.Stacks[i]
@@ -710,6 +719,9 @@ func (j Job) Clone() Job {
 	j.Waste.Waypoints = append([]plan.Point(nil), j.Waste.Waypoints...)
 	j.Waste.Fittings = append([]Fitting(nil), j.Waste.Fittings...)
 	j.Waste.Vent, j.Waste.Beyond, j.Waste.Drill = clonePointer(j.Waste.Vent), clonePointer(j.Waste.Beyond), clonePointer(j.Waste.Drill)
+	if j.Waste.Pump = clonePointer(j.Waste.Pump); j.Waste.Pump != nil {
+		j.Waste.Pump.DischargeMM = clonePointer(j.Waste.Pump.DischargeMM)
+	}
 	if b := j.Waste.Beyond; b != nil {
 		b.GratingMM, b.WaterMM = clonePointer(b.GratingMM), clonePointer(b.WaterMM)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/unit"
 )
 
 // roomLists are the lists of what is in the room.
@@ -27,6 +28,10 @@ func roomLists() []List {
 			where(func(s *Stack) bool { return s.OpposedMM != nil },
 				length("opposedNominalMM", 20, 200, 5, func(s *Stack) *float64 { return &s.OpposedNominalMM }))).
 			removing(withoutStack),
+		listed("room.slopes", GroupRoom, mostSlopes, func(j *Job) *[]Slope { return &j.Room.Slopes }, usualSlope,
+			inWall(func(s *Slope) *int { return &s.Wall }),
+			length("kneeMM", 0, 6000, 10, func(s *Slope) *float64 { return &s.KneeMM }),
+			number("pitchDeg", unit.Angle, 0, 85, 1, func(s *Slope) *float64 { return &s.PitchDeg })),
 	}
 }
 

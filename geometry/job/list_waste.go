@@ -1,11 +1,19 @@
 package job
 
+import "underfall/geometry/unit"
+
 // wasteLists are the lists of what is on the waste run.
 func wasteLists() []List {
 	return []List{
 		single("waste.vent", GroupWaste, func(j *Job) **Vent { return &j.Waste.Vent }, func(*Job) Vent { return UsualVent() },
 			length("atMM", 0, farthestMM, 10, func(v *Vent) *float64 { return &v.AtMM }),
 			length("nominalMM", 10, 200, 1, func(v *Vent) *float64 { return &v.NominalMM })),
+		single("waste.pump", GroupWaste, func(j *Job) **Pump { return &j.Waste.Pump }, func(*Job) Pump { return UsualPump() },
+			number("flowLPS", unit.Flow, 0.01, 20, 0.05, func(p *Pump) *float64 { return &p.FlowLPS }),
+			maybe("dischargeMM", -20000, 20000, 10, func(p *Pump) **float64 { return &p.DischargeMM }),
+			length("lengthMM", 50, 2000, 10, func(p *Pump) *float64 { return &p.LengthMM }),
+			length("widthMM", 50, 2000, 10, func(p *Pump) *float64 { return &p.WidthMM }),
+			length("heightMM", 50, 2000, 10, func(p *Pump) *float64 { return &p.HeightMM })),
 		single("waste.beyond", GroupWaste, func(j *Job) **Beyond { return &j.Waste.Beyond }, func(*Job) Beyond { return UsualBeyond() },
 			length("lengthMM", 0, farthestMM, 10, func(b *Beyond) *float64 { return &b.LengthMM }),
 			choose("joins", JoinKinds(), func(b *Beyond) *JoinKind { return &b.Joins }),

@@ -180,6 +180,9 @@ type Layout struct {
 	OutletTo   plan.Point
 
 	Stacks []Stack
+	// Ceiling are the planes that the room lies under, the level one first; the ceiling
+	// is the lowest.
+	Ceiling []solid.Plane
 
 	Joists []Joist
 	// Deck is the deck that is left beside a base let in between joists, in
@@ -196,6 +199,7 @@ type Layout struct {
 func Of(j job.Job, sh *plan.Shaper) Layout {
 	l := Layout{Room: plan.FromRing(j.Room.Outline), Corners: j.ShowerCorners()}
 	l.walls(j)
+	l.ceiling(j)
 	l.doors(j, sh)
 	l.studs(j)
 	c := l.Corners
@@ -258,7 +262,7 @@ func read(j job.Job) job.Job {
 	if showerHeated || roomHeated {
 		j.Layers.Heating = heating
 	}
-	j.Waste = job.Waste{}
+	j.Waste, j.Room.NorthDeg = job.Waste{}, 0
 	j.Base = job.Base{Support: j.Base.Support}
 	j.Former.ThicknessAtDrainMM, j.Former.BedMM, j.Former.LongestMM, j.Former.WidestMM = 0, 0, 0, 0
 	j.Floor.Joists.Timber, j.Parts, j.Shower.Head = nil, job.Parts{}, nil

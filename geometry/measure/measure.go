@@ -146,6 +146,7 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.levels()
 	m.stack()
 	m.opening()
+	m.headroom()
 	m.strength()
 	m.lie(w)
 	m.screens()

@@ -478,6 +478,8 @@ func (m *Measurer) exit() {
 	switch e.Kind {
 	case job.ExitStack:
 		m.intoStack(pipe, at)
+	case job.ExitPump:
+		m.intoPump(at)
 	case job.ExitFloor, job.ExitPipe:
 		m.exitInJoist(at)
 	}

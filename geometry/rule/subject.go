@@ -86,6 +86,7 @@ const (
 	DeckBeside
 	Ledgers
 	Gully
+	Pump
 )
 
 // Subject is the part or place that is measured. Subjects are equal when they are
@@ -159,6 +160,7 @@ func (t Thing) name() message.ID {
 		DeckBeside:          "subject.deck-beside",
 		Ledgers:             "subject.ledgers",
 		Gully:               "subject.gully",
+		Pump:                "subject.pump",
 		PieceByDeck:         "subject.piece-by-deck",
 		PieceByDoorway:      "subject.piece-by-doorway",
 		Leg:                 "subject.leg",

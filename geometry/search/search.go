@@ -191,7 +191,10 @@ func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid
 		if len(s.Found) > 0 || ctx.Err() != nil {
 			return nil
 		}
-		return s.relax(ctx, j, pack, exits, grid, func(share float64) { progress(searchShare + share*(1-searchShare)) })
+		if err := s.relax(ctx, j, pack, exits, grid, func(share float64) { progress(searchShare + share*(1-searchShare)) }); err != nil || len(s.Relaxations) > 0 || ctx.Err() != nil {
+			return err
+		}
+		return s.pump(ctx, j, pack, grid)
 	})
 	return s, err
 }

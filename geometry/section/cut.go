@@ -138,6 +138,7 @@ func Of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing {
 
 func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing {
 	d := Drawing{Cut: c, Areas: k.areas(r.Assembly, c, stage)}
+	d.ceiling(r)
 	d.bound()
 	k.trim(&d, r)
 	if upright(c) {
@@ -359,6 +360,20 @@ func (d *Drawing) runMarks(r geometry.Result, mark func(message.ID, float64, flo
 func (d *Drawing) nearDrain(r geometry.Result, at, other float64) bool {
 	to := func(x float64) float64 { return d.planAt(x).Sub(r.Layout.DrainCentre).Len() }
 	return to(at) < to(other)
+}
+
+// ceiling draws a ceiling that slopes.
+func (d *Drawing) ceiling(r geometry.Result) {
+	if len(r.Layout.Ceiling) < 2 {
+		return
+	}
+	for _, iv := range d.along(r.Layout.Room) {
+		var line []plan.Point
+		for _, p := range r.Layout.CeilingBetween(d.planAt(iv.From), d.planAt(iv.To)) {
+			line = append(line, plan.Point{iv.From + p.X(), p.Y()})
+		}
+		d.Lines = append(d.Lines, Line{line, Medium, false, "ceiling"})
+	}
 }
 
 // stackOf is where the boards of a stack begin and end; ok is false where there is no more

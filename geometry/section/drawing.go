@@ -71,6 +71,13 @@ const (
 	MarkLeastCover message.ID = "mark.least-cover"
 	MarkBed        message.ID = "mark.bed"      // under the base, by the floor's plane
 	MarkBedRead    message.ID = "mark.bed-read" // the same, by a reading
+	// What has no level: it is told by its name.
+	MarkNorth message.ID = "mark.north"
+	MarkStack message.ID = "mark.stack"
+	MarkVent  message.ID = "mark.vent"
+	MarkGully message.ID = "mark.gully"
+	MarkDrain message.ID = "mark.drain"
+	MarkPump  message.ID = "mark.pump"
 )
 
 // Mark is a level mark: what is marked and its level.
@@ -81,6 +88,8 @@ type Mark struct {
 	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level, and
 	// the size of a core hole.
 	ThicknessMM float64
+	// Number tells a stack from others, counted from one.
+	Number int
 }
 
 // Message is what stands at the mark.
@@ -88,6 +97,10 @@ func (m Mark) Message() message.Message {
 	switch m.Of {
 	case MarkCore:
 		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("level", m.LevelMM))
+	case MarkNorth, MarkVent, MarkGully, MarkDrain, MarkPump:
+		return message.Of(m.Of)
+	case MarkStack:
+		return message.Of(m.Of, message.No("n", m.Number))
 	case MarkLeastCover:
 		return message.Of(m.Of, message.Layer("cover", m.ThicknessMM))
 	case MarkBed, MarkBedRead:

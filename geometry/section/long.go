@@ -205,6 +205,10 @@ func (g *long) upright() {
 		s := r.Settled.Room.Stacks[e.Stack]
 		g.area("stack", message.Of("part.stack", message.No("n", e.Stack+1)), material.Plastic, false, []float64{run.ExitAtMM, run.ExitAtMM + s.OutsideMM}, level(g.lowMM()), level(g.highMM()))
 	}
+	if p := r.Settled.Waste.Pump; p != nil && r.Settled.Waste.Exit.Kind == job.ExitPump {
+		foot := r.Floor.FinishedMM(run.Exit.Add(run.ExitTo.Mul(p.LengthMM / 2)))
+		g.area("pump", message.Of("part.pump"), material.Plastic, false, []float64{run.ExitAtMM, run.ExitAtMM + p.LengthMM}, level(foot), level(foot+p.HeightMM))
+	}
 	if way := r.Settled.Waste.WayOut(); way != nil && way.Joins == job.JoinGully {
 		end := run.LengthMM
 		if way.WaterMM != nil {

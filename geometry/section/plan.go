@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/layout"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -54,6 +55,13 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	if h := r.Settled.Shower.Head; h != nil {
 		d.Lines = append(d.Lines, Line{closed(plan.Circle(h.At, roseMM/2, solid.ChordErrorMM)), Medium, false, "head"})
 	}
+	for _, o := range r.Settled.Room.Windows {
+		w := l.Walls[o.Wall]
+		for _, off := range []float64{0, w.ThicknessMM / 2, w.ThicknessMM} {
+			out := w.Outward.Mul(off)
+			d.Lines = append(d.Lines, Line{[]plan.Point{w.At(o.OffsetMM).Add(out), w.At(o.OffsetMM + o.WidthMM).Add(out)}, Thin, false, "window"})
+		}
+	}
 	for _, js := range l.Joists {
 		d.Lines = append(d.Lines, Line{closed(js.Footprint[0].Outer), Thin, true, "joist"})
 	}
@@ -92,17 +100,8 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 		d.Lines = append(d.Lines, Line{path, Thin, false, "run axis"})
 	}
 	d.fittings(r)
-	if way := r.Settled.Waste.WayOut(); way != nil && len(r.Heights.Run.Pieces) > 0 {
-		end, half := r.Heights.Run.PointAt(r.Heights.Run.LengthMM), gullyMM/2.0
-		outline := plan.Circle(end, half, solid.ChordErrorMM)
-		if way.Joins == job.JoinGully {
-			outline = plan.Ring{end.Add(plan.Point{-half, -half}), end.Add(plan.Point{half, -half}), end.Add(plan.Point{half, half}), end.Add(plan.Point{-half, half})}
-		}
-		d.Lines = append(d.Lines, Line{closed(outline), Medium, false, string(way.Joins)})
-	}
-	if at, ok := ventAt(&r); ok {
-		d.Lines = append(d.Lines, Line{closed(plan.Circle(r.Heights.Run.PointAt(at), r.Settled.Waste.Vent.NominalMM/2, solid.ChordErrorMM)), Heavy, false, "vent"})
-	}
+	d.outside(r)
+	d.north(r)
 	d.bound()
 	d.planDimensions(r)
 	d.planInverts(r)
@@ -192,6 +191,60 @@ func (d *Drawing) fittings(r geometry.Result) {
 		side := plan.Left(to.Sub(from).Normalize()).Mul(p.Pipe.OutsideDiameterMM * 0.6)
 		d.Lines = append(d.Lines, Line{[]plan.Point{from.Add(side), to, from.Sub(side), from.Add(side)}, Heavy, false, "fitting"})
 	}
+}
+
+// outside draws what the run leads into and what joins it.
+func (d *Drawing) outside(r geometry.Result) {
+	run, w := &r.Heights.Run, &r.Settled.Waste
+	for i, s := range r.Layout.Stacks {
+		d.Marks = append(d.Marks, Mark{At: s.At, Of: MarkStack, Number: i + 1})
+	}
+	if len(run.Pieces) == 0 {
+		return
+	}
+	if way := w.WayOut(); way != nil {
+		end, half := run.PointAt(run.LengthMM), gullyMM/2.0
+		outline, mark := plan.Circle(end, half, solid.ChordErrorMM), MarkDrain
+		switch way.Joins {
+		case job.JoinGully:
+			outline, mark = plan.Ring{end.Add(plan.Point{-half, -half}), end.Add(plan.Point{half, -half}), end.Add(plan.Point{half, half}), end.Add(plan.Point{-half, half})}, MarkGully
+		case job.JoinStack:
+			mark = ""
+		}
+		d.Lines = append(d.Lines, Line{closed(outline), Medium, false, string(way.Joins)})
+		if mark != "" {
+			d.Marks = append(d.Marks, Mark{At: end, Of: mark})
+		}
+	}
+	if w.Pump != nil && w.Exit.Kind == job.ExitPump {
+		box := layout.PumpBox(*w.Pump, run.Exit, run.ExitTo)
+		d.Lines = append(d.Lines, Line{closed(box), Medium, false, "pump"})
+		d.Marks = append(d.Marks, Mark{At: plan.FromRing(box).Centroid(), Of: MarkPump})
+	}
+	if at, ok := ventAt(&r); ok {
+		p := run.PointAt(at)
+		d.Lines = append(d.Lines, Line{closed(plan.Circle(p, w.Vent.NominalMM/2, solid.ChordErrorMM)), Heavy, false, "vent"})
+		d.Marks = append(d.Marks, Mark{At: p, Of: MarkVent})
+	}
+}
+
+// north draws an arrow to the north beside the room, where it is known.
+func (d *Drawing) north(r geometry.Result) {
+	if r.Settled.Room.NorthDeg == 0 {
+		return
+	}
+	_, high, _ := r.Layout.Room.Bounds()
+	thickest := 0.0
+	for _, w := range r.Layout.Walls {
+		thickest = math.Max(thickest, w.ThicknessMM)
+	}
+	const halfMM = 200
+	sin, cos := math.Sincos(r.Settled.Room.NorthDeg * math.Pi / 180)
+	up := plan.Point{sin, cos}.Mul(halfMM)
+	middle := high.Add(plan.Point{thickest + 2*halfMM, -halfMM})
+	side := plan.Left(up).Mul(0.25)
+	d.Lines = append(d.Lines, Line{[]plan.Point{middle.Sub(up), middle.Add(up), middle.Add(side), middle.Sub(side), middle.Add(up)}, Medium, false, "north"})
+	d.Marks = append(d.Marks, Mark{At: middle.Add(up), Of: MarkNorth})
 }
 
 // ventAt is how far along the run its vent joins it; ok is false without one.
