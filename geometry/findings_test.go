@@ -67,6 +67,15 @@ func supportsOff(j *job.Job, mm float64) {
 	j.Floor.Joists.SupportsMM = []float64{68 - mm, 2068 - mm}
 }
 
+// intoPump turns the waste into the room and into a pump, a box of 350 by 180 on from its
+// inlet there.
+func intoPump(j *job.Job, inletY, flowLPS float64) {
+	pump := job.UsualPump()
+	pump.FlowLPS, pump.DischargeMM = flowLPS, num(1500)
+	j.Waste.Pump = &pump
+	j.Waste.Exit = job.Exit{Kind: job.ExitPump, At: plan.Point{300, inletY}}
+}
+
 // lowCeiling is a level ceiling so high over a base of 60: the tile at the drain lies at 99,
 // and 10.34 higher where people stand farthest from it.
 func lowCeiling(j *job.Job, heightMM float64) {
@@ -397,6 +406,8 @@ var oneNumber = []struct {
 	{"us-fall-max", slab, 0.0417, 0.04171, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
 	{"uk-gully-grating", slab, 77.5, 77.4, func(j *job.Job, v float64) { gullyOutside(j, v, -100) }},
 	{"uk-gully-water", slab, 29.5, 29.6, func(j *job.Job, v float64) { gullyOutside(j, 100, v) }},
+	{"pump-flow", slab, 0.2, 0.199, func(j *job.Job, v float64) { intoPump(j, 900, v) }},
+	{"pump-place", slab, 1000.5, 1000.6, func(j *job.Job, v float64) { intoPump(j, v, 0.4) }},
 	{"headroom", slab, 2109.35, 2109.3, func(j *job.Job, v float64) { lowCeiling(j, v) }},
 	{"us-headroom", slab, 2141.35, 2141.3, func(j *job.Job, v float64) { j.Region = "US"; lowCeiling(j, v) }},
 	{"ceiling-meets-floor", slab, 99, 98.9, func(j *job.Job, v float64) {
@@ -582,6 +593,10 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"deck-edge", letIn, func(*job.Job) {}, func(j *job.Job) { j.Base.NogginSpacingMM = 600 }},
 		{"c-slab-drop", slab, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1832}} }, nil},
 		{"c-services", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}} }},
+		{"c-pump", slab, func(j *job.Job) { intoPump(j, 900, 0.4) }, nil},
+		{"pump-unknown", slab, func(j *job.Job) { intoPump(j, 900, 0.4); j.Waste.Pump = nil }, func(j *job.Job) { intoPump(j, 900, 0.4) }},
+		{"pump-unknown", slab, func(j *job.Job) { intoPump(j, 900, 0.4); j.Waste.Pump.DischargeMM = nil }, func(j *job.Job) { intoPump(j, 900, 0.4) }},
+		{"beyond-unknown", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinDrain} }},
 		{"au-joist", letIn, across("AU"), uncut("AU")},
 		{"nz-joist", letIn, across("NZ"), uncut("NZ")},
 		{"de-joist", letIn, across("DE"), uncut("DE")},

@@ -215,8 +215,8 @@ func usualMeasurements() []want {
 		{"caution.electrics", "shower", 2250, floor},
 		// The ceiling at 2400 over the tile, 13 off the wall and 70 wide the drain: people
 		// stand as far as 1300, where the tile is at 108 + 517/50, the front is at 108 + 817/50.
-		{"room.headroom", "shower", 2400 - 118.34, mgl64.Vec3{1100, 1300, 118.34}},
-		{"shower.ceiling", "shower", 2400 - 124.34, mgl64.Vec3{0, 1000, 124.34}},
+		{"room.headroom", "shower", 2400 - 118.34, mgl64.Vec3{700, 1300, 118.34}},
+		{"shower.ceiling", "shower", 2400 - 124.34, mgl64.Vec3{700, 1000, 124.34}},
 		{"room.headroom", "doorway 1", 2400 - 13, mgl64.Vec3{1880, 0, 20}},
 		{"caution.services", "exit", 1, exit}, {"beyond.unknown", "exit", 1, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
 		{"caution.dust", "tile-and-boards", 1, floor},

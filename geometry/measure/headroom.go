@@ -19,11 +19,16 @@ const standingInMM = 300
 func (m *Measurer) headroom() {
 	h, l := &m.Heights, &m.Layout
 	shower := func(p plan.Point) float64 { return l.CeilingAt(p) - h.ShowerAt(l, p) }
+	// At several corners that are as low, the place is in their middle.
 	least := func(corners []plan.Point) (mm float64, at plan.Point) {
 		mm = math.Inf(1)
+		n := 0.0
 		for _, p := range corners {
-			if z := shower(p); z < mm {
-				mm, at = z, p
+			switch z := shower(p); {
+			case z < mm-sameMM:
+				mm, at, n = z, p, 1
+			case z < mm+sameMM:
+				at, n = at.Mul(n/(n+1)).Add(p.Mul(1/(n+1))), n+1
 			}
 		}
 		return mm, at

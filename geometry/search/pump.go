@@ -2,11 +2,10 @@ package search
 
 import (
 	"context"
-	"math"
 
 	"underfall/geometry/job"
+	"underfall/geometry/layout"
 	"underfall/geometry/message"
-	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 )
 
@@ -15,10 +14,18 @@ func (s *Outcome) pump(ctx context.Context, j job.Job, pack rule.Pack, grid Grid
 	if j.Waste.Exit.Kind == job.ExitPump {
 		return nil
 	}
+	placed, err := place(j, pack)
+	if err != nil {
+		return err
+	}
 	var sub Outcome
 	sub.stated = s.stated
+	exits := pumpExits(placed.Layout)
+	if len(exits) == 0 {
+		return nil
+	}
 	grid.MostBends, grid.TrapsMM = min(2, grid.MostBends), nil
-	if err := sub.search(ctx, j, pack, thinned(pumpExits(j)), grid, nil, func(float64) {}); err != nil {
+	if err := sub.search(ctx, j, pack, thinned(exits), grid, nil, func(float64) {}); err != nil {
 		return err
 	}
 	s.Tried += sub.Tried
@@ -28,17 +35,14 @@ func (s *Outcome) pump(ctx context.Context, j job.Job, pack rule.Pack, grid Grid
 	return nil
 }
 
-// pumpExits are places for a pump's inlet on the floor beside the shower, over a grid.
-func pumpExits(j job.Job) (out []job.Exit) {
-	const stepMM = 300
-	room, shower := plan.FromRing(j.Room.Outline), j.ShowerCorners()
-	low, high, _ := room.Bounds()
-	for x := low.X() + stepMM; x < high.X(); x += stepMM {
-		for y := low.Y() + stepMM; y < high.Y(); y += stepMM {
-			p := plan.Point{math.Round(x), math.Round(y)}
-			if room.Contains(p, 0) && !plan.FromRing(shower[:]).Contains(p, 0) {
-				out = append(out, job.Exit{Kind: job.ExitPump, At: p})
-			}
+// pumpExits are places for a pump's inlet: along the shower's open edges, for a pipe that
+// comes out from under its floor is led no farther.
+func pumpExits(l layout.Layout) (out []job.Exit) {
+	const stepMM, clearMM = 150, 120
+	for _, e := range l.OpenEdges() {
+		along := e.B.Sub(e.A).Normalize()
+		for at := float64(clearMM); at <= e.LengthMM()-clearMM; at += stepMM {
+			out = append(out, job.Exit{Kind: job.ExitPump, At: e.A.Add(along.Mul(at))})
 		}
 	}
 	return out
