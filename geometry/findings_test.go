@@ -76,6 +76,11 @@ func intoPump(j *job.Job, inletY, flowLPS float64) {
 	j.Waste.Exit = job.Exit{Kind: job.ExitPump, At: plan.Point{300, inletY}}
 }
 
+// atWall puts a fixture on the floor at a wall, so far from its corner, so wide and deep.
+func atWall(j *job.Job, wall int, offsetMM, widthMM, depthMM float64) {
+	j.Room.Fixtures = append(j.Room.Fixtures, job.Fixture{Kind: job.FixtureCupboard, Wall: wall, OffsetMM: offsetMM, WidthMM: widthMM, DepthMM: depthMM, HeightMM: 400})
+}
+
 // lowCeiling is a level ceiling so high over a base of 60: the tile at the drain lies at 99,
 // and 10.34 higher where people stand farthest from it.
 func lowCeiling(j *job.Job, heightMM float64) {
@@ -406,6 +411,28 @@ var oneNumber = []struct {
 	{"us-fall-max", slab, 0.0417, 0.04171, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
 	{"uk-gully-grating", slab, 77.5, 77.4, func(j *job.Job, v float64) { gullyOutside(j, v, -100) }},
 	{"uk-gully-water", slab, 29.5, 29.6, func(j *job.Job, v float64) { gullyOutside(j, 100, v) }},
+	{"clash-fixture", slab, 0.01, -0.1, func(j *job.Job, v float64) { // beside a pipe that lies bare on the floor at x = 300
+		intoPump(j, 400, 0.4)
+		j.Room.Fixtures = []job.Fixture{{Kind: job.FixtureToilet, Wall: 0, OffsetMM: 300 + j.Waste.OutsideDiameterMM/2 + v, WidthMM: 400, DepthMM: 700, HeightMM: 400}}
+	}},
+	{"fixture-shower", slab, 1000, 1001, func(j *job.Job, v float64) { atWall(j, 0, 0, 400, v) }},
+	{"fixture-floor", slab, 1900, 1901, func(j *job.Job, v float64) { atWall(j, 0, 1450, 400, v) }},
+	{"fixture-overlap", slab, 400, 401, func(j *job.Job, v float64) { atWall(j, 0, 0, v, 400); atWall(j, 0, 400, 400, 400) }},
+	{"fixture-doorway", slab, 500, 501, func(j *job.Job, v float64) { atWall(j, 0, 1000, v, 400) }},
+	{"fixture-sweep", slab, 140, 150, func(j *job.Job, v float64) { // the leaf swings in from 2260, 140 from the next wall
+		j.Room.Doorways[0].Leaf, j.Room.Doorways[0].HingeAtStart = job.LeafIn, true
+		atWall(j, 1, 0, 100, v)
+	}},
+	{"fixture-pump", slab, 550, 551, func(j *job.Job, v float64) { intoPump(j, 900, 0.4); atWall(j, 0, 100, 400, v) }},
+	{"uk-turning", slab, 399.5, 400.5, func(j *job.Job, v float64) { j.Accessible = true; atWall(j, 0, 0, 2400, v) }},
+	{"us-turning", slab, 375.5, 376.5, func(j *job.Job, v float64) {
+		j.Accessible, j.Region = true, "US"
+		atWall(j, 0, 0, 2400, v)
+	}},
+	{"de-movement", slab, 699.5, 700.5, func(j *job.Job, v float64) {
+		j.Accessible, j.Region = true, "DE"
+		atWall(j, 0, 0, 2400, v)
+	}},
 	{"pump-flow", slab, 0.2, 0.199, func(j *job.Job, v float64) { intoPump(j, 900, v) }},
 	{"pump-place", slab, 1000.5, 1000.6, func(j *job.Job, v float64) { intoPump(j, v, 0.4) }},
 	{"headroom", slab, 2109.35, 2109.3, func(j *job.Job, v float64) { lowCeiling(j, v) }},

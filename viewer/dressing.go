@@ -20,8 +20,9 @@ import (
 
 // Sizes of what dresses the picture. Common practice, no source.
 const (
-	trimMM     = 3
-	trimStepMM = 4 // steps lower than this need no trim
+	trimMM        = 3
+	trimStepMM    = 4  // steps lower than this need no trim
+	windowGlassMM = 24 // two panes and what is between them
 )
 
 // openSide is the way out of the shower where an edge is open: a side before
@@ -68,9 +69,16 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		return &s.Bodies[len(s.Bodies)-1]
 	}
 	s.ceiling(l, add)
+	for i, ring := range l.Fixtures {
+		f, what := j.Room.Fixtures[i], message.Of("shape.fixture")
+		if box := s.cover(plan.FromRing(ring), what); !box.Empty() {
+			under := r.Floor.FinishedMM(plan.FromRing(ring).Centroid()) + f.UnderMM
+			add("fixture", buildup.StageTile, surface{[3]float32{0.80, 0.80, 0.79}, 0.25, 0, 1}, solid.Block(box, under, under+f.HeightMM))
+		}
+	}
 	for _, o := range j.Room.Windows {
 		w := l.Walls[o.Wall]
-		a, b, half := w.At(o.OffsetMM).Add(w.Outward.Mul(w.ThicknessMM/2)), w.At(o.OffsetMM+o.WidthMM).Add(w.Outward.Mul(w.ThicknessMM/2)), w.Outward.Mul(glassMM/2)
+		a, b, half := w.At(o.OffsetMM).Add(w.Outward.Mul(w.ThicknessMM/2)), w.At(o.OffsetMM+o.WidthMM).Add(w.Outward.Mul(w.ThicknessMM/2)), w.Outward.Mul(windowGlassMM/2)
 		if pane := s.cover(plan.FromRing(plan.Ring{a.Sub(half), b.Sub(half), b.Add(half), a.Add(half)}), message.Of("shape.window")); !pane.Empty() {
 			glass := add("window", buildup.StageBare, surface{[3]float32{0.86, 0.92, 0.95}, 0.03, 0, 0.25}, solid.Block(pane, o.SillMM, o.SillMM+o.HeightMM))
 			glass.outward, glass.face = flat(w.Outward), flat(w.A)

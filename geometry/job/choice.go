@@ -139,6 +139,11 @@ func DrillsFrom() Enum[DrillFrom] {
 	return enum("drill-from", DrillInside, DrillInside, DrillOutside)
 }
 
+// FixtureKinds are what stands or hangs in the room.
+func FixtureKinds() Enum[FixtureKind] {
+	return enum("fixture", FixtureBasin, FixtureBasin, FixtureToilet, FixtureRadiator, FixtureCupboard)
+}
+
 // JoinKinds are what the waste can join outside.
 func JoinKinds() Enum[JoinKind] { return enum("join", JoinGully, JoinGully, JoinStack, JoinDrain) }
 

@@ -52,6 +52,7 @@ type Room struct {
 	Windows  []Window     `json:"windows,omitempty"`
 	Stacks   []Stack      `json:"stacks,omitempty"`
 	Slopes   []Slope      `json:"slopes,omitempty"`
+	Fixtures []Fixture    `json:"fixtures,omitempty"`
 	HeightMM float64      `json:"heightMM"`
 	// NorthDeg is where north lies in plan, clockwise from straight up; 0 when it is not
 	// known, 360 for straight up.
@@ -700,6 +701,7 @@ func (j Job) Clone() Job {
 	}
 	j.Room.Doorways = append([]Doorway(nil), j.Room.Doorways...)
 	j.Room.Windows = append([]Window(nil), j.Room.Windows...)
+	j.Room.Fixtures = append([]Fixture(nil), j.Room.Fixtures...)
 	j.Room.Slopes = append([]Slope(nil), j.Room.Slopes...)
 	j.Room.Stacks = append([]Stack(nil), j.Room.Stacks...)
 	for i := range j.Room.Stacks {

@@ -204,6 +204,7 @@ func (v *validator) room(r Room) {
 	}
 	if sound {
 		v.windows(r)
+		v.fixtures(r)
 	}
 }
 

@@ -180,6 +180,8 @@ type Layout struct {
 	OutletTo   plan.Point
 
 	Stacks []Stack
+	// Fixtures are what stands or hangs in the room, in plan; in the order of the job.
+	Fixtures []plan.Ring
 	// Ceiling are the planes that the room lies under, the level one first; the ceiling
 	// is the lowest.
 	Ceiling []solid.Plane
@@ -210,6 +212,9 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 	l.drain(j)
 	l.fall(j, sh)
 	l.joists(j)
+	for _, f := range j.Room.Fixtures {
+		l.Fixtures = append(l.Fixtures, j.Room.Footprint(f))
+	}
 	for _, s := range j.Room.Stacks {
 		l.Stacks = append(l.Stacks, Stack{s.At, s.OutsideMM / 2})
 	}

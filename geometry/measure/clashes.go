@@ -68,6 +68,7 @@ func (m *Measurer) clashes() {
 	}
 	m.drainByStructure(trap, channel)
 	m.stacks(trap, channel)
+	m.byFixtures()
 }
 
 // kindOf is what a piece of the run is to what is in its way.

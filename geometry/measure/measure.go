@@ -147,6 +147,7 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.stack()
 	m.opening()
 	m.headroom()
+	m.fixtures()
 	m.strength()
 	m.lie(w)
 	m.screens()

@@ -7,6 +7,12 @@ import (
 	"underfall/geometry/rule"
 )
 
+// pumpBox is the box of the pump in plan; there is one.
+func (m *Measurer) pumpBox() plan.Ring {
+	run := &m.Heights.Run
+	return layout.PumpBox(*m.Settled.Waste.Pump, run.Exit, run.ExitTo)
+}
+
 // intoPump measures the pump that the run leads into.
 func (m *Measurer) intoPump(at mgl64.Vec3) {
 	m.add("caution.pump", of(rule.Pump), 1, at)
@@ -19,8 +25,7 @@ func (m *Measurer) intoPump(at mgl64.Vec3) {
 	if p.DischargeMM == nil {
 		m.add("pump.unknown", of(rule.Pump), 1, at)
 	}
-	run := &m.Heights.Run
-	box := plan.FromRing(layout.PumpBox(*p, run.Exit, run.ExitTo))
+	box := plan.FromRing(m.pumpBox())
 	// What lies off the floor beside the shower lies in it, or in a wall.
 	m.add("pump.misplaced", of(rule.Pump), max(0, box.Area()-plan.SharedArea(box, m.Layout.Rest)), at)
 }

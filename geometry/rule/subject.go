@@ -87,6 +87,9 @@ const (
 	Ledgers
 	Gully
 	Pump
+	Fixture        // numbered
+	PieceByFixture // of the run, and the fixture's number
+	RoomFloor
 )
 
 // Subject is the part or place that is measured. Subjects are equal when they are
@@ -161,6 +164,9 @@ func (t Thing) name() message.ID {
 		Ledgers:             "subject.ledgers",
 		Gully:               "subject.gully",
 		Pump:                "subject.pump",
+		Fixture:             "subject.fixture",
+		PieceByFixture:      "subject.piece-by-fixture",
+		RoomFloor:           "subject.room-floor",
 		PieceByDeck:         "subject.piece-by-deck",
 		PieceByDoorway:      "subject.piece-by-doorway",
 		Leg:                 "subject.leg",

@@ -92,6 +92,8 @@ func figureOf(quantity string) message.ID {
 	switch quantity {
 	case "pipe.flow-share":
 		return "figure.of-pipe"
+	case "pump.flow-share":
+		return "figure.of-pump"
 	case "inlet.flow-share":
 		return "figure.of-cover"
 	case "trap.passage-share":

@@ -78,6 +78,11 @@ const (
 	MarkGully message.ID = "mark.gully"
 	MarkDrain message.ID = "mark.drain"
 	MarkPump  message.ID = "mark.pump"
+
+	MarkBasin    message.ID = "mark.basin"
+	MarkToilet   message.ID = "mark.toilet"
+	MarkRadiator message.ID = "mark.radiator"
+	MarkCupboard message.ID = "mark.cupboard"
 )
 
 // Mark is a level mark: what is marked and its level.
@@ -97,7 +102,7 @@ func (m Mark) Message() message.Message {
 	switch m.Of {
 	case MarkCore:
 		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("level", m.LevelMM))
-	case MarkNorth, MarkVent, MarkGully, MarkDrain, MarkPump:
+	case MarkNorth, MarkVent, MarkGully, MarkDrain, MarkPump, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
 		return message.Of(m.Of)
 	case MarkStack:
 		return message.Of(m.Of, message.No("n", m.Number))

@@ -62,6 +62,10 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 			d.Lines = append(d.Lines, Line{[]plan.Point{w.At(o.OffsetMM).Add(out), w.At(o.OffsetMM + o.WidthMM).Add(out)}, Thin, false, "window"})
 		}
 	}
+	for i, ring := range l.Fixtures {
+		d.Lines = append(d.Lines, Line{closed(ring), Medium, false, "fixture"})
+		d.Marks = append(d.Marks, Mark{At: plan.FromRing(ring).Centroid(), Of: fixtureMark(r.Settled.Room.Fixtures[i].Kind)})
+	}
 	for _, js := range l.Joists {
 		d.Lines = append(d.Lines, Line{closed(js.Footprint[0].Outer), Thin, true, "joist"})
 	}
@@ -226,6 +230,19 @@ func (d *Drawing) outside(r geometry.Result) {
 		d.Lines = append(d.Lines, Line{closed(plan.Circle(p, w.Vent.NominalMM/2, solid.ChordErrorMM)), Heavy, false, "vent"})
 		d.Marks = append(d.Marks, Mark{At: p, Of: MarkVent})
 	}
+}
+
+// fixtureMark is what is written at a fixture.
+func fixtureMark(k job.FixtureKind) message.ID {
+	switch k {
+	case job.FixtureToilet:
+		return MarkToilet
+	case job.FixtureRadiator:
+		return MarkRadiator
+	case job.FixtureCupboard:
+		return MarkCupboard
+	}
+	return MarkBasin
 }
 
 // north draws an arrow to the north beside the room, where it is known.

@@ -1,0 +1,158 @@
+package measure
+
+import (
+	"container/heap"
+	"math"
+
+	"underfall/geometry/clash"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/solid"
+)
+
+// fixtures measures what fixtures stand in the way of: shower, doorways, door leaves, each
+// other and the room itself, and the room that they leave to turn in.
+func (m *Measurer) fixtures() {
+	l, r := &m.Layout, &m.Settled.Room
+	for i, ring := range l.Fixtures {
+		f, box := r.Fixtures[i], plan.FromRing(ring)
+		at := box.Centroid().Vec3(m.buildUp().FinishedMM(box.Centroid()) + f.UnderMM)
+		fixture := rule.Subject{Of: rule.Fixture, Number: i + 1}
+		m.add("fixture.in-shower", fixture, plan.SharedArea(box, l.Shower), at)
+		m.add("fixture.off-floor", fixture, max(0, box.Area()-plan.SharedArea(box, l.Room)), at)
+		others := 0.0
+		for k, o := range l.Fixtures[:i] {
+			if g := r.Fixtures[k]; f.UnderMM < g.UnderMM+g.HeightMM && g.UnderMM < f.UnderMM+f.HeightMM {
+				others = max(others, plan.SharedArea(box, plan.FromRing(o)))
+			}
+		}
+		m.add("fixture.overlap", fixture, others, at)
+		before, swept := 0.0, 0.0
+		for _, d := range l.Doors {
+			if door := r.Doorways[d.Index]; door.Wall == f.Wall && f.UnderMM < door.HeightMM {
+				before = max(before, min(f.OffsetMM+f.WidthMM, door.OffsetMM+door.WidthMM)-max(f.OffsetMM, door.OffsetMM))
+			}
+			if f.UnderMM < r.Doorways[d.Index].HeightMM && len(d.Sweep) > 0 {
+				swept = max(swept, plan.SharedArea(box, d.Sweep))
+			}
+		}
+		m.add("fixture.in-doorway", fixture, before, at)
+		m.add("fixture.in-sweep", fixture, swept, at)
+	}
+	if m.Settled.Accessible {
+		circle, at := m.turningCircle()
+		m.add("room.turning-circle", of(rule.RoomFloor), circle, at.Vec3(m.buildUp().FinishedMM(at)))
+	}
+}
+
+// fixtureBody is the body of a fixture, by its index.
+func (m *Measurer) fixtureBody(i int) *clash.Prism {
+	ring, f := m.Layout.Fixtures[i], m.Settled.Room.Fixtures[i]
+	under := m.Heights.RoomAt(&m.Settled, plan.FromRing(ring).Centroid()) + f.UnderMM
+	return clash.NewPrism(ring, solid.Plane{Level: under}, solid.Plane{Level: under + f.HeightMM})
+}
+
+// byFixtures holds the run, as far as it lies in the room, and its pump against fixtures.
+func (m *Measurer) byFixtures() {
+	run := &m.Heights.Run
+	for k := range m.Layout.Fixtures {
+		body := m.fixtureBody(k)
+		for i := range run.Pieces {
+			p := &run.Pieces[i]
+			if p.FromMM >= run.InRoomMM() && run.Wall > 0 {
+				continue
+			}
+			if is := nearest(m.bodies(i), body, besideMM); is.GapMM < besideMM {
+				m.add("clash.fixture-gap", pieceBy(rule.PieceByFixture, p, k+1), is.GapMM, is.At)
+			}
+		}
+		if p := m.Settled.Waste.Pump; p != nil && m.Settled.Waste.Exit.Kind == job.ExitPump && len(run.Pieces) > 0 && m.Settled.Room.Fixtures[k].UnderMM < p.HeightMM {
+			box := plan.FromRing(m.pumpBox())
+			m.add("fixture.on-pump", rule.Subject{Of: rule.Fixture, Number: k + 1}, plan.SharedArea(box, plan.FromRing(m.Layout.Fixtures[k])), box.Centroid().Vec3(m.Heights.FloorHighMM))
+		}
+	}
+}
+
+// turningCircle is the diameter of the largest circle on the room's floor clear of walls,
+// fixtures and stacks, over the shower or beside it, and its middle.
+//
+// Method: squares are divided where their middle's distance to what is in the way, and
+// half their diagonal on top, may still beat the best; to a tenth of a millimetre of the radius.
+func (m *Measurer) turningCircle() (diameterMM float64, at plan.Point) {
+	const withinMM = 0.1
+	low, high, _ := m.Layout.Room.Bounds()
+	best, at := 0.0, m.Layout.Room.Centroid()
+	todo := &squares{}
+	look := func(middle plan.Point, half float64) {
+		d := m.clearMM(middle)
+		if d > best {
+			best, at = d, middle
+		}
+		if most := d + half*math.Sqrt2; most > best+withinMM {
+			heap.Push(todo, square{middle, half, most})
+		}
+	}
+	half := math.Max(high.X()-low.X(), high.Y()-low.Y()) / 2
+	look(low.Add(high).Mul(0.5), half)
+	for todo.Len() > 0 {
+		s := heap.Pop(todo).(square)
+		if s.most <= best+withinMM {
+			break
+		}
+		h := s.half / 2
+		for _, to := range [4]plan.Point{{-h, -h}, {h, -h}, {-h, h}, {h, h}} {
+			look(s.middle.Add(to), h)
+		}
+	}
+	return 2 * best, at
+}
+
+// clearMM is how far a place of the floor is from walls, fixtures and stacks; less than
+// nothing in them.
+func (m *Measurer) clearMM(p plan.Point) float64 {
+	clear := math.Inf(1)
+	edges := func(ring plan.Ring) (mm float64) {
+		mm = math.Inf(1)
+		for i, a := range ring {
+			mm = min(mm, plan.DistanceToSegment(p, a, ring[(i+1)%len(ring)]))
+		}
+		return mm
+	}
+	for _, poly := range m.Layout.Room {
+		clear = min(clear, edges(poly.Outer))
+	}
+	if !m.Layout.Room.Contains(p, 0) {
+		clear = -clear
+	}
+	for _, ring := range m.Layout.Fixtures {
+		d := edges(ring)
+		if plan.FromRing(ring).Contains(p, 0) {
+			d = -d
+		}
+		clear = min(clear, d)
+	}
+	for _, s := range m.Layout.Stacks {
+		clear = min(clear, s.At.Sub(p).Len()-s.RadiusMM)
+	}
+	return clear
+}
+
+// square is a part of the floor that may hold the middle of a larger circle.
+type square struct {
+	middle     plan.Point
+	half, most float64
+}
+
+// squares are the ones still to be looked at, the most promising first.
+type squares []square
+
+func (s squares) Len() int           { return len(s) }
+func (s squares) Less(i, k int) bool { return s[i].most > s[k].most }
+func (s squares) Swap(i, k int)      { s[i], s[k] = s[k], s[i] }
+func (s *squares) Push(x any)        { *s = append(*s, x.(square)) }
+func (s *squares) Pop() any {
+	last := (*s)[len(*s)-1]
+	*s = (*s)[:len(*s)-1]
+	return last
+}
