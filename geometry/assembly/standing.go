@@ -41,10 +41,28 @@ func (b *builder) pump() {
 		Shape: solid.Block(b.sheet(region, what), foot, foot+p.HeightMM)})
 }
 
-// round is a region of the floor less what stands on it from before.
+// round is a region of the floor less the stacks that stand on it. One that stands across
+// the region's edge, in a wall or under a ramp's foot, is left in it: the floor is then cut
+// to it by eye.
 func (b *builder) round(region plan.Region, what message.Message) plan.Region {
+	const besideMM = 1
 	for _, s := range b.layout.Stacks {
-		region = b.subtract(region, plan.FromRing(plan.Circle(s.At, s.RadiusMM, solid.ChordErrorMM)), what)
+		if region.Contains(s.At, 0) && edgeMM(region, s.At) > s.RadiusMM+besideMM {
+			region = b.subtract(region, plan.FromRing(plan.Circle(s.At, s.RadiusMM, solid.ChordErrorMM)), what)
+		}
 	}
 	return region
+}
+
+// edgeMM is how far a place is from the nearest edge of a region.
+func edgeMM(region plan.Region, at plan.Point) float64 {
+	least := math.Inf(1)
+	for _, p := range region {
+		for _, ring := range p.Rings() {
+			for i, q := range ring {
+				least = math.Min(least, plan.DistanceToSegment(at, q, ring[(i+1)%len(ring)]))
+			}
+		}
+	}
+	return least
 }
