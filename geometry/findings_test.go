@@ -435,6 +435,10 @@ var oneNumber = []struct {
 	}},
 	{"pump-flow", slab, 0.2, 0.199, func(j *job.Job, v float64) { intoPump(j, 900, v) }},
 	{"pump-place", slab, 1000.5, 1000.6, func(j *job.Job, v float64) { intoPump(j, v, 0.4) }},
+	{"head-in-ceiling", slab, 2400, 2401, func(j *job.Job, v float64) { // over 99 and 10.34 of floor at y = 1300, as for the headroom
+		lowCeiling(j, 2400+99+10.34)
+		j.Shower.Head = &job.Head{At: plan.Point{700, 1300}, HeightMM: v}
+	}},
 	{"headroom", slab, 2109.35, 2109.3, func(j *job.Job, v float64) { lowCeiling(j, v) }},
 	{"us-headroom", slab, 2141.35, 2141.3, func(j *job.Job, v float64) { j.Region = "US"; lowCeiling(j, v) }},
 	{"ceiling-meets-floor", slab, 99, 98.9, func(j *job.Job, v float64) {

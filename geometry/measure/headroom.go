@@ -42,6 +42,10 @@ func (m *Measurer) headroom() {
 	if mm, at = least(corners); len(corners) > 0 {
 		m.add("shower.ceiling", of(rule.TheShower), mm, at.Vec3(h.ShowerAt(l, at)))
 	}
+	if head := m.Settled.Shower.Head; head != nil {
+		floor := m.buildUp().FinishedMM(head.At)
+		m.add("head.under-ceiling", of(rule.ShowerHead), l.CeilingAt(head.At)-floor-head.HeightMM, head.At.Vec3(floor+head.HeightMM))
+	}
 	for _, d := range l.Doors {
 		in := d.Wall.Outward.Mul(-0.5)
 		mm := math.Inf(1)

@@ -154,6 +154,7 @@ func Quantities() map[string]unit.Kind {
 		"drain.strip":           unit.Length,
 		"drain.under-wall":      unit.Length,
 		"room.headroom":         unit.Length,
+		"head.under-ceiling":    unit.Length,
 		"shower.ceiling":        unit.Length,
 		"shower.area":           unit.Area,
 		"shower.least-side":     unit.Length,
