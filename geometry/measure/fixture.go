@@ -41,8 +41,9 @@ func (m *Measurer) fixtures() {
 		m.add("fixture.in-sweep", fixture, swept, at)
 	}
 	if m.Settled.Accessible {
-		circle, at := m.turningCircle()
-		m.add("room.turning-circle", of(rule.RoomFloor), circle, at.Vec3(m.buildUp().FinishedMM(at)))
+		// There may be many places for it: the middle of the room stands for them.
+		at := l.Room.Centroid()
+		m.add("room.turning-circle", of(rule.RoomFloor), m.turningCircleMM(), at.Vec3(m.buildUp().FinishedMM(at)))
 	}
 }
 
@@ -74,21 +75,19 @@ func (m *Measurer) byFixtures() {
 	}
 }
 
-// turningCircle is the diameter of the largest circle on the room's floor clear of walls,
-// fixtures and stacks, over the shower or beside it, and its middle.
+// turningCircleMM is the diameter of the largest circle on the room's floor clear of walls,
+// fixtures and stacks, over the shower or beside it.
 //
 // Method: squares are divided where their middle's distance to what is in the way, and
 // half their diagonal on top, may still beat the best; to a tenth of a millimetre of the radius.
-func (m *Measurer) turningCircle() (diameterMM float64, at plan.Point) {
+func (m *Measurer) turningCircleMM() float64 {
 	const withinMM = 0.1
 	low, high, _ := m.Layout.Room.Bounds()
-	best, at := 0.0, m.Layout.Room.Centroid()
+	best := 0.0
 	todo := &squares{}
 	look := func(middle plan.Point, half float64) {
 		d := m.clearMM(middle)
-		if d > best {
-			best, at = d, middle
-		}
+		best = math.Max(best, d)
 		if most := d + half*math.Sqrt2; most > best+withinMM {
 			heap.Push(todo, square{middle, half, most})
 		}
@@ -105,7 +104,7 @@ func (m *Measurer) turningCircle() (diameterMM float64, at plan.Point) {
 			look(s.middle.Add(to), h)
 		}
 	}
-	return 2 * best, at
+	return 2 * best
 }
 
 // clearMM is how far a place of the floor is from walls, fixtures and stacks; less than
