@@ -125,6 +125,12 @@ func paneInFront(j *job.Job, mm float64) {
 	j.Shower.Screens = []job.Screen{right, front}
 }
 
+// kerbInUS puts a kerb round the open edges, so high over the tile at the front, which lies
+// 817/50 over the drain.
+func kerbInUS(j *job.Job, mm float64) {
+	j.Region, j.Shower.Kerb = "US", &job.Kerb{HeightMM: mm, WidthMM: 100}
+}
+
 // headBefore hangs a head so far behind the open front, 100 off the left wall, and closes
 // the right side with a pane.
 func headBefore(j *job.Job, mm float64) {
@@ -329,6 +335,8 @@ var oneNumber = []struct {
 		paneInFront(j, v)
 		j.Shower.Screens[1].Kind = job.ScreenDoor
 	}},
+	{"us-kerb-min", slab, 34.46, 34.45, kerbInUS},
+	{"us-kerb-max", slab, 212.2, 212.3, kerbInUS},
 	{"head-splash", slab, 700, 699.9, headBefore},
 	{"uk-head-zone", slab, 1200, 1199.9, func(j *job.Job, v float64) { j.Shower.DepthMM = 1500; headBefore(j, v) }},
 	{"au-head", slab, 1500, 1499.9, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "AU", 1700; headBefore(j, v) }},

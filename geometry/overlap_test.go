@@ -78,6 +78,9 @@ func TestPartsShareNoRoom(t *testing.T) {
 	noggins.Base.NogginSpacingMM = 400
 	jobs["with noggins"] = noggins
 	plain := job.New()
+	kerb := job.New()
+	kerb.Shower.Kerb, kerb.Former.Ends = &job.Kerb{HeightMM: 60, WidthMM: 100}, job.EndsFalling
+	jobs["with a kerb and falling ends"] = kerb
 	jobs["with sockets"] = socketed(plain, job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1050}})
 	jobs["with sockets, dropping"] = socketed(plain, job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1100}})
 	jobs["layers everywhere, in a slab set down"] = layered(job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1100}})

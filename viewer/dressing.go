@@ -197,6 +197,9 @@ func (s *Scene) glass(r geometry.Result, n int) (pane solid.Shape, feet []solid.
 	u := b.Sub(a).Normalize()
 	za, zb := h.ShowerAt(&l, a), h.ShowerAt(&l, b)
 	top := math.Max(za, zb) + of.HeightMM
+	if on, ok := h.KerbTop(&r.Settled, &l); ok {
+		za, zb = on, on
+	}
 	pane = s.slab(message.Of("shape.screen"), a, b, in.Mul(-of.ThicknessMM), za+of.GapMM, zb+of.GapMM, top, top)
 	back := in.Mul((profileMM - of.ThicknessMM) / 2)
 	if !of.Turns() {

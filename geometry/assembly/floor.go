@@ -453,6 +453,7 @@ func aboveFloor(w layout.Wall, from, to float64, floor solid.Surface, head float
 }
 
 func (b *builder) floorFinishes() {
+	defer b.kerb()
 	region := b.layout.OpenFloor
 	for _, strip := range b.wallFinish {
 		region = b.subtract(region, strip, message.Of("shape.shower-tile-within-wall"))
@@ -466,6 +467,21 @@ func (b *builder) floorFinishes() {
 		}
 		return whole
 	})
+}
+
+// kerb stands on the tile along the open edges, between the walls' finishes.
+func (b *builder) kerb() {
+	top, ok := b.heights.KerbTop(&b.job, &b.layout)
+	if !ok {
+		return
+	}
+	what, region := message.Of("shape.kerb"), b.layout.Kerb
+	for _, strip := range b.wallFinish {
+		region = b.subtract(region, strip, what)
+	}
+	b.addPrism("kerb", message.Of("part.kerb"), material.Tile, buildup.StageTile, precedenceTile, "shower.kerb.heightMM",
+		b.sheet(region, what), b.layout.Fall.Raised(b.heights.TileMM), solid.Level(top))
+	b.finish("kerb", &b.job.Layers.Shower)
 }
 
 // finish marks the last part, when it is the one named, with its tile.

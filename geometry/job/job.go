@@ -203,6 +203,9 @@ type Shower struct {
 	// Head is where the water comes from; absent while it is not known.
 	Head    *Head    `json:"head,omitempty"`
 	Screens []Screen `json:"screens,omitempty"`
+	// Kerb runs along the open edges; absent for none. It counts for nothing where the
+	// whole room falls.
+	Kerb *Kerb `json:"kerb,omitempty"`
 }
 
 // SupportKind says what the base stands on.
@@ -714,6 +717,10 @@ func (j Job) Clone() Job {
 	if h := j.Shower.Head; h != nil {
 		head := *h
 		j.Shower.Head = &head
+	}
+	if k := j.Shower.Kerb; k != nil {
+		kerb := *k
+		j.Shower.Kerb = &kerb
 	}
 	j.Base.CutAtStartMM = clonePointer(j.Base.CutAtStartMM)
 	j.Drain.ForwardMM = clonePointer(j.Drain.ForwardMM)

@@ -55,6 +55,18 @@ type Head struct {
 	HeightMM float64 `json:"heightMM"`
 }
 
+// Kerb is an upstand on the tile along the inside of the open edges, level all round,
+// tanked over and tiled, that holds water back.
+type Kerb struct {
+	// HeightMM is over the highest finished floor beside it, within or without.
+	HeightMM float64 `json:"heightMM"`
+	WidthMM  float64 `json:"widthMM"`
+}
+
+// usualKerb is one brick wide and high enough to hold water, low enough to step over.
+// Common practice, no source.
+func usualKerb(*Job) Kerb { return Kerb{HeightMM: 75, WidthMM: 100} }
+
 // Stretch is a part of a side of the shower, by distances from the side's first corner as
 // ShowerCorners lists them; Wall is the wall it stands against, -1 for an open one.
 type Stretch struct {
@@ -207,6 +219,9 @@ func showerLists() []List {
 			placeX(func(h *Head) *plan.Point { return &h.At }),
 			placeY(func(h *Head) *plan.Point { return &h.At }),
 			length("heightMM", 500, 5000, 10, func(h *Head) *float64 { return &h.HeightMM })),
+		single("shower.kerb", GroupShower, func(j *Job) **Kerb { return &j.Shower.Kerb }, usualKerb,
+			length("heightMM", 5, 400, 5, func(k *Kerb) *float64 { return &k.HeightMM }),
+			length("widthMM", 20, 400, 5, func(k *Kerb) *float64 { return &k.WidthMM })),
 		listed("shower.screens", GroupShower, mostScreens, func(j *Job) *[]Screen { return &j.Shower.Screens }, addedScreen,
 			choose("kind", ScreenKinds(), func(s *Screen) *ScreenKind { return &s.Kind }),
 			choose("side", ShowerSides(), func(s *Screen) *ShowerSide { return &s.Side }),

@@ -144,8 +144,9 @@ type Layout struct {
 	Shower  plan.Region
 	Edges   []Edge
 	open    []Edge
-	// Screens stand along open edges.
+	// Screens stand along open edges; Kerb is the floor that one along them takes.
 	Screens []Screen
+	Kerb    plan.Region
 	// Studs stand in the stud walls.
 	Studs []Stud
 	// Ramps are the floors that ramps outside the open edges may take.
@@ -237,6 +238,7 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 		}
 	}
 	l.screens(j)
+	l.kerb(j, sh)
 	l.ramps(j, sh)
 	l.untanked(j, sh)
 	l.heated(j, sh)

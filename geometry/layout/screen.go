@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -158,3 +159,18 @@ func (l Layout) beside(stops func(Screen) bool) (out []Way) {
 // leastWayMM is under which a gap beside a screen is a joint, no way for anybody or
 // anything but drops.
 const leastWayMM = 20
+
+// kerb is the strip along the inside of the open edges, as wide as the kerb, but for the
+// drain.
+func (l *Layout) kerb(j job.Job, sh *plan.Shaper) {
+	k := j.Shower.Kerb
+	if k == nil || j.Former.Fall == job.FallRoom {
+		return
+	}
+	what := message.Of("shape.kerb")
+	for _, e := range l.open {
+		in := l.Outward(e).Mul(-k.WidthMM)
+		strip := sh.Intersect(plan.FromRing(plan.Ring{e.A, e.B, e.B.Add(in), e.A.Add(in)}), l.OpenFloor, what)
+		l.Kerb = sh.Union(l.Kerb, strip, what)
+	}
+}

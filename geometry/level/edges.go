@@ -18,6 +18,9 @@ type EdgeLevels struct {
 	// Between are the levels where planes of the falling floor meet along the edge; from
 	// one place to the next it is straight.
 	Between []EdgePlace
+	// Kerb is the level of the top of a kerb along the edge, where HasKerb says so.
+	Kerb    float64
+	HasKerb bool
 }
 
 // EdgePlace is a place along an open edge: the tile inside and the floor just outside.
@@ -47,8 +50,15 @@ func (e EdgeLevels) Tapered() bool {
 }
 
 // WorstStepMM is the step with the greatest size along the edge, signed: the
-// rise from the room into the shower.
+// rise from the room into the shower; over a kerb from the lower floor beside it.
 func (e EdgeLevels) WorstStepMM() float64 {
+	if e.HasKerb {
+		low := math.Min(math.Min(e.ShowerA, e.ShowerB), math.Min(e.RoomA, e.RoomB))
+		for _, p := range e.Between {
+			low = math.Min(low, math.Min(p.Shower, p.Room))
+		}
+		return e.Kerb - low
+	}
 	worst, b := e.ShowerA-e.RoomA, e.ShowerB-e.RoomB
 	if math.Abs(b) > math.Abs(worst) {
 		worst = b
@@ -100,6 +110,7 @@ func (h *Heights) EdgeLevels(j *job.Job, l *layout.Layout, e layout.Edge) EdgeLe
 	for _, p := range e.Creases {
 		x.Between = append(x.Between, EdgePlace{p, h.ShowerAt(l, p), outside(p)})
 	}
+	x.Kerb, x.HasKerb = h.KerbTop(j, l)
 	return x
 }
 
@@ -112,4 +123,21 @@ func ramped(l *layout.Layout, e layout.Edge) bool {
 		}
 	}
 	return false
+}
+
+// KerbTop is the level of the kerb's top; ok is false without a kerb.
+func (h *Heights) KerbTop(j *job.Job, l *layout.Layout) (topMM float64, ok bool) {
+	if j.Shower.Kerb == nil || len(l.Kerb) == 0 {
+		return 0, false
+	}
+	topMM = math.Inf(-1)
+	for _, poly := range l.Kerb {
+		for _, p := range poly.Outer {
+			topMM = math.Max(topMM, h.ShowerAt(l, p))
+		}
+	}
+	for _, e := range l.OpenEdges() {
+		topMM = math.Max(topMM, math.Max(h.RoomAt(j, e.A), h.RoomAt(j, e.B)))
+	}
+	return topMM + j.Shower.Kerb.HeightMM, true
 }

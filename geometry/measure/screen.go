@@ -28,6 +28,9 @@ func (m *Measurer) screens() {
 		// At the drain, as ways of one width are alike.
 		m.add("shower.way-in", of(rule.TheShower), widest.WidthMM, l.DrainCentre.Vec3(m.Heights.TileMM))
 	}
+	if top, ok := m.Heights.KerbTop(&m.Settled, l); ok {
+		m.add("kerb.over-drain", of(rule.ShowerKerb), top-m.Heights.TileMM, l.DrainCentre.Vec3(top))
+	}
 	for _, s := range l.Screens {
 		at := s.A.Add(s.B).Mul(0.5)
 		which := rule.Subject{Of: rule.Screen, Number: s.Index + 1}

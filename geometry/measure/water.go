@@ -292,7 +292,11 @@ func reserve(r stage.Levelled, flowLPS float64) Reserve {
 	} else {
 		for _, e := range r.Layout.OpenEdges() {
 			for _, p := range creases(r.Layout.Fall, e.A, e.B) {
-				spill(rule.Subject{Of: rule.SpillsAt, Which: e.Side.Edge().ID}, p, r.Heights.RoomAt(&r.Settled, p))
+				other := r.Heights.RoomAt(&r.Settled, p)
+				if top, ok := r.Heights.KerbTop(&r.Settled, &r.Layout); ok {
+					other = math.Max(other, top)
+				}
+				spill(rule.Subject{Of: rule.SpillsAt, Which: e.Side.Edge().ID}, p, other)
 			}
 		}
 	}
@@ -326,5 +330,6 @@ func heldBelow(r stage.Levelled, levelMM float64) float64 {
 	// The surface of the water is one more plane over the floor: where it is
 	// the highest of all, there is water.
 	surface := append(append(solid.Surface(nil), floor...), solid.Plane{Level: levelMM})
-	return surface.Integral(r.Layout.FallArea) - floor.Integral(r.Layout.FallArea)
+	over := func(region plan.Region) float64 { return surface.Integral(region) - floor.Integral(region) }
+	return over(r.Layout.FallArea) - over(r.Layout.Kerb) // which holds no water
 }

@@ -159,6 +159,7 @@ func Quantities() map[string]unit.Kind {
 		"shower.area":           unit.Area,
 		"shower.least-side":     unit.Length,
 		"shower.way-in":         unit.Length,
+		"kerb.over-drain":       unit.Length,
 		"screen.off-edge":       unit.Length,
 		"screen.sweep-blocked":  unit.Area,
 		"head.to-open":          unit.Length,

@@ -72,6 +72,7 @@ const (
 	TileOnPlane // the number is the largest tile that lies whole in its plane, in whole millimetres
 	Screen      // numbered
 	ShowerHead
+	ShowerKerb
 	WasteRunToVent
 	Vent
 	PieceByStack // of the run, and the stack's number
@@ -129,6 +130,7 @@ func (t Thing) name() message.ID {
 		HeatingMat:          "subject.heating-mat",
 		Screen:              "subject.screen",
 		ShowerHead:          "subject.shower-head",
+		ShowerKerb:          "subject.shower-kerb",
 		Drain:               "subject.drain",
 		DrainCover:          "subject.drain-cover",
 		DrainChannelByJoist: "subject.drain-channel-by-joist",

@@ -162,6 +162,9 @@ func (d *Drawing) screens(r geometry.Result) {
 		for _, iv := range d.along(s.Glass) {
 			at := d.Cut.Space(plan.Point{(iv.From + iv.To) / 2, 0})
 			low := r.Heights.ShowerAt(&r.Layout, planOf(at)) + of.GapMM
+			if top, ok := r.Heights.KerbTop(&r.Settled, &r.Layout); ok {
+				low = math.Max(low, top+of.GapMM)
+			}
 			high := math.Min(math.Max(ends[0], ends[1])+of.HeightMM, d.High.Y())
 			if high > low {
 				d.Lines = append(d.Lines, Line{closed(plan.Ring{{iv.From, low}, {iv.To, low}, {iv.To, high}, {iv.From, high}}), Thin, false, "screen"})

@@ -46,6 +46,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 		}
 		d.Lines = append(d.Lines, Line{[]plan.Point{door.A, door.B}, Thin, false, "door"})
 	}
+	seen("kerb", "part.kerb", material.Tile, l.Kerb)
 	for _, s := range l.Screens {
 		d.Lines = append(d.Lines, Line{closed(s.Glass[0].Outer), Medium, false, "screen"})
 		if len(s.Sweep) > 0 {
