@@ -7,6 +7,10 @@ import (
 	"underfall/geometry/solid"
 )
 
+// lowFixtureMM is how far over the floor a fixture must hang for a mat to lie under it: what
+// lies closer holds the heat in. Common practice, no source.
+const lowFixtureMM = 100
+
 // heated finds where a heating mat lies: its zone less what it keeps off.
 func (l *Layout) heated(j job.Job, sh *plan.Shaper) {
 	shower, room := j.Heated()
@@ -16,6 +20,11 @@ func (l *Layout) heated(j job.Job, sh *plan.Shaper) {
 	var free []plan.Region
 	for _, s := range l.Stacks {
 		free = append(free, plan.FromRing(plan.Circle(s.At, s.RadiusMM, solid.ChordErrorMM)))
+	}
+	for _, f := range j.Room.Fixtures {
+		if f.UnderMM < lowFixtureMM {
+			free = append(free, plan.FromRing(j.Room.Footprint(f)))
+		}
 	}
 	free = append(free, l.offHeating(j.Layers.Heating)...)
 	for _, zone := range []struct {

@@ -20,10 +20,17 @@ func TestHeatedByHand(t *testing.T) {
 		change func(*job.Job)
 		want   float64
 	}{
-		"none":     {func(j *job.Job) { j.Layers.Heating = off }, 0},
-		"room":     {func(j *job.Job) { j.Layers.Room.Under, j.Layers.Heating = mat, off }, roomMM2},
-		"shower":   {func(j *job.Job) { j.Layers.Shower.Under, j.Layers.Heating = mat, off }, showerMM2},
-		"both":     {func(j *job.Job) { j.Layers.Room.Under, j.Layers.Shower.Under, j.Layers.Heating = mat, mat, off }, roomMM2 + showerMM2},
+		"none":   {func(j *job.Job) { j.Layers.Heating = off }, 0},
+		"room":   {func(j *job.Job) { j.Layers.Room.Under, j.Layers.Heating = mat, off }, roomMM2},
+		"shower": {func(j *job.Job) { j.Layers.Shower.Under, j.Layers.Heating = mat, off }, showerMM2},
+		"both":   {func(j *job.Job) { j.Layers.Room.Under, j.Layers.Shower.Under, j.Layers.Heating = mat, mat, off }, roomMM2 + showerMM2},
+		// A toilet 360 by 600 out from the front wall, 260 by 500 of it within the margin; a
+		// basin that hangs high takes nothing.
+		"under fixtures": {func(j *job.Job) {
+			j.Layers.Room.Under, j.Layers.Heating = mat, off
+			j.Room.Fixtures = []job.Fixture{{Kind: job.FixtureToilet, Wall: 0, WidthMM: 360, DepthMM: 600, HeightMM: 400},
+				{Kind: job.FixtureBasin, Wall: 0, OffsetMM: 600, WidthMM: 500, DepthMM: 400, HeightMM: 150, UnderMM: 700}}
+		}, roomMM2 - 260*500},
 		"all over": {func(j *job.Job) { j.Layers.Room.Under, j.Layers.Shower.Under = mat, mat }, 2400*1900 - 800*70},
 		"kept finish": {func(j *job.Job) {
 			j.Layers.Room.Under = mat
