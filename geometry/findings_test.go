@@ -337,6 +337,13 @@ var oneNumber = []struct {
 	}},
 	{"us-kerb-min", slab, 34.46, 34.45, kerbInUS},
 	{"us-kerb-max", slab, 212.2, 212.3, kerbInUS},
+	// A drain so far behind an open front, and a kerb of 100 on it.
+	{"kerb-drain", slab, 100, 99.9, func(j *job.Job, v float64) {
+		j.Former.Fall, j.Drain.WallClearanceMM = job.FallFront, v
+		j.Shower.Kerb = &job.Kerb{HeightMM: 50, WidthMM: 100}
+	}},
+	// 50 and 817/50 to the top of the curb, and an inch.
+	{"us-kerb-sides", slab, 91.74, 91.73, func(j *job.Job, v float64) { kerbInUS(j, 50); j.Layers.Tanking = &job.Tanking{WallToMM: v} }},
 	{"head-splash", slab, 700, 699.9, headBefore},
 	{"uk-head-zone", slab, 1200, 1199.9, func(j *job.Job, v float64) { j.Shower.DepthMM = 1500; headBefore(j, v) }},
 	{"au-head", slab, 1500, 1499.9, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "AU", 1700; headBefore(j, v) }},
@@ -637,6 +644,7 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"pump-unknown", slab, func(j *job.Job) { intoPump(j, 900, 0.4); j.Waste.Pump.DischargeMM = nil }, func(j *job.Job) { intoPump(j, 900, 0.4) }},
 		{"beyond-unknown", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinDrain} }},
 		{"au-joist", letIn, across("AU"), uncut("AU")},
+		{"au-kerb", slab, func(j *job.Job) { kerbInUS(j, 50); j.Region = "AU" }, func(j *job.Job) { j.Region = "AU" }},
 		{"nz-joist", letIn, across("NZ"), uncut("NZ")},
 		{"de-joist", letIn, across("DE"), uncut("DE")},
 	} {

@@ -80,8 +80,8 @@ func Drag(h Handle, to plan.Point) Edit {
 			j.Drain.OffsetMM = snapped(to.Sub(middle).Dot(l.DrainAlong))
 			if j.Former.Fall.Linear() && j.Drain.LengthMM == 0 {
 				// As long as its side, it stays so.
-				most := j.DrainMovesMM()
-				j.Drain.OffsetMM = math.Max(-most, math.Min(most, j.Drain.OffsetMM))
+				least, greatest := j.DrainMovesMM()
+				j.Drain.OffsetMM = math.Max(least, math.Min(greatest, j.Drain.OffsetMM))
 			}
 			if !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid {
 				forward := snapped(into)

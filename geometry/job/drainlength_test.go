@@ -29,8 +29,8 @@ func TestDrainAsLongAsItsSide(t *testing.T) {
 		if got := j.DrainLengthMM(); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%+v: %v long", c, got)
 		}
-		if got := j.DrainMovesMM(); c.fall.Linear() && math.Abs(got-c.moves) > 1e-9 {
-			t.Errorf("%+v: moves %v", c, got)
+		if least, most := j.DrainMovesMM(); c.fall.Linear() && (math.Abs(most-c.moves) > 1e-9 || math.Abs(least+c.moves) > 1e-9) {
+			t.Errorf("%+v: moves %v to %v", c, least, most)
 		}
 	}
 }
@@ -50,4 +50,41 @@ func TestDrainLengthsThatCannotBe(t *testing.T) {
 		"sold only too long":     {lengths(0, 1500), "drain.offsetMM"},
 		"too wide for any as it": {func(j *job.Job) { j.Drain.LengthMM, j.Drain.OffsetMM = 0, 676 }, "drain.offsetMM"},
 	})
+}
+
+// A shower of 1400 by 900 whose right and front are open. A kerb of 100 takes 100 off the
+// right end of a drain along the back or across the middle, and of one along the front,
+// and off the front end of one at the left or right; a wall's finish takes 13. In the
+// middle both ends keep the greater: 1400 − 200 and 900 − 200. 43.5 to the left the drain
+// has all of 1400 − 13 − 100. It goes back to 13 + 600 − 700 and no farther than the
+// middle, or of 800 sold to 13 + 400 − 700 and to 700 − 100 − 400. A narrower kerb than
+// the finish changes nothing, nor does one where its end is at a wall.
+func TestDrainLeavesRoomForAKerb(t *testing.T) {
+	for _, c := range []struct {
+		fall            job.FallKind
+		kerb, offset    float64
+		sold            []float64
+		want            float64
+		least, greatest float64
+	}{
+		{job.FallBack, 100, 0, nil, 1200, -87, 0}, {job.FallMid, 100, 0, nil, 1200, -87, 0}, {job.FallFront, 100, 0, nil, 1200, -87, 0},
+		{job.FallLeft, 100, 0, nil, 700, -87, 0}, {job.FallRight, 100, 0, nil, 700, -87, 0}, {job.FallBack, 100, -43.5, nil, 1287, -87, 0},
+		{job.FallBack, 100, 20, nil, 1160, -87, 0}, {job.FallBack, 100, 0, []float64{600, 800, 1300}, 800, -287, 200}, {job.FallBack, 10, 0, nil, 1374, 0, 0},
+	} {
+		j := job.New()
+		j.Former.Fall, j.Drain.LengthMM, j.Drain.OffsetMM, j.Drain.SoldLengthsMM = c.fall, 0, c.offset, c.sold
+		j.Shower.Kerb = &job.Kerb{HeightMM: 50, WidthMM: c.kerb}
+		if got := j.DrainLengthMM(); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%+v: %v long", c, got)
+		}
+		if least, most := j.DrainMovesMM(); math.Abs(least-c.least) > 1e-9 || math.Abs(most-c.greatest) > 1e-9 {
+			t.Errorf("%+v: moves %v to %v", c, least, most)
+		}
+	}
+	walled := job.New()
+	walled.Shower.WidthMM, walled.Shower.OffsetMM, walled.Drain.LengthMM = 2400, 0, 0
+	walled.Shower.Kerb = &job.Kerb{HeightMM: 50, WidthMM: 100}
+	if got := walled.DrainLengthMM(); got != 2374 {
+		t.Errorf("from wall to wall %v", got)
+	}
 }

@@ -7,6 +7,7 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/solid"
 )
 
 // zoneOneReachMM is how far the special location of a shower without a tray reaches from
@@ -28,9 +29,6 @@ func (m *Measurer) screens() {
 		// At the drain, as ways of one width are alike.
 		m.add("shower.way-in", of(rule.TheShower), widest.WidthMM, l.DrainCentre.Vec3(m.Heights.TileMM))
 	}
-	if top, ok := m.Heights.KerbTop(&m.Settled, l); ok {
-		m.add("kerb.over-drain", of(rule.ShowerKerb), top-m.Heights.TileMM, l.DrainCentre.Vec3(top))
-	}
 	for _, s := range l.Screens {
 		at := s.A.Add(s.B).Mul(0.5)
 		which := rule.Subject{Of: rule.Screen, Number: s.Index + 1}
@@ -44,8 +42,75 @@ func (m *Measurer) screens() {
 				blocked = math.Max(blocked, plan.SharedArea(s.Sweep, d.Sweep))
 			}
 		}
+		blocked = math.Max(blocked, m.standsBefore(s))
 		m.add("screen.sweep-blocked", which, math.Max(0, blocked), at.Vec3(floor(at)))
 	}
+}
+
+// standsBefore is the most that one stack, or one fixture as high as the leaf, takes of the
+// floor that the leaf of a screen's door passes over.
+func (m *Measurer) standsBefore(s layout.Screen) (mm2 float64) {
+	l, h, j := &m.Layout, &m.Heights, &m.Settled
+	of := j.Shower.Screens[s.Index]
+	on := math.Max(h.ShowerAt(l, s.A), h.ShowerAt(l, s.B))
+	top := on + of.HeightMM
+	if kerb, ok := h.KerbTop(j, l); ok {
+		on = kerb
+	}
+	for i, ring := range l.Fixtures {
+		box, f := plan.FromRing(ring), j.Room.Fixtures[i]
+		under := h.RoomAt(j, box.Centroid()) + f.UnderMM
+		if under < top && under+f.HeightMM > on+of.GapMM {
+			mm2 = math.Max(mm2, plan.SharedArea(box, s.Sweep))
+		}
+	}
+	for _, x := range l.Stacks {
+		mm2 = math.Max(mm2, plan.SharedArea(plan.FromRing(plan.Circle(x.At, x.RadiusMM, solid.ChordErrorMM)), s.Sweep))
+	}
+	return mm2
+}
+
+// kerb takes how high it comes, and what it leaves of the drain.
+func (m *Measurer) kerb() {
+	h, j, l := &m.Heights, &m.Settled, &m.Layout
+	top, ok := h.KerbTop(j, l)
+	if !ok {
+		return
+	}
+	kerb, at := of(rule.ShowerKerb), l.DrainCentre.Vec3(top)
+	m.add("kerb.over-drain", kerb, top-h.TileMM, at)
+	m.add("caution.kerb", kerb, 1, at)
+	if sides, foot, ok := m.tankedOver(top); ok {
+		m.add("kerb.under-tanking", kerb, sides, foot.Vec3(top))
+	}
+	gap, place := math.Inf(1), at
+	for _, e := range l.OpenEdges() {
+		along, in := e.B.Sub(e.A).Normalize(), l.Outward(e).Mul(-1)
+		from, to := reach(l.Drain, along)
+		if from -= e.A.Dot(along); from > e.LengthMM()-sameMM || to-e.A.Dot(along) < sameMM {
+			continue
+		}
+		near, _ := reach(l.Drain, in)
+		near -= e.A.Dot(in)
+		if g := near - j.Shower.Kerb.WidthMM; g < gap {
+			middle := (math.Max(0, from) + math.Min(e.LengthMM(), to-e.A.Dot(along))) / 2
+			gap, place = g, e.A.Add(along.Mul(middle)).Add(in.Mul(near)).Vec3(h.TileMM)
+		}
+	}
+	if !math.IsInf(gap, 1) {
+		m.add("kerb.drain-gap", kerb, gap, place)
+	}
+}
+
+// tankedOver is how far over a level the walls of the shower are tanked, and a foot of
+// theirs; ok is false for a shower without walls.
+func (m *Measurer) tankedOver(levelMM float64) (mm float64, foot plan.Point, ok bool) {
+	_, foot, ok = m.tankedWalls()
+	to := m.Heights.TileMM
+	if m.Settled.Layers.Wall.Tanking.ThicknessMM > 0 {
+		to = math.Min(m.Settled.Room.HeightMM, to+m.Settled.Layers.TankedToMM())
+	}
+	return to - levelMM, foot, ok
 }
 
 // head takes how near the rose is to where water and people go.
