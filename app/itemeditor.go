@@ -39,6 +39,10 @@ func (in *inputs) listEditor(l job.List) row {
 	})
 	remove := widget.NewButton(word("app.remove-item"), func() { in.desk.Do(edit.RemoveItem(l, at)) })
 	heading := widget.NewLabelWithStyle(word(l.Name(), message.No("n", 1)), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	var lead *widget.Button
+	if l.Key == "room.pipeEnds" {
+		lead = widget.NewButton(word("app.lead-here"), func() { in.desk.Do(edit.LeadTo(at)) })
+	}
 	g.pre = func(j job.Job) {
 		n := l.Count(&j)
 		at = max(0, min(at, n-1))
@@ -47,10 +51,16 @@ func (in *inputs) listEditor(l job.List) row {
 		visible(sel, n > 0 && l.Most > 1)
 		visible(remove, n > 0)
 		visible(add, !l.Full(&j))
+		if lead != nil {
+			visible(lead, n > 0)
+		}
 	}
 	g.box = container.NewVBox(heading, sel)
 	for _, r := range g.rows {
 		g.box.Add(r.object())
+	}
+	if lead != nil {
+		g.box.Add(lead)
 	}
 	g.box.Add(remove)
 	g.box.Add(add)

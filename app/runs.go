@@ -334,5 +334,8 @@ func wayOut(j job.Job) message.Message {
 	case job.ExitPump:
 		return message.Of("run.to-pump")
 	}
+	if i, ok := j.Room.PipeEndAt(e); ok {
+		return message.Of("run.to-pipe-end", message.No("end", i+1))
+	}
 	return message.Of("run.to-existing-pipe")
 }

@@ -149,7 +149,7 @@ func steps(j job.Job, r geometry.Result) []step {
 	for _, f := range j.Waste.Fittings {
 		more(edit.TurnFitting(f.AtMM), edit.RemoveFitting(f.AtMM))
 	}
-	once(edit.SimplestRun(), edit.Gradient(0.018), edit.VentAtTrap(), edit.UseRun(edit.RunOf(j)),
+	once(edit.SimplestRun(), edit.Gradient(0.018), edit.VentAtTrap(), edit.LeadTo(0), edit.UseRun(edit.RunOf(j)),
 		edit.Outline([]plan.Point{{0, 0}, {4000, 0}, {4000, 3000}, {0, 3000}}), edit.Outline([]plan.Point{{0, 0}, {5000, 0}, {0, 4000}}))
 	for _, k := range job.ExitKinds().Choices {
 		once(edit.ExitKind(k.Value))

@@ -133,7 +133,7 @@ func Same(a, b job.Job) bool { return reflect.DeepEqual(read(a), read(b)) }
 func read(j job.Job) job.Job {
 	j.Version, j.Name, j.Notes, j.Region, j.Units, j.Accessible = 0, "", "", "", "", false
 	j.Water, j.Tolerances, j.AsBuilt = job.Water{}, job.Tolerances{}, job.AsBuilt{}
-	j.Waste.Vent, j.Room.NorthDeg, j.Room.Fixtures = nil, 0, nil
+	j.Room.North, j.Room.Fixtures = nil, nil
 	j.Floor.Joists.Timber, j.Parts = nil, job.Parts{}
 	j.Shower.Head, j.Shower.Screens = nil, nil
 	j.Drain.CapacityLPS, j.Drain.CapacityHeadMM, j.Drain.CapacityCurve = 0, 0, nil

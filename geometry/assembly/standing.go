@@ -14,16 +14,18 @@ import (
 	"underfall/geometry/solid"
 )
 
-// stackWallMM is the wall that a stack is drawn with. Common practice, no source.
-const stackWallMM = 3
+// StackWallMM is the wall that a stack is drawn with. Common practice, no source.
+const StackWallMM = 3
 
 // standing are the bodies that stand in the room or outside it and were there before.
 func (b *builder) standing() {
 	b.pump()
+	b.vent()
+	b.pipeEnds()
 	for i, s := range b.layout.Stacks {
 		line := []mgl64.Vec3{s.At.Vec3(b.wallFootMM()), s.At.Vec3(math.Max(b.layout.CeilingAt(s.At), b.wallFootMM()+leastWallMM))}
 		b.add(Part{ID: fmt.Sprintf("stack-%d", i+1), Name: message.Of("part.stack", message.No("n", i+1)), Material: material.Plastic, Stage: buildup.StageBare,
-			Precedence: precedencePipe, From: fmt.Sprintf("room.stacks[%d]", i), Shape: tube(2*s.RadiusMM, 2*(s.RadiusMM-stackWallMM), line...)[0]})
+			Precedence: precedencePipe, From: fmt.Sprintf("room.stacks[%d]", i), Shape: tube(2*s.RadiusMM, 2*(s.RadiusMM-StackWallMM), line...)[0]})
 	}
 }
 
@@ -39,6 +41,54 @@ func (b *builder) pump() {
 	what := message.Of("part.pump")
 	b.add(Part{ID: "pump", Name: what, Material: material.Plastic, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "waste.pump",
 		Shape: solid.Block(b.sheet(region, what), foot, foot+p.HeightMM)})
+}
+
+// vent is an upright pipe on the run, up to the ceiling. Under the shower it ends under the
+// former: how it goes on from there to a wall is not stated.
+func (b *builder) vent() {
+	v, run := b.job.Waste.Vent, &b.heights.Run
+	if v == nil || len(run.Pieces) == 0 {
+		return
+	}
+	along := math.Min(v.AtMM, run.LengthMM)
+	at, pipe := run.PointAt(along), run.PipeAt(along)
+	foot, top := run.InvertAt(along)+pipe.BoreMM+pipe.WallMM(), b.layout.CeilingAt(at)
+	if b.layout.FallArea.Contains(at, 0) {
+		top = b.heights.BaseTopMM
+	}
+	if top-foot < plan.HairMM {
+		return
+	}
+	b.add(Part{ID: "vent", Name: message.Of("part.vent"), Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "waste.vent",
+		Shape: tube(v.NominalMM, v.NominalMM*BoreShare, at.Vec3(foot), at.Vec3(top))[0]})
+}
+
+// BoreShare is the bore, as a share of its size, that pipe is drawn with of which only the
+// size is stated. Common practice, no source.
+const BoreShare = 0.9
+
+// PipeEndMM is how large the end of a pipe of unknown size is drawn. Common practice, no
+// source.
+const PipeEndMM = 50
+
+// pipeEndBelowMM is how far down the end of a pipe is shown.
+const pipeEndBelowMM = 100
+
+// pipeEnds are the ends of pipes that were found, standing up to the crown at their
+// inverts; up to the floor where those are not known.
+func (b *builder) pipeEnds() {
+	for i, p := range b.job.Room.PipeEnds {
+		size := p.NominalMM
+		if size == 0 {
+			size = PipeEndMM
+		}
+		top := b.heights.Survey.Floor.At(p.At)
+		if p.InvertMM != nil {
+			top = *p.InvertMM + size
+		}
+		b.add(Part{ID: fmt.Sprintf("pipe-end-%d", i+1), Name: message.Of("part.pipe-end", message.No("n", i+1)), Material: material.Plastic, Stage: buildup.StageBare,
+			Precedence: precedencePipe, From: fmt.Sprintf("room.pipeEnds[%d]", i), Shape: tube(size, size*BoreShare, p.At.Vec3(top-size-pipeEndBelowMM), p.At.Vec3(top))[0]})
+	}
 }
 
 // round is a region of the floor less the stacks that stand on it. One that stands across

@@ -28,6 +28,7 @@ const (
 	HandleFitting   // on the waste run, by its index
 	HandleStack     // by its index
 	HandleVent
+	HandlePipeEnd // by its index
 )
 
 // Handle is something of a drawing that can be dragged. The zero value is none.
@@ -41,7 +42,7 @@ func (h Handle) Message() message.Message {
 	return message.Of(map[HandleKind]message.ID{HandleDepth: "edit.shower-depth", HandleRight: "edit.shower-width", HandleLeft: "edit.shower-width",
 		HandleShower: "edit.shower-place", HandleDrain: "edit.drain-place", HandleExit: "edit.exit-place", HandleExitLevel: "edit.exit-level",
 		HandleCorner: "edit.corner", HandleTurn: "edit.turn", HandleFitting: "edit.fitting-place",
-		HandleStack: "edit.stack-place", HandleVent: "edit.vent-place"}[h.Kind])
+		HandleStack: "edit.stack-place", HandleVent: "edit.vent-place", HandlePipeEnd: "edit.pipe-end-place"}[h.Kind])
 }
 
 // snapMM is what dragged lengths are rounded to.
@@ -96,6 +97,10 @@ func Drag(h Handle, to plan.Point) Edit {
 		case HandleStack:
 			if h.Index >= 0 && h.Index < len(j.Room.Stacks) {
 				j.Room.Stacks[h.Index].At = plan.Point{snapped(to.X()), snapped(to.Y())}
+			}
+		case HandlePipeEnd:
+			if h.Index >= 0 && h.Index < len(j.Room.PipeEnds) {
+				j.Room.PipeEnds[h.Index].At = plan.Point{snapped(to.X()), snapped(to.Y())}
 			}
 		case HandleVent:
 			if j.Waste.Vent != nil {

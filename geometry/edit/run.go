@@ -190,6 +190,21 @@ func ExitStack(i int) Edit {
 	})
 }
 
+// LeadTo has the waste end at a pipe end that was found, by its index, at its level where
+// that is known; nothing when there is no such one.
+func LeadTo(i int) Edit {
+	return Of(message.Of("edit.lead-to"), func(j *job.Job) {
+		if i < 0 || i >= len(j.Room.PipeEnds) {
+			return
+		}
+		exit := j.Room.PipeEnds[i].Exit()
+		if !SamePlace(j.Waste.Exit, exit) {
+			j.AsBuilt.ExitInvertMM = nil
+		}
+		j.Waste.Exit = exit
+	})
+}
+
 // keepingStraight makes a change of a job whose trap may move or turn its outlet a little:
 // a waste that goes straight out through a wall still does, its exit going along the wall.
 func keepingStraight(j *job.Job, change func()) {

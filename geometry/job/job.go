@@ -53,10 +53,10 @@ type Room struct {
 	Stacks   []Stack      `json:"stacks,omitempty"`
 	Slopes   []Slope      `json:"slopes,omitempty"`
 	Fixtures []Fixture    `json:"fixtures,omitempty"`
+	PipeEnds []PipeEnd    `json:"pipeEnds,omitempty"`
 	HeightMM float64      `json:"heightMM"`
-	// NorthDeg is where north lies in plan, clockwise from straight up; 0 when it is not
-	// known, 360 for straight up.
-	NorthDeg  float64  `json:"northDeg,omitempty"`
+	// North is where north lies in plan; nil when it is not known.
+	North     *North   `json:"north,omitempty"`
 	Edge      EdgeKind `json:"edge"`
 	RampRunMM float64  `json:"rampRunMM,omitempty"`
 }
@@ -706,6 +706,11 @@ func (j Job) Clone() Job {
 	j.Room.Windows = append([]Window(nil), j.Room.Windows...)
 	j.Room.Fixtures = append([]Fixture(nil), j.Room.Fixtures...)
 	j.Room.Slopes = append([]Slope(nil), j.Room.Slopes...)
+	j.Room.North = clonePointer(j.Room.North)
+	j.Room.PipeEnds = append([]PipeEnd(nil), j.Room.PipeEnds...)
+	for i := range j.Room.PipeEnds {
+		j.Room.PipeEnds[i].InvertMM = clonePointer(j.Room.PipeEnds[i].InvertMM)
+	}
 	j.Room.Stacks = append([]Stack(nil), j.Room.Stacks...)
 	for i := range j.Room.Stacks {
 		s := &j.Room.Stacks[i]

@@ -28,6 +28,11 @@ func roomLists() []List {
 			where(func(s *Stack) bool { return s.OpposedMM != nil },
 				length("opposedNominalMM", 20, 200, 5, func(s *Stack) *float64 { return &s.OpposedNominalMM }))).
 			removing(withoutStack),
+		listed("room.pipeEnds", GroupRoom, mostPipeEnds, func(j *Job) *[]PipeEnd { return &j.Room.PipeEnds }, usualPipeEnd,
+			placeX(func(p *PipeEnd) *plan.Point { return &p.At }),
+			placeY(func(p *PipeEnd) *plan.Point { return &p.At }),
+			maybe("invertMM", -20000, 5000, 10, func(p *PipeEnd) **float64 { return &p.InvertMM }),
+			length("nominalMM", 0, 250, 5, func(p *PipeEnd) *float64 { return &p.NominalMM })),
 		listed("room.fixtures", GroupRoom, mostItems, func(j *Job) *[]Fixture { return &j.Room.Fixtures }, usualFixture,
 			choose("kind", FixtureKinds(), func(f *Fixture) *FixtureKind { return &f.Kind }),
 			inWall(func(f *Fixture) *int { return &f.Wall }),
@@ -40,7 +45,14 @@ func roomLists() []List {
 			inWall(func(s *Slope) *int { return &s.Wall }),
 			length("kneeMM", 0, 6000, 10, func(s *Slope) *float64 { return &s.KneeMM }),
 			number("pitchDeg", unit.Angle, 0, 85, 1, func(s *Slope) *float64 { return &s.PitchDeg })),
+		single("room.north", GroupRoom, func(j *Job) **North { return &j.Room.North }, func(*Job) North { return North{} },
+			number("deg", unit.Angle, -360, 360, 5, func(n *North) *float64 { return &n.Deg })),
 	}
+}
+
+// North is where north lies in plan.
+type North struct {
+	Deg float64 `json:"deg"` // clockwise from straight up
 }
 
 // Window is a window in a wall.

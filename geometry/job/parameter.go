@@ -116,7 +116,6 @@ const BaseHeightKey = "base.heightMM"
 func EachParameter(yield func(Parameter) bool) {
 	for _, p := range [...]Parameter{
 		{"room.heightMM", GroupRoom, unit.Length, 500, 6000, 50, nil, func(j *Job) *float64 { return &j.Room.HeightMM }},
-		{"room.northDeg", GroupRoom, unit.Angle, -360, 360, 5, nil, func(j *Job) *float64 { return &j.Room.NorthDeg }},
 		{"room.rampRunMM", GroupRoom, unit.Length, 0, 4000, 50, func(j Job) bool { return j.Room.Edge == EdgeRamp }, func(j *Job) *float64 { return &j.Room.RampRunMM }},
 
 		{"floor.slabThicknessMM", GroupFloor, unit.Length, 20, 1000, 5, slab, func(j *Job) *float64 { return &j.Floor.SlabThicknessMM }},

@@ -25,7 +25,6 @@ type parameterRow struct {
 // source.
 var parameterRows = []parameterRow{
 	{"room.heightMM", unit.Length, 500, 6000, 50, "always"},
-	{"room.northDeg", unit.Angle, -360, 360, 5, "always"},
 	{"room.rampRunMM", unit.Length, 0, 4000, 50, "ramp"},
 	{"floor.slabThicknessMM", unit.Length, 20, 1000, 5, "slab"},
 	{"floor.setDownMM", unit.Length, 0, 300, 1, "slab"},

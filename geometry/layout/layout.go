@@ -269,7 +269,7 @@ func read(j job.Job) job.Job {
 	if showerHeated || roomHeated {
 		j.Layers.Heating = heating
 	}
-	j.Waste, j.Room.NorthDeg = job.Waste{}, 0
+	j.Waste, j.Room.North, j.Room.PipeEnds = job.Waste{}, nil, nil
 	j.Base = job.Base{Support: j.Base.Support}
 	j.Former.ThicknessAtDrainMM, j.Former.BedMM, j.Former.LongestMM, j.Former.WidestMM = 0, 0, 0, 0
 	j.Floor.Joists.Timber, j.Parts, j.Shower.Head = nil, job.Parts{}, nil

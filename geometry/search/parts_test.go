@@ -314,3 +314,31 @@ func TestExitsAreThinned(t *testing.T) {
 		}
 	}
 }
+
+// Pipe ends that were found are tried, at their levels, but for the one that the waste leads
+// to as it is.
+func TestPipeEndsAreUsualExits(t *testing.T) {
+	found := -40.0
+	j := job.New()
+	j.Room.PipeEnds = []job.PipeEnd{{At: plan.Point{300, 400}}, {At: plan.Point{2000, 500}, InvertMM: &found, NominalMM: 50}}
+	ends := func() (out []job.Exit) {
+		for _, e := range UsualExits(j, 1000) {
+			if e.Kind == job.ExitPipe {
+				out = append(out, e)
+			}
+		}
+		return out
+	}
+	first := job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 400}}
+	second := job.Exit{Kind: job.ExitPipe, At: plan.Point{2000, 500}, NominalMM: 50, Level: job.Exactly(-40)}
+	if got := ends(); !slices.Equal(got, []job.Exit{first, second}) {
+		t.Errorf("%+v", got)
+	}
+	// What is stated of the exit's level stays where the waste leads there already.
+	own := second
+	own.Level = job.NotBelow(-60)
+	j.Waste.Exit = own
+	if got := ends(); !slices.Equal(got, []job.Exit{own, first}) {
+		t.Errorf("leading there: %+v", got)
+	}
+}

@@ -479,8 +479,8 @@ func place(j job.Job, pack rule.Pack) (stage.Placed, error) {
 	return p, nil
 }
 
-// UsualExits are the exits worth trying: the job's own, every stack, and along every wall
-// with an outside a place every spacing, clear of corners. A level that the
+// UsualExits are the exits worth trying: the job's own, every stack, every pipe
+// end that was found, and along every wall with an outside a place every spacing, clear of corners. A level that the
 // stated exit may not lie under holds for the others in its wall too: what it
 // keeps clear of runs along there.
 func UsualExits(j job.Job, spacingMM float64) []job.Exit {
@@ -488,6 +488,11 @@ func UsualExits(j job.Job, spacingMM float64) []job.Exit {
 	for i := range j.Room.Stacks {
 		if own := j.Waste.Exit; own.Kind != job.ExitStack || own.Stack != i {
 			exits = append(exits, job.Exit{Kind: job.ExitStack, Stack: i})
+		}
+	}
+	for _, p := range j.Room.PipeEnds {
+		if exit := p.Exit(); !edit.SamePlace(exit, j.Waste.Exit) {
+			exits = append(exits, exit)
 		}
 	}
 	outline := j.Room.Outline

@@ -144,6 +144,7 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 	if upright(c) {
 		if stage >= buildup.StageTile {
 			d.screens(r)
+			d.fixtures(r)
 		}
 		d.focus(r)
 		d.levels(r, stage)
@@ -152,25 +153,6 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 	}
 	d.Fault = Fault(k.err, FaultOfCut)
 	return d
-}
-
-// screens draws the glass that the cut goes through, as far up as the drawing goes.
-func (d *Drawing) screens(r geometry.Result) {
-	for i, s := range r.Layout.Screens {
-		of := r.Settled.Shower.Screens[i]
-		ends := [2]float64{r.Heights.ShowerAt(&r.Layout, s.A), r.Heights.ShowerAt(&r.Layout, s.B)}
-		for _, iv := range d.along(s.Glass) {
-			at := d.Cut.Space(plan.Point{(iv.From + iv.To) / 2, 0})
-			low := r.Heights.ShowerAt(&r.Layout, planOf(at)) + of.GapMM
-			if top, ok := r.Heights.KerbTop(&r.Settled, &r.Layout); ok {
-				low = math.Max(low, top+of.GapMM)
-			}
-			high := math.Min(math.Max(ends[0], ends[1])+of.HeightMM, d.High.Y())
-			if high > low {
-				d.Lines = append(d.Lines, Line{closed(plan.Ring{{iv.From, low}, {iv.To, low}, {iv.To, high}, {iv.From, high}}), Thin, false, "screen"})
-			}
-		}
-	}
 }
 
 // upright tells a cut through the floor from one along it.
@@ -365,20 +347,6 @@ func (d *Drawing) nearDrain(r geometry.Result, at, other float64) bool {
 	return to(at) < to(other)
 }
 
-// ceiling draws a ceiling that slopes.
-func (d *Drawing) ceiling(r geometry.Result) {
-	if len(r.Layout.Ceiling) < 2 {
-		return
-	}
-	for _, iv := range d.along(r.Layout.Room) {
-		var line []plan.Point
-		for _, p := range r.Layout.CeilingBetween(d.planAt(iv.From), d.planAt(iv.To)) {
-			line = append(line, plan.Point{iv.From + p.X(), p.Y()})
-		}
-		d.Lines = append(d.Lines, Line{line, Medium, false, "ceiling"})
-	}
-}
-
 // stackOf is where the boards of a stack begin and end; ok is false where there is no more
 // than one.
 func stackOf(s buildup.Stack) (fromMM, toMM float64, ok bool) {
@@ -484,99 +452,4 @@ func (d *Drawing) seal(r geometry.Result, at float64, side plan.Point) {
 	rise := math.Max(1, d.Rise) // of a drawing that exaggerates heights
 	text := message.Of("dimension.seal", message.Layer("seal", t.SealMM))
 	d.Dimensions = append(d.Dimensions, Dimension{plan.Point{at, t.DipMM * rise}, plan.Point{at, t.WaterMM * rise}, text, 1, side, key})
-}
-
-// ThroughDrain is the section a fitter looks at first: through the trap along
-// the floor's fall.
-func ThroughDrain(r geometry.Result) solid.Cut {
-	l := r.Layout
-	across := plan.Left(l.DrainAlong)
-	return solid.VerticalCut(l.TrapCentre, across)
-}
-
-// Corner is the pair of planes that take the corner nearest to the room out of
-// the shower: through the drain and along it, facing where an edge is open.
-func Corner(r geometry.Result) [2]solid.Cut {
-	l := r.Layout
-	facing := func(p, along, to plan.Point) solid.Cut {
-		c := solid.VerticalCut(p, along)
-		if c.Normal.X()*to.X()+c.Normal.Y()*to.Y() < 0 {
-			return solid.VerticalCut(p, along.Mul(-1))
-		}
-		return c
-	}
-	// The way out: the sum of the open edges' directions by their lengths; without
-	// any, into the room and to the right.
-	out := l.Into.Add(l.ToRight)
-	for _, e := range l.OpenEdges() {
-		out = out.Add(l.Outward(e).Mul(e.LengthMM()))
-	}
-	through, along := l.TrapCentre, l.TrapCentre
-	// A drain at the open edge leaves nothing before it to take away.
-	if side := plan.Left(l.DrainAlong); l.Shower.Centroid().Sub(along).Dot(side)*out.Dot(side) < 0 {
-		along = l.Shower.Centroid()
-	}
-	return [2]solid.Cut{facing(through, plan.Left(l.DrainAlong), out), facing(along, l.DrainAlong, out)}
-}
-
-// Within is the drawing with only those dimensions and marks that lie on the
-// side another cut takes away: what shows where two cuts meet.
-func (d Drawing) Within(other solid.Cut) Drawing {
-	shows := func(p plan.Point) bool { return other.Side(d.Cut.Space(p)) > -1 }
-	var dims []Dimension
-	for _, m := range d.Dimensions {
-		if shows(m.From) && shows(m.To) {
-			dims = append(dims, m)
-		}
-	}
-	var marks []Mark
-	for _, m := range d.Marks {
-		if shows(m.At) {
-			marks = append(marks, m)
-		}
-	}
-	d.Dimensions, d.Marks, d.Notes = dims, marks, nil
-	return d
-}
-
-// Places are the distances from a cut, along its normal, of what one wants it
-// to pass through: drain and trap, the run's legs, joists and their faces,
-// doorways and the shower's edges. Only what runs with the cut counts.
-func Places(r geometry.Result, c solid.Cut) []float64 {
-	l := r.Layout
-	normal := plan.Point{c.Normal.X(), c.Normal.Y()}
-	origin := planOf(c.Origin)
-	at := func(p plan.Point) float64 { return p.Sub(origin).Dot(normal) }
-	with := func(along plan.Point) bool { return math.Abs(along.Dot(normal)) < 0.05 }
-	out := []float64{at(l.DrainCentre), at(l.TrapCentre)}
-	for _, js := range l.Joists {
-		if with(js.Along) {
-			out = append(out, at(js.Origin)-js.WidthMM/2, at(js.Origin), at(js.Origin)+js.WidthMM/2)
-		}
-	}
-	for i := 1; i < len(r.Heights.Run.Corners); i++ {
-		a, b := r.Heights.Run.Corners[i-1], r.Heights.Run.Corners[i]
-		if with(b.Sub(a).Normalize()) {
-			out = append(out, at(a))
-		}
-	}
-	for _, d := range l.Doors {
-		out = append(out, at(d.Middle()))
-	}
-	for i := range l.Corners {
-		a, b := l.Corners[i], l.Corners[(i+1)%4]
-		if with(b.Sub(a).Normalize()) {
-			out = append(out, at(a))
-		}
-	}
-	return out
-}
-
-// AlongRun is the section along the first leg of the waste run.
-func AlongRun(r geometry.Result) solid.Cut {
-	corners := r.Heights.Run.Corners
-	if len(corners) < 2 {
-		return ThroughDrain(r)
-	}
-	return solid.VerticalCut(corners[0], corners[1].Sub(corners[0]).Normalize())
 }

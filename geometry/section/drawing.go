@@ -78,6 +78,9 @@ const (
 	MarkGully message.ID = "mark.gully"
 	MarkDrain message.ID = "mark.drain"
 	MarkPump  message.ID = "mark.pump"
+	// The end of a pipe that was found, without its level and with it.
+	MarkPipeEnd      message.ID = "mark.pipe-end"
+	MarkPipeEndLevel message.ID = "mark.pipe-end-level"
 
 	MarkBasin    message.ID = "mark.basin"
 	MarkToilet   message.ID = "mark.toilet"
@@ -93,7 +96,7 @@ type Mark struct {
 	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level, and
 	// the size of a core hole.
 	ThicknessMM float64
-	// Number tells a stack from others, counted from one.
+	// Number tells a stack or a pipe end from others, counted from one.
 	Number int
 }
 
@@ -104,7 +107,9 @@ func (m Mark) Message() message.Message {
 		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("level", m.LevelMM))
 	case MarkNorth, MarkVent, MarkGully, MarkDrain, MarkPump, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
 		return message.Of(m.Of)
-	case MarkStack:
+	case MarkPipeEndLevel:
+		return message.Of(m.Of, message.No("n", m.Number), message.At("level", m.LevelMM))
+	case MarkStack, MarkPipeEnd:
 		return message.Of(m.Of, message.No("n", m.Number))
 	case MarkLeastCover:
 		return message.Of(m.Of, message.Layer("cover", m.ThicknessMM))

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"underfall/geometry"
+	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -203,7 +204,7 @@ func (g *long) upright() {
 	level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
 	if e := r.Settled.Waste.Exit; e.Kind == job.ExitStack {
 		s := r.Settled.Room.Stacks[e.Stack]
-		g.area("stack", message.Of("part.stack", message.No("n", e.Stack+1)), material.Plastic, false, []float64{run.ExitAtMM, run.ExitAtMM + s.OutsideMM}, level(g.lowMM()), level(g.highMM()))
+		g.stack(message.Of("part.stack", message.No("n", e.Stack+1)), s.OutsideMM)
 	}
 	if p := r.Settled.Waste.Pump; p != nil && r.Settled.Waste.Exit.Kind == job.ExitPump {
 		foot := r.Floor.FinishedMM(run.Exit.Add(run.ExitTo.Mul(p.LengthMM / 2)))
@@ -224,9 +225,26 @@ func (g *long) upright() {
 	}
 	if at, ok := ventAt(&r); ok {
 		half := r.Settled.Waste.Vent.NominalMM / 2
-		g.area("vent", message.Of("part.vent"), material.Plastic, false, []float64{at - half, at + half}, level(run.InvertAt(at)+run.PipeAt(at).BoreMM), level(g.highMM()))
+		bore := half * assembly.BoreShare
+		for _, side := range [2][]float64{{at - half, at - bore}, {at + bore, at + half}} {
+			g.area("vent", message.Of("part.vent"), material.Plastic, false, side, level(run.InvertAt(at)+run.PipeAt(at).BoreMM), level(g.highMM()))
+		}
 		g.Handles = append(g.Handles, Handle{g.at(at, g.highMM()), edit.Handle{Kind: edit.HandleVent}})
 	}
+}
+
+// stack draws the walls of the stack that the run joins, with the opening of its branch.
+func (g *long) stack(name message.Message, outsideMM float64) {
+	run := &g.r.Heights.Run
+	near, far, pipe := run.ExitAtMM, run.ExitAtMM+outsideMM, run.Outgoing()
+	level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
+	wall := func(from, low, high float64) {
+		g.area("stack", name, material.Plastic, false, []float64{from, from + assembly.StackWallMM}, level(low), level(high))
+	}
+	invert := run.InvertAt(near)
+	wall(near, g.lowMM(), invert-pipe.WallMM())
+	wall(near, invert+pipe.BoreMM+pipe.WallMM(), g.highMM())
+	wall(far-assembly.StackWallMM, g.lowMM(), g.highMM())
 }
 
 // joists draws every joist the run passes over or through.

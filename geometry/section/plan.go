@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"underfall/geometry"
+	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -40,33 +41,8 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 		}
 	}
 	d.Areas = append(d.Areas, k.areas(r.Assembly, d.Cut, buildup.StageBare)...)
-	for _, door := range l.Doors {
-		if len(door.Sweep) > 0 {
-			d.Lines = append(d.Lines, Line{closed(door.Sweep[0].Outer), Thin, false, "door"})
-		}
-		d.Lines = append(d.Lines, Line{[]plan.Point{door.A, door.B}, Thin, false, "door"})
-	}
 	seen("kerb", "part.kerb", material.Tile, l.Kerb)
-	for _, s := range l.Screens {
-		d.Lines = append(d.Lines, Line{closed(s.Glass[0].Outer), Medium, false, "screen"})
-		if len(s.Sweep) > 0 {
-			d.Lines = append(d.Lines, Line{closed(s.Sweep[0].Outer), Thin, true, "screen"})
-		}
-	}
-	if h := r.Settled.Shower.Head; h != nil {
-		d.Lines = append(d.Lines, Line{closed(plan.Circle(h.At, roseMM/2, solid.ChordErrorMM)), Medium, false, "head"})
-	}
-	for _, o := range r.Settled.Room.Windows {
-		w := l.Walls[o.Wall]
-		for _, off := range []float64{0, w.ThicknessMM / 2, w.ThicknessMM} {
-			out := w.Outward.Mul(off)
-			d.Lines = append(d.Lines, Line{[]plan.Point{w.At(o.OffsetMM).Add(out), w.At(o.OffsetMM + o.WidthMM).Add(out)}, Thin, false, "window"})
-		}
-	}
-	for i, ring := range l.Fixtures {
-		d.Lines = append(d.Lines, Line{closed(ring), Medium, false, "fixture"})
-		d.Marks = append(d.Marks, Mark{At: plan.FromRing(ring).Centroid(), Of: fixtureMark(r.Settled.Room.Fixtures[i].Kind)})
-	}
+	d.things(r)
 	for _, js := range l.Joists {
 		d.Lines = append(d.Lines, Line{closed(js.Footprint[0].Outer), Thin, true, "joist"})
 	}
@@ -114,6 +90,38 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d.handles(r)
 	d.Fault = Fault(k.err, FaultOfRun)
 	return d
+}
+
+// things draws what is in the room and its walls: doors, screens, the shower's head, windows
+// and fixtures.
+func (d *Drawing) things(r geometry.Result) {
+	l := r.Layout
+	for _, door := range l.Doors {
+		if len(door.Sweep) > 0 {
+			d.Lines = append(d.Lines, Line{closed(door.Sweep[0].Outer), Thin, false, "door"})
+		}
+		d.Lines = append(d.Lines, Line{[]plan.Point{door.A, door.B}, Thin, false, "door"})
+	}
+	for _, s := range l.Screens {
+		d.Lines = append(d.Lines, Line{closed(s.Glass[0].Outer), Medium, false, "screen"})
+		if len(s.Sweep) > 0 {
+			d.Lines = append(d.Lines, Line{closed(s.Sweep[0].Outer), Thin, true, "screen"})
+		}
+	}
+	if h := r.Settled.Shower.Head; h != nil {
+		d.Lines = append(d.Lines, Line{closed(plan.Circle(h.At, roseMM/2, solid.ChordErrorMM)), Medium, false, "head"})
+	}
+	for _, o := range r.Settled.Room.Windows {
+		w := l.Walls[o.Wall]
+		for _, off := range []float64{0, w.ThicknessMM / 2, w.ThicknessMM} {
+			out := w.Outward.Mul(off)
+			d.Lines = append(d.Lines, Line{[]plan.Point{w.At(o.OffsetMM).Add(out), w.At(o.OffsetMM + o.WidthMM).Add(out)}, Thin, false, "window"})
+		}
+	}
+	for i, ring := range l.Fixtures {
+		d.Lines = append(d.Lines, Line{closed(ring), Medium, false, "fixture"})
+		d.Marks = append(d.Marks, Mark{At: plan.FromRing(ring).Centroid(), Of: fixtureMark(r.Settled.Room.Fixtures[i].Kind)})
+	}
 }
 
 func closed(r plan.Ring) []plan.Point { return append(append([]plan.Point(nil), r...), r[0]) }
@@ -204,6 +212,9 @@ func (d *Drawing) outside(r geometry.Result) {
 	for i, s := range r.Layout.Stacks {
 		d.Marks = append(d.Marks, Mark{At: s.At, Of: MarkStack, Number: i + 1})
 	}
+	for i, p := range r.Settled.Room.PipeEnds {
+		d.pipeEnd(i, p)
+	}
 	if len(run.Pieces) == 0 {
 		return
 	}
@@ -233,6 +244,21 @@ func (d *Drawing) outside(r geometry.Result) {
 	}
 }
 
+// pipeEnd draws the end of a pipe that was found, by its index: thinly where its size is
+// not known.
+func (d *Drawing) pipeEnd(i int, p job.PipeEnd) {
+	size, weight := p.NominalMM, Heavy
+	if size == 0 {
+		size, weight = assembly.PipeEndMM, Thin
+	}
+	d.Lines = append(d.Lines, Line{closed(plan.Circle(p.At, size/2, solid.ChordErrorMM)), weight, false, "pipe end"})
+	mark := Mark{At: p.At, Of: MarkPipeEnd, Number: i + 1}
+	if p.InvertMM != nil {
+		mark.Of, mark.LevelMM = MarkPipeEndLevel, *p.InvertMM
+	}
+	d.Marks = append(d.Marks, mark)
+}
+
 // fixtureMark is what is written at a fixture.
 func fixtureMark(k job.FixtureKind) message.ID {
 	switch k {
@@ -248,7 +274,8 @@ func fixtureMark(k job.FixtureKind) message.ID {
 
 // north draws an arrow to the north beside the room, where it is known.
 func (d *Drawing) north(r geometry.Result) {
-	if r.Settled.Room.NorthDeg == 0 {
+	north := r.Settled.Room.North
+	if north == nil {
 		return
 	}
 	_, high, _ := r.Layout.Room.Bounds()
@@ -257,7 +284,7 @@ func (d *Drawing) north(r geometry.Result) {
 		thickest = math.Max(thickest, w.ThicknessMM)
 	}
 	const halfMM = 200
-	sin, cos := math.Sincos(r.Settled.Room.NorthDeg * math.Pi / 180)
+	sin, cos := math.Sincos(north.Deg * math.Pi / 180)
 	up := plan.Point{sin, cos}.Mul(halfMM)
 	middle := high.Add(plan.Point{thickest + 2*halfMM, -halfMM})
 	side := plan.Left(up).Mul(0.25)
@@ -308,6 +335,9 @@ func (d *Drawing) handles(r geometry.Result) {
 	d.Handles = append(d.Handles, Handle{r.Heights.Run.Exit, edit.Handle{Kind: edit.HandleExit}})
 	for i, s := range l.Stacks {
 		d.Handles = append(d.Handles, Handle{s.At, edit.Handle{Kind: edit.HandleStack, Index: i}})
+	}
+	for i, p := range j.Room.PipeEnds {
+		d.Handles = append(d.Handles, Handle{p.At, edit.Handle{Kind: edit.HandlePipeEnd, Index: i}})
 	}
 	if at, ok := ventAt(&r); ok {
 		d.Handles = append(d.Handles, Handle{r.Heights.Run.PointAt(at), edit.Handle{Kind: edit.HandleVent}})
