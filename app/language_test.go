@@ -66,7 +66,7 @@ func wordless(text string) bool { return strings.IndexFunc(text, unicode.IsLette
 // documents are called.
 func own(w *mainWindow) *strings.Replacer {
 	j := w.desk.Job()
-	keep := []string{j.Name, j.Notes, j.Region, "Underfall", "English (UK)", "English (US)", "mm/m", "mm", "l/min", "m/s", "°", "min", "in/ft", "gpm", "ft/s"}
+	keep := []string{j.Name, j.Notes, j.Region, "Underfall", "English (UK)", "English (US)", "mm/m", "mm", "l/min", "m/s", "°", "min", "in/ft", "gpm", "ft/s", "(in)", "in²", "ft²"}
 	for _, d := range w.demos {
 		keep = append(keep, d.Job.Name)
 	}

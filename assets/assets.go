@@ -3,10 +3,13 @@
 package assets
 
 import (
+	"cmp"
 	"embed"
 	"fmt"
 	"io/fs"
-	"sort"
+	"slices"
+	"strconv"
+	"strings"
 
 	"underfall/geometry/job"
 	"underfall/geometry/part"
@@ -83,13 +86,16 @@ func Demos() ([]Demo, error) {
 	return Jobs(sub)
 }
 
-// Jobs are the jobs of a folder in the order of their file names.
+// Jobs are the jobs of a folder in the order of their file names: of the numbers they
+// begin with, then of the letters.
 func Jobs(folder fs.FS) ([]Demo, error) {
 	names, err := fs.Glob(folder, "*.json")
 	if err != nil {
 		return nil, fmt.Errorf("listing jobs: %w", err)
 	}
-	sort.Strings(names)
+	slices.SortFunc(names, func(a, b string) int {
+		return cmp.Or(cmp.Compare(number(a), number(b)), strings.Compare(a, b))
+	})
 	var out []Demo
 	for _, name := range names {
 		data, err := fs.ReadFile(folder, name)
@@ -103,4 +109,14 @@ func Jobs(folder fs.FS) ([]Demo, error) {
 		out = append(out, Demo{name, j})
 	}
 	return out, nil
+}
+
+// number is what a file name begins with; 0 for none.
+func number(name string) int {
+	digits, _, _ := strings.Cut(name, "-")
+	n, err := strconv.Atoi(digits)
+	if err != nil {
+		return 0
+	}
+	return n
 }

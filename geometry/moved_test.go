@@ -112,15 +112,8 @@ func mirrored(j job.Job) job.Job {
 	for i := range j.Room.Outline {
 		along := j.Room.Outline[i].Dot(plan.Point{c, s})
 		low, high = math.Min(low, along), math.Max(high, along)
-		flip(&j.Room.Outline[i])
 	}
-	for i := range j.SpotLevels {
-		flip(&j.SpotLevels[i].At)
-	}
-	for i := range j.Waste.Waypoints {
-		flip(&j.Waste.Waypoints[i])
-	}
-	flip(&j.Waste.Exit.At)
+	demotest.EachPlace(&j, flip)
 	j.Drain.OutletTurnDeg = job.AngleDeg(180 - j.Drain.OutletTurnDeg)
 	switch j.Former.Fall {
 	case job.FallLeft:
@@ -129,9 +122,6 @@ func mirrored(j job.Job) job.Job {
 		j.Former.Fall = job.FallLeft
 	default:
 		j.Drain.OffsetMM, j.Drain.TrapOffsetMM = -j.Drain.OffsetMM, -j.Drain.TrapOffsetMM
-	}
-	if h := j.Shower.Head; h != nil {
-		flip(&h.At)
 	}
 	for i := range j.Shower.Screens {
 		switch x := &j.Shower.Screens[i]; x.Side {

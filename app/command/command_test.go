@@ -34,7 +34,7 @@ func TestCheck(t *testing.T) {
 		code int
 		says string
 	}{
-		{[]string{"check", demos + "1-slab-side-wall.json"}, 0, "trap body on the floor"},
+		{[]string{"check", demos + "1-slab-side-wall.json"}, 0, "underside of Pipe 1 on the floor"},
 		{[]string{"check", demos + "6-cannot-be-built.json"}, 1, "Pipe too flat"},
 		{[]string{"check", demos + "6-cannot-be-built.json", "-json"}, 1, `"stops": true`},
 		{[]string{"check", "--json", demos + "1-slab-side-wall.json"}, 0, `"stops": false`},
@@ -326,7 +326,7 @@ func TestEverythingPrintedIsTranslated(t *testing.T) {
 		for _, r := range packs[d.Job.Region].Rules {
 			keep = append(keep, r.Source.Document, "", r.Source.Edition, "", r.Source.Clause, "")
 		}
-		for _, u := range []string{"mm/m", "mm", "l/min", "m/s", "min"} {
+		for _, u := range []string{"mm/m", "mm", "in/ft", "gal/min", "ft/s", "l/min", "m/s", "min"} {
 			keep = append(keep, u, "")
 		}
 		keep = slices.DeleteFunc(keep, func(s string) bool { return s == "" })

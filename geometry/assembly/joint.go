@@ -35,7 +35,11 @@ func (b *builder) jointed(
 			}
 		}
 		if len(shape) > 0 {
-			b.add(Part{ID: "sealant-" + id, Name: message.Of("part.sealant"), Material: material.Sealant,
+			name := message.ID("part.shower-sealant")
+			if tile == buildup.RoomTile {
+				name = "part.room-sealant"
+			}
+			b.add(Part{ID: "sealant-" + id, Name: message.Of(name), Material: material.Sealant,
 				Stage: buildup.StageTile, Precedence: precedenceTile, From: "layers.joints.perimeterMM", Shape: shape})
 		}
 	}

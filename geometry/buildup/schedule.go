@@ -364,22 +364,29 @@ func (f *Floor) roomPoint() (at plan.Point, ok bool) {
 	if len(rest) == 0 {
 		return plan.Point{}, false
 	}
-	onRamp := func(p plan.Point) bool { return f.zone(p).Edge >= 0 }
-	if c := rest.Centroid(); rest.Contains(c, 0) && !onRamp(c) {
+	onRoom := func(p plan.Point) bool { return f.ZoneAt(p) == len(f.Zones)-1 } // the last is the room's
+	if c := rest.Centroid(); rest.Contains(c, 0) && onRoom(c) {
 		return c, true
 	}
 	// The middle of the longest stretch across the floor that is no ramp.
-	var best float64
-	low, high, _ := rest.Bounds()
+	// Counted from the shower, so that it is the same place however the room lies.
+	across, along := f.layout.Into, f.layout.ToRight
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, poly := range rest {
+		for _, p := range poly.Outer {
+			low, high = min(low, p.Dot(across)), max(high, p.Dot(across))
+		}
+	}
+	best := 0.0
 	const lines, places = 12, 12
 	for k := range lines - 1 {
-		y := low.Y() + (high.Y()-low.Y())*float64(k+1)/lines
-		for _, iv := range rest.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
+		line := across.Mul(low + (high-low)*float64(k+1)/lines)
+		for _, iv := range rest.Clip(line, along) {
 			for i := range places - 1 {
-				x := iv.From + (iv.To-iv.From)*float64(i+1)/places
-				// How far it is to the nearer end of the stretch.
-				clear := math.Min(x-iv.From, iv.To-x)
-				if p := (plan.Point{x, y}); (!ok || clear > best) && !onRamp(p) {
+				on := iv.From + (iv.To-iv.From)*float64(i+1)/places
+				// How far it is to the nearer end of the stretch; a hair more counts as no more.
+				clear := math.Min(on-iv.From, iv.To-on)
+				if p := line.Add(along.Mul(on)); (!ok || clear > best+plan.HairMM) && onRoom(p) {
 					best, at, ok = clear, p, true
 				}
 			}

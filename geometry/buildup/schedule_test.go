@@ -242,12 +242,14 @@ func TestLeastOverThePipe(t *testing.T) {
 // The room's floor is read in its middle, or where that lies on a ramp in the
 // middle of the longest stretch that is none, which is looked for at twelfths. In a
 // room moved to (300, 500): with ramps of 600 the stretch along the door's wall is
-// free, 2400 long, read at a twelfth of the room's depth; with ramps of 1000 the one in
+// free, 2400 long, read at two twelfths of the room's depth, the nearer to the shower of
+// the two that are; with ramps of 1000 the one in
 // front takes all that, and the one at the right leaves what its lower edge by the drain
-// does not need: at ten twelfths of the depth 99.67 over the room, down after 895, and so
+// does not need: at a twelfth of the depth from the back, 1.5 over the drain and 96.5 over the
+// room, down after 866, and so
 // free at the last twelfth of the 1000.
 func TestWhereTheRoomIsRead(t *testing.T) {
-	for run, want := range map[float64]plan.Point{600: {300 + 1200, 500 + 1900.0/12}, 1000: {300 + 1400 + 1000*11.0/12, 500 + 1900*10.0/12}} {
+	for run, want := range map[float64]plan.Point{600: {300 + 1200, 500 + 1900*2.0/12}, 1000: {300 + 1400 + 1000*11.0/12, 500 + 1900*11.0/12}} {
 		f, _, _ := floorOf(starting(func(j *job.Job) {
 			ramped(j)
 			j.Room.RampRunMM = run

@@ -13,21 +13,40 @@ func Moved(j job.Job, angleDeg float64, by plan.Point) job.Job {
 	j = j.Clone()
 	rotation := mgl64.Rotate2D(angleDeg * math.Pi / 180)
 	move := func(p *plan.Point) { *p = rotation.Mul2x1(*p).Add(by) }
-	for i := range j.Room.Outline {
-		move(&j.Room.Outline[i])
-	}
-	for i := range j.SpotLevels {
-		move(&j.SpotLevels[i].At)
-	}
-	for i := range j.Waste.Waypoints {
-		move(&j.Waste.Waypoints[i])
-	}
-	move(&j.Waste.Exit.At)
-	if h := j.Shower.Head; h != nil {
-		move(&h.At)
-	}
+	EachPlace(&j, move)
 	j.Floor.Joists.DirectionDeg = job.AngleDeg(j.Floor.Joists.DirectionDeg + angleDeg)
 	return j
+}
+
+// EachPlace changes every point in plan of a job: of the room, of the waste, and of
+// things of lists.
+func EachPlace(j *job.Job, change func(*plan.Point)) {
+	for _, ps := range [][]plan.Point{j.Room.Outline, j.Waste.Waypoints} {
+		for i := range ps {
+			change(&ps[i])
+		}
+	}
+	for i := range j.SpotLevels {
+		change(&j.SpotLevels[i].At)
+	}
+	change(&j.Waste.Exit.At)
+	for _, l := range job.Lists() {
+		at := [2]*job.NumberEntry{}
+		for _, e := range l.Entries {
+			switch e.Key {
+			case "at[0]":
+				at[0] = e.Number
+			case "at[1]":
+				at[1] = e.Number
+			}
+		}
+		for i := 0; at[0] != nil && i < l.Count(j); i++ {
+			p := plan.Point{*at[0].At(j, i), *at[1].At(j, i)}
+			change(&p)
+			at[0].Set(j, i, &p[0])
+			at[1].Set(j, i, &p[1])
+		}
+	}
 }
 
 // AcrossJoists turns the joists of the let-in demo so that the run crosses

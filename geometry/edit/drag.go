@@ -2,6 +2,7 @@ package edit
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
@@ -111,8 +112,11 @@ func Drag(h Handle, to plan.Point) Edit {
 			dragTurn(j, l, h.Index, to)
 		case HandleFitting:
 			if h.Index >= 0 && h.Index < len(j.Waste.Fittings) {
-				// Along the run to the place nearest to the pointer.
-				run := waste.Lay(*j, l)
+				// Along the run to the place nearest to the pointer. As far as the fitting the
+				// run lies as without it, wherever it stood before.
+				without := j.Clone()
+				without.Waste.Fittings = slices.Delete(without.Waste.Fittings, h.Index, h.Index+1)
+				run := waste.Lay(without, l)
 				j.Waste.Fittings[h.Index].AtMM = math.Min(snapped(run.Nearest(to)), math.Floor(run.ExitAtMM/snapMM)*snapMM)
 			}
 		}

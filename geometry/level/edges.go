@@ -32,11 +32,11 @@ type EdgePlace struct {
 // Ends are the edge's lowest and highest places.
 func (e EdgeLevels) Ends() (low, high EdgePlace) {
 	low, high = EdgePlace{e.Edge.A, e.ShowerA, e.RoomA}, EdgePlace{e.Edge.B, e.ShowerB, e.RoomB}
-	if low.Shower > high.Shower {
+	if low.Shower > high.Shower+plan.HairMM {
 		low, high = high, low
 	}
 	for _, p := range e.Between {
-		if p.Shower < low.Shower {
+		if p.Shower < low.Shower-plan.HairMM {
 			low = p
 		}
 	}

@@ -262,7 +262,7 @@ func (m *Measurer) tankedWalls() (leastMM float64, at plan.Point, ok bool) {
 	leastMM = math.Inf(1)
 	put := func(a, b plan.Point) {
 		for _, p := range [2]plan.Point{a, b} {
-			if to := math.Max(0, head-h.ShowerAt(l, p)); to < leastMM {
+			if to := math.Max(0, head-h.ShowerAt(l, p)); to < leastMM-plan.HairMM {
 				leastMM, at, ok = to, p, true
 			}
 		}
