@@ -251,7 +251,7 @@ func (d *Drawing) pipeEnd(i int, p job.PipeEnd) {
 	if size == 0 {
 		size, weight = assembly.PipeEndMM, Thin
 	}
-	d.Lines = append(d.Lines, Line{closed(plan.Circle(p.At, size/2, solid.ChordErrorMM)), weight, false, "pipe end"})
+	d.Lines = append(d.Lines, Line{closed(plan.Circle(p.At, size/2, solid.ChordErrorMM)), weight, false, "pipe-end"})
 	mark := Mark{At: p.At, Of: MarkPipeEnd, Number: i + 1}
 	if p.InvertMM != nil {
 		mark.Of, mark.LevelMM = MarkPipeEndLevel, *p.InvertMM
