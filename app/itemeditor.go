@@ -28,7 +28,7 @@ func (in *inputs) listEditor(l job.List) row {
 	g, at := &groupRow{}, 0
 	sel, sync := in.itemPicker(l.Name(), func(j job.Job) int { return l.Count(&j) }, &at, func() { g.refresh(in.now) })
 	some := func(j job.Job) bool { return at < l.Count(&j) }
-	for _, e := range l.Entries {
+	for _, e := range l.Entries() {
 		uses := func(j job.Job) bool { return some(j) && e.Uses(&j, at) }
 		g.rows = append(g.rows, in.itemRow(l, e, &at, uses))
 	}

@@ -194,7 +194,7 @@ func steps(j job.Job, r geometry.Result) []step {
 	}
 	for _, l := range job.Lists() {
 		more(edit.AddItem(l), edit.RemoveItem(l, 0))
-		for _, e := range l.Entries {
+		for _, e := range l.Entries() {
 			if i := l.Count(&j) - 1; i >= 0 && e.Number != nil {
 				for _, v := range []float64{e.Number.Least, e.Number.Greatest} {
 					once(edit.ItemNumber(l, i, e, &v))

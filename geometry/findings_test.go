@@ -439,6 +439,7 @@ var oneNumber = []struct {
 		atWall(j, 1, 0, 100, v)
 	}},
 	{"fixture-pump", slab, 550, 551, func(j *job.Job, v float64) { intoPump(j, 900, 0.4); atWall(j, 0, 100, 400, v) }},
+	{"uk-side-acc", slab, 1213, 1212.9, func(j *job.Job, v float64) { j.Accessible, j.Shower.DepthMM = true, v }}, // 13 of finish at the back
 	{"uk-turning", slab, 399.5, 400.5, func(j *job.Job, v float64) { j.Accessible = true; atWall(j, 0, 0, 2400, v) }},
 	{"us-turning", slab, 375.5, 376.5, func(j *job.Job, v float64) {
 		j.Accessible, j.Region = true, "US"

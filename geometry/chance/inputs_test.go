@@ -77,6 +77,11 @@ func input(n message.Numbered) string {
 	return name
 }
 
+// gully is a way outside to one, with its grating and its water at levels.
+func gully(gratingMM, waterMM float64) *job.Beyond {
+	return &job.Beyond{Joins: job.JoinGully, LengthMM: 150, GratingMM: &gratingMM, WaterMM: &waterMM}
+}
+
 func inputCases() []inputCase {
 	ground := func(name string, effect float64, off func(*job.Job)) inputCase {
 		return inputCase{name, "exit.above-ground", "exit", effect, off}
@@ -107,6 +112,9 @@ func inputCases() []inputCase {
 		ground("former", 2, func(j *job.Job) { j.Tolerances.FormerMM = 2 }),
 		ground("outlet-below-flange", 2, func(j *job.Job) { j.Tolerances.OutletMM = 2 }),
 		ground("ground-outside", 20, func(j *job.Job) { j.Tolerances.GroundMM = 20 }),
+		// A gully is one body: its grating and the water in it move together.
+		{"gully", "gully.under-grating", "gully", 20, func(j *job.Job) { j.Tolerances.GroundMM = 20; j.Waste.Beyond = gully(100, -200) }},
+		{"gully", "gully.over-water", "gully", 20, func(j *job.Job) { j.Tolerances.GroundMM = 20; j.Waste.Beyond = gully(100, -200) }},
 		// The former falls over 817.
 		{"former-fall", "floor.fall", "plane 1", 2.0 / 817, func(j *job.Job) { j.Tolerances.FallMM = 2 }},
 		// The trap 10 in the floor.

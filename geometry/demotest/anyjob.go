@@ -59,7 +59,7 @@ func AnyJob(t *rapid.T) job.Job {
 		if rapid.IntRange(0, 4).Draw(t, l.Key+" more") == 0 {
 			try(l.Add)
 		}
-		for _, e := range l.Entries {
+		for _, e := range l.Entries() {
 			if i := l.Count(&j) - 1; i >= 0 && e.Uses(&j, i) && rapid.IntRange(0, 2).Draw(t, l.Key+" changed") == 0 {
 				try(func(k *job.Job) { changeItem(t, k, l, i, e) })
 			}

@@ -148,7 +148,7 @@ func Outline(ring []plan.Point) Edit {
 // dropAtWalls takes away the things of lists that stood at walls from a number on.
 func dropAtWalls(j *job.Job, walls int) {
 	for _, l := range job.Lists() {
-		for _, e := range l.Entries {
+		for _, e := range l.Entries() {
 			for i := l.Count(j) - 1; i >= 0 && e.Wall != nil; i-- {
 				if *e.Wall(j, i) >= walls {
 					l.Remove(j, i)

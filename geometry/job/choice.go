@@ -206,7 +206,7 @@ func IDs() []message.ID {
 	}
 	for _, l := range Lists() {
 		out = append(out, l.Name(), l.AddLabel(), l.RemoveLabel())
-		for _, e := range l.Entries {
+		for _, e := range l.Entries() {
 			out = append(out, l.Label(e))
 			if e.Choice != nil {
 				out = append(out, e.Choice.Words...)

@@ -20,7 +20,7 @@ type List struct {
 	Most  int // how many there may be
 	// Count is how many there are in a job.
 	Count   func(*Job) int
-	Entries []Entry
+	entries func() []Entry
 	add     func(*Job)
 	remove  func(*Job, int)
 }
@@ -59,6 +59,10 @@ type ChoiceEntry struct {
 
 // Uses tells whether the thing of an index needs the entry.
 func (e Entry) Uses(j *Job, i int) bool { return e.uses == nil || e.uses(j, i) }
+
+// Entries are what is stated of each thing; they are made when they are asked for, since most
+// lists of a job are empty.
+func (l List) Entries() []Entry { return l.entries() }
 
 // Label is the id of an entry's name, which its field has on screen.
 func (l List) Label(e Entry) message.ID { return message.ID("item." + l.Key + "." + e.Key) }
@@ -111,9 +115,7 @@ func listed[T any](key string, group Group, most int, of func(*Job) *[]T, usual 
 			}
 			*s = append((*s)[:i:i], (*s)[i+1:]...)
 		}}
-	for _, e := range entries {
-		l.Entries = append(l.Entries, e(at))
-	}
+	l.entries = func() []Entry { return made(entries, at) }
 	return l
 }
 
@@ -131,10 +133,17 @@ func single[T any](key string, group Group, of func(*Job) **T, usual func(*Job) 
 			*of(j) = &v
 		},
 		remove: func(j *Job, _ int) { *of(j) = nil }}
-	for _, e := range entries {
-		l.Entries = append(l.Entries, e(func(j *Job, _ int) *T { return *of(j) }))
-	}
+	l.entries = func() []Entry { return made(entries, func(j *Job, _ int) *T { return *of(j) }) }
 	return l
+}
+
+// made are the entries of the things at a place of a job.
+func made[T any](entries []func(func(*Job, int) *T) Entry, at func(*Job, int) *T) []Entry {
+	out := make([]Entry, len(entries))
+	for i, e := range entries {
+		out[i] = e(at)
+	}
+	return out
 }
 
 // removing is the list with something else to be put right before a thing is taken away.
@@ -239,11 +248,13 @@ func FindList(key string) (List, bool) {
 // each other is checked where they are.
 func (v *validator) lists(j *Job) {
 	for _, l := range Lists() {
-		if !v.atMost(l.Key, l.Count(j), l.Most) {
+		n := l.Count(j)
+		if n == 0 || !v.atMost(l.Key, n, l.Most) {
 			continue
 		}
-		for i := range l.Count(j) {
-			for _, e := range l.Entries {
+		entries := l.Entries()
+		for i := range n {
+			for _, e := range entries {
 				if e.Uses(j, i) {
 					v.entry(j, l.path(i)+"."+e.Key, e, i)
 				}
@@ -305,7 +316,7 @@ func placeInList(key string) (message.Message, bool) {
 			}
 			i, rest = n, tail[end+1:]
 		}
-		for _, e := range l.Entries {
+		for _, e := range l.Entries() {
 			if rest == "."+e.Key {
 				return l.Message(i, e), true
 			}

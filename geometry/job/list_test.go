@@ -55,7 +55,7 @@ func TestListsAreCopied(t *testing.T) {
 		l.Add(&j)
 		i := l.Count(&j) - 1
 		c := j.Clone()
-		for _, e := range l.Entries {
+		for _, e := range l.Entries() {
 			if e.Number == nil || !e.Uses(&j, i) {
 				continue
 			}
@@ -76,7 +76,7 @@ func TestListsAreCopied(t *testing.T) {
 // stands, and the place is told by the thing and the entry.
 func TestListNumbersHaveBounds(t *testing.T) {
 	for _, l := range job.Lists() {
-		for _, e := range l.Entries {
+		for _, e := range l.Entries() {
 			if e.Number == nil {
 				continue
 			}
@@ -104,7 +104,7 @@ func TestListNumbersHaveBounds(t *testing.T) {
 // Walls and words of things are held to what there is.
 func TestListChoicesAreChecked(t *testing.T) {
 	for _, l := range job.Lists() {
-		for _, e := range l.Entries {
+		for _, e := range l.Entries() {
 			j := job.New()
 			l.Add(&j)
 			i := l.Count(&j) - 1

@@ -134,6 +134,9 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 		wall := run.Wall - 1
 		of(only("input.ground-outside"), t.GroundMM, func(k *job.Job) *float64 { return k.Room.Walls[wall].OutsideGroundMM })
 	}
+	if way := j.Waste.WayOut(); way != nil && way.Joins == job.JoinGully && (way.GratingMM != nil || way.WaterMM != nil) {
+		add(only("input.gully"), t.GroundMM, shiftGully)
+	}
 	for _, f := range []struct {
 		tanking, bed, tile message.ID
 		finish             func(*job.Job) *job.Finish
@@ -154,6 +157,19 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 		}
 	}
 	return out
+}
+
+// shiftGully moves a gully's grating and the water in it, which are one body, in a way out
+// of the job's own.
+func shiftGully(k *job.Job, _ *layout.Layout, by float64) {
+	way := *k.Waste.Beyond
+	for _, mm := range [2]**float64{&way.GratingMM, &way.WaterMM} {
+		if *mm != nil {
+			moved := **mm + by
+			*mm = &moved
+		}
+	}
+	k.Waste.Beyond = &way
 }
 
 // Restore makes a job that inputs were shifted in the planned one again. It keeps lists

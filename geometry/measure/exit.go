@@ -1,0 +1,116 @@
+package measure
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/assembly"
+	"underfall/geometry/clash"
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/level"
+	"underfall/geometry/part"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+)
+
+func (m *Measurer) exit() {
+	r, e := &m.Heights.Run, m.Settled.Waste.Exit
+	if len(r.Pieces) == 0 {
+		return
+	}
+	pipe := r.Outgoing()
+	at := m.onRun(r.ExitAtMM)
+	if stated, ok := e.Level.InvertMM(); ok {
+		m.add("exit.too-low", of(rule.Exit), max(0, stated-r.InvertAt(r.ExitAtMM)), at)
+		m.add("exit.above-outlet", of(rule.Exit), max(0, stated-m.Heights.OutletMM), at)
+		// An existing pipe's end is where it is, however little is asked of it.
+		if _, exact := e.Level.ExactlyMM(); exact || e.Kind == job.ExitPipe {
+			m.add("exit.too-high", of(ending(e.Kind)), max(0, r.InvertAt(r.ExitAtMM)-stated), at)
+		}
+	}
+	if e.Kind == job.ExitPipe && e.NominalMM > 0 {
+		m.add("exit.narrower", of(rule.ExistingPipeEnd), max(0, pipe.NominalMM-e.NominalMM), at)
+	}
+	switch e.Kind {
+	case job.ExitStack:
+		m.intoStack(pipe, at)
+	case job.ExitPump:
+		m.intoPump(at)
+	case job.ExitFloor, job.ExitPipe:
+		m.exitInJoist(at)
+	}
+	if r.Wall > 0 {
+		m.throughWall(pipe, at)
+	}
+}
+
+// beyond measures the run's end outside the wall that it leaves through.
+func (m *Measurer) beyond(pipe part.Pipe) {
+	r, way := &m.Heights.Run, m.Settled.Waste.WayOut()
+	if m.Settled.Waste.Exit.Kind != job.ExitWall {
+		return
+	}
+	at := m.onRun(r.LengthMM)
+	if way == nil {
+		m.add("beyond.unknown", of(rule.Exit), 1, at)
+		return
+	}
+	if way.Joins != job.JoinGully {
+		return
+	}
+	invert := r.InvertAt(r.LengthMM)
+	if way.GratingMM != nil {
+		m.add("gully.under-grating", of(rule.Gully), *way.GratingMM-invert-pipe.BoreMM-pipe.WallMM(), at)
+	}
+	if way.WaterMM != nil {
+		m.add("gully.over-water", of(rule.Gully), invert-*way.WaterMM, at)
+	}
+}
+
+// throughWall measures where the run goes out through a wall.
+func (m *Measurer) throughWall(pipe part.Pipe, at mgl64.Vec3) {
+	r := &m.Heights.Run
+	w, wall := m.Layout.Walls[r.Wall-1], m.Settled.Room.Walls[r.Wall-1]
+	m.beyond(pipe)
+	if ground := level.OutsideGroundMM(&m.Settled, r); ground != nil {
+		out := m.onRun(r.LengthMM)
+		m.add("exit.above-ground", of(rule.Exit), r.InvertAt(r.LengthMM)-pipe.WallMM()-*ground, out)
+	}
+	hole := assembly.CoreHole(r, w, m.Settled.Waste.HoleRoomMM)
+	m.add("exit.off-corner", of(rule.Exit), min(hole.MiddleMM(), w.LengthMM-hole.MiddleMM())-hole.LengthMM()/2, at)
+	m.core(at)
+	if wall.Kind == job.WallStud {
+		m.solePlate(&wall, at)
+		m.add("exit.in-stud", rule.Subject{Of: rule.ExitInWall, Number: r.Wall}, m.studOverlap(w, wall), at)
+	}
+}
+
+// ending is what the run ends in.
+func ending(k job.ExitKind) rule.Thing {
+	if k == job.ExitPipe {
+		return rule.ExistingPipeEnd
+	}
+	return rule.Exit
+}
+
+// exitInJoist measures how much closer to a joist than it may a drop through the
+// floor comes, or the end of an existing pipe below the deck.
+func (m *Measurer) exitInJoist(at mgl64.Vec3) {
+	r, overlap := &m.Heights.Run, 0.0
+	if m.Settled.Waste.Exit.Kind == job.ExitFloor {
+		m.add("exit.in-joist", of(rule.DropThroughFloor), m.dropInJoist(), at)
+		return
+	}
+	half := r.Outgoing().OutsideDiameterMM / 2
+	for i := range m.Layout.Joists {
+		js := &m.Layout.Joists[i]
+		top := joist.TopMM(&m.Settled, &m.Heights, js, r.Exit)
+		if level := r.InvertAt(r.ExitAtMM); level-r.Outgoing().WallMM() >= top || level+2*half-r.Outgoing().WallMM() <= top-m.Settled.Floor.Joists.DepthMM {
+			continue // it ends over or under the joists
+		}
+		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))
+		overlap = max(overlap, js.WidthMM/2+half+clash.ClearanceMM-off)
+	}
+	m.add("exit.in-joist", of(rule.ExistingPipeEnd), overlap, at)
+}
