@@ -342,6 +342,15 @@ var oneNumber = []struct {
 		j.Former.Fall, j.Drain.WallClearanceMM = job.FallFront, v
 		j.Shower.Kerb = &job.Kerb{HeightMM: 50, WidthMM: 100}
 	}},
+	{"drain-room", slab, 1374.5, 1374.6, func(j *job.Job, v float64) { // 1400 less 13 at both ends
+		j.Drain.LengthMM, j.Drain.SoldLengthsMM = 0, []float64{v}
+	}},
+	{"head-outside", slab, 1400.5, 1400.6, func(j *job.Job, v float64) {
+		j.Shower.Head = &job.Head{At: plan.Point{v, 1500}, HeightMM: 2000}
+	}},
+	{"window-ceiling", slab, 500.5, 500.6, func(j *job.Job, v float64) {
+		j.Room.Windows = []job.Window{{Wall: 1, OffsetMM: 300, WidthMM: 600, SillMM: j.Room.HeightMM - 500, HeightMM: v}}
+	}},
 	// 50 and 817/50 to the top of the curb, and an inch.
 	{"us-kerb-sides", slab, 91.74, 91.73, func(j *job.Job, v float64) { kerbInUS(j, 50); j.Layers.Tanking = &job.Tanking{WallToMM: v} }},
 	{"head-splash", slab, 700, 699.9, headBefore},
@@ -645,6 +654,10 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"pump-unknown", slab, func(j *job.Job) { intoPump(j, 900, 0.4); j.Waste.Pump.DischargeMM = nil }, func(j *job.Job) { intoPump(j, 900, 0.4) }},
 		{"beyond-unknown", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinDrain} }},
 		{"au-joist", letIn, across("AU"), uncut("AU")},
+		{"kerb-idle", slab, func(j *job.Job) { kerbInUS(j, 50); j.Former.Fall = job.FallRoom }, func(j *job.Job) { kerbInUS(j, 50) }},
+		{"course-nothing", slab, func(j *job.Job) { j.Base.Under = []job.Course{{Kind: job.CourseLevelling}} }, func(j *job.Job) {
+			j.Base.Under = []job.Course{{Kind: job.CourseLevelling, Layer: job.Layer{ThicknessMM: 5}}}
+		}},
 		{"au-kerb", slab, func(j *job.Job) { kerbInUS(j, 50); j.Region = "AU" }, func(j *job.Job) { j.Region = "AU" }},
 		{"nz-joist", letIn, across("NZ"), uncut("NZ")},
 		{"de-joist", letIn, across("DE"), uncut("DE")},

@@ -29,7 +29,7 @@ const (
 	IsLevel RowKind = "level" // height above the datum, mm
 	IsStep  RowKind = "step"  // rise from the room or the neighbour to the floor in question, mm, negative down
 	IsFall  RowKind = "fall"  // rise over run
-	IsDepth RowKind = "depth" // thickness or cover, mm
+	IsDepth RowKind = "depth" // thickness, cover or another length, mm
 )
 
 // Value is a value of the kind, as it is said.
@@ -64,6 +64,7 @@ const (
 	Flange
 	TileAtDrain
 	CoverSet
+	DrainLong // of a linear drain whose length is worked out
 	PlaneFall // of a plane, by its index
 	EdgeLow   // of an open edge, by its index
 	EdgeHigh
@@ -134,6 +135,8 @@ func (r Row) Message() message.Message {
 		return message.Of("row.tile-at-drain")
 	case CoverSet:
 		return message.Of("row.cover-set")
+	case DrainLong:
+		return message.Of("row.drain-long")
 	case PlaneFall:
 		return message.Of("row.plane-fall", number)
 	case EdgeLow:
@@ -160,7 +163,7 @@ func (o RowOf) kind() RowKind {
 	switch o {
 	case PieceFall, PlaneFall:
 		return IsFall
-	case PipeCover, FormerOverPipe, CoreLeast:
+	case PipeCover, FormerOverPipe, CoreLeast, DrainLong:
 		return IsDepth
 	case EdgeStep, DoorStep:
 		return IsStep
@@ -223,6 +226,8 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 		return h.FlangeMM
 	case CoverSet:
 		return h.TileMM
+	case DrainLong:
+		return f.job.DrainLengthMM()
 	case PlaneFall:
 		return f.layout.Planes[id.Number].Gradient()
 	case EdgeStep:
@@ -290,6 +295,9 @@ func (f *Floor) Schedule() []Row {
 	level(Flange, l.DrainEdge)
 	level(TileAtDrain, l.DrainEdge)
 	level(CoverSet, l.DrainCentre)
+	if j.Former.Fall.Linear() && j.Drain.LengthMM == 0 {
+		add(DrainLong, 0, l.DrainCentre, h.TileMM)
+	}
 	for i, p := range l.Planes {
 		c := p.Region.Centroid()
 		add(PlaneFall, i, c, h.ShowerAt(l, c))

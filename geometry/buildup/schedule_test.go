@@ -102,6 +102,15 @@ func TestScheduleByHand(t *testing.T) {
 	}
 }
 
+// A drain that is as long as its side, 1400 less 13 at each end, is told; one of a stated
+// length is not.
+func TestDrainsLengthIsTold(t *testing.T) {
+	f, _, _ := floorOf(starting(func(j *job.Job) { j.Drain.LengthMM = 0 }))
+	expectRows(t, pick(f.Schedule(), buildup.DrainLong), []row{
+		{buildup.DrainLong, 0, "row.drain-long", buildup.IsDepth, 1374, mgl64.Vec3{700, 1852, 108}, 0},
+	})
+}
+
 // A cheek is told by its lower end first, whichever way its edge goes: with the
 // drain at the front the right edge rises to the back.
 func TestCheekTheOtherWay(t *testing.T) {

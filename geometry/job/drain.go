@@ -29,8 +29,13 @@ func (j *Job) DrainLengthMM() float64 {
 	case d.LengthMM > 0:
 		return d.LengthMM
 	}
+	return j.drainWithinMM(j.DrainRoomMM())
+}
+
+// DrainRoomMM is the length that a linear drain as long as its side has room for.
+func (j *Job) DrainRoomMM() float64 {
 	first, last := j.drainKeepsMM()
-	return j.drainWithinMM(j.DrainSideMM() - 2*math.Max(first-d.OffsetMM, last+d.OffsetMM))
+	return j.DrainSideMM() - 2*math.Max(first-j.Drain.OffsetMM, last+j.Drain.OffsetMM)
 }
 
 // drainKeepsMM is what a linear drain keeps off the ends of its side, the left or back one

@@ -20,7 +20,7 @@ type LevelFloor struct {
 }
 
 // levelFloor is what of the floor lies in no falling plane, less what the walls' finish
-// stands on.
+// and a kerb stand on.
 //
 // Method: clipped by straight lines: exact.
 func levelFloor(r *stage.Levelled) LevelFloor {
@@ -28,8 +28,13 @@ func levelFloor(r *stage.Levelled) LevelFloor {
 	for _, f := range finishedFaces(r) {
 		out.Region = without(out.Region, f, r.Settled.Layers.Wall.ThicknessMM())
 	}
-	out.AreaMM2 = out.Region.Area()
 	l := &r.Layout
+	if len(l.Kerb) > 0 {
+		for _, e := range l.OpenEdges() {
+			out.Region = without(out.Region, face{e.A, e.B, l.Outward(e).Mul(-1)}, r.Settled.Shower.Kerb.WidthMM)
+		}
+	}
+	out.AreaMM2 = out.Region.Area()
 	along, across := l.DrainAlong, plan.Left(l.DrainAlong)
 	u0, u1 := reach(l.Drain, along)
 	v0, v1 := reach(l.Drain, across)

@@ -64,6 +64,11 @@ func TestLevelFloorByHand(t *testing.T) {
 			t.Errorf("%v off the wall: %v mm², %v wide; want %v", offMM, w.AreaMM2, w.WidestMM, want)
 		}
 	}
+	// A kerb of 100 stands on the end of the piece at the right.
+	kerbed := evaluated(t, func(j *job.Job) { j.Shower.Kerb = &job.Kerb{HeightMM: 50, WidthMM: 100} }).Water.Level
+	if want := 70.0 * 487; math.Abs(kerbed.AreaMM2-want) > 1e-3 {
+		t.Errorf("with a kerb %v mm², want %v", kerbed.AreaMM2, want)
+	}
 }
 
 // A square shower of 900 with a drain of 70 in its middle: planes of 1:80 fall square to

@@ -151,6 +151,7 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.lie(w)
 	m.screens()
 	m.kerb()
+	m.stated()
 	m.head()
 	m.water(w)
 	m.asBuilt()

@@ -73,11 +73,15 @@ func (m *Measurer) standsBefore(s layout.Screen) (mm2 float64) {
 // kerb takes how high it comes, and what it leaves of the drain.
 func (m *Measurer) kerb() {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
+	kerb := of(rule.ShowerKerb)
 	top, ok := h.KerbTop(j, l)
 	if !ok {
+		if j.Shower.Kerb != nil {
+			m.add("kerb.idle", kerb, 1, l.DrainCentre.Vec3(h.TileMM))
+		}
 		return
 	}
-	kerb, at := of(rule.ShowerKerb), l.DrainCentre.Vec3(top)
+	at := l.DrainCentre.Vec3(top)
 	m.add("kerb.over-drain", kerb, top-h.TileMM, at)
 	m.add("caution.kerb", kerb, 1, at)
 	if sides, foot, ok := m.tankedOver(top); ok {
@@ -120,6 +124,7 @@ func (m *Measurer) head() {
 		return
 	}
 	at := h.At.Vec3(m.buildUp().FinishedMM(h.At) + h.HeightMM)
+	m.add("head.off-shower", of(rule.ShowerHead), offRegion(l.FallArea, h.At), at)
 	open, edge := math.Inf(1), math.Inf(1)
 	if m.Settled.Former.Fall == job.FallRoom {
 		for _, d := range l.Doors {
@@ -140,4 +145,20 @@ func (m *Measurer) head() {
 	if !math.IsInf(edge, 1) {
 		m.add("head.zone-past", of(rule.ShowerHead), math.Max(0, zoneOneReachMM-edge), at)
 	}
+}
+
+// offRegion is how far a place lies outside a region; nought within.
+func offRegion(r plan.Region, p plan.Point) float64 {
+	if r.Contains(p, 0) {
+		return 0
+	}
+	off := math.Inf(1)
+	for _, poly := range r {
+		for _, ring := range poly.Rings() {
+			for i, a := range ring {
+				off = math.Min(off, plan.DistanceToSegment(p, a, ring[(i+1)%len(ring)]))
+			}
+		}
+	}
+	return off
 }

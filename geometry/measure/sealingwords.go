@@ -6,13 +6,13 @@ import "underfall/geometry/message"
 func (s Sealing) Lines() []message.Message {
 	out := []message.Message{
 		message.Of("sealing.tanking", area("floor", s.TankedFloorMM2), area("walls", s.TankedWallMM2)),
-		message.Of("sealing.tape", message.MM("all", s.TapeMM()), message.MM("floor", s.TapeFloorMM),
-			message.MM("corners", s.TapeCornersMM), message.MM("edges", s.TapeEdgesMM)),
+		message.Of("sealing.tape", message.OfStock("all", s.TapeMM()), message.OfStock("floor", s.TapeFloorMM),
+			message.OfStock("corners", s.TapeCornersMM), message.OfStock("edges", s.TapeEdgesMM)),
 		message.Of("sealing.collars", message.N("n", s.Collars)),
 	}
 	if s.JointMM > 0 {
-		out = append(out, message.Of("sealing.sealant", message.MM("all", s.SealantMM()), message.Layer("gap", s.JointMM),
-			message.MM("floor", s.SealantFloorMM), message.MM("corners", s.SealantCornersMM), message.MM("edges", s.SealantEdgesMM), message.MM("fields", s.SealantFieldsMM)))
+		out = append(out, message.Of("sealing.sealant", message.OfStock("all", s.SealantMM()), message.Layer("gap", s.JointMM),
+			message.OfStock("floor", s.SealantFloorMM), message.OfStock("corners", s.SealantCornersMM), message.OfStock("edges", s.SealantEdgesMM), message.OfStock("fields", s.SealantFieldsMM)))
 	} else {
 		out = append(out, message.Of("sealing.no-joints"))
 	}

@@ -82,6 +82,9 @@ const (
 	Whole Round = iota
 	Half
 	Tenth
+	// Stock is of what is bought by the length: in metres from two of them on, or in feet
+	// and inches.
+	Stock
 )
 
 // The kinds of value.
@@ -185,6 +188,9 @@ func (v List) String() string {
 
 // MM is a length in whole millimetres.
 func MM(name string, mm float64) Arg { return Arg{name, Length{mm, Whole}} }
+
+// OfStock is a length of what is bought by the length.
+func OfStock(name string, mm float64) Arg { return Arg{name, Length{mm, Stock}} }
 
 // Layer is a thickness in half millimetres.
 func Layer(name string, mm float64) Arg { return Arg{name, Length{mm, Half}} }

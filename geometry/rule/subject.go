@@ -91,6 +91,8 @@ const (
 	Fixture        // numbered
 	PieceByFixture // of the run, and the fixture's number
 	RoomFloor
+	Window // numbered
+	ExtraLayers
 )
 
 // Subject is the part or place that is measured. Subjects are equal when they are
@@ -169,6 +171,8 @@ func (t Thing) name() message.ID {
 		Fixture:             "subject.fixture",
 		PieceByFixture:      "subject.piece-by-fixture",
 		RoomFloor:           "subject.room-floor",
+		Window:              "subject.window",
+		ExtraLayers:         "subject.extra-layers",
 		PieceByDeck:         "subject.piece-by-deck",
 		PieceByDoorway:      "subject.piece-by-doorway",
 		Leg:                 "subject.leg",

@@ -163,6 +163,23 @@ func (d *Drawing) planDimensions(r geometry.Result) {
 	d.Dimensions = append(d.Dimensions,
 		Dimension{c[3], c[2], length(c[2].Sub(c[3]).Len()), 1, l.Into, "shower.widthMM"},
 		Dimension{c[1], c[2], length(c[2].Sub(c[1]).Len()), 1, l.ToRight, "shower.depthMM"})
+	d.drainDimension(r)
+}
+
+// drainDimension is along a linear drain, on the side that the floor falls from.
+func (d *Drawing) drainDimension(r geometry.Result) {
+	l, j := &r.Layout, &r.Settled
+	if !j.Former.Fall.Linear() {
+		return
+	}
+	out, key := l.DrainCentre.Sub(l.DrainEdge).Normalize(), "drain.lengthMM"
+	if j.Drain.LengthMM == 0 {
+		key = "" // worked out
+	}
+	long := j.DrainLengthMM()
+	half, across := l.DrainAlong.Mul(long/2), out.Mul(-j.Drain.WidthMM/2)
+	from, to := l.DrainCentre.Sub(half).Add(across), l.DrainCentre.Add(half).Add(across)
+	d.Dimensions = append(d.Dimensions, Dimension{from, to, length(long), 1, out.Mul(-1), key})
 }
 
 // studDimensions sets out the studs behind a drain at a wall from the drain's start.

@@ -194,11 +194,13 @@ func expectHandle(t *testing.T, d section.Drawing, moves edit.Handle, at plan.Po
 }
 
 // Every wall of 250 and more has its length outside it, the shower its sizes in
-// front and to the right, but not where all the room falls.
+// front and to the right, and a linear drain its own before it, but not where all the room
+// falls.
 func TestPlanDimensions(t *testing.T) {
 	shower := []section.Dimension{
 		{plan.Point{0, 1000}, plan.Point{1400, 1000}, length(1400), 1, plan.Point{0, -1}, "shower.widthMM"},
 		{plan.Point{1400, 1900}, plan.Point{1400, 1000}, length(900), 1, plan.Point{1, 0}, "shower.depthMM"},
+		{plan.Point{300, 1817}, plan.Point{1100, 1817}, length(800), 1, plan.Point{0, -1}, "drain.lengthMM"},
 	}
 	walls := []section.Dimension{
 		{plan.Point{0, -100}, plan.Point{2400, -100}, length(2400), 1, plan.Point{0, -1}, ""},
@@ -207,9 +209,13 @@ func TestPlanDimensions(t *testing.T) {
 		{plan.Point{-215, 1900}, plan.Point{-215, 0}, length(1900), 1, plan.Point{-1, 0}, ""},
 	}
 	expectDimensions(t, "plan", section.PlanOf(starting(t)).Dimensions, append(walls[:4:4], shower...))
+	// As long as its side less 13 at both ends, it has no number of its own to be typed on.
+	long := section.Dimension{plan.Point{13, 1817}, plan.Point{1387, 1817}, length(1374), 1, plan.Point{0, -1}, ""}
+	whole := section.PlanOf(starting(t, func(j *job.Job) { j.Drain.LengthMM = 0 })).Dimensions
+	expectDimensions(t, "plan with a drain as long as its side", whole, append(append(walls[:4:4], shower[:2]...), long))
 	expectDimensions(t, "plan of a falling room", section.PlanOf(starting(t, falls(job.FallRoom))).Dimensions, walls)
 	// A corner of the room cut out, 250 or less one way: the wall there is left out.
-	for jog, want := range map[float64]int{250: 8, 249.9: 7} {
+	for jog, want := range map[float64]int{250: 9, 249.9: 8} {
 		d := section.PlanOf(starting(t, func(j *job.Job) {
 			j.Room.Doorways = nil
 			j.Room.Outline = []plan.Point{{0, 0}, {1600, 0}, {1600, jog}, {2400, jog}, {2400, 1900}, {0, 1900}}

@@ -82,18 +82,36 @@ func format(v float64, kind Kind, s System, more int) string {
 	}
 }
 
+// stockMM is from when a length of what is bought by the length is told in metres, or in
+// feet and inches.
+const stockMM = 2000
+
 // Rounded writes a length with its unit, in metric units to whole, half or tenth
-// millimetres, in inches as always to the nearest sixteenth.
+// millimetres, in inches as always to the nearest sixteenth; a long one of stock to the
+// nearest decimetre or inch.
 func Rounded(mm float64, round message.Round, s System) string {
+	if round == message.Stock && mm >= stockMM && !math.IsInf(mm, 1) {
+		return stock(mm, s)
+	}
 	if s == Metric {
 		switch round {
-		case message.Whole:
+		case message.Whole, message.Stock:
 			mm = math.Round(mm)
 		case message.Half:
 			mm = math.Round(mm*2) / 2
 		}
 	}
 	return Format(mm, Length, s)
+}
+
+// stock writes a length in metres, or in feet and inches.
+func stock(mm float64, s System) string {
+	const mmInMetre = 1000
+	if s == Metric {
+		return trim(mm/mmInMetre, 1) + " m"
+	}
+	all := int64(math.Round(inchScale().back(mm)))
+	return fmt.Sprintf(`%d' %d"`, all/inchesInFoot, all%inchesInFoot)
 }
 
 // SignedLevel writes a level above the datum with its sign, rounded as the trade
