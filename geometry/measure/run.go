@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
@@ -170,6 +171,27 @@ func ofPiece(p *waste.Piece) rule.Subject { return pieceBy(rule.Piece, p, 0) }
 // pieceBy is a piece of the run by what it meets, which has a number.
 func pieceBy(t rule.Thing, p *waste.Piece, number int) rule.Subject {
 	return rule.Subject{Of: t, Number: number, Piece: p.Name()}
+}
+
+// timberBy is what is measured against a timber of the floor.
+func timberBy(t rule.Thing, js *layout.Joist) rule.Subject {
+	s := rule.Subject{Of: t, Number: js.Number}
+	switch js.Member {
+	case layout.CutJoist:
+		s.Which, s.Part = rule.CutJoistPiece, js.Piece
+	case layout.SecondJoist:
+		s.Which = rule.SecondJoist
+	case layout.Trimmer:
+		s.Which = rule.Trimmer
+	}
+	return s
+}
+
+// pieceByTimber is a piece of the run against a timber of the floor.
+func pieceByTimber(t rule.Thing, p *waste.Piece, js *layout.Joist) rule.Subject {
+	s := timberBy(t, js)
+	s.Piece = p.Name()
+	return s
 }
 
 // inTrouble is what cannot be put together as stated.
@@ -370,6 +392,19 @@ func above(a, b, length float64) float64 {
 	return length * max(a, b) / (max(a, b) - min(a, b))
 }
 
+// pastHung is how far a point lies past an end of a timber that hangs on another, along
+// it; 0 beside it.
+func pastHung(js *layout.Joist, p plan.Point) float64 {
+	u, past := p.Sub(js.Origin).Dot(js.Along), 0.0
+	if js.HungStart || js.Member == layout.Trimmer {
+		past = max(past, js.FromMM-u)
+	}
+	if js.HungEnd || js.Member == layout.Trimmer {
+		past = max(past, u-js.ToMM)
+	}
+	return past
+}
+
 // underside measures how far pipes reach into or below the structure.
 func (m *Measurer) underside() {
 	h, r, floor := &m.Heights, &m.Heights.Run, m.Heights.Survey.Floor
@@ -552,8 +587,11 @@ func (m *Measurer) exitInJoist(at mgl64.Vec3) {
 		if level := r.InvertAt(r.ExitAtMM); level-r.Outgoing().WallMM() >= top || level+2*half-r.Outgoing().WallMM() <= top-m.Settled.Floor.Joists.DepthMM {
 			continue // it ends over or under the joists
 		}
-		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))
-		overlap = max(overlap, js.WidthMM/2+half+clash.ClearanceMM-off)
+		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along))) - js.WidthMM/2
+		if past := pastHung(js, r.Exit); past > 0 {
+			off = math.Hypot(past, max(0, off))
+		}
+		overlap = max(overlap, half+clash.ClearanceMM-off)
 	}
 	m.add("exit.in-joist", of(rule.ExistingPipeEnd), overlap, at)
 }

@@ -258,7 +258,7 @@ func (g *long) joists() {
 					continue
 				}
 				top := joist.TopMM(&r.Settled, &h, &js, s.A.Add(s.B.Sub(s.A).Mul((from+to)/2)))
-				g.area(fmt.Sprintf("joist-%d", js.Number), message.Of("part.joist", message.No("n", js.Number)), material.Timber, true, []float64{s.FromMM + from*s.LengthMM, s.FromMM + to*s.LengthMM},
+				g.area(js.ID(), js.Name(), material.Timber, true, []float64{s.FromMM + from*s.LengthMM, s.FromMM + to*s.LengthMM},
 					func(float64) float64 { return top - r.Settled.Floor.Joists.DepthMM }, func(float64) float64 { return top })
 			}
 		}
