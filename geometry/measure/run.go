@@ -9,7 +9,6 @@ import (
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
-	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
@@ -173,27 +172,6 @@ func pieceBy(t rule.Thing, p *waste.Piece, number int) rule.Subject {
 	return rule.Subject{Of: t, Number: number, Piece: p.Name()}
 }
 
-// timberBy is what is measured against a timber of the floor.
-func timberBy(t rule.Thing, js *layout.Joist) rule.Subject {
-	s := rule.Subject{Of: t, Number: js.Number}
-	switch js.Member {
-	case layout.CutJoist:
-		s.Which, s.Part = rule.CutJoistPiece, js.Piece
-	case layout.SecondJoist:
-		s.Which = rule.SecondJoist
-	case layout.Trimmer:
-		s.Which = rule.Trimmer
-	}
-	return s
-}
-
-// pieceByTimber is a piece of the run against a timber of the floor.
-func pieceByTimber(t rule.Thing, p *waste.Piece, js *layout.Joist) rule.Subject {
-	s := timberBy(t, js)
-	s.Piece = p.Name()
-	return s
-}
-
 // inTrouble is what cannot be put together as stated.
 func (m *Measurer) inTrouble(t waste.Trouble) rule.Subject {
 	switch t.Kind {
@@ -238,7 +216,8 @@ func (m *Measurer) cover() {
 			switch t.under {
 			case noFloor:
 				// Below what stays on the structural floor nothing needs to cover it.
-				if bare := above(from-h.Beside.At(t.from), to-h.Beside.At(t.to), t.toMM-t.fromMM); bare > 0 {
+				bare := above(from-h.Beside.At(t.from), to-h.Beside.At(t.to), t.toMM-t.fromMM)
+				if bare -= m.underRamps(t, from, to, bare); bare > joinMM {
 					exposed += bare
 					exposedAt = (t.fromMM + t.toMM) / 2
 				}
@@ -390,19 +369,6 @@ func above(a, b, length float64) float64 {
 		return length
 	}
 	return length * max(a, b) / (max(a, b) - min(a, b))
-}
-
-// pastHung is how far a point lies past an end of a timber that hangs on another, along
-// it; 0 beside it.
-func pastHung(js *layout.Joist, p plan.Point) float64 {
-	u, past := p.Sub(js.Origin).Dot(js.Along), 0.0
-	if js.HungStart || js.Member == layout.Trimmer {
-		past = max(past, js.FromMM-u)
-	}
-	if js.HungEnd || js.Member == layout.Trimmer {
-		past = max(past, u-js.ToMM)
-	}
-	return past
 }
 
 // underside measures how far pipes reach into or below the structure.
