@@ -83,9 +83,12 @@ const LeastPieceMM = 50
 func (t Trim) AtStart() bool             { return t.FromMM <= plan.HairMM }
 func (t Trim) AtEnd(line JoistLine) bool { return t.ToMM >= line.LengthMM()-plan.HairMM }
 
+// TrimsKey is the key of the list of joists that are cut out and trimmed.
+const TrimsKey = "floor.joists.trims"
+
 // trimList is the list of the joists that are cut out and trimmed.
 func trimList() List {
-	return listed("floor.joists.trims", GroupFloor, mostTrims, func(j *Job) *[]Trim { return &j.Floor.Joists.Trims }, UsualTrim,
+	return listed(TrimsKey, GroupFloor, mostTrims, func(j *Job) *[]Trim { return &j.Floor.Joists.Trims }, UsualTrim,
 		whole("joist", 1, mostJoists, func(t *Trim) *int { return &t.Joist }),
 		length("fromMM", 0, farthestMM, 10, func(t *Trim) *float64 { return &t.FromMM }),
 		length("toMM", 0, farthestMM, 10, func(t *Trim) *float64 { return &t.ToMM }))
