@@ -175,6 +175,7 @@ func steps(j job.Job, r geometry.Result) []step {
 	for _, k := range job.HeightModes().Choices {
 		once(edit.Height(k.Value, r.Heights.BaseThicknessMM(&r.Settled)))
 	}
+	once(edit.TrimJoist())
 	for _, k := range job.WallKinds().Choices {
 		once(edit.Wall(0, k.Value))
 	}

@@ -77,6 +77,9 @@ func TestPartsShareNoRoom(t *testing.T) {
 	noggins := demotest.Rooms(t)[2].Job.Clone()
 	noggins.Base.NogginSpacingMM = 400
 	jobs["with noggins"] = noggins
+	trimmed := demotest.Rooms(t)[2].Job.Clone()
+	trimmed.Base.NogginSpacingMM, trimmed.Floor.Joists.Trims = 400, []job.Trim{{Joist: 4, FromMM: 300, ToMM: 700}, {Joist: 2, FromMM: 700, ToMM: 1300}}
+	jobs["with joists cut and trimmed"] = trimmed
 	plain := job.New()
 	kerb := job.New()
 	kerb.Shower.Kerb, kerb.Former.Ends = &job.Kerb{HeightMM: 60, WidthMM: 100}, job.EndsFalling

@@ -289,7 +289,7 @@ func (b *builder) structure() {
 	}
 	b.addPrism("deck", message.Of("part.deck"), material.Deck, buildup.StageBare, precedenceFloor, "floor.deck.thicknessMM", b.sheet(deck, what), floor.Raised(-j.Floor.Deck.ThicknessMM), floor)
 	for _, js := range l.Joists {
-		b.add(Part{ID: fmt.Sprintf("joist-%d", js.Number), Name: message.Of("part.joist", message.No("n", js.Number)), Material: material.Timber, Stage: buildup.StageBare,
+		b.add(Part{ID: js.ID(), Name: js.Name(), Material: material.Timber, Stage: buildup.StageBare,
 			Precedence: precedenceFloor, From: "floor.joists.depthMM", Shape: b.joist(js)})
 	}
 }
@@ -300,10 +300,10 @@ func (b *builder) joist(js layout.Joist) solid.Shape {
 	j := b.job
 	top := func(u float64) float64 { return joist.TopMM(&j, &b.heights, &js, js.Origin.Add(js.Along.Mul(u))) }
 	depth := j.Floor.Joists.DepthMM
-	what := message.Of("shape.joist", message.No("n", js.Number))
+	what := js.Shape()
 	profile := plan.FromRing(plan.Ring{{js.FromMM, top(js.FromMM) - depth}, {js.ToMM, top(js.ToMM) - depth}, {js.ToMM, top(js.ToMM)}, {js.FromMM, top(js.FromMM)}})
 	for _, c := range b.cuts {
-		if c.Joist.Number != js.Number {
+		if c.Joist.Index != js.Index {
 			continue
 		}
 		ring := c.Outline(solid.ChordErrorMM)

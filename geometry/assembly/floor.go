@@ -194,7 +194,12 @@ func (b *builder) battens(between solid.Sheet, topMM float64) {
 	what := message.Of("shape.battens")
 	for _, js := range b.layout.Joists {
 		for _, side := range grown(js.Footprint, batten) {
-			battens = append(battens, b.intersect(between.Region(), plan.Region{side}, what)...)
+			beside := b.intersect(between.Region(), plan.Region{side}, what)
+			if len(b.layout.CutOuts) > 0 {
+				// They meet in the corners of an opening.
+				beside = b.subtract(beside, battens, what)
+			}
+			battens = append(battens, beside...)
 		}
 	}
 	b.addPrism("battens", message.Of("part.battens"), material.Timber, buildup.StageBase, precedenceFloor, "base.support", b.sheet(battens, what), solid.Level(topMM-deep), solid.Level(topMM))
@@ -209,6 +214,12 @@ func (b *builder) noggins() {
 	}
 	deck := solid.Surface{b.heights.Survey.Floor.Raised(-b.job.Floor.Deck.ThicknessMM)}
 	joistTop := b.heights.JoistTopMM(&b.job)
+	var trimmed plan.Region
+	for _, js := range b.layout.Joists {
+		if js.Trimmed() {
+			trimmed = append(trimmed, js.Footprint...)
+		}
+	}
 	for i, n := range opening.Noggins {
 		top := solid.Level(joistTop - n.TopMM)
 		if n.UnderDeck {
@@ -216,6 +227,9 @@ func (b *builder) noggins() {
 		}
 		what := message.Of("part.noggin", message.No("n", i+1))
 		region := b.intersect(plan.FromRing(n.Ring), b.layout.Room, message.Of("shape.noggins"))
+		if len(trimmed) > 0 {
+			region = b.subtract(region, trimmed, message.Of("shape.noggins"))
+		}
 		b.addPrism(fmt.Sprintf("noggin-%d", i+1), what, material.Timber, buildup.StageBase, precedenceFloor, "base.nogginSpacingMM", b.sheet(region, message.Of("shape.noggins")), top.Raised(-n.DepthMM), top)
 	}
 }

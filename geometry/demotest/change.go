@@ -32,7 +32,7 @@ func EachPlace(j *job.Job, change func(*plan.Point)) {
 	change(&j.Waste.Exit.At)
 	for _, l := range job.Lists() {
 		at := [2]*job.NumberEntry{}
-		for _, e := range l.Entries {
+		for _, e := range l.Entries() {
 			switch e.Key {
 			case "at[0]":
 				at[0] = e.Number

@@ -5,8 +5,22 @@ import (
 	"underfall/geometry/message"
 )
 
-// AddItem puts a usual thing at the end of a list; nothing when it is full.
-func AddItem(l job.List) Edit { return Of(message.Of(l.AddLabel()), l.Add) }
+// AddItem puts a usual thing at the end of a list; nothing when it is full. The usual joist
+// to be trimmed is the one that the trap stands on.
+func AddItem(l job.List) Edit {
+	if l.Key == job.TrimsKey {
+		return Of(message.Of(l.AddLabel()), func(j *job.Job) {
+			before := l.Count(j)
+			l.Add(j)
+			with := *j
+			with.Floor.Joists.Trims = j.Floor.Joists.Trims[:before:before]
+			if t, ok := trimRoundTrap(&with); ok && l.Count(j) > before {
+				j.Floor.Joists.Trims[before] = t
+			}
+		})
+	}
+	return Of(message.Of(l.AddLabel()), l.Add)
+}
 
 // RemoveItem takes a thing of a list away; nothing when there is no such thing.
 func RemoveItem(l job.List, i int) Edit {

@@ -177,6 +177,8 @@ type Joists struct {
 	// SupportsMM are the lines of support, measured along the joists from the
 	// room's outermost point; at least two.
 	SupportsMM []float64 `json:"supportsMM,omitempty"`
+	// Trims are the openings for which joists are cut out between trimmers.
+	Trims []Trim `json:"trims,omitempty"`
 	// Timber is a copy of their strength class; absent while it is not known.
 	Timber *part.Timber `json:"timber,omitempty"`
 	// Engineered joists (I-joist, metal web) are never cut on site.
@@ -717,6 +719,7 @@ func (j Job) Clone() Job {
 		s.FootInvertMM, s.OpposedMM = clonePointer(s.FootInvertMM), clonePointer(s.OpposedMM)
 	}
 	j.Floor.Joists.SupportsMM = append([]float64(nil), j.Floor.Joists.SupportsMM...)
+	j.Floor.Joists.Trims = append([]Trim(nil), j.Floor.Joists.Trims...)
 	j.SpotLevels = append([]SpotLevel(nil), j.SpotLevels...)
 	j.Shower.Screens = append([]Screen(nil), j.Shower.Screens...)
 	if h := j.Shower.Head; h != nil {

@@ -231,7 +231,7 @@ func where[T any](uses func(*T) bool, entry func(func(*Job, int) *T) Entry) func
 
 // Lists are all lists of things of a job, in the order of the groups.
 func Lists() []List {
-	return slices.Concat(roomLists(), []List{existingList()}, showerLists(), courseLists(), sealingLists(), wasteLists())
+	return slices.Concat(roomLists(), []List{existingList(), trimList()}, showerLists(), courseLists(), sealingLists(), wasteLists())
 }
 
 // FindList is the list of a key.

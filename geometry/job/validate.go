@@ -224,6 +224,10 @@ func (v *validator) floor(j Job) {
 				v.add(fmt.Sprintf("floor.joists.supportsMM[%d]", i), "problem.support-order", message.MM("before", js.SupportsMM[i-1]))
 			}
 		}
+		// Where joists lie can only be told of a room and of joists that are sound.
+		if len(v.problems) == 0 {
+			v.trims(j)
+		}
 	}
 	if slab(j) && j.Floor.SetDownMM >= j.Floor.SlabThicknessMM {
 		v.add("floor.setDownMM", "problem.set-down-too-deep", message.MM("slab", j.Floor.SlabThicknessMM))

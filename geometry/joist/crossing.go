@@ -181,7 +181,7 @@ func Passages(l *layout.Layout, run *waste.Run) []Passage {
 			for n := range l.Joists {
 				joist := &l.Joists[n]
 				// Most joists lie wholly to one side.
-				if v := joist.Origin.Sub(l.JoistOrigin).Dot(across); v-joist.WidthMM/2 > high || v+joist.WidthMM/2 < low {
+				if v := joist.Origin.Sub(l.JoistOrigin).Dot(across); joist.Member != layout.Trimmer && (v-joist.WidthMM/2 > high || v+joist.WidthMM/2 < low) {
 					continue
 				}
 				if from, to, ok := joist.Crosses(s.A, s.B); ok {
@@ -215,7 +215,7 @@ func AppendCuts(out []Crossing, j *job.Job, l *layout.Layout, h *level.Heights, 
 			continue
 		}
 		c.Joist, c.Piece = joist, &h.Run.Pieces[p.Piece]
-		c.SupportMM, c.SpanMM = nearestSupport(l.SupportsMM, c.MiddleMM())
+		c.SupportMM, c.SpanMM = nearestSupport(supports(l, joist), c.MiddleMM())
 		out = append(out, c)
 	}
 	return join(out)
@@ -274,6 +274,30 @@ func join(in []Crossing) []Crossing {
 		o.classify()
 	}
 	return out
+}
+
+// supports are what a timber lies on, along it: the floor's, of a trimmer its own ends and
+// of a piece of a cut joist those that are left of the floor's, and the ends at trimmers.
+func supports(l *layout.Layout, j *layout.Joist) []float64 {
+	switch j.Member {
+	case layout.Trimmer:
+		return []float64{j.FromMM, j.ToMM}
+	case layout.CutJoist:
+		var out []float64
+		if j.HungStart {
+			out = append(out, j.FromMM)
+		}
+		for _, s := range l.SupportsMM {
+			if (!j.HungStart || s > j.FromMM) && (!j.HungEnd || s < j.ToMM) {
+				out = append(out, s)
+			}
+		}
+		if j.HungEnd {
+			out = append(out, j.ToMM)
+		}
+		return out
+	}
+	return l.SupportsMM
 }
 
 // nearestSupport gives the distance from a place along the joist to the nearer

@@ -56,6 +56,7 @@ type trough struct {
 	u0, u1     float64
 	v0, v1     float64
 	decked     [4]bool // the deck goes on past the sides at u0, u1, v0, v1
+	held       [2]bool // a trimmer with a ledger carries the ends at u0, u1
 	wide, deep float64 // of a ledger
 	margin     float64
 }
@@ -67,7 +68,12 @@ func OpeningOf(j *job.Job, l *layout.Layout, h *level.Heights) (o Opening, ok bo
 	if !ok {
 		return Opening{}, false
 	}
-	joists := slices.Clone(l.Joists)
+	var joists []layout.Joist
+	for i := range l.Joists {
+		if m := l.Joists[i].Member; m != layout.CutJoist && m != layout.Trimmer {
+			joists = append(joists, l.Joists[i])
+		}
+	}
 	slices.SortFunc(joists, func(a, b layout.Joist) int { return cmp.Compare(t.v(a.Origin), t.v(b.Origin)) })
 	last := math.Inf(-1)
 	for i := 0; i <= len(joists); i++ {
@@ -77,10 +83,56 @@ func OpeningOf(j *job.Job, l *layout.Layout, h *level.Heights) (o Opening, ok bo
 			to, last = at-half, at+half
 		}
 		if low, high := max(from, t.v0), min(to, t.v1); high-low > plan.HairMM {
-			t.bay(&o, from, to, low, high)
+			t.trimmed(&o, from, to, low, high)
 		}
 	}
 	return o, true
+}
+
+// trimmed adds the bays between two joists that run whole: one, or where a joist between
+// them is cut, those beside each of its pieces and the openings between trimmers.
+func (t *trough) trimmed(o *Opening, from, to, low, high float64) {
+	start := t.l.JoistOrigin.Dot(t.along)
+	var pieces []*layout.Joist
+	for i := range t.l.Joists {
+		if js := &t.l.Joists[i]; js.Member == layout.CutJoist && t.v(js.Origin) > from && t.v(js.Origin) < to {
+			pieces = append(pieces, js)
+		}
+	}
+	whole := *t
+	within := func(fromMM, toMM float64, heldStart, heldEnd bool) bool {
+		t.u0, t.u1 = max(whole.u0, fromMM), min(whole.u1, toMM)
+		t.held = [2]bool{heldStart && t.u0 == fromMM, heldEnd && t.u1 == toMM}
+		t.decked[0] = whole.decked[0] && t.u0 == whole.u0 && !t.held[0]
+		t.decked[1] = whole.decked[1] && t.u1 == whole.u1 && !t.held[1]
+		return t.u1-t.u0 > plan.HairMM
+	}
+	open := math.Inf(-1) // where the opening before a piece begins
+	for _, js := range pieces {
+		a, b, half := start+js.FromMM, start+js.ToMM, js.WidthMM/2
+		if js.HungStart && within(open, a-js.WidthMM, !math.IsInf(open, 0), true) {
+			t.bay(o, from, to, low, high)
+		}
+		if within(a, b, js.HungStart, js.HungEnd) {
+			at := t.v(js.Origin)
+			if to := min(at-half, t.v1); to-low > plan.HairMM {
+				t.bay(o, from, at-half, low, to)
+			}
+			if from := max(at+half, t.v0); high-from > plan.HairMM {
+				t.bay(o, at+half, to, from, high)
+			}
+		}
+		open = b
+		if js.HungEnd {
+			open = b + js.WidthMM
+		}
+	}
+	if last := len(pieces) - 1; last < 0 || pieces[last].HungEnd {
+		if within(open, math.Inf(1), !math.IsInf(open, 0), false) {
+			t.bay(o, from, to, low, high)
+		}
+	}
+	*t = whole
 }
 
 func (t *trough) v(p plan.Point) float64 { return p.Dot(t.across) }
@@ -181,6 +233,10 @@ func (t *trough) carry(o *Opening, b *Bay, from, to float64, inner [2]float64) {
 	}
 	under := t.j.Base.MinThicknessMM
 	for end, u := range [2]float64{t.u0, t.u1} {
+		if t.held[end] {
+			carried = append(carried, u)
+			continue
+		}
 		in := float64(1 - 2*end)
 		if t.decked[end] {
 			n := Noggin{t.ring(u, u-in*t.j.Floor.Joists.WidthMM, from, to), 0, min(t.j.Floor.Joists.DepthMM, under+t.deep), true}

@@ -110,16 +110,6 @@ type Doorway struct {
 // Middle of the opening on the inner wall face.
 func (d Doorway) Middle() plan.Point { return d.A.Add(d.B).Mul(0.5) }
 
-// Joist is one joist in plan: its centre line runs from Origin along Along
-// between FromMM and ToMM.
-type Joist struct {
-	Number        int // counted from one
-	Origin, Along plan.Point
-	FromMM, ToMM  float64
-	WidthMM       float64
-	Footprint     plan.Region
-}
-
 // Stack is an upright pipe that wastes join, in plan.
 type Stack struct {
 	At       plan.Point
@@ -187,7 +177,11 @@ type Layout struct {
 	// is the lowest.
 	Ceiling []solid.Plane
 
+	// Joists are the joists, then what trims the openings cut out of them: all timber of
+	// the floor that is as deep as they are.
 	Joists []Joist
+	// CutOuts are the openings for which joists are cut.
+	CutOuts []CutOut
 	// Deck is the deck that is left beside a base let in between joists, in
 	// convex parts; nil where none is cut out.
 	Deck []plan.Ring
@@ -418,17 +412,8 @@ func (l Layout) OpenEdges() []Edge { return l.open }
 // Direction turns an outlet direction, in degrees facing the back wall, into
 // the model's plan.
 func (l Layout) Direction(turnDeg float64) plan.Point {
-	d := directionDeg(turnDeg)
+	d := plan.DirectionDeg(turnDeg)
 	return l.ToRight.Mul(d.X()).Sub(l.Into.Mul(d.Y()))
-}
-
-// directionDeg is the unit vector at an angle from the first axis. Quarter turns
-// are exact: sine and cosine are rounded to twelve digits, where float64 leaves
-// 1e-16 of a nought.
-func directionDeg(angleDeg float64) plan.Point {
-	const steps = 1e12
-	s, c := math.Sincos(angleDeg * math.Pi / 180)
-	return plan.Point{math.Round(c*steps) / steps, math.Round(s*steps) / steps}
 }
 
 // rectangle about a centre with half sizes along two square directions.
@@ -591,82 +576,6 @@ func (l Layout) fromBackLeft(r plan.Ring) plan.Ring {
 		}
 	}
 	return append(append(plan.Ring(nil), r[first:]...), r[:first]...)
-}
-
-func (l *Layout) joists(j job.Job) {
-	if j.Floor.Kind != job.FloorTimber {
-		return
-	}
-	js := j.Floor.Joists
-	along := directionDeg(js.DirectionDeg)
-	across := plan.Left(along)
-	lowU, lowV, highU, highV := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
-	for _, p := range j.Room.Outline {
-		lowU, highU = math.Min(lowU, p.Dot(along)), math.Max(highU, p.Dot(along))
-		lowV, highV = math.Min(lowV, p.Dot(across)), math.Max(highV, p.Dot(across))
-	}
-	l.JoistAlong = along
-	l.JoistOrigin = along.Mul(lowU).Add(across.Mul(lowV))
-	l.SupportsMM = js.SupportsMM
-	if len(l.SupportsMM) == 0 {
-		l.SupportsMM = []float64{0, highU - lowU}
-	}
-	first := math.Ceil((-js.FirstOffsetMM - js.WidthMM/2) / js.SpacingMM)
-	for k := first; ; k++ {
-		v := js.FirstOffsetMM + k*js.SpacingMM
-		if v > highV-lowV+js.WidthMM/2 {
-			return
-		}
-		origin := l.JoistOrigin.Add(across.Mul(v))
-		// Reach over the room: the centre line, or for a joist half under a
-		// wall the room's nearer edge line.
-		probe := l.JoistOrigin.Add(across.Mul(math.Max(0.5, math.Min(highV-lowV-0.5, v))))
-		inside := l.Room.Clip(probe, along)
-		if len(inside) == 0 {
-			continue
-		}
-		from, to := inside[0].From, inside[len(inside)-1].To
-		joist := Joist{Number: len(l.Joists) + 1, Origin: origin, Along: along, FromMM: from, ToMM: to, WidthMM: js.WidthMM}
-		middle := origin.Add(along.Mul((from + to) / 2))
-		joist.Footprint = rectangle(middle, along, across, (to-from)/2, js.WidthMM/2)
-		l.Joists = append(l.Joists, joist)
-		if len(l.Joists) > 600 {
-			return
-		}
-	}
-}
-
-// leastCrossing is the share of a segment under which it only touches a joist, and
-// sameSideMM the way across under which it runs along its flank: nothing but
-// rounding.
-const (
-	leastCrossing = 1e-9
-	sameSideMM    = 1e-12
-)
-
-// Crosses gives the share of the segment a-b inside the joist's breadth and
-// length, from and to; ok is false when it stays outside.
-func (j Joist) Crosses(a, b plan.Point) (from, to float64, ok bool) {
-	across := plan.Left(j.Along)
-	if da, db := a.Sub(j.Origin).Dot(across), b.Sub(j.Origin).Dot(across); math.Min(da, db) > j.WidthMM/2 || math.Max(da, db) < -j.WidthMM/2 {
-		return 0, 0, false
-	}
-	from, to = 0, 1
-	for _, axis := range []struct {
-		dir       plan.Point
-		low, high float64
-	}{{across, -j.WidthMM / 2, j.WidthMM / 2}, {j.Along, j.FromMM, j.ToMM}} {
-		da, db := a.Sub(j.Origin).Dot(axis.dir), b.Sub(j.Origin).Dot(axis.dir)
-		if math.Abs(db-da) < sameSideMM {
-			if da <= axis.low || da >= axis.high {
-				return 0, 0, false
-			}
-			continue
-		}
-		t0, t1 := (axis.low-da)/(db-da), (axis.high-da)/(db-da)
-		from, to = math.Max(from, math.Min(t0, t1)), math.Min(to, math.Max(t0, t1))
-	}
-	return from, to, to-from > leastCrossing
 }
 
 // HighEnd is the highest corner of the main fall, without the planes to a drain's ends,

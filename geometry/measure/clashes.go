@@ -121,7 +121,7 @@ func (m *Measurer) drainByStructure(trap, channel *clash.Prism) {
 	if channel != nil {
 		ring := l.Drain[0].Outer
 		for _, js := range m.nearJoists(ring, h.ChannelMM, h.FlangeMM, besideMM) {
-			m.hold("clash.drain-gap", m.pair(clash.Channel, clash.Joist), rule.Subject{Of: rule.DrainChannelByJoist, Number: js.Number}, channel.GapWithin(m.joistBody(js), besideMM))
+			m.hold("clash.drain-gap", m.pair(clash.Channel, clash.Joist), timberBy(rule.DrainChannelByJoist, js), channel.GapWithin(m.joistBody(js), besideMM))
 		}
 		if !letIn {
 			m.hold("clash.drain-gap", m.pair(clash.Channel, m.floorKind()), of(rule.DrainChannelByFloor), channel.GapWithin(m.floorBody(ring), besideMM))
@@ -168,7 +168,7 @@ func (m *Measurer) byJoists(p *waste.Piece, near *nearPiece, i int) {
 	for _, k := range near.joists {
 		js := &m.Layout.Joists[k]
 		if m.byHeight(js, p.BodyPath(), low, high, p.RadiusMM()+reach) {
-			m.hold("clash.joist-gap", pair, pieceBy(rule.PieceByJoist, p, js.Number), nearest(m.bodies(i), m.joistBody(js), reach))
+			m.hold("clash.joist-gap", pair, pieceByTimber(rule.PieceByJoist, p, js), nearest(m.bodies(i), m.joistBody(js), reach))
 		}
 	}
 }
@@ -274,7 +274,7 @@ func (m *Measurer) byHeight(js *layout.Joist, path []plan.Point, lowMM, highMM, 
 
 // joistBody is a joist without its cuts. It is good until the next job is begun.
 func (m *Measurer) joistBody(js *layout.Joist) *clash.Prism {
-	body, made := m.joistBodies.at(js.Number-1, len(m.Layout.Joists))
+	body, made := m.joistBodies.at(js.Index, len(m.Layout.Joists))
 	if made {
 		return body
 	}

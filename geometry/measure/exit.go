@@ -109,8 +109,11 @@ func (m *Measurer) exitInJoist(at mgl64.Vec3) {
 		if level := r.InvertAt(r.ExitAtMM); level-r.Outgoing().WallMM() >= top || level+2*half-r.Outgoing().WallMM() <= top-m.Settled.Floor.Joists.DepthMM {
 			continue // it ends over or under the joists
 		}
-		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along)))
-		overlap = max(overlap, js.WidthMM/2+half+clash.ClearanceMM-off)
+		off := math.Abs(r.Exit.Sub(js.Origin).Dot(plan.Left(js.Along))) - js.WidthMM/2
+		if past := pastHung(js, r.Exit); past > 0 {
+			off = math.Hypot(past, max(0, off))
+		}
+		overlap = max(overlap, half+clash.ClearanceMM-off)
 	}
 	m.add("exit.in-joist", of(rule.ExistingPipeEnd), overlap, at)
 }

@@ -43,7 +43,7 @@ func (m *Measurer) trap() {
 	}
 	for _, js := range m.nearJoists(l.Trap[0].Outer, h.TrapMM, h.FlangeMM, besideMM) {
 		if over := due.ClearMM - body.GapWithin(m.joistBody(js), due.ClearMM+joinMM).GapMM; !(over <= 0) {
-			m.add("trap.in-joist", rule.Subject{Of: rule.TrapInJoist, Number: js.Number}, over, at)
+			m.add("trap.in-joist", timberBy(rule.TrapInJoist, js), over, at)
 		}
 	}
 }
@@ -73,24 +73,54 @@ func (m *Measurer) strength() {
 	if len(m.Layout.Joists) == 0 || load <= 0 {
 		return
 	}
-	b := joist.BeamOf(m.Settled, m.Layout, m.buildUp().AddedKNM2(m.Layout.FallArea.Centroid()), load)
-	js := &m.Layout.Joists[len(m.Layout.Joists)/2]
+	js := &m.Layout.Joists[m.middleJoist()]
 	middle := js.Origin.Add(js.Along.Mul((js.FromMM + js.ToMM) / 2))
 	at := middle.Vec3(joist.TopMM(&m.Settled, &m.Heights, js, middle))
+	if m.Settled.Floor.Joists.Timber == nil {
+		m.add("joist.grade-unknown", of(rule.Joists), 1, at)
+	}
+	if js.Trimmed() {
+		// None is left that bears alone, between supports, what lies on it.
+		return
+	}
+	b := joist.BeamOf(m.Settled, m.Layout, m.buildUp().AddedKNM2(m.Layout.FallArea.Centroid()), load)
 	m.add("joist.bending-share", of(rule.JoistsUncut), b.BendingShare(b.Whole(b.SpanMM/2)), at)
 	m.add("joist.shear-share", of(rule.JoistsUncut), b.ShearShare(b.Whole(0)), at)
 	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at)
 	m.add("joist.final-stiffness", of(rule.Joists), b.SpanMM/b.FinalDeflectionMM(), at)
-	if m.Settled.Floor.Joists.Timber == nil {
-		m.add("joist.grade-unknown", of(rule.Joists), 1, at)
-	}
 	for i := range m.Crossings() {
 		c := &m.Crossings()[i]
-		subject := pieceBy(rule.JoistCut, c.Piece, c.Joist.Number)
+		if c.Joist.Trimmed() {
+			continue
+		}
+		subject := pieceByTimber(rule.JoistCut, c.Piece, c.Joist)
 		place := c.At.Vec3((c.EntryLevelMM + c.ExitLevelMM) / 2)
 		net := b.NetAt(*c)
 		m.add("joist.bending-share", subject, b.BendingShare(net), place)
 		m.add("joist.shear-share", subject, b.ShearShare(net), place)
+	}
+}
+
+// middleJoist is the index of a joist amid the floor, of those that no opening takes part
+// of where there are any.
+func (m *Measurer) middleJoist() int {
+	middle := len(m.Layout.Joists) / 2
+	for off := range len(m.Layout.Joists) {
+		for _, i := range [2]int{middle + off, middle - off} {
+			if i >= 0 && i < len(m.Layout.Joists) && !m.Layout.Joists[i].Trimmed() {
+				return i
+			}
+		}
+	}
+	return middle
+}
+
+// cutOuts measures what is cut out of joists between trimmers.
+func (m *Measurer) cutOuts() {
+	for _, c := range m.Layout.CutOuts {
+		at := c.Middle()
+		subject := rule.Subject{Of: rule.CutOutOfJoist, Number: c.Joist, Part: c.Which}
+		m.add("joist.trimmed", subject, c.LengthMM, at.Vec3(m.Heights.Survey.Floor.At(at)-m.Settled.Floor.Deck.ThicknessMM))
 	}
 }
 
@@ -102,7 +132,7 @@ func (m *Measurer) joistCuts() {
 	for i := range cuts {
 		c := &cuts[i]
 		at := c.At.Vec3((c.EntryLevelMM + c.ExitLevelMM) / 2)
-		subject := pieceBy(rule.JoistCut, c.Piece, c.Joist.Number)
+		subject := pieceByTimber(rule.JoistCut, c.Piece, c.Joist)
 		m.add("joist.cut-depth", subject, c.DepthMM(), at)
 		switch c.Kind {
 		case joist.Hole:
@@ -121,7 +151,7 @@ func (m *Measurer) joistCuts() {
 		spacing, between := math.Inf(1), math.Inf(1)
 		for k := range cuts[:i] {
 			o := &cuts[k]
-			if o.Joist.Number != c.Joist.Number {
+			if o.Joist.Index != c.Joist.Index {
 				continue
 			}
 			gap := math.Abs(o.MiddleMM() - c.MiddleMM())

@@ -178,6 +178,7 @@ func (m *Measurer) levels() {
 	m.exit()
 	m.trap()
 	m.joistCuts()
+	m.cutOuts()
 	m.clashes()
 	m.base()
 	m.falls()

@@ -7,6 +7,7 @@ import (
 	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/solid"
 )
 
 // ramps measures the ramp at each open edge: its slope and length, the room there is for
@@ -145,4 +146,29 @@ func cornersOfBoth(a, b plan.Ring) []plan.Point {
 		}
 	}
 	return out
+}
+
+// underRamps is how much of what of a stretch stands bare over the room's floor lies
+// within ramps, which are sawn for it: its crown, straight between two levels, over the
+// floor and no higher than the ramps' mortar.
+func (m *Measurer) underRamps(t *stretch, fromMM, toMM, bareMM float64) (covered float64) {
+	length := t.toMM - t.fromMM
+	if bareMM <= 0 || len(m.Layout.Ramps) == 0 {
+		return 0
+	}
+	h, along := &m.Heights, t.to.Sub(t.from).Mul(1/length)
+	finish := m.Settled.Layers.Room.ThicknessMM()
+	for _, facet := range h.RampFacets(&m.Settled, &m.Layout) {
+		for _, iv := range facet.Region.Clip(t.from, along) {
+			a, b := max(0, iv.From), min(length, iv.To)
+			if b-a <= joinMM {
+				continue
+			}
+			over := func(s, finish float64, floor solid.Plane) float64 {
+				return fromMM + (toMM-fromMM)*s/length - floor.At(t.from.Add(along.Mul(s))) + finish
+			}
+			covered += above(over(a, 0, h.Beside), over(b, 0, h.Beside), b-a) - above(over(a, finish, facet.Plane), over(b, finish, facet.Plane), b-a)
+		}
+	}
+	return covered
 }

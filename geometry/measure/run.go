@@ -211,7 +211,8 @@ func (m *Measurer) cover() {
 			switch t.under {
 			case noFloor:
 				// Below what stays on the structural floor nothing needs to cover it.
-				if bare := above(from-h.Beside.At(t.from), to-h.Beside.At(t.to), t.toMM-t.fromMM); bare > 0 {
+				bare := above(from-h.Beside.At(t.from), to-h.Beside.At(t.to), t.toMM-t.fromMM)
+				if bare -= m.underRamps(t, from, to, bare); bare > joinMM {
 					exposed += bare
 					exposedAt = (t.fromMM + t.toMM) / 2
 				}

@@ -205,6 +205,12 @@ func TestCoverByHand(t *testing.T) {
 		// behind. The shower's 4 is less.
 		{"in a raised room", func(j *job.Job) { right(j); chosen(j, 100); j.Room.Edge = job.EdgeRaiseRoom }, []want{
 			{"pipe.cover", "pipe 1", 4, at(0, 99)}, {"pipe.exposed", "waste-run", 0, nowhere}}},
+		// Under a ramp 1000 long it is covered for a part. The ramps fall from the front
+		// edge's 155.34 to the room's 13, so here from the 139 of the drain's tile, their
+		// mortar 13 lower from 126 on: the crown, 82.875 at the edge and falling by 1/40,
+		// comes out of it 43.125/(0.14234 − 0.025) beyond.
+		{"under a ramp", func(j *job.Job) { right(j); chosen(j, 100); j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 1000 }, []want{
+			{"pipe.exposed", "waste-run", 1000 - 43.125/(0.14234-0.025), nowhere}}},
 		// A piece by itself in that floor: a falling piece from 800 to 920 along, whose crown is
 		// its socket's, 3.5 higher. Nothing of the former is over it.
 		{"a piece in a raised room", func(j *job.Job) {

@@ -131,6 +131,15 @@ func (r Ring) straightened() Ring {
 // Cross is the z component of the cross product of two plan vectors.
 func Cross(a, b Point) float64 { return a.X()*b.Y() - a.Y()*b.X() }
 
+// DirectionDeg is the unit vector at an angle from the first axis. Quarter turns
+// are exact: sine and cosine are rounded to twelve digits, where float64 leaves
+// 1e-16 of a nought.
+func DirectionDeg(angleDeg float64) Point {
+	const steps = 1e12
+	s, c := math.Sincos(angleDeg * math.Pi / 180)
+	return Point{math.Round(c*steps) / steps, math.Round(s*steps) / steps}
+}
+
 // Left is the vector turned a quarter turn counter-clockwise.
 func Left(v Point) Point { return Point{-v.Y(), v.X()} }
 

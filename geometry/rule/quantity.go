@@ -105,6 +105,7 @@ func Quantities() map[string]unit.Kind {
 		"joist.notch-to-hole":   unit.Length,
 		"joist.cut-depth":       unit.Length,
 		"joist.severed":         unit.Length,
+		"joist.trimmed":         unit.Length,
 		"joist.bending-share":   unit.Ratio,
 		"joist.shear-share":     unit.Ratio,
 		"joist.stiffness":       unit.Count,

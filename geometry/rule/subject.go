@@ -93,6 +93,14 @@ const (
 	RoomFloor
 	Window // numbered
 	ExtraLayers
+	CutOutOfJoist // the number is the joist's, the part which of its openings
+)
+
+// Which timber of the floor is meant, where it is no whole joist.
+const (
+	CutJoistPiece message.ID = "subject.cut-joist"
+	SecondJoist   message.ID = "subject.second-joist"
+	Trimmer       message.ID = "subject.trimmer"
 )
 
 // Subject is the part or place that is measured. Subjects are equal when they are
@@ -105,8 +113,11 @@ type Subject struct {
 	Number int
 	// Piece is the piece of the run that is meant; zero for none.
 	Piece message.Numbered
+	// Part tells parts of what has the number apart, from one; 0 for the whole.
+	Part int
 	// Which one it is where the kind does not say so: of an edge, its side; of a base
-	// that is too low, what keeps it up; of two pieces, the other's kind.
+	// that is too low, what keeps it up; of two pieces, the other's kind; of a timber of
+	// the floor, its kind.
 	Which message.ID
 }
 
@@ -173,6 +184,7 @@ func (t Thing) name() message.ID {
 		RoomFloor:           "subject.room-floor",
 		Window:              "subject.window",
 		ExtraLayers:         "subject.extra-layers",
+		CutOutOfJoist:       "subject.cut-out-of-joist",
 		PieceByDeck:         "subject.piece-by-deck",
 		PieceByDoorway:      "subject.piece-by-doorway",
 		Leg:                 "subject.leg",
@@ -218,6 +230,14 @@ func (s Subject) Message() message.Message {
 	case PieceByPiece:
 		other := message.Numbered{ID: s.Which, Number: s.Number}
 		return message.Of(s.Of.name(), message.In("piece", s.Piece.Message()), message.In("other", other.Message()))
+	case DrainChannelByJoist, TrapInJoist, PieceByJoist, JoistCut:
+		m := message.Of(s.Of.name())
+		if s.Piece.Number != 0 {
+			m = m.With(message.In("piece", s.Piece.Message()))
+		}
+		return m.With(message.In("joist", s.timber()))
+	case CutOutOfJoist:
+		return message.Of(s.Of.name(), message.No("number", s.Number), message.No("before", s.Number-1), message.No("after", s.Number+1))
 	case WasteRunOfSize:
 		return message.Of(s.Of.name(), message.Nominal("size", float64(s.Number)))
 	case TileOnPlane:
@@ -231,6 +251,18 @@ func (s Subject) Message() message.Message {
 		m = m.With(message.No("number", s.Number))
 	}
 	return m
+}
+
+// timber is which timber of the floor is meant.
+func (s Subject) timber() message.Message {
+	number := message.No("number", s.Number)
+	switch s.Which {
+	case "":
+		return message.Of("subject.joist", number)
+	case CutJoistPiece:
+		return message.Of(s.Which, number, message.No("part", s.Part))
+	}
+	return message.Of(s.Which, number)
 }
 
 // String shows ids and numbers to whoever mends the program, as in "pipe 1,
@@ -261,7 +293,7 @@ func (s Subject) String() string {
 	default:
 		add(s.Of.name(), s.Number)
 	}
-	add(s.Which, 0)
+	add(s.Which, s.Part)
 	return strings.Join(parts, ", ")
 }
 
@@ -278,9 +310,16 @@ func (s Subject) ID() string {
 	if number != 0 || piece != 0 {
 		id += "." + strconv.Itoa(number) + "." + strconv.Itoa(piece)
 	}
+	if s.Part != 0 {
+		id += "." + strconv.Itoa(s.Part)
+	}
 	switch s.Of {
 	case SpillsAt, BuiltLevel, OffPlan:
 		id += "." + string(s.Which)
+	case DrainChannelByJoist, TrapInJoist, PieceByJoist, JoistCut:
+		if s.Which != "" {
+			id += "." + string(s.Which)
+		}
 	}
 	return id
 }

@@ -82,6 +82,8 @@ const (
 	MarkPipeEnd      message.ID = "mark.pipe-end"
 	MarkPipeEndLevel message.ID = "mark.pipe-end-level"
 
+	MarkCutOut message.ID = "mark.cut-out"
+
 	MarkBasin    message.ID = "mark.basin"
 	MarkToilet   message.ID = "mark.toilet"
 	MarkRadiator message.ID = "mark.radiator"
@@ -96,7 +98,7 @@ type Mark struct {
 	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level, and
 	// the size of a core hole.
 	ThicknessMM float64
-	// Number tells a stack or a pipe end from others, counted from one.
+	// Number tells a stack or a pipe end from others, and which joist is cut, counted from one.
 	Number int
 }
 
@@ -109,7 +111,7 @@ func (m Mark) Message() message.Message {
 		return message.Of(m.Of)
 	case MarkPipeEndLevel:
 		return message.Of(m.Of, message.No("n", m.Number), message.At("level", m.LevelMM))
-	case MarkStack, MarkPipeEnd:
+	case MarkStack, MarkPipeEnd, MarkCutOut:
 		return message.Of(m.Of, message.No("n", m.Number))
 	case MarkLeastCover:
 		return message.Of(m.Of, message.Layer("cover", m.ThicknessMM))

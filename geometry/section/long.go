@@ -258,7 +258,7 @@ func (g *long) joists() {
 					continue
 				}
 				top := joist.TopMM(&r.Settled, &h, &js, s.A.Add(s.B.Sub(s.A).Mul((from+to)/2)))
-				g.area(fmt.Sprintf("joist-%d", js.Number), message.Of("part.joist", message.No("n", js.Number)), material.Timber, true, []float64{s.FromMM + from*s.LengthMM, s.FromMM + to*s.LengthMM},
+				g.area(js.ID(), js.Name(), material.Timber, true, []float64{s.FromMM + from*s.LengthMM, s.FromMM + to*s.LengthMM},
 					func(float64) float64 { return top - r.Settled.Floor.Joists.DepthMM }, func(float64) float64 { return top })
 			}
 		}
@@ -356,9 +356,10 @@ func (g *long) nodes() {
 	if r.Settled.Waste.WayOut() != nil {
 		mark(run.LengthMM)
 	}
-	if core, ok := h.Core(&r.Settled, &r.Layout); ok && r.Settled.Room.Walls[core.Wall-1].Kind != job.WallStud {
+	if core, m, ok := coreMark(&r); ok {
 		middle := (run.WallAtMM + run.OuterFaceAtMM(r.Layout.Walls[core.Wall-1].ThicknessMM, r.Layout.Walls[core.Wall-1].Outward)) / 2
-		g.Marks = append(g.Marks, Mark{At: g.at(middle, core.CentreMM), Of: MarkCore, LevelMM: core.CentreMM, ThicknessMM: r.Pack.CoreDrills.For(core.LeastMM)})
+		m.At = g.at(middle, core.CentreMM)
+		g.Marks = append(g.Marks, m)
 	}
 	crown := run.InvertAt(run.ExitAtMM) + run.PipeAt(run.ExitAtMM).BoreMM
 	g.Marks = append(g.Marks, Mark{At: g.at(run.ExitAtMM, crown), Of: MarkCrown, LevelMM: crown})

@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
+	"underfall/geometry/level"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -44,7 +45,17 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	seen("kerb", "part.kerb", material.Tile, l.Kerb)
 	d.things(r)
 	for _, js := range l.Joists {
+		if js.Member == layout.Trimmer {
+			d.Lines = append(d.Lines, Line{closed(js.Footprint[0].Outer), Medium, false, "trimmer"})
+			continue
+		}
 		d.Lines = append(d.Lines, Line{closed(js.Footprint[0].Outer), Thin, true, "joist"})
+	}
+	for _, c := range l.CutOuts {
+		// Crossed out.
+		d.Lines = append(d.Lines, Line{closed(c.Ring), Medium, true, "cut-out"},
+			Line{[]plan.Point{c.Ring[0], c.Ring[2]}, Thin, true, "cut-out"}, Line{[]plan.Point{c.Ring[1], c.Ring[3]}, Thin, true, "cut-out"})
+		d.Marks = append(d.Marks, Mark{At: c.Middle(), Of: MarkCutOut, Number: c.Joist})
 	}
 	for _, s := range l.Studs {
 		d.Lines = append(d.Lines, Line{closed(s.Ring), Thin, false, "stud"})
@@ -337,6 +348,21 @@ func (d *Drawing) planInverts(r geometry.Result) {
 	if r.Settled.Waste.WayOut() != nil {
 		mark(run.PointAt(run.LengthMM), run.LengthMM)
 	}
+	if core, m, ok := coreMark(&r); ok {
+		w := &r.Layout.Walls[core.Wall-1]
+		m.At = core.At.Add(w.Outward.Mul(w.ThicknessMM / 2))
+		d.Marks = append(d.Marks, m)
+	}
+}
+
+// coreMark is the mark of the hole that is drilled through a wall, to be put in its place;
+// ok is false where none is.
+func coreMark(r *geometry.Result) (core level.Core, m Mark, ok bool) {
+	core, ok = r.Heights.Core(&r.Settled, &r.Layout)
+	if !ok || r.Settled.Room.Walls[core.Wall-1].Kind == job.WallStud {
+		return core, m, false
+	}
+	return core, Mark{Of: MarkCore, LevelMM: core.CentreMM, ThicknessMM: r.Pack.CoreDrills.For(core.LeastMM)}, true
 }
 
 // handles puts a grip on what can be dragged in plan.

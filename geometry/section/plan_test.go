@@ -80,6 +80,71 @@ func TestPlanLinesByHand(t *testing.T) {
 	}
 }
 
+// The joist of the starting room at y = 1000, the third of those along X at y = 200, 600 …,
+// is cut from x = 800 to 1400 between trimmers 47 wide: crossed out from 753 to 1447, and
+// named. The trimmers are drawn whole.
+func TestCutJoistInPlan(t *testing.T) {
+	d := section.PlanOf(starting(t, func(j *job.Job) {
+		j.Floor.Kind = job.FloorTimber
+		j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Trims: []job.Trim{{Joist: 3, FromMM: 800, ToMM: 1400}}}
+	}))
+	trimmers := linesOf(d, "trimmer")
+	if len(trimmers) != 2 || len(linesOf(d, "cut-out")) != 3 || len(linesOf(d, "joist")) != 4+2+2 {
+		t.Fatalf("%d trimmers, %d lines of what is cut out, %d joists", len(trimmers), len(linesOf(d, "cut-out")), len(linesOf(d, "joist")))
+	}
+	low, high, _ := plan.Region{{Outer: linesOf(d, "cut-out")[0].Points[:4]}}.Bounds()
+	expectPoint(t, "cut out from", low, plan.Point{753, 976.5})
+	expectPoint(t, "to", high, plan.Point{1447, 1023.5})
+	for i, x := range []float64{776.5, 1423.5} {
+		low, high, _ := plan.Region{{Outer: trimmers[i].Points[:4]}}.Bounds()
+		expectPoint(t, "trimmer from", low, plan.Point{x - 23.5, 670.5})
+		expectPoint(t, "to", high, plan.Point{x + 23.5, 1329.5})
+		if trimmers[i].Dashed {
+			t.Error("a trimmer is dashed")
+		}
+	}
+	named := 0
+	for _, m := range d.Marks {
+		if m.Of == section.MarkCutOut && m.Number == 3 {
+			named++
+			expectPoint(t, "its name", m.At, plan.Point{1100, 1000})
+		}
+	}
+	if named != 1 {
+		t.Errorf("named %d times", named)
+	}
+}
+
+// The core through a wall is named in plan, in the middle of the wall: the pipe leaves the
+// starting room through its left wall. A hole through a stud wall is drilled by no core.
+func TestCoreInPlan(t *testing.T) {
+	cores := func(change ...func(*job.Job)) (out []section.Mark) {
+		for _, m := range section.PlanOf(starting(t, change...)).Marks {
+			if m.Of == section.MarkCore {
+				out = append(out, m)
+			}
+		}
+		return out
+	}
+	solid := cores()
+	r := starting(t)
+	w := r.Layout.Walls[r.Heights.Run.Wall-1]
+	if len(solid) != 1 || !near(solid[0].At, r.Heights.Run.Exit.Add(w.Outward.Mul(w.ThicknessMM/2))) {
+		t.Fatalf("%+v", solid)
+	}
+	for _, m := range section.LongOf(r).Marks {
+		if m.Of == section.MarkCore && (m.LevelMM != solid[0].LevelMM || m.ThicknessMM != solid[0].ThicknessMM) {
+			t.Errorf("%+v in plan, %+v along the run", solid[0], m)
+		}
+	}
+	if got := cores(func(j *job.Job) {
+		w := &j.Room.Walls[r.Heights.Run.Wall-1]
+		w.Kind, w.StudSpacingMM, w.FirstStudMM, w.StudWidthMM = job.WallStud, 400, 200, 47
+	}); len(got) != 0 {
+		t.Errorf("in a stud wall %+v", got)
+	}
+}
+
 // An arrow of fall is a third of its plane's length to either side where that is less
 // than 120, points down the fall whichever way that is, and there is none on a floor
 // without a fall.
@@ -231,10 +296,12 @@ func TestPlanDimensions(t *testing.T) {
 
 // Inverts are written at outlet, bends and exit. Through the front wall at x = 300
 // the run turns at (300, 1832), 45 from its bend's ends, which begins 300 along: its
-// middle lies at 45° on a circle of 45, its length is a quarter of that.
+// middle lies at 45° on a circle of 45, its length is a quarter of that. The core's mark
+// comes last, as along the run.
 func TestPlanInverts(t *testing.T) {
 	expectMarks(t, "plan", section.PlanOf(starting(t)).Marks, []section.Mark{
-		{At: plan.Point{645, 1832}, LevelMM: 20, Of: section.MarkInvert}, {At: plan.Point{0, 1832}, LevelMM: 3.875, Of: section.MarkInvert}})
+		{At: plan.Point{645, 1832}, LevelMM: 20, Of: section.MarkInvert}, {At: plan.Point{0, 1832}, LevelMM: 3.875, Of: section.MarkInvert},
+		{At: plan.Point{-107.5, 1832}, LevelMM: 24.1875, ThicknessMM: 78, Of: section.MarkCore}})
 	d := section.PlanOf(starting(t, func(j *job.Job) {
 		j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 0, 300
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69

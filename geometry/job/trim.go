@@ -1,0 +1,224 @@
+package job
+
+import (
+	"fmt"
+	"math"
+
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/unit"
+)
+
+// mostTrims is how many openings between trimmers a job may have.
+const mostTrims = 20
+
+// Trim is an opening in a timber floor for which one joist is cut out between two
+// trimmers. They run across to the joists beside, which are doubled.
+type Trim struct {
+	Joist int `json:"joist"` // counted from one, as the joists lie from the first
+	// FromMM and ToMM are the ends of the opening between the trimmers, along the joist
+	// from its start in the room. At the joist's own end there is no trimmer.
+	FromMM float64 `json:"fromMM"`
+	ToMM   float64 `json:"toMM"`
+}
+
+// JoistLine is the centre line of a joist in the room's plan.
+type JoistLine struct {
+	// OffsetMM is how far it lies across the joists from their origin; FromMM and ToMM
+	// are its ends along them.
+	OffsetMM, FromMM, ToMM float64
+}
+
+// LengthMM of the joist.
+func (l JoistLine) LengthMM() float64 { return l.ToMM - l.FromMM }
+
+// JoistLines are the joists of a timber floor as they lie before any is cut.
+type JoistLines struct {
+	// Origin is the outermost point on the joists' right-hand side and at their start;
+	// Along is the way that they run, and the room's extent that way LengthMM.
+	Origin, Along plan.Point
+	LengthMM      float64
+	Lines         []JoistLine
+}
+
+// mostJoists is how many joists are drawn at most.
+const mostJoists = 601
+
+// JoistLines works out where the joists of a timber floor lie; none on a slab.
+func (j Job) JoistLines() JoistLines {
+	if !timber(j) {
+		return JoistLines{}
+	}
+	js := j.Floor.Joists
+	along := plan.DirectionDeg(js.DirectionDeg)
+	across := plan.Left(along)
+	lowU, lowV, highU, highV := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, p := range j.Room.Outline {
+		lowU, highU = math.Min(lowU, p.Dot(along)), math.Max(highU, p.Dot(along))
+		lowV, highV = math.Min(lowV, p.Dot(across)), math.Max(highV, p.Dot(across))
+	}
+	out := JoistLines{Origin: along.Mul(lowU).Add(across.Mul(lowV)), Along: along, LengthMM: highU - lowU}
+	room := plan.FromRing(j.Room.Outline)
+	first := math.Ceil((-js.FirstOffsetMM - js.WidthMM/2) / js.SpacingMM)
+	for k := first; len(out.Lines) < mostJoists; k++ {
+		v := js.FirstOffsetMM + k*js.SpacingMM
+		if v > highV-lowV+js.WidthMM/2 {
+			break
+		}
+		// Reach over the room: the centre line, or for a joist half under a
+		// wall the room's nearer edge line.
+		probe := out.Origin.Add(across.Mul(math.Max(0.5, math.Min(highV-lowV-0.5, v))))
+		if inside := room.Clip(probe, along); len(inside) > 0 {
+			out.Lines = append(out.Lines, JoistLine{v, inside[0].From, inside[len(inside)-1].To})
+		}
+	}
+	return out
+}
+
+// LeastPieceMM is the shortest piece of a cut joist that is left between a trimmer and
+// the joist's end or the next trimmer. Common practice, no source.
+const LeastPieceMM = 50
+
+// AtStart and AtEnd tell whether the opening takes that end of its joist.
+func (t Trim) AtStart() bool             { return t.FromMM <= plan.HairMM }
+func (t Trim) AtEnd(line JoistLine) bool { return t.ToMM >= line.LengthMM()-plan.HairMM }
+
+// TrimsKey is the key of the list of joists that are cut out and trimmed.
+const TrimsKey = "floor.joists.trims"
+
+// trimList is the list of the joists that are cut out and trimmed.
+func trimList() List {
+	return listed(TrimsKey, GroupFloor, mostTrims, func(j *Job) *[]Trim { return &j.Floor.Joists.Trims }, UsualTrim,
+		whole("joist", 1, mostJoists, func(t *Trim) *int { return &t.Joist }),
+		length("fromMM", 0, farthestMM, 10, func(t *Trim) *float64 { return &t.FromMM }),
+		length("toMM", 0, farthestMM, 10, func(t *Trim) *float64 { return &t.ToMM }))
+}
+
+// usualTrimMM is how long an opening is at first. Common practice, no source.
+const usualTrimMM = 400
+
+// UsualTrim is an opening in the middle of the joist nearest to the middle of the floor
+// that can be trimmed; in the middle joist where none can.
+func UsualTrim(j *Job) Trim {
+	lines := j.JoistLines().Lines
+	middle := (len(lines) + 1) / 2
+	if middle == 0 {
+		return Trim{1, 0, usualTrimMM}
+	}
+	in := func(n int) Trim {
+		from := math.Max(0, math.Round((lines[n-1].LengthMM()-usualTrimMM)/2))
+		return Trim{n, from, from + usualTrimMM}
+	}
+	for off := range len(lines) {
+		for _, n := range [2]int{middle - off, middle + off} {
+			if n < 1 || n > len(lines) {
+				continue
+			}
+			with := *j
+			with.Floor.Joists.Trims = append(append([]Trim(nil), j.Floor.Joists.Trims...), in(n))
+			v := &validator{}
+			v.trims(with)
+			if len(v.problems) == 0 {
+				return in(n)
+			}
+		}
+	}
+	return in(middle)
+}
+
+// trims checks that every joist that is cut is there, leaves pieces, and has joists beside
+// it that carry its trimmers.
+func (v *validator) trims(j Job) {
+	if len(j.Floor.Joists.Trims) == 0 {
+		return
+	}
+	lines := j.JoistLines().Lines
+	js := &j.Floor.Joists
+	for i, t := range js.Trims {
+		key := fmt.Sprintf("floor.joists.trims[%d]", i)
+		if t.Joist < 1 || t.Joist > len(lines) {
+			v.add(key+".joist", "problem.no-joist", message.No("joists", len(lines)))
+			continue
+		}
+		if v.trimAlong(key, t, lines[t.Joist-1], js.WidthMM) {
+			v.trimCarried(key, js, i, lines)
+		}
+		for k, o := range js.Trims[:i] {
+			if apart := math.Max(t.FromMM-o.ToMM, o.FromMM-t.ToMM); o.Joist == t.Joist && apart < 2*js.WidthMM+LeastPieceMM {
+				v.add(key, "problem.trims-overlap", message.No("other", k+1))
+			}
+		}
+	}
+}
+
+// trimAlong checks an opening along its joist, which is so wide.
+func (v *validator) trimAlong(key string, t Trim, line JoistLine, widthMM float64) bool {
+	length, least := line.LengthMM(), widthMM+LeastPieceMM
+	switch {
+	case t.FromMM >= t.ToMM:
+		v.add(key+".toMM", "problem.trim-order", message.MM("from", t.FromMM))
+	case t.ToMM > length+plan.HairMM:
+		v.add(key+".toMM", "problem.trim-past-end", longest("length", length))
+	case t.AtStart() && t.AtEnd(line):
+		v.add(key, "problem.trim-all")
+	case !t.AtStart() && t.FromMM < least:
+		v.add(key+".fromMM", "problem.trim-start", message.MM("least", least))
+	case !t.AtEnd(line) && t.ToMM > length-least:
+		v.add(key+".toMM", "problem.trim-end", longest("length", length), longest("most", length-least))
+	default:
+		return true
+	}
+	return false
+}
+
+// trimCarried checks that the joists beside the one of an opening carry its trimmers.
+func (v *validator) trimCarried(key string, js *Joists, i int, lines []JoistLine) {
+	t := js.Trims[i]
+	line := lines[t.Joist-1]
+	if js.SpacingMM < 2*js.WidthMM+1 {
+		v.add(key, "problem.trim-no-room", message.MM("width", js.WidthMM))
+		return
+	}
+	for _, n := range [2]int{t.Joist - 1, t.Joist + 1} {
+		if n < 1 || n > len(lines) {
+			v.add(key+".joist", "problem.trim-no-carrier", message.No("joist", t.Joist))
+			return
+		}
+		for _, o := range js.Trims {
+			if o.Joist == n {
+				v.add(key+".joist", "problem.trim-carrier-cut", message.No("other", n))
+				return
+			}
+		}
+		by := lines[n-1]
+		if !t.AtStart() && line.FromMM+t.FromMM-js.WidthMM < by.FromMM || !t.AtEnd(line) && line.FromMM+t.ToMM+js.WidthMM > by.ToMM {
+			v.add(key, "problem.trim-carrier-short", message.No("other", n))
+			return
+		}
+	}
+}
+
+// whole is an entry for a whole number. What is beyond the bounds stays beyond them.
+func whole[T any](key string, least, greatest float64, field func(*T) *int) func(func(*Job, int) *T) Entry {
+	return func(at func(*Job, int) *T) Entry {
+		return Entry{Key: key, Number: &NumberEntry{Kind: unit.Count, Least: least, Greatest: greatest, Step: 1,
+			At: func(j *Job, i int) *float64 {
+				x := float64(*field(at(j, i)))
+				return &x
+			},
+			set: func(j *Job, i int, v *float64) {
+				if v == nil {
+					return
+				}
+				to := field(at(j, i))
+				switch x := *v; {
+				case !(x >= least):
+					*to = int(least) - 1
+				case x > greatest:
+					*to = int(greatest) + 1
+				default:
+					*to = int(math.Round(x))
+				}
+			}}}
+	}
+}

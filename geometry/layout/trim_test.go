@@ -1,0 +1,96 @@
+package layout_test
+
+import (
+	"fmt"
+	"testing"
+
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+)
+
+// timberLine is where a timber of the floor is to lie.
+type timberLine struct {
+	member        layout.Member
+	number, piece int
+	from, to      plan.Point
+}
+
+// holdTimbers holds the timbers of a floor against where they are to lie, in any frame.
+func holdTimbers(t *testing.T, f frame, l layout.Layout, want []timberLine) {
+	t.Helper()
+	if len(l.Joists) != len(want) {
+		t.Fatalf("%d timbers, want %d", len(l.Joists), len(want))
+	}
+	for i, w := range want {
+		x, name := &l.Joists[i], fmt.Sprintf("timber %d, ", i)
+		if x.Index != i || x.Member != w.member || x.Number != w.number || x.Piece != w.piece || x.WidthMM != 47 {
+			t.Errorf("%s%+v, want %+v", name, x, w)
+		}
+		nearPoint(t, name+"start", x.Origin.Add(x.Along.Mul(x.FromMM)), f.point(w.from))
+		nearPoint(t, name+"end", x.Origin.Add(x.Along.Mul(x.ToMM)), f.point(w.to))
+		near(t, name+"area", x.Footprint.Area(), 47*w.to.Sub(w.from).Len())
+	}
+}
+
+// Joists along X at y = 200, 600 … 1800, 47 wide. The third is cut for an opening of x from
+// 800 to 1400: its pieces end at the trimmers' backs, 47 further out. The second joists
+// lie against the second and the fourth, on the opening's side: middles at 600 + 47 and
+// 1400 − 47. The trimmers run between them, from 600 + 23.5 + 47 to 1400 − 70.5.
+func TestTrimmersByHand(t *testing.T) {
+	inEveryFrame(t, func(t *testing.T, f frame) {
+		j := timber()
+		j.Floor.Joists.FirstOffsetMM = 200
+		j.Floor.Joists.Trims = []job.Trim{{Joist: 3, FromMM: 800, ToMM: 1400}}
+		l := place(t, f.job(j))
+		holdTimbers(t, f, l, []timberLine{
+			{layout.CommonJoist, 1, 0, plan.Point{0, 200}, plan.Point{2400, 200}},
+			{layout.TrimmingJoist, 2, 0, plan.Point{0, 600}, plan.Point{2400, 600}},
+			{layout.CutJoist, 3, 1, plan.Point{0, 1000}, plan.Point{753, 1000}},
+			{layout.CutJoist, 3, 2, plan.Point{1447, 1000}, plan.Point{2400, 1000}},
+			{layout.TrimmingJoist, 4, 0, plan.Point{0, 1400}, plan.Point{2400, 1400}},
+			{layout.CommonJoist, 5, 0, plan.Point{0, 1800}, plan.Point{2400, 1800}},
+			{layout.SecondJoist, 1, 0, plan.Point{0, 647}, plan.Point{2400, 647}},
+			{layout.SecondJoist, 2, 0, plan.Point{0, 1353}, plan.Point{2400, 1353}},
+			{layout.Trimmer, 1, 0, plan.Point{776.5, 670.5}, plan.Point{776.5, 1329.5}},
+			{layout.Trimmer, 2, 0, plan.Point{1423.5, 670.5}, plan.Point{1423.5, 1329.5}},
+		})
+		if len(l.CutOuts) != 1 || l.CutOuts[0].Joist != 3 || l.CutOuts[0].Which != 1 {
+			t.Fatalf("cut out: %+v", l.CutOuts)
+		}
+		near(t, "cut out", l.CutOuts[0].LengthMM, 600+2*47)
+		nearPoint(t, "middle of it", l.CutOuts[0].Middle(), f.point(plan.Point{1100, 1000}))
+		near(t, "area of it", plan.FromRing(l.CutOuts[0].Ring).Area(), 694*47)
+		if hung := [2]bool{l.Joists[2].HungStart, l.Joists[2].HungEnd}; hung != [2]bool{false, true} {
+			t.Errorf("the first piece hangs by %v", hung)
+		}
+	})
+}
+
+// Two openings in a joist, stated the last first, the first of which takes the joist's
+// start: one piece hangs on trimmers at both ends. The joists beside are doubled once.
+func TestTwoOpeningsInAJoist(t *testing.T) {
+	j := timber()
+	j.Floor.Joists.FirstOffsetMM = 200
+	j.Floor.Joists.Trims = []job.Trim{{Joist: 2, FromMM: 1300, ToMM: 1600}, {Joist: 2, ToMM: 500}}
+	l := place(t, j)
+	holdTimbers(t, frame{}, l, []timberLine{
+		{layout.TrimmingJoist, 1, 0, plan.Point{0, 200}, plan.Point{2400, 200}},
+		{layout.CutJoist, 2, 1, plan.Point{547, 600}, plan.Point{1253, 600}},
+		{layout.CutJoist, 2, 2, plan.Point{1647, 600}, plan.Point{2400, 600}},
+		{layout.TrimmingJoist, 3, 0, plan.Point{0, 1000}, plan.Point{2400, 1000}},
+		{layout.CommonJoist, 4, 0, plan.Point{0, 1400}, plan.Point{2400, 1400}},
+		{layout.CommonJoist, 5, 0, plan.Point{0, 1800}, plan.Point{2400, 1800}},
+		{layout.SecondJoist, 1, 0, plan.Point{0, 247}, plan.Point{2400, 247}},
+		{layout.SecondJoist, 2, 0, plan.Point{0, 953}, plan.Point{2400, 953}},
+		{layout.Trimmer, 1, 0, plan.Point{523.5, 270.5}, plan.Point{523.5, 929.5}},
+		{layout.Trimmer, 2, 0, plan.Point{1276.5, 270.5}, plan.Point{1276.5, 929.5}},
+		{layout.Trimmer, 3, 0, plan.Point{1623.5, 270.5}, plan.Point{1623.5, 929.5}},
+	})
+	if got := [2]float64{l.CutOuts[0].LengthMM, l.CutOuts[1].LengthMM}; got != [2]float64{547, 394} {
+		t.Errorf("cut out: %v", got)
+	}
+	if p := l.Joists[1]; !p.HungStart || !p.HungEnd {
+		t.Errorf("the piece between hangs by %v, %v", p.HungStart, p.HungEnd)
+	}
+}
