@@ -136,7 +136,7 @@ func (d *desktop) forget() {
 func TestWalk(t *testing.T) {
 	d := openDesktop(t)
 	path := filepath.Join(filepath.Dir(d.logFile), "walk.json")
-	demo, err := os.ReadFile("../../assets/demos/1-slab-side-wall.json")
+	demo, err := os.ReadFile("../../geometry/job/testdata/version-4/1-slab-side-wall.json")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -146,11 +146,13 @@ func TestWalk(t *testing.T) {
 	d.start(path)
 	d.wait(`base top 79\.00 tile 115\.00 stops 0`)
 
-	// Height: from "safe" to "chosen", then type a height.
-	d.click(240, 485)
-	d.click(200, 626)
+	// Height: from "safe" to "chosen", then type a height, once the shower's fields above
+	// are folded away.
+	d.click(100, 184)
+	d.click(240, 333)
+	d.click(200, 474)
 	d.wait(`base top 79\.00 .* unsaved true`)
-	d.click(287, 523)
+	d.click(287, 371)
 	d.key("ctrl+a")
 	d.do("type", "--delay", "60", "50")
 	d.wait(`base top 57\.00 .*stops [1-9]`)
@@ -198,7 +200,7 @@ func TestWalk(t *testing.T) {
 	// A demo from the list.
 	d.click(218, 22)
 	d.click(300, 127)
-	d.wait(`job "Loft room`)
+	d.wait(`job "Loft under`)
 
 	// The showroom and back; layers apart; another view.
 	d.pause()
@@ -247,7 +249,7 @@ func TestWithout3D(t *testing.T) {
 	}
 	defer d.stop()
 	d.wait(`3d off: .*OpenGL`)
-	d.wait(`base top 79\.00`)
+	d.wait(`base top 80\.50`)
 	d.key("ctrl+m")
 	d.wait(`measure true`)
 }
