@@ -230,11 +230,12 @@ func (s *Shaper) combine(a, b Region, op operation, areaMM2 float64, what messag
 	return nil
 }
 
-// combineOn carries the operation out on one grid: on the usual one by overlay
-// where that is sure, else by the library.
+// combineOn carries the operation out on one grid: on the usual one without hairs between
+// the two, by overlay where that is sure, else by the library.
 func (s *Shaper) combineOn(grid float64, f turnedFrame, a, b Region, op operation, areaMM2, slackMM2 float64) (Region, error) {
 	a, b = a.into(f, grid), b.into(f, grid)
 	if grid == gridMM {
+		a, b = withoutHairs(a, b)
 		if out, ok := s.overlay.combine(a, b, grid, op); ok && math.Abs(out.Area()-areaMM2) <= slackMM2 {
 			out.outOf(f)
 			return out, nil
