@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"sync"
 
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -20,7 +21,7 @@ type List struct {
 	Most  int // how many there may be
 	// Count is how many there are in a job.
 	Count   func(*Job) int
-	entries func() []Entry
+	entries []Entry
 	add     func(*Job)
 	remove  func(*Job, int)
 }
@@ -60,9 +61,8 @@ type ChoiceEntry struct {
 // Uses tells whether the thing of an index needs the entry.
 func (e Entry) Uses(j *Job, i int) bool { return e.uses == nil || e.uses(j, i) }
 
-// Entries are what is stated of each thing; they are made when they are asked for, since most
-// lists of a job are empty.
-func (l List) Entries() []Entry { return l.entries() }
+// Entries are what is stated of each thing.
+func (l List) Entries() []Entry { return l.entries }
 
 // Label is the id of an entry's name, which its field has on screen.
 func (l List) Label(e Entry) message.ID { return message.ID("item." + l.Key + "." + e.Key) }
@@ -104,7 +104,7 @@ func (l List) Remove(j *Job, i int) {
 // listed makes a list of a slice of the job. Usual is what is added.
 func listed[T any](key string, group Group, most int, of func(*Job) *[]T, usual func(*Job) T, entries ...func(at func(*Job, int) *T) Entry) List {
 	at := func(j *Job, i int) *T { return &(*of(j))[i] }
-	l := List{Key: key, Group: group, Most: most,
+	return List{Key: key, Group: group, Most: most, entries: made(entries, at),
 		Count: func(j *Job) int { return len(*of(j)) },
 		add:   func(j *Job) { s := of(j); *s = append(*s, usual(j)) },
 		remove: func(j *Job, i int) {
@@ -115,13 +115,11 @@ func listed[T any](key string, group Group, most int, of func(*Job) *[]T, usual 
 			}
 			*s = append((*s)[:i:i], (*s)[i+1:]...)
 		}}
-	l.entries = func() []Entry { return made(entries, at) }
-	return l
 }
 
 // single makes a list of a thing that a job has or has not.
 func single[T any](key string, group Group, of func(*Job) **T, usual func(*Job) T, entries ...func(at func(*Job, int) *T) Entry) List {
-	l := List{Key: key, Group: group, Most: 1,
+	return List{Key: key, Group: group, Most: 1, entries: made(entries, func(j *Job, _ int) *T { return *of(j) }),
 		Count: func(j *Job) int {
 			if *of(j) == nil {
 				return 0
@@ -133,8 +131,6 @@ func single[T any](key string, group Group, of func(*Job) **T, usual func(*Job) 
 			*of(j) = &v
 		},
 		remove: func(j *Job, _ int) { *of(j) = nil }}
-	l.entries = func() []Entry { return made(entries, func(j *Job, _ int) *T { return *of(j) }) }
-	return l
 }
 
 // made are the entries of the things at a place of a job.
@@ -229,10 +225,14 @@ func where[T any](uses func(*T) bool, entry func(func(*Job, int) *T) Entry) func
 	}
 }
 
-// Lists are all lists of things of a job, in the order of the groups.
-func Lists() []List {
+// Lists are all lists of things of a job, in the order of the groups; they are not to be
+// changed.
+func Lists() []List { return lists() }
+
+// lists are the same for every job, which is checked with them: made once.
+var lists = sync.OnceValue(func() []List {
 	return slices.Concat(roomLists(), []List{existingList(), trimList()}, showerLists(), courseLists(), sealingLists(), wasteLists())
-}
+})
 
 // FindList is the list of a key.
 func FindList(key string) (List, bool) {
