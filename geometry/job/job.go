@@ -291,6 +291,10 @@ const (
 // Linear tells whether the fall goes to a linear drain.
 func (k FallKind) Linear() bool { return k != FallPoint && k != FallRoom }
 
+// Sideways tells whether the fall goes to the left or right side, which a drain then runs
+// along.
+func (k FallKind) Sideways() bool { return k == FallLeft || k == FallRight }
+
 // EndsKind is how the floor lies beyond the ends of a linear drain.
 type EndsKind string
 
