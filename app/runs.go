@@ -301,13 +301,12 @@ func runDetail(a search.Alternative, of job.Job) string {
 // trapPlace is a trap's place along its drain, as seen facing the back wall.
 func trapPlace(offsetMM float64, fall job.FallKind) message.Message {
 	far := message.MM("far", math.Abs(offsetMM))
-	alongside := fall == job.FallLeft || fall == job.FallRight
 	switch {
 	case offsetMM == 0:
 		return message.Of("run.trap-in-middle")
-	case alongside && offsetMM > 0:
+	case fall.Sideways() && offsetMM > 0:
 		return message.Of("run.trap-to-front", far)
-	case alongside:
+	case fall.Sideways():
 		return message.Of("run.trap-to-back", far)
 	case offsetMM > 0:
 		return message.Of("run.trap-to-right", far)

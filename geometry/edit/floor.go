@@ -186,9 +186,8 @@ func Doorway(what message.Message, i int, change func(*job.Doorway)) Edit {
 // one; the job stays as it is when there is none.
 func AddDoorway() Edit {
 	return Of(message.Of("edit.add-doorway"), func(j *job.Job) {
-		n := len(j.Room.Outline)
-		for w := range n {
-			length := j.Room.Outline[(w+1)%n].Sub(j.Room.Outline[w]).Len()
+		for w := range j.Room.Outline {
+			length := j.Room.WallLengthMM(w)
 			at := float64(doorwayToCornerMM)
 			for _, d := range j.Room.Doorways {
 				if d.Wall == w {

@@ -4,10 +4,17 @@ import "math"
 
 // DrainSideMM is how long the side is that a drain runs along.
 func (j *Job) DrainSideMM() float64 {
-	if j.Former.Fall == FallLeft || j.Former.Fall == FallRight {
-		return j.Shower.DepthMM
+	along, _ := j.drainSideMM()
+	return along
+}
+
+// drainSideMM is how long the shower is along the side that a drain runs along, and across
+// it.
+func (j *Job) drainSideMM() (alongMM, acrossMM float64) {
+	if j.Former.Fall.Sideways() {
+		return j.Shower.DepthMM, j.Shower.WidthMM
 	}
-	return j.Shower.WidthMM
+	return j.Shower.WidthMM, j.Shower.DepthMM
 }
 
 // The shortest and the longest linear drain that make sense at all.
@@ -46,9 +53,10 @@ func (j *Job) drainKeepsMM() (first, last float64) {
 	if j.Shower.Kerb == nil {
 		return first, last
 	}
-	across, ends := j.Shower.DepthMM, [2]int{3, 1} // left and right, as ShowerSides has them
-	if j.Former.Fall == FallLeft || j.Former.Fall == FallRight {
-		across, ends = j.Shower.WidthMM, [2]int{0, 2}
+	_, across := j.drainSideMM()
+	ends := [2]int{3, 1} // left and right, as ShowerSides has them
+	if j.Former.Fall.Sideways() {
+		ends = [2]int{0, 2}
 	}
 	// From the back, or from the left, to the drain's middle.
 	middle := d.WallClearanceMM + d.WidthMM/2

@@ -291,6 +291,10 @@ const (
 // Linear tells whether the fall goes to a linear drain.
 func (k FallKind) Linear() bool { return k != FallPoint && k != FallRoom }
 
+// Sideways tells whether the fall goes to the left or right side, which a drain then runs
+// along.
+func (k FallKind) Sideways() bool { return k == FallLeft || k == FallRight }
+
 // EndsKind is how the floor lies beyond the ends of a linear drain.
 type EndsKind string
 
@@ -722,14 +726,7 @@ func (j Job) Clone() Job {
 	j.Floor.Joists.Trims = append([]Trim(nil), j.Floor.Joists.Trims...)
 	j.SpotLevels = append([]SpotLevel(nil), j.SpotLevels...)
 	j.Shower.Screens = append([]Screen(nil), j.Shower.Screens...)
-	if h := j.Shower.Head; h != nil {
-		head := *h
-		j.Shower.Head = &head
-	}
-	if k := j.Shower.Kerb; k != nil {
-		kerb := *k
-		j.Shower.Kerb = &kerb
-	}
+	j.Shower.Head, j.Shower.Kerb = clonePointer(j.Shower.Head), clonePointer(j.Shower.Kerb)
 	j.Base.CutAtStartMM = clonePointer(j.Base.CutAtStartMM)
 	j.Drain.ForwardMM = clonePointer(j.Drain.ForwardMM)
 	j.Drain.SoldLengthsMM = append([]float64(nil), j.Drain.SoldLengthsMM...)
@@ -746,19 +743,10 @@ func (j Job) Clone() Job {
 	j.Drain.CapacityCurve = append([]part.HeadFlow(nil), j.Drain.CapacityCurve...)
 	j.Base.BoardsMM = append([]float64(nil), j.Base.BoardsMM...)
 	j.Floor.Existing = append([]Existing(nil), j.Floor.Existing...)
-	if t := j.Layers.Tanking; t != nil {
-		c := *t
-		c.BeyondMM = clonePointer(t.BeyondMM)
-		j.Layers.Tanking = &c
+	if j.Layers.Tanking = clonePointer(j.Layers.Tanking); j.Layers.Tanking != nil {
+		j.Layers.Tanking.BeyondMM = clonePointer(j.Layers.Tanking.BeyondMM)
 	}
-	if x := j.Layers.Joints; x != nil {
-		c := *x
-		j.Layers.Joints = &c
-	}
-	if x := j.Layers.Heating; x != nil {
-		c := *x
-		j.Layers.Heating = &c
-	}
+	j.Layers.Joints, j.Layers.Heating = clonePointer(j.Layers.Joints), clonePointer(j.Layers.Heating)
 	for _, under := range j.Courses() {
 		*under = append([]Course(nil), *under...)
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
+	"sync"
 
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -20,7 +22,7 @@ type List struct {
 	Most  int // how many there may be
 	// Count is how many there are in a job.
 	Count   func(*Job) int
-	entries func() []Entry
+	entries []Entry
 	add     func(*Job)
 	remove  func(*Job, int)
 }
@@ -60,9 +62,8 @@ type ChoiceEntry struct {
 // Uses tells whether the thing of an index needs the entry.
 func (e Entry) Uses(j *Job, i int) bool { return e.uses == nil || e.uses(j, i) }
 
-// Entries are what is stated of each thing; they are made when they are asked for, since most
-// lists of a job are empty.
-func (l List) Entries() []Entry { return l.entries() }
+// Entries are what is stated of each thing.
+func (l List) Entries() []Entry { return l.entries }
 
 // Label is the id of an entry's name, which its field has on screen.
 func (l List) Label(e Entry) message.ID { return message.ID("item." + l.Key + "." + e.Key) }
@@ -102,9 +103,11 @@ func (l List) Remove(j *Job, i int) {
 }
 
 // listed makes a list of a slice of the job. Usual is what is added.
-func listed[T any](key string, group Group, most int, of func(*Job) *[]T, usual func(*Job) T, entries ...func(at func(*Job, int) *T) Entry) List {
+func listed[T any](
+	key string, group Group, most int, of func(*Job) *[]T, usual func(*Job) T, entries ...func(at func(*Job, int) *T) Entry,
+) List {
 	at := func(j *Job, i int) *T { return &(*of(j))[i] }
-	l := List{Key: key, Group: group, Most: most,
+	return List{Key: key, Group: group, Most: most, entries: made(entries, at),
 		Count: func(j *Job) int { return len(*of(j)) },
 		add:   func(j *Job) { s := of(j); *s = append(*s, usual(j)) },
 		remove: func(j *Job, i int) {
@@ -115,13 +118,11 @@ func listed[T any](key string, group Group, most int, of func(*Job) *[]T, usual 
 			}
 			*s = append((*s)[:i:i], (*s)[i+1:]...)
 		}}
-	l.entries = func() []Entry { return made(entries, at) }
-	return l
 }
 
 // single makes a list of a thing that a job has or has not.
 func single[T any](key string, group Group, of func(*Job) **T, usual func(*Job) T, entries ...func(at func(*Job, int) *T) Entry) List {
-	l := List{Key: key, Group: group, Most: 1,
+	return List{Key: key, Group: group, Most: 1, entries: made(entries, func(j *Job, _ int) *T { return *of(j) }),
 		Count: func(j *Job) int {
 			if *of(j) == nil {
 				return 0
@@ -133,8 +134,6 @@ func single[T any](key string, group Group, of func(*Job) **T, usual func(*Job) 
 			*of(j) = &v
 		},
 		remove: func(j *Job, _ int) { *of(j) = nil }}
-	l.entries = func() []Entry { return made(entries, func(j *Job, _ int) *T { return *of(j) }) }
-	return l
 }
 
 // made are the entries of the things at a place of a job.
@@ -160,11 +159,12 @@ func (l List) removing(before func(*Job, int)) List {
 func number[T any](key string, kind unit.Kind, least, greatest, step float64, field func(*T) *float64) func(func(*Job, int) *T) Entry {
 	return func(at func(*Job, int) *T) Entry {
 		f := func(j *Job, i int) *float64 { return field(at(j, i)) }
-		return Entry{Key: key, Number: &NumberEntry{Kind: kind, Least: least, Greatest: greatest, Step: step, At: f, set: func(j *Job, i int, v *float64) {
-			if v != nil {
-				*f(j, i) = *v
-			}
-		}}}
+		return Entry{Key: key, Number: &NumberEntry{Kind: kind, Least: least, Greatest: greatest, Step: step, At: f,
+			set: func(j *Job, i int, v *float64) {
+				if v != nil {
+					*f(j, i) = *v
+				}
+			}}}
 	}
 }
 
@@ -229,10 +229,14 @@ func where[T any](uses func(*T) bool, entry func(func(*Job, int) *T) Entry) func
 	}
 }
 
-// Lists are all lists of things of a job, in the order of the groups.
-func Lists() []List {
+// Lists are all lists of things of a job, in the order of the groups; they are not to be
+// changed.
+func Lists() []List { return lists() }
+
+// lists are the same for every job, which is checked with them: made once.
+var lists = sync.OnceValue(func() []List {
 	return slices.Concat(roomLists(), []List{existingList(), trimList()}, showerLists(), courseLists(), sealingLists(), wasteLists())
-}
+})
 
 // FindList is the list of a key.
 func FindList(key string) (List, bool) {
@@ -278,12 +282,9 @@ func (v *validator) entry(j *Job, key string, e Entry, i int) {
 			v.within(key, *at, e.Number.Least, e.Number.Greatest, e.Number.Kind)
 		}
 	case e.Choice != nil:
-		for _, known := range e.Choice.Values {
-			if known == e.Choice.At(j, i) {
-				return
-			}
+		if is := e.Choice.At(j, i); !slices.Contains(e.Choice.Values, is) {
+			v.problems = append(v.problems, Problem{key, unknownChoice(is, e.Choice.Words)})
 		}
-		v.problems = append(v.problems, Problem{key, unknownChoice(e.Choice.At(j, i), e.Choice.Words)})
 	case e.Wall != nil:
 		if w, n := *e.Wall(j, i), len(j.Room.Outline); w < 0 || w >= n {
 			v.noWall(key, w, n)
@@ -295,26 +296,9 @@ func (v *validator) entry(j *Job, key string, e Entry, i int) {
 // into none.
 func placeInList(key string) (message.Message, bool) {
 	for _, l := range Lists() {
-		rest, i := "", 0
-		if l.Most == 1 {
-			if len(key) < len(l.Key) || key[:len(l.Key)] != l.Key || len(key) > len(l.Key) && key[len(l.Key)] != '.' {
-				continue
-			}
-			rest = key[len(l.Key):]
-		} else {
-			if len(key) <= len(l.Key) || key[:len(l.Key)+1] != l.Key+"[" {
-				continue
-			}
-			tail := key[len(l.Key)+1:]
-			end := 0
-			for end < len(tail) && tail[end] != ']' {
-				end++
-			}
-			n, err := strconv.Atoi(tail[:end])
-			if err != nil || end == len(tail) {
-				continue
-			}
-			i, rest = n, tail[end+1:]
+		i, rest, ok := l.within(key)
+		if !ok {
+			continue
 		}
 		for _, e := range l.Entries() {
 			if rest == "."+e.Key {
@@ -324,4 +308,22 @@ func placeInList(key string) (message.Message, bool) {
 		return l.Item(i), true
 	}
 	return message.Message{}, false
+}
+
+// within is the index of the thing of the list that a path of the job's file leads into,
+// and the rest of the path; ok is false where it leads into none.
+func (l List) within(key string) (i int, rest string, ok bool) {
+	rest, ok = strings.CutPrefix(key, l.Key)
+	if !ok {
+		return 0, "", false
+	}
+	if l.Most == 1 {
+		return 0, rest, rest == "" || rest[0] == '.'
+	}
+	if rest, ok = strings.CutPrefix(rest, "["); !ok {
+		return 0, "", false
+	}
+	index, rest, ok := strings.Cut(rest, "]")
+	i, err := strconv.Atoi(index)
+	return i, rest, ok && err == nil
 }

@@ -69,8 +69,8 @@ type Window struct {
 func usualWindow(j *Job) Window {
 	w := Window{WidthMM: 600, SillMM: 1100, HeightMM: 900}
 	longest := 0.0
-	for i, p := range j.Room.Outline {
-		if mm := j.Room.Outline[(i+1)%len(j.Room.Outline)].Sub(p).Len(); mm > longest {
+	for i := range j.Room.Outline {
+		if mm := j.Room.WallLengthMM(i); mm > longest {
 			w.Wall, longest = i, mm
 		}
 	}
@@ -87,6 +87,12 @@ func (r Room) WallLengthMM(wall int) float64 {
 	return r.Outline[(wall+1)%n].Sub(r.Outline[wall]).Len()
 }
 
+// overlap tells whether two stretches of a line, by their starts and lengths, share more
+// than an end.
+func overlap(aMM, aLongMM, bMM, bLongMM float64) bool {
+	return aMM < bMM+bLongMM && bMM < aMM+aLongMM
+}
+
 // windows checks that windows lie in their walls, apart from each other and from
 // doorways.
 func (v *validator) windows(r Room) {
@@ -97,12 +103,12 @@ func (v *validator) windows(r Room) {
 			continue
 		}
 		for k, d := range r.Doorways {
-			if d.Wall == w.Wall && d.OffsetMM < w.OffsetMM+w.WidthMM && w.OffsetMM < d.OffsetMM+d.WidthMM {
+			if d.Wall == w.Wall && overlap(d.OffsetMM, d.WidthMM, w.OffsetMM, w.WidthMM) {
 				v.add(key, "problem.window-in-doorway", message.No("other", k+1))
 			}
 		}
 		for k, o := range r.Windows[:i] {
-			if o.Wall == w.Wall && o.OffsetMM < w.OffsetMM+w.WidthMM && w.OffsetMM < o.OffsetMM+o.WidthMM && o.SillMM < w.SillMM+w.HeightMM && w.SillMM < o.SillMM+o.HeightMM {
+			if o.Wall == w.Wall && overlap(o.OffsetMM, o.WidthMM, w.OffsetMM, w.WidthMM) && overlap(o.SillMM, o.HeightMM, w.SillMM, w.HeightMM) {
 				v.add(key, "problem.windows-overlap", message.No("other", k+1))
 			}
 		}

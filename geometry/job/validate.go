@@ -191,13 +191,13 @@ func (v *validator) room(r Room) {
 		if !sound {
 			continue
 		}
-		length := r.Outline[(d.Wall+1)%n].Sub(r.Outline[d.Wall]).Len()
+		length := r.WallLengthMM(d.Wall)
 		if v.within(key+".widthMM", d.WidthMM, 100, 5000, unit.Length) && (math.IsNaN(d.OffsetMM) || d.OffsetMM < 0 || d.OffsetMM+d.WidthMM > length+plan.HairMM) {
 			v.add(key+".offsetMM", "problem.doorway-past-wall", longest("length", length))
 			continue
 		}
 		for k, o := range r.Doorways[:i] {
-			if o.Wall == d.Wall && o.OffsetMM < d.OffsetMM+d.WidthMM && d.OffsetMM < o.OffsetMM+o.WidthMM {
+			if o.Wall == d.Wall && overlap(o.OffsetMM, o.WidthMM, d.OffsetMM, d.WidthMM) {
 				v.add(key, "problem.doorways-overlap", message.No("other", k+1))
 			}
 		}
@@ -368,7 +368,7 @@ func (v *validator) drainAndWaste(j Job) {
 	if w.Exit.Kind == ExitWall {
 		if w.Exit.Wall < 0 || w.Exit.Wall >= n {
 			v.noWall("waste.exit.wall", w.Exit.Wall, n)
-		} else if length := j.Room.Outline[(w.Exit.Wall+1)%n].Sub(j.Room.Outline[w.Exit.Wall]).Len(); w.Exit.OffsetMM > length {
+		} else if length := j.Room.WallLengthMM(w.Exit.Wall); w.Exit.OffsetMM > length {
 			v.add("waste.exit.offsetMM", "problem.exit-past-wall", longest("length", length))
 		}
 	} else if w.Exit.Kind != ExitStack {
@@ -413,11 +413,8 @@ func (v *validator) drainInShower(j Job) {
 	if len(v.problems) > 0 {
 		return
 	}
-	s, d := j.Shower, j.Drain
-	width, depth := s.WidthMM, s.DepthMM
-	if j.Former.Fall == FallLeft || j.Former.Fall == FallRight {
-		width, depth = depth, width
-	}
+	d := j.Drain
+	width, depth := j.drainSideMM()
 	length := j.DrainLengthMM()
 	if spare := (width-length)/2 - math.Abs(d.OffsetMM); spare < -plan.HairMM {
 		v.add("drain.offsetMM", "problem.drain-past-side", message.MM("drain", length), longest("side", width))

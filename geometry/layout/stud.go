@@ -54,7 +54,7 @@ func (l *Layout) DrainStuds(j *job.Job) (wall Wall, startMM float64, studs []Stu
 			continue
 		}
 		w := l.Walls[e.Wall]
-		half := l.DrainAlong.Mul(j.Drain.LengthMM / 2)
+		half := l.DrainAlong.Mul(j.DrainLengthMM() / 2)
 		from, to := l.DrainCentre.Sub(half).Sub(w.A).Dot(w.Along), l.DrainCentre.Add(half).Sub(w.A).Dot(w.Along)
 		from, to = min(from, to), max(from, to)
 		for _, s := range l.Studs {

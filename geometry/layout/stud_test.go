@@ -41,6 +41,15 @@ func TestStudsBehindTheDrain(t *testing.T) {
 	near(t, "first", studs[0].AtMM, 1400)
 	near(t, "second", studs[1].AtMM, 1800)
 	nearPoint(t, "middle of the first", plan.FromRing(studs[0].Ring).Centroid(), plan.Point{1000, 1950})
+	// As long as its side, it keeps 13 off both ends: 1374 of 1400, from 1013 to 2387, with
+	// studs at 1400, 1800 and 2200.
+	j.Drain.LengthMM = 0
+	l = place(t, j)
+	if _, start, studs, ok = l.DrainStuds(&j); !ok || len(studs) != 3 {
+		t.Fatalf("behind a drain as long as its side: %v, %+v", ok, studs)
+	}
+	near(t, "start", start, 1013)
+	near(t, "third", studs[2].AtMM, 2200)
 	j.Former.Fall = job.FallMid
 	l = place(t, j)
 	if _, _, _, ok := l.DrainStuds(&j); ok {
