@@ -97,22 +97,9 @@ func (b *builder) pipeEnds() {
 func (b *builder) round(region plan.Region, what message.Message) plan.Region {
 	const besideMM = 1
 	for _, s := range b.layout.Stacks {
-		if region.Contains(s.At, 0) && edgeMM(region, s.At) > s.RadiusMM+besideMM {
+		if region.Contains(s.At, 0) && region.EdgeMM(s.At) > s.RadiusMM+besideMM {
 			region = b.subtract(region, plan.FromRing(plan.Circle(s.At, s.RadiusMM, solid.ChordErrorMM)), what)
 		}
 	}
 	return region
-}
-
-// edgeMM is how far a place is from the nearest edge of a region.
-func edgeMM(region plan.Region, at plan.Point) float64 {
-	least := math.Inf(1)
-	for _, p := range region {
-		for _, ring := range p.Rings() {
-			for i, q := range ring {
-				least = math.Min(least, plan.DistanceToSegment(at, q, ring[(i+1)%len(ring)]))
-			}
-		}
-	}
-	return least
 }

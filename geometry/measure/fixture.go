@@ -110,22 +110,12 @@ func (m *Measurer) turningCircleMM() float64 {
 // clearMM is how far a place of the floor is from walls, fixtures and stacks; less than
 // nothing in them.
 func (m *Measurer) clearMM(p plan.Point) float64 {
-	clear := math.Inf(1)
-	edges := func(ring plan.Ring) (mm float64) {
-		mm = math.Inf(1)
-		for i, a := range ring {
-			mm = min(mm, plan.DistanceToSegment(p, a, ring[(i+1)%len(ring)]))
-		}
-		return mm
-	}
-	for _, poly := range m.Layout.Room {
-		clear = min(clear, edges(poly.Outer))
-	}
+	clear := m.Layout.Room.EdgeMM(p)
 	if !m.Layout.Room.Contains(p, 0) {
 		clear = -clear
 	}
 	for _, ring := range m.Layout.Fixtures {
-		d := edges(ring)
+		d := ring.EdgeMM(p)
 		if plan.FromRing(ring).Contains(p, 0) {
 			d = -d
 		}

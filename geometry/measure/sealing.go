@@ -108,12 +108,7 @@ func (s *Sealing) joints(j *job.Job, l *layout.Layout) {
 	}
 	for _, f := range fields {
 		for _, along := range [2]plan.Point{l.ToRight, l.Into} {
-			low, high := math.Inf(1), math.Inf(-1)
-			for _, p := range f {
-				for _, q := range p.Outer {
-					low, high = math.Min(low, q.Dot(along)), math.Max(high, q.Dot(along))
-				}
-			}
+			low, high := reach(f, along)
 			side := high - low
 			if x != nil && x.GreatestFieldMM > 0 && side > x.GreatestFieldMM+sameMM {
 				n := math.Ceil((side - sameMM) / x.GreatestFieldMM)
@@ -231,15 +226,7 @@ func (m *Measurer) tankedFromHead() {
 		return
 	}
 	at := head.At.Vec3(m.buildUp().FinishedMM(head.At) + head.HeightMM)
-	nearest := math.Inf(1)
-	for _, p := range l.Untanked {
-		for _, ring := range p.Rings() {
-			for i := range ring {
-				nearest = math.Min(nearest, plan.DistanceToSegment(head.At, ring[i], ring[(i+1)%len(ring)]))
-			}
-		}
-	}
-	if !math.IsInf(nearest, 1) && len(l.OpenEdges()) > 0 {
+	if nearest := l.Untanked.EdgeMM(head.At); !math.IsInf(nearest, 1) && len(l.OpenEdges()) > 0 {
 		m.add("tanking.from-head", of(rule.FloorTanking), nearest, at)
 	}
 	to := h.TileMM + j.Layers.TankedToMM()

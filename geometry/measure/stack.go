@@ -78,14 +78,7 @@ func (m *Measurer) stacks(trap, channel *clash.Prism) {
 // intoFloor is how far a circle in plan reaches into the falling floor; nothing or less
 // where it is clear.
 func (m *Measurer) intoFloor(at plan.Point, radiusMM float64) float64 {
-	edge := math.Inf(1)
-	for _, p := range m.Layout.FallArea {
-		for _, ring := range p.Rings() {
-			for i, a := range ring {
-				edge = min(edge, plan.DistanceToSegment(at, a, ring[(i+1)%len(ring)]))
-			}
-		}
-	}
+	edge := m.Layout.FallArea.EdgeMM(at)
 	if m.Layout.FallArea.Contains(at, 0) {
 		return radiusMM + edge
 	}
