@@ -137,8 +137,8 @@ func circumstancesOf(pack rule.Pack, j *job.Job) circumstances {
 	return circumstances{j.Accessible, j.Floor.CeilingBelow, j.Floor.Kind, j.Former.Fall, j.Waste.NominalMM, stage.UnventedMM(pack, j)}
 }
 
-// All takes every measurement of a job whose layers, cuts and water are known.
-func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Water) []rule.Measurement {
+// All takes every measurement of a job whose layers, cuts, water and sealing are known.
+func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Water, s Sealing) []rule.Measurement {
 	m := Measurer{out: make([]rule.Measurement, 0, 96)}
 	m.Begin(l)
 	m.floor, m.crossings, m.crossed = &floor, crossings, true
@@ -155,7 +155,7 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.head()
 	m.water(w)
 	m.asBuilt()
-	m.sealing()
+	m.sealing(s)
 	m.cautions()
 	m.layerCautions()
 	return m.out

@@ -188,13 +188,13 @@ func wallFaceMM2(h *level.Heights, l *layout.Layout, a, b plan.Point, headMM flo
 }
 
 // sealing measures how far the tanking reaches, and the joints.
-func (m *Measurer) sealing() {
+func (m *Measurer) sealing(s Sealing) {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
 	if x := j.Layers.Joints; x != nil {
 		at := m.Layout.Shower.Centroid()
 		place := at.Vec3(h.ShowerAt(l, at))
 		m.add("joint.perimeter", of(rule.FloorJoints), x.PerimeterMM, place)
-		m.add("joint.field", of(rule.FloorJoints), SealingOf(m.Levelled).FieldMM, place)
+		m.add("joint.field", of(rule.FloorJoints), s.FieldMM, place)
 	}
 	if len(l.Heated) > 0 {
 		at := l.Heated.Centroid()
