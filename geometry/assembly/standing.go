@@ -6,7 +6,6 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
-	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
@@ -31,8 +30,8 @@ func (b *builder) standing() {
 
 // pump is the box of the pump that the run leads into, on the finished floor.
 func (b *builder) pump() {
-	p, run := b.job.Waste.Pump, &b.heights.Run
-	if b.job.Waste.Exit.Kind != job.ExitPump || p == nil || len(run.Pieces) == 0 {
+	p, run := b.job.Waste.IntoPump(), &b.heights.Run
+	if p == nil || len(run.Pieces) == 0 {
 		return
 	}
 	box := layout.PumpBox(*p, run.Exit, run.ExitTo)

@@ -69,7 +69,7 @@ func (m *Measurer) stacks(trap, channel *clash.Prism) {
 			m.hold("clash.stack-gap", m.pair(clash.Channel, clash.Stack), rule.Subject{Of: rule.DrainChannelByStack, Number: k + 1}, body.Gap(channel))
 		}
 		s := &m.Layout.Stacks[k]
-		if into := m.intoFloor(s.At, s.RadiusMM); into > 0 {
+		if into := m.plan.near.intoFloor[k]; into > 0 {
 			m.add("stack.in-shower", rule.Subject{Of: rule.Stack, Number: k + 1}, into, s.At.Vec3(m.Heights.TileMM))
 		}
 	}
