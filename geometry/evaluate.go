@@ -80,7 +80,7 @@ func buildAndJudge(before Built, l stage.Levelled, sh *plan.Shaper) (b Built, j 
 		},
 		func() error {
 			j.Water, j.Sealing = measure.WaterOf(l), measure.SealingOf(l)
-			j.Measured = measure.All(l, b.Floor, b.Joists, j.Water)
+			j.Measured = measure.All(l, b.Floor, b.Joists, j.Water, j.Sealing)
 			j.Findings = l.Pack.Judge(j.Measured)
 			return nil
 		},

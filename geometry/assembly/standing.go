@@ -6,7 +6,6 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
-	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
@@ -31,8 +30,8 @@ func (b *builder) standing() {
 
 // pump is the box of the pump that the run leads into, on the finished floor.
 func (b *builder) pump() {
-	p, run := b.job.Waste.Pump, &b.heights.Run
-	if b.job.Waste.Exit.Kind != job.ExitPump || p == nil || len(run.Pieces) == 0 {
+	p, run := b.job.Waste.IntoPump(), &b.heights.Run
+	if p == nil || len(run.Pieces) == 0 {
 		return
 	}
 	box := layout.PumpBox(*p, run.Exit, run.ExitTo)
@@ -97,22 +96,9 @@ func (b *builder) pipeEnds() {
 func (b *builder) round(region plan.Region, what message.Message) plan.Region {
 	const besideMM = 1
 	for _, s := range b.layout.Stacks {
-		if region.Contains(s.At, 0) && edgeMM(region, s.At) > s.RadiusMM+besideMM {
+		if region.Contains(s.At, 0) && region.EdgeMM(s.At) > s.RadiusMM+besideMM {
 			region = b.subtract(region, plan.FromRing(plan.Circle(s.At, s.RadiusMM, solid.ChordErrorMM)), what)
 		}
 	}
 	return region
-}
-
-// edgeMM is how far a place is from the nearest edge of a region.
-func edgeMM(region plan.Region, at plan.Point) float64 {
-	least := math.Inf(1)
-	for _, p := range region {
-		for _, ring := range p.Rings() {
-			for i, q := range ring {
-				least = math.Min(least, plan.DistanceToSegment(at, q, ring[(i+1)%len(ring)]))
-			}
-		}
-	}
-	return least
 }

@@ -161,7 +161,7 @@ func TestEachInputByItself(t *testing.T) {
 		j := sure(c.off)
 		l := levelled(t, j, rule.Pack{})
 		planned := math.NaN()
-		for _, m := range measure.All(l, l.BuildUp(), l.Crossings(), measure.WaterOf(l)) {
+		for _, m := range measure.All(l, l.BuildUp(), l.Crossings(), measure.WaterOf(l), measure.SealingOf(l)) {
 			if m.Quantity == c.quantity && m.Subject.String() == c.subject {
 				planned = m.Value
 			}

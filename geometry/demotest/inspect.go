@@ -36,16 +36,7 @@ func Holds(m *solid.Mesh, p mgl64.Vec3) bool {
 // WellInside tells whether a point lies in a region and no nearer to its border
 // than given: Contains knows no margin to the inside.
 func WellInside(r plan.Region, p plan.Point, marginMM float64) bool {
-	for _, poly := range r {
-		for _, ring := range poly.Rings() {
-			for i := range ring {
-				if plan.DistanceToSegment(p, ring[i], ring[(i+1)%len(ring)]) < marginMM {
-					return false
-				}
-			}
-		}
-	}
-	return r.Contains(p, 0)
+	return r.Contains(p, 0) && r.EdgeMM(p) >= marginMM
 }
 
 // Inspect is the one check every built job must pass: part names are unique,

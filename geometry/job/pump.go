@@ -15,3 +15,12 @@ type Pump struct {
 
 // UsualPump is one for a single shower. Common practice, no source.
 func UsualPump() Pump { return Pump{FlowLPS: 0.4, LengthMM: 350, WidthMM: 180, HeightMM: 280} }
+
+// IntoPump is the pump that the waste leads into; nil when it leads elsewhere or the pump
+// is not known.
+func (w *Waste) IntoPump() *Pump {
+	if w.Exit.Kind != ExitPump {
+		return nil
+	}
+	return w.Pump
+}

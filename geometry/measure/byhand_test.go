@@ -53,7 +53,7 @@ func all(t testing.TB, j job.Job) []rule.Measurement {
 }
 
 func allOf(l stage.Levelled) []rule.Measurement {
-	return measure.All(l, l.BuildUp(), l.Crossings(), measure.WaterOf(l))
+	return measure.All(l, l.BuildUp(), l.Crossings(), measure.WaterOf(l), measure.SealingOf(l))
 }
 
 // closeMM is how near a value or a place worked out by hand must be met, beside

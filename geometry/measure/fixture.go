@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"underfall/geometry/clash"
-	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/solid"
@@ -56,21 +55,19 @@ func (m *Measurer) fixtureBody(i int) *clash.Prism {
 
 // byFixtures holds the run, as far as it lies in the room, and its pump against fixtures.
 func (m *Measurer) byFixtures() {
-	run := &m.Heights.Run
+	run, pump := &m.Heights.Run, m.Settled.Waste.IntoPump()
 	for k := range m.Layout.Fixtures {
-		body := m.fixtureBody(k)
-		for i := range run.Pieces {
-			p := &run.Pieces[i]
-			if p.FromMM >= run.InRoomMM() && run.Wall > 0 {
-				continue
-			}
-			if is := nearest(m.bodies(i), body, besideMM); is.GapMM < besideMM {
-				m.add("clash.fixture-gap", pieceBy(rule.PieceByFixture, p, k+1), is.GapMM, is.At)
+		if near := m.plan.near.fixtures[k]; len(near) > 0 {
+			body := m.fixtureBody(k)
+			for _, i := range near {
+				if is := nearest(m.bodies(i), body, besideMM); is.GapMM < besideMM {
+					m.add("clash.fixture-gap", pieceBy(rule.PieceByFixture, &run.Pieces[i], k+1), is.GapMM, is.At)
+				}
 			}
 		}
-		if p := m.Settled.Waste.Pump; p != nil && m.Settled.Waste.Exit.Kind == job.ExitPump && len(run.Pieces) > 0 && m.Settled.Room.Fixtures[k].UnderMM < p.HeightMM {
-			box := plan.FromRing(m.pumpBox())
-			m.add("fixture.on-pump", rule.Subject{Of: rule.Fixture, Number: k + 1}, plan.SharedArea(box, plan.FromRing(m.Layout.Fixtures[k])), box.Centroid().Vec3(m.Heights.FloorHighMM))
+		if pump != nil && len(run.Pieces) > 0 && m.Settled.Room.Fixtures[k].UnderMM < pump.HeightMM {
+			place := m.pumpPlace(pump)
+			m.add("fixture.on-pump", rule.Subject{Of: rule.Fixture, Number: k + 1}, place.onFixtureMM2[k], place.middle.Vec3(m.Heights.FloorHighMM))
 		}
 	}
 }
@@ -110,22 +107,12 @@ func (m *Measurer) turningCircleMM() float64 {
 // clearMM is how far a place of the floor is from walls, fixtures and stacks; less than
 // nothing in them.
 func (m *Measurer) clearMM(p plan.Point) float64 {
-	clear := math.Inf(1)
-	edges := func(ring plan.Ring) (mm float64) {
-		mm = math.Inf(1)
-		for i, a := range ring {
-			mm = min(mm, plan.DistanceToSegment(p, a, ring[(i+1)%len(ring)]))
-		}
-		return mm
-	}
-	for _, poly := range m.Layout.Room {
-		clear = min(clear, edges(poly.Outer))
-	}
+	clear := m.Layout.Room.EdgeMM(p)
 	if !m.Layout.Room.Contains(p, 0) {
 		clear = -clear
 	}
 	for _, ring := range m.Layout.Fixtures {
-		d := edges(ring)
+		d := ring.EdgeMM(p)
 		if plan.FromRing(ring).Contains(p, 0) {
 			d = -d
 		}

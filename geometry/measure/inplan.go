@@ -24,12 +24,17 @@ type inPlan struct {
 	doors []floorPlace
 	// middles of the falling floor, then of its planes.
 	middles []plan.Point
+	// pump is the place of the pump's box.
+	pump     pumpPlace
+	pumpMade bool
+	// rampRooms are what there is before each ramp's first slope.
+	rampRooms []rampRoom
 }
 
 // forget makes room for another plan.
 func (p *inPlan) forget() {
-	p.nearKnown, p.divided, p.passed, p.swept = false, false, false, false
-	p.middles, p.doors = p.middles[:0], p.doors[:0]
+	p.nearKnown, p.divided, p.passed, p.swept, p.pumpMade = false, false, false, false, false
+	p.middles, p.doors, p.rampRooms = p.middles[:0], p.doors[:0], p.rampRooms[:0]
 }
 
 // floorPlace is a place and the zone of the floor it lies in.

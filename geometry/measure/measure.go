@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
+	"underfall/geometry/level"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -32,6 +33,8 @@ type Measurer struct {
 	floor     *buildup.Floor
 	crossings []joist.Crossing
 	crossed   bool
+	facets    []level.RampFacet
+	faceted   bool
 	// plan is what is known of the job's plan; it holds for all that are the same
 	// in plan.
 	plan  inPlan
@@ -86,6 +89,7 @@ func (m *Measurer) renew() {
 	}
 	m.out = m.out[:0]
 	m.floor, m.crossings, m.crossed = nil, nil, false
+	m.facets, m.faceted = nil, false
 	m.joistBodies.forget()
 	m.deckBodies.forget()
 	m.pieceBodies.forget()
@@ -137,8 +141,8 @@ func circumstancesOf(pack rule.Pack, j *job.Job) circumstances {
 	return circumstances{j.Accessible, j.Floor.CeilingBelow, j.Floor.Kind, j.Former.Fall, j.Waste.NominalMM, stage.UnventedMM(pack, j)}
 }
 
-// All takes every measurement of a job whose layers, cuts and water are known.
-func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Water) []rule.Measurement {
+// All takes every measurement of a job whose layers, cuts, water and sealing are known.
+func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Water, s Sealing) []rule.Measurement {
 	m := Measurer{out: make([]rule.Measurement, 0, 96)}
 	m.Begin(l)
 	m.floor, m.crossings, m.crossed = &floor, crossings, true
@@ -155,7 +159,7 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.head()
 	m.water(w)
 	m.asBuilt()
-	m.sealing()
+	m.sealing(s)
 	m.cautions()
 	m.layerCautions()
 	return m.out
@@ -284,18 +288,16 @@ func (m *Measurer) falls() {
 // finishedSize is the shower's width and depth between the finish of its walls: a side
 // counts as a wall's where one stands along any of it.
 func (m *Measurer) finishedSize() (widthMM, depthMM float64) {
-	j := &m.Settled
-	finished := map[layout.Side]bool{}
-	for _, e := range m.Layout.Edges {
-		finished[e.Side] = finished[e.Side] || e.Wall >= 0
-	}
-	widthMM, depthMM = j.Shower.WidthMM, j.Shower.DepthMM
-	for side, of := range map[layout.Side]*float64{layout.Back: &depthMM, layout.Front: &depthMM, layout.Left: &widthMM, layout.Right: &widthMM} {
-		if finished[side] {
-			*of = max(0, *of-j.Layers.Wall.ThicknessMM())
+	between := func(mm float64, sides ...layout.Side) float64 {
+		for _, side := range sides {
+			if m.atWall(side) {
+				mm = max(0, mm-m.Settled.Layers.Wall.ThicknessMM())
+			}
 		}
+		return mm
 	}
-	return widthMM, depthMM
+	s := &m.Settled.Shower
+	return between(s.WidthMM, layout.Left, layout.Right), between(s.DepthMM, layout.Back, layout.Front)
 }
 
 func (m *Measurer) steps() {
@@ -363,17 +365,15 @@ func (m *Measurer) drain() {
 	need := h.TileMM - h.FlangeMM
 	m.add("cover.short-by", of(rule.DrainCover), max(0, need-j.Drain.CoverGreatestMM), at)
 	m.add("cover.proud-by", of(rule.DrainCover), max(0, j.Drain.CoverLeastMM-need), at)
-	if j.Former.Fall.Linear() && j.Former.Fall != job.FallMid && m.drainAtWall() {
+	if side, one := layout.DrainSide(j.Former.Fall); one && m.atWall(side) {
 		spare := j.Drain.WallClearanceMM - j.Layers.Wall.ThicknessMM()
 		m.add("drain.strip", of(rule.Drain), max(0, spare), at)
 		m.add("drain.under-wall", of(rule.Drain), max(0, -spare), at)
 	}
 }
 
-// drainAtWall tells whether the side the drain stands at has a wall along the
-// drain.
-func (m *Measurer) drainAtWall() bool {
-	side, _ := layout.DrainSide(m.Settled.Former.Fall)
+// atWall tells whether a wall stands along any of a side of the shower.
+func (m *Measurer) atWall(side layout.Side) bool {
 	for _, e := range m.Layout.Edges {
 		if e.Side == side && e.Wall >= 0 {
 			return true

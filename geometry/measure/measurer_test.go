@@ -20,7 +20,7 @@ import (
 func sameMeasured(a, b []rule.Measurement) bool {
 	return slices.EqualFunc(a, b, func(x, y rule.Measurement) bool {
 		return x.Quantity == y.Quantity && x.Subject == y.Subject && (x.Value == y.Value || math.IsNaN(x.Value) && math.IsNaN(y.Value)) &&
-			x.At == y.At && slices.Equal(x.Tags, y.Tags) && len(x.Facts) == 1 && x.Facts["nominalMM"] == y.Facts["nominalMM"]
+			x.At == y.At && x.NeedsMM == y.NeedsMM && x.HasMM == y.HasMM && slices.Equal(x.Tags, y.Tags) && len(x.Facts) == 1 && x.Facts["nominalMM"] == y.Facts["nominalMM"]
 	})
 }
 

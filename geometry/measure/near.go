@@ -18,6 +18,10 @@ type nearby struct {
 	trap, channel nearPart
 	// walls are the bodies of all walls.
 	walls []*clash.Prism
+	// fixtures are the pieces near each fixture, by their index.
+	fixtures [][]int
+	// intoFloor is how far each stack reaches into the falling floor.
+	intoFloor []float64
 }
 
 // nearPart is what lies near the trap or the drain's channel, each by its index.
@@ -48,7 +52,11 @@ func (m *Measurer) findNear() {
 		m.plan.near.walls = append(m.plan.near.walls, clash.NewPrism(w.Footprint()[0].Outer, solid.Plane{Level: -wallUpAndDownMM}, solid.Plane{Level: wallUpAndDownMM}))
 	}
 	m.plan.near.trap, m.plan.near.channel = partsNear(l, l.Trap), partsNear(l, l.Drain)
-	m.plan.near.pieces = make([]nearPiece, len(run.Pieces))
+	m.plan.near.pieces, m.plan.near.fixtures = make([]nearPiece, len(run.Pieces)), make([][]int, len(l.Fixtures))
+	m.plan.near.intoFloor = m.plan.near.intoFloor[:0]
+	for _, s := range l.Stacks {
+		m.plan.near.intoFloor = append(m.plan.near.intoFloor, m.intoFloor(s.At, s.RadiusMM))
+	}
 	for i := range run.Pieces {
 		p, near := &run.Pieces[i], &m.plan.near.pieces[i]
 		reach := p.RadiusMM() + clash.ClearanceMM + besideMM
@@ -81,6 +89,11 @@ func (m *Measurer) findNear() {
 			s := &l.Stacks[k]
 			if within(path, []plan.Point{s.At, s.At}, reach+s.RadiusMM) && !m.endsIn(i, k) {
 				near.stacks = append(near.stacks, k)
+			}
+		}
+		for k, ring := range l.Fixtures {
+			if inRoom := run.Wall == 0 || p.FromMM < run.InRoomMM(); inRoom && meets(path, ring, reach) {
+				m.plan.near.fixtures[k] = append(m.plan.near.fixtures[k], i)
 			}
 		}
 		for k := range i {

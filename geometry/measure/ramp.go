@@ -54,19 +54,44 @@ func (m *Measurer) rampAt(edge int) edgeRamp {
 			continue
 		}
 		r.slope = max(r.slope, h.RampPlane(l, s).Gradient())
-		for _, p := range [3]plan.Point{s.From, s.From.Add(s.To).Mul(0.5), s.To} {
+		before := m.rampRooms()[i]
+		for k, p := range before.from {
 			over := h.ShowerAt(l, p) - h.RampFootAt(j, p)
 			if over <= 0 {
 				continue
 			}
 			r.riseMM = max(r.riseMM, over)
-			room := m.rampRoomMM(s, p)
+			room := before.roomMM[k]
 			if short := max(h.RampRunMM(j, l, s, p), m.Pack.Ramps.RunMM(over)) - room; short > r.shortMM {
 				r.shortMM, r.roomMM = short, room
 			}
 		}
 	}
 	return r
+}
+
+// rampRoom is how far it is from the ends and the middle of a slope's tile line to the
+// room's wall.
+type rampRoom struct {
+	from   [3]plan.Point
+	roomMM [3]float64
+}
+
+// rampRooms are those before the first slope of each ramp.
+func (m *Measurer) rampRooms() []rampRoom {
+	p := &m.plan
+	if len(p.rampRooms) != len(m.Layout.Ramps) {
+		p.rampRooms = p.rampRooms[:0]
+		for i := range m.Layout.Ramps {
+			s := m.Layout.Ramps[i].Slopes[0]
+			before := rampRoom{from: [3]plan.Point{s.From, s.From.Add(s.To).Mul(0.5), s.To}}
+			for k, from := range before.from {
+				before.roomMM[k] = m.rampRoomMM(s, from)
+			}
+			p.rampRooms = append(p.rampRooms, before)
+		}
+	}
+	return p.rampRooms
 }
 
 // rampRoomMM is how far it is from a point of a slope's tile line, straight away from the
@@ -148,6 +173,14 @@ func cornersOfBoth(a, b plan.Ring) []plan.Point {
 	return out
 }
 
+// rampFacets are the parts of the ramps.
+func (m *Measurer) rampFacets() []level.RampFacet {
+	if !m.faceted {
+		m.facets, m.faceted = m.Heights.RampFacets(&m.Settled, &m.Layout), true
+	}
+	return m.facets
+}
+
 // underRamps is how much of what of a stretch stands bare over the room's floor lies
 // within ramps, which are sawn for it: its crown, straight between two levels, over the
 // floor and no higher than the ramps' mortar.
@@ -158,7 +191,7 @@ func (m *Measurer) underRamps(t *stretch, fromMM, toMM, bareMM float64) (covered
 	}
 	h, along := &m.Heights, t.to.Sub(t.from).Mul(1/length)
 	finish := m.Settled.Layers.Room.ThicknessMM()
-	for _, facet := range h.RampFacets(&m.Settled, &m.Layout) {
+	for _, facet := range m.rampFacets() {
 		for _, iv := range facet.Region.Clip(t.from, along) {
 			a, b := max(0, iv.From), min(length, iv.To)
 			if b-a <= joinMM {

@@ -152,13 +152,5 @@ func offRegion(r plan.Region, p plan.Point) float64 {
 	if r.Contains(p, 0) {
 		return 0
 	}
-	off := math.Inf(1)
-	for _, poly := range r {
-		for _, ring := range poly.Rings() {
-			for i, a := range ring {
-				off = math.Min(off, plan.DistanceToSegment(p, a, ring[(i+1)%len(ring)]))
-			}
-		}
-	}
-	return off
+	return r.EdgeMM(p)
 }

@@ -108,12 +108,7 @@ func (s *Sealing) joints(j *job.Job, l *layout.Layout) {
 	}
 	for _, f := range fields {
 		for _, along := range [2]plan.Point{l.ToRight, l.Into} {
-			low, high := math.Inf(1), math.Inf(-1)
-			for _, p := range f {
-				for _, q := range p.Outer {
-					low, high = math.Min(low, q.Dot(along)), math.Max(high, q.Dot(along))
-				}
-			}
+			low, high := reach(f, along)
 			side := high - low
 			if x != nil && x.GreatestFieldMM > 0 && side > x.GreatestFieldMM+sameMM {
 				n := math.Ceil((side - sameMM) / x.GreatestFieldMM)
@@ -193,13 +188,13 @@ func wallFaceMM2(h *level.Heights, l *layout.Layout, a, b plan.Point, headMM flo
 }
 
 // sealing measures how far the tanking reaches, and the joints.
-func (m *Measurer) sealing() {
+func (m *Measurer) sealing(s Sealing) {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
 	if x := j.Layers.Joints; x != nil {
 		at := m.Layout.Shower.Centroid()
 		place := at.Vec3(h.ShowerAt(l, at))
 		m.add("joint.perimeter", of(rule.FloorJoints), x.PerimeterMM, place)
-		m.add("joint.field", of(rule.FloorJoints), SealingOf(m.Levelled).FieldMM, place)
+		m.add("joint.field", of(rule.FloorJoints), s.FieldMM, place)
 	}
 	if len(l.Heated) > 0 {
 		at := l.Heated.Centroid()
@@ -231,15 +226,7 @@ func (m *Measurer) tankedFromHead() {
 		return
 	}
 	at := head.At.Vec3(m.buildUp().FinishedMM(head.At) + head.HeightMM)
-	nearest := math.Inf(1)
-	for _, p := range l.Untanked {
-		for _, ring := range p.Rings() {
-			for i := range ring {
-				nearest = math.Min(nearest, plan.DistanceToSegment(head.At, ring[i], ring[(i+1)%len(ring)]))
-			}
-		}
-	}
-	if !math.IsInf(nearest, 1) && len(l.OpenEdges()) > 0 {
+	if nearest := l.Untanked.EdgeMM(head.At); !math.IsInf(nearest, 1) && len(l.OpenEdges()) > 0 {
 		m.add("tanking.from-head", of(rule.FloorTanking), nearest, at)
 	}
 	to := h.TileMM + j.Layers.TankedToMM()

@@ -69,7 +69,7 @@ func (m *Measurer) stacks(trap, channel *clash.Prism) {
 			m.hold("clash.stack-gap", m.pair(clash.Channel, clash.Stack), rule.Subject{Of: rule.DrainChannelByStack, Number: k + 1}, body.Gap(channel))
 		}
 		s := &m.Layout.Stacks[k]
-		if into := m.intoFloor(s.At, s.RadiusMM); into > 0 {
+		if into := m.plan.near.intoFloor[k]; into > 0 {
 			m.add("stack.in-shower", rule.Subject{Of: rule.Stack, Number: k + 1}, into, s.At.Vec3(m.Heights.TileMM))
 		}
 	}
@@ -78,14 +78,7 @@ func (m *Measurer) stacks(trap, channel *clash.Prism) {
 // intoFloor is how far a circle in plan reaches into the falling floor; nothing or less
 // where it is clear.
 func (m *Measurer) intoFloor(at plan.Point, radiusMM float64) float64 {
-	edge := math.Inf(1)
-	for _, p := range m.Layout.FallArea {
-		for _, ring := range p.Rings() {
-			for i, a := range ring {
-				edge = min(edge, plan.DistanceToSegment(at, a, ring[(i+1)%len(ring)]))
-			}
-		}
-	}
+	edge := m.Layout.FallArea.EdgeMM(at)
 	if m.Layout.FallArea.Contains(at, 0) {
 		return radiusMM + edge
 	}

@@ -238,6 +238,27 @@ func (p Polygon) ring(k int) Ring {
 	return p.Holes[k-1]
 }
 
+// EdgeMM is how far a point is from the nearest edge of the region, in it or outside;
+// endless where the region is empty.
+func (r Region) EdgeMM(p Point) float64 {
+	least := math.Inf(1)
+	for i := range r {
+		for k := range r[i].rings() {
+			least = min(least, r[i].ring(k).EdgeMM(p))
+		}
+	}
+	return least
+}
+
+// EdgeMM is how far a point is from the nearest side of the ring, in it or outside.
+func (r Ring) EdgeMM(p Point) float64 {
+	least := math.Inf(1)
+	for i, a := range r {
+		least = min(least, DistanceToSegment(p, a, r[(i+1)%len(r)]))
+	}
+	return least
+}
+
 // DistanceToSegment is the shortest distance from p to the segment a-b.
 func DistanceToSegment(p, a, b Point) float64 {
 	return p.Sub(NearestOnSegment(p, a, b)).Len()

@@ -320,3 +320,22 @@ func TestWhereOnALine(t *testing.T) {
 		}
 	}
 }
+
+// How far a point is from the nearest edge, by hand: of a frame, within its hole, past a
+// corner by 3 and 4, off the middle of a slanted side by as much, of the nearer of two.
+func TestEdgeByHand(t *testing.T) {
+	triangle := plan.FromRing(plan.Ring{{0, 0}, {40, 0}, {0, 30}})
+	for _, c := range []struct {
+		region plan.Region
+		p      plan.Point
+		want   float64
+	}{
+		{holed(), plan.Point{9, 50}, 9}, {holed(), plan.Point{50, 50}, 30}, {holed(), plan.Point{25, 50}, 5}, {holed(), plan.Point{103, 104}, 5},
+		{holed(), plan.Point{50, 0}, 0}, {triangle, plan.Point{23, 19}, 5}, {triangle, plan.Point{17, 11}, 5}, {nil, plan.Point{}, math.Inf(1)},
+		{append(square(200, 0, 300, 100), holed()...), plan.Point{250, 93}, 7}, {append(square(200, 0, 300, 100), holed()...), plan.Point{160, 50}, 40},
+	} {
+		if got := c.region.EdgeMM(c.p); got != c.want && !(math.Abs(got-c.want) <= 1e-9) {
+			t.Errorf("%v: %v from the edge of %v, want %v", c.p, got, c.region, c.want)
+		}
+	}
+}

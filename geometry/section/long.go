@@ -206,7 +206,7 @@ func (g *long) upright() {
 		s := r.Settled.Room.Stacks[e.Stack]
 		g.stack(message.Of("part.stack", message.No("n", e.Stack+1)), s.OutsideMM)
 	}
-	if p := r.Settled.Waste.Pump; p != nil && r.Settled.Waste.Exit.Kind == job.ExitPump {
+	if p := r.Settled.Waste.IntoPump(); p != nil {
 		foot := r.Floor.FinishedMM(run.Exit.Add(run.ExitTo.Mul(p.LengthMM / 2)))
 		g.area("pump", message.Of("part.pump"), material.Plastic, false, []float64{run.ExitAtMM, run.ExitAtMM + p.LengthMM}, level(foot), level(foot+p.HeightMM))
 	}

@@ -260,8 +260,8 @@ func (d *Drawing) outside(r geometry.Result) {
 			d.Marks = append(d.Marks, Mark{At: end, Of: mark})
 		}
 	}
-	if w.Pump != nil && w.Exit.Kind == job.ExitPump {
-		box := layout.PumpBox(*w.Pump, run.Exit, run.ExitTo)
+	if p := w.IntoPump(); p != nil {
+		box := layout.PumpBox(*p, run.Exit, run.ExitTo)
 		d.Lines = append(d.Lines, Line{closed(box), Medium, false, "pump"})
 		d.Marks = append(d.Marks, Mark{At: plan.FromRing(box).Centroid(), Of: MarkPump})
 	}
