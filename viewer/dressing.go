@@ -319,7 +319,7 @@ func fromCeiling(r geometry.Result) []solid.Shape {
 	under := r.Heights.ShowerAt(&r.Layout, h.At) + h.HeightMM
 	at := func(z float64) mgl64.Vec3 { return h.At.Vec3(z) }
 	parts := []solid.Shape{rod(118, at(under+10), at(under))}
-	if top := r.Settled.Room.HeightMM; top > under+10 {
+	if top := r.Layout.CeilingAt(h.At); top > under+10 {
 		parts = append(parts, rod(11, at(top), at(under+10)))
 	}
 	return parts
