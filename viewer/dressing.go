@@ -233,10 +233,12 @@ func bent(a, corner, b mgl64.Vec3, radius float64) []mgl64.Vec3 {
 	return append(path, b)
 }
 
-// roseUnderMM is how far the underside of the rose hangs below the end of its arm, longestArmMM
-// how long an arm is, shortestArmMM how short. Common practice, no source.
+// Sizes of a rose and its arm. Common practice, no source.
 const (
-	roseUnderMM   = 44
+	roseUnderMM   = 44 // from the end of the arm down to the rose's underside
+	roseThickMM   = 10
+	roseRadiusMM  = 118
+	armRadiusMM   = 11
 	longestArmMM  = 700
 	shortestArmMM = 150
 )
@@ -279,7 +281,7 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 	up := mgl64.Vec3{0, 0, 1}
 	middle, armMM, headMM := edge.Middle(), 380.0, 2080.0
 	if h := r.Settled.Shower.Head; h != nil {
-		middle = edge.A.Add(plan.Point{along.X(), along.Y()}.Mul(h.At.Sub(edge.A).Dot(plan.Point{along.X(), along.Y()})))
+		middle = plan.NearestOnSegment(h.At, edge.A, edge.B)
 		armMM = h.At.Sub(middle).Len() - r.Settled.Layers.Wall.ThicknessMM()
 		headMM = r.Heights.ShowerAt(&l, h.At) - r.Heights.TileMM + h.HeightMM + roseUnderMM
 	}
@@ -293,10 +295,10 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 		rod(21, at(-135, railMM, mixerMM), at(135, railMM, mixerMM)),
 		rod(15, at(-75, 0, mixerMM), at(-75, railMM, mixerMM)), rod(15, at(75, 0, mixerMM), at(75, railMM, mixerMM)),
 		rod(26, at(-175, railMM, mixerMM), at(-138, railMM, mixerMM)), rod(26, at(138, railMM, mixerMM), at(175, railMM, mixerMM)),
-		rod(11, bent(at(0, railMM, mixerMM), at(0, railMM, headMM), at(0, armMM, headMM), 60)...),
+		rod(armRadiusMM, bent(at(0, railMM, mixerMM), at(0, railMM, headMM), at(0, armMM, headMM), 60)...),
 		rod(9, at(0, 0, headMM-240), at(0, railMM, headMM-240)),
-		rod(11, at(0, armMM, headMM+4), at(0, armMM, headMM-34)),
-		rod(118, at(0, armMM, headMM-34), at(0, armMM, headMM-44)),
+		rod(armRadiusMM, at(0, armMM, headMM+4), at(0, armMM, headMM-roseUnderMM+roseThickMM)),
+		rod(roseRadiusMM, at(0, armMM, headMM-roseUnderMM+roseThickMM), at(0, armMM, headMM-roseUnderMM)),
 		// The hand shower on its holder, with a hose.
 		rod(13, at(0, railMM, mixerMM+420), at(62, railMM+34, mixerMM+420)),
 		rod(12, at(62, railMM+10, mixerMM+300), at(62, railMM+62, mixerMM+500)),
@@ -318,9 +320,9 @@ func fromCeiling(r geometry.Result) []solid.Shape {
 	}
 	under := r.Heights.ShowerAt(&r.Layout, h.At) + h.HeightMM
 	at := func(z float64) mgl64.Vec3 { return h.At.Vec3(z) }
-	parts := []solid.Shape{rod(118, at(under+10), at(under))}
-	if top := r.Layout.CeilingAt(h.At); top > under+10 {
-		parts = append(parts, rod(11, at(top), at(under+10)))
+	parts := []solid.Shape{rod(roseRadiusMM, at(under+roseThickMM), at(under))}
+	if top := r.Layout.CeilingAt(h.At); top > under+roseThickMM {
+		parts = append(parts, rod(armRadiusMM, at(top), at(under+roseThickMM)))
 	}
 	return parts
 }
