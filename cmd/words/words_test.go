@@ -27,8 +27,20 @@ func TestEverythingHasWords(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, fault := range compare(said, shelf) {
+	for _, fault := range append(compare(said, shelf), repeated(assets.Words())...) {
 		t.Error(fault)
+	}
+}
+
+// An id that has two texts in a file is told, whatever stands between them; one that has
+// a text in every language is not.
+func TestRepeated(t *testing.T) {
+	faults := repeated(fstest.MapFS{
+		"en-GB/all.json": {Data: []byte(`{"a": "A", "b": {"one": "a", "other": "b"}, "c": "C", "a": "A again"}`)},
+		"en-US/all.json": {Data: []byte(`{"b": "B", "c": "b"}`)},
+	})
+	if len(faults) != 1 || faults[0].Error() != "a has two texts in en-GB/all.json" {
+		t.Errorf("%v", faults)
 	}
 }
 
