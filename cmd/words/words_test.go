@@ -32,6 +32,22 @@ func TestEverythingHasWords(t *testing.T) {
 	}
 }
 
+// An American text tells every value that the British one does.
+func TestAmericanTellsAsMuch(t *testing.T) {
+	shelf, err := words.Load(assets.Words())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, id := range shelf.IDs(words.American) {
+		told := shelf.Asks(words.American, id)
+		for _, value := range shelf.Asks(words.British, id) {
+			if !slices.Contains(told, value) {
+				t.Errorf("%s: the text in %s leaves out {{.%s}}", id, words.American, value)
+			}
+		}
+	}
+}
+
 // An id that has two texts in a file is told, whatever stands between them; one that has
 // a text in every language is not.
 func TestRepeated(t *testing.T) {
