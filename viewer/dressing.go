@@ -50,17 +50,17 @@ func lateral(l layout.Layout) plan.Point {
 	return l.ToRight
 }
 
-// dress adds what the customer sees and the build does not count: a ceiling, a
-// glass screen, the shower's fittings, and the trim of open edges.
+// dresser adds a body that dresses the picture.
+type dresser func(id string, stage buildup.Stage, look surface, shapes ...solid.Shape) *Body
+
+// dress adds what the customer sees and the build does not count: a ceiling, fixtures,
+// windows, glass screens, the shower's fittings, and the trim of open edges.
 func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
-	j, l := r.Settled, r.Layout
-	metal := metalSurface(j.Style.Metal)
+	metal := metalSurface(r.Settled.Style.Metal)
 	add := func(id string, stage buildup.Stage, look surface, shapes ...solid.Shape) *Body {
-		var whole solid.Compound
-		for _, sh := range shapes {
-			whole = append(whole, sh)
-		}
-		b := Body{Part: assembly.Part{ID: fmt.Sprintf("dressing-%s-%d", id, len(s.Bodies)), Stage: stage, Shape: whole}, surface: look, dressing: true}
+		whole := solid.Compound(shapes)
+		part := assembly.Part{ID: fmt.Sprintf("dressing-%s-%d", id, len(s.Bodies)), Stage: stage, Shape: whole}
+		b := Body{Part: part, surface: look, dressing: true}
 		if !b.take(old[b.Part.ID]) {
 			b.box = whole.Bounds()
 			b.prepare(whole.Mesh())
@@ -68,42 +68,17 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		s.Bodies = append(s.Bodies, b)
 		return &s.Bodies[len(s.Bodies)-1]
 	}
-	s.ceiling(l, add)
-	for i, ring := range l.Fixtures {
-		f, what := j.Room.Fixtures[i], message.Of("shape.fixture")
-		if box := s.cover(plan.FromRing(ring), what); !box.Empty() {
-			under := r.Floor.FinishedMM(plan.FromRing(ring).Centroid()) + f.UnderMM
-			add("fixture", buildup.StageTile, surface{[3]float32{0.80, 0.80, 0.79}, 0.25, 0, 1}, solid.Block(box, under, under+f.HeightMM))
-		}
-	}
-	for _, o := range j.Room.Windows {
-		w := l.Walls[o.Wall]
-		a, b, half := w.At(o.OffsetMM).Add(w.Outward.Mul(w.ThicknessMM/2)), w.At(o.OffsetMM+o.WidthMM).Add(w.Outward.Mul(w.ThicknessMM/2)), w.Outward.Mul(windowGlassMM/2)
-		if pane := s.cover(plan.FromRing(plan.Ring{a.Sub(half), b.Sub(half), b.Add(half), a.Add(half)}), message.Of("shape.window")); !pane.Empty() {
-			glass := add("window", buildup.StageBare, surface{[3]float32{0.86, 0.92, 0.95}, 0.03, 0, 0.25}, solid.Block(pane, o.SillMM, o.SillMM+o.HeightMM))
-			glass.outward, glass.face = flat(w.Outward), flat(w.A)
-		}
-	}
-	if j.Former.Fall != job.FallRoom {
-		var straights []level.EdgeLevels
-		for _, e := range r.Heights.Edges(&j, &l) {
-			straights = append(straights, e.Straights()...)
-		}
-		for _, e := range straights {
-			if sh := s.riser(e, l); sh != nil {
-				f := j.Layers.Shower
-				part := assembly.Part{Material: material.Tile, Finish: &f}
-				b := add("riser", buildup.StageTile, surfaceOf(part, j.Style), sh)
-				b.tile = tilingOf(r, part)
-				b.tile.origin, b.tile.u, b.tile.v = flat(e.Edge.A), flat(e.Edge.B.Sub(e.Edge.A).Normalize()), mgl64.Vec3{0, 0, 1}
-				b.tile.origin[2] = math.Min(e.ShowerA, e.ShowerB)
-			}
-			if sh := s.trim(e, l); sh != nil && math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) > trimStepMM {
-				add("trim", buildup.StageTile, metal, sh).trim = true
+	s.ceiling(r.Layout, add)
+	s.fixtures(r, add)
+	s.windows(r, add)
+	if r.Settled.Former.Fall != job.FallRoom {
+		for _, e := range r.Heights.Edges(&r.Settled, &r.Layout) {
+			for _, straight := range e.Straights() {
+				s.openEdge(r, straight, add)
 			}
 		}
 	}
-	for n := range l.Screens {
+	for n := range r.Layout.Screens {
 		if pane, feet := s.glass(r, n); pane != nil {
 			add("glass", buildup.StageTile, surface{[3]float32{0.86, 0.95, 0.92}, 0.03, 0, 0.10}, pane)
 			add("glass-feet", buildup.StageTile, metal, feet...).thin = true
@@ -115,8 +90,51 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 	}
 }
 
+// fixtures are plain boxes over the finished floor.
+func (s *Scene) fixtures(r geometry.Result, add dresser) {
+	for i, ring := range r.Layout.Fixtures {
+		f, place := r.Settled.Room.Fixtures[i], plan.FromRing(ring)
+		if box := s.cover(place, message.Of("shape.fixture")); !box.Empty() {
+			under := r.Floor.FinishedMM(place.Centroid()) + f.UnderMM
+			look := surface{[3]float32{0.80, 0.80, 0.79}, 0.25, 0, 1}
+			add("fixture", buildup.StageTile, look, solid.Block(box, under, under+f.HeightMM))
+		}
+	}
+}
+
+// windows are panes in the middle of their walls.
+func (s *Scene) windows(r geometry.Result, add dresser) {
+	for _, o := range r.Settled.Room.Windows {
+		w := r.Layout.Walls[o.Wall]
+		middle, half := w.Outward.Mul(w.ThicknessMM/2), w.Outward.Mul(windowGlassMM/2)
+		a, b := w.At(o.OffsetMM).Add(middle), w.At(o.OffsetMM+o.WidthMM).Add(middle)
+		place := plan.FromRing(plan.Ring{a.Sub(half), b.Sub(half), b.Add(half), a.Add(half)})
+		if pane := s.cover(place, message.Of("shape.window")); !pane.Empty() {
+			look := surface{[3]float32{0.86, 0.92, 0.95}, 0.03, 0, 0.25}
+			glass := add("window", buildup.StageBare, look, solid.Block(pane, o.SillMM, o.SillMM+o.HeightMM))
+			glass.outward, glass.face = flat(w.Outward), flat(w.A)
+		}
+	}
+}
+
+// openEdge is the tile that faces the step at a straight of an open edge, and its trim.
+func (s *Scene) openEdge(r geometry.Result, e level.EdgeLevels, add dresser) {
+	style := r.Settled.Style
+	if sh := s.riser(e, r.Layout); sh != nil {
+		f := r.Settled.Layers.Shower
+		part := assembly.Part{Material: material.Tile, Finish: &f}
+		b := add("riser", buildup.StageTile, surfaceOf(part, style), sh)
+		b.tile = tilingOf(r, part)
+		b.tile.origin, b.tile.u, b.tile.v = flat(e.Edge.A), flat(e.Edge.B.Sub(e.Edge.A).Normalize()), mgl64.Vec3{0, 0, 1}
+		b.tile.origin[2] = math.Min(e.ShowerA, e.ShowerB)
+	}
+	if sh := s.trim(e, r.Layout); sh != nil && math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) > trimStepMM {
+		add("trim", buildup.StageTile, metalSurface(style.Metal), sh).trim = true
+	}
+}
+
 // ceiling is the room's, a body for each of its planes.
-func (s *Scene) ceiling(l layout.Layout, add func(string, buildup.Stage, surface, ...solid.Shape) *Body) {
+func (s *Scene) ceiling(l layout.Layout, add dresser) {
 	// The lowest of planes is the highest of them upside down.
 	var down solid.Surface
 	for _, p := range l.Ceiling {
@@ -130,7 +148,8 @@ func (s *Scene) ceiling(l layout.Layout, add func(string, buildup.Stage, surface
 		}
 		if room := s.cover(cell, what); !room.Empty() {
 			plane := l.Ceiling[i]
-			body := add("ceiling", buildup.StageBare, surface{[3]float32{0.83, 0.82, 0.80}, 0.95, 0, 1}, solid.Upright(room, solid.Surface{plane}, solid.Surface{plane.Raised(20)}))
+			look := surface{[3]float32{0.83, 0.82, 0.80}, 0.95, 0, 1}
+			body := add("ceiling", buildup.StageBare, look, solid.Upright(room, solid.Surface{plane}, solid.Surface{plane.Raised(20)}))
 			body.ceiling, body.face = true, mgl64.Vec3{0, 0, plane.At(cell.Centroid())}
 		}
 	}
@@ -173,13 +192,15 @@ func (s *Scene) riser(e level.EdgeLevels, l layout.Layout) solid.Shape {
 	if math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) <= trimStepMM {
 		return nil
 	}
-	return s.slab(message.Of("shape.riser"), e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(thickMM), e.RoomA, e.RoomB, e.ShowerA-1, e.ShowerB-1)
+	return s.slab(message.Of("shape.riser"), e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(thickMM),
+		e.RoomA, e.RoomB, e.ShowerA-1, e.ShowerB-1)
 }
 
 // trim is the metal edge of the tile along an open edge.
 func (s *Scene) trim(e level.EdgeLevels, l layout.Layout) solid.Shape {
 	const deepMM = 16
-	return s.slab(message.Of("shape.trim"), e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(trimMM), math.Max(e.RoomA, e.ShowerA-deepMM), math.Max(e.RoomB, e.ShowerB-deepMM), e.ShowerA+0.3, e.ShowerB+0.3)
+	return s.slab(message.Of("shape.trim"), e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(trimMM),
+		math.Max(e.RoomA, e.ShowerA-deepMM), math.Max(e.RoomB, e.ShowerB-deepMM), e.ShowerA+0.3, e.ShowerB+0.3)
 }
 
 // glass is the n-th screen, closed: a pane with the profile it stands in and the post at
@@ -203,12 +224,15 @@ func (s *Scene) glass(r geometry.Result, n int) (pane solid.Shape, feet []solid.
 	pane = s.slab(message.Of("shape.screen"), a, b, in.Mul(-of.ThicknessMM), za+of.GapMM, zb+of.GapMM, top, top)
 	back := in.Mul((profileMM - of.ThicknessMM) / 2)
 	if !of.Turns() {
-		if foot := s.slab(message.Of("shape.screen-foot"), a.Add(back), b.Add(back), in.Mul(-profileMM), za, zb, za+profileHighMM, zb+profileHighMM); foot != nil {
+		foot := s.slab(message.Of("shape.screen-foot"), a.Add(back), b.Add(back), in.Mul(-profileMM),
+			za, zb, za+profileHighMM, zb+profileHighMM)
+		if foot != nil {
 			feet = append(feet, foot)
 		}
 	}
-	post := a.Add(back)
-	if sheet := s.cover(plan.FromRing(plan.Ring{post, post.Add(u.Mul(postMM)), post.Add(u.Mul(postMM)).Sub(in.Mul(profileMM)), post.Sub(in.Mul(profileMM))}), message.Of("shape.screen-post")); !sheet.Empty() {
+	post, end := a.Add(back), a.Add(back).Add(u.Mul(postMM))
+	place := plan.FromRing(plan.Ring{post, end, end.Sub(in.Mul(profileMM)), post.Sub(in.Mul(profileMM))})
+	if sheet := s.cover(place, message.Of("shape.screen-post")); !sheet.Empty() {
 		feet = append(feet, solid.Block(sheet, za, top))
 	}
 	return pane, feet
@@ -233,10 +257,12 @@ func bent(a, corner, b mgl64.Vec3, radius float64) []mgl64.Vec3 {
 	return append(path, b)
 }
 
-// roseUnderMM is how far the underside of the rose hangs below the end of its arm, longestArmMM
-// how long an arm is, shortestArmMM how short. Common practice, no source.
+// Sizes of a rose and its arm. Common practice, no source.
 const (
-	roseUnderMM   = 44
+	roseUnderMM   = 44 // from the end of the arm down to the rose's underside
+	roseThickMM   = 10
+	roseRadiusMM  = 118
+	armRadiusMM   = 11
 	longestArmMM  = 700
 	shortestArmMM = 150
 )
@@ -279,7 +305,7 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 	up := mgl64.Vec3{0, 0, 1}
 	middle, armMM, headMM := edge.Middle(), 380.0, 2080.0
 	if h := r.Settled.Shower.Head; h != nil {
-		middle = edge.A.Add(plan.Point{along.X(), along.Y()}.Mul(h.At.Sub(edge.A).Dot(plan.Point{along.X(), along.Y()})))
+		middle = plan.NearestOnSegment(h.At, edge.A, edge.B)
 		armMM = h.At.Sub(middle).Len() - r.Settled.Layers.Wall.ThicknessMM()
 		headMM = r.Heights.ShowerAt(&l, h.At) - r.Heights.TileMM + h.HeightMM + roseUnderMM
 	}
@@ -293,10 +319,10 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 		rod(21, at(-135, railMM, mixerMM), at(135, railMM, mixerMM)),
 		rod(15, at(-75, 0, mixerMM), at(-75, railMM, mixerMM)), rod(15, at(75, 0, mixerMM), at(75, railMM, mixerMM)),
 		rod(26, at(-175, railMM, mixerMM), at(-138, railMM, mixerMM)), rod(26, at(138, railMM, mixerMM), at(175, railMM, mixerMM)),
-		rod(11, bent(at(0, railMM, mixerMM), at(0, railMM, headMM), at(0, armMM, headMM), 60)...),
+		rod(armRadiusMM, bent(at(0, railMM, mixerMM), at(0, railMM, headMM), at(0, armMM, headMM), 60)...),
 		rod(9, at(0, 0, headMM-240), at(0, railMM, headMM-240)),
-		rod(11, at(0, armMM, headMM+4), at(0, armMM, headMM-34)),
-		rod(118, at(0, armMM, headMM-34), at(0, armMM, headMM-44)),
+		rod(armRadiusMM, at(0, armMM, headMM+4), at(0, armMM, headMM-roseUnderMM+roseThickMM)),
+		rod(roseRadiusMM, at(0, armMM, headMM-roseUnderMM+roseThickMM), at(0, armMM, headMM-roseUnderMM)),
 		// The hand shower on its holder, with a hose.
 		rod(13, at(0, railMM, mixerMM+420), at(62, railMM+34, mixerMM+420)),
 		rod(12, at(62, railMM+10, mixerMM+300), at(62, railMM+62, mixerMM+500)),
@@ -305,7 +331,8 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 	for k := range 25 {
 		t := float64(k) / 24
 		sag := 560 * 4 * t * (1 - t)
-		hose = append(hose, at(62*(1-t)-100*t+40*math.Sin(math.Pi*t), railMM+10*(1-t)+30*math.Sin(math.Pi*t), (mixerMM+300)*(1-t)+(mixerMM-21)*t-sag))
+		belly := math.Sin(math.Pi * t)
+		hose = append(hose, at(62*(1-t)-100*t+40*belly, railMM+10*(1-t)+30*belly, (mixerMM+300)*(1-t)+(mixerMM-21)*t-sag))
 	}
 	return append(parts, rod(7, hose...)), wall
 }
@@ -318,9 +345,9 @@ func fromCeiling(r geometry.Result) []solid.Shape {
 	}
 	under := r.Heights.ShowerAt(&r.Layout, h.At) + h.HeightMM
 	at := func(z float64) mgl64.Vec3 { return h.At.Vec3(z) }
-	parts := []solid.Shape{rod(118, at(under+10), at(under))}
-	if top := r.Settled.Room.HeightMM; top > under+10 {
-		parts = append(parts, rod(11, at(top), at(under+10)))
+	parts := []solid.Shape{rod(roseRadiusMM, at(under+roseThickMM), at(under))}
+	if top := r.Layout.CeilingAt(h.At); top > under+roseThickMM {
+		parts = append(parts, rod(armRadiusMM, at(top), at(under+roseThickMM)))
 	}
 	return parts
 }

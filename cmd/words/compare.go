@@ -1,7 +1,10 @@
 package main
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
+	"io/fs"
 	"maps"
 	"slices"
 
@@ -33,6 +36,32 @@ func fromData() []message.ID {
 		}
 	}
 	return out
+}
+
+// repeated lists the ids that have more than one text in a file of the catalogues: only
+// the last of them is ever said. What cannot be read is told when it is loaded.
+func repeated(catalogues fs.FS) []error {
+	var faults []error
+	names, _ := fs.Glob(catalogues, "*/*.json")
+	for _, name := range names {
+		data, _ := fs.ReadFile(catalogues, name)
+		d, seen := json.NewDecoder(bytes.NewReader(data)), map[json.Token]bool{}
+		_, _ = d.Token() // the opening brace
+		for d.More() {
+			id, err := d.Token()
+			if err == nil {
+				err = d.Decode(new(json.RawMessage))
+			}
+			if err != nil {
+				break
+			}
+			if seen[id] {
+				faults = append(faults, fmt.Errorf("%s has two texts in %s", id, name))
+			}
+			seen[id] = true
+		}
+	}
+	return faults
 }
 
 // compare lists what does not fit between what is said and the catalogues.

@@ -1,10 +1,12 @@
 // Command words holds what Underfall says against its catalogues: ids without a
-// text, texts that nothing says, and texts that ask for a value they do not get.
+// text or with two, texts that nothing says, and texts that ask for a value they do
+// not get.
 package main
 
 import (
 	"fmt"
 	"os"
+	"slices"
 
 	"underfall/app/words"
 	"underfall/assets"
@@ -19,11 +21,12 @@ func main() {
 	if err != nil {
 		fail(err)
 	}
-	faults := append(compare(said, shelf), shelf.Broken...)
+	faults := slices.Concat(compare(said, shelf), shelf.Broken, repeated(assets.Words()))
 	for _, f := range faults {
 		fmt.Println(f)
 	}
-	fmt.Printf("%d ids, %d texts in British English, %d of their own in American\n", len(said), len(shelf.IDs(words.British)), len(shelf.IDs(words.American)))
+	british, american := len(shelf.IDs(words.British)), len(shelf.IDs(words.American))
+	fmt.Printf("%d ids, %d texts in British English, %d of their own in American\n", len(said), british, american)
 	if len(faults) > 0 {
 		os.Exit(1)
 	}

@@ -27,8 +27,36 @@ func TestEverythingHasWords(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, fault := range compare(said, shelf) {
+	for _, fault := range append(compare(said, shelf), repeated(assets.Words())...) {
 		t.Error(fault)
+	}
+}
+
+// An American text tells every value that the British one does.
+func TestAmericanTellsAsMuch(t *testing.T) {
+	shelf, err := words.Load(assets.Words())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, id := range shelf.IDs(words.American) {
+		told := shelf.Asks(words.American, id)
+		for _, value := range shelf.Asks(words.British, id) {
+			if !slices.Contains(told, value) {
+				t.Errorf("%s: the text in %s leaves out {{.%s}}", id, words.American, value)
+			}
+		}
+	}
+}
+
+// An id that has two texts in a file is told, whatever stands between them; one that has
+// a text in every language is not.
+func TestRepeated(t *testing.T) {
+	faults := repeated(fstest.MapFS{
+		"en-GB/all.json": {Data: []byte(`{"a": "A", "b": {"one": "a", "other": "b"}, "c": "C", "a": "A again"}`)},
+		"en-US/all.json": {Data: []byte(`{"b": "B", "c": "b"}`)},
+	})
+	if len(faults) != 1 || faults[0].Error() != "a has two texts in en-GB/all.json" {
+		t.Errorf("%v", faults)
 	}
 }
 
