@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -270,6 +271,43 @@ func TestTrianglesAreCovered(t *testing.T) {
 		got := m.triangles[0]
 		if first := slices.Index(got[:], 0); first < 0 || got[(first+1)%3] != 1 || got[(first+2)%3] != 2 {
 			t.Errorf("%v high: %v", highMM, got)
+		}
+	}
+}
+
+// A hole that touches the outer ring or another hole in one place is covered, and the body
+// over it closed: a plate of 100 by 100 by hand, less the triangles cut into it.
+func TestHolesThatTouch(t *testing.T) {
+	square := plan.Ring{{0, 0}, {100, 0}, {100, 100}, {0, 100}}
+	// Of 20 wide and 20 high, 200 mm², clockwise, with its tip at a place.
+	tip := func(x, y float64) plan.Ring { return plan.Ring{{x, y}, {x + 20, y + 10}, {x + 20, y - 10}} }
+	for name, c := range map[string]struct {
+		outer plan.Ring
+		holes []plan.Ring
+		want  float64
+	}{
+		"clear of it":                  {square, []plan.Ring{tip(10, 50)}, 9800},
+		"its edge":                     {square, []plan.Ring{tip(0, 50)}, 9800},
+		"its edge, near enough":        {square, []plan.Ring{tip(1e-8, 50)}, 9800},
+		"a corner there":               {plan.Ring{{0, 0}, {100, 0}, {100, 100}, {0, 100}, {0, 50}}, []plan.Ring{tip(0, 50)}, 9800},
+		"a corner on the hole's edge":  {plan.Ring{{0, 0}, {100, 0}, {100, 100}, {50, 40}, {0, 100}}, []plan.Ring{{{40, 40}, {60, 40}, {50, 20}}}, 6800},
+		"each other":                   {square, []plan.Ring{tip(20, 50), tip(40, 50)}, 9600},
+		"each other and the edge":      {square, []plan.Ring{tip(20, 50), tip(0, 50), tip(40, 50)}, 9400},
+		"the edge and clear ones more": {square, []plan.Ring{tip(60, 30), tip(0, 50), tip(60, 80)}, 9400},
+	} {
+		region := plan.Region{{Outer: c.outer, Holes: c.holes}}
+		var sh plan.Shaper
+		s := Cover(&sh, region, message.Of("shape.shower"))
+		if sh.Err() != nil {
+			t.Errorf("%s: %v", name, sh.Err())
+			continue
+		}
+		m := Block(s, 0, 5).Mesh()
+		if err := m.CheckClosed(); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		if got := m.Volume(); math.Abs(got-5*c.want) > 1e-3 {
+			t.Errorf("%s: %v mm³, want %v", name, got, 5*c.want)
 		}
 	}
 }

@@ -88,6 +88,10 @@ func triangulate(p plan.Polygon) (planMesh, error) {
 	var m planMesh
 	var holes []int
 	var outline outline
+	area := (plan.Region{p}).Area()
+	if len(p.Holes) > 0 {
+		p = withoutTouching(p)
+	}
 	for i, ring := range p.Rings() {
 		if len(ring) < 3 {
 			return m, fmt.Errorf("a ring of %d corners encloses nothing", len(ring))
@@ -111,7 +115,6 @@ func triangulate(p plan.Polygon) (planMesh, error) {
 	if len(holes) == 0 && m.fan() {
 		return m, nil
 	}
-	area := (plan.Region{p}).Area()
 	along := longestEdge(p.Outer)
 	var err error
 	const turns = 8
