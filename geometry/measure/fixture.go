@@ -1,9 +1,6 @@
 package measure
 
 import (
-	"container/heap"
-	"math"
-
 	"underfall/geometry/clash"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -70,75 +67,4 @@ func (m *Measurer) byFixtures() {
 			m.add("fixture.on-pump", rule.Subject{Of: rule.Fixture, Number: k + 1}, place.onFixtureMM2[k], place.middle.Vec3(m.Heights.FloorHighMM))
 		}
 	}
-}
-
-// turningCircleMM is the diameter of the largest circle on the room's floor clear of walls,
-// fixtures and stacks, over the shower or beside it.
-//
-// Method: squares are divided where their middle's distance to what is in the way, and
-// half their diagonal on top, may still beat the best; to a tenth of a millimetre of the radius.
-func (m *Measurer) turningCircleMM() float64 {
-	const withinMM = 0.1
-	low, high, _ := m.Layout.Room.Bounds()
-	best := 0.0
-	todo := &squares{}
-	look := func(middle plan.Point, half float64) {
-		d := m.clearMM(middle)
-		best = math.Max(best, d)
-		if most := d + half*math.Sqrt2; most > best+withinMM {
-			heap.Push(todo, square{middle, half, most})
-		}
-	}
-	half := math.Max(high.X()-low.X(), high.Y()-low.Y()) / 2
-	look(low.Add(high).Mul(0.5), half)
-	for todo.Len() > 0 {
-		s := heap.Pop(todo).(square)
-		if s.most <= best+withinMM {
-			break
-		}
-		h := s.half / 2
-		for _, to := range [4]plan.Point{{-h, -h}, {h, -h}, {-h, h}, {h, h}} {
-			look(s.middle.Add(to), h)
-		}
-	}
-	return 2 * best
-}
-
-// clearMM is how far a place of the floor is from walls, fixtures and stacks; less than
-// nothing in them.
-func (m *Measurer) clearMM(p plan.Point) float64 {
-	clear := m.Layout.Room.EdgeMM(p)
-	if !m.Layout.Room.Contains(p, 0) {
-		clear = -clear
-	}
-	for _, ring := range m.Layout.Fixtures {
-		d := ring.EdgeMM(p)
-		if plan.FromRing(ring).Contains(p, 0) {
-			d = -d
-		}
-		clear = min(clear, d)
-	}
-	for _, s := range m.Layout.Stacks {
-		clear = min(clear, s.At.Sub(p).Len()-s.RadiusMM)
-	}
-	return clear
-}
-
-// square is a part of the floor that may hold the middle of a larger circle.
-type square struct {
-	middle     plan.Point
-	half, most float64
-}
-
-// squares are the ones still to be looked at, the most promising first.
-type squares []square
-
-func (s squares) Len() int           { return len(s) }
-func (s squares) Less(i, k int) bool { return s[i].most > s[k].most }
-func (s squares) Swap(i, k int)      { s[i], s[k] = s[k], s[i] }
-func (s *squares) Push(x any)        { *s = append(*s, x.(square)) }
-func (s *squares) Pop() any {
-	last := (*s)[len(*s)-1]
-	*s = (*s)[:len(*s)-1]
-	return last
 }

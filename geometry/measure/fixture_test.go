@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"pgregory.net/rapid"
 	"underfall/geometry"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
@@ -37,4 +38,52 @@ func TestTurningCircleByHand(t *testing.T) {
 			t.Errorf("%s: %v, want %v", name, got, c.want)
 		}
 	}
+}
+
+// The largest circle is no smaller than about any place of a raster over the floor, and no
+// larger than its places allow: between them it can grow by no more than half its diagonal.
+func TestTurningCircleAgainstARaster(t *testing.T) {
+	packs := demotest.Packs(t)
+	rapid.Check(t, func(t *rapid.T) {
+		j := job.New()
+		j.Accessible = true
+		out := rapid.Float64Range(-300, 300).Draw(t, "out of square")
+		j.Room.Outline = plan.Ring{{0, 0}, {2600, 0}, {2600 + out, 2100}, {0, 2100}}
+		for i := range rapid.IntRange(0, 3).Draw(t, "fixtures") {
+			j.Room.Fixtures = append(j.Room.Fixtures, job.Fixture{Kind: job.FixtureCupboard, Wall: rapid.IntRange(0, 3).Draw(t, "wall"),
+				OffsetMM: 100 + 300*float64(i), WidthMM: rapid.Float64Range(200, 900).Draw(t, "wide"), DepthMM: rapid.Float64Range(200, 700).Draw(t, "deep"), HeightMM: 900})
+		}
+		for range rapid.IntRange(0, 2).Draw(t, "stacks") {
+			at := plan.Point{rapid.Float64Range(100, 2200).Draw(t, "x"), rapid.Float64Range(100, 2000).Draw(t, "y")}
+			j.Room.Stacks = append(j.Room.Stacks, job.Stack{At: at, NominalMM: 100, OutsideMM: 110})
+		}
+		r := geometry.Evaluate(j, packs["UK"])
+		if len(r.Problems) > 0 {
+			t.Skip(r.Problems)
+		}
+		const raster = 25.0
+		best := 0.0
+		for x := -300.0; x <= 2900; x += raster {
+			for y := 0.0; y <= 2100; y += raster {
+				p := plan.Point{x, y}
+				if !r.Layout.Room.Contains(p, 0) {
+					continue
+				}
+				clear := r.Layout.Room.EdgeMM(p)
+				for _, f := range r.Layout.Fixtures {
+					clear = min(clear, f.EdgeMM(p))
+					if plan.FromRing(f).Contains(p, 0) {
+						clear = 0
+					}
+				}
+				for _, s := range r.Layout.Stacks {
+					clear = min(clear, s.At.Sub(p).Len()-s.RadiusMM)
+				}
+				best = max(best, clear)
+			}
+		}
+		if got := measured(r, "room.turning-circle", "room-floor") / 2; got < best-0.1 || got > best+raster/math.Sqrt2+0.1 {
+			t.Fatalf("a radius of %v, the raster's best is %v", got, best)
+		}
+	})
 }
