@@ -30,7 +30,7 @@ func (r Region) missesBy(o Region) bool {
 				for _, q := range o {
 					for n := range q.rings() {
 						for _, c := range q.ring(n) {
-							if c != a && c != b && besides(c, a, b) && onSteps(a, b, c) != 0 {
+							if c != a && c != b && WithinOfSegment(c, a, b, hairMM) && onSteps(a, b, c) != 0 {
 								return true
 							}
 						}
@@ -40,13 +40,6 @@ func (r Region) missesBy(o Region) bool {
 		}
 	}
 	return false
-}
-
-// besides tells whether a point lies within a hair of an edge.
-func besides(p, a, b Point) bool {
-	return math.Min(a.X(), b.X())-hairMM <= p.X() && p.X() <= math.Max(a.X(), b.X())+hairMM &&
-		math.Min(a.Y(), b.Y())-hairMM <= p.Y() && p.Y() <= math.Max(a.Y(), b.Y())+hairMM &&
-		DistanceToSegment(p, a, b) <= hairMM
 }
 
 // onSteps is twice the area of a triangle of corners on the grid, in steps of it; exact.
@@ -86,7 +79,7 @@ func (r Region) bentTo(o Region) Region {
 			for _, q := range o {
 				for k := range q.rings() {
 					for _, c := range q.ring(k) {
-						if c != a && c != b && besides(c, a, b) {
+						if c != a && c != b && WithinOfSegment(c, a, b, hairMM) {
 							out = out.insertAlong(first, a, c)
 						}
 					}

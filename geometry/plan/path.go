@@ -252,7 +252,7 @@ func (r Region) onEdge(p Point) bool {
 		for k := range poly.rings() {
 			ring := poly.ring(k)
 			for i := range ring {
-				if a, b := ring[i], ring[(i+1)%len(ring)]; nearBox(p, a, b, HairMM) && DistanceToSegment(p, a, b) <= HairMM {
+				if a, b := ring[i], ring[(i+1)%len(ring)]; WithinOfSegment(p, a, b, HairMM) {
 					return true
 				}
 			}

@@ -201,7 +201,7 @@ func (r Region) Contains(p Point, toleranceMM float64) bool {
 			ring := poly.ring(k)
 			for i := range ring {
 				a, b := ring[i], ring[(i+1)%len(ring)]
-				if nearBox(p, a, b, toleranceMM) && DistanceToSegment(p, a, b) <= toleranceMM {
+				if WithinOfSegment(p, a, b, toleranceMM) {
 					return true
 				}
 				if (a.Y() > p.Y()) != (b.Y() > p.Y()) &&
@@ -212,6 +212,11 @@ func (r Region) Contains(p Point, toleranceMM float64) bool {
 		}
 	}
 	return inside
+}
+
+// WithinOfSegment tells whether a point lies within reach of the segment a-b.
+func WithinOfSegment(p, a, b Point, reachMM float64) bool {
+	return nearBox(p, a, b, reachMM) && DistanceToSegment(p, a, b) <= reachMM
 }
 
 // nearBox tells whether a point lies within reach of the box round a segment;

@@ -1,8 +1,6 @@
 package solid
 
-import (
-	"underfall/geometry/plan"
-)
+import "underfall/geometry/plan"
 
 // withoutTouching is a polygon whose holes touch neither its outer ring nor each other: a
 // hole that does is walked together with what it touches, with the place where they touch
@@ -43,7 +41,7 @@ func joined(a, b plan.Ring) (plan.Ring, bool) {
 func touch(a, b plan.Ring) (plan.Point, bool) {
 	for _, q := range b {
 		for i, p := range a {
-			if plan.DistanceToSegment(q, p, a[(i+1)%len(a)]) <= plan.HairMM {
+			if plan.WithinOfSegment(q, p, a[(i+1)%len(a)], plan.HairMM) {
 				return q, true
 			}
 		}
@@ -63,7 +61,7 @@ func from(r plan.Ring, q plan.Point) plan.Ring {
 		return append(plan.Ring{q}, append(append(plan.Ring(nil), r[at+1:]...), r[:at]...)...)
 	}
 	for i, p := range r {
-		if plan.DistanceToSegment(q, p, r[(i+1)%len(r)]) <= plan.HairMM {
+		if plan.WithinOfSegment(q, p, r[(i+1)%len(r)], plan.HairMM) {
 			return append(plan.Ring{q}, append(append(plan.Ring(nil), r[i+1:]...), r[:i+1]...)...)
 		}
 	}
