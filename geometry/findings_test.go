@@ -443,6 +443,7 @@ var oneNumber = []struct {
 	{"fixture-floor", slab, 1900, 1901, func(j *job.Job, v float64) { atWall(j, 0, 1450, 400, v) }},
 	{"fixture-overlap", slab, 400, 401, func(j *job.Job, v float64) { atWall(j, 0, 0, v, 400); atWall(j, 0, 400, 400, 400) }},
 	{"fixture-doorway", slab, 500, 501, func(j *job.Job, v float64) { atWall(j, 0, 1000, v, 400) }},
+	{"doorway-passage", slab, 300, 300.5, func(j *job.Job, v float64) { atWall(j, 1, 0, 400, v) }}, // of 1500 to 2260 it leaves 2400 − v
 	{"fixture-sweep", slab, 140, 150, func(j *job.Job, v float64) { // the leaf swings in from 2260, 140 from the next wall
 		j.Room.Doorways[0].Leaf, j.Room.Doorways[0].HingeAtStart = job.LeafIn, true
 		atWall(j, 1, 0, 100, v)
@@ -522,6 +523,8 @@ var oneNumber = []struct {
 	{"au-fall-max", access, 0.01899, 0.019, func(j *job.Job, v float64) { j.Former.Slope = v }},
 	{"au-fall-min", access, 0.0125, 0.01249, func(j *job.Job, v float64) { j.Former.Slope = v }},
 	{"au-gradient-min", access, 0.025, 0.02499, func(j *job.Job, v float64) { j.Waste.Gradient = v }},
+	{"nz-fall-max", slab, 0.05, 0.05001, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "NZ", v }},
+	{"de-fall-max", slab, 0.05, 0.05001, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "DE", v }},
 	{"nz-fall-min", access, 0.02, 0.01999, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "NZ", v }},
 	{"de-seal", slab, 50, 49.99, func(j *job.Job, v float64) { j.Region, j.Drain.SealMM = "DE", v }},
 	{"de-edge-acc", slab, 115, 114.9, func(j *job.Job, v float64) {

@@ -94,7 +94,7 @@ func (b *builder) pipeEnds() {
 // the region's edge, in a wall or under a ramp's foot, is left in it: the floor is then cut
 // to it by eye.
 func (b *builder) round(region plan.Region, what message.Message) plan.Region {
-	const besideMM = 1
+	const besideMM = 0.1
 	for _, s := range b.layout.Stacks {
 		if region.Contains(s.At, 0) && region.EdgeMM(s.At) > s.RadiusMM+besideMM {
 			region = b.subtract(region, plan.FromRing(plan.Circle(s.At, s.RadiusMM, solid.ChordErrorMM)), what)

@@ -1,6 +1,11 @@
 package measure
 
 import (
+	"cmp"
+	"math"
+	"slices"
+
+	"underfall/geometry/buildup"
 	"underfall/geometry/clash"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -36,10 +41,47 @@ func (m *Measurer) fixtures() {
 		m.add("fixture.in-doorway", fixture, before, at)
 		m.add("fixture.in-sweep", fixture, swept, at)
 	}
+	m.passages()
 	if m.Settled.Accessible {
 		// There may be many places for it: the middle of the room stands for them.
 		at := l.Room.Centroid()
 		m.add("room.turning-circle", of(rule.RoomFloor), m.turningCircleMM(), at.Vec3(m.buildUp().FinishedMM(at)))
+	}
+}
+
+// passageDeepMM is how far into the room one must come through a doorway before one can
+// turn aside. Common practice, no source.
+const passageDeepMM = 600
+
+// passages measures the widest way straight in that fixtures leave at each doorway; those
+// at its own wall stand in it or beside it.
+func (m *Measurer) passages() {
+	l, r := &m.Layout, &m.Settled.Room
+	for _, d := range l.Doors {
+		door, along := r.Doorways[d.Index], d.B.Sub(d.A).Normalize()
+		in := d.Wall.Outward.Mul(-passageDeepMM)
+		way := plan.Ring{d.A, d.B, d.B.Add(in), d.A.Add(in)}
+		var taken []plan.Interval
+		for i, ring := range l.Fixtures {
+			corners := cornersOfBoth(way, ring)
+			if f := r.Fixtures[i]; f.Wall == door.Wall || f.UnderMM >= door.HeightMM || len(corners) < 3 {
+				continue
+			}
+			by := plan.Interval{From: math.Inf(1), To: math.Inf(-1)}
+			for _, c := range corners {
+				at := c.Sub(d.A).Dot(along)
+				by.From, by.To = min(by.From, at), max(by.To, at)
+			}
+			taken = append(taken, by)
+		}
+		slices.SortFunc(taken, func(a, b plan.Interval) int { return cmp.Compare(a.From, b.From) })
+		widest, passed := 0.0, 0.0
+		for _, by := range taken {
+			widest, passed = max(widest, by.From-passed), max(passed, by.To)
+		}
+		widest = max(widest, door.WidthMM-passed)
+		middle := d.Middle()
+		m.add("doorway.passage", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, widest, middle.Vec3(m.buildUp().FinishedMM(buildup.DoorPoint(d))))
 	}
 }
 

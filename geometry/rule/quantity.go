@@ -80,6 +80,7 @@ func Quantities() map[string]unit.Kind {
 		"fixture.in-doorway":    unit.Length,
 		"fixture.in-sweep":      unit.Area,
 		"fixture.on-pump":       unit.Area,
+		"doorway.passage":       unit.Length,
 		"room.turning-circle":   unit.Length,
 		"stack.in-shower":       unit.Length,
 		"stack.narrower":        unit.Length,
