@@ -22,18 +22,28 @@ const (
 // each side (0), and in which share of the usual size.
 type noteForm struct{ side, size float64 }
 
+// notePlace is a place of a note with its texts as they are said.
+type notePlace struct {
+	points []plan.Point
+	texts  []string
+	widest float64
+}
+
 // note names the layers along the first of its places that has room for all of its
 // texts, in the first form that fits; one without room comes when one zooms in.
 func (c *canvas) note(n section.Note) {
-	texts, widest := make([]string, len(n.Texts)), 0.0
-	for i, t := range n.Texts {
-		texts[i] = c.style.Book.Say(t)
-		widest = math.Max(widest, c.textWidth(texts[i], textSize*c.style.Scale))
+	said := make([]notePlace, len(n.Places))
+	for i, at := range n.Places {
+		said[i].points = at.Points
+		for _, t := range at.Texts {
+			text := c.style.Book.Say(t)
+			said[i].texts, said[i].widest = append(said[i].texts, text), math.Max(said[i].widest, c.textWidth(text, textSize*c.style.Scale))
+		}
 	}
 	for _, form := range []noteForm{{1, 1}, {-1, 1}, {0, 1}, {1, noteSmall}, {-1, noteSmall}, {0, noteSmall}} {
-		for _, points := range n.Places {
+		for _, at := range said {
 			for far := 0.0; far <= noteFarOff; far += 2 * noteLine {
-				if c.noteAt(points, texts, widest, form, (noteLead+far)*c.style.Scale) {
+				if c.noteAt(at, form, (noteLead+far)*c.style.Scale) {
 					return
 				}
 			}
@@ -43,7 +53,8 @@ func (c *canvas) note(n section.Note) {
 
 // noteAt writes a note along one of its places, its upright so far beyond the outermost
 // layer; false where there is no room.
-func (c *canvas) noteAt(points []plan.Point, texts []string, widest float64, form noteForm, lead float64) bool {
+func (c *canvas) noteAt(at notePlace, form noteForm, lead float64) bool {
+	points, texts, widest := at.points, at.texts, at.widest
 	s := c.style.Scale
 	fx, fy := c.to.ToPixel(points[0])
 	lx, ly := c.to.ToPixel(points[len(points)-1])
@@ -76,7 +87,7 @@ func (c *canvas) noteAt(points []plan.Point, texts []string, widest float64, for
 		return false
 	}
 	strokes := [][2][2]float64{{{lx, ly}, {footX, footY}}, {{footX, footY}, {footX, footY - height}}}
-	at := func(i int) (side, y float64) {
+	lineAt := func(i int) (side, y float64) {
 		if side = form.side; side == 0 {
 			side = 1
 			if i >= lines {
@@ -86,7 +97,7 @@ func (c *canvas) noteAt(points []plan.Point, texts []string, widest float64, for
 		return side, footY - height + float64(i)*pitch
 	}
 	for i := range texts {
-		side, y := at(i)
+		side, y := lineAt(i)
 		strokes = append(strokes, [2][2]float64{{footX, y}, {footX + side*noteTick*s, y}})
 	}
 	c.strokes(strokes, 0.7*s, c.style.Ink)
@@ -96,7 +107,7 @@ func (c *canvas) noteAt(points []plan.Point, texts []string, widest float64, for
 		c.fill([][][2]float64{{{x - r, y - r}, {x + r, y - r}, {x + r, y + r}, {x - r, y + r}}}, c.style.Ink)
 	}
 	for i, text := range texts {
-		side, y := at(i)
+		side, y := lineAt(i)
 		c.text(text, footX+side*(noteTick*s+4*s+c.textWidth(text, size)/2), y, size, c.style.Ink)
 	}
 	c.taken = append(c.taken, line)

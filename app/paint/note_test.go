@@ -24,7 +24,7 @@ func TestNotesFindRoom(t *testing.T) {
 	}
 	named := d
 	line := message.Of("layer.screed")
-	named.Notes = []section.Note{{Texts: []message.Message{line, line, line}, Places: [][]plan.Point{{{200, 150}, {200, 100}, {200, 50}}}}}
+	named.Notes = []section.Note{{Places: []section.NotePlace{{Texts: []message.Message{line, line, line}, Points: []plan.Point{{200, 150}, {200, 100}, {200, 50}}}}}}
 	for _, c := range []struct {
 		height int
 		room   bool

@@ -249,7 +249,6 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 	mark := func(of message.ID, x, z float64) {
 		d.Marks = append(d.Marks, Mark{At: plan.Point{x, z}, Of: of, LevelMM: z})
 	}
-	const inMM = 2 // inside the edge the mark belongs to
 	shower := d.along(l.OpenFloor)
 	top := func(p plan.Point) (float64, message.ID) {
 		switch {
@@ -267,11 +266,11 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 		if iv.To-iv.From < 60 {
 			continue
 		}
-		za, of := top(d.planAt(iv.From + inMM))
-		zb, _ := top(d.planAt(iv.To - inMM))
-		mark(of, iv.From+inMM, za)
+		za, of := top(d.planAt(iv.From))
+		zb, _ := top(d.planAt(iv.To))
+		mark(of, iv.From, za)
 		if math.Abs(za-zb) > 0.05 || iv.To-iv.From > 600 {
-			mark(of, iv.To-inMM, zb)
+			mark(of, iv.To, zb)
 		}
 	}
 	if j.Former.Fall != job.FallRoom {
@@ -295,7 +294,11 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 	if spans := d.along(l.FallArea); j.SetDown() > 0 && len(spans) > 0 {
 		middle = (spans[0].From + spans[0].To) / 2
 	}
-	mark(MarkStructure, middle, h.StructureAt(&j, &l, d.planAt(middle)))
+	// Where the cut goes through it: between joists the deck is cut away.
+	structure := func(x float64) float64 { return h.StructureAt(&j, &l, d.planAt(x)) }
+	if x, ok := nearest(middle, d.FocusLow.X(), d.FocusHigh.X(), func(x float64) bool { return d.column(x).structure(structure(x)) }); ok {
+		mark(MarkStructure, x, structure(x))
+	}
 }
 
 // runMarks marks the invert where the cut crosses the run, or at both ends of
@@ -364,51 +367,14 @@ func stackOf(s buildup.Stack) (fromMM, toMM float64, ok bool) {
 // dimensions puts the build-up at both ends of the shower, and the lengths
 // along the cut below.
 func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
-	l, j := r.Layout, r.Settled
+	l := r.Layout
 	spans := d.along(l.FallArea)
 	if len(spans) == 0 {
 		return
 	}
-	const inMM = 30
 	first, last := spans[0], spans[len(spans)-1]
-	for _, end := range []struct {
-		x    float64
-		side plan.Point
-	}{{math.Min(first.From+inMM, first.To), plan.Point{-1, 0}}, {math.Max(last.To-inMM, last.From), plan.Point{1, 0}}} {
-		p := d.planAt(end.x)
-		stack := r.Floor.At(p)
-		reached := stack[0].TopMM
-		for _, layer := range stack[1:] {
-			if layer.Kind.Facts().Stage > stage {
-				continue
-			}
-			if layer.ThicknessMM() >= 8 {
-				key := layer.Kind.Facts().ThicknessKey
-				switch p, ok := job.Find(key); {
-				case layer.Kind == buildup.Base:
-					if j.Base.Support == job.BetweenJoists || len(r.Heights.Stack.BoardsMM()) > 1 {
-						key = "" // the number is of what stands over the deck, or of the whole stack
-					}
-				case ok && math.Abs(p.Get(j)-layer.ThicknessMM()) > 0.05:
-					key = "" // the number is of another place, as a former's up its fall
-				}
-				d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, layer.BottomMM}, plan.Point{end.x, layer.TopMM}, length(layer.ThicknessMM()), 1, end.side, key})
-			}
-			reached = layer.TopMM
-		}
-		row := 2
-		if from, to, ok := stackOf(stack); ok && buildup.StageBase <= stage && !d.nearDrain(r, end.x, first.From+last.To-end.x) {
-			key := "base.heightMM"
-			if j.Base.Support == job.BetweenJoists {
-				key = ""
-			}
-			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, from}, plan.Point{end.x, to}, length(to - from), row, end.side, key})
-			row++
-		}
-		if reached > stack[0].TopMM {
-			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{end.x, stack[0].TopMM}, plan.Point{end.x, reached}, length(reached - stack[0].TopMM), row, end.side, ""})
-		}
-	}
+	d.buildUp(r, stage, first.From, last.To, plan.Point{-1, 0})
+	d.buildUp(r, stage, last.To, first.From, plan.Point{1, 0})
 	below := func(from, to float64, row int) {
 		if to-from > 5 {
 			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{from, d.Low.Y()}, plan.Point{to, d.Low.Y()}, length(to - from), row, plan.Point{0, -1}, ""})
@@ -436,6 +402,67 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 			d.seal(r, in[0].From, plan.Point{-1, 0})
 		}
 	}
+}
+
+// buildUp dimensions the floor at one end of the shower: the layers that the cut goes
+// through near it, as they are at the very edge.
+func (d *Drawing) buildUp(r geometry.Result, stage buildup.Stage, x, other float64, side plan.Point) {
+	j := r.Settled
+	stack := r.Floor.At(d.planAt(x))
+	// A wall's finish, or what is sawn out for the drain, may take the edge itself.
+	var near []column
+	for _, insideMM := range [...]float64{2, 8, 30} {
+		near = append(near, d.column(x-side.X()*insideMM))
+	}
+	cut := func(c *buildup.Course) bool {
+		return slices.ContainsFunc(near, func(through column) bool { return through.cut(c) })
+	}
+	reached := stack[0].TopMM
+	put := func(from, to float64, text message.Message, row int, key string) {
+		d.Dimensions = append(d.Dimensions, Dimension{plan.Point{x, from}, plan.Point{x, to}, text, row, side, key})
+	}
+	boards := false // there are, of a stack
+	for i := range stack[1:] {
+		layer := &stack[i+1]
+		if layer.Kind.Facts().Stage > stage {
+			continue
+		}
+		if there := cut(layer); there && layer.ThicknessMM() >= leastDimensionMM {
+			put(layer.BottomMM, layer.TopMM, length(layer.ThicknessMM()), 1, thicknessKey(&r, layer))
+			boards = boards || layer.Kind == buildup.Base
+		}
+		reached = layer.TopMM
+	}
+	row := 2
+	if from, to, ok := stackOf(stack); ok && boards && !d.nearDrain(r, x, other) {
+		key := "base.heightMM"
+		if j.Base.Support == job.BetweenJoists {
+			key = ""
+		}
+		put(from, to, length(to-from), row, key)
+		row++
+	}
+	if reached > stack[0].TopMM {
+		put(stack[0].TopMM, reached, raised(reached-stack[0].TopMM), row, "")
+	}
+}
+
+// leastDimensionMM is the thinnest layer that is dimensioned.
+const leastDimensionMM = 8
+
+// thicknessKey is the parameter that a layer's thickness at a place is; empty where none is.
+func thicknessKey(r *geometry.Result, layer *buildup.Course) string {
+	j := r.Settled
+	key := layer.Kind.Facts().ThicknessKey
+	switch p, ok := job.Find(key); {
+	case layer.Kind == buildup.Base:
+		if j.Base.Support == job.BetweenJoists || len(r.Heights.Stack.BoardsMM()) > 1 {
+			return "" // the number is of what stands over the deck, or of the whole stack
+		}
+	case ok && math.Abs(p.Get(j)-layer.ThicknessMM()) > 0.05:
+		return "" // the number is of another place, as a former's up its fall
+	}
+	return key
 }
 
 // seal dimensions the trap's seal at a distance along the drawing.

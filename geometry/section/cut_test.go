@@ -49,6 +49,11 @@ func length(mm float64) message.Message {
 	return message.Of("dimension.length", message.Layer("length", mm))
 }
 
+// raised is the text of a level over another.
+func raised(mm float64) message.Message {
+	return message.Of("dimension.length", message.MM("length", mm))
+}
+
 // sealed is the text of a seal's dimension.
 func sealed(mm float64) message.Message {
 	return message.Of("dimension.seal", message.Layer("seal", mm))
@@ -106,10 +111,10 @@ func through(r geometry.Result, stage buildup.Stage) section.Drawing {
 
 // The section through the drain by hand. It runs into the room's depth, 0 at the
 // trap's 1832: the room from −1832 to 68, the shower from −832, the drain from −15
-// to 55. The stacks stand 30 inside the shower, at y = 1030, where the fall is
-// 787/50 = 15.74, and at 1870; the former's number is that at the drain, and shown
-// only there. Tile is marked 2 inside each end of the fall: at 1002, 16.3 up, and
-// 1815, 0.04 up.
+// to 55. The stacks stand at the shower's edges, where the fall is 817/50 = 16.34 and
+// at the wall none; there the base is sawn out for the trap and the tile lies under the
+// wall's. The former's number is that at the drain, and shown only there. Tile is marked
+// at each end of the fall.
 func TestSectionByHand(t *testing.T) {
 	d := through(starting(t), buildup.StageTile)
 	expectPoint(t, "low", d.Low, plan.Point{-1932, -150})
@@ -118,14 +123,12 @@ func TestSectionByHand(t *testing.T) {
 	expectPoint(t, "focus low", d.FocusLow, plan.Point{-832 - 260, -150})
 	expectPoint(t, "focus high", d.FocusHigh, plan.Point{283, 278})
 	expectDimensions(t, "through the drain", d.Dimensions, []section.Dimension{
-		{plan.Point{-802, 3}, plan.Point{-802, 72}, length(69), 1, left, "base.heightMM"},
-		{plan.Point{-802, 75}, plan.Point{-802, 110.74}, length(35.74), 1, left, ""},
-		{plan.Point{-802, 114.74}, plan.Point{-802, 123.74}, length(9), 1, left, "layers.shower.tile.thicknessMM"},
-		{plan.Point{-802, 0}, plan.Point{-802, 123.74}, length(123.74), 2, left, ""},
-		{plan.Point{38, 3}, plan.Point{38, 72}, length(69), 1, right, "base.heightMM"},
-		{plan.Point{38, 75}, plan.Point{38, 95}, length(20), 1, right, "former.thicknessAtDrainMM"},
-		{plan.Point{38, 99}, plan.Point{38, 108}, length(9), 1, right, "layers.shower.tile.thicknessMM"},
-		{plan.Point{38, 0}, plan.Point{38, 108}, length(108), 2, right, ""},
+		{plan.Point{-832, 3}, plan.Point{-832, 72}, length(69), 1, left, "base.heightMM"},
+		{plan.Point{-832, 75}, plan.Point{-832, 111.34}, length(36.34), 1, left, ""},
+		{plan.Point{-832, 115.34}, plan.Point{-832, 124.34}, length(9), 1, left, "layers.shower.tile.thicknessMM"},
+		{plan.Point{-832, 0}, plan.Point{-832, 124.34}, raised(124.34), 2, left, ""},
+		{plan.Point{68, 75}, plan.Point{68, 95}, length(20), 1, right, "former.thicknessAtDrainMM"},
+		{plan.Point{68, 0}, plan.Point{68, 108}, raised(108), 2, right, ""},
 		{plan.Point{-832, -150}, plan.Point{-15, -150}, length(817), 1, below, ""},
 		{plan.Point{-15, -150}, plan.Point{55, -150}, length(70), 1, below, ""},
 		{plan.Point{55, -150}, plan.Point{68, -150}, length(13), 1, below, ""},
@@ -133,8 +136,8 @@ func TestSectionByHand(t *testing.T) {
 		{plan.Point{-55, 13}, plan.Point{-55, 63}, sealed(50), 1, left, "drain.sealMM"},
 	})
 	expectMarks(t, "through the drain", d.Marks, []section.Mark{
-		{At: plan.Point{-830, 124.3}, LevelMM: 124.3, Of: section.MarkTile},
-		{At: plan.Point{-17, 108.04}, LevelMM: 108.04, Of: section.MarkTile},
+		{At: plan.Point{-832, 124.34}, LevelMM: 124.34, Of: section.MarkTile},
+		{At: plan.Point{-15, 108}, LevelMM: 108, Of: section.MarkTile},
 		{At: plan.Point{-1332, 13}, LevelMM: 13, Of: section.MarkRoomFloor},
 		{At: plan.Point{-824.5, 0}, LevelMM: 0, Of: section.MarkStructure},
 	})
@@ -155,11 +158,13 @@ func TestShortStretches(t *testing.T) {
 	}
 }
 
-// Layers of 8 and more are dimensioned, at both ends.
+// Layers of 8 and more are dimensioned, at both ends where they are there.
 func TestThinLayers(t *testing.T) {
 	for tile, want := range map[float64]int{8: 2, 7.9: 0, 8.1: 2} {
 		n := 0
-		for _, m := range through(starting(t, func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM = tile }), buildup.StageTile).Dimensions {
+		for _, m := range through(starting(t, func(j *job.Job) {
+			j.Layers.Shower.Tile.ThicknessMM, j.Drain.WallClearanceMM = tile, 100
+		}), buildup.StageTile).Dimensions {
 			if m.Key == "layers.shower.tile.thicknessMM" {
 				n++
 			}
@@ -174,7 +179,7 @@ func TestThinLayers(t *testing.T) {
 func TestBaseLetInHasNoNumber(t *testing.T) {
 	d := through(starting(t, func(j *job.Job) {
 		j.Floor.Kind, j.Base.Support = job.FloorTimber, job.BetweenJoists
-		j.Base.Height, j.Base.HeightMM = job.HeightChosen, -10
+		j.Base.Height, j.Base.HeightMM, j.Drain.WallClearanceMM = job.HeightChosen, -10, 150
 	}), buildup.StageTile)
 	n := 0
 	for _, m := range d.Dimensions {
@@ -205,10 +210,10 @@ func TestStages(t *testing.T) {
 		buildup.StageBare:     {nil, section.MarkFloor, 0, 0, "slab", "base"},
 		buildup.StageBase:     {[]string{"72 mm", "72 mm"}, section.MarkBase, 72, 72, "base", "trap"},
 		buildup.StageWaste:    {[]string{"72 mm", "72 mm"}, section.MarkBase, 72, 72, "trap", "former"},
-		buildup.StageFormer:   {[]string{"110.5 mm", "95 mm"}, section.MarkFormer, 95.04, 111.3, "former", "tanking"},
-		buildup.StageTanking:  {[]string{"111.5 mm", "96 mm"}, section.MarkFormer, 95.04, 111.3, "tanking", "tile"},
-		buildup.StageWallTile: {[]string{"111.5 mm", "96 mm"}, section.MarkFormer, 95.04, 111.3, "wall-tile-1", "tile"},
-		buildup.StageTile:     {[]string{"123.5 mm", "108 mm"}, section.MarkTile, 108.04, 124.3, "tile", ""},
+		buildup.StageFormer:   {[]string{"111 mm", "95 mm"}, section.MarkFormer, 95, 111.34, "former", "tanking"},
+		buildup.StageTanking:  {[]string{"112 mm", "96 mm"}, section.MarkFormer, 95, 111.34, "tanking", "tile"},
+		buildup.StageWallTile: {[]string{"112 mm", "96 mm"}, section.MarkFormer, 95, 111.34, "wall-tile-1", "tile"},
+		buildup.StageTile:     {[]string{"124 mm", "108 mm"}, section.MarkTile, 108, 124.34, "tile", ""},
 	} {
 		d := through(r, stage)
 		var totals []string
@@ -332,9 +337,9 @@ func TestWhereLevelsAreMarked(t *testing.T) {
 			t.Errorf("%s: %d marks for %s, want %d", name, got, c.label, c.want)
 		}
 	}
-	// The strip of 60 behind the drain is level with it, marked 2 inside.
+	// The strip of 60 behind the drain is level with it, marked at its edge.
 	d := through(starting(t, behind(60)), buildup.StageTile)
-	expectMarks(t, "strip", d.Marks[2:3], []section.Mark{{At: plan.Point{1840 + 2 - 1785, 108}, LevelMM: 108, Of: section.MarkTile}})
+	expectMarks(t, "strip", d.Marks[2:3], []section.Mark{{At: plan.Point{1840 - 1785, 108}, LevelMM: 108, Of: section.MarkTile}})
 }
 
 // Where a cut crosses the run, the invert marked is that on the cut, 345 along:

@@ -8,6 +8,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
+	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -16,18 +17,32 @@ import (
 // Note names the layers that a line through them meets: one text for each, the outermost
 // first, led out beyond that.
 type Note struct {
-	Texts []message.Message
-	// Places are where the line may run, the best first: each has a point in every layer.
-	Places [][]plan.Point
+	// Places are where the line may run, the best first.
+	Places []NotePlace
+}
+
+// NotePlace is a line through layers, with a text and a point in each: what is thicker
+// elsewhere has other texts there.
+type NotePlace struct {
+	Texts  []message.Message
+	Points []plan.Point
 }
 
 // noteLevelMM is how far over the tile at the drain the layers of a wall are named.
 const noteLevelMM = 60
 
-// notes names the layers of the shower's floor, of the room's and of the walls.
+// notes names the layers of the shower's floor, of the ramps, of the room's floor and of the
+// walls.
 func (d *Drawing) notes(r geometry.Result, stage buildup.Stage) {
-	d.floorNote(r, stage, r.Layout.OpenFloor)
-	d.floorNote(r, stage, r.Layout.Rest)
+	d.floorNote(r, stage, d.along(r.Layout.OpenFloor), 0)
+	for i, z := range r.Floor.Zones {
+		if z.Edge >= 0 {
+			d.floorNote(r, stage, d.along(z.Region), i)
+		}
+	}
+	if r.Settled.Former.Fall != job.FallRoom {
+		d.floorNote(r, stage, d.along(r.Layout.Rest), len(r.Floor.Zones)-1)
+	}
 	for _, w := range r.Layout.Walls {
 		if math.Abs(w.Outward.Dot(plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()})) > 1-plan.HairMM {
 			d.wallNote(r, w)
@@ -35,11 +50,12 @@ func (d *Drawing) notes(r geometry.Result, stage buildup.Stage) {
 	}
 }
 
-// floorNote names the layers along the longest stretch of a part of the floor, wherever
-// there are the same as in its middle.
-func (d *Drawing) floorNote(r geometry.Result, stage buildup.Stage, region plan.Region) {
+// floorNote names the layers of a zone of the floor along the longest of its stretches on the
+// cut, wherever the cut goes through the most of them: what is sawn out or cut away at a
+// place is not named there.
+func (d *Drawing) floorNote(r geometry.Result, stage buildup.Stage, stretches []plan.Interval, zone int) {
 	var longest plan.Interval
-	for _, iv := range d.along(region) {
+	for _, iv := range stretches {
 		if iv.To-iv.From > longest.To-longest.From {
 			longest = iv
 		}
@@ -49,29 +65,42 @@ func (d *Drawing) floorNote(r geometry.Result, stage buildup.Stage, region plan.
 		return
 	}
 	var n Note
-	var kinds []message.ID
-	for _, share := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.1} {
+	var most []message.ID
+	for _, share := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.05, 0.95} {
 		x := longest.From + share*(longest.To-longest.From)
-		var texts []message.Message
-		var points []plan.Point
-		var names []message.ID
-		stack := r.Floor.At(d.planAt(x))
-		for _, c := range slices.Backward(stack[1:]) {
-			if c.Kind.Facts().Stage <= stage {
-				texts = append(texts, message.Of("note.layer", message.In("layer", message.Of(c.Name)), message.Layer("thickness", c.ThicknessMM())))
-				points, names = append(points, plan.Point{x, (c.BottomMM + c.TopMM) / 2}), append(names, c.Name)
-			}
+		if r.Floor.ZoneAt(d.planAt(x)) != zone {
+			continue
 		}
-		const intoMM = 15
-		texts, points = append(texts, message.Of(stack[0].Name)), append(points, plan.Point{x, stack[0].TopMM - intoMM})
-		if n.Texts == nil {
-			n.Texts, kinds = texts, names
-		}
-		if slices.Equal(names, kinds) {
-			n.Places = append(n.Places, points)
+		place, names := d.layersAt(r.Floor.At(d.planAt(x)), stage, x)
+		switch {
+		case len(names) > len(most):
+			n.Places, most = []NotePlace{place}, names
+		case len(names) > 0 && slices.Equal(names, most):
+			n.Places = append(n.Places, place)
 		}
 	}
-	d.Notes = append(d.Notes, n)
+	if len(n.Places) > 0 {
+		d.Notes = append(d.Notes, n)
+	}
+}
+
+// layersAt names the layers of a stack that the cut goes through at a distance along it, from the
+// top.
+func (d *Drawing) layersAt(stack buildup.Stack, stage buildup.Stage, x float64) (place NotePlace, names []message.ID) {
+	through := d.column(x)
+	for i := len(stack) - 1; i > 0; i-- {
+		c := &stack[i]
+		if c.Kind.Facts().Stage > stage || !through.cut(c) {
+			continue
+		}
+		place.Texts = append(place.Texts, message.Of("note.layer", message.In("layer", message.Of(c.Name)), message.Layer("thickness", c.ThicknessMM())))
+		place.Points, names = append(place.Points, plan.Point{x, (c.BottomMM + c.TopMM) / 2}), append(names, c.Name)
+	}
+	if floor := &stack[0]; through.structure(floor.TopMM) {
+		place.Texts = append(place.Texts, message.Of(floor.Name))
+		place.Points, names = append(place.Points, plan.Point{x, floor.TopMM - intoMM}), append(names, floor.Name)
+	}
+	return place, names
 }
 
 // wallNote names the layers on a wall that stands square to the cut.
@@ -102,15 +131,16 @@ func (d *Drawing) wallNote(r geometry.Result, w layout.Wall) {
 		return 1
 	})
 	var n Note
+	var texts []message.Message
 	for _, f := range faces {
-		n.Texts = append(n.Texts, message.Of("note.layer", message.In("layer", f.name), message.Layer("thickness", f.at.To-f.at.From)))
+		texts = append(texts, message.Of("note.layer", message.In("layer", f.name), message.Layer("thickness", f.at.To-f.at.From)))
 	}
 	for _, up := range [...]float64{0, 30, 60} {
 		var points []plan.Point
 		for _, f := range faces {
 			points = append(points, plan.Point{(f.at.From + f.at.To) / 2, level + up})
 		}
-		n.Places = append(n.Places, points)
+		n.Places = append(n.Places, NotePlace{texts, points})
 	}
 	d.Notes = append(d.Notes, n)
 }
@@ -135,17 +165,18 @@ func (d *Drawing) sealingInPlan(r geometry.Result) {
 	if len(l.Heated) == 0 {
 		return
 	}
-	n := Note{Texts: []message.Message{message.Of("note.heated", message.Arg{Name: "area", Value: message.Area{MM2: l.Heated.Area()}})}}
+	var n Note
+	texts := []message.Message{message.Of("note.heated", message.Arg{Name: "area", Value: message.Area{MM2: l.Heated.Area()}})}
 	for _, p := range l.Heated {
 		if at := (plan.Region{p}).Centroid(); l.Heated.Contains(at, 0) {
-			n.Places = append(n.Places, []plan.Point{at})
+			n.Places = append(n.Places, NotePlace{texts, []plan.Point{at}})
 		}
 	}
 	low, high, _ := l.Heated.Bounds()
 	for _, share := range [...]float64{0.5, 0.25, 0.75} {
 		y := low.Y() + share*(high.Y()-low.Y())
 		for _, iv := range l.Heated.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
-			n.Places = append(n.Places, []plan.Point{{(iv.From + iv.To) / 2, y}})
+			n.Places = append(n.Places, NotePlace{texts, []plan.Point{{(iv.From + iv.To) / 2, y}}})
 		}
 	}
 	d.Notes = append(d.Notes, n)

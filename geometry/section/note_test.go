@@ -2,6 +2,7 @@ package section_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"underfall/geometry"
@@ -9,7 +10,9 @@ import (
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 	"underfall/geometry/section"
+	"underfall/geometry/solid"
 )
 
 // The layers of the starting job named by hand, with boards on its walls and a mat under
@@ -34,11 +37,12 @@ func TestNotesNameEveryLayer(t *testing.T) {
 		t.Fatalf("%d notes, want %d", len(d.Notes), len(want))
 	}
 	for i, n := range d.Notes {
-		if len(n.Texts) != len(want[i]) {
-			t.Errorf("note %d: %v", i, n.Texts)
+		best := n.Places[0]
+		if len(best.Texts) != len(want[i]) {
+			t.Errorf("note %d: %v", i, best.Texts)
 			continue
 		}
-		for k, m := range n.Texts {
+		for k, m := range best.Texts {
 			name, mm := m.ID, 0.0
 			if m.ID == "note.layer" {
 				name, mm = m.Args[0].Value.(message.Said).ID, m.Args[1].Value.(message.Length).MM
@@ -47,17 +51,17 @@ func TestNotesNameEveryLayer(t *testing.T) {
 				t.Errorf("note %d, line %d: %s %v, want %v", i, k, name, mm, want[i][k])
 			}
 		}
-		for _, points := range n.Places {
-			for k, p := range points {
+		for _, at := range n.Places {
+			for _, p := range at.Points {
 				if area, ok := d.At(p); !ok || area.PartID == "wall-3" {
-					t.Errorf("note %d points at %v, where there is %q", i, points[k], area.PartID)
+					t.Errorf("note %d points at %v, where there is %q", i, p, area.PartID)
 				}
 			}
 		}
 	}
 	// Before it is tiled there is no tile to name.
 	bare := section.Of(r, section.ThroughDrain(r), buildup.StageFormer)
-	if got := bare.Notes[0].Texts[0].Args[0].Value.(message.Said).ID; got != "layer.former" {
+	if got := bare.Notes[0].Places[0].Texts[0].Args[0].Value.(message.Said).ID; got != "layer.former" {
 		t.Errorf("the former's stage names %q first", got)
 	}
 }
@@ -76,12 +80,94 @@ func TestPlanShowsHeatAndTanking(t *testing.T) {
 	if len(plain.Notes) != 0 || len(d.Notes) != 1 || len(d.Lines) != len(plain.Lines)+1 {
 		t.Fatalf("%d notes and %d lines, without heat and tanking %d and %d", len(d.Notes), len(d.Lines), len(plain.Notes), len(plain.Lines))
 	}
-	if got := d.Notes[0].Texts[0].Args[0].Value.(message.Area).MM2; got != r.Layout.Heated.Area() || got == 0 {
+	if got := d.Notes[0].Places[0].Texts[0].Args[0].Value.(message.Area).MM2; got != r.Layout.Heated.Area() || got == 0 {
 		t.Errorf("heated %v mm², want %v", got, r.Layout.Heated.Area())
 	}
 	for _, p := range d.Notes[0].Places {
-		if !r.Layout.Heated.Contains(p[0], 0) {
-			t.Errorf("%v is not heated", p[0])
+		if !r.Layout.Heated.Contains(p.Points[0], 0) {
+			t.Errorf("%v is not heated", p.Points[0])
 		}
+	}
+}
+
+// Whatever a section of a demo points at is there: each line of a note at the body it names,
+// at the same place in all drawings as thick as it is said to be; and the structural floor's
+// mark at a slab, a deck or a joist.
+func TestEverythingPointedAtIsThere(t *testing.T) {
+	for _, r := range demotest.Results(t) {
+		if r.Stops() {
+			continue // a job that cannot be built may clash with itself
+		}
+		for _, c := range []solid.Cut{section.ThroughDrain(r), section.AlongRun(r)} {
+			for stage := range buildup.Stages {
+				d := section.Of(r, c, stage)
+				under := func(p plan.Point) string {
+					area, _ := d.At(p)
+					return area.PartID
+				}
+				structure := func(id string) bool { return id == "slab" || id == "deck" || strings.HasPrefix(id, "joist-") }
+				for _, n := range d.Notes {
+					for _, at := range n.Places {
+						for i, p := range at.Points {
+							said := at.Texts[i]
+							if said.ID == "layer.structure" {
+								if id := under(p); !structure(id) {
+									t.Errorf("%s, stage %d: the structural floor is shown at %v, where there is %q", r.Settled.Name, stage, p, id)
+								}
+								continue
+							}
+							area, _ := d.At(p)
+							thick := 0.0
+							for _, iv := range area.Region.Clip(plan.Point{p.X(), 0}, plan.Point{0, 1}) {
+								if p.Y() >= iv.From && p.Y() <= iv.To {
+									thick = iv.To - iv.From
+								}
+							}
+							if of := said.Args[1].Value.(message.Length).MM; math.Abs(thick-of) > 1e-3 && !strings.HasPrefix(area.PartID, "wall-") {
+								t.Errorf("%s, stage %d: %v is shown at %v, where there are %v of %q", r.Settled.Name, stage, said, p, thick, area.PartID)
+							}
+						}
+					}
+				}
+				for _, m := range d.Marks {
+					if id := under(plan.Point{m.At.X(), m.At.Y() - 5}); m.Of == section.MarkStructure && !structure(id) {
+						t.Errorf("%s, stage %d: the structural floor's level stands over %q", r.Settled.Name, stage, id)
+					}
+				}
+			}
+		}
+	}
+}
+
+// One level has one value: the height dimensioned at an edge of the shower ends at the level that
+// is marked there, which is the floor's.
+func TestEdgesHaveOneLevel(t *testing.T) {
+	seen := 0
+	for _, r := range demotest.Results(t) {
+		for _, c := range []solid.Cut{section.ThroughDrain(r), section.AlongRun(r)} {
+			d := section.Of(r, c, buildup.StageTile)
+			for _, m := range d.Marks {
+				if m.Of != section.MarkTile {
+					continue
+				}
+				highest := math.Inf(-1)
+				for _, dim := range d.Dimensions {
+					if dim.Side.Y() == 0 && dim.Row > 1 && dim.To.X() == m.At.X() {
+						highest = math.Max(highest, dim.To.Y())
+					}
+				}
+				if math.IsInf(highest, -1) {
+					continue
+				}
+				seen++
+				at := c.Space(m.At)
+				if floor := r.Floor.FinishedMM(plan.Point{at.X(), at.Y()}); math.Abs(highest-m.LevelMM) > 1e-6 || math.Abs(floor-m.LevelMM) > 1e-6 {
+					t.Errorf("%s: the edge at %v is dimensioned up to %v, marked %v, its floor is at %v", r.Settled.Name, m.At.X(), highest, m.LevelMM, floor)
+				}
+			}
+		}
+	}
+	if seen < 12 {
+		t.Errorf("%d edges compared", seen)
 	}
 }

@@ -94,14 +94,19 @@ func Rounded(mm float64, round message.Round, s System) string {
 		return stock(mm, s)
 	}
 	if s == Metric {
-		switch round {
-		case message.Whole, message.Stock:
-			mm = math.Round(mm)
-		case message.Half:
-			mm = math.Round(mm*2) / 2
-		}
+		mm = inSteps(mm, map[message.Round]float64{message.Whole: 1, message.Stock: 1, message.Half: 2, message.Tenth: 10}[round])
 	}
 	return Format(mm, Length, s)
+}
+
+// inSteps rounds to so many steps in one, halves away from nought. What is a hair under half,
+// from being worked out another way, counts as half: one number is told in one way.
+func inSteps(v, steps float64) float64 {
+	const hair = 1e-7 // of a step; what adding up lengths leaves is far less
+	if math.IsInf(v, 0) || math.IsNaN(v) {
+		return v
+	}
+	return math.Copysign(math.Floor(math.Abs(v)*steps+0.5+hair)/steps, v)
 }
 
 // stock writes a length in metres, or in feet and inches.
@@ -162,7 +167,7 @@ func inches(mm float64, more int) string {
 		return trim(inchScale().back(mm), more) + `"`
 	}
 	parts := int64(sixteenthsIn) << more
-	n := int64(math.Round(inchScale().back(math.Abs(mm)) * float64(parts)))
+	n := int64(inSteps(inchScale().back(math.Abs(mm))*float64(parts), 1))
 	sign := ""
 	if mm < 0 && n > 0 {
 		sign = "-"

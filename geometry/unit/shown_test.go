@@ -107,6 +107,8 @@ func TestRounded(t *testing.T) {
 	}{
 		{12.74, "13 mm", "12.5 mm", "12.7 mm", `1/2"`}, {12.76, "13 mm", "13 mm", "12.8 mm", `1/2"`}, {12.24, "12 mm", "12 mm", "12.2 mm", `1/2"`},
 		{15.2, "15 mm", "15 mm", "15.2 mm", `5/8"`}, {-3.3, "-3 mm", "-3.5 mm", "-3.3 mm", `-1/8"`},
+		// A hair under a half is one: 117.5 worked out in another way.
+		{117.5 - 1e-9, "118 mm", "117.5 mm", "117.5 mm", `4 5/8"`}, {12.25 - 1e-9, "12 mm", "12.5 mm", "12.3 mm", `1/2"`},
 	} {
 		for round, want := range map[message.Round]string{message.Whole: c.whole, message.Half: c.half, message.Tenth: c.tenth} {
 			if got := Rounded(c.mm, round, Metric); got != want {
