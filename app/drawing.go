@@ -135,7 +135,7 @@ func (v *drawingView) redraw() {
 	v.worker.run(func() {
 		d := kind.of(r, func() solid.Cut { return s.cut(r) }, s.stage)
 		if !fitted {
-			view = paint.Fit(d.FocusLow, d.FocusHigh, width, height, scale)
+			view = paint.FitTo(&d, width, height, scale)
 		}
 		view.Width, view.Height = width, height
 		img := image.NewRGBA(image.Rect(0, 0, width, height))

@@ -64,6 +64,6 @@ func Drawn(r geometry.Result, q DrawingRequest, b words.Book) (*image.RGBA, erro
 	d := kind.of(r, func() solid.Cut { return q.Cut }, q.Stage)
 	img := image.NewRGBA(image.Rect(0, 0, q.Width, q.Height))
 	style := newAppTheme(q.Dark, b).paintStyle(1, r.Settled.Units, "")
-	painter.Draw(img, d, paint.Fit(d.FocusLow, d.FocusHigh, q.Width, q.Height, style.Scale), style)
+	painter.Draw(img, d, paint.FitTo(&d, q.Width, q.Height, style.Scale), style)
 	return img, nil
 }

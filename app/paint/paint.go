@@ -105,6 +105,7 @@ type canvas struct {
 	style Style
 	// taken are the boxes of texts already placed.
 	taken  []image.Rectangle
+	kept   []stroke
 	placed []Placed
 }
 
@@ -164,6 +165,7 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 	for _, l := range d.Lines {
 		c.line(l)
 	}
+	c.keep(&d)
 	for _, dim := range d.Dimensions {
 		c.dimension(dim)
 	}
@@ -373,96 +375,6 @@ func (c *canvas) free(box image.Rectangle) bool {
 
 const textSize = 11
 
-func (c *canvas) dimension(d section.Dimension) {
-	text := c.style.Book.Say(d.Text)
-	s := c.style.Scale
-	ax, ay := c.to.ToPixel(d.From)
-	bx, by := c.to.ToPixel(d.To)
-	ox, oy := c.to.ToPixel(d.From.Add(d.Side.Mul(10)))
-	sx, sy := ox-ax, oy-ay
-	if l := math.Hypot(sx, sy); l > 1e-9 {
-		sx, sy = sx/l, sy/l
-	}
-	if math.IsNaN(ax + ay + bx + by + sx + sy) {
-		return // behind the camera
-	}
-	spread := 24.0
-	if math.Abs(sx) > math.Abs(sy) {
-		spread = 64 // texts stand beside upright lines
-	}
-	off := (20 + spread*float64(d.Row-1)) * s
-	// The dimension line runs square to the side, at the further of the ends; in
-	// a camera's picture, beside what it measures.
-	reach := math.Max(ax*sx+ay*sy, bx*sx+by*sy) + off
-	pa, pb := reach-(ax*sx+ay*sy), reach-(bx*sx+by*sy)
-	if _, flat := c.to.(View); !flat {
-		pa, pb = off, off
-	}
-	a, b := [2]float64{ax + sx*pa, ay + sy*pa}, [2]float64{bx + sx*pb, by + sy*pb}
-	length := math.Hypot(b[0]-a[0], b[1]-a[1])
-	if upright := math.Abs(sx) > math.Abs(sy); length < 3*s || upright && length < 13*s {
-		return // too small to read at this scale; it comes when one zooms in
-	}
-	if _, flat := c.to.(View); !flat && !inside(c.image.Bounds(), (a[0]+b[0])/2, (a[1]+b[1])/2, c.textWidth(text, textSize*s)/2+4*s) {
-		return // its text would be cut off by the picture's rim
-	}
-	soft := mix(c.style.Paper, c.style.Ink, 0.45)
-	over := 4 * s
-	c.strokes([][2][2]float64{
-		{{ax, ay}, {a[0] + sx*over, a[1] + sy*over}}, {{bx, by}, {b[0] + sx*over, b[1] + sy*over}}}, 0.6*s, soft)
-	c.strokes([][2][2]float64{{a, b}}, 0.9*s, c.style.Ink)
-	tick := 4 * s
-	c.strokes([][2][2]float64{
-		{{a[0] - tick, a[1] + tick}, {a[0] + tick, a[1] - tick}},
-		{{b[0] - tick, b[1] + tick}, {b[0] + tick, b[1] - tick}},
-	}, 1.4*s, c.style.Ink)
-	size := textSize * s
-	w := c.textWidth(text, size)
-	mx, my := (a[0]+b[0])/2, (a[1]+b[1])/2
-	vertical := math.Abs(b[1]-a[1]) > math.Abs(b[0]-a[0])
-	if vertical {
-		// Beside the line, outwards; on the line it would hide it.
-		place := mx + sx*(w/2+6*s)
-		place = math.Max(w/2+3*s, math.Min(float64(c.view.Width)-w/2-3*s, place))
-		if c.free(image.Rect(int(place-w/2), int(my-size*0.6), int(place+w/2), int(my+size*0.6))) {
-			c.text(text, place, my, size, c.style.Ink)
-			c.place(d)
-		}
-		return
-	}
-	if w+6*s > length {
-		// No room on the line: below it, when nothing is there.
-		my += 13 * s * sign(sy)
-		if !c.free(image.Rect(int(mx-w/2), int(my-size*0.6), int(mx+w/2), int(my+size*0.6))) {
-			return
-		}
-	}
-	if _, flat := c.to.(View); !flat && !c.free(image.Rect(int(mx-w/2), int(my-size*0.6), int(mx+w/2), int(my+size*0.6))) {
-		return
-	}
-	c.text(text, mx, my, size, c.style.Ink)
-	c.place(d)
-}
-
-// inside tells whether a text of half a width about a place lies in the picture.
-func inside(r image.Rectangle, x, y, half float64) bool {
-	return x-half >= float64(r.Min.X) && x+half <= float64(r.Max.X) && y-half/3 >= float64(r.Min.Y) && y+half/3 <= float64(r.Max.Y)
-}
-
-// place notes where a dimension's text came to stand.
-func (c *canvas) place(d section.Dimension) {
-	if d.Key != "" {
-		c.placed = append(c.placed, Placed{c.taken[len(c.taken)-1], d.Key})
-	}
-}
-
-func sign(v float64) float64 {
-	if v < 0 {
-		return -1
-	}
-	return 1
-}
-
 // marks places level marks: a small triangle at the level and a label led out
 // to free space, finished levels upwards, what lies below downwards.
 func (c *canvas) marks(ms []section.Mark) {
@@ -475,6 +387,7 @@ func (c *canvas) marks(ms []section.Mark) {
 		x    float64
 	}
 	var done []said
+	places := markPlaces()
 	order := append([]section.Mark(nil), ms...)
 	sort.SliceStable(order, func(i, j int) bool { return order[i].At.X() < order[j].At.X() })
 	for _, m := range order {
@@ -491,23 +404,35 @@ func (c *canvas) marks(ms []section.Mark) {
 		if m.Below() {
 			dir = 1
 		}
-		lx := math.Max(w/2+4*s, math.Min(float64(c.view.Width)-w/2-4*s, x))
-		const tries = 12
-		for k := range tries {
-			ly := y + dir*(34+float64(k)*17)*s
-			box := image.Rect(int(lx-w/2-4), int(ly-size*0.7), int(lx+w/2+4), int(ly+size*0.7))
+		at, ok := c.markAt(x, y, dir, w, places)
+		if !ok {
+			continue
+		}
+		c.strokes([][2][2]float64{{{x, y}, at}}, 0.7*s, c.style.Accent)
+		t := 5 * s
+		c.fill([][][2]float64{{{x, y}, {x + t, y + dir*t*1.5}, {x - t, y + dir*t*1.5}}}, c.style.Accent)
+		c.text(text, at[0], at[1], size, c.style.Ink)
+		done = append(done, said{text, x})
+	}
+}
+
+// markAt is the place for the text of a mark: one that covers neither texts nor lines where there
+// is one, else one that covers no text; ok is false where there is none.
+func (c *canvas) markAt(x, y, dir, width float64, places []markPlace) (at [2]float64, ok bool) {
+	s := c.style.Scale
+	size := textSize * s
+	for _, good := range [...]func(image.Rectangle) bool{c.clear, c.free} {
+		for _, place := range places {
+			ly := y + dir*place.off*s
 			if ly < size || ly > float64(c.view.Height)-size {
-				break
-			}
-			if !c.free(box) {
 				continue
 			}
-			c.strokes([][2][2]float64{{{x, y}, {x, ly}}}, 0.7*s, c.style.Accent)
-			t := 5 * s
-			c.fill([][][2]float64{{{x, y}, {x + t, y + dir*t*1.5}, {x - t, y + dir*t*1.5}}}, c.style.Accent)
-			c.text(text, lx, ly, size, c.style.Ink)
-			done = append(done, said{text, x})
-			break
+			lx := math.Max(width/2+4*s, math.Min(float64(c.view.Width)-width/2-4*s, x+place.across*s))
+			box := image.Rect(int(lx-width/2-4), int(ly-size*0.7), int(lx+width/2+4), int(ly+size*0.7))
+			if good(box) && c.open(stroke{{x, y}, {lx, ly}}) {
+				return [2]float64{lx, ly}, true
+			}
 		}
 	}
+	return at, false
 }

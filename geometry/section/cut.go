@@ -290,7 +290,7 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 			mark(MarkStructure, x, h.StructureAt(&j, &l, d.planAt(x)))
 		}
 	}
-	middle := (d.Low.X() + d.High.X()) / 2
+	middle := (d.FocusLow.X() + d.FocusHigh.X()) / 2
 	if spans := d.along(l.FallArea); j.SetDown() > 0 && len(spans) > 0 {
 		middle = (spans[0].From + spans[0].To) / 2
 	}

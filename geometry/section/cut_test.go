@@ -139,7 +139,7 @@ func TestSectionByHand(t *testing.T) {
 		{At: plan.Point{-832, 124.34}, LevelMM: 124.34, Of: section.MarkTile},
 		{At: plan.Point{-15, 108}, LevelMM: 108, Of: section.MarkTile},
 		{At: plan.Point{-1332, 13}, LevelMM: 13, Of: section.MarkRoomFloor},
-		{At: plan.Point{-824.5, 0}, LevelMM: 0, Of: section.MarkStructure},
+		{At: plan.Point{-404.5, 0}, LevelMM: 0, Of: section.MarkStructure},
 	})
 }
 
