@@ -1,6 +1,7 @@
 package geometry_test
 
 import (
+	"strings"
 	"testing"
 
 	"underfall/geometry"
@@ -271,16 +272,17 @@ var oneNumber = []struct {
 	{"uk-notch-zone-max", letIn, 400, 400.1, func(j *job.Job, v float64) { demotest.AcrossJoists(j, 80); supportsOff(j, v) }},
 	{"uk-deep-joist", letIn, 250, 250.1, func(j *job.Job, v float64) { demotest.AcrossJoists(j, 150); j.Floor.Joists.DepthMM = v }},
 	{"joist-severed", letIn, 248.2, 248.3, func(j *job.Job, v float64) { demotest.AcrossJoists(j, v) }},
-	{"joist-bending", letIn, 102.6, 102.5, func(j *job.Job, v float64) { j.Floor.Joists.DepthMM = v }},
-	{"joist-shear", letIn, 87.58, 87.57, func(j *job.Job, v float64) { j.Floor.Joists.WidthMM, j.Floor.Joists.DepthMM = 20, v }},
+	{"uk-joist-bending", letIn, 102.6, 102.5, func(j *job.Job, v float64) { j.Floor.Joists.DepthMM = v }},
+	{"uk-joist-shear", letIn, 87.58, 87.57, func(j *job.Job, v float64) { j.Floor.Joists.WidthMM, j.Floor.Joists.DepthMM = 20, v }},
 	{"joist-tile", letIn, 113.1, 113, func(j *job.Job, v float64) { j.Floor.Joists.DepthMM = v }},
-	{"joist-sag", letIn, 130.3, 130.2, func(j *job.Job, v float64) { j.Floor.Joists.DepthMM = v }},
+	{"uk-joist-sag", letIn, 130.3, 130.2, func(j *job.Job, v float64) { j.Floor.Joists.DepthMM = v }},
 	{"pipe-flow", slab, 1.097, 1.098, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},
+	{"pipe-full", slab, 1.8009, 1.8011, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},
 	{"pipe-flow-half", slab, 0.9219, 0.922, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},
 	{"trap-flow", slab, 0.3, 0.3001, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v, 0.3} }},
 	{"trap-flow-near", slab, 0.48, 0.4801, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},
 	{"trap-flow-estimated", slab, 0.5651, 0.5652, func(j *job.Job, v float64) { j.Drain.CapacityLPS, j.Water.ShowerFlowsLPS = 0, []float64{v} }},
-	{"trap-seal-left", slab, 0.02717, 0.02718, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS, j.Waste.Gradient = []float64{3}, v }},
+	{"uk-trap-seal-left", slab, 0.02717, 0.02718, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS, j.Waste.Gradient = []float64{3}, v }},
 	{"trap-stands", slab, 0.5, 0.5001, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},
 	{"uk-seal", slab, 50, 49.99, func(j *job.Job, v float64) { j.Drain.SealMM = v }},
 	{"trap-water", slab, 50.5, 50.51, func(j *job.Job, v float64) { j.Drain.SealMM = v }},
@@ -291,6 +293,7 @@ var oneNumber = []struct {
 	{"trap-outlet-size", slab, 52, 52.01, func(j *job.Job, v float64) { j.Drain.OutletNominalMM = v }},
 	{"uk-trap-size", slab, 40, 39.99, func(j *job.Job, v float64) { j.Waste.NominalMM = v }},
 	{"former-thin", slab, 15, 14.99, func(j *job.Job, v float64) { j.Former.ThicknessAtDrainMM = v }},
+	{"floor-level", slab, 0.0001, 0.00009, func(j *job.Job, v float64) { j.Former.Slope = v }},
 	{"floor-flat", slab, 0.005, 0.00499, func(j *job.Job, v float64) { j.Former.Slope = v }},
 	{"uk-fall-min", slab, 0.0125, 0.01249, func(j *job.Job, v float64) { j.Former.Slope = v }},
 	{"uk-fall-max", slab, 0.02857, 0.02858, func(j *job.Job, v float64) { j.Former.Slope = v }},
@@ -321,9 +324,8 @@ var oneNumber = []struct {
 		j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: v, Out: job.OutShower}}
 	}},
 	{"door-step", slab, 112, 111.9, func(j *job.Job, v float64) { j.Room.Edge, j.Room.Doorways[0].NeighbourFFLMM = job.EdgeRaiseRoom, v }},
-	{"door-leaf", slab, 109, 108.9, func(j *job.Job, v float64) {
-		j.Room.Edge, j.Room.Doorways[0].Leaf, j.Room.Doorways[0].LeafGapMM = job.EdgeRaiseRoom, job.LeafIn, v
-	}},
+	{"door-leaf", slab, 107, 106.9, leafOver},
+	{"door-leaf-near", slab, 109, 108.9, leafOver},
 	{"cover-short", slab, 21, 21.01, func(j *job.Job, v float64) { j.Layers.Shower.Tile.ThicknessMM = v }},
 	{"cover-proud", slab, 4, 3.99, func(j *job.Job, v float64) { j.Layers.Shower.Tile.ThicknessMM = v }},
 	{"drain-strip", slab, 16, 16.01, func(j *job.Job, v float64) { j.Drain.WallClearanceMM = v }},
@@ -544,6 +546,11 @@ var oneNumber = []struct {
 	}},
 }
 
+// leafOver hangs a leaf so high in the doorway of a room that is raised.
+func leafOver(j *job.Job, mm float64) {
+	j.Room.Edge, j.Room.Doorways[0].Leaf, j.Room.Doorways[0].LeafGapMM = job.EdgeRaiseRoom, job.LeafIn, mm
+}
+
 // finding is the finding of a rule that is raised, and evaluates what it is in.
 func finding(t *testing.T, id string, j job.Job) (rule.Finding, geometry.Result, bool) {
 	t.Helper()
@@ -638,15 +645,17 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"clash-joist", letIn, func(j *job.Job) { // turns within joist 5
 			j.Waste.Waypoints = []plan.Point{{560, 1932}, {560, 1840}, {300, 1840}, {300, 1932}}
 		}, nil},
-		{"joist-engineered", letIn, func(j *job.Job) { across("UK")(j); j.Floor.Joists.Engineered = true }, across("UK")},
-		{"joist-engineered", letIn, func(j *job.Job) { across("UK")(j); j.Floor.Joists.Engineered = true }, func(j *job.Job) { j.Floor.Joists.Engineered = true }},
+		{"uk-joist-engineered", letIn, func(j *job.Job) { across("UK")(j); j.Floor.Joists.Engineered = true }, across("UK")},
+		{"uk-joist-engineered", letIn, func(j *job.Job) { across("UK")(j); j.Floor.Joists.Engineered = true }, func(j *job.Job) { j.Floor.Joists.Engineered = true }},
+		{"us-joist-engineered", letIn, func(j *job.Job) { across("US")(j); j.Floor.Joists.Engineered = true }, across("US")},
+		{"joist-engineered", letIn, func(j *job.Job) { across("AU")(j); j.Floor.Joists.Engineered = true }, across("AU")},
 		{"trimmed-joist", letIn, func(j *job.Job) { j.Floor.Joists.Trims = []job.Trim{{Joist: 4, FromMM: 700, ToMM: 1300}} }, nil},
 		{"joist-grade", letIn, func(j *job.Job) { j.Floor.Joists.Timber = nil }, func(j *job.Job) { j.Floor.Joists.Timber = sprucePineFir() }},
 		{"edge-step", slab, func(*job.Job) {}, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom; wallToWall(j) }},
 		{"reserve", slab, func(*job.Job) {}, wallToWall},
 		{"c-structure", letIn, func(*job.Job) {}, nil},
 		{"c-membrane", slab, withMembrane(job.OutShower), withMembrane(job.OutNowhere)},
-		{"c-heating", slab, func(j *job.Job) { j.Layers.Room.Under = []job.Course{{Kind: job.CourseHeating}} }, func(j *job.Job) {
+		{"uk-heating", slab, func(j *job.Job) { j.Layers.Room.Under = []job.Course{{Kind: job.CourseHeating}} }, func(j *job.Job) {
 			j.Layers.Wall.Under = []job.Course{{Kind: job.CourseLining}}
 		}},
 		{"c-set-down", slab, func(j *job.Job) { j.Floor.SetDownMM = 40 }, func(*job.Job) {}},
@@ -684,7 +693,7 @@ func TestEveryClashIsFound(t *testing.T) {
 // Some cautions hold for every shower there is.
 func TestCautionsOfEveryJob(t *testing.T) {
 	for _, d := range demoJobs(t) {
-		for _, id := range []string{"c-electrics", "c-dust", "c-solvent", "c-gas", "c-slip", "c-scald", "c-cover"} {
+		for _, id := range []string{strings.ToLower(d.Job.Region) + "-electrics", "c-dust", "c-solvent", "c-gas", "c-slip", "c-scald", "c-cover"} {
 			isFound(t, id, d.Job)
 		}
 	}

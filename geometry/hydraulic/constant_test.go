@@ -43,6 +43,16 @@ func TestColebrookWhiteByHand(t *testing.T) {
 	}
 }
 
+// The same without roughness and at 38 °C: 46 mm at 1:40, √(2·9.81·0.046·0.025) =
+// 0.150211; 2.51·0.68e-6/(0.046·0.150211) = 0.000247018; v = −2·0.150211·log10 of that =
+// 1.083694 m/s over π·0.046²/4 m².
+func TestSmoothPipeByHand(t *testing.T) {
+	within(t, "flow in a smooth pipe of 46", SmoothFullLPS(46, 0.025), 1.800994, 1e-5)
+	if q := SmoothFullLPS(46, 0); q != 0 {
+		t.Errorf("a level pipe carries %v", q)
+	}
+}
+
 // No water, no fall, or a rise: nothing flows, by either formula, and nothing is
 // divided by it. A pipe is never fuller than full.
 func TestNothingFlows(t *testing.T) {

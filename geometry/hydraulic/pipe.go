@@ -38,18 +38,31 @@ func PartFull(boreMM, depthOverBore float64) Fill {
 }
 
 // ColebrookWhite gives flow and mean velocity in a part-full pipe at a fall
-// (rise over run). A level or rising pipe carries nothing.
+// (rise over run), as rough as pipes are in use. A level or rising pipe carries nothing.
 //
 // Method: v = −2·√(2g·4R·S)·log10(k/(3.71·4R) + 2.51ν/(4R·√(2g·4R·S))), Q = vA.
 // Source: EN 12056-2:2000 Annex B, with its k and ν.
 func ColebrookWhite(boreMM, depthOverBore, slope float64) (flowLPS, velocityMPS float64) {
+	return turbulent(boreMM, depthOverBore, slope, RoughnessMM, ViscosityM2PS)
+}
+
+// SmoothFullLPS is what a pipe of glass would carry of warm water, running full at a fall:
+// no pipe of that bore carries more.
+//
+// Method: as ColebrookWhite with k = 0 and ν of the shower's water.
+func SmoothFullLPS(boreMM, slope float64) float64 {
+	flow, _ := turbulent(boreMM, 1, slope, 0, ShowerViscosityM2PS)
+	return flow
+}
+
+func turbulent(boreMM, depthOverBore, slope, roughnessMM, viscosityM2PS float64) (flowLPS, velocityMPS float64) {
 	f := PartFull(boreMM, depthOverBore)
 	if slope <= 0 || f.HydraulicM <= 0 {
 		return 0, 0
 	}
 	d := 4 * f.HydraulicM
 	root := math.Sqrt(2 * gravity * d * slope)
-	v := -2 * root * math.Log10(RoughnessMM/1000/(3.71*d)+2.51*ViscosityM2PS/(d*root))
+	v := -2 * root * math.Log10(roughnessMM/1000/(3.71*d)+2.51*viscosityM2PS/(d*root))
 	return v * f.AreaM2 * 1000, v
 }
 

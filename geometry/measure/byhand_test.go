@@ -141,6 +141,7 @@ func usualMeasurements() []want {
 		// logarithm of their sum is −2.198212, so 0.660387 m/s on π/4·0.046² m²:
 		// 1.097501 l/s.
 		{"pipe.flow-share", "pipe 1", 0.2 / 1.097501, middle},
+		{"pipe.smooth-share", "pipe 1", 0.2 / 1.800997, middle},
 		// The ground is at −150, the underside at 20 − 23 − 2.
 		{"exit.above-ground", "exit", 145, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
 		// The hole is 8 wider than the pipe on each side.
@@ -213,7 +214,7 @@ func usualMeasurements() []want {
 		// The walls are tanked as high as they are tiled, 2200 over the tile at the drain; their
 		// lowest stretch over the floor is where that is highest, at the front.
 		{"tanking.wall-to", "wall-tanking", 2200 - 817.0/50, mgl64.Vec3{0, 1000, 108 + 817.0/50}},
-		{"caution.electrics", "shower", 2250, floor},
+		{"caution.electrics", "shower", 1, floor},
 		// The ceiling at 2400 over the tile, 13 off the wall and 70 wide the drain: people
 		// stand as far as 1300, where the tile is at 108 + 517/50, the front is at 108 + 817/50.
 		{"room.headroom", "shower", 2400 - 118.34, mgl64.Vec3{700, 1300, 118.34}},

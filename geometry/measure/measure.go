@@ -431,15 +431,11 @@ func (m *Measurer) water(w Water) {
 	}
 }
 
-// Electrical zone 1 without a tray reaches this far from the outlet's centre
-// and this high: BS 7671 701.32.3.
-const zoneOneHeightMM = 2250
-
 func (m *Measurer) cautions() {
 	h, l := &m.Heights, &m.Layout
 	middle := l.Shower.Centroid()
 	floor := middle.Vec3(h.ShowerAt(l, middle))
-	m.add("caution.electrics", of(rule.TheShower), zoneOneHeightMM, floor)
+	m.add("caution.electrics", of(rule.TheShower), 1, floor)
 	if len(m.Crossings()) > 0 || m.Settled.Floor.Kind == job.FloorTimber {
 		at := middle.Vec3(h.FloorHighMM)
 		if len(m.Crossings()) > 0 {

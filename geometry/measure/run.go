@@ -431,8 +431,19 @@ func (m *Measurer) wallGaps() {
 // pieces that are alike is named, whatever rounding makes of them.
 const sameShare = 1e-9
 
-// pipeFlow holds the shower's flow against the flattest piece running full.
+// pipeFlow holds the shower's flow against the flattest piece running full, as rough as
+// pipes get in use and however smooth.
 func (m *Measurer) pipeFlow() {
+	rough := func(boreMM, slope float64) float64 {
+		full, _ := hydraulic.ColebrookWhite(boreMM, 1, slope)
+		return full
+	}
+	m.flowShare("pipe.flow-share", rough)
+	m.flowShare("pipe.smooth-share", hydraulic.SmoothFullLPS)
+}
+
+// flowShare is the shower's flow as a share of the least that a piece carries.
+func (m *Measurer) flowShare(quantity string, carries func(boreMM, slope float64) float64) {
 	flow := m.Settled.Water.TotalLPS()
 	worst, where := 0.0, (*waste.Piece)(nil)
 	for i := range m.Heights.Run.Pieces {
@@ -440,7 +451,7 @@ func (m *Measurer) pipeFlow() {
 		if p.Kind == waste.Drop || p.Kind == waste.Joint || p.Tapers() || p.LengthMM() < joinMM {
 			continue
 		}
-		full, _ := hydraulic.ColebrookWhite(p.Pipe.BoreMM, 1, p.Gradient())
+		full := carries(p.Pipe.BoreMM, p.Gradient())
 		if full <= 0 {
 			continue // a backfall has its own finding
 		}
@@ -449,6 +460,6 @@ func (m *Measurer) pipeFlow() {
 		}
 	}
 	if worst > 0 {
-		m.add("pipe.flow-share", ofPiece(where), worst, m.onRun((where.FromMM+where.ToMM)/2))
+		m.add(quantity, ofPiece(where), worst, m.onRun((where.FromMM+where.ToMM)/2))
 	}
 }

@@ -12,7 +12,7 @@ import (
 func ExamplePack_Judge() {
 	p, err := rule.ParsePack([]byte(`{"region": "XX", "floorLoad": {"kNM2": 1.5, "source": {"mark": "common-practice"}}, "rules": [{
 		"id": "too-flat", "quantity": "pipe.gradient", "compare": "at-least", "limit": 0.018,
-		"severity": "stop", "source": {"mark": "common-practice"}}]}`))
+		"severity": "stop", "source": {"mark": "derived"}}]}`))
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -73,6 +73,16 @@ func TestAppliesByCircumstances(t *testing.T) {
 	if (rule.Rule{When: rule.When{Facts: map[string][2]float64{"nominalMM": {-1, 1}}}}).Applies(rule.Measurement{}) {
 		t.Error("a fact that is missing counts as 0")
 	}
+	// Outside two values it lies below the first or above the second, and is stated.
+	outside := rule.Rule{When: rule.When{Outside: map[string][2]float64{"nominalMM": {35, 45}}}}
+	for v, want := range map[float64]bool{34.9: true, 35: false, 40: false, 45: false, 45.1: true} {
+		if got := outside.Applies(rule.Measurement{Facts: facts(v)}); got != want {
+			t.Errorf("%v outside 35 to 45: applies %v, want %v", v, got, want)
+		}
+	}
+	if outside.Applies(rule.Measurement{}) {
+		t.Error("a fact that is missing lies outside")
+	}
 	r := rule.Rule{When: when}
 	for tag, want := range map[string]bool{"accessible": true, "timber": true, "ventilated": true, "outdoors": true, "other": false, "": false} {
 		if got := r.Speaks(tag); got != want {

@@ -48,6 +48,9 @@ func where(w rule.When) string {
 	for _, fact := range slices.Sorted(maps.Keys(w.Facts)) {
 		out = append(out, fmt.Sprintf("%s %v..%v", fact, w.Facts[fact][0], w.Facts[fact][1]))
 	}
+	for _, fact := range slices.Sorted(maps.Keys(w.Outside)) {
+		out = append(out, fmt.Sprintf("%s outside %v..%v", fact, w.Outside[fact][0], w.Outside[fact][1]))
+	}
 	out = append(out, w.Tags...)
 	for _, tag := range w.Without {
 		out = append(out, "no "+tag)
@@ -146,17 +149,21 @@ func holdSides(t *testing.T, r rule.Rule, row []string) {
 	t.Helper()
 	stated := statedLimit(t, row[4])
 	m := rule.Measurement{Quantity: row[2], Value: stated}
-	between := map[string][2]float64{}
+	between, outside := map[string][2]float64{}, map[string][2]float64{}
 	var without []string
 	for _, w := range strings.Split(row[5], ", ") {
 		tag, is := strings.CutPrefix(w, "no ")
 		switch {
 		case strings.Contains(w, ".."):
-			fact, least, most := "", 0.0, 0.0
+			fact, least, most, of := "", 0.0, 0.0, between
+			if strings.Contains(w, " outside ") {
+				of = outside
+			}
+			w = strings.Replace(w, " outside ", " ", 1)
 			if _, err := fmt.Sscanf(strings.ReplaceAll(w, "..", " "), "%s %g %g", &fact, &least, &most); err != nil {
 				t.Fatalf("%q is no range: %v", w, err)
 			}
-			between[fact] = [2]float64{least, most}
+			of[fact] = [2]float64{least, most}
 		case is:
 			without = append(without, tag)
 		case w != "-":
@@ -169,6 +176,9 @@ func holdSides(t *testing.T, r rule.Rule, row []string) {
 		m.Facts = map[string]float64{}
 		for f, b := range between {
 			m.Facts[f] = b[0]
+		}
+		for f, b := range outside {
+			m.Facts[f] = b[0] - 0.1
 		}
 		if fact != "" {
 			m.Facts[fact] = v
@@ -184,6 +194,14 @@ func holdSides(t *testing.T, r rule.Rule, row []string) {
 		}
 		if r.Applies(at(fact, b[0]-0.1)) || r.Applies(at(fact, b[1]+0.1)) || r.Applies(m) {
 			t.Errorf("%s holds beyond %s", r.ID, row[5])
+		}
+	}
+	for fact, b := range outside {
+		if !r.Applies(at(fact, b[1]+0.1)) {
+			t.Errorf("%s does not hold where it should: %s", r.ID, row[5])
+		}
+		if r.Applies(at(fact, b[0])) || r.Applies(at(fact, b[1])) || r.Applies(m) {
+			t.Errorf("%s holds within what it is outside of: %s", r.ID, row[5])
 		}
 	}
 	for _, tag := range without {

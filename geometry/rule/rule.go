@@ -86,16 +86,20 @@ func (s Severity) Rank() int {
 }
 
 // When restricts a rule to some measurements. Every tag must be there, none of
-// the Without tags, and every fact must lie between its two values.
+// the Without tags, and every fact must lie between its two values, those of Outside
+// below the first or above the second.
 type When struct {
 	Tags    []string              `json:"tags,omitempty"`
 	Without []string              `json:"without,omitempty"`
 	Facts   map[string][2]float64 `json:"facts,omitempty"`
+	Outside map[string][2]float64 `json:"outside,omitempty"`
 }
 
 // Rule is one limit.
 type Rule struct {
-	ID       string   `json:"id"`
+	ID string `json:"id"`
+	// Replaces is the id of the common rule that this one stands in for in its region.
+	Replaces string   `json:"replaces,omitempty"`
 	Quantity string   `json:"quantity"`
 	Compare  Compare  `json:"compare"`
 	Limit    float64  `json:"limit"`
@@ -169,9 +173,9 @@ type Finding struct {
 // CommonRegion is the pack that goes with every other.
 const CommonRegion = "common"
 
-// ParsePack reads a pack and checks it: a load of floors for a region, known quantities, known words, unique
-// ids, a source for every limit, and nothing from memory that would do more
-// than advise.
+// ParsePack reads a pack and checks it: a load of floors for a region, known
+// quantities, known words, unique ids, a source for every limit, no stop but on what
+// was read or follows, and no limit from memory that would do more than advise.
 func ParsePack(data []byte) (Pack, error) {
 	var p Pack
 	dec := json.NewDecoder(bytes.NewReader(data))
@@ -255,8 +259,8 @@ func (r Rule) check() error {
 	if err := r.Source.Check(); err != nil {
 		return err
 	}
-	if r.Source.Mark == source.Memory && r.Severity != Advice {
-		return errors.New("a limit from memory may only advise")
+	if err := r.checkSeverity(); err != nil {
+		return err
 	}
 	if math.IsNaN(r.Limit) || math.IsInf(r.Limit, 0) {
 		return errors.New("the limit is not a number")
@@ -264,9 +268,22 @@ func (r Rule) check() error {
 	return nil
 }
 
-// Load reads every pack (*.json) in a folder and joins the common rules to
-// each region's, and its load of floors to the rules it counts for. The result is by region; the common rules alone are under
-// CommonRegion, for a region without rules of its own.
+// checkSeverity refuses what is graver than its source is sure. A caution names no
+// limit that memory could have wrong: it may ask for a licensed person.
+func (r Rule) checkSeverity() error {
+	switch {
+	case r.Severity == Stop && !r.Source.Mark.Sure():
+		return fmt.Errorf("what is %s may not stop a job", r.Source.Mark)
+	case r.Source.Mark == source.Memory && r.Severity != Advice && r.Compare != Present:
+		return errors.New("a limit from memory may only advise")
+	}
+	return nil
+}
+
+// Load reads every pack (*.json) in a folder and joins the common rules to each
+// region's, but for those that it replaces, and its load of floors to the rules it counts
+// for. The result is by region; the common rules alone are under CommonRegion, for a
+// region without rules of its own.
 func Load(files fs.FS) (map[string]Pack, error) {
 	names, err := fs.Glob(files, "*.json")
 	if err != nil {
@@ -290,7 +307,11 @@ func Load(files fs.FS) (map[string]Pack, error) {
 	}
 	for region, p := range packs {
 		if region != CommonRegion {
-			p.Rules = p.Ramps.withRamps(p.FloorLoad.withLoad(slices.Concat(p.Rules, common.Rules)))
+			also, err := common.besides(p.Rules)
+			if err != nil {
+				return nil, fmt.Errorf("rule pack %q: %w", region, err)
+			}
+			p.Rules = p.Ramps.withRamps(p.FloorLoad.withLoad(slices.Concat(p.Rules, also)))
 		}
 		if len(p.CoreDrills.SizesMM) == 0 {
 			p.CoreDrills = common.CoreDrills
@@ -299,6 +320,25 @@ func Load(files fs.FS) (map[string]Pack, error) {
 		packs[region] = p
 	}
 	return packs, nil
+}
+
+// besides are the pack's rules without those that others replace.
+func (p Pack) besides(others []Rule) ([]Rule, error) {
+	out := slices.Clone(p.Rules)
+	for _, r := range others {
+		if r.Replaces == "" {
+			continue
+		}
+		i := slices.IndexFunc(out, func(c Rule) bool { return c.ID == r.Replaces })
+		if i < 0 {
+			return nil, fmt.Errorf("%s replaces %s, which is no common rule or is replaced already", r.ID, r.Replaces)
+		}
+		if out[i].Quantity != r.Quantity {
+			return nil, fmt.Errorf("%s replaces %s, which speaks of another quantity", r.ID, r.Replaces)
+		}
+		out = slices.Delete(out, i, i+1)
+	}
+	return out, nil
 }
 
 // Applies tells whether the rule speaks of the measurement.
@@ -323,6 +363,12 @@ func (r *Rule) applies(m *Measurement) bool {
 	for fact, between := range r.When.Facts {
 		v, ok := m.Facts[fact]
 		if !ok || v < between[0] || v > between[1] {
+			return false
+		}
+	}
+	for fact, between := range r.When.Outside {
+		v, ok := m.Facts[fact]
+		if !ok || v >= between[0] && v <= between[1] {
 			return false
 		}
 	}

@@ -25,13 +25,16 @@ func TestParsePackRefuses(t *testing.T) {
 		"unknown quantity":   {"pipe.gradient", "pipe.colour", "pipe.colour"},
 		"unknown comparison": {"at-least", "about", "about"},
 		"unknown severity":   {`"stop"`, `"grave"`, "grave"},
-		"memory that stops":  {`"read"`, `"memory"`, "memory"},
-		"unknown mark":       {`"read"`, `"trust me"`, "trust me"},
-		"no source":          {`"document":"d"`, `"document":""`, "source"},
-		"a web address":      {`"document":"d"`, `"document":"https://example.org"`, "web address"},
-		"unknown field":      {`"limit"`, `"limits"`, "limits"},
-		"words":              {`"severity"`, `"text":"t","severity"`, "text"},
-		"truncated":          {`"mark":"read"}}]}`, "", "reading"},
+		"memory that stops":  {`"read"`, `"memory"`, "may not stop"},
+		"practice that does": {`"read"`, `"common-practice"`, "may not stop"},
+		"memory that says who decides": {`"stop","source":{"document":"d","edition":"e","clause":"c","mark":"read"`,
+			`"licensed","source":{"document":"d","mark":"memory"`, "only advise"},
+		"unknown mark":  {`"read"`, `"trust me"`, "trust me"},
+		"no source":     {`"document":"d"`, `"document":""`, "source"},
+		"a web address": {`"document":"d"`, `"document":"https://example.org"`, "web address"},
+		"unknown field": {`"limit"`, `"limits"`, "limits"},
+		"words":         {`"severity"`, `"text":"t","severity"`, "text"},
+		"truncated":     {`"mark":"read"}}]}`, "", "reading"},
 	} {
 		if _, err := rule.ParsePack([]byte(strings.Replace(pack, c.old, c.new, 1))); err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v, want an error about %q", name, err, c.says)
@@ -94,6 +97,55 @@ func TestLoadJoinsCommonRules(t *testing.T) {
 	}
 }
 
+// A region's rule stands in for the common one it names, if that speaks of the same
+// quantity and nothing else has taken its place; regions without it keep the common one.
+func TestReplacedRules(t *testing.T) {
+	const load = `"floorLoad":{"kNM2":1.5,"source":{"mark":"common-practice"}},`
+	one := func(id, also, quantity string) string {
+		return `{"id":"` + id + `",` + also + `"quantity":"` + quantity + `","compare":"at-least","limit":1,"severity":"advice","source":{"mark":"common-practice"}}`
+	}
+	common := `{"region":"common","rules":[` + one("a", "", "pipe.cover") + `,` + one("b", "", "pipe.gradient") + `]}`
+	of := func(region string, rules ...string) *fstest.MapFile {
+		return &fstest.MapFile{Data: []byte(`{"region":"` + region + `",` + load + `"rules":[` + strings.Join(rules, ",") + `]}`)}
+	}
+	files := fstest.MapFS{"common.json": {Data: []byte(common)}, "xx.json": of("XX", one("xx-a", `"replaces":"a",`, "pipe.cover")), "yy.json": of("YY")}
+	packs, err := rule.Load(files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for region, want := range map[string]string{"XX": "xx-a b", "YY": "a b", rule.CommonRegion: "a b"} {
+		var got []string
+		for _, r := range packs[region].Rules {
+			got = append(got, r.ID)
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%s has %v, want %s", region, got, want)
+		}
+	}
+	for says, rules := range map[string][]string{
+		"no common rule":       {one("xx-a", `"replaces":"c",`, "pipe.cover")},
+		"replaced already":     {one("xx-a", `"replaces":"a",`, "pipe.cover"), one("xx-b", `"replaces":"a",`, "pipe.cover")},
+		"another quantity":     {one("xx-a", `"replaces":"b",`, "pipe.cover")},
+		"which is no common":   {one("xx-a", "", "pipe.cover"), one("xx-b", `"replaces":"xx-a",`, "pipe.cover")},
+		"two rules are called": {one("xx-a", "", "pipe.cover"), one("xx-a", "", "pipe.cover")},
+	} {
+		files["xx.json"] = of("XX", rules...)
+		if _, err := rule.Load(files); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%v, want an error that says %q", err, says)
+		}
+	}
+}
+
+// A caution from memory may ask for a licensed person; it may not stop.
+func TestCautionFromMemory(t *testing.T) {
+	for severity, says := range map[string]string{"licensed": "", "advice": "", "stop": "may not stop"} {
+		_, err := rule.ParsePack([]byte(`{"region":"common","rules":[{"id":"a","quantity":"caution.gas","compare":"present","limit":0,"severity":"` + severity + `","source":{"document":"d","mark":"memory"}}]}`))
+		if says == "" && err != nil || says != "" && (err == nil || !strings.Contains(err.Error(), says)) {
+			t.Errorf("%s: %v, want %q", severity, err, says)
+		}
+	}
+}
+
 func TestJudge(t *testing.T) {
 	p, err := rule.ParsePack([]byte(pack))
 	if err != nil {
@@ -137,19 +189,20 @@ func TestLimit(t *testing.T) {
 	}
 }
 
-// Every region has rules of its own, all common ones after them, and each rule
-// once: the numbers of rules are counted by hand in the packs.
+// Every region has rules of its own, all common ones after them but for those that it
+// replaces, and each rule once: the numbers of rules are counted by hand in the packs.
 func TestRegions(t *testing.T) {
 	packs, err := assets.Rules()
 	if err != nil {
 		t.Fatal(err)
 	}
-	const common = 144
-	own := map[string]int{"UK": 47, "IE": 26, "US": 31, "AU": 13, "NZ": 8, "DE": 19, rule.CommonRegion: 0}
+	const common = 147
+	own := map[string]int{"UK": 54, "IE": 29, "US": 34, "AU": 14, "NZ": 9, "DE": 22, rule.CommonRegion: 0}
+	replaced := map[string]int{"UK": 7, "IE": 3, "US": 3, "AU": 1, "NZ": 1, "DE": 3}
 	for region, p := range packs {
 		n, ok := own[region]
-		if !ok || len(p.Rules) != n+common {
-			t.Errorf("%s has %d rules, want %d of its own and %d common ones", region, len(p.Rules), n, common)
+		if !ok || len(p.Rules) != n+common-replaced[region] {
+			t.Errorf("%s has %d rules, want %d of its own and %d common ones less %d", region, len(p.Rules), n, common, replaced[region])
 			continue
 		}
 		seen := map[string]bool{}
@@ -181,7 +234,7 @@ func TestGravestFirst(t *testing.T) {
 	}) {
 		got = append(got, f.Rule.ID)
 	}
-	if want := []string{"joist-severed", "joist-bending", "joist-tile", "residual"}; !slices.Equal(got, want) {
+	if want := []string{"joist-severed", "uk-joist-bending", "joist-tile", "residual"}; !slices.Equal(got, want) {
 		t.Errorf("%v, want %v", got, want)
 	}
 }

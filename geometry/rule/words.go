@@ -90,7 +90,7 @@ func (f Finding) Figure(name string) message.Arg {
 // figureOf says what a share or a count of a quantity is of; empty for the others.
 func figureOf(quantity string) message.ID {
 	switch quantity {
-	case "pipe.flow-share":
+	case "pipe.flow-share", "pipe.smooth-share":
 		return "figure.of-pipe"
 	case "pump.flow-share":
 		return "figure.of-pump"

@@ -113,7 +113,7 @@ func TestVerdicts(t *testing.T) {
 		{"nor that", anything("trap.flow-share", rule.Stop, rule.AtLeast, rule.When{}), verdict{}},
 		{"nor that either", anything("base.keep-zone-cut", rule.Stop, rule.AtLeast, rule.When{}), verdict{}},
 		{"not of the way it goes", anything("base.too-low", rule.Stop, rule.AtLeast, rule.When{}), verdict{stopped: true, stoppedAnyway: true}},
-		{"too much for the pipe", anything("pipe.flow-share", rule.Stop, rule.AtMost, rule.When{}), verdict{stopped: true, stoppedAnyway: true, larger: true}},
+		{"too much for the pipe", anything("pipe.smooth-share", rule.Stop, rule.AtMost, rule.When{}), verdict{stopped: true, stoppedAnyway: true, larger: true}},
 		{"nearly too much for the pipe", anything("pipe.flow-share", rule.Advice, rule.AtMost, rule.When{}), verdict{}},
 		{"too long", anything("run.length", rule.Stop, rule.AtMost, rule.When{}), verdict{stopped: true, stoppedAnyway: true, larger: true, advisories: 1}},
 		{"too many bends", anything("run.bends", rule.Stop, rule.AtMost, rule.When{}), verdict{stopped: true, stoppedAnyway: true, larger: true, advisories: 1}},

@@ -114,7 +114,7 @@ func (v *verdict) judge(pack rule.Pack, ms []rule.Measurement) {
 			v.stoppedAnyway = v.stoppedAnyway || !r.Speaks(stage.TagVentilated)
 		}
 		switch {
-		case stops && (q == "pipe.flow-share" || q == "run.length" || q == "run.bends" || q == "pipe.gradient" && r.Compare == rule.AtLeast):
+		case stops && (q == "pipe.smooth-share" || q == "run.length" || q == "run.bends" || q == "pipe.gradient" && r.Compare == rule.AtLeast):
 			v.larger = true
 		case q == "pipe.gradient" && r.Compare == rule.AtMost:
 			v.steep = true

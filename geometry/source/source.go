@@ -26,6 +26,10 @@ const (
 // Marks are all marks, surest first.
 func Marks() []Mark { return []Mark{Read, Official, Secondary, Derived, Practice, Memory} }
 
+// Sure tells whether it was seen written down, or follows: common practice and memory
+// are neither.
+func (m Mark) Sure() bool { return slices.Contains([]Mark{Read, Official, Secondary, Derived}, m) }
+
 // Message says how it was checked.
 func (m Mark) Message() message.Message { return message.Of(m.id()) }
 

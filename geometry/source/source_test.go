@@ -28,6 +28,14 @@ func TestWhatSourcesSay(t *testing.T) {
 	}
 }
 
+func TestSureMarks(t *testing.T) {
+	for m, want := range map[source.Mark]bool{source.Read: true, source.Official: true, source.Secondary: true, source.Derived: true, source.Practice: false, source.Memory: false, "": false} {
+		if got := m.Sure(); got != want {
+			t.Errorf("%q is sure: %v, want %v", m, got, want)
+		}
+	}
+}
+
 func TestSourcesRefused(t *testing.T) {
 	for says, s := range map[string]source.Source{
 		"is not known":         {Document: "EN 1", Mark: "trust me"},
