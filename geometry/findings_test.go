@@ -268,8 +268,10 @@ var oneNumber = []struct {
 		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{600, 1200}}
 	}},
 	{"uk-notch-depth", letIn, 55.77, 55.78, func(j *job.Job, v float64) { demotest.AcrossJoists(j, v) }},
-	{"uk-notch-zone-min", letIn, 200, 199.9, func(j *job.Job, v float64) { demotest.AcrossJoists(j, 80); supportsOff(j, v) }},
-	{"uk-notch-zone-max", letIn, 400, 400.1, func(j *job.Job, v float64) { demotest.AcrossJoists(j, 80); supportsOff(j, v) }},
+	// A fortieth of the joist's 220 lower than outside that stretch.
+	{"uk-notch-deep", letIn, 61.27, 61.28, func(j *job.Job, v float64) { demotest.AcrossJoists(j, v); supportsOff(j, 300) }},
+	{"uk-notch-zone-min", letIn, 140, 139.9, func(j *job.Job, v float64) { demotest.AcrossJoists(j, 80); supportsOff(j, v) }},
+	{"uk-notch-zone-max", letIn, 500, 500.1, func(j *job.Job, v float64) { demotest.AcrossJoists(j, 80); supportsOff(j, v) }},
 	{"uk-deep-joist", letIn, 250, 250.1, func(j *job.Job, v float64) { demotest.AcrossJoists(j, 150); j.Floor.Joists.DepthMM = v }},
 	{"joist-severed", letIn, 248.2, 248.3, func(j *job.Job, v float64) { demotest.AcrossJoists(j, v) }},
 	{"uk-joist-bending", letIn, 102.6, 102.5, func(j *job.Job, v float64) { j.Floor.Joists.DepthMM = v }},
@@ -382,13 +384,17 @@ var oneNumber = []struct {
 	{"deck-overhang", letIn, 1026.5, 1026.4, func(j *job.Job, v float64) { j.Floor.Joists.FirstOffsetMM = v }},
 	{"ledger-deep", letIn, 230, 229.9, func(j *job.Job, v float64) { j.Base.LedgerDepthMM, j.Floor.Joists.DepthMM = 200, v }},
 	{"ledger-narrow", letIn, 25, 24.9, func(j *job.Job, v float64) { j.Base.LedgerWidthMM = v }},
-	{"uk-edge-acc", slab, 134.5, 134.4, func(j *job.Job, v float64) {
-		wallToWall(j)
-		j.Accessible, j.Floor.Existing = true, []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: v, Out: job.OutShower}}
-	}},
-	{"uk-door-acc", slab, 112, 111.9, func(j *job.Job, v float64) {
-		j.Accessible, j.Room.Edge, j.Room.Doorways[0].NeighbourFFLMM = true, job.EdgeRaiseRoom, v
-	}},
+	// The tile at the edge lies at 134.97, the room's at 127 where it is raised as well.
+	{"uk-edge-acc", slab, 120, 119.9, accessibleEdge("UK")},
+	{"us-edge-acc", slab, 122, 121.9, accessibleEdge("US")},
+	{"de-edge-acc", slab, 115, 114.9, accessibleEdge("DE")},
+	{"edge-step-acc", slab, 115, 114.9, accessibleEdge("AU")},
+	{"edge-step", slab, 132, 131.9, accessibleEdge("NZ")},
+	{"uk-door-acc", slab, 112, 111.9, accessibleDoor("UK")},
+	{"us-door-acc", slab, 114, 113.9, accessibleDoor("US")},
+	{"de-door-acc", slab, 107, 106.9, accessibleDoor("DE")},
+	{"door-step-acc", slab, 107, 106.9, accessibleDoor("NZ")},
+	{"door-step", slab, 112, 111.9, accessibleDoor("AU")},
 	// The tile in front lies at 134.97, the room's own at 13: a rise of 121.97.
 	{"uk-ramp", slab, 1464, 1463, rampOf("UK")},
 	{"ie-ramp", slab, 1464, 1463, rampOf("IE")},
@@ -434,7 +440,9 @@ var oneNumber = []struct {
 		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{v, 500}}
 	}},
 	{"us-fall-min", slab, 0.02084, 0.02083, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
-	{"us-fall-max", slab, 0.0417, 0.04171, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
+	{"us-fall-min", slab, 0.02084, 0.02083, func(j *job.Job, v float64) { j.Region, j.Accessible, j.Former.Slope = "US", true, v }},
+	{"us-fall-acc", slab, 0.02083, 0.02084, func(j *job.Job, v float64) { j.Region, j.Accessible, j.Former.Slope = "US", true, v }},
+	{"us-fall-max", slab, 0.04166, 0.04167, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
 	{"uk-gully-grating", slab, 77.5, 77.4, func(j *job.Job, v float64) { gullyOutside(j, v, -100) }},
 	{"uk-gully-water", slab, 29.5, 29.6, func(j *job.Job, v float64) { gullyOutside(j, 100, v) }},
 	{"clash-fixture", slab, 0.01, -0.1, func(j *job.Job, v float64) { // beside a pipe that lies bare on the floor at x = 300
@@ -501,10 +509,6 @@ var oneNumber = []struct {
 	{"uk-stack-flow-100", slab, 7.2, 7.21, flowInto(110)},
 	{"us-side", slab, 775, 774.9, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "US", v }},
 	{"us-area", slab, 431.7, 431.6, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "US", v }},
-	{"us-edge-acc", slab, 122.3, 122.2, func(j *job.Job, v float64) {
-		wallToWall(j)
-		j.Region, j.Accessible, j.Floor.Existing = "US", true, []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: v, Out: job.OutShower}}
-	}},
 	{"us-seal-min", slab, 50.8, 50.79, func(j *job.Job, v float64) { j.Region, j.Drain.SealMM, j.Drain.TrapDepthMM = "US", v, 150 }},
 	{"us-seal-max", slab, 101.6, 101.7, func(j *job.Job, v float64) { j.Region, j.Drain.SealMM, j.Drain.TrapDepthMM = "US", v, 150 }},
 	{"us-inner-weir", slab, 75, 74.99, func(j *job.Job, v float64) { j.Region, j.Drain.WeirDepthMM = "US", v }},
@@ -529,10 +533,6 @@ var oneNumber = []struct {
 	{"de-fall-max", slab, 0.05, 0.05001, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "DE", v }},
 	{"nz-fall-min", access, 0.02, 0.01999, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "NZ", v }},
 	{"de-seal", slab, 50, 49.99, func(j *job.Job, v float64) { j.Region, j.Drain.SealMM = "DE", v }},
-	{"de-edge-acc", slab, 115, 114.9, func(j *job.Job, v float64) {
-		wallToWall(j)
-		j.Region, j.Accessible, j.Floor.Existing = "DE", true, []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: v, Out: job.OutShower}}
-	}},
 	{"de-gradient-max", slab, 0.05, 0.05001, func(j *job.Job, v float64) { j.Region, j.Waste.Gradient = "DE", v }},
 	{"de-gradient-min", slab, 0.01, 0.00999, func(j *job.Job, v float64) { j.Region, j.Waste.Gradient = "DE", v }},
 	{"ie-notch-zone-max", letIn, 500, 500.1, func(j *job.Job, v float64) {
@@ -540,10 +540,34 @@ var oneNumber = []struct {
 		demotest.AcrossJoists(j, 80)
 		supportsOff(j, v)
 	}},
+	{"ie-notch-hole-depth", letIn, 1650, 1660, func(j *job.Job, v float64) {
+		j.Region = "IE"
+		demotest.AcrossJoists(j, 80)
+		j.Floor.Joists.FirstOffsetMM = 100
+		j.Waste.Waypoints = []plan.Point{{150, 1932}, {150, v}, {600, v}}
+		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{600, 1200}}
+	}},
 	{"ie-door-acc", lshape, 123.9, 123.8, func(j *job.Job, v float64) {
 		j.Accessible = true
 		j.Room.Doorways[0].NeighbourFFLMM, j.Room.Doorways[1].NeighbourFFLMM = v, v
 	}},
+}
+
+// accessibleEdge leaves a finish of a thickness before an accessible shower from wall to wall.
+func accessibleEdge(region string) func(*job.Job, float64) {
+	return func(j *job.Job, mm float64) {
+		wallToWall(j)
+		keepFinish(j, mm)
+		j.Region, j.Accessible = region, true
+	}
+}
+
+// accessibleDoor lets the next room's floor lie so high beside an accessible room that is
+// raised.
+func accessibleDoor(region string) func(*job.Job, float64) {
+	return func(j *job.Job, mm float64) {
+		j.Region, j.Accessible, j.Room.Edge, j.Room.Doorways[0].NeighbourFFLMM = region, true, job.EdgeRaiseRoom, mm
+	}
 }
 
 // leafOver hangs a leaf so high in the doorway of a room that is raised.
@@ -654,6 +678,7 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"edge-step", slab, func(*job.Job) {}, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom; wallToWall(j) }},
 		{"reserve", slab, func(*job.Job) {}, wallToWall},
 		{"c-structure", letIn, func(*job.Job) {}, nil},
+		{"uk-timber-warranty", letIn, func(*job.Job) {}, func(j *job.Job) { j.Region = "IE" }},
 		{"c-membrane", slab, withMembrane(job.OutShower), withMembrane(job.OutNowhere)},
 		{"uk-heating", slab, func(j *job.Job) { j.Layers.Room.Under = []job.Course{{Kind: job.CourseHeating}} }, func(j *job.Job) {
 			j.Layers.Wall.Under = []job.Course{{Kind: job.CourseLining}}

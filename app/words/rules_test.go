@@ -94,11 +94,11 @@ func TestFindingsInWords(t *testing.T) {
 		}
 	}
 	for id, want := range map[string]string{
-		"uk-seal":       "Approved Document H (England), 2015, H1, Table 1 (as quoted elsewhere)",
+		"uk-seal":       "Approved Document H (England), 2015, H1, Table 1 (read in the document)",
 		"pipe-wall-gap": "common practice, no source",
 		"pipe-cover":    "follows from the geometry",
 		"trap-flow":     "the trap's data sheet as entered",
-		"uk-fall-min":   "BS 5385-3; BS 5385-4, 2014; 2015 (from memory, not yet checked: look it up)",
+		"uk-fall-min":   "BS 5385-3; BS 5385-4, 2024; 2015 (from memory, not yet checked: look it up)",
 	} {
 		if got := b.Say(of(id, pipe, 0).Rule.Source.Message()); got != want {
 			t.Errorf("%s comes from “%s”, want “%s”", id, got, want)

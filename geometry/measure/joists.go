@@ -141,7 +141,8 @@ func (m *Measurer) joistCuts() {
 			m.add("joist.hole-edge", subject, min(c.TopMM-c.CutHighMM(), c.CutLowMM()-c.BottomMM), at)
 			m.add("joist.hole-off-axis", subject, math.Abs((c.EntryLevelMM+c.ExitLevelMM)-(c.TopMM+c.BottomMM))/2/c.DepthMM(), at)
 		case joist.Notch:
-			m.add("joist.notch-depth", subject, (c.TopMM-c.CutLowMM())/c.DepthMM(), at)
+			depth := m.add("joist.notch-depth", subject, (c.TopMM-c.CutLowMM())/c.DepthMM(), at)
+			depth.Facts = map[string]float64{"zoneShare": c.ZoneShare()}
 			m.add("joist.notch-zone", subject, c.ZoneShare(), at)
 			m.add("joist.notch-length", subject, c.LengthMM()/c.DepthMM(), at)
 		case joist.Severed:
@@ -166,6 +167,7 @@ func (m *Measurer) joistCuts() {
 		}
 		if !math.IsInf(between, 1) {
 			m.add("joist.notch-to-hole", subject, between, at)
+			m.add("joist.notch-to-hole-depths", subject, between/c.DepthMM(), at)
 		}
 	}
 }

@@ -105,6 +105,9 @@ func Quantities() map[string]unit.Kind {
 		"joist.notch-zone":      unit.Ratio,
 		"joist.notch-length":    unit.Ratio,
 		"joist.notch-to-hole":   unit.Length,
+
+		"joist.notch-to-hole-depths": unit.Ratio,
+
 		"joist.cut-depth":       unit.Length,
 		"joist.severed":         unit.Length,
 		"joist.trimmed":         unit.Length,

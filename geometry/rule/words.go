@@ -104,7 +104,7 @@ func figureOf(quantity string) message.ID {
 		return "figure.bends"
 	case "run.fall-in-bores":
 		return "figure.bores"
-	case "joist.hole-size", "joist.hole-off-axis", "joist.notch-depth", "joist.notch-length":
+	case "joist.hole-size", "joist.hole-off-axis", "joist.notch-depth", "joist.notch-length", "joist.notch-to-hole-depths":
 		return "figure.of-depth"
 	case "joist.hole-zone", "joist.notch-zone":
 		return "figure.of-span"
