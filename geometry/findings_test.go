@@ -460,6 +460,11 @@ var oneNumber = []struct {
 		atWall(j, 0, 0, 2400, v)
 	}},
 	{"pump-flow", slab, 0.2, 0.199, func(j *job.Job, v float64) { intoPump(j, 900, v) }},
+	{"pump-inlet", slab, 20, 20.1, func(j *job.Job, v float64) {
+		intoPump(j, 900, 0.4)
+		j.SpotLevels, j.Base.Height, j.Base.HeightMM, j.Waste.Exit.Level = nil, job.HeightChosen, 100, job.Exactly(20)
+		j.Waste.Pump.InletMM, j.Waste.Pump.OnStructure = v, true
+	}},
 	{"pump-place", slab, 1000.5, 1000.6, func(j *job.Job, v float64) { intoPump(j, v, 0.4) }},
 	{"head-in-ceiling", slab, 2400, 2401, func(j *job.Job, v float64) { // over 99 and 10.34 of floor at y = 1300, as for the headroom
 		lowCeiling(j, 2400+99+10.34)

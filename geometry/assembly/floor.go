@@ -178,7 +178,7 @@ func (b *builder) base() {
 	})
 	if !math.IsNaN(h.RoomTopMM) {
 		what := message.Of("shape.room-base")
-		rest := b.without(b.round(l.Rest, what), b.channel, what)
+		rest := b.without(b.besidePump(b.round(l.Rest, what), what), b.channel, what)
 		b.lay(b.floor.Zones[len(b.floor.Zones)-1], buildup.StageBase, func(buildup.Layer) solid.Sheet { return rest })
 	}
 }

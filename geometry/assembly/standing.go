@@ -28,7 +28,17 @@ func (b *builder) standing() {
 	}
 }
 
-// pump is the box of the pump that the run leads into, on the finished floor.
+// besidePump is a region of the room's floor less a pump that stands on the structural
+// floor.
+func (b *builder) besidePump(region plan.Region, what message.Message) plan.Region {
+	p, run := b.job.Waste.IntoPump(), &b.heights.Run
+	if p == nil || !p.OnStructure || len(run.Pieces) == 0 {
+		return region
+	}
+	return b.subtract(region, plan.FromRing(layout.PumpBox(*p, run.Exit, run.ExitTo)), what)
+}
+
+// pump is the box of the pump that the run leads into, on the floor.
 func (b *builder) pump() {
 	p, run := b.job.Waste.IntoPump(), &b.heights.Run
 	if p == nil || len(run.Pieces) == 0 {
@@ -36,7 +46,8 @@ func (b *builder) pump() {
 	}
 	box := layout.PumpBox(*p, run.Exit, run.ExitTo)
 	region := plan.FromRing(box)
-	foot := b.floor.FinishedMM(region.Centroid())
+	at := region.Centroid()
+	foot := p.FootMM(b.floor.FinishedMM(at), b.heights.StructureAt(&b.job, &b.layout, at))
 	what := message.Of("part.pump")
 	b.add(Part{ID: "pump", Name: what, Material: material.Plastic, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "waste.pump",
 		Shape: solid.Block(b.sheet(region, what), foot, foot+p.HeightMM)})

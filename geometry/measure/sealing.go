@@ -54,7 +54,7 @@ func SealingOf(r stage.Levelled) Sealing {
 		s.TankedFloorMM2 += l.Rest.Area() - l.Untanked.Area()
 	}
 	for _, x := range l.Stacks {
-		if l.FallArea.Contains(x.At, 0) || roomTanked && !l.Untanked.Contains(x.At, 0) {
+		if l.FallArea.Contains(x.At, 0) || roomTanked && l.Room.Contains(x.At, 0) && !l.Untanked.Contains(x.At, 0) {
 			s.Collars++
 		}
 	}

@@ -44,6 +44,7 @@ func Quantities() map[string]unit.Kind {
 		"caution.pump":          unit.Count,
 		"pump.unknown":          unit.Count,
 		"pump.flow-share":       unit.Ratio,
+		"pump.under-inlet":      unit.Length,
 		"pump.misplaced":        unit.Area,
 		"gully.under-grating":   unit.Length,
 		"gully.over-water":      unit.Length,
