@@ -138,7 +138,7 @@ type report struct {
 	Region       string          `json:"region"`
 	LeastRaiseMM float64         `json:"leastRaiseMM"`
 	Heights      reportHeights   `json:"heights"`
-	GovernedBy   string          `json:"governedBy"`
+	GovernedBy   string          `json:"governedBy"` // at the bare height
 	Levels       []reportLevel   `json:"levels"`
 	Findings     []reportFinding `json:"findings"`
 	Stops        bool            `json:"stops"`
@@ -169,7 +169,8 @@ type reportHeights struct {
 	Buildable reportHeight `json:"buildable"`
 	Safe      reportHeight `json:"safe"`
 	Now       reportHeight `json:"now"`
-	SetBy     string       `json:"setBy"`
+	BareSetBy string       `json:"bareSetBy"`
+	SetBy     string       `json:"setBy"`   // of buildable and safe
 	ClearMM   float64      `json:"clearMM"` // under what sets it
 }
 
@@ -317,7 +318,7 @@ func heightsOf(r geometry.Result, b words.Book) reportHeights {
 		return reportHeight{round(x.TopMM - r.Heights.FloorHighMM), x.Stack.BoardsMM(), x.Stack.BetweenMM, x.Given, round(x.Fits)}
 	}
 	all := &r.Raises
-	return reportHeights{of(all.Bare), of(all.Buildable), of(all.Safe), of(all.Now), b.Say(all.SetBy.Reason().Message()), all.SetBy.ClearMM}
+	return reportHeights{of(all.Bare), of(all.Buildable), of(all.Safe), of(all.Now), b.Say(r.Heights.Governing().Reason().Message()), b.Say(all.SetBy.Reason().Message()), all.SetBy.ClearMM}
 }
 
 // escaped is JSON with what would steer a terminal written as its number, so that

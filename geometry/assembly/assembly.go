@@ -256,9 +256,13 @@ func (b *builder) dropHole() plan.Region {
 	if n == 0 || b.job.Waste.Exit.Kind != job.ExitFloor {
 		return nil
 	}
-	// The socket of the bend down may come to lie in it.
-	radius := math.Max(run.Outgoing().OutsideDiameterMM/2+b.job.Waste.HoleRoomMM, run.Pieces[n-1].RadiusMM())
-	return plan.FromRing(plan.Circle(run.Exit, radius, solid.ChordErrorMM))
+	return plan.FromRing(plan.Circle(run.Exit, DropHoleRadiusMM(run, b.job.Waste.HoleRoomMM), solid.ChordErrorMM))
+}
+
+// DropHoleRadiusMM is half the hole through the floor for a run that drops through it, with
+// so much room round the pipe: the socket of the bend down may come to lie in it.
+func DropHoleRadiusMM(run *waste.Run, roomMM float64) float64 {
+	return math.Max(run.Outgoing().OutsideDiameterMM/2+roomMM, run.Pieces[len(run.Pieces)-1].RadiusMM())
 }
 
 // slab is one thickness, or a lower and an upper one where it is set down.

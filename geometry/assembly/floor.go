@@ -57,6 +57,9 @@ func (b *builder) channels() plan.Region {
 		// Pipe and socket stand round the exit.
 		path = append(path, run.Exit.Add(run.ExitTo.Mul(run.Pieces[len(run.Pieces)-1].RadiusMM())))
 	}
+	if old := OldPipeMM(b.layout.Room, run); len(path) > 0 && b.job.Waste.Exit.Kind == job.ExitPipe && old > plan.HairMM {
+		path = append(path, run.Exit.Add(run.ExitTo.Mul(old)))
+	}
 	if len(path) > 1 {
 		widest := 0.0
 		for _, p := range run.Pieces {

@@ -6,11 +6,13 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
+	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
+	"underfall/geometry/waste"
 )
 
 // StackWallMM is the wall that a stack is drawn with. Common practice, no source.
@@ -19,6 +21,7 @@ const StackWallMM = 3
 // standing are the bodies that stand in the room or outside it and were there before.
 func (b *builder) standing() {
 	b.pump()
+	b.oldPipe()
 	b.vent()
 	b.pipeEnds()
 	for i, s := range b.layout.Stacks {
@@ -53,12 +56,45 @@ func (b *builder) pump() {
 		Shape: solid.Block(b.sheet(region, what), foot, foot+p.HeightMM)})
 }
 
+// oldPipeMM is how much is shown of an existing pipe that the run joins. Common practice, no
+// source.
+const oldPipeMM = 120
+
+// OldPipeMM is how much of the existing pipe that a run joins is shown in the room: as far as
+// a wall in its way.
+func OldPipeMM(room plan.Region, run *waste.Run) float64 {
+	for _, iv := range room.Clip(run.Exit, run.ExitTo) {
+		if iv.From <= 0 && iv.To > 0 {
+			return math.Min(oldPipeMM, iv.To)
+		}
+	}
+	return 0
+}
+
+// oldPipe is the beginning of the existing pipe that the run joins, on from there in line.
+func (b *builder) oldPipe() {
+	run := &b.heights.Run
+	if b.job.Waste.Exit.Kind != job.ExitPipe || len(run.Pieces) == 0 {
+		return
+	}
+	last := &run.Pieces[len(run.Pieces)-1]
+	_, from := ends(last)
+	body := pipeTube(last.After, from, from.Add(run.ExitTo.Vec3(-last.Gradient()).Mul(OldPipeMM(b.layout.Room, run))))
+	if len(body) == 0 {
+		return
+	}
+	b.add(Part{ID: "old-pipe", Name: message.Of("part.old-pipe"), Material: material.Plastic, Stage: buildup.StageBare, Precedence: precedencePipe, From: "waste.exit", Shape: body[0]})
+}
+
 // vent is an upright pipe on the run, up to the ceiling. Under the shower it ends under the
 // former: how it goes on from there to a wall is not stated.
 func (b *builder) vent() {
 	v, run := b.job.Waste.Vent, &b.heights.Run
 	if v == nil || len(run.Pieces) == 0 {
 		return
+	}
+	if _, in := b.job.StackAsVent(run.LengthMM); in {
+		return // the stack goes on up as the vent
 	}
 	along := math.Min(v.AtMM, run.LengthMM)
 	at, pipe := run.PointAt(along), run.PipeAt(along)

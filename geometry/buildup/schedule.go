@@ -59,8 +59,9 @@ const (
 	FormerOverPipe
 	ExitInvert
 	ExitCrown
-	CoreCentre // of the hole through a wall
-	CoreLeast  // diameter it needs
+	OutsideInvert // at the run's end outside, or where it turns down there
+	CoreCentre    // of the hole through a wall
+	CoreLeast     // diameter it needs
 	Flange
 	TileAtDrain
 	CoverSet
@@ -89,7 +90,9 @@ type Row struct {
 	// the id says it all.
 	Piece message.Numbered
 	Side  layout.Side
-	Value float64
+	// AtWall is a piece's invert at the wall that it goes on through.
+	AtWall bool
+	Value  float64
 	// Worst and Statistical are how far the value may be off, in its own unit.
 	Worst, Statistical float64
 	At                 mgl64.Vec3
@@ -114,6 +117,9 @@ func (r Row) Message() message.Message {
 	case OutletInvert:
 		return message.Of("row.outlet-invert")
 	case PieceInvert:
+		if r.AtWall {
+			return message.Of("row.piece-invert-at-wall", message.In("piece", r.Piece.Message()))
+		}
 		return message.Of("row.piece-invert", message.In("piece", r.Piece.Message()))
 	case PieceFall:
 		return message.Of("row.piece-fall", message.In("piece", r.Piece.Message()))
@@ -125,6 +131,8 @@ func (r Row) Message() message.Message {
 		return message.Of("row.exit-invert")
 	case ExitCrown:
 		return message.Of("row.exit-crown")
+	case OutsideInvert:
+		return message.Of("row.outside-invert")
 	case CoreCentre:
 		return message.Of("row.core-centre")
 	case CoreLeast:
@@ -216,6 +224,8 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 		return run.InvertAt(run.ExitAtMM)
 	case ExitCrown:
 		return run.InvertAt(run.ExitAtMM) + run.PipeAt(run.ExitAtMM).BoreMM
+	case OutsideInvert:
+		return run.InvertAt(run.LevelEndMM(&f.job.Waste))
 	case CoreCentre, CoreLeast:
 		core, _ := h.Core(&f.job, &f.layout)
 		if id.Of == CoreLeast {
@@ -274,7 +284,7 @@ func (f *Floor) Schedule() []Row {
 		if p.Kind == waste.Joint {
 			continue // it falls as the pipe after it
 		}
-		put(Row{ID: RowID{PieceInvert, i}, Piece: p.Name()}, run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
+		put(Row{ID: RowID{PieceInvert, i}, Piece: p.Name(), AtWall: run.Wall > 0 && p.ToMM > run.ExitAtMM+noLengthMM}, run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
 	}
 	for i := range run.Pieces {
 		if p := &run.Pieces[i]; p.Kind != waste.Joint && p.FromMM < run.ExitAtMM && p.LengthMM() >= noLengthMM {
@@ -288,6 +298,9 @@ func (f *Floor) Schedule() []Row {
 	}
 	level(ExitInvert, run.Exit)
 	level(ExitCrown, run.Exit)
+	if j.Waste.WayOut() != nil {
+		level(OutsideInvert, run.PointAt(run.LevelEndMM(&j.Waste)))
+	}
 	if core, ok := h.Core(j, l); ok {
 		level(CoreCentre, core.At)
 		add(CoreLeast, 0, core.At, core.CentreMM)

@@ -737,7 +737,7 @@ func (j Job) Clone() Job {
 		j.Waste.Pump.DischargeMM = clonePointer(j.Waste.Pump.DischargeMM)
 	}
 	if b := j.Waste.Beyond; b != nil {
-		b.GratingMM, b.WaterMM = clonePointer(b.GratingMM), clonePointer(b.WaterMM)
+		b.GratingMM, b.WaterMM, b.DownToMM = clonePointer(b.GratingMM), clonePointer(b.WaterMM), clonePointer(b.DownToMM)
 	}
 	j.Water.ShowerFlowsLPS = append([]float64(nil), j.Water.ShowerFlowsLPS...)
 	j.Drain.CapacityCurve = append([]part.HeadFlow(nil), j.Drain.CapacityCurve...)

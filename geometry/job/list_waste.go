@@ -21,6 +21,7 @@ func wasteLists() []List {
 			length("lengthMM", 0, farthestMM, 10, func(b *Beyond) *float64 { return &b.LengthMM }),
 			choose("joins", JoinKinds(), func(b *Beyond) *JoinKind { return &b.Joins }),
 			where((*Beyond).gully, maybe("gratingMM", -20000, 5000, 10, func(b *Beyond) **float64 { return &b.GratingMM })),
+			where((*Beyond).gully, maybe("downToMM", -20000, 5000, 10, func(b *Beyond) **float64 { return &b.DownToMM })),
 			where((*Beyond).gully, maybe("waterMM", -20000, 5000, 10, func(b *Beyond) **float64 { return &b.WaterMM }))),
 		single("waste.drill", GroupWaste, func(j *Job) **Drill { return &j.Waste.Drill }, func(*Job) Drill { return UsualDrill() },
 			choose("from", DrillsFrom(), func(d *Drill) *DrillFrom { return &d.From }),

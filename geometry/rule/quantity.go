@@ -51,6 +51,8 @@ func Quantities() map[string]unit.Kind {
 		"vent.distance":         unit.Length,
 		"vent.size":             unit.Nominal,
 		"vent.past-end":         unit.Length,
+		"vent.in-shower":        unit.Length,
+		"vent.off-wall":         unit.Length,
 		"run.fall-in-bores":     unit.Count,
 		"run.turn-off":          unit.Angle,
 		"run.leg-short":         unit.Length,
