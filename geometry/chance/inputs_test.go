@@ -234,7 +234,7 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 	const front, overPipe = "row.edge-tile{at: edge.at-front}", "row.pipe-cover"
 	base := []string{"row.base-top"}
 	trap := []string{"row.trap-under"}
-	outlet := []string{"row.outlet-invert", "row.piece-invert{piece: piece.pipe{number: 1}}", "row.exit-invert", "row.exit-crown", "row.core-centre"}
+	outlet := []string{"row.outlet-invert", "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}", "row.exit-invert", "row.exit-crown", "row.core-centre"}
 	exit := outlet[1:4]
 	// The middle of the hole lies 107.5 past the exit at 645. The hole for 50 with 8 round
 	// it holds the 215 of fall through the wall as well.
