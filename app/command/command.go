@@ -160,7 +160,8 @@ type reportSealing struct {
 }
 
 func sealingOf(s measure.Sealing) reportSealing {
-	return reportSealing{round(s.TankedFloorMM2), round(s.TankedWallMM2), round(s.TapeMM()), s.Collars, round(s.SealantMM()), round(s.FieldMM), round(s.HeatedMM2)}
+	return reportSealing{round(s.TankedFloorMM2), round(s.TankedWallMM2), round(s.TapeMM()), s.Collars,
+		round(s.SealantMM()), round(s.FieldMM), round(s.HeatedMM2)}
 }
 
 // reportHeights are the heights that the base may have.

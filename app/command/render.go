@@ -99,7 +99,8 @@ func renderRequest(args []string, b words.Book, errs io.Writer) (request, error)
 	if f.Width, f.Height, err = pictureSize(*size); err != nil {
 		return q, err
 	}
-	looks := map[string]viewer.Look{"finished": viewer.LookFinished, "technical": viewer.LookTechnical, "through": viewer.LookThrough, "heights": viewer.LookHeights}
+	looks := map[string]viewer.Look{"finished": viewer.LookFinished, "technical": viewer.LookTechnical,
+		"through": viewer.LookThrough, "heights": viewer.LookHeights}
 	lights := map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}
 	var known bool
 	if f.Look, known = looks[*look]; !known {
@@ -132,7 +133,8 @@ func pictureSize(s string) (width, height int, err error) {
 	width, wrong := strconv.Atoi(w)
 	height, wrongToo := strconv.Atoi(h)
 	const least = 16
-	if !two || wrong != nil || wrongToo != nil || width < least || height < least || width > mostPixels/least || height > mostPixels/least || width*height > mostPixels {
+	fits := func(side int) bool { return side >= least && side <= mostPixels/least }
+	if !two || wrong != nil || wrongToo != nil || !fits(width) || !fits(height) || width*height > mostPixels {
 		return 0, 0, message.Fail("cli.size", message.Name("given", s))
 	}
 	return width, height, nil
