@@ -26,10 +26,9 @@ type inputs struct {
 	rows      []row
 	accordion *widget.Accordion
 	groups    []inputGroup
-	// wall and door are the ones being edited in their lists.
-	wall, door int
-	now        job.Job
-	sold       job.Sold // now, held against its parts as they are sold
+	picked    []*int // which item of each list is being edited
+	now       job.Job
+	sold      job.Sold // now, held against its parts as they are sold
 }
 
 func newInputs(d *desk.Desk, shelf part.Shelf, keys *windowKeys, about fyne.CanvasObject) *inputs {
@@ -114,8 +113,6 @@ func (in *inputs) partsNumber(p job.Parameter) number {
 // show follows the job.
 func (in *inputs) show(j job.Job) {
 	in.now, in.sold = j, j.Sold()
-	in.wall = min(in.wall, len(j.Room.Walls)-1)
-	in.door = max(0, min(in.door, len(j.Room.Doorways)-1))
 	for _, r := range in.rows {
 		r.refresh(j)
 	}
@@ -168,7 +165,7 @@ func (in *inputs) oneOf(label, name message.ID, count, get func(job.Job) int, se
 func (in *inputs) choices(g job.Group) []row {
 	switch g {
 	case job.GroupRoom:
-		return []row{in.outline(), in.wallEditor(), in.doorEditor()}
+		return []row{in.outline(), in.wallEditor()}
 	case job.GroupFloor:
 		return []row{
 			choiceOf(in, "field.floor", job.FloorKinds(), func(j job.Job) job.FloorKind { return j.Floor.Kind }, edit.FloorKind, nil),

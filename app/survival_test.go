@@ -174,7 +174,7 @@ func (l *stepList) run(j job.Job, r geometry.Result) {
 	middle := r.Heights.Run.ExitAtMM / 2
 	l.more(edit.AddTurn(middle), edit.RemoveTurn(0),
 		edit.AddFitting(usualReducer(math.Round(middle))), edit.AddFitting(job.UsualFallingPiece(math.Round(middle))),
-		edit.AddDoorway(), edit.RemoveDoorway(0), edit.WidenShower(100), edit.WidenShower(-100), edit.ShiftTrap(50), edit.LargerPipe())
+		edit.WidenShower(100), edit.WidenShower(-100), edit.ShiftTrap(50), edit.LargerPipe())
 	for _, f := range j.Waste.Fittings {
 		l.more(edit.TurnFitting(f.AtMM), edit.RemoveFitting(f.AtMM))
 	}

@@ -12,6 +12,7 @@ import (
 // roomLists are the lists of what is in the room.
 func roomLists() []List {
 	return []List{
+		doorwayList(),
 		listed("room.windows", GroupRoom, mostItems, func(j *Job) *[]Window { return &j.Room.Windows }, usualWindow,
 			inWall(func(w *Window) *int { return &w.Wall }),
 			length("offsetMM", 0, farthestMM, 10, func(w *Window) *float64 { return &w.OffsetMM }),
