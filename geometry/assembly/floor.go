@@ -291,9 +291,10 @@ func (b *builder) wallLayers(wall int) []wallLayer {
 	f := &b.job.Layers.Wall
 	var out []wallLayer
 	for i, c := range f.Under {
+		name, of := buildup.CourseFacts(c.Kind)
 		out = append(out, wallLayer{fmt.Sprintf("wall-course-%d", i+1),
-			message.Of("part.wall-course", message.In("layer", message.Of(buildup.CourseName(c.Kind))), message.No("wall", wall), message.No("n", i+1)),
-			c.ThicknessMM, buildup.CourseMaterial(c.Kind), buildup.StageTanking, precedenceLayer, fmt.Sprintf("layers.wall.under[%d].thicknessMM", i)})
+			message.Of("part.wall-course", message.In("layer", message.Of(name)), message.No("wall", wall), message.No("n", i+1)),
+			c.ThicknessMM, of, buildup.StageTanking, precedenceLayer, fmt.Sprintf("layers.wall.under[%d].thicknessMM", i)})
 	}
 	named := func(id message.ID) message.Message { return message.Of(id, message.No("wall", wall)) }
 	out = append(out,
