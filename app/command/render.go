@@ -2,7 +2,6 @@ package command
 
 import (
 	"context"
-	"errors"
 	"flag"
 	"fmt"
 	"image"
@@ -52,20 +51,7 @@ type request struct {
 // render draws still pictures of a job without a window.
 func render(args []string, b words.Book, errs io.Writer) int {
 	q, err := renderRequest(args, b, errs)
-	var r geometry.Result
-	if err == nil {
-		r, err = evaluated(q.job)
-	}
-	if err == nil {
-		err = q.draw(r, b, errs)
-	}
-	if err != nil {
-		if !errors.Is(err, flag.ErrHelp) {
-			tell(errs, inUnitsOf(r.Stated, b), err)
-		}
-		return exitBad
-	}
-	return exitClean
+	return withResult(q.job, err, b, errs, func(r geometry.Result) error { return q.draw(r, b, errs) })
 }
 
 // renderRequest reads the arguments of render.
