@@ -358,6 +358,12 @@ var oneNumber = []struct {
 	{"window-ceiling", slab, 500.5, 500.6, func(j *job.Job, v float64) {
 		j.Room.Windows = []job.Window{{Wall: 1, OffsetMM: 300, WidthMM: 600, SillMM: j.Room.HeightMM - 500, HeightMM: v}}
 	}},
+	// Tanked over 99, the sill at 1200.
+	{"tanked-window", slab, 1101.5, 1101.6, func(j *job.Job, v float64) {
+		lowCeiling(j, 2400)
+		j.Layers.Tanking = &job.Tanking{WallToMM: v}
+		j.Room.Windows = []job.Window{{Wall: 2, OffsetMM: 1300, WidthMM: 600, SillMM: 1200, HeightMM: 600}}
+	}},
 	// 50 and 817/50 to the top of the curb, and an inch.
 	{"us-kerb-sides", slab, 91.74, 91.73, func(j *job.Job, v float64) { kerbInUS(j, 50); j.Layers.Tanking = &job.Tanking{WallToMM: v} }},
 	{"head-splash", slab, 700, 699.9, headBefore},

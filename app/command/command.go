@@ -152,6 +152,8 @@ type report struct {
 type reportSealing struct {
 	TankedFloorMM2 float64 `json:"tankedFloorMM2"`
 	TankedWallsMM2 float64 `json:"tankedWallsMM2"`
+	OpeningsMM2    float64 `json:"openingsMM2,omitempty"` // taken off the walls
+	RevealsMM2     float64 `json:"revealsMM2,omitempty"`
 	TapeMM         float64 `json:"tapeMM"`
 	Collars        int     `json:"collars"`
 	SealantMM      float64 `json:"sealantMM"`
@@ -160,8 +162,8 @@ type reportSealing struct {
 }
 
 func sealingOf(s measure.Sealing) reportSealing {
-	return reportSealing{round(s.TankedFloorMM2), round(s.TankedWallMM2), round(s.TapeMM()), s.Collars,
-		round(s.SealantMM()), round(s.FieldMM), round(s.HeatedMM2)}
+	return reportSealing{TankedFloorMM2: round(s.TankedFloorMM2), TankedWallsMM2: round(s.TankedWallMM2), OpeningsMM2: round(s.OpeningsMM2), RevealsMM2: round(s.RevealsMM2),
+		TapeMM: round(s.TapeMM()), Collars: s.Collars, SealantMM: round(s.SealantMM()), LongestFieldMM: round(s.FieldMM), HeatedMM2: round(s.HeatedMM2)}
 }
 
 // reportHeights are the heights that the base may have.

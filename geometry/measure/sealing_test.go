@@ -54,6 +54,71 @@ func TestSealingByHand(t *testing.T) {
 	}
 }
 
+// Openings in the tanked walls of the starting job: the back wall runs from x = 2400 to
+// nought, its shower from 1000 to 2400 along it with the floor at 108; 2200 over that it is
+// tanked, up to 2308.
+func TestOpeningsInTankedWalls(t *testing.T) {
+	const back, left = 1400 * 2200, 83*2200 + 817*(2200-8.17)
+	window := func(offset, width, sill, height float64) job.Window {
+		return job.Window{Wall: 2, OffsetMM: offset, WidthMM: width, SillMM: sill, HeightMM: height, RevealMM: 100}
+	}
+	for name, c := range map[string]struct {
+		change                               func(*job.Job)
+		walls, openings, tape, corners, tall float64
+		windows                              int
+	}{
+		"a window wholly inside": {func(j *job.Job) { j.Room.Windows = []job.Window{window(1200, 600, 1200, 900)} },
+			back + left - 540000, 540000, 3000, 2200, 900, 1},
+		"a window over the height": {func(j *job.Job) { // 1608 - 1208 of it, and no head
+			j.Layers.Tanking = &job.Tanking{WallToMM: 1500}
+			j.Room.Windows = []job.Window{window(1200, 600, 1208, 900)}
+		}, back + left - 700*2300 - 240000, 240000, 600 + 2*400, 1500, 400, 1},
+		"a window that only touches": {func(j *job.Job) {
+			j.Layers.Tanking = &job.Tanking{WallToMM: 1500}
+			j.Room.Windows = []job.Window{window(1200, 600, 1608, 600)}
+		}, back + left - 700*2300, 0, 0, 1500, 0, 0},
+		"a window past the shower's end": {func(j *job.Job) { j.Room.Windows = []job.Window{window(700, 600, 1200, 900)} },
+			back + left - 270000, 270000, 300 + 900 + 300, 2200, 900, 1},
+		"a window in another wall": {func(j *job.Job) {
+			w := window(600, 600, 1200, 900)
+			w.Wall = 1
+			j.Room.Windows = []job.Window{w}
+		}, back + left, 0, 0, 2200, 0, 0},
+		"a doorway": {func(j *job.Job) { // up to 2020, from the floor at 108
+			j.Room.Doorways = []job.Doorway{{Wall: 2, OffsetMM: 1200, WidthMM: 760, HeightMM: 2000, NeighbourFFLMM: 20, Leaf: job.LeafNone}}
+		}, back + left - 760*1912, 760 * 1912, 760 + 2*1912, 2200, 0, 0},
+		"a ceiling lower than the tanking": {slopingToLeft,
+			892*1308 + 1308*1308/2 + 92*2200 + 83*892 + 817*(892-8.17), 0, 0, 892, 0, 0},
+		// From x = 200 to 800 the ceiling rises from 1200 to 1800, to the window's upper corner.
+		"a window under a sloping ceiling": {func(j *job.Job) {
+			slopingToLeft(j)
+			j.Room.Windows = []job.Window{window(1600, 600, 900, 900)}
+		}, 892*1308 + 1308*1308/2 + 92*2200 + 83*892 + 817*(892-8.17) - 360000, 360000, 600 + 300 + 900, 892, 900, 1},
+		"walls that are not tanked": {func(j *job.Job) {
+			j.Layers.Wall.Tanking.ThicknessMM = 0
+			j.Room.Windows = []job.Window{window(1200, 600, 1200, 900)}
+		}, 0, 0, 0, 0, 0, 0},
+	} {
+		j := job.New()
+		c.change(&j)
+		got := measure.SealingOf(levelled(t, j))
+		tall, reveals := 0.0, 0.0
+		for _, w := range got.Windows {
+			tall = math.Max(tall, w.TallMM)
+			reveals = 100 * c.tape
+		}
+		for what, v := range map[string][2]float64{"walls": {got.TankedWallMM2, c.walls}, "openings": {got.OpeningsMM2, c.openings}, "tape": {got.TapeOpeningsMM, c.tape},
+			"corners": {got.TapeCornersMM, c.corners}, "windows": {float64(len(got.Windows)), float64(c.windows)}, "height": {tall, c.tall}, "reveals": {got.RevealsMM2, reveals}} {
+			if !(math.Abs(v[0]-v[1]) <= 1e-6*math.Max(1, v[1])) {
+				t.Errorf("%s: %s %v, want %v", name, what, v[0], v[1])
+			}
+		}
+	}
+}
+
+// slopingToLeft lets the ceiling rise at 45° from 1000 over the left wall.
+func slopingToLeft(j *job.Job) { j.Room.Slopes = []job.Slope{{Wall: 3, KneeMM: 1000, PitchDeg: 45}} }
+
 // A stop at the doorway of a floor that falls as a whole holds the water so much higher.
 func TestWaterStopHoldsWater(t *testing.T) {
 	j := job.New()

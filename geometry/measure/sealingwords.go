@@ -7,8 +7,11 @@ func (s Sealing) Lines() []message.Message {
 	out := []message.Message{
 		message.Of("sealing.tanking", area("floor", s.TankedFloorMM2), area("walls", s.TankedWallMM2)),
 		message.Of("sealing.tape", message.OfStock("all", s.TapeMM()), message.OfStock("floor", s.TapeFloorMM),
-			message.OfStock("corners", s.TapeCornersMM), message.OfStock("edges", s.TapeEdgesMM)),
+			message.OfStock("corners", s.TapeCornersMM), message.OfStock("edges", s.TapeEdgesMM), message.OfStock("openings", s.TapeOpeningsMM)),
 		message.Of("sealing.collars", message.N("n", s.Collars)),
+	}
+	if s.OpeningsMM2 > 0 {
+		out = append(out, message.Of("sealing.openings", area("openings", s.OpeningsMM2), area("reveals", s.RevealsMM2)))
 	}
 	if s.JointMM > 0 {
 		out = append(out, message.Of("sealing.sealant", message.OfStock("all", s.SealantMM()), message.Layer("gap", s.JointMM),

@@ -197,6 +197,7 @@ func Quantities() map[string]unit.Kind {
 		"tanking.beyond":        unit.Length,
 		"tanking.from-head":     unit.Length,
 		"tanking.over-head":     unit.Length,
+		"tanking.window":        unit.Length,
 
 		// The trap's water.
 		"trap.water-short-by":    unit.Length,
