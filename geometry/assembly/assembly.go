@@ -106,7 +106,8 @@ type builder struct {
 func Assemble(j job.Job, l layout.Layout, h level.Heights, f buildup.Floor, cuts []joist.Crossing, sh *plan.Shaper) (Assembly, error) {
 	common := builder{job: j, layout: l, heights: h, floor: f, cuts: cuts, shaper: sh}
 	common.channel = common.channels()
-	common.boards = common.without(l.FallArea, common.channel, message.Of("shape.base-beside-channel"))
+	beside := message.Of("shape.base-beside-channel")
+	common.boards = common.without(common.round(l.FallArea, beside), common.channel, beside)
 	steps := []func(*builder){(*builder).structure, (*builder).walls, (*builder).base, (*builder).drainAndTrap, (*builder).waste,
 		(*builder).former, (*builder).finishes, (*builder).room, (*builder).standing}
 	builders, shapers := make([]builder, len(steps)), sh.Parts(len(steps))

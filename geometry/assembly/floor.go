@@ -167,7 +167,8 @@ func (b *builder) base() {
 	}
 	var whole solid.Sheet
 	if len(j.Floor.Existing)+len(j.UnderBase()) > 0 {
-		whole = b.without(l.FallArea, b.dropHole(), message.Of("shape.under-base"))
+		what := message.Of("shape.under-base")
+		whole = b.without(b.round(l.FallArea, what), b.dropHole(), what)
 	}
 	b.lay(b.shower(), buildup.StageBare, func(buildup.Layer) solid.Sheet { return whole })
 	b.lay(b.shower(), buildup.StageBase, func(l buildup.Layer) solid.Sheet {
@@ -238,7 +239,8 @@ func (b *builder) noggins() {
 }
 
 func (b *builder) former() {
-	open := b.sheet(b.layout.OpenFloor, message.Of("shape.former"))
+	what := message.Of("shape.former")
+	open := b.sheet(b.round(b.layout.OpenFloor, what), what)
 	for _, stage := range []buildup.Stage{buildup.StageFormer, buildup.StageTanking} {
 		b.lay(b.shower(), stage, func(l buildup.Layer) solid.Sheet {
 			if l.Kind.Facts().Extent == buildup.BesideChannel {
@@ -472,13 +474,13 @@ func aboveFloor(w layout.Wall, from, to float64, floor solid.Surface, head float
 
 func (b *builder) floorFinishes() {
 	defer b.kerb()
-	region := b.layout.OpenFloor
+	what := message.Of("shape.shower-tile")
+	region := b.round(b.layout.OpenFloor, what)
 	for _, strip := range b.wallFinish {
 		region = b.subtract(region, strip, message.Of("shape.shower-tile-within-wall"))
 	}
-	what := message.Of("shape.shower-tile")
 	whole := b.sheet(region, what)
-	tile := b.jointed("shower", b.shower(), buildup.ShowerTile, whole, b.wallJoints, what)
+	tile := b.jointed("shower", b.shower(), buildup.ShowerTile, whole, append(b.wallJoints, b.roundStacks(b.layout.OpenFloor)...), what)
 	b.lay(b.shower(), buildup.StageTile, func(l buildup.Layer) solid.Sheet {
 		if l.Kind == buildup.ShowerTile {
 			return tile
@@ -493,7 +495,8 @@ func (b *builder) kerb() {
 	if !ok {
 		return
 	}
-	what, region := message.Of("shape.kerb"), b.layout.Kerb
+	what := message.Of("shape.kerb")
+	region := b.round(b.layout.Kerb, what)
 	for _, strip := range b.wallFinish {
 		region = b.subtract(region, strip, what)
 	}

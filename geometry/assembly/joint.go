@@ -46,8 +46,22 @@ func (b *builder) jointed(
 	return b.sheet(region, what)
 }
 
-// roomJoints are the gaps of the room's tile: along the bare walls, and along the
-// shower's open edges where one is stated.
+// roundStacks are the gaps of tile round the stacks that stand on a floor, the stacks within
+// them.
+func (b *builder) roundStacks(floor plan.Region) []plan.Region {
+	mm := b.job.Layers.JointMM()
+	if mm == 0 {
+		return nil
+	}
+	var out []plan.Region
+	for _, s := range b.layout.StandingOn(floor) {
+		out = append(out, plan.FromRing(plan.Circle(s.At, s.RadiusMM+mm, solid.ChordErrorMM)))
+	}
+	return out
+}
+
+// roomJoints are the gaps of the room's tile: along the bare walls, round stacks, and along
+// the shower's open edges where one is stated.
 func (b *builder) roomJoints() []plan.Region {
 	mm := b.job.Layers.JointMM()
 	if mm == 0 {
@@ -63,5 +77,5 @@ func (b *builder) roomJoints() []plan.Region {
 			out = append(out, strip(e.A, e.B, b.layout.Outward(e).Mul(mm)))
 		}
 	}
-	return out
+	return append(out, b.roundStacks(b.layout.Rest)...)
 }

@@ -137,15 +137,10 @@ func (b *builder) pipeEnds() {
 	}
 }
 
-// round is a region of the floor less the stacks that stand on it. One that stands across
-// the region's edge, in a wall or under a ramp's foot, is left in it: the floor is then cut
-// to it by eye.
+// round is a region of the floor less the stacks that stand on it.
 func (b *builder) round(region plan.Region, what message.Message) plan.Region {
-	const besideMM = 0.1
-	for _, s := range b.layout.Stacks {
-		if region.Contains(s.At, 0) && region.EdgeMM(s.At) > s.RadiusMM+besideMM {
-			region = b.subtract(region, plan.FromRing(plan.Circle(s.At, s.RadiusMM, solid.ChordErrorMM)), what)
-		}
+	for _, s := range b.layout.StandingOn(region) {
+		region = b.subtract(region, plan.FromRing(plan.Circle(s.At, s.RadiusMM, solid.ChordErrorMM)), what)
 	}
 	return region
 }

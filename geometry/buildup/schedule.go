@@ -74,6 +74,8 @@ const (
 	RoomFloor
 	DoorFloor // of a doorway, by its index
 	DoorStep
+	ScreenDrop // of the glass of a screen, by its index: how far its lower edge is out of level
+	ScreenTall
 )
 
 // RowID tells the rows of schedules apart: the same one of a job whose numbers
@@ -159,6 +161,10 @@ func (r Row) Message() message.Message {
 		return message.Of("row.room-floor")
 	case DoorFloor:
 		return message.Of("row.door-floor", number)
+	case ScreenDrop:
+		return message.Of("row.screen-drop", number)
+	case ScreenTall:
+		return message.Of("row.screen-tall", number)
 	}
 	return message.Of("row.door-step", number)
 }
@@ -171,7 +177,7 @@ func (o RowOf) kind() RowKind {
 	switch o {
 	case PieceFall, PlaneFall:
 		return IsFall
-	case PipeCover, FormerOverPipe, CoreLeast, DrainLong:
+	case PipeCover, FormerOverPipe, CoreLeast, DrainLong, ScreenDrop, ScreenTall:
 		return IsDepth
 	case EdgeStep, DoorStep:
 		return IsStep
@@ -244,6 +250,10 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 		return h.EdgeLevels(&f.job, &f.layout, f.layout.OpenEdges()[id.Number]).WorstStepMM()
 	case DoorStep:
 		return f.DoorStepMM(f.layout.Doors[id.Number])
+	case ScreenDrop:
+		return h.GlassOf(&f.job, &f.layout, &f.layout.Screens[id.Number]).DropMM()
+	case ScreenTall:
+		return h.GlassOf(&f.job, &f.layout, &f.layout.Screens[id.Number]).TallMM()
 	}
 	return f.FinishedMM(at)
 }
@@ -337,6 +347,11 @@ func (f *Floor) Schedule() []Row {
 		p := DoorPoint(d)
 		add(DoorFloor, d.Index, p, 0)
 		add(DoorStep, d.Index, p, f.FinishedMM(p))
+	}
+	for i := range l.Screens {
+		low := h.GlassOf(j, l, &l.Screens[i]).Lowest()
+		add(ScreenDrop, i, low.At, low.LevelMM)
+		add(ScreenTall, i, low.At, low.LevelMM)
 	}
 	return rows
 }

@@ -92,6 +92,10 @@ func TestScheduleByHand(t *testing.T) {
 		// Half a millimetre inside, to a neighbour at 20.
 		{buildup.DoorFloor, 0, "row.door-floor{n: 1}", level, 13, mgl64.Vec3{1880, 0.5, 13}, 4},
 		{buildup.DoorStep, 0, "row.door-step{n: 1}", step, -7, mgl64.Vec3{1880, 0.5, 13}, 0},
+		// The glass, 22 inside the edge, runs from y = 1887 to 1045, where the floor lies
+		// 772/50 = 15.44 higher; 4 under it, and 2000 over its higher end.
+		{buildup.ScreenDrop, 0, "row.screen-drop{n: 1}", depth, 15.44, mgl64.Vec3{1378, 1887, 112}, 0},
+		{buildup.ScreenTall, 0, "row.screen-tall{n: 1}", depth, 2011.44, mgl64.Vec3{1378, 1887, 112}, 0},
 	}
 	expectRows(t, f.Schedule(), want)
 	// A row that is asked for by itself comes to the same.

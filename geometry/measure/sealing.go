@@ -25,7 +25,7 @@ type Sealing struct {
 	// stacks that stand in what is tanked. The shower's own pipes are not known.
 	Collars int
 	// JointMM is the gap along walls; Sealant the length of the joints along walls and
-	// doorways, in the corners of tiled walls, along the open edges, and across fields.
+	// doorways and round stacks, in the corners of tiled walls, along the open edges, and across fields.
 	JointMM                                                           float64
 	SealantFloorMM, SealantCornersMM, SealantEdgesMM, SealantFieldsMM float64
 	// FieldMM is the longest side of tile on the floor without a joint across it.
@@ -35,7 +35,9 @@ type Sealing struct {
 }
 
 // TapeMM is all tape.
-func (s Sealing) TapeMM() float64 { return s.TapeFloorMM + s.TapeCornersMM + s.TapeEdgesMM + s.TapeOpeningsMM }
+func (s Sealing) TapeMM() float64 {
+	return s.TapeFloorMM + s.TapeCornersMM + s.TapeEdgesMM + s.TapeOpeningsMM
+}
 
 // SealantMM is all sealant.
 func (s Sealing) SealantMM() float64 {
@@ -94,8 +96,22 @@ func SealingOf(r stage.Levelled) Sealing {
 			s.TapeEdgesMM += e.LengthMM()
 		}
 	}
+	for _, floor := range tiledFloors(j, l) {
+		for _, x := range l.StandingOn(floor) {
+			s.SealantFloorMM += 2 * math.Pi * x.RadiusMM
+		}
+	}
 	s.joints(j, l)
 	return s
+}
+
+// tiledFloors are the parts of the floor that are tiled: the shower's and, where it is, the
+// room's.
+func tiledFloors(j *job.Job, l *layout.Layout) []plan.Region {
+	if j.RoomFinished() {
+		return []plan.Region{l.FallArea, l.Rest}
+	}
+	return []plan.Region{l.FallArea}
 }
 
 // joints are those across the floor; without any stated there is no sealant at all.
