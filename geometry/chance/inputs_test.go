@@ -272,7 +272,9 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 		// What lifts the flange lifts the outlet, and takes it nearer to the base's top.
 		"bed":    {func(j *job.Job) { j.Tolerances.BedMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe})},
 		"former": {func(j *job.Job) { j.Tolerances.FormerMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe, "row.former-over-pipe"})},
-		"fall":   {func(j *job.Job) { j.Tolerances.FallMM = 2 }, with(all(high), "row.plane-fall{n: 1}", 2.0/817)},
+		// The glass ends 772 up the plane of 817.
+		"fall": {func(j *job.Job) { j.Tolerances.FallMM = 2 }, with(with(with(all(high), "row.plane-fall{n: 1}", 2.0/817),
+			"row.screen-drop{n: 1}", 2*772.0/817), "row.screen-tall{n: 1}", 2*772.0/817)},
 		"outlet": {func(j *job.Job) { j.Tolerances.OutletMM = 2 }, all(outlet, []string{overPipe})},
 		"trap":   {func(j *job.Job) { j.Tolerances.TrapMM = 2 }, all(trap)},
 		// Over 645 of a metre.
