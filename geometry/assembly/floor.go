@@ -480,7 +480,7 @@ func (b *builder) floorFinishes() {
 		region = b.subtract(region, strip, message.Of("shape.shower-tile-within-wall"))
 	}
 	whole := b.sheet(region, what)
-	tile := b.jointed("shower", b.shower(), buildup.ShowerTile, whole, append(b.wallJoints, b.roundStacks(b.layout.OpenFloor)...), what)
+	tile := b.jointed("shower", b.shower(), buildup.ShowerTile, whole, slices.Concat(b.wallJoints, b.roundStacks(b.layout.OpenFloor), b.fieldJoints()), what)
 	b.lay(b.shower(), buildup.StageTile, func(l buildup.Layer) solid.Sheet {
 		if l.Kind == buildup.ShowerTile {
 			return tile

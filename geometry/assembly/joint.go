@@ -1,6 +1,8 @@
 package assembly
 
 import (
+	"slices"
+
 	"underfall/geometry/buildup"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
@@ -60,8 +62,22 @@ func (b *builder) roundStacks(floor plan.Region) []plan.Region {
 	return out
 }
 
-// roomJoints are the gaps of the room's tile: along the bare walls, round stacks, and along
-// the shower's open edges where one is stated.
+// fieldJoints are the gaps of the movement joints across the floor.
+func (b *builder) fieldJoints() []plan.Region {
+	mm := b.job.Layers.JointMM()
+	if mm == 0 || b.job.Layers.Joints.GreatestFieldMM == 0 {
+		return nil
+	}
+	var out []plan.Region
+	for _, x := range b.layout.FieldsOf(&b.job).Joints {
+		half := plan.Left(x.B.Sub(x.A).Normalize()).Mul(mm / 2)
+		out = append(out, plan.FromRing(plan.Ring{x.A.Add(half), x.B.Add(half), x.B.Sub(half), x.A.Sub(half)}))
+	}
+	return out
+}
+
+// roomJoints are the gaps of the room's tile: along the bare walls, round stacks, across
+// the floor, and along the shower's open edges where one is stated.
 func (b *builder) roomJoints() []plan.Region {
 	mm := b.job.Layers.JointMM()
 	if mm == 0 {
@@ -77,5 +93,5 @@ func (b *builder) roomJoints() []plan.Region {
 			out = append(out, strip(e.A, e.B, b.layout.Outward(e).Mul(mm)))
 		}
 	}
-	return append(out, b.roundStacks(b.layout.Rest)...)
+	return slices.Concat(out, b.roundStacks(b.layout.Rest), b.fieldJoints())
 }

@@ -125,3 +125,22 @@ func TestFloorRoundAStack(t *testing.T) {
 		t.Errorf("%v mm² of sealant round the stack, want about 2966", got)
 	}
 }
+
+// A joint of 8 across the floor of the starting job lies at x = 1303, on a joint of the
+// room's tile: in its tile, 4 to 13 high, and in the shower's.
+func TestFieldJoints(t *testing.T) {
+	b := build(t, func(j *job.Job) { j.Layers.Joints = &job.Joints{PerimeterMM: 8, GreatestFieldMM: 2000} })
+	for _, c := range []struct {
+		tile, sealant string
+		y, z          float64
+	}{{"room-tile", "sealant-room", 500, 8}, {"tile", "sealant-shower", 1500, 112}} {
+		for _, x := range []float64{1300, 1303, 1306} {
+			b.open(c.tile, mgl64.Vec3{x, c.y, c.z})
+			b.filled(c.sealant, mgl64.Vec3{x, c.y, c.z})
+		}
+		for _, x := range []float64{1298, 1308} {
+			b.filled(c.tile, mgl64.Vec3{x, c.y, c.z})
+			b.open(c.sealant, mgl64.Vec3{x, c.y, c.z})
+		}
+	}
+}

@@ -28,7 +28,10 @@ type Sealing struct {
 	// doorways and round stacks, in the corners of tiled walls, along the open edges, and across fields.
 	JointMM                                                           float64
 	SealantFloorMM, SealantCornersMM, SealantEdgesMM, SealantFieldsMM float64
-	// FieldMM is the longest side of tile on the floor without a joint across it.
+	// Joints are those across the floor, Fields the tile between them; FieldMM is the longest
+	// side of a field.
+	Joints  []layout.FieldJoint
+	Fields  []layout.Field
 	FieldMM float64
 	// HeatedMM2 is where a heating mat lies.
 	HeatedMM2 float64
@@ -116,29 +119,15 @@ func tiledFloors(j *job.Job, l *layout.Layout) []plan.Region {
 
 // joints are those across the floor; without any stated there is no sealant at all.
 func (s *Sealing) joints(j *job.Job, l *layout.Layout) {
-	fields := []plan.Region{l.Room}
-	x := j.Layers.Joints
-	if !j.RoomFinished() || x != nil && x.AtEdge && len(l.Rest) > 0 {
-		fields = []plan.Region{l.FallArea}
-		if j.RoomFinished() {
-			fields = append(fields, l.Rest)
-		}
+	fields := l.FieldsOf(j)
+	s.Joints, s.Fields = fields.Joints, fields.Fields
+	for _, x := range s.Joints {
+		s.SealantFieldsMM += x.LengthMM()
 	}
-	for _, f := range fields {
-		for _, along := range [2]plan.Point{l.ToRight, l.Into} {
-			low, high := reach(f, along)
-			side := high - low
-			if x != nil && x.GreatestFieldMM > 0 && side > x.GreatestFieldMM+sameMM {
-				n := math.Ceil((side - sameMM) / x.GreatestFieldMM)
-				for k := 1.0; k < n; k++ {
-					s.SealantFieldsMM += lengthOf(f.Clip(along.Mul(low+side*k/n), plan.Left(along)))
-				}
-				side /= n
-			}
-			s.FieldMM = math.Max(s.FieldMM, side)
-		}
+	for _, f := range s.Fields {
+		s.FieldMM = math.Max(s.FieldMM, math.Max(f.WidthMM, f.DepthMM))
 	}
-	switch {
+	switch x := j.Layers.Joints; {
 	case x == nil || x.PerimeterMM == 0:
 		s.SealantFloorMM, s.SealantCornersMM, s.SealantEdgesMM, s.SealantFieldsMM = 0, 0, 0, 0
 	case x.AtEdge:

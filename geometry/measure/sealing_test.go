@@ -6,6 +6,7 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/measure"
+	"underfall/geometry/plan"
 )
 
 // The starting job by hand. Its room is 2400 by 1900, with a doorway of 760; the shower
@@ -30,12 +31,20 @@ func TestSealingByHand(t *testing.T) {
 		"as far as stated": {func(j *job.Job) {
 			j.Layers.Tanking = &job.Tanking{WallToMM: 1000, BeyondMM: &beyond}
 		}, measure.Sealing{TankedFloorMM2: 1400*900 + 780000, TankedWallMM2: wallsMM2 - 1200*2300, TapeFloorMM: 2300 + 600, TapeCornersMM: 1000, TapeEdgesMM: 2300, Collars: 1, FieldMM: 2400}},
-		// No field longer than 1000: across the shower one joint of 900; across the rest two
-		// at x = 800, 1000 long, and 1600, 1900 long, and one at y = 950, 2400 long.
+		// No field longer than 1000: across the shower one joint of 900 on the tile's own at
+		// x = 700. The room's tile has joints every 603 from there and from y = 1817: three at
+		// x = 700 and 1303, 1000 long, and 1906, 1900 long, and two at y = 611, 2400 long, and
+		// 1214, 1000 long.
 		"jointed": {func(j *job.Job) {
 			j.Layers.Joints = &job.Joints{PerimeterMM: 8, AtEdge: true, GreatestFieldMM: 1000}
 		}, measure.Sealing{TankedFloorMM2: 2400 * 1900, TankedWallMM2: wallsMM2, TapeFloorMM: 7840, TapeCornersMM: 2200, TapeEdgesMM: 2300, Collars: 1,
-			JointMM: 8, SealantFloorMM: 8600, SealantCornersMM: 2200, SealantEdgesMM: 2300, SealantFieldsMM: 900 + 1000 + 1900 + 2400, FieldMM: 950}},
+			JointMM: 8, SealantFloorMM: 8600, SealantCornersMM: 2200, SealantEdgesMM: 2300, SealantFieldsMM: 900 + 2*1000 + 1900 + 2400 + 1000, FieldMM: 900}},
+		// A stack of 110 in the room is one more collar and has a joint round it.
+		"jointed round a stack": {func(j *job.Job) {
+			j.Layers.Joints = &job.Joints{PerimeterMM: 8}
+			j.Room.Stacks = []job.Stack{{At: plan.Point{2000, 1000}, NominalMM: 110, OutsideMM: 110}}
+		}, measure.Sealing{TankedFloorMM2: 2400 * 1900, TankedWallMM2: wallsMM2, TapeFloorMM: 7840, TapeCornersMM: 2200, TapeEdgesMM: 2300, Collars: 2,
+			JointMM: 8, SealantFloorMM: 8600 + math.Pi*110, SealantCornersMM: 2200, FieldMM: 2400}},
 	} {
 		j := job.New()
 		c.change(&j)
