@@ -62,7 +62,8 @@ func (b *builder) roundStacks(floor plan.Region) []plan.Region {
 	return out
 }
 
-// fieldJoints are the gaps of the movement joints across the floor.
+// fieldJoints are the gaps of the movement joints across the floor. They go on past their
+// ends by their width, so that no corner of tile is left to touch another at a crease's foot.
 func (b *builder) fieldJoints() []plan.Region {
 	mm := b.job.Layers.JointMM()
 	if mm == 0 || b.job.Layers.Joints.GreatestFieldMM == 0 {
@@ -70,8 +71,9 @@ func (b *builder) fieldJoints() []plan.Region {
 	}
 	var out []plan.Region
 	for _, x := range b.layout.FieldsOf(&b.job).Joints {
-		half := plan.Left(x.B.Sub(x.A).Normalize()).Mul(mm / 2)
-		out = append(out, plan.FromRing(plan.Ring{x.A.Add(half), x.B.Add(half), x.B.Sub(half), x.A.Sub(half)}))
+		along := x.B.Sub(x.A).Normalize()
+		a, b, half := x.A.Sub(along.Mul(mm)), x.B.Add(along.Mul(mm)), plan.Left(along).Mul(mm/2)
+		out = append(out, plan.FromRing(plan.Ring{a.Add(half), b.Add(half), b.Sub(half), a.Sub(half)}))
 	}
 	return out
 }
