@@ -336,8 +336,8 @@ func (w *mainWindow) end() {
 		close(w.shared.closed)
 		w.chances.stop()
 		w.runs.stop()
-		if w.panelsWait != nil {
-			w.panelsWait.Stop()
+		if w.pace.wait != nil {
+			w.pace.wait.Stop()
 		}
 		w.view.close()
 		<-w.keepEnded

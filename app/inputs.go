@@ -26,14 +26,14 @@ type inputs struct {
 	rows      []row
 	accordion *widget.Accordion
 	groups    []inputGroup
-	// wall and door are the ones being edited in their lists.
-	wall, door int
-	now        job.Job
-	sold       job.Sold // now, held against its parts as they are sold
+	picked    []*int // which item of each list is being edited
+	now       job.Job
+	sold      job.Sold // now, held against its parts as they are sold
 }
 
 func newInputs(d *desk.Desk, shelf part.Shelf, keys *windowKeys, about fyne.CanvasObject) *inputs {
-	in := &inputs{desk: d, shelf: shelf, keys: keys, accordion: widget.NewAccordion(widget.NewAccordionItem(word("app.job"), about))}
+	in := &inputs{desk: d, shelf: shelf, keys: keys,
+		accordion: widget.NewAccordion(widget.NewAccordionItem(word("app.job"), about))}
 	in.accordion.MultiOpen = true
 	for _, g := range job.Groups() {
 		box, first := container.NewVBox(), len(in.rows)
@@ -113,8 +113,6 @@ func (in *inputs) partsNumber(p job.Parameter) number {
 // show follows the job.
 func (in *inputs) show(j job.Job) {
 	in.now, in.sold = j, j.Sold()
-	in.wall = min(in.wall, len(j.Room.Walls)-1)
-	in.door = max(0, min(in.door, len(j.Room.Doorways)-1))
 	for _, r := range in.rows {
 		r.refresh(j)
 	}
@@ -137,10 +135,22 @@ func choiceOf[T ~string](in *inputs, label message.ID, e job.Enum[T],
 
 // wallChoice chooses one of the room's walls.
 func (in *inputs) wallChoice(label message.ID, get func(job.Job) int, set func(int) edit.Edit, uses func(job.Job) bool) row {
+	return in.oneOf(label, "place.wall", func(j job.Job) int { return len(j.Room.Walls) }, get, set, uses)
+}
+
+// stackChoice chooses the stack that the waste goes into.
+func (in *inputs) stackChoice() row {
+	return in.oneOf("field.exit-stack", "item.room.stacks", func(j job.Job) int { return len(j.Room.Stacks) },
+		func(j job.Job) int { return j.Waste.Exit.Stack }, edit.ExitStack,
+		func(j job.Job) bool { return j.Waste.Exit.Kind == job.ExitStack })
+}
+
+// oneOf chooses one of so many things, by its index; the name of each takes n, its number.
+func (in *inputs) oneOf(label, name message.ID, count, get func(job.Job) int, set func(int) edit.Edit, uses func(job.Job) bool) row {
 	options := func(j job.Job) []option {
-		out := make([]option, len(j.Room.Walls))
+		out := make([]option, count(j))
 		for i := range out {
-			out[i] = option{strconv.Itoa(i), message.Of("place.wall", message.No("n", i+1))}
+			out[i] = option{strconv.Itoa(i), message.Of(name, message.No("n", i+1))}
 		}
 		return out
 	}
@@ -153,96 +163,111 @@ func (in *inputs) wallChoice(label message.ID, get func(job.Job) int, set func(i
 
 // choices are the fields with words of a group, above its numbers.
 func (in *inputs) choices(g job.Group) []row {
-	timber := func(j job.Job) bool { return j.Floor.Kind == job.FloorTimber }
 	switch g {
 	case job.GroupRoom:
-		return []row{in.outline(), in.wallEditor(), in.doorEditor()}
+		return []row{in.outline(), in.wallEditor()}
 	case job.GroupFloor:
 		return []row{
 			choiceOf(in, "field.floor", job.FloorKinds(), func(j job.Job) job.FloorKind { return j.Floor.Kind }, edit.FloorKind, nil),
 			in.timberChoice()}
 	case job.GroupShower:
-		return []row{in.wallChoice("field.back-wall", func(j job.Job) int { return j.Shower.Wall },
-			func(i int) edit.Edit {
-				return edit.Of(message.Of("edit.back-wall"), func(j *job.Job) { j.Shower.Wall = i })
-			}, nil)}
+		return []row{in.backWall()}
 	case job.GroupBase:
-		return []row{
-			in.boardsChoice(),
-			choiceOf(in, "field.base-height", job.HeightModes(), func(j job.Job) job.HeightMode { return j.Base.Height }, func(m job.HeightMode) edit.Edit {
-				r := in.desk.Result()
-				if len(r.Problems) > 0 {
-					return edit.Height(m, in.desk.Job().Base.HeightMM)
-				}
-				return edit.Height(m, r.Heights.BaseThicknessMM(&r.Settled))
-			}, nil),
+		return []row{in.boardsChoice(), in.baseHeight(),
 			choiceOf(in, "field.support", job.SupportKinds(), func(j job.Job) job.SupportKind { return j.Base.Support }, edit.Support, timber)}
 	case job.GroupFormer:
-		return []row{
-			choiceOf(in, "field.fall", job.FallKinds(), func(j job.Job) job.FallKind { return j.Former.Fall },
-				func(k job.FallKind) edit.Edit { return edit.FallWithDrain(k, in.shelf) }, nil),
-			in.formerChoice(),
-			choiceOf(in, "field.drain-ends", job.EndsKinds(), func(j job.Job) job.EndsKind { return j.Former.Ends }, edit.Ends,
-				func(j job.Job) bool { return j.Former.Fall.Linear() }),
-			choiceOf(in, "field.open-edge", job.EdgeKinds(), func(j job.Job) job.EdgeKind { return j.Room.Edge }, edit.Edge, func(j job.Job) bool { return j.Former.Fall != job.FallRoom })}
+		return in.formerChoices()
 	case job.GroupDrain:
-		turns := []struct {
-			deg  float64
-			word message.ID
-		}{{0, "outlet.right"}, {90, "outlet.to-the-back"}, {180, "outlet.left"}, {270, "outlet.into-the-room"}}
-		var options []option
-		for _, t := range turns {
-			options = append(options, option{strconv.Itoa(int(t.deg)), message.Of(t.word)})
-		}
-		return []row{in.drainChoice(), newChoiceRow(choice{label: "field.outlet", options: always(options), get: func(j job.Job) string { return strconv.Itoa(int(job.AngleDeg(j.Drain.OutletTurnDeg))) },
-			set: func(v string) edit.Edit {
-				return edit.Of(message.Of("edit.outlet"), func(j *job.Job) {
-					for i, o := range options {
-						if o.value == v {
-							j.Drain.OutletTurnDeg = turns[i].deg
-						}
-					}
-				})
-			}}, in.desk)}
+		return []row{in.drainChoice(), in.outletTurn()}
 	case job.GroupLayers:
 		return in.styleChoices()
 	case job.GroupWaste:
 		return []row{
 			in.pipeChoice(), in.pipeSizeChoice(),
 			choiceOf(in, "field.exit", job.ExitKinds(), func(j job.Job) job.ExitKind { return j.Waste.Exit.Kind }, edit.ExitKind, nil),
-			in.wallChoice("field.exit-wall", func(j job.Job) int { return j.Waste.Exit.Wall },
-				func(i int) edit.Edit {
-					return edit.Of(message.Of("edit.exit-wall"), func(j *job.Job) { j.Waste.Exit.Wall = i })
-				},
-				func(j job.Job) bool { return j.Waste.Exit.Kind == job.ExitWall }),
-			in.stackChoice(),
-			choiceOf(in, "field.exit-level", job.ExitLevelKinds(), func(j job.Job) job.ExitLevelKind { return j.Waste.Exit.Level.Kind() }, func(k job.ExitLevelKind) edit.Edit {
-				r := in.desk.Result()
-				workedOut := 0.0
-				if len(r.Problems) == 0 && len(r.Heights.Run.Pieces) > 0 {
-					workedOut = r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM)
-				}
-				return edit.ExitLevelKind(k, workedOut)
-			}, nil),
-			in.exitLevel()}
+			in.exitWall(), in.stackChoice(), in.exitLevelKind(), in.exitLevel()}
 	}
 	return nil
 }
 
-// stackChoice chooses the stack that the waste goes into.
-func (in *inputs) stackChoice() row {
-	options := func(j job.Job) []option {
-		out := make([]option, len(j.Room.Stacks))
-		for i := range out {
-			out[i] = option{strconv.Itoa(i), message.Of("item.room.stacks", message.No("n", i+1))}
-		}
-		return out
+// timber tells that the structural floor is of joists.
+func timber(j job.Job) bool { return j.Floor.Kind == job.FloorTimber }
+
+// backWall chooses the wall that the shower stands at.
+func (in *inputs) backWall() row {
+	return in.wallChoice("field.back-wall", func(j job.Job) int { return j.Shower.Wall },
+		func(i int) edit.Edit {
+			return edit.Of(message.Of("edit.back-wall"), func(j *job.Job) { j.Shower.Wall = i })
+		}, nil)
+}
+
+// baseHeight chooses what sets the height of the base.
+func (in *inputs) baseHeight() row {
+	return choiceOf(in, "field.base-height", job.HeightModes(), func(j job.Job) job.HeightMode { return j.Base.Height },
+		func(m job.HeightMode) edit.Edit {
+			r := in.desk.Result()
+			if len(r.Problems) > 0 {
+				return edit.Height(m, in.desk.Job().Base.HeightMM)
+			}
+			return edit.Height(m, r.Heights.BaseThicknessMM(&r.Settled))
+		}, nil)
+}
+
+// formerChoices choose the former and how it falls and ends.
+func (in *inputs) formerChoices() []row {
+	return []row{
+		choiceOf(in, "field.fall", job.FallKinds(), func(j job.Job) job.FallKind { return j.Former.Fall },
+			func(k job.FallKind) edit.Edit { return edit.FallWithDrain(k, in.shelf) }, nil),
+		in.formerChoice(),
+		choiceOf(in, "field.drain-ends", job.EndsKinds(), func(j job.Job) job.EndsKind { return j.Former.Ends }, edit.Ends,
+			func(j job.Job) bool { return j.Former.Fall.Linear() }),
+		choiceOf(in, "field.open-edge", job.EdgeKinds(), func(j job.Job) job.EdgeKind { return j.Room.Edge }, edit.Edge,
+			func(j job.Job) bool { return j.Former.Fall != job.FallRoom })}
+}
+
+// outletTurn chooses which way the outlet points.
+func (in *inputs) outletTurn() row {
+	turns := []struct {
+		deg  float64
+		word message.ID
+	}{{0, "outlet.right"}, {90, "outlet.to-the-back"}, {180, "outlet.left"}, {270, "outlet.into-the-room"}}
+	var options []option
+	for _, t := range turns {
+		options = append(options, option{strconv.Itoa(int(t.deg)), message.Of(t.word)})
 	}
-	return newChoiceRow(choice{label: "field.exit-stack", options: options, get: func(j job.Job) string { return strconv.Itoa(j.Waste.Exit.Stack) },
+	return newChoiceRow(choice{label: "field.outlet", options: always(options),
+		get: func(j job.Job) string { return strconv.Itoa(int(job.AngleDeg(j.Drain.OutletTurnDeg))) },
 		set: func(v string) edit.Edit {
-			i, _ := strconv.Atoi(v) // as it was written above
-			return edit.ExitStack(i)
-		}, uses: func(j job.Job) bool { return j.Waste.Exit.Kind == job.ExitStack }}, in.desk)
+			return edit.Of(message.Of("edit.outlet"), func(j *job.Job) {
+				for i, o := range options {
+					if o.value == v {
+						j.Drain.OutletTurnDeg = turns[i].deg
+					}
+				}
+			})
+		}}, in.desk)
+}
+
+// exitWall chooses the wall that the waste goes out through.
+func (in *inputs) exitWall() row {
+	return in.wallChoice("field.exit-wall", func(j job.Job) int { return j.Waste.Exit.Wall },
+		func(i int) edit.Edit {
+			return edit.Of(message.Of("edit.exit-wall"), func(j *job.Job) { j.Waste.Exit.Wall = i })
+		},
+		func(j job.Job) bool { return j.Waste.Exit.Kind == job.ExitWall })
+}
+
+// exitLevelKind chooses what is known of the exit's level.
+func (in *inputs) exitLevelKind() row {
+	return choiceOf(in, "field.exit-level", job.ExitLevelKinds(), func(j job.Job) job.ExitLevelKind { return j.Waste.Exit.Level.Kind() },
+		func(k job.ExitLevelKind) edit.Edit {
+			r := in.desk.Result()
+			workedOut := 0.0
+			if len(r.Problems) == 0 && len(r.Heights.Run.Pieces) > 0 {
+				workedOut = r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM)
+			}
+			return edit.ExitLevelKind(k, workedOut)
+		}, nil)
 }
 
 // exitLevel is the level itself, there when it is not free.
@@ -279,39 +304,43 @@ func (in *inputs) flag(label, what message.ID, field func(*job.Job) *bool, uses 
 func (in *inputs) extras(g job.Group) []row {
 	switch g {
 	case job.GroupFloor:
-		timber := func(j job.Job) bool { return j.Floor.Kind == job.FloorTimber }
 		return []row{
 			in.flag("field.ceiling-below", "edit.ceiling-below", func(j *job.Job) *bool { return &j.Floor.CeilingBelow }, timber),
 			in.flag("field.engineered", "edit.engineered", func(j *job.Job) *bool { return &j.Floor.Joists.Engineered }, timber),
-			in.numbersRow("field.joist-supports", []float64{0, 2400}, 1, 2, slices.Repeat([]unit.Column{unit.Any(unit.Length)}, 200),
-				func(j job.Job) []float64 { return j.Floor.Joists.SupportsMM }, func(j *job.Job, v []float64) { j.Floor.Joists.SupportsMM = v }),
-			in.spotLevels()}
+			in.joistSupports(), in.spotLevels()}
 	case job.GroupBase:
 		cut := func(j *job.Job) **float64 { return &j.Base.CutAtStartMM }
 		return []row{
 			in.boardsAtHand(),
 			in.optional("base.cutAtStartMM", "field.board-trimmed", 0, 5000, cut,
-				func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.board-trimmed"), cut, v) }, func(j job.Job) bool { return j.Base.KeepZoneMM > 0 && !j.Base.Screed })}
+				func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.board-trimmed"), cut, v) },
+				func(j job.Job) bool { return j.Base.KeepZoneMM > 0 && !j.Base.Screed })}
 	case job.GroupDrain:
 		forward := func(j *job.Job) **float64 { return &j.Drain.ForwardMM }
-		return []row{in.soldLengths(), in.capacityCurve(), in.optional("drain.forwardMM", "field.drain-forward", 0, 20000, forward,
-			func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.drain-place"), forward, v) },
-			func(j job.Job) bool { return !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid })}
-	case job.GroupWaste:
 		return []row{
-			in.exitPoint(), in.waypoints(), in.fittings()}
+			in.soldLengths(), in.capacityCurve(),
+			in.optional("drain.forwardMM", "field.drain-forward", 0, 20000, forward,
+				func(v *float64) edit.Edit { return edit.Optional(message.Of("edit.drain-place"), forward, v) },
+				func(j job.Job) bool { return !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid })}
+	case job.GroupWaste:
+		return []row{in.exitPoint(), in.waypoints(), in.fittings()}
 	case job.GroupBuilt:
-		var rows []row
-		for i, m := range new(job.AsBuilt).Levels() {
-			rows = append(rows, in.optional("asBuilt."+m.Field, m.Label, -2000, 2000, func(j *job.Job) **float64 { return j.AsBuilt.Levels()[i].MM },
-				func(v *float64) edit.Edit { return edit.Measured(i, v) }, nil))
-		}
-		return rows
+		return in.builtLevels()
 	case job.GroupWater:
-		return []row{in.numbersRow("field.flows", []float64{0.2, 0.15}, 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Flow, Greatest: 20}}, 10),
-			func(j job.Job) []float64 { return j.Water.ShowerFlowsLPS }, func(j *job.Job, v []float64) { j.Water.ShowerFlowsLPS = v })}
+		return []row{in.showerFlows()}
 	}
 	return nil
+}
+
+// builtLevels are the levels measured as built.
+func (in *inputs) builtLevels() []row {
+	var rows []row
+	for i, m := range new(job.AsBuilt).Levels() {
+		rows = append(rows, in.optional("asBuilt."+m.Field, m.Label, -2000, 2000,
+			func(j *job.Job) **float64 { return j.AsBuilt.Levels()[i].MM },
+			func(v *float64) edit.Edit { return edit.Measured(i, v) }, nil))
+	}
+	return rows
 }
 
 // joinNumbers writes numbers as unit.ParseColumns reads them.

@@ -25,27 +25,27 @@ func (in *inputs) listEditors(g job.Group) []row {
 // listEditor edits a list of things one by one: which, its entries, and buttons to add
 // one and to take it away.
 func (in *inputs) listEditor(l job.List) row {
-	g, at := &groupRow{}, 0
-	sel, sync := in.itemPicker(l.Name(), func(j job.Job) int { return l.Count(&j) }, &at, func() { g.refresh(in.now) })
-	some := func(j job.Job) bool { return at < l.Count(&j) }
+	g, at := &groupRow{}, in.picker()
+	sel, sync := in.itemPicker(l.Name(), func(j job.Job) int { return l.Count(&j) }, at, func() { g.refresh(in.now) })
+	some := func(j job.Job) bool { return *at < l.Count(&j) }
 	for _, e := range l.Entries() {
-		uses := func(j job.Job) bool { return some(j) && e.Uses(&j, at) }
-		g.rows = append(g.rows, in.itemRow(l, e, &at, uses))
+		uses := func(j job.Job) bool { return some(j) && e.Uses(&j, *at) }
+		g.rows = append(g.rows, in.itemRow(l, e, at, uses))
 	}
 	add := widget.NewButton(word(l.AddLabel()), func() {
 		j := in.desk.Job()
-		at = l.Count(&j)
+		*at = l.Count(&j)
 		in.desk.Do(edit.AddItem(l))
 	})
-	remove := widget.NewButton(word("app.remove-item"), func() { in.desk.Do(edit.RemoveItem(l, at)) })
+	remove := widget.NewButton(word("app.remove-item"), func() { in.desk.Do(edit.RemoveItem(l, *at)) })
 	heading := widget.NewLabelWithStyle(word(l.Name(), message.No("n", 1)), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	var lead *widget.Button
 	if l.Key == "room.pipeEnds" {
-		lead = widget.NewButton(word("app.lead-here"), func() { in.desk.Do(edit.LeadTo(at)) })
+		lead = widget.NewButton(word("app.lead-here"), func() { in.desk.Do(edit.LeadTo(*at)) })
 	}
 	g.pre = func(j job.Job) {
 		n := l.Count(&j)
-		at = max(0, min(at, n-1))
+		*at = max(0, min(*at, n-1))
 		sync(j)
 		visible(heading, n > 0 && l.Most == 1)
 		visible(sel, n > 0 && l.Most > 1)
@@ -56,9 +56,7 @@ func (in *inputs) listEditor(l job.List) row {
 		}
 	}
 	g.box = container.NewVBox(heading, sel)
-	for _, r := range g.rows {
-		g.box.Add(r.object())
-	}
+	g.addRows()
 	if lead != nil {
 		g.box.Add(lead)
 	}
@@ -92,11 +90,14 @@ func (in *inputs) itemRow(l job.List, e job.Entry, at *int, uses func(job.Job) b
 			get: func(j job.Job) string { return e.Choice.At(&j, *at) },
 			set: func(v string) edit.Edit { return edit.ItemChoice(l, *at, e, v) }}, in.desk)
 	case e.Wall != nil:
-		return in.wallChoice(label, func(j job.Job) int { return *e.Wall(&j, *at) }, func(wall int) edit.Edit { return edit.ItemWall(l, *at, e, wall) }, uses)
+		return in.wallChoice(label, func(j job.Job) int { return *e.Wall(&j, *at) },
+			func(wall int) edit.Edit { return edit.ItemWall(l, *at, e, wall) }, uses)
 	case e.Flag != nil:
-		return newCheckRow(label, in.desk, func(j job.Job) bool { return *e.Flag(&j, *at) }, func(on bool) edit.Edit { return edit.ItemFlag(l, *at, e, on) }, uses)
+		return newCheckRow(label, in.desk, func(j job.Job) bool { return *e.Flag(&j, *at) },
+			func(on bool) edit.Edit { return edit.ItemFlag(l, *at, e, on) }, uses)
 	}
-	n := number{key: l.Key + " " + e.Key, label: label, kind: e.Number.Kind, step: e.Number.Step, least: e.Number.Least, greatest: e.Number.Greatest, uses: uses,
+	n := number{key: l.Key + " " + e.Key, label: label, uses: uses,
+		kind: e.Number.Kind, step: e.Number.Step, least: e.Number.Least, greatest: e.Number.Greatest,
 		get: func(j job.Job) float64 {
 			if !uses(j) {
 				return math.NaN()

@@ -79,6 +79,23 @@ func (in *inputs) linesRow(label message.ID, hint [][]float64, lines, least int,
 	})
 }
 
+// joistSupports edits where the joists lie on.
+func (in *inputs) joistSupports() row {
+	const most = 200 // that a job takes
+	return in.numbersRow("field.joist-supports", []float64{0, 2400}, 1, 2, slices.Repeat([]unit.Column{unit.Any(unit.Length)}, most),
+		func(j job.Job) []float64 { return j.Floor.Joists.SupportsMM },
+		func(j *job.Job, v []float64) { j.Floor.Joists.SupportsMM = v })
+}
+
+// showerFlows edits the flows of the shower's outlets.
+func (in *inputs) showerFlows() row {
+	const most = 10 // that a job takes
+	return in.numbersRow("field.flows", []float64{0.2, 0.15}, 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Flow, Greatest: 20}}, most),
+		func(j job.Job) []float64 { return j.Water.ShowerFlowsLPS },
+		func(j *job.Job, v []float64) { j.Water.ShowerFlowsLPS = v })
+}
+
+// spotLevels edits the levels of the structural floor as measured.
 func (in *inputs) spotLevels() row {
 	return in.linesRow("field.laser-levels", [][]float64{{300, 400, 2.5, 1}}, 4, 3,
 		append(pointColumns(), unit.Column{Kind: unit.Length, Least: -500, Greatest: 500}, unit.Column{Kind: unit.Length, Greatest: 100}),
@@ -106,11 +123,11 @@ func (in *inputs) spotLevels() row {
 // Where there are any, the base is no screed.
 func (in *inputs) boardsAtHand() row {
 	const most = 20 // that a job takes
-	return in.numbersRow("field.boards-at-hand", []float64{12, 20, 30}, 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Length, Least: 1, Greatest: 300}}, most),
-		func(j job.Job) []float64 { return j.Base.BoardsMM }, func(j *job.Job, v []float64) {
-			v = slices.Clone(v)
-			slices.Sort(v)
-			j.Base.BoardsMM = slices.Compact(v)
+	return in.numbersRow("field.boards-at-hand", []float64{12, 20, 30}, 1, 1,
+		slices.Repeat([]unit.Column{{Kind: unit.Length, Least: 1, Greatest: 300}}, most),
+		func(j job.Job) []float64 { return j.Base.BoardsMM },
+		func(j *job.Job, v []float64) {
+			j.Base.BoardsMM = inOrder(v)
 			j.Base.Screed = j.Base.Screed && len(v) == 0
 		}).filledByParts(job.BoardsKey, func() bool { return in.sold.OwnList(job.BoardsKey) })
 }
@@ -118,12 +135,18 @@ func (in *inputs) boardsAtHand() row {
 // soldLengths edits the lengths that a linear drain is sold in.
 func (in *inputs) soldLengths() row {
 	const most = 20 // that a job takes
-	return in.numbersRow("field.sold-lengths", []float64{600, 800, 1000}, 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Length, Least: 50, Greatest: 6000}}, most),
-		func(j job.Job) []float64 { return j.Drain.SoldLengthsMM }, func(j *job.Job, v []float64) {
-			v = slices.Clone(v)
-			slices.Sort(v)
-			j.Drain.SoldLengthsMM = slices.Compact(v)
-		}).filledByParts(job.SoldLengthsKey, func() bool { return in.sold.OwnList(job.SoldLengthsKey) })
+	return in.numbersRow("field.sold-lengths", []float64{600, 800, 1000}, 1, 1,
+		slices.Repeat([]unit.Column{{Kind: unit.Length, Least: 50, Greatest: 6000}}, most),
+		func(j job.Job) []float64 { return j.Drain.SoldLengthsMM },
+		func(j *job.Job, v []float64) { j.Drain.SoldLengthsMM = inOrder(v) },
+	).filledByParts(job.SoldLengthsKey, func() bool { return in.sold.OwnList(job.SoldLengthsKey) })
+}
+
+// inOrder are numbers in rising order, each once.
+func inOrder(v []float64) []float64 {
+	v = slices.Clone(v)
+	slices.Sort(v)
+	return slices.Compact(v)
 }
 
 // capacityCurve edits further points of the trap's data sheet.
@@ -153,6 +176,7 @@ func pointsOf(ps []plan.Point) [][]float64 {
 	return out
 }
 
+// waypoints edits the turns of the run.
 func (in *inputs) waypoints() row {
 	return in.linesRow("field.turns", [][]float64{{700, 1200}}, 3, 2, pointColumns(),
 		func(j job.Job) [][]float64 { return pointsOf(j.Waste.Waypoints) },
@@ -320,7 +344,8 @@ func readFitting(line string, u unit.System, b words.Book) (job.Fitting, error) 
 			return f, err
 		}
 	default:
-		return f, message.Fail("input.fitting-kind", message.Name("reducer", l.reducer), message.Name("falling", l.falling), message.Name("adaptor", l.adaptor))
+		return f, message.Fail("input.fitting-kind",
+			message.Name("reducer", l.reducer), message.Name("falling", l.falling), message.Name("adaptor", l.adaptor))
 	}
 	if err := l.number(l.long, &f.LengthMM, unit.Length, 1, 2000); err != nil {
 		return f, err

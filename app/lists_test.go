@@ -118,7 +118,8 @@ func TestListsReadBackInInches(t *testing.T) {
 // stands, or put back.
 func TestNotTakenIsSaid(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	w.desk.Do(edit.RemoveDoorway(0))
+	doorways, _ := job.FindList(job.DoorwaysKey)
+	w.desk.Do(edit.RemoveItem(doorways, 0))
 	l := listField(t, w, "Corners")
 	enter(w, l.entry, "0; 0\n1300; 0\n1300; 1900\n0; 1900")
 	if !l.message.Visible() || !strings.Contains(l.message.Text, "reaches 1100 mm out of the room at its back left corner") {

@@ -61,42 +61,56 @@ func (c partChoice[P]) row(in *inputs) row {
 const asEntered message.ID = "field.as-entered"
 
 func (in *inputs) timberChoice() row {
-	return partChoice[part.Timber]{label: "field.strength-class", none: "field.strength-class.not-known",
-		of: func(job.Job) []part.Timber { return in.shelf.Timber }, chosen: func(j job.Job) *part.Timber { return j.Floor.Joists.Timber },
-		use: func(t part.Timber) edit.Edit { return edit.UseTimber(&t) }, forget: func() edit.Edit { return edit.UseTimber(nil) },
-		uses: func(j job.Job) bool { return j.Floor.Kind == job.FloorTimber }}.row(in)
+	return partChoice[part.Timber]{label: "field.strength-class", none: "field.strength-class.not-known", uses: timber,
+		of:     func(job.Job) []part.Timber { return in.shelf.Timber },
+		chosen: func(j job.Job) *part.Timber { return j.Floor.Joists.Timber },
+		use:    func(t part.Timber) edit.Edit { return edit.UseTimber(&t) },
+		forget: func() edit.Edit { return edit.UseTimber(nil) },
+	}.row(in)
 }
 
 func (in *inputs) boardsChoice() row {
 	return partChoice[part.Boards]{label: "field.boards", none: asEntered,
-		of: func(job.Job) []part.Boards { return in.shelf.Boards }, chosen: func(j job.Job) *part.Boards { return j.Parts.Boards },
-		use: edit.UseBoards, forget: edit.ForgetBoards}.row(in)
+		of:     func(job.Job) []part.Boards { return in.shelf.Boards },
+		chosen: func(j job.Job) *part.Boards { return j.Parts.Boards },
+		use:    edit.UseBoards, forget: edit.ForgetBoards,
+	}.row(in)
 }
 
 func (in *inputs) formerChoice() row {
 	return partChoice[part.Former]{label: "field.former", none: asEntered,
-		of: func(job.Job) []part.Former { return in.shelf.Formers }, chosen: func(j job.Job) *part.Former { return j.Parts.Former },
-		use: edit.UseFormer, forget: edit.ForgetFormer}.row(in)
+		of:     func(job.Job) []part.Former { return in.shelf.Formers },
+		chosen: func(j job.Job) *part.Former { return j.Parts.Former },
+		use:    edit.UseFormer, forget: edit.ForgetFormer,
+	}.row(in)
 }
 
 // drainChoice offers linear drains for falls to a line, point drains for the others.
 func (in *inputs) drainChoice() row {
 	return partChoice[part.Drain]{label: "field.drain", none: asEntered,
-		of: func(j job.Job) []part.Drain { return in.shelf.DrainsTo(j.Former.Fall.Linear()) }, chosen: func(j job.Job) *part.Drain { return j.Parts.Drain },
-		use: edit.UseDrain, forget: edit.ForgetDrain}.row(in)
+		of:     func(j job.Job) []part.Drain { return in.shelf.DrainsTo(j.Former.Fall.Linear()) },
+		chosen: func(j job.Job) *part.Drain { return j.Parts.Drain },
+		use:    edit.UseDrain, forget: edit.ForgetDrain,
+	}.row(in)
 }
 
 func (in *inputs) tileChoice(w job.Where, label message.ID) row {
-	return partChoice[part.Tile]{label: label, none: asEntered,
-		of: func(job.Job) []part.Tile { return in.shelf.Tiles }, chosen: func(j job.Job) *part.Tile { return j.Parts.Of(w).Tile },
-		use: func(t part.Tile) edit.Edit { return edit.UseTile(w, t) }, forget: func() edit.Edit { return edit.ForgetTile(w) }, uses: tiled(w)}.row(in)
+	return partChoice[part.Tile]{label: label, none: asEntered, uses: tiled(w),
+		of:     func(job.Job) []part.Tile { return in.shelf.Tiles },
+		chosen: func(j job.Job) *part.Tile { return j.Parts.Of(w).Tile },
+		use:    func(t part.Tile) edit.Edit { return edit.UseTile(w, t) },
+		forget: func() edit.Edit { return edit.ForgetTile(w) },
+	}.row(in)
 }
 
 // layerChoice offers what is for a use: tanking or beds.
 func (in *inputs) layerChoice(w job.Where, use part.LayerUse, label message.ID) row {
-	return partChoice[part.Layer]{label: label, none: asEntered,
-		of: func(job.Job) []part.Layer { return in.shelf.LayersFor(use) }, chosen: func(j job.Job) *part.Layer { return *j.Parts.Of(w).Layer(use) },
-		use: func(l part.Layer) edit.Edit { return edit.UseLayer(w, l) }, forget: func() edit.Edit { return edit.ForgetLayer(w, use) }, uses: tiled(w)}.row(in)
+	return partChoice[part.Layer]{label: label, none: asEntered, uses: tiled(w),
+		of:     func(job.Job) []part.Layer { return in.shelf.LayersFor(use) },
+		chosen: func(j job.Job) *part.Layer { return *j.Parts.Of(w).Layer(use) },
+		use:    func(l part.Layer) edit.Edit { return edit.UseLayer(w, l) },
+		forget: func() edit.Edit { return edit.ForgetLayer(w, use) },
+	}.row(in)
 }
 
 // tiled tells whether a place is tiled: its tile's thickness counts then.
@@ -107,8 +121,10 @@ func tiled(w job.Where) func(job.Job) bool {
 
 func (in *inputs) pipeChoice() row {
 	return partChoice[part.PipeSystem]{label: "field.pipe-system", none: asEntered,
-		of: func(job.Job) []part.PipeSystem { return in.shelf.Pipes }, chosen: func(j job.Job) *part.PipeSystem { return j.Parts.Pipe },
-		use: func(s part.PipeSystem) edit.Edit { return edit.UsePart(s) }, forget: edit.ForgetPipe}.row(in)
+		of:     func(job.Job) []part.PipeSystem { return in.shelf.Pipes },
+		chosen: func(j job.Job) *part.PipeSystem { return j.Parts.Pipe },
+		use:    func(s part.PipeSystem) edit.Edit { return edit.UsePart(s) }, forget: edit.ForgetPipe,
+	}.row(in)
 }
 
 // pipeSizeChoice offers the sizes of the system chosen, as they are called. Of a size that
@@ -121,20 +137,22 @@ func (in *inputs) pipeSizeChoice() row {
 		}
 		return j.Parts.Pipe.Sizes
 	}
-	return newChoiceRow(choice{label: "field.pipe-size", options: func(j job.Job) []option {
+	options := func(j job.Job) []option {
 		var out []option
 		for _, z := range sizes(j) {
 			out = append(out, option{value(z.NominalMM), z.Name()})
 		}
 		return append(out, option{"", message.Of(asEntered)})
-	}, get: func(j job.Job) string {
+	}
+	get := func(j job.Job) string {
 		for _, z := range sizes(j) {
 			if z.NominalMM == j.Waste.NominalMM {
 				return value(z.NominalMM)
 			}
 		}
 		return ""
-	}, set: func(v string) edit.Edit {
+	}
+	set := func(v string) edit.Edit {
 		j := in.desk.Job()
 		for _, z := range sizes(j) {
 			if value(z.NominalMM) == v {
@@ -142,5 +160,6 @@ func (in *inputs) pipeSizeChoice() row {
 			}
 		}
 		return edit.ForgetPipe()
-	}}, in.desk)
+	}
+	return newChoiceRow(choice{label: "field.pipe-size", options: options, get: get, set: set}, in.desk)
 }

@@ -70,15 +70,36 @@ var partRows = []struct {
 	{"field.former", "former", "former", func(j *job.Job) part.Part { return *j.Parts.Former }},
 	{"field.drain", "uk-linear", "us-linear, us-linear-40", func(j *job.Job) part.Part { return *j.Parts.Drain }},
 	{"field.pipe-system", "uk-pipe", "us-pipe", func(j *job.Job) part.Part { return *j.Parts.Pipe }},
-	{"field.shower-tile", "tile-200, tile-450, tile-600", "tile-200, tile-600, tile-610", func(j *job.Job) part.Part { return *j.Parts.Shower.Tile }},
+	{"field.shower-tile", "tile-200, tile-450, tile-600", "tile-200, tile-600, tile-610",
+		func(j *job.Job) part.Part { return *j.Parts.Shower.Tile }},
 	{"field.shower-tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Shower.Tanking }},
 	{"field.shower-bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Shower.Bed }},
-	{"field.room-tile", "tile-600, tile-200, tile-450", "tile-600, tile-200, tile-610", func(j *job.Job) part.Part { return *j.Parts.Room.Tile }},
+	{"field.room-tile", "tile-600, tile-200, tile-450", "tile-600, tile-200, tile-610",
+		func(j *job.Job) part.Part { return *j.Parts.Room.Tile }},
 	{"field.room-tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Room.Tanking }},
 	{"field.room-bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Room.Bed }},
-	{"field.wall-tile", "tile-450, tile-200, tile-600", "tile-600, tile-200, tile-610", func(j *job.Job) part.Part { return *j.Parts.Wall.Tile }},
+	{"field.wall-tile", "tile-450, tile-200, tile-600", "tile-600, tile-200, tile-610",
+		func(j *job.Job) part.Part { return *j.Parts.Wall.Tile }},
 	{"field.wall-tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Wall.Tanking }},
 	{"field.wall-bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Wall.Bed }},
+}
+
+// offered holds that a list of parts offers the ones of the given ids, with the first
+// chosen, and last the numbers as entered.
+func offered(t *testing.T, w *mainWindow, when string, label message.ID, want string) {
+	t.Helper()
+	c := choiceField(t, w, label)
+	all := strings.Split(want, ", ")
+	if c.sel.Selected != all[0] {
+		t.Errorf("%s, %s: chosen %q, want %q", when, label, c.sel.Selected, all[0])
+	}
+	got := slices.Clone(c.sel.Options)
+	slices.Sort(got)
+	all = append(all, "As entered")
+	slices.Sort(all)
+	if !slices.Equal(got, all) || c.sel.Options[len(got)-1] != "As entered" {
+		t.Errorf("%s, %s: offers %q, want %q", when, label, c.sel.Options, want)
+	}
 }
 
 // Every list offers what its country sells, shows what is chosen, chooses it, and lets go
@@ -86,23 +107,8 @@ var partRows = []struct {
 func TestPartsAreOfferedAndChosen(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	withShelf(t, w, demotest.Shelf(), "UK")
-	offered := func(when string, label message.ID, want string) {
-		t.Helper()
-		c := choiceField(t, w, label)
-		all := strings.Split(want, ", ")
-		if c.sel.Selected != all[0] {
-			t.Errorf("%s, %s: chosen %q, want %q", when, label, c.sel.Selected, all[0])
-		}
-		got := slices.Clone(c.sel.Options)
-		slices.Sort(got)
-		all = append(all, "As entered")
-		slices.Sort(all)
-		if !slices.Equal(got, all) || c.sel.Options[len(got)-1] != "As entered" {
-			t.Errorf("%s, %s: offers %q, want %q", when, label, c.sel.Options, want)
-		}
-	}
 	for _, r := range partRows {
-		offered("in the UK", r.label, r.uk)
+		offered(t, w, "in the UK", r.label, r.uk)
 	}
 	for _, r := range partRows {
 		before := w.desk.Job()
@@ -132,7 +138,7 @@ func TestPartsAreOfferedAndChosen(t *testing.T) {
 	until(t, "the US", func() bool { return w.change.Result.Stated.Region == "US" })
 	w.showPanels()
 	for _, r := range partRows {
-		offered("in the US", r.label, r.us)
+		offered(t, w, "in the US", r.label, r.us)
 	}
 	if !w.jobPanel.came.Visible() || w.jobPanel.came.Text != "Country, with us-boards, us-linear, us-pipe and thin-set" {
 		t.Errorf("of the parts that came it says %q", w.jobPanel.came.Text)
@@ -144,7 +150,7 @@ func TestPartsAreOfferedAndChosen(t *testing.T) {
 	until(t, "the UK again", func() bool { return w.change.Result.Stated.Region == "UK" })
 	w.showPanels()
 	for _, r := range partRows {
-		offered("back again", r.label, r.uk)
+		offered(t, w, "back again", r.label, r.uk)
 	}
 	if w.jobPanel.came.Visible() || !w.change.Undo.IsZero() {
 		t.Error("taken back, the parts that came are still told, or it took more than one step")
@@ -158,7 +164,8 @@ func TestDrainsFollowTheFall(t *testing.T) {
 	choose(t, w, "field.fall", "Point drain")
 	until(t, "the point", func() bool { return w.change.Result.Stated.Former.Fall == job.FallPoint })
 	w.showPanels()
-	if c := choiceField(t, w, "field.drain"); c.sel.Selected != "uk-point" || !slices.Equal(c.sel.Options, []string{"uk-point", "As entered"}) {
+	c := choiceField(t, w, "field.drain")
+	if c.sel.Selected != "uk-point" || !slices.Equal(c.sel.Options, []string{"uk-point", "As entered"}) {
 		t.Errorf("%q of %q", c.sel.Selected, c.sel.Options)
 	}
 }
@@ -286,7 +293,8 @@ func TestOwnPartsAreOffered(t *testing.T) {
 		t.Fatal(err)
 	}
 	w, log := openWindow(t, Options{ConfigFolder: folder})
-	if c := choiceField(t, w, "field.boards"); !strings.Contains(w.status.Text, "parts.json") || !strings.Contains(log.String(), "own parts") || len(c.sel.Options) < 3 {
+	c := choiceField(t, w, "field.boards")
+	if !strings.Contains(w.status.Text, "parts.json") || !strings.Contains(log.String(), "own parts") || len(c.sel.Options) < 3 {
 		t.Errorf("%q, %q", w.status.Text, c.sel.Options)
 	}
 }
@@ -353,7 +361,9 @@ func TestBoardsAtHand(t *testing.T) {
 	if got := w.desk.Job().Base.BoardsMM; len(got) != 0 {
 		t.Errorf("emptied, there are boards of %v", got)
 	}
-	for text, says := range map[string]string{"12, 301": "must be between 1 mm and 300 mm", "12, 0.9": "must be between 1 mm and 300 mm", "12, oak": "“oak”"} {
+	for text, says := range map[string]string{
+		"12, 301": "must be between 1 mm and 300 mm", "12, 0.9": "must be between 1 mm and 300 mm", "12, oak": "“oak”",
+	} {
 		enter(w, l.entry, text)
 		if !l.message.Visible() || !strings.Contains(l.message.Text, says) {
 			t.Errorf("%q says %q", text, l.message.Text)
@@ -368,7 +378,11 @@ func TestNewJobByLanguage(t *testing.T) {
 		region string
 		units  unit.System
 		pipe   string
-	}{words.British: {"UK", unit.Metric, "uk-pipe"}, words.American: {"US", unit.Imperial, "us-pipe"}, words.MadeUp: {"UK", unit.Metric, "uk-pipe"}} {
+	}{
+		words.British:  {"UK", unit.Metric, "uk-pipe"},
+		words.American: {"US", unit.Imperial, "us-pipe"},
+		words.MadeUp:   {"UK", unit.Metric, "uk-pipe"},
+	} {
 		w.speak(tag)
 		j := newJob(demotest.Shelf())
 		if j.Region != want.region || j.Units != want.units || j.Parts.Pipe.ID != want.pipe || j.Base.Height != job.HeightSafe {

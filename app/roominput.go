@@ -33,11 +33,11 @@ func (in *inputs) outline() row {
 			sayUnder(list.message, refusal(in.desk.Do(edit.Outline(ring(w, d))), ""), in.now.Units)
 		})
 	}
-	list.box.Add(container.NewGridWithColumns(2,
-		shape("field.rectangle", func(w, d float64) []plan.Point { return []plan.Point{{0, 0}, {w, 0}, {w, d}, {0, d}} }),
-		shape("field.l-shape", func(w, d float64) []plan.Point {
-			return []plan.Point{{0, 0}, {w, 0}, {w, d / 2}, {w / 2, d / 2}, {w / 2, d}, {0, d}}
-		})))
+	rectangle := func(w, d float64) []plan.Point { return []plan.Point{{0, 0}, {w, 0}, {w, d}, {0, d}} }
+	l := func(w, d float64) []plan.Point {
+		return []plan.Point{{0, 0}, {w, 0}, {w, d / 2}, {w / 2, d / 2}, {w / 2, d}, {0, d}}
+	}
+	list.box.Add(container.NewGridWithColumns(2, shape("field.rectangle", rectangle), shape("field.l-shape", l)))
 	return list
 }
 
@@ -54,6 +54,27 @@ func (g *groupRow) refresh(j job.Job) {
 	g.pre(j)
 	for _, r := range g.rows {
 		r.refresh(j)
+	}
+}
+
+// addRows puts the rows under what there is.
+func (g *groupRow) addRows() {
+	for _, r := range g.rows {
+		g.box.Add(r.object())
+	}
+}
+
+// picker is the place of which item of a list is being edited.
+func (in *inputs) picker() *int {
+	at := new(int)
+	in.picked = append(in.picked, at)
+	return at
+}
+
+// pickFirst goes back to the first item of every list.
+func (in *inputs) pickFirst() {
+	for _, at := range in.picked {
+		*at = 0
 	}
 }
 
@@ -84,96 +105,49 @@ func (in *inputs) itemPicker(label message.ID, count func(job.Job) int, at *int,
 	}
 }
 
+// wallEditor edits the room's walls one by one. They are no list of things: there are as
+// many as sides, and what one is made of brings usual studs.
 func (in *inputs) wallEditor() row {
+	at := in.picker()
 	g := &groupRow{}
-	sel, sync := in.itemPicker("place.wall", func(j job.Job) int { return len(j.Room.Walls) }, &in.wall, func() { g.refresh(in.now) })
-	g.pre = sync
-	wall := func(j *job.Job) *job.Wall { return &j.Room.Walls[in.wall] }
+	sel, sync := in.itemPicker("place.wall", func(j job.Job) int { return len(j.Room.Walls) }, at, func() { g.refresh(in.now) })
+	g.pre = func(j job.Job) {
+		*at = min(*at, len(j.Room.Walls)-1)
+		sync(j)
+	}
+	wall := func(j *job.Job) *job.Wall { return &j.Room.Walls[*at] }
 	stud := func(j job.Job) bool { return wall(&j).Kind == job.WallStud }
 	length := func(key string, label, what message.ID, least, greatest float64, uses func(job.Job) bool, field func(*job.Wall) *float64) row {
 		return newNumberRow(number{key: "wall " + key, label: label, kind: unit.Length, step: 5, least: least, greatest: greatest, uses: uses,
 			get: func(j job.Job) float64 { return *field(wall(&j)) },
 			set: func(v float64) edit.Edit {
-				i := in.wall
+				i := *at
 				return edit.Of(message.Of(what, message.No("n", i+1)), func(j *job.Job) { *field(&j.Room.Walls[i]) = v })
 			}}, in.desk, in.keys)
 	}
+	level := func(key string, label, what message.ID, field func(*job.Wall) **float64) row {
+		return in.optional("wall "+key, label, -20000, 5000, func(j *job.Job) **float64 { return field(wall(j)) }, func(v *float64) edit.Edit {
+			i := *at
+			return edit.Optional(message.Of(what, message.No("n", i+1)), func(j *job.Job) **float64 { return field(&j.Room.Walls[i]) }, v)
+		}, nil)
+	}
 	g.rows = []row{
-		choiceOf(in, "field.wall-kind", job.WallKinds(), func(j job.Job) job.WallKind { return wall(&j).Kind }, func(k job.WallKind) edit.Edit { return edit.Wall(in.wall, k) }, nil),
-		length("thickness", "field.wall-thickness", "place.wall-thickness", 10, 1500, nil, func(w *job.Wall) *float64 { return &w.ThicknessMM }),
-		length("stud spacing", "field.stud-spacing", "place.wall-stud-spacing", 50, 3000, stud, func(w *job.Wall) *float64 { return &w.StudSpacingMM }),
-		length("first stud", "field.first-stud", "place.wall-first-stud", -3000, 3000, stud, func(w *job.Wall) *float64 { return &w.FirstStudMM }),
-		length("stud width", "field.stud-width", "place.wall-stud-width", 10, 300, stud, func(w *job.Wall) *float64 { return &w.StudWidthMM }),
-		length("sole plate", "field.sole-plate", "place.wall-sole-plate", 0, 200, stud, func(w *job.Wall) *float64 { return &w.SolePlateMM }),
-		in.optional("wall ground", "field.wall-ground", -20000, 5000, func(j *job.Job) **float64 { return &wall(j).OutsideGroundMM }, func(v *float64) edit.Edit {
-			i := in.wall
-			return edit.Optional(message.Of("place.wall-ground", message.No("n", i+1)), func(j *job.Job) **float64 { return &j.Room.Walls[i].OutsideGroundMM }, v)
-		}, nil),
-		in.optional("wall damp course", "field.wall-damp-course", -20000, 5000, func(j *job.Job) **float64 { return &wall(j).DampCourseMM }, func(v *float64) edit.Edit {
-			i := in.wall
-			return edit.Optional(message.Of("place.wall-damp-course", message.No("n", i+1)), func(j *job.Job) **float64 { return &j.Room.Walls[i].DampCourseMM }, v)
-		}, nil),
+		choiceOf(in, "field.wall-kind", job.WallKinds(), func(j job.Job) job.WallKind { return wall(&j).Kind },
+			func(k job.WallKind) edit.Edit { return edit.Wall(*at, k) }, nil),
+		length("thickness", "field.wall-thickness", "place.wall-thickness", 10, 1500, nil,
+			func(w *job.Wall) *float64 { return &w.ThicknessMM }),
+		length("stud spacing", "field.stud-spacing", "place.wall-stud-spacing", 50, 3000, stud,
+			func(w *job.Wall) *float64 { return &w.StudSpacingMM }),
+		length("first stud", "field.first-stud", "place.wall-first-stud", -3000, 3000, stud,
+			func(w *job.Wall) *float64 { return &w.FirstStudMM }),
+		length("stud width", "field.stud-width", "place.wall-stud-width", 10, 300, stud,
+			func(w *job.Wall) *float64 { return &w.StudWidthMM }),
+		length("sole plate", "field.sole-plate", "place.wall-sole-plate", 0, 200, stud,
+			func(w *job.Wall) *float64 { return &w.SolePlateMM }),
+		level("ground", "field.wall-ground", "place.wall-ground", func(w *job.Wall) **float64 { return &w.OutsideGroundMM }),
+		level("damp course", "field.wall-damp-course", "place.wall-damp-course", func(w *job.Wall) **float64 { return &w.DampCourseMM }),
 	}
 	g.box = container.NewVBox(sel)
-	for _, r := range g.rows {
-		g.box.Add(r.object())
-	}
-	return g
-}
-
-func (in *inputs) doorEditor() row {
-	g := &groupRow{}
-	sel, sync := in.itemPicker("place.doorway", func(j job.Job) int { return len(j.Room.Doorways) }, &in.door, func() { g.refresh(in.now) })
-	some := func(j job.Job) bool { return in.door < len(j.Room.Doorways) }
-	none := &job.Doorway{}
-	door := func(j *job.Job) *job.Doorway {
-		if !some(*j) {
-			return none
-		}
-		return &j.Room.Doorways[in.door]
-	}
-	change := func(what message.ID, set func(*job.Doorway)) edit.Edit {
-		return edit.Doorway(message.Of(what, message.No("n", in.door+1)), in.door, set)
-	}
-	length := func(key string, label, what message.ID, least, greatest float64, field func(*job.Doorway) *float64) row {
-		return newNumberRow(number{key: "door " + key, label: label, kind: unit.Length, step: 5, least: least, greatest: greatest, uses: some,
-			get: func(j job.Job) float64 { return *field(door(&j)) },
-			set: func(v float64) edit.Edit { return change(what, func(d *job.Doorway) { *field(d) = v }) }}, in.desk, in.keys)
-	}
-	swings := func(j job.Job) bool { return some(j) && door(&j).Leaf == job.LeafIn }
-	g.rows = []row{
-		in.wallChoice("field.in-wall", func(j job.Job) int { return door(&j).Wall }, func(i int) edit.Edit { return change("place.doorway-wall", func(d *job.Doorway) { d.Wall = i }) }, some),
-		length("offset", "field.doorway-offset", "place.doorway-from-corner", 0, 50000, func(d *job.Doorway) *float64 { return &d.OffsetMM }),
-		length("width", "field.doorway-width", "place.doorway-width", 100, 5000, func(d *job.Doorway) *float64 { return &d.WidthMM }),
-		length("height", "field.doorway-height", "place.doorway-height", 500, 4000, func(d *job.Doorway) *float64 { return &d.HeightMM }),
-		length("neighbour", "field.floor-beyond", "place.doorway-floor-beyond", -1000, 1000, func(d *job.Doorway) *float64 { return &d.NeighbourFFLMM }),
-		choiceOf(in, "field.leaf", job.LeafSwings(), func(j job.Job) job.LeafSwing { return door(&j).Leaf },
-			func(v job.LeafSwing) edit.Edit {
-				return change("place.doorway-leaf", func(d *job.Doorway) { d.Leaf = v })
-			}, some),
-		length("gap", "field.leaf-gap", "place.doorway-gap", 0, 500, func(d *job.Doorway) *float64 { return &d.LeafGapMM }),
-		newCheckRow("field.hinge", in.desk, func(j job.Job) bool { return door(&j).HingeAtStart },
-			func(on bool) edit.Edit {
-				return change("place.doorway-hinge", func(d *job.Doorway) { d.HingeAtStart = on })
-			}, swings),
-	}
-	add := widget.NewButton(word("app.add-doorway"), func() {
-		in.door = len(in.desk.Job().Room.Doorways)
-		in.desk.Do(edit.AddDoorway())
-	})
-	remove := widget.NewButton(word("app.remove-doorway"), func() { in.desk.Do(edit.RemoveDoorway(in.door)) })
-	g.pre = func(j job.Job) {
-		sync(j)
-		if some(j) {
-			remove.Enable()
-		} else {
-			remove.Disable()
-		}
-	}
-	g.box = container.NewVBox(sel)
-	for _, r := range g.rows {
-		g.box.Add(r.object())
-	}
-	g.box.Add(container.NewGridWithColumns(2, add, remove))
+	g.addRows()
 	return g
 }

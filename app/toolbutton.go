@@ -32,3 +32,12 @@ func (b *toolButton) MouseOut() {
 	b.Button.MouseOut()
 	b.say("")
 }
+
+// enable lets the tool be used, or not.
+func (b *toolButton) enable(on bool) {
+	if on {
+		b.Enable()
+	} else {
+		b.Disable()
+	}
+}

@@ -81,7 +81,7 @@ func (w *mainWindow) resetView() {
 	w.closeShowroom()
 	w.replaced = true
 	w.setView(usualView())
-	w.inputs.wall, w.inputs.door = 0, 0
+	w.inputs.pickFirst()
 }
 
 // setView puts the whole state of the view in place; what moved by itself ends.

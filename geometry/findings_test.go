@@ -96,6 +96,13 @@ func gullyOutside(j *job.Job, gratingMM, waterMM float64) {
 	j.Waste.Beyond = &job.Beyond{Joins: job.JoinGully, GratingMM: num(gratingMM), WaterMM: num(waterMM)}
 }
 
+// gullyDown ends it in a gully that a bend turns the pipe down into, to a level, where the
+// water stands at another.
+func gullyDown(j *job.Job, waterMM, downMM float64) {
+	gullyOutside(j, 0, waterMM)
+	j.Waste.Beyond.DownToMM = num(downMM)
+}
+
 // intoStack leads the waste straight out through the wall into a stack outside, where its
 // invert is at the datum.
 func intoStack(j *job.Job, s job.Stack) {
@@ -355,6 +362,12 @@ var oneNumber = []struct {
 	{"window-ceiling", slab, 500.5, 500.6, func(j *job.Job, v float64) {
 		j.Room.Windows = []job.Window{{Wall: 1, OffsetMM: 300, WidthMM: 600, SillMM: j.Room.HeightMM - 500, HeightMM: v}}
 	}},
+	// Tanked over 99, the sill at 1200.
+	{"tanked-window", slab, 1101.5, 1101.6, func(j *job.Job, v float64) {
+		lowCeiling(j, 2400)
+		j.Layers.Tanking = &job.Tanking{WallToMM: v}
+		j.Room.Windows = []job.Window{{Wall: 2, OffsetMM: 1300, WidthMM: 600, SillMM: 1200, HeightMM: 600}}
+	}},
 	// 50 and 817/50 to the top of the curb, and an inch.
 	{"us-kerb-sides", slab, 91.74, 91.73, func(j *job.Job, v float64) { kerbInUS(j, 50); j.Layers.Tanking = &job.Tanking{WallToMM: v} }},
 	{"head-splash", slab, 700, 699.9, headBefore},
@@ -444,6 +457,12 @@ var oneNumber = []struct {
 	{"us-fall-acc", slab, 0.02083, 0.02084, func(j *job.Job, v float64) { j.Region, j.Accessible, j.Former.Slope = "US", true, v }},
 	{"us-fall-max", slab, 0.04166, 0.04167, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
 	{"uk-gully-grating", slab, 77.5, 77.4, func(j *job.Job, v float64) { gullyOutside(j, v, -100) }},
+	{"ie-gully-grating", slab, 77.5, 77.4, func(j *job.Job, v float64) { j.Region = "IE"; gullyOutside(j, v, -100) }},
+	{"ie-gully-water", slab, -60, -59.9, func(j *job.Job, v float64) { j.Region = "IE"; gullyDown(j, v, -60) }},
+	{"au-gully-grating", slab, 77.5, 77.4, func(j *job.Job, v float64) { j.Region = "AU"; gullyOutside(j, v, -100) }},
+	{"au-gully-water", slab, -60, -59.9, func(j *job.Job, v float64) { j.Region = "AU"; gullyDown(j, v, -60) }},
+	{"nz-gully-grating", slab, 77.5, 77.4, func(j *job.Job, v float64) { j.Region = "NZ"; gullyOutside(j, v, -100) }},
+	{"nz-gully-water", slab, -60, -59.9, func(j *job.Job, v float64) { j.Region = "NZ"; gullyDown(j, v, -60) }},
 	{"uk-gully-water", slab, 29.5, 29.6, func(j *job.Job, v float64) { gullyOutside(j, 100, v) }},
 	{"clash-fixture", slab, 0.01, -0.1, func(j *job.Job, v float64) { // beside a pipe that lies bare on the floor at x = 300
 		intoPump(j, 400, 0.4)
@@ -470,6 +489,11 @@ var oneNumber = []struct {
 		atWall(j, 0, 0, 2400, v)
 	}},
 	{"pump-flow", slab, 0.2, 0.199, func(j *job.Job, v float64) { intoPump(j, 900, v) }},
+	{"pump-inlet", slab, 20, 20.1, func(j *job.Job, v float64) {
+		intoPump(j, 900, 0.4)
+		j.SpotLevels, j.Base.Height, j.Base.HeightMM, j.Waste.Exit.Level = nil, job.HeightChosen, 100, job.Exactly(20)
+		j.Waste.Pump.InletMM, j.Waste.Pump.OnStructure = v, true
+	}},
 	{"pump-place", slab, 1000.5, 1000.6, func(j *job.Job, v float64) { intoPump(j, v, 0.4) }},
 	{"head-in-ceiling", slab, 2400, 2401, func(j *job.Job, v float64) { // over 99 and 10.34 of floor at y = 1300, as for the headroom
 		lowCeiling(j, 2400+99+10.34)
@@ -482,6 +506,12 @@ var oneNumber = []struct {
 		j.Room.Slopes = []job.Slope{{Wall: 2, KneeMM: v, PitchDeg: 60}}
 	}},
 	{"vent-past", slab, 920, 920.1, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{AtMM: v, NominalMM: 32} }},
+	// The run leaves the shower at the wall, 645 along.
+	{"vent-in-shower", slab, 645.1, 644.9, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{AtMM: v, NominalMM: 32} }},
+	// At the end of a run in the room, so far from the left wall.
+	{"vent-in-open", slab, 100, 100.1, func(j *job.Job, v float64) {
+		j.Waste.Vent, j.Waste.Exit = &job.Vent{AtMM: 10000, NominalMM: 32}, job.Exit{Kind: job.ExitPipe, At: plan.Point{v, 600}}
+	}},
 	{"uk-vent-distance", slab, 750, 750.1, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{AtMM: v, NominalMM: 32} }},
 	{"uk-vent-size", slab, 25, 24.9, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{NominalMM: v} }},
 	{"us-vent-size", slab, 32, 31.9, func(j *job.Job, v float64) { j.Region, j.Waste.Vent = "US", &job.Vent{NominalMM: v} }},

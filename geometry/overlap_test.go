@@ -92,7 +92,9 @@ func TestPartsShareNoRoom(t *testing.T) {
 	ledgers.Shower.Kerb = &job.Kerb{HeightMM: 40, WidthMM: 80}
 	jobs["let in on wide ledgers, with a kerb"] = ledgers
 	stacks := job.New()
-	stacks.Room.Stacks = []job.Stack{{At: plan.Point{-330, 1832}, NominalMM: 110, OutsideMM: 110}, {At: plan.Point{1600, 1500}, NominalMM: 110, OutsideMM: 110}}
+	stacks.Room.Stacks = []job.Stack{{At: plan.Point{-330, 1832}, NominalMM: 110, OutsideMM: 110}, {At: plan.Point{1600, 1500}, NominalMM: 110, OutsideMM: 110},
+		{At: plan.Point{1000, 1300}, NominalMM: 110, OutsideMM: 110}}
+	stacks.Layers.Joints = &job.Joints{PerimeterMM: 8}
 	stacks.Waste.Exit = job.Exit{Kind: job.ExitStack}
 	stacks.Shower.Kerb = &job.Kerb{HeightMM: 60, WidthMM: 100}
 	jobs["with stacks and a kerb"] = stacks

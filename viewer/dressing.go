@@ -117,8 +117,12 @@ func (s *Scene) windows(r geometry.Result, add dresser) {
 	}
 }
 
-// openEdge is the tile that faces the step at a straight of an open edge, and its trim.
+// openEdge is the tile that faces the step at a straight of an open edge, or a kerb on it,
+// and its trim.
 func (s *Scene) openEdge(r geometry.Result, e level.EdgeLevels, add dresser) {
+	if e.HasKerb {
+		e.ShowerA, e.ShowerB = e.Kerb, e.Kerb
+	}
 	style := r.Settled.Style
 	if sh := s.riser(e, r.Layout); sh != nil {
 		f := r.Settled.Layers.Shower
@@ -208,20 +212,30 @@ func (s *Scene) trim(e level.EdgeLevels, l layout.Layout) solid.Shape {
 func (s *Scene) glass(r geometry.Result, n int) (pane solid.Shape, feet []solid.Shape) {
 	l, h := r.Layout, r.Heights
 	x, of := l.Screens[n], r.Settled.Shower.Screens[n]
-	a, b, in := x.A, x.B, x.Out.Mul(-1)
+	in := x.Out.Mul(-1)
+	a, b := x.Foot()
 	near := func(p plan.Point) float64 { mm, _ := l.Clear(p); return mm }
 	if of.Turns() && of.HingeAtEnd || !of.Turns() && near(b) < near(a) {
 		a, b = b, a
 	}
-	const setBackMM, profileMM, profileHighMM, postMM = 22, 14, 16, 12
-	a, b = a.Add(in.Mul(setBackMM)), b.Add(in.Mul(setBackMM))
+	const profileMM, profileHighMM, postMM = 14, 16, 12
 	u := b.Sub(a).Normalize()
 	za, zb := h.ShowerAt(&l, a), h.ShowerAt(&l, b)
-	top := math.Max(za, zb) + of.HeightMM
 	if on, ok := h.KerbTop(&r.Settled, &l); ok {
 		za, zb = on, on
 	}
-	pane = s.slab(message.Of("shape.screen"), a, b, in.Mul(-of.ThicknessMM), za+of.GapMM, zb+of.GapMM, top, top)
+	cut := h.GlassOf(&r.Settled, &l, &x)
+	top := cut.TopMM
+	var straights solid.Compound
+	for i, q := range cut.Foot[1:] {
+		p := cut.Foot[i]
+		if part := s.slab(message.Of("shape.screen"), p.At, q.At, in.Mul(-of.ThicknessMM), p.LevelMM, q.LevelMM, top, top); part != nil {
+			straights = append(straights, part)
+		}
+	}
+	if len(straights) > 0 {
+		pane = straights
+	}
 	back := in.Mul((profileMM - of.ThicknessMM) / 2)
 	if !of.Turns() {
 		foot := s.slab(message.Of("shape.screen-foot"), a.Add(back), b.Add(back), in.Mul(-profileMM),

@@ -138,7 +138,7 @@ type report struct {
 	Region       string          `json:"region"`
 	LeastRaiseMM float64         `json:"leastRaiseMM"`
 	Heights      reportHeights   `json:"heights"`
-	GovernedBy   string          `json:"governedBy"`
+	GovernedBy   string          `json:"governedBy"` // at the bare height
 	Levels       []reportLevel   `json:"levels"`
 	Findings     []reportFinding `json:"findings"`
 	Stops        bool            `json:"stops"`
@@ -152,6 +152,8 @@ type report struct {
 type reportSealing struct {
 	TankedFloorMM2 float64 `json:"tankedFloorMM2"`
 	TankedWallsMM2 float64 `json:"tankedWallsMM2"`
+	OpeningsMM2    float64 `json:"openingsMM2,omitempty"` // taken off the walls
+	RevealsMM2     float64 `json:"revealsMM2,omitempty"`
 	TapeMM         float64 `json:"tapeMM"`
 	Collars        int     `json:"collars"`
 	SealantMM      float64 `json:"sealantMM"`
@@ -160,7 +162,8 @@ type reportSealing struct {
 }
 
 func sealingOf(s measure.Sealing) reportSealing {
-	return reportSealing{round(s.TankedFloorMM2), round(s.TankedWallMM2), round(s.TapeMM()), s.Collars, round(s.SealantMM()), round(s.FieldMM), round(s.HeatedMM2)}
+	return reportSealing{TankedFloorMM2: round(s.TankedFloorMM2), TankedWallsMM2: round(s.TankedWallMM2), OpeningsMM2: round(s.OpeningsMM2), RevealsMM2: round(s.RevealsMM2),
+		TapeMM: round(s.TapeMM()), Collars: s.Collars, SealantMM: round(s.SealantMM()), LongestFieldMM: round(s.FieldMM), HeatedMM2: round(s.HeatedMM2)}
 }
 
 // reportHeights are the heights that the base may have.
@@ -169,7 +172,8 @@ type reportHeights struct {
 	Buildable reportHeight `json:"buildable"`
 	Safe      reportHeight `json:"safe"`
 	Now       reportHeight `json:"now"`
-	SetBy     string       `json:"setBy"`
+	BareSetBy string       `json:"bareSetBy"`
+	SetBy     string       `json:"setBy"`   // of buildable and safe
 	ClearMM   float64      `json:"clearMM"` // under what sets it
 }
 
@@ -317,7 +321,7 @@ func heightsOf(r geometry.Result, b words.Book) reportHeights {
 		return reportHeight{round(x.TopMM - r.Heights.FloorHighMM), x.Stack.BoardsMM(), x.Stack.BetweenMM, x.Given, round(x.Fits)}
 	}
 	all := &r.Raises
-	return reportHeights{of(all.Bare), of(all.Buildable), of(all.Safe), of(all.Now), b.Say(all.SetBy.Reason().Message()), all.SetBy.ClearMM}
+	return reportHeights{of(all.Bare), of(all.Buildable), of(all.Safe), of(all.Now), b.Say(r.Heights.Governing().Reason().Message()), b.Say(all.SetBy.Reason().Message()), all.SetBy.ClearMM}
 }
 
 // escaped is JSON with what would steer a terminal written as its number, so that

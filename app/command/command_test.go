@@ -26,6 +26,15 @@ func run(args ...string) (code int, out, errs string) {
 	return code, o.String(), e.String()
 }
 
+// refused holds that a command line is refused as one that cannot be followed, in words
+// that hold the given ones.
+func refused(t *testing.T, says string, args ...string) {
+	t.Helper()
+	if code, _, errs := run(args...); code != 2 || !strings.Contains(errs, says) {
+		t.Errorf("%v: code %d, errors %q, want 2 and %q", args, code, errs, says)
+	}
+}
+
 const demos = "../../assets/demos/"
 
 func TestCheck(t *testing.T) {
@@ -67,24 +76,25 @@ func TestCheckBadInput(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, c := range map[string]struct {
+	with := func(name, old, new string) string { return file(name, strings.Replace(string(good), old, new, 1)) }
+	for _, c := range []struct {
 		args []string
 		says string
 	}{
-		"no file":        {[]string{"check"}, "underfall check"},
-		"two files":      {[]string{"check", "a", "b"}, "underfall check"},
-		"missing":        {[]string{"check", filepath.Join(folder, "none")}, ": there is no such file"},
-		"empty":          {[]string{"check", file("empty", "")}, "empty"},
-		"truncated":      {[]string{"check", file("cut", string(good[:500]))}, "damaged"},
-		"newer":          {[]string{"check", file("newer", `{"version": 7}`)}, "newer version"},
-		"unknown region": {[]string{"check", file("region", strings.Replace(string(good), `"UK"`, `"Mars"`, 1))}, "Country: there are no rules for “Mars”; choose one of: AU, DE, IE, NZ, UK or US"},
-		"chances":        {[]string{"check", "-chances", "-3", "x"}, "underfall check"},
-		"unknown flag":   {[]string{"check", "-loud", "x"}, "loud"},
-		"negative":       {[]string{"check", file("negative", strings.Replace(string(good), `"depthMM": 900`, `"depthMM": -900`, 1))}, "Shower area: Depth: must be between 300 mm and 10000 mm"},
+		{[]string{"check"}, "underfall check"},
+		{[]string{"check", "a", "b"}, "underfall check"},
+		{[]string{"check", filepath.Join(folder, "none")}, ": there is no such file"},
+		{[]string{"check", file("empty", "")}, "empty"},
+		{[]string{"check", file("cut", string(good[:500]))}, "damaged"},
+		{[]string{"check", file("newer", `{"version": 7}`)}, "newer version"},
+		{[]string{"check", with("region", `"UK"`, `"Mars"`)},
+			"Country: there are no rules for “Mars”; choose one of: AU, DE, IE, NZ, UK or US"},
+		{[]string{"check", "-chances", "-3", "x"}, "underfall check"},
+		{[]string{"check", "-loud", "x"}, "loud"},
+		{[]string{"check", with("negative", `"depthMM": 900`, `"depthMM": -900`)},
+			"Shower area: Depth: must be between 300 mm and 10000 mm"},
 	} {
-		if code, _, errs := run(c.args...); code != 2 || !strings.Contains(errs, c.says) {
-			t.Errorf("%s: code %d, errors %q, want 2 and %q", name, code, errs, c.says)
-		}
+		refused(t, c.says, c.args...)
 	}
 }
 
@@ -110,7 +120,9 @@ func TestCheckRefusesWhatIsNoFile(t *testing.T) {
 	stdin := os.Stdin
 	os.Stdin = zero
 	defer func() { os.Stdin = stdin }()
-	for path, says := range map[string]string{pipe: "pipe or a device", "/dev/zero": "pipe or a device", large: "too large", folder: "folder", "-": "too large"} {
+	for path, says := range map[string]string{
+		pipe: "pipe or a device", "/dev/zero": "pipe or a device", large: "too large", folder: "folder", "-": "too large",
+	} {
 		for _, args := range [][]string{{"check", path}, {"render", path}} {
 			if code, _, errs := run(args...); code != 2 || !strings.Contains(errs, says) || !strings.Contains(errs, path) {
 				t.Errorf("%v: code %d, %q", args, code, errs)
@@ -130,7 +142,11 @@ func TestNothingSteersTheTerminal(t *testing.T) {
 	text := regexp.MustCompile(`(?m)^  "name": ".*"`).ReplaceAllLiteralString(string(good), `  "name": "`+name+`"`)
 	path := filepath.Join(t.TempDir(), "\x1b[31m.json")
 	steers := func(r rune) bool { return r != '\n' && (unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r)) }
-	for _, text := range []string{text, strings.Replace(text, `"version"`, `"\u001b[2Jversion"`, 1), strings.Replace(text, `"metric"`, `"\u001b[2J\u202e"`, 1)} {
+	for _, text := range []string{
+		text,
+		strings.Replace(text, `"version"`, `"\u001b[2Jversion"`, 1),
+		strings.Replace(text, `"metric"`, `"\u001b[2J\u202e"`, 1),
+	} {
 		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -144,11 +160,13 @@ func TestNothingSteersTheTerminal(t *testing.T) {
 	}
 	var r struct{ Name string }
 	if _, out, errs := run("check", "-json", path); errs == "" {
-		if err := json.Unmarshal([]byte(out), &r); err != nil || r.Name != "Bath\x1b[2J\u202e gnp.\a\u009b31m" || strings.IndexFunc(out, steers) >= 0 {
+		const is = "Bath\x1b[2J\u202e gnp.\a\u009b31m"
+		if err := json.Unmarshal([]byte(out), &r); err != nil || r.Name != is || strings.IndexFunc(out, steers) >= 0 {
 			t.Errorf("as JSON the name is %q, %v", r.Name, err)
 		}
 	}
-	if _, _, errs := run("check", filepath.Join(t.TempDir(), "\x1b[31m")); strings.IndexFunc(errs, steers) >= 0 || !strings.Contains(errs, "no such file") {
+	_, _, errs := run("check", filepath.Join(t.TempDir(), "\x1b[31m"))
+	if strings.IndexFunc(errs, steers) >= 0 || !strings.Contains(errs, "no such file") {
 		t.Errorf("printed is %q", errs)
 	}
 }
@@ -172,8 +190,12 @@ func TestCheckJSON(t *testing.T) {
 	if r.GovernedBy != "invert at the exit" || len(r.Levels) < 10 || len(r.Findings) < 20 {
 		t.Errorf("governed by %q, %d levels, %d findings", r.GovernedBy, len(r.Levels), len(r.Findings))
 	}
-	if h := r.Heights; h.Bare.RaiseMM != r.LeastRaiseMM || h.Buildable.RaiseMM < h.Bare.RaiseMM || h.Safe.RaiseMM < h.Buildable.RaiseMM || h.Safe.Fits < 0.95 || h.SetBy == "" {
+	h := r.Heights
+	if h.Bare.RaiseMM != r.LeastRaiseMM || h.Buildable.RaiseMM < h.Bare.RaiseMM || h.Safe.RaiseMM < h.Buildable.RaiseMM {
 		t.Errorf("heights %+v, the least raise is %v", h, r.LeastRaiseMM)
+	}
+	if h.Safe.Fits < 0.95 || h.SetBy == "" {
+		t.Errorf("safe is %+v, set by %q", h.Safe, h.SetBy)
 	}
 	for _, f := range r.Findings {
 		if f.Source == "" || f.Remedy == "" || f.Where == "" || f.Verified == "" {
@@ -187,7 +209,8 @@ func TestCheckJSON(t *testing.T) {
 func TestRenderTurntable(t *testing.T) {
 	folder := t.TempDir()
 	file := filepath.Join(folder, "turn.png")
-	code, _, errs := run("render", demos+"2-loft-joists-across.json", "-o", file, "-size", "96x64", "-samples", "1", "-turntable", "3", "-cut", "corner", "-dimensions", "-light", "evening", "-wet", "-stage", "5")
+	code, _, errs := run("render", demos+"2-loft-joists-across.json", "-o", file, "-size", "96x64", "-samples", "1",
+		"-turntable", "3", "-cut", "corner", "-dimensions", "-light", "evening", "-wet", "-stage", "5")
 	if code != 0 && strings.Contains(errs, "OpenGL") {
 		t.Skip(errs)
 	}
@@ -205,17 +228,19 @@ func TestRenderTurntable(t *testing.T) {
 	if len(seen) != 3 {
 		t.Errorf("%d different pictures", len(seen))
 	}
-	for name, args := range map[string][]string{"cut": {"-cut", "diagonal"}, "light": {"-light", "moon"}, "stage": {"-stage", "9"}, "apart": {"-apart", "2"}, "apart takes 0 to 1": {"-apart", "NaN"}, "samples": {"-samples", "0"}} {
-		if code, _, errs := run(append([]string{"render", demos + "1-slab-side-wall.json"}, args...)...); code != 2 || !strings.Contains(errs, name) {
-			t.Errorf("bad %s: code %d, %q", name, code, errs)
-		}
+	for name, args := range map[string][]string{
+		"cut": {"-cut", "diagonal"}, "light": {"-light", "moon"}, "stage": {"-stage", "9"},
+		"apart": {"-apart", "2"}, "apart takes 0 to 1": {"-apart", "NaN"}, "samples": {"-samples", "0"},
+	} {
+		refused(t, name, append([]string{"render", demos + "1-slab-side-wall.json"}, args...)...)
 	}
 }
 
 // A still picture is written without a display, of the size asked for.
 func TestRender(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "a.png")
-	code, _, errs := run("render", demos+"1-slab-side-wall.json", "-o", file, "-size", "160x100", "-samples", "2", "-view", "cut", "-transparent")
+	code, _, errs := run("render", demos+"1-slab-side-wall.json", "-o", file,
+		"-size", "160x100", "-samples", "2", "-view", "cut", "-transparent")
 	if code != 0 && strings.Contains(errs, "OpenGL") {
 		t.Skip(errs)
 	}
@@ -231,23 +256,25 @@ func TestRender(t *testing.T) {
 	if _, _, _, a := img.At(0, 99).RGBA(); a != 0 {
 		t.Errorf("the background has opacity %d", a)
 	}
-	for name, args := range map[string][]string{"size": {"-size", "0x9"}, "320x200x9": {"-size", "320x200x9"}, "4294967296x4294967296": {"-size", "4294967296x4294967296"}, "view": {"-view", "behind"}, "look": {"-look", "pretty"}, "job": {"-o", "x"}} {
-		if name != "job" {
-			args = append(args, demos+"1-slab-side-wall.json")
-		}
-		if code, _, errs := run(append([]string{"render"}, args...)...); code != 2 || !strings.Contains(errs, name) {
-			t.Errorf("bad %s: code %d, %q", name, code, errs)
-		}
+	for name, args := range map[string][]string{
+		"size": {"-size", "0x9"}, "320x200x9": {"-size", "320x200x9"}, "4294967296x4294967296": {"-size", "4294967296x4294967296"},
+		"view": {"-view", "behind"}, "look": {"-look", "pretty"},
+	} {
+		refused(t, name, append([]string{"render", demos + "1-slab-side-wall.json"}, args...)...)
 	}
+	refused(t, "job", "render", "-o", "x")
 }
 
 // Every drawing is painted without a display, each another picture; what cannot be drawn is
 // told.
 func TestDraw(t *testing.T) {
 	seen := map[string]bool{}
-	for _, args := range [][]string{{}, {"-cut", "run"}, {"-stage", "1"}, {"-dark"}, {"-drawing", "plan"}, {"-drawing", "waste"}, {"-drawing", "bed"}} {
+	for _, args := range [][]string{
+		{}, {"-cut", "run"}, {"-stage", "1"}, {"-dark"}, {"-drawing", "plan"}, {"-drawing", "waste"}, {"-drawing", "bed"},
+	} {
 		file := filepath.Join(t.TempDir(), "a.png")
-		if code, _, errs := run(append([]string{"draw", demos + "1-slab-side-wall.json", "-o", file, "-size", "640x400"}, args...)...); code != 0 {
+		all := append([]string{"draw", demos + "1-slab-side-wall.json", "-o", file, "-size", "640x400"}, args...)
+		if code, _, errs := run(all...); code != 0 {
 			t.Fatalf("%v: code %d, %s", args, code, errs)
 		}
 		data, err := os.ReadFile(file)
@@ -263,10 +290,10 @@ func TestDraw(t *testing.T) {
 	if len(seen) != 7 {
 		t.Errorf("%d different drawings", len(seen))
 	}
-	for name, args := range map[string][]string{"drawing": {"-drawing", "elevation"}, "cut": {"-cut", "corner"}, "size": {"-size", "9"}, "stage": {"-stage", "-1"}} {
-		if code, _, errs := run(append([]string{"draw", demos + "1-slab-side-wall.json"}, args...)...); code != 2 || !strings.Contains(errs, name) {
-			t.Errorf("bad %s: code %d, %q", name, code, errs)
-		}
+	for name, args := range map[string][]string{
+		"drawing": {"-drawing", "elevation"}, "cut": {"-cut", "corner"}, "size": {"-size", "9"}, "stage": {"-stage", "-1"},
+	} {
+		refused(t, name, append([]string{"draw", demos + "1-slab-side-wall.json"}, args...)...)
 	}
 	if code, _, _ := run("draw"); code != 2 {
 		t.Errorf("no job: code %d", code)
@@ -342,7 +369,9 @@ func TestEverythingPrintedIsTranslated(t *testing.T) {
 			}
 		}
 	}
-	for _, args := range [][]string{{"help"}, {"check"}, {"check", "no-such-file.json"}, {"render", demos + "1-slab-side-wall.json", "-look", "odd"}} {
+	for _, args := range [][]string{
+		{"help"}, {"check"}, {"check", "no-such-file.json"}, {"render", demos + "1-slab-side-wall.json", "-look", "odd"},
+	} {
 		_, out, errs := run(args...)
 		if said := strings.TrimSpace(out + errs); !strings.HasPrefix(said, "[") || !strings.HasSuffix(said, "]") {
 			t.Errorf("%v: “%s”", args, said)

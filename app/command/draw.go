@@ -23,12 +23,19 @@ type drawing struct {
 // draw paints a drawing of a job into a picture, without a window.
 func draw(args []string, b words.Book, errs io.Writer) int {
 	q, err := drawingRequest(args, b, errs)
+	return withResult(q.job, err, b, errs, func(r geometry.Result) error { return q.paint(r, b) })
+}
+
+// withResult evaluates the job of a request, if the request can be followed, and does with
+// the result what was asked; what goes wrong is told. It gives the status to exit with.
+func withResult(job string, wrong error, b words.Book, errs io.Writer, do func(geometry.Result) error) int {
 	var r geometry.Result
+	err := wrong
 	if err == nil {
-		r, err = evaluated(q.job)
+		r, err = evaluated(job)
 	}
 	if err == nil {
-		err = q.paint(r, b)
+		err = do(r)
 	}
 	if err == nil {
 		return exitClean

@@ -40,7 +40,11 @@ func put(t *testing.T, path, text string) string {
 func TestPartsAreListed(t *testing.T) {
 	folder := t.TempDir()
 	code, out, errs := run("parts", "-config", folder)
-	for _, line := range []string{`(?m)^Timber +c24 +Softwood C24 +UK IE DE NZ AU$`, `(?m)^Pipe +pvc-schedule-40 +Solvent-weld PVC drain pipe, schedule 40 +US$`, `(?m)^Boards +screed +Screed +everywhere$`} {
+	for _, line := range []string{
+		`(?m)^Timber +c24 +Softwood C24 +UK IE DE NZ AU$`,
+		`(?m)^Pipe +pvc-schedule-40 +Solvent-weld PVC drain pipe, schedule 40 +US$`,
+		`(?m)^Boards +screed +Screed +everywhere$`,
+	} {
 		if !regexp.MustCompile(line).MatchString(out) {
 			t.Errorf("there is no %s in\n%s", line, out)
 		}
@@ -56,7 +60,8 @@ func TestPartsAreListed(t *testing.T) {
 	if entries, _ := os.ReadDir(folder); len(entries) > 0 {
 		t.Errorf("listing leaves %v", entries)
 	}
-	if code, out, errs := run("parts", "-config", folder, "-import", put(t, filepath.Join(folder, "blue.csv"), blueTile)); code != 0 || !strings.Contains(out, "1 part of "+folder) {
+	blue := put(t, filepath.Join(folder, "blue.csv"), blueTile)
+	if code, out, errs := run("parts", "-config", folder, "-import", blue); code != 0 || !strings.Contains(out, "1 part of "+folder) {
 		t.Fatalf("code %d, %q, %q", code, out, errs)
 	}
 	if _, out, _ := run("parts", "-config", folder); !regexp.MustCompile(`\nTile +blue +Blue tile +UK\nTile +mosaic-50 `).MatchString(out) {
@@ -112,23 +117,22 @@ func TestPartsGoToAnotherComputer(t *testing.T) {
 func TestPartsRefused(t *testing.T) {
 	folder, files := t.TempDir(), t.TempDir()
 	file := func(name, text string) string { return put(t, filepath.Join(files, name), text) }
+	with := func(name, old, new string) string { return file(name, strings.Replace(blueTile, old, new, 1)) }
 	for says, args := range map[string][]string{
 		"underfall parts -import":         {"-import", "a", "-export", "b"},
 		"underfall parts -export":         {"list"},
 		"loud":                            {"-loud"},
 		"none.csv: there is no such file": {"-import", filepath.Join(files, "none.csv")},
 		"this is a folder":                {"-import", files},
-		"line 8: Tile “Blue tile”, lengthMM: must be between 5 mm": {"-import", file("small.csv", strings.Replace(blueTile, "lengthMM,197", "lengthMM,1", 1))},
-		"line 8: no part of this kind has “longMM”":                {"-import", file("long.csv", strings.Replace(blueTile, "lengthMM", "longMM", 1))},
-		"Tile “blue” has no name":                                  {"-import", file("nameless.csv", strings.Replace(blueTile, "tile,blue,called,Blue tile\n", "", 1))},
-		"newer version":                                            {"-import", file("newer.csv", strings.Replace(blueTile, "version,1", "version,2", 1))},
+		"line 8: Tile “Blue tile”, lengthMM: must be between 5 mm": {"-import", with("small.csv", "lengthMM,197", "lengthMM,1")},
+		"line 8: no part of this kind has “longMM”":                {"-import", with("long.csv", "lengthMM", "longMM")},
+		"Tile “blue” has no name":                                  {"-import", with("nameless.csv", "tile,blue,called,Blue tile\n", "")},
+		"newer version":                                            {"-import", with("newer.csv", "version,1", "version,2")},
 		"damaged":                                                  {"-import", file("table.json", blueTile)},
 		"ends in .json, or in .csv":                                {"-export", filepath.Join(files, "parts.xls")},
 		"the folder is not there":                                  {"-export", filepath.Join(files, "no", "parts.csv")},
 	} {
-		if code, _, errs := run(append([]string{"parts", "-config", folder}, args...)...); code != 2 || !strings.Contains(errs, says) {
-			t.Errorf("%v: code %d, %q, want %q", args, code, errs, says)
-		}
+		refused(t, says, append([]string{"parts", "-config", folder}, args...)...)
 	}
 	if entries, err := os.ReadDir(folder); err != nil || len(entries) > 0 {
 		t.Errorf("kept is %v, %v", entries, err)
@@ -141,7 +145,8 @@ func TestOwnPartsDamaged(t *testing.T) {
 	folder := t.TempDir()
 	path := put(t, filepath.Join(folder, "parts.json"), `{"version": 1, "tiles": [`)
 	code, out, errs := run("parts", "-config", folder)
-	if code != 2 || !strings.Contains(out, "Softwood C24") || !strings.Contains(errs, "Your own parts are left out, and their file stays as it is: Reading "+path+": ") {
+	leftOut := "Your own parts are left out, and their file stays as it is: Reading " + path + ": "
+	if code != 2 || !strings.Contains(out, "Softwood C24") || !strings.Contains(errs, leftOut) {
 		t.Errorf("code %d, %.80q, %q", code, out, errs)
 	}
 	blue := put(t, filepath.Join(t.TempDir(), "blue.csv"), blueTile)

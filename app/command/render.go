@@ -2,7 +2,6 @@ package command
 
 import (
 	"context"
-	"errors"
 	"flag"
 	"fmt"
 	"image"
@@ -52,20 +51,7 @@ type request struct {
 // render draws still pictures of a job without a window.
 func render(args []string, b words.Book, errs io.Writer) int {
 	q, err := renderRequest(args, b, errs)
-	var r geometry.Result
-	if err == nil {
-		r, err = evaluated(q.job)
-	}
-	if err == nil {
-		err = q.draw(r, b, errs)
-	}
-	if err != nil {
-		if !errors.Is(err, flag.ErrHelp) {
-			tell(errs, inUnitsOf(r.Stated, b), err)
-		}
-		return exitBad
-	}
-	return exitClean
+	return withResult(q.job, err, b, errs, func(r geometry.Result) error { return q.draw(r, b, errs) })
 }
 
 // renderRequest reads the arguments of render.
@@ -99,7 +85,8 @@ func renderRequest(args []string, b words.Book, errs io.Writer) (request, error)
 	if f.Width, f.Height, err = pictureSize(*size); err != nil {
 		return q, err
 	}
-	looks := map[string]viewer.Look{"finished": viewer.LookFinished, "technical": viewer.LookTechnical, "through": viewer.LookThrough, "heights": viewer.LookHeights}
+	looks := map[string]viewer.Look{"finished": viewer.LookFinished, "technical": viewer.LookTechnical,
+		"through": viewer.LookThrough, "heights": viewer.LookHeights}
 	lights := map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}
 	var known bool
 	if f.Look, known = looks[*look]; !known {
@@ -132,7 +119,8 @@ func pictureSize(s string) (width, height int, err error) {
 	width, wrong := strconv.Atoi(w)
 	height, wrongToo := strconv.Atoi(h)
 	const least = 16
-	if !two || wrong != nil || wrongToo != nil || width < least || height < least || width > mostPixels/least || height > mostPixels/least || width*height > mostPixels {
+	fits := func(side int) bool { return side >= least && side <= mostPixels/least }
+	if !two || wrong != nil || wrongToo != nil || !fits(width) || !fits(height) || width*height > mostPixels {
 		return 0, 0, message.Fail("cli.size", message.Name("given", s))
 	}
 	return width, height, nil

@@ -144,7 +144,8 @@ func printFitJSON(out io.Writer, a fit.Answer, b words.Book) error {
 	verdict := a.Verdict()
 	rep := fitReport{
 		Part: fitPart{a.Part.Kind(), a.Part.Of().ID, b.Say(part.Name(a.Part))},
-		Goes: verdict != fit.Not, Changes: verdict == fit.Changes, RaiseMM: round(a.RaiseMM), RaiseByMM: a.RaiseByMM, FitsWas: round(a.FitsWas), Fits: round(a.Fits),
+		Goes: verdict != fit.Not, Changes: verdict == fit.Changes,
+		RaiseMM: round(a.RaiseMM), RaiseByMM: a.RaiseByMM, FitsWas: round(a.FitsWas), Fits: round(a.Fits),
 		Rows: []fitRow{}, New: findingsReport(a.New, b), Gone: findingsReport(a.Gone, b),
 	}
 	for _, w := range a.Why {

@@ -17,6 +17,7 @@ import (
 	"golang.org/x/image/vector"
 	"underfall/app/words"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -169,12 +170,22 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 	for _, dim := range d.Dimensions {
 		c.dimension(dim)
 	}
+	c.rise(d.Rise)
 	c.marks(d.Marks)
 	for _, n := range d.Notes {
 		c.note(n)
 	}
 	c.say(d.Fault)
 	return c.placed
+}
+
+// rise says at the foot of a drawing how many times its heights are exaggerated.
+func (c *canvas) rise(times float64) {
+	if times <= 1 {
+		return
+	}
+	text, size := c.style.Book.Say(message.Of("drawing.rise", message.No("times", int(math.Round(times))))), textSize*c.style.Scale
+	c.text(text, size+c.textWidth(text, size)/2, float64(c.view.Height)-1.5*size, size, c.style.Ink)
 }
 
 func (c *canvas) pixels(r plan.Ring) [][2]float64 {

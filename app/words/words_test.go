@@ -89,7 +89,11 @@ func TestValues(t *testing.T) {
 		{message.Level{MM: 12.34}, "+12 mm", `+1/2"`, "+12 mm"},
 		{message.Level{MM: -12}, "-12 mm", `-1/2"`, "-12 mm"},
 		{message.Fall{Slope: 0.00004}, "level", "level", "eben"},
-		{message.Area{MM2: 580644}, "0.58 m²", "900 in²", "0,58 m²"},
+		// 580644/25.4² are 900 in², 6.25 ft²; 92903.04 one ft²; 2400 × 1900 49.084 ft².
+		{message.Area{MM2: 580644}, "0.58 m²", "6.25 ft²", "0,58 m²"},
+		{message.Area{MM2: 92000}, "0.09 m²", "143 in²", "0,09 m²"},
+		{message.Area{MM2: 92903.04}, "0.09 m²", "1 ft²", "0,09 m²"},
+		{message.Area{MM2: 4560000}, "4.56 m²", "49.1 ft²", "4,56 m²"},
 		{message.Apart{Value: message.Length{MM: 49.96, Round: message.Tenth}, From: message.Length{MM: 50, Round: message.Tenth}}, "49.96 mm", `1.967"`, "49,96 mm"},
 		{message.Apart{Value: message.Length{MM: 49.4, Round: message.Tenth}, From: message.Length{MM: 50, Round: message.Tenth}}, "49.4 mm", `1 15/16"`, "49,4 mm"},
 		{message.Apart{Value: message.Share(0.84), From: message.Share(0.84003)}, "84 %", "84 %", "84 %"},

@@ -106,7 +106,8 @@ type builder struct {
 func Assemble(j job.Job, l layout.Layout, h level.Heights, f buildup.Floor, cuts []joist.Crossing, sh *plan.Shaper) (Assembly, error) {
 	common := builder{job: j, layout: l, heights: h, floor: f, cuts: cuts, shaper: sh}
 	common.channel = common.channels()
-	common.boards = common.without(l.FallArea, common.channel, message.Of("shape.base-beside-channel"))
+	beside := message.Of("shape.base-beside-channel")
+	common.boards = common.without(common.round(l.FallArea, beside), common.channel, beside)
 	steps := []func(*builder){(*builder).structure, (*builder).walls, (*builder).base, (*builder).drainAndTrap, (*builder).waste,
 		(*builder).former, (*builder).finishes, (*builder).room, (*builder).standing}
 	builders, shapers := make([]builder, len(steps)), sh.Parts(len(steps))
@@ -256,9 +257,13 @@ func (b *builder) dropHole() plan.Region {
 	if n == 0 || b.job.Waste.Exit.Kind != job.ExitFloor {
 		return nil
 	}
-	// The socket of the bend down may come to lie in it.
-	radius := math.Max(run.Outgoing().OutsideDiameterMM/2+b.job.Waste.HoleRoomMM, run.Pieces[n-1].RadiusMM())
-	return plan.FromRing(plan.Circle(run.Exit, radius, solid.ChordErrorMM))
+	return plan.FromRing(plan.Circle(run.Exit, DropHoleRadiusMM(run, b.job.Waste.HoleRoomMM), solid.ChordErrorMM))
+}
+
+// DropHoleRadiusMM is half the hole through the floor for a run that drops through it, with
+// so much room round the pipe: the socket of the bend down may come to lie in it.
+func DropHoleRadiusMM(run *waste.Run, roomMM float64) float64 {
+	return math.Max(run.Outgoing().OutsideDiameterMM/2+roomMM, run.Pieces[len(run.Pieces)-1].RadiusMM())
 }
 
 // slab is one thickness, or a lower and an upper one where it is set down.

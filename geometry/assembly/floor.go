@@ -57,6 +57,9 @@ func (b *builder) channels() plan.Region {
 		// Pipe and socket stand round the exit.
 		path = append(path, run.Exit.Add(run.ExitTo.Mul(run.Pieces[len(run.Pieces)-1].RadiusMM())))
 	}
+	if old := OldPipeMM(b.layout.Room, run); len(path) > 0 && b.job.Waste.Exit.Kind == job.ExitPipe && old > plan.HairMM {
+		path = append(path, run.Exit.Add(run.ExitTo.Mul(old)))
+	}
 	if len(path) > 1 {
 		widest := 0.0
 		for _, p := range run.Pieces {
@@ -164,7 +167,8 @@ func (b *builder) base() {
 	}
 	var whole solid.Sheet
 	if len(j.Floor.Existing)+len(j.UnderBase()) > 0 {
-		whole = b.without(l.FallArea, b.dropHole(), message.Of("shape.under-base"))
+		what := message.Of("shape.under-base")
+		whole = b.without(b.round(l.FallArea, what), b.dropHole(), what)
 	}
 	b.lay(b.shower(), buildup.StageBare, func(buildup.Layer) solid.Sheet { return whole })
 	b.lay(b.shower(), buildup.StageBase, func(l buildup.Layer) solid.Sheet {
@@ -178,7 +182,7 @@ func (b *builder) base() {
 	})
 	if !math.IsNaN(h.RoomTopMM) {
 		what := message.Of("shape.room-base")
-		rest := b.without(b.round(l.Rest, what), b.channel, what)
+		rest := b.without(b.besidePump(b.round(l.Rest, what), what), b.channel, what)
 		b.lay(b.floor.Zones[len(b.floor.Zones)-1], buildup.StageBase, func(buildup.Layer) solid.Sheet { return rest })
 	}
 }
@@ -235,7 +239,8 @@ func (b *builder) noggins() {
 }
 
 func (b *builder) former() {
-	open := b.sheet(b.layout.OpenFloor, message.Of("shape.former"))
+	what := message.Of("shape.former")
+	open := b.sheet(b.round(b.layout.OpenFloor, what), what)
 	for _, stage := range []buildup.Stage{buildup.StageFormer, buildup.StageTanking} {
 		b.lay(b.shower(), stage, func(l buildup.Layer) solid.Sheet {
 			if l.Kind.Facts().Extent == buildup.BesideChannel {
@@ -288,9 +293,10 @@ func (b *builder) wallLayers(wall int) []wallLayer {
 	f := &b.job.Layers.Wall
 	var out []wallLayer
 	for i, c := range f.Under {
+		name, of := buildup.CourseFacts(c.Kind)
 		out = append(out, wallLayer{fmt.Sprintf("wall-course-%d", i+1),
-			message.Of("part.wall-course", message.In("layer", message.Of(buildup.CourseName(c.Kind))), message.No("wall", wall), message.No("n", i+1)),
-			c.ThicknessMM, buildup.CourseMaterial(c.Kind), buildup.StageTanking, precedenceLayer, fmt.Sprintf("layers.wall.under[%d].thicknessMM", i)})
+			message.Of("part.wall-course", message.In("layer", message.Of(name)), message.No("wall", wall), message.No("n", i+1)),
+			c.ThicknessMM, of, buildup.StageTanking, precedenceLayer, fmt.Sprintf("layers.wall.under[%d].thicknessMM", i)})
 	}
 	named := func(id message.ID) message.Message { return message.Of(id, message.No("wall", wall)) }
 	out = append(out,
@@ -468,13 +474,13 @@ func aboveFloor(w layout.Wall, from, to float64, floor solid.Surface, head float
 
 func (b *builder) floorFinishes() {
 	defer b.kerb()
-	region := b.layout.OpenFloor
+	what := message.Of("shape.shower-tile")
+	region := b.round(b.layout.OpenFloor, what)
 	for _, strip := range b.wallFinish {
 		region = b.subtract(region, strip, message.Of("shape.shower-tile-within-wall"))
 	}
-	what := message.Of("shape.shower-tile")
 	whole := b.sheet(region, what)
-	tile := b.jointed("shower", b.shower(), buildup.ShowerTile, whole, b.wallJoints, what)
+	tile := b.jointed("shower", b.shower(), buildup.ShowerTile, whole, slices.Concat(b.wallJoints, b.roundStacks(b.layout.OpenFloor), b.fieldJoints()), what)
 	b.lay(b.shower(), buildup.StageTile, func(l buildup.Layer) solid.Sheet {
 		if l.Kind == buildup.ShowerTile {
 			return tile
@@ -489,7 +495,8 @@ func (b *builder) kerb() {
 	if !ok {
 		return
 	}
-	what, region := message.Of("shape.kerb"), b.layout.Kerb
+	what := message.Of("shape.kerb")
+	region := b.round(b.layout.Kerb, what)
 	for _, strip := range b.wallFinish {
 		region = b.subtract(region, strip, what)
 	}

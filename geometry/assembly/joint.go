@@ -1,6 +1,8 @@
 package assembly
 
 import (
+	"slices"
+
 	"underfall/geometry/buildup"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
@@ -46,8 +48,38 @@ func (b *builder) jointed(
 	return b.sheet(region, what)
 }
 
-// roomJoints are the gaps of the room's tile: along the bare walls, and along the
-// shower's open edges where one is stated.
+// roundStacks are the gaps of tile round the stacks that stand on a floor, the stacks within
+// them.
+func (b *builder) roundStacks(floor plan.Region) []plan.Region {
+	mm := b.job.Layers.JointMM()
+	if mm == 0 {
+		return nil
+	}
+	var out []plan.Region
+	for _, s := range b.layout.StandingOn(floor) {
+		out = append(out, plan.FromRing(plan.Circle(s.At, s.RadiusMM+mm, solid.ChordErrorMM)))
+	}
+	return out
+}
+
+// fieldJoints are the gaps of the movement joints across the floor. They go on past their
+// ends by their width, so that no corner of tile is left to touch another at a crease's foot.
+func (b *builder) fieldJoints() []plan.Region {
+	mm := b.job.Layers.JointMM()
+	if mm == 0 || b.job.Layers.Joints.GreatestFieldMM == 0 {
+		return nil
+	}
+	var out []plan.Region
+	for _, x := range b.layout.FieldsOf(&b.job).Joints {
+		along := x.B.Sub(x.A).Normalize()
+		a, b, half := x.A.Sub(along.Mul(mm)), x.B.Add(along.Mul(mm)), plan.Left(along).Mul(mm/2)
+		out = append(out, plan.FromRing(plan.Ring{a.Add(half), b.Add(half), b.Sub(half), a.Sub(half)}))
+	}
+	return out
+}
+
+// roomJoints are the gaps of the room's tile: along the bare walls, round stacks, across
+// the floor, and along the shower's open edges where one is stated.
 func (b *builder) roomJoints() []plan.Region {
 	mm := b.job.Layers.JointMM()
 	if mm == 0 {
@@ -63,5 +95,5 @@ func (b *builder) roomJoints() []plan.Region {
 			out = append(out, strip(e.A, e.B, b.layout.Outward(e).Mul(mm)))
 		}
 	}
-	return out
+	return slices.Concat(out, b.roundStacks(b.layout.Rest), b.fieldJoints())
 }

@@ -21,7 +21,7 @@ type rampFacet struct {
 // place from the rest. A raised base in the room is laid before.
 func (b *builder) room() {
 	what := message.Of("shape.room-finish")
-	rest := b.round(b.layout.Rest, what)
+	rest := b.besidePump(b.round(b.layout.Rest, what), what)
 	zones := b.floor.Zones[1:]
 	for i, e := range b.layout.OpenEdges() {
 		var facets []rampFacet

@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
+	"underfall/geometry/plan"
 )
 
 // Tanking of the starting job to 1000 over the tile at the drain, 300 out from the right
@@ -100,4 +101,46 @@ func TestJointsAlongWalls(t *testing.T) {
 	b.filled("sealant-shower", mgl64.Vec3{17, 1300, 113})
 	b.filled("tile", mgl64.Vec3{22, 1300, 113})
 	plain.none("sealant-room", "sealant-shower")
+}
+
+// A stack of 110 in the shower of the starting job: boards, former and tile are cut round
+// it, the tile 8 off it, which is filled. Between 55 and 63 from its middle lie π(63² - 55²) =
+// 2966 mm² of sealant 9 thick, but for what the chords of the circles cut off.
+func TestFloorRoundAStack(t *testing.T) {
+	b := build(t, func(j *job.Job) {
+		j.Room.Stacks = []job.Stack{{At: plan.Point{1000, 1300}, NominalMM: 110, OutsideMM: 110}}
+		j.Layers.Joints = &job.Joints{PerimeterMM: 8}
+	})
+	for id, z := range map[string]float64{"base": 60, "former": 98, "tile": 118} {
+		b.open(id, mgl64.Vec3{1000, 1300, z})
+		b.open(id, mgl64.Vec3{1052, 1300, z})
+		b.filled(id, mgl64.Vec3{1066, 1300, z})
+	}
+	b.filled("base", mgl64.Vec3{1057, 1300, 60})
+	b.open("tile", mgl64.Vec3{1060, 1300, 118})
+	b.filled("sealant-shower", mgl64.Vec3{1060, 1300, 118})
+	b.open("sealant-shower", mgl64.Vec3{1000, 1300, 118})
+	along := build(t, func(j *job.Job) { j.Layers.Joints = &job.Joints{PerimeterMM: 8} }).part("sealant-shower").Mesh().Volume()
+	if got := (b.part("sealant-shower").Mesh().Volume() - along) / 9; math.Abs(got-math.Pi*(63*63-55*55)) > 20 {
+		t.Errorf("%v mm² of sealant round the stack, want about 2966", got)
+	}
+}
+
+// A joint of 8 across the floor of the starting job lies at x = 1303, on a joint of the
+// room's tile: in its tile, 4 to 13 high, and in the shower's.
+func TestFieldJoints(t *testing.T) {
+	b := build(t, func(j *job.Job) { j.Layers.Joints = &job.Joints{PerimeterMM: 8, GreatestFieldMM: 2000} })
+	for _, c := range []struct {
+		tile, sealant string
+		y, z          float64
+	}{{"room-tile", "sealant-room", 500, 8}, {"tile", "sealant-shower", 1500, 112}} {
+		for _, x := range []float64{1300, 1303, 1306} {
+			b.open(c.tile, mgl64.Vec3{x, c.y, c.z})
+			b.filled(c.sealant, mgl64.Vec3{x, c.y, c.z})
+		}
+		for _, x := range []float64{1298, 1308} {
+			b.filled(c.tile, mgl64.Vec3{x, c.y, c.z})
+			b.open(c.sealant, mgl64.Vec3{x, c.y, c.z})
+		}
+	}
 }

@@ -6,11 +6,13 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
+	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
+	"underfall/geometry/waste"
 )
 
 // StackWallMM is the wall that a stack is drawn with. Common practice, no source.
@@ -19,6 +21,7 @@ const StackWallMM = 3
 // standing are the bodies that stand in the room or outside it and were there before.
 func (b *builder) standing() {
 	b.pump()
+	b.oldPipe()
 	b.vent()
 	b.pipeEnds()
 	for i, s := range b.layout.Stacks {
@@ -28,7 +31,17 @@ func (b *builder) standing() {
 	}
 }
 
-// pump is the box of the pump that the run leads into, on the finished floor.
+// besidePump is a region of the room's floor less a pump that stands on the structural
+// floor.
+func (b *builder) besidePump(region plan.Region, what message.Message) plan.Region {
+	p, run := b.job.Waste.IntoPump(), &b.heights.Run
+	if p == nil || !p.OnStructure || len(run.Pieces) == 0 {
+		return region
+	}
+	return b.subtract(region, plan.FromRing(layout.PumpBox(*p, run.Exit, run.ExitTo)), what)
+}
+
+// pump is the box of the pump that the run leads into, on the floor.
 func (b *builder) pump() {
 	p, run := b.job.Waste.IntoPump(), &b.heights.Run
 	if p == nil || len(run.Pieces) == 0 {
@@ -36,10 +49,41 @@ func (b *builder) pump() {
 	}
 	box := layout.PumpBox(*p, run.Exit, run.ExitTo)
 	region := plan.FromRing(box)
-	foot := b.floor.FinishedMM(region.Centroid())
+	at := region.Centroid()
+	foot := p.FootMM(b.floor.FinishedMM(at), b.heights.StructureAt(&b.job, &b.layout, at))
 	what := message.Of("part.pump")
 	b.add(Part{ID: "pump", Name: what, Material: material.Plastic, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "waste.pump",
 		Shape: solid.Block(b.sheet(region, what), foot, foot+p.HeightMM)})
+}
+
+// oldPipeMM is how much is shown of an existing pipe that the run joins. Common practice, no
+// source.
+const oldPipeMM = 120
+
+// OldPipeMM is how much of the existing pipe that a run joins is shown in the room: as far as
+// a wall in its way.
+func OldPipeMM(room plan.Region, run *waste.Run) float64 {
+	for _, iv := range room.Clip(run.Exit, run.ExitTo) {
+		if iv.From <= 0 && iv.To > 0 {
+			return math.Min(oldPipeMM, iv.To)
+		}
+	}
+	return 0
+}
+
+// oldPipe is the beginning of the existing pipe that the run joins, on from there in line.
+func (b *builder) oldPipe() {
+	run := &b.heights.Run
+	if b.job.Waste.Exit.Kind != job.ExitPipe || len(run.Pieces) == 0 {
+		return
+	}
+	last := &run.Pieces[len(run.Pieces)-1]
+	_, from := ends(last)
+	body := pipeTube(last.After, from, from.Add(run.ExitTo.Vec3(-last.Gradient()).Mul(OldPipeMM(b.layout.Room, run))))
+	if len(body) == 0 {
+		return
+	}
+	b.add(Part{ID: "old-pipe", Name: message.Of("part.old-pipe"), Material: material.Plastic, Stage: buildup.StageBare, Precedence: precedencePipe, From: "waste.exit", Shape: body[0]})
 }
 
 // vent is an upright pipe on the run, up to the ceiling. Under the shower it ends under the
@@ -48,6 +92,9 @@ func (b *builder) vent() {
 	v, run := b.job.Waste.Vent, &b.heights.Run
 	if v == nil || len(run.Pieces) == 0 {
 		return
+	}
+	if _, in := b.job.StackAsVent(run.LengthMM); in {
+		return // the stack goes on up as the vent
 	}
 	along := math.Min(v.AtMM, run.LengthMM)
 	at, pipe := run.PointAt(along), run.PipeAt(along)
@@ -90,15 +137,10 @@ func (b *builder) pipeEnds() {
 	}
 }
 
-// round is a region of the floor less the stacks that stand on it. One that stands across
-// the region's edge, in a wall or under a ramp's foot, is left in it: the floor is then cut
-// to it by eye.
+// round is a region of the floor less the stacks that stand on it.
 func (b *builder) round(region plan.Region, what message.Message) plan.Region {
-	const besideMM = 0.1
-	for _, s := range b.layout.Stacks {
-		if region.Contains(s.At, 0) && region.EdgeMM(s.At) > s.RadiusMM+besideMM {
-			region = b.subtract(region, plan.FromRing(plan.Circle(s.At, s.RadiusMM, solid.ChordErrorMM)), what)
-		}
+	for _, s := range b.layout.StandingOn(region) {
+		region = b.subtract(region, plan.FromRing(plan.Circle(s.At, s.RadiusMM, solid.ChordErrorMM)), what)
 	}
 	return region
 }

@@ -133,7 +133,8 @@ func (f *Floor) listed(k Kind, number int, name message.ID, m material.Material,
 func (f *Floor) courses(k Kind, courses []job.Course) {
 	for i := range courses {
 		c := &courses[i]
-		f.listed(k, i+1, CourseName(c.Kind), CourseMaterial(c.Kind), c.ThicknessMM)
+		name, of := CourseFacts(c.Kind)
+		f.listed(k, i+1, name, of, c.ThicknessMM)
 	}
 }
 
@@ -149,7 +150,8 @@ func (f *Floor) foundIn(inShower bool, wanted func(int) bool) {
 	}
 	for i, e := range f.job.Floor.Existing {
 		if shower, room := f.job.Floor.Where(i); (inShower && shower || !inShower && room) && wanted(i) {
-			f.listed(kind, i+1, existingName(e.Kind), existingMaterial(e.Kind), e.ThicknessMM)
+			name, of := existingFacts(e.Kind)
+			f.listed(kind, i+1, name, of, e.ThicknessMM)
 		}
 	}
 }

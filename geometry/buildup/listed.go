@@ -12,74 +12,39 @@ func (k Kind) Listed() bool {
 	return k == Existing || k == ExistingUnder || k == BaseCourse || k == ShowerCourse || k == RoomCourse
 }
 
-// CourseName is what a kind of course is called in a list of layers.
-func CourseName(k job.CourseKind) message.ID {
+// CourseFacts are what a kind of course is called in a list of layers, and what it is made of.
+func CourseFacts(k job.CourseKind) (message.ID, material.Material) {
 	switch k {
 	case job.CoursePrimer:
-		return "layer.primer"
+		return "layer.primer", material.Primer
 	case job.CourseLevelling:
-		return "layer.levelling"
+		return "layer.levelling", material.Levelling
 	case job.CourseInsulation:
-		return "layer.insulation"
+		return "layer.insulation", material.Insulation
 	case job.CourseScreed:
-		return "layer.screed"
+		return "layer.screed", material.Mortar
 	case job.CourseOverlay:
-		return "layer.overlay"
+		return "layer.overlay", material.Overlay
 	case job.CourseDecoupling:
-		return "layer.decoupling"
+		return "layer.decoupling", material.Decoupling
 	case job.CourseHeating:
-		return "layer.heating"
+		return "layer.heating", material.Heating
 	}
-	return "layer.lining"
+	return "layer.lining", material.Lining
 }
 
-// CourseMaterial is what a kind of course is made of.
-func CourseMaterial(k job.CourseKind) material.Material {
-	switch k {
-	case job.CoursePrimer:
-		return material.Primer
-	case job.CourseLevelling:
-		return material.Levelling
-	case job.CourseInsulation:
-		return material.Insulation
-	case job.CourseScreed:
-		return material.Mortar
-	case job.CourseOverlay:
-		return material.Overlay
-	case job.CourseDecoupling:
-		return material.Decoupling
-	case job.CourseHeating:
-		return material.Heating
-	}
-	return material.Lining
-}
-
-// existingName is what a kind of layer found on a floor is called.
-func existingName(k job.ExistingKind) message.ID {
+// existingFacts are what a kind of layer found on a floor is called, and taken to be
+// made of.
+func existingFacts(k job.ExistingKind) (message.ID, material.Material) {
 	switch k {
 	case job.ExistingScreed:
-		return "layer.existing-screed"
+		return "layer.existing-screed", material.Mortar
 	case job.ExistingInsulation:
-		return "layer.existing-insulation"
+		return "layer.existing-insulation", material.Insulation
 	case job.ExistingMembrane:
-		return "layer.existing-membrane"
+		return "layer.existing-membrane", material.DampProof
 	case job.ExistingBoards:
-		return "layer.existing-boards"
+		return "layer.existing-boards", material.Deck
 	}
-	return "layer.existing-finish"
-}
-
-// existingMaterial is what a kind of layer found on a floor is taken to be made of.
-func existingMaterial(k job.ExistingKind) material.Material {
-	switch k {
-	case job.ExistingScreed:
-		return material.Mortar
-	case job.ExistingInsulation:
-		return material.Insulation
-	case job.ExistingMembrane:
-		return material.DampProof
-	case job.ExistingBoards:
-		return material.Deck
-	}
-	return material.Screed
+	return "layer.existing-finish", material.Screed
 }

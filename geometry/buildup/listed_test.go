@@ -160,7 +160,7 @@ func TestListedLayersHaveNames(t *testing.T) {
 	seen := map[message.ID]job.CourseKind{}
 	for _, v := range job.CourseKinds().Values() {
 		k := job.CourseKind(v)
-		name, of := buildup.CourseName(k), buildup.CourseMaterial(k)
+		name, of := buildup.CourseFacts(k)
 		if seen[name] != "" || of.DensityKGM3() <= 0 {
 			t.Errorf("%s is called %q as %q is, and weighs %v", k, name, seen[name], of.DensityKGM3())
 		}

@@ -59,8 +59,9 @@ const (
 	FormerOverPipe
 	ExitInvert
 	ExitCrown
-	CoreCentre // of the hole through a wall
-	CoreLeast  // diameter it needs
+	OutsideInvert // at the run's end outside, or where it turns down there
+	CoreCentre    // of the hole through a wall
+	CoreLeast     // diameter it needs
 	Flange
 	TileAtDrain
 	CoverSet
@@ -73,6 +74,8 @@ const (
 	RoomFloor
 	DoorFloor // of a doorway, by its index
 	DoorStep
+	ScreenDrop // of the glass of a screen, by its index: how far its lower edge is out of level
+	ScreenTall
 )
 
 // RowID tells the rows of schedules apart: the same one of a job whose numbers
@@ -89,7 +92,9 @@ type Row struct {
 	// the id says it all.
 	Piece message.Numbered
 	Side  layout.Side
-	Value float64
+	// AtWall is a piece's invert at the wall that it goes on through.
+	AtWall bool
+	Value  float64
 	// Worst and Statistical are how far the value may be off, in its own unit.
 	Worst, Statistical float64
 	At                 mgl64.Vec3
@@ -114,6 +119,9 @@ func (r Row) Message() message.Message {
 	case OutletInvert:
 		return message.Of("row.outlet-invert")
 	case PieceInvert:
+		if r.AtWall {
+			return message.Of("row.piece-invert-at-wall", message.In("piece", r.Piece.Message()))
+		}
 		return message.Of("row.piece-invert", message.In("piece", r.Piece.Message()))
 	case PieceFall:
 		return message.Of("row.piece-fall", message.In("piece", r.Piece.Message()))
@@ -125,6 +133,8 @@ func (r Row) Message() message.Message {
 		return message.Of("row.exit-invert")
 	case ExitCrown:
 		return message.Of("row.exit-crown")
+	case OutsideInvert:
+		return message.Of("row.outside-invert")
 	case CoreCentre:
 		return message.Of("row.core-centre")
 	case CoreLeast:
@@ -151,6 +161,10 @@ func (r Row) Message() message.Message {
 		return message.Of("row.room-floor")
 	case DoorFloor:
 		return message.Of("row.door-floor", number)
+	case ScreenDrop:
+		return message.Of("row.screen-drop", number)
+	case ScreenTall:
+		return message.Of("row.screen-tall", number)
 	}
 	return message.Of("row.door-step", number)
 }
@@ -163,7 +177,7 @@ func (o RowOf) kind() RowKind {
 	switch o {
 	case PieceFall, PlaneFall:
 		return IsFall
-	case PipeCover, FormerOverPipe, CoreLeast, DrainLong:
+	case PipeCover, FormerOverPipe, CoreLeast, DrainLong, ScreenDrop, ScreenTall:
 		return IsDepth
 	case EdgeStep, DoorStep:
 		return IsStep
@@ -216,6 +230,8 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 		return run.InvertAt(run.ExitAtMM)
 	case ExitCrown:
 		return run.InvertAt(run.ExitAtMM) + run.PipeAt(run.ExitAtMM).BoreMM
+	case OutsideInvert:
+		return run.InvertAt(run.LevelEndMM(&f.job.Waste))
 	case CoreCentre, CoreLeast:
 		core, _ := h.Core(&f.job, &f.layout)
 		if id.Of == CoreLeast {
@@ -234,6 +250,10 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 		return h.EdgeLevels(&f.job, &f.layout, f.layout.OpenEdges()[id.Number]).WorstStepMM()
 	case DoorStep:
 		return f.DoorStepMM(f.layout.Doors[id.Number])
+	case ScreenDrop:
+		return h.GlassOf(&f.job, &f.layout, &f.layout.Screens[id.Number]).DropMM()
+	case ScreenTall:
+		return h.GlassOf(&f.job, &f.layout, &f.layout.Screens[id.Number]).TallMM()
 	}
 	return f.FinishedMM(at)
 }
@@ -274,7 +294,7 @@ func (f *Floor) Schedule() []Row {
 		if p.Kind == waste.Joint {
 			continue // it falls as the pipe after it
 		}
-		put(Row{ID: RowID{PieceInvert, i}, Piece: p.Name()}, run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
+		put(Row{ID: RowID{PieceInvert, i}, Piece: p.Name(), AtWall: run.Wall > 0 && p.ToMM > run.ExitAtMM+noLengthMM}, run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
 	}
 	for i := range run.Pieces {
 		if p := &run.Pieces[i]; p.Kind != waste.Joint && p.FromMM < run.ExitAtMM && p.LengthMM() >= noLengthMM {
@@ -288,6 +308,9 @@ func (f *Floor) Schedule() []Row {
 	}
 	level(ExitInvert, run.Exit)
 	level(ExitCrown, run.Exit)
+	if j.Waste.WayOut() != nil {
+		level(OutsideInvert, run.PointAt(run.LevelEndMM(&j.Waste)))
+	}
 	if core, ok := h.Core(j, l); ok {
 		level(CoreCentre, core.At)
 		add(CoreLeast, 0, core.At, core.CentreMM)
@@ -324,6 +347,11 @@ func (f *Floor) Schedule() []Row {
 		p := DoorPoint(d)
 		add(DoorFloor, d.Index, p, 0)
 		add(DoorStep, d.Index, p, f.FinishedMM(p))
+	}
+	for i := range l.Screens {
+		low := h.GlassOf(j, l, &l.Screens[i]).Lowest()
+		add(ScreenDrop, i, low.At, low.LevelMM)
+		add(ScreenTall, i, low.At, low.LevelMM)
 	}
 	return rows
 }

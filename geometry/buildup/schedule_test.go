@@ -69,7 +69,7 @@ func TestScheduleByHand(t *testing.T) {
 		{buildup.BaseTop, 0, "row.base-top", level, 72, mgl64.Vec3{700, 1450, 72}, 0},
 		{buildup.TrapUnder, 0, "row.trap-under", level, 0, mgl64.Vec3{700, 1832, 0}, 0},
 		{buildup.OutletInvert, 0, "row.outlet-invert", level, 20, mgl64.Vec3{645, 1832, 20}, 0},
-		{buildup.PieceInvert, 0, "row.piece-invert{piece: piece.pipe{number: 1}}", level, 3.875, mgl64.Vec3{0, 1832, 3.875}, 0},
+		{buildup.PieceInvert, 0, "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}", level, 3.875, mgl64.Vec3{0, 1832, 3.875}, 0},
 		{buildup.PieceFall, 0, "row.piece-fall{piece: piece.pipe{number: 1}}", fall, 0.025, mgl64.Vec3{185, 1832, 8.5}, 0},
 		{buildup.PipeCover, 0, "row.pipe-cover", depth, 4, mgl64.Vec3{645, 1832, 68}, 0},
 		{buildup.FormerOverPipe, 0, "row.former-over-pipe", depth, 20, mgl64.Vec3{645, 1832, 68}, 0},
@@ -92,6 +92,10 @@ func TestScheduleByHand(t *testing.T) {
 		// Half a millimetre inside, to a neighbour at 20.
 		{buildup.DoorFloor, 0, "row.door-floor{n: 1}", level, 13, mgl64.Vec3{1880, 0.5, 13}, 4},
 		{buildup.DoorStep, 0, "row.door-step{n: 1}", step, -7, mgl64.Vec3{1880, 0.5, 13}, 0},
+		// The glass, 22 inside the edge, runs from y = 1887 to 1045, where the floor lies
+		// 772/50 = 15.44 higher; 4 under it, and 2000 over its higher end.
+		{buildup.ScreenDrop, 0, "row.screen-drop{n: 1}", depth, 15.44, mgl64.Vec3{1378, 1887, 112}, 0},
+		{buildup.ScreenTall, 0, "row.screen-tall{n: 1}", depth, 2011.44, mgl64.Vec3{1378, 1887, 112}, 0},
 	}
 	expectRows(t, f.Schedule(), want)
 	// A row that is asked for by itself comes to the same.
@@ -172,7 +176,7 @@ func TestJointHasNoRows(t *testing.T) {
 	}))
 	expectRows(t, pick(f.Schedule(), buildup.OutletInvert, buildup.PieceInvert, buildup.PieceFall), []row{
 		{buildup.OutletInvert, 0, "row.outlet-invert", buildup.IsLevel, 20, mgl64.Vec3{645, 1832, 20}, 0},
-		{buildup.PieceInvert, 1, "row.piece-invert{piece: piece.pipe{number: 1}}", buildup.IsLevel, 20 - 16.125, mgl64.Vec3{0, 1832, 20 - 16.125}, 0},
+		{buildup.PieceInvert, 1, "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}", buildup.IsLevel, 20 - 16.125, mgl64.Vec3{0, 1832, 20 - 16.125}, 0},
 		{buildup.PieceFall, 1, "row.piece-fall{piece: piece.pipe{number: 1}}", buildup.IsFall, 0.025, mgl64.Vec3{170, 1832, 20 - 0.025*475}, 0},
 	})
 }

@@ -234,7 +234,7 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 	const front, overPipe = "row.edge-tile{at: edge.at-front}", "row.pipe-cover"
 	base := []string{"row.base-top"}
 	trap := []string{"row.trap-under"}
-	outlet := []string{"row.outlet-invert", "row.piece-invert{piece: piece.pipe{number: 1}}", "row.exit-invert", "row.exit-crown", "row.core-centre"}
+	outlet := []string{"row.outlet-invert", "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}", "row.exit-invert", "row.exit-crown", "row.core-centre"}
 	exit := outlet[1:4]
 	// The middle of the hole lies 107.5 past the exit at 645. The hole for 50 with 8 round
 	// it holds the 215 of fall through the wall as well.
@@ -272,7 +272,9 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 		// What lifts the flange lifts the outlet, and takes it nearer to the base's top.
 		"bed":    {func(j *job.Job) { j.Tolerances.BedMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe})},
 		"former": {func(j *job.Job) { j.Tolerances.FormerMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe, "row.former-over-pipe"})},
-		"fall":   {func(j *job.Job) { j.Tolerances.FallMM = 2 }, with(all(high), "row.plane-fall{n: 1}", 2.0/817)},
+		// The glass ends 772 up the plane of 817.
+		"fall": {func(j *job.Job) { j.Tolerances.FallMM = 2 }, with(with(with(all(high), "row.plane-fall{n: 1}", 2.0/817),
+			"row.screen-drop{n: 1}", 2*772.0/817), "row.screen-tall{n: 1}", 2*772.0/817)},
 		"outlet": {func(j *job.Job) { j.Tolerances.OutletMM = 2 }, all(outlet, []string{overPipe})},
 		"trap":   {func(j *job.Job) { j.Tolerances.TrapMM = 2 }, all(trap)},
 		// Over 645 of a metre.

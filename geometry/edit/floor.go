@@ -49,10 +49,6 @@ const (
 	linearDrainWideMM  = 70
 	drainToCornerMM    = 50
 	shortestLinearMM   = 100
-	usualDoorwayMM     = 760
-	usualDoorwayHighMM = 2040
-	doorwayToCornerMM  = 20
-	doorLeafGapMM      = 8
 	newWallMM          = 100
 	usualStudSpacingMM = 400
 	usualFirstStudMM   = 200
@@ -134,13 +130,6 @@ func Outline(ring []plan.Point) Edit {
 		if j.Waste.Exit.Wall >= len(ring) {
 			j.Waste.Exit.Wall = 0
 		}
-		doors := j.Room.Doorways[:0]
-		for _, d := range j.Room.Doorways {
-			if d.Wall < len(ring) {
-				doors = append(doors, d)
-			}
-		}
-		j.Room.Doorways = doors
 		dropAtWalls(j, len(ring))
 	})
 }
@@ -169,44 +158,6 @@ func Wall(i int, k job.WallKind) Edit {
 		w.Kind = k
 		if k == job.WallStud && w.StudSpacingMM == 0 {
 			w.StudSpacingMM, w.FirstStudMM, w.StudWidthMM = usualStudSpacingMM, usualFirstStudMM, usualStudWidthMM
-		}
-	})
-}
-
-// Doorway changes one doorway; nothing when there is no such doorway.
-func Doorway(what message.Message, i int, change func(*job.Doorway)) Edit {
-	return Of(what, func(j *job.Job) {
-		if i >= 0 && i < len(j.Room.Doorways) {
-			change(&j.Room.Doorways[i])
-		}
-	})
-}
-
-// AddDoorway puts a doorway into the first wall with a free stretch that takes
-// one; the job stays as it is when there is none.
-func AddDoorway() Edit {
-	return Of(message.Of("edit.add-doorway"), func(j *job.Job) {
-		for w := range j.Room.Outline {
-			length := j.Room.WallLengthMM(w)
-			at := float64(doorwayToCornerMM)
-			for _, d := range j.Room.Doorways {
-				if d.Wall == w {
-					at = math.Max(at, d.OffsetMM+d.WidthMM+doorwayToCornerMM)
-				}
-			}
-			if at+usualDoorwayMM+doorwayToCornerMM <= length {
-				j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: w, OffsetMM: at, WidthMM: usualDoorwayMM, HeightMM: usualDoorwayHighMM, Leaf: job.LeafSwings().Usual, LeafGapMM: doorLeafGapMM})
-				return
-			}
-		}
-	})
-}
-
-// RemoveDoorway takes a doorway away; nothing when there is no such doorway.
-func RemoveDoorway(i int) Edit {
-	return Of(message.Of("edit.remove-doorway"), func(j *job.Job) {
-		if i >= 0 && i < len(j.Room.Doorways) {
-			j.Room.Doorways = append(j.Room.Doorways[:i], j.Room.Doorways[i+1:]...)
 		}
 	})
 }

@@ -1,6 +1,7 @@
 package edit_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -183,23 +184,24 @@ func TestDoorwaysByHand(t *testing.T) {
 			j.Room.Doorways = nil
 		}
 	}
-	wider := func(d *job.Doorway) { d.WidthMM = 900 }
+	doorways, _ := job.FindList(job.DoorwaysKey)
+	width := doorways.Entries()[slices.IndexFunc(doorways.Entries(), func(e job.Entry) bool { return e.Key == "widthMM" })]
 	eachEdit(t, map[string]editCase{
-		"into the second wall":    {nil, edit.AddDoorway(), with(another(1, 20))},
-		"after that":              {with(another(1, 20)), edit.AddDoorway(), with(another(1, 800))},
-		"after one before it":     {with(another(1, 800), another(1, 20)), edit.AddDoorway(), with(another(2, 20))},
-		"into a wall of 800":      {square(800), edit.AddDoorway(), with(another(0, 20))},
-		"into none a little less": {square(799.9), edit.AddDoorway(), nil},
+		"into the second wall":    {nil, edit.AddItem(doorways), with(another(1, 20))},
+		"after that":              {with(another(1, 20)), edit.AddItem(doorways), with(another(1, 800))},
+		"after one before it":     {with(another(1, 800), another(1, 20)), edit.AddItem(doorways), with(another(2, 20))},
+		"into a wall of 800":      {square(800), edit.AddItem(doorways), with(another(0, 20))},
+		"into none a little less": {square(799.9), edit.AddItem(doorways), nil},
 		"into the last wall": {func(j *job.Job) {
 			j.Room.Outline, j.Room.Doorways = []plan.Point{{0, 800}, {700, 800}, {700, 100}, {0, 0}}, nil
-		}, edit.AddDoorway(), with(another(3, 20))},
-		"one less":          {with(another(1, 20), another(2, 20)), edit.RemoveDoorway(1), func(j *job.Job) { j.Room.Doorways = append(j.Room.Doorways[:1], another(2, 20)) }},
-		"the first less":    {nil, edit.RemoveDoorway(0), func(j *job.Job) { j.Room.Doorways = nil }},
-		"one before less":   {nil, edit.RemoveDoorway(-1), nil},
-		"one after less":    {nil, edit.RemoveDoorway(1), nil},
-		"changed":           {nil, edit.Doorway(message.Of("edit.test"), 0, wider), func(j *job.Job) { wider(&j.Room.Doorways[0]) }},
-		"one before it not": {nil, edit.Doorway(message.Of("edit.test"), -1, wider), nil},
-		"one after it not":  {nil, edit.Doorway(message.Of("edit.test"), 1, wider), nil},
+		}, edit.AddItem(doorways), with(another(3, 20))},
+		"one less":          {with(another(1, 20), another(2, 20)), edit.RemoveItem(doorways, 1), func(j *job.Job) { j.Room.Doorways = append(j.Room.Doorways[:1], another(2, 20)) }},
+		"the first less":    {nil, edit.RemoveItem(doorways, 0), func(j *job.Job) { j.Room.Doorways = nil }},
+		"one before less":   {nil, edit.RemoveItem(doorways, -1), nil},
+		"one after less":    {nil, edit.RemoveItem(doorways, 1), nil},
+		"changed":           {nil, edit.ItemNumber(doorways, 0, width, ptr(900)), func(j *job.Job) { j.Room.Doorways[0].WidthMM = 900 }},
+		"one before it not": {nil, edit.ItemNumber(doorways, -1, width, ptr(900)), nil},
+		"one after it not":  {nil, edit.ItemNumber(doorways, 1, width, ptr(900)), nil},
 	})
 }
 

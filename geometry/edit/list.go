@@ -6,9 +6,10 @@ import (
 )
 
 // AddItem puts a usual thing at the end of a list; nothing when it is full. The usual joist
-// to be trimmed is the one that the trap stands on.
+// to be trimmed is the one that the trap stands on; a doorway needs a wall with room for it.
 func AddItem(l job.List) Edit {
-	if l.Key == job.TrimsKey {
+	switch l.Key {
+	case job.TrimsKey:
 		return Of(message.Of(l.AddLabel()), func(j *job.Job) {
 			before := l.Count(j)
 			l.Add(j)
@@ -16,6 +17,12 @@ func AddItem(l job.List) Edit {
 			with.Floor.Joists.Trims = j.Floor.Joists.Trims[:before:before]
 			if t, ok := trimRoundTrap(&with); ok && l.Count(j) > before {
 				j.Floor.Joists.Trims[before] = t
+			}
+		})
+	case job.DoorwaysKey:
+		return Of(message.Of(l.AddLabel()), func(j *job.Job) {
+			if _, free := job.FreeDoorway(j); free {
+				l.Add(j)
 			}
 		})
 	}

@@ -18,9 +18,19 @@ type Beyond struct {
 	// trap; nil when they are not known.
 	GratingMM *float64 `json:"gratingMM,omitempty"`
 	WaterMM   *float64 `json:"waterMM,omitempty"`
+	// DownToMM is where the pipe ends that a bend turns down into a gully; nil where no bend
+	// does and it ends over the gully.
+	DownToMM *float64 `json:"downToMM,omitempty"`
 }
 
 func (b *Beyond) gully() bool { return b.Joins == JoinGully }
+
+// TurnsDown tells whether a bend turns the waste down at its end outside: into a gully where
+// that is stated, and into a drain below the ground.
+func (w *Waste) TurnsDown() bool {
+	way := w.WayOut()
+	return way != nil && (way.Joins == JoinDrain || way.Joins == JoinGully && way.DownToMM != nil)
+}
 
 // UsualBeyond leads to a gully near the wall. Common practice, no source.
 func UsualBeyond() Beyond { return Beyond{LengthMM: 150, Joins: JoinKinds().Usual} }

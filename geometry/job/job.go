@@ -110,31 +110,6 @@ func (w Wall) SolePlate() float64 {
 	return usualSolePlateMM
 }
 
-// LeafSwing says where a door leaf goes when it opens.
-type LeafSwing string
-
-// The ways a door leaf can open.
-const (
-	LeafNone LeafSwing = "none"
-	LeafIn   LeafSwing = "in"
-	LeafOut  LeafSwing = "out"
-)
-
-// Doorway is an opening in a wall.
-type Doorway struct {
-	Wall     int     `json:"wall"`
-	OffsetMM float64 `json:"offsetMM"` // from the wall's start corner to the opening
-	WidthMM  float64 `json:"widthMM"`
-	// HeightMM is of the opening, above NeighbourFFLMM.
-	HeightMM float64 `json:"heightMM"`
-	// NeighbourFFLMM is the finished floor level of the room beyond.
-	NeighbourFFLMM float64   `json:"neighbourFFLMM"`
-	Leaf           LeafSwing `json:"leaf"`
-	HingeAtStart   bool      `json:"hingeAtStart"`
-	// LeafGapMM is the clear height under the leaf above the neighbour's floor.
-	LeafGapMM float64 `json:"leafGapMM"`
-}
-
 // FloorKind is what the structural floor is.
 type FloorKind string
 
@@ -737,7 +712,7 @@ func (j Job) Clone() Job {
 		j.Waste.Pump.DischargeMM = clonePointer(j.Waste.Pump.DischargeMM)
 	}
 	if b := j.Waste.Beyond; b != nil {
-		b.GratingMM, b.WaterMM = clonePointer(b.GratingMM), clonePointer(b.WaterMM)
+		b.GratingMM, b.WaterMM, b.DownToMM = clonePointer(b.GratingMM), clonePointer(b.WaterMM), clonePointer(b.DownToMM)
 	}
 	j.Water.ShowerFlowsLPS = append([]float64(nil), j.Water.ShowerFlowsLPS...)
 	j.Drain.CapacityCurve = append([]part.HeadFlow(nil), j.Drain.CapacityCurve...)

@@ -69,7 +69,12 @@ func (l List) Entries() []Entry { return l.entries }
 func (l List) Label(e Entry) message.ID { return message.ID("item." + l.Key + "." + e.Key) }
 
 // Name is the id of what one thing of the list is called; it takes n, its number.
-func (l List) Name() message.ID { return message.ID("item." + l.Key) }
+func (l List) Name() message.ID {
+	if id, ok := places()[l.Key+"[#]"]; ok {
+		return id
+	}
+	return message.ID("item." + l.Key)
+}
 
 // AddLabel is the id of what the button that adds one says, and its edit.
 func (l List) AddLabel() message.ID { return message.ID("item." + l.Key + ".add") }
@@ -80,8 +85,12 @@ func (l List) RemoveLabel() message.ID { return message.ID("item." + l.Key + ".r
 // Item names a thing of the list.
 func (l List) Item(i int) message.Message { return message.Of(l.Name(), message.No("n", i+1)) }
 
-// Message says which entry of which thing it is.
+// Message says which entry of which thing it is: in words of its own where the place has
+// such.
 func (l List) Message(i int, e Entry) message.Message {
+	if id, ok := places()[l.Key+"[#]."+e.Key]; ok {
+		return message.Of(id, message.No("n", i+1))
+	}
 	return message.Of("place.item-entry", message.In("item", l.Item(i)), message.In("entry", message.Of(l.Label(e))))
 }
 

@@ -12,12 +12,14 @@ import (
 // roomLists are the lists of what is in the room.
 func roomLists() []List {
 	return []List{
+		doorwayList(),
 		listed("room.windows", GroupRoom, mostItems, func(j *Job) *[]Window { return &j.Room.Windows }, usualWindow,
 			inWall(func(w *Window) *int { return &w.Wall }),
 			length("offsetMM", 0, farthestMM, 10, func(w *Window) *float64 { return &w.OffsetMM }),
 			length("widthMM", 50, 5000, 10, func(w *Window) *float64 { return &w.WidthMM }),
 			length("sillMM", 0, 5000, 10, func(w *Window) *float64 { return &w.SillMM }),
-			length("heightMM", 50, 5000, 10, func(w *Window) *float64 { return &w.HeightMM })),
+			length("heightMM", 50, 5000, 10, func(w *Window) *float64 { return &w.HeightMM }),
+			length("revealMM", 0, 1000, 10, func(w *Window) *float64 { return &w.RevealMM })),
 		listed("room.stacks", GroupRoom, mostStacks, func(j *Job) *[]Stack { return &j.Room.Stacks }, UsualStack,
 			placeX(func(s *Stack) *plan.Point { return &s.At }),
 			placeY(func(s *Stack) *plan.Point { return &s.At }),
@@ -62,6 +64,8 @@ type Window struct {
 	WidthMM  float64 `json:"widthMM"`
 	SillMM   float64 `json:"sillMM"` // level of the opening's underside
 	HeightMM float64 `json:"heightMM"`
+	// RevealMM is how far back from the bare wall's face its frame stands.
+	RevealMM float64 `json:"revealMM,omitempty"`
 }
 
 // usualWindow stands in the middle of the longest wall. Sizes are common practice, no

@@ -58,7 +58,8 @@ type Joints struct {
 	PerimeterMM float64 `json:"perimeterMM"`
 	// AtEdge tells that there is one along the shower's open edges as well, as wide.
 	AtEdge bool `json:"atEdge,omitempty"`
-	// GreatestFieldMM is the longest side of tile left without a joint across it; 0 for any.
+	// GreatestFieldMM is the longest side of tile left without a joint across it, 500 at the
+	// least; 0 for any.
 	GreatestFieldMM float64 `json:"greatestFieldMM,omitempty"`
 }
 

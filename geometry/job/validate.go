@@ -175,34 +175,8 @@ func (v *validator) room(r Room) {
 			v.within(key+".dampCourseMM", *w.DampCourseMM, -20000, 5000, unit.Length)
 		}
 	}
-	if !v.atMost("room.doorways", len(r.Doorways), mostItems) {
-		return
-	}
-	for i, d := range r.Doorways {
-		key := fmt.Sprintf("room.doorways[%d]", i)
-		checkEnum(v, key+".leaf", d.Leaf, LeafSwings())
-		v.within(key+".heightMM", d.HeightMM, 500, 4000, unit.Length)
-		v.within(key+".neighbourFFLMM", d.NeighbourFFLMM, -1000, 1000, unit.Length)
-		v.within(key+".leafGapMM", d.LeafGapMM, 0, 500, unit.Length)
-		if d.Wall < 0 || d.Wall >= n {
-			v.noWall(key+".wall", d.Wall, n)
-			continue
-		}
-		if !sound {
-			continue
-		}
-		length := r.WallLengthMM(d.Wall)
-		if v.within(key+".widthMM", d.WidthMM, 100, 5000, unit.Length) && (math.IsNaN(d.OffsetMM) || d.OffsetMM < 0 || d.OffsetMM+d.WidthMM > length+plan.HairMM) {
-			v.add(key+".offsetMM", "problem.doorway-past-wall", longest("length", length))
-			continue
-		}
-		for k, o := range r.Doorways[:i] {
-			if o.Wall == d.Wall && overlap(o.OffsetMM, o.WidthMM, d.OffsetMM, d.WidthMM) {
-				v.add(key, "problem.doorways-overlap", message.No("other", k+1))
-			}
-		}
-	}
-	if sound {
+	if sound && len(r.Doorways) <= mostItems {
+		v.doorways(r)
 		v.windows(r)
 		v.fixtures(r)
 	}

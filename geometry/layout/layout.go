@@ -110,12 +110,6 @@ type Doorway struct {
 // Middle of the opening on the inner wall face.
 func (d Doorway) Middle() plan.Point { return d.A.Add(d.B).Mul(0.5) }
 
-// Stack is an upright pipe that wastes join, in plan.
-type Stack struct {
-	At       plan.Point
-	RadiusMM float64
-}
-
 // FallPlane is one falling plane of the floor, with its level relative to the
 // drain.
 type FallPlane struct {

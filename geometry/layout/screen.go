@@ -24,11 +24,20 @@ type Screen struct {
 	// Glass is where it stands, closed. Sweep is the floor that the leaf of a door passes
 	// over outside the shower, whether there is room or not; nil for other screens.
 	Glass, Sweep plan.Region
+	// Creases are the places strictly between the ends of its foot at which another plane of
+	// the floor begins to carry it.
+	Creases []plan.Point
 	// OffMM is how much of it stands at a wall or past its side, OverMM how much of it
 	// where a screen before it stands.
 	OffMM, OverMM float64
 	thickMM       float64
 	turns         bool
+}
+
+// Foot are the ends of its inner face on the floor that it stands on, beside A and B.
+func (s Screen) Foot() (a, b plan.Point) {
+	back := s.Out.Mul(-setBackMM)
+	return s.A.Add(back), s.B.Add(back)
 }
 
 // Way is a stretch of an open edge that one passes through, or water.
@@ -81,6 +90,7 @@ func (l *Layout) screens(j job.Job) {
 				x.OverMM = math.Max(x.OverMM, to-from)
 			}
 		}
+		x.Creases = l.creasesAlong(x.Foot())
 		l.Screens = append(l.Screens, x)
 	}
 }

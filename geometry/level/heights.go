@@ -30,6 +30,7 @@ const (
 	PieceBeside // on what lies higher beside the shower
 	ExitInvert
 	GullyWater
+	PumpInlet
 	OutsideGround
 )
 
@@ -79,6 +80,8 @@ func (b Bound) ID() message.ID {
 		return "bound.exit-invert"
 	case GullyWater:
 		return "bound.gully-water"
+	case PumpInlet:
+		return "bound.pump-inlet"
 	}
 	return "bound.outside-ground"
 }
@@ -371,6 +374,9 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 	if way := j.Waste.WayOut(); way != nil && way.Joins == job.JoinGully && way.WaterMM != nil {
 		out := run.LengthMM
 		add(GullyWater, nil, *way.WaterMM+run.DropMM(out, gradient)-toOutlet, 0, run.PointAt(out).Vec3(*way.WaterMM))
+	}
+	if inlet, ok := h.PumpInletMM(j, l, run); ok {
+		add(PumpInlet, nil, inlet+drop-toOutlet, 0, run.Exit.Vec3(inlet))
 	}
 	if ground := OutsideGroundMM(j, run); ground != nil {
 		out := run.LengthMM

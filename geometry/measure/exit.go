@@ -59,12 +59,17 @@ func (m *Measurer) beyond(pipe part.Pipe) {
 	if way.Joins != job.JoinGully {
 		return
 	}
-	invert := r.InvertAt(r.LengthMM)
+	// The pipe's end: of one that a bend turns down all of its mouth lies at a level.
+	low := r.InvertAt(r.LengthMM)
+	high := low + pipe.BoreMM + pipe.WallMM()
+	if way.DownToMM != nil {
+		low, high = *way.DownToMM, *way.DownToMM
+	}
 	if way.GratingMM != nil {
-		m.add("gully.under-grating", of(rule.Gully), *way.GratingMM-invert-pipe.BoreMM-pipe.WallMM(), at)
+		m.add("gully.under-grating", of(rule.Gully), *way.GratingMM-high, at)
 	}
 	if way.WaterMM != nil {
-		m.add("gully.over-water", of(rule.Gully), invert-*way.WaterMM, at)
+		m.add("gully.over-water", of(rule.Gully), low-*way.WaterMM, at)
 	}
 }
 

@@ -36,8 +36,8 @@ func levelFloor(r *stage.Levelled) LevelFloor {
 	}
 	out.AreaMM2 = out.Region.Area()
 	along, across := l.DrainAlong, plan.Left(l.DrainAlong)
-	u0, u1 := reach(l.Drain, along)
-	v0, v1 := reach(l.Drain, across)
+	u0, u1 := l.Drain.Reach(along)
+	v0, v1 := l.Drain.Reach(across)
 	for _, side := range [...]func(plan.Point) float64{
 		func(p plan.Point) float64 { return p.Dot(along) - u1 }, func(p plan.Point) float64 { return u0 - p.Dot(along) },
 		func(p plan.Point) float64 { return p.Dot(across) - v1 }, func(p plan.Point) float64 { return v0 - p.Dot(across) },
@@ -46,8 +46,8 @@ func levelFloor(r *stage.Levelled) LevelFloor {
 		if piece.Area() < leastPieceMM2 {
 			continue
 		}
-		a0, a1 := reach(piece, along)
-		b0, b1 := reach(piece, across)
+		a0, a1 := piece.Reach(along)
+		b0, b1 := piece.Reach(across)
 		out.WidestMM = math.Max(out.WidestMM, math.Min(a1-a0, b1-b0))
 	}
 	return out
@@ -55,17 +55,6 @@ func levelFloor(r *stage.Levelled) LevelFloor {
 
 // leastPieceMM2 is an area that is nothing but rounding.
 const leastPieceMM2 = 1e-3
-
-// reach is from where to where a region goes in a direction.
-func reach(r plan.Region, along plan.Point) (from, to float64) {
-	from, to = math.Inf(1), math.Inf(-1)
-	for _, poly := range r {
-		for _, p := range poly.Outer {
-			from, to = math.Min(from, p.Dot(along)), math.Max(to, p.Dot(along))
-		}
-	}
-	return from, to
-}
 
 // face is a stretch of a finished wall's bare face; In points into the room.
 type face struct {

@@ -46,6 +46,8 @@ func (m *Measurer) intoPump(at mgl64.Vec3) {
 	if p.DischargeMM == nil {
 		m.add("pump.unknown", of(rule.Pump), 1, at)
 	}
+	inlet, _ := m.Heights.PumpInletMM(&m.Settled, &m.Layout, &m.Heights.Run)
+	m.add("pump.under-inlet", of(rule.Pump), max(0, inlet-m.Heights.Run.InvertAt(m.Heights.Run.ExitAtMM)), at)
 	// What lies off the floor beside the shower lies in it, or in a wall.
 	m.add("pump.misplaced", of(rule.Pump), m.pumpPlace(p).offMM2, at)
 }

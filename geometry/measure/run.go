@@ -91,6 +91,14 @@ func (m *Measurer) vent() {
 	m.add("vent.distance", of(rule.Vent), v.AtMM, at)
 	m.add("vent.size", of(rule.Vent), v.NominalMM, at)
 	m.add("vent.past-end", of(rule.Vent), max(0, v.AtMM-length), at)
+	if _, in := m.Settled.StackAsVent(length); in {
+		return // it stands where the stack does
+	}
+	if p := m.Heights.Run.PointAt(min(v.AtMM, length)); m.Layout.FallArea.Contains(p, 0) {
+		m.add("vent.in-shower", of(rule.Vent), m.intoFloor(p, v.NominalMM/2), at)
+	} else if m.Layout.Room.Contains(p, 0) {
+		m.add("vent.off-wall", of(rule.Vent), m.Layout.Room.EdgeMM(p), at)
+	}
 }
 
 // partlyVented tells that a vent serves the run from some way along it only.

@@ -90,11 +90,11 @@ func (m *Measurer) kerb() {
 	gap, place := math.Inf(1), at
 	for _, e := range l.OpenEdges() {
 		along, in := e.B.Sub(e.A).Normalize(), l.Outward(e).Mul(-1)
-		from, to := reach(l.Drain, along)
+		from, to := l.Drain.Reach(along)
 		if from -= e.A.Dot(along); from > e.LengthMM()-sameMM || to-e.A.Dot(along) < sameMM {
 			continue
 		}
-		near, _ := reach(l.Drain, in)
+		near, _ := l.Drain.Reach(in)
 		near -= e.A.Dot(in)
 		if g := near - j.Shower.Kerb.WidthMM; g < gap {
 			middle := (math.Max(0, from) + math.Min(e.LengthMM(), to-e.A.Dot(along))) / 2

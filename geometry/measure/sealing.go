@@ -1,13 +1,10 @@
 package measure
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
-	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -16,26 +13,34 @@ import (
 // Sealing is what is sealed, and with how much of what: as it stands in plan and on the
 // walls, without laps and waste.
 type Sealing struct {
-	// TankedFloorMM2 and TankedWallMM2 are the tanking's, openings in walls not taken off.
-	TankedFloorMM2, TankedWallMM2 float64
-	// Tape where walls meet the floor, in the corners of the shower's walls, and along its
-	// open edges where the base meets the room.
-	TapeFloorMM, TapeCornersMM, TapeEdgesMM float64
+	// TankedFloorMM2 and TankedWallMM2 are the tanking's; OpeningsMM2 is what windows and
+	// doorways leave out of the walls', RevealsMM2 what their reveals take besides.
+	TankedFloorMM2, TankedWallMM2, OpeningsMM2, RevealsMM2 float64
+	// Windows are those within the tanking of the walls.
+	Windows []TankedWindow
+	// Tape where walls meet the floor, in the corners of the shower's walls, along its open
+	// edges where the base meets the room, and round openings in tanked walls.
+	TapeFloorMM, TapeCornersMM, TapeEdgesMM, TapeOpeningsMM float64
 	// Collars are of what Underfall knows to go through the tanking: the drain and the
 	// stacks that stand in what is tanked. The shower's own pipes are not known.
 	Collars int
 	// JointMM is the gap along walls; Sealant the length of the joints along walls and
-	// doorways, in the corners of tiled walls, along the open edges, and across fields.
+	// doorways and round stacks, in the corners of tiled walls, along the open edges, and across fields.
 	JointMM                                                           float64
 	SealantFloorMM, SealantCornersMM, SealantEdgesMM, SealantFieldsMM float64
-	// FieldMM is the longest side of tile on the floor without a joint across it.
+	// Joints are those across the floor, Fields the tile between them; FieldMM is the longest
+	// side of a field.
+	Joints  []layout.FieldJoint
+	Fields  []layout.Field
 	FieldMM float64
 	// HeatedMM2 is where a heating mat lies.
 	HeatedMM2 float64
 }
 
 // TapeMM is all tape.
-func (s Sealing) TapeMM() float64 { return s.TapeFloorMM + s.TapeCornersMM + s.TapeEdgesMM }
+func (s Sealing) TapeMM() float64 {
+	return s.TapeFloorMM + s.TapeCornersMM + s.TapeEdgesMM + s.TapeOpeningsMM
+}
 
 // SealantMM is all sealant.
 func (s Sealing) SealantMM() float64 {
@@ -47,14 +52,16 @@ func SealingOf(r stage.Levelled) Sealing {
 	j, l, h := &r.Settled, &r.Layout, &r.Heights
 	s := Sealing{Collars: 1, JointMM: j.Layers.JointMM(), HeatedMM2: l.Heated.Area()}
 	tanked, tiled := h.TileMM+j.Layers.TankedToMM(), h.TileMM+j.Layers.WallTiledToMM
-	tanked, tiled = math.Min(j.Room.HeightMM, tanked), math.Min(j.Room.HeightMM, tiled)
+	if j.Layers.Wall.Tanking.ThicknessMM == 0 {
+		tanked = math.Inf(-1)
+	}
 	beyond, all := j.TankedBeyondMM()
 	roomTanked := all || beyond > 0
 	if s.TankedFloorMM2 = l.FallArea.Area(); roomTanked {
 		s.TankedFloorMM2 += l.Rest.Area() - l.Untanked.Area()
 	}
 	for _, x := range l.Stacks {
-		if l.FallArea.Contains(x.At, 0) || roomTanked && !l.Untanked.Contains(x.At, 0) {
+		if l.FallArea.Contains(x.At, 0) || roomTanked && l.Room.Contains(x.At, 0) && !l.Untanked.Contains(x.At, 0) {
 			s.Collars++
 		}
 	}
@@ -63,13 +70,13 @@ func SealingOf(r stage.Levelled) Sealing {
 		w := &l.Walls[i]
 		shower := finishedOf(j, l, w)
 		for _, iv := range shower {
-			a, b := w.At(iv.From), w.At(iv.To)
-			s.TankedWallMM2 += wallFaceMM2(h, l, a, b, tanked)
+			s.tank(j, i, faceOf(&r, w, iv, tanked))
 			for k, p := range [2]plan.Point{w.A, w.B} {
 				if end := [2]float64{iv.From, w.LengthMM - iv.To}[k]; math.Abs(end) < sameMM {
 					if ends[p]++; ends[p] == 2 {
-						s.TapeCornersMM += math.Max(0, tanked-h.ShowerAt(l, p))
-						s.SealantCornersMM += math.Max(0, tiled-h.ShowerAt(l, p))
+						ceiling, floor := l.CeilingAt(p), h.ShowerAt(l, p)
+						s.TapeCornersMM += math.Max(0, math.Min(tanked, ceiling)-floor)
+						s.SealantCornersMM += math.Max(0, math.Min(tiled, ceiling)-floor)
 					}
 				}
 			}
@@ -92,35 +99,35 @@ func SealingOf(r stage.Levelled) Sealing {
 			s.TapeEdgesMM += e.LengthMM()
 		}
 	}
+	for _, floor := range tiledFloors(j, l) {
+		for _, x := range l.StandingOn(floor) {
+			s.SealantFloorMM += 2 * math.Pi * x.RadiusMM
+		}
+	}
 	s.joints(j, l)
 	return s
 }
 
+// tiledFloors are the parts of the floor that are tiled: the shower's and, where it is, the
+// room's.
+func tiledFloors(j *job.Job, l *layout.Layout) []plan.Region {
+	if j.RoomFinished() {
+		return []plan.Region{l.FallArea, l.Rest}
+	}
+	return []plan.Region{l.FallArea}
+}
+
 // joints are those across the floor; without any stated there is no sealant at all.
 func (s *Sealing) joints(j *job.Job, l *layout.Layout) {
-	fields := []plan.Region{l.Room}
-	x := j.Layers.Joints
-	if !j.RoomFinished() || x != nil && x.AtEdge && len(l.Rest) > 0 {
-		fields = []plan.Region{l.FallArea}
-		if j.RoomFinished() {
-			fields = append(fields, l.Rest)
-		}
+	fields := l.FieldsOf(j)
+	s.Joints, s.Fields = fields.Joints, fields.Fields
+	for _, x := range s.Joints {
+		s.SealantFieldsMM += x.LengthMM()
 	}
-	for _, f := range fields {
-		for _, along := range [2]plan.Point{l.ToRight, l.Into} {
-			low, high := reach(f, along)
-			side := high - low
-			if x != nil && x.GreatestFieldMM > 0 && side > x.GreatestFieldMM+sameMM {
-				n := math.Ceil((side - sameMM) / x.GreatestFieldMM)
-				for k := 1.0; k < n; k++ {
-					s.SealantFieldsMM += lengthOf(f.Clip(along.Mul(low+side*k/n), plan.Left(along)))
-				}
-				side /= n
-			}
-			s.FieldMM = math.Max(s.FieldMM, side)
-		}
+	for _, f := range s.Fields {
+		s.FieldMM = math.Max(s.FieldMM, math.Max(f.WidthMM, f.DepthMM))
 	}
-	switch {
+	switch x := j.Layers.Joints; {
 	case x == nil || x.PerimeterMM == 0:
 		s.SealantFloorMM, s.SealantCornersMM, s.SealantEdgesMM, s.SealantFieldsMM = 0, 0, 0, 0
 	case x.AtEdge:
@@ -176,17 +183,6 @@ func lengthOf(ivs []plan.Interval) (mm float64) {
 	return mm
 }
 
-// wallFaceMM2 is the face of a wall between the falling floor and a level.
-func wallFaceMM2(h *level.Heights, l *layout.Layout, a, b plan.Point, headMM float64) (mm2 float64) {
-	at := creases(l.Fall, a, b)
-	slices.SortFunc(at, func(p, q plan.Point) int { return cmp.Compare(p.Sub(a).Len(), q.Sub(a).Len()) })
-	for i := 1; i < len(at); i++ {
-		p, q := at[i-1], at[i]
-		mm2 += q.Sub(p).Len() * math.Max(0, headMM-(h.ShowerAt(l, p)+h.ShowerAt(l, q))/2)
-	}
-	return mm2
-}
-
 // sealing measures how far the tanking reaches, and the joints.
 func (m *Measurer) sealing(s Sealing) {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
@@ -212,6 +208,11 @@ func (m *Measurer) sealing(s Sealing) {
 		m.add("tanking.beyond", of(rule.FloorTanking), beyond, at.Vec3(h.ShowerAt(l, at)), tags...)
 	}
 	m.tankedFromHead()
+	for _, w := range s.Windows {
+		of := &j.Room.Windows[w.Index]
+		at := l.Walls[of.Wall].At(w.AlongMM)
+		m.add("tanking.window", rule.Subject{Of: rule.Window, Number: w.Index + 1}, w.TallMM, at.Vec3(of.SillMM))
+	}
 }
 
 // TagHead marks measurements of a shower whose head is stated.

@@ -6,6 +6,7 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/measure"
+	"underfall/geometry/plan"
 )
 
 // The starting job by hand. Its room is 2400 by 1900, with a doorway of 760; the shower
@@ -30,12 +31,20 @@ func TestSealingByHand(t *testing.T) {
 		"as far as stated": {func(j *job.Job) {
 			j.Layers.Tanking = &job.Tanking{WallToMM: 1000, BeyondMM: &beyond}
 		}, measure.Sealing{TankedFloorMM2: 1400*900 + 780000, TankedWallMM2: wallsMM2 - 1200*2300, TapeFloorMM: 2300 + 600, TapeCornersMM: 1000, TapeEdgesMM: 2300, Collars: 1, FieldMM: 2400}},
-		// No field longer than 1000: across the shower one joint of 900; across the rest two
-		// at x = 800, 1000 long, and 1600, 1900 long, and one at y = 950, 2400 long.
+		// No field longer than 1000: across the shower one joint of 900 on the tile's own at
+		// x = 700. The room's tile has joints every 603 from there and from y = 1817: three at
+		// x = 700 and 1303, 1000 long, and 1906, 1900 long, and two at y = 611, 2400 long, and
+		// 1214, 1000 long.
 		"jointed": {func(j *job.Job) {
 			j.Layers.Joints = &job.Joints{PerimeterMM: 8, AtEdge: true, GreatestFieldMM: 1000}
 		}, measure.Sealing{TankedFloorMM2: 2400 * 1900, TankedWallMM2: wallsMM2, TapeFloorMM: 7840, TapeCornersMM: 2200, TapeEdgesMM: 2300, Collars: 1,
-			JointMM: 8, SealantFloorMM: 8600, SealantCornersMM: 2200, SealantEdgesMM: 2300, SealantFieldsMM: 900 + 1000 + 1900 + 2400, FieldMM: 950}},
+			JointMM: 8, SealantFloorMM: 8600, SealantCornersMM: 2200, SealantEdgesMM: 2300, SealantFieldsMM: 900 + 2*1000 + 1900 + 2400 + 1000, FieldMM: 900}},
+		// A stack of 110 in the room is one more collar and has a joint round it.
+		"jointed round a stack": {func(j *job.Job) {
+			j.Layers.Joints = &job.Joints{PerimeterMM: 8}
+			j.Room.Stacks = []job.Stack{{At: plan.Point{2000, 1000}, NominalMM: 110, OutsideMM: 110}}
+		}, measure.Sealing{TankedFloorMM2: 2400 * 1900, TankedWallMM2: wallsMM2, TapeFloorMM: 7840, TapeCornersMM: 2200, TapeEdgesMM: 2300, Collars: 2,
+			JointMM: 8, SealantFloorMM: 8600 + math.Pi*110, SealantCornersMM: 2200, FieldMM: 2400}},
 	} {
 		j := job.New()
 		c.change(&j)
@@ -53,6 +62,71 @@ func TestSealingByHand(t *testing.T) {
 		}
 	}
 }
+
+// Openings in the tanked walls of the starting job: the back wall runs from x = 2400 to
+// nought, its shower from 1000 to 2400 along it with the floor at 108; 2200 over that it is
+// tanked, up to 2308.
+func TestOpeningsInTankedWalls(t *testing.T) {
+	const back, left = 1400 * 2200, 83*2200 + 817*(2200-8.17)
+	window := func(offset, width, sill, height float64) job.Window {
+		return job.Window{Wall: 2, OffsetMM: offset, WidthMM: width, SillMM: sill, HeightMM: height, RevealMM: 100}
+	}
+	for name, c := range map[string]struct {
+		change                               func(*job.Job)
+		walls, openings, tape, corners, tall float64
+		windows                              int
+	}{
+		"a window wholly inside": {func(j *job.Job) { j.Room.Windows = []job.Window{window(1200, 600, 1200, 900)} },
+			back + left - 540000, 540000, 3000, 2200, 900, 1},
+		"a window over the height": {func(j *job.Job) { // 1608 - 1208 of it, and no head
+			j.Layers.Tanking = &job.Tanking{WallToMM: 1500}
+			j.Room.Windows = []job.Window{window(1200, 600, 1208, 900)}
+		}, back + left - 700*2300 - 240000, 240000, 600 + 2*400, 1500, 400, 1},
+		"a window that only touches": {func(j *job.Job) {
+			j.Layers.Tanking = &job.Tanking{WallToMM: 1500}
+			j.Room.Windows = []job.Window{window(1200, 600, 1608, 600)}
+		}, back + left - 700*2300, 0, 0, 1500, 0, 0},
+		"a window past the shower's end": {func(j *job.Job) { j.Room.Windows = []job.Window{window(700, 600, 1200, 900)} },
+			back + left - 270000, 270000, 300 + 900 + 300, 2200, 900, 1},
+		"a window in another wall": {func(j *job.Job) {
+			w := window(600, 600, 1200, 900)
+			w.Wall = 1
+			j.Room.Windows = []job.Window{w}
+		}, back + left, 0, 0, 2200, 0, 0},
+		"a doorway": {func(j *job.Job) { // up to 2020, from the floor at 108
+			j.Room.Doorways = []job.Doorway{{Wall: 2, OffsetMM: 1200, WidthMM: 760, HeightMM: 2000, NeighbourFFLMM: 20, Leaf: job.LeafNone}}
+		}, back + left - 760*1912, 760 * 1912, 760 + 2*1912, 2200, 0, 0},
+		"a ceiling lower than the tanking": {slopingToLeft,
+			892*1308 + 1308*1308/2 + 92*2200 + 83*892 + 817*(892-8.17), 0, 0, 892, 0, 0},
+		// From x = 200 to 800 the ceiling rises from 1200 to 1800, to the window's upper corner.
+		"a window under a sloping ceiling": {func(j *job.Job) {
+			slopingToLeft(j)
+			j.Room.Windows = []job.Window{window(1600, 600, 900, 900)}
+		}, 892*1308 + 1308*1308/2 + 92*2200 + 83*892 + 817*(892-8.17) - 360000, 360000, 600 + 300 + 900, 892, 900, 1},
+		"walls that are not tanked": {func(j *job.Job) {
+			j.Layers.Wall.Tanking.ThicknessMM = 0
+			j.Room.Windows = []job.Window{window(1200, 600, 1200, 900)}
+		}, 0, 0, 0, 0, 0, 0},
+	} {
+		j := job.New()
+		c.change(&j)
+		got := measure.SealingOf(levelled(t, j))
+		tall, reveals := 0.0, 0.0
+		for _, w := range got.Windows {
+			tall = math.Max(tall, w.TallMM)
+			reveals = 100 * c.tape
+		}
+		for what, v := range map[string][2]float64{"walls": {got.TankedWallMM2, c.walls}, "openings": {got.OpeningsMM2, c.openings}, "tape": {got.TapeOpeningsMM, c.tape},
+			"corners": {got.TapeCornersMM, c.corners}, "windows": {float64(len(got.Windows)), float64(c.windows)}, "height": {tall, c.tall}, "reveals": {got.RevealsMM2, reveals}} {
+			if !(math.Abs(v[0]-v[1]) <= 1e-6*math.Max(1, v[1])) {
+				t.Errorf("%s: %s %v, want %v", name, what, v[0], v[1])
+			}
+		}
+	}
+}
+
+// slopingToLeft lets the ceiling rise at 45° from 1000 over the left wall.
+func slopingToLeft(j *job.Job) { j.Room.Slopes = []job.Slope{{Wall: 3, KneeMM: 1000, PitchDeg: 45}} }
 
 // A stop at the doorway of a floor that falls as a whole holds the water so much higher.
 func TestWaterStopHoldsWater(t *testing.T) {

@@ -95,3 +95,15 @@ func underBoth(s, t span, x0, x1 float64) float64 {
 	middle := s0 + (s1-s0)*share
 	return ((math.Min(s0, t0)+middle)*share + (middle+math.Min(s1, t1))*(1-share)) / 2 * (x1 - x0)
 }
+
+// Reach is how far a region goes along a unit direction, from and to, by distances from the
+// origin; of an empty one from is the greater.
+func (r Region) Reach(along Point) (from, to float64) {
+	from, to = math.Inf(1), math.Inf(-1)
+	for _, poly := range r {
+		for _, p := range poly.Outer {
+			from, to = math.Min(from, p.Dot(along)), math.Max(to, p.Dot(along))
+		}
+	}
+	return from, to
+}

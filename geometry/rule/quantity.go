@@ -45,12 +45,15 @@ func Quantities() map[string]unit.Kind {
 		"caution.pump":          unit.Count,
 		"pump.unknown":          unit.Count,
 		"pump.flow-share":       unit.Ratio,
+		"pump.under-inlet":      unit.Length,
 		"pump.misplaced":        unit.Area,
 		"gully.under-grating":   unit.Length,
 		"gully.over-water":      unit.Length,
 		"vent.distance":         unit.Length,
 		"vent.size":             unit.Nominal,
 		"vent.past-end":         unit.Length,
+		"vent.in-shower":        unit.Length,
+		"vent.off-wall":         unit.Length,
 		"run.fall-in-bores":     unit.Count,
 		"run.turn-off":          unit.Angle,
 		"run.leg-short":         unit.Length,
@@ -198,6 +201,7 @@ func Quantities() map[string]unit.Kind {
 		"tanking.beyond":        unit.Length,
 		"tanking.from-head":     unit.Length,
 		"tanking.over-head":     unit.Length,
+		"tanking.window":        unit.Length,
 
 		// The trap's water.
 		"trap.water-short-by":    unit.Length,

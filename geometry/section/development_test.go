@@ -340,13 +340,13 @@ func TestPiecesAlongTheRun(t *testing.T) {
 		"to a level": {exactly, []string{"645 mm  1:50 (20 mm/m)", "645 mm"}, []string{"", ""}, []float64{0, 645}},
 		// Its bend of 45 takes π/2·45 = 70.7, less what chords are shorter.
 		"with a bend":    {turned, []string{"300 mm  1:40 (25 mm/m)", "70.5 mm", "1787 mm  1:40 (25 mm/m)", "2157.5 mm"}, []string{"waste.gradient", "", "waste.gradient", ""}, []float64{0, 300, 2157.7}},
-		"with a fitting": {fitting(300, 100), []string{"300 mm  1:40 (25 mm/m)", "100 mm  1:20 (50 mm/m)", "245 mm  1:40 (25 mm/m)", "645 mm"}, []string{"waste.gradient", "", "waste.gradient", ""}, []float64{0, 300, 645}},
+		"with a fitting": {fitting(300, 100), []string{"300 mm  1:40 (25 mm/m)", "100 mm  1:20 (50 mm/m)", "245 mm  1:40 (25 mm/m)", "645 mm"}, []string{"waste.gradient", "", "waste.gradient", ""}, []float64{0, 300, 400, 645}},
 		// It begins less than 1 before the exit.
 		"a fitting there":     {fitting(644.5, 100), []string{"645 mm  1:40 (25 mm/m)", "645 mm"}, []string{"waste.gradient", ""}, []float64{0, 645}},
 		"a fitting 1 before":  {fitting(644, 100), []string{"644 mm  1:40 (25 mm/m)", "1 mm  1:20 (50 mm/m)", "645 mm"}, []string{"waste.gradient", "", ""}, []float64{0, 645}},
 		"a little more":       {fitting(643.9, 100), []string{"644 mm  1:40 (25 mm/m)", "1 mm  1:20 (50 mm/m)", "645 mm"}, []string{"waste.gradient", "", ""}, []float64{0, 643.9, 645}},
 		"a fitting to begin":  {fitting(0, 100), []string{"100 mm  1:20 (50 mm/m)", "545 mm  1:40 (25 mm/m)", "645 mm"}, []string{"", "waste.gradient", ""}, []float64{0, 645}},
-		"through the floor":   {through, []string{"500 mm  1:40 (25 mm/m)", "500 mm"}, []string{"waste.gradient", ""}, []float64{0, 500}},
+		"through the floor":   {through, []string{"500 mm  1:40 (25 mm/m)", "45 mm", "500 mm"}, []string{"waste.gradient", "", ""}, []float64{0, 500}},
 		"in feet and inches":  {func(j *job.Job) { j.Units = "imperial" }, []string{`25 3/8"  0.3 in/ft`, `25 3/8"`}, []string{"waste.gradient", ""}, []float64{0, 645}},
 		"to an existing pipe": {func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{45, 1832}} }, []string{"600 mm  1:40 (25 mm/m)", "600 mm"}, []string{"waste.gradient", ""}, []float64{0, 600}},
 	} {

@@ -78,6 +78,20 @@ const (
 	MarkGully message.ID = "mark.gully"
 	MarkDrain message.ID = "mark.drain"
 	MarkPump  message.ID = "mark.pump"
+	// MarkStackOutside is a stack outside of which nothing is known, MarkBranch the one that
+	// the run joins with its branch.
+	MarkStackOutside message.ID = "mark.stack-outside"
+	MarkBranch       message.ID = "mark.branch"
+	// MarkPumpInlet and MarkDischarge are where the waste comes into a pump and goes up from
+	// it, MarkWayDown the bend and the pipe down outside, MarkHole the one through the floor.
+	MarkPumpInlet message.ID = "mark.pump-inlet"
+	MarkDischarge message.ID = "mark.discharge"
+	MarkWayDown   message.ID = "mark.way-down"
+	MarkHole      message.ID = "mark.hole"
+	MarkOldPipe   message.ID = "mark.old-pipe"
+	// The same where their sizes are not known.
+	MarkDischargeUnsized message.ID = "mark.discharge-unsized"
+	MarkOldPipeUnsized   message.ID = "mark.old-pipe-unsized"
 	// The end of a pipe that was found, without its level and with it.
 	MarkPipeEnd      message.ID = "mark.pipe-end"
 	MarkPipeEndLevel message.ID = "mark.pipe-end-level"
@@ -100,6 +114,11 @@ type Mark struct {
 	ThicknessMM float64
 	// Number tells a stack or a pipe end from others, and which joist is cut, counted from one.
 	Number int
+	// SizeMM is the nominal size of a pipe that is marked, BranchMM that of what joins it; 0
+	// where it is not known.
+	SizeMM, BranchMM float64
+	// Under has it written below whatever it marks.
+	Under bool
 }
 
 // Message is what stands at the mark.
@@ -107,11 +126,29 @@ func (m Mark) Message() message.Message {
 	switch m.Of {
 	case MarkCore:
 		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("level", m.LevelMM))
-	case MarkNorth, MarkVent, MarkGully, MarkDrain, MarkPump, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
+	case MarkNorth, MarkGully, MarkDrain, MarkPump, MarkStackOutside, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
 		return message.Of(m.Of)
+	case MarkVent:
+		return message.Of(m.Of, message.Nominal("size", m.SizeMM))
+	case MarkStack:
+		return message.Of(m.Of, message.No("n", m.Number), message.Nominal("size", m.SizeMM))
+	case MarkBranch:
+		return message.Of(m.Of, message.No("n", m.Number), message.Nominal("size", m.SizeMM), message.Nominal("branch", m.BranchMM))
+	case MarkDischarge:
+		if m.SizeMM > 0 {
+			return message.Of(m.Of, message.Nominal("size", m.SizeMM), message.At("level", m.LevelMM))
+		}
+		return message.Of(MarkDischargeUnsized, message.At("level", m.LevelMM))
+	case MarkOldPipe:
+		if m.SizeMM > 0 {
+			return message.Of(m.Of, message.Nominal("size", m.SizeMM))
+		}
+		return message.Of(MarkOldPipeUnsized)
+	case MarkHole:
+		return message.Of(m.Of, message.MM("size", m.ThicknessMM))
 	case MarkPipeEndLevel:
 		return message.Of(m.Of, message.No("n", m.Number), message.At("level", m.LevelMM))
-	case MarkStack, MarkPipeEnd, MarkCutOut:
+	case MarkPipeEnd, MarkCutOut:
 		return message.Of(m.Of, message.No("n", m.Number))
 	case MarkLeastCover:
 		return message.Of(m.Of, message.Layer("cover", m.ThicknessMM))
@@ -122,7 +159,7 @@ func (m Mark) Message() message.Message {
 }
 
 // Below tells whether the mark is of what lies below the floor, and is written there.
-func (m Mark) Below() bool { return m.Of == MarkInvert || m.Of == MarkStructure }
+func (m Mark) Below() bool { return m.Under || m.Of == MarkInvert || m.Of == MarkStructure }
 
 // length is a dimension's text: a length by itself.
 func length(mm float64) message.Message {

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"underfall/geometry"
-	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -53,6 +52,11 @@ func LongOf(r geometry.Result) Drawing {
 func riseOf(r geometry.Result) float64 {
 	h := r.Heights
 	low := math.Min(h.TrapMM, h.Run.InvertAt(h.Run.LengthMM)) - longBelowMM
+	if way := r.Settled.Waste.WayOut(); way != nil && way.Joins == job.JoinGully {
+		if _, foot, known := gullyLevels(way); known {
+			low = math.Min(low, foot)
+		}
+	}
 	length, height := h.Run.LengthMM+r.Settled.Drain.TrapSizeMM, h.TileMM+longBelowMM-low
 	for _, rise := range []float64{10, 8, 5, 4, 3, 2} {
 		if height*rise <= length/2 {
@@ -82,30 +86,37 @@ func (g *long) area(id string, name message.Message, m material.Material, cut bo
 	}
 }
 
-// stations are the distances between two places of the run at which something
-// may change: ends of pieces and their corners, and the edges of the floors.
-func (g *long) stations(from, to float64) []float64 {
-	run := g.r.Heights.Run
-	out := []float64{from, to}
+// stations are the distances between two places of the run, or past its end, at which
+// something may change: ends of pieces and their corners, and the edges of the floors.
+func (g *long) stations(from, to float64, more ...float64) []float64 {
+	run := &g.r.Heights.Run
+	out := append([]float64{from, to}, more...)
 	regions := []plan.Region{g.r.Layout.FallArea, g.r.Layout.Room}
 	for _, z := range g.r.Floor.Zones {
 		if z.Edge >= 0 {
 			regions = append(regions, z.Region)
 		}
 	}
-	for _, p := range run.Pieces {
-		for s := range p.Stretches {
-			for _, region := range regions {
-				for _, iv := range region.Clip(s.A, s.Along()) {
-					for _, t := range []float64{iv.From, iv.To} {
-						if t > 0 && t < s.LengthMM {
-							out = append(out, s.FromMM+t)
-						}
+	add := func(s waste.Stretch) {
+		for _, region := range regions {
+			for _, iv := range region.Clip(s.A, s.Along()) {
+				for _, t := range []float64{iv.From, iv.To} {
+					if t > 0 && t < s.LengthMM {
+						out = append(out, s.FromMM+t)
 					}
 				}
 			}
-			out = append(out, s.FromMM+s.LengthMM)
 		}
+		out = append(out, s.FromMM+s.LengthMM)
+	}
+	for _, p := range run.Pieces {
+		for s := range p.Stretches {
+			add(s)
+		}
+	}
+	if past := to - run.LengthMM; past > 0 {
+		end := run.PointAt(run.LengthMM)
+		add(waste.Stretch{A: end, B: end.Add(run.ExitTo.Mul(past)), FromMM: run.LengthMM, LengthMM: past})
 	}
 	slices.Sort(out)
 	return slices.DeleteFunc(slices.Compact(out), func(s float64) bool { return s < from || s > to })
@@ -117,25 +128,37 @@ const (
 	longBeforeMM = 40
 )
 
+// place is the plan point at a distance along the run, before it and past its end too.
+func (g *long) place(s float64) plan.Point {
+	l, run := &g.r.Layout, &g.r.Heights.Run
+	switch past := s - run.LengthMM; {
+	case s < 0:
+		return l.Outlet.Add(l.OutletTo.Mul(s))
+	case past > 0 && run.Wall == 0:
+		return run.PointAt(run.LengthMM).Add(run.ExitTo.Mul(past))
+	}
+	return run.PointAt(s)
+}
+
 // floor draws the structural floor, the raised floors and the wall gone through.
 func (g *long) floor() {
 	r, h, l := g.r, g.r.Heights, g.r.Layout
-	run := h.Run
+	run := &g.r.Heights.Run
 	before := -r.Settled.Drain.TrapSizeMM - longBeforeMM
-	place := func(s float64) plan.Point {
-		if s < 0 {
-			return l.Outlet.Add(l.OutletTo.Mul(s))
-		}
-		return run.PointAt(s)
+	floor := func(s float64) float64 { return h.Survey.Floor.At(g.place(s)) }
+	to, more := run.InRoomMM(), []float64(nil)
+	if past := g.pastMM(); past > 0 {
+		to = run.LengthMM + past
+		more = g.changes(to)
 	}
-	floor := func(s float64) float64 { return h.Survey.Floor.At(place(s)) }
-	at := append([]float64{before}, g.stations(0, run.InRoomMM())...)
+	at := append([]float64{before}, g.stations(0, to, more...)...)
 	letIn := r.Settled.Base.Support == job.BetweenJoists
 	// What has the same layers from one station to the next is drawn as one.
-	middleAt := func(i int) plan.Point { return place((at[i-1] + at[i]) / 2) }
-	same := func(p, q plan.Point) bool {
+	middleAt := func(i int) float64 { return (at[i-1] + at[i]) / 2 }
+	same := func(s, t float64) bool {
+		p, q := g.place(s), g.place(t)
 		kinds := func(a, b buildup.Layer) bool { return a.Kind == b.Kind }
-		return r.Floor.ZoneAt(p) == r.Floor.ZoneAt(q) && slices.EqualFunc(r.Floor.LayersAt(p), r.Floor.LayersAt(q), kinds)
+		return g.leftOut(s) == g.leftOut(t) && r.Floor.ZoneAt(p) == r.Floor.ZoneAt(q) && slices.EqualFunc(g.drawn(s), g.drawn(t), kinds)
 	}
 	for i, from := 1, 0; i < len(at); i++ {
 		middle := middleAt(i)
@@ -144,18 +167,23 @@ func (g *long) floor() {
 		}
 		ends := at[from : i+1]
 		from = i
-		if r.Settled.Floor.Kind != job.FloorTimber {
-			down := h.Survey.Floor.At(middle) - h.StructureAt(&r.Settled, &l, middle)
-			g.area("slab", message.Of("part.slab"), material.Concrete, true, ends, func(s float64) float64 { return floor(s) - r.Settled.SetDown() - longBelowMM }, func(s float64) float64 { return floor(s) - down })
+		out, p := g.leftOut(middle), g.place(middle)
+		if r.Settled.Floor.Kind != job.FloorTimber && out < leftStructure {
+			down := h.Survey.Floor.At(p) - h.StructureAt(&r.Settled, &l, p)
+			g.area("slab", message.Of("part.slab"), material.Concrete, true, ends, func(s float64) float64 { return floor(s) - g.belowMM() }, func(s float64) float64 { return floor(s) - down })
 		}
-		if deck := r.Settled.Floor.Deck.ThicknessMM; r.Settled.Floor.Kind == job.FloorTimber && !(letIn && l.FallArea.Contains(middle, 0)) {
+		deck := r.Settled.Floor.Deck.ThicknessMM
+		if r.Settled.Floor.Kind == job.FloorTimber && out < leftStructure && l.Room.Contains(p, 0) && !(letIn && l.FallArea.Contains(p, 0)) {
 			g.area("deck", message.Of("part.deck"), material.Deck, true, ends, func(s float64) float64 { return floor(s) - deck }, floor)
 		}
-		g.layers(middle, ends, place)
+		g.layers(middle, ends)
 	}
 	g.wall()
 	g.upright()
 }
+
+// belowMM is how deep the structure is shown under the floor.
+func (g *long) belowMM() float64 { return g.r.Settled.SetDown() + longBelowMM }
 
 // lowMM and highMM are how far down and up what stands upright is drawn.
 func (g *long) lowMM() float64 {
@@ -163,88 +191,12 @@ func (g *long) lowMM() float64 {
 	return run.InvertAt(run.LengthMM) - run.Outgoing().WallMM() - longBelowMM
 }
 
-func (g *long) highMM() float64 { return g.r.Heights.TileMM + longBelowMM }
-
-// wall draws the wall that the run goes out through.
-func (g *long) wall() {
-	r := g.r
-	run := r.Heights.Run
-	if run.Wall > 0 {
-		w := r.Settled.Room.Walls[run.Wall-1]
-		of := material.Masonry
-		if w.Kind == job.WallStud {
-			of = material.StudWall
-		}
-		end := run.LengthMM
-		outer := math.Max(run.WallAtMM+1, run.OuterFaceAtMM(w.ThicknessMM, r.Layout.Walls[run.Wall-1].Outward))
-		pipe := run.Outgoing()
-		low, high := g.lowMM(), g.highMM()
-		// Below and above the hole for the pipe.
-		reach := pipe.WallMM() + r.Settled.Waste.HoleRoomMM
-		for _, beside := range [2][2]func(float64) float64{
-			{func(float64) float64 { return low }, func(s float64) float64 { return run.InvertAt(s) - reach }},
-			{func(s float64) float64 { return run.InvertAt(s) + pipe.BoreMM + reach }, func(float64) float64 { return high }},
-		} {
-			g.area("wall", message.Of("part.wall", message.No("n", run.Wall)), of, true, []float64{run.WallAtMM, outer}, beside[0], beside[1])
-		}
-		if ground := w.OutsideGroundMM; ground != nil && *ground > low {
-			g.Lines = append(g.Lines, Line{[]plan.Point{g.at(outer, *ground), g.at(end+30, *ground)}, Heavy, false, "ground"})
-		}
+func (g *long) highMM() float64 {
+	high := g.r.Heights.TileMM
+	if p := g.r.Settled.Waste.IntoPump(); p != nil {
+		high = math.Max(high, g.pumpFootMM(p)+p.HeightMM)
 	}
-}
-
-// gullyMM is how large a gully is drawn. Common practice, no source.
-const gullyMM = 150
-
-// upright draws what stands on or at the run's end: the stack or gully that it joins, and
-// its vent.
-func (g *long) upright() {
-	r := g.r
-	run := &r.Heights.Run
-	level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
-	if e := r.Settled.Waste.Exit; e.Kind == job.ExitStack {
-		s := r.Settled.Room.Stacks[e.Stack]
-		g.stack(message.Of("part.stack", message.No("n", e.Stack+1)), s.OutsideMM)
-	}
-	if p := r.Settled.Waste.IntoPump(); p != nil {
-		foot := r.Floor.FinishedMM(run.Exit.Add(run.ExitTo.Mul(p.LengthMM / 2)))
-		g.area("pump", message.Of("part.pump"), material.Plastic, false, []float64{run.ExitAtMM, run.ExitAtMM + p.LengthMM}, level(foot), level(foot+p.HeightMM))
-	}
-	if way := r.Settled.Waste.WayOut(); way != nil && way.Joins == job.JoinGully {
-		end := run.LengthMM
-		if way.WaterMM != nil {
-			g.area("gully-water", message.Of("part.gully-water"), material.Water, false, []float64{end, end + gullyMM}, level(*way.WaterMM-gullyMM/g.Rise), level(*way.WaterMM))
-		}
-		if way.GratingMM != nil {
-			g.Lines = append(g.Lines, Line{[]plan.Point{g.at(end, *way.GratingMM), g.at(end+gullyMM, *way.GratingMM)}, Heavy, false, "grating"})
-		}
-		if way.WaterMM != nil && way.GratingMM != nil {
-			side := g.at(end+gullyMM, *way.GratingMM)
-			g.Lines = append(g.Lines, Line{[]plan.Point{side, g.at(end+gullyMM, *way.WaterMM)}, Medium, false, "gully"})
-		}
-	}
-	if at, ok := ventAt(&r); ok {
-		half := r.Settled.Waste.Vent.NominalMM / 2
-		bore := half * assembly.BoreShare
-		for _, side := range [2][]float64{{at - half, at - bore}, {at + bore, at + half}} {
-			g.area("vent", message.Of("part.vent"), material.Plastic, false, side, level(run.InvertAt(at)+run.PipeAt(at).BoreMM), level(g.highMM()))
-		}
-		g.Handles = append(g.Handles, Handle{g.at(at, g.highMM()), edit.Handle{Kind: edit.HandleVent}})
-	}
-}
-
-// stack draws the walls of the stack that the run joins, with the opening of its branch.
-func (g *long) stack(name message.Message, outsideMM float64) {
-	run := &g.r.Heights.Run
-	near, far, pipe := run.ExitAtMM, run.ExitAtMM+outsideMM, run.Outgoing()
-	level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
-	wall := func(from, low, high float64) {
-		g.area("stack", name, material.Plastic, false, []float64{from, from + assembly.StackWallMM}, level(low), level(high))
-	}
-	invert := run.InvertAt(near)
-	wall(near, g.lowMM(), invert-pipe.WallMM())
-	wall(near, invert+pipe.BoreMM+pipe.WallMM(), g.highMM())
-	wall(far-assembly.StackWallMM, g.lowMM(), g.highMM())
+	return high + longBelowMM
 }
 
 // joists draws every joist the run passes over or through.
@@ -300,11 +252,16 @@ func (g *long) trap() {
 	}
 }
 
-// pipe draws the pieces, with the water in them at the shower's flow; there is no
-// telling how it stands in a reducer.
+// pipe draws the pieces, with the water in them at the shower's flow: in a reducer it goes
+// over from as deep as it stands before to as deep as after.
 func (g *long) pipe() {
 	h := g.r.Heights
-	for _, p := range h.Run.Pieces {
+	for i, p := range h.Run.Pieces {
+		if end := h.Run.LevelEndMM(&g.r.Settled.Waste); i == len(h.Run.Pieces)-1 && end < p.ToMM {
+			// As far as the bend that turns it down.
+			to := math.Max(p.FromMM, end)
+			p.ToInvertMM, p.ToMM = h.Run.InvertAt(to), to
+		}
 		ends := []float64{p.FromMM, p.ToMM}
 		if p.Kind == waste.Drop || p.LengthMM() < plan.HairMM {
 			continue
@@ -328,13 +285,37 @@ func (g *long) pipe() {
 			above = append(above, g.at(e.atMM, invert(e.atMM)+e.aboveMM))
 		}
 		g.Areas = append(g.Areas, Area{id, p.Name().Message(), material.Plastic, append(plan.FromRing(below), plan.FromRing(above)...), false, false})
+		if from, to := g.depthsMM(&p); from > 0 || to > 0 {
+			g.area(id+"-water", message.Of("part.pipe-water"), material.Water, false, ends, invert, func(s float64) float64 {
+				return invert(s) + from + (to-from)*(s-p.FromMM)/p.LengthMM()
+			})
+		}
+	}
+}
+
+// depthsMM are how deep the water stands at both ends of a piece: in the trap's joint as in
+// the pipe after it, in a piece that tapers as in those beside it.
+func (g *long) depthsMM(p *waste.Piece) (from, to float64) {
+	if !p.Tapers() {
 		for _, w := range g.r.Water.Pieces {
-			// In the trap's joint it stands as in the pipe after it.
-			if w.Piece.Number == p.Number && w.DepthShare > 0 {
-				g.area(id+"-water", message.Of("part.pipe-water"), material.Water, false, ends, invert, func(s float64) float64 { return invert(s) + w.DepthShare*p.Pipe.BoreMM })
+			if w.Piece.Number == p.Number {
+				return w.DepthShare * p.Pipe.BoreMM, w.DepthShare * p.Pipe.BoreMM
+			}
+		}
+		return 0, 0
+	}
+	for _, w := range g.r.Water.Pieces {
+		depth := w.DepthShare * w.Piece.Pipe.BoreMM
+		if w.Piece.Number < p.Number {
+			from, to = depth, depth
+		}
+		if w.Piece.Number == p.Number+1 {
+			if to = depth; from == 0 {
+				from = depth
 			}
 		}
 	}
+	return from, to
 }
 
 // nodes marks the inverts at every change and at the ends, and the crown where
@@ -351,10 +332,13 @@ func (g *long) nodes() {
 		if p.FromMM < run.ExitAtMM-1 && (p.Kind == waste.Bend || p.InLine()) {
 			mark(p.FromMM)
 		}
+		if p.ToMM < run.ExitAtMM-1 && p.InLine() {
+			mark(p.ToMM)
+		}
 	}
 	mark(run.ExitAtMM)
 	if r.Settled.Waste.WayOut() != nil {
-		mark(run.LengthMM)
+		mark(run.LevelEndMM(&r.Settled.Waste))
 	}
 	if core, m, ok := coreMark(&r); ok {
 		middle := (run.WallAtMM + run.OuterFaceAtMM(r.Layout.Walls[core.Wall-1].ThicknessMM, r.Layout.Walls[core.Wall-1].Outward)) / 2
@@ -379,15 +363,21 @@ func (g *long) nodes() {
 	}
 }
 
-// layers draws the floor's layers over a stretch of the run whose middle is at a
-// plan point: those of a stage as one, being too thin to tell apart here, less what is
-// sawn out along the run. Of
-// an unraised floor beside the shower only what was found is drawn.
-func (g *long) layers(middle plan.Point, ends []float64, place func(float64) plan.Point) {
-	layers := g.r.Floor.LayersAt(middle)
-	if !slices.ContainsFunc(layers, func(l buildup.Layer) bool { return l.Kind == buildup.Base || l.Kind == buildup.RoomBase }) {
-		layers = slices.DeleteFunc(layers, func(l buildup.Layer) bool { return l.Kind != buildup.Existing })
-	}
+// drawn are the floor's layers that are drawn at a distance along the drawing: of an
+// unraised floor beside the shower only what was found, but all past the run's end.
+func (g *long) drawn(s float64) []buildup.Layer {
+	layers := g.r.Floor.LayersAt(g.place(s))
+	raised := slices.ContainsFunc(layers, func(l buildup.Layer) bool { return l.Kind == buildup.Base || l.Kind == buildup.RoomBase })
+	out, past := g.leftOut(s), s > g.r.Heights.Run.LengthMM
+	return slices.DeleteFunc(layers, func(l buildup.Layer) bool {
+		return out == leftFloor || out == leftAll || out == leftStructure && l.Kind.Facts().Stage <= buildup.StageBase || !raised && !past && l.Kind != buildup.Existing
+	})
+}
+
+// layers draws the floor's layers over a stretch of the run about a middle: those of a
+// stage as one, being too thin to tell apart here, less what is sawn out along the run.
+func (g *long) layers(middle float64, ends []float64) {
+	layers := g.drawn(middle)
 	from := 0
 	for i, layer := range layers {
 		facts := layer.Kind.Facts()
@@ -396,17 +386,28 @@ func (g *long) layers(middle plan.Point, ends []float64, place func(float64) pla
 		}
 		bottom, top := layers[from].Bottom, layer.Top
 		from = i + 1
-		ends := ends
+		stretches := [][]float64{ends}
 		if facts.Extent == buildup.BesideChannel {
 			// Sawn out all along the run.
-			ends = slices.DeleteFunc(slices.Clone(ends), func(s float64) bool { return s > 0 })
+			stretches = g.besideChannel(ends)
 		}
 		id := facts.PartID
 		if layer.Kind.Listed() {
 			id = fmt.Sprintf("%s-%d", id, layer.Number)
 		}
-		g.area(id, message.Of(layer.Name), layer.Material, true, ends,
-			func(s float64) float64 { return bottom.At(place(s)) }, func(s float64) float64 { return top.At(place(s)) })
+		for _, ends := range stretches {
+			g.area(id, message.Of(layer.Name), layer.Material, true, ends,
+				func(s float64) float64 { return bottom.At(g.place(s)) }, func(s float64) float64 { return top.At(g.place(s)) })
+		}
+	}
+}
+
+// besideChannel are the parts of a stretch before and past what is sawn out along the run.
+func (g *long) besideChannel(ends []float64) [][]float64 {
+	end := g.channelEndMM()
+	return [][]float64{
+		slices.DeleteFunc(slices.Clone(ends), func(s float64) bool { return s > 0 }),
+		slices.DeleteFunc(slices.Clone(ends), func(s float64) bool { return s < end }),
 	}
 }
 
@@ -446,10 +447,14 @@ func (g *long) dimensions() {
 		if p.Kind == waste.Straight && !exact {
 			key = "waste.gradient"
 		}
-		if p.Kind != waste.Bend {
+		if p.Kind != waste.Bend && !p.Tapers() {
 			text = message.Of("dimension.length-and-fall", message.MM("length", to-p.FromMM), message.Slope("fall", p.Gradient()))
 		}
 		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{p.FromMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
+	}
+	if run.Pieces[len(run.Pieces)-1].Kind == waste.Drop {
+		to := g.dropAtMM()
+		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{run.LengthMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, length(to - run.LengthMM), 1, below, ""})
 	}
 	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{g.endMM(), g.Low.Y()}, length(g.endMM()), 2, below, ""})
 	g.seal(r, -r.Settled.Drain.TrapSizeMM, plan.Point{-1, 0})

@@ -154,9 +154,11 @@ func partOf(a assembly.Assembly, id string) (assembly.Part, bool) {
 	return assembly.Part{}, false
 }
 
-// sealingInPlan draws how far the tanking reaches, and says how much of the floor is heated.
+// sealingInPlan draws how far the tanking reaches and the movement joints across the floor,
+// and says how much of the floor is heated.
 func (d *Drawing) sealingInPlan(r geometry.Result) {
 	l := r.Layout
+	d.fieldJoints(r)
 	if _, all := r.Settled.TankedBeyondMM(); !all && r.Settled.RoomFinished() {
 		for _, p := range l.Untanked {
 			d.Lines = append(d.Lines, Line{closed(p.Outer), Thin, true, "tanking"})
@@ -177,6 +179,30 @@ func (d *Drawing) sealingInPlan(r geometry.Result) {
 		y := low.Y() + share*(high.Y()-low.Y())
 		for _, iv := range l.Heated.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
 			n.Places = append(n.Places, NotePlace{texts, []plan.Point{{(iv.From + iv.To) / 2, y}}})
+		}
+	}
+	d.Notes = append(d.Notes, n)
+}
+
+// fieldJoints draws the movement joints across the floor, and says how large the largest
+// field is that they leave.
+func (d *Drawing) fieldJoints(r geometry.Result) {
+	joints := r.Sealing.Joints
+	if len(joints) == 0 {
+		return
+	}
+	var largest layout.Field
+	for _, f := range r.Sealing.Fields {
+		if f.WidthMM*f.DepthMM > largest.WidthMM*largest.DepthMM {
+			largest = f
+		}
+	}
+	var n Note
+	texts := []message.Message{message.Of("note.field-joints", message.N("n", len(joints)), message.MM("width", largest.WidthMM), message.MM("depth", largest.DepthMM))}
+	for _, x := range joints {
+		d.Lines = append(d.Lines, Line{[]plan.Point{x.A, x.B}, Medium, true, "field-joint"})
+		for _, share := range [...]float64{0.5, 0.25, 0.75} {
+			n.Places = append(n.Places, NotePlace{texts, []plan.Point{x.A.Add(x.B.Sub(x.A).Mul(share))}})
 		}
 	}
 	d.Notes = append(d.Notes, n)

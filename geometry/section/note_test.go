@@ -171,3 +171,23 @@ func TestEdgesHaveOneLevel(t *testing.T) {
 		t.Errorf("%d edges compared", seen)
 	}
 }
+
+// The movement joint of a floor parted at 2000 is drawn in plan where it runs, at x = 1303
+// over the whole room, and the plan says the larger field.
+func TestFieldJointsInPlan(t *testing.T) {
+	j := job.New()
+	plain := section.PlanOf(geometry.Evaluate(j, demotest.Packs(t)["UK"]))
+	j.Layers.Joints = &job.Joints{PerimeterMM: 8, GreatestFieldMM: 2000}
+	d := section.PlanOf(geometry.Evaluate(j, demotest.Packs(t)["UK"]))
+	if lines := linesOf(plain, "field-joint"); len(lines) != 0 {
+		t.Errorf("joints %v without any stated", lines)
+	}
+	lines := linesOf(d, "field-joint")
+	if len(lines) != 1 {
+		t.Fatalf("joints %v, want one", lines)
+	}
+	expectLine(t, lines[0], section.Medium, true, plan.Point{1303, 0}, plan.Point{1303, 1900})
+	if len(d.Notes) != len(plain.Notes)+1 || d.Notes[len(d.Notes)-1].Places[0].Texts[0].String() != "note.field-joints{n: 1, width: 1303 mm, depth: 1900 mm}" {
+		t.Errorf("notes %v", d.Notes)
+	}
+}

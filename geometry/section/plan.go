@@ -238,7 +238,8 @@ func (d *Drawing) fittings(r geometry.Result) {
 func (d *Drawing) outside(r geometry.Result) {
 	run, w := &r.Heights.Run, &r.Settled.Waste
 	for i, s := range r.Layout.Stacks {
-		d.Marks = append(d.Marks, Mark{At: s.At, Of: MarkStack, Number: i + 1})
+		_, vents := r.Settled.StackAsVent(run.LengthMM)
+		d.Marks = append(d.Marks, Mark{At: s.At, Of: MarkStack, Number: i + 1, SizeMM: r.Settled.Room.Stacks[i].NominalMM, Under: vents && w.Exit.Stack == i})
 	}
 	for i, p := range r.Settled.Room.PipeEnds {
 		d.pipeEnd(i, p)
@@ -247,17 +248,16 @@ func (d *Drawing) outside(r geometry.Result) {
 		return
 	}
 	if way := w.WayOut(); way != nil {
-		end, half := run.PointAt(run.LengthMM), gullyMM/2.0
-		outline, mark := plan.Circle(end, half, solid.ChordErrorMM), MarkDrain
-		switch way.Joins {
-		case job.JoinGully:
-			outline, mark = plan.Ring{end.Add(plan.Point{-half, -half}), end.Add(plan.Point{half, -half}), end.Add(plan.Point{half, half}), end.Add(plan.Point{-half, half})}, MarkGully
-		case job.JoinStack:
-			mark = ""
+		d.wayOut(way, run)
+	}
+	if w.Exit.Kind == job.ExitPipe {
+		half := run.ExitTo.Mul(assembly.OldPipeMM(r.Layout.Room, run))
+		side := plan.Left(run.ExitTo).Mul(run.Outgoing().OutsideDiameterMM / 2)
+		for _, from := range [2]plan.Point{run.Exit.Add(side), run.Exit.Sub(side)} {
+			d.Lines = append(d.Lines, Line{[]plan.Point{from, from.Add(half)}, Thin, true, "old-pipe"})
 		}
-		d.Lines = append(d.Lines, Line{closed(outline), Medium, false, string(way.Joins)})
-		if mark != "" {
-			d.Marks = append(d.Marks, Mark{At: end, Of: mark})
+		if _, listed := r.Settled.Room.PipeEndAt(w.Exit); !listed {
+			d.Marks = append(d.Marks, Mark{At: run.Exit.Add(half), Of: MarkOldPipe, SizeMM: w.Exit.NominalMM})
 		}
 	}
 	if p := w.IntoPump(); p != nil {
@@ -267,9 +267,33 @@ func (d *Drawing) outside(r geometry.Result) {
 	}
 	if at, ok := ventAt(&r); ok {
 		p := run.PointAt(at)
-		d.Lines = append(d.Lines, Line{closed(plan.Circle(p, w.Vent.NominalMM/2, solid.ChordErrorMM)), Heavy, false, "vent"})
-		d.Marks = append(d.Marks, Mark{At: p, Of: MarkVent})
+		if s, in := r.Settled.StackAsVent(run.LengthMM); in {
+			p = s.At
+		} else {
+			d.Lines = append(d.Lines, Line{closed(plan.Circle(p, w.Vent.NominalMM/2, solid.ChordErrorMM)), Heavy, false, "vent"})
+		}
+		d.Marks = append(d.Marks, Mark{At: p, Of: MarkVent, SizeMM: w.Vent.NominalMM, Under: true})
 	}
+}
+
+// wayOut draws what the waste joins outside: a gully or a drain about its end, a stack on
+// from it.
+func (d *Drawing) wayOut(way *job.Beyond, run *waste.Run) {
+	end, half := run.PointAt(run.LengthMM), gullyMM/2.0
+	outline, mark := plan.Circle(end, half, solid.ChordErrorMM), Mark{At: end, Of: MarkDrain}
+	switch way.Joins {
+	case job.JoinGully:
+		outline = plan.Ring{end.Add(plan.Point{-half, -half}), end.Add(plan.Point{half, -half}), end.Add(plan.Point{half, half}), end.Add(plan.Point{-half, half})}
+		if mark.Of = MarkGully; way.DownToMM != nil {
+			d.Marks = append(d.Marks, Mark{At: end, Of: MarkWayDown, LevelMM: *way.DownToMM, Under: true})
+			d.Lines = append(d.Lines, Line{closed(plan.Circle(end, run.Outgoing().OutsideDiameterMM/2, solid.ChordErrorMM)), Thin, true, "way-down"})
+		}
+	case job.JoinStack:
+		at := end.Add(run.ExitTo.Mul(outsideMM / 2))
+		outline, mark = plan.Circle(at, outsideMM/2, solid.ChordErrorMM), Mark{At: at, Of: MarkStackOutside}
+	}
+	d.Lines = append(d.Lines, Line{closed(outline), Medium, false, string(way.Joins)})
+	d.Marks = append(d.Marks, mark)
 }
 
 // pipeEnd draws the end of a pipe that was found, by its index: thinly where its size is
@@ -344,9 +368,15 @@ func (d *Drawing) planInverts(r geometry.Result) {
 			mark(p.Middle(), (p.FromMM+p.ToMM)/2)
 		}
 	}
-	mark(run.Exit, run.ExitAtMM)
+	if exit := run.Exit; r.Settled.Waste.Exit.Kind == job.ExitFloor {
+		// The bend turns down before it.
+		mark(run.PointAt(run.ExitAtMM), run.ExitAtMM)
+	} else {
+		mark(exit, run.ExitAtMM)
+	}
 	if r.Settled.Waste.WayOut() != nil {
-		mark(run.PointAt(run.LengthMM), run.LengthMM)
+		end := run.LevelEndMM(&r.Settled.Waste)
+		mark(run.PointAt(end), end)
 	}
 	if core, m, ok := coreMark(&r); ok {
 		w := &r.Layout.Walls[core.Wall-1]

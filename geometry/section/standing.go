@@ -2,28 +2,50 @@ package section
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry"
+	"underfall/geometry/level"
 	"underfall/geometry/plan"
 )
 
-// screens draws the glass that the cut goes through, as far up as the drawing goes.
+// screens draws the glass that the cut goes through, its lower edge as it is cut, as far up
+// as the drawing goes.
 func (d *Drawing) screens(r geometry.Result) {
-	for i, s := range r.Layout.Screens {
-		of := r.Settled.Shower.Screens[i]
-		ends := [2]float64{r.Heights.ShowerAt(&r.Layout, s.A), r.Heights.ShowerAt(&r.Layout, s.B)}
+	for i := range r.Layout.Screens {
+		s := &r.Layout.Screens[i]
+		glass := r.Heights.GlassOf(&r.Settled, &r.Layout, s)
 		for _, iv := range d.along(s.Glass) {
-			at := d.Cut.Space(plan.Point{(iv.From + iv.To) / 2, 0})
-			low := r.Heights.ShowerAt(&r.Layout, planOf(at)) + of.GapMM
-			if top, ok := r.Heights.KerbTop(&r.Settled, &r.Layout); ok {
-				low = math.Max(low, top+of.GapMM)
+			ring := plan.Ring{{iv.From, glass.LevelAt(d.planAt(iv.From))}}
+			for _, x := range d.squareTo(glass) {
+				if x > iv.From && x < iv.To {
+					ring = append(ring, plan.Point{x, glass.LevelAt(d.planAt(x))})
+				}
 			}
-			high := math.Min(math.Max(ends[0], ends[1])+of.HeightMM, d.High.Y())
-			if high > low {
-				d.Lines = append(d.Lines, Line{closed(plan.Ring{{iv.From, low}, {iv.To, low}, {iv.To, high}, {iv.From, high}}), Thin, false, "screen"})
+			ring = append(ring, plan.Point{iv.To, glass.LevelAt(d.planAt(iv.To))})
+			high := math.Min(glass.TopMM, d.High.Y())
+			if high > glass.Lowest().LevelMM {
+				ring = append(ring, plan.Point{iv.To, high}, plan.Point{iv.From, high})
+				d.Lines = append(d.Lines, Line{closed(ring), Thin, false, "screen"})
 			}
 		}
 	}
+}
+
+// squareTo are the places along the cut, in order, that lie beside the bends of a screen's
+// lower edge.
+func (d *Drawing) squareTo(glass level.Glass) (out []float64) {
+	a, b := glass.Foot[0].At, glass.Foot[len(glass.Foot)-1].At
+	u, from := b.Sub(a).Normalize(), d.planAt(0)
+	c := d.planAt(1).Sub(from).Dot(u)
+	if math.Abs(c) < plan.HairMM {
+		return nil
+	}
+	for _, p := range glass.Foot[1 : len(glass.Foot)-1] {
+		out = append(out, p.At.Sub(from).Dot(u)/c)
+	}
+	slices.Sort(out)
+	return out
 }
 
 // fixtures draws the outlines of what stands or hangs in the room where the cut goes

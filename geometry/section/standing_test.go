@@ -1,6 +1,7 @@
 package section_test
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"testing"
@@ -74,6 +75,42 @@ func TestFixturesInSections(t *testing.T) {
 		low, high, _ := plan.FromRing(d.Lines[i].Points[:4]).Bounds()
 		if size := high.Sub(low); math.Abs(size.X()-600) > 0.01 || math.Abs(size.Y()-400) > 0.01 || math.Abs(low.Y()-foot) > 0.01 {
 			t.Errorf("at y %v: %v by %v from level %v, want 600 by 400 from %v", y, size.X(), size.Y(), low.Y(), foot)
+		}
+	}
+}
+
+// A section along the pane of the starting job shows its lower edge as it is cut: 112 at the
+// back and up to y = 1817, 127.44 at its end; the starting job lies as solved in the tests of
+// levels. Across it, at y = 1431 half way up, it is 119.72.
+func TestGlassInSections(t *testing.T) {
+	r := geometry.Evaluate(job.New(), demotest.Packs(t)["UK"])
+	tile := r.Heights.TileMM
+	foot := func(cut solid.Cut) (out []plan.Point) {
+		for _, line := range section.Of(r, cut, buildup.StageTile).Lines {
+			if line.Kind != "screen" {
+				continue
+			}
+			for _, p := range line.Points {
+				if p.Y() < tile+40 {
+					q := cut.Space(p)
+					out = append(out, plan.Point{q.X() + q.Y(), p.Y() - tile})
+				}
+			}
+		}
+		slices.SortFunc(out, func(a, b plan.Point) int { return cmp.Compare(a.X(), b.X()) })
+		return slices.Compact(out)
+	}
+	along := foot(solid.VerticalCut(plan.Point{1382, 0}, plan.Point{0, 1}))
+	want := []plan.Point{{1382 + 1045, 19.44}, {1382 + 1817, 4}, {1382 + 1887, 4}}
+	across := foot(solid.VerticalCut(plan.Point{0, 1431}, plan.Point{1, 0}))
+	for what, c := range map[string][2][]plan.Point{"along": {along, want}, "across": {across, {{1378 + 1431, 11.72}, {1386 + 1431, 11.72}}}} {
+		if len(c[0]) != len(c[1]) {
+			t.Fatalf("%s: %v, want %v", what, c[0], c[1])
+		}
+		for i := range c[0] {
+			if c[0][i].Sub(c[1][i]).Len() > 1e-6 {
+				t.Errorf("%s: %v, want %v", what, c[0], c[1])
+			}
 		}
 	}
 }

@@ -2,6 +2,7 @@ package section_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"underfall/geometry"
@@ -14,15 +15,22 @@ import (
 )
 
 // Behind a reducer from a bore of 46 to one of 70 the water stands at its share of
-// 70; in the reducer none is drawn.
+// 70; in the reducer it goes over from the one depth to the other, over inverts at 12.5 and
+// at 10.
 func TestWaterBehindAReducer(t *testing.T) {
 	r := starting(t, func(j *job.Job) {
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
 		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 300, LengthMM: 100, Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70, SocketOutsideMM: 75 + 7, InsertionMM: 20}}}
 	})
 	d := section.LongOf(r)
-	if got := named(d, "pipe-2-water"); len(got) > 0 {
-		t.Errorf("in the reducer: %+v", got)
+	var depths [2]float64
+	for i, w := range r.Water.Pieces {
+		depths[i] = w.DepthShare * []float64{46, 70}[i]
+	}
+	for _, want := range []plan.Point{{300, (12.5 + depths[0]) * d.Rise}, {400, (10 + depths[1]) * d.Rise}, {300, 12.5 * d.Rise}, {400, 10 * d.Rise}} {
+		if water := named(d, "pipe-2-water"); len(water) != 1 || !slices.ContainsFunc(water[0].Region[0].Outer, func(p plan.Point) bool { return near(p, want) }) {
+			t.Errorf("in the reducer the water has no corner at %v: %+v", want, water)
+		}
 	}
 	for _, w := range r.Water.Pieces {
 		id, from, to, bore := "pipe-1-water", 0.0, 300.0, 46.0

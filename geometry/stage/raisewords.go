@@ -59,9 +59,14 @@ func (l *Levelled) heightsLine(r Raises) message.Message {
 	case r.Safe.TopMM == r.Buildable.TopMM:
 		safe = message.Of("heights.safe-as-it-is", message.No("n", InHundred(r.Safe.Fits)))
 	}
-	by := r.SetBy.Reason().Message()
-	if clear := r.SetBy.ClearMM; clear > 0 {
-		by = message.Of("heights.clear-of", message.Layer("clear", clear), message.In("bound", by))
+	by, bareBy := r.SetBy.Reason().Message(), l.Heights.Governing().Reason()
+	switch clear := message.Layer("clear", r.SetBy.ClearMM); {
+	case bareBy != r.SetBy.Reason() && r.SetBy.ClearMM > 0:
+		by = message.Of("heights.by-two-clear", clear, message.In("bare", bareBy.Message()), message.In("bound", by))
+	case bareBy != r.SetBy.Reason():
+		by = message.Of("heights.by-two", message.In("bare", bareBy.Message()), message.In("bound", by))
+	case r.SetBy.ClearMM > 0:
+		by = message.Of("heights.clear-of", clear, message.In("bound", by))
 	}
 	return message.Of("heights.line", message.MM("bare", r.Bare.TopMM-l.Heights.FloorHighMM), message.In("buildable", l.Made(r.Buildable)), message.In("safe", safe), message.In("by", by))
 }

@@ -41,7 +41,7 @@ func format(v float64, kind Kind, s System, more int) string {
 		return trim(v, 1+more) + " mm"
 	case Area:
 		if s == Imperial {
-			return trim(inchScale().back(inchScale().back(v)), more) + " in²"
+			return feet(inchScale().back(inchScale().back(v)), more)
 		}
 		const mm2PerM2 = 1e6
 		return trim(v/mm2PerM2, 2+more) + " m²"
@@ -80,6 +80,20 @@ func format(v float64, kind Kind, s System, more int) string {
 	default:
 		return trim(v, 2+more)
 	}
+}
+
+// feet writes an area given in square inches: in square feet to a tenth, small ones to a
+// hundredth, as 900 in² are 6.25 ft²; in whole square inches under one square foot.
+func feet(in2 float64, more int) string {
+	const inSquareFoot, small = inchesInFoot * inchesInFoot, 10
+	ft2 := in2 / inSquareFoot
+	switch {
+	case math.Abs(math.Round(in2)) < inSquareFoot:
+		return trim(in2, more) + " in²"
+	case math.Abs(ft2) < small:
+		return trim(ft2, 2+more) + " ft²"
+	}
+	return trim(ft2, 1+more) + " ft²"
 }
 
 // stockMM is from when a length of what is bought by the length is told in metres, or in

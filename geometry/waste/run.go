@@ -3,6 +3,7 @@ package waste
 import (
 	"math"
 
+	"underfall/geometry/job"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
 )
@@ -61,6 +62,19 @@ func (r *Run) InRoomMM() float64 {
 func (r *Run) OuterFaceAtMM(thicknessMM float64, outward plan.Point) float64 {
 	return r.WallAtMM + thicknessMM/r.WallTo.Dot(outward)
 }
+
+// LevelEndMM is how far along the run it lies with its fall: to the bend that turns it down
+// outside, or to its end.
+func (r *Run) LevelEndMM(w *job.Waste) float64 {
+	if !w.TurnsDown() {
+		return r.LengthMM
+	}
+	return math.Max(0, r.LengthMM-FaceMM(r.Outgoing()))
+}
+
+// FaceMM is from the corner of a bend of 90° to its face; never so little that it would fold
+// over itself.
+func FaceMM(pipe part.Pipe) float64 { return math.Max(pipe.Bend90FaceMM, pipe.OutsideDiameterMM/2) }
 
 // Nearest is the distance along the run, in millimetres, of its place nearest
 // to a point of the plan.

@@ -1,0 +1,171 @@
+package app
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/desk"
+	"underfall/geometry"
+	"underfall/geometry/chance"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+)
+
+// follow brings every view to the desk's state.
+func (w *mainWindow) follow(c desk.Change) {
+	select {
+	case <-w.shared.closed: // nothing is begun again
+		return
+	default:
+	}
+	w.change = c
+	r := c.Result
+	fit := w.replaced && len(r.Problems) == 0
+	if len(r.Problems) == 0 {
+		w.replaced = false
+		w.shared.keepInRoom(r)
+		w.setResult(r, fit)
+		w.followMark(r)
+	}
+	w.panelsSoon()
+	if c.Edits > 0 && !c.Preview {
+		select {
+		case w.keepSoon <- struct{}{}:
+		default:
+		}
+	}
+	if w.showroom != nil {
+		w.showroom.build()
+	}
+	w.undo.enable(!c.Undo.IsZero())
+	w.redo.enable(!c.Redo.IsZero())
+	w.window.SetTitle(title(c))
+	w.sayOutcome(c)
+	hint := word("app.shown-while-you-type-leaving-the")
+	if c.Preview {
+		w.status.SetText(hint)
+	} else if w.status.Text == hint || fit {
+		w.status.SetText("")
+	}
+	w.log("job %q base top %.2f tile %.2f stops %d problems %d unsaved %v undo %v", r.Settled.Name,
+		r.Heights.BaseTopMM, r.Heights.TileMM, stops(r), len(c.Problems), c.Unsaved, !c.Undo.IsZero())
+}
+
+// sayOutcome says what has become of a change in the line for it.
+func (w *mainWindow) sayOutcome(c desk.Change) {
+	r := c.Result
+	switch {
+	case c.Stale:
+		w.say(w.faults.said(), true)
+	case w.stillSaved(c):
+		w.saySaved(c.File)
+	case len(c.Problems) > 0:
+		w.say(say(message.Of("desk.not-changed", message.In("problem", c.Problems[0].Message())), w.desk.Job().Units), true)
+	case len(r.Problems) > 0:
+		w.say(capital(say(r.Problems[0].Message(), r.Settled.Units)), true)
+	default:
+		w.say(headline(r), false)
+	}
+}
+
+// stops counts the findings that stop the work.
+func stops(r geometry.Result) int {
+	n := 0
+	for _, f := range r.Findings {
+		if f.Rule.Severity == rule.Stop {
+			n++
+		}
+	}
+	return n
+}
+
+// panelsPace is how the panels beside the pictures follow: when they last did, and
+// whether they are about to.
+type panelsPace struct {
+	at   time.Time
+	due  bool
+	wait *time.Timer
+}
+
+// panelsEvery is how often the panels beside the pictures follow a drag: faster
+// than that nobody reads them, and the pictures need the time.
+const panelsEvery = 150 * time.Millisecond
+
+// panelsSoon brings the panels to the latest state: at once, or when they have
+// just been, a little later.
+func (w *mainWindow) panelsSoon() {
+	if w.pace.due {
+		return
+	}
+	wait := panelsEvery - time.Since(w.pace.at)
+	if wait <= 0 {
+		w.showPanels()
+		return
+	}
+	w.pace.due = true
+	w.pace.wait = w.guard.After(wait, partChange, func() { w.shared.do(w.showPanels) })
+}
+
+func (w *mainWindow) showPanels() {
+	w.pace.at, w.pace.due = time.Now(), false
+	r := w.change.Result
+	if len(r.Problems) == 0 {
+		w.findings.show(r)
+		w.levels.show(r)
+		w.water.show(r)
+		w.checks.show(r)
+		w.chances.follow(r)
+	}
+	j := w.desk.Job()
+	w.inputs.show(j)
+	w.jobPanel.show(j, r.Pack, w.change.Undo)
+	w.runs.follow(w.change)
+}
+
+// showChances shows them where they have been counted.
+func (w *mainWindow) showChances(c chance.Chances) {
+	w.findings.showRisks(c)
+	w.levels.showSampled(c.Fits)
+}
+
+// headline is the one line everybody wants: how high, and the step.
+func headline(r geometry.Result) string {
+	u := r.Settled.Units
+	s := say(message.Of("status.tile-at-drain", message.At("level", r.Heights.TileMM)), u)
+	worst := 0.0
+	for _, e := range r.Heights.Edges(&r.Settled, &r.Layout) {
+		if v := e.WorstStepMM(); v*v > worst*worst {
+			worst = v
+		}
+	}
+	s += " · " + say(message.Of("status.edge-step", message.MM("step", worst)), u)
+	if n := len(r.Heights.Run.Pieces); n > 0 {
+		s += " · " + say(message.Of("status.pipe", message.Slope("fall", r.Heights.Gradient)), u)
+	}
+	return s
+}
+
+// statusLines are the lines under everything.
+type statusLines struct {
+	status     *widget.Label // what the pointer is on
+	message    *widget.Label // what has become of the last change
+	keepNotice *widget.Label // as long as unsaved work is not kept
+}
+
+func newStatusLines() statusLines {
+	l := statusLines{status: widget.NewLabel(""), message: widget.NewLabel(""), keepNotice: paragraph("")}
+	l.keepNotice.Importance = widget.DangerImportance
+	l.keepNotice.Hide()
+	l.status.Truncation, l.message.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
+	return l
+}
+
+// say puts a sentence into the line about the job.
+func (w *mainWindow) say(s string, bad bool) {
+	w.message.Importance = widget.MediumImportance
+	if bad {
+		w.message.Importance = widget.DangerImportance
+	}
+	w.message.SetText(s)
+}

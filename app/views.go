@@ -1,0 +1,47 @@
+package app
+
+import (
+	"fyne.io/fyne/v2/theme"
+	"underfall/app/desk"
+	"underfall/app/paint"
+	"underfall/geometry"
+)
+
+// views show the job as it would stand: the 3D picture and the drawings. They have no words
+// of their own.
+type views struct {
+	view                     *view3D
+	section, plan, long, bed *drawingView
+	runsPainter              *paint.Painter // draws the runs that are found
+}
+
+func newViews(d *desk.Desk, keys *windowKeys, s *sharedView, t *appTheme) (views, error) {
+	font := theme.DefaultTextFont().Content()
+	var painters [6]*paint.Painter
+	for i := range painters {
+		var err error
+		if painters[i], err = paint.NewPainter(font); err != nil {
+			return views{}, err
+		}
+	}
+	drawing := func(kind drawingKind, p *paint.Painter) *drawingView { return newDrawingView(kind, d, keys, s, t, p) }
+	return views{
+		view:        newView3D(s, t, painters[0]),
+		section:     drawing(drawSection, painters[1]),
+		plan:        drawing(drawPlan, painters[2]),
+		long:        drawing(drawLong, painters[3]),
+		bed:         drawing(drawBed, painters[4]),
+		runsPainter: painters[5],
+	}, nil
+}
+
+// drawn are the views that show a drawing.
+func (v *views) drawn() []*drawingView { return []*drawingView{v.section, v.plan, v.long, v.bed} }
+
+// setResult shows a result; fit brings all of it into view.
+func (v *views) setResult(r geometry.Result, fit bool) {
+	v.view.setResult(r, fit)
+	for _, d := range v.drawn() {
+		d.setResult(r, fit)
+	}
+}

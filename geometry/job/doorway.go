@@ -1,0 +1,97 @@
+package job
+
+import (
+	"fmt"
+	"math"
+
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// LeafSwing says where a door leaf goes when it opens.
+type LeafSwing string
+
+// The ways a door leaf can open.
+const (
+	LeafNone LeafSwing = "none"
+	LeafIn   LeafSwing = "in"
+	LeafOut  LeafSwing = "out"
+)
+
+// Doorway is an opening in a wall.
+type Doorway struct {
+	Wall     int     `json:"wall"`
+	OffsetMM float64 `json:"offsetMM"` // from the wall's start corner to the opening
+	WidthMM  float64 `json:"widthMM"`
+	// HeightMM is of the opening, above NeighbourFFLMM.
+	HeightMM float64 `json:"heightMM"`
+	// NeighbourFFLMM is the finished floor level of the room beyond.
+	NeighbourFFLMM float64   `json:"neighbourFFLMM"`
+	Leaf           LeafSwing `json:"leaf"`
+	HingeAtStart   bool      `json:"hingeAtStart"`
+	// LeafGapMM is the clear height under the leaf above the neighbour's floor.
+	LeafGapMM float64 `json:"leafGapMM"`
+}
+
+// DoorwaysKey is the key of the list of doorways.
+const DoorwaysKey = "room.doorways"
+
+// doorwayList is the list of doorways.
+func doorwayList() List {
+	return listed(DoorwaysKey, GroupRoom, mostItems, func(j *Job) *[]Doorway { return &j.Room.Doorways }, usualDoorway,
+		inWall(func(d *Doorway) *int { return &d.Wall }),
+		length("offsetMM", 0, farthestMM, 5, func(d *Doorway) *float64 { return &d.OffsetMM }),
+		length("widthMM", 100, 5000, 5, func(d *Doorway) *float64 { return &d.WidthMM }),
+		length("heightMM", 500, 4000, 5, func(d *Doorway) *float64 { return &d.HeightMM }),
+		length("neighbourFFLMM", -1000, 1000, 5, func(d *Doorway) *float64 { return &d.NeighbourFFLMM }),
+		choose("leaf", LeafSwings(), func(d *Doorway) *LeafSwing { return &d.Leaf }),
+		length("leafGapMM", 0, 500, 5, func(d *Doorway) *float64 { return &d.LeafGapMM }),
+		where(func(d *Doorway) bool { return d.Leaf == LeafIn }, yes("hingeAtStart", func(d *Doorway) *bool { return &d.HingeAtStart })))
+}
+
+// FreeDoorway is a usual doorway in the first wall that takes one after the doorways it
+// has; ok is false where there is none. Sizes are common practice, no source.
+func FreeDoorway(j *Job) (d Doorway, ok bool) {
+	const toCornerMM = 20
+	d = Doorway{OffsetMM: toCornerMM, WidthMM: 760, HeightMM: 2040, Leaf: LeafSwings().Usual, LeafGapMM: 8}
+	for wall := range j.Room.Outline {
+		at := float64(toCornerMM)
+		for _, o := range j.Room.Doorways {
+			if o.Wall == wall {
+				at = math.Max(at, o.OffsetMM+o.WidthMM+toCornerMM)
+			}
+		}
+		if at+d.WidthMM+toCornerMM <= j.Room.WallLengthMM(wall) {
+			d.Wall, d.OffsetMM = wall, at
+			return d, true
+		}
+	}
+	return d, false
+}
+
+// usualDoorway is one where there is room for it; at the first wall's start where there is
+// none.
+func usualDoorway(j *Job) Doorway {
+	d, _ := FreeDoorway(j)
+	return d
+}
+
+// doorways checks that doorways lie in their walls, apart from each other.
+func (v *validator) doorways(r Room) {
+	for i, d := range r.Doorways {
+		key := fmt.Sprintf("%s[%d]", DoorwaysKey, i)
+		length := r.WallLengthMM(d.Wall)
+		if length == 0 {
+			continue // in no wall, which is said
+		}
+		if d.OffsetMM+d.WidthMM > length+plan.HairMM {
+			v.add(key+".offsetMM", "problem.doorway-past-wall", longest("length", length))
+			continue
+		}
+		for k, o := range r.Doorways[:i] {
+			if o.Wall == d.Wall && overlap(o.OffsetMM, o.WidthMM, d.OffsetMM, d.WidthMM) {
+				v.add(key, "problem.doorways-overlap", message.No("other", k+1))
+			}
+		}
+	}
+}
