@@ -15,9 +15,10 @@ func (m *Measurer) trap() {
 	h, l := &m.Heights, &m.Layout
 	at := l.TrapCentre.Vec3(h.TrapMM)
 	m.trapWater(at)
-	capacity, basis := trapCapacity(&m.Levelled, job.UsualHeadMM)
+	outlet := outletOf(&m.Levelled)
+	capacity := outlet.LPS(job.UsualHeadMM)
 	var tags []string
-	if basis == hydraulic.FromOrifice {
+	if outlet.Basis() == hydraulic.FromOrifice {
 		tags = append(tags, "estimated")
 	}
 	m.add("trap.flow-share", of(rule.Trap), m.Settled.Water.TotalLPS()/capacity, at, tags...)
