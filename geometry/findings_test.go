@@ -414,6 +414,7 @@ var oneNumber = []struct {
 	{"ramp-leaf", slab, 240, 241, func(j *job.Job, v float64) { rampOf("UK")(j, v); j.Room.Doorways[0].Leaf = job.LeafIn }},
 	{"pipe-velocity", slab, 0.04109, 0.04108, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},
 	{"inlet-flow", access, 0.2014, 0.2015, func(j *job.Job, v float64) { j.Drain.WidthMM, j.Water.ShowerFlowsLPS = 40, []float64{v} }},
+	{"channel-flow", slab, 1.6521, 1.6522, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }}, // 345 of 800 of it stand 38 deep
 	{"reserve", slab, 0.3212, 0.3213, func(j *job.Job, v float64) { wallToWall(j); j.Water.ShowerFlowsLPS = []float64{v} }},
 	{"flow-none", slab, 0.01, 0.00999, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},
 	{"flow-large", slab, 1, 1.001, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }},

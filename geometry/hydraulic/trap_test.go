@@ -56,7 +56,7 @@ func TestTrapIsMonotonic(t *testing.T) {
 			points = append(points, HeadFlow{head, flow})
 		}
 		o := Outlet{points, 46, rapid.Float64Range(0, 150).Draw(t, "drop"),
-			Cover{rapid.Float64Range(0, 2000).Draw(t, "edge"), rapid.Float64Range(0, 20000).Draw(t, "opening")}}
+			Cover{rapid.Float64Range(1, 2000).Draw(t, "edge"), rapid.Float64Range(1, 20000).Draw(t, "opening")}}
 		last := 0.0
 		if q := o.LPS(0); q != 0 {
 			t.Fatalf("%v l/s without water over the cover", q)

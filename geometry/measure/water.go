@@ -42,11 +42,15 @@ type Water struct {
 	InletLPS    float64
 	InletHeadMM float64
 	InletWeir   bool
-	Film        hydraulic.Film
-	Reserve     Reserve
-	Trap        Trap
-	Outlets     Outlets
-	Evenness    Evenness
+	// ChannelMM is how deep water stands at the end of the drain's channel farthest from the
+	// trap, and ChannelRoomMM the channel's depth below the tile; both are nothing for
+	// a point drain and one without a channel.
+	ChannelMM, ChannelRoomMM float64
+	Film                     hydraulic.Film
+	Reserve                  Reserve
+	Trap                     Trap
+	Outlets                  Outlets
+	Evenness                 Evenness
 	// Level is the tiled floor that does not fall; Creases are where planes meet, Tiles
 	// what lies whole between them.
 	Level   LevelFloor
@@ -102,6 +106,7 @@ func WaterOf(r stage.Levelled) Water {
 	}
 	cover := coverOf(&r.Settled)
 	w.InletLPS, w.InletWeir = cover.LPS(job.UsualHeadMM)
+	w.ChannelMM, w.ChannelRoomMM = channel(&r, w.FlowLPS)
 	w.Film = hydraulic.OnTile(w.FlowLPS, cover.EdgeMM, r.Settled.Former.Slope)
 	w.Reserve = reserve(r, w.FlowLPS)
 	w.Trap = trapFlow(r, w)
@@ -247,6 +252,17 @@ func sealLeft(run *waste.Run, w Water) float64 {
 		suction += math.Max(0, p.Piece.FromInvertMM-p.Piece.ToInvertMM)
 	}
 	return math.Max(0, w.SealMM-suction)
+}
+
+// channel is how deep the water stands at the end of a linear drain's channel farthest from
+// the trap, which it falls into, and the room it has there below the tile.
+func channel(r *stage.Levelled, flowLPS float64) (farMM, roomMM float64) {
+	j, length := &r.Settled, r.Settled.DrainLengthMM()
+	arm := length/2 + math.Abs(j.Drain.TrapOffsetMM) - j.Drain.TrapSizeMM/2
+	if !j.Former.Fall.Linear() || j.Drain.ChannelDepthMM <= 0 || arm <= 0 {
+		return 0, 0
+	}
+	return hydraulic.CollectorMM(flowLPS*arm/length, j.Drain.WidthMM, 0), r.Heights.TileMM - r.Heights.ChannelMM
 }
 
 // coverOf is the drain's cover as water finds it: at a wall water comes over its one long

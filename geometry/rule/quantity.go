@@ -35,6 +35,7 @@ func Quantities() map[string]unit.Kind {
 		"pipe.flow-share":       unit.Ratio,
 		"pipe.velocity":         unit.Speed,
 		"inlet.flow-share":      unit.Ratio,
+		"channel.fill-share":    unit.Ratio,
 		"water.reserve":         unit.Time,
 		"reducer.rise":          unit.Length,
 		"reducer.loss":          unit.Length,

@@ -96,6 +96,8 @@ func figureOf(quantity string) message.ID {
 		return "figure.of-pump"
 	case "inlet.flow-share":
 		return "figure.of-cover"
+	case "channel.fill-share":
+		return "figure.of-channel"
 	case "trap.passage-share":
 		return "figure.of-passage"
 	case "trap.flow-share":
