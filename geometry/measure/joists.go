@@ -70,8 +70,8 @@ func (m *Measurer) trapWater(at mgl64.Vec3) {
 // every cut. Rules that name no load, as the common ones by themselves, have nothing to
 // hold them against.
 func (m *Measurer) strength() {
-	load := m.Pack.FloorLoad.KNM2
-	if len(m.Layout.Joists) == 0 || load <= 0 {
+	load := joist.Imposed{KNM2: m.Pack.FloorLoad.KNM2, PointKN: m.Pack.FloorLoad.PointKN}
+	if len(m.Layout.Joists) == 0 || load.KNM2 <= 0 {
 		return
 	}
 	js := &m.Layout.Joists[m.middleJoist()]
@@ -88,6 +88,7 @@ func (m *Measurer) strength() {
 	m.add("joist.bending-share", of(rule.JoistsUncut), b.BendingShare(b.Whole(b.SpanMM/2)), at)
 	m.add("joist.shear-share", of(rule.JoistsUncut), b.ShearShare(b.Whole(0)), at)
 	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at)
+	m.add("joist.frequency", of(rule.Joists), b.FrequencyHz(), at)
 	m.add("joist.final-stiffness", of(rule.Joists), b.SpanMM/b.FinalDeflectionMM(), at)
 	for i := range m.Crossings() {
 		c := &m.Crossings()[i]

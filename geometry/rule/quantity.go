@@ -114,6 +114,7 @@ func Quantities() map[string]unit.Kind {
 		"joist.bending-share":   unit.Ratio,
 		"joist.shear-share":     unit.Ratio,
 		"joist.stiffness":       unit.Count,
+		"joist.frequency":       unit.Count,
 		"joist.final-stiffness": unit.Count,
 		"joist.grade-unknown":   unit.Count,
 		"joist.engineered-cut":  unit.Count,

@@ -48,7 +48,8 @@ func TestLoadOfFloors(t *testing.T) {
 	}
 	for _, c := range []struct{ region, load, says string }{
 		{"XX", of("0.5"), ""}, {"XX", of("10"), ""}, {"XX", of("0.49"), "0.5 to 10"}, {"XX", of("10.1"), "0.5 to 10"}, {"XX", "", "0.5 to 10"},
-		{"XX", `"floorLoad":{"kNM2":1.5},`, "mark"}, {rule.CommonRegion, "", ""}, {rule.CommonRegion, own, "region's own"},
+		{"XX", `"floorLoad":{"kNM2":1.5},`, "mark"}, {"XX", strings.Replace(of("1.5"), ",", `,"pointKN":10,`, 1), ""}, {"XX", strings.Replace(of("1.5"), ",", `,"pointKN":10.1,`, 1), "0 to 10 kN"},
+		{"XX", strings.Replace(of("1.5"), ",", `,"pointKN":-1,`, 1), "0 to 10 kN"}, {rule.CommonRegion, "", ""}, {rule.CommonRegion, own, "region's own"},
 	} {
 		p, err := rule.ParsePack([]byte(strings.NewReplacer(`"XX"`, `"`+c.region+`"`, own, c.load).Replace(pack)))
 		if c.says == "" && err != nil || c.says != "" && (err == nil || !strings.Contains(err.Error(), c.says)) {
@@ -68,10 +69,11 @@ func TestLoadsOfFloorsByRegion(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	points := map[string]float64{"UK": 2, "IE": 2, "AU": 1.8, "NZ": 1.8, "DE": 1}
 	want := map[string]float64{"UK": 1.5, "IE": 1.5, "US": 1.92, "AU": 1.5, "NZ": 1.5, "DE": 2, rule.CommonRegion: 0}
 	for region, p := range packs {
-		if p.FloorLoad.KNM2 != want[region] {
-			t.Errorf("%s: %v kN/m², want %v", region, p.FloorLoad.KNM2, want[region])
+		if p.FloorLoad.KNM2 != want[region] || p.FloorLoad.PointKN != points[region] {
+			t.Errorf("%s: %v kN/m² and %v kN, want %v and %v", region, p.FloorLoad.KNM2, p.FloorLoad.PointKN, want[region], points[region])
 		}
 		for _, r := range p.Rules {
 			f, has := r.Figures["load"]
@@ -145,7 +147,7 @@ func TestRegions(t *testing.T) {
 		t.Fatal(err)
 	}
 	const common = 148
-	own := map[string]int{"UK": 47, "IE": 28, "US": 31, "AU": 15, "NZ": 10, "DE": 19, rule.CommonRegion: 0}
+	own := map[string]int{"UK": 48, "IE": 29, "US": 31, "AU": 15, "NZ": 10, "DE": 20, rule.CommonRegion: 0}
 	for region, p := range packs {
 		n, ok := own[region]
 		if !ok || len(p.Rules) != n+common {

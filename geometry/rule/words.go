@@ -114,6 +114,8 @@ func figureOf(quantity string) message.ID {
 		return "figure.diameters"
 	case "joist.bending-share", "joist.shear-share":
 		return "figure.of-strength"
+	case "joist.frequency":
+		return "figure.hertz"
 	case "joist.stiffness", "joist.final-stiffness":
 		return "figure.span-over"
 	}
