@@ -121,7 +121,7 @@ func (m *Measurer) middleJoist() int {
 func (m *Measurer) cutOuts() {
 	for _, c := range m.Layout.CutOuts {
 		at := c.Middle()
-		subject := rule.Subject{Of: rule.CutOutOfJoist, Number: c.Joist, Part: c.Which}
+		subject := rule.Subject{Of: rule.CutOutOfJoist, Number: c.Joist, Part: c.Which, Between: c.Carriers}
 		m.add("joist.trimmed", subject, c.LengthMM, at.Vec3(m.Heights.Survey.Floor.At(at)-m.Settled.Floor.Deck.ThicknessMM))
 	}
 }
