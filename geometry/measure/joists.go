@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/layout"
 	"underfall/geometry/rule"
 )
 
@@ -119,17 +120,36 @@ func (m *Measurer) middleJoist() int {
 
 // cutOuts measures what is cut out of joists between trimmers.
 func (m *Measurer) cutOuts() {
-	for _, c := range m.Layout.CutOuts {
-		at := c.Middle()
+	for i := range m.Layout.CutOuts {
+		c := &m.Layout.CutOuts[i]
 		subject := rule.Subject{Of: rule.CutOutOfJoist, Number: c.Joist, Part: c.Which, Between: c.Carriers}
-		m.add("joist.trimmed", subject, c.LengthMM, at.Vec3(m.Heights.Survey.Floor.At(at)-m.Settled.Floor.Deck.ThicknessMM))
+		m.add("joist.trimmed", subject, c.LengthMM, m.cutOutAt(c))
+	}
+}
+
+// cutOutAt is the middle of the top of what is cut out of a joist.
+func (m *Measurer) cutOutAt(c *layout.CutOut) mgl64.Vec3 {
+	at := c.Middle()
+	return at.Vec3(m.Heights.Survey.Floor.At(at) - m.Settled.Floor.Deck.ThicknessMM)
+}
+
+// engineeredCut counts the cuts in joists that must not be cut: those of the run, and those
+// cut out.
+func (m *Measurer) engineeredCut(cuts []joist.Crossing) {
+	out := m.Layout.CutOuts
+	n := float64(len(cuts) + len(out))
+	switch {
+	case len(cuts) > 0:
+		m.add("joist.engineered-cut", of(rule.Joists), n, cuts[0].At.Vec3(cuts[0].TopMM))
+	case len(out) > 0:
+		m.add("joist.engineered-cut", of(rule.Joists), n, m.cutOutAt(&out[0]))
 	}
 }
 
 func (m *Measurer) joistCuts() {
 	cuts := m.Crossings()
-	if len(cuts) > 0 && m.Settled.Floor.Joists.Engineered {
-		m.add("joist.engineered-cut", of(rule.Joists), float64(len(cuts)), cuts[0].At.Vec3(cuts[0].TopMM))
+	if m.Settled.Floor.Joists.Engineered {
+		m.engineeredCut(cuts)
 	}
 	for i := range cuts {
 		c := &cuts[i]
