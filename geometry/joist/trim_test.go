@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
@@ -144,5 +146,37 @@ func TestPipeThroughWhatIsCutOut(t *testing.T) {
 		if c.Joist.Number == 2 && c.Joist.Member == layout.CutJoist && (math.Abs(c.SupportMM-68) > 1e-9 || math.Abs(c.SpanMM-353) > 1e-9) {
 			t.Errorf("%v from a support of a span of %v, want 68 of 353", c.SupportMM, c.SpanMM)
 		}
+	}
+}
+
+// The joists at x = 700 and 1100, 2000 long, are cut out from 300 to 600 along them, and
+// with them what trimmers 47 thick take. Those run from second joists at 370.5 to 1429.5.
+// Four ends hang on trimmers, and two trimmers on second joists.
+func TestCuttingByHand(t *testing.T) {
+	of := func(trims ...job.Trim) joist.Cutting {
+		j := timberRoom()
+		j.Floor.Joists.Trims = trims
+		l := layout.Of(j, &plan.Shaper{})
+		return joist.CuttingOf(&j, &l)
+	}
+	got := of(job.Trim{Joist: 2, Further: 1, FromMM: 300, ToMM: 600})
+	want := joist.Cutting{WidthMM: 47, DepthMM: 200,
+		Out:      []joist.SawnOut{{Joist: 2, FromMM: 253, ToMM: 647}, {Joist: 3, FromMM: 253, ToMM: 647}},
+		Trimmers: []joist.Length{{Number: 1, LengthMM: 1059}, {Number: 2, LengthMM: 1059}},
+		Seconds:  []joist.Length{{Number: 1, LengthMM: 2000}, {Number: 4, LengthMM: 2000}},
+		Hangers:  8,
+	}
+	if !cmp.Equal(got, want, cmpopts.EquateApprox(0, 1e-9)) {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+	if lines := got.Lines(); len(lines) != 2+2+2+1+1 {
+		t.Errorf("%d lines: %v", len(lines), lines)
+	}
+	// Cut back to their starts: one trimmer, two ends on it.
+	if got := of(job.Trim{Joist: 2, Further: 1, ToMM: 600}); got.Hangers != 4 || len(got.Trimmers) != 1 || got.Out[1] != (joist.SawnOut{Joist: 3, ToMM: 647}) {
+		t.Errorf("from the start: %+v", got)
+	}
+	if got := of(); len(got.Lines()) != 0 {
+		t.Errorf("whole: %v", got.Lines())
 	}
 }

@@ -37,6 +37,8 @@ type Joist struct {
 	// its member it is. Piece tells the pieces of a cut joist apart. All from one; no
 	// piece is nought.
 	Number, Piece int
+	// Doubles is, of a second joist, the number of the joist that it doubles.
+	Doubles int
 	// HungStart and HungEnd tell that an end of a cut joist hangs on a trimmer.
 	HungStart, HungEnd bool
 	Origin, Along      plan.Point
@@ -44,6 +46,9 @@ type Joist struct {
 	WidthMM            float64
 	Footprint          plan.Region
 }
+
+// LengthMM of the timber in the room.
+func (j *Joist) LengthMM() float64 { return j.ToMM - j.FromMM }
 
 // Trimmed tells that the timber is one of an opening's: what it bears is for an engineer.
 func (j *Joist) Trimmed() bool { return j.Member != CommonJoist }
@@ -97,8 +102,8 @@ type CutOut struct {
 	// Carriers are the whole joists on both sides that carry the trimmers.
 	Carriers [2]int
 	// LengthMM is how much of the joist is cut out: the opening, and the trimmers that
-	// stand in its line.
-	LengthMM float64
+	// stand in its line; FromMM along the joist from its start in the room.
+	FromMM, LengthMM float64
 	// Ring is what is cut out, in plan.
 	Ring plan.Ring
 }
@@ -224,7 +229,7 @@ func (t *trimming) trim() {
 			if carries {
 				seconds++
 				off := t.lines[n].OffsetMM + float64(2*side-1)*t.widthMM
-				t.add(Joist{Member: SecondJoist, Number: seconds}, false, off, t.lines[n].FromMM, t.lines[n].ToMM)
+				t.add(Joist{Member: SecondJoist, Number: seconds, Doubles: n + 1}, false, off, t.lines[n].FromMM, t.lines[n].ToMM)
 			}
 		}
 	}
@@ -257,7 +262,7 @@ func (t *trimming) cutOut(n, which int, o opening) {
 	a, b := o.fromMM-o.beforeMM, o.toMM+o.afterMM
 	middle := t.l.JoistOrigin.Add(across.Mul(t.lines[n-1].OffsetMM)).Add(along.Mul((a + b) / 2))
 	ring := rectangle(middle, along, across, (b-a)/2, t.widthMM/2)[0].Outer
-	t.l.CutOuts = append(t.l.CutOuts, CutOut{n, which, o.of.Carriers(), b - a, ring})
+	t.l.CutOuts = append(t.l.CutOuts, CutOut{n, which, o.of.Carriers(), a - t.lines[n-1].FromMM, b - a, ring})
 }
 
 // leastCrossing is the share of a segment under which it only touches a joist, and
