@@ -97,8 +97,11 @@ type trimmer struct {
 // trimsRound are the job's openings with one round the part that is in joists; ok is false
 // where that is nothing new.
 func trimsRound(j *job.Job, of rule.Subject, both bool) (out []job.Trim, ok bool) {
+	if len(j.Validate()) > 0 {
+		return nil, false
+	}
 	l, ok := laidOut(*j)
-	if !ok || len(j.Validate()) > 0 {
+	if !ok {
 		return nil, false
 	}
 	t := trimmer{j.JoistLines(), j.Floor.Joists.WidthMM, j.Floor.Joists.Trims}
