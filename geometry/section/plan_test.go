@@ -129,7 +129,7 @@ func TestCutJoistInPlan(t *testing.T) {
 		"note.trimmer{n: 2, width: 47 mm, depth: 195 mm, length: 659 mm} at 1423.5, 736.4",
 	}
 	for i, n := range timberNotes(d) {
-		if got := fmt.Sprintf("%v at %g, %g", n.Texts[0], math.Round(n.Places[0][0].X()*10)/10, math.Round(n.Places[0][0].Y()*10)/10); i >= len(want) || got != want[i] {
+		if got := fmt.Sprintf("%v at %g, %g", n.Places[0].Texts[0], math.Round(n.Places[0].Points[0].X()*10)/10, math.Round(n.Places[0].Points[0].Y()*10)/10); i >= len(want) || got != want[i] {
 			t.Errorf("note %d: %s", i, got)
 		}
 	}
@@ -138,7 +138,7 @@ func TestCutJoistInPlan(t *testing.T) {
 // timberNotes are the notes on trimmers and doubled joists.
 func timberNotes(d section.Drawing) (out []section.Note) {
 	for _, n := range d.Notes {
-		switch n.Texts[0].ID {
+		switch n.Places[0].Texts[0].ID {
 		case "note.doubled-joist", "note.trimmer":
 			out = append(out, n)
 		}
@@ -169,9 +169,9 @@ func TestTimbersAreNamedInSections(t *testing.T) {
 			t.Fatalf("%d notes from %v: %+v", len(got), c.from, got)
 		}
 		for _, n := range got {
-			name := fmt.Sprintf("%s %v", n.Texts[0].ID, n.Texts[0].Args[0].Value)
+			name := fmt.Sprintf("%s %v", n.Places[0].Texts[0].ID, n.Places[0].Texts[0].Args[0].Value)
 			for i, at := range c.want[name] {
-				if x := n.Places[i][0].X(); math.Abs(x-at) > 1e-6 {
+				if x := n.Places[i].Points[0].X(); math.Abs(x-at) > 1e-6 {
 					t.Errorf("%s: place %d at %v, want %v", name, i, x, at)
 				}
 			}

@@ -42,18 +42,19 @@ func (d *Drawing) timberNotesInPlan(r geometry.Result) {
 		if !ok {
 			continue
 		}
-		var beside, on [][]plan.Point
+		texts := []message.Message{text}
+		var beside, on []NotePlace
 		for _, share := range [...]float64{0.1, 0.9, 0.2, 0.8, 0.35, 0.65, 0.5} {
 			at := js.Origin.Add(js.Along.Mul(js.FromMM + share*js.LengthMM()))
 			if r.Layout.FallArea.Contains(at, js.WidthMM) {
-				on = append(on, []plan.Point{at})
+				on = append(on, NotePlace{texts, []plan.Point{at}})
 			} else {
-				beside = append(beside, []plan.Point{at})
+				beside = append(beside, NotePlace{texts, []plan.Point{at}})
 			}
 		}
 		// Names run to the right: they stay in the room from as far left as they may.
-		slices.SortStableFunc(beside, func(a, b []plan.Point) int { return cmp.Compare(a[0].X(), b[0].X()) })
-		d.Notes = append(d.Notes, Note{[]message.Message{text}, append(beside, on...)})
+		slices.SortStableFunc(beside, func(a, b NotePlace) int { return cmp.Compare(a.Points[0].X(), b.Points[0].X()) })
+		d.Notes = append(d.Notes, Note{append(beside, on...)})
 	}
 }
 
@@ -92,23 +93,23 @@ func (d *Drawing) timberNotes(r geometry.Result) {
 			// Away from the joist that it doubles.
 			doubled := layout.Joist{Number: js.Doubles}
 			at, there := middles[doubled.ID()]
-			d.Notes = append(d.Notes, Note{[]message.Message{text}, besideTimber(a.Region, !there || at < middles[a.PartID], !there || at > middles[a.PartID])})
+			d.Notes = append(d.Notes, Note{besideTimber(text, a.Region, !there || at < middles[a.PartID], !there || at > middles[a.PartID])})
 		}
 	}
 }
 
 // besideTimber are places for the name of a timber that is cut: led out of it to the right
 // or to the left, low down first, as boards and pipes lie high up.
-func besideTimber(region plan.Region, right, left bool) (out [][]plan.Point) {
-	const intoMM = 8
+func besideTimber(name message.Message, region plan.Region, right, left bool) (out []NotePlace) {
+	texts := []message.Message{name}
 	low, high, _ := region.Bounds()
 	for _, up := range [...]float64{0.15, 0.3, 0.5} {
 		y := low.Y() + up*(high.Y()-low.Y())
 		if right {
-			out = append(out, []plan.Point{{high.X() - intoMM, y}, {high.X() - intoMM - 1, y}})
+			out = append(out, NotePlace{texts, []plan.Point{{high.X() - intoMM, y}, {high.X() - intoMM - 1, y}}})
 		}
 		if left {
-			out = append(out, []plan.Point{{low.X() + intoMM, y}, {low.X() + intoMM + 1, y}})
+			out = append(out, NotePlace{texts, []plan.Point{{low.X() + intoMM, y}, {low.X() + intoMM + 1, y}}})
 		}
 	}
 	return out
