@@ -24,6 +24,7 @@ import (
 	"underfall/app/guard"
 	"underfall/app/words"
 	"underfall/geometry/buildup"
+	"underfall/geometry/edit"
 	"underfall/geometry/message"
 	"underfall/viewer"
 )
