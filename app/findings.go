@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry"
 	"underfall/geometry/chance"
+	"underfall/geometry/edit"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
@@ -26,6 +27,7 @@ type findingsPanel struct {
 	summary *widget.Label
 	scroll  *container.Scroll
 	fly     func(rule.Finding)
+	change  func(edit.Edit)
 	cards   []*findingCard
 	open    string // key of the card that shows its details
 	shown   string // what the cards were made of
@@ -37,8 +39,8 @@ type findingsPanel struct {
 	later    *widget.Label
 }
 
-func newFindingsPanel(t *appTheme, fly func(rule.Finding)) *findingsPanel {
-	p := &findingsPanel{theme: t, box: container.NewVBox(), summary: widget.NewLabel(""), fly: fly}
+func newFindingsPanel(t *appTheme, fly func(rule.Finding), change func(edit.Edit)) *findingsPanel {
+	p := &findingsPanel{theme: t, box: container.NewVBox(), summary: widget.NewLabel(""), fly: fly, change: change}
 	p.summary.Wrapping = fyne.TextWrapWord
 	p.summary.TextStyle.Bold = true
 	p.scroll = container.NewVScroll(p.box)
@@ -199,6 +201,7 @@ type findingCard struct {
 	content *fyne.Container
 	details *fyne.Container
 	place   *widget.RichText
+	remedy  *widget.Button // nil where there is none
 }
 
 func newFindingCard(p *findingsPanel, g findingGroup) *findingCard {
@@ -237,6 +240,7 @@ func (c *findingCard) fill() {
 	}
 	c.place.Refresh()
 	c.details.RemoveAll()
+	c.remedy = nil
 	if c.panel.open != c.key() {
 		c.details.Hide()
 		return
@@ -258,6 +262,9 @@ func (c *findingCard) fill() {
 	}
 	add(say(f.Rule.Text(), u), widget.MediumImportance)
 	add(say(message.Of("finding.remedy", message.In("remedy", f.Rule.Remedy())), u), widget.MediumImportance)
+	if c.group.risk == nil {
+		c.addRemedy(f, add)
+	}
 	add(say(message.Of("finding.source", message.In("source", f.Rule.Source.Message())), u), widget.LowImportance)
 	c.details.Show()
 }

@@ -16,6 +16,7 @@ import (
 	"underfall/geometry/chance"
 	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
+	"underfall/geometry/fit"
 	"underfall/geometry/job"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
@@ -194,8 +195,28 @@ func (l *stepList) choices(r geometry.Result) {
 	eachValue(l, job.HeightModes(), func(m job.HeightMode) edit.Edit {
 		return edit.Height(m, r.Heights.BaseThicknessMM(&r.Settled))
 	})
-	l.once(edit.TrimJoist())
+	l.trims(r)
 	eachValue(l, job.WallKinds(), func(k job.WallKind) edit.Edit { return edit.Wall(0, k) })
+}
+
+// trims cut joists out between trimmers, for the trap and for what findings are of.
+func (l *stepList) trims(r geometry.Result) {
+	l.once(edit.TrimJoist(), edit.TrimJoists(rule.Subject{Of: rule.TrapInJoist}, true))
+	tried := map[rule.Thing]bool{}
+	for _, f := range r.Findings {
+		of := f.Measurement.Subject
+		if tried[of.Of] {
+			continue
+		}
+		switch of.Of {
+		case rule.DrainChannelByJoist, rule.TrapInJoist, rule.PieceByJoist, rule.JoistCut, rule.DropThroughFloor, rule.ExistingPipeEnd:
+			tried[of.Of] = true
+			l.once(edit.TrimJoists(of, false))
+			if remedy, _, ok := fit.Trim(r, f); ok {
+				l.once(remedy.Edit)
+			}
+		}
+	}
 }
 
 // parts are the choosing and forgetting of parts.

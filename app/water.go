@@ -128,6 +128,12 @@ func waterLines(r geometry.Result) []waterLine {
 	for _, m := range r.Sealing.Lines() {
 		out = append(out, waterLine{says: m})
 	}
+	if cut := r.Cutting().Lines(); len(cut) > 0 {
+		heading("cutting.heading")
+		for _, m := range cut {
+			out = append(out, waterLine{says: m})
+		}
+	}
 	return out
 }
 

@@ -24,6 +24,7 @@ import (
 	"underfall/app/guard"
 	"underfall/app/words"
 	"underfall/geometry/buildup"
+	"underfall/geometry/edit"
 	"underfall/geometry/message"
 	"underfall/viewer"
 )
@@ -241,7 +242,7 @@ type panels struct {
 func (w *mainWindow) compose() {
 	w.jobPanel = newJobPanel(w.desk, w.parts, w.keys)
 	w.inputs = newInputs(w.desk, w.parts, w.keys, w.jobPanel.object())
-	w.findings = newFindingsPanel(w.theme, w.goToFinding)
+	w.findings = newFindingsPanel(w.theme, w.goToFinding, func(e edit.Edit) { w.desk.Do(e) })
 	w.levels = newLevelsPanel(w.goToLevel)
 	w.checks = newChecksPanel(w.goToCheck)
 	w.runs = newRunsPanel(w.desk, w.theme, w.runsPainter, w.shared.do, w.guard)

@@ -159,6 +159,9 @@ func (r Result) Verdict() message.Message {
 	return rule.Verdict(r.Findings)
 }
 
+// Cutting is what is cut out of joists between trimmers, and put in for it.
+func (r Result) Cutting() joist.Cutting { return joist.CuttingOf(&r.Settled, &r.Layout) }
+
 // Stops tells whether any finding stops the job.
 func (r Result) Stops() bool {
 	return len(r.Problems) > 0 || len(r.Findings) > 0 && r.Findings[0].Rule.Severity == rule.Stop

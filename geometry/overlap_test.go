@@ -80,6 +80,14 @@ func TestPartsShareNoRoom(t *testing.T) {
 	trimmed := demotest.Rooms(t)[2].Job.Clone()
 	trimmed.Base.NogginSpacingMM, trimmed.Floor.Joists.Trims = 400, []job.Trim{{Joist: 4, FromMM: 300, ToMM: 700}, {Joist: 2, FromMM: 700, ToMM: 1300}}
 	jobs["with joists cut and trimmed"] = trimmed
+	two := demotest.Rooms(t)[2].Job.Clone()
+	demotest.AcrossJoists(&two, 150)
+	two.Base.NogginSpacingMM, two.Floor.Joists.Trims = 400, []job.Trim{{Joist: 2, Further: 1, ToMM: 600}}
+	jobs["with two joists cut for one opening"] = two
+	jobs["with two joists cut, askew"] = demotest.Moved(two, 23.7, plan.Point{311, -77})
+	loft := demotest.Rooms(t)[1].Job.Clone()
+	loft.Floor.Joists.Trims = []job.Trim{{Joist: 3, Further: 1, FromMM: 1300, ToMM: 1700}, {Joist: 6, ToMM: 500}}
+	jobs["with joists cut under a base on the floor"] = loft
 	plain := job.New()
 	kerb := job.New()
 	kerb.Shower.Kerb, kerb.Former.Ends = &job.Kerb{HeightMM: 60, WidthMM: 100}, job.EndsFalling

@@ -144,6 +144,7 @@ type report struct {
 	Stops        bool            `json:"stops"`
 	Chances      []reportChance  `json:"chances,omitempty"`
 	Sealing      reportSealing   `json:"sealing"`
+	Cutting      *reportCutting  `json:"cutting,omitempty"`
 	// MarginMM is how much higher the base would be safe in 95 of 100 cases.
 	MarginMM float64 `json:"marginMM,omitempty"`
 }
@@ -283,6 +284,7 @@ func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		GovernedBy:   b.Say(governing.Reason().Message()),
 		Stops:        r.Stops(),
 		Sealing:      sealingOf(r.Sealing),
+		Cutting:      cuttingOf(r.Cutting()),
 	}
 	for _, l := range r.Schedule {
 		rep.Levels = append(rep.Levels, reportLevel{b.Say(l.Message()), l.Kind(), round6(l.Value), round6(l.Worst), round6(l.Statistical)})
@@ -367,6 +369,12 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 	fmt.Fprintf(w, "\n%s\n", b.Text("sealing.heading"))
 	for _, m := range r.Sealing.Lines() {
 		fmt.Fprintf(w, "  %s\n", b.Say(m))
+	}
+	if cut := r.Cutting().Lines(); len(cut) > 0 {
+		fmt.Fprintf(w, "\n%s\n", b.Text("cutting.heading"))
+		for _, m := range cut {
+			fmt.Fprintf(w, "  %s\n", b.Say(m))
+		}
 	}
 	fmt.Fprintf(w, "\n%s\n", b.Text("cli.findings"))
 	for _, f := range r.Findings {

@@ -65,6 +65,9 @@ func AnyJob(t *rapid.T) job.Job {
 			}
 		}
 	}
+	if rapid.IntRange(0, 3).Draw(t, "trimmed") == 0 {
+		try(func(k *job.Job) { trimSome(t, k) })
+	}
 	for i := range new(job.AsBuilt).Levels() {
 		if rapid.IntRange(0, 4).Draw(t, "measured") == 0 {
 			v := rapid.Float64Range(-400, 400).Draw(t, "measured level")
@@ -79,6 +82,26 @@ func AnyJob(t *rapid.T) job.Job {
 		}
 	}
 	return j
+}
+
+// trimSome draws one opening in up to three joists side by side, with both ends in the room
+// or one at a wall.
+func trimSome(t *rapid.T, k *job.Job) {
+	n := len(k.JoistLines().Lines)
+	if n == 0 {
+		return
+	}
+	trim := job.Trim{Joist: rapid.IntRange(1, n).Draw(t, "first cut"), Further: rapid.IntRange(0, 2).Draw(t, "further cut")}
+	length := k.JoistLines().Lines[trim.Joist-1].LengthMM()
+	a, b := rapid.IntRange(0, int(length)).Draw(t, "one end"), rapid.IntRange(0, int(length)).Draw(t, "other end")
+	trim.FromMM, trim.ToMM = float64(min(a, b)), float64(max(a, b))
+	switch rapid.IntRange(0, 3).Draw(t, "at a wall") {
+	case 0:
+		trim.FromMM = 0
+	case 1:
+		trim.ToMM = length
+	}
+	k.Floor.Joists.Trims = append(k.Floor.Joists.Trims, trim)
 }
 
 // changeItem draws another statement about a thing of a list.

@@ -3,6 +3,7 @@ package edit
 import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/rule"
 )
 
 // AddItem puts a usual thing at the end of a list; nothing when it is full. The usual joist
@@ -15,8 +16,9 @@ func AddItem(l job.List) Edit {
 			l.Add(j)
 			with := *j
 			with.Floor.Joists.Trims = j.Floor.Joists.Trims[:before:before]
-			if t, ok := trimRoundTrap(&with); ok && l.Count(j) > before {
-				j.Floor.Joists.Trims[before] = t
+			trims, ok := trimsRound(&with, rule.Subject{Of: rule.TrapInJoist}, false)
+			if with.Floor.Joists.Trims = trims; ok && len(trims) == l.Count(j) && len(with.Validate()) == 0 {
+				j.Floor.Joists.Trims = trims
 			}
 		})
 	case job.DoorwaysKey:

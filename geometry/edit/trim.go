@@ -2,85 +2,266 @@ package edit
 
 import (
 	"math"
+	"slices"
 
+	"underfall/geometry/clash"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/waste"
 )
 
-// TrimJoist cuts the joist that the trap stands on out round it and the drain's channel,
-// between trimmers; nothing where it stands on none, or on one that is cut.
-func TrimJoist() Edit {
-	return Of(message.Of("edit.trim-joist"), func(j *job.Job) {
-		if t, ok := trimRoundTrap(j); ok {
-			j.Floor.Joists.Trims = append(j.Floor.Joists.Trims, t)
+// TrimJoist cuts the joists that the trap stands on out round it and the drain's channel,
+// between trimmers; nothing where it stands on none, or they are cut out there.
+func TrimJoist() Edit { return TrimJoists(rule.Subject{Of: rule.TrapInJoist}, false) }
+
+// TrimJoists cuts the joists out that a part stands in, between trimmers round it: the
+// part that a measurement against a joist is of. An opening beside it becomes one with it.
+// Both tells that trap and channel are to be clear of joists, not the one alone. Nothing
+// where no joist is in the way, or what is in the way cannot be cut so.
+func TrimJoists(of rule.Subject, both bool) Edit {
+	return Of(message.Of("edit.trim-joists"), func(j *job.Job) {
+		if trims, ok := trimsRound(j, of, both); ok {
+			j.Floor.Joists.Trims = trims
 		}
 	})
 }
 
-// Room left round trap and channel in an opening between trimmers, and the step its ends
-// are rounded out to. Common practice, no source.
+// Room left round trap, channel and pipe in an opening between trimmers, and the step its
+// ends are rounded out to. Common practice, no source.
 const (
 	roundTrapMM = 25
 	trimStepMM  = 10
 )
 
-// trimRoundTrap is the opening round the trap in the joist nearest to its middle; ok is
-// false where the trap with its room is clear of it, or the joist is cut.
-func trimRoundTrap(j *job.Job) (t job.Trim, ok bool) {
-	if len(j.Validate()) > 0 {
-		return t, false
+// inTheWay are the bodies in plan that joists are to be cut for, and those that are to be
+// clear of the opening's ends as well where they lie in it.
+func inTheWay(j *job.Job, l *layout.Layout, of rule.Subject, both bool) (main, with []plan.Region) {
+	if both {
+		return []plan.Region{l.Trap, l.Drain}, nil
 	}
-	lines, l := j.JoistLines(), layout.Of(*j, &plan.Shaper{})
-	across := plan.Left(lines.Along)
-	nearest := math.Inf(1)
-	for i, line := range lines.Lines {
-		if off := math.Abs(l.TrapCentre.Sub(lines.Origin).Dot(across) - line.OffsetMM); off < nearest {
-			nearest, t.Joist = off, i+1
-		}
+	run := waste.Lay(*j, *l)
+	if len(run.Pieces) == 0 && of.Of != rule.TrapInJoist && of.Of != rule.DrainChannelByJoist {
+		return nil, nil
 	}
-	if t.Joist == 0 {
-		return t, false
-	}
-	for _, o := range j.Floor.Joists.Trims {
-		if o.Joist == t.Joist {
-			return t, false
-		}
-	}
-	line := lines.Lines[t.Joist-1]
-	from, to := math.Inf(1), math.Inf(-1)
-	reach := j.Floor.Joists.WidthMM/2 + roundTrapMM
-	for i, body := range [2]plan.Region{l.Trap, l.Drain} {
-		lowU, highU, lowV, highV := extents(body, lines.Origin, lines.Along)
-		if lowV >= line.OffsetMM+reach || highV <= line.OffsetMM-reach {
-			if i == 0 {
-				return t, false
+	switch of.Of {
+	case rule.TrapInJoist:
+		return []plan.Region{l.Trap}, []plan.Region{l.Drain}
+	case rule.DrainChannelByJoist:
+		return []plan.Region{l.Drain}, []plan.Region{l.Trap}
+	case rule.PieceByJoist, rule.JoistCut:
+		for i := range run.Pieces {
+			if p := &run.Pieces[i]; p.Name() == of.Piece {
+				return pieceInPlan(p), nil
 			}
-			continue
 		}
-		from, to = math.Min(from, lowU), math.Max(to, highU)
+	case rule.DropThroughFloor, rule.ExistingPipeEnd:
+		r := run.Pieces[len(run.Pieces)-1].RadiusMM() + clash.ClearanceMM
+		return []plan.Region{square(run.Exit, r)}, nil
 	}
-	t.FromMM = math.Floor((from-line.FromMM-roundTrapMM)/trimStepMM) * trimStepMM
-	t.ToMM = math.Ceil((to-line.FromMM+roundTrapMM)/trimStepMM) * trimStepMM
-	least := j.Floor.Joists.WidthMM + job.LeastPieceMM
-	if t.FromMM < least {
-		t.FromMM = 0
-	}
-	if t.ToMM > line.LengthMM()-least {
-		t.ToMM = line.LengthMM()
-	}
-	return t, true
+	return nil, nil
 }
 
-// extents are how far a region reaches along a direction and across it, from an origin.
-func extents(r plan.Region, origin, along plan.Point) (lowU, highU, lowV, highV float64) {
-	lowU, highU, lowV, highV = math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
-	for _, p := range r {
-		for _, q := range p.Outer {
-			u, v := q.Sub(origin).Dot(along), q.Sub(origin).Dot(plan.Left(along))
-			lowU, highU, lowV, highV = math.Min(lowU, u), math.Max(highU, u), math.Min(lowV, v), math.Max(highV, v)
+// pieceInPlan is a piece of the run with its clearance, as squares about its path and
+// what is between them.
+func pieceInPlan(p *waste.Piece) []plan.Region {
+	r := p.RadiusMM() + clash.ClearanceMM
+	path := p.BodyPath()
+	var out []plan.Region
+	for i, at := range path {
+		ring := square(at, r)[0].Outer
+		if i > 0 {
+			ring = plan.Hull(append(ring, square(path[i-1], r)[0].Outer...))
+		}
+		out = append(out, plan.FromRing(ring))
+	}
+	return out
+}
+
+func square(p plan.Point, half float64) plan.Region {
+	return plan.FromRing(plan.Ring{p.Add(plan.Point{-half, -half}), p.Add(plan.Point{half, -half}), p.Add(plan.Point{half, half}), p.Add(plan.Point{-half, half})})
+}
+
+// strip is a stretch across the joists, from their origin.
+type strip struct{ low, high float64 }
+
+// trimmer works out an opening in the joists of a job.
+type trimmer struct {
+	lines   job.JoistLines
+	widthMM float64
+	trims   []job.Trim
+}
+
+// trimsRound are the job's openings with one round the part that is in joists; ok is false
+// where that is nothing new.
+func trimsRound(j *job.Job, of rule.Subject, both bool) (out []job.Trim, ok bool) {
+	if len(j.Validate()) > 0 {
+		return nil, false
+	}
+	l, ok := laidOut(*j)
+	if !ok {
+		return nil, false
+	}
+	t := trimmer{j.JoistLines(), j.Floor.Joists.WidthMM, j.Floor.Joists.Trims}
+	main, with := inTheWay(j, &l, of, both)
+	first, last := t.cut(main)
+	if first == 0 {
+		return nil, false
+	}
+	first, last = t.joined(first, last)
+	u := t.along(append(main, with...), first, last)
+	trim := job.Trim{Joist: first, Further: last - first}
+	if trim.FromMM, trim.ToMM = t.ends(first, last, u); t.apply(&trim, &out) {
+		return out, !slices.Equal(out, t.trims)
+	}
+	return nil, false
+}
+
+// cut are the first and the last joist that bodies are in, with the room round them, or
+// whose second joist they would be in; none of number nought.
+func (t *trimmer) cut(bodies []plan.Region) (first, last int) {
+	reach := strip{math.Inf(1), math.Inf(-1)}
+	for _, b := range bodies {
+		for i, line := range t.lines.Lines {
+			half := t.widthMM/2 + roundTrapMM
+			in, s := t.extents(b, strip{line.OffsetMM - half, line.OffsetMM + half})
+			if s.high-s.low <= plan.HairMM || in.high <= line.FromMM || in.low >= line.ToMM {
+				continue
+			}
+			if first == 0 || i+1 < first {
+				first = i + 1
+			}
+			last = max(last, i+1)
+		}
+		_, s := t.extents(b, strip{math.Inf(-1), math.Inf(1)})
+		reach = strip{min(reach.low, s.low), max(reach.high, s.high)}
+	}
+	if first == 0 {
+		return 0, 0
+	}
+	second := 1.5*t.widthMM + clash.ClearanceMM
+	for first > 1 && reach.low < t.lines.Lines[first-2].OffsetMM+second {
+		first--
+	}
+	for last < len(t.lines.Lines) && reach.high > t.lines.Lines[last].OffsetMM-second {
+		last++
+	}
+	return first, last
+}
+
+// joined takes the joists in that are cut beside some: those cannot carry their trimmers.
+func (t *trimmer) joined(first, last int) (int, int) {
+	for {
+		a, b := first, last
+		for _, o := range t.trims {
+			if o.Joist <= b+1 && o.Last() >= a-1 {
+				a, b = min(a, o.Joist), max(b, o.Last())
+			}
+		}
+		if a == first && b == last {
+			return a, b
+		}
+		first, last = a, b
+	}
+}
+
+// along is how far bodies reach along the joists between the second joists beside some.
+func (t *trimmer) along(bodies []plan.Region, first, last int) strip {
+	between := strip{math.Inf(-1), math.Inf(1)}
+	if first > 1 {
+		between.low = t.lines.Lines[first-2].OffsetMM + 1.5*t.widthMM
+	}
+	if last < len(t.lines.Lines) {
+		between.high = t.lines.Lines[last].OffsetMM - 1.5*t.widthMM
+	}
+	u := strip{math.Inf(1), math.Inf(-1)}
+	for _, b := range bodies {
+		in, _ := t.extents(b, between)
+		u = strip{min(u.low, in.low), max(u.high, in.high)}
+	}
+	return u
+}
+
+// ends are those of an opening with room round what reaches so far, along its first joist:
+// joists are cut back to their ends where too little of one would be left.
+func (t *trimmer) ends(first, last int, u strip) (fromMM, toMM float64) {
+	line := t.lines.Lines[first-1]
+	fromMM = math.Floor((u.low-line.FromMM-roundTrapMM)/trimStepMM) * trimStepMM
+	toMM = math.Ceil((u.high-line.FromMM+roundTrapMM)/trimStepMM) * trimStepMM
+	least, start, end := t.widthMM+job.LeastPieceMM, false, false
+	for _, own := range t.lines.Lines[first-1 : last] {
+		start = start || line.FromMM+fromMM-own.FromMM < least
+		end = end || own.ToMM-line.FromMM-toMM < least
+	}
+	if start {
+		fromMM = 0
+	}
+	if end {
+		toMM = line.LengthMM()
+	}
+	return fromMM, toMM
+}
+
+// apply puts an opening among the others, one with those that it meets; false where it
+// would have to become one with an opening that is far along the joists from it.
+func (t *trimmer) apply(trim *job.Trim, out *[]job.Trim) bool {
+	for met := true; met; {
+		met, *out = false, nil
+		for _, o := range t.trims {
+			from, to := t.onFirst(o, trim)
+			inside := from >= trim.FromMM-plan.HairMM && to <= trim.ToMM+plan.HairMM
+			near := math.Max(from-trim.ToMM, trim.FromMM-to) < 2*t.widthMM+job.LeastPieceMM
+			switch same := o.Joist == trim.Joist && o.Further == trim.Further; {
+			case o.Last() < trim.Joist-1 || o.Joist > trim.Last()+1 || same && !near:
+				*out = append(*out, o)
+			case !near:
+				return false
+			case !inside:
+				trim.FromMM, trim.ToMM, met = min(trim.FromMM, from), max(trim.ToMM, to), true
+			}
 		}
 	}
-	return lowU, highU, lowV, highV
+	*out = append(*out, *trim)
+	return true
+}
+
+// onFirst is where an opening begins and ends along the first joist of another.
+func (t *trimmer) onFirst(o job.Trim, trim *job.Trim) (fromMM, toMM float64) {
+	line, own := t.lines.Lines[trim.Joist-1], t.lines.Lines[o.Joist-1]
+	shift := own.FromMM - line.FromMM
+	fromMM, toMM = o.FromMM+shift, o.ToMM+shift
+	if o.AtStart() {
+		fromMM = 0
+	}
+	if o.AtEnd(own) {
+		toMM = line.LengthMM()
+	}
+	return fromMM, toMM
+}
+
+// extents are how far of a region within a strip across the joists reaches, along them and
+// across; from the joists' origin. Of what has no part in it the highs are below the lows.
+func (t *trimmer) extents(r plan.Region, within strip) (along, across strip) {
+	along, across = strip{math.Inf(1), math.Inf(-1)}, strip{math.Inf(1), math.Inf(-1)}
+	put := func(u, v float64) {
+		along, across = strip{min(along.low, u), max(along.high, u)}, strip{min(across.low, v), max(across.high, v)}
+	}
+	for _, p := range r {
+		for i := range p.Outer {
+			a, b := p.Outer[i].Sub(t.lines.Origin), p.Outer[(i+1)%len(p.Outer)].Sub(t.lines.Origin)
+			au, av := a.Dot(t.lines.Along), a.Dot(plan.Left(t.lines.Along))
+			bu, bv := b.Dot(t.lines.Along), b.Dot(plan.Left(t.lines.Along))
+			if av >= within.low && av <= within.high {
+				put(au, av)
+			}
+			for _, edge := range [2]float64{within.low, within.high} {
+				if (av < edge) != (bv < edge) && !math.IsInf(edge, 0) {
+					put(au+(bu-au)*(edge-av)/(bv-av), edge)
+				}
+			}
+		}
+	}
+	return along, across
 }

@@ -86,18 +86,18 @@ func TestNothingFlows(t *testing.T) {
 // 0.37·√19.62·0.5·0.02^1.5 = 2.31775 l/s, as an orifice 0.67·0.004·√(19.62·0.02)
 // = 1.67880 l/s. The lesser governs: with twice the opening it is the weir.
 func TestGrateByHand(t *testing.T) {
-	q, weir := GrateLPS(500, 4000, 20)
+	q, weir := Cover{500, 4000}.LPS(20)
 	within(t, "flow through the opening", q, 1.6788013, 1e-6)
 	if weir {
 		t.Error("the opening does not govern")
 	}
-	q, weir = GrateLPS(500, 8000, 20)
+	q, weir = Cover{500, 8000}.LPS(20)
 	within(t, "flow over the edge", q, 2.3177480, 1e-6)
 	if !weir {
 		t.Error("the edge does not govern")
 	}
 	// Where they are equal it is the edge: neither takes in anything.
-	if q, weir = GrateLPS(500, 4000, 0); q != 0 || !weir {
+	if q, weir = (Cover{500, 4000}).LPS(0); q != 0 || !weir {
 		t.Errorf("without water %v l/s, weir %v", q, weir)
 	}
 }
@@ -161,8 +161,9 @@ func TestTrapLimits(t *testing.T) {
 		drop, head float64
 		want       float64
 	}{
-		"negative head":        {one, 50, -10, 0.6 * math.Sqrt(50.0/70)},
-		"no head":              {one, 50, 0, 0.6 * math.Sqrt(50.0/70)},
+		"negative head":        {one, 50, -10, 0},
+		"no head":              {one, 50, 0, 0},
+		"short of it":          {one, 50, 5, 0.6 * math.Sqrt(55.0/70)},
 		"negative drop":        {one, -30, 5, 0.3},
 		"no drop":              {one, 0, 5, 0.3},
 		"neither":              {one, 0, 0, 0},
@@ -176,36 +177,52 @@ func TestTrapLimits(t *testing.T) {
 		"past the curve":       {curve, 50, 40, 0.6 * math.Sqrt(90.0/70)},
 		"its third stretch":    {[]HeadFlow{{5, 0.1}, {10, 0.4}, {20, 0.6}, {40, 0.7}}, 50, 30, 0.65},
 	} {
-		if q, _ := TrapLPS(c.points, 46, c.drop, c.head); math.Abs(q-c.want) > 1e-12 {
+		if q := (Outlet{c.points, 46, c.drop, endless}).LPS(c.head); math.Abs(q-c.want) > 1e-7 {
 			t.Errorf("%s: %v l/s, want %v", name, q, c.want)
 		}
 	}
 }
 
-// The head a trap needs: none where the height to its outlet does alone; just
-// the greatest where that is just enough.
-func TestTrapHeadLimits(t *testing.T) {
+// endless is a cover that takes nothing of the depth.
+var endless = Cover{1e15, 1e15}
+
+// The depth a trap needs besides what its drop gives: of less than it carries at its point,
+// by the square of the flow; and how deep the water then stands.
+func TestDepthByHand(t *testing.T) {
 	one, line := []HeadFlow{{20, 0.6}}, []HeadFlow{{0, 0}, {10, 1}}
 	for name, c := range map[string]struct {
-		points         []HeadFlow
-		drop, flow     float64
-		greatest, want float64
-		ok             bool
+		points     []HeadFlow
+		drop, flow float64
+		want       float64
 	}{
-		"none needed":         {one, 50, 0.5, 100, 0, true}, // 0.6·√(50/70) = 0.507
-		"hardly any":          {one, 50, 0.51, 100, 70*0.51*0.51/0.36 - 50, true},
-		"just the greatest":   {one, 50, 0.6, 20, 20, true},
-		"more than there is":  {one, 50, 0.6001, 20, 20, false},
-		"half a millimetre":   {line, 0, 0.05, 100, 0.5, true},
-		"a tenth of one":      {line, 0, 0.01, 100, 0.1, true},
-		"nothing to carry":    {line, 0, 0, 100, 0, true},
-		"no depth to stand":   {line, 0, 0.05, 0, 0, false},
-		"just without depth":  {one, 50, 0.6 * math.Sqrt(50.0/70), 0, 0, true},
-		"less than the curve": {[]HeadFlow{{10, 0.4}, {20, 0.6}}, 50, 0.55, 100, 17.5, true},
+		"none needed":         {one, 50, 0.5, 0}, // 0.6·√(50/70) = 0.507
+		"hardly any":          {one, 50, 0.51, 70*0.51*0.51/0.36 - 50},
+		"at its point":        {one, 50, 0.6, 20},
+		"past its point":      {one, 50, 0.66, 70*0.66*0.66/0.36 - 50},
+		"half a millimetre":   {line, 0, 0.05, 0.5},
+		"a tenth of one":      {line, 0, 0.01, 0.1},
+		"nothing to carry":    {line, 0, 0, 0},
+		"less than nothing":   {one, 50, -1, 0},
+		"less than the curve": {[]HeadFlow{{10, 0.4}, {20, 0.6}}, 50, 0.55, 17.5},
+		"as much as before":   {[]HeadFlow{{10, 0.4}, {20, 0.4}, {30, 0.6}}, 50, 0.5, 25},
 	} {
-		h, ok := TrapHeadMM(c.points, 46, c.drop, c.flow, c.greatest)
-		if ok != c.ok || h < c.want-1e-9 || h > c.want+1e-3 {
-			t.Errorf("%s: %v (%v), want %v (%v)", name, h, ok, c.want, c.ok)
+		o := Outlet{c.points, 46, c.drop, endless}
+		if h := o.DepthMM(c.flow); math.Abs(h-c.want) > 1e-6 {
+			t.Errorf("%s: %v, want %v", name, h, c.want)
+		}
+		if h := o.StandsMM(c.flow); math.Abs(h-c.want) > 1e-6 {
+			t.Errorf("%s: stands %v, want %v", name, h, c.want)
+		}
+	}
+	// Over an edge of 500, 0.3 l/s come under (0.0003/(0.37·√19.62·0.5))^(2/3) m, and run in;
+	// through an opening of 500 mm², under (0.0003/(0.67·0.0005))²/19.62, and stand.
+	edge, opening := 1000*math.Pow(0.0003/(0.37*math.Sqrt(19.62)*0.5), 2.0/3), 1000*math.Pow(0.0003/(0.67*0.0005), 2)/19.62
+	for _, c := range []struct {
+		openingMM2, depth, stands float64
+	}{{1e9, edge, 0}, {500, opening, opening}} {
+		o := Outlet{one, 46, 50, Cover{500, c.openingMM2}}
+		if math.Abs(o.DepthMM(0.3)-c.depth) > 1e-9 || math.Abs(o.StandsMM(0.3)-c.stands) > 1e-9 {
+			t.Errorf("open %v: %v deep, stands %v; by hand %v, %v", c.openingMM2, o.DepthMM(0.3), o.StandsMM(0.3), c.depth, c.stands)
 		}
 	}
 }

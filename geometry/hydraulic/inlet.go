@@ -13,11 +13,14 @@ const (
 	SlotOrifice  = 0.8
 )
 
+// weirPower is that of the head in the flow over a weir.
+const weirPower = 1.5
+
 // WeirLPS is the flow over an edge of the given length under a head:
 // Q = Cw·√(2g)·P·d^1.5.
 func WeirLPS(coefficient, perimeterMM, headMM float64) float64 {
 	d := math.Max(0, headMM) / 1000
-	return coefficient * math.Sqrt(2*gravity) * perimeterMM / 1000 * math.Pow(d, 1.5) * 1000
+	return coefficient * math.Sqrt(2*gravity) * perimeterMM / 1000 * math.Pow(d, weirPower) * 1000
 }
 
 // mm2InM2 is a square metre, mm².
@@ -29,11 +32,43 @@ func OrificeLPS(coefficient, areaMM2, headMM float64) float64 {
 	return coefficient * areaMM2 / mm2InM2 * math.Sqrt(2*gravity*math.Max(0, headMM)/1000) * 1000
 }
 
-// GrateLPS is what a grate takes in: the lesser of weir and orifice, as HEC-22
-// section 7.3 has it; weir tells which governs.
-func GrateLPS(perimeterMM, openAreaMM2, headMM float64) (flowLPS float64, weir bool) {
-	w, o := WeirLPS(GrateWeir, perimeterMM, headMM), OrificeLPS(GrateOrifice, openAreaMM2, headMM)
+// headOf is the head under which an opening lets a flow through; endless without an opening.
+func headOf(coefficient, areaMM2, flowLPS float64) float64 {
+	perRoot := OrificeLPS(coefficient, areaMM2, 1)
+	if flowLPS <= 0 {
+		return 0
+	}
+	return math.Pow(flowLPS/perRoot, 2)
+}
+
+// Cover is a drain's cover, a grate: the edge that water comes over to it, and the
+// opening that it goes through.
+type Cover struct{ EdgeMM, OpeningMM2 float64 }
+
+// LPS is what a cover takes in under a depth of water: the lesser of weir and orifice, as
+// HEC-22 section 7.3 has it; weir tells which governs.
+func (c Cover) LPS(headMM float64) (flowLPS float64, weir bool) {
+	w, o := WeirLPS(GrateWeir, c.EdgeMM, headMM), OrificeLPS(GrateOrifice, c.OpeningMM2, headMM)
 	return math.Min(w, o), w <= o
+}
+
+// HeadMM is the depth of water under which a cover takes a flow in; endless where it takes
+// in none.
+func (c Cover) HeadMM(flowLPS float64) float64 {
+	if flowLPS <= 0 {
+		return 0
+	}
+	return math.Max(c.edgeHeadMM(flowLPS), headOf(GrateOrifice, c.OpeningMM2, flowLPS))
+}
+
+// edgeHeadMM is the depth under which a flow comes over the edge.
+func (c Cover) edgeHeadMM(flowLPS float64) float64 {
+	return math.Pow(flowLPS/WeirLPS(GrateWeir, c.EdgeMM, 1), 1/weirPower)
+}
+
+// overEdge tells whether a flow is limited by the edge it comes over, not by the opening.
+func (c Cover) overEdge(flowLPS float64) bool {
+	return c.edgeHeadMM(flowLPS) >= headOf(GrateOrifice, c.OpeningMM2, flowLPS)
 }
 
 // Flow is the state of a part-full pipe.

@@ -24,7 +24,7 @@ func TestHEC22(t *testing.T) {
 	if q := OrificeLPS(GrateOrifice, 3*footMM*footMM, 0.1733*footMM); math.Abs(q-flow) > 0.005*flow {
 		t.Errorf("orifice at 0.1733 ft: %.2f l/s, published %.2f", q, flow)
 	}
-	if _, weir := GrateLPS(8*footMM, 3*footMM*footMM, 0.43*footMM); !weir {
+	if _, weir := (Cover{8 * footMM, 3 * footMM * footMM}).LPS(0.43 * footMM); !weir {
 		t.Error("the weir does not govern")
 	}
 	slot := 4.9 * cubicFoot
@@ -105,9 +105,12 @@ func TestInPipeCarriesTheFlow(t *testing.T) {
 			}
 		}
 		head := rapid.Float64Range(0, 100).Draw(t, "head")
-		a, _ := GrateLPS(500, 4000, head)
-		if b, _ := GrateLPS(500, 4000, head+1); b < a {
+		a, _ := Cover{500, 4000}.LPS(head)
+		if b, _ := (Cover{500, 4000}).LPS(head + 1); b < a {
 			t.Fatalf("more head takes in less: %v, %v", a, b)
+		}
+		if h := (Cover{500, 4000}).HeadMM(a); math.Abs(h-head) > 1e-9*(1+head) {
+			t.Fatalf("%v l/s need %v mm, not %v", a, h, head)
 		}
 	})
 }

@@ -20,66 +20,96 @@ type HeadFlow struct{ HeadMM, FlowLPS float64 }
 // bends of a trap take more, so this is the most that can be expected.
 const outletOrifice = 0.6
 
-// TrapLPS is what a trap carries with a depth of water over its cover. The
-// points are those of its data sheet, in the order of their heads; dropMM is
-// from the cover down to the trap's weir or the middle of its outlet, whichever lies
-// higher: it drives the flow as well.
-//
-// Method: between points in straight lines; beyond them, and from a single
-// point, with the square root of the whole height driving the flow; without
-// any, as an orifice of the outlet's bore. More head never carries less.
-func TrapLPS(points []HeadFlow, boreMM, dropMM, headMM float64) (flowLPS float64, basis Basis) {
-	headMM, dropMM = math.Max(0, headMM), math.Max(0, dropMM)
-	if len(points) == 0 {
-		return OrificeLPS(outletOrifice, math.Pi*boreMM*boreMM/4, headMM+dropMM), FromOrifice
-	}
-	basis = FromCurve
-	if len(points) == 1 {
-		basis = FromPoint
-	}
-	scaled := func(p HeadFlow) float64 {
-		if p.HeadMM+dropMM <= 0 {
-			return p.FlowLPS
-		}
-		return p.FlowLPS * math.Sqrt((headMM+dropMM)/(p.HeadMM+dropMM))
-	}
-	first, last := points[0], points[len(points)-1]
-	if headMM <= first.HeadMM {
-		return scaled(first), basis
-	}
-	if headMM >= last.HeadMM {
-		return scaled(last), basis
-	}
-	for i := 1; i < len(points); i++ {
-		if a, b := points[i-1], points[i]; headMM <= b.HeadMM {
-			return a.FlowLPS + (b.FlowLPS-a.FlowLPS)*(headMM-a.HeadMM)/(b.HeadMM-a.HeadMM), basis
-		}
-	}
-	return scaled(last), basis
+// Outlet is a trap under its cover: one way for the water, under one head.
+type Outlet struct {
+	// Points are those of the trap's data sheet with a cover on, in the order of their
+	// heads; they may be empty.
+	Points []HeadFlow
+	// BoreMM is that of the trap's outlet.
+	BoreMM float64
+	// DropMM is from the cover down to the trap's weir or the middle of its outlet,
+	// whichever lies higher: it drives the flow as well.
+	DropMM float64
+	Cover  Cover
 }
 
-// TrapHeadMM is the depth of water over the cover at which a trap carries a
-// flow, up to the greatest asked for; ok is false when that does not do. By
-// bisection, to a thousandth of a millimetre.
-func TrapHeadMM(points []HeadFlow, boreMM, dropMM, flowLPS, greatestMM float64) (headMM float64, ok bool) {
-	carries := func(head float64) bool {
-		q, _ := TrapLPS(points, boreMM, dropMM, head)
-		return q >= flowLPS
+// Basis is where what the outlet carries comes from.
+func (o Outlet) Basis() Basis {
+	switch len(o.Points) {
+	case 0:
+		return FromOrifice
+	case 1:
+		return FromPoint
 	}
-	if !carries(greatestMM) {
-		return greatestMM, false
+	return FromCurve
+}
+
+// DepthMM is the depth of water over the cover under which an outlet carries a flow.
+//
+// Method: cover and trap in series. The cover takes its part of the depth; what the trap
+// needs grows with the square of the flow, from what the nearest point of its data sheet
+// left it, and without any as an orifice of the outlet's bore; the drop to its weir gives it
+// the first of that. Between points in straight lines. More flow never needs less.
+func (o Outlet) DepthMM(flowLPS float64) float64 {
+	if flowLPS <= 0 {
+		return 0
 	}
-	low, high := 0.0, greatestMM
-	if carries(0) {
-		return 0, true
+	return math.Max(o.Cover.HeadMM(flowLPS), o.backedMM(flowLPS))
+}
+
+// StandsMM is how deep water stands over the cover at a flow: nothing where the trap keeps
+// up and water runs in over the cover's edge as it comes down the floor.
+func (o Outlet) StandsMM(flowLPS float64) float64 {
+	if flowLPS <= 0 || o.backedMM(flowLPS) <= o.Cover.HeadMM(flowLPS) && o.Cover.overEdge(flowLPS) {
+		return 0
 	}
-	const closeMM = 1e-3
-	for high-low > closeMM {
-		if middle := (low + high) / 2; carries(middle) {
-			high = middle
-		} else {
-			low = middle
+	return o.DepthMM(flowLPS)
+}
+
+// backedMM is the depth up to which the trap backs the water up, through the cover; no
+// more than what the cover needs where the trap keeps up.
+func (o Outlet) backedMM(flowLPS float64) float64 {
+	cover, drop := o.Cover.HeadMM(flowLPS), math.Max(0, o.DropMM)
+	if len(o.Points) == 0 {
+		return cover + math.Max(0, headOf(outletOrifice, math.Pi*o.BoreMM*o.BoreMM/4, flowLPS)-drop)
+	}
+	from := o.Points[0]
+	for i, p := range o.Points {
+		if flowLPS < p.FlowLPS {
+			break
+		}
+		if from = p; i+1 < len(o.Points) && flowLPS < o.Points[i+1].FlowLPS {
+			to := o.Points[i+1]
+			return p.HeadMM + (to.HeadMM-p.HeadMM)*(flowLPS-p.FlowLPS)/(to.FlowLPS-p.FlowLPS)
 		}
 	}
-	return high, true
+	left := math.Max(0, from.HeadMM-o.Cover.HeadMM(from.FlowLPS)) + drop
+	if left == 0 && flowLPS > from.FlowLPS {
+		return math.Inf(1) // nothing drives more
+	}
+	return cover + math.Max(0, left*math.Pow(flowLPS/from.FlowLPS, 2)-drop)
+}
+
+// LPS is what an outlet carries with a depth of water over its cover; nothing without. By
+// bisection, as far as numbers go.
+func (o Outlet) LPS(depthMM float64) float64 {
+	if depthMM <= 0 {
+		return 0
+	}
+	high, _ := o.Cover.LPS(depthMM)
+	if o.DepthMM(high) <= depthMM {
+		return high
+	}
+	low := 0.0
+	for {
+		middle := (low + high) / 2
+		switch {
+		case middle <= low || middle >= high:
+			return low
+		case o.DepthMM(middle) <= depthMM:
+			low = middle
+		default:
+			high = middle
+		}
+	}
 }

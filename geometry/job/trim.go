@@ -12,14 +12,38 @@ import (
 // mostTrims is how many openings between trimmers a job may have.
 const mostTrims = 20
 
-// Trim is an opening in a timber floor for which one joist is cut out between two
-// trimmers. They run across to the joists beside, which are doubled.
+// Trim is an opening in a timber floor for which one joist, or several side by side, is
+// cut out between two trimmers. They run across to the joists beside, which are doubled.
 type Trim struct {
-	Joist int `json:"joist"` // counted from one, as the joists lie from the first
-	// FromMM and ToMM are the ends of the opening between the trimmers, along the joist
-	// from its start in the room. At the joist's own end there is no trimmer.
+	Joist int `json:"joist"` // the first that is cut, counted from one, as the joists lie
+	// Further is how many joists after it, as they are counted, are cut as well.
+	Further int `json:"further,omitempty"`
+	// FromMM and ToMM are the ends of the opening between the trimmers, along the first
+	// joist from its start in the room. At that joist's own end there is no trimmer, and
+	// all of them are cut back to theirs.
 	FromMM float64 `json:"fromMM"`
 	ToMM   float64 `json:"toMM"`
+}
+
+// Last is the last joist that is cut, and Cuts tells whether one is.
+func (t Trim) Last() int       { return t.Joist + t.Further }
+func (t Trim) Cuts(n int) bool { return n >= t.Joist && n <= t.Last() }
+
+// Carriers are the joists beside those cut, which carry the trimmers.
+func (t Trim) Carriers() [2]int { return [2]int{t.Joist - 1, t.Last() + 1} }
+
+// Opening is the clear opening in one of the joists that are cut, along the joists from
+// their origin; a trimmer tells whether there is one at its start and at its end.
+func (t Trim) Opening(lines []JoistLine, n int) (fromMM, toMM float64, trimmer [2]bool) {
+	first, own := lines[t.Joist-1], lines[n-1]
+	fromMM, toMM = own.FromMM, own.ToMM
+	if trimmer[0] = !t.AtStart(); trimmer[0] {
+		fromMM = first.FromMM + t.FromMM
+	}
+	if trimmer[1] = !t.AtEnd(first); trimmer[1] {
+		toMM = first.FromMM + t.ToMM
+	}
+	return fromMM, toMM, trimmer
 }
 
 // JoistLine is the centre line of a joist in the room's plan.
@@ -31,6 +55,9 @@ type JoistLine struct {
 
 // LengthMM of the joist.
 func (l JoistLine) LengthMM() float64 { return l.ToMM - l.FromMM }
+
+// carries tells whether the joist is there all the way between two places along it.
+func (l JoistLine) carries(fromMM, toMM float64) bool { return fromMM >= l.FromMM && toMM <= l.ToMM }
 
 // JoistLines are the joists of a timber floor as they lie before any is cut.
 type JoistLines struct {
@@ -90,6 +117,7 @@ const TrimsKey = "floor.joists.trims"
 func trimList() List {
 	return listed(TrimsKey, GroupFloor, mostTrims, func(j *Job) *[]Trim { return &j.Floor.Joists.Trims }, UsualTrim,
 		whole("joist", 1, mostJoists, func(t *Trim) *int { return &t.Joist }),
+		whole("further", 0, mostJoists, func(t *Trim) *int { return &t.Further }),
 		length("fromMM", 0, farthestMM, 10, func(t *Trim) *float64 { return &t.FromMM }),
 		length("toMM", 0, farthestMM, 10, func(t *Trim) *float64 { return &t.ToMM }))
 }
@@ -103,11 +131,11 @@ func UsualTrim(j *Job) Trim {
 	lines := j.JoistLines().Lines
 	middle := (len(lines) + 1) / 2
 	if middle == 0 {
-		return Trim{1, 0, usualTrimMM}
+		return Trim{Joist: 1, ToMM: usualTrimMM}
 	}
 	in := func(n int) Trim {
 		from := math.Max(0, math.Round((lines[n-1].LengthMM()-usualTrimMM)/2))
-		return Trim{n, from, from + usualTrimMM}
+		return Trim{Joist: n, FromMM: from, ToMM: from + usualTrimMM}
 	}
 	for off := range len(lines) {
 		for _, n := range [2]int{middle - off, middle + off} {
@@ -136,23 +164,41 @@ func (v *validator) trims(j Job) {
 	js := &j.Floor.Joists
 	for i, t := range js.Trims {
 		key := fmt.Sprintf("floor.joists.trims[%d]", i)
-		if t.Joist < 1 || t.Joist > len(lines) {
-			v.add(key+".joist", "problem.no-joist", message.No("joists", len(lines)))
+		switch {
+		case t.Joist < 1 || t.Joist > len(lines):
+			v.add(key+".joist", "problem.no-joist", message.N("joists", len(lines)))
+			continue
+		case t.Further < 0:
+			continue // out of its bounds, which is said
+		case t.Further > len(lines)-t.Joist:
+			v.add(key+".further", "problem.no-further-joist", message.N("joists", len(lines)-t.Joist), message.No("joist", t.Joist))
 			continue
 		}
-		if v.trimAlong(key, t, lines[t.Joist-1], js.WidthMM) {
+		if v.trimAlong(key, t, lines, js.WidthMM) {
 			v.trimCarried(key, js, i, lines)
 		}
 		for k, o := range js.Trims[:i] {
-			if apart := math.Max(t.FromMM-o.ToMM, o.FromMM-t.ToMM); o.Joist == t.Joist && apart < 2*js.WidthMM+LeastPieceMM {
+			if t.overlaps(o, lines, js.WidthMM) {
 				v.add(key, "problem.trims-overlap", message.No("other", k+1))
 			}
 		}
 	}
 }
 
-// trimAlong checks an opening along its joist, which is so wide.
-func (v *validator) trimAlong(key string, t Trim, line JoistLine, widthMM float64) bool {
+// overlaps tells whether two openings in the same joists leave no piece and trimmers so
+// wide between them.
+func (t Trim) overlaps(o Trim, lines []JoistLine, widthMM float64) bool {
+	if o.Joist != t.Joist || o.Further != t.Further {
+		return false // one cuts what is to carry the other
+	}
+	from, to, _ := t.Opening(lines, t.Joist)
+	otherFrom, otherTo, _ := o.Opening(lines, o.Joist)
+	return math.Max(from-otherTo, otherFrom-to) < 2*widthMM+LeastPieceMM
+}
+
+// trimAlong checks an opening along its joists, which are so wide.
+func (v *validator) trimAlong(key string, t Trim, lines []JoistLine, widthMM float64) bool {
+	line := lines[t.Joist-1]
 	length, least := line.LengthMM(), widthMM+LeastPieceMM
 	switch {
 	case t.FromMM >= t.ToMM:
@@ -166,32 +212,55 @@ func (v *validator) trimAlong(key string, t Trim, line JoistLine, widthMM float6
 	case !t.AtEnd(line) && t.ToMM > length-least:
 		v.add(key+".toMM", "problem.trim-end", longest("length", length), longest("most", length-least))
 	default:
-		return true
+		return v.trimFurther(key, t, lines, least)
 	}
 	return false
 }
 
-// trimCarried checks that the joists beside the one of an opening carry its trimmers.
+// trimFurther checks that the joists that are cut with the first keep pieces beside their
+// trimmers, at least so long with those.
+func (v *validator) trimFurther(key string, t Trim, lines []JoistLine, leastMM float64) bool {
+	for n := t.Joist + 1; n <= t.Last(); n++ {
+		own := lines[n-1]
+		from, to, trimmer := t.Opening(lines, n)
+		if trimmer[0] && from-own.FromMM < leastMM || trimmer[1] && own.ToMM-to < leastMM {
+			v.add(key+".further", "problem.trim-further-short", message.No("other", n), message.MM("least", leastMM))
+			return false
+		}
+	}
+	return true
+}
+
+// trimCarried checks that the joists beside those of an opening carry its trimmers.
 func (v *validator) trimCarried(key string, js *Joists, i int, lines []JoistLine) {
 	t := js.Trims[i]
-	line := lines[t.Joist-1]
 	if js.SpacingMM < 2*js.WidthMM+1 {
 		v.add(key, "problem.trim-no-room", message.MM("width", js.WidthMM))
 		return
 	}
-	for _, n := range [2]int{t.Joist - 1, t.Joist + 1} {
+	if t.Joist == 1 && t.Last() == len(lines) {
+		v.add(key, "problem.trim-every-joist")
+		return
+	}
+	from, to, trimmer := t.Opening(lines, t.Joist)
+	for side, n := range t.Carriers() {
+		edge := [2]int{t.Joist, t.Last()}[side]
+		at := key + [2]string{".joist", ".further"}[side]
+		if t.Further == 0 {
+			at = key + ".joist"
+		}
 		if n < 1 || n > len(lines) {
-			v.add(key+".joist", "problem.trim-no-carrier", message.No("joist", t.Joist))
+			v.add(at, "problem.trim-no-carrier", message.No("joist", edge))
 			return
 		}
 		for _, o := range js.Trims {
-			if o.Joist == n {
-				v.add(key+".joist", "problem.trim-carrier-cut", message.No("other", n))
+			if o.Cuts(n) {
+				v.add(at, "problem.trim-carrier-cut", message.No("other", n))
 				return
 			}
 		}
 		by := lines[n-1]
-		if !t.AtStart() && line.FromMM+t.FromMM-js.WidthMM < by.FromMM || !t.AtEnd(line) && line.FromMM+t.ToMM+js.WidthMM > by.ToMM {
+		if trimmer[0] && !by.carries(from-js.WidthMM, from) || trimmer[1] && !by.carries(to, to+js.WidthMM) {
 			v.add(key, "problem.trim-carrier-short", message.No("other", n))
 			return
 		}

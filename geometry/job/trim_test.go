@@ -48,11 +48,32 @@ func TestTrimsAreChecked(t *testing.T) {
 	shortBeside.Shower = job.Shower{Wall: 4, OffsetMM: 0, WidthMM: 900, DepthMM: 900}
 	justLong := shortBeside.Clone()
 	justLong.Floor.Joists.Trims[0].ToMM = 1473
+	// The wall at y = 0 starts the joist at x = 1800 at y = 800: trimmers of an opening from
+	// y = 0 to 700 in the third, at y = 700 to 747, do not reach it.
+	lateBeside := sixJoists(cut(3, 0, 700))
+	lateBeside.Room.Outline = []plan.Point{{0, 0}, {1500, 0}, {1500, 800}, {2400, 800}, {2400, 1900}, {0, 1900}}
+	lateBeside.Room.Walls, lateBeside.Room.Doorways = shortBeside.Room.Walls, nil
+	lateBeside.Shower = job.Shower{Wall: 4, OffsetMM: 0, WidthMM: 900, DepthMM: 900}
 	// Joists of 60 and second ones of 60 leave 1 in bays of 61.
 	roomy := sixJoists(cut(3, 700, 1200))
 	roomy.Floor.Joists.WidthMM, roomy.Floor.Joists.SpacingMM = 60, 121
 	close := roomy.Clone()
 	close.Floor.Joists.SpacingMM = 120.9
+	several := func(joist, further int, from, to float64) job.Trim {
+		return job.Trim{Joist: joist, Further: further, FromMM: from, ToMM: to}
+	}
+	// The wall at the joists' starts runs from (0, 0) up to (2400, 300): joists 3, 4 and 5, at
+	// x = 1400, 1000 and 600, start at y = 175, 125 and 75. 97 is left of joist 3 up to y = 272,
+	// and more of the others; counted the other way round the first would leave too little.
+	slanting := func(trims ...job.Trim) job.Job {
+		j := sixJoists(trims...)
+		j.Room.Outline = []plan.Point{{0, 0}, {2400, 300}, {2400, 1900}, {0, 1900}}
+		j.Shower = job.Shower{Wall: 2, OffsetMM: 0, WidthMM: 900, DepthMM: 900}
+		return j
+	}
+	falling := sixJoists(several(3, 1, 97, 600))
+	falling.Room.Outline = []plan.Point{{0, 300}, {2400, 0}, {2400, 1900}, {0, 1900}}
+	falling.Shower = job.Shower{Wall: 2, OffsetMM: 0, WidthMM: 900, DepthMM: 900}
 	onSlab := sixJoists(cut(99, 700, 600))
 	onSlab.Floor.Kind = job.FloorSlab
 	for name, c := range map[string]struct {
@@ -83,6 +104,20 @@ func TestTrimsAreChecked(t *testing.T) {
 		"just room for them":        {roomy, "", ""},
 		"a short one beside":        {shortBeside, "[0]", "problem.trim-carrier-short"},
 		"one just long enough":      {justLong, "", ""},
+		"one that starts late":      {lateBeside, "[0]", "problem.trim-carrier-short"},
+		"two at once":               {sixJoists(several(3, 1, 300, 600)), "", ""},
+		"all but the outer ones":    {sixJoists(several(2, 3, 300, 600)), "", ""},
+		"with the last":             {sixJoists(several(5, 1, 300, 600)), "[0].further", "problem.trim-no-carrier"},
+		"with the first":            {sixJoists(several(1, 1, 300, 600)), "[0].joist", "problem.trim-no-carrier"},
+		"every joist":               {sixJoists(several(1, 5, 300, 600)), "[0]", "problem.trim-every-joist"},
+		"more than there are":       {sixJoists(several(3, 4, 300, 600)), "[0].further", "problem.no-further-joist"},
+		"two twice":                 {sixJoists(several(3, 1, 300, 600), several(3, 1, 744, 1200)), "", ""},
+		"two twice, too near":       {sixJoists(several(3, 1, 300, 600), several(3, 1, 743.9, 1200)), "[1]", "problem.trims-overlap"},
+		"one of two once more":      {sixJoists(several(3, 1, 300, 600), cut(3, 1000, 1200)), "[1].joist", "problem.trim-carrier-cut"},
+		"beside two":                {sixJoists(several(2, 1, 300, 600), cut(4, 300, 600)), "[0].further", "problem.trim-carrier-cut"},
+		"beside the carrier of two": {sixJoists(several(2, 1, 300, 600), cut(5, 300, 600)), "", ""},
+		"at a slanting wall":        {slanting(several(3, 2, 97, 600)), "", ""},
+		"at a wall that falls away": {falling, "[0].further", "problem.trim-further-short"},
 		"in a slab":                 {onSlab, "", ""},
 	} {
 		found := ""
@@ -111,7 +146,7 @@ func TestUsualTrim(t *testing.T) {
 		j.Floor.Joists.Trims = append(j.Floor.Joists.Trims, trim)
 		got = append(got, fmt.Sprint(trim, len(j.Validate())))
 	}
-	if want := fmt.Sprint([]string{"{3 750 1150} 0", "{5 750 1150} 0", "{3 750 1150} 1"}); fmt.Sprint(got) != want {
+	if want := fmt.Sprint([]string{"{3 0 750 1150} 0", "{5 0 750 1150} 0", "{3 0 750 1150} 1"}); fmt.Sprint(got) != want {
 		t.Errorf("%v, want %s", got, want)
 	}
 	slab := job.New()

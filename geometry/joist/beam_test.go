@@ -88,13 +88,14 @@ func TestEuropeanFactors(t *testing.T) {
 }
 
 // Creep by hand, EN 1995-1-1, 2.2.3: 40 × 100 of C16 over 2 m, I = 40·100³/12 =
-// 3.33333·10⁶, 5·2000⁴/(384·8000·I) = 7.8125 mm for each kN/m. Of 0.4 dead and 0.8
-// imposed 3.125·1.6 + 6.25·(1 + 0.3·0.6) = 12.375 in the end.
+// 3.33333·10⁶, 5·2000⁴/(384·8000·I) = 7.8125 mm for each kN/m from bending, and
+// 1.2·2000²/(8·500·4000) = 0.3 from shear. Of 0.4 dead and 0.8 imposed 8.1125·(0.4·1.6 +
+// 0.8·(1 + 0.3·0.6)) = 12.8502 in the end.
 func TestFinalDeflection(t *testing.T) {
 	b := beam("C16", 40, 100)
 	b.DeadKNM, b.LiveKNM = 0.4, 0.8
-	near(t, "deflection", b.DeflectionMM(1), 7.8125, 1e-12)
-	near(t, "final deflection", b.FinalDeflectionMM(), 12.375, 1e-12)
+	near(t, "deflection", b.DeflectionMM(1), 8.1125, 1e-12)
+	near(t, "final deflection", b.FinalDeflectionMM(), 12.8502, 1e-12)
 }
 
 // Sections by hand: 40 × 200 whole W = 40·200²/6, A = 8000. A notch of 50 leaves
@@ -106,20 +107,28 @@ func TestNetSections(t *testing.T) {
 		got           joist.Net
 		modulus, area float64
 	}{
-		"whole":             {b.Whole(300), 800000.0 / 3, 8000},
-		"notch of 50":       {b.WithNotch(300, 50), 150000, 6000},
-		"notch of 199":      {b.WithNotch(300, 199), 40.0 / 6, 40},
-		"notch right down":  {b.WithNotch(300, 200), 0, 0},
-		"notch and deeper":  {b.WithNotch(300, 230), 0, 0},
-		"hole of 100":       {b.WithHole(300, 100), 700000.0 / 3, 4000},
-		"hole of all":       {b.WithHole(300, 200), 0, 0},
-		"hole of more":      {b.WithHole(300, 230), 0, 0},
-		"hole of hardly":    {b.WithHole(300, 1e-3), 800000.0 / 3, 7999.96},
+		"whole":            {b.Whole(300), 800000.0 / 3, 8000},
+		"notch of 50":      {b.WithNotch(300, 50), 150000, 6000},
+		"notch of 199":     {b.WithNotch(300, 199), 40.0 / 6, 40},
+		"notch right down": {b.WithNotch(300, 200), 0, 0},
+		"notch and deeper": {b.WithNotch(300, 230), 0, 0},
+		"hole of 100":      {b.WithHole(300, 50, 100), 700000.0 / 3, 4000},
+		"hole of all":      {b.WithHole(300, 0, 200), 0, 0},
+		"hole of more":     {b.WithHole(300, -15, 230), 0, 0},
+		"hole of hardly":   {b.WithHole(300, 99.9995, 1e-3), 800000.0 / 3, 7999.96},
+		"hole of nothing":  {b.WithHole(300, 50, 0), 800000.0 / 3, 8000},
+		// Of 20 below and 80 above the middle lies at (20·10 + 80·160)/100 = 130; I is
+		// 40·(20·(20²/12 + 120²) + 80·(80²/12 + 30²)) = 16 133 333.
+		"hole of 100, low":  {b.WithHole(300, 20, 100), 16133333.3333 / 130, 4000},
+		"hole of 100, high": {b.WithHole(300, 80, 100), 16133333.3333 / 130, 4000},
+		"out below":         {b.WithHole(300, -20, 70), 150000, 6000},
+		"out above":         {b.WithHole(300, 150, 70), 150000, 6000},
 		"notch of nothing":  {b.WithNotch(300, 0), 800000.0 / 3, 8000},
 		"severed":           {b.NetAt(joist.Crossing{Kind: joist.Severed, SupportMM: 300, SpanMM: 2000, TopMM: -20}), 0, 0},
 		"notch, cut to −70": {b.NetAt(cut(joist.Notch, -42, -98+56)), 150000, 6000},
 		"hole of 56":        {b.NetAt(cut(joist.Hole, -120, -120)), 40 * (8e6 - 175616) / 1200, 40 * 144},
-		"hole, slanting":    {b.NetAt(cut(joist.Hole, -120, -164)), 700000.0 / 3, 4000},
+		// 28 below and 72 above: the middle at 122, I 19 461 333.
+		"hole, slanting": {b.NetAt(cut(joist.Hole, -120, -164)), 19461333.3333 / 122, 4000},
 	} {
 		if c.got.AtMM != 300 || !(math.Abs(c.got.ModulusMM3-c.modulus) <= 1e-6*800000) || !(math.Abs(c.got.AreaMM2-c.area) <= 1e-6) {
 			t.Errorf("%s: %+v, want W %v and A %v at 300", name, c.got, c.modulus, c.area)
@@ -162,10 +171,12 @@ func TestLoadsOfAFloor(t *testing.T) {
 	j := job.New()
 	j.Floor.Kind = job.FloorTimber
 	for imposed, live := range map[float64]float64{1.5: 0.6, 1.92: 0.768} {
-		b := joist.BeamOf(j, layout.Layout{SupportsMM: []float64{0, 1500, 3900, 5000}}, 0.6, imposed)
+		b := joist.BeamOf(j, layout.Layout{SupportsMM: []float64{0, 1500, 3900, 5000}}, 0.6, joist.Imposed{KNM2: imposed, PointKN: 2})
 		near(t, "dead", b.DeadKNM, 0.4338745, 1e-6)
 		near(t, "live", b.LiveKNM, live, 1e-12)
 		near(t, "span", b.SpanMM, 2400, 0)
+		near(t, "spacing", b.SpacingMM, 400, 0)
+		near(t, "at one place", b.PointKN, 2, 0)
 		if b.WidthMM != 47 || b.DepthMM != 195 || b.Timber.BendingNMM2 != 24 {
 			t.Errorf("beam %+v", b)
 		}

@@ -89,50 +89,86 @@ func OpeningOf(j *job.Job, l *layout.Layout, h *level.Heights) (o Opening, ok bo
 	return o, true
 }
 
-// trimmed adds the bays between two joists that run whole: one, or where a joist between
-// them is cut, those beside each of its pieces and the openings between trimmers.
+// trimmed adds the bays between two joists that run whole: one, or where joists between
+// them are cut, those beside each of their pieces and the openings between trimmers.
 func (t *trough) trimmed(o *Opening, from, to, low, high float64) {
-	start := t.l.JoistOrigin.Dot(t.along)
-	var pieces []*layout.Joist
-	for i := range t.l.Joists {
-		if js := &t.l.Joists[i]; js.Member == layout.CutJoist && t.v(js.Origin) > from && t.v(js.Origin) < to {
-			pieces = append(pieces, js)
-		}
-	}
 	whole := *t
-	within := func(fromMM, toMM float64, heldStart, heldEnd bool) bool {
-		t.u0, t.u1 = max(whole.u0, fromMM), min(whole.u1, toMM)
-		t.held = [2]bool{heldStart && t.u0 == fromMM, heldEnd && t.u1 == toMM}
-		t.decked[0] = whole.decked[0] && t.u0 == whole.u0 && !t.held[0]
-		t.decked[1] = whole.decked[1] && t.u1 == whole.u1 && !t.held[1]
-		return t.u1-t.u0 > plan.HairMM
-	}
-	open := math.Inf(-1) // where the opening before a piece begins
-	for _, js := range pieces {
-		a, b, half := start+js.FromMM, start+js.ToMM, js.WidthMM/2
-		if js.HungStart && within(open, a-js.WidthMM, !math.IsInf(open, 0), true) {
+	open := math.Inf(-1) // where the opening before pieces begins
+	rows := t.rows(from, to)
+	for _, row := range rows {
+		if row.hung[0] && t.within(&whole, open, row.from-t.j.Floor.Joists.WidthMM, [2]bool{!math.IsInf(open, 0), true}) {
 			t.bay(o, from, to, low, high)
 		}
-		if within(a, b, js.HungStart, js.HungEnd) {
-			at := t.v(js.Origin)
-			if to := min(at-half, t.v1); to-low > plan.HairMM {
-				t.bay(o, from, at-half, low, to)
-			}
-			if from := max(at+half, t.v0); high-from > plan.HairMM {
-				t.bay(o, at+half, to, from, high)
-			}
+		if t.within(&whole, row.from, row.to, row.hung) {
+			t.besidePieces(o, row.pieces, from, to)
 		}
-		open = b
-		if js.HungEnd {
-			open = b + js.WidthMM
+		open = row.to
+		if row.hung[1] {
+			open += t.j.Floor.Joists.WidthMM
 		}
 	}
-	if last := len(pieces) - 1; last < 0 || pieces[last].HungEnd {
-		if within(open, math.Inf(1), !math.IsInf(open, 0), false) {
+	if last := len(rows) - 1; last < 0 || rows[last].hung[1] {
+		if t.within(&whole, open, math.Inf(1), [2]bool{!math.IsInf(open, 0), false}) {
 			t.bay(o, from, to, low, high)
 		}
 	}
 	*t = whole
+}
+
+// row is pieces of joists side by side that are cut for the same openings: how far they
+// reach along the joists, and whether they hang on trimmers there.
+type row struct {
+	from, to float64
+	hung     [2]bool
+	pieces   []*layout.Joist // from the lowest across the joists up
+}
+
+// rows are the pieces of cut joists between two that run whole, from the start on.
+func (t *trough) rows(from, to float64) []row {
+	start := t.l.JoistOrigin.Dot(t.along)
+	var out []row
+	for i := range t.l.Joists {
+		js := &t.l.Joists[i]
+		if js.Member != layout.CutJoist || t.v(js.Origin) < from || t.v(js.Origin) > to {
+			continue
+		}
+		a, b := start+js.FromMM, start+js.ToMM
+		// They begin and end at the same trimmers; at walls each at its own.
+		at := slices.IndexFunc(out, func(r row) bool { return a < r.to && b > r.from })
+		if at < 0 {
+			out = append(out, row{a, b, [2]bool{js.HungStart, js.HungEnd}, []*layout.Joist{js}})
+			continue
+		}
+		r := &out[at]
+		r.from, r.to, r.pieces = min(r.from, a), max(r.to, b), append(r.pieces, js)
+	}
+	slices.SortFunc(out, func(a, b row) int { return cmp.Compare(a.from, b.from) })
+	return out
+}
+
+// within narrows the trough to a part of its length that begins and ends at trimmers, or
+// not; false where nothing of it is there.
+func (t *trough) within(whole *trough, fromMM, toMM float64, held [2]bool) bool {
+	t.u0, t.u1 = max(whole.u0, fromMM), min(whole.u1, toMM)
+	t.held = [2]bool{held[0] && t.u0 == fromMM, held[1] && t.u1 == toMM}
+	t.decked[0] = whole.decked[0] && t.u0 == whole.u0 && !t.held[0]
+	t.decked[1] = whole.decked[1] && t.u1 == whole.u1 && !t.held[1]
+	return t.u1-t.u0 > plan.HairMM
+}
+
+// besidePieces adds the bays between two joists that run whole and the pieces between them.
+func (t *trough) besidePieces(o *Opening, pieces []*layout.Joist, from, to float64) {
+	last := from
+	for i := 0; i <= len(pieces); i++ {
+		a, b := last, to
+		if i < len(pieces) {
+			at, half := t.v(pieces[i].Origin), pieces[i].WidthMM/2
+			b, last = at-half, at+half
+		}
+		if low, high := max(a, t.v0), min(b, t.v1); high-low > plan.HairMM {
+			t.bay(o, a, b, low, high)
+		}
+	}
 }
 
 func (t *trough) v(p plan.Point) float64 { return p.Dot(t.across) }

@@ -47,12 +47,20 @@ const (
 	gravityMS2 = 9.81
 )
 
-// Beam is a simply supported joist with its loads as line loads, kN/m.
+// Beam is a simply supported joist with its loads as line loads, kN/m. PointKN stands on it
+// alone, at the place looked at, when what is spread over the floor does not.
 type Beam struct {
 	WidthMM, DepthMM, SpanMM float64
 	Timber                   part.Timber
 	DeadKNM, LiveKNM         float64
+	PointKN                  float64
+	// SpacingMM is how far joists stand apart; only FrequencyHz asks for it.
+	SpacingMM float64
 }
+
+// Imposed is what a floor of a dwelling has to bear besides itself: spread over it, or
+// at one place.
+type Imposed struct{ KNM2, PointKN float64 }
 
 // SecondMomentMM4 of the whole section.
 func (b Beam) SecondMomentMM4() float64 { return b.WidthMM * math.Pow(b.DepthMM, 3) / 12 }
@@ -68,10 +76,28 @@ func (b Beam) ShearKN(loadKNM, atMM float64) float64 {
 	return loadKNM * math.Abs(b.SpanMM/2-atMM) / 1000
 }
 
-// DeflectionMM under a line load, in the middle, from bending:
-// 5·q·L⁴/(384·E·I).
+// modulusOverShear is the mean modulus of elasticity of softwood over its shear modulus:
+// EN 338:2016, Table 1; from memory.
+const modulusOverShear = 16
+
+// DeflectionMM under a line load, in the middle: from bending 5·q·L⁴/(384·E·I), and from
+// shear 1.2·q·L²/(8·G·A). The modulus that comes with allowable stresses has shear in it.
 func (b Beam) DeflectionMM(loadKNM float64) float64 {
-	return 5 * loadKNM * math.Pow(b.SpanMM, 4) / (384 * b.Timber.ModulusNMM2 * b.SecondMomentMM4())
+	e := b.Timber.ModulusNMM2
+	bending := 5 * loadKNM * math.Pow(b.SpanMM, 4) / (384 * e * b.SecondMomentMM4())
+	if b.Timber.Allowable {
+		return bending
+	}
+	return bending + 1.2*loadKNM*b.SpanMM*b.SpanMM/(8*e/modulusOverShear*b.WidthMM*b.DepthMM)
+}
+
+// FrequencyHz is the lowest natural frequency of the floor, with its own weight alone:
+// π/(2·L²)·√(EI/m), with EI and m of a metre across the joists. EN 1995-1-1, 7.3.3 (4).
+func (b Beam) FrequencyHz() float64 {
+	span, perM := b.SpanMM/1000, b.SpacingMM/1000
+	stiffness := b.Timber.ModulusNMM2 * b.SecondMomentMM4() / 1e6 / perM // N·m²/m
+	mass := b.DeadKNM * 1000 / gravityMS2 / perM                         // kg/m²
+	return math.Pi / (2 * span * span) * math.Sqrt(stiffness/mass)
 }
 
 // FinalDeflectionMM includes creep: w_inst,G·(1 + kdef) + w_inst,Q·(1 +
@@ -80,13 +106,27 @@ func (b Beam) FinalDeflectionMM() float64 {
 	return b.DeflectionMM(b.DeadKNM)*(1+kDef) + b.DeflectionMM(b.LiveKNM)*(1+psi2*kDef)
 }
 
-// designKNM is the line load the strengths are held against: with partial
-// factors, or without for allowable stresses.
-func (b Beam) designKNM() float64 {
+// designMomentKNM and designShearKN are what the strengths at a place are held against:
+// of the whole line load, or of the dead one with the load at one place there; with
+// partial factors, or without for allowable stresses.
+func (b Beam) designMomentKNM(atMM float64) float64 {
+	dead, live := b.factors()
+	point := b.PointKN * atMM / 1000 * (b.SpanMM - atMM) / b.SpanMM
+	return dead*b.MomentKNM(b.DeadKNM, atMM) + live*math.Max(b.MomentKNM(b.LiveKNM, atMM), point)
+}
+
+func (b Beam) designShearKN(atMM float64) float64 {
+	dead, live := b.factors()
+	point := b.PointKN * math.Max(atMM, b.SpanMM-atMM) / b.SpanMM
+	return dead*b.ShearKN(b.DeadKNM, atMM) + live*math.Max(b.ShearKN(b.LiveKNM, atMM), point)
+}
+
+// factors are the partial ones of dead and imposed load.
+func (b Beam) factors() (dead, live float64) {
 	if b.Timber.Allowable {
-		return b.DeadKNM + b.LiveKNM
+		return 1, 1
 	}
-	return gammaDead*b.DeadKNM + gammaLive*b.LiveKNM
+	return gammaDead, gammaLive
 }
 
 // kHeight is the size factor for bending of shallow joists, 3.2(3).
@@ -112,11 +152,34 @@ func (b Beam) WithNotch(atMM, depthMM float64) Net {
 	return Net{atMM, b.WidthMM * h * h / 6, b.WidthMM * h}
 }
 
-// WithHole is the section through a hole in the middle: b·(h³ − d³)/(6h). A
-// hole off the middle is weaker; rules keep it there.
-func (b Beam) WithHole(atMM, diameterMM float64) Net {
-	h, d := b.DepthMM, math.Min(b.DepthMM, diameterMM)
-	return Net{atMM, b.WidthMM * (h*h*h - d*d*d) / (6 * h), b.WidthMM * (h - d)}
+// WithHole is the section through a hole that begins at a height over the underside: what
+// is left above and below it bends as one about their common middle. A hole that
+// comes out above or below leaves the one part.
+func (b Beam) WithHole(atMM, lowMM, diameterMM float64) Net {
+	h := b.DepthMM
+	below := math.Min(h, math.Max(0, lowMM))
+	above := math.Min(h-below, math.Max(0, h-lowMM-diameterMM))
+	if diameterMM <= 0 {
+		above = h - below
+	}
+	area := b.WidthMM * (below + above)
+	if area <= 0 {
+		return Net{AtMM: atMM}
+	}
+	middle := (below*below/2 + above*(h-above/2)) / (below + above)
+	second := 0.0
+	for _, part := range [2]struct{ height, middle float64 }{{below, below / 2}, {above, h - above/2}} {
+		off := part.middle - middle
+		second += b.WidthMM * part.height * (part.height*part.height/12 + off*off)
+	}
+	top, bottom := h, 0.0
+	if above == 0 {
+		top = below
+	}
+	if below == 0 {
+		bottom = h - above
+	}
+	return Net{atMM, second / math.Max(top-middle, middle-bottom), area}
 }
 
 // BendingShare is the bending stress under the design load against the design
@@ -126,7 +189,7 @@ func (b Beam) BendingShare(n Net) float64 {
 	if n.ModulusMM3 <= 0 {
 		return math.Inf(1)
 	}
-	stress := b.MomentKNM(b.designKNM(), n.AtMM) * 1e6 / n.ModulusMM3
+	stress := b.designMomentKNM(n.AtMM) * 1e6 / n.ModulusMM3
 	if b.Timber.Allowable {
 		return stress / (cRepetitive * cSize(b.DepthMM) * b.Timber.BendingNMM2)
 	}
@@ -141,9 +204,9 @@ func (b Beam) ShearShare(n Net) float64 {
 		return math.Inf(1)
 	}
 	if b.Timber.Allowable {
-		return 1.5 * b.ShearKN(b.designKNM(), n.AtMM) * 1000 / n.AreaMM2 / b.Timber.ShearNMM2
+		return 1.5 * b.designShearKN(n.AtMM) * 1000 / n.AreaMM2 / b.Timber.ShearNMM2
 	}
-	stress := 1.5 * b.ShearKN(b.designKNM(), n.AtMM) * 1000 / (kCrack * n.AreaMM2)
+	stress := 1.5 * b.designShearKN(n.AtMM) * 1000 / (kCrack * n.AreaMM2)
 	return stress / (kMod * kSystem * b.Timber.ShearNMM2 / gammaM)
 }
 
@@ -155,15 +218,16 @@ const existingKNM2 = 0.25
 const mm2InM2 = 1e6
 
 // BeamOf is a joist of the job's floor over its longest span, with the weight of
-// the new floor and the imposed load, both kN/m², all along it, and the weight of a
-// deck also where it is cut out: on the safe side.
-func BeamOf(j job.Job, l layout.Layout, addedKNM2, imposedKNM2 float64) Beam {
+// the new floor, kN/m², and the imposed load all along it, and the weight of a
+// deck also where it is cut out: on the safe side, as is that no other joist helps to
+// bear what stands at one place.
+func BeamOf(j job.Job, l layout.Layout, addedKNM2 float64, imposed Imposed) Beam {
 	js := j.Floor.Joists
 	timber := unknown()
 	if js.Timber != nil {
 		timber = *js.Timber
 	}
-	b := Beam{WidthMM: js.WidthMM, DepthMM: js.DepthMM, Timber: timber}
+	b := Beam{WidthMM: js.WidthMM, DepthMM: js.DepthMM, Timber: timber, PointKN: imposed.PointKN, SpacingMM: js.SpacingMM}
 	for i := 1; i < len(l.SupportsMM); i++ {
 		b.SpanMM = math.Max(b.SpanMM, l.SupportsMM[i]-l.SupportsMM[i-1])
 	}
@@ -171,7 +235,7 @@ func BeamOf(j job.Job, l layout.Layout, addedKNM2, imposedKNM2 float64) Beam {
 	self := js.WidthMM * js.DepthMM / mm2InM2 * timber.DensityKGM3 * gravityMS2 / 1000
 	deck := j.Floor.Deck.ThicknessMM / 1000 * material.Deck.DensityKGM3() * gravityMS2 / 1000
 	b.DeadKNM = (existingKNM2+deck+addedKNM2)*spacing + self
-	b.LiveKNM = imposedKNM2 * spacing
+	b.LiveKNM = imposed.KNM2 * spacing
 	return b
 }
 
@@ -182,7 +246,7 @@ func (b Beam) NetAt(c Crossing) Net {
 	case Notch:
 		return b.WithNotch(at, c.TopMM-c.CutLowMM())
 	case Hole:
-		return b.WithHole(at, c.CutHighMM()-c.CutLowMM())
+		return b.WithHole(at, c.CutLowMM()-c.BottomMM, c.CutHighMM()-c.CutLowMM())
 	}
 	return Net{AtMM: at}
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
@@ -56,6 +58,45 @@ func TestBaysOfATrimmedOpening(t *testing.T) {
 	}
 }
 
+// As before, with the joist at x = 700 cut as well: the second joist before lies at x from
+// 323.5 to 370.5. Three bays beside the pieces, 676.5 − 370.5, 353 and 276.5 to the deck's
+// edge, and an opening 1400 − 370.5 wide. On ledgers at one side alone what reaches past
+// them counts twice; so do the boards of the first bay on the trimmer alone, as the pipe
+// passes where a noggin would lie at the wall.
+func TestBaysOfTwoTrimmedJoists(t *testing.T) {
+	j := timberRoom()
+	j.Floor.Joists.Trims = []job.Trim{{Joist: 2, Further: 1, FromMM: 300, ToMM: 600}}
+	o, ok := opening(j)
+	if !ok || len(o.Bays) != 8 {
+		t.Fatalf("%+v", o)
+	}
+	j.Base.NogginSpacingMM = 500
+	held, _ := opening(j)
+	for i, want := range []struct {
+		wide, clear, along, edge float64
+		middle                   plan.Point
+	}{
+		1: {306, 306 - 76, 2 * 253, 0, plan.Point{(370.5 + 676.5) / 2, (2000 + 1747) / 2.0}},
+		2: {353, 353 - 76, 253, 0, plan.Point{900, (2000 + 1747) / 2.0}},
+		3: {276.5, 2 * (276.5 - 38), 253, 0, plan.Point{(1123.5 + 1400) / 2, (2000 + 1747) / 2.0}},
+		4: {1029.5, 2 * (1029.5 - 38), 300, 0, plan.Point{(370.5 + 1400) / 2, 1550}},
+		5: {306, 306 - 76, 253, 306, plan.Point{(370.5 + 676.5) / 2, (1353 + 1100) / 2.0}},
+		6: {353, 353 - 76, 253, 353, plan.Point{900, (1353 + 1100) / 2.0}},
+		7: {276.5, 2 * (276.5 - 38), 253, 276.5, plan.Point{(1123.5 + 1400) / 2, (1353 + 1100) / 2.0}},
+	} {
+		if i == 0 {
+			continue
+		}
+		b, with := o.Bays[i], held.Bays[i]
+		if math.Abs(b.WideMM-want.wide) > 1e-9 || math.Abs(b.ClearMM-want.clear) > 1e-9 || b.Middle.Sub(want.middle).Len() > 1e-9 || math.Abs(b.EdgeMM-want.edge) > 1e-9 {
+			t.Errorf("bay %d: %+v, want %+v", i+1, b, want)
+		}
+		if math.Abs(with.AlongMM-want.along) > 1e-9 {
+			t.Errorf("bay %d with noggins: boards reach %v, want %v", i+1, with.AlongMM, want.along)
+		}
+	}
+}
+
 // Joists along X at y = 220, 670 … 2020, the fourth, at 1570, cut from x = 200 on. The
 // trimmer takes x from 153 to 200 and runs from 1120 + 70.5 to 2020 − 70.5: the pipe at
 // y = 1932 comes through it 17.5 from its end. Cut in the joist before, it ends at 1499.5.
@@ -105,5 +146,37 @@ func TestPipeThroughWhatIsCutOut(t *testing.T) {
 		if c.Joist.Number == 2 && c.Joist.Member == layout.CutJoist && (math.Abs(c.SupportMM-68) > 1e-9 || math.Abs(c.SpanMM-353) > 1e-9) {
 			t.Errorf("%v from a support of a span of %v, want 68 of 353", c.SupportMM, c.SpanMM)
 		}
+	}
+}
+
+// The joists at x = 700 and 1100, 2000 long, are cut out from 300 to 600 along them, and
+// with them what trimmers 47 thick take. Those run from second joists at 370.5 to 1429.5.
+// Four ends hang on trimmers, and two trimmers on second joists.
+func TestCuttingByHand(t *testing.T) {
+	of := func(trims ...job.Trim) joist.Cutting {
+		j := timberRoom()
+		j.Floor.Joists.Trims = trims
+		l := layout.Of(j, &plan.Shaper{})
+		return joist.CuttingOf(&j, &l)
+	}
+	got := of(job.Trim{Joist: 2, Further: 1, FromMM: 300, ToMM: 600})
+	want := joist.Cutting{WidthMM: 47, DepthMM: 200,
+		Out:      []joist.SawnOut{{Joist: 2, FromMM: 253, ToMM: 647}, {Joist: 3, FromMM: 253, ToMM: 647}},
+		Trimmers: []joist.Length{{Number: 1, LengthMM: 1059}, {Number: 2, LengthMM: 1059}},
+		Seconds:  []joist.Length{{Number: 1, LengthMM: 2000}, {Number: 4, LengthMM: 2000}},
+		Hangers:  8,
+	}
+	if !cmp.Equal(got, want, cmpopts.EquateApprox(0, 1e-9)) {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+	if lines := got.Lines(); len(lines) != 2+2+2+1+1 {
+		t.Errorf("%d lines: %v", len(lines), lines)
+	}
+	// Cut back to their starts: one trimmer, two ends on it.
+	if got := of(job.Trim{Joist: 2, Further: 1, ToMM: 600}); got.Hangers != 4 || len(got.Trimmers) != 1 || got.Out[1] != (joist.SawnOut{Joist: 3, ToMM: 647}) {
+		t.Errorf("from the start: %+v", got)
+	}
+	if got := of(); len(got.Lines()) != 0 {
+		t.Errorf("whole: %v", got.Lines())
 	}
 }

@@ -37,6 +37,8 @@ type Joist struct {
 	// its member it is. Piece tells the pieces of a cut joist apart. All from one; no
 	// piece is nought.
 	Number, Piece int
+	// Doubles is, of a second joist, the number of the joist that it doubles.
+	Doubles int
 	// HungStart and HungEnd tell that an end of a cut joist hangs on a trimmer.
 	HungStart, HungEnd bool
 	Origin, Along      plan.Point
@@ -44,6 +46,9 @@ type Joist struct {
 	WidthMM            float64
 	Footprint          plan.Region
 }
+
+// LengthMM of the timber in the room.
+func (j *Joist) LengthMM() float64 { return j.ToMM - j.FromMM }
 
 // Trimmed tells that the timber is one of an opening's: what it bears is for an engineer.
 func (j *Joist) Trimmed() bool { return j.Member != CommonJoist }
@@ -94,9 +99,11 @@ type CutOut struct {
 	Joist int // counted from one, as the joists lie
 	// Which of the joist's openings it is, from one.
 	Which int
+	// Carriers are the whole joists on both sides that carry the trimmers.
+	Carriers [2]int
 	// LengthMM is how much of the joist is cut out: the opening, and the trimmers that
-	// stand in its line.
-	LengthMM float64
+	// stand in its line; FromMM along the joist from its start in the room.
+	FromMM, LengthMM float64
 	// Ring is what is cut out, in plan.
 	Ring plan.Ring
 }
@@ -119,8 +126,10 @@ func (l *Layout) joists(j job.Job) {
 	}
 	t := trimming{l: l, widthMM: js.WidthMM, lines: lines.Lines, byJoist: map[int][]job.Trim{}, carries: map[int][2]bool{}}
 	for _, trim := range js.Trims {
-		t.byJoist[trim.Joist] = append(t.byJoist[trim.Joist], trim)
-		for side, by := range [2]int{trim.Joist - 1, trim.Joist + 1} {
+		for n := trim.Joist; n <= trim.Last(); n++ {
+			t.byJoist[n] = append(t.byJoist[n], trim)
+		}
+		for side, by := range trim.Carriers() {
 			// The opening lies after the joist before it, and before the one after.
 			of := t.carries[by]
 			of[1-side] = true
@@ -159,19 +168,24 @@ func (t *trimming) add(j Joist, across bool, offMM, fromMM, toMM float64) {
 	l.Joists = append(l.Joists, j)
 }
 
-// opening is the clear opening between two trimmers, along the joists from their origin;
-// the trimmers are so thick, nought where the joist ends in it.
-type opening struct{ fromMM, toMM, beforeMM, afterMM float64 }
+// opening is what of a statement of one is in one joist: the clear opening between two
+// trimmers, along the joists from their origin; the trimmers are so thick, nought where the
+// joist ends in it.
+type opening struct {
+	of                              job.Trim
+	fromMM, toMM, beforeMM, afterMM float64
+}
 
 // openings are those of a joist, from its start on.
 func (t *trimming) openings(n int) (out []opening) {
-	line := t.lines[n-1]
 	for _, trim := range t.byJoist[n] {
-		o := opening{line.FromMM + trim.FromMM, line.FromMM + trim.ToMM, 0, 0}
-		if !trim.AtStart() {
+		o := opening{of: trim}
+		from, to, trimmer := trim.Opening(t.lines, n)
+		o.fromMM, o.toMM = from, to
+		if trimmer[0] {
 			o.beforeMM = t.widthMM
 		}
-		if !trim.AtEnd(line) {
+		if trimmer[1] {
 			o.afterMM = t.widthMM
 		}
 		at := len(out)
@@ -215,25 +229,40 @@ func (t *trimming) trim() {
 			if carries {
 				seconds++
 				off := t.lines[n].OffsetMM + float64(2*side-1)*t.widthMM
-				t.add(Joist{Member: SecondJoist, Number: seconds}, false, off, t.lines[n].FromMM, t.lines[n].ToMM)
+				t.add(Joist{Member: SecondJoist, Number: seconds, Doubles: n + 1}, false, off, t.lines[n].FromMM, t.lines[n].ToMM)
 			}
 		}
 	}
-	for n, line := range t.lines {
+	for n := range t.lines {
 		for i, o := range t.openings(n + 1) {
-			from, to := t.lines[n-1].OffsetMM+1.5*t.widthMM, t.lines[n+1].OffsetMM-1.5*t.widthMM
-			for _, at := range [2]struct{ mm, thickMM float64 }{{o.fromMM - o.beforeMM/2, o.beforeMM}, {o.toMM + o.afterMM/2, o.afterMM}} {
-				if at.thickMM > 0 {
-					trimmers++
-					t.add(Joist{Member: Trimmer, Number: trimmers}, true, at.mm, from, to)
-				}
+			if n+1 == o.of.Joist {
+				trimmers = t.trimmers(o, trimmers)
 			}
-			a, b := o.fromMM-o.beforeMM, o.toMM+o.afterMM
-			middle := t.l.JoistOrigin.Add(plan.Left(t.l.JoistAlong).Mul(line.OffsetMM)).Add(t.l.JoistAlong.Mul((a + b) / 2))
-			ring := rectangle(middle, t.l.JoistAlong, plan.Left(t.l.JoistAlong), (b-a)/2, t.widthMM/2)[0].Outer
-			t.l.CutOuts = append(t.l.CutOuts, CutOut{n + 1, i + 1, b - a, ring})
+			t.cutOut(n+1, i+1, o)
 		}
 	}
+}
+
+// trimmers puts in those of an opening, and tells how many there are with those before.
+func (t *trimming) trimmers(o opening, before int) int {
+	by := o.of.Carriers()
+	from, to := t.lines[by[0]-1].OffsetMM+1.5*t.widthMM, t.lines[by[1]-1].OffsetMM-1.5*t.widthMM
+	for _, at := range [2]struct{ mm, thickMM float64 }{{o.fromMM - o.beforeMM/2, o.beforeMM}, {o.toMM + o.afterMM/2, o.afterMM}} {
+		if at.thickMM > 0 {
+			before++
+			t.add(Joist{Member: Trimmer, Number: before}, true, at.mm, from, to)
+		}
+	}
+	return before
+}
+
+// cutOut puts in what is cut out of a joist for the opening of it that is given.
+func (t *trimming) cutOut(n, which int, o opening) {
+	along, across := t.l.JoistAlong, plan.Left(t.l.JoistAlong)
+	a, b := o.fromMM-o.beforeMM, o.toMM+o.afterMM
+	middle := t.l.JoistOrigin.Add(across.Mul(t.lines[n-1].OffsetMM)).Add(along.Mul((a + b) / 2))
+	ring := rectangle(middle, along, across, (b-a)/2, t.widthMM/2)[0].Outer
+	t.l.CutOuts = append(t.l.CutOuts, CutOut{n, which, o.of.Carriers(), a - t.lines[n-1].FromMM, b - a, ring})
 }
 
 // leastCrossing is the share of a segment under which it only touches a joist, and

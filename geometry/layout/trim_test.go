@@ -55,7 +55,7 @@ func TestTrimmersByHand(t *testing.T) {
 			{layout.Trimmer, 1, 0, plan.Point{776.5, 670.5}, plan.Point{776.5, 1329.5}},
 			{layout.Trimmer, 2, 0, plan.Point{1423.5, 670.5}, plan.Point{1423.5, 1329.5}},
 		})
-		if len(l.CutOuts) != 1 || l.CutOuts[0].Joist != 3 || l.CutOuts[0].Which != 1 {
+		if len(l.CutOuts) != 1 || l.CutOuts[0].Joist != 3 || l.CutOuts[0].Which != 1 || l.CutOuts[0].Carriers != [2]int{2, 4} {
 			t.Fatalf("cut out: %+v", l.CutOuts)
 		}
 		near(t, "cut out", l.CutOuts[0].LengthMM, 600+2*47)
@@ -93,4 +93,78 @@ func TestTwoOpeningsInAJoist(t *testing.T) {
 	if p := l.Joists[1]; !p.HungStart || !p.HungEnd {
 		t.Errorf("the piece between hangs by %v, %v", p.HungStart, p.HungEnd)
 	}
+}
+
+// The second and the third joist, at y = 600 and 1000, are cut for one opening of x from 800
+// to 1400: it has two trimmers, across both bays and that beside, from the first joist's
+// second one at 200 + 47 to the fourth's at 1400 − 47. Two pieces of each hang on them.
+func TestTwoJoistsCutForOneOpening(t *testing.T) {
+	inEveryFrame(t, func(t *testing.T, f frame) {
+		j := timber()
+		j.Floor.Joists.FirstOffsetMM = 200
+		j.Floor.Joists.Trims = []job.Trim{{Joist: 2, Further: 1, FromMM: 800, ToMM: 1400}}
+		l := place(t, f.job(j))
+		holdTimbers(t, f, l, []timberLine{
+			{layout.TrimmingJoist, 1, 0, plan.Point{0, 200}, plan.Point{2400, 200}},
+			{layout.CutJoist, 2, 1, plan.Point{0, 600}, plan.Point{753, 600}},
+			{layout.CutJoist, 2, 2, plan.Point{1447, 600}, plan.Point{2400, 600}},
+			{layout.CutJoist, 3, 1, plan.Point{0, 1000}, plan.Point{753, 1000}},
+			{layout.CutJoist, 3, 2, plan.Point{1447, 1000}, plan.Point{2400, 1000}},
+			{layout.TrimmingJoist, 4, 0, plan.Point{0, 1400}, plan.Point{2400, 1400}},
+			{layout.CommonJoist, 5, 0, plan.Point{0, 1800}, plan.Point{2400, 1800}},
+			{layout.SecondJoist, 1, 0, plan.Point{0, 247}, plan.Point{2400, 247}},
+			{layout.SecondJoist, 2, 0, plan.Point{0, 1353}, plan.Point{2400, 1353}},
+			{layout.Trimmer, 1, 0, plan.Point{776.5, 270.5}, plan.Point{776.5, 1329.5}},
+			{layout.Trimmer, 2, 0, plan.Point{1423.5, 270.5}, plan.Point{1423.5, 1329.5}},
+		})
+		for i, c := range l.CutOuts {
+			if c.Joist != 2+i || c.Which != 1 || c.Carriers != [2]int{1, 4} || len(l.CutOuts) != 2 {
+				t.Errorf("cut out: %+v", c)
+			}
+			near(t, "cut out", c.LengthMM, 694)
+			nearPoint(t, "middle of it", c.Middle(), f.point(plan.Point{1100, 600 + 400*float64(i)}))
+		}
+	})
+}
+
+// The wall at the joists' starts runs from (0, 0) to (400, 2000), so that joists at y = 600
+// and 1000 start at x = 120 and 200. An opening from 600 along the first of them begins at
+// x = 720 in both; one from its start on cuts each back to its own, and leaves no trimmer
+// there. 280 on from 120 it ends at 400, its trimmer at 447.
+func TestOpeningAtASlantingWall(t *testing.T) {
+	j := timber()
+	j.Room.Outline = []plan.Point{{0, 0}, {2400, 0}, {2400, 2000}, {400, 2000}}
+	j.Floor.Joists.FirstOffsetMM = 200
+	pieces := func(trim job.Trim) (out []plan.Interval, trimmers int) {
+		j.Floor.Joists.Trims = []job.Trim{trim}
+		for _, x := range place(t, j).Joists {
+			switch x.Member {
+			case layout.CutJoist:
+				out = append(out, plan.Interval{From: x.FromMM, To: x.ToMM})
+			case layout.Trimmer:
+				trimmers++
+			}
+		}
+		return out, trimmers
+	}
+	for _, c := range []struct {
+		from, to float64
+		trimmers int
+		want     []plan.Interval
+	}{
+		{600, 1000, 2, []plan.Interval{{From: 120, To: 673}, {From: 1167, To: 2400}, {From: 200, To: 673}, {From: 1167, To: 2400}}},
+		{0, 280, 1, []plan.Interval{{From: 447, To: 2400}, {From: 447, To: 2400}}},
+	} {
+		got, trimmers := pieces(job.Trim{Joist: 2, Further: 1, FromMM: c.from, ToMM: c.to})
+		if len(got) != len(c.want) || trimmers != c.trimmers {
+			t.Fatalf("from %v: %v, %d trimmers", c.from, got, trimmers)
+		}
+		for i, w := range c.want {
+			near(t, "from", got[i].From, w.From)
+			near(t, "to", got[i].To, w.To)
+		}
+	}
+	cuts := place(t, j).CutOuts
+	near(t, "cut out of the first", cuts[0].LengthMM, 447-120)
+	near(t, "cut out of the second", cuts[1].LengthMM, 447-200)
 }

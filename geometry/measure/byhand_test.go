@@ -194,8 +194,10 @@ func usualMeasurements() []want {
 		// The cover is 3 smaller all round, 794 by 64. Its slots are 6 wide, 23 either side
 		// of its middle, and (794 − 44)/22 = 34 of them: 34·6·46 = 9384 mm²; the gap round
 		// it is 3·2·(800 + 70) = 5220 mm². Through 0.014604 m² 20 mm of water drive
-		// 0.67·0.014604·√(2·9.81·0.02) = 6.12936 l/s, less than over its edge.
-		{"inlet.flow-share", "drain-cover", 0.2 / (0.67 * 0.014604 * math.Sqrt(2*9.81*0.02) * 1000), drain},
+		// 0.67·0.014604·√(2·9.81·0.02) = 6.12936 l/s, more than over its long edge.
+		// 345 of the channel's 800 lead to the trap from either side; 13 of bed and tile over 25.
+		{"channel.fill-share", "drain", math.Sqrt(3) * 1000 * math.Cbrt(math.Pow(0.2/1000*345/800/0.07, 2)/9.81) / (25 + 13), drain},
+		{"inlet.flow-share", "drain-cover", 0.2 / (0.37 * math.Sqrt(2*9.81) * 0.8 * math.Pow(0.02, 1.5) * 1000), drain},
 		{"pipe.velocity", "pipe 1", hydraulicVelocity(1.0/40, 0.2), middle},
 		{"trap.seal-left", "trap", 50, trap},
 		{"trap.water-stands", "drain-cover", 0, drain},

@@ -138,39 +138,48 @@ func TestCutsBesideEachOtherByHand(t *testing.T) {
 
 // Joists against the load of the new floor, by the formulas of a beam on two supports
 // under an even load q: q·L²/8 and q·L/2 whole, q·x·(L − x)/2 and q·(L/2 − x) at a cut
-// x from a support, 5·q·L⁴/384EI; EN 1995-1-1 as package joist names its clauses. C24:
+// x from a support, 5·q·L⁴/384EI and 1.2·q·L²/8GA with G a sixteenth of E; under 2 kN at one
+// place, which do more, 2·x·(L − x)/L and 2·(L − x)/L; EN 1995-1-1 as package joist names its clauses. C24:
 // 24 in bending and 4 in shear, by kmod 0.8, ksys 1.1 and γM 1.3; 0.67 for cracks.
 func TestJoistStrengthByHand(t *testing.T) {
 	j := across(t, 150)
 	l := levelled(t, j)
 	floor := l.BuildUp()
-	b := joist.BeamOf(l.Settled, l.Layout, floor.AddedKNM2(plan.Point{700, 1550}), 1.5)
-	q, span := 1.35*b.DeadKNM+1.5*b.LiveKNM, 2000.0 // kN/m is N/mm
+	b := joist.BeamOf(l.Settled, l.Layout, floor.AddedKNM2(plan.Point{700, 1550}), joist.Imposed{KNM2: 1.5, PointKN: 2})
+	dead, point, span := 1.35*b.DeadKNM, 1.5*2000, 2000.0 // kN/m is N/mm
 	bending, shear := 0.8*1.1*24/1.3, 0.8*1.1*4/1.3
 	middle := mgl64.Vec3{1550, 1000, -22} // of the fourth of six
 	hole, x := 47.0/40+2*ellipse, 68.0
 	cut := mgl64.Vec3{200, 1932, -115.125}
-	sag := 5 * math.Pow(span, 4) / (384 * 11000 * 47 * math.Pow(220, 3) / 12)
+	sag := func(span float64) float64 {
+		return 5*math.Pow(span, 4)/(384*11000*47*math.Pow(220, 3)/12) + 1.2*span*span/(8*11000/16*47*220)
+	}
+	// What is left below and above the hole bends as one about their common middle.
+	below := -115.125 - hole/2 + 242
+	above := 220 - below - hole
+	own := (below*below/2 + above*(220-above/2)) / (below + above)
+	second := 47 * (below*(below*below/12+math.Pow(own-below/2, 2)) + above*(above*above/12+math.Pow(220-above/2-own, 2)))
 	meets(t, "joists", allOf(l),
-		want{"joist.bending-share", "joists-uncut", q * span * span / 8 / (47 * 220 * 220 / 6.0) / bending, middle},
-		want{"joist.shear-share", "joists-uncut", 1.5 * q * span / 2 / (0.67 * 47 * 220) / shear, middle},
-		want{"joist.stiffness", "joists", span / (sag * b.LiveKNM), middle},
-		want{"joist.final-stiffness", "joists", span / (sag * (1.6*b.DeadKNM + 1.18*b.LiveKNM)), middle},
+		want{"joist.bending-share", "joists-uncut", (dead*span*span/8 + point*span/4) / (47 * 220 * 220 / 6.0) / bending, middle},
+		want{"joist.shear-share", "joists-uncut", 1.5 * (dead*span/2 + point) / (0.67 * 47 * 220) / shear, middle},
+		want{"joist.stiffness", "joists", span / (sag(span) * b.LiveKNM), middle},
+		want{"joist.final-stiffness", "joists", span / (sag(span) * (1.6*b.DeadKNM + 1.18*b.LiveKNM)), middle},
+		want{"joist.frequency", "joists", math.Pi / 2 / 4 * math.Sqrt(11000*47*math.Pow(220, 3)/12/1e6/(b.DeadKNM*1000/9.81)), middle},
 		want{"joist.grade-unknown", "joists", not, nowhere},
-		want{"joist.bending-share", "pipe 1, joist-cut 1", q * x * (span - x) / 2 / (47 * (math.Pow(220, 3) - math.Pow(hole, 3)) / (6 * 220)) / bending, cut},
-		want{"joist.shear-share", "pipe 1, joist-cut 1", 1.5 * q * (span/2 - x) / (0.67 * 47 * (220 - hole)) / shear, cut},
+		want{"joist.bending-share", "pipe 1, joist-cut 1", (dead*x*(span-x)/2 + point*x*(span-x)/span) / (second / max(own, 220-own)) / bending, cut},
+		want{"joist.shear-share", "pipe 1, joist-cut 1", 1.5 * (dead*(span/2-x) + point*(span-x)/span) / (0.67 * 47 * (220 - hole)) / shear, cut},
 		want{"joist.bending-share", "pipe 1, joist-cut 3", not, nowhere})
 	// Under a load of 2 as in Germany, which DIN EN 1991-1-1/NA has; under no region's
 	// rules there is none.
 	german := j.Clone()
 	german.Region = "DE"
-	meets(t, "Germany", all(t, german), want{"joist.stiffness", "joists", span / (sag * 2 * 0.45), middle})
+	meets(t, "Germany", all(t, german), want{"joist.stiffness", "joists", span / (sag(span) * 2 * 0.45), middle})
 	meets(t, "no region", allOf(levelledUnder(t, j, demotest.Packs(t)[rule.CommonRegion])), want{"joist.stiffness", "joists", not, nowhere},
 		want{"joist.bending-share", "joists-uncut", not, nowhere})
 	j.Floor.Joists.Timber = nil
 	meets(t, "of no known grade", all(t, j), want{"joist.grade-unknown", "joists", 1, middle})
 	// The joist in the middle is the third of five, from x = 0 to 2600 at y = 940.
-	meets(t, "the demo's own joists", all(t, demotest.Rooms(t)[2].Job), want{"joist.stiffness", "joists", 2700 / (sag * math.Pow(2.7/2, 4) * 1.5 * 0.45), mgl64.Vec3{1300, 940, -22}})
+	meets(t, "the demo's own joists", all(t, demotest.Rooms(t)[2].Job), want{"joist.stiffness", "joists", 2700 / (sag(2700) * 1.5 * 0.45), mgl64.Vec3{1300, 940, -22}})
 }
 
 // The trap, from x = 645 to 755 and down to −147, in a joist 47 wide: out of it by the

@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/layout"
 	"underfall/geometry/rule"
 )
 
@@ -15,9 +16,10 @@ func (m *Measurer) trap() {
 	h, l := &m.Heights, &m.Layout
 	at := l.TrapCentre.Vec3(h.TrapMM)
 	m.trapWater(at)
-	capacity, basis := trapCapacity(&m.Levelled, job.UsualHeadMM)
+	outlet := outletOf(&m.Levelled)
+	capacity := outlet.LPS(job.UsualHeadMM)
 	var tags []string
-	if basis == hydraulic.FromOrifice {
+	if outlet.Basis() == hydraulic.FromOrifice {
 		tags = append(tags, "estimated")
 	}
 	m.add("trap.flow-share", of(rule.Trap), m.Settled.Water.TotalLPS()/capacity, at, tags...)
@@ -69,8 +71,8 @@ func (m *Measurer) trapWater(at mgl64.Vec3) {
 // every cut. Rules that name no load, as the common ones by themselves, have nothing to
 // hold them against.
 func (m *Measurer) strength() {
-	load := m.Pack.FloorLoad.KNM2
-	if len(m.Layout.Joists) == 0 || load <= 0 {
+	load := joist.Imposed{KNM2: m.Pack.FloorLoad.KNM2, PointKN: m.Pack.FloorLoad.PointKN}
+	if len(m.Layout.Joists) == 0 || load.KNM2 <= 0 {
 		return
 	}
 	js := &m.Layout.Joists[m.middleJoist()]
@@ -87,6 +89,7 @@ func (m *Measurer) strength() {
 	m.add("joist.bending-share", of(rule.JoistsUncut), b.BendingShare(b.Whole(b.SpanMM/2)), at)
 	m.add("joist.shear-share", of(rule.JoistsUncut), b.ShearShare(b.Whole(0)), at)
 	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at)
+	m.add("joist.frequency", of(rule.Joists), b.FrequencyHz(), at)
 	m.add("joist.final-stiffness", of(rule.Joists), b.SpanMM/b.FinalDeflectionMM(), at)
 	for i := range m.Crossings() {
 		c := &m.Crossings()[i]
@@ -117,17 +120,36 @@ func (m *Measurer) middleJoist() int {
 
 // cutOuts measures what is cut out of joists between trimmers.
 func (m *Measurer) cutOuts() {
-	for _, c := range m.Layout.CutOuts {
-		at := c.Middle()
-		subject := rule.Subject{Of: rule.CutOutOfJoist, Number: c.Joist, Part: c.Which}
-		m.add("joist.trimmed", subject, c.LengthMM, at.Vec3(m.Heights.Survey.Floor.At(at)-m.Settled.Floor.Deck.ThicknessMM))
+	for i := range m.Layout.CutOuts {
+		c := &m.Layout.CutOuts[i]
+		subject := rule.Subject{Of: rule.CutOutOfJoist, Number: c.Joist, Part: c.Which, Between: c.Carriers}
+		m.add("joist.trimmed", subject, c.LengthMM, m.cutOutAt(c))
+	}
+}
+
+// cutOutAt is the middle of the top of what is cut out of a joist.
+func (m *Measurer) cutOutAt(c *layout.CutOut) mgl64.Vec3 {
+	at := c.Middle()
+	return at.Vec3(m.Heights.Survey.Floor.At(at) - m.Settled.Floor.Deck.ThicknessMM)
+}
+
+// engineeredCut counts the cuts in joists that must not be cut: those of the run, and those
+// cut out.
+func (m *Measurer) engineeredCut(cuts []joist.Crossing) {
+	out := m.Layout.CutOuts
+	n := float64(len(cuts) + len(out))
+	switch {
+	case len(cuts) > 0:
+		m.add("joist.engineered-cut", of(rule.Joists), n, cuts[0].At.Vec3(cuts[0].TopMM))
+	case len(out) > 0:
+		m.add("joist.engineered-cut", of(rule.Joists), n, m.cutOutAt(&out[0]))
 	}
 }
 
 func (m *Measurer) joistCuts() {
 	cuts := m.Crossings()
-	if len(cuts) > 0 && m.Settled.Floor.Joists.Engineered {
-		m.add("joist.engineered-cut", of(rule.Joists), float64(len(cuts)), cuts[0].At.Vec3(cuts[0].TopMM))
+	if m.Settled.Floor.Joists.Engineered {
+		m.engineeredCut(cuts)
 	}
 	for i := range cuts {
 		c := &cuts[i]

@@ -409,6 +409,9 @@ func (m *Measurer) water(w Water) {
 	if w.InletLPS > 0 {
 		m.add("inlet.flow-share", of(rule.DrainCover), w.FlowLPS/w.InletLPS, at)
 	}
+	if w.ChannelRoomMM > 0 {
+		m.add("channel.fill-share", of(rule.Drain), w.ChannelMM/w.ChannelRoomMM, at)
+	}
 	slowest, where := math.Inf(1), (*waste.Piece)(nil)
 	for i := range w.Pieces {
 		p := &w.Pieces[i]

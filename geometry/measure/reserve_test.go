@@ -86,6 +86,15 @@ func TestReserveByHand(t *testing.T) {
 	})
 }
 
+// seriesNeeds is the depth of water that the usual drain without a data sheet needs for a
+// flow, by hand: over its one long edge of 800, or through its slots and gap, 14 604 mm²,
+// and through an outlet of 46 under what it has besides.
+func seriesNeeds(flowLPS, dropMM float64) float64 {
+	q, g2 := flowLPS/1000, 2*9.81
+	cover := math.Max(math.Pow(q/(0.37*math.Sqrt(g2)*0.8), 2.0/3), math.Pow(q/(0.67*14604e-6), 2)/g2)
+	return 1000*cover + math.Max(0, 1000*math.Pow(q/(0.6*math.Pi/4*46*46/1e6), 2)/g2-dropMM)
+}
+
 // What the trap carries under 20 mm of water by its data sheet: between its points in
 // straight lines; beyond them by the square root of the height over the weir, which is
 // 108 − 95 + 32 = 45 under the cover, over the middle of the outlet at 20 + 23.
@@ -99,15 +108,12 @@ func TestTrapCapacityByHand(t *testing.T) {
 		basis  hydraulic.Basis
 	}{
 		{"the point itself", part.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, nil, 0.6, hydraulic.FromPoint},
-		{"a point lower", part.HeadFlow{HeadMM: 10, FlowLPS: 0.6}, nil, 0.6 * math.Sqrt(65.0/55), hydraulic.FromPoint},
 		{"among the curve's", part.HeadFlow{HeadMM: 15, FlowLPS: 0.5}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.5 + 0.2*5/15, hydraulic.FromCurve},
 		{"before the curve's", part.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
 		{"after the curve's", part.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, points{{HeadMM: 5, FlowLPS: 0.3}, {HeadMM: 10, FlowLPS: 0.4}}, 0.6, hydraulic.FromCurve},
 		{"at one of the curve's", part.HeadFlow{HeadMM: 20, FlowLPS: 0.6}, points{{HeadMM: 20, FlowLPS: 0.55}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
 		{"at one between", part.HeadFlow{HeadMM: 15, FlowLPS: 0.45}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 15, FlowLPS: 0.5}, {HeadMM: 30, FlowLPS: 0.7}}, 0.5 + 0.2*5/15, hydraulic.FromCurve},
 		{"the curve alone", part.HeadFlow{HeadMM: 20}, points{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 30, FlowLPS: 0.7}}, 0.55, hydraulic.FromCurve},
-		// An opening of 46 with 0.6 of what falls freely.
-		{"nothing known", part.HeadFlow{HeadMM: 20}, nil, 0.6 * math.Pi / 4 * 46 * 46 / 1e6 * math.Sqrt(2*9.81*0.065) * 1000, hydraulic.FromOrifice},
 	} {
 		trap := waterOf(t, func(j *job.Job) {
 			j.Drain.CapacityHeadMM, j.Drain.CapacityLPS, j.Drain.CapacityCurve = c.stated.HeadMM, c.stated.FlowLPS, c.curve
@@ -119,19 +125,20 @@ func TestTrapCapacityByHand(t *testing.T) {
 }
 
 // What drives the trap is the height over its weir, or over the middle of the outlet where
-// that is higher: without a data sheet, under 20 mm, by the square root. The outlet's
+// that is higher, and of the 20 mm over the cover what the cover leaves. The outlet's
 // middle lies at 43 and the tile at 108; a weir 52 under the flange is as high, one under
 // it makes no difference.
 func TestWeirDrivesTheTrap(t *testing.T) {
 	for weir, dropMM := range map[float64]float64{27: 40, 32: 45, 51: 64, 52: 65, 53: 65, 70: 65} {
 		trap := waterOf(t, func(j *job.Job) { j.Drain.CapacityLPS, j.Drain.WeirDepthMM = 0, weir }).Trap
-		if want := 0.6 * math.Pi / 4 * 46 * 46 / 1e6 * math.Sqrt(2*9.81*(20+dropMM)/1000) * 1000; math.Abs(trap.CapacityLPS-want) > 1e-9 {
-			t.Errorf("a weir %v under the flange: %v l/s, by hand %v", weir, trap.CapacityLPS, want)
+		if needs := seriesNeeds(trap.CapacityLPS, dropMM); math.Abs(needs-20) > 1e-6 || trap.Basis != hydraulic.FromOrifice {
+			t.Errorf("a weir %v under the flange: %v l/s by %s needs %v mm", weir, trap.CapacityLPS, trap.Basis, needs)
 		}
 	}
 }
 
-// How deep water stands: with 0.6 l/s under 10 mm, a flow q needs 55·(q/0.6)² − 45. It may
+// How deep water stands: with 0.6 l/s under 10 mm, a flow q needs hc + (10 − h6 + 45)·(q/0.6)² − 45,
+// where the cover takes hc of it, and h6 at 0.6. It may
 // stand 16.34 before it goes over the front, and half a metre where it can nowhere.
 func TestWaterStandsByHand(t *testing.T) {
 	stands := func(flow float64, closed bool) func(*job.Job) {
@@ -143,13 +150,21 @@ func TestWaterStandsByHand(t *testing.T) {
 			j.Water.ShowerFlowsLPS, j.Drain.CapacityHeadMM = []float64{flow}, 10
 		}
 	}
-	need := func(flow float64) float64 { return 55*math.Pow(flow/0.6, 2) - 45 }
+	need := func(flow float64) float64 {
+		cover := func(flow float64) float64 { return 1000 * math.Pow(flow/1000/(0.37*math.Sqrt(19.62)*0.8), 2.0/3) }
+		return cover(flow) + (55-cover(0.6))*math.Pow(flow/0.6, 2) - 45
+	}
+	// The drain of a whole room is 70 square, its cover without slots: through 840 mm² 0.6
+	// need more than 10, and the trap has its 45 alone.
+	closedNeed := func(flow float64) float64 {
+		return 1000*math.Pow(flow/1000/(0.67*840e-6), 2)/19.62 + 45*math.Pow(flow/0.6, 2) - 45
+	}
 	for _, c := range []struct {
 		flow    float64
 		closed  bool
 		want    float64
 		drowned bool
-	}{{0.5, false, 0, false}, {0.62, false, need(0.62), false}, {0.63, false, need(0.63), false}, {0.634, false, 16.34, true}, {1.88, true, need(1.88), false}, {1.89, true, 500, true}} {
+	}{{0.5, false, 0, false}, {0.62, false, need(0.62), false}, {0.63, false, need(0.63), false}, {0.637, false, 16.34, true}, {1.38, true, closedNeed(1.38), false}, {1.382, true, 500, true}} {
 		// Found by halving, to a thousandth.
 		w := waterOf(t, stands(c.flow, c.closed))
 		if math.Abs(w.Trap.StandsMM-c.want) > 1e-3 || w.Trap.Drowned != c.drowned {
@@ -268,13 +283,23 @@ func TestFilmByHand(t *testing.T) {
 			t.Errorf("%s: %+v, want %+v", fall, got, want)
 		}
 	}
-	// A cover 120 wide has 34 slots of 96 by 6 and 5520 mm² of gap: 25104 mm², more than
-	// comes over its edge of 1840, which then limits it.
-	w := waterOf(t, func(j *job.Job) { j.Drain.WidthMM = 120 })
-	if weir := 0.37 * math.Sqrt(2*9.81) * 1.84 * math.Pow(0.02, 1.5) * 1000; !w.InletWeir || math.Abs(w.InletLPS-weir) > 1e-9 || w.InletHeadMM != 20 {
-		t.Errorf("a wide cover takes in %v under %v, over its edge %v; by hand %v", w.InletLPS, w.InletHeadMM, w.InletWeir, weir)
+	// With falling ends over its two of 70 as well.
+	ends := func(j *job.Job) { j.Former.Ends = job.EndsFalling }
+	if got, want := waterOf(t, ends).Film, hydraulic.OnTile(0.2, 940, 0.02); got != want {
+		t.Errorf("with falling ends: %+v, want %+v", got, want)
 	}
-	if w := waterOf(t, func(*job.Job) {}); w.InletWeir {
-		t.Error("a narrow cover is limited by its edge")
+	// The usual cover has slots and a gap of 14604 mm², more than comes over its long edge
+	// of 800, which then limits it; over both edges of one across the middle comes more.
+	edge := func(mm float64) float64 { return 0.37 * math.Sqrt(2*9.81) * mm / 1000 * math.Pow(0.02, 1.5) * 1000 }
+	w := waterOf(t, func(*job.Job) {})
+	if !w.InletWeir || math.Abs(w.InletLPS-edge(800)) > 1e-9 || w.InletHeadMM != 20 {
+		t.Errorf("the usual cover takes in %v under %v, over its edge %v; by hand %v", w.InletLPS, w.InletHeadMM, w.InletWeir, edge(800))
+	}
+	if w := waterOf(t, ends); !w.InletWeir || math.Abs(w.InletLPS-edge(940)) > 1e-9 {
+		t.Errorf("with falling ends it takes in %v, by hand %v", w.InletLPS, edge(940))
+	}
+	through := 0.67 * 14604e-6 * math.Sqrt(2*9.81*0.02) * 1000
+	if w := waterOf(t, func(j *job.Job) { j.Former.Fall = job.FallMid }); w.InletWeir || math.Abs(w.InletLPS-through) > 1e-9 {
+		t.Errorf("across the middle it takes in %v, over its edge %v; by hand %v", w.InletLPS, w.InletWeir, through)
 	}
 }

@@ -42,11 +42,15 @@ type Water struct {
 	InletLPS    float64
 	InletHeadMM float64
 	InletWeir   bool
-	Film        hydraulic.Film
-	Reserve     Reserve
-	Trap        Trap
-	Outlets     Outlets
-	Evenness    Evenness
+	// ChannelMM is how deep water stands at the end of the drain's channel farthest from the
+	// trap, and ChannelRoomMM the channel's depth below the tile; both are nothing for
+	// a point drain and one without a channel.
+	ChannelMM, ChannelRoomMM float64
+	Film                     hydraulic.Film
+	Reserve                  Reserve
+	Trap                     Trap
+	Outlets                  Outlets
+	Evenness                 Evenness
 	// Level is the tiled floor that does not fall; Creases are where planes meet, Tiles
 	// what lies whole between them.
 	Level   LevelFloor
@@ -100,9 +104,10 @@ func WaterOf(r stage.Levelled) Water {
 			w.Pieces = append(w.Pieces, PieceFlow{p, hydraulic.InPipe(p.Pipe.BoreMM, p.Gradient(), w.FlowLPS)})
 		}
 	}
-	perimeter, area := assembly.CoverOpenings(r.Settled)
-	w.InletLPS, w.InletWeir = hydraulic.GrateLPS(perimeter, area, job.UsualHeadMM)
-	w.Film = hydraulic.OnTile(w.FlowLPS, filmWidthMM(r.Settled), r.Settled.Former.Slope)
+	cover := coverOf(&r.Settled)
+	w.InletLPS, w.InletWeir = cover.LPS(job.UsualHeadMM)
+	w.ChannelMM, w.ChannelRoomMM = channel(&r, w.FlowLPS)
+	w.Film = hydraulic.OnTile(w.FlowLPS, cover.EdgeMM, r.Settled.Former.Slope)
 	w.Reserve = reserve(r, w.FlowLPS)
 	w.Trap = trapFlow(r, w)
 	w.Outlets = outlets(r, w)
@@ -134,27 +139,23 @@ func trapPoints(d job.Drain) []hydraulic.HeadFlow {
 	return points
 }
 
-// trapCapacity is what the trap carries with a depth of water over the cover.
-func trapCapacity(r *stage.Levelled, headMM float64) (float64, hydraulic.Basis) {
-	return hydraulic.TrapLPS(trapPoints(r.Settled.Drain), r.Settled.Waste.BoreMM, trapDropMM(r), headMM)
-}
-
-// trapDropMM is from the cover down to the weir or the middle of the outlet, whichever
-// lies higher.
-func trapDropMM(r *stage.Levelled) float64 {
-	h := &r.Heights
-	return h.TileMM - math.Max(h.Trap(&r.Settled, &r.Layout).WeirMM, h.OutletMM+r.Settled.Waste.BoreMM/2)
+// outletOf is the trap under its cover.
+func outletOf(r *stage.Levelled) hydraulic.Outlet {
+	h, j := &r.Heights, &r.Settled
+	high := math.Max(h.Trap(j, &r.Layout).WeirMM, h.OutletMM+j.Waste.BoreMM/2)
+	return hydraulic.Outlet{Points: trapPoints(j.Drain), BoreMM: j.Waste.BoreMM, DropMM: h.TileMM - high, Cover: coverOf(j)}
 }
 
 func trapFlow(r stage.Levelled, w Water) Trap {
 	t := Trap{HeadMM: job.UsualHeadMM}
-	t.CapacityLPS, t.Basis = trapCapacity(&r, job.UsualHeadMM)
+	outlet := outletOf(&r)
+	t.CapacityLPS, t.Basis = outlet.LPS(job.UsualHeadMM), outlet.Basis()
 	lip := 500.0
 	if !math.IsInf(w.Reserve.SpillMM, 1) {
 		lip = math.Max(0, w.Reserve.SpillMM-r.Heights.TileMM)
 	}
-	stands, ok := hydraulic.TrapHeadMM(trapPoints(r.Settled.Drain), r.Settled.Waste.BoreMM, trapDropMM(&r), w.FlowLPS, lip)
-	t.StandsMM, t.Drowned = stands, !ok
+	stands := outlet.StandsMM(w.FlowLPS)
+	t.StandsMM, t.Drowned = min(stands, lip), stands > lip
 	return t
 }
 
@@ -168,7 +169,7 @@ const (
 // are at most ten.
 func outlets(r stage.Levelled, w Water) Outlets {
 	o := Outlets{CarriesLPS: w.Trap.CapacityLPS, Limit: rule.Subject{Of: rule.Trap}, RegulateTo: map[int]float64{}}
-	if w.InletLPS > 0 && w.InletLPS < o.CarriesLPS {
+	if w.InletLPS > 0 && w.InletLPS <= o.CarriesLPS+sameLPS {
 		o.CarriesLPS, o.Limit = w.InletLPS, rule.Subject{Of: rule.DrainCover}
 	}
 	for _, p := range w.Pieces {
@@ -253,16 +254,34 @@ func sealLeft(run *waste.Run, w Water) float64 {
 	return math.Max(0, w.SealMM-suction)
 }
 
-// filmWidthMM is the width the water comes down on: along the drain for a
-// linear one, round it for a point.
-func filmWidthMM(j job.Job) float64 {
+// channel is how deep the water stands at the end of a linear drain's channel farthest from
+// the trap, which it falls into, and the room it has there below the tile.
+func channel(r *stage.Levelled, flowLPS float64) (farMM, roomMM float64) {
+	j, length := &r.Settled, r.Settled.DrainLengthMM()
+	arm := length/2 + math.Abs(j.Drain.TrapOffsetMM) - j.Drain.TrapSizeMM/2
+	if !j.Former.Fall.Linear() || j.Drain.ChannelDepthMM <= 0 || arm <= 0 {
+		return 0, 0
+	}
+	return hydraulic.CollectorMM(flowLPS*arm/length, j.Drain.WidthMM, 0), r.Heights.TileMM - r.Heights.ChannelMM
+}
+
+// coverOf is the drain's cover as water finds it: at a wall water comes over its one long
+// side, to one in the middle over both, and over its ends where the floor falls to them
+// too; to a point over all four.
+func coverOf(j *job.Job) hydraulic.Cover {
+	round, open := assembly.CoverOpenings(*j)
+	c := hydraulic.Cover{EdgeMM: round, OpeningMM2: open}
 	if !j.Former.Fall.Linear() {
-		return 4 * j.Drain.WidthMM
+		return c
 	}
+	c.EdgeMM = j.DrainLengthMM()
 	if j.Former.Fall == job.FallMid {
-		return 2 * j.DrainLengthMM()
+		c.EdgeMM *= 2
 	}
-	return j.DrainLengthMM()
+	if j.Former.EndsFall() {
+		c.EdgeMM += 2 * j.Drain.WidthMM
+	}
+	return c
 }
 
 // reserve finds the lowest place over which water leaves the falling floor and

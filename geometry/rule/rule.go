@@ -117,10 +117,12 @@ type Figure struct {
 }
 
 // FloorLoad is the imposed load that the floor of a dwelling is reckoned with, from
-// half to ten kN/m².
+// half to ten kN/m², and the one at a single place up to ten kN; nothing where a region has
+// none.
 type FloorLoad struct {
-	KNM2   float64       `json:"kNM2"`
-	Source source.Source `json:"source"`
+	KNM2    float64       `json:"kNM2"`
+	PointKN float64       `json:"pointKN,omitempty"`
+	Source  source.Source `json:"source"`
 }
 
 // Pack is the rules of one region.
@@ -218,6 +220,9 @@ func (p Pack) checkLoad() error {
 	}
 	if p.FloorLoad.KNM2 < least || p.FloorLoad.KNM2 > greatest {
 		return fmt.Errorf("the load of floors must be from %v to %v kN/m²", least, greatest)
+	}
+	if p.FloorLoad.PointKN < 0 || p.FloorLoad.PointKN > greatest {
+		return fmt.Errorf("the load at one place must be from 0 to %v kN", greatest)
 	}
 	if err := p.FloorLoad.Source.Check(); err != nil {
 		return fmt.Errorf("the load of floors: %w", err)

@@ -51,7 +51,8 @@ func TestLoadOfFloors(t *testing.T) {
 	}
 	for _, c := range []struct{ region, load, says string }{
 		{"XX", of("0.5"), ""}, {"XX", of("10"), ""}, {"XX", of("0.49"), "0.5 to 10"}, {"XX", of("10.1"), "0.5 to 10"}, {"XX", "", "0.5 to 10"},
-		{"XX", `"floorLoad":{"kNM2":1.5},`, "mark"}, {rule.CommonRegion, "", ""}, {rule.CommonRegion, own, "region's own"},
+		{"XX", `"floorLoad":{"kNM2":1.5},`, "mark"}, {"XX", strings.Replace(of("1.5"), ",", `,"pointKN":10,`, 1), ""}, {"XX", strings.Replace(of("1.5"), ",", `,"pointKN":10.1,`, 1), "0 to 10 kN"},
+		{"XX", strings.Replace(of("1.5"), ",", `,"pointKN":-1,`, 1), "0 to 10 kN"}, {rule.CommonRegion, "", ""}, {rule.CommonRegion, own, "region's own"},
 	} {
 		p, err := rule.ParsePack([]byte(strings.NewReplacer(`"XX"`, `"`+c.region+`"`, own, c.load).Replace(pack)))
 		if c.says == "" && err != nil || c.says != "" && (err == nil || !strings.Contains(err.Error(), c.says)) {
@@ -71,10 +72,11 @@ func TestLoadsOfFloorsByRegion(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	points := map[string]float64{"UK": 2, "IE": 2, "AU": 1.8, "NZ": 1.8, "DE": 1}
 	want := map[string]float64{"UK": 1.5, "IE": 1.5, "US": 1.92, "AU": 1.5, "NZ": 1.5, "DE": 2, rule.CommonRegion: 0}
 	for region, p := range packs {
-		if p.FloorLoad.KNM2 != want[region] {
-			t.Errorf("%s: %v kN/m², want %v", region, p.FloorLoad.KNM2, want[region])
+		if p.FloorLoad.KNM2 != want[region] || p.FloorLoad.PointKN != points[region] {
+			t.Errorf("%s: %v kN/m² and %v kN, want %v and %v", region, p.FloorLoad.KNM2, p.FloorLoad.PointKN, want[region], points[region])
 		}
 		for _, r := range p.Rules {
 			f, has := r.Figures["load"]
@@ -196,8 +198,8 @@ func TestRegions(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const common = 153
-	own := map[string]int{"UK": 56, "IE": 31, "US": 34, "AU": 15, "NZ": 11, "DE": 22, rule.CommonRegion: 0}
+	const common = 154
+	own := map[string]int{"UK": 57, "IE": 32, "US": 34, "AU": 15, "NZ": 11, "DE": 23, rule.CommonRegion: 0}
 	replaced := map[string]int{"UK": 9, "IE": 3, "US": 5, "AU": 1, "NZ": 1, "DE": 5}
 	for region, p := range packs {
 		n, ok := own[region]

@@ -93,7 +93,7 @@ const (
 	RoomFloor
 	Window // numbered
 	ExtraLayers
-	CutOutOfJoist // the number is the joist's, the part which of its openings
+	CutOutOfJoist // the number is the joist's, the part which of its openings, between the joists that carry it
 )
 
 // Which timber of the floor is meant, where it is no whole joist.
@@ -115,6 +115,8 @@ type Subject struct {
 	Piece message.Numbered
 	// Part tells parts of what has the number apart, from one; 0 for the whole.
 	Part int
+	// Between are the numbers of two more of its kind that it lies between.
+	Between [2]int
 	// Which one it is where the kind does not say so: of an edge, its side; of a base
 	// that is too low, what keeps it up; of two pieces, the other's kind; of a timber of
 	// the floor, its kind.
@@ -237,7 +239,7 @@ func (s Subject) Message() message.Message {
 		}
 		return m.With(message.In("joist", s.timber()))
 	case CutOutOfJoist:
-		return message.Of(s.Of.name(), message.No("number", s.Number), message.No("before", s.Number-1), message.No("after", s.Number+1))
+		return message.Of(s.Of.name(), message.No("number", s.Number), message.No("before", s.Between[0]), message.No("after", s.Between[1]))
 	case WasteRunOfSize:
 		return message.Of(s.Of.name(), message.Nominal("size", float64(s.Number)))
 	case TileOnPlane:

@@ -96,6 +96,8 @@ func figureOf(quantity string) message.ID {
 		return "figure.of-pump"
 	case "inlet.flow-share":
 		return "figure.of-cover"
+	case "channel.fill-share":
+		return "figure.of-channel"
 	case "trap.passage-share":
 		return "figure.of-passage"
 	case "trap.flow-share":
@@ -112,6 +114,8 @@ func figureOf(quantity string) message.ID {
 		return "figure.diameters"
 	case "joist.bending-share", "joist.shear-share":
 		return "figure.of-strength"
+	case "joist.frequency":
+		return "figure.hertz"
 	case "joist.stiffness", "joist.final-stiffness":
 		return "figure.span-over"
 	}

@@ -110,7 +110,7 @@ type Mark struct {
 	Of      message.ID
 	LevelMM float64
 	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level, and
-	// the size of a core hole.
+	// the size of a core hole, and how much of a joist is cut out.
 	ThicknessMM float64
 	// Number tells a stack or a pipe end from others, and which joist is cut, counted from one.
 	Number int
@@ -148,7 +148,9 @@ func (m Mark) Message() message.Message {
 		return message.Of(m.Of, message.MM("size", m.ThicknessMM))
 	case MarkPipeEndLevel:
 		return message.Of(m.Of, message.No("n", m.Number), message.At("level", m.LevelMM))
-	case MarkPipeEnd, MarkCutOut:
+	case MarkCutOut:
+		return message.Of(m.Of, message.No("n", m.Number), message.MM("length", m.ThicknessMM))
+	case MarkPipeEnd:
 		return message.Of(m.Of, message.No("n", m.Number))
 	case MarkLeastCover:
 		return message.Of(m.Of, message.Layer("cover", m.ThicknessMM))

@@ -42,6 +42,7 @@ func LongOf(r geometry.Result) Drawing {
 	d.bound()
 	g.nodes()
 	g.dimensions()
+	d.timberNotes(r)
 	margin := (d.High.Y() - d.Low.Y()) / 8
 	d.FocusLow, d.FocusHigh = d.Low.Sub(plan.Point{40, 1.5 * margin}), d.High.Add(plan.Point{40, margin})
 	return d

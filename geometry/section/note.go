@@ -48,6 +48,7 @@ func (d *Drawing) notes(r geometry.Result, stage buildup.Stage) {
 			d.wallNote(r, w)
 		}
 	}
+	d.timberNotes(r)
 }
 
 // floorNote names the layers of a zone of the floor along the longest of its stretches on the

@@ -44,19 +44,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d.Areas = append(d.Areas, k.areas(r.Assembly, d.Cut, buildup.StageBare)...)
 	seen("kerb", "part.kerb", material.Tile, l.Kerb)
 	d.things(r)
-	for _, js := range l.Joists {
-		if js.Member == layout.Trimmer {
-			d.Lines = append(d.Lines, Line{closed(js.Footprint[0].Outer), Medium, false, "trimmer"})
-			continue
-		}
-		d.Lines = append(d.Lines, Line{closed(js.Footprint[0].Outer), Thin, true, "joist"})
-	}
-	for _, c := range l.CutOuts {
-		// Crossed out.
-		d.Lines = append(d.Lines, Line{closed(c.Ring), Medium, true, "cut-out"},
-			Line{[]plan.Point{c.Ring[0], c.Ring[2]}, Thin, true, "cut-out"}, Line{[]plan.Point{c.Ring[1], c.Ring[3]}, Thin, true, "cut-out"})
-		d.Marks = append(d.Marks, Mark{At: c.Middle(), Of: MarkCutOut, Number: c.Joist})
-	}
+	d.timbersInPlan(r)
 	for _, s := range l.Studs {
 		d.Lines = append(d.Lines, Line{closed(s.Ring), Thin, false, "stud"})
 	}
@@ -97,6 +85,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d.bound()
 	d.planDimensions(r)
 	d.planInverts(r)
+	d.timberNotesInPlan(r)
 	d.sealingInPlan(r)
 	d.handles(r)
 	d.Fault = Fault(k.err, FaultOfRun)

@@ -1,14 +1,17 @@
 package section_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
+	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
+	"underfall/geometry/solid"
 )
 
 // linesOf are the lines of a kind in a drawing.
@@ -89,7 +92,7 @@ func TestCutJoistInPlan(t *testing.T) {
 		j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Trims: []job.Trim{{Joist: 3, FromMM: 800, ToMM: 1400}}}
 	}))
 	trimmers := linesOf(d, "trimmer")
-	if len(trimmers) != 2 || len(linesOf(d, "cut-out")) != 3 || len(linesOf(d, "joist")) != 4+2+2 {
+	if len(trimmers) != 2 || len(linesOf(d, "cut-out")) != 3 || len(linesOf(d, "joist")) != 4+2 || len(linesOf(d, "second-joist")) != 2 {
 		t.Fatalf("%d trimmers, %d lines of what is cut out, %d joists", len(trimmers), len(linesOf(d, "cut-out")), len(linesOf(d, "joist")))
 	}
 	low, high, _ := plan.Region{{Outer: linesOf(d, "cut-out")[0].Points[:4]}}.Bounds()
@@ -108,10 +111,74 @@ func TestCutJoistInPlan(t *testing.T) {
 		if m.Of == section.MarkCutOut && m.Number == 3 {
 			named++
 			expectPoint(t, "its name", m.At, plan.Point{1100, 1000})
+			if m.ThicknessMM != 694 {
+				t.Errorf("%v is cut out, want 694", m.ThicknessMM)
+			}
 		}
 	}
 	if named != 1 {
 		t.Errorf("named %d times", named)
+	}
+	// Trimmers are 659 long between second joists at y = 647 and 1353. Names stand a tenth, two
+	// or 0.35 of the length from an end: where the shower, x to 1400 and y from 1000 on, is
+	// not, and as far left as may be.
+	want := []string{
+		"note.doubled-joist{n: 2, width: 47 mm, depth: 195 mm} at 240, 647",
+		"note.doubled-joist{n: 4, width: 47 mm, depth: 195 mm} at 1560, 1353",
+		"note.trimmer{n: 1, width: 47 mm, depth: 195 mm, length: 659 mm} at 776.5, 736.4",
+		"note.trimmer{n: 2, width: 47 mm, depth: 195 mm, length: 659 mm} at 1423.5, 736.4",
+	}
+	for i, n := range timberNotes(d) {
+		if got := fmt.Sprintf("%v at %g, %g", n.Places[0].Texts[0], math.Round(n.Places[0].Points[0].X()*10)/10, math.Round(n.Places[0].Points[0].Y()*10)/10); i >= len(want) || got != want[i] {
+			t.Errorf("note %d: %s", i, got)
+		}
+	}
+}
+
+// timberNotes are the notes on trimmers and doubled joists.
+func timberNotes(d section.Drawing) (out []section.Note) {
+	for _, n := range d.Notes {
+		switch n.Places[0].Texts[0].ID {
+		case "note.doubled-joist", "note.trimmer":
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// The section at x = 1100 through the drain of a shower about there, through joists along X
+// at y = 200, 600 …, the third cut out from x = 800 to 1400: the second joists, y from 623.5
+// to 670.5 and from 1329.5 to 1376.5, are named, 8 into their flanks on the opening's side,
+// as the joists they double lie on the other. What is cut out is not there. Along y = 1000
+// both trimmers are cut, x from 753 to 800 and from 1400 to 1447, and named on either side.
+func TestTimbersAreNamedInSections(t *testing.T) {
+	r := starting(t, func(j *job.Job) {
+		j.Floor.Kind = job.FloorTimber
+		j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Trims: []job.Trim{{Joist: 3, FromMM: 800, ToMM: 1400}}}
+	})
+	for _, c := range []struct {
+		from, along plan.Point
+		want        map[string][]float64 // where along the cut a note may begin
+	}{
+		{plan.Point{1100, 0}, plan.Point{0, 1}, map[string][]float64{"note.doubled-joist 2": {662.5}, "note.doubled-joist 4": {1337.5}}},
+		{plan.Point{0, 1000}, plan.Point{1, 0}, map[string][]float64{"note.trimmer 1": {792, 761}, "note.trimmer 2": {1439, 1408}}},
+	} {
+		d := section.Of(r, solid.VerticalCut(c.from, c.along), buildup.StageTile)
+		got := timberNotes(d)
+		if len(got) != len(c.want) {
+			t.Fatalf("%d notes from %v: %+v", len(got), c.from, got)
+		}
+		for _, n := range got {
+			name := fmt.Sprintf("%s %v", n.Places[0].Texts[0].ID, n.Places[0].Texts[0].Args[0].Value)
+			for i, at := range c.want[name] {
+				if x := n.Places[i].Points[0].X(); math.Abs(x-at) > 1e-6 {
+					t.Errorf("%s: place %d at %v, want %v", name, i, x, at)
+				}
+			}
+			if c.want[name] == nil {
+				t.Errorf("named: %s", name)
+			}
+		}
 	}
 }
 

@@ -1,0 +1,116 @@
+package section
+
+import (
+	"cmp"
+	"slices"
+
+	"underfall/geometry"
+	"underfall/geometry/layout"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// timbersInPlan draws the joists under the floor, what is cut out of them and the timber
+// put in for that, which is drawn full, and names it.
+func (d *Drawing) timbersInPlan(r geometry.Result) {
+	l := &r.Layout
+	for i := range l.Joists {
+		js := &l.Joists[i]
+		line := Line{closed(js.Footprint[0].Outer), Thin, true, "joist"}
+		switch js.Member {
+		case layout.Trimmer:
+			line = Line{line.Points, Medium, false, "trimmer"}
+		case layout.SecondJoist:
+			line = Line{line.Points, Medium, false, "second-joist"}
+		}
+		d.Lines = append(d.Lines, line)
+	}
+	for _, c := range l.CutOuts {
+		// Crossed out.
+		d.Lines = append(d.Lines, Line{closed(c.Ring), Medium, true, "cut-out"},
+			Line{[]plan.Point{c.Ring[0], c.Ring[2]}, Thin, true, "cut-out"}, Line{[]plan.Point{c.Ring[1], c.Ring[3]}, Thin, true, "cut-out"})
+		d.Marks = append(d.Marks, Mark{At: c.Middle(), Of: MarkCutOut, Number: c.Joist, ThicknessMM: c.LengthMM})
+	}
+}
+
+// timberNotesInPlan names trimmers and doubled joists, with their sizes: beside the shower
+// where they reach there, as much is written on it.
+func (d *Drawing) timberNotesInPlan(r geometry.Result) {
+	for i := range r.Layout.Joists {
+		js := &r.Layout.Joists[i]
+		text, ok := timberName(&r, js)
+		if !ok {
+			continue
+		}
+		texts := []message.Message{text}
+		var beside, on []NotePlace
+		for _, share := range [...]float64{0.1, 0.9, 0.2, 0.8, 0.35, 0.65, 0.5} {
+			at := js.Origin.Add(js.Along.Mul(js.FromMM + share*js.LengthMM()))
+			if r.Layout.FallArea.Contains(at, js.WidthMM) {
+				on = append(on, NotePlace{texts, []plan.Point{at}})
+			} else {
+				beside = append(beside, NotePlace{texts, []plan.Point{at}})
+			}
+		}
+		// Names run to the right: they stay in the room from as far left as they may.
+		slices.SortStableFunc(beside, func(a, b NotePlace) int { return cmp.Compare(a.Points[0].X(), b.Points[0].X()) })
+		d.Notes = append(d.Notes, Note{append(beside, on...)})
+	}
+}
+
+// timberName is what is written at a trimmer, and at a second joist for the pair; ok is
+// false for others.
+func timberName(r *geometry.Result, js *layout.Joist) (m message.Message, ok bool) {
+	width, depth := message.MM("width", js.WidthMM), message.MM("depth", r.Settled.Floor.Joists.DepthMM)
+	switch js.Member {
+	case layout.Trimmer:
+		return message.Of("note.trimmer", message.No("n", js.Number), width, depth, message.MM("length", js.LengthMM())), true
+	case layout.SecondJoist:
+		return message.Of("note.doubled-joist", message.No("n", js.Doubles), width, depth), true
+	}
+	return m, false
+}
+
+// timberNotes name the trimmers and the doubled joists that a section cuts: beside them,
+// where the room under the floor is open, or on one that is cut along.
+func (d *Drawing) timberNotes(r geometry.Result) {
+	middles := map[string]float64{} // of the joists that are cut
+	for _, a := range d.Areas {
+		if low, high, ok := a.Region.Bounds(); ok {
+			middles[a.PartID] = (low.X() + high.X()) / 2
+		}
+	}
+	for i := range r.Layout.Joists {
+		js := &r.Layout.Joists[i]
+		text, ok := timberName(&r, js)
+		if !ok {
+			continue
+		}
+		for _, a := range d.Areas {
+			if a.PartID != js.ID() || len(a.Region) == 0 {
+				continue
+			}
+			// Away from the joist that it doubles.
+			doubled := layout.Joist{Number: js.Doubles}
+			at, there := middles[doubled.ID()]
+			d.Notes = append(d.Notes, Note{besideTimber(text, a.Region, !there || at < middles[a.PartID], !there || at > middles[a.PartID])})
+		}
+	}
+}
+
+// besideTimber are places for the name of a timber that is cut: led out of it to the right
+// or to the left, low down first, as boards and pipes lie high up.
+func besideTimber(name message.Message, region plan.Region, right, left bool) (out []NotePlace) {
+	texts := []message.Message{name}
+	low, high, _ := region.Bounds()
+	for _, up := range [...]float64{0.15, 0.3, 0.5} {
+		y := low.Y() + up*(high.Y()-low.Y())
+		if right {
+			out = append(out, NotePlace{texts, []plan.Point{{high.X() - intoMM, y}, {high.X() - intoMM - 1, y}}})
+		}
+		if left {
+			out = append(out, NotePlace{texts, []plan.Point{{low.X() + intoMM, y}, {low.X() + intoMM + 1, y}}})
+		}
+	}
+	return out
+}
