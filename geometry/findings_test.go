@@ -674,6 +674,7 @@ func TestEveryClashIsFound(t *testing.T) {
 		}, nil},
 		{"joist-engineered", letIn, func(j *job.Job) { across("UK")(j); j.Floor.Joists.Engineered = true }, across("UK")},
 		{"joist-engineered", letIn, func(j *job.Job) { across("UK")(j); j.Floor.Joists.Engineered = true }, func(j *job.Job) { j.Floor.Joists.Engineered = true }},
+		{"opening-askew", letIn, func(j *job.Job) { j.Floor.Joists.DirectionDeg += 0.6 }, func(j *job.Job) { j.Floor.Joists.DirectionDeg += 0.5 }},
 		{"trimmed-joist", letIn, func(j *job.Job) { j.Floor.Joists.Trims = []job.Trim{{Joist: 4, FromMM: 700, ToMM: 1300}} }, nil},
 		{"joist-grade", letIn, func(j *job.Job) { j.Floor.Joists.Timber = nil }, func(j *job.Job) { j.Floor.Joists.Timber = sprucePineFir() }},
 		{"edge-step", slab, func(*job.Job) {}, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom; wallToWall(j) }},
