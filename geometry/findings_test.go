@@ -707,6 +707,7 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"uk-joist-engineered", letIn, func(j *job.Job) { across("UK")(j); j.Floor.Joists.Engineered = true }, func(j *job.Job) { j.Floor.Joists.Engineered = true }},
 		{"us-joist-engineered", letIn, func(j *job.Job) { across("US")(j); j.Floor.Joists.Engineered = true }, across("US")},
 		{"joist-engineered", letIn, func(j *job.Job) { across("AU")(j); j.Floor.Joists.Engineered = true }, across("AU")},
+		{"opening-askew", letIn, func(j *job.Job) { j.Floor.Joists.DirectionDeg += 0.6 }, func(j *job.Job) { j.Floor.Joists.DirectionDeg += 0.5 }},
 		{"trimmed-joist", letIn, func(j *job.Job) { j.Floor.Joists.Trims = []job.Trim{{Joist: 4, FromMM: 700, ToMM: 1300}} }, nil},
 		{"joist-grade", letIn, func(j *job.Job) { j.Floor.Joists.Timber = nil }, func(j *job.Job) { j.Floor.Joists.Timber = sprucePineFir() }},
 		{"edge-step", slab, func(*job.Job) {}, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom; wallToWall(j) }},

@@ -175,16 +175,26 @@ func (t *trough) v(p plan.Point) float64 { return p.Dot(t.across) }
 
 func (t *trough) at(u, v float64) plan.Point { return t.along.Mul(u).Add(t.across.Mul(v)) }
 
-// troughOf is the opening of a shower that lies square to the joists within squareSine.
-func troughOf(j *job.Job, l *layout.Layout, h *level.Heights) (*trough, bool) {
-	const squareSine = 0.01
+// squareSine is the sine of the angle up to which a shower lies square to the joists.
+const squareSine = 0.01
+
+// Askew tells that a base is let in between joists that its shower does not lie square to:
+// bays are then no rectangles, and the deck's edges run slantwise over the joists. How they
+// are carried is not worked out.
+func Askew(j *job.Job, l *layout.Layout) bool {
 	if j.Base.Support != job.BetweenJoists || len(l.Joists) == 0 || j.Former.Fall == job.FallRoom {
+		return false
+	}
+	s := math.Abs(plan.Cross(l.ToRight, l.JoistAlong))
+	return s > squareSine && s < 1-squareSine
+}
+
+// troughOf is the opening of a shower that lies square to the joists.
+func troughOf(j *job.Job, l *layout.Layout, h *level.Heights) (*trough, bool) {
+	if j.Base.Support != job.BetweenJoists || len(l.Joists) == 0 || j.Former.Fall == job.FallRoom || Askew(j, l) {
 		return nil, false
 	}
 	t := &trough{j: j, l: l, h: h, along: l.JoistAlong, across: plan.Left(l.JoistAlong), margin: j.Base.SawMarginMM}
-	if s := math.Abs(plan.Cross(l.ToRight, t.along)); s > squareSine && s < 1-squareSine {
-		return nil, false
-	}
 	t.wide, t.deep = j.Base.Ledger()
 	t.u0, t.v0, t.u1, t.v1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	for _, p := range l.FallArea {

@@ -16,6 +16,9 @@ func (m *Measurer) opening() {
 	middle := m.fallMiddle()
 	wide, deep := j.Base.Ledger()
 	m.add("ledger.below-joists", of(rule.Ledgers), max(0, j.Base.MinThicknessMM+deep-j.Floor.Joists.DepthMM), middle.Vec3(under))
+	if joist.Askew(j, &m.Layout) {
+		m.add("opening.askew", of(rule.BoardsLetIn), 1, middle.Vec3(under))
+	}
 	o, ok := joist.OpeningOf(j, &m.Layout, h)
 	if !ok {
 		return

@@ -147,6 +147,7 @@ func Quantities() map[string]unit.Kind {
 		"board.sliver":          unit.Length,
 		"deck.edge-loose":       unit.Length,
 		"deck.overhang":         unit.Length,
+		"opening.askew":         unit.Count,
 		"ledger.below-joists":   unit.Length,
 		"ledger.bearing":        unit.Length,
 		"core.damp-gap":         unit.Length,
