@@ -155,6 +155,22 @@ func partOf(a assembly.Assembly, id string) (assembly.Part, bool) {
 	return assembly.Part{}, false
 }
 
+// levelNote names the floor beside the drain that is level, which is hatched in plan.
+func (d *Drawing) levelNote(r geometry.Result) {
+	level := r.Water.Level
+	if level.AreaMM2 <= leastLevelMM2 {
+		return
+	}
+	var n Note
+	texts := []message.Message{message.Of("note.level-floor")}
+	for _, p := range level.Region {
+		if at := (plan.Region{p}).Centroid(); level.Region.Contains(at, 0) {
+			n.Places = append(n.Places, NotePlace{texts, []plan.Point{at}})
+		}
+	}
+	d.Notes = append(d.Notes, n)
+}
+
 // sealingInPlan draws how far the tanking reaches and the movement joints across the floor,
 // and says how much of the floor is heated.
 func (d *Drawing) sealingInPlan(r geometry.Result) {
