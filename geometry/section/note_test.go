@@ -80,7 +80,7 @@ func TestPlanShowsHeatAndTanking(t *testing.T) {
 	if len(plain.Notes) != 1 || len(d.Notes) != 2 || len(d.Lines) != len(plain.Lines)+1 {
 		t.Fatalf("%d notes and %d lines, without heat and tanking %d and %d", len(d.Notes), len(d.Lines), len(plain.Notes), len(plain.Lines))
 	}
-	if got := d.Notes[0].Places[0].Texts[0].Args[0].Value.(message.Area).MM2; got != r.Layout.Heated.Area() || got == 0 {
+	if got := d.Notes[1].Places[0].Texts[0].Args[0].Value.(message.Area).MM2; got != r.Layout.Heated.Area() || got == 0 {
 		t.Errorf("heated %v mm², want %v", got, r.Layout.Heated.Area())
 	}
 	for _, p := range plain.Notes[0].Places {
@@ -88,7 +88,7 @@ func TestPlanShowsHeatAndTanking(t *testing.T) {
 			t.Errorf("%v is said at %v", p.Texts[0], p.Points[0])
 		}
 	}
-	for _, p := range d.Notes[0].Places {
+	for _, p := range d.Notes[1].Places {
 		if !r.Layout.Heated.Contains(p.Points[0], 0) {
 			t.Errorf("%v is not heated", p.Points[0])
 		}

@@ -85,9 +85,9 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d.bound()
 	d.planDimensions(r)
 	d.planInverts(r)
+	d.levelNote(r)
 	d.timberNotesInPlan(r)
 	d.sealingInPlan(r)
-	d.levelNote(r)
 	d.handles(r)
 	d.Fault = Fault(k.err, FaultOfRun)
 	return d
