@@ -168,7 +168,16 @@ func (d *Drawing) levelNote(r geometry.Result) {
 			n.Places = append(n.Places, NotePlace{texts, []plan.Point{at}})
 		}
 	}
-	d.Notes = append(d.Notes, n)
+	low, high, _ := level.Region.Bounds()
+	for _, share := range [...]float64{0.5, 0.1, 0.9} {
+		y := low.Y() + share*(high.Y()-low.Y())
+		for _, iv := range level.Region.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
+			n.Places = append(n.Places, NotePlace{texts, []plan.Point{{(iv.From + iv.To) / 2, y}}})
+		}
+	}
+	if len(n.Places) > 0 {
+		d.Notes = append(d.Notes, n)
+	}
 }
 
 // sealingInPlan draws how far the tanking reaches and the movement joints across the floor,
