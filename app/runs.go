@@ -261,12 +261,12 @@ func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, s
 		case a.MovesExit && (i == 0 || !s.Found[i-1].MovesExit):
 			heading("run.another-exit")
 		}
-		add(say(wayOut(a.Job), of.Units), a)
+		add(say(search.WayOut(a.Job), of.Units), a)
 	}
 	for _, r := range s.Relaxations {
 		title := capital(say(r.What, of.Units))
 		if r.Best.MovesExit {
-			title += ". " + say(wayOut(r.Best.Job), of.Units)
+			title += ". " + say(search.WayOut(r.Best.Job), of.Units)
 		}
 		add(title, r.Best)
 	}
@@ -318,23 +318,4 @@ func trapPlace(offsetMM float64, fall job.FallKind) message.Message {
 func capital(s string) string {
 	first, size := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(first)) + s[size:]
-}
-
-// wayOut is where a run goes out.
-func wayOut(j job.Job) message.Message {
-	e := j.Waste.Exit
-	switch e.Kind {
-	case job.ExitWall:
-		return message.Of("run.through-wall", message.No("wall", e.Wall+1), message.MM("far", e.OffsetMM))
-	case job.ExitFloor:
-		return message.Of("run.through-floor")
-	case job.ExitStack:
-		return message.Of("run.to-stack", message.No("stack", e.Stack+1))
-	case job.ExitPump:
-		return message.Of("run.to-pump")
-	}
-	if i, ok := j.Room.PipeEndAt(e); ok {
-		return message.Of("run.to-pipe-end", message.No("end", i+1))
-	}
-	return message.Of("run.to-existing-pipe")
 }

@@ -22,6 +22,7 @@ import (
 	"underfall/geometry/measure"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/search"
 	"underfall/geometry/source"
 	"underfall/geometry/stage"
 	"underfall/geometry/unit"
@@ -345,6 +346,21 @@ func round(mm float64) float64 { return math.Round(mm*1e3) / 1e3 }
 
 func round6(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
+// wayOut says where the waste goes, how far and how low; by which piece, where one of
+// another pipe's joins it. Nothing without a run.
+func wayOut(r geometry.Result) message.Message {
+	run := &r.Heights.Run
+	n := len(run.Pieces)
+	if n == 0 {
+		return message.Message{}
+	}
+	way, length, level := message.In("way", search.WayOut(r.Settled)), message.MM("length", run.LengthMM), message.At("level", run.InvertAt(run.LevelEndMM(&r.Settled.Waste)))
+	if last := &run.Pieces[n-1]; last.Tapers() {
+		return message.Of("cli.way-out-by", way, length, level, message.In("piece", last.Name().Message()))
+	}
+	return message.Of("cli.way-out", way, length, level)
+}
+
 func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words.Book) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintf(w, "%s (%s)\n", store.Plain(r.Settled.Name), b.Text(r.Pack.Name()))
@@ -356,6 +372,9 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		if m := r.Raises.Sampled(chances.Fits); !m.IsZero() {
 			fmt.Fprintf(w, "%s\n", b.Say(m))
 		}
+	}
+	if m := wayOut(r); !m.IsZero() {
+		fmt.Fprintf(w, "%s\n", b.Say(m))
 	}
 	fmt.Fprintln(w)
 	fmt.Fprintf(w, "%s\n", b.Text("cli.levels"))

@@ -53,7 +53,33 @@ func (b *builder) pump() {
 	foot := p.FootMM(b.floor.FinishedMM(at), b.heights.StructureAt(&b.job, &b.layout, at))
 	what := message.Of("part.pump")
 	b.add(Part{ID: "pump", Name: what, Material: material.Plastic, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "waste.pump",
-		Shape: solid.Block(b.sheet(region, what), foot, foot+p.HeightMM)})
+		Shape: b.casing(p, run, foot)})
+	if p.DischargeMM == nil {
+		return
+	}
+	// Upright from the end far from the inlet, as far as the ceiling.
+	const shareOfLength, leastMM = 0.8, 20
+	up := run.Exit.Add(run.ExitTo.Mul(shareOfLength * p.LengthMM))
+	size, from, to := math.Max(leastMM, p.DischargeNominalMM), foot+p.HeightMM, math.Min(*p.DischargeMM, b.layout.CeilingAt(up))
+	if to-from < plan.HairMM {
+		return
+	}
+	b.add(Part{ID: "discharge", Name: message.Of("part.discharge"), Material: material.Plastic, Stage: buildup.StageTile, Precedence: precedencePipe, From: "waste.pump",
+		Shape: tube(size, size*BoreShare, up.Vec3(from), up.Vec3(to))[0]})
+}
+
+// pumpWallMM is the wall that a pump's box is drawn with. Common practice, no source.
+const pumpWallMM = 4
+
+// casing is the hollow box of a pump on its foot.
+func (b *builder) casing(p *job.Pump, run *waste.Run, foot float64) solid.Shape {
+	what := message.Of("part.pump")
+	outer := plan.FromRing(layout.PumpBox(*p, run.Exit, run.ExitTo))
+	within := *p
+	within.LengthMM, within.WidthMM = p.LengthMM-2*pumpWallMM, p.WidthMM-2*pumpWallMM
+	inner := plan.FromRing(layout.PumpBox(within, run.Exit.Add(run.ExitTo.Mul(pumpWallMM)), run.ExitTo))
+	whole, top := b.sheet(outer, what), foot+p.HeightMM
+	return solid.Compound{solid.Block(whole, foot, foot+pumpWallMM), solid.Block(b.without(outer, inner, what), foot+pumpWallMM, top-pumpWallMM), solid.Block(whole, top-pumpWallMM, top)}
 }
 
 // oldPipeMM is how much is shown of an existing pipe that the run joins. Common practice, no

@@ -148,6 +148,7 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 		}
 		d.focus(r)
 		d.levels(r, stage)
+		d.uprights(r, stage)
 		d.dimensions(r, stage)
 		d.notes(r, stage)
 	}
@@ -274,7 +275,7 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 		}
 	}
 	if j.Former.Fall != job.FallRoom {
-		for _, iv := range d.along(l.Rest) {
+		for _, iv := range d.besidePump(r, d.along(l.Rest)) {
 			if iv.To-iv.From > 50 {
 				x := (iv.From + iv.To) / 2
 				mark(MarkRoomFloor, x, r.Floor.FinishedMM(d.planAt(x)))

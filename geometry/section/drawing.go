@@ -8,6 +8,7 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
@@ -88,7 +89,9 @@ const (
 	MarkDischarge message.ID = "mark.discharge"
 	MarkWayDown   message.ID = "mark.way-down"
 	MarkHole      message.ID = "mark.hole"
-	MarkOldPipe   message.ID = "mark.old-pipe"
+	// MarkStop is where the run stops the job.
+	MarkStop    message.ID = "mark.stop"
+	MarkOldPipe message.ID = "mark.old-pipe"
 	// The same where their sizes are not known.
 	MarkDischargeUnsized message.ID = "mark.discharge-unsized"
 	MarkOldPipeUnsized   message.ID = "mark.old-pipe-unsized"
@@ -114,9 +117,11 @@ type Mark struct {
 	ThicknessMM float64
 	// Number tells a stack or a pipe end from others, and which joist is cut, counted from one.
 	Number int
-	// SizeMM is the nominal size of a pipe that is marked, BranchMM that of what joins it; 0
-	// where it is not known.
-	SizeMM, BranchMM float64
+	// Size is the size of a pipe that is marked, Branch that of what joins it; zero where it
+	// is not known.
+	Size, Branch message.Message
+	// Said is what stands at a mark of its own words.
+	Said message.Message
 	// Under has it written below whatever it marks.
 	Under bool
 }
@@ -126,22 +131,24 @@ func (m Mark) Message() message.Message {
 	switch m.Of {
 	case MarkCore:
 		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("level", m.LevelMM))
+	case MarkStop:
+		return message.Of(m.Of, message.In("finding", m.Said))
 	case MarkNorth, MarkGully, MarkDrain, MarkPump, MarkStackOutside, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
 		return message.Of(m.Of)
 	case MarkVent:
-		return message.Of(m.Of, message.Nominal("size", m.SizeMM))
+		return message.Of(m.Of, message.In("size", m.Size))
 	case MarkStack:
-		return message.Of(m.Of, message.No("n", m.Number), message.Nominal("size", m.SizeMM))
+		return message.Of(m.Of, message.No("n", m.Number), message.In("size", m.Size))
 	case MarkBranch:
-		return message.Of(m.Of, message.No("n", m.Number), message.Nominal("size", m.SizeMM), message.Nominal("branch", m.BranchMM))
+		return message.Of(m.Of, message.No("n", m.Number), message.In("size", m.Size), message.In("branch", m.Branch))
 	case MarkDischarge:
-		if m.SizeMM > 0 {
-			return message.Of(m.Of, message.Nominal("size", m.SizeMM), message.At("level", m.LevelMM))
+		if !m.Size.IsZero() {
+			return message.Of(m.Of, message.In("size", m.Size), message.At("level", m.LevelMM))
 		}
 		return message.Of(MarkDischargeUnsized, message.At("level", m.LevelMM))
 	case MarkOldPipe:
-		if m.SizeMM > 0 {
-			return message.Of(m.Of, message.Nominal("size", m.SizeMM))
+		if !m.Size.IsZero() {
+			return message.Of(m.Of, message.In("size", m.Size))
 		}
 		return message.Of(MarkOldPipeUnsized)
 	case MarkHole:
@@ -158,6 +165,20 @@ func (m Mark) Message() message.Message {
 		return message.Of(m.Of, message.Layer("bed", m.ThicknessMM))
 	}
 	return message.Of(m.Of, message.At("level", m.LevelMM))
+}
+
+// sizeOf is how a pipe's nominal size is written: as the chosen system has it, where it has
+// it; zero where it is not known.
+func sizeOf(r *geometry.Result, nominalMM float64) message.Message {
+	if nominalMM == 0 {
+		return message.Message{}
+	}
+	if system := r.Settled.Parts.Pipe; system != nil {
+		if z, sold := system.Size(nominalMM); sold && z.Called != "" {
+			return z.Name()
+		}
+	}
+	return message.Of("dimension.size", message.Nominal("size", nominalMM))
 }
 
 // Below tells whether the mark is of what lies below the floor, and is written there.

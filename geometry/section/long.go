@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -14,6 +15,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
+	"underfall/geometry/rule"
 	"underfall/geometry/waste"
 )
 
@@ -200,20 +202,36 @@ func (g *long) highMM() float64 {
 	return high + longBelowMM
 }
 
-// joists draws every joist the run passes over or through.
+// joists draws every joist that the drawing passes over or through: one that a bend goes
+// along in one piece.
 func (g *long) joists() {
-	r, h := g.r, g.r.Heights
-	for _, p := range h.Run.Pieces {
-		for s := range p.Stretches {
-			for _, js := range r.Layout.Joists {
-				from, to, ok := js.Crosses(s.A, s.B)
-				if !ok {
-					continue
-				}
-				top := joist.TopMM(&r.Settled, &h, &js, s.A.Add(s.B.Sub(s.A).Mul((from+to)/2)))
-				g.area(js.ID(), js.Name(), material.Timber, true, []float64{s.FromMM + from*s.LengthMM, s.FromMM + to*s.LengthMM},
-					func(float64) float64 { return top - r.Settled.Floor.Joists.DepthMM }, func(float64) float64 { return top })
+	r, h := &g.r, &g.r.Heights
+	run := &h.Run
+	before := -r.Settled.Drain.TrapSizeMM - longBeforeMM
+	for _, js := range r.Layout.Joists {
+		var crossed []plan.Interval
+		cross := func(s waste.Stretch) {
+			from, to, ok := js.Crosses(s.A, s.B)
+			if !ok {
+				return
 			}
+			iv := plan.Interval{From: s.FromMM + from*s.LengthMM, To: s.FromMM + to*s.LengthMM}
+			if n := len(crossed); n > 0 && iv.From <= crossed[n-1].To+plan.HairMM {
+				crossed[n-1].To = math.Max(crossed[n-1].To, iv.To)
+				return
+			}
+			crossed = append(crossed, iv)
+		}
+		cross(waste.Stretch{A: g.place(before), B: g.place(0), FromMM: before, LengthMM: -before})
+		for _, p := range run.Pieces {
+			p.Stretches(func(s waste.Stretch) bool { cross(s); return true })
+		}
+		if past := g.pastMM(); past > 0 {
+			cross(waste.Stretch{A: g.place(run.LengthMM), B: g.place(run.LengthMM + past), FromMM: run.LengthMM, LengthMM: past})
+		}
+		for _, iv := range crossed {
+			top := joist.TopMM(&r.Settled, h, &js, g.place((iv.From+iv.To)/2))
+			g.area(js.ID(), js.Name(), material.Timber, true, []float64{iv.From, iv.To}, atLevel(top-r.Settled.Floor.Joists.DepthMM), atLevel(top))
 		}
 	}
 }
@@ -354,6 +372,7 @@ func (g *long) nodes() {
 			g.Marks = append(g.Marks, Mark{At: g.at(at, row.At.Z()), Of: MarkLeastCover, ThicknessMM: row.Value})
 		}
 	}
+	g.stops()
 	if r.Settled.Waste.Exit.Kind != job.ExitFloor {
 		g.Handles = append(g.Handles, Handle{g.at(run.ExitAtMM, run.InvertAt(run.ExitAtMM)), edit.Handle{Kind: edit.HandleExitLevel}})
 	}
@@ -361,6 +380,21 @@ func (g *long) nodes() {
 		if p.InLine() {
 			g.Handles = append(g.Handles, Handle{g.at(p.FromMM, p.FromInvertMM+p.Pipe.BoreMM/2), edit.Handle{Kind: edit.HandleFitting, Index: p.Fitting}})
 		}
+	}
+}
+
+// stops marks where the run clashes with something, or cuts joists as it may not: once
+// for each of the rules.
+func (g *long) stops() {
+	told := map[string]bool{}
+	for _, f := range g.r.Findings {
+		by := strings.HasPrefix(f.Rule.Quantity, "clash.") || strings.HasPrefix(f.Rule.Quantity, "joist.")
+		if f.Rule.Severity != rule.Stop || !by || told[f.Rule.ID] {
+			continue
+		}
+		told[f.Rule.ID] = true
+		at := f.Measurement.At
+		g.Marks = append(g.Marks, Mark{At: g.at(g.r.Heights.Run.Nearest(planOf(at)), at.Z()), Of: MarkStop, Said: f.Rule.Heading(), Under: true})
 	}
 }
 

@@ -53,7 +53,7 @@ func TestLongSectionIsTrue(t *testing.T) {
 			}
 		}
 		for _, m := range d.Marks {
-			if m.Of == section.MarkInvert && !(math.Abs(m.LevelMM-run.InvertAt(m.At.X())) <= 1e-9) || m.Of != section.MarkLeastCover && !(math.Abs(m.At.Y()-m.LevelMM*d.Rise) <= 1e-6) {
+			if m.Of == section.MarkInvert && !(math.Abs(m.LevelMM-run.InvertAt(m.At.X())) <= 1e-9) || m.Of != section.MarkLeastCover && m.Of != section.MarkStop && !(math.Abs(m.At.Y()-m.LevelMM*d.Rise) <= 1e-6) {
 				t.Errorf("%s: mark %+v, invert there %v", r.Settled.Name, m, run.InvertAt(m.At.X()))
 			}
 		}
@@ -89,14 +89,19 @@ func timber(d section.Drawing) (boxes [][2]plan.Point) {
 
 // The joists that the run meets in plan are drawn as wide as it crosses them, from
 // −220 to −20. Square to it, at x = 300 and 700, it meets the one at 300, from
-// 645 − 323.5 on. At 45° its way through one is 47·√2; the one that passes through
+// 645 − 323.5 on; the one at 700, under the trap, lies 78.5 before. At 45° its way through one is 47·√2; the one that passes through
 // (322.5, 1832), as its offset is chosen, lies about 322.5 along the run.
 func TestLongSectionShowsTheJoists(t *testing.T) {
 	d := section.LongOf(overJoists(t, 270, 300))
 	drawn := timber(d)
-	want := [2]plan.Point{{321.5, -220 * d.Rise}, {368.5, -20 * d.Rise}}
-	if len(drawn) != 1 || drawn[0][0].Sub(want[0]).Len() > 1e-6 || drawn[0][1].Sub(want[1]).Len() > 1e-6 {
-		t.Errorf("joists at %v, want one at %v", drawn, want)
+	want := [2][2]plan.Point{{{-78.5, -220 * d.Rise}, {-31.5, -20 * d.Rise}}, {{321.5, -220 * d.Rise}, {368.5, -20 * d.Rise}}}
+	if len(drawn) != 2 {
+		t.Fatalf("joists at %v, want them at %v", drawn, want)
+	}
+	for i := range want {
+		if drawn[i][0].Sub(want[i][0]).Len() > 1e-6 || drawn[i][1].Sub(want[i][1]).Len() > 1e-6 {
+			t.Errorf("a joist at %v, want it at %v", drawn[i], want[i])
+		}
 	}
 	d = section.LongOf(overJoists(t, 45, (2400-322.5+1832)/math.Sqrt2))
 	found := false
@@ -111,9 +116,9 @@ func TestLongSectionShowsTheJoists(t *testing.T) {
 	if !found {
 		t.Errorf("at 45° no joist is drawn at 322.5: %v", timber(d))
 	}
-	// Along the run, under it, one for all of its length in the room; beside it,
+	// Along the run, under it, one for all of its length in the room and 150 before; beside it,
 	// 100 off, none.
-	if drawn = timber(section.LongOf(overJoists(t, 0, 1832-4*400))); len(drawn) != 1 || math.Abs(drawn[0][1].X()-drawn[0][0].X()-645) > 1e-6 {
+	if drawn = timber(section.LongOf(overJoists(t, 0, 1832-4*400))); len(drawn) != 1 || math.Abs(drawn[0][1].X()-drawn[0][0].X()-795) > 1e-6 {
 		t.Errorf("a joist under the run is drawn at %v", drawn)
 	}
 	if drawn = timber(section.LongOf(overJoists(t, 0, 1732-4*400))); len(drawn) != 0 {

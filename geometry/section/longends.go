@@ -193,7 +193,7 @@ func (g *long) upright() {
 	case job.ExitStack:
 		s := r.Settled.Room.Stacks[e.Stack]
 		g.stack(message.Of("part.stack", message.No("n", e.Stack+1)), run.ExitAtMM, s.OutsideMM)
-		g.Marks = append(g.Marks, Mark{At: g.at(run.ExitAtMM+s.OutsideMM/2, g.lowMM()), Of: MarkBranch, Number: e.Stack + 1, SizeMM: s.NominalMM, BranchMM: run.Outgoing().NominalMM, Under: true})
+		g.Marks = append(g.Marks, Mark{At: g.at(run.ExitAtMM+s.OutsideMM/2, g.lowMM()), Of: MarkBranch, Number: e.Stack + 1, Size: sizeOf(r, s.NominalMM), Branch: sizeOf(r, run.Outgoing().NominalMM), Under: true})
 	case job.ExitFloor:
 		drop := &run.Pieces[len(run.Pieces)-1]
 		at := g.dropAtMM()
@@ -238,7 +238,7 @@ func (g *long) vent() {
 			g.area("vent", message.Of("part.vent"), material.Plastic, false, side, atLevel(run.InvertAt(at)+run.PipeAt(at).BoreMM), atLevel(g.highMM()))
 		}
 	}
-	g.Marks = append(g.Marks, Mark{At: g.at(at, g.highMM()), Of: MarkVent, SizeMM: size})
+	g.Marks = append(g.Marks, Mark{At: g.at(at, g.highMM()), Of: MarkVent, Size: sizeOf(r, size)})
 	g.Handles = append(g.Handles, Handle{g.at(at, g.highMM()), edit.Handle{Kind: edit.HandleVent}})
 }
 
@@ -284,7 +284,7 @@ func (g *long) pump(p *job.Pump) {
 	plate(middle-half, middle-half*assembly.BoreShare, top, g.highMM())
 	plate(middle+half*assembly.BoreShare, middle+half, top, g.highMM())
 	if p.DischargeMM != nil {
-		g.Marks = append(g.Marks, Mark{At: g.at(middle, g.highMM()), Of: MarkDischarge, SizeMM: size, LevelMM: *p.DischargeMM})
+		g.Marks = append(g.Marks, Mark{At: g.at(middle, g.highMM()), Of: MarkDischarge, Size: sizeOf(&g.r, size), LevelMM: *p.DischargeMM})
 	}
 }
 
@@ -317,7 +317,7 @@ func (g *long) oldPipe(nominalMM float64) {
 	ends, name := []float64{end, to}, message.Of("part.old-pipe")
 	g.area("old-pipe", name, material.Plastic, false, ends, over(-pipe.WallMM()), invert)
 	g.area("old-pipe", name, material.Plastic, false, ends, over(pipe.BoreMM), over(pipe.BoreMM+pipe.WallMM()))
-	g.Marks = append(g.Marks, Mark{At: g.at((end+to)/2, invert((end+to)/2)), Of: MarkOldPipe, SizeMM: nominalMM, Under: true})
+	g.Marks = append(g.Marks, Mark{At: g.at((end+to)/2, invert((end+to)/2)), Of: MarkOldPipe, Size: sizeOf(&g.r, nominalMM), Under: true})
 }
 
 // gullyLevels are the levels of a gully's top and foot, as far as they are known.

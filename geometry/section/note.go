@@ -155,6 +155,31 @@ func partOf(a assembly.Assembly, id string) (assembly.Part, bool) {
 	return assembly.Part{}, false
 }
 
+// levelNote names the floor beside the drain that is level, which is hatched in plan.
+func (d *Drawing) levelNote(r geometry.Result) {
+	level := r.Water.Level
+	if level.AreaMM2 <= leastLevelMM2 {
+		return
+	}
+	var n Note
+	texts := []message.Message{message.Of("note.level-floor")}
+	for _, p := range level.Region {
+		if at := (plan.Region{p}).Centroid(); level.Region.Contains(at, 0) {
+			n.Places = append(n.Places, NotePlace{texts, []plan.Point{at}})
+		}
+	}
+	low, high, _ := level.Region.Bounds()
+	for _, share := range [...]float64{0.5, 0.1, 0.9} {
+		y := low.Y() + share*(high.Y()-low.Y())
+		for _, iv := range level.Region.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
+			n.Places = append(n.Places, NotePlace{texts, []plan.Point{{(iv.From + iv.To) / 2, y}}})
+		}
+	}
+	if len(n.Places) > 0 {
+		d.Notes = append(d.Notes, n)
+	}
+}
+
 // sealingInPlan draws how far the tanking reaches and the movement joints across the floor,
 // and says how much of the floor is heated.
 func (d *Drawing) sealingInPlan(r geometry.Result) {

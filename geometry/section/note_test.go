@@ -67,7 +67,7 @@ func TestNotesNameEveryLayer(t *testing.T) {
 }
 
 // The plan says how much of the floor is heated, at a place that is, and shows where the
-// tanking ends.
+// tanking ends, and of the floor beside the drain that is level.
 func TestPlanShowsHeatAndTanking(t *testing.T) {
 	beyond := 300.0
 	j := job.New()
@@ -77,13 +77,18 @@ func TestPlanShowsHeatAndTanking(t *testing.T) {
 	j.Layers.Tanking = &job.Tanking{BeyondMM: &beyond}
 	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
 	d := section.PlanOf(r)
-	if len(plain.Notes) != 0 || len(d.Notes) != 1 || len(d.Lines) != len(plain.Lines)+1 {
+	if len(plain.Notes) != 1 || len(d.Notes) != 2 || len(d.Lines) != len(plain.Lines)+1 {
 		t.Fatalf("%d notes and %d lines, without heat and tanking %d and %d", len(d.Notes), len(d.Lines), len(plain.Notes), len(plain.Lines))
 	}
-	if got := d.Notes[0].Places[0].Texts[0].Args[0].Value.(message.Area).MM2; got != r.Layout.Heated.Area() || got == 0 {
+	if got := d.Notes[1].Places[0].Texts[0].Args[0].Value.(message.Area).MM2; got != r.Layout.Heated.Area() || got == 0 {
 		t.Errorf("heated %v mm², want %v", got, r.Layout.Heated.Area())
 	}
-	for _, p := range d.Notes[0].Places {
+	for _, p := range plain.Notes[0].Places {
+		if p.Texts[0].ID != "note.level-floor" || !r.Water.Level.Region.Contains(p.Points[0], 0) {
+			t.Errorf("%v is said at %v", p.Texts[0], p.Points[0])
+		}
+	}
+	for _, p := range d.Notes[1].Places {
 		if !r.Layout.Heated.Contains(p.Points[0], 0) {
 			t.Errorf("%v is not heated", p.Points[0])
 		}

@@ -86,6 +86,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d.planDimensions(r)
 	d.planInverts(r)
 	d.timberNotesInPlan(r)
+	d.levelNote(r)
 	d.sealingInPlan(r)
 	d.handles(r)
 	d.Fault = Fault(k.err, FaultOfRun)
@@ -228,7 +229,7 @@ func (d *Drawing) outside(r geometry.Result) {
 	run, w := &r.Heights.Run, &r.Settled.Waste
 	for i, s := range r.Layout.Stacks {
 		_, vents := r.Settled.StackAsVent(run.LengthMM)
-		d.Marks = append(d.Marks, Mark{At: s.At, Of: MarkStack, Number: i + 1, SizeMM: r.Settled.Room.Stacks[i].NominalMM, Under: vents && w.Exit.Stack == i})
+		d.Marks = append(d.Marks, Mark{At: s.At, Of: MarkStack, Number: i + 1, Size: sizeOf(&r, r.Settled.Room.Stacks[i].NominalMM), Under: vents && w.Exit.Stack == i})
 	}
 	for i, p := range r.Settled.Room.PipeEnds {
 		d.pipeEnd(i, p)
@@ -246,7 +247,7 @@ func (d *Drawing) outside(r geometry.Result) {
 			d.Lines = append(d.Lines, Line{[]plan.Point{from, from.Add(half)}, Thin, true, "old-pipe"})
 		}
 		if _, listed := r.Settled.Room.PipeEndAt(w.Exit); !listed {
-			d.Marks = append(d.Marks, Mark{At: run.Exit.Add(half), Of: MarkOldPipe, SizeMM: w.Exit.NominalMM})
+			d.Marks = append(d.Marks, Mark{At: run.Exit.Add(half), Of: MarkOldPipe, Size: sizeOf(&r, w.Exit.NominalMM)})
 		}
 	}
 	if p := w.IntoPump(); p != nil {
@@ -261,7 +262,7 @@ func (d *Drawing) outside(r geometry.Result) {
 		} else {
 			d.Lines = append(d.Lines, Line{closed(plan.Circle(p, w.Vent.NominalMM/2, solid.ChordErrorMM)), Heavy, false, "vent"})
 		}
-		d.Marks = append(d.Marks, Mark{At: p, Of: MarkVent, SizeMM: w.Vent.NominalMM, Under: true})
+		d.Marks = append(d.Marks, Mark{At: p, Of: MarkVent, Size: sizeOf(&r, w.Vent.NominalMM), Under: true})
 	}
 }
 
