@@ -403,6 +403,27 @@ var oneNumber = []struct {
 	// The tile at the edge lies at 134.97, the room's at 127 where it is raised as well.
 	{"uk-edge-acc", slab, 120, 119.9, accessibleEdge("UK")},
 	{"us-edge-acc", slab, 122, 121.9, accessibleEdge("US")},
+	{"uk-door-bevel", slab, 122, 121.9, accessibleDoor("UK")},
+	{"us-door-bevel", slab, 120.65, 120.5, accessibleDoor("US")},
+	{"us-edge-bevel", slab, 128.6, 128.5, accessibleEdge("US")},
+	{"us-long-side", slab, 1537, 1536.9, func(j *job.Job, v float64) { // 13 of finish at the back
+		j.Region, j.Accessible, j.Shower.DepthMM = "US", true, v
+	}},
+	{"us-trap-size", slab, 0.3596, 0.3597, func(j *job.Job, v float64) {
+		j.Region, j.Waste.NominalMM, j.Water.ShowerFlowsLPS = "US", 40, []float64{v}
+	}},
+	{"us-trap-least", slab, 40, 39, func(j *job.Job, v float64) { j.Region, j.Waste.NominalMM = "US", v }},
+	{"pipe-narrows", slab, 50, 49, narrowTo("NZ")},
+	{"us-narrows", slab, 50, 49, narrowTo("US")},
+	{"uk-under-trap", slab, 50, 49, narrowTo("UK")},
+	{"de-drop", slab, 0.4, 0.42, func(j *job.Job, v float64) { // over some 2450
+		j.Region, j.Waste.Gradient = "DE", v
+		j.Waste.Waypoints = []plan.Point{{200, 1832}, {200, 500}}
+		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{900, 500}}
+	}},
+	{"uk-floor-fire", slab, 40, 41, func(j *job.Job, v float64) {
+		j.Waste.NominalMM, j.Waste.Exit = v, job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1832}}
+	}},
 	{"de-edge-acc", slab, 115, 114.9, accessibleEdge("DE")},
 	{"edge-step-acc", slab, 115, 114.9, accessibleEdge("AU")},
 	{"edge-step", slab, 132, 131.9, accessibleEdge("NZ")},
@@ -503,7 +524,8 @@ var oneNumber = []struct {
 		lowCeiling(j, 2400+99+10.34)
 		j.Shower.Head = &job.Head{At: plan.Point{700, 1300}, HeightMM: v}
 	}},
-	{"headroom", slab, 2109.35, 2109.3, func(j *job.Job, v float64) { lowCeiling(j, v) }},
+	{"headroom", slab, 2109.35, 2109.3, func(j *job.Job, v float64) { j.Region = "AU"; lowCeiling(j, v) }},
+	{"uk-headroom", slab, 2109.35, 2109.3, func(j *job.Job, v float64) { lowCeiling(j, v) }},
 	{"us-headroom", slab, 2141.35, 2141.3, func(j *job.Job, v float64) { j.Region = "US"; lowCeiling(j, v) }},
 	{"ceiling-meets-floor", slab, 99, 98.9, func(j *job.Job, v float64) {
 		lowCeiling(j, 2400)
@@ -601,6 +623,14 @@ func accessibleEdge(region string) func(*job.Job, float64) {
 func accessibleDoor(region string) func(*job.Job, float64) {
 	return func(j *job.Job, mm float64) {
 		j.Region, j.Accessible, j.Room.Edge, j.Room.Doorways[0].NeighbourFFLMM = region, true, job.EdgeRaiseRoom, mm
+	}
+}
+
+// narrowTo puts a reducer to pipe of a size into the run.
+func narrowTo(region string) func(*job.Job, float64) {
+	return func(j *job.Job, nominalMM float64) {
+		j.Region, j.Waste.Fittings = region, reducer(nominalMM, 43, 39)
+		j.Waste.Fittings[0].Reversed = false
 	}
 }
 
@@ -713,6 +743,9 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"edge-step", slab, func(*job.Job) {}, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom; wallToWall(j) }},
 		{"reserve", slab, func(*job.Job) {}, wallToWall},
 		{"c-structure", letIn, func(*job.Job) {}, nil},
+		{"nz-point-load", letIn, func(j *job.Job) { j.Region = "NZ" }, nil},
+		{"nz-consent", slab, func(j *job.Job) { j.Region = "NZ" }, nil},
+		{"uk-access", slab, func(*job.Job) {}, func(j *job.Job) { j.Region = "IE" }},
 		{"uk-timber-warranty", letIn, func(*job.Job) {}, func(j *job.Job) { j.Region = "IE" }},
 		{"c-membrane", slab, withMembrane(job.OutShower), withMembrane(job.OutNowhere)},
 		{"uk-heating", slab, func(j *job.Job) { j.Layers.Room.Under = []job.Course{{Kind: job.CourseHeating}} }, func(j *job.Job) {

@@ -38,6 +38,9 @@ func (m *Measurer) exit() {
 	case job.ExitPump:
 		m.intoPump(at)
 	case job.ExitFloor, job.ExitPipe:
+		if e.Kind == job.ExitFloor {
+			m.add("exit.through-floor", of(rule.DropThroughFloor), pipe.NominalMM, at)
+		}
 		m.exitInJoist(at)
 	}
 	if r.Wall > 0 {

@@ -282,6 +282,7 @@ func (m *Measurer) falls() {
 	width, depth := m.finishedSize()
 	middle := l.Shower.Centroid().Vec3(h.TileMM)
 	m.add("shower.least-side", of(rule.TheShower), min(width, depth), middle)
+	m.add("shower.longest-side", of(rule.TheShower), max(width, depth), middle)
 	m.add("shower.area", of(rule.TheShower), l.Shower.Area()*width*depth/(j.Shower.WidthMM*j.Shower.DepthMM), middle)
 }
 

@@ -71,13 +71,31 @@ func (m *Measurer) run() {
 		ends, run = m.circumstances.unventedMM, of(rule.WasteRunToVent)
 	}
 	m.add("run.fall-in-bores", run, (r.InvertAt(0)-r.InvertAt(ends))/m.Settled.Waste.BoreMM, middle)
+	m.add("run.drop", run, r.InvertAt(0)-r.InvertAt(ends), middle)
+	m.narrows(middle)
 	m.vent()
-	m.add("trap.size", of(rule.TrapAndWaste), m.Settled.Waste.NominalMM, m.onRun(0))
+	size := m.add("trap.size", of(rule.TrapAndWaste), m.Settled.Waste.NominalMM, m.onRun(0))
+	size.Facts = map[string]float64{"flowLPS": m.Settled.Water.TotalLPS()}
 	m.add("pipe.unruled", of(rule.WasteRun), unruled(m.Pack, m.Settled.Waste.NominalMM), middle)
 	m.cover()
 	m.underside()
 	m.wallGaps()
 	m.pipeFlow()
+}
+
+// narrows measures by how much the run's pipe is smaller anywhere than before, and than
+// where it leaves the trap.
+func (m *Measurer) narrows(at mgl64.Vec3) {
+	first := m.Settled.Waste.NominalMM
+	widest, smallest, by := first, first, 0.0
+	for i := range m.Heights.Run.Pieces {
+		if p := &m.Heights.Run.Pieces[i]; p.Tapers() {
+			after := p.After.NominalMM
+			by, widest, smallest = max(by, widest-after), max(widest, after), min(smallest, after)
+		}
+	}
+	m.add("run.narrows-by", of(rule.WasteRun), by, at)
+	m.add("run.under-trap-by", of(rule.WasteRun), first-smallest, at)
 }
 
 // vent measures the vent of the run.
