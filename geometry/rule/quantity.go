@@ -85,6 +85,7 @@ func Quantities() map[string]unit.Kind {
 		"fixture.in-doorway":    unit.Length,
 		"fixture.in-sweep":      unit.Area,
 		"fixture.on-pump":       unit.Area,
+		"doorway.height":        unit.Length,
 		"doorway.passage":       unit.Length,
 		"room.turning-circle":   unit.Length,
 		"stack.in-shower":       unit.Length,
