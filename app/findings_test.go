@@ -28,7 +28,8 @@ func TestRisksOfStopsAreNoGoodNews(t *testing.T) {
 	}{{rule.Stop, 0.05, widget.SuccessImportance}, {rule.Stop, 0.06, widget.WarningImportance}, {rule.Advice, 0.9, widget.SuccessImportance}} {
 		p.risks = []chance.Risk{{Rule: rule.Rule{ID: "made-up", Severity: c.severity}, Planned: true, Probability: c.share}}
 		p.fill(r)
-		if told := strings.Contains(p.summary.Text, word("app.may-stop")); p.summary.Importance != c.want || told != (c.want == widget.WarningImportance) {
+		told := strings.Contains(p.summary.Text, word("app.may-stop"))
+		if p.summary.Importance != c.want || told != (c.want == widget.WarningImportance) {
 			t.Errorf("%s in %v: %v, want %v", c.severity, c.share, p.summary.Importance, c.want)
 		}
 	}

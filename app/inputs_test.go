@@ -181,7 +181,8 @@ func TestListFields(t *testing.T) {
 // Fittings read back what is written of them.
 func TestFittingWords(t *testing.T) {
 	for _, f := range []job.Fitting{
-		{Kind: job.FittingReducer, AtMM: 250, LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39}.WithUsualFittings(), Reversed: true},
+		{Kind: job.FittingReducer, AtMM: 250, LengthMM: 60, Reversed: true,
+			Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39}.WithUsualFittings()},
 		{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 140, Slope: 0.05},
 	} {
 		got, err := readFitting(writeFitting(f, "metric", british(t)), "metric", british(t))

@@ -129,7 +129,9 @@ func TestShortcutsFromFields(t *testing.T) {
 		key(fyne.KeyS, 0)
 		until(t, name+": saving what was typed", func() bool {
 			data, err := os.ReadFile(path)
-			want := map[string]string{"number": `"depthMM": 1000`, "name": `"name": "Smith"`, "notes": "by the window", "list": `"levelMM": 2.5`}[name]
+			want := map[string]string{
+				"number": `"depthMM": 1000`, "name": `"name": "Smith"`, "notes": "by the window", "list": `"levelMM": 2.5`,
+			}[name]
 			return err == nil && strings.Contains(string(data), want) && !w.change.Unsaved
 		})
 		key(fyne.KeyT, 0)
