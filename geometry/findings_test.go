@@ -373,6 +373,9 @@ var oneNumber = []struct {
 	}},
 	// 50 and 817/50 to the top of the curb, and an inch.
 	{"us-kerb-sides", slab, 91.74, 91.73, func(j *job.Job, v float64) { kerbInUS(j, 50); j.Layers.Tanking = &job.Tanking{WallToMM: v} }},
+	// As far on: 50.8 more.
+	{"us-liner", slab, 142.54, 142.53, func(j *job.Job, v float64) { kerbInUS(j, 50); j.Layers.Tanking = &job.Tanking{WallToMM: v} }},
+	{"au-upturn", slab, 25, 24.9, func(j *job.Job, v float64) { j.Region, j.Layers.Tanking = "AU", &job.Tanking{UpturnMM: v} }},
 	{"head-splash", slab, 700, 699.9, headBefore},
 	{"uk-head-zone", slab, 1200, 1199.9, func(j *job.Job, v float64) { j.Shower.DepthMM = 1500; headBefore(j, v) }},
 	{"au-head", slab, 1500, 1499.9, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "AU", 1700; headBefore(j, v) }},

@@ -156,6 +156,7 @@ type reportSealing struct {
 	TankedWallsMM2 float64 `json:"tankedWallsMM2"`
 	OpeningsMM2    float64 `json:"openingsMM2,omitempty"` // taken off the walls
 	RevealsMM2     float64 `json:"revealsMM2,omitempty"`
+	UpturnMM2      float64 `json:"upturnMM2,omitempty"` // on walls beside the shower
 	TapeMM         float64 `json:"tapeMM"`
 	Collars        int     `json:"collars"`
 	SealantMM      float64 `json:"sealantMM"`
@@ -166,7 +167,7 @@ type reportSealing struct {
 func sealingOf(s measure.Sealing) reportSealing {
 	return reportSealing{
 		TankedFloorMM2: round(s.TankedFloorMM2), TankedWallsMM2: round(s.TankedWallMM2),
-		OpeningsMM2: round(s.OpeningsMM2), RevealsMM2: round(s.RevealsMM2),
+		OpeningsMM2: round(s.OpeningsMM2), RevealsMM2: round(s.RevealsMM2), UpturnMM2: round(s.UpturnMM2),
 		TapeMM: round(s.TapeMM()), Collars: s.Collars, SealantMM: round(s.SealantMM()),
 		LongestFieldMM: round(s.FieldMM), HeatedMM2: round(s.HeatedMM2),
 	}

@@ -146,6 +146,7 @@ func (b *builder) finishes() {
 	b.wallFinishes()
 	b.floorFinishes()
 	b.doorStops()
+	b.upturns()
 }
 
 func (b *builder) add(p Part) {

@@ -206,6 +206,7 @@ func Quantities() map[string]unit.Kind {
 		"tanking.from-head":     unit.Length,
 		"tanking.over-head":     unit.Length,
 		"tanking.window":        unit.Length,
+		"tanking.upturn":        unit.Length,
 
 		// The trap's water.
 		"trap.water-short-by":    unit.Length,
