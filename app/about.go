@@ -130,7 +130,8 @@ func (a *aboutDialog) content() fyne.CanvasObject {
 	a.list.OnSelected = a.show
 	a.list.ExtendBaseWidget(a.list)
 	a.text = newNoticeText(a.window.theme, a.key)
-	split := container.NewHSplit(container.NewBorder(a.find, nil, nil, nil, a.list), container.New(layout.NewCustomPaddedLayout(0, 0, 2*theme.Padding(), 0), a.text))
+	text := container.New(layout.NewCustomPaddedLayout(0, 0, 2*theme.Padding(), 0), a.text)
+	split := container.NewHSplit(container.NewBorder(a.find, nil, nil, nil, a.list), text)
 	split.SetOffset(0.34)
 	return container.NewBorder(heading, nil, nil, nil, split)
 }

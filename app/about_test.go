@@ -58,7 +58,9 @@ func TestAboutSaysWhatIsInside(t *testing.T) {
 		t.Fatalf("a second F1 leaves %d windows", n)
 	}
 	words := shownWords(w.window.Canvas().Overlays().Top())
-	for _, s := range []string{"About Underfall", Version(book()), "MIT licence", "does not certify", "Local code and licensed trades decide"} {
+	for _, s := range []string{
+		"About Underfall", Version(book()), "MIT licence", "does not certify", "Local code and licensed trades decide",
+	} {
 		if !strings.Contains(words, s) {
 			t.Errorf("it does not say %q", s)
 		}
@@ -184,9 +186,11 @@ func TestVersionText(t *testing.T) {
 	}{
 		{debug.BuildInfo{}, "Underfall, version not recorded"},
 		{debug.BuildInfo{GoVersion: "go1.26.1", Main: debug.Module{Version: "(devel)"}}, "Underfall, version not recorded, built with go1.26.1"},
-		{debug.BuildInfo{GoVersion: "go1.26.1", Main: debug.Module{Version: "v1.2.3"}, Settings: settings("GOOS", "linux", "vcs.revision", "0123456789abcdef0123", "vcs.time", "2026-03-04T05:06:07Z", "vcs.modified", "false")},
+		{debug.BuildInfo{GoVersion: "go1.26.1", Main: debug.Module{Version: "v1.2.3"}, Settings: settings("GOOS", "linux",
+			"vcs.revision", "0123456789abcdef0123", "vcs.time", "2026-03-04T05:06:07Z", "vcs.modified", "false")},
 			"Underfall v1.2.3, revision 0123456789ab of 2026-03-04, built with go1.26.1"},
-		{debug.BuildInfo{Main: debug.Module{Version: "v1.2.3"}, Settings: settings("vcs.revision", "0123", "vcs.modified", "true")}, "Underfall v1.2.3, revision 0123 with changes"},
+		{debug.BuildInfo{Main: debug.Module{Version: "v1.2.3"}, Settings: settings("vcs.revision", "0123", "vcs.modified", "true")},
+			"Underfall v1.2.3, revision 0123 with changes"},
 	} {
 		if got := versionText(&c.info, british(t)); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)

@@ -38,7 +38,9 @@ func newChecksPanel(fly func(rule.Check)) *checksPanel {
 		sign.Importance = widget.SuccessImportance
 		sign.SetText("✓")
 		if !k.Kept {
-			sign.Importance = map[rule.Severity]widget.Importance{rule.Stop: widget.DangerImportance, rule.Licensed: widget.WarningImportance}[k.Rule.Severity]
+			sign.Importance = map[rule.Severity]widget.Importance{
+				rule.Stop: widget.DangerImportance, rule.Licensed: widget.WarningImportance,
+			}[k.Rule.Severity]
 			sign.SetText("✕")
 		}
 		lines.Objects[0].(*widget.Label).SetText(word(rule.QuantityName(k.Rule.Quantity)))
@@ -93,5 +95,6 @@ func (p *checksPanel) tell() {
 		return
 	}
 	r := p.checks[p.chosen].Rule
-	p.detail.SetText(say(message.Lines(r.Text(), message.Of("finding.source", message.In("source", r.Source.Message()))), p.result.Settled.Units))
+	source := message.Of("finding.source", message.In("source", r.Source.Message()))
+	p.detail.SetText(say(message.Lines(r.Text(), source), p.result.Settled.Units))
 }

@@ -77,8 +77,10 @@ type drawingView struct {
 }
 
 func newDrawingView(kind drawingKind, d *desk.Desk, keys *windowKeys, s *sharedView, t *appTheme, p *paint.Painter) *drawingView {
-	v := &drawingView{kind: kind, desk: d, keys: keys, shared: s, theme: t, painter: p, scale: 1, fits: 1, worker: latest{guard: s.guard, part: partDrawing},
-		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}, overlay: container.NewWithoutLayout()}
+	v := &drawingView{kind: kind, desk: d, keys: keys, shared: s, theme: t, painter: p, scale: 1, fits: 1,
+		worker:  latest{guard: s.guard, part: partDrawing},
+		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
+		overlay: container.NewWithoutLayout()}
 	v.ExtendBaseWidget(v)
 	s.listener = append(s.listener, v.redraw)
 	return v
@@ -169,67 +171,83 @@ const handleRadius = 6
 // placeOverlay puts handles, the cut's line and measures over the picture.
 func (v *drawingView) placeOverlay() {
 	v.overlay.RemoveAll()
-	accent, paper := v.theme.Color("primary", 0), v.theme.Color("background", 0)
-	line := func(a, b plan.Point, width float32) {
-		l := canvas.NewLine(accent)
-		l.StrokeWidth = width
-		l.Position1, l.Position2 = v.toWindow(a), v.toWindow(b)
-		v.overlay.Add(l)
-	}
-	dot := func(p plan.Point, radius float32, filled bool) {
-		c := canvas.NewCircle(paper)
-		if filled {
-			c.FillColor = accent
+	v.placeCuts()
+	for _, h := range v.drawing.Handles {
+		radius := float32(handleRadius)
+		if h.Moves.Kind == edit.HandleCorner {
+			radius = handleRadius - 2
 		}
-		c.StrokeColor, c.StrokeWidth = accent, 2
-		at := v.toWindow(p)
-		c.Resize(fyne.NewSize(2*radius, 2*radius))
-		c.Move(at.SubtractXY(radius, radius))
-		v.overlay.Add(c)
+		v.placeDot(h.At, radius, h.Moves == v.grasped.handle || h.Moves == v.picked.handle)
 	}
+	v.placeMeasured()
+	v.placePin()
+	v.placeDrops()
+	v.overlay.Refresh()
+}
+
+// placeLine draws a line over the picture.
+func (v *drawingView) placeLine(a, b plan.Point) {
+	l := canvas.NewLine(v.theme.Color("primary", 0))
+	l.StrokeWidth = 2
+	l.Position1, l.Position2 = v.toWindow(a), v.toWindow(b)
+	v.overlay.Add(l)
+}
+
+// placeDot draws a dot over the picture, filled or a ring.
+func (v *drawingView) placeDot(p plan.Point, radius float32, filled bool) {
+	accent := v.theme.Color("primary", 0)
+	c := canvas.NewCircle(v.theme.Color("background", 0))
+	if filled {
+		c.FillColor = accent
+	}
+	c.StrokeColor, c.StrokeWidth = accent, 2
+	at := v.toWindow(p)
+	c.Resize(fyne.NewSize(2*radius, 2*radius))
+	c.Move(at.SubtractXY(radius, radius))
+	v.overlay.Add(c)
+}
+
+// placeCuts puts the lines of the planes that cut the picture over a drawing that they
+// cross.
+func (v *drawingView) placeCuts() {
 	if v.kind == drawSection && v.shared.cutOn {
 		for _, plane := range v.shared.active()[1:] {
 			if x, _, ok := v.crossing(plane); ok {
 				low, high := v.toDrawing(fyne.NewPos(0, v.Size().Height)).Y(), v.toDrawing(fyne.NewPos(0, 0)).Y()
-				line(plan.Point{x, low}, plan.Point{x, high}, 2)
-				dot(plan.Point{x, high - (high-low)*0.06}, handleRadius+1, true)
+				v.placeLine(plan.Point{x, low}, plan.Point{x, high})
+				v.placeDot(plan.Point{x, high - (high-low)*0.06}, handleRadius+1, true)
 			}
 		}
 	}
 	if v.kind == drawPlan {
 		for _, c := range v.shared.cuts(v.result) {
 			a, b := v.cutLine(c)
-			line(a, b, 2)
-			dot(a, handleRadius+1, true)
-			dot(b, handleRadius+1, true)
+			v.placeLine(a, b)
+			v.placeDot(a, handleRadius+1, true)
+			v.placeDot(b, handleRadius+1, true)
 		}
 	}
-	for _, h := range v.drawing.Handles {
-		radius := float32(handleRadius)
-		if h.Moves.Kind == edit.HandleCorner {
-			radius = handleRadius - 2
-		}
-		dot(h.At, radius, h.Moves == v.grasped.handle || h.Moves == v.picked.handle)
+}
+
+// placeMeasured puts what is being measured over the picture.
+func (v *drawingView) placeMeasured() {
+	if len(v.points) == 0 {
+		return
 	}
-	if len(v.points) > 0 {
-		end := v.pointer
-		if len(v.points) > 1 {
-			end = v.points[1]
-		}
-		line(v.points[0], end, 2)
-		dot(v.points[0], 4, true)
-		dot(end, 4, true)
-		label := canvas.NewText(say(v.measured(v.points[0], end), v.result.Settled.Units), v.theme.Color("foreground", 0))
-		label.TextSize = 13
-		label.TextStyle.Bold = true
-		box := canvas.NewRectangle(paper)
-		placeMeasure(box, label, v.toWindow(v.points[0].Add(end).Mul(0.5)), v.Size())
-		v.overlay.Add(box)
-		v.overlay.Add(label)
+	start, end := v.points[0], v.pointer
+	if len(v.points) > 1 {
+		end = v.points[1]
 	}
-	v.placePin()
-	v.placeDrops()
-	v.overlay.Refresh()
+	v.placeLine(start, end)
+	v.placeDot(start, 4, true)
+	v.placeDot(end, 4, true)
+	label := canvas.NewText(say(v.measured(start, end), v.result.Settled.Units), v.theme.Color("foreground", 0))
+	label.TextSize = 13
+	label.TextStyle.Bold = true
+	box := canvas.NewRectangle(v.theme.Color("background", 0))
+	placeMeasure(box, label, v.toWindow(start.Add(end).Mul(0.5)), v.Size())
+	v.overlay.Add(box)
+	v.overlay.Add(label)
 }
 
 // placeDrops puts the water's drops over the picture while it runs.
@@ -331,10 +349,10 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 		}
 	}
 	if v.grasped == (grasp{}) && v.shared.cutOn && v.kind == drawPlan {
+		point := func(p fyne.Position) plan.Point { return plan.Point{float64(p.X), float64(p.Y)} }
 		for _, plane := range v.shared.active() {
 			a, b := v.cutLine(v.shared.plane(v.result, plane))
-			wa, wb := v.toWindow(a), v.toWindow(b)
-			if plan.DistanceToSegment(plan.Point{float64(e.Position.X), float64(e.Position.Y)}, plan.Point{float64(wa.X), float64(wa.Y)}, plan.Point{float64(wb.X), float64(wb.Y)}) < 8 {
+			if plan.DistanceToSegment(point(e.Position), point(v.toWindow(a)), point(v.toWindow(b))) < 8 {
 				v.grasped = grasp{cut: true, plane: plane}
 			}
 		}
@@ -372,7 +390,8 @@ func (v *drawingView) Dragged(e *fyne.DragEvent) {
 	switch {
 	case v.grasped == grasp{}:
 		v.touched = true
-		v.view.Centre = v.view.Centre.Sub(plan.Point{float64(e.Dragged.DX) * v.scale / v.view.PixelsPerMM, -float64(e.Dragged.DY) * v.scale / v.view.PixelsPerMM})
+		by := plan.Point{float64(e.Dragged.DX) * v.scale / v.view.PixelsPerMM, -float64(e.Dragged.DY) * v.scale / v.view.PixelsPerMM}
+		v.view.Centre = v.view.Centre.Sub(by)
 		v.redraw()
 	case v.grasped.cut:
 		if v.kind == drawSection {

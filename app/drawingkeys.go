@@ -72,7 +72,9 @@ const nudgeMM = 5
 // TypedKey moves the picked handle, or hands the key on.
 func (v *drawingView) TypedKey(e *fyne.KeyEvent) {
 	defer v.shared.guard.Catch(partDrawing)
-	by, isArrow := map[fyne.KeyName]plan.Point{fyne.KeyLeft: {-nudgeMM, 0}, fyne.KeyRight: {nudgeMM, 0}, fyne.KeyUp: {0, nudgeMM}, fyne.KeyDown: {0, -nudgeMM}}[e.Name]
+	by, isArrow := map[fyne.KeyName]plan.Point{
+		fyne.KeyLeft: {-nudgeMM, 0}, fyne.KeyRight: {nudgeMM, 0}, fyne.KeyUp: {0, nudgeMM}, fyne.KeyDown: {0, -nudgeMM},
+	}[e.Name]
 	if !isArrow || v.picked == (grasp{}) {
 		if v.keys.plain != nil {
 			v.keys.plain(e)

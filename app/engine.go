@@ -215,7 +215,8 @@ func (p *progress) refine(r *viewer.Renderer) (more bool, err error) {
 // describe says what is wished for, for the report of a fault.
 func (w wish) describe() string {
 	f := w.frame
-	return fmt.Sprintf("%d × %d pixels, moving %v, stage %d, look %d, light %d, wet %v, dark %v, apart %.2f, arriving %.2f, chosen %q, camera %+v, cuts %+v, compared %v",
+	return fmt.Sprintf("%d × %d pixels, moving %v, stage %d, look %d, light %d, wet %v, dark %v, "+
+		"apart %.2f, arriving %.2f, chosen %q, camera %+v, cuts %+v, compared %v",
 		f.Width, f.Height, w.moving, f.Stage, f.Look, f.Light, f.Wet, f.Dark, f.Apart, f.Arriving, f.Chosen, f.Camera, w.cuts, w.other != nil)
 }
 

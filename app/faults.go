@@ -38,7 +38,8 @@ type faults struct {
 const FaultsFolder = "faults"
 
 func newFaults(d *desk.Desk, folder string, tell func(sentence string, again bool)) *faults {
-	return &faults{desk: d, folder: folder, reports: guard.NewReports(filepath.Join(folder, FaultsFolder)), tell: tell, told: map[string]bool{}}
+	return &faults{desk: d, folder: folder, tell: tell, told: map[string]bool{},
+		reports: guard.NewReports(filepath.Join(folder, FaultsFolder))}
 }
 
 // lockedFor is how long a lock that the fault may have left behind is waited

@@ -45,37 +45,21 @@ func TestFaultsEndNothing(t *testing.T) {
 		w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Shower.DepthMM++ }))
 	}
 	deeper()
-	still := filepath.Join(t.TempDir(), "still.png")
-	for _, c := range []struct {
-		part  message.ID
-		start func()
-		// again tells that the part works after the fault, once started again.
-		again func() bool
-		// picture tells that it needs OpenGL.
-		picture bool
-	}{
-		{viewer.PartLive, func() { w.view.picture.Image = nil; w.view.ask(true) }, func() bool { return w.view.picture.Image != nil }, true},
-		{viewer.PartStill, func() { w.drawPictures(w.pictureFrames(image.Pt(20, 16), false, false), still) }, func() bool { _, err := os.Stat(still); return err == nil }, true},
-		{partChances, func() { deeper(); w.findings.stale = true }, func() bool { return !w.findings.stale }, false},
-		{partSearch, func() { w.runs.toggle() }, func() bool { return w.runs.cancel == nil && len(w.runs.list.Objects) > 0 }, false},
-		{partWater, func() { w.water.run.SetChecked(false); w.water.run.SetChecked(true) }, func() bool { return w.plan.drops != nil }, false},
-		{partTurning, func() { w.closeShowroom(); w.openShowroom() }, func() bool { w.closeShowroom(); return w.showroom == nil }, false},
-		{w.plan.worker.part, func() { w.plan.picture.Image = nil; w.plan.redraw() }, func() bool { return w.plan.picture.Image != nil }, false},
-		{desk.PartEvaluation, deeper, func() bool { return w.shownDepth() == w.desk.Job().Shower.DepthMM }, false},
-		{partChange, deeper, func() bool { return w.shownDepth() == w.desk.Job().Shower.DepthMM }, false},
-	} {
+	for _, c := range faultyParts(w, deeper, filepath.Join(t.TempDir(), "still.png")) {
 		if c.picture && !draws {
 			continue
 		}
 		t.Run(string(c.part), func(inner *testing.T) {
-			before, _ := filepath.Glob(filepath.Join(folder, FaultsFolder, "*.json"))
+			before := reports(folder)
 			kept := filepath.Join(folder, keptFolder)
 			if err := os.RemoveAll(kept); err != nil {
 				inner.Fatal(err)
 			}
 			x.part.Store(string(c.part))
 			c.start()
-			until(t, "the fault in "+string(c.part), func() bool { return x.part.Load() == "" && strings.Contains(w.faults.said(), word(c.part)) })
+			until(t, "the fault in "+string(c.part), func() bool {
+				return x.part.Load() == "" && strings.Contains(w.faults.said(), word(c.part))
+			})
 			if w.showroom != nil {
 				w.closeShowroom()
 			}
@@ -88,28 +72,72 @@ func TestFaultsEndNothing(t *testing.T) {
 			if files, _ := filepath.Glob(filepath.Join(kept, "*.json")); len(files) != 1 {
 				inner.Errorf("kept is %v", files)
 			}
-			files, _ := filepath.Glob(filepath.Join(folder, FaultsFolder, "*.json"))
+			files := reports(folder)
 			if len(files) != len(before)+1 || !strings.Contains(said, files[len(files)-1]) {
 				inner.Fatalf("reports %v, told %q", files, said)
 			}
-			data, err := os.ReadFile(files[len(files)-1])
-			if err != nil {
-				inner.Fatal(err)
-			}
-			var report guard.Report
-			if err := json.Unmarshal(data, &report); err != nil {
-				inner.Fatal(err)
-			}
-			j, err := job.Parse(report.Job)
-			if err != nil || !reflect.DeepEqual(j, w.desk.Job()) {
-				inner.Errorf("the report's job is another, %v", err)
-			}
-			if report.Part != string(c.part) || !strings.Contains(report.Reason, "a broken "+string(c.part)) || len(report.Stack) == 0 {
-				inner.Errorf("the report is\n%s", data)
-			}
+			c.holdReport(inner, files[len(files)-1], w.desk.Job())
 			c.start()
 			until(t, string(c.part)+" again", c.again)
 		})
+	}
+}
+
+// faultyPart is a part that is made to fail.
+type faultyPart struct {
+	part    message.ID
+	picture bool // it needs OpenGL
+	start   func()
+	again   func() bool // the part works after the fault, once started again
+}
+
+// faultyParts are all parts of the window, with what starts them; a picture goes into the
+// file still.
+func faultyParts(w *mainWindow, deeper func(), still string) []faultyPart {
+	return []faultyPart{
+		{viewer.PartLive, true, func() { w.view.picture.Image = nil; w.view.ask(true) },
+			func() bool { return w.view.picture.Image != nil }},
+		{viewer.PartStill, true, func() { w.drawPictures(w.pictureFrames(image.Pt(20, 16), false, false), still) },
+			func() bool { _, err := os.Stat(still); return err == nil }},
+		{partChances, false, func() { deeper(); w.findings.stale = true },
+			func() bool { return !w.findings.stale }},
+		{partSearch, false, func() { w.runs.toggle() },
+			func() bool { return w.runs.cancel == nil && len(w.runs.list.Objects) > 0 }},
+		{partWater, false, func() { w.water.run.SetChecked(false); w.water.run.SetChecked(true) },
+			func() bool { return w.plan.drops != nil }},
+		{partTurning, false, func() { w.closeShowroom(); w.openShowroom() },
+			func() bool { w.closeShowroom(); return w.showroom == nil }},
+		{w.plan.worker.part, false, func() { w.plan.picture.Image = nil; w.plan.redraw() },
+			func() bool { return w.plan.picture.Image != nil }},
+		{desk.PartEvaluation, false, deeper,
+			func() bool { return w.shownDepth() == w.desk.Job().Shower.DepthMM }},
+		{partChange, false, deeper,
+			func() bool { return w.shownDepth() == w.desk.Job().Shower.DepthMM }},
+	}
+}
+
+// reports are the files with reports of faults.
+func reports(folder string) []string {
+	files, _ := filepath.Glob(filepath.Join(folder, FaultsFolder, "*.json"))
+	return files
+}
+
+// holdReport holds the report of the fault to the part and the job.
+func (c faultyPart) holdReport(t *testing.T, file string, j job.Job) {
+	t.Helper()
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var report guard.Report
+	if err := json.Unmarshal(data, &report); err != nil {
+		t.Fatal(err)
+	}
+	if of, err := job.Parse(report.Job); err != nil || !reflect.DeepEqual(of, j) {
+		t.Errorf("the report's job is another, %v", err)
+	}
+	if report.Part != string(c.part) || !strings.Contains(report.Reason, "a broken "+string(c.part)) || len(report.Stack) == 0 {
+		t.Errorf("the report is\n%s", data)
 	}
 }
 
@@ -150,8 +178,10 @@ func TestFaultWithoutAPlaceForTheWork(t *testing.T) {
 		var said string
 		w.desk.KeepIn(filepath.Join(folder, keptFolder), time.Now)
 		newFaults(w.desk, folder, func(sentence string, _ bool) { said = sentence }).report(guard.Fault{Part: partSearch})
-		if !strings.Contains(said, "could not be kept") || !strings.Contains(said, "save it now") || !strings.Contains(said, "A report could not be written") {
-			t.Errorf("folder %q: %q", folder, said)
+		for _, want := range []string{"could not be kept", "save it now", "A report could not be written"} {
+			if !strings.Contains(said, want) {
+				t.Errorf("folder %q: %q", folder, said)
+			}
 		}
 	}
 }

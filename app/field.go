@@ -68,7 +68,8 @@ type numberRow struct {
 }
 
 func newNumberRow(n number, d *desk.Desk, keys *windowKeys) *numberRow {
-	r := &numberRow{number: n, desk: d, now: d.Job(), label: widget.NewLabel(word(n.label)), entry: newEntry(keys), message: widget.NewLabel(""), choices: container.NewHBox()}
+	r := &numberRow{number: n, desk: d, now: d.Job(),
+		label: widget.NewLabel(word(n.label)), entry: newEntry(keys), message: widget.NewLabel(""), choices: container.NewHBox()}
 	r.label.Truncation = fyne.TextTruncateEllipsis
 	r.message.Importance = widget.DangerImportance
 	r.message.Wrapping = fyne.TextWrapWord

@@ -130,7 +130,8 @@ func (w *mainWindow) ask(title, question string, answers ...answer) {
 
 // fail says over the window what went wrong.
 func (w *mainWindow) fail(err error) {
-	w.ask(word("app.that-did-not-work"), capital(say(message.OfError(err), w.desk.Job().Units)), answer{word("app.close"), widget.HighImportance, func() {}})
+	w.ask(word("app.that-did-not-work"), capital(say(message.OfError(err), w.desk.Job().Units)),
+		answer{word("app.close"), widget.HighImportance, func() {}})
 }
 
 // jobFiles are the files offered for opening: a pipe that only looks like a job
@@ -264,7 +265,8 @@ func (w *mainWindow) saySaved(file string) {
 // comes then is the result of an edit before, worked out late.
 func (w *mainWindow) stillSaved(c desk.Change) bool {
 	s := w.lastSave
-	return s != nil && !c.Preview && !c.Unsaved && c.File == s.File && c.Opened == s.Opened && c.Edits == s.Edits && reflect.DeepEqual(c.Problems, s.Problems)
+	return s != nil && !c.Preview && !c.Unsaved && c.File == s.File && c.Opened == s.Opened && c.Edits == s.Edits &&
+		reflect.DeepEqual(c.Problems, s.Problems)
 }
 
 // title is the window's: the file, the job, and a dot while it is not saved.

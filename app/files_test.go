@@ -193,13 +193,18 @@ func TestFailedSaveIsTold(t *testing.T) {
 }
 
 func TestFileNames(t *testing.T) {
-	for typed, want := range map[string]string{"a": "a.json", " a.json ": "a.json", "A.JSON": "A.JSON", "v1.2": "v1.2.json", "Bad für Käthe": "Bad für Käthe.json"} {
+	for typed, want := range map[string]string{
+		"a": "a.json", " a.json ": "a.json", "A.JSON": "A.JSON", "v1.2": "v1.2.json", "Bad für Käthe": "Bad für Käthe.json",
+	} {
 		if got, problem := fileName(typed, ".json"); got != want || problem != "" {
 			t.Errorf("%q becomes %q, %q", typed, got, problem)
 		}
 	}
-	for typed, says := range map[string]string{"": "Type a name", " ": "Type a name", ".json": "Type a name", "a/b": "slash", "../a": "slash", ".hidden": "hidden", "..": "hidden",
-		"a\u202eb": "cannot be seen", "a\x07b": "cannot be seen", strings.Repeat("a", 250): "too long"} {
+	for typed, says := range map[string]string{
+		"": "Type a name", " ": "Type a name", ".json": "Type a name",
+		"a/b": "slash", "../a": "slash", ".hidden": "hidden", "..": "hidden",
+		"a\u202eb": "cannot be seen", "a\x07b": "cannot be seen", strings.Repeat("a", 250): "too long",
+	} {
 		if got, problem := fileName(typed, ".json"); got != "" || !strings.Contains(problem, says) {
 			t.Errorf("%q becomes %q, %q", typed, got, problem)
 		}
@@ -386,7 +391,8 @@ func TestFailedPicturesLeaveNothing(t *testing.T) {
 	}
 	before := runtime.NumGoroutine()
 	for range 20 {
-		if err := WritePNG(filepath.Join(t.TempDir(), "none", "a.png"), img); !errors.Is(err, os.ErrNotExist) || !strings.Contains(err.Error(), "a.png") {
+		err := WritePNG(filepath.Join(t.TempDir(), "none", "a.png"), img)
+		if !errors.Is(err, os.ErrNotExist) || !strings.Contains(err.Error(), "a.png") {
 			t.Errorf("%v", err)
 		}
 	}

@@ -121,7 +121,8 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	p.later.SetText(word("app.may-still-go-wrong-given-the"))
 	const worthMM = 0.5
 	if p.marginMM > worthMM {
-		p.later.SetText(p.later.Text + "\n" + say(message.Of("chance.margin", message.Layer("margin", math.Ceil(p.marginMM*2)/2)), r.Settled.Units))
+		margin := message.Of("chance.margin", message.Layer("margin", math.Ceil(p.marginMM*2)/2))
+		p.later.SetText(p.later.Text + "\n" + say(margin, r.Settled.Units))
 	}
 	if p.stale {
 		p.later.SetText(word("app.may-still-go-wrong-being-worked"))
@@ -229,7 +230,8 @@ func (c *findingCard) fill() {
 	f := c.group.findings[c.at%len(c.group.findings)]
 	line := say(f.Message(), u)
 	if c.group.risk != nil {
-		line = say(message.Of("chance.of", message.In("subject", f.Measurement.Subject.Message()), message.In("chance", c.group.risk.Chance())), u)
+		line = say(message.Of("chance.of",
+			message.In("subject", f.Measurement.Subject.Message()), message.In("chance", c.group.risk.Chance())), u)
 	}
 	if n := len(c.group.findings); n > 1 {
 		line += "  " + say(message.Of("finding.places", message.No("at", c.at%n+1), message.N("n", n)), u)

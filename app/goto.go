@@ -47,7 +47,8 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 		w.goToFinding(c.Finding)
 		return
 	}
-	w.goTo(c.Finding, &mark{c.Measurement.At, say(message.Of("finding.mark", message.In("heading", c.Measurement.Subject.Message()), c.Figure("value")), w.change.Result.Settled.Units)}, "")
+	label := message.Of("finding.mark", message.In("heading", c.Measurement.Subject.Message()), c.Figure("value"))
+	w.goTo(c.Finding, &mark{c.Measurement.At, say(label, w.change.Result.Settled.Units)}, "")
 }
 
 // goTo marks a place and shows it; the mark follows the finding of that key.

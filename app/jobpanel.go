@@ -55,7 +55,8 @@ func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *windowKeys) *jobPanel {
 			return edit.Of(message.Of("edit.notes"), func(j *job.Job) { j.Notes = job.Visible(s, true) }), nil
 		}),
 		p.country,
-		newChoiceRow(choice{label: "field.units", options: always(optionsOf(job.UnitSystems())), get: func(j job.Job) string { return string(j.Units) },
+		newChoiceRow(choice{label: "field.units", options: always(optionsOf(job.UnitSystems())),
+			get: func(j job.Job) string { return string(j.Units) },
 			set: func(v string) edit.Edit {
 				return edit.Of(message.Of("edit.units"), func(j *job.Job) { j.Units = unit.System(v) })
 			}}, d),
@@ -88,5 +89,6 @@ func (p *jobPanel) show(j job.Job, pack rule.Pack, last message.Message) {
 	} else {
 		p.came.Hide()
 	}
-	p.grounds.SetText(say(message.Of("pack.followed", message.In("name", message.Of(pack.Name())), message.In("grounds", message.Of(pack.Grounds()))), unit.Metric))
+	followed := message.Of("pack.followed", message.In("name", message.Of(pack.Name())), message.In("grounds", message.Of(pack.Grounds())))
+	p.grounds.SetText(say(followed, unit.Metric))
 }

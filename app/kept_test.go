@@ -25,7 +25,9 @@ func leaveWork(t *testing.T, config, name, file string) {
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		t.Fatal(err)
 	}
-	writeFile(t, filepath.Join(folder, name+".json"), fmt.Sprintf(`{"underfallKept":1,"name":%q,"file":%q,"at":"2026-05-03T12:00:00Z","stamp":{"bytes":0,"modified":"2026-05-03T12:00:00Z","sum":"x"},"job":%s}`, name, file, data), 0o600)
+	const form = `{"underfallKept":1,"name":%q,"file":%q,"at":"2026-05-03T12:00:00Z",` +
+		`"stamp":{"bytes":0,"modified":"2026-05-03T12:00:00Z","sum":"x"},"job":%s}`
+	writeFile(t, filepath.Join(folder, name+".json"), fmt.Sprintf(form, name, file, data), 0o600)
 }
 
 // Work of several windows is offered, each with what one needs to know; it comes
@@ -44,10 +46,14 @@ func TestUnsavedWorkIsOffered(t *testing.T) {
 	leaveWork(t, config, "Second", filepath.Join(folder, "gone.json"))
 	leaveWork(t, config, "Third", "")
 	writeFile(t, filepath.Join(config, "kept", "bad.json"), "damaged", 0o600)
-	writeFile(t, filepath.Join(config, "unsaved.underfall.json"), strings.Replace(string(data), `"First"`, `"Of an earlier version"`, 1), 0o600)
+	earlier := strings.Replace(string(data), `"First"`, `"Of an earlier version"`, 1)
+	writeFile(t, filepath.Join(config, "unsaved.underfall.json"), earlier, 0o600)
 	w, _ := openWindow(t, Options{ConfigFolder: config})
-	for _, want := range []string{"First", "Kept on 2026-05-03", "Its file a.json was changed later", "What differs from the file: Shower area: Depth.",
-		"Second", "Its file gone.json is gone", "Third", "It was never saved", "Of an earlier version", "cannot be read", "set-aside", "[Bring back]", "[Set aside]", "[Later]"} {
+	for _, want := range []string{
+		"First", "Kept on 2026-05-03", "Its file a.json was changed later", "What differs from the file: Shower area: Depth.",
+		"Second", "Its file gone.json is gone", "Third", "It was never saved", "Of an earlier version",
+		"cannot be read", "set-aside", "[Bring back]", "[Set aside]", "[Later]",
+	} {
 		if !strings.Contains(shown(w), want) {
 			t.Errorf("%q is not shown in\n%s", want, shown(w))
 		}

@@ -24,17 +24,18 @@ func (w *mainWindow) shortcuts() {
 	ctrl(fyne.KeyN, func() { w.begin(newJob(w.parts)) })
 	ctrl(fyne.KeyO, w.open)
 	ctrl(fyne.KeyS, w.save)
+	shifted := func(key fyne.KeyName) fyne.Shortcut {
+		return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}
+	}
 	// The driver has its own names for these two on most systems.
-	for _, s := range []fyne.Shortcut{&fyne.ShortcutUndo{}, &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault}} {
-		add(s, w.undoLast)
-	}
-	for _, s := range []fyne.Shortcut{&fyne.ShortcutRedo{}, &desktop.CustomShortcut{KeyName: fyne.KeyY, Modifier: fyne.KeyModifierShortcutDefault},
-		&desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}} {
-		add(s, w.redoLast)
-	}
+	add(&fyne.ShortcutUndo{}, w.undoLast)
+	ctrl(fyne.KeyZ, w.undoLast)
+	add(&fyne.ShortcutRedo{}, w.redoLast)
+	ctrl(fyne.KeyY, w.redoLast)
+	add(shifted(fyne.KeyZ), w.redoLast)
 	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.shared.measuring) })
 	ctrl(fyne.KeyT, w.toggleTheme)
-	add(&desktop.CustomShortcut{KeyName: fyne.KeyS, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}, w.saveAs)
+	add(shifted(fyne.KeyS), w.saveAs)
 	w.keys.plain = w.plainKey
 	c.SetOnTypedKey(w.keys.plain)
 }
@@ -47,7 +48,7 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		w.about.key(e)
 		return
 	}
-	if w.answerKey(e.Name) {
+	if w.answerKey(e.Name) || w.cameraKey(e.Name) {
 		return
 	}
 	switch e.Name {
@@ -63,16 +64,6 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		w.stage.SetValue(w.stage.Value + 1)
 	case fyne.KeyPageDown:
 		w.stage.SetValue(w.stage.Value - 1)
-	case fyne.KeyHome, fyne.Key1:
-		w.view.view(viewer.ViewCorner)
-	case fyne.Key2:
-		w.view.view(viewer.ViewCut)
-	case fyne.Key3:
-		w.view.view(viewer.ViewPlan)
-	case fyne.Key4:
-		w.view.view(viewer.ViewStanding)
-	case fyne.Key5:
-		w.view.view(viewer.ViewDoorway)
 	case fyne.KeyX:
 		w.shared.change(func(s *sharedView) { s.apart = 1 - math.Round(s.apart) })
 	case fyne.KeyF11:
@@ -85,6 +76,25 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		for _, v := range w.drawn() {
 			v.fit()
 		}
+	case fyne.KeyEscape:
+		w.closeShowroom()
+		w.setMeasuring(false)
+	}
+}
+
+// cameraKey gives a key to the camera; it tells whether the key is one of its own.
+func (w *mainWindow) cameraKey(k fyne.KeyName) bool {
+	switch k {
+	case fyne.KeyHome, fyne.Key1:
+		w.view.view(viewer.ViewCorner)
+	case fyne.Key2:
+		w.view.view(viewer.ViewCut)
+	case fyne.Key3:
+		w.view.view(viewer.ViewPlan)
+	case fyne.Key4:
+		w.view.view(viewer.ViewStanding)
+	case fyne.Key5:
+		w.view.view(viewer.ViewDoorway)
 	case fyne.KeyLeft:
 		w.moveCamera(w.shared.camera.Orbit(0.1, 0))
 	case fyne.KeyRight:
@@ -97,10 +107,10 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		w.moveCamera(w.shared.camera.Zoom(0.9))
 	case fyne.KeyMinus:
 		w.moveCamera(w.shared.camera.Zoom(1.1))
-	case fyne.KeyEscape:
-		w.closeShowroom()
-		w.setMeasuring(false)
+	default:
+		return false
 	}
+	return true
 }
 
 // moveCamera looks from elsewhere and has the view drawn quickly.

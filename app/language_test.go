@@ -66,7 +66,8 @@ func wordless(text string) bool { return strings.IndexFunc(text, unicode.IsLette
 // documents are called.
 func own(w *mainWindow) *strings.Replacer {
 	j := w.desk.Job()
-	keep := []string{j.Name, j.Notes, j.Region, "Underfall", "English (UK)", "English (US)", "mm/m", "mm", "l/min", "m/s", "°", "min", "in/ft", "gpm", "ft/s", "(in)", "in²", "ft²"}
+	keep := []string{j.Name, j.Notes, j.Region, "Underfall", "English (UK)", "English (US)",
+		"mm/m", "mm", "l/min", "m/s", "°", "min", "in/ft", "gpm", "ft/s", "(in)", "in²", "ft²"}
 	for _, d := range w.demos {
 		keep = append(keep, d.Job.Name)
 	}
@@ -107,8 +108,11 @@ func TestEverythingIsTranslated(t *testing.T) {
 			}
 			look("window", w.main)
 			r := w.change.Result
-			for name, d := range map[string]section.Drawing{"section": section.Of(r, section.ThroughDrain(r), buildup.StageTile), "along the run": section.Of(r, section.AlongRun(r), buildup.StageTile),
-				"plan": section.PlanOf(r), "long section": section.LongOf(r)} {
+			for name, d := range map[string]section.Drawing{
+				"section":       section.Of(r, section.ThroughDrain(r), buildup.StageTile),
+				"along the run": section.Of(r, section.AlongRun(r), buildup.StageTile),
+				"plan":          section.PlanOf(r), "long section": section.LongOf(r),
+			} {
 				for _, m := range messagesOf(d) {
 					if s := say(m, r.Settled.Units); !wordless(keep.Replace(words.Outside(s))) {
 						t.Errorf("%s: “%s”", name, s)

@@ -114,7 +114,8 @@ func (p *levelsPanel) showStack() {
 	fmt.Fprintf(&b, "%s\n", say(row.Message(), u))
 	for i := len(row.Stack) - 1; i >= 1; i-- {
 		l := row.Stack[i]
-		fmt.Fprintf(&b, "%s\n", say(message.Of("levels.layer", message.Layer("thickness", l.ThicknessMM()), message.In("layer", message.Of(l.Name))), u))
+		layer := message.Of("levels.layer", message.Layer("thickness", l.ThicknessMM()), message.In("layer", message.Of(l.Name)))
+		fmt.Fprintf(&b, "%s\n", say(layer, u))
 	}
 	fmt.Fprint(&b, say(message.Of("levels.may-be-off", message.Fine("worst", row.Worst), message.Fine("statistical", row.Statistical)), u))
 	p.stack.SetText(b.String())

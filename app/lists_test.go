@@ -92,8 +92,10 @@ func TestListsReachTheLimits(t *testing.T) {
 func TestListsReadBackInInches(t *testing.T) {
 	for _, s := range []unit.System{unit.Metric, unit.Imperial} {
 		for _, f := range []job.Fitting{
-			{Kind: job.FittingReducer, AtMM: 250, LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39, SocketOutsideMM: 43 + 7}, Reversed: true},
-			{Kind: job.FittingReducer, AtMM: 1200.25, LengthMM: 60, Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50.8, BoreMM: 38.1, SocketOutsideMM: 50.8 + 7}},
+			{Kind: job.FittingReducer, AtMM: 250, LengthMM: 60, Reversed: true,
+				Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39, SocketOutsideMM: 43 + 7}},
+			{Kind: job.FittingReducer, AtMM: 1200.25, LengthMM: 60,
+				Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50.8, BoreMM: 38.1, SocketOutsideMM: 50.8 + 7}},
 			{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 140, Slope: 0.05},
 		} {
 			text := writeFitting(f, s, british(t))
@@ -163,13 +165,18 @@ func TestKeysAnswerQuestions(t *testing.T) {
 	given := ""
 	ask := func(first widget.Importance) {
 		given = ""
-		w.ask("Question", "?", answer{"first", first, func() { given = "first" }}, answer{"last", widget.MediumImportance, func() { given = "last" }})
+		w.ask("Question", "?", answer{"first", first, func() { given = "first" }},
+			answer{"last", widget.MediumImportance, func() { given = "last" }})
 	}
 	for _, c := range []struct {
 		first widget.Importance
 		key   fyne.KeyName
 		want  string
-	}{{widget.HighImportance, fyne.KeyReturn, "first"}, {widget.HighImportance, fyne.KeyEscape, "last"}, {widget.DangerImportance, fyne.KeyReturn, ""}, {widget.DangerImportance, fyne.KeyEscape, "last"}, {widget.HighImportance, fyne.KeyC, ""}} {
+	}{
+		{widget.HighImportance, fyne.KeyReturn, "first"}, {widget.HighImportance, fyne.KeyEscape, "last"},
+		{widget.DangerImportance, fyne.KeyReturn, ""}, {widget.DangerImportance, fyne.KeyEscape, "last"},
+		{widget.HighImportance, fyne.KeyC, ""},
+	} {
 		ask(c.first)
 		cut := w.shared.cutOn
 		key(c.key)

@@ -48,7 +48,8 @@ func (w *mainWindow) takePicture() {
 	}
 	size := newSelect(sizes, nil)
 	size.SetSelectedIndex(0)
-	clear, turn := widget.NewCheck(word("app.without-background"), nil), widget.NewCheck(word("app.all-round", message.N("n", turntableSteps)), nil)
+	clear := widget.NewCheck(word("app.without-background"), nil)
+	turn := widget.NewCheck(word("app.all-round", message.N("n", turntableSteps)), nil)
 	form := container.NewVBox(widget.NewLabel(word("app.size-in-pixels")), size, clear, turn)
 	dialog.ShowCustomConfirm(word("app.take-a-picture"), word("app.choose-a-file"), word("app.cancel"), form, func(ok bool) {
 		if !ok {
@@ -112,9 +113,9 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 	do, studio, r := w.shared.do, w.view.engine.studio, w.view.result
 	var err error
 	w.guard.Run(viewer.PartStill, func() {
-		err = studio.Stills(ctx, capped(frames, r), stillSamples, func(share float64) { do(func() { bar.SetValue(share) }) }, func(i int, img *image.RGBA) error {
-			return WritePNG(PictureFile(path, i, len(frames)), img)
-		})
+		err = studio.Stills(ctx, capped(frames, r), stillSamples,
+			func(share float64) { do(func() { bar.SetValue(share) }) },
+			func(i int, img *image.RGBA) error { return WritePNG(PictureFile(path, i, len(frames)), img) })
 	}, func(sound bool) {
 		cancel()
 		do(func() {

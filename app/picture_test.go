@@ -220,8 +220,9 @@ func TestShowroom(t *testing.T) {
 		return w.desk.Job().Layers.Shower.Surface == job.SurfaceTerrazzo && w.view.other != nil
 	})
 	size := w.view.Size()
-	w.view.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(size.Width/2, 30)}, Button: desktop.MouseButtonPrimary})
-	w.view.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(size.Width/4, 30)}, Dragged: fyne.NewDelta(-size.Width/4, 0)})
+	at := func(x float32) fyne.PointEvent { return fyne.PointEvent{Position: fyne.NewPos(x, 30)} }
+	w.view.MouseDown(&desktop.MouseEvent{PointEvent: at(size.Width / 2), Button: desktop.MouseButtonPrimary})
+	w.view.Dragged(&fyne.DragEvent{PointEvent: at(size.Width / 4), Dragged: fyne.NewDelta(-size.Width/4, 0)})
 	w.view.MouseUp(nil)
 	if math.Abs(w.view.divide-0.25) > 0.01 {
 		t.Errorf("the line stands at %v", w.view.divide)
@@ -258,7 +259,8 @@ func TestTakePicture(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if err := w.view.engine.studio.Stills(ctx, frames, 4, nil, func(int, *image.RGBA) error { t.Error("a stopped picture is drawn"); return nil }); err == nil {
+	drawn := func(int, *image.RGBA) error { t.Error("a stopped picture is drawn"); return nil }
+	if err := w.view.engine.studio.Stills(ctx, frames, 4, nil, drawn); err == nil {
 		t.Error("stopping is no error")
 	}
 	if got := PictureFile("a/b.png", 2, 36); got != "a/b-03.png" {

@@ -15,8 +15,11 @@ func groupOf(key string) job.Group {
 	}
 	first, _, _ := strings.Cut(key, ".")
 	first, _, _ = strings.Cut(first, "[")
-	return map[string]job.Group{"room": job.GroupRoom, "floor": job.GroupFloor, "spotLevels": job.GroupFloor, "shower": job.GroupShower, "base": job.GroupBase,
-		"former": job.GroupFormer, "drain": job.GroupDrain, "waste": job.GroupWaste, "layers": job.GroupLayers, "style": job.GroupLayers, "water": job.GroupWater, "tolerances": job.GroupSpread, "asBuilt": job.GroupBuilt}[first]
+	return map[string]job.Group{
+		"room": job.GroupRoom, "floor": job.GroupFloor, "spotLevels": job.GroupFloor, "shower": job.GroupShower, "base": job.GroupBase,
+		"former": job.GroupFormer, "drain": job.GroupDrain, "waste": job.GroupWaste, "layers": job.GroupLayers, "style": job.GroupLayers,
+		"water": job.GroupWater, "tolerances": job.GroupSpread, "asBuilt": job.GroupBuilt,
+	}[first]
 }
 
 // reveal opens the group a key belongs to and gives its field, with what can

@@ -60,7 +60,9 @@ func (v *drawingView) runItems(at float64) []*fyne.MenuItem {
 	}
 	for _, p := range run.Pieces {
 		if p.InLine() && at >= p.FromMM-20 && at <= p.ToMM+20 {
-			return append(items, item(message.Of("run.turn-fitting"), edit.TurnFitting(p.FromMM)), item(message.Of("run.remove-fitting"), edit.RemoveFitting(p.FromMM)))
+			return append(items,
+				item(message.Of("run.turn-fitting"), edit.TurnFitting(p.FromMM)),
+				item(message.Of("run.remove-fitting"), edit.RemoveFitting(p.FromMM)))
 		}
 	}
 	start := math.Round(at/5) * 5

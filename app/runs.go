@@ -236,7 +236,8 @@ func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, s
 		label := widget.NewRichText(
 			&widget.TextSegment{Text: title, Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
 			&widget.TextSegment{Text: runDetail(a, of), Style: widget.RichTextStyleParagraph},
-			&widget.TextSegment{Text: say(message.Of("run.height-by", message.In("bound", a.Governing.Message())), of.Units), Style: widget.RichTextStyleParagraph})
+			&widget.TextSegment{Style: widget.RichTextStyleParagraph,
+				Text: say(message.Of("run.height-by", message.In("bound", a.Governing.Message())), of.Units)})
 		label.Wrapping = fyne.TextWrapWord
 		button := widget.NewButton(word("app.use"), func() { p.desk.Do(a.Change) })
 		p.uses = append(p.uses, use{button, a.Change})
@@ -276,8 +277,12 @@ func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, s
 // runDetail says in a line what a found run asks for and where it differs from
 // the job that was searched.
 func runDetail(a search.Alternative, of job.Job) string {
-	parts := []message.Message{message.Of("run.detail", message.MM("raise", a.RaiseMM), message.MM("step", a.EdgeStepMM), message.MM("length", a.LengthMM), message.Slope("fall", a.Gradient),
-		message.No("bends", a.Bends), message.No("joists", a.JoistsCut), message.No("advice", a.Advisories)), message.Of("run.leaves-at", message.At("level", a.ExitInvertMM))}
+	parts := []message.Message{
+		message.Of("run.detail", message.MM("raise", a.RaiseMM), message.MM("step", a.EdgeStepMM),
+			message.MM("length", a.LengthMM), message.Slope("fall", a.Gradient),
+			message.No("bends", a.Bends), message.No("joists", a.JoistsCut), message.No("advice", a.Advisories)),
+		message.Of("run.leaves-at", message.At("level", a.ExitInvertMM)),
+	}
 	if stated, ok := of.Waste.Exit.Level.InvertMM(); ok && a.Job.Waste.Exit.Level.Kind() == job.ExitFree {
 		parts = append(parts, message.Of("run.level-not-held", message.At("level", stated)))
 	}

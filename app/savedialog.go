@@ -59,7 +59,8 @@ func (w *mainWindow) askWhere(d saveDialog, name string) {
 		widget.NewLabel(word("app.name")), d.name,
 		widget.NewLabel(word("app.folder")), container.NewBorder(nil, nil, nil, choose, d.where),
 		d.problem)
-	d.save, d.cancel = widget.NewButtonWithIcon(word("app.save"), theme.DocumentSaveIcon(), w.guard.Wrap(partWindow, d.press)), widget.NewButton(word("app.cancel"), d.hide)
+	d.save = widget.NewButtonWithIcon(word("app.save"), theme.DocumentSaveIcon(), w.guard.Wrap(partWindow, d.press))
+	d.cancel = widget.NewButton(word("app.cancel"), d.hide)
 	d.save.Importance = widget.HighImportance
 	d.dialog = dialog.NewCustomWithoutButtons(d.title, form, w.window)
 	d.dialog.SetButtons([]fyne.CanvasObject{d.cancel, d.save})

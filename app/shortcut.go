@@ -29,7 +29,8 @@ func (k *windowKeys) typed(s fyne.Shortcut) {
 // everywhere tells whether a key means the same in a field as outside.
 func everywhere(k fyne.KeyName) bool {
 	switch k {
-	case fyne.KeyF1, fyne.KeyF2, fyne.KeyF3, fyne.KeyF4, fyne.KeyF5, fyne.KeyF6, fyne.KeyF7, fyne.KeyF8, fyne.KeyF9, fyne.KeyF10, fyne.KeyF11, fyne.KeyF12:
+	case fyne.KeyF1, fyne.KeyF2, fyne.KeyF3, fyne.KeyF4, fyne.KeyF5, fyne.KeyF6,
+		fyne.KeyF7, fyne.KeyF8, fyne.KeyF9, fyne.KeyF10, fyne.KeyF11, fyne.KeyF12:
 		return true
 	}
 	return false

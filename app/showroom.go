@@ -22,7 +22,6 @@ import (
 type showroom struct {
 	window   *mainWindow
 	before   viewState // what the window showed
-	size     *canvas.Text
 	controls *fyne.Container
 	moved    time.Time
 	stop     chan struct{}
@@ -110,75 +109,112 @@ func (w *mainWindow) closeShowroom() {
 
 // build makes the controls anew, for the job as it is.
 func (s *showroom) build() {
-	w := s.window
-	j := w.desk.Job()
+	j := s.window.desk.Job()
 	s.controls.RemoveAll()
-	heading := func(label message.ID) {
-		t := canvas.NewText(word(label), w.theme.Color("foreground", 0))
-		t.TextSize = 20
-		s.controls.Add(t)
-	}
-	change := func(set func(*job.Job)) {
-		s.moved = time.Now()
-		w.desk.Do(edit.Of(message.Of("edit.shower-look"), set))
-		s.build()
-	}
-	heading("showroom.tile")
+	s.heading("showroom.tile")
+	s.tileControls(j)
+	s.heading("showroom.drain")
+	s.choice(brief(optionsOf(job.CoverKinds())), string(j.Style.Cover), func(v string) {
+		s.change(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) })
+	})
+	s.choice(brief(optionsOf(job.MetalKinds())), string(j.Style.Metal), func(v string) {
+		s.change(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) })
+	})
+	s.heading("showroom.light")
+	s.lightControl()
+	s.heading("showroom.size")
+	s.sizeControls(j)
+	s.sightControls()
+	s.compareControls()
+	s.controls.Refresh()
+}
+
+// heading is one over controls.
+func (s *showroom) heading(label message.ID) {
+	t := canvas.NewText(word(label), s.window.theme.Color("foreground", 0))
+	t.TextSize = 20
+	s.controls.Add(t)
+}
+
+// change changes how the shower looks.
+func (s *showroom) change(set func(*job.Job)) { s.do(edit.Of(message.Of("edit.shower-look"), set)) }
+
+// do makes an edit.
+func (s *showroom) do(e edit.Edit) {
+	s.moved = time.Now()
+	s.window.desk.Do(e)
+	s.build()
+}
+
+// tileControls are for the shower's tile.
+func (s *showroom) tileControls(j job.Job) {
 	swatches := container.NewGridWithColumns(4)
 	for _, c := range tileColours() {
-		swatches.Add(newSwatch(c.hex, j.Layers.Shower.Colour == c.hex, w.theme, func() { change(func(j *job.Job) { j.Layers.Shower.Colour = c.hex }) }))
+		swatches.Add(newSwatch(c.hex, j.Layers.Shower.Colour == c.hex, s.window.theme, func() {
+			s.change(func(j *job.Job) { j.Layers.Shower.Colour = c.hex })
+		}))
 	}
 	s.controls.Add(swatches)
-	s.choice(brief(optionsOf(job.Surfaces())), string(j.Layers.Shower.Surface), func(v string) { change(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) }) })
+	s.choice(brief(optionsOf(job.Surfaces())), string(j.Layers.Shower.Surface), func(v string) {
+		s.change(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) })
+	})
 	bonds := brief(optionsOf(job.Bonds()))
 	for _, some := range [][]option{bonds[:2], bonds[3:]} {
-		s.choice(some, string(j.Layers.Shower.Bond), func(v string) { change(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) }) })
+		s.choice(some, string(j.Layers.Shower.Bond), func(v string) {
+			s.change(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) })
+		})
 	}
-	heading("showroom.drain")
-	s.choice(brief(optionsOf(job.CoverKinds())), string(j.Style.Cover), func(v string) { change(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) }) })
-	s.choice(brief(optionsOf(job.MetalKinds())), string(j.Style.Metal), func(v string) { change(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) }) })
-	heading("showroom.light")
-	light := "day"
-	if w.shared.light == viewer.LightEvening {
+}
+
+// lightControl is for the light.
+func (s *showroom) lightControl() {
+	shared, light := s.window.shared, "day"
+	if shared.light == viewer.LightEvening {
 		light = "evening"
 	}
 	s.choice([]option{{"day", message.Of("showroom.day")}, {"evening", message.Of("showroom.evening")}}, light, func(v string) {
-		w.shared.change(func(c *sharedView) {
+		shared.change(func(c *sharedView) {
 			c.light = map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}[v]
 		})
 		s.build()
 	})
-	heading("showroom.size")
-	s.size = canvas.NewText("", w.theme.Color("foreground", 0))
-	s.size.TextSize, s.size.Alignment = 18, fyne.TextAlignCenter
-	s.size.Text = say(message.Of("showroom.size-now", message.MM("width", j.Shower.WidthMM), message.MM("depth", j.Shower.DepthMM)), j.Units)
-	grow := func(by float64) func() {
-		return func() {
-			s.moved = time.Now()
-			w.desk.Do(edit.WidenShower(by))
-			s.build()
-		}
-	}
-	s.controls.Add(container.NewBorder(nil, nil, newBig("−", false, grow(-100)), newBig("+", false, grow(100)), container.NewCenter(s.size)))
-	s.choice([]option{{"no", message.Of("showroom.finished")}, {"yes", message.Of("showroom.look-inside")}}, map[bool]string{false: "no", true: "yes"}[w.shared.cutOn], func(v string) {
-		w.shared.change(func(c *sharedView) { c.cutOn, c.mode = v == "yes", cutCorner })
+}
+
+// sizeControls are for the shower's width.
+func (s *showroom) sizeControls(j job.Job) {
+	now := say(message.Of("showroom.size-now", message.MM("width", j.Shower.WidthMM), message.MM("depth", j.Shower.DepthMM)), j.Units)
+	size := canvas.NewText(now, s.window.theme.Color("foreground", 0))
+	size.TextSize, size.Alignment = 18, fyne.TextAlignCenter
+	grow := func(by float64) func() { return func() { s.do(edit.WidenShower(by)) } }
+	s.controls.Add(container.NewBorder(nil, nil, newBig("−", false, grow(-100)), newBig("+", false, grow(100)), container.NewCenter(size)))
+}
+
+// sightControls are for looking inside and for water.
+func (s *showroom) sightControls() {
+	w := s.window
+	s.either("showroom.finished", "showroom.look-inside", w.shared.cutOn, func(inside bool) {
+		w.shared.change(func(c *sharedView) { c.cutOn, c.mode = inside, cutCorner })
 		view := viewer.ViewCorner
-		if v == "yes" {
+		if inside {
 			view = viewer.ViewCut
 		}
 		w.view.fly(w.view.cameraFor(view))
 		s.build()
 	})
-	s.choice([]option{{"no", message.Of("showroom.dry")}, {"yes", message.Of("showroom.wet")}}, map[bool]string{false: "no", true: "yes"}[w.shared.wet], func(v string) {
-		w.shared.change(func(c *sharedView) { c.wet = v == "yes" })
+	s.either("showroom.dry", "showroom.wet", w.shared.wet, func(wet bool) {
+		w.shared.change(func(c *sharedView) { c.wet = wet })
 		s.build()
 	})
+}
+
+// compareControls are for comparing, and for leaving.
+func (s *showroom) compareControls() {
 	label := word("showroom.keep-to-compare")
 	if s.kept != nil {
 		label = word("showroom.stop-comparing")
 	}
-	s.controls.Add(container.NewBorder(nil, nil, nil, newBig(word("app.close"), false, w.closeShowroom), newBig(label, s.kept != nil, s.toggleCompare)))
-	s.controls.Refresh()
+	leave := newBig(word("app.close"), false, s.window.closeShowroom)
+	s.controls.Add(container.NewBorder(nil, nil, nil, leave, newBig(label, s.kept != nil, s.toggleCompare)))
 }
 
 // toggleCompare keeps the picture as it is on the right of a line that can be
@@ -218,6 +254,12 @@ func (s *showroom) choice(options []option, now string, set func(string)) {
 		row.Add(newBig(say(o.word, s.window.desk.Job().Units), o.value == now, func() { s.moved = time.Now(); set(o.value) }))
 	}
 	s.controls.Add(row)
+}
+
+// either is a choice of two, the second for what is so.
+func (s *showroom) either(not, so message.ID, now bool, set func(bool)) {
+	s.choice([]option{{"no", message.Of(not)}, {"yes", message.Of(so)}}, map[bool]string{false: "no", true: "yes"}[now],
+		func(v string) { set(v == "yes") })
 }
 
 // Size of what a finger hits.

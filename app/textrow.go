@@ -54,7 +54,8 @@ const farTooLong = 20000
 
 // newTextRow makes the field over an entry. Read gives the edit that a text
 // asks for, or says what is wrong with which line.
-func newTextRow(label message.ID, hint func(unit.System) string, e *entry, d *desk.Desk, write func(job.Job) string, read func(job.Job, string) (edit.Edit, error)) *textRow {
+func newTextRow(label message.ID, hint func(unit.System) string, e *entry, d *desk.Desk,
+	write func(job.Job) string, read func(job.Job, string) (edit.Edit, error)) *textRow {
 	r := &textRow{desk: d, label: label, hint: hint, entry: e, message: newMessage(), choices: container.NewHBox(), write: write, read: read}
 	r.choices.Hide()
 	e.OnChanged = r.typed

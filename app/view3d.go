@@ -65,7 +65,8 @@ type view3D struct {
 
 func newView3D(s *sharedView, t *appTheme, painter *paint.Painter) *view3D {
 	v := &view3D{shared: s, theme: t, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
-		pin: newPin(), tape: newTape(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""), grasped: -1, divide: 0.5}
+		pin: newPin(), tape: newTape(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""),
+		grasped: -1, divide: 0.5}
 	v.notice.Wrapping = fyne.TextWrapWord
 	v.notice.Hide()
 	v.divider.StrokeWidth = 3
@@ -326,7 +327,8 @@ func (v *view3D) arrive(stage buildup.Stage) {
 // wish is what is wanted now, at a size.
 func (v *view3D) wish(width, height int, scale float64) wish {
 	s := v.shared
-	w := wish{result: v.result, generation: v.generation, cuts: s.cuts(v.result), other: v.other, otherGeneration: v.otherGeneration, divide: v.divide,
+	w := wish{result: v.result, generation: v.generation, cuts: s.cuts(v.result),
+		other: v.other, otherGeneration: v.otherGeneration, divide: v.divide,
 		frame: viewer.Frame{
 			Camera: v.shared.camera, Stage: s.stage, Look: s.look, Light: s.light, Wet: s.wet, Dark: v.theme.dark,
 			Chosen: s.chosen, Apart: s.apart, Arriving: v.arriving, Width: width, Height: height,

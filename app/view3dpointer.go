@@ -156,7 +156,8 @@ func (v *view3D) MouseMoved(e *desktop.MouseEvent) {
 		v.tellReadout("")
 		return
 	}
-	v.tellReadout(say(message.Of("readout.part", message.In("part", hit.Part.Name), message.In("place", message.Of("readout.level", message.At("level", hit.At.Z())))), v.result.Settled.Units))
+	place := message.Of("readout.level", message.At("level", hit.At.Z()))
+	v.tellReadout(say(message.Of("readout.part", message.In("part", hit.Part.Name), message.In("place", place)), v.result.Settled.Units))
 }
 
 func (v *view3D) tellReadout(s string) {

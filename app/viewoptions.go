@@ -67,7 +67,9 @@ func (w *mainWindow) viewOptions(b *toolButton) *toolButton {
 	v.apart = widget.NewSlider(0, 1)
 	v.apart.Step = 0.02
 	v.apart.OnChanged = func(apart float64) { w.shared.change(func(s *sharedView) { s.apart = apart }) }
-	content := container.NewVBox(v.lights, v.wet, v.dimensions, v.motion, widget.NewLabel(word("app.layers-drawn-apart")), v.apart, widget.NewSeparator(), widget.NewLabel(word("app.language")), w.languageChoice())
+	content := container.NewVBox(v.lights, v.wet, v.dimensions, v.motion,
+		widget.NewLabel(word("app.layers-drawn-apart")), v.apart,
+		widget.NewSeparator(), widget.NewLabel(word("app.language")), w.languageChoice())
 	b.OnTapped = w.guard.Wrap(partWindow, func() {
 		popup := widget.NewPopUp(content, w.window.Canvas())
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(b)

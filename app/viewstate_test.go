@@ -102,7 +102,8 @@ func TestShowroomGivesAllBack(t *testing.T) {
 	w.setView(before)
 	w.openShowroom()
 	s := w.shared.viewState
-	if s.cutOn || s.look != viewer.LookFinished || s.apart != 0 || s.stage != buildup.StageTile || s.chosen != "" || s.mark != nil || s.measuring || s.water {
+	if s.cutOn || s.look != viewer.LookFinished || s.apart != 0 || s.stage != buildup.StageTile ||
+		s.chosen != "" || s.mark != nil || s.measuring || s.water {
 		t.Errorf("the showroom is technical: %+v", s)
 	}
 	inside := other(other(w.shared.viewState))
@@ -175,16 +176,19 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 	t.Helper()
 	s := w.shared.viewState
 	lights := map[viewer.Light]string{viewer.LightDay: "Daylight", viewer.LightEvening: "Evening light"}
-	looks := map[viewer.Look]string{viewer.LookFinished: "Finished", viewer.LookTechnical: "Technical", viewer.LookThrough: "See through", viewer.LookHeights: "Heights"}
+	looks := map[viewer.Look]string{viewer.LookFinished: "Finished", viewer.LookTechnical: "Technical",
+		viewer.LookThrough: "See through", viewer.LookHeights: "Heights"}
 	for _, c := range []struct {
 		tool      string
 		got, want any
 	}{
 		{"cut", w.cutCheck.Checked, s.cutOn}, {"mode", w.cutMode.Selected, word(s.mode.name())}, {"look", w.looks.Selected, looks[s.look]},
 		{"stage", w.stage.Value, float64(s.stage)}, {"stage's name", w.stageAt.Text, word(s.stage.Message().ID)},
-		{"light", w.settings.lights.Selected, lights[s.light]}, {"wet", w.settings.wet.Checked, s.wet}, {"dimensions", w.settings.dimensions.Checked, s.dimensions},
+		{"light", w.settings.lights.Selected, lights[s.light]}, {"wet", w.settings.wet.Checked, s.wet},
+		{"dimensions", w.settings.dimensions.Checked, s.dimensions},
 		{"motion", w.settings.motion.Checked, s.motion}, {"apart", w.settings.apart.Value, s.apart}, {"water", w.water.run.Checked, s.water},
-		{"water in plan", w.plan.watering, s.water}, {"measuring in section", w.section.measuring, s.measuring}, {"measuring in 3D", w.view.tape.on, s.measuring},
+		{"water in plan", w.plan.watering, s.water},
+		{"measuring in section", w.section.measuring, s.measuring}, {"measuring in 3D", w.view.tape.on, s.measuring},
 	} {
 		if !reflect.DeepEqual(c.got, c.want) {
 			t.Errorf("%s shows %v, the state is %v", c.tool, c.got, c.want)

@@ -59,86 +59,102 @@ func (p *waterPanel) show(r geometry.Result) {
 	}
 }
 
+// waterLine is a sentence about the water, a heading, or where a figure comes from.
 type waterLine struct {
 	says            message.Message
 	heading, source bool
 }
 
+// waterText gathers lines about the water.
+type waterText []waterLine
+
+func (t *waterText) says(ms ...message.Message) {
+	for _, m := range ms {
+		*t = append(*t, waterLine{says: m})
+	}
+}
+
+func (t *waterText) heading(m message.Message) { *t = append(*t, waterLine{says: m, heading: true}) }
+
+func (t *waterText) source(m message.Message) { *t = append(*t, waterLine{says: m, source: true}) }
+
 // waterLines say what the water of a result does, and what keeps it in.
 func waterLines(r geometry.Result) []waterLine {
 	w := r.Water
-	var out []waterLine
-	add := func(id message.ID, args ...message.Arg) { out = append(out, waterLine{says: message.Of(id, args...)}) }
-	heading := func(id message.ID, args ...message.Arg) {
-		out = append(out, waterLine{says: message.Of(id, args...), heading: true})
-	}
-	source := func(id message.ID, args ...message.Arg) {
-		out = append(out, waterLine{says: message.Of(id, args...), source: true})
-	}
-
-	heading("water.shower", flowArg("flow", w.FlowLPS))
+	var t waterText
+	t.heading(message.Of("water.shower", flowArg("flow", w.FlowLPS)))
 	if len(r.Settled.Water.ShowerFlowsLPS) > 1 {
-		for _, m := range outlets(r) {
-			out = append(out, waterLine{says: m})
-		}
+		t.says(outlets(r)...)
 	}
-	heading("water.trap-and-cover")
-	out = append(out, trapLines(r)...)
+	t.heading(message.Of("water.trap-and-cover"))
+	t.trap(w)
+	t.cover(w)
+	t.heading(message.Of("water.in-the-pipe"))
+	t.pipe(w)
+	t.heading(message.Of("water.on-the-tile"))
+	t.film(w)
+	t.evenness(w)
+	t.heading(message.Of("water.blocked"))
+	t.says(reserve(r))
+	t.source(message.Of("water.reserve-source"))
+	t.heading(message.Of("sealing.heading"))
+	t.says(r.Sealing.Lines()...)
+	if cut := r.Cutting().Lines(); len(cut) > 0 {
+		t.heading(message.Of("cutting.heading"))
+		t.says(cut...)
+	}
+	return t
+}
+
+// cover says what the drain's cover lets in.
+func (t *waterText) cover(w measure.Water) {
 	governs := message.Of("water.through-openings")
 	if w.InletWeir {
 		governs = message.Of("water.over-rim")
 	}
-	add("water.cover", flowArg("flow", w.InletLPS), message.Fine("head", w.InletHeadMM), message.In("governs", governs))
-	source("water.cover-source")
+	t.says(message.Of("water.cover", flowArg("flow", w.InletLPS), message.Fine("head", w.InletHeadMM), message.In("governs", governs)))
+	t.source(message.Of("water.cover-source"))
+}
 
-	heading("water.in-the-pipe")
+// pipe says how the water stands in each piece, and what the flattest of them carries.
+func (t *waterText) pipe(w measure.Water) {
 	for _, p := range w.Pieces {
-		state := message.Of("water.piece-flows", message.Arg{Name: "full", Value: message.Share(p.DepthShare)}, speedArg("speed", p.VelocityMPS))
+		state := message.Of("water.piece-flows",
+			message.Arg{Name: "full", Value: message.Share(p.DepthShare)}, speedArg("speed", p.VelocityMPS))
 		if p.Full {
 			state = message.Of("water.piece-full")
 		}
 		if p.Piece.Gradient() <= 0 {
 			state = message.Of("water.piece-level")
 		}
-		add("water.piece", message.In("piece", p.Piece.Name().Message()), message.In("state", state))
+		t.says(message.Of("water.piece", message.In("piece", p.Piece.Name().Message()), message.In("state", state)))
 	}
-	source("water.pipe-source", message.Fine("roughness", hydraulic.RoughnessMM))
-
+	t.source(message.Of("water.pipe-source", message.Fine("roughness", hydraulic.RoughnessMM)))
 	if p, ok := flattest(w.Pieces); ok {
 		cw, _ := hydraulic.ColebrookWhite(p.Pipe.BoreMM, 1, p.Gradient())
 		manning, _ := hydraulic.Manning(p.Pipe.BoreMM, 1, p.Gradient(), smoothPlastic)
-		add("water.flattest", message.In("piece", p.Name().Message()), flowArg("carries", cw), flowArg("manning", manning))
-		source("water.flattest-source", message.Arg{Name: "n", Value: message.Number(smoothPlastic)})
+		t.says(message.Of("water.flattest",
+			message.In("piece", p.Name().Message()), flowArg("carries", cw), flowArg("manning", manning)))
+		t.source(message.Of("water.flattest-source", message.Arg{Name: "n", Value: message.Number(smoothPlastic)}))
 	}
+}
 
-	heading("water.on-the-tile")
-	if w.Film.DepthMM > 0 {
-		kind := message.Of("water.turbulent")
-		if w.Film.Laminar {
-			kind = message.Of("water.laminar")
-		}
-		add("water.film", message.Fine("depth", w.Film.DepthMM), speedArg("speed", w.Film.VelocityMPS), message.In("kind", kind))
-		source("water.film-source", message.Fine("threads", threadsMM))
+// film says how the water runs on the tile; nothing where none does.
+func (t *waterText) film(w measure.Water) {
+	if w.Film.DepthMM <= 0 {
+		return
 	}
-	out = append(out, evenness(w)...)
-	heading("water.blocked")
-	out = append(out, waterLine{says: reserve(r)})
-	source("water.reserve-source")
-	heading("sealing.heading")
-	for _, m := range r.Sealing.Lines() {
-		out = append(out, waterLine{says: m})
+	kind := message.Of("water.turbulent")
+	if w.Film.Laminar {
+		kind = message.Of("water.laminar")
 	}
-	if cut := r.Cutting().Lines(); len(cut) > 0 {
-		heading("cutting.heading")
-		for _, m := range cut {
-			out = append(out, waterLine{says: m})
-		}
-	}
-	return out
+	t.says(message.Of("water.film",
+		message.Fine("depth", w.Film.DepthMM), speedArg("speed", w.Film.VelocityMPS), message.In("kind", kind)))
+	t.source(message.Of("water.film-source", message.Fine("threads", threadsMM)))
 }
 
 // evenness says what falls little or not at all, and how large a tile may be.
-func evenness(w measure.Water) []waterLine {
+func (t *waterText) evenness(w measure.Water) {
 	e, where := w.Evenness, message.Of("water.on-plane")
 	if e.OnCrease {
 		where = message.Of("water.on-crease")
@@ -147,17 +163,17 @@ func evenness(w measure.Water) []waterLine {
 	if e.PuddleMM > 0 {
 		says = message.Of("water.puddle", message.Fine("over", e.OverMM), message.In("where", where), message.Fine("puddle", e.PuddleMM))
 	}
-	out := []waterLine{{says: says}, {says: message.Of("water.uneven-source"), source: true}}
+	t.says(says)
+	t.source(message.Of("water.uneven-source"))
 	const showsMM2 = 100 // a square centimetre
 	if l := w.Level; l.AreaMM2 > showsMM2 {
 		area := message.Arg{Name: "area", Value: message.Area{MM2: l.AreaMM2}}
-		out = append(out, waterLine{says: message.Of("water.level", area, message.MM("wide", l.WidestMM))})
+		t.says(message.Of("water.level", area, message.MM("wide", l.WidestMM)))
 	}
 	if least, ok := measure.SmallestFit(w.Tiles); ok {
 		size := []message.Arg{message.MM("length", math.Floor(least.LengthMM)), message.MM("width", math.Floor(least.WidthMM))}
-		out = append(out, waterLine{says: message.Of("water.tile-fits", size...)})
+		t.says(message.Of("water.tile-fits", size...))
 	}
-	return out
 }
 
 // threadsMM is about how thin a film breaks up into threads. Common practice, no
@@ -172,15 +188,14 @@ func speedArg(name string, mps float64) message.Arg {
 	return message.Arg{Name: name, Value: message.Speed{MPS: mps}}
 }
 
-// trapLines say what the trap carries and where that is known from.
-func trapLines(r geometry.Result) []waterLine {
-	t := r.Water.Trap
-	flow, head := flowArg("flow", t.CapacityLPS), message.Fine("head", t.HeadMM)
-	var out []waterLine
+// trap says what the trap carries and where that is known from.
+func (t *waterText) trap(w measure.Water) {
+	flow, head := flowArg("flow", w.Trap.CapacityLPS), message.Fine("head", w.Trap.HeadMM)
 	add := func(m message.Message, source message.ID) {
-		out = append(out, waterLine{says: m}, waterLine{says: message.Of(source), source: true})
+		t.says(m)
+		t.source(message.Of(source))
 	}
-	switch t.Basis {
+	switch w.Trap.Basis {
 	case hydraulic.FromCurve:
 		add(message.Of("water.trap", flow, head), "water.trap-curve-source")
 	case hydraulic.FromPoint:
@@ -188,15 +203,14 @@ func trapLines(r geometry.Result) []waterLine {
 	default:
 		add(message.Of("water.trap-estimated", flow, head), "water.trap-estimated-source")
 	}
-	if t.Drowned {
-		out = append(out, waterLine{says: message.Of("water.drowned")})
-	} else if t.StandsMM > 0.5 {
-		out = append(out, waterLine{says: message.Of("water.stands", message.Fine("stands", t.StandsMM))})
+	if w.Trap.Drowned {
+		t.says(message.Of("water.drowned"))
+	} else if w.Trap.StandsMM > 0.5 {
+		t.says(message.Of("water.stands", message.Fine("stands", w.Trap.StandsMM)))
 	}
-	if seal := r.Water.SealLeftMM; seal < r.Water.SealMM-0.5 {
-		add(message.Of("water.seal-left", message.Fine("seal", seal)), "water.seal-left-source")
+	if w.SealLeftMM < w.SealMM-0.5 {
+		add(message.Of("water.seal-left", message.Fine("seal", w.SealLeftMM)), "water.seal-left-source")
 	}
-	return out
 }
 
 // outlets say which of several outlets can run together.

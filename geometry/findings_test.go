@@ -373,6 +373,9 @@ var oneNumber = []struct {
 	}},
 	// 50 and 817/50 to the top of the curb, and an inch.
 	{"us-kerb-sides", slab, 91.74, 91.73, func(j *job.Job, v float64) { kerbInUS(j, 50); j.Layers.Tanking = &job.Tanking{WallToMM: v} }},
+	// As far on: 50.8 more.
+	{"us-liner", slab, 142.54, 142.53, func(j *job.Job, v float64) { kerbInUS(j, 50); j.Layers.Tanking = &job.Tanking{WallToMM: v} }},
+	{"au-upturn", slab, 25, 24.9, func(j *job.Job, v float64) { j.Region, j.Layers.Tanking = "AU", &job.Tanking{UpturnMM: v} }},
 	{"head-splash", slab, 700, 699.9, headBefore},
 	{"uk-head-zone", slab, 1200, 1199.9, func(j *job.Job, v float64) { j.Shower.DepthMM = 1500; headBefore(j, v) }},
 	{"au-head", slab, 1500, 1499.9, func(j *job.Job, v float64) { j.Region, j.Shower.DepthMM = "AU", 1700; headBefore(j, v) }},
@@ -497,6 +500,10 @@ var oneNumber = []struct {
 	{"fixture-floor", slab, 1900, 1901, func(j *job.Job, v float64) { atWall(j, 0, 1450, 400, v) }},
 	{"fixture-overlap", slab, 400, 401, func(j *job.Job, v float64) { atWall(j, 0, 0, v, 400); atWall(j, 0, 400, 400, 400) }},
 	{"fixture-doorway", slab, 500, 501, func(j *job.Job, v float64) { atWall(j, 0, 1000, v, 400) }},
+	{"doorway-height", slab, 1900, 1899.9, func(j *job.Job, v float64) { j.Room.Doorways[0].HeightMM = v }},
+	{"doorway-height", slab, 1912.7, 1912.6, func(j *job.Job, v float64) { // over a floor beyond 6 high, and one inside of 13 over 5.7 of slab
+		j.Room.Doorways[0].HeightMM, j.Room.Doorways[0].NeighbourFFLMM = v, 6
+	}},
 	{"doorway-passage", slab, 300, 300.5, func(j *job.Job, v float64) { atWall(j, 1, 0, 400, v) }}, // of 1500 to 2260 it leaves 2400 − v
 	{"fixture-sweep", slab, 140, 150, func(j *job.Job, v float64) { // the leaf swings in from 2260, 140 from the next wall
 		j.Room.Doorways[0].Leaf, j.Room.Doorways[0].HingeAtStart = job.LeafIn, true

@@ -103,6 +103,7 @@ func TestPartsShareNoRoom(t *testing.T) {
 	stacks.Room.Stacks = []job.Stack{{At: plan.Point{-330, 1832}, NominalMM: 110, OutsideMM: 110}, {At: plan.Point{1600, 1500}, NominalMM: 110, OutsideMM: 110},
 		{At: plan.Point{1000, 1300}, NominalMM: 110, OutsideMM: 110}}
 	stacks.Layers.Joints = &job.Joints{PerimeterMM: 8}
+	stacks.Layers.Tanking = &job.Tanking{UpturnMM: 25}
 	stacks.Waste.Exit = job.Exit{Kind: job.ExitStack}
 	stacks.Shower.Kerb = &job.Kerb{HeightMM: 60, WidthMM: 100}
 	jobs["with stacks and a kerb"] = stacks

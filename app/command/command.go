@@ -156,6 +156,7 @@ type reportSealing struct {
 	TankedWallsMM2 float64 `json:"tankedWallsMM2"`
 	OpeningsMM2    float64 `json:"openingsMM2,omitempty"` // taken off the walls
 	RevealsMM2     float64 `json:"revealsMM2,omitempty"`
+	UpturnMM2      float64 `json:"upturnMM2,omitempty"` // on walls beside the shower
 	TapeMM         float64 `json:"tapeMM"`
 	Collars        int     `json:"collars"`
 	SealantMM      float64 `json:"sealantMM"`
@@ -164,8 +165,12 @@ type reportSealing struct {
 }
 
 func sealingOf(s measure.Sealing) reportSealing {
-	return reportSealing{TankedFloorMM2: round(s.TankedFloorMM2), TankedWallsMM2: round(s.TankedWallMM2), OpeningsMM2: round(s.OpeningsMM2), RevealsMM2: round(s.RevealsMM2),
-		TapeMM: round(s.TapeMM()), Collars: s.Collars, SealantMM: round(s.SealantMM()), LongestFieldMM: round(s.FieldMM), HeatedMM2: round(s.HeatedMM2)}
+	return reportSealing{
+		TankedFloorMM2: round(s.TankedFloorMM2), TankedWallsMM2: round(s.TankedWallMM2),
+		OpeningsMM2: round(s.OpeningsMM2), RevealsMM2: round(s.RevealsMM2), UpturnMM2: round(s.UpturnMM2),
+		TapeMM: round(s.TapeMM()), Collars: s.Collars, SealantMM: round(s.SealantMM()),
+		LongestFieldMM: round(s.FieldMM), HeatedMM2: round(s.HeatedMM2),
+	}
 }
 
 // reportHeights are the heights that the base may have.
@@ -324,7 +329,8 @@ func heightsOf(r geometry.Result, b words.Book) reportHeights {
 		return reportHeight{round(x.TopMM - r.Heights.FloorHighMM), x.Stack.BoardsMM(), x.Stack.BetweenMM, x.Given, round(x.Fits)}
 	}
 	all := &r.Raises
-	return reportHeights{of(all.Bare), of(all.Buildable), of(all.Safe), of(all.Now), b.Say(r.Heights.Governing().Reason().Message()), b.Say(all.SetBy.Reason().Message()), all.SetBy.ClearMM}
+	return reportHeights{of(all.Bare), of(all.Buildable), of(all.Safe), of(all.Now),
+		b.Say(r.Heights.Governing().Reason().Message()), b.Say(all.SetBy.Reason().Message()), all.SetBy.ClearMM}
 }
 
 // escaped is JSON with what would steer a terminal written as its number, so that

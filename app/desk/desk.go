@@ -110,7 +110,8 @@ func NoRules(country string, packs map[string]rule.Pack) job.Problem {
 			known.Items = append(known.Items, message.Text(code))
 		}
 	}
-	return job.Problem{Key: "region", What: message.Of("problem.unknown-country", message.Name("value", country), message.Arg{Name: "known", Value: known})}
+	what := message.Of("problem.unknown-country", message.Name("value", country), message.Arg{Name: "known", Value: known})
+	return job.Problem{Key: "region", What: what}
 }
 
 // Regions are the regions with rules, by code.
@@ -141,7 +142,8 @@ func (d *Desk) Result() geometry.Result {
 
 // change must be called with the lock held.
 func (d *Desk) change() Change {
-	c := Change{Result: d.result, Preview: d.preview != nil, Stale: d.stale, Problems: d.problems, File: d.file, Unsaved: d.unsaved(), Opened: d.opened, Edits: d.edits}
+	c := Change{Result: d.result, Preview: d.preview != nil, Stale: d.stale, Problems: d.problems,
+		File: d.file, Unsaved: d.unsaved(), Opened: d.opened, Edits: d.edits}
 	if d.at > 0 {
 		c.Undo = d.history[d.at].made
 	}

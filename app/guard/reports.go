@@ -58,8 +58,11 @@ func (r *Reports) Write(f Fault, job []byte, now time.Time) (path string, err er
 	if path, ok := r.written[key]; ok {
 		return path, nil
 	}
-	report := Report{Part: string(f.Part), Doing: withoutHome(f.Doing), Reason: withoutHome(f.Reason), When: now.UTC().Truncate(time.Second), Version: version(),
-		Go: runtime.Version(), System: fmt.Sprintf("%s/%s, %d processors", runtime.GOOS, runtime.GOARCH, runtime.NumCPU()), Stack: f.Stack}
+	report := Report{
+		Part: string(f.Part), Doing: withoutHome(f.Doing), Reason: withoutHome(f.Reason), Stack: f.Stack,
+		When: now.UTC().Truncate(time.Second), Version: version(), Go: runtime.Version(),
+		System: fmt.Sprintf("%s/%s, %d processors", runtime.GOOS, runtime.GOARCH, runtime.NumCPU()),
+	}
 	if json.Valid(job) {
 		report.Job = job
 	}

@@ -212,7 +212,7 @@ func LeftBehind(folder string, now time.Time) (found []*Found, unreadable []stri
 	if err != nil {
 		return nil, nil, message.Wrap(inWords(err, ""), "store.looking", message.Name("folder", Plain(folder)))
 	}
-	err = Clean(folder)
+	err = clean(folder)
 	for _, e := range entries {
 		id, isWork := strings.CutSuffix(e.Name(), workEnding)
 		if !isWork {

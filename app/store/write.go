@@ -39,7 +39,7 @@ func write(d disk, path string, data []byte) (Stamp, error) {
 	}
 	folder := filepath.Dir(target)
 	// What cannot be cleaned does no harm, and saving matters more.
-	_ = Clean(folder)
+	_ = clean(folder)
 	t, err := newTemporary(d, folder, before)
 	if err != nil {
 		return Stamp{}, inWords(err, missing)
@@ -213,9 +213,9 @@ func stillThere(l *flock.Flock) bool {
 	return err == nil && os.SameFile(locked, now)
 }
 
-// Clean removes from a folder the temporary files that a killed process left;
+// clean removes from a folder the temporary files that a killed process left;
 // those of living processes stay.
-func Clean(folder string) error {
+func clean(folder string) error {
 	entries, err := os.ReadDir(folder)
 	if err != nil {
 		return err
@@ -237,13 +237,13 @@ func Clean(folder string) error {
 	return err
 }
 
-// CleanBeside is Clean for the folder of the file that a path leads to.
+// CleanBeside is clean for the folder of the file that a path leads to.
 func CleanBeside(path string) error {
 	target, err := follow(path)
 	if err != nil {
 		return err
 	}
-	return Clean(filepath.Dir(target))
+	return clean(filepath.Dir(target))
 }
 
 // random is a part of a name that nobody else has.

@@ -28,25 +28,25 @@ func (b Book) Value(v message.Value) string {
 	case message.Level:
 		return b.number(unit.SignedLevel(v.MM, b.units))
 	case message.Area:
-		return b.Amount(v.MM2, unit.Area)
+		return b.amount(v.MM2, unit.Area)
 	case message.Fall:
-		return b.Amount(v.Slope, unit.Slope)
+		return b.amount(v.Slope, unit.Slope)
 	case message.Flow:
-		return b.Amount(v.LPS, unit.Flow)
+		return b.amount(v.LPS, unit.Flow)
 	case message.Speed:
-		return b.Amount(v.MPS, unit.Speed)
+		return b.amount(v.MPS, unit.Speed)
 	case message.Volume:
-		return b.Amount(v.Litres, unit.Volume)
+		return b.amount(v.Litres, unit.Volume)
 	case message.Load:
-		return b.Amount(v.KNM2, unit.Load)
+		return b.amount(v.KNM2, unit.Load)
 	case message.Minutes:
-		return b.Amount(float64(v), unit.Time)
+		return b.amount(float64(v), unit.Time)
 	case message.Degrees:
-		return b.Amount(float64(v), unit.Angle)
+		return b.amount(float64(v), unit.Angle)
 	case message.Share:
-		return b.Amount(float64(v), unit.Ratio)
+		return b.amount(float64(v), unit.Ratio)
 	case message.Number:
-		return b.Amount(float64(v), unit.Count)
+		return b.amount(float64(v), unit.Count)
 	case message.Size:
 		return b.number(unit.Format(float64(v), unit.Length, unit.Metric))
 	case message.Apart:
@@ -104,8 +104,8 @@ func amount(v message.Value) (float64, unit.Kind) {
 	return 0, ""
 }
 
-// Amount writes a number with its unit.
-func (b Book) Amount(v float64, kind unit.Kind) string {
+// amount writes a number with its unit.
+func (b Book) amount(v float64, kind unit.Kind) string {
 	if kind == unit.Slope && unit.IsLevel(v) {
 		return b.Text("value.level")
 	}

@@ -159,7 +159,8 @@ func (b Book) Say(m message.Message) string {
 			plural = int(n)
 		}
 	}
-	text, err := b.localizer.Localize(&i18n.LocalizeConfig{MessageID: string(m.ID), TemplateData: values, PluralCount: plural, TemplateParser: strict()})
+	text, err := b.localizer.Localize(&i18n.LocalizeConfig{
+		MessageID: string(m.ID), TemplateData: values, PluralCount: plural, TemplateParser: strict()})
 	// A language without a text of its own has the British one.
 	if elsewhere := (*i18n.MessageNotFoundErr)(nil); err != nil && !(errors.As(err, &elsewhere) && text != "") {
 		if b.missing != nil {

@@ -146,6 +146,7 @@ func (b *builder) finishes() {
 	b.wallFinishes()
 	b.floorFinishes()
 	b.doorStops()
+	b.upturns()
 }
 
 func (b *builder) add(p Part) {
@@ -250,11 +251,19 @@ func grown(r plan.Region, by float64) plan.Region {
 	return plan.FromRing(ring)
 }
 
-// dropHole is the hole through the floor for a run that leaves through it.
+// dropHole is the hole through the floor for a run that leaves through it, or what an existing
+// pipe that lies in the floor takes of it.
 func (b *builder) dropHole() plan.Region {
 	run := &b.heights.Run
 	n := len(run.Pieces)
 	if n == 0 || b.job.Waste.Exit.Kind != job.ExitFloor {
+		if n == 0 {
+			return nil
+		}
+		last := &run.Pieces[n-1]
+		if last.ToInvertMM-last.Gradient()*oldPipeMM-run.Outgoing().WallMM() < b.heights.Survey.Floor.At(run.Exit) {
+			return b.oldPipeStrip()
+		}
 		return nil
 	}
 	return plan.FromRing(plan.Circle(run.Exit, DropHoleRadiusMM(run, b.job.Waste.HoleRoomMM), solid.ChordErrorMM))

@@ -144,3 +144,20 @@ func TestFieldJoints(t *testing.T) {
 		}
 	}
 }
+
+// The tanking of the starting job's room turns up its walls by 25 over the floor at 13, 1
+// thick and as much off the corners: 2400 less the doorway of 760, 1900, 1000 and 1000. Where
+// it reaches 300 out from the shower it does so on 300 of two walls.
+func TestUpturnOfTheRoomsTanking(t *testing.T) {
+	b := build(t, func(j *job.Job) { j.Layers.Tanking = &job.Tanking{UpturnMM: 25} })
+	for id, longMM := range map[string]float64{"room-upturn-1": 2398 - 760, "room-upturn-2": 1898, "room-upturn-3": 998, "room-upturn-4": 998} {
+		b.volume(id, longMM*25)
+	}
+	b.box("room-upturn-2", mgl64.Vec3{2399, 1, 13}, mgl64.Vec3{2400, 1899, 38})
+	beyond := 300.0
+	b = build(t, func(j *job.Job) { j.Layers.Tanking = &job.Tanking{UpturnMM: 25, BeyondMM: &beyond} })
+	b.none("room-upturn-1", "room-upturn-2")
+	b.volume("room-upturn-3", 299*25)
+	b.volume("room-upturn-4", 299*25)
+	build(t, nil).none("room-upturn-1")
+}

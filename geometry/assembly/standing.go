@@ -32,8 +32,11 @@ func (b *builder) standing() {
 }
 
 // besidePump is a region of the room's floor less a pump that stands on the structural
-// floor.
+// floor, or the existing pipe that the run joins.
 func (b *builder) besidePump(region plan.Region, what message.Message) plan.Region {
+	if old := b.oldPipeStrip(); len(old) > 0 {
+		return b.subtract(region, old, what)
+	}
 	p, run := b.job.Waste.IntoPump(), &b.heights.Run
 	if p == nil || !p.OnStructure || len(run.Pieces) == 0 {
 		return region
@@ -95,6 +98,21 @@ func OldPipeMM(room plan.Region, run *waste.Run) float64 {
 		}
 	}
 	return 0
+}
+
+// oldPipeStrip is the floor that the existing pipe takes; nothing where the run joins none.
+func (b *builder) oldPipeStrip() plan.Region {
+	run := &b.heights.Run
+	if b.job.Waste.Exit.Kind != job.ExitPipe || len(run.Pieces) == 0 {
+		return nil
+	}
+	long := OldPipeMM(b.layout.Room, run)
+	if long <= plan.HairMM {
+		return nil
+	}
+	half := plan.Left(run.ExitTo).Mul(run.Pieces[len(run.Pieces)-1].After.OutsideDiameterMM / 2)
+	end := run.Exit.Add(run.ExitTo.Mul(long))
+	return plan.FromRing(plan.Ring{run.Exit.Sub(half), end.Sub(half), end.Add(half), run.Exit.Add(half)})
 }
 
 // oldPipe is the beginning of the existing pipe that the run joins, on from there in line.

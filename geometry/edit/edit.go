@@ -46,9 +46,3 @@ func All(what message.Message, edits ...Edit) Edit {
 		}
 	})
 }
-
-// Replace puts another job in the place of the whole.
-func Replace(what message.Message, with job.Job) Edit {
-	with = with.Clone()
-	return Of(what, func(j *job.Job) { *j = with.Clone() })
-}

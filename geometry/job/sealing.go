@@ -12,6 +12,9 @@ type Tanking struct {
 	// DoorStopMM is how far a water stop at the doorways stands over the finished floor;
 	// 0 for none.
 	DoorStopMM float64 `json:"doorStopMM,omitempty"`
+	// UpturnMM is how far the floor's tanking turns up the walls outside the shower, over the
+	// finished floor; 0 for none.
+	UpturnMM float64 `json:"upturnMM,omitempty"`
 }
 
 // TankedToMM is how high the shower's walls are tanked, above the tile at the drain.
@@ -48,6 +51,20 @@ func (j *Job) DoorStopMM() float64 {
 		return 0
 	}
 	return j.Layers.Tanking.DoorStopMM
+}
+
+// UpturnMM is how far the floor's tanking turns up the walls outside the shower, over the
+// finished floor; tanked is false where no floor beside the shower is tanked.
+func (j *Job) UpturnMM() (mm float64, tanked bool) {
+	beyond, all := j.TankedBeyondMM()
+	switch t := j.Layers.Tanking; {
+	case j.Former.Fall == FallRoom || beyond == 0 && !all || j.Layers.Room.Tanking.ThicknessMM == 0:
+		return 0, false
+	case t == nil:
+		return 0, true
+	default:
+		return t.UpturnMM, true
+	}
 }
 
 // Joints says how tile is parted from walls and from tile. Without it nothing is said of
@@ -91,7 +108,8 @@ func sealingLists() []List {
 			func(*Job) Tanking { return Tanking{DoorStopMM: 5} }, // common practice, no source
 			length("wallToMM", 0, 6000, 50, func(t *Tanking) *float64 { return &t.WallToMM }),
 			maybe("beyondMM", 0, 10000, 50, func(t *Tanking) **float64 { return &t.BeyondMM }),
-			length("doorStopMM", 0, 100, 1, func(t *Tanking) *float64 { return &t.DoorStopMM })),
+			length("doorStopMM", 0, 100, 1, func(t *Tanking) *float64 { return &t.DoorStopMM }),
+			length("upturnMM", 0, 500, 5, func(t *Tanking) *float64 { return &t.UpturnMM })),
 		single("layers.joints", GroupLayers, func(j *Job) **Joints { return &j.Layers.Joints },
 			func(*Job) Joints { return Joints{PerimeterMM: 8, AtEdge: true} }, // common practice, no source
 			length("perimeterMM", 0, 50, 1, func(x *Joints) *float64 { return &x.PerimeterMM }),

@@ -221,12 +221,15 @@ func usualMeasurements() []want {
 		// The walls are tanked as high as they are tiled, 2200 over the tile at the drain; their
 		// lowest stretch over the floor is where that is highest, at the front.
 		{"tanking.wall-to", "wall-tanking", 2200 - 817.0/50, mgl64.Vec3{0, 1000, 108 + 817.0/50}},
+		// The middle of 2400 × 1900 less the shower's 1400 × 900.
+		{"tanking.upturn", "floor-tanking", 0, mgl64.Vec3{4590.0 / 3.3, 2505.0 / 3.3, 13}},
 		{"caution.electrics", "shower", 1, floor},
 		// The ceiling at 2400 over the tile, 13 off the wall and 70 wide the drain: people
 		// stand as far as 1300, where the tile is at 108 + 517/50, the front is at 108 + 817/50.
 		{"room.headroom", "shower", 2400 - 118.34, mgl64.Vec3{700, 1300, 118.34}},
 		{"shower.ceiling", "shower", 2400 - 124.34, mgl64.Vec3{700, 1000, 124.34}},
 		{"room.headroom", "doorway 1", 2400 - 13, mgl64.Vec3{1880, 0, 20}},
+		{"doorway.height", "doorway 1", 2040, mgl64.Vec3{1880, 0, 20}}, // the floor beyond is higher
 		{"caution.services", "exit", 1, exit}, {"beyond.unknown", "exit", 1, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
 		{"caution.dust", "tile-and-boards", 1, floor},
 		{"caution.solvent", "waste-run", 1, floor},

@@ -61,7 +61,11 @@ func (m *Measurer) drill(c level.Core, wall *job.Wall, subject rule.Subject, at 
 	over := c.CentreMM - m.Heights.Beside.At(c.At)
 	d := m.Settled.Waste.Drill
 	if d == nil {
-		m.add("core.axis-height", subject, over, at)
+		// Let in the hole lies in the open floor between the joists, not over a floor that
+		// a rig stands on.
+		if m.Settled.Base.Support != job.BetweenJoists {
+			m.add("core.axis-height", subject, over, at)
+		}
 		return
 	}
 	if d.From == job.DrillOutside {

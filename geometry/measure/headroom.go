@@ -48,11 +48,15 @@ func (m *Measurer) headroom() {
 	}
 	for _, d := range l.Doors {
 		in := d.Wall.Outward.Mul(-0.5)
-		mm := math.Inf(1)
+		doorway, subject := m.Settled.Room.Doorways[d.Index], rule.Subject{Of: rule.Doorway, Number: d.Index + 1}
+		at, mm, floor := d.Middle().Vec3(doorway.NeighbourFFLMM), math.Inf(1), doorway.NeighbourFFLMM
 		for _, p := range []plan.Point{d.A.Add(in), d.B.Add(in)} {
-			mm = min(mm, l.CeilingAt(p)-m.buildUp().FinishedMM(p))
+			finished := m.buildUp().FinishedMM(p)
+			mm, floor = min(mm, l.CeilingAt(p)-finished), max(floor, finished)
 		}
-		m.add("room.headroom", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, mm, d.Middle().Vec3(m.Settled.Room.Doorways[d.Index].NeighbourFFLMM))
+		m.add("room.headroom", subject, mm, at)
+		// The opening is as high over the floor beyond as it was made.
+		m.add("doorway.height", subject, doorway.NeighbourFFLMM+doorway.HeightMM-floor, at)
 	}
 }
 

@@ -218,3 +218,27 @@ func TestTrapInAJoistByHand(t *testing.T) {
 	meets(t, "a joist that rises", all(t, rising), want{"trap.in-joist", "trap-in-joist 2", 0.5 / math.Hypot(1, 1.0/200), nowhere})
 	meets(t, "on the floor", all(t, on(job.New(), func(j *job.Job) { j.Floor.Kind, j.Floor.Joists.FirstOffsetMM = job.FloorTimber, 1832-1600 })), want{"trap.in-joist", "trap-in-joist 5", not, nowhere})
 }
+
+// Let in, the hole for the pipe lies in the open floor: no rig stands over it. Of the rig that
+// is entered it still is told how low it gets.
+func TestHoleBetweenJoistsNeedsNoRoomUnderTheRig(t *testing.T) {
+	j := demotest.Rooms(t)[2].Job.Clone()
+	if w := &j.Room.Walls[j.Waste.Exit.Wall]; j.Base.Support != job.BetweenJoists || j.Waste.Exit.Kind != job.ExitWall || w.Kind == job.WallStud {
+		t.Fatalf("not let in with an exit through masonry: %s, %s, %s", j.Base.Support, j.Waste.Exit.Kind, w.Kind)
+	}
+	has := func() bool {
+		for _, m := range all(t, j) {
+			if m.Quantity == "core.axis-height" || m.Quantity == "core.axis-low-by" {
+				return true
+			}
+		}
+		return false
+	}
+	if has() {
+		t.Error("a hole between joists is measured over the floor")
+	}
+	j.Waste.Drill = &job.Drill{From: job.DrillInside, LeastAxisMM: 60}
+	if !has() {
+		t.Error("a hole between joists is not held against the rig that was entered")
+	}
+}

@@ -33,6 +33,9 @@ type Sealing struct {
 	Joints  []layout.FieldJoint
 	Fields  []layout.Field
 	FieldMM float64
+	// UpturnMM is how high the floor's tanking turns up the walls beside the shower,
+	// UpturnMM2 what that takes.
+	UpturnMM, UpturnMM2 float64
 	// HeatedMM2 is where a heating mat lies.
 	HeatedMM2 float64
 }
@@ -65,6 +68,7 @@ func SealingOf(r stage.Levelled) Sealing {
 			s.Collars++
 		}
 	}
+	s.UpturnMM, _ = j.UpturnMM()
 	ends := map[plan.Point]int{} // of finished walls, by the corner
 	for i := range l.Walls {
 		w := &l.Walls[i]
@@ -82,13 +86,15 @@ func SealingOf(r stage.Levelled) Sealing {
 			}
 		}
 		whole := []plan.Interval{{From: 0, To: w.LengthMM}}
-		room := less(whole, shower)
+		room := plan.Without(whole, shower)
 		if doors := doorsOf(j, w.Index); roomTanked {
 			const insideMM = 0.5
 			dry := l.Untanked.Clip(w.A.Sub(w.Outward.Mul(insideMM)), w.Along)
-			s.TapeFloorMM += lengthOf(less(shower, doors)) + lengthOf(less(less(room, doors), dry))
+			beside := lengthOf(plan.Without(plan.Without(room, doors), dry))
+			s.TapeFloorMM += lengthOf(plan.Without(shower, doors)) + beside
+			s.UpturnMM2 += beside * s.UpturnMM
 		} else {
-			s.TapeFloorMM += lengthOf(less(shower, doors))
+			s.TapeFloorMM += lengthOf(plan.Without(shower, doors))
 		}
 		if s.SealantFloorMM += lengthOf(shower); j.RoomFinished() {
 			s.SealantFloorMM += lengthOf(room)
@@ -159,23 +165,6 @@ func doorsOf(j *job.Job, wall int) (out []plan.Interval) {
 	return out
 }
 
-// less are intervals without what others take of them.
-func less(from, take []plan.Interval) []plan.Interval {
-	for _, t := range take {
-		var left []plan.Interval
-		for _, iv := range from {
-			if a := (plan.Interval{From: iv.From, To: math.Min(iv.To, t.From)}); a.To > a.From {
-				left = append(left, a)
-			}
-			if b := (plan.Interval{From: math.Max(iv.From, t.To), To: iv.To}); b.To > b.From {
-				left = append(left, b)
-			}
-		}
-		from = left
-	}
-	return from
-}
-
 func lengthOf(ivs []plan.Interval) (mm float64) {
 	for _, iv := range ivs {
 		mm += iv.To - iv.From
@@ -208,6 +197,10 @@ func (m *Measurer) sealing(s Sealing) {
 		m.add("tanking.beyond", of(rule.FloorTanking), beyond, at.Vec3(h.ShowerAt(l, at)), tags...)
 	}
 	m.tankedFromHead()
+	if up, tanked := j.UpturnMM(); tanked && len(l.Rest) > 0 {
+		at := l.Rest.Centroid()
+		m.add("tanking.upturn", of(rule.FloorTanking), up, at.Vec3(h.RoomAt(j, at)))
+	}
 	for _, w := range s.Windows {
 		of := &j.Room.Windows[w.Index]
 		at := l.Walls[of.Wall].At(w.AlongMM)

@@ -128,6 +128,21 @@ func TestOpeningsInTankedWalls(t *testing.T) {
 // slopingToLeft lets the ceiling rise at 45° from 1000 over the left wall.
 func slopingToLeft(j *job.Job) { j.Room.Slopes = []job.Slope{{Wall: 3, KneeMM: 1000, PitchDeg: 45}} }
 
+// Turned up by 25 round the room, the tanking takes as much of its walls, less the doorway:
+// 2400 and 1900 and the 1000 beside the shower twice, less 760.
+func TestUpturnTakesTanking(t *testing.T) {
+	j := job.New()
+	j.Layers.Tanking = &job.Tanking{UpturnMM: 25}
+	if got, want := measure.SealingOf(levelled(t, j)).UpturnMM2, 25.0*(2400+1900+2*1000-760); math.Abs(got-want) > 1e-6 {
+		t.Errorf("%v mm² turned up, want %v", got, want)
+	}
+	beyond := 0.0
+	j.Layers.Tanking.BeyondMM = &beyond
+	if got := measure.SealingOf(levelled(t, j)).UpturnMM2; got != 0 {
+		t.Errorf("%v mm² turned up of a floor that is not tanked", got)
+	}
+}
+
 // A stop at the doorway of a floor that falls as a whole holds the water so much higher.
 func TestWaterStopHoldsWater(t *testing.T) {
 	j := job.New()

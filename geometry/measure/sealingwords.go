@@ -20,6 +20,9 @@ func (s Sealing) Lines() []message.Message {
 	if s.OpeningsMM2 > 0 {
 		out = append(out, message.Of("sealing.openings", area("openings", s.OpeningsMM2), area("reveals", s.RevealsMM2)))
 	}
+	if s.UpturnMM2 > 0 {
+		out = append(out, message.Of("sealing.upturn", message.MM("high", s.UpturnMM), area("upturn", s.UpturnMM2)))
+	}
 	if s.JointMM > 0 {
 		out = append(out, message.Of("sealing.sealant", message.OfStock("all", s.SealantMM()), message.Layer("gap", s.JointMM),
 			message.OfStock("floor", s.SealantFloorMM), message.OfStock("corners", s.SealantCornersMM), message.OfStock("edges", s.SealantEdgesMM), message.OfStock("fields", s.SealantFieldsMM)))

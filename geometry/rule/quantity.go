@@ -89,6 +89,7 @@ func Quantities() map[string]unit.Kind {
 		"fixture.in-doorway":    unit.Length,
 		"fixture.in-sweep":      unit.Area,
 		"fixture.on-pump":       unit.Area,
+		"doorway.height":        unit.Length,
 		"doorway.passage":       unit.Length,
 		"room.turning-circle":   unit.Length,
 		"stack.in-shower":       unit.Length,
@@ -210,6 +211,7 @@ func Quantities() map[string]unit.Kind {
 		"tanking.from-head":     unit.Length,
 		"tanking.over-head":     unit.Length,
 		"tanking.window":        unit.Length,
+		"tanking.upturn":        unit.Length,
 
 		// The trap's water.
 		"trap.water-short-by":    unit.Length,

@@ -2,6 +2,7 @@ package stage_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"underfall/geometry/job"
@@ -102,6 +103,21 @@ func TestHeightLines(t *testing.T) {
 	letIn := place(j, rule.Pack{}).Level()
 	if got := letIn.HeightLines(letIn.Raises())[0].Args[1].Value.String(); got != "heights.on-joists{raise: -22 mm}" {
 		t.Errorf("let in it says %s", got)
+	}
+	// A screed of 50 that stays and 5 of levelling under the base are in its height, and said.
+	j = boarded(job.HeightSafe)
+	j.Floor.Existing = []job.Existing{{Kind: job.ExistingScreed, ThicknessMM: 50, Out: job.OutNowhere}}
+	j.Base.Under = []job.Course{{Kind: job.CourseLevelling, Layer: job.Layer{ThicknessMM: 5}}}
+	layered := place(j, rule.Pack{}).Level()
+	if got := layered.HeightLines(layered.Raises())[0].Args[1].Value.String(); got != "heights.on-layers{made: heights.as-boards-with-beds{raise: 132 mm, boards: heights.plus{first: 60 mm, rest: heights.length{length: 10 mm}}, beds: heights.plus{first: 3 mm, rest: heights.length{length: 4 mm}}}, under: 55 mm}" {
+		t.Errorf("over layers it says %s", got)
+	}
+	// From a slab set down by 40 it comes up as far.
+	j = boarded(job.HeightSafe)
+	j.Floor.Kind, j.Floor.SetDownMM = job.FloorSlab, 40
+	down := place(j, rule.Pack{}).Level()
+	if got := down.HeightLines(down.Raises())[0].Args[1].Value.String(); !strings.HasPrefix(got, "heights.from-set-down{made: heights.as-boards-with-beds{raise: 77 mm") || !strings.HasSuffix(got, "down: 40 mm}") {
+		t.Errorf("from a set-down it says %s", got)
 	}
 	for _, c := range []struct {
 		estimated, counted float64

@@ -22,8 +22,28 @@ func sum(lengthsMM []float64) message.Message {
 	return out
 }
 
-// Made says how high a base is over the floor, and what it is made of.
+// Made says how high a base is over the floor, what it is made of, and what it stands on
+// that is not the structural floor.
 func (l *Levelled) Made(r Raise) message.Message {
+	made := l.itself(r)
+	if !r.Given {
+		return made
+	}
+	under := l.Settled.KeptUnderBaseMM()
+	for _, c := range l.Settled.UnderBase() {
+		under += c.ThicknessMM
+	}
+	if under > 0 {
+		made = message.Of("heights.on-layers", message.In("made", made), message.Layer("under", under))
+	}
+	if down := l.Settled.SetDown(); down > 0 {
+		made = message.Of("heights.from-set-down", message.In("made", made), message.Layer("down", down))
+	}
+	return made
+}
+
+// itself says what a base is made of.
+func (l *Levelled) itself(r Raise) message.Message {
 	raise := message.MM("raise", r.TopMM-l.Heights.FloorHighMM)
 	letIn := l.Settled.Base.Support == job.BetweenJoists
 	boards := r.Stack.BoardsMM()

@@ -1,0 +1,58 @@
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2/widget"
+	"underfall/geometry/chance"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+)
+
+// A floor that nothing stops as planned is no good news where a build may break what stops
+// it more often than in 5 of 100.
+func TestRisksOfStopsAreNoGoodNews(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	p := w.findings
+	r := w.desk.Result()
+	if r.Stops() || r.Risky() {
+		t.Fatal("something is wrong with the starting job")
+	}
+	for _, c := range []struct {
+		severity rule.Severity
+		share    float64
+		want     widget.Importance
+	}{{rule.Stop, 0.05, widget.SuccessImportance}, {rule.Stop, 0.06, widget.WarningImportance}, {rule.Advice, 0.9, widget.SuccessImportance}} {
+		p.risks = []chance.Risk{{Rule: rule.Rule{ID: "made-up", Severity: c.severity}, Planned: true, Probability: c.share}}
+		p.fill(r)
+		told := strings.Contains(p.summary.Text, word("app.may-stop"))
+		if p.summary.Importance != c.want || told != (c.want == widget.WarningImportance) {
+			t.Errorf("%s in %v: %v, want %v", c.severity, c.share, p.summary.Importance, c.want)
+		}
+	}
+}
+
+// After a moment's rest the chances are counted, listed under the findings and
+// told on their cards.
+func TestChancesAreShown(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the count", func() bool { return !w.findings.stale && len(w.findings.risks) > 0 })
+	listed := 0
+	for _, c := range w.findings.cards {
+		if c.group.risk != nil {
+			listed++
+			if c.group.risk.Planned || c.group.risk.Probability <= 0 {
+				t.Errorf("%+v is listed", c.group.risk)
+			}
+			c.Tapped(nil)
+		}
+	}
+	if listed == 0 {
+		t.Error("nothing is listed that may go wrong")
+	}
+	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Former.Slope = 1.0 / 45 }))
+	until(t, "the next count", func() bool { return w.findings.stale })
+}
