@@ -69,6 +69,11 @@ func TestPartsShareNoRoom(t *testing.T) {
 	for _, d := range demotest.Rooms(t)[:5] {
 		jobs[d.File] = d.Job
 	}
+	for _, r := range demotest.Shown(t) {
+		if !r.Stops() {
+			jobs["demo "+r.Stated.Name] = r.Stated
+		}
+	}
 	askew := demotest.Moved(demotest.Rooms(t)[2].Job, 23.7, plan.Point{311, -77})
 	jobs["let in, in a room that stands askew"] = askew
 	ramp := demotest.Rooms(t)[4].Job.Clone()

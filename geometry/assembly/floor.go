@@ -12,7 +12,6 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
-	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -61,14 +60,7 @@ func (b *builder) channels() plan.Region {
 		path = append(path, run.Exit.Add(run.ExitTo.Mul(old)))
 	}
 	if len(path) > 1 {
-		widest := 0.0
-		for _, p := range run.Pieces {
-			widest = math.Max(widest, p.RadiusMM())
-			for _, of := range [2]part.Pipe{p.Pipe, p.After} {
-				// Straight pipe has sockets where lengths of it meet.
-				widest = math.Max(widest, of.OutsideDiameterMM/2+of.SocketMM())
-			}
-		}
+		widest := widestMM(&b.heights)
 		what := message.Of("shape.channel")
 		out = b.shaper.Union(out, b.shaper.Corridor(path, widest+margin, margin, what), what)
 	}
@@ -239,6 +231,7 @@ func (b *builder) noggins() {
 }
 
 func (b *builder) former() {
+	b.trough()
 	what := message.Of("shape.former")
 	open := b.sheet(b.round(b.layout.OpenFloor, what), what)
 	for _, stage := range []buildup.Stage{buildup.StageFormer, buildup.StageTanking} {
