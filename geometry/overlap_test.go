@@ -3,9 +3,11 @@ package geometry_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"underfall/geometry"
+	"underfall/geometry/assembly"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/part"
@@ -57,6 +59,11 @@ func layered(exit job.Exit) job.Job {
 	j.Layers.Tanking = &job.Tanking{WallToMM: 1800, BeyondMM: &beyond, DoorStopMM: 5}
 	j.Layers.Joints = &job.Joints{PerimeterMM: 8, AtEdge: true}
 	return j
+}
+
+// found tells whether a part is a pipe that was there before: it is drawn in what it stands in.
+func found(p assembly.Part) bool {
+	return p.ID == "old-pipe" || strings.HasPrefix(p.ID, "stack-")
 }
 
 // No two parts of a job that nothing stops share room: where the one would lie in
@@ -124,7 +131,7 @@ func TestPartsShareNoRoom(t *testing.T) {
 		parts := r.Assembly.Parts
 		for i, a := range parts {
 			for _, b := range parts[:i] {
-				if !a.Bounds().Meets(b.Bounds()) {
+				if !a.Bounds().Meets(b.Bounds()) || found(a) || found(b) {
 					continue
 				}
 				for n, s := range single(a.Shape) {

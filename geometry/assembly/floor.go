@@ -154,7 +154,11 @@ func (b *builder) base() {
 		for _, js := range l.Joists {
 			joists = append(joists, js.Footprint...)
 		}
-		between = b.without(b.boards.Region(), joists, message.Of("shape.base-between-joists"))
+		what := message.Of("shape.base-between-joists")
+		for i := range l.Joists {
+			joists = append(joists, b.slivers(&l.Joists[i])...)
+		}
+		between = b.sheet(sawable(b.subtract(b.boards.Region(), joists, what), joistsAlong(&l)), what)
 		defer b.battens(between, h.JoistTopMM(&j)-j.Base.MinThicknessMM)
 	}
 	var whole solid.Sheet
@@ -179,31 +183,9 @@ func (b *builder) base() {
 	}
 }
 
-// battens are the ledgers that carry the boards between the joists, their tops at a
-// level, and the noggins.
-func (b *builder) battens(between solid.Sheet, topMM float64) {
-	j := b.job
-	// Ledgers in a narrow bay leave each other room.
-	wide, deep := j.Base.Ledger()
-	batten := math.Min(wide, (j.Floor.Joists.SpacingMM-j.Floor.Joists.WidthMM)/2-1)
-	var battens plan.Region
-	what := message.Of("shape.battens")
-	for _, js := range b.layout.Joists {
-		for _, side := range grown(js.Footprint, batten) {
-			beside := b.intersect(between.Region(), plan.Region{side}, what)
-			if len(b.layout.CutOuts) > 0 {
-				// They meet in the corners of an opening.
-				beside = b.subtract(beside, battens, what)
-			}
-			battens = append(battens, beside...)
-		}
-	}
-	b.addPrism("battens", message.Of("part.battens"), material.Timber, buildup.StageBase, precedenceFloor, "base.support", b.sheet(battens, what), solid.Level(topMM-deep), solid.Level(topMM))
-	b.noggins()
-}
-
-// noggins are those across the bays of the opening; under the deck they follow it.
-func (b *builder) noggins() {
+// noggins are those across the bays of the opening, between ledgers from one level to another;
+// under the deck they follow it.
+func (b *builder) noggins(ledgers plan.Region, lowMM, highMM float64) {
 	opening, ok := joist.OpeningOf(&b.job, &b.layout, &b.heights)
 	if !ok {
 		return
@@ -225,6 +207,9 @@ func (b *builder) noggins() {
 		region := b.intersect(plan.FromRing(n.Ring), b.layout.Room, message.Of("shape.noggins"))
 		if len(trimmed) > 0 {
 			region = b.subtract(region, trimmed, message.Of("shape.noggins"))
+		}
+		if at := top.At(n.Ring[0]); at > lowMM && at-n.DepthMM < highMM && ledgers.Overlap(region) {
+			region = b.subtract(region, ledgers, message.Of("shape.noggins"))
 		}
 		b.addPrism(fmt.Sprintf("noggin-%d", i+1), what, material.Timber, buildup.StageBase, precedenceFloor, "base.nogginSpacingMM", b.sheet(region, message.Of("shape.noggins")), top.Raised(-n.DepthMM), top)
 	}
