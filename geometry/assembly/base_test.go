@@ -239,7 +239,10 @@ func TestBattens(t *testing.T) {
 	// at 1376.5 is outside, and its ledger from there to 1338.5 whole, 23.5 of it under the boards;
 	// up to 1345 they reach 6.5 on to it, too little, and it is doubled, down to 1300.5.
 	for wide, low := range map[float64]float64{1362: 1338.5, 1345: 1300.5} {
-		b = build(t, func(j *job.Job) { letIn(j); j.Shower.OffsetMM, j.Shower.WidthMM = j.Shower.OffsetMM+j.Shower.WidthMM-wide, wide })
+		b = build(t, func(j *job.Job) {
+			letIn(j)
+			j.Shower.OffsetMM, j.Shower.WidthMM = j.Shower.OffsetMM+j.Shower.WidthMM-wide, wide
+		})
 		b.filled("battens", mgl64.Vec3{1376.4, 1300, -60}, mgl64.Vec3{low + 0.1, 1300, -60})
 		b.open("battens", mgl64.Vec3{low - 0.1, 1300, -60})
 	}

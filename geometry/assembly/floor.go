@@ -155,10 +155,15 @@ func (b *builder) base() {
 			joists = append(joists, js.Footprint...)
 		}
 		what := message.Of("shape.base-between-joists")
+		boards := b.subtract(b.boards.Region(), joists, what)
 		for i := range l.Joists {
-			joists = append(joists, b.slivers(&l.Joists[i])...)
+			for _, p := range b.slivers(&l.Joists[i]) {
+				if sliver := (plan.Region{p}); boards.Overlap(sliver) {
+					boards = b.subtract(boards, sliver, what)
+				}
+			}
 		}
-		between = b.sheet(sawable(b.subtract(b.boards.Region(), joists, what), joistsAlong(&l)), what)
+		between = b.sheet(sawable(boards, joistsAlong(&l)), what)
 		defer b.battens(between, h.JoistTopMM(&j)-j.Base.MinThicknessMM)
 	}
 	var whole solid.Sheet
