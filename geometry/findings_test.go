@@ -385,6 +385,11 @@ var oneNumber = []struct {
 	{"tile-plane", access, 1810.1, 1810.2, func(j *job.Job, v float64) { j.Layers.Shower.TileLengthMM = v }},
 	{"drain-under", slab, 12, 11.99, func(j *job.Job, v float64) { j.Drain.WallClearanceMM = v }},
 	{"former-pieces", slab, 900, 899.9, func(j *job.Job, v float64) { j.Former.LongestMM = v }},
+	// The base's top lies 20 and 3 under the flange; over the invert are half a bore of 46 and half
+	// a socket of 57, 51.5.
+	{"trough-open", slab, 80.5, 80.49, func(j *job.Job, v float64) {
+		j.Former.Mortar, j.Drain.TrapDepthMM, j.Drain.OutletInvertDepthMM = true, v+20, v
+	}},
 	// The base's bare top lies 67.566 over the bed under it.
 	{"base-clear", slab, 77.07, 77.06, func(j *job.Job, v float64) {
 		j.Base.Height, j.Base.HeightMM, j.Drain.BedUnderMM, j.Waste.ClearUnderMM = job.HeightChosen, v, 10, 10

@@ -3,9 +3,11 @@ package geometry_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"underfall/geometry"
+	"underfall/geometry/assembly"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/part"
@@ -59,6 +61,11 @@ func layered(exit job.Exit) job.Job {
 	return j
 }
 
+// found tells whether a part is a pipe that was there before: it is drawn in what it stands in.
+func found(p assembly.Part) bool {
+	return p.ID == "old-pipe" || strings.HasPrefix(p.ID, "stack-")
+}
+
 // No two parts of a job that nothing stops share room: where the one would lie in
 // the other it is sawn, drilled or recessed for it. manifold-3d intersects all the
 // bodies whose bounds meet; a thousandth of a litre is what its single precision
@@ -68,6 +75,11 @@ func TestPartsShareNoRoom(t *testing.T) {
 	jobs := map[string]job.Job{}
 	for _, d := range demotest.Rooms(t)[:5] {
 		jobs[d.File] = d.Job
+	}
+	for _, r := range demotest.Shown(t) {
+		if !r.Stops() {
+			jobs["demo "+r.Stated.Name] = r.Stated
+		}
 	}
 	askew := demotest.Moved(demotest.Rooms(t)[2].Job, 23.7, plan.Point{311, -77})
 	jobs["let in, in a room that stands askew"] = askew
@@ -119,7 +131,7 @@ func TestPartsShareNoRoom(t *testing.T) {
 		parts := r.Assembly.Parts
 		for i, a := range parts {
 			for _, b := range parts[:i] {
-				if !a.Bounds().Meets(b.Bounds()) {
+				if !a.Bounds().Meets(b.Bounds()) || found(a) || found(b) {
 					continue
 				}
 				for n, s := range single(a.Shape) {

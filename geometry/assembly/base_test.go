@@ -210,7 +210,9 @@ func TestLetInBase(t *testing.T) {
 	b.open("deck", mgl64.Vec3{1399, 1001, -11})
 	b.filled("deck", mgl64.Vec3{1401, 1001, -11}, mgl64.Vec3{1399, 999, -11})
 	const onJoistsMM2 = (3*47+23.5)*900 - 2*47*77
-	b.volume("base-let-in", (besidePipe-onJoistsMM2)*20)
+	// Beside the trap 11.5 are left to the joist at 623.5, over 133 less the 77 of the pipe: less
+	// than can be sawn.
+	b.volume("base-let-in", (besidePipe-onJoistsMM2-11.5*(133-77))*20)
 	b.box("base-let-in", mgl64.Vec3{0, 1000, -42}, mgl64.Vec3{1376.5, 1900, -22})
 	b.open("base-let-in", mgl64.Vec3{577, 1300, -30}, mgl64.Vec3{623, 1300, -30})
 	b.filled("base-let-in", mgl64.Vec3{576, 1300, -30}, mgl64.Vec3{624, 1300, -30})
@@ -224,15 +226,26 @@ func TestLetInBase(t *testing.T) {
 // Battens of 38 × 38 stand on the joists' flanks under those boards, from −80 to
 // −42, as long as the boards: 7 flanks in the shower, 900 long. The channel, 77
 // wide up to x = 635 and 130 from there to 765, goes through the ones at 138.5,
-// 223.5 and 538.5; the one from 623.5 to 661.5 loses 77 over 11.5 of its width
-// and 133 over 26.5.
+// 223.5 and 538.5; the one from 623.5 to 661.5 loses 133, as no boards lie beside the
+// trap. One more is fixed to the wall at x = 0, less the pipe's 77.
 func TestBattens(t *testing.T) {
 	b := build(t, letIn)
-	b.volume("battens", 38*(7*38*900-3*38*77-11.5*77-26.5*133))
-	b.box("battens", mgl64.Vec3{138.5, 1000, -80}, mgl64.Vec3{1376.5, 1900, -42})
+	b.volume("battens", 38*38*(8*900-4*77-133))
+	b.box("battens", mgl64.Vec3{0, 1000, -80}, mgl64.Vec3{1376.5, 1900, -42})
 	b.filled("battens", mgl64.Vec3{576, 1300, -60}, mgl64.Vec3{539, 1300, -60}, mgl64.Vec3{624, 1300, -60})
 	b.open("battens", mgl64.Vec3{600, 1300, -60}, mgl64.Vec3{538, 1300, -60}, mgl64.Vec3{662, 1300, -60})
 	build(t, onJoists).none("battens", "base-let-in")
+	// Of a shower up to x = 1362 the flank of the joist at 1400,
+	// at 1376.5 is outside, and its ledger from there to 1338.5 whole, 23.5 of it under the boards;
+	// up to 1345 they reach 6.5 on to it, too little, and it is doubled, down to 1300.5.
+	for wide, low := range map[float64]float64{1362: 1338.5, 1345: 1300.5} {
+		b = build(t, func(j *job.Job) {
+			letIn(j)
+			j.Shower.OffsetMM, j.Shower.WidthMM = j.Shower.OffsetMM+j.Shower.WidthMM-wide, wide
+		})
+		b.filled("battens", mgl64.Vec3{1376.4, 1300, -60}, mgl64.Vec3{low + 0.1, 1300, -60})
+		b.open("battens", mgl64.Vec3{low - 0.1, 1300, -60})
+	}
 	// Joists 120 apart leave bays of 73: battens of 35.5 with 2 between them.
 	b = build(t, func(j *job.Job) {
 		letIn(j)

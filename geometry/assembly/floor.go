@@ -12,7 +12,6 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
-	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -61,14 +60,7 @@ func (b *builder) channels() plan.Region {
 		path = append(path, run.Exit.Add(run.ExitTo.Mul(old)))
 	}
 	if len(path) > 1 {
-		widest := 0.0
-		for _, p := range run.Pieces {
-			widest = math.Max(widest, p.RadiusMM())
-			for _, of := range [2]part.Pipe{p.Pipe, p.After} {
-				// Straight pipe has sockets where lengths of it meet.
-				widest = math.Max(widest, of.OutsideDiameterMM/2+of.SocketMM())
-			}
-		}
+		widest := widestMM(&b.heights)
 		what := message.Of("shape.channel")
 		out = b.shaper.Union(out, b.shaper.Corridor(path, widest+margin, margin, what), what)
 	}
@@ -162,7 +154,16 @@ func (b *builder) base() {
 		for _, js := range l.Joists {
 			joists = append(joists, js.Footprint...)
 		}
-		between = b.without(b.boards.Region(), joists, message.Of("shape.base-between-joists"))
+		what := message.Of("shape.base-between-joists")
+		boards := b.subtract(b.boards.Region(), joists, what)
+		for i := range l.Joists {
+			for _, p := range b.slivers(&l.Joists[i]) {
+				if sliver := (plan.Region{p}); boards.Overlap(sliver) {
+					boards = b.subtract(boards, sliver, what)
+				}
+			}
+		}
+		between = b.sheet(sawable(boards, joistsAlong(&l)), what)
 		defer b.battens(between, h.JoistTopMM(&j)-j.Base.MinThicknessMM)
 	}
 	var whole solid.Sheet
@@ -187,31 +188,9 @@ func (b *builder) base() {
 	}
 }
 
-// battens are the ledgers that carry the boards between the joists, their tops at a
-// level, and the noggins.
-func (b *builder) battens(between solid.Sheet, topMM float64) {
-	j := b.job
-	// Ledgers in a narrow bay leave each other room.
-	wide, deep := j.Base.Ledger()
-	batten := math.Min(wide, (j.Floor.Joists.SpacingMM-j.Floor.Joists.WidthMM)/2-1)
-	var battens plan.Region
-	what := message.Of("shape.battens")
-	for _, js := range b.layout.Joists {
-		for _, side := range grown(js.Footprint, batten) {
-			beside := b.intersect(between.Region(), plan.Region{side}, what)
-			if len(b.layout.CutOuts) > 0 {
-				// They meet in the corners of an opening.
-				beside = b.subtract(beside, battens, what)
-			}
-			battens = append(battens, beside...)
-		}
-	}
-	b.addPrism("battens", message.Of("part.battens"), material.Timber, buildup.StageBase, precedenceFloor, "base.support", b.sheet(battens, what), solid.Level(topMM-deep), solid.Level(topMM))
-	b.noggins()
-}
-
-// noggins are those across the bays of the opening; under the deck they follow it.
-func (b *builder) noggins() {
+// noggins are those across the bays of the opening, between ledgers from one level to another;
+// under the deck they follow it.
+func (b *builder) noggins(ledgers plan.Region, lowMM, highMM float64) {
 	opening, ok := joist.OpeningOf(&b.job, &b.layout, &b.heights)
 	if !ok {
 		return
@@ -234,11 +213,15 @@ func (b *builder) noggins() {
 		if len(trimmed) > 0 {
 			region = b.subtract(region, trimmed, message.Of("shape.noggins"))
 		}
+		if at := top.At(n.Ring[0]); at > lowMM && at-n.DepthMM < highMM && ledgers.Overlap(region) {
+			region = b.subtract(region, ledgers, message.Of("shape.noggins"))
+		}
 		b.addPrism(fmt.Sprintf("noggin-%d", i+1), what, material.Timber, buildup.StageBase, precedenceFloor, "base.nogginSpacingMM", b.sheet(region, message.Of("shape.noggins")), top.Raised(-n.DepthMM), top)
 	}
 }
 
 func (b *builder) former() {
+	b.trough()
 	what := message.Of("shape.former")
 	open := b.sheet(b.round(b.layout.OpenFloor, what), what)
 	for _, stage := range []buildup.Stage{buildup.StageFormer, buildup.StageTanking} {

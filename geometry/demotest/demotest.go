@@ -54,3 +54,18 @@ func Results(tb testing.TB) []geometry.Result {
 	}
 	return out
 }
+
+// Shown are the demos that Underfall comes with, evaluated; their numbers may change.
+func Shown(tb testing.TB) []geometry.Result {
+	tb.Helper()
+	demos, err := assets.Demos()
+	if err != nil {
+		tb.Fatal(err)
+	}
+	packs := Packs(tb)
+	var out []geometry.Result
+	for _, d := range demos {
+		out = append(out, geometry.Evaluate(d.Job, packs[d.Job.Region]))
+	}
+	return out
+}

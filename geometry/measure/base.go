@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"underfall/geometry/assembly"
 	"underfall/geometry/job"
 	"underfall/geometry/level"
 	"underfall/geometry/rule"
@@ -21,6 +22,9 @@ func (m *Measurer) base() {
 	m.add("base.too-low", rule.Subject{Of: rule.Base, Which: reason.By.ID(), Piece: reason.Piece}, max(0, governing.BaseTopMM-h.BaseTopMM), governing.At)
 	if j.Base.KeepZoneMM > 0 && !j.Base.Screed {
 		m.add("base.keep-zone-cut", of(rule.BaseBoard), keepZoneCutMM(*j), at)
+	}
+	if mm, ok := assembly.CoveringMM(j, &m.Layout, h); ok {
+		m.add("base.pipe-covering", of(rule.Base), mm, at)
 	}
 	if h.Survey.WorstIndex >= 0 {
 		spot := j.SpotLevels[h.Survey.WorstIndex]

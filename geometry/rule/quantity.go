@@ -27,6 +27,7 @@ func Quantities() map[string]unit.Kind {
 	return map[string]unit.Kind{
 		"pipe.gradient":         unit.Slope,
 		"pipe.cover":            unit.Length,
+		"base.pipe-covering":    unit.Length,
 		"pipe.former-over":      unit.Length,
 		"pipe.exposed":          unit.Length,
 		"pipe.wall-gap":         unit.Length,

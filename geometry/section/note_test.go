@@ -99,7 +99,7 @@ func TestPlanShowsHeatAndTanking(t *testing.T) {
 // at the same place in all drawings as thick as it is said to be; and the structural floor's
 // mark at a slab, a deck or a joist.
 func TestEverythingPointedAtIsThere(t *testing.T) {
-	for _, r := range demotest.Results(t) {
+	for _, r := range append(demotest.Results(t), demotest.Shown(t)...) {
 		if r.Stops() {
 			continue // a job that cannot be built may clash with itself
 		}
@@ -148,7 +148,7 @@ func TestEverythingPointedAtIsThere(t *testing.T) {
 // is marked there, which is the floor's.
 func TestEdgesHaveOneLevel(t *testing.T) {
 	seen := 0
-	for _, r := range demotest.Results(t) {
+	for _, r := range append(demotest.Results(t), demotest.Shown(t)...) {
 		for _, c := range []solid.Cut{section.ThroughDrain(r), section.AlongRun(r)} {
 			d := section.Of(r, c, buildup.StageTile)
 			for _, m := range d.Marks {
@@ -172,7 +172,7 @@ func TestEdgesHaveOneLevel(t *testing.T) {
 			}
 		}
 	}
-	if seen < 12 {
+	if seen < 30 {
 		t.Errorf("%d edges compared", seen)
 	}
 }
