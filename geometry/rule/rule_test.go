@@ -99,6 +99,42 @@ func TestLoadJoinsCommonRules(t *testing.T) {
 	}
 }
 
+// No document is named where it does not hold: what is common names none of any place,
+// and each region only those of the bodies that write for it.
+func TestDocumentsStayInTheirRegions(t *testing.T) {
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	european := []string{"EN ", "BS EN ", "I.S. "}
+	bodies := map[string][]string{
+		"UK": append([]string{"BS ", "Approved Document", "Building Regulations (England)", "UK National Annex", "NHBC", "The Tile Association", "Premier Guarantee"}, european...),
+		"IE": append([]string{"Technical Guidance Document", "Irish", "BS "}, european...),
+		"DE": append([]string{"DIN ", "VDI ", "German"}, european...),
+		"US": {"International ", "IRC ", "IPC ", "2010 ADA", "ADA ", "Uniform Plumbing Code", "TCNA", "National Electrical Code"},
+		"AU": {"NCC ", "AS ", "AS/NZS "},
+		"NZ": {"Acceptable Solution", "NZS ", "AS/NZS ", "Building Performance (MBIE)", "Standards New Zealand"},
+	}
+	named := func(of []string, document string) bool {
+		textbooks := []string{"", "FHWA HEC-22", "Novak and others, Hydraulic Structures"}
+		return slices.Contains(textbooks, document) || slices.ContainsFunc(of, func(body string) bool { return strings.HasPrefix(document, body) })
+	}
+	for region, p := range packs {
+		for _, r := range p.Rules {
+			of := bodies[region]
+			if !strings.HasPrefix(r.ID, strings.ToLower(region)+"-") {
+				of = nil
+			}
+			if !named(of, r.Source.Document) {
+				t.Errorf("%s: %s names %s", region, r.ID, r.Source.Document)
+			}
+		}
+		if !named(bodies[region], p.FloorLoad.Source.Document) || !named(bodies[region], p.Ramps.Source.Document) {
+			t.Errorf("%s: load or ramps name %s, %s", region, p.FloorLoad.Source.Document, p.Ramps.Source.Document)
+		}
+	}
+}
+
 // A region's rule stands in for the common one it names, if that speaks of the same
 // quantity and nothing else has taken its place; regions without it keep the common one.
 func TestReplacedRules(t *testing.T) {
