@@ -150,9 +150,12 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	p.summary.Refresh()
 	k := key.String() + fmt.Sprint(p.theme.dark, r.Settled.Units)
 	if k == p.shown {
-		// The same findings: only where they lie may have moved.
+		// The same findings: only where they lie may have moved, and what ends them.
 		for i, g := range gs {
-			p.cards[i].group = g
+			c := p.cards[i]
+			if c.group = g; p.open == c.key() {
+				c.fill()
+			}
 		}
 		return
 	}

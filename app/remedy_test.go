@@ -27,7 +27,7 @@ func TestCardCutsTheJoistOut(t *testing.T) {
 	}
 	open := func(j job.Job) string {
 		w.begin(j)
-		until(t, "the finding", func() bool { return w.change.Result.Settled.Name == j.Name && card() != nil })
+		until(t, "the finding", func() bool { return w.findings.result.Settled.Name == j.Name && card() != nil })
 		w.findings.open = ""
 		card().Tapped(nil)
 		var told []string
