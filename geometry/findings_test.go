@@ -77,6 +77,13 @@ func intoPump(j *job.Job, inletY, flowLPS float64) {
 	j.Waste.Exit = job.Exit{Kind: job.ExitPump, At: plan.Point{300, inletY}}
 }
 
+// boxedTo leads the pipe, boxed in with 28 of room, out to the right and towards the front wall.
+func boxedTo(j *job.Job, x, y, boardMM float64) {
+	j.Drain.OutletTurnDeg, j.Waste.Waypoints = 0, []plan.Point{{x, 1832}}
+	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{x, y}}
+	j.Waste.Boxing = &job.Boxing{BoardMM: boardMM, GapMM: 28}
+}
+
 // atWall puts a fixture on the floor at a wall, so far from its corner, so wide and deep.
 func atWall(j *job.Job, wall int, offsetMM, widthMM, depthMM float64) {
 	j.Room.Fixtures = append(j.Room.Fixtures, job.Fixture{Kind: job.FixtureCupboard, Wall: wall, OffsetMM: offsetMM, WidthMM: widthMM, DepthMM: depthMM, HeightMM: 400})
@@ -186,6 +193,18 @@ var oneNumber = []struct {
 		j.Drain.OutletTurnDeg = 0
 		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{v, 1832}}
 	}},
+	{"pipe-boxed", slab, 1401, 1402, func(j *job.Job, v float64) {
+		j.Drain.OutletTurnDeg, j.Waste.Boxing = 0, &job.Boxing{BoardMM: 12, GapMM: 20}
+		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{v, 1832}}
+	}},
+	// The pipe goes along x = 1431.5, its sockets 57 across; with 28 of room and 12 of board the
+	// box ends at the doorway, x = 1500.
+	{"boxing-doorway", slab, 12, 12.6, func(j *job.Job, v float64) { boxedTo(j, 1431.5, 300, v) }},
+	{"boxing-sweep", slab, 12, 12.6, func(j *job.Job, v float64) { // 400 by 0.6
+		boxedTo(j, 1431.5, 300, v)
+		j.Room.Doorways[0].Leaf, j.Room.Doorways[0].HingeAtStart = job.LeafIn, true
+	}},
+	{"boxing-fixture", slab, 12, 12.6, func(j *job.Job, v float64) { boxedTo(j, 1431.5, 300, v); atWall(j, 0, 1500, 400, 700) }},
 	{"pipe-wall-gap", slab, 30, 29.99, func(j *job.Job, v float64) {
 		j.Waste.Waypoints = []plan.Point{{v, 1832}, {v, 1100}}
 		j.Waste.Exit.OffsetMM = 800

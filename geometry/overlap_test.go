@@ -2,7 +2,9 @@ package geometry_test
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"testing"
 
 	"underfall/geometry"
@@ -73,6 +75,37 @@ func inStudWall(r geometry.Result, a, b assembly.Part) bool {
 	return false
 }
 
+// boxedIn are jobs whose waste lies in a box along the room: to a wall, round a corner, through
+// a ramp, down through the floor, to a stack, into a pump and to a pipe.
+func boxedIn() map[string]job.Job {
+	with := func(exit job.Exit, turnDeg float64, waypoints ...plan.Point) job.Job {
+		j := job.New()
+		j.Drain.OutletTurnDeg, j.Waste.Waypoints, j.Waste.Exit = turnDeg, waypoints, exit
+		j.Waste.Boxing = &job.Boxing{BoardMM: 12, GapMM: 5}
+		j.Layers.Joints, j.Layers.Tanking = &job.Joints{PerimeterMM: 8, AtEdge: true}, &job.Tanking{UpturnMM: 25}
+		return j
+	}
+	wall := with(job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 1832}, 0)
+	corner := with(job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 700}, 270, plan.Point{700, 700})
+	slant := with(job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 1232}, 0, plan.Point{1800, 1832})
+	floor := with(job.Exit{Kind: job.ExitFloor, At: plan.Point{700, 500}}, 270)
+	pipe := job.Exit{Kind: job.ExitPipe, At: plan.Point{700, 300}}
+	ramp := with(pipe, 270)
+	ramp.Room.Edge, ramp.Room.RampRunMM = job.EdgeRamp, 500
+	stack := with(job.Exit{Kind: job.ExitStack}, 0)
+	stack.Room.Stacks = []job.Stack{{At: plan.Point{2250, 1832}, NominalMM: 110, OutsideMM: 110}}
+	pump := with(job.Exit{Kind: job.ExitPump, At: plan.Point{1700, 1780}}, 0)
+	into := job.UsualPump()
+	into.OnStructure, pump.Waste.Pump = true, &into
+	sockets := socketed(job.New(), job.Exit{Kind: job.ExitPipe, At: plan.Point{2000, 1600}})
+	sockets.Drain.OutletTurnDeg, sockets.Waste.Boxing = 0, &job.Boxing{BoardMM: 12, GapMM: 1}
+	return map[string]job.Job{
+		"boxed in along a wall": wall, "boxed in round a corner": corner, "boxed in, slanting": slant,
+		"boxed in, askew": demotest.Moved(corner, 23.7, plan.Point{311, -77}), "boxed in through a ramp": ramp,
+		"boxed in with sockets": sockets, "boxed in, dropping": floor, "boxed in to a stack": stack, "boxed in to a pump": pump,
+	}
+}
+
 // No two parts of a job that nothing stops share room: where the one would lie in
 // the other it is sawn, drilled or recessed for it. manifold-3d intersects all the
 // bodies whose bounds meet; a thousandth of a litre is what its single precision
@@ -129,6 +162,8 @@ func TestPartsShareNoRoom(t *testing.T) {
 	jobs["with sockets"] = socketed(plain, job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1050}})
 	jobs["with sockets, dropping"] = socketed(plain, job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1100}})
 	jobs["layers everywhere, in a slab set down"] = layered(job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1100}})
+	boxed := boxedIn()
+	maps.Copy(jobs, boxed)
 	var shared []manifoldShared
 	for name, j := range jobs {
 		r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
@@ -136,6 +171,9 @@ func TestPartsShareNoRoom(t *testing.T) {
 			t.Fatalf("%s: %v", name, r.Problems)
 		}
 		parts := r.Assembly.Parts
+		if _, want := boxed[name]; want != slices.ContainsFunc(parts, func(p assembly.Part) bool { return p.ID == "boxing-1" }) {
+			t.Errorf("%s: whether there is a box is not %v", name, want)
+		}
 		for i, a := range parts {
 			for _, b := range parts[:i] {
 				if !a.Bounds().Meets(b.Bounds()) || inStudWall(r, a, b) {

@@ -95,6 +95,8 @@ type builder struct {
 	// boards are the falling floor beside the channel.
 	boards solid.Sheet
 	shaper *plan.Shaper
+	// boxes are those over the run in the room.
+	boxes []boxed
 	// hole is the core hole, once it is known.
 	hole  plan.Region
 	holed bool
@@ -108,6 +110,7 @@ func Assemble(j job.Job, l layout.Layout, h level.Heights, f buildup.Floor, cuts
 	common.channel = common.channels()
 	beside := message.Of("shape.base-beside-channel")
 	common.boards = common.without(common.round(l.FallArea, beside), common.channel, beside)
+	common.boxes = common.boxesInPlan()
 	steps := []func(*builder){(*builder).structure, (*builder).walls, (*builder).base, (*builder).drainAndTrap, (*builder).waste,
 		(*builder).former, (*builder).finishes, (*builder).room, (*builder).standing}
 	builders, shapers := make([]builder, len(steps)), sh.Parts(len(steps))

@@ -72,7 +72,7 @@ func (b *builder) apart(z buildup.Zone, rest plan.Region, what message.Message) 
 	// Corners that were put on the grid may lie a hair past the foot; others on it, but for
 	// rounding.
 	const roundingMM = 1e-9
-	return b.round(region, what).Where(func(p plan.Point) float64 { return base.Top.At(p) - base.Bottom.At(p) + roundingMM })
+	return b.besideBoxes(b.round(region, what)).Where(func(p plan.Point) float64 { return base.Top.At(p) - base.Bottom.At(p) + roundingMM })
 }
 
 // found is where layers found on the floor lie in a place: not where the waste drops.

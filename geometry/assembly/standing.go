@@ -23,6 +23,7 @@ func (b *builder) standing() {
 	b.pump()
 	b.oldPipe()
 	b.vent()
+	b.boxing()
 	b.pipeEnds()
 	for i, s := range b.layout.Stacks {
 		line := []mgl64.Vec3{s.At.Vec3(b.wallFootMM()), s.At.Vec3(math.Max(b.layout.CeilingAt(s.At), b.wallFootMM()+leastWallMM))}
@@ -32,8 +33,9 @@ func (b *builder) standing() {
 }
 
 // besidePump is a region of the room's floor less a pump that stands on the structural
-// floor, or the existing pipe that the run joins.
+// floor, or the existing pipe that the run joins, and less the boxes over the run.
 func (b *builder) besidePump(region plan.Region, what message.Message) plan.Region {
+	region = b.besideBoxes(region)
 	if old := b.oldPipeStrip(); len(old) > 0 {
 		return b.subtract(region, old, what)
 	}

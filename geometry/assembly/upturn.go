@@ -45,6 +45,9 @@ func (b *builder) besideShower(w layout.Wall) (out []plan.Interval) {
 			taken = append(taken, z.Region.Clip(line, w.Along)...)
 		}
 	}
+	for i := range b.boxes {
+		taken = append(taken, b.boxes[i].outer.Clip(line, w.Along)...)
+	}
 	for _, iv := range b.layout.Rest.Clip(line, w.Along) {
 		for _, f := range plan.Without([]plan.Interval{{From: iv.From + thick, To: iv.To - thick}}, taken) {
 			if f.To-f.From > leastMM {

@@ -399,6 +399,8 @@ type Waste struct {
 	Beyond *Beyond `json:"beyond,omitempty"`
 	// Drill is what drills the hole through a wall; nil when that is not known.
 	Drill *Drill `json:"drill,omitempty"`
+	// Boxing is over what of the pipe lies bare along the room; nil for none.
+	Boxing *Boxing `json:"boxing,omitempty"`
 	// Pump is what lifts the waste where it leaves into one; nil where nothing is known of
 	// it.
 	Pump *Pump `json:"pump,omitempty"`
@@ -708,6 +710,7 @@ func (j Job) Clone() Job {
 	j.Waste.Waypoints = append([]plan.Point(nil), j.Waste.Waypoints...)
 	j.Waste.Fittings = append([]Fitting(nil), j.Waste.Fittings...)
 	j.Waste.Vent, j.Waste.Beyond, j.Waste.Drill = clonePointer(j.Waste.Vent), clonePointer(j.Waste.Beyond), clonePointer(j.Waste.Drill)
+	j.Waste.Boxing = clonePointer(j.Waste.Boxing)
 	if j.Waste.Pump = clonePointer(j.Waste.Pump); j.Waste.Pump != nil {
 		j.Waste.Pump.DischargeMM = clonePointer(j.Waste.Pump.DischargeMM)
 	}

@@ -26,5 +26,8 @@ func wasteLists() []List {
 		single("waste.drill", GroupWaste, func(j *Job) **Drill { return &j.Waste.Drill }, func(*Job) Drill { return UsualDrill() },
 			choose("from", DrillsFrom(), func(d *Drill) *DrillFrom { return &d.From }),
 			length("leastAxisMM", 0, 1000, 5, func(d *Drill) *float64 { return &d.LeastAxisMM })),
+		single("waste.boxing", GroupWaste, func(j *Job) **Boxing { return &j.Waste.Boxing }, func(*Job) Boxing { return UsualBoxing() },
+			length("boardMM", 3, 100, 1, func(b *Boxing) *float64 { return &b.BoardMM }),
+			length("gapMM", 1, 300, 1, func(b *Boxing) *float64 { return &b.GapMM })),
 	}
 }

@@ -260,6 +260,9 @@ func (m *Measurer) cover() {
 			}
 		}
 	}
+	if m.Settled.Waste.Boxing != nil {
+		exposed = m.boxed(exposed)
+	}
 	m.add("pipe.exposed", of(rule.WasteRun), exposed, m.onRun(exposedAt))
 }
 

@@ -275,7 +275,7 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 		}
 	}
 	if j.Former.Fall != job.FallRoom {
-		for _, iv := range d.besidePump(r, d.along(l.Rest)) {
+		for _, iv := range d.besideBoxes(&r, d.besidePump(r, d.along(l.Rest))) {
 			if iv.To-iv.From > 50 {
 				x := (iv.From + iv.To) / 2
 				mark(MarkRoomFloor, x, r.Floor.FinishedMM(d.planAt(x)))

@@ -100,6 +100,7 @@ const (
 	MarkPipeEndLevel message.ID = "mark.pipe-end-level"
 
 	MarkCutOut message.ID = "mark.cut-out"
+	MarkBoxing message.ID = "mark.boxing"
 
 	MarkBasin    message.ID = "mark.basin"
 	MarkToilet   message.ID = "mark.toilet"
@@ -133,7 +134,7 @@ func (m Mark) Message() message.Message {
 		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("level", m.LevelMM))
 	case MarkStop:
 		return message.Of(m.Of, message.In("finding", m.Said))
-	case MarkNorth, MarkGully, MarkDrain, MarkPump, MarkStackOutside, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
+	case MarkNorth, MarkGully, MarkDrain, MarkPump, MarkBoxing, MarkStackOutside, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
 		return message.Of(m.Of)
 	case MarkVent:
 		return message.Of(m.Of, message.In("size", m.Size))

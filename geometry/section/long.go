@@ -183,6 +183,7 @@ func (g *long) floor() {
 	}
 	g.wall()
 	g.upright()
+	g.boxing()
 }
 
 // belowMM is how deep the structure is shown under the floor.

@@ -79,6 +79,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 		}
 		d.Lines = append(d.Lines, Line{path, Thin, false, "run axis"})
 	}
+	k.boxingInPlan(&d, r)
 	d.fittings(r)
 	d.outside(r)
 	d.north(r)

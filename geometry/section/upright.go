@@ -16,7 +16,7 @@ const (
 	ventLevelMM  = 120
 )
 
-// uprights names the stacks, the vent and the pump that the cut goes through.
+// uprights names the stacks, the vent, the boxing and the pump that the cut goes through.
 func (d *Drawing) uprights(r geometry.Result, stage buildup.Stage) {
 	h, w := &r.Heights, &r.Settled.Waste
 	run := &h.Run
@@ -40,6 +40,9 @@ func (d *Drawing) uprights(r geometry.Result, stage buildup.Stage) {
 		if p := run.PointAt(at); !r.Layout.FallArea.Contains(p, 0) {
 			across(where, Mark{Of: MarkVent, Size: sizeOf(&r, w.Vent.NominalMM), LevelMM: h.TileMM + ventLevelMM})
 		}
+	}
+	if stage >= buildup.StageTile {
+		d.boxing(&r)
 	}
 	if p := w.IntoPump(); p != nil && stage >= buildup.StageTile && len(run.Pieces) > 0 {
 		inlet, _ := h.PumpInletMM(&r.Settled, &r.Layout, run)

@@ -1,0 +1,91 @@
+package measure_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+)
+
+// boxedIn boxes the run in with so much room round its sockets, which are 57 across: with 12
+// of board, the box is 40.5 and that room to each side of the pipe's middle.
+func boxedIn(j *job.Job, gapMM float64) { j.Waste.Boxing = &job.Boxing{BoardMM: 12, GapMM: gapMM} }
+
+// What of the run lies bare in the room is boxed in, and no longer bare: the runs are those
+// of TestCoverByHand. A run within the shower, or under a raised floor, has nothing to box in.
+func TestBoxedByHand(t *testing.T) {
+	right := func(j *job.Job) {
+		boxedIn(j, 16.5)
+		j.Drain.OutletTurnDeg = 0
+		j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 1832}
+	}
+	at := func(alongMM, crownMM float64) mgl64.Vec3 { return mgl64.Vec3{755 + alongMM, 1832, crownMM - 25} }
+	none := []want{{"pipe.boxed", "waste-run", 0, nowhere}, {"pipe.exposed", "waste-run", 0, nowhere}, {"boxing.in-sweep", "doorway 1", not, nowhere}}
+	holdChanges(t, job.New(), []change{
+		{"no box", func(j *job.Job) { right(j); j.Waste.Boxing = nil }, []want{{"pipe.boxed", "waste-run", not, nowhere}, {"pipe.exposed", "waste-run", 1000, nowhere}}},
+		{"to the wall", right, []want{{"pipe.boxed", "waste-run", 1000, at(1145, 62.5)}, {"pipe.exposed", "waste-run", 0, nowhere}}},
+		// Down to where the crown meets the floor, half way.
+		{"half bare", func(j *job.Job) { right(j); chosen(j, 29.625) }, []want{{"pipe.boxed", "waste-run", 500, at(895, 6.25)}, {"pipe.exposed", "waste-run", 0, nowhere}}},
+		{"in the floor", func(j *job.Job) { right(j); chosen(j, 17) }, none},
+		{"within the shower", func(j *job.Job) { boxedIn(j, 16.5) }, none},
+		{"in a raised room", func(j *job.Job) { right(j); chosen(j, 100); j.Room.Edge = job.EdgeRaiseRoom }, none},
+		// Out of the ramp's mortar, 43.125/(0.14234 − 0.025) past the edge.
+		{"under a ramp", func(j *job.Job) { right(j); chosen(j, 100); j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 1000 }, []want{
+			{"pipe.boxed", "waste-run", 1000 - 43.125/(0.14234-0.025), nowhere}, {"pipe.exposed", "waste-run", 0, nowhere}}},
+		// Down through the floor 500 past the shower's front: as far as the bend that turns it
+		// down, which is 45 from centre to face.
+		{"through the floor", func(j *job.Job) {
+			boxedIn(j, 16.5)
+			j.Drain.OutletTurnDeg, j.Waste.Exit = 270, job.Exit{Kind: job.ExitFloor, At: plan.Point{700, 500}}
+		}, []want{{"pipe.boxed", "waste-run", 500 - 45, nowhere}, {"pipe.exposed", "waste-run", 0, nowhere}}},
+	})
+}
+
+// A box in the way: the pipe goes along x to a turn and on towards the doorway, which is 1500
+// to 2260 along the front wall, y = 0, as far as y = 300. It is the box that counts.
+func TestBoxInTheWayByHand(t *testing.T) {
+	toDoor := func(x, gapMM float64) func(*job.Job) {
+		return func(j *job.Job) {
+			boxedIn(j, gapMM)
+			j.Drain.OutletTurnDeg = 0
+			toPipe(j, plan.Point{x, 1832}, plan.Point{x, 300})
+			j.Room.Doorways[0].Leaf, j.Room.Doorways[0].HingeAtStart = job.LeafIn, true
+		}
+	}
+	across := func(j *job.Job) {
+		boxedIn(j, 16.5)
+		j.Drain.OutletTurnDeg = 270
+		j.Waste.Waypoints, j.Waste.Exit = []plan.Point{{700, 400}}, job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 400}
+	}
+	// The leaf sweeps a quarter of 760 about (1500, 0): of what lies within x = 1507 and beyond
+	// y = 300 the half of the chord to it, √(760² − x²) − 300 high at x from the hinge.
+	under := func(x float64) float64 { return (x*math.Sqrt(760*760-x*x)+760*760*math.Asin(x/760))/2 - 300*x }
+	holdChanges(t, job.New(), []change{
+		{"short of it", toDoor(1440, 16.5), []want{{"boxing.before-doorway", "doorway 1", 0, nowhere}, {"boxing.in-sweep", "doorway 1", 0, nowhere}}},
+		// To 1450 + 28.5 + 16.5 + 12.
+		{"before it", toDoor(1450, 16.5), []want{{"boxing.before-doorway", "doorway 1", 7, mgl64.Vec3{1880, 0, 20}}}},
+		{"a closer box", toDoor(1450, 9.5), []want{{"boxing.before-doorway", "doorway 1", 0, nowhere}, {"boxing.in-sweep", "doorway 1", 0, nowhere}}},
+		{"all across", across, []want{{"boxing.before-doorway", "doorway 1", 760, nowhere}, {"boxing.in-sweep", "doorway 1", 0, nowhere}}},
+		// The leaf's underside 8 over the floor beyond: at 300 it goes clear over the box.
+		{"under the leaf", func(j *job.Job) { toDoor(1450, 16.5)(j); j.Room.Doorways[0].NeighbourFFLMM = 300 }, []want{{"boxing.in-sweep", "doorway 1", 0, nowhere}}},
+		// A cupboard from 1000 to 1400 along the front wall and 700 deep: the box takes 7 of it
+		// from y = 300 on, unless it hangs over that.
+		{"in a fixture", func(j *job.Job) { toDoor(1450, 16.5)(j); j.Room.Fixtures = cupboard(0) }, []want{{"boxing.in-fixture", "fixture 1", 7 * 400, nowhere}}},
+		{"beside it", func(j *job.Job) { toDoor(1450, 9.5)(j); j.Room.Fixtures = cupboard(0) }, []want{{"boxing.in-fixture", "fixture 1", 0, nowhere}}},
+		{"under it", func(j *job.Job) { toDoor(1450, 16.5)(j); j.Room.Fixtures = cupboard(200) }, []want{{"boxing.in-fixture", "fixture 1", 0, nowhere}}},
+	})
+	j := job.New()
+	toDoor(1450, 16.5)(&j)
+	const chordMM2 = 2 // which the quarter's corners leave
+	for _, m := range all(t, j) {
+		if m.Quantity == "boxing.in-sweep" && math.Abs(m.Value-under(7)) > chordMM2 {
+			t.Errorf("%v mm² in the sweep, want %v", m.Value, under(7))
+		}
+	}
+}
+
+func cupboard(underMM float64) []job.Fixture {
+	return []job.Fixture{{Kind: job.FixtureCupboard, Wall: 0, OffsetMM: 1000, WidthMM: 400, DepthMM: 700, HeightMM: 400, UnderMM: underMM}}
+}
