@@ -235,7 +235,7 @@ func TestRoomFinish(t *testing.T) {
 // stand 111.34 at one corner and nought at both others. They take their place from the
 // room's floor.
 func TestRamps(t *testing.T) {
-	b := build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRamp })
+	b := build(t, func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil })
 	const run, hip = 600 / 111.34, 1 + 12/111.34
 	cubes := func(h float64) float64 { return h * h * h }
 	b.volume("ramp-1", run/2*(95*95*83+50*(cubes(111.34)-cubes(95))/3)+180000*111.34/3)
@@ -253,7 +253,7 @@ func TestRamps(t *testing.T) {
 	}
 	// Longer than the room is they end at its walls: 1400 − 400 = 1000 to the
 	// right, 1000 to the front; the hip meets the right wall 1000/(1 + 40/111.34) out.
-	b = build(t, func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 2000 })
+	b = build(t, func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 2000, nil })
 	b.box("ramp-1", mgl64.Vec3{1400, 1000 - 1000/(1+40/111.34), 0}, mgl64.Vec3{2400, 1900, 111.34})
 	b.box("room-tile-1", mgl64.Vec3{1400, 1000 - 1000/(1+40/111.34), 108 - 1000*111.34/2000 - 9}, mgl64.Vec3{2400, 1900, 124.34})
 	b.none("room-tile", "ramp-3")

@@ -104,7 +104,7 @@ func TestOtherParts(t *testing.T) {
 		build(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: [2]float64{300, 1600}} }),
 		build(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: [2]float64{300, 1832}} }),
 		build(t, func(j *job.Job) { j.Waste.Fittings = []job.Fitting{usualReducer(100)} }),
-		build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRamp }), build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }),
+		build(t, func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil }), build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }),
 		build(t, func(j *job.Job) {
 			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 10, Out: job.OutShower}}
 		}),
@@ -133,7 +133,7 @@ func TestStagesGoUpThroughTheFloor(t *testing.T) {
 	layers := []string{"slab", "deck", "adhesive", "base-let-in", "base", "former-bed", "former", "tanking", "tile-bed", "tile", "room-base", "room-finish", "room-tanking", "room-bed", "room-tile", "ramp-1", "ramp-2", "room-tile-1", "room-tile-2"}
 	compared := 0
 	for _, change := range []func(*job.Job){
-		func(*job.Job) {}, letIn, func(j *job.Job) { j.Room.Edge = job.EdgeRamp },
+		func(*job.Job) {}, letIn, func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil },
 		func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }, func(j *job.Job) {
 			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 10, Out: job.OutShower}}
 		},
@@ -225,7 +225,7 @@ func TestWhatAnInputTouches(t *testing.T) {
 		"room's tile":        {func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM++ }, "room-tile"},
 		"room's tanking":     {func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM++ }, "room-bed room-tanking room-tile"},
 		"wall's tile":        {func(j *job.Job) { j.Layers.Wall.Tile.ThicknessMM++ }, "tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-1 wall-tile-2"},
-		"edge":               {func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, "ramp-1 ramp-2 room-bed room-bed-1 room-bed-2 room-tanking room-tanking-1 room-tanking-2 room-tile room-tile-1 room-tile-2"},
+		"edge":               {func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil }, "ramp-1 ramp-2 room-bed room-bed-1 room-bed-2 room-tanking room-tanking-1 room-tanking-2 room-tile room-tile-1 room-tile-2"},
 		"existing finish": {func(j *job.Job) {
 			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 5, Out: job.OutShower}}
 		}, "existing-1 room-bed room-tanking room-tile"},
@@ -292,7 +292,7 @@ shape.wall{n: 4}`, "\n")
 		want   []string
 	}{
 		{letIn, []string{"shape.joist{n: 5}", "shape.joist{n: 6}", "shape.base-between-joists", "shape.battens", "shape.deck"}},
-		{func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, []string{"shape.ramp{at: edge.at-front}", "shape.ramp{at: edge.at-right}", "shape.room-beside-ramp"}},
+		{func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil }, []string{"shape.ramp{at: edge.at-front}", "shape.ramp{at: edge.at-right}", "shape.room-beside-ramp"}},
 		{func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }, []string{"shape.room-base"}},
 	} {
 		got := names(c.change)

@@ -187,7 +187,7 @@ func TestWallInAStraightRow(t *testing.T) {
 func TestTurnedRoom(t *testing.T) {
 	turn := mgl64.Rotate3DZ(33 * math.Pi / 180)
 	for _, change := range []func(*job.Job){
-		func(*job.Job) {}, letIn, func(j *job.Job) { j.Room.Edge = job.EdgeRamp },
+		func(*job.Job) {}, letIn, func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil },
 		func(j *job.Job) { j.Waste.Fittings = []job.Fitting{usualReducer(100)} },
 		func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1832}} },
 	} {

@@ -130,7 +130,7 @@ func TestAddedLoadByHand(t *testing.T) {
 // to stand on the ramp, with the room's own 13.
 func TestRampByHand(t *testing.T) {
 	j := job.New()
-	j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 600
+	j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 600, nil
 	f, l, h := floorOf(j)
 	var front layout.Edge
 	for _, e := range l.OpenEdges() {

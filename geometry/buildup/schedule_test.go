@@ -290,7 +290,7 @@ func TestWhereTheRoomIsRead(t *testing.T) {
 	// that fills the room neither.
 	for name, c := range map[string]struct{ deep, run float64 }{"all ramp": {900, 1000}, "all shower": {1900, 0}} {
 		f, l, _ := floorOf(starting(func(j *job.Job) {
-			j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, c.run
+			j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, c.run, nil
 			j.Room.Doorways = nil
 			copy(j.Room.Outline, []plan.Point{{0, 0}, {1400, 0}, {1400, 1900}, {0, 1900}})
 			j.Shower.OffsetMM, j.Shower.DepthMM = 0, c.deep

@@ -24,7 +24,7 @@ func starting(change func(*job.Job)) job.Job {
 	return j
 }
 
-func ramped(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 600 }
+func ramped(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 600, nil }
 func raised(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }
 func kept(j *job.Job) {
 	j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 18, Out: job.OutShower}}
@@ -256,7 +256,7 @@ func TestFloorSunkUnderTheStructure(t *testing.T) {
 // A floor made in the room of any other is as good as a new one.
 func TestSetLeavesNothing(t *testing.T) {
 	ramp, room := letIn(), job.New()
-	ramp.Room.Edge, ramp.Room.RampRunMM = job.EdgeRamp, 600
+	ramp.Room.Edge, ramp.Room.RampRunMM, ramp.Shower.Screens = job.EdgeRamp, 600, nil
 	room.Former.Fall = job.FallRoom
 	point := job.New()
 	point.Former.Fall = job.FallPoint

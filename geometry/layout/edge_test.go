@@ -224,7 +224,7 @@ func TestRampFloors(t *testing.T) {
 			"fall to a spot": {job.EdgeRamp, job.FallPoint, true},
 		} {
 			j := job.New()
-			j.Room.Edge, j.Former.Fall = c.edge, c.fall
+			j.Room.Edge, j.Former.Fall, j.Shower.Screens = c.edge, c.fall, nil
 			l := place(t, f.job(j))
 			got := floors(l)
 			if !c.there {
@@ -246,11 +246,49 @@ func TestRampFloors(t *testing.T) {
 	})
 }
 
+// Where panes close an edge nobody walks: the ramp leads to what they leave. The starting
+// shower's pane closes its right edge but for 13 and 45 at its ends; a pane on the first
+// 500 of the front leaves 900 × 1000 before the way, square at the pane, and the corner.
+func TestRampFloorsBesidePanes(t *testing.T) {
+	inEveryFrame(t, func(t *testing.T, f frame) {
+		pane := job.New().Shower.Screens[0]
+		front := pane
+		front.Side, front.OffsetMM, front.WidthMM = job.SideFront, 0, 500
+		whole := pane
+		whole.Side, whole.OffsetMM, whole.WidthMM = job.SideFront, 0, 1400
+		narrow := front
+		narrow.WidthMM = 1101
+		door := whole
+		door.Kind = job.ScreenDoor
+		for name, c := range map[string]struct {
+			screens []job.Screen
+			areas   map[string]float64
+		}{
+			"pane at the right":       {[]job.Screen{pane}, map[string]float64{"1": 1400 * 1000, "1+1": 1000 * 1000}},
+			"one at the front too":    {[]job.Screen{pane, front}, map[string]float64{"1": 900 * 1000, "1+1": 1000 * 1000}},
+			"front alone":             {[]job.Screen{front}, map[string]float64{"0": 900 * 1000, "1": 900 * 1000, "0+1": 1000 * 1000}},
+			"the front closed":        {[]job.Screen{whole}, map[string]float64{"0": 900 * 1000, "0+0": 1000 * 1000}},
+			"less than anybody's way": {[]job.Screen{pane, narrow}, nil},
+			"a door is a way":         {[]job.Screen{pane, door}, map[string]float64{"1": 1400 * 1000, "1+1": 1000 * 1000}},
+		} {
+			j := job.New()
+			j.Room.Edge, j.Shower.Screens = job.EdgeRamp, c.screens
+			got := floors(place(t, f.job(j)))
+			if len(got) != len(c.areas) {
+				t.Errorf("%s: floors for ramps %v", name, got)
+			}
+			for of, area := range c.areas {
+				nearArea(t, name+", "+of, got[of], area)
+			}
+		}
+	})
+}
+
 // To a drain across the middle both halves of an open side have a slope of their own,
 // apart at the drain's middle.
 func TestRampFloorsOfABrokenTileLine(t *testing.T) {
 	j := job.New()
-	j.Room.Edge, j.Former.Fall = job.EdgeRamp, job.FallMid
+	j.Room.Edge, j.Former.Fall, j.Shower.Screens = job.EdgeRamp, job.FallMid, nil
 	l := place(t, j)
 	var right []layout.RampSlope
 	for _, f := range l.Ramps {
@@ -273,7 +311,7 @@ func TestRampFloorsOfABrokenTileLine(t *testing.T) {
 func TestRampFloorRoundAFreeEnd(t *testing.T) {
 	j := withOutline(job.New(), 100, plan.Point{0, 0}, plan.Point{2400, 0}, plan.Point{2400, 1000}, plan.Point{2000, 1000}, plan.Point{2000, 1900}, plan.Point{0, 1900})
 	j.Shower = job.Shower{Wall: 4, OffsetMM: 0, WidthMM: 1400, DepthMM: 900}
-	j.Room.Edge = job.EdgeRamp
+	j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil
 	got := floors(place(t, j))
 	if len(got) != 4 {
 		t.Fatalf("floors for ramps: %v", got)
@@ -290,7 +328,7 @@ func TestRampFloorRoundAFreeEnd(t *testing.T) {
 func TestRampFloorPastAWall(t *testing.T) {
 	j := withOutline(job.New(), 100, plan.Point{0, 0}, plan.Point{3200, 0}, plan.Point{3200, 1500}, plan.Point{1500, 1500}, plan.Point{1500, 3000}, plan.Point{0, 3000})
 	j.Shower = job.Shower{Wall: 4, WidthMM: 1500, DepthMM: 1000}
-	j.Room.Edge = job.EdgeRamp
+	j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil
 	got := floors(place(t, j))
 	if len(got) != 2 {
 		t.Fatalf("floors for ramps: %v", got)
@@ -303,7 +341,7 @@ func TestRampFloorPastAWall(t *testing.T) {
 func TestNoRampAtTheFirstWall(t *testing.T) {
 	j := withOutline(job.New(), 100, plan.Point{0, 1900}, plan.Point{0, 0}, plan.Point{2400, 0}, plan.Point{2400, 1900})
 	j.Shower = job.Shower{Wall: 3, OffsetMM: 1000 - 1.9, WidthMM: 1400, DepthMM: 900}
-	j.Room.Edge = job.EdgeRamp
+	j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil
 	l := place(t, j)
 	if e := l.Edges[3]; e.Side != layout.Left || e.Wall != 0 {
 		t.Errorf("%+v, want the left wall", e)

@@ -24,45 +24,76 @@ type RampFloor struct {
 	Slopes []RampSlope // one or two
 }
 
+// rampWideMM is the least that a way beside a pane must be for a ramp to lead to it: through
+// less nobody goes. Common practice, no source.
+const rampWideMM = 300
+
+// rampLine is a stretch of the tile line along an open edge that a ramp leads to, straight
+// between its points.
+type rampLine struct {
+	edge   int
+	points []plan.Point
+	// fromEnd and toEnd tell that it begins and ends with the edge, not at a pane.
+	fromEnd, toEnd bool
+}
+
 // ramps finds the floor outside the open edges that ramps may take: beside every straight
-// of an edge's tile line, and round the ends of edges.
+// of an edge's tile line that one can walk over, and round the ends of edges. Where a pane
+// closes an edge there is none, and beside the pane the ramp ends square.
 func (l *Layout) ramps(j job.Job, sh *plan.Shaper) {
 	if j.Room.Edge != job.EdgeRamp || j.Former.Fall == job.FallRoom {
 		return
 	}
 	low, high, _ := l.Room.Bounds()
 	reach := high.Sub(low).Len()
-	beside := make([]plan.Region, len(l.open))
-	lines := make([][]plan.Point, len(l.open))
-	for i, e := range l.open {
+	lines := l.rampLines()
+	beside := make([]plan.Region, len(lines))
+	for i, line := range lines {
+		e := l.open[line.edge]
 		out := l.Outward(e)
-		lines[i] = e.tileLine()
-		for k := 1; k < len(lines[i]); k++ {
-			a, b := lines[i][k-1], lines[i][k]
+		for k := 1; k < len(line.points); k++ {
+			a, b := line.points[k-1], line.points[k]
 			region := l.rampOver(plan.Ring{a, b, b.Add(out.Mul(reach)), a.Add(out.Mul(reach))}, plan.Region{{Outer: plan.Ring{a, b}}}, e, sh)
 			if len(region) > 0 {
-				l.Ramps = append(l.Ramps, RampFloor{region, []RampSlope{{i, a, b, out}}})
+				l.Ramps = append(l.Ramps, RampFloor{region, []RampSlope{{line.edge, a, b, out}}})
 				beside[i] = append(beside[i], region...)
 			}
 		}
 	}
-	for i, e := range l.open {
-		n := len(lines[i])
-		l.rampEnd(i, lines[i][1], e.A, reach, lines, beside, sh)
-		l.rampEnd(i, lines[i][n-2], e.B, reach, lines, beside, sh)
+	for i, line := range lines {
+		n := len(line.points)
+		if line.fromEnd {
+			l.rampEnd(i, line.points[1], line.points[0], reach, lines, beside, sh)
+		}
+		if line.toEnd {
+			l.rampEnd(i, line.points[n-2], line.points[n-1], reach, lines, beside, sh)
+		}
 	}
 }
 
-// tileLine is the line of the tile along an edge: straight between its points.
-func (e Edge) tileLine() []plan.Point {
+// rampLines are the tile lines that ramps lead to: of every open edge, less what panes
+// close and what they leave no way through.
+func (l *Layout) rampLines() []rampLine {
 	const leastMM = 1e-3
-	line := []plan.Point{e.A}
-	for _, p := range e.Creases {
-		if p.Sub(line[len(line)-1]).Len() > leastMM && p.Sub(e.B).Len() > leastMM {
-			line = append(line, p)
+	var out []rampLine
+	for _, w := range l.Ways() {
+		e := l.open[w.Edge]
+		line := rampLine{edge: w.Edge, fromEnd: w.A.Sub(e.A).Len() < leastMM, toEnd: w.B.Sub(e.B).Len() < leastMM}
+		if !(line.fromEnd && line.toEnd) && w.B.Sub(w.A).Len() < rampWideMM {
+			continue
 		}
+		along := w.B.Sub(w.A)
+		line.points = []plan.Point{w.A}
+		for _, p := range e.Creases {
+			last := line.points[len(line.points)-1]
+			if p.Sub(last).Dot(along) > leastMM*along.Len() && w.B.Sub(p).Dot(along) > leastMM*along.Len() {
+				line.points = append(line.points, p)
+			}
+		}
+		line.points = append(line.points, w.B)
+		out = append(out, line)
 	}
-	return append(line, e.B)
+	return out
 }
 
 // rampOver is what a ramp may take of a piece of plan outside an edge: the floor of the
@@ -95,27 +126,33 @@ func outlinesMeet(a, b plan.Ring) bool {
 	return false
 }
 
-// rampEnd adds the floor round the end of an open edge, at the far end of the tile line
-// from a point: where another edge begins, with the planes of both; where nothing does,
-// with a cheek. A wall that stops before the ramp is down leaves such floor as well.
-func (l *Layout) rampEnd(i int, from, end plan.Point, reachMM float64, lines [][]plan.Point, beside []plan.Region, sh *plan.Shaper) {
-	e := l.open[i]
-	own := RampSlope{i, from, end, l.Outward(e)}
+// rampEnd adds the floor round the end of an open edge that a ramp leads to, at the far end
+// of the tile line from a point: where another begins, with the planes of both; where
+// nothing does, with a cheek. A wall that stops before the ramp is down leaves such floor
+// as well.
+func (l *Layout) rampEnd(i int, from, end plan.Point, reachMM float64, lines []rampLine, beside []plan.Region, sh *plan.Shaper) {
+	edge := lines[i].edge
+	e := l.open[edge]
+	own := RampSlope{edge, from, end, l.Outward(e)}
 	aside := end.Sub(from).Normalize()
-	other, at := RampSlope{i, end, end, aside}, beside[i]
-	for k, o := range l.open {
-		if o.Side == e.Side || math.Min(o.A.Sub(end).Len(), o.B.Sub(end).Len()) > onWallMM {
+	other, at := RampSlope{edge, end, end, aside}, beside[i]
+	for k, line := range lines {
+		o, n := l.open[line.edge], len(line.points)
+		if o.Side == e.Side {
+			continue
+		}
+		starts := line.fromEnd && o.A.Sub(end).Len() <= onWallMM
+		if !starts && !(line.toEnd && o.B.Sub(end).Len() <= onWallMM) {
 			continue
 		}
 		if k < i {
 			return // added with the other edge
 		}
 		at = append(at[:len(at):len(at)], beside[k]...)
-		line := lines[k]
-		if n := len(line); o.A.Sub(end).Len() <= onWallMM {
-			other = RampSlope{k, line[0], line[1], l.Outward(o)}
+		if starts {
+			other = RampSlope{line.edge, line.points[0], line.points[1], l.Outward(o)}
 		} else {
-			other = RampSlope{k, line[n-2], line[n-1], l.Outward(o)}
+			other = RampSlope{line.edge, line.points[n-2], line.points[n-1], l.Outward(o)}
 		}
 	}
 	asideMM := l.asideMM(e, end, aside, reachMM)

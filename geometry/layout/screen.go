@@ -42,6 +42,7 @@ func (s Screen) Foot() (a, b plan.Point) {
 
 // Way is a stretch of an open edge that one passes through, or water.
 type Way struct {
+	Edge int // of the open edges, from nought
 	Side Side
 	A, B plan.Point
 	// WidthMM is what is clear of it, less the leaves that stand in it when open.
@@ -136,7 +137,7 @@ func (l Layout) Unscreened() []Way { return l.beside(func(Screen) bool { return 
 
 // beside are the stretches of the open edges without the screens that stop what passes.
 func (l Layout) beside(stops func(Screen) bool) (out []Way) {
-	for _, e := range l.open {
+	for i, e := range l.open {
 		u := e.B.Sub(e.A).Normalize()
 		var stopped []plan.Interval
 		for _, s := range l.Screens {
@@ -148,7 +149,7 @@ func (l Layout) beside(stops func(Screen) bool) (out []Way) {
 		at := 0.0
 		add := func(to float64) {
 			if to-at > leastWayMM {
-				w := Way{e.Side, e.A.Add(u.Mul(at)), e.A.Add(u.Mul(to)), to - at}
+				w := Way{i, e.Side, e.A.Add(u.Mul(at)), e.A.Add(u.Mul(to)), to - at}
 				for _, s := range l.Screens {
 					if from, until := s.along(e); !stops(s) && math.Min(until, to) > math.Max(from, at) {
 						w.WidthMM -= s.thickMM

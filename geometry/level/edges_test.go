@@ -71,7 +71,7 @@ func TestEdgesByHand(t *testing.T) {
 func TestRampsByHand(t *testing.T) {
 	j := job.New()
 	j.SpotLevels = spots([3]float64{0, 0, 0}, [3]float64{2400, 0, 24}, [3]float64{0, 1900, 0})
-	j.Base.Height, j.Room.Edge, j.Room.RampRunMM = job.HeightChosen, job.EdgeRamp, 600
+	j.Base.Height, j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.HeightChosen, job.EdgeRamp, 600, nil
 	l, h := solve(j)
 	const fall = 156.34 / 600
 	near(t, "fall", h.RampSlope, fall)
@@ -125,7 +125,7 @@ func TestRampsByHand(t *testing.T) {
 // nowhere less than the room's floor. Facets take every such place once.
 func TestRampFacetsAgreeWithVectors(t *testing.T) {
 	j := job.New()
-	j.Base.Height, j.Room.Edge, j.Room.RampRunMM = job.HeightChosen, job.EdgeRamp, 700
+	j.Base.Height, j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.HeightChosen, job.EdgeRamp, 700, nil
 	l, h := solve(j)
 	facets := h.RampFacets(&j, &l)
 	tile := func(y float64) float64 { return h.TileMM + math.Max(0, 1817-y)/50 }

@@ -223,26 +223,26 @@ func TestStepsByHand(t *testing.T) {
 		// Ramps of 600 in front, from 124.34 down to 13: by 0.185567, and at the right edge
 		// by that and by the 1:50 of its tile. The UK's 1:12 asks for 12·111.34 = 1336.08
 		// along the steepest line. There are 1000 to the wall, at both.
-		{"a ramp", func(j *job.Job) { j.Room.Edge = job.EdgeRamp }, []want{
+		{"a ramp", func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil }, []want{
 			{"step.ramp", "open-edge 1, right", math.Hypot(111.34/600, 0.02), mgl64.Vec3{1400, 1450, 115.34}}, {"step.ramp", "open-edge 2, front", 111.34 / 600, mgl64.Vec3{700, 1000, 124.34}},
 			{"step.edge", "open-edge 1, right", 0, mgl64.Vec3{1400, 1450, 108 + 367.0/50}}, {"step.edge", "open-edge 2, front", 0, mgl64.Vec3{700, 1000, 124.34}},
 			{"ramp.short-by", "open-edge 1, right", 1336.08 - 111.34/math.Hypot(111.34/600, 0.02), mgl64.Vec3{}}, {"ramp.short-by", "open-edge 2, front", 736.08, mgl64.Vec3{}},
 			{"ramp.room-short-by", "open-edge 1, right", 336.08, mgl64.Vec3{}}, {"ramp.room-short-by", "open-edge 2, front", 336.08, mgl64.Vec3{}},
 			{"ramp.foot-lip", "open-edge 1, right", not, mgl64.Vec3{}}, {"ramp.under-leaf", "doorway 1", not, mgl64.Vec3{}}}},
-		{"a very short ramp", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 0.5 }, []want{{"step.ramp", "open-edge 2, front", 111.34 / 0.5, mgl64.Vec3{}}}},
+		{"a very short ramp", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 0.5, nil }, []want{{"step.ramp", "open-edge 2, front", 111.34 / 0.5, mgl64.Vec3{}}}},
 		// As long as 1:12 asks: there is no step, and the wall is 336.08 too near.
-		{"a ramp of no stated length", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 0 }, []want{
+		{"a ramp of no stated length", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 0, nil }, []want{
 			{"step.ramp", "open-edge 1, right", 1.0 / 12, mgl64.Vec3{}}, {"ramp.short-by", "open-edge 1, right", 0, mgl64.Vec3{}},
 			{"ramp.room-short-by", "open-edge 2, front", 111.34/math.Sqrt(1.0/144-1.0/2500) - 1000, mgl64.Vec3{}}}},
 		// A finish of 10 stays; the ramp's own 13 end over it.
 		{"a ramp on a thin finish", func(j *job.Job) {
-			j.Room.Edge = job.EdgeRamp
+			j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil
 			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 10, Out: job.OutShower}}
 		}, []want{{"ramp.foot-lip", "open-edge 2, front", 3, mgl64.Vec3{}}}},
 		// The leaf opens into the room about the opening's near end, x = 1500, and sweeps
 		// over a quarter of a circle of 760, all of it over the floor the ramp takes.
 		{"a ramp under a leaf", func(j *job.Job) {
-			j.Room.Edge, j.Room.RampRunMM, j.Room.Doorways[0].Leaf = job.EdgeRamp, 4000, job.LeafIn
+			j.Room.Edge, j.Room.RampRunMM, j.Room.Doorways[0].Leaf, j.Shower.Screens = job.EdgeRamp, 4000, job.LeafIn, nil
 		}, []want{{"ramp.under-leaf", "doorway 1", leafMM2(760), mgl64.Vec3{}}}},
 		{"no ramp", func(*job.Job) {}, []want{{"step.ramp", "open-edge 1, right", not, mgl64.Vec3{}}, {"door.leaf-gap", "doorway 1", not, mgl64.Vec3{}}}},
 		{"the neighbour lies lower", func(j *job.Job) { j.Room.Doorways[0].NeighbourFFLMM = 4 }, []want{{"step.door", "doorway 1", 9, mgl64.Vec3{1880, 0, 13}}}},

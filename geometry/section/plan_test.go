@@ -416,7 +416,7 @@ func TestPlanHandles(t *testing.T) {
 // The parts of a ramp are seen outside each open edge: by hand as in its zones, beside the
 // right edge in two, in front in one, at the corner in two.
 func TestPlanShowsRamps(t *testing.T) {
-	d := section.PlanOf(starting(t, func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, 600 }))
+	d := section.PlanOf(starting(t, func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 600, nil }))
 	var areas []float64
 	for _, a := range d.Areas {
 		if a.PartID == "ramp" {
