@@ -466,8 +466,19 @@ var oneNumber = []struct {
 	{"au-ramp", slab, 1220, 1219, rampOf("AU")},
 	{"nz-ramp", slab, 1464, 1463, rampOf("NZ")},
 	{"de-ramp", slab, 2033, 2032, rampOf("DE")},
-	// 1000 to the wall are room for a rise of 83.33 at 1:12.
-	{"ramp-room", slab, 51.64, 51.63, func(j *job.Job, v float64) { rampOf("UK")(j, 900); keepFinish(j, v) }},
+	// 1000 to the wall; at 1:12 they are room for a rise of 83.33, at 0.2126 and 0.4452 the
+	// rise of 121.97 asks for 573.7 and 273.97.
+	{"ramp-room", slab, 1000, 1000.1, rampOf("UK")},
+	{"ramp-room", slab, 51.64, 51.63, func(j *job.Job, v float64) { rampOf("UK")(j, 0); keepFinish(j, v) }},
+	{"ramp-grip", slab, 573.8, 573.6, rampOf("UK")},
+	{"ramp-no-grip", slab, 274, 273.9, rampOf("UK")},
+	// Down after 600 of the 1000 to the wall where a fixture stands.
+	{"ramp-fixture", slab, 400, 401, func(j *job.Job, v float64) { rampOf("UK")(j, 600); atWall(j, 0, 0, 400, v) }},
+	// From wall to wall but for the pane, 2400; less than 300 beside it leave no ramp.
+	{"ramp-side", slab, 2400, 2000, func(j *job.Job, v float64) {
+		rampOf("UK")(j, 900)
+		j.Shower.Screens = []job.Screen{{Kind: job.ScreenPane, Side: job.SideFront, WidthMM: v, HeightMM: 2000, ThicknessMM: 8, GapMM: 4}}
+	}},
 	{"ramp-lip", slab, 10, 9.99, func(j *job.Job, v float64) { rampOf("UK")(j, 900); keepFinish(j, v) }},
 	// The leaf, 760 wide, leaves 240 to the shower.
 	{"ramp-leaf", slab, 240, 241, func(j *job.Job, v float64) { rampOf("UK")(j, v); j.Room.Doorways[0].Leaf = job.LeafIn }},

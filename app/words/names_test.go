@@ -40,7 +40,7 @@ func TestPartsAndRowsHaveWords(t *testing.T) {
 	for _, s := range []layout.Side{layout.Back, layout.Right, layout.Front, layout.Left} {
 		own("edge", message.Of(s.At()))
 	}
-	for of := buildup.FloorHigh; of <= buildup.DoorStep; of++ {
+	for of := buildup.FloorHigh; of <= buildup.RampFoot; of++ {
 		own("row", buildup.Row{ID: buildup.RowID{Of: of}, Side: layout.Left, Piece: message.Numbered{ID: "piece.pipe", Number: 1}}.Message())
 	}
 	for _, m := range []material.Material{material.Concrete, material.Timber, material.Deck, material.Masonry, material.StudWall, material.Adhesive, material.BaseBoard,

@@ -76,6 +76,10 @@ const (
 	DoorStep
 	ScreenDrop // of the glass of a screen, by its index: how far its lower edge is out of level
 	ScreenTall
+	RampRise // of the ramp at an open edge, by its index, where it climbs most
+	RampRun  // its length on plan, straight out from there
+	RampFall
+	RampFoot // where it is down, in the room
 )
 
 // RowID tells the rows of schedules apart: the same one of a job whose numbers
@@ -161,6 +165,14 @@ func (r Row) Message() message.Message {
 		return message.Of("row.room-floor")
 	case DoorFloor:
 		return message.Of("row.door-floor", number)
+	case RampRise:
+		return message.Of("row.ramp-rise", r.at())
+	case RampRun:
+		return message.Of("row.ramp-run", r.at())
+	case RampFall:
+		return message.Of("row.ramp-fall", r.at())
+	case RampFoot:
+		return message.Of("row.ramp-foot", r.at())
 	case ScreenDrop:
 		return message.Of("row.screen-drop", number)
 	case ScreenTall:
@@ -175,9 +187,9 @@ func (r Row) at() message.Arg { return message.In("at", message.Of(r.Side.At()))
 // kind is what the value of a row of a kind is.
 func (o RowOf) kind() RowKind {
 	switch o {
-	case PieceFall, PlaneFall:
+	case PieceFall, PlaneFall, RampFall:
 		return IsFall
-	case PipeCover, FormerOverPipe, CoreLeast, DrainLong, ScreenDrop, ScreenTall:
+	case PipeCover, FormerOverPipe, CoreLeast, DrainLong, ScreenDrop, ScreenTall, RampRise, RampRun:
 		return IsDepth
 	case EdgeStep, DoorStep:
 		return IsStep
@@ -250,6 +262,11 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 		return h.EdgeLevels(&f.job, &f.layout, f.layout.OpenEdges()[id.Number]).WorstStepMM()
 	case DoorStep:
 		return f.DoorStepMM(f.layout.Doors[id.Number])
+	case RampRise, RampRun, RampFall:
+		ramp, _ := h.RampAt(&f.job, &f.layout, id.Number)
+		return [...]float64{ramp.RiseMM, ramp.RunMM, ramp.Slope}[id.Of-RampRise]
+	case RampFoot:
+		return h.RampFootAt(&f.job, at)
 	case ScreenDrop:
 		return h.GlassOf(&f.job, &f.layout, &f.layout.Screens[id.Number]).DropMM()
 	case ScreenTall:
@@ -337,6 +354,18 @@ func (f *Floor) Schedule() []Row {
 			edge(EdgeTile, e.Edge.Middle(), 0)
 		}
 		edge(EdgeStep, e.Edge.Middle(), h.ShowerAt(l, e.Edge.Middle()))
+		ramp, ok := h.RampAt(j, l, i)
+		if !ok {
+			continue
+		}
+		top := h.ShowerAt(l, ramp.From)
+		edge(RampRise, ramp.From, top)
+		middle := ramp.From.Add(ramp.Foot).Mul(0.5)
+		edge(RampRun, middle, top-ramp.RiseMM/2)
+		edge(RampFall, middle, top-ramp.RiseMM/2)
+		if l.Room.Contains(ramp.Foot, 0) {
+			edge(RampFoot, ramp.Foot, 0)
+		}
 	}
 	if j.Former.Fall != job.FallRoom {
 		if p, ok := f.roomPoint(); ok {

@@ -106,6 +106,40 @@ func TestScheduleByHand(t *testing.T) {
 	}
 }
 
+// A ramp of 600 from 124.34 down to the room's 13, told where it climbs most: at the front
+// in the middle of its level tile line, at the right at its far end, where the tile line
+// falls by 1 in 50 along it as well, 111.34/600 away from it. A pane on the first 500 of the
+// front leaves 900; one on all of the right edge no ramp there.
+func TestRampIsTold(t *testing.T) {
+	const level, fall, depth = buildup.IsLevel, buildup.IsFall, buildup.IsDepth
+	told := func(change func(*job.Job)) []buildup.Row {
+		f, _, _ := floorOf(starting(func(j *job.Job) { ramped(j); change(j) }))
+		return pick(f.Schedule(), buildup.RampRise, buildup.RampRun, buildup.RampFall, buildup.RampFoot)
+	}
+	rows := func(n int, at string, from, middle, foot plan.Point, slope float64) []row {
+		at = "{at: edge.at-" + at + "}"
+		return []row{
+			{buildup.RampRise, n, "row.ramp-rise" + at, depth, 111.34, from.Vec3(124.34), 0},
+			{buildup.RampRun, n, "row.ramp-run" + at, depth, 600, middle.Vec3(68.67), 0},
+			{buildup.RampFall, n, "row.ramp-fall" + at, fall, slope, middle.Vec3(68.67), 0},
+			{buildup.RampFoot, n, "row.ramp-foot" + at, level, 13, foot.Vec3(13), 0},
+		}
+	}
+	right := rows(0, "right", plan.Point{1400, 1000}, plan.Point{1700, 1000}, plan.Point{2000, 1000}, math.Hypot(111.34/600, 0.02))
+	front := rows(1, "front", plan.Point{700, 1000}, plan.Point{700, 700}, plan.Point{700, 400}, 111.34/600)
+	expectRows(t, told(func(*job.Job) {}), append(right, front...))
+	pane := job.Screen{Kind: job.ScreenPane, Side: job.SideFront, WidthMM: 500, HeightMM: 2000, ThicknessMM: 8}
+	expectRows(t, told(func(j *job.Job) {
+		j.Shower.Screens = []job.Screen{pane, {Kind: job.ScreenPane, Side: job.SideRight, WidthMM: 900, HeightMM: 2000, ThicknessMM: 8}}
+	}), rows(1, "front", plan.Point{950, 1000}, plan.Point{950, 700}, plan.Point{950, 400}, 111.34/600))
+	// Into the wall 1000 away a ramp of 1200 has no foot in the room.
+	for _, r := range told(func(j *job.Job) { j.Room.RampRunMM = 1200 }) {
+		if r.ID.Of == buildup.RampFoot {
+			t.Errorf("a foot beyond the wall: %+v", r)
+		}
+	}
+}
+
 // A drain that is as long as its side, 1400 less 13 at each end, is told; one of a stated
 // length is not.
 func TestDrainsLengthIsTold(t *testing.T) {

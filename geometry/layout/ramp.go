@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -94,6 +95,33 @@ func (l *Layout) rampLines() []rampLine {
 		out = append(out, line)
 	}
 	return out
+}
+
+// RampsBeside are the places on the edge at which ramps end square at a pane.
+func (l *Layout) RampsBeside(x Screen) []plan.Point {
+	var out []plan.Point
+	if len(l.Ramps) == 0 || x.turns {
+		return nil
+	}
+	for _, line := range l.rampLines() {
+		e, last := l.open[line.edge], len(line.points)-1
+		if e.Side != x.Side {
+			continue
+		}
+		if p := line.points[0]; !line.fromEnd && plan.DistanceToSegment(p, x.A, x.B) < onWallMM {
+			out = append(out, p)
+		}
+		if p := line.points[last]; !line.toEnd && plan.DistanceToSegment(p, x.A, x.B) < onWallMM {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// WalkedOver tells whether a ramp may lead to an open edge, by its index: panes leave a way
+// through.
+func (l *Layout) WalkedOver(edge int) bool {
+	return slices.ContainsFunc(l.rampLines(), func(line rampLine) bool { return line.edge == edge })
 }
 
 // rampOver is what a ramp may take of a piece of plan outside an edge: the floor of the

@@ -147,6 +147,40 @@ func (h *Heights) RampRunMM(j *job.Job, l *layout.Layout, s layout.RampSlope, fr
 	return over / closes
 }
 
+// Ramp is the ramp at an open edge, where it climbs most: its rise, its length on plan
+// straight out from the edge, and the steepest fall of its planes, rise over run.
+type Ramp struct {
+	RiseMM, RunMM, Slope float64
+	// From is the place on the tile line, Foot where the ramp is down, in the room or not.
+	From, Foot plan.Point
+}
+
+// RampAt is the ramp at an open edge, counted from nought; ok is false where there is none
+// and where it is never down.
+func (h *Heights) RampAt(j *job.Job, l *layout.Layout, edge int) (r Ramp, ok bool) {
+	if h.RampSlope <= 0 {
+		return Ramp{}, false
+	}
+	for i := range l.Ramps {
+		s := l.Ramps[i].Slopes[0]
+		if s.Edge != edge || len(l.Ramps[i].Slopes) > 1 {
+			continue
+		}
+		r.Slope = math.Max(r.Slope, h.RampPlane(l, s).Gradient())
+		// The middle first, so that a level line is told there.
+		for _, p := range [...]plan.Point{s.From.Add(s.To).Mul(0.5), s.From, s.To} {
+			if rise := h.ShowerAt(l, p) - h.RampFootAt(j, p); rise > r.RiseMM+plan.HairMM {
+				r.RiseMM, r.RunMM, r.From = rise, h.RampRunMM(j, l, s, p), p
+				r.Foot = p.Add(s.Down.Mul(r.RunMM))
+			}
+		}
+	}
+	if r.RiseMM <= 0 || math.IsInf(r.RunMM, 1) {
+		return Ramp{}, false
+	}
+	return r, true
+}
+
 // RampFootAt is the level at which a ramp ends at a plan point: the room's floor, or over
 // it where the ramp's own layers are thicker than the finish that stays.
 func (h *Heights) RampFootAt(j *job.Job, p plan.Point) float64 { return h.footPlane(j).At(p) }

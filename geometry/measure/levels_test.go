@@ -227,13 +227,32 @@ func TestStepsByHand(t *testing.T) {
 			{"step.ramp", "open-edge 1, right", math.Hypot(111.34/600, 0.02), mgl64.Vec3{1400, 1450, 115.34}}, {"step.ramp", "open-edge 2, front", 111.34 / 600, mgl64.Vec3{700, 1000, 124.34}},
 			{"step.edge", "open-edge 1, right", 0, mgl64.Vec3{1400, 1450, 108 + 367.0/50}}, {"step.edge", "open-edge 2, front", 0, mgl64.Vec3{700, 1000, 124.34}},
 			{"ramp.short-by", "open-edge 1, right", 1336.08 - 111.34/math.Hypot(111.34/600, 0.02), mgl64.Vec3{}}, {"ramp.short-by", "open-edge 2, front", 736.08, mgl64.Vec3{}},
-			{"ramp.room-short-by", "open-edge 1, right", 336.08, mgl64.Vec3{}}, {"ramp.room-short-by", "open-edge 2, front", 336.08, mgl64.Vec3{}},
+			{"ramp.room-short-by", "ramp-by-wall 2, at-right", 0, mgl64.Vec3{}}, {"ramp.room-short-by", "ramp-by-wall 1, at-front", 0, mgl64.Vec3{}},
 			{"ramp.foot-lip", "open-edge 1, right", not, mgl64.Vec3{}}, {"ramp.under-leaf", "doorway 1", not, mgl64.Vec3{}}}},
 		{"a very short ramp", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 0.5, nil }, []want{{"step.ramp", "open-edge 2, front", 111.34 / 0.5, mgl64.Vec3{}}}},
 		// As long as 1:12 asks: there is no step, and the wall is 336.08 too near.
 		{"a ramp of no stated length", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 0, nil }, []want{
 			{"step.ramp", "open-edge 1, right", 1.0 / 12, mgl64.Vec3{}}, {"ramp.short-by", "open-edge 1, right", 0, mgl64.Vec3{}},
-			{"ramp.room-short-by", "open-edge 2, front", 111.34/math.Sqrt(1.0/144-1.0/2500) - 1000, mgl64.Vec3{}}}},
+			{"ramp.room-short-by", "ramp-by-wall 1, at-front", 111.34/math.Sqrt(1.0/144-1.0/2500) - 1000, mgl64.Vec3{}}}},
+		// To the wall there are 1000 of the 1100 that are stated.
+		{"a ramp into a wall", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 1100, nil }, []want{
+			{"ramp.room-short-by", "ramp-by-wall 1, at-front", 100, mgl64.Vec3{}}, {"step.ramp", "open-edge 2, front", 111.34 / 1100, mgl64.Vec3{}}}},
+		// The starting pane closes the right edge; one on the first 500 of the front has the
+		// ramp end square beside it. At the left wall things stand from y = 900 to 500 in the
+		// ramp's 900 to 400 or so, x = 500 on: 100 of 600 deep of them lie over it.
+		{"a ramp beside panes", func(j *job.Job) {
+			pane := j.Shower.Screens[0]
+			pane.Side, pane.OffsetMM, pane.WidthMM = job.SideFront, 0, 500
+			j.Room.Edge, j.Shower.Screens = job.EdgeRamp, append(j.Shower.Screens, pane)
+			stands := job.Fixture{Kind: job.FixtureBasin, Wall: 3, OffsetMM: 1000, WidthMM: 400, DepthMM: 600, HeightMM: 150, UnderMM: 700}
+			high := stands
+			high.UnderMM = 2000
+			j.Room.Fixtures = []job.Fixture{stands, high}
+		}, []want{
+			{"ramp.open-side", "screen 2", 111.34, mgl64.Vec3{500, 1000, 124.34}}, {"ramp.open-side", "screen 1", not, mgl64.Vec3{}},
+			{"step.edge", "open-edge 1, right", not, mgl64.Vec3{}}, {"step.ramp", "open-edge 1, right", not, mgl64.Vec3{}},
+			{"step.edge", "open-edge 2, front", 0, mgl64.Vec3{}},
+			{"ramp.under-fixture", "fixture 1", 100 * 400, mgl64.Vec3{}}, {"ramp.under-fixture", "fixture 2", not, mgl64.Vec3{}}}},
 		// A finish of 10 stays; the ramp's own 13 end over it.
 		{"a ramp on a thin finish", func(j *job.Job) {
 			j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil

@@ -30,21 +30,28 @@ func (m *Measurer) ramps() {
 			short := m.add("ramp.short-by", edge, max(0, needs-has), at)
 			short.NeedsMM, short.HasMM = needs, has
 		}
-		room := m.add("ramp.room-short-by", edge, max(0, r.shortMM), at)
+		byWall := rule.Subject{Of: rule.RampByWall, Number: r.wall + 1, Which: e.Side.At()}
+		room := m.add("ramp.room-short-by", byWall, max(0, r.shortMM), at)
 		room.NeedsMM, room.HasMM = r.shortMM+r.roomMM, r.roomMM
 		if lip := level.RampLipMM(&m.Settled); lip > 0 {
 			m.add("ramp.foot-lip", edge, lip, at)
 		}
 	}
 	m.rampsUnderLeaves()
+	m.rampsUnderFixtures()
+	m.rampSides()
 }
 
-// edgeRamp is the ramp at one open edge: its steepest slope, the highest it climbs, and
-// by how much it is longer than the room there is where that is least.
-type edgeRamp struct{ slope, riseMM, shortMM, roomMM float64 }
+// edgeRamp is the ramp at one open edge: its steepest slope, the highest it climbs, by
+// how much it is longer than the room there is where that is least, and to which wall, by
+// its index.
+type edgeRamp struct {
+	slope, riseMM, shortMM, roomMM float64
+	wall                           int
+}
 
-// rampAt is the ramp at an open edge, by its index; without rise where there is none. It
-// is as long as it is laid, and as its region asks where that is more.
+// rampAt is the ramp at an open edge, by its index, as long as it is laid; without rise
+// where there is none.
 func (m *Measurer) rampAt(edge int) edgeRamp {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
 	r := edgeRamp{shortMM: math.Inf(-1)}
@@ -62,8 +69,8 @@ func (m *Measurer) rampAt(edge int) edgeRamp {
 			}
 			r.riseMM = max(r.riseMM, over)
 			room := before.roomMM[k]
-			if short := max(h.RampRunMM(j, l, s, p), m.Pack.Ramps.RunMM(over)) - room; short > r.shortMM {
-				r.shortMM, r.roomMM = short, room
+			if short := h.RampRunMM(j, l, s, p) - room; short > r.shortMM {
+				r.shortMM, r.roomMM, r.wall = short, room, before.wall[k]
 			}
 		}
 	}
@@ -71,10 +78,11 @@ func (m *Measurer) rampAt(edge int) edgeRamp {
 }
 
 // rampRoom is how far it is from the ends and the middle of a slope's tile line to the
-// room's wall.
+// room's wall, and which wall that is, by its index.
 type rampRoom struct {
 	from   [3]plan.Point
 	roomMM [3]float64
+	wall   [3]int
 }
 
 // rampRooms are those before the first slope of each ramp.
@@ -86,7 +94,7 @@ func (m *Measurer) rampRooms() []rampRoom {
 			s := m.Layout.Ramps[i].Slopes[0]
 			before := rampRoom{from: [3]plan.Point{s.From, s.From.Add(s.To).Mul(0.5), s.To}}
 			for k, from := range before.from {
-				before.roomMM[k] = m.rampRoomMM(s, from)
+				before.roomMM[k], before.wall[k] = m.rampRoomMM(s, from)
 			}
 			p.rampRooms = append(p.rampRooms, before)
 		}
@@ -95,8 +103,8 @@ func (m *Measurer) rampRooms() []rampRoom {
 }
 
 // rampRoomMM is how far it is from a point of a slope's tile line, straight away from the
-// edge, to the room's wall.
-func (m *Measurer) rampRoomMM(s layout.RampSlope, from plan.Point) float64 {
+// edge, to the room's wall, and which wall that is.
+func (m *Measurer) rampRoomMM(s layout.RampSlope, from plan.Point) (mm float64, wall int) {
 	// Off the wall that an end of the edge stands at.
 	const asideMM = 1
 	middle := s.From.Add(s.To).Mul(0.5)
@@ -105,10 +113,55 @@ func (m *Measurer) rampRoomMM(s layout.RampSlope, from plan.Point) float64 {
 	}
 	for _, iv := range m.Layout.Room.Clip(from, s.Down) {
 		if iv.To > asideMM {
-			return max(0, iv.To)
+			mm = max(0, iv.To)
+			break
 		}
 	}
-	return 0
+	end, nearest := from.Add(s.Down.Mul(mm)), math.Inf(1)
+	for _, w := range m.Layout.Walls {
+		if off := plan.DistanceToSegment(end, w.A, w.B); off < nearest-sameMM {
+			nearest, wall = off, w.Index
+		}
+	}
+	return mm, wall
+}
+
+// headClearMM is what is to be clear over a ramp for whoever walks it. Approved Document K
+// (England), 1.11 and 1.12, asks it over stairs and ramps.
+const headClearMM = 2000
+
+// rampsUnderFixtures measures how much of a ramp lies where each fixture stands, or hangs
+// too low to be walked under.
+func (m *Measurer) rampsUnderFixtures() {
+	for i, ring := range m.Layout.Fixtures {
+		f, box := m.Settled.Room.Fixtures[i], plan.FromRing(ring)
+		if f.UnderMM >= headClearMM {
+			continue
+		}
+		area := 0.0
+		for _, facet := range m.rampFacets() {
+			area += plan.SharedArea(facet.Region, box)
+		}
+		at := box.Centroid()
+		m.add("ramp.under-fixture", rule.Subject{Of: rule.Fixture, Number: i + 1}, area, at.Vec3(m.buildUp().FinishedMM(at)))
+	}
+}
+
+// rampSides measures how high a ramp stands over the room's floor where it ends square
+// beside a pane, at the edge, where that is most.
+func (m *Measurer) rampSides() {
+	h, j, l := &m.Heights, &m.Settled, &m.Layout
+	for _, x := range l.Screens {
+		side, at := 0.0, x.A
+		for _, end := range l.RampsBeside(x) {
+			if over := h.ShowerAt(l, end) - h.RampFootAt(j, end); over > side {
+				side, at = over, end
+			}
+		}
+		if side > 0 {
+			m.add("ramp.open-side", rule.Subject{Of: rule.Screen, Number: x.Index + 1}, side, at.Vec3(h.ShowerAt(l, at)))
+		}
+	}
 }
 
 // rampsUnderLeaves measures how much of a ramp each door's leaf sweeps over.

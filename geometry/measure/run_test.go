@@ -209,7 +209,11 @@ func TestCoverByHand(t *testing.T) {
 		// edge's 155.34 to the room's 13, so here from the 139 of the drain's tile, their
 		// mortar 13 lower from 126 on: the crown, 82.875 at the edge and falling by 1/40,
 		// comes out of it 43.125/(0.14234 − 0.025) beyond.
-		{"under a ramp", func(j *job.Job) { right(j); chosen(j, 100); j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 1000, nil }, []want{
+		{"under a ramp", func(j *job.Job) {
+			right(j)
+			chosen(j, 100)
+			j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 1000, nil
+		}, []want{
 			{"pipe.exposed", "waste-run", 1000 - 43.125/(0.14234-0.025), nowhere}}},
 		// A piece by itself in that floor: a falling piece from 800 to 920 along, whose crown is
 		// its socket's, 3.5 higher. Nothing of the former is over it.

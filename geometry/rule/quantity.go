@@ -169,6 +169,8 @@ func Quantities() map[string]unit.Kind {
 		"caution.slab-drop":     unit.Count,
 		"ramp.room-short-by":    unit.Length,
 		"ramp.foot-lip":         unit.Length,
+		"ramp.open-side":        unit.Length,
+		"ramp.under-fixture":    unit.Area,
 		"ramp.under-leaf":       unit.Area,
 		"door.leaf-gap":         unit.Length,
 		"cover.short-by":        unit.Length,

@@ -93,6 +93,7 @@ const (
 	RoomFloor
 	Window // numbered
 	ExtraLayers
+	RampByWall    // the number is the wall's, Which where the ramp's edge is
 	CutOutOfJoist // the number is the joist's, the part which of its openings, between the joists that carry it
 )
 
@@ -203,6 +204,7 @@ func (t Thing) name() message.ID {
 		TileAndBoards:       "subject.tile-and-boards",
 		FloorTile:           "subject.floor-tile",
 		Doorway:             "subject.doorway",
+		RampByWall:          "subject.ramp-by-wall",
 	}[t]
 }
 
@@ -229,6 +231,8 @@ func (s Subject) Message() message.Message {
 		return message.Of(s.Which)
 	case OpenEdge, BuiltLevel, OffPlan:
 		return message.Of(s.Which)
+	case RampByWall:
+		return message.Of(s.Of.name(), message.In("at", message.Of(s.Which)), message.No("number", s.Number))
 	case PieceByPiece:
 		other := message.Numbered{ID: s.Which, Number: s.Number}
 		return message.Of(s.Of.name(), message.In("piece", s.Piece.Message()), message.In("other", other.Message()))
@@ -306,7 +310,7 @@ func (s Subject) ID() string {
 	switch s.Of {
 	case Base:
 		piece = 0
-	case TileOnPlane:
+	case TileOnPlane, RampByWall:
 		number = 0
 	}
 	if number != 0 || piece != 0 {
@@ -316,7 +320,7 @@ func (s Subject) ID() string {
 		id += "." + strconv.Itoa(s.Part)
 	}
 	switch s.Of {
-	case SpillsAt, BuiltLevel, OffPlan:
+	case SpillsAt, BuiltLevel, OffPlan, RampByWall:
 		id += "." + string(s.Which)
 	case DrainChannelByJoist, TrapInJoist, PieceByJoist, JoistCut:
 		if s.Which != "" {

@@ -80,11 +80,22 @@ func (f Finding) rounded(v float64) message.Value {
 
 // Figure is what was measured, under a name; a number that means nothing by itself, a
 // share or a count, by what it is of.
+// What falls short is told by what it needs and what is there.
 func (f Finding) Figure(name string) message.Arg {
+	if f.fallsShort() {
+		return message.In(name, message.Of("figure.short", message.MM("needs", f.Measurement.NeedsMM), message.MM("has", f.Measurement.HasMM)))
+	}
 	if id := figureOf(f.Rule.Quantity); id != "" {
 		return message.In(name, message.Of(id, message.Arg{Name: "value", Value: f.Value()}))
 	}
 	return message.Arg{Name: name, Value: f.Value()}
+}
+
+// fallsShort tells that what was measured is by how much one length is less than another
+// that it should be.
+func (f Finding) fallsShort() bool {
+	none := f.Rule.Compare == AtMost && f.Rule.Limit <= nothing
+	return none && f.Measurement.NeedsMM > 0 && f.Rule.BrokenBy(f.Measurement.Value)
 }
 
 // figureOf says what a share or a count of a quantity is of; empty for the others.
@@ -141,7 +152,7 @@ func (f Finding) Message() message.Message {
 		return message.Of("finding.unknown", subject)
 	case math.IsInf(measured, 0):
 		return message.Of("finding.endless", subject, limit)
-	case none && f.Rule.BrokenBy(measured) && f.Measurement.NeedsMM > 0:
+	case f.fallsShort():
 		return message.Of("finding.short", subject, message.MM("needs", f.Measurement.NeedsMM), message.MM("has", f.Measurement.HasMM))
 	case none && f.Rule.BrokenBy(measured):
 		return message.Of("finding.too-much", subject, value)
