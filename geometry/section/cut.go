@@ -220,7 +220,7 @@ func uprightRectangle(r plan.Ring) bool {
 	return true
 }
 
-// focus is the shower with a little of what is round it, when the cut meets it.
+// focus is the shower with its ramps and a little of what is round it, when the cut meets it.
 func (d *Drawing) focus(r geometry.Result) {
 	spans := d.along(r.Layout.FallArea)
 	if len(spans) == 0 {
@@ -231,8 +231,12 @@ func (d *Drawing) focus(r geometry.Result) {
 	if len(h.Stack.BoardsMM()) > 1 {
 		besideMM += stackMM // for one more row of dimensions
 	}
-	d.FocusLow = plan.Point{math.Max(d.Low.X(), spans[0].From-besideMM), math.Max(d.Low.Y(), math.Min(h.TrapMM, h.FloorHighMM)-belowMM)}
-	d.FocusHigh = plan.Point{math.Min(d.High.X(), spans[len(spans)-1].To+besideMM), math.Min(d.High.Y(), h.TileMM+aboveMM)}
+	from, to := spans[0].From, spans[len(spans)-1].To
+	for _, ramp := range d.ramps(r) {
+		from, to = math.Min(from, ramp.FromMM), math.Max(to, ramp.ToMM)
+	}
+	d.FocusLow = plan.Point{math.Max(d.Low.X(), from-besideMM), math.Max(d.Low.Y(), math.Min(h.TrapMM, h.FloorHighMM)-belowMM)}
+	d.FocusHigh = plan.Point{math.Min(d.High.X(), to+besideMM), math.Min(d.High.Y(), h.TileMM+aboveMM)}
 }
 
 // along gives the stretches of a plan region under the cut, by distance on it.
@@ -275,7 +279,7 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 		}
 	}
 	if j.Former.Fall != job.FallRoom {
-		for _, iv := range d.besideBoxes(&r, d.besidePump(r, d.along(l.Rest))) {
+		for _, iv := range d.besideRamps(r, d.besideBoxes(&r, d.besidePump(r, d.along(l.Rest)))) {
 			if iv.To-iv.From > 50 {
 				x := (iv.From + iv.To) / 2
 				mark(MarkRoomFloor, x, r.Floor.FinishedMM(d.planAt(x)))
@@ -389,6 +393,10 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 	}
 	for _, iv := range d.along(l.Room) {
 		below(iv.From, iv.To, 2)
+	}
+	for _, ramp := range d.ramps(r) {
+		d.Dimensions = append(d.Dimensions, Dimension{plan.Point{ramp.FromMM, d.Low.Y()}, plan.Point{ramp.ToMM, d.Low.Y()},
+			lengthAndFall(ramp.ToMM-ramp.FromMM, ramp.fall), 1, plan.Point{0, -1}, ""})
 	}
 	if in := d.along(l.Trap); len(in) == 1 && stage >= buildup.StageWaste {
 		// Away from the outlet's pipe; where that leaves the cut, towards the middle of the

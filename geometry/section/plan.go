@@ -166,6 +166,7 @@ func (d *Drawing) planDimensions(r geometry.Result) {
 		Dimension{c[3], c[2], length(c[2].Sub(c[3]).Len()), 1, l.Into, "shower.widthMM"},
 		Dimension{c[1], c[2], length(c[2].Sub(c[1]).Len()), 1, l.ToRight, "shower.depthMM"})
 	d.drainDimension(r)
+	d.rampDimensions(r)
 }
 
 // drainDimension is along a linear drain, on the side that the floor falls from.

@@ -1,0 +1,83 @@
+package section
+
+import (
+	"math"
+
+	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// cutRamp is a stretch of a ramp on a cut and how it falls along it, rise over run.
+type cutRamp struct{ FromMM, ToMM, fall float64 }
+
+// ramps are the stretches of ramps on the cut that fall along it.
+func (d *Drawing) ramps(r geometry.Result) []cutRamp {
+	const leastMM = 5
+	along := plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()}
+	var out []cutRamp
+	for _, z := range r.Floor.Zones {
+		if z.Edge < 0 {
+			continue
+		}
+		top := z.Layers[len(z.Layers)-1].Top[0]
+		fall := math.Abs(plan.Point{top.SlopeX, top.SlopeY}.Dot(along))
+		for _, iv := range d.along(z.Region) {
+			if iv.To-iv.From > leastMM && fall >= levelSlope {
+				out = append(out, cutRamp{iv.From, iv.To, fall})
+			}
+		}
+	}
+	return out
+}
+
+// besideRamps are stretches on the cut without what of them ramps take.
+func (d *Drawing) besideRamps(r geometry.Result, stretches []plan.Interval) []plan.Interval {
+	for _, z := range r.Floor.Zones {
+		if z.Edge < 0 {
+			continue
+		}
+		for _, ramp := range d.along(z.Region) {
+			var out []plan.Interval
+			for _, iv := range stretches {
+				if to := math.Min(iv.To, ramp.From); to > iv.From {
+					out = append(out, plan.Interval{From: iv.From, To: to})
+				}
+				if from := math.Max(iv.From, ramp.To); iv.To > from {
+					out = append(out, plan.Interval{From: from, To: iv.To})
+				}
+			}
+			stretches = out
+		}
+	}
+	return stretches
+}
+
+// rampDimensions writes beside the ramp at each open edge how long it is on plan, straight
+// out, and how it slopes; as far as it lies in the room.
+func (d *Drawing) rampDimensions(r geometry.Result) {
+	h, l, j := &r.Heights, &r.Layout, &r.Settled
+	for i := range l.OpenEdges() {
+		ramp, ok := h.RampAt(j, l, i)
+		if !ok {
+			continue
+		}
+		key := ""
+		if run, _ := job.Find("room.rampRunMM"); math.Abs(run.Get(*j)-ramp.RunMM) < 0.05 {
+			key = "room.rampRunMM"
+		}
+		down := ramp.Foot.Sub(ramp.From).Normalize()
+		to := ramp.Foot
+		for _, iv := range l.Room.Clip(ramp.From, down) {
+			if iv.From < 1 && iv.To > 1 {
+				to = ramp.From.Add(down.Mul(math.Min(ramp.RunMM, iv.To)))
+			}
+		}
+		d.Dimensions = append(d.Dimensions, Dimension{ramp.From, to, lengthAndFall(ramp.RunMM, ramp.Slope), 1, plan.Left(down), key})
+	}
+}
+
+func lengthAndFall(mm, slope float64) message.Message {
+	return message.Of("dimension.length-and-fall", message.MM("length", mm), message.Slope("fall", slope))
+}
