@@ -363,7 +363,7 @@ func (f *Floor) Schedule() []Row {
 		middle := ramp.From.Add(ramp.Foot).Mul(0.5)
 		edge(RampRun, middle, top-ramp.RiseMM/2)
 		edge(RampFall, middle, top-ramp.RiseMM/2)
-		if l.Room.Contains(ramp.Foot, 0) {
+		if l.Room.Contains(ramp.Foot, atWallMM) {
 			edge(RampFoot, ramp.Foot, 0)
 		}
 	}
@@ -384,6 +384,9 @@ func (f *Floor) Schedule() []Row {
 	}
 	return rows
 }
+
+// atWallMM is how near to a wall a ramp's foot still lies in the room: rounding.
+const atWallMM = 1e-3
 
 // noLengthMM is under which a piece of the run has no length.
 const noLengthMM = 1e-6
