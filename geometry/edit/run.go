@@ -166,7 +166,34 @@ func ExitKind(k job.ExitKind) Edit {
 			e.Stack = nearestStack(j, at)
 		}
 		e.Kind = k
+		turnOutlet(j)
 	})
+}
+
+// turnOutlet has the trap's outlet look the way from which the waste can be laid to a new
+// exit, where it is laid by itself and cannot be from the way it looks: with as little
+// trouble, and then as few bends, as there may be.
+func turnOutlet(j *job.Job) {
+	if len(j.Waste.Waypoints) > 0 {
+		return
+	}
+	was, best := j.Drain.OutletTurnDeg, j.Drain.OutletTurnDeg
+	leastTrouble, leastBends := math.MaxInt, math.MaxInt
+	for quarter := range 4 {
+		j.Drain.OutletTurnDeg = math.Mod(was+90*float64(quarter), 360)
+		l, ok := laidOut(*j)
+		if !ok {
+			break
+		}
+		run := waste.Lay(*j, l)
+		if quarter == 0 && len(run.Trouble) == 0 {
+			return
+		}
+		if n := len(run.Trouble); n < leastTrouble || n == leastTrouble && run.Bends < leastBends {
+			best, leastTrouble, leastBends = j.Drain.OutletTurnDeg, n, run.Bends
+		}
+	}
+	j.Drain.OutletTurnDeg = best
 }
 
 // nearestStack is the index of the stack that is nearest to a place.
@@ -186,6 +213,7 @@ func ExitStack(i int) Edit {
 	return Of(message.Of("edit.exit-stack"), func(j *job.Job) {
 		if i >= 0 && i < len(j.Room.Stacks) {
 			j.Waste.Exit.Kind, j.Waste.Exit.Stack = job.ExitStack, i
+			turnOutlet(j)
 		}
 	})
 }
@@ -202,6 +230,7 @@ func LeadTo(i int) Edit {
 			j.AsBuilt.ExitInvertMM = nil
 		}
 		j.Waste.Exit = exit
+		turnOutlet(j)
 	})
 }
 

@@ -259,3 +259,36 @@ func usualReducer(atMM float64) job.Fitting {
 	f, _ := j.ReducerAt(atMM)
 	return f
 }
+
+// The outlet looks the way from which the waste gets to a new exit. It looks left, along the
+// back wall, with the trap at x = 700: a stack on the left in line with it is reached as it
+// is, one on the right with the outlet turned round. Turns that were stated stay, and so
+// does the outlet.
+func TestOutletTurnsToItsStack(t *testing.T) {
+	for name, c := range map[string]struct {
+		x     float64
+		turns []plan.Point
+		want  float64
+	}{
+		"on the left":           {-60, nil, 180},
+		"on the right":          {1900, nil, 0},
+		"on the right, by turn": {1900, []plan.Point{{400, 1600}}, 180},
+	} {
+		j := job.New()
+		j.Shower.Screens = nil
+		middle := layout.Of(j, &plan.Shaper{}).Outlet.Y()
+		j.Room.Stacks = []job.Stack{{At: plan.Point{c.x, middle}, NominalMM: 110, OutsideMM: 110}}
+		j.Waste.Waypoints = c.turns
+		got := edit.ExitKind(job.ExitStack).Apply(j)
+		if got.Drain.OutletTurnDeg != c.want || j.Drain.OutletTurnDeg != 180 {
+			t.Errorf("%s: the outlet looks %v, want %v", name, got.Drain.OutletTurnDeg, c.want)
+		}
+		var sh plan.Shaper
+		if run := waste.Lay(got, layout.Of(got, &sh)); len(c.turns) == 0 && len(run.Trouble) > 0 {
+			t.Errorf("%s: %v", name, run.Trouble)
+		}
+		if again := edit.ExitStack(0).Apply(got); again.Drain.OutletTurnDeg != got.Drain.OutletTurnDeg {
+			t.Errorf("%s: chosen again it looks %v", name, again.Drain.OutletTurnDeg)
+		}
+	}
+}
