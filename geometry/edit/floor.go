@@ -104,7 +104,9 @@ func Edge(k job.EdgeKind) Edit {
 // wall, and its drain no longer than its side.
 func WidenShower(byMM float64) Edit {
 	return Of(message.Of("edit.shower-width"), func(j *job.Job) {
+		before := j.Shower
 		j.Shower.WidthMM += byMM
+		keepCorner(j, before)
 		outline := j.Room.Outline
 		wall := outline[(j.Shower.Wall+1)%len(outline)].Sub(outline[j.Shower.Wall]).Len()
 		j.Shower.OffsetMM = math.Max(0, math.Min(j.Shower.OffsetMM, wall-j.Shower.WidthMM))

@@ -117,22 +117,22 @@ func studs(j *job.Job, wall int, spacing, first, width float64) {
 }
 
 // By hand: the wall at the back is 2400 long, the shower 1400 wide and 1000
-// from its start. At the last wall, 1900 long, it may be 1900 wide.
+// from its start, in its far corner, where it stays. At the last wall, 1900 long, it may be 1900 wide.
 func TestWidenShowerByHand(t *testing.T) {
 	to := func(offset, width, drain float64) func(*job.Job) {
 		return func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM, j.Drain.LengthMM = offset, width, drain }
 	}
 	left := func(j *job.Job) { j.Former.Fall, j.Drain.LengthMM = job.FallLeft, 700 }
 	eachEdit(t, map[string]editCase{
-		"narrower":           {nil, edit.WidenShower(-200), to(1000, 1200, 800)},
+		"narrower":           {nil, edit.WidenShower(-200), to(1200, 1200, 800)}, // in its corner at 2400
 		"wider, pushed back": {nil, edit.WidenShower(100), to(900, 1500, 800)},
 		"as wide as can be":  {nil, edit.WidenShower(1000), to(0, 2400, 800)},
 		"wider than that":    {nil, edit.WidenShower(1001), to(0, 2401, 800)},
-		"drain just fits":    {nil, edit.WidenShower(-500), to(1000, 900, 800)},
-		"drain shortened":    {nil, edit.WidenShower(-501), to(1000, 899, 799)},
+		"drain just fits":    {nil, edit.WidenShower(-500), to(1500, 900, 800)},
+		"drain shortened":    {nil, edit.WidenShower(-501), to(1501, 899, 799)},
 		"at the last wall":   {func(j *job.Job) { j.Shower.Wall, j.Shower.OffsetMM = 3, 400 }, edit.WidenShower(300), to(200, 1700, 800)},
-		"drain at the side":  {left, edit.WidenShower(-700), to(1000, 700, 700)},
-		"point drain":        {func(j *job.Job) { j.Former.Fall = job.FallPoint }, edit.WidenShower(-501), to(1000, 899, 800)},
+		"drain at the side":  {left, edit.WidenShower(-700), to(1700, 700, 700)},
+		"point drain":        {func(j *job.Job) { j.Former.Fall = job.FallPoint }, edit.WidenShower(-501), to(1501, 899, 800)},
 	})
 }
 
@@ -210,14 +210,17 @@ func TestValuesByHand(t *testing.T) {
 	height, _ := job.Find(job.BaseHeightKey)
 	cut := func(j *job.Job) **float64 { return &j.Base.CutAtStartMM }
 	eachEdit(t, map[string]editCase{
-		"a number":           {nil, edit.Number(width, 1300), func(j *job.Job) { j.Shower.WidthMM = 1300 }},
+		"in its far corner":  {nil, edit.Number(width, 1300), func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 1100, 1300 }},
+		"too wide for it":    {nil, edit.Number(width, 2500), func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 0, 2500 }},
+		"clear of it":        {func(j *job.Job) { j.Shower.OffsetMM = 999 }, edit.Number(width, 1300), func(j *job.Job) { j.Shower.WidthMM = 1300 }},
+		"from end to end":    {func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 0, 2400 }, edit.Number(width, 1300), func(j *job.Job) { j.Shower.WidthMM = 1300 }},
 		"a height is chosen": {nil, edit.Number(height, 70), func(j *job.Job) { j.Base.HeightMM, j.Base.Height = 70, job.HeightChosen }},
 		"one that may lack":  {nil, edit.Optional(message.Of("edit.test"), cut, ptr(50)), func(j *job.Job) { j.Base.CutAtStartMM = ptr(50) }},
 		"taken away":         {func(j *job.Job) { j.Base.CutAtStartMM = ptr(50) }, edit.Optional(message.Of("edit.test"), cut, nil), func(j *job.Job) { j.Base.CutAtStartMM = nil }},
 		"a level as built":   {nil, edit.Measured(3, ptr(80)), func(j *job.Job) { j.AsBuilt.FormerAtDrainMM = ptr(80) }},
 		"that taken away":    {func(j *job.Job) { j.AsBuilt.BaseTopMM = ptr(80) }, edit.Measured(0, nil), func(j *job.Job) { j.AsBuilt.BaseTopMM = nil }},
 		"two as one": {nil, edit.All(message.Of("edit.test"), edit.Edge(job.EdgeRamp), edit.Edge(job.EdgeStep), edit.Number(width, 1300)), func(j *job.Job) {
-			j.Shower.WidthMM = 1300
+			j.Shower.OffsetMM, j.Shower.WidthMM = 1100, 1300
 		}},
 	})
 }

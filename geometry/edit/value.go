@@ -1,19 +1,33 @@
 package edit
 
 import (
+	"math"
+
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 )
 
 // Number sets one number of the job. A height of the base that is typed is
-// chosen.
+// chosen; a shower that ends in the far corner of its wall still does at another width.
 func Number(p job.Parameter, value float64) Edit {
 	return Of(p.Message(), func(j *job.Job) {
+		before := j.Shower
 		*j = p.With(*j, value)
 		if p.Key == job.BaseHeightKey {
 			j.Base.Height = job.HeightChosen
 		}
+		keepCorner(j, before)
 	})
+}
+
+// keepCorner leaves a shower of another width than before in the far corner of its wall, if it
+// was there and not in the near one.
+func keepCorner(j *job.Job, before job.Shower) {
+	end := before.OffsetMM + before.WidthMM
+	if j.Shower.WidthMM != before.WidthMM && before.OffsetMM > 0 && math.Abs(j.Room.WallLengthMM(before.Wall)-end) < plan.HairMM {
+		j.Shower.OffsetMM = math.Max(0, end-j.Shower.WidthMM)
+	}
 }
 
 // Optional sets a number that may be absent; nil takes it away.
