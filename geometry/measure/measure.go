@@ -372,7 +372,8 @@ func (m *Measurer) drain() {
 	if side, one := layout.DrainSide(j.Former.Fall); one && m.atWall(side) {
 		spare := j.Drain.WallClearanceMM - j.Layers.Wall.ThicknessMM()
 		m.add("drain.strip", of(rule.Drain), max(0, spare), at)
-		m.add("drain.under-wall", of(rule.Drain), max(0, -spare), at)
+		under := m.add("drain.under-wall", of(rule.Drain), max(0, -spare), at)
+		under.NeedsMM, under.HasMM = j.Layers.Wall.ThicknessMM(), j.Drain.WallClearanceMM
 	}
 }
 
