@@ -292,3 +292,22 @@ func TestOutletTurnsToItsStack(t *testing.T) {
 		}
 	}
 }
+
+// A turn dragged to a place is there, however often. The pipe to an exit 31.75 ahead of the
+// outlet, too near for a bend of 22 and 10 to spare, goes 32 ahead and comes back: to the
+// exit, not to a turn a hair beside it.
+func TestTurnDraggedAgain(t *testing.T) {
+	j := job.New()
+	j.Waste.Bend90FaceMM, j.Drain.OutletJointMM = 22, 0
+	outlet := layout.Of(j, &plan.Shaper{}).Outlet
+	exit := plan.Point{outlet.X() - 31.75, outlet.Y() - 1200}
+	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: exit}
+	if run := waste.Lay(j, layout.Of(j, &plan.Shaper{})); run.Corners[len(run.Corners)-1] != exit {
+		t.Errorf("the run goes by %v, and ends at %v", run.Corners, exit)
+	}
+	to := plan.Point{outlet.X() - 31, outlet.Y()}
+	once := edit.Drag(edit.Handle{Kind: edit.HandleTurn}, to).Apply(j)
+	if diff := cmp.Diff(once, edit.Drag(edit.Handle{Kind: edit.HandleTurn}, to).Apply(once)); diff != "" {
+		t.Errorf("dragged again: %s", diff)
+	}
+}

@@ -100,12 +100,17 @@ func (r *Run) leaveTo(walls []layout.Wall) {
 	}
 }
 
+// withoutRepeats leaves out turns that lie on what is before them; the last point, the exit,
+// stays, and a turn on it goes.
 func withoutRepeats(points []plan.Point) []plan.Point {
 	out := points[:1]
 	for _, p := range points[1:] {
 		if p.Sub(out[len(out)-1]).Len() > 0.5 {
 			out = append(out, p)
 		}
+	}
+	if n := len(out); n > 1 {
+		out[n-1] = points[len(points)-1]
 	}
 	return out
 }
