@@ -94,8 +94,7 @@ func (f Finding) Figure(name string) message.Arg {
 // fallsShort tells that what was measured is by how much one length is less than another
 // that it should be.
 func (f Finding) fallsShort() bool {
-	none := f.Rule.Compare == AtMost && f.Rule.Limit <= nothing
-	return none && f.Measurement.NeedsMM > 0 && f.Rule.BrokenBy(f.Measurement.Value)
+	return f.Rule.Compare == AtMost && f.Measurement.NeedsMM > 0 && f.Rule.BrokenBy(f.Measurement.Value)
 }
 
 // figureOf says what a share or a count of a quantity is of; empty for the others.
