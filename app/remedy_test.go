@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/plan"
 )
 
 // A card that says a joist is in the way has a button that cuts it out between trimmers, and
@@ -48,4 +49,37 @@ func TestCardCutsTheJoistOut(t *testing.T) {
 	}
 	card().remedy.OnTapped()
 	until(t, "the change", func() bool { return len(w.desk.Job().Floor.Joists.Trims) == 1 && card() == nil })
+}
+
+// The card of a pipe that lies bare in the room boxes it in, and says what that asks for.
+func TestCardBoxesThePipeIn(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	j := job.New()
+	j.Name, j.Drain.OutletTurnDeg, j.Waste.Exit = "bare", 0, job.Exit{Kind: job.ExitPipe, At: plan.Point{2300, 1832}}
+	card := func(key string) *findingCard {
+		for _, c := range w.findings.cards {
+			if c.key() == key {
+				return c
+			}
+		}
+		return nil
+	}
+	w.begin(j)
+	until(t, "the finding", func() bool { return w.change.Result.Settled.Name == "bare" && card("pipe-exposed") != nil })
+	w.findings.open = ""
+	c := card("pipe-exposed")
+	c.Tapped(nil)
+	told := false
+	for _, o := range c.details.Objects {
+		if l, ok := o.(*widget.Label); ok {
+			told = told || strings.Contains(l.Text, "Agree the box with the customer")
+		}
+	}
+	if c.remedy == nil || c.remedy.Text != "Box the pipe in" || !told {
+		t.Fatalf("no remedy, or without what it asks for: %v", told)
+	}
+	c.remedy.OnTapped()
+	until(t, "the change", func() bool {
+		return w.desk.Job().Waste.Boxing != nil && card("pipe-exposed") == nil && card("pipe-boxed") != nil
+	})
 }

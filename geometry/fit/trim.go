@@ -1,32 +1,11 @@
 package fit
 
 import (
-	"slices"
-
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 )
-
-// Remedy is a change that a finding goes away by.
-type Remedy struct {
-	Edit edit.Edit
-	// Joists are how many are cut for it that are whole now.
-	Joists int
-	// New are the findings that it brings, none of which stops the job; gravest first.
-	New []rule.Finding
-	// After is the floor with the change made.
-	After geometry.Result
-}
-
-// Message is what the change does.
-func (r Remedy) Message() message.Message {
-	if r.Joists == 0 {
-		return message.Of("remedy.trim-more")
-	}
-	return message.Of("remedy.trim", message.N("joists", r.Joists))
-}
 
 // mostCutOutMM is how much of a joist is cut out as a remedy at most: a pipe along one is
 // better laid elsewhere. Common practice, no source.
@@ -63,29 +42,15 @@ func Trim(before geometry.Result, f rule.Finding) (r Remedy, why message.Message
 			continue
 		}
 		r = Remedy{Edit: e, New: less(after.Findings, before.Findings), After: after, Joists: cutJoists(after) - cutJoists(before)}
+		if r.Does = message.Of("remedy.trim", message.N("joists", r.Joists)); r.Joists == 0 {
+			r.Does = message.Of("remedy.trim-more")
+		}
 		if ends(before, after, f) && longestCut(after) <= max(mostCutOutMM, longestCut(before)) {
 			return r, message.Message{}, true
 		}
 	}
 	return Remedy{}, why, false
 }
-
-// ends tells whether a finding is gone and none is new that stops the job: a second joist
-// with the hole that the joist beside it has is no worse.
-func ends(before, after geometry.Result, f rule.Finding) bool {
-	had := func(id string) bool {
-		return slices.ContainsFunc(before.Findings, func(o rule.Finding) bool { return o.Rule.ID == id && o.Measurement.Subject.Of == rule.JoistCut })
-	}
-	for _, n := range less(after.Findings, before.Findings) {
-		s := n.Measurement.Subject
-		if again := s.Of == rule.JoistCut && s.Which == rule.SecondJoist && had(n.Rule.ID); stops(n) && !again {
-			return false
-		}
-	}
-	return !slices.ContainsFunc(after.Findings, func(o rule.Finding) bool { return o.Key() == f.Key() })
-}
-
-func stops(f rule.Finding) bool { return f.Rule.Severity == rule.Stop }
 
 // cutJoists is how many joists are cut out somewhere.
 func cutJoists(r geometry.Result) int {

@@ -1,0 +1,86 @@
+package fit
+
+import (
+	"slices"
+
+	"underfall/geometry"
+	"underfall/geometry/edit"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+)
+
+// Remedy is a change that a finding goes away by.
+type Remedy struct {
+	Edit edit.Edit
+	// Does is what the change does.
+	Does message.Message
+	// Joists are how many are cut for it that are whole now.
+	Joists int
+	// New are the findings that it brings, none of which stops the job; gravest first.
+	New []rule.Finding
+	// After is the floor with the change made.
+	After geometry.Result
+}
+
+// Asks are the findings that it brings and that must be known before it is made, one of each
+// rule: what a licensed trade sees to, and what a box asks for.
+func (r Remedy) Asks() (out []rule.Finding) {
+	for _, n := range r.New {
+		told := slices.ContainsFunc(out, func(o rule.Finding) bool { return o.Rule.ID == n.Rule.ID })
+		if asks := n.Rule.Severity == rule.Licensed || n.Rule.Quantity == "pipe.boxed"; asks && !told {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// RemedyOf is the change of a floor that a finding goes away by; ok is false where there is
+// none that breaks no other rule that stops the job. Why says what hinders it, where that can
+// be said.
+func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Message, ok bool) {
+	if f.Rule.Quantity == "pipe.exposed" {
+		return Box(before, f)
+	}
+	if r, why, ok = Trim(before, f); !why.IsZero() {
+		why = message.Of("remedy.not", message.In("why", why))
+	}
+	return r, why, ok
+}
+
+// Box is boxing the pipe in that a finding says lies bare along the room. Why tells what the
+// box would be in the way of.
+func Box(before geometry.Result, f rule.Finding) (r Remedy, why message.Message, ok bool) {
+	if len(before.Problems) > 0 || f.Rule.Quantity != "pipe.exposed" {
+		return r, why, false
+	}
+	e := edit.BoxIn()
+	after := geometry.EvaluateAfter(before, e.Apply(before.Stated), before.Pack)
+	if len(after.Problems) > 0 {
+		return r, after.Problems[0].Message(), false
+	}
+	brings := less(after.Findings, before.Findings)
+	if !ends(before, after, f) {
+		if i := slices.IndexFunc(brings, stops); i >= 0 {
+			why = message.Of("remedy.not-boxed", message.In("why", brings[i].Rule.Heading()))
+		}
+		return r, why, false
+	}
+	return Remedy{Edit: e, Does: message.Of("remedy.box-in"), New: brings, After: after}, why, true
+}
+
+// ends tells whether a finding is gone and none is new that stops the job: a second joist
+// with the hole that the joist beside it has is no worse.
+func ends(before, after geometry.Result, f rule.Finding) bool {
+	had := func(id string) bool {
+		return slices.ContainsFunc(before.Findings, func(o rule.Finding) bool { return o.Rule.ID == id && o.Measurement.Subject.Of == rule.JoistCut })
+	}
+	for _, n := range less(after.Findings, before.Findings) {
+		s := n.Measurement.Subject
+		if again := s.Of == rule.JoistCut && s.Which == rule.SecondJoist && had(n.Rule.ID); stops(n) && !again {
+			return false
+		}
+	}
+	return !slices.ContainsFunc(after.Findings, func(o rule.Finding) bool { return o.Key() == f.Key() })
+}
+
+func stops(f rule.Finding) bool { return f.Rule.Severity == rule.Stop }
