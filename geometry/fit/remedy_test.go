@@ -20,7 +20,7 @@ func TestBoxIsOfferedWhereItHelps(t *testing.T) {
 		ok     bool
 		why    message.ID
 	}{
-		"along the wall":    {func(*job.Job) {}, "pipe-exposed", true, ""},
+		"along the wall": {func(*job.Job) {}, "pipe-exposed", true, ""},
 		"without a fall": {func(j *job.Job) { j.Waste.Gradient = 0 }, "pipe-exposed", true, ""},
 		"across a doorway": {func(j *job.Job) {
 			j.Waste.Waypoints, j.Waste.Exit = []plan.Point{{1800, 1832}}, job.Exit{Kind: job.ExitPipe, At: plan.Point{1800, 200}}

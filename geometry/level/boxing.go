@@ -16,7 +16,7 @@ import (
 // Box is a stretch of the run that is boxed in: where the pipe lies bare in the room.
 type Box struct {
 	FromMM, ToMM float64 // along the run
-	// Path is the middle of the box in plan: the pipe's, with bends as they are made.
+	// Path is the middle of the box in plan: the pipe's, but with square corners for bends.
 	Path []plan.Point
 	// InsideMM is half its width within its sides, BoardMM the thickness of those and its
 	// lid.
@@ -135,7 +135,7 @@ func joined(in []plan.Interval) (out []plan.Interval) {
 // box is the one over a stretch of the run.
 func (h *Heights) box(j *job.Job, l *layout.Layout, over plan.Interval) Box {
 	run := &h.Run
-	b := Box{FromMM: over.From, ToMM: over.To, BoardMM: j.Waste.Boxing.BoardMM, LidMM: math.Inf(-1)}
+	b, bends := Box{FromMM: over.From, ToMM: over.To, BoardMM: j.Waste.Boxing.BoardMM, LidMM: math.Inf(-1)}, 0.0
 	for i := range run.Pieces {
 		p := &run.Pieces[i]
 		from, to := math.Max(over.From, p.FromMM), math.Min(over.To, p.ToMM)
@@ -148,20 +148,21 @@ func (h *Heights) box(j *job.Job, l *layout.Layout, over plan.Interval) Box {
 			b.LidMM = math.Max(b.LidMM, run.InvertAt(from)+of.BoreMM+of.WallMM()+of.SocketMM())
 		}
 		b.LidMM = math.Max(b.LidMM, math.Max(run.InvertAt(from)+p.AboveInvertMM(from), run.InvertAt(to)+p.AboveInvertMM(to)))
-		if whole := to-from > p.LengthMM()-plan.HairMM; whole || p.Kind == waste.Bend {
-			b.Path = append(b.Path, p.BodyPath()...)
-		} else {
+		if p.Kind != waste.Bend {
 			b.Path = append(b.Path, p.PointAt(from), p.PointAt(to))
+			continue
 		}
+		corner, needs := cornered(p, p.RadiusMM()+j.Waste.Boxing.GapMM)
+		b.Path = append(append(b.Path, p.Path[0]), append(corner, p.Path[len(p.Path)-1])...)
+		bends = math.Max(bends, needs)
 	}
-	b.Path = withoutRepeats(b.Path)
 	last := &run.Pieces[len(run.Pieces)-1]
 	atEnd := over.To > run.InRoomMM()-leastBoxMM
 	if b.Closed = atEnd && last.Kind == waste.Drop; b.Closed {
 		b.InsideMM = math.Max(b.InsideMM, last.RadiusMM())
 		b.LidMM = math.Max(b.LidMM, last.FromInvertMM+last.AboveInvertMM(last.FromMM))
 	}
-	b.InsideMM += j.Waste.Boxing.GapMM
+	b.InsideMM = math.Max(b.InsideMM+j.Waste.Boxing.GapMM, bends)
 	b.LidMM += j.Waste.Boxing.GapMM
 	atShower := func(p plan.Point) bool { return l.FallArea.EdgeMM(p) < leastBoxMM }
 	b.OnBefore, b.OnPast = atShower(run.PointAt(over.From)), atShower(run.PointAt(over.To))
@@ -169,14 +170,47 @@ func (h *Heights) box(j *job.Job, l *layout.Layout, over plan.Interval) Box {
 		b.OnPast = run.Wall > 0
 	}
 	if b.Closed {
-		b.Path = withoutRepeats(append(b.Path, run.Exit.Add(run.ExitTo.Mul(b.InsideMM))))
+		b.Path = append(b.Path, run.Exit.Add(run.ExitTo.Mul(b.InsideMM)))
 	}
+	b.Path = straightened(b.Path)
 	return b
 }
 
-// withoutRepeats is a path without points that repeat the one before.
-func withoutRepeats(path []plan.Point) []plan.Point {
-	return slices.CompactFunc(path, func(a, b plan.Point) bool { return b.Sub(a).Len() <= plan.HairMM })
+// cornered is where the ways in and out of a bend meet, none where they run along each other,
+// and how far the sides of a box about them must stand off to leave the bend, which cuts that
+// corner, so much room from its middle.
+func cornered(p *waste.Piece, roomMM float64) (corner []plan.Point, needsMM float64) {
+	path := p.BodyPath()
+	n := len(path)
+	if n < 3 {
+		return nil, 0
+	}
+	u, v := path[1].Sub(path[0]).Normalize(), path[n-1].Sub(path[n-2]).Normalize()
+	t, _, ok := plan.MeetLines(path[0], u, path[n-1], v)
+	if !ok {
+		return nil, 0
+	}
+	at := path[0].Add(u.Mul(t))
+	cuts := math.Inf(1)
+	for i := range n - 1 {
+		cuts = math.Min(cuts, plan.DistanceToSegment(at, path[i], path[i+1]))
+	}
+	// The inner corner of the box lies its half width over the cosine of half the turn off.
+	return []plan.Point{at}, (roomMM + cuts) * math.Sqrt((1+u.Dot(v))/2)
+}
+
+// straightened is a path without points that repeat the one before or lie on its way.
+func straightened(path []plan.Point) (out []plan.Point) {
+	for _, p := range path {
+		if n := len(out); n > 0 && p.Sub(out[n-1]).Len() <= plan.HairMM {
+			continue
+		}
+		if n := len(out); n > 1 && plan.DistanceToSegment(out[n-1], out[n-2], p) <= plan.HairMM {
+			out = out[:n-1]
+		}
+		out = append(out, p)
+	}
+	return out
 }
 
 // InPlan is all that the box takes of the room beside the shower, and the room within its
@@ -192,39 +226,35 @@ func (b *Box) InPlan(sh *plan.Shaper, l *layout.Layout, what message.Message) (o
 	if b.Closed {
 		end = b.BoardMM
 	}
-	corridor := func(halfMM, endMM float64) plan.Region {
-		r := sh.Corridor(lengthened(b.Path, before, past+endMM), halfMM, 0, what)
-		return sh.Subtract(sh.Intersect(r, l.Room, what), l.FallArea, what)
+	within := func(halfMM, endMM float64) (out plan.Region) {
+		for _, leg := range b.legs(halfMM, before, past+endMM) {
+			out = sh.Union(out, plan.FromRing(leg), what)
+		}
+		return sh.Subtract(sh.Intersect(out, l.Room, what), l.FallArea, what)
 	}
-	return corridor(b.HalfMM(), end), corridor(b.InsideMM, 0)
+	return within(b.HalfMM(), end), within(b.InsideMM, 0)
 }
 
-// lengthened is a path drawn on at its ends.
-func lengthened(path []plan.Point, beforeMM, pastMM float64) []plan.Point {
-	out, n := slices.Clone(path), len(path)
-	if n < 2 {
-		return out
-	}
-	out[0] = path[0].Add(path[0].Sub(path[1]).Normalize().Mul(beforeMM))
-	out[n-1] = path[n-1].Add(path[n-1].Sub(path[n-2]).Normalize().Mul(pastMM))
-	return out
-}
+// Legs are the straights of the box in plan, which meet at its corners on the outside.
+func (b *Box) Legs() []plan.Ring { return b.legs(b.HalfMM(), 0, 0) }
 
-// Legs are the straights of the box in plan, drawn on to meet at its corners on the outside.
-func (b *Box) Legs() []plan.Ring {
-	var out []plan.Ring
+// legs are the straights of the box, so wide to each side and drawn on so far at its ends.
+func (b *Box) legs(halfMM, beforeMM, pastMM float64) (out []plan.Ring) {
 	n := len(b.Path)
 	on := func(i int) float64 {
-		if i == 0 || i == n-1 {
-			return 0
+		switch i {
+		case 0:
+			return beforeMM
+		case n - 1:
+			return pastMM
 		}
 		u, v := b.Path[i].Sub(b.Path[i-1]).Normalize(), b.Path[i+1].Sub(b.Path[i]).Normalize()
-		// The tangent of half the turn.
-		return b.HalfMM() * math.Abs(plan.Cross(u, v)) / (1 + u.Dot(v))
+		// The tangent of half the turn; a sharper one than square is cut off there.
+		return halfMM * math.Min(1, math.Abs(plan.Cross(u, v))/(1+u.Dot(v)))
 	}
 	for i := range n - 1 {
 		u := b.Path[i+1].Sub(b.Path[i]).Normalize()
-		p, q, side := b.Path[i].Sub(u.Mul(on(i))), b.Path[i+1].Add(u.Mul(on(i+1))), plan.Left(u).Mul(b.HalfMM())
+		p, q, side := b.Path[i].Sub(u.Mul(on(i))), b.Path[i+1].Add(u.Mul(on(i+1))), plan.Left(u).Mul(halfMM)
 		out = append(out, plan.Ring{p.Sub(side), q.Sub(side), q.Add(side), p.Add(side)})
 	}
 	return out

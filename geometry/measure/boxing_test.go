@@ -5,8 +5,12 @@ import (
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"pgregory.net/rapid"
+	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/measure"
 	"underfall/geometry/plan"
+	"underfall/geometry/stage"
 )
 
 // boxedIn boxes the run in with so much room round its sockets, which are 57 across: with 12
@@ -88,4 +92,48 @@ func TestBoxInTheWayByHand(t *testing.T) {
 
 func cupboard(underMM float64) []job.Fixture {
 	return []job.Fixture{{Kind: job.FixtureCupboard, Wall: 0, OffsetMM: 1000, WidthMM: 400, DepthMM: 700, HeightMM: 400, UnderMM: underMM}}
+}
+
+// What is boxed in is what lay bare without the box, whichever way the run goes, and none of
+// it is left bare: but for bare bits and gaps shorter than a millimetre.
+func TestAllThatIsBareIsBoxedIn(t *testing.T) {
+	const looseMM = 3
+	packs := demotest.Packs(t)
+	value := func(t *rapid.T, j job.Job, quantity string) float64 {
+		var sh plan.Shaper
+		l := stage.Place(j, packs["UK"], &sh).Level()
+		if sh.Err() != nil {
+			t.Fatal(sh.Err())
+		}
+		var m measure.Measurer
+		m.Begin(l)
+		for _, m := range m.Levels() {
+			if m.Quantity == quantity {
+				return m.Value
+			}
+		}
+		return 0
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		j := job.New()
+		within := func(label string, from, to float64) float64 { return rapid.Float64Range(from, to).Draw(t, label) }
+		j.Drain.OutletTurnDeg = rapid.SampledFrom([]float64{0, 180, 270}).Draw(t, "outlet")
+		at := plan.Point{within("x", 50, 2350), within("y", 50, 1850)}
+		j.Waste.Exit = job.Exit{Kind: rapid.SampledFrom([]job.ExitKind{job.ExitPipe, job.ExitFloor}).Draw(t, "exit"), At: at}
+		j.Waste.Gradient = within("fall", -0.01, 0.08)
+		j.SpotLevels = []job.SpotLevel{{At: plan.Point{0, 0}}, {At: plan.Point{2000, 0}, LevelMM: within("rise", -15, 15)}, {At: plan.Point{0, 1500}, LevelMM: within("back", -15, 15)}}
+		if rapid.Bool().Draw(t, "ramp") {
+			j.Room.Edge, j.Room.RampRunMM = job.EdgeRamp, within("run", 300, 1500)
+		}
+		chosen(&j, within("height", 0, 120))
+		if p := j.Validate(); len(p) > 0 {
+			t.Skip(p)
+		}
+		bare := value(t, j, "pipe.exposed")
+		boxedIn(&j, within("room", 1, 60))
+		boxed, left := value(t, j, "pipe.boxed"), value(t, j, "pipe.exposed")
+		if math.Abs(boxed-bare) > looseMM || left > looseMM {
+			t.Fatalf("%v bare without a box; %v boxed in and %v bare with one", bare, boxed, left)
+		}
+	})
 }
