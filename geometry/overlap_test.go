@@ -126,6 +126,10 @@ func TestPartsShareNoRoom(t *testing.T) {
 	ramp := demotest.Rooms(t)[4].Job.Clone()
 	ramp.Room.Edge = job.EdgeRamp
 	jobs["with a ramp"] = ramp
+	paned := job.New()
+	paned.Room.Edge, paned.Room.RampRunMM = job.EdgeRamp, 900
+	paned.Shower.Screens = append(paned.Shower.Screens, job.Screen{Kind: job.ScreenPane, Side: job.SideFront, OffsetMM: 0, WidthMM: 700, HeightMM: 2000, ThicknessMM: 8, GapMM: 4})
+	jobs["with a ramp beside a pane"] = paned
 	noggins := demotest.Rooms(t)[2].Job.Clone()
 	noggins.Base.NogginSpacingMM = 400
 	jobs["with noggins"] = noggins

@@ -36,7 +36,11 @@ func TestBoxedByHand(t *testing.T) {
 		{"within the shower", func(j *job.Job) { boxedIn(j, 16.5) }, none},
 		{"in a raised room", func(j *job.Job) { right(j); chosen(j, 100); j.Room.Edge = job.EdgeRaiseRoom }, none},
 		// Out of the ramp's mortar, 43.125/(0.14234 − 0.025) past the edge.
-		{"under a ramp", func(j *job.Job) { right(j); chosen(j, 100); j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 1000, nil }, []want{
+		{"under a ramp", func(j *job.Job) {
+			right(j)
+			chosen(j, 100)
+			j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 1000, nil
+		}, []want{
 			{"pipe.boxed", "waste-run", 1000 - 43.125/(0.14234-0.025), nowhere}, {"pipe.exposed", "waste-run", 0, nowhere}}},
 		// Down through the floor 500 past the shower's front: as far as the bend that turns it
 		// down, which is 45 from centre to face.

@@ -238,8 +238,8 @@ func TestStepsByHand(t *testing.T) {
 		{"a ramp into a wall", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 1100, nil }, []want{
 			{"ramp.room-short-by", "ramp-by-wall 1, at-front", 100, mgl64.Vec3{}}, {"step.ramp", "open-edge 2, front", 111.34 / 1100, mgl64.Vec3{}}}},
 		// The starting pane closes the right edge; one on the first 500 of the front has the
-		// ramp end square beside it. At the left wall things stand from y = 900 to 500 in the
-		// ramp's 900 to 400 or so, x = 500 on: 100 of 600 deep of them lie over it.
+		// ramp, from y = 1000 to 400, end square beside it, at x = 500. At the left wall basins
+		// hang from y = 900 to 500 and 600 deep: the last 100 of them over the ramp.
 		{"a ramp beside panes", func(j *job.Job) {
 			pane := j.Shower.Screens[0]
 			pane.Side, pane.OffsetMM, pane.WidthMM = job.SideFront, 0, 500
@@ -253,6 +253,12 @@ func TestStepsByHand(t *testing.T) {
 			{"step.edge", "open-edge 1, right", not, mgl64.Vec3{}}, {"step.ramp", "open-edge 1, right", not, mgl64.Vec3{}},
 			{"step.edge", "open-edge 2, front", 0, mgl64.Vec3{}},
 			{"ramp.under-fixture", "fixture 1", 100 * 400, mgl64.Vec3{}}, {"ramp.under-fixture", "fixture 2", not, mgl64.Vec3{}}}},
+		// Where panes leave nobody a way the edges are steps, as told.
+		{"a ramp to nowhere", func(j *job.Job) {
+			pane := j.Shower.Screens[0]
+			pane.Side, pane.OffsetMM, pane.WidthMM = job.SideFront, 0, 1400
+			j.Room.Edge, j.Shower.Screens = job.EdgeRamp, append(j.Shower.Screens, pane)
+		}, []want{{"step.edge", "open-edge 2, front", 111.34, mgl64.Vec3{}}, {"step.ramp", "open-edge 2, front", not, mgl64.Vec3{}}}},
 		// A finish of 10 stays; the ramp's own 13 end over it.
 		{"a ramp on a thin finish", func(j *job.Job) {
 			j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil

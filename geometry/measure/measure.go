@@ -304,7 +304,7 @@ func (m *Measurer) finishedSize() (widthMM, depthMM float64) {
 func (m *Measurer) steps() {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
 	for i, e := range h.Edges(j, l) {
-		if j.Room.Edge == job.EdgeRamp && !l.WalkedOver(i) {
+		if len(l.Ramps) > 0 && !l.WalkedOver(i) {
 			continue // the ramp leads elsewhere, and glass closes this one
 		}
 		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}
