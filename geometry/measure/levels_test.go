@@ -252,7 +252,7 @@ func TestStepsByHand(t *testing.T) {
 			{"ramp.open-side", "screen 2", 111.34, mgl64.Vec3{500, 1000, 124.34}}, {"ramp.open-side", "screen 1", not, mgl64.Vec3{}},
 			{"step.edge", "open-edge 1, right", not, mgl64.Vec3{}}, {"step.ramp", "open-edge 1, right", not, mgl64.Vec3{}},
 			{"step.edge", "open-edge 2, front", 0, mgl64.Vec3{}},
-			{"ramp.under-fixture", "fixture 1", 100 * 400, mgl64.Vec3{}}, {"ramp.under-fixture", "fixture 2", not, mgl64.Vec3{}}}},
+			{"ramp.under-fixture", "fixture 1, fixture.basin", 100 * 400, mgl64.Vec3{}}, {"ramp.under-fixture", "fixture 2, fixture.basin", not, mgl64.Vec3{}}}},
 		// Where panes leave nobody a way the edges are steps, as told.
 		{"a ramp to nowhere", func(j *job.Job) {
 			pane := j.Shower.Screens[0]

@@ -3,6 +3,7 @@ package measure
 import (
 	"math"
 
+	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/plan"
@@ -143,7 +144,13 @@ func (m *Measurer) rampsUnderFixtures() {
 			area += plan.SharedArea(facet.Region, box)
 		}
 		at := box.Centroid()
-		m.add("ramp.under-fixture", rule.Subject{Of: rule.Fixture, Number: i + 1}, area, at.Vec3(m.buildUp().FinishedMM(at)))
+		fixture := rule.Subject{Of: rule.Fixture, Number: i + 1}
+		for _, kind := range job.FixtureKinds().Choices {
+			if kind.Value == f.Kind {
+				fixture.Which = kind.Word()
+			}
+		}
+		m.add("ramp.under-fixture", fixture, area, at.Vec3(m.buildUp().FinishedMM(at)))
 	}
 }
 

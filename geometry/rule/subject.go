@@ -120,7 +120,7 @@ type Subject struct {
 	Between [2]int
 	// Which one it is where the kind does not say so: of an edge, its side; of a base
 	// that is too low, what keeps it up; of two pieces, the other's kind; of a timber of
-	// the floor, its kind.
+	// the floor, its kind; of a fixture, its kind, or empty.
 	Which message.ID
 }
 
@@ -231,6 +231,10 @@ func (s Subject) Message() message.Message {
 		return message.Of(s.Which)
 	case OpenEdge, BuiltLevel, OffPlan:
 		return message.Of(s.Which)
+	case Fixture:
+		if s.Which != "" {
+			return message.Of("subject.fixture-called", message.In("which", message.Of(s.Which)), message.No("number", s.Number))
+		}
 	case RampByWall:
 		return message.Of(s.Of.name(), message.In("at", message.Of(s.Which)), message.No("number", s.Number))
 	case PieceByPiece:
