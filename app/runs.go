@@ -200,7 +200,7 @@ func (p *runsPanel) pictures(s search.Outcome, pack rule.Pack, style paint.Style
 		img := image.NewRGBA(image.Rect(0, 0, width, height))
 		if len(r.Problems) == 0 {
 			d := section.PlanOf(r)
-			d.Dimensions, d.Marks, d.Notes = nil, nil, nil
+			d = d.Bare()
 			p.painter.Draw(img, d, paint.Fit(d.Low, d.High, width, height, 0.2), style)
 		}
 		out = append(out, img)

@@ -45,6 +45,7 @@ func (c *canvas) dimension(d section.Dimension) {
 	c.strokes([][2][2]float64{
 		{{ax, ay}, {a[0] + sx*over, a[1] + sy*over}}, {{bx, by}, {b[0] + sx*over, b[1] + sy*over}}}, 0.6*s, soft)
 	c.strokes([][2][2]float64{{a, b}}, 0.9*s, c.style.Ink)
+	defer func() { c.kept = append(c.kept, stroke{a, b}) }() // from now on: its own text may stand on it
 	tick := 4 * s
 	c.strokes([][2][2]float64{
 		{{a[0] - tick, a[1] + tick}, {a[0] + tick, a[1] - tick}},

@@ -40,11 +40,13 @@ func (c *canvas) note(n section.Note) {
 			said[i].texts, said[i].widest = append(said[i].texts, text), math.Max(said[i].widest, c.textWidth(text, textSize*c.style.Scale))
 		}
 	}
-	for _, form := range []noteForm{{1, 1}, {-1, 1}, {0, 1}, {1, noteSmall}, {-1, noteSmall}, {0, noteSmall}} {
-		for _, at := range said {
-			for far := 0.0; far <= noteFarOff; far += 2 * noteLine {
-				if c.noteAt(at, form, (noteLead+far)*c.style.Scale) {
-					return
+	for _, good := range [...]func(image.Rectangle) bool{c.clear, c.free} {
+		for _, form := range []noteForm{{1, 1}, {-1, 1}, {0, 1}, {1, noteSmall}, {-1, noteSmall}, {0, noteSmall}} {
+			for _, at := range said {
+				for far := 0.0; far <= noteFarOff; far += 2 * noteLine {
+					if c.noteAt(at, form, (noteLead+far)*c.style.Scale, good) {
+						return
+					}
 				}
 			}
 		}
@@ -52,8 +54,8 @@ func (c *canvas) note(n section.Note) {
 }
 
 // noteAt writes a note along one of its places, its upright so far beyond the outermost
-// layer; false where there is no room.
-func (c *canvas) noteAt(at notePlace, form noteForm, lead float64) bool {
+// layer; false where there is no room, or what its texts would stand on is not good for them.
+func (c *canvas) noteAt(at notePlace, form noteForm, lead float64, good func(image.Rectangle) bool) bool {
 	points, texts, widest := at.points, at.texts, at.widest
 	s := c.style.Scale
 	fx, fy := c.to.ToPixel(points[0])
@@ -83,7 +85,7 @@ func (c *canvas) noteAt(at notePlace, form noteForm, lead float64) bool {
 	}
 	box := image.Rect(int(from), int(footY-height-half), int(math.Ceil(to)), int(math.Ceil(footY+half)))
 	line := image.Rect(int(math.Min(lx, footX)), int(math.Min(ly, footY)), int(math.Max(lx, footX))+1, int(math.Max(ly, footY))+1)
-	if !box.In(image.Rect(0, 0, c.view.Width, c.view.Height)) || !c.free(box) || !c.free(line) {
+	if !box.In(image.Rect(0, 0, c.view.Width, c.view.Height)) || !good(box) || !c.free(line) {
 		return false
 	}
 	strokes := [][2][2]float64{{{lx, ly}, {footX, footY}}, {{footX, footY}, {footX, footY - height}}}

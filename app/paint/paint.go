@@ -107,6 +107,7 @@ type canvas struct {
 	// taken are the boxes of texts already placed.
 	taken  []image.Rectangle
 	kept   []stroke
+	filled []plan.Region // what runs through others, which no text is to stand in
 	placed []Placed
 }
 
@@ -167,13 +168,19 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 		c.line(l)
 	}
 	c.keep(&d)
+	c.keepHandles(d.Handles)
 	for _, dim := range d.Dimensions {
 		c.dimension(dim)
 	}
 	c.rise(d.Rise)
+	c.names(d.Names, true)
 	c.marks(d.Marks)
+	c.names(d.Names, false)
 	for _, n := range d.Notes {
 		c.note(n)
+	}
+	for _, o := range d.SetOuts {
+		c.setOut(o)
 	}
 	c.say(d.Fault)
 	return c.placed

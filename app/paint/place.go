@@ -108,12 +108,17 @@ func (c *canvas) keep(d *section.Drawing) {
 		}
 	}
 	for i := range d.Lines {
-		if l := &d.Lines[i]; l.Weight > section.Thin {
+		l := &d.Lines[i]
+		if l.Weight > section.Thin {
 			add(c.pixels(l.Points))
+		}
+		if l.Kind == "run" || l.Kind == "trap" {
+			c.filled = append(c.filled, plan.FromRing(l.Points))
 		}
 	}
 	for i := range d.Areas {
 		if a := &d.Areas[i]; a.Material.RunsThrough() {
+			c.filled = append(c.filled, a.Region)
 			for _, p := range a.Region {
 				for _, r := range p.Rings() {
 					ring := c.pixels(r)
@@ -142,9 +147,14 @@ func (s stroke) meets(box image.Rectangle) bool {
 	return from <= to
 }
 
-// clear tells whether a box covers no text, and no line that is to be kept.
+// clear tells whether a box covers no text, no line that is to be kept, and stands in nothing
+// that runs through others.
 func (c *canvas) clear(box image.Rectangle) bool {
-	return c.free(box) && !slices.ContainsFunc(c.kept, func(s stroke) bool { return s.meets(box) })
+	if !c.free(box) || slices.ContainsFunc(c.kept, func(s stroke) bool { return s.meets(box) }) {
+		return false
+	}
+	middle := c.view.ToDrawing(float64(box.Min.X+box.Max.X)/2, float64(box.Min.Y+box.Max.Y)/2)
+	return !slices.ContainsFunc(c.filled, func(r plan.Region) bool { return r.Contains(middle, 0) })
 }
 
 // open tells whether a straight passes through no text.

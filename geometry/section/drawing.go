@@ -208,6 +208,8 @@ type Drawing struct {
 	Dimensions []Dimension
 	Marks      []Mark
 	Notes      []Note
+	Names      []Name
+	SetOuts    []SetOut
 	Handles    []Handle
 	Low, High  plan.Point
 	// FocusLow and FocusHigh hold what is looked at first.
@@ -219,6 +221,12 @@ type Drawing struct {
 	// Rise is how many times heights are exaggerated in a section along the waste;
 	// 0 in other drawings.
 	Rise float64
+}
+
+// Bare is the drawing without anything written in it.
+func (d Drawing) Bare() Drawing {
+	d.Dimensions, d.Marks, d.Notes, d.Names, d.SetOuts = nil, nil, nil, nil, nil
+	return d
 }
 
 // bound sets the drawing's extent from its areas and lines.

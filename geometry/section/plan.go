@@ -84,11 +84,14 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d.outside(r)
 	d.north(r)
 	d.bound()
+	d.swingsBeyond(r)
 	d.planDimensions(r)
 	d.planInverts(r)
 	d.timberNotesInPlan(r)
 	d.levelNote(r)
 	d.sealingInPlan(r)
+	d.namesInPlan(r)
+	d.setOuts(r)
 	d.handles(r)
 	d.Fault = Fault(k.err, FaultOfRun)
 	return d
@@ -123,6 +126,23 @@ func (d *Drawing) things(r geometry.Result) {
 	for i, ring := range l.Fixtures {
 		d.Lines = append(d.Lines, Line{closed(ring), Medium, false, "fixture"})
 		d.Marks = append(d.Marks, Mark{At: plan.FromRing(ring).Centroid(), Of: fixtureMark(r.Settled.Room.Fixtures[i].Kind)})
+	}
+}
+
+// swingsBeyond draws the leaves that open outwards, of which as much is looked at first as
+// shows which way they go.
+func (d *Drawing) swingsBeyond(r geometry.Result) {
+	const shownMM = 250
+	low, high := d.Low, d.High
+	for _, door := range r.Layout.Doors {
+		if swing, ok := door.Beyond(&r.Settled); ok {
+			d.Lines = append(d.Lines, Line{closed(swing), Thin, true, "door-beyond"})
+		}
+	}
+	d.bound()
+	for k := range 2 {
+		d.FocusLow[k] = math.Max(d.Low[k], low[k]-shownMM)
+		d.FocusHigh[k] = math.Min(d.High[k], high[k]+shownMM)
 	}
 }
 

@@ -57,7 +57,7 @@ func (d Drawing) Within(other solid.Cut) Drawing {
 			marks = append(marks, m)
 		}
 	}
-	d.Dimensions, d.Marks, d.Notes = dims, marks, nil
+	d.Dimensions, d.Marks, d.Notes, d.Names, d.SetOuts = dims, marks, nil, nil, nil
 	return d
 }
 

@@ -1,0 +1,185 @@
+package paint
+
+import (
+	"image"
+	"math"
+
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
+)
+
+// Sizes of names and of what is set out on paper, in points.
+const (
+	nameGap   = 5    // from a place to a text beside it
+	nameSmall = 0.82 // of the usual size
+	nameDot   = 1.8  // half the dot at a place
+	patchSide = 2    // how far the paper under a text reaches past it
+	gripHalf  = 6    // half of what can be dragged, which no text is to cover
+)
+
+// names writes those of a worth, in their order.
+func (c *canvas) names(all []section.Name, first bool) {
+	for i := range all {
+		if all[i].First == first {
+			c.name(&all[i])
+		}
+	}
+}
+
+// name writes the fullest of a name's texts that has room, at the first of its places; one
+// without room comes when one zooms in.
+func (c *canvas) name(n *section.Name) {
+	size := textSize * c.style.Scale
+	if n.Small {
+		size *= nameSmall
+	}
+	for _, m := range n.Texts {
+		text := c.style.Book.Say(m)
+		width := c.textWidth(text, size)
+		for _, place := range n.Places {
+			x, y, box := c.namePlace(place, n.Dot, width, size)
+			if !c.room(box) || len(n.In) > 0 && !c.within(box, n.In) {
+				continue
+			}
+			if n.Dot && !c.dot(place.At) {
+				continue
+			}
+			c.text(text, x, y, size, c.style.Ink)
+			return
+		}
+	}
+}
+
+// namePlace is the middle of a text at a place, past what can be dragged there when it has a
+// dot, and the box that it takes.
+func (c *canvas) namePlace(place section.NameAt, dot bool, width, size float64) (x, y float64, box image.Rectangle) {
+	x, y = c.to.ToPixel(place.At)
+	if reach := math.Max(math.Abs(place.Side.X()), math.Abs(place.Side.Y())); reach > 0 {
+		gap := nameGap * c.style.Scale
+		if dot {
+			gap = (gripHalf + patchSide + 1) * c.style.Scale
+		}
+		x += place.Side.X() / reach * (width/2 + gap)
+		y -= place.Side.Y() / reach * (size/2 + gap)
+	}
+	return x, y, textBox(x, y, width+2*patchSide*c.style.Scale, size)
+}
+
+// room tells whether a box lies on the picture and covers no text, no line that is to be kept.
+func (c *canvas) room(box image.Rectangle) bool {
+	return box.In(image.Rect(0, 0, c.view.Width, c.view.Height)) && c.clear(box)
+}
+
+// within tells whether a box lies in a region of the drawing.
+func (c *canvas) within(box image.Rectangle, region plan.Region) bool {
+	for _, x := range [2]int{box.Min.X, box.Max.X} {
+		for _, y := range [2]int{box.Min.Y, box.Max.Y} {
+			if !region.Contains(c.view.ToDrawing(float64(x), float64(y)), 0) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// dot marks a place; false where a text stands on it.
+func (c *canvas) dot(at plan.Point) bool {
+	x, y := c.to.ToPixel(at)
+	r := nameDot * c.style.Scale
+	box := image.Rect(int(x-r), int(y-r), int(math.Ceil(x+r)), int(math.Ceil(y+r)))
+	if !c.free(box) {
+		return false
+	}
+	c.fill([][][2]float64{{{x - r, y - r}, {x + r, y - r}, {x + r, y + r}, {x - r, y + r}}}, c.style.Ink)
+	c.taken = append(c.taken, box)
+	return true
+}
+
+// keepHandles notes what can be dragged, which no text is to cover where it can stand
+// elsewhere.
+func (c *canvas) keepHandles(all []section.Handle) {
+	r := gripHalf * c.style.Scale
+	for _, h := range all {
+		x, y := c.to.ToPixel(h.At)
+		c.kept = append(c.kept, stroke{{x - r, y - r}, {x + r, y + r}}, stroke{{x - r, y + r}, {x + r, y - r}})
+	}
+}
+
+// setOut draws a distance that is set out where its text finds room; one without room comes
+// when one zooms in.
+func (c *canvas) setOut(o section.SetOut) {
+	s := c.style.Scale
+	size := textSize * s
+	text := c.style.Book.Say(o.Text)
+	width := c.textWidth(text, size)
+	for _, span := range o.Spans {
+		ax, ay := c.to.ToPixel(span[0])
+		bx, by := c.to.ToPixel(span[1])
+		line := stroke{{ax, ay}, {bx, by}}
+		if !c.open(line) || c.alongKept(line) {
+			continue
+		}
+		for _, at := range c.besideLine(line, width, size) {
+			if !c.room(textBox(at[0], at[1], width+2*patchSide*s, size)) {
+				continue
+			}
+			tick := 4 * s
+			ox, oy := c.to.ToPixel(o.Of)
+			c.strokes([][2][2]float64{{{ox, oy}, {bx, by}}}, 0.6*s, mix(c.style.Paper, c.style.Ink, 0.45))
+			c.strokes([][2][2]float64{line}, 0.9*s, c.style.Ink)
+			c.strokes([][2][2]float64{
+				{{ax - tick, ay + tick}, {ax + tick, ay - tick}}, {{bx - tick, by + tick}, {bx + tick, by - tick}},
+			}, 1.4*s, c.style.Ink)
+			c.text(text, at[0], at[1], size, c.style.Ink)
+			c.kept = append(c.kept, line)
+			if o.Key != "" {
+				c.placed = append(c.placed, Placed{c.taken[len(c.taken)-1], o.Key})
+			}
+			return
+		}
+	}
+}
+
+// alongKept tells whether a straight runs along a line that is to be kept, so that one could not
+// be told from the other.
+func (c *canvas) alongKept(line stroke) bool {
+	const asidePoints, leastPoints, withCos = 3, 8, 0.99
+	s := c.style.Scale
+	to := plan.Point(line[1]).Sub(plan.Point(line[0]))
+	length := to.Len()
+	to = to.Normalize()
+	for _, k := range c.kept {
+		a, b := plan.Point(k[0]).Sub(plan.Point(line[0])), plan.Point(k[1]).Sub(plan.Point(line[0]))
+		if along := b.Sub(a); math.Abs(along.Dot(to)) < withCos*along.Len() || math.Abs(a.Dot(plan.Left(to))) > asidePoints*s {
+			continue
+		}
+		from, end := math.Min(a.Dot(to), b.Dot(to)), math.Max(a.Dot(to), b.Dot(to))
+		if math.Min(end, length)-math.Max(from, 0) > leastPoints*s {
+			return true
+		}
+	}
+	return false
+}
+
+// besideLine is where the text of a line may stand, the best first: on it where it leaves enough
+// of the line to be seen, then beside it, then past its ends. None for a line too short to see.
+func (c *canvas) besideLine(line stroke, width, size float64) (out [][2]float64) {
+	const leastPoints, endPoints = 6, 10
+	s := c.style.Scale
+	dx, dy := line[1][0]-line[0][0], line[1][1]-line[0][1]
+	length := math.Hypot(dx, dy)
+	if !(length >= leastPoints*s) {
+		return nil
+	}
+	dx, dy = dx/length, dy/length
+	on := c.onLine(line[0], line[1], width)
+	if long := math.Abs(dx)*width + math.Abs(dy)*size; long+2*endPoints*s <= length {
+		out = append(out, on...)
+	}
+	off := math.Abs(dy)*width/2 + math.Abs(dx)*size*0.6 + nameGap*s
+	for _, at := range on {
+		out = append(out, [2]float64{at[0] - dy*off, at[1] + dx*off}, [2]float64{at[0] + dy*off, at[1] - dx*off})
+	}
+	past := math.Abs(dx)*width/2 + math.Abs(dy)*size*0.6 + 2*nameGap*s
+	return append(out, [2]float64{line[1][0] + dx*past, line[1][1] + dy*past}, [2]float64{line[0][0] - dx*past, line[0][1] - dy*past})
+}

@@ -1,0 +1,250 @@
+package section
+
+import (
+	"math"
+	"slices"
+
+	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+// Name is a text beside what it names, without a line to it.
+type Name struct {
+	// Texts are what it may say, the fullest first; Places where it may stand, the best first.
+	Texts  []message.Message
+	Places []NameAt
+	// In is where all of it has to lie; nil for anywhere.
+	In plan.Region
+	// First has it written before marks and notes, which find room elsewhere. Small has it
+	// written smaller than they are, Dot with a dot at its place.
+	First, Small, Dot bool
+}
+
+// NameAt is a place of a name and the side that it stands on, by direction; the zero side is
+// on the place itself.
+type NameAt struct{ At, Side plan.Point }
+
+// namesInPlan names what inputs and findings speak of, and writes the levels of the schedule:
+// the worthiest first, as what finds no room is left out.
+func (d *Drawing) namesInPlan(r geometry.Result) {
+	d.wallNames(r)
+	d.fallNames(r)
+	d.edgeLevels(r)
+	d.doorNames(r)
+	d.joistNames(r)
+	d.thingNames(r)
+}
+
+// wallNames numbers the walls, each in its middle or beside it, and marks the corner that
+// offsets along it are counted from.
+func (d *Drawing) wallNames(r geometry.Result) {
+	const aside, startMM, barbMM = 0.5, 160.0, 28.0
+	for i := range r.Layout.Walls {
+		w := &r.Layout.Walls[i]
+		n := Name{Texts: []message.Message{message.Of("part.wall", message.No("n", i+1))}, First: true}
+		for _, off := range [...]struct {
+			share float64
+			side  plan.Point
+		}{{aside, plan.Point{}}, {1, w.Outward}} {
+			for _, share := range [...]float64{0.5, 0.42, 0.58, 0.34, 0.66, 0.25, 0.75, 0.15, 0.85} {
+				if opened(&r.Settled, i, share*w.LengthMM) {
+					continue
+				}
+				n.Places = append(n.Places, NameAt{w.At(share * w.LengthMM).Add(w.Outward.Mul(off.share * w.ThicknessMM)), off.side})
+			}
+		}
+		d.Names = append(d.Names, n)
+		out := w.Outward.Mul(w.ThicknessMM)
+		from, long := w.A.Add(out.Mul(aside)), math.Min(startMM, w.LengthMM/2)
+		tip := from.Add(w.Along.Mul(long))
+		barb, side := w.Along.Mul(-barbMM), w.Outward.Mul(barbMM/2)
+		d.Lines = append(d.Lines, Line{[]plan.Point{w.A, w.A.Add(out)}, Medium, false, "wall-start"},
+			Line{[]plan.Point{from, tip, tip.Add(barb).Add(side), tip, tip.Add(barb).Sub(side)}, Medium, false, "wall-start"})
+	}
+}
+
+// opened tells whether a doorway or a window is at a distance along a wall.
+func opened(j *job.Job, wall int, atMM float64) bool {
+	at := func(in int, fromMM, widthMM float64) bool {
+		return in == wall && atMM > fromMM && atMM < fromMM+widthMM
+	}
+	return slices.ContainsFunc(j.Room.Doorways, func(d job.Doorway) bool { return at(d.Wall, d.OffsetMM, d.WidthMM) }) ||
+		slices.ContainsFunc(j.Room.Windows, func(o job.Window) bool { return at(o.Wall, o.OffsetMM, o.WidthMM) })
+}
+
+// fallNames write the fall at the arrows of the planes, with their numbers where there are
+// several; one that is too small for it, at an end of a drain, has it led out.
+func (d *Drawing) fallNames(r geometry.Result) {
+	several := len(r.Layout.Planes) > 1
+	for i := range r.Layout.Planes {
+		p := &r.Layout.Planes[i]
+		if p.Gradient() < levelSlope {
+			continue
+		}
+		fall := message.Slope("fall", p.Gradient())
+		texts := []message.Message{message.Of("name.fall", fall)}
+		if several {
+			n := message.No("n", i+1)
+			texts = []message.Message{message.Of("name.plane-fall", n, fall), message.Of("name.plane", n)}
+		}
+		if p.End {
+			d.Notes = append(d.Notes, Note{[]NotePlace{{texts[:1], []plan.Point{p.Region.Centroid()}}}})
+			continue
+		}
+		d.Names = append(d.Names, Name{Texts: texts, Places: besideArrow(p.Region, p.Plane), In: p.Region})
+	}
+	for _, z := range r.Floor.Zones {
+		if z.Edge >= 0 {
+			top := z.Layers[len(z.Layers)-1].Top[0]
+			d.Names = append(d.Names, Name{Texts: []message.Message{message.Of("name.fall", message.Slope("fall", top.Gradient()))}, Places: besideArrow(z.Region, top), In: z.Region})
+		}
+	}
+}
+
+// besideArrow are places for what is written at the arrow of a falling plane: beside it, then
+// before and behind it.
+func besideArrow(region plan.Region, p solid.Plane) []NameAt {
+	arrow := fallArrow(region, p).Points
+	tail, tip := arrow[0], arrow[1]
+	down := tip.Sub(tail).Normalize()
+	middle, side := tail.Add(tip).Mul(0.5), plan.Left(down)
+	var out []NameAt
+	for _, at := range [...]plan.Point{middle, tail, tip} {
+		out = append(out, NameAt{at, side}, NameAt{at, side.Mul(-1)})
+	}
+	return append(out, NameAt{tail, down.Mul(-1)}, NameAt{tip, down})
+}
+
+// edgeLevels write the finished tile at the corners of the shower and along its open edges, and
+// the step there, as the schedule has them.
+func (d *Drawing) edgeLevels(r geometry.Result) {
+	l := &r.Layout
+	middle := l.FallArea.Centroid()
+	var written []plan.Point
+	tile := func(p plan.Point, levelMM float64) {
+		const nearMM = 30
+		for _, q := range written {
+			if q.Sub(p).Len() < nearMM {
+				return
+			}
+		}
+		written = append(written, p)
+		in := middle.Sub(p)
+		u, v := l.ToRight.Mul(sign(in.Dot(l.ToRight))), l.Into.Mul(sign(in.Dot(l.Into)))
+		text := Mark{Of: MarkTile, LevelMM: levelMM}.Message()
+		n := Name{Texts: []message.Message{text}, Small: true, Dot: true}
+		for _, side := range [...]plan.Point{u.Add(v), v, u, u.Sub(v), v.Sub(u), u.Mul(-1), v.Mul(-1), u.Add(v).Mul(-1)} {
+			if l.Room.Contains(p.Add(side.Mul(nearMM)), 0) {
+				n.Places = append(n.Places, NameAt{p, side})
+			}
+		}
+		d.Names = append(d.Names, n)
+	}
+	for i := range r.Schedule {
+		row := &r.Schedule[i]
+		at := plan.Point{row.At.X(), row.At.Y()}
+		switch row.ID.Of {
+		case buildup.EdgeLow, buildup.EdgeHigh, buildup.EdgeTile:
+			tile(at, row.Value)
+		case buildup.EdgeStep:
+			e := l.OpenEdges()[row.ID.Number]
+			text := message.Of("name.step", message.Arg{Name: "step", Value: row.Kind().Value(row.Value)})
+			n := Name{Texts: []message.Message{text}, Small: true}
+			for _, share := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+				n.Places = append(n.Places, NameAt{e.A.Add(e.B.Sub(e.A).Mul(share)), l.Outward(e)})
+			}
+			d.Names = append(d.Names, n)
+		}
+	}
+	corners := l.Corners[:]
+	if r.Settled.Former.Fall == job.FallRoom {
+		corners = r.Settled.Room.Outline
+	}
+	const onEdgeMM = 1
+	for _, p := range corners {
+		if l.FallArea.Contains(p, onEdgeMM) {
+			tile(p, r.Heights.ShowerAt(l, p))
+		}
+	}
+}
+
+// sign is the way that a number points, up for nought.
+func sign(v float64) float64 {
+	if v < 0 {
+		return -1
+	}
+	return 1
+}
+
+// doorNames number the doorways, with the finished floor there and the step up into the room,
+// as the schedule has them.
+func (d *Drawing) doorNames(r geometry.Result) {
+	rows := map[buildup.RowID]*buildup.Row{}
+	for i := range r.Schedule {
+		rows[r.Schedule[i].ID] = &r.Schedule[i]
+	}
+	for i := range r.Layout.Doors {
+		door := &r.Layout.Doors[i]
+		name := message.Of("place.doorway", message.No("n", i+1))
+		texts := []message.Message{name}
+		floor, step := rows[buildup.RowID{Of: buildup.DoorFloor, Number: i}], rows[buildup.RowID{Of: buildup.DoorStep, Number: i}]
+		if floor != nil && step != nil {
+			full := message.Of("name.doorway", message.In("doorway", name), message.At("level", floor.Value), message.Arg{Name: "step", Value: step.Kind().Value(step.Value)})
+			texts = []message.Message{full, name}
+		}
+		in, middle := door.Wall.Outward.Mul(-1), door.Middle()
+		d.Names = append(d.Names, Name{Texts: texts, Places: []NameAt{
+			{middle.Sub(in.Mul(door.Wall.ThicknessMM / 2)), plan.Point{}}, {middle, in},
+			{door.A.Add(middle).Mul(0.5), in}, {door.B.Add(middle).Mul(0.5), in},
+		}})
+	}
+}
+
+// joistNames number the joists at an end of each.
+func (d *Drawing) joistNames(r geometry.Result) {
+	at := map[int]int{} // by the number of a joist its name's place in d.Names, for several pieces
+	for i := range r.Layout.Joists {
+		js := &r.Layout.Joists[i]
+		if js.Member != layout.CommonJoist && js.Member != layout.CutJoist || js.LengthMM() <= 0 {
+			continue
+		}
+		if _, named := at[js.Number]; !named {
+			at[js.Number] = len(d.Names)
+			d.Names = append(d.Names, Name{Texts: []message.Message{message.Of("part.joist", message.No("n", js.Number))}, Small: true})
+		}
+		n := &d.Names[at[js.Number]]
+		for _, share := range [...]float64{0.04, 0.96, 0.09, 0.91, 0.15, 0.85, 0.25, 0.75} {
+			n.Places = append(n.Places, NameAt{At: js.Origin.Add(js.Along.Mul(js.FromMM + share*js.LengthMM()))})
+		}
+		for _, share := range [...]float64{0.1, 0.9, 0.3, 0.7} {
+			at := js.Origin.Add(js.Along.Mul(js.FromMM + share*js.LengthMM()))
+			n.Places = append(n.Places, NameAt{at, plan.Left(js.Along)}, NameAt{at, plan.Left(js.Along).Mul(-1)})
+		}
+	}
+}
+
+// thingNames name the shower's head and the windows.
+func (d *Drawing) thingNames(r geometry.Result) {
+	l := &r.Layout
+	if h := r.Settled.Shower.Head; h != nil {
+		rim := roseMM / 2.0
+		n := Name{Texts: []message.Message{message.Of("subject.shower-head")}, Places: []NameAt{{At: h.At}}}
+		for _, side := range [...]plan.Point{{0, -1}, {0, 1}, {1, 0}, {-1, 0}} {
+			n.Places = append(n.Places, NameAt{h.At.Add(side.Mul(rim)), side})
+		}
+		d.Names = append(d.Names, n)
+	}
+	for i, o := range r.Settled.Room.Windows {
+		w := &l.Walls[o.Wall]
+		middle := w.At(o.OffsetMM + o.WidthMM/2)
+		n := Name{Texts: []message.Message{message.Of("item.room.windows", message.No("n", i+1))}}
+		n.Places = append(n.Places, NameAt{At: middle.Add(w.Outward.Mul(w.ThicknessMM / 2))}, NameAt{middle, w.Outward.Mul(-1)},
+			NameAt{middle.Add(w.Outward.Mul(w.ThicknessMM)), w.Outward})
+		d.Names = append(d.Names, n)
+	}
+}

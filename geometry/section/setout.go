@@ -1,0 +1,167 @@
+package section
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// SetOut is a distance that something is set out by, drawn straight between two points.
+type SetOut struct {
+	Text message.Message
+	// Of is the place that is set out, Spans where the distance may be drawn, from a wall to
+	// beside that place, the best first.
+	Of    plan.Point
+	Spans [][2]plan.Point
+	// Key is the parameter that it shows, if it shows just one.
+	Key string
+}
+
+// setter sets out, nothing twice: by the number of a wall and the distance from it.
+type setter struct {
+	*Drawing
+	l    *layout.Layout
+	done map[wallOff]bool
+}
+
+// wallOff is a distance from a wall, in whole millimetres.
+type wallOff struct{ wall, offMM int }
+
+// setOuts dimension what is set out in the room: where the run goes through a wall, how far it
+// lies from the walls that it runs along, and what stands by itself from two walls.
+func (d *Drawing) setOuts(r geometry.Result) {
+	l, run, exit := &r.Layout, &r.Heights.Run, r.Settled.Waste.Exit.Kind
+	s := setter{d, l, map[wallOff]bool{}}
+	s.exit(r)
+	for i := 1; i < len(run.Corners); i++ {
+		s.leg(run.Corners[i-1], run.Corners[i])
+	}
+	for i := range l.Stacks {
+		s.fromTwoWalls(l.Stacks[i].At)
+	}
+	if len(run.Pieces) > 0 && exit != job.ExitWall && exit != job.ExitStack {
+		s.fromTwoWalls(run.Exit)
+	}
+	if !r.Settled.Former.Fall.Linear() {
+		s.fromTwoWalls(l.DrainCentre)
+	}
+}
+
+// add sets a place out.
+func (s *setter) add(of plan.Point, lengthMM float64, key string, spans ...[2]plan.Point) {
+	s.SetOuts = append(s.SetOuts, SetOut{message.Of("dimension.length", message.MM("length", lengthMM)), of, spans, key})
+}
+
+// first tells whether nothing is set out yet at a distance from a wall.
+func (s *setter) first(w *layout.Wall, offMM float64) bool {
+	k := wallOff{w.Index, int(math.Round(offMM))}
+	if s.done[k] {
+		return false
+	}
+	s.done[k] = true
+	return true
+}
+
+// exit sets out, along the wall that the run goes out through, the middle of the hole from its
+// start corner.
+func (s *setter) exit(r geometry.Result) {
+	run := &r.Heights.Run
+	if run.Wall == 0 || len(run.Pieces) == 0 {
+		return
+	}
+	w, at := &s.l.Walls[run.Wall-1], run.PointAt(run.WallAtMM)
+	along, key := at.Sub(w.A).Dot(w.Along), ""
+	if e := &r.Settled.Waste.Exit; e.Kind == job.ExitWall && math.Abs(e.OffsetMM-along) < plan.HairMM {
+		key = "waste.exit.offsetMM"
+	}
+	var spans [][2]plan.Point
+	for _, share := range [...]float64{0.75, 0.25} {
+		out := w.Outward.Mul(share * w.ThicknessMM)
+		spans = append(spans, [2]plan.Point{w.A.Add(out), w.At(along).Add(out)})
+	}
+	s.add(at, along, key, spans...)
+}
+
+// leg sets out a straight of the run, as far as it lies in the room, from the nearest wall that
+// it runs along.
+func (s *setter) leg(a, b plan.Point) {
+	const leastMM, withCos = 250, 0.9999
+	long, to := b.Sub(a).Len(), b.Sub(a).Normalize()
+	var in plan.Interval
+	for _, iv := range s.l.Room.Clip(a, to) {
+		if iv.To > 0 && iv.From < long {
+			in = plan.Interval{From: math.Max(0, iv.From), To: math.Min(long, iv.To)}
+			break
+		}
+	}
+	if in.To-in.From < leastMM {
+		return
+	}
+	away := math.Inf(1)
+	var wall *layout.Wall
+	var spans [][2]plan.Point
+	for k := range s.l.Walls {
+		w := &s.l.Walls[k]
+		off := w.A.Sub(a).Dot(w.Outward)
+		if math.Abs(w.Along.Dot(to)) < withCos || off <= 0 || off >= away {
+			continue
+		}
+		var here [][2]plan.Point
+		for _, share := range [...]float64{0.5, 0.3, 0.7, 0.15, 0.85} {
+			p := a.Add(to.Mul(in.From + share*(in.To-in.From)))
+			if at := p.Sub(w.A).Dot(w.Along); at > 0 && at < w.LengthMM {
+				here = append(here, [2]plan.Point{w.At(at), p})
+			}
+		}
+		if len(here) > 0 {
+			away, wall, spans = off, w, here
+		}
+	}
+	if wall != nil && s.first(wall, away) {
+		s.add(spans[0][1], away, "", spans...)
+	}
+}
+
+// fromTwoWalls sets out a place in the room from the nearest wall and from the nearest one that
+// stands across to that.
+func (s *setter) fromTwoWalls(p plan.Point) {
+	const acrossCos, leastMM = 0.5, 1
+	if !s.l.Room.Contains(p, 0) {
+		return
+	}
+	type away struct {
+		wall        *layout.Wall
+		offMM, atMM float64
+	}
+	var walls []away
+	for i := range s.l.Walls {
+		w := &s.l.Walls[i]
+		off, at := w.A.Sub(p).Dot(w.Outward), p.Sub(w.A).Dot(w.Along)
+		if off > leastMM && at >= 0 && at <= w.LengthMM {
+			walls = append(walls, away{w, off, at})
+		}
+	}
+	slices.SortStableFunc(walls, func(a, b away) int { return cmp.Compare(a.offMM, b.offMM) })
+	for i, x := range walls {
+		if i > 0 && math.Abs(x.wall.Along.Dot(walls[0].wall.Along)) > acrossCos {
+			continue
+		}
+		if s.first(x.wall, x.offMM) {
+			var spans [][2]plan.Point
+			for _, aside := range [...]float64{0, 90, -90, 180, -180} {
+				by := x.wall.Along.Mul(aside)
+				spans = append(spans, [2]plan.Point{x.wall.At(x.atMM).Add(by), p.Add(by)})
+			}
+			s.add(p, x.offMM, "", spans...)
+		}
+		if i > 0 {
+			return
+		}
+	}
+}
