@@ -37,7 +37,7 @@ func (c *canvas) name(n *section.Name) {
 		text := c.style.Book.Say(m)
 		width := c.textWidth(text, size)
 		for _, place := range n.Places {
-			x, y, box := c.namePlace(place, n.Dot, width, size)
+			x, y, box := c.namePlace(place, n.Dot || !n.Small, width, size)
 			if !c.room(box) || len(n.In) > 0 && !c.within(box, n.In) {
 				continue
 			}
@@ -50,13 +50,13 @@ func (c *canvas) name(n *section.Name) {
 	}
 }
 
-// namePlace is the middle of a text at a place, past what can be dragged there when it has a
-// dot, and the box that it takes.
-func (c *canvas) namePlace(place section.NameAt, dot bool, width, size float64) (x, y float64, box image.Rectangle) {
+// namePlace is the middle of a text at a place, past what can be dragged there or close to it, and
+// the box that it takes.
+func (c *canvas) namePlace(place section.NameAt, past bool, width, size float64) (x, y float64, box image.Rectangle) {
 	x, y = c.to.ToPixel(place.At)
 	if reach := math.Max(math.Abs(place.Side.X()), math.Abs(place.Side.Y())); reach > 0 {
 		gap := nameGap * c.style.Scale
-		if dot {
+		if past {
 			gap = (gripHalf + patchSide + 1) * c.style.Scale
 		}
 		x += place.Side.X() / reach * (width/2 + gap)

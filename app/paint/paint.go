@@ -434,20 +434,26 @@ func (c *canvas) marks(ms []section.Mark) {
 	}
 }
 
-// markAt is the place for the text of a mark: one that covers neither texts nor lines where there
-// is one, else one that covers no text; ok is false where there is none.
+// markAt is the place for the text of a mark: one near by that covers neither texts nor lines where
+// there is one, else one that covers no text; ok is false where there is none.
 func (c *canvas) markAt(x, y, dir, width float64, places []markPlace) (at [2]float64, ok bool) {
 	s := c.style.Scale
 	size := textSize * s
-	for _, good := range [...]func(image.Rectangle) bool{c.clear, c.free} {
+	for _, try := range [...]struct {
+		good func(image.Rectangle) bool
+		far  float64
+	}{{c.clear, markNear}, {c.free, math.Inf(1)}} {
 		for _, place := range places {
+			if place.off+math.Abs(place.across) > try.far {
+				continue
+			}
 			ly := y + dir*place.off*s
 			if ly < size || ly > float64(c.view.Height)-size {
 				continue
 			}
 			lx := math.Max(width/2+4*s, math.Min(float64(c.view.Width)-width/2-4*s, x+place.across*s))
 			box := image.Rect(int(lx-width/2-4), int(ly-size*0.7), int(lx+width/2+4), int(ly+size*0.7))
-			if good(box) && c.open(stroke{{x, y}, {lx, ly}}) {
+			if try.good(box) && c.open(stroke{{x, y}, {lx, ly}}) {
 				return [2]float64{lx, ly}, true
 			}
 		}

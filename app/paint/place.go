@@ -195,6 +195,10 @@ func (c *canvas) onLine(a, b [2]float64, width float64) [][2]float64 {
 // away from it.
 type markPlace struct{ across, off float64 }
 
+// markNear is how far off, across and away together, the text of a mark is led to stand on paper
+// alone, in points.
+const markNear = 150
+
 // markPlaces are the places for the text of a mark, the nearest first.
 func markPlaces() (out []markPlace) {
 	const first, line, lines, aside = 34, 17, 12, 55

@@ -145,9 +145,11 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 		if stage >= buildup.StageTile {
 			d.screens(r)
 			d.fixtures(r)
+			d.headroom(r)
 		}
 		d.focus(r)
 		d.levels(r, stage)
+		d.outdoors(r)
 		d.uprights(r, stage)
 		d.dimensions(r, stage)
 		d.notes(r, stage)

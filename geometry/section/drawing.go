@@ -102,6 +102,11 @@ const (
 	MarkCutOut message.ID = "mark.cut-out"
 	MarkBoxing message.ID = "mark.boxing"
 
+	// The damp-proof course of a wall, and the ground outside it.
+	MarkDampCourse message.ID = "mark.damp-course"
+	MarkGround     message.ID = "mark.ground"
+	MarkCeiling    message.ID = "mark.ceiling"
+
 	MarkBasin    message.ID = "mark.basin"
 	MarkToilet   message.ID = "mark.toilet"
 	MarkRadiator message.ID = "mark.radiator"
@@ -134,7 +139,7 @@ func (m Mark) Message() message.Message {
 		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("level", m.LevelMM))
 	case MarkStop:
 		return message.Of(m.Of, message.In("finding", m.Said))
-	case MarkNorth, MarkGully, MarkDrain, MarkPump, MarkBoxing, MarkStackOutside, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
+	case MarkNorth, MarkCeiling, MarkGully, MarkDrain, MarkPump, MarkBoxing, MarkStackOutside, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
 		return message.Of(m.Of)
 	case MarkVent:
 		return message.Of(m.Of, message.In("size", m.Size))

@@ -90,7 +90,7 @@ func (d *Drawing) fallNames(r geometry.Result) {
 		texts := []message.Message{message.Of("name.fall", fall)}
 		if several {
 			n := message.No("n", i+1)
-			texts = []message.Message{message.Of("name.plane-fall", n, fall), message.Of("name.plane", n)}
+			texts = []message.Message{message.Of("name.plane-fall", n, fall), texts[0], message.Of("name.plane", n)}
 		}
 		if p.End {
 			d.Notes = append(d.Notes, Note{[]NotePlace{{texts[:1], []plan.Point{p.Region.Centroid()}}}})
@@ -124,43 +124,7 @@ func besideArrow(region plan.Region, p solid.Plane) []NameAt {
 // the step there, as the schedule has them.
 func (d *Drawing) edgeLevels(r geometry.Result) {
 	l := &r.Layout
-	middle := l.FallArea.Centroid()
-	var written []plan.Point
-	tile := func(p plan.Point, levelMM float64) {
-		const nearMM = 30
-		for _, q := range written {
-			if q.Sub(p).Len() < nearMM {
-				return
-			}
-		}
-		written = append(written, p)
-		in := middle.Sub(p)
-		u, v := l.ToRight.Mul(sign(in.Dot(l.ToRight))), l.Into.Mul(sign(in.Dot(l.Into)))
-		text := Mark{Of: MarkTile, LevelMM: levelMM}.Message()
-		n := Name{Texts: []message.Message{text}, Small: true, Dot: true}
-		for _, side := range [...]plan.Point{u.Add(v), v, u, u.Sub(v), v.Sub(u), u.Mul(-1), v.Mul(-1), u.Add(v).Mul(-1)} {
-			if l.Room.Contains(p.Add(side.Mul(nearMM)), 0) {
-				n.Places = append(n.Places, NameAt{p, side})
-			}
-		}
-		d.Names = append(d.Names, n)
-	}
-	for i := range r.Schedule {
-		row := &r.Schedule[i]
-		at := plan.Point{row.At.X(), row.At.Y()}
-		switch row.ID.Of {
-		case buildup.EdgeLow, buildup.EdgeHigh, buildup.EdgeTile:
-			tile(at, row.Value)
-		case buildup.EdgeStep:
-			e := l.OpenEdges()[row.ID.Number]
-			text := message.Of("name.step", message.Arg{Name: "step", Value: row.Kind().Value(row.Value)})
-			n := Name{Texts: []message.Message{text}, Small: true}
-			for _, share := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8} {
-				n.Places = append(n.Places, NameAt{e.A.Add(e.B.Sub(e.A).Mul(share)), l.Outward(e)})
-			}
-			d.Names = append(d.Names, n)
-		}
-	}
+	t := tiles{Drawing: d, l: l}
 	corners := l.Corners[:]
 	if r.Settled.Former.Fall == job.FallRoom {
 		corners = r.Settled.Room.Outline
@@ -168,9 +132,65 @@ func (d *Drawing) edgeLevels(r geometry.Result) {
 	const onEdgeMM = 1
 	for _, p := range corners {
 		if l.FallArea.Contains(p, onEdgeMM) {
-			tile(p, r.Heights.ShowerAt(l, p))
+			t.at(p, r.Heights.ShowerAt(l, p))
 		}
 	}
+	for i := range r.Schedule {
+		row := &r.Schedule[i]
+		at := plan.Point{row.At.X(), row.At.Y()}
+		switch row.ID.Of {
+		case buildup.EdgeLow, buildup.EdgeHigh:
+			t.at(at, row.Value)
+		case buildup.EdgeTile:
+			if e := l.OpenEdges()[row.ID.Number]; !t.written(e.A) || !t.written(e.B) {
+				t.at(at, row.Value)
+			}
+		case buildup.EdgeStep:
+			d.stepName(l, l.OpenEdges()[row.ID.Number], row.Kind().Value(row.Value))
+		}
+	}
+}
+
+// tiles writes levels of the finished tile, none twice at a place.
+type tiles struct {
+	*Drawing
+	l    *layout.Layout
+	done []plan.Point
+}
+
+// sameTileMM is how near to each other levels are not both written.
+const sameTileMM = 30
+
+func (t *tiles) written(p plan.Point) bool {
+	return slices.ContainsFunc(t.done, func(q plan.Point) bool { return q.Sub(p).Len() < sameTileMM })
+}
+
+// at writes a level at a place, into the shower where there is room.
+func (t *tiles) at(p plan.Point, levelMM float64) {
+	if t.written(p) {
+		return
+	}
+	t.done = append(t.done, p)
+	in := t.l.FallArea.Centroid().Sub(p)
+	u, v := t.l.ToRight.Mul(sign(in.Dot(t.l.ToRight))), t.l.Into.Mul(sign(in.Dot(t.l.Into)))
+	n := Name{Texts: []message.Message{Mark{Of: MarkTile, LevelMM: levelMM}.Message()}, Small: true, Dot: true}
+	for _, side := range [...]plan.Point{u.Add(v), u.Sub(v), v.Sub(u), u.Add(v).Mul(-1), v, u, u.Mul(-1), v.Mul(-1)} {
+		if t.l.Room.Contains(p.Add(side.Mul(sameTileMM)), 0) {
+			n.Places = append(n.Places, NameAt{p, side})
+		}
+	}
+	t.Names = append(t.Names, n)
+}
+
+// stepName writes the step at an open edge, outside it where there is room.
+func (d *Drawing) stepName(l *layout.Layout, e layout.Edge, step message.Value) {
+	n := Name{Texts: []message.Message{message.Of("name.step", message.Arg{Name: "step", Value: step})}, Small: true}
+	for _, side := range [...]plan.Point{l.Outward(e), l.Outward(e).Mul(-1)} {
+		for _, share := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+			n.Places = append(n.Places, NameAt{e.A.Add(e.B.Sub(e.A).Mul(share)), side})
+		}
+	}
+	d.Names = append(d.Names, n)
 }
 
 // sign is the way that a number points, up for nought.
@@ -228,9 +248,21 @@ func (d *Drawing) joistNames(r geometry.Result) {
 	}
 }
 
-// thingNames name the shower's head and the windows.
+// thingNames name the fixtures, the shower's head and the windows.
 func (d *Drawing) thingNames(r geometry.Result) {
 	l := &r.Layout
+	for i, ring := range l.Fixtures {
+		n := Name{Texts: []message.Message{message.Of(fixtureMark(r.Settled.Room.Fixtures[i].Kind))}, Places: []NameAt{{At: plan.FromRing(ring).Centroid()}}}
+		for k, p := range ring {
+			const besideMM = 50
+			side := p.Add(ring[(k+1)%len(ring)]).Mul(0.5)
+			out := side.Sub(n.Places[0].At).Normalize()
+			if l.Room.Contains(side.Add(out.Mul(besideMM)), 0) {
+				n.Places = append(n.Places, NameAt{side, out})
+			}
+		}
+		d.Names = append(d.Names, n)
+	}
 	if h := r.Settled.Shower.Head; h != nil {
 		rim := roseMM / 2.0
 		n := Name{Texts: []message.Message{message.Of("subject.shower-head")}, Places: []NameAt{{At: h.At}}}

@@ -123,9 +123,8 @@ func (d *Drawing) things(r geometry.Result) {
 			d.Lines = append(d.Lines, Line{[]plan.Point{w.At(o.OffsetMM).Add(out), w.At(o.OffsetMM + o.WidthMM).Add(out)}, Thin, false, "window"})
 		}
 	}
-	for i, ring := range l.Fixtures {
+	for _, ring := range l.Fixtures {
 		d.Lines = append(d.Lines, Line{closed(ring), Medium, false, "fixture"})
-		d.Marks = append(d.Marks, Mark{At: plan.FromRing(ring).Centroid(), Of: fixtureMark(r.Settled.Room.Fixtures[i].Kind)})
 	}
 }
 

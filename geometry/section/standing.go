@@ -64,7 +64,7 @@ func (d *Drawing) fixtures(r geometry.Result) {
 	}
 }
 
-// ceiling draws a ceiling that slopes.
+// ceiling draws a ceiling that slopes, and names it.
 func (d *Drawing) ceiling(r geometry.Result) {
 	if len(r.Layout.Ceiling) < 2 {
 		return
@@ -75,5 +75,12 @@ func (d *Drawing) ceiling(r geometry.Result) {
 			line = append(line, plan.Point{iv.From + p.X(), p.Y()})
 		}
 		d.Lines = append(d.Lines, Line{line, Medium, false, "ceiling"})
+		longest := 1
+		for i := range line[1:] {
+			if line[i+1].Sub(line[i]).Len() > line[longest].Sub(line[longest-1]).Len() {
+				longest = i + 1
+			}
+		}
+		d.Marks = append(d.Marks, Mark{At: line[longest-1].Add(line[longest]).Mul(0.5), Of: MarkCeiling})
 	}
 }

@@ -1,0 +1,90 @@
+package section
+
+import (
+	"math"
+
+	"underfall/geometry"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// Around walls with ground outside: how far the ground is drawn from the wall, and what is
+// shown below a level that is named.
+const (
+	groundMM     = 140
+	underLevelMM = 40
+)
+
+// outdoors draws, at the walls that the cut goes through, the ground outside and the damp-proof
+// course where the job states them, and has those beside the shower looked at first.
+func (d *Drawing) outdoors(r geometry.Result) {
+	shower := d.along(r.Layout.FallArea)
+	for i := range r.Layout.Walls {
+		w, stated := &r.Layout.Walls[i], &r.Settled.Room.Walls[i]
+		for _, iv := range d.along(w.Footprint()) {
+			middle := (iv.From + iv.To) / 2
+			near := len(shower) > 0 && (math.Abs(iv.To-shower[0].From) < 1 || math.Abs(iv.From-shower[len(shower)-1].To) < 1)
+			if course := stated.DampCourseMM; course != nil && d.column(middle).at(*course) != "" {
+				d.Lines = append(d.Lines, Line{[]plan.Point{{iv.From, *course}, {iv.To, *course}}, Heavy, false, "damp-course"})
+				d.outdoorMark(Mark{At: plan.Point{middle, *course}, Of: MarkDampCourse, LevelMM: *course}, iv, near)
+			}
+			ground := stated.OutsideGroundMM
+			if ground == nil || *ground < math.Min(d.Low.Y(), r.Heights.FloorHighMM-belowFloorMM) || *ground > d.High.Y() {
+				continue
+			}
+			if foot := d.Low.Y(); *ground < foot {
+				// The wall goes on down into the ground.
+				for _, x := range [2]float64{iv.From, iv.To} {
+					d.Lines = append(d.Lines, Line{[]plan.Point{{x, foot}, {x, *ground - underLevelMM}}, Thin, true, "wall-on"})
+				}
+				d.Low[1] = *ground - underLevelMM
+			}
+			// From the face that no room is at.
+			from, to := iv.To, iv.To+groundMM
+			if r.Layout.Room.Contains(d.planAt(iv.To+1), 0) {
+				from, to = iv.From-groundMM, iv.From
+			}
+			d.Lines = append(d.Lines, Line{[]plan.Point{{from, *ground}, {to, *ground}}, Heavy, false, "ground"})
+			d.outdoorMark(Mark{At: plan.Point{(from + to) / 2, *ground}, Of: MarkGround, LevelMM: *ground, Under: true}, plan.Interval{From: from, To: to}, near)
+		}
+	}
+}
+
+// outdoorMark names a level at a wall, over a stretch of the cut.
+func (d *Drawing) outdoorMark(m Mark, over plan.Interval, lookedAt bool) {
+	d.Marks = append(d.Marks, m)
+	d.Low = plan.Point{math.Min(d.Low.X(), over.From), d.Low.Y()}
+	d.High = plan.Point{math.Max(d.High.X(), over.To), d.High.Y()}
+	if lookedAt {
+		d.FocusLow = plan.Point{math.Min(d.FocusLow.X(), over.From), math.Min(d.FocusLow.Y(), math.Max(d.Low.Y(), m.LevelMM-underLevelMM))}
+		d.FocusHigh = plan.Point{math.Max(d.FocusHigh.X(), over.To), d.FocusHigh.Y()}
+	}
+}
+
+// headroom dimensions what is over the finished floor of the shower up to a ceiling that slopes,
+// at both ends of it where that differs.
+func (d *Drawing) headroom(r geometry.Result) {
+	const insideMM, sameMM, leastMM = 120, 1, 400
+	if len(r.Layout.Ceiling) < 2 {
+		return
+	}
+	for _, iv := range d.along(r.Layout.FallArea) {
+		if iv.To-iv.From < leastMM {
+			continue
+		}
+		over := func(x float64, side float64) (float64, Dimension) {
+			p := d.planAt(x)
+			floor, ceiling := r.Heights.ShowerAt(&r.Layout, p), r.Layout.CeilingAt(p)
+			text := message.Of("dimension.headroom", message.MM("height", ceiling-floor))
+			return ceiling - floor, Dimension{plan.Point{x, floor}, plan.Point{x, ceiling}, text, 1, plan.Point{side, 0}, ""}
+		}
+		a, left := over(iv.From+insideMM, 1)
+		b, right := over(iv.To-insideMM, -1)
+		if math.Abs(a-b) < sameMM {
+			_, left = over((iv.From+iv.To)/2, 1)
+			d.Dimensions = append(d.Dimensions, left)
+			continue
+		}
+		d.Dimensions = append(d.Dimensions, left, right)
+	}
+}
