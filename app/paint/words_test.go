@@ -31,7 +31,7 @@ func TestDrawingsHaveWords(t *testing.T) {
 					t.Errorf("%s, %s: %s is said “%s”", tag, u, m, text)
 				}
 			}
-			for _, of := range []message.ID{section.MarkTile, section.MarkFormer, section.MarkBase, section.MarkFloor, section.MarkRoomFloor, section.MarkStructure, section.MarkInvert, section.MarkCrown, section.MarkCore, section.MarkLeastCover} {
+			for _, of := range []message.ID{section.MarkTile, section.MarkFormer, section.MarkBase, section.MarkFloor, section.MarkRoomFloor, section.MarkStructure, section.MarkInvert, section.MarkCrown, section.MarkCore, section.MarkLeastCover, section.MarkDampCourse, section.MarkGround, section.MarkCeiling} {
 				say(section.Mark{Of: of, LevelMM: 12, ThicknessMM: 4}.Message())
 			}
 			for _, of := range []message.ID{section.FaultOfCut, section.FaultOfRun, section.FaultOfDressing} {
@@ -47,6 +47,14 @@ func TestDrawingsHaveWords(t *testing.T) {
 					}
 					for _, m := range d.Marks {
 						say(m.Message())
+					}
+					for _, n := range d.Names {
+						for _, m := range n.Texts {
+							say(m)
+						}
+					}
+					for _, o := range d.SetOuts {
+						say(o.Text)
 					}
 				}
 			}

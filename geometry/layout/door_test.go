@@ -128,3 +128,35 @@ func TestFailedSweepNamesItsDoorway(t *testing.T) {
 		}
 	}
 }
+
+// A leaf that opens outwards passes over a quarter of 760 beyond the outer face of the wall, 100
+// out; any other passes over nothing there.
+func TestLeafBeyond(t *testing.T) {
+	inEveryFrame(t, func(t *testing.T, f frame) {
+		for _, leaf := range []job.LeafSwing{job.LeafOut, job.LeafIn, job.LeafNone} {
+			j := job.New()
+			j.Room.Doorways[0].Leaf = leaf
+			moved := f.job(j)
+			swing, ok := place(t, moved).Doors[0].Beyond(&moved)
+			if ok != (leaf == job.LeafOut) {
+				t.Errorf("a leaf that opens %s passes outside %v", leaf, ok)
+			}
+			if !ok {
+				continue
+			}
+			area := math.Abs(swing.SignedArea())
+			if want := math.Pi / 4 * 760 * 760; area > want || want-area > underChordMM2(760)*4 {
+				t.Errorf("it passes over %v, want %v", area, want)
+			}
+			var box plan.Ring
+			for _, q := range [...]plan.Point{{1500, -860}, {2260, -860}, {2260, -100}, {1500, -100}} {
+				box = append(box, f.point(q))
+			}
+			for _, q := range swing {
+				if !plan.FromRing(box).Contains(q, 1e-6) {
+					t.Errorf("it reaches %v", q)
+				}
+			}
+		}
+	})
+}

@@ -55,7 +55,7 @@ func described(d section.Drawing) []string {
 	var out []string
 	sorted := func(lines []string) { slices.Sort(lines); out = append(out, lines...) }
 	out = append(out, fmt.Sprintf("extent %s to %s, focus %s to %s, rise %s, fault %q", point(d.Low), point(d.High), point(d.FocusLow), point(d.FocusHigh), number(d.Rise), d.Fault.String()))
-	var areas, lines, dimensions, marks, handles []string
+	var areas, lines, dimensions, marks, names, setOuts, handles []string
 	for _, a := range d.Areas {
 		low, high, _ := a.Region.Bounds()
 		corners, hatch := 0, 0.0
@@ -83,10 +83,24 @@ func described(d section.Drawing) []string {
 	for _, m := range d.Marks {
 		marks = append(marks, fmt.Sprintf("mark %s at %s", told(m.Message()), point(m.At)))
 	}
+	for _, n := range d.Names {
+		var texts []string
+		for _, m := range n.Texts {
+			texts = append(texts, told(m))
+		}
+		first := "nowhere"
+		if len(n.Places) > 0 {
+			first = point(n.Places[0].At) + " to " + point(n.Places[0].Side)
+		}
+		names = append(names, fmt.Sprintf("name %s first %v small %v dot %v: at %s, %d places", strings.Join(texts, " or "), n.First, n.Small, n.Dot, first, len(n.Places)))
+	}
+	for _, o := range d.SetOuts {
+		setOuts = append(setOuts, fmt.Sprintf("set out %s key %q of %s: %s to %s, %d places", told(o.Text), o.Key, point(o.Of), point(o.Spans[0][0]), point(o.Spans[0][1]), len(o.Spans)))
+	}
 	for _, h := range d.Handles {
 		handles = append(handles, fmt.Sprintf("handle %v at %s", h.Moves, point(h.At)))
 	}
-	for _, lines := range [][]string{areas, lines, dimensions, marks, handles} {
+	for _, lines := range [][]string{areas, lines, dimensions, marks, names, setOuts, handles} {
 		sorted(lines)
 	}
 	return out

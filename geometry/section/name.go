@@ -230,7 +230,7 @@ func (d *Drawing) joistNames(r geometry.Result) {
 	at := map[int]int{} // by the number of a joist its name's place in d.Names, for several pieces
 	for i := range r.Layout.Joists {
 		js := &r.Layout.Joists[i]
-		if js.Member != layout.CommonJoist && js.Member != layout.CutJoist || js.LengthMM() <= 0 {
+		if js.Member == layout.SecondJoist || js.Member == layout.Trimmer || js.LengthMM() <= 0 {
 			continue
 		}
 		if _, named := at[js.Number]; !named {

@@ -23,7 +23,7 @@ func (d *Drawing) outdoors(r geometry.Result) {
 		w, stated := &r.Layout.Walls[i], &r.Settled.Room.Walls[i]
 		for _, iv := range d.along(w.Footprint()) {
 			middle := (iv.From + iv.To) / 2
-			near := len(shower) > 0 && (math.Abs(iv.To-shower[0].From) < 1 || math.Abs(iv.From-shower[len(shower)-1].To) < 1)
+			near := len(shower) == 0 || math.Abs(iv.To-shower[0].From) < 1 || math.Abs(iv.From-shower[len(shower)-1].To) < 1
 			if course := stated.DampCourseMM; course != nil && d.column(middle).at(*course) != "" {
 				d.Lines = append(d.Lines, Line{[]plan.Point{{iv.From, *course}, {iv.To, *course}}, Heavy, false, "damp-course"})
 				d.outdoorMark(Mark{At: plan.Point{middle, *course}, Of: MarkDampCourse, LevelMM: *course}, iv, near)

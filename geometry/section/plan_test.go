@@ -64,8 +64,9 @@ func TestPlanLinesByHand(t *testing.T) {
 	for i, x := range []float64{2400, 1200, 0} {
 		expectLine(t, joists[i], section.Thin, true, plan.Point{x + 23.5, 0}, plan.Point{x + 23.5, 1900}, plan.Point{x - 23.5, 1900}, plan.Point{x - 23.5, 0}, plan.Point{x + 23.5, 0})
 	}
-	// Walls, the joists half under them and 60 of pipe beyond: nothing reaches farther.
-	expectPoint(t, "low", d.Low, plan.Point{-275, -100})
+	// Walls, the joists half under them, 60 of pipe beyond and a door that opens 760 out from 100:
+	// nothing reaches farther.
+	expectPoint(t, "low", d.Low, plan.Point{-275, -860})
 	expectPoint(t, "high", d.High, plan.Point{2500, 2115})
 	for id, want := range map[string]float64{"room": 2400 * 1900, "shower": 1400 * 900, "drain": 800 * 70} {
 		found := 0

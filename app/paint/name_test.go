@@ -1,0 +1,134 @@
+package paint_test
+
+import (
+	"image"
+	"slices"
+	"testing"
+
+	"underfall/app/paint"
+	"underfall/geometry/edit"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
+	"underfall/geometry/unit"
+)
+
+// inkedIn counts the pixels of a box that are not paper.
+func inkedIn(img *image.RGBA, box image.Rectangle) (n int) {
+	for y := box.Min.Y; y < box.Max.Y; y++ {
+		for x := box.Min.X; x < box.Max.X; x++ {
+			if img.RGBAAt(x, y) != white {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// A name stands at the first of its places, the left one at −100, where it has room; where a line,
+// something that can be dragged, or a pipe is there, at the next, on the right at +100; with both
+// taken it is left out, as it is where it has to lie in less room than it takes.
+func TestNamesFindRoom(t *testing.T) {
+	wall := message.Of("part.wall", message.No("n", 3))
+	name := section.Name{Texts: []message.Message{wall}, Places: []section.NameAt{{At: plan.Point{-100, 0}}, {At: plan.Point{100, 0}}}}
+	left, right := image.Rect(75, 192, 125, 208), image.Rect(275, 192, 325, 208)
+	heavy := func(x float64) section.Line {
+		return section.Line{Points: []plan.Point{{x, -60}, {x, 60}}, Weight: section.Heavy}
+	}
+	pipe := section.Line{Points: []plan.Point{{-170, -40}, {-30, -40}, {-30, 40}, {-170, 40}, {-170, -40}}, Kind: "run"}
+	for what, c := range map[string]struct {
+		with        section.Drawing
+		in          plan.Region
+		left, right bool
+	}{
+		"nothing in the way":  {left: true},
+		"a line":              {with: section.Drawing{Lines: []section.Line{heavy(-100)}}, right: true},
+		"lines at both":       {with: section.Drawing{Lines: []section.Line{heavy(-100), heavy(100)}}},
+		"a handle":            {with: section.Drawing{Handles: []section.Handle{{At: plan.Point{-100, 0}, Moves: edit.Handle{Kind: edit.HandleDrain}}}}, right: true},
+		"inside of a pipe":    {with: section.Drawing{Lines: []section.Line{pipe}}, right: true},
+		"kept in on the left": {in: plan.Rectangle(plan.Point{-150, -20}, plan.Point{-50, 20}), left: true},
+		"kept in too little":  {in: plan.Rectangle(plan.Point{-110, -20}, plan.Point{-90, 20})},
+	} {
+		bare, named := c.with, c.with
+		n := name
+		n.In = c.in
+		named.Names = []section.Name{n}
+		before, after := painted(t, bare), painted(t, named)
+		for side, want := range map[image.Rectangle]bool{left: c.left, right: c.right} {
+			if got := inkedIn(after, side) > inkedIn(before, side)+30; got != want {
+				t.Errorf("%s: written at %v %v, want %v", what, side, got, want)
+			}
+		}
+	}
+}
+
+// The first names are written before marks, the others after; of the texts of a name the fullest
+// that has room is written.
+func TestWorthOfNames(t *testing.T) {
+	at := func(first bool, texts ...message.Message) section.Drawing {
+		return section.Drawing{Names: []section.Name{{Texts: texts, Places: []section.NameAt{{At: plan.Point{0, 34}}}, First: first}}}
+	}
+	wall := message.Of("part.wall", message.No("n", 3))
+	mark := []section.Mark{{At: plan.Point{0, 0}, LevelMM: 116, Of: section.MarkTile}}
+	// The text of the mark stands 34 over it.
+	for _, first := range []bool{true, false} {
+		alone, both := at(first, wall), at(first, wall)
+		both.Marks = mark
+		marked := painted(t, section.Drawing{Marks: mark})
+		same := func(a *image.RGBA, b *image.RGBA) bool {
+			box := image.Rect(186, 158, 214, 174)
+			for y := box.Min.Y; y < box.Max.Y; y++ {
+				for x := box.Min.X; x < box.Max.X; x++ {
+					if a.RGBAAt(x, y) != b.RGBAAt(x, y) {
+						return false
+					}
+				}
+			}
+			return true
+		}
+		if got := painted(t, both); same(got, painted(t, alone)) != first || same(got, marked) == first {
+			t.Errorf("first %v: over the mark stands the other's text", first)
+		}
+	}
+	full := message.Lines(wall, wall, wall, wall, wall, wall, wall, wall, wall, wall, wall, wall, wall)
+	if !slices.Equal(painted(t, at(false, full, wall)).Pix, painted(t, at(false, wall)).Pix) {
+		t.Error("a name whose fullest text has no room does not say the shorter one")
+	}
+}
+
+// What is set out is drawn with its text on it, which may be typed on, and beside where it is to
+// be drawn first when a line runs along there; without room none of it is drawn.
+func TestSetOutsFindRoom(t *testing.T) {
+	o := section.SetOut{Text: message.Of("dimension.length", message.MM("length", 300)), Of: plan.Point{150, 0}, Key: "waste.exit.offsetMM",
+		Spans: [][2]plan.Point{{{-150, 0}, {150, 0}}, {{-150, 80}, {150, 80}}}}
+	draw := func(d section.Drawing) []paint.Placed {
+		img := image.NewRGBA(image.Rect(0, 0, 400, 400))
+		d.SetOuts = []section.SetOut{o}
+		return painter(t).Draw(img, d, paint.View{PixelsPerMM: 1, Width: 400, Height: 400}, style(unit.Metric))
+	}
+	middle := func(p []paint.Placed) int {
+		if len(p) != 1 || p[0].Key != o.Key {
+			t.Fatalf("placed %v", p)
+		}
+		return (p[0].Box.Min.Y + p[0].Box.Max.Y) / 2
+	}
+	along := section.Line{Points: []plan.Point{{-100, 1}, {100, 1}}, Weight: section.Heavy}
+	if y := middle(draw(section.Drawing{})); y < 198 || y > 202 {
+		t.Errorf("written at %d, want 200", y)
+	}
+	if y := middle(draw(section.Drawing{Lines: []section.Line{along}})); y < 118 || y > 122 {
+		t.Errorf("written at %d beside a line, want 120", y)
+	}
+	var lines []section.Line
+	for x := -200.0; x < 200; x += 5 {
+		lines = append(lines, section.Line{Points: []plan.Point{{x, -200}, {x, 200}}, Weight: section.Heavy})
+	}
+	full := section.Drawing{Lines: lines}
+	if p := draw(full); len(p) > 0 {
+		t.Errorf("written at %v over lines", p)
+	}
+	full.SetOuts = []section.SetOut{o}
+	if a, b := painted(t, full), painted(t, section.Drawing{Lines: lines}); !slices.Equal(a.Pix, b.Pix) {
+		t.Error("a line without its text is drawn")
+	}
+}

@@ -1,0 +1,259 @@
+package section_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
+	"underfall/geometry/solid"
+)
+
+// nameOf is the name whose fullest text is a message.
+func nameOf(t *testing.T, d section.Drawing, text string) section.Name {
+	t.Helper()
+	i := slices.IndexFunc(d.Names, func(n section.Name) bool { return n.Texts[0].String() == text })
+	if i < 0 {
+		t.Fatalf("nothing is named %s: %v", text, d.Names)
+	}
+	return d.Names[i]
+}
+
+// The walls of the starting room, 2400 by 1900 with walls of 100, 100, 215 and 215, are
+// numbered in the middle of each and of its thickness, but for what stands there: a doorway from
+// 1500 to 2260 of the front wall takes its shares from 0.63 on, a window from 800 to 1200 of the
+// left one those from 0.42 to 0.63, just not the 798 of 0.42. An arrow 160 long begins at each wall's start.
+func TestWallsAreNumbered(t *testing.T) {
+	d := section.PlanOf(starting(t, func(j *job.Job) {
+		j.Room.Windows = []job.Window{{Wall: 3, OffsetMM: 800, WidthMM: 400, SillMM: 900, HeightMM: 900}}
+	}))
+	for i, want := range []plan.Point{{1200, -50}, {2450, 950}, {1200, 1900 + 107.5}, {-107.5, 1900 - 0.42*1900}} {
+		n := nameOf(t, d, fmt.Sprintf("part.wall{n: %d}", i+1))
+		expectPoint(t, "wall", n.Places[0].At, want)
+		if !n.First || n.Places[0].Side.Len() > 0 {
+			t.Errorf("wall %d: %+v", i+1, n)
+		}
+	}
+	if n := len(nameOf(t, d, "part.wall{n: 1}").Places); n != 2*(9-3) { // not at 0.66, 0.75 and 0.85
+		t.Errorf("%d places for the wall with a doorway", n)
+	}
+	starts := linesOf(d, "wall-start")
+	if len(starts) != 8 {
+		t.Fatalf("%d lines at the starts of walls", len(starts))
+	}
+	expectLine(t, starts[6], section.Medium, false, plan.Point{0, 1900}, plan.Point{-215, 1900})
+	expectPoint(t, "arrow from", starts[7].Points[0], plan.Point{-107.5, 1900})
+	expectPoint(t, "arrow to", starts[7].Points[1], plan.Point{-107.5, 1740})
+	expectPoint(t, "window", nameOf(t, d, "item.room.windows{n: 1}").Places[0].At, plan.Point{-107.5, 900})
+}
+
+// The joists of joistsToTheBack are numbered 4 in 100 of their length, 76 of 1900, from an end; a
+// joist that is cut has one number for both its pieces.
+func TestJoistsAreNumbered(t *testing.T) {
+	d := section.PlanOf(starting(t, joistsToTheBack))
+	for i, x := range []float64{2400, 1200, 0} {
+		n := nameOf(t, d, fmt.Sprintf("part.joist{n: %d}", i+1))
+		expectPoint(t, "joist", n.Places[0].At, plan.Point{x, 76})
+	}
+	cut := section.PlanOf(starting(t, func(j *job.Job) {
+		j.Floor.Kind = job.FloorTimber
+		j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Trims: []job.Trim{{Joist: 3, FromMM: 800, ToMM: 1400}}}
+	}))
+	numbers := map[string]int{}
+	for _, n := range cut.Names {
+		if n.Texts[0].ID == "part.joist" {
+			numbers[n.Texts[0].String()]++
+		}
+	}
+	if len(numbers) != 5 || numbers["part.joist{n: 3}"] != 1 {
+		t.Errorf("joists are numbered %v", numbers)
+	}
+}
+
+// The starting floor falls 1 in 50 to the drain at the back, over 817 from the front edge to the
+// drain's: its tile lies 16.3 higher there. The level and step of the edge and of the doorway are
+// those of the schedule.
+func TestLevelsInPlan(t *testing.T) {
+	r := starting(t)
+	d := section.PlanOf(r)
+	tiles := map[plan.Point]float64{}
+	for _, n := range d.Names {
+		if n.Texts[0].ID == section.MarkTile {
+			if !n.Dot || len(n.Places) == 0 {
+				t.Errorf("%+v has no dot", n)
+				continue
+			}
+			tiles[n.Places[0].At] = n.Texts[0].Args[0].Value.(message.Level).MM
+		}
+	}
+	front, back := tiles[plan.Point{0, 1000}], tiles[plan.Point{0, 1900}]
+	if len(tiles) != 4 || !(math.Abs(front-back-817/50.0) <= 1e-6) || !(math.Abs(front-tiles[plan.Point{1400, 1000}]) <= 1e-6) {
+		t.Errorf("tile is written at %v", tiles)
+	}
+	rows := map[buildup.RowOf][]float64{}
+	for _, row := range r.Schedule {
+		rows[row.ID.Of] = append(rows[row.ID.Of], row.Value)
+	}
+	if len(rows[buildup.EdgeStep]) != 2 {
+		t.Fatalf("%d open edges", len(rows[buildup.EdgeStep]))
+	}
+	for _, step := range rows[buildup.EdgeStep] {
+		nameOf(t, d, message.Of("name.step", message.At("step", step)).String())
+	}
+	door := nameOf(t, d, message.Of("name.doorway", message.In("doorway", message.Of("place.doorway", message.No("n", 1))),
+		message.At("level", rows[buildup.DoorFloor][0]), message.At("step", rows[buildup.DoorStep][0])).String())
+	expectPoint(t, "doorway", door.Places[0].At, plan.Point{1880, -50})
+	if len(door.Texts) != 2 || door.Texts[1].String() != "place.doorway{n: 1}" {
+		t.Errorf("the doorway without room says %v", door.Texts)
+	}
+	fall := nameOf(t, d, message.Of("name.fall", message.Slope("fall", 0.02)).String())
+	if !fall.In.Contains(plan.Point{700, 1400}, 0) {
+		t.Error("the fall may stand off its plane")
+	}
+}
+
+// Planes have numbers where there are several: to a drain at a point they are four.
+func TestPlanesAreNumbered(t *testing.T) {
+	d := section.PlanOf(starting(t, falls(job.FallPoint)))
+	numbered := 0
+	for _, n := range d.Names {
+		if n.Texts[0].ID == "name.plane-fall" {
+			numbered++
+			if n.Texts[1].ID != "name.fall" || n.Texts[2].ID != "name.plane" {
+				t.Errorf("without room it says %v", n.Texts[1:])
+			}
+		}
+	}
+	if numbered != 4 {
+		t.Errorf("%d planes are numbered", numbered)
+	}
+}
+
+// The leaf of the starting job's door opens outwards about its far end, at x = 2260, on the outer
+// face of a wall of 100: it passes over a quarter of 760 about there, of which 250 beside the
+// walls are looked at first.
+func TestLeafBeyondTheWall(t *testing.T) {
+	d := section.PlanOf(starting(t))
+	swings := linesOf(d, "door-beyond")
+	if len(swings) != 1 || !swings[0].Dashed {
+		t.Fatalf("%+v", swings)
+	}
+	points := swings[0].Points
+	expectPoint(t, "hinge", points[0], plan.Point{2260, -100})
+	expectPoint(t, "shut", points[1], plan.Point{1500, -100})
+	expectPoint(t, "open", points[len(points)-2], plan.Point{2260, -860})
+	expectPoint(t, "all", plan.Point{0, d.Low.Y()}, plan.Point{0, -860})
+	expectPoint(t, "looked at", plan.Point{0, d.FocusLow.Y()}, plan.Point{0, -350})
+}
+
+// The run of the starting job lies along y = 1832, 68 from the back wall, and leaves 68 from the
+// start of the left one, which is the number that is stated.
+func TestRunIsSetOut(t *testing.T) {
+	d := section.PlanOf(starting(t))
+	var got []string
+	for _, o := range d.SetOuts {
+		got = append(got, fmt.Sprintf("%v %s %g,%g to %g,%g", o.Text, o.Key, o.Spans[0][0].X(), o.Spans[0][0].Y(), o.Spans[0][1].X(), o.Spans[0][1].Y()))
+	}
+	want := []string{
+		"dimension.length{length: 68 mm} waste.exit.offsetMM -161.25,1900 to -161.25,1832",
+		"dimension.length{length: 68 mm}  322.5,1900 to 322.5,1832", // half the 645 from the wall to the trap
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("set out:\n%q\nwant\n%q", got, want)
+	}
+}
+
+// A stack is set out from the wall nearest to it and from the nearer of the two across: at 300,
+// 700 from the left one, x = 0, and from the front one, y = 0. One outside is not.
+func TestStackIsSetOut(t *testing.T) {
+	spans := func(at plan.Point) (out [][2]plan.Point) {
+		plain := section.PlanOf(starting(t))
+		d := section.PlanOf(starting(t, func(j *job.Job) {
+			j.Room.Stacks = []job.Stack{{At: at, NominalMM: 110, OutsideMM: 110}}
+		}))
+		for _, o := range d.SetOuts[len(plain.SetOuts):] {
+			expectPoint(t, "of", o.Of, at)
+			out = append(out, o.Spans[0])
+		}
+		return out
+	}
+	got := spans(plan.Point{300, 700})
+	if len(got) != 2 {
+		t.Fatalf("%v", got)
+	}
+	for i, want := range []plan.Point{{0, 700}, {300, 0}} {
+		expectPoint(t, "from", got[i][0], want)
+		expectPoint(t, "to", got[i][1], plan.Point{300, 700})
+	}
+	if got := spans(plan.Point{-400, 700}); len(got) > 0 {
+		t.Errorf("a stack outside is set out by %v", got)
+	}
+}
+
+// The damp-proof course at 75 below the floor's datum and the ground 100 below it are drawn in
+// the section along the run, through the left wall from x = −215 to 0 and outside of that.
+func TestOutdoorsInSections(t *testing.T) {
+	course, ground := -75.0, -100.0
+	r := starting(t, func(j *job.Job) {
+		j.Room.Walls[3].DampCourseMM, j.Room.Walls[3].OutsideGroundMM = &course, &ground
+	})
+	c := solid.VerticalCut(plan.Point{0, 1832}, plan.Point{1, 0})
+	d := section.Of(r, c, buildup.StageTile)
+	x := func(p plan.Point) float64 { return c.Flat(p.Vec3(0)).X() }
+	inner, outer := x(plan.Point{0, 1832}), x(plan.Point{-215, 1832})
+	from, to := math.Min(inner, outer), math.Max(inner, outer)
+	dpc, out := linesOf(d, "damp-course"), linesOf(d, "ground")
+	if len(dpc) != 1 || len(out) != 1 {
+		t.Fatalf("%d damp-proof courses, %d lines of ground", len(dpc), len(out))
+	}
+	expectLine(t, dpc[0], section.Heavy, false, plan.Point{from, -75}, plan.Point{to, -75})
+	for _, p := range out[0].Points {
+		if p.Y() != -100 || p.X() > from && p.X() < to {
+			t.Errorf("ground at %v", p)
+		}
+	}
+	for _, of := range []message.ID{section.MarkDampCourse, section.MarkGround} {
+		if !slices.ContainsFunc(d.Marks, func(m section.Mark) bool { return m.Of == of }) {
+			t.Errorf("%s is not named", of)
+		}
+	}
+	if bare := section.Of(starting(t), c, buildup.StageTile); len(linesOf(bare, "damp-course")) > 0 {
+		t.Error("a damp-proof course that is not stated")
+	}
+}
+
+// headrooms are the clear heights dimensioned in a section.
+func headrooms(r geometry.Result, c solid.Cut) (out []float64) {
+	for _, m := range section.Of(r, c, buildup.StageTile).Dimensions {
+		if m.Text.ID == "dimension.headroom" {
+			out = append(out, m.To.Y()-m.From.Y())
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// A ceiling that rises 1 in 1 from 1500 at the back wall: over the floor that lies from there to
+// 900 before it, 120 inside of both ends it is at 1620 and 2280, and a cut along the wall is
+// under one height. Under a level ceiling nothing is dimensioned.
+func TestHeadroomInSections(t *testing.T) {
+	r := starting(t, func(j *job.Job) { j.Room.Slopes = []job.Slope{{Wall: 2, KneeMM: 1500, PitchDeg: 45}} })
+	floor := func(y float64) float64 { return r.Heights.ShowerAt(&r.Layout, plan.Point{1200, y}) }
+	got := headrooms(r, solid.VerticalCut(plan.Point{1200, 1000}, plan.Point{0, 1}))
+	across := headrooms(r, solid.VerticalCut(plan.Point{0, 1400}, plan.Point{1, 0}))
+	if len(got) != 2 || !(math.Abs(got[0]-(1620-floor(1780))) <= 1e-6) || !(math.Abs(got[1]-(2280-floor(1120))) <= 1e-6) {
+		t.Errorf("headroom %v", got)
+	}
+	if len(across) != 1 || !(math.Abs(across[0]-(2000-floor(1400))) <= 1e-6) {
+		t.Errorf("along the wall %v", across)
+	}
+	if got := headrooms(starting(t), solid.VerticalCut(plan.Point{1200, 1000}, plan.Point{0, 1})); len(got) > 0 {
+		t.Errorf("under a level ceiling %v", got)
+	}
+}
