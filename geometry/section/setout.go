@@ -68,8 +68,8 @@ func (s *setter) first(w *layout.Wall, offMM float64) bool {
 	return true
 }
 
-// exit sets out, along the wall that the run goes out through, the middle of the hole from its
-// start corner.
+// exit sets out, in or along the wall that the run goes out through, the middle of the hole from
+// its start corner.
 func (s *setter) exit(r geometry.Result) {
 	run := &r.Heights.Run
 	if run.Wall == 0 || len(run.Pieces) == 0 {
@@ -81,8 +81,8 @@ func (s *setter) exit(r geometry.Result) {
 		key = "waste.exit.offsetMM"
 	}
 	var spans [][2]plan.Point
-	for _, share := range [...]float64{0.75, 0.25} {
-		out := w.Outward.Mul(share * w.ThicknessMM)
+	for _, off := range [...]float64{0.75 * w.ThicknessMM, 0.25 * w.ThicknessMM, -90, -200} {
+		out := w.Outward.Mul(off)
 		spans = append(spans, [2]plan.Point{w.A.Add(out), w.At(along).Add(out)})
 	}
 	s.add(at, along, key, spans...)
