@@ -92,7 +92,7 @@ func (b *builder) ledger(js *layout.Joist, under plan.Region, wideMM float64) pl
 		low, high := acrossOf(p, js.Origin, across)
 		side := 1.0
 		if low+high < 0 {
-			side, low, high = -1, -high, -low
+			side, low = -1, -high
 		}
 		face := js.WidthMM / 2
 		if low-face < plan.HairMM {

@@ -56,15 +56,16 @@ func (d *Drawing) besidePump(r geometry.Result, floor []plan.Interval) (out []pl
 	if p == nil || len(run.Pieces) == 0 {
 		return floor
 	}
-	for _, box := range d.along(plan.FromRing(layout.PumpBox(*p, run.Exit, run.ExitTo))) {
-		for _, iv := range floor {
-			for _, left := range [2]plan.Interval{{From: iv.From, To: math.Min(iv.To, box.From)}, {From: math.Max(iv.From, box.To), To: iv.To}} {
-				if left.To > left.From {
-					out = append(out, left)
-				}
+	boxes := d.along(plan.FromRing(layout.PumpBox(*p, run.Exit, run.ExitTo)))
+	if len(boxes) == 0 {
+		return floor
+	}
+	for _, iv := range floor {
+		for _, left := range [2]plan.Interval{{From: iv.From, To: math.Min(iv.To, boxes[0].From)}, {From: math.Max(iv.From, boxes[0].To), To: iv.To}} {
+			if left.To > left.From {
+				out = append(out, left)
 			}
 		}
-		return out
 	}
-	return floor
+	return out
 }
