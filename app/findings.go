@@ -37,6 +37,7 @@ type findingsPanel struct {
 	marginMM float64
 	stale    bool // the risks are of an earlier result
 	later    *widget.Label
+	remedy   knownRemedy
 }
 
 func newFindingsPanel(t *appTheme, fly func(rule.Finding), change func(edit.Edit)) *findingsPanel {

@@ -35,6 +35,17 @@ func TestRisksOfStopsAreNoGoodNews(t *testing.T) {
 	}
 }
 
+// Another theme changes nothing of what has been found and counted.
+func TestThemeKeepsChances(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the count", func() bool { return !w.findings.stale && len(w.findings.risks) > 0 })
+	said := w.findings.later.Text
+	w.toggleTheme()
+	if w.findings.stale || w.findings.later.Text != said {
+		t.Errorf("another theme: “%s” instead of “%s”", w.findings.later.Text, said)
+	}
+}
+
 // After a moment's rest the chances are counted, listed under the findings and
 // told on their cards.
 func TestChancesAreShown(t *testing.T) {

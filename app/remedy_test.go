@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -46,6 +47,19 @@ func TestCardCutsTheJoistOut(t *testing.T) {
 	told := open(across)
 	if c := card(); c.remedy == nil || c.remedy.Text != "Cut the joist out between trimmers" || !strings.Contains(told, "structural engineer") {
 		t.Fatalf("no remedy, or without its caution: %s", told)
+	}
+	// While the job stays the same nothing is worked out again; another job's is its own.
+	w.findings.remedy.remedy.Does = message.Of("app.use")
+	shown := w.findings.result
+	w.findings.fill(shown)
+	if text := card().remedy.Text; text != word("app.use") {
+		t.Errorf("the same job once more: %q", text)
+	}
+	other := shown
+	other.Stated.Notes = "another"
+	w.findings.fill(other)
+	if text := card().remedy.Text; text != "Cut the joist out between trimmers" {
+		t.Errorf("another job: %q", text)
 	}
 	card().remedy.OnTapped()
 	until(t, "the change", func() bool { return len(w.desk.Job().Floor.Joists.Trims) == 1 && card() == nil })

@@ -199,8 +199,7 @@ func (p *runsPanel) pictures(s search.Outcome, pack rule.Pack, style paint.Style
 		r := geometry.Evaluate(j, pack)
 		img := image.NewRGBA(image.Rect(0, 0, width, height))
 		if len(r.Problems) == 0 {
-			d := section.PlanOf(r)
-			d = d.Bare()
+			d := section.PlanOf(r).Bare()
 			p.painter.Draw(img, d, paint.Fit(d.Low, d.High, width, height, 0.2), style)
 		}
 		out = append(out, img)

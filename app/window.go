@@ -465,7 +465,7 @@ func (w *mainWindow) toggleTheme() {
 	w.theme.dark = !w.theme.dark
 	w.app.Preferences().SetBool("dark", w.theme.dark)
 	w.app.Settings().SetTheme(w.theme)
-	w.findings.show(w.change.Result)
+	w.findings.fill(w.findings.result) // its colours
 	w.shared.change(func(*sharedView) {})
 	w.log("dark %v", w.theme.dark)
 }

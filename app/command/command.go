@@ -360,7 +360,8 @@ func wayOut(r geometry.Result) message.Message {
 	if n == 0 {
 		return message.Message{}
 	}
-	way, length, level := message.In("way", search.WayOut(r.Settled)), message.MM("length", run.LengthMM), message.At("level", run.InvertAt(run.LevelEndMM(&r.Settled.Waste)))
+	way, length := message.In("way", search.WayOut(r.Settled)), message.MM("length", run.LengthMM)
+	level := message.At("level", run.InvertAt(run.LevelEndMM(&r.Settled.Waste)))
 	if last := &run.Pieces[n-1]; last.Tapers() {
 		return message.Of("cli.way-out-by", way, length, level, message.In("piece", last.Name().Message()))
 	}

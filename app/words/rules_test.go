@@ -22,7 +22,8 @@ func TestRulesHaveWords(t *testing.T) {
 		t.Fatal(err)
 	}
 	b := book(t)
-	sizes := regexp.MustCompile(`(32|40|50) mm (branch|shower branch|pipe|waste)|[12](-1/2)? in (trap arm|and smaller|shower trap|pipe|only)|[23] in(, | pipe| and larger)|least (25|32|40|50) mm\.|(50|65|75|90|100|150) mm stack|EN |1-1/2 in`)
+	sizes := regexp.MustCompile(`(32|40|50) mm (branch|shower branch|pipe|waste)|[12](-1/2)? in (trap arm|and smaller|shower trap|pipe|only)` +
+		`|[23] in(, | pipe| and larger)|least (25|32|40|50) mm\.|(50|65|75|90|100|150) mm stack|EN |1-1/2 in`)
 	metric, imperial := regexp.MustCompile(`\d ?(mm|cm|m|l/min|mm/m)\b`), regexp.MustCompile(`\d ?("|in\b|ft\b|in²|gpm)`)
 	for region, p := range packs {
 		b.Text(p.Name())
@@ -76,13 +77,18 @@ func TestFindingsInWords(t *testing.T) {
 		f              rule.Finding
 		metric, inches string
 	}{
-		{of("uk-gradient-min-40", pipe, 0.0125), "Pipe 1: 1:80 (12.5 mm/m), at least 1:55.6 (18 mm/m)", "Pipe 1: 0.15 in/ft, at least 0.216 in/ft"},
+		{of("uk-gradient-min-40", pipe, 0.0125),
+			"Pipe 1: 1:80 (12.5 mm/m), at least 1:55.6 (18 mm/m)", "Pipe 1: 0.15 in/ft, at least 0.216 in/ft"},
 		{of("uk-seal", rule.Subject{Of: rule.Trap}, 49.96), "Trap: 49.96 mm, at least 50 mm", `Trap: 1.967", at least 1.969"`},
 		{of("uk-seal", rule.Subject{Of: rule.Trap}, 50), "Trap: 50 mm, at least 50 mm", `Trap: 1 15/16", at least 1 15/16"`},
-		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 3.3), "Base, set by trap body on the floor: 3.3 mm", `Base, set by trap body on the floor: 1/8"`},
-		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 0), "Base, set by trap body on the floor: none", "Base, set by trap body on the floor: none"},
-		{of("uk-length-40", rule.Subject{Of: rule.WasteRun}, 3805.1), "Waste run: 3805 mm, at most 3000 mm", `Waste run: 149 13/16", at most 118 1/8"`},
-		{of("uk-hole-size", pipe, 0.286), "Pipe 1: 28.6 % of the joist's depth, at most 25 %", "Pipe 1: 28.6 % of the joist's depth, at most 25 %"},
+		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 3.3),
+			"Base, set by trap body on the floor: 3.3 mm", `Base, set by trap body on the floor: 1/8"`},
+		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 0),
+			"Base, set by trap body on the floor: none", "Base, set by trap body on the floor: none"},
+		{of("uk-length-40", rule.Subject{Of: rule.WasteRun}, 3805.1),
+			"Waste run: 3805 mm, at most 3000 mm", `Waste run: 149 13/16", at most 118 1/8"`},
+		{of("uk-hole-size", pipe, 0.286),
+			"Pipe 1: 28.6 % of the joist's depth, at most 25 %", "Pipe 1: 28.6 % of the joist's depth, at most 25 %"},
 		{of("clash-deck", pipe, -12.9), "Pipe 1: 12.9 mm into it", `Pipe 1: 1/2" into it`},
 		{of("c-gas", rule.Subject{Of: rule.Trap}, 1), "Trap", "Trap"},
 	} {

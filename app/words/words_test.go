@@ -24,8 +24,12 @@ func catalogues() fstest.MapFS {
 			"asks": "It asks for {{.more}}"
 		}`)},
 		"en-US/all.json": {Data: []byte(`{"colour": "Color of {{.what}}"}`)},
-		"de/all.json":    {Data: []byte(`{"value.level": "eben", "board.thin": "Die Platte ist {{.by}} zu dünn.", "problems": {"one": "{{.n}} Fehler", "other": "{{.n}} Fehler"}}`)},
-		"fr/all.json":    {Data: []byte(`{"board.thin": "La plaque`)},
+		"de/all.json": {Data: []byte(`{
+			"value.level": "eben",
+			"board.thin": "Die Platte ist {{.by}} zu dünn.",
+			"problems": {"one": "{{.n}} Fehler", "other": "{{.n}} Fehler"}
+		}`)},
+		"fr/all.json": {Data: []byte(`{"board.thin": "La plaque`)},
 	}
 }
 
@@ -73,6 +77,7 @@ func TestSay(t *testing.T) {
 // Every kind of value, by hand: in metric and imperial units and with a comma.
 func TestValues(t *testing.T) {
 	s := shelf(t)
+	tenth := func(mm float64) message.Length { return message.Length{MM: mm, Round: message.Tenth} }
 	stop := message.Of("stop")
 	for _, c := range []struct {
 		value                   message.Value
@@ -94,8 +99,8 @@ func TestValues(t *testing.T) {
 		{message.Area{MM2: 92000}, "0.09 m²", "143 in²", "0,09 m²"},
 		{message.Area{MM2: 92903.04}, "0.09 m²", "1 ft²", "0,09 m²"},
 		{message.Area{MM2: 4560000}, "4.56 m²", "49.1 ft²", "4,56 m²"},
-		{message.Apart{Value: message.Length{MM: 49.96, Round: message.Tenth}, From: message.Length{MM: 50, Round: message.Tenth}}, "49.96 mm", `1.967"`, "49,96 mm"},
-		{message.Apart{Value: message.Length{MM: 49.4, Round: message.Tenth}, From: message.Length{MM: 50, Round: message.Tenth}}, "49.4 mm", `1 15/16"`, "49,4 mm"},
+		{message.Apart{Value: tenth(49.96), From: tenth(50)}, "49.96 mm", `1.967"`, "49,96 mm"},
+		{message.Apart{Value: tenth(49.4), From: tenth(50)}, "49.4 mm", `1 15/16"`, "49,4 mm"},
 		{message.Apart{Value: message.Share(0.84), From: message.Share(0.84003)}, "84 %", "84 %", "84 %"},
 		{message.Apart{Value: message.Share(0.84003), From: message.Share(0.84)}, "84.003 %", "84.003 %", "84,003 %"},
 		{message.Apart{Value: message.Number(2), From: message.Number(2)}, "2", "2", "2"},
@@ -222,7 +227,9 @@ func TestWanted(t *testing.T) {
 
 // What stands outside the brackets, by hand.
 func TestOutside(t *testing.T) {
-	for text, want := range map[string]string{"": "", "Save": "Save", "[Save··]": "", "[Tile [at the edge···]····]: 12 mm": ": 12 mm", "• [a] – [b]": "•  – "} {
+	for text, want := range map[string]string{
+		"": "", "Save": "Save", "[Save··]": "", "[Tile [at the edge···]····]: 12 mm": ": 12 mm", "• [a] – [b]": "•  – ",
+	} {
 		if got := words.Outside(text); got != want {
 			t.Errorf("of “%s”: “%s”, want “%s”", text, got, want)
 		}

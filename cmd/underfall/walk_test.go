@@ -145,9 +145,30 @@ func TestWalk(t *testing.T) {
 	}
 	d.start(path)
 	d.wait(`base top 79\.00 tile 115\.00 stops 0`)
+	d.changeHeight()
+	d.dragCut()
+	// The first finding.
+	d.pause()
+	d.click(1120, 170)
+	d.wait(`finding .+/`)
+	d.undoAndRedo()
+	d.stop()
 
-	// Height: from "safe" to "chosen", then type a height, once the shower's fields above
-	// are folded away.
+	d.forget()
+	d.start(path)
+	d.wait(`base top 57\.00 .* unsaved false`)
+	// A demo from the list.
+	d.click(218, 22)
+	d.click(300, 127)
+	d.wait(`job "Loft under`)
+	d.seeShowroom()
+	d.stop()
+}
+
+// changeHeight takes the height from "safe" to "chosen" and types one, once the shower's
+// fields above are folded away; saves, undoes and redoes from within the field.
+func (d *desktop) changeHeight() {
+	d.t.Helper()
 	d.click(100, 184)
 	d.click(240, 333)
 	d.click(200, 474)
@@ -165,12 +186,15 @@ func TestWalk(t *testing.T) {
 	d.wait(`base top 79\.00 .* unsaved true`)
 	d.key("ctrl+y")
 	d.wait(`base top 57\.00 .* unsaved false`)
+}
 
-	// Drag the cut by its grip.
+// dragCut drags the cut by its grip.
+func (d *desktop) dragCut() {
+	d.t.Helper()
 	m := d.wait(`grip (\d+) (\d+)`)
 	var x, y int
 	if _, err := fmt.Sscan(m[1]+" "+m[2], &x, &y); err != nil {
-		t.Fatal(err)
+		d.t.Fatal(err)
 	}
 	d.do("mousemove", fmt.Sprint(x), fmt.Sprint(y), "sleep", "0.2", "mousedown", "1")
 	for k := 1; k <= 8; k++ {
@@ -178,31 +202,22 @@ func TestWalk(t *testing.T) {
 	}
 	d.do("mouseup", "1")
 	d.wait(`cut true drain -?[1-9]\d*\.\d`)
+}
 
-	// The first finding.
-	d.pause()
-	d.click(1120, 170)
-	d.wait(`finding .+/`)
-
-	// Undo and redo outside a field.
+// undoAndRedo does so outside a field.
+func (d *desktop) undoAndRedo() {
+	d.t.Helper()
 	d.forget()
 	d.key("ctrl+z")
 	d.wait(`base top 79\.00`)
 	d.forget()
 	d.key("ctrl+y")
 	d.wait(`base top 57\.00`)
-	d.stop()
+}
 
-	d.forget()
-	d.start(path)
-	d.wait(`base top 57\.00 .* unsaved false`)
-
-	// A demo from the list.
-	d.click(218, 22)
-	d.click(300, 127)
-	d.wait(`job "Loft under`)
-
-	// The showroom and back; layers apart; another view.
+// seeShowroom goes into the showroom and back; then layers apart and another view.
+func (d *desktop) seeShowroom() {
+	d.t.Helper()
 	d.pause()
 	d.key("F11")
 	d.wait(`showroom true`)
@@ -213,7 +228,6 @@ func TestWalk(t *testing.T) {
 	d.forget()
 	d.key("c")
 	d.wait(`cut false`)
-	d.stop()
 }
 
 // Without a display the program says so in a sentence.

@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -143,7 +144,7 @@ func UsualTrim(j *Job) Trim {
 				continue
 			}
 			with := *j
-			with.Floor.Joists.Trims = append(append([]Trim(nil), j.Floor.Joists.Trims...), in(n))
+			with.Floor.Joists.Trims = slices.Concat(j.Floor.Joists.Trims, []Trim{in(n)})
 			v := &validator{}
 			v.trims(with)
 			if len(v.problems) == 0 {
@@ -163,7 +164,7 @@ func (v *validator) trims(j Job) {
 	lines := j.JoistLines().Lines
 	js := &j.Floor.Joists
 	for i, t := range js.Trims {
-		key := fmt.Sprintf("floor.joists.trims[%d]", i)
+		key := fmt.Sprintf("%s[%d]", TrimsKey, i)
 		switch {
 		case t.Joist < 1 || t.Joist > len(lines):
 			v.add(key+".joist", "problem.no-joist", message.N("joists", len(lines)))

@@ -61,17 +61,17 @@ func where(w rule.When) string {
 	return strings.Join(out, ", ")
 }
 
-// Every rule of every pack is the one in testdata/limits.txt, where each is typed
-// out once more with the source the pack names beside it. Nothing writes that
-// file: whoever changes a limit changes it in both places, on purpose, with the
-// source in hand.
-func TestEveryLimitIsAsItsSourceHasIt(t *testing.T) {
+// typedOut is testdata/limits.txt by pack and id: every rule of every pack, typed out once
+// more with the source the pack names beside it. Nothing writes that file: whoever changes
+// a limit changes it in both places, on purpose, with the source in hand.
+func typedOut(t *testing.T) map[string][]string {
+	t.Helper()
 	file, err := os.Open("testdata/limits.txt")
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer file.Close()
-	want := map[string][]string{}
+	rows := map[string][]string{}
 	lines := bufio.NewScanner(file)
 	for lines.Scan() {
 		if lines.Text() == "" || strings.HasPrefix(lines.Text(), "#") {
@@ -84,14 +84,20 @@ func TestEveryLimitIsAsItsSourceHasIt(t *testing.T) {
 		if len(row) != 9 {
 			t.Fatalf("%d columns: %s", len(row), lines.Text())
 		}
-		if want[row[0]+" "+row[1]] != nil {
+		if rows[row[0]+" "+row[1]] != nil {
 			t.Errorf("%s %s stands twice in the table", row[0], row[1])
 		}
-		want[row[0]+" "+row[1]] = row
+		rows[row[0]+" "+row[1]] = row
 	}
 	if err := lines.Err(); err != nil {
 		t.Fatal(err)
 	}
+	return rows
+}
+
+// Every rule of every pack is the one in testdata/limits.txt.
+func TestEveryLimitIsAsItsSourceHasIt(t *testing.T) {
+	want := typedOut(t)
 	packs := os.DirFS("../../assets/rules")
 	files, err := fs.Glob(packs, "*.json")
 	if err != nil || len(files) != 7 {
