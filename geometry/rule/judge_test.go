@@ -232,6 +232,8 @@ func TestWhatFindingsSay(t *testing.T) {
 		{rule.AtMost, 20, 32, "finding.at-most{subject: piece.pipe{number: 1}, value: 32 mm, limit: 20 mm}"},
 		{rule.AtMost, 0.01, 3.3, "finding.too-much{subject: piece.pipe{number: 1}, value: 3.3 mm}"},
 		{rule.AtMost, 0.01, 0.005, "finding.none{subject: piece.pipe{number: 1}}"},
+		{rule.AtMost, 1, 7, "finding.too-much{subject: piece.pipe{number: 1}, value: 7 mm}"}, // a millimetre is let pass
+		{rule.AtMost, 1.01, 7, "finding.at-most{subject: piece.pipe{number: 1}, value: 7 mm, limit: 1.01 mm}"},
 		{rule.AtMost, 0, -20, "finding.at-most{subject: piece.pipe{number: 1}, value: -20 mm, limit: 0 mm}"},
 		{rule.Present, 20, 12, "piece.pipe{number: 1}"},
 	} {
@@ -255,6 +257,7 @@ func TestFindingsOfGapsAndShares(t *testing.T) {
 		{"clash.joist-gap", rule.AtLeast, 3, -12.9, "finding.into-not-clear{subject: piece.pipe{number: 1}, into: 12.9 mm, limit: 3 mm}"},
 		{"clash.joist-gap", rule.AtLeast, 3, 2, "finding.at-least{subject: piece.pipe{number: 1}, value: 2 mm, limit: 3 mm}"},
 		{"joist.hole-size", rule.AtMost, 0.25, 0.3, "finding.at-most{subject: piece.pipe{number: 1}, value: figure.of-depth{value: 0.3 of one}, limit: 0.25 of one}"},
+		{"joist.bending-share", rule.AtMost, 1, 1.2, "finding.at-most{subject: piece.pipe{number: 1}, value: figure.of-strength{value: 1.2 of one}, limit: 1 of one}"},
 		{"joist.stiffness", rule.AtLeast, 360, 280, "finding.at-least{subject: piece.pipe{number: 1}, value: figure.span-over{value: 280}, limit: 360}"},
 	} {
 		f := rule.Finding{Rule: rule.Rule{Quantity: c.quantity, Compare: c.compare, Limit: c.limit}, Measurement: rule.Measurement{Subject: pipe(1), Value: c.value}}

@@ -133,8 +133,19 @@ func figureOf(quantity string) message.ID {
 }
 
 // nothing is what a limit may be and still mean none at all: as much as any pack lets
-// pass for rounding.
-const nothing = 0.01
+// pass for rounding; of lengths slackMM, which no tape tells.
+const (
+	nothing = 0.01
+	slackMM = 1
+)
+
+// noneAllowed tells whether there should be none at all of what was measured.
+func (f Finding) noneAllowed() bool {
+	if f.Rule.Compare != AtMost {
+		return false
+	}
+	return f.Rule.Limit <= nothing || f.Rule.Limit <= slackMM && Quantities()[f.Rule.Quantity] == unit.Length
+}
 
 // Message says what was measured of what, and what is allowed. Of what should not be
 // there at all, how much there is says it; of a gap that there is none, how far one is
@@ -143,7 +154,7 @@ func (f Finding) Message() message.Message {
 	subject := message.In("subject", f.Measurement.Subject.Message())
 	measured, limit := f.Measurement.Value, message.Arg{Name: "limit", Value: f.Limit()}
 	value := f.Figure("value")
-	none := f.Rule.Compare == AtMost && f.Rule.Limit <= nothing
+	none := f.noneAllowed()
 	switch {
 	case f.Rule.Compare == Present:
 		return f.Measurement.Subject.Message()
