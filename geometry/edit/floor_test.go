@@ -208,17 +208,23 @@ func TestDoorwaysByHand(t *testing.T) {
 func TestValuesByHand(t *testing.T) {
 	width, _ := job.Find("shower.widthMM")
 	height, _ := job.Find(job.BaseHeightKey)
+	clear, _ := job.Find("drain.wallClearanceMM")
+	turning := func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{300, 1832}} }
 	cut := func(j *job.Job) **float64 { return &j.Base.CutAtStartMM }
 	eachEdit(t, map[string]editCase{
-		"in its far corner":  {nil, edit.Number(width, 1300), func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 1100, 1300 }},
-		"too wide for it":    {nil, edit.Number(width, 2500), func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 0, 2500 }},
-		"clear of it":        {func(j *job.Job) { j.Shower.OffsetMM = 999 }, edit.Number(width, 1300), func(j *job.Job) { j.Shower.WidthMM = 1300 }},
-		"from end to end":    {func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 0, 2400 }, edit.Number(width, 1300), func(j *job.Job) { j.Shower.WidthMM = 1300 }},
-		"a height is chosen": {nil, edit.Number(height, 70), func(j *job.Job) { j.Base.HeightMM, j.Base.Height = 70, job.HeightChosen }},
-		"one that may lack":  {nil, edit.Optional(message.Of("edit.test"), cut, ptr(50)), func(j *job.Job) { j.Base.CutAtStartMM = ptr(50) }},
-		"taken away":         {func(j *job.Job) { j.Base.CutAtStartMM = ptr(50) }, edit.Optional(message.Of("edit.test"), cut, nil), func(j *job.Job) { j.Base.CutAtStartMM = nil }},
-		"a level as built":   {nil, edit.Measured(3, ptr(80)), func(j *job.Job) { j.AsBuilt.FormerAtDrainMM = ptr(80) }},
-		"that taken away":    {func(j *job.Job) { j.AsBuilt.BaseTopMM = ptr(80) }, edit.Measured(0, nil), func(j *job.Job) { j.AsBuilt.BaseTopMM = nil }},
+		"a drain moved": {nil, edit.Number(clear, 25), func(j *job.Job) { // and the hole of its straight waste, 68 from the corner, by as much
+			j.Drain.WallClearanceMM, j.Waste.Exit.OffsetMM = 25, 80
+		}},
+		"a drain moved, its waste turning": {turning, edit.Number(clear, 25), func(j *job.Job) { j.Drain.WallClearanceMM = 25 }},
+		"in its far corner":                {nil, edit.Number(width, 1300), func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 1100, 1300 }},
+		"too wide for it":                  {nil, edit.Number(width, 2500), func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 0, 2500 }},
+		"clear of it":                      {func(j *job.Job) { j.Shower.OffsetMM = 999 }, edit.Number(width, 1300), func(j *job.Job) { j.Shower.WidthMM = 1300 }},
+		"from end to end":                  {func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 0, 2400 }, edit.Number(width, 1300), func(j *job.Job) { j.Shower.WidthMM = 1300 }},
+		"a height is chosen":               {nil, edit.Number(height, 70), func(j *job.Job) { j.Base.HeightMM, j.Base.Height = 70, job.HeightChosen }},
+		"one that may lack":                {nil, edit.Optional(message.Of("edit.test"), cut, ptr(50)), func(j *job.Job) { j.Base.CutAtStartMM = ptr(50) }},
+		"taken away":                       {func(j *job.Job) { j.Base.CutAtStartMM = ptr(50) }, edit.Optional(message.Of("edit.test"), cut, nil), func(j *job.Job) { j.Base.CutAtStartMM = nil }},
+		"a level as built":                 {nil, edit.Measured(3, ptr(80)), func(j *job.Job) { j.AsBuilt.FormerAtDrainMM = ptr(80) }},
+		"that taken away":                  {func(j *job.Job) { j.AsBuilt.BaseTopMM = ptr(80) }, edit.Measured(0, nil), func(j *job.Job) { j.AsBuilt.BaseTopMM = nil }},
 		"two as one": {nil, edit.All(message.Of("edit.test"), edit.Edge(job.EdgeRamp), edit.Edge(job.EdgeStep), edit.Number(width, 1300)), func(j *job.Job) {
 			j.Shower.OffsetMM, j.Shower.WidthMM = 1100, 1300
 		}},

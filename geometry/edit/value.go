@@ -9,9 +9,14 @@ import (
 )
 
 // Number sets one number of the job. A height of the base that is typed is
-// chosen; a shower that ends in the far corner of its wall still does at another width.
+// chosen; a shower that ends in the far corner of its wall still does at another width; a
+// drain that moves takes a waste that goes straight out through a wall along.
 func Number(p job.Parameter, value float64) Edit {
 	return Of(p.Message(), func(j *job.Job) {
+		if p.Group == job.GroupDrain {
+			keepingStraight(j, func() { *j = p.With(*j, value) })
+			return
+		}
 		before := j.Shower
 		*j = p.With(*j, value)
 		if p.Key == job.BaseHeightKey {
