@@ -44,6 +44,8 @@ func (v *drawingView) typeOn(key string, at fyne.Position) {
 	at.Y = min(at.Y, c.Size().Height-126)
 	popup.ShowAtPosition(at)
 	c.Focus(row.entry)
+	// What is typed takes the place of what stands there.
+	row.entry.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
 
 // pick makes a handle the one the arrow keys move.

@@ -63,7 +63,10 @@ func TestTypingOnADimension(t *testing.T) {
 		if !ok {
 			t.Fatalf("tapping the dimension of %s opens no field", c.key)
 		}
-		field.SetText(c.text)
+		// What is typed takes the place of the number there.
+		for _, r := range c.text {
+			field.TypedRune(r)
+		}
 		field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 		until(t, c.key+" to land", func() bool { return c.landed(w.desk.Job()) })
 	}
