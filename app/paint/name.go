@@ -123,18 +123,12 @@ func (c *canvas) setOut(o section.SetOut) {
 			if !c.room(textBox(at[0], at[1], width+2*patchSide*s, size)) {
 				continue
 			}
-			tick := 4 * s
 			ox, oy := c.to.ToPixel(o.Of)
-			c.strokes([][2][2]float64{{{ox, oy}, {bx, by}}}, 0.6*s, mix(c.style.Paper, c.style.Ink, 0.45))
-			c.strokes([][2][2]float64{line}, 0.9*s, c.style.Ink)
-			c.strokes([][2][2]float64{
-				{{ax - tick, ay + tick}, {ax + tick, ay - tick}}, {{bx - tick, by + tick}, {bx + tick, by - tick}},
-			}, 1.4*s, c.style.Ink)
+			c.strokes([][2][2]float64{{{ox, oy}, {bx, by}}}, 0.6*s, c.leadInk())
+			c.ticked(line)
 			c.text(text, at[0], at[1], size, c.style.Ink)
 			c.kept = append(c.kept, line)
-			if o.Key != "" {
-				c.placed = append(c.placed, Placed{c.taken[len(c.taken)-1], o.Key})
-			}
+			c.place(o.Key)
 			return
 		}
 	}
@@ -167,12 +161,12 @@ func (c *canvas) besideLine(line stroke, width, size float64) (out [][2]float64)
 	const leastPoints, endPoints = 6, 10
 	s := c.style.Scale
 	dx, dy := line[1][0]-line[0][0], line[1][1]-line[0][1]
-	length := math.Hypot(dx, dy)
+	length := line.length()
 	if !(length >= leastPoints*s) {
 		return nil
 	}
 	dx, dy = dx/length, dy/length
-	on := c.onLine(line[0], line[1], width)
+	on := c.onLine(line, width)
 	if long := math.Abs(dx)*width + math.Abs(dy)*size; long+2*endPoints*s <= length {
 		out = append(out, on...)
 	}
