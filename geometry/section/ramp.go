@@ -35,20 +35,8 @@ func (d *Drawing) ramps(r geometry.Result) []cutRamp {
 // besideRamps are stretches on the cut without what of them ramps take.
 func (d *Drawing) besideRamps(r geometry.Result, stretches []plan.Interval) []plan.Interval {
 	for _, z := range r.Floor.Zones {
-		if z.Edge < 0 {
-			continue
-		}
-		for _, ramp := range d.along(z.Region) {
-			var out []plan.Interval
-			for _, iv := range stretches {
-				if to := math.Min(iv.To, ramp.From); to > iv.From {
-					out = append(out, plan.Interval{From: iv.From, To: to})
-				}
-				if from := math.Max(iv.From, ramp.To); iv.To > from {
-					out = append(out, plan.Interval{From: from, To: iv.To})
-				}
-			}
-			stretches = out
+		if z.Edge >= 0 {
+			stretches = plan.Without(stretches, d.along(z.Region))
 		}
 	}
 	return stretches
