@@ -244,11 +244,10 @@ func (g *long) trap() {
 	h := g.r.Heights
 	t := h.Trap(&g.r.Settled, &g.r.Layout)
 	half := g.r.Settled.Drain.TrapSizeMM / 2
-	level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
 	// From the trap's middle, which lies half its size before the run.
 	plate := func(name message.ID, from, to, low, high float64) {
 		if high > low {
-			g.area("trap", message.Of(name), material.Plastic, false, []float64{from - half, to - half}, level(low), level(high))
+			g.area("trap", message.Of(name), material.Plastic, false, []float64{from - half, to - half}, atLevel(low), atLevel(high))
 		}
 	}
 	plate("part.trap", -half, half, t.UnderMM, h.FlangeMM)
@@ -266,7 +265,7 @@ func (g *long) trap() {
 		}
 		return t.WaterMM
 	}
-	g.area("trap-water", message.Of("part.seal"), material.Water, false, []float64{-t.HalfMM - half, step, step + plan.HairMM, t.HalfMM - half}, level(t.FloorMM), surface)
+	g.area("trap-water", message.Of("part.seal"), material.Water, false, []float64{-t.HalfMM - half, step, step + plan.HairMM, t.HalfMM - half}, atLevel(t.FloorMM), surface)
 	for _, from := range [2]float64{t.DipAlong.From, t.DipAlong.To - wall} {
 		plate("part.trap-dip", from, from+wall, t.DipMM, h.FlangeMM)
 	}
@@ -484,7 +483,7 @@ func (g *long) dimensions() {
 			key = "waste.gradient"
 		}
 		if p.Kind != waste.Bend && !p.Tapers() {
-			text = message.Of("dimension.length-and-fall", message.MM("length", to-p.FromMM), message.Slope("fall", p.Gradient()))
+			text = lengthAndFall(to-p.FromMM, p.Gradient())
 		}
 		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{p.FromMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
 	}

@@ -44,7 +44,7 @@ func (d *Drawing) notes(r geometry.Result, stage buildup.Stage) {
 		d.floorNote(r, stage, d.along(r.Layout.Rest), len(r.Floor.Zones)-1)
 	}
 	for _, w := range r.Layout.Walls {
-		if math.Abs(w.Outward.Dot(plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()})) > 1-plan.HairMM {
+		if math.Abs(w.Outward.Dot(planOf(d.Cut.Along))) > 1-plan.HairMM {
 			d.wallNote(r, w)
 		}
 	}
@@ -124,7 +124,7 @@ func (d *Drawing) wallNote(r geometry.Result, w layout.Wall) {
 		return
 	}
 	// From the room to the wall.
-	out := w.Outward.Dot(plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()})
+	out := w.Outward.Dot(planOf(d.Cut.Along))
 	slices.SortFunc(faces, func(a, b face) int {
 		if (a.at.From-b.at.From)*out < 0 {
 			return -1
