@@ -19,7 +19,7 @@ func (d *Drawing) ramps(r geometry.Result) []cutRamp {
 		if z.Edge < 0 {
 			continue
 		}
-		top := z.Layers[len(z.Layers)-1].Top[0]
+		top := z.Top()[0]
 		fall := math.Abs(plan.Point{top.SlopeX, top.SlopeY}.Dot(planOf(d.Cut.Along)))
 		for _, iv := range d.along(z.Region) {
 			if iv.To-iv.From > leastMM && fall >= levelSlope {
