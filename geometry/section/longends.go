@@ -32,20 +32,31 @@ const (
 	leftAll            // everything, where a stack stands
 )
 
+// standsMM is how much past the run's end the stack or the pump takes that it leads into; nought
+// for others.
+func (g *long) standsMM() float64 {
+	w := &g.r.Settled.Waste
+	if p := w.IntoPump(); p != nil {
+		return p.LengthMM
+	}
+	if w.Exit.Kind == job.ExitStack {
+		return g.r.Settled.Room.Stacks[w.Exit.Stack].OutsideMM
+	}
+	return 0
+}
+
 // pastMM is how far past its end what the run ends in is drawn, in the room.
 func (g *long) pastMM() float64 {
-	w, run := &g.r.Settled.Waste, &g.r.Heights.Run
+	run, exit, stands := &g.r.Heights.Run, g.r.Settled.Waste.Exit.Kind, g.standsMM()
 	past := 0.0
-	switch p := w.IntoPump(); {
+	switch {
 	case run.Wall > 0:
-	case w.Exit.Kind == job.ExitFloor:
+	case exit == job.ExitFloor:
 		past = g.dropAtMM() - run.LengthMM + g.holeMM()/2 + longPastMM
-	case w.Exit.Kind == job.ExitPipe:
+	case exit == job.ExitPipe:
 		past = assembly.OldPipeMM(g.r.Layout.Room, run)
-	case w.Exit.Kind == job.ExitStack:
-		past = g.r.Settled.Room.Stacks[w.Exit.Stack].OutsideMM + longPastMM
-	case p != nil:
-		past = p.LengthMM + longPastMM
+	case stands > 0:
+		past = stands + longPastMM
 	}
 	for _, iv := range g.r.Layout.Room.Clip(run.PointAt(run.LengthMM), run.ExitTo) {
 		if iv.From <= 0 && iv.To > 0 {
@@ -63,11 +74,8 @@ func (g *long) changes(toMM float64) []float64 {
 		half := g.holeMM() / 2
 		return append(out, g.dropAtMM()-half, g.dropAtMM()+half)
 	}
-	if p := g.r.Settled.Waste.IntoPump(); p != nil {
-		return append(out, run.LengthMM+p.LengthMM)
-	}
-	if e := g.r.Settled.Waste.Exit; e.Kind == job.ExitStack {
-		return append(out, run.LengthMM+g.r.Settled.Room.Stacks[e.Stack].OutsideMM)
+	if stands := g.standsMM(); stands > 0 {
+		out = append(out, run.LengthMM+stands)
 	}
 	return out
 }
@@ -90,14 +98,14 @@ func (g *long) channelEndMM() float64 {
 
 // leftOut is what is left out of the floor there.
 func (g *long) leftOut(s float64) left {
-	run := &g.r.Heights.Run
-	if g.r.Settled.Waste.Exit.Kind == job.ExitFloor && math.Abs(s-g.dropAtMM()) < g.holeMM()/2 {
+	w, run := &g.r.Settled.Waste, &g.r.Heights.Run
+	stands := s > run.LengthMM && s < run.LengthMM+g.standsMM()
+	switch p := w.IntoPump(); {
+	case w.Exit.Kind == job.ExitFloor && math.Abs(s-g.dropAtMM()) < g.holeMM()/2:
 		return leftStructure
-	}
-	if p := g.r.Settled.Waste.IntoPump(); p != nil && p.OnStructure && s > run.LengthMM && s < run.LengthMM+p.LengthMM {
+	case stands && p != nil && p.OnStructure:
 		return leftFloor
-	}
-	if e := g.r.Settled.Waste.Exit; e.Kind == job.ExitStack && run.Wall == 0 && s > run.LengthMM && s < run.LengthMM+g.r.Settled.Room.Stacks[e.Stack].OutsideMM {
+	case stands && w.Exit.Kind == job.ExitStack && run.Wall == 0:
 		return leftAll
 	}
 	return leftNothing
