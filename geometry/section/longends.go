@@ -142,10 +142,7 @@ func (g *long) oldPipe(nominalMM float64) {
 		if !ok || at < 0 || math.Abs(end+at-to) > plan.HairMM || on < 0 || on > w.LengthMM {
 			continue
 		}
-		of := material.Masonry
-		if g.r.Settled.Room.Walls[w.Index].Kind == job.WallStud {
-			of = material.StudWall
-		}
+		of := assembly.WallMaterial(g.r.Settled.Room.Walls[w.Index].Kind)
 		face, name := to, message.Of("part.wall", message.No("n", w.Index+1))
 		to += w.ThicknessMM
 		g.area("wall", name, of, true, []float64{face, to}, atLevel(g.lowMM()), over(-pipe.WallMM()))

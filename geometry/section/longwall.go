@@ -3,8 +3,8 @@ package section
 import (
 	"math"
 
+	"underfall/geometry/assembly"
 	"underfall/geometry/job"
-	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
@@ -16,10 +16,7 @@ func (g *long) wall() {
 		return
 	}
 	w := r.Settled.Room.Walls[run.Wall-1]
-	of := material.Masonry
-	if w.Kind == job.WallStud {
-		of = material.StudWall
-	}
+	of := assembly.WallMaterial(w.Kind)
 	outer := math.Max(run.WallAtMM+1, run.OuterFaceAtMM(w.ThicknessMM, r.Layout.Walls[run.Wall-1].Outward))
 	reach := run.Outgoing().WallMM() + r.Settled.Waste.HoleRoomMM
 	foot := g.lowMM()
