@@ -2,14 +2,46 @@ package paint
 
 import (
 	"image"
+	"image/color"
 	"math"
 
 	"underfall/geometry/section"
 )
 
+// dimension draws a dimension with its text; one too small to read comes when one zooms in.
 func (c *canvas) dimension(d section.Dimension) {
-	text := c.style.Book.Say(d.Text)
-	s := c.style.Scale
+	text, size := c.style.Book.Say(d.Text), textSize*c.style.Scale
+	width := c.textWidth(text, size)
+	l, ok := c.lineOf(d)
+	if !ok || !c.readable(l, width) {
+		return
+	}
+	c.dimensionLine(l)
+	if at, ok := c.dimensionText(l, width); ok {
+		c.text(text, at[0], at[1], size, c.style.Ink)
+		c.place(d.Key)
+	}
+	c.kept = append(c.kept, l.line) // from now on: its own text may stand on it
+}
+
+// dimensioned is a dimension as it comes to lie on the picture: what it measures, its line, and the
+// way that the line stands off, of length one.
+type dimensioned struct {
+	of, line stroke
+	side     [2]float64
+}
+
+// upright tells whether it stands off sideways.
+func (l *dimensioned) upright() bool { return math.Abs(l.side[0]) > math.Abs(l.side[1]) }
+
+// flat tells a drawing from a camera's picture.
+func (c *canvas) flat() bool {
+	_, flat := c.to.(View)
+	return flat
+}
+
+// lineOf is where a dimension lies on the picture; ok is false behind the camera.
+func (c *canvas) lineOf(d section.Dimension) (l dimensioned, ok bool) {
 	ax, ay := c.to.ToPixel(d.From)
 	bx, by := c.to.ToPixel(d.To)
 	ox, oy := c.to.ToPixel(d.From.Add(d.Side.Mul(10)))
@@ -18,66 +50,90 @@ func (c *canvas) dimension(d section.Dimension) {
 		sx, sy = sx/l, sy/l
 	}
 	if math.IsNaN(ax + ay + bx + by + sx + sy) {
-		return // behind the camera
+		return l, false
 	}
+	l.of, l.side = stroke{{ax, ay}, {bx, by}}, [2]float64{sx, sy}
 	spread := float64(levelSpread)
-	if math.Abs(sx) > math.Abs(sy) {
+	if l.upright() {
 		spread = uprightSpread
 	}
-	off := rowOffset(d, spread) * s
+	off := rowOffset(d, spread) * c.style.Scale
 	// The dimension line runs square to the side, at the further of the ends; in
 	// a camera's picture, beside what it measures.
 	reach := math.Max(ax*sx+ay*sy, bx*sx+by*sy) + off
 	pa, pb := reach-(ax*sx+ay*sy), reach-(bx*sx+by*sy)
-	if _, flat := c.to.(View); !flat {
+	if !c.flat() {
 		pa, pb = off, off
 	}
-	a, b := [2]float64{ax + sx*pa, ay + sy*pa}, [2]float64{bx + sx*pb, by + sy*pb}
-	length := math.Hypot(b[0]-a[0], b[1]-a[1])
-	if upright := math.Abs(sx) > math.Abs(sy); length < 3*s || upright && length < 13*s {
-		return // too small to read at this scale; it comes when one zooms in
+	l.line = stroke{{ax + sx*pa, ay + sy*pa}, {bx + sx*pb, by + sy*pb}}
+	return l, true
+}
+
+// readable tells whether a dimension is large enough to be read at this scale, and in a camera's
+// picture whether its text, of a width, would not be cut off by the rim.
+func (c *canvas) readable(l dimensioned, width float64) bool {
+	s, length, a, b := c.style.Scale, l.line.length(), l.line[0], l.line[1]
+	if length < 3*s || l.upright() && length < 13*s {
+		return false
 	}
-	if _, flat := c.to.(View); !flat && !inside(c.image.Bounds(), (a[0]+b[0])/2, (a[1]+b[1])/2, c.textWidth(text, textSize*s)/2+4*s) {
-		return // its text would be cut off by the picture's rim
-	}
-	soft := mix(c.style.Paper, c.style.Ink, 0.45)
+	return c.flat() || inside(c.image.Bounds(), (a[0]+b[0])/2, (a[1]+b[1])/2, width/2+4*s)
+}
+
+// dimensionLine draws the line of a dimension, and those that lead out to it.
+func (c *canvas) dimensionLine(l dimensioned) {
+	s := c.style.Scale
 	over := 4 * s
-	c.strokes([][2][2]float64{
-		{{ax, ay}, {a[0] + sx*over, a[1] + sy*over}}, {{bx, by}, {b[0] + sx*over, b[1] + sy*over}}}, 0.6*s, soft)
-	c.strokes([][2][2]float64{{a, b}}, 0.9*s, c.style.Ink)
-	defer func() { c.kept = append(c.kept, stroke{a, b}) }() // from now on: its own text may stand on it
+	var leads [][2][2]float64
+	for k, end := range l.line {
+		leads = append(leads, [2][2]float64{l.of[k], {end[0] + l.side[0]*over, end[1] + l.side[1]*over}})
+	}
+	c.strokes(leads, 0.6*s, c.leadInk())
+	c.ticked(l.line)
+}
+
+// leadInk is the ink of what leads out to a line.
+func (c *canvas) leadInk() color.RGBA { return mix(c.style.Paper, c.style.Ink, 0.45) }
+
+// ticked draws a line with a tick across each of its ends.
+func (c *canvas) ticked(line stroke) {
+	s := c.style.Scale
 	tick := 4 * s
-	c.strokes([][2][2]float64{
-		{{a[0] - tick, a[1] + tick}, {a[0] + tick, a[1] - tick}},
-		{{b[0] - tick, b[1] + tick}, {b[0] + tick, b[1] - tick}},
-	}, 1.4*s, c.style.Ink)
-	size := textSize * s
-	w := c.textWidth(text, size)
-	vertical := math.Abs(b[1]-a[1]) > math.Abs(b[0]-a[0])
-	places := c.onLine(a, b, w)
+	c.strokes([][2][2]float64{line}, 0.9*s, c.style.Ink)
+	var ticks [][2][2]float64
+	for _, end := range line {
+		ticks = append(ticks, [2][2]float64{{end[0] - tick, end[1] + tick}, {end[0] + tick, end[1] - tick}})
+	}
+	c.strokes(ticks, 1.4*s, c.style.Ink)
+}
+
+// dimensionText is where the text of a dimension, of a width, finds room: keeping off lines where
+// it can; ok is false where there is none.
+func (c *canvas) dimensionText(l dimensioned, width float64) (at [2]float64, ok bool) {
+	s, a, b := c.style.Scale, l.line[0], l.line[1]
+	vertical, short := math.Abs(b[1]-a[1]) > math.Abs(b[0]-a[0]), width+6*s > l.line.length()
+	places := c.onLine(l.line, width)
 	for i := range places {
 		at := &places[i]
 		switch {
 		case vertical:
 			// Beside the line, outwards; on the line it would hide it.
-			at[0] = math.Max(w/2+3*s, math.Min(float64(c.view.Width)-w/2-3*s, at[0]+sx*(w/2+6*s)))
-		case w+6*s > length:
+			at[0] = math.Max(width/2+3*s, math.Min(float64(c.view.Width)-width/2-3*s, at[0]+l.side[0]*(width/2+6*s)))
+		case short:
 			// No room on the line: below it, when nothing is there.
-			at[1] += 13 * s * sign(sy)
+			at[1] += 13 * s * sign(l.side[1])
 		}
 	}
-	if w+6*s > length || math.Abs(b[1]-a[1]) < w && vertical {
+	if short || math.Abs(b[1]-a[1]) < width && vertical {
 		places = places[:1]
 	}
 	for _, good := range [...]func(image.Rectangle) bool{c.clear, c.free} {
 		for _, at := range places {
-			if good(textBox(at[0], at[1], w, size)) {
-				c.text(text, at[0], at[1], size, c.style.Ink)
-				c.place(d)
-				return
+			if good(textBox(at[0], at[1], width, textSize*s)) {
+				return at, true
 			}
 		}
 	}
+	return at, false
 }
 
 // inside tells whether a text of half a width about a place lies in the picture.
@@ -85,10 +141,11 @@ func inside(r image.Rectangle, x, y, half float64) bool {
 	return x-half >= float64(r.Min.X) && x+half <= float64(r.Max.X) && y-half/3 >= float64(r.Min.Y) && y+half/3 <= float64(r.Max.Y)
 }
 
-// place notes where a dimension's text came to stand.
-func (c *canvas) place(d section.Dimension) {
-	if d.Key != "" {
-		c.placed = append(c.placed, Placed{c.taken[len(c.taken)-1], d.Key})
+// place notes where the text just written came to stand, if it shows a parameter that can be
+// typed on.
+func (c *canvas) place(key string) {
+	if key != "" {
+		c.placed = append(c.placed, Placed{c.taken[len(c.taken)-1], key})
 	}
 }
 

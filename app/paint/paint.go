@@ -205,6 +205,9 @@ func (c *canvas) pixels(r plan.Ring) [][2]float64 {
 
 // fill paints closed rings by the non-zero rule.
 func (c *canvas) fill(rings [][][2]float64, ink color.RGBA) {
+	if len(rings) == 0 {
+		return // the bounds of nothing would be the whole picture
+	}
 	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
 	for _, r := range rings {
 		for _, q := range r {

@@ -99,6 +99,8 @@ func rowOffset(d section.Dimension, spread float64) float64 {
 // stroke is a straight of the drawing on the picture.
 type stroke [2][2]float64
 
+func (s stroke) length() float64 { return math.Hypot(s[1][0]-s[0][0], s[1][1]-s[0][1]) }
+
 // keep notes the lines that no text is to cover where it can stand elsewhere: all but the
 // thinnest, and what runs through others.
 func (c *canvas) keep(d *section.Drawing) {
@@ -169,9 +171,9 @@ func textBox(x, y, width, size float64) image.Rectangle {
 
 // onLine is where on a dimension's line its text may stand, the best first: the middle of what
 // shows of it, then other places.
-func (c *canvas) onLine(a, b [2]float64, width float64) [][2]float64 {
-	from, to := 0.0, 1.0
-	if _, flat := c.to.(View); flat {
+func (c *canvas) onLine(line stroke, width float64) [][2]float64 {
+	a, b, from, to := line[0], line[1], 0.0, 1.0
+	if c.flat() {
 		high := [2]float64{float64(c.view.Width), float64(c.view.Height)}
 		for k := range 2 {
 			if step := b[k] - a[k]; math.Abs(step) > 1e-9 {
@@ -179,7 +181,7 @@ func (c *canvas) onLine(a, b [2]float64, width float64) [][2]float64 {
 				from, to = math.Max(from, math.Min(in, out)), math.Min(to, math.Max(in, out))
 			}
 		}
-		if shows := (to - from) * math.Hypot(b[0]-a[0], b[1]-a[1]); shows < width {
+		if shows := (to - from) * line.length(); shows < width {
 			from, to = 0, 1
 		}
 	}

@@ -23,10 +23,13 @@ func painted(t *testing.T, d section.Drawing) *image.RGBA {
 // to be seen, as they have room beside it. What runs both ways leaves them none, and they are
 // written all the same.
 func TestTextsKeepOffLines(t *testing.T) {
+	text := message.Of("dimension.length", message.MM("length", 300))
+	upright := section.Dimension{From: plan.Point{-30, -150}, To: plan.Point{-30, 150}, Text: text, Row: 1, Side: plan.Point{1, 0}}
+	level := section.Dimension{From: plan.Point{-150, 0}, To: plan.Point{150, 0}, Text: text, Row: 1, Side: plan.Point{0, -1}}
 	texts := map[string]section.Drawing{
 		"a mark":                 {Marks: []section.Mark{{At: plan.Point{0, 0}, LevelMM: 116, Of: section.MarkTile}}},
-		"an upright's dimension": {Dimensions: []section.Dimension{{From: plan.Point{-30, -150}, To: plan.Point{-30, 150}, Text: message.Of("dimension.length", message.MM("length", 300)), Row: 1, Side: plan.Point{1, 0}}}},
-		"a level dimension":      {Dimensions: []section.Dimension{{From: plan.Point{-150, 0}, To: plan.Point{150, 0}, Text: message.Of("dimension.length", message.MM("length", 300)), Row: 1, Side: plan.Point{0, -1}}}},
+		"an upright's dimension": {Dimensions: []section.Dimension{upright}},
+		"a level dimension":      {Dimensions: []section.Dimension{level}},
 	}
 	line := section.Line{Points: []plan.Point{{0, -60}, {0, 60}}, Weight: section.Heavy}
 	for name, d := range texts {
@@ -60,10 +63,12 @@ func TestTextsKeepOffLines(t *testing.T) {
 // texts: a row upright takes 20 and 64 for each before it, and 60 for its text.
 func TestRowsStandOnThePicture(t *testing.T) {
 	d := section.Drawing{FocusLow: plan.Point{0, 0}, FocusHigh: plan.Point{1000, 200}}
-	for row := range 3 {
-		d.Dimensions = append(d.Dimensions, section.Dimension{From: plan.Point{0, 0}, To: plan.Point{0, 200}, Row: row + 1, Side: plan.Point{-1, 0}})
+	beside := section.Dimension{From: plan.Point{0, 0}, To: plan.Point{0, 200}, Side: plan.Point{-1, 0}}
+	for beside.Row = 1; beside.Row <= 3; beside.Row++ {
+		d.Dimensions = append(d.Dimensions, beside)
 	}
-	d.Dimensions = append(d.Dimensions, section.Dimension{From: plan.Point{0, 0}, To: plan.Point{1000, 0}, Row: 2, Side: plan.Point{0, -1}})
+	below := section.Dimension{From: plan.Point{0, 0}, To: plan.Point{1000, 0}, Row: 2, Side: plan.Point{0, -1}}
+	d.Dimensions = append(d.Dimensions, below)
 	v := paint.FitTo(&d, 800, 300, 1)
 	if x, y := v.ToPixel(d.FocusLow); x < 20+2*64+60-1e-3 || y > 300-40 {
 		t.Errorf("the board begins at %v, %v", x, y)
@@ -81,7 +86,9 @@ func TestRowsStandOnThePicture(t *testing.T) {
 // The text of a dimension that runs off the picture stands on what shows of it: of 0 to 1000 the
 // picture has 0 to 200, and its middle is at 100.
 func TestDimensionsRunOffThePicture(t *testing.T) {
-	d := section.Drawing{Dimensions: []section.Dimension{{From: plan.Point{0, 0}, To: plan.Point{1000, 0}, Text: message.Of("dimension.length", message.MM("length", 1000)), Row: 1, Side: plan.Point{0, -1}, Key: "room"}}}
+	text := message.Of("dimension.length", message.MM("length", 1000))
+	long := section.Dimension{From: plan.Point{0, 0}, To: plan.Point{1000, 0}, Text: text, Row: 1, Side: plan.Point{0, -1}, Key: "room"}
+	d := section.Drawing{Dimensions: []section.Dimension{long}}
 	img := image.NewRGBA(image.Rect(0, 0, 400, 400))
 	placed := painter(t).Draw(img, d, paint.View{PixelsPerMM: 1, Width: 400, Height: 400}, style(unit.Metric))
 	if len(placed) != 1 || placed[0].Box.Min.X < 250 || placed[0].Box.Max.X > 350 {

@@ -400,13 +400,18 @@ func (b *builder) underCeiling(w layout.Wall, from, to, foot float64) plan.Regio
 	return plan.FromRing(ring)
 }
 
+// WallMaterial is what a kind of wall is made of.
+func WallMaterial(k job.WallKind) material.Material {
+	if k == job.WallStud {
+		return material.StudWall
+	}
+	return material.Masonry
+}
+
 func (b *builder) walls() {
 	foot := b.wallFootMM()
 	for _, w := range b.layout.Walls {
-		of := material.Masonry
-		if b.job.Room.Walls[w.Index].Kind == job.WallStud {
-			of = material.StudWall
-		}
+		of := WallMaterial(b.job.Room.Walls[w.Index].Kind)
 		// The stretch where both faces run is one board with true holes; the
 		// mitres at its ends are wedges.
 		from, to := math.Max(0, w.OuterFromMM), math.Min(w.LengthMM, w.OuterToMM)

@@ -52,6 +52,9 @@ type Zone struct {
 	Edge int
 }
 
+// Top is the surface of the zone's last layer.
+func (z *Zone) Top() solid.Surface { return z.Layers[len(z.Layers)-1].Top }
+
 // Floor is the build-up of a job's whole floor.
 type Floor struct {
 	// Zones in the order that decides which one a point is in: the shower, the

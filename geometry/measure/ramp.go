@@ -197,7 +197,7 @@ func (m *Measurer) highestUnder(d *layout.Doorway, seen func(at plan.Point, leve
 		if z.Edge < 0 || plan.SharedArea(z.Region, d.SweepRoom) <= 0 {
 			continue
 		}
-		top := z.Layers[len(z.Layers)-1].Top
+		top := z.Top()
 		for _, ramp := range z.Region {
 			for _, sweep := range d.SweepRoom {
 				for _, p := range cornersOfBoth(ramp.Outer, sweep.Outer) {

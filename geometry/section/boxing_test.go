@@ -4,9 +4,7 @@ import (
 	"slices"
 	"testing"
 
-	"underfall/geometry"
 	"underfall/geometry/buildup"
-	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
@@ -17,13 +15,10 @@ import (
 // box of 12 of board that is 90 wide inside: its lid from 95 to 107, its sides from 45 to 57
 // off the pipe's middle at y = 1832. It is drawn and named in plan, along the run and across.
 func TestBoxIsDrawnAndNamed(t *testing.T) {
-	j := job.New()
-	j.SpotLevels, j.Drain.OutletTurnDeg = nil, 0
-	j.Waste.Exit, j.Waste.Boxing = job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 1832}, &job.Boxing{BoardMM: 12, GapMM: 16.5}
-	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
-	if len(r.Problems) > 0 {
-		t.Fatal(r.Problems)
-	}
+	r := starting(t, func(j *job.Job) {
+		j.SpotLevels, j.Drain.OutletTurnDeg = nil, 0
+		j.Waste.Exit, j.Waste.Boxing = job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 1832}, &job.Boxing{BoardMM: 12, GapMM: 16.5}
+	})
 	long, inPlan := section.LongOf(r), section.PlanOf(r)
 	across := section.Of(r, solid.VerticalCut(plan.Point{1900, 0}, plan.Point{0, 1}), buildup.StageTile)
 	for _, c := range []struct {

@@ -243,7 +243,7 @@ func (d *Drawing) focus(r geometry.Result) {
 
 // along gives the stretches of a plan region under the cut, by distance on it.
 func (d *Drawing) along(region plan.Region) []plan.Interval {
-	return region.Clip(planOf(d.Cut.Origin), plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()})
+	return region.Clip(planOf(d.Cut.Origin), planOf(d.Cut.Along))
 }
 
 // planAt is the plan point at a distance along the cut.
@@ -404,7 +404,7 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 		// Away from the outlet's pipe; where that leaves the cut, towards the middle of the
 		// floor, as the build-up is written at its ends.
 		right := (in[0].From+in[0].To)/2 < (first.From+last.To)/2
-		if along := l.OutletTo.Dot(plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()}); math.Abs(along) > 0.5 {
+		if along := l.OutletTo.Dot(planOf(d.Cut.Along)); math.Abs(along) > 0.5 {
 			right = along < 0
 		}
 		if right {

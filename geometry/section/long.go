@@ -89,41 +89,8 @@ func (g *long) area(id string, name message.Message, m material.Material, cut bo
 	}
 }
 
-// stations are the distances between two places of the run, or past its end, at which
-// something may change: ends of pieces and their corners, and the edges of the floors.
-func (g *long) stations(from, to float64, more ...float64) []float64 {
-	run := &g.r.Heights.Run
-	out := append([]float64{from, to}, more...)
-	regions := []plan.Region{g.r.Layout.FallArea, g.r.Layout.Room}
-	for _, z := range g.r.Floor.Zones {
-		if z.Edge >= 0 {
-			regions = append(regions, z.Region)
-		}
-	}
-	add := func(s waste.Stretch) {
-		for _, region := range regions {
-			for _, iv := range region.Clip(s.A, s.Along()) {
-				for _, t := range []float64{iv.From, iv.To} {
-					if t > 0 && t < s.LengthMM {
-						out = append(out, s.FromMM+t)
-					}
-				}
-			}
-		}
-		out = append(out, s.FromMM+s.LengthMM)
-	}
-	for _, p := range run.Pieces {
-		for s := range p.Stretches {
-			add(s)
-		}
-	}
-	if past := to - run.LengthMM; past > 0 {
-		end := run.PointAt(run.LengthMM)
-		add(waste.Stretch{A: end, B: end.Add(run.ExitTo.Mul(past)), FromMM: run.LengthMM, LengthMM: past})
-	}
-	slices.Sort(out)
-	return slices.DeleteFunc(slices.Compact(out), func(s float64) bool { return s < from || s > to })
-}
+// atLevel is the same level everywhere.
+func atLevel(z float64) func(float64) float64 { return func(float64) float64 { return z } }
 
 // Depth of structure shown under the floor, and length shown before the trap.
 const (
@@ -141,49 +108,6 @@ func (g *long) place(s float64) plan.Point {
 		return run.PointAt(run.LengthMM).Add(run.ExitTo.Mul(past))
 	}
 	return run.PointAt(s)
-}
-
-// floor draws the structural floor, the raised floors and the wall gone through.
-func (g *long) floor() {
-	r, h, l := g.r, g.r.Heights, g.r.Layout
-	run := &g.r.Heights.Run
-	before := -r.Settled.Drain.TrapSizeMM - longBeforeMM
-	floor := func(s float64) float64 { return h.Survey.Floor.At(g.place(s)) }
-	to, more := run.InRoomMM(), []float64(nil)
-	if past := g.pastMM(); past > 0 {
-		to = run.LengthMM + past
-		more = g.changes(to)
-	}
-	at := append([]float64{before}, g.stations(0, to, more...)...)
-	letIn := r.Settled.Base.Support == job.BetweenJoists
-	// What has the same layers from one station to the next is drawn as one.
-	middleAt := func(i int) float64 { return (at[i-1] + at[i]) / 2 }
-	same := func(s, t float64) bool {
-		p, q := g.place(s), g.place(t)
-		kinds := func(a, b buildup.Layer) bool { return a.Kind == b.Kind }
-		return g.leftOut(s) == g.leftOut(t) && r.Floor.ZoneAt(p) == r.Floor.ZoneAt(q) && slices.EqualFunc(g.drawn(s), g.drawn(t), kinds)
-	}
-	for i, from := 1, 0; i < len(at); i++ {
-		middle := middleAt(i)
-		if i+1 < len(at) && same(middle, middleAt(i+1)) {
-			continue
-		}
-		ends := at[from : i+1]
-		from = i
-		out, p := g.leftOut(middle), g.place(middle)
-		if r.Settled.Floor.Kind != job.FloorTimber && out < leftStructure {
-			down := h.Survey.Floor.At(p) - h.StructureAt(&r.Settled, &l, p)
-			g.area("slab", message.Of("part.slab"), material.Concrete, true, ends, func(s float64) float64 { return floor(s) - g.belowMM() }, func(s float64) float64 { return floor(s) - down })
-		}
-		deck := r.Settled.Floor.Deck.ThicknessMM
-		if r.Settled.Floor.Kind == job.FloorTimber && out < leftStructure && l.Room.Contains(p, 0) && !(letIn && l.FallArea.Contains(p, 0)) {
-			g.area("deck", message.Of("part.deck"), material.Deck, true, ends, func(s float64) float64 { return floor(s) - deck }, floor)
-		}
-		g.layers(middle, ends)
-	}
-	g.wall()
-	g.upright()
-	g.boxing()
 }
 
 // belowMM is how deep the structure is shown under the floor.
@@ -244,11 +168,10 @@ func (g *long) trap() {
 	h := g.r.Heights
 	t := h.Trap(&g.r.Settled, &g.r.Layout)
 	half := g.r.Settled.Drain.TrapSizeMM / 2
-	level := func(z float64) func(float64) float64 { return func(float64) float64 { return z } }
 	// From the trap's middle, which lies half its size before the run.
 	plate := func(name message.ID, from, to, low, high float64) {
 		if high > low {
-			g.area("trap", message.Of(name), material.Plastic, false, []float64{from - half, to - half}, level(low), level(high))
+			g.area("trap", message.Of(name), material.Plastic, false, []float64{from - half, to - half}, atLevel(low), atLevel(high))
 		}
 	}
 	plate("part.trap", -half, half, t.UnderMM, h.FlangeMM)
@@ -266,7 +189,7 @@ func (g *long) trap() {
 		}
 		return t.WaterMM
 	}
-	g.area("trap-water", message.Of("part.seal"), material.Water, false, []float64{-t.HalfMM - half, step, step + plan.HairMM, t.HalfMM - half}, level(t.FloorMM), surface)
+	g.area("trap-water", message.Of("part.seal"), material.Water, false, []float64{-t.HalfMM - half, step, step + plan.HairMM, t.HalfMM - half}, atLevel(t.FloorMM), surface)
 	for _, from := range [2]float64{t.DipAlong.From, t.DipAlong.To - wall} {
 		plate("part.trap-dip", from, from+wall, t.DipMM, h.FlangeMM)
 	}
@@ -399,54 +322,6 @@ func (g *long) stops() {
 	}
 }
 
-// drawn are the floor's layers that are drawn at a distance along the drawing: of an
-// unraised floor beside the shower only what was found, but all past the run's end.
-func (g *long) drawn(s float64) []buildup.Layer {
-	layers := g.r.Floor.LayersAt(g.place(s))
-	raised := slices.ContainsFunc(layers, func(l buildup.Layer) bool { return l.Kind == buildup.Base || l.Kind == buildup.RoomBase })
-	out, past := g.leftOut(s), s > g.r.Heights.Run.LengthMM
-	return slices.DeleteFunc(layers, func(l buildup.Layer) bool {
-		return out == leftFloor || out == leftAll || out == leftStructure && l.Kind.Facts().Stage <= buildup.StageBase || !raised && !past && l.Kind != buildup.Existing
-	})
-}
-
-// layers draws the floor's layers over a stretch of the run about a middle: those of a
-// stage as one, being too thin to tell apart here, less what is sawn out along the run.
-func (g *long) layers(middle float64, ends []float64) {
-	layers := g.drawn(middle)
-	from := 0
-	for i, layer := range layers {
-		facts := layer.Kind.Facts()
-		if i+1 < len(layers) && sameFace(layers[i+1].Kind, layer.Kind) {
-			continue
-		}
-		bottom, top := layers[from].Bottom, layer.Top
-		from = i + 1
-		stretches := [][]float64{ends}
-		if facts.Extent == buildup.BesideChannel {
-			// Sawn out all along the run.
-			stretches = g.besideChannel(ends)
-		}
-		id := facts.PartID
-		if layer.Kind.Listed() {
-			id = fmt.Sprintf("%s-%d", id, layer.Number)
-		}
-		for _, ends := range stretches {
-			g.area(id, message.Of(layer.Name), layer.Material, true, ends,
-				func(s float64) float64 { return bottom.At(g.place(s)) }, func(s float64) float64 { return top.At(g.place(s)) })
-		}
-	}
-}
-
-// besideChannel are the parts of a stretch before and past what is sawn out along the run.
-func (g *long) besideChannel(ends []float64) [][]float64 {
-	end := g.channelEndMM()
-	return [][]float64{
-		slices.DeleteFunc(slices.Clone(ends), func(s float64) bool { return s > 0 }),
-		slices.DeleteFunc(slices.Clone(ends), func(s float64) bool { return s < end }),
-	}
-}
-
 // endMM is how far along the run it is dimensioned: to its exit, or to where it is known
 // to join outside.
 func (g *long) endMM() float64 {
@@ -454,17 +329,6 @@ func (g *long) endMM() float64 {
 		return g.r.Heights.Run.LengthMM
 	}
 	return g.r.Heights.Run.ExitAtMM
-}
-
-// sameFace tells whether two layers are drawn as one: unless they are stated in a list, those of one stage, or of the
-// finish, that are sawn out alike.
-func sameFace(k, o buildup.Kind) bool {
-	if k.Listed() && k.Facts().Stage < buildup.StageTanking || o.Listed() && o.Facts().Stage < buildup.StageTanking {
-		return false
-	}
-	finish := func(f buildup.Facts) bool { return f.Stage >= buildup.StageTanking }
-	a, b := k.Facts(), o.Facts()
-	return (a.Stage == b.Stage || finish(a) && finish(b)) && (a.Extent == buildup.BesideChannel) == (b.Extent == buildup.BesideChannel)
 }
 
 // dimensions writes every piece's length and fall under the drawing, and the
@@ -484,7 +348,7 @@ func (g *long) dimensions() {
 			key = "waste.gradient"
 		}
 		if p.Kind != waste.Bend && !p.Tapers() {
-			text = message.Of("dimension.length-and-fall", message.MM("length", to-p.FromMM), message.Slope("fall", p.Gradient()))
+			text = lengthAndFall(to-p.FromMM, p.Gradient())
 		}
 		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{p.FromMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
 	}

@@ -100,7 +100,7 @@ func (d *Drawing) fallNames(r geometry.Result) {
 	}
 	for _, z := range r.Floor.Zones {
 		if z.Edge >= 0 {
-			top := z.Layers[len(z.Layers)-1].Top[0]
+			top := z.Top()[0]
 			d.Names = append(d.Names, Name{Texts: []message.Message{message.Of("name.fall", message.Slope("fall", top.Gradient()))}, Places: besideArrow(z.Region, top), In: z.Region})
 		}
 	}

@@ -44,7 +44,7 @@ func (d *Drawing) notes(r geometry.Result, stage buildup.Stage) {
 		d.floorNote(r, stage, d.along(r.Layout.Rest), len(r.Floor.Zones)-1)
 	}
 	for _, w := range r.Layout.Walls {
-		if math.Abs(w.Outward.Dot(plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()})) > 1-plan.HairMM {
+		if math.Abs(w.Outward.Dot(planOf(d.Cut.Along))) > 1-plan.HairMM {
 			d.wallNote(r, w)
 		}
 	}
@@ -124,7 +124,7 @@ func (d *Drawing) wallNote(r geometry.Result, w layout.Wall) {
 		return
 	}
 	// From the room to the wall.
-	out := w.Outward.Dot(plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()})
+	out := w.Outward.Dot(planOf(d.Cut.Along))
 	slices.SortFunc(faces, func(a, b face) int {
 		if (a.at.From-b.at.From)*out < 0 {
 			return -1
@@ -161,18 +161,26 @@ func (d *Drawing) levelNote(r geometry.Result) {
 	if level.AreaMM2 <= leastLevelMM2 {
 		return
 	}
+	d.noteIn(level.Region, message.Of("note.level-floor"), 0.5, 0.1, 0.9)
+}
+
+// noteIn writes a text in a region: in the middle of a part of it that is in it, else in the middle
+// of a stretch across it, at shares of its depth.
+func (d *Drawing) noteIn(region plan.Region, text message.Message, shares ...float64) {
 	var n Note
-	texts := []message.Message{message.Of("note.level-floor")}
-	for _, p := range level.Region {
-		if at := (plan.Region{p}).Centroid(); level.Region.Contains(at, 0) {
-			n.Places = append(n.Places, NotePlace{texts, []plan.Point{at}})
+	put := func(at plan.Point) {
+		n.Places = append(n.Places, NotePlace{[]message.Message{text}, []plan.Point{at}})
+	}
+	for _, p := range region {
+		if at := (plan.Region{p}).Centroid(); region.Contains(at, 0) {
+			put(at)
 		}
 	}
-	low, high, _ := level.Region.Bounds()
-	for _, share := range [...]float64{0.5, 0.1, 0.9} {
+	low, high, _ := region.Bounds()
+	for _, share := range shares {
 		y := low.Y() + share*(high.Y()-low.Y())
-		for _, iv := range level.Region.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
-			n.Places = append(n.Places, NotePlace{texts, []plan.Point{{(iv.From + iv.To) / 2, y}}})
+		for _, iv := range region.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
+			put(plan.Point{(iv.From + iv.To) / 2, y})
 		}
 	}
 	if len(n.Places) > 0 {
@@ -190,24 +198,9 @@ func (d *Drawing) sealingInPlan(r geometry.Result) {
 			d.Lines = append(d.Lines, Line{closed(p.Outer), Thin, true, "tanking"})
 		}
 	}
-	if len(l.Heated) == 0 {
-		return
+	if len(l.Heated) > 0 {
+		d.noteIn(l.Heated, message.Of("note.heated", message.Arg{Name: "area", Value: message.Area{MM2: l.Heated.Area()}}), 0.5, 0.25, 0.75)
 	}
-	var n Note
-	texts := []message.Message{message.Of("note.heated", message.Arg{Name: "area", Value: message.Area{MM2: l.Heated.Area()}})}
-	for _, p := range l.Heated {
-		if at := (plan.Region{p}).Centroid(); l.Heated.Contains(at, 0) {
-			n.Places = append(n.Places, NotePlace{texts, []plan.Point{at}})
-		}
-	}
-	low, high, _ := l.Heated.Bounds()
-	for _, share := range [...]float64{0.5, 0.25, 0.75} {
-		y := low.Y() + share*(high.Y()-low.Y())
-		for _, iv := range l.Heated.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
-			n.Places = append(n.Places, NotePlace{texts, []plan.Point{{(iv.From + iv.To) / 2, y}}})
-		}
-	}
-	d.Notes = append(d.Notes, n)
 }
 
 // fieldJoints draws the movement joints across the floor, and says how large the largest

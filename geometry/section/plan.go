@@ -68,8 +68,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 		for _, poly := range z.Region {
 			d.Lines = append(d.Lines, Line{closed(poly.Outer), Thin, false, "ramp"})
 		}
-		top := z.Layers[len(z.Layers)-1].Top
-		d.Lines = append(d.Lines, fallArrow(z.Region, top[0]))
+		d.Lines = append(d.Lines, fallArrow(z.Region, z.Top()[0]))
 	}
 	seen("drain", "part.drain", material.Metal, l.Drain)
 	d.Lines = append(d.Lines, Line{closed(l.Trap[0].Outer), Medium, true, "trap"})

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"underfall/geometry"
-	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
@@ -15,14 +14,13 @@ type cutRamp struct{ FromMM, ToMM, fall float64 }
 // ramps are the stretches of ramps on the cut that fall along it.
 func (d *Drawing) ramps(r geometry.Result) []cutRamp {
 	const leastMM = 5
-	along := plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()}
 	var out []cutRamp
 	for _, z := range r.Floor.Zones {
 		if z.Edge < 0 {
 			continue
 		}
-		top := z.Layers[len(z.Layers)-1].Top[0]
-		fall := math.Abs(plan.Point{top.SlopeX, top.SlopeY}.Dot(along))
+		top := z.Top()[0]
+		fall := math.Abs(plan.Point{top.SlopeX, top.SlopeY}.Dot(planOf(d.Cut.Along)))
 		for _, iv := range d.along(z.Region) {
 			if iv.To-iv.From > leastMM && fall >= levelSlope {
 				out = append(out, cutRamp{iv.From, iv.To, fall})
@@ -35,20 +33,8 @@ func (d *Drawing) ramps(r geometry.Result) []cutRamp {
 // besideRamps are stretches on the cut without what of them ramps take.
 func (d *Drawing) besideRamps(r geometry.Result, stretches []plan.Interval) []plan.Interval {
 	for _, z := range r.Floor.Zones {
-		if z.Edge < 0 {
-			continue
-		}
-		for _, ramp := range d.along(z.Region) {
-			var out []plan.Interval
-			for _, iv := range stretches {
-				if to := math.Min(iv.To, ramp.From); to > iv.From {
-					out = append(out, plan.Interval{From: iv.From, To: to})
-				}
-				if from := math.Max(iv.From, ramp.To); iv.To > from {
-					out = append(out, plan.Interval{From: from, To: iv.To})
-				}
-			}
-			stretches = out
+		if z.Edge >= 0 {
+			stretches = plan.Without(stretches, d.along(z.Region))
 		}
 	}
 	return stretches
@@ -64,7 +50,7 @@ func (d *Drawing) rampDimensions(r geometry.Result) {
 			continue
 		}
 		key := ""
-		if run, _ := job.Find("room.rampRunMM"); math.Abs(run.Get(*j)-ramp.RunMM) < 0.05 {
+		if math.Abs(j.Room.RampRunMM-ramp.RunMM) < 0.05 {
 			key = "room.rampRunMM"
 		}
 		down := ramp.Foot.Sub(ramp.From).Normalize()
@@ -78,6 +64,7 @@ func (d *Drawing) rampDimensions(r geometry.Result) {
 	}
 }
 
+// lengthAndFall is a dimension's text: a length on plan and how it falls.
 func lengthAndFall(mm, slope float64) message.Message {
 	return message.Of("dimension.length-and-fall", message.MM("length", mm), message.Slope("fall", slope))
 }

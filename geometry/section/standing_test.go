@@ -6,9 +6,7 @@ import (
 	"slices"
 	"testing"
 
-	"underfall/geometry"
 	"underfall/geometry/buildup"
-	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
@@ -19,14 +17,11 @@ import (
 // where the branch enters; so is a vent. A stack 110 across stands from the run's end to 110
 // past it, its walls 3 thick: 6 of 110 are pipe.
 func TestStackAndVentAreHollow(t *testing.T) {
-	j := job.New()
-	j.Room.Stacks = []job.Stack{{At: plan.Point{115, 1000}, NominalMM: 110, OutsideMM: 110}}
-	j.Waste.Exit = job.Exit{Kind: job.ExitStack}
-	j.Waste.Vent = &job.Vent{AtMM: 600, NominalMM: 40}
-	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
-	if len(r.Problems) > 0 {
-		t.Fatal(r.Problems)
-	}
+	r := starting(t, func(j *job.Job) {
+		j.Room.Stacks = []job.Stack{{At: plan.Point{115, 1000}, NominalMM: 110, OutsideMM: 110}}
+		j.Waste.Exit = job.Exit{Kind: job.ExitStack}
+		j.Waste.Vent = &job.Vent{AtMM: 600, NominalMM: 40}
+	})
 	d, run := section.LongOf(r), &r.Heights.Run
 	at := func(s, z float64) string {
 		a, ok := d.At(plan.Point{s, z * d.Rise})
@@ -55,12 +50,9 @@ func TestStackAndVentAreHollow(t *testing.T) {
 // A fixture is drawn in sections that go through it, and in no others: a toilet 400 high, 600
 // deep, at the wall opposite to the shower's left.
 func TestFixturesInSections(t *testing.T) {
-	j := job.New()
-	j.Room.Fixtures = []job.Fixture{{Kind: job.FixtureToilet, Wall: 1, OffsetMM: 600, WidthMM: 360, DepthMM: 600, HeightMM: 400}}
-	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
-	if len(r.Problems) > 0 {
-		t.Fatal(r.Problems)
-	}
+	r := starting(t, func(j *job.Job) {
+		j.Room.Fixtures = []job.Fixture{{Kind: job.FixtureToilet, Wall: 1, OffsetMM: 600, WidthMM: 360, DepthMM: 600, HeightMM: 400}}
+	})
 	foot := r.Floor.FinishedMM(plan.Point{2100, 780})
 	for y, want := range map[float64]bool{599: false, 601: true, 780: true, 959: true, 961: false} {
 		d := section.Of(r, solid.VerticalCut(plan.Point{0, y}, plan.Point{1, 0}), buildup.StageTile)
@@ -83,7 +75,7 @@ func TestFixturesInSections(t *testing.T) {
 // back and up to y = 1817, 127.44 at its end; the starting job lies as solved in the tests of
 // levels. Across it, at y = 1431 half way up, it is 119.72.
 func TestGlassInSections(t *testing.T) {
-	r := geometry.Evaluate(job.New(), demotest.Packs(t)["UK"])
+	r := starting(t)
 	tile := r.Heights.TileMM
 	foot := func(cut solid.Cut) (out []plan.Point) {
 		for _, line := range section.Of(r, cut, buildup.StageTile).Lines {

@@ -51,21 +51,10 @@ func (d *Drawing) uprights(r geometry.Result, stage buildup.Stage) {
 }
 
 // besidePump are stretches of the room's floor less what a pump stands on.
-func (d *Drawing) besidePump(r geometry.Result, floor []plan.Interval) (out []plan.Interval) {
+func (d *Drawing) besidePump(r geometry.Result, floor []plan.Interval) []plan.Interval {
 	p, run := r.Settled.Waste.IntoPump(), &r.Heights.Run
 	if p == nil || len(run.Pieces) == 0 {
 		return floor
 	}
-	boxes := d.along(plan.FromRing(layout.PumpBox(*p, run.Exit, run.ExitTo)))
-	if len(boxes) == 0 {
-		return floor
-	}
-	for _, iv := range floor {
-		for _, left := range [2]plan.Interval{{From: iv.From, To: math.Min(iv.To, boxes[0].From)}, {From: math.Max(iv.From, boxes[0].To), To: iv.To}} {
-			if left.To > left.From {
-				out = append(out, left)
-			}
-		}
-	}
-	return out
+	return plan.Without(floor, d.along(plan.FromRing(layout.PumpBox(*p, run.Exit, run.ExitTo))))
 }

@@ -29,14 +29,11 @@ func (l *Levelled) Made(r Raise) message.Message {
 	if !r.Given {
 		return made
 	}
-	under := l.Settled.KeptUnderBaseMM()
-	for _, c := range l.Settled.UnderBase() {
-		under += c.ThicknessMM
-	}
-	if under > 0 {
+	down := l.Settled.SetDown()
+	if under := l.Settled.OnStructureMM() + down; under > 0 {
 		made = message.Of("heights.on-layers", message.In("made", made), message.Layer("under", under))
 	}
-	if down := l.Settled.SetDown(); down > 0 {
+	if down > 0 {
 		made = message.Of("heights.from-set-down", message.In("made", made), message.Layer("down", down))
 	}
 	return made

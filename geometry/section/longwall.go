@@ -1,0 +1,74 @@
+package section
+
+import (
+	"math"
+
+	"underfall/geometry/assembly"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// wall draws the wall that the run goes out through, or that it ends in.
+func (g *long) wall() {
+	r, run := &g.r, &g.r.Heights.Run
+	if run.Wall == 0 {
+		return
+	}
+	w := r.Settled.Room.Walls[run.Wall-1]
+	of := assembly.WallMaterial(w.Kind)
+	outer := math.Max(run.WallAtMM+1, run.OuterFaceAtMM(w.ThicknessMM, r.Layout.Walls[run.Wall-1].Outward))
+	reach := run.Outgoing().WallMM() + r.Settled.Waste.HoleRoomMM
+	foot := g.lowMM()
+	ground := w.OutsideGroundMM
+	if way := r.Settled.Waste.WayOut(); ground != nil && way != nil && way.Joins == job.JoinGully && way.GratingMM != nil {
+		foot = math.Min(foot, *ground-longBelowMM) // down to the gully
+	}
+	low, high := atLevel(foot), atLevel(g.highMM())
+	add := func(from, to float64, bottom, top func(float64) float64) {
+		if to > from {
+			g.area("wall", message.Of("part.wall", message.No("n", run.Wall)), of, true, []float64{from, to}, bottom, top)
+		}
+	}
+	// Below and above the hole for the pipe, up to a stack that stands in the wall; above
+	// it beside a vent.
+	to := outer
+	if e := r.Settled.Waste.Exit; e.Kind == job.ExitStack && run.ExitAtMM < outer {
+		to = run.ExitAtMM
+		add(to+r.Settled.Room.Stacks[e.Stack].OutsideMM, outer, low, high)
+	}
+	under, over := func(s float64) float64 { return run.InvertAt(s) - reach }, func(s float64) float64 { return run.InvertAt(s) + run.Outgoing().BoreMM + reach }
+	add(run.WallAtMM, to, low, under)
+	_, in := r.Settled.StackAsVent(run.LengthMM)
+	if at, ok := ventAt(r); ok && !in && at > run.WallAtMM && at < to {
+		half := r.Settled.Waste.Vent.NominalMM / 2
+		add(run.WallAtMM, at-half, over, high)
+		add(at+half, to, over, high)
+	} else {
+		add(run.WallAtMM, to, over, high)
+	}
+	if ground != nil && *ground > foot {
+		g.ground(outer, *ground)
+	}
+}
+
+// ground draws the ground outside, from the wall on and round what the waste goes down into.
+func (g *long) ground(fromMM, z float64) {
+	line := func(from, to float64) {
+		if to > from {
+			g.Lines = append(g.Lines, Line{[]plan.Point{g.at(from, z), g.at(to, z)}, Heavy, false, "ground"})
+		}
+	}
+	const on = 30
+	end := g.r.Heights.Run.LengthMM
+	if way := g.r.Settled.Waste.WayOut(); way != nil && way.Joins != job.JoinStack {
+		half := gullyMM / 2.0
+		if way.Joins == job.JoinDrain {
+			half = g.r.Heights.Run.Outgoing().OutsideDiameterMM / 2
+		}
+		line(fromMM, end-half)
+		line(end+half, end+half+on)
+		return
+	}
+	line(fromMM, end+on)
+}

@@ -1,0 +1,77 @@
+package section_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
+	"underfall/geometry/solid"
+)
+
+// The damp-proof course at 75 below the floor's datum and the ground 100 below it are drawn in
+// the section along the run, through the left wall from x = −215 to 0 and outside of that.
+func TestOutdoorsInSections(t *testing.T) {
+	course, ground := -75.0, -100.0
+	r := starting(t, func(j *job.Job) {
+		j.Room.Walls[3].DampCourseMM, j.Room.Walls[3].OutsideGroundMM = &course, &ground
+	})
+	c := solid.VerticalCut(plan.Point{0, 1832}, plan.Point{1, 0})
+	d := section.Of(r, c, buildup.StageTile)
+	x := func(p plan.Point) float64 { return c.Flat(p.Vec3(0)).X() }
+	inner, outer := x(plan.Point{0, 1832}), x(plan.Point{-215, 1832})
+	from, to := math.Min(inner, outer), math.Max(inner, outer)
+	dpc, out := linesOf(d, "damp-course"), linesOf(d, "ground")
+	if len(dpc) != 1 || len(out) != 1 {
+		t.Fatalf("%d damp-proof courses, %d lines of ground", len(dpc), len(out))
+	}
+	expectLine(t, dpc[0], section.Heavy, false, plan.Point{from, -75}, plan.Point{to, -75})
+	for _, p := range out[0].Points {
+		if p.Y() != -100 || p.X() > from && p.X() < to {
+			t.Errorf("ground at %v", p)
+		}
+	}
+	for _, of := range []message.ID{section.MarkDampCourse, section.MarkGround} {
+		if !slices.ContainsFunc(d.Marks, func(m section.Mark) bool { return m.Of == of }) {
+			t.Errorf("%s is not named", of)
+		}
+	}
+	if bare := section.Of(starting(t), c, buildup.StageTile); len(linesOf(bare, "damp-course")) > 0 {
+		t.Error("a damp-proof course that is not stated")
+	}
+}
+
+// headrooms are the clear heights dimensioned in a section.
+func headrooms(r geometry.Result, c solid.Cut) (out []float64) {
+	for _, m := range section.Of(r, c, buildup.StageTile).Dimensions {
+		if m.Text.ID == "dimension.headroom" {
+			out = append(out, m.To.Y()-m.From.Y())
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// A ceiling that rises 1 in 1 from 1500 at the back wall: over the floor that lies from there to
+// 900 before it, 120 inside of both ends it is at 1620 and 2280, and a cut along the wall is
+// under one height. Under a level ceiling nothing is dimensioned.
+func TestHeadroomInSections(t *testing.T) {
+	r := starting(t, func(j *job.Job) { j.Room.Slopes = []job.Slope{{Wall: 2, KneeMM: 1500, PitchDeg: 45}} })
+	floor := func(y float64) float64 { return r.Heights.ShowerAt(&r.Layout, plan.Point{1200, y}) }
+	got := headrooms(r, solid.VerticalCut(plan.Point{1200, 1000}, plan.Point{0, 1}))
+	across := headrooms(r, solid.VerticalCut(plan.Point{0, 1400}, plan.Point{1, 0}))
+	if len(got) != 2 || !(math.Abs(got[0]-(1620-floor(1780))) <= 1e-6) || !(math.Abs(got[1]-(2280-floor(1120))) <= 1e-6) {
+		t.Errorf("headroom %v", got)
+	}
+	if len(across) != 1 || !(math.Abs(across[0]-(2000-floor(1400))) <= 1e-6) {
+		t.Errorf("along the wall %v", across)
+	}
+	if got := headrooms(starting(t), solid.VerticalCut(plan.Point{1200, 1000}, plan.Point{0, 1})); len(got) > 0 {
+		t.Errorf("under a level ceiling %v", got)
+	}
+}
