@@ -47,7 +47,8 @@ func (l *Layout) ramps(j job.Job, sh *plan.Shaper) {
 	}
 	low, high, _ := l.Room.Bounds()
 	reach := high.Sub(low).Len()
-	lines := l.rampLines()
+	l.rampLines = l.linesOfRamps()
+	lines := l.rampLines
 	beside := make([]plan.Region, len(lines))
 	for i, line := range lines {
 		e := l.open[line.edge]
@@ -72,9 +73,9 @@ func (l *Layout) ramps(j job.Job, sh *plan.Shaper) {
 	}
 }
 
-// rampLines are the tile lines that ramps lead to: of every open edge, less what panes
+// linesOfRamps are the tile lines that ramps lead to: of every open edge, less what panes
 // close and what they leave no way through.
-func (l *Layout) rampLines() []rampLine {
+func (l *Layout) linesOfRamps() []rampLine {
 	const leastMM = 1e-3
 	var out []rampLine
 	for _, w := range l.Ways() {
@@ -103,7 +104,7 @@ func (l *Layout) RampsBeside(x Screen) []plan.Point {
 	if len(l.Ramps) == 0 || x.turns {
 		return nil
 	}
-	for _, line := range l.rampLines() {
+	for _, line := range l.rampLines {
 		e, last := l.open[line.edge], len(line.points)-1
 		if e.Side != x.Side {
 			continue
@@ -121,7 +122,7 @@ func (l *Layout) RampsBeside(x Screen) []plan.Point {
 // WalkedOver tells whether a ramp may lead to an open edge, by its index: panes leave a way
 // through.
 func (l *Layout) WalkedOver(edge int) bool {
-	return slices.ContainsFunc(l.rampLines(), func(line rampLine) bool { return line.edge == edge })
+	return slices.ContainsFunc(l.rampLines, func(line rampLine) bool { return line.edge == edge })
 }
 
 // rampOver is what a ramp may take of a piece of plan outside an edge: the floor of the
