@@ -1,8 +1,10 @@
 package layout
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -184,12 +186,9 @@ func (t *trimming) openings(n int) (out []opening) {
 		if trimmer[1] {
 			o.afterMM = t.widthMM
 		}
-		at := len(out)
-		for at > 0 && out[at-1].fromMM > o.fromMM {
-			at--
-		}
-		out = append(out[:at], append([]opening{o}, out[at:]...)...)
+		out = append(out, o)
 	}
+	slices.SortStableFunc(out, func(a, b opening) int { return cmp.Compare(a.fromMM, b.fromMM) })
 	return out
 }
 
