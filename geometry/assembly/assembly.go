@@ -258,18 +258,17 @@ func grown(r plan.Region, by float64) plan.Region {
 // pipe that lies in the floor takes of it.
 func (b *builder) dropHole() plan.Region {
 	run := &b.heights.Run
-	n := len(run.Pieces)
-	if n == 0 || b.job.Waste.Exit.Kind != job.ExitFloor {
-		if n == 0 {
-			return nil
-		}
-		last := &run.Pieces[n-1]
-		if last.ToInvertMM-last.Gradient()*oldPipeMM-run.Outgoing().WallMM() < b.heights.Survey.Floor.At(run.Exit) {
-			return b.oldPipeStrip()
-		}
+	if len(run.Pieces) == 0 {
 		return nil
 	}
-	return plan.FromRing(plan.Circle(run.Exit, DropHoleRadiusMM(run, b.job.Waste.HoleRoomMM), solid.ChordErrorMM))
+	if b.job.Waste.Exit.Kind == job.ExitFloor {
+		return plan.FromRing(plan.Circle(run.Exit, DropHoleRadiusMM(run, b.job.Waste.HoleRoomMM), solid.ChordErrorMM))
+	}
+	last := &run.Pieces[len(run.Pieces)-1]
+	if last.ToInvertMM-last.Gradient()*oldPipeMM-run.Outgoing().WallMM() < b.heights.Survey.Floor.At(run.Exit) {
+		return b.oldPipeStrip()
+	}
+	return nil
 }
 
 // DropHoleRadiusMM is half the hole through the floor for a run that drops through it, with

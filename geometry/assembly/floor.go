@@ -60,9 +60,8 @@ func (b *builder) channels() plan.Region {
 		path = append(path, run.Exit.Add(run.ExitTo.Mul(old)))
 	}
 	if len(path) > 1 {
-		widest := widestMM(&b.heights)
 		what := message.Of("shape.channel")
-		out = b.shaper.Union(out, b.shaper.Corridor(path, widest+margin, margin, what), what)
+		out = b.shaper.Union(out, b.shaper.Corridor(path, TroughMM(&b.job, &b.heights)/2, margin, what), what)
 	}
 	return out
 }

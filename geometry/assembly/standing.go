@@ -52,13 +52,11 @@ func (b *builder) pump() {
 	if p == nil || len(run.Pieces) == 0 {
 		return
 	}
-	box := layout.PumpBox(*p, run.Exit, run.ExitTo)
-	region := plan.FromRing(box)
-	at := region.Centroid()
+	box := plan.FromRing(layout.PumpBox(*p, run.Exit, run.ExitTo))
+	at := box.Centroid()
 	foot := p.FootMM(b.floor.FinishedMM(at), b.heights.StructureAt(&b.job, &b.layout, at))
-	what := message.Of("part.pump")
-	b.add(Part{ID: "pump", Name: what, Material: material.Plastic, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "waste.pump",
-		Shape: b.casing(p, run, foot)})
+	b.add(Part{ID: "pump", Name: message.Of("part.pump"), Material: material.Plastic, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "waste.pump",
+		Shape: b.casing(p, box, foot)})
 	if p.DischargeMM == nil {
 		return
 	}
@@ -76,10 +74,9 @@ func (b *builder) pump() {
 // pumpWallMM is the wall that a pump's box is drawn with. Common practice, no source.
 const pumpWallMM = 4
 
-// casing is the hollow box of a pump on its foot.
-func (b *builder) casing(p *job.Pump, run *waste.Run, foot float64) solid.Shape {
-	what := message.Of("part.pump")
-	outer := plan.FromRing(layout.PumpBox(*p, run.Exit, run.ExitTo))
+// casing is the hollow box of a pump on its foot, given all that it takes in plan.
+func (b *builder) casing(p *job.Pump, outer plan.Region, foot float64) solid.Shape {
+	what, run := message.Of("part.pump"), &b.heights.Run
 	within := *p
 	within.LengthMM, within.WidthMM = p.LengthMM-2*pumpWallMM, p.WidthMM-2*pumpWallMM
 	inner := plan.FromRing(layout.PumpBox(within, run.Exit.Add(run.ExitTo.Mul(pumpWallMM)), run.ExitTo))

@@ -9,7 +9,6 @@ import (
 	"underfall/geometry/level"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
-	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 )
@@ -18,12 +17,7 @@ import (
 func widestMM(h *level.Heights) float64 {
 	widest := 0.0
 	for i := range h.Run.Pieces {
-		p := &h.Run.Pieces[i]
-		widest = math.Max(widest, p.RadiusMM())
-		for _, of := range [2]part.Pipe{p.Pipe, p.After} {
-			// Straight pipe has sockets where lengths of it meet.
-			widest = math.Max(widest, of.OutsideDiameterMM/2+of.SocketMM())
-		}
+		widest = math.Max(widest, h.Run.Pieces[i].WidestMM())
 	}
 	return widest
 }
@@ -60,8 +54,8 @@ func CoveringMM(j *job.Job, l *layout.Layout, h *level.Heights) (mm float64, ok 
 	return math.Max(0, thick), true
 }
 
-// LeastCoveringMM is the thinnest board that closes a trough. Common practice, no source.
-const LeastCoveringMM = leastWebMM
+// leastCoveringMM is the thinnest board that closes a trough. Common practice, no source.
+const leastCoveringMM = leastWebMM
 
 // trough closes the base over the pipe, once that is laid: a base of mortar is filled up round it,
 // and mortar on boards gets a board over it, where one goes in. A former of boards lies over
@@ -70,7 +64,7 @@ func (b *builder) trough() {
 	thick, covered := CoveringMM(&b.job, &b.layout, &b.heights)
 	switch {
 	case len(b.heights.Run.Pieces) == 0:
-	case covered && thick >= LeastCoveringMM:
+	case covered && thick >= leastCoveringMM:
 		b.coverTrough(b.troughOpen(), thick)
 	case b.job.Base.Screed:
 		for _, layer := range b.shower().Layers {
