@@ -107,7 +107,8 @@ func (b *builder) coverTrough(open plan.Region, thickMM float64) {
 			open = b.subtract(open, js.Footprint, what)
 		}
 	}
-	b.addPrism("trough-board", what, material.BaseBoard, buildup.StageFormer, precedenceBase, "former.mortar", b.sheet(open, what), solid.Level(top-thickMM), solid.Level(top))
+	b.addPrism("trough-board", what, material.BaseBoard, buildup.StageFormer, precedenceBase, "former.mortar",
+		b.sheet(open, what), solid.Level(top-thickMM), solid.Level(top))
 }
 
 // fillTrough fills the trough with mortar: beside the pipe, under it and over it, but for as much
@@ -139,7 +140,8 @@ func (b *builder) fillTrough(open plan.Region, base buildup.Layer) {
 	}
 	add(b.subtract(beside, b.dropHole(), what), base.Bottom, base.Top)
 	if len(body) > 0 {
-		b.add(Part{ID: "trough-fill", Name: what, Material: material.Mortar, Stage: buildup.StageFormer, Precedence: precedenceBase, From: "base.screed", Shape: body})
+		b.add(Part{ID: "trough-fill", Name: what, Material: material.Mortar, Stage: buildup.StageFormer,
+			Precedence: precedenceBase, From: "base.screed", Shape: body})
 	}
 }
 
