@@ -16,7 +16,7 @@ import (
 func sawable(r plan.Region, along plan.Point) plan.Region {
 	var out plan.Region
 	for _, p := range r {
-		if from, to := acrossOf(p, plan.Point{}, plan.Left(along)); to-from >= leastStripMM {
+		if from, to := (plan.Region{p}).Reach(plan.Left(along)); to-from >= leastStripMM {
 			out = append(out, p)
 		}
 	}

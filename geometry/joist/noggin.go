@@ -187,13 +187,8 @@ func troughOf(j *job.Job, l *layout.Layout, h *level.Heights) (*trough, bool) {
 	}
 	t := &trough{j: j, l: l, h: h, along: l.JoistAlong, across: plan.Left(l.JoistAlong), margin: j.Base.SawMarginMM}
 	t.wide, t.deep = j.Base.Ledger()
-	t.u0, t.v0, t.u1, t.v1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
-	for _, p := range l.FallArea {
-		for _, q := range p.Outer {
-			u, v := q.Dot(t.along), t.v(q)
-			t.u0, t.u1, t.v0, t.v1 = min(t.u0, u), max(t.u1, u), min(t.v0, v), max(t.v1, v)
-		}
-	}
+	t.u0, t.u1 = l.FallArea.Reach(t.along)
+	t.v0, t.v1 = l.FallArea.Reach(t.across)
 	for _, e := range l.OpenEdges() {
 		out := l.Outward(e)
 		for side, to := range [4]plan.Point{t.along.Mul(-1), t.along, t.across.Mul(-1), t.across} {
