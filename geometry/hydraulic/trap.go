@@ -103,6 +103,7 @@ func (o Outlet) LPS(depthMM float64) float64 {
 		return 0
 	}
 	high, _ := o.Cover.LPS(depthMM)
+	high = math.Min(high, math.MaxFloat64) // an endless flow cannot be halved
 	if o.DepthMM(high) <= depthMM {
 		return high
 	}
