@@ -179,7 +179,10 @@ func (b *builder) without(from, less plan.Region, what message.Message) solid.Sh
 
 // addPrism adds a prism unless there is nothing of it. It may run out to nothing
 // at an edge, as a bed on a floor that falls does.
-func (b *builder) addPrism(id string, name message.Message, m material.Material, s buildup.Stage, precedence int, from string, sheet solid.Sheet, bottom, top solid.Surface) {
+func (b *builder) addPrism(
+	id string, name message.Message, m material.Material, s buildup.Stage, precedence int, from string,
+	sheet solid.Sheet, bottom, top solid.Surface,
+) {
 	if !stands(sheet, bottom, top) {
 		return
 	}
@@ -258,18 +261,17 @@ func grown(r plan.Region, by float64) plan.Region {
 // pipe that lies in the floor takes of it.
 func (b *builder) dropHole() plan.Region {
 	run := &b.heights.Run
-	n := len(run.Pieces)
-	if n == 0 || b.job.Waste.Exit.Kind != job.ExitFloor {
-		if n == 0 {
-			return nil
-		}
-		last := &run.Pieces[n-1]
-		if last.ToInvertMM-last.Gradient()*oldPipeMM-run.Outgoing().WallMM() < b.heights.Survey.Floor.At(run.Exit) {
-			return b.oldPipeStrip()
-		}
+	if len(run.Pieces) == 0 {
 		return nil
 	}
-	return plan.FromRing(plan.Circle(run.Exit, DropHoleRadiusMM(run, b.job.Waste.HoleRoomMM), solid.ChordErrorMM))
+	if b.job.Waste.Exit.Kind == job.ExitFloor {
+		return plan.FromRing(plan.Circle(run.Exit, DropHoleRadiusMM(run, b.job.Waste.HoleRoomMM), solid.ChordErrorMM))
+	}
+	last := &run.Pieces[len(run.Pieces)-1]
+	if last.ToInvertMM-last.Gradient()*oldPipeMM-run.Outgoing().WallMM() < b.heights.Survey.Floor.At(run.Exit) {
+		return b.oldPipeStrip()
+	}
+	return nil
 }
 
 // DropHoleRadiusMM is half the hole through the floor for a run that drops through it, with
@@ -284,11 +286,13 @@ func (b *builder) slab(drop plan.Region) {
 	under, down := floor.Raised(-b.job.Floor.SlabThicknessMM), b.job.SetDown()
 	whole := b.without(b.round(b.layout.Room, what), drop, what)
 	if down == 0 {
-		b.addPrism("slab", message.Of("part.slab"), material.Concrete, buildup.StageBare, precedenceFloor, "floor.slabThicknessMM", whole, under, floor)
+		b.addPrism("slab", message.Of("part.slab"), material.Concrete, buildup.StageBare, precedenceFloor, "floor.slabThicknessMM",
+			whole, under, floor)
 		return
 	}
 	beside := b.without(b.round(b.layout.Rest, what), drop, what)
-	b.add(Part{ID: "slab", Name: message.Of("part.slab"), Material: material.Concrete, Stage: buildup.StageBare, Precedence: precedenceFloor, From: "floor.setDownMM",
+	b.add(Part{ID: "slab", Name: message.Of("part.slab"), Material: material.Concrete, Stage: buildup.StageBare,
+		Precedence: precedenceFloor, From: "floor.setDownMM",
 		Shape: solid.Compound{solid.Upright(whole, under, floor.Raised(-down)), solid.Upright(beside, floor.Raised(-down), floor)}})
 }
 
@@ -304,7 +308,8 @@ func (b *builder) structure() {
 	if j.Base.Support == job.BetweenJoists {
 		deck = b.subtract(deck, l.FallArea, what)
 	}
-	b.addPrism("deck", message.Of("part.deck"), material.Deck, buildup.StageBare, precedenceFloor, "floor.deck.thicknessMM", b.sheet(deck, what), floor.Raised(-j.Floor.Deck.ThicknessMM), floor)
+	b.addPrism("deck", message.Of("part.deck"), material.Deck, buildup.StageBare, precedenceFloor, "floor.deck.thicknessMM",
+		b.sheet(deck, what), floor.Raised(-j.Floor.Deck.ThicknessMM), floor)
 	for _, js := range l.Joists {
 		b.add(Part{ID: js.ID(), Name: js.Name(), Material: material.Timber, Stage: buildup.StageBare,
 			Precedence: precedenceFloor, From: "floor.joists.depthMM", Shape: b.joist(js)})
@@ -318,7 +323,8 @@ func (b *builder) joist(js layout.Joist) solid.Shape {
 	top := func(u float64) float64 { return joist.TopMM(&j, &b.heights, &js, js.Origin.Add(js.Along.Mul(u))) }
 	depth := j.Floor.Joists.DepthMM
 	what := js.Shape()
-	profile := plan.FromRing(plan.Ring{{js.FromMM, top(js.FromMM) - depth}, {js.ToMM, top(js.ToMM) - depth}, {js.ToMM, top(js.ToMM)}, {js.FromMM, top(js.FromMM)}})
+	start, end := top(js.FromMM), top(js.ToMM)
+	profile := plan.FromRing(plan.Ring{{js.FromMM, start - depth}, {js.ToMM, end - depth}, {js.ToMM, end}, {js.FromMM, start}})
 	for _, c := range b.cuts {
 		if c.Joist.Index != js.Index {
 			continue
@@ -349,13 +355,15 @@ func (b *builder) wallFootMM() float64 {
 func (b *builder) wallProfile(w layout.Wall, face plan.Region, what message.Message) solid.Sheet {
 	for _, o := range b.job.Room.Windows {
 		if o.Wall == w.Index {
-			face = b.subtract(face, plan.Rectangle(plan.Point{o.OffsetMM, o.SillMM}, plan.Point{o.OffsetMM + o.WidthMM, o.SillMM + o.HeightMM}), what)
+			opening := plan.Rectangle(plan.Point{o.OffsetMM, o.SillMM}, plan.Point{o.OffsetMM + o.WidthMM, o.SillMM + o.HeightMM})
+			face = b.subtract(face, opening, what)
 		}
 	}
 	for _, d := range b.job.Room.Doorways {
 		if d.Wall == w.Index {
 			sill := math.Min(d.NeighbourFFLMM, 0)
-			face = b.subtract(face, plan.Rectangle(plan.Point{d.OffsetMM, sill}, plan.Point{d.OffsetMM + d.WidthMM, d.NeighbourFFLMM + d.HeightMM}), what)
+			opening := plan.Rectangle(plan.Point{d.OffsetMM, sill}, plan.Point{d.OffsetMM + d.WidthMM, d.NeighbourFFLMM + d.HeightMM})
+			face = b.subtract(face, opening, what)
 		}
 	}
 	if w.Index+1 != b.heights.Run.Wall {
@@ -442,7 +450,8 @@ func (b *builder) walls() {
 			}
 		}
 		if len(shape) > 0 {
-			b.add(Part{ID: fmt.Sprintf("wall-%d", w.Index+1), Name: message.Of("part.wall", message.No("n", w.Index+1)), Material: of, Stage: buildup.StageBare,
+			b.add(Part{ID: fmt.Sprintf("wall-%d", w.Index+1), Name: message.Of("part.wall", message.No("n", w.Index+1)), Material: of,
+				Stage:      buildup.StageBare,
 				Precedence: precedenceWall, From: fmt.Sprintf("room.walls[%d]", w.Index), Shape: shape, Wall: w.Index + 1})
 		}
 	}

@@ -40,7 +40,8 @@ func TestBaseBesideTheChannel(t *testing.T) {
 			continue
 		}
 		b.open(id, mgl64.Vec3{1, 1832 + 38.4, z}, mgl64.Vec3{600, 1832 - 38.4, z}, mgl64.Vec3{764.9, 1767.1, z}, mgl64.Vec3{635.1, 1899.9, z})
-		b.filled(id, mgl64.Vec3{1, 1832 + 38.6, z}, mgl64.Vec3{600, 1832 - 38.6, z}, mgl64.Vec3{765.1, 1832, z}, mgl64.Vec3{700, 1766.9, z}, mgl64.Vec3{634.9, 1896, z})
+		b.filled(id, mgl64.Vec3{1, 1832 + 38.6, z}, mgl64.Vec3{600, 1832 - 38.6, z},
+			mgl64.Vec3{765.1, 1832, z}, mgl64.Vec3{700, 1766.9, z}, mgl64.Vec3{634.9, 1896, z})
 	}
 }
 
@@ -64,10 +65,11 @@ func TestChannelWithoutLeeway(t *testing.T) {
 // The channel is as wide as the widest pipe needs, before and behind a reducer:
 // 75 + 2·(3.5 + 10) = 102 wide.
 func TestChannelForTheWidestPipe(t *testing.T) {
+	wider := part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71, SocketOutsideMM: 75 + 7}
 	for _, fitting := range []job.Fitting{
-		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71, SocketOutsideMM: 75 + 7}},
+		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: wider},
 		// To the run's very end, 645 + 900 from the outlet.
-		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 1445, Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 71, SocketOutsideMM: 75 + 7}},
+		{Kind: job.FittingReducer, AtMM: 100, LengthMM: 1445, Pipe: wider},
 	} {
 		b := build(t, func(j *job.Job) {
 			j.Waste.Fittings = []job.Fitting{fitting}
@@ -80,7 +82,8 @@ func TestChannelForTheWidestPipe(t *testing.T) {
 	joint.volume("former-bed", (showerMM2-130*133-635*110-(820*93-130*93-345*80))*3)
 	// Narrower behind the reducer it stays as wide as before it.
 	b := build(t, func(j *job.Job) {
-		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36, SocketOutsideMM: 40 + 7}}}
+		narrower := part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36, SocketOutsideMM: 40 + 7}
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: narrower}}
 	})
 	b.volume("former-bed", (besidePipe-recessMM2)*3)
 }
@@ -97,7 +100,8 @@ func TestChannelWithoutARun(t *testing.T) {
 // not. The trap, 95 deep, stands on the floor; base from 3 to 72, bed to 75.
 func TestRecessForTheDrain(t *testing.T) {
 	for _, c := range []struct{ depth, bed, base float64 }{
-		{19.9, 0, 0}, {20, 0, 0}, {20.1, 0.1, 0}, {22.9, 2.9, 0}, {23, 3, 0}, {23.1, 3, 0.1}, {25, 3, 2}, {86, 3, 63}, {86.1, 3, 69}, {92, 3, 69}, {92.1, 3, 69},
+		{19.9, 0, 0}, {20, 0, 0}, {20.1, 0.1, 0}, {22.9, 2.9, 0}, {23, 3, 0}, {23.1, 3, 0.1}, {25, 3, 2},
+		{86, 3, 63}, {86.1, 3, 69}, {92, 3, 69}, {92.1, 3, 69},
 	} {
 		b := build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = c.depth })
 		b.volume("former-bed", besidePipe*3-recessMM2*c.bed)
@@ -133,7 +137,8 @@ func TestRecessForTheDrain(t *testing.T) {
 		tilted(j)
 		j.Drain.ChannelDepthMM = 94
 	})
-	b.between("adhesive", (showerMM2*4.8-(130*130+635*77)*3.272-130*3*3.006)*(1-1e-6), (showerMM2*4.8-(130*130+635*77)*3.272-130*3*3.006)*(1+1e-6))
+	b.between("adhesive", (showerMM2*4.8-(130*130+635*77)*3.272-130*3*3.006)*(1-1e-6),
+		(showerMM2*4.8-(130*130+635*77)*3.272-130*3*3.006)*(1+1e-6))
 }
 
 // A bed of nothing is no part; one that is there, however thin, is.
@@ -186,11 +191,13 @@ func TestBedThatRunsOutIsAPart(t *testing.T) {
 		tilted(j)
 		j.Base.AdhesiveMM = 0
 	})
-	b.between("adhesive", (showerMM2*1.8-(130*130+635*77)*0.272-130*3*0.006)*(1-1e-6), (showerMM2*1.8-(130*130+635*77)*0.272-130*3*0.006)*(1+1e-6))
+	b.between("adhesive", (showerMM2*1.8-(130*130+635*77)*0.272-130*3*0.006)*(1-1e-6),
+		(showerMM2*1.8-(130*130+635*77)*0.272-130*3*0.006)*(1+1e-6))
 	b.box("adhesive", mgl64.Vec3{0, 1000, 4}, mgl64.Vec3{1400, 1900, 7.6})
 	// With 3 it is 3 thicker everywhere.
 	b = build(t, tilted)
-	b.between("adhesive", (showerMM2*4.8-(130*130+635*77)*3.272-130*3*3.006)*(1-1e-6), (showerMM2*4.8-(130*130+635*77)*3.272-130*3*3.006)*(1+1e-6))
+	b.between("adhesive", (showerMM2*4.8-(130*130+635*77)*3.272-130*3*3.006)*(1-1e-6),
+		(showerMM2*4.8-(130*130+635*77)*3.272-130*3*3.006)*(1+1e-6))
 	// Set into the floor, the base would lie under its bed: it is left out, and
 	// what lies on it is not.
 	b = build(t, func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, -1 })

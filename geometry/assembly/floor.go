@@ -60,9 +60,8 @@ func (b *builder) channels() plan.Region {
 		path = append(path, run.Exit.Add(run.ExitTo.Mul(old)))
 	}
 	if len(path) > 1 {
-		widest := widestMM(&b.heights)
 		what := message.Of("shape.channel")
-		out = b.shaper.Union(out, b.shaper.Corridor(path, widest+margin, margin, what), what)
+		out = b.shaper.Union(out, b.shaper.Corridor(path, TroughMM(&b.job, &b.heights)/2, margin, what), what)
 	}
 	return out
 }
@@ -89,7 +88,8 @@ func called(l buildup.Layer) (id string, name message.Message, from string) {
 	if !l.Kind.Listed() {
 		return facts.PartID, message.Of(facts.PartName), facts.Key
 	}
-	return fmt.Sprintf("%s-%d", facts.PartID, l.Number), message.Of(facts.PartName, message.In("layer", message.Of(l.Name)), message.No("n", l.Number)),
+	return fmt.Sprintf("%s-%d", facts.PartID, l.Number),
+		message.Of(facts.PartName, message.In("layer", message.Of(l.Name)), message.No("n", l.Number)),
 		fmt.Sprintf("%s[%d].thicknessMM", facts.Key, l.Number-1)
 }
 
@@ -140,7 +140,8 @@ func (b *builder) roomBed(bed, tanking buildup.Layer, region plan.Region) {
 	if len(shape) == 0 {
 		return
 	}
-	b.add(Part{ID: facts.PartID, Name: message.Of(facts.PartName), Material: bed.Material, Stage: facts.Stage, Precedence: precedenceOf(facts.Material), From: facts.Key, Shape: shape})
+	b.add(Part{ID: facts.PartID, Name: message.Of(facts.PartName), Material: bed.Material, Stage: facts.Stage,
+		Precedence: precedenceOf(facts.Material), From: facts.Key, Shape: shape})
 }
 
 // shower and room are the first and the last zone of the floor.
@@ -216,7 +217,8 @@ func (b *builder) noggins(ledgers plan.Region, lowMM, highMM float64) {
 		if at := top.At(n.Ring[0]); at > lowMM && at-n.DepthMM < highMM && ledgers.Overlap(region) {
 			region = b.subtract(region, ledgers, message.Of("shape.noggins"))
 		}
-		b.addPrism(fmt.Sprintf("noggin-%d", i+1), what, material.Timber, buildup.StageBase, precedenceFloor, "base.nogginSpacingMM", b.sheet(region, message.Of("shape.noggins")), top.Raised(-n.DepthMM), top)
+		b.addPrism(fmt.Sprintf("noggin-%d", i+1), what, material.Timber, buildup.StageBase, precedenceFloor, "base.nogginSpacingMM",
+			b.sheet(region, message.Of("shape.noggins")), top.Raised(-n.DepthMM), top)
 	}
 }
 
@@ -283,9 +285,12 @@ func (b *builder) wallLayers(wall int) []wallLayer {
 	}
 	named := func(id message.ID) message.Message { return message.Of(id, message.No("wall", wall)) }
 	out = append(out,
-		wallLayer{wallTankingID, named("part.wall-tanking"), f.Tanking.ThicknessMM, material.Membrane, buildup.StageTanking, precedenceLayer, "layers.wall.tanking.thicknessMM"},
-		wallLayer{wallBedID, named("part.wall-bed"), f.Bed.ThicknessMM, material.TileBed, buildup.StageWallTile, precedenceLayer, "layers.wall.bed.thicknessMM"},
-		wallLayer{"wall-tile", named("part.wall-tile"), f.Tile.ThicknessMM, material.Tile, buildup.StageWallTile, precedenceTile, "layers.wall.tile.thicknessMM"})
+		wallLayer{wallTankingID, named("part.wall-tanking"), f.Tanking.ThicknessMM,
+			material.Membrane, buildup.StageTanking, precedenceLayer, "layers.wall.tanking.thicknessMM"},
+		wallLayer{wallBedID, named("part.wall-bed"), f.Bed.ThicknessMM,
+			material.TileBed, buildup.StageWallTile, precedenceLayer, "layers.wall.bed.thicknessMM"},
+		wallLayer{"wall-tile", named("part.wall-tile"), f.Tile.ThicknessMM,
+			material.Tile, buildup.StageWallTile, precedenceTile, "layers.wall.tile.thicknessMM"})
 	return slices.DeleteFunc(out, func(l wallLayer) bool { return l.thickness <= 0 })
 }
 
@@ -321,7 +326,8 @@ func (b *builder) onWall(l onWall, what message.Message) solid.Compound {
 	if plan.Left(l.wall.Along).Dot(l.wall.Outward) > 0 {
 		origin = origin.Add(l.wall.Outward.Mul(l.thicknessMM))
 	}
-	return solid.Compound{solid.Prism{Frame: solid.UprightFrame(upright(origin), l.wall.Along), Sheet: profile, Bottom: solid.Level(0), Top: solid.Level(l.thicknessMM)}}
+	frame := solid.UprightFrame(upright(origin), l.wall.Along)
+	return solid.Compound{solid.Prism{Frame: frame, Sheet: profile, Bottom: solid.Level(0), Top: solid.Level(l.thicknessMM)}}
 }
 
 // doorStops are the water stops at the doorways, in the reveals, from the structure up.
@@ -339,8 +345,9 @@ func (b *builder) doorStops() {
 		}
 		name := message.Of("part.door-stop", message.No("n", d.Index+1))
 		out := d.Wall.Outward.Mul(doorStopMM)
-		b.add(Part{ID: fmt.Sprintf("door-stop-%d", d.Index+1), Name: name, Material: material.Metal, Stage: buildup.StageTanking, Precedence: precedenceLayer,
-			From: "layers.tanking.doorStopMM", Shape: solid.Block(b.sheet(plan.FromRing(plan.Ring{d.A, d.B, d.B.Add(out), d.A.Add(out)}), name), from, to)})
+		sheet := b.sheet(strip(d.A, d.B, out), name)
+		b.add(Part{ID: fmt.Sprintf("door-stop-%d", d.Index+1), Name: name, Material: material.Metal, Stage: buildup.StageTanking,
+			Precedence: precedenceLayer, From: "layers.tanking.doorStopMM", Shape: solid.Block(sheet, from, to)})
 	}
 }
 
@@ -388,11 +395,12 @@ func (b *builder) wallFinishes() {
 			}
 			inset += layer.thickness
 		}
+		start, end := fw.wall.At(from), fw.wall.At(to)
 		in, joint := fw.wall.Outward.Mul(-inset), fw.wall.Outward.Mul(-inset-b.job.Layers.JointMM())
 		if b.job.Layers.JointMM() > 0 {
-			b.wallJoints = append(b.wallJoints, plan.FromRing(plan.Ring{fw.wall.At(from).Add(in), fw.wall.At(to).Add(in), fw.wall.At(to).Add(joint), fw.wall.At(from).Add(joint)}))
+			b.wallJoints = append(b.wallJoints, plan.FromRing(plan.Ring{start.Add(in), end.Add(in), end.Add(joint), start.Add(joint)}))
 		}
-		b.wallFinish = append(b.wallFinish, plan.FromRing(plan.Ring{fw.wall.At(from), fw.wall.At(to), fw.wall.At(to).Add(in), fw.wall.At(from).Add(in)}))
+		b.wallFinish = append(b.wallFinish, strip(start, end, in))
 	}
 }
 
@@ -459,11 +467,12 @@ func (b *builder) floorFinishes() {
 	defer b.kerb()
 	what := message.Of("shape.shower-tile")
 	region := b.round(b.layout.OpenFloor, what)
-	for _, strip := range b.wallFinish {
-		region = b.subtract(region, strip, message.Of("shape.shower-tile-within-wall"))
+	for _, finish := range b.wallFinish {
+		region = b.subtract(region, finish, message.Of("shape.shower-tile-within-wall"))
 	}
 	whole := b.sheet(region, what)
-	tile := b.jointed("shower", b.shower(), buildup.ShowerTile, whole, slices.Concat(b.wallJoints, b.roundStacks(b.layout.OpenFloor), b.fieldJoints()), what)
+	gaps := slices.Concat(b.wallJoints, b.roundStacks(b.layout.OpenFloor), b.fieldJoints())
+	tile := b.jointed("shower", b.shower(), buildup.ShowerTile, whole, gaps, what)
 	b.lay(b.shower(), buildup.StageTile, func(l buildup.Layer) solid.Sheet {
 		if l.Kind == buildup.ShowerTile {
 			return tile
@@ -480,8 +489,8 @@ func (b *builder) kerb() {
 	}
 	what := message.Of("shape.kerb")
 	region := b.round(b.layout.Kerb, what)
-	for _, strip := range b.wallFinish {
-		region = b.subtract(region, strip, what)
+	for _, finish := range b.wallFinish {
+		region = b.subtract(region, finish, what)
 	}
 	b.addPrism("kerb", message.Of("part.kerb"), material.Tile, buildup.StageTile, precedenceTile, "shower.kerb.heightMM",
 		b.sheet(region, what), b.layout.Fall.Raised(b.heights.TileMM), solid.Level(top))

@@ -78,6 +78,11 @@ func (b *builder) fieldJoints() []plan.Region {
 	return out
 }
 
+// strip is what lies along a line to one side of it, as wide as the way there.
+func strip(p, q, in plan.Point) plan.Region {
+	return plan.FromRing(plan.Ring{p, q, q.Add(in), p.Add(in)})
+}
+
 // roomJoints are the gaps of the room's tile: along the bare walls, round stacks, across
 // the floor, and along the shower's open edges where one is stated.
 func (b *builder) roomJoints() []plan.Region {
@@ -85,7 +90,6 @@ func (b *builder) roomJoints() []plan.Region {
 	if mm == 0 {
 		return nil
 	}
-	strip := func(p, q, in plan.Point) plan.Region { return plan.FromRing(plan.Ring{p, q, q.Add(in), p.Add(in)}) }
 	var out []plan.Region
 	for _, w := range b.layout.Walls {
 		out = append(out, strip(w.A, w.B, w.Outward.Mul(-mm)))

@@ -16,7 +16,7 @@ import (
 func sawable(r plan.Region, along plan.Point) plan.Region {
 	var out plan.Region
 	for _, p := range r {
-		if from, to := acrossOf(p, plan.Point{}, plan.Left(along)); to-from >= leastStripMM {
+		if from, to := (plan.Region{p}).Reach(plan.Left(along)); to-from >= leastStripMM {
 			out = append(out, p)
 		}
 	}
@@ -32,11 +32,11 @@ func (b *builder) slivers(js *layout.Joist) plan.Region {
 		from, to := acrossOf(p, js.Origin, js.Along)
 		for _, side := range [2]plan.Point{across, across.Mul(-1)} {
 			at := func(u, v float64) plan.Point { return js.Origin.Add(js.Along.Mul(u)).Add(side.Mul(js.WidthMM/2 + v)) }
-			strip := plan.FromRing(plan.Ring{at(from, 0), at(to, 0), at(to, leastStripMM), at(from, leastStripMM)})
-			if !b.channel.Overlap(strip) {
+			beside := plan.FromRing(plan.Ring{at(from, 0), at(to, 0), at(to, leastStripMM), at(from, leastStripMM)})
+			if !b.channel.Overlap(beside) {
 				continue
 			}
-			for _, cut := range b.intersect(b.channel, strip, what) {
+			for _, cut := range b.intersect(b.channel, beside, what) {
 				low, high := acrossOf(cut, js.Origin, js.Along)
 				out = append(out, plan.FromRing(plan.Ring{at(low, 0), at(high, 0), at(high, leastStripMM), at(low, leastStripMM)})...)
 			}
@@ -78,7 +78,8 @@ func (b *builder) battens(between solid.Sheet, topMM float64) {
 	if on := b.wallLedgers(between.Region(), batten); len(on) > 0 {
 		battens = append(battens, b.subtract(on, battens, what)...)
 	}
-	b.addPrism("battens", message.Of("part.battens"), material.Timber, buildup.StageBase, precedenceFloor, "base.support", b.sheet(battens, what), solid.Level(topMM-deep), solid.Level(topMM))
+	b.addPrism("battens", message.Of("part.battens"), material.Timber, buildup.StageBase, precedenceFloor, "base.support",
+		b.sheet(battens, what), solid.Level(topMM-deep), solid.Level(topMM))
 	b.noggins(battens, topMM-deep, topMM)
 }
 
@@ -105,7 +106,8 @@ func (b *builder) ledger(js *layout.Joist, under plan.Region, wideMM float64) pl
 		}
 		from, to := acrossOf(p, js.Origin, js.Along)
 		at := func(u, v float64) plan.Point { return js.Origin.Add(js.Along.Mul(u)).Add(across.Mul(side * v)) }
-		whole := b.intersect(plan.FromRing(plan.Ring{at(from, face), at(to, face), at(to, face+reach), at(from, face+reach)}), b.layout.Room, what)
+		beside := plan.FromRing(plan.Ring{at(from, face), at(to, face), at(to, face+reach), at(from, face+reach)})
+		whole := b.intersect(beside, b.layout.Room, what)
 		if b.channel.Overlap(whole) {
 			whole = b.subtract(whole, b.channel, what)
 		}
@@ -132,9 +134,8 @@ func (b *builder) wallLedgers(between plan.Region, wideMM float64) plan.Region {
 		if math.Abs(w.Along.Dot(along)) < 1-plan.HairMM {
 			continue // the boards run out at it, from joist to joist
 		}
-		in := w.Outward.Mul(-wideMM)
-		strip := plan.FromRing(plan.Ring{e.A, e.B, e.B.Add(in), e.A.Add(in)})
-		out = append(out, sawable(b.intersect(between, strip, what), along)...)
+		beside := strip(e.A, e.B, w.Outward.Mul(-wideMM))
+		out = append(out, sawable(b.intersect(between, beside, what), along)...)
 	}
 	return out
 }

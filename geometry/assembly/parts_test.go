@@ -68,13 +68,15 @@ existing-1 | part.existing{layer: layer.existing-finish, n: 1} | existing-finish
 // row writes a part in those columns.
 func row(b built, p assembly.Part) string {
 	finish := ""
-	for name, f := range map[string]*job.Finish{"shower": &b.Settled.Layers.Shower, "room": &b.Settled.Layers.Room, "wall": &b.Settled.Layers.Wall} {
+	of := &b.Settled.Layers
+	for name, f := range map[string]*job.Finish{"shower": &of.Shower, "room": &of.Room, "wall": &of.Wall} {
 		// Each finish has a colour of its own.
 		if p.Finish != nil && p.Finish.Colour == f.Colour {
 			finish = name
 		}
 	}
-	return strings.TrimSpace(fmt.Sprintf("%s | %s | %s | %s | %d | %s | %s", p.ID, p.Name, p.Material, p.Stage.Message(), p.Precedence, p.From, finish))
+	return strings.TrimSpace(fmt.Sprintf("%s | %s | %s | %s | %d | %s | %s",
+		p.ID, p.Name, p.Material, p.Stage.Message(), p.Precedence, p.From, finish))
 }
 
 func TestStartingParts(t *testing.T) {
@@ -93,7 +95,8 @@ func TestStartingParts(t *testing.T) {
 	// The box of all of them: out to the walls' outer faces and the pipe past
 	// wall 4, from the walls' feet to the ceiling.
 	low, high := b.Bounds().Low, b.Bounds().High
-	if want := (mgl64.Vec3{2500, 2115, 2400}); high.Sub(want).Len() > 1e-9 || math.Abs(low.Y()+100) > 1e-9 || math.Abs(low.Z()+150) > 1e-9 || low.X() > -275 || low.X() < -275-25*math.Sqrt2-1e-9 {
+	if want := (mgl64.Vec3{2500, 2115, 2400}); high.Sub(want).Len() > 1e-9 || math.Abs(low.Y()+100) > 1e-9 ||
+		math.Abs(low.Z()+150) > 1e-9 || low.X() > -275 || low.X() < -275-25*math.Sqrt2-1e-9 {
 		t.Errorf("all parts lie from %v to %v", low, high)
 	}
 }
@@ -104,7 +107,8 @@ func TestOtherParts(t *testing.T) {
 		build(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: [2]float64{300, 1600}} }),
 		build(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: [2]float64{300, 1832}} }),
 		build(t, func(j *job.Job) { j.Waste.Fittings = []job.Fitting{usualReducer(100)} }),
-		build(t, func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil }), build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }),
+		build(t, func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil }),
+		build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }),
 		build(t, func(j *job.Job) {
 			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 10, Out: job.OutShower}}
 		}),
@@ -130,7 +134,9 @@ func TestOtherParts(t *testing.T) {
 // What stands on something comes no earlier in the work: up through the layers
 // at any place of the shower and the room no stage goes back.
 func TestStagesGoUpThroughTheFloor(t *testing.T) {
-	layers := []string{"slab", "deck", "adhesive", "base-let-in", "base", "former-bed", "former", "tanking", "tile-bed", "tile", "room-base", "room-finish", "room-tanking", "room-bed", "room-tile", "ramp-1", "ramp-2", "room-tile-1", "room-tile-2"}
+	layers := []string{"slab", "deck", "adhesive", "base-let-in", "base", "former-bed", "former", "tanking", "tile-bed", "tile",
+		"room-base", "room-finish", "room-tanking", "room-bed", "room-tile",
+		"ramp-1", "ramp-2", "room-tile-1", "room-tile-2"}
 	compared := 0
 	for _, change := range []func(*job.Job){
 		func(*job.Job) {}, letIn, func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil },
@@ -213,19 +219,22 @@ func TestWhatAnInputTouches(t *testing.T) {
 		"former's bed":       {func(j *job.Job) { j.Former.BedMM++ }, "base former-bed"},
 		"former's thickness": {func(j *job.Job) { j.Former.ThicknessAtDrainMM++ }, "base former former-bed"},
 		"fall":               {func(j *job.Job) { j.Former.Slope *= 1.1 }, "former tanking tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-2"},
-		"height chosen":      {func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 79 }, "base run-straight-1 seal trap wall-4" + above},
-		"pipe's fall":        {func(j *job.Job) { j.Waste.Gradient = 1.0 / 50 }, "run-straight-1 wall-4"},
-		"seal":               {func(j *job.Job) { j.Drain.SealMM = 10 }, "seal trap"},
-		"weir":               {func(j *job.Job) { j.Drain.WeirDepthMM-- }, "seal trap"},
-		"channel":            {func(j *job.Job) { j.Drain.ChannelDepthMM++ }, "base channel trap"},
-		"drain's length":     {func(j *job.Job) { j.Drain.LengthMM += 22 }, "base channel cover former former-bed tanking tile tile-bed"},
-		"kind of cover":      {func(j *job.Job) { j.Style.Cover = job.CoverTileInsert }, "cover cover-tile"},
-		"shower's tile":      {func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM++ }, "channel cover tile" + finishes},
-		"shower's tanking":   {func(j *job.Job) { j.Layers.Shower.Tanking.ThicknessMM++ }, "channel cover tanking tile tile-bed" + finishes},
-		"room's tile":        {func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM++ }, "room-tile"},
-		"room's tanking":     {func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM++ }, "room-bed room-tanking room-tile"},
-		"wall's tile":        {func(j *job.Job) { j.Layers.Wall.Tile.ThicknessMM++ }, "tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-1 wall-tile-2"},
-		"edge":               {func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil }, "ramp-1 ramp-2 room-bed room-bed-1 room-bed-2 room-tanking room-tanking-1 room-tanking-2 room-tile room-tile-1 room-tile-2"},
+		"height chosen": {func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 79 },
+			"base run-straight-1 seal trap wall-4" + above},
+		"pipe's fall":      {func(j *job.Job) { j.Waste.Gradient = 1.0 / 50 }, "run-straight-1 wall-4"},
+		"seal":             {func(j *job.Job) { j.Drain.SealMM = 10 }, "seal trap"},
+		"weir":             {func(j *job.Job) { j.Drain.WeirDepthMM-- }, "seal trap"},
+		"channel":          {func(j *job.Job) { j.Drain.ChannelDepthMM++ }, "base channel trap"},
+		"drain's length":   {func(j *job.Job) { j.Drain.LengthMM += 22 }, "base channel cover former former-bed tanking tile tile-bed"},
+		"kind of cover":    {func(j *job.Job) { j.Style.Cover = job.CoverTileInsert }, "cover cover-tile"},
+		"shower's tile":    {func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM++ }, "channel cover tile" + finishes},
+		"shower's tanking": {func(j *job.Job) { j.Layers.Shower.Tanking.ThicknessMM++ }, "channel cover tanking tile tile-bed" + finishes},
+		"room's tile":      {func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM++ }, "room-tile"},
+		"room's tanking":   {func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM++ }, "room-bed room-tanking room-tile"},
+		"wall's tile": {func(j *job.Job) { j.Layers.Wall.Tile.ThicknessMM++ },
+			"tile tile-bed wall-bed-2 wall-tanking-2 wall-tile-1 wall-tile-2"},
+		"edge": {func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil },
+			"ramp-1 ramp-2 room-bed room-bed-1 room-bed-2 room-tanking room-tanking-1 room-tanking-2 room-tile room-tile-1 room-tile-2"},
 		"existing finish": {func(j *job.Job) {
 			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 5, Out: job.OutShower}}
 		}, "existing-1 room-bed room-tanking room-tile"},
@@ -292,7 +301,8 @@ shape.wall{n: 4}`, "\n")
 		want   []string
 	}{
 		{letIn, []string{"shape.joist{n: 5}", "shape.joist{n: 6}", "shape.base-between-joists", "shape.battens", "shape.deck"}},
-		{func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil }, []string{"shape.ramp{at: edge.at-front}", "shape.ramp{at: edge.at-right}", "shape.room-beside-ramp"}},
+		{func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil },
+			[]string{"shape.ramp{at: edge.at-front}", "shape.ramp{at: edge.at-right}", "shape.room-beside-ramp"}},
 		{func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }, []string{"shape.room-base"}},
 	} {
 		got := names(c.change)

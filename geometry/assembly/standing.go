@@ -27,8 +27,9 @@ func (b *builder) standing() {
 	b.pipeEnds()
 	for i, s := range b.layout.Stacks {
 		line := []mgl64.Vec3{s.At.Vec3(b.wallFootMM()), s.At.Vec3(math.Max(b.layout.CeilingAt(s.At), b.wallFootMM()+leastWallMM))}
-		b.add(Part{ID: fmt.Sprintf("stack-%d", i+1), Name: message.Of("part.stack", message.No("n", i+1)), Material: material.Plastic, Stage: buildup.StageBare,
-			Precedence: precedencePipe, From: fmt.Sprintf("room.stacks[%d]", i), Shape: tube(2*s.RadiusMM, 2*(s.RadiusMM-StackWallMM), line...)[0]})
+		b.add(Part{ID: fmt.Sprintf("stack-%d", i+1), Name: message.Of("part.stack", message.No("n", i+1)), Material: material.Plastic,
+			Stage: buildup.StageBare, Precedence: precedencePipe, From: fmt.Sprintf("room.stacks[%d]", i),
+			Shape: tube(2*s.RadiusMM, 2*(s.RadiusMM-StackWallMM), line...)[0]})
 	}
 }
 
@@ -52,13 +53,12 @@ func (b *builder) pump() {
 	if p == nil || len(run.Pieces) == 0 {
 		return
 	}
-	box := layout.PumpBox(*p, run.Exit, run.ExitTo)
-	region := plan.FromRing(box)
-	at := region.Centroid()
+	box := plan.FromRing(layout.PumpBox(*p, run.Exit, run.ExitTo))
+	at := box.Centroid()
 	foot := p.FootMM(b.floor.FinishedMM(at), b.heights.StructureAt(&b.job, &b.layout, at))
-	what := message.Of("part.pump")
-	b.add(Part{ID: "pump", Name: what, Material: material.Plastic, Stage: buildup.StageTile, Precedence: precedenceTrap, From: "waste.pump",
-		Shape: b.casing(p, run, foot)})
+	b.add(Part{ID: "pump", Name: message.Of("part.pump"), Material: material.Plastic,
+		Stage: buildup.StageTile, Precedence: precedenceTrap, From: "waste.pump",
+		Shape: b.casing(p, box, foot)})
 	if p.DischargeMM == nil {
 		return
 	}
@@ -69,22 +69,24 @@ func (b *builder) pump() {
 	if to-from < plan.HairMM {
 		return
 	}
-	b.add(Part{ID: "discharge", Name: message.Of("part.discharge"), Material: material.Plastic, Stage: buildup.StageTile, Precedence: precedencePipe, From: "waste.pump",
+	b.add(Part{ID: "discharge", Name: message.Of("part.discharge"), Material: material.Plastic,
+		Stage: buildup.StageTile, Precedence: precedencePipe, From: "waste.pump",
 		Shape: tube(size, size*BoreShare, up.Vec3(from), up.Vec3(to))[0]})
 }
 
 // pumpWallMM is the wall that a pump's box is drawn with. Common practice, no source.
 const pumpWallMM = 4
 
-// casing is the hollow box of a pump on its foot.
-func (b *builder) casing(p *job.Pump, run *waste.Run, foot float64) solid.Shape {
-	what := message.Of("part.pump")
-	outer := plan.FromRing(layout.PumpBox(*p, run.Exit, run.ExitTo))
+// casing is the hollow box of a pump on its foot, given all that it takes in plan.
+func (b *builder) casing(p *job.Pump, outer plan.Region, foot float64) solid.Shape {
+	what, run := message.Of("part.pump"), &b.heights.Run
 	within := *p
 	within.LengthMM, within.WidthMM = p.LengthMM-2*pumpWallMM, p.WidthMM-2*pumpWallMM
 	inner := plan.FromRing(layout.PumpBox(within, run.Exit.Add(run.ExitTo.Mul(pumpWallMM)), run.ExitTo))
 	whole, top := b.sheet(outer, what), foot+p.HeightMM
-	return solid.Compound{solid.Block(whole, foot, foot+pumpWallMM), solid.Block(b.without(outer, inner, what), foot+pumpWallMM, top-pumpWallMM), solid.Block(whole, top-pumpWallMM, top)}
+	floor, lid := foot+pumpWallMM, top-pumpWallMM
+	sides := b.without(outer, inner, what)
+	return solid.Compound{solid.Block(whole, foot, floor), solid.Block(sides, floor, lid), solid.Block(whole, lid, top)}
 }
 
 // oldPipeMM is how much is shown of an existing pipe that the run joins. Common practice, no
@@ -129,7 +131,8 @@ func (b *builder) oldPipe() {
 	if len(body) == 0 {
 		return
 	}
-	b.add(Part{ID: "old-pipe", Name: message.Of("part.old-pipe"), Material: material.Plastic, Stage: buildup.StageBare, Precedence: precedencePipe, From: "waste.exit", Shape: body[0]})
+	b.add(Part{ID: "old-pipe", Name: message.Of("part.old-pipe"), Material: material.Plastic,
+		Stage: buildup.StageBare, Precedence: precedencePipe, From: "waste.exit", Shape: body[0]})
 }
 
 // vent is an upright pipe on the run, up to the ceiling. Under the shower it ends under the
@@ -151,7 +154,8 @@ func (b *builder) vent() {
 	if top-foot < plan.HairMM {
 		return
 	}
-	b.add(Part{ID: "vent", Name: message.Of("part.vent"), Material: material.Plastic, Stage: buildup.StageWaste, Precedence: precedencePipe, From: "waste.vent",
+	b.add(Part{ID: "vent", Name: message.Of("part.vent"), Material: material.Plastic,
+		Stage: buildup.StageWaste, Precedence: precedencePipe, From: "waste.vent",
 		Shape: tube(v.NominalMM, v.NominalMM*BoreShare, at.Vec3(foot), at.Vec3(top))[0]})
 }
 
@@ -178,8 +182,9 @@ func (b *builder) pipeEnds() {
 		if p.InvertMM != nil {
 			top = *p.InvertMM + size
 		}
-		b.add(Part{ID: fmt.Sprintf("pipe-end-%d", i+1), Name: message.Of("part.pipe-end", message.No("n", i+1)), Material: material.Plastic, Stage: buildup.StageBare,
-			Precedence: precedencePipe, From: fmt.Sprintf("room.pipeEnds[%d]", i), Shape: tube(size, size*BoreShare, p.At.Vec3(top-size-pipeEndBelowMM), p.At.Vec3(top))[0]})
+		b.add(Part{ID: fmt.Sprintf("pipe-end-%d", i+1), Name: message.Of("part.pipe-end", message.No("n", i+1)), Material: material.Plastic,
+			Stage: buildup.StageBare, Precedence: precedencePipe, From: fmt.Sprintf("room.pipeEnds[%d]", i),
+			Shape: tube(size, size*BoreShare, p.At.Vec3(top-size-pipeEndBelowMM), p.At.Vec3(top))[0]})
 	}
 }
 

@@ -9,21 +9,16 @@ import (
 	"underfall/geometry/level"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
-	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
+	"underfall/geometry/waste"
 )
 
 // widestMM is the half of the widest socket or nut along the run.
 func widestMM(h *level.Heights) float64 {
 	widest := 0.0
 	for i := range h.Run.Pieces {
-		p := &h.Run.Pieces[i]
-		widest = math.Max(widest, p.RadiusMM())
-		for _, of := range [2]part.Pipe{p.Pipe, p.After} {
-			// Straight pipe has sockets where lengths of it meet.
-			widest = math.Max(widest, of.OutsideDiameterMM/2+of.SocketMM())
-		}
+		widest = math.Max(widest, h.Run.Pieces[i].WidestMM())
 	}
 	return widest
 }
@@ -33,45 +28,56 @@ func TroughMM(j *job.Job, h *level.Heights) float64 {
 	return 2 * (widestMM(h) + j.Base.SawMarginMM)
 }
 
-// CoveringMM is how thick a board is that closes the base over the pipe before mortar is laid
-// on it: as thick as the base, or what the highest socket under the shower leaves. ok is false
-// where nothing has to be closed: boards of a former bridge the trough, and a base of
-// mortar is filled up round the pipe.
-func CoveringMM(j *job.Job, l *layout.Layout, h *level.Heights) (mm float64, ok bool) {
-	if !j.Former.Mortar || j.Base.Screed || len(h.Run.Pieces) == 0 {
-		return 0, false
+// Covered tells whether the base has to be closed over the pipe before mortar is laid on it:
+// boards of a former bridge the trough, and a base of mortar is filled up round the pipe.
+func Covered(j *job.Job, run *waste.Run) bool {
+	return j.Former.Mortar && !j.Base.Screed && len(run.Pieces) > 0
+}
+
+// UnderShower are the distances along the run between which its pieces lie under the shower;
+// they follow from the plan alone.
+func UnderShower(l *layout.Layout, run *waste.Run) (atMM []float64) {
+	for i := range run.Pieces {
+		for s := range run.Pieces[i].Stretches {
+			for _, iv := range l.FallArea.Clip(s.A, s.Along()) {
+				for _, t := range [2]float64{iv.From, iv.To} {
+					atMM = append(atMM, s.FromMM+math.Max(0, math.Min(s.LengthMM, t)))
+				}
+			}
+		}
 	}
+	return atMM
+}
+
+// CoveringMM is how thick a board is that closes the base over the pipe, where it has to be
+// closed: as thick as the base, or what the highest socket under the shower leaves, of the
+// places that UnderShower gives.
+func CoveringMM(j *job.Job, h *level.Heights, underShowerMM []float64) float64 {
 	thick := h.BaseTopMM - h.FootMM(j)
 	if j.Base.Support == job.BetweenJoists {
 		thick = h.BaseTopMM - h.JoistTopMM(j) + j.Base.MinThicknessMM
 	}
 	widest := widestMM(h)
-	for i := range h.Run.Pieces {
-		p := &h.Run.Pieces[i]
-		for s := range p.Stretches {
-			for _, iv := range l.FallArea.Clip(s.A, s.Along()) {
-				for _, t := range [2]float64{iv.From, iv.To} {
-					at := s.FromMM + math.Max(0, math.Min(s.LengthMM, t))
-					thick = math.Min(thick, h.BaseTopMM-h.Run.InvertAt(at)-h.Run.PipeAt(at).BoreMM/2-widest)
-				}
-			}
-		}
+	for _, at := range underShowerMM {
+		thick = math.Min(thick, h.BaseTopMM-h.Run.InvertAt(at)-h.Run.PipeAt(at).BoreMM/2-widest)
 	}
-	return math.Max(0, thick), true
+	return math.Max(0, thick)
 }
 
-// LeastCoveringMM is the thinnest board that closes a trough. Common practice, no source.
-const LeastCoveringMM = leastWebMM
+// leastCoveringMM is the thinnest board that closes a trough. Common practice, no source.
+const leastCoveringMM = leastWebMM
 
 // trough closes the base over the pipe, once that is laid: a base of mortar is filled up round it,
 // and mortar on boards gets a board over it, where one goes in. A former of boards lies over
 // the trough as it is.
 func (b *builder) trough() {
-	thick, covered := CoveringMM(&b.job, &b.layout, &b.heights)
+	run := &b.heights.Run
 	switch {
-	case len(b.heights.Run.Pieces) == 0:
-	case covered && thick >= LeastCoveringMM:
-		b.coverTrough(b.troughOpen(), thick)
+	case len(run.Pieces) == 0:
+	case Covered(&b.job, run):
+		if thick := CoveringMM(&b.job, &b.heights, UnderShower(&b.layout, run)); thick >= leastCoveringMM {
+			b.coverTrough(b.troughOpen(), thick)
+		}
 	case b.job.Base.Screed:
 		for _, layer := range b.shower().Layers {
 			if layer.Kind == buildup.Base {
@@ -101,7 +107,8 @@ func (b *builder) coverTrough(open plan.Region, thickMM float64) {
 			open = b.subtract(open, js.Footprint, what)
 		}
 	}
-	b.addPrism("trough-board", what, material.BaseBoard, buildup.StageFormer, precedenceBase, "former.mortar", b.sheet(open, what), solid.Level(top-thickMM), solid.Level(top))
+	b.addPrism("trough-board", what, material.BaseBoard, buildup.StageFormer, precedenceBase, "former.mortar",
+		b.sheet(open, what), solid.Level(top-thickMM), solid.Level(top))
 }
 
 // fillTrough fills the trough with mortar: beside the pipe, under it and over it, but for as much
@@ -133,7 +140,8 @@ func (b *builder) fillTrough(open plan.Region, base buildup.Layer) {
 	}
 	add(b.subtract(beside, b.dropHole(), what), base.Bottom, base.Top)
 	if len(body) > 0 {
-		b.add(Part{ID: "trough-fill", Name: what, Material: material.Mortar, Stage: buildup.StageFormer, Precedence: precedenceBase, From: "base.screed", Shape: body})
+		b.add(Part{ID: "trough-fill", Name: what, Material: material.Mortar, Stage: buildup.StageFormer,
+			Precedence: precedenceBase, From: "base.screed", Shape: body})
 	}
 }
 

@@ -38,7 +38,9 @@ func TestTroughIsFilledWithMortar(t *testing.T) {
 	})
 	b.volume("trough-fill", (635*77-345*63.5)*100-57*(635*57-345*53.5))
 	// At 100 the middle is at 60.4, at 280 at 64.9.
-	b.filled("trough-fill", mgl64.Vec3{100, 1832, 89.1}, mgl64.Vec3{100, 1832, 31.7}, mgl64.Vec3{100, 1832 + 28.7, 50}, mgl64.Vec3{280, 1832, 93.6})
-	b.open("trough-fill", mgl64.Vec3{100, 1832, 88.7}, mgl64.Vec3{100, 1832, 32.1}, mgl64.Vec3{100, 1832 + 28.3, 50}, mgl64.Vec3{300, 1850, 98})
+	b.filled("trough-fill", mgl64.Vec3{100, 1832, 89.1}, mgl64.Vec3{100, 1832, 31.7},
+		mgl64.Vec3{100, 1832 + 28.7, 50}, mgl64.Vec3{280, 1832, 93.6})
+	b.open("trough-fill", mgl64.Vec3{100, 1832, 88.7}, mgl64.Vec3{100, 1832, 32.1},
+		mgl64.Vec3{100, 1832 + 28.3, 50}, mgl64.Vec3{300, 1850, 98})
 	b.none("trough-board")
 }

@@ -21,8 +21,8 @@ func (b *builder) upturns() {
 	for _, w := range b.layout.Walls {
 		var shape []plan.Region
 		for _, iv := range b.besideShower(w) {
-			level := func(s float64) float64 { return b.heights.RoomAt(&b.job, w.At(s)) }
-			shape = append(shape, plan.FromRing(plan.Ring{{iv.From, level(iv.From)}, {iv.To, level(iv.To)}, {iv.To, level(iv.To) + up}, {iv.From, level(iv.From) + up}}))
+			start, end := b.heights.RoomAt(&b.job, w.At(iv.From)), b.heights.RoomAt(&b.job, w.At(iv.To))
+			shape = append(shape, plan.FromRing(plan.Ring{{iv.From, start}, {iv.To, end}, {iv.To, end + up}, {iv.From, start + up}}))
 		}
 		name := message.Of("part.room-upturn", message.No("wall", w.Index+1))
 		body := b.onWall(onWall{w, slices.Concat(shape...), 0, b.job.Layers.Room.Tanking.ThicknessMM}, name)

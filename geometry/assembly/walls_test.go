@@ -88,8 +88,10 @@ func TestWallsFollowTheFloor(t *testing.T) {
 func TestCoreHoleIsRoundThePipe(t *testing.T) {
 	b := build(t, nil)
 	for _, x := range []float64{-1, -214} {
-		b.open("wall-4", mgl64.Vec3{x, 1832, 26.875 + 32.8}, mgl64.Vec3{x, 1832, 21.5 - 32.8}, mgl64.Vec3{x, 1832 - 32.8, 24}, mgl64.Vec3{x, 1832 + 32.8, 24})
-		b.filled("wall-4", mgl64.Vec3{x, 1832, 26.875 + 33.1}, mgl64.Vec3{x, 1832, 21.5 - 33.1}, mgl64.Vec3{x, 1832 - 33.1, 24}, mgl64.Vec3{x, 1832 + 33.1, 24})
+		b.open("wall-4", mgl64.Vec3{x, 1832, 26.875 + 32.8}, mgl64.Vec3{x, 1832, 21.5 - 32.8},
+			mgl64.Vec3{x, 1832 - 32.8, 24}, mgl64.Vec3{x, 1832 + 32.8, 24})
+		b.filled("wall-4", mgl64.Vec3{x, 1832, 26.875 + 33.1}, mgl64.Vec3{x, 1832, 21.5 - 33.1},
+			mgl64.Vec3{x, 1832 - 33.1, 24}, mgl64.Vec3{x, 1832 + 33.1, 24})
 	}
 	for _, exit := range []job.Exit{{Kind: job.ExitPipe, At: plan.Point{300, 1832}}, {Kind: job.ExitFloor, At: plan.Point{300, 1832}}} {
 		b = build(t, func(j *job.Job) { j.Waste.Exit = exit })
@@ -123,8 +125,10 @@ func TestObliqueCoreHole(t *testing.T) {
 	b.rounded("wall-4", whole-215*oblique(33, 1, math.Sqrt2/40, 215), -chords(2*math.Pi*33*math.Sqrt2, 215)-2*0.05*215*math.Sqrt2*215)
 	// At the inner face, where the run's middle is at y = 1532, and at the outer.
 	invert := b.Heights.Run.InvertAt(b.Heights.Run.ExitAtMM)
-	b.open("wall-4", mgl64.Vec3{-1, 1532 + 33*math.Sqrt2 - 0.3, invert + 23}, mgl64.Vec3{-214, 1317 - 33*math.Sqrt2 + 0.3, invert + 23 - 215*math.Sqrt2/40})
-	b.filled("wall-4", mgl64.Vec3{-1, 1532 + 33*math.Sqrt2 + 0.3, invert + 23}, mgl64.Vec3{-214, 1317 - 33*math.Sqrt2 - 0.3, invert + 23 - 215*math.Sqrt2/40})
+	b.open("wall-4", mgl64.Vec3{-1, 1532 + 33*math.Sqrt2 - 0.3, invert + 23},
+		mgl64.Vec3{-214, 1317 - 33*math.Sqrt2 + 0.3, invert + 23 - 215*math.Sqrt2/40})
+	b.filled("wall-4", mgl64.Vec3{-1, 1532 + 33*math.Sqrt2 + 0.3, invert + 23},
+		mgl64.Vec3{-214, 1317 - 33*math.Sqrt2 - 0.3, invert + 23 - 215*math.Sqrt2/40})
 }
 
 // A mirrored room is walked the other way round; every body is the mirror image

@@ -39,7 +39,7 @@ func (r Remedy) Asks() (out []rule.Finding) {
 // be said.
 func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Message, ok bool) {
 	if f.Rule.Quantity == "pipe.exposed" {
-		return Box(before, f)
+		return box(before, f)
 	}
 	if r, why, ok = Trim(before, f); !why.IsZero() {
 		why = message.Of("remedy.not", message.In("why", why))
@@ -47,9 +47,9 @@ func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Mes
 	return r, why, ok
 }
 
-// Box is boxing the pipe in that a finding says lies bare along the room. Why tells what the
+// box is boxing the pipe in that a finding says lies bare along the room. Why tells what the
 // box would be in the way of.
-func Box(before geometry.Result, f rule.Finding) (r Remedy, why message.Message, ok bool) {
+func box(before geometry.Result, f rule.Finding) (r Remedy, why message.Message, ok bool) {
 	if len(before.Problems) > 0 || f.Rule.Quantity != "pipe.exposed" {
 		return r, why, false
 	}

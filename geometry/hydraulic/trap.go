@@ -54,24 +54,30 @@ func (o Outlet) DepthMM(flowLPS float64) float64 {
 	if flowLPS <= 0 {
 		return 0
 	}
-	return math.Max(o.Cover.HeadMM(flowLPS), o.backedMM(flowLPS))
+	cover := o.Cover.HeadMM(flowLPS)
+	return math.Max(cover, o.backedMM(flowLPS, cover))
 }
 
 // StandsMM is how deep water stands over the cover at a flow: nothing where the trap keeps
 // up and water runs in over the cover's edge as it comes down the floor.
 func (o Outlet) StandsMM(flowLPS float64) float64 {
-	if flowLPS <= 0 || o.backedMM(flowLPS) <= o.Cover.HeadMM(flowLPS) && o.Cover.overEdge(flowLPS) {
+	if flowLPS <= 0 {
 		return 0
 	}
-	return o.DepthMM(flowLPS)
+	cover := o.Cover.HeadMM(flowLPS)
+	backed := o.backedMM(flowLPS, cover)
+	if backed <= cover && o.Cover.overEdge(flowLPS) {
+		return 0
+	}
+	return math.Max(cover, backed)
 }
 
-// backedMM is the depth up to which the trap backs the water up, through the cover; no
-// more than what the cover needs where the trap keeps up.
-func (o Outlet) backedMM(flowLPS float64) float64 {
-	cover, drop := o.Cover.HeadMM(flowLPS), math.Max(0, o.DropMM)
+// backedMM is the depth up to which the trap backs the water up, through the cover, which
+// takes coverMM; no more than that where the trap keeps up.
+func (o Outlet) backedMM(flowLPS, coverMM float64) float64 {
+	drop := math.Max(0, o.DropMM)
 	if len(o.Points) == 0 {
-		return cover + math.Max(0, headOf(outletOrifice, math.Pi*o.BoreMM*o.BoreMM/4, flowLPS)-drop)
+		return coverMM + math.Max(0, headOf(outletOrifice, math.Pi*o.BoreMM*o.BoreMM/4, flowLPS)-drop)
 	}
 	from := o.Points[0]
 	for i, p := range o.Points {
@@ -87,7 +93,7 @@ func (o Outlet) backedMM(flowLPS float64) float64 {
 	if left == 0 && flowLPS > from.FlowLPS {
 		return math.Inf(1) // nothing drives more
 	}
-	return cover + math.Max(0, left*math.Pow(flowLPS/from.FlowLPS, 2)-drop)
+	return coverMM + math.Max(0, left*math.Pow(flowLPS/from.FlowLPS, 2)-drop)
 }
 
 // LPS is what an outlet carries with a depth of water over its cover; nothing without. By
@@ -97,6 +103,7 @@ func (o Outlet) LPS(depthMM float64) float64 {
 		return 0
 	}
 	high, _ := o.Cover.LPS(depthMM)
+	high = math.Min(high, math.MaxFloat64) // an endless flow cannot be halved
 	if o.DepthMM(high) <= depthMM {
 		return high
 	}

@@ -45,6 +45,15 @@ func TestTrapByHand(t *testing.T) {
 	}
 }
 
+// A depth so great that the cover would take in more than numbers go still gives the flow that
+// needs it.
+func TestTrapUnderADepthWithoutBound(t *testing.T) {
+	o := Outlet{[]HeadFlow{{1, 6e-153}}, 46, 80, Cover{1, 1}}
+	if q := o.LPS(9.2e306); !(q > 0.1) {
+		t.Errorf("%v l/s, want more than what needs less: 0.1 needs %v mm", q, o.DepthMM(0.1))
+	}
+}
+
 // More head never carries less, and the head found carries the flow.
 func TestTrapIsMonotonic(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -68,25 +68,31 @@ func OpeningOf(j *job.Job, l *layout.Layout, h *level.Heights) (o Opening, ok bo
 	if !ok {
 		return Opening{}, false
 	}
-	var joists []layout.Joist
+	var joists []*layout.Joist
 	for i := range l.Joists {
-		if m := l.Joists[i].Member; m != layout.CutJoist && m != layout.Trimmer {
-			joists = append(joists, l.Joists[i])
+		if js := &l.Joists[i]; js.Member != layout.CutJoist && js.Member != layout.Trimmer {
+			joists = append(joists, js)
 		}
 	}
-	slices.SortFunc(joists, func(a, b layout.Joist) int { return cmp.Compare(t.v(a.Origin), t.v(b.Origin)) })
-	last := math.Inf(-1)
+	slices.SortFunc(joists, func(a, b *layout.Joist) int { return cmp.Compare(t.v(a.Origin), t.v(b.Origin)) })
+	t.between(joists, math.Inf(-1), math.Inf(1), func(from, to, low, high float64) { t.trimmed(&o, from, to, low, high) })
+	return o, true
+}
+
+// between calls for what the opening takes, from low to high, of each bay from one joist's
+// flank to the next, and from those given to the first and from the last.
+func (t *trough) between(joists []*layout.Joist, from, to float64, bay func(from, to, low, high float64)) {
+	last := from
 	for i := 0; i <= len(joists); i++ {
-		from, to := last, math.Inf(1)
+		a, b := last, to
 		if i < len(joists) {
 			at, half := t.v(joists[i].Origin), joists[i].WidthMM/2
-			to, last = at-half, at+half
+			b, last = at-half, at+half
 		}
-		if low, high := max(from, t.v0), min(to, t.v1); high-low > plan.HairMM {
-			t.trimmed(&o, from, to, low, high)
+		if low, high := max(a, t.v0), min(b, t.v1); high-low > plan.HairMM {
+			bay(a, b, low, high)
 		}
 	}
-	return o, true
 }
 
 // trimmed adds the bays between two joists that run whole: one, or where joists between
@@ -100,7 +106,7 @@ func (t *trough) trimmed(o *Opening, from, to, low, high float64) {
 			t.bay(o, from, to, low, high)
 		}
 		if t.within(&whole, row.from, row.to, row.hung) {
-			t.besidePieces(o, row.pieces, from, to)
+			t.between(row.pieces, from, to, func(a, b, low, high float64) { t.bay(o, a, b, low, high) })
 		}
 		open = row.to
 		if row.hung[1] {
@@ -156,21 +162,6 @@ func (t *trough) within(whole *trough, fromMM, toMM float64, held [2]bool) bool 
 	return t.u1-t.u0 > plan.HairMM
 }
 
-// besidePieces adds the bays between two joists that run whole and the pieces between them.
-func (t *trough) besidePieces(o *Opening, pieces []*layout.Joist, from, to float64) {
-	last := from
-	for i := 0; i <= len(pieces); i++ {
-		a, b := last, to
-		if i < len(pieces) {
-			at, half := t.v(pieces[i].Origin), pieces[i].WidthMM/2
-			b, last = at-half, at+half
-		}
-		if low, high := max(a, t.v0), min(b, t.v1); high-low > plan.HairMM {
-			t.bay(o, a, b, low, high)
-		}
-	}
-}
-
 func (t *trough) v(p plan.Point) float64 { return p.Dot(t.across) }
 
 func (t *trough) at(u, v float64) plan.Point { return t.along.Mul(u).Add(t.across.Mul(v)) }
@@ -196,13 +187,8 @@ func troughOf(j *job.Job, l *layout.Layout, h *level.Heights) (*trough, bool) {
 	}
 	t := &trough{j: j, l: l, h: h, along: l.JoistAlong, across: plan.Left(l.JoistAlong), margin: j.Base.SawMarginMM}
 	t.wide, t.deep = j.Base.Ledger()
-	t.u0, t.v0, t.u1, t.v1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
-	for _, p := range l.FallArea {
-		for _, q := range p.Outer {
-			u, v := q.Dot(t.along), t.v(q)
-			t.u0, t.u1, t.v0, t.v1 = min(t.u0, u), max(t.u1, u), min(t.v0, v), max(t.v1, v)
-		}
-	}
+	t.u0, t.u1 = l.FallArea.Reach(t.along)
+	t.v0, t.v1 = l.FallArea.Reach(t.across)
 	for _, e := range l.OpenEdges() {
 		out := l.Outward(e)
 		for side, to := range [4]plan.Point{t.along.Mul(-1), t.along, t.across.Mul(-1), t.across} {

@@ -27,9 +27,9 @@ type Fields struct {
 	Fields []Field
 }
 
-// LeastFieldMM is the least side that joints are laid out for, whatever is stated. Common
+// leastFieldMM is the least side that joints are laid out for, whatever is stated. Common
 // practice, no source.
-const LeastFieldMM = 500
+const leastFieldMM = 500
 
 // noFieldMM2 is under which a part of the floor beside joints is no field.
 const noFieldMM2 = 100
@@ -40,7 +40,7 @@ const noFieldMM2 = 100
 func (l *Layout) FieldsOf(j *job.Job) (out Fields) {
 	greatest := math.Inf(1)
 	if x := j.Layers.Joints; x != nil && x.GreatestFieldMM > 0 {
-		greatest = math.Max(LeastFieldMM, x.GreatestFieldMM)
+		greatest = math.Max(leastFieldMM, x.GreatestFieldMM)
 	}
 	for _, floor := range l.tiled(j) {
 		parts := []plan.Region{floor.region}

@@ -1,8 +1,10 @@
 package layout
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -68,30 +70,26 @@ func (j *Joist) ID() string {
 
 // Name is what the timber is called as a part.
 func (j *Joist) Name() message.Message {
-	n := message.No("n", j.Number)
-	switch j.Member {
-	case CutJoist:
-		return message.Of("part.cut-joist", n, message.No("piece", j.Piece))
-	case SecondJoist:
-		return message.Of("part.second-joist", n)
-	case Trimmer:
-		return message.Of("part.trimmer", n)
-	}
-	return message.Of("part.joist", n)
+	return j.called("part.joist", "part.cut-joist", "part.second-joist", "part.trimmer")
 }
 
 // Shape names the timber with its cuts, as a shape that may fail.
 func (j *Joist) Shape() message.Message {
+	return j.called("shape.joist", "shape.cut-joist", "shape.second-joist", "shape.trimmer")
+}
+
+// called says which timber it is, by the words for each kind of member.
+func (j *Joist) called(joist, cut, second, trimmer message.ID) message.Message {
 	n := message.No("n", j.Number)
 	switch j.Member {
 	case CutJoist:
-		return message.Of("shape.cut-joist", n, message.No("piece", j.Piece))
+		return message.Of(cut, n, message.No("piece", j.Piece))
 	case SecondJoist:
-		return message.Of("shape.second-joist", n)
+		return message.Of(second, n)
 	case Trimmer:
-		return message.Of("shape.trimmer", n)
+		return message.Of(trimmer, n)
 	}
-	return message.Of("shape.joist", n)
+	return message.Of(joist, n)
 }
 
 // CutOut is an opening for which a joist is cut.
@@ -188,12 +186,9 @@ func (t *trimming) openings(n int) (out []opening) {
 		if trimmer[1] {
 			o.afterMM = t.widthMM
 		}
-		at := len(out)
-		for at > 0 && out[at-1].fromMM > o.fromMM {
-			at--
-		}
-		out = append(out[:at], append([]opening{o}, out[at:]...)...)
+		out = append(out, o)
 	}
+	slices.SortStableFunc(out, func(a, b opening) int { return cmp.Compare(a.fromMM, b.fromMM) })
 	return out
 }
 

@@ -134,7 +134,8 @@ type Layout struct {
 	// Studs stand in the stud walls.
 	Studs []Stud
 	// Ramps are the floors that ramps outside the open edges may take.
-	Ramps []RampFloor
+	Ramps     []RampFloor
+	rampLines []rampLine
 	// ToRight and Into are the shower's own directions.
 	ToRight, Into plan.Point
 	// FallArea is the floor the former covers.

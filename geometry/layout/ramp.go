@@ -47,9 +47,9 @@ func (l *Layout) ramps(j job.Job, sh *plan.Shaper) {
 	}
 	low, high, _ := l.Room.Bounds()
 	reach := high.Sub(low).Len()
-	lines := l.rampLines()
-	beside := make([]plan.Region, len(lines))
-	for i, line := range lines {
+	l.rampLines = l.linesOfRamps()
+	beside := make([]plan.Region, len(l.rampLines))
+	for i, line := range l.rampLines {
 		e := l.open[line.edge]
 		out := l.Outward(e)
 		for k := 1; k < len(line.points); k++ {
@@ -61,20 +61,20 @@ func (l *Layout) ramps(j job.Job, sh *plan.Shaper) {
 			}
 		}
 	}
-	for i, line := range lines {
+	for i, line := range l.rampLines {
 		n := len(line.points)
 		if line.fromEnd {
-			l.rampEnd(i, line.points[1], line.points[0], reach, lines, beside, sh)
+			l.rampEnd(i, line.points[1], line.points[0], reach, beside, sh)
 		}
 		if line.toEnd {
-			l.rampEnd(i, line.points[n-2], line.points[n-1], reach, lines, beside, sh)
+			l.rampEnd(i, line.points[n-2], line.points[n-1], reach, beside, sh)
 		}
 	}
 }
 
-// rampLines are the tile lines that ramps lead to: of every open edge, less what panes
+// linesOfRamps are the tile lines that ramps lead to: of every open edge, less what panes
 // close and what they leave no way through.
-func (l *Layout) rampLines() []rampLine {
+func (l *Layout) linesOfRamps() []rampLine {
 	const leastMM = 1e-3
 	var out []rampLine
 	for _, w := range l.Ways() {
@@ -99,11 +99,11 @@ func (l *Layout) rampLines() []rampLine {
 
 // RampsBeside are the places on the edge at which ramps end square at a pane.
 func (l *Layout) RampsBeside(x Screen) []plan.Point {
-	var out []plan.Point
 	if len(l.Ramps) == 0 || x.turns {
 		return nil
 	}
-	for _, line := range l.rampLines() {
+	var out []plan.Point
+	for _, line := range l.rampLines {
 		e, last := l.open[line.edge], len(line.points)-1
 		if e.Side != x.Side {
 			continue
@@ -121,7 +121,7 @@ func (l *Layout) RampsBeside(x Screen) []plan.Point {
 // WalkedOver tells whether a ramp may lead to an open edge, by its index: panes leave a way
 // through.
 func (l *Layout) WalkedOver(edge int) bool {
-	return slices.ContainsFunc(l.rampLines(), func(line rampLine) bool { return line.edge == edge })
+	return slices.ContainsFunc(l.rampLines, func(line rampLine) bool { return line.edge == edge })
 }
 
 // rampOver is what a ramp may take of a piece of plan outside an edge: the floor of the
@@ -158,13 +158,13 @@ func outlinesMeet(a, b plan.Ring) bool {
 // of the tile line from a point: where another begins, with the planes of both; where
 // nothing does, with a cheek. A wall that stops before the ramp is down leaves such floor
 // as well.
-func (l *Layout) rampEnd(i int, from, end plan.Point, reachMM float64, lines []rampLine, beside []plan.Region, sh *plan.Shaper) {
-	edge := lines[i].edge
+func (l *Layout) rampEnd(i int, from, end plan.Point, reachMM float64, beside []plan.Region, sh *plan.Shaper) {
+	edge := l.rampLines[i].edge
 	e := l.open[edge]
 	own := RampSlope{edge, from, end, l.Outward(e)}
 	aside := end.Sub(from).Normalize()
 	other, at := RampSlope{edge, end, end, aside}, beside[i]
-	for k, line := range lines {
+	for k, line := range l.rampLines {
 		o, n := l.open[line.edge], len(line.points)
 		if o.Side == e.Side {
 			continue

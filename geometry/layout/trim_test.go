@@ -16,6 +16,11 @@ type timberLine struct {
 	from, to      plan.Point
 }
 
+// whole is a timber that runs along X through all of the room, 2400 long.
+func whole(member layout.Member, number int, y float64) timberLine {
+	return timberLine{member, number, 0, plan.Point{0, y}, plan.Point{2400, y}}
+}
+
 // holdTimbers holds the timbers of a floor against where they are to lie, in any frame.
 func holdTimbers(t *testing.T, f frame, l layout.Layout, want []timberLine) {
 	t.Helper()
@@ -44,14 +49,14 @@ func TestTrimmersByHand(t *testing.T) {
 		j.Floor.Joists.Trims = []job.Trim{{Joist: 3, FromMM: 800, ToMM: 1400}}
 		l := place(t, f.job(j))
 		holdTimbers(t, f, l, []timberLine{
-			{layout.CommonJoist, 1, 0, plan.Point{0, 200}, plan.Point{2400, 200}},
-			{layout.TrimmingJoist, 2, 0, plan.Point{0, 600}, plan.Point{2400, 600}},
+			whole(layout.CommonJoist, 1, 200),
+			whole(layout.TrimmingJoist, 2, 600),
 			{layout.CutJoist, 3, 1, plan.Point{0, 1000}, plan.Point{753, 1000}},
 			{layout.CutJoist, 3, 2, plan.Point{1447, 1000}, plan.Point{2400, 1000}},
-			{layout.TrimmingJoist, 4, 0, plan.Point{0, 1400}, plan.Point{2400, 1400}},
-			{layout.CommonJoist, 5, 0, plan.Point{0, 1800}, plan.Point{2400, 1800}},
-			{layout.SecondJoist, 1, 0, plan.Point{0, 647}, plan.Point{2400, 647}},
-			{layout.SecondJoist, 2, 0, plan.Point{0, 1353}, plan.Point{2400, 1353}},
+			whole(layout.TrimmingJoist, 4, 1400),
+			whole(layout.CommonJoist, 5, 1800),
+			whole(layout.SecondJoist, 1, 647),
+			whole(layout.SecondJoist, 2, 1353),
 			{layout.Trimmer, 1, 0, plan.Point{776.5, 670.5}, plan.Point{776.5, 1329.5}},
 			{layout.Trimmer, 2, 0, plan.Point{1423.5, 670.5}, plan.Point{1423.5, 1329.5}},
 		})
@@ -75,14 +80,14 @@ func TestTwoOpeningsInAJoist(t *testing.T) {
 	j.Floor.Joists.Trims = []job.Trim{{Joist: 2, FromMM: 1300, ToMM: 1600}, {Joist: 2, ToMM: 500}}
 	l := place(t, j)
 	holdTimbers(t, frame{}, l, []timberLine{
-		{layout.TrimmingJoist, 1, 0, plan.Point{0, 200}, plan.Point{2400, 200}},
+		whole(layout.TrimmingJoist, 1, 200),
 		{layout.CutJoist, 2, 1, plan.Point{547, 600}, plan.Point{1253, 600}},
 		{layout.CutJoist, 2, 2, plan.Point{1647, 600}, plan.Point{2400, 600}},
-		{layout.TrimmingJoist, 3, 0, plan.Point{0, 1000}, plan.Point{2400, 1000}},
-		{layout.CommonJoist, 4, 0, plan.Point{0, 1400}, plan.Point{2400, 1400}},
-		{layout.CommonJoist, 5, 0, plan.Point{0, 1800}, plan.Point{2400, 1800}},
-		{layout.SecondJoist, 1, 0, plan.Point{0, 247}, plan.Point{2400, 247}},
-		{layout.SecondJoist, 2, 0, plan.Point{0, 953}, plan.Point{2400, 953}},
+		whole(layout.TrimmingJoist, 3, 1000),
+		whole(layout.CommonJoist, 4, 1400),
+		whole(layout.CommonJoist, 5, 1800),
+		whole(layout.SecondJoist, 1, 247),
+		whole(layout.SecondJoist, 2, 953),
 		{layout.Trimmer, 1, 0, plan.Point{523.5, 270.5}, plan.Point{523.5, 929.5}},
 		{layout.Trimmer, 2, 0, plan.Point{1276.5, 270.5}, plan.Point{1276.5, 929.5}},
 		{layout.Trimmer, 3, 0, plan.Point{1623.5, 270.5}, plan.Point{1623.5, 929.5}},
@@ -105,15 +110,15 @@ func TestTwoJoistsCutForOneOpening(t *testing.T) {
 		j.Floor.Joists.Trims = []job.Trim{{Joist: 2, Further: 1, FromMM: 800, ToMM: 1400}}
 		l := place(t, f.job(j))
 		holdTimbers(t, f, l, []timberLine{
-			{layout.TrimmingJoist, 1, 0, plan.Point{0, 200}, plan.Point{2400, 200}},
+			whole(layout.TrimmingJoist, 1, 200),
 			{layout.CutJoist, 2, 1, plan.Point{0, 600}, plan.Point{753, 600}},
 			{layout.CutJoist, 2, 2, plan.Point{1447, 600}, plan.Point{2400, 600}},
 			{layout.CutJoist, 3, 1, plan.Point{0, 1000}, plan.Point{753, 1000}},
 			{layout.CutJoist, 3, 2, plan.Point{1447, 1000}, plan.Point{2400, 1000}},
-			{layout.TrimmingJoist, 4, 0, plan.Point{0, 1400}, plan.Point{2400, 1400}},
-			{layout.CommonJoist, 5, 0, plan.Point{0, 1800}, plan.Point{2400, 1800}},
-			{layout.SecondJoist, 1, 0, plan.Point{0, 247}, plan.Point{2400, 247}},
-			{layout.SecondJoist, 2, 0, plan.Point{0, 1353}, plan.Point{2400, 1353}},
+			whole(layout.TrimmingJoist, 4, 1400),
+			whole(layout.CommonJoist, 5, 1800),
+			whole(layout.SecondJoist, 1, 247),
+			whole(layout.SecondJoist, 2, 1353),
 			{layout.Trimmer, 1, 0, plan.Point{776.5, 270.5}, plan.Point{776.5, 1329.5}},
 			{layout.Trimmer, 2, 0, plan.Point{1423.5, 270.5}, plan.Point{1423.5, 1329.5}},
 		})

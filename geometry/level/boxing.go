@@ -142,9 +142,8 @@ func (h *Heights) box(j *job.Job, l *layout.Layout, over plan.Interval) Box {
 		if p.Kind == waste.Drop || to-from <= plan.HairMM {
 			continue
 		}
+		b.InsideMM = math.Max(b.InsideMM, p.WidestMM())
 		for _, of := range [2]part.Pipe{p.Pipe, p.After} {
-			// Straight pipe has sockets where lengths of it meet.
-			b.InsideMM = math.Max(b.InsideMM, math.Max(p.RadiusMM(), of.OutsideDiameterMM/2+of.SocketMM()))
 			b.LidMM = math.Max(b.LidMM, run.InvertAt(from)+of.BoreMM+of.WallMM()+of.SocketMM())
 		}
 		b.LidMM = math.Max(b.LidMM, math.Max(run.InvertAt(from)+p.AboveInvertMM(from), run.InvertAt(to)+p.AboveInvertMM(to)))

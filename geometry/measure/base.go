@@ -23,8 +23,8 @@ func (m *Measurer) base() {
 	if j.Base.KeepZoneMM > 0 && !j.Base.Screed {
 		m.add("base.keep-zone-cut", of(rule.BaseBoard), keepZoneCutMM(*j), at)
 	}
-	if mm, ok := assembly.CoveringMM(j, &m.Layout, h); ok {
-		m.add("base.pipe-covering", of(rule.Base), mm, at)
+	if assembly.Covered(j, &h.Run) {
+		m.add("base.pipe-covering", of(rule.Base), assembly.CoveringMM(j, h, m.underShower()), at)
 	}
 	if h.Survey.WorstIndex >= 0 {
 		spot := j.SpotLevels[h.Survey.WorstIndex]
@@ -94,4 +94,12 @@ func BaseCuts(j job.Job) (startMM, endMM float64) {
 		start = min(spare, *j.Base.CutAtStartMM)
 	}
 	return start, spare - start
+}
+
+// underShower are the distances along the run between which it lies under the shower.
+func (m *Measurer) underShower() []float64 {
+	if len(m.plan.underShower) == 0 {
+		m.plan.underShower = assembly.UnderShower(&m.Layout, &m.Heights.Run)
+	}
+	return m.plan.underShower
 }

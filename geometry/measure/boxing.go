@@ -17,21 +17,19 @@ func (m *Measurer) boxed(bareMM float64) (leftMM float64) {
 		return bareMM
 	}
 	boxes := m.Heights.Boxes(&m.Settled, &m.Layout)
-	longest := 0.0
-	for i := range boxes {
-		b := &boxes[i]
-		leftMM += b.ToMM - b.FromMM
-		longest = max(longest, b.ToMM-b.FromMM)
-	}
-	for i := range boxes {
-		if b := &boxes[i]; b.ToMM-b.FromMM == longest {
-			m.add("pipe.boxed", of(rule.WasteRun), leftMM, m.onRun((b.FromMM+b.ToMM)/2))
-			break
+	boxedMM, longest := 0.0, level.Box{}
+	for _, b := range boxes {
+		boxedMM += b.ToMM - b.FromMM
+		if b.ToMM-b.FromMM > longest.ToMM-longest.FromMM {
+			longest = b
 		}
+	}
+	if len(boxes) > 0 {
+		m.add("pipe.boxed", of(rule.WasteRun), boxedMM, m.onRun((longest.FromMM+longest.ToMM)/2))
 	}
 	m.boxesByDoors(boxes)
 	m.boxesByFixtures(boxes)
-	return max(0, bareMM-leftMM)
+	return max(0, bareMM-boxedMM)
 }
 
 // boxesByDoors measures how much of each doorway's width boxes stand before, and how much of
@@ -39,18 +37,13 @@ func (m *Measurer) boxed(bareMM float64) (leftMM float64) {
 func (m *Measurer) boxesByDoors(boxes []level.Box) {
 	for k := range m.Layout.Doors {
 		d := &m.Layout.Doors[k]
-		doorway, along := &m.Settled.Room.Doorways[d.Index], d.B.Sub(d.A).Normalize()
-		in := d.Wall.Outward.Mul(-passageDeepMM)
-		way := plan.Ring{d.A, d.B, d.B.Add(in), d.A.Add(in)}
+		doorway := &m.Settled.Room.Doorways[d.Index]
 		leaf := doorway.NeighbourFFLMM + doorway.LeafGapMM
-		before, swept := plan.Interval{From: math.Inf(1), To: math.Inf(-1)}, 0.0
+		taken, swept := plan.Interval{From: math.Inf(1), To: math.Inf(-1)}, 0.0
 		for i := range boxes {
 			for _, leg := range boxes[i].Legs() {
-				if corners := cornersOfBoth(way, leg); len(corners) > 2 {
-					for _, c := range corners {
-						at := c.Sub(d.A).Dot(along)
-						before.From, before.To = min(before.From, at), max(before.To, at)
-					}
+				if by, ok := beforeDoor(d, leg); ok {
+					taken.From, taken.To = min(taken.From, by.From), max(taken.To, by.To)
 				}
 				if boxes[i].TopMM() > leaf {
 					swept = max(swept, plan.SharedArea(plan.FromRing(leg), d.SweepRoom))
@@ -58,7 +51,7 @@ func (m *Measurer) boxesByDoors(boxes []level.Box) {
 			}
 		}
 		doorOf, at := rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, d.Middle().Vec3(doorway.NeighbourFFLMM)
-		m.add("boxing.before-doorway", doorOf, max(0, before.To-before.From), at)
+		m.add("boxing.before-doorway", doorOf, max(0, taken.To-taken.From), at)
 		m.add("boxing.in-sweep", doorOf, swept, at)
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"underfall/geometry/buildup"
 	"underfall/geometry/clash"
+	"underfall/geometry/layout"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/solid"
@@ -58,21 +59,15 @@ const passageDeepMM = 600
 func (m *Measurer) passages() {
 	l, r := &m.Layout, &m.Settled.Room
 	for _, d := range l.Doors {
-		door, along := r.Doorways[d.Index], d.B.Sub(d.A).Normalize()
-		in := d.Wall.Outward.Mul(-passageDeepMM)
-		way := plan.Ring{d.A, d.B, d.B.Add(in), d.A.Add(in)}
+		door := r.Doorways[d.Index]
 		var taken []plan.Interval
 		for i, ring := range l.Fixtures {
-			corners := cornersOfBoth(way, ring)
-			if f := r.Fixtures[i]; f.Wall == door.Wall || f.UnderMM >= door.HeightMM || len(corners) < 3 {
+			if f := r.Fixtures[i]; f.Wall == door.Wall || f.UnderMM >= door.HeightMM {
 				continue
 			}
-			by := plan.Interval{From: math.Inf(1), To: math.Inf(-1)}
-			for _, c := range corners {
-				at := c.Sub(d.A).Dot(along)
-				by.From, by.To = min(by.From, at), max(by.To, at)
+			if by, ok := beforeDoor(&d, ring); ok {
+				taken = append(taken, by)
 			}
-			taken = append(taken, by)
 		}
 		slices.SortFunc(taken, func(a, b plan.Interval) int { return cmp.Compare(a.From, b.From) })
 		widest, passed := 0.0, 0.0
@@ -83,6 +78,20 @@ func (m *Measurer) passages() {
 		middle := d.Middle()
 		m.add("doorway.passage", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, widest, middle.Vec3(m.buildUp().FinishedMM(buildup.DoorPoint(d))))
 	}
+}
+
+// beforeDoor is how much of a doorway's width, from its start, a convex shape takes of the way
+// straight in; ok is false where it takes nothing.
+func beforeDoor(d *layout.Doorway, ring plan.Ring) (by plan.Interval, ok bool) {
+	in := d.Wall.Outward.Mul(-passageDeepMM)
+	corners := cornersOfBoth(plan.Ring{d.A, d.B, d.B.Add(in), d.A.Add(in)}, ring)
+	by = plan.Interval{From: math.Inf(1), To: math.Inf(-1)}
+	along := d.B.Sub(d.A).Normalize()
+	for _, c := range corners {
+		at := c.Sub(d.A).Dot(along)
+		by.From, by.To = min(by.From, at), max(by.To, at)
+	}
+	return by, len(corners) > 2
 }
 
 // fixtureBody is the body of a fixture, by its index.

@@ -27,6 +27,8 @@ type inPlan struct {
 	// pump is the place of the pump's box.
 	pump     pumpPlace
 	pumpMade bool
+	// underShower are the distances along the run between which it lies under the shower.
+	underShower []float64
 	// rampRooms are what there is before each ramp's first slope.
 	rampRooms []rampRoom
 }
@@ -35,6 +37,7 @@ type inPlan struct {
 func (p *inPlan) forget() {
 	p.nearKnown, p.divided, p.passed, p.swept, p.pumpMade = false, false, false, false, false
 	p.middles, p.doors, p.rampRooms = p.middles[:0], p.doors[:0], p.rampRooms[:0]
+	p.underShower = p.underShower[:0]
 }
 
 // floorPlace is a place and the zone of the floor it lies in.

@@ -58,55 +58,61 @@ func (m *Measurer) findNear() {
 		m.plan.near.intoFloor = append(m.plan.near.intoFloor, m.intoFloor(s.At, s.RadiusMM))
 	}
 	for i := range run.Pieces {
-		p, near := &run.Pieces[i], &m.plan.near.pieces[i]
-		reach := p.RadiusMM() + clash.ClearanceMM + besideMM
-		path := m.planPath(p)
-		if p.Kind != waste.Drop {
-			through := m.pair(kindOf(p), clash.Joist).Through
-			for k := range l.Joists {
-				if beside(&l.Joists[k], path, reach) && !(through && passes(l.Joists[k], p)) {
-					near.joists = append(near.joists, k)
-				}
-			}
-			for k, part := range l.Deck {
-				if meets(path, part, reach) {
-					near.deck = append(near.deck, k)
-				}
-			}
-			near.amidDeck = len(near.deck) > 0 && l.Rest.Contains(path[0], 0) && clearOf(l.FallArea, path, reach)
-		}
-		for k, w := range l.Walls {
-			if within(path, []plan.Point{w.A, w.B}, reach) && !m.leavesThrough(p, k) {
-				near.walls = append(near.walls, k)
-			}
-		}
-		for k, d := range l.Doors {
-			if within(p.BodyPath(), []plan.Point{d.A, d.B}, reach) {
-				near.doors = append(near.doors, k)
-			}
-		}
-		for k := range l.Stacks {
-			s := &l.Stacks[k]
-			if within(path, []plan.Point{s.At, s.At}, reach+s.RadiusMM) && !m.endsIn(i, k) {
-				near.stacks = append(near.stacks, k)
-			}
-		}
-		for k, ring := range l.Fixtures {
-			if inRoom := run.Wall == 0 || p.FromMM < run.InRoomMM(); inRoom && meets(path, ring, reach) {
-				m.plan.near.fixtures[k] = append(m.plan.near.fixtures[k], i)
-			}
-		}
-		for k := range i {
-			o := &run.Pieces[k]
-			// Those that so little of the run lies between are near each other as
-			// parts of one turn: it takes more to come back.
-			if turn := 2 * (p.RadiusMM() + o.RadiusMM()); p.FromMM-o.ToMM > turn && within(path, m.planPath(o), reach+o.RadiusMM()) {
-				near.pieces = append(near.pieces, k)
-			}
-		}
-		near.trap = i > 0 && len(l.Trap) > 0 && meets(path, l.Trap[0].Outer, reach)
-		near.channel = len(l.Drain) > 0 && meets(path, l.Drain[0].Outer, reach)
+		m.findNearPiece(i)
 	}
+}
+
+// findNearPiece finds what is near a piece of the run, by its index.
+func (m *Measurer) findNearPiece(i int) {
+	l, run := &m.Layout, &m.Heights.Run
+	p, near := &run.Pieces[i], &m.plan.near.pieces[i]
+	reach := p.RadiusMM() + clash.ClearanceMM + besideMM
+	path := m.planPath(p)
+	if p.Kind != waste.Drop {
+		through := m.pair(kindOf(p), clash.Joist).Through
+		for k := range l.Joists {
+			if beside(&l.Joists[k], path, reach) && !(through && passes(l.Joists[k], p)) {
+				near.joists = append(near.joists, k)
+			}
+		}
+		for k, part := range l.Deck {
+			if meets(path, part, reach) {
+				near.deck = append(near.deck, k)
+			}
+		}
+		near.amidDeck = len(near.deck) > 0 && l.Rest.Contains(path[0], 0) && clearOf(l.FallArea, path, reach)
+	}
+	for k, w := range l.Walls {
+		if within(path, []plan.Point{w.A, w.B}, reach) && !m.leavesThrough(p, k) {
+			near.walls = append(near.walls, k)
+		}
+	}
+	for k, d := range l.Doors {
+		if within(p.BodyPath(), []plan.Point{d.A, d.B}, reach) {
+			near.doors = append(near.doors, k)
+		}
+	}
+	for k := range l.Stacks {
+		s := &l.Stacks[k]
+		if within(path, []plan.Point{s.At, s.At}, reach+s.RadiusMM) && !m.endsIn(i, k) {
+			near.stacks = append(near.stacks, k)
+		}
+	}
+	for k, ring := range l.Fixtures {
+		if inRoom := run.Wall == 0 || p.FromMM < run.InRoomMM(); inRoom && meets(path, ring, reach) {
+			m.plan.near.fixtures[k] = append(m.plan.near.fixtures[k], i)
+		}
+	}
+	for k := range i {
+		o := &run.Pieces[k]
+		// Those that so little of the run lies between are near each other as
+		// parts of one turn: it takes more to come back.
+		if turn := 2 * (p.RadiusMM() + o.RadiusMM()); p.FromMM-o.ToMM > turn && within(path, m.planPath(o), reach+o.RadiusMM()) {
+			near.pieces = append(near.pieces, k)
+		}
+	}
+	near.trap = i > 0 && len(l.Trap) > 0 && meets(path, l.Trap[0].Outer, reach)
+	near.channel = len(l.Drain) > 0 && meets(path, l.Drain[0].Outer, reach)
 }
 
 // partsNear are the walls and the deck near a part of the drain.

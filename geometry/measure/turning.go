@@ -4,6 +4,7 @@ import (
 	"container/heap"
 	"math"
 
+	"underfall/geometry/layout"
 	"underfall/geometry/plan"
 )
 
@@ -45,8 +46,7 @@ type clearFloor struct {
 	room   plan.Region
 	taken  []plan.Region
 	sides  [][2]plan.Point // of all of them
-	stacks []plan.Point
-	radii  []float64
+	stacks []layout.Stack
 	// straight is room for what about finds.
 	straight []sideway
 }
@@ -58,7 +58,7 @@ type sideway struct {
 }
 
 func (m *Measurer) clearFloor() *clearFloor {
-	c := &clearFloor{room: m.Layout.Room}
+	c := &clearFloor{room: m.Layout.Room, stacks: m.Layout.Stacks}
 	for _, ring := range m.Layout.Fixtures {
 		c.taken = append(c.taken, plan.FromRing(ring))
 	}
@@ -70,9 +70,6 @@ func (m *Measurer) clearFloor() *clearFloor {
 				}
 			}
 		}
-	}
-	for _, s := range m.Layout.Stacks {
-		c.stacks, c.radii = append(c.stacks, s.At), append(c.radii, s.RadiusMM)
 	}
 	return c
 }
@@ -95,8 +92,8 @@ func (c *clearFloor) about(p plan.Point, reachMM float64) (isMM, mostMM float64)
 			c.straight = append(c.straight, sideway{d, to.Mul(1 / d)})
 		}
 	}
-	for i, at := range c.stacks {
-		isMM = min(isMM, p.Sub(at).Len()-c.radii[i])
+	for _, s := range c.stacks {
+		isMM = min(isMM, p.Sub(s.At).Len()-s.RadiusMM)
 	}
 	if !c.free(p) {
 		// The nearest free place lies beyond a side.

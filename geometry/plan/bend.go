@@ -1,6 +1,9 @@
 package plan
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // hairMM is how far apart what is meant to lie on each other may lie on the grid: a corner
 // put on it twice, once in another frame, is up to √2 steps off.
@@ -100,8 +103,5 @@ func (r Ring) insertAlong(first int, start, c Point) Ring {
 	if at > first && r[at-1] == c {
 		return r
 	}
-	r = append(r, c)
-	copy(r[at+1:], r[at:])
-	r[at] = c
-	return r
+	return slices.Insert(r, at, c)
 }

@@ -108,6 +108,15 @@ func (p Piece) RadiusMM() float64 {
 	return math.Max(p.Pipe.OutsideDiameterMM/2+p.SocketMM(), p.After.OutsideDiameterMM/2+p.AfterSocketMM())
 }
 
+// WidestMM is the same with the sockets that straight pipe has where lengths of it meet.
+func (p *Piece) WidestMM() float64 {
+	widest := p.RadiusMM()
+	for _, of := range [2]part.Pipe{p.Pipe, p.After} {
+		widest = math.Max(widest, of.OutsideDiameterMM/2+of.SocketMM())
+	}
+	return widest
+}
+
 // SocketMM is how far the piece's upstream socket stands out over its pipe; nothing
 // for one without, as a straight is.
 func (p *Piece) SocketMM() float64 { return p.standsOutMM(p.Pipe) }
