@@ -2,6 +2,7 @@ package assembly_test
 
 import (
 	"math"
+	"os"
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -331,5 +332,22 @@ func TestFormerToTheMiddle(t *testing.T) {
 	b.volume("former", 20*(1400*70-800*70)+2*1400*415*(20+415/100.0))
 	if top := b.part("former").Bounds().High.Z(); math.Abs(top-(95+8.3)) > 1e-9 {
 		t.Errorf("the former reaches %v, want 103.3", top)
+	}
+}
+
+// Ledgers beside a joist cut out askew to the room touch those of its trimmers, in the corners
+// of the opening: each is taken out of the next, and they are all there. Taken together they
+// were no shape that the next could be cut to.
+func TestLedgersTouchInTheCornersOfAnOpening(t *testing.T) {
+	data, err := os.ReadFile("testdata/ledgers-in-the-corners.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := job.Parse(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b := assembled(t, j); !b.has("battens") {
+		t.Error("there are no ledgers")
 	}
 }

@@ -158,11 +158,7 @@ func (b *builder) base() {
 		what := message.Of("shape.base-between-joists")
 		boards := b.subtract(b.boards.Region(), joists, what)
 		for i := range l.Joists {
-			for _, p := range b.slivers(&l.Joists[i]) {
-				if sliver := (plan.Region{p}); boards.Overlap(sliver) {
-					boards = b.subtract(boards, sliver, what)
-				}
-			}
+			boards = b.besideEach(boards, b.slivers(&l.Joists[i]), what)
 		}
 		between = b.sheet(sawable(boards, joistsAlong(&l)), what)
 		defer b.battens(between, h.JoistTopMM(&j)-j.Base.MinThicknessMM)

@@ -55,6 +55,17 @@ func acrossOf(p plan.Polygon, origin, direction plan.Point) (from, to float64) {
 	return from, to
 }
 
+// besideEach is a region less pieces that it meets, one after another: they touch each other,
+// in the corners of an opening, and together are no shape to take out.
+func (b *builder) besideEach(region, pieces plan.Region, what message.Message) plan.Region {
+	for _, p := range pieces {
+		if piece := (plan.Region{p}); region.Overlap(piece) {
+			region = b.subtract(region, piece, what)
+		}
+	}
+	return region
+}
+
 // battens are the ledgers that carry the boards between the joists, their tops at a
 // level, and the noggins.
 func (b *builder) battens(between solid.Sheet, topMM float64) {
@@ -68,16 +79,10 @@ func (b *builder) battens(between solid.Sheet, topMM float64) {
 		js := &b.layout.Joists[i]
 		for _, side := range grown(js.Footprint, batten) {
 			beside := b.ledger(js, b.intersect(between.Region(), plan.Region{side}, what), batten)
-			if len(b.layout.CutOuts) > 0 || len(battens) > 0 && battens.Overlap(beside) {
-				// They meet in the corners of an opening.
-				beside = b.subtract(beside, battens, what)
-			}
-			battens = append(battens, beside...)
+			battens = append(battens, b.besideEach(beside, battens, what)...)
 		}
 	}
-	if on := b.wallLedgers(between.Region(), batten); len(on) > 0 {
-		battens = append(battens, b.subtract(on, battens, what)...)
-	}
+	battens = append(battens, b.besideEach(b.wallLedgers(between.Region(), batten), battens, what)...)
 	b.addPrism("battens", message.Of("part.battens"), material.Timber, buildup.StageBase, precedenceFloor, "base.support",
 		b.sheet(battens, what), solid.Level(topMM-deep), solid.Level(topMM))
 	b.noggins(battens, topMM-deep, topMM)
