@@ -168,6 +168,22 @@ func (b *builder) intersect(a, c plan.Region, what message.Message) plan.Region 
 	return b.shaper.Intersect(a, c, what)
 }
 
+// where is the part of a region where an affine function is not negative, with an outline
+// that can be covered: the box round the region is cut by it, which leaves one piece. Corners
+// are put on the grid, so that the function may fall a hair below.
+func (b *builder) where(region plan.Region, side func(plan.Point) float64, what message.Message) plan.Region {
+	low, high, ok := region.Bounds()
+	if !ok {
+		return nil
+	}
+	box := plan.FromRing(plan.Ring{low, {high.X(), low.Y()}, high, {low.X(), high.Y()}})
+	cut := box.Where(side)
+	if cut.Area() == box.Area() {
+		return region
+	}
+	return b.intersect(region, cut, what)
+}
+
 func (b *builder) sheet(region plan.Region, what message.Message) solid.Sheet {
 	return solid.Cover(b.shaper, region, what)
 }

@@ -117,9 +117,10 @@ func (b *builder) fillTrough(open plan.Region, base buildup.Layer) {
 	run, what := &b.heights.Run, message.Of("part.trough-fill")
 	widest := widestMM(&b.heights)
 	var body solid.Compound
-	// Only where the one lies over the other.
+	// Only where the one lies over the other, by more than corners put on the grid may take.
+	const clearMM = 2e-4
 	add := func(region plan.Region, low, high solid.Surface) {
-		region = region.Where(func(p plan.Point) float64 { return high.At(p) - low.At(p) })
+		region = b.where(region, func(p plan.Point) float64 { return high.At(p) - low.At(p) - clearMM }, what)
 		if sheet := b.sheet(region, what); stands(sheet, low, high) {
 			body = append(body, solid.Upright(sheet, low, high))
 		}
