@@ -248,8 +248,12 @@ func (b *Box) legs(halfMM, beforeMM, pastMM float64) (out []plan.Ring) {
 			return pastMM
 		}
 		u, v := b.Path[i].Sub(b.Path[i-1]).Normalize(), b.Path[i+1].Sub(b.Path[i]).Normalize()
-		// The tangent of half the turn; a sharper one than square is cut off there.
-		return halfMM * math.Min(1, math.Abs(plan.Cross(u, v))/(1+u.Dot(v)))
+		// The tangent of half the turn; one that is sharper than square, or right back, is
+		// cut off there.
+		if u.Dot(v) <= 0 {
+			return halfMM
+		}
+		return halfMM * math.Abs(plan.Cross(u, v)) / (1 + u.Dot(v))
 	}
 	for i := range n - 1 {
 		u := b.Path[i+1].Sub(b.Path[i]).Normalize()

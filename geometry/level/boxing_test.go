@@ -1,0 +1,32 @@
+package level_test
+
+import (
+	"slices"
+	"testing"
+
+	"underfall/geometry/level"
+	"underfall/geometry/plan"
+)
+
+// The straights of a box 40 to either side, by hand: round a corner of 45° drawn on by 40 times
+// the tangent of half of that, 16.57; round a square one, a sharper one of 135° and one right
+// back by 40.
+func TestLegsOfABox(t *testing.T) {
+	for name, c := range map[string]struct {
+		to plan.Point
+		on float64
+	}{"45°": {plan.Point{600, 100}, 16.5685424949}, "square": {plan.Point{500, 100}, 40}, "135°": {plan.Point{400, 100}, 40}, "right back": {plan.Point{400, 0}, 40}} {
+		b := level.Box{Path: []plan.Point{{0, 0}, {500, 0}, c.to}, InsideMM: 28, BoardMM: 12}
+		legs := b.Legs()
+		want := plan.Ring{{0, -40}, {500 + c.on, -40}, {500 + c.on, 40}, {0, 40}}
+		if len(legs) != 2 || !slices.EqualFunc(legs[0], want, func(a, b plan.Point) bool { return a.Sub(b).Len() < 1e-9 }) {
+			t.Errorf("%s: %v, the first by hand %v", name, legs, want)
+			continue
+		}
+		// The second begins as far before the corner.
+		back := plan.Point{500, 0}.Sub(c.to).Normalize().Mul(c.on).Add(plan.Point{500, 0})
+		if begin := legs[1][0].Add(legs[1][3]).Mul(0.5); begin.Sub(back).Len() > 1e-9 {
+			t.Errorf("%s: the second begins at %v, by hand %v", name, begin, back)
+		}
+	}
+}
