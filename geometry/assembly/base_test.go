@@ -337,10 +337,11 @@ func TestFormerToTheMiddle(t *testing.T) {
 
 // Jobs whose shapes once could not be worked out. Ledgers beside a joist cut out askew to the
 // room touch those of its trimmers, in the corners of the opening: each is taken out of the
-// next, as together they are no shape to cut by. Mortar filled round a pipe, as far as it lies
+// next, as together they are no shape to cut by, nor to be cut. Mortar filled round a pipe, as far as it lies
 // over it, ends just short of a round hole, and no line joins the two sides of that.
 func TestShapesThatTouch(t *testing.T) {
-	for file, part := range map[string]string{"ledgers-in-the-corners.json": "battens", "trough-to-a-round-hole.json": "trough-fill"} {
+	for file, part := range map[string]string{"ledgers-in-the-corners.json": "battens", "ledgers-of-two-walls.json": "battens",
+		"trough-to-a-round-hole.json": "trough-fill"} {
 		data, err := os.ReadFile("testdata/" + file)
 		if err != nil {
 			t.Fatal(err)

@@ -66,6 +66,14 @@ func (b *builder) besideEach(region, pieces plan.Region, what message.Message) p
 	return region
 }
 
+// alongside puts more pieces beside those that are there, each as far as it is not taken.
+func (b *builder) alongside(pieces, more plan.Region, what message.Message) plan.Region {
+	for _, p := range more {
+		pieces = append(pieces, b.besideEach(plan.Region{p}, pieces, what)...)
+	}
+	return pieces
+}
+
 // battens are the ledgers that carry the boards between the joists, their tops at a
 // level, and the noggins.
 func (b *builder) battens(between solid.Sheet, topMM float64) {
@@ -79,10 +87,10 @@ func (b *builder) battens(between solid.Sheet, topMM float64) {
 		js := &b.layout.Joists[i]
 		for _, side := range grown(js.Footprint, batten) {
 			beside := b.ledger(js, b.intersect(between.Region(), plan.Region{side}, what), batten)
-			battens = append(battens, b.besideEach(beside, battens, what)...)
+			battens = b.alongside(battens, beside, what)
 		}
 	}
-	battens = append(battens, b.besideEach(b.wallLedgers(between.Region(), batten), battens, what)...)
+	battens = b.alongside(battens, b.wallLedgers(between.Region(), batten), what)
 	b.addPrism("battens", message.Of("part.battens"), material.Timber, buildup.StageBase, precedenceFloor, "base.support",
 		b.sheet(battens, what), solid.Level(topMM-deep), solid.Level(topMM))
 	b.noggins(battens, topMM-deep, topMM)
