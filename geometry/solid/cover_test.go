@@ -311,3 +311,19 @@ func TestHolesThatTouch(t *testing.T) {
 		}
 	}
 }
+
+// Corners a hair apart count as one: a strip 5 thousandths wide whose end was cut twice in one
+// place is covered all the same.
+func TestCornersAHairApart(t *testing.T) {
+	region := plan.FromRing(plan.Ring{{1300, 1099.995}, {1300, 1100}, {893.184, 1100}, {893.184, 1099.9951450121146}, {1299.9999998389187, 1099.995}})
+	var sh plan.Shaper
+	s := Cover(&sh, region, message.Of("shape.shower"))
+	if sh.Err() != nil {
+		t.Fatal(sh.Err())
+	}
+	m := Block(s, 0, 5).Mesh()
+	// A strip 406.816 long, 0.005 wide at one end and 0.004855 at the other.
+	if err := m.CheckClosed(); err != nil || math.Abs(m.Volume()-(0.005+0.0048549878854)/2*406.816*5) > 1e-5 {
+		t.Errorf("%v, %v mm³", err, m.Volume())
+	}
+}

@@ -1,6 +1,10 @@
 package solid
 
-import "underfall/geometry/plan"
+import (
+	"slices"
+
+	"underfall/geometry/plan"
+)
 
 // withoutTouching is a polygon whose holes touch neither its outer ring nor each other: a
 // hole that does is walked together with what it touches, with the place where they touch
@@ -19,6 +23,22 @@ func withoutTouching(p plan.Polygon) plan.Polygon {
 			i = 0
 			break
 		}
+	}
+	return plan.Polygon{Outer: rings[0], Holes: rings[1:]}
+}
+
+// withoutHairs is a polygon without corners that lie a hair before the next one, as rounding
+// leaves them where a cut passes through a corner. One that is there twice stays: it
+// was drawn up wrong.
+func withoutHairs(p plan.Polygon) plan.Polygon {
+	rings := p.Rings()
+	for k, ring := range rings {
+		for i := len(ring) - 1; i >= 0; i-- {
+			if d := ring[(i+1)%len(ring)].Sub(ring[i]).Len(); d > 0 && d <= plan.HairMM {
+				ring = slices.Concat(ring[:i], ring[i+1:])
+			}
+		}
+		rings[k] = ring
 	}
 	return plan.Polygon{Outer: rings[0], Holes: rings[1:]}
 }

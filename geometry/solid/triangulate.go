@@ -89,6 +89,7 @@ func triangulate(p plan.Polygon) (planMesh, error) {
 	var holes []int
 	var outline outline
 	area := (plan.Region{p}).Area()
+	p = withoutHairs(p)
 	if len(p.Holes) > 0 {
 		p = withoutTouching(p)
 	}
