@@ -133,9 +133,11 @@ func (v *drawingView) redraw() {
 	s := sharedView{viewState: v.shared.viewState}
 	style := v.theme.paintStyle(v.scale, r.Settled.Units, s.chosen)
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
+	over := v.cutLines()
 	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale
 	v.worker.run(func() {
 		d := kind.of(r, func() solid.Cut { return s.cut(r) }, s.stage)
+		d.Over = over
 		if !fitted {
 			view = paint.FitTo(&d, width, height, scale)
 		}
@@ -210,23 +212,38 @@ func (v *drawingView) placeDot(p plan.Point, radius float32, filled bool) {
 // placeCuts puts the lines of the planes that cut the picture over a drawing that they
 // cross.
 func (v *drawingView) placeCuts() {
-	if v.kind == drawSection && v.shared.cutOn {
-		for _, plane := range v.shared.active()[1:] {
-			if x, _, ok := v.crossing(plane); ok {
-				low, high := v.toDrawing(fyne.NewPos(0, v.Size().Height)).Y(), v.toDrawing(fyne.NewPos(0, 0)).Y()
-				v.placeLine(plan.Point{x, low}, plan.Point{x, high})
-				v.placeDot(plan.Point{x, high - (high-low)*0.06}, handleRadius+1, true)
-			}
-		}
-	}
-	if v.kind == drawPlan {
-		for _, c := range v.shared.cuts(v.result) {
-			a, b := v.cutLine(c)
+	for _, line := range v.cutLines() {
+		a, b := line[0], line[1]
+		if v.kind == drawPlan {
 			v.placeLine(a, b)
 			v.placeDot(a, handleRadius+1, true)
 			v.placeDot(b, handleRadius+1, true)
+			continue
+		}
+		low, high := v.toDrawing(fyne.NewPos(0, v.Size().Height)).Y(), v.toDrawing(fyne.NewPos(0, 0)).Y()
+		v.placeLine(plan.Point{a.X(), low}, plan.Point{a.X(), high})
+		v.placeDot(plan.Point{a.X(), high - (high-low)*0.06}, handleRadius+1, true)
+	}
+}
+
+// cutLines are the lines of the planes that cut the picture, over a drawing that they cross: in a
+// section from far below to far above it.
+func (v *drawingView) cutLines() (out [][2]plan.Point) {
+	const farMM = 1e5
+	switch {
+	case v.kind == drawSection && v.shared.cutOn:
+		for _, plane := range v.shared.active()[1:] {
+			if x, _, ok := v.crossing(plane); ok {
+				out = append(out, [2]plan.Point{{x, -farMM}, {x, farMM}})
+			}
+		}
+	case v.kind == drawPlan:
+		for _, c := range v.shared.cuts(v.result) {
+			a, b := v.cutLine(c)
+			out = append(out, [2]plan.Point{a, b})
 		}
 	}
+	return out
 }
 
 // placeMeasured puts what is being measured over the picture.

@@ -154,3 +154,21 @@ func TestDropsStayOnTheirCourse(t *testing.T) {
 		t.Error("the water goes on")
 	}
 }
+
+// What the window lays over a drawing to show where it is cut, the drawing knows of, so that its
+// texts keep off: one line in plan, two where a corner is cut out, of which the section has the
+// other.
+func TestTextsKeepOffCutLines(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	over := func() [2]int { return [2]int{len(w.plan.drawing.Over), len(w.section.drawing.Over)} }
+	w.plan.Resize(fyne.NewSize(600, 300))
+	w.section.Resize(fyne.NewSize(700, 300))
+	w.drawings.SelectIndex(1)
+	until(t, "the line of one plane", func() bool { return over()[0] == 1 })
+	w.shared.setMode(cutCorner)
+	until(t, "the lines of two planes", func() bool { return over()[0] == 2 })
+	w.drawings.SelectIndex(0)
+	until(t, "the other plane in the section", func() bool { return over()[1] == 1 })
+	w.shared.change(func(s *sharedView) { s.cutOn = false })
+	until(t, "none in the section", func() bool { return over()[1] == 0 })
+}

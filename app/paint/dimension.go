@@ -89,6 +89,44 @@ func (c *canvas) dimensionLine(l dimensioned) {
 	}
 	c.strokes(leads, 0.6*s, c.leadInk())
 	c.ticked(l.line)
+	c.broken(l.line)
+}
+
+// broken marks, on a drawing, where a line runs on off the picture.
+func (c *canvas) broken(line stroke) {
+	const inPoints, halfPoints, stepPoints = 9, 5, 2.5
+	if !c.flat() {
+		return
+	}
+	s := c.style.Scale
+	from, to := 0.0, 1.0
+	high := [2]float64{float64(c.view.Width), float64(c.view.Height)}
+	for k := range 2 {
+		if step := line[1][k] - line[0][k]; math.Abs(step) > 1e-9 {
+			in, out := -line[0][k]/step, (high[k]-line[0][k])/step
+			from, to = math.Max(from, math.Min(in, out)), math.Min(to, math.Max(in, out))
+		}
+	}
+	length := line.length()
+	if (to-from)*length < 4*inPoints*s {
+		return
+	}
+	dx, dy := (line[1][0]-line[0][0])/length, (line[1][1]-line[0][1])/length
+	for _, end := range [2]struct {
+		off bool
+		at  float64
+	}{{from > 0, from*length + inPoints*s}, {to < 1, to*length - inPoints*s}} {
+		if !end.off {
+			continue
+		}
+		at := func(along, aside float64) [2]float64 {
+			t := end.at + along*s
+			return [2]float64{line[0][0] + dx*t - dy*aside*s, line[0][1] + dy*t + dx*aside*s}
+		}
+		gap, a, b := [2][2]float64{at(-stepPoints, 0), at(stepPoints, 0)}, at(-stepPoints/2, halfPoints), at(stepPoints/2, -halfPoints)
+		c.strokes([][2][2]float64{gap}, 2*s, c.style.Paper)
+		c.strokes([][2][2]float64{{at(-stepPoints, 0), a}, {a, b}, {b, at(stepPoints, 0)}}, 0.9*s, c.style.Ink)
+	}
 }
 
 // leadInk is the ink of what leads out to a line.

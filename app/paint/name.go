@@ -14,7 +14,7 @@ const (
 	nameSmall = 0.82 // of the usual size
 	nameDot   = 1.8  // half the dot at a place
 	patchSide = 2    // how far the paper under a text reaches past it
-	gripHalf  = 6    // half of what can be dragged, which no text is to cover
+	gripHalf  = 6    // half of what can be dragged, which no text is to lie under
 )
 
 // names writes those of a worth, in their order.
@@ -87,7 +87,7 @@ func (c *canvas) dot(at plan.Point) bool {
 	x, y := c.to.ToPixel(at)
 	r := nameDot * c.style.Scale
 	box := image.Rect(int(x-r), int(y-r), int(math.Ceil(x+r)), int(math.Ceil(y+r)))
-	if !c.free(box) {
+	if !c.unwritten(box) {
 		return false
 	}
 	c.fill([][][2]float64{{{x - r, y - r}, {x + r, y - r}, {x + r, y + r}, {x - r, y + r}}}, c.style.Ink)
@@ -95,12 +95,16 @@ func (c *canvas) dot(at plan.Point) bool {
 	return true
 }
 
-// keepHandles notes what can be dragged, which no text is to cover where it can stand
-// elsewhere.
-func (c *canvas) keepHandles(all []section.Handle) {
+// keepOver notes what a window lays over the drawing: what can be dragged, and straights.
+func (c *canvas) keepOver(d *section.Drawing) {
 	r := gripHalf * c.style.Scale
-	for _, h := range all {
+	for _, h := range d.Handles {
 		x, y := c.to.ToPixel(h.At)
-		c.kept = append(c.kept, stroke{{x - r, y - r}, {x + r, y + r}}, stroke{{x - r, y + r}, {x + r, y - r}})
+		c.grips = append(c.grips, image.Rect(int(x-r), int(y-r), int(math.Ceil(x+r)), int(math.Ceil(y+r))))
+	}
+	for _, o := range d.Over {
+		ax, ay := c.to.ToPixel(o[0])
+		bx, by := c.to.ToPixel(o[1])
+		c.over = append(c.over, stroke{{ax, ay}, {bx, by}})
 	}
 }

@@ -85,7 +85,7 @@ func (c *canvas) noteAt(at notePlace, form noteForm, lead float64, good func(ima
 	}
 	box := image.Rect(int(from), int(footY-height-half), int(math.Ceil(to)), int(math.Ceil(footY+half)))
 	line := image.Rect(int(math.Min(lx, footX)), int(math.Min(ly, footY)), int(math.Max(lx, footX))+1, int(math.Max(ly, footY))+1)
-	if !box.In(image.Rect(0, 0, c.view.Width, c.view.Height)) || !good(box) || !c.free(line) {
+	if !box.In(image.Rect(0, 0, c.view.Width, c.view.Height)) || !good(box) || !c.unwritten(line) {
 		return false
 	}
 	strokes := [][2][2]float64{{{lx, ly}, {footX, footY}}, {{footX, footY}, {footX, footY - height}}}

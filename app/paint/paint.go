@@ -104,11 +104,13 @@ type canvas struct {
 	view  View
 	to    Projection // where points go: the view, or a camera's picture
 	style Style
-	// taken are the boxes of texts already placed.
-	taken  []image.Rectangle
-	kept   []stroke
-	filled []plan.Region // what runs through others, which no text is to stand in
-	placed []Placed
+	// taken are the boxes of texts already placed, grips those of what can be dragged, and over
+	// the straights that are laid over the picture: neither is ever written on.
+	taken, grips []image.Rectangle
+	over         []stroke
+	kept         []stroke
+	filled       []plan.Region // what runs through others, which no text is to stand in
+	placed       []Placed
 }
 
 // Placed is a dimension's text as it stands on the picture.
@@ -168,19 +170,19 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 		c.line(l)
 	}
 	c.keep(&d)
-	c.keepHandles(d.Handles)
+	c.keepOver(&d)
 	for _, dim := range d.Dimensions {
 		c.dimension(dim)
 	}
 	c.rise(d.Rise)
 	c.names(d.Names, true)
 	c.marks(d.Marks)
+	for _, o := range d.SetOuts {
+		c.setOut(o)
+	}
 	c.names(d.Names, false)
 	for _, n := range d.Notes {
 		c.note(n)
-	}
-	for _, o := range d.SetOuts {
-		c.setOut(o)
 	}
 	c.say(d.Fault)
 	return c.placed
@@ -384,14 +386,17 @@ func (c *canvas) text(text string, x, y, size float64, ink color.RGBA) {
 	c.taken = append(c.taken, box)
 }
 
-// free tells whether a box overlaps no text.
+// unwritten tells whether a box overlaps no text.
+func (c *canvas) unwritten(box image.Rectangle) bool {
+	return !slices.ContainsFunc(c.taken, box.Overlaps)
+}
+
+// free tells whether a text has room in a box: it overlaps none, and nothing that is laid over
+// the picture.
 func (c *canvas) free(box image.Rectangle) bool {
-	for _, t := range c.taken {
-		if t.Overlaps(box) {
-			return false
-		}
-	}
-	return true
+	beside := box.Inset(-int(gripHalf * c.style.Scale))
+	return c.unwritten(box) && !slices.ContainsFunc(c.grips, box.Overlaps) &&
+		!slices.ContainsFunc(c.over, func(s stroke) bool { return s.meets(beside) })
 }
 
 const textSize = 11

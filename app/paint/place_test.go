@@ -95,3 +95,65 @@ func TestDimensionsRunOffThePicture(t *testing.T) {
 		t.Errorf("written at %+v", placed)
 	}
 }
+
+// What a window lays over a drawing, a straight and something that can be dragged, hides no text,
+// also where lines everywhere leave no good place: within 6 of either nothing is written.
+func TestTextsKeepOffWhatIsLaidOver(t *testing.T) {
+	text := message.Of("dimension.length", message.MM("length", 300))
+	level := section.Dimension{From: plan.Point{-150, 20}, To: plan.Point{150, 20}, Text: text, Row: 1, Side: plan.Point{0, -1}}
+	texts := map[string]section.Drawing{
+		"a mark":      {Marks: []section.Mark{{At: plan.Point{0, -34}, LevelMM: 116, Of: section.MarkTile}}},
+		"a dimension": {Dimensions: []section.Dimension{level}},
+		"a note":      {Notes: []section.Note{{Places: []section.NotePlace{{Texts: []message.Message{text}, Points: []plan.Point{{-20, -16}}}}}}},
+	}
+	lines := []section.Line{}
+	for x := -200.0; x < 200; x += 5 {
+		lines = append(lines, section.Line{Points: []plan.Point{{x, -200}, {x, 200}}, Weight: section.Heavy})
+	}
+	over := map[string]section.Drawing{
+		"a straight": {Over: [][2]plan.Point{{{0, -200}, {0, 200}}}},
+		"a handle":   {Handles: []section.Handle{{At: plan.Point{0, 0}}}},
+	}
+	for what, d := range texts {
+		for laid, o := range over {
+			d.Over, d.Handles = o.Over, o.Handles
+			for _, d.Lines = range [][]section.Line{nil, lines} {
+				bare := section.Drawing{Lines: d.Lines}
+				with, without := painted(t, d), painted(t, bare)
+				if n := inkedIn(with, with.Bounds()); n == inkedIn(without, with.Bounds()) {
+					t.Errorf("%s with %s is not written", what, laid)
+				}
+				hidden := 0
+				for y := 194; y < 206; y++ {
+					for x := 195; x < 206; x++ {
+						if with.RGBAAt(x, y) != without.RGBAAt(x, y) {
+							hidden++
+						}
+					}
+				}
+				// The lines of a mark and a dimension may pass there, the paper of a text not.
+				if hidden > 30 {
+					t.Errorf("%s lies under %s: %d pixels", what, laid, hidden)
+				}
+			}
+		}
+	}
+}
+
+// A dimension from 0 to 1000 on a picture that shows −200 to 200 is broken near its right rim and
+// not at its left end, which shows; one that shows whole is not broken.
+func TestDimensionsOffThePictureAreBroken(t *testing.T) {
+	text := message.Of("dimension.length", message.MM("length", 1000))
+	aside := func(to float64) int {
+		d := section.Drawing{Dimensions: []section.Dimension{{From: plan.Point{0, 0}, To: plan.Point{to, 0}, Text: text, Row: 1, Side: plan.Point{0, -1}}}}
+		// The line lies 20 under the middle of the picture; past the text and before the rim.
+		img := painted(t, d)
+		return inkedIn(img, image.Rect(380, 212, 400, 219)) + inkedIn(img, image.Rect(380, 222, 400, 228))
+	}
+	if n := aside(1000); n < 4 {
+		t.Errorf("a line that runs off is not broken: %d pixels beside it", n)
+	}
+	if n := aside(150); n > 0 {
+		t.Errorf("a line that ends before has %d pixels there", n)
+	}
+}

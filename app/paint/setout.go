@@ -2,6 +2,7 @@ package paint
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
@@ -36,15 +37,15 @@ func (c *canvas) setOut(o section.SetOut) {
 	}
 }
 
-// alongKept tells whether a straight runs along a line that is to be kept, so that one could not
-// be told from the other.
+// alongKept tells whether a straight runs along a line that is to be kept or is laid over the
+// picture, so that one could not be told from the other.
 func (c *canvas) alongKept(line stroke) bool {
 	const asidePoints, leastPoints, withCos = 3, 8, 0.99
 	s := c.style.Scale
 	to := plan.Point(line[1]).Sub(plan.Point(line[0]))
 	length := to.Len()
 	to = to.Normalize()
-	for _, k := range c.kept {
+	for _, k := range slices.Concat(c.kept, c.over) {
 		a, b := plan.Point(k[0]).Sub(plan.Point(line[0])), plan.Point(k[1]).Sub(plan.Point(line[0]))
 		if along := b.Sub(a); math.Abs(along.Dot(to)) < withCos*along.Len() || math.Abs(a.Dot(plan.Left(to))) > asidePoints*s {
 			continue

@@ -61,10 +61,7 @@ func (h *Heights) LayRamp(j *job.Job, l *layout.Layout, runOf func(riseMM float6
 	if rise <= 0 {
 		return
 	}
-	h.RampSlope = rise / runOf(rise)
-	if along < h.RampSlope {
-		h.RampSlope = math.Sqrt(h.RampSlope*h.RampSlope - along*along)
-	}
+	h.RampSlope = straightOut(rise/runOf(rise), along)
 }
 
 // alongEdge is how the tile line rises along a slope's edge, over its run.
@@ -179,6 +176,39 @@ func (h *Heights) RampAt(j *job.Job, l *layout.Layout, edge int) (r Ramp, ok boo
 		return Ramp{}, false
 	}
 	return r, true
+}
+
+// RampRunAt is how long the ramp at an open edge, counted from nought, would be on plan, straight
+// out from where it climbs most, if it were nowhere steeper than a slope; endless where it would
+// never be down.
+func (h *Heights) RampRunAt(j *job.Job, l *layout.Layout, edge int, slope float64) float64 {
+	rise, along := 0.0, 0.0
+	var climbs layout.RampSlope
+	var from plan.Point
+	for i := range l.Ramps {
+		s := l.Ramps[i].Slopes[0]
+		if s.Edge != edge || len(l.Ramps[i].Slopes) > 1 {
+			continue
+		}
+		along = math.Max(along, math.Abs(h.alongEdge(l, s)))
+		for _, p := range [2]plan.Point{s.From, s.To} {
+			if over := h.ShowerAt(l, p) - h.RampFootAt(j, p); over > rise {
+				rise, climbs, from = over, s, p
+			}
+		}
+	}
+	laid := *h
+	laid.RampSlope = straightOut(slope, along)
+	return laid.RampRunMM(j, l, climbs, from)
+}
+
+// straightOut is the fall straight away from an edge of a ramp whose steepest is given, where its
+// tile line rises along the edge.
+func straightOut(steepest, along float64) float64 {
+	if along >= steepest {
+		return steepest
+	}
+	return math.Sqrt(steepest*steepest - along*along)
 }
 
 // RampFootAt is the level at which a ramp ends at a plan point: the room's floor, or over

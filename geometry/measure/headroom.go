@@ -7,9 +7,9 @@ import (
 	"underfall/geometry/rule"
 )
 
-// standingInMM is how far from the shower's sides people stand. Common practice, no
+// StandingInMM is how far from the shower's sides people stand. Common practice, no
 // source.
-const standingInMM = 300
+const StandingInMM = 300
 
 // headroom measures from finished floor to ceiling: where people stand in the shower, in
 // doorways, and the least there is anywhere in the shower.
@@ -64,7 +64,7 @@ func (m *Measurer) headroom() {
 func standing(c [4]plan.Point) []plan.Point {
 	across, deep := c[1].Sub(c[0]), c[3].Sub(c[0])
 	in := func(side plan.Point) plan.Point {
-		return side.Normalize().Mul(math.Min(standingInMM, side.Len()/2))
+		return side.Normalize().Mul(math.Min(StandingInMM, side.Len()/2))
 	}
 	u, v := in(across), in(deep)
 	return []plan.Point{c[0].Add(u).Add(v), c[1].Sub(u).Add(v), c[2].Sub(u).Sub(v), c[3].Add(u).Sub(v)}

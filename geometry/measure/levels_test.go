@@ -222,11 +222,11 @@ func TestStepsByHand(t *testing.T) {
 			{"step.door", "doorway 1", 201 - 20, mgl64.Vec3{1880, 0, 201}}}},
 		// Ramps of 600 in front, from 124.34 down to 13: by 0.185567, and at the right edge
 		// by that and by the 1:50 of its tile. The UK's 1:12 asks for 12·111.34 = 1336.08
-		// along the steepest line. There are 1000 to the wall, at both.
+		// in front, and of the steepest line at the right, straight out √(1/144 − 1/2500). There are 1000 to the wall, at both.
 		{"a ramp", func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil }, []want{
 			{"step.ramp", "open-edge 1, right", math.Hypot(111.34/600, 0.02), mgl64.Vec3{1400, 1450, 115.34}}, {"step.ramp", "open-edge 2, front", 111.34 / 600, mgl64.Vec3{700, 1000, 124.34}},
 			{"step.edge", "open-edge 1, right", 0, mgl64.Vec3{1400, 1450, 108 + 367.0/50}}, {"step.edge", "open-edge 2, front", 0, mgl64.Vec3{700, 1000, 124.34}},
-			{"ramp.short-by", "open-edge 1, right", 1336.08 - 111.34/math.Hypot(111.34/600, 0.02), mgl64.Vec3{}}, {"ramp.short-by", "open-edge 2, front", 736.08, mgl64.Vec3{}},
+			{"ramp.short-by", "open-edge 1, right", 111.34/math.Sqrt(1.0/144-1.0/2500) - 600, mgl64.Vec3{}}, {"ramp.short-by", "open-edge 2, front", 736.08, mgl64.Vec3{}},
 			{"ramp.room-short-by", "ramp-by-wall 2, at-right", 0, mgl64.Vec3{}}, {"ramp.room-short-by", "ramp-by-wall 1, at-front", 0, mgl64.Vec3{}},
 			{"ramp.foot-lip", "open-edge 1, right", not, mgl64.Vec3{}}, {"ramp.under-leaf", "doorway 1", not, mgl64.Vec3{}}}},
 		{"a very short ramp", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 0.5, nil }, []want{{"step.ramp", "open-edge 2, front", 111.34 / 0.5, mgl64.Vec3{}}}},

@@ -27,7 +27,8 @@ func (m *Measurer) ramps() {
 		at := e.Middle().Vec3(h.ShowerAt(l, e.Middle()))
 		m.add("step.ramp", edge, r.slope, at)
 		if m.Pack.Ramps.Any() {
-			needs, has := m.Pack.Ramps.RunMM(r.riseMM), r.riseMM/r.slope
+			needs := h.RampRunAt(&m.Settled, l, i, r.riseMM/m.Pack.Ramps.RunMM(r.riseMM))
+			has := h.RampRunAt(&m.Settled, l, i, r.slope)
 			short := m.add("ramp.short-by", edge, max(0, needs-has), at)
 			short.NeedsMM, short.HasMM = needs, has
 		}

@@ -138,10 +138,17 @@ func Of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing {
 
 func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing {
 	d := Drawing{Cut: c, Areas: k.areas(r.Assembly, c, stage)}
-	d.ceiling(r)
+	// A level ceiling lies over all that is shown.
+	slopes := len(r.Layout.Ceiling) > 1
+	if slopes {
+		d.ceiling(r)
+	}
 	d.bound()
 	k.trim(&d, r)
 	if upright(c) {
+		if !slopes {
+			d.ceiling(r)
+		}
 		if stage >= buildup.StageTile {
 			d.screens(r)
 			d.fixtures(r)
@@ -397,8 +404,8 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 		below(iv.From, iv.To, 2)
 	}
 	for _, ramp := range d.ramps(r) {
-		d.Dimensions = append(d.Dimensions, Dimension{plan.Point{ramp.FromMM, d.Low.Y()}, plan.Point{ramp.ToMM, d.Low.Y()},
-			lengthAndFall(ramp.ToMM-ramp.FromMM, ramp.fall), 1, plan.Point{0, -1}, ""})
+		text := message.Of("dimension.ramp-here", message.MM("length", ramp.ToMM-ramp.FromMM), message.Slope("fall", ramp.fall))
+		d.Dimensions = append(d.Dimensions, Dimension{plan.Point{ramp.FromMM, d.Low.Y()}, plan.Point{ramp.ToMM, d.Low.Y()}, text, 1, plan.Point{0, -1}, ""})
 	}
 	if in := d.along(l.Trap); len(in) == 1 && stage >= buildup.StageWaste {
 		// Away from the outlet's pipe; where that leaves the cut, towards the middle of the

@@ -123,6 +123,8 @@ func TestSectionByHand(t *testing.T) {
 	expectPoint(t, "focus low", d.FocusLow, plan.Point{-832 - 260, -150})
 	expectPoint(t, "focus high", d.FocusHigh, plan.Point{283, 278})
 	expectDimensions(t, "through the drain", d.Dimensions, []section.Dimension{
+		// To the ceiling at 2400, where people stand 300 in from the front.
+		{plan.Point{-532, 118.34}, plan.Point{-532, 2400}, message.Of("dimension.headroom", message.MM("height", 2281.66)), 1, right, ""},
 		{plan.Point{-832, 3}, plan.Point{-832, 72}, length(69), 1, left, "base.heightMM"},
 		{plan.Point{-832, 75}, plan.Point{-832, 111.34}, length(36.34), 1, left, ""},
 		{plan.Point{-832, 115.34}, plan.Point{-832, 124.34}, length(9), 1, left, "layers.shower.tile.thicknessMM"},

@@ -216,7 +216,9 @@ type Drawing struct {
 	Names      []Name
 	SetOuts    []SetOut
 	Handles    []Handle
-	Low, High  plan.Point
+	// Over are straights that a window lays over the drawing, which no text is to lie under.
+	Over      [][2]plan.Point
+	Low, High plan.Point
 	// FocusLow and FocusHigh hold what is looked at first.
 	FocusLow, FocusHigh plan.Point
 	// Cut is the plane the drawing lies on.

@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/rule"
 	"underfall/geometry/solid"
 )
 
@@ -33,9 +34,12 @@ type NameAt struct{ At, Side plan.Point }
 // the worthiest first, as what finds no room is left out.
 func (d *Drawing) namesInPlan(r geometry.Result) {
 	d.wallNames(r)
+	d.drainLevel(r)
 	d.fallNames(r)
 	d.edgeLevels(r)
 	d.doorNames(r)
+	d.windowNames(r)
+	d.headroomName(r)
 	d.joistNames(r)
 	d.thingNames(r)
 }
@@ -202,7 +206,7 @@ func sign(v float64) float64 {
 }
 
 // doorNames number the doorways, with the finished floor there and the step up into the room,
-// as the schedule has them.
+// as the schedule has them, and how high each is clear over that floor.
 func (d *Drawing) doorNames(r geometry.Result) {
 	rows := map[buildup.RowID]*buildup.Row{}
 	for i := range r.Schedule {
@@ -216,11 +220,15 @@ func (d *Drawing) doorNames(r geometry.Result) {
 		if floor != nil && step != nil {
 			full := message.Of("name.doorway", message.In("doorway", name), message.At("level", floor.Value), message.Arg{Name: "step", Value: step.Kind().Value(step.Value)})
 			texts = []message.Message{full, name}
+			if clear, ok := measured(&r, "doorway.height", rule.Subject{Of: rule.Doorway, Number: i + 1}); ok {
+				texts = append([]message.Message{message.Of("name.doorway-clear", message.In("doorway", full), message.MM("height", clear.Value))}, texts...)
+			}
 		}
 		in, middle := door.Wall.Outward.Mul(-1), door.Middle()
 		d.Names = append(d.Names, Name{Texts: texts, Places: []NameAt{
 			{middle.Sub(in.Mul(door.Wall.ThicknessMM / 2)), plan.Point{}}, {middle, in},
 			{door.A.Add(middle).Mul(0.5), in}, {door.B.Add(middle).Mul(0.5), in},
+			{middle.Sub(in.Mul(door.Wall.ThicknessMM)), in.Mul(-1)},
 		}})
 	}
 }
@@ -248,7 +256,7 @@ func (d *Drawing) joistNames(r geometry.Result) {
 	}
 }
 
-// thingNames name the fixtures, the shower's head and the windows.
+// thingNames name the fixtures and the shower's head.
 func (d *Drawing) thingNames(r geometry.Result) {
 	l := &r.Layout
 	for i, ring := range l.Fixtures {
@@ -269,14 +277,6 @@ func (d *Drawing) thingNames(r geometry.Result) {
 		for _, side := range [...]plan.Point{{0, -1}, {0, 1}, {1, 0}, {-1, 0}} {
 			n.Places = append(n.Places, NameAt{h.At.Add(side.Mul(rim)), side})
 		}
-		d.Names = append(d.Names, n)
-	}
-	for i, o := range r.Settled.Room.Windows {
-		w := &l.Walls[o.Wall]
-		middle := w.At(o.OffsetMM + o.WidthMM/2)
-		n := Name{Texts: []message.Message{message.Of("item.room.windows", message.No("n", i+1))}}
-		n.Places = append(n.Places, NameAt{At: middle.Add(w.Outward.Mul(w.ThicknessMM / 2))}, NameAt{middle, w.Outward.Mul(-1)},
-			NameAt{middle.Add(w.Outward.Mul(w.ThicknessMM)), w.Outward})
 		d.Names = append(d.Names, n)
 	}
 }

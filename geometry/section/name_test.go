@@ -104,12 +104,19 @@ func TestLevelsInPlan(t *testing.T) {
 	for _, step := range rows[buildup.EdgeStep] {
 		nameOf(t, d, message.Of("name.step", message.At("step", step)).String())
 	}
-	door := nameOf(t, d, message.Of("name.doorway", message.In("doorway", message.Of("place.doorway", message.No("n", 1))),
-		message.At("level", rows[buildup.DoorFloor][0]), message.At("step", rows[buildup.DoorStep][0])).String())
+	// The opening is 2040 over a floor of +20, which is the higher one.
+	doorway := message.Of("name.doorway", message.In("doorway", message.Of("place.doorway", message.No("n", 1))),
+		message.At("level", rows[buildup.DoorFloor][0]), message.At("step", rows[buildup.DoorStep][0]))
+	door := nameOf(t, d, message.Of("name.doorway-clear", message.In("doorway", doorway), message.MM("height", 2040)).String())
 	expectPoint(t, "doorway", door.Places[0].At, plan.Point{1880, -50})
-	if len(door.Texts) != 2 || door.Texts[1].String() != "place.doorway{n: 1}" {
+	if len(door.Texts) != 3 || door.Texts[1].String() != doorway.String() || door.Texts[2].String() != "place.doorway{n: 1}" {
 		t.Errorf("the doorway without room says %v", door.Texts)
 	}
+	// The drain's edge is 13 + 70 from the back wall, at 108; the ceiling, at 2400, lowest over
+	// where people stand 300 in from the front: at 108 + (817 − 300)/50.
+	at := nameOf(t, d, message.Of("name.tile-at-drain", message.At("level", 108)).String())
+	expectPoint(t, "drain", at.Places[0].At, plan.Point{700, 1817})
+	nameOf(t, d, message.Of("dimension.headroom", message.MM("height", 2400-108-517/50.0)).String())
 	fall := nameOf(t, d, message.Of("name.fall", message.Slope("fall", 0.02)).String())
 	if !fall.In.Contains(plan.Point{700, 1400}, 0) {
 		t.Error("the fall may stand off its plane")

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"underfall/geometry"
+	"underfall/geometry/measure"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
@@ -61,13 +62,10 @@ func (d *Drawing) outdoorMark(m Mark, over plan.Interval, lookedAt bool) {
 	}
 }
 
-// headroom dimensions what is over the finished floor of the shower up to a ceiling that slopes,
-// at both ends of it where that differs.
+// headroom dimensions, where people stand, what is over the finished floor of the shower up to
+// the ceiling: at both ends of one that slopes, else where it is least.
 func (d *Drawing) headroom(r geometry.Result) {
-	const insideMM, sameMM, leastMM = 120, 1, 400
-	if len(r.Layout.Ceiling) < 2 {
-		return
-	}
+	const sameMM, leastMM = 1, 400
 	for _, iv := range d.along(r.Layout.FallArea) {
 		if iv.To-iv.From < leastMM {
 			continue
@@ -78,13 +76,20 @@ func (d *Drawing) headroom(r geometry.Result) {
 			text := message.Of("dimension.headroom", message.MM("height", ceiling-floor))
 			return ceiling - floor, Dimension{plan.Point{x, floor}, plan.Point{x, ceiling}, text, 1, plan.Point{side, 0}, ""}
 		}
+		insideMM := math.Min(measure.StandingInMM, (iv.To-iv.From)/2)
 		a, left := over(iv.From+insideMM, 1)
 		b, right := over(iv.To-insideMM, -1)
-		if math.Abs(a-b) < sameMM {
+		level := math.Abs(left.To.Y()-right.To.Y()) < sameMM
+		switch {
+		case math.Abs(a-b) < sameMM:
 			_, left = over((iv.From+iv.To)/2, 1)
 			d.Dimensions = append(d.Dimensions, left)
-			continue
+		case level && b < a:
+			d.Dimensions = append(d.Dimensions, right)
+		case level:
+			d.Dimensions = append(d.Dimensions, left)
+		default:
+			d.Dimensions = append(d.Dimensions, left, right)
 		}
-		d.Dimensions = append(d.Dimensions, left, right)
 	}
 }

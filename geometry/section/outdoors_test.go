@@ -58,20 +58,27 @@ func headrooms(r geometry.Result, c solid.Cut) (out []float64) {
 }
 
 // A ceiling that rises 1 in 1 from 1500 at the back wall: over the floor that lies from there to
-// 900 before it, 120 inside of both ends it is at 1620 and 2280, and a cut along the wall is
-// under one height. Under a level ceiling nothing is dimensioned.
+// 900 before it, 300 inside of both ends it is at 1800 and 2100, and a cut along the wall is
+// under one height. Under a level ceiling at 2400 it is where the floor is highest, and the
+// ceiling is drawn.
 func TestHeadroomInSections(t *testing.T) {
 	r := starting(t, func(j *job.Job) { j.Room.Slopes = []job.Slope{{Wall: 2, KneeMM: 1500, PitchDeg: 45}} })
 	floor := func(y float64) float64 { return r.Heights.ShowerAt(&r.Layout, plan.Point{1200, y}) }
 	got := headrooms(r, solid.VerticalCut(plan.Point{1200, 1000}, plan.Point{0, 1}))
 	across := headrooms(r, solid.VerticalCut(plan.Point{0, 1400}, plan.Point{1, 0}))
-	if len(got) != 2 || !(math.Abs(got[0]-(1620-floor(1780))) <= 1e-6) || !(math.Abs(got[1]-(2280-floor(1120))) <= 1e-6) {
+	if len(got) != 2 || !(math.Abs(got[0]-(1800-floor(1600))) <= 1e-6) || !(math.Abs(got[1]-(2100-floor(1300))) <= 1e-6) {
 		t.Errorf("headroom %v", got)
 	}
 	if len(across) != 1 || !(math.Abs(across[0]-(2000-floor(1400))) <= 1e-6) {
 		t.Errorf("along the wall %v", across)
 	}
-	if got := headrooms(starting(t), solid.VerticalCut(plan.Point{1200, 1000}, plan.Point{0, 1})); len(got) > 0 {
+	level, deep := starting(t), solid.VerticalCut(plan.Point{1200, 1000}, plan.Point{0, 1})
+	if got := headrooms(level, deep); len(got) != 1 || !(math.Abs(got[0]-(2400-floor(1300))) <= 1e-6) {
 		t.Errorf("under a level ceiling %v", got)
 	}
+	lines := linesOf(section.Of(level, deep, buildup.StageTile), "ceiling")
+	if len(lines) != 1 {
+		t.Fatalf("a level ceiling is drawn as %v", lines)
+	}
+	expectLine(t, lines[0], section.Medium, false, plan.Point{-1000, 2400}, plan.Point{900, 2400})
 }

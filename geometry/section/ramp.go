@@ -41,7 +41,7 @@ func (d *Drawing) besideRamps(r geometry.Result, stretches []plan.Interval) []pl
 }
 
 // rampDimensions writes beside the ramp at each open edge how long it is on plan, straight
-// out, and how it slopes; as far as it lies in the room.
+// out from where it climbs most, and how steep it is at most; as far as it lies in the room.
 func (d *Drawing) rampDimensions(r geometry.Result) {
 	h, l, j := &r.Heights, &r.Layout, &r.Settled
 	for i := range l.OpenEdges() {
@@ -60,7 +60,8 @@ func (d *Drawing) rampDimensions(r geometry.Result) {
 				to = ramp.From.Add(down.Mul(math.Min(ramp.RunMM, iv.To)))
 			}
 		}
-		d.Dimensions = append(d.Dimensions, Dimension{ramp.From, to, lengthAndFall(ramp.RunMM, ramp.Slope), 1, plan.Left(down), key})
+		text := message.Of("dimension.ramp", message.MM("length", ramp.RunMM), message.Slope("fall", ramp.Slope))
+		d.Dimensions = append(d.Dimensions, Dimension{ramp.From, to, text, 1, plan.Left(down), key})
 	}
 }
 

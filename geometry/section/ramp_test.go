@@ -14,8 +14,8 @@ import (
 func ramped(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 600, nil }
 
 // sloping is the text of a ramp's dimension.
-func sloping(mm, slope float64) message.Message {
-	return message.Of("dimension.length-and-fall", message.MM("length", mm), message.Slope("fall", slope))
+func sloping(id message.ID, mm, slope float64) message.Message {
+	return message.Of(id, message.MM("length", mm), message.Slope("fall", slope))
 }
 
 // A ramp of 600 before the front edge, −832 along the section through the drain, from
@@ -26,12 +26,12 @@ func TestSectionShowsTheWholeRamp(t *testing.T) {
 	expectPoint(t, "focus low", d.FocusLow, plan.Point{-1432 - 260, -150})
 	var got []section.Dimension
 	for _, m := range d.Dimensions {
-		if m.Text.ID == "dimension.length-and-fall" {
+		if m.Text.ID == "dimension.ramp-here" {
 			got = append(got, m)
 		}
 	}
 	expectDimensions(t, "ramp", got, []section.Dimension{
-		{plan.Point{-1432, -150}, plan.Point{-832, -150}, sloping(600, 111.34/600), 1, below, ""},
+		{plan.Point{-1432, -150}, plan.Point{-832, -150}, sloping("dimension.ramp-here", 600, 111.34/600), 1, below, ""},
 	})
 	var marks []section.Mark
 	for _, m := range d.Marks {
@@ -51,14 +51,14 @@ func TestPlanDimensionsRamps(t *testing.T) {
 		d := section.PlanOf(starting(t, ramped, func(j *job.Job) { j.Room.RampRunMM = c.statedMM }))
 		var got []section.Dimension
 		for _, m := range d.Dimensions {
-			if m.Text.ID == "dimension.length-and-fall" {
+			if m.Text.ID == "dimension.ramp" {
 				got = append(got, m)
 			}
 		}
 		fall := 111.34 / c.statedMM
 		expectDimensions(t, name, got, []section.Dimension{
-			{plan.Point{1400, 1000}, plan.Point{1400 + c.drawnMM, 1000}, sloping(c.longMM, math.Hypot(fall, 0.02)), 1, plan.Point{0, 1}, "room.rampRunMM"},
-			{plan.Point{700, 1000}, plan.Point{700, 1000 - c.drawnMM}, sloping(c.longMM, fall), 1, right, "room.rampRunMM"},
+			{plan.Point{1400, 1000}, plan.Point{1400 + c.drawnMM, 1000}, sloping("dimension.ramp", c.longMM, math.Hypot(fall, 0.02)), 1, plan.Point{0, 1}, "room.rampRunMM"},
+			{plan.Point{700, 1000}, plan.Point{700, 1000 - c.drawnMM}, sloping("dimension.ramp", c.longMM, fall), 1, right, "room.rampRunMM"},
 		})
 	}
 }

@@ -33,11 +33,13 @@ type setter struct {
 // wallOff is a distance from a wall, in whole millimetres.
 type wallOff struct{ wall, offMM int }
 
-// setOuts dimension what is set out in the room: where the run goes through a wall, how far it
-// lies from the walls that it runs along, and what stands by itself from two walls.
+// setOuts dimension what is set out in the room: the drain's middle from two walls, where the run
+// goes through a wall, how far it lies from the walls that it runs along, and what stands by
+// itself from two walls.
 func (d *Drawing) setOuts(r geometry.Result) {
 	l, run, exit := &r.Layout, &r.Heights.Run, r.Settled.Waste.Exit.Kind
 	s := setter{d, l, map[wallOff]bool{}}
+	s.fromTwoWalls(l.DrainCentre)
 	s.exit(r)
 	for i := 1; i < len(run.Corners); i++ {
 		s.leg(run.Corners[i-1], run.Corners[i])
@@ -47,9 +49,6 @@ func (d *Drawing) setOuts(r geometry.Result) {
 	}
 	if len(run.Pieces) > 0 && exit != job.ExitWall && exit != job.ExitStack {
 		s.fromTwoWalls(run.Exit)
-	}
-	if !r.Settled.Former.Fall.Linear() {
-		s.fromTwoWalls(l.DrainCentre)
 	}
 }
 
@@ -154,7 +153,7 @@ func (s *setter) fromTwoWalls(p plan.Point) {
 		}
 		if s.first(x.wall, x.offMM) {
 			var spans [][2]plan.Point
-			for _, aside := range [...]float64{0, 90, -90, 180, -180} {
+			for _, aside := range [...]float64{0, 90, -90, 180, -180, 300, -300, 450, -450} {
 				by := x.wall.Along.Mul(aside)
 				spans = append(spans, [2]plan.Point{x.wall.At(x.atMM).Add(by), p.Add(by)})
 			}

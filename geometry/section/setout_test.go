@@ -10,8 +10,9 @@ import (
 	"underfall/geometry/section"
 )
 
-// The run of the starting job lies along y = 1832, 68 from the back wall, and leaves 68 from the
-// start of the left one, which is the number that is stated.
+// The middle of the starting job's drain, half of 70 off the 13 that the wall's finish takes, is 48
+// from the back wall and in the middle of the shower of 1400. The run lies along y = 1832, 68 from
+// the back wall, and leaves 68 from the start of the left one, which is the number that is stated.
 func TestRunIsSetOut(t *testing.T) {
 	d := section.PlanOf(starting(t))
 	var got []string
@@ -19,6 +20,8 @@ func TestRunIsSetOut(t *testing.T) {
 		got = append(got, fmt.Sprintf("%v %s %g,%g to %g,%g", o.Text, o.Key, o.Spans[0][0].X(), o.Spans[0][0].Y(), o.Spans[0][1].X(), o.Spans[0][1].Y()))
 	}
 	want := []string{
+		"dimension.length{length: 48 mm}  700,1900 to 700,1852",
+		"dimension.length{length: 700 mm}  0,1852 to 700,1852",
 		"dimension.length{length: 68 mm} waste.exit.offsetMM -161.25,1900 to -161.25,1832",
 		"dimension.length{length: 68 mm}  322.5,1900 to 322.5,1832", // half the 645 from the wall to the trap
 	}

@@ -64,17 +64,17 @@ func (d *Drawing) fixtures(r geometry.Result) {
 	}
 }
 
-// ceiling draws a ceiling that slopes, and names it.
+// ceiling draws the ceiling over the room, and names one that slopes.
 func (d *Drawing) ceiling(r geometry.Result) {
-	if len(r.Layout.Ceiling) < 2 {
-		return
-	}
 	for _, iv := range d.along(r.Layout.Room) {
 		var line []plan.Point
 		for _, p := range r.Layout.CeilingBetween(d.planAt(iv.From), d.planAt(iv.To)) {
 			line = append(line, plan.Point{iv.From + p.X(), p.Y()})
 		}
 		d.Lines = append(d.Lines, Line{line, Medium, false, "ceiling"})
+		if len(r.Layout.Ceiling) < 2 {
+			continue
+		}
 		longest := 1
 		for i := range line[1:] {
 			if line[i+1].Sub(line[i]).Len() > line[longest].Sub(line[longest-1]).Len() {
