@@ -40,7 +40,7 @@ func (in *inputs) listEditor(l job.List) row {
 	remove := widget.NewButton(word("app.remove-item"), func() { in.desk.Do(edit.RemoveItem(l, *at)) })
 	heading := widget.NewLabelWithStyle(word(l.Name(), message.No("n", 1)), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	var lead *widget.Button
-	if l.Key == "room.pipeEnds" {
+	if l.Key == job.PipeEndsKey {
 		lead = widget.NewButton(word("app.lead-here"), func() { in.desk.Do(edit.LeadTo(*at)) })
 	}
 	g.pre = func(j job.Job) {

@@ -7,7 +7,8 @@ import (
 )
 
 // AddItem puts a usual thing at the end of a list; nothing when it is full. The usual joist
-// to be trimmed is the one that the trap stands on; a doorway needs a wall with room for it.
+// to be trimmed is the one that the trap stands on; a doorway needs a wall with room for it; a
+// stack comes where a fitter would look for it.
 func AddItem(l job.List) Edit {
 	switch l.Key {
 	case job.TrimsKey:
@@ -21,6 +22,10 @@ func AddItem(l job.List) Edit {
 				j.Floor.Joists.Trims = trims
 			}
 		})
+	case job.StacksKey:
+		return addStack(l)
+	case job.PipeEndsKey:
+		return addPipeEnd(l)
 	case job.DoorwaysKey:
 		return Of(message.Of(l.AddLabel()), func(j *job.Job) {
 			if _, free := job.FreeDoorway(j); free {

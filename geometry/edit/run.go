@@ -128,7 +128,8 @@ const insideWallMM = 150
 
 // ExitKind changes where the waste leaves. What went through a wall goes on
 // from a place a little inside it, what went into a stack from its place. One that is to
-// go into a stack goes into the nearest, which comes to stand there if there is none.
+// go into a stack goes into the nearest; if there is none, one comes to stand at the place
+// where the waste ended, if it can stand there, else where a fitter would look for it.
 func ExitKind(k job.ExitKind) Edit {
 	return Of(message.Of("edit.exit-kind"), func(j *job.Job) {
 		e := &j.Waste.Exit
@@ -159,9 +160,7 @@ func ExitKind(k job.ExitKind) Edit {
 			}
 		case job.ExitStack:
 			if len(j.Room.Stacks) == 0 {
-				stack := job.UsualStack(j)
-				stack.At = at
-				j.Room.Stacks = append(j.Room.Stacks, stack)
+				firstStack(j, at, e.Kind != job.ExitWall)
 			}
 			e.Stack = nearestStack(j, at)
 		}
@@ -171,8 +170,8 @@ func ExitKind(k job.ExitKind) Edit {
 }
 
 // turnOutlet has the trap's outlet look the way from which the waste can be laid to a new
-// exit, where it is laid by itself and cannot be from the way it looks: with as little
-// trouble, and then as few bends, as there may be.
+// exit, where it is laid by itself: with as little trouble, and then as few bends, as there
+// may be; as it does where no other way is better. Through a wall it cannot be laid.
 func turnOutlet(j *job.Job) {
 	if len(j.Waste.Waypoints) > 0 {
 		return
@@ -186,14 +185,39 @@ func turnOutlet(j *job.Job) {
 			break
 		}
 		run := waste.Lay(*j, l)
-		if quarter == 0 && len(run.Trouble) == 0 {
-			return
-		}
-		if n := len(run.Trouble); n < leastTrouble || n == leastTrouble && run.Bends < leastBends {
+		n := troubles(&run, &l)
+		if n < leastTrouble || n == leastTrouble && run.Bends < leastBends {
 			best, leastTrouble, leastBends = j.Drain.OutletTurnDeg, n, run.Bends
 		}
 	}
 	j.Drain.OutletTurnDeg = best
+}
+
+// troubles are how many troubles a run has, with every leg of it that is not in the room
+// though it should be.
+func troubles(run *waste.Run, l *layout.Layout) int {
+	n := len(run.Trouble)
+	for i := 1; i < len(run.Corners); i++ {
+		a, b := run.Corners[i-1], run.Corners[i]
+		if i == len(run.Corners)-1 && !l.Room.Contains(b, plan.HairMM) {
+			continue // it leads out
+		}
+		if !inOnePiece(l.Room, a, b) {
+			n++
+		}
+	}
+	return n
+}
+
+// inOnePiece tells whether all of the straight between two points lies in a region.
+func inOnePiece(r plan.Region, a, b plan.Point) bool {
+	long := b.Sub(a).Len()
+	if long < plan.HairMM {
+		return true
+	}
+	return slices.ContainsFunc(r.Clip(a, b.Sub(a).Mul(1/long)), func(iv plan.Interval) bool {
+		return iv.From <= plan.HairMM && iv.To >= long-plan.HairMM
+	})
 }
 
 // nearestStack is the index of the stack that is nearest to a place.

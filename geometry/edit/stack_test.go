@@ -3,8 +3,12 @@ package edit_test
 import (
 	"testing"
 
+	"pgregory.net/rapid"
+	"underfall/assets"
+	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/layout"
 	"underfall/geometry/plan"
 )
 
@@ -39,10 +43,14 @@ func TestStacksOfTheExit(t *testing.T) {
 			t.Errorf("%s: %v", name, p)
 		}
 	}
-	// One that is to go into a stack where there is none has one set up there: the exit
-	// through the left wall is 68 from its corner at y = 1900, and 150 inside it.
+	// One that is to go into a stack where there is none has one put up by a wall, 55 + 60 off
+	// it. The outlet is at (645, 1832), the shower from y = 1000 up. The corner at the back right,
+	// (2285, 1785), lies 47 aside of it, which bends do not make; the one at the front right is
+	// before the doorway, from x = 1500 to 2260. The left wall has places from (115, 885) down,
+	// 1080 away and more; its corner, 1797 away, counts as 1197, which is more than that.
+	// Places go by 1670/67 from the corner at y = 1900: the first is at 1785 - 37·24.93 = 862.8.
 	j := edit.ExitKind(job.ExitStack).Apply(job.New())
-	if len(j.Room.Stacks) != 1 || j.Room.Stacks[0].At != (plan.Point{150, 1832}) || j.Waste.Exit.Kind != job.ExitStack {
+	if len(j.Room.Stacks) != 1 || j.Room.Stacks[0].At != (plan.Point{115, 863}) || j.Waste.Exit.Kind != job.ExitStack {
 		t.Errorf("stacks %+v, exit %+v", j.Room.Stacks, j.Waste.Exit)
 	}
 	j = edit.Drag(edit.Handle{Kind: edit.HandleStack}, plan.Point{402, 1398}).Apply(j)
@@ -53,6 +61,80 @@ func TestStacksOfTheExit(t *testing.T) {
 	if p := j.Validate(); len(p) != 1 || p[0].What.ID != "problem.no-stack" {
 		t.Errorf("into a stack that is not there: %v", p)
 	}
+}
+
+// A pipe that the waste led to in the room turns out to be a stack: it stands where the pipe
+// was, but not where nothing can stand, in the shower.
+func TestStackWhereThePipeWas(t *testing.T) {
+	for name, c := range map[string]struct{ pipe, want plan.Point }{
+		"by itself":     {plan.Point{2000, 1200}, plan.Point{2000, 1200}},
+		"outside":       {plan.Point{-400, 1832}, plan.Point{-400, 1832}},
+		"in the shower": {plan.Point{200, 1300}, plan.Point{115, 863}},
+	} {
+		j := job.New()
+		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: c.pipe}
+		if got := edit.ExitKind(job.ExitStack).Apply(j).Room.Stacks; len(got) != 1 || got[0].At != c.want {
+			t.Errorf("%s: %+v, want %v", name, got, c.want)
+		}
+	}
+}
+
+// A stack that is put up stands in no shower where a wall has a place outside it, of any demo
+// and any job; it stands in the room, apart from other stacks.
+func TestStacksAreNotPutInTheShower(t *testing.T) {
+	stacks, _ := job.FindList(job.StacksKey)
+	check := func(t interface {
+		Errorf(string, ...any)
+		Fatal(...any)
+	}, j job.Job) {
+		if n := len(j.Room.Stacks); n > 0 && j.Waste.Exit.Kind != job.ExitStack {
+			j.Room.Stacks = nil
+		}
+		var sh plan.Shaper
+		l := layout.Of(j, &sh)
+		if sh.Err() != nil {
+			t.Fatal(sh.Err())
+		}
+		wet := l.FallArea
+		if j.Former.Fall == job.FallRoom {
+			wet = l.Shower
+		}
+		const halfMM, spareMM = 55, 60 + 30
+		free := false
+		for _, w := range l.Walls {
+			for at := 0.0; at < w.LengthMM; at += 20 {
+				p := w.At(at).Sub(w.Outward.Mul(halfMM + 60))
+				clear := l.Room.Contains(p, 0) && !wet.Contains(p, 0) && wet.EdgeMM(p) > halfMM+spareMM
+				for _, o := range l.Walls {
+					clear = clear && plan.DistanceToSegment(p, o.A, o.B) > halfMM+59
+				}
+				for _, s := range j.Room.Stacks {
+					clear = clear && s.At.Sub(p).Len() > s.OutsideMM/2+halfMM+30
+				}
+				free = free || clear
+			}
+		}
+		with := edit.AddItem(stacks).Apply(j)
+		n := len(j.Room.Stacks)
+		if len(with.Room.Stacks) != n+1 {
+			return // there are as many as there may be
+		}
+		s := with.Room.Stacks[n]
+		if in := wet.Contains(s.At, 0) || wet.EdgeMM(s.At) < halfMM; free && in {
+			t.Errorf("%s: a stack in the shower at %v", j.Name, s.At)
+		}
+		if free && !l.Room.Contains(s.At, 0) {
+			t.Errorf("%s: a stack outside the room at %v", j.Name, s.At)
+		}
+	}
+	demos, err := assets.Demos()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range append(demos, demotest.Rooms(t)...) {
+		check(t, d.Job)
+	}
+	rapid.Check(t, func(t *rapid.T) { check(t, demotest.AnyJob(t)) })
 }
 
 // A vent is put at the trap with the size it has, and slides along the run.

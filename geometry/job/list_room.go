@@ -20,7 +20,7 @@ func roomLists() []List {
 			length("sillMM", 0, 5000, 10, func(w *Window) *float64 { return &w.SillMM }),
 			length("heightMM", 50, 5000, 10, func(w *Window) *float64 { return &w.HeightMM }),
 			length("revealMM", 0, 1000, 10, func(w *Window) *float64 { return &w.RevealMM })),
-		listed("room.stacks", GroupRoom, mostStacks, func(j *Job) *[]Stack { return &j.Room.Stacks }, UsualStack,
+		listed(StacksKey, GroupRoom, mostStacks, func(j *Job) *[]Stack { return &j.Room.Stacks }, UsualStack,
 			placeX(func(s *Stack) *plan.Point { return &s.At }),
 			placeY(func(s *Stack) *plan.Point { return &s.At }),
 			length("nominalMM", 32, 250, 5, func(s *Stack) *float64 { return &s.NominalMM }),
@@ -30,7 +30,7 @@ func roomLists() []List {
 			where(func(s *Stack) bool { return s.OpposedMM != nil },
 				length("opposedNominalMM", 20, 200, 5, func(s *Stack) *float64 { return &s.OpposedNominalMM }))).
 			removing(withoutStack),
-		listed("room.pipeEnds", GroupRoom, mostPipeEnds, func(j *Job) *[]PipeEnd { return &j.Room.PipeEnds }, usualPipeEnd,
+		listed(PipeEndsKey, GroupRoom, mostPipeEnds, func(j *Job) *[]PipeEnd { return &j.Room.PipeEnds }, usualPipeEnd,
 			placeX(func(p *PipeEnd) *plan.Point { return &p.At }),
 			placeY(func(p *PipeEnd) *plan.Point { return &p.At }),
 			maybe("invertMM", -20000, 5000, 10, func(p *PipeEnd) **float64 { return &p.InvertMM }),

@@ -11,6 +11,9 @@ type PipeEnd struct {
 	NominalMM float64 `json:"nominalMM,omitempty"`
 }
 
+// PipeEndsKey is where pipe ends are in the job's file.
+const PipeEndsKey = "room.pipeEnds"
+
 // mostPipeEnds is how many pipe ends a job may have.
 const mostPipeEnds = 20
 

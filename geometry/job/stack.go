@@ -26,15 +26,21 @@ type Stack struct {
 	OpposedNominalMM float64  `json:"opposedNominalMM,omitempty"`
 }
 
-// A usual stack and how far it stands from the wall. Common practice, no source.
+// StacksKey is where stacks are in the job's file.
+const StacksKey = "room.stacks"
+
+// StackClearMM is how far a stack is set off from a wall, and kept from what it must not
+// stand in: a casing goes round it. Common practice, no source.
+const StackClearMM = 60
+
+// A usual stack. Common practice, no source.
 const (
-	usualStackMM        = 110
-	usualStackOffWallMM = 60
-	usualOpposedMM      = 110
+	usualStackMM   = 110
+	usualOpposedMM = 110
 )
 
 // UsualStack stands by the wall where the waste leaves, or by the first, at the first
-// place from its start corner that is free.
+// place from its start corner where no other stack is.
 func UsualStack(j *Job) Stack {
 	s := Stack{NominalMM: usualStackMM, OutsideMM: usualStackMM, OpposedNominalMM: usualOpposedMM}
 	n := len(j.Room.Outline)
@@ -42,14 +48,14 @@ func UsualStack(j *Job) Stack {
 	if e := j.Waste.Exit; e.Kind == ExitWall && e.Wall >= 0 && e.Wall < n {
 		wall = e.Wall
 	}
-	const off = usualStackMM/2.0 + usualStackOffWallMM
+	const off = usualStackMM/2.0 + StackClearMM
 	room, corner, length := plan.FromRing(j.Room.Outline), j.Room.Outline[wall], j.Room.WallLengthMM(wall)
 	on := j.Room.Outline[(wall+1)%n].Sub(corner).Normalize()
 	for along := off; along <= length-off; along += usualStackMM {
 		for _, side := range []plan.Point{plan.Left(on), plan.Left(on).Mul(-1)} {
 			s.At = corner.Add(on.Mul(along)).Add(side.Mul(off))
 			s.At = plan.Point{math.Round(s.At.X()), math.Round(s.At.Y())}
-			if room.Contains(s.At, 0) && !slices.ContainsFunc(j.Room.Stacks, s.overlaps) {
+			if room.Contains(s.At, 0) && !slices.ContainsFunc(j.Room.Stacks, s.Overlaps) {
 				return s
 			}
 		}
@@ -57,8 +63,8 @@ func UsualStack(j *Job) Stack {
 	return s
 }
 
-// overlaps tells whether two stacks take the same room.
-func (s Stack) overlaps(o Stack) bool { return s.At.Sub(o.At).Len() < (s.OutsideMM+o.OutsideMM)/2 }
+// Overlaps tells whether two stacks take the same room.
+func (s Stack) Overlaps(o Stack) bool { return s.At.Sub(o.At).Len() < (s.OutsideMM+o.OutsideMM)/2 }
 
 // withoutStack is what a stack that goes leaves of the waste's exit: one that joined it
 // ends at a pipe in its place.
@@ -76,7 +82,7 @@ func withoutStack(j *Job, i int) {
 func (v *validator) stacks(j Job) {
 	for i, s := range j.Room.Stacks {
 		for k, o := range j.Room.Stacks[:i] {
-			if s.overlaps(o) {
+			if s.Overlaps(o) {
 				v.add(fmt.Sprintf("room.stacks[%d]", i), "problem.stacks-overlap", message.No("other", k+1))
 			}
 		}
