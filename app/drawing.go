@@ -474,7 +474,7 @@ func (v *drawingView) Tapped(e *fyne.PointEvent) {
 	}
 	for _, b := range v.placed {
 		if (image.Point{int(float64(e.Position.X) * v.scale), int(float64(e.Position.Y) * v.scale)}).In(b.Box) {
-			v.typeOn(b.Key, e.AbsolutePosition)
+			v.typeOn(b, e.AbsolutePosition)
 			return
 		}
 	}

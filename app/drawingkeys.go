@@ -2,26 +2,55 @@ package app
 
 import (
 	"fmt"
+	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/paint"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
+	"underfall/geometry/unit"
 )
 
+// numberAt is the field of what a dimension shows; false where that cannot be typed.
+func (v *drawingView) numberAt(p paint.Placed) (n number, ok bool) {
+	if p.Sets != (edit.FromWall{}) {
+		return fromWall(p.Sets), true
+	}
+	param, ok := job.Find(p.Key)
+	if !ok {
+		return n, false
+	}
+	n = numberOf(param)
+	n.uses = nil
+	if base := v.desk.Job().Base; param.Key == job.BaseHeightKey && base.Height != job.HeightChosen {
+		// The height worked out is what there is to change.
+		n.get = func(job.Job) float64 { return v.result.Heights.BaseThicknessMM(&v.result.Settled) }
+	}
+	return n, true
+}
+
+// fromWall is the field of how far something is from a wall.
+func fromWall(f edit.FromWall) number {
+	const mostMM, stepMM = 50000, 10
+	return number{key: fmt.Sprintf("from wall %v", f), label: "field.from-wall", kind: unit.Length, step: stepMM, greatest: mostMM,
+		get: func(j job.Job) float64 {
+			if mm, ok := f.MM(j); ok {
+				return mm
+			}
+			return math.NaN()
+		},
+		set: f.Set}
+}
+
 // typeOn opens a field on a dimension.
-func (v *drawingView) typeOn(key string, at fyne.Position) {
-	p, ok := job.Find(key)
+func (v *drawingView) typeOn(p paint.Placed, at fyne.Position) {
+	n, ok := v.numberAt(p)
 	c := fyne.CurrentApp().Driver().CanvasForObject(v)
 	if !ok || c == nil {
 		return
-	}
-	n := numberOf(p)
-	n.uses = nil
-	if base := v.desk.Job().Base; p.Key == job.BaseHeightKey && base.Height != job.HeightChosen {
-		// The height worked out is what there is to change.
-		n.get = func(job.Job) float64 { return v.result.Heights.BaseThicknessMM(&v.result.Settled) }
 	}
 	row := newNumberRow(n, v.desk, v.keys)
 	row.show(v.desk.Job())

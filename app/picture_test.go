@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 	"testing"
 
@@ -14,7 +15,9 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/section"
 	"underfall/viewer"
 )
 
@@ -70,6 +73,51 @@ func TestTypingOnADimension(t *testing.T) {
 		field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 		until(t, c.key+" to land", func() bool { return c.landed(w.desk.Job()) })
 	}
+}
+
+// A stack is set from a wall by typing on the distance in the plan, and is taken hold of where
+// it stands though the waste goes into it.
+func TestStackIsSetFromAWall(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	j := job.New()
+	j.Room.Stacks = []job.Stack{{At: plan.Point{300, 700}, NominalMM: 110, OutsideMM: 110}}
+	j.Waste.Exit = job.Exit{Kind: job.ExitStack}
+	j.Drain.OutletTurnDeg = 270
+	w.desk.Do(edit.Of(message.Of("edit.stack-place"), func(to *job.Job) { *to = j }))
+	w.drawings.SelectIndex(1)
+	w.plan.Resize(fyne.NewSize(900, 700))
+	left := edit.FromWall{Of: edit.Handle{Kind: edit.HandleStack}, Wall: 3}
+	placed := func() (image.Rectangle, bool) {
+		for _, p := range w.plan.placed {
+			if p.Sets == left {
+				return p.Box, true
+			}
+		}
+		return image.Rectangle{}, false
+	}
+	until(t, "the distance from the left wall", func() bool { _, ok := placed(); return ok })
+	box, _ := placed()
+	at := fyne.NewPos(float32(float64(box.Min.X+box.Dx()/2)/w.plan.scale), float32(float64(box.Min.Y+box.Dy()/2)/w.plan.scale))
+	w.plan.Tapped(&fyne.PointEvent{Position: at, AbsolutePosition: at})
+	field, ok := w.window.Canvas().Focused().(*entry)
+	if !ok {
+		t.Fatal("tapping the distance opens no field")
+	}
+	for _, r := range "250" {
+		field.TypedRune(r)
+	}
+	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if got := w.desk.Job().Room.Stacks[0].At; got != (plan.Point{250, 700}) {
+		t.Fatalf("the stack stands at %v", got)
+	}
+	until(t, "the stack in the plan", func() bool {
+		return slices.Contains(w.plan.drawing.Handles, section.Handle{At: plan.Point{250, 700}, Moves: edit.Handle{Kind: edit.HandleStack}})
+	})
+	w.plan.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: w.plan.toWindow(plan.Point{250, 700})}, Button: desktop.MouseButtonPrimary})
+	if got := w.plan.grasped.handle; got != (edit.Handle{Kind: edit.HandleStack}) {
+		t.Errorf("at the stack %v is taken hold of", got)
+	}
+	w.plan.MouseUp(nil)
 }
 
 // A handle that was clicked moves with the arrow keys.

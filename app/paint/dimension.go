@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"math"
 
+	"underfall/geometry/edit"
 	"underfall/geometry/section"
 )
 
@@ -19,7 +20,7 @@ func (c *canvas) dimension(d section.Dimension) {
 	c.dimensionLine(l)
 	if at, ok := c.dimensionText(l, width); ok {
 		c.text(text, at[0], at[1], size, c.style.Ink)
-		c.place(d.Key)
+		c.place(d.Key, edit.FromWall{})
 	}
 	c.kept = append(c.kept, l.line) // from now on: its own text may stand on it
 }
@@ -179,11 +180,10 @@ func inside(r image.Rectangle, x, y, half float64) bool {
 	return x-half >= float64(r.Min.X) && x+half <= float64(r.Max.X) && y-half/3 >= float64(r.Min.Y) && y+half/3 <= float64(r.Max.Y)
 }
 
-// place notes where the text just written came to stand, if it shows a parameter that can be
-// typed on.
-func (c *canvas) place(key string) {
-	if key != "" {
-		c.placed = append(c.placed, Placed{c.taken[len(c.taken)-1], key})
+// place notes where the text just written came to stand, if it shows what can be typed on.
+func (c *canvas) place(key string, sets edit.FromWall) {
+	if key != "" || sets != (edit.FromWall{}) {
+		c.placed = append(c.placed, Placed{c.taken[len(c.taken)-1], key, sets})
 	}
 }
 

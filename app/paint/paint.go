@@ -16,6 +16,7 @@ import (
 	"golang.org/x/image/math/fixed"
 	"golang.org/x/image/vector"
 	"underfall/app/words"
+	"underfall/geometry/edit"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -113,10 +114,12 @@ type canvas struct {
 	placed       []Placed
 }
 
-// Placed is a dimension's text as it stands on the picture.
+// Placed is a dimension's text as it stands on the picture, and what it shows that can be
+// typed on: a parameter by its key, or how far something is from a wall.
 type Placed struct {
-	Box image.Rectangle
-	Key string
+	Box  image.Rectangle
+	Key  string
+	Sets edit.FromWall
 }
 
 // Overlay is a drawing with the projection that puts it into a picture.

@@ -31,7 +31,7 @@ func (c *canvas) setOut(o section.SetOut) {
 			c.ticked(line)
 			c.text(text, at[0], at[1], size, c.style.Ink)
 			c.kept = append(c.kept, line)
-			c.place(o.Key)
+			c.place(o.Key, o.Sets)
 			return
 		}
 	}

@@ -101,7 +101,7 @@ func Drag(h Handle, to plan.Point) Edit {
 			}
 		case HandlePipeEnd:
 			if h.Index >= 0 && h.Index < len(j.Room.PipeEnds) {
-				j.Room.PipeEnds[h.Index].At = plan.Point{snapped(to.X()), snapped(to.Y())}
+				keepingLed(j, h.Index, func() { j.Room.PipeEnds[h.Index].At = plan.Point{snapped(to.X()), snapped(to.Y())} })
 			}
 		case HandleVent:
 			if j.Waste.Vent != nil {

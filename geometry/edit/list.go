@@ -41,9 +41,17 @@ func RemoveItem(l job.List, i int) Edit {
 	return Of(message.Of(l.RemoveLabel()), func(j *job.Job) { l.Remove(j, i) })
 }
 
-// ItemNumber changes a number of a thing; nil takes one away that may be absent.
+// ItemNumber changes a number of a thing; nil takes one away that may be absent. A waste that
+// leads to a pipe end goes with it.
 func ItemNumber(l job.List, i int, e job.Entry, value *float64) Edit {
-	return itemEdit(l, i, e, func(j *job.Job) { e.Number.Set(j, i, value) })
+	return itemEdit(l, i, e, func(j *job.Job) {
+		set := func() { e.Number.Set(j, i, value) }
+		if l.Key == job.PipeEndsKey {
+			keepingLed(j, i, set)
+			return
+		}
+		set()
+	})
 }
 
 // ItemChoice changes which of a few values a thing has.

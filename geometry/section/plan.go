@@ -405,6 +405,21 @@ func coreMark(r *geometry.Result) (core level.Core, m Mark, ok bool) {
 	return core, Mark{Of: MarkCore, LevelMM: core.CentreMM, ThicknessMM: r.Pack.CoreDrills.For(core.LeastMM)}, true
 }
 
+// exitGrip is where the exit is taken hold of: where it is, or on the way there where a stack
+// or the end of a pipe can be dragged itself. False where it can go into one stack alone.
+func exitGrip(r *geometry.Result) (at plan.Point, ok bool) {
+	const beforeMM = 200
+	run, e := &r.Heights.Run, r.Settled.Waste.Exit
+	_, led := r.Settled.Room.PipeEndAt(e)
+	switch {
+	case e.Kind == job.ExitStack && len(r.Settled.Room.Stacks) < 2:
+		return at, false
+	case (led || e.Kind == job.ExitStack) && len(run.Pieces) > 0:
+		return run.PointAt(math.Max(run.ExitAtMM/2, run.ExitAtMM-beforeMM)), true
+	}
+	return run.Exit, true
+}
+
 // handles puts a grip on what can be dragged in plan.
 func (d *Drawing) handles(r geometry.Result) {
 	l, j := r.Layout, r.Settled
@@ -415,7 +430,9 @@ func (d *Drawing) handles(r geometry.Result) {
 			Handle{mid(c[0], c[3]), edit.Handle{Kind: edit.HandleLeft}}, Handle{l.Shower.Centroid(), edit.Handle{Kind: edit.HandleShower}})
 	}
 	d.Handles = append(d.Handles, Handle{l.DrainCentre, edit.Handle{Kind: edit.HandleDrain}})
-	d.Handles = append(d.Handles, Handle{r.Heights.Run.Exit, edit.Handle{Kind: edit.HandleExit}})
+	if at, ok := exitGrip(&r); ok {
+		d.Handles = append(d.Handles, Handle{at, edit.Handle{Kind: edit.HandleExit}})
+	}
 	for i, s := range l.Stacks {
 		d.Handles = append(d.Handles, Handle{s.At, edit.Handle{Kind: edit.HandleStack, Index: i}})
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"underfall/geometry"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/message"
@@ -19,8 +20,10 @@ type SetOut struct {
 	// beside that place, the best first.
 	Of    plan.Point
 	Spans [][2]plan.Point
-	// Key is the parameter that it shows, if it shows just one.
-	Key string
+	// Key is the parameter that it shows, if it shows just one; Sets what else it shows that
+	// can be typed on.
+	Key  string
+	Sets edit.FromWall
 }
 
 // setter sets out, nothing twice: by the number of a wall and the distance from it.
@@ -34,27 +37,40 @@ type setter struct {
 type wallOff struct{ wall, offMM int }
 
 // setOuts dimension what is set out in the room: the drain's middle from two walls, where the run
-// goes through a wall, how far it lies from the walls that it runs along, and what stands by
-// itself from two walls.
+// goes through a wall, what stands by itself from two walls, and how far the run lies from the
+// walls that it runs along.
 func (d *Drawing) setOuts(r geometry.Result) {
 	l, run, exit := &r.Layout, &r.Heights.Run, r.Settled.Waste.Exit.Kind
 	s := setter{d, l, map[wallOff]bool{}}
-	s.fromTwoWalls(l.DrainCentre)
-	s.exit(r)
-	for i := 1; i < len(run.Corners); i++ {
-		s.leg(run.Corners[i-1], run.Corners[i])
+	drain := edit.Handle{Kind: edit.HandleDrain}
+	if r.Settled.Former.Fall.Linear() {
+		drain = edit.Handle{} // where it is comes from its side
 	}
+	s.fromTwoWalls(l.DrainCentre, drain)
+	s.exit(r)
 	for i := range l.Stacks {
-		s.fromTwoWalls(l.Stacks[i].At)
+		s.fromTwoWalls(l.Stacks[i].At, edit.Handle{Kind: edit.HandleStack, Index: i})
 	}
 	if len(run.Pieces) > 0 && exit != job.ExitWall && exit != job.ExitStack {
-		s.fromTwoWalls(run.Exit)
+		of := edit.Handle{Kind: edit.HandleExit}
+		if i, led := r.Settled.Room.PipeEndAt(r.Settled.Waste.Exit); led {
+			of = edit.Handle{Kind: edit.HandlePipeEnd, Index: i}
+		}
+		s.fromTwoWalls(run.Exit, of)
+	}
+	for i, p := range r.Settled.Room.PipeEnds {
+		if led, ok := r.Settled.Room.PipeEndAt(r.Settled.Waste.Exit); !ok || led != i {
+			s.fromTwoWalls(p.At, edit.Handle{Kind: edit.HandlePipeEnd, Index: i})
+		}
+	}
+	for i := 1; i < len(run.Corners); i++ {
+		s.leg(run.Corners[i-1], run.Corners[i])
 	}
 }
 
 // add sets a place out.
-func (s *setter) add(of plan.Point, lengthMM float64, key string, spans ...[2]plan.Point) {
-	s.SetOuts = append(s.SetOuts, SetOut{message.Of("dimension.length", message.MM("length", lengthMM)), of, spans, key})
+func (s *setter) add(of plan.Point, lengthMM float64, key string, sets edit.FromWall, spans ...[2]plan.Point) {
+	s.SetOuts = append(s.SetOuts, SetOut{message.Of("dimension.length", message.MM("length", lengthMM)), of, spans, key, sets})
 }
 
 // first tells whether nothing is set out yet at a distance from a wall.
@@ -84,7 +100,7 @@ func (s *setter) exit(r geometry.Result) {
 		out := w.Outward.Mul(off)
 		spans = append(spans, [2]plan.Point{w.A.Add(out), w.At(along).Add(out)})
 	}
-	s.add(at, along, key, spans...)
+	s.add(at, along, key, edit.FromWall{}, spans...)
 }
 
 // leg sets out a straight of the run, as far as it lies in the room, from the nearest wall that
@@ -123,13 +139,13 @@ func (s *setter) leg(a, b plan.Point) {
 		}
 	}
 	if wall != nil && s.first(wall, away) {
-		s.add(spans[0][1], away, "", spans...)
+		s.add(spans[0][1], away, "", edit.FromWall{}, spans...)
 	}
 }
 
-// fromTwoWalls sets out a place in the room from the nearest wall and from the nearest one that
-// stands across to that.
-func (s *setter) fromTwoWalls(p plan.Point) {
+// fromTwoWalls sets out the place of something in the room from the nearest wall and from the
+// nearest one that stands across to that; nothing that can be typed on without its handle.
+func (s *setter) fromTwoWalls(p plan.Point, of edit.Handle) {
 	const acrossCos, leastMM = 0.5, 1
 	if !s.l.Room.Contains(p, 0) {
 		return
@@ -152,12 +168,16 @@ func (s *setter) fromTwoWalls(p plan.Point) {
 			continue
 		}
 		if s.first(x.wall, x.offMM) {
+			sets := edit.FromWall{Of: of, Wall: x.wall.Index}
+			if of == (edit.Handle{}) {
+				sets = edit.FromWall{}
+			}
 			var spans [][2]plan.Point
 			for _, aside := range [...]float64{0, 90, -90, 180, -180, 300, -300, 450, -450} {
 				by := x.wall.Along.Mul(aside)
 				spans = append(spans, [2]plan.Point{x.wall.At(x.atMM).Add(by), p.Add(by)})
 			}
-			s.add(p, x.offMM, "", spans...)
+			s.add(p, x.offMM, "", sets, spans...)
 		}
 		if i > 0 {
 			return

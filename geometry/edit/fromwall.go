@@ -1,0 +1,89 @@
+package edit
+
+import (
+	"math"
+
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+)
+
+// FromWall is the distance of something that stands by itself in the room from one of its
+// walls, by the wall's index. The zero value is of nothing.
+type FromWall struct {
+	Of   Handle
+	Wall int
+}
+
+// MM is the distance in a job; false where there is no such thing there.
+func (f FromWall) MM(j job.Job) (mm float64, ok bool) {
+	l, ok := laidOut(j)
+	if !ok || f.Wall < 0 || f.Wall >= len(l.Walls) {
+		return 0, false
+	}
+	p, ok := standsAt(&j, &l, f.Of)
+	return l.Walls[f.Wall].A.Sub(p).Dot(l.Walls[f.Wall].Outward), ok
+}
+
+// Set moves the thing square to the wall until it is so far from it; nothing where there is no
+// such thing.
+func (f FromWall) Set(mm float64) Edit {
+	return Of(f.Of.Message(), func(j *job.Job) {
+		l, ok := laidOut(*j)
+		if !ok || f.Wall < 0 || f.Wall >= len(l.Walls) {
+			return
+		}
+		if p, ok := standsAt(j, &l, f.Of); ok {
+			w := &l.Walls[f.Wall]
+			put(j, &l, f.Of, p.Add(w.Outward.Mul(w.A.Sub(p).Dot(w.Outward)-mm)))
+		}
+	})
+}
+
+// standsAt is where something stands that can be set out from walls; false for anything else.
+func standsAt(j *job.Job, l *layout.Layout, h Handle) (at plan.Point, ok bool) {
+	switch e := &j.Waste.Exit; h.Kind {
+	case HandleStack:
+		if h.Index >= 0 && h.Index < len(j.Room.Stacks) {
+			return j.Room.Stacks[h.Index].At, true
+		}
+	case HandlePipeEnd:
+		if h.Index >= 0 && h.Index < len(j.Room.PipeEnds) {
+			return j.Room.PipeEnds[h.Index].At, true
+		}
+	case HandleExit:
+		return e.At, e.Kind != job.ExitWall && e.Kind != job.ExitStack
+	case HandleDrain:
+		return l.DrainCentre, !j.Former.Fall.Linear()
+	}
+	return at, false
+}
+
+// put has something stand at a point, which standsAt then gives.
+func put(j *job.Job, l *layout.Layout, h Handle, at plan.Point) {
+	const roundedMM = 1e-6 // what sums of lengths lose
+	at = plan.Point{math.Round(at.X()/roundedMM) * roundedMM, math.Round(at.Y()/roundedMM) * roundedMM}
+	switch h.Kind {
+	case HandleStack:
+		j.Room.Stacks[h.Index].At = at
+	case HandlePipeEnd:
+		keepingLed(j, h.Index, func() { j.Room.PipeEnds[h.Index].At = at })
+	case HandleExit:
+		j.Waste.Exit.At = at
+	case HandleDrain:
+		by := at.Sub(l.DrainCentre)
+		keepingStraight(j, func() {
+			forward := l.DrainCentre.Sub(l.Corners[0]).Add(by).Dot(l.Into)
+			j.Drain.OffsetMM, j.Drain.ForwardMM = j.Drain.OffsetMM+by.Dot(l.DrainAlong), &forward
+		})
+	}
+}
+
+// keepingLed makes a change of the pipe end of an index: a waste that leads to it still does.
+func keepingLed(j *job.Job, i int, change func()) {
+	led, ok := j.Room.PipeEndAt(j.Waste.Exit)
+	change()
+	if e := &j.Waste.Exit; ok && led == i && e.At != j.Room.PipeEnds[i].At {
+		e.At = j.Room.PipeEnds[i].At
+	}
+}
