@@ -204,8 +204,9 @@ func TestTrapPlacesAreTriedOnce(t *testing.T) {
 	}
 }
 
-// Found runs stand in order: to the stated exit first, then the lowest, then the
-// shortest.
+// Found runs stand in order: to the stated exit first, then those that ask for least. A run
+// with no more bends, no more advice and no less fall than the one before it is higher or
+// longer.
 func TestFoundRunsStandInOrder(t *testing.T) {
 	j := demotest.Rooms(t)[0].Job.Clone()
 	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{260, 1290}}
@@ -226,12 +227,61 @@ func TestFoundRunsStandInOrder(t *testing.T) {
 			continue
 		}
 		b := s.Found[i-1]
-		if b.MovesExit && !a.MovesExit || b.MovesExit == a.MovesExit && (b.RaiseMM > a.RaiseMM || b.RaiseMM == a.RaiseMM && b.LengthMM > a.LengthMM) {
+		plainer := a.Bends <= b.Bends && a.Advisories <= b.Advisories && a.Gradient >= b.Gradient
+		if b.MovesExit && !a.MovesExit || b.MovesExit == a.MovesExit && plainer && a.RaiseMM <= b.RaiseMM && a.LengthMM <= b.LengthMM {
 			t.Errorf("run %d, %v up and %v long, stands after one %v up and %v long", i, a.RaiseMM, a.LengthMM, b.RaiseMM, b.LengthMM)
 		}
 	}
 	if moved == 0 || moved == len(s.Found) {
 		t.Errorf("%d of %d runs go elsewhere", moved, len(s.Found))
+	}
+}
+
+// By hand, in millimetres of height: 10 for a bend, a fitting or advice, 5 for a fall flatter
+// than stated, 10 for a metre of pipe, 50 for a joist.
+func TestPlainRunsStandFirst(t *testing.T) {
+	run := func(raise, length float64, bends, advice, joists int, fall float64, fittings ...job.Fitting) Alternative {
+		a := Alternative{RaiseMM: raise, LengthMM: length, Bends: bends, Advisories: advice, JoistsCut: joists}
+		a.Job.Waste.Gradient, a.Job.Waste.Fittings = fall, fittings
+		return a
+	}
+	moved := run(60, 500, 0, 0, 0, 0.025)
+	moved.MovesExit = true
+	want := []Alternative{
+		run(72, 900, 0, 0, 0, 0.025),                 // 81
+		run(77.5, 958, 1, 0, 0, 0.025),               // 97.08
+		run(72, 1155, 1, 0, 0, 0.018),                // 98.55
+		run(72, 2000, 0, 0, 0, 0.025, job.Fitting{}), // 102
+		run(72, 953, 3, 1, 0, 0.025),                 // 121.53
+		run(60, 1200, 0, 0, 1, 0.025),                // 122
+		moved,                                        // 65, but elsewhere
+	}
+	for shift := range want {
+		got := append(append([]Alternative(nil), want[shift:]...), want[:shift]...)
+		inOrder(got, 0.025)
+		for i := range got {
+			if got[i].RaiseMM != want[i].RaiseMM || got[i].LengthMM != want[i].LengthMM {
+				t.Errorf("turned by %d, place %d: %v up, %v long; want %v, %v", shift, i, got[i].RaiseMM, got[i].LengthMM, want[i].RaiseMM, want[i].LengthMM)
+			}
+		}
+	}
+}
+
+// Through the wall beside the shower there are runs of one bend, and of three that save a
+// hand's breadth of pipe: the plain one stands first.
+func TestAPlainRunStandsBeforeACrookedOne(t *testing.T) {
+	j := job.New()
+	j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: 3, OffsetMM: 222}
+	s, err := Runs(context.Background(), j, ukPack(t), []job.Exit{j.Waste.Exit}, UsualGrid(), nil)
+	if err != nil || len(s.Found) == 0 {
+		t.Fatalf("%d found, %v", len(s.Found), err)
+	}
+	least := s.Found[0].Bends
+	for _, a := range s.Found {
+		least = min(least, a.Bends)
+	}
+	if f := s.Found[0]; f.Bends != least || f.Bends > 1 {
+		t.Errorf("first stands a run of %d bends, %v up, %v long; the plainest has %d", f.Bends, f.RaiseMM, f.LengthMM, least)
 	}
 }
 

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -67,7 +66,7 @@ type Relaxation struct {
 type Outcome struct {
 	// Found is the Pareto set over raise, joists cut, length, bends, the step at
 	// the edge, the pipe's fall and advisories: to the stated exit first, then
-	// lowest raise first.
+	// those that ask for least, all told.
 	Found []Alternative
 	// Tried counts the runs that were worked out.
 	Tried       int
@@ -301,15 +300,7 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 			return err
 		}
 	}
-	sort.SliceStable(s.Found, func(a, b int) bool {
-		if s.Found[a].MovesExit != s.Found[b].MovesExit {
-			return s.Found[b].MovesExit
-		}
-		if s.Found[a].RaiseMM != s.Found[b].RaiseMM {
-			return s.Found[a].RaiseMM < s.Found[b].RaiseMM
-		}
-		return s.Found[a].LengthMM < s.Found[b].LengthMM
-	})
+	inOrder(s.Found, j.Waste.Gradient)
 	return nil
 }
 
