@@ -157,6 +157,7 @@ type reportSealing struct {
 	OpeningsMM2    float64 `json:"openingsMM2,omitempty"` // taken off the walls
 	RevealsMM2     float64 `json:"revealsMM2,omitempty"`
 	UpturnMM2      float64 `json:"upturnMM2,omitempty"` // on walls beside the shower
+	BoxingMM2      float64 `json:"boxingMM2,omitempty"` // up and over boxes round the run
 	TapeMM         float64 `json:"tapeMM"`
 	Collars        int     `json:"collars"`
 	SealantMM      float64 `json:"sealantMM"`
@@ -167,7 +168,7 @@ type reportSealing struct {
 func sealingOf(s measure.Sealing) reportSealing {
 	return reportSealing{
 		TankedFloorMM2: round(s.TankedFloorMM2), TankedWallsMM2: round(s.TankedWallMM2),
-		OpeningsMM2: round(s.OpeningsMM2), RevealsMM2: round(s.RevealsMM2), UpturnMM2: round(s.UpturnMM2),
+		OpeningsMM2: round(s.OpeningsMM2), RevealsMM2: round(s.RevealsMM2), UpturnMM2: round(s.UpturnMM2), BoxingMM2: round(s.BoxingMM2),
 		TapeMM: round(s.TapeMM()), Collars: s.Collars, SealantMM: round(s.SealantMM()),
 		LongestFieldMM: round(s.FieldMM), HeatedMM2: round(s.HeatedMM2),
 	}

@@ -2,6 +2,7 @@ package assembly
 
 import (
 	"fmt"
+	"math"
 
 	"underfall/geometry/buildup"
 	"underfall/geometry/level"
@@ -35,8 +36,9 @@ func (b *builder) besideBoxes(region plan.Region) plan.Region {
 	return region
 }
 
-// boxing are the boxes over the run, from the floor that it lies on up: sides and a lid.
-// Where the pipe comes in or goes on, they are open.
+// boxing are the boxes over the run, from the floor that it lies on up: sides and a lid, within
+// them the tanking that goes up and over them in the tanked floor. Where the pipe comes in or
+// goes on, they are open.
 func (b *builder) boxing() {
 	what := message.Of("shape.boxing")
 	foot := solid.Surface{b.heights.Beside}
@@ -44,15 +46,75 @@ func (b *builder) boxing() {
 		box := &b.boxes[i]
 		lid, top := solid.Level(box.LidMM), solid.Level(box.TopMM())
 		var shape solid.Compound
-		if sides := b.without(box.outer, box.inner, what); stands(sides, foot, lid) {
-			shape = append(shape, solid.Upright(sides, foot, lid))
+		add := func(region plan.Region, bottom, top solid.Surface) {
+			if sheet := b.sheet(region, what); stands(sheet, bottom, top) {
+				shape = append(shape, solid.Upright(sheet, bottom, top))
+			}
 		}
-		if whole := b.sheet(box.outer, what); stands(whole, lid, top) {
-			shape = append(shape, solid.Upright(whole, lid, top))
+		skin, ok := b.overBox(i)
+		if !ok {
+			add(b.subtract(box.outer, box.inner, what), foot, lid)
+			add(box.outer, lid, top)
+		} else {
+			board := b.subtract(box.outer, skin.sides, what)
+			add(b.subtract(board, box.inner, what), foot, lid)
+			add(skin.sides, foot, skin.foot)
+			add(b.subtract(board, skin.lid, what), lid, top)
+			add(skin.lid, lid, top.Raised(-skin.thickMM))
 		}
 		if len(shape) > 0 {
 			b.add(Part{ID: fmt.Sprintf("boxing-%d", i+1), Name: message.Of("part.boxing"), Material: material.Lining, Stage: buildup.StageTile,
 				Precedence: precedenceLayer, From: "waste.boxing", Shape: shape})
 		}
+		if shape = nil; !ok {
+			continue
+		}
+		add(skin.sides, skin.foot, top)
+		add(skin.lid, top.Raised(-skin.thickMM), top)
+		if len(shape) > 0 {
+			b.add(Part{ID: fmt.Sprintf("boxing-tanking-%d", i+1), Name: message.Of("part.boxing-tanking"), Material: material.Membrane,
+				Stage: buildup.StageTile, Precedence: precedenceLayer, From: "layers.room.tanking.thicknessMM", Shape: shape})
+		}
 	}
+}
+
+// skin is the tanking that goes up and over a box, the outermost of its boards and finish.
+type skin struct {
+	sides, lid plan.Region // the lid's within its sides
+	foot       solid.Surface
+	thickMM    float64
+}
+
+// overBox is that over one of the boxes; ok is false where none of the floor about it is tanked.
+func (b *builder) overBox(i int) (s skin, ok bool) {
+	box, what := &b.boxes[i], message.Of("shape.boxing")
+	zone := &b.floor.Zones[len(b.floor.Zones)-1]
+	for _, l := range zone.Layers {
+		if l.Kind == buildup.RoomTanking {
+			s.foot, ok = l.Bottom, true
+		}
+	}
+	if beyond, all := b.job.TankedBeyondMM(); !ok || !all && beyond == 0 {
+		return s, false
+	}
+	s.thickMM = math.Min(b.job.Layers.Room.Tanking.ThicknessMM, box.BoardMM/2)
+	tanked := b.subtract(box.outer, b.layout.Untanked, what)
+	for _, f := range box.Faces(&b.layout) {
+		side := strip(f.A, f.B, f.Out.Mul(-s.thickMM))
+		s.sides = b.shaper.Union(s.sides, b.intersect(side, tanked, what), what)
+	}
+	s.lid = b.subtract(tanked, s.sides, what)
+	return s, s.thickMM > 0 && len(tanked) > 0
+}
+
+// roundBoxes are the gaps of the room's tile along the boxes over the run.
+func (b *builder) roundBoxes() (out []plan.Region) {
+	mm := b.job.Layers.JointMM()
+	for i := range b.boxes {
+		for _, f := range b.boxes[i].Faces(&b.layout) {
+			on := f.B.Sub(f.A).Normalize().Mul(mm) // round the corners
+			out = append(out, strip(f.A.Sub(on), f.B.Add(on), f.Out.Mul(mm)))
+		}
+	}
+	return out
 }

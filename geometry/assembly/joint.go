@@ -83,8 +83,8 @@ func strip(p, q, in plan.Point) plan.Region {
 	return plan.FromRing(plan.Ring{p, q, q.Add(in), p.Add(in)})
 }
 
-// roomJoints are the gaps of the room's tile: along the bare walls, round stacks, across
-// the floor, and along the shower's open edges where one is stated.
+// roomJoints are the gaps of the room's tile: along the bare walls, round stacks, along boxes
+// over the run, across the floor, and along the shower's open edges where one is stated.
 func (b *builder) roomJoints() []plan.Region {
 	mm := b.job.Layers.JointMM()
 	if mm == 0 {
@@ -99,5 +99,5 @@ func (b *builder) roomJoints() []plan.Region {
 			out = append(out, strip(e.A, e.B, b.layout.Outward(e).Mul(mm)))
 		}
 	}
-	return slices.Concat(out, b.roundStacks(b.layout.Rest), b.fieldJoints())
+	return slices.Concat(out, b.roundStacks(b.layout.Rest), b.roundBoxes(), b.fieldJoints())
 }

@@ -2,6 +2,7 @@ package assembly
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"underfall/geometry/buildup"
@@ -24,6 +25,7 @@ func (b *builder) upturns() {
 			start, end := b.heights.RoomAt(&b.job, w.At(iv.From)), b.heights.RoomAt(&b.job, w.At(iv.To))
 			shape = append(shape, plan.FromRing(plan.Ring{{iv.From, start}, {iv.To, end}, {iv.To, end + up}, {iv.From, start + up}}))
 		}
+		shape = append(shape, b.overBoxes(w, up)...)
 		name := message.Of("part.room-upturn", message.No("wall", w.Index+1))
 		body := b.onWall(onWall{w, slices.Concat(shape...), 0, b.job.Layers.Room.Tanking.ThicknessMM}, name)
 		if len(body) > 0 {
@@ -31,6 +33,25 @@ func (b *builder) upturns() {
 				Precedence: precedenceLayer, From: "layers.tanking.upturnMM", Shape: body, Wall: w.Index + 1})
 		}
 	}
+}
+
+// overBoxes are the stretches of the upturn over boxes round the run that the tanking goes up and
+// over.
+func (b *builder) overBoxes(w layout.Wall, upMM float64) (out []plan.Region) {
+	const insideMM = 0.5
+	line := w.A.Sub(w.Outward.Mul(insideMM))
+	thick := b.job.Layers.Room.Tanking.ThicknessMM
+	dry := b.layout.Untanked.Clip(line, w.Along)
+	for i := range b.boxes {
+		top := b.boxes[i].TopMM()
+		for _, iv := range plan.Without(b.boxes[i].outer.Clip(line, w.Along), dry) {
+			iv.From, iv.To = math.Max(iv.From, thick), math.Min(iv.To, w.LengthMM-thick)
+			if iv.To-iv.From > insideMM {
+				out = append(out, plan.Rectangle(plan.Point{iv.From, top}, plan.Point{iv.To, top + upMM}))
+			}
+		}
+	}
+	return out
 }
 
 // besideShower are the stretches of a wall along the room's own tanked floor, clear of

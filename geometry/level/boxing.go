@@ -234,8 +234,14 @@ func (b *Box) InPlan(sh *plan.Shaper, l *layout.Layout, what message.Message) (o
 	return within(b.HalfMM(), end), within(b.InsideMM, 0)
 }
 
-// Legs are the straights of the box in plan, which meet at its corners on the outside.
-func (b *Box) Legs() []plan.Ring { return b.legs(b.HalfMM(), 0, 0) }
+// Legs are the straights of the box in plan, which meet at its corners on the outside, with the
+// board that closes its end.
+func (b *Box) Legs() []plan.Ring {
+	if b.Closed {
+		return b.legs(b.HalfMM(), 0, b.BoardMM)
+	}
+	return b.legs(b.HalfMM(), 0, 0)
+}
 
 // legs are the straights of the box, so wide to each side and drawn on so far at its ends.
 func (b *Box) legs(halfMM, beforeMM, pastMM float64) (out []plan.Ring) {

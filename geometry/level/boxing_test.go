@@ -1,6 +1,7 @@
 package level_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -27,6 +28,32 @@ func TestLegsOfABox(t *testing.T) {
 		back := plan.Point{500, 0}.Sub(c.to).Normalize().Mul(c.on).Add(plan.Point{500, 0})
 		if begin := legs[1][0].Add(legs[1][3]).Mul(0.5); begin.Sub(back).Len() > 1e-9 {
 			t.Errorf("%s: the second begins at %v, by hand %v", name, begin, back)
+		}
+	}
+}
+
+// The parts of a box 40 to either side are cut off in the middle of its corners, so that they
+// take each place once: two straights of 500 and 300 about a square corner take 80 of each, and
+// those about one of 45° as much, its two halves of 16.57 by 80 more or less being even. A board
+// of 12 closes it at its end.
+func TestPartsOfABox(t *testing.T) {
+	for name, c := range map[string]struct {
+		to     plan.Point
+		closed bool
+		want   float64
+	}{"square": {plan.Point{500, 300}, false, 80 * 800}, "closed": {plan.Point{500, 300}, true, 80 * 812},
+		"45°": {plan.Point{800, 300}, false, 80 * (500 + 300*math.Sqrt2)}} {
+		b := level.Box{Path: []plan.Point{{0, 0}, {500, 0}, c.to}, InsideMM: 28, BoardMM: 12, Closed: c.closed}
+		got, shared := 0.0, 0.0
+		parts := b.Parts()
+		for i, p := range parts {
+			got += plan.FromRing(p).Area()
+			for _, o := range parts[:i] {
+				shared += plan.SharedArea(plan.FromRing(p), plan.FromRing(o))
+			}
+		}
+		if math.Abs(got-c.want) > 1e-6 || shared > 1e-6 {
+			t.Errorf("%s: the parts take %v, by hand %v, and %v of it twice", name, got, c.want, shared)
 		}
 	}
 }

@@ -71,11 +71,19 @@ func TestBoxInTheWayByHand(t *testing.T) {
 	// y = 300 the half of the chord to it, √(760² − x²) − 300 high at x from the hinge.
 	under := func(x float64) float64 { return (x*math.Sqrt(760*760-x*x)+760*760*math.Asin(x/760))/2 - 300*x }
 	holdChanges(t, job.New(), []change{
-		{"short of it", toDoor(1440, 16.5), []want{{"boxing.before-doorway", "doorway 1", 0, nowhere}, {"boxing.in-sweep", "doorway 1", 0, nowhere}}},
-		// To 1450 + 28.5 + 16.5 + 12.
-		{"before it", toDoor(1450, 16.5), []want{{"boxing.before-doorway", "doorway 1", 7, mgl64.Vec3{1880, 0, 20}}}},
+		{"short of it", toDoor(1440, 16.5), []want{{"doorway.passage", "doorway 1", 760, nowhere},
+			{"boxing.before-doorway", "doorway 1", 0, nowhere}, {"boxing.in-sweep", "doorway 1", 0, nowhere}}},
+		// To 1450 + 28.5 + 16.5 + 12. A cupboard on the right wall, 200 deep, takes 60 more.
+		{"before it", toDoor(1450, 16.5), []want{{"doorway.passage", "doorway 1", 753, nowhere},
+			{"boxing.before-doorway", "doorway 1", 7, mgl64.Vec3{1880, 0, 20}}}},
 		{"a closer box", toDoor(1450, 9.5), []want{{"boxing.before-doorway", "doorway 1", 0, nowhere}, {"boxing.in-sweep", "doorway 1", 0, nowhere}}},
-		{"all across", across, []want{{"boxing.before-doorway", "doorway 1", 760, nowhere}, {"boxing.in-sweep", "doorway 1", 0, nowhere}}},
+		{"between it and a fixture", func(j *job.Job) {
+			toDoor(1450, 16.5)(j)
+			j.Room.Fixtures = cupboard(0)
+			j.Room.Fixtures[0].Wall, j.Room.Fixtures[0].OffsetMM, j.Room.Fixtures[0].DepthMM = 1, 0, 200
+		}, []want{{"doorway.passage", "doorway 1", 693, nowhere}}},
+		{"all across", across, []want{{"doorway.passage", "doorway 1", 0, nowhere},
+			{"boxing.before-doorway", "doorway 1", 760, nowhere}, {"boxing.in-sweep", "doorway 1", 0, nowhere}}},
 		// The leaf's underside 8 over the floor beyond: at 300 it goes clear over the box.
 		{"under the leaf", func(j *job.Job) { toDoor(1450, 16.5)(j); j.Room.Doorways[0].NeighbourFFLMM = 300 }, []want{{"boxing.in-sweep", "doorway 1", 0, nowhere}}},
 		// A cupboard from 1000 to 1400 along the front wall and 700 deep: the box takes 7 of it
@@ -90,6 +98,37 @@ func TestBoxInTheWayByHand(t *testing.T) {
 	for _, m := range all(t, j) {
 		if m.Quantity == "boxing.in-sweep" && math.Abs(m.Value-under(7)) > chordMM2 {
 			t.Errorf("%v mm² in the sweep, want %v", m.Value, under(7))
+		}
+	}
+}
+
+// The leaf of a screen's door at the shower's right side meets a box that comes up to it. The
+// pipe climbs 1:20 from the shower, its crown 75 there, so that the box out to the right wall
+// has its lid 12 over 75 + 50 + 3.5 + 16.5: at 157. Hung at the back the leaf of 880 passes over all
+// of the box within a quarter of a disc, from 10 of the shower's back on; hung 100 over the
+// floor, which is at 108 and more, it clears the box.
+func TestScreenDoorMeetsABox(t *testing.T) {
+	for name, c := range map[string]struct {
+		gapMM float64
+		meets bool
+	}{"close to the floor": {10, true}, "high over it": {100, false}} {
+		j := job.New()
+		boxedIn(&j, 16.5)
+		j.Drain.OutletTurnDeg, j.Waste.Gradient = 0, -0.05
+		j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 1832}
+		j.Shower.Screens = []job.Screen{{Kind: job.ScreenDoor, Side: job.SideRight,
+			OffsetMM: 10, WidthMM: 880, HeightMM: 1900, ThicknessMM: 8, GapMM: c.gapMM}}
+		// From the hinge at y = 1890 the box lies 1 to 115 deep.
+		half := func(y float64) float64 { return (y*math.Sqrt(880*880-y*y) + 880*880*math.Asin(y/880)) / 2 }
+		want := 0.0
+		if c.meets {
+			want = half(115) - half(1)
+		}
+		const chordMM2 = 120 // which the quarter's corners leave
+		for _, m := range all(t, j) {
+			if m.Quantity == "screen.sweep-blocked" && math.Abs(m.Value-want) > chordMM2 {
+				t.Errorf("%s: %v mm² blocked, want %v", name, m.Value, want)
+			}
 		}
 	}
 }

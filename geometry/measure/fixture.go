@@ -54,18 +54,20 @@ func (m *Measurer) fixtures() {
 // turn aside. Common practice, no source.
 const passageDeepMM = 600
 
-// passages measures the widest way straight in that fixtures leave at each doorway; those
-// at its own wall stand in it or beside it.
+// passages measures the widest way straight in that what stands in the room leaves at each
+// doorway; fixtures at its own wall stand in it or beside it.
 func (m *Measurer) passages() {
 	l, r := &m.Layout, &m.Settled.Room
-	for _, d := range l.Doors {
+	standing := m.obstacles()
+	for k := range l.Doors {
+		d := &l.Doors[k]
 		door := r.Doorways[d.Index]
 		var taken []plan.Interval
-		for i, ring := range l.Fixtures {
-			if f := r.Fixtures[i]; f.Wall == door.Wall || f.UnderMM >= door.HeightMM {
+		for _, s := range standing {
+			if s.wall == door.Wall || s.underMM >= door.HeightMM {
 				continue
 			}
-			if by, ok := beforeDoor(&d, ring); ok {
+			if by, ok := beforeDoor(d, s.ring); ok {
 				taken = append(taken, by)
 			}
 		}
@@ -76,7 +78,7 @@ func (m *Measurer) passages() {
 		}
 		widest = max(widest, door.WidthMM-passed)
 		middle := d.Middle()
-		m.add("doorway.passage", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, widest, middle.Vec3(m.buildUp().FinishedMM(buildup.DoorPoint(d))))
+		m.add("doorway.passage", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, widest, middle.Vec3(m.buildUp().FinishedMM(buildup.DoorPoint(*d))))
 	}
 }
 

@@ -40,6 +40,41 @@ func TestTurningCircleByHand(t *testing.T) {
 	}
 }
 
+// A box over the pipe takes floor as a fixture does. Out to the right wall it lies along the
+// back from x = 1400, the shower's side, and down to y = 1832 − 57 = 1775: a circle of r that
+// touches the walls x = 0 and y = 0 and its corner has (1400 − r)² + (1775 − r)² = r². Across
+// the room to that wall at y = 400 the box takes from 343 to 457 of x over 643, and its leg from
+// the shower as much of x from 643 to 757: beside that the floor is 643 wide, behind the box
+// the front has 343, and the shower and what lies between it and the box 1900 − 457 beside x =
+// 757, of 2400 − 757.
+func TestTurningCircleBesideABox(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(*job.Job)
+		want   float64
+	}{
+		"along the wall": {func(j *job.Job) {
+			j.Drain.OutletTurnDeg, j.Waste.Exit = 0, job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 1832}
+		}, 2 * (3175 - math.Sqrt(3175*3175-1400*1400-1775*1775))},
+		"across the room": {func(j *job.Job) {
+			j.Drain.OutletTurnDeg = 270
+			j.Waste.Waypoints, j.Waste.Exit = []plan.Point{{700, 400}}, job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 400}
+		}, 1900 - 457},
+	} {
+		j := job.New()
+		j.Accessible = true
+		c.change(&j)
+		r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
+		if got := measured(r, "room.turning-circle", "room-floor"); math.Abs(got-1900) > 0.3 {
+			t.Errorf("%s: %v beside a bare pipe, want 1900", name, got)
+		}
+		boxedIn(&j, 16.5)
+		r = geometry.Evaluate(j, demotest.Packs(t)["UK"])
+		if got := measured(r, "room.turning-circle", "room-floor"); math.Abs(got-c.want) > 0.3 {
+			t.Errorf("%s: %v beside a box, want %v", name, got, c.want)
+		}
+	}
+}
+
 // The largest circle is no smaller than about any place of a raster over the floor, and no
 // larger than its places allow: between them it can grow by no more than half its diagonal.
 func TestTurningCircleAgainstARaster(t *testing.T) {

@@ -47,7 +47,7 @@ func (m *Measurer) screens() {
 	}
 }
 
-// standsBefore is the most that one stack, or one fixture as high as the leaf, takes of the
+// standsBefore is the most that one stack, or one fixture or box as high as the leaf, takes of the
 // floor that the leaf of a screen's door passes over.
 func (m *Measurer) standsBefore(s layout.Screen) (mm2 float64) {
 	l, h, j := &m.Layout, &m.Heights, &m.Settled
@@ -57,10 +57,10 @@ func (m *Measurer) standsBefore(s layout.Screen) (mm2 float64) {
 	if kerb, ok := h.KerbTop(j, l); ok {
 		on = kerb
 	}
-	for i, ring := range l.Fixtures {
-		box, f := plan.FromRing(ring), j.Room.Fixtures[i]
-		under := h.RoomAt(j, box.Centroid()) + f.UnderMM
-		if under < top && under+f.HeightMM > on+of.GapMM {
+	for _, o := range m.obstacles() {
+		box := plan.FromRing(o.ring)
+		floor := h.RoomAt(j, box.Centroid())
+		if floor+o.underMM < top && floor+o.topMM > on+of.GapMM {
 			mm2 = math.Max(mm2, plan.SharedArea(box, s.Sweep))
 		}
 	}

@@ -36,13 +36,16 @@ type Sealing struct {
 	// UpturnMM is how high the floor's tanking turns up the walls beside the shower,
 	// UpturnMM2 what that takes.
 	UpturnMM, UpturnMM2 float64
+	// BoxingMM2 is what the floor's tanking takes to go up and over boxes round the run that
+	// stand in it, TapeBoxingMM the tape along their feet and where they meet walls.
+	BoxingMM2, TapeBoxingMM float64
 	// HeatedMM2 is where a heating mat lies.
 	HeatedMM2 float64
 }
 
 // TapeMM is all tape.
 func (s Sealing) TapeMM() float64 {
-	return s.TapeFloorMM + s.TapeCornersMM + s.TapeEdgesMM + s.TapeOpeningsMM
+	return s.TapeFloorMM + s.TapeCornersMM + s.TapeEdgesMM + s.TapeOpeningsMM + s.TapeBoxingMM
 }
 
 // SealantMM is all sealant.
@@ -69,6 +72,8 @@ func SealingOf(r stage.Levelled) Sealing {
 		}
 	}
 	s.UpturnMM, _ = j.UpturnMM()
+	boxes := h.Boxes(j, l)
+	s.boxing(&r, boxes, roomTanked)
 	ends := map[plan.Point]int{} // of finished walls, by the corner
 	for i := range l.Walls {
 		w := &l.Walls[i]
@@ -88,7 +93,6 @@ func SealingOf(r stage.Levelled) Sealing {
 		whole := []plan.Interval{{From: 0, To: w.LengthMM}}
 		room := plan.Without(whole, shower)
 		if doors := doorsOf(j, w.Index); roomTanked {
-			const insideMM = 0.5
 			dry := l.Untanked.Clip(w.A.Sub(w.Outward.Mul(insideMM)), w.Along)
 			beside := lengthOf(plan.Without(plan.Without(room, doors), dry))
 			s.TapeFloorMM += lengthOf(plan.Without(shower, doors)) + beside
@@ -97,7 +101,7 @@ func SealingOf(r stage.Levelled) Sealing {
 			s.TapeFloorMM += lengthOf(plan.Without(shower, doors))
 		}
 		if s.SealantFloorMM += lengthOf(shower); j.RoomFinished() {
-			s.SealantFloorMM += lengthOf(room)
+			s.SealantFloorMM += lengthOf(plan.Without(room, atBoxes(w, boxes)))
 		}
 	}
 	if j.Former.Fall != job.FallRoom {

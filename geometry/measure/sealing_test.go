@@ -143,6 +143,46 @@ func TestUpturnTakesTanking(t *testing.T) {
 	}
 }
 
+// The tanking goes up and over a box in the tanked floor. The run of 1000 to the right wall has
+// its crown 75 over the floor at the shower's edge, 57 of sockets: with 27.5 round those and 12 of
+// board the box is 68 to each side, at the back wall, and 118 high, 117 over the tanking of 1. It
+// takes 136 by 1000 of the floor, as much over its lid, and 117 up its one free face; tape lies along
+// that and up the right wall. The joint goes along the face in place of the back wall, and
+// leaves out the 136 at the right one.
+func TestTankingGoesOverABox(t *testing.T) {
+	beyond, none := 300.0, 0.0
+	right := func(j *job.Job) {
+		j.Layers.Joints = &job.Joints{PerimeterMM: 8}
+		j.Drain.OutletTurnDeg, j.Waste.Exit = 0, job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 1832}
+		boxedIn(j, 27.5)
+	}
+	for name, c := range map[string]struct {
+		change                             func(*job.Job)
+		floor, over, tape, tapeFloor, seal float64
+	}{
+		"bare":  {func(j *job.Job) { right(j); j.Waste.Boxing = nil }, 2400 * 1900, 0, 0, 7840, 8600},
+		"boxed": {right, 2400*1900 - 136000, 1000 * (136 + 117), 1000 + 117, 7840, 8600 - 136},
+		// 300 out from the shower 300 of the box lies in the tanked floor, and no wall at its end.
+		"partly tanked": {func(j *job.Job) { right(j); j.Layers.Tanking = &job.Tanking{BeyondMM: &beyond} },
+			1400*900 + 780000 - 136*300, 300 * (136 + 117), 300, 2300 + 600, 8600 - 136},
+		"on a floor that is not tanked": {func(j *job.Job) { right(j); j.Layers.Tanking = &job.Tanking{BeyondMM: &none} },
+			1400 * 900, 0, 0, 2300, 8600 - 136},
+		// Off the wall by 11 there are two faces, and 114 of floor and of the right wall.
+		"between two faces": {func(j *job.Job) { right(j); boxedIn(j, 16.5) },
+			2400*1900 - 114000, 1000 * (114 + 2*106), 2 * (1000 + 106), 7840, 8600 - 114 + 2000},
+	} {
+		j := job.New()
+		c.change(&j)
+		got := measure.SealingOf(levelled(t, j))
+		for what, v := range map[string][2]float64{"floor": {got.TankedFloorMM2, c.floor}, "over the box": {got.BoxingMM2, c.over},
+			"tape of the box": {got.TapeBoxingMM, c.tape}, "tape": {got.TapeFloorMM, c.tapeFloor}, "joint": {got.SealantFloorMM, c.seal}} {
+			if !(math.Abs(v[0]-v[1]) <= 1e-6*math.Max(1, v[1])) {
+				t.Errorf("%s: %s %v, want %v", name, what, v[0], v[1])
+			}
+		}
+	}
+}
+
 // A stop at the doorway of a floor that falls as a whole holds the water so much higher.
 func TestWaterStopHoldsWater(t *testing.T) {
 	j := job.New()

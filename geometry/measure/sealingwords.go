@@ -23,6 +23,9 @@ func (s Sealing) Lines() []message.Message {
 	if s.UpturnMM2 > 0 {
 		out = append(out, message.Of("sealing.upturn", message.MM("high", s.UpturnMM), area("upturn", s.UpturnMM2)))
 	}
+	if s.BoxingMM2 > 0 {
+		out = append(out, message.Of("sealing.boxing", area("boxing", s.BoxingMM2), message.OfStock("tape", s.TapeBoxingMM)))
+	}
 	if s.JointMM > 0 {
 		out = append(out, message.Of("sealing.sealant", message.OfStock("all", s.SealantMM()), message.Layer("gap", s.JointMM),
 			message.OfStock("floor", s.SealantFloorMM), message.OfStock("corners", s.SealantCornersMM), message.OfStock("edges", s.SealantEdgesMM), message.OfStock("fields", s.SealantFieldsMM)))

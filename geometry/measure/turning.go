@@ -9,7 +9,7 @@ import (
 )
 
 // turningCircleMM is the diameter of the largest circle on the room's floor clear of walls,
-// fixtures and stacks, over the shower or beside it.
+// fixtures, boxes over the run and stacks, over the shower or beside it.
 //
 // Method: squares are divided where the most that a circle about a place in them may have
 // still beats the best; to a tenth of a millimetre of the radius.
@@ -59,8 +59,8 @@ type sideway struct {
 
 func (m *Measurer) clearFloor() *clearFloor {
 	c := &clearFloor{room: m.Layout.Room, stacks: m.Layout.Stacks}
-	for _, ring := range m.Layout.Fixtures {
-		c.taken = append(c.taken, plan.FromRing(ring))
+	for _, s := range m.obstacles() {
+		c.taken = append(c.taken, plan.FromRing(s.ring))
 	}
 	for _, of := range append([]plan.Region{c.room}, c.taken...) {
 		for _, p := range of {
