@@ -112,10 +112,8 @@ func (p *levelsPanel) showStack() {
 	u := p.result.Settled.Units
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n", say(row.Message(), u))
-	for i := len(row.Stack) - 1; i >= 1; i-- {
-		l := row.Stack[i]
-		layer := message.Of("levels.layer", message.Layer("thickness", l.ThicknessMM()), message.In("layer", message.Of(l.Name)))
-		fmt.Fprintf(&b, "%s\n", say(layer, u))
+	for _, line := range row.LayerLines() {
+		fmt.Fprintf(&b, "%s\n", say(line, u))
 	}
 	fmt.Fprint(&b, say(message.Of("levels.may-be-off", message.Fine("worst", row.Worst), message.Fine("statistical", row.Statistical)), u))
 	p.stack.SetText(b.String())

@@ -210,6 +210,22 @@ type reportLevel struct {
 	Value       float64         `json:"value"` // mm, or rise over run for a fall
 	Worst       float64         `json:"worst,omitempty"`
 	Statistical float64         `json:"statistical,omitempty"`
+	// Layers under a finished level, from the top down.
+	Layers []reportLayer `json:"layers,omitempty"`
+}
+
+// reportLayer is one layer of the floor at a place.
+type reportLayer struct {
+	Name        string  `json:"name"`
+	ThicknessMM float64 `json:"thicknessMM"`
+}
+
+// layersOf are the layers under a row's level, from the top down; none where it has none.
+func layersOf(row buildup.Row, b words.Book) (out []reportLayer) {
+	for i := len(row.Stack) - 1; i >= 1; i-- {
+		out = append(out, reportLayer{b.Text(row.Stack[i].Name), round(row.Stack[i].ThicknessMM())})
+	}
+	return out
 }
 
 type reportFinding struct {
@@ -294,7 +310,7 @@ func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		Cutting:      cuttingOf(r.Cutting()),
 	}
 	for _, l := range r.Schedule {
-		rep.Levels = append(rep.Levels, reportLevel{b.Say(l.Message()), l.Kind(), round6(l.Value), round6(l.Worst), round6(l.Statistical)})
+		rep.Levels = append(rep.Levels, reportLevel{b.Say(l.Message()), l.Kind(), round6(l.Value), round6(l.Worst), round6(l.Statistical), layersOf(l, b)})
 	}
 	rep.Findings = findingsReport(r.Findings, b)
 	rep.MarginMM = round(chances.MarginMM)
@@ -392,6 +408,12 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 			spread = b.Say(message.Of("levels.spread", message.Fine("worst", l.Worst), message.Fine("statistical", l.Statistical)))
 		}
 		fmt.Fprintf(w, "  %s\t%s\t%s\n", b.Say(l.Message()), b.Value(l.Kind().Value(l.Value)), spread)
+		if l.ID.Of != buildup.TileAtDrain && l.ID.Of != buildup.RoomFloor {
+			continue // it is made of the same as one of them
+		}
+		for _, line := range l.LayerLines() {
+			fmt.Fprintf(w, "    %s\t\t\n", b.Say(line))
+		}
 	}
 	fmt.Fprintf(w, "\n%s\n", b.Text("sealing.heading"))
 	for _, m := range r.Sealing.Lines() {

@@ -49,6 +49,8 @@ func TestCheck(t *testing.T) {
 		{[]string{"check", "--json", demos + "1-slab-side-wall.json"}, 0, `"stops": false`},
 		{[]string{"check", "-chances", "400", demos + "1-slab-side-wall.json"}, 0, "Chances of breaking a rule once built"},
 		{[]string{"check", "-json", "-chances", "400", demos + "1-slab-side-wall.json"}, 0, `"probability": 0.`},
+		{[]string{"check", demos + "5-l-shaped-two-doorways.json"}, 0, "    100 mm  Room board below"},
+		{[]string{"check", "-json", demos + "5-l-shaped-two-doorways.json"}, 0, `"name": "Room board below",`},
 		{[]string{"help"}, 0, "underfall check JOB"},
 		{[]string{"help"}, 0, "underfall notices"},
 		{[]string{"notices"}, 0, "■ fyne.io/fyne/v2 | v"},

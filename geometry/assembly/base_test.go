@@ -122,7 +122,7 @@ func TestRecessForTheDrain(t *testing.T) {
 	b.volume("former-bed", besidePipe*3)
 	// Raised boards in the room are not the drain's.
 	b = build(t, func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom })
-	b.volume("room-base", roomRestMM2*111.34)
+	b.volume("room-base", roomRestMM2*108.34)
 	// Not where the drain lies along the open front either: the trap's hole, 130
 	// square about y = 1055, takes 10 off them, the drain's recess nothing. The tile
 	// rises 830 from the drain's edge to the back, to 108 + 16.6.
@@ -130,7 +130,7 @@ func TestRecessForTheDrain(t *testing.T) {
 		j.Room.Edge, j.Former.Fall, j.Drain.WallClearanceMM = job.EdgeRaiseRoom, job.FallFront, 0
 		j.Waste.Exit.OffsetMM = 845
 	})
-	b.volume("room-base", (roomRestMM2-130*10)*(108+16.6-13))
+	b.volume("room-base", (roomRestMM2-130*10)*(108+16.6-13-3))
 	// A channel down in the adhesive cuts a level bed, and leaves a wedge whole.
 	b = build(t, func(j *job.Job) { j.Drain.ChannelDepthMM = 94 })
 	b.volume("adhesive", besidePipe*3-recessMM2*2)

@@ -260,14 +260,21 @@ func TestRamps(t *testing.T) {
 }
 
 // The room raised to the shower's highest open edge, 124.34: boards up to 111.34
-// and the finish on them.
+// on a bed of 3, and the finish on them.
 func TestRaisedRoom(t *testing.T) {
 	raise := func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }
 	b := build(t, raise)
-	b.volume("room-base", roomRestMM2*111.34)
+	b.volume("room-base", roomRestMM2*108.34)
 	b.volume("room-tile", roomRestMM2*9)
 	b.box("room-tile", mgl64.Vec3{0, 0, 115.34}, mgl64.Vec3{2400, 1900, 124.34})
 	b.none("room-finish")
+	b.volume("room-adhesive", roomRestMM2*3)
+	// Of boards 100, 6 and 2 between go into it.
+	b = build(t, func(j *job.Job) { raise(j); j.Base.BoardsMM = []float64{6, 10, 20, 100} })
+	b.volume("room-adhesive", roomRestMM2*3.34)
+	b.volume("room-lower-board-1", roomRestMM2*100)
+	b.volume("room-board-bed-1", roomRestMM2*2)
+	b.volume("room-base", roomRestMM2*6)
 	// Towards the room the run's channel, 77 wide, goes on through its boards for
 	// 1000 to wall 1, and through nothing on them. At 1:200 the trap governs.
 	b = build(t, func(j *job.Job) {
@@ -275,7 +282,7 @@ func TestRaisedRoom(t *testing.T) {
 		j.Drain.OutletTurnDeg, j.Waste.Gradient = 270, 0.005
 		j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: 0, OffsetMM: 700}
 	})
-	b.volume("room-base", (roomRestMM2-77*1000)*111.34)
+	b.volume("room-base", (roomRestMM2-77*1000)*108.34)
 	b.volume("room-tile", roomRestMM2*9)
 	b.volume("base", (showerMM2-130*133-77*767)*69-(820-130)*93*2)
 }

@@ -103,12 +103,11 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 		if facts.Stage != stage {
 			continue
 		}
-		if b.recess = nil; facts.Extent == buildup.BesideChannel && l.Kind != buildup.RoomBase && b.heights.ChannelMM < b.heights.FlangeMM {
+		if b.recess = nil; l.Kind.OfShowerBase() && b.heights.ChannelMM < b.heights.FlangeMM {
 			b.recess = b.toWalls(grown(b.layout.Drain, b.job.Base.SawMarginMM))
 		}
 		id, name, from := called(l)
-		if laid[l.Kind]++; l.Kind == buildup.LowerBoard || l.Kind == buildup.BoardBed {
-			// One of several, from the bottom up.
+		if laid[l.Kind]++; l.Kind.InStack() {
 			id, name = fmt.Sprintf("%s-%d", id, laid[l.Kind]), message.Of("part.numbered", message.In("part", name), message.No("n", laid[l.Kind]))
 		}
 		if i > 0 && l.Kind == buildup.RoomBed && len(z.Layers[i-1].Without) > 0 {

@@ -256,12 +256,29 @@ func (f *Floor) room() {
 	f.found(false)
 	switch {
 	case !math.IsNaN(h.RoomTopMM):
-		base := f.level(h.RoomTopMM - j.Layers.Room.ThicknessMM())
-		f.on(RoomBase, base)
+		base := f.roomBase()
 		f.finish(&j.Layers.Room, RoomCourse, RoomTanking, RoomBed, RoomTile, base)
 	case !j.Floor.KeepsFinish():
 		f.finish(&j.Layers.Room, RoomCourse, RoomTanking, RoomBed, RoomTile, f.upper())
 	}
+}
+
+// roomBase adds the base of a raised room, and gives its top.
+func (f *Floor) roomBase() solid.Surface {
+	h := &f.heights
+	top := f.level(h.RoomTopMM - f.job.Layers.Room.ThicknessMM())
+	if b, ok := h.RoomBase(&f.job, &f.layout); ok {
+		f.on(RoomBaseBed, f.level(b.UnderMM))
+		at := b.UnderMM
+		for boards := b.Stack.BoardsMM(); len(boards) > 1; boards = boards[1:] {
+			at += boards[0]
+			f.on(RoomLowerBoard, f.level(at))
+			at += b.Stack.BetweenMM
+			f.on(RoomBoardBed, f.level(at))
+		}
+	}
+	f.on(RoomBase, top)
+	return top
 }
 
 // Course is one layer at one plan point.

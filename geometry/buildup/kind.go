@@ -45,6 +45,9 @@ const (
 	ShowerTanking
 	ShowerBed
 	ShowerTile
+	RoomBaseBed    // under a raised room's base
+	RoomLowerBoard // of its stack, with the bed on it
+	RoomBoardBed
 	RoomBase
 	RampBase
 	RoomCourse // under the tanking
@@ -78,6 +81,19 @@ type Facts struct {
 	ThicknessKey string
 }
 
+// InStack tells whether a layer is one of several of its kind, numbered from the bottom up: a
+// board under others, or the bed on it.
+func (k Kind) InStack() bool {
+	return k == LowerBoard || k == BoardBed || k == RoomLowerBoard || k == RoomBoardBed
+}
+
+// ofRoomBase tells whether a layer is of a raised room's base.
+func (k Kind) ofRoomBase() bool { return k >= RoomBaseBed && k <= RoomBase }
+
+// OfShowerBase tells whether a layer is sawn out for the drain: the boards of the shower's own
+// base and former, with their beds.
+func (k Kind) OfShowerBase() bool { return k.Facts().Extent == BesideChannel && !k.ofRoomBase() }
+
 // Facts of a kind. This is the one table of layers: a kind in it and its place
 // in Of make a layer of levels, schedule, bodies, sections and loads.
 func (k Kind) Facts() Facts {
@@ -97,6 +113,9 @@ func (k Kind) Facts() Facts {
 		ShowerTanking:     {"layer.shower-tanking", "tanking", "part.tanking", material.Membrane, StageTanking, RoundDrain, "layers.shower.tanking.thicknessMM", ""},
 		ShowerBed:         {"layer.shower-bed", "tile-bed", "part.tile-bed", material.TileBed, StageTile, InsideTile, "layers.shower.bed.thicknessMM", ""},
 		ShowerTile:        {"layer.shower-tile", "tile", "part.tile", material.Tile, StageTile, InsideTile, "layers.shower.tile.thicknessMM", "layers.shower.tile.thicknessMM"},
+		RoomBaseBed:       {"layer.room-base-bed", "room-adhesive", "part.room-adhesive", material.Adhesive, StageBase, BesideChannel, "base.adhesiveMM", ""},
+		RoomLowerBoard:    {"layer.room-lower-board", "room-lower-board", "part.room-lower-board", material.BaseBoard, StageBase, BesideChannel, "room.edge", ""},
+		RoomBoardBed:      {"layer.room-board-bed", "room-board-bed", "part.room-board-bed", material.Adhesive, StageBase, BesideChannel, "base.betweenLeastMM", ""},
 		RoomBase:          {"layer.room-base", "room-base", "part.room-base", material.BaseBoard, StageBase, BesideChannel, "room.edge", ""},
 		RampBase:          {"layer.ramp", "ramp", "part.ramp", material.Mortar, StageBase, BesideChannel, "room.rampRunMM", ""},
 		RoomCourse:        {"layer.course", "room-course", "part.room-course", material.Mortar, StageTanking, Whole, "layers.room.under", ""},

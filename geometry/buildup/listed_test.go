@@ -60,7 +60,7 @@ func TestCoursesAndWhatWasFound(t *testing.T) {
 		"a warm raised room": {func(j *job.Job) {
 			raised(j)
 			j.Layers.Room.Under = []job.Course{course(job.CourseHeating, 5)}
-		}, room, 0, 124.34, own(layers{"layer.room-base": 124.34 - 18, "layer.heating": 5})},
+		}, room, 0, 124.34, own(layers{"layer.room-base-bed": 3, "layer.room-base": 124.34 - 3 - 18, "layer.heating": 5})},
 		// The screed goes under the shower, and the finish on it with it, though it is said to
 		// stay: the shower stands on 40 of insulation.
 		"half taken out, shower": {func(j *job.Job) {
@@ -75,11 +75,12 @@ func TestCoursesAndWhatWasFound(t *testing.T) {
 		"all out": {func(j *job.Job) {
 			j.Floor.Existing = []job.Existing{found(job.ExistingBoards, 18, job.OutEverywhere), found(job.ExistingFinish, 12, job.OutNowhere)}
 		}, room, 0, 13, own(nil)},
-		// The base of a raised room stands on the screed that stays, 154.34 − 30 − 13 high.
+		// The base of a raised room stands on the screed that stays, 154.34 − 30 − 13 high
+		// with its bed.
 		"raised on what stays": {func(j *job.Job) {
 			raised(j)
 			j.Floor.Existing = []job.Existing{found(job.ExistingScreed, 30, job.OutNowhere)}
-		}, room, 0, 154.34, own(layers{"layer.existing-screed": 30, "layer.room-base": 111.34})},
+		}, room, 0, 154.34, own(layers{"layer.existing-screed": 30, "layer.room-base-bed": 3, "layer.room-base": 108.34})},
 		// The shower stands on the screed as well: 145.34 half way along its right edge, and
 		// half way down the ramp of 111.34 over 600.
 		"ramp on what stays": {func(j *job.Job) {

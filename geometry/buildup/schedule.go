@@ -181,6 +181,15 @@ func (r Row) Message() message.Message {
 	return message.Of("row.door-step", number)
 }
 
+// LayerLines name the layers under the row's level with their thicknesses, from the top down.
+func (r Row) LayerLines() (out []message.Message) {
+	for i := len(r.Stack) - 1; i >= 1; i-- {
+		l := r.Stack[i]
+		out = append(out, message.Of("levels.layer", message.Layer("thickness", l.ThicknessMM()), message.In("layer", message.Of(l.Name))))
+	}
+	return out
+}
+
 // at says which edge the row is about.
 func (r Row) at() message.Arg { return message.In("at", message.Of(r.Side.At())) }
 

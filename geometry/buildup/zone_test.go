@@ -67,8 +67,20 @@ func TestStacksOfEveryZone(t *testing.T) {
 		// On a finish of 18 that stays beside it the ramp ends at 18: its wedge is 5 there.
 		{"ramp by a kept finish", func(j *job.Job) { ramped(j); kept(j) }, plan.Point{700, 400.001}, 0, 18 + 106.34*0.001/600, map[message.ID]float64{"layer.ramp": 5 + 106.34*0.001/600, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
 		{"beside the ramps", ramped, plan.Point{2100, 200}, 0, 13, map[message.ID]float64{"layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
-		// The room comes up to the front edge: 124.34 − 13 of base.
-		{"raised room", raised, plan.Point{2000, 500}, 0, 124.34, map[message.ID]float64{"layer.room-base": 111.34, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		// The room comes up to the front edge: 124.34 − 13 of base on its bed of 3.
+		{"raised room", raised, plan.Point{2000, 500}, 0, 124.34, map[message.ID]float64{"layer.room-base-bed": 3, "layer.room-base": 108.34, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		// Of boards at hand 100, 6 and 2 between go into the 108.34 over a bed of 3, which takes up
+		// what they leave.
+		{"raised on boards", func(j *job.Job) {
+			raised(j)
+			j.Base.BoardsMM = []float64{6, 10, 20, 100}
+		}, plan.Point{2000, 500}, 0, 124.34, map[message.ID]float64{"layer.room-base-bed": 3.34, "layer.room-lower-board": 100,
+			"layer.room-board-bed": 2, "layer.room-base": 6, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		// The thinnest board is too thick: the base is in one piece, as is one that leaves no bed.
+		{"raised on no board", func(j *job.Job) {
+			raised(j)
+			j.Base.BoardsMM = []float64{120}
+		}, plan.Point{2000, 500}, 0, 124.34, map[message.ID]float64{"layer.room-base": 111.34, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
 		{"kept finish", kept, plan.Point{2000, 500}, 0, 18, map[message.ID]float64{"layer.existing-finish": 18}},
 		{"beyond the walls", nil, plan.Point{-5000, 500}, 0, 13, map[message.ID]float64{"layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
 		// Layers of nothing are none, down to a thousand-millionth.
@@ -178,7 +190,7 @@ func TestZones(t *testing.T) {
 }
 
 // Dead loads by hand: the room's 4 mm at 1600 and 9 at 2300 are 27.1 kg/m²; a raised
-// one has 111.34 at 350 under it, 66.069; a finish of 18 at 1600 28.8; a ramp half way
+// one has 108.34 at 350 under it on 3 at 1600, 69.819; a finish of 18 at 1600 28.8; a ramp half way
 // down has the room's 27.1 on 46.67 at 2100, 125.107. By 9.81 m/s².
 func TestLoadOfEveryZone(t *testing.T) {
 	for name, c := range map[string]struct {
@@ -187,7 +199,7 @@ func TestLoadOfEveryZone(t *testing.T) {
 		kgM2   float64
 	}{
 		"room":   {nil, plan.Point{2000, 500}, 27.1},
-		"raised": {raised, plan.Point{2000, 500}, 66.069},
+		"raised": {raised, plan.Point{2000, 500}, 69.819},
 		"kept":   {kept, plan.Point{2000, 500}, 28.8},
 		"ramp":   {ramped, plan.Point{1700, 1450}, 125.107},
 	} {
@@ -212,6 +224,9 @@ func TestFactsOfEveryKind(t *testing.T) {
 		buildup.ShowerBed:         {Name: "layer.shower-bed", PartID: "tile-bed", PartName: "part.tile-bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "bed.thicknessMM"},
 		buildup.ShowerTile:        {Name: "layer.shower-tile", PartID: "tile", PartName: "part.tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "tile.thicknessMM", ThicknessKey: shower + "tile.thicknessMM"},
 		buildup.RoomBase:          {Name: "layer.room-base", PartID: "room-base", PartName: "part.room-base", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
+		buildup.RoomBaseBed:       {Name: "layer.room-base-bed", PartID: "room-adhesive", PartName: "part.room-adhesive", Material: material.Adhesive, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.adhesiveMM"},
+		buildup.RoomLowerBoard:    {Name: "layer.room-lower-board", PartID: "room-lower-board", PartName: "part.room-lower-board", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
+		buildup.RoomBoardBed:      {Name: "layer.room-board-bed", PartID: "room-board-bed", PartName: "part.room-board-bed", Material: material.Adhesive, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.betweenLeastMM"},
 		buildup.Existing:          {Name: "layer.existing", PartID: "existing", PartName: "part.existing", Material: material.Screed, Stage: buildup.StageBare, Extent: buildup.Whole, Key: "floor.existing"},
 		buildup.ExistingUnder:     {Name: "layer.existing", PartID: "existing-under", PartName: "part.existing-under", Material: material.Screed, Stage: buildup.StageBare, Extent: buildup.Whole, Key: "floor.existing"},
 		buildup.BaseCourse:        {Name: "layer.course", PartID: "base-course", PartName: "part.base-course", Material: material.Mortar, Stage: buildup.StageBase, Extent: buildup.Whole, Key: "base.under"},

@@ -1,0 +1,73 @@
+package level
+
+import (
+	"math"
+
+	"underfall/geometry/job"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+)
+
+// RoomBase is what a raised room's floor is laid on, as the base of the shower is.
+type RoomBase struct {
+	// UnderMM is the level of its underside: the bed under it levels the floor.
+	UnderMM float64
+	// Stack is what it is made of; zero for one in one piece.
+	Stack Stack
+}
+
+// RoomBase is that of a raised room: of the boards at hand as many as go between the least
+// bed, on the highest spot of the floor, and the room's finish; what they leave the bed takes
+// up. ok is false without one, and where there is no room for the thinnest board.
+func (h *Heights) RoomBase(j *job.Job, l *layout.Layout) (b RoomBase, ok bool) {
+	if math.IsNaN(h.RoomTopMM) || len(l.Rest) == 0 {
+		return RoomBase{}, false
+	}
+	high, _ := h.Survey.highSpots(j.SpotLevels, l.Rest, 0)
+	top := h.RoomTopMM - j.Layers.Room.ThicknessMM()
+	room := top - high - j.Floor.KeptInRoomMM() - j.Base.AdhesiveMM
+	if room <= plan.HairMM {
+		return RoomBase{}, false
+	}
+	if len(j.Base.BoardsMM) == 0 {
+		return RoomBase{UnderMM: top - room}, true
+	}
+	s, ok := stackWithin(&j.Base, room)
+	return RoomBase{top - s.HeightMM(), s}, ok
+}
+
+// stackWithin is the highest stack of the boards at hand that is no higher than the given
+// height, unless one of fewer boards is next to as high; ok is false where the thinnest board is.
+func stackWithin(b *job.Base, atMostMM float64) (best Stack, ok bool) {
+	most := math.Inf(-1)
+	var now Stack
+	var more func(laid int, sumMM float64, thickest int)
+	more = func(laid int, sumMM float64, thickest int) {
+		if laid > 0 {
+			if beds := float64(laid - 1); beds == 0 {
+				now.BetweenMM = 0
+			} else {
+				between := math.Floor(2*((atMostMM-sumMM)/beds+plan.HairMM)) / 2
+				now.BetweenMM = math.Min(b.BetweenGreatestMM, math.Max(b.BetweenLeastMM, between))
+			}
+			now.n = laid
+			height := now.HeightMM()
+			if height > atMostMM+plan.HairMM {
+				return // as is anything on it
+			}
+			if counts := height - savedByBoardMM*float64(laid-1); counts > most+plan.HairMM {
+				most, best, ok = counts, now, true
+			}
+		}
+		if laid == MostBoards {
+			return
+		}
+		for i := thickest; i >= 0; i-- {
+			now.boards[laid] = b.BoardsMM[i]
+			more(laid+1, sumMM+b.BoardsMM[i], i)
+			now.boards[laid] = 0
+		}
+	}
+	more(0, 0, len(b.BoardsMM)-1)
+	return best, ok
+}
