@@ -115,3 +115,37 @@ func TestTypedNumbersAreRefusedInWords(t *testing.T) {
 		}
 	}
 }
+
+// What is wrong with a thing of a list reads as a sentence of that thing. The starting room, 1900
+// deep, has joists at 200, 600 … 1800: five.
+func TestProblemsOfListsAreSaid(t *testing.T) {
+	british, _ := books(t)
+	said := func(change func(*job.Job)) string {
+		j := job.New()
+		j.Floor.Kind = job.FloorTimber
+		j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200}
+		change(&j)
+		return british.Say(j.Validate().Message())
+	}
+	cut := func(t job.Trim) func(*job.Job) {
+		return func(j *job.Job) { j.Floor.Joists.Trims = []job.Trim{t} }
+	}
+	window := func(w job.Window) func(*job.Job) {
+		return func(j *job.Job) { j.Room.Windows = []job.Window{w} }
+	}
+	for want, change := range map[string]func(*job.Job){
+		"Trimmed opening 1: the first joist cut out is number 9, but the floor has 5 joists; give one of them":                                                                                   cut(job.Trim{Joist: 9, FromMM: 300, ToMM: 900}),
+		"Trimmed opening 1: the next joists cut as well are 3, but only 2 joists lie after joist 3":                                                                                              cut(job.Trim{Joist: 3, Further: 3, FromMM: 300, ToMM: 900}),
+		"Trimmed opening 1: the opening ends at 2500 mm along the joist, which is only 2400 mm long":                                                                                             cut(job.Trim{Joist: 3, FromMM: 300, ToMM: 2500}),
+		"Trimmed opening 1: the opening ends at 200 mm along the joist, and must end further along than it begins, at 300 mm":                                                                    cut(job.Trim{Joist: 3, FromMM: 300, ToMM: 200}),
+		"Trimmed opening 1: the opening begins at 20 mm along the joist; let it begin at 0, where the joist is cut back to its start, or at 97 mm or more, which leaves a piece and the trimmer": cut(job.Trim{Joist: 3, FromMM: 20, ToMM: 900}),
+		"Trimmed opening 1: “Cut out from” must be between 0 mm and 50000 mm":                                                                                                                    cut(job.Trim{Joist: 3, FromMM: -1, ToMM: 900}),
+		"Window 1: it reaches past the end of its wall, which is 2400 mm long; move it or make it narrower":                                                                                      window(job.Window{OffsetMM: 2000, WidthMM: 600, SillMM: 900, HeightMM: 600}),
+		"Window 1: there is no wall 9; the room has 4 walls, choose one of them":                                                                                                                 window(job.Window{Wall: 8, OffsetMM: 200, WidthMM: 600, SillMM: 900, HeightMM: 600}),
+		"Doorway 1, from the corner: the doorway reaches past the end of its wall, which is 2400 mm long; move it or make it narrower":                                                           func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 2000 },
+	} {
+		if got := said(change); got != want {
+			t.Errorf("“%s”\nwant “%s”", got, want)
+		}
+	}
+}

@@ -79,7 +79,8 @@ func usualFixture(j *Job) Fixture {
 // rules to say.
 func (v *validator) fixtures(r Room) {
 	for i, f := range r.Fixtures {
-		if length := r.WallLengthMM(f.Wall); f.OffsetMM+f.WidthMM > length+plan.HairMM {
+		// One at no wall is said to be that.
+		if length := r.WallLengthMM(f.Wall); length > 0 && f.OffsetMM+f.WidthMM > length+plan.HairMM {
 			v.add(fmt.Sprintf("room.fixtures[%d].offsetMM", i), "problem.opening-past-wall", longest("length", length))
 		}
 	}

@@ -163,7 +163,7 @@ func TestProblemsSpeakOfPlaces(t *testing.T) {
 		"waste.exit.level.invertMM": "place.exit-level", "asBuilt.baseTopMM": "place.as-built-level{level: as-built.base-top}", "waste.fittings[2].boreMM": "place.fitting{n: 3}", "": "place.job", "nonsense[5]": "place.job",
 	} {
 		p := job.Problem{Key: path, What: message.Of("problem.no-floor")}
-		if got := p.Place().String(); got != want {
+		if got := job.PlaceOf(p.Key).String(); got != want {
 			t.Errorf("%q lies at %q, want %q", path, got, want)
 		}
 		if got := p.Message().String(); got != "problem{place: "+want+", what: problem.no-floor}" {

@@ -319,6 +319,24 @@ func placeInList(key string) (message.Message, bool) {
 	return message.Message{}, false
 }
 
+// entryInList is which thing of a list and which entry of it, by the name of its field, a path of
+// a job's file leads to; ok is false where it leads to none, or the entry has words of its own.
+func entryInList(key string) (item, entry message.Message, ok bool) {
+	for _, l := range Lists() {
+		i, rest, in := l.within(key)
+		if !in {
+			continue
+		}
+		for _, e := range l.Entries() {
+			if _, own := places()[l.Key+"[#]."+e.Key]; rest == "."+e.Key && !own {
+				return l.Item(i), message.Of(l.Label(e)), true
+			}
+		}
+		break
+	}
+	return item, entry, false
+}
+
 // within is the index of the thing of the list that a path of the job's file leads into,
 // and the rest of the path; ok is false where it leads into none.
 func (l List) within(key string) (i int, rest string, ok bool) {

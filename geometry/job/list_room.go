@@ -102,7 +102,11 @@ func overlap(aMM, aLongMM, bMM, bLongMM float64) bool {
 func (v *validator) windows(r Room) {
 	for i, w := range r.Windows {
 		key := fmt.Sprintf("room.windows[%d]", i)
-		if length := r.WallLengthMM(w.Wall); w.OffsetMM+w.WidthMM > length+plan.HairMM {
+		length := r.WallLengthMM(w.Wall)
+		if length == 0 {
+			continue // in no wall, which is said
+		}
+		if w.OffsetMM+w.WidthMM > length+plan.HairMM {
 			v.add(key+".offsetMM", "problem.opening-past-wall", longest("length", length))
 			continue
 		}

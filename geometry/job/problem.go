@@ -17,12 +17,17 @@ type Problem struct {
 	What message.Message
 }
 
-// Place is where in the job the problem lies.
-func (p Problem) Place() message.Message { return PlaceOf(p.Key) }
-
-// Message says where it is and what is wrong.
+// Message says where it is and what is wrong. Of a thing of a list the thing is the place, and
+// what is wrong names the entry, as far as it does not by itself.
 func (p Problem) Message() message.Message {
-	return message.Of("problem", message.In("place", p.Place()), message.In("what", p.What))
+	place, what := PlaceOf(p.Key), p.What
+	if item, entry, ok := entryInList(p.Key); ok {
+		place = item
+		if what.ID == "problem.between" {
+			what = message.Of("problem.of-entry", message.In("entry", entry), message.In("what", what))
+		}
+	}
+	return message.Of("problem", message.In("place", place), message.In("what", what))
 }
 
 // Error shows the field and the message to whoever mends the program.

@@ -167,12 +167,12 @@ func (v *validator) trims(j Job) {
 		key := fmt.Sprintf("%s[%d]", TrimsKey, i)
 		switch {
 		case t.Joist < 1 || t.Joist > len(lines):
-			v.add(key+".joist", "problem.no-joist", message.N("joists", len(lines)))
+			v.add(key+".joist", "problem.no-joist", message.N("joists", len(lines)), message.No("first", t.Joist))
 			continue
 		case t.Further < 0:
 			continue // out of its bounds, which is said
 		case t.Further > len(lines)-t.Joist:
-			v.add(key+".further", "problem.no-further-joist", message.N("joists", len(lines)-t.Joist), message.No("joist", t.Joist))
+			v.add(key+".further", "problem.no-further-joist", message.N("joists", len(lines)-t.Joist), message.No("joist", t.Joist), message.No("further", t.Further))
 			continue
 		}
 		if v.trimAlong(key, t, lines, js.WidthMM) {
@@ -203,15 +203,15 @@ func (v *validator) trimAlong(key string, t Trim, lines []JoistLine, widthMM flo
 	length, least := line.LengthMM(), widthMM+LeastPieceMM
 	switch {
 	case t.FromMM >= t.ToMM:
-		v.add(key+".toMM", "problem.trim-order", message.MM("from", t.FromMM))
+		v.add(key+".toMM", "problem.trim-order", message.MM("from", t.FromMM), message.MM("to", t.ToMM))
 	case t.ToMM > length+plan.HairMM:
-		v.add(key+".toMM", "problem.trim-past-end", longest("length", length))
+		v.add(key+".toMM", "problem.trim-past-end", longest("length", length), message.MM("to", math.Ceil(t.ToMM-plan.HairMM)))
 	case t.AtStart() && t.AtEnd(line):
 		v.add(key, "problem.trim-all")
 	case !t.AtStart() && t.FromMM < least:
-		v.add(key+".fromMM", "problem.trim-start", message.MM("least", least))
+		v.add(key+".fromMM", "problem.trim-start", message.MM("least", least), message.MM("from", t.FromMM))
 	case !t.AtEnd(line) && t.ToMM > length-least:
-		v.add(key+".toMM", "problem.trim-end", longest("length", length), longest("most", length-least))
+		v.add(key+".toMM", "problem.trim-end", longest("length", length), longest("most", length-least), message.MM("to", t.ToMM))
 	default:
 		return v.trimFurther(key, t, lines, least)
 	}

@@ -99,7 +99,6 @@ const (
 	MarkPipeEnd      message.ID = "mark.pipe-end"
 	MarkPipeEndLevel message.ID = "mark.pipe-end-level"
 
-	MarkCutOut message.ID = "mark.cut-out"
 	MarkBoxing message.ID = "mark.boxing"
 
 	// The damp-proof course of a wall, and the ground outside it.
@@ -119,9 +118,9 @@ type Mark struct {
 	Of      message.ID
 	LevelMM float64
 	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level, and
-	// the size of a core hole, and how much of a joist is cut out.
+	// the size of a core hole.
 	ThicknessMM float64
-	// Number tells a stack or a pipe end from others, and which joist is cut, counted from one.
+	// Number tells a stack or a pipe end from others, counted from one.
 	Number int
 	// Size is the size of a pipe that is marked, Branch that of what joins it; zero where it
 	// is not known.
@@ -161,8 +160,6 @@ func (m Mark) Message() message.Message {
 		return message.Of(m.Of, message.MM("size", m.ThicknessMM))
 	case MarkPipeEndLevel:
 		return message.Of(m.Of, message.No("n", m.Number), message.At("level", m.LevelMM))
-	case MarkCutOut:
-		return message.Of(m.Of, message.No("n", m.Number), message.MM("length", m.ThicknessMM))
 	case MarkPipeEnd:
 		return message.Of(m.Of, message.No("n", m.Number))
 	case MarkLeastCover:

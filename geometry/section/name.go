@@ -40,6 +40,7 @@ func (d *Drawing) namesInPlan(r geometry.Result) {
 	d.doorNames(r)
 	d.windowNames(r)
 	d.headroomName(r)
+	d.timberNames(r)
 	d.joistNames(r)
 	d.thingNames(r)
 }
@@ -233,9 +234,15 @@ func (d *Drawing) doorNames(r geometry.Result) {
 	}
 }
 
-// joistNames number the joists at an end of each.
+// joistNames number the joists at an end of each, and tell which are doubled.
 func (d *Drawing) joistNames(r geometry.Result) {
 	at := map[int]int{} // by the number of a joist its name's place in d.Names, for several pieces
+	doubled := map[int]int{}
+	for i := range r.Layout.Joists {
+		if js := &r.Layout.Joists[i]; js.Member == layout.SecondJoist {
+			doubled[js.Doubles]++
+		}
+	}
 	for i := range r.Layout.Joists {
 		js := &r.Layout.Joists[i]
 		if js.Member == layout.SecondJoist || js.Member == layout.Trimmer || js.LengthMM() <= 0 {
@@ -243,15 +250,26 @@ func (d *Drawing) joistNames(r geometry.Result) {
 		}
 		if _, named := at[js.Number]; !named {
 			at[js.Number] = len(d.Names)
-			d.Names = append(d.Names, Name{Texts: []message.Message{message.Of("part.joist", message.No("n", js.Number))}, Small: true})
+			text := message.Of("part.joist", message.No("n", js.Number))
+			switch n := doubled[js.Number]; {
+			case n == 1:
+				text = message.Of("name.joist-doubled", message.In("joist", text))
+			case n > 1:
+				text = message.Of("name.joist-doubled-twice", message.In("joist", text))
+			}
+			d.Names = append(d.Names, Name{Texts: []message.Message{text}, Small: true})
 		}
 		n := &d.Names[at[js.Number]]
 		for _, share := range [...]float64{0.04, 0.96, 0.09, 0.91, 0.15, 0.85, 0.25, 0.75} {
 			n.Places = append(n.Places, NameAt{At: js.Origin.Add(js.Along.Mul(js.FromMM + share*js.LengthMM()))})
 		}
 		for _, share := range [...]float64{0.1, 0.9, 0.3, 0.7} {
-			at := js.Origin.Add(js.Along.Mul(js.FromMM + share*js.LengthMM()))
-			n.Places = append(n.Places, NameAt{at, plan.Left(js.Along)}, NameAt{at, plan.Left(js.Along).Mul(-1)})
+			at, side := js.Origin.Add(js.Along.Mul(js.FromMM+share*js.LengthMM())), plan.Left(js.Along)
+			n.Places = append(n.Places, NameAt{at, side}, NameAt{at, side.Mul(-1)})
+			if doubled[js.Number] > 0 { // past the timber beside it
+				past := side.Mul(1.5 * js.WidthMM)
+				n.Places = append(n.Places, NameAt{at.Add(past), side}, NameAt{at.Sub(past), side.Mul(-1)})
+			}
 		}
 	}
 }

@@ -86,7 +86,6 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d.swingsBeyond(r)
 	d.planDimensions(r)
 	d.planInverts(r)
-	d.timberNotesInPlan(r)
 	d.levelNote(r)
 	d.sealingInPlan(r)
 	d.namesInPlan(r)

@@ -3,7 +3,6 @@ package section_test
 import (
 	"fmt"
 	"math"
-	"slices"
 	"testing"
 
 	"underfall/geometry/buildup"
@@ -108,36 +107,33 @@ func TestCutJoistInPlan(t *testing.T) {
 			t.Error("a trimmer is dashed")
 		}
 	}
-	named := 0
-	for _, m := range d.Marks {
-		if m.Of == section.MarkCutOut && m.Number == 3 {
-			named++
-			expectPoint(t, "its name", m.At, plan.Point{1100, 1000})
-			if m.ThicknessMM != 694 {
-				t.Errorf("%v is cut out, want 694", m.ThicknessMM)
-			}
-		}
+	// Each is named once, their sizes are in the list of what is cut.
+	expectPoint(t, "what is cut out", nameOf(t, d, "name.cut-out{n: 3}").Places[0].At, plan.Point{1100, 1000})
+	for i, x := range []float64{800, 1400} { // on the side of the opening
+		n := nameOf(t, d, fmt.Sprintf("part.trimmer{n: %d}", i+1))
+		expectPoint(t, "trimmer", n.Places[1-i].At, plan.Point{x, 1000})
 	}
-	if named != 1 {
-		t.Errorf("named %d times", named)
+	for _, n := range []int{2, 4} {
+		nameOf(t, d, fmt.Sprintf("name.joist-doubled{joist: part.joist{n: %d}}", n))
 	}
-	// Trimmers are 659 long between second joists at y = 647 and 1353. Names stand a tenth, two
-	// or 0.35 of the length from an end: where the shower, x to 1400 and y from 1000 on, is
-	// not, and as far left as may be.
-	want := []string{
-		"note.doubled-joist{n: 2, width: 47 mm, depth: 195 mm} at 240, 647",
-		"note.doubled-joist{n: 4, width: 47 mm, depth: 195 mm} at 1560, 1353",
-		"note.trimmer{n: 1, width: 47 mm, depth: 195 mm, length: 659 mm} at 776.5, 736.4",
-		"note.trimmer{n: 2, width: 47 mm, depth: 195 mm, length: 659 mm} at 1423.5, 736.4",
+	if notes := timberNotes(d); len(notes) > 0 {
+		t.Errorf("timbers are noted as well: %v", notes)
 	}
-	tenth := func(v float64) float64 { return math.Round(v*10) / 10 }
-	var got []string
-	for _, n := range timberNotes(d) {
-		best := n.Places[0]
-		got = append(got, fmt.Sprintf("%v at %g, %g", best.Texts[0], tenth(best.Points[0].X()), tenth(best.Points[0].Y())))
-	}
-	if !slices.Equal(got, want) {
-		t.Errorf("timbers are named\n%q\nwant\n%q", got, want)
+}
+
+// Two joists that are cut for one opening are named together, between them: the third and fourth,
+// y = 400 and 600; the joist between two openings is doubled on both sides.
+func TestCutJoistsAreNamedOnce(t *testing.T) {
+	d := section.PlanOf(starting(t, func(j *job.Job) {
+		j.Floor.Kind = job.FloorTimber
+		j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 200, FirstOffsetMM: 200, Trims: []job.Trim{
+			{Joist: 3, Further: 1, FromMM: 800, ToMM: 1400}, {Joist: 6, FromMM: 800, ToMM: 1400}}}
+	}))
+	expectPoint(t, "both", nameOf(t, d, "name.cut-outs{first: 3, last: 4}").Places[0].At, plan.Point{1100, 500})
+	nameOf(t, d, "name.cut-out{n: 6}")
+	nameOf(t, d, "name.joist-doubled-twice{joist: part.joist{n: 5}}")
+	if n := len(linesOf(d, "cut-out")); n != 3*3 {
+		t.Errorf("%d lines of what is cut out", n)
 	}
 }
 

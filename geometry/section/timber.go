@@ -1,9 +1,6 @@
 package section
 
 import (
-	"cmp"
-	"slices"
-
 	"underfall/geometry"
 	"underfall/geometry/layout"
 	"underfall/geometry/message"
@@ -11,7 +8,7 @@ import (
 )
 
 // timbersInPlan draws the joists under the floor, what is cut out of them and the timber
-// put in for that, which is drawn full, and names it.
+// put in for that, which is drawn full.
 func (d *Drawing) timbersInPlan(r geometry.Result) {
 	l := &r.Layout
 	for i := range l.Joists {
@@ -29,32 +26,57 @@ func (d *Drawing) timbersInPlan(r geometry.Result) {
 		// Crossed out.
 		d.Lines = append(d.Lines, Line{closed(c.Ring), Medium, true, "cut-out"},
 			Line{[]plan.Point{c.Ring[0], c.Ring[2]}, Thin, true, "cut-out"}, Line{[]plan.Point{c.Ring[1], c.Ring[3]}, Thin, true, "cut-out"})
-		d.Marks = append(d.Marks, Mark{At: c.Middle(), Of: MarkCutOut, Number: c.Joist, ThicknessMM: c.LengthMM})
 	}
 }
 
-// timberNotesInPlan names trimmers and doubled joists, with their sizes: beside the shower
-// where they reach there, as much is written on it.
-func (d *Drawing) timberNotesInPlan(r geometry.Result) {
-	for i := range r.Layout.Joists {
-		js := &r.Layout.Joists[i]
-		text, ok := timberName(&r, js)
-		if !ok {
-			continue
+// timberNames name in plan what is cut out at each opening, once for all of its joists, and the
+// trimmers, whose sizes are in the list of what is cut.
+func (d *Drawing) timberNames(r geometry.Result) {
+	type opening struct {
+		carriers [2]int
+		which    int
+	}
+	l := &r.Layout
+	of := map[opening][]*layout.CutOut{}
+	var order []opening
+	for i := range l.CutOuts {
+		c := &l.CutOuts[i]
+		key := opening{c.Carriers, c.Which}
+		if len(of[key]) == 0 {
+			order = append(order, key)
 		}
-		texts := []message.Message{text}
-		var beside, on []NotePlace
-		for _, share := range [...]float64{0.1, 0.9, 0.2, 0.8, 0.35, 0.65, 0.5} {
-			at := js.Origin.Add(js.Along.Mul(js.FromMM + share*js.LengthMM()))
-			if r.Layout.FallArea.Contains(at, js.WidthMM) {
-				on = append(on, NotePlace{texts, []plan.Point{at}})
-			} else {
-				beside = append(beside, NotePlace{texts, []plan.Point{at}})
+		of[key] = append(of[key], c)
+	}
+	for _, key := range order {
+		cut := of[key]
+		first, last := cut[0], cut[len(cut)-1]
+		text := message.Of("name.cut-out", message.No("n", first.Joist))
+		if len(cut) > 1 {
+			text = message.Of("name.cut-outs", message.No("first", first.Joist), message.No("last", last.Joist))
+		}
+		n := Name{Texts: []message.Message{text}, Small: true, Places: []NameAt{{At: first.Middle().Add(last.Middle()).Mul(0.5)}}}
+		for _, c := range [2]*layout.CutOut{first, last} {
+			half := l.JoistAlong.Mul(c.LengthMM / 2)
+			for _, along := range [...]float64{0, 0.5, -0.5, 0.8, -0.8} {
+				at, side := c.Middle().Add(half.Mul(along)), plan.Left(l.JoistAlong)
+				n.Places = append(n.Places, NameAt{at, side}, NameAt{at, side.Mul(-1)})
 			}
 		}
-		// Names run to the right: they stay in the room from as far left as they may.
-		slices.SortStableFunc(beside, func(a, b NotePlace) int { return cmp.Compare(a.Points[0].X(), b.Points[0].X()) })
-		d.Notes = append(d.Notes, Note{append(beside, on...)})
+		d.Names = append(d.Names, n)
+	}
+	for i := range l.Joists {
+		js := &l.Joists[i]
+		if js.Member != layout.Trimmer {
+			continue
+		}
+		n := Name{Texts: []message.Message{message.Of("part.trimmer", message.No("n", js.Number))}, Small: true}
+		side := plan.Left(js.Along)
+		for _, share := range [...]float64{0.5, 0.3, 0.7, 0.15, 0.85} {
+			at := js.Origin.Add(js.Along.Mul(js.FromMM + share*js.LengthMM()))
+			out := side.Mul(js.WidthMM / 2)
+			n.Places = append(n.Places, NameAt{at.Add(out), side}, NameAt{at.Sub(out), side.Mul(-1)})
+		}
+		d.Names = append(d.Names, n)
 	}
 }
 
