@@ -152,7 +152,7 @@ func (p *runsPanel) follow(c desk.Change) {
 func (p *runsPanel) markOld() {
 	now := p.desk.Job()
 	for _, u := range p.uses {
-		label := word("app.use")
+		label := u.label
 		if reflect.DeepEqual(u.change.Apply(now), now) {
 			label = word("app.in-use")
 		}
@@ -168,10 +168,11 @@ func (p *runsPanel) markOld() {
 	p.old.Show()
 }
 
-// use is the button that puts a change into the job.
+// use is the button that puts a change into the job, and what it says while it has not.
 type use struct {
 	button *widget.Button
 	change edit.Edit
+	label  string
 }
 
 // stop ends a search that goes on.
@@ -187,28 +188,19 @@ const partSearch message.ID = "fault.search"
 // mostPictures is how many runs are drawn; beyond, nobody compares.
 const mostPictures = 12
 
-// pictures are small plans of what was found, and of what a change would let
-// through, in their order.
+// pictures are small plans of the runs that are listed, in their order.
 func (p *runsPanel) pictures(s search.Outcome, pack rule.Pack, style paint.Style) []image.Image {
+	const width, height = 240, 150
 	var out []image.Image
-	draw := func(j job.Job) {
-		if len(out) >= mostPictures {
-			return
-		}
-		const width, height = 240, 150
-		r := geometry.Evaluate(j, pack)
+	all := listings(s)
+	for _, l := range all[:min(mostPictures, len(all))] {
+		r := geometry.Evaluate(l.run.Job, pack)
 		img := image.NewRGBA(image.Rect(0, 0, width, height))
 		if len(r.Problems) == 0 {
 			d := section.PlanOf(r).Bare()
 			p.painter.Draw(img, d, paint.Fit(d.Low, d.High, width, height, 0.2), style)
 		}
 		out = append(out, img)
-	}
-	for _, a := range s.Found {
-		draw(a.Job)
-	}
-	for _, r := range s.Relaxations {
-		draw(r.Best.Job)
 	}
 	return out
 }
@@ -218,59 +210,53 @@ func (p *runsPanel) pictures(s search.Outcome, pack rule.Pack, style paint.Style
 func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, stopped bool) {
 	p.list.RemoveAll()
 	p.uses = nil
-	note := message.Of("run.found", message.No("tried", s.Tried), message.N("n", len(s.Found)))
-	switch {
-	case stopped:
-		note = message.Of("run.stopped", message.No("tried", s.Tried), message.N("n", len(s.Found)))
-	case len(s.Found) == 0 && len(s.Relaxations) == 0:
-		note = message.Of("run.none", message.N("tried", s.Tried))
-	case len(s.Found) == 0:
-		note = message.Of("run.by-changes", message.N("tried", s.Tried))
-	}
-	for _, f := range s.Besides {
-		note = message.Lines(note, message.Of("run.besides", message.In("finding", f.Rule.Heading())))
-	}
-	p.note.SetText(say(note, of.Units))
-	add := func(title string, a search.Alternative) {
-		label := widget.NewRichText(
-			&widget.TextSegment{Text: title, Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
-			&widget.TextSegment{Text: runDetail(a, of), Style: widget.RichTextStyleParagraph},
-			&widget.TextSegment{Style: widget.RichTextStyleParagraph,
-				Text: say(message.Of("run.height-by", message.In("bound", a.Governing.Message())), of.Units)})
-		label.Wrapping = fyne.TextWrapWord
-		button := widget.NewButton(word("app.use"), func() { p.desk.Do(a.Change) })
-		p.uses = append(p.uses, use{button, a.Change})
-		if len(pictures) == 0 {
-			p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(button), label))
-			return
-		}
-		picture := canvas.NewImageFromImage(pictures[0])
-		pictures = pictures[1:]
-		picture.FillMode = canvas.ImageFillContain
-		picture.SetMinSize(fyne.NewSize(150, 94))
-		above := container.NewBorder(nil, nil, nil, container.NewCenter(button), picture)
-		p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, nil, container.NewVBox(above, label)))
-	}
+	p.note.SetText(say(foundNote(s, of, stopped), of.Units))
 	heading := func(id message.ID) {
 		p.list.Add(widget.NewLabelWithStyle(word(id), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
 	}
-	for i, a := range s.Found {
-		switch {
-		case !a.MovesExit && i == 0:
-			heading("run.to-stated-exit")
-		case a.MovesExit && (i == 0 || !s.Found[i-1].MovesExit):
-			heading("run.another-exit")
-		}
-		add(say(search.WayOut(a.Job), of.Units), a)
+	if s.Hindrance != nil {
+		heading("run.to-stated-exit")
+		told := widget.NewLabel(say(hindranceMessage(s.Hindrance, of), of.Units))
+		told.Wrapping = fyne.TextWrapWord
+		p.list.Add(told)
 	}
-	for _, r := range s.Relaxations {
-		title := capital(say(r.What, of.Units))
-		if r.Best.MovesExit {
-			title += ". " + say(search.WayOut(r.Best.Job), of.Units)
+	var last message.ID
+	for i, l := range listings(s) {
+		if l.heading != last && l.heading != "" {
+			heading(l.heading)
 		}
-		add(title, r.Best)
+		last = l.heading
+		var picture image.Image
+		if i < len(pictures) {
+			picture = pictures[i]
+		}
+		p.add(l, of, picture)
 	}
 	p.list.Refresh()
+}
+
+// add puts a run into the list, with its picture if there is one and a button that lays it.
+func (p *runsPanel) add(l listing, of job.Job, picture image.Image) {
+	label := widget.NewRichText(
+		&widget.TextSegment{Text: l.title(of), Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
+		&widget.TextSegment{Text: runDetail(*l.run, of), Style: widget.RichTextStyleParagraph},
+		&widget.TextSegment{Style: widget.RichTextStyleParagraph, Text: say(l.below(), of.Units)})
+	label.Wrapping = fyne.TextWrapWord
+	u := use{change: l.run.Change, label: word("app.use")}
+	if len(l.stops) > 0 {
+		u.label = word("app.lay-it-all-the-same")
+	}
+	u.button = widget.NewButton(u.label, func() { p.desk.Do(u.change) })
+	p.uses = append(p.uses, u)
+	if picture == nil {
+		p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(u.button), label))
+		return
+	}
+	drawn := canvas.NewImageFromImage(picture)
+	drawn.FillMode = canvas.ImageFillContain
+	drawn.SetMinSize(fyne.NewSize(150, 94))
+	above := container.NewBorder(nil, nil, nil, container.NewCenter(u.button), drawn)
+	p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, nil, container.NewVBox(above, label)))
 }
 
 // runDetail says in a line what a found run asks for and where it differs from

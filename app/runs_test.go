@@ -1,13 +1,16 @@
 package app
 
 import (
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 )
 
 // Runs are found and one is put into the job by one step.
@@ -33,6 +36,57 @@ func TestFindRuns(t *testing.T) {
 	until(t, "undo", func() bool { return w.change.Undo.IsZero() })
 	if after := w.desk.Job(); after.Waste.Exit != before.Waste.Exit || after.Drain.OutletTurnDeg != before.Drain.OutletTurnDeg {
 		t.Error("undo does not bring the run back")
+	}
+}
+
+// To a stack in the room, beside the shower, no run goes: that is said first, with what stops
+// most of those tried, then what comes nearest with what stops it, then what would let one
+// through; the runs elsewhere stand under their own heading. Laid, the nearest is stopped;
+// boxed in, the waste goes to the stack.
+func TestNoRunToTheStack(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	j := job.New()
+	j.Room.Stacks = []job.Stack{{At: plan.Point{115, 863}, NominalMM: 110, OutsideMM: 110}}
+	j.Waste.Exit = job.Exit{Kind: job.ExitStack}
+	w.desk.Do(edit.Of(message.Of("edit.test"), func(to *job.Job) { *to = j }))
+	w.runs.toggle()
+	until(t, "the search", func() bool { return w.runs.cancel == nil && len(w.runs.list.Objects) > 0 })
+	if note := w.runs.note.Text; !strings.HasPrefix(note, "Into stack 1: no run can be built there.") {
+		t.Errorf("the note says %q", note)
+	}
+	var told []string
+	each(w.runs.list, func(o fyne.CanvasObject) {
+		if !o.Visible() {
+			return
+		}
+		switch o := o.(type) {
+		case *widget.Label:
+			told = append(told, o.Text)
+		case *widget.RichText:
+			told = append(told, o.String())
+		}
+	})
+	all, from := strings.Join(told, "\n"), 0
+	for _, want := range []string{
+		"To the exit as stated", "plain runs were tried, and none can be built. What stops most of them: Pipe not covered by the base (",
+		"What comes nearest", "What stops it:", "Pipe not covered by the base – Waste run: ",
+		"What would let one through", "The pipe boxed in along the room", "With another exit", "Out through wall 4",
+	} {
+		i := strings.Index(all[from:], want)
+		if i < 0 {
+			t.Fatalf("%q is not said, or not in its place:\n%s", want, all)
+		}
+		from += i
+	}
+	if all := w.runs.uses; all[0].button.Text != "Lay it all the same" || all[1].button.Text != "Use" {
+		t.Errorf("the buttons say %q and %q", all[0].button.Text, all[1].button.Text)
+	}
+	for i, stopped := range []bool{true, false} {
+		w.runs.uses[i].button.OnTapped()
+		until(t, "the run", func() bool { return w.change.Result.Stops() == stopped && w.change.Undo.ID == "edit.run" })
+	}
+	if j := w.desk.Job(); j.Waste.Boxing == nil || j.Waste.Exit.Kind != job.ExitStack {
+		t.Errorf("boxed in %v, to %v", j.Waste.Boxing, j.Waste.Exit)
 	}
 }
 

@@ -22,8 +22,12 @@ type relaxation struct {
 	what func(from job.Job, best Alternative) message.Message
 }
 
-// ventChange is the place of the vent in the list of relaxations.
-const ventChange = 3
+// ventChange and boxChange are the places of the vent and of boxing in in the list of
+// relaxations.
+const (
+	ventChange = 3
+	boxChange  = 6
+)
 
 func relaxations(pack rule.Pack) []relaxation {
 	return []relaxation{
@@ -59,6 +63,9 @@ func relaxations(pack rule.Pack) []relaxation {
 		}, func(_ job.Job, best Alternative) message.Message {
 			return message.Of("relaxation.base-on-floor", message.MM("raise", best.RaiseMM))
 		}},
+		{func(k job.Job) (edit.Edit, bool) {
+			return edit.BoxIn(), k.Waste.Boxing == nil
+		}, func(job.Job, Alternative) message.Message { return message.Of("relaxation.boxed-in") }},
 	}
 }
 
@@ -87,33 +94,62 @@ func above(name string, mm float64) message.Arg {
 // and says what each takes. Every change of a set is needed, or a smaller set
 // would have done.
 func (s *Outcome) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, progress func(share float64)) error {
-	all := relaxations(pack)
-	const vent = 1 << ventChange
-	// Sets of changes on top of which a vent changes nothing. More changes are
-	// tried on a part of the runs, so what held for all of them holds.
-	ventInVain := map[int]bool{0: !s.ventingMayHelp && onlyFreesByVent(j, pack)}
 	const mostChanges = 3
+	known := map[int]vain{0: s.inVain(j, pack)}
 	for size := 1; size <= mostChanges && len(s.Relaxations) == 0; size++ {
 		if size > 1 {
 			// More changes at once are tried on fewer exits and simpler runs.
 			exits, grid.MostBends = thinned(exits), min(2, grid.MostBends)
 		}
-		for set := range 1 << len(all) {
-			if bits.OnesCount(uint(set)) != size || ctx.Err() != nil || set&vent != 0 && ventInVain[set&^vent] {
-				continue
-			}
-			inVain, err := s.relaxBy(ctx, j, pack, exits, grid, all, set)
-			if err != nil {
-				return err
-			}
-			ventInVain[set] = inVain
-			progress((float64(size-1) + float64(set)/float64(int(1)<<len(all))) / mostChanges)
+		share := func(share float64) { progress((float64(size-1) + share) / mostChanges) }
+		if err := s.relaxBySets(ctx, j, pack, exits, grid, size, known, share); err != nil {
+			return err
 		}
 		if size == 1 {
 			if err := s.relaxTrap(ctx, j, pack, thinned(exits), Grid{Steps: grid.Steps, MostBends: min(2, grid.MostBends)}); err != nil {
 				return err
 			}
 		}
+	}
+	return nil
+}
+
+// relaxStated tries single changes until runs go to the stated exit, where they go to
+// others as the job stands.
+func (s *Outcome) relaxStated(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid) error {
+	known := map[int]vain{0: s.inVain(j, pack)}
+	return s.relaxBySets(ctx, j, pack, s.asStated(exits), grid, 1, known, func(float64) {})
+}
+
+// vain tells which changes on top of others would change nothing. More changes are tried on a
+// part of the runs, so what held for all of them holds.
+type vain struct{ vent, box bool }
+
+// inVain tells what would change nothing on top of a job whose runs were looked at.
+func (s *Outcome) inVain(j job.Job, pack rule.Pack) vain {
+	return vain{!s.ventingMayHelp && onlyFreesByVent(j, pack), !s.boxingMayHelp}
+}
+
+// relaxBySets tries every set of so many changes. What is known of sets that were tried is
+// kept by their numbers.
+func (s *Outcome) relaxBySets(
+	ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, size int, known map[int]vain, progress func(share float64),
+) error {
+	const vent, box = 1 << ventChange, 1 << boxChange
+	all := relaxations(pack)
+	for set := range 1 << len(all) {
+		if bits.OnesCount(uint(set)) != size || ctx.Err() != nil {
+			continue
+		}
+		if set&vent != 0 && known[set&^vent].vent || set&box != 0 && known[set&^box].box {
+			continue
+		}
+		inVain, err := s.relaxBy(ctx, j, pack, exits, grid, all, set)
+		if err != nil {
+			return err
+		}
+		known[set] = inVain
+		progress(float64(set) / float64(int(1)<<len(all)))
 	}
 	return nil
 }
@@ -171,9 +207,8 @@ func onlyFreesByVent(j job.Job, pack rule.Pack) bool {
 	return least == ventedLeast && given == ventedGiven && (!ventedLimited || limited && most == ventedMost)
 }
 
-// relaxBy tries one set of changes. It tells whether a vent on top of them would
-// be in vain.
-func (s *Outcome) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, all []relaxation, set int) (ventInVain bool, err error) {
+// relaxBy tries one set of changes. It tells what would be in vain on top of them.
+func (s *Outcome) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, all []relaxation, set int) (vain, error) {
 	k := j
 	var changes []edit.Edit
 	for i, c := range all {
@@ -182,13 +217,13 @@ func (s *Outcome) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits 
 		}
 		change, ok := c.change(k)
 		if !ok {
-			return false, nil
+			return vain{}, nil
 		}
 		k = change.Apply(k)
 		changes = append(changes, change)
 	}
 	if len(k.Validate()) > 0 {
-		return false, nil
+		return vain{}, nil
 	}
 	tries := append([]job.Exit(nil), exits...)
 	for i := range tries {
@@ -199,11 +234,11 @@ func (s *Outcome) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits 
 	}
 	t := Outcome{stated: s.stated}
 	if err := t.search(ctx, k, pack, tries, grid, nil, func(float64) {}); err != nil {
-		return false, err
+		return vain{}, err
 	}
 	s.Tried += t.Tried
 	if len(t.Found) == 0 {
-		return !t.ventingMayHelp && onlyFreesByVent(k, pack), nil
+		return t.inVain(k, pack), nil
 	}
 	best := t.Found[0]
 	var what []message.Message
@@ -214,7 +249,7 @@ func (s *Outcome) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits 
 	}
 	best.Change = edit.All(best.Change.What, append(changes, best.Change)...)
 	s.Relaxations = append(s.Relaxations, Relaxation{together(what), best})
-	return false, nil
+	return vain{}, nil
 }
 
 // raiseOf is the raise of a job as it stands. Its plan was worked out when the

@@ -71,6 +71,9 @@ type Outcome struct {
 	// Tried counts the runs that were worked out.
 	Tried       int
 	Relaxations []Relaxation
+	// Hindrance is what stops the runs to the stated exit; nil where one goes there, or
+	// none was asked for.
+	Hindrance *Hindrance
 	// Besides are findings that stop the job whichever way the run goes.
 	Besides []rule.Finding
 
@@ -78,6 +81,8 @@ type Outcome struct {
 	// ventingMayHelp tells that some run was stopped by nothing but rules that
 	// ask whether it is ventilated.
 	ventingMayHelp bool
+	// boxingMayHelp tells that some run was stopped as it lies bare along the room.
+	boxingMayHelp bool
 	// thorough tells that runs are looked at at their safe height alone.
 	thorough bool
 }
@@ -97,6 +102,7 @@ type verdict struct {
 	// stopped by a rule about the run, and by one that does not ask whether the
 	// run is ventilated.
 	stopped, stoppedAnyway bool
+	bare                   bool // stopped as it lies bare along the room
 	// larger and steep tell what a fitting may mend: a pipe too small for its
 	// flow or length, and a fall over the limit.
 	larger, steep bool
@@ -111,6 +117,7 @@ func (v *verdict) judge(pack rule.Pack, ms []rule.Measurement) {
 		if stops && !besideRun(q) {
 			v.stopped = true
 			v.stoppedAnyway = v.stoppedAnyway || !r.Speaks(stage.TagVentilated)
+			v.bare = v.bare || q == "pipe.exposed"
 		}
 		switch {
 		case stops && (q == "pipe.smooth-share" || q == "run.length" || q == "run.bends" || q == "pipe.gradient" && r.Compare == rule.AtLeast):
@@ -179,16 +186,23 @@ func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid
 		if err := s.search(ctx, j, pack, exits, grid, beside, func(share float64) { progress(share * searchShare) }); err != nil {
 			return err
 		}
-		if len(s.Found) == 0 && ctx.Err() == nil && j.Base.Height == job.HeightSafe {
+		if ctx.Err() == nil && j.Base.Height == job.HeightSafe && !s.reached() {
 			// What stops a run at its buildable height may not at its safe one.
 			s.thorough = true
-			err := s.search(ctx, j, pack, exits, grid, nil, func(float64) {})
+			again, simpler := s.unreached(exits, grid)
+			err := s.search(ctx, j, pack, again, simpler, nil, func(float64) {})
 			if s.thorough = false; err != nil {
 				return err
 			}
 		}
-		if len(s.Found) > 0 || ctx.Err() != nil {
+		if s.reached() || ctx.Err() != nil {
 			return nil
+		}
+		if err := s.hinder(ctx, j, pack, exits, grid); err != nil {
+			return err
+		}
+		if len(s.Found) > 0 {
+			return s.relaxStated(ctx, j, pack, exits, grid)
 		}
 		if err := s.relax(ctx, j, pack, exits, grid, func(share float64) { progress(searchShare + share*(1-searchShare)) }); err != nil || len(s.Relaxations) > 0 || ctx.Err() != nil {
 			return err
@@ -218,10 +232,11 @@ func (s *Outcome) findBesides(j job.Job, pack rule.Pack) error {
 	return nil
 }
 
-// search tries every outlet direction with every exit, on all processors; the
-// outcome does not depend on how many there are. Something else may be done
-// meanwhile; nil for nothing.
-func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, meanwhile func() error, progress func(float64)) error {
+// ways are the job with its trap at every place and its outlet pointing every way, and with
+// every exit; something else may be done meanwhile, nil for nothing.
+func (s *Outcome) ways(
+	ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, meanwhile func() error,
+) ([]stage.Placed, error) {
 	const turns = 4
 	traps := []float64{j.Drain.TrapOffsetMM}
 	for _, at := range grid.TrapsMM {
@@ -251,6 +266,14 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 		}
 		return nil
 	})
+	return tasks, err
+}
+
+// search tries every outlet direction with every exit, on all processors; the
+// outcome does not depend on how many there are. Something else may be done
+// meanwhile; nil for nothing.
+func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, meanwhile func() error, progress func(float64)) error {
+	tasks, err := s.ways(ctx, j, pack, exits, grid, meanwhile)
 	if err != nil || ctx.Err() != nil {
 		return err
 	}
@@ -292,6 +315,7 @@ func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits [
 		for _, p := range parts {
 			s.Tried += p.Tried
 			s.ventingMayHelp = s.ventingMayHelp || p.ventingMayHelp
+			s.boxingMayHelp = s.boxingMayHelp || p.boxingMayHelp
 			for _, a := range p.Found {
 				s.keep(a)
 			}
@@ -363,12 +387,19 @@ func (s *Outcome) tryRun(m *measure.Measurer, p stage.Placed) verdict {
 	return v
 }
 
+// alternative is a run that was worked out, without what takes longer to count.
+func (s *Outcome) alternative(m *measure.Measurer, p stage.Placed) Alternative {
+	h := &m.Heights
+	return Alternative{MovesExit: !edit.SamePlace(m.Settled.Waste.Exit, s.stated), ExitInvertMM: h.Run.InvertAt(h.Run.ExitAtMM),
+		RaiseMM: h.BaseTopMM - h.FloorHighMM, LengthMM: p.Run.LengthMM, Bends: p.Run.Bends, Gradient: h.Gradient}
+}
+
 // assess works a laid run out at the height its job asks for; ok is false where
 // something stops it, or it was not worth looking.
 func (s *Outcome) assess(m *measure.Measurer, p stage.Placed) (v verdict, a Alternative, ok bool) {
 	m.Place(p)
 	h := &m.Heights
-	a = Alternative{MovesExit: !edit.SamePlace(m.Settled.Waste.Exit, s.stated), ExitInvertMM: h.Run.InvertAt(h.Run.ExitAtMM), RaiseMM: h.BaseTopMM - h.FloorHighMM, LengthMM: p.Run.LengthMM, Bends: p.Run.Bends, Gradient: h.Gradient}
+	a = s.alternative(m, p)
 	if len(s.Found) > 0 {
 		a.EdgeStepMM = edgeStepMM(&m.Levelled)
 		// Not wanted with the fewest joists cut and advisories it can have is not
@@ -382,7 +413,9 @@ func (s *Outcome) assess(m *measure.Measurer, p stage.Placed) (v verdict, a Alte
 		}
 		v = verdict{}
 	}
-	if v.judge(p.Pack, m.Run()); v.stoppedAnyway {
+	v.judge(p.Pack, m.Run())
+	s.boxingMayHelp = s.boxingMayHelp || v.bare
+	if v.stoppedAnyway {
 		return v, a, false
 	}
 	if len(s.Found) == 0 {

@@ -1,0 +1,103 @@
+package app
+
+import (
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+	"underfall/geometry/search"
+)
+
+// listing is a run of the list of those found.
+type listing struct {
+	heading message.ID // under which it stands; none for what belongs to the text before
+	run     *search.Alternative
+	change  message.Message // that lets it through; zero where none is needed
+	stops   []rule.Finding  // what stops it all the same
+}
+
+// listings are the runs that a search came to, in the order in which they are listed: to the
+// stated exit, or what comes nearest to that and what would let one through, then to others.
+func listings(s search.Outcome) (out []listing) {
+	for i := range s.Found {
+		if a := &s.Found[i]; !a.MovesExit {
+			out = append(out, listing{heading: "run.to-stated-exit", run: a})
+		}
+	}
+	if h := s.Hindrance; h != nil && h.Nearest != nil {
+		out = append(out, listing{run: h.Nearest, stops: h.Stops})
+	}
+	for i := range s.Relaxations {
+		r := &s.Relaxations[i]
+		out = append(out, listing{heading: "run.with-changes", run: &r.Best, change: r.What})
+	}
+	for i := range s.Found {
+		if a := &s.Found[i]; a.MovesExit {
+			out = append(out, listing{heading: "run.another-exit", run: a})
+		}
+	}
+	return out
+}
+
+// title is what a run is listed as.
+func (l listing) title(of job.Job) string {
+	out := say(search.WayOut(l.run.Job), of.Units)
+	switch {
+	case len(l.stops) > 0:
+		return say(message.Of("run.nearest"), of.Units)
+	case l.change.IsZero():
+		return out
+	case l.run.MovesExit:
+		return capital(say(l.change, of.Units)) + ". " + out
+	}
+	return capital(say(l.change, of.Units))
+}
+
+// below is what stands under a run: what sets its height, or what stops it, each rule once.
+func (l listing) below() message.Message {
+	if len(l.stops) == 0 {
+		return message.Of("run.height-by", message.In("bound", l.run.Governing.Message()))
+	}
+	told := map[string]bool{}
+	lines := []message.Message{message.Of("run.stopped-by")}
+	for _, f := range l.stops {
+		if !told[f.Rule.ID] {
+			lines = append(lines, message.Of("run.stop", message.In("heading", f.Rule.Heading()), message.In("finding", f.Message())))
+		}
+		told[f.Rule.ID] = true
+	}
+	return message.Lines(lines...)
+}
+
+// foundNote is what a search came to in few words.
+func foundNote(s search.Outcome, of job.Job, stopped bool) message.Message {
+	note := message.Of("run.found", message.No("tried", s.Tried), message.N("n", len(s.Found)))
+	switch {
+	case stopped:
+		note = message.Of("run.stopped", message.No("tried", s.Tried), message.N("n", len(s.Found)))
+	case len(s.Found) == 0 && len(s.Relaxations) == 0:
+		note = message.Of("run.none", message.N("tried", s.Tried))
+	case len(s.Found) == 0:
+		note = message.Of("run.by-changes", message.N("tried", s.Tried))
+	case s.Hindrance != nil:
+		note = message.Of("run.found-elsewhere", message.In("exit", search.WayOut(of)), message.No("tried", s.Tried), message.N("n", len(s.Found)))
+	}
+	for _, f := range s.Besides {
+		note = message.Lines(note, message.Of("run.besides", message.In("finding", f.Rule.Heading())))
+	}
+	return note
+}
+
+// hindranceMessage says that no run goes where the waste is to go, and what stops most of those
+// that were tried there.
+func hindranceMessage(h *search.Hindrance, of job.Job) message.Message {
+	exit := message.In("exit", search.WayOut(of))
+	if h.Tried == 0 {
+		return message.Of("run.no-way-there", exit)
+	}
+	const mostTold = 3
+	var by []message.Message
+	for _, b := range h.By[:min(mostTold, len(h.By))] {
+		by = append(by, message.Of("run.hinder", message.In("heading", b.Rule.Heading()), message.No("n", b.Runs)))
+	}
+	return message.Of("run.none-there", exit, message.N("tried", h.Tried), message.Arg{Name: "by", Value: message.List{Items: by}})
+}
