@@ -20,6 +20,7 @@ const (
 	drawPlan
 	drawLong
 	drawBed
+	drawBoards
 )
 
 // of is the drawing of a result; only a section needs a cut.
@@ -31,19 +32,21 @@ func (k drawingKind) of(r geometry.Result, cut func() solid.Cut, stage buildup.S
 		return section.LongOf(r)
 	case drawBed:
 		return section.BedOf(r)
+	case drawBoards:
+		return section.BoardsOf(r)
 	}
 	return section.Of(r, cut(), stage)
 }
 
 // DrawingRequest is a drawing asked for as a picture.
 type DrawingRequest struct {
-	// Plan, Long and Bed ask for the plan, the run along the waste, or the bed under the
-	// base; none of them for the section at Cut.
-	Plan, Long, Bed bool
-	Cut             solid.Cut
-	Stage           buildup.Stage
-	Width, Height   int // pixels
-	Dark            bool
+	// Plan, Long, Bed and Boards ask for the plan, the run along the waste, the bed under the
+	// base, or the cutting plan; none of them for the section at Cut.
+	Plan, Long, Bed, Boards bool
+	Cut                     solid.Cut
+	Stage                   buildup.Stage
+	Width, Height           int // pixels
+	Dark                    bool
 }
 
 // Drawn paints a drawing of a result as the window shows it.
@@ -60,6 +63,8 @@ func Drawn(r geometry.Result, q DrawingRequest, b words.Book) (*image.RGBA, erro
 		kind = drawLong
 	case q.Bed:
 		kind = drawBed
+	case q.Boards:
+		kind = drawBoards
 	}
 	d := kind.of(r, func() solid.Cut { return q.Cut }, q.Stage)
 	img := image.NewRGBA(image.Rect(0, 0, q.Width, q.Height))

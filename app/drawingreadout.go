@@ -54,6 +54,8 @@ func (v *drawingView) place(p plan.Point) (at message.Message, ok bool) {
 		return message.Of("readout.level", level(p.Y())), true
 	case v.kind == drawLong:
 		return message.Of("readout.along-run", message.Fine("along", p.X()), level(p.Y()/math.Max(1, v.drawing.Rise))), true
+	case v.kind == drawBoards:
+		return message.Message{}, false
 	case v.kind == drawBed:
 		if !v.result.Layout.FallArea.Contains(p, 0) {
 			return message.Message{}, false

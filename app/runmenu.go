@@ -33,7 +33,7 @@ func (v *drawingView) TappedSecondary(e *fyne.PointEvent) {
 // onRun is the distance along the run nearest to a point of the drawing.
 func (v *drawingView) onRun(p plan.Point, reachMM float64) (atMM float64, near bool) {
 	run := v.result.Heights.Run
-	if v.kind == drawBed {
+	if v.kind == drawBed || v.kind == drawBoards {
 		return 0, false // it is not drawn
 	}
 	if v.kind == drawLong {

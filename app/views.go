@@ -12,12 +12,13 @@ import (
 type views struct {
 	view                     *view3D
 	section, plan, long, bed *drawingView
+	boards                   *drawingView
 	runsPainter              *paint.Painter // draws the runs that are found
 }
 
 func newViews(d *desk.Desk, keys *windowKeys, s *sharedView, t *appTheme) (views, error) {
 	font := theme.DefaultTextFont().Content()
-	var painters [6]*paint.Painter
+	var painters [7]*paint.Painter
 	for i := range painters {
 		var err error
 		if painters[i], err = paint.NewPainter(font); err != nil {
@@ -31,12 +32,15 @@ func newViews(d *desk.Desk, keys *windowKeys, s *sharedView, t *appTheme) (views
 		plan:        drawing(drawPlan, painters[2]),
 		long:        drawing(drawLong, painters[3]),
 		bed:         drawing(drawBed, painters[4]),
-		runsPainter: painters[5],
+		boards:      drawing(drawBoards, painters[5]),
+		runsPainter: painters[6],
 	}, nil
 }
 
 // drawn are the views that show a drawing.
-func (v *views) drawn() []*drawingView { return []*drawingView{v.section, v.plan, v.long, v.bed} }
+func (v *views) drawn() []*drawingView {
+	return []*drawingView{v.section, v.plan, v.long, v.bed, v.boards}
+}
 
 // setResult shows a result; fit brings all of it into view.
 func (v *views) setResult(r geometry.Result, fit bool) {

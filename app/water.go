@@ -103,6 +103,11 @@ func waterLines(r geometry.Result) []waterLine {
 		t.heading(message.Of("cutting.heading"))
 		t.says(cut...)
 	}
+	boards, _ := r.Boarding() // a drawing tells what could not be laid
+	if lines := boards.Lines(); len(lines) > 0 {
+		t.heading(message.Of("boarding.heading"))
+		t.says(lines...)
+	}
 	return t
 }
 

@@ -302,7 +302,8 @@ func (w *mainWindow) drawingTabs() *container.AppTabs {
 		container.NewTabItem(word("app.section"), w.section),
 		container.NewTabItem(word("app.plan"), w.plan),
 		container.NewTabItem(word("app.along-the-waste"), w.long),
-		container.NewTabItem(word("app.bed"), w.bed))
+		container.NewTabItem(word("app.bed"), w.bed),
+		container.NewTabItem(word("app.boards"), w.boards))
 	tabs.OnSelected = func(*container.TabItem) {
 		for _, v := range w.drawn() {
 			v.redraw()

@@ -12,6 +12,7 @@ import (
 	"reflect"
 
 	"underfall/geometry/assembly"
+	"underfall/geometry/boarding"
 	"underfall/geometry/buildup"
 	"underfall/geometry/chance"
 	"underfall/geometry/job"
@@ -161,6 +162,11 @@ func (r Result) Verdict() message.Message {
 
 // Cutting is what is cut out of joists between trimmers, and put in for it.
 func (r Result) Cutting() joist.Cutting { return joist.CuttingOf(&r.Settled, &r.Layout) }
+
+// Boarding is how the boards are laid and sawn; the error tells a shape that failed.
+func (r Result) Boarding() (boarding.Plan, error) {
+	return boarding.Of(&r.Settled, &r.Layout, &r.Heights, &r.Assembly)
+}
 
 // Stops tells whether any finding stops the job.
 func (r Result) Stops() bool {

@@ -146,6 +146,7 @@ type report struct {
 	Chances      []reportChance  `json:"chances,omitempty"`
 	Sealing      reportSealing   `json:"sealing"`
 	Cutting      *reportCutting  `json:"cutting,omitempty"`
+	Boards       *reportBoards   `json:"boards,omitempty"`
 	// MarginMM is how much higher the base would be safe in 95 of 100 cases.
 	MarginMM float64 `json:"marginMM,omitempty"`
 }
@@ -309,6 +310,11 @@ func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words
 		Sealing:      sealingOf(r.Sealing),
 		Cutting:      cuttingOf(r.Cutting()),
 	}
+	boards, err := r.Boarding()
+	if err != nil {
+		return err
+	}
+	rep.Boards = boardsOf(boards, b)
 	for _, l := range r.Schedule {
 		rep.Levels = append(rep.Levels, reportLevel{b.Say(l.Message()), l.Kind(), round6(l.Value), round6(l.Worst), round6(l.Statistical), layersOf(l, b)})
 	}
@@ -422,6 +428,16 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 	if cut := r.Cutting().Lines(); len(cut) > 0 {
 		fmt.Fprintf(w, "\n%s\n", b.Text("cutting.heading"))
 		for _, m := range cut {
+			fmt.Fprintf(w, "  %s\n", b.Say(m))
+		}
+	}
+	boards, err := r.Boarding()
+	if err != nil {
+		return err
+	}
+	if lines := boards.Lines(); len(lines) > 0 {
+		fmt.Fprintf(w, "\n%s\n", b.Text("boarding.heading"))
+		for _, m := range lines {
 			fmt.Fprintf(w, "  %s\n", b.Say(m))
 		}
 	}

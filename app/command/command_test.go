@@ -51,6 +51,8 @@ func TestCheck(t *testing.T) {
 		{[]string{"check", "-json", "-chances", "400", demos + "1-slab-side-wall.json"}, 0, `"probability": 0.`},
 		{[]string{"check", demos + "5-l-shaped-two-doorways.json"}, 0, "    100 mm  Room board below"},
 		{[]string{"check", "-json", demos + "5-l-shaped-two-doorways.json"}, 0, `"name": "Room board below",`},
+		{[]string{"check", demos + "1-slab-side-wall.json"}, 0, "no. 1: 1200 mm × 600 mm"},
+		{[]string{"check", "-json", demos + "1-slab-side-wall.json"}, 0, `"sheets": 2,`},
 		{[]string{"help"}, 0, "underfall check JOB"},
 		{[]string{"help"}, 0, "underfall notices"},
 		{[]string{"notices"}, 0, "■ fyne.io/fyne/v2 | v"},
@@ -272,7 +274,7 @@ func TestRender(t *testing.T) {
 func TestDraw(t *testing.T) {
 	seen := map[string]bool{}
 	for _, args := range [][]string{
-		{}, {"-cut", "run"}, {"-stage", "1"}, {"-dark"}, {"-drawing", "plan"}, {"-drawing", "waste"}, {"-drawing", "bed"},
+		{}, {"-cut", "run"}, {"-stage", "1"}, {"-dark"}, {"-drawing", "plan"}, {"-drawing", "waste"}, {"-drawing", "bed"}, {"-drawing", "boards"},
 	} {
 		file := filepath.Join(t.TempDir(), "a.png")
 		all := append([]string{"draw", demos + "1-slab-side-wall.json", "-o", file, "-size", "640x400"}, args...)
@@ -289,7 +291,7 @@ func TestDraw(t *testing.T) {
 		}
 		seen[string(data)] = true
 	}
-	if len(seen) != 7 {
+	if len(seen) != 8 {
 		t.Errorf("%d different drawings", len(seen))
 	}
 	for name, args := range map[string][]string{

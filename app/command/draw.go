@@ -61,12 +61,12 @@ func drawingRequest(args []string, b words.Book, errs io.Writer) (q drawing, err
 		return q, flag.ErrHelp
 	case len(jobs) != 1:
 		return q, message.Fail("cli.one-job")
-	case !slices.Contains([]string{"section", "plan", "waste", "bed"}, *which):
+	case !slices.Contains([]string{"section", "plan", "waste", "bed", "boards"}, *which):
 		return q, message.Fail("cli.drawing-unknown", message.Name("given", *which))
 	case !slices.Contains([]string{"drain", "run"}, q.cut):
 		return q, message.Fail("cli.draw-cut-unknown", message.Name("given", q.cut))
 	}
-	q.job, q.Plan, q.Long, q.Bed = jobs[0], *which == "plan", *which == "waste", *which == "bed"
+	q.job, q.Plan, q.Long, q.Bed, q.Boards = jobs[0], *which == "plan", *which == "waste", *which == "bed", *which == "boards"
 	if q.Width, q.Height, err = pictureSize(*size); err != nil {
 		return q, err
 	}

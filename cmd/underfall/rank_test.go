@@ -39,6 +39,7 @@ var ranks = map[string]int{
 	"geometry/asbuilt":      8,
 	"geometry/assembly":     8,
 	"geometry/stage":        9,
+	"geometry/boarding":     9,
 	"geometry/measure":      10,
 	"geometry/chance":       11,
 	"geometry/search":       11,

@@ -234,6 +234,8 @@ type Base struct {
 	// SawMarginMM is left each side of what a channel is cut for.
 	SawMarginMM   float64 `json:"sawMarginMM"`
 	BoardLengthMM float64 `json:"boardLengthMM"`
+	// BoardWidthMM is the width of a board as bought; 0 for the usual 600.
+	BoardWidthMM float64 `json:"boardWidthMM,omitempty"`
 	// KeepZoneMM is the length in the middle of a board that must not be cut; 0 for
 	// none. CutAtStartMM is what is trimmed at the start, absent for equal cuts.
 	KeepZoneMM   float64  `json:"keepZoneMM,omitempty"`
@@ -244,6 +246,17 @@ type Base struct {
 	LedgerWidthMM   float64 `json:"ledgerWidthMM,omitempty"`
 	LedgerDepthMM   float64 `json:"ledgerDepthMM,omitempty"`
 	NogginSpacingMM float64 `json:"nogginSpacingMM,omitempty"`
+}
+
+// usualBoardWidthMM is how wide boards for a base mostly are. Common practice, no source.
+const usualBoardWidthMM = 600
+
+// BoardSize is the size of a board as bought, as stated or usual.
+func (b *Base) BoardSize() (lengthMM, widthMM float64) {
+	if b.BoardWidthMM > 0 {
+		return b.BoardLengthMM, b.BoardWidthMM
+	}
+	return b.BoardLengthMM, usualBoardWidthMM
 }
 
 // FallKind is how the floor falls to the drain.

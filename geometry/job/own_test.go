@@ -22,7 +22,7 @@ func sold() job.Job {
 			{NominalMM: 40, InvertDepthMM: 53, JointMM: 35, JointOutsideMM: 60, Capacity: []part.HeadFlow{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 20, FlowLPS: 0.55}}},
 			{NominalMM: 50, InvertDepthMM: 58, JointMM: 38, JointOutsideMM: 70, Capacity: []part.HeadFlow{{HeadMM: 20, FlowLPS: 0.7}}},
 		}})
-	j.UseBoards(part.Boards{About: part.About{ID: "b"}, ThicknessesMM: []float64{12, 20}, LeastMM: 12, BetweenLeastMM: 2.5, BetweenGreatestMM: 3, LengthMM: 1200, KeepZoneMM: 300, SawMarginMM: 8, BedMM: 2})
+	j.UseBoards(part.Boards{About: part.About{ID: "b"}, ThicknessesMM: []float64{12, 20}, LeastMM: 12, BetweenLeastMM: 2.5, BetweenGreatestMM: 3, LengthMM: 1200, WidthMM: 550, KeepZoneMM: 300, SawMarginMM: 8, BedMM: 2})
 	j.UseFormer(part.Former{About: part.About{ID: "f"}, Slope: 0.0208333, LowEdgeMM: 18, BedMM: 2, LongestMM: 1200, WidestMM: 900})
 	for _, w := range job.Wheres() {
 		j.UseTile(w, part.Tile{About: part.About{ID: "t"}, ThicknessMM: 8, ToleranceMM: 0.4, LengthMM: 300, WidthMM: 150, JointMM: 1.5})
@@ -34,7 +34,7 @@ func sold() job.Job {
 
 // filledByParts are the numbers that parts fill, and what the parts above have.
 var filledByParts = map[string]float64{
-	"base.minThicknessMM": 12, "base.adhesiveMM": 2, "base.betweenLeastMM": 2.5, "base.betweenGreatestMM": 3, "base.sawMarginMM": 8, "base.boardLengthMM": 1200, "base.keepZoneMM": 300,
+	"base.minThicknessMM": 12, "base.adhesiveMM": 2, "base.betweenLeastMM": 2.5, "base.betweenGreatestMM": 3, "base.sawMarginMM": 8, "base.boardLengthMM": 1200, "base.boardWidthMM": 550, "base.keepZoneMM": 300,
 	"former.slope": 0.0208333, "former.thicknessAtDrainMM": 18, "former.bedMM": 2, "former.longestMM": 1200, "former.widestMM": 900,
 	"drain.lengthMM": 800, "drain.widthMM": 72, "drain.channelDepthMM": 24, "drain.trapDepthMM": 90, "drain.trapSizeMM": 105, "drain.weirDepthMM": 30, "drain.sealMM": 48,
 	"drain.passageMM": 9, "drain.coverLeastMM": 7, "drain.coverGreatestMM": 22, "drain.leastFormerMM": 12, "drain.outletInvertDepthMM": 53, "drain.outletNominalMM": 40,
@@ -79,7 +79,7 @@ func TestOwnNumbers(t *testing.T) {
 			}
 		}
 	}
-	if n := len(filledByParts); n != 36+27 {
+	if n := len(filledByParts); n != 37+27 {
 		t.Errorf("%d numbers are typed", n)
 	}
 	// Without parts nothing is.
@@ -162,5 +162,22 @@ func TestOwnMessage(t *testing.T) {
 	j := p.With(sold(), 45)
 	if got, want := p.OwnMessage(j, 53).String(), "number.own{sold: 53 mm}"; got != want {
 		t.Errorf("%s, want %s", got, want)
+	}
+}
+
+// A width of boards that is not stated, as in files from before it was asked for, is nobody's own.
+func TestUnstatedBoardWidthIsNobodysOwn(t *testing.T) {
+	j := job.New()
+	j.UseBoards(part.Boards{About: part.About{ID: "b"}, ThicknessesMM: []float64{12}, LengthMM: 1200, WidthMM: 550})
+	width, _ := job.Find("base.boardWidthMM")
+	for stated, want := range map[float64]bool{0: false, 550: false, 600: true} {
+		j.Base.BoardWidthMM = stated
+		if _, own := j.Sold().Own(width); own != want {
+			t.Errorf("a width of %v is the user's own: %v", stated, own)
+		}
+	}
+	fresh := job.New()
+	if _, w := fresh.Base.BoardSize(); w != 600 {
+		t.Errorf("boards are %v wide where nothing is stated", w)
 	}
 }

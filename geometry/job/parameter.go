@@ -138,6 +138,7 @@ func EachParameter(yield func(Parameter) bool) {
 		{"base.betweenGreatestMM", GroupBase, unit.Length, 0, 30, 0.5, stacked, func(j *Job) *float64 { return &j.Base.BetweenGreatestMM }},
 		{"base.sawMarginMM", GroupBase, unit.Length, 0, 100, 1, nil, func(j *Job) *float64 { return &j.Base.SawMarginMM }},
 		{"base.boardLengthMM", GroupBase, unit.Length, 100, 5000, 10, boarded, func(j *Job) *float64 { return &j.Base.BoardLengthMM }},
+		{"base.boardWidthMM", GroupBase, unit.Length, 0, 5000, 10, boarded, func(j *Job) *float64 { return &j.Base.BoardWidthMM }},
 		{"base.ledgerWidthMM", GroupBase, unit.Length, 0, 150, 1, letIn, func(j *Job) *float64 { return &j.Base.LedgerWidthMM }},
 		{"base.ledgerDepthMM", GroupBase, unit.Length, 0, 200, 1, letIn, func(j *Job) *float64 { return &j.Base.LedgerDepthMM }},
 		{"base.nogginSpacingMM", GroupBase, unit.Length, 0, 3000, 10, letIn, func(j *Job) *float64 { return &j.Base.NogginSpacingMM }},

@@ -44,6 +44,7 @@ var parameterRows = []parameterRow{
 	{"base.betweenGreatestMM", unit.Length, 0, 30, 0.5, "boards"},
 	{"base.sawMarginMM", unit.Length, 0, 100, 1, "always"},
 	{"base.boardLengthMM", unit.Length, 100, 5000, 10, "of boards"},
+	{"base.boardWidthMM", unit.Length, 0, 5000, 10, "of boards"},
 	{"base.ledgerWidthMM", unit.Length, 0, 150, 1, "let in"},
 	{"base.ledgerDepthMM", unit.Length, 0, 200, 1, "let in"},
 	{"base.nogginSpacingMM", unit.Length, 0, 3000, 10, "let in"},

@@ -100,6 +100,9 @@ func (j *Job) UseBoards(b part.Boards) {
 	if b.LengthMM > 0 {
 		to.BoardLengthMM = b.LengthMM
 	}
+	if b.WidthMM > 0 {
+		to.BoardWidthMM = b.WidthMM
+	}
 }
 
 // UseFormer chooses what carries the fall.
@@ -197,7 +200,10 @@ func (j Job) AsSold() Job {
 	j = j.Clone()
 	p := j.Parts
 	if p.Boards != nil {
-		j.UseBoards(*p.Boards)
+		width := j.Base.BoardWidthMM
+		if j.UseBoards(*p.Boards); width == 0 {
+			j.Base.BoardWidthMM = 0 // not stated is nobody's own
+		}
 	}
 	if p.Former != nil {
 		j.UseFormer(*p.Former)

@@ -1,0 +1,271 @@
+// Package boarding works out how boards are laid and sawn: those of the base, of a raised room's
+// base, what is let in between joists, and a former of boards.
+package boarding
+
+import (
+	"math"
+	"slices"
+
+	"underfall/geometry/assembly"
+	"underfall/geometry/buildup"
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
+	"underfall/geometry/material"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+// Piece is one board as it is sawn.
+type Piece struct {
+	Number int // from one, over all layers
+	// Region is its outline in plan, of one polygon; CornerMM where the rectangle that it is
+	// sawn from begins, along its layer and across.
+	Region   plan.Region
+	CornerMM plan.Point
+	// LengthMM along its layer and WidthMM across are the rectangle's. Notched tells that the
+	// piece is less than that.
+	LengthMM, WidthMM float64
+	Notched           bool
+	// ThinMM and ThickMM are how thick it is at its thinnest and its thickest.
+	ThinMM, ThickMM float64
+	// Sheet is the one of its stock that it is sawn from, from one, and OnSheetMM where on it
+	// its corner lies; 0 for a piece of a former, which has a board to itself.
+	Sheet     int
+	OnSheetMM plan.Point
+}
+
+// Layer is one layer of boards.
+type Layer struct {
+	Name message.Message
+	// Along is the direction its rows run in, Across square to it to the left.
+	Along, Across plan.Point
+	Region        plan.Region // all of it
+	ThicknessMM   float64     // at its thickest
+	Former        bool
+	Pieces        []Piece
+	// Loose is how many end joints of boards on or between joists lie on no joist and no
+	// noggin; 0 on a floor, which carries all of them.
+	Loose int
+	// Strips are how many places are too narrow for board, and are filled.
+	Strips int
+	// Stock is which the pieces are sawn from, by its index.
+	Stock int
+	// TooMany tells that the boards are too small for so large a floor to be laid out.
+	TooMany bool
+}
+
+// Stock is the sheets of one thickness.
+type Stock struct {
+	ThicknessMM, LengthMM, WidthMM float64
+	Sheets                         int
+	// LeftMM2 is what is left of them when all pieces are sawn, what the saw takes included.
+	LeftMM2 float64
+}
+
+// Plan is how all boards of a floor are laid and sawn.
+type Plan struct {
+	Layers []Layer
+	Stocks []Stock
+}
+
+const (
+	// leastEndMM is the shortest piece at an end of a row, leastRipMM the narrowest row, where
+	// another way of laying them avoids it. Common practice, no source.
+	leastEndMM, leastRipMM = 150, 100
+	// staggerShare is how far the end joints of a row keep from those of the row before, as a
+	// share of a board. Common practice, no source.
+	staggerShare = 0.25
+	// mostPieces is how many pieces a layer may have to be laid out.
+	mostPieces = 400
+	// leastBoardMM is the smallest side of a board that is laid out.
+	leastBoardMM = 50
+	// leastPieceMM is under which a gap is dust, leastStripMM under which what is left between
+	// cuts and walls is filled with adhesive or mortar, not with board. Common practice, no source.
+	leastPieceMM, leastStripMM = 2, 20
+)
+
+// layers gathers what is laid, of one job.
+type layers struct {
+	j     *job.Job
+	l     *layout.Layout
+	h     *level.Heights
+	sh    *plan.Shaper
+	out   Plan
+	limit size
+}
+
+// size is how large a board is.
+type size struct{ long, wide float64 }
+
+// Of is how the boards of a job's bodies are laid; the error tells a shape that failed, what
+// could be laid is there all the same.
+func Of(j *job.Job, l *layout.Layout, h *level.Heights, a *assembly.Assembly) (Plan, error) {
+	var sh plan.Shaper
+	g := &layers{j: j, l: l, h: h, sh: &sh}
+	g.limit.long, g.limit.wide = j.Base.BoardSize()
+	for i := range a.Parts {
+		p := &a.Parts[i]
+		region, bottom, top, ok := outline(p.Shape)
+		if !ok || len(region) == 0 {
+			continue
+		}
+		switch p.Material {
+		case material.BaseBoard:
+			g.boards(p, region, bottom, top)
+		case material.FormerBody:
+			g.former(p, region, bottom, top)
+		}
+	}
+	n := 0
+	for i := range g.out.Layers {
+		for k := range g.out.Layers[i].Pieces {
+			n++
+			g.out.Layers[i].Pieces[k].Number = n
+		}
+	}
+	g.saw()
+	return g.out, sh.Err()
+}
+
+// outline is what a body takes in plan, with its underside and its top; one cut back in its top for
+// the drain is two bodies one on the other.
+func outline(s solid.Shape) (region plan.Region, bottom, top solid.Surface, ok bool) {
+	switch s := s.(type) {
+	case solid.Prism:
+		return s.Sheet.Region(), s.Bottom, s.Top, true
+	case solid.Compound:
+		if len(s) == 0 {
+			return nil, nil, nil, false
+		}
+		region, bottom, top, ok = outline(s[0])
+		if _, _, upper, more := outline(s[len(s)-1]); more {
+			top = upper
+		}
+		return region, bottom, top, ok
+	}
+	return nil, nil, nil, false
+}
+
+// boards lays a layer of boards of the base.
+func (g *layers) boards(p *assembly.Part, region plan.Region, bottom, top solid.Surface) {
+	layer := Layer{Name: p.Name, Region: region, Along: g.l.ToRight}
+	_, layer.ThicknessMM = thicknesses(region, bottom, top)
+	letIn := g.j.Base.Support == job.BetweenJoists && g.l.FallArea.Contains(region.Centroid(), plan.HairMM)
+	between := letIn && p.ID == buildup.BaseBetweenJoists.Facts().PartID
+	var f field
+	switch {
+	case between:
+		layer.Along = g.l.JoistAlong
+		f.borne, f.bearers = true, g.noggins()
+	case letIn:
+		layer.Along = plan.Left(g.l.JoistAlong)
+		f.borne, f.bearers = true, g.joists(layer.Along)
+	case g.j.Base.KeepZoneMM > 0:
+		spare := math.Max(0, g.limit.long-g.j.Shower.WidthMM)
+		f.kept, f.trimMM = true, spare/2
+		if at := g.j.Base.CutAtStartMM; at != nil {
+			f.trimMM = math.Min(spare, *at)
+		}
+	default:
+		// Each layer of a stack lies across the one below.
+		layer.Along = longer(region, g.l.ToRight, g.l.Into)
+		if below := g.below(region); below != nil && below.Along == layer.Along {
+			layer.Along = g.l.Into
+			if below.Along == g.l.Into {
+				layer.Along = g.l.ToRight
+			}
+		}
+	}
+	layer.Across = plan.Left(layer.Along)
+	f.layer, f.limit, f.sh = &layer, g.limit, g.sh
+	if between {
+		for _, bay := range region {
+			f.lay(plan.Region{bay})
+			f.before = nil
+		}
+	} else {
+		f.lay(region)
+	}
+	for i := range layer.Pieces {
+		layer.Pieces[i].ThinMM, layer.Pieces[i].ThickMM = thicknesses(layer.Pieces[i].Region, bottom, top)
+	}
+	layer.Stock = g.stock(layer.ThicknessMM)
+	g.out.Layers = append(g.out.Layers, layer)
+}
+
+// below is the layer of boards laid last under a region; nil without one.
+func (g *layers) below(region plan.Region) *Layer {
+	for i := range g.out.Layers {
+		if l := &g.out.Layers[len(g.out.Layers)-1-i]; !l.Former && plan.SharedArea(l.Region, region) > region.Area()/2 {
+			return l
+		}
+	}
+	return nil
+}
+
+// longer is the one of two directions that a region reaches farther in.
+func longer(r plan.Region, u, v plan.Point) plan.Point {
+	from, to := r.Reach(u)
+	low, high := r.Reach(v)
+	if high-low > to-from+plan.HairMM {
+		return v
+	}
+	return u
+}
+
+// thicknesses are the least and the greatest thickness over the corners of a region.
+func thicknesses(r plan.Region, bottom, top solid.Surface) (thin, thick float64) {
+	thin, thick = math.Inf(1), math.Inf(-1)
+	for _, p := range r {
+		for _, ring := range p.Rings() {
+			for _, q := range ring {
+				mm := top.At(q) - bottom.At(q)
+				thin, thick = math.Min(thin, mm), math.Max(thick, mm)
+			}
+		}
+	}
+	return thin, thick
+}
+
+// stock is the index of the sheets of a thickness.
+func (g *layers) stock(thicknessMM float64) int {
+	i := slices.IndexFunc(g.out.Stocks, func(s Stock) bool { return math.Abs(s.ThicknessMM-thicknessMM) < sameThicknessMM })
+	if i < 0 {
+		i = len(g.out.Stocks)
+		g.out.Stocks = append(g.out.Stocks, Stock{ThicknessMM: thicknessMM, LengthMM: g.limit.long, WidthMM: g.limit.wide})
+	}
+	return i
+}
+
+// sameThicknessMM is within which sheets are as thick.
+const sameThicknessMM = 0.05
+
+// joists are the middles of the joists as distances in a direction.
+func (g *layers) joists(along plan.Point) (at []float64) {
+	for i := range g.l.Joists {
+		if js := &g.l.Joists[i]; js.Member != layout.Trimmer {
+			at = append(at, js.Origin.Dot(along))
+		}
+	}
+	slices.Sort(at)
+	return at
+}
+
+// noggins are the middles of the noggins under boards let in, as distances along the joists.
+func (g *layers) noggins() (at []float64) {
+	opening, ok := joist.OpeningOf(g.j, g.l, g.h)
+	if !ok {
+		return nil
+	}
+	for _, n := range opening.Noggins {
+		if !n.UnderDeck {
+			from, to := plan.FromRing(n.Ring).Reach(g.l.JoistAlong)
+			at = append(at, (from+to)/2)
+		}
+	}
+	slices.Sort(at)
+	return at
+}

@@ -1,0 +1,273 @@
+package boarding_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+	"underfall/geometry"
+	"underfall/geometry/boarding"
+	"underfall/geometry/demotest"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+)
+
+// laid is how the boards of the starting job lie, changed.
+func laid(t *testing.T, change func(*job.Job)) (boarding.Plan, geometry.Result) {
+	t.Helper()
+	j := job.New()
+	change(&j)
+	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
+	if len(r.Problems) > 0 {
+		t.Fatal(r.Problems)
+	}
+	p, err := r.Boarding()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p, r
+}
+
+// layer is the one whose name begins so.
+func layer(t *testing.T, p boarding.Plan, name string) boarding.Layer {
+	t.Helper()
+	for _, l := range p.Layers {
+		if strings.HasPrefix(l.Name.String(), name) {
+			return l
+		}
+	}
+	t.Fatalf("there is no layer %s", name)
+	return boarding.Layer{}
+}
+
+// sawn is a piece as it is told: its length and width, and whether it is notched.
+type sawn struct {
+	long, wide float64
+	notched    bool
+}
+
+func holdPieces(t *testing.T, name string, l boarding.Layer, want ...sawn) {
+	t.Helper()
+	if len(l.Pieces) != len(want) {
+		t.Errorf("%s: %d pieces, want %d", name, len(l.Pieces), len(want))
+		for _, p := range l.Pieces {
+			t.Errorf("  %v × %v at %v, notched %v", p.LengthMM, p.WidthMM, p.CornerMM, p.Notched)
+		}
+		return
+	}
+	for i, p := range l.Pieces {
+		if w := want[i]; math.Abs(p.LengthMM-w.long) > 1e-3 || math.Abs(p.WidthMM-w.wide) > 1e-3 || p.Notched != w.notched {
+			t.Errorf("%s: piece %d is %v × %v, notched %v; want %+v", name, i+1, p.LengthMM, p.WidthMM, p.Notched, w)
+		}
+	}
+}
+
+// The starting job by hand. Its shower is 1400 by 900, its boards 1500 by 600: a row of 600
+// from the front, y = 1000, and one of 300. The trap's hole is 130 wide and, at 1767, 133 deep to the
+// back wall; the pipe's way 77 wide, from 1793.5 on, goes from it to the wall x = 0. So the second
+// row is one notched piece and one behind the pipe, 635 by 29.5.
+//
+// Sheets: the first piece leaves 96 of the length; the second, on a sheet of its own, a strip of
+// 1500 by 296 beside it, which the third comes from. Of two sheets 1 800 000 − 1 260 000 + 130·133 +
+// 635·77 is left.
+func TestBoardsByHand(t *testing.T) {
+	p, _ := laid(t, func(*job.Job) {})
+	l := layer(t, p, "part.base")
+	holdPieces(t, "base", l, sawn{1400, 600, false}, sawn{1400, 300, true}, sawn{635, 29.5, false})
+	if len(p.Stocks) != 1 || l.Stock != 0 {
+		t.Fatalf("stocks %+v", p.Stocks)
+	}
+	s := p.Stocks[0]
+	if want := 1800000.0 - 1260000 + 130*133 + 635*77; s.Sheets != 2 || math.Abs(s.LeftMM2-want) > 1 || math.Abs(s.ThicknessMM-69) > 1e-9 {
+		t.Errorf("%+v, want two sheets 69 thick and %v left", s, want)
+	}
+	if a, b, c := l.Pieces[0], l.Pieces[1], l.Pieces[2]; a.Sheet != 1 || b.Sheet != 2 || c.Sheet != 2 || c.OnSheetMM != (plan.Point{0, 304}) {
+		t.Errorf("on sheets %d, %d and %d, the last at %v", a.Sheet, b.Sheet, c.Sheet, c.OnSheetMM)
+	}
+	// A screed and a former of mortar are not sawn.
+	p, _ = laid(t, func(j *job.Job) { j.Base.Screed, j.Former.Mortar = true, true })
+	if len(p.Layers)+len(p.Stocks) != 0 {
+		t.Errorf("of mortar %+v is sawn", p.Layers)
+	}
+}
+
+// wide makes the shower 2400 by 1300, its boards 1200 by 600.
+func wide(j *job.Job) {
+	j.SpotLevels, j.Shower.Screens = nil, nil
+	j.Shower.OffsetMM, j.Shower.WidthMM, j.Shower.DepthMM = 0, 2400, 1300
+	j.Base.BoardLengthMM = 1200
+}
+
+// Rows of 600, 600 and 100 over 2400: two whole boards, half a board first, two whole ones
+// again. With 1250 the last row would be 50 wide: 325, 600 and 325. The joints keep a quarter of a board apart.
+func TestJointsAreStaggered(t *testing.T) {
+	for _, c := range []struct {
+		deepMM float64
+		rows   []float64
+	}{{1300, []float64{600, 600, 100}}, {1250, []float64{325, 600, 325}}, {600, []float64{600}}} {
+		p, _ := laid(t, func(j *job.Job) {
+			wide(j)
+			j.Shower.DepthMM = c.deepMM
+		})
+		l := layer(t, p, "part.base")
+		at := map[float64][]float64{} // the starts of the pieces of each row, by its start
+		for _, b := range l.Pieces {
+			at[math.Round(b.CornerMM.Y())] = append(at[math.Round(b.CornerMM.Y())], b.CornerMM.X())
+		}
+		row := 1900 - c.deepMM
+		for i, w := range c.rows[:len(c.rows)-1] { // the last has the channel in it
+			want := [][]float64{{0, 1200}, {0, 600, 1800}}[i]
+			if got := at[row]; len(got) != len(want) || math.Abs(got[1]-want[1]) > 1e-6 {
+				t.Errorf("%v deep: row %d begins its pieces at %v, want %v", c.deepMM, i+1, got, want)
+			}
+			row += w
+		}
+	}
+}
+
+// Boards whose middle is kept are trimmed at both ends alike: of 1500 over 1400 each row loses 50
+// first, so that one board of 1400 makes it.
+func TestKeptBoardsAreTrimmed(t *testing.T) {
+	p, _ := laid(t, func(j *job.Job) { j.Base.KeepZoneMM = 200; wide(j); j.Base.BoardLengthMM = 1300 })
+	// Wider than the board: whole ones first in each row, 1300 and 1100.
+	for _, b := range layer(t, p, "part.base").Pieces[:4] {
+		if x := b.CornerMM.X(); x != 0 && math.Abs(x-1300) > 1e-6 {
+			t.Errorf("a piece begins at %v", x)
+		}
+	}
+}
+
+// Let in between joists every 400, 47 wide, the pieces lie along them; their end joints
+// come on noggins, which lie at thirds of the 900: of boards 500 long the first goes to 300. Without noggins
+// joints lie loose.
+func TestBoardsLetInEndOnNoggins(t *testing.T) {
+	for spacing, loose := range map[float64]bool{300: false, 0: true} {
+		p, r := laid(t, func(j *job.Job) {
+			j.Floor.Kind, j.Base.Support = job.FloorTimber, job.BetweenJoists
+			j.Base.BoardLengthMM, j.Base.NogginSpacingMM = 500, spacing
+			j.Floor.Joists.DirectionDeg = 90
+		})
+		l := layer(t, p, "part.base-let-in")
+		if (l.Loose > 0) != loose {
+			t.Errorf("noggins every %v: %d loose joints", spacing, l.Loose)
+		}
+		if l.Along != r.Layout.JoistAlong {
+			t.Errorf("boards lie along %v, the joists along %v", l.Along, r.Layout.JoistAlong)
+		}
+		for _, b := range l.Pieces {
+			if b.WidthMM > 353+1e-6 || b.LengthMM > 500+1e-6 {
+				t.Errorf("a piece of %v × %v in a bay of 353", b.LengthMM, b.WidthMM)
+			}
+		}
+	}
+}
+
+// A former that comes 1200 by 1200 at most, over a fall of 817 and a width of 1400: pieces of 817
+// along the fall by 1200 and by 200, from 20 to 36.34 thick. What lies level beside the
+// drain, 83 deep, is 1200 long, notched for it, and 200.
+func TestFormerByHand(t *testing.T) {
+	p, _ := laid(t, func(j *job.Job) { j.Former.LongestMM, j.Former.WidestMM = 1200, 1200 })
+	l := layer(t, p, "part.former")
+	long, short := 0, 0
+	for _, b := range l.Pieces {
+		switch {
+		case math.Abs(b.LengthMM-817) < 1e-3 && math.Abs(b.ThinMM-20) < 1e-6 && math.Abs(b.ThickMM-36.34) < 1e-6:
+			long++
+		case math.Abs(b.WidthMM-83) < 1e-3 && math.Abs(b.ThickMM-20) < 1e-6:
+			short++
+		default:
+			t.Errorf("a piece of %v × %v, %v to %v thick", b.LengthMM, b.WidthMM, b.ThinMM, b.ThickMM)
+		}
+		if b.Sheet != 0 {
+			t.Error("a piece of a former shares its board")
+		}
+	}
+	if long != 2 || short != 2 || !l.Former {
+		t.Errorf("%d pieces fall and %d lie level", long, short)
+	}
+	// In any size each is one.
+	p, _ = laid(t, func(*job.Job) {})
+	if got := layer(t, p, "part.former").Pieces; len(got) != 2 {
+		t.Errorf("%d pieces of any size", len(got))
+	}
+}
+
+// Each layer of a stack lies across the one below: of boards of 60 and 12 the lower ones run along the
+// shower, the upper ones into the room.
+func TestLayersCross(t *testing.T) {
+	p, r := laid(t, func(j *job.Job) {
+		j.Base.BoardsMM, j.Base.BetweenLeastMM, j.Base.BetweenGreatestMM = []float64{12, 60}, 2, 4
+		j.Base.Height = job.HeightBuildable
+	})
+	lower, upper := layer(t, p, "part.numbered"), layer(t, p, "part.base")
+	if lower.Along != r.Layout.ToRight || upper.Along != r.Layout.Into {
+		t.Errorf("the lower board lies along %v, the upper along %v", lower.Along, upper.Along)
+	}
+	if len(p.Stocks) != 2 || p.Stocks[lower.Stock].ThicknessMM != 60 || math.Abs(p.Stocks[upper.Stock].ThicknessMM-12) > 1e-6 {
+		t.Errorf("stocks %+v", p.Stocks)
+	}
+}
+
+// What is left narrower than 20 is filled: behind a drain with falling ends lie 13.
+func TestStripsAreFilled(t *testing.T) {
+	p, _ := laid(t, func(j *job.Job) { j.Former.Ends, j.Drain.LengthMM = job.EndsFalling, 1200 })
+	if l := layer(t, p, "part.former"); l.Strips != 1 {
+		t.Errorf("%d strips are filled, want the one behind the drain", l.Strips)
+	}
+}
+
+// Boards far too small for the floor are not laid out, and it is said.
+func TestTooManyBoards(t *testing.T) {
+	p, _ := laid(t, func(j *job.Job) { j.Base.BoardLengthMM, j.Base.BoardWidthMM = 100, 10 })
+	if l := layer(t, p, "part.base"); !l.TooMany || len(l.Pieces) != 0 {
+		t.Errorf("%d pieces, too many: %v", len(l.Pieces), l.TooMany)
+	}
+}
+
+// Whatever the job: pieces cover their layer once, none is larger than a board, and none
+// lies on another of its sheet or off it.
+func TestPiecesAnyJob(t *testing.T) {
+	packs := demotest.Packs(t)
+	rapid.Check(t, func(t *rapid.T) {
+		j := demotest.AnyJob(t)
+		r := geometry.Evaluate(j, packs[j.Region])
+		if len(r.Problems) > 0 {
+			t.Skip(r.Problems)
+		}
+		p, err := r.Boarding()
+		if err != nil {
+			t.Skip(err)
+		}
+		type placed struct {
+			stock, sheet int
+			box          plan.Region
+		}
+		var all []placed
+		for _, l := range p.Layers {
+			sum := 0.0
+			for _, b := range l.Pieces {
+				sum += b.Region.Area()
+				if l.Former {
+					continue
+				}
+				s := p.Stocks[l.Stock]
+				to := b.OnSheetMM.Add(plan.Point{b.LengthMM, b.WidthMM})
+				if to.X() > s.LengthMM+0.01 || to.Y() > s.WidthMM+0.01 || b.Sheet < 1 || b.Sheet > s.Sheets {
+					t.Fatalf("piece %d of %v × %v at %v of sheet %d", b.Number, b.LengthMM, b.WidthMM, b.OnSheetMM, b.Sheet)
+				}
+				box := plan.Rectangle(b.OnSheetMM, to)
+				for _, o := range all {
+					if o.stock == l.Stock && o.sheet == b.Sheet && plan.SharedArea(o.box, box) > 1 {
+						t.Fatalf("piece %d lies on another of its sheet", b.Number)
+					}
+				}
+				all = append(all, placed{l.Stock, b.Sheet, box})
+			}
+			// Strips that are filled are left out: a few of 20 by some metres.
+			if area := l.Region.Area(); !l.TooMany && (sum > area+1e-3*area || sum < area-1e-3*area-float64(l.Strips)*20*20000) {
+				t.Fatalf("%s: pieces take %v of %v", l.Name, sum, area)
+			}
+		}
+	})
+}

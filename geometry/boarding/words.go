@@ -1,0 +1,61 @@
+package boarding
+
+import "underfall/geometry/message"
+
+// Lines say how the boards are laid and sawn, one thing a line; none without boards.
+func (p Plan) Lines() []message.Message {
+	var out []message.Message
+	for i := range p.Layers {
+		out = append(out, p.Layers[i].lines()...)
+	}
+	for _, s := range p.Stocks {
+		if s.Sheets > 0 {
+			out = append(out, message.Of("boarding.sheets", message.N("n", s.Sheets), message.MM("length", s.LengthMM), message.MM("width", s.WidthMM),
+				message.Layer("thickness", s.ThicknessMM), message.Arg{Name: "left", Value: message.Area{MM2: s.LeftMM2}},
+				message.Arg{Name: "share", Value: message.Share(s.LeftMM2 / (float64(s.Sheets) * s.LengthMM * s.WidthMM))}))
+		}
+	}
+	if len(out) > 0 {
+		out = append(out, message.Of("boarding.rule", message.MM("saw", SawMM)))
+	}
+	return out
+}
+
+// lines say how one layer is laid.
+func (l *Layer) lines() []message.Message {
+	layer := message.In("layer", l.Name)
+	if l.TooMany {
+		return []message.Message{message.Of("boarding.too-many", layer)}
+	}
+	if len(l.Pieces) == 0 {
+		return nil
+	}
+	var list message.List
+	for i := range l.Pieces {
+		list.Items = append(list.Items, l.Pieces[i].Message(l.Former))
+	}
+	count, pieces := message.N("n", len(l.Pieces)), message.Arg{Name: "pieces", Value: list}
+	out := []message.Message{message.Of("boarding.layer", layer, message.Layer("thickness", l.ThicknessMM), count, pieces)}
+	if l.Former {
+		out[0] = message.Of("boarding.former", layer, count, pieces)
+	}
+	if l.Strips > 0 {
+		out = append(out, message.Of("boarding.strips", message.N("n", l.Strips), message.MM("narrow", leastStripMM)))
+	}
+	if l.Loose > 0 {
+		out = append(out, message.Of("boarding.loose", message.N("n", l.Loose)))
+	}
+	return out
+}
+
+// Message is a piece's number and the size it is sawn to; of a former with how thick it is.
+func (p *Piece) Message(former bool) message.Message {
+	n, long, wide := message.No("n", p.Number), message.MM("length", p.LengthMM), message.MM("width", p.WidthMM)
+	switch {
+	case former && p.ThickMM-p.ThinMM > sameThicknessMM:
+		return message.Of("boarding.wedge", n, long, wide, message.Layer("thin", p.ThinMM), message.Layer("thick", p.ThickMM))
+	case p.Notched:
+		return message.Of("boarding.notched", n, long, wide)
+	}
+	return message.Of("boarding.piece", n, long, wide)
+}

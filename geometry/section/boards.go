@@ -1,0 +1,255 @@
+package section
+
+import (
+	"math"
+	"slices"
+
+	"underfall/geometry"
+	"underfall/geometry/boarding"
+	"underfall/geometry/material"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
+)
+
+const (
+	// apartMM is between the layers and the sheets of a cutting plan, headMM over each for what it
+	// is called and the wall behind it.
+	apartMM, headMM = 300.0, 190.0
+	// shapeOfPaper is how much wider than high a cutting plan is to be.
+	shapeOfPaper = 1.6
+)
+
+// BoardsOf draws the cutting plan: each layer of boards as it is laid, the lowest first, its
+// pieces numbered, below the sheets that they are sawn from, but for whole ones, and beside all of
+// it their sizes.
+func BoardsOf(r geometry.Result) Drawing {
+	d := Drawing{Cut: solid.HorizontalCut(r.Heights.TileMM + 1000)}
+	p, err := r.Boarding()
+	s := boards{Drawing: &d, r: &r}
+	for i := range p.Layers {
+		s.layer(&p.Layers[i])
+	}
+	for i := range p.Stocks {
+		s.stock(&p, i)
+	}
+	s.place()
+	d.bound()
+	d.High = plan.Point{d.High.X(), math.Max(0, d.High.Y())} // with what stands over the first row
+	s.list(&p)
+	d.Fault = Fault(err, FaultOfRun)
+	return d
+}
+
+// boards is a cutting plan being drawn.
+type boards struct {
+	*Drawing
+	r      *geometry.Result
+	blocks []block
+}
+
+// block is a part of a cutting plan, so wide and deep, that is drawn with its lower left corner at a
+// place; begins tells that it begins a row.
+type block struct {
+	wideMM, deepMM float64
+	begins         bool
+	draw           func(corner plan.Point)
+}
+
+// place draws the blocks in rows, as wide as gives all of them the shape of paper.
+func (s *boards) place() {
+	area, row := 0.0, 0.0
+	for _, b := range s.blocks {
+		area += (b.wideMM + apartMM) * (b.deepMM + headMM + apartMM)
+		row = math.Max(row, b.wideMM)
+	}
+	row = math.Max(row, math.Sqrt(area*shapeOfPaper))
+	at, deep := plan.Point{}, 0.0
+	for _, b := range s.blocks {
+		if deep > 0 && (b.begins || at.X()+b.wideMM > row) {
+			at, deep = plan.Point{0, at.Y() - deep - apartMM}, 0
+		}
+		b.draw(plan.Point{at.X(), at.Y() - headMM - b.deepMM})
+		at, deep = at.Add(plan.Point{b.wideMM + apartMM, 0}), math.Max(deep, headMM+b.deepMM)
+	}
+}
+
+// head writes what a block is called over its upper left corner.
+func (s *boards) head(text message.Message, lowerLeft plan.Point, deepMM float64) {
+	at := lowerLeft.Add(plan.Point{0, deepMM + headMM*0.7})
+	s.Names = append(s.Names, Name{Texts: []message.Message{text}, Places: []NameAt{{at, plan.Point{1, 0}}}, First: true})
+}
+
+// layer draws one layer as it lies in plan.
+func (s *boards) layer(l *boarding.Layer) {
+	low, high, ok := l.Region.Bounds()
+	if !ok {
+		return
+	}
+	size := high.Sub(low)
+	title := message.Of("boards.layer", message.In("layer", l.Name), message.Layer("thickness", l.ThicknessMM))
+	of := material.BaseBoard
+	if l.Former {
+		of, title = material.FormerBody, l.Name
+	}
+	s.blocks = append(s.blocks, block{size.X(), size.Y(), false, func(corner plan.Point) {
+		by := corner.Sub(low)
+		s.head(title, corner, size.Y())
+		s.Areas = append(s.Areas, Area{"boards", l.Name, of, moved(l.Region, by), false, false})
+		for i := range l.Pieces {
+			b := &l.Pieces[i]
+			s.piece(moved(b.Region, by), b, of, l)
+		}
+		s.walls(low, high, by)
+	}})
+}
+
+// piece draws a piece, with its number in it and its size.
+func (s *boards) piece(region plan.Region, b *boarding.Piece, of material.Material, l *boarding.Layer) {
+	s.Areas = append(s.Areas, Area{"boards", l.Name, of, region, false, false})
+	s.outlined(region)
+	s.called(region, b.Message(l.Former), b.Number)
+}
+
+// outlined draws the outline of a piece.
+func (s *boards) outlined(r plan.Region) {
+	for _, p := range r {
+		for _, ring := range p.Rings() {
+			s.Lines = append(s.Lines, Line{closed(ring), Medium, false, "board"})
+		}
+	}
+}
+
+// called writes a piece's number and size in it, or the number where there is no room for both.
+func (s *boards) called(r plan.Region, full message.Message, number int) {
+	n := Name{Texts: []message.Message{full, message.Of("boards.number", message.No("n", number))}, In: r, Small: true}
+	for _, at := range placesIn(r) {
+		n.Places = append(n.Places, NameAt{At: at})
+	}
+	// A strip has its number beside it.
+	const stripMM = 70
+	if low, high, _ := r.Bounds(); math.Min(high.X()-low.X(), high.Y()-low.Y()) < stripMM {
+		middle := low.Add(high).Mul(0.5)
+		n.Texts, n.In = n.Texts[1:], nil
+		n.Places = []NameAt{{plan.Point{high.X(), middle.Y()}, plan.Point{1, 0}}, {plan.Point{low.X(), middle.Y()}, plan.Point{-1, 0}},
+			{plan.Point{middle.X(), high.Y()}, plan.Point{0, 1}}, {plan.Point{middle.X(), low.Y()}, plan.Point{0, -1}}}
+	}
+	s.Names = append(s.Names, n)
+}
+
+// list writes the sizes of all pieces in columns to the right of what is drawn.
+func (s *boards) list(p *boarding.Plan) {
+	var lines []message.Message
+	for i := range p.Layers {
+		l := &p.Layers[i]
+		for k := range l.Pieces {
+			lines = append(lines, l.Pieces[k].Message(l.Former))
+		}
+	}
+	if len(lines) == 0 {
+		return
+	}
+	// A picture is some forty lines high, and a column a quarter of that wide.
+	const most, wideShare = 40, 0.3
+	high := s.High.Y() - s.Low.Y()
+	for i, line := range lines {
+		at := plan.Point{s.High.X() + apartMM + float64(i/most)*wideShare*high, s.High.Y() - (0.5+float64(i%most))*high/most}
+		s.Names = append(s.Names, Name{Texts: []message.Message{line}, Places: []NameAt{{at, plan.Point{1, 0}}}})
+	}
+	columns := float64((len(lines)-1)/most + 1)
+	s.High = plan.Point{s.High.X() + apartMM + columns*wideShare*high, s.High.Y()}
+	s.FocusLow, s.FocusHigh = s.Low, s.High
+}
+
+// placesIn are places in a region, the roomiest first: its middle where that lies in it, and the
+// middles of stretches across it.
+func placesIn(r plan.Region) (out []plan.Point) {
+	if c := r.Centroid(); r.Contains(c, 0) {
+		out = append(out, c)
+	}
+	low, high, _ := r.Bounds()
+	for _, share := range [...]float64{0.5, 0.25, 0.75, 0.1, 0.9} {
+		y := low.Y() + share*(high.Y()-low.Y())
+		for _, iv := range r.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
+			out = append(out, plan.Point{(iv.From + iv.To) / 2, y})
+		}
+	}
+	if len(out) == 0 {
+		out = append(out, r[0].Outer[0])
+	}
+	return out
+}
+
+// walls draws and names the walls that a layer lies at, so that one sees which way it goes.
+func (s *boards) walls(low, high, by plan.Point) {
+	const nearMM, offMM = 40.0, 18.0
+	box := plan.Rectangle(low.Sub(plan.Point{nearMM, nearMM}), high.Add(plan.Point{nearMM, nearMM}))
+	for i := range s.r.Layout.Walls {
+		w := &s.r.Layout.Walls[i]
+		for _, iv := range box.Clip(w.A, w.Along) {
+			from, to := math.Max(0, iv.From), math.Min(w.LengthMM, iv.To)
+			if to-from < 2*nearMM {
+				continue
+			}
+			off := by.Add(w.Outward.Mul(offMM))
+			a, b := w.At(from).Add(off), w.At(to).Add(off)
+			s.Lines = append(s.Lines, Line{[]plan.Point{a, b}, Heavy, false, "wall"})
+			s.Names = append(s.Names, Name{Texts: []message.Message{message.Of("part.wall", message.No("n", i+1))},
+				Places: []NameAt{{a.Add(b).Mul(0.5), w.Outward}}, Small: true})
+		}
+	}
+}
+
+// stock draws the sheets of one thickness with the pieces that are sawn from them, and says how
+// many are laid as they come.
+func (s *boards) stock(p *boarding.Plan, index int) {
+	of := &p.Stocks[index]
+	on := make([][]*boarding.Piece, of.Sheets)
+	layerOf := map[*boarding.Piece]*boarding.Layer{}
+	for i := range p.Layers {
+		l := &p.Layers[i]
+		for k := range l.Pieces {
+			if b := &l.Pieces[k]; l.Stock == index {
+				on[b.Sheet-1], layerOf[b] = append(on[b.Sheet-1], b), l
+			}
+		}
+	}
+	sawn := slices.DeleteFunc(slices.Clone(on), func(pieces []*boarding.Piece) bool { return len(pieces) == 1 && of.Whole(pieces[0]) })
+	title := message.Of("boards.stock", message.N("n", of.Sheets), message.MM("length", of.LengthMM), message.MM("width", of.WidthMM),
+		message.Layer("thickness", of.ThicknessMM), message.No("whole", of.Sheets-len(sawn)))
+	for i, pieces := range sawn {
+		s.blocks = append(s.blocks, block{of.LengthMM, of.WidthMM, i == 0, func(corner plan.Point) {
+			if i == 0 {
+				s.head(title, corner, of.WidthMM)
+			}
+			sheet := plan.Rectangle(corner, corner.Add(plan.Point{of.LengthMM, of.WidthMM}))
+			s.Areas = append(s.Areas, Area{"sheet", message.Of("boards.left-over"), material.Adhesive, sheet, false, false})
+			for _, b := range pieces {
+				s.piece(b.Sawn(layerOf[b], corner.Add(b.OnSheetMM)), b, material.BaseBoard, layerOf[b])
+			}
+		}})
+	}
+	if len(sawn) == 0 && of.Sheets > 0 {
+		s.blocks = append(s.blocks, block{of.LengthMM, 0, true, func(corner plan.Point) { s.head(title, corner, 0) }})
+	}
+}
+
+// moved is a region moved.
+func moved(r plan.Region, by plan.Point) plan.Region {
+	ring := func(in plan.Ring) plan.Ring {
+		out := make(plan.Ring, len(in))
+		for i, p := range in {
+			out[i] = p.Add(by)
+		}
+		return out
+	}
+	var out plan.Region
+	for _, p := range r {
+		q := plan.Polygon{Outer: ring(p.Outer)}
+		for _, h := range p.Holes {
+			q.Holes = append(q.Holes, ring(h))
+		}
+		out = append(out, q)
+	}
+	return out
+}
