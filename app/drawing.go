@@ -176,7 +176,7 @@ func (v *drawingView) placeOverlay() {
 	v.placeCuts()
 	for _, h := range v.drawing.Handles {
 		radius := float32(handleRadius)
-		if h.Moves.Kind == edit.HandleCorner {
+		if h.Moves.Kind == edit.HandleCorner || h.Moves.Kind == edit.HandleSide {
 			radius = handleRadius - 2
 		}
 		v.placeDot(h.At, radius, h.Moves == v.grasped.handle || h.Moves == v.picked.handle)

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -171,4 +172,40 @@ func TestTextsKeepOffCutLines(t *testing.T) {
 	until(t, "the other plane in the section", func() bool { return over()[1] == 1 })
 	w.shared.change(func(s *sharedView) { s.cutOn = false })
 	until(t, "none in the section", func() bool { return over()[1] == 0 })
+}
+
+// The buttons for shapes of the room are off where it has that shape already.
+func TestShapesThatWouldChangeNothing(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	var buttons []*widget.Button
+	for _, r := range w.inputs.rows {
+		g, ok := r.(*groupRow)
+		if !ok || len(g.box.Objects) != 2 {
+			continue
+		}
+		if two, ok := g.box.Objects[1].(*fyne.Container); ok {
+			for _, o := range two.Objects {
+				if b, ok := o.(*widget.Button); ok {
+					buttons = append(buttons, b)
+				}
+			}
+		}
+	}
+	if len(buttons) != 2 {
+		t.Fatalf("%d buttons", len(buttons))
+	}
+	rectangle, l := buttons[0], buttons[1]
+	if !rectangle.Disabled() || l.Disabled() {
+		t.Error("a rectangle can be made one")
+	}
+	ring := []plan.Point{{0, 0}, {4800, 0}, {4800, 1900}, {2400, 1900}, {2400, 3800}, {0, 3800}}
+	if p := w.desk.Do(edit.All(message.Of("edit.corners"), edit.Outline(ring), edit.Of(message.Of("edit.corners"), func(j *job.Job) {
+		j.Shower.Wall, j.Waste.Exit.Wall = 4, 5
+	}))); len(p) > 0 {
+		t.Fatal(p)
+	}
+	until(t, "the room", func() bool { return l.Disabled() })
+	if rectangle.Disabled() {
+		t.Error("an L-shape cannot be made a rectangle")
+	}
 }

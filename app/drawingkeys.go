@@ -19,6 +19,9 @@ func (v *drawingView) numberAt(p paint.Placed) (n number, ok bool) {
 	if p.Sets != (edit.FromWall{}) {
 		return fromWall(p.Sets), true
 	}
+	if side, is := edit.SideAt(p.Key); is {
+		return sideLength(func() edit.Side { return side }), true
+	}
 	param, ok := job.Find(p.Key)
 	if !ok {
 		return n, false
@@ -43,6 +46,14 @@ func fromWall(f edit.FromWall) number {
 			return math.NaN()
 		},
 		set: f.Set}
+}
+
+// sideLength is the field of how long a wall of the room is.
+func sideLength(of func() edit.Side) number {
+	const leastMM, mostMM, stepMM = 100, 50000, 10
+	return number{key: "wall length", label: "field.wall-length", kind: unit.Length, step: stepMM, least: leastMM, greatest: mostMM,
+		get: func(j job.Job) float64 { return j.Room.WallLengthMM(of().Wall) },
+		set: func(mm float64) edit.Edit { return of().Set(mm) }}
 }
 
 // typeOn opens a field on a dimension.

@@ -46,6 +46,7 @@ func TestTypingOnADimension(t *testing.T) {
 		landed func(job.Job) bool
 	}{
 		{1, w.plan, "shower.depthMM", "950", func(j job.Job) bool { return j.Shower.DepthMM == 950 }},
+		{1, w.plan, "room.walls[1]", "2000", func(j job.Job) bool { return j.Room.WallLengthMM(1) == 2000 && j.Room.WallLengthMM(3) == 2000 }},
 		{0, w.section, "base.heightMM", "90", func(j job.Job) bool { return j.Base.HeightMM == 90 && j.Base.Height == job.HeightChosen }},
 	} {
 		w.drawings.SelectIndex(c.tab)

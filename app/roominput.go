@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -27,18 +29,40 @@ func (in *inputs) outline() row {
 		low, high, _ := plan.Region{{Outer: in.now.Room.Outline}}.Bounds()
 		return high.X() - low.X(), high.Y() - low.Y()
 	}
+	g := &groupRow{rows: []row{list}}
 	shape := func(name message.ID, ring func(w, d float64) []plan.Point) *widget.Button {
-		return widget.NewButton(word(name), func() {
+		b := widget.NewButton(word(name), func() {
 			w, d := size()
 			sayUnder(list.message, refusal(in.desk.Do(edit.Outline(ring(w, d))), ""), in.now.Units)
 		})
+		// A room that is so already would not change.
+		before := g.pre
+		g.pre = func(j job.Job) {
+			if before != nil {
+				before(j)
+			}
+			low, high, _ := plan.Region{{Outer: j.Room.Outline}}.Bounds()
+			if size := high.Sub(low); sameCorners(j.Room.Outline, ring(size.X(), size.Y()), low) {
+				b.Disable()
+			} else {
+				b.Enable()
+			}
+		}
+		return b
 	}
 	rectangle := func(w, d float64) []plan.Point { return []plan.Point{{0, 0}, {w, 0}, {w, d}, {0, d}} }
 	l := func(w, d float64) []plan.Point {
 		return []plan.Point{{0, 0}, {w, 0}, {w, d / 2}, {w / 2, d / 2}, {w / 2, d}, {0, d}}
 	}
-	list.box.Add(container.NewGridWithColumns(2, shape("field.rectangle", rectangle), shape("field.l-shape", l)))
-	return list
+	g.box = container.NewVBox(list.object(), container.NewGridWithColumns(2, shape("field.rectangle", rectangle), shape("field.l-shape", l)))
+	return g
+}
+
+// sameCorners tells whether an outline has the corners of a ring, shifted.
+func sameCorners(outline, ring []plan.Point, shift plan.Point) bool {
+	return len(outline) == len(ring) && !slices.ContainsFunc(ring, func(p plan.Point) bool {
+		return !slices.ContainsFunc(outline, func(q plan.Point) bool { return q.Sub(shift).Sub(p).Len() < plan.HairMM })
+	})
 }
 
 // groupRow holds rows about one item of a list, and the item's picker.
@@ -134,6 +158,7 @@ func (in *inputs) wallEditor() row {
 	g.rows = []row{
 		choiceOf(in, "field.wall-kind", job.WallKinds(), func(j job.Job) job.WallKind { return wall(&j).Kind },
 			func(k job.WallKind) edit.Edit { return edit.Wall(*at, k) }, nil),
+		newNumberRow(sideLength(func() edit.Side { return edit.Side{Wall: *at} }), in.desk, in.keys),
 		length("thickness", "field.wall-thickness", "place.wall-thickness", 10, 1500, nil,
 			func(w *job.Wall) *float64 { return &w.ThicknessMM }),
 		length("stud spacing", "field.stud-spacing", "place.wall-stud-spacing", 50, 3000, stud,

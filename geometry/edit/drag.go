@@ -30,6 +30,7 @@ const (
 	HandleStack     // by its index
 	HandleVent
 	HandlePipeEnd // by its index
+	HandleSide    // of the room, by its wall's index
 )
 
 // Handle is something of a drawing that can be dragged. The zero value is none.
@@ -43,7 +44,7 @@ func (h Handle) Message() message.Message {
 	return message.Of(map[HandleKind]message.ID{HandleDepth: "edit.shower-depth", HandleRight: "edit.shower-width", HandleLeft: "edit.shower-width",
 		HandleShower: "edit.shower-place", HandleDrain: "edit.drain-place", HandleExit: "edit.exit-place", HandleExitLevel: "edit.exit-level",
 		HandleCorner: "edit.corner", HandleTurn: "edit.turn", HandleFitting: "edit.fitting-place",
-		HandleStack: "edit.stack-place", HandleVent: "edit.vent-place", HandlePipeEnd: "edit.pipe-end-place"}[h.Kind])
+		HandleSide: "edit.room-side", HandleStack: "edit.stack-place", HandleVent: "edit.vent-place", HandlePipeEnd: "edit.pipe-end-place"}[h.Kind])
 }
 
 // snapMM is what dragged lengths are rounded to.
@@ -91,6 +92,8 @@ func Drag(h Handle, to plan.Point) Edit {
 			}
 		case HandleExit:
 			dragExit(j, l, to)
+		case HandleSide:
+			dragSide(j, &l, h.Index, to)
 		case HandleCorner:
 			if h.Index >= 0 && h.Index < len(j.Room.Outline) {
 				j.Room.Outline[h.Index] = plan.Point{snapped(to.X()), snapped(to.Y())}

@@ -30,11 +30,13 @@ func (e Edit) Made(before, after job.Job) message.Message {
 	return e.made(before, after)
 }
 
-// Apply is the job with the change made. The job given stays as it is. A job
-// that comes out meaningless is left to its own check.
+// Apply is the job with the change made. The job given stays as it is. What belongs to the shower
+// goes along where the edit moves that. A job that comes out meaningless is left to its own check.
 func (e Edit) Apply(j job.Job) job.Job {
+	before := j
 	j = j.Clone()
 	e.apply(&j)
+	keepHead(&before, &j)
 	return j
 }
 

@@ -61,8 +61,7 @@ func standsAt(j *job.Job, l *layout.Layout, h Handle) (at plan.Point, ok bool) {
 
 // put has something stand at a point, which standsAt then gives.
 func put(j *job.Job, l *layout.Layout, h Handle, at plan.Point) {
-	const roundedMM = 1e-6 // what sums of lengths lose
-	at = plan.Point{math.Round(at.X()/roundedMM) * roundedMM, math.Round(at.Y()/roundedMM) * roundedMM}
+	at = rounded(at)
 	switch h.Kind {
 	case HandleStack:
 		j.Room.Stacks[h.Index].At = at
@@ -77,6 +76,12 @@ func put(j *job.Job, l *layout.Layout, h Handle, at plan.Point) {
 			j.Drain.OffsetMM, j.Drain.ForwardMM = j.Drain.OffsetMM+by.Dot(l.DrainAlong), &forward
 		})
 	}
+}
+
+// rounded is a point without what sums of lengths lose.
+func rounded(p plan.Point) plan.Point {
+	const perMM = 1e6
+	return plan.Point{math.Round(p.X()*perMM) / perMM, math.Round(p.Y()*perMM) / perMM}
 }
 
 // keepingLed makes a change of the pipe end of an index: a waste that leads to it still does.

@@ -54,7 +54,8 @@ type Dimension struct {
 	// the direction they stand off in.
 	Row  int
 	Side plan.Point
-	// Key is the parameter that the dimension shows, if it shows just one.
+	// Key is the parameter that the dimension shows, if it shows just one, or the path of the wall
+	// whose length it is.
 	Key string
 }
 

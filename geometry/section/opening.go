@@ -72,7 +72,7 @@ func (d *Drawing) drainLevel(r geometry.Result) {
 	}
 	row, l := &r.Schedule[i], &r.Layout
 	level := message.At("level", row.Value)
-	n := Name{Texts: []message.Message{message.Of("name.tile-at-drain", level), Mark{Of: MarkTile, LevelMM: row.Value}.Message()}, Small: true, Dot: true}
+	n := Name{Texts: []message.Message{message.Of("name.tile-at-drain", level), Mark{Of: MarkTile, LevelMM: row.Value}.Message()}, First: true, Small: true, Dot: true}
 	out := l.DrainEdge.Sub(l.DrainCentre)
 	away, along := out.Normalize(), l.DrainAlong
 	beside := func(at, side plan.Point) {

@@ -172,7 +172,7 @@ func (d *Drawing) planDimensions(r geometry.Result) {
 		if w.LengthMM < 250 {
 			continue
 		}
-		d.Dimensions = append(d.Dimensions, Dimension{w.A.Add(w.Outward.Mul(w.ThicknessMM)), w.B.Add(w.Outward.Mul(w.ThicknessMM)), length(w.LengthMM), 1, w.Outward, ""})
+		d.Dimensions = append(d.Dimensions, Dimension{w.A.Add(w.Outward.Mul(w.ThicknessMM)), w.B.Add(w.Outward.Mul(w.ThicknessMM)), length(w.LengthMM), 1, w.Outward, edit.Side{Wall: w.Index}.Key()})
 	}
 	d.studDimensions(r)
 	if j.Former.Fall == job.FallRoom {
@@ -451,5 +451,9 @@ func (d *Drawing) handles(r geometry.Result) {
 	}
 	for i, p := range j.Room.Outline {
 		d.Handles = append(d.Handles, Handle{p, edit.Handle{Kind: edit.HandleCorner, Index: i}})
+	}
+	for i := range l.Walls {
+		w := &l.Walls[i]
+		d.Handles = append(d.Handles, Handle{mid(w.A, w.B).Add(w.Outward.Mul(w.ThicknessMM)), edit.Handle{Kind: edit.HandleSide, Index: i}})
 	}
 }

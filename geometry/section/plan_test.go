@@ -327,7 +327,7 @@ func expectHandle(t *testing.T, d section.Drawing, moves edit.Handle, at plan.Po
 	}
 }
 
-// Every wall of 250 and more has its length outside it, the shower its sizes in
+// Every wall of 250 and more has its length, to be typed on, outside it, the shower its sizes in
 // front and to the right, and a linear drain its own before it, but not where all the room
 // falls.
 func TestPlanDimensions(t *testing.T) {
@@ -337,10 +337,10 @@ func TestPlanDimensions(t *testing.T) {
 		{plan.Point{300, 1817}, plan.Point{1100, 1817}, length(800), 1, plan.Point{0, -1}, "drain.lengthMM"},
 	}
 	walls := []section.Dimension{
-		{plan.Point{0, -100}, plan.Point{2400, -100}, length(2400), 1, plan.Point{0, -1}, ""},
-		{plan.Point{2500, 0}, plan.Point{2500, 1900}, length(1900), 1, plan.Point{1, 0}, ""},
-		{plan.Point{2400, 2115}, plan.Point{0, 2115}, length(2400), 1, plan.Point{0, 1}, ""},
-		{plan.Point{-215, 1900}, plan.Point{-215, 0}, length(1900), 1, plan.Point{-1, 0}, ""},
+		{plan.Point{0, -100}, plan.Point{2400, -100}, length(2400), 1, plan.Point{0, -1}, "room.walls[0]"},
+		{plan.Point{2500, 0}, plan.Point{2500, 1900}, length(1900), 1, plan.Point{1, 0}, "room.walls[1]"},
+		{plan.Point{2400, 2115}, plan.Point{0, 2115}, length(2400), 1, plan.Point{0, 1}, "room.walls[2]"},
+		{plan.Point{-215, 1900}, plan.Point{-215, 0}, length(1900), 1, plan.Point{-1, 0}, "room.walls[3]"},
 	}
 	expectDimensions(t, "plan", section.PlanOf(starting(t)).Dimensions, append(walls[:4:4], shower...))
 	// As long as its side less 13 at both ends, it has no number of its own to be typed on.
@@ -401,17 +401,21 @@ func TestPlanHandles(t *testing.T) {
 	for i, at := range []plan.Point{{0, 0}, {2400, 0}, {2400, 1900}, {0, 1900}} {
 		expectHandle(t, d, edit.Handle{Kind: edit.HandleCorner, Index: i}, at, 4)
 	}
-	if n := len(d.Handles); n != 10 {
-		t.Errorf("%d handles, want 10: %+v", n, d.Handles)
+	// On the outer faces of walls of 100 and 215.
+	for i, at := range []plan.Point{{1200, -100}, {2500, 950}, {1200, 2115}, {-215, 950}} {
+		expectHandle(t, d, edit.Handle{Kind: edit.HandleSide, Index: i}, at, 4)
+	}
+	if n := len(d.Handles); n != 14 {
+		t.Errorf("%d handles, want 14: %+v", n, d.Handles)
 	}
 	// A floor that falls everywhere has no shower to drag, a run of no length no levels.
-	if n := len(section.PlanOf(starting(t, falls(job.FallRoom))).Handles); n != 8 {
-		t.Errorf("a falling room: %d handles, want drain, exit, two turns on the way there and four corners", n)
+	if n := len(section.PlanOf(starting(t, falls(job.FallRoom))).Handles); n != 12 {
+		t.Errorf("a falling room: %d handles, want drain, exit, two turns on the way there, four corners and four sides", n)
 	}
 	none := starting(t)
 	none.Heights.Run.Corners = none.Heights.Run.Corners[:1]
-	if d := section.PlanOf(none); len(d.Handles) != 10 || len(d.Marks) > 0 {
-		t.Errorf("a run of no length: %d handles, want 10; %+v", len(d.Handles), d.Marks)
+	if d := section.PlanOf(none); len(d.Handles) != 14 || len(d.Marks) > 0 {
+		t.Errorf("a run of no length: %d handles, want 14; %+v", len(d.Handles), d.Marks)
 	}
 }
 
