@@ -299,6 +299,10 @@ var oneNumber = []struct {
 	{"uk-notch-zone-min", letIn, 140, 139.9, func(j *job.Job, v float64) { demotest.AcrossJoists(j, 80); supportsOff(j, v) }},
 	{"uk-notch-zone-max", letIn, 500, 500.1, func(j *job.Job, v float64) { demotest.AcrossJoists(j, 80); supportsOff(j, v) }},
 	{"uk-deep-joist", letIn, 250, 250.1, func(j *job.Job, v float64) { demotest.AcrossJoists(j, 150); j.Floor.Joists.DepthMM = v }},
+	// Joists 2600 long: past a support at 2600 less that, and as far past the last as it is on from
+	// the first.
+	{"joist-free-end", letIn, 50, 50.1, func(j *job.Job, v float64) { j.Floor.Joists.SupportsMM = []float64{-50, 2600 - v} }},
+	{"joist-tips", letIn, 1300, 1299.9, func(j *job.Job, v float64) { j.Floor.Joists.SupportsMM = []float64{0, v} }},
 	{"joist-severed", letIn, 248.2, 248.3, func(j *job.Job, v float64) { demotest.AcrossJoists(j, v) }},
 	{"uk-joist-bending", letIn, 140.9, 140.8, func(j *job.Job, v float64) { j.Floor.Joists.DepthMM = v }},
 	{"uk-joist-shear", letIn, 155.51, 155.5, func(j *job.Job, v float64) { j.Floor.Joists.WidthMM, j.Floor.Joists.DepthMM = 20, v }},

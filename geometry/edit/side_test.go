@@ -157,3 +157,20 @@ func TestSidesOfDemosMove(t *testing.T) {
 		}
 	})
 }
+
+// A side that takes away the last joists of a floor leaves a job that is refused for what is cut out
+// of them: of five joists along the room, 1900 deep, at 0, 400 … 1600, the last but one is cut, and
+// 1000 deep it has three.
+func TestSidesTakeJoistsAway(t *testing.T) {
+	j := headed()
+	j.Floor.Kind = job.FloorTimber
+	j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 0, Trims: []job.Trim{{Joist: 4, FromMM: 800, ToMM: 1400}}}
+	if p := j.Validate(); len(p) > 0 {
+		t.Fatal(p)
+	}
+	half := edit.Side{Wall: 1}.Set(1000)
+	short := half.Apply(half.Apply(j))
+	if p := short.Validate(); len(p) != 1 || p[0].Key != "floor.joists.trims[0].joist" {
+		t.Errorf("%v", p)
+	}
+}

@@ -124,6 +124,9 @@ func (l *Layout) joists(j job.Job) {
 	}
 	t := trimming{l: l, widthMM: js.WidthMM, lines: lines.Lines, byJoist: map[int][]job.Trim{}, carries: map[int][2]bool{}}
 	for _, trim := range js.Trims {
+		if by := trim.Carriers(); by[0] < 1 || by[1] > len(lines.Lines) {
+			continue // no joists carry it, which the job's check says
+		}
 		for n := trim.Joist; n <= trim.Last(); n++ {
 			t.byJoist[n] = append(t.byJoist[n], trim)
 		}

@@ -127,6 +127,57 @@ func (m *Measurer) cutOuts() {
 	}
 }
 
+// freeEnds measures how far joists run on at most past the first or the last line of support that is
+// stated, and how much that is at most of the span behind it. None are free where the joists rest on
+// the walls of the room.
+func (m *Measurer) freeEnds() {
+	l, supports := &m.Layout, m.Settled.Floor.Joists.SupportsMM
+	if len(supports) < 2 || len(l.Joists) == 0 {
+		return
+	}
+	const asFarMM = 0.01 // under which joists run on as far
+	last := len(supports) - 1
+	var free, share greatest
+	for i := range l.Joists {
+		js := &l.Joists[i]
+		if js.Member == layout.Trimmer || js.Member == layout.SecondJoist {
+			continue
+		}
+		end := func(hung bool, pastMM, spanMM, atMM float64) {
+			if hung {
+				return
+			}
+			p := js.Origin.Add(js.Along.Mul(atMM))
+			at := p.Vec3(joist.TopMM(&m.Settled, &m.Heights, js, p))
+			free.of(max(0, pastMM), asFarMM, at)
+			share.of(max(0, pastMM)/spanMM, asFarMM/spanMM, at)
+		}
+		end(js.HungStart, supports[0]-js.FromMM, supports[1]-supports[0], js.FromMM)
+		end(js.HungEnd, js.ToMM-supports[last], supports[last]-supports[last-1], js.ToMM)
+	}
+	if free.n > 0 {
+		m.add("joist.free-end", of(rule.JoistEnds), free.value, free.at)
+		m.add("joist.free-end-share", of(rule.JoistEnds), share.value, share.at)
+	}
+}
+
+// greatest is the greatest of values and its place; of several that are the same, in their middle.
+type greatest struct {
+	value float64
+	at    mgl64.Vec3
+	n     float64
+}
+
+// of takes a value in, which is the same as one that differs by no more than so much.
+func (g *greatest) of(value, same float64, at mgl64.Vec3) {
+	switch {
+	case g.n == 0 || value > g.value+same:
+		*g = greatest{value, at, 1}
+	case value >= g.value-same:
+		g.at, g.n = g.at.Mul(g.n/(g.n+1)).Add(at.Mul(1/(g.n+1))), g.n+1
+	}
+}
+
 // cutOutAt is the middle of the top of what is cut out of a joist.
 func (m *Measurer) cutOutAt(c *layout.CutOut) mgl64.Vec3 {
 	at := c.Middle()

@@ -152,6 +152,7 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.headroom()
 	m.fixtures()
 	m.strength()
+	m.freeEnds()
 	m.lie(w)
 	m.screens()
 	m.kerb()

@@ -125,6 +125,8 @@ func Quantities() map[string]unit.Kind {
 		"joist.cut-depth":       unit.Length,
 		"joist.severed":         unit.Length,
 		"joist.trimmed":         unit.Length,
+		"joist.free-end":        unit.Length,
+		"joist.free-end-share":  unit.Ratio,
 		"joist.bending-share":   unit.Ratio,
 		"joist.shear-share":     unit.Ratio,
 		"joist.stiffness":       unit.Count,

@@ -95,6 +95,7 @@ const (
 	ExtraLayers
 	RampByWall    // the number is the wall's, Which where the ramp's edge is
 	CutOutOfJoist // the number is the joist's, the part which of its openings, between the joists that carry it
+	JoistEnds
 )
 
 // Which timber of the floor is meant, where it is no whole joist.
@@ -188,6 +189,7 @@ func (t Thing) name() message.ID {
 		Window:              "subject.window",
 		ExtraLayers:         "subject.extra-layers",
 		CutOutOfJoist:       "subject.cut-out-of-joist",
+		JoistEnds:           "subject.joist-ends",
 		PieceByDeck:         "subject.piece-by-deck",
 		PieceByDoorway:      "subject.piece-by-doorway",
 		Leg:                 "subject.leg",

@@ -120,6 +120,8 @@ func figureOf(quantity string) message.ID {
 		return "figure.of-depth"
 	case "joist.hole-zone", "joist.notch-zone":
 		return "figure.of-span"
+	case "joist.free-end-share":
+		return "figure.of-span-behind"
 	case "joist.hole-spacing":
 		return "figure.diameters"
 	case "joist.bending-share", "joist.shear-share":
