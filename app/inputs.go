@@ -238,13 +238,8 @@ func (in *inputs) outletTurn() row {
 	return newChoiceRow(choice{label: "field.outlet", options: always(options),
 		get: func(j job.Job) string { return strconv.Itoa(int(job.AngleDeg(j.Drain.OutletTurnDeg))) },
 		set: func(v string) edit.Edit {
-			return edit.Of(message.Of("edit.outlet"), func(j *job.Job) {
-				for i, o := range options {
-					if o.value == v {
-						j.Drain.OutletTurnDeg = turns[i].deg
-					}
-				}
-			})
+			i := max(0, slices.IndexFunc(options, func(o option) bool { return o.value == v }))
+			return edit.TurnOutlet(turns[i].deg)
 		}}, in.desk)
 }
 

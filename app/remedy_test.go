@@ -97,3 +97,27 @@ func TestCardBoxesThePipeIn(t *testing.T) {
 		return w.desk.Job().Waste.Boxing != nil && card("pipe-exposed") == nil && card("pipe-boxed") != nil
 	})
 }
+
+// The card of a run without room for its fittings turns the outlet that looks away from the exit.
+func TestCardTurnsTheOutlet(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	j := job.New()
+	j.Name, j.Drain.OutletTurnDeg = "away", 0
+	card := func() *findingCard {
+		for _, c := range w.findings.cards {
+			if c.key() == "leg-short" {
+				return c
+			}
+		}
+		return nil
+	}
+	w.begin(j)
+	until(t, "the finding", func() bool { return w.change.Result.Settled.Name == "away" && card() != nil })
+	w.findings.open = ""
+	card().Tapped(nil)
+	if c := card(); c.remedy == nil || c.remedy.Text != "Turn the trap's outlet to the left" {
+		t.Fatalf("no remedy: %+v", c.remedy)
+	}
+	card().remedy.OnTapped()
+	until(t, "the change", func() bool { return w.desk.Job().Drain.OutletTurnDeg == 180 && card() == nil })
+}

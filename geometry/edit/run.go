@@ -190,7 +190,9 @@ func turnOutlet(j *job.Job) {
 			best, leastTrouble, leastBends = j.Drain.OutletTurnDeg, n, run.Bends
 		}
 	}
-	j.Drain.OutletTurnDeg = best
+	if j.Drain.OutletTurnDeg = best; best != was {
+		j.AsBuilt.OutletInvertMM = nil
+	}
 }
 
 // troubles are how many troubles a run has, with every leg of it that is not in the room
