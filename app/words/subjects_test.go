@@ -29,9 +29,9 @@ func TestSubjectsHaveWords(t *testing.T) {
 	for of := rule.TheShower; of < rule.OpenEdge; of++ {
 		s := rule.Subject{Of: of, Number: 2, Piece: pipe}
 		switch of {
-		case rule.BendAt, rule.InLineFitting:
-			s.Which = "bend.45"
-		case rule.PieceByPiece:
+		case rule.InLineFitting:
+			s.Which = "fitting.reducer"
+		case rule.PieceByPiece, rule.Leg:
 			s.Which = "piece.drop"
 		}
 		b.Say(s.Message())
@@ -45,7 +45,8 @@ func TestSubjectsHaveWords(t *testing.T) {
 	for want, s := range map[string]rule.Subject{
 		"Pipe 1, wall 3": {Of: rule.PieceByWall, Piece: pipe, Number: 3},
 		"Base, set by underside of Pipe 1 on the floor": {Of: rule.Base, Which: "bound.piece-on-floor", Piece: pipe},
-		"45° bend at corner 2":                          {Of: rule.BendAt, Which: waste.BendName(45), Number: 2},
+		"Pipe 1 to 45° bend 2":                          {Of: rule.Leg, Piece: pipe, Which: "piece.bend-45", Number: 2},
+		"Pipe 1 to the exit":                            {Of: rule.Leg, Piece: pipe},
 		"Waste run, 75 mm pipe":                         {Of: rule.WasteRunOfSize, Number: 75},
 		"Front edge":                                    {Of: rule.OpenEdge, Number: 1, Which: "edge.front"},
 		"Doorway 1":                                     {Of: rule.SpillsAt, Number: 1},

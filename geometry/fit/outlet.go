@@ -84,4 +84,3 @@ func turnWords(deg float64, simplest bool) message.Message {
 	}
 	return way
 }
-

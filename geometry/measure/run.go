@@ -197,14 +197,14 @@ func pieceBy(t rule.Thing, p *waste.Piece, number int) rule.Subject {
 func (m *Measurer) inTrouble(t waste.Trouble) rule.Subject {
 	switch t.Kind {
 	case waste.NoRoom:
-		return rule.Subject{Of: rule.Leg, Number: t.Number}
+		return rule.Subject{Of: rule.Leg, Piece: t.From, Number: t.To.Number, Which: t.To.ID}
 	case waste.NoPlace:
 		return rule.Subject{Of: rule.InLineFitting, Number: t.Number, Which: fittingName(m.Settled.Waste.Fittings[t.Number-1].Kind)}
 	}
 	if t.Number == 0 {
 		return of(rule.TrapOutlet)
 	}
-	return rule.Subject{Of: rule.BendAt, Number: t.Number, Which: waste.BendName(t.Limit)}
+	return rule.Subject{Of: rule.Piece, Piece: t.From}
 }
 
 // fittingName is what people call an in-line fitting that is not laid.

@@ -51,25 +51,26 @@ func outletAt20() job.Job { return on(job.New(), func(j *job.Job) { chosen(j, 69
 func TestRunInTroubleByHand(t *testing.T) {
 	tan60, tan30 := math.Sqrt(3), 1/math.Sqrt(3)
 	holdChanges(t, outletAt20(), []change{
-		{"as it should be", func(*job.Job) {}, []want{{"run.turn-off", "trap-outlet", not, nowhere}, {"run.leg-short", "leg 1", not, nowhere},
+		{"as it should be", func(*job.Job) {}, []want{{"run.turn-off", "trap-outlet", not, nowhere}, {"run.leg-short", "joint 1, leg", not, nowhere},
 			{"run.fitting-misplaced", "in-line-fitting 1, falling-piece", not, nowhere}, {"run.nothing", "waste-run", not, nowhere}}},
 		// 60° is 15 off the nearer bend, 45.
 		{"a turn of 60°", func(j *job.Job) {
 			j.Waste.Waypoints = []plan.Point{{345, 1832}}
 			j.Waste.Exit.OffsetMM = 68 + 345*tan60
 		}, []want{
-			{"run.turn-off", "bend-at 1, 45", 15, mgl64.Vec3{345, 1832, 20}}, {"run.turn-off", "trap-outlet", not, nowhere}}},
+			{"run.turn-off", "bend-45 2", 15, mgl64.Vec3{345, 1832, 20}}, {"run.turn-off", "trap-outlet", not, nowhere}}},
 		// Off the outlet's line by 30°, where nothing turns at all; then 30° back.
 		{"aslant from the outlet", func(j *job.Job) {
 			j.Waste.Waypoints = []plan.Point{{345, 1832 - 300*tan30}}
 			j.Waste.Exit.OffsetMM = 68 + 300*tan30
-		}, []want{{"run.turn-off", "trap-outlet", 30, mgl64.Vec3{645, 1832, 20}}, {"run.turn-off", "bend-at 1, 45", 15, mgl64.Vec3{345, 1832 - 300*tan30, 20}}}},
-		// Square bends take 45 at each end: 52 between two of them lacks 38.
+		}, []want{{"run.turn-off", "trap-outlet", 30, mgl64.Vec3{645, 1832, 20}}, {"run.turn-off", "bend-45 2", 15, mgl64.Vec3{345, 1832 - 300*tan30, 20}}}},
+		// Square bends take 45 at each end: 52 between two of them lacks 38. No pipe is left there.
 		{"a short leg", func(j *job.Job) {
 			j.Waste.Waypoints = []plan.Point{{200, 1832}, {200, 1780}}
 			j.Waste.Exit.OffsetMM = 120
 		}, []want{
-			{"run.leg-short", "leg 2", 38, mgl64.Vec3{200, 1806, 20}}, {"run.leg-short", "leg 1", not, nowhere}, {"run.leg-short", "leg 3", not, nowhere}}},
+			{"run.leg-short", "bend-90 2, leg 3, bend-90", 38, mgl64.Vec3{200, 1806, 20}},
+			{"run.leg-short", "joint 1, leg 2, bend-90", not, nowhere}, {"run.leg-short", "bend-90 3, leg", not, nowhere}}},
 		{"a fitting past the end", func(j *job.Job) { j.Waste.Fittings = fallingPiece(false); j.Waste.Fittings[0].AtMM = 3000 }, []want{
 			{"run.fitting-misplaced", "in-line-fitting 1, falling-piece", 3000, mgl64.Vec3{645, 1832, 20}}}},
 		{"the second fitting past the end", func(j *job.Job) {

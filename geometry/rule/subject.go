@@ -43,8 +43,7 @@ const (
 	PieceByChannel
 	PieceByDeck
 	PieceByDoorway // of the run, and the doorway's number
-	Leg            // of the run, numbered
-	BendAt         // a corner of the run, numbered
+	Leg            // of the run, between a piece and the other's number, Which is the other's kind; to the exit without one
 	InLineFitting  // numbered
 	Exit
 	ExitInWall // the number is the wall's
@@ -120,7 +119,7 @@ type Subject struct {
 	// Between are the numbers of two more of its kind that it lies between.
 	Between [2]int
 	// Which one it is where the kind does not say so: of an edge, its side; of a base
-	// that is too low, what keeps it up; of two pieces, the other's kind; of a timber of
+	// that is too low, what keeps it up; of two pieces and of a leg between them, the other's kind; of a timber of
 	// the floor, its kind; of a fixture, its kind, or empty.
 	Which message.ID
 }
@@ -193,7 +192,6 @@ func (t Thing) name() message.ID {
 		PieceByDeck:         "subject.piece-by-deck",
 		PieceByDoorway:      "subject.piece-by-doorway",
 		Leg:                 "subject.leg",
-		BendAt:              "subject.bend-at",
 		InLineFitting:       "subject.in-line-fitting",
 		Exit:                "subject.exit",
 		ExitInWall:          "subject.exit-in-wall",
@@ -224,7 +222,7 @@ func (s Subject) Message() message.Message {
 			bound = bound.With(message.In("piece", s.Piece.Message()))
 		}
 		return message.Of("subject.base-kept-up", message.In("bound", bound))
-	case BendAt, InLineFitting:
+	case InLineFitting:
 		return message.Of(s.Of.name(), message.In("which", message.Of(s.Which)), message.No("number", s.Number))
 	case SpillsAt:
 		if s.Which == "" {
@@ -239,6 +237,12 @@ func (s Subject) Message() message.Message {
 		}
 	case RampByWall:
 		return message.Of(s.Of.name(), message.In("at", message.Of(s.Which)), message.No("number", s.Number))
+	case Leg:
+		piece := message.In("piece", s.Piece.Message())
+		if s.Which == "" {
+			return message.Of("subject.leg-to-exit", piece)
+		}
+		return message.Of(s.Of.name(), piece, message.In("other", message.Numbered{ID: s.Which, Number: s.Number}.Message()))
 	case PieceByPiece:
 		other := message.Numbered{ID: s.Which, Number: s.Number}
 		return message.Of(s.Of.name(), message.In("piece", s.Piece.Message()), message.In("other", other.Message()))

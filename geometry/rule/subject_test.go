@@ -26,10 +26,12 @@ func TestSubjects(t *testing.T) {
 		{rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, "subject.base-kept-up{bound: bound.trap-on-floor}", "base, trap-on-floor", "3"},
 		// What keeps a base up may be one piece or another: it is the same base.
 		{rule.Subject{Of: rule.Base, Which: "bound.piece-on-floor", Piece: two}, "subject.base-kept-up{bound: bound.piece-on-floor{piece: piece.bend-90{number: 2}}}", "bend-90 2, base, piece-on-floor", "3"},
-		{rule.Subject{Of: rule.BendAt, Number: 2, Which: "bend.45"}, "subject.bend-at{which: bend.45, number: 2}", "bend-at 2, 45", "33.2.0"},
-		{rule.Subject{Of: rule.OpenEdge, Number: 1, Which: "edge.front"}, "edge.front", "open-edge 1, front", "45.1.0"},
-		{rule.Subject{Of: rule.SpillsAt, Which: "edge.front"}, "edge.front", "spills-at 0, front", "47.edge.front"},
-		{rule.Subject{Of: rule.SpillsAt, Number: 2}, "subject.doorway{number: 2}", "spills-at 2", "47.2.0."},
+		{rule.Subject{Of: rule.Leg, Piece: one, Number: 2, Which: "piece.bend-90"}, "subject.leg{piece: piece.pipe{number: 1}, other: piece.bend-90{number: 2}}", "pipe 1, leg 2, bend-90", "32.2.1"},
+		{rule.Subject{Of: rule.Leg, Piece: two}, "subject.leg-to-exit{piece: piece.bend-90{number: 2}}", "bend-90 2, leg", "32.0.2"},
+		{rule.Subject{Of: rule.InLineFitting, Number: 2, Which: "fitting.reducer"}, "subject.in-line-fitting{which: fitting.reducer, number: 2}", "in-line-fitting 2, reducer", "33.2.0"},
+		{rule.Subject{Of: rule.OpenEdge, Number: 1, Which: "edge.front"}, "edge.front", "open-edge 1, front", "44.1.0"},
+		{rule.Subject{Of: rule.SpillsAt, Which: "edge.front"}, "edge.front", "spills-at 0, front", "46.edge.front"},
+		{rule.Subject{Of: rule.SpillsAt, Number: 2}, "subject.doorway{number: 2}", "spills-at 2", "46.2.0."},
 	} {
 		if says, shows, id := c.of.Message().String(), c.of.String(), c.of.ID(); says != c.says || shows != c.shows || id != c.id {
 			t.Errorf("%+v: %s, %s, %s; want %s, %s, %s", c.of, says, shows, id, c.says, c.shows, c.id)

@@ -91,8 +91,11 @@ const (
 	MarkWayDown   message.ID = "mark.way-down"
 	MarkHole      message.ID = "mark.hole"
 	// MarkStop is where the run stops the job.
-	MarkStop    message.ID = "mark.stop"
-	MarkOldPipe message.ID = "mark.old-pipe"
+	MarkStop  message.ID = "mark.stop"
+	MarkPiece message.ID = "mark.piece" // of the run, which a finding speaks of
+	// MarkPieceInvert is the invert in a piece of the run, with its name.
+	MarkPieceInvert message.ID = "mark.piece-invert"
+	MarkOldPipe     message.ID = "mark.old-pipe"
 	// The same where their sizes are not known.
 	MarkDischargeUnsized message.ID = "mark.discharge-unsized"
 	MarkOldPipeUnsized   message.ID = "mark.old-pipe-unsized"
@@ -139,6 +142,10 @@ func (m Mark) Message() message.Message {
 		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("level", m.LevelMM))
 	case MarkStop:
 		return message.Of(m.Of, message.In("finding", m.Said))
+	case MarkPieceInvert:
+		return message.Of(m.Of, message.In("piece", m.Said), message.At("level", m.LevelMM))
+	case MarkPiece:
+		return message.Of(m.Of, message.In("piece", m.Said))
 	case MarkNorth, MarkCeiling, MarkGully, MarkDrain, MarkPump, MarkBoxing, MarkStackOutside, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
 		return message.Of(m.Of)
 	case MarkVent:
@@ -186,7 +193,9 @@ func sizeOf(r *geometry.Result, nominalMM float64) message.Message {
 }
 
 // Below tells whether the mark is of what lies below the floor, and is written there.
-func (m Mark) Below() bool { return m.Under || m.Of == MarkInvert || m.Of == MarkStructure }
+func (m Mark) Below() bool {
+	return m.Under || m.Of == MarkInvert || m.Of == MarkPieceInvert || m.Of == MarkStructure
+}
 
 // length is a dimension's text: a length by itself.
 func length(mm float64) message.Message {

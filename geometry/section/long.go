@@ -44,6 +44,7 @@ func LongOf(r geometry.Result) Drawing {
 	d.bound()
 	g.nodes()
 	g.dimensions()
+	g.pieceNames()
 	d.timberNotes(r)
 	margin := (d.High.Y() - d.Low.Y()) / 8
 	d.FocusLow, d.FocusHigh = d.Low.Sub(plan.Point{40, 1.5 * margin}), d.High.Add(plan.Point{40, margin})
@@ -270,7 +271,7 @@ func (g *long) nodes() {
 		z := run.InvertAt(s)
 		g.Marks = append(g.Marks, Mark{At: g.at(s, z), Of: MarkInvert, LevelMM: z})
 	}
-	mark(0)
+	g.Marks = append(g.Marks, outletMark(&r, g.at(0, run.InvertAt(0))))
 	for _, p := range run.Pieces[1:] {
 		if p.FromMM < run.ExitAtMM-1 && (p.Kind == waste.Bend || p.InLine()) {
 			mark(p.FromMM)

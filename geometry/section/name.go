@@ -36,6 +36,7 @@ func (d *Drawing) namesInPlan(r geometry.Result) {
 	d.wallNames(r)
 	d.drainLevel(r)
 	d.fallNames(r)
+	d.pieceNames(r)
 	d.edgeLevels(r)
 	d.doorNames(r)
 	d.windowNames(r)

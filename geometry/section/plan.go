@@ -362,7 +362,7 @@ func ventAt(r *geometry.Result) (alongMM float64, ok bool) {
 	return math.Min(v.AtMM, run.LengthMM), true
 }
 
-// planInverts writes the invert at the outlet, every turn and the exit.
+// planInverts writes the invert at the outlet, every bend, with its name, and the exit.
 func (d *Drawing) planInverts(r geometry.Result) {
 	run := r.Heights.Run
 	if len(run.Corners) < 2 {
@@ -371,10 +371,11 @@ func (d *Drawing) planInverts(r geometry.Result) {
 	mark := func(p plan.Point, s float64) {
 		d.Marks = append(d.Marks, Mark{At: p, Of: MarkInvert, LevelMM: run.InvertAt(s)})
 	}
-	mark(run.Corners[0], 0)
+	d.Marks = append(d.Marks, outletMark(&r, run.Corners[0]))
 	for _, p := range run.Pieces {
 		if p.Kind == waste.Bend && p.FromMM < run.ExitAtMM {
-			mark(p.Middle(), (p.FromMM+p.ToMM)/2)
+			level := run.InvertAt((p.FromMM + p.ToMM) / 2)
+			d.Marks = append(d.Marks, Mark{At: p.Middle(), Of: MarkPieceInvert, LevelMM: level, Said: p.Name().Message()})
 		}
 	}
 	if exit := run.Exit; r.Settled.Waste.Exit.Kind == job.ExitFloor {

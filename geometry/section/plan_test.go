@@ -3,6 +3,7 @@ package section_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"underfall/geometry/buildup"
@@ -375,10 +376,15 @@ func TestPlanInverts(t *testing.T) {
 		j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 0, 300
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
 	}))
+	// Pipe 3 comes to lie in the floor, and is marked as well.
+	d.Marks = slices.DeleteFunc(d.Marks, func(m section.Mark) bool { return m.Of == section.MarkPiece })
 	if len(d.Marks) != 3 {
 		t.Fatalf("%+v", d.Marks)
 	}
 	m := d.Marks[1]
+	if m.Of != section.MarkPieceInvert || m.Said.String() != "piece.bend-90{number: 2}" {
+		t.Errorf("at the bend %v of %v", m.Of, m.Said)
+	}
 	at, level := plan.Point{345 - 45*math.Sqrt2/2, 1787 + 45*math.Sqrt2/2}, 20-0.025*(300+45*math.Pi/4)
 	// A bend is drawn in chords that leave its circle by up to 0.05.
 	if m.At.Sub(at).Len() > 2 || !(math.Abs(m.LevelMM-level) <= 0.01) || !(math.Abs(m.At.Sub(plan.Point{345, 1787}).Len()-45) <= 0.1) {

@@ -5,6 +5,7 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
 )
@@ -71,7 +72,7 @@ func (r *Run) stopAt(legs []plan.Point, s layout.Stack) {
 	const leastMM = 1
 	from := legs[n-2]
 	if length := s.At.Sub(from).Len(); length < s.RadiusMM+leastMM {
-		r.Trouble = append(r.Trouble, Trouble{NoRoom, n - 1, from, length, s.RadiusMM})
+		r.Trouble = append(r.Trouble, Trouble{Kind: NoRoom, Number: n - 1, At: from, Value: length, Limit: s.RadiusMM})
 		return
 	}
 	legs[n-1] = s.At.Sub(r.ExitTo.Mul(s.RadiusMM))
@@ -161,7 +162,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, j *job.Job) {
 	n := len(legs)
 	g := laying{legs: legs, corners: make([]corner, n), job: j}
 	if first := turnAt(legs[0].Sub(outletTo), legs[0], legs[1]); math.Abs(first) > angleSlackDeg {
-		r.Trouble = append(r.Trouble, Trouble{NoBend, 0, legs[0], math.Abs(first), angleSlackDeg})
+		r.Trouble = append(r.Trouble, Trouble{Kind: NoBend, At: legs[0], Value: math.Abs(first), Limit: angleSlackDeg})
 	}
 	for i := 1; i+1 < n; i++ {
 		c := &g.corners[i]
@@ -176,7 +177,7 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, j *job.Job) {
 		}
 		r.Bends++
 		if math.Abs(a-c.nearestDeg) > angleSlackDeg {
-			r.Trouble = append(r.Trouble, Trouble{NoBend, i, legs[i], a, c.nearestDeg})
+			r.Trouble = append(r.Trouble, Trouble{Kind: NoBend, Number: i, At: legs[i], Value: a, Limit: c.nearestDeg})
 		}
 	}
 	floor := j.Waste.Exit.Kind == job.ExitFloor
@@ -191,20 +192,43 @@ func (r *Run) lay(legs []plan.Point, outletTo plan.Point, j *job.Job) {
 	r.Pieces = g.pieces
 	for k, f := range j.Waste.Fittings {
 		if !g.placed[k] {
-			r.Trouble = append(r.Trouble, Trouble{NoPlace, k + 1, legs[0], f.AtMM, g.atMM})
+			r.Trouble = append(r.Trouble, Trouble{Kind: NoPlace, Number: k + 1, At: legs[0], Value: f.AtMM, Limit: g.atMM})
 		}
 	}
 	if floor {
 		r.Bends++
-		g.add(Piece{Kind: Drop, Path: []plan.Point{legs[n-1]}, Pipe: g.pipe, TurnDeg: 90, NearestDeg: 90})
+		g.names[n-1] = g.add(Piece{Kind: Drop, Path: []plan.Point{legs[n-1]}, Pipe: g.pipe, TurnDeg: 90, NearestDeg: 90}).Name()
 		r.Pieces = g.pieces
 	}
 	r.LengthMM = g.atMM
+	g.tell(r.Trouble)
+}
+
+// tell gives troubles the names of the pieces that they are about. A corner that the run goes
+// straight through has none: the next one that has is the end of its leg.
+func (g *laying) tell(all []Trouble) {
+	for i := range all {
+		t := &all[i]
+		from, to := t.Number-1, t.Number
+		switch {
+		case t.Kind == NoBend && t.Number > 0:
+			t.From = g.names[t.Number]
+		case t.Kind == NoRoom:
+			for from > 0 && g.names[from].ID == "" {
+				from--
+			}
+			for to < len(g.names)-1 && g.names[to].ID == "" {
+				to++
+			}
+			t.From, t.To = g.names[from], g.names[to]
+		}
+	}
 }
 
 // laying puts pieces one after the other along the legs of a run.
 type laying struct {
-	laid    int // pieces with a number, so far
+	laid    int                // pieces with a number, so far
+	names   []message.Numbered // of the pieces at the corners
 	legs    []plan.Point
 	corners []corner
 	job     *job.Job
@@ -222,6 +246,8 @@ type laying struct {
 func (g *laying) run(given []float64) {
 	w, n := &g.job.Waste, len(g.legs)
 	g.pipe, g.atMM, g.placed, g.tangent = w.Pipe, 0, make([]bool, len(w.Fittings)), make([]float64, n)
+	g.laid, g.names = 0, make([]message.Numbered, n)
+	g.names[0] = (&Piece{Kind: Joint, Number: 1}).Name()
 	// A straight and a bend to a leg, a fitting and a straight before it, a joint and a drop.
 	g.pieces = make([]Piece, 0, 2*n+2*len(w.Fittings))
 	taken := func(i int, pipe part.Pipe) float64 {
@@ -274,6 +300,7 @@ func (g *laying) run(given []float64) {
 			bend := g.add(Piece{Kind: Bend, Pipe: g.pipe, TurnDeg: math.Abs(c.turnDeg), NearestDeg: c.nearestDeg,
 				Path: arc(g.legs[i+1], u, out, g.tangent[i+1], g.pipe.OutsideDiameterMM)})
 			bend.shape(g.legs[i+1], u, out, g.tangent[i+1])
+			g.names[i+1] = bend.Name()
 		}
 	}
 }
@@ -348,7 +375,7 @@ func (r *Run) fitted(legs []plan.Point, wanted []float64) (tangent []float64, sh
 			continue
 		}
 		short = true
-		r.Trouble = append(r.Trouble, Trouble{NoRoom, i + 1, legs[i].Add(legs[i+1]).Mul(0.5), length, need})
+		r.Trouble = append(r.Trouble, Trouble{Kind: NoRoom, Number: i + 1, At: legs[i].Add(legs[i+1]).Mul(0.5), Value: length, Limit: need})
 		for k := i; k <= i+1; k++ {
 			tangent[k] = math.Min(tangent[k], wanted[k]*length/need)
 		}

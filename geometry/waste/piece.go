@@ -178,14 +178,6 @@ func (p *Piece) Name() message.Numbered {
 	return message.Numbered{ID: "piece.pipe", Number: p.Number}
 }
 
-// BendName is what people call a bend of so many degrees where none is laid.
-func BendName(degrees float64) message.ID {
-	if degrees == 90 {
-		return "bend.90"
-	}
-	return "bend.45"
-}
-
 // Middle of the piece in plan.
 func (p Piece) Middle() plan.Point {
 	if n := len(p.Path); n > 2 {

@@ -1,6 +1,8 @@
 package waste_test
 
 import (
+	"math"
+	"slices"
 	"testing"
 
 	"underfall/geometry/message"
@@ -50,9 +52,6 @@ func TestNames(t *testing.T) {
 	r := run{exit: plan.Point{500, 0}, floor: true}.lay(frame{})
 	if a, b := r.Pieces[0].Name(), r.Pieces[1].Name(); a != (message.Numbered{ID: "piece.pipe", Number: 1}) || b != (message.Numbered{ID: "piece.drop", Number: 2}) {
 		t.Errorf("%v, %v", a, b)
-	}
-	if a, b := waste.BendName(45), waste.BendName(90); a != "bend.45" || b != "bend.90" {
-		t.Errorf("%s, %s", a, b)
 	}
 }
 
@@ -109,5 +108,43 @@ func TestBodiesAboutTheInvert(t *testing.T) {
 	} {
 		near(t, c.name+", below", c.piece.BelowInvertMM(c.at), c.below)
 		near(t, c.name+", above", c.piece.AboveInvertMM(c.at), c.above)
+	}
+}
+
+// What is wrong with a leg or a bend is told by the names of the pieces as they are laid, which
+// are counted from one also where bends had to be drawn in. A corner of 1° needs no bend: the leg
+// goes on to the next one.
+func TestTroubleNamesPieces(t *testing.T) {
+	numbered := func(id message.ID, n int) message.Numbered { return message.Numbered{ID: id, Number: n} }
+	joint, exit := numbered("piece.joint", 1), message.Numbered{}
+	slight := 100 * math.Tan(math.Pi/180)
+	for name, c := range map[string]struct {
+		run  run
+		kind waste.TroubleKind
+		want [][2]message.Numbered
+	}{
+		// Bends keep 30, 15 and 15 of their 45 on legs of 60 and 30: pipe 1, bend 2, pipe 3 of 15,
+		// bend 4, bend 5, pipe 6.
+		"three bends": {run{turns: []plan.Point{{200, 0}, {200, 60}, {230, 60}}, exit: plan.Point{230, 360}}, waste.NoRoom, [][2]message.Numbered{
+			{numbered("piece.bend-90", 2), numbered("piece.bend-90", 4)}, {numbered("piece.bend-90", 4), numbered("piece.bend-90", 5)}}},
+		"the first leg": {run{turns: []plan.Point{{30, 0}}, exit: plan.Point{30, 300}}, waste.NoRoom, [][2]message.Numbered{{joint, numbered("piece.bend-90", 1)}}},
+		"the last leg":  {run{turns: []plan.Point{{300, 0}}, exit: plan.Point{300, 30}}, waste.NoRoom, [][2]message.Numbered{{numbered("piece.bend-90", 2), exit}}},
+		"the drop":      {run{exit: plan.Point{30, 0}, floor: true}, waste.NoRoom, [][2]message.Numbered{{joint, numbered("piece.drop", 1)}}},
+		"a slight turn": {run{turns: []plan.Point{{300, 0}, {400, slight}, {410, slight}}, exit: plan.Point{410, 500}}, waste.NoRoom, [][2]message.Numbered{{joint, numbered("piece.bend-90", 3)}}},
+		"no such bend":  {run{turns: []plan.Point{{300, 0}}, exit: plan.Point{450, 300}}, waste.NoBend, [][2]message.Numbered{{numbered("piece.bend-45", 2), exit}}},
+	} {
+		r := c.run.lay(frame{})
+		var got [][2]message.Numbered
+		for _, x := range troubles(r, c.kind) {
+			got = append(got, [2]message.Numbered{x.From, x.To})
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%s: %v, want %v; pieces %v", name, got, c.want, kinds(r))
+		}
+		for i := range r.Pieces {
+			if r.Pieces[i].Number != i+1 {
+				t.Errorf("%s: piece %d has the number %d", name, i+1, r.Pieces[i].Number)
+			}
+		}
 	}
 }

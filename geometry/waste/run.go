@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
 )
@@ -17,6 +18,9 @@ type Trouble struct {
 	At     plan.Point
 	// Value and Limit are what was asked for and what there is.
 	Value, Limit float64
+	// From and To are the pieces at the ends of a leg; To is none where it ends at the exit.
+	// From is the bend that does not turn so far.
+	From, To message.Numbered
 }
 
 // TroubleKind names a reason.
