@@ -13,8 +13,12 @@ const (
 	SlotOrifice  = 0.8
 )
 
-// weirPower is that of the head in the flow over a weir.
-const weirPower = 1.5
+// weirPower is that of the head in the flow over a weir, mmToWeirPower a millimetre in metres to
+// that power.
+const (
+	weirPower     = 1.5
+	mmToWeirPower = 3.16227766016838e-05
+)
 
 // WeirLPS is the flow over an edge of the given length under a head:
 // Q = Cw·√(2g)·P·d^1.5.
@@ -38,7 +42,8 @@ func headOf(coefficient, areaMM2, flowLPS float64) float64 {
 	if flowLPS <= 0 {
 		return 0
 	}
-	return math.Pow(flowLPS/perRoot, 2)
+	root := flowLPS / perRoot
+	return root * root
 }
 
 // Cover is a drain's cover, a grate: the edge that water comes over to it, and the
@@ -63,7 +68,8 @@ func (c Cover) HeadMM(flowLPS float64) float64 {
 
 // edgeHeadMM is the depth under which a flow comes over the edge.
 func (c Cover) edgeHeadMM(flowLPS float64) float64 {
-	return math.Pow(flowLPS/WeirLPS(GrateWeir, c.EdgeMM, 1), 1/weirPower)
+	underMM := GrateWeir * math.Sqrt(2*gravity) * c.EdgeMM / 1000 * mmToWeirPower * 1000
+	return math.Pow(flowLPS/underMM, 1/weirPower)
 }
 
 // overEdge tells whether a flow is limited by the edge it comes over, not by the opening.

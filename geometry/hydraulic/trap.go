@@ -93,30 +93,45 @@ func (o Outlet) backedMM(flowLPS, coverMM float64) float64 {
 	if left == 0 && flowLPS > from.FlowLPS {
 		return math.Inf(1) // nothing drives more
 	}
-	return coverMM + math.Max(0, left*math.Pow(flowLPS/from.FlowLPS, 2)-drop)
+	share := flowLPS / from.FlowLPS
+	return coverMM + math.Max(0, left*(share*share)-drop)
 }
 
-// LPS is what an outlet carries with a depth of water over its cover; nothing without. By
-// bisection, as far as numbers go.
+// LPS is what an outlet carries with a depth of water over its cover; nothing without.
+//
+// Method: the flow is enclosed from both sides as far as numbers go, by straight lines between
+// the ends where those get on (the Illinois method), else by halves.
 func (o Outlet) LPS(depthMM float64) float64 {
 	if depthMM <= 0 {
 		return 0
 	}
 	high, _ := o.Cover.LPS(depthMM)
 	high = math.Min(high, math.MaxFloat64) // an endless flow cannot be halved
-	if o.DepthMM(high) <= depthMM {
+	over := o.DepthMM(high) - depthMM
+	if over <= 0 {
 		return high
 	}
-	low := 0.0
-	for {
-		middle := (low + high) / 2
-		switch {
-		case middle <= low || middle >= high:
+	const halved = 8 // of so many steps one halves, whatever the shape
+	low, under := 0.0, -depthMM
+	for rose, n := false, 1; ; n++ {
+		try := low + (high-low)/2
+		if try <= low || try >= high {
 			return low
-		case o.DepthMM(middle) <= depthMM:
-			low = middle
-		default:
-			high = middle
+		}
+		if at := low + (high-low)*(under/(under-over)); n%halved != 0 && at > low && at < high {
+			try = at
+		}
+		off := o.DepthMM(try) - depthMM
+		if rises := off <= 0; rises {
+			if low, under = try, off; rose {
+				over /= 2
+			}
+			rose = true
+		} else {
+			if high, over = try, off; !rose {
+				under /= 2
+			}
+			rose = false
 		}
 	}
 }

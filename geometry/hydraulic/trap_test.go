@@ -88,3 +88,41 @@ func TestTrapIsMonotonic(t *testing.T) {
 		}
 	})
 }
+
+// What an outlet carries is the greatest flow that needs no more depth, to the last digits: found
+// here by plain halving.
+func TestOutletCarriesAllThatTheDepthLets(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		o := Outlet{BoreMM: rapid.Float64Range(0, 110).Draw(t, "bore"), DropMM: rapid.Float64Range(-20, 120).Draw(t, "drop"),
+			Cover: Cover{rapid.Float64Range(0, 3000).Draw(t, "edge"), rapid.Float64Range(0, 40000).Draw(t, "opening")}}
+		var last HeadFlow
+		for range rapid.IntRange(0, 3).Draw(t, "points") {
+			last.HeadMM += rapid.Float64Range(0, 30).Draw(t, "head")
+			last.FlowLPS += rapid.Float64Range(0.01, 1).Draw(t, "flow")
+			o.Points = append(o.Points, last)
+		}
+		depth := rapid.Float64Range(0.001, 60).Draw(t, "depth")
+		low := 0.0
+		high, _ := o.Cover.LPS(depth)
+		if o.DepthMM(high) <= depth {
+			low = high
+		}
+		for middle := high / 2; middle > low && middle < high; middle = low + (high-low)/2 {
+			if o.DepthMM(middle) <= depth {
+				low = middle
+			} else {
+				high = middle
+			}
+		}
+		if got := o.LPS(depth); !(math.Abs(got-low) <= 1e-12*low) {
+			t.Errorf("%+v under %v mm: %v, by halving %v", o, depth, got, low)
+		}
+	})
+}
+
+// The head over a weir is reckoned with a constant: a millimetre to the power of 1.5.
+func TestAMillimetreOverAWeir(t *testing.T) {
+	if got := math.Pow(0.001, 1.5); got != mmToWeirPower {
+		t.Errorf("%v, not %v", got, mmToWeirPower)
+	}
+}
