@@ -137,27 +137,35 @@ func (s *boards) called(r plan.Region, full message.Message, number int) {
 	s.Names = append(s.Names, n)
 }
 
-// list writes the sizes of all pieces in columns to the right of what is drawn.
+// list writes the sizes of all pieces in columns to the right of what is drawn, few enough in each
+// that a small view has room for them; those of a former are longer.
 func (s *boards) list(p *boarding.Plan) {
-	var lines []message.Message
+	const least, greatest, boardShare, formerShare = 14, 28, 0.34, 0.55
+	n := 0
+	for i := range p.Layers {
+		n += len(p.Layers[i].Pieces)
+	}
+	columns := max(1, (n+greatest-1)/greatest)
+	most := max(least, (n+columns-1)/columns)
+	high := s.High.Y() - s.Low.Y()
+	at, line, wide := s.High.X()+apartMM, 0, 0.0
 	for i := range p.Layers {
 		l := &p.Layers[i]
 		for k := range l.Pieces {
-			lines = append(lines, l.Pieces[k].Message(l.Former))
+			if line == most {
+				at, line, wide = at+wide, 0, 0
+			}
+			place := plan.Point{at, s.High.Y() - (0.5+float64(line))*high/float64(most)}
+			s.Names = append(s.Names, Name{Texts: []message.Message{l.Pieces[k].Message(l.Former)}, Places: []NameAt{{place, plan.Point{1, 0}}}})
+			if line++; l.Former {
+				wide = formerShare * high
+			}
+			wide = math.Max(wide, boardShare*high)
 		}
 	}
-	if len(lines) == 0 {
-		return
+	if wide > 0 {
+		s.High = plan.Point{at + wide, s.High.Y()}
 	}
-	// A picture is some forty lines high, and a column a quarter of that wide.
-	const most, wideShare = 40, 0.3
-	high := s.High.Y() - s.Low.Y()
-	for i, line := range lines {
-		at := plan.Point{s.High.X() + apartMM + float64(i/most)*wideShare*high, s.High.Y() - (0.5+float64(i%most))*high/most}
-		s.Names = append(s.Names, Name{Texts: []message.Message{line}, Places: []NameAt{{at, plan.Point{1, 0}}}})
-	}
-	columns := float64((len(lines)-1)/most + 1)
-	s.High = plan.Point{s.High.X() + apartMM + columns*wideShare*high, s.High.Y()}
 	s.FocusLow, s.FocusHigh = s.Low, s.High
 }
 
