@@ -163,6 +163,7 @@ type reportSealing struct {
 	Collars        int     `json:"collars"`
 	SealantMM      float64 `json:"sealantMM"`
 	LongestFieldMM float64 `json:"longestFieldMM"`
+	EdgeStripMM    float64 `json:"edgeStripMM,omitempty"` // round floating and heated screeds
 	HeatedMM2      float64 `json:"heatedMM2,omitempty"`
 }
 
@@ -171,7 +172,7 @@ func sealingOf(s measure.Sealing) reportSealing {
 		TankedFloorMM2: round(s.TankedFloorMM2), TankedWallsMM2: round(s.TankedWallMM2),
 		OpeningsMM2: round(s.OpeningsMM2), RevealsMM2: round(s.RevealsMM2), UpturnMM2: round(s.UpturnMM2), BoxingMM2: round(s.BoxingMM2),
 		TapeMM: round(s.TapeMM()), Collars: s.Collars, SealantMM: round(s.SealantMM()),
-		LongestFieldMM: round(s.FieldMM), HeatedMM2: round(s.HeatedMM2),
+		LongestFieldMM: round(s.FieldMM), EdgeStripMM: round(s.EdgeStripMM), HeatedMM2: round(s.HeatedMM2),
 	}
 }
 

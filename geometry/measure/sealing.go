@@ -39,6 +39,8 @@ type Sealing struct {
 	// BoxingMM2 is what the floor's tanking takes to go up and over boxes round the run that
 	// stand in it, TapeBoxingMM the tape along their feet and where they meet walls.
 	BoxingMM2, TapeBoxingMM float64
+	// EdgeStripMM is the strip round floating and heated screeds.
+	EdgeStripMM float64
 	// HeatedMM2 is where a heating mat lies.
 	HeatedMM2 float64
 }
@@ -56,7 +58,7 @@ func (s Sealing) SealantMM() float64 {
 // SealingOf works out what is sealed of a levelled job.
 func SealingOf(r stage.Levelled) Sealing {
 	j, l, h := &r.Settled, &r.Layout, &r.Heights
-	s := Sealing{Collars: 1, JointMM: j.Layers.JointMM(), HeatedMM2: l.Heated.Area()}
+	s := Sealing{Collars: 1, JointMM: j.Layers.JointMM(), HeatedMM2: l.Heated.Area(), EdgeStripMM: edgeStripMM(j, l)}
 	tanked, tiled := h.TileMM+j.Layers.TankedToMM(), h.TileMM+j.Layers.WallTiledToMM
 	if j.Layers.Wall.Tanking.ThicknessMM == 0 {
 		tanked = math.Inf(-1)

@@ -183,6 +183,48 @@ func TestTankingGoesOverABox(t *testing.T) {
 	}
 }
 
+// The strip round a screed by hand: the shower's walls are 1400 and 900 long, as are its open
+// edges; the room's 8600 less those and a doorway of 760. A stack of 110 stands in the room.
+func TestEdgeStripByHand(t *testing.T) {
+	insulation, screed, mat := job.Course{Kind: job.CourseInsulation, Layer: job.Layer{ThicknessMM: 20}},
+		job.Course{Kind: job.CourseScreed, Layer: job.Layer{ThicknessMM: 65}}, job.Course{Kind: job.CourseHeating, Layer: job.Layer{ThicknessMM: 5}}
+	const shower, edges, room = 1400 + 900, 1400 + 900, 8600 - 2300 - 760
+	for name, c := range map[string]struct {
+		change func(*job.Job)
+		want   float64
+	}{
+		"none":                   {func(*job.Job) {}, 0},
+		"bonded":                 {func(j *job.Job) { j.Base.Under = []job.Course{screed} }, 0},
+		"under the insulation":   {func(j *job.Job) { j.Base.Under = []job.Course{screed, insulation} }, 0},
+		"floating in the shower": {func(j *job.Job) { j.Base.Under = []job.Course{insulation, screed} }, shower + edges},
+		"a base of screed over insulation": {func(j *job.Job) {
+			j.Base.Screed, j.Base.Under = true, []job.Course{insulation}
+		}, shower + edges},
+		"heated in the room, round a stack": {func(j *job.Job) {
+			j.Layers.Room.Under = []job.Course{screed, mat}
+			j.Room.Stacks = []job.Stack{{At: plan.Point{2000, 1000}, NominalMM: 110, OutsideMM: 110}}
+		}, room + edges + math.Pi*110},
+		"a mat without a screed": {func(j *job.Job) { j.Layers.Room.Under = []job.Course{mat} }, 0},
+		"both": {func(j *job.Job) {
+			j.Base.Under, j.Layers.Room.Under = []job.Course{insulation, screed}, []job.Course{insulation, screed}
+		}, shower + room + edges},
+		"on insulation that was found": {func(j *job.Job) {
+			j.Floor.Existing = []job.Existing{{Kind: job.ExistingInsulation, ThicknessMM: 40, Out: job.OutNowhere}}
+			j.Base.Under = []job.Course{screed}
+		}, shower + edges},
+		"of a floor that falls as a whole": {func(j *job.Job) {
+			j.Former.Fall, j.Shower.Screens = job.FallRoom, nil
+			j.Base.Under = []job.Course{insulation, screed}
+		}, 8600 - 760},
+	} {
+		j := job.New()
+		c.change(&j)
+		if got := measure.SealingOf(levelled(t, j)).EdgeStripMM; math.Abs(got-c.want) > 1e-6 {
+			t.Errorf("%s: %v of strip, want %v", name, got, c.want)
+		}
+	}
+}
+
 // A stop at the doorway of a floor that falls as a whole holds the water so much higher.
 func TestWaterStopHoldsWater(t *testing.T) {
 	j := job.New()

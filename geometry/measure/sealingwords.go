@@ -33,6 +33,9 @@ func (s Sealing) Lines() []message.Message {
 		out = append(out, message.Of("sealing.no-joints"))
 	}
 	out = append(out, s.fields())
+	if s.EdgeStripMM > 0 {
+		out = append(out, message.Of("sealing.edge-strip", message.OfStock("strip", s.EdgeStripMM)))
+	}
 	if s.HeatedMM2 > 0 {
 		out = append(out, message.Of("sealing.heated", area("heated", s.HeatedMM2)))
 	}
