@@ -543,6 +543,11 @@ var oneNumber = []struct {
 	{"doorway-height", slab, 1912.7, 1912.6, func(j *job.Job, v float64) { // over a floor beyond 6 high, and one inside of 13 over 5.7 of slab
 		j.Room.Doorways[0].HeightMM, j.Room.Doorways[0].NeighbourFFLMM = v, 6
 	}},
+	// A leaf of 760 that slides to the front wall's end, 2400 along it, from an opening up to v.
+	{"door-slide", slab, 1640.5, 1641, func(j *job.Job, v float64) {
+		d := &j.Room.Doorways[0]
+		d.Leaf, d.HingeAtStart, d.OffsetMM = job.LeafPocket, false, v-d.WidthMM
+	}},
 	{"doorway-passage", slab, 300, 300.5, func(j *job.Job, v float64) { atWall(j, 1, 0, 400, v) }}, // of 1500 to 2260 it leaves 2400 − v
 	{"fixture-sweep", slab, 140, 150, func(j *job.Job, v float64) { // the leaf swings in from 2260, 140 from the next wall
 		j.Room.Doorways[0].Leaf, j.Room.Doorways[0].HingeAtStart = job.LeafIn, true

@@ -91,7 +91,7 @@ func WallKinds() Enum[WallKind] {
 
 // LeafSwings are the ways a door leaf opens.
 func LeafSwings() Enum[LeafSwing] {
-	return enum("leaf", LeafOut, LeafNone, LeafIn, LeafOut)
+	return enum("leaf", LeafOut, LeafNone, LeafIn, LeafOut, LeafSlide, LeafPocket)
 }
 
 // FloorKinds are the kinds of structural floor.

@@ -16,7 +16,13 @@ const (
 	LeafNone LeafSwing = "none"
 	LeafIn   LeafSwing = "in"
 	LeafOut  LeafSwing = "out"
+	// LeafSlide slides along the wall's face in the room, LeafPocket into the wall.
+	LeafSlide  LeafSwing = "slide"
+	LeafPocket LeafSwing = "pocket"
 )
+
+// Slides tells whether a leaf slides aside.
+func (s LeafSwing) Slides() bool { return s == LeafSlide || s == LeafPocket }
 
 // Doorway is an opening in a wall.
 type Doorway struct {
@@ -28,7 +34,11 @@ type Doorway struct {
 	// NeighbourFFLMM is the finished floor level of the room beyond.
 	NeighbourFFLMM float64   `json:"neighbourFFLMM"`
 	Leaf           LeafSwing `json:"leaf"`
-	HingeAtStart   bool      `json:"hingeAtStart"`
+	// HingeAtStart tells that the leaf hangs at the side of the wall's start corner, or slides
+	// to that side.
+	HingeAtStart bool `json:"hingeAtStart"`
+	// LeafKeepsMM is how much of the opening the edge of a sliding leaf keeps when it is open.
+	LeafKeepsMM float64 `json:"leafKeepsMM,omitempty"`
 	// LeafGapMM is the clear height under the leaf above the neighbour's floor.
 	LeafGapMM float64 `json:"leafGapMM"`
 }
@@ -46,7 +56,8 @@ func doorwayList() List {
 		length("neighbourFFLMM", -1000, 1000, 5, func(d *Doorway) *float64 { return &d.NeighbourFFLMM }),
 		choose("leaf", LeafSwings(), func(d *Doorway) *LeafSwing { return &d.Leaf }),
 		length("leafGapMM", 0, 500, 5, func(d *Doorway) *float64 { return &d.LeafGapMM }),
-		where(func(d *Doorway) bool { return d.Leaf == LeafIn }, yes("hingeAtStart", func(d *Doorway) *bool { return &d.HingeAtStart })))
+		where(func(d *Doorway) bool { return d.Leaf != LeafNone }, yes("hingeAtStart", func(d *Doorway) *bool { return &d.HingeAtStart })),
+		where(func(d *Doorway) bool { return d.Leaf.Slides() }, length("leafKeepsMM", 0, 1000, 5, func(d *Doorway) *float64 { return &d.LeafKeepsMM })))
 }
 
 // FreeDoorway is a usual doorway in the first wall that takes one after the doorways it

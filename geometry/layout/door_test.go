@@ -160,3 +160,41 @@ func TestLeafBeyond(t *testing.T) {
 		}
 	})
 }
+
+// A leaf of 760 that slides along the front wall of the starting room, from its opening at 1500 to
+// the side of the corner: a strip 60 deep from 740 to 2260. To the other side it would go on to 3020, of a
+// wall of 2400: 620 too far, and the strip ends at the wall. One that slides into the wall of 100
+// sweeps over nothing; its pocket is 40 of the wall's middle, from 740 to 1500.
+func TestSlidingDoorByHand(t *testing.T) {
+	for name, c := range map[string]struct {
+		leaf       job.LeafSwing
+		toStart    bool
+		sweep      float64
+		short      float64
+		pocketFrom plan.Point
+		pocketTo   plan.Point
+	}{
+		"along, to the corner":  {job.LeafSlide, true, 60 * 1520, 0, plan.Point{}, plan.Point{}},
+		"along, away from it":   {job.LeafSlide, false, 60 * 900, 620, plan.Point{}, plan.Point{}},
+		"into, to the corner":   {job.LeafPocket, true, 0, 0, plan.Point{740, -30}, plan.Point{1500, -70}},
+		"into, away from it":    {job.LeafPocket, false, 0, 620, plan.Point{2260, -30}, plan.Point{2400, -70}},
+		"hinged, to the corner": {job.LeafOut, true, 0, 0, plan.Point{}, plan.Point{}},
+	} {
+		j := job.New()
+		d := &j.Room.Doorways[0]
+		d.Leaf, d.HingeAtStart = c.leaf, c.toStart
+		door := place(t, j).Doors[0]
+		nearArea(t, name+": strip", door.Sweep, c.sweep)
+		if got := door.SlideShortMM(d); math.Abs(got-c.short) > 1e-9 {
+			t.Errorf("%s: %v short, want %v", name, got, c.short)
+		}
+		ring, ok := door.Pocket(d)
+		if ok != (c.pocketTo != plan.Point{}) {
+			t.Errorf("%s: a pocket: %v", name, ok)
+		}
+		if ok {
+			nearPoint(t, name+": pocket", ring[0], c.pocketFrom)
+			nearPoint(t, name+": pocket", ring[2], c.pocketTo)
+		}
+	}
+}

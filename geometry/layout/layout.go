@@ -101,7 +101,7 @@ type Doorway struct {
 	Wall  Wall
 	A, B  plan.Point
 	// Sweep is the floor the leaf passes over inside the room; nil when it
-	// opens outwards or has no leaf.
+	// opens outwards or into the wall, or has no leaf.
 	Sweep plan.Region
 	// SweepFall and SweepRoom are its parts over the falling floor and beside it.
 	SweepFall, SweepRoom plan.Region
@@ -380,6 +380,9 @@ func (l *Layout) doors(j job.Job, sh *plan.Shaper) {
 				hinge, free = door.B, door.A
 			}
 			door.Sweep = sh.Intersect(plan.FromRing(quarter(hinge, free, w.Outward.Mul(-1))), l.Room, sweep(i))
+		}
+		if d.Leaf == job.LeafSlide {
+			door.Sweep = sh.Intersect(slid(&w, d), l.Room, sweep(i))
 		}
 		l.Doors = append(l.Doors, door)
 	}

@@ -2,6 +2,7 @@ package measure_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -10,6 +11,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/measure"
 	"underfall/geometry/plan"
+	"underfall/geometry/rule"
 	"underfall/geometry/stage"
 )
 
@@ -98,6 +100,52 @@ func TestBoxInTheWayByHand(t *testing.T) {
 	for _, m := range all(t, j) {
 		if m.Quantity == "boxing.in-sweep" && math.Abs(m.Value-under(7)) > chordMM2 {
 			t.Errorf("%v mm² in the sweep, want %v", m.Value, under(7))
+		}
+	}
+}
+
+// A leaf that slides aside keeps what its edge takes of the opening of 760, or the 620 that the
+// wall is too short beside it; with a box that takes 7 at the other side, both. A strip of 60 along the
+// wall has to be free: a cupboard of 400 at it stands in 60 of that. Into a wall there is none.
+func TestSlidingLeafByHand(t *testing.T) {
+	slides := func(leaf job.LeafSwing, toStart bool, keeps float64) func(*job.Job) {
+		return func(j *job.Job) {
+			d := &j.Room.Doorways[0]
+			d.Leaf, d.HingeAtStart, d.LeafKeepsMM = leaf, toStart, keeps
+		}
+	}
+	withBox := func(j *job.Job) {
+		slides(job.LeafPocket, false, 40)(j)
+		j.Room.Doorways[0].OffsetMM, j.Room.Doorways[0].WidthMM = 1500, 450 // the pocket as long, to 2400
+		boxedIn(j, 16.5)
+		j.Drain.OutletTurnDeg = 0
+		toPipe(j, plan.Point{1450, 1832}, plan.Point{1450, 300})
+	}
+	holdChanges(t, job.New(), []change{
+		{"hinged", func(*job.Job) {}, []want{{"doorway.passage", "doorway 1", 760, nowhere}, {"doorway.slide-short", "doorway 1", not, nowhere}}},
+		{"whole", slides(job.LeafSlide, true, 0), []want{{"doorway.passage", "doorway 1", 760, nowhere}, {"doorway.slide-short", "doorway 1", 0, nowhere}}},
+		{"its edge", slides(job.LeafPocket, true, 40), []want{{"doorway.passage", "doorway 1", 720, nowhere}}},
+		{"a short wall", slides(job.LeafPocket, false, 40), []want{{"doorway.passage", "doorway 1", 140, nowhere}, {"doorway.slide-short", "doorway 1", 620, nowhere}}},
+		{"beside a box", withBox, []want{{"doorway.passage", "doorway 1", 450 - 7 - 40, nowhere}}},
+		{"by a cupboard", func(j *job.Job) { slides(job.LeafSlide, true, 0)(j); j.Room.Fixtures = cupboard(0) }, []want{{"fixture.in-sweep", "fixture 1", 400 * 60, nowhere}}},
+		{"into a wall by a cupboard", func(j *job.Job) { slides(job.LeafPocket, true, 0)(j); j.Room.Fixtures = cupboard(0) },
+			[]want{{"fixture.in-sweep", "fixture 1", 0, nowhere}}},
+		// Along a floor raised to 124.34 its underside at 28 does not clear.
+		{"over a raised floor", func(j *job.Job) { slides(job.LeafSlide, true, 0)(j); j.Room.Edge = job.EdgeRaiseRoom },
+			[]want{{"door.leaf-gap", "doorway 1", 28 - 124.34, nowhere}}},
+	})
+}
+
+// The hole for the waste, 100 along the left wall, lies clear of a doorway from 700 on, but in the pocket of its leaf that slides 600 that way.
+func TestHoleInAPocket(t *testing.T) {
+	for leaf, want := range map[job.LeafSwing]bool{job.LeafOut: false, job.LeafSlide: false, job.LeafPocket: true} {
+		r := evaluated(t, func(j *job.Job) {
+			j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: 3, OffsetMM: 700, WidthMM: 600, HeightMM: 2000, Leaf: leaf, HingeAtStart: true})
+			j.Waste.Exit.OffsetMM = 100
+		})
+		found := slices.ContainsFunc(r.Findings, func(f rule.Finding) bool { return f.Rule.ID == "core-opening" })
+		if found != want {
+			t.Errorf("%s: a hole in the opening: %v", leaf, found)
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
+	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -91,7 +92,15 @@ func (m *Measurer) coreByOpenings(c level.Core, radiusMM float64, at mgl64.Vec3)
 	}
 	for i, d := range m.Settled.Room.Doorways {
 		if d.Wall == c.Wall-1 {
-			by(rule.CoreByDoorway, i+1, d.OffsetMM, d.OffsetMM+d.WidthMM, min(d.NeighbourFFLMM, 0), d.NeighbourFFLMM+d.HeightMM, "doorway")
+			from, to, tags := d.OffsetMM, d.OffsetMM+d.WidthMM, []string{"doorway"}
+			if d.Leaf == job.LeafPocket {
+				// The wall is hollow where the leaf goes.
+				pocket := layout.Parked(d)
+				if from, to = min(from, pocket.From), max(to, pocket.To); c.AlongMM+radiusMM > pocket.From && c.AlongMM-radiusMM < pocket.To {
+					tags = nil
+				}
+			}
+			by(rule.CoreByDoorway, i+1, from, to, min(d.NeighbourFFLMM, 0), d.NeighbourFFLMM+d.HeightMM, tags...)
 		}
 	}
 	for i, w := range m.Settled.Room.Windows {

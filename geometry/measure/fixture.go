@@ -7,6 +7,7 @@ import (
 
 	"underfall/geometry/buildup"
 	"underfall/geometry/clash"
+	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -62,7 +63,7 @@ func (m *Measurer) passages() {
 	for k := range l.Doors {
 		d := &l.Doors[k]
 		door := r.Doorways[d.Index]
-		var taken []plan.Interval
+		taken := leafTakes(d, &door)
 		for _, s := range standing {
 			if s.wall == door.Wall || s.underMM >= door.HeightMM {
 				continue
@@ -78,8 +79,24 @@ func (m *Measurer) passages() {
 		}
 		widest = max(widest, door.WidthMM-passed)
 		middle := d.Middle()
+		if at := middle.Vec3(door.NeighbourFFLMM); door.Leaf.Slides() {
+			m.add("doorway.slide-short", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, d.SlideShortMM(&door), at)
+		}
 		m.add("doorway.passage", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, widest, middle.Vec3(m.buildUp().FinishedMM(buildup.DoorPoint(*d))))
 	}
+}
+
+// leafTakes is what of a doorway's width, from its start, a leaf keeps that slides aside: its
+// edge, or as much as it finds no room for beside the opening.
+func leafTakes(d *layout.Doorway, door *job.Doorway) []plan.Interval {
+	keeps := min(door.WidthMM, max(door.LeafKeepsMM, d.SlideShortMM(door)))
+	switch {
+	case !door.Leaf.Slides() || keeps == 0:
+		return nil
+	case door.HingeAtStart:
+		return []plan.Interval{{From: 0, To: keeps}}
+	}
+	return []plan.Interval{{From: door.WidthMM - keeps, To: door.WidthMM}}
 }
 
 // beforeDoor is how much of a doorway's width, from its start, a convex shape takes of the way

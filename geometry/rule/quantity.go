@@ -96,6 +96,7 @@ func Quantities() map[string]unit.Kind {
 		"fixture.on-pump":       unit.Area,
 		"doorway.height":        unit.Length,
 		"doorway.passage":       unit.Length,
+		"doorway.slide-short":   unit.Length,
 		"room.turning-circle":   unit.Length,
 		"stack.in-shower":       unit.Length,
 		"stack.narrower":        unit.Length,

@@ -104,6 +104,9 @@ func (d *Drawing) things(r geometry.Result) {
 			d.Lines = append(d.Lines, Line{closed(door.Sweep[0].Outer), Thin, false, "door"})
 		}
 		d.Lines = append(d.Lines, Line{[]plan.Point{door.A, door.B}, Thin, false, "door"})
+		if pocket, ok := door.Pocket(&r.Settled.Room.Doorways[door.Index]); ok {
+			d.Lines = append(d.Lines, Line{closed(pocket), Thin, true, "door"})
+		}
 	}
 	for _, s := range l.Screens {
 		d.Lines = append(d.Lines, Line{closed(s.Glass[0].Outer), Medium, false, "screen"})
