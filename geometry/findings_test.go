@@ -548,6 +548,11 @@ var oneNumber = []struct {
 		d := &j.Room.Doorways[0]
 		d.Leaf, d.HingeAtStart, d.OffsetMM = job.LeafPocket, false, v-d.WidthMM
 	}},
+	// Turned in over a floor that rises 1:50 from 83 to 722 behind the front.
+	{"screen-leaf", slab, 12.79, 12.77, func(j *job.Job, v float64) {
+		j.Former.Fall, j.Former.Ends, j.Shower.Head = job.FallFront, job.EndsLevel, nil
+		j.Shower.Screens = []job.Screen{{Kind: job.ScreenDoor, Side: job.SideFront, WidthMM: 700, HeightMM: 2000, ThicknessMM: 8, GapMM: v, OpensIn: true}}
+	}},
 	{"doorway-passage", slab, 300, 300.5, func(j *job.Job, v float64) { atWall(j, 1, 0, 400, v) }}, // of 1500 to 2260 it leaves 2400 − v
 	{"fixture-sweep", slab, 140, 150, func(j *job.Job, v float64) { // the leaf swings in from 2260, 140 from the next wall
 		j.Room.Doorways[0].Leaf, j.Room.Doorways[0].HingeAtStart = job.LeafIn, true

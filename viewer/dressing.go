@@ -208,14 +208,14 @@ func (s *Scene) trim(e level.EdgeLevels, l layout.Layout) solid.Shape {
 }
 
 // glass is the n-th screen, closed: a pane with the profile it stands in and the post at
-// its wall; a door or a panel, which turns, has a post at its hinge alone.
+// its wall; a door or a panel, which hangs, has a post at its hinge alone.
 func (s *Scene) glass(r geometry.Result, n int) (pane solid.Shape, feet []solid.Shape) {
 	l, h := r.Layout, r.Heights
 	x, of := l.Screens[n], r.Settled.Shower.Screens[n]
 	in := x.Out.Mul(-1)
 	a, b := x.Foot()
 	near := func(p plan.Point) float64 { mm, _ := l.Clear(p); return mm }
-	if of.Turns() && of.HingeAtEnd || !of.Turns() && near(b) < near(a) {
+	if of.Hangs() && of.HingeAtEnd || !of.Hangs() && near(b) < near(a) {
 		a, b = b, a
 	}
 	const profileMM, profileHighMM, postMM = 14, 16, 12
@@ -237,7 +237,7 @@ func (s *Scene) glass(r geometry.Result, n int) (pane solid.Shape, feet []solid.
 		pane = straights
 	}
 	back := in.Mul((profileMM - of.ThicknessMM) / 2)
-	if !of.Turns() {
+	if !of.Hangs() {
 		foot := s.slab(message.Of("shape.screen-foot"), a.Add(back), b.Add(back), in.Mul(-profileMM),
 			za, zb, za+profileHighMM, zb+profileHighMM)
 		if foot != nil {

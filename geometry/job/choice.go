@@ -121,7 +121,7 @@ func ShowerSides() Enum[ShowerSide] {
 
 // ScreenKinds are how screens open.
 func ScreenKinds() Enum[ScreenKind] {
-	return enum("screen", ScreenPane, ScreenPane, ScreenPanel, ScreenDoor)
+	return enum("screen", ScreenPane, ScreenPane, ScreenPanel, ScreenDoor, ScreenSlide)
 }
 
 // EndsKinds are how the floor lies beyond the ends of a linear drain.

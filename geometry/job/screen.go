@@ -25,7 +25,8 @@ type ScreenKind string
 const (
 	ScreenPane  ScreenKind = "pane"  // fixed
 	ScreenPanel ScreenKind = "panel" // short, turned aside by hand
-	ScreenDoor  ScreenKind = "door"  // hinged, opens out of the shower
+	ScreenDoor  ScreenKind = "door"  // hinged
+	ScreenSlide ScreenKind = "slide" // slides along itself
 )
 
 // Screen is a screen of glass along an open side of the shower.
@@ -43,10 +44,26 @@ type Screen struct {
 	// HingeAtEnd tells that a panel or door hangs at its far end, away from where
 	// OffsetMM counts from.
 	HingeAtEnd bool `json:"hingeAtEnd,omitempty"`
+	// OpensIn tells that a door opens into the shower, not out of it.
+	OpensIn bool `json:"opensIn,omitempty"`
+	// KeepsMM is how much of its width a sliding screen keeps when it is open: what it slides
+	// behind, and its edge.
+	KeepsMM float64 `json:"keepsMM,omitempty"`
 }
 
-// Turns tells whether the screen can be moved out of the way.
-func (s Screen) Turns() bool { return s.Kind != ScreenPane }
+// Opens tells whether the screen can be moved out of the way.
+func (s Screen) Opens() bool { return s.Kind != ScreenPane }
+
+// Hangs tells whether it turns about a hinge.
+func (s Screen) Hangs() bool { return s.Kind == ScreenPanel || s.Kind == ScreenDoor }
+
+// OpenKeepsMM is how much of the way through it the open screen keeps.
+func (s Screen) OpenKeepsMM() float64 {
+	if s.Kind == ScreenSlide {
+		return math.Min(s.KeepsMM, s.WidthMM)
+	}
+	return s.ThicknessMM
+}
 
 // Head is the fixed shower head: the rose that the water comes from.
 type Head struct {
@@ -213,7 +230,6 @@ func usualHead(j *Job) Head {
 
 // showerLists are what stands at the shower.
 func showerLists() []List {
-	turns := func(s *Screen) bool { return s.Turns() }
 	return []List{
 		single("shower.head", GroupShower, func(j *Job) **Head { return &j.Shower.Head }, usualHead,
 			placeX(func(h *Head) *plan.Point { return &h.At }),
@@ -230,6 +246,8 @@ func showerLists() []List {
 			length("heightMM", 100, 4000, 10, func(s *Screen) *float64 { return &s.HeightMM }),
 			number("thicknessMM", unit.Length, 3, 60, 0.5, func(s *Screen) *float64 { return &s.ThicknessMM }),
 			number("gapMM", unit.Length, 0, 100, 1, func(s *Screen) *float64 { return &s.GapMM }),
-			where(turns, yes("hingeAtEnd", func(s *Screen) *bool { return &s.HingeAtEnd }))),
+			where(func(s *Screen) bool { return s.Hangs() }, yes("hingeAtEnd", func(s *Screen) *bool { return &s.HingeAtEnd })),
+			where(func(s *Screen) bool { return s.Kind == ScreenDoor }, yes("opensIn", func(s *Screen) *bool { return &s.OpensIn })),
+			where(func(s *Screen) bool { return s.Kind == ScreenSlide }, length("keepsMM", 0, 5000, 5, func(s *Screen) *float64 { return &s.KeepsMM }))),
 	}
 }

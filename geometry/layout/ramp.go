@@ -99,7 +99,7 @@ func (l *Layout) linesOfRamps() []rampLine {
 
 // RampsBeside are the places on the edge at which ramps end square at a pane.
 func (l *Layout) RampsBeside(x Screen) []plan.Point {
-	if len(l.Ramps) == 0 || x.turns {
+	if len(l.Ramps) == 0 || x.opens {
 		return nil
 	}
 	var out []plan.Point

@@ -22,7 +22,7 @@ type Screen struct {
 	// Out points out of the shower.
 	A, B, Out plan.Point
 	// Glass is where it stands, closed. Sweep is the floor that the leaf of a door passes
-	// over outside the shower, whether there is room or not; nil for other screens.
+	// over, outside the shower or in it, whether there is room or not; nil for other screens.
 	Glass, Sweep plan.Region
 	// Creases are the places strictly between the ends of its foot at which another plane of
 	// the floor begins to carry it.
@@ -30,8 +30,8 @@ type Screen struct {
 	// OffMM is how much of it stands at a wall or past its side, OverMM how much of it
 	// where a screen before it stands.
 	OffMM, OverMM float64
-	thickMM       float64
-	turns         bool
+	keepsMM       float64 // of the way through it when it is open
+	opens         bool
 }
 
 // Foot are the ends of its inner face on the floor that it stands on, beside A and B.
@@ -69,7 +69,7 @@ func quarter(hinge, free, to plan.Point) plan.Ring {
 func (l *Layout) screens(j job.Job) {
 	for i, s := range j.Shower.Screens {
 		a, u, out := l.fromLeft(Side(s.Side))
-		x := Screen{Index: i, Side: Side(s.Side), A: a.Add(u.Mul(s.OffsetMM)), B: a.Add(u.Mul(s.OffsetMM + s.WidthMM)), Out: out, thickMM: s.ThicknessMM, turns: s.Turns()}
+		x := Screen{Index: i, Side: Side(s.Side), A: a.Add(u.Mul(s.OffsetMM)), B: a.Add(u.Mul(s.OffsetMM + s.WidthMM)), Out: out, keepsMM: s.OpenKeepsMM(), opens: s.Opens()}
 		back, thick := out.Mul(-setBackMM), out.Mul(s.ThicknessMM)
 		x.Glass = plan.FromRing(plan.Ring{x.A.Add(back), x.B.Add(back), x.B.Add(back).Add(thick), x.A.Add(back).Add(thick)})
 		if s.Kind == job.ScreenDoor {
@@ -77,7 +77,11 @@ func (l *Layout) screens(j job.Job) {
 			if s.HingeAtEnd {
 				hinge, free = free, hinge
 			}
-			x.Sweep = plan.FromRing(quarter(hinge, free, out))
+			if s.OpensIn {
+				x.Sweep = plan.FromRing(quarter(hinge, free, out.Mul(-1)))
+			} else {
+				x.Sweep = plan.FromRing(quarter(hinge, free, out))
+			}
 		}
 		on := 0.0
 		for _, e := range l.open {
@@ -129,8 +133,8 @@ func shared(a, u plan.Point, x, o Screen) (from, to float64) {
 }
 
 // Ways are the stretches of the open edges that one can pass: beside fixed panes, and
-// through doors and panels, less the thickness of the leaf that stands in them.
-func (l Layout) Ways() []Way { return l.beside(func(s Screen) bool { return !s.turns }) }
+// through doors and panels, less what the open leaf keeps of them.
+func (l Layout) Ways() []Way { return l.beside(func(s Screen) bool { return !s.opens }) }
 
 // Unscreened are the stretches of the open edges without any screen.
 func (l Layout) Unscreened() []Way { return l.beside(func(Screen) bool { return true }) }
@@ -152,7 +156,7 @@ func (l Layout) beside(stops func(Screen) bool) (out []Way) {
 				w := Way{i, e.Side, e.A.Add(u.Mul(at)), e.A.Add(u.Mul(to)), to - at}
 				for _, s := range l.Screens {
 					if from, until := s.along(e); !stops(s) && math.Min(until, to) > math.Max(from, at) {
-						w.WidthMM -= s.thickMM
+						w.WidthMM -= s.keepsMM
 					}
 				}
 				out = append(out, w)

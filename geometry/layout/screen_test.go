@@ -90,3 +90,33 @@ func TestScreensWithoutAPlace(t *testing.T) {
 		near(t, "over", math.Max(0, l.Screens[i].OverMM), want[1])
 	}
 }
+
+// A door of 700 on the front that opens into the shower passes over a quarter of a disc behind the
+// front, y = 1000, and a sliding one of 1200 of which 650 stay in the way leaves 1400 − 650 of the
+// front.
+func TestScreensThatOpenOtherwise(t *testing.T) {
+	in := glass(job.ScreenDoor, job.SideFront, 100, 700)
+	in.OpensIn = true
+	l := place(t, screens(in))
+	if sweep := l.Screens[0].Sweep; !sweep.Contains(plan.Point{101, 1690}, 0) || sweep.Contains(plan.Point{200, 990}, 0) {
+		t.Error("a door that opens in sweeps elsewhere")
+	}
+	near(t, "past the leaf", widestIn(l, layout.Front), 1392)
+	slide := glass(job.ScreenSlide, job.SideFront, 100, 1200)
+	slide.KeepsMM = 650
+	l = place(t, screens(slide))
+	if l.Screens[0].Sweep != nil {
+		t.Error("a sliding door sweeps over the floor")
+	}
+	near(t, "past what slides", widestIn(l, layout.Front), 1400-650)
+}
+
+// widestIn is the widest way through a side.
+func widestIn(l layout.Layout, side layout.Side) (mm float64) {
+	for _, w := range l.Ways() {
+		if w.Side == side {
+			mm = max(mm, w.WidthMM)
+		}
+	}
+	return mm
+}

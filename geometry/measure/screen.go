@@ -44,7 +44,44 @@ func (m *Measurer) screens() {
 		}
 		blocked = math.Max(blocked, m.standsBefore(s))
 		m.add("screen.sweep-blocked", which, math.Max(0, blocked), at.Vec3(floor(at)))
+		gap, place := m.screenLeafGap(s)
+		m.add("screen.leaf-gap", which, gap, place.Vec3(floor(place)))
 	}
+}
+
+// screenLeafGap is the least height between the lower edge of the leaf of a screen's door and
+// the floor that it passes over, and where.
+//
+// Method: the edge is straight between its corners and floors are highest over corners of what
+// carries them or straight, so that under a leaf at some angle the least is at a corner of its
+// edge; angles are looked at by steps of 2°.
+func (m *Measurer) screenLeafGap(s layout.Screen) (gap float64, at plan.Point) {
+	const steps = 45
+	of := &m.Settled.Shower.Screens[s.Index]
+	foot := m.Heights.GlassOf(&m.Settled, &m.Layout, &s).Foot
+	hinge, free := foot[0].At, foot[len(foot)-1].At
+	if of.HingeAtEnd {
+		hinge, free = free, hinge
+	}
+	u, v := free.Sub(hinge).Normalize(), s.Out
+	if of.OpensIn {
+		v = s.Out.Mul(-1)
+	}
+	gap, at = math.Inf(1), hinge
+	for k := range steps + 1 {
+		sin, cos := math.Sincos(math.Pi / 2 * float64(k) / steps)
+		for _, f := range foot {
+			r := f.At.Sub(hinge).Len()
+			p := hinge.Add(u.Mul(r * cos)).Add(v.Mul(r * sin))
+			if !m.Layout.Room.Contains(p, 0) {
+				continue
+			}
+			if g := f.LevelMM - m.buildUp().FinishedMM(p); g < gap-plan.HairMM {
+				gap, at = g, p
+			}
+		}
+	}
+	return gap, at
 }
 
 // standsBefore is the most that one stack, or one fixture or box as high as the leaf, takes of the

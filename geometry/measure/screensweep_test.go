@@ -44,3 +44,32 @@ func TestWhatStandsBeforeAScreensDoor(t *testing.T) {
 		}
 	}
 }
+
+// The leaf of a door of 700 at the front, its foot 22 inside of it, 8 over the tile there. The floor
+// falls away from it to the back, and the room lies lower: its least gap is the one it is shut with. Where
+// the floor falls to a drain of 70 along the front, 13 off it, it rises 1:50 from 83 on: by 12.78 under
+// the leaf turned in by 90°, whose end is then 722 from the front. A room raised to the shower's highest
+// edge, 16.34 over the drain, stands 8.34 over the leaf that opens out.
+func TestLeafOfAScreensDoorOverTheFloor(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(*job.Job)
+		in     bool
+		want   float64
+	}{
+		"out":                       {func(*job.Job) {}, false, 8},
+		"in, falling away":          {func(*job.Job) {}, true, 8},
+		"in, rising":                {func(j *job.Job) { j.Former.Fall = job.FallFront }, true, 8 - 639.0/50},
+		"out, falling to the front": {func(j *job.Job) { j.Former.Fall = job.FallFront }, false, 8},
+		"out, over a raised room":   {func(j *job.Job) { j.Former.Fall, j.Room.Edge = job.FallFront, job.EdgeRaiseRoom }, false, 8 - 817.0/50},
+	} {
+		r := evaluated(t, func(j *job.Job) {
+			j.Shower.Screens = []job.Screen{{Kind: job.ScreenDoor, Side: job.SideFront, WidthMM: 700, HeightMM: 2000, ThicknessMM: 8, GapMM: 8, OpensIn: c.in}}
+			c.change(j)
+		})
+		for _, m := range r.Measured {
+			if m.Quantity == "screen.leaf-gap" && math.Abs(m.Value-c.want) > 1e-6 {
+				t.Errorf("%s: a gap of %v, want %v", name, m.Value, c.want)
+			}
+		}
+	}
+}

@@ -198,6 +198,7 @@ func Quantities() map[string]unit.Kind {
 		"caution.kerb":          unit.Count,
 		"screen.off-edge":       unit.Length,
 		"screen.sweep-blocked":  unit.Area,
+		"screen.leaf-gap":       unit.Length,
 		"head.to-open":          unit.Length,
 		"head.zone-past":        unit.Length,
 		"built.contradiction":   unit.Length,
