@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
 	"underfall/geometry/edit"
@@ -36,11 +37,14 @@ type number struct {
 	// own says that the job's number is the user's own; nothing of one that its part
 	// has so. Nil where no part can fill it.
 	own func(job.Job) message.Message
+	// nought says what a 0 that is no measure stands for; nothing of any other number. Nil
+	// where 0 is one.
+	nought func(job.Job) message.Message
 }
 
 // numberOf is the field of one of the job's parameters.
 func numberOf(p job.Parameter) number {
-	return number{key: p.Key, label: p.Label(), kind: p.Kind, step: p.Step, least: p.Least, greatest: p.Greatest, get: p.Get, uses: p.Uses,
+	return number{key: p.Key, label: p.Label(), kind: p.Kind, step: p.Step, least: p.Least, greatest: p.Greatest, get: p.Get, uses: p.Uses, nought: p.Nought,
 		set: func(v float64) edit.Edit { return edit.Number(p, v) }}
 }
 
@@ -60,6 +64,7 @@ type numberRow struct {
 	label   *widget.Label
 	entry   *entry
 	ownLine *ownLine
+	zero    *widget.Label // what 0 stands for
 	message *widget.Label
 	choices *fyne.Container // of what was meant
 	now     job.Job
@@ -82,7 +87,11 @@ func newNumberRow(n number, d *desk.Desk, keys *windowKeys) *numberRow {
 	r.entry.changed = func() bool { return r.entry.Text != r.shown }
 	fixed := container.New(layout.NewGridWrapLayout(fyne.NewSize(112, 34)), r.entry)
 	r.ownLine = newOwnLine(r.takeAsSold)
-	r.box = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(fixed), r.label), r.ownLine.box, r.message, r.choices)
+	r.zero = widget.NewLabel("")
+	r.zero.SizeName, r.zero.Importance, r.zero.Truncation = theme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis
+	r.zero.Alignment = fyne.TextAlignTrailing
+	r.zero.Hide()
+	r.box = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(fixed), r.label), r.ownLine.box, r.zero, r.message, r.choices)
 	return r
 }
 
@@ -236,6 +245,22 @@ func (r *numberRow) show(j job.Job) {
 	r.complain(nil)
 }
 
+// showNought says what a 0 of the job stands for.
+func (r *numberRow) showNought() {
+	if r.nought == nil {
+		return
+	}
+	what := r.nought(r.now)
+	if what.IsZero() {
+		r.zero.Hide()
+		return
+	}
+	if s := say(message.Of("input.nought", message.In("what", what)), r.now.Units); r.zero.Text != s {
+		r.zero.SetText(s)
+	}
+	r.zero.Show()
+}
+
 // refresh follows the job, but does not write over what is being typed, nor
 // wipe a message while its value stands.
 func (r *numberRow) refresh(j job.Job) {
@@ -257,6 +282,7 @@ func (r *numberRow) refresh(j job.Job) {
 	if r.own != nil {
 		r.ownLine.show(r.own(j), j.Units)
 	}
+	r.showNought()
 	after := r.get(j)
 	if same := before == after || before != before && after != after; same && sameUnits && r.message.Visible() {
 		return

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -66,4 +67,64 @@ func TestChancesAreShown(t *testing.T) {
 	}
 	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Former.Slope = 1.0 / 45 }))
 	until(t, "the next count", func() bool { return w.findings.stale })
+}
+
+// A card that is of one field opens that: the fall of the floor, and a doorway's height of the doorway
+// that is meant.
+func TestCardsOpenTheirField(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.showPanels()
+	tap := func(rule string) *entry {
+		until(t, rule, func() bool {
+			return slices.ContainsFunc(w.findings.cards, func(c *findingCard) bool { return c.group.findings[0].Rule.ID == rule })
+		})
+		for _, c := range w.findings.cards {
+			if c.group.findings[0].Rule.ID == rule {
+				c.Tapped(nil)
+			}
+		}
+		e, ok := w.window.Canvas().Focused().(*entry)
+		if !ok {
+			t.Fatalf("%s opens no field", rule)
+		}
+		return e
+	}
+	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) {
+		j.Former.Slope = 0.005
+		d := j.Room.Doorways[0]
+		d.OffsetMM, d.WidthMM, d.HeightMM = 200, 760, 1500
+		j.Room.Doorways = append(j.Room.Doorways, d)
+	}))
+	if e := tap("uk-fall-min"); e.Text != "1:200" {
+		t.Errorf("the fall of the floor opens “%s”", e.Text)
+	}
+	if e := tap("doorway-height"); e.Text != "1500" {
+		t.Errorf("the height of the second doorway opens “%s”", e.Text)
+	}
+}
+
+// A 0 that is no measure is told in words under its field, until there is a number.
+func TestNoughtsAreTold(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	row := func() *numberRow {
+		for _, r := range w.inputs.rows {
+			if n, ok := r.(*numberRow); ok && n.key == "drain.lengthMM" {
+				return n
+			}
+		}
+		t.Fatal("no length of the drain")
+		return nil
+	}
+	set := func(mm float64) {
+		p, _ := job.Find("drain.lengthMM")
+		w.desk.Do(edit.Number(p, mm))
+	}
+	set(0)
+	// The longest that it is sold in within the shower of 1400 less 13 at both ends.
+	until(t, "the words", func() bool { return row().zero.Visible() })
+	if got := row().zero.Text; got != "0: as long as its side, 1200 mm" {
+		t.Errorf("“%s”", got)
+	}
+	set(900)
+	until(t, "the number", func() bool { return !row().zero.Visible() })
 }

@@ -34,10 +34,14 @@ func (w *mainWindow) markOf(f rule.Finding) *mark {
 	return m
 }
 
-// goToFinding moves cut and camera to a finding's place.
+// goToFinding moves cut and camera to a finding's place, and opens the field that it is of where it
+// is of one.
 func (w *mainWindow) goToFinding(f rule.Finding) {
 	w.log("finding %s", f.Key())
 	w.goTo(f, w.markOf(f), f.Key())
+	if field := f.Measurement.Field(); field != "" {
+		w.toField(field)
+	}
 }
 
 // goToCheck moves cut and camera to what was held against a limit; one that is

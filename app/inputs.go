@@ -165,7 +165,8 @@ func (in *inputs) oneOf(label, name message.ID, count, get func(job.Job) int, se
 func (in *inputs) choices(g job.Group) []row {
 	switch g {
 	case job.GroupRoom:
-		return []row{in.outline(), in.wallEditor()}
+		corners := in.outline()
+		return []row{corners, in.shapes(corners), in.wallEditor()}
 	case job.GroupFloor:
 		return []row{
 			choiceOf(in, "field.floor", job.FloorKinds(), func(j job.Job) job.FloorKind { return j.Floor.Kind }, edit.FloorKind, nil),

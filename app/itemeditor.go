@@ -25,7 +25,8 @@ func (in *inputs) listEditors(g job.Group) []row {
 // listEditor edits a list of things one by one: which, its entries, and buttons to add
 // one and to take it away.
 func (in *inputs) listEditor(l job.List) row {
-	g, at := &groupRow{}, in.picker()
+	at := in.picker()
+	g := &groupRow{list: l.Key, at: at}
 	sel, sync := in.itemPicker(l.Name(), func(j job.Job) int { return l.Count(&j) }, at, func() { g.refresh(in.now) })
 	some := func(j job.Job) bool { return *at < l.Count(&j) }
 	for _, e := range l.Entries() {

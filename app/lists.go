@@ -82,17 +82,21 @@ func (in *inputs) linesRow(label message.ID, hint [][]float64, lines, least int,
 // joistSupports edits where the joists lie on.
 func (in *inputs) joistSupports() row {
 	const most = 200 // that a job takes
-	return in.numbersRow("field.joist-supports", []float64{0, 2400}, 1, 2, slices.Repeat([]unit.Column{unit.Any(unit.Length)}, most),
+	r := in.numbersRow("field.joist-supports", []float64{0, 2400}, 1, 2, slices.Repeat([]unit.Column{unit.Any(unit.Length)}, most),
 		func(j job.Job) []float64 { return j.Floor.Joists.SupportsMM },
 		func(j *job.Job, v []float64) { j.Floor.Joists.SupportsMM = v })
+	r.key = "floor.joists.supportsMM"
+	return r
 }
 
 // showerFlows edits the flows of the shower's outlets.
 func (in *inputs) showerFlows() row {
 	const most = 10 // that a job takes
-	return in.numbersRow("field.flows", []float64{0.2, 0.15}, 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Flow, Greatest: 20}}, most),
+	r := in.numbersRow("field.flows", []float64{0.2, 0.15}, 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Flow, Greatest: 20}}, most),
 		func(j job.Job) []float64 { return j.Water.ShowerFlowsLPS },
 		func(j *job.Job, v []float64) { j.Water.ShowerFlowsLPS = v })
+	r.key = "water.showerFlowsLPS"
+	return r
 }
 
 // spotLevels edits the levels of the structural floor as measured.

@@ -30,12 +30,40 @@ func (in *inputs) reveal(key string) (fyne.CanvasObject, fyne.Focusable) {
 			continue
 		}
 		in.accordion.Open(slices.Index(in.accordion.Items, g.item))
-		for _, r := range in.rows {
-			if n, ok := r.(*numberRow); ok && n.key == key && n.box.Visible() {
-				return n.box, n.entry
-			}
+		if o, focus := in.fieldOf(key); o != nil {
+			return o, focus
 		}
 		return g.item.Detail, nil
+	}
+	return nil, nil
+}
+
+// fieldOf is the field of a key that is there, with what can take the focus in it; of a thing of a
+// list once that is picked. Nothing without one.
+func (in *inputs) fieldOf(key string) (fyne.CanvasObject, fyne.Focusable) {
+	rows := in.rows
+	if l, i, entry, ok := job.InList(key); ok {
+		key = l.Key + " " + entry
+		rows = nil
+		for _, r := range in.rows {
+			if g, is := r.(*groupRow); is && g.list == l.Key && i < l.Count(&in.now) {
+				*g.at = i
+				g.refresh(in.now)
+				rows = g.rows
+			}
+		}
+	}
+	for _, r := range rows {
+		switch r := r.(type) {
+		case *numberRow:
+			if r.key == key && r.box.Visible() {
+				return r.box, r.entry
+			}
+		case *textRow:
+			if r.key == key && r.box.Visible() {
+				return r.box, r.entry
+			}
+		}
 	}
 	return nil, nil
 }

@@ -13,9 +13,9 @@ import (
 	"underfall/geometry/unit"
 )
 
-// outline edits the room's corners, with ready shapes to start from.
-func (in *inputs) outline() row {
-	list := in.linesRow("field.corners", [][]float64{{0, 0}, {2400, 0}, {2400, 1900}, {0, 1900}}, 5, 2, pointColumns(),
+// outline edits the room's corners.
+func (in *inputs) outline() *textRow {
+	return in.linesRow("field.corners", [][]float64{{0, 0}, {2400, 0}, {2400, 1900}, {0, 1900}}, 5, 2, pointColumns(),
 		func(j job.Job) [][]float64 { return pointsOf(j.Room.Outline) },
 		func(j *job.Job, items [][]float64) error {
 			var ring []plan.Point
@@ -25,15 +25,20 @@ func (in *inputs) outline() row {
 			*j = edit.Outline(ring).Apply(*j)
 			return nil
 		})
+}
+
+// shapes are buttons that give the room a shape to start from; what is refused is told under its
+// corners.
+func (in *inputs) shapes(corners *textRow) row {
 	size := func() (float64, float64) {
 		low, high, _ := plan.Region{{Outer: in.now.Room.Outline}}.Bounds()
 		return high.X() - low.X(), high.Y() - low.Y()
 	}
-	g := &groupRow{rows: []row{list}}
+	g := &groupRow{}
 	shape := func(name message.ID, ring func(w, d float64) []plan.Point) *widget.Button {
 		b := widget.NewButton(word(name), func() {
 			w, d := size()
-			sayUnder(list.message, refusal(in.desk.Do(edit.Outline(ring(w, d))), ""), in.now.Units)
+			sayUnder(corners.message, refusal(in.desk.Do(edit.Outline(ring(w, d))), ""), in.now.Units)
 		})
 		// A room that is so already would not change.
 		before := g.pre
@@ -54,7 +59,7 @@ func (in *inputs) outline() row {
 	l := func(w, d float64) []plan.Point {
 		return []plan.Point{{0, 0}, {w, 0}, {w, d / 2}, {w / 2, d / 2}, {w / 2, d}, {0, d}}
 	}
-	g.box = container.NewVBox(list.object(), container.NewGridWithColumns(2, shape("field.rectangle", rectangle), shape("field.l-shape", l)))
+	g.box = container.NewGridWithColumns(2, shape("field.rectangle", rectangle), shape("field.l-shape", l))
 	return g
 }
 
@@ -70,6 +75,9 @@ type groupRow struct {
 	box  *fyne.Container
 	rows []row
 	pre  func(job.Job)
+	// list is the key of the list of things that are edited, at which of them; empty for none.
+	list string
+	at   *int
 }
 
 func (g *groupRow) object() fyne.CanvasObject { return g.box }

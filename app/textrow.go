@@ -28,6 +28,7 @@ type textRow struct {
 	read    func(job.Job, string) (edit.Edit, error)
 	choices *fyne.Container // of what to do with a text that was not taken
 	label   message.ID
+	key     string      // path of the list in the job's file, for it to be found by; may be empty
 	own     func() bool // tells whether the list is the user's own; nil where no part fills it
 	ownLine *ownLine
 	hint    func(unit.System) string // what the empty field shows; nil for nothing

@@ -157,11 +157,16 @@ func (w *mainWindow) editPart(id string) {
 			continue
 		}
 		w.log("edit %s", p.From)
-		if o, focus := w.inputs.reveal(p.From); o != nil {
-			w.left.ScrollToOffset(fyne.NewPos(0, max(0, w.inputs.top(o)-40)))
-			if focus != nil {
-				w.window.Canvas().Focus(focus)
-			}
+		w.toField(p.From)
+	}
+}
+
+// toField opens the field of a path in the job's file, or what is about it.
+func (w *mainWindow) toField(key string) {
+	if o, focus := w.inputs.reveal(key); o != nil {
+		w.left.ScrollToOffset(fyne.NewPos(0, max(0, w.inputs.top(o)-40)))
+		if focus != nil {
+			w.window.Canvas().Focus(focus)
 		}
 	}
 }

@@ -57,6 +57,13 @@ func Run(args []string, out, errs io.Writer) int {
 			return draw(args[1:], b, errs)
 		case "parts":
 			return parts(args[1:], b, out, errs)
+		case "notices", "version", "-version", "--version", "help", "-h", "-help", "--help":
+			if len(args) > 1 {
+				tell(errs, b, message.Fail("cli.takes-nothing", message.Name("command", args[0]), message.Name("given", args[1])))
+				return exitBad
+			}
+		}
+		switch args[0] {
 		case "notices":
 			fmt.Fprint(out, assets.NoticesText())
 			return exitClean
@@ -107,10 +114,16 @@ func window(args []string, b words.Book, errs io.Writer) int {
 	flags.StringVar(&size, "size", "", "")
 	flags.StringVar(&logFile, "log", "", "")
 	flags.StringVar(&o.ConfigFolder, "config", "", "")
-	if err := flags.Parse(args); err != nil {
+	files, ok := parseMixed(flags, args)
+	switch {
+	case !ok:
 		return exitBad
+	case len(files) > 1:
+		tell(errs, b, message.Fail("cli.one-job"))
+		return exitBad
+	case len(files) == 1:
+		o.File = files[0]
 	}
-	o.File = flags.Arg(0)
 	if size != "" {
 		if n, err := fmt.Sscanf(size, "%fx%f", &o.Width, &o.Height); n != 2 || err != nil {
 			tell(errs, b, message.Fail("cli.window-size", message.Name("given", size)))

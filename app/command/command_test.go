@@ -382,3 +382,22 @@ func TestEverythingPrintedIsTranslated(t *testing.T) {
 		}
 	}
 }
+
+// Options may stand after the job, for the window as well, which opens one job; what a command does
+// not take is refused in words.
+func TestArgumentsAfterTheJob(t *testing.T) {
+	one := demos + "1-slab-side-wall.json"
+	for says, args := range map[string][]string{
+		"Name one job file":               {one, one},
+		"give width and height":           {one, "-size", "9"},
+		"flag provided but not defined":   {one, "-drak"},
+		"“-x” is not understood":          {"version", "-x"},
+		"“JOB.json” is not understood":    {"notices", "JOB.json"},
+		"“check” is not understood":       {"help", "check"},
+		"flag provided but not defined: ": {"check", one, "-drak"},
+	} {
+		if code, out, errs := run(args...); code != 2 || !strings.Contains(errs, says) {
+			t.Errorf("%v: code %d, output %.100q, errors %.300q, want %q", args, code, out, errs, says)
+		}
+	}
+}

@@ -1,10 +1,13 @@
 package words_test
 
 import (
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry/message"
@@ -127,4 +130,43 @@ func TestRuleWithoutWords(t *testing.T) {
 	if len(missing) != 1 || missing[0] != "rule.no-such.text" {
 		t.Errorf("%v", missing)
 	}
+}
+
+// Whatever breaks its limit is said with other figures than that, in both systems of units, however
+// little it is beyond; lengths that fall short as well.
+func TestBrokenLimitsLookBroken(t *testing.T) {
+	s, err := words.Load(assets.Words())
+	if err != nil {
+		t.Fatal(err)
+	}
+	quantities := slices.Sorted(maps.Keys(rule.Quantities()))
+	rapid.Check(t, func(t *rapid.T) {
+		quantity := rapid.SampledFrom(quantities).Draw(t, "quantity")
+		if k := rule.Quantities()[quantity]; k == unit.Nominal {
+			return // a name
+		}
+		f := rule.Finding{Rule: rule.Rule{Quantity: quantity, Limit: rapid.Float64Range(0.02, 2000).Draw(t, "limit")}}
+		if rule.Quantities()[quantity] == unit.Area {
+			f.Rule.Limit *= 1e4 // from two square centimetres
+		}
+		off := f.Rule.Limit * rapid.Float64Range(1e-6, 0.5).Draw(t, "off")
+		f.Rule.Compare, f.Measurement.Value = rule.AtLeast, f.Rule.Limit-off
+		if rapid.Bool().Draw(t, "at most") {
+			f.Rule.Compare, f.Measurement.Value = rule.AtMost, f.Rule.Limit+off
+		}
+		for _, system := range []unit.System{unit.Metric, unit.Imperial} {
+			b := s.Book(words.British, system, func(m message.Message) { t.Errorf("no words for %s", m) })
+			if value, limit := b.Value(f.Value()), b.Value(f.Limit()); value == limit && f.Rule.BrokenBy(f.Measurement.Value) {
+				t.Errorf("%s: %v against %v are both “%s”", quantity, f.Measurement.Value, f.Rule.Limit, value)
+			}
+		}
+		needs := rapid.Float64Range(0.1, 5000).Draw(t, "needs")
+		f = rule.Finding{Rule: rule.Rule{Quantity: "ramp.short-by", Compare: rule.AtMost}, Measurement: rule.Measurement{Quantity: "ramp.short-by", NeedsMM: needs, HasMM: needs - needs*rapid.Float64Range(1e-4, 0.5).Draw(t, "short")}}
+		f.Measurement.Value = f.Measurement.NeedsMM - f.Measurement.HasMM
+		m := f.Message()
+		b := s.Book(words.British, unit.Metric, func(m message.Message) { t.Errorf("no words for %s", m) })
+		if m.ID != "finding.short" || b.Value(m.Args[1].Value) == b.Value(m.Args[2].Value) {
+			t.Errorf("%v of %v: %s", f.Measurement.HasMM, needs, b.Say(m))
+		}
+	})
 }

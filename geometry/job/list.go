@@ -337,6 +337,17 @@ func entryInList(key string) (item, entry message.Message, ok bool) {
 	return item, entry, false
 }
 
+// InList is which thing of which list a path of a job's file leads to, by its index, and which entry
+// of it, empty for none; ok is false where it leads into no list.
+func InList(key string) (l List, i int, entry string, ok bool) {
+	for _, l := range Lists() {
+		if i, rest, in := l.within(key); in {
+			return l, i, strings.TrimPrefix(rest, "."), true
+		}
+	}
+	return List{}, 0, "", false
+}
+
 // within is the index of the thing of the list that a path of the job's file leads into,
 // and the rest of the path; ok is false where it leads into none.
 func (l List) within(key string) (i int, rest string, ok bool) {

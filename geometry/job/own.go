@@ -60,6 +60,9 @@ func (s Sold) Any() bool {
 
 // OwnMessage says that a number of a job is the user's own, and what it is as sold.
 func (p Parameter) OwnMessage(j Job, asSold float64) message.Message {
+	if nought := p.Nought(p.With(j, asSold)); !nought.IsZero() {
+		return message.Of("number.own", message.In("sold", nought))
+	}
 	sold, own := unit.Value(asSold, p.Kind), unit.Value(p.Get(j), p.Kind)
 	return message.Of("number.own", message.Arg{Name: "sold", Value: message.Apart{Value: sold, From: own}})
 }

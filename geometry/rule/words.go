@@ -83,7 +83,8 @@ func (f Finding) rounded(v float64) message.Value {
 // What falls short is told by what it needs and what is there.
 func (f Finding) Figure(name string) message.Arg {
 	if f.fallsShort() {
-		return message.In(name, message.Of("figure.short", message.MM("needs", f.Measurement.NeedsMM), message.MM("has", f.Measurement.HasMM)))
+		needs, has := f.needsAndHas()
+		return message.In(name, message.Of("figure.short", needs, has))
 	}
 	if id := figureOf(f.Rule.Quantity); id != "" {
 		return message.In(name, message.Of(id, message.Arg{Name: "value", Value: f.Value()}))
@@ -95,6 +96,12 @@ func (f Finding) Figure(name string) message.Arg {
 // that it should be.
 func (f Finding) fallsShort() bool {
 	return f.Rule.Compare == AtMost && f.Measurement.NeedsMM > 0 && f.Rule.BrokenBy(f.Measurement.Value)
+}
+
+// needsAndHas are the two lengths, with as many digits as tell one from the other.
+func (f Finding) needsAndHas() (needs, has message.Arg) {
+	n, h := message.Length{MM: f.Measurement.NeedsMM}, message.Length{MM: f.Measurement.HasMM}
+	return message.Arg{Name: "needs", Value: message.Apart{Value: n, From: h}}, message.Arg{Name: "has", Value: message.Apart{Value: h, From: n}}
 }
 
 // figureOf says what a share or a count of a quantity is of; empty for the others.
@@ -165,7 +172,8 @@ func (f Finding) Message() message.Message {
 	case math.IsInf(measured, 0):
 		return message.Of("finding.endless", subject, limit)
 	case f.fallsShort():
-		return message.Of("finding.short", subject, message.MM("needs", f.Measurement.NeedsMM), message.MM("has", f.Measurement.HasMM))
+		needs, has := f.needsAndHas()
+		return message.Of("finding.short", subject, needs, has)
 	case none && f.Rule.BrokenBy(measured):
 		return message.Of("finding.too-much", subject, value)
 	case none && math.Abs(measured) <= nothing:
