@@ -398,6 +398,7 @@ var oneNumber = []struct {
 	{"us-kerb-sides", slab, 91.74, 91.73, func(j *job.Job, v float64) { kerbInUS(j, 50); j.Layers.Tanking = &job.Tanking{WallToMM: v} }},
 	// As far on: 50.8 more.
 	{"us-liner", slab, 142.54, 142.53, func(j *job.Job, v float64) { kerbInUS(j, 50); j.Layers.Tanking = &job.Tanking{WallToMM: v} }},
+	{"au-screen-stop", slab, 5, 4.9, func(j *job.Job, v float64) { j.Region, j.Layers.Tanking = "AU", &job.Tanking{ScreenStopMM: v} }},
 	{"au-upturn", slab, 25, 24.9, func(j *job.Job, v float64) { j.Region, j.Layers.Tanking = "AU", &job.Tanking{UpturnMM: v} }},
 	{"head-splash", slab, 700, 699.9, headBefore},
 	{"uk-head-zone", slab, 1200, 1199.9, func(j *job.Job, v float64) { j.Shower.DepthMM = 1500; headBefore(j, v) }},

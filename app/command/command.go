@@ -176,7 +176,9 @@ type reportSealing struct {
 	Collars        int     `json:"collars"`
 	SealantMM      float64 `json:"sealantMM"`
 	LongestFieldMM float64 `json:"longestFieldMM"`
-	EdgeStripMM    float64 `json:"edgeStripMM,omitempty"` // round floating and heated screeds
+	StopDoorsMM    float64 `json:"stopDoorsMM,omitempty"`   // water stops at doorways
+	StopScreensMM  float64 `json:"stopScreensMM,omitempty"` // and along fixed panes
+	EdgeStripMM    float64 `json:"edgeStripMM,omitempty"`   // round floating and heated screeds
 	HeatedMM2      float64 `json:"heatedMM2,omitempty"`
 }
 
@@ -185,7 +187,7 @@ func sealingOf(s measure.Sealing) reportSealing {
 		TankedFloorMM2: round(s.TankedFloorMM2), TankedWallsMM2: round(s.TankedWallMM2),
 		OpeningsMM2: round(s.OpeningsMM2), RevealsMM2: round(s.RevealsMM2), UpturnMM2: round(s.UpturnMM2), BoxingMM2: round(s.BoxingMM2),
 		TapeMM: round(s.TapeMM()), Collars: s.Collars, SealantMM: round(s.SealantMM()),
-		LongestFieldMM: round(s.FieldMM), EdgeStripMM: round(s.EdgeStripMM), HeatedMM2: round(s.HeatedMM2),
+		LongestFieldMM: round(s.FieldMM), StopDoorsMM: round(s.StopDoorsMM), StopScreensMM: round(s.StopScreensMM), EdgeStripMM: round(s.EdgeStripMM), HeatedMM2: round(s.HeatedMM2),
 	}
 }
 

@@ -139,7 +139,9 @@ func read(j job.Job) job.Job {
 	j.Water, j.Tolerances, j.AsBuilt = job.Water{}, job.Tolerances{}, job.AsBuilt{}
 	j.Room.North, j.Room.Fixtures = nil, nil
 	j.Floor.Joists.Timber, j.Parts = nil, job.Parts{}
-	j.Shower.Head, j.Shower.Screens = nil, nil
+	if j.Shower.Head = nil; j.ScreenStopMM() == 0 {
+		j.Shower.Screens = nil
+	}
 	j.Drain.CapacityLPS, j.Drain.CapacityHeadMM, j.Drain.CapacityCurve = 0, 0, nil
 	return j
 }

@@ -339,15 +339,38 @@ func (b *builder) doorStops() {
 			continue
 		}
 		name := message.Of("part.door-stop", message.No("n", d.Index+1))
-		out := d.Wall.Outward.Mul(doorStopMM)
+		out := d.Wall.Outward.Mul(layout.StopMM)
 		sheet := b.sheet(strip(d.A, d.B, out), name)
 		b.add(Part{ID: fmt.Sprintf("door-stop-%d", d.Index+1), Name: name, Material: material.Metal, Stage: buildup.StageTanking,
 			Precedence: precedenceLayer, From: "layers.tanking.doorStopMM", Shape: solid.Block(sheet, from, to)})
 	}
 }
 
-// doorStopMM is the thickness of a water stop's leg. Common practice, no source.
-const doorStopMM = 3
+// screenStops are the water stops along the fixed panes, from the tanking up, in the shower's bed
+// and tile; it gives what these leave of a region.
+func (b *builder) screenStops(region plan.Region) plan.Region {
+	stop := b.job.ScreenStopMM()
+	if stop == 0 {
+		return region
+	}
+	shower := &b.job.Layers.Shower
+	foot := b.layout.Fall.Raised(b.heights.FlangeMM + shower.UnderMM() + shower.Tanking.ThicknessMM)
+	for _, x := range b.layout.Screens {
+		of := &b.job.Shower.Screens[x.Index]
+		if of.Kind != job.ScreenPane {
+			continue
+		}
+		name := message.Of("part.screen-stop", message.No("n", x.Index+1))
+		leg := b.intersect(x.Stop(of.ThicknessMM), region, name)
+		if len(leg) == 0 {
+			continue
+		}
+		region = b.subtract(region, leg, name)
+		b.addPrism(fmt.Sprintf("screen-stop-%d", x.Index+1), name, material.Metal, buildup.StageTanking, precedenceLayer,
+			"layers.tanking.screenStopMM", b.sheet(leg, name), foot, b.layout.Fall.Raised(b.heights.TileMM+stop))
+	}
+	return region
+}
 
 // wallFinishes lays courses, tanking, bed and tile on the shower's walls. They start on
 // the floor's tanking: the wall is tiled first and its tile runs down behind a
@@ -465,6 +488,7 @@ func (b *builder) floorFinishes() {
 	for _, finish := range b.wallFinish {
 		region = b.subtract(region, finish, message.Of("shape.shower-tile-within-wall"))
 	}
+	region = b.screenStops(region)
 	whole := b.sheet(region, what)
 	gaps := slices.Concat(b.wallJoints, b.roundStacks(b.layout.OpenFloor), b.fieldJoints())
 	tile := b.jointed("shower", b.shower(), buildup.ShowerTile, whole, gaps, what)

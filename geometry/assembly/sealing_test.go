@@ -161,3 +161,23 @@ func TestUpturnOfTheRoomsTanking(t *testing.T) {
 	b.volume("room-upturn-4", 299*25)
 	build(t, nil).none("room-upturn-1")
 }
+
+// A water stop along the pane of 842 at the shower's right side, x = 1400: 3 thick at the pane's outer
+// face, 14 inside the edge, from the tanking up through 3 of bed and 9 of tile to 5 over it. Bed and
+// tile make room for it; a kerb, or a door in the pane's place, does without.
+func TestWaterStopAlongAPane(t *testing.T) {
+	stop := func(change func(*job.Job)) built {
+		return build(t, func(j *job.Job) {
+			j.Layers.Tanking = &job.Tanking{ScreenStopMM: 5}
+			change(j)
+		})
+	}
+	plain, b := build(t, nil), stop(func(*job.Job) {})
+	b.volume("screen-stop-1", 842*3*17)
+	b.filled("screen-stop-1", mgl64.Vec3{1387.5, 1500, 119})
+	b.volume("tile", plain.part("tile").Mesh().Volume()-842*3*9)
+	b.volume("tile-bed", plain.part("tile-bed").Mesh().Volume()-842*3*3)
+	plain.none("screen-stop-1")
+	stop(func(j *job.Job) { j.Shower.Kerb = &job.Kerb{HeightMM: 75, WidthMM: 100} }).none("screen-stop-1")
+	stop(func(j *job.Job) { j.Shower.Screens[0].Kind = job.ScreenDoor }).none("screen-stop-1")
+}

@@ -12,6 +12,9 @@ type Tanking struct {
 	// DoorStopMM is how far a water stop at the doorways stands over the finished floor;
 	// 0 for none.
 	DoorStopMM float64 `json:"doorStopMM,omitempty"`
+	// ScreenStopMM is how far a water stop along the fixed panes at the shower's open edges stands
+	// over the finished floor; 0 for none.
+	ScreenStopMM float64 `json:"screenStopMM,omitempty"`
 	// UpturnMM is how far the floor's tanking turns up the walls outside the shower, over the
 	// finished floor; 0 for none.
 	UpturnMM float64 `json:"upturnMM,omitempty"`
@@ -51,6 +54,15 @@ func (j *Job) DoorStopMM() float64 {
 		return 0
 	}
 	return j.Layers.Tanking.DoorStopMM
+}
+
+// ScreenStopMM is how far a water stop along fixed panes stands over the finished floor: none
+// where a kerb stands there, or the whole floor falls.
+func (j *Job) ScreenStopMM() float64 {
+	if j.Layers.Tanking == nil || j.Shower.Kerb != nil || j.Former.Fall == FallRoom {
+		return 0
+	}
+	return j.Layers.Tanking.ScreenStopMM
 }
 
 // UpturnMM is how far the floor's tanking turns up the walls outside the shower, over the
@@ -109,6 +121,7 @@ func sealingLists() []List {
 			length("wallToMM", 0, 6000, 50, func(t *Tanking) *float64 { return &t.WallToMM }),
 			maybe("beyondMM", 0, 10000, 50, func(t *Tanking) **float64 { return &t.BeyondMM }),
 			length("doorStopMM", 0, 100, 1, func(t *Tanking) *float64 { return &t.DoorStopMM }),
+			length("screenStopMM", 0, 100, 1, func(t *Tanking) *float64 { return &t.ScreenStopMM }),
 			length("upturnMM", 0, 500, 5, func(t *Tanking) *float64 { return &t.UpturnMM })),
 		single("layers.joints", GroupLayers, func(j *Job) **Joints { return &j.Layers.Joints },
 			func(*Job) Joints { return Joints{PerimeterMM: 8, AtEdge: true} }, // common practice, no source

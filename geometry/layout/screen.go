@@ -40,6 +40,17 @@ func (s Screen) Foot() (a, b plan.Point) {
 	return s.A.Add(back), s.B.Add(back)
 }
 
+// StopMM is how thick the leg of a water stop is.
+// Common practice, no source.
+const StopMM = 3
+
+// Stop is where the leg of a water stop along a fixed pane goes: at its outer face.
+func (s Screen) Stop(thicknessMM float64) plan.Region {
+	from := s.Out.Mul(thicknessMM - setBackMM)
+	a, b, leg := s.A.Add(from), s.B.Add(from), s.Out.Mul(StopMM)
+	return plan.FromRing(plan.Ring{a, b, b.Add(leg), a.Add(leg)})
+}
+
 // Way is a stretch of an open edge that one passes through, or water.
 type Way struct {
 	Edge int // of the open edges, from nought

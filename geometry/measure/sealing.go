@@ -39,6 +39,8 @@ type Sealing struct {
 	// BoxingMM2 is what the floor's tanking takes to go up and over boxes round the run that
 	// stand in it, TapeBoxingMM the tape along their feet and where they meet walls.
 	BoxingMM2, TapeBoxingMM float64
+	// StopDoorsMM and StopScreensMM are the water stops at doorways and along fixed panes.
+	StopDoorsMM, StopScreensMM float64
 	// EdgeStripMM is the strip round floating and heated screeds.
 	EdgeStripMM float64
 	// HeatedMM2 is where a heating mat lies.
@@ -117,7 +119,22 @@ func SealingOf(r stage.Levelled) Sealing {
 		}
 	}
 	s.joints(j, l)
+	s.stops(j, l)
 	return s
+}
+
+// stops are the water stops.
+func (s *Sealing) stops(j *job.Job, l *layout.Layout) {
+	if j.DoorStopMM() > 0 {
+		for _, d := range j.Room.Doorways {
+			s.StopDoorsMM += d.WidthMM
+		}
+	}
+	for i := range l.Screens {
+		if x := &l.Screens[i]; j.ScreenStopMM() > 0 && j.Shower.Screens[x.Index].Kind == job.ScreenPane {
+			s.StopScreensMM += math.Max(0, x.B.Sub(x.A).Len()-x.OffMM)
+		}
+	}
 }
 
 // tiledFloors are the parts of the floor that are tiled: the shower's and, where it is, the
@@ -202,6 +219,7 @@ func (m *Measurer) sealing(s Sealing) {
 		}
 		m.add("tanking.beyond", of(rule.FloorTanking), beyond, at.Vec3(h.ShowerAt(l, at)), tags...)
 	}
+	m.screenStops()
 	m.tankedFromHead()
 	if up, tanked := j.UpturnMM(); tanked && len(l.Rest) > 0 {
 		at := l.Rest.Centroid()
@@ -211,6 +229,27 @@ func (m *Measurer) sealing(s Sealing) {
 		of := &j.Room.Windows[w.Index]
 		at := l.Walls[of.Wall].At(w.AlongMM)
 		m.add("tanking.window", rule.Subject{Of: rule.Window, Number: w.Index + 1}, w.TallMM, at.Vec3(of.SillMM))
+	}
+}
+
+// downMM is how far a shower's floor lies under the one beside it where that needs no water
+// stop. NCC Housing Provisions 2025, 10.2.16, as quoted elsewhere.
+const downMM = 25
+
+// screenStops measures the water stop along each fixed pane at an open edge without a kerb, where
+// the room's floor does not lie well over the shower's.
+func (m *Measurer) screenStops() {
+	h, j, l := &m.Heights, &m.Settled, &m.Layout
+	if j.Shower.Kerb != nil || j.Former.Fall == job.FallRoom {
+		return
+	}
+	for i := range l.Screens {
+		x := &l.Screens[i]
+		middle := x.A.Add(x.B).Mul(0.5)
+		on := h.ShowerAt(l, middle)
+		if j.Shower.Screens[x.Index].Kind == job.ScreenPane && h.RoomAt(j, middle)-on < downMM {
+			m.add("tanking.screen-stop", rule.Subject{Of: rule.Screen, Number: x.Index + 1}, j.ScreenStopMM(), middle.Vec3(on))
+		}
 	}
 }
 

@@ -225,6 +225,33 @@ func TestEdgeStripByHand(t *testing.T) {
 	}
 }
 
+// Water stops by hand: a doorway of 760 and a pane of 842. The pane's is measured where the room
+// lies no 25 over the shower and no kerb stands there.
+func TestWaterStopsByHand(t *testing.T) {
+	both := func(j *job.Job) { j.Layers.Tanking = &job.Tanking{DoorStopMM: 5, ScreenStopMM: 6} }
+	kerb := func(j *job.Job) { both(j); j.Shower.Kerb = &job.Kerb{HeightMM: 75, WidthMM: 100} }
+	for name, c := range map[string]struct {
+		change         func(*job.Job)
+		doors, screens float64
+	}{"both": {both, 760, 842}, "none": {func(*job.Job) {}, 0, 0}, "a kerb": {kerb, 760, 0}} {
+		j := job.New()
+		c.change(&j)
+		if got := measure.SealingOf(levelled(t, j)); got.StopDoorsMM != c.doors || math.Abs(got.StopScreensMM-c.screens) > 1e-6 {
+			t.Errorf("%s: %v at doorways and %v along panes", name, got.StopDoorsMM, got.StopScreensMM)
+		}
+	}
+	holdChanges(t, job.New(), []change{
+		{"stated", both, []want{{"tanking.screen-stop", "screen 1", 6, nowhere}}},
+		{"none", func(*job.Job) {}, []want{{"tanking.screen-stop", "screen 1", 0, nowhere}}},
+		{"a kerb", kerb, []want{{"tanking.screen-stop", "screen 1", not, nowhere}}},
+		{"a door", func(j *job.Job) { j.Shower.Screens[0].Kind = job.ScreenDoor }, []want{{"tanking.screen-stop", "screen 1", not, nowhere}}},
+		// On a floor of 150 that stays the room lies 33 and more over the shower.
+		{"stepped down", func(j *job.Job) {
+			j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 150, Out: job.OutShower}}
+		}, []want{{"tanking.screen-stop", "screen 1", not, nowhere}}},
+	})
+}
+
 // A stop at the doorway of a floor that falls as a whole holds the water so much higher.
 func TestWaterStopHoldsWater(t *testing.T) {
 	j := job.New()

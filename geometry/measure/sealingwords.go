@@ -33,6 +33,9 @@ func (s Sealing) Lines() []message.Message {
 		out = append(out, message.Of("sealing.no-joints"))
 	}
 	out = append(out, s.fields())
+	if s.StopDoorsMM+s.StopScreensMM > 0 {
+		out = append(out, message.Of("sealing.stops", message.OfStock("doors", s.StopDoorsMM), message.OfStock("screens", s.StopScreensMM)))
+	}
 	if s.EdgeStripMM > 0 {
 		out = append(out, message.Of("sealing.edge-strip", message.OfStock("strip", s.EdgeStripMM)))
 	}

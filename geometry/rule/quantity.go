@@ -223,6 +223,7 @@ func Quantities() map[string]unit.Kind {
 		"tanking.over-head":     unit.Length,
 		"tanking.window":        unit.Length,
 		"tanking.upturn":        unit.Length,
+		"tanking.screen-stop":   unit.Length,
 
 		// The trap's water.
 		"trap.water-short-by":    unit.Length,

@@ -188,11 +188,18 @@ func (d *Drawing) noteIn(region plan.Region, text message.Message, shares ...flo
 	}
 }
 
-// sealingInPlan draws how far the tanking reaches and the movement joints across the floor,
+// sealingInPlan draws how far the tanking reaches, the water stops along panes and the movement joints across the floor,
 // and says how much of the floor is heated.
 func (d *Drawing) sealingInPlan(r geometry.Result) {
 	l := r.Layout
 	d.fieldJoints(r)
+	if r.Settled.ScreenStopMM() > 0 {
+		for i := range l.Screens {
+			if of := r.Settled.Shower.Screens[l.Screens[i].Index]; of.Kind == job.ScreenPane {
+				d.Lines = append(d.Lines, Line{closed(l.Screens[i].Stop(of.ThicknessMM)[0].Outer), Thin, false, "water-stop"})
+			}
+		}
+	}
 	if _, all := r.Settled.TankedBeyondMM(); !all && r.Settled.RoomFinished() {
 		for _, p := range l.Untanked {
 			d.Lines = append(d.Lines, Line{closed(p.Outer), Thin, true, "tanking"})
