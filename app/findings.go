@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"image/color"
 	"math"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -19,143 +18,115 @@ import (
 	"underfall/geometry/unit"
 )
 
-// findingsPanel lists what clashes and what to mind, gravest first. Findings
-// of one rule stand together, with their places.
+// findingsPanel says how the job stands and lists what is wrong, cause by cause, gravest
+// first; then what may come to be, and the standing cautions of the work.
 type findingsPanel struct {
-	theme   *appTheme
-	box     *fyne.Container
-	summary *widget.Label
-	scroll  *container.Scroll
-	fly     func(rule.Finding)
-	change  func(edit.Edit)
-	cards   []*findingCard
-	open    string // key of the card that shows its details
-	shown   string // what the cards were made of
-	result  geometry.Result
-	risks   []chance.Risk
-	// marginMM is how much higher the base would be safe.
-	marginMM float64
-	stale    bool // the risks are of an earlier result
+	theme    *appTheme
+	box      *fyne.Container
+	summary  *widget.Label
+	behind   *widget.Label // what is behind the summary
+	scroll   *container.Scroll
+	fly      func(rule.Finding)
+	change   func(edit.Edit)
+	cards    []*findingCard
+	open     string // key of the card that shows its details
+	shown    string // what the cards were made of
+	result   geometry.Result
+	counted  *chance.Chances // of the result; nil while it is being counted
 	later    *widget.Label
-	remedy   knownRemedy
+	cautions *cautionsList
+	remedies knownRemedies
 }
 
 func newFindingsPanel(t *appTheme, fly func(rule.Finding), change func(edit.Edit)) *findingsPanel {
-	p := &findingsPanel{theme: t, box: container.NewVBox(), summary: widget.NewLabel(""), fly: fly, change: change}
-	p.summary.Wrapping = fyne.TextWrapWord
+	p := &findingsPanel{theme: t, box: container.NewVBox(), summary: paragraph(""), behind: paragraph(""), fly: fly, change: change}
 	p.summary.TextStyle.Bold = true
 	p.scroll = container.NewVScroll(p.box)
-	p.later = widget.NewLabel("")
-	p.later.Wrapping = fyne.TextWrapWord
+	p.later = paragraph("")
 	p.later.TextStyle.Bold = true
+	p.cautions = newCautionsList()
 	return p
 }
 
 func (p *findingsPanel) object() fyne.CanvasObject {
-	note := widget.NewLabel(word("app.underfall-informs-it-does-not-certify"))
-	note.Wrapping = fyne.TextWrapWord
+	note := paragraph(word("app.underfall-informs-it-does-not-certify"))
 	note.Importance = widget.LowImportance
 	return container.NewBorder(p.summary, note, nil, nil, p.scroll)
 }
 
-// findingGroup is one rule with every place that breaks it, worst first; or
-// one that may break once the job is built.
-type findingGroup struct {
-	findings []rule.Finding
-	risk     *chance.Risk
-}
-
-// mayBreak are the risks that are no findings yet.
-func mayBreak(risks []chance.Risk) []findingGroup {
-	var out []findingGroup
-	for i, r := range risks {
-		if !r.Planned {
-			out = append(out, findingGroup{[]rule.Finding{{Rule: r.Rule, Measurement: r.Measurement}}, &risks[i]})
-		}
-	}
-	return out
-}
-
 // showRisks takes what was counted for the result that is shown.
 func (p *findingsPanel) showRisks(c chance.Chances) {
-	p.risks, p.marginMM, p.stale = c.Risks, c.MarginMM, false
+	p.counted = &c
 	p.fill(p.result)
 }
 
-// groups puts findings of one heading together, keeping the order.
-func groups(fs []rule.Finding) []findingGroup {
-	var out []findingGroup
-	at := map[string]int{}
-	for _, f := range fs {
-		k, ok := at[f.Rule.ID]
-		if !ok {
-			k = len(out)
-			at[f.Rule.ID] = k
-			out = append(out, findingGroup{})
-		}
-		g := &out[k]
-		// The worst stands first.
-		if len(g.findings) > 0 && worse(f, g.findings[0]) {
-			g.findings = append([]rule.Finding{f}, g.findings...)
-		} else {
-			g.findings = append(g.findings, f)
-		}
-	}
-	return out
-}
-
-func worse(a, b rule.Finding) bool {
-	miss := func(f rule.Finding) float64 { return math.Abs(f.Measurement.Value - f.Rule.Limit) }
-	return miss(a) > miss(b)
-}
-
 func (p *findingsPanel) show(r geometry.Result) {
-	p.stale = true
+	p.counted = nil
 	p.fill(r)
+}
+
+// lines are messages one under the other.
+func lines(of []message.Message, u unit.System) string {
+	said := make([]string, len(of))
+	for i, m := range of {
+		said[i] = say(m, u)
+	}
+	return strings.Join(said, "\n")
+}
+
+// sayLater says what the cards of what may come to be are, and what would help.
+func (p *findingsPanel) sayLater() string {
+	if p.counted == nil {
+		return word("app.may-still-go-wrong-being-worked")
+	}
+	s := word("app.may-still-go-wrong-given-the")
+	const worthMM = 0.5
+	if p.counted.MarginMM > worthMM {
+		s += "\n" + say(message.Of("chance.margin", message.Layer("margin", math.Ceil(p.counted.MarginMM*2)/2)), p.result.Settled.Units)
+	}
+	return s
+}
+
+// importance is how a standing is shown; its words say the same.
+func importance(s geometry.Standing) widget.Importance {
+	switch s {
+	case geometry.Stops:
+		return widget.DangerImportance
+	case geometry.Sound:
+		return widget.SuccessImportance
+	}
+	return widget.WarningImportance
 }
 
 func (p *findingsPanel) fill(r geometry.Result) {
 	p.result = r
-	gs := groups(r.Findings)
-	found := len(gs)
-	gs = append(gs, mayBreak(p.risks)...)
-	p.later.SetText(word("app.may-still-go-wrong-given-the"))
-	const worthMM = 0.5
-	if p.marginMM > worthMM {
-		margin := message.Of("chance.margin", message.Layer("margin", math.Ceil(p.marginMM*2)/2))
-		p.later.SetText(p.later.Text + "\n" + say(margin, r.Settled.Units))
-	}
-	if p.stale {
-		p.later.SetText(word("app.may-still-go-wrong-being-worked"))
-	}
-	var key strings.Builder
-	for _, g := range gs {
-		if g.risk != nil {
-			fmt.Fprintf(&key, "%s %v;", g.risk.Chance(), g.risk.Main)
-		}
-		for _, f := range g.findings {
-			fmt.Fprintf(&key, "%s=%s;", f.Key(), say(f.Message(), r.Settled.Units))
-		}
-	}
-	p.summary.SetText(say(r.Verdict(), r.Settled.Units) + " " + forLicensed(rule.Causes(r.Findings, rule.Licensed)))
-	p.summary.Importance = widget.SuccessImportance
-	switch {
-	case r.Stops():
-		p.summary.Importance = widget.DangerImportance
-	case r.Risky():
-		p.summary.Importance = widget.WarningImportance
-	case slices.ContainsFunc(p.risks, chance.Risk.StopsTooOften):
-		p.summary.SetText(p.summary.Text + " " + word("app.may-stop"))
-		p.summary.Importance = widget.WarningImportance
-	}
+	u := r.Settled.Units
+	answer := r.Answer(p.counted)
+	p.summary.SetText(say(answer.Headline(), u))
+	p.summary.Importance = importance(answer.Standing)
 	p.summary.Refresh()
-	k := key.String() + fmt.Sprint(p.theme.dark, r.Settled.Units)
+	p.behind.SetText(lines(answer.Lines(), u))
+	p.later.SetText(p.sayLater())
+	all := append(append([]geometry.Card{}, answer.Cards...), answer.Later...)
+	var key strings.Builder
+	for _, c := range all {
+		for _, f := range c.Places {
+			fmt.Fprintf(&key, "%s=%s", f.Key(), say(f.Message(), u))
+			if f.Risk != nil {
+				fmt.Fprintf(&key, " %s %v", f.Risk.Chance(), f.Risk.Main)
+			}
+			key.WriteByte(';')
+		}
+	}
+	for _, c := range r.Cautions {
+		key.WriteString(c.Key())
+	}
+	k := key.String() + fmt.Sprint(p.theme.dark, u)
 	if k == p.shown {
 		// The same findings: only where they lie may have moved, and what ends them.
-		for i, g := range gs {
-			c := p.cards[i]
-			if c.group = g; p.open == c.key() {
-				c.fill()
+		for i, c := range all {
+			if p.cards[i].of = c; p.open == p.cards[i].key() {
+				p.cards[i].fill()
 			}
 		}
 		return
@@ -163,23 +134,19 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	p.shown = k
 	p.cards = nil
 	p.box.RemoveAll()
-	for i, g := range gs {
-		if i == found {
+	p.box.Add(p.behind)
+	p.box.Add(widget.NewSeparator())
+	for i, c := range all {
+		if i == len(answer.Cards) {
 			p.box.Add(p.later)
 		}
-		c := newFindingCard(p, g)
-		p.cards = append(p.cards, c)
-		p.box.Add(c)
+		card := newFindingCard(p, c)
+		p.cards = append(p.cards, card)
+		p.box.Add(card)
 	}
+	p.cautions.show(r)
+	p.box.Add(p.cautions.object())
 	p.box.Refresh()
-}
-
-// forLicensed says how much is for others to decide.
-func forLicensed(n int) string {
-	if n == 0 {
-		return ""
-	}
-	return say(message.Of("finding.licensed", message.N("n", n)), unit.Metric)
 }
 
 // severityColour marks a finding by colour; its word says the same.
@@ -187,7 +154,7 @@ func severityColour(t *appTheme, s rule.Severity) color.Color {
 	switch s {
 	case rule.Stop:
 		return color.NRGBA{0xb8, 0x2a, 0x2a, 255}
-	case rule.Licensed:
+	case rule.Licensed, rule.NotKnown:
 		return color.NRGBA{0xc7, 0x86, 0x12, 255}
 	}
 	if t.dark {
@@ -196,55 +163,57 @@ func severityColour(t *appTheme, s rule.Severity) color.Color {
 	return color.NRGBA{0x52, 0x76, 0x90, 255}
 }
 
-// findingCard is one group of findings; tapping it goes to the place and shows
-// the details, tapping again goes to the next place.
+// findingCard is one cause; tapping it goes to the place and shows the details, tapping
+// again goes to the next place.
 type findingCard struct {
 	widget.BaseWidget
 	panel   *findingsPanel
-	group   findingGroup
+	of      geometry.Card
 	at      int
 	content *fyne.Container
 	details *fyne.Container
-	place   *widget.RichText
+	line    *widget.RichText
 	remedy  *widget.Button // nil where there is none
 }
 
-func newFindingCard(p *findingsPanel, g findingGroup) *findingCard {
-	c := &findingCard{panel: p, group: g}
-	f := g.findings[0]
-	bar := canvas.NewRectangle(severityColour(p.theme, f.Rule.Severity))
+func newFindingCard(p *findingsPanel, of geometry.Card) *findingCard {
+	c := &findingCard{panel: p, of: of}
+	severity := of.Severity()
+	bar := canvas.NewRectangle(severityColour(p.theme, severity))
 	bar.SetMinSize(fyne.NewSize(5, 10))
-	tag := canvas.NewText(word(f.Rule.Severity.Name()), severityColour(p.theme, f.Rule.Severity))
+	tag := canvas.NewText(word(severity.Name()), severityColour(p.theme, severity))
 	tag.TextSize = 10
 	tag.TextStyle.Bold = true
-	c.place = widget.NewRichText()
-	c.place.Wrapping = fyne.TextWrapWord
+	c.line = widget.NewRichText()
+	c.line.Wrapping = fyne.TextWrapWord
 	c.details = container.NewVBox()
 	corner := container.NewVBox(container.NewPadded(tag))
 	c.content = container.NewBorder(nil, widget.NewSeparator(), bar, nil,
-		container.NewBorder(nil, c.details, nil, corner, c.place))
+		container.NewBorder(nil, c.details, nil, corner, c.line))
 	c.ExtendBaseWidget(c)
 	c.fill()
 	return c
 }
 
+// place is the one of the card's places that it shows.
+func (c *findingCard) place() geometry.Place { return c.of.Places[c.at%len(c.of.Places)] }
+
 // fill writes the place and, when open, the details.
 func (c *findingCard) fill() {
 	u := c.panel.result.Settled.Units
-	f := c.group.findings[c.at%len(c.group.findings)]
-	line := say(f.Message(), u)
-	if c.group.risk != nil {
-		line = say(message.Of("chance.of",
-			message.In("subject", f.Measurement.Subject.Message()), message.In("chance", c.group.risk.Chance())), u)
+	p := c.place()
+	line := say(p.Message(), u)
+	if p.Risk != nil {
+		line = say(message.Of("chance.of", message.In("subject", p.Measurement.Subject.Message()), message.In("chance", p.Risk.Chance())), u)
 	}
-	if n := len(c.group.findings); n > 1 {
+	if n := len(c.of.Places); n > 1 {
 		line += "  " + say(message.Of("finding.places", message.No("at", c.at%n+1), message.N("n", n)), u)
 	}
-	c.place.Segments = []widget.RichTextSegment{
-		&widget.TextSegment{Text: say(f.Rule.Heading(), u), Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
+	c.line.Segments = []widget.RichTextSegment{
+		&widget.TextSegment{Text: say(p.Rule.Heading(), u), Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
 		&widget.TextSegment{Text: line, Style: widget.RichTextStyleParagraph},
 	}
-	c.place.Refresh()
+	c.line.Refresh()
 	c.details.RemoveAll()
 	c.remedy = nil
 	if c.panel.open != c.key() {
@@ -252,35 +221,34 @@ func (c *findingCard) fill() {
 		return
 	}
 	add := func(s string, i widget.Importance) {
-		l := widget.NewLabel(s)
-		l.Wrapping = fyne.TextWrapWord
+		l := paragraph(s)
 		l.Importance = i
 		c.details.Add(l)
 	}
-	if c.group.risk != nil {
-		add(say(message.Of("chance.planned", message.In("finding", f.Message())), u)+" "+riskText(*c.group.risk), widget.MediumImportance)
-	} else if !c.panel.stale {
-		for _, r := range c.panel.risks {
-			if r.Key() == f.Key() {
+	if p.Risk != nil {
+		add(say(message.Of("chance.planned", message.In("finding", p.Message())), u)+" "+riskText(*p.Risk), widget.MediumImportance)
+	} else if c.panel.counted != nil {
+		for _, r := range c.panel.counted.Risks {
+			if r.Key() == p.Key() {
 				add(riskText(r), widget.MediumImportance)
 			}
 		}
 	}
-	add(say(f.Rule.Text(), u), widget.MediumImportance)
-	add(say(message.Of("finding.remedy", message.In("remedy", f.Rule.Remedy())), u), widget.MediumImportance)
-	if c.group.risk == nil {
-		c.addRemedy(f, add)
+	add(say(p.Rule.Text(), u), widget.MediumImportance)
+	add(say(message.Of("finding.remedy", message.In("remedy", p.Rule.Remedy())), u), widget.MediumImportance)
+	if p.Risk == nil {
+		c.addRemedy(add)
 	}
-	add(say(message.Of("finding.source", message.In("source", f.Rule.Source.Message())), u), widget.LowImportance)
+	add(say(message.Of("finding.source", message.In("source", p.Rule.Source.Message())), u), widget.LowImportance)
 	c.details.Show()
 }
 
 // key names the card among the others.
 func (c *findingCard) key() string {
-	if c.group.risk != nil {
-		return "risk " + c.group.risk.Key()
+	if c.of.Worst().Risk != nil {
+		return "risk " + c.of.Cause()
 	}
-	return c.group.findings[0].Rule.ID
+	return c.of.Cause()
 }
 
 // CreateRenderer shows the content.
@@ -300,5 +268,5 @@ func (c *findingCard) Tapped(*fyne.PointEvent) {
 		o.Refresh()
 	}
 	c.panel.box.Refresh()
-	c.panel.fly(c.group.findings[c.at%len(c.group.findings)])
+	c.panel.fly(c.place().Finding)
 }

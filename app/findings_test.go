@@ -1,6 +1,7 @@
 package app
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -13,25 +14,57 @@ import (
 	"underfall/geometry/rule"
 )
 
-// A floor that nothing stops as planned is no good news where a build may break what stops
-// it more often than in 5 of 100.
-func TestRisksOfStopsAreNoGoodNews(t *testing.T) {
+// The colour of the summary says what its words say: a floor that nothing stops as planned
+// is no good news where a build may break what stops it more often than in 5 of 100.
+func TestTheSummaryIsTheAnswer(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	p := w.findings
 	r := w.desk.Result()
-	if r.Stops() || r.Risky() {
-		t.Fatal("something is wrong with the starting job")
+	r.Findings = nil
+	f := rule.Rule{ID: "made-up", Quantity: "trap.seal", Compare: rule.AtLeast, Limit: 50}
+	stop, advice := f, f
+	stop.Severity, advice.Severity = rule.Stop, rule.Advice
+	found := func(x rule.Rule) []rule.Finding {
+		return []rule.Finding{{Rule: x, Measurement: rule.Measurement{Value: 40}}}
 	}
 	for _, c := range []struct {
-		severity rule.Severity
+		findings []rule.Finding
 		share    float64
 		want     widget.Importance
-	}{{rule.Stop, 0.05, widget.SuccessImportance}, {rule.Stop, 0.06, widget.WarningImportance}, {rule.Advice, 0.9, widget.SuccessImportance}} {
-		p.risks = []chance.Risk{{Rule: rule.Rule{ID: "made-up", Severity: c.severity}, Planned: true, Probability: c.share}}
+		says     string
+	}{
+		{nil, 0.05, widget.SuccessImportance, "Can be built as drawn."},
+		{nil, 0.06, widget.WarningImportance, "too little to spare"},
+		{found(advice), 0, widget.WarningImportance, "1 thing to settle"},
+		{found(stop), 0, widget.DangerImportance, "Can't be built as drawn: 1 problem."},
+	} {
+		r.Findings = c.findings
+		p.counted = &chance.Chances{Fits: 1, Risks: []chance.Risk{{Rule: stop, Probability: c.share}}}
 		p.fill(r)
-		told := strings.Contains(p.summary.Text, word("app.may-stop"))
-		if p.summary.Importance != c.want || told != (c.want == widget.WarningImportance) {
-			t.Errorf("%s in %v: %v, want %v", c.severity, c.share, p.summary.Importance, c.want)
+		if p.summary.Importance != c.want || !strings.Contains(p.summary.Text, c.says) {
+			t.Errorf("%v in %v: “%s” in %v, want %v", c.findings, c.share, p.summary.Text, p.summary.Importance, c.want)
+		}
+		if p.behind.Text == "" || strings.Contains(p.behind.Text, "of 100 builds") == (c.want == widget.DangerImportance) {
+			t.Errorf("behind it: %s", p.behind.Text)
+		}
+	}
+}
+
+// The standing cautions are one press away, by the stage of work in which they bite.
+func TestCautionsOfTheWork(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	l := w.findings.cautions
+	if n := len(w.desk.Result().Cautions); n < 5 || l.item.Title != fmt.Sprintf("%d cautions of the work", n) || l.item.Open {
+		t.Errorf("“%s” for %d, open: %v", l.item.Title, n, l.item.Open)
+	}
+	var said []string
+	for _, o := range l.box.Objects {
+		said = append(said, o.(*widget.Label).Text)
+	}
+	text := strings.Join(said, "\n")
+	for _, of := range []string{"Before anything is cut or drilled", "Electrical zones", "Silica dust", "When it is handed over", "Scalding"} {
+		if !strings.Contains(text, of) {
+			t.Errorf("%q is not said in\n%s", of, text)
 		}
 	}
 }
@@ -39,10 +72,10 @@ func TestRisksOfStopsAreNoGoodNews(t *testing.T) {
 // Another theme changes nothing of what has been found and counted.
 func TestThemeKeepsChances(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	until(t, "the count", func() bool { return !w.findings.stale && len(w.findings.risks) > 0 })
+	until(t, "the count", func() bool { return w.findings.counted != nil && len(w.findings.counted.Risks) > 0 })
 	said := w.findings.later.Text
 	w.toggleTheme()
-	if w.findings.stale || w.findings.later.Text != said {
+	if w.findings.counted == nil || w.findings.later.Text != said {
 		t.Errorf("another theme: “%s” instead of “%s”", w.findings.later.Text, said)
 	}
 }
@@ -51,13 +84,13 @@ func TestThemeKeepsChances(t *testing.T) {
 // told on their cards.
 func TestChancesAreShown(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	until(t, "the count", func() bool { return !w.findings.stale && len(w.findings.risks) > 0 })
+	until(t, "the count", func() bool { return w.findings.counted != nil && len(w.findings.counted.Risks) > 0 })
 	listed := 0
 	for _, c := range w.findings.cards {
-		if c.group.risk != nil {
+		if risk := c.of.Worst().Risk; risk != nil {
 			listed++
-			if c.group.risk.Planned || c.group.risk.Probability <= 0 {
-				t.Errorf("%+v is listed", c.group.risk)
+			if risk.Planned || risk.Probability <= 0 {
+				t.Errorf("%+v is listed", risk)
 			}
 			c.Tapped(nil)
 		}
@@ -66,7 +99,7 @@ func TestChancesAreShown(t *testing.T) {
 		t.Error("nothing is listed that may go wrong")
 	}
 	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Former.Slope = 1.0 / 45 }))
-	until(t, "the next count", func() bool { return w.findings.stale })
+	until(t, "the next count", func() bool { return w.findings.counted == nil })
 }
 
 // A card that is of one field opens that: the fall of the floor, and a doorway's height of the doorway
@@ -76,10 +109,10 @@ func TestCardsOpenTheirField(t *testing.T) {
 	w.showPanels()
 	tap := func(rule string) *entry {
 		until(t, rule, func() bool {
-			return slices.ContainsFunc(w.findings.cards, func(c *findingCard) bool { return c.group.findings[0].Rule.ID == rule })
+			return slices.ContainsFunc(w.findings.cards, func(c *findingCard) bool { return c.of.Worst().Rule.ID == rule })
 		})
 		for _, c := range w.findings.cards {
-			if c.group.findings[0].Rule.ID == rule {
+			if c.of.Worst().Rule.ID == rule {
 				c.Tapped(nil)
 			}
 		}

@@ -303,6 +303,7 @@ func (in *inputs) extras(g job.Group) []row {
 		return []row{
 			in.flag("field.ceiling-below", "edit.ceiling-below", func(j *job.Job) *bool { return &j.Floor.CeilingBelow }, timber),
 			in.flag("field.engineered", "edit.engineered", func(j *job.Job) *bool { return &j.Floor.Joists.Engineered }, timber),
+			in.flag("field.damp", "edit.damp", func(j *job.Job) *bool { return &j.Floor.Joists.Damp }, timber),
 			in.joistSupports(), in.spotLevels()}
 	case job.GroupBase:
 		cut := func(j *job.Job) **float64 { return &j.Base.CutAtStartMM }

@@ -23,6 +23,9 @@ type jobPanel struct {
 	// came tells which parts came with the country, until the next edit.
 	came    *widget.Label
 	grounds *widget.Label
+	// renew holds the job against the rules as they are now; hidden where it is.
+	renew   *widget.Button
+	edition string // of the rules as they are now
 	box     *fyne.Container
 }
 
@@ -46,7 +49,7 @@ func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *windowKeys) *jobPanel {
 		regions = append(regions, option{c, message.Of(d.Regions()[c].Name())})
 	}
 	p.country = newChoiceRow(choice{label: "field.country", options: always(regions), get: func(j job.Job) string { return j.Region },
-		set: func(v string) edit.Edit { return edit.Region(v, shelf) }}, d)
+		set: func(v string) edit.Edit { return edit.Region(v, d.Regions()[v].Edition, shelf) }}, d)
 	p.rows = []row{
 		newTextRow("field.name", nil, newEntry(keys), d, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
 			return edit.Of(message.Of("edit.name"), func(j *job.Job) { j.Name = job.Visible(s, false) }), nil
@@ -72,7 +75,10 @@ func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *windowKeys) *jobPanel {
 			p.box.Add(p.came)
 		}
 	}
+	p.renew = widget.NewButton("", func() { d.Do(edit.Edition(p.edition)) })
+	p.renew.Hide()
 	p.box.Add(p.grounds)
+	p.box.Add(p.renew)
 	return p
 }
 
@@ -91,4 +97,11 @@ func (p *jobPanel) show(j job.Job, pack rule.Pack, last message.Message) {
 	}
 	followed := message.Of("pack.followed", message.In("name", message.Of(pack.Name())), message.In("grounds", message.Of(pack.Grounds())))
 	p.grounds.SetText(say(followed, unit.Metric))
+	p.edition = pack.Edition
+	if j.Edition == "" || j.Edition == pack.Edition {
+		p.renew.Hide()
+		return
+	}
+	p.renew.SetText(say(message.Of("app.renew", message.Name("edition", pack.Edition)), unit.Metric))
+	p.renew.Show()
 }

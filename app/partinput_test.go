@@ -243,7 +243,7 @@ func TestOptionsChangeUnderTheFocus(t *testing.T) {
 	c := choiceField(t, w, "field.boards")
 	w.window.Canvas().Focus(c.sel)
 	before := w.change.Edits
-	w.desk.Do(edit.Region("US", w.parts))
+	w.desk.Do(edit.Region("US", "2026-11", w.parts))
 	until(t, "the US", func() bool { return w.change.Result.Stated.Region == "US" })
 	w.showPanels()
 	if w.window.Canvas().Focused() != fyne.Focusable(c.sel) || c.sel.Selected != "us-boards" {
@@ -450,7 +450,7 @@ func TestCountriesCanBeChanged(t *testing.T) {
 				continue
 			}
 			tried++
-			j := edit.Region(to, shelf).Apply(edit.UsualParts(from, shelf).Apply(job.New()))
+			j := edit.Region(to, "2026-11", shelf).Apply(edit.UsualParts(from, shelf).Apply(job.New()))
 			for _, p := range j.Chosen() {
 				if !p.Of().SoldIn(to) {
 					t.Errorf("from %s to %s: %s %s", from, to, p.Kind(), p.Of().ID)

@@ -10,32 +10,56 @@ import (
 	"underfall/geometry/rule"
 )
 
-// knownRemedy is what was worked out last of what a finding of a job goes away by.
+// knownRemedies are what was worked out of what findings of a job go away by, by the
+// finding.
+type knownRemedies struct {
+	of job.Job
+	by map[string]knownRemedy
+}
+
 type knownRemedy struct {
-	of      job.Job
-	rule    string
-	subject rule.Subject
-	remedy  fit.Remedy
-	why     message.Message
-	ok      bool
+	of     rule.Finding
+	remedy fit.Remedy
+	why    message.Message
+	ok     bool
 }
 
 // remedyOf is fit.RemedyOf of the job that is shown: that works floors out, so what it gave
-// is kept while job and finding stay the same.
-func (p *findingsPanel) remedyOf(f rule.Finding) *knownRemedy {
-	k, of, subject := &p.remedy, p.result.Stated, f.Measurement.Subject
-	if k.rule != f.Rule.ID || k.subject != subject || !reflect.DeepEqual(k.of, of) {
-		*k = knownRemedy{of: of, rule: f.Rule.ID, subject: subject}
-		k.remedy, k.why, k.ok = fit.RemedyOf(p.result, f)
+// is kept while the job stays the same.
+func (p *findingsPanel) remedyOf(f rule.Finding) knownRemedy {
+	k, of := &p.remedies, p.result.Stated
+	if k.by == nil || !reflect.DeepEqual(k.of, of) {
+		*k = knownRemedies{of, map[string]knownRemedy{}}
 	}
-	return k
+	known, ok := k.by[f.Key()]
+	if !ok {
+		known.of = f
+		known.remedy, known.why, known.ok = fit.RemedyOf(p.result, f)
+		k.by[f.Key()] = known
+	}
+	return known
+}
+
+// remedyOfCard is what the place that the card shows goes away by; where nothing is known
+// for it, what another of its places does.
+func (c *findingCard) remedyOfCard() knownRemedy {
+	first := c.panel.remedyOf(c.place().Finding)
+	if first.ok || !first.why.IsZero() {
+		return first
+	}
+	for _, p := range c.of.Places {
+		if known := c.panel.remedyOf(p.Finding); known.ok {
+			return known
+		}
+	}
+	return first
 }
 
 // addRemedy puts a button on the card that makes the change a finding goes away by, with
 // what that asks for; or says what hinders it. Nothing where there is no such change.
-func (c *findingCard) addRemedy(f rule.Finding, add func(string, widget.Importance)) {
+func (c *findingCard) addRemedy(add func(string, widget.Importance)) {
 	u := c.panel.result.Settled.Units
-	known := c.panel.remedyOf(f)
+	known := c.remedyOfCard()
 	if !known.ok {
 		if !known.why.IsZero() {
 			add(say(known.why, u), widget.MediumImportance)
@@ -49,5 +73,8 @@ func (c *findingCard) addRemedy(f rule.Finding, add func(string, widget.Importan
 		brings := message.Of("remedy.brings", message.In("heading", n.Rule.Heading()),
 			message.In("text", n.Rule.Text()), message.In("remedy", n.Rule.Remedy()))
 		add(say(brings, u), widget.WarningImportance)
+	}
+	for _, m := range r.Changes(c.panel.result, known.of) {
+		add(say(m, u), widget.MediumImportance)
 	}
 }

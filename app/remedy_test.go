@@ -21,7 +21,7 @@ func TestCardCutsTheJoistOut(t *testing.T) {
 	last.Floor.Joists.FirstOffsetMM = 100
 	card := func() *findingCard {
 		for _, c := range w.findings.cards {
-			if c.key() == "trap-joist" {
+			if c.of.Worst().Rule.ID == "trap-joist" {
 				return c
 			}
 		}
@@ -49,7 +49,10 @@ func TestCardCutsTheJoistOut(t *testing.T) {
 		t.Fatalf("no remedy, or without its caution: %s", told)
 	}
 	// While the job stays the same nothing is worked out again; another job's is its own.
-	w.findings.remedy.remedy.Does = message.Of("app.use")
+	for key, known := range w.findings.remedies.by {
+		known.remedy.Does = message.Of("app.use")
+		w.findings.remedies.by[key] = known
+	}
 	shown := w.findings.result
 	w.findings.fill(shown)
 	if text := card().remedy.Text; text != word("app.use") {
@@ -72,7 +75,7 @@ func TestCardBoxesThePipeIn(t *testing.T) {
 	j.Name, j.Drain.OutletTurnDeg, j.Waste.Exit = "bare", 0, job.Exit{Kind: job.ExitPipe, At: plan.Point{2300, 1832}}
 	card := func(key string) *findingCard {
 		for _, c := range w.findings.cards {
-			if c.key() == key {
+			if c.of.Worst().Rule.ID == key {
 				return c
 			}
 		}

@@ -40,7 +40,7 @@ func listings(s search.Outcome) (out []listing) {
 
 // title is what a run is listed as.
 func (l listing) title(of job.Job) string {
-	out := say(search.WayOut(l.run.Job), of.Units)
+	out := say(l.run.Job.LeadsTo(), of.Units)
 	switch {
 	case len(l.stops) > 0:
 		return say(message.Of("run.nearest"), of.Units)
@@ -79,7 +79,7 @@ func foundNote(s search.Outcome, of job.Job, stopped bool) message.Message {
 	case len(s.Found) == 0:
 		note = message.Of("run.by-changes", message.N("tried", s.Tried))
 	case s.Hindrance != nil:
-		note = message.Of("run.found-elsewhere", message.In("exit", search.WayOut(of)), message.No("tried", s.Tried), message.N("n", len(s.Found)))
+		note = message.Of("run.found-elsewhere", message.In("exit", of.LeadsTo()), message.No("tried", s.Tried), message.N("n", len(s.Found)))
 	}
 	for _, f := range s.Besides {
 		note = message.Lines(note, message.Of("run.besides", message.In("finding", f.Rule.Heading())))
@@ -90,7 +90,7 @@ func foundNote(s search.Outcome, of job.Job, stopped bool) message.Message {
 // hindranceMessage says that no run goes where the waste is to go, and what stops most of those
 // that were tried there.
 func hindranceMessage(h *search.Hindrance, of job.Job) message.Message {
-	exit := message.In("exit", search.WayOut(of))
+	exit := message.In("exit", of.LeadsTo())
 	if h.Tried == 0 {
 		return message.Of("run.no-way-there", exit)
 	}

@@ -224,7 +224,7 @@ func (l *stepList) trims(r geometry.Result) {
 func (l *stepList) parts() {
 	shelf := demotest.Shelf()
 	for _, region := range []string{"UK", "US", "NZ"} {
-		l.once(edit.Region(region, shelf), edit.UsualParts(region, shelf))
+		l.once(edit.Region(region, "2026-11", shelf), edit.UsualParts(region, shelf))
 	}
 	eachValue(l, job.FallKinds(), func(k job.FallKind) edit.Edit { return edit.FallWithDrain(k, shelf) })
 	for p := range shelf.Each {

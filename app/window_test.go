@@ -159,10 +159,10 @@ func TestShortcutsFromFields(t *testing.T) {
 // Choosing a finding moves the cut to its place and opens its details.
 func TestFindingMovesTheCut(t *testing.T) {
 	w, log := openWindow(t, Options{File: "../assets/demos/6-cannot-be-built.json"})
-	until(t, "the job", func() bool { return len(w.findings.cards) > 10 })
+	until(t, "the job", func() bool { return len(w.findings.cards) > 8 })
 	card := w.findings.cards[1]
 	card.Tapped(nil)
-	f := card.group.findings[0]
+	f := card.of.Worst()
 	if side := w.shared.cut(w.change.Result).Side(f.Measurement.At); side > 1e-6 || side < -1e-6 {
 		t.Errorf("the cut passes %v from the finding", side)
 	}

@@ -23,7 +23,6 @@ import (
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
-	"underfall/geometry/tolerance"
 )
 
 // Built is a levelled job as it stands when it is done: layers, cuts and bodies.
@@ -46,6 +45,8 @@ type Judged struct {
 	Sealing  measure.Sealing
 	Measured []rule.Measurement
 	Findings []rule.Finding
+	// Cautions are the standing ones of the work, in its order.
+	Cautions []rule.Finding
 }
 
 // bodiesOf tells whether a built job has the bodies of a levelled one: its plan, its
@@ -82,7 +83,7 @@ func buildAndJudge(before Built, l stage.Levelled, sh *plan.Shaper) (b Built, j 
 		func() error {
 			j.Water, j.Sealing = measure.WaterOf(l), measure.SealingOf(l)
 			j.Measured = measure.All(l, b.Floor, b.Joists, j.Water, j.Sealing)
-			j.Findings = l.Pack.Judge(j.Measured)
+			j.Findings, j.Cautions = l.Pack.Judge(j.Measured), l.Pack.Cautions(j.Measured)
 			return nil
 		},
 	}
@@ -146,18 +147,6 @@ func faulty(fault any) job.Problems {
 		fault = f.What
 	}
 	return job.Problems{{What: message.Of("problem.faulty", message.Name("fault", fmt.Sprint(fault)))}}
-}
-
-// Risky tells whether nothing stops the job as planned, but trap and pipe would fit in
-// fewer builds than is safe.
-func (r Result) Risky() bool { return !r.Stops() && r.Raises.Now.Fits < tolerance.SafeShare }
-
-// Verdict says whether the job can be built as drawn.
-func (r Result) Verdict() message.Message {
-	if r.Risky() {
-		return message.Of("finding.risky", message.No("n", stage.InHundred(r.Raises.Now.Fits)))
-	}
-	return rule.Verdict(r.Findings)
 }
 
 // Cutting is what is cut out of joists between trimmers, and put in for it.

@@ -56,7 +56,19 @@ func TestGolden(t *testing.T) {
 		}
 		fmt.Fprintf(&b, "\nfindings\n")
 		for _, f := range r.Findings {
-			fmt.Fprintf(&b, "  %-8s %-22s %-28s %12.4f %s %.4f\n", f.Rule.Severity, f.Rule.ID, f.Measurement.Subject.String(), f.Measurement.Value, f.Rule.Compare, f.Rule.Limit)
+			fmt.Fprintf(&b, "  %-9s %-22s %-28s %12.4f %s %.4f\n", f.Rule.Severity, f.Rule.ID, f.Measurement.Subject.String(), f.Measurement.Value, f.Rule.Compare, f.Rule.Limit)
+		}
+		fmt.Fprintf(&b, "\ncautions\n")
+		for _, f := range r.Cautions {
+			fmt.Fprintf(&b, "  %-14s %-9s %-22s %s\n", f.Rule.Stage, f.Rule.Severity, f.Rule.ID, f.Measurement.Subject)
+		}
+		a := r.Answer(nil)
+		fmt.Fprintf(&b, "\nanswer %s\n", a.Headline())
+		for _, m := range a.Lines() {
+			fmt.Fprintf(&b, "  %s\n", m)
+		}
+		for _, c := range a.Cards {
+			fmt.Fprintf(&b, "  %-9s %-22s %d\n", c.Severity(), c.Cause(), len(c.Places))
 		}
 		got := strings.ReplaceAll(b.String(), "-0.000", " 0.000")
 		file := filepath.Join("testdata", strings.TrimSuffix(d.File, ".json")+".golden")

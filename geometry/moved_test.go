@@ -173,3 +173,34 @@ func TestMirror(t *testing.T) {
 		}
 	}
 }
+
+// What readings have in common is no part of a step between two of them. By hand for a floor
+// and a floor beyond the doorway each read ±2, no layer off: the step is off by 4 at worst and
+// √(2² + 2²) = 2.828 as a rule. With a set-up of 1.2 in common 1.6 are left to each, as 1.2² +
+// 1.6² = 2²: 3.2 and 2.263; the floor itself is off by 1.2 + 1.6 = 2.8 and by 2 as before.
+func TestOneSetUpOfTheLaser(t *testing.T) {
+	for setUp, want := range map[float64][4]float64{0: {4, 2.8284, 2, 2}, 1.2: {3.2, 2.2627, 2.8, 2}} {
+		j := job.New()
+		j.SpotLevels = []job.SpotLevel{{ToleranceMM: 2}}
+		j.Tolerances.DoorwayMM, j.Tolerances.SetUpMM = 2, setUp
+		for _, layer := range []*job.Layer{&j.Layers.Room.Tanking, &j.Layers.Room.Bed, &j.Layers.Room.Tile} {
+			layer.ToleranceMM = 0
+		}
+		r := geometry.Evaluate(j, packs(t)["UK"])
+		var got [4]float64
+		for _, row := range r.Schedule {
+			switch row.ID.Of {
+			case buildup.DoorStep:
+				got[0], got[1] = row.Worst, row.Statistical
+			case buildup.RoomFloor:
+				got[2], got[3] = row.Worst, row.Statistical
+			}
+		}
+		for i := range want {
+			if math.Abs(got[i]-want[i]) > 1e-4 {
+				t.Errorf("a set-up of %v: %v, want %v", setUp, got, want)
+				break
+			}
+		}
+	}
+}

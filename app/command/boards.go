@@ -14,14 +14,14 @@ type reportBoards struct {
 type reportBoardLayer struct {
 	Name        string        `json:"name"`
 	ThicknessMM float64       `json:"thicknessMM"`
-	Pieces      []reportPiece `json:"pieces"`
+	Pieces      []reportBoard `json:"pieces"`
 	LooseJoints int           `json:"looseJoints,omitempty"`
 	TooMany     bool          `json:"tooMany,omitempty"`
 }
 
-// reportPiece is one piece: Sheet is the one of its thickness that it is sawn from, none of a
+// reportBoard is one piece: Sheet is the one of its thickness that it is sawn from, none of a
 // former's.
-type reportPiece struct {
+type reportBoard struct {
 	Number   int     `json:"number"`
 	LengthMM float64 `json:"lengthMM"`
 	WidthMM  float64 `json:"widthMM"`
@@ -50,7 +50,7 @@ func boardsOf(p boarding.Plan, b words.Book) *reportBoards {
 		l := &p.Layers[i]
 		layer := reportBoardLayer{Name: b.Say(l.Name), ThicknessMM: round(l.ThicknessMM), LooseJoints: l.Loose, TooMany: l.TooMany}
 		for _, x := range l.Pieces {
-			layer.Pieces = append(layer.Pieces, reportPiece{x.Number, round(x.LengthMM), round(x.WidthMM), x.Notched, round(x.ThinMM), round(x.ThickMM), x.Sheet})
+			layer.Pieces = append(layer.Pieces, reportBoard{x.Number, round(x.LengthMM), round(x.WidthMM), x.Notched, round(x.ThinMM), round(x.ThickMM), x.Sheet})
 		}
 		out.Layers = append(out.Layers, layer)
 	}

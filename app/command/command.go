@@ -19,12 +19,8 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/chance"
 	"underfall/geometry/job"
-	"underfall/geometry/measure"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
-	"underfall/geometry/search"
-	"underfall/geometry/source"
-	"underfall/geometry/stage"
 	"underfall/geometry/unit"
 )
 
@@ -146,120 +142,6 @@ func window(args []string, b words.Book, errs io.Writer) int {
 	return exitClean
 }
 
-// report is what check prints as JSON.
-type report struct {
-	Name         string          `json:"name"`
-	Region       string          `json:"region"`
-	LeastRaiseMM float64         `json:"leastRaiseMM"`
-	Heights      reportHeights   `json:"heights"`
-	GovernedBy   string          `json:"governedBy"` // at the bare height
-	Levels       []reportLevel   `json:"levels"`
-	Findings     []reportFinding `json:"findings"`
-	Stops        bool            `json:"stops"`
-	Chances      []reportChance  `json:"chances,omitempty"`
-	Sealing      reportSealing   `json:"sealing"`
-	Cutting      *reportCutting  `json:"cutting,omitempty"`
-	Boards       *reportBoards   `json:"boards,omitempty"`
-	// MarginMM is how much higher the base would be safe in 95 of 100 cases.
-	MarginMM float64 `json:"marginMM,omitempty"`
-}
-
-// reportSealing is what is sealed, and with how much.
-type reportSealing struct {
-	TankedFloorMM2 float64 `json:"tankedFloorMM2"`
-	TankedWallsMM2 float64 `json:"tankedWallsMM2"`
-	OpeningsMM2    float64 `json:"openingsMM2,omitempty"` // taken off the walls
-	RevealsMM2     float64 `json:"revealsMM2,omitempty"`
-	UpturnMM2      float64 `json:"upturnMM2,omitempty"` // on walls beside the shower
-	BoxingMM2      float64 `json:"boxingMM2,omitempty"` // up and over boxes round the run
-	TapeMM         float64 `json:"tapeMM"`
-	Collars        int     `json:"collars"`
-	SealantMM      float64 `json:"sealantMM"`
-	LongestFieldMM float64 `json:"longestFieldMM"`
-	StopDoorsMM    float64 `json:"stopDoorsMM,omitempty"`   // water stops at doorways
-	StopScreensMM  float64 `json:"stopScreensMM,omitempty"` // and along fixed panes
-	EdgeStripMM    float64 `json:"edgeStripMM,omitempty"`   // round floating and heated screeds
-	HeatedMM2      float64 `json:"heatedMM2,omitempty"`
-}
-
-func sealingOf(s measure.Sealing) reportSealing {
-	return reportSealing{
-		TankedFloorMM2: round(s.TankedFloorMM2), TankedWallsMM2: round(s.TankedWallMM2),
-		OpeningsMM2: round(s.OpeningsMM2), RevealsMM2: round(s.RevealsMM2), UpturnMM2: round(s.UpturnMM2), BoxingMM2: round(s.BoxingMM2),
-		TapeMM: round(s.TapeMM()), Collars: s.Collars, SealantMM: round(s.SealantMM()),
-		LongestFieldMM: round(s.FieldMM), StopDoorsMM: round(s.StopDoorsMM), StopScreensMM: round(s.StopScreensMM), EdgeStripMM: round(s.EdgeStripMM), HeatedMM2: round(s.HeatedMM2),
-	}
-}
-
-// reportHeights are the heights that the base may have.
-type reportHeights struct {
-	Bare      reportHeight `json:"bare"`
-	Buildable reportHeight `json:"buildable"`
-	Safe      reportHeight `json:"safe"`
-	Now       reportHeight `json:"now"`
-	BareSetBy string       `json:"bareSetBy"`
-	SetBy     string       `json:"setBy"`   // of buildable and safe
-	ClearMM   float64      `json:"clearMM"` // under what sets it
-}
-
-// reportHeight is one of them: how far its top lies over the highest spot of the
-// structural floor, what it is made of and the share of builds in which all fits.
-type reportHeight struct {
-	RaiseMM   float64   `json:"raiseMM"`
-	BoardsMM  []float64 `json:"boardsMM,omitempty"` // none for one piece
-	BetweenMM float64   `json:"betweenMM,omitempty"`
-	Given     bool      `json:"given"` // by the boards at hand
-	Fits      float64   `json:"fits"`
-}
-
-// reportChance is how likely a rule is to be broken once the job is built.
-type reportChance struct {
-	Rule        string  `json:"rule"`
-	Where       string  `json:"where"`
-	Probability float64 `json:"probability"`
-	Main        string  `json:"main,omitempty"`
-	MainShare   float64 `json:"mainShare,omitempty"`
-}
-
-type reportLevel struct {
-	Label       string          `json:"label"`
-	Kind        buildup.RowKind `json:"kind"`
-	Value       float64         `json:"value"` // mm, or rise over run for a fall
-	Worst       float64         `json:"worst,omitempty"`
-	Statistical float64         `json:"statistical,omitempty"`
-	// Layers under a finished level, from the top down.
-	Layers []reportLayer `json:"layers,omitempty"`
-}
-
-// reportLayer is one layer of the floor at a place.
-type reportLayer struct {
-	Name        string  `json:"name"`
-	ThicknessMM float64 `json:"thicknessMM"`
-}
-
-// layersOf are the layers under a row's level, from the top down; none where it has none.
-func layersOf(row buildup.Row, b words.Book) (out []reportLayer) {
-	for i := len(row.Stack) - 1; i >= 1; i-- {
-		out = append(out, reportLayer{b.Text(row.Stack[i].Name), round(row.Stack[i].ThicknessMM())})
-	}
-	return out
-}
-
-type reportFinding struct {
-	Rule     string        `json:"rule"`
-	Severity rule.Severity `json:"severity"`
-	Subject  string        `json:"subject"`
-	Where    string        `json:"where"`
-	At       [3]float64    `json:"at"`
-	Value    *float64      `json:"value"` // null where it is without bounds
-	Compare  rule.Compare  `json:"compare"`
-	Limit    float64       `json:"limit"`
-	Text     string        `json:"text"`
-	Remedy   string        `json:"remedy"`
-	Source   string        `json:"source"`
-	Verified source.Mark   `json:"verified"`
-}
-
 // inUnitsOf is a book in the units of a job, where they could be read.
 func inUnitsOf(j job.Job, b words.Book) words.Book {
 	if j.Units == "" {
@@ -291,18 +173,19 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 	if *with != "" {
 		return checkWith(r, *with, *config, *asJSON, b, out, errs)
 	}
-	var chances chance.Chances
+	var counted *counting
 	if *samples > 0 {
-		chances, err = chance.Count(context.Background(), r.Levelled, r.Findings, *samples, chance.Seed)
-		if err != nil && len(r.Problems) == 0 {
+		chances, err := chance.Count(context.Background(), r.Levelled, r.Findings, *samples, chance.Seed)
+		if err != nil {
 			tell(errs, b, err)
 			return exitBad
 		}
+		counted = &counting{chances, *samples}
 	}
 	if *asJSON {
-		err = printJSON(out, r, chances, b)
+		err = printJSON(out, r, counted, b)
 	} else {
-		err = printText(out, r, chances, b)
+		err = printText(out, r, counted, b)
 	}
 	if err != nil {
 		tell(errs, b, err)
@@ -312,64 +195,6 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 		return exitStops
 	}
 	return exitClean
-}
-
-func printJSON(out io.Writer, r geometry.Result, chances chance.Chances, b words.Book) error {
-	governing := r.Heights.Governing()
-	rep := report{
-		Name:         r.Settled.Name,
-		Region:       r.Settled.Region,
-		LeastRaiseMM: round(governing.BaseTopMM - r.Heights.FloorHighMM),
-		Heights:      heightsOf(r, b),
-		GovernedBy:   b.Say(governing.Reason().Message()),
-		Stops:        r.Stops(),
-		Sealing:      sealingOf(r.Sealing),
-		Cutting:      cuttingOf(r.Cutting()),
-	}
-	boards, err := r.Boarding()
-	if err != nil {
-		return err
-	}
-	rep.Boards = boardsOf(boards, b)
-	for _, l := range r.Schedule {
-		rep.Levels = append(rep.Levels, reportLevel{b.Say(l.Message()), l.Kind(), round6(l.Value), round6(l.Worst), round6(l.Statistical), layersOf(l, b)})
-	}
-	rep.Findings = findingsReport(r.Findings, b)
-	rep.MarginMM = round(chances.MarginMM)
-	for _, k := range chances.Risks {
-		where, main := b.Say(k.Measurement.Subject.Message()), b.Say(k.Main.Message())
-		rep.Chances = append(rep.Chances, reportChance{k.Rule.ID, where, round6(k.Probability), main, round6(k.MainShare)})
-	}
-	return printIndented(out, rep)
-}
-
-// findingsReport is findings as they are printed as JSON.
-func findingsReport(findings []rule.Finding, b words.Book) []reportFinding {
-	out := []reportFinding{}
-	for _, f := range findings {
-		m := f.Measurement
-		var value *float64 // JSON has no infinity
-		if !math.IsNaN(m.Value) && !math.IsInf(m.Value, 0) {
-			v := round6(m.Value)
-			value = &v
-		}
-		at := [3]float64{round(m.At[0]), round(m.At[1]), round(m.At[2])}
-		out = append(out, reportFinding{
-			f.Rule.ID, f.Rule.Severity, b.Say(f.Rule.Heading()), b.Say(m.Subject.Message()), at,
-			value, f.Rule.Compare, f.Rule.Limit,
-			b.Say(f.Rule.Text()), b.Say(f.Rule.Remedy()), b.Say(f.Rule.Source.Message()), f.Rule.Source.Mark,
-		})
-	}
-	return out
-}
-
-func heightsOf(r geometry.Result, b words.Book) reportHeights {
-	of := func(x stage.Raise) reportHeight {
-		return reportHeight{round(x.TopMM - r.Heights.FloorHighMM), x.Stack.BoardsMM(), x.Stack.BetweenMM, x.Given, round(x.Fits)}
-	}
-	all := &r.Raises
-	return reportHeights{of(all.Bare), of(all.Buildable), of(all.Safe), of(all.Now),
-		b.Say(r.Heights.Governing().Reason().Message()), b.Say(all.SetBy.Reason().Message()), all.SetBy.ClearMM}
 }
 
 // escaped is JSON with what would steer a terminal written as its number, so that
@@ -391,36 +216,22 @@ func round(mm float64) float64 { return math.Round(mm*1e3) / 1e3 }
 
 func round6(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
-// wayOut says where the waste goes, how far and how low; by which piece, where one of
-// another pipe's joins it. Nothing without a run.
-func wayOut(r geometry.Result) message.Message {
-	run := &r.Heights.Run
-	n := len(run.Pieces)
-	if n == 0 {
-		return message.Message{}
-	}
-	way, length := message.In("way", search.WayOut(r.Settled)), message.MM("length", run.LengthMM)
-	level := message.At("level", run.InvertAt(run.LevelEndMM(&r.Settled.Waste)))
-	if last := &run.Pieces[n-1]; last.Tapers() {
-		return message.Of("cli.way-out-by", way, length, level, message.In("piece", last.Name().Message()))
-	}
-	return message.Of("cli.way-out", way, length, level)
-}
-
-func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words.Book) error {
+func printText(out io.Writer, r geometry.Result, counted *counting, b words.Book) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	answer := r.Answer(counted.chances())
+	fmt.Fprintf(w, "%s – %s\n", b.Text(answer.Standing.Name()), b.Say(answer.Headline()))
 	fmt.Fprintf(w, "%s (%s)\n", store.Plain(r.Settled.Name), b.Text(r.Pack.Name()))
-	fmt.Fprintf(w, "%s\n\n", b.Say(r.Verdict()))
+	for _, m := range answer.Lines() {
+		fmt.Fprintf(w, "  %s\n", b.Say(m))
+	}
+	fmt.Fprintln(w)
 	for _, m := range r.HeightLines(r.Raises) {
 		fmt.Fprintf(w, "%s\n", b.Say(m))
 	}
-	if chances.Risks != nil || chances.Fits > 0 {
-		if m := r.Raises.Sampled(chances.Fits); !m.IsZero() {
+	if counted != nil {
+		if m := r.Raises.Sampled(counted.Fits); !m.IsZero() {
 			fmt.Fprintf(w, "%s\n", b.Say(m))
 		}
-	}
-	if m := wayOut(r); !m.IsZero() {
-		fmt.Fprintf(w, "%s\n", b.Say(m))
 	}
 	fmt.Fprintln(w)
 	fmt.Fprintf(w, "%s\n", b.Text("cli.levels"))
@@ -457,10 +268,23 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 			fmt.Fprintf(w, "  %s\n", b.Say(m))
 		}
 	}
+	printCards(w, r, answer, b)
+	printCautions(w, r, b)
+	fmt.Fprintf(w, "\n%s\n", b.Text("app.underfall-informs-it-does-not-certify"))
+	return w.Flush()
+}
+
+// printCards lists what is wrong, cause by cause, and what may come to be.
+func printCards(w io.Writer, r geometry.Result, answer geometry.Answer, b words.Book) {
 	fmt.Fprintf(w, "\n%s\n", b.Text("cli.findings"))
-	for _, f := range r.Findings {
-		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n",
-			b.Text(f.Rule.Severity.Name()), b.Say(f.Rule.Heading()), b.Say(f.Message()), b.Say(f.Rule.Source.Message()))
+	for _, c := range answer.Cards {
+		for i, p := range c.Places {
+			severity := b.Text(p.Rule.Severity.Name())
+			if i > 0 && p.Rule.Severity == c.Severity() {
+				severity = ""
+			}
+			fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", severity, b.Say(p.Rule.Heading()), b.Say(p.Message()), b.Say(p.Rule.Source.Message()))
+		}
 	}
 	for _, c := range r.Contradictions {
 		fmt.Fprintf(w, "  %s\n", b.Say(c.Message()))
@@ -468,16 +292,31 @@ func printText(out io.Writer, r geometry.Result, chances chance.Chances, b words
 	for _, i := range r.DoNow {
 		fmt.Fprintf(w, "  %s\n", b.Say(i.Message()))
 	}
-	if len(chances.Risks) > 0 {
-		fmt.Fprintf(w, "\n%s\n", b.Text("cli.chances"))
+	if len(answer.Later) == 0 {
+		return
 	}
-	if chances.MarginMM > 0 {
-		fmt.Fprintf(w, "  %s\n", b.Say(message.Of("chance.margin", message.Layer("margin", chances.MarginMM))))
+	fmt.Fprintf(w, "\n%s\n", b.Text("cli.chances"))
+	for _, c := range answer.Later {
+		for _, p := range c.Places {
+			fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", b.Text(p.Rule.Severity.Name()), b.Say(p.Rule.Heading()),
+				b.Say(p.Measurement.Subject.Message()), b.Say(p.Risk.Chance()), b.Say(p.Risk.From()))
+		}
 	}
-	for _, k := range chances.Risks {
-		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", b.Text(k.Rule.Severity.Name()), b.Say(k.Rule.Heading()),
-			b.Say(k.Measurement.Subject.Message()), b.Say(k.Chance()), b.Say(k.From()))
+}
+
+// printCautions lists the standing cautions by the stage of work in which they bite.
+func printCautions(w io.Writer, r geometry.Result, b words.Book) {
+	fmt.Fprintf(w, "\n%s\n", b.Text("cli.cautions"))
+	var stage rule.Stage
+	for _, c := range r.Cautions {
+		if c.Rule.Stage != stage {
+			stage = c.Rule.Stage
+			fmt.Fprintf(w, "  %s\n", b.Text(stage.Name()))
+		}
+		severity := ""
+		if c.Rule.Severity == rule.Licensed {
+			severity = b.Text(c.Rule.Severity.Name())
+		}
+		fmt.Fprintf(w, "    %s\t%s\t%s\n", b.Say(c.Rule.Heading()), severity, b.Say(c.Rule.Source.Message()))
 	}
-	fmt.Fprintf(w, "\n%s\n", b.Text("app.underfall-informs-it-does-not-certify"))
-	return w.Flush()
 }

@@ -146,7 +146,7 @@ func printFitJSON(out io.Writer, a fit.Answer, b words.Book) error {
 		Part: fitPart{a.Part.Kind(), a.Part.Of().ID, b.Say(part.Name(a.Part))},
 		Goes: verdict != fit.Not, Changes: verdict == fit.Changes,
 		RaiseMM: round(a.RaiseMM), RaiseByMM: a.RaiseByMM, FitsWas: round(a.FitsWas), Fits: round(a.Fits),
-		Rows: []fitRow{}, New: findingsReport(a.New, b), Gone: findingsReport(a.Gone, b),
+		Rows: []fitRow{}, New: reporter{b}.findings(a.New), Gone: reporter{b}.findings(a.Gone),
 	}
 	for _, w := range a.Why {
 		rep.Why = append(rep.Why, b.Say(w))

@@ -102,6 +102,16 @@ func (d *Desk) check(j job.Job) job.Problems {
 	return p
 }
 
+// date gives the jobs of the history the edition of the rules that they are held against,
+// where none was kept; the lock must be held.
+func (d *Desk) date() {
+	for i := range d.history {
+		if j := &d.history[i].job; j.Edition == "" {
+			j.Edition = d.packs[j.Region].Edition
+		}
+	}
+}
+
 // NoRules says that there are no rules for a country, and for which there are.
 func NoRules(country string, packs map[string]rule.Pack) job.Problem {
 	known := message.List{Or: true}

@@ -213,7 +213,7 @@ func TestUnknownRegion(t *testing.T) {
 		if err := os.WriteFile(path, data, 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if err := d.Open(path); err == nil || !strings.Contains(err.Error(), fmt.Sprintf("problem.unknown-country{value: %q, known: [own{text: \"AU\"}, own{text: \"DE\"}, own{text: \"IE\"}, own{text: \"NZ\"}, own{text: \"UK\"}, own{text: \"US\"}]}", region)) {
+		if err := d.Open(path); err == nil || !strings.Contains(err.Error(), fmt.Sprintf("problem.unknown-country{value: %q, known: [own{text: \"AU\"}, own{text: \"AU-SA\"}, own{text: \"DE\"}, own{text: \"IE\"}, own{text: \"NZ\"}, own{text: \"UK\"}, own{text: \"US\"}, own{text: \"US-UPC\"}]}", region)) {
 			t.Errorf("%s: %v", region, err)
 		}
 		if p := d.Do(edit.Of(message.Of("edit.test-country"), func(j *job.Job) { j.Region = region })); len(p) == 0 {

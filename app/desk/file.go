@@ -101,6 +101,7 @@ func (d *Desk) save(path string, over bool) error {
 	d.disk.turn.Lock()
 	defer d.disk.turn.Unlock()
 	d.mu.Lock()
+	d.date()
 	stamp, err := d.writeJob(path, over)
 	if err == nil || !stamp.IsZero() && path == d.file {
 		d.disk.stamp = stamp

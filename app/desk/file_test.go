@@ -17,6 +17,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"underfall/app/desk"
 	"underfall/app/store"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 )
@@ -31,7 +32,7 @@ func keepIn(d *desk.Desk, folder string) { d.KeepIn(folder, func() time.Time { r
 func crash(t *testing.T, folder string, depthMM float64, file string) {
 	t.Helper()
 	j := job.New()
-	j.Shower.DepthMM = depthMM
+	j.Shower.DepthMM, j.Edition = depthMM, "2026-11"
 	data, err := j.Marshal()
 	if err != nil {
 		t.Fatal(err)
@@ -344,5 +345,36 @@ func TestLeftBehindThatIsNoJob(t *testing.T) {
 	must(t, found[0].Later())
 	if again := leftBehind(t, d); len(again) != 1 {
 		t.Errorf("next time %v is found", again)
+	}
+}
+
+// A job is saved with the edition of the rules it was held against, unless it has one
+// already; then it keeps that until it is told otherwise.
+func TestSavedWithItsEdition(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.json")
+	d, next := open(t)
+	saved := func() string {
+		t.Helper()
+		must(t, d.Save(path))
+		next()
+		data, err := os.ReadFile(path)
+		must(t, err)
+		j, err := job.Parse(data)
+		must(t, err)
+		return j.Edition
+	}
+	now := d.Regions()["UK"].Edition
+	if got := saved(); got != now || now == "" || d.Job().Edition != now || d.Unsaved() {
+		t.Errorf("saved with %q, now it is %q", got, now)
+	}
+	d.Do(edit.Edition("2025-01"))
+	if r := next().Result; saved() != "2025-01" || !slices.ContainsFunc(r.Answer(nil).Lines(), func(m message.Message) bool {
+		return m.ID == "answer.edition" && strings.Contains(m.String(), "2025-01") && strings.Contains(m.String(), now)
+	}) {
+		t.Error("another edition is not kept, or not told")
+	}
+	d.Do(edit.Edition(now))
+	if r := next().Result; slices.ContainsFunc(r.Answer(nil).Lines(), func(m message.Message) bool { return m.ID == "answer.edition" }) {
+		t.Error("the edition of now is told as another")
 	}
 }

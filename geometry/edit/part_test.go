@@ -175,22 +175,25 @@ func TestRegionByHand(t *testing.T) {
 			*j = p.With(*j, v)
 		}
 	}
-	usualUS := edit.Region("US", stock())
+	usualUS := edit.Region("US", "2026-11", stock())
+	dated := func(change func(*job.Job)) func(*job.Job) {
+		return func(j *job.Job) { change(j); j.Edition = "2026-11" }
+	}
 	eachEdit(t, map[string]editCase{
-		"all as sold":                       {usual("UK"), usualUS, imperial},
-		"a number of what gives way":        {own("drain.sealMM", 40), usualUS, to},
-		"a number of what stays":            {own("former.bedMM", 4), usualUS, kept("former.bedMM", 4)},
-		"no parts at all":                   {func(j *job.Job) { j.Floor.Joists.Timber = nil }, usualUS, func(j *job.Job) { j.Region = "US" }},
-		"the same country":                  {own("drain.sealMM", 40), edit.Region("UK", stock()), nil},
-		"a part of elsewhere, same country": {func(j *job.Job) { usual("UK")(j); j.UseBoards(stock().Boards[1]) }, edit.Region("UK", stock()), nil},
-		"where nothing is sold": {usual("UK"), edit.Region("NZ", stock()), func(j *job.Job) {
-			j.Region = "NZ"
+		"all as sold":                       {usual("UK"), usualUS, dated(imperial)},
+		"a number of what gives way":        {own("drain.sealMM", 40), usualUS, dated(to)},
+		"a number of what stays":            {own("former.bedMM", 4), usualUS, dated(kept("former.bedMM", 4))},
+		"no parts at all":                   {func(j *job.Job) { j.Floor.Joists.Timber = nil }, usualUS, dated(func(j *job.Job) { j.Region = "US" })},
+		"the same country":                  {own("drain.sealMM", 40), edit.Region("UK", "2026-11", stock()), nil},
+		"a part of elsewhere, same country": {func(j *job.Job) { usual("UK")(j); j.UseBoards(stock().Boards[1]) }, edit.Region("UK", "2026-11", stock()), nil},
+		"where nothing is sold": {usual("UK"), edit.Region("NZ", "2026-11", stock()), func(j *job.Job) {
+			j.Region, j.Edition = "NZ", "2026-11"
 			j.UseTile(job.OnShower, stock().Tiles[1])
 			j.UseTile(job.OnWall, stock().Tiles[1])
 		}},
-		"an empty shelf": {usual("UK"), edit.Region("US", part.Shelf{}), func(j *job.Job) { j.Region, j.Units = "US", unit.Imperial }},
-		"back to millimetres": {usual("US"), edit.Region("IE", stock()), func(j *job.Job) {
-			j.Region, j.Units = "IE", unit.Metric
+		"an empty shelf": {usual("UK"), edit.Region("US", "2026-11", part.Shelf{}), func(j *job.Job) { j.Region, j.Edition, j.Units = "US", "2026-11", unit.Imperial }},
+		"back to millimetres": {usual("US"), edit.Region("IE", "2026-11", stock()), func(j *job.Job) {
+			j.Region, j.Edition, j.Units = "IE", "2026-11", unit.Metric
 			j.UsePipe(stock().Pipes[0], 50)
 			j.UseOutlet(*j.Parts.Drain)
 			j.UseTile(job.OnShower, stock().Tiles[1])
@@ -217,7 +220,7 @@ func TestRegionSaysWhatChanged(t *testing.T) {
 		if c.before != nil {
 			c.before(&j)
 		}
-		e := edit.Region(c.region, stock())
+		e := edit.Region(c.region, "2026-11", stock())
 		if got := e.Made(j, e.Apply(j)).String(); got != c.want {
 			t.Errorf("%s: %s, want %s", name, got, c.want)
 		}

@@ -31,13 +31,13 @@ const CountryParts message.ID = "edit.country-parts"
 // in the size nearest to the one there was. A part stays where the shelf has none that the job
 // can be made with. A job of parts as they are sold turns to the country's units as
 // well; one with numbers of its user's own keeps the units they were measured in.
-func Region(region string, shelf part.Shelf) Edit {
+func Region(region, edition string, shelf part.Shelf) Edit {
 	e := Of(message.Of("edit.country"), func(j *job.Job) {
 		if j.Region == region {
 			return
 		}
 		asSold := j.Parts != (job.Parts{}) && !j.Sold().Any()
-		j.Region = region
+		j.Region, j.Edition = region, edition
 		s := stocker{job: j, shelf: shelf}
 		s.stock()
 		if asSold {
@@ -192,4 +192,9 @@ func take[P part.Part](s *stocker, chosen *P, of []P, use func(*job.Job, P)) {
 			return
 		}
 	}
+}
+
+// Edition holds a job against another edition of its region's rules from now on.
+func Edition(edition string) Edit {
+	return Of(message.Of("edit.edition", message.Name("edition", edition)), func(j *job.Job) { j.Edition = edition })
 }

@@ -16,8 +16,9 @@ type Remedy struct {
 	Does message.Message
 	// Joists are how many are cut for it that are whole now.
 	Joists int
-	// New are the findings that it brings, none of which stops the job; gravest first.
-	New []rule.Finding
+	// New are the findings that it brings, none of which stops the job; Gone those that go
+	// with it. Gravest first.
+	New, Gone []rule.Finding
 	// After is the floor with the change made.
 	After geometry.Result
 }
@@ -48,7 +49,40 @@ func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Mes
 	if r, why, ok = Trim(before, f); !why.IsZero() {
 		why = message.Of("remedy.not", message.In("why", why))
 	}
+	if !ok && why.IsZero() {
+		r, ok = Adjust(before, f)
+	}
 	return r, why, ok
+}
+
+// mostTold is how many findings that come or go with a remedy are told by name.
+const mostTold = 3
+
+// Changes say what a remedy changes besides, a line each: how high the floor comes, the
+// finding that it is for left out.
+func (r Remedy) Changes(before geometry.Result, f rule.Finding) []message.Message {
+	var out []message.Message
+	if by := whole(raiseMM(r.After) - raiseMM(before)); by != 0 {
+		out = append(out, message.Of("fit.raise", message.At("by", by), message.MM("is", raiseMM(r.After))))
+	}
+	tell := func(id message.ID, of []rule.Finding, but func(rule.Finding) bool) {
+		n := 0
+		said := map[string]bool{f.Rule.ID: true}
+		for _, o := range of {
+			if said[o.Rule.ID] || but(o) || n == mostTold {
+				continue
+			}
+			said[o.Rule.ID] = true
+			n++
+			out = append(out, told(id, o))
+		}
+	}
+	tell("fit.gone", r.Gone, func(rule.Finding) bool { return false })
+	asks := r.Asks()
+	tell("fit.new", r.New, func(o rule.Finding) bool {
+		return slices.ContainsFunc(asks, func(a rule.Finding) bool { return a.Rule.ID == o.Rule.ID })
+	})
+	return out
 }
 
 // box is boxing the pipe in that a finding says lies bare along the room. Why tells what the
@@ -69,7 +103,7 @@ func box(before geometry.Result, f rule.Finding) (r Remedy, why message.Message,
 		}
 		return r, why, false
 	}
-	return Remedy{Edit: e, Does: message.Of("remedy.box-in"), New: brings, After: after}, why, true
+	return Remedy{Edit: e, Does: message.Of("remedy.box-in"), New: brings, Gone: less(before.Findings, after.Findings), After: after}, why, true
 }
 
 // ends tells whether a finding is gone and none is new that stops the job: a second joist

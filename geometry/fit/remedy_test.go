@@ -25,7 +25,7 @@ func TestBoxIsOfferedWhereItHelps(t *testing.T) {
 		"across a doorway": {func(j *job.Job) {
 			j.Waste.Waypoints, j.Waste.Exit = []plan.Point{{1800, 1832}}, job.Exit{Kind: job.ExitPipe, At: plan.Point{1800, 200}}
 		}, "pipe-exposed", false, "remedy.not-boxed"},
-		"another rule": {func(j *job.Job) { j.Waste.Gradient = 0 }, "backfall", false, ""},
+		"another rule": {func(*job.Job) {}, "reserve", false, ""},
 	} {
 		j := job.New()
 		j.Drain.OutletTurnDeg, j.Waste.Exit = 0, job.Exit{Kind: job.ExitPipe, At: plan.Point{2300, 1832}}

@@ -41,7 +41,7 @@ func Trim(before geometry.Result, f rule.Finding) (r Remedy, why message.Message
 			}
 			continue
 		}
-		r = Remedy{Edit: e, New: less(after.Findings, before.Findings), After: after, Joists: cutJoists(after) - cutJoists(before)}
+		r = Remedy{Edit: e, New: less(after.Findings, before.Findings), Gone: less(before.Findings, after.Findings), After: after, Joists: cutJoists(after) - cutJoists(before)}
 		if r.Does = message.Of("remedy.trim", message.N("joists", r.Joists)); r.Joists == 0 {
 			r.Does = message.Of("remedy.trim-more")
 		}

@@ -14,16 +14,19 @@ import (
 )
 
 // Version is the version of the job format this program writes.
-const Version = 5
+const Version = 6
 
 // Job is one shower floor as stated. Lengths are millimetres, levels are
 // heights above the structural floor at the survey's datum point, angles are
 // degrees, falls are rise over run, flows are litres per second.
 type Job struct {
-	Version    int         `json:"version"`
-	Name       string      `json:"name"`
-	Notes      string      `json:"notes,omitempty"`
-	Region     string      `json:"region"`
+	Version int    `json:"version"`
+	Name    string `json:"name"`
+	Notes   string `json:"notes,omitempty"`
+	Region  string `json:"region"`
+	// Edition is of the region's rules that the job was drawn up under: a year and a month.
+	// Empty where that was not kept.
+	Edition    string      `json:"edition,omitempty"`
 	Accessible bool        `json:"accessible"`
 	Units      unit.System `json:"units"`
 	Room       Room        `json:"room"`
@@ -158,6 +161,9 @@ type Joists struct {
 	Timber *part.Timber `json:"timber,omitempty"`
 	// Engineered joists (I-joist, metal web) are never cut on site.
 	Engineered bool `json:"engineered,omitempty"`
+	// Damp joists lie over what is not heated, as a ventilated space under a ground floor:
+	// service class 2 of EN 1995-1-1, 2.3.1.3.
+	Damp bool `json:"damp,omitempty"`
 }
 
 // SpotLevel is one laser reading on the structural floor.
@@ -615,6 +621,42 @@ const UsualHeadMM = 20
 // Water is what the shower delivers.
 type Water struct {
 	ShowerFlowsLPS []float64 `json:"showerFlowsLPS"` // of outlets that can run together
+	// OtherDU are the discharge units, l/s, of other appliances that run into the shower's
+	// waste; 0 for none.
+	OtherDU float64 `json:"otherDU,omitempty"`
+	// LargestDU is the largest of them.
+	LargestDU float64 `json:"largestDU,omitempty"`
+}
+
+// frequencyOfUse is how often appliances of a dwelling run together: K of EN 12056-2:2000,
+// Table 3.
+const frequencyOfUse = 0.5
+
+// RunLPS is the flow that the waste has to carry: the shower's, or, with other appliances,
+// what all of them give together where that is more. The shower's discharge unit is its own
+// flow.
+//
+// Method: Q = K·√ΣDU, or the flow of the largest if that is more. Source: EN 12056-2:2000,
+// 6.3.1 and 6.3.4.
+func (w Water) RunLPS() float64 {
+	shower := w.TotalLPS()
+	if w.OtherDU <= 0 {
+		return shower
+	}
+	return math.Max(math.Max(shower, w.LargestDU), frequencyOfUse*math.Sqrt(shower+w.OtherDU))
+}
+
+// ShowerLPS is the most of the shower's flow with which the waste has no more to carry than
+// the given flow.
+func (w Water) ShowerLPS(carriedLPS float64) float64 {
+	if w.OtherDU <= 0 {
+		return carriedLPS
+	}
+	if w.LargestDU > carriedLPS {
+		return 0
+	}
+	all := carriedLPS / frequencyOfUse
+	return math.Max(0, math.Min(carriedLPS, all*all-w.OtherDU))
 }
 
 // TotalLPS is the flow of all outlets together.
@@ -642,6 +684,9 @@ type Tolerances struct {
 	ExitMM    float64 `json:"exitMM"`    // level of a stated exit as measured
 	DoorwayMM float64 `json:"doorwayMM"` // finished floors beyond doorways
 	GroundMM  float64 `json:"groundMM"`  // ground outside
+	// SetUpMM is the part of readings' tolerances that all readings of one set-up of the laser
+	// have in common: its line and its datum. 0 where each is off by itself.
+	SetUpMM float64 `json:"setUpMM,omitempty"`
 }
 
 // UsualTolerances are those of careful work with a line laser. Common practice,

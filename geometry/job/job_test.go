@@ -133,7 +133,7 @@ func TestParseRefuses(t *testing.T) {
 		"truncated":     {good[:len(good)/2], "open.damaged{at: "},
 		"not JSON":      {[]byte("shower"), "open.damaged{at: 1}"},
 		"another thing": {[]byte(`{"a":1}`), "open.no-job"},
-		"version 0":     {edit(`"version": 5`, `"version": 0`), "open.unknown-version{version: 0}"},
+		"version 0":     {edit(`"version": 6`, `"version": 0`), "open.unknown-version{version: 0}"},
 		"unknown field": {edit(`"name"`, `"nom"`), `open.unknown-name{name: "nom"}`},
 		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "place.parameter{group: group.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
 		"list for one":  {edit(`"accessible": false`, `"accessible": [1]`), "place.job, what: problem.wrong-kind{belongs: kind.yes-or-no, found: kind.list}"},
@@ -148,7 +148,7 @@ func TestParseRefuses(t *testing.T) {
 			}
 		})
 	}
-	_, err = job.Parse(edit(`"version": 5`, `"version": 6`))
+	_, err = job.Parse(edit(`"version": 6`, `"version": 7`))
 	if !errors.Is(err, job.ErrNewer) {
 		t.Errorf("a newer version gives %v, want ErrNewer", err)
 	}
@@ -172,10 +172,61 @@ func TestProblemsSpeakOfPlaces(t *testing.T) {
 	}
 }
 
+// A job of version 5 knew no edition of rules and is the same otherwise: what is saved of
+// it is the file with the version of now. Its parts are told of when they are wrong.
+func TestVersion5HasNoEdition(t *testing.T) {
+	files, err := filepath.Glob("testdata/version-5/*.json")
+	if err != nil || len(files) < 11 {
+		t.Fatalf("%d files, %v", len(files), err)
+	}
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, err := job.Parse(data)
+		if err != nil || j.Edition != "" || j.Version != 6 {
+			t.Fatalf("%s: version %d, edition %q, %v", file, j.Version, j.Edition, err)
+		}
+		again, err := j.Marshal()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(strings.Replace(string(data), `"version": 5`, `"version": 6`, 1), string(again)); diff != "" {
+			t.Errorf("%s:\n%s", file, diff)
+		}
+	}
+	data, err := os.ReadFile(files[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ from, to, says string }{
+		{`"accessible":`, `"edition": "2026-11", "accessible":`, `open.unknown-name{name: "edition"}`},
+		{`"slabThicknessMM":`, `"spam":`, `open.unknown-name{name: "spam"}`},
+		{`"walls": [`, `"walls": 5, "x": [`, "place.walls"},
+	} {
+		_, err := job.Parse([]byte(strings.Replace(string(data), c.from, c.to, 1)))
+		if says := message.OfError(err).String(); !strings.Contains(says, c.says) {
+			t.Errorf("%s: it says %s, want one about %s", c.to, says, c.says)
+		}
+	}
+}
+
+// An edition is a year and a month.
+func TestEditions(t *testing.T) {
+	for text, good := range map[string]bool{"": true, "2026-11": true, "2026-13": false, "2026": false, "1926-11": false, "2026-11 ": false, "soon": false} {
+		j := job.New()
+		j.Edition = text
+		if p := j.Validate(); (len(p) == 0) != good || !good && (len(p) != 1 || p[0].Key != "edition") {
+			t.Errorf("%q: %v", text, p)
+		}
+	}
+}
+
 // Jobs saved by every released version of the format open for ever, and keep
 // being opened once they are saved by this one.
 func TestOldFilesOpen(t *testing.T) {
-	files, err := filepath.Glob("testdata/version-*/*.json")
+	files, err := filepath.Glob("testdata/version-[1-4]/*.json")
 	if err != nil || len(files) < 12 {
 		t.Fatalf("%d files, %v", len(files), err)
 	}
@@ -451,4 +502,34 @@ func FuzzParse(f *testing.F) {
 			t.Fatalf("a job that was read cannot be read again: %v", err)
 		}
 	})
+}
+
+// What a shared waste carries. A dwelling, K 0.5, units of system II of EN 12056-2:2000,
+// Table 2: shower 0.4, basin 0.3, WC of 6 l 1.8 make 2.5, and 0.5·√2.5 = 0.7906 l/s is less
+// than the WC alone: 1.8 is carried. With basin and bath (1.3) beside a shower of 0.2 it is
+// 0.5·√(0.2 + 0.3 + 1.3) = 0.6708; beside one of 1 the shower alone.
+func TestWhatTheWasteCarries(t *testing.T) {
+	for name, c := range map[string]struct {
+		water job.Water
+		run   float64
+	}{
+		"alone":            {job.Water{ShowerFlowsLPS: []float64{0.2, 0.1}}, 0.3},
+		"with a WC":        {job.Water{ShowerFlowsLPS: []float64{0.4}, OtherDU: 2.1, LargestDU: 1.8}, 1.8},
+		"with a bath":      {job.Water{ShowerFlowsLPS: []float64{0.2}, OtherDU: 1.6, LargestDU: 1.3}, 1.3},
+		"no largest given": {job.Water{ShowerFlowsLPS: []float64{0.2}, OtherDU: 1.6}, 0.6708},
+		"a large shower":   {job.Water{ShowerFlowsLPS: []float64{1}, OtherDU: 1.6}, 1},
+	} {
+		got := c.water.RunLPS()
+		if math.Abs(got-c.run) > 5e-5 {
+			t.Errorf("%s: %v l/s, want %v", name, got, c.run)
+		}
+		// As much of the shower as a waste that just carries it has room for: all there is.
+		room := c.water.ShowerLPS(got)
+		if c.water.OtherDU == 0 && room != got || c.water.OtherDU > 0 && c.water.LargestDU < got && math.Abs(min(room, got)-min(4*got*got-c.water.OtherDU, got)) > 1e-9 {
+			t.Errorf("%s: room for %v l/s of the shower in %v", name, room, got)
+		}
+	}
+	if room := (job.Water{OtherDU: 2, LargestDU: 1.8}).ShowerLPS(1.7); room != 0 {
+		t.Errorf("a waste that the WC fills has room for %v l/s", room)
+	}
 }

@@ -102,6 +102,7 @@ func fallStated(j Job) bool {
 	_, exact := j.Waste.Exit.Level.ExactlyMM()
 	return !exact
 }
+func shared(j Job) bool { return j.Water.OtherDU > 0 }
 func roomTiled(j Job) bool {
 	return !j.Floor.KeepsFinish() || j.Room.Edge == EdgeRaiseRoom || j.Former.Fall == FallRoom
 }
@@ -218,6 +219,9 @@ func EachParameter(yield func(Parameter) bool) {
 		{"layers.wall.jointMM", GroupLayers, unit.Length, 0, 30, 0.5, nil, func(j *Job) *float64 { return &j.Layers.Wall.JointMM }},
 		{"layers.wallTiledToMM", GroupLayers, unit.Length, 300, 6000, 50, nil, func(j *Job) *float64 { return &j.Layers.WallTiledToMM }},
 
+		{"water.otherDU", GroupWater, unit.Count, 0, 50, 0.1, nil, func(j *Job) *float64 { return &j.Water.OtherDU }},
+		{"water.largestDU", GroupWater, unit.Count, 0, 20, 0.1, shared, func(j *Job) *float64 { return &j.Water.LargestDU }},
+
 		{"tolerances.floorMM", GroupSpread, unit.Length, 0, 50, 0.5, func(j Job) bool { return len(j.SpotLevels) == 0 }, func(j *Job) *float64 { return &j.Tolerances.FloorMM }},
 		{"tolerances.baseMM", GroupSpread, unit.Length, 0, 20, 0.5, nil, func(j *Job) *float64 { return &j.Tolerances.BaseMM }},
 		{"tolerances.bedMM", GroupSpread, unit.Length, 0, 20, 0.5, nil, func(j *Job) *float64 { return &j.Tolerances.BedMM }},
@@ -229,6 +233,7 @@ func EachParameter(yield func(Parameter) bool) {
 		{"tolerances.exitMM", GroupSpread, unit.Length, 0, 100, 0.5, func(j Job) bool { return j.Waste.Exit.Level.Kind() != ExitFree }, func(j *Job) *float64 { return &j.Tolerances.ExitMM }},
 		{"tolerances.doorwayMM", GroupSpread, unit.Length, 0, 50, 0.5, func(j Job) bool { return len(j.Room.Doorways) > 0 }, func(j *Job) *float64 { return &j.Tolerances.DoorwayMM }},
 		{"tolerances.groundMM", GroupSpread, unit.Length, 0, 500, 0.5, func(j Job) bool { return j.Waste.Exit.Kind == ExitWall }, func(j *Job) *float64 { return &j.Tolerances.GroundMM }},
+		{"tolerances.setUpMM", GroupSpread, unit.Length, 0, 20, 0.5, nil, func(j *Job) *float64 { return &j.Tolerances.SetUpMM }},
 	} {
 		if !yield(p) {
 			return

@@ -117,6 +117,8 @@ var parameterRows = []parameterRow{
 	{"layers.wall.tileWidthMM", unit.Length, 5, 3500, 1, "always"},
 	{"layers.wall.jointMM", unit.Length, 0, 30, 0.5, "always"},
 	{"layers.wallTiledToMM", unit.Length, 300, 6000, 50, "always"},
+	{"water.otherDU", unit.Count, 0, 50, 0.1, "always"},
+	{"water.largestDU", unit.Count, 0, 20, 0.1, "shared"},
 	{"tolerances.floorMM", unit.Length, 0, 50, 0.5, "no readings"},
 	{"tolerances.baseMM", unit.Length, 0, 20, 0.5, "always"},
 	{"tolerances.bedMM", unit.Length, 0, 20, 0.5, "always"},
@@ -128,6 +130,7 @@ var parameterRows = []parameterRow{
 	{"tolerances.exitMM", unit.Length, 0, 100, 0.5, "exit's level known"},
 	{"tolerances.doorwayMM", unit.Length, 0, 50, 0.5, "doorways"},
 	{"tolerances.groundMM", unit.Length, 0, 500, 0.5, "exit through a wall"},
+	{"tolerances.setUpMM", unit.Length, 0, 20, 0.5, "always"},
 }
 
 // The rows of the program are those typed here, in this order, and each leads
@@ -265,6 +268,7 @@ func TestParametersCountWhereTheyAreUsed(t *testing.T) {
 		"readings":    {func(j *job.Job) { j.SpotLevels = []job.SpotLevel{{At: plan.Point{1, 1}}} }, nil, "no readings"},
 		"boards":      {func(j *job.Job) { j.Base.BoardsMM = []float64{20} }, []string{"boards"}, ""},
 		"screed":      {func(j *job.Job) { j.Base.Screed = true }, nil, "of boards"},
+		"shared":      {func(j *job.Job) { j.Water.OtherDU = 1 }, []string{"shared"}, ""},
 		"no doorways": {func(j *job.Job) { j.Room.Doorways = nil }, nil, "doorways"},
 	} {
 		holds := map[string]bool{}

@@ -13,6 +13,7 @@ import (
 func places() map[string]message.ID {
 	return map[string]message.ID{
 		"version":                         "place.version",
+		"edition":                         "place.edition",
 		"name":                            "place.name",
 		"notes":                           "place.notes",
 		"region":                          "place.country",

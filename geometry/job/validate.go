@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
+	"underfall/geometry/source"
 	"underfall/geometry/unit"
 )
 
@@ -37,6 +38,9 @@ func (j Job) Validate() Problems {
 	v.text("notes", j.Notes, mostNotesRunes, true)
 	if strings.TrimSpace(j.Region) == "" {
 		v.add("region", "problem.no-country")
+	}
+	if j.Edition != "" && !source.IsEdition(j.Edition) {
+		v.add("edition", "problem.edition", message.Name("value", j.Edition))
 	}
 	in := &j
 	for p := range EachParameter {

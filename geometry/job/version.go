@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/job/version2"
 	"underfall/geometry/job/version3"
 	"underfall/geometry/job/version4"
+	"underfall/geometry/job/version5"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/source"
@@ -73,8 +74,23 @@ func readVersion(version int, data []byte) (Job, error) {
 			return Job{}, err
 		}
 		return fromVersion4(old)
+	case 5:
+		old, err := decode[version5.Job](data)
+		if err != nil {
+			return Job{}, err
+		}
+		return fromVersion5(old)
 	}
 	return decode[Job](data)
+}
+
+// fromVersion5 reads a job of before editions of rules were kept: it has none.
+func fromVersion5(old version5.Job) (j Job, err error) {
+	if err := carry(&j, old); err != nil {
+		return j, err
+	}
+	j.Version = Version
+	return j, nil
 }
 
 // fromVersion1 adds the tolerances of the work and the head of the trap's

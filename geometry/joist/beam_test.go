@@ -96,6 +96,9 @@ func TestFinalDeflection(t *testing.T) {
 	b.DeadKNM, b.LiveKNM = 0.4, 0.8
 	near(t, "deflection", b.DeflectionMM(1), 8.1125, 1e-12)
 	near(t, "final deflection", b.FinalDeflectionMM(), 12.8502, 1e-12)
+	// Over an unheated space, service class 2: 8.1125·(0.4·1.8 + 0.8·(1 + 0.3·0.8)).
+	b.Damp = true
+	near(t, "final deflection, damp", b.FinalDeflectionMM(), 13.8886, 1e-12)
 }
 
 // Sections by hand: 40 × 200 whole W = 40·200²/6, A = 8000. A notch of 50 leaves

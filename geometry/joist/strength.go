@@ -33,12 +33,13 @@ func cSize(depthMM float64) float64 {
 	return 1
 }
 
-// Factors of EN 1995-1-1 for a domestic floor of solid timber, service class
-// 1, medium-term load: Tables 2.3, 3.1, 3.2; 6.1.7 and 6.6; EN 1990 A1.1.
+// Factors of EN 1995-1-1 for a domestic floor of solid timber, service classes
+// 1 and 2, medium-term load: Tables 2.3, 3.1, 3.2; 6.1.7 and 6.6; EN 1990 A1.1.
 const (
 	kMod       = 0.8
 	gammaM     = 1.3
-	kDef       = 0.6
+	kDefDry    = 0.6 // service class 1
+	kDefDamp   = 0.8 // service class 2
 	kCrack     = 0.67
 	kSystem    = 1.1
 	psi2       = 0.3
@@ -54,6 +55,8 @@ type Beam struct {
 	Timber                   part.Timber
 	DeadKNM, LiveKNM         float64
 	PointKN                  float64
+	// Damp timber creeps more: service class 2.
+	Damp bool
 	// SpacingMM is how far joists stand apart; only FrequencyHz asks for it.
 	SpacingMM float64
 }
@@ -103,6 +106,10 @@ func (b Beam) FrequencyHz() float64 {
 // FinalDeflectionMM includes creep: w_inst,G·(1 + kdef) + w_inst,Q·(1 +
 // ψ2·kdef). Source: EN 1995-1-1, 2.2.3.
 func (b Beam) FinalDeflectionMM() float64 {
+	kDef := kDefDry
+	if b.Damp {
+		kDef = kDefDamp
+	}
 	return b.DeflectionMM(b.DeadKNM)*(1+kDef) + b.DeflectionMM(b.LiveKNM)*(1+psi2*kDef)
 }
 
@@ -227,7 +234,7 @@ func BeamOf(j job.Job, l layout.Layout, addedKNM2 float64, imposed Imposed) Beam
 	if js.Timber != nil {
 		timber = *js.Timber
 	}
-	b := Beam{WidthMM: js.WidthMM, DepthMM: js.DepthMM, Timber: timber, PointKN: imposed.PointKN, SpacingMM: js.SpacingMM}
+	b := Beam{WidthMM: js.WidthMM, DepthMM: js.DepthMM, Timber: timber, PointKN: imposed.PointKN, SpacingMM: js.SpacingMM, Damp: js.Damp}
 	for i := 1; i < len(l.SupportsMM); i++ {
 		b.SpanMM = math.Max(b.SpanMM, l.SupportsMM[i]-l.SupportsMM[i-1])
 	}

@@ -136,6 +136,8 @@ type Layout struct {
 	// Ramps are the floors that ramps outside the open edges may take.
 	Ramps     []RampFloor
 	rampLines []rampLine
+	// walked tells by open edge whether there is room to walk over it.
+	walked []bool
 	// ToRight and Into are the shower's own directions.
 	ToRight, Into plan.Point
 	// FallArea is the floor the former covers.
@@ -228,6 +230,7 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 	}
 	l.screens(j)
 	l.kerb(j, sh)
+	l.walked = l.walkedEdges()
 	l.ramps(j, sh)
 	l.untanked(j, sh)
 	l.heated(j, sh)
@@ -240,7 +243,7 @@ func Same(a, b job.Job) bool { return reflect.DeepEqual(read(a), read(b)) }
 
 // read is a job without what Of does not read.
 func read(j job.Job) job.Job {
-	j.Version, j.Name, j.Notes, j.Region, j.Units, j.Accessible = 0, "", "", "", "", false
+	j.Version, j.Name, j.Notes, j.Region, j.Edition, j.Units, j.Accessible = 0, "", "", "", "", "", false
 	beyond, all := j.TankedBeyondMM()
 	showerHeated, roomHeated := j.Heated()
 	heating := j.Layers.Heating

@@ -2,7 +2,6 @@ package layout
 
 import (
 	"math"
-	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -118,10 +117,28 @@ func (l *Layout) RampsBeside(x Screen) []plan.Point {
 	return out
 }
 
-// WalkedOver tells whether a ramp may lead to an open edge, by its index: panes leave a way
-// through.
-func (l *Layout) WalkedOver(edge int) bool {
-	return slices.ContainsFunc(l.rampLines, func(line rampLine) bool { return line.edge == edge })
+// WalkedOver tells whether there is room to walk over an open edge, by its index: panes
+// leave a way through.
+func (l *Layout) WalkedOver(edge int) bool { return edge < len(l.walked) && l.walked[edge] }
+
+// walkedEdges tells it of every open edge. One that no pane stands on is walked over
+// however short it is.
+func (l *Layout) walkedEdges() []bool {
+	out := make([]bool, len(l.open))
+	for _, w := range l.Ways() {
+		if e := l.open[w.Edge]; l.wide(w, e) {
+			out[w.Edge] = true
+		}
+	}
+	return out
+}
+
+// wide tells whether a way over an edge is walked through: all of the edge, or enough
+// beside panes.
+func (l *Layout) wide(w Way, e Edge) bool {
+	const leastMM = 1e-3
+	length := w.B.Sub(w.A).Len()
+	return e.LengthMM()-length < leastMM || length >= rampWideMM
 }
 
 // rampOver is what a ramp may take of a piece of plan outside an edge: the floor of the

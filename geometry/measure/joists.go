@@ -88,7 +88,11 @@ func (m *Measurer) strength() {
 	b := joist.BeamOf(m.Settled, m.Layout, m.buildUp().AddedKNM2(m.Layout.FallArea.Centroid()), load)
 	m.add("joist.bending-share", of(rule.JoistsUncut), b.BendingShare(b.Whole(b.SpanMM/2)), at)
 	m.add("joist.shear-share", of(rule.JoistsUncut), b.ShearShare(b.Whole(0)), at)
-	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at)
+	var tags []string
+	if layers := &m.Settled.Layers; layers.Shower.Surface == job.SurfaceStone || m.Settled.RoomFinished() && layers.Room.Surface == job.SurfaceStone {
+		tags = append(tags, TagStone)
+	}
+	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at, tags...)
 	m.add("joist.frequency", of(rule.Joists), b.FrequencyHz(), at)
 	m.add("joist.final-stiffness", of(rule.Joists), b.SpanMM/b.FinalDeflectionMM(), at)
 	for i := range m.Crossings() {

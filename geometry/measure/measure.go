@@ -309,7 +309,11 @@ func (m *Measurer) steps() {
 			continue // the ramp leads elsewhere, and glass closes this one
 		}
 		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}
-		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(h.ShowerAt(l, p)))
+		var tags []string
+		if !l.WalkedOver(i) {
+			tags = append(tags, TagClosed)
+		}
+		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(h.ShowerAt(l, p)), tags...)
 	}
 	m.ramps()
 	for k := range l.Doors {

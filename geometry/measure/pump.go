@@ -42,7 +42,7 @@ func (m *Measurer) intoPump(at mgl64.Vec3) {
 		m.add("pump.unknown", of(rule.Pump), 1, at)
 		return
 	}
-	m.add("pump.flow-share", of(rule.Pump), m.Settled.Water.TotalLPS()/p.FlowLPS, at)
+	m.add("pump.flow-share", of(rule.Pump), m.Settled.Water.RunLPS()/p.FlowLPS, at)
 	if p.DischargeMM == nil {
 		m.add("pump.unknown", of(rule.Pump), 1, at)
 	}

@@ -460,7 +460,7 @@ func (m *Measurer) wallGaps() {
 // pieces that are alike is named, whatever rounding makes of them.
 const sameShare = 1e-9
 
-// pipeFlow holds the shower's flow against the flattest piece running full, as rough as
+// pipeFlow holds what the run has to carry against the flattest piece running full, as rough as
 // pipes get in use and however smooth.
 func (m *Measurer) pipeFlow() {
 	rough := func(boreMM, slope float64) float64 {
@@ -471,9 +471,9 @@ func (m *Measurer) pipeFlow() {
 	m.flowShare("pipe.smooth-share", hydraulic.SmoothFullLPS)
 }
 
-// flowShare is the shower's flow as a share of the least that a piece carries.
+// flowShare is what the run has to carry as a share of the least that a piece carries.
 func (m *Measurer) flowShare(quantity string, carries func(boreMM, slope float64) float64) {
-	flow := m.Settled.Water.TotalLPS()
+	flow := m.Settled.Water.RunLPS()
 	worst, where := 0.0, (*waste.Piece)(nil)
 	for i := range m.Heights.Run.Pieces {
 		p := &m.Heights.Run.Pieces[i]

@@ -253,8 +253,13 @@ func (m *Measurer) screenStops() {
 	}
 }
 
-// TagHead marks measurements of a shower whose head is stated.
-const TagHead = "head"
+// TagHead marks measurements of a shower whose head is stated; TagStone those of a floor that
+// carries stone; TagClosed those of an open edge that panes leave no way over.
+const (
+	TagHead   = "head"
+	TagStone  = "stone"
+	TagClosed = "closed"
+)
 
 // tankedFromHead measures how far from the rose the floor's tanking ends, and how far over it
 // the walls' does, unless that goes to the ceiling.

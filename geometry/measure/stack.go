@@ -22,7 +22,7 @@ func (m *Measurer) intoStack(pipe part.Pipe, at mgl64.Vec3) {
 	stack := rule.Subject{Of: rule.Stack, Number: i + 1}
 	facts := map[string]float64{"stackMM": s.NominalMM}
 	m.add("stack.narrower", stack, max(0, pipe.NominalMM-s.NominalMM), at)
-	m.add("stack.flow", stack, m.Settled.Water.TotalLPS(), at).Facts = facts
+	m.add("stack.flow", stack, m.Settled.Water.RunLPS(), at).Facts = facts
 	invert := r.InvertAt(r.ExitAtMM)
 	if s.FootInvertMM != nil {
 		m.add("stack.above-foot", stack, invert-*s.FootInvertMM, at)

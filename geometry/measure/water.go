@@ -37,7 +37,9 @@ type Reserve struct {
 // Water is how the floor and the run carry the shower's water.
 type Water struct {
 	FlowLPS float64
-	Pieces  []PieceFlow
+	// RunLPS is what the run carries: with what else runs into it.
+	RunLPS float64
+	Pieces []PieceFlow
 	// InletLPS is what the drain's cover takes in under InletHeadMM of water.
 	InletLPS    float64
 	InletHeadMM float64
@@ -97,11 +99,11 @@ type Evenness struct {
 
 // WaterOf works out the flow in a levelled job.
 func WaterOf(r stage.Levelled) Water {
-	w := Water{FlowLPS: r.Settled.Water.TotalLPS(), InletHeadMM: job.UsualHeadMM}
+	w := Water{FlowLPS: r.Settled.Water.TotalLPS(), RunLPS: r.Settled.Water.RunLPS(), InletHeadMM: job.UsualHeadMM}
 	for _, p := range r.Heights.Run.Pieces {
 		// In the trap's joint the water stands as in the pipe after it.
 		if p.Kind != waste.Drop && p.Kind != waste.Joint && !p.Tapers() && p.LengthMM() > joinMM {
-			w.Pieces = append(w.Pieces, PieceFlow{p, hydraulic.InPipe(p.Pipe.BoreMM, p.Gradient(), w.FlowLPS)})
+			w.Pieces = append(w.Pieces, PieceFlow{p, hydraulic.InPipe(p.Pipe.BoreMM, p.Gradient(), w.RunLPS)})
 		}
 	}
 	cover := coverOf(&r.Settled)
@@ -173,8 +175,9 @@ func outlets(r stage.Levelled, w Water) Outlets {
 		o.CarriesLPS, o.Limit = w.InletLPS, rule.Subject{Of: rule.DrainCover}
 	}
 	for _, p := range w.Pieces {
-		if full, _ := hydraulic.ColebrookWhite(p.Piece.Pipe.BoreMM, 1, p.Piece.Gradient()); full < o.CarriesLPS-sameLPS {
-			o.CarriesLPS, o.Limit = full, rule.Subject{Of: rule.Piece, Piece: p.Piece.Name()}
+		full, _ := hydraulic.ColebrookWhite(p.Piece.Pipe.BoreMM, 1, p.Piece.Gradient())
+		if left := r.Settled.Water.ShowerLPS(full); left < o.CarriesLPS-sameLPS {
+			o.CarriesLPS, o.Limit = left, rule.Subject{Of: rule.Piece, Piece: p.Piece.Name()}
 		}
 	}
 	flows := r.Settled.Water.ShowerFlowsLPS

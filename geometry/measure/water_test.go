@@ -153,3 +153,26 @@ func hydraulicCapacity(slope float64) float64 {
 	flow, _ := hydraulic.ColebrookWhite(46, 1, slope)
 	return flow
 }
+
+// What else runs into the waste counts for pipe and stack, not for trap and cover. By hand
+// for the shower's 0.2 with a bath and a basin of 1.6 together: 0.5·√1.8 = 0.67082 of what
+// the pipe carries instead of 0.2, 3.3541 times as much.
+func TestSharedWaste(t *testing.T) {
+	of := func(otherDU float64) map[string]float64 {
+		r := evaluated(t, func(j *job.Job) { j.Water = job.Water{ShowerFlowsLPS: []float64{0.2}, OtherDU: otherDU} })
+		out := map[string]float64{}
+		for _, m := range r.Measured {
+			out[m.Quantity] = m.Value
+		}
+		return out
+	}
+	alone, shared := of(0), of(1.6)
+	for quantity, times := range map[string]float64{"pipe.flow-share": 3.3541, "pipe.smooth-share": 3.3541, "trap.flow-share": 1, "inlet.flow-share": 1, "water.flow": 1} {
+		if got := shared[quantity] / alone[quantity]; math.Abs(got-times) > 5e-5 || alone[quantity] == 0 {
+			t.Errorf("%s: %v times as much, want %v", quantity, got, times)
+		}
+	}
+	if alone["pipe.velocity"] >= shared["pipe.velocity"] {
+		t.Error("more water does not run faster")
+	}
+}

@@ -7,6 +7,7 @@ package part
 
 import (
 	"slices"
+	"strings"
 
 	"underfall/geometry/message"
 	"underfall/geometry/source"
@@ -65,9 +66,12 @@ type Part interface {
 	Check() Problems
 }
 
-// SoldIn tells whether the part is sold in a region.
+// SoldIn tells whether the part is sold in a region, or in the one that it lies within:
+// US-UPC lies within US.
 func (a About) SoldIn(region string) bool {
-	return len(a.Regions) == 0 || slices.Contains(a.Regions, region)
+	return len(a.Regions) == 0 || slices.ContainsFunc(a.Regions, func(r string) bool {
+		return r == region || strings.HasPrefix(region, r+"-")
+	})
 }
 
 // named is the name of a part of a kind.

@@ -10,7 +10,7 @@ import (
 // Is a pipe flat enough to stop the job? 1:60 is 16.7 mm on a metre, under the
 // 18 that the rule asks for; 1:50 is 20.
 func ExamplePack_Judge() {
-	p, err := rule.ParsePack([]byte(`{"region": "XX", "floorLoad": {"kNM2": 1.5, "source": {"mark": "common-practice"}}, "rules": [{
+	p, err := rule.ParsePack([]byte(`{"region": "XX", "edition": "2026-11", "floorLoad": {"kNM2": 1.5, "source": {"mark": "common-practice"}}, "rules": [{
 		"id": "too-flat", "quantity": "pipe.gradient", "compare": "at-least", "limit": 0.018,
 		"severity": "stop", "source": {"mark": "derived"}}]}`))
 	if err != nil {

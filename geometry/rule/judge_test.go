@@ -154,7 +154,7 @@ func TestOrderOfFindings(t *testing.T) {
 	if p.About("trap.seal") != nil {
 		t.Error("there is no rule on the seal")
 	}
-	for i, s := range []rule.Severity{rule.Stop, rule.Licensed, rule.Advice} {
+	for i, s := range []rule.Severity{rule.Stop, rule.NotKnown, rule.Licensed, rule.Advice, rule.Note} {
 		if s.Rank() != i {
 			t.Errorf("%s ranks %d, want %d", s, s.Rank(), i)
 		}

@@ -42,6 +42,16 @@ func statedLimit(t *testing.T, text string) float64 {
 	return v * size
 }
 
+// statedLimits reads a limit, and the upper one where there are two: 3 to 40.
+func statedLimits(t *testing.T, text string) (limit, to float64) {
+	t.Helper()
+	text, upper, two := strings.Cut(text, " to ")
+	if two {
+		to = statedLimit(t, upper)
+	}
+	return statedLimit(t, text), to
+}
+
 // where writes when a rule holds as the table does.
 func where(w rule.When) string {
 	var out []string
@@ -100,8 +110,8 @@ func TestEveryLimitIsAsItsSourceHasIt(t *testing.T) {
 	want := typedOut(t)
 	packs := os.DirFS("../../assets/rules")
 	files, err := fs.Glob(packs, "*.json")
-	if err != nil || len(files) != 7 {
-		t.Fatalf("%d packs, want 7: %v", len(files), err)
+	if err != nil || len(files) != 9 {
+		t.Fatalf("%d packs, want 9: %v", len(files), err)
 	}
 	for _, name := range files {
 		data, err := fs.ReadFile(packs, name)
@@ -120,12 +130,17 @@ func TestEveryLimitIsAsItsSourceHasIt(t *testing.T) {
 				continue
 			}
 			delete(want, key)
-			got := []string{pack.Region, r.ID, r.Quantity, string(r.Compare), row[4], where(r.When), string(r.Severity), source(r), string(r.Source.Mark)}
+			severity := string(r.Severity)
+			if r.Stage != "" {
+				severity += ", " + string(r.Stage)
+			}
+			got := []string{pack.Region, r.ID, r.Quantity, string(r.Compare), row[4], where(r.When), severity, source(r), string(r.Source.Mark)}
 			if !slices.Equal(got, row) {
 				t.Errorf("the pack has  %s\nthe table has %s", strings.Join(got, " | "), strings.Join(row, " | "))
 			}
-			if limit := statedLimit(t, row[4]); math.Abs(r.Limit-limit) > 1e-12*math.Max(1, math.Abs(limit)) {
-				t.Errorf("%s: the limit is %v, the source has %s", key, r.Limit, row[4])
+			limit, to := statedLimits(t, row[4])
+			if math.Abs(r.Limit-limit) > 1e-12*math.Max(1, math.Abs(limit)) || math.Abs(r.To-to) > 1e-12*to {
+				t.Errorf("%s: the limits are %v and %v, the source has %s", key, r.Limit, r.To, row[4])
 			}
 			if r.Compare == rule.Present != (row[4] == "-") {
 				t.Errorf("%s: a caution has no limit, and only a caution", key)
@@ -153,7 +168,7 @@ func source(r rule.Rule) string {
 // it applies and where not, and on which side of the stated limit it is broken.
 func holdSides(t *testing.T, r rule.Rule, row []string) {
 	t.Helper()
-	stated := statedLimit(t, row[4])
+	stated, upper := statedLimits(t, row[4])
 	m := rule.Measurement{Quantity: row[2], Value: stated}
 	between, outside := map[string][2]float64{}, map[string][2]float64{}
 	var without []string
@@ -234,6 +249,10 @@ func holdSides(t *testing.T, r rule.Rule, row []string) {
 	case "at-most":
 		if !over || under || same {
 			t.Errorf("%s, at most %s: over %v, under %v, there %v", r.ID, row[4], over, under, same)
+		}
+	case "not-between":
+		if !over || under || same || !r.BrokenBy(upper-step) || r.BrokenBy(upper) || r.BrokenBy(upper+step) {
+			t.Errorf("%s, not between %s: over %v, under %v, there %v", r.ID, row[4], over, under, same)
 		}
 	default:
 		if !over || !under || !same {

@@ -9,10 +9,10 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io/fs"
 	"maps"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/message"
@@ -45,12 +45,13 @@ func (m Measurement) Has(tag string) bool { return slices.Contains(m.Tags, tag) 
 // Compare is how a value is held against a limit.
 type Compare string
 
-// The comparisons. Present is a caution that applies whenever the quantity is
-// there at all.
+// The comparisons. NotBetween lets pass what is no more than one limit or no less than
+// another. Present is broken whenever the quantity is there at all.
 const (
-	AtLeast Compare = "at-least"
-	AtMost  Compare = "at-most"
-	Present Compare = "present"
+	AtLeast    Compare = "at-least"
+	AtMost     Compare = "at-most"
+	NotBetween Compare = "not-between"
+	Present    Compare = "present"
 )
 
 // Severity is what a broken rule means for the job.
@@ -58,31 +59,58 @@ type Severity string
 
 // The severities, gravest first.
 const (
-	Stop     Severity = "stop"     // do not build it like this
-	Licensed Severity = "licensed" // a licensed or qualified person must decide
+	Stop     Severity = "stop"      // do not build it like this
+	NotKnown Severity = "not-known" // what must be known to tell is not stated
+	Licensed Severity = "licensed"  // a licensed or qualified person must decide
 	Advice   Severity = "advice"
+	Note     Severity = "note" // so it is, and it is no fault
 )
 
+// severities are all of them, gravest first.
+func severities() []Severity { return []Severity{Stop, NotKnown, Licensed, Advice, Note} }
+
 // Name is the word for it.
-func (s Severity) Name() message.ID {
-	switch s {
-	case Stop:
-		return "severity.stop"
-	case Licensed:
-		return "severity.licensed"
-	}
-	return "severity.advice"
-}
+func (s Severity) Name() message.ID { return message.ID("severity." + string(s)) }
 
 // Rank orders severities, gravest first.
-func (s Severity) Rank() int {
-	switch s {
-	case Stop:
-		return 0
-	case Licensed:
-		return 1
+func (s Severity) Rank() int { return slices.Index(severities(), s) }
+
+// SeverityIDs are the ids of the words for all severities.
+func SeverityIDs() []message.ID {
+	var out []message.ID
+	for _, s := range severities() {
+		out = append(out, s.Name())
 	}
-	return 2
+	return out
+}
+
+// Stage is the part of the work in which a standing caution bites.
+type Stage string
+
+// The stages, in the order in which the work is done.
+const (
+	BeforeCutting Stage = "before-cutting" // survey and opening up
+	BuildingUp    Stage = "building-up"    // base, boards and former
+	LayingWaste   Stage = "laying-waste"   // until it is covered
+	Finishing     Stage = "finishing"      // sealing and tiling
+	HandingOver   Stage = "handing-over"
+)
+
+// Stages are all of them in order.
+func Stages() []Stage {
+	return []Stage{BeforeCutting, BuildingUp, LayingWaste, Finishing, HandingOver}
+}
+
+// Name is what people call it.
+func (s Stage) Name() message.ID { return message.ID("work." + string(s)) }
+
+// StageIDs are the ids of the names of all stages.
+func StageIDs() []message.ID {
+	var out []message.ID
+	for _, s := range Stages() {
+		out = append(out, s.Name())
+	}
+	return out
 }
 
 // When restricts a rule to some measurements. Every tag must be there, none of
@@ -98,13 +126,17 @@ type When struct {
 // Rule is one limit.
 type Rule struct {
 	ID string `json:"id"`
-	// Replaces is the id of the common rule that this one stands in for in its region.
-	Replaces string   `json:"replaces,omitempty"`
+	// Replaces are the ids of the parent's rules that this one stands in for in its region.
+	Replaces []string `json:"replaces,omitempty"`
 	Quantity string   `json:"quantity"`
 	Compare  Compare  `json:"compare"`
 	Limit    float64  `json:"limit"`
+	// To is the upper of the two limits of NotBetween.
+	To       float64  `json:"to,omitempty"`
 	When     When     `json:"when,omitzero"`
 	Severity Severity `json:"severity"`
+	// Stage is when a standing caution bites; empty for all other rules.
+	Stage Stage `json:"stage,omitempty"`
 	// Figures are what else the source states and the rule's texts name.
 	Figures map[string]Figure `json:"figures,omitempty"`
 	Source  source.Source     `json:"source"`
@@ -128,6 +160,11 @@ type FloorLoad struct {
 // Pack is the rules of one region.
 type Pack struct {
 	Region string `json:"region"`
+	// Parent is the region whose rules hold here too, but for those replaced; empty for
+	// the common rules.
+	Parent string `json:"parent,omitempty"`
+	// Edition is the year and month in which the pack was last brought up to date: 2026-11.
+	Edition string `json:"edition"`
 	// FloorLoad is the region's; the common rules have none.
 	FloorLoad FloorLoad `json:"floorLoad,omitzero"`
 	Ramps     Ramps     `json:"ramps,omitzero"`
@@ -166,7 +203,7 @@ func (p Pack) About(quantity string) []Rule {
 	return out
 }
 
-// Finding is a rule that a measurement breaks, or a caution that applies.
+// Finding is a rule that a measurement breaks, or a standing caution that applies.
 type Finding struct {
 	Rule        Rule
 	Measurement Measurement
@@ -187,6 +224,9 @@ func ParsePack(data []byte) (Pack, error) {
 	}
 	if p.Region == "" {
 		return Pack{}, errors.New("rule pack: the region must be given")
+	}
+	if err := p.checkDescent(); err != nil {
+		return Pack{}, fmt.Errorf("rule pack %q: %w", p.Region, err)
 	}
 	if err := p.checkLoad(); err != nil {
 		return Pack{}, fmt.Errorf("rule pack %q: %w", p.Region, err)
@@ -209,9 +249,29 @@ func ParsePack(data []byte) (Pack, error) {
 	return p, nil
 }
 
-// checkLoad looks at the load of floors, which every region has and no other pack.
+// checkDescent looks at what the pack stands on, and at when it was brought up to date.
+func (p Pack) checkDescent() error {
+	switch {
+	case !source.IsEdition(p.Edition):
+		return fmt.Errorf("the edition must be a year and a month as in 2026-11, not %q", p.Edition)
+	case p.Region == CommonRegion && p.Parent != "":
+		return errors.New("the common rules have no parent")
+	case p.Parent == CommonRegion:
+		return errors.New("the common rules are every pack's and not to be named as its parent")
+	case p.Parent != "" && !strings.HasPrefix(p.Region, p.Parent+"-"):
+		// Parts are sold in a region by its name, and so in what lies within it.
+		return fmt.Errorf("what lies within %q must be called %s-…", p.Parent, p.Parent)
+	}
+	return nil
+}
+
+// checkLoad looks at the load of floors, which every region has, or its parent, and no
+// other pack.
 func (p Pack) checkLoad() error {
 	const least, greatest = 0.5, 10 // kN/m²
+	if p.Parent != "" && p.FloorLoad == (FloorLoad{}) {
+		return nil
+	}
 	if p.Region == CommonRegion {
 		if p.FloorLoad != (FloorLoad{}) {
 			return errors.New("the load of floors is each region's own")
@@ -236,8 +296,11 @@ func (l FloorLoad) withLoad(rules []Rule) []Rule {
 	for i := range out {
 		switch r := &out[i]; r.Quantity {
 		case "joist.bending-share", "joist.shear-share", "joist.stiffness", "joist.final-stiffness":
-			figures := map[string]Figure{"load": {l.KNM2, unit.Load}}
-			maps.Copy(figures, r.Figures)
+			figures := maps.Clone(r.Figures)
+			if figures == nil {
+				figures = map[string]Figure{}
+			}
+			figures["load"] = Figure{l.KNM2, unit.Load}
 			r.Figures = figures
 		}
 	}
@@ -250,13 +313,21 @@ func (r Rule) check() error {
 	}
 	switch r.Compare {
 	case AtLeast, AtMost, Present:
+		if r.To != 0 {
+			return errors.New("an upper limit is for what must not lie between two")
+		}
+	case NotBetween:
+		if !(r.To > r.Limit) {
+			return fmt.Errorf("the upper limit must be over %v", r.Limit)
+		}
 	default:
 		return fmt.Errorf("comparison %q is not known", r.Compare)
 	}
-	switch r.Severity {
-	case Stop, Licensed, Advice:
-	default:
+	if r.Severity.Rank() < 0 {
 		return fmt.Errorf("severity %q is not known", r.Severity)
+	}
+	if err := r.checkStage(); err != nil {
+		return err
 	}
 	if r.ID == "" {
 		return errors.New("the id must be given")
@@ -273,77 +344,35 @@ func (r Rule) check() error {
 	return nil
 }
 
+// isCaution tells whether the rule speaks of work that is dangerous in every job of its
+// kind, and not of how this one is drawn.
+func (r *Rule) isCaution() bool { return strings.HasPrefix(r.Quantity, "caution.") }
+
+// checkStage holds that cautions, and only they, have the stage in which they bite.
+func (r Rule) checkStage() error {
+	switch caution := r.isCaution(); {
+	case caution && r.Compare != Present:
+		return errors.New("a standing caution has no limit")
+	case caution && !slices.Contains(Stages(), r.Stage):
+		return fmt.Errorf("a standing caution must have the stage of work it bites in; %q is none", r.Stage)
+	case caution && r.Severity != Licensed && r.Severity != Advice:
+		return fmt.Errorf("a standing caution can be for a licensed person or advice, not %q", r.Severity)
+	case !caution && r.Stage != "":
+		return errors.New("only a standing caution has a stage of work")
+	}
+	return nil
+}
+
 // checkSeverity refuses what is graver than its source is sure. A caution names no
 // limit that memory could have wrong: it may ask for a licensed person.
 func (r Rule) checkSeverity() error {
 	switch {
 	case r.Severity == Stop && !r.Source.Mark.Sure():
 		return fmt.Errorf("what is %s may not stop a job", r.Source.Mark)
-	case r.Source.Mark == source.Memory && r.Severity != Advice && r.Compare != Present:
+	case r.Source.Mark == source.Memory && r.Severity.Rank() < Advice.Rank() && r.Compare != Present:
 		return errors.New("a limit from memory may only advise")
 	}
 	return nil
-}
-
-// Load reads every pack (*.json) in a folder and joins the common rules to each
-// region's, but for those that it replaces, and its load of floors to the rules it counts
-// for. The result is by region; the common rules alone are under CommonRegion, for a
-// region without rules of its own.
-func Load(files fs.FS) (map[string]Pack, error) {
-	names, err := fs.Glob(files, "*.json")
-	if err != nil {
-		return nil, fmt.Errorf("listing rule packs: %w", err)
-	}
-	packs := map[string]Pack{}
-	for _, name := range names {
-		data, err := fs.ReadFile(files, name)
-		if err != nil {
-			return nil, fmt.Errorf("reading rule pack %s: %w", name, err)
-		}
-		p, err := ParsePack(data)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", name, err)
-		}
-		packs[p.Region] = p
-	}
-	common, ok := packs[CommonRegion]
-	if !ok {
-		return nil, fmt.Errorf("the rule pack %q is missing", CommonRegion)
-	}
-	for region, p := range packs {
-		if region != CommonRegion {
-			also, err := common.besides(p.Rules)
-			if err != nil {
-				return nil, fmt.Errorf("rule pack %q: %w", region, err)
-			}
-			p.Rules = p.Ramps.withRamps(p.FloorLoad.withLoad(slices.Concat(p.Rules, also)))
-		}
-		if len(p.CoreDrills.SizesMM) == 0 {
-			p.CoreDrills = common.CoreDrills
-		}
-		p.about = p.index()
-		packs[region] = p
-	}
-	return packs, nil
-}
-
-// besides are the pack's rules without those that others replace.
-func (p Pack) besides(others []Rule) ([]Rule, error) {
-	out := slices.Clone(p.Rules)
-	for _, r := range others {
-		if r.Replaces == "" {
-			continue
-		}
-		i := slices.IndexFunc(out, func(c Rule) bool { return c.ID == r.Replaces })
-		if i < 0 {
-			return nil, fmt.Errorf("%s replaces %s, which is no common rule or is replaced already", r.ID, r.Replaces)
-		}
-		if out[i].Quantity != r.Quantity {
-			return nil, fmt.Errorf("%s replaces %s, which speaks of another quantity", r.ID, r.Replaces)
-		}
-		out = slices.Delete(out, i, i+1)
-	}
-	return out, nil
 }
 
 // Applies tells whether the rule speaks of the measurement.
@@ -391,7 +420,9 @@ func (r *Rule) Speaks(tag string) bool {
 // under what anybody measures.
 const roundingShare = 1e-6
 
-func (r *Rule) slack() float64 { return roundingShare * math.Max(1, math.Abs(r.Limit)) }
+func (r *Rule) slack() float64 { return slackOf(r.Limit) }
+
+func slackOf(limit float64) float64 { return roundingShare * math.Max(1, math.Abs(limit)) }
 
 // Broken tells whether the measurement breaks the rule. A value that is not a
 // number breaks every rule.
@@ -405,6 +436,8 @@ func (r *Rule) BrokenBy(value float64) bool {
 		return !(value >= r.Limit-r.slack())
 	case AtMost:
 		return !(value <= r.Limit+r.slack())
+	case NotBetween:
+		return !(value <= r.Limit+r.slack() || value >= r.To-slackOf(r.To))
 	}
 	return true
 }
@@ -436,11 +469,32 @@ func (p Pack) EachBroken(ms []Measurement, broken func(*Rule, *Measurement)) {
 	})
 }
 
-// Judge is what EachBroken gives as findings, gravest first.
+// Judge is what EachBroken gives as findings, gravest first; standing cautions are not
+// among them.
 func (p Pack) Judge(ms []Measurement) []Finding {
 	var out []Finding
-	p.EachBroken(ms, func(r *Rule, m *Measurement) { out = append(out, Finding{*r, *m}) })
+	p.EachBroken(ms, func(r *Rule, m *Measurement) {
+		if !r.isCaution() {
+			out = append(out, Finding{*r, *m})
+		}
+	})
 	slices.SortStableFunc(out, func(a, b Finding) int { return cmp.Compare(a.Rule.Severity.Rank(), b.Rule.Severity.Rank()) })
+	return out
+}
+
+// Cautions are the standing cautions that apply, in the order of the work, those for
+// licensed people first.
+func (p Pack) Cautions(ms []Measurement) []Finding {
+	var out []Finding
+	p.EachBroken(ms, func(r *Rule, m *Measurement) {
+		if r.isCaution() {
+			out = append(out, Finding{*r, *m})
+		}
+	})
+	slices.SortStableFunc(out, func(a, b Finding) int {
+		return cmp.Or(cmp.Compare(slices.Index(Stages(), a.Rule.Stage), slices.Index(Stages(), b.Rule.Stage)),
+			cmp.Compare(a.Rule.Severity.Rank(), b.Rule.Severity.Rank()))
+	})
 	return out
 }
 

@@ -13,7 +13,7 @@ import (
 	"underfall/geometry/unit"
 )
 
-const pack = `{"region":"XX","floorLoad":{"kNM2":1.5,"source":{"mark":"common-practice"}},"rules":[
+const pack = `{"region":"XX","edition":"2026-11","floorLoad":{"kNM2":1.5,"source":{"mark":"common-practice"}},"rules":[
  {"id":"a","quantity":"pipe.gradient","compare":"at-least","limit":0.018,"when":{"facts":{"nominalMM":[35,45]},"without":["ventilated"]},
   "severity":"stop","source":{"document":"d","edition":"e","clause":"c","mark":"read"}}]}`
 
@@ -72,8 +72,8 @@ func TestLoadsOfFloorsByRegion(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	points := map[string]float64{"UK": 2, "IE": 2, "AU": 1.8, "NZ": 1.8, "DE": 1}
-	want := map[string]float64{"UK": 1.5, "IE": 1.5, "US": 1.92, "AU": 1.5, "NZ": 1.5, "DE": 2, rule.CommonRegion: 0}
+	points := map[string]float64{"UK": 2, "IE": 2, "AU": 1.8, "NZ": 1.8, "DE": 1, "AU-SA": 1.8}
+	want := map[string]float64{"UK": 1.5, "IE": 1.5, "US": 1.92, "AU": 1.5, "NZ": 1.5, "DE": 2, "US-UPC": 1.92, "AU-SA": 1.5, rule.CommonRegion: 0}
 	for region, p := range packs {
 		if p.FloorLoad.KNM2 != want[region] || p.FloorLoad.PointKN != points[region] {
 			t.Errorf("%s: %v kN/m² and %v kN, want %v and %v", region, p.FloorLoad.KNM2, p.FloorLoad.PointKN, want[region], points[region])
@@ -111,25 +111,29 @@ func TestDocumentsStayInTheirRegions(t *testing.T) {
 		"UK": append([]string{"BS ", "Approved Document", "Building Regulations (England)", "UK National Annex", "NHBC", "The Tile Association", "Premier Guarantee"}, european...),
 		"IE": append([]string{"Technical Guidance Document", "Irish", "BS "}, european...),
 		"DE": append([]string{"DIN ", "VDI ", "German"}, european...),
-		"US": {"International ", "IRC ", "IPC ", "2010 ADA", "ADA ", "Uniform Plumbing Code", "TCNA", "National Electrical Code"},
-		"AU": {"NCC ", "AS ", "AS/NZS "},
+		"US": {"International ", "IRC ", "IPC ", "2010 ADA", "ADA ", "TCNA", "National Electrical Code"},
+		"AU": {"NCC ", "AS ", "AS/NZS "}, "AU-SA": {"NCC "}, "US-UPC": {"Uniform Plumbing Code"},
 		"NZ": {"Acceptable Solution", "NZS ", "AS/NZS ", "Building Performance (MBIE)", "Standards New Zealand"},
 	}
 	named := func(of []string, document string) bool {
 		textbooks := []string{"", "FHWA HEC-22", "Novak and others, Hydraulic Structures"}
 		return slices.Contains(textbooks, document) || slices.ContainsFunc(of, func(body string) bool { return strings.HasPrefix(document, body) })
 	}
+	// from is the region, or the one it lies within, whose rule it is; empty for common ones.
+	from := func(region, id string) string {
+		for region != "" && !strings.HasPrefix(id, strings.ToLower(region)+"-") {
+			region = packs[region].Parent
+		}
+		return region
+	}
 	for region, p := range packs {
 		for _, r := range p.Rules {
-			of := bodies[region]
-			if !strings.HasPrefix(r.ID, strings.ToLower(region)+"-") {
-				of = nil
-			}
-			if !named(of, r.Source.Document) {
+			if !named(bodies[from(region, r.ID)], r.Source.Document) {
 				t.Errorf("%s: %s names %s", region, r.ID, r.Source.Document)
 			}
 		}
-		if !named(bodies[region], p.FloorLoad.Source.Document) || !named(bodies[region], p.Ramps.Source.Document) {
+		of := slices.Concat(bodies[region], bodies[p.Parent]) // what it does not say itself its parent does
+		if !named(of, p.FloorLoad.Source.Document) || !named(of, p.Ramps.Source.Document) {
 			t.Errorf("%s: load or ramps name %s, %s", region, p.FloorLoad.Source.Document, p.Ramps.Source.Document)
 		}
 	}
@@ -142,11 +146,11 @@ func TestReplacedRules(t *testing.T) {
 	one := func(id, also, quantity string) string {
 		return `{"id":"` + id + `",` + also + `"quantity":"` + quantity + `","compare":"at-least","limit":1,"severity":"advice","source":{"mark":"common-practice"}}`
 	}
-	common := `{"region":"common","rules":[` + one("a", "", "pipe.cover") + `,` + one("b", "", "pipe.gradient") + `]}`
+	common := `{"region":"common","edition":"2026-11","rules":[` + one("a", "", "pipe.cover") + `,` + one("b", "", "pipe.gradient") + `]}`
 	of := func(region string, rules ...string) *fstest.MapFile {
-		return &fstest.MapFile{Data: []byte(`{"region":"` + region + `",` + load + `"rules":[` + strings.Join(rules, ",") + `]}`)}
+		return &fstest.MapFile{Data: []byte(`{"region":"` + region + `","edition":"2026-11",` + load + `"rules":[` + strings.Join(rules, ",") + `]}`)}
 	}
-	files := fstest.MapFS{"common.json": {Data: []byte(common)}, "xx.json": of("XX", one("xx-a", `"replaces":"a",`, "pipe.cover")), "yy.json": of("YY")}
+	files := fstest.MapFS{"common.json": {Data: []byte(common)}, "xx.json": of("XX", one("xx-a", `"replaces":["a"],`, "pipe.cover")), "yy.json": of("YY")}
 	packs, err := rule.Load(files)
 	if err != nil {
 		t.Fatal(err)
@@ -161,10 +165,10 @@ func TestReplacedRules(t *testing.T) {
 		}
 	}
 	for says, rules := range map[string][]string{
-		"no common rule":       {one("xx-a", `"replaces":"c",`, "pipe.cover")},
-		"replaced already":     {one("xx-a", `"replaces":"a",`, "pipe.cover"), one("xx-b", `"replaces":"a",`, "pipe.cover")},
-		"another quantity":     {one("xx-a", `"replaces":"b",`, "pipe.cover")},
-		"which is no common":   {one("xx-a", "", "pipe.cover"), one("xx-b", `"replaces":"xx-a",`, "pipe.cover")},
+		"its parent does not":  {one("xx-a", `"replaces":["c"],`, "pipe.cover")},
+		"replaced already":     {one("xx-a", `"replaces":["a"],`, "pipe.cover"), one("xx-b", `"replaces":["a"],`, "pipe.cover")},
+		"another quantity":     {one("xx-a", `"replaces":["b"],`, "pipe.cover")},
+		"xx-b replaces xx-a":   {one("xx-a", "", "pipe.cover"), one("xx-b", `"replaces":["xx-a"],`, "pipe.cover")},
 		"two rules are called": {one("xx-a", "", "pipe.cover"), one("xx-a", "", "pipe.cover")},
 	} {
 		files["xx.json"] = of("XX", rules...)
@@ -174,10 +178,82 @@ func TestReplacedRules(t *testing.T) {
 	}
 }
 
+// What lies within a region has its rules, but for those it replaces, and its load; it is
+// named after it. By hand: XX has a, replaced by its own, and b; XX-Y replaces both.
+func TestRegionsWithinRegions(t *testing.T) {
+	one := func(id, also, quantity string) string {
+		return `{"id":"` + id + `",` + also + `"quantity":"` + quantity + `","compare":"at-least","limit":1,"severity":"advice","source":{"mark":"common-practice"}}`
+	}
+	file := func(region, also string, rules ...string) *fstest.MapFile {
+		return &fstest.MapFile{Data: []byte(`{"region":"` + region + `","edition":"2026-11",` + also + `"rules":[` + strings.Join(rules, ",") + `]}`)}
+	}
+	const load = `"floorLoad":{"kNM2":1.7,"source":{"mark":"common-practice"}},`
+	files := fstest.MapFS{
+		"common.json": file("common", "", one("a", "", "pipe.cover"), one("b", "", "joist.stiffness")),
+		"xx.json":     file("XX", load, one("xx-a", `"replaces":["a"],`, "pipe.cover")),
+		"xx-y.json":   file("XX-Y", `"parent":"XX",`, one("xx-y-a", `"replaces":["xx-a"],`, "pipe.cover")),
+		"xx-z.json":   file("XX-Z", `"parent":"XX","floorLoad":{"kNM2":3,"source":{"mark":"common-practice"}},`),
+	}
+	packs, err := rule.Load(files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for region, c := range map[string]struct {
+		rules string
+		load  float64
+	}{"XX": {"xx-a b", 1.7}, "XX-Y": {"xx-y-a b", 1.7}, "XX-Z": {"xx-a b", 3}} {
+		var got []string
+		for _, r := range packs[region].Rules {
+			got = append(got, r.ID)
+			if r.ID == "b" && r.Figures["load"].Value != c.load {
+				t.Errorf("%s names a load of %v, want %v", region, r.Figures["load"].Value, c.load)
+			}
+		}
+		if strings.Join(got, " ") != c.rules || packs[region].FloorLoad.KNM2 != c.load {
+			t.Errorf("%s: %v with %v kN/m², want %s with %v", region, got, packs[region].FloorLoad.KNM2, c.rules, c.load)
+		}
+	}
+	for says, f := range map[string]*fstest.MapFile{
+		`parent "YY" is missing`: file("YY-A", `"parent":"YY",`),
+		"must be called XX-":     file("YY", `"parent":"XX",`),
+		"not to be named":        file("common-A", `"parent":"common",`),
+		"year and a month":       {Data: []byte(`{"region":"YY","edition":"2026-13",` + load + `"rules":[]}`)},
+		"another rule pack":      file("XX", load),
+	} {
+		files["zz.json"] = f
+		if _, err := rule.Load(files); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%v, want an error that says %q", err, says)
+		}
+	}
+}
+
+// Cautions, and only they, have a stage of work; two limits are in order; severities are
+// those there are.
+func TestParsePackHoldsKindsOfRule(t *testing.T) {
+	for text, says := range map[string]string{
+		`"quantity":"caution.gas","compare":"present","severity":"advice","stage":"laying-waste"`:           "",
+		`"quantity":"caution.gas","compare":"present","severity":"advice"`:                                  "stage of work",
+		`"quantity":"caution.gas","compare":"present","severity":"advice","stage":"lunch"`:                  "stage of work",
+		`"quantity":"caution.gas","compare":"at-most","limit":1,"severity":"advice","stage":"laying-waste"`: "no limit",
+		`"quantity":"trap.seal","compare":"at-least","limit":1,"severity":"advice","stage":"laying-waste"`:  "only a standing caution",
+		`"quantity":"step.edge","compare":"not-between","limit":3,"to":40,"severity":"advice"`:              "",
+		`"quantity":"step.edge","compare":"not-between","limit":3,"to":3,"severity":"advice"`:               "upper limit must be over 3",
+		`"quantity":"step.edge","compare":"at-most","limit":3,"to":4,"severity":"advice"`:                   "between two",
+		`"quantity":"step.edge","compare":"at-most","limit":3,"severity":"note"`:                            "",
+		`"quantity":"step.edge","compare":"at-most","limit":3,"severity":"not-known"`:                       "",
+		`"quantity":"step.edge","compare":"at-most","limit":3,"severity":"doubt"`:                           "severity",
+	} {
+		_, err := rule.ParsePack([]byte(`{"region":"common","edition":"2026-11","rules":[{"id":"a",` + text + `,"source":{"mark":"common-practice"}}]}`))
+		if says == "" && err != nil || says != "" && (err == nil || !strings.Contains(err.Error(), says)) {
+			t.Errorf("%s: %v, want %q", text, err, says)
+		}
+	}
+}
+
 // A caution from memory may ask for a licensed person; it may not stop.
 func TestCautionFromMemory(t *testing.T) {
-	for severity, says := range map[string]string{"licensed": "", "advice": "", "stop": "may not stop"} {
-		_, err := rule.ParsePack([]byte(`{"region":"common","rules":[{"id":"a","quantity":"caution.gas","compare":"present","limit":0,"severity":"` + severity + `","source":{"document":"d","mark":"memory"}}]}`))
+	for severity, says := range map[string]string{"licensed": "", "advice": "", "stop": "not \"stop\"", "note": "not \"note\""} {
+		_, err := rule.ParsePack([]byte(`{"region":"common","edition":"2026-11","rules":[{"id":"a","quantity":"caution.gas","compare":"present","limit":0,"severity":"` + severity + `","stage":"laying-waste","source":{"document":"d","mark":"memory"}}]}`))
 		if says == "" && err != nil || says != "" && (err == nil || !strings.Contains(err.Error(), says)) {
 			t.Errorf("%s: %v, want %q", severity, err, says)
 		}
@@ -238,32 +314,43 @@ func TestRegions(t *testing.T) {
 	replaced := map[string][]string{
 		"UK": {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-bending", "joist-shear", "joist-sag",
 			"trap-seal-left", "c-electrics", "c-heating", "headroom"},
-		"IE": {"joist-bending", "joist-shear", "c-electrics"},
-		"US": {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-tile", "c-electrics", "pipe-narrows"},
-		"AU": {"c-electrics"}, "NZ": {"c-electrics"},
+		"IE":     {"joist-bending", "joist-shear", "c-electrics"},
+		"US":     {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-tile", "c-electrics", "pipe-narrows"},
+		"US-UPC": {"us-length-40", "us-length-50", "us-trap-size", "us-trap-least", "us-side", "us-area", "us-way-in", "us-liner"},
+		"AU":     {"c-electrics"}, "NZ": {"c-electrics"}, "AU-SA": nil,
 		"DE":              {"edge-step-acc", "door-step-acc", "joist-bending", "joist-shear", "c-electrics"},
 		rule.CommonRegion: nil,
 	}
+	parents := map[string]string{rule.CommonRegion: "", "US-UPC": "US", "AU-SA": "AU"}
 	typed := typedOut(t)
-	for region, p := range packs {
-		without, known := replaced[region]
+	// all are a region's rules with those of what it stands on; own counts its own.
+	var all func(region string) (ids []string, own int)
+	all = func(region string) (ids []string, own int) {
+		for _, row := range typed {
+			if row[0] == region {
+				ids = append(ids, row[1])
+			}
+		}
+		own = len(ids)
+		parent, known := parents[region]
 		if !known {
+			parent = rule.CommonRegion
+		}
+		if parent != "" {
+			from, _ := all(parent)
+			ids = append(ids, slices.DeleteFunc(from, func(id string) bool { return slices.Contains(replaced[region], id) })...)
+		}
+		return ids, own
+	}
+	for region, p := range packs {
+		if _, known := replaced[region]; !known {
 			t.Errorf("%s is a region more", region)
 			continue
 		}
-		n, want := 0, []string(nil)
-		for _, row := range typed {
-			switch common := row[0] == rule.CommonRegion; {
-			case common && !slices.Contains(without, row[1]):
-				want = append(want, row[1])
-			case !common && row[0] == region:
-				want = append(want, row[1])
-				n++
-			}
-		}
+		want, n := all(region)
 		var got []string
 		for i, r := range p.Rules {
-			if prefix := strings.ToLower(region) + "-"; strings.HasPrefix(r.ID, prefix) != (i < n) {
+			if prefix := strings.ToLower(region) + "-"; region != rule.CommonRegion && strings.HasPrefix(r.ID, prefix) != (i < n) {
 				t.Errorf("%s: rule %d is %s", region, i+1, r.ID)
 			}
 			got = append(got, r.ID)

@@ -38,6 +38,9 @@ func (r *Rule) id(part string) message.ID { return message.ID("rule." + r.ID + "
 func (r *Rule) say(part string) message.Message {
 	kind := Quantities()[r.Quantity]
 	m := message.Of(r.id(part), message.Arg{Name: "limit", Value: unit.Value(r.Limit, kind)})
+	if r.Compare == NotBetween {
+		m = m.With(message.Arg{Name: "to", Value: unit.Value(r.To, kind)})
+	}
 	for _, name := range slices.Sorted(maps.Keys(r.Figures)) {
 		m = m.With(message.Arg{Name: name, Value: unit.Value(r.Figures[name].Value, r.Figures[name].Unit)})
 	}
@@ -55,10 +58,18 @@ func (r Rule) Remedy() message.Message { return r.say("remedy") }
 
 // Value is what was measured; where it breaks the rule, with as many digits as tell it
 // from the limit.
-func (f Finding) Value() message.Value { return f.beside(f.Measurement.Value, f.Rule.Limit) }
+func (f Finding) Value() message.Value { return f.beside(f.Measurement.Value, f.nearest()) }
 
 // Limit is what the rule allows, likewise.
 func (f Finding) Limit() message.Value { return f.beside(f.Rule.Limit, f.Measurement.Value) }
+
+// nearest is the limit that what lies between two is nearer to.
+func (f Finding) nearest() float64 {
+	if v := f.Measurement.Value; f.Rule.Compare == NotBetween && v-f.Rule.Limit > f.Rule.To-v {
+		return f.Rule.To
+	}
+	return f.Rule.Limit
+}
 
 func (f Finding) beside(v, other float64) message.Value {
 	if f.Rule.Compare == Present || !f.Rule.BrokenBy(f.Measurement.Value) {
@@ -186,25 +197,9 @@ func (f Finding) Message() message.Message {
 		return message.Of("finding.into-not-clear", subject, into, limit)
 	case f.Rule.Compare == AtLeast:
 		return message.Of("finding.at-least", subject, value, limit)
+	case f.Rule.Compare == NotBetween:
+		to := message.Arg{Name: "to", Value: f.beside(f.Rule.To, measured)}
+		return message.Of("finding.not-between", subject, value, limit, to)
 	}
 	return message.Of("finding.at-most", subject, value, limit)
-}
-
-// Causes counts what findings of a severity are about, each rule once.
-func Causes(fs []Finding, s Severity) int {
-	rules := map[string]bool{}
-	for i := range fs {
-		if fs[i].Rule.Severity == s {
-			rules[fs[i].Rule.ID] = true
-		}
-	}
-	return len(rules)
-}
-
-// Verdict says whether a job with these findings can be built as drawn.
-func Verdict(fs []Finding) message.Message {
-	if n := Causes(fs, Stop); n > 0 {
-		return message.Of("finding.stopped", message.N("n", n))
-	}
-	return message.Of("finding.sound")
 }

@@ -5,6 +5,7 @@ package source
 import (
 	"errors"
 	"slices"
+	"strconv"
 	"strings"
 
 	"underfall/geometry/message"
@@ -110,4 +111,16 @@ func (s Source) Check() error {
 		}
 	}
 	return nil
+}
+
+// IsEdition tells whether a text is an edition of rules: a year of this century and a
+// month, 2026-11.
+func IsEdition(text string) bool {
+	year, month, ok := strings.Cut(text, "-")
+	if !ok || len(year) != 4 || len(month) != 2 {
+		return false
+	}
+	_, errYear := strconv.Atoi(year)
+	_, errMonth := strconv.Atoi(month)
+	return errYear == nil && errMonth == nil && "2000" <= year && year <= "2099" && "01" <= month && month <= "12"
 }

@@ -52,3 +52,15 @@ func TestSourcesRefused(t *testing.T) {
 		}
 	}
 }
+
+// A year of this century and a month of it.
+func TestIsEdition(t *testing.T) {
+	for text, want := range map[string]bool{
+		"2026-11": true, "2000-01": true, "2099-12": true, "2026-00": false, "2026-13": false, "1999-12": false, "2100-01": false,
+		"": false, "2026": false, "2026-1": false, "2026-+1": false, "20x6-11": false, "2026-11-1": false, "11-2026": false,
+	} {
+		if got := source.IsEdition(text); got != want {
+			t.Errorf("%q: %v", text, got)
+		}
+	}
+}

@@ -61,8 +61,13 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 		add(name, toleranceMM, func(k *job.Job, _ *layout.Layout, by float64) { *field(k) += by })
 	}
 	t := j.Tolerances
+	add(only("input.set-up"), t.SetUpMM, shiftReadings)
+	// alone is how far a reading may be off by itself, beside what all have in common.
+	alone := func(toleranceMM float64) float64 {
+		return math.Sqrt(math.Max(0, toleranceMM*toleranceMM-t.SetUpMM*t.SetUpMM))
+	}
 	for i, spot := range j.SpotLevels {
-		of(message.Numbered{ID: "input.spot-level", Number: i + 1}, spot.ToleranceMM, func(k *job.Job) *float64 { return &k.SpotLevels[i].LevelMM })
+		of(message.Numbered{ID: "input.spot-level", Number: i + 1}, alone(spot.ToleranceMM), func(k *job.Job) *float64 { return &k.SpotLevels[i].LevelMM })
 	}
 	add(only("input.floor-between-readings"), h.Survey.UnevenMM, func(k *job.Job, _ *layout.Layout, by float64) {
 		for i := range k.SpotLevels {
@@ -122,20 +127,20 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 		})
 	}
 	if _, stated := j.Waste.Exit.Level.InvertMM(); stated {
-		add(only("input.exit-as-measured"), asMeasured(built.ExitInvertMM, t.ExitMM), func(k *job.Job, _ *layout.Layout, by float64) {
+		add(only("input.exit-as-measured"), alone(asMeasured(built.ExitInvertMM, t.ExitMM)), func(k *job.Job, _ *layout.Layout, by float64) {
 			mm, _ := k.Waste.Exit.Level.InvertMM()
 			k.Waste.Exit.Level = k.Waste.Exit.Level.At(mm + by)
 		})
 	}
 	for i := range j.Room.Doorways {
-		of(message.Numbered{ID: "input.floor-beyond-doorway", Number: i + 1}, t.DoorwayMM, func(k *job.Job) *float64 { return &k.Room.Doorways[i].NeighbourFFLMM })
+		of(message.Numbered{ID: "input.floor-beyond-doorway", Number: i + 1}, alone(t.DoorwayMM), func(k *job.Job) *float64 { return &k.Room.Doorways[i].NeighbourFFLMM })
 	}
 	if level.OutsideGroundMM(j, run) != nil {
 		wall := run.Wall - 1
-		of(only("input.ground-outside"), t.GroundMM, func(k *job.Job) *float64 { return k.Room.Walls[wall].OutsideGroundMM })
+		of(only("input.ground-outside"), alone(t.GroundMM), func(k *job.Job) *float64 { return k.Room.Walls[wall].OutsideGroundMM })
 	}
 	if way := j.Waste.WayOut(); way != nil && way.Joins == job.JoinGully && (way.GratingMM != nil || way.WaterMM != nil) {
-		add(only("input.gully"), t.GroundMM, shiftGully)
+		add(only("input.gully"), alone(t.GroundMM), shiftGully)
 	}
 	for _, f := range []struct {
 		tanking, bed, tile message.ID
@@ -157,6 +162,28 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 		}
 	}
 	return out
+}
+
+// shiftReadings moves whatever was read off the laser: readings, a stated exit, floors
+// beyond doorways, ground outside and a gully.
+func shiftReadings(k *job.Job, l *layout.Layout, by float64) {
+	for i := range k.SpotLevels {
+		k.SpotLevels[i].LevelMM += by
+	}
+	if mm, stated := k.Waste.Exit.Level.InvertMM(); stated {
+		k.Waste.Exit.Level = k.Waste.Exit.Level.At(mm + by)
+	}
+	for i := range k.Room.Doorways {
+		k.Room.Doorways[i].NeighbourFFLMM += by
+	}
+	for i := range k.Room.Walls {
+		if ground := k.Room.Walls[i].OutsideGroundMM; ground != nil {
+			*ground += by
+		}
+	}
+	if way := k.Waste.WayOut(); way != nil && way.Joins == job.JoinGully {
+		shiftGully(k, l, by)
+	}
 }
 
 // shiftGully moves a gully's grating and the water in it, which are one body, in a way out

@@ -101,7 +101,23 @@ func TestInputsByHand(t *testing.T) {
 		}), "spot-level", 2, 3, 0.5,
 			func(j job.Job) float64 { return j.SpotLevels[1].LevelMM }},
 		"read, not guessed": {with(func(j *job.Job) { j.SpotLevels = []job.SpotLevel{{ToleranceMM: 2}} }), "floor", 0, math.NaN(), 0, nil},
-		"sure":              {with(func(j *job.Job) { j.Tolerances.TrapMM = 0 }), "trap-depth", 0, math.NaN(), 0, nil},
+		// Of a reading's 10 the laser's set-up is 6: 8 are its own, as √(10² − 6²).
+		"set-up":              {with(func(j *job.Job) { j.Tolerances.SetUpMM = 6 }), "set-up", 0, 6, 0.5, func(j job.Job) float64 { return j.Room.Doorways[0].NeighbourFFLMM }},
+		"and the ground":      {with(func(j *job.Job) { j.Tolerances.SetUpMM = 6 }), "set-up", 0, 6, 0.5, func(j job.Job) float64 { return *j.Room.Walls[3].OutsideGroundMM }},
+		"a doorway by itself": {with(func(j *job.Job) { j.Tolerances.SetUpMM = 6 }), "floor-beyond-doorway", 1, 8, 0.5, func(j job.Job) float64 { return j.Room.Doorways[0].NeighbourFFLMM }},
+		"readings all at once": {with(func(j *job.Job) {
+			j.Tolerances.SetUpMM, j.SpotLevels = 3, []job.SpotLevel{{ToleranceMM: 5}, {At: plan.Point{9, 9}, ToleranceMM: 3}}
+		}), "set-up", 0, 3, 0.5, func(j job.Job) float64 { return j.SpotLevels[1].LevelMM }},
+		"one by itself":            {with(func(j *job.Job) { j.Tolerances.SetUpMM, j.SpotLevels = 3, []job.SpotLevel{{ToleranceMM: 5}} }), "spot-level", 1, 4, 0.5, func(j job.Job) float64 { return j.SpotLevels[0].LevelMM }},
+		"no better than the laser": {with(func(j *job.Job) { j.Tolerances.SetUpMM, j.SpotLevels = 3, []job.SpotLevel{{ToleranceMM: 2}} }), "spot-level", 1, math.NaN(), 0, nil},
+		"an exit with the rest": {with(func(j *job.Job) { j.Tolerances.SetUpMM, j.Waste.Exit.Level = 3, job.NotBelow(-50) }), "set-up", 0, 3, 0.5, func(j job.Job) float64 {
+			mm, _ := j.Waste.Exit.Level.InvertMM()
+			return mm
+		}},
+		"a gully with the rest": {with(func(j *job.Job) {
+			j.Tolerances.SetUpMM, j.Waste.Beyond = 3, &job.Beyond{Joins: job.JoinGully, WaterMM: mm(-300)}
+		}), "set-up", 0, 3, 0.5, func(j job.Job) float64 { return *j.Waste.Beyond.WaterMM }},
+		"sure": {with(func(j *job.Job) { j.Tolerances.TrapMM = 0 }), "trap-depth", 0, math.NaN(), 0, nil},
 	} {
 		got, k, _ := off(t, c.job, c.id, c.number)
 		if math.IsNaN(c.tolerance) {

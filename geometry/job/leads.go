@@ -1,21 +1,18 @@
-package search
+package job
 
-import (
-	"underfall/geometry/job"
-	"underfall/geometry/message"
-)
+import "underfall/geometry/message"
 
-// WayOut is where a job's run goes out.
-func WayOut(j job.Job) message.Message {
+// LeadsTo says where the job's run goes out.
+func (j *Job) LeadsTo() message.Message {
 	e := j.Waste.Exit
 	switch e.Kind {
-	case job.ExitWall:
+	case ExitWall:
 		return message.Of("run.through-wall", message.No("wall", e.Wall+1), message.MM("far", e.OffsetMM))
-	case job.ExitFloor:
+	case ExitFloor:
 		return message.Of("run.through-floor")
-	case job.ExitStack:
+	case ExitStack:
 		return message.Of("run.to-stack", message.No("stack", e.Stack+1))
-	case job.ExitPump:
+	case ExitPump:
 		return message.Of("run.to-pump")
 	}
 	if i, ok := j.Room.PipeEndAt(e); ok {

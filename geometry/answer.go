@@ -1,0 +1,290 @@
+package geometry
+
+import (
+	"math"
+	"slices"
+
+	"underfall/geometry/chance"
+	"underfall/geometry/job"
+	"underfall/geometry/level"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/stage"
+	"underfall/geometry/tolerance"
+)
+
+// Standing is how a job stands.
+type Standing string
+
+// The standings; the first that holds is the job's.
+const (
+	Stops    Standing = "stops"     // it cannot be built as drawn
+	NotKnown Standing = "not-known" // what must be known to tell is not stated
+	Tight    Standing = "tight"     // it can be built, with something to settle or little to spare
+	Sound    Standing = "sound"
+)
+
+// Name is the word for it.
+func (s Standing) Name() message.ID { return message.ID("standing." + string(s)) }
+
+// StepKind is what a difference in finished level is for who walks over it.
+type StepKind string
+
+// The kinds of step.
+const (
+	Flush StepKind = "flush"
+	Lip   StepKind = "lip" // no longer flush and not yet seen as a step
+	AStep StepKind = "step"
+)
+
+// Step is the worst difference in finished level along an open edge or at a doorway.
+type Step struct {
+	Where rule.Subject
+	// MM is how far the shower lies over the room, or the room over what lies beyond the
+	// doorway; negative for a step down.
+	MM   float64
+	Kind StepKind
+}
+
+// Answer is what a job comes to: what everybody asks before anything is cut.
+type Answer struct {
+	Standing Standing
+	// Cards are what is wrong as planned; Later what may come to be once it is built, nothing
+	// until that is counted.
+	Cards, Later []Card
+	// RaiseMM is how far the base's top lies over the highest structural floor under it.
+	RaiseMM float64
+	// Steps are those of the shower's open edges that one can walk over, then those of
+	// doorways.
+	Steps []Step
+	// SetBy is what the least raise follows from that leaves the room wanted; were it not
+	// for that, the base could be LowerMM lower, by NextBy. They are nothing where nothing
+	// else asks for a height.
+	SetBy, NextBy level.Constraint
+	LowerMM       float64
+	// Chance is the share of builds in which nothing stops the job, from 0 to 1: as counted,
+	// or as estimated where it is not. Nought for a job that is stopped as planned.
+	Chance  float64
+	Counted bool
+	// edition says that the job was drawn up under another edition of its region's rules;
+	// empty where it was not, or that was not kept.
+	edition message.Message
+	// way is the way out, and how far and low it leads; empty without a run.
+	way message.Message
+	// problems are why a job could not be worked out.
+	problems job.Problems
+}
+
+// Answer is the one answer to a job; counted is nil as long as its chances are not.
+func (r Result) Answer(counted *chance.Chances) Answer {
+	if len(r.Problems) > 0 {
+		return Answer{Standing: Stops, problems: r.Problems}
+	}
+	a := Answer{Cards: cardsOf(r.Findings), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, Steps: r.steps(), way: r.wayOut(), Chance: r.Raises.Now.Fits}
+	a.SetBy, a.NextBy, a.LowerMM = priceOf(&r.Heights)
+	if was := r.Stated.Edition; was != "" && was != r.Pack.Edition {
+		a.edition = message.Of("answer.edition", message.Name("was", was), message.Name("now", r.Pack.Edition))
+	}
+	if counted != nil {
+		a.Later, a.Counted, a.Chance = laterCards(counted.Risks), true, counted.Fits
+		for _, c := range a.Later {
+			if c.Severity() == rule.Stop {
+				a.Chance = math.Min(a.Chance, 1-c.Worst().Probability())
+			}
+		}
+	}
+	a.Standing = a.standing()
+	if a.Standing == Stops {
+		a.Chance = 0
+	}
+	return a
+}
+
+// standing is the first that holds.
+func (a Answer) standing() Standing {
+	gravest := rule.Note
+	if len(a.Cards) > 0 {
+		gravest = a.Cards[0].Severity()
+	}
+	switch {
+	case gravest == rule.Stop:
+		return Stops
+	case gravest == rule.NotKnown:
+		return NotKnown
+	case gravest != rule.Note || a.Chance < tolerance.SafeShare || slices.ContainsFunc(a.Later, Card.likely):
+		return Tight
+	}
+	return Sound
+}
+
+// Of are the cards of a severity.
+func (a Answer) Of(s rule.Severity) []Card {
+	return slices.DeleteFunc(slices.Clone(a.Cards), func(c Card) bool { return c.Severity() != s })
+}
+
+// priceOf is what sets the least height that leaves the room wanted, what does next, and
+// how much lower that is.
+func priceOf(h *level.Heights) (by, next level.Constraint, lowerMM float64) {
+	by, top := h.ClearTop()
+	second := math.Inf(-1)
+	for _, c := range h.Constraints {
+		if t := c.BaseTopMM + c.ClearMM; c.Reason() != by.Reason() && t >= second {
+			next, second = c, t
+		}
+	}
+	if math.IsInf(second, -1) {
+		return by, next, 0
+	}
+	return by, next, top - second
+}
+
+// kindOf tells a flush edge, a lip and a step apart by the rule of the pack that lets no
+// lip pass; without one, whatever is not level is a step.
+func kindOf(p rule.Pack, mm float64) StepKind {
+	mm = math.Abs(mm)
+	for _, r := range p.About("step.edge") {
+		if r.Compare != rule.NotBetween {
+			continue
+		}
+		switch {
+		case r.BrokenBy(mm):
+			return Lip
+		case mm < r.To-plan.HairMM:
+			return Flush
+		}
+		return AStep
+	}
+	if mm <= plan.HairMM {
+		return Flush
+	}
+	return AStep
+}
+
+// steps are those of open edges that are walked over or open to be, and of doorways.
+func (r Result) steps() []Step {
+	var out []Step
+	j, l := &r.Settled, &r.Layout
+	for i, e := range r.Heights.Edges(j, l) {
+		if !l.WalkedOver(i) {
+			continue // glass closes it
+		}
+		mm := e.WorstStepMM()
+		out = append(out, Step{rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}, mm, kindOf(r.Pack, mm)})
+	}
+	for k := range l.Doors {
+		d := &l.Doors[k]
+		mm := r.Floor.DoorStepMM(*d)
+		out = append(out, Step{rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, mm, kindOf(r.Pack, mm)})
+	}
+	return out
+}
+
+// wayOut says where the waste goes, how far and how low; by which piece, where one of
+// another pipe's joins it. Nothing without a run.
+func (r Result) wayOut() message.Message {
+	run := &r.Heights.Run
+	n := len(run.Pieces)
+	if n == 0 {
+		return message.Message{}
+	}
+	way, length := message.In("way", r.Settled.LeadsTo()), message.MM("length", run.LengthMM)
+	level := message.At("level", run.InvertAt(run.LevelEndMM(&r.Settled.Waste)))
+	if last := &run.Pieces[n-1]; last.Tapers() {
+		return message.Of("answer.way-out-by", way, length, level, message.In("piece", last.Name().Message()))
+	}
+	return message.Of("answer.way-out", way, length, level)
+}
+
+// Headline says how the job stands, and by how much of what.
+func (a Answer) Headline() message.Message {
+	n := message.N("n", len(a.Of(rule.Stop)))
+	switch a.Standing {
+	case Stops:
+		if len(a.problems) > 0 {
+			n = message.N("n", len(a.problems))
+		}
+		return message.Of("answer.stops", n)
+	case NotKnown:
+		return message.Of("answer.not-known", message.N("n", len(a.Of(rule.NotKnown))))
+	case Tight:
+		if n := len(a.Of(rule.Licensed)) + len(a.Of(rule.Advice)); n > 0 {
+			return message.Of("answer.tight", message.N("n", n))
+		}
+		return message.Of("answer.chancy")
+	}
+	return message.Of("answer.sound")
+}
+
+// InHundred is the chance as so many in a hundred builds, rounded down.
+func (a Answer) InHundred() int { return stage.InHundred(a.Chance) }
+
+// Lines say what is behind the headline, a line each: how high, the steps, the way out,
+// what sets the height and what the next millimetres cost, and the chance.
+func (a Answer) Lines() []message.Message {
+	if len(a.problems) > 0 {
+		var out []message.Message
+		for _, p := range a.problems {
+			out = append(out, p.Message())
+		}
+		return out
+	}
+	out := []message.Message{a.raised()}
+	for _, s := range a.Steps {
+		out = append(out, s.Message())
+	}
+	if !a.way.IsZero() {
+		out = append(out, a.way)
+	}
+	out = append(out, a.setBy())
+	switch {
+	case a.Standing == Stops:
+	case a.Counted:
+		out = append(out, message.Of("answer.chance", message.No("n", a.InHundred())))
+	default:
+		out = append(out, message.Of("answer.chance-estimated", message.No("n", a.InHundred())))
+	}
+	if !a.edition.IsZero() {
+		out = append(out, a.edition)
+	}
+	return out
+}
+
+// raised says how high the base comes, or how low it lies.
+func (a Answer) raised() message.Message {
+	if a.RaiseMM < 0 {
+		return message.Of("answer.sunk", message.MM("by", -a.RaiseMM))
+	}
+	return message.Of("answer.raise", message.MM("raise", a.RaiseMM))
+}
+
+// setBy says what sets the height, and how much lower it were without.
+func (a Answer) setBy() message.Message {
+	by := message.In("by", a.SetBy.Reason().Message())
+	const worthMM = 0.5
+	if a.LowerMM < worthMM {
+		return message.Of("answer.set-by", by)
+	}
+	return message.Of("answer.set-by-then", by, message.MM("lower", a.LowerMM), message.In("next", a.NextBy.Reason().Message()))
+}
+
+// Message says where the step is and what it is.
+func (s Step) Message() message.Message {
+	where, mm := message.In("where", s.Where.Message()), message.MM("mm", math.Abs(s.MM))
+	switch {
+	case s.Kind == Flush:
+		return message.Of("step.flush", where)
+	case s.Kind == Lip && s.MM < 0:
+		return message.Of("step.lip-down", where, mm)
+	case s.Kind == Lip:
+		return message.Of("step.lip", where, mm)
+	case s.MM < 0:
+		return message.Of("step.step-down", where, mm)
+	}
+	return message.Of("step.step", where, mm)
+}
+
+// StandingIDs are the ids of the words for all standings.
+func StandingIDs() []message.ID {
+	return []message.ID{Stops.Name(), NotKnown.Name(), Tight.Name(), Sound.Name()}
+}

@@ -1,0 +1,91 @@
+package fit
+
+import (
+	"underfall/geometry"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+)
+
+// tryout tries changes on the floor as it is against one finding.
+type tryout struct {
+	before geometry.Result
+	f      rule.Finding
+}
+
+// limit is what the finding's value has to come to.
+func (x *tryout) limit() float64 {
+	if x.f.Rule.Compare == rule.NotBetween && x.f.Measurement.Value-x.f.Rule.Limit > x.f.Rule.To-x.f.Measurement.Value {
+		return x.f.Rule.To
+	}
+	return x.f.Rule.Limit
+}
+
+// with is the floor with a change made; ok tells that the finding is gone, and nothing new
+// stops the job.
+func (x *tryout) with(e edit.Edit, does message.Message) (r Remedy, ok bool) {
+	after := geometry.EvaluateAfter(x.before, e.Apply(x.before.Stated), x.before.Pack)
+	r = Remedy{Edit: e, Does: does, After: after}
+	if len(after.Problems) > 0 {
+		return r, false
+	}
+	r.New, r.Gone = less(after.Findings, x.before.Findings), less(x.before.Findings, after.Findings)
+	return r, ends(x.before, after, x.f)
+}
+
+// change is one that needs no number.
+type change struct {
+	edit edit.Edit
+	does message.Message
+}
+
+// changesOf are changes without a number that may end what is found of a quantity, in the
+// order in which they are tried.
+func changesOf(j job.Job, quantity string) []change {
+	higher := change{edit.Height(job.HeightSafe, 0), message.Of("remedy.safe-height")}
+	larger := change{edit.LargerPipe(), message.Of("remedy.larger-pipe")}
+	vent := change{edit.VentAtTrap(), message.Of("remedy.vent")}
+	straight := change{edit.SimplestRun(), message.Of("remedy.straight")}
+	switch quantity {
+	case "base.too-low", "base.thin-by", "base.clear-short-by", "base.under-stack-by", "base.over-stacks-by",
+		"pipe.into-floor", "trap.into-floor", "exit.too-low", "exit.above-ground":
+		if j.Base.Height != job.HeightSafe {
+			return []change{higher}
+		}
+	case "run.length", "run.bends":
+		if len(j.Waste.Waypoints) > 0 {
+			return []change{straight, larger, vent}
+		}
+		return []change{larger, vent}
+	case "run.turn-off", "run.leg-short":
+		if len(j.Waste.Waypoints) > 0 {
+			return []change{straight}
+		}
+	case "trap.seal-left", "pipe.flow-share", "pipe.smooth-share":
+		return []change{larger, vent}
+	case "trap.size":
+		return []change{larger}
+	}
+	return nil
+}
+
+// Adjust is the least change of a number, or another of the floor's ways to be built, that
+// a finding goes away by; ok is false where none of those tried does.
+func Adjust(before geometry.Result, f rule.Finding) (r Remedy, ok bool) {
+	if len(before.Problems) > 0 || f.Rule.Compare == rule.Present {
+		return r, false
+	}
+	x := tryout{before, f}
+	for _, k := range knobsOf(before.Stated, f.Rule.Quantity) {
+		if r, ok := x.byKnob(k); ok {
+			return r, true
+		}
+	}
+	for _, c := range changesOf(before.Stated, f.Rule.Quantity) {
+		if r, ok := x.with(c.edit, c.does); ok {
+			return r, true
+		}
+	}
+	return Remedy{}, false
+}

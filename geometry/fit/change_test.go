@@ -1,0 +1,126 @@
+package fit_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"underfall/geometry"
+	"underfall/geometry/demotest"
+	"underfall/geometry/fit"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/unit"
+)
+
+// Numbers are turned no farther than ends the finding: a fall to the code's 18 mm on a
+// metre, tanking to the 1800 it asks for in the step of its field over what the floor rises
+// under it, noggins to the widest usual spacing; the base of the starting job to 69, which is
+// 72 less 3 of bed. What no number mends another change does;
+// what neither does has no remedy.
+func TestAdjustments(t *testing.T) {
+	slab, letIn := demotest.Rooms(t)[0].Job, demotest.Rooms(t)[2].Job
+	for name, c := range map[string]struct {
+		of     job.Job
+		change func(*job.Job)
+		rule   string
+		does   string // empty for no remedy
+	}{
+		"too flat a pipe":   {slab, func(j *job.Job) { j.Waste.Gradient = 0.01 }, "uk-gradient-min-50", "remedy.set{number: parameter.waste.gradient, value: 0.018 falling}"},
+		"too steep a pipe":  {slab, func(j *job.Job) { j.Waste.Gradient = 0.12 }, "uk-gradient-max-50", "remedy.set{number: parameter.waste.gradient, value: 0.09 falling}"},
+		"too flat a floor":  {slab, func(j *job.Job) { j.Former.Slope = 0.01 }, "uk-fall-min", "remedy.set{number: parameter.former.slope, value: 0.0125 falling}"},
+		"too steep a floor": {slab, func(j *job.Job) { j.Former.Slope = 0.05 }, "uk-fall-max", "remedy.set{number: parameter.former.slope, value: 0.028571429 falling}"},
+		"a base too low":    {job.New(), func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 40 }, "base-low", "remedy.set{number: parameter.base.heightMM, value: 69 mm}"},
+		"a bare base": {slab, func(j *job.Job) { j.Base.Height = job.HeightBare; j.Drain.BedUnderMM = 5 }, "base-clear",
+			"remedy.safe-height"},
+		"low tanking":       {slab, func(j *job.Job) { j.Layers.Tanking = &job.Tanking{WallToMM: 1500} }, "uk-tank-wall", "remedy.set{number: item.layers.tanking.wallToMM, value: 1850 mm}"},
+		"a narrow joint":    {slab, func(j *job.Job) { j.Layers.Joints = &job.Joints{PerimeterMM: 3} }, "uk-joint-perimeter", "remedy.set{number: item.layers.joints.perimeterMM, value: 6 mm}"},
+		"a loose edge":      {letIn, func(*job.Job) {}, "deck-edge", "remedy.set{number: parameter.base.nogginSpacingMM, value: 600 mm}"},
+		"a loose edge, in":  {letIn, func(j *job.Job) { j.Units = unit.Imperial }, "deck-edge", "remedy.set{number: parameter.base.nogginSpacingMM, value: 609.6 mm}"},
+		"turns that bend":   {slab, func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{400, 1832}}; j.Waste.Exit.OffsetMM = 300 }, "turn-off", "remedy.straight"},
+		"a small trap seal": {slab, func(j *job.Job) { j.Drain.SealMM = 40 }, "uk-seal", ""},
+		"a fact":            {slab, func(*job.Job) {}, "beyond-unknown", ""},
+	} {
+		j := c.of.Clone()
+		c.change(&j)
+		r := evaluated(t, j)
+		f, found := broken(r, c.rule)
+		if !found {
+			t.Errorf("%s: %s is not broken", name, c.rule)
+			continue
+		}
+		got, ok := fit.Adjust(r, f)
+		if said := got.Does.String(); ok != (c.does != "") || ok && said != c.does {
+			t.Errorf("%s: offered %v: %s, want %s", name, ok, said, c.does)
+		}
+	}
+}
+
+// Whatever is offered, in whichever region and for whatever cause, ends what it is offered
+// for and brings nothing new that stops the job: worked out afresh.
+func TestRemediesDoWhatTheySay(t *testing.T) {
+	t.Parallel()
+	packs := demotest.Packs(t)
+	offered := 0
+	for _, shown := range demotest.Shown(t) {
+		for _, region := range []string{"UK", "US", "AU", "DE"} {
+			j := shown.Stated.Clone()
+			j.Region, j.Edition = region, packs[region].Edition
+			before := geometry.Evaluate(j, packs[region])
+			for _, card := range before.Answer(nil).Cards {
+				f := card.Worst().Finding
+				r, _, ok := fit.RemedyOf(before, f)
+				if !ok {
+					continue
+				}
+				offered++
+				after := geometry.Evaluate(r.Edit.Apply(j), packs[region])
+				still := slices.ContainsFunc(after.Findings, func(o rule.Finding) bool { return o.Key() == f.Key() })
+				if len(after.Problems) > 0 || still || stops(after) > stops(before) {
+					t.Errorf("%s in %s, %s by %s: still %v, %d stops of %d: %v", j.Name, region, f.Rule.ID, r.Does, still, stops(after), stops(before), after.Problems)
+				}
+				if math.Abs(after.Heights.BaseTopMM-r.After.Heights.BaseTopMM) > 1e-9 {
+					t.Errorf("%s in %s, %s: the base comes to %v, told was %v", j.Name, region, f.Rule.ID, after.Heights.BaseTopMM, r.After.Heights.BaseTopMM)
+				}
+			}
+		}
+	}
+	if offered < 20 {
+		t.Errorf("%d remedies offered", offered)
+	}
+	t.Logf("%d remedies pressed", offered)
+}
+
+// stops are how many rules stop a floor.
+func stops(r geometry.Result) int {
+	ids := map[string]bool{}
+	for _, f := range r.Findings {
+		if f.Rule.Severity == rule.Stop {
+			ids[f.Rule.ID] = true
+		}
+	}
+	return len(ids)
+}
+
+// What a remedy changes besides is told: how much higher the floor comes, and what else
+// goes and comes.
+func TestChangesOfARemedy(t *testing.T) {
+	j := demotest.Rooms(t)[0].Job.Clone()
+	j.Base.Height, j.Base.HeightMM = job.HeightChosen, 40
+	before := evaluated(t, j)
+	f, _ := broken(before, "base-low")
+	r, _, ok := fit.RemedyOf(before, f)
+	if !ok {
+		t.Fatal("no remedy")
+	}
+	lines := r.Changes(before, f)
+	if len(lines) == 0 || lines[0].ID != "fit.raise" {
+		t.Fatalf("%v", lines)
+	}
+	for _, l := range lines[1:] {
+		if l.ID != "fit.gone" && l.ID != "fit.new" {
+			t.Errorf("%v", l)
+		}
+	}
+}

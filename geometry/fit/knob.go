@@ -1,0 +1,198 @@
+package fit
+
+import (
+	"math"
+
+	"underfall/geometry"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+	"underfall/geometry/unit"
+)
+
+// knob is a number of a job that may be turned to end a finding.
+type knob struct {
+	name            message.Message
+	kind            unit.Kind
+	least, greatest float64
+	step            float64 // what it is turned by
+	// usual are the only values it is turned to, where there are some; first the first tried.
+	usual []float64
+	at    func(*job.Job) float64
+	turn  func(value float64) edit.Edit
+}
+
+// parameter is the knob of a single number; ok is false where the job does not use it.
+func parameter(j job.Job, key string) (k knob, ok bool) {
+	p, ok := job.Find(key)
+	if !ok || !p.Uses(j) {
+		return k, false
+	}
+	return knob{message.Of(p.Label()), p.Kind, p.Least, p.Greatest, p.Step, nil,
+		func(j *job.Job) float64 { return p.Get(*j) },
+		func(v float64) edit.Edit { return edit.Number(p, v) }}, true
+}
+
+// listed is the knob of a length of the only thing of a list; from is its value where the
+// thing is not there.
+func listed(key, entry string, from func(*job.Job) float64) (k knob, ok bool) {
+	for _, l := range job.Lists() {
+		if l.Key != key {
+			continue
+		}
+		for _, e := range l.Entries() {
+			if e.Key != entry || e.Number == nil {
+				continue
+			}
+			n := e.Number
+			return knob{message.Of(l.Label(e)), n.Kind, n.Least, n.Greatest, n.Step, nil, from, func(v float64) edit.Edit {
+				set := edit.ItemNumber(l, 0, e, &v)
+				return edit.Of(set.What, func(j *job.Job) {
+					if l.Count(j) == 0 {
+						l.Add(j)
+					}
+					*j = set.Apply(*j)
+				})
+			}}, true
+		}
+	}
+	return k, false
+}
+
+// knobsOf are the numbers that may end what is found of a quantity, in the order in which
+// they are tried: what is cheap to change first.
+func knobsOf(j job.Job, quantity string) []knob {
+	var out []knob
+	of := func(keys ...string) {
+		for _, key := range keys {
+			if k, ok := parameter(j, key); ok {
+				out = append(out, k)
+			}
+		}
+	}
+	in := func(key, entry string, from func(*job.Job) float64) {
+		if k, ok := listed(key, entry, from); ok {
+			out = append(out, k)
+		}
+	}
+	switch quantity {
+	case "pipe.gradient", "pipe.flow-share", "pipe.smooth-share", "pipe.velocity", "run.drop":
+		of("waste.gradient")
+	case "floor.fall", "floor.crease-fall", "floor.least-fall":
+		of("former.slope")
+	case "drain.strip":
+		of("drain.wallClearanceMM")
+	case "shower.least-side", "shower.longest-side", "shower.area", "shower.way-in":
+		of("shower.depthMM", "shower.widthMM")
+	case "head.to-open":
+		of("shower.depthMM")
+	case "exit.off-corner", "exit.in-stud", "core.opening-gap", "exit.in-joist":
+		of("waste.exit.offsetMM")
+	case "ramp.short-by":
+		of("room.rampRunMM")
+	case "base.thin-by", "base.too-low", "base.clear-short-by":
+		of(job.BaseHeightKey)
+	case "tanking.wall-to", "kerb.under-tanking", "tanking.over-head":
+		in("layers.tanking", "wallToMM", func(j *job.Job) float64 { return j.Layers.TankedToMM() })
+	case "tanking.beyond", "tanking.from-head":
+		in("layers.tanking", "beyondMM", func(j *job.Job) float64 { mm, _ := j.TankedBeyondMM(); return mm })
+	case "tanking.upturn":
+		in("layers.tanking", "upturnMM", func(j *job.Job) float64 { mm, _ := j.UpturnMM(); return mm })
+	case "joint.perimeter":
+		in("layers.joints", "perimeterMM", func(j *job.Job) float64 {
+			if j.Layers.Joints == nil {
+				return 0
+			}
+			return j.Layers.Joints.PerimeterMM
+		})
+	case "deck.edge-loose", "board.span":
+		if k, ok := parameter(j, "base.nogginSpacingMM"); ok {
+			k.usual = usualNoggins(j.Units)
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// usualNoggins are how far apart noggins are put, widest first. Common practice, no source.
+func usualNoggins(u unit.System) []float64 {
+	if u == unit.Imperial {
+		return []float64{609.6, 406.4, 304.8} // 24, 16 and 12 in
+	}
+	return []float64{600, 400, 300}
+}
+
+// says is what turning it to a value does.
+func (k knob) says(at float64) message.Message {
+	return message.Of("remedy.set", message.In("number", k.name), message.Arg{Name: "value", Value: unit.Value(at, k.kind)})
+}
+
+// rounded is a value as finely as it is set: a fall as finely as limits of codes are
+// written, which are no round numbers of its step.
+func (k knob) rounded(at float64) float64 {
+	const slopesInOne = 1e9
+	if k.kind == unit.Slope {
+		return math.Round(at*slopesInOne) / slopesInOne
+	}
+	return math.Round(at/k.step) * k.step
+}
+
+// measuredAs is what is measured of a finding's subject in another floor; ok is false where
+// there is none any more.
+func measuredAs(r geometry.Result, f rule.Finding) (value float64, ok bool) {
+	for i := range r.Measured {
+		if m := &r.Measured[i]; m.Quantity == f.Measurement.Quantity && m.Subject == f.Measurement.Subject {
+			return m.Value, true
+		}
+	}
+	return 0, false
+}
+
+// triesOfKnob is how many values of a number are tried at most, the first to see which way
+// it works.
+const triesOfKnob = 5
+
+// byKnob turns a number as little as ends a finding: one step to see how it works, then as
+// far as that leads to the limit, and on by steps while that is not enough.
+func (x *tryout) byKnob(k knob) (Remedy, bool) {
+	now := k.at(&x.before.Stated)
+	limit, value := x.limit(), x.f.Measurement.Value
+	for _, at := range k.usual {
+		if r, ok := x.with(k.turn(at), k.says(at)); ok && at != now {
+			return r, true
+		}
+	}
+	if len(k.usual) > 0 {
+		return Remedy{}, false
+	}
+	for _, way := range [2]float64{1, -1} {
+		step := way * k.step
+		at := math.Round(now/k.step)*k.step + step
+		for try := range triesOfKnob {
+			if at < k.least || at > k.greatest || math.IsNaN(at) {
+				break
+			}
+			r, ok := x.with(k.turn(at), k.says(at))
+			if ok {
+				return r, true
+			}
+			came, there := measuredAs(r.After, x.f)
+			if try > 0 {
+				at += step
+				continue
+			}
+			by := came - value
+			if !there || by == 0 || math.IsNaN(by) || math.IsInf(by, 0) || (limit-value)/by < 0 {
+				break
+			}
+			steps := (limit - value) / by * (at - now) / step
+			if k.kind != unit.Slope {
+				steps = math.Ceil(steps - 1e-9)
+			}
+			at = now + steps*step
+			at = k.rounded(at)
+		}
+	}
+	return Remedy{}, false
+}

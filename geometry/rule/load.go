@@ -1,0 +1,100 @@
+package rule
+
+import (
+	"fmt"
+	"io/fs"
+	"slices"
+)
+
+// Load reads every pack (*.json) in a folder and joins to each region's rules those of its
+// parent, and of its parent's, down to the common ones, but for those that it replaces. A
+// load of floors, ramps and core drills that a pack does not have are its parent's. The
+// result is by region; the common rules alone are under CommonRegion, for a region without
+// rules of its own.
+func Load(files fs.FS) (map[string]Pack, error) {
+	names, err := fs.Glob(files, "*.json")
+	if err != nil {
+		return nil, fmt.Errorf("listing rule packs: %w", err)
+	}
+	read := map[string]Pack{}
+	for _, name := range names {
+		data, err := fs.ReadFile(files, name)
+		if err != nil {
+			return nil, fmt.Errorf("reading rule pack %s: %w", name, err)
+		}
+		p, err := ParsePack(data)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		if _, twice := read[p.Region]; twice {
+			return nil, fmt.Errorf("%s: there is another rule pack for %q", name, p.Region)
+		}
+		read[p.Region] = p
+	}
+	if _, ok := read[CommonRegion]; !ok {
+		return nil, fmt.Errorf("the rule pack %q is missing", CommonRegion)
+	}
+	packs := map[string]Pack{}
+	for region := range read {
+		p, err := whole(read, region)
+		if err != nil {
+			return nil, fmt.Errorf("rule pack %q: %w", region, err)
+		}
+		p.about = p.index()
+		packs[region] = p
+	}
+	return packs, nil
+}
+
+// whole is a region's pack with all it has from others. Names grow from parent to child:
+// none is its own.
+func whole(read map[string]Pack, region string) (Pack, error) {
+	p, ok := read[region]
+	switch {
+	case !ok:
+		return Pack{}, fmt.Errorf("its parent %q is missing", region)
+	case region == CommonRegion:
+		return p, nil
+	}
+	from := p.Parent
+	if from == "" {
+		from = CommonRegion
+	}
+	parent, err := whole(read, from)
+	if err != nil {
+		return Pack{}, err
+	}
+	also, err := parent.besides(p.Rules)
+	if err != nil {
+		return Pack{}, err
+	}
+	if p.FloorLoad == (FloorLoad{}) {
+		p.FloorLoad = parent.FloorLoad
+	}
+	if len(p.Ramps.Goings) == 0 {
+		p.Ramps = parent.Ramps
+	}
+	if len(p.CoreDrills.SizesMM) == 0 {
+		p.CoreDrills = parent.CoreDrills
+	}
+	p.Rules = p.Ramps.withRamps(p.FloorLoad.withLoad(slices.Concat(p.Rules, also)))
+	return p, nil
+}
+
+// besides are the pack's rules without those that others replace.
+func (p Pack) besides(others []Rule) ([]Rule, error) {
+	out := slices.Clone(p.Rules)
+	for _, r := range others {
+		for _, id := range r.Replaces {
+			i := slices.IndexFunc(out, func(c Rule) bool { return c.ID == id })
+			if i < 0 {
+				return nil, fmt.Errorf("%s replaces %s, which its parent does not have or which is replaced already", r.ID, id)
+			}
+			if out[i].Quantity != r.Quantity {
+				return nil, fmt.Errorf("%s replaces %s, which speaks of another quantity", r.ID, id)
+			}
+			out = slices.Delete(out, i, i+1)
+		}
+	}
+	return out, nil
+}
