@@ -41,7 +41,7 @@ func (d *Drawing) besideRamps(r geometry.Result, stretches []plan.Interval) []pl
 }
 
 // rampDimensions writes beside the ramp at each open edge how long it is on plan, straight
-// out from where it climbs most, and how steep it is at most; as far as it lies in the room.
+// out from where it climbs most; as far as it lies in the room. How it falls stands at its arrows.
 func (d *Drawing) rampDimensions(r geometry.Result) {
 	h, l, j := &r.Heights, &r.Layout, &r.Settled
 	for i := range l.OpenEdges() {
@@ -60,7 +60,7 @@ func (d *Drawing) rampDimensions(r geometry.Result) {
 				to = ramp.From.Add(down.Mul(math.Min(ramp.RunMM, iv.To)))
 			}
 		}
-		text := message.Of("dimension.ramp", message.MM("length", ramp.RunMM), message.Slope("fall", ramp.Slope))
+		text := message.Of("dimension.ramp", message.MM("length", ramp.RunMM))
 		d.Dimensions = append(d.Dimensions, Dimension{ramp.From, to, text, 1, plan.Left(down), key})
 	}
 }

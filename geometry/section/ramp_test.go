@@ -1,7 +1,6 @@
 package section_test
 
 import (
-	"math"
 	"testing"
 
 	"underfall/geometry/buildup"
@@ -42,9 +41,8 @@ func TestSectionShowsTheWholeRamp(t *testing.T) {
 	expectMarks(t, "room floor", marks, []section.Mark{{At: plan.Point{-1632, 13}, Of: section.MarkRoomFloor, LevelMM: 13}})
 }
 
-// In plan a ramp's length stands beside it where it climbs most, with its slope: at the
-// right from the edge's far end, where the tile line falls by 1 in 50 along it as well. A
-// stated length can be changed there; into the wall 1000 away a longer one is drawn as far
+// In plan a ramp's length stands beside it where it climbs most: at the right from the edge's
+// far end. A stated length can be changed there; into the wall 1000 away a longer one is drawn as far
 // as there is floor.
 func TestPlanDimensionsRamps(t *testing.T) {
 	for name, c := range map[string]struct{ statedMM, longMM, drawnMM float64 }{"in the room": {600, 600, 600}, "into the wall": {1200, 1200, 1000}} {
@@ -55,10 +53,10 @@ func TestPlanDimensionsRamps(t *testing.T) {
 				got = append(got, m)
 			}
 		}
-		fall := 111.34 / c.statedMM
+		long := message.Of("dimension.ramp", message.MM("length", c.longMM))
 		expectDimensions(t, name, got, []section.Dimension{
-			{plan.Point{1400, 1000}, plan.Point{1400 + c.drawnMM, 1000}, sloping("dimension.ramp", c.longMM, math.Hypot(fall, 0.02)), 1, plan.Point{0, 1}, "room.rampRunMM"},
-			{plan.Point{700, 1000}, plan.Point{700, 1000 - c.drawnMM}, sloping("dimension.ramp", c.longMM, fall), 1, right, "room.rampRunMM"},
+			{plan.Point{1400, 1000}, plan.Point{1400 + c.drawnMM, 1000}, long, 1, plan.Point{0, 1}, "room.rampRunMM"},
+			{plan.Point{700, 1000}, plan.Point{700, 1000 - c.drawnMM}, long, 1, right, "room.rampRunMM"},
 		})
 	}
 }
