@@ -1,6 +1,7 @@
 package app
 
 import (
+	"math"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -134,9 +135,9 @@ func headline(r geometry.Result) string {
 	u := r.Settled.Units
 	s := say(message.Of("status.tile-at-drain", message.At("level", r.Heights.TileMM)), u)
 	worst := 0.0
-	for _, e := range r.Heights.Edges(&r.Settled, &r.Layout) {
-		if v := e.WorstStepMM(); v*v > worst*worst {
-			worst = v
+	for _, step := range r.Steps() {
+		if step.Where.Of == rule.OpenEdge && math.Abs(step.MM) > math.Abs(worst) {
+			worst = step.MM
 		}
 	}
 	s += " · " + say(message.Of("status.edge-step", message.MM("step", worst)), u)

@@ -81,7 +81,7 @@ func (r Result) Answer(counted *chance.Chances) Answer {
 	if len(r.Problems) > 0 {
 		return Answer{Standing: Stops, problems: r.Problems}
 	}
-	a := Answer{Cards: cardsOf(r.Findings), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, Steps: r.steps(), way: r.wayOut(), Chance: r.Raises.Now.Fits}
+	a := Answer{Cards: cardsOf(r.Findings), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, Steps: r.Steps(), way: r.wayOut(), Chance: r.Raises.Now.Fits}
 	a.SetBy, a.NextBy, a.LowerMM = priceOf(&r.Heights)
 	if was := r.Stated.Edition; was != "" && was != r.Pack.Edition {
 		a.edition = message.Of("answer.edition", message.Name("was", was), message.Name("now", r.Pack.Edition))
@@ -161,8 +161,8 @@ func kindOf(p rule.Pack, mm float64) StepKind {
 	return AStep
 }
 
-// steps are those of open edges that are walked over or open to be, and of doorways.
-func (r Result) steps() []Step {
+// Steps are those of the open edges that one can walk over, and of doorways.
+func (r Result) Steps() []Step {
 	var out []Step
 	j, l := &r.Settled, &r.Layout
 	for i, e := range r.Heights.Edges(j, l) {
