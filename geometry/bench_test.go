@@ -117,6 +117,15 @@ func BenchmarkRisks(b *testing.B) {
 	}
 }
 
+// BenchmarkFirstRisks is 1000 samples of it: the first answer to how sure it is.
+func BenchmarkFirstRisks(b *testing.B) {
+	r, _ := frozenResult(b, 6)
+	b.ReportAllocs()
+	for b.Loop() {
+		countChances(r, 1000)
+	}
+}
+
 // BenchmarkFindRuns looks for the runs of a room with joists to three exits and
 // to forty, and of a job that cannot be built for what would let one through.
 func BenchmarkFindRuns(b *testing.B) {
