@@ -40,6 +40,9 @@ func Load(files fs.FS) (map[string]Pack, error) {
 		if err != nil {
 			return nil, fmt.Errorf("rule pack %q: %w", region, err)
 		}
+		if err := contradiction(p.Rules); err != nil {
+			return nil, fmt.Errorf("rule pack %q: %w", region, err)
+		}
 		p.about = p.index()
 		packs[region] = p
 	}

@@ -1,6 +1,7 @@
 package rule_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -223,6 +224,47 @@ func TestRegionsWithinRegions(t *testing.T) {
 		files["zz.json"] = f
 		if _, err := rule.Load(files); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%v, want an error that says %q", err, says)
+		}
+	}
+}
+
+// Two rules that stop whatever is built are refused, in one pack or between a pack and its
+// parent; not where they meet at one value, hold of different things or only advise.
+func TestContradictoryRules(t *testing.T) {
+	one := func(id, compare string, limit float64, severity, when string) string {
+		return fmt.Sprintf(`{"id":%q,"quantity":"trap.seal","compare":%q,"limit":%v,"when":{%s},"severity":%q,"source":{"mark":"derived"}}`, id, compare, limit, when, severity)
+	}
+	least := one("a", "at-least", 50, "stop", "")
+	for name, c := range map[string]struct {
+		other   string
+		refused bool
+	}{
+		"less is the most":       {one("xx-b", "at-most", 40, "stop", ""), true},
+		"where it is ventilated": {one("xx-b", "at-most", 40, "stop", `"tags":["ventilated"]`), true},
+		"of one value":           {one("xx-b", "at-most", 50, "stop", ""), false},
+		"more is the most":       {one("xx-b", "at-most", 100, "stop", ""), false},
+		"only advised":           {one("xx-b", "at-most", 40, "advice", ""), false},
+		"of another quantity":    {strings.Replace(one("xx-b", "at-most", 40, "stop", ""), "trap.seal", "pipe.cover", 1), false},
+	} {
+		files := fstest.MapFS{
+			"common.json": {Data: []byte(`{"region":"common","edition":"2026-11","rules":[` + least + `]}`)},
+			"xx.json":     {Data: []byte(`{"region":"XX","edition":"2026-11","floorLoad":{"kNM2":1.5,"source":{"mark":"common-practice"}},"rules":[` + c.other + `]}`)},
+		}
+		_, err := rule.Load(files)
+		if (err != nil) != c.refused || err != nil && !strings.Contains(err.Error(), "nothing keeps both") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	// Circumstances that exclude each other let both stand.
+	for name, when := range map[string][2]string{
+		"a tag and not": {`"tags":["ventilated"]`, `"without":["ventilated"]`}, "two sizes": {`"facts":{"nominalMM":[30,45]}`, `"facts":{"nominalMM":[46,60]}`},
+		"inside and outside": {`"facts":{"flowLPS":[0.1,0.2]}`, `"outside":{"flowLPS":[0,0.36]}`},
+	} {
+		for _, way := range [][2]int{{0, 1}, {1, 0}} {
+			common := `{"region":"common","edition":"2026-11","rules":[` + one("a", "at-least", 50, "stop", when[way[0]]) + `,` + one("b", "at-most", 40, "stop", when[way[1]]) + `]}`
+			if _, err := rule.Load(fstest.MapFS{"common.json": {Data: []byte(common)}}); err != nil {
+				t.Errorf("%s: %v", name, err)
+			}
 		}
 	}
 }
