@@ -148,8 +148,8 @@ func (f showerFrame) from(acrossMM, intoMM float64) plan.Point {
 	return rounded(f.origin.Add(f.across.Mul(acrossMM)).Add(f.into.Mul(intoMM)))
 }
 
-// keepHead has the shower's head go along with a shower that an edit has moved as it is; not where
-// the edit has placed the head itself, nor in a room that has no such wall.
+// keepHead has a head that is in the shower go along with a shower that an edit has moved as it is;
+// not where the edit has placed the head itself, nor in a room that has no such wall.
 func keepHead(before, j *job.Job) {
 	was, is := &before.Shower, &j.Shower
 	walls := func(j *job.Job) bool { return j.Shower.Wall >= 0 && j.Shower.Wall < len(j.Room.Outline) }
@@ -158,10 +158,12 @@ func keepHead(before, j *job.Job) {
 		return
 	}
 	from, to := frameOf(before), frameOf(j)
-	if from == to || !(to.across.Len() > 0) {
+	across, into := from.to(was.Head.At)
+	in := across >= -atWallMM && across <= was.WidthMM+atWallMM && into >= -atWallMM && into <= was.DepthMM+atWallMM
+	if !in || from == to || !(to.across.Len() > 0) {
 		return
 	}
-	j.Shower.Head.At = to.from(from.to(was.Head.At))
+	j.Shower.Head.At = to.from(across, into)
 }
 
 // dragSide moves a wall of the room, held by its outer face, to a point: so that the wall before it,

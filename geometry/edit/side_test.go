@@ -114,6 +114,15 @@ func TestHeadsGoWithShowers(t *testing.T) {
 	if got := set("shower.offsetMM", 800).Shower.Head.At; got.Sub(start.Shower.Head.At.Add(plan.Point{200, 0})).Len() > 1e-6 {
 		t.Errorf("the head of a shower that is moved is at %v", got)
 	}
+	beside := start.Clone()
+	beside.Shower.Head.At = plan.Point{1800, 1500}
+	if got := (edit.Side{Wall: 1}).Set(2000).Apply(beside).Shower.Head.At; got != (plan.Point{1800, 1500}) {
+		t.Errorf("a head beside the shower goes to %v", got)
+	}
+	p, _ := job.Find("shower.offsetMM")
+	if got := edit.Number(p, 800).Apply(beside).Shower.Head.At; got != (plan.Point{1800, 1500}) {
+		t.Errorf("a head beside a shower that is moved goes to %v", got)
+	}
 	if got := set("shower.depthMM", 1000).Shower.Head.At; got != start.Shower.Head.At {
 		t.Errorf("the head of a shower that is made deeper is at %v", got)
 	}
