@@ -7,6 +7,7 @@ import (
 	"underfall/geometry/chance"
 	"underfall/geometry/job"
 	"underfall/geometry/level"
+	"underfall/geometry/measure"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -140,11 +141,11 @@ func priceOf(h *level.Heights) (by, next level.Constraint, lowerMM float64) {
 }
 
 // kindOf tells a flush edge, a lip and a step apart by the rule of the pack that lets no
-// lip pass; without one, whatever is not level is a step.
-func kindOf(p rule.Pack, mm float64) StepKind {
+// lip pass in its circumstances; without one, whatever is not level is a step.
+func kindOf(p rule.Pack, mm float64, tags ...string) StepKind {
 	mm = math.Abs(mm)
 	for _, r := range p.About("step.edge") {
-		if r.Compare != rule.NotBetween {
+		if r.Compare != rule.NotBetween || !r.Applies(rule.Measurement{Quantity: "step.edge", Tags: tags}) {
 			continue
 		}
 		switch {
@@ -170,7 +171,11 @@ func (r Result) Steps() []Step {
 			continue // glass closes it
 		}
 		mm := e.WorstStepMM()
-		out = append(out, Step{rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}, mm, kindOf(r.Pack, mm)})
+		var tags []string
+		if mm < 0 {
+			tags = append(tags, measure.TagDown)
+		}
+		out = append(out, Step{rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}, mm, kindOf(r.Pack, mm, tags...)})
 	}
 	for k := range l.Doors {
 		d := &l.Doors[k]

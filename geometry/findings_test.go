@@ -325,6 +325,12 @@ var oneNumber = []struct {
 	{"trap-flow-estimated", slab, 0.5265, 0.5266, func(j *job.Job, v float64) { j.Drain.CapacityLPS, j.Water.ShowerFlowsLPS = 0, []float64{v} }},
 	{"uk-trap-seal-left", slab, 0.02717, 0.02718, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS, j.Waste.Gradient = []float64{3}, v }},
 	{"trap-stands", slab, 0.5244, 0.5245, func(j *job.Job, v float64) { j.Water.ShowerFlowsLPS = []float64{v} }}, // 0.6·√(45.5/(65.5 − 5.94)), the cover takes 5.94
+	{"uk-seal-gully", slab, 38, 37.99, func(j *job.Job, v float64) { gullyOutside(j, 100, -100); j.Drain.SealMM = v }},
+	{"uk-tail", slab, 50, 49.9, func(j *job.Job, v float64) {
+		j.Waste.NominalMM, j.Waste.Fittings = 40, reducer(50, 50, 46)
+		j.Waste.Fittings[0].AtMM, j.Waste.Fittings[0].Reversed = v, false
+	}},
+	{"uk-deck", letIn, 15, 14.9, func(j *job.Job, v float64) { j.Floor.Deck.ThicknessMM = v }},
 	{"uk-seal", slab, 50, 49.99, func(j *job.Job, v float64) { j.Drain.SealMM = v }},
 	{"trap-water", slab, 50.5, 50.51, func(j *job.Job, v float64) { j.Drain.SealMM = v }},
 	{"trap-weir", slab, 25, 24.99, func(j *job.Job, v float64) { j.Drain.WeirDepthMM = v }},
@@ -349,6 +355,7 @@ var oneNumber = []struct {
 	{"de-tank-wall", slab, 2016.4, 2016.3, tankedTo("DE")},
 	{"de-tank-beyond", slab, 1000, 999, tankedBeyond("DE")},
 	{"au-tank-wall", slab, 1816.4, 1816.3, tankedTo("AU")},
+	{"us-tank-wall", slab, 1845.2, 1845.1, tankedTo("US")}, // 72 in, and 16.34 of fall
 	{"au-tank-head", slab, 1100, 1099, func(j *job.Job, v float64) {
 		tankedBeyond("AU")(j, v) // 400 past the head, out from the front edge
 		j.Shower.Head = &job.Head{At: plan.Point{700, 1400}, HeightMM: 2000}
@@ -363,6 +370,9 @@ var oneNumber = []struct {
 	// The tile in front lies at 134.97 over a floor whose finish is kept.
 	{"edge-lip", slab, 132, 131.9, func(j *job.Job, v float64) { wallToWall(j); keepFinish(j, v) }},
 	{"edge-lip", slab, 94.9, 95.1, func(j *job.Job, v float64) { wallToWall(j); keepFinish(j, v) }},
+	{"au-edge-lip", slab, 94.9, 95.1, func(j *job.Job, v float64) { j.Region = "AU"; wallToWall(j); keepFinish(j, v) }},
+	{"au-step-down", slab, 160, 159.9, func(j *job.Job, v float64) { j.Region = "AU"; wallToWall(j); keepFinish(j, v) }},
+	{"au-step-down", slab, 137.9, 138, func(j *job.Job, v float64) { j.Region = "AU"; wallToWall(j); keepFinish(j, v) }},
 	// The tile in front lies 42.34 higher over the room's than the base is high.
 	{"edge-high", slab, 157.6, 157.7, func(j *job.Job, v float64) {
 		wallToWall(j)
@@ -376,6 +386,8 @@ var oneNumber = []struct {
 	{"drain-strip", slab, 16, 16.01, func(j *job.Job, v float64) { j.Drain.WallClearanceMM = v }},
 	{"way-in", slab, 800, 801, paneInFront},
 	{"way-in-acc", slab, 600, 601, func(j *job.Job, v float64) { paneInFront(j, v); j.Accessible = true }},
+	{"us-way-in-acc", slab, 485.6, 485.7, func(j *job.Job, v float64) { paneInFront(j, v); j.Region, j.Accessible = "US", true }}, // of 1400 it leaves 914.4
+	{"us-doorway-acc", slab, 812.8, 812.7, func(j *job.Job, v float64) { j.Region, j.Accessible, j.Room.Doorways[0].WidthMM = "US", true, v }},
 	{"us-way-in", slab, 841.2, 841.3, func(j *job.Job, v float64) { paneInFront(j, v); j.Region = "US" }},
 	{"us-upc-way-in", slab, 841.2, 841.3, func(j *job.Job, v float64) { paneInFront(j, v); j.Region = "US-UPC" }},
 	{"screen-place", slab, 801, 801.1, func(j *job.Job, v float64) { j.Shower.Screens[0].OffsetMM, j.Shower.Screens[0].WidthMM = v, 100 }},
@@ -466,6 +478,9 @@ var oneNumber = []struct {
 		j.Waste.Waypoints = []plan.Point{{200, 1832}, {200, 500}}
 		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{900, 500}}
 	}},
+	{"nz-under-floor", slab, 65, 64, func(j *job.Job, v float64) {
+		j.Region, j.Waste.NominalMM, j.Waste.Exit = "NZ", v, job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1832}}
+	}},
 	{"uk-floor-fire", slab, 40, 41, func(j *job.Job, v float64) {
 		j.Waste.NominalMM, j.Waste.Exit = v, job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1832}}
 	}},
@@ -533,6 +548,13 @@ var oneNumber = []struct {
 		j.Waste.Waypoints = []plan.Point{{200, 1832}, {200, 500}}
 		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{v, 500}}
 	}},
+	// As uk-length-50, 4000 at 1400: 500 shorter by the way down and back, so 157.6 longer by the
+	// last leg to 3657.6; and 876.8 longer to 4876.8.
+	{"us-length-80", slab, 1243, 1241, roundInUS("US", 80, 750)},
+	{"us-length-100", slab, 524, 522, roundInUS("US", 100, 500)},
+	// As us-length-50, by 609.6 shorter, 300 of it the way down, and as much longer.
+	{"us-upc-length-80", slab, 590, 591, roundInUS("US-UPC", 80, 800)},
+	{"us-upc-length-100", slab, 1509, 1510, roundInUS("US-UPC", 100, 500)},
 	// 645 − 200 to a bend of 45, which is 45 × (2 − π/2) shorter, and on to 1524 in all.
 	{"us-upc-length-50", slab, 733.7, 733.6, func(j *job.Job, v float64) {
 		j.Region = "US-UPC"
@@ -580,6 +602,7 @@ var oneNumber = []struct {
 	}},
 	{"fixture-pump", slab, 550, 551, func(j *job.Job, v float64) { intoPump(j, 900, 0.4); atWall(j, 0, 100, 400, v) }},
 	{"uk-side-acc", slab, 1213, 1212.9, func(j *job.Job, v float64) { j.Accessible, j.Shower.DepthMM = true, v }}, // 13 of finish at the back
+	{"de-side-acc", slab, 1213, 1212.9, func(j *job.Job, v float64) { j.Region, j.Accessible, j.Shower.DepthMM = "DE", true, v }},
 	{"uk-turning", slab, 399.5, 400.5, func(j *job.Job, v float64) { j.Accessible = true; atWall(j, 0, 0, 2400, v) }},
 	{"us-turning", slab, 375.5, 376.5, func(j *job.Job, v float64) {
 		j.Accessible, j.Region = true, "US"
@@ -616,6 +639,8 @@ var oneNumber = []struct {
 	}},
 	{"uk-vent-distance", slab, 750, 750.1, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{AtMM: v, NominalMM: 32} }},
 	{"uk-vent-size", slab, 25, 24.9, func(j *job.Job, v float64) { j.Waste.Vent = &job.Vent{NominalMM: v} }},
+	{"us-vent-size-80", slab, 40, 39.9, ventInUS(80)},
+	{"us-vent-size-100", slab, 50, 49.9, ventInUS(100)},
 	{"us-vent-size", slab, 32, 31.9, func(j *job.Job, v float64) { j.Region, j.Waste.Vent = "US", &job.Vent{NominalMM: v} }},
 	{"clash-stack", slab, -0.01, -0.02, func(j *job.Job, v float64) {
 		j.Room.Stacks = []job.Stack{{At: plan.Point{300, 1832 - j.Waste.OutsideDiameterMM/2 - 55 - v}, NominalMM: 110, OutsideMM: 110}}
@@ -687,6 +712,27 @@ var oneNumber = []struct {
 		j.Accessible = true
 		j.Room.Doorways[0].NeighbourFFLMM, j.Room.Doorways[1].NeighbourFFLMM = v, v
 	}},
+}
+
+// ventInUS vents a run of a size in the US by a vent of a size.
+func ventInUS(nominalMM float64) func(*job.Job, float64) {
+	return func(j *job.Job, v float64) {
+		j.Region, j.Waste.NominalMM, j.Waste.Vent = "US", nominalMM, &job.Vent{NominalMM: v}
+	}
+}
+
+// roundInUS leads a run of a size down to y and along to x; by the IRC to 1700, up to 1000 and back.
+func roundInUS(region string, nominalMM, y float64) func(*job.Job, float64) {
+	return func(j *job.Job, x float64) {
+		j.Region, j.Waste.NominalMM = region, nominalMM
+		j.Waste.Waypoints = []plan.Point{{200, 1832}, {200, y}}
+		end := plan.Point{x, y}
+		if region == "US" {
+			j.Waste.Waypoints = append(j.Waste.Waypoints, plan.Point{1700, y}, plan.Point{1700, 1000})
+			end = plan.Point{x, 1000}
+		}
+		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: end}
+	}
 }
 
 // accessibleEdge leaves a finish of a thickness before an accessible shower from wall to wall.
@@ -826,6 +872,13 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"c-structure", letIn, func(*job.Job) {}, nil},
 		{"nz-point-load", letIn, func(j *job.Job) { j.Region = "NZ" }, nil},
 		{"nz-consent", slab, func(j *job.Job) { j.Region = "NZ" }, nil},
+		{"us-scald", slab, func(j *job.Job) { j.Region = "US" }, nil},
+		{"us-cover", slab, func(j *job.Job) { j.Region = "US" }, nil},
+		{"au-bond", slab, func(j *job.Job) { j.Region = "AU" }, nil},
+		// A gully's own water holds the smell back as well.
+		{"uk-seal", slab, func(j *job.Job) { j.Drain.SealMM = 40 }, func(j *job.Job) { gullyOutside(j, 100, -100); j.Drain.SealMM = 40 }},
+		// Down into the shower by as much as its code wants is no lip there, but it is elsewhere.
+		{"edge-lip", slab, func(j *job.Job) { wallToWall(j); keepFinish(j, 165) }, func(j *job.Job) { j.Region = "AU"; wallToWall(j); keepFinish(j, 165) }},
 		{"uk-access", slab, func(*job.Job) {}, func(j *job.Job) { j.Region = "IE" }},
 		{"uk-timber-warranty", letIn, func(*job.Job) {}, func(j *job.Job) { j.Region = "IE" }},
 		{"c-membrane", slab, withMembrane(job.OutShower), withMembrane(job.OutNowhere)},
@@ -867,7 +920,11 @@ func TestEveryClashIsFound(t *testing.T) {
 // Some cautions hold for every shower there is.
 func TestCautionsOfEveryJob(t *testing.T) {
 	for _, d := range demoJobs(t) {
-		for _, id := range []string{strings.ToLower(d.Job.Region) + "-electrics", "c-dust", "c-solvent", "c-gas", "c-slip", "c-scald", "c-cover"} {
+		scald, cover := "c-scald", "c-cover"
+		if d.Job.Region == "US" {
+			scald, cover = "us-scald", "us-cover"
+		}
+		for _, id := range []string{strings.ToLower(d.Job.Region) + "-electrics", "c-dust", "c-solvent", "c-gas", "c-slip", scald, cover} {
 			isFound(t, id, d.Job)
 		}
 	}

@@ -54,7 +54,11 @@ func (m *Measurer) trap() {
 func (m *Measurer) trapWater(at mgl64.Vec3) {
 	h, j := &m.Heights, &m.Settled
 	t := h.Trap(j, &m.Layout)
-	m.add("trap.seal", of(rule.Trap), t.SealMM, at)
+	var tags []string
+	if way := j.Waste.WayOut(); way != nil && way.Joins == job.JoinGully {
+		tags = append(tags, TagGully)
+	}
+	m.add("trap.seal", of(rule.Trap), t.SealMM, at, tags...)
 	m.add("trap.water-short-by", of(rule.Trap), t.ShortByMM, at)
 	m.add("trap.weir-over-channel", of(rule.Trap), max(0, t.WaterMM-h.ChannelMM), at)
 	m.add("trap.outlet-over-weir", of(rule.Trap), t.OverWeirMM, at)

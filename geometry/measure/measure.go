@@ -313,6 +313,9 @@ func (m *Measurer) steps() {
 		if !l.WalkedOver(i) {
 			tags = append(tags, TagClosed)
 		}
+		if e.WorstStepMM() < 0 {
+			tags = append(tags, TagDown)
+		}
 		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(h.ShowerAt(l, p)), tags...)
 	}
 	m.ramps()

@@ -84,13 +84,16 @@ func (m *Measurer) run() {
 }
 
 // narrows measures by how much the run's pipe is smaller anywhere than before, and than
-// where it leaves the trap.
+// where it leaves the trap; and how far it goes on from there before it first gets larger.
 func (m *Measurer) narrows(at mgl64.Vec3) {
 	first := m.Settled.Waste.NominalMM
 	widest, smallest, by := first, first, 0.0
 	for i := range m.Heights.Run.Pieces {
 		if p := &m.Heights.Run.Pieces[i]; p.Tapers() {
 			after := p.After.NominalMM
+			if after > first && widest == first {
+				m.add("run.tail", of(rule.WasteRun), p.FromMM, m.onRun(p.FromMM))
+			}
 			by, widest, smallest = max(by, widest-after), max(widest, after), min(smallest, after)
 		}
 	}

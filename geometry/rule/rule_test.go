@@ -356,10 +356,12 @@ func TestRegions(t *testing.T) {
 	replaced := map[string][]string{
 		"UK": {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-bending", "joist-shear", "joist-sag",
 			"trap-seal-left", "c-electrics", "c-heating", "headroom"},
-		"IE":     {"joist-bending", "joist-shear", "c-electrics"},
-		"US":     {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-tile", "c-electrics", "pipe-narrows"},
-		"US-UPC": {"us-length-40", "us-length-50", "us-trap-size", "us-trap-least", "us-side", "us-area", "us-way-in", "us-liner"},
-		"AU":     {"c-electrics"}, "NZ": {"c-electrics"}, "AU-SA": nil,
+		"IE": {"joist-bending", "joist-shear", "c-electrics"},
+		"US": {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-tile", "c-electrics", "pipe-narrows", "way-in-acc",
+			"c-scald", "c-cover"},
+		"US-UPC": {"us-length-40", "us-length-50", "us-trap-size", "us-trap-least", "us-side", "us-area", "us-way-in", "us-liner",
+			"us-length-80", "us-length-100"},
+		"AU": {"c-electrics", "edge-lip"}, "NZ": {"c-electrics"}, "AU-SA": nil,
 		"DE":              {"edge-step-acc", "door-step-acc", "joist-bending", "joist-shear", "c-electrics"},
 		rule.CommonRegion: nil,
 	}

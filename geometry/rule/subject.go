@@ -84,6 +84,7 @@ const (
 	BoardsLetIn   // the number is the bay's
 	DeckEdge      // the number is the bay's
 	DeckBeside
+	Deck
 	Ledgers
 	Gully
 	Pump
@@ -179,6 +180,7 @@ func (t Thing) name() message.ID {
 		BoardsLetIn:         "subject.boards-let-in",
 		DeckEdge:            "subject.deck-edge",
 		DeckBeside:          "subject.deck-beside",
+		Deck:                "subject.deck",
 		Ledgers:             "subject.ledgers",
 		Gully:               "subject.gully",
 		Pump:                "subject.pump",
