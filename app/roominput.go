@@ -149,6 +149,7 @@ func (in *inputs) wallEditor() row {
 	}
 	wall := func(j *job.Job) *job.Wall { return &j.Room.Walls[*at] }
 	stud := func(j job.Job) bool { return wall(&j).Kind == job.WallStud }
+	cavity := func(j job.Job) bool { return wall(&j).Kind == job.WallCavity }
 	length := func(key string, label, what message.ID, least, greatest float64, uses func(job.Job) bool, field func(*job.Wall) *float64) row {
 		return newNumberRow(number{key: "wall " + key, label: label, kind: unit.Length, step: 5, least: least, greatest: greatest, uses: uses,
 			get: func(j job.Job) float64 { return *field(wall(&j)) },
@@ -177,6 +178,10 @@ func (in *inputs) wallEditor() row {
 			func(w *job.Wall) *float64 { return &w.StudWidthMM }),
 		length("sole plate", "field.sole-plate", "place.wall-sole-plate", 0, 200, stud,
 			func(w *job.Wall) *float64 { return &w.SolePlateMM }),
+		length("inner leaf", "field.inner-leaf", "place.wall-inner-leaf", 0, 1000, cavity,
+			func(w *job.Wall) *float64 { return &w.InnerLeafMM }),
+		length("cavity", "field.cavity", "place.wall-cavity", 0, 1000, cavity,
+			func(w *job.Wall) *float64 { return &w.CavityMM }),
 		level("ground", "field.wall-ground", "place.wall-ground", func(w *job.Wall) **float64 { return &w.OutsideGroundMM }),
 		level("damp course", "field.wall-damp-course", "place.wall-damp-course", func(w *job.Wall) **float64 { return &w.DampCourseMM }),
 	}

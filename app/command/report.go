@@ -188,6 +188,7 @@ type reportSealing struct {
 	LongestFieldMM float64 `json:"longestFieldMM"`
 	StopDoorsMM    float64 `json:"stopDoorsMM,omitempty"`   // water stops at doorways
 	StopScreensMM  float64 `json:"stopScreensMM,omitempty"` // and along fixed panes
+	SleeveMM       float64 `json:"sleeveMM,omitempty"`      // through both leaves of a cavity wall
 	EdgeStripMM    float64 `json:"edgeStripMM,omitempty"`   // round floating and heated screeds
 	HeatedMM2      float64 `json:"heatedMM2,omitempty"`
 }
@@ -405,7 +406,7 @@ func sealingOf(s measure.Sealing) reportSealing {
 		OpeningsMM2: round(s.OpeningsMM2), RevealsMM2: round(s.RevealsMM2), UpturnMM2: round(s.UpturnMM2), BoxingMM2: round(s.BoxingMM2),
 		TapeMM: round(s.TapeMM()), Collars: s.Collars, SealantMM: round(s.SealantMM()),
 		LongestFieldMM: round(s.FieldMM), StopDoorsMM: round(s.StopDoorsMM), StopScreensMM: round(s.StopScreensMM),
-		EdgeStripMM: round(s.EdgeStripMM), HeatedMM2: round(s.HeatedMM2),
+		SleeveMM: round(s.SleeveMM), EdgeStripMM: round(s.EdgeStripMM), HeatedMM2: round(s.HeatedMM2),
 	}
 }
 

@@ -438,8 +438,8 @@ func (b *builder) walls() {
 	foot := b.wallFootMM()
 	for _, w := range b.layout.Walls {
 		of := WallMaterial(b.job.Room.Walls[w.Index].Kind)
-		// The stretch where both faces run is one board with true holes; the
-		// mitres at its ends are wedges.
+		// The stretch where both faces run is one board with true holes, or two with a cavity
+		// between; the mitres at its ends are wedges, which close a cavity.
 		from, to := math.Max(0, w.OuterFromMM), math.Min(w.LengthMM, w.OuterToMM)
 		what := message.Of("shape.wall", message.No("n", w.Index+1))
 		shape := solid.Compound{}
@@ -453,8 +453,14 @@ func (b *builder) walls() {
 			if flip {
 				frame = solid.UprightFrame(mgl64.Vec3{w.A.X() + w.Outward.X()*w.ThicknessMM, w.A.Y() + w.Outward.Y()*w.ThicknessMM, 0}, w.Along)
 			}
-			if !face.Empty() {
-				shape = append(shape, solid.Prism{Frame: frame, Sheet: face, Bottom: solid.Level(0), Top: solid.Level(w.ThicknessMM)})
+			for _, leaf := range b.job.Room.Walls[w.Index].Leaves() {
+				if face.Empty() {
+					break
+				}
+				if flip {
+					leaf.FromMM, leaf.ToMM = w.ThicknessMM-leaf.ToMM, w.ThicknessMM-leaf.FromMM
+				}
+				shape = append(shape, solid.Prism{Frame: frame, Sheet: face, Bottom: solid.Level(leaf.FromMM), Top: solid.Level(leaf.ToMM)})
 			}
 		}
 		out := w.Outward.Mul(w.ThicknessMM)

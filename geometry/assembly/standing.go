@@ -24,6 +24,7 @@ func (b *builder) standing() {
 	b.oldPipe()
 	b.vent()
 	b.boxing()
+	b.sleeve()
 	b.pipeEnds()
 	for i, s := range b.layout.Stacks {
 		line := []mgl64.Vec3{s.At.Vec3(b.wallFootMM()), s.At.Vec3(math.Max(b.layout.CeilingAt(s.At), b.wallFootMM()+leastWallMM))}
@@ -76,6 +77,24 @@ func (b *builder) pump() {
 
 // pumpWallMM is the wall that a pump's box is drawn with. Common practice, no source.
 const pumpWallMM = 4
+
+// sleeve is the pipe that the waste goes through both leaves of a cavity wall in: as wide as the hole
+// for it, where that leaves room for its wall.
+func (b *builder) sleeve() {
+	const wallMM, slackMM, shortMM = 3, 0.2, 2
+	run, room := &b.heights.Run, b.job.Waste.HoleRoomMM
+	if run.Wall == 0 || !b.heights.ThroughLeaves(&b.job, &b.layout) || room < wallMM+slackMM {
+		return
+	}
+	w := &b.layout.Walls[run.Wall-1]
+	hole := CoreHole(run, *w, room)
+	size := 2 * (hole.RadiusMM - slackMM)
+	in := w.At(hole.EntryMM).Vec3(hole.EntryLevelMM)
+	out := w.At(hole.ExitMM).Add(w.Outward.Mul(w.ThicknessMM)).Vec3(hole.ExitLevelMM)
+	short := out.Sub(in).Normalize().Mul(shortMM)
+	b.add(Part{ID: "sleeve", Name: message.Of("part.sleeve"), Material: material.Plastic, Stage: buildup.StageWaste,
+		Precedence: precedenceLayer, From: "waste.holeRoomMM", Shape: tube(size, size-2*wallMM, in.Add(short), out.Sub(short))[0]})
+}
 
 // casing is the hollow box of a pump on its foot, given all that it takes in plan.
 func (b *builder) casing(p *job.Pump, outer plan.Region, foot float64) solid.Shape {

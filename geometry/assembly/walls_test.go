@@ -229,3 +229,52 @@ func usualReducer(atMM float64) job.Fitting {
 	f, _ := j.ReducerAt(atMM)
 	return f
 }
+
+// A cavity wall of 300 with leaves of 100: the left one, whose inner face is x = 0, and the right one at
+// 2400. Its cavity is hollow, all of it but the mitres at its ends. Where the leaves are not known, or
+// the wall is none with a cavity, it is drawn whole.
+func TestLeavesOfACavityWall(t *testing.T) {
+	at := func(xMM float64) mgl64.Vec3 { return mgl64.Vec3{xMM, 700, 600} }
+	for _, wall := range []int{3, 1} {
+		for _, c := range []struct {
+			kind          job.WallKind
+			inner, cavity float64
+			hollow        bool
+		}{{job.WallCavity, 100, 100, true}, {job.WallCavity, 0, 100, false}, {job.WallCavity, 100, 0, false}, {job.WallMasonry, 100, 100, false}} {
+			b := build(t, func(j *job.Job) {
+				w := &j.Room.Walls[wall]
+				w.Kind, w.ThicknessMM, w.InnerLeafMM, w.CavityMM = c.kind, 300, c.inner, c.cavity
+			})
+			id, into := "wall-4", func(mm float64) mgl64.Vec3 { return at(-mm) }
+			if wall == 1 {
+				id, into = "wall-2", func(mm float64) mgl64.Vec3 { return at(2400 + mm) }
+			}
+			b.filled(id, into(50), into(250))
+			if c.hollow {
+				b.open(id, into(101), into(150), into(199))
+			} else {
+				b.filled(id, into(150))
+			}
+		}
+	}
+}
+
+// The sleeve through a cavity wall of 300: the pipe of 50 with 8 round it makes a hole of 66, in which
+// the sleeve is 65.6 outside and 59.6 inside. Its middle is 26.875 high at the inner face and, falling 1:40,
+// 23.125 half way.
+func TestSleeveThroughACavityWall(t *testing.T) {
+	cavity := func(roomMM float64) built {
+		return build(t, func(j *job.Job) {
+			j.SpotLevels = nil
+			w := &j.Room.Walls[3]
+			w.Kind, w.ThicknessMM, w.InnerLeafMM, w.CavityMM = job.WallCavity, 300, 100, 100
+			j.Waste.HoleRoomMM = roomMM
+		})
+	}
+	b := cavity(8)
+	at := func(overMM float64) mgl64.Vec3 { return mgl64.Vec3{-150, 1832, 23.125 + overMM} }
+	b.filled("sleeve", at(31), at(-31))
+	b.open("sleeve", at(29), at(34), at(-29))
+	cavity(3).none("sleeve") // no room for it
+	build(t, nil).none("sleeve")
+}

@@ -95,6 +95,10 @@ type Wall struct {
 	StudWidthMM   float64 `json:"studWidthMM,omitempty"`
 	// SolePlateMM is how thick the plate is that they stand on; 0 for the usual 38.
 	SolePlateMM float64 `json:"solePlateMM,omitempty"`
+	// InnerLeafMM and CavityMM are the thicknesses of the inner leaf of a cavity wall and of the
+	// cavity, the rest its outer leaf; 0 where they are not known.
+	InnerLeafMM float64 `json:"innerLeafMM,omitempty"`
+	CavityMM    float64 `json:"cavityMM,omitempty"`
 	// OutsideGroundMM is the level of the ground outside; absent for a wall
 	// with no outside.
 	OutsideGroundMM *float64 `json:"outsideGroundMM,omitempty"`
@@ -111,6 +115,18 @@ func (w Wall) SolePlate() float64 {
 		return w.SolePlateMM
 	}
 	return usualSolePlateMM
+}
+
+// Leaf is one leaf of a wall: from where to where through it from its inner face.
+type Leaf struct{ FromMM, ToMM float64 }
+
+// Leaves are those of the wall: two where it has a cavity and both leaves are known; else all
+// of it.
+func (w Wall) Leaves() []Leaf {
+	if w.Kind != WallCavity || w.InnerLeafMM == 0 || w.CavityMM == 0 || w.InnerLeafMM+w.CavityMM >= w.ThicknessMM {
+		return []Leaf{{0, w.ThicknessMM}}
+	}
+	return []Leaf{{0, w.InnerLeafMM}, {w.InnerLeafMM + w.CavityMM, w.ThicknessMM}}
 }
 
 // FloorKind is what the structural floor is.

@@ -30,6 +30,8 @@ func places() map[string]message.ID {
 		"room.walls[#].firstStudMM":       "place.wall-first-stud",
 		"room.walls[#].studWidthMM":       "place.wall-stud-width",
 		"room.walls[#].solePlateMM":       "place.wall-sole-plate",
+		"room.walls[#].innerLeafMM":       "place.wall-inner-leaf",
+		"room.walls[#].cavityMM":          "place.wall-cavity",
 		"room.walls[#].outsideGroundMM":   "place.wall-ground",
 		"room.walls[#].dampCourseMM":      "place.wall-damp-course",
 		"room.doorways":                   "place.doorways",

@@ -172,6 +172,13 @@ func (v *validator) room(r Room) {
 			v.within(key+".studWidthMM", w.StudWidthMM, 10, 300, unit.Length)
 			v.within(key+".solePlateMM", w.SolePlateMM, 0, 200, unit.Length)
 		}
+		if w.Kind == WallCavity {
+			inner := v.within(key+".innerLeafMM", w.InnerLeafMM, 0, 1000, unit.Length)
+			if v.within(key+".cavityMM", w.CavityMM, 0, 1000, unit.Length) && inner && w.InnerLeafMM > 0 && w.CavityMM > 0 &&
+				w.InnerLeafMM+w.CavityMM >= w.ThicknessMM {
+				v.add(key+".cavityMM", "problem.no-outer-leaf", message.MM("wall", w.ThicknessMM))
+			}
+		}
 		if w.OutsideGroundMM != nil {
 			v.within(key+".outsideGroundMM", *w.OutsideGroundMM, -20000, 5000, unit.Length)
 		}

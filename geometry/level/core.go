@@ -43,3 +43,14 @@ func (h *Heights) Core(j *job.Job, l *layout.Layout) (c Core, ok bool) {
 	middle := in.Add(out).Mul(0.5)
 	return Core{Wall: run.Wall, AlongMM: middle.X(), At: w.At(middle.X()), CentreMM: middle.Y(), LeastMM: 2*radius + way.Len()}, true
 }
+
+// ThroughLeaves tells whether the run goes out through both leaves of a cavity wall.
+func (h *Heights) ThroughLeaves(j *job.Job, l *layout.Layout) bool {
+	run := &h.Run
+	if run.Wall == 0 || len(j.Room.Walls[run.Wall-1].Leaves()) < 2 {
+		return false
+	}
+	w := &l.Walls[run.Wall-1]
+	const reachesMM = 1
+	return run.LengthMM > run.OuterFaceAtMM(w.ThicknessMM, w.Outward)-reachesMM
+}

@@ -37,6 +37,9 @@ func (m *Measurer) core(at mgl64.Vec3) {
 			m.add("damp.over-ground", rule.Subject{Of: rule.DampCourse, Number: c.Wall}, *course-*wall.OutsideGroundMM, c.At.Vec3(*course))
 		}
 	}
+	if leaves := wall.Leaves(); h.ThroughLeaves(j, l) {
+		m.add("caution.cavity", subject, leaves[1].FromMM-leaves[0].ToMM, at)
+	}
 	if j.Floor.Kind == job.FloorSlab {
 		m.add("core.over-slab", subject, c.CentreMM-radius-h.Survey.Floor.At(c.At), at)
 	}

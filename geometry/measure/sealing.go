@@ -41,6 +41,10 @@ type Sealing struct {
 	BoxingMM2, TapeBoxingMM float64
 	// StopDoorsMM and StopScreensMM are the water stops at doorways and along fixed panes.
 	StopDoorsMM, StopScreensMM float64
+	// SleeveMM is the sleeve for the waste through both leaves of a cavity wall, SleeveWall that
+	// wall's number.
+	SleeveMM   float64
+	SleeveWall int
 	// EdgeStripMM is the strip round floating and heated screeds.
 	EdgeStripMM float64
 	// HeatedMM2 is where a heating mat lies.
@@ -120,6 +124,9 @@ func SealingOf(r stage.Levelled) Sealing {
 	}
 	s.joints(j, l)
 	s.stops(j, l)
+	if h.ThroughLeaves(j, l) {
+		s.SleeveMM, s.SleeveWall = j.Room.Walls[h.Run.Wall-1].ThicknessMM, h.Run.Wall
+	}
 	return s
 }
 

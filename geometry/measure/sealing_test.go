@@ -252,6 +252,28 @@ func TestWaterStopsByHand(t *testing.T) {
 	})
 }
 
+// The waste goes out through a wall of 300: a sleeve as long where its two leaves are known, and the
+// cavity of 120 is measured.
+func TestSleeveThroughACavityWall(t *testing.T) {
+	cavity := func(inner float64) func(*job.Job) {
+		return func(j *job.Job) {
+			w := &j.Room.Walls[3]
+			w.Kind, w.ThicknessMM, w.InnerLeafMM, w.CavityMM = job.WallCavity, 300, inner, 120
+		}
+	}
+	for inner, want := range map[float64]float64{100: 300, 0: 0} {
+		j := job.New()
+		cavity(inner)(&j)
+		if got := measure.SealingOf(levelled(t, j)).SleeveMM; got != want {
+			t.Errorf("an inner leaf of %v: a sleeve of %v, want %v", inner, got, want)
+		}
+	}
+	holdChanges(t, job.New(), []change{
+		{"known", cavity(100), []want{{"caution.cavity", "exit-in-wall 4", 120, nowhere}}},
+		{"not known", cavity(0), []want{{"caution.cavity", "exit-in-wall 4", not, nowhere}}},
+	})
+}
+
 // A stop at the doorway of a floor that falls as a whole holds the water so much higher.
 func TestWaterStopHoldsWater(t *testing.T) {
 	j := job.New()

@@ -172,6 +172,7 @@ func Quantities() map[string]unit.Kind {
 		"core.axis-low-by":      unit.Length,
 		"damp.over-ground":      unit.Length,
 		"caution.slab-drop":     unit.Count,
+		"caution.cavity":        unit.Length,
 		"ramp.room-short-by":    unit.Length,
 		"ramp.foot-lip":         unit.Length,
 		"ramp.open-side":        unit.Length,

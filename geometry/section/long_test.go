@@ -179,3 +179,17 @@ func TestFloorOverBendsIsWhole(t *testing.T) {
 		}
 	}
 }
+
+// Through a cavity wall of 300 with leaves of 100 the run meets both and the hollow between.
+func TestLeavesAlongTheRun(t *testing.T) {
+	r := starting(t, func(j *job.Job) {
+		w := &j.Room.Walls[3]
+		w.Kind, w.ThicknessMM, w.InnerLeafMM, w.CavityMM = job.WallCavity, 300, 100, 100
+	})
+	d, at := section.LongOf(r), r.Heights.Run.WallAtMM
+	for mm, want := range map[float64]bool{50: true, 150: false, 250: true} {
+		if a, _ := d.At(plan.Point{at + mm, 150 * d.Rise}); (a.PartID == "wall") != want {
+			t.Errorf("%v into the wall: %q", mm, a.PartID)
+		}
+	}
+}

@@ -26,8 +26,13 @@ func (g *long) wall() {
 	}
 	low, high := atLevel(foot), atLevel(g.highMM())
 	add := func(from, to float64, bottom, top func(float64) float64) {
-		if to > from {
-			g.area("wall", message.Of("part.wall", message.No("n", run.Wall)), of, true, []float64{from, to}, bottom, top)
+		// As far through the wall as along the run within it.
+		along := (outer - run.WallAtMM) / w.ThicknessMM
+		for _, leaf := range w.Leaves() {
+			a, b := math.Max(from, run.WallAtMM+leaf.FromMM*along), math.Min(to, run.WallAtMM+leaf.ToMM*along)
+			if b > a {
+				g.area("wall", message.Of("part.wall", message.No("n", run.Wall)), of, true, []float64{a, b}, bottom, top)
+			}
 		}
 	}
 	// Below and above the hole for the pipe, up to a stack that stands in the wall; above
@@ -46,6 +51,11 @@ func (g *long) wall() {
 		add(at+half, to, over, high)
 	} else {
 		add(run.WallAtMM, to, over, high)
+	}
+	if r.Heights.ThroughLeaves(&r.Settled, &r.Layout) {
+		for _, edge := range [2]func(float64) float64{under, over} {
+			g.Lines = append(g.Lines, Line{[]plan.Point{g.at(run.WallAtMM, edge(run.WallAtMM)), g.at(to, edge(to))}, Medium, false, "sleeve"})
+		}
 	}
 	if ground != nil && *ground > foot {
 		g.ground(outer, *ground)
