@@ -887,7 +887,10 @@ func TestEveryClashIsFound(t *testing.T) {
 		}},
 		{"c-set-down", slab, func(j *job.Job) { j.Floor.SetDownMM = 40 }, func(*job.Job) {}},
 		{"deck-edge", letIn, func(*job.Job) {}, func(j *job.Job) { j.Base.NogginSpacingMM = 600 }},
-		{"c-cavity", slab, func(j *job.Job) { w := &j.Room.Walls[3]; w.InnerLeafMM, w.CavityMM = 100, 100 }, nil},
+		{"c-cavity", slab, func(j *job.Job) {
+			w := &j.Room.Walls[3]
+			w.Kind, w.ThicknessMM, w.InnerLeafMM, w.CavityMM = job.WallCavity, 300, 100, 100
+		}, nil},
 		{"c-slab-drop", slab, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1832}} }, nil},
 		{"c-services", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}} }},
 		{"c-pump", slab, func(j *job.Job) { intoPump(j, 900, 0.4) }, nil},
