@@ -167,11 +167,12 @@ func (s *setter) fromTwoWalls(p plan.Point, of edit.Handle) {
 		if i > 0 && math.Abs(x.wall.Along.Dot(walls[0].wall.Along)) > acrossCos {
 			continue
 		}
-		if s.first(x.wall, x.offMM) {
-			sets := edit.FromWall{Of: of, Wall: x.wall.Index}
-			if of == (edit.Handle{}) {
-				sets = edit.FromWall{}
-			}
+		var sets edit.FromWall
+		typed := of != (edit.Handle{}) // each by itself, though others are as far from the wall
+		if typed {
+			sets = edit.FromWall{Of: of, Wall: x.wall.Index}
+		}
+		if s.first(x.wall, x.offMM) || typed {
 			var spans [][2]plan.Point
 			for _, aside := range [...]float64{0, 90, -90, 180, -180, 300, -300, 450, -450} {
 				by := x.wall.Along.Mul(aside)

@@ -86,6 +86,10 @@ func TestSetOutsCanBeTypedOn(t *testing.T) {
 		"a stack": {func(j *job.Job) {
 			j.Room.Stacks = []job.Stack{{At: plan.Point{300, 700}, NominalMM: 110, OutsideMM: 110}}
 		}, both(edit.HandleStack, left, front)},
+		"two stacks by one wall": {func(j *job.Job) {
+			j.Room.Stacks = []job.Stack{{At: plan.Point{300, 700}, NominalMM: 110, OutsideMM: 110}, {At: plan.Point{300, 200}, NominalMM: 110, OutsideMM: 110}}
+		}, append(both(edit.HandleStack, left, front), // the second is 200 from the front, 300 from the left
+			edit.FromWall{Of: edit.Handle{Kind: edit.HandleStack, Index: 1}, Wall: front}, edit.FromWall{Of: edit.Handle{Kind: edit.HandleStack, Index: 1}, Wall: left})},
 		"an exit":               {leads, both(edit.HandleExit, left, front)},
 		"a pipe end":            {end, both(edit.HandlePipeEnd, left, front)},
 		"one the waste goes to": {func(j *job.Job) { leads(j); end(j) }, both(edit.HandlePipeEnd, left, front)},
