@@ -129,7 +129,8 @@ const insideWallMM = 150
 // ExitKind changes where the waste leaves. What went through a wall goes on
 // from a place a little inside it, what went into a stack from its place. One that is to
 // go into a stack goes into the nearest; if there is none, one comes to stand at the place
-// where the waste ended, if it can stand there, else where a fitter would look for it.
+// where the waste ended, if it can stand there, else where a fitter would look for it; and so
+// does a pump.
 func ExitKind(k job.ExitKind) Edit {
 	return Of(message.Of("edit.exit-kind"), func(j *job.Job) {
 		e := &j.Waste.Exit
@@ -164,7 +165,10 @@ func ExitKind(k job.ExitKind) Edit {
 			}
 			e.Stack = nearestStack(j, at)
 		}
-		e.Kind = k
+		if e.Kind = k; k == job.ExitPump {
+			placePump(j)
+			return
+		}
 		turnOutlet(j)
 	})
 }

@@ -171,9 +171,7 @@ func standsIn(j *job.Job, l *layout.Layout, s job.Stack) (in stackIn) {
 	note(within(l.Drain, half+job.StackClearMM) || within(l.Trap, half+job.StackClearMM), inDrain)
 	for i := range l.Doors {
 		d := &l.Doors[i]
-		into := d.Wall.Outward.Mul(-doorPassageMM)
-		passage := plan.FromRing(plan.Ring{d.A, d.B, d.B.Add(into), d.A.Add(into)})
-		note(within(passage, half) || within(d.Sweep, half), inDoorway)
+		note(within(doorPassage(d), half) || within(d.Sweep, half), inDoorway)
 	}
 	for _, ring := range l.Fixtures {
 		note(within(plan.FromRing(ring), half), inFixture)
@@ -207,10 +205,13 @@ func reaching(j job.Job, s job.Stack) func(plan.Point) bool {
 			jobs, layouts = append(jobs, k), append(layouts, l)
 		}
 	}
+	// The last bend stands clear of the stack and its branch, sockets and all.
+	leastMM := s.OutsideMM/2 + j.Waste.Bend90FaceMM + j.Waste.OutsideDiameterMM
 	return func(at plan.Point) bool {
 		for i := range jobs {
 			jobs[i].Room.Stacks[0].At, layouts[i].Stacks[0].At = at, at
-			if run := waste.Lay(jobs[i], layouts[i]); troubles(&run, &layouts[i]) == 0 {
+			run := waste.Lay(jobs[i], layouts[i])
+			if n := len(run.Corners); troubles(&run, &layouts[i]) == 0 && (n < 3 || run.Corners[n-2].Sub(at).Len() >= leastMM) {
 				return true
 			}
 		}

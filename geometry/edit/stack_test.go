@@ -79,6 +79,24 @@ func TestStackWhereThePipeWas(t *testing.T) {
 	}
 }
 
+// A waste that is to go into a pump gets one outside the shower, 1400 by 900 in the corner at the
+// back left: at (1400, y) its box of 350 by 180 stands in the room. From the outlet that looks
+// into the room, (700, 1777), a bend of 45 with 10 to spare takes y = 1722 and less; the places go
+// from (1400, 1000 + 120) or (1400, 1900 - 120) by 50, the nearest to the wall is y = 1680 or 1720.
+func TestPumpStandsInTheRoom(t *testing.T) {
+	j := edit.ExitKind(job.ExitPump).Apply(job.New())
+	if at := j.Waste.Exit.At; at != (plan.Point{1400, 1680}) && at != (plan.Point{1400, 1720}) || j.Drain.OutletTurnDeg != 270 || j.Waste.Pump == nil {
+		t.Errorf("the pump is at %v, the outlet looks %v", at, j.Drain.OutletTurnDeg)
+	}
+	// Where the waste ended in the room already, it is put there.
+	j = job.New()
+	j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{1500, 1682}}
+	j.Drain.OutletTurnDeg = 270
+	if at := edit.ExitKind(job.ExitPump).Apply(j).Waste.Exit.At; at != j.Waste.Exit.At {
+		t.Errorf("the pump is at %v, not where the pipe was", at)
+	}
+}
+
 // A stack that is put up stands in no shower where a wall has a place outside it, of any demo
 // and any job; it stands in the room, apart from other stacks.
 func TestStacksAreNotPutInTheShower(t *testing.T) {
@@ -133,6 +151,13 @@ func TestStacksAreNotPutInTheShower(t *testing.T) {
 	}
 	for _, d := range append(demos, demotest.Rooms(t)...) {
 		check(t, d.Job)
+		// The waste that is to go into it can be laid there.
+		j := d.Job.Clone()
+		j.Room.Stacks, j.Waste.Waypoints, j.Waste.Exit = nil, nil, job.Exit{Kind: job.ExitWall}
+		j = edit.ExitKind(job.ExitStack).Apply(j)
+		if r := laid(j); len(r.Trouble) > 0 {
+			t.Errorf("%s: to a stack at %v the run has %v", j.Name, j.Room.Stacks[0].At, r.Trouble)
+		}
 	}
 	rapid.Check(t, func(t *rapid.T) { check(t, demotest.AnyJob(t)) })
 }
