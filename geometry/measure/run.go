@@ -30,7 +30,8 @@ func (m *Measurer) run() {
 		case waste.NoBend:
 			m.add("run.turn-off", m.inTrouble(t), math.Abs(t.Value-nearestBend(t)), at)
 		case waste.NoRoom:
-			m.add("run.leg-short", m.inTrouble(t), t.Limit-t.Value, at)
+			short := m.add("run.leg-short", m.inTrouble(t), t.Limit-t.Value, at)
+			short.NeedsMM, short.HasMM = t.Limit, t.Value
 		case waste.NoPlace:
 			m.add("run.fitting-misplaced", m.inTrouble(t), t.Value, at)
 		case waste.NothingLeft:
