@@ -101,14 +101,15 @@ func TestCardBoxesThePipeIn(t *testing.T) {
 	})
 }
 
-// The card of a run without room for its fittings turns the outlet that looks away from the exit.
+// The card of a run that does not go together, as it has no bend and no room for its fittings,
+// turns the outlet that looks away from the exit.
 func TestCardTurnsTheOutlet(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	j := job.New()
 	j.Name, j.Drain.OutletTurnDeg = "away", 0
 	card := func() *findingCard {
 		for _, c := range w.findings.cards {
-			if c.key() == "leg-short" {
+			if c.key() == "run.turn-off" {
 				return c
 			}
 		}

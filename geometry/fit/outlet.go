@@ -41,7 +41,7 @@ func turnOutlet(before geometry.Result, f rule.Finding) (best Remedy, ok bool) {
 			if len(after.Problems) > 0 || !ends(before, after, f) {
 				continue
 			}
-			r := Remedy{Edit: e, Does: turnWords(deg, simplest), New: less(after.Findings, before.Findings), After: after}
+			r := Remedy{Edit: e, Does: turnWords(deg, simplest), New: less(after.Findings, before.Findings), Gone: less(before.Findings, after.Findings), After: after}
 			if !ok || compareTurns(r, best) < 0 {
 				best, ok = r, true
 			}
