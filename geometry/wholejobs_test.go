@@ -99,6 +99,14 @@ func TestWholeJobsByHand(t *testing.T) {
 		// wide, the front 807/60 higher. (Arcs are drawn as polygons, a trifle shorter.)
 		"UK, push-fit": {chosen{"UK", "push-fit", 50, 1.0 / 40, "linear-nut", "cement", "board-1-60", "tile-600", "tanking-liquid", "bed-notch-8", 273, 5, 3},
 			96.2594, []float64{50, 30, 12}, 2.5, 100, 25, 25 - 17.7594, 137, 137 + 807.0/60},
+		// As in the UK with solvent weld; the former falls 1:60, the tile is 7: 79 + 23 + 1 + 3 +
+		// 7, the front 817/60 higher.
+		"IE": {chosen{"IE", "solvent-pvc", 40, 1.0 / 40, "linear-low-nut", "foam", "board-1-60", "tile-100", "tanking-liquid", "bed-notch-8", 68, 5, 5},
+			73.575, []float64{60, 12}, 4, 79, 24, 24 - 16.125, 113, 113 + 817.0/60},
+		// As in Australia up to the base; the least fall there is is 1:50, the tile 9: 91 + 23 +
+		// 1 + 3 + 9.
+		"NZ": {chosen{"NZ", "pvc-dwv", 50, 1.0 / 40, "linear-low-solvent", "foam", "board-1-50", "tile-300", "tanking-liquid", "bed-notch-8", 68, 5, 5},
+			84.325, []float64{80, 6}, 2, 91, 25, 25 - 16.125, 127, 127 + 16.34},
 		// 2 in schedule 40 (60.32 over 51.99), a drain 158.75 deep with its outlet, which is
 		// its weir, at 95.25, boards in inches, a former of 19.05 on a bed of 3.175 falling
 		// 1/4 in a foot. The trap, 114.3 square, stands 13 off the wall: its middle and the
