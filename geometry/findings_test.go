@@ -872,6 +872,11 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"c-structure", letIn, func(*job.Job) {}, nil},
 		{"nz-point-load", letIn, func(j *job.Job) { j.Region = "NZ" }, nil},
 		{"nz-consent", slab, func(j *job.Job) { j.Region = "NZ" }, nil},
+		{"us-vent-none", slab, func(j *job.Job) { j.Region = "US" }, func(j *job.Job) { j.Region, j.Waste.Vent = "US", &job.Vent{NominalMM: 40} }},
+		{"us-vent-none", slab, func(j *job.Job) { j.Region = "US-UPC" }, func(j *job.Job) { // the stack is the vent
+			intoStack(j, job.Stack{NominalMM: 110})
+			j.Region = "US-UPC"
+		}},
 		{"us-scald", slab, func(j *job.Job) { j.Region = "US" }, nil},
 		{"us-cover", slab, func(j *job.Job) { j.Region = "US" }, nil},
 		{"au-bond", slab, func(j *job.Job) { j.Region = "AU" }, nil},

@@ -102,13 +102,16 @@ func (m *Measurer) narrows(at mgl64.Vec3) {
 	m.add("run.under-trap-by", of(rule.WasteRun), first-smallest, at)
 }
 
-// vent measures the vent of the run.
+// vent measures the vent of the run, and where none is stated and no stack joined that is
+// one.
 func (m *Measurer) vent() {
-	v := m.Settled.Waste.Vent
+	v, length := m.Settled.Waste.Vent, m.Heights.Run.LengthMM
 	if v == nil {
+		if m.Settled.Waste.Exit.Kind != job.ExitStack {
+			m.add("vent.none", of(rule.WasteRun), 1, m.onRun(length))
+		}
 		return
 	}
-	length := m.Heights.Run.LengthMM
 	at := m.onRun(min(v.AtMM, length))
 	m.add("vent.distance", of(rule.Vent), v.AtMM, at)
 	m.add("vent.size", of(rule.Vent), v.NominalMM, at)

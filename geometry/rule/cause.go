@@ -27,7 +27,7 @@ func causes() [][]string {
 		// The drain takes too little.
 		{"inlet.flow-share", "channel.fill-share", "trap.flow-share", "trap.water-stands"},
 		// Too far from air.
-		{"run.length", "run.bends", "vent.distance"},
+		{"run.length", "run.bends", "vent.distance", "vent.none"},
 		// The turns cannot be made.
 		{"run.turn-off", "run.leg-short", "run.fitting-misplaced", "clash.run-gap"},
 	}

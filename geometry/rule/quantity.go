@@ -56,6 +56,7 @@ func Quantities() map[string]unit.Kind {
 		"gully.under-grating":   unit.Length,
 		"gully.over-water":      unit.Length,
 		"vent.distance":         unit.Length,
+		"vent.none":             unit.Count,
 		"vent.size":             unit.Nominal,
 		"vent.past-end":         unit.Length,
 		"vent.in-shower":        unit.Length,
