@@ -423,6 +423,7 @@ var oneNumber = []struct {
 	{"us-liner", slab, 117.14, 117.13, linerInUS("US")},
 	{"us-upc-liner", slab, 142.54, 142.53, linerInUS("US-UPC")},
 	{"au-screen-stop", slab, 5, 4.9, func(j *job.Job, v float64) { j.Region, j.Layers.Tanking = "AU", &job.Tanking{ScreenStopMM: v} }},
+	{"de-upturn", slab, 50, 49.9, func(j *job.Job, v float64) { j.Region, j.Layers.Tanking = "DE", &job.Tanking{UpturnMM: v} }},
 	{"au-upturn", slab, 25, 24.9, func(j *job.Job, v float64) { j.Region, j.Layers.Tanking = "AU", &job.Tanking{UpturnMM: v} }},
 	{"head-splash", slab, 700, 699.9, headBefore},
 	{"uk-head-zone", slab, 1200, 1199.9, func(j *job.Job, v float64) { j.Shower.DepthMM = 1500; headBefore(j, v) }},
