@@ -50,7 +50,8 @@ func boardsOf(p boarding.Plan, b words.Book) *reportBoards {
 		l := &p.Layers[i]
 		layer := reportBoardLayer{Name: b.Say(l.Name), ThicknessMM: round(l.ThicknessMM), LooseJoints: l.Loose, TooMany: l.TooMany}
 		for _, x := range l.Pieces {
-			layer.Pieces = append(layer.Pieces, reportBoard{x.Number, round(x.LengthMM), round(x.WidthMM), x.Notched, round(x.ThinMM), round(x.ThickMM), x.Sheet})
+			layer.Pieces = append(layer.Pieces, reportBoard{x.Number, round(x.LengthMM), round(x.WidthMM), x.Notched,
+				round(x.ThinMM), round(x.ThickMM), x.Sheet})
 		}
 		out.Layers = append(out.Layers, layer)
 	}

@@ -60,7 +60,8 @@ func (s *Stock) nest(pieces []*Piece) (best nested) {
 			order[i] = i
 		}
 		slices.SortStableFunc(order, func(a, b int) int {
-			return cmp.Or(cmp.Compare(key(pieces[b]), key(pieces[a])), cmp.Compare(pieces[b].LengthMM*pieces[b].WidthMM, pieces[a].LengthMM*pieces[a].WidthMM))
+			p, q := pieces[a], pieces[b]
+			return cmp.Or(cmp.Compare(key(q), key(p)), cmp.Compare(q.LengthMM*q.WidthMM, p.LengthMM*p.WidthMM))
 		})
 		return order
 	}
