@@ -16,6 +16,8 @@ const (
 	// apartMM is between the layers and the sheets of a cutting plan, headMM over each for what it
 	// is called and the wall behind it.
 	apartMM, headMM = 300.0, 190.0
+	// titleMM is at least kept for what a layer is called, beside the one before.
+	titleMM = 1800.0
 	// shapeOfPaper is how much wider than high a cutting plan is to be.
 	shapeOfPaper = 1.6
 )
@@ -75,9 +77,10 @@ func (s *boards) place() {
 }
 
 // head writes what a block is called over its upper left corner.
-func (s *boards) head(text message.Message, lowerLeft plan.Point, deepMM float64) {
+// The first of the texts that there is room for.
+func (s *boards) head(lowerLeft plan.Point, deepMM float64, texts ...message.Message) {
 	at := lowerLeft.Add(plan.Point{0, deepMM + headMM*0.7})
-	s.Names = append(s.Names, Name{Texts: []message.Message{text}, Places: []NameAt{{at, plan.Point{1, 0}}}, First: true})
+	s.Names = append(s.Names, Name{Texts: texts, Places: []NameAt{{at, plan.Point{1, 0}}}, First: true})
 }
 
 // layer draws one layer as it lies in plan.
@@ -87,14 +90,15 @@ func (s *boards) layer(l *boarding.Layer) {
 		return
 	}
 	size := high.Sub(low)
-	title := message.Of("boards.layer", message.In("layer", l.Name), message.Layer("thickness", l.ThicknessMM))
+	thickness := message.Layer("thickness", l.ThicknessMM)
+	titles := []message.Message{message.Of("boards.layer", message.In("layer", l.Name), thickness), message.Of("boards.thickness", thickness)}
 	of := material.BaseBoard
 	if l.Former {
-		of, title = material.FormerBody, l.Name
+		of, titles = material.FormerBody, []message.Message{l.Name}
 	}
-	s.blocks = append(s.blocks, block{size.X(), size.Y(), false, func(corner plan.Point) {
+	s.blocks = append(s.blocks, block{math.Max(size.X(), titleMM), size.Y(), false, func(corner plan.Point) {
 		by := corner.Sub(low)
-		s.head(title, corner, size.Y())
+		s.head(corner, size.Y(), titles...)
 		s.Areas = append(s.Areas, Area{"boards", l.Name, of, moved(l.Region, by), false, false})
 		for i := range l.Pieces {
 			b := &l.Pieces[i]
@@ -228,7 +232,7 @@ func (s *boards) stock(p *boarding.Plan, index int) {
 	for i, pieces := range sawn {
 		s.blocks = append(s.blocks, block{of.LengthMM, of.WidthMM, i == 0, func(corner plan.Point) {
 			if i == 0 {
-				s.head(title, corner, of.WidthMM)
+				s.head(corner, of.WidthMM, title)
 			}
 			sheet := plan.Rectangle(corner, corner.Add(plan.Point{of.LengthMM, of.WidthMM}))
 			s.Areas = append(s.Areas, Area{"sheet", message.Of("boards.left-over"), material.Adhesive, sheet, false, false})
@@ -238,7 +242,7 @@ func (s *boards) stock(p *boarding.Plan, index int) {
 		}})
 	}
 	if len(sawn) == 0 && of.Sheets > 0 {
-		s.blocks = append(s.blocks, block{of.LengthMM, 0, true, func(corner plan.Point) { s.head(title, corner, 0) }})
+		s.blocks = append(s.blocks, block{of.LengthMM, 0, true, func(corner plan.Point) { s.head(corner, 0, title) }})
 	}
 }
 
