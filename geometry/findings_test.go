@@ -878,6 +878,9 @@ func TestEveryClashIsFound(t *testing.T) {
 			intoStack(j, job.Stack{NominalMM: 110})
 			j.Region = "US-UPC"
 		}},
+		{"us-gully", slab, func(j *job.Job) { j.Region = "US"; gullyOutside(j, 100, -100) }, func(j *job.Job) {
+			j.Region, j.Waste.Beyond = "US", &job.Beyond{Joins: job.JoinDrain}
+		}},
 		{"us-scald", slab, func(j *job.Job) { j.Region = "US" }, nil},
 		{"us-cover", slab, func(j *job.Job) { j.Region = "US" }, nil},
 		{"au-bond", slab, func(j *job.Job) { j.Region = "AU" }, nil},

@@ -62,6 +62,7 @@ func (m *Measurer) beyond(pipe part.Pipe) {
 	if way.Joins != job.JoinGully {
 		return
 	}
+	m.add("gully.joined", of(rule.Gully), 1, at)
 	// The pipe's end: of one that a bend turns down all of its mouth lies at a level.
 	low := r.InvertAt(r.LengthMM)
 	high := low + pipe.BoreMM + pipe.WallMM()

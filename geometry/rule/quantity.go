@@ -53,6 +53,7 @@ func Quantities() map[string]unit.Kind {
 		"pump.flow-share":       unit.Ratio,
 		"pump.under-inlet":      unit.Length,
 		"pump.misplaced":        unit.Area,
+		"gully.joined":          unit.Count,
 		"gully.under-grating":   unit.Length,
 		"gully.over-water":      unit.Length,
 		"vent.distance":         unit.Length,
