@@ -279,11 +279,7 @@ func printCards(w io.Writer, r geometry.Result, answer geometry.Answer, b words.
 	fmt.Fprintf(w, "\n%s\n", b.Text("cli.findings"))
 	for _, c := range answer.Cards {
 		for i, p := range c.Places {
-			severity := b.Text(p.Rule.Severity.Name())
-			if i > 0 && p.Rule.Severity == c.Severity() {
-				severity = ""
-			}
-			fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", severity, b.Say(p.Rule.Heading()), b.Say(p.Message()), b.Say(p.Rule.Source.Message()))
+			fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", severityOf(c, i, b), b.Say(p.Rule.Heading()), b.Say(p.Message()), b.Say(p.Rule.Source.Message()))
 		}
 	}
 	for _, c := range r.Contradictions {
@@ -297,11 +293,21 @@ func printCards(w io.Writer, r geometry.Result, answer geometry.Answer, b words.
 	}
 	fmt.Fprintf(w, "\n%s\n", b.Text("cli.chances"))
 	for _, c := range answer.Later {
-		for _, p := range c.Places {
-			fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", b.Text(p.Rule.Severity.Name()), b.Say(p.Rule.Heading()),
+		for i, p := range c.Places {
+			fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", severityOf(c, i, b), b.Say(p.Rule.Heading()),
 				b.Say(p.Measurement.Subject.Message()), b.Say(p.Risk.Chance()), b.Say(p.Risk.From()))
 		}
 	}
+}
+
+// severityOf is a place's severity in words; nothing where it is that of the card, which stands
+// before the card's first place.
+func severityOf(c geometry.Card, place int, b words.Book) string {
+	severity := c.Places[place].Rule.Severity
+	if place > 0 && severity == c.Severity() {
+		return ""
+	}
+	return b.Text(severity.Name())
 }
 
 // printCautions lists the standing cautions by the stage of work in which they bite.

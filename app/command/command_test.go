@@ -36,6 +36,23 @@ func refused(t *testing.T, says string, args ...string) {
 
 const demos = "../../assets/demos/"
 
+// What may go wrong by one cause is told as one: its severity stands once, before the first of
+// its places. In the first demo a low base and a pipe in the floor are one cause.
+func TestChancesByCause(t *testing.T) {
+	_, out, errs := run("check", "-chances", "400", demos+"1-slab-side-wall.json")
+	_, after, found := strings.Cut(out, "Chances of breaking a rule once built")
+	if !found {
+		t.Fatal(out, errs)
+	}
+	after, _, _ = strings.Cut(after, "Cautions")
+	if !strings.Contains(after, "Base too low") || !strings.Contains(after, "Pipe reaches into the floor") {
+		t.Fatal(after)
+	}
+	if n := strings.Count(after, "STOP"); n != 1 {
+		t.Errorf("%d severities of one cause:%s", n, after)
+	}
+}
+
 func TestCheck(t *testing.T) {
 	for _, c := range []struct {
 		args []string
