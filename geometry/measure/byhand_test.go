@@ -130,6 +130,8 @@ func usualMeasurements() []want {
 		{"run.fall-in-bores", "waste-run", 16.125 / 46, middle},
 		{"run.drop", "waste-run", 16.125, middle},
 		{"run.narrows-by", "waste-run", 0, middle},
+		// No vent and no stack: told at the end of the run, 920/40 below the outlet at 20, half a bore of 46 up.
+		{"vent.none", "waste-run", 1, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
 		{"run.under-trap-by", "waste-run", 0, middle},
 		{"trap.size", "trap-and-waste", 50, start},
 		{"pipe.unruled", "waste-run", 0, middle},
