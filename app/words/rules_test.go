@@ -25,8 +25,9 @@ func TestRulesHaveWords(t *testing.T) {
 		t.Fatal(err)
 	}
 	b := book(t)
-	sizes := regexp.MustCompile(`(32|40|50) mm (branch|shower branch|pipe|waste)|[12](-1/2)? in (trap arm|and smaller|shower trap|pipe|only)` +
-		`|[23] in(, | pipe| and larger)|least (25|32|40|50) mm\.|(50|65|75|90|100|150) mm stack|EN |1-1/2 in`)
+	sizes := regexp.MustCompile(`(32|40|50) mm (branch|shower branch|pipe|trap|waste)` +
+		`|[1-4](-1/2)? in (trap arm|drain|vent|and smaller|shower trap|pipe|only)` +
+		`|[23] in(, | pipe| and larger)|least (25|32|40|50|65) mm\.|(50|65|75|90|100|150) mm stack|EN |1-1/[24] in`)
 	metric, imperial := regexp.MustCompile(`\d ?(mm|cm|m|l/min|mm/m)\b`), regexp.MustCompile(`\d ?("|in\b|ft\b|in²|gpm)`)
 	for region, p := range packs {
 		b.Text(p.Name())
