@@ -225,22 +225,32 @@ func (c *findingCard) fill() {
 		l.Importance = i
 		c.details.Add(l)
 	}
-	if p.Risk != nil {
-		add(say(message.Of("chance.planned", message.In("finding", p.Message())), u)+" "+riskText(*p.Risk), widget.MediumImportance)
-	} else if c.panel.counted != nil {
-		for _, r := range c.panel.counted.Risks {
-			if r.Key() == p.Key() {
-				add(riskText(r), widget.MediumImportance)
-			}
-		}
-	}
 	add(say(p.Rule.Text(), u), widget.MediumImportance)
 	add(say(message.Of("finding.remedy", message.In("remedy", p.Rule.Remedy())), u), widget.MediumImportance)
 	if p.Risk == nil {
 		c.addRemedy(add)
 	}
+	c.addChance(p, add)
 	add(say(message.Of("finding.source", message.In("source", p.Rule.Source.Message())), u), widget.LowImportance)
 	c.details.Show()
+}
+
+// addChance says how likely it is once built, below all that is there before it is counted:
+// what is certain to be as it is planned needs no chance.
+func (c *findingCard) addChance(p geometry.Place, add func(string, widget.Importance)) {
+	if p.Risk != nil {
+		planned := say(message.Of("chance.planned", message.In("finding", p.Message())), c.panel.result.Settled.Units)
+		add(planned+" "+riskText(*p.Risk), widget.MediumImportance)
+		return
+	}
+	if c.panel.counted == nil {
+		return
+	}
+	for _, r := range c.panel.counted.Risks {
+		if r.Key() == p.Key() && !r.Certain() {
+			add(riskText(r), widget.MediumImportance)
+		}
+	}
 }
 
 // key names the card among the others.

@@ -64,7 +64,7 @@ func (w *mainWindow) goTo(f rule.Finding, m *mark, key string) {
 		return
 	}
 	mode := cutDrain
-	for _, prefix := range []string{"pipe.", "run.", "exit.", "reducer.", "joist."} {
+	for _, prefix := range []string{"pipe.", "run.", "exit.", "reducer.", "joist.", "beyond.", "core.", "vent.", "gully.", "stack.", "pump."} {
 		if strings.HasPrefix(f.Measurement.Quantity, prefix) {
 			mode = cutRun
 		}

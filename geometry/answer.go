@@ -198,6 +198,9 @@ func (r Result) wayOut() message.Message {
 	if last := &run.Pieces[n-1]; last.Tapers() {
 		return message.Of("answer.way-out-by", way, length, level, message.In("piece", last.Name().Message()))
 	}
+	if run.Wall > 0 && r.Settled.Waste.Exit.Kind == job.ExitWall {
+		return message.Of("answer.way-outside", way, length, level)
+	}
 	return message.Of("answer.way-out", way, length, level)
 }
 
@@ -211,12 +214,20 @@ func (a Answer) Headline() message.Message {
 		}
 		return message.Of("answer.stops", n)
 	case NotKnown:
-		return message.Of("answer.not-known", message.N("n", len(a.Of(rule.NotKnown))))
+		unknown := a.Of(rule.NotKnown)
+		what := message.In("what", unknown[0].Worst().Rule.Heading())
+		if more := len(unknown) - 1; more > 0 {
+			return message.Of("answer.not-known-more", what, message.N("n", more))
+		}
+		return message.Of("answer.not-known", what)
 	case Tight:
 		if n := len(a.Of(rule.Licensed)) + len(a.Of(rule.Advice)); n > 0 {
 			return message.Of("answer.tight", message.N("n", n))
 		}
 		return message.Of("answer.chancy")
+	}
+	if !a.Counted {
+		return message.Of("answer.sound-so-far")
 	}
 	return message.Of("answer.sound")
 }
@@ -247,7 +258,7 @@ func (a Answer) Lines() []message.Message {
 	case a.Counted:
 		out = append(out, message.Of("answer.chance", message.No("n", a.InHundred())))
 	default:
-		out = append(out, message.Of("answer.chance-estimated", message.No("n", a.InHundred())))
+		out = append(out, message.Of("answer.chance-not-counted"))
 	}
 	if !a.edition.IsZero() {
 		out = append(out, a.edition)
@@ -276,7 +287,11 @@ func (a Answer) setBy() message.Message {
 // Message says where the step is and what it is.
 func (s Step) Message() message.Message {
 	where, mm := message.In("where", s.Where.Message()), message.MM("mm", math.Abs(s.MM))
-	switch {
+	switch door := s.Where.Of == rule.Doorway; {
+	case s.Kind != Flush && door && s.MM < 0:
+		return message.Of("step.door-down", where, mm)
+	case s.Kind != Flush && door:
+		return message.Of("step.door-up", where, mm)
 	case s.Kind == Flush:
 		return message.Of("step.flush", where)
 	case s.Kind == Lip && s.MM < 0:

@@ -24,6 +24,9 @@ import (
 	"underfall/geometry/unit"
 )
 
+// usualSamples are as many builds as the answer of check is counted from.
+const usualSamples = 2000
+
 // Exit codes of check.
 const (
 	exitClean = 0 // nothing stops the job
@@ -153,7 +156,7 @@ func inUnitsOf(j job.Job, b words.Book) words.Book {
 func check(args []string, b words.Book, out, errs io.Writer) int {
 	flags := options("check", b, errs)
 	asJSON := flags.Bool("json", false, "")
-	samples := flags.Int("chances", 0, "")
+	samples := flags.Int("chances", 0, "") // listed; the answer is counted in any case
 	with, config := flags.String("with", "", ""), flags.String("config", "", "")
 	files, ok := parseMixed(flags, args)
 	if !ok {
@@ -173,15 +176,16 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 	if *with != "" {
 		return checkWith(r, *with, *config, *asJSON, b, out, errs)
 	}
-	var counted *counting
-	if *samples > 0 {
-		chances, err := chance.Count(context.Background(), r.Levelled, r.Findings, *samples, chance.Seed)
-		if err != nil {
-			tell(errs, b, err)
-			return exitBad
-		}
-		counted = &counting{chances, *samples}
+	n := *samples
+	if n == 0 {
+		n = usualSamples
 	}
+	chances, err := chance.Count(context.Background(), r.Levelled, r.Findings, n, chance.Seed)
+	if err != nil {
+		tell(errs, b, err)
+		return exitBad
+	}
+	counted := &counting{chances, n, *samples > 0}
 	if *asJSON {
 		err = printJSON(out, r, counted, b)
 	} else {
@@ -228,7 +232,7 @@ func printText(out io.Writer, r geometry.Result, counted *counting, b words.Book
 	for _, m := range r.HeightLines(r.Raises) {
 		fmt.Fprintf(w, "%s\n", b.Say(m))
 	}
-	if counted != nil {
+	if counted.listed {
 		if m := r.Raises.Sampled(counted.Fits); !m.IsZero() {
 			fmt.Fprintf(w, "%s\n", b.Say(m))
 		}
@@ -268,14 +272,14 @@ func printText(out io.Writer, r geometry.Result, counted *counting, b words.Book
 			fmt.Fprintf(w, "  %s\n", b.Say(m))
 		}
 	}
-	printCards(w, r, answer, b)
+	printCards(w, r, answer, counted.listed, b)
 	printCautions(w, r, b)
 	fmt.Fprintf(w, "\n%s\n", b.Text("app.underfall-informs-it-does-not-certify"))
 	return w.Flush()
 }
 
-// printCards lists what is wrong, cause by cause, and what may come to be.
-func printCards(w io.Writer, r geometry.Result, answer geometry.Answer, b words.Book) {
+// printCards lists what is wrong, cause by cause, and later what may come to be.
+func printCards(w io.Writer, r geometry.Result, answer geometry.Answer, later bool, b words.Book) {
 	fmt.Fprintf(w, "\n%s\n", b.Text("cli.findings"))
 	for _, c := range answer.Cards {
 		for i, p := range c.Places {
@@ -288,7 +292,7 @@ func printCards(w io.Writer, r geometry.Result, answer geometry.Answer, b words.
 	for _, i := range r.DoNow {
 		fmt.Fprintf(w, "  %s\n", b.Say(i.Message()))
 	}
-	if len(answer.Later) == 0 {
+	if !later || len(answer.Later) == 0 {
 		return
 	}
 	fmt.Fprintf(w, "\n%s\n", b.Text("cli.chances"))

@@ -273,13 +273,11 @@ func place[P ~[3]float64](p P) [3]float64 { return [3]float64{round(p[0]), round
 type counting struct {
 	chance.Chances
 	samples int
+	listed  bool // whether they are asked for one by one
 }
 
-// chances are nil where none were counted.
+// chances are what was counted.
 func (c *counting) chances() *chance.Chances {
-	if c == nil {
-		return nil
-	}
 	return &c.Chances
 }
 
@@ -455,7 +453,7 @@ func (w reporter) checks(all []rule.Check) []reportCheck {
 
 // chances is nil where they were not asked for.
 func (w reporter) chances(c *counting) *reportChances {
-	if c == nil {
+	if !c.listed {
 		return nil
 	}
 	out := &reportChances{Samples: c.samples, Seed: chance.Seed, Fits: round6(c.Fits), MarginMM: round(c.MarginMM), Risks: []reportChance{}}

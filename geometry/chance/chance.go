@@ -48,10 +48,13 @@ type Chances struct {
 // Key names the risk as the finding of the same rule and place.
 func (r Risk) Key() string { return rule.Finding{Rule: r.Rule, Measurement: r.Measurement}.Key() }
 
+// Certain tells whether hardly any build will be otherwise.
+func (r Risk) Certain() bool { return r.Probability >= 1-leastRisk }
+
 // Chance says how likely it is: “18 in 100”.
 func (r Risk) Chance() message.Message {
 	switch p := r.Probability; {
-	case p >= 1-leastRisk:
+	case r.Certain():
 		return message.Of("chance.certain")
 	case p < leastRisk:
 		return message.Of("chance.least")

@@ -1,6 +1,8 @@
 package edit
 
 import (
+	"strings"
+
 	"cmp"
 	"math"
 	"reflect"
@@ -17,7 +19,7 @@ const american = "US"
 
 // unitsOf are the units that people of a region measure in.
 func unitsOf(region string) unit.System {
-	if region == american {
+	if region == american || strings.HasPrefix(region, american+"-") {
 		return unit.Imperial
 	}
 	return unit.Metric

@@ -77,7 +77,7 @@ func Adjust(before geometry.Result, f rule.Finding) (r Remedy, ok bool) {
 		return r, false
 	}
 	x := tryout{before, f}
-	for _, k := range knobsOf(before.Stated, f.Rule.Quantity) {
+	for _, k := range knobsOf(&before, f.Rule.Quantity) {
 		if r, ok := x.byKnob(k); ok {
 			return r, true
 		}

@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/tolerance"
 	"underfall/geometry/unit"
 )
 
@@ -17,6 +18,8 @@ type knob struct {
 	kind            unit.Kind
 	least, greatest float64
 	step            float64 // what it is turned by
+	// spread is how far what is built may be off it, held by 95 of 100; 0 where nothing is.
+	spread float64
 	// usual are the only values it is turned to, where there are some; first the first tried.
 	usual []float64
 	at    func(*job.Job) float64
@@ -29,7 +32,7 @@ func parameter(j job.Job, key string) (k knob, ok bool) {
 	if !ok || !p.Uses(j) {
 		return k, false
 	}
-	return knob{message.Of(p.Label()), p.Kind, p.Least, p.Greatest, p.Step, nil,
+	return knob{message.Of(p.Label()), p.Kind, p.Least, p.Greatest, p.Step, 0, nil,
 		func(j *job.Job) float64 { return p.Get(*j) },
 		func(v float64) edit.Edit { return edit.Number(p, v) }}, true
 }
@@ -46,7 +49,7 @@ func listed(key, entry string, from func(*job.Job) float64) (k knob, ok bool) {
 				continue
 			}
 			n := e.Number
-			return knob{message.Of(l.Label(e)), n.Kind, n.Least, n.Greatest, n.Step, nil, from, func(v float64) edit.Edit {
+			return knob{message.Of(l.Label(e)), n.Kind, n.Least, n.Greatest, n.Step, 0, nil, from, func(v float64) edit.Edit {
 				set := edit.ItemNumber(l, 0, e, &v)
 				return edit.Of(set.What, func(j *job.Job) {
 					if l.Count(j) == 0 {
@@ -62,8 +65,9 @@ func listed(key, entry string, from func(*job.Job) float64) (k knob, ok bool) {
 
 // knobsOf are the numbers that may end what is found of a quantity, in the order in which
 // they are tried: what is cheap to change first.
-func knobsOf(j job.Job, quantity string) []knob {
+func knobsOf(before *geometry.Result, quantity string) []knob {
 	var out []knob
+	j := before.Stated
 	of := func(keys ...string) {
 		for _, key := range keys {
 			if k, ok := parameter(j, key); ok {
@@ -79,8 +83,12 @@ func knobsOf(j job.Job, quantity string) []knob {
 	switch quantity {
 	case "pipe.gradient", "pipe.flow-share", "pipe.smooth-share", "pipe.velocity", "run.drop":
 		of("waste.gradient")
+		spread(out, j.Tolerances.PipeMM, math.Max(before.Heights.Run.ExitAtMM, overMM))
 	case "floor.fall", "floor.crease-fall", "floor.least-fall":
 		of("former.slope")
+		if _, rise := before.Layout.HighEnd(); j.Former.Slope > 0 && rise > 0 {
+			spread(out, j.Tolerances.FallMM, rise/j.Former.Slope)
+		}
 	case "drain.strip":
 		of("drain.wallClearanceMM")
 	case "shower.least-side", "shower.longest-side", "shower.area", "shower.way-in":
@@ -113,6 +121,28 @@ func knobsOf(j job.Job, quantity string) []knob {
 		}
 	}
 	return out
+}
+
+// overMM is the length over which the tolerance of a laid pipe is meant at least. Common
+// practice, no source.
+const overMM = 1000
+
+// spread gives knobs of falls how far they may be off: so many millimetres over a length.
+func spread(knobs []knob, mm, overMM float64) {
+	for i := range knobs {
+		knobs[i].spread = mm / overMM
+	}
+}
+
+// safely is a value moved on by what 95 of 100 builds stay within, to the next half
+// millimetre on a metre.
+func (k knob) safely(at, way float64) float64 {
+	const sigmas, halfMM = 1.645, 0.0005
+	margin := sigmas * k.spread / tolerance.SigmasInTolerance
+	if way > 0 {
+		return math.Ceil((at+margin)/halfMM-1e-9) * halfMM
+	}
+	return math.Floor((at-margin)/halfMM+1e-9) * halfMM
 }
 
 // usualNoggins are how far apart noggins are put, widest first. Common practice, no source.
@@ -192,6 +222,11 @@ func (x *tryout) byKnob(k knob) (Remedy, bool) {
 			}
 			at = now + steps*step
 			at = k.rounded(at)
+			if safe := k.rounded(k.safely(at, way)); k.spread > 0 && safe >= k.least && safe <= k.greatest {
+				if r, ok := x.with(k.turn(safe), k.says(safe)); ok {
+					return r, true
+				}
+			}
 		}
 	}
 	return Remedy{}, false

@@ -160,7 +160,7 @@ func (s *boards) list(p *boarding.Plan) {
 				at, line, wide = at+wide, 0, 0
 			}
 			place := plan.Point{at, s.High.Y() - (0.5+float64(line))*high/float64(most)}
-			s.Names = append(s.Names, Name{Texts: []message.Message{l.Pieces[k].Message(l.Former)}, Places: []NameAt{{place, plan.Point{1, 0}}}})
+			s.Names = append(s.Names, Name{Texts: []message.Message{l.Pieces[k].Message(l.Former)}, Places: []NameAt{{place, plan.Point{1, 0}}}, Small: true})
 			if line++; l.Former {
 				wide = formerShare * high
 			}
