@@ -136,6 +136,30 @@ func TestCardsOpenTheirField(t *testing.T) {
 	}
 }
 
+// The card of what is not stated opens the group where it is.
+func TestCardOpensWhereTheWayOutsideIsStated(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.showPanels()
+	w.begin(job.New())
+	of := func() *findingCard {
+		for _, c := range w.findings.cards {
+			if c.of.Worst().Rule.ID == "beyond-unknown" {
+				return c
+			}
+		}
+		return nil
+	}
+	until(t, "the card", func() bool { return of() != nil })
+	waste := w.inputs.groups[slices.IndexFunc(w.inputs.groups, func(g inputGroup) bool { return g.of == job.GroupWaste })]
+	if waste.item.Open {
+		t.Fatal("the group is open before")
+	}
+	of().Tapped(nil)
+	if o, _ := w.inputs.reveal("waste.beyond"); !waste.item.Open || o == nil || o == waste.item.Detail {
+		t.Errorf("open %v, it shows %v", waste.item.Open, o)
+	}
+}
+
 // A 0 that is no measure is told in words under its field, until there is a number.
 func TestNoughtsAreTold(t *testing.T) {
 	w, _ := openWindow(t, Options{})

@@ -42,7 +42,7 @@ func (in *inputs) reveal(key string) (fyne.CanvasObject, fyne.Focusable) {
 // list once that is picked. Nothing without one.
 func (in *inputs) fieldOf(key string) (fyne.CanvasObject, fyne.Focusable) {
 	rows := in.rows
-	if l, i, entry, ok := job.InList(key); ok {
+	if l, i, entry, ok := job.InList(key); ok && entry != "" {
 		key = l.Key + " " + entry
 		rows = nil
 		for _, r := range in.rows {
@@ -62,6 +62,10 @@ func (in *inputs) fieldOf(key string) (fyne.CanvasObject, fyne.Focusable) {
 		case *textRow:
 			if r.key == key && r.box.Visible() {
 				return r.box, r.entry
+			}
+		case *groupRow:
+			if r.list == key {
+				return r.box, nil // where the thing is stated
 			}
 		}
 	}

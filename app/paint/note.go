@@ -3,6 +3,7 @@ package paint
 import (
 	"image"
 	"math"
+	"slices"
 
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
@@ -29,6 +30,24 @@ type notePlace struct {
 	widest float64
 }
 
+// bare tells whether a box is clear and stands over nothing that is cut: texts would hide
+// what they do not name.
+func (c *canvas) bare(box image.Rectangle) bool {
+	if !c.clear(box) {
+		return false
+	}
+	middle := (box.Min.Y + box.Max.Y) / 2
+	for _, y := range [...]int{box.Min.Y, middle, box.Max.Y} {
+		for _, x := range [...]int{box.Min.X, (box.Min.X + box.Max.X) / 2, box.Max.X} {
+			at := c.view.ToDrawing(float64(x), float64(y))
+			if slices.ContainsFunc(c.cut, func(r plan.Region) bool { return r.Contains(at, 0) }) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // note names the layers along the first of its places that has room for all of its
 // texts, in the first form that fits; one without room comes when one zooms in.
 func (c *canvas) note(n section.Note) {
@@ -40,7 +59,7 @@ func (c *canvas) note(n section.Note) {
 			said[i].texts, said[i].widest = append(said[i].texts, text), math.Max(said[i].widest, c.textWidth(text, textSize*c.style.Scale))
 		}
 	}
-	for _, good := range [...]func(image.Rectangle) bool{c.clear, c.free} {
+	for _, good := range [...]func(image.Rectangle) bool{c.bare, c.clear, c.free} {
 		for _, form := range []noteForm{{1, 1}, {-1, 1}, {0, 1}, {1, noteSmall}, {-1, noteSmall}, {0, noteSmall}} {
 			for _, at := range said {
 				for far := 0.0; far <= noteFarOff; far += 2 * noteLine {

@@ -111,6 +111,7 @@ type canvas struct {
 	over         []stroke
 	kept         []stroke
 	filled       []plan.Region // what runs through others, which no text is to stand in
+	cut          []plan.Region // all that is cut, which notes keep off where they can
 	placed       []Placed
 }
 

@@ -119,7 +119,11 @@ func (c *canvas) keep(d *section.Drawing) {
 		}
 	}
 	for i := range d.Areas {
-		if a := &d.Areas[i]; a.Material.RunsThrough() {
+		a := &d.Areas[i]
+		if a.Cut {
+			c.cut = append(c.cut, a.Region)
+		}
+		if a.Material.RunsThrough() {
 			c.filled = append(c.filled, a.Region)
 			for _, p := range a.Region {
 				for _, r := range p.Rings() {

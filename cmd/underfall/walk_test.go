@@ -149,7 +149,7 @@ func TestWalk(t *testing.T) {
 	d.dragCut()
 	// The first finding, under what the answer says.
 	d.pause()
-	d.click(1120, 320)
+	d.click(1120, 420)
 	d.wait(`finding .+/`)
 	d.undoAndRedo()
 	d.stop()

@@ -2,7 +2,7 @@ package rule
 
 import "fmt"
 
-// Field is the path in a job's file of the one number or list that a measurement is of, or follows
+// Field is the path in a job's file of the one number, list or thing that a measurement is of, or follows
 // from so directly that who wants it otherwise looks there; empty where several decide it.
 func (m Measurement) Field() string {
 	switch m.Quantity {
@@ -27,5 +27,6 @@ func (m Measurement) Field() string {
 		"joist.free-end":       "floor.joists.supportsMM",
 		"joist.free-end-share": "floor.joists.supportsMM",
 		"water.flow":           "water.showerFlowsLPS",
+		"beyond.unknown":       "waste.beyond",
 	}[m.Quantity]
 }
