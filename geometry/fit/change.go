@@ -14,24 +14,11 @@ type tryout struct {
 	f      rule.Finding
 }
 
-// limit is what the finding's value has to come to.
-func (x *tryout) limit() float64 {
-	if x.f.Rule.Compare == rule.NotBetween && x.f.Measurement.Value-x.f.Rule.Limit > x.f.Rule.To-x.f.Measurement.Value {
-		return x.f.Rule.To
-	}
-	return x.f.Rule.Limit
-}
-
 // with is the floor with a change made; ok tells that the finding is gone, and nothing new
 // stops the job.
 func (x *tryout) with(e edit.Edit, does message.Message) (r Remedy, ok bool) {
-	after := geometry.EvaluateAfter(x.before, e.Apply(x.before.Stated), x.before.Pack)
-	r = Remedy{Edit: e, Does: does, After: after}
-	if len(after.Problems) > 0 {
-		return r, false
-	}
-	r.New, r.Gone = less(after.Findings, x.before.Findings), less(x.before.Findings, after.Findings)
-	return r, ends(x.before, after, x.f)
+	r = tried(x.before, e, does)
+	return r, r.ends(x.before, x.f)
 }
 
 // change is one that needs no number.

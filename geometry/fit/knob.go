@@ -32,9 +32,11 @@ func parameter(j job.Job, key string) (k knob, ok bool) {
 	if !ok || !p.Uses(j) {
 		return k, false
 	}
-	return knob{message.Of(p.Label()), p.Kind, p.Least, p.Greatest, p.Step, 0, nil,
-		func(j *job.Job) float64 { return p.Get(*j) },
-		func(v float64) edit.Edit { return edit.Number(p, v) }}, true
+	return knob{
+		name: message.Of(p.Label()), kind: p.Kind, least: p.Least, greatest: p.Greatest, step: p.Step,
+		at:   func(j *job.Job) float64 { return p.Get(*j) },
+		turn: func(v float64) edit.Edit { return edit.Number(p, v) },
+	}, true
 }
 
 // listed is the knob of a length of the only thing of a list; from is its value where the
@@ -49,15 +51,18 @@ func listed(key, entry string, from func(*job.Job) float64) (k knob, ok bool) {
 				continue
 			}
 			n := e.Number
-			return knob{message.Of(l.Label(e)), n.Kind, n.Least, n.Greatest, n.Step, 0, nil, from, func(v float64) edit.Edit {
-				set := edit.ItemNumber(l, 0, e, &v)
-				return edit.Of(set.What, func(j *job.Job) {
-					if l.Count(j) == 0 {
-						l.Add(j)
-					}
-					*j = set.Apply(*j)
-				})
-			}}, true
+			return knob{
+				name: message.Of(l.Label(e)), kind: n.Kind, least: n.Least, greatest: n.Greatest, step: n.Step, at: from,
+				turn: func(v float64) edit.Edit {
+					set := edit.ItemNumber(l, 0, e, &v)
+					return edit.Of(set.What, func(j *job.Job) {
+						if l.Count(j) == 0 {
+							l.Add(j)
+						}
+						*j = set.Apply(*j)
+					})
+				},
+			}, true
 		}
 	}
 	return k, false
@@ -83,7 +88,7 @@ func knobsOf(before *geometry.Result, quantity string) []knob {
 	switch quantity {
 	case "pipe.gradient", "pipe.flow-share", "pipe.smooth-share", "pipe.velocity", "run.drop":
 		of("waste.gradient")
-		spread(out, j.Tolerances.PipeMM, math.Max(before.Heights.Run.ExitAtMM, overMM))
+		spread(out, j.Tolerances.PipeMM, math.Max(before.Heights.Run.ExitAtMM, tolerance.PipeOverMM))
 	case "floor.fall", "floor.crease-fall", "floor.least-fall":
 		of("former.slope")
 		if _, rise := before.Layout.HighEnd(); j.Former.Slope > 0 && rise > 0 {
@@ -122,10 +127,6 @@ func knobsOf(before *geometry.Result, quantity string) []knob {
 	}
 	return out
 }
-
-// overMM is the length over which the tolerance of a laid pipe is meant at least. Common
-// practice, no source.
-const overMM = 1000
 
 // spread gives knobs of falls how far they may be off: so many millimetres over a length.
 func spread(knobs []knob, mm, overMM float64) {
@@ -183,11 +184,10 @@ func measuredAs(r geometry.Result, f rule.Finding) (value float64, ok bool) {
 // it works.
 const triesOfKnob = 5
 
-// byKnob turns a number as little as ends a finding: one step to see how it works, then as
-// far as that leads to the limit, and on by steps while that is not enough.
+// byKnob turns a number as little as ends a finding, one way or the other; one with usual
+// values to the first of those that does.
 func (x *tryout) byKnob(k knob) (Remedy, bool) {
 	now := k.at(&x.before.Stated)
-	limit, value := x.limit(), x.f.Measurement.Value
 	for _, at := range k.usual {
 		if r, ok := x.with(k.turn(at), k.says(at)); ok && at != now {
 			return r, true
@@ -197,37 +197,54 @@ func (x *tryout) byKnob(k knob) (Remedy, bool) {
 		return Remedy{}, false
 	}
 	for _, way := range [2]float64{1, -1} {
-		step := way * k.step
-		at := math.Round(now/k.step)*k.step + step
-		for try := range triesOfKnob {
-			if at < k.least || at > k.greatest || math.IsNaN(at) {
-				break
-			}
-			r, ok := x.with(k.turn(at), k.says(at))
-			if ok {
+		if r, ok := x.turned(k, now, way); ok {
+			return r, true
+		}
+	}
+	return Remedy{}, false
+}
+
+// turned turns a number one way: one step to see how it works, then as far as that leads to
+// the limit, and on by steps while that is not enough.
+func (x *tryout) turned(k knob, now, way float64) (Remedy, bool) {
+	step := way * k.step
+	at := math.Round(now/k.step)*k.step + step
+	for try := range triesOfKnob {
+		if at < k.least || at > k.greatest || math.IsNaN(at) {
+			break
+		}
+		r, ok := x.with(k.turn(at), k.says(at))
+		if ok {
+			return r, true
+		}
+		if try > 0 {
+			at += step
+			continue
+		}
+		if at, ok = x.led(k, r, now, at, step); !ok {
+			break
+		}
+		if safe := k.rounded(k.safely(at, way)); k.spread > 0 && safe >= k.least && safe <= k.greatest {
+			if r, ok := x.with(k.turn(safe), k.says(safe)); ok {
 				return r, true
-			}
-			came, there := measuredAs(r.After, x.f)
-			if try > 0 {
-				at += step
-				continue
-			}
-			by := came - value
-			if !there || by == 0 || math.IsNaN(by) || math.IsInf(by, 0) || (limit-value)/by < 0 {
-				break
-			}
-			steps := (limit - value) / by * (at - now) / step
-			if k.kind != unit.Slope {
-				steps = math.Ceil(steps - 1e-9)
-			}
-			at = now + steps*step
-			at = k.rounded(at)
-			if safe := k.rounded(k.safely(at, way)); k.spread > 0 && safe >= k.least && safe <= k.greatest {
-				if r, ok := x.with(k.turn(safe), k.says(safe)); ok {
-					return r, true
-				}
 			}
 		}
 	}
 	return Remedy{}, false
+}
+
+// led is how far a number leads to the limit, by what the first step from now came to; ok is
+// false where it leads away, or nowhere.
+func (x *tryout) led(k knob, r Remedy, now, at, step float64) (to float64, ok bool) {
+	limit, value := x.f.Nearest(), x.f.Measurement.Value
+	came, there := measuredAs(r.After, x.f)
+	by := came - value
+	if !there || by == 0 || math.IsNaN(by) || math.IsInf(by, 0) || (limit-value)/by < 0 {
+		return 0, false
+	}
+	steps := (limit - value) / by * (at - now) / step
+	if k.kind != unit.Slope {
+		steps = math.Ceil(steps - 1e-9)
+	}
+	return k.rounded(now + steps*step), true
 }

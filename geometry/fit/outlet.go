@@ -37,12 +37,8 @@ func turnOutlet(before geometry.Result, f rule.Finding) (best Remedy, ok bool) {
 			if simplest {
 				e = edit.All(e.What, e, edit.SimplestRun())
 			}
-			after := geometry.EvaluateAfter(before, e.Apply(before.Stated), before.Pack)
-			if len(after.Problems) > 0 || !ends(before, after, f) {
-				continue
-			}
-			r := Remedy{Edit: e, Does: turnWords(deg, simplest), New: less(after.Findings, before.Findings), Gone: less(before.Findings, after.Findings), After: after}
-			if !ok || compareTurns(r, best) < 0 {
+			r := tried(before, e, turnWords(deg, simplest))
+			if r.ends(before, f) && (!ok || compareTurns(r, best) < 0) {
 				best, ok = r, true
 			}
 		}

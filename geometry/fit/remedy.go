@@ -85,40 +85,51 @@ func (r Remedy) Changes(before geometry.Result, f rule.Finding) []message.Messag
 	return out
 }
 
+// tried is a change made on the floor as it is, and what that comes to; a floor that cannot
+// be worked out then has problems and brings nothing.
+func tried(before geometry.Result, e edit.Edit, does message.Message) Remedy {
+	r := Remedy{Edit: e, Does: does, After: geometry.EvaluateAfter(before, e.Apply(before.Stated), before.Pack)}
+	if len(r.After.Problems) == 0 {
+		r.New, r.Gone = less(r.After.Findings, before.Findings), less(before.Findings, r.After.Findings)
+	}
+	return r
+}
+
 // box is boxing the pipe in that a finding says lies bare along the room. Why tells what the
 // box would be in the way of.
 func box(before geometry.Result, f rule.Finding) (r Remedy, why message.Message, ok bool) {
 	if len(before.Problems) > 0 || f.Rule.Quantity != "pipe.exposed" {
 		return r, why, false
 	}
-	e := edit.BoxIn()
-	after := geometry.EvaluateAfter(before, e.Apply(before.Stated), before.Pack)
-	if len(after.Problems) > 0 {
-		return r, after.Problems[0].Message(), false
+	boxed := tried(before, edit.BoxIn(), message.Of("remedy.box-in"))
+	if p := boxed.After.Problems; len(p) > 0 {
+		return r, p[0].Message(), false
 	}
-	brings := less(after.Findings, before.Findings)
-	if !ends(before, after, f) {
-		if i := slices.IndexFunc(brings, stops); i >= 0 {
-			why = message.Of("remedy.not-boxed", message.In("why", brings[i].Rule.Heading()))
+	if !boxed.ends(before, f) {
+		if i := slices.IndexFunc(boxed.New, stops); i >= 0 {
+			why = message.Of("remedy.not-boxed", message.In("why", boxed.New[i].Rule.Heading()))
 		}
 		return r, why, false
 	}
-	return Remedy{Edit: e, Does: message.Of("remedy.box-in"), New: brings, Gone: less(before.Findings, after.Findings), After: after}, why, true
+	return boxed, why, true
 }
 
 // ends tells whether a finding is gone and none is new that stops the job: a second joist
 // with the hole that the joist beside it has is no worse.
-func ends(before, after geometry.Result, f rule.Finding) bool {
+func (r Remedy) ends(before geometry.Result, f rule.Finding) bool {
+	if len(r.After.Problems) > 0 {
+		return false
+	}
 	had := func(id string) bool {
 		return slices.ContainsFunc(before.Findings, func(o rule.Finding) bool { return o.Rule.ID == id && o.Measurement.Subject.Of == rule.JoistCut })
 	}
-	for _, n := range less(after.Findings, before.Findings) {
+	for _, n := range r.New {
 		s := n.Measurement.Subject
 		if again := s.Of == rule.JoistCut && s.Which == rule.SecondJoist && had(n.Rule.ID); stops(n) && !again {
 			return false
 		}
 	}
-	return !slices.ContainsFunc(after.Findings, func(o rule.Finding) bool { return o.Key() == f.Key() })
+	return !slices.ContainsFunc(r.After.Findings, func(o rule.Finding) bool { return o.Key() == f.Key() })
 }
 
 func stops(f rule.Finding) bool { return f.Rule.Severity == rule.Stop }

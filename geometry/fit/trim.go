@@ -34,18 +34,17 @@ func Trim(before geometry.Result, f rule.Finding) (r Remedy, why message.Message
 	// would leave the other in a trimmer.
 	for _, both := range [2]bool{false, true} {
 		e := edit.TrimJoists(f.Measurement.Subject, both)
-		after := geometry.EvaluateAfter(before, e.Apply(before.Stated), before.Pack)
-		if len(after.Problems) > 0 {
+		r = tried(before, e, message.Of("remedy.trim-more"))
+		if p := r.After.Problems; len(p) > 0 {
 			if why.IsZero() {
-				why = after.Problems[0].Message()
+				why = p[0].Message()
 			}
 			continue
 		}
-		r = Remedy{Edit: e, New: less(after.Findings, before.Findings), Gone: less(before.Findings, after.Findings), After: after, Joists: cutJoists(after) - cutJoists(before)}
-		if r.Does = message.Of("remedy.trim", message.N("joists", r.Joists)); r.Joists == 0 {
-			r.Does = message.Of("remedy.trim-more")
+		if r.Joists = cutJoists(r.After) - cutJoists(before); r.Joists != 0 {
+			r.Does = message.Of("remedy.trim", message.N("joists", r.Joists))
 		}
-		if ends(before, after, f) && longestCut(after) <= max(mostCutOutMM, longestCut(before)) {
+		if r.ends(before, f) && longestCut(r.After) <= max(mostCutOutMM, longestCut(before)) {
 			return r, message.Message{}, true
 		}
 	}

@@ -56,7 +56,7 @@ func (f Finding) Beyond() float64 {
 	if Quantities()[f.Rule.Quantity] == unit.Length {
 		scale = naturalMM
 	}
-	limit := f.nearest()
+	limit := f.Nearest()
 	past := math.Abs(f.Measurement.Value-limit) / math.Max(math.Abs(limit), scale)
 	if math.IsNaN(past) {
 		return math.Inf(1)

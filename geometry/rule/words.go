@@ -58,13 +58,13 @@ func (r Rule) Remedy() message.Message { return r.say("remedy") }
 
 // Value is what was measured; where it breaks the rule, with as many digits as tell it
 // from the limit.
-func (f Finding) Value() message.Value { return f.beside(f.Measurement.Value, f.nearest()) }
+func (f Finding) Value() message.Value { return f.beside(f.Measurement.Value, f.Nearest()) }
 
 // Limit is what the rule allows, likewise.
 func (f Finding) Limit() message.Value { return f.beside(f.Rule.Limit, f.Measurement.Value) }
 
-// nearest is the limit that what lies between two is nearer to.
-func (f Finding) nearest() float64 {
+// Nearest is the limit; of two the one that what lies between them is nearer to.
+func (f Finding) Nearest() float64 {
 	if v := f.Measurement.Value; f.Rule.Compare == NotBetween && v-f.Rule.Limit > f.Rule.To-v {
 		return f.Rule.To
 	}

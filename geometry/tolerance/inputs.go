@@ -28,9 +28,9 @@ const SigmasInTolerance = 2
 // only is the input of its kind.
 func only(id message.ID) message.Numbered { return message.Numbered{ID: id} }
 
-// pipeToleranceOverMM is the length over which the tolerance of a laid pipe is
+// PipeOverMM is the length over which the tolerance of a laid pipe is
 // meant; a shorter one is off in proportion. Common practice, no source.
-const pipeToleranceOverMM = 1000
+const PipeOverMM = 1000
 
 // laserMM is how well a level is measured as built. Common practice, no source.
 const laserMM = 1
@@ -123,7 +123,7 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 	_, exact := j.Waste.Exit.Level.ExactlyMM()
 	if free := run.DropMM(run.ExitAtMM, 1) - run.DropMM(run.ExitAtMM, 0); !exact && free > 1 {
 		add(only("input.pipe-as-laid"), t.PipeMM, func(k *job.Job, _ *layout.Layout, by float64) {
-			k.Waste.Gradient += by / max(free, pipeToleranceOverMM)
+			k.Waste.Gradient += by / max(free, PipeOverMM)
 		})
 	}
 	if _, stated := j.Waste.Exit.Level.InvertMM(); stated {
