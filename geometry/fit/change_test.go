@@ -126,3 +126,22 @@ func TestChangesOfARemedy(t *testing.T) {
 		}
 	}
 }
+
+// Where no other way for the outlet mends a run that does not go together, its own turns
+// still do: between joists, past a corner that no bend makes.
+func TestTheRunFindsItsTurnsWhereNoOutletHelps(t *testing.T) {
+	j := demotest.Rooms(t)[2].Job.Clone()
+	j.Waste.Waypoints = []plan.Point{{150, 300}}
+	before := evaluated(t, j)
+	f, found := broken(before, "turn-off")
+	if !found {
+		t.Fatal("nothing to mend")
+	}
+	r, _, ok := fit.RemedyOf(before, f)
+	if !ok || r.Does.ID != "remedy.straight" || len(r.Edit.Apply(j).Waste.Waypoints) != 0 {
+		t.Errorf("offered %v: %s", ok, r.Does)
+	}
+	if _, still := broken(r.After, "turn-off"); still {
+		t.Error("it still turns off")
+	}
+}

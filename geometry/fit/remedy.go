@@ -42,9 +42,8 @@ func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Mes
 	if f.Rule.Quantity == "pipe.exposed" {
 		return box(before, f)
 	}
-	if ofRun(f) {
-		r, ok = turnOutlet(before, f)
-		return r, why, ok
+	if r, ok = turnOutlet(before, f); ok {
+		return r, why, true
 	}
 	if r, why, ok = Trim(before, f); !why.IsZero() {
 		why = message.Of("remedy.not", message.In("why", why))
