@@ -58,7 +58,7 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 // goTo marks a place and shows it; the mark follows the finding of that key.
 func (w *mainWindow) goTo(f rule.Finding, m *mark, key string) {
 	w.shared.marked, w.shared.mark = key, m
-	if strings.HasPrefix(f.Measurement.Quantity, "caution.") {
+	if rule.IsCaution(f.Measurement.Quantity) {
 		w.shared.change(func(*sharedView) {})
 		w.view.flyTo(f.Measurement.At)
 		return

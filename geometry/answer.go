@@ -306,5 +306,5 @@ func (s Step) Message() message.Message {
 
 // StandingIDs are the ids of the words for all standings.
 func StandingIDs() []message.ID {
-	return []message.ID{Stops.Name(), NotKnown.Name(), Tight.Name(), Sound.Name()}
+	return message.Names([]Standing{Stops, NotKnown, Tight, Sound})
 }

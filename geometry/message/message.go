@@ -23,6 +23,15 @@ type Message struct {
 // Of is a message with what goes into its text.
 func Of(id ID, args ...Arg) Message { return Message{id, args} }
 
+// Names are the ids of the words for values that have a name each.
+func Names[T interface{ Name() ID }](of []T) []ID {
+	out := make([]ID, len(of))
+	for i, v := range of {
+		out[i] = v.Name()
+	}
+	return out
+}
+
 // IsZero tells that there is nothing to say.
 func (m Message) IsZero() bool { return m.ID == "" }
 

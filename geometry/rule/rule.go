@@ -76,13 +76,7 @@ func (s Severity) Name() message.ID { return message.ID("severity." + string(s))
 func (s Severity) Rank() int { return slices.Index(severities(), s) }
 
 // SeverityIDs are the ids of the words for all severities.
-func SeverityIDs() []message.ID {
-	var out []message.ID
-	for _, s := range severities() {
-		out = append(out, s.Name())
-	}
-	return out
-}
+func SeverityIDs() []message.ID { return message.Names(severities()) }
 
 // Stage is the part of the work in which a standing caution bites.
 type Stage string
@@ -105,13 +99,7 @@ func Stages() []Stage {
 func (s Stage) Name() message.ID { return message.ID("work." + string(s)) }
 
 // StageIDs are the ids of the names of all stages.
-func StageIDs() []message.ID {
-	var out []message.ID
-	for _, s := range Stages() {
-		out = append(out, s.Name())
-	}
-	return out
-}
+func StageIDs() []message.ID { return message.Names(Stages()) }
 
 // When restricts a rule to some measurements. Every tag must be there, none of
 // the Without tags, and every fact must lie between its two values, those of Outside
@@ -344,13 +332,13 @@ func (r Rule) check() error {
 	return nil
 }
 
-// isCaution tells whether the rule speaks of work that is dangerous in every job of its
-// kind, and not of how this one is drawn.
-func (r *Rule) isCaution() bool { return strings.HasPrefix(r.Quantity, "caution.") }
+// IsCaution tells whether rules on a quantity are standing cautions: of work that is
+// dangerous in every job of its kind, and not of how this one is drawn.
+func IsCaution(quantity string) bool { return strings.HasPrefix(quantity, "caution.") }
 
 // checkStage holds that cautions, and only they, have the stage in which they bite.
 func (r Rule) checkStage() error {
-	switch caution := r.isCaution(); {
+	switch caution := IsCaution(r.Quantity); {
 	case caution && r.Compare != Present:
 		return errors.New("a standing caution has no limit")
 	case caution && !slices.Contains(Stages(), r.Stage):
@@ -469,15 +457,21 @@ func (p Pack) EachBroken(ms []Measurement, broken func(*Rule, *Measurement)) {
 	})
 }
 
+// broken is what EachBroken gives of the standing cautions, or of all else.
+func (p Pack) broken(ms []Measurement, cautions bool) []Finding {
+	var out []Finding
+	for i := range ms {
+		if IsCaution(ms[i].Quantity) == cautions {
+			p.EachBroken(ms[i:i+1], func(r *Rule, m *Measurement) { out = append(out, Finding{*r, *m}) })
+		}
+	}
+	return out
+}
+
 // Judge is what EachBroken gives as findings, gravest first; standing cautions are not
 // among them.
 func (p Pack) Judge(ms []Measurement) []Finding {
-	var out []Finding
-	p.EachBroken(ms, func(r *Rule, m *Measurement) {
-		if !r.isCaution() {
-			out = append(out, Finding{*r, *m})
-		}
-	})
+	out := p.broken(ms, false)
 	slices.SortStableFunc(out, func(a, b Finding) int { return cmp.Compare(a.Rule.Severity.Rank(), b.Rule.Severity.Rank()) })
 	return out
 }
@@ -485,12 +479,7 @@ func (p Pack) Judge(ms []Measurement) []Finding {
 // Cautions are the standing cautions that apply, in the order of the work, those for
 // licensed people first.
 func (p Pack) Cautions(ms []Measurement) []Finding {
-	var out []Finding
-	p.EachBroken(ms, func(r *Rule, m *Measurement) {
-		if r.isCaution() {
-			out = append(out, Finding{*r, *m})
-		}
-	})
+	out := p.broken(ms, true)
 	slices.SortStableFunc(out, func(a, b Finding) int {
 		return cmp.Or(cmp.Compare(slices.Index(Stages(), a.Rule.Stage), slices.Index(Stages(), b.Rule.Stage)),
 			cmp.Compare(a.Rule.Severity.Rank(), b.Rule.Severity.Rank()))

@@ -32,18 +32,13 @@ func Marks() []Mark { return []Mark{Read, Official, Secondary, Derived, Practice
 func (m Mark) Sure() bool { return slices.Contains([]Mark{Read, Official, Secondary, Derived}, m) }
 
 // Message says how it was checked.
-func (m Mark) Message() message.Message { return message.Of(m.id()) }
+func (m Mark) Message() message.Message { return message.Of(m.Name()) }
 
-func (m Mark) id() message.ID { return message.ID("mark." + string(m)) }
+// Name is the id of the words for it.
+func (m Mark) Name() message.ID { return message.ID("mark." + string(m)) }
 
 // IDs are the ids of the texts of all marks.
-func IDs() []message.ID {
-	var out []message.ID
-	for _, m := range Marks() {
-		out = append(out, m.id())
-	}
-	return out
-}
+func IDs() []message.ID { return message.Names(Marks()) }
 
 // Sheet is a data sheet whose figures are entered with the job.
 type Sheet string
