@@ -82,7 +82,10 @@ func (r Result) Answer(counted *chance.Chances) Answer {
 	if len(r.Problems) > 0 {
 		return Answer{Standing: Stops, problems: r.Problems}
 	}
-	a := Answer{Cards: cardsOf(r.Findings), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, Steps: r.Steps(), way: r.wayOut(), Chance: r.Raises.Now.Fits}
+	a := Answer{
+		Cards: cardsOf(r.Findings), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, Steps: r.Steps(), way: r.wayOut(),
+		Chance: r.Raises.Now.Fits,
+	}
 	a.SetBy, a.NextBy, a.LowerMM = priceOf(&r.Heights)
 	if was := r.Stated.Edition; was != "" && was != r.Pack.Edition {
 		a.edition = message.Of("answer.edition", message.Name("was", was), message.Name("now", r.Pack.Edition))

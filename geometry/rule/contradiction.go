@@ -19,7 +19,8 @@ func contradiction(rules []Rule) error {
 				continue
 			}
 			if least.Limit-least.slack() > most.Limit+most.slack() && together(least.When, most.When) {
-				return fmt.Errorf("%s asks for at least %v of %s and %s for at most %v: nothing keeps both", least.ID, least.Limit, least.Quantity, most.ID, most.Limit)
+				return fmt.Errorf("%s asks for at least %v of %s and %s for at most %v: nothing keeps both",
+					least.ID, least.Limit, least.Quantity, most.ID, most.Limit)
 			}
 		}
 	}
