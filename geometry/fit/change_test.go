@@ -1,6 +1,7 @@
 package fit_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"testing"
@@ -143,5 +144,37 @@ func TestTheRunFindsItsTurnsWhereNoOutletHelps(t *testing.T) {
 	}
 	if _, still := broken(r.After, "turn-off"); still {
 		t.Error("it still turns off")
+	}
+}
+
+// A remedy for one place of a card says at how many others the same stays: of the twelve in
+// which the sixth demo's run and trap are in joists, cutting one joist out ends those of that
+// joist alone.
+func TestWhatARemedyLeaves(t *testing.T) {
+	before := demotest.Shown(t)[5]
+	var card geometry.Card
+	for _, c := range before.Answer(nil).Cards {
+		if c.Worst().Rule.ID == "trap-joist" {
+			card = c
+		}
+	}
+	r, _, ok := fit.RemedyOf(before, card.Worst().Finding)
+	if !ok {
+		t.Fatal("no remedy")
+	}
+	stay := 0
+	for _, p := range card.Places {
+		if slices.ContainsFunc(r.After.Findings, func(f rule.Finding) bool { return f.Key() == p.Key() }) {
+			stay++
+		}
+	}
+	said := ""
+	for _, m := range r.Changes(before, card.Worst().Finding) {
+		if m.ID == "remedy.left" {
+			said = m.String()
+		}
+	}
+	if want := fmt.Sprintf("remedy.left{n: %d}", stay); stay == 0 || said != want {
+		t.Errorf("it says %q, want %q", said, want)
 	}
 }

@@ -57,8 +57,9 @@ func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Mes
 // mostTold is how many findings that come or go with a remedy are told by name.
 const mostTold = 3
 
-// Changes say what a remedy changes besides, a line each: how high the floor comes, the
-// finding that it is for left out.
+// Changes say what a remedy changes besides, a line each: how high the floor comes, what
+// goes and at how many places the same cause stays, and what it brings; the finding that it
+// is for left out.
 func (r Remedy) Changes(before geometry.Result, f rule.Finding) []message.Message {
 	var out []message.Message
 	if by := whole(raiseMM(r.After) - raiseMM(before)); by != 0 {
@@ -77,11 +78,24 @@ func (r Remedy) Changes(before geometry.Result, f rule.Finding) []message.Messag
 		}
 	}
 	tell("fit.gone", r.Gone, func(rule.Finding) bool { return false })
+	if left := r.left(rule.CauseOf(f.Rule.Quantity)); left > 0 {
+		out = append(out, message.Of("remedy.left", message.N("n", left)))
+	}
 	asks := r.Asks()
 	tell("fit.new", r.New, func(o rule.Finding) bool {
 		return slices.ContainsFunc(asks, func(a rule.Finding) bool { return a.Rule.ID == o.Rule.ID })
 	})
 	return out
+}
+
+// left is at how many places what comes of a cause is still there with the change made.
+func (r Remedy) left(cause string) int {
+	for _, c := range r.After.Answer(nil).Cards {
+		if c.Cause() == cause {
+			return len(c.Places)
+		}
+	}
+	return 0
 }
 
 // tried is a change made on the floor as it is, and what that comes to; a floor that cannot
