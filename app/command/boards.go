@@ -26,9 +26,19 @@ type reportBoard struct {
 	LengthMM float64 `json:"lengthMM"`
 	WidthMM  float64 `json:"widthMM"`
 	Notched  bool    `json:"notched,omitempty"`
-	ThinMM   float64 `json:"thinMM"`
-	ThickMM  float64 `json:"thickMM"`
-	Sheet    int     `json:"sheet,omitempty"`
+	// Cuts are what is sawn out of it; none where it is cut askew.
+	Cuts    []reportCut `json:"cuts,omitempty"`
+	ThinMM  float64     `json:"thinMM"`
+	ThickMM float64     `json:"thickMM"`
+	Sheet   int         `json:"sheet,omitempty"`
+}
+
+// reportCut is a rectangle that is sawn out of a piece, so far from its corner.
+type reportCut struct {
+	AlongMM  float64 `json:"alongMM"`
+	AcrossMM float64 `json:"acrossMM"`
+	LengthMM float64 `json:"lengthMM"`
+	WidthMM  float64 `json:"widthMM"`
 }
 
 // reportSheets are the sheets of one thickness.
@@ -50,8 +60,14 @@ func boardsOf(p boarding.Plan, b words.Book) *reportBoards {
 		l := &p.Layers[i]
 		layer := reportBoardLayer{Name: b.Say(l.Name), ThicknessMM: round(l.ThicknessMM), LooseJoints: l.Loose, TooMany: l.TooMany}
 		for _, x := range l.Pieces {
-			layer.Pieces = append(layer.Pieces, reportBoard{x.Number, round(x.LengthMM), round(x.WidthMM), x.Notched,
-				round(x.ThinMM), round(x.ThickMM), x.Sheet})
+			piece := reportBoard{
+				Number: x.Number, LengthMM: round(x.LengthMM), WidthMM: round(x.WidthMM), Notched: x.Notched,
+				ThinMM: round(x.ThinMM), ThickMM: round(x.ThickMM), Sheet: x.Sheet,
+			}
+			for _, c := range x.Cuts {
+				piece.Cuts = append(piece.Cuts, reportCut{round(c.AtMM.X()), round(c.AtMM.Y()), round(c.SizeMM.X()), round(c.SizeMM.Y())})
+			}
+			layer.Pieces = append(layer.Pieces, piece)
 		}
 		out.Layers = append(out.Layers, layer)
 	}

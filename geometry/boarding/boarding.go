@@ -29,6 +29,8 @@ type Piece struct {
 	// piece is less than that.
 	LengthMM, WidthMM float64
 	Notched           bool
+	// Cuts are what is sawn out of a notched piece; none where it is cut askew.
+	Cuts []Cut
 	// ThinMM and ThickMM are how thick it is at its thinnest and its thickest.
 	ThinMM, ThickMM float64
 	// Sheet is the one of its stock that it is sawn from, from one, and OnSheetMM where on it

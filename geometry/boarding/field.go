@@ -174,6 +174,9 @@ func (l *Layer) add(region plan.Region) {
 		return
 	}
 	const sameMM2 = 1
-	l.Pieces = append(l.Pieces, Piece{Region: region, CornerMM: plan.Point{u0, v0}, LengthMM: u1 - u0, WidthMM: v1 - v0,
-		Notched: (u1-u0)*(v1-v0)-region.Area() > sameMM2})
+	p := Piece{Region: region, CornerMM: plan.Point{u0, v0}, LengthMM: u1 - u0, WidthMM: v1 - v0}
+	if p.Notched = p.LengthMM*p.WidthMM-region.Area() > sameMM2; p.Notched {
+		p.Cuts = l.cuts(&p)
+	}
+	l.Pieces = append(l.Pieces, p)
 }

@@ -32,7 +32,7 @@ func (l *Layer) lines() []message.Message {
 	}
 	var list message.List
 	for i := range l.Pieces {
-		list.Items = append(list.Items, l.Pieces[i].Message(l.Former))
+		list.Items = append(list.Items, l.Pieces[i].whole(l.Former))
 	}
 	count, pieces := message.N("n", len(l.Pieces)), message.Arg{Name: "pieces", Value: list}
 	out := []message.Message{message.Of("boarding.layer", layer, message.Layer("thickness", l.ThicknessMM), count, pieces)}
@@ -58,4 +58,23 @@ func (p *Piece) Message(former bool) message.Message {
 		return message.Of("boarding.notched", n, long, wide)
 	}
 	return message.Of("boarding.piece", n, long, wide)
+}
+
+// Message says how large a cut is and where it begins.
+func (c Cut) Message() message.Message {
+	return message.Of("boarding.cut", message.MM("long", c.SizeMM.X()), message.MM("wide", c.SizeMM.Y()),
+		message.MM("along", c.AtMM.X()), message.MM("across", c.AtMM.Y()))
+}
+
+// whole is a piece's message with what is sawn out of it.
+func (p *Piece) whole(former bool) message.Message {
+	if former || len(p.Cuts) == 0 {
+		return p.Message(former)
+	}
+	var cuts message.List
+	for _, c := range p.Cuts {
+		cuts.Items = append(cuts.Items, c.Message())
+	}
+	return message.Of("boarding.less", message.No("n", p.Number), message.MM("length", p.LengthMM), message.MM("width", p.WidthMM),
+		message.Arg{Name: "cuts", Value: cuts})
 }

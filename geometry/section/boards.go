@@ -145,27 +145,35 @@ func (s *boards) called(r plan.Region, full message.Message, number int) {
 // that a small view has room for them; those of a former are longer.
 func (s *boards) list(p *boarding.Plan) {
 	const least, greatest, boardShare, formerShare = 14, 28, 0.34, 0.55
-	n := 0
-	for i := range p.Layers {
-		n += len(p.Layers[i].Pieces)
+	type entry struct {
+		text   message.Message
+		former bool
 	}
+	var entries []entry
+	for i := range p.Layers {
+		l := &p.Layers[i]
+		for k := range l.Pieces {
+			entries = append(entries, entry{l.Pieces[k].Message(l.Former), l.Former})
+			for _, c := range l.Pieces[k].Cuts {
+				entries = append(entries, entry{message.Of("boards.less", message.In("cut", c.Message())), l.Former})
+			}
+		}
+	}
+	n := len(entries)
 	columns := max(1, (n+greatest-1)/greatest)
 	most := max(least, (n+columns-1)/columns)
 	high := s.High.Y() - s.Low.Y()
 	at, line, wide := s.High.X()+apartMM, 0, 0.0
-	for i := range p.Layers {
-		l := &p.Layers[i]
-		for k := range l.Pieces {
-			if line == most {
-				at, line, wide = at+wide, 0, 0
-			}
-			place := plan.Point{at, s.High.Y() - (0.5+float64(line))*high/float64(most)}
-			s.Names = append(s.Names, Name{Texts: []message.Message{l.Pieces[k].Message(l.Former)}, Places: []NameAt{{place, plan.Point{1, 0}}}, Small: true})
-			if line++; l.Former {
-				wide = formerShare * high
-			}
-			wide = math.Max(wide, boardShare*high)
+	for _, e := range entries {
+		if line == most {
+			at, line, wide = at+wide, 0, 0
 		}
+		place := plan.Point{at, s.High.Y() - (0.5+float64(line))*high/float64(most)}
+		s.Names = append(s.Names, Name{Texts: []message.Message{e.text}, Places: []NameAt{{place, plan.Point{1, 0}}}, Small: true})
+		if line++; e.former {
+			wide = formerShare * high
+		}
+		wide = math.Max(wide, boardShare*high)
 	}
 	if wide > 0 {
 		s.High = plan.Point{at + wide, s.High.Y()}
