@@ -260,17 +260,6 @@ func (m *Measurer) screenStops() {
 	}
 }
 
-// TagHead marks measurements of a shower whose head is stated; TagStone those of a floor that
-// carries stone; TagClosed those of an open edge that panes leave no way over, TagDown those
-// of one that is stepped down over into the shower; TagGully those of a waste into a gully.
-const (
-	TagHead   = "head"
-	TagStone  = "stone"
-	TagClosed = "closed"
-	TagDown   = "down"
-	TagGully  = "gully"
-)
-
 // tankedFromHead measures how far from the rose the floor's tanking ends, and how far over it
 // the walls' does, unless that goes to the ceiling.
 func (m *Measurer) tankedFromHead() {
