@@ -55,7 +55,7 @@ func (m *Measurer) trapWater(at mgl64.Vec3) {
 	h, j := &m.Heights, &m.Settled
 	t := h.Trap(j, &m.Layout)
 	var tags []string
-	if way := j.Waste.WayOut(); way != nil && way.Joins == job.JoinGully {
+	if j.Waste.Gully() != nil {
 		tags = append(tags, TagGully)
 	}
 	m.add("trap.seal", of(rule.Trap), t.SealMM, at, tags...)
