@@ -32,20 +32,19 @@ func Trim(before geometry.Result, f rule.Finding) (r Remedy, why message.Message
 	}
 	// The trap alone is less to cut; where channel and trap are both in joists, one alone
 	// would leave the other in a trimmer.
+	x := tryout{before, f}
 	for _, both := range [2]bool{false, true} {
-		e := edit.TrimJoists(f.Measurement.Subject, both)
-		after := geometry.EvaluateAfter(before, e.Apply(before.Stated), before.Pack)
-		if len(after.Problems) > 0 {
+		r, ok := x.with(edit.TrimJoists(f.Measurement.Subject, both), message.Of("remedy.trim-more"))
+		if len(r.After.Problems) > 0 {
 			if why.IsZero() {
-				why = after.Problems[0].Message()
+				why = r.After.Problems[0].Message()
 			}
 			continue
 		}
-		r = Remedy{Edit: e, New: less(after.Findings, before.Findings), Gone: less(before.Findings, after.Findings), After: after, Joists: cutJoists(after) - cutJoists(before)}
-		if r.Does = message.Of("remedy.trim", message.N("joists", r.Joists)); r.Joists == 0 {
-			r.Does = message.Of("remedy.trim-more")
+		if r.Joists = cutJoists(r.After) - cutJoists(before); r.Joists != 0 {
+			r.Does = message.Of("remedy.trim", message.N("joists", r.Joists))
 		}
-		if ends(before, after, f) && longestCut(after) <= max(mostCutOutMM, longestCut(before)) {
+		if ok && longestCut(r.After) <= max(mostCutOutMM, longestCut(before)) {
 			return r, message.Message{}, true
 		}
 	}
