@@ -99,7 +99,8 @@ func (m *Measurer) coreByOpenings(c level.Core, radiusMM float64, at mgl64.Vec3)
 			if d.Leaf == job.LeafPocket {
 				// The wall is hollow where the leaf goes.
 				pocket := layout.Parked(d)
-				if from, to = min(from, pocket.From), max(to, pocket.To); c.AlongMM+radiusMM > pocket.From && c.AlongMM-radiusMM < pocket.To {
+				from, to = min(from, pocket.From), max(to, pocket.To)
+				if c.AlongMM+radiusMM > pocket.From && c.AlongMM-radiusMM < pocket.To {
 					tags = nil
 				}
 			}

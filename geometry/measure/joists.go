@@ -93,7 +93,8 @@ func (m *Measurer) strength() {
 	m.add("joist.bending-share", of(rule.JoistsUncut), b.BendingShare(b.Whole(b.SpanMM/2)), at)
 	m.add("joist.shear-share", of(rule.JoistsUncut), b.ShearShare(b.Whole(0)), at)
 	var tags []string
-	if layers := &m.Settled.Layers; layers.Shower.Surface == job.SurfaceStone || m.Settled.RoomFinished() && layers.Room.Surface == job.SurfaceStone {
+	layers := &m.Settled.Layers
+	if layers.Shower.Surface == job.SurfaceStone || m.Settled.RoomFinished() && layers.Room.Surface == job.SurfaceStone {
 		tags = append(tags, TagStone)
 	}
 	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at, tags...)

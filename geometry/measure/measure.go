@@ -151,6 +151,7 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.floor, m.crossings, m.crossed = &floor, crossings, true
 	m.levels()
 	m.stack()
+	m.deck()
 	m.opening()
 	m.headroom()
 	m.fixtures()
