@@ -37,7 +37,8 @@ func (m *Measurer) core(at mgl64.Vec3) {
 			m.add("damp.over-ground", rule.Subject{Of: rule.DampCourse, Number: c.Wall}, *course-*wall.OutsideGroundMM, c.At.Vec3(*course))
 		}
 	}
-	if leaves := wall.Leaves(); h.ThroughLeaves(j, l) {
+	if h.ThroughLeaves(j, l) {
+		leaves := wall.Leaves()
 		m.add("caution.cavity", subject, leaves[1].FromMM-leaves[0].ToMM, at)
 	}
 	if j.Floor.Kind == job.FloorSlab {
