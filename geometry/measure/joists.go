@@ -56,7 +56,7 @@ func (m *Measurer) trapWater(at mgl64.Vec3) {
 	t := h.Trap(j, &m.Layout)
 	var tags []string
 	if j.Waste.Gully() != nil {
-		tags = append(tags, TagGully)
+		tags = append(tags, tagGully)
 	}
 	m.add("trap.seal", of(rule.Trap), t.SealMM, at, tags...)
 	m.add("trap.water-short-by", of(rule.Trap), t.ShortByMM, at)
@@ -95,7 +95,7 @@ func (m *Measurer) strength() {
 	var tags []string
 	layers := &m.Settled.Layers
 	if layers.Shower.Surface == job.SurfaceStone || m.Settled.RoomFinished() && layers.Room.Surface == job.SurfaceStone {
-		tags = append(tags, TagStone)
+		tags = append(tags, tagStone)
 	}
 	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at, tags...)
 	m.add("joist.frequency", of(rule.Joists), b.FrequencyHz(), at)

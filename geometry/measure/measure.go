@@ -301,7 +301,7 @@ func (m *Measurer) steps() {
 		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}
 		var tags []string
 		if closed {
-			tags = append(tags, TagClosed)
+			tags = append(tags, tagClosed)
 		}
 		if e.WorstStepMM() < 0 {
 			tags = append(tags, TagDown)

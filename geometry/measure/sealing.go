@@ -222,7 +222,7 @@ func (m *Measurer) sealing(s Sealing) {
 		at := l.OpenEdges()[0].Middle()
 		var tags []string
 		if j.Shower.Head != nil {
-			tags = append(tags, TagHead)
+			tags = append(tags, tagHead)
 		}
 		m.add("tanking.beyond", of(rule.FloorTanking), beyond, at.Vec3(h.ShowerAt(l, at)), tags...)
 	}

@@ -8,15 +8,15 @@ import (
 	"underfall/geometry/stage"
 )
 
-// TagHead marks measurements of a shower whose head is stated; TagStone those of a floor that
-// carries stone; TagClosed those of an open edge that panes leave no way over, TagDown those
-// of one that is stepped down over into the shower; TagGully those of a waste into a gully.
+// tagHead marks measurements of a shower whose head is stated; tagStone those of a floor that
+// carries stone; tagClosed those of an open edge that panes leave no way over, TagDown those
+// of one that is stepped down over into the shower; tagGully those of a waste into a gully.
 const (
-	TagHead   = "head"
-	TagStone  = "stone"
-	TagClosed = "closed"
+	tagHead   = "head"
+	tagStone  = "stone"
+	tagClosed = "closed"
 	TagDown   = "down"
-	TagGully  = "gully"
+	tagGully  = "gully"
 )
 
 // tagsWith are the tags of a measurement that carries some of its own: those, then the job's.
