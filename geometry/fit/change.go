@@ -15,9 +15,13 @@ type tryout struct {
 }
 
 // with is the floor with a change made; ok tells that the finding is gone, and nothing new
-// stops the job.
+// stops the job. One that cannot be worked out then has problems and brings nothing.
 func (x *tryout) with(e edit.Edit, does message.Message) (r Remedy, ok bool) {
-	r = tried(x.before, e, does)
+	r = Remedy{Edit: e, Does: does, After: geometry.EvaluateAfter(x.before, e.Apply(x.before.Stated), x.before.Pack)}
+	if len(r.After.Problems) > 0 {
+		return r, false
+	}
+	r.New, r.Gone = less(r.After.Findings, x.before.Findings), less(x.before.Findings, r.After.Findings)
 	return r, r.ends(x.before, x.f)
 }
 

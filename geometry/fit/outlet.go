@@ -23,22 +23,21 @@ func ofRun(f rule.Finding) bool {
 // own turns where it has some stated, else with those that it finds by itself; of several ways
 // the one that brings least, then with the fewest bends, then the lowest.
 func turnOutlet(before geometry.Result, f rule.Finding) (best Remedy, ok bool) {
-	if len(before.Problems) > 0 || !ofRun(f) {
+	if len(before.Problems) > 0 {
 		return best, false
 	}
-	was := before.Stated.Drain.OutletTurnDeg
+	x := tryout{before, f}
 	for _, simplest := range [...]bool{false, true} {
 		if simplest && len(before.Stated.Waste.Waypoints) == 0 {
 			break
 		}
 		for quarter := 1; quarter < 4; quarter++ {
-			deg := job.AngleDeg(was + 90*float64(quarter))
+			deg := job.AngleDeg(before.Stated.Drain.OutletTurnDeg + 90*float64(quarter))
 			e := edit.TurnOutlet(deg)
 			if simplest {
 				e = edit.All(e.What, e, edit.SimplestRun())
 			}
-			r := tried(before, e, turnWords(deg, simplest))
-			if r.ends(before, f) && (!ok || compareTurns(r, best) < 0) {
+			if r, gone := x.with(e, turnWords(deg, simplest)); gone && (!ok || compareTurns(r, best) < 0) {
 				best, ok = r, true
 			}
 		}

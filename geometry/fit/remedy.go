@@ -42,8 +42,10 @@ func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Mes
 	if f.Rule.Quantity == "pipe.exposed" {
 		return box(before, f)
 	}
-	if r, ok = turnOutlet(before, f); ok {
-		return r, why, true
+	if ofRun(f) {
+		if r, ok = turnOutlet(before, f); ok {
+			return r, why, true
+		}
 	}
 	if r, why, ok = Trim(before, f); !why.IsZero() {
 		why = message.Of("remedy.not", message.In("why", why))
@@ -98,27 +100,18 @@ func (r Remedy) left(cause string) int {
 	return 0
 }
 
-// tried is a change made on the floor as it is, and what that comes to; a floor that cannot
-// be worked out then has problems and brings nothing.
-func tried(before geometry.Result, e edit.Edit, does message.Message) Remedy {
-	r := Remedy{Edit: e, Does: does, After: geometry.EvaluateAfter(before, e.Apply(before.Stated), before.Pack)}
-	if len(r.After.Problems) == 0 {
-		r.New, r.Gone = less(r.After.Findings, before.Findings), less(before.Findings, r.After.Findings)
-	}
-	return r
-}
-
 // box is boxing the pipe in that a finding says lies bare along the room. Why tells what the
 // box would be in the way of.
 func box(before geometry.Result, f rule.Finding) (r Remedy, why message.Message, ok bool) {
 	if len(before.Problems) > 0 || f.Rule.Quantity != "pipe.exposed" {
 		return r, why, false
 	}
-	boxed := tried(before, edit.BoxIn(), message.Of("remedy.box-in"))
+	x := tryout{before, f}
+	boxed, gone := x.with(edit.BoxIn(), message.Of("remedy.box-in"))
 	if p := boxed.After.Problems; len(p) > 0 {
 		return r, p[0].Message(), false
 	}
-	if !boxed.ends(before, f) {
+	if !gone {
 		if i := slices.IndexFunc(boxed.New, stops); i >= 0 {
 			why = message.Of("remedy.not-boxed", message.In("why", boxed.New[i].Rule.Heading()))
 		}
@@ -130,9 +123,6 @@ func box(before geometry.Result, f rule.Finding) (r Remedy, why message.Message,
 // ends tells whether a finding is gone and none is new that stops the job: a second joist
 // with the hole that the joist beside it has is no worse.
 func (r Remedy) ends(before geometry.Result, f rule.Finding) bool {
-	if len(r.After.Problems) > 0 {
-		return false
-	}
 	had := func(id string) bool {
 		return slices.ContainsFunc(before.Findings, func(o rule.Finding) bool { return o.Rule.ID == id && o.Measurement.Subject.Of == rule.JoistCut })
 	}

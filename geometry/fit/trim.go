@@ -32,19 +32,19 @@ func Trim(before geometry.Result, f rule.Finding) (r Remedy, why message.Message
 	}
 	// The trap alone is less to cut; where channel and trap are both in joists, one alone
 	// would leave the other in a trimmer.
+	x := tryout{before, f}
 	for _, both := range [2]bool{false, true} {
-		e := edit.TrimJoists(f.Measurement.Subject, both)
-		r = tried(before, e, message.Of("remedy.trim-more"))
-		if p := r.After.Problems; len(p) > 0 {
+		r, ok := x.with(edit.TrimJoists(f.Measurement.Subject, both), message.Of("remedy.trim-more"))
+		if len(r.After.Problems) > 0 {
 			if why.IsZero() {
-				why = p[0].Message()
+				why = r.After.Problems[0].Message()
 			}
 			continue
 		}
 		if r.Joists = cutJoists(r.After) - cutJoists(before); r.Joists != 0 {
 			r.Does = message.Of("remedy.trim", message.N("joists", r.Joists))
 		}
-		if r.ends(before, f) && longestCut(r.After) <= max(mostCutOutMM, longestCut(before)) {
+		if ok && longestCut(r.After) <= max(mostCutOutMM, longestCut(before)) {
 			return r, message.Message{}, true
 		}
 	}

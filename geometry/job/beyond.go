@@ -32,6 +32,14 @@ func (w *Waste) TurnsDown() bool {
 	return way != nil && (way.Joins == JoinDrain || way.Joins == JoinGully && way.DownToMM != nil)
 }
 
+// Gully is the way out that leads to a gully; nil where none does.
+func (w *Waste) Gully() *Beyond {
+	if way := w.WayOut(); way != nil && way.gully() {
+		return way
+	}
+	return nil
+}
+
 // UsualBeyond leads to a gully near the wall. Common practice, no source.
 func UsualBeyond() Beyond { return Beyond{LengthMM: 150, Joins: JoinKinds().Usual} }
 

@@ -122,12 +122,16 @@ func TestSlidingLeafByHand(t *testing.T) {
 		toPipe(j, plan.Point{1450, 1832}, plan.Point{1450, 300})
 	}
 	holdChanges(t, job.New(), []change{
-		{"hinged", func(*job.Job) {}, []want{{"doorway.passage", "doorway 1", 760, nowhere}, {"doorway.slide-short", "doorway 1", not, nowhere}}},
-		{"whole", slides(job.LeafSlide, true, 0), []want{{"doorway.passage", "doorway 1", 760, nowhere}, {"doorway.slide-short", "doorway 1", 0, nowhere}}},
+		{"hinged", func(*job.Job) {},
+			[]want{{"doorway.passage", "doorway 1", 760, nowhere}, {"doorway.slide-short", "doorway 1", not, nowhere}}},
+		{"whole", slides(job.LeafSlide, true, 0),
+			[]want{{"doorway.passage", "doorway 1", 760, nowhere}, {"doorway.slide-short", "doorway 1", 0, nowhere}}},
 		{"its edge", slides(job.LeafPocket, true, 40), []want{{"doorway.passage", "doorway 1", 720, nowhere}}},
-		{"a short wall", slides(job.LeafPocket, false, 40), []want{{"doorway.passage", "doorway 1", 140, nowhere}, {"doorway.slide-short", "doorway 1", 620, nowhere}}},
+		{"a short wall", slides(job.LeafPocket, false, 40),
+			[]want{{"doorway.passage", "doorway 1", 140, nowhere}, {"doorway.slide-short", "doorway 1", 620, nowhere}}},
 		{"beside a box", withBox, []want{{"doorway.passage", "doorway 1", 450 - 7 - 40, nowhere}}},
-		{"by a cupboard", func(j *job.Job) { slides(job.LeafSlide, true, 0)(j); j.Room.Fixtures = cupboard(0) }, []want{{"fixture.in-sweep", "fixture 1", 400 * 60, nowhere}}},
+		{"by a cupboard", func(j *job.Job) { slides(job.LeafSlide, true, 0)(j); j.Room.Fixtures = cupboard(0) },
+			[]want{{"fixture.in-sweep", "fixture 1", 400 * 60, nowhere}}},
 		{"into a wall by a cupboard", func(j *job.Job) { slides(job.LeafPocket, true, 0)(j); j.Room.Fixtures = cupboard(0) },
 			[]want{{"fixture.in-sweep", "fixture 1", 0, nowhere}}},
 		// Along a floor raised to 124.34 its underside at 28 does not clear.
@@ -136,7 +140,8 @@ func TestSlidingLeafByHand(t *testing.T) {
 	})
 }
 
-// The hole for the waste, 100 along the left wall, lies clear of a doorway from 700 on, but in the pocket of its leaf that slides 600 that way.
+// The hole for the waste, 100 along the left wall, lies clear of a doorway from 700 on, but in the
+// pocket of its leaf that slides 600 that way.
 func TestHoleInAPocket(t *testing.T) {
 	for leaf, want := range map[job.LeafSwing]bool{job.LeafOut: false, job.LeafSlide: false, job.LeafPocket: true} {
 		r := evaluated(t, func(j *job.Job) {

@@ -223,9 +223,9 @@ func usualMeasurements() []want {
 		// The walls are tanked as high as they are tiled, 2200 over the tile at the drain; their
 		// lowest stretch over the floor is where that is highest, at the front.
 		{"tanking.wall-to", "wall-tanking", 2200 - 817.0/50, mgl64.Vec3{0, 1000, 108 + 817.0/50}},
-		// The middle of 2400 × 1900 less the shower's 1400 × 900.
 		// In the middle of the pane, from 13 to 855 off the back.
 		{"tanking.screen-stop", "screen 1", 0, mgl64.Vec3{1400, 1466, 108 + 351.0/50}},
+		// The middle of 2400 × 1900 less the shower's 1400 × 900.
 		{"tanking.upturn", "floor-tanking", 0, mgl64.Vec3{4590.0 / 3.3, 2505.0 / 3.3, 13}},
 		{"caution.electrics", "shower", 1, floor},
 		// The ceiling at 2400 over the tile, 13 off the wall and 70 wide the drain: people

@@ -37,7 +37,8 @@ func (m *Measurer) core(at mgl64.Vec3) {
 			m.add("damp.over-ground", rule.Subject{Of: rule.DampCourse, Number: c.Wall}, *course-*wall.OutsideGroundMM, c.At.Vec3(*course))
 		}
 	}
-	if leaves := wall.Leaves(); h.ThroughLeaves(j, l) {
+	if h.ThroughLeaves(j, l) {
+		leaves := wall.Leaves()
 		m.add("caution.cavity", subject, leaves[1].FromMM-leaves[0].ToMM, at)
 	}
 	if j.Floor.Kind == job.FloorSlab {
@@ -99,7 +100,8 @@ func (m *Measurer) coreByOpenings(c level.Core, radiusMM float64, at mgl64.Vec3)
 			if d.Leaf == job.LeafPocket {
 				// The wall is hollow where the leaf goes.
 				pocket := layout.Parked(d)
-				if from, to = min(from, pocket.From), max(to, pocket.To); c.AlongMM+radiusMM > pocket.From && c.AlongMM-radiusMM < pocket.To {
+				from, to = min(from, pocket.From), max(to, pocket.To)
+				if c.AlongMM+radiusMM > pocket.From && c.AlongMM-radiusMM < pocket.To {
 					tags = nil
 				}
 			}

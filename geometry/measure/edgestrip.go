@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
@@ -46,39 +47,43 @@ func edgeStripMM(j *job.Job, l *layout.Layout) (mm float64) {
 }
 
 // screedsApart tells whether there is a floating or a heated screed under the shower's floor, and
-// in the room beside it. A screed floats over insulation, and is heated by a mat over it.
+// in the room beside it.
 func screedsApart(j *job.Job) (shower, room bool) {
-	insulated := [2]bool{} // under the shower, in the room
+	under, beside := j.UnderBase(), j.Layers.Room.Under
+	if base := []job.Course{{Kind: job.CourseScreed}}; j.Base.Screed {
+		if j.Base.Support == job.OnFloor {
+			under = slices.Concat(under, base)
+		}
+		if j.Room.Edge == job.EdgeRaiseRoom {
+			beside = slices.Concat(base, beside)
+		}
+	}
+	onUnder, onBeside := false, false // insulation that was found there
 	for i, e := range j.Floor.Existing {
-		under, beside := j.Floor.Where(i)
-		insulated[0] = insulated[0] || under && e.Kind == job.ExistingInsulation && j.Base.Support == job.OnFloor
-		insulated[1] = insulated[1] || beside && e.Kind == job.ExistingInsulation
-	}
-	heatShower, heatRoom := j.Heated()
-	insulation, screed := false, false
-	for _, c := range j.UnderBase() {
-		insulation = insulation || c.Kind == job.CourseInsulation
-		if c.Kind == job.CourseScreed {
-			screed = true
-			shower = shower || insulation || insulated[0]
+		if e.Kind == job.ExistingInsulation {
+			inShower, inRoom := j.Floor.Where(i)
+			onUnder, onBeside = onUnder || inShower, onBeside || inRoom
 		}
 	}
-	if j.Base.Screed && j.Base.Support == job.OnFloor {
-		screed = true
-		shower = shower || insulation || insulated[0]
+	heatUnder, heatBeside := j.Heated()
+	if shower = screedApart(under, onUnder, heatUnder); j.RoomFinished() && j.Former.Fall != job.FallRoom {
+		room = screedApart(beside, onBeside, heatBeside)
 	}
-	shower = shower || screed && heatShower
-	if !j.RoomFinished() || j.Former.Fall == job.FallRoom {
-		return shower, false
-	}
-	insulation, screed = insulated[1], j.Base.Screed && j.Room.Edge == job.EdgeRaiseRoom
-	room = screed && insulation
-	for _, c := range j.Layers.Room.Under {
-		insulation = insulation || c.Kind == job.CourseInsulation
-		if c.Kind == job.CourseScreed {
-			screed = true
-			room = room || insulation
+	return shower, room
+}
+
+// screedApart tells whether a screed of some courses, from the lowest up, floats or is heated: over
+// insulation, or under a mat.
+func screedApart(courses []job.Course, insulated, heated bool) bool {
+	for _, c := range courses {
+		switch c.Kind {
+		case job.CourseInsulation:
+			insulated = true
+		case job.CourseScreed:
+			if insulated || heated {
+				return true
+			}
 		}
 	}
-	return shower, room || screed && heatRoom
+	return false
 }

@@ -78,11 +78,11 @@ func (m *Measurer) passages() {
 			widest, passed = max(widest, by.From-passed), max(passed, by.To)
 		}
 		widest = max(widest, door.WidthMM-passed)
-		middle := d.Middle()
-		if at := middle.Vec3(door.NeighbourFFLMM); door.Leaf.Slides() {
-			m.add("doorway.slide-short", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, d.SlideShortMM(&door), at)
+		doorOf, middle := rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, d.Middle()
+		if door.Leaf.Slides() {
+			m.add("doorway.slide-short", doorOf, d.SlideShortMM(&door), middle.Vec3(door.NeighbourFFLMM))
 		}
-		m.add("doorway.passage", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, widest, middle.Vec3(m.buildUp().FinishedMM(buildup.DoorPoint(*d))))
+		m.add("doorway.passage", doorOf, widest, middle.Vec3(m.buildUp().FinishedMM(buildup.DoorPoint(*d))))
 	}
 }
 

@@ -55,8 +55,8 @@ func (m *Measurer) trapWater(at mgl64.Vec3) {
 	h, j := &m.Heights, &m.Settled
 	t := h.Trap(j, &m.Layout)
 	var tags []string
-	if way := j.Waste.WayOut(); way != nil && way.Joins == job.JoinGully {
-		tags = append(tags, TagGully)
+	if j.Waste.Gully() != nil {
+		tags = append(tags, tagGully)
 	}
 	m.add("trap.seal", of(rule.Trap), t.SealMM, at, tags...)
 	m.add("trap.water-short-by", of(rule.Trap), t.ShortByMM, at)
@@ -93,8 +93,9 @@ func (m *Measurer) strength() {
 	m.add("joist.bending-share", of(rule.JoistsUncut), b.BendingShare(b.Whole(b.SpanMM/2)), at)
 	m.add("joist.shear-share", of(rule.JoistsUncut), b.ShearShare(b.Whole(0)), at)
 	var tags []string
-	if layers := &m.Settled.Layers; layers.Shower.Surface == job.SurfaceStone || m.Settled.RoomFinished() && layers.Room.Surface == job.SurfaceStone {
-		tags = append(tags, TagStone)
+	layers := &m.Settled.Layers
+	if layers.Shower.Surface == job.SurfaceStone || m.Settled.RoomFinished() && layers.Room.Surface == job.SurfaceStone {
+		tags = append(tags, tagStone)
 	}
 	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at, tags...)
 	m.add("joist.frequency", of(rule.Joists), b.FrequencyHz(), at)

@@ -29,6 +29,8 @@ type Measurer struct {
 	tags          []string
 	facts         map[string]float64
 	circumstances circumstances
+	// tagged are the tags of measurements that carry some of their own besides.
+	tagged [][]string
 	// What is worked out of the job when it is first asked for.
 	floor     *buildup.Floor
 	crossings []joist.Crossing
@@ -86,6 +88,7 @@ func (m *Measurer) Change(by func(l *stage.Levelled)) {
 func (m *Measurer) renew() {
 	if c := circumstancesOf(m.Pack, &m.Settled); m.tags == nil || c != m.circumstances {
 		m.circumstances, m.tags, m.facts = c, jobTags(m.Pack, &m.Settled), stage.PipeFacts(m.Settled.Waste.NominalMM)
+		m.tagged = m.tagged[:0]
 	}
 	m.out = m.out[:0]
 	m.floor, m.crossings, m.crossed = nil, nil, false
@@ -148,6 +151,7 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.floor, m.crossings, m.crossed = &floor, crossings, true
 	m.levels()
 	m.stack()
+	m.deck()
 	m.opening()
 	m.headroom()
 	m.fixtures()
@@ -241,23 +245,8 @@ func offPlan(i asbuilt.Instruction) message.ID {
 
 func (m *Measurer) add(quantity string, subject rule.Subject, value float64, at mgl64.Vec3, tags ...string) *rule.Measurement {
 	m.out = append(m.out, rule.Measurement{Quantity: quantity, Subject: subject, Value: value, At: at,
-		Facts: m.facts, Tags: m.tags})
-	if len(tags) > 0 {
-		m.out[len(m.out)-1].Tags = append(tags, m.tags...)
-	}
+		Facts: m.facts, Tags: m.tagsWith(tags)})
 	return &m.out[len(m.out)-1]
-}
-
-// jobTags are the circumstances of the whole job.
-func jobTags(pack rule.Pack, j *job.Job) []string {
-	tags := stage.PipeTags(pack, j)
-	if j.Accessible {
-		tags = append(tags, "accessible")
-	}
-	if j.Floor.CeilingBelow {
-		tags = append(tags, "ceiling")
-	}
-	return append(tags, string(j.Floor.Kind), "fall-"+string(j.Former.Fall))
 }
 
 func (m *Measurer) falls() {
@@ -305,13 +294,14 @@ func (m *Measurer) finishedSize() (widthMM, depthMM float64) {
 func (m *Measurer) steps() {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout
 	for i, e := range h.Edges(j, l) {
-		if len(l.Ramps) > 0 && !l.WalkedOver(i) {
+		closed := !l.WalkedOver(i)
+		if closed && len(l.Ramps) > 0 {
 			continue // the ramp leads elsewhere, and glass closes this one
 		}
 		p, edge := e.Edge.Middle(), rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}
 		var tags []string
-		if !l.WalkedOver(i) {
-			tags = append(tags, TagClosed)
+		if closed {
+			tags = append(tags, tagClosed)
 		}
 		if e.WorstStepMM() < 0 {
 			tags = append(tags, TagDown)

@@ -6,12 +6,17 @@ import (
 	"underfall/geometry/rule"
 )
 
+// deck measures the deck of a timber floor.
+func (m *Measurer) deck() {
+	j := &m.Settled
+	if deck := j.Floor.Deck.ThicknessMM; j.Floor.Kind == job.FloorTimber && deck > 0 {
+		m.add("deck.thickness", of(rule.Deck), deck, m.fallMiddle().Vec3(m.Heights.FloorHighMM))
+	}
+}
+
 // opening measures how the opening for a base let in between joists is carried.
 func (m *Measurer) opening() {
 	j, h := &m.Settled, &m.Heights
-	if deck := j.Floor.Deck.ThicknessMM; j.Floor.Kind == job.FloorTimber && deck > 0 {
-		m.add("deck.thickness", of(rule.Deck), deck, m.fallMiddle().Vec3(h.FloorHighMM))
-	}
 	if j.Base.Support != job.BetweenJoists {
 		return
 	}

@@ -222,7 +222,7 @@ func (m *Measurer) sealing(s Sealing) {
 		at := l.OpenEdges()[0].Middle()
 		var tags []string
 		if j.Shower.Head != nil {
-			tags = append(tags, TagHead)
+			tags = append(tags, tagHead)
 		}
 		m.add("tanking.beyond", of(rule.FloorTanking), beyond, at.Vec3(h.ShowerAt(l, at)), tags...)
 	}
@@ -259,17 +259,6 @@ func (m *Measurer) screenStops() {
 		}
 	}
 }
-
-// TagHead marks measurements of a shower whose head is stated; TagStone those of a floor that
-// carries stone; TagClosed those of an open edge that panes leave no way over, TagDown those
-// of one that is stepped down over into the shower; TagGully those of a waste into a gully.
-const (
-	TagHead   = "head"
-	TagStone  = "stone"
-	TagClosed = "closed"
-	TagDown   = "down"
-	TagGully  = "gully"
-)
 
 // tankedFromHead measures how far from the rose the floor's tanking ends, and how far over it
 // the walls' does, unless that goes to the ceiling.

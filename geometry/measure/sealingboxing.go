@@ -72,7 +72,7 @@ func (s *Sealing) tankFace(r *stage.Levelled, f level.Face, topMM float64) {
 func atWall(l *layout.Layout, p plan.Point) bool {
 	for i := range l.Walls {
 		w := &l.Walls[i]
-		if plan.DistanceToSegment(p, w.A, w.At(w.LengthMM)) < insideMM {
+		if plan.DistanceToSegment(p, w.A, w.B) < insideMM {
 			return true
 		}
 	}

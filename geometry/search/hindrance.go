@@ -42,14 +42,19 @@ func (s *Outcome) reached() bool {
 // plainBends is how many bends a plain run has at most.
 const plainBends = 2
 
+// plain is the grid for plain runs alone.
+func (g Grid) plain() Grid {
+	g.MostBends = min(plainBends, g.MostBends)
+	return g
+}
+
 // unreached are the exits that no run goes to yet and that are worth another look, with how to
 // look: all, or for plain runs the stated one alone where runs go elsewhere.
 func (s *Outcome) unreached(exits []job.Exit, grid Grid) ([]job.Exit, Grid) {
 	if len(s.Found) == 0 {
 		return exits, grid
 	}
-	grid.MostBends = min(plainBends, grid.MostBends)
-	return s.asStated(exits), grid
+	return s.asStated(exits), grid.plain()
 }
 
 // asStated is the stated one of some exits; none where it is not among them.
@@ -71,7 +76,8 @@ func (s *Outcome) hinder(ctx context.Context, j job.Job, pack rule.Pack, exits [
 	err = parallel.Each(ctx, len(parts), func(n int) error {
 		t, m := tasks[n], measurers.Get().(*measure.Measurer)
 		defer measurers.Put(m)
-		eachChain(t.Layout, t.Job.Waste.Exit, grid.Steps, [2]int{0, min(plainBends, grid.MostBends)}, firstTurns(), &t.Job, func(corners []plan.Point) {
+		bends := [2]int{0, grid.plain().MostBends}
+		eachChain(t.Layout, t.Job.Waste.Exit, grid.Steps, bends, firstTurns(), &t.Job, func(corners []plan.Point) {
 			if k := t.Job; ctx.Err() == nil {
 				k.Waste.Waypoints = corners
 				parts[n].look(s, m, t.WithRun(k))
@@ -89,7 +95,7 @@ func (s *Outcome) hinder(ctx context.Context, j job.Job, pack rule.Pack, exits [
 	h := all.Hindrance
 	slices.SortStableFunc(h.By, func(a, b Hinder) int { return cmp.Or(-cmp.Compare(a.Runs, b.Runs), cmp.Compare(a.Rule.ID, b.Rule.ID)) })
 	if h.Nearest != nil {
-		s.tellNearest(new(measure.Measurer), &h, pack)
+		s.tellNearest(&h, pack)
 	}
 	s.Hindrance = &h
 	return nil
@@ -168,14 +174,15 @@ func (h *hindering) add(o *hindering) {
 }
 
 // tellNearest works the nearest run out at the height that its job asks for.
-func (s *Outcome) tellNearest(m *measure.Measurer, h *Hindrance, pack rule.Pack) {
+func (s *Outcome) tellNearest(h *Hindrance, pack rule.Pack) {
 	of := h.Nearest.Job
 	placed, err := place(of, pack)
 	if err != nil {
 		return // it was placed before
 	}
+	var m measure.Measurer
 	m.Place(placed)
-	a := s.alternative(m, placed)
+	a := s.alternative(&m, placed)
 	a.Job, a.Change, a.Governing = of, edit.UseRun(edit.RunOf(of)), m.Heights.Governing().Reason()
 	a.EdgeStepMM, a.JoistsCut = edgeStepMM(&m.Levelled), len(m.Crossings())
 	var v verdict

@@ -99,14 +99,16 @@ func (s *Outcome) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []
 	for size := 1; size <= mostChanges && len(s.Relaxations) == 0; size++ {
 		if size > 1 {
 			// More changes at once are tried on fewer exits and simpler runs.
-			exits, grid.MostBends = thinned(exits), min(2, grid.MostBends)
+			exits, grid = thinned(exits), grid.plain()
 		}
 		share := func(share float64) { progress((float64(size-1) + share) / mostChanges) }
 		if err := s.relaxBySets(ctx, j, pack, exits, grid, size, known, share); err != nil {
 			return err
 		}
 		if size == 1 {
-			if err := s.relaxTrap(ctx, j, pack, thinned(exits), Grid{Steps: grid.Steps, MostBends: min(2, grid.MostBends)}); err != nil {
+			where := grid.plain()
+			where.TrapsMM = nil // it moves the trap itself
+			if err := s.relaxTrap(ctx, j, pack, thinned(exits), where); err != nil {
 				return err
 			}
 		}
@@ -208,7 +210,9 @@ func onlyFreesByVent(j job.Job, pack rule.Pack) bool {
 }
 
 // relaxBy tries one set of changes. It tells what would be in vain on top of them.
-func (s *Outcome) relaxBy(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, all []relaxation, set int) (vain, error) {
+func (s *Outcome) relaxBy(
+	ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, all []relaxation, set int,
+) (vain, error) {
 	k := j
 	var changes []edit.Edit
 	for i, c := range all {

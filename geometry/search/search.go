@@ -272,7 +272,9 @@ func (s *Outcome) ways(
 // search tries every outlet direction with every exit, on all processors; the
 // outcome does not depend on how many there are. Something else may be done
 // meanwhile; nil for nothing.
-func (s *Outcome) search(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, meanwhile func() error, progress func(float64)) error {
+func (s *Outcome) search(
+	ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, meanwhile func() error, progress func(float64),
+) error {
 	tasks, err := s.ways(ctx, j, pack, exits, grid, meanwhile)
 	if err != nil || ctx.Err() != nil {
 		return err

@@ -67,13 +67,10 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 		return math.Sqrt(math.Max(0, toleranceMM*toleranceMM-t.SetUpMM*t.SetUpMM))
 	}
 	for i, spot := range j.SpotLevels {
-		of(message.Numbered{ID: "input.spot-level", Number: i + 1}, alone(spot.ToleranceMM), func(k *job.Job) *float64 { return &k.SpotLevels[i].LevelMM })
+		of(message.Numbered{ID: "input.spot-level", Number: i + 1}, alone(spot.ToleranceMM),
+			func(k *job.Job) *float64 { return &k.SpotLevels[i].LevelMM })
 	}
-	add(only("input.floor-between-readings"), h.Survey.UnevenMM, func(k *job.Job, _ *layout.Layout, by float64) {
-		for i := range k.SpotLevels {
-			k.SpotLevels[i].LevelMM += by
-		}
-	})
+	add(only("input.floor-between-readings"), h.Survey.UnevenMM, shiftSpots)
 	if len(j.SpotLevels) == 0 {
 		add(only("input.floor"), t.FloorMM, func(k *job.Job, l *layout.Layout, by float64) {
 			k.SpotLevels = append(k.SpotLevels[:0], job.SpotLevel{LevelMM: by})
@@ -127,19 +124,17 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 		})
 	}
 	if _, stated := j.Waste.Exit.Level.InvertMM(); stated {
-		add(only("input.exit-as-measured"), alone(asMeasured(built.ExitInvertMM, t.ExitMM)), func(k *job.Job, _ *layout.Layout, by float64) {
-			mm, _ := k.Waste.Exit.Level.InvertMM()
-			k.Waste.Exit.Level = k.Waste.Exit.Level.At(mm + by)
-		})
+		add(only("input.exit-as-measured"), alone(asMeasured(built.ExitInvertMM, t.ExitMM)), shiftExit)
 	}
 	for i := range j.Room.Doorways {
-		of(message.Numbered{ID: "input.floor-beyond-doorway", Number: i + 1}, alone(t.DoorwayMM), func(k *job.Job) *float64 { return &k.Room.Doorways[i].NeighbourFFLMM })
+		of(message.Numbered{ID: "input.floor-beyond-doorway", Number: i + 1}, alone(t.DoorwayMM),
+			func(k *job.Job) *float64 { return &k.Room.Doorways[i].NeighbourFFLMM })
 	}
 	if level.OutsideGroundMM(j, run) != nil {
 		wall := run.Wall - 1
 		of(only("input.ground-outside"), alone(t.GroundMM), func(k *job.Job) *float64 { return k.Room.Walls[wall].OutsideGroundMM })
 	}
-	if way := j.Waste.WayOut(); way != nil && way.Joins == job.JoinGully && (way.GratingMM != nil || way.WaterMM != nil) {
+	if gully := j.Waste.Gully(); gully != nil && (gully.GratingMM != nil || gully.WaterMM != nil) {
 		add(only("input.gully"), alone(t.GroundMM), shiftGully)
 	}
 	for _, f := range []struct {
@@ -167,12 +162,8 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 // shiftReadings moves whatever was read off the laser: readings, a stated exit, floors
 // beyond doorways, ground outside and a gully.
 func shiftReadings(k *job.Job, l *layout.Layout, by float64) {
-	for i := range k.SpotLevels {
-		k.SpotLevels[i].LevelMM += by
-	}
-	if mm, stated := k.Waste.Exit.Level.InvertMM(); stated {
-		k.Waste.Exit.Level = k.Waste.Exit.Level.At(mm + by)
-	}
+	shiftSpots(k, l, by)
+	shiftExit(k, l, by)
 	for i := range k.Room.Doorways {
 		k.Room.Doorways[i].NeighbourFFLMM += by
 	}
@@ -181,8 +172,22 @@ func shiftReadings(k *job.Job, l *layout.Layout, by float64) {
 			*ground += by
 		}
 	}
-	if way := k.Waste.WayOut(); way != nil && way.Joins == job.JoinGully {
+	if k.Waste.Gully() != nil {
 		shiftGully(k, l, by)
+	}
+}
+
+// shiftSpots moves all readings of the floor.
+func shiftSpots(k *job.Job, _ *layout.Layout, by float64) {
+	for i := range k.SpotLevels {
+		k.SpotLevels[i].LevelMM += by
+	}
+}
+
+// shiftExit moves the exit where its level is stated.
+func shiftExit(k *job.Job, _ *layout.Layout, by float64) {
+	if mm, stated := k.Waste.Exit.Level.InvertMM(); stated {
+		k.Waste.Exit.Level = k.Waste.Exit.Level.At(mm + by)
 	}
 }
 
