@@ -49,9 +49,9 @@ func TestCardCutsTheJoistOut(t *testing.T) {
 		t.Fatalf("no remedy, or without its caution: %s", told)
 	}
 	// While the job stays the same nothing is worked out again; another job's is its own.
-	for key, known := range w.findings.remedies.by {
+	for key, known := range w.findings.remedies {
 		known.remedy.Does = message.Of("app.use")
-		w.findings.remedies.by[key] = known
+		w.findings.remedies[key] = known
 	}
 	shown := w.findings.result
 	w.findings.fill(shown)
