@@ -43,7 +43,7 @@ func (l *cautionsList) show(r geometry.Result) {
 			text = word(c.Rule.Severity.Name()) + " · " + text
 		}
 		l.box.Add(paragraph(text))
-		source := paragraph(say(message.Of("finding.source", message.In("source", c.Rule.Source.Message())), u))
+		source := paragraph(say(sourceOf(c.Rule), u))
 		source.Importance = widget.LowImportance
 		l.box.Add(source)
 	}

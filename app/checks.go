@@ -95,6 +95,5 @@ func (p *checksPanel) tell() {
 		return
 	}
 	r := p.checks[p.chosen].Rule
-	source := message.Of("finding.source", message.In("source", r.Source.Message()))
-	p.detail.SetText(say(message.Lines(r.Text(), source), p.result.Settled.Units))
+	p.detail.SetText(say(message.Lines(r.Text(), sourceOf(r)), p.result.Settled.Units))
 }

@@ -36,7 +36,7 @@ const partDrawing message.ID = "fault.drawing"
 // drag what can be dragged.
 type drawingView struct {
 	widget.BaseWidget
-	kind drawingKind
+	kind DrawingKind
 	desk *desk.Desk
 	// keys takes the keys the drawing has no use for.
 	keys    *windowKeys
@@ -76,7 +76,7 @@ type drawingView struct {
 	picked grasp
 }
 
-func newDrawingView(kind drawingKind, d *desk.Desk, keys *windowKeys, s *sharedView, t *appTheme, p *paint.Painter) *drawingView {
+func newDrawingView(kind DrawingKind, d *desk.Desk, keys *windowKeys, s *sharedView, t *appTheme, p *paint.Painter) *drawingView {
 	v := &drawingView{kind: kind, desk: d, keys: keys, shared: s, theme: t, painter: p, scale: 1, fits: 1,
 		worker:  latest{guard: s.guard, part: partDrawing},
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
@@ -214,7 +214,7 @@ func (v *drawingView) placeDot(p plan.Point, radius float32, filled bool) {
 func (v *drawingView) placeCuts() {
 	for _, line := range v.cutLines() {
 		a, b := line[0], line[1]
-		if v.kind == drawPlan {
+		if v.kind == DrawPlan {
 			v.placeLine(a, b)
 			v.placeDot(a, handleRadius+1, true)
 			v.placeDot(b, handleRadius+1, true)
@@ -231,13 +231,13 @@ func (v *drawingView) placeCuts() {
 func (v *drawingView) cutLines() (out [][2]plan.Point) {
 	const farMM = 1e5
 	switch {
-	case v.kind == drawSection && v.shared.cutOn:
+	case v.kind == DrawSection && v.shared.cutOn:
 		for _, plane := range v.shared.active()[1:] {
 			if x, _, ok := v.crossing(plane); ok {
 				out = append(out, [2]plan.Point{{x, -farMM}, {x, farMM}})
 			}
 		}
-	case v.kind == drawPlan:
+	case v.kind == DrawPlan:
 		for _, c := range v.shared.cuts(v.result) {
 			a, b := v.cutLine(c)
 			out = append(out, [2]plan.Point{a, b})
@@ -269,7 +269,7 @@ func (v *drawingView) placeMeasured() {
 
 // placeDrops puts the water's drops over the picture while it runs.
 func (v *drawingView) placeDrops() {
-	if !v.watering || v.kind == drawSection || len(v.result.Layout.Walls) == 0 {
+	if !v.watering || v.kind == DrawSection || len(v.result.Layout.Walls) == 0 {
 		v.drops = nil
 		return
 	}
@@ -285,11 +285,11 @@ func (v *drawingView) placeDrops() {
 // placePin marks the chosen finding's place.
 func (v *drawingView) placePin() {
 	m := v.shared.mark
-	if m == nil || len(v.result.Layout.Walls) == 0 || v.kind == drawLong {
+	if m == nil || len(v.result.Layout.Walls) == 0 || v.kind == DrawLong {
 		return
 	}
 	at := v.drawing.Cut.Flat(m.at)
-	if v.kind == drawSection && math.Abs(v.drawing.Cut.Side(m.at)) > 150 {
+	if v.kind == DrawSection && math.Abs(v.drawing.Cut.Side(m.at)) > 150 {
 		return // the cut has moved away from it
 	}
 	p := newPin()
@@ -305,7 +305,7 @@ func (v *drawingView) measured(a, b plan.Point) message.Message {
 	if v.drawing.Rise > 0 {
 		d = plan.Point{d.X(), d.Y() / v.drawing.Rise}
 	}
-	if v.kind == drawPlan {
+	if v.kind == DrawPlan {
 		return message.Of("distance", message.Fine("straight", d.Len()))
 	}
 	return distance(math.Abs(d.X()), math.Abs(d.Y()))
@@ -350,7 +350,7 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 	if v.measuring || e.Button != desktop.MouseButtonPrimary {
 		return
 	}
-	if v.kind == drawSection {
+	if v.kind == DrawSection {
 		v.graspPlane(e.Position)
 		return
 	}
@@ -365,7 +365,7 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 			best, v.grasped.handle = d, h.Moves
 		}
 	}
-	if v.grasped == (grasp{}) && v.shared.cutOn && v.kind == drawPlan {
+	if v.grasped == (grasp{}) && v.shared.cutOn && v.kind == DrawPlan {
 		point := func(p fyne.Position) plan.Point { return plan.Point{float64(p.X), float64(p.Y)} }
 		for _, plane := range v.shared.active() {
 			a, b := v.cutLine(v.shared.plane(v.result, plane))
@@ -411,7 +411,7 @@ func (v *drawingView) Dragged(e *fyne.DragEvent) {
 		v.view.Centre = v.view.Centre.Sub(by)
 		v.redraw()
 	case v.grasped.cut:
-		if v.kind == drawSection {
+		if v.kind == DrawSection {
 			_, slope, _ := v.crossing(v.grasped.plane)
 			v.shared.drag(v.result, v.grasped.plane, float64(e.Dragged.DX)*v.scale/v.view.PixelsPerMM*slope)
 			return
@@ -426,7 +426,7 @@ func (v *drawingView) Dragged(e *fyne.DragEvent) {
 
 // moveTo moves a handle to a point of the drawing.
 func (v *drawingView) moveTo(h edit.Handle, to plan.Point) edit.Edit {
-	if v.kind == drawLong {
+	if v.kind == DrawLong {
 		return edit.DragLong(h, to.X(), to.Y()/math.Max(1, v.drawing.Rise))
 	}
 	return edit.Drag(h, to)

@@ -129,7 +129,7 @@ func TestRunMenu(t *testing.T) {
 func TestDropsStayOnTheirCourse(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	r := w.change.Result
-	for _, kind := range []drawingKind{drawPlan, drawLong} {
+	for _, kind := range []DrawingKind{DrawPlan, DrawLong} {
 		cs := courses(kind, r, 1)
 		if len(cs) == 0 {
 			t.Fatalf("kind %d has no water", kind)

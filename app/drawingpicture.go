@@ -12,27 +12,28 @@ import (
 	"underfall/geometry/solid"
 )
 
-// drawingKind is which drawing a view shows.
-type drawingKind int
+// DrawingKind is which drawing a view shows.
+type DrawingKind int
 
+// The drawings.
 const (
-	drawSection drawingKind = iota
-	drawPlan
-	drawLong
-	drawBed
-	drawBoards
+	DrawSection DrawingKind = iota // at a cut
+	DrawPlan
+	DrawLong   // the run along the waste
+	DrawBed    // under the base
+	DrawBoards // the cutting plan
 )
 
 // of is the drawing of a result; only a section needs a cut.
-func (k drawingKind) of(r geometry.Result, cut func() solid.Cut, stage buildup.Stage) section.Drawing {
+func (k DrawingKind) of(r geometry.Result, cut func() solid.Cut, stage buildup.Stage) section.Drawing {
 	switch k {
-	case drawPlan:
+	case DrawPlan:
 		return section.PlanOf(r)
-	case drawLong:
+	case DrawLong:
 		return section.LongOf(r)
-	case drawBed:
+	case DrawBed:
 		return section.BedOf(r)
-	case drawBoards:
+	case DrawBoards:
 		return section.BoardsOf(r)
 	}
 	return section.Of(r, cut(), stage)
@@ -40,13 +41,11 @@ func (k drawingKind) of(r geometry.Result, cut func() solid.Cut, stage buildup.S
 
 // DrawingRequest is a drawing asked for as a picture.
 type DrawingRequest struct {
-	// Plan, Long, Bed and Boards ask for the plan, the run along the waste, the bed under the
-	// base, or the cutting plan; none of them for the section at Cut.
-	Plan, Long, Bed, Boards bool
-	Cut                     solid.Cut
-	Stage                   buildup.Stage
-	Width, Height           int // pixels
-	Dark                    bool
+	Kind          DrawingKind
+	Cut           solid.Cut // of a section
+	Stage         buildup.Stage
+	Width, Height int // pixels
+	Dark          bool
 }
 
 // Drawn paints a drawing of a result as the window shows it.
@@ -55,18 +54,7 @@ func Drawn(r geometry.Result, q DrawingRequest, b words.Book) (*image.RGBA, erro
 	if err != nil {
 		return nil, err
 	}
-	kind := drawSection
-	switch {
-	case q.Plan:
-		kind = drawPlan
-	case q.Long:
-		kind = drawLong
-	case q.Bed:
-		kind = drawBed
-	case q.Boards:
-		kind = drawBoards
-	}
-	d := kind.of(r, func() solid.Cut { return q.Cut }, q.Stage)
+	d := q.Kind.of(r, func() solid.Cut { return q.Cut }, q.Stage)
 	img := image.NewRGBA(image.Rect(0, 0, q.Width, q.Height))
 	style := newAppTheme(q.Dark, b).paintStyle(1, r.Settled.Units, "")
 	painter.Draw(img, d, paint.FitTo(&d, q.Width, q.Height, style.Scale), style)

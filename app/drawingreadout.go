@@ -50,13 +50,13 @@ func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
 func (v *drawingView) place(p plan.Point) (at message.Message, ok bool) {
 	level := func(mm float64) message.Arg { return message.At("level", mm) }
 	switch {
-	case v.kind == drawSection:
+	case v.kind == DrawSection:
 		return message.Of("readout.level", level(p.Y())), true
-	case v.kind == drawLong:
+	case v.kind == DrawLong:
 		return message.Of("readout.along-run", message.Fine("along", p.X()), level(p.Y()/math.Max(1, v.drawing.Rise))), true
-	case v.kind == drawBoards:
+	case v.kind == DrawBoards:
 		return message.Message{}, false
-	case v.kind == drawBed:
+	case v.kind == DrawBed:
 		if !v.result.Layout.FallArea.Contains(p, 0) {
 			return message.Message{}, false
 		}

@@ -37,7 +37,7 @@ func (c course) at(t float64) plan.Point {
 
 // courses are the water's ways in a drawing: over the tile and through the run
 // in plan, through the run in the long section, at the speeds worked out.
-func courses(kind drawingKind, r geometry.Result, rise float64) []course {
+func courses(kind DrawingKind, r geometry.Result, rise float64) []course {
 	var out []course
 	timed := func(points []plan.Point, speed func(i int) float64) {
 		c := course{points: points, seconds: []float64{0}}
@@ -48,7 +48,7 @@ func courses(kind drawingKind, r geometry.Result, rise float64) []course {
 			out = append(out, c)
 		}
 	}
-	if kind == drawPlan && r.Water.Film.VelocityMPS > 0 {
+	if kind == DrawPlan && r.Water.Film.VelocityMPS > 0 {
 		for _, line := range section.FlowLines(r, 160) {
 			timed(line, func(int) float64 { return r.Water.Film.VelocityMPS })
 		}
@@ -60,7 +60,7 @@ func courses(kind drawingKind, r geometry.Result, rise float64) []course {
 			break
 		}
 		add := func(p plan.Point) { run, speeds = append(run, p), append(speeds, w.VelocityMPS) }
-		if kind == drawPlan {
+		if kind == DrawPlan {
 			for _, p := range w.Piece.Path {
 				add(p)
 			}

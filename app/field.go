@@ -44,8 +44,8 @@ type number struct {
 
 // numberOf is the field of one of the job's parameters.
 func numberOf(p job.Parameter) number {
-	return number{key: p.Key, label: p.Label(), kind: p.Kind, step: p.Step, least: p.Least, greatest: p.Greatest, get: p.Get, uses: p.Uses, nought: p.Nought,
-		set: func(v float64) edit.Edit { return edit.Number(p, v) }}
+	return number{key: p.Key, label: p.Label(), kind: p.Kind, step: p.Step, least: p.Least, greatest: p.Greatest,
+		get: p.Get, uses: p.Uses, nought: p.Nought, set: func(v float64) edit.Edit { return edit.Number(p, v) }}
 }
 
 // row is one line of the inputs.
@@ -91,7 +91,8 @@ func newNumberRow(n number, d *desk.Desk, keys *windowKeys) *numberRow {
 	r.zero.SizeName, r.zero.Importance, r.zero.Truncation = theme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis
 	r.zero.Alignment = fyne.TextAlignTrailing
 	r.zero.Hide()
-	r.box = container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(fixed), r.label), r.ownLine.box, r.zero, r.message, r.choices)
+	line := container.NewBorder(nil, nil, nil, container.NewHBox(fixed), r.label)
+	r.box = container.NewVBox(line, r.ownLine.box, r.zero, r.message, r.choices)
 	return r
 }
 

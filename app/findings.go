@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"reflect"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -35,11 +37,14 @@ type findingsPanel struct {
 	counted  *chance.Chances // of the result; nil while it is being counted
 	later    *widget.Label
 	cautions *cautionsList
-	remedies knownRemedies
+	// remedies are what findings of the job that is shown go away by, as far as that was worked
+	// out, by the finding.
+	remedies map[string]knownRemedy
 }
 
 func newFindingsPanel(t *appTheme, fly func(rule.Finding), change func(edit.Edit)) *findingsPanel {
-	p := &findingsPanel{theme: t, box: container.NewVBox(), summary: paragraph(""), behind: paragraph(""), fly: fly, change: change}
+	p := &findingsPanel{theme: t, box: container.NewVBox(), summary: paragraph(""), behind: paragraph(""), fly: fly, change: change,
+		remedies: map[string]knownRemedy{}}
 	p.summary.TextStyle.Bold = true
 	p.scroll = container.NewVScroll(p.box)
 	p.later = paragraph("")
@@ -74,6 +79,11 @@ func lines(of []message.Message, u unit.System) string {
 	return strings.Join(said, "\n")
 }
 
+// sourceOf says where a rule is from.
+func sourceOf(r rule.Rule) message.Message {
+	return message.Of("finding.source", message.In("source", r.Source.Message()))
+}
+
 // sayLater says what the cards of what may come to be are, and what would help.
 func (p *findingsPanel) sayLater() string {
 	if p.counted == nil {
@@ -99,6 +109,9 @@ func importance(s geometry.Standing) widget.Importance {
 }
 
 func (p *findingsPanel) fill(r geometry.Result) {
+	if !reflect.DeepEqual(r.Stated, p.result.Stated) {
+		p.remedies = map[string]knownRemedy{}
+	}
 	p.result = r
 	u := r.Settled.Units
 	answer := r.Answer(p.counted)
@@ -107,7 +120,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	p.summary.Refresh()
 	p.behind.SetText(lines(answer.Lines(), u))
 	p.later.SetText(p.sayLater())
-	all := append(append([]geometry.Card{}, answer.Cards...), answer.Later...)
+	all := slices.Concat(answer.Cards, answer.Later)
 	var key strings.Builder
 	for _, c := range all {
 		for _, f := range c.Places {
@@ -231,7 +244,7 @@ func (c *findingCard) fill() {
 		c.addRemedy(add)
 	}
 	c.addChance(p, add)
-	add(say(message.Of("finding.source", message.In("source", p.Rule.Source.Message())), u), widget.LowImportance)
+	add(say(sourceOf(p.Rule), u), widget.LowImportance)
 	c.details.Show()
 }
 

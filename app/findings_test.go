@@ -108,14 +108,8 @@ func TestCardsOpenTheirField(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.showPanels()
 	tap := func(rule string) *entry {
-		until(t, rule, func() bool {
-			return slices.ContainsFunc(w.findings.cards, func(c *findingCard) bool { return c.of.Worst().Rule.ID == rule })
-		})
-		for _, c := range w.findings.cards {
-			if c.of.Worst().Rule.ID == rule {
-				c.Tapped(nil)
-			}
-		}
+		until(t, rule, func() bool { return cardOf(w, rule) != nil })
+		cardOf(w, rule).Tapped(nil)
 		e, ok := w.window.Canvas().Focused().(*entry)
 		if !ok {
 			t.Fatalf("%s opens no field", rule)
@@ -141,14 +135,7 @@ func TestCardOpensWhereTheWayOutsideIsStated(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.showPanels()
 	w.begin(job.New())
-	of := func() *findingCard {
-		for _, c := range w.findings.cards {
-			if c.of.Worst().Rule.ID == "beyond-unknown" {
-				return c
-			}
-		}
-		return nil
-	}
+	of := func() *findingCard { return cardOf(w, "beyond-unknown") }
 	until(t, "the card", func() bool { return of() != nil })
 	waste := w.inputs.groups[slices.IndexFunc(w.inputs.groups, func(g inputGroup) bool { return g.of == job.GroupWaste })]
 	if waste.item.Open {

@@ -39,8 +39,8 @@ func (w *mainWindow) follow(c desk.Change) {
 	if w.showroom != nil {
 		w.showroom.build()
 	}
-	w.undo.enable(!c.Undo.IsZero())
-	w.redo.enable(!c.Redo.IsZero())
+	enable(w.undo, !c.Undo.IsZero())
+	enable(w.redo, !c.Redo.IsZero())
 	w.window.SetTitle(title(c))
 	w.sayOutcome(c)
 	hint := word("app.shown-while-you-type-leaving-the")

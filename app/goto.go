@@ -58,16 +58,10 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 // goTo marks a place and shows it; the mark follows the finding of that key.
 func (w *mainWindow) goTo(f rule.Finding, m *mark, key string) {
 	w.shared.marked, w.shared.mark = key, m
-	if rule.IsCaution(f.Measurement.Quantity) {
-		w.shared.change(func(*sharedView) {})
-		w.view.flyTo(f.Measurement.At)
-		return
-	}
 	mode := cutDrain
-	for _, prefix := range []string{"pipe.", "run.", "exit.", "reducer.", "joist.", "beyond.", "core.", "vent.", "gully.", "stack.", "pump."} {
-		if strings.HasPrefix(f.Measurement.Quantity, prefix) {
-			mode = cutRun
-		}
+	switch family, _, _ := strings.Cut(f.Measurement.Quantity, "."); family {
+	case "pipe", "run", "exit", "reducer", "joist", "beyond", "core", "vent", "gully", "stack", "pump":
+		mode = cutRun
 	}
 	w.cutTo(mode, f.Measurement.At)
 	w.view.flyTo(f.Measurement.At)

@@ -12,6 +12,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/app/paint"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -34,6 +35,30 @@ func withPicture(t *testing.T) *mainWindow {
 	return w
 }
 
+// typeOnText taps the text of a drawing that is meant, once it stands there, and types in its
+// field: what is typed takes the place of the number there.
+func typeOnText(t *testing.T, w *mainWindow, v *drawingView, typed string, meant func(paint.Placed) bool) {
+	t.Helper()
+	var box image.Rectangle
+	until(t, "the text", func() bool {
+		i := slices.IndexFunc(v.placed, meant)
+		if i >= 0 {
+			box = v.placed[i].Box
+		}
+		return i >= 0
+	})
+	at := fyne.NewPos(float32(float64(box.Min.X+box.Dx()/2)/v.scale), float32(float64(box.Min.Y+box.Dy()/2)/v.scale))
+	v.Tapped(&fyne.PointEvent{Position: at, AbsolutePosition: at})
+	field, ok := w.window.Canvas().Focused().(*entry)
+	if !ok {
+		t.Fatal("tapping the text opens no field")
+	}
+	for _, r := range typed {
+		field.TypedRune(r)
+	}
+	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+}
+
 // A dimension is typed on where it stands, in the plan and in the section; a
 // base as low as works becomes a chosen height.
 func TestTypingOnADimension(t *testing.T) {
@@ -51,27 +76,7 @@ func TestTypingOnADimension(t *testing.T) {
 	} {
 		w.drawings.SelectIndex(c.tab)
 		c.view.Resize(fyne.NewSize(700, 330))
-		placed := func() (image.Rectangle, bool) {
-			for _, p := range c.view.placed {
-				if p.Key == c.key {
-					return p.Box, true
-				}
-			}
-			return image.Rectangle{}, false
-		}
-		until(t, "the dimension of "+c.key, func() bool { _, ok := placed(); return ok })
-		box, _ := placed()
-		at := fyne.NewPos(float32(float64(box.Min.X+box.Dx()/2)/c.view.scale), float32(float64(box.Min.Y+box.Dy()/2)/c.view.scale))
-		c.view.Tapped(&fyne.PointEvent{Position: at, AbsolutePosition: at})
-		field, ok := w.window.Canvas().Focused().(*entry)
-		if !ok {
-			t.Fatalf("tapping the dimension of %s opens no field", c.key)
-		}
-		// What is typed takes the place of the number there.
-		for _, r := range c.text {
-			field.TypedRune(r)
-		}
-		field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		typeOnText(t, w, c.view, c.text, func(p paint.Placed) bool { return p.Key == c.key })
 		until(t, c.key+" to land", func() bool { return c.landed(w.desk.Job()) })
 	}
 }
@@ -88,33 +93,15 @@ func TestStackIsSetFromAWall(t *testing.T) {
 	w.drawings.SelectIndex(1)
 	w.plan.Resize(fyne.NewSize(900, 700))
 	left := edit.FromWall{Of: edit.Handle{Kind: edit.HandleStack}, Wall: 3}
-	placed := func() (image.Rectangle, bool) {
-		for _, p := range w.plan.placed {
-			if p.Sets == left {
-				return p.Box, true
-			}
-		}
-		return image.Rectangle{}, false
-	}
-	until(t, "the distance from the left wall", func() bool { _, ok := placed(); return ok })
-	box, _ := placed()
-	at := fyne.NewPos(float32(float64(box.Min.X+box.Dx()/2)/w.plan.scale), float32(float64(box.Min.Y+box.Dy()/2)/w.plan.scale))
-	w.plan.Tapped(&fyne.PointEvent{Position: at, AbsolutePosition: at})
-	field, ok := w.window.Canvas().Focused().(*entry)
-	if !ok {
-		t.Fatal("tapping the distance opens no field")
-	}
-	for _, r := range "250" {
-		field.TypedRune(r)
-	}
-	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	typeOnText(t, w, w.plan, "250", func(p paint.Placed) bool { return p.Sets == left })
 	if got := w.desk.Job().Room.Stacks[0].At; got != (plan.Point{250, 700}) {
 		t.Fatalf("the stack stands at %v", got)
 	}
 	until(t, "the stack in the plan", func() bool {
 		return slices.Contains(w.plan.drawing.Handles, section.Handle{At: plan.Point{250, 700}, Moves: edit.Handle{Kind: edit.HandleStack}})
 	})
-	w.plan.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: w.plan.toWindow(plan.Point{250, 700})}, Button: desktop.MouseButtonPrimary})
+	at := fyne.PointEvent{Position: w.plan.toWindow(plan.Point{250, 700})}
+	w.plan.MouseDown(&desktop.MouseEvent{PointEvent: at, Button: desktop.MouseButtonPrimary})
 	if got := w.plan.grasped.handle; got != (edit.Handle{Kind: edit.HandleStack}) {
 		t.Errorf("at the stack %v is taken hold of", got)
 	}

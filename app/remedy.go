@@ -1,22 +1,13 @@
 package app
 
 import (
-	"reflect"
-
 	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/fit"
-	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 )
 
-// knownRemedies are what was worked out of what findings of a job go away by, by the
-// finding.
-type knownRemedies struct {
-	of job.Job
-	by map[string]knownRemedy
-}
-
+// knownRemedy is what fit.RemedyOf gave of a finding.
 type knownRemedy struct {
 	of     rule.Finding
 	remedy fit.Remedy
@@ -27,15 +18,11 @@ type knownRemedy struct {
 // remedyOf is fit.RemedyOf of the job that is shown: that works floors out, so what it gave
 // is kept while the job stays the same.
 func (p *findingsPanel) remedyOf(f rule.Finding) knownRemedy {
-	k, of := &p.remedies, p.result.Stated
-	if k.by == nil || !reflect.DeepEqual(k.of, of) {
-		*k = knownRemedies{of, map[string]knownRemedy{}}
-	}
-	known, ok := k.by[f.Key()]
+	known, ok := p.remedies[f.Key()]
 	if !ok {
 		known.of = f
 		known.remedy, known.why, known.ok = fit.RemedyOf(p.result, f)
-		k.by[f.Key()] = known
+		p.remedies[f.Key()] = known
 	}
 	return known
 }

@@ -11,6 +11,27 @@ import (
 	"underfall/geometry/plan"
 )
 
+// cardOf is the first card whose worst place breaks a rule; nil without one.
+func cardOf(w *mainWindow, rule string) *findingCard {
+	for _, c := range w.findings.cards {
+		if c.of.Worst().Rule.ID == rule {
+			return c
+		}
+	}
+	return nil
+}
+
+// detailsOf are the texts in the details of a card.
+func detailsOf(c *findingCard) string {
+	var told []string
+	for _, o := range c.details.Objects {
+		if l, ok := o.(*widget.Label); ok {
+			told = append(told, l.Text)
+		}
+	}
+	return strings.Join(told, "\n")
+}
+
 // A card that says a joist is in the way has a button that cuts it out between trimmers, and
 // says what that asks for; made, the finding is gone. On a joist at the wall it says why not.
 func TestCardCutsTheJoistOut(t *testing.T) {
@@ -19,39 +40,27 @@ func TestCardCutsTheJoistOut(t *testing.T) {
 	demotest.AcrossJoists(&across, 150)
 	last := demotest.Rooms(t)[2].Job.Clone()
 	last.Floor.Joists.FirstOffsetMM = 100
-	card := func() *findingCard {
-		for _, c := range w.findings.cards {
-			if c.of.Worst().Rule.ID == "trap-joist" {
-				return c
-			}
-		}
-		return nil
-	}
+	card := func() *findingCard { return cardOf(w, "trap-joist") }
 	open := func(j job.Job) string {
 		w.begin(j)
 		until(t, "the finding", func() bool { return w.findings.result.Settled.Name == j.Name && card() != nil })
 		w.findings.open = ""
 		card().Tapped(nil)
-		var told []string
-		for _, o := range card().details.Objects {
-			if l, ok := o.(*widget.Label); ok {
-				told = append(told, l.Text)
-			}
-		}
-		return strings.Join(told, "\n")
+		return detailsOf(card())
 	}
 	last.Name = "at the wall"
 	if told := open(last); card().remedy != nil || !strings.Contains(told, "no joist on its other side carries the trimmers") {
 		t.Errorf("at the wall: %s", told)
 	}
 	told := open(across)
-	if c := card(); c.remedy == nil || c.remedy.Text != "Cut the joist out between trimmers" || !strings.Contains(told, "structural engineer") {
+	const does = "Cut the joist out between trimmers"
+	if c := card(); c.remedy == nil || c.remedy.Text != does || !strings.Contains(told, "structural engineer") {
 		t.Fatalf("no remedy, or without its caution: %s", told)
 	}
 	// While the job stays the same nothing is worked out again; another job's is its own.
-	for key, known := range w.findings.remedies.by {
+	for key, known := range w.findings.remedies {
 		known.remedy.Does = message.Of("app.use")
-		w.findings.remedies.by[key] = known
+		w.findings.remedies[key] = known
 	}
 	shown := w.findings.result
 	w.findings.fill(shown)
@@ -61,7 +70,7 @@ func TestCardCutsTheJoistOut(t *testing.T) {
 	other := shown
 	other.Stated.Notes = "another"
 	w.findings.fill(other)
-	if text := card().remedy.Text; text != "Cut the joist out between trimmers" {
+	if text := card().remedy.Text; text != does {
 		t.Errorf("another job: %q", text)
 	}
 	card().remedy.OnTapped()
@@ -73,25 +82,13 @@ func TestCardBoxesThePipeIn(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	j := job.New()
 	j.Name, j.Drain.OutletTurnDeg, j.Waste.Exit = "bare", 0, job.Exit{Kind: job.ExitPipe, At: plan.Point{2300, 1832}}
-	card := func(key string) *findingCard {
-		for _, c := range w.findings.cards {
-			if c.of.Worst().Rule.ID == key {
-				return c
-			}
-		}
-		return nil
-	}
+	card := func(rule string) *findingCard { return cardOf(w, rule) }
 	w.begin(j)
 	until(t, "the finding", func() bool { return w.change.Result.Settled.Name == "bare" && card("pipe-exposed") != nil })
 	w.findings.open = ""
 	c := card("pipe-exposed")
 	c.Tapped(nil)
-	told := false
-	for _, o := range c.details.Objects {
-		if l, ok := o.(*widget.Label); ok {
-			told = told || strings.Contains(l.Text, "Agree the box with the customer")
-		}
-	}
+	told := strings.Contains(detailsOf(c), "Agree the box with the customer")
 	if c.remedy == nil || c.remedy.Text != "Box the pipe in" || !told {
 		t.Fatalf("no remedy, or without what it asks for: %v", told)
 	}

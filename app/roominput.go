@@ -30,37 +30,31 @@ func (in *inputs) outline() *textRow {
 // shapes are buttons that give the room a shape to start from; what is refused is told under its
 // corners.
 func (in *inputs) shapes(corners *textRow) row {
-	size := func() (float64, float64) {
-		low, high, _ := plan.Region{{Outer: in.now.Room.Outline}}.Bounds()
-		return high.X() - low.X(), high.Y() - low.Y()
+	rectangle := func(size plan.Point) []plan.Point {
+		w, d := size.X(), size.Y()
+		return []plan.Point{{0, 0}, {w, 0}, {w, d}, {0, d}}
 	}
-	g := &groupRow{}
-	shape := func(name message.ID, ring func(w, d float64) []plan.Point) *widget.Button {
-		b := widget.NewButton(word(name), func() {
-			w, d := size()
-			sayUnder(corners.message, refusal(in.desk.Do(edit.Outline(ring(w, d))), ""), in.now.Units)
-		})
-		// A room that is so already would not change.
-		before := g.pre
-		g.pre = func(j job.Job) {
-			if before != nil {
-				before(j)
-			}
-			low, high, _ := plan.Region{{Outer: j.Room.Outline}}.Bounds()
-			if size := high.Sub(low); sameCorners(j.Room.Outline, ring(size.X(), size.Y()), low) {
-				b.Disable()
-			} else {
-				b.Enable()
-			}
-		}
-		return b
-	}
-	rectangle := func(w, d float64) []plan.Point { return []plan.Point{{0, 0}, {w, 0}, {w, d}, {0, d}} }
-	l := func(w, d float64) []plan.Point {
+	l := func(size plan.Point) []plan.Point {
+		w, d := size.X(), size.Y()
 		return []plan.Point{{0, 0}, {w, 0}, {w, d / 2}, {w / 2, d / 2}, {w / 2, d}, {0, d}}
 	}
-	g.box = container.NewGridWithColumns(2, shape("field.rectangle", rectangle), shape("field.l-shape", l))
-	return g
+	reach := func(j job.Job) (low, size plan.Point) {
+		low, high, _ := plan.Region{{Outer: j.Room.Outline}}.Bounds()
+		return low, high.Sub(low)
+	}
+	shape := func(name message.ID, ring func(size plan.Point) []plan.Point) *widget.Button {
+		return widget.NewButton(word(name), func() {
+			_, size := reach(in.now)
+			sayUnder(corners.message, refusal(in.desk.Do(edit.Outline(ring(size))), ""), in.now.Units)
+		})
+	}
+	toRectangle, toL := shape("field.rectangle", rectangle), shape("field.l-shape", l)
+	return &groupRow{box: container.NewGridWithColumns(2, toRectangle, toL), pre: func(j job.Job) {
+		// A room that is so already would not change.
+		low, size := reach(j)
+		enable(toRectangle, !sameCorners(j.Room.Outline, rectangle(size), low))
+		enable(toL, !sameCorners(j.Room.Outline, l(size), low))
+	}}
 }
 
 // sameCorners tells whether an outline has the corners of a ring, shifted.

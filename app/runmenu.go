@@ -15,7 +15,7 @@ import (
 // plan or the long section.
 func (v *drawingView) TappedSecondary(e *fyne.PointEvent) {
 	run := v.result.Heights.Run
-	if v.kind == drawSection || len(run.Pieces) == 0 {
+	if v.kind == DrawSection || len(run.Pieces) == 0 {
 		return
 	}
 	at, near := v.onRun(v.toDrawing(e.Position), 14*v.scale/v.view.PixelsPerMM)
@@ -33,10 +33,10 @@ func (v *drawingView) TappedSecondary(e *fyne.PointEvent) {
 // onRun is the distance along the run nearest to a point of the drawing.
 func (v *drawingView) onRun(p plan.Point, reachMM float64) (atMM float64, near bool) {
 	run := v.result.Heights.Run
-	if v.kind == drawBed || v.kind == drawBoards {
+	if v.kind == DrawBed || v.kind == DrawBoards {
 		return 0, false // it is not drawn
 	}
-	if v.kind == drawLong {
+	if v.kind == DrawLong {
 		if p.X() < 0 || p.X() > run.ExitAtMM {
 			return 0, false
 		}

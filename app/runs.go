@@ -216,9 +216,7 @@ func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, s
 	}
 	if s.Hindrance != nil {
 		heading("run.to-stated-exit")
-		told := widget.NewLabel(say(hindranceMessage(s.Hindrance, of), of.Units))
-		told.Wrapping = fyne.TextWrapWord
-		p.list.Add(told)
+		p.list.Add(paragraph(say(hindranceMessage(s.Hindrance, of), of.Units)))
 	}
 	var last message.ID
 	for i, l := range listings(s) {

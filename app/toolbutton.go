@@ -33,8 +33,8 @@ func (b *toolButton) MouseOut() {
 	b.say("")
 }
 
-// enable lets the tool be used, or not.
-func (b *toolButton) enable(on bool) {
+// enable lets a button be used, or not.
+func enable(b fyne.Disableable, on bool) {
 	if on {
 		b.Enable()
 	} else {

@@ -25,14 +25,14 @@ func newViews(d *desk.Desk, keys *windowKeys, s *sharedView, t *appTheme) (views
 			return views{}, err
 		}
 	}
-	drawing := func(kind drawingKind, p *paint.Painter) *drawingView { return newDrawingView(kind, d, keys, s, t, p) }
+	drawing := func(kind DrawingKind, p *paint.Painter) *drawingView { return newDrawingView(kind, d, keys, s, t, p) }
 	return views{
 		view:        newView3D(s, t, painters[0]),
-		section:     drawing(drawSection, painters[1]),
-		plan:        drawing(drawPlan, painters[2]),
-		long:        drawing(drawLong, painters[3]),
-		bed:         drawing(drawBed, painters[4]),
-		boards:      drawing(drawBoards, painters[5]),
+		section:     drawing(DrawSection, painters[1]),
+		plan:        drawing(DrawPlan, painters[2]),
+		long:        drawing(DrawLong, painters[3]),
+		bed:         drawing(DrawBed, painters[4]),
+		boards:      drawing(DrawBoards, painters[5]),
 		runsPainter: painters[6],
 	}, nil
 }

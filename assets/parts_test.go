@@ -108,12 +108,14 @@ func TestPipeSizesAgainstStandards(t *testing.T) {
 		"push-fit": {believed(32, 34.6, source.Read), believed(40, 41.0, source.Read), believed(50, 54.1, source.Read)},
 		// EN 1451-1: the nominal size is the outside diameter, walls 1.8 and, of DN 75, 1.9;
 		// from memory.
-		"push-fit-metric": {walled(32, 32, 32, 1.8, 1.8, source.Memory), walled(40, 40, 40, 1.8, 1.8, source.Memory), walled(50, 50, 50, 1.8, 1.8, source.Memory), walled(75, 75, 75, 1.9, 1.9, source.Memory)},
+		"push-fit-metric": {walled(32, 32, 32, 1.8, 1.8, source.Memory), walled(40, 40, 40, 1.8, 1.8, source.Memory),
+			walled(50, 50, 50, 1.8, 1.8, source.Memory), walled(75, 75, 75, 1.9, 1.9, source.Memory)},
 		// ASTM D2665, dimensions of pipe, as others quote it.
 		"pvc-schedule-40": {walled(32, 42.03, 42.29, 3.56, 4.07, source.Secondary), walled(40, 48.11, 48.41, 3.68, 4.19, source.Secondary),
 			walled(50, 60.17, 60.47, 3.91, 4.42, source.Secondary), walled(80, 88.70, 89.10, 5.49, 6.15, source.Secondary)},
 		// AS/NZS 1260, from memory.
-		"pvc-dwv": {believed(40, 42.9, source.Memory), believed(50, 55.9, source.Memory), believed(65, 68.9, source.Memory), believed(80, 82.4, source.Memory), believed(100, 110.2, source.Memory)},
+		"pvc-dwv": {believed(40, 42.9, source.Memory), believed(50, 55.9, source.Memory), believed(65, 68.9, source.Memory),
+			believed(80, 82.4, source.Memory), believed(100, 110.2, source.Memory)},
 	} {
 		s := shelf(t)
 		found, _ := s.Find(part.KindPipe, id).(part.PipeSystem)
@@ -123,7 +125,8 @@ func TestPipeSizesAgainstStandards(t *testing.T) {
 		for i, want := range rows {
 			z := found.Sizes[i]
 			const hair = 1e-9
-			if z.NominalMM != want.nominalMM || z.OutsideDiameterMM < want.leastOutsideMM-hair || z.OutsideDiameterMM > want.mostOutsideMM+hair || z.BoreMM < want.leastBoreMM-hair || z.BoreMM > want.mostBoreMM+hair {
+			if z.NominalMM != want.nominalMM || z.OutsideDiameterMM < want.leastOutsideMM-hair || z.OutsideDiameterMM > want.mostOutsideMM+hair ||
+				z.BoreMM < want.leastBoreMM-hair || z.BoreMM > want.mostBoreMM+hair {
 				t.Errorf("%s: nominal %v, outside %v, bore %v, want %+v", id, z.NominalMM, z.OutsideDiameterMM, z.BoreMM, want)
 			}
 			bore := z.BoreSource.Mark
@@ -131,7 +134,8 @@ func TestPipeSizesAgainstStandards(t *testing.T) {
 				bore = z.Source.Mark
 			}
 			if z.Source.Mark != want.outside || bore != want.bore || z.FittingSource.Mark != source.Practice {
-				t.Errorf("%s, %s: checked as %s, %s, %s; want %s, %s, and fittings as their makers have them", id, z.Called, z.Source.Mark, bore, z.FittingSource.Mark, want.outside, want.bore)
+				t.Errorf("%s, %s: checked as %s, %s, %s; want %s, %s, and fittings as their makers have them",
+					id, z.Called, z.Source.Mark, bore, z.FittingSource.Mark, want.outside, want.bore)
 			}
 		}
 	}
@@ -153,7 +157,8 @@ func TestSocketsAreBelievable(t *testing.T) {
 				shallow, deep = 30, 50
 			}
 			if z.SocketOutsideMM < least || z.SocketOutsideMM > most || z.InsertionMM < shallow || z.InsertionMM > deep {
-				t.Errorf("%s, %s: socket %v, insertion %v, want %v to %v and %v to %v", s.ID, z.Called, z.SocketOutsideMM, z.InsertionMM, least, most, shallow, deep)
+				t.Errorf("%s, %s: socket %v, insertion %v, want %v to %v and %v to %v",
+					s.ID, z.Called, z.SocketOutsideMM, z.InsertionMM, least, most, shallow, deep)
 			}
 			// Mitred, a bend reaches the tangent of half its angle times the radius beyond the
 			// socket's end; swept, not much more.
@@ -213,8 +218,10 @@ func TestEveryRegionHasAWholeSet(t *testing.T) {
 			count[string(l.Use)]++
 		}
 		count["tile"], count["timber"] = len(part.SoldIn(s.Tiles, region)), len(part.SoldIn(s.Timber, region))
-		for what, least := range map[string]int{"pipe for a shower, with reducers": 1, "boards": 2, "boards not to be cut in the middle": 1, "screed": 1, "mortar": 1, "former board": 1,
-			"linear drain": 2, "point drain": 1, "tanking": 2, "bed": 3, "tile": 5, "timber": 2} {
+		for what, least := range map[string]int{
+			"pipe for a shower, with reducers": 1, "boards": 2, "boards not to be cut in the middle": 1, "screed": 1, "mortar": 1,
+			"former board": 1, "linear drain": 2, "point drain": 1, "tanking": 2, "bed": 3, "tile": 5, "timber": 2,
+		} {
 			if count[what] < least {
 				t.Errorf("in %s: %d times %s, want %d", region, count[what], what, least)
 			}

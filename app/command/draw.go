@@ -56,17 +56,19 @@ func drawingRequest(args []string, b words.Book, errs io.Writer) (q drawing, err
 	stage := flags.Int("stage", int(buildup.StageTile), "")
 	flags.BoolVar(&q.Dark, "dark", false, "")
 	jobs, ok := parseMixed(flags, args)
+	kind, known := map[string]app.DrawingKind{"section": app.DrawSection, "plan": app.DrawPlan, "waste": app.DrawLong,
+		"bed": app.DrawBed, "boards": app.DrawBoards}[*which]
 	switch {
 	case !ok:
 		return q, flag.ErrHelp
 	case len(jobs) != 1:
 		return q, message.Fail("cli.one-job")
-	case !slices.Contains([]string{"section", "plan", "waste", "bed", "boards"}, *which):
+	case !known:
 		return q, message.Fail("cli.drawing-unknown", message.Name("given", *which))
 	case !slices.Contains([]string{"drain", "run"}, q.cut):
 		return q, message.Fail("cli.draw-cut-unknown", message.Name("given", q.cut))
 	}
-	q.job, q.Plan, q.Long, q.Bed, q.Boards = jobs[0], *which == "plan", *which == "waste", *which == "bed", *which == "boards"
+	q.job, q.Kind = jobs[0], kind
 	if q.Width, q.Height, err = pictureSize(*size); err != nil {
 		return q, err
 	}

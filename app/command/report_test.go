@@ -40,8 +40,10 @@ func TestTheReportIsEnoughForASecondOpinion(t *testing.T) {
 	}
 	for _, file := range files {
 		r := reported(t, file, "-chances", "50")
-		if r.Version != reportVersion || r.Edition == "" || r.Name == "" || len(r.Levels) < 10 || len(r.Cautions) < 5 || r.Chances == nil || r.Chances.Samples != 50 {
-			t.Errorf("%s: version %d, edition %q, %d levels, %d cautions, %+v", file, r.Version, r.Edition, len(r.Levels), len(r.Cautions), r.Chances)
+		if r.Version != reportVersion || r.Edition == "" || r.Name == "" || len(r.Levels) < 10 || len(r.Cautions) < 5 ||
+			r.Chances == nil || r.Chances.Samples != 50 {
+			t.Errorf("%s: version %d, edition %q, %d levels, %d cautions, %+v",
+				file, r.Version, r.Edition, len(r.Levels), len(r.Cautions), r.Chances)
 		}
 		told := map[string]bool{}
 		for _, c := range r.Cards {
@@ -135,7 +137,8 @@ func follows(t *testing.T, file string, r report) {
 func TestReportOfWhatCannotBeBuilt(t *testing.T) {
 	r := reported(t, demos+"6-cannot-be-built.json")
 	a := r.Answer
-	if a.Standing != "stops" || a.InHundred != 0 || a.SetBy != "invert at the exit" || a.LowerMM <= 0 || a.NextBy == "" || len(a.Steps) != 2 || !a.Counted || r.Chances != nil {
+	if a.Standing != "stops" || a.InHundred != 0 || a.SetBy != "invert at the exit" || a.LowerMM <= 0 || a.NextBy == "" ||
+		len(a.Steps) != 2 || !a.Counted || r.Chances != nil {
 		t.Errorf("%+v", a)
 	}
 	if h := r.Heights; h.Bare.RaiseMM > h.Buildable.RaiseMM || h.Buildable.RaiseMM > h.Safe.RaiseMM || h.Safe.Fits < 0.95 || h.SetBy == "" {

@@ -100,14 +100,7 @@ func (c *canvas) broken(line stroke) {
 		return
 	}
 	s := c.style.Scale
-	from, to := 0.0, 1.0
-	high := [2]float64{float64(c.view.Width), float64(c.view.Height)}
-	for k := range 2 {
-		if step := line[1][k] - line[0][k]; math.Abs(step) > 1e-9 {
-			in, out := -line[0][k]/step, (high[k]-line[0][k])/step
-			from, to = math.Max(from, math.Min(in, out)), math.Min(to, math.Max(in, out))
-		}
-	}
+	from, to := c.shown(line)
 	length := line.length()
 	if (to-from)*length < 4*inPoints*s {
 		return

@@ -8,11 +8,11 @@ import (
 	"underfall/geometry/section"
 )
 
-// Sizes of names and of what is set out on paper, in points.
+// Sizes of names, dots and of what is set out on paper, in points.
 const (
 	nameGap   = 5    // from a place to a text beside it
 	nameSmall = 0.82 // of the usual size
-	nameDot   = 1.8  // half the dot at a place
+	dotHalf   = 1.8  // half the dot at a place
 	patchSide = 2    // how far the paper under a text reaches past it
 	gripHalf  = 6    // half of what can be dragged, which no text is to lie under
 )
@@ -85,14 +85,24 @@ func (c *canvas) within(box image.Rectangle, region plan.Region) bool {
 // dot marks a place; false where a text stands on it.
 func (c *canvas) dot(at plan.Point) bool {
 	x, y := c.to.ToPixel(at)
-	r := nameDot * c.style.Scale
-	box := image.Rect(int(x-r), int(y-r), int(math.Ceil(x+r)), int(math.Ceil(y+r)))
+	box := squareBox(x, y, dotHalf*c.style.Scale)
 	if !c.unwritten(box) {
 		return false
 	}
-	c.fill([][][2]float64{{{x - r, y - r}, {x + r, y - r}, {x + r, y + r}, {x - r, y + r}}}, c.style.Ink)
+	c.inkDot(x, y)
 	c.taken = append(c.taken, box)
 	return true
+}
+
+// inkDot paints the dot at a place.
+func (c *canvas) inkDot(x, y float64) {
+	r := dotHalf * c.style.Scale
+	c.fill([][][2]float64{{{x - r, y - r}, {x + r, y - r}, {x + r, y + r}, {x - r, y + r}}}, c.style.Ink)
+}
+
+// squareBox is what a square of half a side about a place takes.
+func squareBox(x, y, half float64) image.Rectangle {
+	return image.Rect(int(x-half), int(y-half), int(math.Ceil(x+half)), int(math.Ceil(y+half)))
 }
 
 // keepOver notes what a window lays over the drawing: what can be dragged, and straights.
@@ -100,11 +110,9 @@ func (c *canvas) keepOver(d *section.Drawing) {
 	r := gripHalf * c.style.Scale
 	for _, h := range d.Handles {
 		x, y := c.to.ToPixel(h.At)
-		c.grips = append(c.grips, image.Rect(int(x-r), int(y-r), int(math.Ceil(x+r)), int(math.Ceil(y+r))))
+		c.grips = append(c.grips, squareBox(x, y, r))
 	}
 	for _, o := range d.Over {
-		ax, ay := c.to.ToPixel(o[0])
-		bx, by := c.to.ToPixel(o[1])
-		c.over = append(c.over, stroke{{ax, ay}, {bx, by}})
+		c.over = append(c.over, c.strokeOf(o[0], o[1]))
 	}
 }

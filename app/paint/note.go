@@ -14,7 +14,6 @@ const (
 	noteLead   = 16  // from the outermost layer to the foot of its texts
 	noteTick   = 8   // from the upright to a text
 	noteLine   = 14  // from a text to the next
-	noteDot    = 1.8 // half the dot in a layer
 	noteFarOff = 150 // how far out a note may be moved to find room
 	noteSmall  = 0.8 // of the usual size, where there is little room
 )
@@ -104,7 +103,7 @@ func (c *canvas) noteAt(at notePlace, form noteForm, lead float64, good func(ima
 	}
 	box := image.Rect(int(from), int(footY-height-half), int(math.Ceil(to)), int(math.Ceil(footY+half)))
 	line := image.Rect(int(math.Min(lx, footX)), int(math.Min(ly, footY)), int(math.Max(lx, footX))+1, int(math.Max(ly, footY))+1)
-	if !box.In(image.Rect(0, 0, c.view.Width, c.view.Height)) || !good(box) || !c.unwritten(line) {
+	if !box.In(image.Rect(0, 0, c.view.Width, c.view.Height)) || !c.unwritten(line) || !good(box) {
 		return false
 	}
 	strokes := [][2][2]float64{{{lx, ly}, {footX, footY}}, {{footX, footY}, {footX, footY - height}}}
@@ -123,9 +122,7 @@ func (c *canvas) noteAt(at notePlace, form noteForm, lead float64, good func(ima
 	}
 	c.strokes(strokes, 0.7*s, c.style.Ink)
 	for _, p := range points {
-		x, y := c.to.ToPixel(p)
-		r := noteDot * s
-		c.fill([][][2]float64{{{x - r, y - r}, {x + r, y - r}, {x + r, y + r}, {x - r, y + r}}}, c.style.Ink)
+		c.inkDot(c.to.ToPixel(p))
 	}
 	for i, text := range texts {
 		side, y := lineAt(i)

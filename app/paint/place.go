@@ -138,19 +138,41 @@ func (c *canvas) keep(d *section.Drawing) {
 // meets tells whether a straight passes through a box.
 func (s stroke) meets(box image.Rectangle) bool {
 	low, high := [2]float64{float64(box.Min.X), float64(box.Min.Y)}, [2]float64{float64(box.Max.X), float64(box.Max.Y)}
-	from, to := 0.0, 1.0
 	for k := range 2 {
-		a, b := s[0][k], s[1][k]
-		if math.Max(a, b) < low[k] || math.Min(a, b) > high[k] {
+		if a, b := s[0][k], s[1][k]; math.Max(a, b) < low[k] || math.Min(a, b) > high[k] {
 			return false
 		}
-		if a == b {
+	}
+	from, to := s.within(low, high)
+	return from <= to
+}
+
+// within is from which share of its length to which a straight lies between two corners; along
+// an axis that it runs square to it is not looked at.
+func (s stroke) within(low, high [2]float64) (from, to float64) {
+	const squarePixels = 1e-9
+	from, to = 0, 1
+	for k := range 2 {
+		step := s[1][k] - s[0][k]
+		if math.Abs(step) <= squarePixels {
 			continue
 		}
-		in, out := (low[k]-a)/(b-a), (high[k]-a)/(b-a)
+		in, out := (low[k]-s[0][k])/step, (high[k]-s[0][k])/step
 		from, to = math.Max(from, math.Min(in, out)), math.Min(to, math.Max(in, out))
 	}
-	return from <= to
+	return from, to
+}
+
+// shown is from which share of its length to which a straight shows on a drawing.
+func (c *canvas) shown(s stroke) (from, to float64) {
+	return s.within([2]float64{}, [2]float64{float64(c.view.Width), float64(c.view.Height)})
+}
+
+// strokeOf is a straight of the drawing as it comes to lie on the picture.
+func (c *canvas) strokeOf(from, to plan.Point) (s stroke) {
+	s[0][0], s[0][1] = c.to.ToPixel(from)
+	s[1][0], s[1][1] = c.to.ToPixel(to)
+	return s
 }
 
 // clear tells whether a box covers no text, no line that is to be kept, and stands in nothing
@@ -178,15 +200,8 @@ func textBox(x, y, width, size float64) image.Rectangle {
 func (c *canvas) onLine(line stroke, width float64) [][2]float64 {
 	a, b, from, to := line[0], line[1], 0.0, 1.0
 	if c.flat() {
-		high := [2]float64{float64(c.view.Width), float64(c.view.Height)}
-		for k := range 2 {
-			if step := b[k] - a[k]; math.Abs(step) > 1e-9 {
-				in, out := -a[k]/step, (high[k]-a[k])/step
-				from, to = math.Max(from, math.Min(in, out)), math.Min(to, math.Max(in, out))
-			}
-		}
-		if shows := (to - from) * line.length(); shows < width {
-			from, to = 0, 1
+		if in, out := c.shown(line); (out-in)*line.length() >= width {
+			from, to = in, out
 		}
 	}
 	var out [][2]float64

@@ -14,9 +14,16 @@ import (
 // painted is a picture of a drawing, a pixel a millimetre about its origin.
 func painted(t *testing.T, d section.Drawing) *image.RGBA {
 	t.Helper()
-	img := image.NewRGBA(image.Rect(0, 0, 400, 400))
-	painter(t).Draw(img, d, paint.View{Centre: plan.Point{0, 0}, PixelsPerMM: 1, Width: 400, Height: 400}, style(unit.Metric))
+	img, _ := placed(t, d)
 	return img
+}
+
+// placed is that with the texts on it that can be typed on.
+func placed(t *testing.T, d section.Drawing) (*image.RGBA, []paint.Placed) {
+	t.Helper()
+	img := image.NewRGBA(image.Rect(0, 0, 400, 400))
+	view := paint.View{Centre: plan.Point{0, 0}, PixelsPerMM: 1, Width: 400, Height: 400}
+	return img, painter(t).Draw(img, d, view, style(unit.Metric))
 }
 
 // A mark and a dimension each stand in the middle of a heavy line otherwise: they leave all of it
@@ -88,11 +95,9 @@ func TestRowsStandOnThePicture(t *testing.T) {
 func TestDimensionsRunOffThePicture(t *testing.T) {
 	text := message.Of("dimension.length", message.MM("length", 1000))
 	long := section.Dimension{From: plan.Point{0, 0}, To: plan.Point{1000, 0}, Text: text, Row: 1, Side: plan.Point{0, -1}, Key: "room"}
-	d := section.Drawing{Dimensions: []section.Dimension{long}}
-	img := image.NewRGBA(image.Rect(0, 0, 400, 400))
-	placed := painter(t).Draw(img, d, paint.View{PixelsPerMM: 1, Width: 400, Height: 400}, style(unit.Metric))
-	if len(placed) != 1 || placed[0].Box.Min.X < 250 || placed[0].Box.Max.X > 350 {
-		t.Errorf("written at %+v", placed)
+	_, written := placed(t, section.Drawing{Dimensions: []section.Dimension{long}})
+	if len(written) != 1 || written[0].Box.Min.X < 250 || written[0].Box.Max.X > 350 {
+		t.Errorf("written at %+v", written)
 	}
 }
 
@@ -145,9 +150,9 @@ func TestTextsKeepOffWhatIsLaidOver(t *testing.T) {
 func TestDimensionsOffThePictureAreBroken(t *testing.T) {
 	text := message.Of("dimension.length", message.MM("length", 1000))
 	aside := func(to float64) int {
-		d := section.Drawing{Dimensions: []section.Dimension{{From: plan.Point{0, 0}, To: plan.Point{to, 0}, Text: text, Row: 1, Side: plan.Point{0, -1}}}}
+		long := section.Dimension{From: plan.Point{0, 0}, To: plan.Point{to, 0}, Text: text, Row: 1, Side: plan.Point{0, -1}}
 		// The line lies 20 under the middle of the picture; past the text and before the rim.
-		img := painted(t, d)
+		img := painted(t, section.Drawing{Dimensions: []section.Dimension{long}})
 		return inkedIn(img, image.Rect(380, 212, 400, 219)) + inkedIn(img, image.Rect(380, 222, 400, 228))
 	}
 	if n := aside(1000); n < 4 {

@@ -16,9 +16,7 @@ func (c *canvas) setOut(o section.SetOut) {
 	text := c.style.Book.Say(o.Text)
 	width := c.textWidth(text, size)
 	for _, span := range o.Spans {
-		ax, ay := c.to.ToPixel(span[0])
-		bx, by := c.to.ToPixel(span[1])
-		line := stroke{{ax, ay}, {bx, by}}
+		line := c.strokeOf(span[0], span[1])
 		if !c.open(line) || c.alongKept(line) {
 			continue
 		}
@@ -27,7 +25,7 @@ func (c *canvas) setOut(o section.SetOut) {
 				continue
 			}
 			ox, oy := c.to.ToPixel(o.Of)
-			c.strokes([][2][2]float64{{{ox, oy}, {bx, by}}}, 0.6*s, c.leadInk())
+			c.strokes([][2][2]float64{{{ox, oy}, line[1]}}, 0.6*s, c.leadInk())
 			c.ticked(line)
 			c.text(text, at[0], at[1], size, c.style.Ink)
 			c.kept = append(c.kept, line)

@@ -1,7 +1,6 @@
 package paint_test
 
 import (
-	"image"
 	"slices"
 	"testing"
 
@@ -9,7 +8,6 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
-	"underfall/geometry/unit"
 )
 
 // What is set out is drawn with its text on it, which may be typed on, and beside where it is to
@@ -18,9 +16,9 @@ func TestSetOutsFindRoom(t *testing.T) {
 	o := section.SetOut{Text: message.Of("dimension.length", message.MM("length", 300)), Of: plan.Point{150, 0}, Key: "waste.exit.offsetMM",
 		Spans: [][2]plan.Point{{{-150, 0}, {150, 0}}, {{-150, 80}, {150, 80}}}}
 	draw := func(d section.Drawing) []paint.Placed {
-		img := image.NewRGBA(image.Rect(0, 0, 400, 400))
 		d.SetOuts = []section.SetOut{o}
-		return painter(t).Draw(img, d, paint.View{PixelsPerMM: 1, Width: 400, Height: 400}, style(unit.Metric))
+		_, written := placed(t, d)
+		return written
 	}
 	middle := func(p []paint.Placed) int {
 		if len(p) != 1 || p[0].Key != o.Key {

@@ -42,11 +42,13 @@ func TestProblemsAreSaid(t *testing.T) {
 		{func(j *job.Job) { j.Former.Slope = -0.1 },
 			"Former and fall: Fall: must be between level and 1:4 (250 mm/m)", "Pre-sloped panel: Slope: must be between level and 3 in/ft"},
 		{func(j *job.Job) { j.Room.Edge = "kerb" },
-			"Open edge: “kerb” is not known; choose one of: Step, Ramp or Raise the whole room", "Open edge: “kerb” is not known; choose one of: Step, Ramp or Raise the whole room"},
+			"Open edge: “kerb” is not known; choose one of: Step, Ramp or Raise the whole room",
+			"Open edge: “kerb” is not known; choose one of: Step, Ramp or Raise the whole room"},
 		{func(j *job.Job) { j.Layers.Wall.Colour = "beige" },
 			"Finish of the walls: “beige” is no colour; choose one from the list", "Finish of the walls: “beige” is no color; choose one from the list"},
 		{func(j *job.Job) { j.Room.Outline = []plan.Point{{0, 0}, {2400, 1900}, {2400, 0}, {0, 1900}} },
-			"Corners of the room: wall 1 crosses or touches wall 3; put the corners in order around the room", "Corners of the room: wall 1 crosses or touches wall 3; put the corners in order around the room"},
+			"Corners of the room: wall 1 crosses or touches wall 3; put the corners in order around the room",
+			"Corners of the room: wall 1 crosses or touches wall 3; put the corners in order around the room"},
 		{func(j *job.Job) { high := 2000.5; j.AsBuilt.BaseTopMM = &high },
 			"As built: Base, top: must be between -2000 mm and 2000 mm", `As built: Base, top: must be between -78 3/4" and 78 3/4"`},
 	} {
@@ -79,7 +81,8 @@ func TestFilesAreRefusedInWords(t *testing.T) {
 	for _, c := range []struct{ from, to, says string }{
 		{string(good), "", "the file is empty; open another copy of it"},
 		{string(good), "shower", "the file is damaged, at its character 1; open another copy of it"},
-		{`"version": 6`, `"version": 7`, "this job was saved by a newer version of Underfall; update Underfall to open it (the file was not changed)"},
+		{`"version": 6`, `"version": 7`,
+			"this job was saved by a newer version of Underfall; update Underfall to open it (the file was not changed)"},
 		{`"heightMM": 2400`, `"heightMM": "high"`, "Room: Room height: a number should stand here, not words; open another copy of the file"},
 		{`"wall": 2`, `"wall": 2.5`, "Back wall of the shower: a whole number should stand here, not 2.5; open another copy of the file"},
 		{`"region"`, `"realm"`, "the file holds “realm”, which is no part of a job; was it written by a newer version or by hand?"},
@@ -98,7 +101,8 @@ func TestTypedNumbersAreRefusedInWords(t *testing.T) {
 	for _, c := range []struct{ typed, says, inches string }{
 		{"", "type a number: for example 120, 12.5 cm or 1 m 20", `type a number: for example 4 3/4 or 3' 2 1/2"`},
 		{"1,200", "“1,200” can be 1200 mm or 1.2 mm: choose one", "“1,200” can be 1200\" or 1.2\": choose one"},
-		{"12 furlongs", "the unit “furlongs” is not known here; type for example 120, 12.5 cm or 1 m 20", `the unit “furlongs” is not known here; type for example 4 3/4 or 3' 2 1/2"`},
+		{"12 furlongs", "the unit “furlongs” is not known here; type for example 120, 12.5 cm or 1 m 20",
+			`the unit “furlongs” is not known here; type for example 4 3/4 or 3' 2 1/2"`},
 		{"4000", "this is 4000 mm, but must be between 0 mm and 3000 mm", `this is 4000", but must be between 0" and 118 1/8"`},
 	} {
 		_, err := unit.ParseWithin(c.typed, unit.Length, unit.Metric, 0, 3000)
@@ -133,19 +137,32 @@ func TestProblemsOfListsAreSaid(t *testing.T) {
 	window := func(w job.Window) func(*job.Job) {
 		return func(j *job.Job) { j.Room.Windows = []job.Window{w} }
 	}
-	for want, change := range map[string]func(*job.Job){
-		"Trimmed opening 1: the first joist cut out is number 9, but the floor has 5 joists; give one of them":                                                                                   cut(job.Trim{Joist: 9, FromMM: 300, ToMM: 900}),
-		"Trimmed opening 1: the next joists cut as well are 3, but only 2 joists lie after joist 3":                                                                                              cut(job.Trim{Joist: 3, Further: 3, FromMM: 300, ToMM: 900}),
-		"Trimmed opening 1: the opening ends at 2500 mm along the joist, which is only 2400 mm long":                                                                                             cut(job.Trim{Joist: 3, FromMM: 300, ToMM: 2500}),
-		"Trimmed opening 1: the opening ends at 200 mm along the joist, and must end further along than it begins, at 300 mm":                                                                    cut(job.Trim{Joist: 3, FromMM: 300, ToMM: 200}),
-		"Trimmed opening 1: the opening begins at 20 mm along the joist; let it begin at 0, where the joist is cut back to its start, or at 97 mm or more, which leaves a piece and the trimmer": cut(job.Trim{Joist: 3, FromMM: 20, ToMM: 900}),
-		"Trimmed opening 1: “Cut out from” must be between 0 mm and 50000 mm":                                                                                                                    cut(job.Trim{Joist: 3, FromMM: -1, ToMM: 900}),
-		"Window 1: it reaches past the end of its wall, which is 2400 mm long; move it or make it narrower":                                                                                      window(job.Window{OffsetMM: 2000, WidthMM: 600, SillMM: 900, HeightMM: 600}),
-		"Window 1: there is no wall 9; the room has 4 walls, choose one of them":                                                                                                                 window(job.Window{Wall: 8, OffsetMM: 200, WidthMM: 600, SillMM: 900, HeightMM: 600}),
-		"Doorway 1, from the corner: the doorway reaches past the end of its wall, which is 2400 mm long; move it or make it narrower":                                                           func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 2000 },
+	for _, c := range []struct {
+		change func(*job.Job)
+		want   string
+	}{
+		{cut(job.Trim{Joist: 9, FromMM: 300, ToMM: 900}),
+			"Trimmed opening 1: the first joist cut out is number 9, but the floor has 5 joists; give one of them"},
+		{cut(job.Trim{Joist: 3, Further: 3, FromMM: 300, ToMM: 900}),
+			"Trimmed opening 1: the next joists cut as well are 3, but only 2 joists lie after joist 3"},
+		{cut(job.Trim{Joist: 3, FromMM: 300, ToMM: 2500}),
+			"Trimmed opening 1: the opening ends at 2500 mm along the joist, which is only 2400 mm long"},
+		{cut(job.Trim{Joist: 3, FromMM: 300, ToMM: 200}),
+			"Trimmed opening 1: the opening ends at 200 mm along the joist, and must end further along than it begins, at 300 mm"},
+		{cut(job.Trim{Joist: 3, FromMM: 20, ToMM: 900}),
+			"Trimmed opening 1: the opening begins at 20 mm along the joist; " +
+				"let it begin at 0, where the joist is cut back to its start, or at 97 mm or more, which leaves a piece and the trimmer"},
+		{cut(job.Trim{Joist: 3, FromMM: -1, ToMM: 900}),
+			"Trimmed opening 1: “Cut out from” must be between 0 mm and 50000 mm"},
+		{window(job.Window{OffsetMM: 2000, WidthMM: 600, SillMM: 900, HeightMM: 600}),
+			"Window 1: it reaches past the end of its wall, which is 2400 mm long; move it or make it narrower"},
+		{window(job.Window{Wall: 8, OffsetMM: 200, WidthMM: 600, SillMM: 900, HeightMM: 600}),
+			"Window 1: there is no wall 9; the room has 4 walls, choose one of them"},
+		{func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 2000 },
+			"Doorway 1, from the corner: the doorway reaches past the end of its wall, which is 2400 mm long; move it or make it narrower"},
 	} {
-		if got := said(change); got != want {
-			t.Errorf("“%s”\nwant “%s”", got, want)
+		if got := said(c.change); got != c.want {
+			t.Errorf("“%s”\nwant “%s”", got, c.want)
 		}
 	}
 }

@@ -162,8 +162,9 @@ func TestBrokenLimitsLookBroken(t *testing.T) {
 			}
 		}
 		needs := rapid.Float64Range(0.1, 5000).Draw(t, "needs")
-		f = rule.Finding{Rule: rule.Rule{Quantity: "ramp.short-by", Compare: rule.AtMost}, Measurement: rule.Measurement{Quantity: "ramp.short-by", NeedsMM: needs, HasMM: needs - needs*rapid.Float64Range(1e-4, 0.5).Draw(t, "short")}}
-		f.Measurement.Value = f.Measurement.NeedsMM - f.Measurement.HasMM
+		has := needs - needs*rapid.Float64Range(1e-4, 0.5).Draw(t, "short")
+		f = rule.Finding{Rule: rule.Rule{Quantity: "ramp.short-by", Compare: rule.AtMost},
+			Measurement: rule.Measurement{Quantity: "ramp.short-by", NeedsMM: needs, HasMM: has, Value: needs - has}}
 		m := f.Message()
 		b := s.Book(words.British, unit.Metric, func(m message.Message) { t.Errorf("no words for %s", m) })
 		if m.ID != "finding.short" || b.Value(m.Args[1].Value) == b.Value(m.Args[2].Value) {

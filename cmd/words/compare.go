@@ -24,7 +24,8 @@ func fromData() []message.ID {
 	if err != nil {
 		panic(err) // they are built in, and reading them is tested
 	}
-	out := slices.Concat(job.IDs(), source.IDs(), part.IDs(), parts.IDs(), rule.QuantityNames(), rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs())
+	out := slices.Concat(job.IDs(), source.IDs(), part.IDs(), parts.IDs(), rule.QuantityNames(),
+		rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs())
 	packs, err := assets.Rules()
 	if err != nil {
 		panic(err) // they are built in, and loading them is tested

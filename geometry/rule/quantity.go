@@ -3,6 +3,7 @@ package rule
 import (
 	"maps"
 	"slices"
+	"sync"
 
 	"underfall/geometry/message"
 	"underfall/geometry/unit"
@@ -22,8 +23,12 @@ func QuantityNames() []message.ID {
 
 // Quantities are all the quantities a rule may limit, by key, with what they are
 // measured in. Values that should be nothing are measured as the amount there is too
-// much or too little.
-func Quantities() map[string]unit.Kind {
+// much or too little. They are not to be changed.
+func Quantities() map[string]unit.Kind { return quantities() }
+
+// quantities are the same for every job, and every finding that is said or weighed asks for
+// its own: made once.
+var quantities = sync.OnceValue(func() map[string]unit.Kind {
 	return map[string]unit.Kind{
 		"pipe.gradient":         unit.Slope,
 		"pipe.cover":            unit.Length,
@@ -238,4 +243,4 @@ func Quantities() map[string]unit.Kind {
 		"trap.passage-share":     unit.Ratio,
 		"trap.outlet-mismatch":   unit.Length,
 	}
-}
+})

@@ -332,13 +332,13 @@ func (r Rule) check() error {
 	return nil
 }
 
-// IsCaution tells whether rules on a quantity are standing cautions: of work that is
+// isCaution tells whether rules on a quantity are standing cautions: of work that is
 // dangerous in every job of its kind, and not of how this one is drawn.
-func IsCaution(quantity string) bool { return strings.HasPrefix(quantity, "caution.") }
+func isCaution(quantity string) bool { return strings.HasPrefix(quantity, "caution.") }
 
 // checkStage holds that cautions, and only they, have the stage in which they bite.
 func (r Rule) checkStage() error {
-	switch caution := IsCaution(r.Quantity); {
+	switch caution := isCaution(r.Quantity); {
 	case caution && r.Compare != Present:
 		return errors.New("a standing caution has no limit")
 	case caution && !slices.Contains(Stages(), r.Stage):
@@ -461,7 +461,7 @@ func (p Pack) EachBroken(ms []Measurement, broken func(*Rule, *Measurement)) {
 func (p Pack) broken(ms []Measurement, cautions bool) []Finding {
 	var out []Finding
 	for i := range ms {
-		if IsCaution(ms[i].Quantity) == cautions {
+		if isCaution(ms[i].Quantity) == cautions {
 			p.EachBroken(ms[i:i+1], func(r *Rule, m *Measurement) { out = append(out, Finding{*r, *m}) })
 		}
 	}
