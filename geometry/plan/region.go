@@ -375,6 +375,18 @@ func (r Region) eachRing(other func(Ring) Ring) Region {
 	return out
 }
 
+// EachCorner is the region with each of its corners taken to another place, which leaves it the
+// same way round.
+func (r Region) EachCorner(to func(Point) Point) Region {
+	return r.eachRing(func(in Ring) Ring {
+		out := make(Ring, len(in))
+		for i, p := range in {
+			out[i] = to(p)
+		}
+		return out
+	})
+}
+
 // outOf turns the region's own corners out of a frame.
 func (r Region) outOf(f turnedFrame) {
 	for _, p := range r {

@@ -247,21 +247,4 @@ func (s *boards) stock(p *boarding.Plan, index int) {
 }
 
 // moved is a region moved.
-func moved(r plan.Region, by plan.Point) plan.Region {
-	ring := func(in plan.Ring) plan.Ring {
-		out := make(plan.Ring, len(in))
-		for i, p := range in {
-			out[i] = p.Add(by)
-		}
-		return out
-	}
-	var out plan.Region
-	for _, p := range r {
-		q := plan.Polygon{Outer: ring(p.Outer)}
-		for _, h := range p.Holes {
-			q.Holes = append(q.Holes, ring(h))
-		}
-		out = append(out, q)
-	}
-	return out
-}
+func moved(r plan.Region, by plan.Point) plan.Region { return r.EachCorner(by.Add) }
