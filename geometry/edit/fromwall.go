@@ -81,6 +81,9 @@ func put(j *job.Job, l *layout.Layout, h Handle, at plan.Point) {
 	}
 }
 
+// whole is a point in whole millimetres.
+func whole(p plan.Point) plan.Point { return plan.Point{math.Round(p.X()), math.Round(p.Y())} }
+
 // rounded is a point without what sums of lengths lose.
 func rounded(p plan.Point) plan.Point {
 	const perMM = 1e6
