@@ -100,7 +100,7 @@ func (b *builder) overBox(i int) (s skin, ok bool) {
 	s.thickMM = math.Min(b.job.Layers.Room.Tanking.ThicknessMM, box.BoardMM/2)
 	tanked := b.subtract(box.outer, b.layout.Untanked, what)
 	for _, f := range box.Faces(&b.layout) {
-		side := strip(f.A, f.B, f.Out.Mul(-s.thickMM))
+		side := plan.Strip(f.A, f.B, f.Out.Mul(-s.thickMM))
 		s.sides = b.shaper.Union(s.sides, b.intersect(side, tanked, what), what)
 	}
 	s.lid = b.subtract(tanked, s.sides, what)
@@ -113,7 +113,7 @@ func (b *builder) roundBoxes() (out []plan.Region) {
 	for i := range b.boxes {
 		for _, f := range b.boxes[i].Faces(&b.layout) {
 			on := f.B.Sub(f.A).Normalize().Mul(mm) // round the corners
-			out = append(out, strip(f.A.Sub(on), f.B.Add(on), f.Out.Mul(mm)))
+			out = append(out, plan.Strip(f.A.Sub(on), f.B.Add(on), f.Out.Mul(mm)))
 		}
 	}
 	return out

@@ -109,6 +109,5 @@ func standsInMany(box plan.Region, l *layout.Layout) (n int) {
 
 // doorPassage is the floor that is kept free before a doorway.
 func doorPassage(d *layout.Doorway) plan.Region {
-	into := d.Wall.Outward.Mul(-doorPassageMM)
-	return plan.FromRing(plan.Ring{d.A, d.B, d.B.Add(into), d.A.Add(into)})
+	return plan.Strip(d.A, d.B, d.Wall.Outward.Mul(-doorPassageMM))
 }

@@ -180,9 +180,8 @@ func standsIn(j *job.Job, l *layout.Layout, s job.Stack) (in stackIn) {
 	}
 	for _, o := range j.Room.Windows {
 		w := &l.Walls[o.Wall]
-		into := w.Outward.Mul(-windowBeforeMM)
-		a, b := w.At(o.OffsetMM), w.At(o.OffsetMM+o.WidthMM)
-		note(within(plan.FromRing(plan.Ring{a, b, b.Add(into), a.Add(into)}), half), beforeWindow)
+		before := plan.Strip(w.At(o.OffsetMM), w.At(o.OffsetMM+o.WidthMM), w.Outward.Mul(-windowBeforeMM))
+		note(within(before, half), beforeWindow)
 	}
 	return in
 }

@@ -47,6 +47,11 @@ func Rectangle(a, b Point) Region {
 	return Region{{Outer: Ring{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}}}
 }
 
+// Strip is the region along a straight to one side of it, as wide as the way there.
+func Strip(from, to, aside Point) Region {
+	return FromRing(Ring{from, to, to.Add(aside), from.Add(aside)})
+}
+
 // FromRing is the region inside a simple ring of either direction.
 func FromRing(ring Ring) Region {
 	ring = ring.WithoutCollinear()
