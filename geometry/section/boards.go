@@ -179,13 +179,7 @@ func placesIn(r plan.Region) (out []plan.Point) {
 	if c := r.Centroid(); r.Contains(c, 0) {
 		out = append(out, c)
 	}
-	low, high, _ := r.Bounds()
-	for _, share := range [...]float64{0.5, 0.25, 0.75, 0.1, 0.9} {
-		y := low.Y() + share*(high.Y()-low.Y())
-		for _, iv := range r.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
-			out = append(out, plan.Point{(iv.From + iv.To) / 2, y})
-		}
-	}
+	out = append(out, middlesAcross(r, 0.5, 0.25, 0.75, 0.1, 0.9)...)
 	if len(out) == 0 {
 		out = append(out, r[0].Outer[0])
 	}
