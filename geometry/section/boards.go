@@ -91,7 +91,8 @@ func (s *boards) layer(l *boarding.Layer) {
 	}
 	size := high.Sub(low)
 	thickness := message.Layer("thickness", l.ThicknessMM)
-	titles := []message.Message{message.Of("boards.layer", message.In("layer", l.Name), thickness), message.Of("boards.thickness", thickness)}
+	titles := []message.Message{
+		message.Of("boards.layer", message.In("layer", l.Name), thickness), message.Of("boards.thickness", thickness)}
 	of := material.BaseBoard
 	if l.Former {
 		of, titles = material.FormerBody, []message.Message{l.Name}
@@ -160,7 +161,8 @@ func (s *boards) list(p *boarding.Plan) {
 				at, line, wide = at+wide, 0, 0
 			}
 			place := plan.Point{at, s.High.Y() - (0.5+float64(line))*high/float64(most)}
-			s.Names = append(s.Names, Name{Texts: []message.Message{l.Pieces[k].Message(l.Former)}, Places: []NameAt{{place, plan.Point{1, 0}}}, Small: true})
+			s.Names = append(s.Names, Name{Texts: []message.Message{l.Pieces[k].Message(l.Former)},
+				Places: []NameAt{{place, plan.Point{1, 0}}}, Small: true})
 			if line++; l.Former {
 				wide = formerShare * high
 			}
