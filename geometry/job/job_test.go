@@ -172,11 +172,17 @@ func TestProblemsSpeakOfPlaces(t *testing.T) {
 	}
 }
 
-// A job of version 5 knew no edition of rules and is the same otherwise: what is saved of
-// it is the file with the version of now. Its parts are told of when they are wrong.
-func TestVersion5HasNoEdition(t *testing.T) {
-	files, err := filepath.Glob("testdata/version-5/*.json")
-	if err != nil || len(files) < 11 {
+// savedJob is a file of an earlier version of the format, and the job that it opens as.
+type savedJob struct {
+	file, data string
+	job        job.Job
+}
+
+// savedJobs are those in folders of the test data, of which there are so many at least.
+func savedJobs(t *testing.T, folders string, least int) (out []savedJob) {
+	t.Helper()
+	files, err := filepath.Glob("testdata/" + folders + "/*.json")
+	if err != nil || len(files) < least {
 		t.Fatalf("%d files, %v", len(files), err)
 	}
 	for _, file := range files {
@@ -185,27 +191,36 @@ func TestVersion5HasNoEdition(t *testing.T) {
 			t.Fatal(err)
 		}
 		j, err := job.Parse(data)
-		if err != nil || j.Edition != "" || j.Version != 6 {
-			t.Fatalf("%s: version %d, edition %q, %v", file, j.Version, j.Edition, err)
+		if err != nil {
+			t.Fatalf("%s: %v", file, err)
 		}
-		again, err := j.Marshal()
+		out = append(out, savedJob{file, string(data), j})
+	}
+	return out
+}
+
+// A job of version 5 knew no edition of rules and is the same otherwise: what is saved of
+// it is the file with the version of now. Its parts are told of when they are wrong.
+func TestVersion5HasNoEdition(t *testing.T) {
+	saved := savedJobs(t, "version-5", 11)
+	for _, old := range saved {
+		if old.job.Edition != "" || old.job.Version != 6 {
+			t.Fatalf("%s: version %d, edition %q", old.file, old.job.Version, old.job.Edition)
+		}
+		again, err := old.job.Marshal()
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(strings.Replace(string(data), `"version": 5`, `"version": 6`, 1), string(again)); diff != "" {
-			t.Errorf("%s:\n%s", file, diff)
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 5`, `"version": 6`, 1), string(again)); diff != "" {
+			t.Errorf("%s:\n%s", old.file, diff)
 		}
-	}
-	data, err := os.ReadFile(files[0])
-	if err != nil {
-		t.Fatal(err)
 	}
 	for _, c := range []struct{ from, to, says string }{
 		{`"accessible":`, `"edition": "2026-11", "accessible":`, `open.unknown-name{name: "edition"}`},
 		{`"slabThicknessMM":`, `"spam":`, `open.unknown-name{name: "spam"}`},
 		{`"walls": [`, `"walls": 5, "x": [`, "place.walls"},
 	} {
-		_, err := job.Parse([]byte(strings.Replace(string(data), c.from, c.to, 1)))
+		_, err := job.Parse([]byte(strings.Replace(saved[0].data, c.from, c.to, 1)))
 		if says := message.OfError(err).String(); !strings.Contains(says, c.says) {
 			t.Errorf("%s: it says %s, want one about %s", c.to, says, c.says)
 		}
@@ -226,19 +241,8 @@ func TestEditions(t *testing.T) {
 // Jobs saved by every released version of the format open for ever, and keep
 // being opened once they are saved by this one.
 func TestOldFilesOpen(t *testing.T) {
-	files, err := filepath.Glob("testdata/version-[1-4]/*.json")
-	if err != nil || len(files) < 12 {
-		t.Fatalf("%d files, %v", len(files), err)
-	}
-	for _, file := range files {
-		data, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		j, err := job.Parse(data)
-		if err != nil {
-			t.Fatalf("%s: %v", file, err)
-		}
+	for _, old := range savedJobs(t, "version-[1-4]", 12) {
+		file, j := old.file, old.job
 		if j.Version != job.Version || j.Tolerances != job.UsualTolerances() || j.Drain.CapacityHeadMM != job.UsualHeadMM || j.Style.Metal == "" || j.Layers.Wall.Bond == "" {
 			t.Errorf("%s opens as version %d: %+v, %+v", file, j.Version, j.Tolerances, j.Style)
 		}
