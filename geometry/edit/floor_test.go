@@ -217,7 +217,8 @@ func TestValuesByHand(t *testing.T) {
 	turning := func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{300, 1832}} }
 	cut := func(j *job.Job) **float64 { return &j.Base.CutAtStartMM }
 	eachEdit(t, map[string]editCase{
-		"a drain moved": {nil, edit.Number(clear, 25), func(j *job.Job) { // and the hole of its straight waste, 68 from the corner, by as much
+		// And the hole of its straight waste, 68 from the corner, by as much.
+		"a drain moved": {nil, edit.Number(clear, 25), func(j *job.Job) {
 			j.Drain.WallClearanceMM, j.Waste.Exit.OffsetMM = 25, 80
 		}},
 		"a drain moved, its waste turning": {turning, edit.Number(clear, 25), func(j *job.Job) { j.Drain.WallClearanceMM = 25 }},

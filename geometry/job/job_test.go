@@ -229,7 +229,8 @@ func TestVersion5HasNoEdition(t *testing.T) {
 
 // An edition is a year and a month.
 func TestEditions(t *testing.T) {
-	for text, good := range map[string]bool{"": true, "2026-11": true, "2026-13": false, "2026": false, "1926-11": false, "2026-11 ": false, "soon": false} {
+	for text, good := range map[string]bool{"": true, "2026-11": true, "2026-13": false, "2026": false, "1926-11": false,
+		"2026-11 ": false, "soon": false} {
 		j := job.New()
 		j.Edition = text
 		if p := j.Validate(); (len(p) == 0) != good || !good && (len(p) != 1 || p[0].Key != "edition") {
@@ -529,7 +530,8 @@ func TestWhatTheWasteCarries(t *testing.T) {
 		}
 		// As much of the shower as a waste that just carries it has room for: all there is.
 		room := c.water.ShowerLPS(got)
-		if c.water.OtherDU == 0 && room != got || c.water.OtherDU > 0 && c.water.LargestDU < got && math.Abs(min(room, got)-min(4*got*got-c.water.OtherDU, got)) > 1e-9 {
+		if c.water.OtherDU == 0 && room != got ||
+			c.water.OtherDU > 0 && c.water.LargestDU < got && math.Abs(min(room, got)-min(4*got*got-c.water.OtherDU, got)) > 1e-9 {
 			t.Errorf("%s: room for %v l/s of the shower in %v", name, room, got)
 		}
 	}
