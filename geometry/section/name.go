@@ -144,7 +144,7 @@ func (d *Drawing) edgeLevels(r geometry.Result) {
 	}
 	for i := range r.Schedule {
 		row := &r.Schedule[i]
-		at := plan.Point{row.At.X(), row.At.Y()}
+		at := planOf(row.At)
 		switch row.ID.Of {
 		case buildup.EdgeLow, buildup.EdgeHigh:
 			t.at(at, row.Value)

@@ -46,7 +46,7 @@ func (d *Drawing) headroomName(r geometry.Result) {
 	}
 	l := &r.Layout
 	n := Name{Texts: []message.Message{message.Of("dimension.headroom", message.MM("height", least.Value))}, Small: true}
-	at := plan.Point{least.At.X(), least.At.Y()}
+	at := planOf(least.At)
 	if len(l.Ceiling) > 1 {
 		n.Dot = true
 		for _, side := range [...]plan.Point{l.ToRight, l.ToRight.Mul(-1), l.Into, l.Into.Mul(-1)} {
