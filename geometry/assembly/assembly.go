@@ -211,7 +211,7 @@ func (b *builder) addPrism(
 // nowhere below the bottom.
 func stands(sheet solid.Sheet, bottom, top solid.Surface) bool {
 	const sameMM = 1e-6
-	least, most := thickness(sheet.Region(), bottom, top)
+	least, most := solid.Between(sheet.Region(), bottom, top)
 	return least >= -sameMM && most >= sameMM
 }
 
@@ -238,21 +238,6 @@ func (b *builder) recessed(sheet solid.Sheet, m material.Material, bottom, top s
 
 // flat tells whether a surface is one level plane.
 func flat(s solid.Surface) bool { return len(s) == 1 && s[0].Gradient() == 0 }
-
-// thickness is the least and the greatest height between the surfaces at the
-// region's corners; of an empty region nothing is as thin or as thick.
-func thickness(region plan.Region, bottom, top solid.Surface) (least, most float64) {
-	least, most = math.Inf(1), math.Inf(-1)
-	for _, p := range region {
-		for _, ring := range p.Rings() {
-			for _, q := range ring {
-				t := top.At(q) - bottom.At(q)
-				least, most = math.Min(least, t), math.Max(most, t)
-			}
-		}
-	}
-	return least, most
-}
 
 // grown is a region around another one's corners: exact for convex outlines.
 func grown(r plan.Region, by float64) plan.Region {

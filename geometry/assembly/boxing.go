@@ -45,37 +45,41 @@ func (b *builder) boxing() {
 	for i := range b.boxes {
 		box := &b.boxes[i]
 		lid, top := solid.Level(box.LidMM), solid.Level(box.TopMM())
-		var shape solid.Compound
-		add := func(region plan.Region, bottom, top solid.Surface) {
-			if sheet := b.sheet(region, what); stands(sheet, bottom, top) {
-				shape = append(shape, solid.Upright(sheet, bottom, top))
-			}
-		}
-		skin, ok := b.overBox(i)
-		if !ok {
-			add(b.subtract(box.outer, box.inner, what), foot, lid)
-			add(box.outer, lid, top)
-		} else {
+		var boards, tanking []tier
+		if skin, ok := b.overBox(i); ok {
 			board := b.subtract(box.outer, skin.sides, what)
-			add(b.subtract(board, box.inner, what), foot, lid)
-			add(skin.sides, foot, skin.foot)
-			add(b.subtract(board, skin.lid, what), lid, top)
-			add(skin.lid, lid, top.Raised(-skin.thickMM))
+			under := top.Raised(-skin.thickMM)
+			boards = []tier{{b.subtract(board, box.inner, what), foot, lid}, {skin.sides, foot, skin.foot},
+				{b.subtract(board, skin.lid, what), lid, top}, {skin.lid, lid, under}}
+			tanking = []tier{{skin.sides, skin.foot, top}, {skin.lid, under, top}}
+		} else {
+			boards = []tier{{b.subtract(box.outer, box.inner, what), foot, lid}, {box.outer, lid, top}}
 		}
-		if len(shape) > 0 {
+		if shape := b.tiers(boards, what); len(shape) > 0 {
 			b.add(Part{ID: fmt.Sprintf("boxing-%d", i+1), Name: message.Of("part.boxing"), Material: material.Lining, Stage: buildup.StageTile,
 				Precedence: precedenceLayer, From: "waste.boxing", Shape: shape})
 		}
-		if shape = nil; !ok {
-			continue
-		}
-		add(skin.sides, skin.foot, top)
-		add(skin.lid, top.Raised(-skin.thickMM), top)
-		if len(shape) > 0 {
+		if shape := b.tiers(tanking, what); len(shape) > 0 {
 			b.add(Part{ID: fmt.Sprintf("boxing-tanking-%d", i+1), Name: message.Of("part.boxing-tanking"), Material: material.Membrane,
 				Stage: buildup.StageTile, Precedence: precedenceLayer, From: "layers.room.tanking.thicknessMM", Shape: shape})
 		}
 	}
+}
+
+// tier is what stands over a region from one surface up to another.
+type tier struct {
+	region      plan.Region
+	bottom, top solid.Surface
+}
+
+// tiers are those of a body that there is something of.
+func (b *builder) tiers(of []tier, what message.Message) (body solid.Compound) {
+	for _, s := range of {
+		if sheet := b.sheet(s.region, what); stands(sheet, s.bottom, s.top) {
+			body = append(body, solid.Upright(sheet, s.bottom, s.top))
+		}
+	}
+	return body
 }
 
 // skin is the tanking that goes up and over a box, the outermost of its boards and finish.
@@ -100,7 +104,7 @@ func (b *builder) overBox(i int) (s skin, ok bool) {
 	s.thickMM = math.Min(b.job.Layers.Room.Tanking.ThicknessMM, box.BoardMM/2)
 	tanked := b.subtract(box.outer, b.layout.Untanked, what)
 	for _, f := range box.Faces(&b.layout) {
-		side := strip(f.A, f.B, f.Out.Mul(-s.thickMM))
+		side := plan.Strip(f.A, f.B, f.Out.Mul(-s.thickMM))
 		s.sides = b.shaper.Union(s.sides, b.intersect(side, tanked, what), what)
 	}
 	s.lid = b.subtract(tanked, s.sides, what)
@@ -113,7 +117,7 @@ func (b *builder) roundBoxes() (out []plan.Region) {
 	for i := range b.boxes {
 		for _, f := range b.boxes[i].Faces(&b.layout) {
 			on := f.B.Sub(f.A).Normalize().Mul(mm) // round the corners
-			out = append(out, strip(f.A.Sub(on), f.B.Add(on), f.Out.Mul(mm)))
+			out = append(out, plan.Strip(f.A.Sub(on), f.B.Add(on), f.Out.Mul(mm)))
 		}
 	}
 	return out

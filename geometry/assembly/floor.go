@@ -340,7 +340,7 @@ func (b *builder) doorStops() {
 		}
 		name := message.Of("part.door-stop", message.No("n", d.Index+1))
 		out := d.Wall.Outward.Mul(layout.StopMM)
-		sheet := b.sheet(strip(d.A, d.B, out), name)
+		sheet := b.sheet(plan.Strip(d.A, d.B, out), name)
 		b.add(Part{ID: fmt.Sprintf("door-stop-%d", d.Index+1), Name: name, Material: material.Metal, Stage: buildup.StageTanking,
 			Precedence: precedenceLayer, From: "layers.tanking.doorStopMM", Shape: solid.Block(sheet, from, to)})
 	}
@@ -418,7 +418,7 @@ func (b *builder) wallFinishes() {
 		if b.job.Layers.JointMM() > 0 {
 			b.wallJoints = append(b.wallJoints, plan.FromRing(plan.Ring{start.Add(in), end.Add(in), end.Add(joint), start.Add(joint)}))
 		}
-		b.wallFinish = append(b.wallFinish, strip(start, end, in))
+		b.wallFinish = append(b.wallFinish, plan.Strip(start, end, in))
 	}
 }
 

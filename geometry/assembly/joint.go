@@ -78,11 +78,6 @@ func (b *builder) fieldJoints() []plan.Region {
 	return out
 }
 
-// strip is what lies along a line to one side of it, as wide as the way there.
-func strip(p, q, in plan.Point) plan.Region {
-	return plan.FromRing(plan.Ring{p, q, q.Add(in), p.Add(in)})
-}
-
 // roomJoints are the gaps of the room's tile: along the bare walls, round stacks, along boxes
 // over the run, across the floor, and along the shower's open edges where one is stated.
 func (b *builder) roomJoints() []plan.Region {
@@ -92,11 +87,11 @@ func (b *builder) roomJoints() []plan.Region {
 	}
 	var out []plan.Region
 	for _, w := range b.layout.Walls {
-		out = append(out, strip(w.A, w.B, w.Outward.Mul(-mm)))
+		out = append(out, plan.Strip(w.A, w.B, w.Outward.Mul(-mm)))
 	}
 	for _, e := range b.layout.OpenEdges() {
 		if b.job.Layers.Joints.AtEdge {
-			out = append(out, strip(e.A, e.B, b.layout.Outward(e).Mul(mm)))
+			out = append(out, plan.Strip(e.A, e.B, b.layout.Outward(e).Mul(mm)))
 		}
 	}
 	return slices.Concat(out, b.roundStacks(b.layout.Rest), b.roundBoxes(), b.fieldJoints())

@@ -147,7 +147,7 @@ func (b *builder) wallLedgers(between plan.Region, wideMM float64) plan.Region {
 		if math.Abs(w.Along.Dot(along)) < 1-plan.HairMM {
 			continue // the boards run out at it, from joist to joist
 		}
-		beside := strip(e.A, e.B, w.Outward.Mul(-wideMM))
+		beside := plan.Strip(e.A, e.B, w.Outward.Mul(-wideMM))
 		out = append(out, sawable(b.intersect(between, beside, what), along)...)
 	}
 	return out

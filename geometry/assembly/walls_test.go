@@ -240,7 +240,10 @@ func TestLeavesOfACavityWall(t *testing.T) {
 			kind          job.WallKind
 			inner, cavity float64
 			hollow        bool
-		}{{job.WallCavity, 100, 100, true}, {job.WallCavity, 0, 100, false}, {job.WallCavity, 100, 0, false}, {job.WallMasonry, 100, 100, false}} {
+		}{
+			{job.WallCavity, 100, 100, true}, {job.WallCavity, 0, 100, false},
+			{job.WallCavity, 100, 0, false}, {job.WallMasonry, 100, 100, false},
+		} {
 			b := build(t, func(j *job.Job) {
 				w := &j.Room.Walls[wall]
 				w.Kind, w.ThicknessMM, w.InnerLeafMM, w.CavityMM = c.kind, 300, c.inner, c.cavity

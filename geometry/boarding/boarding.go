@@ -154,7 +154,7 @@ func outline(s solid.Shape) (region plan.Region, bottom, top solid.Surface, ok b
 // boards lays a layer of boards of the base.
 func (g *layers) boards(p *assembly.Part, region plan.Region, bottom, top solid.Surface) {
 	layer := Layer{Name: p.Name, Region: region, Along: g.l.ToRight}
-	_, layer.ThicknessMM = thicknesses(region, bottom, top)
+	_, layer.ThicknessMM = solid.Between(region, bottom, top)
 	letIn := g.j.Base.Support == job.BetweenJoists && g.l.FallArea.Contains(region.Centroid(), plan.HairMM)
 	between := letIn && p.ID == buildup.BaseBetweenJoists.Facts().PartID
 	var f field
@@ -191,10 +191,15 @@ func (g *layers) boards(p *assembly.Part, region plan.Region, bottom, top solid.
 	} else {
 		f.lay(region)
 	}
-	for i := range layer.Pieces {
-		layer.Pieces[i].ThinMM, layer.Pieces[i].ThickMM = thicknesses(layer.Pieces[i].Region, bottom, top)
-	}
 	layer.Stock = g.stock(layer.ThicknessMM)
+	g.laid(layer, bottom, top)
+}
+
+// laid takes a layer whose pieces are laid, and tells how thick each is between two surfaces.
+func (g *layers) laid(layer Layer, bottom, top solid.Surface) {
+	for i := range layer.Pieces {
+		layer.Pieces[i].ThinMM, layer.Pieces[i].ThickMM = solid.Between(layer.Pieces[i].Region, bottom, top)
+	}
 	g.out.Layers = append(g.out.Layers, layer)
 }
 
@@ -216,20 +221,6 @@ func longer(r plan.Region, u, v plan.Point) plan.Point {
 		return v
 	}
 	return u
-}
-
-// thicknesses are the least and the greatest thickness over the corners of a region.
-func thicknesses(r plan.Region, bottom, top solid.Surface) (thin, thick float64) {
-	thin, thick = math.Inf(1), math.Inf(-1)
-	for _, p := range r {
-		for _, ring := range p.Rings() {
-			for _, q := range ring {
-				mm := top.At(q) - bottom.At(q)
-				thin, thick = math.Min(thin, mm), math.Max(thick, mm)
-			}
-		}
-	}
-	return thin, thick
 }
 
 // stock is the index of the sheets of a thickness.

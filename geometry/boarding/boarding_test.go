@@ -82,7 +82,8 @@ func TestBoardsByHand(t *testing.T) {
 	if want := 1800000.0 - 1260000 + 130*133 + 635*77; s.Sheets != 2 || math.Abs(s.LeftMM2-want) > 1 || math.Abs(s.ThicknessMM-69) > 1e-9 {
 		t.Errorf("%+v, want two sheets 69 thick and %v left", s, want)
 	}
-	if a, b, c := l.Pieces[0], l.Pieces[1], l.Pieces[2]; a.Sheet != 1 || b.Sheet != 2 || c.Sheet != 2 || c.OnSheetMM != (plan.Point{0, 304}) {
+	a, b, c := l.Pieces[0], l.Pieces[1], l.Pieces[2]
+	if a.Sheet != 1 || b.Sheet != 2 || c.Sheet != 2 || c.OnSheetMM != (plan.Point{0, 304}) {
 		t.Errorf("on sheets %d, %d and %d, the last at %v", a.Sheet, b.Sheet, c.Sheet, c.OnSheetMM)
 	}
 	// A screed and a former of mortar are not sawn.

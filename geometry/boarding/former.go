@@ -13,14 +13,14 @@ import (
 func (g *layers) former(p *assembly.Part, region plan.Region, bottom, top solid.Surface) {
 	layer := Layer{Name: p.Name, Region: region, Former: true, Along: g.l.ToRight}
 	layer.Across = plan.Left(layer.Along)
-	_, layer.ThicknessMM = thicknesses(region, bottom, top)
-	any := func(mm float64) float64 {
+	_, layer.ThicknessMM = solid.Between(region, bottom, top)
+	orEndless := func(mm float64) float64 {
 		if mm == 0 {
 			return math.Inf(1)
 		}
 		return mm
 	}
-	limit := size{any(g.j.Former.LongestMM), any(g.j.Former.WidestMM)}
+	limit := size{orEndless(g.j.Former.LongestMM), orEndless(g.j.Former.WidestMM)}
 	rest := region
 	for i := range g.l.Planes {
 		plane := &g.l.Planes[i]
@@ -39,11 +39,8 @@ func (g *layers) former(p *assembly.Part, region plan.Region, bottom, top solid.
 	f := field{layer: &level, limit: limit, sh: g.sh}
 	f.whole(rest)
 	layer.take(&level)
-	for i := range layer.Pieces {
-		layer.Pieces[i].ThinMM, layer.Pieces[i].ThickMM = thicknesses(layer.Pieces[i].Region, bottom, top)
-	}
 	layer.Stock = -1
-	g.out.Layers = append(g.out.Layers, layer)
+	g.laid(layer, bottom, top)
 }
 
 // take takes over what is laid of a part of it.

@@ -118,21 +118,9 @@ const fitsMM = 1e-3
 
 // Sawn is the piece of a layer as it lies on its sheet, whose lower left corner is at a place.
 func (p *Piece) Sawn(l *Layer, at plan.Point) plan.Region {
-	ring := func(in plan.Ring) (out plan.Ring) {
-		for _, q := range in {
-			out = append(out, at.Add(plan.Point{q.Dot(l.Along), q.Dot(l.Across)}).Sub(p.CornerMM))
-		}
-		return out
-	}
-	var out plan.Region
-	for _, poly := range p.Region {
-		q := plan.Polygon{Outer: ring(poly.Outer)}
-		for _, h := range poly.Holes {
-			q.Holes = append(q.Holes, ring(h))
-		}
-		out = append(out, q)
-	}
-	return out
+	return p.Region.EachCorner(func(q plan.Point) plan.Point {
+		return at.Add(plan.Point{q.Dot(l.Along), q.Dot(l.Across)}).Sub(p.CornerMM)
+	})
 }
 
 // Whole tells whether a piece is a sheet as it comes.

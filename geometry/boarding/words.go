@@ -10,9 +10,10 @@ func (p Plan) Lines() []message.Message {
 	}
 	for _, s := range p.Stocks {
 		if s.Sheets > 0 {
+			share := s.LeftMM2 / (float64(s.Sheets) * s.LengthMM * s.WidthMM)
 			out = append(out, message.Of("boarding.sheets", message.N("n", s.Sheets),
-				message.MM("length", s.LengthMM), message.MM("width", s.WidthMM), message.Layer("thickness", s.ThicknessMM), message.Arg{Name: "left", Value: message.Area{MM2: s.LeftMM2}},
-				message.Arg{Name: "share", Value: message.Share(s.LeftMM2 / (float64(s.Sheets) * s.LengthMM * s.WidthMM))}))
+				message.MM("length", s.LengthMM), message.MM("width", s.WidthMM), message.Layer("thickness", s.ThicknessMM),
+				message.Arg{Name: "left", Value: message.Area{MM2: s.LeftMM2}}, message.Arg{Name: "share", Value: message.Share(share)}))
 		}
 	}
 	if len(out) > 0 {

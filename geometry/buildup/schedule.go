@@ -4,11 +4,9 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
-	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
-	"underfall/geometry/waste"
 )
 
 // Combine adds up independent tolerances: at worst their sum, statistically the
@@ -283,119 +281,6 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 	}
 	return f.FinishedMM(at)
 }
-
-// Schedule lists the levels a fitter and a tiler need, from the floor up and
-// from the drain outwards.
-func (f *Floor) Schedule() []Row {
-	j, l, h := &f.job, &f.layout, &f.heights
-	rows := make([]Row, 0, 40)
-	// put gives a row the level of its mark, which is its value where that is one.
-	put := func(r Row, p plan.Point, markMM float64) {
-		r.Value = f.value(r.ID, p)
-		if r.Kind() == IsLevel {
-			markMM = r.Value
-		}
-		r.At = p.Vec3(markMM)
-		if r.ID.Of.stacked() {
-			r.Stack = f.At(p)
-		}
-		rows = append(rows, r)
-	}
-	add := func(of RowOf, n int, p plan.Point, markMM float64) { put(Row{ID: RowID{of, n}}, p, markMM) }
-	level := func(of RowOf, p plan.Point) { add(of, 0, p, 0) }
-	middle := l.FallArea.Centroid()
-	level(FloorHigh, middle)
-	if j.Base.Support == job.OnFloor {
-		level(BaseUnder, middle)
-	}
-	level(BaseTop, middle)
-	level(TrapUnder, l.TrapCentre)
-	level(OutletInvert, l.Outlet)
-	run := &h.Run
-	for i := range run.Pieces {
-		p := &run.Pieces[i]
-		if p.FromMM >= run.ExitAtMM || p.Kind == waste.Drop {
-			break
-		}
-		if p.Kind == waste.Joint {
-			continue // it falls as the pipe after it
-		}
-		put(Row{ID: RowID{PieceInvert, i}, Piece: p.Name(), AtWall: run.Wall > 0 && p.ToMM > run.ExitAtMM+noLengthMM}, run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
-	}
-	for i := range run.Pieces {
-		if p := &run.Pieces[i]; p.Kind != waste.Joint && p.FromMM < run.ExitAtMM && p.LengthMM() >= noLengthMM {
-			put(Row{ID: RowID{PieceFall, i}, Piece: p.Name()}, p.Middle(), (p.FromInvertMM+p.ToInvertMM)/2)
-		}
-	}
-	for _, of := range []RowOf{PipeCover, FormerOverPipe} {
-		if value, at := f.overPipe(of); !math.IsInf(value, 1) {
-			add(of, 0, plan.Point{at.X(), at.Y()}, at.Z())
-		}
-	}
-	level(ExitInvert, run.Exit)
-	level(ExitCrown, run.Exit)
-	if j.Waste.WayOut() != nil {
-		level(OutsideInvert, run.PointAt(run.LevelEndMM(&j.Waste)))
-	}
-	if core, ok := h.Core(j, l); ok {
-		level(CoreCentre, core.At)
-		add(CoreLeast, 0, core.At, core.CentreMM)
-	}
-	level(Flange, l.DrainEdge)
-	level(TileAtDrain, l.DrainEdge)
-	level(CoverSet, l.DrainCentre)
-	if j.Former.Fall.Linear() && j.Drain.LengthMM == 0 {
-		add(DrainLong, 0, l.DrainCentre, h.TileMM)
-	}
-	for i, p := range l.Planes {
-		c := p.Region.Centroid()
-		add(PlaneFall, i, c, h.ShowerAt(l, c))
-	}
-	for i, e := range h.Edges(j, l) {
-		edge := func(of RowOf, p plan.Point, markMM float64) {
-			put(Row{ID: RowID{of, i}, Side: e.Edge.Side}, p, markMM)
-		}
-		if e.Tapered() {
-			low, high := e.Ends()
-			edge(EdgeLow, low.At, 0)
-			edge(EdgeHigh, high.At, 0)
-		} else {
-			edge(EdgeTile, e.Edge.Middle(), 0)
-		}
-		edge(EdgeStep, e.Edge.Middle(), h.ShowerAt(l, e.Edge.Middle()))
-		ramp, ok := h.RampAt(j, l, i)
-		if !ok {
-			continue
-		}
-		top := h.ShowerAt(l, ramp.From)
-		edge(RampRise, ramp.From, top)
-		middle := ramp.From.Add(ramp.Foot).Mul(0.5)
-		edge(RampRun, middle, top-ramp.RiseMM/2)
-		edge(RampFall, middle, top-ramp.RiseMM/2)
-		if l.Room.Contains(ramp.Foot, atWallMM) {
-			edge(RampFoot, ramp.Foot, 0)
-		}
-	}
-	if j.Former.Fall != job.FallRoom {
-		if p, ok := f.roomPoint(); ok {
-			level(RoomFloor, p)
-		}
-	}
-	for _, d := range l.Doors {
-		p := DoorPoint(d)
-		add(DoorFloor, d.Index, p, 0)
-		add(DoorStep, d.Index, p, f.FinishedMM(p))
-	}
-	for i := range l.Screens {
-		low := h.GlassOf(j, l, &l.Screens[i]).Lowest()
-		add(ScreenDrop, i, low.At, low.LevelMM)
-		add(ScreenTall, i, low.At, low.LevelMM)
-	}
-	return rows
-}
-
-// atWallMM is how near to a wall a ramp's foot still lies in the room: rounding.
-const atWallMM = 1e-3
 
 // noLengthMM is under which a piece of the run has no length.
 const noLengthMM = 1e-6

@@ -56,33 +56,33 @@ func TestStacksOfEveryZone(t *testing.T) {
 		// Highest under the shower at (1400, 1900), 33: base from 36 to 116, flange
 		// 139. At (700, 1450) the floor is at 21.5 and the fall 367/50 = 7.34 up.
 		{"sloping floor, shower", sloping, plan.Point{700, 1450}, 21.5, 159.34, shower(14.5, 80, 27.34)},
-		{"sloping floor, room", sloping, plan.Point{2000, 500}, 25, 38, map[message.ID]float64{"layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		{"sloping floor, room", sloping, plan.Point{2000, 500}, 25, 38, ownRoom(nil)},
 		// From 124.34 at the front edge down to 13 over 600, on a wedge of mortar; by the
 		// same fall from 115.34, half way along the right edge.
-		{"front ramp, quarter", ramped, plan.Point{700, 850}, 0, 124.34 - 111.34/4, map[message.ID]float64{"layer.ramp": 111.34 * 3 / 4, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
-		{"right ramp, half", ramped, plan.Point{1700, 1450}, 0, 115.34 - 111.34/2, map[message.ID]float64{"layer.ramp": 102.34 - 111.34/2, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		{"front ramp, quarter", ramped, plan.Point{700, 850}, 0, 124.34 - 111.34/4, ownRoom(layers{"layer.ramp": 111.34 * 3 / 4})},
+		{"right ramp, half", ramped, plan.Point{1700, 1450}, 0, 115.34 - 111.34/2, ownRoom(layers{"layer.ramp": 102.34 - 111.34/2})},
 		// Round the corner, 100 out to the front and 300 to the right: the right edge's
 		// plane, 124.34 + 2 − 300·111.34/600, is the lower one.
-		{"corner of the ramps", ramped, plan.Point{1700, 900}, 0, 126.34 - 111.34/2, map[message.ID]float64{"layer.ramp": 113.34 - 111.34/2, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		{"corner of the ramps", ramped, plan.Point{1700, 900}, 0, 126.34 - 111.34/2, ownRoom(layers{"layer.ramp": 113.34 - 111.34/2})},
 		// On a finish of 18 that stays beside it the ramp ends at 18: its wedge is 5 there.
-		{"ramp by a kept finish", func(j *job.Job) { ramped(j); kept(j) }, plan.Point{700, 400.001}, 0, 18 + 106.34*0.001/600, map[message.ID]float64{"layer.ramp": 5 + 106.34*0.001/600, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
-		{"beside the ramps", ramped, plan.Point{2100, 200}, 0, 13, map[message.ID]float64{"layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		{"ramp by a kept finish", func(j *job.Job) { ramped(j); kept(j) }, plan.Point{700, 400.001}, 0, 18 + 106.34*0.001/600, ownRoom(layers{"layer.ramp": 5 + 106.34*0.001/600})},
+		{"beside the ramps", ramped, plan.Point{2100, 200}, 0, 13, ownRoom(nil)},
 		// The room comes up to the front edge: 124.34 − 13 of base on its bed of 3.
-		{"raised room", raised, plan.Point{2000, 500}, 0, 124.34, map[message.ID]float64{"layer.room-base-bed": 3, "layer.room-base": 108.34, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		{"raised room", raised, plan.Point{2000, 500}, 0, 124.34, ownRoom(layers{"layer.room-base-bed": 3, "layer.room-base": 108.34})},
 		// Of boards at hand 100, 6 and 2 between go into the 108.34 over a bed of 3, which takes up
 		// what they leave.
 		{"raised on boards", func(j *job.Job) {
 			raised(j)
 			j.Base.BoardsMM = []float64{6, 10, 20, 100}
-		}, plan.Point{2000, 500}, 0, 124.34, map[message.ID]float64{"layer.room-base-bed": 3.34, "layer.room-lower-board": 100,
-			"layer.room-board-bed": 2, "layer.room-base": 6, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		}, plan.Point{2000, 500}, 0, 124.34, ownRoom(layers{"layer.room-base-bed": 3.34, "layer.room-lower-board": 100,
+			"layer.room-board-bed": 2, "layer.room-base": 6})},
 		// The thinnest board is too thick: the base is in one piece, as is one that leaves no bed.
 		{"raised on no board", func(j *job.Job) {
 			raised(j)
 			j.Base.BoardsMM = []float64{120}
-		}, plan.Point{2000, 500}, 0, 124.34, map[message.ID]float64{"layer.room-base": 111.34, "layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		}, plan.Point{2000, 500}, 0, 124.34, ownRoom(layers{"layer.room-base": 111.34})},
 		{"kept finish", kept, plan.Point{2000, 500}, 0, 18, map[message.ID]float64{"layer.existing-finish": 18}},
-		{"beyond the walls", nil, plan.Point{-5000, 500}, 0, 13, map[message.ID]float64{"layer.room-tanking": 1, "layer.room-bed": 3, "layer.room-tile": 9}},
+		{"beyond the walls", nil, plan.Point{-5000, 500}, 0, 13, ownRoom(nil)},
 		// Layers of nothing are none, down to a thousand-millionth.
 		{"no tanking", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0 }, plan.Point{2000, 500}, 0, 12, map[message.ID]float64{"layer.room-bed": 3, "layer.room-tile": 9}},
 		{"hardly any", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0.95e-9 }, plan.Point{2000, 500}, 0, 12, map[message.ID]float64{"layer.room-bed": 3, "layer.room-tile": 9}},

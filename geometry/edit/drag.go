@@ -44,7 +44,8 @@ func (h Handle) Message() message.Message {
 	return message.Of(map[HandleKind]message.ID{HandleDepth: "edit.shower-depth", HandleRight: "edit.shower-width", HandleLeft: "edit.shower-width",
 		HandleShower: "edit.shower-place", HandleDrain: "edit.drain-place", HandleExit: "edit.exit-place", HandleExitLevel: "edit.exit-level",
 		HandleCorner: "edit.corner", HandleTurn: "edit.turn", HandleFitting: "edit.fitting-place",
-		HandleSide: "edit.room-side", HandleStack: "edit.stack-place", HandleVent: "edit.vent-place", HandlePipeEnd: "edit.pipe-end-place"}[h.Kind])
+		HandleSide: "edit.room-side", HandleStack: "edit.stack-place", HandleVent: "edit.vent-place",
+		HandlePipeEnd: "edit.pipe-end-place"}[h.Kind])
 }
 
 // snapMM is what dragged lengths are rounded to.

@@ -168,6 +168,11 @@ func TestOutlineByHand(t *testing.T) {
 	}
 }
 
+// placed has the shower so far along its wall and so wide.
+func placed(offsetMM, widthMM float64) func(*job.Job) {
+	return func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = offsetMM, widthMM }
+}
+
 // By hand: a doorway of 760 takes 20 more at either side. The first wall, 2400
 // long, has one up to 2260; the second is 1900 long and takes two, the first
 // of them from 20, the next from 800; the third one would end at 2340.
@@ -212,14 +217,15 @@ func TestValuesByHand(t *testing.T) {
 	turning := func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{300, 1832}} }
 	cut := func(j *job.Job) **float64 { return &j.Base.CutAtStartMM }
 	eachEdit(t, map[string]editCase{
-		"a drain moved": {nil, edit.Number(clear, 25), func(j *job.Job) { // and the hole of its straight waste, 68 from the corner, by as much
+		// And the hole of its straight waste, 68 from the corner, by as much.
+		"a drain moved": {nil, edit.Number(clear, 25), func(j *job.Job) {
 			j.Drain.WallClearanceMM, j.Waste.Exit.OffsetMM = 25, 80
 		}},
 		"a drain moved, its waste turning": {turning, edit.Number(clear, 25), func(j *job.Job) { j.Drain.WallClearanceMM = 25 }},
-		"in its far corner":                {nil, edit.Number(width, 1300), func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 1100, 1300 }},
-		"too wide for it":                  {nil, edit.Number(width, 2500), func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 0, 2500 }},
-		"clear of it":                      {func(j *job.Job) { j.Shower.OffsetMM = 999 }, edit.Number(width, 1300), func(j *job.Job) { j.Shower.WidthMM = 1300 }},
-		"from end to end":                  {func(j *job.Job) { j.Shower.OffsetMM, j.Shower.WidthMM = 0, 2400 }, edit.Number(width, 1300), func(j *job.Job) { j.Shower.WidthMM = 1300 }},
+		"in its far corner":                {nil, edit.Number(width, 1300), placed(1100, 1300)},
+		"too wide for it":                  {nil, edit.Number(width, 2500), placed(0, 2500)},
+		"clear of it":                      {func(j *job.Job) { j.Shower.OffsetMM = 999 }, edit.Number(width, 1300), placed(999, 1300)},
+		"from end to end":                  {placed(0, 2400), edit.Number(width, 1300), func(j *job.Job) { j.Shower.WidthMM = 1300 }},
 		"a height is chosen":               {nil, edit.Number(height, 70), func(j *job.Job) { j.Base.HeightMM, j.Base.Height = 70, job.HeightChosen }},
 		"one that may lack":                {nil, edit.Optional(message.Of("edit.test"), cut, ptr(50)), func(j *job.Job) { j.Base.CutAtStartMM = ptr(50) }},
 		"taken away":                       {func(j *job.Job) { j.Base.CutAtStartMM = ptr(50) }, edit.Optional(message.Of("edit.test"), cut, nil), func(j *job.Job) { j.Base.CutAtStartMM = nil }},

@@ -17,27 +17,30 @@ type FromWall struct {
 
 // MM is the distance in a job; false where there is no such thing there.
 func (f FromWall) MM(j job.Job) (mm float64, ok bool) {
-	l, ok := laidOut(j)
-	if !ok || f.Wall < 0 || f.Wall >= len(l.Walls) {
+	_, p, w, ok := f.in(&j)
+	if !ok {
 		return 0, false
 	}
-	p, ok := standsAt(&j, &l, f.Of)
-	return l.Walls[f.Wall].A.Sub(p).Dot(l.Walls[f.Wall].Outward), ok
+	return w.A.Sub(p).Dot(w.Outward), true
 }
 
 // Set moves the thing square to the wall until it is so far from it; nothing where there is no
 // such thing.
 func (f FromWall) Set(mm float64) Edit {
 	return Of(f.Of.Message(), func(j *job.Job) {
-		l, ok := laidOut(*j)
-		if !ok || f.Wall < 0 || f.Wall >= len(l.Walls) {
-			return
-		}
-		if p, ok := standsAt(j, &l, f.Of); ok {
-			w := &l.Walls[f.Wall]
+		if l, p, w, ok := f.in(j); ok {
 			put(j, &l, f.Of, p.Add(w.Outward.Mul(w.A.Sub(p).Dot(w.Outward)-mm)))
 		}
 	})
+}
+
+// in is where the thing and the wall are in a job.
+func (f FromWall) in(j *job.Job) (l layout.Layout, at plan.Point, w layout.Wall, ok bool) {
+	if l, ok = laidOut(*j); !ok || f.Wall < 0 || f.Wall >= len(l.Walls) {
+		return l, at, w, false
+	}
+	at, ok = standsAt(j, &l, f.Of)
+	return l, at, l.Walls[f.Wall], ok
 }
 
 // standsAt is where something stands that can be set out from walls; false for anything else.
@@ -78,6 +81,9 @@ func put(j *job.Job, l *layout.Layout, h Handle, at plan.Point) {
 	}
 }
 
+// whole is a point in whole millimetres.
+func whole(p plan.Point) plan.Point { return plan.Point{math.Round(p.X()), math.Round(p.Y())} }
+
 // rounded is a point without what sums of lengths lose.
 func rounded(p plan.Point) plan.Point {
 	const perMM = 1e6
@@ -88,7 +94,7 @@ func rounded(p plan.Point) plan.Point {
 func keepingLed(j *job.Job, i int, change func()) {
 	led, ok := j.Room.PipeEndAt(j.Waste.Exit)
 	change()
-	if e := &j.Waste.Exit; ok && led == i && e.At != j.Room.PipeEnds[i].At {
-		e.At = j.Room.PipeEnds[i].At
+	if ok && led == i {
+		j.Waste.Exit.At = j.Room.PipeEnds[i].At
 	}
 }

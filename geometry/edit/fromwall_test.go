@@ -22,7 +22,8 @@ func TestThingsAreSetFromWallsByHand(t *testing.T) {
 	exit, drain := edit.Handle{Kind: edit.HandleExit}, edit.Handle{Kind: edit.HandleDrain}
 	with := func(change func(*job.Job)) job.Job {
 		j := job.New()
-		j.Room.Stacks = []job.Stack{{At: plan.Point{1800, 200}, NominalMM: 110, OutsideMM: 110}, {At: plan.Point{300, 700}, NominalMM: 110, OutsideMM: 110}}
+		j.Room.Stacks = []job.Stack{
+			{At: plan.Point{1800, 200}, NominalMM: 110, OutsideMM: 110}, {At: plan.Point{300, 700}, NominalMM: 110, OutsideMM: 110}}
 		j.Room.PipeEnds = []job.PipeEnd{{At: plan.Point{500, 600}}}
 		change(&j)
 		return j
@@ -31,6 +32,9 @@ func TestThingsAreSetFromWallsByHand(t *testing.T) {
 	led := with(func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{500, 600}} })
 	piped := with(func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{900, 400}} })
 	point := with(func(j *job.Job) { j.Former.Fall = job.FallPoint })
+	stackAt := func(j job.Job) plan.Point { return j.Room.Stacks[1].At }
+	endAt := func(j job.Job) plan.Point { return j.Room.PipeEnds[0].At }
+	exitAt := func(j job.Job) plan.Point { return j.Waste.Exit.At }
 	for name, c := range map[string]struct {
 		j        job.Job
 		of       edit.Handle
@@ -39,12 +43,12 @@ func TestThingsAreSetFromWallsByHand(t *testing.T) {
 		at       func(job.Job) plan.Point
 		want     plan.Point
 	}{
-		"a stack from the left":   {plain, stack, left, 300, 250.5, func(j job.Job) plan.Point { return j.Room.Stacks[1].At }, plan.Point{250.5, 700}},
-		"a stack from the right":  {plain, stack, right, 2100, 115, func(j job.Job) plan.Point { return j.Room.Stacks[1].At }, plan.Point{2285, 700}},
-		"a stack from the back":   {plain, stack, back, 1200, 1100, func(j job.Job) plan.Point { return j.Room.Stacks[1].At }, plan.Point{300, 800}},
-		"a pipe end":              {plain, end, front, 600, 150, func(j job.Job) plan.Point { return j.Room.PipeEnds[0].At }, plan.Point{500, 150}},
-		"the waste goes with it":  {led, end, front, 600, 150, func(j job.Job) plan.Point { return j.Waste.Exit.At }, plan.Point{500, 150}},
-		"the exit":                {piped, exit, left, 900, 1000, func(j job.Job) plan.Point { return j.Waste.Exit.At }, plan.Point{1000, 400}},
+		"a stack from the left":   {plain, stack, left, 300, 250.5, stackAt, plan.Point{250.5, 700}},
+		"a stack from the right":  {plain, stack, right, 2100, 115, stackAt, plan.Point{2285, 700}},
+		"a stack from the back":   {plain, stack, back, 1200, 1100, stackAt, plan.Point{300, 800}},
+		"a pipe end":              {plain, end, front, 600, 150, endAt, plan.Point{500, 150}},
+		"the waste goes with it":  {led, end, front, 600, 150, exitAt, plan.Point{500, 150}},
+		"the exit":                {piped, exit, left, 900, 1000, exitAt, plan.Point{1000, 400}},
 		"a point drain":           {point, drain, left, 700, 600, drainAt, plan.Point{600, 1450}},
 		"a point drain from back": {point, drain, back, 450, 500, drainAt, plan.Point{700, 1400}},
 	} {

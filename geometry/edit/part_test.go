@@ -191,7 +191,9 @@ func TestRegionByHand(t *testing.T) {
 			j.UseTile(job.OnShower, stock().Tiles[1])
 			j.UseTile(job.OnWall, stock().Tiles[1])
 		}},
-		"an empty shelf": {usual("UK"), edit.Region("US", "2026-11", part.Shelf{}), func(j *job.Job) { j.Region, j.Edition, j.Units = "US", "2026-11", unit.Imperial }},
+		"an empty shelf": {usual("UK"), edit.Region("US", "2026-11", part.Shelf{}), func(j *job.Job) {
+			j.Region, j.Edition, j.Units = "US", "2026-11", unit.Imperial
+		}},
 		"back to millimetres": {usual("US"), edit.Region("IE", "2026-11", stock()), func(j *job.Job) {
 			j.Region, j.Edition, j.Units = "IE", "2026-11", unit.Metric
 			j.UsePipe(stock().Pipes[0], 50)

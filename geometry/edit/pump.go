@@ -1,8 +1,6 @@
 package edit
 
 import (
-	"math"
-
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
@@ -22,12 +20,9 @@ const (
 // a wall; the outlet looks that way, where the run finds its turns by itself.
 func placePump(j *job.Job) {
 	var best laidPump
-	for quarter := range 4 {
-		if quarter > 0 && len(j.Waste.Waypoints) > 0 {
-			break
-		}
+	for _, turnDeg := range outletTurns(j) {
 		k := j.Clone()
-		k.Drain.OutletTurnDeg = math.Mod(j.Drain.OutletTurnDeg+90*float64(quarter), 360)
+		k.Drain.OutletTurnDeg = turnDeg
 		l, ok := laidOut(k)
 		if !ok {
 			return
@@ -37,7 +32,7 @@ func placePump(j *job.Job) {
 			run := waste.Lay(k, l)
 			box := plan.FromRing(layout.PumpBox(*k.Waste.Pump, run.Exit, run.ExitTo))
 			takes := run.LengthMM + pumpBendMM*float64(run.Bends) + l.Room.EdgeMM(box.Centroid())
-			p := laidPump{true, i == 0, at, k.Drain.OutletTurnDeg, troubles(&run, &l) + standsInMany(box, &l), takes}
+			p := laidPump{true, i == 0, at, turnDeg, troubles(&run, &l) + standsInMany(box, &l), takes}
 			if p.before(best) {
 				best = p
 			}
@@ -77,8 +72,7 @@ func besideEdges(l *layout.Layout) (out []plan.Point) {
 	for _, e := range l.OpenEdges() {
 		along := e.B.Sub(e.A).Normalize()
 		for at := float64(pumpClearMM); at <= e.LengthMM()-pumpClearMM; at += pumpStepMM {
-			p := e.A.Add(along.Mul(at))
-			out = append(out, plan.Point{math.Round(p.X()), math.Round(p.Y())})
+			out = append(out, whole(e.A.Add(along.Mul(at))))
 		}
 		if ahead, at, meet := plan.MeetLines(l.Outlet, l.OutletTo, e.A, along); meet && ahead > 0 && at > 0 && at < e.LengthMM() {
 			out = append(out, e.A.Add(along.Mul(at)))
@@ -115,6 +109,5 @@ func standsInMany(box plan.Region, l *layout.Layout) (n int) {
 
 // doorPassage is the floor that is kept free before a doorway.
 func doorPassage(d *layout.Doorway) plan.Region {
-	into := d.Wall.Outward.Mul(-doorPassageMM)
-	return plan.FromRing(plan.Ring{d.A, d.B, d.B.Add(into), d.A.Add(into)})
+	return plan.Strip(d.A, d.B, d.Wall.Outward.Mul(-doorPassageMM))
 }

@@ -145,8 +145,7 @@ func ExitKind(k job.ExitKind) Edit {
 				return
 			}
 			w := l.Walls[e.Wall]
-			p := w.At(e.OffsetMM).Sub(w.Outward.Mul(insideWallMM))
-			at = plan.Point{math.Round(p.X()), math.Round(p.Y())}
+			at = whole(w.At(e.OffsetMM).Sub(w.Outward.Mul(insideWallMM)))
 		case job.ExitStack:
 			if e.Stack >= 0 && e.Stack < len(j.Room.Stacks) {
 				at = j.Room.Stacks[e.Stack].At
@@ -182,8 +181,8 @@ func turnOutlet(j *job.Job) {
 	}
 	was, best := j.Drain.OutletTurnDeg, j.Drain.OutletTurnDeg
 	leastTrouble, leastBends := math.MaxInt, math.MaxInt
-	for quarter := range 4 {
-		j.Drain.OutletTurnDeg = math.Mod(was+90*float64(quarter), 360)
+	for _, turnDeg := range outletTurns(j) {
+		j.Drain.OutletTurnDeg = turnDeg
 		l, ok := laidOut(*j)
 		if !ok {
 			break
@@ -191,12 +190,22 @@ func turnOutlet(j *job.Job) {
 		run := waste.Lay(*j, l)
 		n := troubles(&run, &l)
 		if n < leastTrouble || n == leastTrouble && run.Bends < leastBends {
-			best, leastTrouble, leastBends = j.Drain.OutletTurnDeg, n, run.Bends
+			best, leastTrouble, leastBends = turnDeg, n, run.Bends
 		}
 	}
 	if j.Drain.OutletTurnDeg = best; best != was {
 		j.AsBuilt.OutletInvertMM = nil
 	}
+}
+
+// outletTurns are the ways that the trap's outlet may look, in degrees as job.Drain has them: as it
+// does, and a quarter on each time; only as it does where the run's turns are stated.
+func outletTurns(j *job.Job) []float64 {
+	out := []float64{math.Mod(j.Drain.OutletTurnDeg, 360)}
+	for quarter := 1; quarter < 4 && len(j.Waste.Waypoints) == 0; quarter++ {
+		out = append(out, math.Mod(j.Drain.OutletTurnDeg+90*float64(quarter), 360))
+	}
+	return out
 }
 
 // troubles are how many troubles a run has, with every leg of it that is not in the room

@@ -64,15 +64,17 @@ func TestLengthsOfWalls(t *testing.T) {
 	if _, ok := (edit.Side{Wall: 4}).MM(start); ok {
 		t.Error("a fifth wall")
 	}
-	for key, want := range map[string]bool{"room.walls[2]": true, "room.walls": false, "room.walls[x]": false, "room.walls[2].kind": false, "room.heightMM": false, "room.walls[-1]": false} {
+	for key, want := range map[string]bool{"room.walls[2]": true, "room.walls": false, "room.walls[x]": false,
+		"room.walls[2].kind": false, "room.heightMM": false, "room.walls[-1]": false} {
 		if s, ok := edit.SideAt(key); ok != want || ok && s.Key() != key {
 			t.Errorf("%s: %v %v", key, s, ok)
 		}
 	}
 }
 
-// A side that is dragged by its outer face, 215 past the inner one, moves square to itself, to a length of the wall before it in steps of five;
-// the back wall takes the shower along, with its head, and the run still goes straight out.
+// A side that is dragged by its outer face, 215 past the inner one, moves square to itself,
+// to a length of the wall before it in steps of five; the back wall takes the shower along, with its
+// head, and the run still goes straight out.
 func TestSidesAreDragged(t *testing.T) {
 	start := headed()
 	drag := func(wall int, x, y float64) job.Job {
@@ -173,7 +175,8 @@ func TestSidesOfDemosMove(t *testing.T) {
 func TestSidesTakeJoistsAway(t *testing.T) {
 	j := headed()
 	j.Floor.Kind = job.FloorTimber
-	j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 0, Trims: []job.Trim{{Joist: 4, FromMM: 800, ToMM: 1400}}}
+	j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 0,
+		Trims: []job.Trim{{Joist: 4, FromMM: 800, ToMM: 1400}}}
 	if p := j.Validate(); len(p) > 0 {
 		t.Fatal(p)
 	}

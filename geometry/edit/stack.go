@@ -118,8 +118,7 @@ func stackPlaces(j *job.Job, l *layout.Layout, s job.Stack) (out []placeForStack
 		w := &l.Walls[i]
 		steps := math.Max(1, math.Ceil((w.LengthMM-2*off)/stackStepMM))
 		for k := 0.0; k <= steps && w.LengthMM >= 2*off; k++ {
-			p := w.At(off + (w.LengthMM-2*off)*k/steps).Sub(w.Outward.Mul(off))
-			s.At = plan.Point{math.Round(p.X()), math.Round(p.Y())}
+			s.At = whole(w.At(off + (w.LengthMM-2*off)*k/steps).Sub(w.Outward.Mul(off)))
 			by, free := wallsBy(l, s)
 			if !free || slices.ContainsFunc(j.Room.Stacks, s.Overlaps) {
 				continue
@@ -181,9 +180,8 @@ func standsIn(j *job.Job, l *layout.Layout, s job.Stack) (in stackIn) {
 	}
 	for _, o := range j.Room.Windows {
 		w := &l.Walls[o.Wall]
-		into := w.Outward.Mul(-windowBeforeMM)
-		a, b := w.At(o.OffsetMM), w.At(o.OffsetMM+o.WidthMM)
-		note(within(plan.FromRing(plan.Ring{a, b, b.Add(into), a.Add(into)}), half), beforeWindow)
+		before := plan.Strip(w.At(o.OffsetMM), w.At(o.OffsetMM+o.WidthMM), w.Outward.Mul(-windowBeforeMM))
+		note(within(before, half), beforeWindow)
 	}
 	return in
 }
@@ -193,12 +191,9 @@ func standsIn(j *job.Job, l *layout.Layout, s job.Stack) (in stackIn) {
 func reaching(j job.Job, s job.Stack) func(plan.Point) bool {
 	var jobs []job.Job
 	var layouts []layout.Layout
-	for quarter := range 4 {
-		if quarter > 0 && len(j.Waste.Waypoints) > 0 {
-			break
-		}
+	for _, turnDeg := range outletTurns(&j) {
 		k := j.Clone()
-		k.Drain.OutletTurnDeg = math.Mod(j.Drain.OutletTurnDeg+90*float64(quarter), 360)
+		k.Drain.OutletTurnDeg = turnDeg
 		k.Room.Stacks = []job.Stack{s}
 		k.Waste.Exit.Kind, k.Waste.Exit.Stack = job.ExitStack, 0
 		if l, ok := laidOut(k); ok {

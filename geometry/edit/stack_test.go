@@ -85,7 +85,8 @@ func TestStackWhereThePipeWas(t *testing.T) {
 // from (1400, 1000 + 120) or (1400, 1900 - 120) by 50, the nearest to the wall is y = 1680 or 1720.
 func TestPumpStandsInTheRoom(t *testing.T) {
 	j := edit.ExitKind(job.ExitPump).Apply(job.New())
-	if at := j.Waste.Exit.At; at != (plan.Point{1400, 1680}) && at != (plan.Point{1400, 1720}) || j.Drain.OutletTurnDeg != 270 || j.Waste.Pump == nil {
+	at := j.Waste.Exit.At
+	if at != (plan.Point{1400, 1680}) && at != (plan.Point{1400, 1720}) || j.Drain.OutletTurnDeg != 270 || j.Waste.Pump == nil {
 		t.Errorf("the pump is at %v, the outlet looks %v", at, j.Drain.OutletTurnDeg)
 	}
 	// Where the waste ended in the room already, it is put there.

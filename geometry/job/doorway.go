@@ -57,7 +57,8 @@ func doorwayList() List {
 		choose("leaf", LeafSwings(), func(d *Doorway) *LeafSwing { return &d.Leaf }),
 		length("leafGapMM", 0, 500, 5, func(d *Doorway) *float64 { return &d.LeafGapMM }),
 		where(func(d *Doorway) bool { return d.Leaf != LeafNone }, yes("hingeAtStart", func(d *Doorway) *bool { return &d.HingeAtStart })),
-		where(func(d *Doorway) bool { return d.Leaf.Slides() }, length("leafKeepsMM", 0, 1000, 5, func(d *Doorway) *float64 { return &d.LeafKeepsMM })))
+		where(func(d *Doorway) bool { return d.Leaf.Slides() },
+			length("leafKeepsMM", 0, 1000, 5, func(d *Doorway) *float64 { return &d.LeafKeepsMM })))
 }
 
 // FreeDoorway is a usual doorway in the first wall that takes one after the doorways it

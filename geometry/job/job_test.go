@@ -172,62 +172,17 @@ func TestProblemsSpeakOfPlaces(t *testing.T) {
 	}
 }
 
-// A job of version 5 knew no edition of rules and is the same otherwise: what is saved of
-// it is the file with the version of now. Its parts are told of when they are wrong.
-func TestVersion5HasNoEdition(t *testing.T) {
-	files, err := filepath.Glob("testdata/version-5/*.json")
-	if err != nil || len(files) < 11 {
-		t.Fatalf("%d files, %v", len(files), err)
-	}
-	for _, file := range files {
-		data, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		j, err := job.Parse(data)
-		if err != nil || j.Edition != "" || j.Version != 6 {
-			t.Fatalf("%s: version %d, edition %q, %v", file, j.Version, j.Edition, err)
-		}
-		again, err := j.Marshal()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if diff := cmp.Diff(strings.Replace(string(data), `"version": 5`, `"version": 6`, 1), string(again)); diff != "" {
-			t.Errorf("%s:\n%s", file, diff)
-		}
-	}
-	data, err := os.ReadFile(files[0])
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, c := range []struct{ from, to, says string }{
-		{`"accessible":`, `"edition": "2026-11", "accessible":`, `open.unknown-name{name: "edition"}`},
-		{`"slabThicknessMM":`, `"spam":`, `open.unknown-name{name: "spam"}`},
-		{`"walls": [`, `"walls": 5, "x": [`, "place.walls"},
-	} {
-		_, err := job.Parse([]byte(strings.Replace(string(data), c.from, c.to, 1)))
-		if says := message.OfError(err).String(); !strings.Contains(says, c.says) {
-			t.Errorf("%s: it says %s, want one about %s", c.to, says, c.says)
-		}
-	}
+// savedJob is a file of an earlier version of the format, and the job that it opens as.
+type savedJob struct {
+	file, data string
+	job        job.Job
 }
 
-// An edition is a year and a month.
-func TestEditions(t *testing.T) {
-	for text, good := range map[string]bool{"": true, "2026-11": true, "2026-13": false, "2026": false, "1926-11": false, "2026-11 ": false, "soon": false} {
-		j := job.New()
-		j.Edition = text
-		if p := j.Validate(); (len(p) == 0) != good || !good && (len(p) != 1 || p[0].Key != "edition") {
-			t.Errorf("%q: %v", text, p)
-		}
-	}
-}
-
-// Jobs saved by every released version of the format open for ever, and keep
-// being opened once they are saved by this one.
-func TestOldFilesOpen(t *testing.T) {
-	files, err := filepath.Glob("testdata/version-[1-4]/*.json")
-	if err != nil || len(files) < 12 {
+// savedJobs are those in folders of the test data, of which there are so many at least.
+func savedJobs(t *testing.T, folders string, least int) (out []savedJob) {
+	t.Helper()
+	files, err := filepath.Glob("testdata/" + folders + "/*.json")
+	if err != nil || len(files) < least {
 		t.Fatalf("%d files, %v", len(files), err)
 	}
 	for _, file := range files {
@@ -239,6 +194,56 @@ func TestOldFilesOpen(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", file, err)
 		}
+		out = append(out, savedJob{file, string(data), j})
+	}
+	return out
+}
+
+// A job of version 5 knew no edition of rules and is the same otherwise: what is saved of
+// it is the file with the version of now. Its parts are told of when they are wrong.
+func TestVersion5HasNoEdition(t *testing.T) {
+	saved := savedJobs(t, "version-5", 11)
+	for _, old := range saved {
+		if old.job.Edition != "" || old.job.Version != 6 {
+			t.Fatalf("%s: version %d, edition %q", old.file, old.job.Version, old.job.Edition)
+		}
+		again, err := old.job.Marshal()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 5`, `"version": 6`, 1), string(again)); diff != "" {
+			t.Errorf("%s:\n%s", old.file, diff)
+		}
+	}
+	for _, c := range []struct{ from, to, says string }{
+		{`"accessible":`, `"edition": "2026-11", "accessible":`, `open.unknown-name{name: "edition"}`},
+		{`"slabThicknessMM":`, `"spam":`, `open.unknown-name{name: "spam"}`},
+		{`"walls": [`, `"walls": 5, "x": [`, "place.walls"},
+	} {
+		_, err := job.Parse([]byte(strings.Replace(saved[0].data, c.from, c.to, 1)))
+		if says := message.OfError(err).String(); !strings.Contains(says, c.says) {
+			t.Errorf("%s: it says %s, want one about %s", c.to, says, c.says)
+		}
+	}
+}
+
+// An edition is a year and a month.
+func TestEditions(t *testing.T) {
+	for text, good := range map[string]bool{"": true, "2026-11": true, "2026-13": false, "2026": false, "1926-11": false,
+		"2026-11 ": false, "soon": false} {
+		j := job.New()
+		j.Edition = text
+		if p := j.Validate(); (len(p) == 0) != good || !good && (len(p) != 1 || p[0].Key != "edition") {
+			t.Errorf("%q: %v", text, p)
+		}
+	}
+}
+
+// Jobs saved by every released version of the format open for ever, and keep
+// being opened once they are saved by this one.
+func TestOldFilesOpen(t *testing.T) {
+	for _, old := range savedJobs(t, "version-[1-4]", 12) {
+		file, j := old.file, old.job
 		if j.Version != job.Version || j.Tolerances != job.UsualTolerances() || j.Drain.CapacityHeadMM != job.UsualHeadMM || j.Style.Metal == "" || j.Layers.Wall.Bond == "" {
 			t.Errorf("%s opens as version %d: %+v, %+v", file, j.Version, j.Tolerances, j.Style)
 		}
@@ -525,7 +530,8 @@ func TestWhatTheWasteCarries(t *testing.T) {
 		}
 		// As much of the shower as a waste that just carries it has room for: all there is.
 		room := c.water.ShowerLPS(got)
-		if c.water.OtherDU == 0 && room != got || c.water.OtherDU > 0 && c.water.LargestDU < got && math.Abs(min(room, got)-min(4*got*got-c.water.OtherDU, got)) > 1e-9 {
+		if c.water.OtherDU == 0 && room != got ||
+			c.water.OtherDU > 0 && c.water.LargestDU < got && math.Abs(min(room, got)-min(4*got*got-c.water.OtherDU, got)) > 1e-9 {
 			t.Errorf("%s: room for %v l/s of the shower in %v", name, room, got)
 		}
 	}

@@ -88,10 +88,16 @@ func (l List) Item(i int) message.Message { return message.Of(l.Name(), message.
 // Message says which entry of which thing it is: in words of its own where the place has
 // such.
 func (l List) Message(i int, e Entry) message.Message {
-	if id, ok := places()[l.Key+"[#]."+e.Key]; ok {
+	if id, own := l.ownWords(e); own {
 		return message.Of(id, message.No("n", i+1))
 	}
 	return message.Of("place.item-entry", message.In("item", l.Item(i)), message.In("entry", message.Of(l.Label(e))))
+}
+
+// ownWords are the words that the place of an entry has of its own; false without such.
+func (l List) ownWords(e Entry) (id message.ID, own bool) {
+	id, own = places()[l.Key+"[#]."+e.Key]
+	return id, own
 }
 
 // Full tells that a job can have no more of it.
@@ -304,48 +310,51 @@ func (v *validator) entry(j *Job, key string, e Entry, i int) {
 // placeInList is where in a list a path of a job's file leads; ok is false where it leads
 // into none.
 func placeInList(key string) (message.Message, bool) {
-	for _, l := range Lists() {
-		i, rest, ok := l.within(key)
-		if !ok {
-			continue
-		}
-		for _, e := range l.Entries() {
-			if rest == "."+e.Key {
-				return l.Message(i, e), true
-			}
-		}
-		return l.Item(i), true
+	l, i, rest, ok := inList(key)
+	if !ok {
+		return message.Message{}, false
 	}
-	return message.Message{}, false
+	if e, ok := l.entryAt(rest); ok {
+		return l.Message(i, e), true
+	}
+	return l.Item(i), true
 }
 
 // entryInList is which thing of a list and which entry of it, by the name of its field, a path of
 // a job's file leads to; ok is false where it leads to none, or the entry has words of its own.
 func entryInList(key string) (item, entry message.Message, ok bool) {
-	for _, l := range Lists() {
-		i, rest, in := l.within(key)
-		if !in {
-			continue
-		}
-		for _, e := range l.Entries() {
-			if _, own := places()[l.Key+"[#]."+e.Key]; rest == "."+e.Key && !own {
-				return l.Item(i), message.Of(l.Label(e)), true
-			}
-		}
-		break
+	l, i, rest, _ := inList(key)
+	e, ok := l.entryAt(rest)
+	if _, own := l.ownWords(e); !ok || own {
+		return item, entry, false
 	}
-	return item, entry, false
+	return l.Item(i), message.Of(l.Label(e)), true
 }
 
 // InList is which thing of which list a path of a job's file leads to, by its index, and which entry
 // of it, empty for none; ok is false where it leads into no list.
 func InList(key string) (l List, i int, entry string, ok bool) {
+	l, i, rest, ok := inList(key)
+	return l, i, strings.TrimPrefix(rest, "."), ok
+}
+
+// inList is which thing of which list a path leads into, by its index, and the rest of the path.
+func inList(key string) (l List, i int, rest string, ok bool) {
 	for _, l := range Lists() {
 		if i, rest, in := l.within(key); in {
-			return l, i, strings.TrimPrefix(rest, "."), true
+			return l, i, rest, true
 		}
 	}
 	return List{}, 0, "", false
+}
+
+// entryAt is the entry that the rest of a path leads to, past one of the list's things.
+func (l List) entryAt(rest string) (e Entry, ok bool) {
+	at := slices.IndexFunc(l.entries, func(e Entry) bool { return rest == "."+e.Key })
+	if at < 0 {
+		return Entry{}, false
+	}
+	return l.entries[at], true
 }
 
 // within is the index of the thing of the list that a path of the job's file leads into,

@@ -22,7 +22,8 @@ func sold() job.Job {
 			{NominalMM: 40, InvertDepthMM: 53, JointMM: 35, JointOutsideMM: 60, Capacity: []part.HeadFlow{{HeadMM: 10, FlowLPS: 0.4}, {HeadMM: 20, FlowLPS: 0.55}}},
 			{NominalMM: 50, InvertDepthMM: 58, JointMM: 38, JointOutsideMM: 70, Capacity: []part.HeadFlow{{HeadMM: 20, FlowLPS: 0.7}}},
 		}})
-	j.UseBoards(part.Boards{About: part.About{ID: "b"}, ThicknessesMM: []float64{12, 20}, LeastMM: 12, BetweenLeastMM: 2.5, BetweenGreatestMM: 3, LengthMM: 1200, WidthMM: 550, KeepZoneMM: 300, SawMarginMM: 8, BedMM: 2})
+	j.UseBoards(part.Boards{About: part.About{ID: "b"}, ThicknessesMM: []float64{12, 20}, LeastMM: 12, BetweenLeastMM: 2.5,
+		BetweenGreatestMM: 3, LengthMM: 1200, WidthMM: 550, KeepZoneMM: 300, SawMarginMM: 8, BedMM: 2})
 	j.UseFormer(part.Former{About: part.About{ID: "f"}, Slope: 0.0208333, LowEdgeMM: 18, BedMM: 2, LongestMM: 1200, WidestMM: 900})
 	for _, w := range job.Wheres() {
 		j.UseTile(w, part.Tile{About: part.About{ID: "t"}, ThicknessMM: 8, ToleranceMM: 0.4, LengthMM: 300, WidthMM: 150, JointMM: 1.5})
@@ -34,7 +35,8 @@ func sold() job.Job {
 
 // filledByParts are the numbers that parts fill, and what the parts above have.
 var filledByParts = map[string]float64{
-	"base.minThicknessMM": 12, "base.adhesiveMM": 2, "base.betweenLeastMM": 2.5, "base.betweenGreatestMM": 3, "base.sawMarginMM": 8, "base.boardLengthMM": 1200, "base.boardWidthMM": 550, "base.keepZoneMM": 300,
+	"base.minThicknessMM": 12, "base.adhesiveMM": 2, "base.betweenLeastMM": 2.5, "base.betweenGreatestMM": 3,
+	"base.sawMarginMM": 8, "base.boardLengthMM": 1200, "base.boardWidthMM": 550, "base.keepZoneMM": 300,
 	"former.slope": 0.0208333, "former.thicknessAtDrainMM": 18, "former.bedMM": 2, "former.longestMM": 1200, "former.widestMM": 900,
 	"drain.lengthMM": 800, "drain.widthMM": 72, "drain.channelDepthMM": 24, "drain.trapDepthMM": 90, "drain.trapSizeMM": 105, "drain.weirDepthMM": 30, "drain.sealMM": 48,
 	"drain.passageMM": 9, "drain.coverLeastMM": 7, "drain.coverGreatestMM": 22, "drain.leastFormerMM": 12, "drain.outletInvertDepthMM": 53, "drain.outletNominalMM": 40,

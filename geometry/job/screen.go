@@ -248,6 +248,7 @@ func showerLists() []List {
 			number("gapMM", unit.Length, 0, 100, 1, func(s *Screen) *float64 { return &s.GapMM }),
 			where(func(s *Screen) bool { return s.Hangs() }, yes("hingeAtEnd", func(s *Screen) *bool { return &s.HingeAtEnd })),
 			where(func(s *Screen) bool { return s.Kind == ScreenDoor }, yes("opensIn", func(s *Screen) *bool { return &s.OpensIn })),
-			where(func(s *Screen) bool { return s.Kind == ScreenSlide }, length("keepsMM", 0, 5000, 5, func(s *Screen) *float64 { return &s.KeepsMM }))),
+			where(func(s *Screen) bool { return s.Kind == ScreenSlide },
+				length("keepsMM", 0, 5000, 5, func(s *Screen) *float64 { return &s.KeepsMM }))),
 	}
 }

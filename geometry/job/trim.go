@@ -172,7 +172,8 @@ func (v *validator) trims(j Job) {
 		case t.Further < 0:
 			continue // out of its bounds, which is said
 		case t.Further > len(lines)-t.Joist:
-			v.add(key+".further", "problem.no-further-joist", message.N("joists", len(lines)-t.Joist), message.No("joist", t.Joist), message.No("further", t.Further))
+			v.add(key+".further", "problem.no-further-joist",
+				message.N("joists", len(lines)-t.Joist), message.No("joist", t.Joist), message.No("further", t.Further))
 			continue
 		}
 		if v.trimAlong(key, t, lines, js.WidthMM) {

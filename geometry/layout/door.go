@@ -28,8 +28,7 @@ const slideDeepMM = 60
 func slid(w *Wall, d job.Doorway) plan.Region {
 	parked := Parked(d)
 	from, to := w.At(min(parked.From, d.OffsetMM)), w.At(max(parked.To, d.OffsetMM+d.WidthMM))
-	in := w.Outward.Mul(-slideDeepMM)
-	return plan.FromRing(plan.Ring{from, to, to.Add(in), from.Add(in)})
+	return plan.Strip(from, to, w.Outward.Mul(-slideDeepMM))
 }
 
 // Parked is where along its wall a leaf that slides aside stands when it is open.

@@ -57,9 +57,7 @@ func (l *Layout) offHeating(h *job.Heating) []plan.Region {
 	free := []plan.Region{rectangle(l.DrainCentre, l.DrainAlong, across, half(l.DrainAlong), half(across))}
 	for _, w := range l.Walls {
 		if margin > 0 {
-			in := w.Outward.Mul(-margin)
-			a, b := w.At(-margin), w.At(w.LengthMM+margin)
-			free = append(free, plan.FromRing(plan.Ring{a, b, b.Add(in), a.Add(in)}))
+			free = append(free, plan.Strip(w.At(-margin), w.At(w.LengthMM+margin), w.Outward.Mul(-margin)))
 		}
 	}
 	return free

@@ -288,7 +288,7 @@ func (l *Layout) untanked(j job.Job, sh *plan.Shaper) {
 		}
 		along, out := e.B.Sub(e.A).Normalize().Mul(beyond), l.Outward(e).Mul(beyond)
 		a, b := e.A.Sub(along), e.B.Add(along)
-		l.Untanked = sh.Subtract(l.Untanked, plan.FromRing(plan.Ring{a, b, b.Add(out), a.Add(out)}), message.Of("shape.untanked"))
+		l.Untanked = sh.Subtract(l.Untanked, plan.Strip(a, b, out), message.Of("shape.untanked"))
 	}
 }
 

@@ -47,8 +47,7 @@ const StopMM = 3
 // Stop is where the leg of a water stop along a fixed pane goes: at its outer face.
 func (s Screen) Stop(thicknessMM float64) plan.Region {
 	from := s.Out.Mul(thicknessMM - setBackMM)
-	a, b, leg := s.A.Add(from), s.B.Add(from), s.Out.Mul(StopMM)
-	return plan.FromRing(plan.Ring{a, b, b.Add(leg), a.Add(leg)})
+	return plan.Strip(s.A.Add(from), s.B.Add(from), s.Out.Mul(StopMM))
 }
 
 // Way is a stretch of an open edge that one passes through, or water.
@@ -80,19 +79,20 @@ func quarter(hinge, free, to plan.Point) plan.Ring {
 func (l *Layout) screens(j job.Job) {
 	for i, s := range j.Shower.Screens {
 		a, u, out := l.fromLeft(Side(s.Side))
-		x := Screen{Index: i, Side: Side(s.Side), A: a.Add(u.Mul(s.OffsetMM)), B: a.Add(u.Mul(s.OffsetMM + s.WidthMM)), Out: out, keepsMM: s.OpenKeepsMM(), opens: s.Opens()}
-		back, thick := out.Mul(-setBackMM), out.Mul(s.ThicknessMM)
-		x.Glass = plan.FromRing(plan.Ring{x.A.Add(back), x.B.Add(back), x.B.Add(back).Add(thick), x.A.Add(back).Add(thick)})
+		x := Screen{Index: i, Side: Side(s.Side), A: a.Add(u.Mul(s.OffsetMM)), B: a.Add(u.Mul(s.OffsetMM + s.WidthMM)), Out: out,
+			keepsMM: s.OpenKeepsMM(), opens: s.Opens()}
+		back := out.Mul(-setBackMM)
+		x.Glass = plan.Strip(x.A.Add(back), x.B.Add(back), out.Mul(s.ThicknessMM))
 		if s.Kind == job.ScreenDoor {
 			hinge, free := x.A, x.B
 			if s.HingeAtEnd {
 				hinge, free = free, hinge
 			}
+			to := out
 			if s.OpensIn {
-				x.Sweep = plan.FromRing(quarter(hinge, free, out.Mul(-1)))
-			} else {
-				x.Sweep = plan.FromRing(quarter(hinge, free, out))
+				to = out.Mul(-1)
 			}
+			x.Sweep = plan.FromRing(quarter(hinge, free, to))
 		}
 		on := 0.0
 		for _, e := range l.open {
@@ -196,7 +196,7 @@ func (l *Layout) kerb(j job.Job, sh *plan.Shaper) {
 	what := message.Of("shape.kerb")
 	for _, e := range l.open {
 		in := l.Outward(e).Mul(-k.WidthMM)
-		strip := sh.Intersect(plan.FromRing(plan.Ring{e.A, e.B, e.B.Add(in), e.A.Add(in)}), l.OpenFloor, what)
+		strip := sh.Intersect(plan.Strip(e.A, e.B, in), l.OpenFloor, what)
 		l.Kerb = sh.Union(l.Kerb, strip, what)
 	}
 }

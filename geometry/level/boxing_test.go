@@ -16,7 +16,10 @@ func TestLegsOfABox(t *testing.T) {
 	for name, c := range map[string]struct {
 		to plan.Point
 		on float64
-	}{"45°": {plan.Point{600, 100}, 16.5685424949}, "square": {plan.Point{500, 100}, 40}, "135°": {plan.Point{400, 100}, 40}, "right back": {plan.Point{400, 0}, 40}} {
+	}{
+		"45°": {plan.Point{600, 100}, 16.5685424949}, "square": {plan.Point{500, 100}, 40},
+		"135°": {plan.Point{400, 100}, 40}, "right back": {plan.Point{400, 0}, 40},
+	} {
 		b := level.Box{Path: []plan.Point{{0, 0}, {500, 0}, c.to}, InsideMM: 28, BoardMM: 12}
 		legs := b.Legs()
 		want := plan.Ring{{0, -40}, {500 + c.on, -40}, {500 + c.on, 40}, {0, 40}}

@@ -248,7 +248,7 @@ func TestOverlapByHand(t *testing.T) {
 		for _, angle := range []float64{0, 0.3} {
 			turn := mgl64.Rotate2D(angle)
 			to := func(p plan.Point) plan.Point { return turn.Mul2x1(p) }
-			a, b := moved(c.a, to), moved(c.b, to)
+			a, b := c.a.EachCorner(to), c.b.EachCorner(to)
 			if got, back := a.Overlap(b), b.Overlap(a); got != c.want || back != c.want {
 				t.Errorf("%s, turned by %v: %v, the other way round %v", name, angle, got, back)
 			}

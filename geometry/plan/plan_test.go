@@ -61,27 +61,6 @@ func rectangles(t *rapid.T, name string) plan.Region {
 	return out
 }
 
-// moved is a region with its corners moved.
-func moved(r plan.Region, to func(plan.Point) plan.Point) plan.Region {
-	var out plan.Region
-	for _, p := range r {
-		q := plan.Polygon{}
-		for i, ring := range p.Rings() {
-			var m plan.Ring
-			for _, c := range ring {
-				m = append(m, to(c))
-			}
-			if i == 0 {
-				q.Outer = m
-			} else {
-				q.Holes = append(q.Holes, m)
-			}
-		}
-		out = append(out, q)
-	}
-	return out
-}
-
 // Areas keep their identities whichever way the regions lie, also askew.
 func TestBooleanIdentities(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -92,7 +71,7 @@ func TestBooleanIdentities(t *testing.T) {
 		turn := mgl64.Rotate2D(float64(rapid.IntRange(0, 359).Draw(t, "angle")) * math.Pi / 180)
 		shift := plan.Point{float64(rapid.IntRange(-5000, 5000).Draw(t, "dx")), 17}
 		move := func(r plan.Region) plan.Region {
-			return moved(r, func(c plan.Point) plan.Point { return turn.Mul2x1(c).Add(shift) })
+			return r.EachCorner(func(c plan.Point) plan.Point { return turn.Mul2x1(c).Add(shift) })
 		}
 		a, b = move(a), move(b)
 		var sh plan.Shaper

@@ -47,6 +47,11 @@ func Rectangle(a, b Point) Region {
 	return Region{{Outer: Ring{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}}}
 }
 
+// Strip is the region along a straight to one side of it, as wide as the way there.
+func Strip(from, to, aside Point) Region {
+	return FromRing(Ring{from, to, to.Add(aside), from.Add(aside)})
+}
+
 // FromRing is the region inside a simple ring of either direction.
 func FromRing(ring Ring) Region {
 	ring = ring.WithoutCollinear()
@@ -373,6 +378,18 @@ func (r Region) eachRing(other func(Ring) Ring) Region {
 		out = append(out, q)
 	}
 	return out
+}
+
+// EachCorner is the region with each of its corners taken to another place, which leaves it the
+// same way round.
+func (r Region) EachCorner(to func(Point) Point) Region {
+	return r.eachRing(func(in Ring) Ring {
+		out := make(Ring, len(in))
+		for i, p := range in {
+			out[i] = to(p)
+		}
+		return out
+	})
 }
 
 // outOf turns the region's own corners out of a frame.

@@ -202,7 +202,8 @@ func TestHardShapesAddUpOrFail(t *testing.T) {
 		var sides [2]plan.Region
 		for k, name := range []string{"a", "b"} {
 			for _, p := range pieces(t, name) {
-				sides[k] = sh.Union(sides[k], moved(p, func(c plan.Point) plan.Point { return turn.Mul2x1(c).Add(shift) }), message.Of(message.ID(name)))
+				turned := p.EachCorner(func(c plan.Point) plan.Point { return turn.Mul2x1(c).Add(shift) })
+				sides[k] = sh.Union(sides[k], turned, message.Of(message.ID(name)))
 			}
 		}
 		a, b := sides[0], sides[1]

@@ -91,7 +91,8 @@ func (s *boards) layer(l *boarding.Layer) {
 	}
 	size := high.Sub(low)
 	thickness := message.Layer("thickness", l.ThicknessMM)
-	titles := []message.Message{message.Of("boards.layer", message.In("layer", l.Name), thickness), message.Of("boards.thickness", thickness)}
+	titles := []message.Message{
+		message.Of("boards.layer", message.In("layer", l.Name), thickness), message.Of("boards.thickness", thickness)}
 	of := material.BaseBoard
 	if l.Former {
 		of, titles = material.FormerBody, []message.Message{l.Name}
@@ -187,13 +188,7 @@ func placesIn(r plan.Region) (out []plan.Point) {
 	if c := r.Centroid(); r.Contains(c, 0) {
 		out = append(out, c)
 	}
-	low, high, _ := r.Bounds()
-	for _, share := range [...]float64{0.5, 0.25, 0.75, 0.1, 0.9} {
-		y := low.Y() + share*(high.Y()-low.Y())
-		for _, iv := range r.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
-			out = append(out, plan.Point{(iv.From + iv.To) / 2, y})
-		}
-	}
+	out = append(out, middlesAcross(r, 0.5, 0.25, 0.75, 0.1, 0.9)...)
 	if len(out) == 0 {
 		out = append(out, r[0].Outer[0])
 	}
@@ -255,21 +250,4 @@ func (s *boards) stock(p *boarding.Plan, index int) {
 }
 
 // moved is a region moved.
-func moved(r plan.Region, by plan.Point) plan.Region {
-	ring := func(in plan.Ring) plan.Ring {
-		out := make(plan.Ring, len(in))
-		for i, p := range in {
-			out[i] = p.Add(by)
-		}
-		return out
-	}
-	var out plan.Region
-	for _, p := range r {
-		q := plan.Polygon{Outer: ring(p.Outer)}
-		for _, h := range p.Holes {
-			q.Holes = append(q.Holes, ring(h))
-		}
-		out = append(out, q)
-	}
-	return out
-}
+func moved(r plan.Region, by plan.Point) plan.Region { return r.EachCorner(by.Add) }

@@ -48,7 +48,8 @@ func TestCuttingPlanByHand(t *testing.T) {
 			t.Errorf("%s is written %d times, want %d", id, got, want)
 		}
 	}
-	if stock := saying(d, "boards.stock"); len(stock) != 1 || stock[0].Texts[0].String() != "boards.stock{n: 2, length: 1500 mm, width: 600 mm, thickness: 69 mm, whole: 0}" {
+	const sheets = "boards.stock{n: 2, length: 1500 mm, width: 600 mm, thickness: 69 mm, whole: 0}"
+	if stock := saying(d, "boards.stock"); len(stock) != 1 || stock[0].Texts[0].String() != sheets {
 		t.Errorf("stock %v", stock)
 	}
 	// All that is written lies within what is looked at first.

@@ -405,7 +405,8 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 	}
 	for _, ramp := range d.ramps(r) {
 		text := message.Of("dimension.ramp-here", message.MM("length", ramp.ToMM-ramp.FromMM), message.Slope("fall", ramp.fall))
-		d.Dimensions = append(d.Dimensions, Dimension{plan.Point{ramp.FromMM, d.Low.Y()}, plan.Point{ramp.ToMM, d.Low.Y()}, text, 1, plan.Point{0, -1}, ""})
+		from, to := plan.Point{ramp.FromMM, d.Low.Y()}, plan.Point{ramp.ToMM, d.Low.Y()}
+		d.Dimensions = append(d.Dimensions, Dimension{from, to, text, 1, plan.Point{0, -1}, ""})
 	}
 	if in := d.along(l.Trap); len(in) == 1 && stage >= buildup.StageWaste {
 		// Away from the outlet's pipe; where that leaves the cut, towards the middle of the

@@ -190,7 +190,8 @@ func (g *long) trap() {
 		}
 		return t.WaterMM
 	}
-	g.area("trap-water", message.Of("part.seal"), material.Water, false, []float64{-t.HalfMM - half, step, step + plan.HairMM, t.HalfMM - half}, atLevel(t.FloorMM), surface)
+	g.area("trap-water", message.Of("part.seal"), material.Water, false,
+		[]float64{-t.HalfMM - half, step, step + plan.HairMM, t.HalfMM - half}, atLevel(t.FloorMM), surface)
 	for _, from := range [2]float64{t.DipAlong.From, t.DipAlong.To - wall} {
 		plate("part.trap-dip", from, from+wall, t.DipMM, h.FlangeMM)
 	}

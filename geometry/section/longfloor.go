@@ -78,13 +78,14 @@ func (g *long) floor() {
 		ends := at[from : i+1]
 		from = i
 		out, p := g.leftOut(middle), g.place(middle)
-		if r.Settled.Floor.Kind != job.FloorTimber && out < leftStructure {
+		under := func(mm float64) func(float64) float64 { return func(s float64) float64 { return floor(s) - mm } }
+		switch {
+		case out >= leftStructure:
+		case r.Settled.Floor.Kind != job.FloorTimber:
 			down := h.Survey.Floor.At(p) - h.StructureAt(&r.Settled, &l, p)
-			g.area("slab", message.Of("part.slab"), material.Concrete, true, ends, func(s float64) float64 { return floor(s) - g.belowMM() }, func(s float64) float64 { return floor(s) - down })
-		}
-		deck := r.Settled.Floor.Deck.ThicknessMM
-		if r.Settled.Floor.Kind == job.FloorTimber && out < leftStructure && l.Room.Contains(p, 0) && !(letIn && l.FallArea.Contains(p, 0)) {
-			g.area("deck", message.Of("part.deck"), material.Deck, true, ends, func(s float64) float64 { return floor(s) - deck }, floor)
+			g.area("slab", message.Of("part.slab"), material.Concrete, true, ends, under(g.belowMM()), under(down))
+		case l.Room.Contains(p, 0) && !(letIn && l.FallArea.Contains(p, 0)):
+			g.area("deck", message.Of("part.deck"), material.Deck, true, ends, under(r.Settled.Floor.Deck.ThicknessMM), floor)
 		}
 		g.layers(middle, ends)
 	}
@@ -100,7 +101,8 @@ func (g *long) drawn(s float64) []buildup.Layer {
 	raised := slices.ContainsFunc(layers, func(l buildup.Layer) bool { return l.Kind == buildup.Base || l.Kind == buildup.RoomBase })
 	out, past := g.leftOut(s), s > g.r.Heights.Run.LengthMM
 	return slices.DeleteFunc(layers, func(l buildup.Layer) bool {
-		return out == leftFloor || out == leftAll || out == leftStructure && l.Kind.Facts().Stage <= buildup.StageBase || !raised && !past && l.Kind != buildup.Existing
+		return out == leftFloor || out == leftAll || out == leftStructure && l.Kind.Facts().Stage <= buildup.StageBase ||
+			!raised && !past && l.Kind != buildup.Existing
 	})
 }
 

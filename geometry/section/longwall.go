@@ -42,7 +42,8 @@ func (g *long) wall() {
 		to = run.ExitAtMM
 		add(to+r.Settled.Room.Stacks[e.Stack].OutsideMM, outer, low, high)
 	}
-	under, over := func(s float64) float64 { return run.InvertAt(s) - reach }, func(s float64) float64 { return run.InvertAt(s) + run.Outgoing().BoreMM + reach }
+	under := func(s float64) float64 { return run.InvertAt(s) - reach }
+	over := func(s float64) float64 { return run.InvertAt(s) + run.Outgoing().BoreMM + reach }
 	add(run.WallAtMM, to, low, under)
 	_, in := r.Settled.StackAsVent(run.LengthMM)
 	if at, ok := ventAt(r); ok && !in && at > run.WallAtMM && at < to {
@@ -54,7 +55,8 @@ func (g *long) wall() {
 	}
 	if r.Heights.ThroughLeaves(&r.Settled, &r.Layout) {
 		for _, edge := range [2]func(float64) float64{under, over} {
-			g.Lines = append(g.Lines, Line{[]plan.Point{g.at(run.WallAtMM, edge(run.WallAtMM)), g.at(to, edge(to))}, Medium, false, "sleeve"})
+			start, end := g.at(run.WallAtMM, edge(run.WallAtMM)), g.at(to, edge(to))
+			g.Lines = append(g.Lines, Line{[]plan.Point{start, end}, Medium, false, "sleeve"})
 		}
 	}
 	if ground != nil && *ground > foot {

@@ -41,7 +41,8 @@ func (d *Drawing) namesInPlan(r geometry.Result) {
 	d.doorNames(r)
 	d.windowNames(r)
 	d.headroomName(r)
-	d.timberNames(r)
+	d.openingNames(&r.Layout)
+	d.trimmerNames(&r.Layout)
 	d.joistNames(r)
 	d.thingNames(r)
 }
@@ -143,7 +144,7 @@ func (d *Drawing) edgeLevels(r geometry.Result) {
 	}
 	for i := range r.Schedule {
 		row := &r.Schedule[i]
-		at := plan.Point{row.At.X(), row.At.Y()}
+		at := planOf(row.At)
 		switch row.ID.Of {
 		case buildup.EdgeLow, buildup.EdgeHigh:
 			t.at(at, row.Value)
@@ -223,7 +224,8 @@ func (d *Drawing) doorNames(r geometry.Result) {
 			full := message.Of("name.doorway", message.In("doorway", name), message.At("level", floor.Value), message.Arg{Name: "step", Value: step.Kind().Value(step.Value)})
 			texts = []message.Message{full, name}
 			if clear, ok := measured(&r, "doorway.height", rule.Subject{Of: rule.Doorway, Number: i + 1}); ok {
-				texts = append([]message.Message{message.Of("name.doorway-clear", message.In("doorway", full), message.MM("height", clear.Value))}, texts...)
+				high := message.Of("name.doorway-clear", message.In("doorway", full), message.MM("height", clear.Value))
+				texts = []message.Message{high, full, name}
 			}
 		}
 		in, middle := door.Wall.Outward.Mul(-1), door.Middle()

@@ -176,16 +176,24 @@ func (d *Drawing) noteIn(region plan.Region, text message.Message, shares ...flo
 			put(at)
 		}
 	}
-	low, high, _ := region.Bounds()
-	for _, share := range shares {
-		y := low.Y() + share*(high.Y()-low.Y())
-		for _, iv := range region.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
-			put(plan.Point{(iv.From + iv.To) / 2, y})
-		}
+	for _, at := range middlesAcross(region, shares...) {
+		put(at)
 	}
 	if len(n.Places) > 0 {
 		d.Notes = append(d.Notes, n)
 	}
+}
+
+// middlesAcross are the middles of the stretches across a region, at shares of its depth.
+func middlesAcross(region plan.Region, shares ...float64) (out []plan.Point) {
+	low, high, _ := region.Bounds()
+	for _, share := range shares {
+		y := low.Y() + share*(high.Y()-low.Y())
+		for _, iv := range region.Clip(plan.Point{0, y}, plan.Point{1, 0}) {
+			out = append(out, plan.Point{(iv.From + iv.To) / 2, y})
+		}
+	}
+	return out
 }
 
 // sealingInPlan draws how far the tanking reaches, the water stops along panes and the movement joints across the floor,

@@ -29,7 +29,8 @@ func (d *Drawing) windowNames(r geometry.Result) {
 			side  plan.Point
 		}{{0.5, plan.Point{}}, {0, w.Outward.Mul(-1)}, {1, w.Outward}} {
 			for _, share := range [...]float64{0.5, 0.3, 0.7, 0.1, 0.9} {
-				n.Places = append(n.Places, NameAt{w.At(o.OffsetMM + share*o.WidthMM).Add(w.Outward.Mul(off.share * w.ThicknessMM)), off.side})
+				at := w.At(o.OffsetMM + share*o.WidthMM).Add(w.Outward.Mul(off.share * w.ThicknessMM))
+				n.Places = append(n.Places, NameAt{at, off.side})
 			}
 		}
 		d.Names = append(d.Names, n)
@@ -45,7 +46,7 @@ func (d *Drawing) headroomName(r geometry.Result) {
 	}
 	l := &r.Layout
 	n := Name{Texts: []message.Message{message.Of("dimension.headroom", message.MM("height", least.Value))}, Small: true}
-	at := plan.Point{least.At.X(), least.At.Y()}
+	at := planOf(least.At)
 	if len(l.Ceiling) > 1 {
 		n.Dot = true
 		for _, side := range [...]plan.Point{l.ToRight, l.ToRight.Mul(-1), l.Into, l.Into.Mul(-1)} {
@@ -72,7 +73,8 @@ func (d *Drawing) drainLevel(r geometry.Result) {
 	}
 	row, l := &r.Schedule[i], &r.Layout
 	level := message.At("level", row.Value)
-	n := Name{Texts: []message.Message{message.Of("name.tile-at-drain", level), Mark{Of: MarkTile, LevelMM: row.Value}.Message()}, First: true, Small: true, Dot: true}
+	texts := []message.Message{message.Of("name.tile-at-drain", level), Mark{Of: MarkTile, LevelMM: row.Value}.Message()}
+	n := Name{Texts: texts, First: true, Small: true, Dot: true}
 	out := l.DrainEdge.Sub(l.DrainCentre)
 	away, along := out.Normalize(), l.DrainAlong
 	beside := func(at, side plan.Point) {

@@ -96,7 +96,8 @@ func (g *long) pieceNames() {
 		for _, share := range [...]float64{0.5, 0.3, 0.7, 0.15, 0.85} {
 			s := from + share*(to-from)
 			invert := run.InvertAt(s)
-			n.Places = append(n.Places, NameAt{g.at(s, invert+p.AboveInvertMM(s)), up}, NameAt{g.at(s, invert-p.BelowInvertMM(s)), up.Mul(-1)})
+			over, under := g.at(s, invert+p.AboveInvertMM(s)), g.at(s, invert-p.BelowInvertMM(s))
+			n.Places = append(n.Places, NameAt{over, up}, NameAt{under, up.Mul(-1)})
 		}
 		g.Names = append(g.Names, n)
 	}

@@ -175,7 +175,9 @@ func (d *Drawing) planDimensions(r geometry.Result) {
 		if w.LengthMM < 250 {
 			continue
 		}
-		d.Dimensions = append(d.Dimensions, Dimension{w.A.Add(w.Outward.Mul(w.ThicknessMM)), w.B.Add(w.Outward.Mul(w.ThicknessMM)), length(w.LengthMM), 1, w.Outward, edit.Side{Wall: w.Index}.Key()})
+		out := w.Outward.Mul(w.ThicknessMM)
+		d.Dimensions = append(d.Dimensions,
+			Dimension{w.A.Add(out), w.B.Add(out), length(w.LengthMM), 1, w.Outward, edit.Side{Wall: w.Index}.Key()})
 	}
 	d.studDimensions(r)
 	if j.Former.Fall == job.FallRoom {

@@ -66,7 +66,7 @@ func (d Drawing) Within(other solid.Cut) Drawing {
 // doorways and the shower's edges. Only what runs with the cut counts.
 func Places(r geometry.Result, c solid.Cut) []float64 {
 	l := r.Layout
-	normal := plan.Point{c.Normal.X(), c.Normal.Y()}
+	normal := planOf(c.Normal)
 	origin := planOf(c.Origin)
 	at := func(p plan.Point) float64 { return p.Sub(origin).Dot(normal) }
 	with := func(along plan.Point) bool { return math.Abs(along.Dot(normal)) < 0.05 }

@@ -18,7 +18,8 @@ func TestRunIsSetOut(t *testing.T) {
 	d := section.PlanOf(starting(t))
 	var got []string
 	for _, o := range d.SetOuts {
-		got = append(got, fmt.Sprintf("%v %s %g,%g to %g,%g", o.Text, o.Key, o.Spans[0][0].X(), o.Spans[0][0].Y(), o.Spans[0][1].X(), o.Spans[0][1].Y()))
+		a, b := o.Spans[0][0], o.Spans[0][1]
+		got = append(got, fmt.Sprintf("%v %s %g,%g to %g,%g", o.Text, o.Key, a.X(), a.Y(), b.X(), b.Y()))
 	}
 	want := []string{
 		"dimension.length{length: 48 mm}  700,1900 to 700,1852",
@@ -87,7 +88,8 @@ func TestSetOutsCanBeTypedOn(t *testing.T) {
 			j.Room.Stacks = []job.Stack{{At: plan.Point{300, 700}, NominalMM: 110, OutsideMM: 110}}
 		}, both(edit.HandleStack, left, front)},
 		"two stacks by one wall": {func(j *job.Job) {
-			j.Room.Stacks = []job.Stack{{At: plan.Point{300, 700}, NominalMM: 110, OutsideMM: 110}, {At: plan.Point{300, 200}, NominalMM: 110, OutsideMM: 110}}
+			j.Room.Stacks = []job.Stack{
+				{At: plan.Point{300, 700}, NominalMM: 110, OutsideMM: 110}, {At: plan.Point{300, 200}, NominalMM: 110, OutsideMM: 110}}
 		}, append(both(edit.HandleStack, left, front), // the second is 200 from the front, 300 from the left
 			edit.FromWall{Of: edit.Handle{Kind: edit.HandleStack, Index: 1}, Wall: front}, edit.FromWall{Of: edit.Handle{Kind: edit.HandleStack, Index: 1}, Wall: left})},
 		"an exit":               {leads, both(edit.HandleExit, left, front)},

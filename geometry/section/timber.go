@@ -29,14 +29,12 @@ func (d *Drawing) timbersInPlan(r geometry.Result) {
 	}
 }
 
-// timberNames name in plan what is cut out at each opening, once for all of its joists, and the
-// trimmers, whose sizes are in the list of what is cut.
-func (d *Drawing) timberNames(r geometry.Result) {
+// openingNames name in plan what is cut out at each opening, once for all of its joists.
+func (d *Drawing) openingNames(l *layout.Layout) {
 	type opening struct {
 		carriers [2]int
 		which    int
 	}
-	l := &r.Layout
 	of := map[opening][]*layout.CutOut{}
 	var order []opening
 	for i := range l.CutOuts {
@@ -64,6 +62,10 @@ func (d *Drawing) timberNames(r geometry.Result) {
 		}
 		d.Names = append(d.Names, n)
 	}
+}
+
+// trimmerNames name the trimmers in plan; their sizes are in the list of what is cut.
+func (d *Drawing) trimmerNames(l *layout.Layout) {
 	for i := range l.Joists {
 		js := &l.Joists[i]
 		if js.Member != layout.Trimmer {

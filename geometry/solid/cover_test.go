@@ -315,7 +315,8 @@ func TestHolesThatTouch(t *testing.T) {
 // Corners a hair apart count as one: a strip 5 thousandths wide whose end was cut twice in one
 // place is covered all the same.
 func TestCornersAHairApart(t *testing.T) {
-	region := plan.FromRing(plan.Ring{{1300, 1099.995}, {1300, 1100}, {893.184, 1100}, {893.184, 1099.9951450121146}, {1299.9999998389187, 1099.995}})
+	region := plan.FromRing(plan.Ring{
+		{1300, 1099.995}, {1300, 1100}, {893.184, 1100}, {893.184, 1099.9951450121146}, {1299.9999998389187, 1099.995}})
 	var sh plan.Shaper
 	s := Cover(&sh, region, message.Of("shape.shower"))
 	if sh.Err() != nil {

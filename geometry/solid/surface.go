@@ -76,6 +76,21 @@ func (s Surface) Raised(byMM float64) Surface {
 	return out
 }
 
+// Between is the least and the greatest height between two surfaces at a region's corners; of
+// an empty region nothing is as low or as high.
+func Between(region plan.Region, bottom, top Surface) (least, most float64) {
+	least, most = math.Inf(1), math.Inf(-1)
+	for _, p := range region {
+		for _, ring := range p.Rings() {
+			for _, q := range ring {
+				mm := top.At(q) - bottom.At(q)
+				least, most = math.Min(least, mm), math.Max(most, mm)
+			}
+		}
+	}
+	return least, most
+}
+
 // Integral is the volume between level zero and the surface over a region,
 // mm³, negative below: for each plane the area it carries times its level at
 // the middle of that area, exact for planes.

@@ -118,23 +118,25 @@ func TestTroubleNamesPieces(t *testing.T) {
 	numbered := func(id message.ID, n int) message.Numbered { return message.Numbered{ID: id, Number: n} }
 	joint, exit := numbered("piece.joint", 1), message.Numbered{}
 	slight := 100 * math.Tan(math.Pi/180)
+	type between [][2]message.Numbered
 	for name, c := range map[string]struct {
 		run  run
 		kind waste.TroubleKind
-		want [][2]message.Numbered
+		want between
 	}{
 		// Bends keep 30, 15 and 15 of their 45 on legs of 60 and 30: pipe 1, bend 2, pipe 3 of 15,
 		// bend 4, bend 5, pipe 6.
-		"three bends": {run{turns: []plan.Point{{200, 0}, {200, 60}, {230, 60}}, exit: plan.Point{230, 360}}, waste.NoRoom, [][2]message.Numbered{
+		"three bends": {run{turns: []plan.Point{{200, 0}, {200, 60}, {230, 60}}, exit: plan.Point{230, 360}}, waste.NoRoom, between{
 			{numbered("piece.bend-90", 2), numbered("piece.bend-90", 4)}, {numbered("piece.bend-90", 4), numbered("piece.bend-90", 5)}}},
-		"the first leg": {run{turns: []plan.Point{{30, 0}}, exit: plan.Point{30, 300}}, waste.NoRoom, [][2]message.Numbered{{joint, numbered("piece.bend-90", 1)}}},
-		"the last leg":  {run{turns: []plan.Point{{300, 0}}, exit: plan.Point{300, 30}}, waste.NoRoom, [][2]message.Numbered{{numbered("piece.bend-90", 2), exit}}},
-		"the drop":      {run{exit: plan.Point{30, 0}, floor: true}, waste.NoRoom, [][2]message.Numbered{{joint, numbered("piece.drop", 1)}}},
-		"a slight turn": {run{turns: []plan.Point{{300, 0}, {400, slight}, {410, slight}}, exit: plan.Point{410, 500}}, waste.NoRoom, [][2]message.Numbered{{joint, numbered("piece.bend-90", 3)}}},
-		"no such bend":  {run{turns: []plan.Point{{300, 0}}, exit: plan.Point{450, 300}}, waste.NoBend, [][2]message.Numbered{{numbered("piece.bend-45", 2), exit}}},
+		"the first leg": {run{turns: []plan.Point{{30, 0}}, exit: plan.Point{30, 300}}, waste.NoRoom, between{{joint, numbered("piece.bend-90", 1)}}},
+		"the last leg":  {run{turns: []plan.Point{{300, 0}}, exit: plan.Point{300, 30}}, waste.NoRoom, between{{numbered("piece.bend-90", 2), exit}}},
+		"the drop":      {run{exit: plan.Point{30, 0}, floor: true}, waste.NoRoom, between{{joint, numbered("piece.drop", 1)}}},
+		"a slight turn": {run{turns: []plan.Point{{300, 0}, {400, slight}, {410, slight}}, exit: plan.Point{410, 500}}, waste.NoRoom,
+			between{{joint, numbered("piece.bend-90", 3)}}},
+		"no such bend": {run{turns: []plan.Point{{300, 0}}, exit: plan.Point{450, 300}}, waste.NoBend, between{{numbered("piece.bend-45", 2), exit}}},
 	} {
 		r := c.run.lay(frame{})
-		var got [][2]message.Numbered
+		var got between
 		for _, x := range troubles(r, c.kind) {
 			got = append(got, [2]message.Numbered{x.From, x.To})
 		}
