@@ -10,6 +10,7 @@ import (
 	"context"
 	"fmt"
 	"reflect"
+	"slices"
 
 	"underfall/geometry/assembly"
 	"underfall/geometry/boarding"
@@ -155,6 +156,15 @@ func (r Result) Cutting() joist.Cutting { return joist.CuttingOf(&r.Settled, &r.
 // Boarding is how the boards are laid and sawn; the error tells a shape that failed.
 func (r Result) Boarding() (boarding.Plan, error) {
 	return boarding.Of(&r.Settled, &r.Layout, &r.Heights, &r.Assembly)
+}
+
+// MeasurementOf is what was measured of a thing; ok is false where that was not.
+func (r Result) MeasurementOf(quantity string, of rule.Subject) (m rule.Measurement, ok bool) {
+	i := slices.IndexFunc(r.Measured, func(m rule.Measurement) bool { return m.Quantity == quantity && m.Subject == of })
+	if i < 0 {
+		return m, false
+	}
+	return r.Measured[i], true
 }
 
 // Stops tells whether any finding stops the job.

@@ -7,7 +7,6 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
-	"underfall/geometry/rule"
 	"underfall/geometry/tolerance"
 	"underfall/geometry/unit"
 )
@@ -169,17 +168,6 @@ func (k knob) rounded(at float64) float64 {
 	return math.Round(at/k.step) * k.step
 }
 
-// measuredAs is what is measured of a finding's subject in another floor; ok is false where
-// there is none any more.
-func measuredAs(r geometry.Result, f rule.Finding) (value float64, ok bool) {
-	for i := range r.Measured {
-		if m := &r.Measured[i]; m.Quantity == f.Measurement.Quantity && m.Subject == f.Measurement.Subject {
-			return m.Value, true
-		}
-	}
-	return 0, false
-}
-
 // triesOfKnob is how many values of a number are tried at most, the first to see which way
 // it works.
 const triesOfKnob = 5
@@ -237,8 +225,8 @@ func (x *tryout) turned(k knob, now, way float64) (Remedy, bool) {
 // false where it leads away, or nowhere.
 func (x *tryout) led(k knob, r Remedy, now, at, step float64) (to float64, ok bool) {
 	limit, value := x.f.Nearest(), x.f.Measurement.Value
-	came, there := measuredAs(r.After, x.f)
-	by := came - value
+	came, there := r.After.MeasurementOf(x.f.Measurement.Quantity, x.f.Measurement.Subject)
+	by := came.Value - value
 	if !there || by == 0 || math.IsNaN(by) || math.IsInf(by, 0) || (limit-value)/by < 0 {
 		return 0, false
 	}

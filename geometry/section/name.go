@@ -223,7 +223,7 @@ func (d *Drawing) doorNames(r geometry.Result) {
 		if floor != nil && step != nil {
 			full := message.Of("name.doorway", message.In("doorway", name), message.At("level", floor.Value), message.Arg{Name: "step", Value: step.Kind().Value(step.Value)})
 			texts = []message.Message{full, name}
-			if clear, ok := measured(&r, "doorway.height", rule.Subject{Of: rule.Doorway, Number: i + 1}); ok {
+			if clear, ok := r.MeasurementOf("doorway.height", rule.Subject{Of: rule.Doorway, Number: i + 1}); ok {
 				high := message.Of("name.doorway-clear", message.In("doorway", full), message.MM("height", clear.Value))
 				texts = []message.Message{high, full, name}
 			}

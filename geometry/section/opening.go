@@ -10,15 +10,6 @@ import (
 	"underfall/geometry/rule"
 )
 
-// measured is what was measured of a subject; ok is false where nothing was.
-func measured(r *geometry.Result, quantity string, of rule.Subject) (m rule.Measurement, ok bool) {
-	i := slices.IndexFunc(r.Measured, func(m rule.Measurement) bool { return m.Quantity == quantity && m.Subject == of })
-	if i < 0 {
-		return m, false
-	}
-	return r.Measured[i], true
-}
-
 // windowNames number the windows, each in its wall or before it.
 func (d *Drawing) windowNames(r geometry.Result) {
 	for i, o := range r.Settled.Room.Windows {
@@ -40,7 +31,7 @@ func (d *Drawing) windowNames(r geometry.Result) {
 // headroomName writes how high it is, where people stand in the shower, from the finished floor
 // to the ceiling: at its place where the ceiling slopes.
 func (d *Drawing) headroomName(r geometry.Result) {
-	least, ok := measured(&r, "room.headroom", rule.Subject{Of: rule.TheShower})
+	least, ok := r.MeasurementOf("room.headroom", rule.Subject{Of: rule.TheShower})
 	if !ok {
 		return
 	}
