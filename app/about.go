@@ -12,8 +12,9 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry/message"
@@ -90,7 +91,7 @@ func (w *mainWindow) openAbout() {
 		return
 	}
 	a := &aboutDialog{window: w, all: notices, shown: notices}
-	a.dialog = dialog.NewCustom(word("app.about-underfall"), word("app.close"), a.content(), w.window)
+	a.dialog = dialog.NewCustom(theme.Word("app.about-underfall"), theme.Word("app.close"), a.content(), w.window)
 	a.dialog.SetOnClosed(func() {
 		w.about = nil
 		w.log("about false")
@@ -110,14 +111,14 @@ func (a *aboutDialog) content() fyne.CanvasObject {
 		l.Wrapping = fyne.TextWrapWord
 		return l
 	}
-	version := line(Version(book()))
+	version := line(Version(theme.Book()))
 	version.Selectable = true
 	heading := container.NewVBox(version,
-		line(word("app.underfall-informs-it-does-not-certify")),
-		line(word("app.mit-licence-copyright-2026-the-underfall")))
+		line(theme.Word("app.underfall-informs-it-does-not-certify")),
+		line(theme.Word("app.mit-licence-copyright-2026-the-underfall")))
 	a.find = &findEntry{keys: a.key}
 	a.find.ExtendBaseWidget(a.find)
-	a.find.PlaceHolder = word("app.find-by-name")
+	a.find.PlaceHolder = theme.Word("app.find-by-name")
 	a.find.OnChanged = a.search
 	a.list = &keyList{keys: a.key}
 	a.list.Length = func() int { return len(a.shown) }
@@ -130,7 +131,7 @@ func (a *aboutDialog) content() fyne.CanvasObject {
 	a.list.OnSelected = a.show
 	a.list.ExtendBaseWidget(a.list)
 	a.text = newNoticeText(a.window.theme, a.key)
-	text := container.New(layout.NewCustomPaddedLayout(0, 0, 2*theme.Padding(), 0), a.text)
+	text := container.New(layout.NewCustomPaddedLayout(0, 0, 2*fynetheme.Padding(), 0), a.text)
 	split := container.NewHSplit(container.NewBorder(a.find, nil, nil, nil, a.list), text)
 	split.SetOffset(0.34)
 	return container.NewBorder(heading, nil, nil, nil, split)
@@ -228,7 +229,7 @@ type noticeLine struct {
 // noticeText shows long texts line by line: only lines in sight are laid out.
 type noticeText struct {
 	keyList
-	theme   *appTheme
+	theme   *theme.Theme
 	lines   []noticeLine
 	columns int
 	wrapped []noticeLine // lines, none wider than columns
@@ -236,7 +237,7 @@ type noticeText struct {
 
 const noticeTextSize = 12
 
-func newNoticeText(a *appTheme, keys func(*fyne.KeyEvent) bool) *noticeText {
+func newNoticeText(a *theme.Theme, keys func(*fyne.KeyEvent) bool) *noticeText {
 	t := &noticeText{theme: a}
 	t.keys = keys
 	t.HideSeparators = true
@@ -249,9 +250,9 @@ func newNoticeText(a *appTheme, keys func(*fyne.KeyEvent) bool) *noticeText {
 	}
 	t.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
 		c := o.(*canvas.Text)
-		c.Text, c.Color = t.wrapped[i].text, t.theme.Color(theme.ColorNameForeground, 0)
+		c.Text, c.Color = t.wrapped[i].text, t.theme.Color(fynetheme.ColorNameForeground, 0)
 		if t.wrapped[i].heading {
-			c.Color = t.theme.Color(theme.ColorNamePrimary, 0)
+			c.Color = t.theme.Color(fynetheme.ColorNamePrimary, 0)
 		}
 		c.Refresh()
 	}
@@ -274,7 +275,7 @@ func (t *noticeText) set(lines []noticeLine) {
 func (t *noticeText) Resize(s fyne.Size) {
 	t.List.Resize(s)
 	one := fyne.MeasureText("0", noticeTextSize, fyne.TextStyle{Monospace: true}).Width
-	if n := int((s.Width - 2*theme.Padding() - theme.ScrollBarSize()) / one); n != t.columns {
+	if n := int((s.Width - 2*fynetheme.Padding() - fynetheme.ScrollBarSize()) / one); n != t.columns {
 		t.columns = n
 		t.wrap()
 	}

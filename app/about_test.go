@@ -8,9 +8,11 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"pgregory.net/rapid"
+	"underfall/app/control"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry/message"
@@ -32,9 +34,9 @@ func shownWords(o fyne.CanvasObject) string {
 // it is, that it does not certify, and every notice with its text.
 func TestAboutSaysWhatIsInside(t *testing.T) {
 	w, log := openWindow(t, Options{})
-	var tools []*toolButton
+	var tools []*control.ToolButton
 	for _, o := range test.LaidOutObjects(w.main) {
-		if b, ok := o.(*toolButton); ok && b.Icon == theme.InfoIcon() {
+		if b, ok := o.(*control.ToolButton); ok && b.Icon == fynetheme.InfoIcon() {
 			tools = append(tools, b)
 		}
 	}
@@ -45,21 +47,21 @@ func TestAboutSaysWhatIsInside(t *testing.T) {
 	if w.about == nil || !strings.Contains(log.String(), "about true") {
 		t.Fatal("the button opens nothing")
 	}
-	w.keys.plain(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	w.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if w.about != nil || w.window.Canvas().Overlays().Top() != nil {
 		t.Fatal("Escape does not close it")
 	}
-	w.keys.plain(&fyne.KeyEvent{Name: fyne.KeyF1})
+	w.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyF1})
 	if w.about == nil {
 		t.Fatal("F1 opens nothing")
 	}
-	w.keys.plain(&fyne.KeyEvent{Name: fyne.KeyF1})
+	w.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyF1})
 	if n := len(w.window.Canvas().Overlays().List()); n != 1 {
 		t.Fatalf("a second F1 leaves %d windows", n)
 	}
 	words := shownWords(w.window.Canvas().Overlays().Top())
 	for _, s := range []string{
-		"About Underfall", Version(book()), "MIT licence", "does not certify", "Local code and licensed trades decide",
+		"About Underfall", Version(theme.Book()), "MIT licence", "does not certify", "Local code and licensed trades decide",
 	} {
 		if !strings.Contains(words, s) {
 			t.Errorf("it does not say %q", s)
@@ -139,7 +141,7 @@ func TestAboutKeys(t *testing.T) {
 	}
 	press(fyne.KeyDown)
 	cut := w.cutCheck.Checked
-	w.keys.plain(&fyne.KeyEvent{Name: fyne.KeyC})
+	w.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyC})
 	if w.cutCheck.Checked != cut {
 		t.Error("a key went through to the window behind")
 	}
@@ -163,11 +165,11 @@ func TestAboutKeys(t *testing.T) {
 func TestAboutInShowroom(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.openShowroom()
-	w.keys.plain(&fyne.KeyEvent{Name: fyne.KeyF1})
+	w.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyF1})
 	if w.about == nil {
 		t.Fatal("F1 opens nothing")
 	}
-	w.keys.plain(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	w.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if w.about != nil || w.showroom == nil {
 		t.Errorf("Escape leaves about %v, showroom %v", w.about != nil, w.showroom != nil)
 	}

@@ -4,9 +4,10 @@ import (
 	"image"
 	"testing"
 
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/guard"
 	"underfall/app/paint"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
@@ -46,11 +47,11 @@ func openStudio(b *testing.B) (draw func(step func(*viewer.Renderer) (bool, erro
 func BenchmarkDragValue(b *testing.B) {
 	packs, demos := demotest.Packs(b), demotest.Rooms(b)
 	draw := openStudio(b)
-	painter, err := paint.NewPainter(theme.DefaultTextFont().Content())
+	painter, err := paint.NewPainter(fynetheme.DefaultTextFont().Content())
 	if err != nil {
 		b.Fatal(err)
 	}
-	style := newAppTheme(false, british(b)).paintStyle(1, "metric", "")
+	style := theme.New(false, british(b)).PaintStyle(1, "metric", "")
 	j := demos[0].Job
 	depth, _ := job.Find("shower.depthMM")
 	v := 900.0
@@ -80,13 +81,13 @@ func BenchmarkDragValue(b *testing.B) {
 // reports the share of the full size that came out.
 func BenchmarkTurning(b *testing.B) {
 	draw := openStudio(b)
-	painter, err := paint.NewPainter(theme.DefaultTextFont().Content())
+	painter, err := paint.NewPainter(fynetheme.DefaultTextFont().Content())
 	if err != nil {
 		b.Fatal(err)
 	}
 	res := demotest.Results(b)[5]
 	cut := section.ThroughDrain(res)
-	style := newAppTheme(false, british(b)).paintStyle(1, "metric", "")
+	style := theme.New(false, british(b)).PaintStyle(1, "metric", "")
 	e := &engine{painter: painter, show: func(*image.RGBA, viewer.Frame) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
 	w := wish{result: res, cuts: []solid.Cut{cut}, moving: true, style: &style,
 		frame: viewer.Frame{Camera: viewer.CameraFor(viewer.ViewCut, res, 1.5, cut), Stage: buildup.StageTile, Width: 1200, Height: 800}}

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
@@ -28,22 +29,22 @@ func (l *cautionsList) object() fyne.CanvasObject { return l.accordion }
 // show lists the cautions of a result.
 func (l *cautionsList) show(r geometry.Result) {
 	u := r.Settled.Units
-	l.item.Title = say(message.Of("app.cautions", message.N("n", len(r.Cautions))), u)
+	l.item.Title = theme.Say(message.Of("app.cautions", message.N("n", len(r.Cautions))), u)
 	l.box.RemoveAll()
 	var stage rule.Stage
 	for _, c := range r.Cautions {
 		if c.Rule.Stage != stage {
 			stage = c.Rule.Stage
-			heading := paragraph(word(stage.Name()))
+			heading := paragraph(theme.Word(stage.Name()))
 			heading.TextStyle.Bold = true
 			l.box.Add(heading)
 		}
-		text := say(c.Rule.Heading(), u) + "\n" + say(c.Rule.Text(), u) + " " + say(c.Rule.Remedy(), u)
+		text := theme.Say(c.Rule.Heading(), u) + "\n" + theme.Say(c.Rule.Text(), u) + " " + theme.Say(c.Rule.Remedy(), u)
 		if c.Rule.Severity == rule.Licensed {
-			text = word(c.Rule.Severity.Name()) + " · " + text
+			text = theme.Word(c.Rule.Severity.Name()) + " · " + text
 		}
 		l.box.Add(paragraph(text))
-		source := paragraph(say(sourceOf(c.Rule), u))
+		source := paragraph(theme.Say(sourceOf(c.Rule), u))
 		source.Importance = widget.LowImportance
 		l.box.Add(source)
 	}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"underfall/app/guard"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/message"
@@ -90,9 +91,9 @@ func (c *chances) stop() {
 
 // riskText says how likely a rule is to be broken, and why.
 func riskText(r chance.Risk) string {
-	s := say(message.Of("chance.once-built", message.In("chance", r.Chance())), unit.Metric)
+	s := theme.Say(message.Of("chance.once-built", message.In("chance", r.Chance())), unit.Metric)
 	if from := r.From(); !from.IsZero() {
-		s += " " + say(from, unit.Metric)
+		s += " " + theme.Say(from, unit.Metric)
 	}
 	return s
 }

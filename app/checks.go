@@ -3,8 +3,9 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
@@ -29,7 +30,7 @@ func newChecksPanel(fly func(rule.Check)) *checksPanel {
 	p.list = widget.NewList(func() int { return len(p.checks) }, func() fyne.CanvasObject {
 		name, value := widget.NewLabel(""), widget.NewLabel("")
 		name.Truncation, value.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
-		value.SizeName = theme.SizeNameCaptionText
+		value.SizeName = fynetheme.SizeNameCaptionText
 		return container.NewBorder(nil, nil, widget.NewLabel(""), nil, container.New(tight{}, name, value))
 	}, func(i widget.ListItemID, o fyne.CanvasObject) {
 		c := o.(*fyne.Container)
@@ -43,8 +44,8 @@ func newChecksPanel(fly func(rule.Check)) *checksPanel {
 			}[k.Rule.Severity]
 			sign.SetText("✕")
 		}
-		lines.Objects[0].(*widget.Label).SetText(word(rule.QuantityName(k.Rule.Quantity)))
-		lines.Objects[1].(*widget.Label).SetText(say(k.Message(), p.result.Settled.Units))
+		lines.Objects[0].(*widget.Label).SetText(theme.Word(rule.QuantityName(k.Rule.Quantity)))
+		lines.Objects[1].(*widget.Label).SetText(theme.Say(k.Message(), p.result.Settled.Units))
 	})
 	p.list.OnSelected = func(i widget.ListItemID) {
 		p.chosen = i
@@ -83,7 +84,7 @@ func (p *checksPanel) show(r geometry.Result) {
 			kept++
 		}
 	}
-	p.summary.SetText(say(message.Of("check.kept", message.No("kept", kept), message.N("n", len(p.checks))), r.Settled.Units))
+	p.summary.SetText(theme.Say(message.Of("check.kept", message.No("kept", kept), message.N("n", len(p.checks))), r.Settled.Units))
 	p.tell()
 	p.list.Refresh()
 }
@@ -91,9 +92,9 @@ func (p *checksPanel) show(r geometry.Result) {
 // tell writes the source of the chosen check.
 func (p *checksPanel) tell() {
 	if p.chosen < 0 || p.chosen >= len(p.checks) {
-		p.detail.SetText(word("app.choose-a-line-to-see-the"))
+		p.detail.SetText(theme.Word("app.choose-a-line-to-see-the"))
 		return
 	}
 	r := p.checks[p.chosen].Rule
-	p.detail.SetText(say(message.Lines(r.Text(), sourceOf(r)), p.result.Settled.Units))
+	p.detail.SetText(theme.Say(message.Lines(r.Text(), sourceOf(r)), p.result.Settled.Units))
 }

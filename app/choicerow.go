@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
+	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -75,7 +76,7 @@ func newChoiceRow(c choice, d *desk.Desk) *choiceRow {
 		sayUnder(r.message, err, d.Job().Units)
 	})
 	r.offer(d.Job())
-	label := widget.NewLabel(word(c.label))
+	label := widget.NewLabel(theme.Word(c.label))
 	label.Truncation = fyne.TextTruncateEllipsis
 	const height = 34
 	if c.wide {
@@ -99,7 +100,7 @@ func (r *choiceRow) offer(j job.Job) {
 	r.offered, r.units = options, j.Units
 	labels, called := make([]string, len(options)), map[string]int{}
 	for i, o := range options {
-		labels[i] = say(o.word, j.Units)
+		labels[i] = theme.Say(o.word, j.Units)
 		if called[labels[i]]++; called[labels[i]] > 1 {
 			labels[i] += " (" + strconv.Itoa(called[labels[i]]) + ")"
 		}
@@ -146,7 +147,7 @@ func sayUnder(m *widget.Label, err error, u unit.System) {
 		m.Hide()
 		return
 	}
-	m.SetText(say(message.OfError(err), u))
+	m.SetText(theme.Say(message.OfError(err), u))
 	m.Show()
 }
 
@@ -162,7 +163,7 @@ type checkRow struct {
 // there.
 func newCheckRow(label message.ID, d *desk.Desk, get func(job.Job) bool, set func(bool) edit.Edit, uses func(job.Job) bool) *checkRow {
 	r := &checkRow{get: get, uses: uses}
-	r.check = widget.NewCheck(word(label), func(on bool) {
+	r.check = widget.NewCheck(theme.Word(label), func(on bool) {
 		if !r.setting {
 			d.Do(set(on))
 		}
@@ -187,6 +188,6 @@ func (r *checkRow) refresh(j job.Job) {
 // chosen.
 func newSelect(options []string, changed func(string)) *widget.Select {
 	s := widget.NewSelect(options, changed)
-	s.PlaceHolder = word("app.choose-one")
+	s.PlaceHolder = theme.Word("app.choose-one")
 	return s
 }

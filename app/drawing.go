@@ -11,8 +11,10 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/paint"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/message"
@@ -39,9 +41,9 @@ type drawingView struct {
 	kind DrawingKind
 	desk *desk.Desk
 	// keys takes the keys the drawing has no use for.
-	keys    *windowKeys
+	keys    *control.Keys
 	shared  *sharedView
-	theme   *appTheme
+	theme   *theme.Theme
 	painter *paint.Painter
 	worker  latest
 	picture *canvas.Image
@@ -76,7 +78,7 @@ type drawingView struct {
 	picked grasp
 }
 
-func newDrawingView(kind DrawingKind, d *desk.Desk, keys *windowKeys, s *sharedView, t *appTheme, p *paint.Painter) *drawingView {
+func newDrawingView(kind DrawingKind, d *desk.Desk, keys *control.Keys, s *sharedView, t *theme.Theme, p *paint.Painter) *drawingView {
 	v := &drawingView{kind: kind, desk: d, keys: keys, shared: s, theme: t, painter: p, scale: 1, fits: 1,
 		worker:  latest{guard: s.guard, part: partDrawing},
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
@@ -131,7 +133,7 @@ func (v *drawingView) redraw() {
 	}
 	r, kind := v.result, v.kind
 	s := sharedView{viewState: v.shared.viewState}
-	style := v.theme.paintStyle(v.scale, r.Settled.Units, s.chosen)
+	style := v.theme.PaintStyle(v.scale, r.Settled.Units, s.chosen)
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
 	over := v.cutLines()
 	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale
@@ -258,7 +260,7 @@ func (v *drawingView) placeMeasured() {
 	v.placeLine(start, end)
 	v.placeDot(start, 4, true)
 	v.placeDot(end, 4, true)
-	label := canvas.NewText(say(v.measured(start, end), v.result.Settled.Units), v.theme.Color("foreground", 0))
+	label := canvas.NewText(theme.Say(v.measured(start, end), v.result.Settled.Units), v.theme.Color("foreground", 0))
 	label.TextSize = 13
 	label.TextStyle.Bold = true
 	box := canvas.NewRectangle(v.theme.Color("background", 0))
@@ -468,7 +470,7 @@ func (v *drawingView) Tapped(e *fyne.PointEvent) {
 		v.points = append(v.points, p)
 		v.placeOverlay()
 		if len(v.points) == 2 && v.readout != nil {
-			v.readout(say(message.Of("measured", message.In("distance", v.measured(v.points[0], v.points[1]))), v.result.Settled.Units))
+			v.readout(theme.Say(message.Of("measured", message.In("distance", v.measured(v.points[0], v.points[1]))), v.result.Settled.Units))
 		}
 		return
 	}

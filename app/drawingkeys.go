@@ -73,8 +73,8 @@ func (v *drawingView) typeOn(p paint.Placed, at fyne.Position) {
 			v.readout(row.message.Text)
 		}
 	}
-	row.entry.onLeave = leave
-	row.entry.onEscape = func() { row.giveUp(); popup.Hide() }
+	row.entry.OnLeave = leave
+	row.entry.OnEscape = func() { row.giveUp(); popup.Hide() }
 	row.entry.OnSubmitted = func(string) {
 		if leave(); !row.message.Visible() {
 			popup.Hide()
@@ -118,8 +118,8 @@ func (v *drawingView) TypedKey(e *fyne.KeyEvent) {
 		fyne.KeyLeft: {-nudgeMM, 0}, fyne.KeyRight: {nudgeMM, 0}, fyne.KeyUp: {0, nudgeMM}, fyne.KeyDown: {0, -nudgeMM},
 	}[e.Name]
 	if !isArrow || v.picked == (grasp{}) {
-		if v.keys.plain != nil {
-			v.keys.plain(e)
+		if v.keys.Plain != nil {
+			v.keys.Plain(e)
 		}
 		return
 	}

@@ -3,8 +3,9 @@ package app
 import (
 	"image"
 
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/paint"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -50,13 +51,13 @@ type DrawingRequest struct {
 
 // Drawn paints a drawing of a result as the window shows it.
 func Drawn(r geometry.Result, q DrawingRequest, b words.Book) (*image.RGBA, error) {
-	painter, err := paint.NewPainter(theme.DefaultTextFont().Content())
+	painter, err := paint.NewPainter(fynetheme.DefaultTextFont().Content())
 	if err != nil {
 		return nil, err
 	}
 	d := q.Kind.of(r, func() solid.Cut { return q.Cut }, q.Stage)
 	img := image.NewRGBA(image.Rect(0, 0, q.Width, q.Height))
-	style := newAppTheme(q.Dark, b).paintStyle(1, r.Settled.Units, "")
+	style := theme.New(q.Dark, b).PaintStyle(1, r.Settled.Units, "")
 	painter.Draw(img, d, paint.FitTo(&d, q.Width, q.Height, style.Scale), style)
 	return img, nil
 }

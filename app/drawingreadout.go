@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/app/theme"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
@@ -37,11 +38,11 @@ func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
 	u := v.result.Settled.Units
 	switch {
 	case there && placed:
-		v.readout(say(message.Of("readout.part", message.In("part", a.Name), message.In("place", place)), u))
+		v.readout(theme.Say(message.Of("readout.part", message.In("part", a.Name), message.In("place", place)), u))
 	case there:
-		v.readout(say(a.Name, u))
+		v.readout(theme.Say(a.Name, u))
 	default:
-		v.readout(say(place, u))
+		v.readout(theme.Say(place, u))
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"underfall/app/guard"
 	"underfall/app/paint"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/section"
@@ -258,7 +259,7 @@ func (e *engine) each(w *wish, frames []viewer.Frame, draw func(int, viewer.Fram
 	}
 	for _, f := range frames {
 		if fault := f.Fault(); !fault.IsZero() {
-			e.painter.Say(img, newAppTheme(w.frame.Dark, book()).paintStyle(1, w.result.Settled.Units, ""), fault)
+			e.painter.Say(img, theme.New(w.frame.Dark, theme.Book()).PaintStyle(1, w.result.Settled.Units, ""), fault)
 			break
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"underfall/app/desk"
 	"underfall/app/guard"
+	"underfall/app/theme"
 	"underfall/geometry/message"
 )
 
@@ -48,17 +49,17 @@ const lockedFor = 3 * time.Second
 
 // report deals with a fault. It may be called on any goroutine.
 func (h *faults) report(f guard.Fault) {
-	kept := word("fault.stopped", message.In("part", message.Of(f.Part))) + " "
+	kept := theme.Word("fault.stopped", message.In("part", message.Of(f.Part))) + " "
 	if err := guard.Within(lockedFor, h.keep); err != nil {
-		kept += word("fault.work-not-kept", because("reason", err))
+		kept += theme.Word("fault.work-not-kept", theme.Because("reason", err))
 	} else {
-		kept += word("app.your-work-is-kept")
+		kept += theme.Word("app.your-work-is-kept")
 	}
 	sentence := kept + " "
 	if path, err := h.write(f); err != nil {
-		sentence += word("fault.no-report", because("reason", err))
+		sentence += theme.Word("fault.no-report", theme.Because("reason", err))
 	} else {
-		sentence += word("fault.report", message.Name("file", path))
+		sentence += theme.Word("fault.report", message.Name("file", path))
 	}
 	h.mu.Lock()
 	again := h.told[sentence]
@@ -70,7 +71,7 @@ func (h *faults) report(f guard.Fault) {
 // keep keeps the work beside its file.
 func (h *faults) keep() error {
 	if h.folder == "" {
-		return errors.New(word("app.there-is-no-folder-for-settings"))
+		return errors.New(theme.Word("app.there-is-no-folder-for-settings"))
 	}
 	return h.desk.Keep()
 }
@@ -78,7 +79,7 @@ func (h *faults) keep() error {
 // write writes the report with the job as it stands.
 func (h *faults) write(f guard.Fault) (path string, err error) {
 	if h.folder == "" {
-		return "", errors.New(word("app.there-is-no-folder-for-settings"))
+		return "", errors.New(theme.Word("app.there-is-no-folder-for-settings"))
 	}
 	var data []byte
 	if err := guard.Within(lockedFor, func() (err error) {

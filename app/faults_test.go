@@ -15,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/app/desk"
 	"underfall/app/guard"
+	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -58,7 +59,7 @@ func TestFaultsEndNothing(t *testing.T) {
 			x.part.Store(string(c.part))
 			c.start()
 			until(t, "the fault in "+string(c.part), func() bool {
-				return x.part.Load() == "" && strings.Contains(w.faults.said(), word(c.part))
+				return x.part.Load() == "" && strings.Contains(w.faults.said(), theme.Word(c.part))
 			})
 			if w.showroom != nil {
 				w.closeShowroom()
@@ -157,7 +158,7 @@ func TestFaultsInHandlers(t *testing.T) {
 		{"a move in 3D", func() { w.view.MouseMoved(&desktop.MouseEvent{}) }},
 		{"a tap in section", func() { w.section.Tapped(&fyne.PointEvent{}) }},
 		{"a move in section", func() { w.section.MouseMoved(&desktop.MouseEvent{}) }},
-		{"a key", func() { w.keys.plain(&fyne.KeyEvent{Name: fyne.KeyX}) }},
+		{"a key", func() { w.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyX}) }},
 		{"a tool", func() { buttonCalled(w.main, "Measure").OnTapped() }},
 	} {
 		w.message.SetText("")

@@ -6,9 +6,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/desk"
+	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -62,7 +64,7 @@ type numberRow struct {
 	desk    *desk.Desk
 	box     *fyne.Container
 	label   *widget.Label
-	entry   *entry
+	entry   *control.Entry
 	ownLine *ownLine
 	zero    *widget.Label // what 0 stands for
 	message *widget.Label
@@ -72,23 +74,23 @@ type numberRow struct {
 	setting bool
 }
 
-func newNumberRow(n number, d *desk.Desk, keys *windowKeys) *numberRow {
+func newNumberRow(n number, d *desk.Desk, keys *control.Keys) *numberRow {
 	r := &numberRow{number: n, desk: d, now: d.Job(),
-		label: widget.NewLabel(word(n.label)), entry: newEntry(keys), message: widget.NewLabel(""), choices: container.NewHBox()}
+		label: widget.NewLabel(theme.Word(n.label)), entry: control.NewEntry(keys), message: widget.NewLabel(""), choices: container.NewHBox()}
 	r.label.Truncation = fyne.TextTruncateEllipsis
 	r.message.Importance = widget.DangerImportance
 	r.message.Wrapping = fyne.TextWrapWord
 	r.message.Hide()
 	r.choices.Hide()
 	r.entry.OnChanged = r.typed
-	r.entry.onStep = r.stepBy
-	r.entry.onLeave = r.take
-	r.entry.onEscape = r.giveUp
-	r.entry.changed = func() bool { return r.entry.Text != r.shown }
+	r.entry.OnStep = r.stepBy
+	r.entry.OnLeave = r.take
+	r.entry.OnEscape = r.giveUp
+	r.entry.Changed = func() bool { return r.entry.Text != r.shown }
 	fixed := container.New(layout.NewGridWrapLayout(fyne.NewSize(112, 34)), r.entry)
 	r.ownLine = newOwnLine(r.takeAsSold)
 	r.zero = widget.NewLabel("")
-	r.zero.SizeName, r.zero.Importance, r.zero.Truncation = theme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis
+	r.zero.SizeName, r.zero.Importance, r.zero.Truncation = fynetheme.SizeNameCaptionText, widget.LowImportance, fyne.TextTruncateEllipsis
 	r.zero.Alignment = fyne.TextAlignTrailing
 	r.zero.Hide()
 	line := container.NewBorder(nil, nil, nil, container.NewHBox(fixed), r.label)
@@ -219,7 +221,7 @@ func (r *numberRow) complain(err error) {
 		}
 		r.choices.Show()
 	}
-	r.message.SetText(say(message.OfError(err), r.now.Units))
+	r.message.SetText(theme.Say(message.OfError(err), r.now.Units))
 	r.message.Show()
 }
 
@@ -256,7 +258,7 @@ func (r *numberRow) showNought() {
 		r.zero.Hide()
 		return
 	}
-	if s := say(message.Of("input.nought", message.In("what", what)), r.now.Units); r.zero.Text != s {
+	if s := theme.Say(message.Of("input.nought", message.In("what", what)), r.now.Units); r.zero.Text != s {
 		r.zero.SetText(s)
 	}
 	r.zero.Show()
@@ -273,7 +275,7 @@ func (r *numberRow) refresh(j job.Job) {
 		return
 	}
 	r.box.Show()
-	label := word(r.number.label)
+	label := theme.Word(r.number.label)
 	if u := unit.Symbol(r.kind, j.Units); u != "" {
 		label += " (" + u + ")"
 	}
@@ -288,7 +290,7 @@ func (r *numberRow) refresh(j job.Job) {
 	if same := before == after || before != before && after != after; same && sameUnits && r.message.Visible() {
 		return
 	}
-	if focused(r.entry) && r.entry.changed() {
+	if control.Focused(r.entry) && r.entry.Changed() {
 		return
 	}
 	r.show(j)

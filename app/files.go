@@ -15,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
 	"underfall/app/store"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -26,7 +27,7 @@ import (
 const extension = ".json"
 
 // american tells whether American is spoken.
-func american() bool { return book().Language() == words.American }
+func american() bool { return theme.Book().Language() == words.American }
 
 // newJob is the starting job of the country whose language is spoken, and named in it.
 func newJob(shelf part.Shelf) job.Job {
@@ -35,7 +36,7 @@ func newJob(shelf part.Shelf) job.Job {
 		region = "US"
 	}
 	j := edit.Start(region, shelf)
-	j.Name = word("job.new-shower")
+	j.Name = theme.Word("job.new-shower")
 	return j
 }
 
@@ -68,10 +69,10 @@ func (w *mainWindow) unlessUnsaved(f func()) {
 		f()
 		return
 	}
-	w.ask(word("app.unsaved-work"), word("app.unsaved-changes", message.Name("job", store.Plain(w.desk.Job().Name))),
-		answer{word("app.save"), widget.HighImportance, func() { w.saveThen(f) }},
-		answer{word("app.dont-save"), widget.MediumImportance, f},
-		answer{word("app.cancel"), widget.MediumImportance, func() {}})
+	w.ask(theme.Word("app.unsaved-work"), theme.Word("app.unsaved-changes", message.Name("job", store.Plain(w.desk.Job().Name))),
+		answer{theme.Word("app.save"), widget.HighImportance, func() { w.saveThen(f) }},
+		answer{theme.Word("app.dont-save"), widget.MediumImportance, f},
+		answer{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
 }
 
 // answerKey gives a key to the question or dialog over the window: Enter takes
@@ -130,8 +131,8 @@ func (w *mainWindow) ask(title, question string, answers ...answer) {
 
 // fail says over the window what went wrong.
 func (w *mainWindow) fail(err error) {
-	w.ask(word("app.that-did-not-work"), capital(say(message.OfError(err), w.desk.Job().Units)),
-		answer{word("app.close"), widget.HighImportance, func() {}})
+	w.ask(theme.Word("app.that-did-not-work"), capital(theme.Say(message.OfError(err), w.desk.Job().Units)),
+		answer{theme.Word("app.close"), widget.HighImportance, func() {}})
 }
 
 // jobFiles are the files offered for opening: a pipe that only looks like a job
@@ -198,11 +199,11 @@ func (w *mainWindow) saveThen(then func()) {
 func (w *mainWindow) saveAs() { w.saveAsThen(func() {}) }
 
 func (w *mainWindow) saveAsThen(then func()) {
-	name := store.SafeName(w.desk.Job().Name, word("app.shower"))
+	name := store.SafeName(w.desk.Job().Name, theme.Word("app.shower"))
 	if file := w.desk.File(); file != "" {
 		name = filepath.Base(file)
 	}
-	w.askWhere(saveDialog{title: word("app.save-the-job"), ending: extension, write: func(path string, done func()) {
+	w.askWhere(saveDialog{title: theme.Word("app.save-the-job"), ending: extension, write: func(path string, done func()) {
 		w.saveTo(path, func() { done(); then() })
 	}}, name)
 }
@@ -224,10 +225,10 @@ func (w *mainWindow) saveTo(path string, then func()) {
 
 // askChanged asks what to do with a file that another program changed.
 func (w *mainWindow) askChanged(path string, then func()) {
-	w.ask(word("app.the-file-was-changed"), word("app.file-changed-by-other", message.Name("file", store.Plain(filepath.Base(path)))),
-		answer{word("app.save-under-another-name"), widget.HighImportance, func() { w.saveAsThen(then) }},
-		answer{word("app.replace-it"), widget.DangerImportance, func() { w.saved(path, w.desk.SaveOver(path), then) }},
-		answer{word("app.cancel"), widget.MediumImportance, func() {}})
+	w.ask(theme.Word("app.the-file-was-changed"), theme.Word("app.file-changed-by-other", message.Name("file", store.Plain(filepath.Base(path)))),
+		answer{theme.Word("app.save-under-another-name"), widget.HighImportance, func() { w.saveAsThen(then) }},
+		answer{theme.Word("app.replace-it"), widget.DangerImportance, func() { w.saved(path, w.desk.SaveOver(path), then) }},
+		answer{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
 }
 
 // saved tells how saving went.
@@ -253,10 +254,10 @@ func (w *mainWindow) saved(path string, err error, then func()) {
 
 // saySaved says that the job is saved, and what it does not hold.
 func (w *mainWindow) saySaved(file string) {
-	said := word("app.saved", message.Name("file", store.Plain(filepath.Base(file))))
+	said := theme.Word("app.saved", message.Name("file", store.Plain(filepath.Base(file))))
 	pending := w.inputs.notTaken()
 	if len(pending) > 0 {
-		said += ". " + word("app.typed-not-taken", message.Name("what", strings.Join(pending, "; ")))
+		said += ". " + theme.Word("app.typed-not-taken", message.Name("what", strings.Join(pending, "; ")))
 	}
 	w.say(said, len(pending) > 0)
 }

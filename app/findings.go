@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/edit"
@@ -23,7 +24,7 @@ import (
 // findingsPanel says how the job stands and lists what is wrong, cause by cause, gravest
 // first; then what may come to be, and the standing cautions of the work.
 type findingsPanel struct {
-	theme    *appTheme
+	theme    *theme.Theme
 	box      *fyne.Container
 	summary  *widget.Label
 	behind   *widget.Label // what is behind the summary
@@ -42,7 +43,7 @@ type findingsPanel struct {
 	remedies map[string]knownRemedy
 }
 
-func newFindingsPanel(t *appTheme, fly func(rule.Finding), change func(edit.Edit)) *findingsPanel {
+func newFindingsPanel(t *theme.Theme, fly func(rule.Finding), change func(edit.Edit)) *findingsPanel {
 	p := &findingsPanel{theme: t, box: container.NewVBox(), summary: paragraph(""), behind: paragraph(""), fly: fly, change: change,
 		remedies: map[string]knownRemedy{}}
 	p.summary.TextStyle.Bold = true
@@ -54,7 +55,7 @@ func newFindingsPanel(t *appTheme, fly func(rule.Finding), change func(edit.Edit
 }
 
 func (p *findingsPanel) object() fyne.CanvasObject {
-	note := paragraph(word("app.underfall-informs-it-does-not-certify"))
+	note := paragraph(theme.Word("app.underfall-informs-it-does-not-certify"))
 	note.Importance = widget.LowImportance
 	return container.NewBorder(p.summary, note, nil, nil, p.scroll)
 }
@@ -74,7 +75,7 @@ func (p *findingsPanel) show(r geometry.Result) {
 func lines(of []message.Message, u unit.System) string {
 	said := make([]string, len(of))
 	for i, m := range of {
-		said[i] = say(m, u)
+		said[i] = theme.Say(m, u)
 	}
 	return strings.Join(said, "\n")
 }
@@ -87,12 +88,12 @@ func sourceOf(r rule.Rule) message.Message {
 // sayLater says what the cards of what may come to be are, and what would help.
 func (p *findingsPanel) sayLater() string {
 	if p.counted == nil {
-		return word("app.may-still-go-wrong-being-worked")
+		return theme.Word("app.may-still-go-wrong-being-worked")
 	}
-	s := word("app.may-still-go-wrong-given-the")
+	s := theme.Word("app.may-still-go-wrong-given-the")
 	const worthMM = 0.5
 	if p.counted.MarginMM > worthMM {
-		s += "\n" + say(message.Of("chance.margin", message.Layer("margin", math.Ceil(p.counted.MarginMM*2)/2)), p.result.Settled.Units)
+		s += "\n" + theme.Say(message.Of("chance.margin", message.Layer("margin", math.Ceil(p.counted.MarginMM*2)/2)), p.result.Settled.Units)
 	}
 	return s
 }
@@ -115,7 +116,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	p.result = r
 	u := r.Settled.Units
 	answer := r.Answer(p.counted)
-	p.summary.SetText(say(answer.Headline(), u))
+	p.summary.SetText(theme.Say(answer.Headline(), u))
 	p.summary.Importance = importance(answer.Standing)
 	p.summary.Refresh()
 	p.behind.SetText(lines(answer.Lines(), u))
@@ -124,7 +125,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	var key strings.Builder
 	for _, c := range all {
 		for _, f := range c.Places {
-			fmt.Fprintf(&key, "%s=%s", f.Key(), say(f.Message(), u))
+			fmt.Fprintf(&key, "%s=%s", f.Key(), theme.Say(f.Message(), u))
 			if f.Risk != nil {
 				fmt.Fprintf(&key, " %s %v", f.Risk.Chance(), f.Risk.Main)
 			}
@@ -134,7 +135,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	for _, c := range r.Cautions {
 		key.WriteString(c.Key())
 	}
-	k := key.String() + fmt.Sprint(p.theme.dark, u)
+	k := key.String() + fmt.Sprint(p.theme.Dark(), u)
 	if k == p.shown {
 		// The same findings: only where they lie may have moved, and what ends them.
 		for i, c := range all {
@@ -163,14 +164,14 @@ func (p *findingsPanel) fill(r geometry.Result) {
 }
 
 // severityColour marks a finding by colour; its word says the same.
-func severityColour(t *appTheme, s rule.Severity) color.Color {
+func severityColour(t *theme.Theme, s rule.Severity) color.Color {
 	switch s {
 	case rule.Stop:
 		return color.NRGBA{0xb8, 0x2a, 0x2a, 255}
 	case rule.Licensed, rule.NotKnown:
 		return color.NRGBA{0xc7, 0x86, 0x12, 255}
 	}
-	if t.dark {
+	if t.Dark() {
 		return color.NRGBA{0x6d, 0x8f, 0xa8, 255}
 	}
 	return color.NRGBA{0x52, 0x76, 0x90, 255}
@@ -194,7 +195,7 @@ func newFindingCard(p *findingsPanel, of geometry.Card) *findingCard {
 	severity := of.Severity()
 	bar := canvas.NewRectangle(severityColour(p.theme, severity))
 	bar.SetMinSize(fyne.NewSize(5, 10))
-	tag := canvas.NewText(word(severity.Name()), severityColour(p.theme, severity))
+	tag := canvas.NewText(theme.Word(severity.Name()), severityColour(p.theme, severity))
 	tag.TextSize = 10
 	tag.TextStyle.Bold = true
 	c.line = widget.NewRichText()
@@ -215,15 +216,15 @@ func (c *findingCard) place() geometry.Place { return c.of.Places[c.at%len(c.of.
 func (c *findingCard) fill() {
 	u := c.panel.result.Settled.Units
 	p := c.place()
-	line := say(p.Message(), u)
+	line := theme.Say(p.Message(), u)
 	if p.Risk != nil {
-		line = say(message.Of("chance.of", message.In("subject", p.Measurement.Subject.Message()), message.In("chance", p.Risk.Chance())), u)
+		line = theme.Say(message.Of("chance.of", message.In("subject", p.Measurement.Subject.Message()), message.In("chance", p.Risk.Chance())), u)
 	}
 	if n := len(c.of.Places); n > 1 {
-		line += "  " + say(message.Of("finding.places", message.No("at", c.at%n+1), message.N("n", n)), u)
+		line += "  " + theme.Say(message.Of("finding.places", message.No("at", c.at%n+1), message.N("n", n)), u)
 	}
 	c.line.Segments = []widget.RichTextSegment{
-		&widget.TextSegment{Text: say(p.Rule.Heading(), u), Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
+		&widget.TextSegment{Text: theme.Say(p.Rule.Heading(), u), Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
 		&widget.TextSegment{Text: line, Style: widget.RichTextStyleParagraph},
 	}
 	c.line.Refresh()
@@ -238,13 +239,13 @@ func (c *findingCard) fill() {
 		l.Importance = i
 		c.details.Add(l)
 	}
-	add(say(p.Rule.Text(), u), widget.MediumImportance)
-	add(say(message.Of("finding.remedy", message.In("remedy", p.Rule.Remedy())), u), widget.MediumImportance)
+	add(theme.Say(p.Rule.Text(), u), widget.MediumImportance)
+	add(theme.Say(message.Of("finding.remedy", message.In("remedy", p.Rule.Remedy())), u), widget.MediumImportance)
 	if p.Risk == nil {
 		c.addRemedy(add)
 	}
 	c.addChance(p, add)
-	add(say(sourceOf(p.Rule), u), widget.LowImportance)
+	add(theme.Say(sourceOf(p.Rule), u), widget.LowImportance)
 	c.details.Show()
 }
 
@@ -252,7 +253,7 @@ func (c *findingCard) fill() {
 // what is certain to be as it is planned needs no chance.
 func (c *findingCard) addChance(p geometry.Place, add func(string, widget.Importance)) {
 	if p.Risk != nil {
-		planned := say(message.Of("chance.planned", message.In("finding", p.Message())), c.panel.result.Settled.Units)
+		planned := theme.Say(message.Of("chance.planned", message.In("finding", p.Message())), c.panel.result.Settled.Units)
 		add(planned+" "+riskText(*p.Risk), widget.MediumImportance)
 		return
 	}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/geometry/chance"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -107,10 +108,10 @@ func TestChancesAreShown(t *testing.T) {
 func TestCardsOpenTheirField(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.showPanels()
-	tap := func(rule string) *entry {
+	tap := func(rule string) *control.Entry {
 		until(t, rule, func() bool { return cardOf(w, rule) != nil })
 		cardOf(w, rule).Tapped(nil)
-		e, ok := w.window.Canvas().Focused().(*entry)
+		e, ok := w.window.Canvas().Focused().(*control.Entry)
 		if !ok {
 			t.Fatalf("%s opens no field", rule)
 		}

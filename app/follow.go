@@ -6,7 +6,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/desk"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/message"
@@ -39,11 +41,11 @@ func (w *mainWindow) follow(c desk.Change) {
 	if w.showroom != nil {
 		w.showroom.build()
 	}
-	enable(w.undo, !c.Undo.IsZero())
-	enable(w.redo, !c.Redo.IsZero())
+	control.Enable(w.undo, !c.Undo.IsZero())
+	control.Enable(w.redo, !c.Redo.IsZero())
 	w.window.SetTitle(title(c))
 	w.sayOutcome(c)
-	hint := word("app.shown-while-you-type-leaving-the")
+	hint := theme.Word("app.shown-while-you-type-leaving-the")
 	if c.Preview {
 		w.status.SetText(hint)
 	} else if w.status.Text == hint || fit {
@@ -62,9 +64,9 @@ func (w *mainWindow) sayOutcome(c desk.Change) {
 	case w.stillSaved(c):
 		w.saySaved(c.File)
 	case len(c.Problems) > 0:
-		w.say(say(message.Of("desk.not-changed", message.In("problem", c.Problems[0].Message())), w.desk.Job().Units), true)
+		w.say(theme.Say(message.Of("desk.not-changed", message.In("problem", c.Problems[0].Message())), w.desk.Job().Units), true)
 	case len(r.Problems) > 0:
-		w.say(capital(say(r.Problems[0].Message(), r.Settled.Units)), true)
+		w.say(capital(theme.Say(r.Problems[0].Message(), r.Settled.Units)), true)
 	default:
 		w.say(headline(r), false)
 	}
@@ -133,16 +135,16 @@ func (w *mainWindow) showChances(c chance.Chances) {
 // headline is the one line everybody wants: how high, and the step.
 func headline(r geometry.Result) string {
 	u := r.Settled.Units
-	s := say(message.Of("status.tile-at-drain", message.At("level", r.Heights.TileMM)), u)
+	s := theme.Say(message.Of("status.tile-at-drain", message.At("level", r.Heights.TileMM)), u)
 	worst := 0.0
 	for _, step := range r.Steps() {
 		if step.Where.Of == rule.OpenEdge && math.Abs(step.MM) > math.Abs(worst) {
 			worst = step.MM
 		}
 	}
-	s += " · " + say(message.Of("status.edge-step", message.MM("step", worst)), u)
+	s += " · " + theme.Say(message.Of("status.edge-step", message.MM("step", worst)), u)
 	if n := len(r.Heights.Run.Pieces); n > 0 {
-		s += " · " + say(message.Of("status.pipe", message.Slope("fall", r.Heights.Gradient)), u)
+		s += " · " + theme.Say(message.Of("status.pipe", message.Slope("fall", r.Heights.Gradient)), u)
 	}
 	return s
 }

@@ -3,6 +3,7 @@ package app
 import (
 	"strings"
 
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
@@ -27,9 +28,9 @@ func (w *mainWindow) followMark(r geometry.Result) {
 }
 
 func (w *mainWindow) markOf(f rule.Finding) *mark {
-	m := &mark{f.Measurement.At, say(f.Rule.Heading(), w.change.Result.Settled.Units)}
+	m := &mark{f.Measurement.At, theme.Say(f.Rule.Heading(), w.change.Result.Settled.Units)}
 	if f.Rule.Compare != rule.Present {
-		m.label = say(message.Of("finding.mark", message.In("heading", f.Rule.Heading()), f.Figure("value")), w.change.Result.Settled.Units)
+		m.label = theme.Say(message.Of("finding.mark", message.In("heading", f.Rule.Heading()), f.Figure("value")), w.change.Result.Settled.Units)
 	}
 	return m
 }
@@ -52,7 +53,7 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 		return
 	}
 	label := message.Of("finding.mark", message.In("heading", c.Measurement.Subject.Message()), c.Figure("value"))
-	w.goTo(c.Finding, &mark{c.Measurement.At, say(label, w.change.Result.Settled.Units)}, "")
+	w.goTo(c.Finding, &mark{c.Measurement.At, theme.Say(label, w.change.Result.Settled.Units)}, "")
 }
 
 // goTo marks a place and shows it; the mark follows the finding of that key.
@@ -87,7 +88,7 @@ func (w *mainWindow) tellChosen() {
 			continue
 		}
 		b := p.Bounds()
-		w.status.SetText(say(message.Of("readout.chosen", message.In("part", p.Name), message.In("material", p.Material.Message()),
+		w.status.SetText(theme.Say(message.Of("readout.chosen", message.In("part", p.Name), message.In("material", p.Material.Message()),
 			message.At("low", b.Low[2]), message.At("high", b.High[2]), message.In("from", job.PlaceOf(p.From))), w.change.Result.Settled.Units))
 	}
 }

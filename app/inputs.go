@@ -9,7 +9,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/desk"
+	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -22,7 +24,7 @@ import (
 type inputs struct {
 	desk      *desk.Desk
 	shelf     part.Shelf
-	keys      *windowKeys
+	keys      *control.Keys
 	rows      []row
 	accordion *widget.Accordion
 	groups    []inputGroup
@@ -31,9 +33,9 @@ type inputs struct {
 	sold      job.Sold // now, held against its parts as they are sold
 }
 
-func newInputs(d *desk.Desk, shelf part.Shelf, keys *windowKeys, about fyne.CanvasObject) *inputs {
+func newInputs(d *desk.Desk, shelf part.Shelf, keys *control.Keys, about fyne.CanvasObject) *inputs {
 	in := &inputs{desk: d, shelf: shelf, keys: keys,
-		accordion: widget.NewAccordion(widget.NewAccordionItem(word("app.job"), about))}
+		accordion: widget.NewAccordion(widget.NewAccordionItem(theme.Word("app.job"), about))}
 	in.accordion.MultiOpen = true
 	for _, g := range job.Groups() {
 		box, first := container.NewVBox(), len(in.rows)
@@ -52,7 +54,7 @@ func newInputs(d *desk.Desk, shelf part.Shelf, keys *windowKeys, about fyne.Canv
 		for _, r := range slices.Concat(in.extras(g), in.listEditors(g)) {
 			add(r)
 		}
-		item := widget.NewAccordionItem(word(g.ID()), box)
+		item := widget.NewAccordionItem(theme.Word(g.ID()), box)
 		in.groups = append(in.groups, inputGroup{g, item, in.rows[first:]})
 		item.Open = g == job.GroupShower || g == job.GroupBase || g == job.GroupFormer
 		in.accordion.Append(item)
@@ -90,9 +92,9 @@ func (in *inputs) notTaken() []string {
 // markGroups says on the headings which parts hold what was not taken.
 func (in *inputs) markGroups() {
 	for _, g := range in.groups {
-		title := word(g.of.ID())
+		title := theme.Word(g.of.ID())
 		if len(g.notTaken()) > 0 {
-			title = word("input.group-not-taken", message.Name("group", title))
+			title = theme.Word("input.group-not-taken", message.Name("group", title))
 		}
 		g.item.Title = title
 	}

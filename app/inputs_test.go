@@ -6,6 +6,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
+	"underfall/app/theme"
 	"underfall/geometry/job"
 	"underfall/geometry/part"
 )
@@ -24,7 +26,7 @@ func numberField(t *testing.T, w *mainWindow, key string) *numberRow {
 
 // enter types into a field as a person does: into it, over what is there, and
 // Enter.
-func enter(w *mainWindow, e *entry, s string) {
+func enter(w *mainWindow, e *control.Entry, s string) {
 	w.inputs.accordion.OpenAll() // a field that does not show takes no focus
 	w.window.Canvas().Focus(e)
 	e.SetText(s)
@@ -50,7 +52,7 @@ func TestTypingChangesTheJob(t *testing.T) {
 	}
 	f.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	until(t, "the new depth", func() bool {
-		return w.desk.Job().Shower.DepthMM == 1000 && say(w.change.Undo, "metric") == "Shower area: Depth" && !w.change.Preview
+		return w.desk.Job().Shower.DepthMM == 1000 && theme.Say(w.change.Undo, "metric") == "Shower area: Depth" && !w.change.Preview
 	})
 	f.entry.SetText(`3' 6"`)
 	w.window.Canvas().Unfocus()

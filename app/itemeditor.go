@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -33,16 +34,16 @@ func (in *inputs) listEditor(l job.List) row {
 		uses := func(j job.Job) bool { return some(j) && e.Uses(&j, *at) }
 		g.rows = append(g.rows, in.itemRow(l, e, at, uses))
 	}
-	add := widget.NewButton(word(l.AddLabel()), func() {
+	add := widget.NewButton(theme.Word(l.AddLabel()), func() {
 		j := in.desk.Job()
 		*at = l.Count(&j)
 		in.desk.Do(edit.AddItem(l))
 	})
-	remove := widget.NewButton(word("app.remove-item"), func() { in.desk.Do(edit.RemoveItem(l, *at)) })
-	heading := widget.NewLabelWithStyle(word(l.Name(), message.No("n", 1)), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	remove := widget.NewButton(theme.Word("app.remove-item"), func() { in.desk.Do(edit.RemoveItem(l, *at)) })
+	heading := widget.NewLabelWithStyle(theme.Word(l.Name(), message.No("n", 1)), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	var lead *widget.Button
 	if l.Key == job.PipeEndsKey {
-		lead = widget.NewButton(word("app.lead-here"), func() { in.desk.Do(edit.LeadTo(*at)) })
+		lead = widget.NewButton(theme.Word("app.lead-here"), func() { in.desk.Do(edit.LeadTo(*at)) })
 	}
 	g.pre = func(j job.Job) {
 		n := l.Count(&j)

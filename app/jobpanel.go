@@ -6,7 +6,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/desk"
+	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -29,13 +31,13 @@ type jobPanel struct {
 	box     *fyne.Container
 }
 
-func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *windowKeys) *jobPanel {
+func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *control.Keys) *jobPanel {
 	p := &jobPanel{came: widget.NewLabel(""), grounds: widget.NewLabel("")}
 	p.grounds.Wrapping = fyne.TextWrapWord
 	p.came.Wrapping = fyne.TextWrapWord
 	p.came.Importance = widget.HighImportance
 	p.came.Hide()
-	notes := newLinesEntry(keys, 3)
+	notes := control.NewLinesEntry(keys, 3)
 	notes.Wrapping = fyne.TextWrapWord
 	var codes []string
 	for code := range d.Regions() {
@@ -51,7 +53,7 @@ func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *windowKeys) *jobPanel {
 	p.country = newChoiceRow(choice{label: "field.country", options: always(regions), get: func(j job.Job) string { return j.Region },
 		set: func(v string) edit.Edit { return edit.Region(v, d.Regions()[v].Edition, shelf) }}, d)
 	p.rows = []row{
-		newTextRow("field.name", nil, newEntry(keys), d, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
+		newTextRow("field.name", nil, control.NewEntry(keys), d, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
 			return edit.Of(message.Of("edit.name"), func(j *job.Job) { j.Name = job.Visible(s, false) }), nil
 		}),
 		newTextRow("field.notes", nil, notes, d, func(j job.Job) string { return j.Notes }, func(_ job.Job, s string) (edit.Edit, error) {
@@ -90,18 +92,18 @@ func (p *jobPanel) show(j job.Job, pack rule.Pack, last message.Message) {
 		row.refresh(j)
 	}
 	if last.ID == edit.CountryParts {
-		p.came.SetText(say(last, j.Units))
+		p.came.SetText(theme.Say(last, j.Units))
 		p.came.Show()
 	} else {
 		p.came.Hide()
 	}
 	followed := message.Of("pack.followed", message.In("name", message.Of(pack.Name())), message.In("grounds", message.Of(pack.Grounds())))
-	p.grounds.SetText(say(followed, unit.Metric))
+	p.grounds.SetText(theme.Say(followed, unit.Metric))
 	p.edition = pack.Edition
 	if j.Edition == "" || j.Edition == pack.Edition {
 		p.renew.Hide()
 		return
 	}
-	p.renew.SetText(say(message.Of("app.renew", message.Name("edition", pack.Edition)), unit.Metric))
+	p.renew.SetText(theme.Say(message.Of("app.renew", message.Name("edition", pack.Edition)), unit.Metric))
 	p.renew.Show()
 }

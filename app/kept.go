@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/store"
+	"underfall/app/theme"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/unit"
@@ -31,7 +32,7 @@ func (w *mainWindow) startKeeping() {
 	w.keepEnded = make(chan struct{})
 	if w.folder == "" {
 		close(w.keepEnded)
-		w.keepNotice.SetText(word("app.unsaved-work-is-not-kept-this"))
+		w.keepNotice.SetText(theme.Word("app.unsaved-work-is-not-kept-this"))
 		w.keepNotice.Show()
 		return
 	}
@@ -72,7 +73,7 @@ func (w *mainWindow) tellKeeping(err error) {
 		w.keepNotice.Hide()
 		return
 	}
-	s := word("kept.lost-if-ended", because("reason", err))
+	s := theme.Word("kept.lost-if-ended", theme.Because("reason", err))
 	if s != w.keepNotice.Text {
 		w.log("not kept: %v", err)
 	}
@@ -99,9 +100,9 @@ func (w *mainWindow) offerLeftBehind() {
 	all := container.NewVBox()
 	switch {
 	case len(found) == 1:
-		all.Add(paragraph(word("app.underfall-ended-before-this-was-saved")))
+		all.Add(paragraph(theme.Word("app.underfall-ended-before-this-was-saved")))
 	case len(found) > 1:
-		all.Add(paragraph(word("app.underfall-ended-before-these-were-saved")))
+		all.Add(paragraph(theme.Word("app.underfall-ended-before-these-were-saved")))
 	}
 	all.Add(l.rows)
 	for _, f := range found {
@@ -109,16 +110,16 @@ func (w *mainWindow) offerLeftBehind() {
 	}
 	for _, path := range unreadable {
 		w.log("unreadable kept work set aside: %s", path)
-		all.Add(paragraph(word("kept.unreadable-moved", message.Name("file", store.Plain(path)))))
+		all.Add(paragraph(theme.Word("kept.unreadable-moved", message.Name("file", store.Plain(path)))))
 	}
 	if err != nil {
 		w.log("looking for kept work: %v", err)
-		p := paragraph(word("kept.looking-failed", because("reason", err)))
+		p := paragraph(theme.Word("kept.looking-failed", theme.Because("reason", err)))
 		p.Importance = widget.WarningImportance
 		all.Add(p)
 	}
-	l.dialog = dialog.NewCustomWithoutButtons(word("app.unsaved-work-was-found"), container.NewVScroll(all), w.window)
-	l.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(word("app.later"), w.guard.Wrap(partWindow, l.later))})
+	l.dialog = dialog.NewCustomWithoutButtons(theme.Word("app.unsaved-work-was-found"), container.NewVScroll(all), w.window)
+	l.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(theme.Word("app.later"), w.guard.Wrap(partWindow, l.later))})
 	l.dialog.Resize(fyne.NewSize(600, 420))
 	l.dialog.Show()
 	w.leftBehind = l
@@ -136,9 +137,9 @@ func (l *leftBehind) row(f *store.Found) fyne.CanvasObject {
 	name := paragraph(store.Plain(f.Name))
 	name.TextStyle = fyne.TextStyle{Bold: true}
 	var row fyne.CanvasObject
-	back := widget.NewButton(word("app.bring-back"), w.guard.Wrap(partWindow, func() { l.bringBack(f) }))
+	back := widget.NewButton(theme.Word("app.bring-back"), w.guard.Wrap(partWindow, func() { l.bringBack(f) }))
 	back.Importance = widget.HighImportance
-	aside := widget.NewButton(word("app.set-aside"), w.guard.Wrap(partWindow, func() { l.setAside(f, row) }))
+	aside := widget.NewButton(theme.Word("app.set-aside"), w.guard.Wrap(partWindow, func() { l.setAside(f, row) }))
 	row = container.NewVBox(name, paragraph(describe(f)), container.NewHBox(back, aside), widget.NewSeparator())
 	return row
 }
@@ -148,27 +149,27 @@ func describe(f *store.Found) string {
 	const form = "2006-01-02 15:04"
 	c := f.Compare()
 	file := store.Plain(filepath.Base(f.File))
-	say := []string{word("kept.kept-on", message.Name("date", f.At.Local().Format(form)))}
+	say := []string{theme.Word("kept.kept-on", message.Name("date", f.At.Local().Format(form)))}
 	switch c.State {
 	case store.NoFile:
-		say = append(say, word("app.it-was-never-saved"))
+		say = append(say, theme.Word("app.it-was-never-saved"))
 	case store.Same:
-		say = append(say, word("kept.file-same", message.Name("file", file)))
+		say = append(say, theme.Word("kept.file-same", message.Name("file", file)))
 	case store.Gone:
-		say = append(say, word("kept.file-gone", message.Name("file", file)))
+		say = append(say, theme.Word("kept.file-gone", message.Name("file", file)))
 	case store.Changed:
 		at := c.FileAt.Local().Format(form)
 		switch {
 		case c.FileAt.IsZero():
-			say = append(say, word("kept.file-unreadable", message.Name("file", file)))
+			say = append(say, theme.Word("kept.file-unreadable", message.Name("file", file)))
 		case c.FileAt.After(f.At):
-			say = append(say, word("kept.file-later", message.Name("file", file), message.Name("date", at)))
+			say = append(say, theme.Word("kept.file-later", message.Name("file", file), message.Name("date", at)))
 		default:
-			say = append(say, word("kept.file-meanwhile", message.Name("file", file), message.Name("date", at)))
+			say = append(say, theme.Word("kept.file-meanwhile", message.Name("file", file), message.Name("date", at)))
 		}
 	}
 	if c.Compared && len(c.Differing) > 0 {
-		say = append(say, word("kept.differs", message.Name("what", places(c.Differing))))
+		say = append(say, theme.Word("kept.differs", message.Name("what", places(c.Differing))))
 	}
 	return strings.Join(say, " ")
 }
@@ -178,13 +179,13 @@ func describe(f *store.Found) string {
 func places(paths []string) string {
 	var names []string
 	for _, path := range paths {
-		if place := say(job.PlaceOf(path), unit.Metric); !slices.Contains(names, place) {
+		if place := theme.Say(job.PlaceOf(path), unit.Metric); !slices.Contains(names, place) {
 			names = append(names, place)
 		}
 	}
 	const most = 4
 	if more := len(names) - most; more > 0 {
-		return strings.Join(names[:most], ", ") + ", " + word("kept.and-more", message.N("n", more))
+		return strings.Join(names[:most], ", ") + ", " + theme.Word("kept.and-more", message.N("n", more))
 	}
 	return strings.Join(names, ", ")
 }
@@ -208,7 +209,7 @@ func (l *leftBehind) setAside(f *store.Found, row fyne.CanvasObject) {
 		w.log("set aside %s", path)
 		l.drop(f)
 		l.rows.Remove(row)
-		l.rows.Add(paragraph(word("kept.moved", message.Name("job", store.Plain(f.Name)), message.Name("file", store.Plain(path)))))
+		l.rows.Add(paragraph(theme.Word("kept.moved", message.Name("job", store.Plain(f.Name)), message.Name("file", store.Plain(path)))))
 	}
 	if err != nil {
 		w.fail(err)

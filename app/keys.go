@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/app/theme"
 	"underfall/geometry/message"
 	"underfall/viewer"
 )
@@ -15,7 +16,7 @@ func (w *mainWindow) shortcuts() {
 	c := w.window.Canvas()
 	add := func(s fyne.Shortcut, f func()) {
 		f = w.guard.Wrap(partWindow, f)
-		w.keys.shortcuts[s.ShortcutName()] = f
+		w.keys.Shortcuts[s.ShortcutName()] = f
 		c.AddShortcut(s, func(fyne.Shortcut) { f() })
 	}
 	ctrl := func(key fyne.KeyName, f func()) {
@@ -36,8 +37,8 @@ func (w *mainWindow) shortcuts() {
 	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.shared.measuring) })
 	ctrl(fyne.KeyT, w.toggleTheme)
 	add(shifted(fyne.KeyS), w.saveAs)
-	w.keys.plain = w.plainKey
-	c.SetOnTypedKey(w.keys.plain)
+	w.keys.Plain = w.plainKey
+	c.SetOnTypedKey(w.keys.Plain)
 }
 
 // plainKey does what a key without Ctrl stands for.
@@ -122,13 +123,13 @@ func (w *mainWindow) moveCamera(to viewer.Camera) {
 // undoLast takes the last edit back and says which.
 func (w *mainWindow) undoLast() {
 	if undone := w.desk.Undo(); !undone.IsZero() {
-		w.status.SetText(word("desk.taken-back", message.In("edit", undone)))
+		w.status.SetText(theme.Word("desk.taken-back", message.In("edit", undone)))
 	}
 }
 
 // redoLast makes the edit last taken back again and says which.
 func (w *mainWindow) redoLast() {
 	if redone := w.desk.Redo(); !redone.IsZero() {
-		w.status.SetText(word("desk.made-again", message.In("edit", redone)))
+		w.status.SetText(theme.Word("desk.made-again", message.In("edit", redone)))
 	}
 }

@@ -6,7 +6,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry/edit"
@@ -48,7 +49,7 @@ func TestLabelsAndPartsFit(t *testing.T) {
 			case *groupRow:
 				rows = append(rows, r.rows...)
 			case *numberRow:
-				need := fyne.MeasureText(r.label.Text, theme.TextSize(), fyne.TextStyle{}).Width + 2*theme.InnerPadding()
+				need := fyne.MeasureText(r.label.Text, fynetheme.TextSize(), fyne.TextStyle{}).Width + 2*fynetheme.InnerPadding()
 				if room := r.label.Size().Width; r.box.Visible() && need > room {
 					t.Errorf("%s: “%s” needs %v and has %v", tag, r.label.Text, need, room)
 				}
@@ -56,10 +57,10 @@ func TestLabelsAndPartsFit(t *testing.T) {
 				if !r.wide || !r.box.Visible() {
 					continue
 				}
-				room := r.sel.Size().Width - theme.IconInlineSize() - theme.InnerPadding() - 3*theme.Padding()
+				room := r.sel.Size().Width - fynetheme.IconInlineSize() - fynetheme.InnerPadding() - 3*fynetheme.Padding()
 				for p := range shelf.Each {
-					name := say(part.Name(p), unit.Metric)
-					if need := fyne.MeasureText(name, theme.TextSize(), fyne.TextStyle{}).Width; need > room {
+					name := theme.Say(part.Name(p), unit.Metric)
+					if need := fyne.MeasureText(name, fynetheme.TextSize(), fyne.TextStyle{}).Width; need > room {
 						t.Errorf("%s: “%s” needs %v and has %v", tag, name, need, room)
 					}
 				}

@@ -2,6 +2,7 @@ package app
 
 import (
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry/message"
 	"underfall/geometry/unit"
@@ -24,12 +25,12 @@ func (w *mainWindow) bookOf(tag string) words.Book {
 // speak changes the language of the window as it stands: its panels are made anew,
 // and everything is drawn again from its values.
 func (w *mainWindow) speak(tag string) {
-	if book().Language() == tag {
+	if theme.Book().Language() == tag {
 		return
 	}
 	w.window.Canvas().Unfocus() // what is being typed is taken first
 	b := w.bookOf(tag)
-	w.theme.book.Store(&b)
+	w.theme.Speak(b)
 	w.app.Preferences().SetString(languageKey, tag)
 	w.log("language %s", tag)
 	w.runs.stop()
@@ -56,7 +57,7 @@ func (w *mainWindow) languageChoice() *widget.Select {
 	tags, names := languages()
 	s := newSelect(names, nil)
 	for i, tag := range tags {
-		if tag == book().Language() {
+		if tag == theme.Book().Language() {
 			s.SetSelectedIndex(i)
 		}
 	}

@@ -8,6 +8,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry/buildup"
@@ -45,7 +47,7 @@ func textsOf(o fyne.CanvasObject) (out []string) {
 			out = append(out, o.Text)
 		case *widget.Button:
 			out = append(out, o.Text)
-		case *toolButton:
+		case *control.ToolButton:
 			out = append(out, o.Text)
 		case *widget.Check:
 			out = append(out, o.Text)
@@ -117,7 +119,7 @@ func TestEverythingIsTranslated(t *testing.T) {
 				"plan":          section.PlanOf(r), "long section": section.LongOf(r),
 			} {
 				for _, m := range messagesOf(d) {
-					if s := say(m, r.Settled.Units); !wordless(keep.Replace(words.Outside(s))) {
+					if s := theme.Say(m, r.Settled.Units); !wordless(keep.Replace(words.Outside(s))) {
 						t.Errorf("%s: “%s”", name, s)
 					}
 				}

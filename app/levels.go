@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/message"
@@ -43,7 +44,7 @@ func newLevelsPanel(fly func(buildup.Row)) *levelsPanel {
 		c := o.(*fyne.Container)
 		row := p.rows[i]
 		u := p.result.Settled.Units
-		c.Objects[0].(*widget.Label).SetText(say(row.Message(), u))
+		c.Objects[0].(*widget.Label).SetText(theme.Say(row.Message(), u))
 		v := c.Objects[1].(*widget.Label)
 		v.Importance = widget.MediumImportance
 		if row.Kind() == buildup.IsStep {
@@ -53,7 +54,7 @@ func newLevelsPanel(fly func(buildup.Row)) *levelsPanel {
 		if row.Kind() != buildup.IsFall && row.Statistical > 0 {
 			value = message.Of("levels.value-about", value.Args[0], message.Fine("by", row.Statistical))
 		}
-		v.SetText(say(value, u))
+		v.SetText(theme.Say(value, u))
 	})
 	p.list.OnSelected = func(i widget.ListItemID) {
 		p.chosen = i
@@ -94,10 +95,10 @@ func (p *levelsPanel) sayHeights(beside message.Message) {
 	u := p.result.Settled.Units
 	var lines []string
 	for _, m := range p.result.HeightLines(p.result.Raises) {
-		lines = append(lines, say(m, u))
+		lines = append(lines, theme.Say(m, u))
 	}
 	if !beside.IsZero() {
-		lines = append(lines, say(beside, u))
+		lines = append(lines, theme.Say(beside, u))
 	}
 	p.raise.SetText(strings.Join(lines, "\n"))
 }
@@ -105,17 +106,17 @@ func (p *levelsPanel) sayHeights(beside message.Message) {
 // showStack writes the build-up under the chosen row's level.
 func (p *levelsPanel) showStack() {
 	if p.chosen < 0 || p.chosen >= len(p.rows) || len(p.rows[p.chosen].Stack) == 0 {
-		p.stack.SetText(word("app.levels-are-above-the-structural-floor"))
+		p.stack.SetText(theme.Word("app.levels-are-above-the-structural-floor"))
 		return
 	}
 	row := p.rows[p.chosen]
 	u := p.result.Settled.Units
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n", say(row.Message(), u))
+	fmt.Fprintf(&b, "%s\n", theme.Say(row.Message(), u))
 	for _, line := range row.LayerLines() {
-		fmt.Fprintf(&b, "%s\n", say(line, u))
+		fmt.Fprintf(&b, "%s\n", theme.Say(line, u))
 	}
-	fmt.Fprint(&b, say(message.Of("levels.may-be-off", message.Fine("worst", row.Worst), message.Fine("statistical", row.Statistical)), u))
+	fmt.Fprint(&b, theme.Say(message.Of("levels.may-be-off", message.Fine("worst", row.Worst), message.Fine("statistical", row.Statistical)), u))
 	p.stack.SetText(b.String())
 }
 
@@ -123,12 +124,12 @@ func (p *levelsPanel) showStack() {
 func doNow(r geometry.Result) string {
 	var lines []string
 	for _, c := range r.Contradictions {
-		lines = append(lines, say(c.Message(), r.Settled.Units))
+		lines = append(lines, theme.Say(c.Message(), r.Settled.Units))
 	}
 	for _, i := range r.DoNow {
-		line := say(i.Message(), r.Settled.Units)
+		line := theme.Say(i.Message(), r.Settled.Units)
 		if !i.Possible {
-			line += " " + word("app.that-cannot-be-done-so-see")
+			line += " " + theme.Word("app.that-cannot-be-done-so-see")
 		}
 		lines = append(lines, line)
 	}

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"underfall/app/control"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -18,9 +20,9 @@ import (
 // job of its own, or says what is wrong with which line.
 func (in *inputs) listRow(label message.ID, hint func(unit.System) string, lines int,
 	write func(job.Job) string, read func(*job.Job, string) error) *textRow {
-	e := newLinesEntry(in.keys, lines)
+	e := control.NewLinesEntry(in.keys, lines)
 	if lines == 1 {
-		e = newEntry(in.keys)
+		e = control.NewEntry(in.keys)
 	}
 	return newTextRow(label, hint, e, in.desk, write, func(j job.Job, s string) (edit.Edit, error) {
 		// Read twice: once to see whether it can be, and when the edit is made, of
@@ -244,13 +246,13 @@ func (in *inputs) fittings() row {
 		reducer, _ := start.ReducerAt(300)
 		falling := job.UsualFallingPiece(400)
 		falling.Reversed = true
-		return writeFitting(reducer, u, book()) + "\n" + writeFitting(falling, u, book())
+		return writeFitting(reducer, u, theme.Book()) + "\n" + writeFitting(falling, u, theme.Book())
 	}
 	return in.listRow("field.fittings", hint, 2,
 		func(j job.Job) string {
 			var out []string
 			for _, f := range j.Waste.Fittings {
-				out = append(out, writeFitting(f, j.Units, book()))
+				out = append(out, writeFitting(f, j.Units, theme.Book()))
 			}
 			return strings.Join(out, "\n")
 		}, func(j *job.Job, s string) error {
@@ -259,7 +261,7 @@ func (in *inputs) fittings() row {
 				if strings.TrimSpace(l) == "" {
 					continue
 				}
-				f, err := readFitting(l, j.Units, book())
+				f, err := readFitting(l, j.Units, theme.Book())
 				if err != nil {
 					return message.Wrap(err, "input.line", message.No("n", n+1))
 				}

@@ -161,7 +161,7 @@ func TestNotTakenIsSaid(t *testing.T) {
 // replaced by Enter; Escape closes the dialog for a file's name.
 func TestKeysAnswerQuestions(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	key := func(k fyne.KeyName) { w.keys.plain(&fyne.KeyEvent{Name: k}) }
+	key := func(k fyne.KeyName) { w.keys.Plain(&fyne.KeyEvent{Name: k}) }
 	given := ""
 	ask := func(first widget.Importance) {
 		given = ""

@@ -4,8 +4,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/geometry/message"
 	"underfall/geometry/unit"
 )
@@ -21,9 +22,9 @@ type ownLine struct {
 func newOwnLine(back func()) *ownLine {
 	said := widget.NewLabel("")
 	said.Importance = widget.HighImportance
-	said.SizeName = theme.SizeNameCaptionText
+	said.SizeName = fynetheme.SizeNameCaptionText
 	said.Truncation = fyne.TextTruncateEllipsis
-	button := widget.NewButton(word("input.as-sold"), back)
+	button := widget.NewButton(theme.Word("input.as-sold"), back)
 	button.Importance = widget.LowImportance
 	middle := container.NewVBox(layout.NewSpacer(), said, layout.NewSpacer())
 	l := &ownLine{said: said, box: container.NewBorder(nil, nil, nil, button, middle)}
@@ -37,7 +38,7 @@ func (l *ownLine) show(own message.Message, u unit.System) {
 		l.box.Hide()
 		return
 	}
-	if s := say(message.Of("input.own", message.In("own", own)), u); l.said.Text != s {
+	if s := theme.Say(message.Of("input.own", message.In("own", own)), u); l.said.Text != s {
 		l.said.SetText(s)
 	}
 	l.box.Show()

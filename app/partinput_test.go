@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"underfall/app/store"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry"
@@ -332,7 +333,7 @@ func TestOwnNumbersAreMarked(t *testing.T) {
 	if got := w.desk.Job().Drain.OutletInvertDepthMM; got != 78 {
 		t.Errorf("the invert is %v", got)
 	}
-	if got := say(w.change.Undo, unit.Metric); got != "Drain and trap: Outlet below flange, as sold" {
+	if got := theme.Say(w.change.Undo, unit.Metric); got != "Drain and trap: Outlet below flange, as sold" {
 		t.Errorf("undo names %q", got)
 	}
 	w.desk.Undo()

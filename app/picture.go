@@ -14,10 +14,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/paint"
 	"underfall/app/store"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry"
 	"underfall/geometry/message"
@@ -39,7 +40,7 @@ const turntableSteps = 36
 // at.
 func (w *mainWindow) takePicture() {
 	if w.view.frame.Scene == nil {
-		w.say(word("app.there-is-no-3d-picture-to"), true)
+		w.say(theme.Word("app.there-is-no-3d-picture-to"), true)
 		return
 	}
 	var sizes []string
@@ -48,22 +49,22 @@ func (w *mainWindow) takePicture() {
 	}
 	size := newSelect(sizes, nil)
 	size.SetSelectedIndex(0)
-	clear := widget.NewCheck(word("app.without-background"), nil)
-	turn := widget.NewCheck(word("app.all-round", message.N("n", turntableSteps)), nil)
-	form := container.NewVBox(widget.NewLabel(word("app.size-in-pixels")), size, clear, turn)
-	dialog.ShowCustomConfirm(word("app.take-a-picture"), word("app.choose-a-file"), word("app.cancel"), form, func(ok bool) {
+	clear := widget.NewCheck(theme.Word("app.without-background"), nil)
+	turn := widget.NewCheck(theme.Word("app.all-round", message.N("n", turntableSteps)), nil)
+	form := container.NewVBox(widget.NewLabel(theme.Word("app.size-in-pixels")), size, clear, turn)
+	dialog.ShowCustomConfirm(theme.Word("app.take-a-picture"), theme.Word("app.choose-a-file"), theme.Word("app.cancel"), form, func(ok bool) {
 		if !ok {
 			return
 		}
 		s := pictureSizes()[size.SelectedIndex()]
 		frames := w.pictureFrames(s, clear.Checked, turn.Checked)
-		w.askWhere(saveDialog{title: word("app.save-the-picture"), ending: pictureEnding, files: func(path string) []string {
+		w.askWhere(saveDialog{title: theme.Word("app.save-the-picture"), ending: pictureEnding, files: func(path string) []string {
 			return pictureFiles(path, len(frames))
 		}, write: func(path string, done func()) {
 			done()
 			w.remember(path)
 			w.drawPictures(frames, path)
-		}}, store.SafeName(w.desk.Job().Name, word("app.picture")))
+		}}, store.SafeName(w.desk.Job().Name, theme.Word("app.picture")))
 	}, w.window)
 }
 
@@ -106,7 +107,7 @@ func PictureFile(path string, i, n int) string {
 func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 	ctx, cancel := context.WithCancel(context.Background())
 	bar := widget.NewProgressBar()
-	wait := dialog.NewCustom(word("app.drawing"), word("app.stop-2"), container.NewVBox(widget.NewLabel(filepath.Base(path)), bar), w.window)
+	wait := dialog.NewCustom(theme.Word("app.drawing"), theme.Word("app.stop-2"), container.NewVBox(widget.NewLabel(filepath.Base(path)), bar), w.window)
 	wait.SetOnClosed(cancel)
 	wait.Resize(fyne.NewSize(420, 160))
 	wait.Show()
@@ -123,13 +124,13 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 			switch {
 			case !sound || errors.Is(err, viewer.ErrFault): // which has been told
 			case errors.Is(err, context.Canceled):
-				w.say(word("app.the-picture-was-stopped"), false)
+				w.say(theme.Word("app.the-picture-was-stopped"), false)
 			case err != nil:
 				w.fail(err)
 			case !frames[0].Fault().IsZero():
-				w.say(word("app.picture-saved", message.Name("file", filepath.Base(path)))+" "+say(frames[0].Fault(), r.Settled.Units), true)
+				w.say(theme.Word("app.picture-saved", message.Name("file", filepath.Base(path)))+" "+theme.Say(frames[0].Fault(), r.Settled.Units), true)
 			default:
-				w.say(word("app.picture-saved", message.Name("file", filepath.Base(path))), false)
+				w.say(theme.Word("app.picture-saved", message.Name("file", filepath.Base(path))), false)
 			}
 			w.log("picture %s: sound %v, %v", path, sound, err)
 		})
@@ -151,11 +152,11 @@ func capped(frames []viewer.Frame, r geometry.Result) []viewer.Frame {
 // Dimension draws the dimensions and levels of the cuts over a picture of it, on
 // light paper unless the frame is dark.
 func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame, b words.Book) error {
-	painter, err := paint.NewPainter(theme.DefaultTextFont().Content())
+	painter, err := paint.NewPainter(fynetheme.DefaultTextFont().Content())
 	if err != nil {
 		return err
 	}
-	style := newAppTheme(f.Dark, b).paintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
+	style := theme.New(f.Dark, b).PaintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
 	painter.Annotate(img, style, inSpace(r, f.Stage, f.Camera, f.Caps.Cuts, f.Width, f.Height)...)
 	return nil
 }

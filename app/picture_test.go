@@ -12,6 +12,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/app/control"
 	"underfall/app/paint"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
@@ -49,7 +50,7 @@ func typeOnText(t *testing.T, w *mainWindow, v *drawingView, typed string, meant
 	})
 	at := fyne.NewPos(float32(float64(box.Min.X+box.Dx()/2)/v.scale), float32(float64(box.Min.Y+box.Dy()/2)/v.scale))
 	v.Tapped(&fyne.PointEvent{Position: at, AbsolutePosition: at})
-	field, ok := w.window.Canvas().Focused().(*entry)
+	field, ok := w.window.Canvas().Focused().(*control.Entry)
 	if !ok {
 		t.Fatal("tapping the text opens no field")
 	}
@@ -176,7 +177,7 @@ func TestDoubleTapEdits(t *testing.T) {
 		t.Fatalf("%q is chosen", w.shared.chosen)
 	}
 	w.view.Tapped(&fyne.PointEvent{Position: at})
-	field, ok := w.window.Canvas().Focused().(*entry)
+	field, ok := w.window.Canvas().Focused().(*control.Entry)
 	if !ok || field != numberField(t, w, "layers.shower.tile.thicknessMM").entry {
 		t.Error("the tile's thickness has not got the focus")
 	}
@@ -336,7 +337,7 @@ func TestThemeChangesWhileRunsAreSearched(t *testing.T) {
 	w.runs.toggle()
 	until(t, "the first runs", func() bool { return w.runs.progress.Value > 0.02 })
 	w.runs.toggle() // stopped, what was found is pictured
-	until(t, "the end of the search", func() bool { w.theme.dark = !w.theme.dark; return w.runs.cancel == nil })
+	until(t, "the end of the search", func() bool { w.theme.SetDark(!w.theme.Dark()); return w.runs.cancel == nil })
 	if len(w.runs.list.Objects) == 0 {
 		t.Error("nothing was found to be pictured")
 	}

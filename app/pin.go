@@ -3,6 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"underfall/app/theme"
 )
 
 // pin is a ring round a place with a label led off to its side.
@@ -35,7 +36,7 @@ func (p *pin) hide() {
 const pinRadius = 9
 
 // place shows the pin at a place of a view of the given size.
-func (p *pin) place(at fyne.Position, view fyne.Size, label string, t *appTheme) {
+func (p *pin) place(at fyne.Position, view fyne.Size, label string, t *theme.Theme) {
 	red := severityColour(t, "stop")
 	p.ring.StrokeColor, p.leader.StrokeColor, p.box.StrokeColor = red, red, red
 	p.box.FillColor = t.Color("background", 0)

@@ -2,6 +2,7 @@ package app
 
 import (
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/geometry/fit"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
@@ -49,19 +50,19 @@ func (c *findingCard) addRemedy(add func(string, widget.Importance)) {
 	known := c.remedyOfCard()
 	if !known.ok {
 		if !known.why.IsZero() {
-			add(say(known.why, u), widget.MediumImportance)
+			add(theme.Say(known.why, u), widget.MediumImportance)
 		}
 		return
 	}
 	r := known.remedy
-	c.remedy = widget.NewButton(say(r.Does, u), func() { c.panel.change(r.Edit) })
+	c.remedy = widget.NewButton(theme.Say(r.Does, u), func() { c.panel.change(r.Edit) })
 	c.details.Add(c.remedy)
 	for _, n := range r.Asks() {
 		brings := message.Of("remedy.brings", message.In("heading", n.Rule.Heading()),
 			message.In("text", n.Rule.Text()), message.In("remedy", n.Rule.Remedy()))
-		add(say(brings, u), widget.WarningImportance)
+		add(theme.Say(brings, u), widget.WarningImportance)
 	}
 	for _, m := range r.Changes(c.panel.result, known.of) {
-		add(say(m, u), widget.MediumImportance)
+		add(theme.Say(m, u), widget.MediumImportance)
 	}
 }

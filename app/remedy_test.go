@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -64,7 +65,7 @@ func TestCardCutsTheJoistOut(t *testing.T) {
 	}
 	shown := w.findings.result
 	w.findings.fill(shown)
-	if text := card().remedy.Text; text != word("app.use") {
+	if text := card().remedy.Text; text != theme.Word("app.use") {
 		t.Errorf("the same job once more: %q", text)
 	}
 	other := shown

@@ -6,6 +6,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
+	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -43,7 +45,7 @@ func (in *inputs) shapes(corners *textRow) row {
 		return low, high.Sub(low)
 	}
 	shape := func(name message.ID, ring func(size plan.Point) []plan.Point) *widget.Button {
-		return widget.NewButton(word(name), func() {
+		return widget.NewButton(theme.Word(name), func() {
 			_, size := reach(in.now)
 			sayUnder(corners.message, refusal(in.desk.Do(edit.Outline(ring(size))), ""), in.now.Units)
 		})
@@ -52,8 +54,8 @@ func (in *inputs) shapes(corners *textRow) row {
 	return &groupRow{box: container.NewGridWithColumns(2, toRectangle, toL), pre: func(j job.Job) {
 		// A room that is so already would not change.
 		low, size := reach(j)
-		enable(toRectangle, !sameCorners(j.Room.Outline, rectangle(size), low))
-		enable(toL, !sameCorners(j.Room.Outline, l(size), low))
+		control.Enable(toRectangle, !sameCorners(j.Room.Outline, rectangle(size), low))
+		control.Enable(toL, !sameCorners(j.Room.Outline, l(size), low))
 	}}
 }
 
@@ -119,7 +121,7 @@ func (in *inputs) itemPicker(label message.ID, count func(job.Job) int, at *int,
 		defer func() { setting = false }()
 		var options []string
 		for i := range count(j) {
-			options = append(options, word(label, message.No("n", i+1)))
+			options = append(options, theme.Word(label, message.No("n", i+1)))
 		}
 		sel.Options = options
 		if *at < len(options) {

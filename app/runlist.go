@@ -1,6 +1,7 @@
 package app
 
 import (
+	"underfall/app/theme"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
@@ -40,16 +41,16 @@ func listings(s search.Outcome) (out []listing) {
 
 // title is what a run is listed as.
 func (l listing) title(of job.Job) string {
-	out := say(l.run.Job.LeadsTo(), of.Units)
+	out := theme.Say(l.run.Job.LeadsTo(), of.Units)
 	switch {
 	case len(l.stops) > 0:
-		return say(message.Of("run.nearest"), of.Units)
+		return theme.Say(message.Of("run.nearest"), of.Units)
 	case l.change.IsZero():
 		return out
 	case l.run.MovesExit:
-		return capital(say(l.change, of.Units)) + ". " + out
+		return capital(theme.Say(l.change, of.Units)) + ". " + out
 	}
-	return capital(say(l.change, of.Units))
+	return capital(theme.Say(l.change, of.Units))
 }
 
 // below is what stands under a run: what sets its height, or what stops it, each rule once.

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -52,7 +53,7 @@ func (v *drawingView) onRun(p plan.Point, reachMM float64) (atMM float64, near b
 func (v *drawingView) runItems(at float64) []*fyne.MenuItem {
 	run := v.result.Heights.Run
 	item := func(label message.Message, e edit.Edit) *fyne.MenuItem {
-		return fyne.NewMenuItem(say(label, v.result.Settled.Units), func() { v.desk.Do(e) })
+		return fyne.NewMenuItem(theme.Say(label, v.result.Settled.Units), func() { v.desk.Do(e) })
 	}
 	items := []*fyne.MenuItem{item(message.Of("run.add-turn"), edit.AddTurn(at))}
 	if i, ok := edit.TurnNear(v.result.Settled, run, at); ok {

@@ -16,6 +16,7 @@ import (
 	"underfall/app/desk"
 	"underfall/app/guard"
 	"underfall/app/paint"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -28,7 +29,7 @@ import (
 // runsPanel looks for waste runs and puts the chosen one into the job.
 type runsPanel struct {
 	desk     *desk.Desk
-	theme    *appTheme
+	theme    *theme.Theme
 	painter  *paint.Painter
 	do       func(func())
 	guard    *guard.Guard
@@ -48,13 +49,13 @@ type runsPanel struct {
 // exitSpacingMM is how close exits are tried along outside walls.
 const exitSpacingMM = 150
 
-func newRunsPanel(d *desk.Desk, t *appTheme, painter *paint.Painter, do func(func()), g *guard.Guard) *runsPanel {
+func newRunsPanel(d *desk.Desk, t *theme.Theme, painter *paint.Painter, do func(func()), g *guard.Guard) *runsPanel {
 	p := &runsPanel{desk: d, theme: t, painter: painter, do: do, guard: g,
 		progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: newMessage(), list: container.NewVBox()}
 	p.note.Wrapping = fyne.TextWrapWord
-	p.note.SetText(word("run.hint"))
+	p.note.SetText(theme.Word("run.hint"))
 	p.progress.Hide()
-	p.start = widget.NewButton(word("app.find-runs"), p.toggle)
+	p.start = widget.NewButton(theme.Word("app.find-runs"), p.toggle)
 	p.start.Importance = widget.HighImportance
 	return p
 }
@@ -73,7 +74,7 @@ func (p *runsPanel) toggle() {
 	p.cancel = cancel
 	p.serial++
 	serial := p.serial
-	p.start.SetText(word("app.stop-2"))
+	p.start.SetText(theme.Word("app.stop-2"))
 	p.progress.SetValue(0)
 	p.progress.Show()
 	p.list.RemoveAll()
@@ -83,7 +84,7 @@ func (p *runsPanel) toggle() {
 	j := p.desk.Job()
 	pack := p.desk.Regions()[j.Region]
 	// The theme may change while the search goes on.
-	style := p.theme.paintStyle(1, j.Units, "")
+	style := p.theme.PaintStyle(1, j.Units, "")
 	p.searched, p.uses = j, nil
 	var s search.Outcome
 	var err error
@@ -110,11 +111,11 @@ func (p *runsPanel) toggle() {
 			}
 			p.rest()
 			if !sound {
-				p.note.SetText(word("app.the-search-was-ended-by-a"))
+				p.note.SetText(theme.Word("app.the-search-was-ended-by-a"))
 				return
 			}
 			if err != nil {
-				p.note.SetText(say(message.Of("run.refused", message.In("why", message.OfError(err))), j.Units))
+				p.note.SetText(theme.Say(message.Of("run.refused", message.In("why", message.OfError(err))), j.Units))
 				return
 			}
 			p.show(s, j, pictures, stopped)
@@ -126,7 +127,7 @@ func (p *runsPanel) toggle() {
 // rest makes ready for another search.
 func (p *runsPanel) rest() {
 	p.cancel = nil
-	p.start.SetText(word("app.find-runs"))
+	p.start.SetText(theme.Word("app.find-runs"))
 	p.progress.Hide()
 }
 
@@ -144,7 +145,7 @@ func (p *runsPanel) follow(c desk.Change) {
 	p.list.RemoveAll()
 	p.list.Refresh()
 	p.old.Hide()
-	p.note.SetText(word("run.hint"))
+	p.note.SetText(theme.Word("run.hint"))
 }
 
 // markOld says when the job is no longer what was searched but for the way of
@@ -154,7 +155,7 @@ func (p *runsPanel) markOld() {
 	for _, u := range p.uses {
 		label := u.label
 		if reflect.DeepEqual(u.change.Apply(now), now) {
-			label = word("app.in-use")
+			label = theme.Word("app.in-use")
 		}
 		if u.button.Text != label {
 			u.button.SetText(label)
@@ -164,7 +165,7 @@ func (p *runsPanel) markOld() {
 		p.old.Hide()
 		return
 	}
-	p.old.SetText(word("app.found-before-the-job-was-last"))
+	p.old.SetText(theme.Word("app.found-before-the-job-was-last"))
 	p.old.Show()
 }
 
@@ -210,13 +211,13 @@ func (p *runsPanel) pictures(s search.Outcome, pack rule.Pack, style paint.Style
 func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, stopped bool) {
 	p.list.RemoveAll()
 	p.uses = nil
-	p.note.SetText(say(foundNote(s, of, stopped), of.Units))
+	p.note.SetText(theme.Say(foundNote(s, of, stopped), of.Units))
 	heading := func(id message.ID) {
-		p.list.Add(widget.NewLabelWithStyle(word(id), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
+		p.list.Add(widget.NewLabelWithStyle(theme.Word(id), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
 	}
 	if s.Hindrance != nil {
 		heading("run.to-stated-exit")
-		p.list.Add(paragraph(say(hindranceMessage(s.Hindrance, of), of.Units)))
+		p.list.Add(paragraph(theme.Say(hindranceMessage(s.Hindrance, of), of.Units)))
 	}
 	var last message.ID
 	for i, l := range listings(s) {
@@ -238,11 +239,11 @@ func (p *runsPanel) add(l listing, of job.Job, picture image.Image) {
 	label := widget.NewRichText(
 		&widget.TextSegment{Text: l.title(of), Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
 		&widget.TextSegment{Text: runDetail(*l.run, of), Style: widget.RichTextStyleParagraph},
-		&widget.TextSegment{Style: widget.RichTextStyleParagraph, Text: say(l.below(), of.Units)})
+		&widget.TextSegment{Style: widget.RichTextStyleParagraph, Text: theme.Say(l.below(), of.Units)})
 	label.Wrapping = fyne.TextWrapWord
-	u := use{change: l.run.Change, label: word("app.use")}
+	u := use{change: l.run.Change, label: theme.Word("app.use")}
 	if len(l.stops) > 0 {
-		u.label = word("app.lay-it-all-the-same")
+		u.label = theme.Word("app.lay-it-all-the-same")
 	}
 	u.button = widget.NewButton(u.label, func() { p.desk.Do(u.change) })
 	p.uses = append(p.uses, u)
@@ -281,7 +282,7 @@ func runDetail(a search.Alternative, of job.Job) string {
 	}
 	var texts []string
 	for _, m := range parts {
-		texts = append(texts, say(m, of.Units))
+		texts = append(texts, theme.Say(m, of.Units))
 	}
 	return strings.Join(texts, " · ")
 }

@@ -8,9 +8,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/store"
+	"underfall/app/theme"
 	"underfall/geometry/message"
 )
 
@@ -26,7 +28,7 @@ type saveDialog struct {
 	write func(path string, done func())
 
 	folder  string
-	name    *entry
+	name    *control.Entry
 	where   *widget.Label
 	problem *widget.Label
 	save    *widget.Button
@@ -45,22 +47,22 @@ func (w *mainWindow) askWhere(d saveDialog, name string) {
 	if d.files == nil {
 		d.files = func(path string) []string { return []string{path} }
 	}
-	d.name, d.where, d.problem = newEntry(newWindowKeys()), widget.NewLabel(""), widget.NewLabel("")
+	d.name, d.where, d.problem = control.NewEntry(control.NewKeys()), widget.NewLabel(""), widget.NewLabel("")
 	d.where.Truncation = fyne.TextTruncateEllipsis
 	d.problem.Wrapping, d.problem.Importance = fyne.TextWrapWord, widget.DangerImportance
 	d.problem.Hide()
 	d.name.SetText(store.WithEnding(name, d.ending))
 	d.name.OnChanged = func(string) { d.problem.Hide() }
 	d.name.OnSubmitted = func(string) { d.save.OnTapped() }
-	d.name.onEscape = d.hide
+	d.name.OnEscape = d.hide
 	d.goTo(w.startFolder())
-	choose := widget.NewButtonWithIcon(word("app.choose-a-folder"), theme.FolderOpenIcon(), w.guard.Wrap(partWindow, d.chooseFolder))
+	choose := widget.NewButtonWithIcon(theme.Word("app.choose-a-folder"), fynetheme.FolderOpenIcon(), w.guard.Wrap(partWindow, d.chooseFolder))
 	form := container.NewVBox(
-		widget.NewLabel(word("app.name")), d.name,
-		widget.NewLabel(word("app.folder")), container.NewBorder(nil, nil, nil, choose, d.where),
+		widget.NewLabel(theme.Word("app.name")), d.name,
+		widget.NewLabel(theme.Word("app.folder")), container.NewBorder(nil, nil, nil, choose, d.where),
 		d.problem)
-	d.save = widget.NewButtonWithIcon(word("app.save"), theme.DocumentSaveIcon(), w.guard.Wrap(partWindow, d.press))
-	d.cancel = widget.NewButton(word("app.cancel"), d.hide)
+	d.save = widget.NewButtonWithIcon(theme.Word("app.save"), fynetheme.DocumentSaveIcon(), w.guard.Wrap(partWindow, d.press))
+	d.cancel = widget.NewButton(theme.Word("app.cancel"), d.hide)
 	d.save.Importance = widget.HighImportance
 	d.dialog = dialog.NewCustomWithoutButtons(d.title, form, w.window)
 	d.dialog.SetButtons([]fyne.CanvasObject{d.cancel, d.save})
@@ -85,7 +87,7 @@ func (d *saveDialog) goTo(folder string) {
 func (d *saveDialog) chooseFolder() {
 	choose := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
 		if err != nil {
-			d.complain(word("app.folder-unusable", because("reason", err)))
+			d.complain(theme.Word("app.folder-unusable", theme.Because("reason", err)))
 			return
 		}
 		if u != nil {
@@ -113,7 +115,7 @@ func (d *saveDialog) press() {
 	existing := 0
 	for _, file := range files {
 		if isFolder(file) {
-			d.complain(word("app.name-is-a-folder", message.Name("file", store.Plain(filepath.Base(file)))))
+			d.complain(theme.Word("app.name-is-a-folder", message.Name("file", store.Plain(filepath.Base(file)))))
 			return
 		}
 		if _, err := os.Lstat(file); err == nil {
@@ -124,13 +126,13 @@ func (d *saveDialog) press() {
 		d.write(path, d.hide)
 		return
 	}
-	question := word("app.replace-file", message.Name("file", store.Plain(name)))
+	question := theme.Word("app.replace-file", message.Name("file", store.Plain(name)))
 	if len(files) > 1 {
-		question = word("app.replace-pictures", message.N("there", existing), message.No("all", len(files)))
+		question = theme.Word("app.replace-pictures", message.N("there", existing), message.No("all", len(files)))
 	}
-	d.window.ask(word("app.replace"), question,
-		answer{word("app.replace-2"), widget.DangerImportance, func() { d.write(path, d.hide) }},
-		answer{word("app.cancel"), widget.MediumImportance, func() {}})
+	d.window.ask(theme.Word("app.replace"), question,
+		answer{theme.Word("app.replace-2"), widget.DangerImportance, func() { d.write(path, d.hide) }},
+		answer{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
 }
 
 // fileName makes a whole name of what was typed, or says what is wrong with it.
@@ -138,17 +140,17 @@ func fileName(typed, ending string) (name, problem string) {
 	name = strings.TrimSpace(typed)
 	switch {
 	case name == "" || strings.EqualFold(name, ending):
-		return "", word("app.type-a-name")
+		return "", theme.Word("app.type-a-name")
 	case strings.ContainsAny(name, "/"+string(os.PathSeparator)):
-		return "", word("app.a-name-cannot-have-a-slash")
+		return "", theme.Word("app.a-name-cannot-have-a-slash")
 	case strings.HasPrefix(name, "."):
-		return "", word("app.a-name-that-begins-with-a")
+		return "", theme.Word("app.a-name-that-begins-with-a")
 	case name != store.Plain(name):
-		return "", word("app.there-are-characters-in-this-name")
+		return "", theme.Word("app.there-are-characters-in-this-name")
 	}
 	const longest = 240 // bytes; leaves room for the numbers of pictures
 	if name = store.WithEnding(name, ending); len(name) > longest {
-		return "", word("app.the-name-is-too-long-choose")
+		return "", theme.Word("app.the-name-is-too-long-choose")
 	}
 	return name, ""
 }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
@@ -131,7 +132,7 @@ func (s *showroom) build() {
 
 // heading is one over controls.
 func (s *showroom) heading(label message.ID) {
-	t := canvas.NewText(word(label), s.window.theme.Color("foreground", 0))
+	t := canvas.NewText(theme.Word(label), s.window.theme.Color("foreground", 0))
 	t.TextSize = 20
 	s.controls.Add(t)
 }
@@ -182,7 +183,7 @@ func (s *showroom) lightControl() {
 
 // sizeControls are for the shower's width.
 func (s *showroom) sizeControls(j job.Job) {
-	now := say(message.Of("showroom.size-now", message.MM("width", j.Shower.WidthMM), message.MM("depth", j.Shower.DepthMM)), j.Units)
+	now := theme.Say(message.Of("showroom.size-now", message.MM("width", j.Shower.WidthMM), message.MM("depth", j.Shower.DepthMM)), j.Units)
 	size := canvas.NewText(now, s.window.theme.Color("foreground", 0))
 	size.TextSize, size.Alignment = 18, fyne.TextAlignCenter
 	grow := func(by float64) func() { return func() { s.do(edit.WidenShower(by)) } }
@@ -209,11 +210,11 @@ func (s *showroom) sightControls() {
 
 // compareControls are for comparing, and for leaving.
 func (s *showroom) compareControls() {
-	label := word("showroom.keep-to-compare")
+	label := theme.Word("showroom.keep-to-compare")
 	if s.kept != nil {
-		label = word("showroom.stop-comparing")
+		label = theme.Word("showroom.stop-comparing")
 	}
-	leave := newBig(word("app.close"), false, s.window.closeShowroom)
+	leave := newBig(theme.Word("app.close"), false, s.window.closeShowroom)
 	s.controls.Add(container.NewBorder(nil, nil, nil, leave, newBig(label, s.kept != nil, s.toggleCompare)))
 }
 
@@ -251,7 +252,7 @@ func brief(options []option) []option {
 func (s *showroom) choice(options []option, now string, set func(string)) {
 	row := container.NewGridWithColumns(len(options))
 	for _, o := range options {
-		row.Add(newBig(say(o.word, s.window.desk.Job().Units), o.value == now, func() { s.moved = time.Now(); set(o.value) }))
+		row.Add(newBig(theme.Say(o.word, s.window.desk.Job().Units), o.value == now, func() { s.moved = time.Now(); set(o.value) }))
 	}
 	s.controls.Add(row)
 }
@@ -307,7 +308,7 @@ type swatch struct {
 	tapped func()
 }
 
-func newSwatch(hex string, chosen bool, t *appTheme, tapped func()) *swatch {
+func newSwatch(hex string, chosen bool, t *theme.Theme, tapped func()) *swatch {
 	var colour color.Color = color.Black
 	if c, ok := material.ParseColour(hex); ok {
 		colour = c

@@ -2,6 +2,7 @@ package app
 
 import (
 	"underfall/app/store"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry/message"
@@ -47,10 +48,10 @@ func loadSupplies(folder string) (supplies, error) {
 func (w *mainWindow) tellMissing() {
 	if broken := w.shelf.Fault(); !broken.IsZero() {
 		w.log("%s", broken)
-		w.status.SetText(say(broken, unit.Metric))
+		w.status.SetText(theme.Say(broken, unit.Metric))
 	}
 	if w.ownParts != nil {
 		w.log("own parts: %v", w.ownParts)
-		w.status.SetText(say(message.OfError(w.ownParts), unit.Metric))
+		w.status.SetText(theme.Say(message.OfError(w.ownParts), unit.Metric))
 	}
 }

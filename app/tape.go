@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/app/theme"
 	"underfall/geometry/message"
 )
 
@@ -76,7 +77,7 @@ func (v *view3D) measureAt(p fyne.Position) {
 	t.to = at
 	v.placeTape()
 	if len(t.points) == 2 {
-		v.tellReadout(say(message.Of("measured", message.In("distance", v.distance(t.points[0], t.points[1]))), v.result.Settled.Units))
+		v.tellReadout(theme.Say(message.Of("measured", message.In("distance", v.distance(t.points[0], t.points[1]))), v.result.Settled.Units))
 	}
 }
 
@@ -153,7 +154,7 @@ func (v *view3D) placeTape() {
 	if a == b {
 		return
 	}
-	t.label.Text, t.label.Color = say(v.distance(a, b), v.result.Settled.Units), v.theme.Color("foreground", 0)
+	t.label.Text, t.label.Color = theme.Say(v.distance(a, b), v.result.Settled.Units), v.theme.Color("foreground", 0)
 	t.box.FillColor = paper
 	placeMeasure(t.box, t.label, fyne.NewPos((pa.X+pb.X)/2, (pa.Y+pb.Y)/2), s)
 	for _, o := range []fyne.CanvasObject{t.box, t.label} {

@@ -7,7 +7,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/desk"
+	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -22,7 +24,7 @@ import (
 type textRow struct {
 	desk    *desk.Desk
 	box     *fyne.Container
-	entry   *entry
+	entry   *control.Entry
 	message *widget.Label
 	write   func(job.Job) string
 	read    func(job.Job, string) (edit.Edit, error)
@@ -44,8 +46,8 @@ type notTakenRow interface {
 }
 
 func (r *textRow) notTaken() string {
-	if r.entry.changed() && !focused(r.entry) {
-		return word(r.label)
+	if r.entry.Changed() && !control.Focused(r.entry) {
+		return theme.Word(r.label)
 	}
 	return ""
 }
@@ -55,15 +57,15 @@ const farTooLong = 20000
 
 // newTextRow makes the field over an entry. Read gives the edit that a text
 // asks for, or says what is wrong with which line.
-func newTextRow(label message.ID, hint func(unit.System) string, e *entry, d *desk.Desk,
+func newTextRow(label message.ID, hint func(unit.System) string, e *control.Entry, d *desk.Desk,
 	write func(job.Job) string, read func(job.Job, string) (edit.Edit, error)) *textRow {
 	r := &textRow{desk: d, label: label, hint: hint, entry: e, message: newMessage(), choices: container.NewHBox(), write: write, read: read}
 	r.choices.Hide()
 	e.OnChanged = r.typed
-	e.onLeave = r.take
-	e.onEscape = r.giveUp
-	e.changed = func() bool { return e.Text != r.shown }
-	r.box = container.NewVBox(widget.NewLabel(word(label)), e, r.message, r.choices)
+	e.OnLeave = r.take
+	e.OnEscape = r.giveUp
+	e.Changed = func() bool { return e.Text != r.shown }
+	r.box = container.NewVBox(widget.NewLabel(theme.Word(label)), e, r.message, r.choices)
 	return r
 }
 
@@ -89,7 +91,7 @@ func (r *textRow) typed(s string) {
 		r.setting = true
 		r.entry.SetText(r.typedAt)
 		r.setting = false
-		r.complain(errors.New(word("app.that-is-far-too-long-for")))
+		r.complain(errors.New(theme.Word("app.that-is-far-too-long-for")))
 		return
 	}
 	r.typedAt = s
@@ -124,8 +126,8 @@ func (r *textRow) take() {
 		return
 	}
 	r.complain(message.Wrap(err, "input.text-not-taken"))
-	r.offer(word("app.try-again"), r.take)
-	r.offer(word("app.put-back"), r.giveUp)
+	r.offer(theme.Word("app.try-again"), r.take)
+	r.offer(theme.Word("app.put-back"), r.giveUp)
 }
 
 // offer adds a button under a text that was not taken.
@@ -181,7 +183,7 @@ func (r *textRow) refresh(j job.Job) {
 		}
 		r.ownLine.show(m, j.Units)
 	}
-	if r.entry.changed() && (focused(r.entry) || r.write(j) == r.shown) {
+	if r.entry.Changed() && (control.Focused(r.entry) || r.write(j) == r.shown) {
 		return
 	}
 	r.show(j)

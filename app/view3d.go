@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/app/paint"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/solid"
@@ -23,7 +24,7 @@ import (
 type view3D struct {
 	widget.BaseWidget
 	shared  *sharedView
-	theme   *appTheme
+	theme   *theme.Theme
 	picture *canvas.Image
 	grips   [planes]*canvas.Circle
 	pin     *pin
@@ -63,7 +64,7 @@ type view3D struct {
 	gripMoved func(fyne.Position)
 }
 
-func newView3D(s *sharedView, t *appTheme, painter *paint.Painter) *view3D {
+func newView3D(s *sharedView, t *theme.Theme, painter *paint.Painter) *view3D {
 	v := &view3D{shared: s, theme: t, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
 		pin: newPin(), tape: newTape(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""),
 		grasped: -1, divide: 0.5}
@@ -81,7 +82,7 @@ func newView3D(s *sharedView, t *appTheme, painter *paint.Painter) *view3D {
 		v.shared.do(func() { v.shown(img, f) })
 	}, func(err error) {
 		v.shared.do(func() {
-			v.tellNotice(word("view3d.not-drawn", because("why", err)))
+			v.tellNotice(theme.Word("view3d.not-drawn", theme.Because("why", err)))
 		})
 	}, func(err error) {
 		v.shared.do(func() { v.tellOff(err) })
@@ -105,7 +106,7 @@ func (v *view3D) shown(img *image.RGBA, f viewer.Frame) {
 
 // tellOff says that there is no 3D, or none any more.
 func (v *view3D) tellOff(err error) {
-	v.tellNotice(word("view3d.off", because("why", err)))
+	v.tellNotice(theme.Word("view3d.off", theme.Because("why", err)))
 	if v.started != nil {
 		v.started(err)
 		v.started = nil
@@ -330,11 +331,11 @@ func (v *view3D) wish(width, height int, scale float64) wish {
 	w := wish{result: v.result, generation: v.generation, cuts: s.cuts(v.result),
 		other: v.other, otherGeneration: v.otherGeneration, divide: v.divide,
 		frame: viewer.Frame{
-			Camera: v.shared.camera, Stage: s.stage, Look: s.look, Light: s.light, Wet: s.wet, Dark: v.theme.dark,
+			Camera: v.shared.camera, Stage: s.stage, Look: s.look, Light: s.light, Wet: s.wet, Dark: v.theme.Dark(),
 			Chosen: s.chosen, Apart: s.apart, Arriving: v.arriving, Width: width, Height: height,
 		}}
 	if s.dimensions && !v.plain {
-		style := v.theme.paintStyle(scale, v.result.Settled.Units, "")
+		style := v.theme.PaintStyle(scale, v.result.Settled.Units, "")
 		w.style = &style
 	}
 	return w

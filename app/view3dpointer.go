@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/app/theme"
 	"underfall/geometry/message"
 	"underfall/viewer"
 )
@@ -157,7 +158,7 @@ func (v *view3D) MouseMoved(e *desktop.MouseEvent) {
 		return
 	}
 	place := message.Of("readout.level", message.At("level", hit.At.Z()))
-	v.tellReadout(say(message.Of("readout.part", message.In("part", hit.Part.Name), message.In("place", place)), v.result.Settled.Units))
+	v.tellReadout(theme.Say(message.Of("readout.part", message.In("part", hit.Part.Name), message.In("place", place)), v.result.Settled.Units))
 }
 
 func (v *view3D) tellReadout(s string) {

@@ -6,6 +6,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
+	"underfall/app/theme"
 	"underfall/geometry/message"
 	"underfall/viewer"
 )
@@ -17,7 +19,7 @@ func viewNames() (views []viewer.View, names []string) {
 		name message.ID
 	}{{viewer.ViewCorner, "view.corner"}, {viewer.ViewCut, "view.cut"}, {viewer.ViewPlan, "view.plan"}, {viewer.ViewFront, "view.front"},
 		{viewer.ViewStanding, "view.standing"}, {viewer.ViewDoorway, "view.doorway"}} {
-		views, names = append(views, v.view), append(names, word(v.name))
+		views, names = append(views, v.view), append(names, theme.Word(v.name))
 	}
 	return views, names
 }
@@ -26,7 +28,7 @@ func viewNames() (views []viewer.View, names []string) {
 func (w *mainWindow) viewChoice() *widget.Select {
 	views, names := viewNames()
 	s := newSelect(names, nil)
-	s.PlaceHolder = word("app.view")
+	s.PlaceHolder = theme.Word("app.view")
 	s.OnChanged = func(string) {
 		if i := s.SelectedIndex(); i >= 0 {
 			w.view.view(views[i])
@@ -46,12 +48,12 @@ type viewSettings struct {
 }
 
 // viewOptions opens what else can be set about the picture.
-func (w *mainWindow) viewOptions(b *toolButton) *toolButton {
+func (w *mainWindow) viewOptions(b *control.ToolButton) *control.ToolButton {
 	check := func(label message.ID, on func(*sharedView) *bool) *widget.Check {
-		return widget.NewCheck(word(label), func(v bool) { w.shared.change(func(s *sharedView) { *on(s) = v }) })
+		return widget.NewCheck(theme.Word(label), func(v bool) { w.shared.change(func(s *sharedView) { *on(s) = v }) })
 	}
 	v := &w.settings
-	v.lights = widget.NewRadioGroup([]string{word("app.daylight"), word("app.evening-light")}, nil)
+	v.lights = widget.NewRadioGroup([]string{theme.Word("app.daylight"), theme.Word("app.evening-light")}, nil)
 	v.lights.Horizontal, v.lights.Required = true, true
 	v.lights.OnChanged = func(chosen string) {
 		w.shared.change(func(s *sharedView) {
@@ -68,8 +70,8 @@ func (w *mainWindow) viewOptions(b *toolButton) *toolButton {
 	v.apart.Step = 0.02
 	v.apart.OnChanged = func(apart float64) { w.shared.change(func(s *sharedView) { s.apart = apart }) }
 	content := container.NewVBox(v.lights, v.wet, v.dimensions, v.motion,
-		widget.NewLabel(word("app.layers-drawn-apart")), v.apart,
-		widget.NewSeparator(), widget.NewLabel(word("app.language")), w.languageChoice())
+		widget.NewLabel(theme.Word("app.layers-drawn-apart")), v.apart,
+		widget.NewSeparator(), widget.NewLabel(theme.Word("app.language")), w.languageChoice())
 	b.OnTapped = w.guard.Wrap(partWindow, func() {
 		popup := widget.NewPopUp(content, w.window.Canvas())
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(b)
@@ -119,7 +121,7 @@ func (w *mainWindow) showState() {
 	}
 	showValue(v.apart, s.apart)
 	showValue(w.stage, float64(s.stage))
-	if at := book().Say(s.stage.Message()); w.stageAt.Text != at {
+	if at := theme.Book().Say(s.stage.Message()); w.stageAt.Text != at {
 		w.stageAt.SetText(at)
 	}
 	w.plan.runWater(s.water)

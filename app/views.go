@@ -1,9 +1,11 @@
 package app
 
 import (
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
+	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/paint"
+	"underfall/app/theme"
 	"underfall/geometry"
 )
 
@@ -16,8 +18,8 @@ type views struct {
 	runsPainter              *paint.Painter // draws the runs that are found
 }
 
-func newViews(d *desk.Desk, keys *windowKeys, s *sharedView, t *appTheme) (views, error) {
-	font := theme.DefaultTextFont().Content()
+func newViews(d *desk.Desk, keys *control.Keys, s *sharedView, t *theme.Theme) (views, error) {
+	font := fynetheme.DefaultTextFont().Content()
 	var painters [7]*paint.Painter
 	for i := range painters {
 		var err error

@@ -7,6 +7,7 @@ import (
 	"unsafe"
 
 	"fyne.io/fyne/v2"
+	"underfall/app/theme"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -182,8 +183,8 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 		tool      string
 		got, want any
 	}{
-		{"cut", w.cutCheck.Checked, s.cutOn}, {"mode", w.cutMode.Selected, word(s.mode.name())}, {"look", w.looks.Selected, looks[s.look]},
-		{"stage", w.stage.Value, float64(s.stage)}, {"stage's name", w.stageAt.Text, word(s.stage.Message().ID)},
+		{"cut", w.cutCheck.Checked, s.cutOn}, {"mode", w.cutMode.Selected, theme.Word(s.mode.name())}, {"look", w.looks.Selected, looks[s.look]},
+		{"stage", w.stage.Value, float64(s.stage)}, {"stage's name", w.stageAt.Text, theme.Word(s.stage.Message().ID)},
 		{"light", w.settings.lights.Selected, lights[s.light]}, {"wet", w.settings.wet.Checked, s.wet},
 		{"dimensions", w.settings.dimensions.Checked, s.dimensions},
 		{"motion", w.settings.motion.Checked, s.motion}, {"apart", w.settings.apart.Value, s.apart}, {"water", w.water.run.Checked, s.water},
@@ -203,7 +204,7 @@ func TestCutComesBack(t *testing.T) {
 	for name, back := range map[string]func(){
 		"the mode chosen again": func() { w.cutMode.SetSelectedIndex(w.cutMode.SelectedIndex()) },
 		"the button":            func() { buttonCalled(w.main, "Centre cut").OnTapped() },
-		"the key":               func() { w.keys.plain(&fyne.KeyEvent{Name: fyne.Key0}) },
+		"the key":               func() { w.keys.Plain(&fyne.KeyEvent{Name: fyne.Key0}) },
 	} {
 		w.shared.drag(w.change.Result, planeDrain, 180)
 		if w.shared.offsetMM[planeDrain] == 0 {

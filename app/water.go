@@ -7,8 +7,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/hydraulic"
 	"underfall/geometry/measure"
@@ -25,7 +26,7 @@ type waterPanel struct {
 }
 
 func newWaterPanel(run func(on bool)) *waterPanel {
-	p := &waterPanel{body: widget.NewRichText(), run: widget.NewCheck(word("water.show"), run)}
+	p := &waterPanel{body: widget.NewRichText(), run: widget.NewCheck(theme.Word("water.show"), run)}
 	p.body.Wrapping = fyne.TextWrapWord
 	return p
 }
@@ -45,11 +46,11 @@ func (p *waterPanel) show(r geometry.Result) {
 		switch {
 		case l.heading:
 			style.TextStyle.Bold = true
-			style.SizeName = theme.SizeNameSubHeadingText
+			style.SizeName = fynetheme.SizeNameSubHeadingText
 		case l.source:
-			style = widget.RichTextStyle{ColorName: theme.ColorNameDisabled, SizeName: theme.SizeNameCaptionText}
+			style = widget.RichTextStyle{ColorName: fynetheme.ColorNameDisabled, SizeName: fynetheme.SizeNameCaptionText}
 		}
-		line := say(l.says, r.Settled.Units)
+		line := theme.Say(l.says, r.Settled.Units)
 		fmt.Fprintln(&all, line)
 		segments = append(segments, &widget.TextSegment{Text: line, Style: style})
 	}

@@ -17,11 +17,13 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"github.com/go-gl/glfw/v3.4/glfw"
+	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/guard"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
@@ -74,13 +76,13 @@ type mainWindow struct {
 	app     fyne.App
 	window  fyne.Window
 	options Options
-	theme   *appTheme
+	theme   *theme.Theme
 	guard   *guard.Guard
 	faults  *faults
 	desk    *desk.Desk
 	change  desk.Change // the latest
 	shared  *sharedView
-	keys    *windowKeys
+	keys    *control.Keys
 	chances chances
 	supplies
 	views
@@ -118,9 +120,9 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &mainWindow{app: a, options: o, supplies: s, keys: newWindowKeys(),
+	w := &mainWindow{app: a, options: o, supplies: s, keys: control.NewKeys(),
 		replaced: true, folder: o.ConfigFolder, keepSoon: make(chan struct{}, 1)}
-	w.theme = newAppTheme(o.Dark || a.Preferences().Bool("dark"),
+	w.theme = theme.New(o.Dark || a.Preferences().Bool("dark"),
 		w.bookOf(a.Preferences().StringWithFallback(languageKey, words.Wanted(os.Getenv))))
 	w.guard = guard.New(func(f guard.Fault) { w.faults.report(f) }, o.Probe)
 	w.shared = newSharedView(func(f func()) { o.do(w.guard.Wrap(partChange, f)) }, w.guard)
@@ -265,11 +267,11 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	middle := container.NewVSplit(container.NewBorder(nil, w.stageBar(), nil, nil, w.viewHolder), w.drawings)
 	middle.SetOffset(0.5)
 	w.sides = container.NewAppTabs(
-		container.NewTabItem(word("app.findings"), w.findings.object()),
-		container.NewTabItem(word("app.levels"), w.levels.object()),
-		container.NewTabItem(word("app.runs"), w.runs.object()),
-		container.NewTabItem(word("app.water"), w.water.object()),
-		container.NewTabItem(word("app.checks"), w.checks.object()))
+		container.NewTabItem(theme.Word("app.findings"), w.findings.object()),
+		container.NewTabItem(theme.Word("app.levels"), w.levels.object()),
+		container.NewTabItem(theme.Word("app.runs"), w.runs.object()),
+		container.NewTabItem(theme.Word("app.water"), w.water.object()),
+		container.NewTabItem(theme.Word("app.checks"), w.checks.object()))
 	right := container.NewHSplit(middle, w.sides)
 	right.SetOffset(0.665)
 	// Fields must not be cut off in a narrow window.
@@ -290,20 +292,20 @@ func (w *mainWindow) stageBar() fyne.CanvasObject {
 		w.view.arrive(buildup.Stage(v))
 		w.log("stage %s", w.shared.stage)
 	}
-	centre := widget.NewButton(word("app.centre-cut"), w.guard.Wrap(partWindow, func() { w.centreCut(); w.release() }))
+	centre := widget.NewButton(theme.Word("app.centre-cut"), w.guard.Wrap(partWindow, func() { w.centreCut(); w.release() }))
 	centre.Importance = widget.LowImportance
 	at := container.NewHBox(container.NewGridWrap(fyne.NewSize(130, 34), w.stageAt), centre)
-	return container.NewBorder(nil, nil, widget.NewLabel(word("app.build-stage")), at, w.stage)
+	return container.NewBorder(nil, nil, widget.NewLabel(theme.Word("app.build-stage")), at, w.stage)
 }
 
 // drawingTabs are the drawings behind each other.
 func (w *mainWindow) drawingTabs() *container.AppTabs {
 	tabs := container.NewAppTabs(
-		container.NewTabItem(word("app.section"), w.section),
-		container.NewTabItem(word("app.plan"), w.plan),
-		container.NewTabItem(word("app.along-the-waste"), w.long),
-		container.NewTabItem(word("app.bed"), w.bed),
-		container.NewTabItem(word("app.boards"), w.boards))
+		container.NewTabItem(theme.Word("app.section"), w.section),
+		container.NewTabItem(theme.Word("app.plan"), w.plan),
+		container.NewTabItem(theme.Word("app.along-the-waste"), w.long),
+		container.NewTabItem(theme.Word("app.bed"), w.bed),
+		container.NewTabItem(theme.Word("app.boards"), w.boards))
 	tabs.OnSelected = func(*container.TabItem) {
 		for _, v := range w.drawn() {
 			v.redraw()
@@ -314,11 +316,11 @@ func (w *mainWindow) drawingTabs() *container.AppTabs {
 
 // tools are those whose state follows the view or the desk.
 type tools struct {
-	undo, redo *toolButton
+	undo, redo *control.ToolButton
 	cutCheck   *widget.Check
 	cutMode    *widget.Select
 	looks      *widget.Select
-	measure    *toolButton
+	measure    *control.ToolButton
 	settings   viewSettings
 	stage      *widget.Slider
 	stageAt    *widget.Label
@@ -329,57 +331,57 @@ func (w *mainWindow) toolbar() fyne.CanvasObject {
 	w.undo, w.redo = w.undoAndRedo()
 	w.cutCheck, w.cutMode = w.cutTools()
 	w.looks = w.lookChoice()
-	w.measure = w.tool("tool.measure", theme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.shared.measuring) })
+	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.shared.measuring) })
 	fitted := func(n float32, o fyne.CanvasObject) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, 36), o)
 	}
 	all := container.NewHBox(
-		w.tool("tool.open", theme.FolderOpenIcon(), "tool.open.hint", w.open),
-		w.tool("tool.save", theme.DocumentSaveIcon(), "tool.save.hint", w.save),
+		w.tool("tool.open", fynetheme.FolderOpenIcon(), "tool.open.hint", w.open),
+		w.tool("tool.save", fynetheme.DocumentSaveIcon(), "tool.save.hint", w.save),
 		fitted(130, w.startChoice()),
 		widget.NewSeparator(), w.undo, w.redo,
 		widget.NewSeparator(), fitted(112, w.viewChoice()), fitted(116, w.looks),
-		w.viewOptions(w.tool("", theme.SettingsIcon(), "tool.options.hint", nil)),
+		w.viewOptions(w.tool("", fynetheme.SettingsIcon(), "tool.options.hint", nil)),
 		widget.NewSeparator(), w.cutCheck, fitted(158, w.cutMode), w.measure,
 		widget.NewSeparator(),
-		w.tool("", theme.MediaPhotoIcon(), "tool.picture.hint", w.takePicture),
-		w.tool("tool.showroom", theme.ViewFullScreenIcon(), "tool.showroom.hint", w.openShowroom),
-		w.tool("", theme.ColorPaletteIcon(), "tool.theme.hint", w.toggleTheme),
-		w.tool("", theme.InfoIcon(), "tool.about.hint", w.openAbout))
+		w.tool("", fynetheme.MediaPhotoIcon(), "tool.picture.hint", w.takePicture),
+		w.tool("tool.showroom", fynetheme.ViewFullScreenIcon(), "tool.showroom.hint", w.openShowroom),
+		w.tool("", fynetheme.ColorPaletteIcon(), "tool.theme.hint", w.toggleTheme),
+		w.tool("", fynetheme.InfoIcon(), "tool.about.hint", w.openAbout))
 	// A window too narrow for all of it scrolls it.
 	return container.NewVBox(container.NewHScroll(all), widget.NewSeparator())
 }
 
 // tool makes a button of the toolbar.
-func (w *mainWindow) tool(label message.ID, icon fyne.Resource, hint message.ID, f func()) *toolButton {
-	return newToolButton(word(label), icon, func() string { return word(hint) }, w.status.SetText, w.guard.Wrap(partWindow, f))
+func (w *mainWindow) tool(label message.ID, icon fyne.Resource, hint message.ID, f func()) *control.ToolButton {
+	return control.NewToolButton(theme.Word(label), icon, func() string { return theme.Word(hint) }, w.status.SetText, w.guard.Wrap(partWindow, f))
 }
 
 // undoAndRedo makes the tools for that; their hints name the edit they are about.
-func (w *mainWindow) undoAndRedo() (undo, redo *toolButton) {
+func (w *mainWindow) undoAndRedo() (undo, redo *control.ToolButton) {
 	naming := func(hint, none message.ID, edit func(desk.Change) message.Message) func() string {
 		return func() string {
 			if name := edit(w.change); !name.IsZero() {
-				return word(hint, message.In("edit", name))
+				return theme.Word(hint, message.In("edit", name))
 			}
-			return word(none)
+			return theme.Word(none)
 		}
 	}
-	undo = w.tool("tool.undo", theme.ContentUndoIcon(), "", w.undoLast)
-	undo.hint = naming("tool.undo.hint", "tool.undo.none", func(c desk.Change) message.Message { return c.Undo })
-	redo = w.tool("tool.redo", theme.ContentRedoIcon(), "", w.redoLast)
-	redo.hint = naming("tool.redo.hint", "tool.redo.none", func(c desk.Change) message.Message { return c.Redo })
+	undo = w.tool("tool.undo", fynetheme.ContentUndoIcon(), "", w.undoLast)
+	undo.Hint = naming("tool.undo.hint", "tool.undo.none", func(c desk.Change) message.Message { return c.Undo })
+	redo = w.tool("tool.redo", fynetheme.ContentRedoIcon(), "", w.redoLast)
+	redo.Hint = naming("tool.redo.hint", "tool.redo.none", func(c desk.Change) message.Message { return c.Redo })
 	return undo, redo
 }
 
 // startChoice begins with a new job or a demo.
 func (w *mainWindow) startChoice() *widget.Select {
-	starts := []string{word("app.new-job")}
+	starts := []string{theme.Word("app.new-job")}
 	for _, d := range w.demos {
 		starts = append(starts, d.Job.Name)
 	}
 	start := newSelect(starts, nil)
-	start.PlaceHolder = word("app.new-demos")
+	start.PlaceHolder = theme.Word("app.new-demos")
 	start.OnChanged = func(string) {
 		switch i := start.SelectedIndex(); {
 		case i < 0:
@@ -397,7 +399,7 @@ func (w *mainWindow) startChoice() *widget.Select {
 
 // cutTools make the tools that cut the picture or not, and where.
 func (w *mainWindow) cutTools() (cut *widget.Check, mode *widget.Select) {
-	cut = widget.NewCheck(word("app.cut"), func(on bool) {
+	cut = widget.NewCheck(theme.Word("app.cut"), func(on bool) {
 		w.shared.change(func(s *sharedView) { s.cutOn = on })
 		// What was cut away hides what the whole should be looked at from.
 		if on {
@@ -409,7 +411,7 @@ func (w *mainWindow) cutTools() (cut *widget.Check, mode *widget.Select) {
 	})
 	var modes []string
 	for _, m := range cutModes() {
-		modes = append(modes, word(m.name()))
+		modes = append(modes, theme.Word(m.name()))
 	}
 	// Choosing the mode that is chosen brings its planes back to their places.
 	mode = newSelect(modes, func(string) {
@@ -424,7 +426,7 @@ func (w *mainWindow) cutTools() (cut *widget.Check, mode *widget.Select) {
 // lookChoice makes the tool that chooses how the picture is drawn.
 func (w *mainWindow) lookChoice() *widget.Select {
 	var looks *widget.Select
-	names := []string{word("app.finished"), word("app.technical"), word("app.see-through"), word("app.heights")}
+	names := []string{theme.Word("app.finished"), theme.Word("app.technical"), theme.Word("app.see-through"), theme.Word("app.heights")}
 	looks = newSelect(names, func(string) {
 		w.shared.change(func(s *sharedView) { s.look = viewer.Look(looks.SelectedIndex()) })
 		w.log("look %d", w.shared.look)
@@ -443,7 +445,7 @@ func (w *mainWindow) release() {
 func (w *mainWindow) setMeasuring(on bool) {
 	w.status.SetText("")
 	if on {
-		w.status.SetText(word("app.click-two-points-of-the-drawing"))
+		w.status.SetText(theme.Word("app.click-two-points-of-the-drawing"))
 	}
 	w.shared.change(func(s *sharedView) { s.measuring = on })
 	w.log("measure %v", on)
@@ -463,10 +465,10 @@ func (w *mainWindow) showMeasuring(on bool) {
 }
 
 func (w *mainWindow) toggleTheme() {
-	w.theme.dark = !w.theme.dark
-	w.app.Preferences().SetBool("dark", w.theme.dark)
+	w.theme.SetDark(!w.theme.Dark())
+	w.app.Preferences().SetBool("dark", w.theme.Dark())
 	w.app.Settings().SetTheme(w.theme)
 	w.findings.fill(w.findings.result) // its colours
 	w.shared.change(func(*sharedView) {})
-	w.log("dark %v", w.theme.dark)
+	w.log("dark %v", w.theme.Dark())
 }

@@ -15,7 +15,9 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/guard"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
@@ -109,11 +111,11 @@ func (w *mainWindow) shownDepth() float64 { return w.change.Result.Settled.Showe
 // The window's shortcuts work while a field has the focus, once what was typed
 // there is taken.
 func TestShortcutsFromFields(t *testing.T) {
-	for name, field := range map[string]func(w *mainWindow) *entry{
-		"number": func(w *mainWindow) *entry { return numberField(t, w, "shower.depthMM").entry },
-		"name":   func(w *mainWindow) *entry { return w.jobPanel.rows[0].(*textRow).entry },
-		"notes":  func(w *mainWindow) *entry { return w.jobPanel.rows[1].(*textRow).entry },
-		"list":   func(w *mainWindow) *entry { return listField(t, w, "Spot levels").entry },
+	for name, field := range map[string]func(w *mainWindow) *control.Entry{
+		"number": func(w *mainWindow) *control.Entry { return numberField(t, w, "shower.depthMM").entry },
+		"name":   func(w *mainWindow) *control.Entry { return w.jobPanel.rows[0].(*textRow).entry },
+		"notes":  func(w *mainWindow) *control.Entry { return w.jobPanel.rows[1].(*textRow).entry },
+		"list":   func(w *mainWindow) *control.Entry { return listField(t, w, "Spot levels").entry },
 	} {
 		w, log := openWindow(t, Options{})
 		e := field(w)
@@ -257,7 +259,7 @@ func each(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
 func buttonCalled(o fyne.CanvasObject, label string) *widget.Button {
 	var found *widget.Button
 	each(o, func(o fyne.CanvasObject) {
-		if b, ok := o.(*toolButton); ok {
+		if b, ok := o.(*control.ToolButton); ok {
 			o = &b.Button
 		}
 		if b, ok := o.(*widget.Button); ok && b.Text == label {
@@ -292,7 +294,7 @@ func TestAsBuiltSaysWhatToDo(t *testing.T) {
 func TestWithout3D(t *testing.T) {
 	a := test.NewApp()
 	defer a.Quit()
-	theme := newAppTheme(false, british(t))
+	theme := theme.New(false, british(t))
 	a.Settings().SetTheme(theme)
 	q := make(queue, 1000)
 	tests[t] = q

@@ -54,18 +54,20 @@ var ranks = map[string]int{
 	"viewer":                14,
 	"app/desk":              14,
 	"app/paint":             14,
-	"app":                   15,
-	"app/command":           16,
-	"cmd/mutants":           16,
-	"cmd/notices":           16,
-	"cmd/words":             16,
-	"cmd/underfall":         17,
+	"app/theme":             15,
+	"app/control":           16,
+	"app":                   18,
+	"app/command":           19,
+	"cmd/mutants":           19,
+	"cmd/notices":           19,
+	"cmd/words":             19,
+	"cmd/underfall":         20,
 }
 
 // only lists imports that are kept to some packages.
 var only = map[string][]string{
 	"fyne.io/fyne/v2/app":              {"app"},
-	"fyne.io/fyne/v2":                  {"app"},
+	"fyne.io/fyne/v2":                  {"app", "app/theme", "app/control", "app/answer", "app/rail", "app/tray", "app/drawing", "app/space", "app/start"},
 	"github.com/g3n/engine/gls":        {"viewer"},
 	"github.com/g3n/engine/math32":     {"viewer"},
 	"github.com/go-gl/gl/v3.3-core/gl": {"viewer"},

@@ -1,37 +1,49 @@
-package app
+// Package theme is how the program looks and speaks: colours, sizes, and the language, which
+// like colours must reach every widget and change under it.
+package theme
 
 import (
 	"image/color"
 	"sync/atomic"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/theme"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/paint"
 	"underfall/app/words"
 	"underfall/geometry/material"
 	"underfall/geometry/unit"
 )
 
-// appTheme is the program's theme: calm greys, one warm accent, sizes for gloves.
+// Theme is the program's theme: calm greys, one warm accent, sizes for gloves.
 // It carries the language as well: like colours, words must reach every widget and
 // change under it.
-type appTheme struct {
+type Theme struct {
 	fyne.Theme
 	dark bool
 	book atomic.Pointer[words.Book]
 }
 
-func newAppTheme(dark bool, book words.Book) *appTheme {
-	t := &appTheme{Theme: theme.DefaultTheme(), dark: dark}
+// New makes the theme with the language that is spoken.
+func New(dark bool, book words.Book) *Theme {
+	t := &Theme{Theme: fynetheme.DefaultTheme(), dark: dark}
 	t.book.Store(&book)
 	return t
 }
 
+// Dark tells whether it is the dark one.
+func (t *Theme) Dark() bool { return t.dark }
+
+// SetDark chooses the dark or the light one; the app's settings tell the widgets.
+func (t *Theme) SetDark(dark bool) { t.dark = dark }
+
+// Speak changes the language.
+func (t *Theme) Speak(b words.Book) { t.book.Store(&b) }
+
 // Color of a named element.
-func (t *appTheme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
-	variant := theme.VariantLight
+func (t *Theme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
+	variant := fynetheme.VariantLight
 	if t.dark {
-		variant = theme.VariantDark
+		variant = fynetheme.VariantDark
 	}
 	pick := func(light, dark color.NRGBA) color.Color {
 		if t.dark {
@@ -40,55 +52,55 @@ func (t *appTheme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color
 		return light
 	}
 	switch n {
-	case theme.ColorNamePrimary, theme.ColorNameHyperlink:
+	case fynetheme.ColorNamePrimary, fynetheme.ColorNameHyperlink:
 		return pick(color.NRGBA{0x9a, 0x4a, 0x1c, 255}, color.NRGBA{0xf0, 0xa0, 0x6c, 255})
-	case theme.ColorNameFocus:
+	case fynetheme.ColorNameFocus:
 		return pick(color.NRGBA{0x9a, 0x4a, 0x1c, 0x66}, color.NRGBA{0xf0, 0xa0, 0x6c, 0x66})
-	case theme.ColorNameSelection:
+	case fynetheme.ColorNameSelection:
 		return pick(color.NRGBA{0x9a, 0x4a, 0x1c, 0x33}, color.NRGBA{0xf0, 0xa0, 0x6c, 0x44})
-	case theme.ColorNameBackground:
+	case fynetheme.ColorNameBackground:
 		return pick(color.NRGBA{0xf6, 0xf5, 0xf2, 255}, color.NRGBA{0x1d, 0x20, 0x24, 255})
-	case theme.ColorNameInputBackground:
+	case fynetheme.ColorNameInputBackground:
 		return pick(color.NRGBA{0xff, 0xff, 0xff, 255}, color.NRGBA{0x2a, 0x2e, 0x33, 255})
-	case theme.ColorNameForeground:
+	case fynetheme.ColorNameForeground:
 		return pick(color.NRGBA{0x22, 0x25, 0x29, 255}, color.NRGBA{0xe6, 0xe6, 0xe2, 255})
-	case theme.ColorNameButton:
+	case fynetheme.ColorNameButton:
 		return pick(color.NRGBA{0xe7, 0xe4, 0xde, 255}, color.NRGBA{0x33, 0x38, 0x3e, 255})
-	case theme.ColorNameDisabled, theme.ColorNamePlaceHolder:
+	case fynetheme.ColorNameDisabled, fynetheme.ColorNamePlaceHolder:
 		return pick(color.NRGBA{0x77, 0x76, 0x70, 255}, color.NRGBA{0x92, 0x96, 0x9a, 255})
-	case theme.ColorNameSuccess:
+	case fynetheme.ColorNameSuccess:
 		return pick(color.NRGBA{0x2b, 0x70, 0x3d, 255}, color.NRGBA{0x7f, 0xc4, 0x8e, 255})
-	case theme.ColorNameError:
+	case fynetheme.ColorNameError:
 		return pick(color.NRGBA{0xa8, 0x26, 0x26, 255}, color.NRGBA{0xf0, 0x8a, 0x80, 255})
-	case theme.ColorNameWarning:
+	case fynetheme.ColorNameWarning:
 		return pick(color.NRGBA{0x96, 0x62, 0x06, 255}, color.NRGBA{0xe6, 0xb3, 0x55, 255})
-	case theme.ColorNameInputBorder:
+	case fynetheme.ColorNameInputBorder:
 		return pick(color.NRGBA{0xc9, 0xc4, 0xba, 255}, color.NRGBA{0x4a, 0x50, 0x57, 255})
 	}
 	return t.Theme.Color(n, variant)
 }
 
 // Size of a named measure.
-func (t *appTheme) Size(n fyne.ThemeSizeName) float32 {
+func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
 	switch n {
-	case theme.SizeNameText:
+	case fynetheme.SizeNameText:
 		return 13
-	case theme.SizeNamePadding:
+	case fynetheme.SizeNamePadding:
 		return 4
-	case theme.SizeNameInnerPadding:
+	case fynetheme.SizeNameInnerPadding:
 		return 7
 	}
 	return t.Theme.Size(n)
 }
 
-// paintStyle is how drawings look under the theme.
-func (t *appTheme) paintStyle(scale float64, units unit.System, chosen string) paint.Style {
+// PaintStyle is how drawings look under the theme.
+func (t *Theme) PaintStyle(scale float64, units unit.System, chosen string) paint.Style {
 	rgba := func(n fyne.ThemeColorName) color.RGBA {
 		r, g, b, a := t.Color(n, 0).RGBA()
 		return color.RGBA{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8), uint8(a >> 8)}
 	}
 	s := paint.Style{Paper: color.RGBA{0xfd, 0xfc, 0xfa, 255}, Ink: color.RGBA{0x1c, 0x1f, 0x22, 255}, Soft: color.RGBA{0x8c, 0x8a, 0x84, 255},
-		Accent: rgba(theme.ColorNamePrimary), Scale: scale, Book: t.book.Load().In(units), Chosen: chosen}
+		Accent: rgba(fynetheme.ColorNamePrimary), Scale: scale, Book: t.book.Load().In(units), Chosen: chosen}
 	if t.dark {
 		s.Paper, s.Ink, s.Soft = color.RGBA{0x1b, 0x1e, 0x22, 255}, color.RGBA{0xe8, 0xe6, 0xe0, 255}, color.RGBA{0x7c, 0x80, 0x86, 255}
 	}

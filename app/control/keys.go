@@ -1,0 +1,39 @@
+// Package control has the widgets of our own that the window is made of: they hand on the keys
+// they have no use for.
+package control
+
+import "fyne.io/fyne/v2"
+
+// Keys are the keys that work wherever the focus is: a field that has it
+// hands them on.
+type Keys struct {
+	Shortcuts map[string]func() // by the shortcut's name
+	// Plain are keys by themselves that no field has a use for.
+	Plain func(*fyne.KeyEvent)
+}
+
+func NewKeys() *Keys { return &Keys{Shortcuts: map[string]func(){}} }
+
+// Knows tells whether a shortcut is one of the window's.
+func (k *Keys) Knows(s fyne.Shortcut) bool {
+	_, ok := k.Shortcuts[s.ShortcutName()]
+	return ok
+}
+
+// Typed does what a shortcut stands for; nothing for one that is not the
+// window's.
+func (k *Keys) Typed(s fyne.Shortcut) {
+	if f, ok := k.Shortcuts[s.ShortcutName()]; ok {
+		f()
+	}
+}
+
+// Everywhere tells whether a key means the same in a field as outside.
+func Everywhere(k fyne.KeyName) bool {
+	switch k {
+	case fyne.KeyF1, fyne.KeyF2, fyne.KeyF3, fyne.KeyF4, fyne.KeyF5, fyne.KeyF6,
+		fyne.KeyF7, fyne.KeyF8, fyne.KeyF9, fyne.KeyF10, fyne.KeyF11, fyne.KeyF12:
+		return true
+	}
+	return false
+}
