@@ -144,8 +144,18 @@ func TestCutsBesideEachOtherByHand(t *testing.T) {
 func TestJoistStrengthByHand(t *testing.T) {
 	j := across(t, 150)
 	l := levelled(t, j)
+	// The third joist, at x = 1100, bears most: the floor to 225 at both sides of it but for the
+	// drain, from y = 1917 to 1987, weighed piece by piece; on the joist no boards lie.
 	floor := l.BuildUp()
-	b := joist.BeamOf(l.Settled, l.Layout, floor.AddedKNM2(plan.Point{700, 1550}), joist.Imposed{KNM2: 1.5, PointKN: 2})
+	sum, n := 0.0, 0.0
+	for x := 875.25; x < 1325; x += 0.5 {
+		for y := 1100.5; y < 2000; y++ {
+			if p := (plan.Point{x, y}); l.Layout.OpenFloor.Contains(p, 0) {
+				sum, n = sum+floor.AddedKNM2(p), n+1
+			}
+		}
+	}
+	b := joist.BeamOf(l.Settled, l.Layout, sum/n, joist.Imposed{KNM2: 1.5, PointKN: 2})
 	dead, point, span := 1.35*b.DeadKNM, 1.5*2000, 2000.0 // kN/m is N/mm
 	bending, shear := 0.8*1.1*24/1.3, 0.8*1.1*4/1.3
 	middle := mgl64.Vec3{1550, 1000, -22} // of the fourth of six
@@ -180,6 +190,35 @@ func TestJoistStrengthByHand(t *testing.T) {
 	meets(t, "of no known grade", all(t, j), want{"joist.grade-unknown", "joists", 1, middle})
 	// The joist in the middle is the third of five, from x = 0 to 2600 at y = 940.
 	meets(t, "the demo's own joists", all(t, demotest.Rooms(t)[2].Job), want{"joist.stiffness", "joists", 2700 / (sag(2700) * 1.5 * 0.45), mgl64.Vec3{1300, 940, -22}})
+}
+
+// A former weighs what its volume does: of mortar at 2100 kg/m³ rather than of foam at 350, 900
+// by 900 falling from all round at 1:50 to a square drain of 120 in its middle, 20 thick there,
+// over the one joist that bears all of it. In steps round the drain of 8·r·dr the mean is
+// 20 + 0.02·2·((450³ − 60³)/3 − 60·(450² − 60²)/2)/(450² − 60²) = 24.894. Under it the dead load of
+// a metre grows by 1.75·24.894·9.81/1000·0.9 kN, and the final sag by 1.6 of what that does.
+func TestScreedWeighsByItsVolume(t *testing.T) {
+	j := job.New()
+	j.Floor.Kind, j.Floor.Joists.DirectionDeg, j.Floor.Joists.SpacingMM, j.Floor.Joists.FirstOffsetMM = job.FloorTimber, 90, 900, 550
+	j.Shower.WidthMM, j.Shower.DepthMM, j.Shower.Screens = 900, 900, nil
+	j.Former.Fall, j.Drain.WidthMM, j.Drain.LengthMM = job.FallPoint, 120, 0
+	const spanMM = 1900.0
+	sagMM := func(j job.Job) float64 {
+		for _, m := range all(t, j) {
+			if m.Quantity == "joist.final-stiffness" {
+				return spanMM / m.Value
+			}
+		}
+		t.Fatal("no sag is measured")
+		return 0
+	}
+	foam := sagMM(j)
+	j.Former.Mortar = true
+	got := sagMM(j) - foam
+	of := 5*math.Pow(spanMM, 4)/(384*11000*47*math.Pow(195, 3)/12) + 1.2*spanMM*spanMM/(8*11000/16*47*195)
+	if want := 1.6 * of * 1.75 * 24.894 * 9.81 / 1000 * 0.9; math.Abs(got-want) > 1e-3*want {
+		t.Errorf("mortar makes the joists sag %v more, by hand %v", got, want)
+	}
 }
 
 // The trap, from x = 645 to 755 and down to −147, in a joist 47 wide: out of it by the

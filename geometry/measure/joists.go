@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/layout"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 )
 
@@ -89,7 +90,7 @@ func (m *Measurer) strength() {
 		// None is left that bears alone, between supports, what lies on it.
 		return
 	}
-	b := joist.BeamOf(m.Settled, m.Layout, m.buildUp().AddedKNM2(m.Layout.FallArea.Centroid()), load)
+	b := joist.BeamOf(m.Settled, m.Layout, m.addedKNM2(), load)
 	m.add("joist.bending-share", of(rule.JoistsUncut), b.BendingShare(b.Whole(b.SpanMM/2)), at)
 	m.add("joist.shear-share", of(rule.JoistsUncut), b.ShearShare(b.Whole(0)), at)
 	var tags []string
@@ -111,6 +112,45 @@ func (m *Measurer) strength() {
 		m.add("joist.bending-share", subject, b.BendingShare(net), place)
 		m.add("joist.shear-share", subject, b.ShearShare(net), place)
 	}
+}
+
+// addedKNM2 is what the new floor of the shower weighs where the joist that bears most of it
+// takes its share: half the way to the joists beside it. The drain's own weight is left out.
+//
+// Method: a part of a falling plane, on a joist or between two, weighs what it does at its
+// middle for all of its area. A joist that only an edge of the shower lies on has the less to
+// bear, for the area of a whole share.
+func (m *Measurer) addedKNM2() float64 {
+	l := &m.Layout
+	across, halfMM, apartMM := plan.Left(l.JoistAlong), m.Settled.Floor.Joists.WidthMM/2, m.Settled.Floor.Joists.SpacingMM/2
+	cells := []plan.Region{l.Level}
+	for k := range l.Planes {
+		cells = append(cells, l.Planes[k].Region)
+	}
+	var greatestMM2, most float64
+	for i := range l.Joists {
+		js := &l.Joists[i]
+		if js.Member == layout.Trimmer || js.Member == layout.SecondJoist {
+			continue
+		}
+		middle := js.Origin.Dot(across)
+		areaMM2, weight := 0.0, 0.0
+		for _, between := range [3][2]float64{{-apartMM, -halfMM}, {-halfMM, halfMM}, {halfMM, apartMM}} {
+			for _, cell := range cells {
+				part := cell.Where(func(p plan.Point) float64 { return p.Dot(across) - middle - between[0] }).
+					Where(func(p plan.Point) float64 { return middle + between[1] - p.Dot(across) })
+				if a := part.Area(); a > plan.HairMM {
+					areaMM2 += a
+					weight += a * m.buildUp().AddedKNM2(part.Centroid())
+				}
+			}
+		}
+		greatestMM2, most = max(greatestMM2, areaMM2), max(most, weight)
+	}
+	if greatestMM2 == 0 {
+		return m.buildUp().AddedKNM2(l.FallArea.Centroid())
+	}
+	return most / greatestMM2
 }
 
 // middleJoist is the index of a joist amid the floor, of those that no opening takes part
