@@ -135,7 +135,7 @@ func Same(a, b job.Job) bool { return reflect.DeepEqual(read(a), read(b)) }
 
 // read is a job without what Assemble does not read.
 func read(j job.Job) job.Job {
-	j.Version, j.Name, j.Notes, j.Region, j.Units, j.Accessible = 0, "", "", "", "", false
+	j.Version, j.Name, j.Notes, j.Region, j.Units, j.Accessible, j.Standings = 0, "", "", "", "", false, nil
 	j.Water, j.Tolerances, j.AsBuilt = job.Water{}, job.Tolerances{}, job.AsBuilt{}
 	j.Room.North, j.Room.Fixtures = nil, nil
 	j.Floor.Joists.Timber, j.Parts = nil, job.Parts{}

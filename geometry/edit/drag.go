@@ -61,9 +61,9 @@ func snapped(mm float64) float64 {
 
 // Drag moves a handle of the plan to a point of it. The other values stay.
 // What the handle stood on before plays no part, so that the last of many
-// drags decides.
+// drags decides. What was not known or assumed and comes to lie elsewhere is stated by it.
 func Drag(h Handle, to plan.Point) Edit {
-	return Of(h.Message(), func(j *job.Job) {
+	return statesMoved(Of(h.Message(), func(j *job.Job) {
 		l, ok := laidOut(*j)
 		if !ok {
 			return
@@ -124,7 +124,7 @@ func Drag(h Handle, to plan.Point) Edit {
 				j.Waste.Fittings[h.Index].AtMM = math.Min(snapped(run.Nearest(to)), math.Floor(run.ExitAtMM/snapMM)*snapMM)
 			}
 		}
-	})
+	}))
 }
 
 // startsLeft tells whether the shower's offset counts from its left: from its

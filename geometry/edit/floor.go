@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"fmt"
 	"math"
 
 	"underfall/geometry/job"
@@ -11,34 +12,34 @@ import (
 // FloorKind changes what the structural floor is. A base can only be let in
 // between joists.
 func FloorKind(k job.FloorKind) Edit {
-	return Of(message.Of("edit.floor-kind"), func(j *job.Job) {
+	return States(Of(message.Of("edit.floor-kind"), func(j *job.Job) {
 		j.Floor.Kind = k
 		if k != job.FloorTimber {
 			j.Base.Support = job.OnFloor
 		}
-	})
+	}), "floor.kind")
 }
 
 // Support changes what the base stands on.
 func Support(k job.SupportKind) Edit {
-	return Of(message.Of("edit.support"), func(j *job.Job) {
+	return States(Of(message.Of("edit.support"), func(j *job.Job) {
 		j.Base.Support = k
 		if k == job.BetweenJoists && j.Base.NogginSpacingMM == 0 {
 			j.Base.NogginSpacingMM = usualNogginsMM
 		}
-	})
+	}), "base.support")
 }
 
 // Height changes what sets the height of the base. A height that is to be
 // chosen begins at the one worked out so far, in whole millimetres upward;
 // pass the chosen one again to keep it.
 func Height(m job.HeightMode, workedOutMM float64) Edit {
-	return Of(message.Of("edit.base-height"), func(j *job.Job) {
+	return States(Of(message.Of("edit.base-height"), func(j *job.Job) {
 		if m == job.HeightChosen && j.Base.Height != job.HeightChosen {
 			j.Base.HeightMM = math.Ceil(workedOutMM)
 		}
 		j.Base.Height = m
-	})
+	}), heightModeKey)
 }
 
 // Sizes of the drain that go with the kinds of fall. Common practice, no
@@ -58,7 +59,7 @@ const (
 // Fall changes how the floor falls, and gives the drain a size that goes with
 // it where the old one does not; a drain that was chosen is then chosen no more.
 func Fall(k job.FallKind) Edit {
-	return Of(message.Of("edit.fall"), func(j *job.Job) {
+	return States(Of(message.Of("edit.fall"), func(j *job.Job) {
 		if j.Former.Fall == k {
 			return
 		}
@@ -77,12 +78,12 @@ func Fall(k job.FallKind) Edit {
 		if d := j.Parts.Drain; d != nil && d.Linear != k.Linear() {
 			j.Parts.Drain = nil
 		}
-	})
+	}), "former.fall")
 }
 
 // Ends changes how the floor lies beyond the ends of a linear drain.
 func Ends(k job.EndsKind) Edit {
-	return Of(message.Of("edit.drain-ends"), func(j *job.Job) { j.Former.Ends = k })
+	return States(Of(message.Of("edit.drain-ends"), func(j *job.Job) { j.Former.Ends = k }), "former.ends")
 }
 
 // shortenDrain keeps a linear drain within the side it stands at. One as long as its side
@@ -95,9 +96,7 @@ func shortenDrain(j *job.Job) {
 // Edge changes how the open edges meet the room. A ramp of no stated run is as long as its
 // region asks.
 func Edge(k job.EdgeKind) Edit {
-	return Of(message.Of("edit.open-edge"), func(j *job.Job) {
-		j.Room.Edge = k
-	})
+	return States(Of(message.Of("edit.open-edge"), func(j *job.Job) { j.Room.Edge = k }), "room.edge")
 }
 
 // WidenShower makes the shower wider or narrower where it stands, within its
@@ -152,7 +151,7 @@ func dropAtWalls(j *job.Job, walls int) {
 // Wall changes what a wall is made of. One that becomes a stud wall gets usual
 // studs.
 func Wall(i int, k job.WallKind) Edit {
-	return Of(message.Of("edit.wall-kind"), func(j *job.Job) {
+	return States(Of(message.Of("edit.wall-kind"), func(j *job.Job) {
 		if i < 0 || i >= len(j.Room.Walls) {
 			return
 		}
@@ -161,5 +160,5 @@ func Wall(i int, k job.WallKind) Edit {
 		if k == job.WallStud && w.StudSpacingMM == 0 {
 			w.StudSpacingMM, w.FirstStudMM, w.StudWidthMM = usualStudSpacingMM, usualFirstStudMM, usualStudWidthMM
 		}
-	})
+	}), fmt.Sprintf("room.walls[%d].kind", i))
 }

@@ -71,9 +71,9 @@ func ItemWall(l job.List, i int, e job.Entry, wall int) Edit {
 
 // itemEdit changes an entry of a thing; nothing when there is no such thing.
 func itemEdit(l job.List, i int, e job.Entry, change func(*job.Job)) Edit {
-	return Of(l.Message(i, e), func(j *job.Job) {
+	return States(Of(l.Message(i, e), func(j *job.Job) {
 		if i >= 0 && i < l.Count(j) {
 			change(j)
 		}
-	})
+	}), l.Path(i, e))
 }

@@ -46,7 +46,7 @@ func UseLayer(w job.Where, l part.Layer) Edit {
 
 // UseTimber chooses the joists' strength class; nil for one that is not known.
 func UseTimber(t *part.Timber) Edit {
-	return Of(message.Of("edit.strength-class"), func(j *job.Job) { j.Floor.Joists.Timber = t })
+	return States(Of(message.Of("edit.strength-class"), func(j *job.Job) { j.Floor.Joists.Timber = t }), "floor.joists.timber")
 }
 
 // UsePart chooses a part wherever it belongs: the pipe in the size there is, a tile or a

@@ -79,7 +79,7 @@ func LargerPipe() Edit {
 
 // Gradient changes the fall the pipe is laid to.
 func Gradient(slope float64) Edit {
-	return Of(message.Of("edit.pipe-fall"), func(j *job.Job) { j.Waste.Gradient = slope })
+	return States(Of(message.Of("edit.pipe-fall"), func(j *job.Job) { j.Waste.Gradient = slope }), "waste.gradient")
 }
 
 // VentAtTrap has the run's vent join it at the trap: a usual one where it has none.
@@ -100,13 +100,13 @@ func ShiftTrap(byMM float64) Edit {
 
 // ExitLevel states what is known of the exit's level.
 func ExitLevel(l job.ExitLevel) Edit {
-	return Of(message.Of("edit.exit-level"), func(j *job.Job) { j.Waste.Exit.Level = l })
+	return States(Of(message.Of("edit.exit-level"), func(j *job.Job) { j.Waste.Exit.Level = l }), exitLevelKey)
 }
 
 // ExitLevelKind changes what is known of the exit's level. A level begins where
 // one was stated before, else at the one worked out so far.
 func ExitLevelKind(k job.ExitLevelKind, workedOutMM float64) Edit {
-	return Of(message.Of("edit.exit-level"), func(j *job.Job) {
+	return States(Of(message.Of("edit.exit-level"), func(j *job.Job) {
 		mm, stated := j.Waste.Exit.Level.InvertMM()
 		if !stated {
 			mm = math.Round(workedOutMM)
@@ -119,7 +119,7 @@ func ExitLevelKind(k job.ExitLevelKind, workedOutMM float64) Edit {
 		default:
 			j.Waste.Exit.Level = job.ExitLevel{}
 		}
-	})
+	}), exitLevelKey)
 }
 
 // insideWallMM is how far inside its wall an exit begins that no longer goes
@@ -132,7 +132,7 @@ const insideWallMM = 150
 // where the waste ended, if it can stand there, else where a fitter would look for it; and so
 // does a pump.
 func ExitKind(k job.ExitKind) Edit {
-	return Of(message.Of("edit.exit-kind"), func(j *job.Job) {
+	return States(Of(message.Of("edit.exit-kind"), func(j *job.Job) {
 		e := &j.Waste.Exit
 		if e.Kind == k {
 			return
@@ -169,7 +169,7 @@ func ExitKind(k job.ExitKind) Edit {
 			return
 		}
 		turnOutlet(j)
-	})
+	}), exitKindKey)
 }
 
 // turnOutlet has the trap's outlet look the way from which the waste can be laid to a new
@@ -249,18 +249,18 @@ func nearestStack(j *job.Job, at plan.Point) int {
 // ExitStack has the waste go into a stack, by its index; nothing when there is no such
 // one.
 func ExitStack(i int) Edit {
-	return Of(message.Of("edit.exit-stack"), func(j *job.Job) {
+	return States(Of(message.Of("edit.exit-stack"), func(j *job.Job) {
 		if i >= 0 && i < len(j.Room.Stacks) {
 			j.Waste.Exit.Kind, j.Waste.Exit.Stack = job.ExitStack, i
 			turnOutlet(j)
 		}
-	})
+	}), exitKindKey, "waste.exit.stack")
 }
 
 // LeadTo has the waste end at a pipe end that was found, by its index, at its level where
 // that is known; nothing when there is no such one.
 func LeadTo(i int) Edit {
-	return Of(message.Of("edit.lead-to"), func(j *job.Job) {
+	return States(Of(message.Of("edit.lead-to"), func(j *job.Job) {
 		if i < 0 || i >= len(j.Room.PipeEnds) {
 			return
 		}
@@ -270,7 +270,7 @@ func LeadTo(i int) Edit {
 		}
 		j.Waste.Exit = exit
 		turnOutlet(j)
-	})
+	}), exitKindKey, "waste.exit.at", exitLevelKey)
 }
 
 // keepingStraight makes a change of a job whose trap may move or turn its outlet a little:
@@ -416,6 +416,7 @@ func RemoveFitting(atMM float64) Edit {
 	return Of(message.Of("edit.remove-fitting"), func(j *job.Job) {
 		if i := fittingAt(*j, atMM); i >= 0 {
 			j.Waste.Fittings = slices.Delete(j.Waste.Fittings, i, i+1)
+			j.WithoutItem(fittingsKey, i)
 		}
 	})
 }

@@ -12,7 +12,11 @@ import (
 // chosen; a shower that ends in the far corner of its wall still does at another width; a
 // drain that moves takes a waste that goes straight out through a wall along.
 func Number(p job.Parameter, value float64) Edit {
-	return Of(p.Message(), func(j *job.Job) {
+	keys := []string{p.Key}
+	if p.Key == job.BaseHeightKey {
+		keys = append(keys, heightModeKey)
+	}
+	return States(Of(p.Message(), func(j *job.Job) {
 		if p.Group == job.GroupDrain {
 			keepingStraight(j, func() { *j = p.With(*j, value) })
 			return
@@ -23,7 +27,7 @@ func Number(p job.Parameter, value float64) Edit {
 			j.Base.Height = job.HeightChosen
 		}
 		keepCorner(j, before)
-	})
+	}), keys...)
 }
 
 // keepCorner leaves a shower of another width than before in the far corner of its wall, if it

@@ -216,7 +216,7 @@ func IDs() []message.ID {
 	for _, words := range [][]message.ID{
 		EdgeKinds().words(), WallKinds().words(), LeafSwings().words(), FloorKinds().words(), SupportKinds().words(), HeightModes().words(),
 		FallKinds().words(), EndsKinds().words(), ExitKinds().words(), ExitLevelKinds().words(), FittingKinds().words(), Bonds().words(),
-		Surfaces().words(), Sheens().words(), MetalKinds().words(), CoverKinds().words(), UnitSystems().words(),
+		Surfaces().words(), Sheens().words(), MetalKinds().words(), CoverKinds().words(), UnitSystems().words(), InputStandings().words(),
 	} {
 		out = append(out, words...)
 	}

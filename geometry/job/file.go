@@ -45,6 +45,9 @@ func Parse(data []byte) (Job, error) {
 	if err != nil {
 		return Job{}, err
 	}
+	if len(j.Standings) == 0 {
+		j.Standings = nil
+	}
 	if p := j.Validate(); len(p) > 0 {
 		return Job{Units: j.Units}, p
 	}

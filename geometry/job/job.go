@@ -5,6 +5,7 @@
 package job
 
 import (
+	"maps"
 	"math"
 
 	"underfall/geometry/message"
@@ -14,7 +15,7 @@ import (
 )
 
 // Version is the version of the job format this program writes.
-const Version = 6
+const Version = 7
 
 // Job is one shower floor as stated. Lengths are millimetres, levels are
 // heights above the structural floor at the survey's datum point, angles are
@@ -43,6 +44,9 @@ type Job struct {
 	AsBuilt    AsBuilt     `json:"asBuilt,omitzero"`
 	Style      Style       `json:"style"`
 	Parts      Parts       `json:"parts,omitzero"`
+	// Standings are how far inputs are known and held, by their paths in the file; an input
+	// that is not here is stated.
+	Standings map[string]Standing `json:"standings,omitempty"`
 }
 
 // Room is the outline of the bare inner wall faces, counter-clockwise or
@@ -798,6 +802,7 @@ func (j Job) Clone() Job {
 	if j.Layers.Tanking = clonePointer(j.Layers.Tanking); j.Layers.Tanking != nil {
 		j.Layers.Tanking.BeyondMM = clonePointer(j.Layers.Tanking.BeyondMM)
 	}
+	j.Standings = maps.Clone(j.Standings)
 	j.Layers.Joints, j.Layers.Heating = clonePointer(j.Layers.Joints), clonePointer(j.Layers.Heating)
 	for _, under := range j.Courses() {
 		*under = append([]Course(nil), *under...)

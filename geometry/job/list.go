@@ -114,6 +114,8 @@ func (l List) Add(j *Job) {
 func (l List) Remove(j *Job, i int) {
 	if i >= 0 && i < l.Count(j) {
 		l.remove(j, i)
+		j.WithoutItem(l.Key, i)
+		j.KeepStandings()
 	}
 }
 
@@ -275,12 +277,15 @@ func (v *validator) lists(j *Job) {
 		for i := range n {
 			for _, e := range entries {
 				if e.Uses(j, i) {
-					v.entry(j, l.path(i)+"."+e.Key, e, i)
+					v.entry(j, l.Path(i, e), e, i)
 				}
 			}
 		}
 	}
 }
+
+// Path of an entry of a thing in the job's file.
+func (l List) Path(i int, e Entry) string { return l.path(i) + "." + e.Key }
 
 // path of a thing in the job's file; one of which there is at most one has no index.
 func (l List) path(i int) string {

@@ -84,6 +84,7 @@ func schema() (*jsonschema.Schema, error) {
 	put(words(job.Sheens()))
 	put(words(job.MetalKinds()))
 	put(words(job.CoverKinds()))
+	put(words(job.InputStandings()))
 	put(oneOf(part.Joints()))
 	put(oneOf(part.LayerUses()))
 	put(oneOf(source.Marks()))

@@ -50,10 +50,10 @@ func TestWrongValuesAreWorded(t *testing.T) {
 		{`"outline": [`, `"outline": 5, "x": [`, "place.corners, what: problem.wrong-kind{belongs: kind.list, found: kind.number}"},
 		{`"floor": {`, `"floor": 5, "x": {`, "place.floor, what: problem.wrong-kind{belongs: kind.group, found: kind.number}"},
 		{`"outsideGroundMM": -150`, `"outsideGroundMM": "low"`, "place.walls, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
-		{`"version": 6`, `"version": 3.5`, `place.version, what: problem.wrong-kind{belongs: kind.whole-number, found: own{text: "3.5"}}`},
-		{`"version": 6`, `"version": "3"`, "place.version, what: problem.wrong-kind{belongs: kind.whole-number, found: kind.words}"},
-		{`"version": 6`, `"version": 0`, "open.unknown-version{version: 0}"},
-		{`"version": 6`, `"version": -1`, "open.unknown-version{version: -1}"},
+		{`"version": 7`, `"version": 3.5`, `place.version, what: problem.wrong-kind{belongs: kind.whole-number, found: own{text: "3.5"}}`},
+		{`"version": 7`, `"version": "3"`, "place.version, what: problem.wrong-kind{belongs: kind.whole-number, found: kind.words}"},
+		{`"version": 7`, `"version": 0`, "open.unknown-version{version: 0}"},
+		{`"version": 7`, `"version": -1`, "open.unknown-version{version: -1}"},
 		{`"region": "UK"`, `"realm": "UK"`, `open.unknown-name{name: "realm"}`},
 		{`"kind": "free"`, `"kind": "free", "rise": 1`, `open.unknown-name{name: "rise"}`},
 		{`"kind": "free"`, `"kind": "low"`, `place.exit-level, what: problem.unknown-choice{value: "low"`},
@@ -89,7 +89,7 @@ func TestLargestFile(t *testing.T) {
 
 // What an earlier version of the format did not have is refused in its files too.
 func TestOldFilesWithMoreAreRefused(t *testing.T) {
-	for _, version := range []string{"version-1", "version-2", "version-3", "version-4"} {
+	for _, version := range []string{"version-1", "version-2", "version-3", "version-4", "version-5", "version-6"} {
 		data, err := os.ReadFile("testdata/" + version + "/1-slab-side-wall.json")
 		if err != nil {
 			t.Fatal(err)

@@ -55,6 +55,7 @@ func (j Job) Validate() Problems {
 		}
 	}
 	v.lists(in)
+	v.standings(in)
 	v.room(j.Room)
 	v.floor(j)
 	v.shower(j)

@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/job/version3"
 	"underfall/geometry/job/version4"
 	"underfall/geometry/job/version5"
+	"underfall/geometry/job/version6"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/source"
@@ -80,12 +81,28 @@ func readVersion(version int, data []byte) (Job, error) {
 			return Job{}, err
 		}
 		return fromVersion5(old)
+	case 6:
+		old, err := decode[version6.Job](data)
+		if err != nil {
+			return Job{}, err
+		}
+		return fromVersion6(old)
 	}
 	return decode[Job](data)
 }
 
 // fromVersion5 reads a job of before editions of rules were kept: it has none.
-func fromVersion5(old version5.Job) (j Job, err error) {
+func fromVersion5(old version5.Job) (Job, error) {
+	var j version6.Job
+	if err := carry(&j, old); err != nil {
+		return Job{}, err
+	}
+	j.Version = 6
+	return fromVersion6(j)
+}
+
+// fromVersion6 reads a job of before standings of inputs were kept: all is stated.
+func fromVersion6(old version6.Job) (j Job, err error) {
 	if err := carry(&j, old); err != nil {
 		return j, err
 	}

@@ -243,7 +243,7 @@ func Same(a, b job.Job) bool { return reflect.DeepEqual(read(a), read(b)) }
 
 // read is a job without what Of does not read.
 func read(j job.Job) job.Job {
-	j.Version, j.Name, j.Notes, j.Region, j.Edition, j.Units, j.Accessible = 0, "", "", "", "", "", false
+	j.Version, j.Name, j.Notes, j.Region, j.Edition, j.Units, j.Accessible, j.Standings = 0, "", "", "", "", "", false, nil
 	beyond, all := j.TankedBeyondMM()
 	showerHeated, roomHeated := j.Heated()
 	heating := j.Layers.Heating

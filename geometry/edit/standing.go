@@ -1,0 +1,85 @@
+package edit
+
+import (
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+)
+
+// Inputs that edits state, by their paths in a job's file.
+const (
+	heightModeKey = "base.height"
+	exitKindKey   = "waste.exit.kind"
+	exitLevelKey  = "waste.exit.level"
+	fittingsKey   = "waste.fittings"
+)
+
+// stand gives an input another standing where it may have it.
+func stand(what message.ID, key string, to job.Standing, may func(job.Standing) bool) Edit {
+	return Of(message.Of(what, message.In("what", job.PlaceOf(key))), func(j *job.Job) {
+		if may(j.StandingOf(key)) {
+			j.SetStanding(key, to)
+		}
+	})
+}
+
+func anyStanding(job.Standing) bool { return true }
+
+// Hold fixes an input as it is: no search and no remedy moves it by itself.
+func Hold(key string) Edit { return stand("edit.hold", key, job.Held, anyStanding) }
+
+// LetGo takes an input that is held out of the hand again: it is stated.
+func LetGo(key string) Edit {
+	return stand("edit.let-go", key, job.Stated, func(s job.Standing) bool { return s == job.Held })
+}
+
+// Confirm states an input as it stands there, assumed or not known so far.
+func Confirm(key string) Edit { return stand("edit.confirm", key, job.Stated, job.Standing.Open) }
+
+// Assume says that an input stands in by usual practice.
+func Assume(key string) Edit { return stand("edit.assume", key, job.Assumed, anyStanding) }
+
+// Unknown says that an input is not known; what stands there serves to draw with.
+func Unknown(key string) Edit { return stand("edit.unknown", key, job.NotKnown, anyStanding) }
+
+// States is an edit that says what inputs are: not known or assumed so far, they are stated.
+// What is held stays held, as it is now.
+func States(e Edit, keys ...string) Edit {
+	return after(e, func(_, j *job.Job) {
+		for _, key := range keys {
+			if j.StandingOf(key).Open() {
+				j.SetStanding(key, job.Stated)
+			}
+		}
+	})
+}
+
+// Typed is an edit by which a person has typed inputs: they are held.
+func Typed(e Edit, keys ...string) Edit {
+	return after(e, func(_, j *job.Job) {
+		for _, key := range keys {
+			j.SetStanding(key, job.Held)
+		}
+	})
+}
+
+// statesMoved is an edit that states whatever it gives another value.
+func statesMoved(e Edit) Edit {
+	return after(e, func(before, j *job.Job) {
+		for _, s := range [...]job.Standing{job.NotKnown, job.Assumed} {
+			for _, key := range before.Moved(j, s) {
+				j.SetStanding(key, job.Stated)
+			}
+		}
+	})
+}
+
+// after is an edit that ends with something more, which also gets the job of before it.
+func after(e Edit, more func(before, j *job.Job)) Edit {
+	apply := e.apply
+	e.apply = func(j *job.Job) {
+		before := j.Clone()
+		apply(j)
+		more(&before, j)
+	}
+	return e
+}

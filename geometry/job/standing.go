@@ -1,0 +1,202 @@
+package job
+
+import (
+	"maps"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+
+	"underfall/geometry/message"
+)
+
+// Standing is how far an input of a job is known, and whether anything but a person may
+// change it. What is worked out has none: it is no input.
+type Standing string
+
+// The standings of an input.
+const (
+	// Stated is the usual: it is known, and may be moved by what is found. Nothing is kept
+	// of it.
+	Stated Standing = ""
+	// NotKnown has a value to draw with and no meaning beyond: it may be otherwise.
+	NotKnown Standing = "not-known"
+	// Assumed stands in by usual practice until somebody confirms or changes it.
+	Assumed Standing = "assumed"
+	// Held is typed by a person and fixed: no search and no remedy moves it by itself.
+	Held Standing = "held"
+)
+
+// InputStandings are the standings that a file keeps.
+func InputStandings() Enum[Standing] {
+	return enum("standing", Assumed, NotKnown, Assumed, Held)
+}
+
+// Open tells whether the input may yet turn out otherwise: nobody has stated it.
+func (s Standing) Open() bool { return s == NotKnown || s == Assumed }
+
+// StandingOf is the standing of an input, by its path in the job's file. What leads to no
+// input is as stated as everything that nothing is kept of.
+func (j *Job) StandingOf(key string) Standing { return j.Standings[key] }
+
+// SetStanding keeps the standing of an input; nothing where the key leads to none.
+func (j *Job) SetStanding(key string, s Standing) {
+	switch {
+	case s == Stated || !j.HasInput(key):
+		delete(j.Standings, key)
+		if len(j.Standings) == 0 {
+			j.Standings = nil
+		}
+	default:
+		if j.Standings == nil {
+			j.Standings = map[string]Standing{}
+		}
+		j.Standings[key] = s
+	}
+}
+
+// Standing are the keys of all inputs of a standing, in order of their letters.
+func (j *Job) Standing(s Standing) []string {
+	var out []string
+	for _, key := range slices.Sorted(maps.Keys(j.Standings)) {
+		if j.Standings[key] == s {
+			out = append(out, key)
+		}
+	}
+	return out
+}
+
+// HasInput tells whether a path of the job's file leads to an input that the job has: a number,
+// a word, a place, something so or not so, what may be absent, or a list as a whole.
+func (j *Job) HasInput(key string) bool {
+	_, ok := j.input(key)
+	return ok
+}
+
+// KeepStandings lets go of standings of inputs that the job no longer has.
+func (j *Job) KeepStandings() {
+	for _, key := range slices.Sorted(maps.Keys(j.Standings)) {
+		if !j.HasInput(key) {
+			j.SetStanding(key, Stated)
+		}
+	}
+}
+
+// Moved are the inputs of a standing in a job that another has another value of, or has not at all.
+func (j *Job) Moved(after *Job, s Standing) []string {
+	return slices.DeleteFunc(j.Standing(s), func(key string) bool {
+		was, _ := j.input(key)
+		is, ok := after.input(key)
+		return ok && reflect.DeepEqual(was.Interface(), is.Interface())
+	})
+}
+
+// WithoutItem lets go of the standings of one thing of a list, by the list's key in the file, and
+// keeps those of the things after it with them as they move up by one.
+func (j *Job) WithoutItem(list string, i int) {
+	was := j.Standings
+	j.Standings = nil
+	for key, s := range was {
+		at, rest, in := indexIn(key, list)
+		switch {
+		case !in || at < i:
+		case at == i:
+			continue
+		default:
+			key = list + "[" + strconv.Itoa(at-1) + "]" + rest
+		}
+		if j.Standings == nil {
+			j.Standings = map[string]Standing{}
+		}
+		j.Standings[key] = s
+	}
+}
+
+// indexIn is which thing of a list a key leads into, and the rest of the key.
+func indexIn(key, list string) (i int, rest string, ok bool) {
+	if rest, ok = strings.CutPrefix(key, list+"["); !ok {
+		return 0, "", false
+	}
+	index, rest, ok := strings.Cut(rest, "]")
+	i, err := strconv.Atoi(index)
+	return i, rest, ok && err == nil
+}
+
+// noInputs are the parts of a file that state nothing of a floor, or what only a laser tells.
+func noInputs() []string {
+	return []string{"version", "name", "notes", "edition", "units", "standings", "asBuilt", "parts"}
+}
+
+// input is what a path of the job's file leads to; ok is false where that is no input.
+func (j *Job) input(key string) (v reflect.Value, ok bool) {
+	v = reflect.ValueOf(j).Elem()
+	for at, name := range strings.Split(key, ".") {
+		if at == 0 && slices.Contains(noInputs(), name) {
+			return v, false
+		}
+		name, index, indexed := strings.Cut(name, "[")
+		if v.Kind() == reflect.Pointer {
+			if v.IsNil() {
+				return v, false
+			}
+			v = v.Elem()
+		}
+		if v, ok = named(v, name); !ok {
+			return v, false
+		}
+		if indexed {
+			if v, ok = indexedBy(v, index); !ok {
+				return v, false
+			}
+		}
+	}
+	return v, isInput(v)
+}
+
+// named is the field that a file has under a name; fields of an embedded struct stand among
+// the others.
+func named(v reflect.Value, name string) (reflect.Value, bool) {
+	if v.Kind() != reflect.Struct {
+		return v, false
+	}
+	for i := range v.NumField() {
+		f := v.Type().Field(i)
+		tag, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+		if f.Anonymous && tag == "" {
+			if in, ok := named(v.Field(i), name); ok {
+				return in, true
+			}
+		} else if f.IsExported() && tag == name && name != "" {
+			return v.Field(i), true
+		}
+	}
+	return v, false
+}
+
+// indexedBy is the thing of a list, or the coordinate of a place, by the rest of "[n]".
+func indexedBy(v reflect.Value, rest string) (reflect.Value, bool) {
+	number, closed := strings.CutSuffix(rest, "]")
+	i, err := strconv.Atoi(number)
+	list := v.Kind() == reflect.Array || v.Kind() == reflect.Slice && v.Type().Elem().Kind() == reflect.Struct
+	if !closed || err != nil || strconv.Itoa(i) != number || !list || i < 0 || i >= v.Len() {
+		return v, false
+	}
+	return v.Index(i), true
+}
+
+// isInput tells whether a value is one statement, not a group of them.
+func isInput(v reflect.Value) bool {
+	_, level := v.Interface().(ExitLevel)
+	return level || v.Kind() != reflect.Struct
+}
+
+// standings checks that every standing is one, of an input that the job has.
+func (v *validator) standings(j *Job) {
+	for _, key := range slices.Sorted(maps.Keys(j.Standings)) {
+		if !j.HasInput(key) {
+			v.add("standings", "problem.standing-of-nothing", message.Name("name", key))
+		} else {
+			checkEnum(v, key, j.Standings[key], InputStandings())
+		}
+	}
+}

@@ -1,0 +1,31 @@
+// Package version6 is the job format's version 6, as it was released: read for
+// ever, never written, never changed.
+package version6
+
+import "encoding/json"
+
+// Job is a saved job of version 6. What lies deeper is the same in version 7 and read as
+// that has it.
+type Job struct {
+	Version    int             `json:"version"`
+	Name       string          `json:"name"`
+	Notes      string          `json:"notes,omitempty"`
+	Region     string          `json:"region"`
+	Edition    string          `json:"edition,omitempty"`
+	Accessible bool            `json:"accessible"`
+	Units      string          `json:"units"`
+	Room       json.RawMessage `json:"room"`
+	Floor      json.RawMessage `json:"floor"`
+	SpotLevels json.RawMessage `json:"spotLevels,omitempty"`
+	Shower     json.RawMessage `json:"shower"`
+	Base       json.RawMessage `json:"base"`
+	Former     json.RawMessage `json:"former"`
+	Drain      json.RawMessage `json:"drain"`
+	Waste      json.RawMessage `json:"waste"`
+	Layers     json.RawMessage `json:"layers"`
+	Water      json.RawMessage `json:"water"`
+	Tolerances json.RawMessage `json:"tolerances"`
+	AsBuilt    json.RawMessage `json:"asBuilt,omitempty"`
+	Style      json.RawMessage `json:"style"`
+	Parts      json.RawMessage `json:"parts,omitempty"`
+}
