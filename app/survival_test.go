@@ -179,7 +179,7 @@ func (l *stepList) run(j job.Job, r geometry.Result) {
 	for _, f := range j.Waste.Fittings {
 		l.more(edit.TurnFitting(f.AtMM), edit.RemoveFitting(f.AtMM))
 	}
-	l.once(edit.SimplestRun(), edit.Gradient(0.018), edit.VentAtTrap(), edit.LeadTo(0), edit.UseRun(edit.RunOf(j)),
+	l.once(edit.SimplestRun(), edit.Gradient(0.018), edit.VentAtTrap(), edit.LeadTo(0), edit.ThroughWall(1), edit.UseRun(edit.RunOf(j)),
 		edit.Outline([]plan.Point{{0, 0}, {4000, 0}, {4000, 3000}, {0, 3000}}), edit.Outline([]plan.Point{{0, 0}, {5000, 0}, {0, 4000}}))
 }
 

@@ -1,0 +1,147 @@
+package question
+
+import (
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+)
+
+// Job is the job of a sheet's answers, with what is usual for the rest, or why there is none.
+func (p Practice) Job(s Sheet) (job.Job, []Problem) {
+	if problems := p.Check(s); len(problems) > 0 {
+		return job.Job{}, problems
+	}
+	j := p.start.Clone()
+	if s.Name != "" {
+		j.Name = s.Name
+	}
+	j.Region, j.Units = s.Region, s.Units
+	p.room(&j, s)
+	p.floor(&j, s)
+	p.shower(&j, s)
+	if problems := j.Validate(); len(problems) > 0 {
+		return job.Job{}, problemsOf(problems)
+	}
+	j = screened(j)
+	j = p.water(j, s)
+	if problems := j.Validate(); len(problems) > 0 {
+		return job.Job{}, problemsOf(problems)
+	}
+	return j, nil
+}
+
+// room gives the job its walls and its door.
+func (p Practice) room(j *job.Job, s Sheet) {
+	inside, outside := p.start.Room.Walls[0], p.start.Room.Walls[3]
+	j.Room.Outline = p.Outline(s)
+	j.Room.Walls = nil
+	for i := range j.Room.Outline {
+		w := inside
+		if p.IsOutside(s, i) {
+			w = outside
+			ground := *outside.OutsideGroundMM
+			w.OutsideGroundMM = &ground
+		}
+		j.Room.Walls = append(j.Room.Walls, w)
+	}
+	wide, from := p.doorMM(s)
+	door := p.start.Room.Doorways[0]
+	door.WidthMM, door.OffsetMM = wide, wallMM(j.Room.Outline, 0)-from-wide // wall A ends at corner AB
+	j.Room.Doorways = []job.Doorway{door}
+}
+
+// IsOutside tells whether a wall counts as one with no room behind it: one that was said to be, or
+// that the water goes out through.
+func (p Practice) IsOutside(s Sheet, wall int) bool {
+	out, through := p.Through(s)
+	return s.Outside.Has(wall) || through && out == wall
+}
+
+// Through is the wall that water goes out through, as answered or assumed; ok is false where it goes
+// another way.
+func (p Practice) Through(s Sheet) (wall int, ok bool) {
+	switch s.Water.To {
+	case GoesOutThroughWall:
+		return min(s.Water.Wall, len(p.Outline(s))-1), true
+	case GoesAssumed, GoesNotKnown:
+		return p.Stand(s).beside, true
+	}
+	return 0, false
+}
+
+// floor gives the job what the floor stands on; concrete stands in for what is not known.
+func (p Practice) floor(j *job.Job, s Sheet) {
+	if s.Floor.Is != Timber {
+		j.Floor.Kind = job.FloorSlab
+		return
+	}
+	j.Floor.Kind = job.FloorTimber
+	joists := &j.Floor.Joists
+	joists.DepthMM, joists.SpacingMM = s.Floor.Deep.or(joists.DepthMM), s.Floor.Every.or(joists.SpacingMM)
+	const quarterDeg = 90
+	if s.Floor.Runs == FromA {
+		joists.DirectionDeg = quarterDeg
+	}
+}
+
+// shower puts the shower in its place.
+func (p Practice) shower(j *job.Job, s Sheet) {
+	st := p.Stand(s)
+	j.Shower = job.Shower{Wall: st.Wall, OffsetMM: st.OffsetMM, WidthMM: st.LongMM, DepthMM: st.DeepMM}
+	// An exit that is sound until the water has its own.
+	j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: st.Wall}
+	if len(j.Validate()) > 0 {
+		// No drain along a side is sold so short.
+		if point := edit.FallWithDrain(job.FallPoint, p.shelf).Apply(*j); len(point.Validate()) == 0 {
+			*j = point
+		}
+	}
+}
+
+// screensKey is the list of screens.
+const screensKey = "shower.screens"
+
+// screened is the job with a usual pane of glass where the shower has a place for one.
+func screened(j job.Job) job.Job {
+	for _, l := range job.Lists() {
+		if l.Key != screensKey {
+			continue
+		}
+		with := edit.AddItem(l).Apply(j)
+		if n := len(with.Shower.Screens); n == 1 && with.Shower.Screens[0].Kind == job.ScreenPane && len(with.Validate()) == 0 {
+			return with
+		}
+	}
+	return j
+}
+
+// water leads the waste where the sheet says.
+func (p Practice) water(j job.Job, s Sheet) job.Job {
+	at := plan.Point{s.Water.At.AlongMM, s.Water.At.AwayMM}
+	switch s.Water.To {
+	case GoesIntoPipe:
+		j.Room.PipeEnds = []job.PipeEnd{{At: at}}
+		if !s.Water.At.Given {
+			j.Room.PipeEnds[0].At = foundPlace(j)
+		}
+		return edit.LeadTo(0).Apply(j)
+	case GoesIntoStack:
+		j = edit.ExitKind(job.ExitStack).Apply(j)
+		if s.Water.At.Given && len(j.Room.Stacks) > 0 {
+			j.Room.Stacks[0].At = at
+			j = edit.ExitStack(0).Apply(j)
+		}
+		return j
+	}
+	wall, _ := p.Through(s)
+	return edit.ThroughWall(wall).Apply(j)
+}
+
+// foundPlace is where a pipe in the floor is looked for first: where a stack would stand.
+func foundPlace(j job.Job) plan.Point {
+	with := edit.ExitKind(job.ExitStack).Apply(j)
+	if len(with.Room.Stacks) == 0 {
+		return job.UsualStack(&j).At
+	}
+	return with.Room.Stacks[0].At
+}

@@ -1,0 +1,182 @@
+package question
+
+import (
+	"math"
+
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/part"
+	"underfall/geometry/unit"
+)
+
+// Practice is what is usual in a country: what stands in for whatever is not answered.
+type Practice struct {
+	start job.Job
+	shelf part.Shelf
+	// Sizes of the usual room, its door and its shower.
+	longMM, wideMM, doorWideMM, doorFromMM, showerLongMM, showerDeepMM float64
+}
+
+// PracticeIn is the practice of a region, with parts of a shelf.
+func PracticeIn(region string, shelf part.Shelf) Practice {
+	start := edit.Start(region, shelf)
+	door := start.Room.Doorways[0]
+	return Practice{start: start, shelf: shelf, longMM: start.Room.WallLengthMM(0), wideMM: start.Room.WallLengthMM(1),
+		doorWideMM: door.WidthMM, doorFromMM: door.OffsetMM, showerLongMM: start.Shower.WidthMM, showerDeepMM: start.Shower.DepthMM}
+}
+
+// Begin is a sheet with nothing answered but the country.
+func (p Practice) Begin() Sheet { return Sheet{Region: p.start.Region, Units: p.start.Units} }
+
+// Region is the country whose practice it is.
+func (p Practice) Region() string { return p.start.Region }
+
+// roundTo is what a length of nobody's measuring is rounded to: a quarter of an inch or a whole
+// millimetre.
+func (p Practice) round(mm float64) float64 {
+	to := 1.0
+	if p.start.Units == unit.Imperial {
+		to = 25.4 / 4
+	}
+	return math.Round(mm/to) * to
+}
+
+// Entry is one of a sheet's answers that is a length.
+type Entry string
+
+// The lengths, in the order of the questions.
+const (
+	RoomLong   Entry = "room-long"
+	RoomWide   Entry = "room-wide"
+	CutLong    Entry = "cut-long"
+	CutWide    Entry = "cut-wide"
+	DoorWide   Entry = "door-wide"
+	DoorFrom   Entry = "door-from"
+	JoistDeep  Entry = "joist-deep"
+	JoistEvery Entry = "joist-every"
+	ShowerLong Entry = "shower-long"
+	ShowerDeep Entry = "shower-deep"
+	ShowerFrom Entry = "shower-from"
+)
+
+// Entries are all lengths, in the order of the questions.
+func Entries() []Entry {
+	return []Entry{RoomLong, RoomWide, CutLong, CutWide, DoorWide, DoorFrom, JoistDeep, JoistEvery, ShowerLong, ShowerDeep, ShowerFrom}
+}
+
+// field is where a sheet keeps a length.
+func (s *Sheet) field(e Entry) *Length {
+	switch e {
+	case RoomLong:
+		return &s.Room.Long
+	case RoomWide:
+		return &s.Room.Wide
+	case CutLong:
+		return &s.Room.Cut.Long
+	case CutWide:
+		return &s.Room.Cut.Wide
+	case DoorWide:
+		return &s.Door.Wide
+	case DoorFrom:
+		return &s.Door.From
+	case JoistDeep:
+		return &s.Floor.Deep
+	case JoistEvery:
+		return &s.Floor.Every
+	case ShowerLong:
+		return &s.Shower.Long
+	case ShowerDeep:
+		return &s.Shower.Deep
+	}
+	return &s.Shower.From
+}
+
+// At is an answer.
+func (s Sheet) At(e Entry) Length { return *s.field(e) }
+
+// With is the sheet with another answer.
+func (s Sheet) With(e Entry, l Length) Sheet {
+	*s.field(e) = l
+	return s
+}
+
+// Asked tells whether a sheet asks for a length as it stands.
+func (s Sheet) Asked(e Entry) bool {
+	switch e {
+	case CutLong, CutWide:
+		return s.Room.Cut.Is
+	case JoistDeep, JoistEvery:
+		return s.Floor.Is == Timber
+	case ShowerFrom:
+		return s.Shower.Stands == AtWall
+	}
+	return true
+}
+
+// Bounds are the lengths that make sense at all as an answer. Rooms are those of dwellings, others as
+// a job has them. Common practice, no source.
+func (e Entry) Bounds() (leastMM, greatestMM float64) {
+	switch e {
+	case RoomLong, RoomWide:
+		return 600, 20000
+	case CutLong, CutWide:
+		return 50, 19000
+	case DoorWide:
+		return 300, 3000
+	case JoistDeep:
+		return 50, 600
+	case JoistEvery:
+		return 100, 2000
+	case ShowerLong, ShowerDeep:
+		return 300, 10000
+	}
+	return 0, 20000
+}
+
+// UsualMM is what stands in for a length that is not answered: from the country's practice, as the
+// room of the sheet has room for it.
+func (p Practice) UsualMM(s Sheet, e Entry) float64 {
+	cutLong, cutWide := p.cutMM(s)
+	st := p.Stand(s)
+	switch e {
+	case RoomLong:
+		return p.longMM
+	case RoomWide:
+		return p.wideMM
+	case CutLong:
+		return cutLong
+	case CutWide:
+		return cutWide
+	case DoorWide, DoorFrom:
+		wide, from := p.doorMM(s)
+		if e == DoorWide {
+			return wide
+		}
+		return from
+	case JoistDeep:
+		return p.start.Floor.Joists.DepthMM
+	case JoistEvery:
+		return p.start.Floor.Joists.SpacingMM
+	case ShowerLong:
+		return st.LongMM
+	case ShowerDeep:
+		return st.DeepMM
+	}
+	return st.OffsetMM
+}
+
+// doorMM is how wide the door is and how far from corner AB. One whose place was not said moves along
+// its wall until it has room.
+func (p Practice) doorMM(s Sheet) (wideMM, fromMM float64) {
+	outline := p.Outline(s)
+	wall := wallMM(outline, 0)
+	wideMM = s.Door.Wide.or(math.Min(p.doorWideMM, p.round(wall*doorShare)))
+	return wideMM, s.Door.From.or(math.Max(0, math.Min(p.doorFromMM, p.round((wall-wideMM)/2)+p.round(math.Max(0, wall-wideMM)/2-doorPostMM))))
+}
+
+// A door that was not answered takes at most so much of a short wall, and keeps so far from the next.
+// Common practice, no source.
+const (
+	doorShare  = 0.8
+	doorPostMM = 50
+)

@@ -1,0 +1,123 @@
+package question
+
+import (
+	"math"
+
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/unit"
+)
+
+// Problem is why the answers do not go together, and at which of them that shows.
+type Problem struct {
+	// At is empty where it is no length.
+	At   Entry
+	What message.Message
+}
+
+// Message says it.
+func (p Problem) Message() message.Message { return p.What }
+
+// Check says why a length cannot be an answer at all; nothing of one that can.
+func (e Entry) Check(mm float64) message.Message {
+	least, greatest := e.Bounds()
+	if math.IsNaN(mm) || mm < least-plan.HairMM || mm > greatest+plan.HairMM {
+		return message.Of("question.between", message.MM("least", least), message.MM("greatest", greatest))
+	}
+	return message.Message{}
+}
+
+// Check says what of the answers cannot be together. A job can be made of a sheet of which it says
+// nothing.
+func (p Practice) Check(s Sheet) []Problem {
+	var out []Problem
+	add := func(e Entry, what message.Message) { out = append(out, Problem{e, what}) }
+	for _, e := range Entries() {
+		if l := s.At(e); l.Given && s.Asked(e) {
+			if what := e.Check(l.MM); !what.IsZero() {
+				add(e, what)
+			}
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	if out = p.cutFits(s); len(out) > 0 {
+		return out
+	}
+	outline := p.Outline(s)
+	wall := message.Name("wall", Letter(0))
+	switch wide, from := p.doorMM(s); {
+	case wide > wallMM(outline, 0)+plan.HairMM:
+		add(DoorWide, message.Of("question.door-wide", wall, message.MM("is", wallMM(outline, 0))))
+	case wide+from > wallMM(outline, 0)+plan.HairMM:
+		add(DoorFrom, message.Of("question.door-past", wall, message.MM("most", wallMM(outline, 0)-wide)))
+	}
+	if s.Floor.Is == Timber && s.Floor.Every.or(p.start.Floor.Joists.SpacingMM) <= p.start.Floor.Joists.WidthMM {
+		add(JoistEvery, message.Of("question.joists-touch", message.MM("width", p.start.Floor.Joists.WidthMM)))
+	}
+	return append(out, p.showerFits(s, outline)...)
+}
+
+// leftMM is the least that a cut must leave of a room each way. Common practice, no source.
+const leftMM = 300
+
+// cutFits says what is wrong with the cut of an L-shaped room.
+func (p Practice) cutFits(s Sheet) (out []Problem) {
+	if !s.Room.Cut.Is {
+		return nil
+	}
+	long, wide := p.cutMM(s)
+	if most := s.Room.Long.or(p.longMM) - leftMM; long > most {
+		out = append(out, Problem{CutLong, message.Of("question.cut", message.MM("most", most))})
+	}
+	if most := s.Room.Wide.or(p.wideMM) - leftMM; wide > most {
+		out = append(out, Problem{CutWide, message.Of("question.cut", message.MM("most", most))})
+	}
+	return out
+}
+
+// showerFits says why a shower does not stand in its room.
+func (p Practice) showerFits(s Sheet, outline []plan.Point) (out []Problem) {
+	st := p.Stand(s)
+	wall := message.Name("wall", Letter(st.Wall))
+	if st.Corner >= 0 && standsOut(outline, st.Corner) {
+		return []Problem{{"", message.Of("question.corner-stands-out", message.Name("corner", CornerName(st.Corner, len(outline))))}}
+	}
+	if least, _ := ShowerLong.Bounds(); len(out) == 0 && math.Min(st.mostLongMM, st.mostDeepMM) < least {
+		return []Problem{{"", message.Of("question.no-room", wall, message.MM("least", least))}}
+	}
+	switch {
+	case st.LongMM > st.mostLongMM+plan.HairMM:
+		out = append(out, Problem{ShowerLong, message.Of("question.shower-long", wall, message.MM("is", st.mostLongMM))})
+	case st.OffsetMM+st.LongMM > st.mostLongMM+plan.HairMM:
+		out = append(out, Problem{ShowerFrom, message.Of("question.shower-past", wall, message.MM("most", st.mostLongMM-st.LongMM))})
+	}
+	if st.DeepMM > st.mostDeepMM+plan.HairMM {
+		out = append(out, Problem{ShowerDeep, message.Of("question.shower-deep", wall, message.MM("is", st.mostDeepMM))})
+	}
+	return out
+}
+
+// problemsOf are what a job says of itself, as problems of the sheet it was made of.
+func problemsOf(all job.Problems) []Problem {
+	var out []Problem
+	at := map[string]Entry{"shower": ShowerLong, "shower.widthMM": ShowerLong, "shower.depthMM": ShowerDeep,
+		"floor.joists.depthMM": JoistDeep, "floor.joists.spacingMM": JoistEvery}
+	for _, p := range all {
+		out = append(out, Problem{at[p.Key], p.Message()})
+	}
+	return out
+}
+
+// Read reads a typed length: the text of a field in a sheet's units. What is wrong with it is told as
+// an error that has a message.
+func (s Sheet) Read(e Entry, text string) (Length, error) {
+	least, greatest := e.Bounds()
+	mm, err := unit.ParseWithin(text, unit.Length, s.Units, least, greatest)
+	if err != nil {
+		return Length{}, err
+	}
+	return Given(mm), nil
+}

@@ -1,0 +1,217 @@
+package question_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+	"underfall/assets"
+	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/question"
+	"underfall/geometry/unit"
+)
+
+// practice is that of a country.
+func practice(t testing.TB, region string) question.Practice {
+	t.Helper()
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return question.PracticeIn(region, shelf)
+}
+
+// made is the job of a sheet that makes one.
+func made(t *testing.T, p question.Practice, s question.Sheet) job.Job {
+	t.Helper()
+	j, problems := p.Job(s)
+	if len(problems) > 0 {
+		t.Fatalf("%+v: %v", s, problems)
+	}
+	return j
+}
+
+func near(a, b plan.Point) bool { return a.Sub(b).Len() < 1e-9 }
+
+// The room of the design's own example: 2400 along A, 1900 away from it, a door of 760 that begins
+// 1500 from AB, a shower of 1400 by 900 in BC, the water out through B. As one comes in, A is behind,
+// B to the left, C ahead and D to the right: seen from above with A below, that is clockwise.
+func TestTheWallsRunOnToTheLeft(t *testing.T) {
+	p := practice(t, "UK")
+	s := p.Begin()
+	for e, mm := range map[question.Entry]float64{question.RoomLong: 2400, question.RoomWide: 1900,
+		question.DoorWide: 760, question.DoorFrom: 1500, question.ShowerLong: 1400, question.ShowerDeep: 900} {
+		s = s.With(e, question.Given(mm))
+	}
+	s.Floor.Is = question.Concrete
+	s.Shower.Stands, s.Shower.Wall = question.InCorner, 1
+	s.Water = question.Water{To: question.GoesOutThroughWall, Wall: 1}
+	j := made(t, p, s)
+
+	ab, bc, cd, da := plan.Point{0, 0}, plan.Point{0, 1900}, plan.Point{2400, 1900}, plan.Point{2400, 0}
+	for i, want := range []plan.Point{da, ab, bc, cd} { // where walls A, B, C and D begin
+		if !near(j.Room.Outline[i], want) {
+			t.Errorf("wall %s begins at %v, not %v", question.Letter(i), j.Room.Outline[i], want)
+		}
+	}
+	if d := j.Room.Doorways[0]; d.Wall != 0 || d.WidthMM != 760 || d.OffsetMM != 2400-1500-760 {
+		t.Errorf("the door is %+v", d)
+	}
+	// The shower's long side lies along C, from BC on: its corners, back left first, by hand.
+	want := [4]plan.Point{{0, 1900}, {1400, 1900}, {1400, 1000}, {0, 1000}}
+	if got := j.ShowerCorners(); got != want {
+		t.Errorf("the shower has its corners at %v, not %v", got, want)
+	}
+	if e := j.Waste.Exit; e.Kind != job.ExitWall || e.Wall != 1 {
+		t.Errorf("the water goes to %+v", e)
+	}
+	if j.Room.Walls[1].OutsideGroundMM == nil || j.Room.Walls[3].OutsideGroundMM != nil {
+		t.Error("B is an outside wall, D is none")
+	}
+	// Straight out: the run has one leg.
+	if n := len(evaluated(t, j).Heights.Run.Corners); n != 2 {
+		t.Errorf("the run has %d corners", n)
+	}
+}
+
+func evaluated(t testing.TB, j job.Job) geometry.Result {
+	t.Helper()
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := geometry.Evaluate(j, packs[j.Region])
+	if len(r.Problems) > 0 {
+		t.Fatalf("refused: %v", r.Problems)
+	}
+	return r
+}
+
+// Each corner takes the shower, either way round: two of its corners lie at the walls' corner and
+// along its longer wall, by hand for a room of 2400 by 1900 and a shower of 1000 by 800.
+func TestEveryCorner(t *testing.T) {
+	p := practice(t, "UK")
+	for corner, cases := range [][2][4]plan.Point{
+		{{{0, 0}, {0, 1000}, {800, 1000}, {800, 0}}, {{1000, 0}, {0, 0}, {0, 800}, {1000, 800}}},
+		{{{0, 1900}, {1000, 1900}, {1000, 1100}, {0, 1100}}, {{0, 900}, {0, 1900}, {800, 1900}, {800, 900}}},
+		{{{1400, 1900}, {2400, 1900}, {2400, 1100}, {1400, 1100}}, {{2400, 1900}, {2400, 900}, {1600, 900}, {1600, 1900}}},
+		{{{2400, 1000}, {2400, 0}, {1600, 0}, {1600, 1000}}, {{2400, 0}, {1400, 0}, {1400, 800}, {2400, 800}}},
+	} {
+		for turned, want := range cases {
+			s := p.Begin().With(question.RoomLong, question.Given(2400)).With(question.RoomWide, question.Given(1900)).
+				With(question.ShowerLong, question.Given(1000)).With(question.ShowerDeep, question.Given(800))
+			s.Shower.Stands, s.Shower.Wall, s.Shower.Turned = question.InCorner, corner, turned == 1
+			if got := made(t, p, s).ShowerCorners(); got != want {
+				t.Errorf("in %s, turned %d: corners at %v, not %v", question.CornerName(corner, 4), turned, got, want)
+			}
+		}
+	}
+}
+
+// What cannot be is a sentence at the answer that it is about; nothing else is changed for it.
+func TestWhatCannotBe(t *testing.T) {
+	p := practice(t, "UK")
+	room := func(long, wide float64) question.Sheet {
+		return p.Begin().With(question.RoomLong, question.Given(long)).With(question.RoomWide, question.Given(wide))
+	}
+	corner := func(s question.Sheet, wall int) question.Sheet {
+		s.Shower.Stands, s.Shower.Wall = question.InCorner, wall
+		return s
+	}
+	cut := room(3000, 2500)
+	cut.Room.Cut.Is, cut.Room.Cut.At = true, question.FarLeft
+	for name, c := range map[string]struct {
+		sheet question.Sheet
+		at    question.Entry
+		id    string
+	}{
+		"a room of nothing":       {room(0, 1900), question.RoomLong, "question.between"},
+		"a room without end":      {room(9999999, 1900), question.RoomLong, "question.between"},
+		"a wide door":             {room(700, 1900).With(question.DoorWide, question.Given(760)), question.DoorWide, "question.door-wide"},
+		"a door past the corner":  {room(2000, 1900).With(question.DoorFrom, question.Given(1500)), question.DoorFrom, "question.door-past"},
+		"a shower past its wall":  {room(1200, 1900).With(question.ShowerLong, question.Given(1400)).With(question.ShowerDeep, question.Given(900)), "", ""},
+		"a shower of both":        {room(1200, 1200).With(question.ShowerLong, question.Given(1400)), question.ShowerLong, "question.shower-long"},
+		"a deep shower":           {room(2400, 800).With(question.ShowerDeep, question.Given(900)), question.ShowerDeep, "question.shower-deep"},
+		"a corner that juts out":  {corner(cut, 2), "", "question.corner-stands-out"},
+		"more cut out than there": {cut.With(question.CutLong, question.Given(2900)), question.CutLong, "question.cut"},
+	} {
+		_, problems := p.Job(c.sheet)
+		switch {
+		case c.id == "" && len(problems) > 0: // the room is longer the other way, where it has room
+			t.Errorf("%s: %v", name, problems)
+		case c.id != "" && (len(problems) == 0 || problems[0].At != c.at || string(problems[0].What.ID) != c.id):
+			t.Errorf("%s: %v", name, problems)
+		}
+	}
+}
+
+// What was not answered fits whatever room there is.
+func TestTheRestFits(t *testing.T) {
+	for _, region := range []string{"UK", "US", "DE"} {
+		p := practice(t, region)
+		rapid.Check(t, func(t *rapid.T) {
+			s := p.Begin()
+			s = s.With(question.RoomLong, question.Given(rapid.Float64Range(900, 8000).Draw(t, "long"))).
+				With(question.RoomWide, question.Given(rapid.Float64Range(900, 8000).Draw(t, "wide")))
+			s.Floor.Is = question.FloorIs(rapid.IntRange(0, 2).Draw(t, "floor"))
+			s.Floor.Runs = question.Runs(rapid.IntRange(0, 2).Draw(t, "runs"))
+			s.Room.Cut.Is = rapid.Bool().Draw(t, "cut")
+			s.Room.Cut.At = question.Quarter(rapid.IntRange(0, 3).Draw(t, "at"))
+			s.Water.To = question.GoesTo(rapid.IntRange(0, 4).Draw(t, "water"))
+			s.Water.Wall = rapid.IntRange(0, 3).Draw(t, "through")
+			s.Shower.Stands = question.Stands(rapid.IntRange(0, 2).Draw(t, "stands"))
+			s.Shower.Wall = rapid.IntRange(0, 5).Draw(t, "wall")
+			s.Shower.Turned = rapid.Bool().Draw(t, "turned")
+			j, problems := p.Job(s)
+			for _, q := range problems {
+				if q.What.ID != "question.corner-stands-out" && q.What.ID != "question.no-room" {
+					t.Fatalf("%+v: %v", s, problems)
+				}
+			}
+			if len(problems) == 0 && len(j.Validate()) > 0 {
+				t.Fatalf("%+v: %v", s, j.Validate())
+			}
+		})
+	}
+}
+
+// No answers, however mad, do more than say what is wrong.
+func TestAnyAnswers(t *testing.T) {
+	p := practice(t, "UK")
+	rapid.Check(t, func(t *rapid.T) {
+		s := p.Begin()
+		for _, e := range question.Entries() {
+			if rapid.Bool().Draw(t, string(e)) {
+				s = s.With(e, question.Given(rapid.OneOf(rapid.Float64Range(0, 5000), rapid.Just(math.NaN()), rapid.Just(math.Inf(1)), rapid.Just(-1.0)).Draw(t, "mm")))
+			}
+		}
+		s.Room.Cut.Is = rapid.Bool().Draw(t, "cut")
+		s.Shower.Stands, s.Shower.Wall = question.Stands(rapid.IntRange(0, 2).Draw(t, "stands")), rapid.IntRange(0, 3).Draw(t, "wall")
+		s.Floor.Is = question.FloorIs(rapid.IntRange(0, 2).Draw(t, "floor"))
+		if j, problems := p.Job(s); len(problems) == 0 && len(j.Validate()) > 0 {
+			t.Fatalf("%+v: %v", s, j.Validate())
+		}
+	})
+}
+
+// A country's practice is in its own round sizes, and lengths are read in the sheet's units.
+func TestCountries(t *testing.T) {
+	p := practice(t, "US")
+	s := p.Begin()
+	if s.Units != unit.Imperial || p.UsualMM(s, question.RoomLong) != 96*25.4 {
+		t.Errorf("a US room is %v mm long in %v", p.UsualMM(s, question.RoomLong), s.Units)
+	}
+	for text, want := range map[string]float64{"8'": 96 * 25.4, "94.5": 94.5 * 25.4, "7-10 1/2": 0, "2400 mm": 2400} {
+		l, err := s.Read(question.RoomLong, text)
+		if want > 0 && (err != nil || math.Abs(l.MM-want) > 1e-9) {
+			t.Errorf("%q reads as %v, %v", text, l, err)
+		}
+	}
+	for _, text := range []string{"", "9999999", "0", "-5", "a room", "2400\t1900\n2300", "1:50", "12 l/s"} {
+		if l, err := s.Read(question.RoomLong, text); err == nil {
+			t.Errorf("%q reads as %v", text, l)
+		}
+	}
+}
