@@ -116,7 +116,7 @@ func newCapFace(r geometry.Result, a section.Area, sheet solid.Sheet, cut solid.
 			}
 		}
 	}
-	if pattern := section.PatternOf(a.Material); !pattern.Solid && hatchMM > 0 {
+	if pattern := a.Pattern(); !pattern.Solid && hatchMM > 0 {
 		for _, l := range section.Hatch(a.Region, pattern, hatchMM) {
 			put(&f.hatch, l[0])
 			put(&f.hatch, l[1])

@@ -153,23 +153,10 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 	c := &canvas{Painter: p, image: img, view: v, to: v, style: s}
 	draw.Draw(img, img.Bounds(), image.NewUniform(s.Paper), image.Point{}, draw.Src)
 	window := plan.Rectangle(v.ToDrawing(-20, float64(v.Height)+20), v.ToDrawing(float64(v.Width)+20, -20))
-	for _, a := range d.Areas {
-		c.area(a, window)
+	for i := range d.Areas {
+		c.area(&d.Areas[i], window)
 	}
-	for _, a := range d.Areas {
-		if a.Cut {
-			width := 1.6
-			if thin := section.PatternOf(a.Material).Solid; thin {
-				width = 0.8
-			}
-			c.outline(a.Region, s.Ink, width*s.Scale)
-		} else {
-			c.outline(a.Region, s.Soft, 1.2*s.Scale)
-		}
-		if s.Chosen != "" && a.PartID == s.Chosen {
-			c.outline(a.Region, s.Accent, 2.6*s.Scale)
-		}
-	}
+	c.edges(d.Areas)
 	for _, l := range d.Lines {
 		c.line(l)
 	}
@@ -270,61 +257,9 @@ func (c *canvas) strokes(lines [][2][2]float64, width float64, ink color.RGBA) {
 	}
 }
 
-func (c *canvas) area(a section.Area, window plan.Region) {
-	low, high, ok := a.Region.Bounds()
-	wl, wh, _ := window.Bounds()
-	if !ok || low.X() > wh.X() || high.X() < wl.X() || low.Y() > wh.Y() || high.Y() < wl.Y() {
-		return
-	}
-	region := a.Region
-	if low.X() < wl.X() || high.X() > wh.X() || low.Y() < wl.Y() || high.Y() > wh.Y() {
-		for _, side := range []func(plan.Point) float64{
-			func(q plan.Point) float64 { return q.X() - wl.X() }, func(q plan.Point) float64 { return wh.X() - q.X() },
-			func(q plan.Point) float64 { return q.Y() - wl.Y() }, func(q plan.Point) float64 { return wh.Y() - q.Y() }} {
-			region = region.Where(side)
-		}
-	}
-	pattern := section.PatternOf(a.Material)
-	fill := c.style.Fill(a.Material)
-	for _, p := range region {
-		var rings [][][2]float64
-		for _, r := range p.Rings() {
-			rings = append(rings, c.pixels(r))
-		}
-		c.fill(rings, fill)
-	}
-	if pattern.Solid || !a.Cut && !a.Hatched {
-		return
-	}
-	// Patterns of thin layers come closer, so that they still read.
-	spacing := hatchPixels * c.style.Scale / c.view.PixelsPerMM
-	ink := mix(fill, c.style.Ink, 0.55)
-	var lines [][2][2]float64
-	for _, l := range section.Hatch(region, pattern, spacing) {
-		var q [2][2]float64
-		q[0][0], q[0][1] = c.view.ToPixel(l[0])
-		q[1][0], q[1][1] = c.view.ToPixel(l[1])
-		lines = append(lines, q)
-	}
-	c.strokes(lines, 0.8*c.style.Scale, ink)
-}
-
 func mix(a, b color.RGBA, t float64) color.RGBA {
 	m := func(x, y uint8) uint8 { return uint8(float64(x)*(1-t) + float64(y)*t) }
 	return color.RGBA{m(a.R, b.R), m(a.G, b.G), m(a.B, b.B), 255}
-}
-
-func (c *canvas) outline(r plan.Region, ink color.RGBA, width float64) {
-	var lines [][2][2]float64
-	for _, p := range r {
-		for _, ring := range p.Rings() {
-			px := c.pixels(ring)
-			for i := range px {
-				lines = append(lines, [2][2]float64{px[i], px[(i+1)%len(px)]})
-			}
-		}
-	}
-	c.strokes(lines, width, ink)
 }
 
 func (c *canvas) line(l section.Line) {

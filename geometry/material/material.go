@@ -56,10 +56,10 @@ type facts struct {
 	name        message.ID
 	densityKGM3 float64
 	colour      color.RGBA
+	dark        color.RGBA
 	roughness   float64
 	glass       Glass
 	runsThrough bool
-	pattern     Pattern
 }
 
 // dull is the roughness of most of what is built with.
@@ -70,57 +70,57 @@ const dull = 0.75
 func (m Material) facts() facts {
 	switch m {
 	case Concrete:
-		return facts{"material.concrete", 0, rgb(0xb4b2ad), dull, SolidIfBare, false, lines(Family{45, 3, 0, 0, 0}, Family{45, 3, 0.5, 0, 0}, Family{-20, 2.2, 0, 0.25, 2.4})}
+		return facts{"material.concrete", 0, rgb(0xc9c7c1), rgb(0x54565a), dull, SolidIfBare, false}
 	case Timber:
-		return facts{"material.timber", 0, rgb(0xc99a5b), dull, Solid, false, lines(Family{30, 1.1, 0, 0, 0}, Family{-60, 3.3, 0, 0, 0})}
+		return facts{"material.timber", 0, rgb(0xd5ae72), rgb(0xa37c42), dull, Solid, false}
 	case Deck:
-		return facts{"material.deck-board", 650, rgb(0xb98a52), dull, AsGlass, false, lines(Family{0, 0.6, 0.3, 5, 0.8})}
+		return facts{"material.deck-board", 650, rgb(0xc39a5e), rgb(0x8c682f), dull, AsGlass, false}
 	case Masonry:
-		return facts{"material.masonry", 0, rgb(0xc9b3a3), dull, SolidIfBare, false, lines(Family{45, 2, 0, 0, 0}, Family{45, 2, 0.4, 0, 0})}
+		return facts{"material.masonry", 0, rgb(0xd8c6ba), rgb(0x6e5c52), dull, SolidIfBare, false}
 	case StudWall:
-		return facts{"material.stud-wall", 0, rgb(0xdcd6cb), dull, SolidIfBare, false, lines(Family{45, 2.4, 0, 0, 0}, Family{-45, 2.4, 0, 0, 0})}
+		return facts{"material.stud-wall", 0, rgb(0xe7e0d2), rgb(0x4b463d), dull, SolidIfBare, false}
 	case Adhesive:
-		return facts{"material.adhesive", 1600, rgb(0x8f8d88), dull, AsGlass, false, lines(Family{-45, 0.5, 0, 0.2, 0.5})}
+		return facts{"material.adhesive", 1600, rgb(0xe4dfd2), rgb(0x8a857a), dull, AsGlass, false}
 	case BaseBoard:
-		return facts{"material.base-board", 350, rgb(0xcfc49a), dull, AsGlass, false, lines(Family{60, 1.8, 0, 0, 0}, Family{-60, 1.8, 0, 0, 0})}
+		return facts{"material.base-board", 350, rgb(0xd6cba6), rgb(0x8c8157), dull, AsGlass, false}
 	case FormerBody:
-		return facts{"material.former", 350, rgb(0xaeb49c), dull, AsGlass, false, lines(Family{-45, 1.2, 0, 3, 0.6})}
+		return facts{"material.former", 350, rgb(0xb6bca4), rgb(0x6f7763), dull, AsGlass, false}
 	case Membrane:
-		return facts{"material.tanking", 1600, rgb(0x5a4f74), dull, AsGlass, false, Pattern{Solid: true}}
+		return facts{"material.tanking", 1600, rgb(0x5a4f74), rgb(0xa99ccb), dull, AsGlass, false}
 	case TileBed:
-		return facts{"material.tile-bed", 1600, rgb(0xa7a29a), dull, AsGlass, false, lines(Family{-45, 0.5, 0, 0.2, 0.5})}
+		return facts{"material.tile-bed", 1600, rgb(0xe4dfd2), rgb(0x8a857a), dull, AsGlass, false}
 	case Tile:
-		return facts{"material.tile", 2300, rgb(0x6f8583), dull, AsGlass, false, lines(Family{45, 0.55, 0, 0, 0})}
+		return facts{"material.tile", 2300, rgb(0x6f7f82), rgb(0x7f9094), dull, AsGlass, false}
 	case Screed:
-		return facts{"material.existing-finish", 1600, rgb(0xcfc6b8), dull, AsGlass, false, lines(Family{-45, 1, 0, 0.25, 0.9})}
+		return facts{"material.existing-finish", 1600, rgb(0xcfc6b8), rgb(0x8c8272), dull, AsGlass, false}
 	case Mortar:
-		return facts{"material.mortar", 2100, rgb(0xb9b3a4), dull, AsGlass, false, lines(Family{-45, 1.6, 0, 0.3, 1.1}, Family{45, 2.4, 0.4, 0.2, 1.7})}
+		return facts{"material.mortar", 2100, rgb(0xb9b3a4), rgb(0x7a766b), dull, AsGlass, false}
 	case Primer:
-		return facts{"material.primer", 1500, rgb(0x7d7468), dull, AsGlass, false, Pattern{Solid: true}}
+		return facts{"material.primer", 1500, rgb(0x7d7468), rgb(0xa59a8b), dull, AsGlass, false}
 	case Levelling:
-		return facts{"material.levelling", 2000, rgb(0xa39c92), dull, AsGlass, false, lines(Family{45, 0.9, 0, 0.2, 0.8})}
+		return facts{"material.levelling", 2000, rgb(0xa39c92), rgb(0x6b665f), dull, AsGlass, false}
 	case Insulation:
-		return facts{"material.insulation", 50, rgb(0xdedae0), dull, AsGlass, false, lines(Family{70, 1.6, 0, 0, 0}, Family{-70, 1.6, 0, 0, 0})}
+		return facts{"material.insulation", 50, rgb(0xdedae0), rgb(0x7d7a82), dull, AsGlass, false}
 	case Overlay:
-		return facts{"material.overlay-board", 1300, rgb(0xb3aea6), dull, AsGlass, false, lines(Family{0, 0.7, 0.35, 2, 0.5})}
+		return facts{"material.overlay-board", 1300, rgb(0xb3aea6), rgb(0x77736c), dull, AsGlass, false}
 	case Decoupling:
-		return facts{"material.decoupling-mat", 1600, rgb(0x857a6d), dull, AsGlass, false, lines(Family{90, 0.5, 0, 0, 0})}
+		return facts{"material.decoupling-mat", 1600, rgb(0x857a6d), rgb(0x9a8e7e), dull, AsGlass, false}
 	case Heating:
-		return facts{"material.heating-mat", 2000, rgb(0x6f6456), dull, AsGlass, false, lines(Family{0, 0.6, 0.3, 0.3, 0.3})}
+		return facts{"material.heating-mat", 2000, rgb(0x6f6456), rgb(0x8f8371), dull, AsGlass, false}
 	case Lining:
-		return facts{"material.lining-board", 1300, rgb(0xc7c1b9), dull, AsGlass, false, lines(Family{-60, 1, 0, 1.2, 0.5})}
+		return facts{"material.lining-board", 1300, rgb(0xc7c1b9), rgb(0x807b74), dull, AsGlass, false}
 	case Sealant:
-		return facts{"material.sealant", 1400, rgb(0xe6e1d8), dull, AsGlass, false, Pattern{Solid: true}}
+		return facts{"material.sealant", 1400, rgb(0xe6e1d8), rgb(0xb5b0a6), dull, AsGlass, false}
 	case DampProof:
-		return facts{"material.damp-proof", 1100, rgb(0x403d44), dull, AsGlass, false, Pattern{Solid: true}}
+		return facts{"material.damp-proof", 1100, rgb(0x403d44), rgb(0xb4b0ba), dull, AsGlass, false}
 	case Plastic:
-		return facts{"material.plastic", 0, rgb(0x5b5f66), 0.35, Solid, true, Pattern{Solid: true}}
+		return facts{"material.plastic", 0, rgb(0x4a5055), rgb(0x8a949b), 0.35, Solid, true}
 	case Metal:
-		return facts{"material.metal", 0, rgb(0xaab2b8), dull, Solid, true, Pattern{Solid: true}}
+		return facts{"material.metal", 0, rgb(0xaab2b8), rgb(0x9aa4ab), dull, Solid, true}
 	case Water:
-		return facts{"material.water", 0, rgb(0x5aa9dd), 0.05, Solid, true, lines(Family{0, 0.8, 0.4, 1.4, 0.7})}
+		return facts{"material.water", 0, rgb(0x3f8fc0), rgb(0x58a9d8), 0.05, Solid, true}
 	}
-	return facts{"material.unknown", 0, rgb(0x999999), dull, AsGlass, false, lines(Family{45, 1, 0, 0, 0})}
+	return facts{"material.unknown", 0, rgb(0x999999), rgb(0x777777), dull, AsGlass, false}
 }
 
 // Message names the material.
@@ -130,8 +130,16 @@ func (m Material) Message() message.Message { return message.Of(m.facts().name) 
 // of a floor; 0 for what is never a layer.
 func (m Material) DensityKGM3() float64 { return m.facts().densityKGM3 }
 
-// Colour is what the material is drawn in, on screen and paper.
+// Colour is what the material is drawn in, on paper, in the light and in space.
 func (m Material) Colour() color.RGBA { return m.facts().colour }
+
+// On is what the material is drawn in on light or dark paper.
+func (m Material) On(dark bool) color.RGBA {
+	if dark {
+		return m.facts().dark
+	}
+	return m.facts().colour
+}
 
 // Roughness is how the material takes the light: 0 like a mirror, 1 like chalk. A
 // finish or the kind of metal may know better.
@@ -143,6 +151,3 @@ func (m Material) Glass() Glass { return m.facts().glass }
 
 // RunsThrough tells whether a part of the material may lie inside others.
 func (m Material) RunsThrough() bool { return m.facts().runsThrough }
-
-// Pattern is how the material is shown where it is cut.
-func (m Material) Pattern() Pattern { return m.facts().pattern }

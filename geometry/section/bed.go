@@ -24,7 +24,7 @@ func BedOf(r geometry.Result) Drawing {
 	var k sketch
 	l, h := r.Layout, r.Heights
 	d := Drawing{Cut: solid.HorizontalCut(h.TileMM + 1000)}
-	d.Areas = append(d.Areas, Area{"room", message.Of("part.room"), material.Screed, l.Room, false, false}, Area{"shower", message.Of("part.adhesive"), material.Adhesive, l.FallArea, false, false})
+	d.Areas = append(d.Areas, Area{PartID: "room", Name: message.Of("part.room"), Material: material.Screed, Region: l.Room}, Area{PartID: "shower", Name: message.Of("part.adhesive"), Material: material.Adhesive, Region: l.FallArea})
 	d.Areas = append(d.Areas, k.areas(r.Assembly, d.Cut, buildup.StageBare)...)
 	if bed, ok := h.Bed(&r.Settled, &l); ok {
 		for _, p := range bed.Places {

@@ -100,7 +100,7 @@ func (s *boards) layer(l *boarding.Layer) {
 	s.blocks = append(s.blocks, block{math.Max(size.X(), titleMM), size.Y(), false, func(corner plan.Point) {
 		by := corner.Sub(low)
 		s.head(corner, size.Y(), titles...)
-		s.Areas = append(s.Areas, Area{"boards", l.Name, of, moved(l.Region, by), false, false})
+		s.Areas = append(s.Areas, Area{PartID: "boards", Name: l.Name, Material: of, Region: moved(l.Region, by)})
 		for i := range l.Pieces {
 			b := &l.Pieces[i]
 			s.piece(moved(b.Region, by), b, of, l)
@@ -111,7 +111,7 @@ func (s *boards) layer(l *boarding.Layer) {
 
 // piece draws a piece, with its number in it and its size.
 func (s *boards) piece(region plan.Region, b *boarding.Piece, of material.Material, l *boarding.Layer) {
-	s.Areas = append(s.Areas, Area{"boards", l.Name, of, region, false, false})
+	s.Areas = append(s.Areas, Area{PartID: "boards", Name: l.Name, Material: of, Region: region})
 	s.outlined(region)
 	s.called(region, b.Message(l.Former), b.Number)
 }
@@ -238,7 +238,7 @@ func (s *boards) stock(p *boarding.Plan, index int) {
 				s.head(corner, of.WidthMM, title)
 			}
 			sheet := plan.Rectangle(corner, corner.Add(plan.Point{of.LengthMM, of.WidthMM}))
-			s.Areas = append(s.Areas, Area{"sheet", message.Of("boards.left-over"), material.Adhesive, sheet, false, false})
+			s.Areas = append(s.Areas, Area{PartID: "sheet", Name: message.Of("boards.left-over"), Material: material.Adhesive, Region: sheet})
 			for _, b := range pieces {
 				s.piece(b.Sawn(layerOf[b], corner.Add(b.OnSheetMM)), b, material.BaseBoard, layerOf[b])
 			}

@@ -21,7 +21,7 @@ func (k *sketch) boxingInPlan(d *Drawing, r geometry.Result) {
 		if len(region) == 0 {
 			continue
 		}
-		d.Areas = append(d.Areas, Area{"boxing", message.Of("part.boxing"), material.Lining, region, false, false})
+		d.Areas = append(d.Areas, Area{PartID: "boxing", Name: message.Of("part.boxing"), Material: material.Lining, Region: region})
 		for _, p := range region {
 			d.Lines = append(d.Lines, Line{closed(p.Outer), Medium, false, "boxing"})
 		}

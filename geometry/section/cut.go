@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
+	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
@@ -91,7 +92,14 @@ func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []
 			})
 			return out
 		}), p.Name)
-		faces = append(faces, face{Area{p.ID, p.Name, p.Material, region, true, false}, p.Precedence, box})
+		a := Area{PartID: p.ID, Name: p.Name, Material: p.Material, Region: region, Cut: true}
+		if p.Finish != nil {
+			a.Colour, _ = material.ParseColour(p.Finish.Colour)
+		}
+		if p.Material.Pattern().AlongFall {
+			a.FallDeg = fallDeg(region)
+		}
+		faces = append(faces, face{a, p.Precedence, box})
 	}
 	slices.SortStableFunc(faces, func(a, b face) int { return cmp.Compare(a.precedence, b.precedence) })
 	out := make([]Area, 0, len(faces))
@@ -108,6 +116,23 @@ func (k *sketch) areas(a assembly.Assembly, c solid.Cut, stage buildup.Stage) []
 		}
 	}
 	return out
+}
+
+// fallDeg is how the fall of a cut layer lies, anticlockwise from level: the direction of
+// its longest side that is neither level nor steep; 0 without one.
+func fallDeg(r plan.Region) float64 {
+	const level, steep = 5e-4, 0.25
+	longest, deg := 0.0, 0.0
+	for _, p := range r {
+		for i, a := range p.Outer {
+			d := p.Outer[(i+1)%len(p.Outer)].Sub(a)
+			slope := d.Y() / d.X()
+			if long := d.Len(); math.Abs(slope) > level && math.Abs(slope) < steep && long > longest {
+				longest, deg = long, math.Atan(slope)*180/math.Pi
+			}
+		}
+	}
+	return deg
 }
 
 // merged joins the touching shells of one part.

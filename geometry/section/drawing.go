@@ -5,6 +5,7 @@
 package section
 
 import (
+	"image/color"
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -43,6 +44,23 @@ type Area struct {
 	// Cut faces are hatched and drawn with heavy outlines. Hatched is one that is seen
 	// and hatched all the same, to be told from what is round it.
 	Cut, Hatched bool
+	// Colour is its own, of a finish; zero for its material's.
+	Colour color.RGBA
+	// FallDeg is how the fall lies in the drawing, anticlockwise from level; 0 where it has
+	// none.
+	FallDeg float64
+}
+
+// Pattern is how the area is hatched where it is.
+func (a *Area) Pattern() material.Pattern {
+	p := PatternOf(a.Material)
+	switch {
+	case a.Hatched && p.Solid:
+		return material.Marked()
+	case p.AlongFall:
+		return p.Turned(a.FallDeg)
+	}
+	return p
 }
 
 // Dimension is the distance between two points, drawn square to the line

@@ -38,7 +38,9 @@ func Hatch(r plan.Region, p material.Pattern, spacingMM float64) [][2]plan.Point
 		}
 		step := f.Spacing * spacingMM
 		if n := (to - from) / step; n > mostHatchLines {
-			step *= math.Exp2(math.Ceil(math.Log2(n / mostHatchLines)))
+			wider := math.Exp2(math.Ceil(math.Log2(n / mostHatchLines)))
+			step *= wider
+			f.Shift *= wider
 		}
 		first := math.Ceil((from - f.Offset*spacingMM) / step)
 		offset := func(k float64) float64 { return k*step + f.Offset*spacingMM }
@@ -66,7 +68,7 @@ func appendBroken(out [][2]plan.Point, origin, along plan.Point, iv plan.Interva
 		return out
 	}
 	dash, period := f.Dash*spacingMM, (f.Dash+f.Gap)*spacingMM
-	shift := period * 0.382 * k
+	shift := (f.Start + f.Shift*k) * spacingMM
 	for n := math.Floor((iv.From - shift) / period); n*period+shift < iv.To; n++ {
 		a, b := max(iv.From, n*period+shift), min(iv.To, n*period+shift+dash)
 		if b > a {

@@ -86,7 +86,7 @@ func (g *long) area(id string, name message.Message, m material.Material, cut bo
 		ring = append(ring, g.at(at[i], high(at[i])))
 	}
 	if region := plan.FromRing(ring); region.Area() > nothingMM2 {
-		g.Areas = append(g.Areas, Area{id, name, m, region, cut, false})
+		g.Areas = append(g.Areas, Area{PartID: id, Name: name, Material: m, Region: region, Cut: cut})
 	}
 }
 
@@ -229,7 +229,7 @@ func (g *long) pipe() {
 			below = append(below, g.at(e.atMM, invert(e.atMM)))
 			above = append(above, g.at(e.atMM, invert(e.atMM)+e.aboveMM))
 		}
-		g.Areas = append(g.Areas, Area{id, p.Name().Message(), material.Plastic, append(plan.FromRing(below), plan.FromRing(above)...), false, false})
+		g.Areas = append(g.Areas, Area{PartID: id, Name: p.Name().Message(), Material: material.Plastic, Region: append(plan.FromRing(below), plan.FromRing(above)...)})
 		if from, to := g.depthsMM(&p); from > 0 || to > 0 {
 			g.area(id+"-water", message.Of("part.pipe-water"), material.Water, false, ends, invert, func(s float64) float64 {
 				return invert(s) + from + (to-from)*(s-p.FromMM)/p.LengthMM()

@@ -204,7 +204,7 @@ func (g *long) turnDown(id string, name message.Message, atMM float64, pipe part
 	axis := g.r.Heights.Run.InvertAt(from) + pipe.BoreMM/2
 	toMM = math.Min(toMM, axis-face)
 	add := func(ring plan.Ring) {
-		g.Areas = append(g.Areas, Area{id, name, material.Plastic, plan.FromRing(ring), false, false})
+		g.Areas = append(g.Areas, Area{PartID: id, Name: name, Material: material.Plastic, Region: plan.FromRing(ring)})
 	}
 	arc := func(radius float64) (out plan.Ring) {
 		const steps = 12

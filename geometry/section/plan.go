@@ -27,14 +27,14 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d := Drawing{Cut: solid.HorizontalCut(r.Heights.TileMM + 1000)}
 	seen := func(id string, name message.ID, m material.Material, region plan.Region) {
 		if len(region) > 0 {
-			d.Areas = append(d.Areas, Area{id, message.Of(name), m, region, false, false})
+			d.Areas = append(d.Areas, Area{PartID: id, Name: message.Of(name), Material: m, Region: region})
 		}
 	}
 	seen("room", "part.room", material.Screed, l.Room)
 	seen("shower", "part.shower", material.Tile, l.FallArea)
 	seen("heated", "part.heated", material.Heating, l.Heated)
 	if level := r.Water.Level; level.AreaMM2 > leastLevelMM2 {
-		d.Areas = append(d.Areas, Area{"level-floor", message.Of("part.level-floor"), material.Tile, level.Region, false, true})
+		d.Areas = append(d.Areas, Area{PartID: "level-floor", Name: message.Of("part.level-floor"), Material: material.Tile, Region: level.Region, Hatched: true})
 	}
 	for _, z := range r.Floor.Zones {
 		if z.Edge >= 0 {

@@ -122,7 +122,7 @@ func TestHatchCoversArea(t *testing.T) {
 			}
 			const spacing = 3.0
 			sum := 0.0
-			for _, s := range section.Hatch(a.Region, material.Pattern{Families: [3]material.Family{f}}, spacing) {
+			for _, s := range section.Hatch(a.Region, material.Pattern{Families: [4]material.Family{f}}, spacing) {
 				sum += s[1].Sub(s[0]).Len() * f.Spacing * spacing
 				if !a.Region.Contains(s[0].Add(s[1]).Mul(0.5), 1e-6) {
 					t.Fatalf("%s: hatch leaves its region", a.PartID)
