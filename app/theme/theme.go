@@ -1,5 +1,5 @@
-// Package theme is how the program looks and speaks: colours, sizes, and the language, which
-// like colours must reach every widget and change under it.
+// Package theme is how the program looks and speaks: colours, sizes, marks, and the language,
+// which like colours must reach every widget and change under it.
 package theme
 
 import (
@@ -14,9 +14,7 @@ import (
 	"underfall/geometry/unit"
 )
 
-// Theme is the program's theme: calm greys, one warm accent, sizes for gloves.
-// It carries the language as well: like colours, words must reach every widget and
-// change under it.
+// Theme is the program's theme: the colours of its roles, its sizes, its language.
 type Theme struct {
 	fyne.Theme
 	dark bool
@@ -39,85 +37,104 @@ func (t *Theme) SetDark(dark bool) { t.dark = dark }
 // Speak changes the language.
 func (t *Theme) Speak(b words.Book) { t.book.Store(&b) }
 
-// Color of a named element.
+// How much of a colour is laid over another, of 255.
+const (
+	overHover    = 0x14
+	overPressed  = 0x2e
+	overFocus    = 0x66
+	overSelected = 0x40
+)
+
+// Color of a named element of Fyne's own widgets, by its role.
 func (t *Theme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
+	over := func(r Role, a uint8) color.Color {
+		c := r.In(t.dark)
+		c.A = a
+		return c
+	}
+	switch n {
+	case fynetheme.ColorNameHover:
+		return over(Ink, overHover)
+	case fynetheme.ColorNamePressed:
+		return over(Ink, overPressed)
+	case fynetheme.ColorNameFocus:
+		return over(Press, overFocus)
+	case fynetheme.ColorNameSelection:
+		return over(Press, overSelected)
+	case fynetheme.ColorNameShadow, fynetheme.ColorNameScrollBarBackground:
+		return color.NRGBA{}
+	}
+	if r, ok := roleOf(n); ok {
+		return r.In(t.dark)
+	}
 	variant := fynetheme.VariantLight
 	if t.dark {
 		variant = fynetheme.VariantDark
 	}
-	pick := func(light, dark color.NRGBA) color.Color {
-		if t.dark {
-			return dark
-		}
-		return light
-	}
-	switch n {
-	case fynetheme.ColorNamePrimary, fynetheme.ColorNameHyperlink:
-		return pick(color.NRGBA{0x9a, 0x4a, 0x1c, 255}, color.NRGBA{0xf0, 0xa0, 0x6c, 255})
-	case fynetheme.ColorNameFocus:
-		return pick(color.NRGBA{0x9a, 0x4a, 0x1c, 0x66}, color.NRGBA{0xf0, 0xa0, 0x6c, 0x66})
-	case fynetheme.ColorNameSelection:
-		return pick(color.NRGBA{0x9a, 0x4a, 0x1c, 0x33}, color.NRGBA{0xf0, 0xa0, 0x6c, 0x44})
-	case fynetheme.ColorNameBackground:
-		return pick(color.NRGBA{0xf6, 0xf5, 0xf2, 255}, color.NRGBA{0x1d, 0x20, 0x24, 255})
-	case fynetheme.ColorNameInputBackground:
-		return pick(color.NRGBA{0xff, 0xff, 0xff, 255}, color.NRGBA{0x2a, 0x2e, 0x33, 255})
-	case fynetheme.ColorNameForeground:
-		return pick(color.NRGBA{0x22, 0x25, 0x29, 255}, color.NRGBA{0xe6, 0xe6, 0xe2, 255})
-	case fynetheme.ColorNameButton:
-		return pick(color.NRGBA{0xe7, 0xe4, 0xde, 255}, color.NRGBA{0x33, 0x38, 0x3e, 255})
-	case fynetheme.ColorNameDisabled, fynetheme.ColorNamePlaceHolder:
-		return pick(color.NRGBA{0x77, 0x76, 0x70, 255}, color.NRGBA{0x92, 0x96, 0x9a, 255})
-	case fynetheme.ColorNameSuccess:
-		return pick(color.NRGBA{0x2b, 0x70, 0x3d, 255}, color.NRGBA{0x7f, 0xc4, 0x8e, 255})
-	case fynetheme.ColorNameError:
-		return pick(color.NRGBA{0xa8, 0x26, 0x26, 255}, color.NRGBA{0xf0, 0x8a, 0x80, 255})
-	case fynetheme.ColorNameWarning:
-		return pick(color.NRGBA{0x96, 0x62, 0x06, 255}, color.NRGBA{0xe6, 0xb3, 0x55, 255})
-	case fynetheme.ColorNameInputBorder:
-		return pick(color.NRGBA{0xc9, 0xc4, 0xba, 255}, color.NRGBA{0x4a, 0x50, 0x57, 255})
-	}
 	return t.Theme.Color(n, variant)
 }
 
-// Size of a named measure.
+// roleOf is the role of a named element of Fyne's own widgets; ok is false for one that is not
+// known.
+func roleOf(n fyne.ThemeColorName) (r Role, ok bool) {
+	switch n {
+	case fynetheme.ColorNameBackground, fynetheme.ColorNameOverlayBackground:
+		return Paper, true
+	case fynetheme.ColorNameButton, fynetheme.ColorNameInputBackground, fynetheme.ColorNameMenuBackground:
+		return Sheet, true
+	case fynetheme.ColorNameDisabledButton, fynetheme.ColorNameHeaderBackground:
+		return Sunk, true
+	case fynetheme.ColorNameForeground:
+		return Ink, true
+	case fynetheme.ColorNamePlaceHolder, fynetheme.ColorNameDisabled:
+		return Caption, true
+	case fynetheme.ColorNameSeparator, fynetheme.ColorNameInnerWindowBorder, fynetheme.ColorNameInnerWindowBorderInactive:
+		return Line, true
+	case fynetheme.ColorNameInputBorder, fynetheme.ColorNameScrollBar:
+		return Edge, true
+	case fynetheme.ColorNamePrimary, fynetheme.ColorNameHyperlink:
+		return Press, true
+	case fynetheme.ColorNameForegroundOnPrimary, fynetheme.ColorNameForegroundOnError, fynetheme.ColorNameForegroundOnSuccess,
+		fynetheme.ColorNameForegroundOnWarning:
+		return OnPress, true
+	case fynetheme.ColorNameSuccess:
+		return Sound, true
+	case fynetheme.ColorNameWarning:
+		return Tight, true
+	case fynetheme.ColorNameError:
+		return Stops, true
+	}
+	return Ink, false
+}
+
+// Size of a named measure of Fyne's own widgets.
 func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
 	switch n {
 	case fynetheme.SizeNameText:
-		return 13
+		return TextSecond
+	case fynetheme.SizeNameCaptionText:
+		return TextCaption
+	case fynetheme.SizeNameSubHeadingText:
+		return TextHeading
+	case fynetheme.SizeNameHeadingText:
+		return TextHeadline
 	case fynetheme.SizeNamePadding:
-		return 4
+		return Space1
 	case fynetheme.SizeNameInnerPadding:
 		return 7
+	case fynetheme.SizeNameInputRadius, fynetheme.SizeNameButtonRadius, fynetheme.SizeNameCardRadius, fynetheme.SizeNameDialogRadius,
+		fynetheme.SizeNamePopupRadius, fynetheme.SizeNameMenuRadius:
+		return Radius
+	case fynetheme.SizeNameModalBlurRadius:
+		return 0
 	}
 	return t.Theme.Size(n)
 }
 
-// PaintStyle is how drawings look under the theme.
+// PaintStyle is how drawings look under the theme: ink on a sheet.
 func (t *Theme) PaintStyle(scale float64, units unit.System, chosen string) paint.Style {
-	rgba := func(n fyne.ThemeColorName) color.RGBA {
-		r, g, b, a := t.Color(n, 0).RGBA()
-		return color.RGBA{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8), uint8(a >> 8)}
-	}
-	s := paint.Style{Paper: color.RGBA{0xfd, 0xfc, 0xfa, 255}, Ink: color.RGBA{0x1c, 0x1f, 0x22, 255}, Soft: color.RGBA{0x8c, 0x8a, 0x84, 255},
-		Accent: rgba(fynetheme.ColorNamePrimary), Scale: scale, Book: t.book.Load().In(units), Chosen: chosen}
-	if t.dark {
-		s.Paper, s.Ink, s.Soft = color.RGBA{0x1b, 0x1e, 0x22, 255}, color.RGBA{0xe8, 0xe6, 0xe0, 255}, color.RGBA{0x7c, 0x80, 0x86, 255}
-	}
 	dark := t.dark
-	s.Fill = func(m material.Material) color.RGBA {
-		c := m.Colour()
-		// Materials sit back on the paper so that lines and text lead.
-		toPaper := func(v, p uint8) uint8 {
-			if dark {
-				return uint8(float64(v)*0.45 + float64(p)*0.55)
-			}
-			return uint8(float64(v)*0.62 + float64(p)*0.38)
-		}
-		if m.Pattern().Solid {
-			return c // there are no lines on it to lead
-		}
-		return color.RGBA{toPaper(c.R, s.Paper.R), toPaper(c.G, s.Paper.G), toPaper(c.B, s.Paper.B), 255}
-	}
-	return s
+	role := func(r Role) color.RGBA { return color.RGBA(r.In(dark)) }
+	return paint.Style{Paper: role(Sheet), Ink: role(Ink), Soft: role(Edge), Accent: role(Press), Scale: scale,
+		Book: t.book.Load().In(units), Chosen: chosen, Fill: func(m material.Material) color.RGBA { return m.On(dark) }}
 }

@@ -53,7 +53,7 @@ func (m Material) Pattern() Pattern {
 	case Adhesive, TileBed:
 		return bed()
 	case BaseBoard:
-		return tile(14, 12, stroke{0, 3, 3.5, 6}, stroke{3.5, 9, 3.5, -6}, stroke{7, 3, 3.5, 6}, stroke{10.5, 9, 3.5, -6})
+		return tile(7, 12, stroke{0, 3, 3.5, 6}, stroke{3.5, 9, 3.5, -6})
 	case FormerBody:
 		return alongFall(tile(16, 6, stroke{0, 3, 10, 0}))
 	case Membrane:

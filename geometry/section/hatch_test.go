@@ -1,8 +1,8 @@
 package section_test
 
 import (
+	"fmt"
 	"math"
-	"slices"
 	"testing"
 
 	"underfall/geometry/material"
@@ -10,34 +10,89 @@ import (
 	"underfall/geometry/section"
 )
 
-// The patterns typed out a second time: angle, spacing, offset, dash, gap.
-func TestPatterns(t *testing.T) {
-	for m, want := range map[material.Material][][5]float64{
-		material.Concrete:   {{45, 3, 0, 0, 0}, {45, 3, 0.5, 0, 0}, {-20, 2.2, 0, 0.25, 2.4}},
-		material.Masonry:    {{45, 2, 0, 0, 0}, {45, 2, 0.4, 0, 0}},
-		material.StudWall:   {{45, 2.4, 0, 0, 0}, {-45, 2.4, 0, 0, 0}},
-		material.Timber:     {{30, 1.1, 0, 0, 0}, {-60, 3.3, 0, 0, 0}},
-		material.Deck:       {{0, 0.6, 0.3, 5, 0.8}},
-		material.BaseBoard:  {{60, 1.8, 0, 0, 0}, {-60, 1.8, 0, 0, 0}},
-		material.FormerBody: {{-45, 1.2, 0, 3, 0.6}},
-		material.Tile:       {{45, 0.55, 0, 0, 0}},
-		material.TileBed:    {{-45, 0.5, 0, 0.2, 0.5}},
-		material.Adhesive:   {{-45, 0.5, 0, 0.2, 0.5}},
-		material.Screed:     {{-45, 1, 0, 0.25, 0.9}},
-		material.Water:      {{0, 0.8, 0.4, 1.4, 0.7}},
-		material.Membrane:   nil, material.Plastic: nil, material.Metal: nil,
-		"something else": {{45, 1, 0, 0, 0}},
+// The patterns by their tiles, typed out a second time: the tile's size and its strokes
+// from a point to a point, in points of paper, y up. A hatch drawn at the basic spacing
+// of 7 points has them all, repeated, and no others.
+func TestTilesByHand(t *testing.T) {
+	spot := func(x, y, r float64) [4]float64 { return [4]float64{x - r, y, x + r, y} }
+	for m, tile := range map[material.Material]struct {
+		wide, high float64
+		strokes    [][4]float64
+	}{
+		material.BaseBoard:  {7, 12, [][4]float64{{0, 3, 3.5, 9}, {3.5, 9, 7, 3}}},
+		material.FormerBody: {16, 6, [][4]float64{{0, 3, 10, 3}}},
+		material.TileBed:    {5, 5, [][4]float64{spot(1.5, 3.5, 0.7), spot(4, 1.2, 0.5)}},
+		material.Timber:     {12, 4.5, [][4]float64{{0, 2.5, 3, 1.375}, {3, 1.375, 6, 1}, {6, 1, 9, 1.375}, {9, 1.375, 12, 2.5}}},
 	} {
-		p := section.PatternOf(m)
-		var got [][5]float64
-		for _, f := range p.Families {
-			if f.Spacing > 0 {
-				got = append(got, [5]float64{f.AngleDeg, f.Spacing, f.Offset, f.Dash, f.Gap})
+		const repeats = 8
+		want := map[string]bool{}
+		key := func(s [4]float64) string {
+			return fmt.Sprintf("%.3f,%.3f %.3f,%.3f", s[0]+0, s[1]+0, s[2]+0, s[3]+0)
+		}
+		for i := range repeats {
+			for j := range repeats {
+				for _, s := range tile.strokes {
+					x, y := float64(i)*tile.wide, float64(j)*tile.high
+					want[key([4]float64{s[0] + x, s[1] + y, s[2] + x, s[3] + y})] = true
+				}
 			}
 		}
-		if p.Solid != (want == nil) || !slices.Equal(got, want) {
-			t.Errorf("%s: %+v, want %v", m, p, want)
+		got := map[string]bool{}
+		for _, s := range section.Hatch(plan.Rectangle(plan.Point{0, 0}, plan.Point{repeats * tile.wide, repeats * tile.high}), section.PatternOf(m), 7) {
+			if s[1].Sub(s[0]).Len() > 1e-6 { // else one that begins where the region ends
+				got[key([4]float64{s[0].X(), s[0].Y(), s[1].X(), s[1].Y()})] = true
+			}
 		}
+		for k := range want {
+			if !got[k] {
+				t.Errorf("%s lacks a stroke %s", m, k)
+			}
+		}
+		for k := range got {
+			if !want[k] {
+				t.Errorf("%s has a stroke too many: %s", m, k)
+			}
+		}
+	}
+}
+
+// Bricks: courses 6 points high run through, joints stand every 18 points in each, half a
+// brick on from course to course. Concrete: a rising line through every corner of a tile
+// of 26, and three spots.
+func TestCoursesAndConcrete(t *testing.T) {
+	total := func(m material.Material, wide, high float64) (n int, sum float64) {
+		for _, s := range section.Hatch(plan.Rectangle(plan.Point{0.01, 0.01}, plan.Point{wide + 0.01, high + 0.01}), section.PatternOf(m), 7) {
+			if long := s[1].Sub(s[0]).Len(); long > 0.1 {
+				n, sum = n+1, sum+long
+			}
+		}
+		return n, sum
+	}
+	// 36 × 24: four courses of 36, two joints of 6 in each.
+	if n, sum := total(material.Masonry, 36, 24); n != 4+8 || math.Abs(sum-(4*36+8*6)) > 0.1 {
+		t.Errorf("bricks: %d strokes of %.2f", n, sum)
+	}
+	// 52 × 52: the line through the corners is 52·√2 long, one on each side of it half that;
+	// four tiles have three spots each, 2, 2.8 and 1.4 long.
+	if n, sum := total(material.Concrete, 52, 52); n != 3+12 || math.Abs(sum-(104*math.Sqrt2+4*6.2)) > 0.1 {
+		t.Errorf("concrete: %d strokes of %.2f", n, sum)
+	}
+}
+
+// A layer that falls is hatched along its fall: 16 down in 817 turns the strokes by
+// atan(16/817) = 1.122°.
+func TestHatchLiesAlongTheFall(t *testing.T) {
+	a := section.Area{Material: material.FormerBody, FallDeg: -1.122}
+	if got := a.Pattern().Families[0].AngleDeg; got != -1.122 {
+		t.Errorf("turned by %v", got)
+	}
+	a.Material = material.BaseBoard
+	if a.Pattern() != section.PatternOf(material.BaseBoard) {
+		t.Error("a level board is turned as well")
+	}
+	a = section.Area{Material: material.Tile, Hatched: true}
+	if a.Pattern().Solid {
+		t.Error("what is to be told from its neighbours is filled alone")
 	}
 }
 
@@ -99,7 +154,7 @@ func TestHatchLinesByHand(t *testing.T) {
 // from 0 on; each line's begin 0.382 of a period further, so 5.73 on the next, and
 // from where its last would have begun before.
 func TestDashesByHand(t *testing.T) {
-	f := material.Family{Spacing: 2, Offset: 0.1, Dash: 1, Gap: 0.5}
+	f := material.Family{Spacing: 2, Offset: 0.1, Dash: 1, Gap: 0.5, Shift: 0.382 * 1.5}
 	expectStrokes(t, "dashes", hatched(plan.Rectangle(plan.Point{0, 0}, plan.Point{35, 30}), 10, f), [][4]float64{
 		{0, 1, 10, 1}, {15, 1, 25, 1}, {30, 1, 35, 1},
 		{0, 21, 0.73, 21}, {5.73, 21, 15.73, 21}, {20.73, 21, 30.73, 21}})
