@@ -122,16 +122,22 @@ func (f Frame) lineWidth(w float32) float32 {
 	return w * float32(math.Max(1, float64(f.Height)/900))
 }
 
+// Surround is what lies round the room in a picture by day: the paper of a light or a dark
+// window, as #rrggbb.
+func Surround(dark bool) string {
+	if dark {
+		return "#16191c"
+	}
+	return "#f3f1ec"
+}
+
 // background in linear light.
 func (f Frame) background() [4]float32 {
 	if f.Transparent {
 		return [4]float32{}
 	}
-	c := parseColour("#edeff1")
-	switch {
-	case f.Dark:
-		c = parseColour("#1c2024")
-	case f.Light == LightEvening:
+	c := parseColour(Surround(f.Dark))
+	if f.Light == LightEvening && !f.Dark {
 		c = parseColour("#4c4a4c")
 	}
 	c = untoned(c)

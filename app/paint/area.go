@@ -58,6 +58,7 @@ const (
 	hatchStrength = 0.55 // of the ink
 	hatchPoints   = 0.8  // how wide hatch lines are
 	leastHatched  = 4    // points: a layer that is thinner is filled alone
+	seenStrength  = 0.72 // of the colour of what is seen behind the cut
 	edgePoints    = 0.9  // how wide edges are
 	chosenPoints  = 2.6  // and of what is chosen
 )
@@ -108,12 +109,17 @@ func octagon(x, y, radius float64) [][2]float64 {
 	return out
 }
 
-// filling is the colour an area is filled with: its own, else its material's.
+// filling is the colour an area is filled with: its own, else its material's; what is
+// seen behind the cut lies back on the paper.
 func (c *canvas) filling(a *section.Area) color.RGBA {
-	if a.Colour.A != 0 {
-		return a.Colour
+	fill := a.Colour
+	if fill.A == 0 {
+		fill = c.style.Fill(a.Material)
 	}
-	return c.style.Fill(a.Material)
+	if a.Cut {
+		return fill
+	}
+	return mix(c.style.Paper, fill, seenStrength)
 }
 
 // edges draws the outlines of areas: in ink where they are cut. A layer that must be seen
