@@ -187,7 +187,8 @@ type findingCard struct {
 	content *fyne.Container
 	details *fyne.Container
 	line    *widget.RichText
-	remedy  *widget.Button // nil where there is none
+	// remedy is for the place shown, all for every one of several; nil where there is none.
+	remedy, all *widget.Button
 }
 
 func newFindingCard(p *findingsPanel, of geometry.Card) *findingCard {
@@ -229,7 +230,7 @@ func (c *findingCard) fill() {
 	}
 	c.line.Refresh()
 	c.details.RemoveAll()
-	c.remedy = nil
+	c.remedy, c.all = nil, nil
 	if c.panel.open != c.key() {
 		c.details.Hide()
 		return

@@ -43,20 +43,42 @@ func (c *findingCard) remedyOfCard() knownRemedy {
 	return first
 }
 
-// addRemedy puts a button on the card that makes the change a finding goes away by, with
-// what that asks for; or says what hinders it. Nothing where there is no such change.
-func (c *findingCard) addRemedy(add func(string, widget.Importance)) {
-	u := c.panel.result.Settled.Units
-	known := c.remedyOfCard()
-	if !known.ok {
-		if !known.why.IsZero() {
-			add(theme.Say(known.why, u), widget.MediumImportance)
-		}
-		return
+// remedyOfAll is fit.RemedyOfCard of the card, kept as remedyOf keeps what it gave.
+func (c *findingCard) remedyOfAll() knownRemedy {
+	key := "all " + c.of.Cause()
+	known, ok := c.panel.remedies[key]
+	if !ok {
+		known.of = c.of.Worst().Finding
+		known.remedy, known.ok = fit.RemedyOfCard(c.panel.result, c.of)
+		c.panel.remedies[key] = known
 	}
-	r := known.remedy
-	c.remedy = widget.NewButton(theme.Say(r.Does, u), func() { c.panel.change(r.Edit) })
-	c.details.Add(c.remedy)
+	return known
+}
+
+// addRemedy puts buttons on the card that make the changes which all of its places go away by,
+// and the one that is shown, with what they ask for; or says what hinders it. Nothing where
+// there are no such changes.
+func (c *findingCard) addRemedy(add func(string, widget.Importance)) {
+	if all := c.remedyOfAll(); all.ok {
+		c.all = c.addChange(all, add)
+	}
+	known := c.remedyOfCard()
+	if known.ok {
+		c.remedy = c.addChange(known, add)
+	} else if !known.why.IsZero() {
+		add(theme.Say(known.why, c.panel.result.Settled.Units), widget.MediumImportance)
+	}
+}
+
+// addChange puts the button of a change on the card, and below it what it is made of, asks for
+// and changes besides.
+func (c *findingCard) addChange(known knownRemedy, add func(string, widget.Importance)) *widget.Button {
+	u, r := c.panel.result.Settled.Units, known.remedy
+	button := widget.NewButton(theme.Say(r.Does, u), func() { c.panel.change(r.Edit) })
+	c.details.Add(button)
+	for _, m := range r.Steps {
+		add(theme.Say(message.Of("remedy.step", message.In("does", m)), u), widget.MediumImportance)
+	}
 	for _, n := range r.Asks() {
 		brings := message.Of("remedy.brings", message.In("heading", n.Rule.Heading()),
 			message.In("text", n.Rule.Text()), message.In("remedy", n.Rule.Remedy()))
@@ -65,4 +87,5 @@ func (c *findingCard) addRemedy(add func(string, widget.Importance)) {
 	for _, m := range r.Changes(c.panel.result, known.of) {
 		add(theme.Say(m, u), widget.MediumImportance)
 	}
+	return button
 }

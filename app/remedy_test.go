@@ -123,3 +123,32 @@ func TestCardTurnsTheOutlet(t *testing.T) {
 	card().remedy.OnTapped()
 	until(t, "the change", func() bool { return w.desk.Job().Drain.OutletTurnDeg == 180 && card() == nil })
 }
+
+// The card of a pipe that is too flat and too small puts all of its places right at one press,
+// says of what that is made, and takes it back at once.
+func TestCardPutsAllPlacesRight(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	j := job.New()
+	j.Name, j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM, j.Waste.Gradient = "flat", 40, 40, 36, 0.005
+	j.Water.ShowerFlowsLPS = []float64{0.7}
+	card := func() *findingCard {
+		for _, c := range w.findings.cards {
+			if c.key() == "pipe.gradient" {
+				return c
+			}
+		}
+		return nil
+	}
+	w.begin(j)
+	until(t, "the finding", func() bool { return w.change.Result.Settled.Name == "flat" && card() != nil })
+	w.findings.open = ""
+	card().Tapped(nil)
+	c := card()
+	if told := detailsOf(c); c.all == nil || c.all.Text != "Put all 4 places right" || !strings.Contains(told, "– Take the next larger pipe") {
+		t.Fatalf("not all are put right: %s", told)
+	}
+	c.all.OnTapped()
+	until(t, "the change", func() bool { return w.desk.Job().Waste.NominalMM > 40 && card() == nil })
+	w.desk.Undo()
+	until(t, "it taken back", func() bool { return w.desk.Job().Waste.NominalMM == 40 && card() != nil })
+}

@@ -12,8 +12,9 @@ import (
 // Remedy is a change that a finding goes away by.
 type Remedy struct {
 	Edit edit.Edit
-	// Does is what the change does.
-	Does message.Message
+	// Does is what the change does; Steps what each of several does that it is made of.
+	Does  message.Message
+	Steps []message.Message
 	// Joists are how many are cut for it that are whole now.
 	Joists int
 	// New are the findings that it brings, none of which stops the job; Gone those that go
