@@ -62,6 +62,15 @@ func Typed(e Edit, keys ...string) Edit {
 	})
 }
 
+// LettingGo is an edit that moves what is held and lets go of it.
+func LettingGo(e Edit, keys ...string) Edit {
+	return after(e, func(_, j *job.Job) {
+		for _, key := range keys {
+			j.SetStanding(key, job.Stated)
+		}
+	})
+}
+
 // statesMoved is an edit that states whatever it gives another value.
 func statesMoved(e Edit) Edit {
 	return after(e, func(before, j *job.Job) {

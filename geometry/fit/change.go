@@ -12,12 +12,21 @@ import (
 type tryout struct {
 	before geometry.Result
 	f      rule.Finding
+	// lettingGo tells that a change may move what is held.
+	lettingGo bool
 }
 
 // with is the floor with a change made; ok tells that the finding is gone, and nothing new
-// stops the job. One that cannot be worked out then has problems and brings nothing.
+// stops the job. One that cannot be worked out then has problems and brings nothing; one that
+// moves what is held, and may not, is not worked out.
 func (x *tryout) with(e edit.Edit, does message.Message) (r Remedy, ok bool) {
-	r = Remedy{Edit: e, Does: does, After: geometry.EvaluateAfter(x.before, e.Apply(x.before.Stated), x.before.Pack)}
+	to := e.Apply(x.before.Stated)
+	held := x.before.Stated.Moved(&to, job.Held)
+	if len(held) > 0 && !x.lettingGo {
+		return r, false
+	}
+	e = edit.LettingGo(e, held...)
+	r = Remedy{Edit: e, Does: does, LetsGo: held, After: geometry.EvaluateAfter(x.before, e.Apply(x.before.Stated), x.before.Pack)}
 	if len(r.After.Problems) > 0 {
 		return r, false
 	}
@@ -64,10 +73,14 @@ func changesOf(j job.Job, quantity string) []change {
 // Adjust is the least change of a number, or another of the floor's ways to be built, that
 // a finding goes away by; ok is false where none of those tried does.
 func Adjust(before geometry.Result, f rule.Finding) (r Remedy, ok bool) {
+	return (&tryout{before: before, f: f}).adjust()
+}
+
+func (x *tryout) adjust() (r Remedy, ok bool) {
+	before, f := x.before, x.f
 	if len(before.Problems) > 0 || f.Rule.Compare == rule.Present {
 		return r, false
 	}
-	x := tryout{before, f}
 	for _, k := range knobsOf(&before, f.Rule.Quantity) {
 		if r, ok := x.byKnob(k); ok {
 			return r, true

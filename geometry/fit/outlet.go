@@ -3,7 +3,6 @@ package fit
 import (
 	"cmp"
 
-	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -22,11 +21,11 @@ func ofRun(f rule.Finding) bool {
 // turnOutlet is turning the trap's outlet another way so that the run goes together, with its
 // own turns where it has some stated, else with those that it finds by itself; of several ways
 // the one that brings least, then with the fewest bends, then the lowest.
-func turnOutlet(before geometry.Result, f rule.Finding) (best Remedy, ok bool) {
+func (x *tryout) turnOutlet() (best Remedy, ok bool) {
+	before := x.before
 	if len(before.Problems) > 0 {
 		return best, false
 	}
-	x := tryout{before, f}
 	for _, simplest := range [...]bool{false, true} {
 		if simplest && len(before.Stated.Waste.Waypoints) == 0 {
 			break

@@ -5,6 +5,7 @@ import (
 
 	"underfall/geometry"
 	"underfall/geometry/edit"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 )
@@ -17,6 +18,9 @@ type Remedy struct {
 	Steps []message.Message
 	// Joists are how many are cut for it that are whole now.
 	Joists int
+	// LetsGo are the inputs that are held and that it moves, and so lets go of, by their paths
+	// in the job's file.
+	LetsGo []string
 	// New are the findings that it brings, none of which stops the job; Gone those that go
 	// with it. Gravest first.
 	New, Gone []rule.Finding
@@ -38,21 +42,35 @@ func (r Remedy) Asks() (out []rule.Finding) {
 
 // RemedyOf is the change of a floor that a finding goes away by; ok is false where there is
 // none that breaks no other rule that stops the job. Why says what hinders it, where that can
-// be said.
+// be said. What is held stays, unless nothing else ends the finding: who holds a number wants
+// it kept, and wants to hear that it alone is in the way.
 func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Message, ok bool) {
-	if f.Rule.Quantity == "pipe.exposed" {
-		return box(before, f)
+	x := tryout{before: before, f: f}
+	r, why, ok = x.remedy()
+	if ok || len(before.Stated.Standing(job.Held)) == 0 {
+		return r, why, ok
 	}
-	if ofRun(f) {
-		if r, ok = turnOutlet(before, f); ok {
+	x.lettingGo = true
+	if r, _, ok := x.remedy(); ok {
+		return r, message.Message{}, true
+	}
+	return r, why, false
+}
+
+func (x *tryout) remedy() (r Remedy, why message.Message, ok bool) {
+	if x.f.Rule.Quantity == "pipe.exposed" {
+		return x.box()
+	}
+	if ofRun(x.f) {
+		if r, ok = x.turnOutlet(); ok {
 			return r, why, true
 		}
 	}
-	if r, why, ok = Trim(before, f); !why.IsZero() {
+	if r, why, ok = x.trim(); !why.IsZero() {
 		why = message.Of("remedy.not", message.In("why", why))
 	}
 	if !ok && why.IsZero() {
-		r, ok = Adjust(before, f)
+		r, ok = x.adjust()
 	}
 	return r, why, ok
 }
@@ -60,11 +78,14 @@ func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Mes
 // mostTold is how many findings that come or go with a remedy are told by name.
 const mostTold = 3
 
-// Changes say what a remedy changes besides, a line each: how high the floor comes, what
+// Changes say what a remedy changes besides, a line each: what it lets go of, how high the floor comes, what
 // goes and at how many places the same cause stays, and what it brings; the finding that it
 // is for left out.
 func (r Remedy) Changes(before geometry.Result, f rule.Finding) []message.Message {
 	var out []message.Message
+	for _, key := range r.LetsGo {
+		out = append(out, message.Of("remedy.lets-go", message.In("what", job.PlaceOf(key))))
+	}
 	if by := whole(raiseMM(r.After) - raiseMM(before)); by != 0 {
 		out = append(out, message.Of("fit.raise", message.At("by", by), message.MM("is", raiseMM(r.After))))
 	}
@@ -103,11 +124,11 @@ func (r Remedy) left(cause string) int {
 
 // box is boxing the pipe in that a finding says lies bare along the room. Why tells what the
 // box would be in the way of.
-func box(before geometry.Result, f rule.Finding) (r Remedy, why message.Message, ok bool) {
+func (x *tryout) box() (r Remedy, why message.Message, ok bool) {
+	before, f := x.before, x.f
 	if len(before.Problems) > 0 || f.Rule.Quantity != "pipe.exposed" {
 		return r, why, false
 	}
-	x := tryout{before, f}
 	boxed, gone := x.with(edit.BoxIn(), message.Of("remedy.box-in"))
 	if p := boxed.After.Problems; len(p) > 0 {
 		return r, p[0].Message(), false

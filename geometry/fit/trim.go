@@ -24,6 +24,11 @@ func inJoist(f rule.Finding) bool {
 // false where that cannot be done, does not end the finding, or breaks a rule that stops the
 // job and was kept. Why says what hinders it, where that can be said.
 func Trim(before geometry.Result, f rule.Finding) (r Remedy, why message.Message, ok bool) {
+	return (&tryout{before: before, f: f}).trim()
+}
+
+func (x *tryout) trim() (r Remedy, why message.Message, ok bool) {
+	before, f := x.before, x.f
 	if len(before.Problems) > 0 || !inJoist(f) || len(before.Layout.Joists) == 0 {
 		return r, why, false
 	}
@@ -32,7 +37,6 @@ func Trim(before geometry.Result, f rule.Finding) (r Remedy, why message.Message
 	}
 	// The trap alone is less to cut; where channel and trap are both in joists, one alone
 	// would leave the other in a trimmer.
-	x := tryout{before, f}
 	for _, both := range [2]bool{false, true} {
 		r, ok := x.with(edit.TrimJoists(f.Measurement.Subject, both), message.Of("remedy.trim-more"))
 		if len(r.After.Problems) > 0 {

@@ -82,12 +82,35 @@ func (j *Job) KeepStandings() {
 	}
 }
 
-// Moved are the inputs of a standing in a job that another has another value of, or has not at all.
+// Uses tells whether the job's geometry depends on an input; true for one it cannot tell of.
+func (j *Job) Uses(key string) bool {
+	if p, ok := Find(key); ok {
+		return p.Uses(*j)
+	}
+	if l, i, entry, ok := InList(key); ok && entry != "" && i < l.Count(j) {
+		e, ok := l.entryAt("." + entry)
+		return !ok || e.Uses(j, i)
+	}
+	switch kind := j.Waste.Exit.Kind; key {
+	case "waste.exit.wall":
+		return kind == ExitWall
+	case "waste.exit.stack":
+		return kind == ExitStack
+	case "waste.exit.at":
+		return kind != ExitWall && kind != ExitStack
+	case "floor.joists.timber", "floor.joists.engineered", "floor.joists.damp", "floor.joists.supportsMM", "floor.ceilingBelow":
+		return timber(*j)
+	}
+	return true
+}
+
+// Moved are the inputs of a standing in a job that its geometry depends on, and that another job has
+// another value of, has no use for, or has not at all.
 func (j *Job) Moved(after *Job, s Standing) []string {
 	return slices.DeleteFunc(j.Standing(s), func(key string) bool {
 		was, _ := j.input(key)
 		is, ok := after.input(key)
-		return ok && reflect.DeepEqual(was.Interface(), is.Interface())
+		return !j.Uses(key) || ok && after.Uses(key) && reflect.DeepEqual(was.Interface(), is.Interface())
 	})
 }
 

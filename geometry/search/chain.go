@@ -7,6 +7,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
+	"underfall/geometry/stage"
 	"underfall/geometry/waste"
 )
 
@@ -78,6 +79,16 @@ func eachChain(l layout.Layout, exit job.Exit, steps int, bends [2]int, first []
 			}
 		}
 		grow()
+	}
+}
+
+// eachRun gives the turns of every chain of a way for a job's waste; those that a person holds alone,
+// among the simplest.
+func eachRun(j *job.Job, way *stage.Placed, steps int, bends [2]int, first []turn, found func(corners []plan.Point)) {
+	if j.StandingOf(turnsKey) != job.Held {
+		eachChain(way.Layout, way.Job.Waste.Exit, steps, bends, first, &way.Job, found)
+	} else if bends[0] == 0 {
+		found(j.Waste.Waypoints)
 	}
 }
 

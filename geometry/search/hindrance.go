@@ -77,7 +77,7 @@ func (s *Outcome) hinder(ctx context.Context, j job.Job, pack rule.Pack, exits [
 		t, m := tasks[n], measurers.Get().(*measure.Measurer)
 		defer measurers.Put(m)
 		bends := [2]int{0, grid.plain().MostBends}
-		eachChain(t.Layout, t.Job.Waste.Exit, grid.Steps, bends, firstTurns(), &t.Job, func(corners []plan.Point) {
+		eachRun(&j, &t, grid.Steps, bends, firstTurns(), func(corners []plan.Point) {
 			if k := t.Job; ctx.Err() == nil {
 				k.Waste.Waypoints = corners
 				parts[n].look(s, m, t.WithRun(k))

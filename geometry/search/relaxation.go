@@ -226,7 +226,7 @@ func (s *Outcome) relaxBy(
 		k = change.Apply(k)
 		changes = append(changes, change)
 	}
-	if len(k.Validate()) > 0 {
+	if len(j.Moved(&k, job.Held)) > 0 || len(k.Validate()) > 0 {
 		return vain{}, nil
 	}
 	tries := append([]job.Exit(nil), exits...)

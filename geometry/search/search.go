@@ -171,6 +171,9 @@ func UsualGrid() Grid { return Grid{Steps: 6, MostBends: 3} }
 // deep. Complete on its grid: nothing is cut off but chains that leave the room
 // and runs that one found before beats in every way.
 //
+// What a person holds of the trap, the exit and the run stays as it is, whatever exits and
+// places are asked for; with held turns, only the run with these is tried.
+//
 // A cancelled context ends the search with what was found so far. The error is
 // a job that cannot be worked out, or a fault in the program.
 func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, progress func(share float64)) (Outcome, error) {
@@ -246,6 +249,7 @@ func (s *Outcome) ways(
 		}
 	}
 	tasks := make([]stage.Placed, len(traps)*turns*len(exits))
+	free := make([]bool, len(tasks))
 	err := parallel.Each(ctx, 1+len(traps)*turns, func(n int) error {
 		if n == 0 {
 			if meanwhile == nil {
@@ -262,11 +266,27 @@ func (s *Outcome) ways(
 		}
 		for i, exit := range exits {
 			way.Exit = exit
-			tasks[n*len(exits)+i] = placed.WithRun(edit.UseRun(way).Apply(j))
+			if k := edit.UseRun(way).Apply(j); !movesHeld(j, k) {
+				tasks[n*len(exits)+i], free[n*len(exits)+i] = placed.WithRun(k), true
+			}
 		}
 		return nil
 	})
-	return tasks, err
+	kept := tasks[:0]
+	for i, t := range tasks {
+		if free[i] {
+			kept = append(kept, t)
+		}
+	}
+	return kept, err
+}
+
+// turnsKey is where the run's turns stand in a job's file.
+const turnsKey = "waste.waypoints"
+
+// movesHeld tells whether a way for the waste moves what is held of a job, its turns aside.
+func movesHeld(j, way job.Job) bool {
+	return slices.ContainsFunc(j.Moved(&way, job.Held), func(key string) bool { return key != turnsKey })
 }
 
 // search tries every outlet direction with every exit, on all processors; the
@@ -300,7 +320,7 @@ func (s *Outcome) search(
 			defer measurers.Put(m)
 			part.Found = s.Found
 			falls := fallsToTry(t.Job, pack)
-			eachChain(t.Layout, t.Job.Waste.Exit, grid.Steps, runs.bends, runs.turns[n%len(runs.turns)], &t.Job, func(corners []plan.Point) {
+			eachRun(&j, &t, grid.Steps, runs.bends, runs.turns[n%len(runs.turns)], func(corners []plan.Point) {
 				k := t.Job
 				k.Waste.Waypoints = corners
 				laid := t.WithRun(k)
@@ -339,7 +359,7 @@ const sameFall = 1e-6
 func fallsToTry(j job.Job, pack rule.Pack) []float64 {
 	falls := []float64{j.Waste.Gradient}
 	least, ok := stage.GradientLimit(pack, j, rule.AtLeast)
-	if _, exact := j.Waste.Exit.Level.ExactlyMM(); !exact && ok && least > 0 && least < j.Waste.Gradient-sameFall {
+	if _, exact := j.Waste.Exit.Level.ExactlyMM(); !exact && j.StandingOf("waste.gradient") != job.Held && ok && least > 0 && least < j.Waste.Gradient-sameFall {
 		falls = append(falls, least)
 	}
 	return falls
@@ -349,7 +369,7 @@ func fallsToTry(j job.Job, pack rule.Pack) []float64 {
 // fitting mends, it is tried again with that.
 func (s *Outcome) try(m *measure.Measurer, p stage.Placed) {
 	v := s.tryRun(m, p)
-	if len(p.Job.Waste.Fittings) > 0 {
+	if len(p.Job.Waste.Fittings) > 0 || p.Job.StandingOf("waste.fittings") == job.Held {
 		return
 	}
 	for _, f := range mending(p, v) {
