@@ -215,3 +215,30 @@ func TestCountries(t *testing.T) {
 		}
 	}
 }
+
+// What was not answered is assumed, what nobody knows is not known, what was answered is stated.
+func TestStandings(t *testing.T) {
+	p := practice(t, "UK")
+	s := p.Begin().With(question.RoomLong, question.Given(2400)).With(question.RoomWide, question.Given(1900)).
+		With(question.JoistDeep, question.Given(195))
+	s.Floor.Is = question.Timber
+	s.Water.To = question.GoesNotKnown
+	j := made(t, p, s)
+	for key, want := range map[string]job.Standing{
+		"room.outline": job.Stated, "floor.kind": job.Stated, "floor.joists.depthMM": job.Stated, "floor.joists.spacingMM": job.Assumed,
+		"floor.joists.directionDeg": job.NotKnown, "waste.exit.kind": job.NotKnown, "shower.widthMM": job.Assumed,
+		"room.doorways[0].widthMM": job.Assumed, "room.walls[1].thicknessMM": job.Assumed, "room.walls[2].thicknessMM": job.Stated,
+		"floor.slabThicknessMM": job.Stated,
+	} {
+		if got := j.StandingOf(key); got != want {
+			t.Errorf("%s: %q, not %q", key, got, want)
+		}
+	}
+	s.Water.To, s.Floor.Is = question.GoesIntoPipe, question.FloorNotKnown
+	j = made(t, p, s)
+	for _, key := range []string{"room.pipeEnds[0].at", "room.pipeEnds[0].invertMM", "floor.kind"} {
+		if !j.StandingOf(key).Open() {
+			t.Errorf("%s is stated", key)
+		}
+	}
+}

@@ -1,0 +1,60 @@
+package question
+
+import (
+	"fmt"
+
+	"underfall/geometry/job"
+)
+
+// stand says of a job's inputs which the sheet does not know and which the country's practice stands
+// in for: those that move a level, or say where something is. What was answered is stated.
+func (p Practice) stand(j *job.Job, s Sheet) {
+	assumed := func(is bool, keys ...string) {
+		for _, key := range keys {
+			if is {
+				j.SetStanding(key, job.Assumed)
+			}
+		}
+	}
+	notKnown := func(is bool, key string) {
+		if is {
+			j.SetStanding(key, job.NotKnown)
+		}
+	}
+	cut := s.Room.Cut
+	assumed(!s.Room.Long.Given || !s.Room.Wide.Given || cut.Is && !(cut.Long.Given && cut.Wide.Given), "room.outline")
+	assumed(!s.Door.Wide.Given, "room.doorways[0].widthMM")
+	assumed(!s.Door.From.Given, "room.doorways[0].offsetMM")
+	assumed(true, "room.doorways[0].neighbourFFLMM")
+
+	notKnown(s.Floor.Is == FloorNotKnown, "floor.kind")
+	notKnown(s.Floor.Is == Timber && s.Floor.Runs == RunsNotKnown, "floor.joists.directionDeg")
+	timber := s.Floor.Is == Timber
+	assumed(timber && !s.Floor.Deep.Given, "floor.joists.depthMM")
+	assumed(timber && !s.Floor.Every.Given, "floor.joists.spacingMM")
+	assumed(timber, "floor.joists.widthMM", "floor.joists.firstOffsetMM", "floor.deck.thicknessMM")
+	assumed(s.Floor.Is == Concrete, "floor.slabThicknessMM")
+
+	assumed(s.Shower.Stands == StandsUsually, "shower.wall")
+	assumed(!s.Shower.Long.Given, "shower.widthMM")
+	assumed(!s.Shower.Deep.Given, "shower.depthMM")
+
+	notKnown(s.Water.To == GoesNotKnown, "waste.exit.kind")
+	assumed(s.Water.To == GoesAssumed, "waste.exit.kind")
+	if wall, ok := p.Through(s); ok {
+		for _, of := range []string{"kind", "thicknessMM", "outsideGroundMM"} {
+			assumed(true, fmt.Sprintf("room.walls[%d].%s", wall, of))
+		}
+	}
+	assumed((s.Water.To == GoesIntoPipe || s.Water.To == GoesIntoStack) && !s.Water.At.Given, placeKey(j))
+	notKnown(s.Water.To == GoesIntoPipe, "room.pipeEnds[0].invertMM")
+	assumed(true, "drain.trapDepthMM", "layers.shower.tile.thicknessMM", "layers.room.tile.thicknessMM")
+}
+
+// placeKey is where a job's file has the place of the pipe or the stack that the waste leads to.
+func placeKey(j *job.Job) string {
+	if len(j.Room.PipeEnds) > 0 {
+		return "room.pipeEnds[0].at"
+	}
+	return "room.stacks[0].at"
+}
