@@ -17,16 +17,46 @@ import (
 // Theme is the program's theme: the colours of its roles, its sizes, its language.
 type Theme struct {
 	fyne.Theme
-	dark bool
-	book atomic.Pointer[words.Book]
+	*shared
+	times float32 // as large as usual
+}
+
+// shared is what a theme and those of other sizes made of it have in common.
+type shared struct {
+	dark  bool
+	book  atomic.Pointer[words.Book]
+	marks marks
 }
 
 // New makes the theme with the language that is spoken.
 func New(dark bool, book words.Book) *Theme {
-	t := &Theme{Theme: fynetheme.DefaultTheme(), dark: dark}
+	t := &Theme{Theme: fynetheme.DefaultTheme(), shared: &shared{dark: dark}, times: 1}
 	t.book.Store(&book)
 	return t
 }
+
+// Times is the theme with everything so many times as large, for a part of the window: what
+// is pressed with gloves on, or read at arm's length.
+func (t *Theme) Times(times float32) *Theme {
+	return &Theme{Theme: t.Theme, shared: t.shared, times: t.times * times}
+}
+
+// Large is how many times as large things are where they are to be pressed with gloves on.
+const Large = float32(LargeHeight) / PressHeight
+
+// Of is the theme a widget is shown under: the light one where that is not ours.
+func Of(o fyne.CanvasObject) *Theme {
+	if t, ok := fynetheme.CurrentForWidget(o).(*Theme); ok {
+		return t
+	}
+	return New(false, words.Book{})
+}
+
+// Unit is a length of the table of sizes as it is under the theme.
+func (t *Theme) Unit(v float32) float32 { return v * t.times }
+
+// Role is the colour of a role under the theme.
+func (t *Theme) Role(r Role) color.NRGBA { return r.In(t.dark) }
 
 // Dark tells whether it is the dark one.
 func (t *Theme) Dark() bool { return t.dark }
@@ -109,6 +139,10 @@ func roleOf(n fyne.ThemeColorName) (r Role, ok bool) {
 
 // Size of a named measure of Fyne's own widgets.
 func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
+	return t.size(n) * t.times
+}
+
+func (t *Theme) size(n fyne.ThemeSizeName) float32 {
 	switch n {
 	case fynetheme.SizeNameText:
 		return TextSecond

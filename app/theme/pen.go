@@ -1,0 +1,147 @@
+package theme
+
+import (
+	"image"
+	"image/color"
+	"math"
+
+	"golang.org/x/image/font"
+	"golang.org/x/image/math/fixed"
+	"golang.org/x/image/vector"
+)
+
+// at is a place of a mark, in units from its upper left corner.
+type at struct{ x, y float64 }
+
+// path is a line of straight pieces; curves are made of many.
+type path []at
+
+// pen draws shapes into a picture of pixels. All lengths are in units.
+type pen struct {
+	img    *image.RGBA
+	pixels float64 // to a unit
+	fonts  *fonts
+}
+
+// curveSteps are the straight pieces of a quarter of a circle.
+const curveSteps = 12
+
+// arc goes round a centre from an angle to another, in degrees clockwise from the right, as
+// y goes down.
+func arc(c at, rx, ry, fromDeg, toDeg float64) path {
+	n := max(1, int(math.Ceil(math.Abs(toDeg-fromDeg)/90*curveSteps)))
+	out := make(path, n+1)
+	for i := range out {
+		s, k := math.Sincos((fromDeg + (toDeg-fromDeg)*float64(i)/float64(n)) * math.Pi / 180)
+		out[i] = at{c.x + rx*k, c.y + ry*s}
+	}
+	return out
+}
+
+// bow goes from a to b, drawn towards c.
+func bow(a, c, b at) path {
+	out := make(path, curveSteps+1)
+	for i := range out {
+		t := float64(i) / curveSteps
+		u := 1 - t
+		out[i] = at{u*u*a.x + 2*u*t*c.x + t*t*b.x, u*u*a.y + 2*u*t*c.y + t*t*b.y}
+	}
+	return out
+}
+
+// box is a rectangle with round corners.
+func box(x, y, w, h, r float64) path {
+	r = max(0, min(r, w/2, h/2))
+	if r == 0 {
+		return path{{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}}
+	}
+	var out path
+	out = append(out, arc(at{x + w - r, y + r}, r, r, -90, 0)...)
+	out = append(out, arc(at{x + w - r, y + h - r}, r, r, 0, 90)...)
+	out = append(out, arc(at{x + r, y + h - r}, r, r, 90, 180)...)
+	return append(out, arc(at{x + r, y + r}, r, r, 180, 270)...)
+}
+
+// fill paints what closed lines enclose.
+func (p *pen) fill(ink color.NRGBA, shapes ...path) {
+	b := p.img.Bounds()
+	z := vector.NewRasterizer(b.Dx(), b.Dy())
+	for _, s := range shapes {
+		for i, q := range s {
+			x, y := float32(q.x*p.pixels), float32(q.y*p.pixels)
+			if i == 0 {
+				z.MoveTo(x, y)
+			} else {
+				z.LineTo(x, y)
+			}
+		}
+		z.ClosePath()
+	}
+	z.Draw(p.img, b, image.NewUniform(ink), image.Point{})
+}
+
+// line draws a line with round ends and corners.
+func (p *pen) line(ink color.NRGBA, width float64, points ...at) {
+	var shapes []path
+	for i := range points {
+		shapes = append(shapes, arc(points[i], width/2, width/2, 0, 360))
+		if i > 0 {
+			shapes = append(shapes, bar(points[i-1], points[i], width)...)
+		}
+	}
+	p.fill(ink, shapes...)
+}
+
+// ring draws a closed line.
+func (p *pen) ring(ink color.NRGBA, width float64, shape path) {
+	p.line(ink, width, append(shape[:len(shape):len(shape)], shape[0])...)
+}
+
+// bar is a straight piece of a line, as wide as it is; none of a piece without a length.
+func bar(a, b at, width float64) []path {
+	dx, dy := b.x-a.x, b.y-a.y
+	long := math.Hypot(dx, dy)
+	if long == 0 {
+		return nil
+	}
+	nx, ny := -dy/long*width/2, dx/long*width/2
+	return []path{{{a.x - nx, a.y - ny}, {b.x - nx, b.y - ny}, {b.x + nx, b.y + ny}, {a.x + nx, a.y + ny}}}
+}
+
+// broken draws a line broken by turns into the given dashes and gaps, with blunt ends.
+func (p *pen) broken(ink color.NRGBA, width float64, dashes []float64, points ...at) {
+	var shapes []path
+	which, left := 0, dashes[0]
+	for i := 1; i < len(points); i++ {
+		a, b := points[i-1], points[i]
+		long := math.Hypot(b.x-a.x, b.y-a.y)
+		for from := 0.0; from < long; {
+			to := min(long, from+left)
+			if which%2 == 0 {
+				shapes = append(shapes, bar(between(a, b, from/long), between(a, b, to/long), width)...)
+			}
+			left -= to - from
+			from = to
+			if left <= 1e-9 {
+				which = (which + 1) % len(dashes)
+				left = dashes[which]
+			}
+		}
+	}
+	p.fill(ink, shapes...)
+}
+
+func between(a, b at, t float64) at { return at{a.x + (b.x-a.x)*t, a.y + (b.y-a.y)*t} }
+
+// text writes in the middle of a place, in bold type of a height.
+func (p *pen) text(ink color.NRGBA, text string, middle at, size float64) {
+	f := p.fonts.bold(size * p.pixels)
+	if f == nil {
+		return
+	}
+	const capital = 0.714 // of the type's height: what a capital of Noto Sans has
+	wide := float64(font.MeasureString(f, text)) / 64
+	d := font.Drawer{Dst: p.img, Src: image.NewUniform(ink), Face: f,
+		Dot: fixed.Point26_6{X: fixed.Int26_6((middle.x*p.pixels - wide/2) * 64), Y: fixed.Int26_6((middle.y + size*capital/2) * p.pixels * 64)}}
+	d.DrawString(text)
+}
