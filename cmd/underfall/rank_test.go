@@ -49,6 +49,7 @@ var ranks = map[string]int{
 	"geometry":              12,
 	"app/store":             12,
 	"geometry/section":      13,
+	"geometry/progress":     13,
 	"geometry/demotest":     13,
 	"geometry/fit":          13,
 	"app/words":             13,
