@@ -68,6 +68,9 @@ type Answer struct {
 	// or as estimated where it is not. Nought for a job that is stopped as planned.
 	Chance  float64
 	Counted bool
+	// Assumed are the inputs that stand in by usual practice, each with its value: nobody has
+	// stated them, and the rest holds only as far as they do.
+	Assumed []message.Message
 	// edition says that the job was drawn up under another edition of its region's rules;
 	// empty where it was not, or that was not kept.
 	edition message.Message
@@ -85,6 +88,9 @@ func (r Result) Answer(counted *chance.Chances) Answer {
 	a := Answer{
 		Cards: cardsOf(r.Findings), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, Steps: r.Steps(), way: r.wayOut(),
 		Chance: r.Raises.Now.Fits,
+	}
+	for _, key := range r.Stated.Standing(job.Assumed) {
+		a.Assumed = append(a.Assumed, r.Settled.Told(key))
 	}
 	a.SetBy, a.NextBy, a.LowerMM = priceOf(&r.Heights)
 	if was := r.Stated.Edition; was != "" && was != r.Pack.Edition {
@@ -229,6 +235,9 @@ func (a Answer) Headline() message.Message {
 		}
 		return message.Of("answer.chancy")
 	}
+	if n := len(a.Assumed); n > 0 {
+		return message.Of("answer.sound-assumed", message.N("n", n))
+	}
 	if !a.Counted {
 		return message.Of("answer.sound-so-far")
 	}
@@ -263,10 +272,26 @@ func (a Answer) Lines() []message.Message {
 	default:
 		out = append(out, message.Of("answer.chance-not-counted"))
 	}
+	if len(a.Assumed) > 0 {
+		out = append(out, a.assumed())
+	}
 	if !a.edition.IsZero() {
 		out = append(out, a.edition)
 	}
 	return out
+}
+
+// mostAssumed is how many assumed inputs are told with their values.
+const mostAssumed = 4
+
+// assumed counts what is assumed, and says what the first of it is.
+func (a Answer) assumed() message.Message {
+	n := message.N("n", len(a.Assumed))
+	told := message.Arg{Name: "what", Value: message.List{Items: a.Assumed[:min(mostAssumed, len(a.Assumed))]}}
+	if more := len(a.Assumed) - mostAssumed; more > 0 {
+		return message.Of("answer.assumed-more", n, told, message.No("more", more))
+	}
+	return message.Of("answer.assumed", n, told)
 }
 
 // raised says how high the base comes, or how low it lies.

@@ -906,6 +906,14 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"pump-unknown", slab, func(j *job.Job) { intoPump(j, 900, 0.4); j.Waste.Pump = nil }, func(j *job.Job) { intoPump(j, 900, 0.4) }},
 		{"pump-unknown", slab, func(j *job.Job) { intoPump(j, 900, 0.4); j.Waste.Pump.DischargeMM = nil }, func(j *job.Job) { intoPump(j, 900, 0.4) }},
 		{"beyond-unknown", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinDrain} }},
+		{"beyond-assumed", slab, func(j *job.Job) {
+			j.Waste.Beyond = &job.Beyond{Joins: job.JoinDrain}
+			j.SetStanding("waste.beyond.lengthMM", job.Assumed)
+		}, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinDrain} }},
+		{"pump-unknown", slab, func(j *job.Job) {
+			intoPump(j, 900, 0.4)
+			j.SetStanding("waste.pump.flowLPS", job.Assumed)
+		}, func(j *job.Job) { intoPump(j, 900, 0.4) }},
 		{"au-joist", letIn, across("AU"), uncut("AU")},
 		{"kerb-idle", slab, func(j *job.Job) { kerbInUS(j, 50); j.Former.Fall = job.FallRoom }, func(j *job.Job) { kerbInUS(j, 50) }},
 		{"course-nothing", slab, func(j *job.Job) { j.Base.Under = []job.Course{{Kind: job.CourseLevelling}} }, func(j *job.Job) {

@@ -51,6 +51,8 @@ type reportAnswer struct {
 	NextBy    string  `json:"nextBy,omitempty"`
 	InHundred int     `json:"inHundred"` // builds that nothing stops
 	Counted   bool    `json:"counted"`   // or estimated
+	// Assumed are the inputs that nobody has stated, each with what stands in for it.
+	Assumed []string `json:"assumed,omitempty"`
 }
 
 type reportStep struct {

@@ -71,6 +71,9 @@ func (w reporter) answer(a geometry.Answer) reportAnswer {
 	if a.LowerMM > 0 {
 		out.NextBy = w.Say(a.NextBy.Reason().Message())
 	}
+	for _, m := range a.Assumed {
+		out.Assumed = append(out.Assumed, w.Say(m))
+	}
 	for _, s := range a.Steps {
 		out.Steps = append(out.Steps, reportStep{s.Where.String(), round(s.MM), s.Kind})
 	}

@@ -27,11 +27,11 @@ func (f FromWall) MM(j job.Job) (mm float64, ok bool) {
 // Set moves the thing square to the wall until it is so far from it; nothing where there is no
 // such thing.
 func (f FromWall) Set(mm float64) Edit {
-	return Of(f.Of.Message(), func(j *job.Job) {
+	return statesMoved(Of(f.Of.Message(), func(j *job.Job) {
 		if l, p, w, ok := f.in(j); ok {
 			put(j, &l, f.Of, p.Add(w.Outward.Mul(w.A.Sub(p).Dot(w.Outward)-mm)))
 		}
-	})
+	}))
 }
 
 // in is where the thing and the wall are in a job.

@@ -8,8 +8,17 @@ import (
 
 // AddItem puts a usual thing at the end of a list; nothing when it is full. The usual joist
 // to be trimmed is the one that the trap stands on; a doorway needs a wall with room for it; a
-// stack comes where a fitter would look for it.
+// stack comes where a fitter would look for it. What is usual of a thing that is found in the
+// house is assumed.
 func AddItem(l job.List) Edit {
+	e := addItem(l)
+	if l.Found() {
+		e = assumesAdded(e, l)
+	}
+	return e
+}
+
+func addItem(l job.List) Edit {
 	switch l.Key {
 	case job.TrimsKey:
 		return Of(message.Of(l.AddLabel()), func(j *job.Job) {

@@ -130,8 +130,17 @@ const insideWallMM = 150
 // from a place a little inside it, what went into a stack from its place. One that is to
 // go into a stack goes into the nearest; if there is none, one comes to stand at the place
 // where the waste ended, if it can stand there, else where a fitter would look for it; and so
-// does a pump.
+// does a pump. Where nobody has said where it ends, and what is usual of a stack or a pump that is put
+// up for it, is assumed.
 func ExitKind(k job.ExitKind) Edit {
+	return after(assumesAdded(exitKind(k), foundLists()...), func(before, j *job.Job) {
+		if e := j.Waste.Exit; e.Kind != before.Waste.Exit.Kind && e.At != before.Waste.Exit.At {
+			j.SetStanding(exitAtKey, job.Assumed)
+		}
+	})
+}
+
+func exitKind(k job.ExitKind) Edit {
 	return States(Of(message.Of("edit.exit-kind"), func(j *job.Job) {
 		e := &j.Waste.Exit
 		if e.Kind == k {

@@ -1,6 +1,8 @@
 package edit
 
 import (
+	"slices"
+
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 )
@@ -10,8 +12,14 @@ const (
 	heightModeKey = "base.height"
 	exitKindKey   = "waste.exit.kind"
 	exitLevelKey  = "waste.exit.level"
+	exitAtKey     = "waste.exit.at" // in no wall and no stack
 	fittingsKey   = "waste.fittings"
 )
+
+// foundLists are those of things that are found in the house.
+func foundLists() []job.List {
+	return slices.DeleteFunc(slices.Clone(job.Lists()), func(l job.List) bool { return !l.Found() })
+}
 
 // stand gives an input another standing where it may have it.
 func stand(what message.ID, key string, to job.Standing, may func(job.Standing) bool) Edit {
@@ -78,6 +86,28 @@ func statesMoved(e Edit) Edit {
 			for _, key := range before.Moved(j, s) {
 				j.SetStanding(key, job.Stated)
 			}
+		}
+	})
+}
+
+// assumesAdded is an edit that says of whatever it adds to lists that its usual values are assumed.
+func assumesAdded(e Edit, lists ...job.List) Edit {
+	return after(e, func(before, j *job.Job) {
+		for _, l := range lists {
+			for i := l.Count(before); i < l.Count(j); i++ {
+				for _, key := range l.Inputs(j, i) {
+					j.SetStanding(key, job.Assumed)
+				}
+			}
+		}
+	})
+}
+
+// ConfirmUnder states all that is assumed or not known in a part of the job, by its path.
+func ConfirmUnder(key string) Edit {
+	return Of(message.Of("edit.confirm", message.In("what", job.PlaceOf(key))), func(j *job.Job) {
+		for _, k := range j.OpenUnder(key) {
+			j.SetStanding(k, job.Stated)
 		}
 	})
 }

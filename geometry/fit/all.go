@@ -53,7 +53,7 @@ func RemedyOfCard(before geometry.Result, c geometry.Card) (r Remedy, ok bool) {
 func together(before geometry.Result, c geometry.Card, made []Remedy) (r Remedy, ok bool) {
 	r = Remedy{Does: message.Of("remedy.all", message.N("n", len(c.Places)))}
 	for _, one := range made {
-		r.Steps, r.Joists = append(r.Steps, one.Does), r.Joists+one.Joists
+		r.Steps, r.Joists, r.LetsGo = append(r.Steps, one.Does), r.Joists+one.Joists, append(r.LetsGo, one.LetsGo...)
 	}
 	r.Edit = edit.Of(message.Of("edit.all-places"), func(j *job.Job) {
 		for _, one := range made {

@@ -58,8 +58,12 @@ func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Mes
 }
 
 func (x *tryout) remedy() (r Remedy, why message.Message, ok bool) {
-	if x.f.Rule.Quantity == "pipe.exposed" {
+	switch x.f.Rule.Quantity {
+	case "pipe.exposed":
 		return x.box()
+	case "beyond.assumed":
+		r, ok = x.confirm("waste.beyond")
+		return r, why, ok
 	}
 	if ofRun(x.f) {
 		if r, ok = x.turnOutlet(); ok {
@@ -120,6 +124,15 @@ func (r Remedy) left(cause string) int {
 		}
 	}
 	return 0
+}
+
+// confirm is saying that what is assumed in a part of the job, by its path, is so.
+func (x *tryout) confirm(key string) (Remedy, bool) {
+	var what []message.Message
+	for _, k := range x.before.Stated.OpenUnder(key) {
+		what = append(what, x.before.Settled.Told(k))
+	}
+	return x.with(edit.ConfirmUnder(key), message.Of("remedy.as-assumed", message.Arg{Name: "what", Value: message.List{Items: what}}))
 }
 
 // box is boxing the pipe in that a finding says lies bare along the room. Why tells what the

@@ -59,6 +59,9 @@ func (m *Measurer) beyond(pipe part.Pipe) {
 		m.add("beyond.unknown", of(rule.Exit), 1, at)
 		return
 	}
+	if open := m.Settled.OpenUnder("waste.beyond"); len(open) > 0 {
+		m.add("beyond.assumed", of(rule.Exit), float64(len(open)), at)
+	}
 	if way.Joins != job.JoinGully {
 		return
 	}

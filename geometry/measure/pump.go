@@ -43,7 +43,7 @@ func (m *Measurer) intoPump(at mgl64.Vec3) {
 		return
 	}
 	m.add("pump.flow-share", of(rule.Pump), m.Settled.Water.RunLPS()/p.FlowLPS, at)
-	if p.DischargeMM == nil {
+	if p.DischargeMM == nil || m.Settled.StandingOf("waste.pump.flowLPS").Open() || m.Settled.StandingOf("waste.pump.dischargeMM").Open() {
 		m.add("pump.unknown", of(rule.Pump), 1, at)
 	}
 	inlet, _ := m.Heights.PumpInletMM(&m.Settled, &m.Layout, &m.Heights.Run)

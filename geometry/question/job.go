@@ -130,7 +130,7 @@ func (p Practice) water(j job.Job, s Sheet) job.Job {
 		j = edit.ExitKind(job.ExitStack).Apply(j)
 		if s.Water.At.Given && len(j.Room.Stacks) > 0 {
 			j.Room.Stacks[0].At = at
-			j = edit.ExitStack(0).Apply(j)
+			j = edit.States(edit.ExitStack(0), "room.stacks[0].at[0]", "room.stacks[0].at[1]").Apply(j)
 		}
 		return j
 	}

@@ -28,5 +28,6 @@ func (m Measurement) Field() string {
 		"joist.free-end-share": "floor.joists.supportsMM",
 		"water.flow":           "water.showerFlowsLPS",
 		"beyond.unknown":       "waste.beyond",
+		"beyond.assumed":       "waste.beyond",
 	}[m.Quantity]
 }
