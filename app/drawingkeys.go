@@ -51,7 +51,7 @@ func fromWall(f edit.FromWall) number {
 // sideLength is the field of how long a wall of the room is.
 func sideLength(of func() edit.Side) number {
 	const leastMM, mostMM, stepMM = 100, 50000, 10
-	return number{key: "wall length", label: "field.wall-length", kind: unit.Length, step: stepMM, least: leastMM, greatest: mostMM,
+	return number{key: "wall length", label: "item.room.walls.lengthMM", kind: unit.Length, step: stepMM, least: leastMM, greatest: mostMM,
 		get: func(j job.Job) float64 { return j.Room.WallLengthMM(of().Wall) },
 		set: func(mm float64) edit.Edit { return of().Set(mm) }}
 }

@@ -138,7 +138,7 @@ func TestCardOpensWhereTheWayOutsideIsStated(t *testing.T) {
 	w.begin(job.New())
 	of := func() *findingCard { return cardOf(w, "beyond-unknown") }
 	until(t, "the card", func() bool { return of() != nil })
-	waste := w.inputs.groups[slices.IndexFunc(w.inputs.groups, func(g inputGroup) bool { return g.of == job.GroupWaste })]
+	waste := w.inputs.groups[slices.IndexFunc(w.inputs.groups, func(g inputGroup) bool { return g.of == job.StationWayOut })]
 	if waste.item.Open {
 		t.Fatal("the group is open before")
 	}

@@ -52,7 +52,7 @@ func TestTypingChangesTheJob(t *testing.T) {
 	}
 	f.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	until(t, "the new depth", func() bool {
-		return w.desk.Job().Shower.DepthMM == 1000 && theme.Say(w.change.Undo, "metric") == "Shower area: Depth" && !w.change.Preview
+		return w.desk.Job().Shower.DepthMM == 1000 && theme.Say(w.change.Undo, "metric") == "Shower: Depth" && !w.change.Preview
 	})
 	f.entry.SetText(`3' 6"`)
 	w.window.Canvas().Unfocus()

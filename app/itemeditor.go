@@ -12,21 +12,10 @@ import (
 	"underfall/geometry/message"
 )
 
-// listEditors are the editors of a group's lists of things.
-func (in *inputs) listEditors(g job.Group) []row {
-	var out []row
-	for _, l := range job.Lists() {
-		if l.Group == g {
-			out = append(out, in.listEditor(l))
-		}
-	}
-	return out
-}
-
 // listEditor edits a list of things one by one: which, its entries, and buttons to add
 // one and to take it away.
-func (in *inputs) listEditor(l job.List) row {
-	at := in.picker()
+func (in *inputs) listEditor(i job.Input) row {
+	l, at := *i.Things, in.picker()
 	g := &groupRow{list: l.Key, at: at}
 	sel, sync := in.itemPicker(l.Name(), func(j job.Job) int { return l.Count(&j) }, at, func() { g.refresh(in.now) })
 	some := func(j job.Job) bool { return *at < l.Count(&j) }
@@ -51,8 +40,9 @@ func (in *inputs) listEditor(l job.List) row {
 		sync(j)
 		visible(heading, n > 0 && l.Most == 1)
 		visible(sel, n > 0 && l.Most > 1)
-		visible(remove, n > 0)
+		visible(remove, n > 0 && !l.Fixed)
 		visible(add, !l.Full(&j))
+		visible(g.box, i.Uses(&j))
 		if lead != nil {
 			visible(lead, n > 0)
 		}

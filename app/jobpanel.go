@@ -65,10 +65,6 @@ func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *control.Keys) *jobPanel {
 			set: func(v string) edit.Edit {
 				return edit.Of(message.Of("edit.units"), func(j *job.Job) { j.Units = unit.System(v) })
 			}}, d),
-		newCheckRow("field.accessible", d, func(j job.Job) bool { return j.Accessible },
-			func(on bool) edit.Edit {
-				return edit.Of(message.Of("edit.accessible"), func(j *job.Job) { j.Accessible = on })
-			}, nil),
 	}
 	p.box = container.NewVBox()
 	for _, r := range p.rows {

@@ -47,7 +47,9 @@ func TestLabelsAndPartsFit(t *testing.T) {
 			rows = rows[1:]
 			switch r := r.(type) {
 			case *groupRow:
-				rows = append(rows, r.rows...)
+				if r.box.Visible() {
+					rows = append(rows, r.rows...)
+				}
 			case *numberRow:
 				need := fyne.MeasureText(r.label.Text, fynetheme.TextSize(), fyne.TextStyle{}).Width + 2*fynetheme.InnerPadding()
 				if room := r.label.Size().Width; r.box.Visible() && need > room {

@@ -2,7 +2,6 @@ package app
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"underfall/app/control"
@@ -11,8 +10,6 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
-	"underfall/geometry/part"
-	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
 
@@ -46,11 +43,6 @@ func (in *inputs) numbersRow(label message.ID, hint []float64, lines, least int,
 		})
 }
 
-// pointColumns are the two numbers of a place in plan.
-func pointColumns() []unit.Column {
-	return []unit.Column{unit.Any(unit.Length), unit.Any(unit.Length)}
-}
-
 // linesRow edits a list with one item of numbers a line; of its columns those
 // past the first least may be left out.
 func (in *inputs) linesRow(label message.ID, hint [][]float64, lines, least int, columns []unit.Column,
@@ -81,146 +73,6 @@ func (in *inputs) linesRow(label message.ID, hint [][]float64, lines, least int,
 	})
 }
 
-// joistSupports edits where the joists lie on.
-func (in *inputs) joistSupports() row {
-	const most = 200 // that a job takes
-	r := in.numbersRow("field.joist-supports", []float64{0, 2400}, 1, 2, slices.Repeat([]unit.Column{unit.Any(unit.Length)}, most),
-		func(j job.Job) []float64 { return j.Floor.Joists.SupportsMM },
-		func(j *job.Job, v []float64) { j.Floor.Joists.SupportsMM = v })
-	r.key = "floor.joists.supportsMM"
-	return r
-}
-
-// showerFlows edits the flows of the shower's outlets.
-func (in *inputs) showerFlows() row {
-	const most = 10 // that a job takes
-	r := in.numbersRow("field.flows", []float64{0.2, 0.15}, 1, 1, slices.Repeat([]unit.Column{{Kind: unit.Flow, Greatest: 20}}, most),
-		func(j job.Job) []float64 { return j.Water.ShowerFlowsLPS },
-		func(j *job.Job, v []float64) { j.Water.ShowerFlowsLPS = v })
-	r.key = "water.showerFlowsLPS"
-	return r
-}
-
-// spotLevels edits the levels of the structural floor as measured.
-func (in *inputs) spotLevels() row {
-	return in.linesRow("field.laser-levels", [][]float64{{300, 400, 2.5, 1}}, 4, 3,
-		append(pointColumns(), unit.Column{Kind: unit.Length, Least: -500, Greatest: 500}, unit.Column{Kind: unit.Length, Greatest: 100}),
-		func(j job.Job) [][]float64 {
-			var out [][]float64
-			for _, s := range j.SpotLevels {
-				out = append(out, []float64{s.At.X(), s.At.Y(), s.LevelMM, s.ToleranceMM})
-			}
-			return out
-		}, func(j *job.Job, items [][]float64) error {
-			j.SpotLevels = nil
-			for _, v := range items {
-				// A level without its ± is as good as a careful laser reading.
-				s := job.SpotLevel{At: plan.Point{v[0], v[1]}, LevelMM: v[2], ToleranceMM: job.UsualReadingMM}
-				if len(v) > 3 {
-					s.ToleranceMM = v[3]
-				}
-				j.SpotLevels = append(j.SpotLevels, s)
-			}
-			return nil
-		})
-}
-
-// boardsAtHand edits the thicknesses of board there are, in whatever order they are typed.
-// Where there are any, the base is no screed.
-func (in *inputs) boardsAtHand() row {
-	const most = 20 // that a job takes
-	return in.numbersRow("field.boards-at-hand", []float64{12, 20, 30}, 1, 1,
-		slices.Repeat([]unit.Column{{Kind: unit.Length, Least: 1, Greatest: 300}}, most),
-		func(j job.Job) []float64 { return j.Base.BoardsMM },
-		func(j *job.Job, v []float64) {
-			j.Base.BoardsMM = inOrder(v)
-			j.Base.Screed = j.Base.Screed && len(v) == 0
-		}).filledByParts(job.BoardsKey, func() bool { return in.sold.OwnList(job.BoardsKey) })
-}
-
-// soldLengths edits the lengths that a linear drain is sold in.
-func (in *inputs) soldLengths() row {
-	const most = 20 // that a job takes
-	return in.numbersRow("field.sold-lengths", []float64{600, 800, 1000}, 1, 1,
-		slices.Repeat([]unit.Column{{Kind: unit.Length, Least: 50, Greatest: 6000}}, most),
-		func(j job.Job) []float64 { return j.Drain.SoldLengthsMM },
-		func(j *job.Job, v []float64) { j.Drain.SoldLengthsMM = inOrder(v) },
-	).filledByParts(job.SoldLengthsKey, func() bool { return in.sold.OwnList(job.SoldLengthsKey) })
-}
-
-// inOrder are numbers in rising order, each once.
-func inOrder(v []float64) []float64 {
-	v = slices.Clone(v)
-	slices.Sort(v)
-	return slices.Compact(v)
-}
-
-// capacityCurve edits further points of the trap's data sheet.
-func (in *inputs) capacityCurve() row {
-	return in.linesRow("field.trap-data", [][]float64{{10, 0.4}}, 2, 2,
-		[]unit.Column{{Kind: unit.Length, Greatest: 500}, {Kind: unit.Flow, Greatest: 20}},
-		func(j job.Job) [][]float64 {
-			var out [][]float64
-			for _, p := range j.Drain.CapacityCurve {
-				out = append(out, []float64{p.HeadMM, p.FlowLPS})
-			}
-			return out
-		}, func(j *job.Job, items [][]float64) error {
-			j.Drain.CapacityCurve = nil
-			for _, v := range items {
-				j.Drain.CapacityCurve = append(j.Drain.CapacityCurve, part.HeadFlow{HeadMM: v[0], FlowLPS: v[1]})
-			}
-			return nil
-		}).filledByParts(job.CapacityCurveKey, func() bool { return in.sold.OwnList(job.CapacityCurveKey) })
-}
-
-func pointsOf(ps []plan.Point) [][]float64 {
-	var out [][]float64
-	for _, p := range ps {
-		out = append(out, []float64{p.X(), p.Y()})
-	}
-	return out
-}
-
-// waypoints edits the turns of the run.
-func (in *inputs) waypoints() row {
-	return in.linesRow("field.turns", [][]float64{{700, 1200}}, 3, 2, pointColumns(),
-		func(j job.Job) [][]float64 { return pointsOf(j.Waste.Waypoints) },
-		func(j *job.Job, items [][]float64) error {
-			j.Waste.Waypoints = nil
-			for _, v := range items {
-				j.Waste.Waypoints = append(j.Waste.Waypoints, plan.Point{v[0], v[1]})
-			}
-			return nil
-		})
-}
-
-// exitAt tells that the exit has a place of its own in plan.
-func exitAt(j job.Job) bool {
-	k := j.Waste.Exit.Kind
-	return k == job.ExitFloor || k == job.ExitPipe || k == job.ExitPump
-}
-
-func (in *inputs) exitPoint() row {
-	return in.linesRow("field.exit-at", [][]float64{{300, 400}}, 1, 2, pointColumns(),
-		func(j job.Job) [][]float64 {
-			if !exitAt(j) {
-				return nil
-			}
-			return pointsOf([]plan.Point{j.Waste.Exit.At})
-		},
-		func(j *job.Job, items [][]float64) error {
-			if !exitAt(*j) {
-				return nil
-			}
-			if len(items) != 1 {
-				return message.Fail("input.one-point")
-			}
-			j.Waste.Exit.At = plan.Point{items[0][0], items[0][1]}
-			return nil
-		})
-}
-
 // fittingWords are the words of a line that says a fitting, as the catalogue has
 // them, in lower case.
 type fittingWords struct{ reducer, adaptor, falling, at, long, to, fall, reversed string }
@@ -240,7 +92,7 @@ func fittingWordsOf(b words.Book) fittingWords {
 }
 
 // fittings edits the in-line fittings as words, one a line.
-func (in *inputs) fittings() row {
+func (in *inputs) fittings(i job.Input) row {
 	hint := func(u unit.System) string {
 		start := job.New()
 		reducer, _ := start.ReducerAt(300)
@@ -248,7 +100,7 @@ func (in *inputs) fittings() row {
 		falling.Reversed = true
 		return writeFitting(reducer, u, theme.Book()) + "\n" + writeFitting(falling, u, theme.Book())
 	}
-	return in.listRow("field.fittings", hint, 2,
+	return in.listRow(i.Label(), hint, 2,
 		func(j job.Job) string {
 			var out []string
 			for _, f := range j.Waste.Fittings {

@@ -67,22 +67,22 @@ var partRows = []struct {
 	uk, us   string
 	chosenUK func(*job.Job) part.Part
 }{
-	{"field.boards", "uk-boards", "us-boards", func(j *job.Job) part.Part { return *j.Parts.Boards }},
-	{"field.former", "former", "former", func(j *job.Job) part.Part { return *j.Parts.Former }},
-	{"field.drain", "uk-linear", "us-linear, us-linear-40", func(j *job.Job) part.Part { return *j.Parts.Drain }},
-	{"field.pipe-system", "uk-pipe", "us-pipe", func(j *job.Job) part.Part { return *j.Parts.Pipe }},
-	{"field.shower-tile", "tile-200, tile-450, tile-600", "tile-200, tile-600, tile-610",
+	{"parameter.parts.boards", "uk-boards", "us-boards", func(j *job.Job) part.Part { return *j.Parts.Boards }},
+	{"parameter.parts.former", "former", "former", func(j *job.Job) part.Part { return *j.Parts.Former }},
+	{"parameter.parts.drain", "uk-linear", "us-linear, us-linear-40", func(j *job.Job) part.Part { return *j.Parts.Drain }},
+	{"parameter.parts.pipe", "uk-pipe", "us-pipe", func(j *job.Job) part.Part { return *j.Parts.Pipe }},
+	{"parameter.parts.shower.tile", "tile-200, tile-450, tile-600", "tile-200, tile-600, tile-610",
 		func(j *job.Job) part.Part { return *j.Parts.Shower.Tile }},
-	{"field.shower-tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Shower.Tanking }},
-	{"field.shower-bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Shower.Bed }},
-	{"field.room-tile", "tile-600, tile-200, tile-450", "tile-600, tile-200, tile-610",
+	{"parameter.parts.shower.tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Shower.Tanking }},
+	{"parameter.parts.shower.bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Shower.Bed }},
+	{"parameter.parts.room.tile", "tile-600, tile-200, tile-450", "tile-600, tile-200, tile-610",
 		func(j *job.Job) part.Part { return *j.Parts.Room.Tile }},
-	{"field.room-tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Room.Tanking }},
-	{"field.room-bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Room.Bed }},
-	{"field.wall-tile", "tile-450, tile-200, tile-600", "tile-600, tile-200, tile-610",
+	{"parameter.parts.room.tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Room.Tanking }},
+	{"parameter.parts.room.bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Room.Bed }},
+	{"parameter.parts.wall.tile", "tile-450, tile-200, tile-600", "tile-600, tile-200, tile-610",
 		func(j *job.Job) part.Part { return *j.Parts.Wall.Tile }},
-	{"field.wall-tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Wall.Tanking }},
-	{"field.wall-bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Wall.Bed }},
+	{"parameter.parts.wall.tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Wall.Tanking }},
+	{"parameter.parts.wall.bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Wall.Bed }},
 }
 
 // offered holds that a list of parts offers the ones of the given ids, with the first
@@ -162,10 +162,10 @@ func TestPartsAreOfferedAndChosen(t *testing.T) {
 func TestDrainsFollowTheFall(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	withShelf(t, w, demotest.Shelf(), "UK")
-	choose(t, w, "field.fall", "Point drain")
+	choose(t, w, "parameter.former.fall", "Point drain")
 	until(t, "the point", func() bool { return w.change.Result.Stated.Former.Fall == job.FallPoint })
 	w.showPanels()
-	c := choiceField(t, w, "field.drain")
+	c := choiceField(t, w, "parameter.parts.drain")
 	if c.sel.Selected != "uk-point" || !slices.Equal(c.sel.Options, []string{"uk-point", "As entered"}) {
 		t.Errorf("%q of %q", c.sel.Selected, c.sel.Options)
 	}
@@ -178,11 +178,11 @@ func TestTimberOfTheCountry(t *testing.T) {
 	w.desk.Do(edit.FloorKind(job.FloorTimber))
 	w.desk.Do(edit.UseTimber(&w.parts.Timber[1]))
 	w.showPanels()
-	c := choiceField(t, w, "field.strength-class")
+	c := choiceField(t, w, "parameter.floor.joists.timber")
 	if c.sel.Selected != "c24" || !slices.Equal(c.sel.Options, []string{"spf-2", "c24", "Not known"}) || !c.box.Visible() {
 		t.Errorf("%q of %q, visible %v", c.sel.Selected, c.sel.Options, c.box.Visible())
 	}
-	choose(t, w, "field.strength-class", "Not known")
+	choose(t, w, "parameter.floor.joists.timber", "Not known")
 	if w.desk.Job().Floor.Joists.Timber != nil {
 		t.Error("the class is still known")
 	}
@@ -196,12 +196,12 @@ func TestPipeSizes(t *testing.T) {
 	shows := func(when, selected string, options ...string) {
 		t.Helper()
 		w.showPanels()
-		if c := choiceField(t, w, "field.pipe-size"); c.sel.Selected != selected || !slices.Equal(c.sel.Options, options) {
+		if c := choiceField(t, w, "parameter.parts.pipe.size"); c.sel.Selected != selected || !slices.Equal(c.sel.Options, options) {
 			t.Errorf("%s: %q of %q", when, c.sel.Selected, c.sel.Options)
 		}
 	}
 	shows("at first", "50 mm pipe", "40 mm pipe", "50 mm pipe", "As entered")
-	choose(t, w, "field.pipe-size", "40 mm pipe")
+	choose(t, w, "parameter.parts.pipe.size", "40 mm pipe")
 	if p := w.desk.Job().Waste; p.NominalMM != 40 || p.OutsideDiameterMM != 43 {
 		t.Errorf("pipe of %v, %v outside", p.NominalMM, p.OutsideDiameterMM)
 	}
@@ -209,7 +209,7 @@ func TestPipeSizes(t *testing.T) {
 	shows("of 45", "As entered", "40 mm pipe", "50 mm pipe", "As entered")
 	enter(w, numberField(t, w, "waste.nominalMM").entry, "50")
 	shows("of 50 again", "50 mm pipe", "40 mm pipe", "50 mm pipe", "As entered")
-	choose(t, w, "field.pipe-size", "As entered")
+	choose(t, w, "parameter.parts.pipe.size", "As entered")
 	shows("without a system", "As entered", "As entered")
 	if p := w.desk.Job(); p.Parts.Pipe != nil || p.Waste.NominalMM != 50 {
 		t.Errorf("%+v of %v", p.Parts.Pipe, p.Waste.NominalMM)
@@ -225,11 +225,11 @@ func TestPartThatIsNotOnTheShelf(t *testing.T) {
 	gone.ID, gone.Called = "gone", "Boards of my uncle's"
 	w.desk.Do(edit.UseBoards(gone))
 	w.showPanels()
-	c := choiceField(t, w, "field.boards")
+	c := choiceField(t, w, "parameter.parts.boards")
 	if c.sel.Selected != gone.Called || !slices.Equal(c.sel.Options, []string{"uk-boards", gone.Called, "As entered"}) {
 		t.Errorf("%q of %q", c.sel.Selected, c.sel.Options)
 	}
-	choose(t, w, "field.boards", gone.Called)
+	choose(t, w, "parameter.parts.boards", gone.Called)
 	if b := w.desk.Job().Parts.Boards; b == nil || b.ID != "gone" {
 		t.Errorf("%+v", b)
 	}
@@ -241,7 +241,7 @@ func TestOptionsChangeUnderTheFocus(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	withShelf(t, w, demotest.Shelf(), "UK")
 	w.inputs.accordion.OpenAll()
-	c := choiceField(t, w, "field.boards")
+	c := choiceField(t, w, "parameter.parts.boards")
 	w.window.Canvas().Focus(c.sel)
 	before := w.change.Edits
 	w.desk.Do(edit.Region("US", "2026-11", w.parts))
@@ -268,7 +268,7 @@ func TestPartsOfOneName(t *testing.T) {
 	other.ID, other.ThicknessesMM = "other", []float64{30}
 	shelf.Boards = append(shelf.Boards, other)
 	withShelf(t, w, shelf, "UK")
-	choose(t, w, "field.boards", "uk-boards (2)")
+	choose(t, w, "parameter.parts.boards", "uk-boards (2)")
 	if b := w.desk.Job().Parts.Boards; b.ID != "other" {
 		t.Errorf("chosen %s", b.ID)
 	}
@@ -287,14 +287,14 @@ func TestOwnPartsAreOffered(t *testing.T) {
 	w.begin(newJob(w.parts))
 	until(t, "the job", func() bool { return w.change.Result.Stated.Parts.Boards != nil })
 	w.showPanels()
-	if c := choiceField(t, w, "field.boards"); c.sel.Options[0] != "uk-boards" || c.sel.Selected != "uk-boards" || len(c.sel.Options) < 4 {
+	if c := choiceField(t, w, "parameter.parts.boards"); c.sel.Options[0] != "uk-boards" || c.sel.Selected != "uk-boards" || len(c.sel.Options) < 4 {
 		t.Errorf("%q of %q", c.sel.Selected, c.sel.Options)
 	}
 	if err := os.WriteFile(filepath.Join(folder, "parts.json"), []byte("{"), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	w, log := openWindow(t, Options{ConfigFolder: folder})
-	c := choiceField(t, w, "field.boards")
+	c := choiceField(t, w, "parameter.parts.boards")
 	if !strings.Contains(w.status.Text, "parts.json") || !strings.Contains(log.String(), "own parts") || len(c.sel.Options) < 3 {
 		t.Errorf("%q, %q", w.status.Text, c.sel.Options)
 	}
@@ -303,7 +303,7 @@ func TestOwnPartsAreOffered(t *testing.T) {
 // Walls to choose from are those of the room.
 func TestWallsOfTheRoom(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	if c := choiceField(t, w, "field.back-wall"); len(c.sel.Options) != 4 || c.sel.Selected != "Wall 3" {
+	if c := choiceField(t, w, "parameter.shower.wall"); len(c.sel.Options) != 4 || c.sel.Selected != "Wall 3" {
 		t.Errorf("%q of %q", c.sel.Selected, c.sel.Options)
 	}
 }
@@ -339,7 +339,7 @@ func TestOwnNumbersAreMarked(t *testing.T) {
 	w.desk.Undo()
 	until(t, "the own number again", func() bool { return f.ownLine.box.Visible() && f.entry.Text == "45" })
 	// Without its part it is nobody's but the user's, and has nothing to go back to.
-	choose(t, w, "field.drain", "As entered")
+	choose(t, w, "parameter.parts.drain", "As entered")
 	until(t, "no mark", func() bool { return !f.ownLine.box.Visible() })
 }
 

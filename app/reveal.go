@@ -2,31 +2,17 @@ package app
 
 import (
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"underfall/geometry/job"
 )
 
-// groupOf is the group of inputs a key of the job file belongs to.
-func groupOf(key string) job.Group {
-	if p, ok := job.Find(key); ok {
-		return p.Group
-	}
-	first, _, _ := strings.Cut(key, ".")
-	first, _, _ = strings.Cut(first, "[")
-	return map[string]job.Group{
-		"room": job.GroupRoom, "floor": job.GroupFloor, "spotLevels": job.GroupFloor, "shower": job.GroupShower, "base": job.GroupBase,
-		"former": job.GroupFormer, "drain": job.GroupDrain, "waste": job.GroupWaste, "layers": job.GroupLayers, "style": job.GroupLayers,
-		"water": job.GroupWater, "tolerances": job.GroupSpread, "asBuilt": job.GroupBuilt,
-	}[first]
-}
-
 // reveal opens the group a key belongs to and gives its field, with what can
 // take the focus in it; the group's own heading when the key has no field.
 func (in *inputs) reveal(key string) (fyne.CanvasObject, fyne.Focusable) {
+	station, _ := job.StationOf(key)
 	for _, g := range in.groups {
-		if g.of != groupOf(key) {
+		if g.of != station {
 			continue
 		}
 		in.accordion.Open(slices.Index(in.accordion.Items, g.item))

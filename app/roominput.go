@@ -12,22 +12,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
-	"underfall/geometry/unit"
 )
-
-// outline edits the room's corners.
-func (in *inputs) outline() *textRow {
-	return in.linesRow("field.corners", [][]float64{{0, 0}, {2400, 0}, {2400, 1900}, {0, 1900}}, 5, 2, pointColumns(),
-		func(j job.Job) [][]float64 { return pointsOf(j.Room.Outline) },
-		func(j *job.Job, items [][]float64) error {
-			var ring []plan.Point
-			for _, v := range items {
-				ring = append(ring, plan.Point{v[0], v[1]})
-			}
-			*j = edit.Outline(ring).Apply(*j)
-			return nil
-		})
-}
 
 // shapes are buttons that give the room a shape to start from; what is refused is told under its
 // corners.
@@ -131,57 +116,4 @@ func (in *inputs) itemPicker(label message.ID, count func(job.Job) int, at *int,
 		}
 		sel.Refresh()
 	}
-}
-
-// wallEditor edits the room's walls one by one. They are no list of things: there are as
-// many as sides, and what one is made of brings usual studs.
-func (in *inputs) wallEditor() row {
-	at := in.picker()
-	g := &groupRow{}
-	sel, sync := in.itemPicker("place.wall", func(j job.Job) int { return len(j.Room.Walls) }, at, func() { g.refresh(in.now) })
-	g.pre = func(j job.Job) {
-		*at = min(*at, len(j.Room.Walls)-1)
-		sync(j)
-	}
-	wall := func(j *job.Job) *job.Wall { return &j.Room.Walls[*at] }
-	stud := func(j job.Job) bool { return wall(&j).Kind == job.WallStud }
-	cavity := func(j job.Job) bool { return wall(&j).Kind == job.WallCavity }
-	length := func(key string, label, what message.ID, least, greatest float64, uses func(job.Job) bool, field func(*job.Wall) *float64) row {
-		return newNumberRow(number{key: "wall " + key, label: label, kind: unit.Length, step: 5, least: least, greatest: greatest, uses: uses,
-			get: func(j job.Job) float64 { return *field(wall(&j)) },
-			set: func(v float64) edit.Edit {
-				i := *at
-				return edit.Of(message.Of(what, message.No("n", i+1)), func(j *job.Job) { *field(&j.Room.Walls[i]) = v })
-			}}, in.desk, in.keys)
-	}
-	level := func(key string, label, what message.ID, field func(*job.Wall) **float64) row {
-		return in.optional("wall "+key, label, -20000, 5000, func(j *job.Job) **float64 { return field(wall(j)) }, func(v *float64) edit.Edit {
-			i := *at
-			return edit.Optional(message.Of(what, message.No("n", i+1)), func(j *job.Job) **float64 { return field(&j.Room.Walls[i]) }, v)
-		}, nil)
-	}
-	g.rows = []row{
-		choiceOf(in, "field.wall-kind", job.WallKinds(), func(j job.Job) job.WallKind { return wall(&j).Kind },
-			func(k job.WallKind) edit.Edit { return edit.Wall(*at, k) }, nil),
-		newNumberRow(sideLength(func() edit.Side { return edit.Side{Wall: *at} }), in.desk, in.keys),
-		length("thickness", "field.wall-thickness", "place.wall-thickness", 10, 1500, nil,
-			func(w *job.Wall) *float64 { return &w.ThicknessMM }),
-		length("stud spacing", "field.stud-spacing", "place.wall-stud-spacing", 50, 3000, stud,
-			func(w *job.Wall) *float64 { return &w.StudSpacingMM }),
-		length("first stud", "field.first-stud", "place.wall-first-stud", -3000, 3000, stud,
-			func(w *job.Wall) *float64 { return &w.FirstStudMM }),
-		length("stud width", "field.stud-width", "place.wall-stud-width", 10, 300, stud,
-			func(w *job.Wall) *float64 { return &w.StudWidthMM }),
-		length("sole plate", "field.sole-plate", "place.wall-sole-plate", 0, 200, stud,
-			func(w *job.Wall) *float64 { return &w.SolePlateMM }),
-		length("inner leaf", "field.inner-leaf", "place.wall-inner-leaf", 0, 1000, cavity,
-			func(w *job.Wall) *float64 { return &w.InnerLeafMM }),
-		length("cavity", "field.cavity", "place.wall-cavity", 0, 1000, cavity,
-			func(w *job.Wall) *float64 { return &w.CavityMM }),
-		level("ground", "field.wall-ground", "place.wall-ground", func(w *job.Wall) **float64 { return &w.OutsideGroundMM }),
-		level("damp course", "field.wall-damp-course", "place.wall-damp-course", func(w *job.Wall) **float64 { return &w.DampCourseMM }),
-	}
-	g.box = container.NewVBox(sel)
-	g.addRows()
-	return g
 }

@@ -150,9 +150,9 @@ func (s *showroom) do(e edit.Edit) {
 // tileControls are for the shower's tile.
 func (s *showroom) tileControls(j job.Job) {
 	swatches := container.NewGridWithColumns(4)
-	for _, c := range tileColours() {
-		swatches.Add(newSwatch(c.hex, j.Layers.Shower.Colour == c.hex, s.window.theme, func() {
-			s.change(func(j *job.Job) { j.Layers.Shower.Colour = c.hex })
+	for _, c := range job.Colours() {
+		swatches.Add(newSwatch(c.Value, j.Layers.Shower.Colour == c.Value, s.window.theme, func() {
+			s.change(func(j *job.Job) { j.Layers.Shower.Colour = c.Value })
 		}))
 	}
 	s.controls.Add(swatches)

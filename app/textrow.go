@@ -34,6 +34,7 @@ type textRow struct {
 	own     func() bool // tells whether the list is the user's own; nil where no part fills it
 	ownLine *ownLine
 	hint    func(unit.System) string // what the empty field shows; nil for nothing
+	uses    func(job.Job) bool       // tells whether the field is there for a job; nil for always
 	shown   string                   // what the field shows of the job
 	typedAt string                   // what was typed last that is not far too long
 	setting bool
@@ -176,6 +177,11 @@ func (r *textRow) show(j job.Job) {
 // refresh follows the job, but does not write over what has been typed and not
 // been taken, unless the job itself has changed there.
 func (r *textRow) refresh(j job.Job) {
+	if r.uses != nil && !r.uses(j) {
+		r.box.Hide()
+		return
+	}
+	r.box.Show()
 	if r.own != nil {
 		var m message.Message
 		if r.own() {

@@ -32,7 +32,7 @@ func TestProblemsAreSaid(t *testing.T) {
 		says, inches string
 	}{
 		{func(j *job.Job) { j.Shower.DepthMM = 299 },
-			"Shower area: Depth: must be between 300 mm and 10000 mm", `Shower area: Depth: must be between 11 13/16" and 393 11/16"`},
+			"Shower: Depth: must be between 300 mm and 10000 mm", `Shower: Depth: must be between 11 13/16" and 393 11/16"`},
 		{func(j *job.Job) { j.Shower.OffsetMM = 1050.3 },
 			"Shower area: reaches 51 mm out of the room at its back left corner, as seen facing the back wall; move it or make it smaller",
 			`Shower area: reaches 2" out of the room at its back left corner, as seen facing the back wall; move it or make it smaller`},
@@ -40,7 +40,7 @@ func TestProblemsAreSaid(t *testing.T) {
 			"Doorway 1, from the corner: the doorway reaches past the end of its wall, which is 2400 mm long; move it or make it narrower",
 			`Doorway 1, from the corner: the doorway reaches past the end of its wall, which is 94 1/2" long; move it or make it narrower`},
 		{func(j *job.Job) { j.Former.Slope = -0.1 },
-			"Former and fall: Fall: must be between level and 1:4 (250 mm/m)", "Pre-sloped panel: Slope: must be between level and 3 in/ft"},
+			"Drain and trap: Fall: must be between level and 1:4 (250 mm/m)", "Drain and trap: Slope: must be between level and 3 in/ft"},
 		{func(j *job.Job) { j.Room.Edge = "kerb" },
 			"Open edge: “kerb” is not known; choose one of: Step, Ramp or Raise the whole room",
 			"Open edge: “kerb” is not known; choose one of: Step, Ramp or Raise the whole room"},

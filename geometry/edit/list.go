@@ -51,8 +51,11 @@ func RemoveItem(l job.List, i int) Edit {
 }
 
 // ItemNumber changes a number of a thing; nil takes one away that may be absent. A waste that
-// leads to a pipe end goes with it.
+// leads to a pipe end goes with it. The length of a wall moves the next one.
 func ItemNumber(l job.List, i int, e job.Entry, value *float64) Edit {
+	if e.Number.Follows() && value != nil {
+		return Side{Wall: i}.Set(*value)
+	}
 	return itemEdit(l, i, e, func(j *job.Job) {
 		set := func() { e.Number.Set(j, i, value) }
 		if l.Key == job.PipeEndsKey {
@@ -63,8 +66,11 @@ func ItemNumber(l job.List, i int, e job.Entry, value *float64) Edit {
 	})
 }
 
-// ItemChoice changes which of a few values a thing has.
+// ItemChoice changes which of a few values a thing has. What a wall is made of brings usual studs.
 func ItemChoice(l job.List, i int, e job.Entry, value string) Edit {
+	if l.Key == job.WallsKey {
+		return Wall(i, job.WallKind(value))
+	}
 	return itemEdit(l, i, e, func(j *job.Job) { e.Choice.Set(j, i, value) })
 }
 

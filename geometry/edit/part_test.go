@@ -52,7 +52,7 @@ func TestAsSoldByHand(t *testing.T) {
 		"one that no part has":  {own, edit.AsSold("shower.widthMM"), nil},
 		"one that there is not": {own, edit.AsSold("shower.colour"), nil},
 	})
-	if got, want := edit.AsSold("drain.sealMM").What.String(), "edit.as-sold{what: place.parameter{group: group.drain, parameter: parameter.drain.sealMM}}"; got != want {
+	if got, want := edit.AsSold("drain.sealMM").What.String(), "edit.as-sold{what: place.parameter{station: station.drain, parameter: parameter.drain.sealMM}}"; got != want {
 		t.Errorf("undo calls it %s", got)
 	}
 }

@@ -2,6 +2,7 @@ package edit
 
 import (
 	"math"
+	"strings"
 
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -17,7 +18,7 @@ func Number(p job.Parameter, value float64) Edit {
 		keys = append(keys, heightModeKey)
 	}
 	return States(Of(p.Message(), func(j *job.Job) {
-		if p.Group == job.GroupDrain {
+		if strings.HasPrefix(p.Key, "drain.") {
 			keepingStraight(j, func() { *j = p.With(*j, value) })
 			return
 		}

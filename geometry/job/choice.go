@@ -194,18 +194,21 @@ func checkEnum[T ~string](v *validator, key string, value T, e Enum[T]) {
 	}
 }
 
-// IDs are all ids that follow from the lists of the job: of groups, of parameters
-// with their help, and of choices.
+// IDs are all ids that follow from the table of inputs: of stations, of inputs with their
+// help, of things and of choices.
 func IDs() []message.ID {
 	var out []message.ID
-	for _, g := range Groups() {
-		out = append(out, g.ID())
+	for _, s := range append(Stations(), HowExact) {
+		out = append(out, s.ID(), s.About())
 	}
-	for p := range EachParameter {
-		out = append(out, p.Label(), p.Help())
+	for _, in := range Inputs() {
+		out = append(out, in.Label(), in.Help())
 	}
-	for _, l := range Lists() {
-		out = append(out, l.Name(), l.AddLabel(), l.RemoveLabel())
+	for _, l := range everyList() {
+		out = append(out, l.Name())
+		if !l.Fixed {
+			out = append(out, l.AddLabel(), l.RemoveLabel())
+		}
 		for _, e := range l.Entries() {
 			out = append(out, l.Label(e))
 			if e.Choice != nil {

@@ -221,8 +221,8 @@ func usualCourse(k CourseKind) func(*Job) Course {
 }
 
 // courses makes a list of the extra layers of a place.
-func courses(key string, group Group, kinds Enum[CourseKind], of func(*Job) *[]Course) List {
-	return listed(key, group, mostCourses, of, usualCourse(kinds.Usual),
+func courses(key string, kinds Enum[CourseKind], of func(*Job) *[]Course) List {
+	return listed(key, mostCourses, of, usualCourse(kinds.Usual),
 		choose("kind", kinds, func(c *Course) *CourseKind { return &c.Kind }),
 		number("thicknessMM", unit.Length, 0, 300, 0.5, func(c *Course) *float64 { return &c.ThicknessMM }),
 		number("toleranceMM", unit.Length, 0, 30, 0.1, func(c *Course) *float64 { return &c.ToleranceMM }))
@@ -230,19 +230,20 @@ func courses(key string, group Group, kinds Enum[CourseKind], of func(*Job) *[]C
 
 // existingList is the list of the layers found on the floor.
 func existingList() List {
-	return listed("floor.existing", GroupFloor, mostCourses, func(j *Job) *[]Existing { return &j.Floor.Existing },
+	return listed("floor.existing", mostCourses, func(j *Job) *[]Existing { return &j.Floor.Existing },
 		func(*Job) Existing { return Existing{ExistingFinish, 15, OutShower} }, // common practice, no source
 		choose("kind", ExistingKinds(), func(e *Existing) *ExistingKind { return &e.Kind }),
 		number("thicknessMM", unit.Length, 0, 300, 0.5, func(e *Existing) *float64 { return &e.ThicknessMM }),
 		choose("out", TakenOuts(), func(e *Existing) *TakenOut { return &e.Out }))
 }
 
-// courseLists are the lists of extra layers.
-func courseLists() []List {
-	return []List{
-		courses("base.under", GroupBase, underBaseKinds(), func(j *Job) *[]Course { return &j.Base.Under }),
-		courses("layers.shower.under", GroupLayers, underShowerKinds(), func(j *Job) *[]Course { return &j.Layers.Shower.Under }),
-		courses("layers.room.under", GroupLayers, underRoomKinds(), func(j *Job) *[]Course { return &j.Layers.Room.Under }),
-		courses("layers.wall.under", GroupLayers, onWallKinds(), func(j *Job) *[]Course { return &j.Layers.Wall.Under }),
-	}
+// underBaseList is the list of the layers under the base.
+func underBaseList() List {
+	return courses("base.under", underBaseKinds(), func(j *Job) *[]Course { return &j.Base.Under })
+}
+
+// underList is the list of the layers under a finish.
+func underList(w Where) List {
+	kinds := map[Where]Enum[CourseKind]{OnShower: underShowerKinds(), OnRoom: underRoomKinds(), OnWall: onWallKinds()}[w]
+	return courses("layers."+string(w)+".under", kinds, func(j *Job) *[]Course { return &w.of(j).Under })
 }

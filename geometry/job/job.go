@@ -745,12 +745,12 @@ func (l BuiltLevel) Message() message.Message {
 // Levels are all the levels that can be measured, in the order of the work.
 func (a *AsBuilt) Levels() []BuiltLevel {
 	return []BuiltLevel{
-		{"baseTopMM", "as-built.base-top", &a.BaseTopMM},
-		{"outletInvertMM", "as-built.trap-outlet", &a.OutletInvertMM},
-		{"exitInvertMM", "as-built.exit", &a.ExitInvertMM},
-		{"formerAtDrainMM", "as-built.former-at-drain", &a.FormerAtDrainMM},
-		{"formerAtEdgeMM", "as-built.former-at-edge", &a.FormerAtEdgeMM},
-		{"tileAtDrainMM", "as-built.tile-at-drain", &a.TileAtDrainMM},
+		{"baseTopMM", "parameter.asBuilt.baseTopMM", &a.BaseTopMM},
+		{"outletInvertMM", "parameter.asBuilt.outletInvertMM", &a.OutletInvertMM},
+		{"exitInvertMM", "parameter.asBuilt.exitInvertMM", &a.ExitInvertMM},
+		{"formerAtDrainMM", "parameter.asBuilt.formerAtDrainMM", &a.FormerAtDrainMM},
+		{"formerAtEdgeMM", "parameter.asBuilt.formerAtEdgeMM", &a.FormerAtEdgeMM},
+		{"tileAtDrainMM", "parameter.asBuilt.tileAtDrainMM", &a.TileAtDrainMM},
 	}
 }
 

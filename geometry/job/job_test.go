@@ -135,10 +135,10 @@ func TestParseRefuses(t *testing.T) {
 		"another thing": {[]byte(`{"a":1}`), "open.no-job"},
 		"version 0":     {edit(`"version": 7`, `"version": 0`), "open.unknown-version{version: 0}"},
 		"unknown field": {edit(`"name"`, `"nom"`), `open.unknown-name{name: "nom"}`},
-		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "place.parameter{group: group.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
+		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "place.parameter{station: station.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
 		"list for one":  {edit(`"accessible": false`, `"accessible": [1]`), "place.job, what: problem.wrong-kind{belongs: kind.yes-or-no, found: kind.list}"},
 		"fraction":      {edit(`"wall": 2`, `"wall": 2.5`), `place.shower-wall, what: problem.wrong-kind{belongs: kind.whole-number, found: own{text: "2.5"}}`},
-		"1e9 mm":        {edit(`"widthMM": 1400`, `"widthMM": 1e9`), "place.parameter{group: group.shower, parameter: parameter.shower.widthMM}, what: problem.between{least: 300 mm, greatest: 10000 mm}"},
+		"1e9 mm":        {edit(`"widthMM": 1400`, `"widthMM": 1e9`), "place.parameter{station: station.shower, parameter: parameter.shower.widthMM}, what: problem.between{least: 300 mm, greatest: 10000 mm}"},
 		"trailing":      {append(append([]byte{}, good...), good...), "open.damaged{at: "},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -159,8 +159,8 @@ func TestParseRefuses(t *testing.T) {
 func TestProblemsSpeakOfPlaces(t *testing.T) {
 	for path, want := range map[string]string{
 		"room.doorways[0].offsetMM": "place.doorway-from-corner{n: 1}", "room.doorways[11]": "place.doorway{n: 12}", "room.outline[3][1]": "place.corner{n: 4}",
-		"spotLevels[0].at[0]": "place.laser-level{n: 1}", "shower.depthMM": "place.parameter{group: group.shower, parameter: parameter.shower.depthMM}", "layers.wall.grout": "place.wall-finish",
-		"waste.exit.level.invertMM": "place.exit-level", "asBuilt.baseTopMM": "place.as-built-level{level: as-built.base-top}", "waste.fittings[2].boreMM": "place.fitting{n: 3}", "": "place.job", "nonsense[5]": "place.job",
+		"spotLevels[0].at[0]": "place.laser-level{n: 1}", "shower.depthMM": "place.parameter{station: station.shower, parameter: parameter.shower.depthMM}", "layers.wall.grout": "place.wall-finish",
+		"waste.exit.level.invertMM": "place.exit-level", "asBuilt.baseTopMM": "place.as-built-level{level: parameter.asBuilt.baseTopMM}", "waste.fittings[2].boreMM": "place.fitting{n: 3}", "": "place.job", "nonsense[5]": "place.job",
 	} {
 		p := job.Problem{Key: path, What: message.Of("problem.no-floor")}
 		if got := job.PlaceOf(p.Key).String(); got != want {

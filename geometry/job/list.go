@@ -17,9 +17,10 @@ import (
 // its check, its places in messages and its part in the random tests. A thing of which
 // there is at most one is a list of one.
 type List struct {
-	Key   string // path in the job's file
-	Group Group
-	Most  int // how many there may be
+	Key  string // path in the job's file
+	Most int    // how many there may be
+	// Fixed tells that there are as many as something else makes them: none is added or taken away by itself.
+	Fixed bool
 	// Count is how many there are in a job.
 	Count   func(*Job) int
 	entries []Entry
@@ -34,6 +35,8 @@ type Entry struct {
 	Choice *ChoiceEntry
 	Flag   func(*Job, int) *bool
 	Wall   func(*Job, int) *int // which wall, by its index
+	// Less tells that it is less used.
+	Less bool
 	// uses tells whether the thing needs it; nil for always.
 	uses func(*Job, int) bool
 }
@@ -48,8 +51,16 @@ type NumberEntry struct {
 	set      func(*Job, int, *float64)
 }
 
-// Set changes the number; nil takes an optional one away.
-func (n NumberEntry) Set(j *Job, i int, mm *float64) { n.set(j, i, mm) }
+// Set changes the number; nil takes an optional one away. One that follows from others is
+// changed by its edit alone.
+func (n NumberEntry) Set(j *Job, i int, mm *float64) {
+	if !n.Follows() {
+		n.set(j, i, mm)
+	}
+}
+
+// Follows tells that the number stands in no file but follows from what does.
+func (n NumberEntry) Follows() bool { return n.set == nil }
 
 // ChoiceEntry is one of a few words.
 type ChoiceEntry struct {
@@ -101,7 +112,7 @@ func (l List) ownWords(e Entry) (id message.ID, own bool) {
 }
 
 // Full tells that a job can have no more of it.
-func (l List) Full(j *Job) bool { return l.Count(j) >= l.Most }
+func (l List) Full(j *Job) bool { return l.Fixed || l.Count(j) >= l.Most }
 
 // Add puts a usual thing at the list's end; nothing when it is full.
 func (l List) Add(j *Job) {
@@ -112,7 +123,7 @@ func (l List) Add(j *Job) {
 
 // Remove takes a thing away; nothing when there is no such thing.
 func (l List) Remove(j *Job, i int) {
-	if i >= 0 && i < l.Count(j) {
+	if !l.Fixed && i >= 0 && i < l.Count(j) {
 		l.remove(j, i)
 		j.WithoutItem(l.Key, i)
 		j.KeepStandings()
@@ -121,10 +132,10 @@ func (l List) Remove(j *Job, i int) {
 
 // listed makes a list of a slice of the job. Usual is what is added.
 func listed[T any](
-	key string, group Group, most int, of func(*Job) *[]T, usual func(*Job) T, entries ...func(at func(*Job, int) *T) Entry,
+	key string, most int, of func(*Job) *[]T, usual func(*Job) T, entries ...func(at func(*Job, int) *T) Entry,
 ) List {
 	at := func(j *Job, i int) *T { return &(*of(j))[i] }
-	return List{Key: key, Group: group, Most: most, entries: made(entries, at),
+	return List{Key: key, Most: most, entries: made(entries, at),
 		Count: func(j *Job) int { return len(*of(j)) },
 		add:   func(j *Job) { s := of(j); *s = append(*s, usual(j)) },
 		remove: func(j *Job, i int) {
@@ -138,8 +149,8 @@ func listed[T any](
 }
 
 // single makes a list of a thing that a job has or has not.
-func single[T any](key string, group Group, of func(*Job) **T, usual func(*Job) T, entries ...func(at func(*Job, int) *T) Entry) List {
-	return List{Key: key, Group: group, Most: 1, entries: made(entries, func(j *Job, _ int) *T { return *of(j) }),
+func single[T any](key string, of func(*Job) **T, usual func(*Job) T, entries ...func(at func(*Job, int) *T) Entry) List {
+	return List{Key: key, Most: 1, entries: made(entries, func(j *Job, _ int) *T { return *of(j) }),
 		Count: func(j *Job) int {
 			if *of(j) == nil {
 				return 0
@@ -246,14 +257,37 @@ func where[T any](uses func(*T) bool, entry func(func(*Job, int) *T) Entry) func
 	}
 }
 
-// Lists are all lists of things of a job, in the order of the groups; they are not to be
-// changed.
+// lessUsed is an entry that is less used.
+func lessUsed[T any](entry func(func(*Job, int) *T) Entry) func(func(*Job, int) *T) Entry {
+	return func(at func(*Job, int) *T) Entry {
+		e := entry(at)
+		e.Less = true
+		return e
+	}
+}
+
+// Lists are the lists of things of a job that are added and taken away, in the order of the
+// stations; they are not to be changed.
 func Lists() []List { return lists() }
 
 // lists are the same for every job, which is checked with them: made once.
 var lists = sync.OnceValue(func() []List {
-	return slices.Concat(roomLists(), []List{existingList(), trimList()}, showerLists(), courseLists(), sealingLists(), wasteLists())
+	return slices.DeleteFunc(allLists(), func(l List) bool { return l.Fixed })
 })
+
+// allLists are those and the walls.
+func allLists() []List {
+	var out []List
+	for _, in := range inputs() {
+		if in.Things != nil {
+			out = append(out, *in.Things)
+		}
+	}
+	return out
+}
+
+// everyList is allLists, made once.
+var everyList = sync.OnceValue(allLists)
 
 // FindList is the list of a key.
 func FindList(key string) (List, bool) {
@@ -268,7 +302,7 @@ func FindList(key string) (List, bool) {
 // lists checks what every list holds, entry by entry; what things of a list must be to
 // each other is checked where they are.
 func (v *validator) lists(j *Job) {
-	for _, l := range Lists() {
+	for _, l := range everyList() {
 		n := l.Count(j)
 		if n == 0 || !v.atMost(l.Key, n, l.Most) {
 			continue
@@ -297,7 +331,7 @@ func (l List) path(i int) string {
 
 func (v *validator) entry(j *Job, key string, e Entry, i int) {
 	switch {
-	case e.Number != nil:
+	case e.Number != nil && !e.Number.Follows():
 		if at := e.Number.At(j, i); at != nil {
 			v.within(key, *at, e.Number.Least, e.Number.Greatest, e.Number.Kind)
 		}
@@ -345,7 +379,7 @@ func InList(key string) (l List, i int, entry string, ok bool) {
 
 // inList is which thing of which list a path leads into, by its index, and the rest of the path.
 func inList(key string) (l List, i int, rest string, ok bool) {
-	for _, l := range Lists() {
+	for _, l := range everyList() {
 		if i, rest, in := l.within(key); in {
 			return l, i, rest, true
 		}

@@ -9,47 +9,64 @@ import (
 	"underfall/geometry/unit"
 )
 
-// roomLists are the lists of what is in the room.
-func roomLists() []List {
-	return []List{
-		doorwayList(),
-		listed("room.windows", GroupRoom, mostItems, func(j *Job) *[]Window { return &j.Room.Windows }, usualWindow,
-			inWall(func(w *Window) *int { return &w.Wall }),
-			length("offsetMM", 0, farthestMM, 10, func(w *Window) *float64 { return &w.OffsetMM }),
-			length("widthMM", 50, 5000, 10, func(w *Window) *float64 { return &w.WidthMM }),
-			length("sillMM", 0, 5000, 10, func(w *Window) *float64 { return &w.SillMM }),
-			length("heightMM", 50, 5000, 10, func(w *Window) *float64 { return &w.HeightMM }),
-			length("revealMM", 0, 1000, 10, func(w *Window) *float64 { return &w.RevealMM })),
-		listed(StacksKey, GroupRoom, mostStacks, func(j *Job) *[]Stack { return &j.Room.Stacks }, UsualStack,
-			placeX(func(s *Stack) *plan.Point { return &s.At }),
-			placeY(func(s *Stack) *plan.Point { return &s.At }),
-			length("nominalMM", 32, 250, 5, func(s *Stack) *float64 { return &s.NominalMM }),
-			length("outsideMM", 32, 300, 1, func(s *Stack) *float64 { return &s.OutsideMM }),
-			maybe("footInvertMM", -20000, 5000, 10, func(s *Stack) **float64 { return &s.FootInvertMM }),
-			maybe("opposedMM", -20000, 5000, 10, func(s *Stack) **float64 { return &s.OpposedMM }),
-			where(func(s *Stack) bool { return s.OpposedMM != nil },
-				length("opposedNominalMM", 20, 200, 5, func(s *Stack) *float64 { return &s.OpposedNominalMM }))).
-			removing(withoutStack),
-		listed(PipeEndsKey, GroupRoom, mostPipeEnds, func(j *Job) *[]PipeEnd { return &j.Room.PipeEnds }, usualPipeEnd,
-			placeX(func(p *PipeEnd) *plan.Point { return &p.At }),
-			placeY(func(p *PipeEnd) *plan.Point { return &p.At }),
-			maybe("invertMM", -20000, 5000, 10, func(p *PipeEnd) **float64 { return &p.InvertMM }),
-			length("nominalMM", 0, 250, 5, func(p *PipeEnd) *float64 { return &p.NominalMM })),
-		listed("room.fixtures", GroupRoom, mostItems, func(j *Job) *[]Fixture { return &j.Room.Fixtures }, usualFixture,
-			choose("kind", FixtureKinds(), func(f *Fixture) *FixtureKind { return &f.Kind }),
-			inWall(func(f *Fixture) *int { return &f.Wall }),
-			length("offsetMM", 0, farthestMM, 10, func(f *Fixture) *float64 { return &f.OffsetMM }),
-			length("widthMM", 20, 5000, 10, func(f *Fixture) *float64 { return &f.WidthMM }),
-			length("depthMM", 20, 3000, 10, func(f *Fixture) *float64 { return &f.DepthMM }),
-			length("heightMM", 20, 4000, 10, func(f *Fixture) *float64 { return &f.HeightMM }),
-			length("underMM", 0, 4000, 10, func(f *Fixture) *float64 { return &f.UnderMM })),
-		listed("room.slopes", GroupRoom, mostSlopes, func(j *Job) *[]Slope { return &j.Room.Slopes }, usualSlope,
-			inWall(func(s *Slope) *int { return &s.Wall }),
-			length("kneeMM", 0, 6000, 10, func(s *Slope) *float64 { return &s.KneeMM }),
-			number("pitchDeg", unit.Angle, 0, 85, 1, func(s *Slope) *float64 { return &s.PitchDeg })),
-		single("room.north", GroupRoom, func(j *Job) **North { return &j.Room.North }, func(*Job) North { return North{} },
-			number("deg", unit.Angle, -360, 360, 5, func(n *North) *float64 { return &n.Deg })),
-	}
+// windowList is the list of the windows.
+func windowList() List {
+	return listed("room.windows", mostItems, func(j *Job) *[]Window { return &j.Room.Windows }, usualWindow,
+		inWall(func(w *Window) *int { return &w.Wall }),
+		length("offsetMM", 0, farthestMM, 10, func(w *Window) *float64 { return &w.OffsetMM }),
+		length("widthMM", 50, 5000, 10, func(w *Window) *float64 { return &w.WidthMM }),
+		length("sillMM", 0, 5000, 10, func(w *Window) *float64 { return &w.SillMM }),
+		length("heightMM", 50, 5000, 10, func(w *Window) *float64 { return &w.HeightMM }),
+		length("revealMM", 0, 1000, 10, func(w *Window) *float64 { return &w.RevealMM }))
+}
+
+// stackList is the list of the stacks.
+func stackList() List {
+	return listed(StacksKey, mostStacks, func(j *Job) *[]Stack { return &j.Room.Stacks }, UsualStack,
+		placeX(func(s *Stack) *plan.Point { return &s.At }),
+		placeY(func(s *Stack) *plan.Point { return &s.At }),
+		length("nominalMM", 32, 250, 5, func(s *Stack) *float64 { return &s.NominalMM }),
+		length("outsideMM", 32, 300, 1, func(s *Stack) *float64 { return &s.OutsideMM }),
+		maybe("footInvertMM", -20000, 5000, 10, func(s *Stack) **float64 { return &s.FootInvertMM }),
+		maybe("opposedMM", -20000, 5000, 10, func(s *Stack) **float64 { return &s.OpposedMM }),
+		where(func(s *Stack) bool { return s.OpposedMM != nil },
+			length("opposedNominalMM", 20, 200, 5, func(s *Stack) *float64 { return &s.OpposedNominalMM }))).
+		removing(withoutStack)
+}
+
+// pipeEndList is the list of the ends of pipes that are there.
+func pipeEndList() List {
+	return listed(PipeEndsKey, mostPipeEnds, func(j *Job) *[]PipeEnd { return &j.Room.PipeEnds }, usualPipeEnd,
+		placeX(func(p *PipeEnd) *plan.Point { return &p.At }),
+		placeY(func(p *PipeEnd) *plan.Point { return &p.At }),
+		maybe("invertMM", -20000, 5000, 10, func(p *PipeEnd) **float64 { return &p.InvertMM }),
+		length("nominalMM", 0, 250, 5, func(p *PipeEnd) *float64 { return &p.NominalMM }))
+}
+
+// fixtureList is the list of what stands or hangs in the room.
+func fixtureList() List {
+	return listed("room.fixtures", mostItems, func(j *Job) *[]Fixture { return &j.Room.Fixtures }, usualFixture,
+		choose("kind", FixtureKinds(), func(f *Fixture) *FixtureKind { return &f.Kind }),
+		inWall(func(f *Fixture) *int { return &f.Wall }),
+		length("offsetMM", 0, farthestMM, 10, func(f *Fixture) *float64 { return &f.OffsetMM }),
+		length("widthMM", 20, 5000, 10, func(f *Fixture) *float64 { return &f.WidthMM }),
+		length("depthMM", 20, 3000, 10, func(f *Fixture) *float64 { return &f.DepthMM }),
+		length("heightMM", 20, 4000, 10, func(f *Fixture) *float64 { return &f.HeightMM }),
+		length("underMM", 0, 4000, 10, func(f *Fixture) *float64 { return &f.UnderMM }))
+}
+
+// slopeList is the list of the sloping ceilings.
+func slopeList() List {
+	return listed("room.slopes", mostSlopes, func(j *Job) *[]Slope { return &j.Room.Slopes }, usualSlope,
+		inWall(func(s *Slope) *int { return &s.Wall }),
+		length("kneeMM", 0, 6000, 10, func(s *Slope) *float64 { return &s.KneeMM }),
+		number("pitchDeg", unit.Angle, 0, 85, 1, func(s *Slope) *float64 { return &s.PitchDeg }))
+}
+
+// northList is the list of where north lies.
+func northList() List {
+	return single("room.north", func(j *Job) **North { return &j.Room.North }, func(*Job) North { return North{} },
+		number("deg", unit.Angle, -360, 360, 5, func(n *North) *float64 { return &n.Deg }))
 }
 
 // North is where north lies in plan.

@@ -88,3 +88,8 @@ func (j Job) WithAsSold(key string) Job {
 	}
 	return j
 }
+
+// FilledByParts tells that a list is one that a part fills.
+func FilledByParts(key string) bool {
+	return key == BoardsKey || key == SoldLengthsKey || key == CapacityCurveKey
+}

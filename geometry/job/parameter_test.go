@@ -3,7 +3,6 @@ package job_test
 import (
 	"encoding/json"
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
@@ -25,18 +24,20 @@ type parameterRow struct {
 // source.
 var parameterRows = []parameterRow{
 	{"room.heightMM", unit.Length, 500, 6000, 50, "always"},
-	{"room.rampRunMM", unit.Length, 0, 4000, 50, "ramp"},
-	{"floor.slabThicknessMM", unit.Length, 20, 1000, 5, "slab"},
-	{"floor.setDownMM", unit.Length, 0, 300, 1, "slab"},
-	{"floor.deck.thicknessMM", unit.Length, 5, 100, 1, "timber"},
+	{"floor.joists.directionDeg", unit.Angle, -360, 360, 5, "timber"},
 	{"floor.joists.depthMM", unit.Length, 50, 600, 5, "timber"},
 	{"floor.joists.widthMM", unit.Length, 20, 300, 1, "timber"},
 	{"floor.joists.spacingMM", unit.Length, 100, 2000, 10, "timber"},
-	{"floor.joists.directionDeg", unit.Angle, -360, 360, 5, "timber"},
 	{"floor.joists.firstOffsetMM", unit.Length, -2000, 5000, 10, "timber"},
+	{"floor.slabThicknessMM", unit.Length, 20, 1000, 5, "slab"},
+	{"floor.setDownMM", unit.Length, 0, 300, 1, "slab"},
+	{"floor.deck.thicknessMM", unit.Length, 5, 100, 1, "timber"},
 	{"shower.offsetMM", unit.Length, 0, 20000, 10, "always"},
 	{"shower.widthMM", unit.Length, 300, 10000, 10, "always"},
 	{"shower.depthMM", unit.Length, 300, 10000, 10, "always"},
+	{"room.rampRunMM", unit.Length, 0, 4000, 50, "ramp"},
+	{"drain.lengthMM", unit.Length, 0, 6000, 10, "linear"},
+	{"former.slope", unit.Slope, 0, 0.25, 0.001, "always"},
 	{"base.heightMM", unit.Length, -600, 1000, 1, "height chosen"},
 	{"base.minThicknessMM", unit.Length, 0, 200, 1, "always"},
 	{"base.adhesiveMM", unit.Length, 0, 50, 0.5, "on the floor"},
@@ -45,80 +46,69 @@ var parameterRows = []parameterRow{
 	{"base.sawMarginMM", unit.Length, 0, 100, 1, "always"},
 	{"base.boardLengthMM", unit.Length, 100, 5000, 10, "of boards"},
 	{"base.boardWidthMM", unit.Length, 0, 5000, 10, "of boards"},
+	{"base.keepZoneMM", unit.Length, 0, 5000, 10, "of boards"},
 	{"base.ledgerWidthMM", unit.Length, 0, 150, 1, "let in"},
 	{"base.ledgerDepthMM", unit.Length, 0, 200, 1, "let in"},
 	{"base.nogginSpacingMM", unit.Length, 0, 3000, 10, "let in"},
-	{"base.keepZoneMM", unit.Length, 0, 5000, 10, "of boards"},
-	{"former.slope", unit.Slope, 0, 0.25, 0.001, "always"},
 	{"former.endSlope", unit.Slope, 0, 0.25, 0.001, "falling ends"},
 	{"former.thicknessAtDrainMM", unit.Length, 0.5, 300, 1, "always"},
 	{"former.bedMM", unit.Length, 0, 30, 0.5, "always"},
 	{"former.longestMM", unit.Length, 0, 10000, 10, "always"},
 	{"former.widestMM", unit.Length, 0, 10000, 10, "always"},
-	{"drain.lengthMM", unit.Length, 0, 6000, 10, "linear"},
-	{"drain.widthMM", unit.Length, 20, 600, 1, "always"},
-	{"drain.wallClearanceMM", unit.Length, 0, 500, 1, "at a wall"},
 	{"drain.offsetMM", unit.Length, -5000, 5000, 10, "always"},
-	{"drain.channelDepthMM", unit.Length, 0, 300, 1, "always"},
+	{"drain.wallClearanceMM", unit.Length, 0, 500, 1, "at a wall"},
+	{"drain.widthMM", unit.Length, 20, 600, 1, "always"},
+	{"drain.trapOffsetMM", unit.Length, -3000, 3000, 10, "linear"},
 	{"drain.trapDepthMM", unit.Length, 10, 600, 1, "always"},
 	{"drain.trapSizeMM", unit.Length, 40, 500, 1, "always"},
-	{"drain.trapOffsetMM", unit.Length, -3000, 3000, 10, "linear"},
+	{"drain.outletInvertDepthMM", unit.Length, 5, 500, 1, "always"},
+	{"drain.outletNominalMM", unit.Length, 20, 200, 1, "always"},
+	{"drain.outletTurnDeg", unit.Angle, -360, 360, 90, "always"},
 	{"drain.bedUnderMM", unit.Length, 0, 50, 0.5, "always"},
+	{"drain.leastFormerMM", unit.Length, 0, 100, 1, "always"},
+	{"drain.channelDepthMM", unit.Length, 0, 300, 1, "always"},
+	{"drain.coverLeastMM", unit.Length, 0, 200, 1, "always"},
+	{"drain.coverGreatestMM", unit.Length, 0, 300, 1, "always"},
 	{"drain.weirDepthMM", unit.Length, 1, 500, 1, "always"},
 	{"drain.sealMM", unit.Length, 0, 200, 1, "always"},
 	{"drain.passageMM", unit.Length, 0, 200, 1, "always"},
-	{"drain.outletInvertDepthMM", unit.Length, 5, 500, 1, "always"},
-	{"drain.outletNominalMM", unit.Length, 20, 200, 1, "always"},
 	{"drain.outletJointMM", unit.Length, 0, 300, 1, "always"},
 	{"drain.outletJointOutsideMM", unit.Length, 20, 300, 0.5, "always"},
-	{"drain.outletTurnDeg", unit.Angle, -360, 360, 90, "always"},
 	{"drain.capacityLPS", unit.Flow, 0, 20, 1.0 / 60, "always"},
 	{"drain.capacityHeadMM", unit.Length, 1, 200, 1, "always"},
-	{"drain.coverLeastMM", unit.Length, 0, 200, 1, "always"},
-	{"drain.coverGreatestMM", unit.Length, 0, 300, 1, "always"},
-	{"drain.leastFormerMM", unit.Length, 0, 100, 1, "always"},
+	{"water.otherDU", unit.Count, 0, 50, 0.1, "always"},
+	{"water.largestDU", unit.Count, 0, 20, 0.1, "shared"},
+	{"waste.exit.offsetMM", unit.Length, 0, 50000, 10, "exit through a wall"},
+	{"waste.exit.nominalMM", unit.Length, 0, 250, 1, "exit into a pipe"},
+	{"waste.gradient", unit.Slope, -0.5, 1, 0.001, "fall stated"},
+	{"waste.holeRoomMM", unit.Length, 1, 100, 1, "exit through a wall or floor"},
+	{"waste.clearUnderMM", unit.Length, 0, 50, 0.5, "always"},
 	{"waste.nominalMM", unit.Length, 20, 200, 1, "always"},
 	{"waste.outsideDiameterMM", unit.Length, 20, 250, 0.1, "always"},
 	{"waste.boreMM", unit.Length, 10, 240, 0.1, "always"},
 	{"waste.socketOutsideMM", unit.Length, 20, 300, 0.5, "always"},
 	{"waste.insertionMM", unit.Length, 0, 300, 1, "always"},
-	{"waste.clearUnderMM", unit.Length, 0, 50, 0.5, "always"},
-	{"waste.holeRoomMM", unit.Length, 1, 100, 1, "exit through a wall or floor"},
-	{"waste.gradient", unit.Slope, -0.5, 1, 0.001, "fall stated"},
 	{"waste.bend45FaceMM", unit.Length, 1, 300, 1, "always"},
 	{"waste.bend90FaceMM", unit.Length, 1, 500, 1, "always"},
-	{"waste.exit.offsetMM", unit.Length, 0, 50000, 10, "exit through a wall"},
-	{"waste.exit.nominalMM", unit.Length, 0, 250, 1, "exit into a pipe"},
-	{"layers.shower.tanking.thicknessMM", unit.Length, 0, 100, 0.5, "always"},
-	{"layers.shower.tanking.toleranceMM", unit.Length, 0, 30, 0.1, "always"},
-	{"layers.shower.bed.thicknessMM", unit.Length, 0, 100, 0.5, "always"},
-	{"layers.shower.bed.toleranceMM", unit.Length, 0, 30, 0.1, "always"},
-	{"layers.shower.tile.thicknessMM", unit.Length, 0, 100, 0.5, "always"},
-	{"layers.shower.tile.toleranceMM", unit.Length, 0, 30, 0.1, "always"},
 	{"layers.shower.tileLengthMM", unit.Length, 5, 3500, 1, "always"},
 	{"layers.shower.tileWidthMM", unit.Length, 5, 3500, 1, "always"},
 	{"layers.shower.jointMM", unit.Length, 0, 30, 0.5, "always"},
-	{"layers.room.tanking.thicknessMM", unit.Length, 0, 100, 0.5, "room tiled"},
-	{"layers.room.tanking.toleranceMM", unit.Length, 0, 30, 0.1, "room tiled"},
-	{"layers.room.bed.thicknessMM", unit.Length, 0, 100, 0.5, "room tiled"},
-	{"layers.room.bed.toleranceMM", unit.Length, 0, 30, 0.1, "room tiled"},
-	{"layers.room.tile.thicknessMM", unit.Length, 0, 100, 0.5, "room tiled"},
-	{"layers.room.tile.toleranceMM", unit.Length, 0, 30, 0.1, "room tiled"},
+	{"layers.shower.tile.thicknessMM", unit.Length, 0, 100, 0.5, "always"},
+	{"layers.shower.bed.thicknessMM", unit.Length, 0, 100, 0.5, "always"},
+	{"layers.shower.tanking.thicknessMM", unit.Length, 0, 100, 0.5, "always"},
 	{"layers.room.tileLengthMM", unit.Length, 5, 3500, 1, "room tiled"},
 	{"layers.room.tileWidthMM", unit.Length, 5, 3500, 1, "room tiled"},
 	{"layers.room.jointMM", unit.Length, 0, 30, 0.5, "room tiled"},
-	{"layers.wall.tanking.thicknessMM", unit.Length, 0, 100, 0.5, "always"},
-	{"layers.wall.tanking.toleranceMM", unit.Length, 0, 30, 0.1, "always"},
-	{"layers.wall.bed.thicknessMM", unit.Length, 0, 100, 0.5, "always"},
-	{"layers.wall.bed.toleranceMM", unit.Length, 0, 30, 0.1, "always"},
-	{"layers.wall.tile.thicknessMM", unit.Length, 0, 100, 0.5, "always"},
-	{"layers.wall.tile.toleranceMM", unit.Length, 0, 30, 0.1, "always"},
+	{"layers.room.tile.thicknessMM", unit.Length, 0, 100, 0.5, "room tiled"},
+	{"layers.room.bed.thicknessMM", unit.Length, 0, 100, 0.5, "room tiled"},
+	{"layers.room.tanking.thicknessMM", unit.Length, 0, 100, 0.5, "room tiled"},
 	{"layers.wall.tileLengthMM", unit.Length, 5, 3500, 1, "always"},
 	{"layers.wall.tileWidthMM", unit.Length, 5, 3500, 1, "always"},
 	{"layers.wall.jointMM", unit.Length, 0, 30, 0.5, "always"},
+	{"layers.wall.tile.thicknessMM", unit.Length, 0, 100, 0.5, "always"},
+	{"layers.wall.bed.thicknessMM", unit.Length, 0, 100, 0.5, "always"},
+	{"layers.wall.tanking.thicknessMM", unit.Length, 0, 100, 0.5, "always"},
 	{"layers.wallTiledToMM", unit.Length, 300, 6000, 50, "always"},
-	{"water.otherDU", unit.Count, 0, 50, 0.1, "always"},
-	{"water.largestDU", unit.Count, 0, 20, 0.1, "shared"},
 	{"tolerances.floorMM", unit.Length, 0, 50, 0.5, "no readings"},
 	{"tolerances.baseMM", unit.Length, 0, 20, 0.5, "always"},
 	{"tolerances.bedMM", unit.Length, 0, 20, 0.5, "always"},
@@ -131,6 +121,15 @@ var parameterRows = []parameterRow{
 	{"tolerances.doorwayMM", unit.Length, 0, 50, 0.5, "doorways"},
 	{"tolerances.groundMM", unit.Length, 0, 500, 0.5, "exit through a wall"},
 	{"tolerances.setUpMM", unit.Length, 0, 20, 0.5, "always"},
+	{"layers.shower.tile.toleranceMM", unit.Length, 0, 30, 0.1, "always"},
+	{"layers.shower.bed.toleranceMM", unit.Length, 0, 30, 0.1, "always"},
+	{"layers.shower.tanking.toleranceMM", unit.Length, 0, 30, 0.1, "always"},
+	{"layers.room.tile.toleranceMM", unit.Length, 0, 30, 0.1, "room tiled"},
+	{"layers.room.bed.toleranceMM", unit.Length, 0, 30, 0.1, "room tiled"},
+	{"layers.room.tanking.toleranceMM", unit.Length, 0, 30, 0.1, "room tiled"},
+	{"layers.wall.tile.toleranceMM", unit.Length, 0, 30, 0.1, "always"},
+	{"layers.wall.bed.toleranceMM", unit.Length, 0, 30, 0.1, "always"},
+	{"layers.wall.tanking.toleranceMM", unit.Length, 0, 30, 0.1, "always"},
 }
 
 // The rows of the program are those typed here, in this order, and each leads
@@ -154,24 +153,6 @@ func TestParametersAreAsTyped(t *testing.T) {
 		if places := placesOf(t, j, mark); len(places) != 1 || places[0] != p.Key {
 			t.Errorf("%s leads to %v", p.Key, places)
 		}
-	}
-}
-
-// The groups are there once each, in the order of the survey and the build; the
-// parameters follow it.
-func TestGroupsInOrder(t *testing.T) {
-	want := []job.Group{"room", "floor", "shower", "base", "former", "drain", "waste", "layers", "water", "tolerances", "as-built"}
-	groups := job.Groups()
-	if !slices.Equal(groups, want) {
-		t.Errorf("groups %v", groups)
-	}
-	last := 0
-	for p := range job.EachParameter {
-		at := slices.Index(groups, p.Group)
-		if at < last {
-			t.Errorf("%s is in %s, after %s", p.Key, p.Group, groups[last])
-		}
-		last = at
 	}
 }
 

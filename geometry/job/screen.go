@@ -228,27 +228,33 @@ func usualHead(j *Job) Head {
 	return Head{plan.Point{math.Round(middle.X()), math.Round(middle.Y())}, headHeightMM}
 }
 
-// showerLists are what stands at the shower.
-func showerLists() []List {
-	return []List{
-		single("shower.head", GroupShower, func(j *Job) **Head { return &j.Shower.Head }, usualHead,
-			placeX(func(h *Head) *plan.Point { return &h.At }),
-			placeY(func(h *Head) *plan.Point { return &h.At }),
-			length("heightMM", 500, 5000, 10, func(h *Head) *float64 { return &h.HeightMM })),
-		single("shower.kerb", GroupShower, func(j *Job) **Kerb { return &j.Shower.Kerb }, usualKerb,
-			length("heightMM", 5, 400, 5, func(k *Kerb) *float64 { return &k.HeightMM }),
-			length("widthMM", 20, 400, 5, func(k *Kerb) *float64 { return &k.WidthMM })),
-		listed("shower.screens", GroupShower, mostScreens, func(j *Job) *[]Screen { return &j.Shower.Screens }, addedScreen,
-			choose("kind", ScreenKinds(), func(s *Screen) *ScreenKind { return &s.Kind }),
-			choose("side", ShowerSides(), func(s *Screen) *ShowerSide { return &s.Side }),
-			length("offsetMM", 0, farthestMM, 10, func(s *Screen) *float64 { return &s.OffsetMM }),
-			length("widthMM", 50, 5000, 10, func(s *Screen) *float64 { return &s.WidthMM }),
-			length("heightMM", 100, 4000, 10, func(s *Screen) *float64 { return &s.HeightMM }),
-			number("thicknessMM", unit.Length, 3, 60, 0.5, func(s *Screen) *float64 { return &s.ThicknessMM }),
-			number("gapMM", unit.Length, 0, 100, 1, func(s *Screen) *float64 { return &s.GapMM }),
-			where(func(s *Screen) bool { return s.Hangs() }, yes("hingeAtEnd", func(s *Screen) *bool { return &s.HingeAtEnd })),
-			where(func(s *Screen) bool { return s.Kind == ScreenDoor }, yes("opensIn", func(s *Screen) *bool { return &s.OpensIn })),
-			where(func(s *Screen) bool { return s.Kind == ScreenSlide },
-				length("keepsMM", 0, 5000, 5, func(s *Screen) *float64 { return &s.KeepsMM }))),
-	}
+// headList is the list of the fixed shower head, where it is known.
+func headList() List {
+	return single("shower.head", func(j *Job) **Head { return &j.Shower.Head }, usualHead,
+		placeX(func(h *Head) *plan.Point { return &h.At }),
+		placeY(func(h *Head) *plan.Point { return &h.At }),
+		length("heightMM", 500, 5000, 10, func(h *Head) *float64 { return &h.HeightMM }))
+}
+
+// kerbList is the list of the kerb, if there is one.
+func kerbList() List {
+	return single("shower.kerb", func(j *Job) **Kerb { return &j.Shower.Kerb }, usualKerb,
+		length("heightMM", 5, 400, 5, func(k *Kerb) *float64 { return &k.HeightMM }),
+		length("widthMM", 20, 400, 5, func(k *Kerb) *float64 { return &k.WidthMM }))
+}
+
+// screenList is the list of the screens.
+func screenList() List {
+	return listed("shower.screens", mostScreens, func(j *Job) *[]Screen { return &j.Shower.Screens }, addedScreen,
+		choose("kind", ScreenKinds(), func(s *Screen) *ScreenKind { return &s.Kind }),
+		choose("side", ShowerSides(), func(s *Screen) *ShowerSide { return &s.Side }),
+		length("offsetMM", 0, farthestMM, 10, func(s *Screen) *float64 { return &s.OffsetMM }),
+		length("widthMM", 50, 5000, 10, func(s *Screen) *float64 { return &s.WidthMM }),
+		length("heightMM", 100, 4000, 10, func(s *Screen) *float64 { return &s.HeightMM }),
+		number("thicknessMM", unit.Length, 3, 60, 0.5, func(s *Screen) *float64 { return &s.ThicknessMM }),
+		number("gapMM", unit.Length, 0, 100, 1, func(s *Screen) *float64 { return &s.GapMM }),
+		where(func(s *Screen) bool { return s.Hangs() }, yes("hingeAtEnd", func(s *Screen) *bool { return &s.HingeAtEnd })),
+		where(func(s *Screen) bool { return s.Kind == ScreenDoor }, yes("opensIn", func(s *Screen) *bool { return &s.OpensIn })),
+		where(func(s *Screen) bool { return s.Kind == ScreenSlide },
+			length("keepsMM", 0, 5000, 5, func(s *Screen) *float64 { return &s.KeepsMM })))
 }

@@ -112,25 +112,30 @@ func (j *Job) Heated() (shower, room bool) {
 	return j.Layers.Shower.Heated(), j.Layers.Room.Heated() && j.RoomFinished() && j.Former.Fall != FallRoom
 }
 
-// sealingLists are the lists of one: how far the tanking reaches, joints, what a heating
-// mat keeps off.
-func sealingLists() []List {
-	return []List{
-		single("layers.tanking", GroupLayers, func(j *Job) **Tanking { return &j.Layers.Tanking },
-			func(*Job) Tanking { return Tanking{DoorStopMM: 5} }, // common practice, no source
-			length("wallToMM", 0, 6000, 50, func(t *Tanking) *float64 { return &t.WallToMM }),
-			maybe("beyondMM", 0, 10000, 50, func(t *Tanking) **float64 { return &t.BeyondMM }),
-			length("doorStopMM", 0, 100, 1, func(t *Tanking) *float64 { return &t.DoorStopMM }),
-			length("screenStopMM", 0, 100, 1, func(t *Tanking) *float64 { return &t.ScreenStopMM }),
-			length("upturnMM", 0, 500, 5, func(t *Tanking) *float64 { return &t.UpturnMM })),
-		single("layers.joints", GroupLayers, func(j *Job) **Joints { return &j.Layers.Joints },
-			func(*Job) Joints { return Joints{PerimeterMM: 8, AtEdge: true} }, // common practice, no source
-			length("perimeterMM", 0, 50, 1, func(x *Joints) *float64 { return &x.PerimeterMM }),
-			yes("atEdge", func(x *Joints) *bool { return &x.AtEdge }),
-			length("greatestFieldMM", 0, 20000, 100, func(x *Joints) *float64 { return &x.GreatestFieldMM })),
-		single("layers.heating", GroupLayers, func(j *Job) **Heating { return &j.Layers.Heating },
-			func(*Job) Heating { return Heating{MarginMM: 100, FromDrainMM: 100} }, // common practice, no source
-			length("marginMM", 0, 1000, 10, func(x *Heating) *float64 { return &x.MarginMM }),
-			length("fromDrainMM", 0, 1000, 10, func(x *Heating) *float64 { return &x.FromDrainMM })),
-	}
+// tankingList is the list of how far the tanking reaches, where that is stated.
+func tankingList() List {
+	return single("layers.tanking", func(j *Job) **Tanking { return &j.Layers.Tanking },
+		func(*Job) Tanking { return Tanking{DoorStopMM: 5} }, // common practice, no source
+		length("wallToMM", 0, 6000, 50, func(t *Tanking) *float64 { return &t.WallToMM }),
+		maybe("beyondMM", 0, 10000, 50, func(t *Tanking) **float64 { return &t.BeyondMM }),
+		length("doorStopMM", 0, 100, 1, func(t *Tanking) *float64 { return &t.DoorStopMM }),
+		length("screenStopMM", 0, 100, 1, func(t *Tanking) *float64 { return &t.ScreenStopMM }),
+		length("upturnMM", 0, 500, 5, func(t *Tanking) *float64 { return &t.UpturnMM }))
+}
+
+// jointsList is the list of how tile is parted, where that is stated.
+func jointsList() List {
+	return single("layers.joints", func(j *Job) **Joints { return &j.Layers.Joints },
+		func(*Job) Joints { return Joints{PerimeterMM: 8, AtEdge: true} }, // common practice, no source
+		length("perimeterMM", 0, 50, 1, func(x *Joints) *float64 { return &x.PerimeterMM }),
+		yes("atEdge", func(x *Joints) *bool { return &x.AtEdge }),
+		length("greatestFieldMM", 0, 20000, 100, func(x *Joints) *float64 { return &x.GreatestFieldMM }))
+}
+
+// heatingList is the list of what a heating mat keeps off, where that is stated.
+func heatingList() List {
+	return single("layers.heating", func(j *Job) **Heating { return &j.Layers.Heating },
+		func(*Job) Heating { return Heating{MarginMM: 100, FromDrainMM: 100} }, // common practice, no source
+		length("marginMM", 0, 1000, 10, func(x *Heating) *float64 { return &x.MarginMM }),
+		length("fromDrainMM", 0, 1000, 10, func(x *Heating) *float64 { return &x.FromDrainMM }))
 }

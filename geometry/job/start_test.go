@@ -70,7 +70,7 @@ func TestStartInInches(t *testing.T) {
 	}
 	tried := 0
 	for p := range job.EachParameter {
-		of := p.Group == job.GroupRoom || p.Group == job.GroupShower || p.Group == job.GroupFloor
+		of := p.Station == job.StationRoom || p.Station == job.StationShower || p.Station == job.StationFloor
 		if p.Kind != unit.Length || !of || !p.Uses(j) {
 			continue
 		}

@@ -116,7 +116,7 @@ const TrimsKey = "floor.joists.trims"
 
 // trimList is the list of the joists that are cut out and trimmed.
 func trimList() List {
-	return listed(TrimsKey, GroupFloor, mostTrims, func(j *Job) *[]Trim { return &j.Floor.Joists.Trims }, UsualTrim,
+	return listed(TrimsKey, mostTrims, func(j *Job) *[]Trim { return &j.Floor.Joists.Trims }, UsualTrim,
 		whole("joist", 1, mostJoists, func(t *Trim) *int { return &t.Joist }),
 		whole("further", 0, mostJoists, func(t *Trim) *int { return &t.Further }),
 		length("fromMM", 0, farthestMM, 10, func(t *Trim) *float64 { return &t.FromMM }),

@@ -24,6 +24,14 @@ const (
 	mostFittings = 20
 	mostScreens  = 12
 	mostBoards   = part.MostBoards
+	mostBoardMM  = 300
+	mostSupports = 200
+	mostFlowLPS  = 20
+	// mostReadingMM is how far a reading or a level as built can lie from the datum, mostOffMM how far off one can be.
+	mostReadingMM = 500
+	mostBuiltMM   = 2000
+	mostOffMM     = 100
+	leastWallMM   = 100
 )
 
 // Validate lists everything that stops the job from being evaluated; nil when it
@@ -77,7 +85,7 @@ func (j Job) Validate() Problems {
 	}
 	for _, m := range j.AsBuilt.Levels() {
 		if *m.MM != nil {
-			v.within("asBuilt."+m.Field, **m.MM, -2000, 2000, unit.Length)
+			v.within("asBuilt."+m.Field, **m.MM, -mostBuiltMM, mostBuiltMM, unit.Length)
 		}
 	}
 	for _, p := range j.Chosen() {
@@ -89,7 +97,7 @@ func (j Job) Validate() Problems {
 	checkEnum(v, "style.cover", j.Style.Cover, CoverKinds())
 	v.atMost("water.showerFlowsLPS", len(j.Water.ShowerFlowsLPS), mostFlows)
 	for i, f := range j.Water.ShowerFlowsLPS {
-		v.within(fmt.Sprintf("water.showerFlowsLPS[%d]", i), f, 0, 20, unit.Flow)
+		v.within(fmt.Sprintf("water.showerFlowsLPS[%d]", i), f, 0, mostFlowLPS, unit.Flow)
 	}
 	return v.problems
 }
@@ -165,26 +173,8 @@ func (v *validator) room(r Room) {
 	}
 	for i, w := range r.Walls {
 		key := fmt.Sprintf("room.walls[%d]", i)
-		checkEnum(v, key+".kind", w.Kind, WallKinds())
-		v.within(key+".thicknessMM", w.ThicknessMM, 10, 1500, unit.Length)
-		if w.Kind == WallStud {
-			v.within(key+".studSpacingMM", w.StudSpacingMM, 50, 3000, unit.Length)
-			v.within(key+".firstStudMM", w.FirstStudMM, -3000, 3000, unit.Length)
-			v.within(key+".studWidthMM", w.StudWidthMM, 10, 300, unit.Length)
-			v.within(key+".solePlateMM", w.SolePlateMM, 0, 200, unit.Length)
-		}
-		if w.Kind == WallCavity {
-			inner := v.within(key+".innerLeafMM", w.InnerLeafMM, 0, 1000, unit.Length)
-			if v.within(key+".cavityMM", w.CavityMM, 0, 1000, unit.Length) && inner && w.InnerLeafMM > 0 && w.CavityMM > 0 &&
-				w.InnerLeafMM+w.CavityMM >= w.ThicknessMM {
-				v.add(key+".cavityMM", "problem.no-outer-leaf", message.MM("wall", w.ThicknessMM))
-			}
-		}
-		if w.OutsideGroundMM != nil {
-			v.within(key+".outsideGroundMM", *w.OutsideGroundMM, -20000, 5000, unit.Length)
-		}
-		if w.DampCourseMM != nil {
-			v.within(key+".dampCourseMM", *w.DampCourseMM, -20000, 5000, unit.Length)
+		if w.Kind == WallCavity && w.InnerLeafMM > 0 && w.CavityMM > 0 && w.InnerLeafMM+w.CavityMM >= w.ThicknessMM {
+			v.add(key+".cavityMM", "problem.no-outer-leaf", message.MM("wall", w.ThicknessMM))
 		}
 	}
 	if sound && len(r.Doorways) <= mostItems {
@@ -224,8 +214,8 @@ func (v *validator) floor(j Job) {
 	for i, s := range j.SpotLevels {
 		key := fmt.Sprintf("spotLevels[%d]", i)
 		v.point(key+".at", s.At)
-		v.within(key+".levelMM", s.LevelMM, -500, 500, unit.Length)
-		v.within(key+".toleranceMM", s.ToleranceMM, 0, 100, unit.Length)
+		v.within(key+".levelMM", s.LevelMM, -mostReadingMM, mostReadingMM, unit.Length)
+		v.within(key+".toleranceMM", s.ToleranceMM, 0, mostOffMM, unit.Length)
 	}
 }
 
@@ -240,7 +230,7 @@ func (v *validator) shower(j Job) {
 	v.atMost("base.boardsMM", len(j.Base.BoardsMM), mostBoards)
 	for i, b := range j.Base.BoardsMM {
 		key := fmt.Sprintf("base.boardsMM[%d]", i)
-		if v.within(key, b, 1, 300, unit.Length) && i > 0 && b <= j.Base.BoardsMM[i-1] {
+		if v.within(key, b, 1, mostBoardMM, unit.Length) && i > 0 && b <= j.Base.BoardsMM[i-1] {
 			v.add(key, "part.problem.thickness-order", message.Fine("before", j.Base.BoardsMM[i-1]))
 		}
 	}
@@ -336,7 +326,7 @@ func (v *validator) drainAndWaste(j Job) {
 	for i, p := range d.CapacityCurve {
 		key := fmt.Sprintf("drain.capacityCurve[%d]", i)
 		v.within(key+".headMM", p.HeadMM, 0, 500, unit.Length)
-		v.within(key+".flowLPS", p.FlowLPS, 0, 20, unit.Flow)
+		v.within(key+".flowLPS", p.FlowLPS, 0, mostFlowLPS, unit.Flow)
 		if i > 0 && (p.HeadMM <= d.CapacityCurve[i-1].HeadMM || p.FlowLPS < d.CapacityCurve[i-1].FlowLPS) {
 			v.add(key, "problem.trap-data-order")
 		}

@@ -1,0 +1,176 @@
+package job
+
+import (
+	"underfall/geometry/message"
+	"underfall/geometry/part"
+	"underfall/geometry/plan"
+	"underfall/geometry/unit"
+)
+
+// pointColumns are the two numbers of a place in plan.
+func pointColumns() []unit.Column {
+	return []unit.Column{unit.Any(unit.Length), unit.Any(unit.Length)}
+}
+
+// numbersOf are places in plan as numbers; pointsOf are places of numbers.
+func numbersOf(points []plan.Point) [][]float64 {
+	var out [][]float64
+	for _, p := range points {
+		out = append(out, []float64{p.X(), p.Y()})
+	}
+	return out
+}
+
+func pointsOf(items [][]float64) []plan.Point {
+	var out []plan.Point
+	for _, v := range items {
+		out = append(out, plan.Point{v[0], v[1]})
+	}
+	return out
+}
+
+// The keys of inputs that the window or an edit treats in a way of its own.
+const (
+	OutlineKey = "room.outline"
+	WallsKey   = "room.walls"
+	// SideKey is the entry of a wall's length inside, which stands in no file: it follows from the corners.
+	SideKey = "lengthMM"
+)
+
+// roomInputs are those of the room.
+func roomInputs() []Input {
+	return append(
+		rows(StationRoom, true,
+			Input{Key: OutlineKey, Lines: &Lines{Columns: pointColumns(), Least: 2, Hint: [][]float64{{0, 0}, {2400, 0}, {2400, 1900}, {0, 1900}},
+				Get: func(j *Job) [][]float64 { return numbersOf(j.Room.Outline) },
+				set: func(j *Job, items [][]float64) { j.Room.Outline = pointsOf(items) }}},
+			things(wallList()),
+			things(doorwayList())),
+		rows(StationRoom, false,
+			figure("room.heightMM", unit.Length, 500, 6000, 50, nil,
+				func(j *Job) *float64 { return &j.Room.HeightMM }),
+			things(slopeList()),
+			things(windowList()),
+			things(stackList()),
+			things(pipeEndList()),
+			things(fixtureList()),
+			things(northList()))...)
+}
+
+// wallList are the walls of the room: as many as it has corners, none added or taken away by itself.
+func wallList() List {
+	at := func(j *Job, i int) *Wall { return &j.Room.Walls[i] }
+	stud := func(w *Wall) bool { return w.Kind == WallStud }
+	cavity := func(w *Wall) bool { return w.Kind == WallCavity }
+	side := Entry{Key: SideKey, Number: &NumberEntry{Kind: unit.Length, Least: leastWallMM, Greatest: farthestMM, Step: 10,
+		At: func(j *Job, i int) *float64 { mm := j.Room.WallLengthMM(i); return &mm }}}
+	return List{Key: WallsKey, Most: mostCorners, Fixed: true, Count: func(j *Job) int { return len(j.Room.Walls) },
+		entries: append([]Entry{side}, made([]func(func(*Job, int) *Wall) Entry{
+			choose("kind", WallKinds(), func(w *Wall) *WallKind { return &w.Kind }),
+			length("thicknessMM", 10, 1500, 5, func(w *Wall) *float64 { return &w.ThicknessMM }),
+			lessUsed(maybe("outsideGroundMM", -20000, 5000, 10, func(w *Wall) **float64 { return &w.OutsideGroundMM })),
+			lessUsed(where(stud, length("studSpacingMM", 50, 3000, 10, func(w *Wall) *float64 { return &w.StudSpacingMM }))),
+			lessUsed(where(stud, length("firstStudMM", -3000, 3000, 10, func(w *Wall) *float64 { return &w.FirstStudMM }))),
+			lessUsed(where(stud, length("studWidthMM", 10, 300, 1, func(w *Wall) *float64 { return &w.StudWidthMM }))),
+			lessUsed(where(stud, length("solePlateMM", 0, 200, 1, func(w *Wall) *float64 { return &w.SolePlateMM }))),
+			lessUsed(where(cavity, length("innerLeafMM", 0, 1000, 1, func(w *Wall) *float64 { return &w.InnerLeafMM }))),
+			lessUsed(where(cavity, length("cavityMM", 0, 1000, 1, func(w *Wall) *float64 { return &w.CavityMM }))),
+			lessUsed(maybe("dampCourseMM", -20000, 5000, 5, func(w *Wall) **float64 { return &w.DampCourseMM })),
+		}, at)...)}
+}
+
+// floorInputs are those of the floor below.
+func floorInputs() []Input {
+	return append(
+		rows(StationFloor, true,
+			pick("floor.kind", FloorKinds(), func(j *Job) *FloorKind { return &j.Floor.Kind }),
+			figure("floor.joists.directionDeg", unit.Angle, -360, 360, 5, timber,
+				func(j *Job) *float64 { return &j.Floor.Joists.DirectionDeg }),
+			figure("floor.joists.depthMM", unit.Length, 50, 600, 5, timber,
+				func(j *Job) *float64 { return &j.Floor.Joists.DepthMM }),
+			figure("floor.joists.widthMM", unit.Length, 20, 300, 1, timber,
+				func(j *Job) *float64 { return &j.Floor.Joists.WidthMM }),
+			figure("floor.joists.spacingMM", unit.Length, 100, 2000, 10, timber,
+				func(j *Job) *float64 { return &j.Floor.Joists.SpacingMM }),
+			figure("floor.joists.firstOffsetMM", unit.Length, -2000, 5000, 10, timber,
+				func(j *Job) *float64 { return &j.Floor.Joists.FirstOffsetMM }),
+			readings()),
+		rows(StationFloor, false,
+			figure("floor.slabThicknessMM", unit.Length, 20, 1000, 5, slab,
+				func(j *Job) *float64 { return &j.Floor.SlabThicknessMM }),
+			figure("floor.setDownMM", unit.Length, 0, 300, 1, slab,
+				func(j *Job) *float64 { return &j.Floor.SetDownMM }),
+			figure("floor.deck.thicknessMM", unit.Length, 5, 100, 1, timber,
+				func(j *Job) *float64 { return &j.Floor.Deck.ThicknessMM }),
+			shelved("floor.joists.timber", "field.strength-class.not-known",
+				func(_ *Job, s *part.Shelf) []part.Timber { return s.Timber },
+				func(j *Job) *part.Timber { return j.Floor.Joists.Timber }).when(overJoists),
+			numbers("floor.joists.supportsMM", unit.Any(unit.Length), 2, mostSupports, []float64{0, 2400},
+				func(j *Job) *[]float64 { return &j.Floor.Joists.SupportsMM }, asTyped).when(overJoists),
+			flag("floor.joists.engineered", func(j *Job) *bool { return &j.Floor.Joists.Engineered }).when(overJoists),
+			flag("floor.joists.damp", func(j *Job) *bool { return &j.Floor.Joists.Damp }).when(overJoists),
+			flag("floor.ceilingBelow", func(j *Job) *bool { return &j.Floor.CeilingBelow }).when(overJoists),
+			things(trimList()).when(overJoists),
+			things(existingList()))...)
+}
+
+// overJoists tells that the structural floor is of joists.
+func overJoists(j *Job) bool { return timber(*j) }
+
+// readings are the levels of the structural floor as measured.
+func readings() Input {
+	level := unit.Column{Kind: unit.Length, Least: -mostReadingMM, Greatest: mostReadingMM}
+	return Input{Key: "spotLevels", Lines: &Lines{Least: 3, Hint: [][]float64{{300, 400, 2.5, 1}},
+		Columns: append(pointColumns(), level, unit.Column{Kind: unit.Length, Greatest: mostOffMM}),
+		Get: func(j *Job) [][]float64 {
+			var out [][]float64
+			for _, s := range j.SpotLevels {
+				out = append(out, []float64{s.At.X(), s.At.Y(), s.LevelMM, s.ToleranceMM})
+			}
+			return out
+		},
+		set: func(j *Job, items [][]float64) {
+			j.SpotLevels = nil
+			for _, v := range items {
+				// A level without its ± is as good as a careful laser reading.
+				s := SpotLevel{At: plan.Point{v[0], v[1]}, LevelMM: v[2], ToleranceMM: UsualReadingMM}
+				if len(v) > 3 {
+					s.ToleranceMM = v[3]
+				}
+				j.SpotLevels = append(j.SpotLevels, s)
+			}
+		}}}
+}
+
+// showerInputs are those of the shower.
+func showerInputs() []Input {
+	return append(
+		rows(StationShower, true,
+			wallOf("shower.wall", func(j *Job) *int { return &j.Shower.Wall }),
+			figure("shower.offsetMM", unit.Length, 0, 20000, 10, nil,
+				func(j *Job) *float64 { return &j.Shower.OffsetMM }),
+			figure("shower.widthMM", unit.Length, 300, 10000, 10, nil,
+				func(j *Job) *float64 { return &j.Shower.WidthMM }),
+			figure("shower.depthMM", unit.Length, 300, 10000, 10, nil,
+				func(j *Job) *float64 { return &j.Shower.DepthMM }),
+			pick("room.edge", EdgeKinds(), func(j *Job) *EdgeKind { return &j.Room.Edge }).
+				when(func(j *Job) bool { return j.Former.Fall != FallRoom }),
+			figure("room.rampRunMM", unit.Length, 0, 4000, 50, func(j Job) bool { return j.Room.Edge == EdgeRamp },
+				func(j *Job) *float64 { return &j.Room.RampRunMM })),
+		rows(StationShower, false,
+			things(screenList()),
+			things(kerbList()),
+			flag("accessible", func(j *Job) *bool { return &j.Accessible }))...)
+}
+
+// Colours are the colours to choose tiles and grout from, by plain names.
+func Colours() []Option {
+	return []Option{
+		{"#f1eee8", message.Of("colour.off-white")}, {"#e4ded4", message.Of("colour.cream")},
+		{"#d2c6b4", message.Of("colour.beige")}, {"#b7a996", message.Of("colour.grey-beige")},
+		{"#a07f66", message.Of("colour.light-brown")}, {"#8d9a8c", message.Of("colour.grey-green")},
+		{"#5d7673", message.Of("colour.blue-green")}, {"#3f5c54", message.Of("colour.dark-green")},
+		{"#6d7f86", message.Of("colour.blue-grey")}, {"#40525f", message.Of("colour.dark-blue-grey")},
+		{"#77736d", message.Of("colour.grey")}, {"#3b3a3a", message.Of("colour.dark-grey")},
+	}
+}
