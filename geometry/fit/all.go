@@ -64,6 +64,13 @@ func together(before geometry.Result, c geometry.Card, made []Remedy) (r Remedy,
 	if len(r.After.Problems) > 0 {
 		return r, false
 	}
+	r.Chance = r.After.Answer(nil).Chance
+	for _, one := range made {
+		// A later change may leave something that stops what one has mended.
+		if one.Chance > 0 {
+			r.Chance = min(r.Chance, one.Chance)
+		}
+	}
 	r.New, r.Gone = less(r.After.Findings, before.Findings), less(before.Findings, r.After.Findings)
 	return r, len(cardOf(r.After, c.Cause()).Places) == 0 && !slices.ContainsFunc(r.New, stops)
 }

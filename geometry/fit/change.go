@@ -30,6 +30,7 @@ func (x *tryout) with(e edit.Edit, does message.Message) (r Remedy, ok bool) {
 	if len(r.After.Problems) > 0 {
 		return r, false
 	}
+	r.Chance = r.After.Answer(nil).Chance
 	r.New, r.Gone = less(r.After.Findings, x.before.Findings), less(x.before.Findings, r.After.Findings)
 	return r, r.ends(x.before, x.f)
 }

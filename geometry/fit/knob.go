@@ -197,28 +197,43 @@ func (x *tryout) byKnob(k knob) (Remedy, bool) {
 func (x *tryout) turned(k knob, now, way float64) (Remedy, bool) {
 	step := way * k.step
 	at := math.Round(now/k.step)*k.step + step
+	var limit float64
+	var known bool
 	for try := range triesOfKnob {
 		if at < k.least || at > k.greatest || math.IsNaN(at) {
 			break
 		}
 		r, ok := x.with(k.turn(at), k.says(at))
+		if try == 0 {
+			limit, known = x.led(k, r, now, at, step)
+		}
 		if ok {
-			return r, true
+			return r.keeping(k, (at-limit)*way, known), true
 		}
 		if try > 0 {
 			at += step
 			continue
 		}
-		if at, ok = x.led(k, r, now, at, step); !ok {
+		if at = limit; !known {
 			break
 		}
 		if safe := k.rounded(k.safely(at, way)); k.spread > 0 && safe >= k.least && safe <= k.greatest {
 			if r, ok := x.with(k.turn(safe), k.says(safe)); ok {
-				return r, true
+				return r.keeping(k, (safe-limit)*way, true), true
 			}
 		}
 	}
 	return Remedy{}, false
+}
+
+// keeping is a remedy whose chance is no greater than that of a number set so far within its limit to
+// stay within it once built, where that is known.
+func (r Remedy) keeping(k knob, within float64, known bool) Remedy {
+	if known && k.spread > 0 {
+		sigma := k.spread / tolerance.SigmasInTolerance
+		r.Chance = min(r.Chance, math.Erfc(-within/sigma/math.Sqrt2)/2)
+	}
+	return r
 }
 
 // led is how far a number leads to the limit, by what the first step from now came to; ok is

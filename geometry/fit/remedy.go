@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/stage"
 )
 
 // Remedy is a change that a finding goes away by.
@@ -24,6 +25,10 @@ type Remedy struct {
 	// New are the findings that it brings, none of which stops the job; Gone those that go
 	// with it. Gravest first.
 	New, Gone []rule.Finding
+	// Chance is the share of builds that come right with the change made, from 0 to 1, as far as
+	// straight lines tell: trap and pipe fit, and a fall that is set stays within its limit. Nought
+	// where something still stops the floor.
+	Chance float64
 	// After is the floor with the change made.
 	After geometry.Result
 }
@@ -82,9 +87,9 @@ func (x *tryout) remedy() (r Remedy, why message.Message, ok bool) {
 // mostTold is how many findings that come or go with a remedy are told by name.
 const mostTold = 3
 
-// Changes say what a remedy changes besides, a line each: what it lets go of, how high the floor comes, what
-// goes and at how many places the same cause stays, and what it brings; the finding that it
-// is for left out.
+// Changes say what a remedy changes besides, a line each: what it lets go of, how high the floor
+// comes, in how many builds that comes right, what goes and at how many places the same cause
+// stays, and what it brings; the finding that it is for left out.
 func (r Remedy) Changes(before geometry.Result, f rule.Finding) []message.Message {
 	var out []message.Message
 	for _, key := range r.LetsGo {
@@ -92,6 +97,9 @@ func (r Remedy) Changes(before geometry.Result, f rule.Finding) []message.Messag
 	}
 	if by := whole(raiseMM(r.After) - raiseMM(before)); by != 0 {
 		out = append(out, message.Of("fit.raise", message.At("by", by), message.MM("is", raiseMM(r.After))))
+	}
+	if n := stage.InHundred(r.Chance); n > 0 {
+		out = append(out, message.Of("remedy.chance", message.No("n", n)))
 	}
 	tell := func(id message.ID, of []rule.Finding, but func(rule.Finding) bool) {
 		n := 0
