@@ -40,6 +40,7 @@ var ranks = map[string]int{
 	"geometry/buildup":      7,
 	"geometry/asbuilt":      8,
 	"geometry/question":     8,
+	"geometry/settle":       8,
 	"geometry/assembly":     8,
 	"geometry/stage":        9,
 	"geometry/boarding":     9,

@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -48,6 +49,37 @@ func (h Handle) Message() message.Message {
 		HandlePipeEnd: "edit.pipe-end-place"}[h.Kind])
 }
 
+// keys are the paths in a job's file of what a handle moves.
+func (h Handle) keys() []string {
+	switch h.Kind {
+	case HandleDepth:
+		return []string{"shower.depthMM"}
+	case HandleRight, HandleLeft:
+		return []string{"shower.widthMM", "shower.offsetMM"}
+	case HandleShower:
+		return []string{"shower"}
+	case HandleDrain:
+		return []string{"drain.offsetMM", "drain.forwardMM"}
+	case HandleExit:
+		return []string{"waste.exit"}
+	case HandleExitLevel:
+		return []string{"waste.exit.level"}
+	case HandleCorner, HandleSide:
+		return []string{"room.outline"}
+	case HandleTurn:
+		return []string{"waste.waypoints"}
+	case HandleFitting:
+		return []string{fmt.Sprintf("waste.fittings[%d]", h.Index)}
+	case HandleStack:
+		return []string{fmt.Sprintf("%s[%d].at", job.StacksKey, h.Index)}
+	case HandlePipeEnd:
+		return []string{fmt.Sprintf("%s[%d].at", job.PipeEndsKey, h.Index)}
+	case HandleVent:
+		return []string{"waste.vent"}
+	}
+	return []string{}
+}
+
 // snapMM is what dragged lengths are rounded to.
 const snapMM = 5
 
@@ -63,6 +95,10 @@ func snapped(mm float64) float64 {
 // What the handle stood on before plays no part, so that the last of many
 // drags decides. What was not known or assumed and comes to lie elsewhere is stated by it.
 func Drag(h Handle, to plan.Point) Edit {
+	return drag(h, to).About(h.keys()...)
+}
+
+func drag(h Handle, to plan.Point) Edit {
 	return statesMoved(Of(h.Message(), func(j *job.Job) {
 		l, ok := laidOut(*j)
 		if !ok {
@@ -231,5 +267,5 @@ func DragLong(h Handle, alongMM, levelMM float64) Edit {
 		case h.Kind == HandleVent && j.Waste.Vent != nil:
 			j.Waste.Vent.AtMM = math.Max(0, snapped(alongMM))
 		}
-	})
+	}).About(h.keys()...)
 }

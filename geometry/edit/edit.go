@@ -5,8 +5,11 @@
 package edit
 
 import (
+	"slices"
+
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/unit"
 )
 
 // Edit is one change of a job.
@@ -17,10 +20,49 @@ type Edit struct {
 	// made says more of what was changed, which only the job can tell; nil for What
 	// alone.
 	made func(before, after job.Job) message.Message
+	// about are the paths in a job's file of what the edit is about; nil for all that it
+	// changes.
+	about  []string
+	figure *Figure
+}
+
+// Figure is the one number that an edit states: its path in a job's file, its value, and the
+// same edit with another.
+type Figure struct {
+	Key   string
+	Value float64
+	Kind  unit.Kind
+	// Of is what it is in a job; ok is false where the job has none.
+	Of   func(job.Job) (v float64, ok bool)
+	With func(v float64) Edit
 }
 
 // Of is an edit by a function; the job it gets is its own.
 func Of(what message.Message, apply func(*job.Job)) Edit { return Edit{What: what, apply: apply} }
+
+// About is the edit with what it is about, by paths in a job's file: these, and all within
+// them. What it changes beside them goes along with it.
+func (e Edit) About(keys ...string) Edit {
+	e.about = slices.Clip(keys)
+	return e
+}
+
+// Subject is what the edit is about, by paths in a job's file; ok is false where that is all it changes.
+func (e Edit) Subject() (keys []string, ok bool) { return e.about, e.about != nil }
+
+// Figure is the one number that the edit states; ok is false for any other edit.
+func (e Edit) Figure() (f Figure, ok bool) {
+	if e.figure == nil {
+		return f, false
+	}
+	return *e.figure, true
+}
+
+// stated is the edit that states a number, with the same for any other number.
+func (e Edit) stated(f Figure) Edit {
+	e.figure = &f
+	return e.About(f.Key)
+}
 
 // Made says what was changed once the edit is made of a job.
 func (e Edit) Made(before, after job.Job) message.Message {
@@ -44,9 +86,17 @@ func (e Edit) Apply(j job.Job) job.Job {
 
 // All is several edits made one after the other, as one.
 func All(what message.Message, edits ...Edit) Edit {
-	return Of(what, func(j *job.Job) {
+	all := Of(what, func(j *job.Job) {
 		for _, e := range edits {
 			e.apply(j)
 		}
 	})
+	var about []string
+	for _, e := range edits {
+		if e.about == nil {
+			return all
+		}
+		about = append(about, e.about...)
+	}
+	return all.About(about...)
 }

@@ -6,7 +6,6 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/message"
-	"underfall/geometry/plan"
 )
 
 // FloorKind changes what the structural floor is. A base can only be let in
@@ -17,7 +16,7 @@ func FloorKind(k job.FloorKind) Edit {
 		if k != job.FloorTimber {
 			j.Base.Support = job.OnFloor
 		}
-	}), "floor.kind")
+	}), "floor.kind").About("floor.kind")
 }
 
 // Support changes what the base stands on.
@@ -27,7 +26,7 @@ func Support(k job.SupportKind) Edit {
 		if k == job.BetweenJoists && j.Base.NogginSpacingMM == 0 {
 			j.Base.NogginSpacingMM = usualNogginsMM
 		}
-	}), "base.support")
+	}), "base.support").About("base.support")
 }
 
 // Height changes what sets the height of the base. A height that is to be
@@ -50,7 +49,6 @@ const (
 	linearDrainWideMM  = 70
 	drainToCornerMM    = 50
 	shortestLinearMM   = 100
-	newWallMM          = 100
 	usualStudSpacingMM = 400
 	usualFirstStudMM   = 200
 	usualStudWidthMM   = 47
@@ -78,7 +76,7 @@ func Fall(k job.FallKind) Edit {
 		if d := j.Parts.Drain; d != nil && d.Linear != k.Linear() {
 			j.Parts.Drain = nil
 		}
-	}), "former.fall")
+	}), "former.fall").About("former.fall")
 }
 
 // Ends changes how the floor lies beyond the ends of a linear drain.
@@ -112,40 +110,7 @@ func WidenShower(byMM float64) Edit {
 		if j.Former.Fall.Linear() {
 			shortenDrain(j)
 		}
-	})
-}
-
-// Outline changes the room's corners and keeps as many walls as there are
-// sides; what stood at a wall that is gone goes to the first, or goes too.
-func Outline(ring []plan.Point) Edit {
-	ring = append([]plan.Point(nil), ring...)
-	return Of(message.Of("edit.corners"), func(j *job.Job) {
-		j.Room.Outline = append([]plan.Point(nil), ring...)
-		for len(j.Room.Walls) < len(ring) {
-			j.Room.Walls = append(j.Room.Walls, job.Wall{Kind: job.WallKinds().Usual, ThicknessMM: newWallMM})
-		}
-		j.Room.Walls = j.Room.Walls[:len(ring)]
-		if j.Shower.Wall >= len(ring) {
-			j.Shower.Wall = 0
-		}
-		if j.Waste.Exit.Wall >= len(ring) {
-			j.Waste.Exit.Wall = 0
-		}
-		dropAtWalls(j, len(ring))
-	})
-}
-
-// dropAtWalls takes away the things of lists that stood at walls from a number on.
-func dropAtWalls(j *job.Job, walls int) {
-	for _, l := range job.Lists() {
-		for _, e := range l.Entries() {
-			for i := l.Count(j) - 1; i >= 0 && e.Wall != nil; i-- {
-				if *e.Wall(j, i) >= walls {
-					l.Remove(j, i)
-				}
-			}
-		}
-	}
+	}).About("shower.widthMM")
 }
 
 // Wall changes what a wall is made of. One that becomes a stud wall gets usual

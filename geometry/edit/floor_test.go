@@ -143,19 +143,35 @@ func TestOutlineByHand(t *testing.T) {
 	doors := func(j *job.Job) { j.Room.Doorways = []job.Doorway{door(2), door(3), door(0)} }
 	three := []plan.Point{{0, 0}, {3000, 0}, {0, 3000}}
 	six := []plan.Point{{0, 0}, {3000, 0}, {3000, 2000}, {2000, 2000}, {2000, 3000}, {0, 3000}}
+	at := func(wall int, offset float64) job.Doorway {
+		d := door(wall)
+		d.OffsetMM = offset
+		return d
+	}
+	another := job.Wall{Kind: job.WallMasonry, ThicknessMM: 100}
 	eachEdit(t, map[string]editCase{
+		// Wall 3 is gone, the slanting one nearest to it: what was in its middle at (x, 1900) is
+		// (3000 − x + 1900) ÷ √2 along that. Wall 4 begins 1100 earlier.
 		"fewer corners": {doors, edit.Outline(three), func(j *job.Job) {
-			j.Room.Outline, j.Room.Walls = three, j.Room.Walls[:3]
-			j.Waste.Exit.Wall = 0
-			j.Room.Doorways = []job.Doorway{door(2), door(0)}
+			j.Room.Outline, j.Room.Walls = three, []job.Wall{j.Room.Walls[0], another, j.Room.Walls[3]}
+			j.Shower.Wall, j.Shower.OffsetMM = 1, 2269.848481 // x = 700, less 700
+			j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 2, 1168
+			j.Room.Doorways = []job.Doorway{at(1, 1735.965005), at(2, 1200), at(0, 100)} // x = 1950, less 350
 		}},
-		"the shower's wall goes": {func(j *job.Job) { j.Shower.Wall, j.Waste.Exit.Wall = 3, 2 }, edit.Outline(three), func(j *job.Job) {
-			j.Room.Outline, j.Room.Walls = three, j.Room.Walls[:3]
-			j.Shower.Wall = 0
+		// The shower, 1400 long, ends where wall 3 does, at 3000.
+		"the exit's wall goes": {func(j *job.Job) { j.Shower.Wall, j.Waste.Exit.Wall = 3, 2 }, edit.Outline(three), func(j *job.Job) {
+			j.Room.Outline, j.Room.Walls = three, []job.Wall{j.Room.Walls[0], another, j.Room.Walls[3]}
+			j.Shower.Wall, j.Shower.OffsetMM = 2, 1600
+			j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 1, 1815.850214 // x = 2332
 		}},
+		// The shower is nearest to the farther of the two walls along the back, 1300 along it in its middle; the
+		// first door ends where the nearer one does.
 		"more corners": {doors, edit.Outline(six), func(j *job.Job) {
-			j.Room.Outline = six
-			j.Room.Walls = append(j.Room.Walls, job.Wall{Kind: job.WallMasonry, ThicknessMM: 100}, job.Wall{Kind: job.WallMasonry, ThicknessMM: 100})
+			w := j.Room.Walls
+			j.Room.Outline, j.Room.Walls = six, []job.Wall{w[0], w[1], w[2], another, another, w[3]}
+			j.Shower.Wall, j.Shower.OffsetMM = 4, 600
+			j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 5, 1168
+			j.Room.Doorways = []job.Doorway{at(2, 300), at(5, 1200), at(0, 100)}
 		}},
 	})
 	given := []plan.Point{{0, 0}, {3000, 0}, {3000, 2000}, {0, 2000}}

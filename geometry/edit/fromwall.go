@@ -6,6 +6,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
+	"underfall/geometry/unit"
 )
 
 // FromWall is the distance of something that stands by itself in the room from one of its
@@ -27,11 +28,16 @@ func (f FromWall) MM(j job.Job) (mm float64, ok bool) {
 // Set moves the thing square to the wall until it is so far from it; nothing where there is no
 // such thing.
 func (f FromWall) Set(mm float64) Edit {
-	return statesMoved(Of(f.Of.Message(), func(j *job.Job) {
+	e := statesMoved(Of(f.Of.Message(), func(j *job.Job) {
 		if l, p, w, ok := f.in(j); ok {
 			put(j, &l, f.Of, p.Add(w.Outward.Mul(w.A.Sub(p).Dot(w.Outward)-mm)))
 		}
 	}))
+	keys := f.Of.keys()
+	if len(keys) == 0 {
+		return e
+	}
+	return e.stated(Figure{keys[0], mm, unit.Length, f.MM, f.Set}).About(keys...)
 }
 
 // in is where the thing and the wall are in a job.

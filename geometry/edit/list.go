@@ -15,7 +15,7 @@ func AddItem(l job.List) Edit {
 	if l.Found() {
 		e = assumesAdded(e, l)
 	}
-	return e
+	return e.About(l.Key)
 }
 
 func addItem(l job.List) Edit {
@@ -47,7 +47,7 @@ func addItem(l job.List) Edit {
 
 // RemoveItem takes a thing of a list away; nothing when there is no such thing.
 func RemoveItem(l job.List, i int) Edit {
-	return Of(message.Of(l.RemoveLabel()), func(j *job.Job) { l.Remove(j, i) })
+	return Of(message.Of(l.RemoveLabel()), func(j *job.Job) { l.Remove(j, i) }).About(l.Key)
 }
 
 // ItemNumber changes a number of a thing; nil takes one away that may be absent. A waste that
@@ -56,7 +56,7 @@ func ItemNumber(l job.List, i int, e job.Entry, value *float64) Edit {
 	if e.Number.Follows() && value != nil {
 		return Side{Wall: i}.Set(*value)
 	}
-	return itemEdit(l, i, e, func(j *job.Job) {
+	made := itemEdit(l, i, e, func(j *job.Job) {
 		set := func() { e.Number.Set(j, i, value) }
 		if l.Key == job.PipeEndsKey {
 			keepingLed(j, i, set)
@@ -64,6 +64,20 @@ func ItemNumber(l job.List, i int, e job.Entry, value *float64) Edit {
 		}
 		set()
 	})
+	if value == nil {
+		return made
+	}
+	of := func(j job.Job) (float64, bool) {
+		if i < 0 || i >= l.Count(&j) {
+			return 0, false
+		}
+		at := e.Number.At(&j, i)
+		if at == nil {
+			return 0, false
+		}
+		return *at, true
+	}
+	return made.stated(Figure{l.Path(i, e), *value, e.Number.Kind, of, func(v float64) Edit { return ItemNumber(l, i, e, &v) }})
 }
 
 // ItemChoice changes which of a few values a thing has. What a wall is made of brings usual studs.
@@ -90,5 +104,5 @@ func itemEdit(l job.List, i int, e job.Entry, change func(*job.Job)) Edit {
 		if i >= 0 && i < l.Count(j) {
 			change(j)
 		}
-	}), l.Path(i, e))
+	}), l.Path(i, e)).About(l.Path(i, e))
 }

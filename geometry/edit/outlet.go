@@ -12,5 +12,5 @@ func TurnOutlet(deg float64) Edit {
 		if job.AngleDeg(j.Drain.OutletTurnDeg) != job.AngleDeg(deg) {
 			j.Drain.OutletTurnDeg, j.AsBuilt.OutletInvertMM = deg, nil
 		}
-	})
+	}).About("drain.outletTurnDeg")
 }

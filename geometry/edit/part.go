@@ -21,7 +21,7 @@ func UsePipe(s part.PipeSystem, nominalMM float64) Edit {
 func UseDrain(d part.Drain) Edit {
 	return Of(message.Of("edit.drain"), func(j *job.Job) {
 		keepingStraight(j, func() { j.UseDrain(d) })
-	})
+	}).About("drain", "parts.drain")
 }
 
 // UseBoards chooses what the base is made of.

@@ -112,7 +112,7 @@ func FallWithDrain(k job.FallKind, shelf part.Shelf) Edit {
 			s := stocker{job: j, shelf: shelf, all: true}
 			s.drain()
 		}
-	})
+	}).About("former.fall")
 }
 
 // stocker chooses parts for a job among those sold in its region.

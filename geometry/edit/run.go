@@ -178,7 +178,7 @@ func exitKind(k job.ExitKind) Edit {
 			return
 		}
 		turnOutlet(j)
-	}), exitKindKey)
+	}), exitKindKey).About("waste.exit", "waste.pump", job.StacksKey)
 }
 
 // turnOutlet has the trap's outlet look the way from which the waste can be laid to a new
@@ -263,7 +263,7 @@ func ExitStack(i int) Edit {
 			j.Waste.Exit.Kind, j.Waste.Exit.Stack = job.ExitStack, i
 			turnOutlet(j)
 		}
-	}), exitKindKey, "waste.exit.stack")
+	}), exitKindKey, "waste.exit.stack").About("waste.exit")
 }
 
 // LeadTo has the waste end at a pipe end that was found, by its index, at its level where
@@ -279,7 +279,7 @@ func LeadTo(i int) Edit {
 		}
 		j.Waste.Exit = exit
 		turnOutlet(j)
-	}), exitKindKey, "waste.exit.at", exitLevelKey)
+	}), exitKindKey, "waste.exit.at", exitLevelKey).About("waste.exit")
 }
 
 // keepingStraight makes a change of a job whose trap may move or turn its outlet a little:

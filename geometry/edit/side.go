@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/unit"
 )
 
 // Side is how long one of the room's walls is inside, by its index.
@@ -39,6 +40,11 @@ func (s Side) MM(j job.Job) (mm float64, ok bool) {
 // Set gives the wall another length: the next wall is moved square to itself, or the one before
 // where the shower is at the next and not at that. Nothing where the room has no such wall.
 func (s Side) Set(mm float64) Edit {
+	of := func(j job.Job) (float64, bool) { return s.MM(j) }
+	return s.set(mm).stated(Figure{"room.outline", mm, unit.Length, of, s.Set})
+}
+
+func (s Side) set(mm float64) Edit {
 	return Of(message.Of("edit.wall-length", message.No("n", s.Wall+1)), func(j *job.Job) {
 		long, ok := s.MM(*j)
 		if !ok {

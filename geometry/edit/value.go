@@ -17,7 +17,7 @@ func Number(p job.Parameter, value float64) Edit {
 	if p.Key == job.BaseHeightKey {
 		keys = append(keys, heightModeKey)
 	}
-	return States(Of(p.Message(), func(j *job.Job) {
+	e := States(Of(p.Message(), func(j *job.Job) {
 		if strings.HasPrefix(p.Key, "drain.") {
 			keepingStraight(j, func() { *j = p.With(*j, value) })
 			return
@@ -29,6 +29,8 @@ func Number(p job.Parameter, value float64) Edit {
 		}
 		keepCorner(j, before)
 	}), keys...)
+	of := func(j job.Job) (float64, bool) { return p.Get(j), true }
+	return e.stated(Figure{p.Key, value, p.Kind, of, func(v float64) Edit { return Number(p, v) }}).About(keys...)
 }
 
 // keepCorner leaves a shower of another width than before in the far corner of its wall, if it

@@ -225,3 +225,44 @@ func IDs() []message.ID {
 	}
 	return out
 }
+
+// WordOf is the id of the word for a value of one of the job's lists; ok is false for any other value.
+func WordOf(value any) (id message.ID, ok bool) {
+	switch v := value.(type) {
+	case EdgeKind:
+		return EdgeKinds().wordOf(v)
+	case WallKind:
+		return WallKinds().wordOf(v)
+	case LeafSwing:
+		return LeafSwings().wordOf(v)
+	case FloorKind:
+		return FloorKinds().wordOf(v)
+	case SupportKind:
+		return SupportKinds().wordOf(v)
+	case HeightMode:
+		return HeightModes().wordOf(v)
+	case FallKind:
+		return FallKinds().wordOf(v)
+	case EndsKind:
+		return EndsKinds().wordOf(v)
+	case ExitKind:
+		return ExitKinds().wordOf(v)
+	case ExitLevel:
+		return ExitLevelKinds().wordOf(v.Kind())
+	case FittingKind:
+		return FittingKinds().wordOf(v)
+	case unit.System:
+		return UnitSystems().wordOf(v)
+	}
+	return "", false
+}
+
+// wordOf is the id of a value's word.
+func (e Enum[T]) wordOf(v T) (id message.ID, ok bool) {
+	for _, c := range e.Choices {
+		if c.Value == v {
+			return c.Word(), true
+		}
+	}
+	return "", false
+}

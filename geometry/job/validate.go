@@ -248,15 +248,21 @@ func (v *validator) shower(j Job) {
 	if len(v.problems) > 0 {
 		return
 	}
-	corners := j.ShowerCorners()
 	room := plan.FromRing(j.Room.Outline)
-	area := plan.FromRing(corners[:])
-	if out := area.Area() - plan.SharedArea(area, room); out > 100 {
+	if !j.ShowerInRoom() {
 		v.problems = append(v.problems, Problem{"shower", j.sticksOut()})
 	}
 	if h := j.Shower.Head; h != nil && !room.Contains(h.At, plan.HairMM) {
 		v.add("shower.head.at", "problem.head-outside")
 	}
+}
+
+// ShowerInRoom tells whether the shower of a job with a sound room lies in it.
+func (j Job) ShowerInRoom() bool {
+	const trifleMM2 = 100
+	corners := j.ShowerCorners()
+	area := plan.FromRing(corners[:])
+	return area.Area()-plan.SharedArea(area, plan.FromRing(j.Room.Outline)) <= trifleMM2
 }
 
 // sticksOut says how a shower that does not lie in its room leaves it.

@@ -1,0 +1,195 @@
+package settle
+
+import (
+	"cmp"
+	"math"
+	"reflect"
+	"slices"
+	"strings"
+
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/unit"
+)
+
+// mostCures is how many cures are offered.
+const mostCures = 2
+
+// refusal says why a change is not made, with what would let it be.
+func (s *settler) refusal(problems job.Problems) *Refusal {
+	r := &Refusal{Edit: s.edit, Problems: problems}
+	fits, ok := s.nearestFigure()
+	released := s.releases()
+	if ok {
+		f, _ := s.edit.Figure()
+		e := f.With(fits)
+		e.What = s.edit.What
+		r.Cures = append(r.Cures, Cure{message.Of("cure.make-it", valueArg("value", fits, f.Kind)), e})
+	}
+	for _, c := range released {
+		if len(r.Cures) < mostCures {
+			r.Cures = append(r.Cures, c.Cure)
+		}
+	}
+	if len(r.Cures) < mostCures {
+		if c, ok := s.otherWall(); ok {
+			r.Cures = append(r.Cures, c)
+		}
+	}
+	r.What = s.why(problems, fits, ok, released)
+	return r
+}
+
+func valueArg(name string, v float64, kind unit.Kind) message.Arg {
+	return message.Arg{Name: name, Value: unit.Value(v, kind)}
+}
+
+// settles tells whether another change in the place of the refused one does, with what is held.
+func (s *settler) settles(e edit.Edit, held func(string) bool) (*settler, bool) {
+	other, problems := settled(s.before, e, held)
+	return other, len(problems) == 0 && len(differing(s.before, &other.job)) > 0
+}
+
+// nearestFigure is the value nearest to the one that was typed, towards the one there was, that does.
+func (s *settler) nearestFigure() (v float64, ok bool) {
+	f, is := s.edit.Figure()
+	if !is || f.Kind != unit.Length || math.IsNaN(f.Value) || math.IsInf(f.Value, 0) {
+		return 0, false
+	}
+	was, had := f.Of(*s.before)
+	if !had {
+		return 0, false
+	}
+	step := stepMM(s.job.Units)
+	at := func(n float64) float64 { return n * step }
+	does := func(n float64) bool {
+		_, ok := s.settles(f.With(at(n)), s.held)
+		return ok
+	}
+	// From the value there was, which does, to the one typed, which does not.
+	good, bad := math.Ceil(was/step-plan.HairMM), math.Floor(f.Value/step)
+	if f.Value < was {
+		good, bad = math.Floor(was/step+plan.HairMM), math.Ceil(f.Value/step)
+	}
+	from, found := good, false
+	for math.Abs(good-bad) > 0.5 {
+		middle := math.Round((good + bad) / 2)
+		if middle == good || middle == bad {
+			break
+		}
+		if does(middle) {
+			good, found = middle, true
+		} else {
+			bad = middle
+		}
+	}
+	if !found && bad != from && math.Abs(f.Value-at(bad)) > plan.HairMM && does(bad) {
+		good, found = bad, true
+	}
+	return at(good), found
+}
+
+// release is a cure that lets something held move, by how much, and the thing.
+type release struct {
+	Cure
+	thing string
+	byMM  float64
+}
+
+// releases are the cures that let one thing that is held move, the least movement first.
+func (s *settler) releases() (out []release) {
+	of := map[string][]string{}
+	var things []string
+	for _, key := range s.before.Standing(job.Held) {
+		if s.stated(key) {
+			continue
+		}
+		t := thingOf(key)
+		if of[t] == nil {
+			things = append(things, t)
+		}
+		of[t] = append(of[t], key)
+	}
+	for _, t := range things {
+		held := func(key string) bool { return s.held(key) && !within(key, t) }
+		other, ok := s.settles(s.edit, held)
+		if !ok {
+			continue
+		}
+		if c, ok := s.releaseOf(t, other); ok {
+			out = append(out, c)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b release) int { return cmp.Compare(a.byMM, b.byMM) })
+	return out
+}
+
+// releaseOf is the cure by which a thing moves as it does in a job that was settled without it being held.
+func (s *settler) releaseOf(t string, other *settler) (c release, ok bool) {
+	var keys []string
+	for _, key := range differing(s.before, &other.job) {
+		if within(key, t) && !s.stated(key) {
+			keys = append(keys, key)
+		}
+	}
+	if len(keys) == 0 {
+		return c, false
+	}
+	to := other.job
+	move := edit.Of(s.edit.What, func(j *job.Job) {
+		for _, key := range keys {
+			carry(j, &to, key)
+		}
+	}).About(keys...)
+	c = release{thing: t}
+	c.Edit = edit.All(s.edit.What, s.edit, move)
+	if _, about := s.edit.Subject(); !about {
+		c.Edit = c.Edit.About(append(slices.Clone(s.states), keys...)...)
+	}
+	if _, ok := s.settles(c.Edit, s.held); !ok {
+		return c, false
+	}
+	thing := message.In("thing", s.named(t, false))
+	c.What = message.Of("cure.change", thing)
+	for _, key := range keys {
+		was, _ := at(s.before, key)
+		is, _ := at(&to, key)
+		if was.Kind() != reflect.Float64 {
+			continue
+		}
+		by := math.Abs(is.Float() - was.Float())
+		c.byMM += by
+		if strings.HasSuffix(key, ".offsetMM") {
+			c.What = message.Of("cure.move", thing, message.MM("by", by))
+		} else if c.What.ID == "cure.change" {
+			c.What = message.Of("cure.make", thing, message.MM("value", is.Float()))
+		}
+	}
+	return c, true
+}
+
+// otherWall is a cure by which a shower that is too large for its wall stands at another.
+func (s *settler) otherWall() (c Cure, ok bool) {
+	if !s.changed("shower.widthMM", "shower.depthMM") || !s.free("shower.wall", "shower.offsetMM") || !s.sound() {
+		return c, false
+	}
+	walls := make([]int, len(s.job.Room.Outline))
+	for i := range walls {
+		walls[i] = i
+	}
+	long := func(i int) float64 { return -s.job.Room.WallLengthMM(i) }
+	slices.SortStableFunc(walls, func(a, b int) int { return cmp.Compare(long(a), long(b)) })
+	for _, wall := range walls {
+		if wall == s.before.Shower.Wall {
+			continue
+		}
+		there := edit.Of(s.edit.What, func(j *job.Job) { j.Shower.Wall, j.Shower.OffsetMM = wall, 0 }).About("shower.wall", "shower.offsetMM")
+		e := edit.All(s.edit.What, s.edit, there)
+		if other, does := s.settles(e, s.held); does && other.job.Shower.DepthMM == other.applied.Shower.DepthMM {
+			return Cure{message.Of("cure.at-wall", wallArg("wall", &s.job.Room, wall)), e}, true
+		}
+	}
+	return c, false
+}

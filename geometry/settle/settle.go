@@ -1,0 +1,149 @@
+// Package settle makes a change of a job so that the job still means something: what is typed
+// keeps its value, what hangs on it and is not held moves as little as it must, and where only
+// something held is in the way nothing changes and there is a refusal with its cures. Whatever
+// moved is told.
+package settle
+
+import (
+	"slices"
+	"strings"
+
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+)
+
+// Settled is what has become of a change.
+type Settled struct {
+	// Job is the job with the change made, or as it was where the change is refused.
+	Job job.Job
+	// Moved is what moved along with the change, beside what the change is about.
+	Moved []Moved
+	// Refused is why nothing was changed; nil where it was.
+	Refused *Refusal
+}
+
+// Moved is one thing that moved along with a change: what is told of it, and the paths in the job's
+// file of what is another than before, none where something is only told.
+type Moved struct {
+	What message.Message
+	Keys []string
+}
+
+// Refusal is why a change is not made, and what would let it be.
+type Refusal struct {
+	What message.Message
+	// Edit is the change that is refused.
+	Edit edit.Edit
+	// Problems are what the job would mean nothing for.
+	Problems job.Problems
+	// Cures were tried: each settles. The one that moves least comes first.
+	Cures []Cure
+}
+
+// Cure is a change that can be made in the place of one that was refused.
+type Cure struct {
+	What message.Message
+	Edit edit.Edit
+}
+
+// Do makes a change of a job that means something, and settles what hangs on it.
+func Do(before job.Job, e edit.Edit) Settled {
+	s, problems := settled(&before, e, heldIn(&before))
+	if len(problems) == 0 {
+		return Settled{Job: s.job, Moved: s.moved()}
+	}
+	return Settled{Job: before, Refused: s.refusal(problems)}
+}
+
+// heldIn tells of paths in a job's file whether they lead to what a person holds.
+func heldIn(j *job.Job) func(key string) bool {
+	return func(key string) bool { return j.StandingOf(key) == job.Held }
+}
+
+// settler settles one change.
+type settler struct {
+	before *job.Job
+	edit   edit.Edit
+	held   func(key string) bool
+	// applied is the job as the edit leaves it, edited where it differs from the one before.
+	applied job.Job
+	edited  []string
+	states  []string
+	// job is the one that is being settled.
+	job job.Job
+	// resettled tells that more was settled than the edit itself did.
+	resettled bool
+	// inTheWay tells that something held is in the way.
+	inTheWay bool
+}
+
+// settled makes a change and settles it; problems are why it cannot be.
+func settled(before *job.Job, e edit.Edit, held func(string) bool) (*settler, job.Problems) {
+	s := &settler{before: before, edit: e, held: held, applied: e.Apply(*before)}
+	s.edited = differing(before, &s.applied)
+	var stating bool
+	if s.states, stating = e.Subject(); !stating {
+		s.states = s.edited
+	}
+	s.job = s.applied
+	if len(s.edited) == 0 {
+		return s, s.job.Validate()
+	}
+	problems := s.applied.Validate()
+	heldMoved := slices.DeleteFunc(slices.Clone(s.edited), func(key string) bool { return s.stated(key) || !s.held(key) || s.renumbered(key) })
+	if len(problems) == 0 && len(heldMoved) == 0 && !s.placesMoved() {
+		return s, nil
+	}
+	s.job = s.applied.Clone()
+	for _, key := range heldMoved {
+		carry(&s.job, before, key)
+	}
+	for _, step := range []func(*settler){(*settler).numbers, (*settler).shower, (*settler).walls, (*settler).exit, (*settler).points,
+		(*settler).drain, (*settler).screens, (*settler).alongRun, (*settler).trims} {
+		step(s)
+	}
+	more := differing(&s.applied, &s.job)
+	if len(more) > 0 {
+		problems = s.job.Validate()
+	}
+	for _, key := range more {
+		if !s.free(key) && !slices.Contains(heldMoved, key) {
+			s.inTheWay = true
+		}
+	}
+	s.resettled = len(more) > 0
+	if len(problems) == 0 && s.inTheWay {
+		problems = job.Problems{{What: message.Of("settle.held-in-the-way")}}
+	}
+	return s, problems
+}
+
+// stated tells whether a path leads to what the edit is about.
+func (s *settler) stated(key string) bool {
+	return slices.ContainsFunc(s.states, func(outer string) bool { return within(key, outer) })
+}
+
+// free tells whether what a path leads to may move.
+func (s *settler) free(keys ...string) bool {
+	return !slices.ContainsFunc(keys, func(key string) bool { return s.stated(key) || s.held(key) })
+}
+
+// renumbered tells whether a path leads to which wall something is at, and walls have other numbers
+// than before.
+func (s *settler) renumbered(key string) bool {
+	return strings.HasSuffix(key, ".wall") && len(s.before.Room.Outline) != len(s.applied.Room.Outline)
+}
+
+// changed tells whether the edit changes anything within a path.
+func (s *settler) changed(outer ...string) bool {
+	return slices.ContainsFunc(s.edited, func(key string) bool {
+		return slices.ContainsFunc(outer, func(o string) bool { return within(key, o) })
+	})
+}
+
+// placesMoved tells whether the edit changes the place or size of something that takes room.
+func (s *settler) placesMoved() bool {
+	return s.changed("room.outline", "room.doorways", "room.windows", "room.fixtures", "shower", "waste.exit", "waste.waypoints",
+		"drain", "former.fall", job.StacksKey, job.PipeEndsKey)
+}

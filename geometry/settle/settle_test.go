@@ -1,0 +1,271 @@
+package settle_test
+
+import (
+	"fmt"
+	"reflect"
+	"testing"
+
+	"underfall/app/words"
+	"underfall/assets"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/settle"
+	"underfall/geometry/unit"
+)
+
+func number(key string, v float64) edit.Edit {
+	p, ok := job.Find(key)
+	if !ok {
+		panic(key)
+	}
+	return edit.Number(p, v)
+}
+
+// item changes an entry of the first thing of a list.
+func item(t *testing.T, list, entry string, v float64) edit.Edit {
+	t.Helper()
+	l, ok := job.FindList(list)
+	for _, e := range l.Entries() {
+		switch {
+		case e.Key != entry || !ok:
+		case e.Wall != nil:
+			return edit.ItemWall(l, 0, e, int(v))
+		default:
+			return edit.ItemNumber(l, 0, e, &v)
+		}
+	}
+	t.Fatalf("%s has no %s", list, entry)
+	return edit.Edit{}
+}
+
+// in says messages in British English.
+func in(t *testing.T, u unit.System) func(message.Message) string {
+	t.Helper()
+	shelf, err := words.Load(assets.Words())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return shelf.Book("en-GB", u, func(m message.Message) { t.Errorf("no words for %v", m) }).Say
+}
+
+// with is the starting job with a change of it: a room of 2400 by 1900, whose wall 1 has a door 760 wide at
+// 1500, whose wall 3 has a shower of 1400 by 900 at 1000 in its far corner, and from whose wall 4 the waste
+// leaves at 68.
+func with(change func(*job.Job)) job.Job {
+	j := job.New()
+	change(&j)
+	return j
+}
+
+func none(*job.Job) {}
+
+func held(keys ...string) func(*job.Job) {
+	return func(j *job.Job) {
+		for _, key := range keys {
+			j.SetStanding(key, job.Held)
+		}
+	}
+}
+
+func TestWhatMovesByHand(t *testing.T) {
+	say := in(t, unit.Metric)
+	for name, c := range map[string]struct {
+		before job.Job
+		edit   edit.Edit
+		after  func(*job.Job) // what is expected beside what the edit itself does
+		told   []string
+	}{
+		// Wall 1 becomes 2000, and so does wall 3: 2000 − 760 and 2000 − 1400.
+		"a wall made shorter": {with(none), edit.Side{Wall: 0}.Set(2000), func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1240 },
+			[]string{"The shower: 1000 mm from the corner became 600 mm.", "The door: 1500 mm from the corner became 1240 mm."}},
+		// 2400 − 1000.
+		"a door made wider": {with(none), item(t, job.DoorwaysKey, "widthMM", 1000), func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1400 },
+			[]string{"The door: 1500 mm from the corner became 1400 mm."}},
+		// 1900 − 760: the shower's end at wall 4 takes 0 to 900 of it.
+		"a door in another wall": {with(none), item(t, job.DoorwaysKey, "wall", 3), func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1140 },
+			[]string{"The door: 1500 mm from the corner became 1140 mm."}},
+		// 1900 − 1300 = 600 deep is all there is: the glass begins at 13.
+		"a room made shallower": {with(none), edit.Side{Wall: 1}.Set(600), func(j *job.Job) {
+			j.Shower.DepthMM, j.Shower.Screens[0].WidthMM = 600, 587
+		}, []string{"The shower: 900 mm deep became 600 mm.", "The glass: 842 mm wide became 587 mm."}},
+		"a shower as wide as its wall": {with(none), number("shower.widthMM", 2400), none,
+			[]string{"The shower: 1000 mm from the corner became 0 mm."}},
+		// Wall 1 is too short for the door, and wall 2 begins nearest to it. A side of 700 leaves 600 of drain.
+		"a wall too short for its door": {with(none), edit.Side{Wall: 0}.Set(700), func(j *job.Job) {
+			j.Room.Doorways[0].Wall, j.Room.Doorways[0].OffsetMM = 1, 0
+			j.Shower.OffsetMM, j.Shower.WidthMM, j.Drain.LengthMM = 0, 700, 600
+		}, []string{"The shower: 1000 mm from the corner became 0 mm and 1400 mm wide became 700 mm.",
+			"The door is now at wall 2: 1500 mm from the corner became 0 mm.", "The drain: 800 mm long became 600 mm."}},
+		// Wall 4 is 1900 long and the hole 25 + 8 wide on each side.
+		"a way out past its wall": {with(func(j *job.Job) { j.Waste.Exit.OffsetMM = 1700 }), edit.Side{Wall: 1}.Set(1500),
+			func(j *job.Job) { j.Waste.Exit.OffsetMM = 1467 }, []string{"The way out: 1700 mm from the corner became 1467 mm."}},
+		"an outlet deeper than its trap": {with(none), number("drain.outletInvertDepthMM", 100), func(j *job.Job) { j.Drain.TrapDepthMM = 100 },
+			[]string{"The drain: Trap depth was 95 mm and became 100 mm."}},
+		// The shower beside the door leaves it 1500 to 2260; 24 more push it on.
+		"a door beside the shower": {beside(none), number("shower.widthMM", 1524), func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1524 },
+			[]string{"The door: 1500 mm from the corner became 1524 mm."}},
+		// A stack by wall 2, 115 off it, still is 115 off it when that has moved in by 400: from 2285 to 1885.
+		"a stack by a wall that comes in": {with(func(j *job.Job) {
+			j.Room.Stacks = []job.Stack{{At: plan.Point{2285, 500}, NominalMM: 110, OutsideMM: 110}}
+			j.Room.Doorways[0].OffsetMM = 200
+		}), edit.Side{Wall: 0}.Set(2000), func(j *job.Job) { j.Room.Stacks[0].At = plan.Point{1885, 500} },
+			[]string{"The shower: 1000 mm from the corner became 600 mm.", "The stack moved 400 mm and stands 115 mm from wall 2."}},
+		"a reading outside": {with(func(j *job.Job) {
+			j.SpotLevels = []job.SpotLevel{{At: plan.Point{100, 100}}, {At: plan.Point{2300, 100}}}
+			j.Room.Doorways[0].OffsetMM = 200
+		}), edit.Side{Wall: 0}.Set(2000), none,
+			[]string{"The shower: 1000 mm from the corner became 600 mm.", "Reading 2 lies outside the room now."}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := settle.Do(c.before, c.edit)
+			if s.Refused != nil {
+				t.Fatalf("refused: %s", say(s.Refused.What))
+			}
+			want := c.edit.Apply(c.before)
+			if c.after(&want); !reflect.DeepEqual(s.Job, want) {
+				t.Errorf("settled\n%+v\nwant\n%+v", s.Job.Room, want.Room)
+				t.Errorf("settled\n%+v\nwant\n%+v", s.Job.Shower, want.Shower)
+			}
+			var told []string
+			for _, m := range s.Moved {
+				told = append(told, say(m.What))
+			}
+			if !reflect.DeepEqual(told, c.told) {
+				t.Errorf("told\n%q\nwant\n%q", told, c.told)
+			}
+		})
+	}
+}
+
+// beside is the starting job with its shower in the near corner of wall 1, beside the door.
+func beside(change func(*job.Job)) job.Job {
+	return with(func(j *job.Job) {
+		j.Shower.Wall, j.Shower.OffsetMM, j.Shower.Screens = 0, 0, nil
+		change(j)
+	})
+}
+
+func TestRefusalsByHand(t *testing.T) {
+	say := in(t, unit.Metric)
+	for name, c := range map[string]struct {
+		before job.Job
+		edit   edit.Edit
+		what   string
+		cures  []string
+	}{
+		"a held door beside the shower": {beside(held("room.doorways[0].offsetMM")), number("shower.widthMM", 1524),
+			"A shower 1524 mm wide does not fit between wall 4 and the door. There are 1500 mm.", []string{"Make it 1500 mm", "Move the door 24 mm"}},
+		"a held door in a shorter wall": {with(held("room.doorways[0].offsetMM")), edit.Side{Wall: 0}.Set(2000),
+			"The door, 760 mm wide and 1500 mm from the corner, does not fit in wall 1, which is 2000 mm long.",
+			[]string{"Make it 2260 mm", "Move the door 260 mm"}},
+		"a shower wider than its wall": {with(none), number("shower.widthMM", 2500),
+			"A shower 2500 mm wide does not fit between wall 2 and wall 4. There are 2400 mm.", []string{"Make it 2400 mm"}},
+		"a door wider than its wall": {with(none), item(t, job.DoorwaysKey, "widthMM", 2500),
+			"The door, 2500 mm wide, does not fit in wall 1, which is 2400 mm long.", []string{"Make it 2400 mm"}},
+		"a way out past its wall": {with(none), number("waste.exit.offsetMM", 2500),
+			"A way out 2500 mm from the corner lies past the end of wall 4, which is 1900 mm long.", []string{"Make it 1900 mm"}},
+		// (1400 − 800) ÷ 2.
+		"a drain past its side": {with(none), number("drain.offsetMM", 400),
+			"The drain, 800 mm long, cannot lie 400 mm from the middle of its side. There are 300 mm.", []string{"Make it 300 mm"}},
+		"a drain longer than its side": {with(none), number("drain.lengthMM", 1500),
+			"A drain 1500 mm long does not fit its side of the shower. There are 1400 mm.", []string{"Make it 1400 mm"}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := settle.Do(c.before, c.edit)
+			if s.Refused == nil {
+				t.Fatal("it is made")
+			}
+			if !reflect.DeepEqual(s.Job, c.before) || len(s.Moved) > 0 {
+				t.Error("something has changed")
+			}
+			if got := say(s.Refused.What); got != c.what {
+				t.Errorf("refused with\n%s\nwant\n%s", got, c.what)
+			}
+			var cures []string
+			for _, cure := range s.Refused.Cures {
+				cures = append(cures, say(cure.What))
+				if cured := settle.Do(c.before, cure.Edit); cured.Refused != nil {
+					t.Errorf("%s does not do", say(cure.What))
+				}
+			}
+			if !reflect.DeepEqual(cures, c.cures) {
+				t.Errorf("cures %q, want %q", cures, c.cures)
+			}
+		})
+	}
+}
+
+// The room drawn anew as an L keeps what was at its walls at its place, and tells what could not stay.
+func TestOutlineDrawnAnew(t *testing.T) {
+	s := settle.Do(job.New(), edit.Outline([]plan.Point{{0, 0}, {2400, 0}, {2400, 950}, {1200, 950}, {1200, 1900}, {0, 1900}}))
+	if s.Refused != nil {
+		t.Fatal(s.Refused.What)
+	}
+	r := &s.Job.Room
+	got := fmt.Sprint(r.Doorways[0].Wall, r.Doorways[0].OffsetMM, s.Job.Shower.Wall, s.Job.Shower.OffsetMM, s.Job.Shower.WidthMM,
+		s.Job.Waste.Exit.Wall, s.Job.Waste.Exit.OffsetMM, r.Walls[5].Kind, *r.Walls[5].OutsideGroundMM)
+	// The far end of the old wall 3 is now wall 5, 1200 long; the old wall 4 is wall 6.
+	if want := fmt.Sprint(0, 1500, 4, 0, 1200, 5, 68, job.WallMasonry, -150); got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}
+
+// In inches a cure is a length that a tape reads.
+func TestCuresInInches(t *testing.T) {
+	j := job.NewInInches()
+	say := in(t, unit.Imperial)
+	s := settle.Do(j, number("shower.widthMM", 97*25.4))
+	if s.Refused == nil || len(s.Refused.Cures) == 0 {
+		t.Fatal("it is made, or has no cure")
+	}
+	// Its wall is 96 in long.
+	if got, want := say(s.Refused.Cures[0].What), "Make it 96\""; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
+// Held, a number that the edit itself would take along stays.
+func TestHeldStaysInItsCorner(t *testing.T) {
+	j := with(held("shower.offsetMM"))
+	s := settle.Do(j, number("shower.widthMM", 1200))
+	if s.Refused != nil || s.Job.Shower.OffsetMM != 1000 || s.Job.Shower.WidthMM != 1200 {
+		t.Fatalf("%+v, %+v", s.Refused, s.Job.Shower)
+	}
+}
+
+func BenchmarkNothingMoves(b *testing.B) {
+	j := job.New()
+	for name, e := range map[string]edit.Edit{
+		"plain number": number("layers.shower.tile.thicknessMM", 10),
+		"shower":       number("shower.depthMM", 950),
+		"drag":         edit.Drag(edit.Handle{Kind: edit.HandleShower}, plan.Point{800, 1400}),
+		"apply only":   number("shower.depthMM", 950),
+	} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if name == "apply only" {
+					after := e.Apply(j)
+					_ = after.Validate()
+				} else if s := settle.Do(j, e); s.Refused != nil {
+					b.Fatal(s.Refused.What)
+				}
+			}
+		})
+	}
+}
+
+func BenchmarkMoves(b *testing.B) {
+	j := job.New()
+	for b.Loop() {
+		settle.Do(j, edit.Side{Wall: 0}.Set(2000))
+	}
+}
+
+func BenchmarkRefused(b *testing.B) {
+	j := beside(held("room.doorways[0].offsetMM"))
+	for b.Loop() {
+		settle.Do(j, number("shower.widthMM", 1524))
+	}
+}

@@ -1,0 +1,294 @@
+package settle
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/unit"
+)
+
+// Sizes of the shower and of a screen that make sense at all.
+const (
+	leastShowerMM = 300
+	leastScreenMM = 50
+)
+
+// atWallMM is how near to the end of its wall the shower stands in the corner.
+const atWallMM = 1
+
+// cornerOf tells whether a shower stands in the corner where its wall starts and in that where it ends.
+func cornerOf(j *job.Job) (start, end bool) {
+	s := &j.Shower
+	return math.Abs(s.OffsetMM) < atWallMM, math.Abs(j.Room.WallLengthMM(s.Wall)-s.OffsetMM-s.WidthMM) < atWallMM
+}
+
+// sound tells whether the shower's wall and the room it lies in are there at all.
+func (s *settler) sound() bool {
+	r := &s.job.Room
+	n := len(r.Outline)
+	if w := s.job.Shower.Wall; n < 3 || w < 0 || w >= n {
+		return false
+	}
+	for i := range n {
+		if !(r.WallLengthMM(i) >= 1) {
+			return false
+		}
+	}
+	_, _, crossing := plan.Ring(r.Outline).CrossingEdges()
+	return !crossing
+}
+
+// shower has the shower lie in the room: slid along its wall, or else smaller, in the corner it is in.
+func (s *settler) shower() {
+	if !s.changed("room.outline", showerKey) || !s.sound() || s.job.ShowerInRoom() {
+		return
+	}
+	was := s.job.Shower
+	for _, fit := range []func() bool{s.slideShower, s.shallower, s.narrower, s.shallowerAndNarrower} {
+		if fit() {
+			s.headInShower()
+			return
+		}
+		s.job.Shower = was
+	}
+}
+
+// slideShower slides the shower along its wall to the nearest place where it lies in the room.
+func (s *settler) slideShower() bool {
+	if !s.free("shower.offsetMM") {
+		return false
+	}
+	sh := &s.job.Shower
+	was, most := sh.OffsetMM, s.job.Room.WallLengthMM(sh.Wall)-sh.WidthMM
+	if most < -plan.HairMM {
+		return false
+	}
+	most = math.Max(0, most)
+	places := []float64{0, most}
+	for _, p := range s.job.Room.Outline {
+		at := alongWall(&s.job.Room, sh.Wall, p)
+		places = append(places, at, at-sh.WidthMM)
+	}
+	slices.SortFunc(places, func(a, b float64) int { return cmp.Compare(math.Abs(a-was), math.Abs(b-was)) })
+	fits := func(mm float64) bool {
+		sh.OffsetMM = mm
+		return s.job.ShowerInRoom()
+	}
+	for _, at := range places {
+		if at = math.Max(0, math.Min(at, most)); fits(at) {
+			sh.OffsetMM = s.nearest(was, at, fits)
+			return true
+		}
+	}
+	return false
+}
+
+// shallower makes the shower as deep as there is room for.
+func (s *settler) shallower() bool {
+	return s.smaller("shower.depthMM", &s.job.Shower.DepthMM, func(float64) {})
+}
+
+// narrower makes the shower as wide as there is room for, in the corner that it was in.
+func (s *settler) narrower() bool {
+	if !s.free("shower.widthMM") {
+		return false
+	}
+	was := s.job.Shower
+	type fit struct {
+		shower job.Shower
+		byMM   float64
+	}
+	var best *fit
+	for _, towardsEnd := range s.anchors() {
+		s.job.Shower = was
+		offset := was.OffsetMM
+		if offset+was.WidthMM > s.job.Room.WallLengthMM(was.Wall) && towardsEnd {
+			offset = s.job.Room.WallLengthMM(was.Wall) - was.WidthMM
+		}
+		if (towardsEnd || offset != was.OffsetMM) && !s.free("shower.offsetMM") {
+			continue
+		}
+		ok := s.smaller("shower.widthMM", &s.job.Shower.WidthMM, func(mm float64) {
+			if towardsEnd {
+				s.job.Shower.OffsetMM = math.Max(0, offset+was.WidthMM-mm)
+			}
+		})
+		if by := was.WidthMM - s.job.Shower.WidthMM; ok && (best == nil || by < best.byMM) {
+			best = &fit{s.job.Shower, by}
+		}
+	}
+	if best == nil {
+		return false
+	}
+	s.job.Shower = best.shower
+	return true
+}
+
+// anchors are the ends of its wall that a shower may stay at as it shrinks: the corner it was in.
+func (s *settler) anchors() []bool {
+	switch start, end := cornerOf(s.before); {
+	case start:
+		return []bool{false, true}
+	case end:
+		return []bool{true, false}
+	}
+	return []bool{false, true}
+}
+
+func (s *settler) shallowerAndNarrower() bool {
+	if !s.free("shower.depthMM", "shower.widthMM") {
+		return false
+	}
+	deep := s.job.Shower.DepthMM
+	for d := deep - 1; d >= leastShowerMM; d = math.Min(d-1, math.Floor(d*depthStep)) {
+		if s.job.Shower.DepthMM = d; s.narrower() {
+			return true
+		}
+	}
+	return false
+}
+
+// depthStep is by which share the depth shrinks at a time where depth and width both have to.
+const depthStep = 0.98
+
+// smaller has a size of the shower be the greatest with which it lies in the room.
+func (s *settler) smaller(key string, size *float64, along func(mm float64)) bool {
+	if !s.free(key) {
+		return false
+	}
+	was := *size
+	fits := func(mm float64) bool {
+		*size = mm
+		along(mm)
+		return s.job.ShowerInRoom()
+	}
+	if was <= leastShowerMM || !fits(leastShowerMM) {
+		return false
+	}
+	mm := s.nearest(was, leastShowerMM, fits)
+	return fits(mm)
+}
+
+// nearest is the value nearest to one that does not fit, between it and one that does: in whole
+// millimetres or sixteenths of an inch, unless it is where something begins or ends.
+func (s *settler) nearest(unfit, fit float64, fits func(float64) bool) float64 {
+	const enough, hair = 60, 1e-4
+	good, bad := fit, unfit
+	for range enough {
+		middle := (good + bad) / 2
+		if math.Abs(good-bad) < hair/4 {
+			break
+		}
+		if fits(middle) {
+			good = middle
+		} else {
+			bad = middle
+		}
+	}
+	if exact := math.Round(good/hair) * hair; math.Abs(exact-good) < hair && fits(math.Round(exact*1e4)/1e4) {
+		good = math.Round(exact*1e4) / 1e4
+	}
+	if on := s.onStep(good, fit < unfit); fits(on) && (on-fit)*(good-fit) >= 0 {
+		if whole := math.Abs(unfit-math.Round(unfit)) < hair; whole || s.job.Units == unit.Imperial {
+			return on
+		}
+	}
+	fits(good)
+	return good
+}
+
+// onStep is the next value that a tape reads, downwards or upwards.
+func (s *settler) onStep(mm float64, down bool) float64 {
+	const hair = 1e-3
+	step := stepMM(s.job.Units)
+	if down {
+		return math.Floor(mm/step+hair) * step
+	}
+	return math.Ceil(mm/step-hair) * step
+}
+
+// stepMM is what lengths are told apart by on a tape.
+func stepMM(u unit.System) float64 {
+	if u == unit.Imperial {
+		return 25.4 / 16
+	}
+	return 1
+}
+
+// headInShower keeps the shower's head in the shower, where it was in it.
+func (s *settler) headInShower() {
+	head, was := s.job.Shower.Head, s.before.Shower.Head
+	if head == nil || was == nil || !s.free("shower.head.at[0]", "shower.head.at[1]") {
+		return
+	}
+	before := frameOf(s.before)
+	across, into := before.to(was.At)
+	const in = atWallMM
+	if across < -in || across > s.before.Shower.WidthMM+in || into < -in || into > s.before.Shower.DepthMM+in {
+		return
+	}
+	now := frameOf(&s.job)
+	across, into = now.to(head.At)
+	a, d := clamp(across, 0, s.job.Shower.WidthMM), clamp(into, 0, s.job.Shower.DepthMM)
+	if math.Abs(a-across) > plan.HairMM || math.Abs(d-into) > plan.HairMM {
+		head.At = now.from(a, d)
+	}
+}
+
+func clamp(v, least, greatest float64) float64 { return math.Max(least, math.Min(v, greatest)) }
+
+// frame is where the shower stands and which way round.
+type frame struct{ origin, across, into plan.Point }
+
+func frameOf(j *job.Job) frame {
+	c := j.ShowerCorners()
+	return frame{c[0], c[1].Sub(c[0]).Normalize(), c[3].Sub(c[0]).Normalize()}
+}
+
+func (f frame) to(p plan.Point) (acrossMM, intoMM float64) {
+	off := p.Sub(f.origin)
+	return off.Dot(f.across), off.Dot(f.into)
+}
+
+func (f frame) from(acrossMM, intoMM float64) plan.Point {
+	return rounded(f.origin.Add(f.across.Mul(acrossMM)).Add(f.into.Mul(intoMM)))
+}
+
+// rounded is a point without what sums of lengths lose.
+func rounded(p plan.Point) plan.Point {
+	const perMM = 1e6
+	return plan.Point{math.Round(p.X()*perMM) / perMM, math.Round(p.Y()*perMM) / perMM}
+}
+
+// screens keeps screens on the sides of a shower that has become smaller, where they were on them.
+func (s *settler) screens() {
+	was := s.before.Shower
+	if s.job.Shower.WidthMM >= was.WidthMM && s.job.Shower.DepthMM >= was.DepthMM || len(was.Screens) != len(s.job.Shower.Screens) {
+		return
+	}
+	for i := range s.job.Shower.Screens {
+		pane, before := &s.job.Shower.Screens[i], was.Screens[i]
+		if pane.Side != before.Side || before.OffsetMM+before.WidthMM > sideMM(&was, before.Side)+plan.HairMM {
+			continue
+		}
+		key, side := fmt.Sprintf("shower.screens[%d]", i), sideMM(&s.job.Shower, pane.Side)
+		if room := side - pane.OffsetMM; pane.WidthMM > side && room >= leastScreenMM && s.free(key+".widthMM") {
+			pane.WidthMM = room
+		}
+		if pane.OffsetMM+pane.WidthMM > side+plan.HairMM && s.free(key+".offsetMM") {
+			pane.OffsetMM = math.Max(0, side-pane.WidthMM)
+		}
+	}
+}
+
+// sideMM is how long a side of the shower is.
+func sideMM(s *job.Shower, side job.ShowerSide) float64 {
+	if side == job.SideLeft || side == job.SideRight {
+		return s.DepthMM
+	}
+	return s.WidthMM
+}

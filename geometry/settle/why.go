@@ -1,0 +1,94 @@
+package settle
+
+import (
+	"math"
+	"strings"
+
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// why says why a change is refused, in one or two sentences.
+func (s *settler) why(problems job.Problems, fits float64, fitting bool, released []release) message.Message {
+	there := func(id, more message.ID, args ...message.Arg) message.Message {
+		if fitting {
+			return message.Of(more, append(args, message.MM("there", math.Abs(fits)))...)
+		}
+		return message.Of(id, args...)
+	}
+	about := problems[0].Key
+	sh := &s.applied.Shower
+	switch {
+	case !s.sound():
+	case s.changed("shower.widthMM") && !s.changed("shower.depthMM") && s.showerWrong(about):
+		one, other := s.besideShower()
+		return there("refused.shower-wide", "refused.shower-wide-there", message.MM("width", sh.WidthMM), message.In("one", one), message.In("other", other))
+	case s.changed("shower.depthMM") && s.showerWrong(about):
+		return there("refused.shower-deep", "refused.shower-deep-there", message.MM("depth", sh.DepthMM), wallArg("wall", &s.job.Room, sh.Wall))
+	case s.tooLong(about):
+		return s.whyTooLong(about)
+	case about == "waste.exit.offsetMM":
+		e := &s.applied.Waste.Exit
+		return message.Of("refused.exit", message.MM("at", e.OffsetMM), wallArg("wall", &s.job.Room, e.Wall),
+			message.MM("length", s.applied.Room.WallLengthMM(e.Wall)))
+	case about == "drain.offsetMM" && s.changed("drain.lengthMM", "drain.offsetMM"):
+		d := &s.applied.Drain
+		if s.changed("drain.lengthMM") {
+			return there("refused.drain-long", "refused.drain-long-there", message.MM("length", d.LengthMM))
+		}
+		return there("refused.drain-off", "refused.drain-off-there", message.MM("length", s.applied.DrainLengthMM()), message.MM("off", math.Abs(d.OffsetMM)))
+	}
+	if about == "" && len(released) > 0 {
+		return message.Of("refused.held", message.In("thing", s.named(released[0].thing, true)))
+	}
+	return problems[0].Message()
+}
+
+// showerWrong tells whether a problem is that the shower has no place.
+func (s *settler) showerWrong(key string) bool { return key == showerKey || key == "" }
+
+// tooLong tells whether a problem is that something does not fit into its wall.
+func (s *settler) tooLong(key string) bool {
+	item := itemOf(key)
+	return strings.HasSuffix(key, ".offsetMM") && (within(item, job.DoorwaysKey) || within(item, windowsKey) || within(item, fixturesKey))
+}
+
+func (s *settler) whyTooLong(key string) message.Message {
+	item := itemOf(key)
+	for _, p := range spans(&s.applied, nil) {
+		if p.key == item {
+			length := s.applied.Room.WallLengthMM(p.wall)
+			args := []message.Arg{message.In("thing", s.named(item, true)), message.MM("width", p.longMM), message.MM("from", p.fromMM),
+				wallArg("wall", &s.applied.Room, p.wall), message.MM("length", length)}
+			if p.longMM > length {
+				return message.Of("refused.too-wide", args[0], args[1], args[3], args[4])
+			}
+			return message.Of("refused.past-wall", args...)
+		}
+	}
+	return message.Of("refused.held", message.In("thing", s.named(item, true)))
+}
+
+// besideShower is what the shower has at its two ends along its wall: what is held there, or the next
+// walls.
+func (s *settler) besideShower() (one, other message.Message) {
+	wall := s.before.Shower.Wall
+	n := len(s.before.Room.Outline)
+	next := func(i int) message.Message { return message.Of("the.wall", wallArg("wall", &s.job.Room, i)) }
+	one, other = next((wall+n-1)%n), next((wall+1)%n)
+	from, to := s.before.Shower.OffsetMM, s.before.Shower.OffsetMM+s.before.Shower.WidthMM
+	low, high := 0.0, s.before.Room.WallLengthMM(wall)
+	for _, p := range spans(s.before, nil) {
+		if p.wall != wall || p.kind == showerSpan || p.kind == windowSpan || !s.held(p.offsetKey()) {
+			continue
+		}
+		if p.toMM() <= from+plan.HairMM && p.toMM() > low {
+			low, one = p.toMM(), s.named(p.key, false)
+		}
+		if p.fromMM >= to-plan.HairMM && p.fromMM < high {
+			high, other = p.fromMM, s.named(p.key, false)
+		}
+	}
+	return one, other
+}
