@@ -10,6 +10,11 @@ type Keys struct {
 	Shortcuts map[string]func() // by the shortcut's name
 	// Plain are keys by themselves that no field has a use for.
 	Plain func(*fyne.KeyEvent)
+	// Focused is told which object has the focus now, so that it can be brought into sight;
+	// nil where nobody wants to know.
+	Focused func(fyne.CanvasObject)
+	// Hints shows what a thing under the pointer is for; nil where there are none.
+	Hints *Hints
 }
 
 func NewKeys() *Keys { return &Keys{Shortcuts: map[string]func(){}} }

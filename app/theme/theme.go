@@ -24,6 +24,7 @@ type Theme struct {
 // shared is what a theme and those of other sizes made of it have in common.
 type shared struct {
 	dark  bool
+	still bool
 	book  atomic.Pointer[words.Book]
 	marks marks
 }
@@ -44,12 +45,20 @@ func (t *Theme) Times(times float32) *Theme {
 // Large is how many times as large things are where they are to be pressed with gloves on.
 const Large = float32(LargeHeight) / PressHeight
 
-// Of is the theme a widget is shown under: the light one where that is not ours.
+// sizeNameTimes asks a theme how many times as large it is; Fyne wraps themes of parts of the
+// window so that they can be asked nothing else.
+const sizeNameTimes fyne.ThemeSizeName = "underfall-times"
+
+// Of is the theme a widget is shown under: the light one where the app has none of ours.
 func Of(o fyne.CanvasObject) *Theme {
-	if t, ok := fynetheme.CurrentForWidget(o).(*Theme); ok {
-		return t
+	t, ok := fyne.CurrentApp().Settings().Theme().(*Theme)
+	if !ok {
+		t = New(false, words.Book{})
 	}
-	return New(false, words.Book{})
+	if times := fynetheme.CurrentForWidget(o).Size(sizeNameTimes); times > 0 && times != t.times {
+		return &Theme{Theme: t.Theme, shared: t.shared, times: times}
+	}
+	return t
 }
 
 // Unit is a length of the table of sizes as it is under the theme.
@@ -139,6 +148,9 @@ func roleOf(n fyne.ThemeColorName) (r Role, ok bool) {
 
 // Size of a named measure of Fyne's own widgets.
 func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
+	if n == sizeNameTimes {
+		return t.times
+	}
 	return t.size(n) * t.times
 }
 

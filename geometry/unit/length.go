@@ -51,6 +51,10 @@ func (r *reader) length() (amount, *fault) {
 	}
 	switch unit {
 	case "":
+		if r.hyphenedFeet() {
+			r.next++
+			return r.bareFeet(start, n, dim)
+		}
 		if !r.numberAhead(0) {
 			return amount{value: n.value, inchLike: n.inchLike}, nil
 		}
@@ -103,6 +107,12 @@ func (r *reader) inchesAfter(start token, feet number) (float64, *fault) {
 		return 0, faultAt(at, "reading.inches-below-foot", message.No("foot", inchesInFoot))
 	}
 	return n.value, nil
+}
+
+// hyphenedFeet tells whether inches follow feet behind a hyphen, as they are written on
+// drawings where inches are used: 7-10 1/2. In a sum a hyphen takes away.
+func (r *reader) hyphenedFeet() bool {
+	return r.kind == Length && r.s == Imperial && !r.sum && r.tight(0) && r.numberAhead(1)
 }
 
 // bareFeet reads feet and inches without the mark of the feet: 4 11 1/2.

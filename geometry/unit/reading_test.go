@@ -66,7 +66,7 @@ func TestLengthsInBothSystems(t *testing.T) {
 
 func TestLengthsInOneSystem(t *testing.T) {
 	for text, want := range map[string]float64{
-		"11 / 16": 11 * inch / 16, "4 11": 59 * inch, "4 1/2": 4.5 * inch, "4 11 1/2": 59.5 * inch, "4 11.5": 59.5 * inch, "4 11/16": 75 * inch / 16,
+		"11 / 16": 11 * inch / 16, "4 11": 59 * inch, "4-11": 59 * inch, "7-10 1/2": 94.5 * inch, "7-10.5": 94.5 * inch, "7-0": 84 * inch, "7-10-1/2": 94.5 * inch, "4 1/2": 4.5 * inch, "4 11 1/2": 59.5 * inch, "4 11.5": 59.5 * inch, "4 11/16": 75 * inch / 16,
 		"11/2": 5.5 * inch, "12,5": 12.5 * inch, "1 200": 1200 * inch, "=36-13 1/4": 22.75 * inch, "½": inch / 2, "5'3": 63 * inch, "=4 11 + 1": 60 * inch,
 	} {
 		readsAs(t, text, Length, Imperial, want)
@@ -195,6 +195,10 @@ func TestRefusals(t *testing.T) {
 		{"", Length, Metric, `reading.empty{examples: [own{text: "120"}, own{text: "12.5 cm"}`},
 		{" \u00a0 ", Slope, Imperial, `reading.empty{examples: [own{text: "1/4 in/ft"}`},
 		{"4 11", Length, Metric, "reading.two-numbers"},
+		{"4-11", Length, Metric, "reading.begin-with-equals"},
+		{"7-12", Length, Imperial, "reading.inches-below-foot"},
+		{"7.5-3", Length, Imperial, "reading.feet-whole"},
+		{"7 - 3", Length, Imperial, "reading.begin-with-equals"},
 		{"4 12", Length, Imperial, "reading.inches-below-foot{foot: 12}"},
 		{"1'200", Length, Metric, "reading.inches-below-foot"},
 		{"1’200.50", Length, Metric, "reading.inches-below-foot"},

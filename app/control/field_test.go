@@ -1,0 +1,345 @@
+package control_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+	"underfall/app/control"
+	"underfall/app/theme"
+	"underfall/geometry/unit"
+)
+
+// held is a number somebody keeps for a field.
+type held struct {
+	*control.Field
+	s        *shown
+	shown    control.Shown
+	previews []float64
+	ended    int
+	taken    []float64
+	did      []string
+	refuse   error
+}
+
+func field(t *testing.T, change func(n *control.Number, s *control.Shown)) *held {
+	t.Helper()
+	h := &held{shown: control.Shown{Value: 900, Known: control.Given, Usual: math.NaN()}}
+	n := control.Number{Label: "Shower deep", Kind: unit.Length, Units: unit.Metric, Least: 300, Greatest: 2400, Step: 1}
+	if change != nil {
+		change(&n, &h.shown)
+	}
+	take := func(v float64) error {
+		if h.refuse != nil {
+			return h.refuse
+		}
+		h.taken = append(h.taken, v)
+		h.shown.Value = v
+		if h.shown.Known != control.Given {
+			h.shown.Known = control.Held
+		}
+		h.Set(h.shown)
+		return nil
+	}
+	h.s = show(t, func(s *shown) fyne.CanvasObject {
+		h.Field = control.NewField(s.keys, n, sayings(), control.Intents{
+			Preview: func(v float64) { h.previews = append(h.previews, v) }, EndPreview: func() { h.ended++ }, Take: take,
+			Clear: func() error {
+				h.did = append(h.did, "cleared")
+				h.shown.Value, h.shown.Known = 77, control.WorkedOut
+				h.Set(h.shown)
+				return nil
+			},
+			Confirm: func() { h.did = append(h.did, "confirmed") }, LetGo: func() { h.did = append(h.did, "let go") },
+		})
+		other := control.NewPress(s.keys, "Next", func() {})
+		return container.NewStack(container.NewVBox(h.Field, other), s.keys.Hints)
+	}, fyne.NewSize(160, 200))
+	h.Set(h.shown)
+	return h
+}
+
+func (h *held) typeIn(text string) {
+	h.s.window.Canvas().Focus(h.Entry())
+	test.Type(h.Entry(), text)
+}
+
+// What is typed is shown as it is typed and taken when the field is left: by Enter, by Tab, by a
+// press elsewhere. Typing begins by replacing what stood there.
+func TestFieldTakesWhatIsTyped(t *testing.T) {
+	h := field(t, nil)
+	h.typeIn("950")
+	if h.Text() != "950" {
+		t.Errorf("typing gives %q", h.Text())
+	}
+	// 9 and 95 do not make sense here.
+	if len(h.previews) != 1 || h.previews[0] != 950 || len(h.taken) != 0 {
+		t.Errorf("previews %v, taken %v", h.previews, h.taken)
+	}
+	h.s.key(fyne.KeyReturn)
+	if len(h.taken) != 1 || h.taken[0] != 950 {
+		t.Errorf("Enter takes %v", h.taken)
+	}
+	h.s.key(fyne.KeyReturn)
+	h.s.key(fyne.KeyTab)
+	if len(h.taken) != 1 {
+		t.Errorf("what was taken is taken again: %v", h.taken)
+	}
+	h.typeIn("960")
+	h.s.key(fyne.KeyTab)
+	h.typeIn("970")
+	h.s.window.Canvas().Unfocus()
+	if len(h.taken) != 3 || h.taken[1] != 960 || h.taken[2] != 970 {
+		t.Errorf("left by Tab and by a press: %v", h.taken)
+	}
+}
+
+// What the trade types is read: by hand, an inch is 25.4 mm, so 2' 11 1/2 is 35.5 · 25.4 = 901.7,
+// 4 11 is 59 · 25.4 = 1498.6, 7-10 1/2 is 94.5 · 25.4 = 2400.3.
+func TestFieldReads(t *testing.T) {
+	for _, c := range []struct {
+		units unit.System
+		typed string
+		want  float64
+	}{
+		{unit.Metric, "900.5", 900.5}, {unit.Metric, "90 cm", 900}, {unit.Metric, "0.9 m", 900}, {unit.Metric, "1 200", 1200}, {unit.Metric, "=1400-13-70", 1317},
+		{unit.Metric, "1.200", 1200}, // 1.2 mm makes no sense here
+		{unit.Imperial, `2' 11 1/2`, 901.7}, {unit.Imperial, "4 11", 1498.6}, {unit.Imperial, `59"`, 1498.6}, {unit.Imperial, "7-10 1/2", 2400.3}, {unit.Imperial, "900 mm", 900},
+	} {
+		h := field(t, func(n *control.Number, _ *control.Shown) { n.Units, n.Greatest = c.units, 2500 })
+		h.typeIn(c.typed)
+		h.s.key(fyne.KeyReturn)
+		if v := append(h.taken, h.shown.Value)[0]; math.Abs(v-c.want) > 1e-9 {
+			t.Errorf("%s in %s is %v, want %v; %s", c.typed, c.units, v, c.want, h.Refused())
+		}
+	}
+}
+
+// What is not allowed brings the number before back, never a part of what was typed, and says so
+// until a number is taken here.
+func TestFieldRefuses(t *testing.T) {
+	h := field(t, nil)
+	h.typeIn("9999999")
+	h.s.key(fyne.KeyTab)
+	if h.Text() != "900" || len(h.taken) != 0 || h.ended == 0 {
+		t.Errorf("%q stands there, taken %v, preview ended %d times", h.Text(), h.taken, h.ended)
+	}
+	says(t, h.s, h.Field, "9999999 was not taken: reading.outside")
+	h.Set(h.shown) // the job changed elsewhere
+	says(t, h.s, h.Field, "9999999 was not taken")
+	h.typeIn("8")
+	h.s.key(fyne.KeyEscape)
+	says(t, h.s, h.Field, "9999999 was not taken")
+	h.typeIn("800")
+	h.s.key(fyne.KeyReturn)
+	if h.Refused() != "" || h.shown.Value != 800 {
+		t.Errorf("%q after a number was taken, %v", h.Refused(), h.shown.Value)
+	}
+	// The job may refuse as well.
+	h.refuse = errors.New("the wall is 1900")
+	h.typeIn("1500")
+	h.s.key(fyne.KeyReturn)
+	if h.Text() != "800" {
+		t.Errorf("%q stands there", h.Text())
+	}
+	says(t, h.s, h.Field, "1500 was not taken: the wall is 1900")
+	h.typeIn("")
+	test.Type(h.Entry(), " ")
+	h.s.key(fyne.KeyReturn)
+	if h.Text() != "800" || len(h.did) != 0 {
+		t.Errorf("emptied: %q, %v", h.Text(), h.did)
+	}
+}
+
+// Escape gives up what is typed; with nothing typed it is the window's.
+func TestFieldEscape(t *testing.T) {
+	h := field(t, nil)
+	h.typeIn("95")
+	h.s.key(fyne.KeyEscape)
+	if h.Text() != "900" || len(h.s.passed) != 0 {
+		t.Errorf("%q, handed on %v", h.Text(), h.s.passed)
+	}
+	h.s.key(fyne.KeyEscape, fyne.KeyF6)
+	if len(h.s.passed) != 2 || h.s.passed[0] != fyne.KeyEscape || h.s.passed[1] != fyne.KeyF6 {
+		t.Errorf("handed on %v", h.s.passed)
+	}
+	// A shortcut of the window is done once what was typed is taken.
+	saved := 0.0
+	h.s.keys.Shortcuts["save"] = func() { saved = h.shown.Value }
+	h.typeIn("1000")
+	h.Entry().TypedShortcut(saving{})
+	if saved != 1000 {
+		t.Errorf("saved with %v", saved)
+	}
+}
+
+type saving struct{}
+
+func (saving) ShortcutName() string { return "save" }
+
+// Arrows step, Page up and down by ten, and not beyond what makes sense; inches step by
+// sixteenths: 900 + 25.4/16 = 901.5875.
+func TestFieldSteps(t *testing.T) {
+	h := field(t, nil)
+	h.s.window.Canvas().Focus(h.Entry())
+	h.s.key(fyne.KeyUp, fyne.KeyUp, fyne.KeyDown, fyne.KeyPageUp)
+	if h.shown.Value != 911 || h.Text() != "911" {
+		t.Errorf("%v, shown %q", h.shown.Value, h.Text())
+	}
+	h.typeIn("2395")
+	h.s.key(fyne.KeyPageUp)
+	if h.shown.Value != 2400 {
+		t.Errorf("stepped to %v", h.shown.Value)
+	}
+	h = field(t, func(n *control.Number, _ *control.Shown) { n.Units = unit.Imperial })
+	h.s.window.Canvas().Focus(h.Entry())
+	h.s.key(fyne.KeyUp)
+	if math.Abs(h.shown.Value-901.5875) > 1e-9 {
+		t.Errorf("a sixteenth on is %v", h.shown.Value)
+	}
+}
+
+// Where two things may be meant the field asks; Enter takes the first, the arrows go to the
+// other, a press takes either.
+func TestFieldAsks(t *testing.T) {
+	wide := func(n *control.Number, _ *control.Shown) { n.Least = 0.5 }
+	h := field(t, wide)
+	h.typeIn("1,200")
+	says(t, h.s, h.Field, "1200 mm or 1.2 mm?")
+	h.s.key(fyne.KeyReturn)
+	if h.shown.Value != 1200 {
+		t.Errorf("Enter takes %v", h.shown.Value)
+	}
+	h = field(t, wide)
+	h.typeIn("1.200")
+	h.s.key(fyne.KeyDown, fyne.KeyReturn)
+	if h.shown.Value != 1.2 {
+		t.Errorf("the arrow and Enter take %v", h.shown.Value)
+	}
+	h = field(t, wide)
+	h.typeIn("1.200")
+	h.s.key(fyne.KeyTab)
+	if len(h.taken) != 0 {
+		t.Errorf("leaving takes %v unasked", h.taken)
+	}
+	says(t, h.s, h.Field, "1200 mm or 1.2 mm?")
+	test.Tap(h.Picks()[1])
+	if h.shown.Value != 1.2 || len(h.Picks()) != 0 {
+		t.Errorf("the press takes %v", h.shown.Value)
+	}
+}
+
+// A number that is worked out is held when it is typed on, and worked out again when it is
+// emptied.
+func TestFieldWorkedOut(t *testing.T) {
+	h := field(t, func(n *control.Number, s *control.Shown) { n.Optional, s.Value, s.Known = true, 977, control.WorkedOut })
+	h.typeIn("1000")
+	h.s.key(fyne.KeyReturn)
+	if h.shown.Known != control.Held {
+		t.Errorf("typed on it is %v", h.shown.Known)
+	}
+	h.s.window.Canvas().Focus(h.Entry())
+	h.Entry().TypedShortcut(&fyne.ShortcutSelectAll{})
+	h.s.key(fyne.KeyBackspace, fyne.KeyReturn)
+	if len(h.did) != 1 || h.did[0] != "cleared" || h.shown.Known != control.WorkedOut || h.Text() != "77" {
+		t.Errorf("emptied: %v, %q", h.did, h.Text())
+	}
+}
+
+// What is assumed is confirmed by Enter; what is held is let go by pressing its edge; an empty
+// field takes what is usual by Enter.
+func TestFieldStandings(t *testing.T) {
+	h := field(t, func(_ *control.Number, s *control.Shown) { s.Known = control.Assumed })
+	says(t, h.s, h.Field, "assumed")
+	h.s.window.Canvas().Focus(h.Entry())
+	h.s.key(fyne.KeyReturn)
+	if len(h.did) != 1 || h.did[0] != "confirmed" {
+		t.Errorf("Enter on what is assumed: %v", h.did)
+	}
+	h = field(t, func(_ *control.Number, s *control.Shown) { s.Known = control.Held })
+	test.Tap(h.Grip())
+	if len(h.did) != 1 || h.did[0] != "let go" {
+		t.Errorf("pressing the edge: %v", h.did)
+	}
+	h = field(t, func(n *control.Number, s *control.Shown) {
+		n.Optional, s.Value, s.Known, s.Usual = true, math.NaN(), control.NotKnown, 1000
+	})
+	says(t, h.s, h.Field, "not known", "1000")
+	h.s.window.Canvas().Focus(h.Entry())
+	h.s.key(fyne.KeyReturn)
+	if h.shown.Value != 1000 {
+		t.Errorf("Enter in an empty field gives %v", h.shown.Value)
+	}
+}
+
+// A change of the job elsewhere does not write over what is being typed.
+func TestFieldFollows(t *testing.T) {
+	h := field(t, nil)
+	h.typeIn("95")
+	h.shown.Value = 1100
+	h.Set(h.shown)
+	if h.Text() != "95" {
+		t.Errorf("%q while typing", h.Text())
+	}
+	h.s.key(fyne.KeyEscape)
+	if h.Text() != "1100" {
+		t.Errorf("%q after giving up", h.Text())
+	}
+	h.SetUnits(unit.Imperial)
+	if !strings.Contains(h.Text(), `"`) {
+		t.Errorf("in inches %q", h.Text())
+	}
+}
+
+// What is said by a field can be heard: what it asks, what stands there, how it came about.
+func TestFieldCanBeHeard(t *testing.T) {
+	h := field(t, func(_ *control.Number, s *control.Shown) { s.Known = control.Held })
+	if got := h.AccessibilityLabel(); got != "Shower deep, 900 mm, held" {
+		t.Errorf("%q", got)
+	}
+}
+
+// The edge shows the state: thick and of ink where held, broken where assumed, of the stopping
+// colour where refused.
+func TestFieldEdges(t *testing.T) {
+	for _, dark := range []bool{false, true} {
+		h := field(t, func(_ *control.Number, s *control.Shown) { s.Known = control.Held })
+		h.s.theme.SetDark(dark)
+		fyne.CurrentApp().Settings().SetTheme(h.s.theme)
+		img := h.s.window.Canvas().Capture()
+		top := int(h.MinSize().Height) - 36
+		if c := at(img, 2, top+18); c != theme.Ink.In(dark) {
+			t.Errorf("dark %v: the edge of what is held is %v", dark, c)
+		}
+		h.typeIn("1")
+		h.s.key(fyne.KeyReturn)
+		h.s.window.Canvas().Unfocus()
+		img = h.s.window.Canvas().Capture()
+		found := false
+		for x := range 160 {
+			found = found || at(img, x, top) == theme.Stops.In(dark) || at(img, x, top+1) == theme.Stops.In(dark)
+		}
+		if !found {
+			t.Errorf("dark %v: a refused field has no edge of its own", dark)
+		}
+	}
+}
+
+// Words a third longer than these have room: nothing is cut short, all of it is drawn within the
+// field.
+func TestFieldHasRoomForLongWords(t *testing.T) {
+	h := field(t, func(n *control.Number, s *control.Shown) {
+		n.Label, n.Below = "Breite der Dusche von Wand zu Wand gemessen", "gemessen von der fertigen Ecke BC aus"
+	})
+	says(t, h.s, h.Field, "Breite der Dusche von Wand zu Wand gemessen", "gemessen von der fertigen Ecke BC aus")
+	h.Resize(fyne.NewSize(160, h.MinSize().Height))
+	for _, text := range control.Drawn(h.Field) {
+		if text.Position().X+text.MinSize().Width > 160+1 {
+			t.Errorf("%q goes beyond the field", text.Text)
+		}
+	}
+}

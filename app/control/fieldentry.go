@@ -1,0 +1,114 @@
+package control
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	fynetheme "fyne.io/fyne/v2/theme"
+	"underfall/app/theme"
+)
+
+// fieldEntry is what is typed on in a field.
+type fieldEntry struct {
+	Entry
+	field *Field
+	has   bool // the focus
+	fresh bool // got it by the press that goes on
+}
+
+func newFieldEntry(f *Field) *fieldEntry {
+	e := &fieldEntry{field: f}
+	e.keys, e.OnLeave, e.Changed = f.keys, f.leave, e.changed
+	e.OnEscape = func() {
+		if !f.giveUp() && f.keys.Plain != nil {
+			f.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		}
+	}
+	e.OnStep = f.stepBy
+	e.OnChanged = f.typed
+	e.OnSubmitted = func(string) { f.enter() }
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// changed tells whether something was typed that has not been taken.
+func (e *fieldEntry) changed() bool { return e.Text != e.field.text }
+
+// FocusGained selects all, so that typing replaces it.
+func (e *fieldEntry) FocusGained() {
+	e.has, e.fresh = true, true
+	e.Entry.FocusGained()
+	e.selectAll()
+	e.field.Refresh()
+	if e.keys.Focused != nil {
+		e.keys.Focused(e.field)
+	}
+}
+
+func (e *fieldEntry) selectAll() {
+	if e.Text != "" {
+		e.Entry.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+}
+
+// FocusLost takes what was typed.
+func (e *fieldEntry) FocusLost() {
+	e.has = false
+	e.Entry.FocusLost()
+	e.field.Refresh()
+	e.keys.Hints.hide(e.field)
+}
+
+// MouseUp selects all where this press gave the field the focus.
+func (e *fieldEntry) MouseUp(m *desktop.MouseEvent) {
+	e.Entry.MouseUp(m)
+	if e.fresh && e.SelectedText() == "" {
+		e.selectAll()
+	}
+	e.fresh = false
+}
+
+// TypedRune types.
+func (e *fieldEntry) TypedRune(r rune) {
+	e.fresh = false
+	e.Entry.TypedRune(r)
+}
+
+// TypedShortcut shows the field's hint where that is asked for.
+func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
+	if isHintKey(s) {
+		e.keys.Hints.now(e.field, e.field.AccessibilityLabel())
+		return
+	}
+	e.Entry.TypedShortcut(s)
+}
+
+// fieldTheme has Fyne's entry draw no more than what is typed: its ground and its edge are the
+// field's.
+type fieldTheme struct {
+	*theme.Theme
+	field *Field
+}
+
+// Color of a part of the entry.
+func (t *fieldTheme) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
+	switch n {
+	case fynetheme.ColorNameInputBackground, fynetheme.ColorNameInputBorder:
+		return color.Transparent
+	case fynetheme.ColorNamePrimary:
+		return t.Role(t.field.edge())
+	}
+	return t.Theme.Color(n, v)
+}
+
+// Size of a part of the entry.
+func (t *fieldTheme) Size(n fyne.ThemeSizeName) float32 {
+	switch n {
+	case fynetheme.SizeNameText:
+		return t.Unit(theme.TextField)
+	case fynetheme.SizeNameInputBorder:
+		return theme.FocusWidth
+	}
+	return t.Theme.Size(n)
+}

@@ -1,0 +1,255 @@
+package control
+
+import (
+	"image/color"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
+)
+
+// Text is a text of any size and role, in one line, or in as many as its width asks for. It is
+// never cut short.
+type Text struct {
+	widget.BaseWidget
+	Lead     string // in bold, before the text
+	Text     string
+	TextSize float32 // in units
+	Bold     bool
+	Role     theme.Role // zero, Paper, is text on ink; NewText makes it Ink
+	Align    fyne.TextAlign
+	Wrap     bool
+}
+
+// NewText makes a text in one line.
+func NewText(text string) *Text {
+	t := &Text{Text: text, TextSize: theme.TextBody, Role: theme.Ink}
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+// NewWrapped makes a text in as many lines as it takes.
+func NewWrapped(text string) *Text {
+	t := NewText(text)
+	t.Wrap = true
+	return t
+}
+
+// Styled is the text in a size, bold or not, and a role.
+func (t *Text) Styled(size float32, bold bool, role theme.Role) *Text {
+	t.TextSize, t.Bold, t.Role = size, bold, role
+	return t
+}
+
+// SetText changes what it says.
+func (t *Text) SetText(text string) {
+	t.Text = text
+	t.Refresh()
+}
+
+// WidestLine is how wide the text is in one line.
+func (t *Text) WidestLine() float32 {
+	size := theme.Of(t).Unit(t.TextSize)
+	widest := float32(0)
+	for _, line := range broken(t.words(), 0, size) {
+		widest = max(widest, line.width)
+	}
+	return widest
+}
+
+// AccessibilityLabel is the text.
+func (t *Text) AccessibilityLabel() string { return strings.TrimSpace(t.Lead + " " + t.Text) }
+
+// AccessibilityRole tells that it is one.
+func (t *Text) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleText }
+
+// word is a part of a text between spaces; ends tells that a line ends behind it.
+type word struct {
+	text string
+	bold bool
+	ends bool
+}
+
+func (t *Text) words() (out []word) {
+	add := func(text string, bold bool) {
+		for i, line := range strings.Split(text, "\n") {
+			if i > 0 && len(out) > 0 {
+				out[len(out)-1].ends = true
+			}
+			for _, w := range strings.Fields(line) {
+				out = append(out, word{text: w, bold: bold})
+			}
+		}
+	}
+	add(t.Lead, true)
+	add(t.Text, t.Bold)
+	return out
+}
+
+// line is one line of a text: pieces of it beside each other.
+type line struct {
+	pieces []piece
+	width  float32
+}
+
+type piece struct {
+	text string
+	bold bool
+	x    float32
+}
+
+func wide(text string, size float32, bold bool) float32 {
+	return fyne.MeasureText(text, size, fyne.TextStyle{Bold: bold}).Width
+}
+
+// broken puts words into lines no wider than a width, or in as few as they ask for themselves
+// where it is 0. A word that is wider has a line of its own.
+func broken(words []word, width, size float32) []line {
+	var lines []line
+	var now line
+	end := func() {
+		if len(now.pieces) > 0 {
+			lines = append(lines, now)
+		}
+		now = line{}
+	}
+	for _, w := range words {
+		if n := len(now.pieces); n > 0 {
+			last := &now.pieces[n-1]
+			gap := " "
+			if last.bold == w.bold {
+				joined := last.text + gap + w.text
+				if to := last.x + wide(joined, size, w.bold); width <= 0 || to <= width {
+					last.text, now.width = joined, to
+					if w.ends {
+						end()
+					}
+					continue
+				}
+			} else {
+				x := now.width + wide(gap, size, w.bold)
+				if to := x + wide(w.text, size, w.bold); width <= 0 || to <= width {
+					now.pieces = append(now.pieces, piece{w.text, w.bold, x})
+					now.width = to
+					if w.ends {
+						end()
+					}
+					continue
+				}
+			}
+			end()
+		}
+		now = line{[]piece{{w.text, w.bold, 0}}, wide(w.text, size, w.bold)}
+		if w.ends {
+			end()
+		}
+	}
+	end()
+	return lines
+}
+
+// CreateRenderer draws the lines.
+func (t *Text) CreateRenderer() fyne.WidgetRenderer {
+	r := &textRenderer{t: t}
+	r.arrange()
+	return r
+}
+
+type textRenderer struct {
+	t     *Text
+	lines []line
+	texts []*canvas.Text
+	width float32 // that the lines were broken for
+}
+
+func (r *textRenderer) Destroy() {}
+
+// arrange breaks the text into lines for the width there is.
+func (r *textRenderer) arrange() {
+	th := theme.Of(r.t)
+	size := th.Unit(r.t.TextSize)
+	r.width = 0
+	if r.t.Wrap {
+		r.width = r.t.Size().Width
+	}
+	r.lines = broken(r.t.words(), r.width, size)
+	ink := color.Color(th.Role(r.t.Role))
+	n := 0
+	for _, l := range r.lines {
+		for _, p := range l.pieces {
+			if n == len(r.texts) {
+				r.texts = append(r.texts, canvas.NewText("", ink))
+			}
+			c := r.texts[n]
+			c.Text, c.TextSize, c.TextStyle, c.Color = p.text, size, fyne.TextStyle{Bold: p.bold}, ink
+			n++
+		}
+	}
+	r.texts = r.texts[:n]
+	r.place()
+}
+
+func (r *textRenderer) lineHeight() float32 {
+	return fyne.MeasureText("X", theme.Of(r.t).Unit(r.t.TextSize), fyne.TextStyle{}).Height
+}
+
+func (r *textRenderer) place() {
+	high := r.lineHeight()
+	within := r.t.Size()
+	y := float32(0)
+	if !r.t.Wrap {
+		y = max(0, (within.Height-high*float32(len(r.lines)))/2)
+	}
+	n := 0
+	for _, l := range r.lines {
+		x := float32(0)
+		switch r.t.Align {
+		case fyne.TextAlignCenter:
+			x = max(0, (within.Width-l.width)/2)
+		case fyne.TextAlignTrailing:
+			x = max(0, within.Width-l.width)
+		}
+		for _, p := range l.pieces {
+			r.texts[n].Move(fyne.NewPos(x+p.x, y))
+			r.texts[n].Resize(fyne.NewSize(wide(p.text, r.texts[n].TextSize, p.bold), high))
+			n++
+		}
+		y += high
+	}
+}
+
+func (r *textRenderer) MinSize() fyne.Size {
+	high := r.lineHeight() * float32(max(1, len(r.lines)))
+	if !r.t.Wrap {
+		return fyne.NewSize(r.t.WidestLine(), high)
+	}
+	widest := float32(0)
+	size := theme.Of(r.t).Unit(r.t.TextSize)
+	for _, w := range r.t.words() {
+		widest = max(widest, wide(w.text, size, w.bold))
+	}
+	return fyne.NewSize(widest, high)
+}
+
+func (r *textRenderer) Layout(size fyne.Size) {
+	if r.t.Wrap && size.Width != r.width {
+		r.arrange()
+		return
+	}
+	r.place()
+}
+
+func (r *textRenderer) Objects() []fyne.CanvasObject {
+	out := make([]fyne.CanvasObject, len(r.texts))
+	for i, t := range r.texts {
+		out[i] = t
+	}
+	return out
+}
+
+func (r *textRenderer) Refresh() {
+	r.arrange()
+	canvas.Refresh(r.t)
+}

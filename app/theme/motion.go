@@ -1,0 +1,24 @@
+package theme
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+)
+
+// How long what moves takes. Nothing else moves, and nothing goes on moving.
+const (
+	SlideTime  = 120 * time.Millisecond // a tray
+	FadeTime   = 160 * time.Millisecond // from a drawing to another
+	GlideTime  = 240 * time.Millisecond // a vial's bubble
+	FlightTime = 300 * time.Millisecond // the camera
+	HintTime   = 400 * time.Millisecond // until a hint shows
+)
+
+// SetStill has nothing move, or has things move.
+func (t *Theme) SetStill(still bool) { t.still = still }
+
+// Moves tells whether things may move: the program and the system both let them.
+func (t *Theme) Moves() bool {
+	return !t.still && fyne.CurrentApp().Settings().ShowAnimations()
+}
