@@ -78,6 +78,8 @@ type Answer struct {
 	way message.Message
 	// problems are why a job could not be worked out.
 	problems job.Problems
+	// among is what the job may come to where it is not all known; nil where it is.
+	among *among
 }
 
 // Answer is the one answer to a job; counted is nil as long as its chances are not.
@@ -215,6 +217,11 @@ func (r Result) wayOut() message.Message {
 
 // Headline says how the job stands, and by how much of what.
 func (a Answer) Headline() message.Message {
+	if a.among != nil {
+		if m := a.among.headline(a.Standing); !m.IsZero() {
+			return m
+		}
+	}
 	n := message.N("n", len(a.Of(rule.Stop)))
 	switch a.Standing {
 	case Stops:
@@ -261,12 +268,15 @@ func (a Answer) Lines() []message.Message {
 	for _, s := range a.Steps {
 		out = append(out, s.Message())
 	}
+	if m := a.among.line(); !m.IsZero() {
+		out = append(out, m)
+	}
 	if !a.way.IsZero() {
 		out = append(out, a.way)
 	}
 	out = append(out, a.setBy())
 	switch {
-	case a.Standing == Stops:
+	case len(a.Of(rule.Stop)) > 0:
 	case a.Counted:
 		out = append(out, message.Of("answer.chance", message.No("n", a.InHundred())))
 	default:

@@ -49,6 +49,7 @@ var ranks = map[string]int{
 	"geometry/search":       11,
 	"geometry":              12,
 	"app/store":             12,
+	"geometry/unknown":      13,
 	"geometry/section":      13,
 	"geometry/progress":     13,
 	"geometry/demotest":     13,

@@ -145,6 +145,40 @@ func indexIn(key, list string) (i int, rest string, ok bool) {
 	return i, rest, ok && err == nil
 }
 
+// NumberAt is the number that a path of the job's file leads to; ok is false where it leads to none,
+// or to one that is absent.
+func (j *Job) NumberAt(key string) (v float64, ok bool) {
+	at, ok := j.input(key)
+	if ok && at.Kind() == reflect.Pointer && !at.IsNil() {
+		at = at.Elem()
+	}
+	if !ok || at.Kind() != reflect.Float64 {
+		return 0, false
+	}
+	return at.Float(), true
+}
+
+// SetNumber gives the number that a path of the job's file leads to a value, also one that was
+// absent; nothing where it leads to none.
+func (j *Job) SetNumber(key string, v float64) {
+	at, ok := j.input(key)
+	switch {
+	case !ok:
+	case at.Kind() == reflect.Float64:
+		at.SetFloat(v)
+	case at.Type() == reflect.TypeFor[*float64]():
+		at.Set(reflect.ValueOf(&v))
+	}
+}
+
+// FlagAt is what is so or not so at a path of the job's file; nil where it leads to no such thing.
+func (j *Job) FlagAt(key string) *bool {
+	if at, ok := j.input(key); ok && at.Kind() == reflect.Bool {
+		return at.Addr().Interface().(*bool)
+	}
+	return nil
+}
+
 // noInputs are the parts of a file that state nothing of a floor, or what only a laser tells.
 func noInputs() []string {
 	return []string{"version", "name", "notes", "edition", "units", "standings", "asBuilt", "parts"}

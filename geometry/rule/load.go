@@ -8,7 +8,7 @@ import (
 
 // Load reads every pack (*.json) in a folder and joins to each region's rules those of its
 // parent, and of its parent's, down to the common ones, but for those that it replaces. A
-// load of floors, ramps and core drills that a pack does not have are its parent's. The
+// load of floors, ramps, core drills and usual values that a pack does not have are its parent's. The
 // result is by region; the common rules alone are under CommonRegion, for a region without
 // rules of its own.
 func Load(files fs.FS) (map[string]Pack, error) {
@@ -80,6 +80,7 @@ func whole(read map[string]Pack, region string) (Pack, error) {
 	if len(p.CoreDrills.SizesMM) == 0 {
 		p.CoreDrills = parent.CoreDrills
 	}
+	p.Usual = p.Usual.over(parent.Usual)
 	p.Rules = p.Ramps.withRamps(p.FloorLoad.withLoad(slices.Concat(p.Rules, also)))
 	return p, nil
 }

@@ -158,7 +158,9 @@ type Pack struct {
 	Ramps     Ramps     `json:"ramps,omitzero"`
 	// CoreDrills are the region's own sizes, or the common ones.
 	CoreDrills CoreDrills `json:"coreDrills,omitzero"`
-	Rules      []Rule     `json:"rules"`
+	// Usual is what inputs usually come to in the region.
+	Usual Usual  `json:"usual,omitzero"`
+	Rules []Rule `json:"rules"`
 	// about are the rules on each quantity, by index; made when packs are
 	// loaded, since judging asks for it over and over.
 	about map[string][]int
@@ -219,7 +221,7 @@ func ParsePack(data []byte) (Pack, error) {
 	if err := p.checkLoad(); err != nil {
 		return Pack{}, fmt.Errorf("rule pack %q: %w", p.Region, err)
 	}
-	for _, err := range []error{p.Ramps.check(), p.CoreDrills.check()} {
+	for _, err := range []error{p.Ramps.check(), p.CoreDrills.check(), p.Usual.check()} {
 		if err != nil {
 			return Pack{}, fmt.Errorf("rule pack %q: %w", p.Region, err)
 		}

@@ -1,0 +1,178 @@
+package unknown
+
+import (
+	"slices"
+
+	"underfall/geometry"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+)
+
+// dimension is an input of which several values are possible, as the cases grow out of it.
+type dimension struct {
+	key  string
+	what message.Message
+	// uses tells whether it makes a difference in a job.
+	uses func(*job.Job) bool
+	// choices are what it may be in a job; the first leaves it as it is drawn.
+	choices func(*job.Job) []choice
+	// say says a choice, by its id, in what the job comes to with it.
+	say func(id string, r *geometry.Result) message.Message
+}
+
+// choice is one of the values, and the ways to build with it of which the best counts.
+type choice struct {
+	id   string
+	ways []edit.Edit
+}
+
+// unused stands for the choice of a dimension that makes no difference.
+const unused = -1
+
+// leaf is a case before it is worked out.
+type leaf struct {
+	// job is the case built the first way.
+	job job.Job
+	// is are the choices by dimension, ids what they are called.
+	is   []int
+	ids  []string
+	ways []edit.Edit
+	// of is the dimension that a leaf grown alone varies, from the leaf of an index.
+	of, from int
+}
+
+// tree are the cases of some dimensions.
+type tree struct {
+	// leaves are every pairing of the dimensions that fit in; alone are those of the others, each
+	// with all else as it is in the leaf that it grows from.
+	leaves, alone []leaf
+	isAlone       []bool
+	untried       []string
+}
+
+// grow pairs the choices of dimensions.
+func grow(stated job.Job, dims []dimension) tree {
+	t := tree{leaves: []leaf{{job: stated, ways: []edit.Edit{edit.Of(message.Of("edit.found-out"), func(*job.Job) {})}}},
+		isAlone: make([]bool, len(dims))}
+	for d := range dims {
+		var next []leaf
+		for _, l := range t.leaves {
+			next = append(next, l.branch(dims[d])...)
+		}
+		if t.isAlone[d] = len(next) > mostCases; t.isAlone[d] {
+			for i, l := range t.leaves {
+				t.leaves[i] = l.branch(dims[d])[0]
+			}
+			continue
+		}
+		t.leaves = next
+	}
+	for d := range dims {
+		if !t.isAlone[d] {
+			continue
+		}
+		grown := t.grownAlone(d, dims[d])
+		if len(t.leaves)+len(t.alone)+len(grown) > mostCases {
+			t.untried = append(t.untried, dims[d].key)
+			continue
+		}
+		t.alone = append(t.alone, grown...)
+	}
+	return t
+}
+
+// branch are the leaves that come of a leaf by a dimension.
+func (l leaf) branch(d dimension) []leaf {
+	grown := func(i int, c choice) leaf {
+		out := l
+		out.is, out.ids = append(slices.Clip(l.is), i), append(slices.Clip(l.ids), c.id)
+		return out.with(c)
+	}
+	if !d.uses(&l.job) {
+		return []leaf{grown(unused, choice{})}
+	}
+	var out []leaf
+	for i, c := range d.choices(&l.job) {
+		out = append(out, grown(i, c))
+	}
+	return out
+}
+
+// with is the leaf with a choice made, in all the ways there are.
+func (l leaf) with(c choice) leaf {
+	if len(c.ways) == 0 {
+		return l
+	}
+	l.job = c.ways[0].Apply(l.job)
+	var ways []edit.Edit
+	for _, before := range l.ways {
+		for _, then := range c.ways {
+			ways = append(ways, edit.Of(before.What, func(j *job.Job) { *j = then.Apply(before.Apply(*j)) }))
+		}
+	}
+	l.ways = ways
+	return l
+}
+
+// grownAlone are the leaves of a dimension's further choices, from the first leaf that it makes a
+// difference in; none where it makes none.
+func (t *tree) grownAlone(d int, dim dimension) []leaf {
+	for i, l := range t.leaves {
+		if l.is[d] == unused {
+			continue
+		}
+		var out []leaf
+		for k, c := range dim.choices(&l.job) {
+			if k == 0 {
+				continue
+			}
+			grown := l.with(c)
+			grown.is, grown.ids = slices.Clone(l.is), slices.Clone(l.ids)
+			grown.is[d], grown.ids[d], grown.of, grown.from = k, c.id, d, i
+			out = append(out, grown)
+		}
+		return out
+	}
+	return nil
+}
+
+// mostBeside is how many values of what is assumed are tried at most.
+const mostBeside = 24
+
+// around are leaves for the further choices of dimensions that make no cases: each from the first
+// leaf that it makes a difference in.
+func (t *tree) around(dims []dimension) (out []leaf) {
+	for d, dim := range dims {
+		i := slices.IndexFunc(t.leaves, func(l leaf) bool { return dim.uses(&l.job) })
+		if i < 0 {
+			continue
+		}
+		choices := dim.choices(&t.leaves[i].job)
+		if len(out)+len(choices)-1 > mostBeside {
+			continue
+		}
+		for _, c := range choices[1:] {
+			grown := t.leaves[i].with(c)
+			grown.is, grown.ids, grown.of, grown.from = nil, []string{c.id}, d, i
+			out = append(out, grown)
+		}
+	}
+	return out
+}
+
+// unknowns are the dimensions with every value that some case has.
+func (t *tree) unknowns(dims []dimension) []Unknown {
+	out := make([]Unknown, len(dims))
+	for d, dim := range dims {
+		u := Unknown{Key: dim.key, What: dim.what, Alone: t.isAlone[d]}
+		for _, l := range slices.Concat(t.leaves, t.alone) {
+			known := slices.ContainsFunc(u.Values, func(v Value) bool { return v.ID == l.ids[d] })
+			if l.is[d] != unused && !known {
+				u.Values = append(u.Values, Value{Unknown: d, ID: l.ids[d]})
+			}
+		}
+		out[d] = u
+	}
+	return out
+}

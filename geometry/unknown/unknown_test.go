@@ -1,0 +1,436 @@
+package unknown_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+	"underfall/assets"
+	"underfall/geometry"
+	"underfall/geometry/demotest"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/rule"
+	"underfall/geometry/unknown"
+)
+
+// start is the starting job of a region with the waste down through the floor, which nothing stops
+// and of which all is known.
+func start(t testing.TB, region string) job.Job {
+	t.Helper()
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return edit.ExitKind(job.ExitFloor).Apply(edit.Start(region, shelf))
+}
+
+func notKnown(j job.Job, keys ...string) job.Job {
+	j = j.Clone()
+	for _, key := range keys {
+		j.SetStanding(key, job.NotKnown)
+	}
+	return j
+}
+
+func evaluated(t testing.TB, j job.Job) geometry.Result {
+	t.Helper()
+	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
+	if len(r.Problems) > 0 {
+		t.Fatal(r.Problems)
+	}
+	return r
+}
+
+func explored(t testing.TB, r geometry.Result) unknown.Exploration {
+	t.Helper()
+	x, err := unknown.Explore(context.Background(), r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return x
+}
+
+// step is the step at the way in of a job, worked out afresh.
+func step(t testing.TB, j job.Job) (mm float64, standing geometry.Standing) {
+	t.Helper()
+	a := evaluated(t, j).Answer(nil)
+	s, _ := a.WayIn()
+	return s.MM, a.Standing
+}
+
+// With nothing that is not known there is one case, the answer is the job's own, and nothing is
+// worth a look.
+func TestAllIsKnown(t *testing.T) {
+	for _, r := range demotest.Shown(t) {
+		x := explored(t, r)
+		own := r.Answer(nil)
+		if len(x.Cases) != 1 || len(x.Unknowns) > 0 || x.Look != nil || len(x.Untried) > 0 {
+			t.Errorf("%s: %d cases, %d unknowns, look %v", r.Stated.Name, len(x.Cases), len(x.Unknowns), x.Look)
+		}
+		if got := x.Answer(own); !reflect.DeepEqual(got, own) {
+			t.Errorf("%s: another answer: %v", r.Stated.Name, got.Standing)
+		}
+		if s, ok := own.WayIn(); ok && (x.Step != unknown.Range{LeastMM: s.MM, GreatestMM: s.MM}) {
+			t.Errorf("%s: steps %v, the one there is %v", r.Stated.Name, x.Step, s.MM)
+		}
+	}
+	var none *unknown.Exploration
+	own := demotest.Shown(t)[0].Answer(nil)
+	if got := none.Answer(own); !reflect.DeepEqual(got, own) {
+		t.Error("what is not explored yet has another answer")
+	}
+}
+
+// Two tiles of which neither is known: in the shower 9, or 7 or 12 as usual; in the room the same.
+// The step goes up with the one and down with the other, so that it lies from 5 under to 5 over what
+// is drawn: 10 apart in nine cases. Whichever tile is known, the other leaves 12 − 7 = 5 open: each
+// is worth 5. The thickness of the slab changes nothing of a floor on it.
+func TestTwoTilesByHand(t *testing.T) {
+	j := notKnown(start(t, "UK"), "layers.shower.tile.thicknessMM", "layers.room.tile.thicknessMM")
+	j.Layers.Shower.Tile.ThicknessMM, j.Layers.Room.Tile.ThicknessMM = 9, 9
+	drawn, _ := step(t, j)
+	x := explored(t, evaluated(t, j))
+	if len(x.Cases) != 9 || len(x.Unknowns) != 2 || len(x.Untried) != 0 {
+		t.Fatalf("%d cases of %d unknowns", len(x.Cases), len(x.Unknowns))
+	}
+	near(t, "least step", x.Step.LeastMM, drawn-5)
+	near(t, "greatest step", x.Step.GreatestMM, drawn+5)
+	for _, u := range x.Unknowns {
+		near(t, u.Key, u.Worth.MM, 5)
+		if u.Alone || len(u.Values) != 3 || u.Worth.Built != 0 {
+			t.Errorf("%s: %+v", u.Key, u)
+		}
+	}
+	if x.Look == nil || x.Look.Do.ID != "look.measure" {
+		t.Errorf("look %+v", x.Look)
+	}
+	// Each case is its job worked out afresh, and states what it says.
+	for _, c := range x.Cases {
+		mm, standing := step(t, c.Job)
+		s, _ := c.Answer.WayIn()
+		if mm != s.MM || standing != c.Answer.Standing || len(c.Job.Standings) != 0 {
+			t.Errorf("%v: step %v, afresh %v; %v, afresh %v; %v", c.What(), s.MM, mm, c.Answer.Standing, standing, c.Job.Standings)
+		}
+		if !reflect.DeepEqual(c.Edit.Apply(j), c.Job) {
+			t.Errorf("%v: its edit makes another job", c.What())
+		}
+	}
+	slab := explored(t, evaluated(t, notKnown(start(t, "UK"), "floor.slabThicknessMM")))
+	if len(slab.Cases) != 3 || slab.Unknowns[0].Worth.MM != 0 || slab.Look != nil {
+		t.Errorf("slab: %d cases, worth %v, look %v", len(slab.Cases), slab.Unknowns[0].Worth, slab.Look)
+	}
+}
+
+func near(t *testing.T, what string, got, want float64) {
+	t.Helper()
+	if math.Abs(got-want) > 1e-6 {
+		t.Errorf("%s: %v, want %v", what, got, want)
+	}
+}
+
+// ranged is the start with the room's tile not known, drawn at the greatest it may be, and other
+// values usual for it than in the region.
+func ranged(t *testing.T, least, greatest float64) geometry.Result {
+	j := notKnown(start(t, "UK"), "layers.room.tile.thicknessMM")
+	j.Layers.Room.Tile.ThicknessMM = greatest
+	r := evaluated(t, j)
+	r.Pack.Usual = rule.Usual{Inputs: []rule.UsualInput{{Key: "layers.room.tile.thicknessMM", Values: []float64{least, greatest}}}}
+	return r
+}
+
+// Up to 3 mm nothing is worth a look; up to 10 the answer is known; beyond either, and by no more
+// than a hundredth of a millimetre, it is otherwise.
+func TestLimitsOfWhatIsTheSame(t *testing.T) {
+	for _, c := range []struct {
+		leastMM float64
+		look    bool
+		known   bool
+	}{{17, false, true}, {16.99, true, true}, {10, true, true}, {9.99, true, false}} {
+		r := ranged(t, c.leastMM, 20)
+		x := explored(t, r)
+		near(t, "worth", x.Unknowns[0].Worth.MM, 20-c.leastMM)
+		if (x.Look != nil) != c.look {
+			t.Errorf("%v to 20: a look %v, want %v", c.leastMM, x.Look != nil, c.look)
+		}
+		own := r.Answer(nil)
+		a := x.Answer(own)
+		if known := a.Standing != geometry.NotKnown; known != c.known || own.Standing == geometry.NotKnown {
+			t.Errorf("%v to 20: %v, of its own %v", c.leastMM, a.Standing, own.Standing)
+		}
+		if !c.known && a.Headline().ID != "answer.depends-step" {
+			t.Errorf("headline %v", a.Headline())
+		}
+	}
+}
+
+// What is under the floor is not known: concrete as drawn, or joists in either direction, with the
+// trap between two of them or over one. Each case is held against jobs made by hand, on the floor and
+// let in: where the trap lies between two joists it is half a bay, 200, from the nearest.
+func TestWhatIsUnderTheFloor(t *testing.T) {
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := notKnown(edit.Start("UK", shelf), "floor.kind")
+	r := evaluated(t, j)
+	x := explored(t, r)
+	if len(x.Cases) != 5 {
+		t.Fatalf("%d cases", len(x.Cases))
+	}
+	trap := r.Layout.TrapCentre
+	least, greatest := math.Inf(1), math.Inf(-1)
+	for i, c := range x.Cases {
+		got, _ := c.Answer.WayIn()
+		least, greatest = math.Min(least, got.MM), math.Max(greatest, got.MM)
+		if i == 0 {
+			if c.Job.Floor.Kind != job.FloorSlab || c.Job.StandingOf("floor.kind") != job.Stated {
+				t.Errorf("as drawn: %v, %q", c.Job.Floor.Kind, c.Job.StandingOf("floor.kind"))
+			}
+			continue
+		}
+		// The trap is 68 from the wall at 1900 and 700 along it. Joists along X are counted from
+		// Y = 0, joists along Y from X = 2400.
+		fromMM := trap.Y()
+		if c.Job.Floor.Joists.DirectionDeg == 90 {
+			fromMM = 2400 - trap.X()
+		}
+		off := math.Mod(fromMM-c.Job.Floor.Joists.FirstOffsetMM+4000, 400)
+		off = math.Min(off, 400-off)
+		if want := []float64{0, 200, 0, 200, 0}[i]; math.Abs(off-want) > 0.5 {
+			t.Errorf("case %d: the nearest joist is %v from the trap, want %v", i, off, want)
+		}
+		best := math.Inf(1)
+		for _, support := range []job.SupportKind{job.OnFloor, job.BetweenJoists} {
+			k := c.Job.Clone()
+			k.Base.Support = support
+			if support == job.BetweenJoists {
+				k.Base.NogginSpacingMM = 600
+			}
+			if mm, standing := step(t, k); standing != geometry.Stops {
+				best = math.Min(best, mm)
+			}
+		}
+		if math.Abs(best-got.MM) > 1e-6 {
+			t.Errorf("case %d, %v: step %v, the best by hand %v", i, c.What(), got.MM, best)
+		}
+	}
+	// Known, nothing is left open: it is worth all there is.
+	near(t, "worth", x.Unknowns[0].Worth.MM, greatest-least)
+	if greatest-least < 50 || x.Look == nil || x.Look.Do.ID != "look.floor" || len(x.Look.Cautions) < 3 {
+		t.Errorf("from %v to %v, look %+v", least, greatest, x.Look)
+	}
+	if a := x.Answer(r.Answer(nil)); a.Standing != geometry.NotKnown {
+		t.Errorf("it stands %v", a.Standing)
+	}
+	// Who holds the direction, or how the base stands, has fewer cases, or other ones.
+	j.SetStanding("floor.joists.directionDeg", job.Held)
+	j.SetStanding("floor.joists.firstOffsetMM", job.Held)
+	j.SetStanding("base.support", job.Held)
+	held := explored(t, evaluated(t, j))
+	if len(held.Cases) != 2 || held.Cases[1].Job.Base.Support != job.OnFloor {
+		t.Errorf("held: %d cases", len(held.Cases))
+	}
+}
+
+// Where the water goes is not known: through each of the walls with an outside, into a stack and down
+// through the floor. Some of it cannot be built, which the answer says, and a look round outside
+// settles.
+func TestWhereTheWaterGoes(t *testing.T) {
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := edit.Start("UK", shelf)
+	ground := -150.0
+	j.Room.Walls[2].OutsideGroundMM = &ground
+	j = notKnown(j, "waste.exit.kind")
+	r := evaluated(t, j)
+	x := explored(t, r)
+	var kinds []string
+	stops, built := 0, 0
+	for _, c := range x.Cases {
+		e := c.Job.Waste.Exit
+		kinds = append(kinds, fmt.Sprintf("%s %d", e.Kind, e.Wall))
+		if c.Answer.Standing == geometry.Stops {
+			stops++
+		} else {
+			built++
+		}
+	}
+	if want := []string{"wall 3", "wall 2", "stack 3", "floor 3"}; !slices.Equal(kinds, want) {
+		t.Errorf("%v, want %v", kinds, want)
+	}
+	a := x.Answer(r.Answer(nil))
+	if mixed := stops > 0 && built > 0; !mixed || a.Standing != geometry.NotKnown || a.Headline().ID != "answer.depends-built" {
+		t.Errorf("%d stop, %d can be built: %v, %v", stops, built, a.Standing, a.Headline())
+	}
+	if x.Unknowns[0].Worth.Built != 1 || x.Look == nil || x.Look.Do.ID != "look.exit" {
+		t.Errorf("%+v, %+v", x.Unknowns[0].Worth, x.Look)
+	}
+	// Only which wall is not known: the walls alone.
+	j.SetStanding("waste.exit.kind", job.Stated)
+	j.SetStanding("waste.exit.wall", job.NotKnown)
+	if x := explored(t, evaluated(t, j)); len(x.Cases) != 2 {
+		t.Errorf("%d walls", len(x.Cases))
+	}
+}
+
+// What is assumed makes no case and changes no answer, and what it is worth is told.
+func TestWhatIsAssumed(t *testing.T) {
+	j := start(t, "UK")
+	j.SetStanding("layers.room.tile.thicknessMM", job.Assumed)
+	j.SetStanding("shower.widthMM", job.Assumed) // of which nothing usual is known
+	r := evaluated(t, j)
+	x := explored(t, r)
+	if len(x.Cases) != 1 || len(x.Assumed) != 1 || len(x.Untried) != 0 {
+		t.Fatalf("%d cases, %d assumed, %v", len(x.Cases), len(x.Assumed), x.Untried)
+	}
+	near(t, "worth", x.Assumed[0].Worth.MM, 5) // 7 to 12
+	own := r.Answer(nil)
+	if a := x.Answer(own); a.Standing != own.Standing || x.Look == nil || x.Look.Of.Key != "layers.room.tile.thicknessMM" {
+		t.Errorf("%v, look %+v", a.Standing, x.Look)
+	}
+}
+
+// Whatever is not known, and all of it at once: no more cases than may be, the first as it is drawn,
+// nothing worth less than nothing or more than all there is, and an answer that no case contradicts.
+func TestWhateverIsNotKnown(t *testing.T) {
+	packs := demotest.Packs(t)
+	any := rapid.Custom(demotest.AnyJob)
+	for seed := range 16 {
+		j := any.Example(seed)
+		if seed < len(demotest.Rooms(t)) {
+			j = demotest.Rooms(t)[seed].Job.Clone()
+		}
+		all := inputs(&j)
+		for i, key := range all {
+			switch (i*7 + seed*5) % 11 {
+			case 0, 1, 2:
+				j.SetStanding(key, job.NotKnown)
+			case 3:
+				j.SetStanding(key, job.Assumed)
+			}
+			if seed%4 == 3 {
+				j.SetStanding(key, job.NotKnown)
+			}
+		}
+		r := geometry.Evaluate(j, packs[j.Region])
+		if len(r.Problems) > 0 {
+			t.Fatal(seed, r.Problems)
+		}
+		holds(t, fmt.Sprint("seed ", seed), r, explored(t, r))
+	}
+}
+
+// inputs are the keys of numbers, lists of things and all that is asked at first.
+func inputs(j *job.Job) []string {
+	out := []string{"floor.kind", "floor.ceilingBelow", "floor.joists.engineered", "waste.exit.kind", "waste.exit.wall", "waste.exit.level", "base.support",
+		"room.walls[0].kind", "room.walls[3].kind", "room.walls[3].thicknessMM", "room.walls[3].outsideGroundMM", "accessible", "room.outline"}
+	for p := range job.EachParameter {
+		out = append(out, p.Key)
+	}
+	for _, l := range job.Lists() {
+		for i := range l.Count(j) {
+			for _, e := range l.Entries() {
+				out = append(out, l.Path(i, e))
+			}
+		}
+	}
+	return out
+}
+
+// holds is what must hold of every exploration, worked out from the cases alone.
+func holds(t *testing.T, name string, r geometry.Result, x unknown.Exploration) {
+	t.Helper()
+	if len(x.Cases) == 0 || len(x.Cases) > 24 {
+		t.Fatalf("%s: %d cases", name, len(x.Cases))
+	}
+	first := x.Cases[0].Job.Clone()
+	first.Standings = r.Stated.Clone().Standings
+	if !reflect.DeepEqual(first, r.Stated) {
+		t.Errorf("%s: the first case is not the job as drawn", name)
+	}
+	least, greatest := math.Inf(1), math.Inf(-1)
+	stands := map[geometry.Standing]int{}
+	for i, c := range x.Cases {
+		stands[c.Answer.Standing]++
+		if i > 0 && c.What().IsZero() {
+			t.Errorf("%s: case %d says nothing", name, i)
+		}
+		if s, ok := c.Answer.WayIn(); ok {
+			least, greatest = math.Min(least, s.MM), math.Max(greatest, s.MM)
+		}
+	}
+	spread := x.Step.SpreadMM()
+	if spread > math.Max(0, greatest-least)+1e-9 {
+		t.Errorf("%s: %v apart, the cases %v", name, spread, greatest-least)
+	}
+	for _, u := range x.Unknowns {
+		if w := u.Worth; w.MM < 0 || w.MM > spread+1e-9 || w.Built < 0 || w.Built > 1 || w.Standing < 0 || w.Standing > 1 {
+			t.Errorf("%s: %s is worth %+v of %v", name, u.Key, w, spread)
+		}
+	}
+	a := x.Answer(r.Answer(nil))
+	n := len(x.Cases)
+	switch {
+	case stands[geometry.Stops] == n && a.Standing != geometry.Stops,
+		stands[geometry.Stops] < n && a.Standing == geometry.Stops,
+		stands[geometry.Stops] > 0 && stands[geometry.Stops] < n && a.Standing != geometry.NotKnown,
+		stands[geometry.NotKnown] > 0 && a.Standing != geometry.NotKnown && n > 1,
+		stands[geometry.Tight] > 0 && a.Standing == geometry.Sound,
+		stands[geometry.Sound] == n && a.Standing == geometry.Tight:
+		t.Errorf("%s: %v of cases %v", name, a.Standing, stands)
+	}
+	if a.Headline().IsZero() || len(a.Lines()) == 0 {
+		t.Errorf("%s: no words", name)
+	}
+}
+
+// A job that cannot be worked out has one case, and says why; a cancelled exploration says so.
+func TestWhatCannotBeExplored(t *testing.T) {
+	j := notKnown(start(t, "UK"), "floor.kind")
+	j.Shower.WidthMM = -1
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
+	x := explored(t, r)
+	if a := x.Answer(r.Answer(nil)); len(x.Cases) != 1 || a.Standing != geometry.Stops || x.Look != nil {
+		t.Errorf("%d cases, %v", len(x.Cases), a.Standing)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := unknown.Explore(ctx, evaluated(t, notKnown(start(t, "UK"), "floor.kind"))); !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled: %v", err)
+	}
+}
+
+// What each region says is usual can be entered as it stands there, and leads somewhere.
+func TestUsualValuesCanBeEntered(t *testing.T) {
+	for region, pack := range demotest.Packs(t) {
+		if len(pack.Usual.Inputs) < 10 {
+			t.Errorf("%s: %d usual values", region, len(pack.Usual.Inputs))
+		}
+		for _, in := range pack.Usual.Inputs {
+			p, ok := job.Find(in.Key)
+			for _, v := range in.Values {
+				if wrong := p.Check(v); ok && !wrong.IsZero() {
+					t.Errorf("%s: %s of %v: %v", region, in.Key, v, wrong)
+				}
+			}
+		}
+	}
+}
+
+// Exploring what is under a floor, where the water can go and three numbers of it: two dozen cases.
+func BenchmarkExplore(b *testing.B) {
+	r := evaluated(b, notKnown(start(b, "UK"), "floor.kind", "waste.exit.kind", "floor.joists.depthMM", "floor.joists.spacingMM", "layers.shower.tile.thicknessMM"))
+	for b.Loop() {
+		if x := explored(b, r); len(x.Cases) < 15 {
+			b.Fatal(len(x.Cases))
+		}
+	}
+}
