@@ -166,6 +166,7 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 		c.dimension(dim)
 	}
 	c.rise(d.Rise)
+	c.list(d.List)
 	c.names(d.Names, true)
 	c.marks(d.Marks)
 	for _, o := range d.SetOuts {

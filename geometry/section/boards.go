@@ -142,42 +142,28 @@ func (s *boards) called(r plan.Region, full message.Message, number int) {
 	s.Names = append(s.Names, n)
 }
 
-// list writes the sizes of all pieces in columns to the right of what is drawn, few enough in each
-// that a small view has room for them; those of a former are longer.
+// list writes the sizes of all pieces to the right of what is drawn, with room beside it for the
+// columns of a view of the usual size; those of a former are longer.
 func (s *boards) list(p *boarding.Plan) {
-	const least, greatest, boardShare, formerShare = 14, 28, 0.34, 0.55
-	type entry struct {
-		text   message.Message
-		former bool
-	}
-	var entries []entry
+	const greatest, boardShare, formerShare = 28, 0.34, 0.55
+	high := s.High.Y() - s.Low.Y()
+	share := 0.0
 	for i := range p.Layers {
 		l := &p.Layers[i]
 		for k := range l.Pieces {
-			entries = append(entries, entry{l.Pieces[k].Message(l.Former), l.Former})
-			for _, c := range l.Pieces[k].Cuts {
-				entries = append(entries, entry{message.Of("boards.less", message.In("cut", c.Message())), l.Former})
+			b := &l.Pieces[k]
+			s.List.Lines = append(s.List.Lines, ListLine{b.Message(l.Former), b.Number})
+			for _, c := range b.Cuts {
+				s.List.Lines = append(s.List.Lines, ListLine{message.Of("boards.less", message.In("cut", c.Message())), b.Number})
+			}
+			if share = math.Max(share, boardShare); l.Former || len(b.Cuts) > 0 {
+				share = formerShare
 			}
 		}
 	}
-	n := len(entries)
-	columns := max(1, (n+greatest-1)/greatest)
-	most := max(least, (n+columns-1)/columns)
-	high := s.High.Y() - s.Low.Y()
-	at, line, wide := s.High.X()+apartMM, 0, 0.0
-	for _, e := range entries {
-		if line == most {
-			at, line, wide = at+wide, 0, 0
-		}
-		place := plan.Point{at, s.High.Y() - (0.5+float64(line))*high/float64(most)}
-		s.Names = append(s.Names, Name{Texts: []message.Message{e.text}, Places: []NameAt{{place, plan.Point{1, 0}}}, Small: true})
-		if line++; e.former {
-			wide = formerShare * high
-		}
-		wide = math.Max(wide, boardShare*high)
-	}
-	if wide > 0 {
-		s.High = plan.Point{at + wide, s.High.Y()}
+	if n := len(s.List.Lines); n > 0 {
+		s.List.At, s.List.HighMM = plan.Point{s.High.X() + apartMM, s.High.Y()}, high
+		s.High = plan.Point{s.List.At.X() + float64((n+greatest-1)/greatest)*share*high, s.High.Y()}
 	}
 	s.FocusLow, s.FocusHigh = s.Low, s.High
 }

@@ -240,6 +240,7 @@ type Drawing struct {
 	Notes      []Note
 	Names      []Name
 	SetOuts    []SetOut
+	List       List
 	Handles    []Handle
 	// Over are straights that a window lays over the drawing, which no text is to lie under.
 	Over      [][2]plan.Point
@@ -255,9 +256,23 @@ type Drawing struct {
 	Rise float64
 }
 
+// List is what there is to read beside a drawing, line by line, from its upper left corner to the
+// right: in as many columns as a view needs for it.
+type List struct {
+	At     plan.Point
+	HighMM float64
+	Lines  []ListLine
+}
+
+// ListLine is a line of a list, and the number of what it tells of.
+type ListLine struct {
+	Text   message.Message
+	Number int
+}
+
 // Bare is the drawing without anything written in it.
 func (d Drawing) Bare() Drawing {
-	d.Dimensions, d.Marks, d.Notes, d.Names, d.SetOuts = nil, nil, nil, nil, nil
+	d.Dimensions, d.Marks, d.Notes, d.Names, d.SetOuts, d.List = nil, nil, nil, nil, nil, List{}
 	return d
 }
 
