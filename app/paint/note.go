@@ -1,6 +1,7 @@
 package paint
 
 import (
+	"cmp"
 	"image"
 	"math"
 	"slices"
@@ -29,26 +30,16 @@ type notePlace struct {
 	widest float64
 }
 
-// bare tells whether a box is clear and stands over nothing that is cut: texts would hide
-// what they do not name.
-func (c *canvas) bare(box image.Rectangle) bool {
-	if !c.clear(box) {
-		return false
-	}
-	middle := (box.Min.Y + box.Max.Y) / 2
-	for _, y := range [...]int{box.Min.Y, middle, box.Max.Y} {
-		for _, x := range [...]int{box.Min.X, (box.Min.X + box.Max.X) / 2, box.Max.X} {
-			at := c.view.ToDrawing(float64(x), float64(y))
-			if slices.ContainsFunc(c.cut, func(r plan.Region) bool { return r.Contains(at, 0) }) {
-				return false
-			}
-		}
-	}
-	return true
+// uncut tells whether a box stands over nothing that is cut: texts would hide what they do not
+// name.
+func (c *canvas) uncut(box image.Rectangle) bool {
+	of := plan.Rectangle(c.view.ToDrawing(float64(box.Min.X), float64(box.Max.Y)), c.view.ToDrawing(float64(box.Max.X), float64(box.Min.Y)))
+	const hairMM2 = 1e-6
+	return !slices.ContainsFunc(c.cut, func(r plan.Region) bool { return plan.SharedArea(r, of) > hairMM2 })
 }
 
 // note names the layers along the first of its places that has room for all of its
-// texts, in the first form that fits; one without room comes when one zooms in.
+// texts, in the first form that fits, or led aside; one without room comes when one zooms in.
 func (c *canvas) note(n section.Note) {
 	said := make([]notePlace, len(n.Places))
 	for i, at := range n.Places {
@@ -58,22 +49,48 @@ func (c *canvas) note(n section.Note) {
 			said[i].texts, said[i].widest = append(said[i].texts, text), math.Max(said[i].widest, c.textWidth(text, textSize*c.style.Scale))
 		}
 	}
-	for _, good := range [...]func(image.Rectangle) bool{c.bare, c.clear, c.free} {
-		for _, form := range []noteForm{{1, 1}, {-1, 1}, {0, 1}, {1, noteSmall}, {-1, noteSmall}, {0, noteSmall}} {
+	sides := []noteForm{{1, 1}, {-1, 1}, {0, 1}, {1, noteSmall}, {-1, noteSmall}, {0, noteSmall}}
+	// Over lines of the drawing only where it is full of them.
+	for _, good := range [...]func(image.Rectangle) bool{c.clear, c.free} {
+		for _, form := range sides {
 			for _, at := range said {
 				for far := 0.0; far <= noteFarOff; far += 2 * noteLine {
-					if c.noteAt(at, form, (noteLead+far)*c.style.Scale, good) {
+					if c.noteAt(at, form, noteFoot{lead: (noteLead + far) * c.style.Scale}, good) {
 						return
 					}
+				}
+			}
+		}
+		for _, form := range sides {
+			for _, foot := range c.noteFeet() {
+				if len(said) > 0 && c.noteAt(said[0], form, foot, good) {
+					return
 				}
 			}
 		}
 	}
 }
 
-// noteAt writes a note along one of its places, its upright so far beyond the outermost
-// layer; false where there is no room, or what its texts would stand on is not good for them.
-func (c *canvas) noteAt(at notePlace, form noteForm, lead float64, good func(image.Rectangle) bool) bool {
+// noteFoot is where the foot of a note's texts stands: so far beyond the outermost layer, and so
+// far to the right of there.
+type noteFoot struct{ lead, aside float64 }
+
+// noteFeet are the feet of notes that are led aside, the nearest first: as far as the picture is wide.
+func (c *canvas) noteFeet() (out []noteFoot) {
+	const step = 40
+	s := c.style.Scale
+	for far := 0.0; far <= noteFarOff; far += 2 * noteLine {
+		for aside := step * s; aside < float64(c.view.Width); aside += step * s {
+			out = append(out, noteFoot{(noteLead + far) * s, aside}, noteFoot{(noteLead + far) * s, -aside})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b noteFoot) int { return cmp.Compare(a.lead+math.Abs(a.aside), b.lead+math.Abs(b.aside)) })
+	return out
+}
+
+// noteAt writes a note along one of its places, from a foot on; false where there is no room, or
+// its texts would stand on what they do not name.
+func (c *canvas) noteAt(at notePlace, form noteForm, foot noteFoot, good func(image.Rectangle) bool) bool {
 	points, texts, widest := at.points, at.texts, at.widest
 	s := c.style.Scale
 	fx, fy := c.to.ToPixel(points[0])
@@ -84,10 +101,11 @@ func (c *canvas) noteAt(at notePlace, form noteForm, lead float64, good func(ima
 	} else {
 		dx, dy = 0, -1
 	}
-	if math.Abs(dx) > 0.5 && form.side*dx <= 0 {
+	if level := math.Abs(dx) > 0.5; level && (form.side*dx <= 0 || foot.aside != 0) {
 		return false // its texts would lie back over the wall
 	}
-	footX, footY := fx+dx*lead, fy+dy*lead
+	turnX, turnY := fx+dx*foot.lead, fy+dy*foot.lead
+	footX, footY := turnX+foot.aside, turnY
 	lines := len(texts)
 	if form.side == 0 {
 		lines = (lines + 1) / 2
@@ -102,11 +120,11 @@ func (c *canvas) noteAt(at notePlace, form noteForm, lead float64, good func(ima
 		to = footX
 	}
 	box := image.Rect(int(from), int(footY-height-half), int(math.Ceil(to)), int(math.Ceil(footY+half)))
-	line := image.Rect(int(math.Min(lx, footX)), int(math.Min(ly, footY)), int(math.Max(lx, footX))+1, int(math.Max(ly, footY))+1)
-	if !box.In(image.Rect(0, 0, c.view.Width, c.view.Height)) || !c.unwritten(line) || !good(box) {
+	line, aside := boxOf(lx, ly, turnX, turnY), boxOf(turnX, turnY, footX, footY)
+	if !box.In(image.Rect(0, 0, c.view.Width, c.view.Height)) || !c.unwritten(line) || !c.unwritten(aside) || !good(box) || !c.uncut(box) {
 		return false
 	}
-	strokes := [][2][2]float64{{{lx, ly}, {footX, footY}}, {{footX, footY}, {footX, footY - height}}}
+	strokes := [][2][2]float64{{{lx, ly}, {turnX, turnY}}, {{turnX, turnY}, {footX, footY}}, {{footX, footY}, {footX, footY - height}}}
 	lineAt := func(i int) (side, y float64) {
 		if side = form.side; side == 0 {
 			side = 1
@@ -128,6 +146,11 @@ func (c *canvas) noteAt(at notePlace, form noteForm, lead float64, good func(ima
 		side, y := lineAt(i)
 		c.text(text, footX+side*(noteTick*s+4*s+c.textWidth(text, size)/2), y, size, c.style.Ink)
 	}
-	c.taken = append(c.taken, line)
+	c.taken = append(c.taken, line, aside)
 	return true
+}
+
+// boxOf is what a straight takes.
+func boxOf(ax, ay, bx, by float64) image.Rectangle {
+	return image.Rect(int(math.Min(ax, bx)), int(math.Min(ay, by)), int(math.Max(ax, bx))+1, int(math.Max(ay, by))+1)
 }
