@@ -23,8 +23,12 @@ type shown struct {
 	keys   *control.Keys
 	// passed are the keys that were handed on.
 	passed []fyne.KeyName
+	// did is what was asked for.
+	did []string
 	// later is what is to happen after a while.
 	later []func()
+	// after is what is to be done once it is shown.
+	after []func()
 }
 
 func show(t *testing.T, make func(s *shown) fyne.CanvasObject, size fyne.Size) *shown {
@@ -53,11 +57,6 @@ func (s *shown) key(names ...fyne.KeyName) {
 		}
 		s.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: n})
 	}
-}
-
-// texts are the texts to be seen in a picture of the widgets, in no order.
-func (s *shown) texts(o fyne.CanvasObject) string {
-	return test.RenderObjectToMarkup(o)
 }
 
 func says(t *testing.T, s *shown, o fyne.CanvasObject, want ...string) {

@@ -51,3 +51,36 @@ func Drawn(o fyne.CanvasObject) (out []*canvas.Text) {
 	}
 	return out
 }
+
+// ScrollableAt is what gets the wheel at a place, as the driver finds it: the last of those that
+// lie there.
+func ScrollableAt(c fyne.Canvas, at fyne.Position) (found fyne.Scrollable) {
+	var walk func(o fyne.CanvasObject, from fyne.Position)
+	walk = func(o fyne.CanvasObject, from fyne.Position) {
+		p := from.Add(o.Position())
+		if !o.Visible() || at.X < p.X || at.Y < p.Y || at.X >= p.X+o.Size().Width || at.Y >= p.Y+o.Size().Height {
+			return
+		}
+		if s, ok := o.(fyne.Scrollable); ok {
+			found = s
+		}
+		switch o := o.(type) {
+		case *fyne.Container:
+			for _, c := range o.Objects {
+				walk(c, p)
+			}
+		case fyne.Widget:
+			for _, c := range test.WidgetRenderer(o).Objects() {
+				walk(c, p)
+			}
+		}
+	}
+	walk(c.Content(), fyne.Position{})
+	return found
+}
+
+// MiddleOf is where the middle of a rod lies.
+func MiddleOf(r *Rods, i int) int {
+	p := r.room()
+	return int(p.x[i] + r.theme().Unit(rodWide)/2)
+}

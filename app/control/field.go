@@ -81,6 +81,7 @@ type Field struct {
 	words Words
 	keys  *Keys
 	entry *fieldEntry
+	unit  *Text
 	shown Shown
 	text  string // of what is shown
 	// refused is what was not taken; it stays until a number is.
@@ -98,6 +99,7 @@ func NewField(keys *Keys, n Number, words Words, i Intents) *Field {
 	}
 	f := &Field{Number: n, Intents: i, words: words, keys: keys, shown: Shown{math.NaN(), NotKnown, math.NaN()}}
 	f.ExtendBaseWidget(f)
+	f.unit = NewText(f.symbol()).Styled(theme.TextSecond, false, theme.Caption)
 	f.entry = newFieldEntry(f)
 	return f
 }

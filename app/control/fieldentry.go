@@ -4,7 +4,9 @@ import (
 	"image/color"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/layout"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/theme"
 )
@@ -28,6 +30,8 @@ func newFieldEntry(f *Field) *fieldEntry {
 	e.OnStep = f.stepBy
 	e.OnChanged = f.typed
 	e.OnSubmitted = func(string) { f.enter() }
+	// The unit stands where Fyne has a button.
+	e.ActionItem = container.New(layout.NewCustomPaddedLayout(0, 0, 0, theme.Space2), f.unit)
 	e.ExtendBaseWidget(e)
 	return e
 }

@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/theme"
 )
@@ -56,7 +55,7 @@ func (f *Field) ground() theme.Role {
 
 // CreateRenderer draws the field.
 func (f *Field) CreateRenderer() fyne.WidgetRenderer {
-	r := &fieldRenderer{f: f, plate: newPlate(), label: NewWrapped(f.Label), unit: NewText(""), note: NewWrapped(""), tag: newTag()}
+	r := &fieldRenderer{f: f, plate: newPlate(), label: NewWrapped(f.Label), unit: f.unit, note: NewWrapped(""), tag: newTag()}
 	r.broken = canvas.NewRaster(func(w, h int) image.Image {
 		t := f.theme()
 		size := r.broken.Size()
@@ -66,7 +65,6 @@ func (f *Field) CreateRenderer() fyne.WidgetRenderer {
 		_, fine := f.broken()
 		return t.Broken(float64(size.Width), float64(size.Height), float64(w)/float64(size.Width), f.edge(), f.ground(), fine)
 	})
-	f.entry.ActionItem = container.New(layout.NewCustomPaddedLayout(0, 0, 0, theme.Space2), r.unit)
 	r.entry = container.NewThemeOverride(f.entry, &fieldTheme{f.theme(), f})
 	r.grip = newGrip(f)
 	r.Refresh()

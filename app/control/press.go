@@ -96,6 +96,9 @@ func (p *Press) CreateRenderer() fyne.WidgetRenderer {
 	return r
 }
 
+// hoverStrength is how much ink lies over what the pointer is on, of 255.
+const hoverStrength = 20
+
 // iconSize is how large the icon of a button is, in units.
 const iconSize = 18
 
@@ -135,7 +138,7 @@ func (r *pressRenderer) Refresh() {
 		edge = t.Role(theme.Line)
 	}
 	if p.hovered && !p.Off {
-		fill = over(fill, t.Role(p.ink()), 20)
+		fill = over(fill, t.Role(p.ink()), hoverStrength)
 	}
 	if p.Bare && !p.Chosen {
 		edge = color.NRGBA{}

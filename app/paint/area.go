@@ -1,6 +1,7 @@
 package paint
 
 import (
+	"image"
 	"image/color"
 	"math"
 	"slices"
@@ -157,4 +158,14 @@ func (c *canvas) outline(r plan.Region, ink color.RGBA, width float64) {
 		}
 	}
 	c.strokes(lines, width, ink)
+}
+
+// Areas paints areas alone: filled, hatched and edged, on what the picture shows already.
+func Areas(img *image.RGBA, areas []section.Area, v View, s Style) {
+	c := &canvas{image: img, view: v, to: v, style: s}
+	window := plan.Rectangle(v.ToDrawing(-20, float64(v.Height)+20), v.ToDrawing(float64(v.Width)+20, -20))
+	for i := range areas {
+		c.area(&areas[i], window)
+	}
+	c.edges(areas)
 }

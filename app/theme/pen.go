@@ -145,3 +145,33 @@ func (p *pen) text(ink color.NRGBA, text string, middle at, size float64) {
 		Dot: fixed.Point26_6{X: fixed.Int26_6((middle.x*p.pixels - wide/2) * 64), Y: fixed.Int26_6((middle.y + size*capital/2) * p.pixels * 64)}}
 	d.DrawString(text)
 }
+
+// Pen draws the lines of controls that draw themselves, in units, into a picture of so many
+// pixels to one.
+type Pen struct{ pen pen }
+
+// NewPen makes a pen for a picture.
+func NewPen(img *image.RGBA, pixels float64) *Pen { return &Pen{pen{img: img, pixels: pixels}} }
+
+// Line draws a line with round ends through places x, y.
+func (p *Pen) Line(ink color.NRGBA, width float64, places ...[2]float64) {
+	p.pen.line(ink, width, ats(places)...)
+}
+
+// Dashed draws a broken line.
+func (p *Pen) Dashed(ink color.NRGBA, width, dash, gap float64, places ...[2]float64) {
+	p.pen.broken(ink, width, []float64{dash, gap}, ats(places)...)
+}
+
+// Arrow draws an arrow from a to b, with a head at a as well where it has both.
+func (p *Pen) Arrow(ink color.NRGBA, a, b [2]float64, both bool) {
+	p.pen.arrow(ink, at{a[0], a[1]}, at{b[0], b[1]}, both)
+}
+
+func ats(places [][2]float64) path {
+	out := make(path, len(places))
+	for i, q := range places {
+		out[i] = at{q[0], q[1]}
+	}
+	return out
+}
