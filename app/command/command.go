@@ -22,6 +22,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
+	"underfall/geometry/unknown"
 )
 
 // usualSamples are as many builds as the answer of check is counted from.
@@ -185,17 +186,22 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 		tell(errs, b, err)
 		return exitBad
 	}
+	x, err := unknown.Explore(context.Background(), r)
+	if err != nil {
+		tell(errs, b, err)
+		return exitBad
+	}
 	counted := &counting{chances, n, *samples > 0}
 	if *asJSON {
-		err = printJSON(out, r, counted, b)
+		err = printJSON(out, r, counted, &x, b)
 	} else {
-		err = printText(out, r, counted, b)
+		err = printText(out, r, counted, &x, b)
 	}
 	if err != nil {
 		tell(errs, b, err)
 		return exitBad
 	}
-	if r.Stops() {
+	if x.Answer(r.Answer(nil)).Standing == geometry.Stops {
 		return exitStops
 	}
 	return exitClean
@@ -220,14 +226,15 @@ func round(mm float64) float64 { return math.Round(mm*1e3) / 1e3 }
 
 func round6(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
-func printText(out io.Writer, r geometry.Result, counted *counting, b words.Book) error {
+func printText(out io.Writer, r geometry.Result, counted *counting, x *unknown.Exploration, b words.Book) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	answer := r.Answer(counted.chances())
+	answer := x.Answer(r.Answer(counted.chances()))
 	fmt.Fprintf(w, "%s – %s\n", b.Text(answer.Standing.Name()), b.Say(answer.Headline()))
 	fmt.Fprintf(w, "%s (%s)\n", store.Plain(r.Settled.Name), b.Text(r.Pack.Name()))
 	for _, m := range answer.Lines() {
 		fmt.Fprintf(w, "  %s\n", b.Say(m))
 	}
+	printPossible(w, x, b)
 	fmt.Fprintln(w)
 	for _, m := range r.HeightLines(r.Raises) {
 		fmt.Fprintf(w, "%s\n", b.Say(m))

@@ -22,6 +22,7 @@ type report struct {
 	Region   string           `json:"region"`
 	Edition  string           `json:"edition"` // of the region's rules
 	Answer   reportAnswer     `json:"answer"`
+	Possible reportPossible   `json:"possible"`
 	Heights  reportHeights    `json:"heights"`
 	Levels   []reportLevel    `json:"levels"`
 	Run      *reportRun       `json:"run"` // null without one

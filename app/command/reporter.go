@@ -15,6 +15,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
+	"underfall/geometry/unknown"
 	"underfall/geometry/waste"
 )
 
@@ -45,16 +46,16 @@ func (c *counting) chances() *chance.Chances {
 // reporter writes the parts of a report in a book's words.
 type reporter struct{ words.Book }
 
-func printJSON(out io.Writer, r geometry.Result, counted *counting, b words.Book) error {
+func printJSON(out io.Writer, r geometry.Result, counted *counting, x *unknown.Exploration, b words.Book) error {
 	w := reporter{b}
-	answer := r.Answer(counted.chances())
+	answer := x.Answer(r.Answer(counted.chances()))
 	boards, err := r.Boarding()
 	if err != nil {
 		return err
 	}
 	rep := report{
 		Version: reportVersion, Name: r.Settled.Name, Region: r.Settled.Region, Edition: r.Pack.Edition,
-		Answer: w.answer(answer), Heights: w.heights(r), Levels: w.levels(r.Schedule), Run: w.run(&r.Heights.Run, r.Heights.Gradient),
+		Answer: w.answer(answer), Possible: w.possible(x), Heights: w.heights(r), Levels: w.levels(r.Schedule), Run: w.run(&r.Heights.Run, r.Heights.Gradient),
 		Joists: crossings(r.Joists), Water: w.water(r.Water), Sealing: sealingOf(r.Sealing),
 		Cutting: cuttingOf(r.Cutting()), Boards: boardsOf(boards, b),
 		Cards: w.cards(answer.Cards), Later: w.cards(answer.Later), Cautions: w.findings(r.Cautions), Checks: w.checks(r.Pack.Checks(r.Measured)),

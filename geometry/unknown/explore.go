@@ -14,6 +14,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/parallel"
+	"underfall/geometry/rule"
 )
 
 // mostCases is how many possibilities are worked out at most: more than a person looks through.
@@ -85,7 +86,7 @@ func (r Range) SpreadMM() float64 { return math.Max(0, r.GreatestMM-r.LeastMM) }
 // Explore works out what the job of a result may come to: every pairing of the values of what is not
 // known as long as there are no more than two dozen; what does not fit in is tried with all else as
 // drawn. A base that nobody has decided how to set is let in between joists where that comes lower
-// and can be built.
+// and can be built; a pipe that would lie bare along the room is boxed in.
 //
 // The error is a cancelled context, or a fault in the program.
 func Explore(ctx context.Context, r geometry.Result) (Exploration, error) {
@@ -161,10 +162,13 @@ func workOut(ctx context.Context, r geometry.Result, leaves []leaf) ([]Case, err
 	}
 	tried := make([]Case, len(tries))
 	err := parallel.Each(ctx, len(tries), func(n int) error {
-		way := leaves[tries[n].leaf].ways[tries[n].way]
-		j := way.Apply(r.Stated)
-		after := geometry.EvaluateAfter(r, j, r.Pack)
-		tried[n] = Case{Edit: way, Job: j, Result: after, Answer: after.Answer(nil)}
+		l := leaves[tries[n].leaf]
+		tried[n] = built(r, l.ways[tries[n].way])
+		if c := &tried[n]; !l.drawn() && c.bare() {
+			if boxed := built(r, inOrder(c.Edit, edit.BoxIn())); boxed.better(c) {
+				*c = boxed
+			}
+		}
 		return nil
 	})
 	if err = errors.Join(err, ctx.Err()); err != nil {
@@ -186,6 +190,20 @@ func workOut(ctx context.Context, r geometry.Result, leaves []leaf) ([]Case, err
 	return out, nil
 }
 
+// built is the case that an edit makes of a job.
+func built(r geometry.Result, way edit.Edit) Case {
+	j := way.Apply(r.Stated)
+	after := geometry.EvaluateAfter(r, j, r.Pack)
+	return Case{Edit: way, Job: j, Result: after, Answer: after.Answer(nil)}
+}
+
+// bare tells whether a pipe that lies bare along the room stops a case: a fitter boxes that in.
+func (c *Case) bare() bool {
+	return slices.ContainsFunc(c.Result.Findings, func(f rule.Finding) bool {
+		return f.Rule.Quantity == "pipe.exposed" && f.Rule.Severity == rule.Stop
+	})
+}
+
 // better tells whether a fitter would rather build a case than another: what can be built before what
 // cannot, then the lower step.
 func (c *Case) better(o *Case) bool {
@@ -204,8 +222,8 @@ func (c *Case) stepMM() float64 {
 	return math.Abs(s.MM)
 }
 
-// built tells whether a case can be built.
-func (c *Case) built() bool { return c.Answer.Standing != geometry.Stops }
+// canBe tells whether a case can be built.
+func (c *Case) canBe() bool { return c.Answer.Standing != geometry.Stops }
 
 // What says what makes the case different.
 func (c Case) What() message.Message {

@@ -42,6 +42,11 @@ type leaf struct {
 	of, from int
 }
 
+// drawn tells whether it is the job as it is drawn.
+func (l leaf) drawn() bool {
+	return l.of == 0 && l.from == 0 && !slices.ContainsFunc(l.is, func(i int) bool { return i > 0 }) && len(l.is) > 0
+}
+
 // tree are the cases of some dimensions.
 type tree struct {
 	// leaves are every pairing of the dimensions that fit in; alone are those of the others, each

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"underfall/geometry"
+	"underfall/geometry/message"
 )
 
 // Worth is what knowing an input takes away of what is open. Of an input that was paired with the
@@ -34,6 +35,20 @@ func (w Worth) compare(o Worth) int {
 	return cmp.Or(cmp.Compare(w.Built, o.Built), cmp.Compare(noticed(w), noticed(o)), cmp.Compare(w.Standing, o.Standing), cmp.Compare(w.MM, o.MM))
 }
 
+// Message says what it is worth.
+func (w Worth) Message() message.Message {
+	mm := message.MM("mm", w.MM)
+	switch {
+	case w.Built > 0 && w.MM > geometry.SameStepMM:
+		return message.Of("worth.built-and-mm", mm)
+	case w.Built > 0:
+		return message.Of("worth.built")
+	case w.Standing > 0:
+		return message.Of("worth.standing", mm)
+	}
+	return message.Of("worth.mm", mm)
+}
+
 // open is what cases leave open: how far their steps lie apart, and whether some can be built and
 // others not, or they stand otherwise.
 type open struct{ mm, built, standing float64 }
@@ -51,10 +66,10 @@ func (x *Exploration) openOf(take func(i int) bool) open {
 		c := &x.Cases[i]
 		n++
 		standings[c.Answer.Standing] = true
-		if c.built() {
+		if c.canBe() {
 			built++
 		}
-		if s, ok := c.Answer.WayIn(); ok && (c.built() || !any) {
+		if s, ok := c.Answer.WayIn(); ok && (c.canBe() || !any) {
 			steps.take(s.MM)
 		}
 	}
@@ -73,7 +88,7 @@ func flag(is bool) float64 {
 
 func (x *Exploration) anyBuilt() bool {
 	for i := range x.Cases {
-		if x.Cases[i].built() {
+		if x.Cases[i].canBe() {
 			return true
 		}
 	}
@@ -85,7 +100,7 @@ func (x *Exploration) measure() {
 	any := x.anyBuilt()
 	for i := range x.Cases {
 		c := &x.Cases[i]
-		if !c.built() && any || len(c.Result.Problems) > 0 {
+		if !c.canBe() && any || len(c.Result.Problems) > 0 {
 			continue
 		}
 		x.Raise.take(c.Answer.RaiseMM)
