@@ -14,6 +14,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
+	"underfall/geometry/question"
 	"underfall/geometry/rule"
 	"underfall/geometry/source"
 )
@@ -25,7 +26,7 @@ func fromData() []message.ID {
 		panic(err) // they are built in, and reading them is tested
 	}
 	out := slices.Concat(job.IDs(), source.IDs(), part.IDs(), parts.IDs(), rule.QuantityNames(),
-		rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs())
+		rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs(), question.EntryIDs())
 	packs, err := assets.Rules()
 	if err != nil {
 		panic(err) // they are built in, and loading them is tested

@@ -31,7 +31,7 @@ func (p Practice) Begin() Sheet { return Sheet{Region: p.start.Region, Units: p.
 // Region is the country whose practice it is.
 func (p Practice) Region() string { return p.start.Region }
 
-// roundTo is what a length of nobody's measuring is rounded to: a quarter of an inch or a whole
+// round is what a length of nobody's measuring is rounded to: a quarter of an inch or a whole
 // millimetre.
 func (p Practice) round(mm float64) float64 {
 	to := 1.0
@@ -163,6 +163,17 @@ func (p Practice) UsualMM(s Sheet, e Entry) float64 {
 		return st.DeepMM
 	}
 	return st.OffsetMM
+}
+
+// Door is how wide the door is and how far from corner AB it begins.
+func (p Practice) Door(s Sheet) (wideMM, fromMM float64) { return p.doorMM(s) }
+
+// Wall is what a wall counts as: how thick it is, and of what kind.
+func (p Practice) Wall(s Sheet, wall int) job.Wall {
+	if p.IsOutside(s, wall) {
+		return p.start.Room.Walls[3]
+	}
+	return p.start.Room.Walls[0]
 }
 
 // doorMM is how wide the door is and how far from corner AB. One whose place was not said moves along

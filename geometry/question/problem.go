@@ -14,6 +14,8 @@ type Problem struct {
 	// At is empty where it is no length.
 	At   Entry
 	What message.Message
+	// MostMM is what would go there; nought where no length would.
+	MostMM float64
 }
 
 // Message says it.
@@ -32,11 +34,11 @@ func (e Entry) Check(mm float64) message.Message {
 // nothing.
 func (p Practice) Check(s Sheet) []Problem {
 	var out []Problem
-	add := func(e Entry, what message.Message) { out = append(out, Problem{e, what}) }
+	add := func(e Entry, mostMM float64, what message.Message) { out = append(out, Problem{e, what, mostMM}) }
 	for _, e := range Entries() {
 		if l := s.At(e); l.Given && s.Asked(e) {
 			if what := e.Check(l.MM); !what.IsZero() {
-				add(e, what)
+				add(e, 0, what)
 			}
 		}
 	}
@@ -50,12 +52,12 @@ func (p Practice) Check(s Sheet) []Problem {
 	wall := message.Name("wall", Letter(0))
 	switch wide, from := p.doorMM(s); {
 	case wide > wallMM(outline, 0)+plan.HairMM:
-		add(DoorWide, message.Of("question.door-wide", wall, message.MM("is", wallMM(outline, 0))))
+		add(DoorWide, wallMM(outline, 0), message.Of("question.door-wide", wall, message.MM("is", wallMM(outline, 0))))
 	case wide+from > wallMM(outline, 0)+plan.HairMM:
-		add(DoorFrom, message.Of("question.door-past", wall, message.MM("most", wallMM(outline, 0)-wide)))
+		add(DoorFrom, wallMM(outline, 0)-wide, message.Of("question.door-past", wall, message.MM("most", wallMM(outline, 0)-wide)))
 	}
 	if s.Floor.Is == Timber && s.Floor.Every.or(p.start.Floor.Joists.SpacingMM) <= p.start.Floor.Joists.WidthMM {
-		add(JoistEvery, message.Of("question.joists-touch", message.MM("width", p.start.Floor.Joists.WidthMM)))
+		add(JoistEvery, 0, message.Of("question.joists-touch", message.MM("width", p.start.Floor.Joists.WidthMM)))
 	}
 	return append(out, p.showerFits(s, outline)...)
 }
@@ -70,10 +72,10 @@ func (p Practice) cutFits(s Sheet) (out []Problem) {
 	}
 	long, wide := p.cutMM(s)
 	if most := s.Room.Long.or(p.longMM) - leftMM; long > most {
-		out = append(out, Problem{CutLong, message.Of("question.cut", message.MM("most", most))})
+		out = append(out, Problem{CutLong, message.Of("question.cut", message.MM("most", most)), most})
 	}
 	if most := s.Room.Wide.or(p.wideMM) - leftMM; wide > most {
-		out = append(out, Problem{CutWide, message.Of("question.cut", message.MM("most", most))})
+		out = append(out, Problem{CutWide, message.Of("question.cut", message.MM("most", most)), most})
 	}
 	return out
 }
@@ -83,19 +85,19 @@ func (p Practice) showerFits(s Sheet, outline []plan.Point) (out []Problem) {
 	st := p.Stand(s)
 	wall := message.Name("wall", Letter(st.Wall))
 	if st.Corner >= 0 && standsOut(outline, st.Corner) {
-		return []Problem{{"", message.Of("question.corner-stands-out", message.Name("corner", CornerName(st.Corner, len(outline))))}}
+		return []Problem{{"", message.Of("question.corner-stands-out", message.Name("corner", CornerName(st.Corner, len(outline)))), 0}}
 	}
 	if least, _ := ShowerLong.Bounds(); len(out) == 0 && math.Min(st.mostLongMM, st.mostDeepMM) < least {
-		return []Problem{{"", message.Of("question.no-room", wall, message.MM("least", least))}}
+		return []Problem{{"", message.Of("question.no-room", wall, message.MM("least", least)), 0}}
 	}
 	switch {
 	case st.LongMM > st.mostLongMM+plan.HairMM:
-		out = append(out, Problem{ShowerLong, message.Of("question.shower-long", wall, message.MM("is", st.mostLongMM))})
+		out = append(out, Problem{ShowerLong, message.Of("question.shower-long", wall, message.MM("is", st.mostLongMM)), st.mostLongMM})
 	case st.OffsetMM+st.LongMM > st.mostLongMM+plan.HairMM:
-		out = append(out, Problem{ShowerFrom, message.Of("question.shower-past", wall, message.MM("most", st.mostLongMM-st.LongMM))})
+		out = append(out, Problem{ShowerFrom, message.Of("question.shower-past", wall, message.MM("most", st.mostLongMM-st.LongMM)), st.mostLongMM - st.LongMM})
 	}
 	if st.DeepMM > st.mostDeepMM+plan.HairMM {
-		out = append(out, Problem{ShowerDeep, message.Of("question.shower-deep", wall, message.MM("is", st.mostDeepMM))})
+		out = append(out, Problem{ShowerDeep, message.Of("question.shower-deep", wall, message.MM("is", st.mostDeepMM)), st.mostDeepMM})
 	}
 	return out
 }
@@ -106,7 +108,7 @@ func problemsOf(all job.Problems) []Problem {
 	at := map[string]Entry{"shower": ShowerLong, "shower.widthMM": ShowerLong, "shower.depthMM": ShowerDeep,
 		"floor.joists.depthMM": JoistDeep, "floor.joists.spacingMM": JoistEvery}
 	for _, p := range all {
-		out = append(out, Problem{at[p.Key], p.Message()})
+		out = append(out, Problem{at[p.Key], p.Message(), 0})
 	}
 	return out
 }

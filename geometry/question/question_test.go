@@ -242,3 +242,33 @@ func TestStandings(t *testing.T) {
 		}
 	}
 }
+
+// What is typed keeps its value; what hangs on it moves as little as it must, and is told.
+func TestSettling(t *testing.T) {
+	p := practice(t, "UK")
+	s := p.Begin()
+	for e, mm := range map[question.Entry]float64{question.RoomLong: 2400, question.RoomWide: 1900, question.DoorWide: 760,
+		question.DoorFrom: 1500, question.ShowerLong: 1400, question.ShowerDeep: 900} {
+		s = s.With(e, question.Given(mm))
+	}
+	s.Shower.Stands, s.Shower.Wall = question.InCorner, 1
+	// A room 1300 long has a door of 760 no farther along than 540. Its walls B and D are now the
+	// longer ones, 1900, along which the shower's 1400 lie, and its 900 go into 1300.
+	short, moved, problems := p.Settle(s.With(question.RoomLong, question.Given(1300)), question.RoomLong)
+	if len(problems) > 0 || len(moved) != 1 || moved[0].At != question.DoorFrom || moved[0].WasMM != 1500 || moved[0].MM != 540 {
+		t.Errorf("moved %v, %v", moved, problems)
+	}
+	if short.At(question.ShowerLong).MM != 1400 || short.At(question.RoomLong).MM != 1300 {
+		t.Errorf("%+v", short)
+	}
+	// A room of 1300 by 1200 takes 1300 of the shower along C, and 900 into its 1200.
+	small, moved, problems := p.Settle(short.With(question.RoomWide, question.Given(1200)), question.RoomWide)
+	if len(problems) > 0 || len(moved) != 1 || moved[0].At != question.ShowerLong || small.At(question.ShowerLong).MM != 1300 {
+		t.Errorf("moved %v, %v", moved, problems)
+	}
+	// What was typed last does not give way: it is refused, and nothing is moved.
+	same, moved, problems := p.Settle(s.With(question.ShowerLong, question.Given(2500)), question.ShowerLong)
+	if len(problems) != 1 || problems[0].At != question.ShowerLong || len(moved) > 0 || same.At(question.DoorFrom).MM != 1500 {
+		t.Errorf("%v, %v", moved, problems)
+	}
+}

@@ -1,0 +1,269 @@
+// Package start is the room of the window where a job begins: the start page with the jobs there are,
+// and the sheet of six questions that a new one is made of. It gets values and returns what is wanted
+// by functions; of the job on the desk it knows nothing.
+package start
+
+import (
+	"image"
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	fynetheme "fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
+)
+
+// dark tells whether the window is dark.
+func dark() bool {
+	t, ok := fyne.CurrentApp().Settings().Theme().(*theme.Theme)
+	return ok && t.Dark()
+}
+
+// of is the colour of a role as the window is now.
+func of(r theme.Role) color.NRGBA { return r.In(dark()) }
+
+// line is a line of text that does not wrap.
+func line(s string, size float32, r theme.Role) *canvas.Text {
+	t := canvas.NewText(s, of(r))
+	t.TextSize = size
+	return t
+}
+
+// bold is a bold line of text.
+func bold(s string, size float32, r theme.Role) *canvas.Text {
+	t := line(s, size, r)
+	t.TextStyle.Bold = true
+	return t
+}
+
+// paragraph is text that wraps.
+func paragraph(s string, name fyne.ThemeColorName) *widget.RichText {
+	t := widget.NewRichText(&widget.TextSegment{Text: s, Style: widget.RichTextStyle{
+		ColorName: name, SizeName: fynetheme.SizeNameText, Inline: true}})
+	t.Wrapping = fyne.TextWrapWord
+	return t
+}
+
+// sheetOf is something on a sheet of its own, with round corners.
+func sheetOf(ground, edge theme.Role, inside float32, o fyne.CanvasObject) fyne.CanvasObject {
+	r := canvas.NewRectangle(of(ground))
+	r.StrokeColor, r.StrokeWidth, r.CornerRadius = of(edge), theme.EdgeWidth, theme.Radius
+	return container.NewStack(r, container.New(inset{inside, inside}, o))
+}
+
+// inset is a layout that leaves room round what it holds.
+type inset struct{ across, upright float32 }
+
+// Layout places it.
+func (l inset) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	for _, o := range objects {
+		o.Move(fyne.NewPos(l.across, l.upright))
+		o.Resize(fyne.NewSize(s.Width-2*l.across, s.Height-2*l.upright))
+	}
+}
+
+// MinSize is that of what it holds with the room round it.
+func (l inset) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	var most fyne.Size
+	for _, o := range objects {
+		most = most.Max(o.MinSize())
+	}
+	return most.Add(fyne.NewSize(2*l.across, 2*l.upright))
+}
+
+// sized has something at least so large.
+func sized(w, h float32, o fyne.CanvasObject) fyne.CanvasObject {
+	room := canvas.NewRectangle(color.Transparent)
+	room.SetMinSize(fyne.NewSize(w, h))
+	return container.NewStack(room, o)
+}
+
+// gap is nothing, so wide and high.
+func gap(w, h float32) fyne.CanvasObject {
+	room := canvas.NewRectangle(color.Transparent)
+	room.SetMinSize(fyne.NewSize(w, h))
+	return room
+}
+
+// rule is a thin line between things.
+func rule() fyne.CanvasObject {
+	r := canvas.NewRectangle(of(theme.Line))
+	r.SetMinSize(fyne.NewSize(1, 1))
+	return r
+}
+
+// mark is a mark of the theme at a width.
+func mark(m theme.Mark, width float32) fyne.CanvasObject {
+	_, high := m.Natural()
+	pic := canvas.NewRaster(func(w, _ int) image.Image {
+		t, ok := fyne.CurrentApp().Settings().Theme().(*theme.Theme)
+		if !ok || w < 1 {
+			return image.NewRGBA(image.Rect(0, 0, 1, 1))
+		}
+		return t.Picture(m, float64(width), float64(w)/float64(width))
+	})
+	size := fyne.NewSize(width, width*float32(high))
+	pic.SetMinSize(size)
+	return container.NewGridWrap(size, pic)
+}
+
+// choice is something to be pressed that can be chosen: a picture, a word, or both.
+type choice struct {
+	widget.BaseWidget
+	says        string // what it is called, for who cannot see it
+	inside      fyne.CanvasObject
+	chosen      bool
+	filled      bool
+	press       func()
+	focused, on bool
+	// others are chosen among with the arrow keys; this is one of them.
+	others []*choice
+	hidden fyne.KeyName
+}
+
+// newChoice makes one.
+func newChoice(says string, inside fyne.CanvasObject, press func()) *choice {
+	c := &choice{says: says, inside: inside, press: press}
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// among has arrow keys go from one choice to the next.
+func among(all []*choice) {
+	for _, c := range all {
+		c.others = all
+	}
+}
+
+// Tapped chooses it.
+func (c *choice) Tapped(*fyne.PointEvent) { c.press() }
+
+// FocusGained shows that keys go to it.
+func (c *choice) FocusGained() { c.focused = true; c.Refresh() }
+
+// FocusLost shows that they do not.
+func (c *choice) FocusLost() { c.focused = false; c.Refresh() }
+
+// TypedRune is not for it.
+func (c *choice) TypedRune(rune) {}
+
+// TypedKey chooses it on Enter and Space, and goes among the others on the arrows.
+func (c *choice) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		c.press()
+	case fyne.KeyLeft, fyne.KeyUp:
+		c.move(-1)
+	case fyne.KeyRight, fyne.KeyDown:
+		c.move(1)
+	case fyne.KeyEscape:
+		if escape := escapeOf(c); escape != nil {
+			escape()
+		}
+	}
+}
+
+// move has the keys go to another choice.
+func (c *choice) move(by int) {
+	for i, o := range c.others {
+		if k := i + by; o == c && k >= 0 && k < len(c.others) {
+			if on := fyne.CurrentApp().Driver().CanvasForObject(c); on != nil {
+				on.Focus(c.others[k])
+			}
+			return
+		}
+	}
+}
+
+// escapeOf is what Escape does wherever a page's own widgets have the keys.
+func escapeOf(o fyne.CanvasObject) func() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil && c.OnTypedKey() != nil {
+		return func() { c.OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape}) }
+	}
+	return nil
+}
+
+// MouseIn shows that it can be pressed.
+func (c *choice) MouseIn(*desktop.MouseEvent) { c.on = true; c.Refresh() }
+
+// MouseMoved has nothing to do.
+func (c *choice) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut shows it as it was.
+func (c *choice) MouseOut() { c.on = false; c.Refresh() }
+
+// AccessibilityLabel says what it is to who cannot see it.
+func (c *choice) AccessibilityLabel() string { return c.says }
+
+// CreateRenderer draws it.
+func (c *choice) CreateRenderer() fyne.WidgetRenderer {
+	r := &choiceRenderer{of: c, back: canvas.NewRectangle(nil)}
+	r.back.CornerRadius = theme.Radius
+	r.Refresh()
+	return r
+}
+
+type choiceRenderer struct {
+	of   *choice
+	back *canvas.Rectangle
+}
+
+// Inside a choice the least room round what it shows.
+const (
+	choiceAcross  = 12
+	choiceUpright = 6
+)
+
+func (r *choiceRenderer) Destroy() {}
+
+func (r *choiceRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.back, r.of.inside} }
+
+func (r *choiceRenderer) MinSize() fyne.Size {
+	s := r.of.inside.MinSize().Add(fyne.NewSize(2*choiceAcross, 2*choiceUpright))
+	return s.Max(fyne.NewSize(0, theme.PressHeight))
+}
+
+func (r *choiceRenderer) Layout(s fyne.Size) {
+	r.back.Resize(s)
+	in := r.of.inside.MinSize()
+	in.Width = max(in.Width, s.Width-2*choiceAcross)
+	in.Height = max(in.Height, s.Height-2*choiceUpright)
+	r.of.inside.Resize(in)
+	r.of.inside.Move(fyne.NewPos((s.Width-in.Width)/2, (s.Height-in.Height)/2))
+}
+
+func (r *choiceRenderer) Refresh() {
+	c := r.of
+	ground, edge, wide := theme.Sheet, theme.Edge, float32(theme.EdgeWidth)
+	switch {
+	case c.filled:
+		ground, edge = theme.Press, theme.Press
+	case c.chosen:
+		ground, edge, wide = theme.PressGround, theme.Press, theme.FocusWidth
+	case c.on:
+		ground = theme.Paper
+	}
+	if c.focused {
+		edge, wide = theme.Press, theme.FocusWidth
+		if c.filled {
+			edge = theme.Ink
+		}
+	}
+	r.back.FillColor, r.back.StrokeColor, r.back.StrokeWidth = of(ground), of(edge), wide
+	r.back.Refresh()
+}
+
+// press is a choice of a word alone, which does something.
+func press(s string, do func()) *choice {
+	return newChoice(s, container.NewCenter(bold(s, theme.TextSecond, theme.Ink)), do)
+}
+
+// main is the one of its region to be pressed first.
+func mainPress(s string, do func()) *choice {
+	c := newChoice(s, container.NewCenter(bold(s, theme.TextHeading, theme.OnPress)), do)
+	c.filled = true
+	return c
+}
