@@ -88,8 +88,8 @@ func gap(w, h float32) fyne.CanvasObject {
 	return room
 }
 
-// rule is a thin line between things.
-func rule() fyne.CanvasObject {
+// thin is a thin line between things.
+func thin() fyne.CanvasObject {
 	r := canvas.NewRectangle(of(theme.Line))
 	r.SetMinSize(fyne.NewSize(1, 1))
 	return r
@@ -121,7 +121,6 @@ type choice struct {
 	focused, on bool
 	// others are chosen among with the arrow keys; this is one of them.
 	others []*choice
-	hidden fyne.KeyName
 }
 
 // newChoice makes one.
@@ -219,7 +218,9 @@ const (
 
 func (r *choiceRenderer) Destroy() {}
 
-func (r *choiceRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.back, r.of.inside} }
+func (r *choiceRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.back, r.of.inside}
+}
 
 func (r *choiceRenderer) MinSize() fyne.Size {
 	s := r.of.inside.MinSize().Add(fyne.NewSize(2*choiceAcross, 2*choiceUpright))

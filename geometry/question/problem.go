@@ -87,17 +87,17 @@ func (p Practice) showerFits(s Sheet, outline []plan.Point) (out []Problem) {
 	if st.Corner >= 0 && standsOut(outline, st.Corner) {
 		return []Problem{{"", message.Of("question.corner-stands-out", message.Name("corner", CornerName(st.Corner, len(outline)))), 0}}
 	}
-	if least, _ := ShowerLong.Bounds(); len(out) == 0 && math.Min(st.mostLongMM, st.mostDeepMM) < least {
+	if least, _ := ShowerLong.Bounds(); len(out) == 0 && math.Min(st.MostLongMM, st.MostDeepMM) < least {
 		return []Problem{{"", message.Of("question.no-room", wall, message.MM("least", least)), 0}}
 	}
 	switch {
-	case st.LongMM > st.mostLongMM+plan.HairMM:
-		out = append(out, Problem{ShowerLong, message.Of("question.shower-long", wall, message.MM("is", st.mostLongMM)), st.mostLongMM})
-	case st.OffsetMM+st.LongMM > st.mostLongMM+plan.HairMM:
-		out = append(out, Problem{ShowerFrom, message.Of("question.shower-past", wall, message.MM("most", st.mostLongMM-st.LongMM)), st.mostLongMM - st.LongMM})
+	case st.LongMM > st.MostLongMM+plan.HairMM:
+		out = append(out, Problem{ShowerLong, message.Of("question.shower-long", wall, message.MM("is", st.MostLongMM)), st.MostLongMM})
+	case st.OffsetMM+st.LongMM > st.MostLongMM+plan.HairMM:
+		out = append(out, Problem{ShowerFrom, message.Of("question.shower-past", wall, message.MM("most", st.MostLongMM-st.LongMM)), st.MostLongMM - st.LongMM})
 	}
-	if st.DeepMM > st.mostDeepMM+plan.HairMM {
-		out = append(out, Problem{ShowerDeep, message.Of("question.shower-deep", wall, message.MM("is", st.mostDeepMM)), st.mostDeepMM})
+	if st.DeepMM > st.MostDeepMM+plan.HairMM {
+		out = append(out, Problem{ShowerDeep, message.Of("question.shower-deep", wall, message.MM("is", st.MostDeepMM)), st.MostDeepMM})
 	}
 	return out
 }

@@ -62,7 +62,7 @@ type Stand struct {
 	Wall                     int
 	OffsetMM, LongMM, DeepMM float64
 	Corner                   int
-	mostLongMM, mostDeepMM   float64
+	MostLongMM, MostDeepMM   float64
 	beside                   int // the wall beside it, where the water goes usually
 }
 
@@ -80,7 +80,7 @@ func (p Practice) Stand(s Sheet) Stand {
 	best, most := p.inCorner(s, outline, 1), 0.0
 	for corner := 1; corner < n-1; corner++ {
 		st := p.inCorner(s, outline, corner)
-		room := math.Min(st.mostLongMM, p.showerLongMM) * math.Min(st.mostDeepMM, p.showerDeepMM)
+		room := math.Min(st.MostLongMM, p.showerLongMM) * math.Min(st.MostDeepMM, p.showerDeepMM)
 		if !standsOut(outline, corner) && room > most+plan.HairMM {
 			best, most = st, room
 		}
@@ -95,10 +95,10 @@ func (p Practice) inCorner(s Sheet, outline []plan.Point, corner int) Stand {
 	if p.backIsFirst(outline, corner) != s.Shower.Turned {
 		st.Wall, st.beside = corner, (corner+1)%n
 	}
-	st.mostLongMM, st.mostDeepMM = wallMM(outline, st.Wall), p.deepestMM(outline, st.Wall)
-	st.LongMM, st.DeepMM = s.Shower.Long.or(math.Min(p.showerLongMM, st.mostLongMM)), s.Shower.Deep.or(math.Min(p.showerDeepMM, st.mostDeepMM))
+	st.MostLongMM, st.MostDeepMM = wallMM(outline, st.Wall), p.deepestMM(outline, st.Wall)
+	st.LongMM, st.DeepMM = s.Shower.Long.or(math.Min(p.showerLongMM, st.MostLongMM)), s.Shower.Deep.or(math.Min(p.showerDeepMM, st.MostDeepMM))
 	if st.Wall == corner { // it stands at the wall's end
-		st.OffsetMM = math.Max(0, st.mostLongMM-st.LongMM)
+		st.OffsetMM = math.Max(0, st.MostLongMM-st.LongMM)
 	}
 	return st
 }
@@ -123,13 +123,13 @@ const fillsMM = 1900
 // atWall is where a shower along a wall stands: over the whole of a short one, else in its middle.
 func (p Practice) atWall(s Sheet, outline []plan.Point) Stand {
 	n := len(outline)
-	st := Stand{Wall: s.Shower.Wall, Corner: -1, mostLongMM: wallMM(outline, s.Shower.Wall), mostDeepMM: p.deepestMM(outline, s.Shower.Wall)}
-	usual := math.Min(p.showerLongMM, st.mostLongMM)
-	if st.mostLongMM <= fillsMM {
-		usual = st.mostLongMM
+	st := Stand{Wall: s.Shower.Wall, Corner: -1, MostLongMM: wallMM(outline, s.Shower.Wall), MostDeepMM: p.deepestMM(outline, s.Shower.Wall)}
+	usual := math.Min(p.showerLongMM, st.MostLongMM)
+	if st.MostLongMM <= fillsMM {
+		usual = st.MostLongMM
 	}
-	st.LongMM, st.DeepMM = s.Shower.Long.or(usual), s.Shower.Deep.or(math.Min(p.showerDeepMM, st.mostDeepMM))
-	spare := math.Max(0, st.mostLongMM-st.LongMM)
+	st.LongMM, st.DeepMM = s.Shower.Long.or(usual), s.Shower.Deep.or(math.Min(p.showerDeepMM, st.MostDeepMM))
+	spare := math.Max(0, st.MostLongMM-st.LongMM)
 	st.OffsetMM = s.Shower.From.or(p.round(spare / 2))
 	st.beside = st.Wall
 	if st.OffsetMM < plan.HairMM {
@@ -156,3 +156,7 @@ func (p Practice) deepestMM(outline []plan.Point, wall int) float64 {
 	}
 	return most
 }
+
+// TakesShower tells whether a shower can stand in the corner at the end of a wall: whether it does not
+// stand out into the room.
+func (p Practice) TakesShower(s Sheet, wall int) bool { return !standsOut(p.Outline(s), wall) }

@@ -1,0 +1,398 @@
+package start
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
+	"underfall/geometry/material"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/question"
+	"underfall/geometry/section"
+	"underfall/geometry/unit"
+)
+
+func lengthMessage(mm float64) message.Message {
+	return message.Of("start.length", message.MM("mm", mm))
+}
+
+// questions are the six, in their order.
+func (s *Sheet) questions() fyne.CanvasObject {
+	all := container.NewVBox(s.country(), thin(), s.room(), thin(), s.door(), thin(), s.floor(), thin(), s.shower(), thin(), s.water())
+	return container.New(inset{4, 0}, all)
+}
+
+// question is one: its heading, what answers it, and where refusals are told.
+func (s *Sheet) question(heading fyne.CanvasObject, fields []*lengthField, rows ...fyne.CanvasObject) fyne.CanvasObject {
+	r := newRefused(fields...)
+	s.refusal = append(s.refusal, r)
+	for _, f := range fields {
+		f.sheet = func() question.Sheet { return s.at }
+		f.typed, f.take, f.tell = s.typed, s.take, s.saysAt
+		f.escape = s.o.Back
+	}
+	s.fields = append(s.fields, fields...)
+	return container.New(inset{0, 5}, container.NewVBox(append(append([]fyne.CanvasObject{heading}, rows...), r.object)...))
+}
+
+// country asks where the job is, and in what units one measures.
+func (s *Sheet) country() fyne.CanvasObject {
+	var names []string
+	for _, r := range s.o.Regions {
+		names = append(names, r.Name)
+	}
+	where := widget.NewSelect(names, nil)
+	units := widget.NewSelect([]string{theme.Word("start.units-metric"), theme.Word("start.units-imperial")}, nil)
+	systems := []unit.System{unit.Metric, unit.Imperial}
+	s.follow = append(s.follow, func() {
+		where.OnChanged, units.OnChanged = nil, nil
+		for i, r := range s.o.Regions {
+			if r.Code == s.shown.Region {
+				where.SetSelectedIndex(i)
+			}
+		}
+		for i, u := range systems {
+			if u == s.shown.Units {
+				units.SetSelectedIndex(i)
+			}
+		}
+		where.OnChanged = func(string) {
+			next := s.at
+			next.Region = s.o.Regions[where.SelectedIndex()].Code
+			next.Units = s.o.PracticeIn(next.Region).Begin().Units
+			s.set(next)
+		}
+		units.OnChanged = func(string) {
+			next := s.at
+			next.Units = systems[units.SelectedIndex()]
+			s.set(next)
+		}
+	})
+	row := container.NewBorder(nil, nil, nil, sized(110, theme.PressHeight, units), where)
+	h := s.heading("1", theme.Word("start.country"), theme.Word("start.asked-once"), func() bool { return true })
+	return s.question(h, nil, row)
+}
+
+// room asks how long and wide it is, and what an L-shaped one lacks.
+func (s *Sheet) room() fyne.CanvasObject {
+	long, wide := newLength(question.RoomLong, 112, "", s.o.Keys), newLength(question.RoomWide, 112, "", s.o.Keys)
+	cutLong, cutWide := newLength(question.CutLong, 100, "", s.o.Keys), newLength(question.CutWide, 100, "", s.o.Keys)
+	rectangle := newChoice(theme.Word("start.rectangle"), shape(false), func() {
+		next := s.at
+		next.Room.Cut.Is = false
+		s.choose(next)
+	})
+	angled := newChoice(theme.Word("start.l-shape"), shape(true), func() {
+		next := s.at
+		if next.Room.Cut.Is { // pressed again, another corner is cut out
+			next.Room.Cut.At = (next.Room.Cut.At + 1) % 4
+		}
+		next.Room.Cut.Is = true
+		s.choose(next)
+	})
+	among([]*choice{rectangle, angled})
+	cut := container.NewHBox(container.NewCenter(line(theme.Word("start.cut-out"), theme.TextCaption, theme.Caption)), cutLong.object, times(), cutWide.object)
+	s.follow = append(s.follow, func() {
+		is := s.shown.Room.Cut.Is
+		rectangle.chosen, angled.chosen, cut.Hidden = !is, is, !is
+		rectangle.Refresh()
+		angled.Refresh()
+		cut.Refresh()
+	})
+	h := s.heading("2", theme.Word("start.room"), "", func() bool { return s.shown.Room.Long.Given && s.shown.Room.Wide.Given })
+	return s.question(h, []*lengthField{long, wide, cutLong, cutWide},
+		container.NewHBox(long.object, times(), wide.object, gap(theme.Space2, 1), rectangle, angled), cut)
+}
+
+// times stands between a length and a width.
+func times() fyne.CanvasObject { return container.NewCenter(bold("×", theme.TextBody, theme.Ink)) }
+
+// shape is the picture of a room's shape.
+func shape(angled bool) fyne.CanvasObject {
+	ring := []plan.Point{{0, 0}, {0, 20}, {30, 20}, {30, 0}}
+	if angled {
+		ring = []plan.Point{{0, 0}, {0, 20}, {18, 20}, {18, 11}, {30, 11}, {30, 0}}
+	}
+	d := section.Drawing{Lines: []section.Line{{Points: append(append([]plan.Point{}, ring...), ring[0]), Weight: section.Heavy}}}
+	return sketch{drawing: d, high: plan.Point{30, 20}, loose: 3, ground: theme.Sheet}.object(34, 24)
+}
+
+// door asks how wide it is and where.
+func (s *Sheet) door() fyne.CanvasObject {
+	wide := newLength(question.DoorWide, 112, theme.Word("start.wide"), s.o.Keys)
+	from := newLength(question.DoorFrom, 128, theme.Word("start.from-ab"), s.o.Keys)
+	h := s.heading("3", theme.Word("start.door"), "", func() bool { return s.shown.Door.Wide.Given || s.shown.Door.From.Given })
+	return s.question(h, []*lengthField{wide, from},
+		container.NewHBox(wide.object, from.object, container.NewCenter(line(theme.Word("start.in-wall-a"), theme.TextCaption, theme.Caption))))
+}
+
+// floor asks what is under it.
+func (s *Sheet) floor() fyne.CanvasObject {
+	deep, every := newLength(question.JoistDeep, 112, theme.Word("start.deep"), s.o.Keys), newLength(question.JoistEvery, 128, theme.Word("start.apart"), s.o.Keys)
+	var all []*choice
+	floors := []question.FloorIs{question.Concrete, question.Timber, question.FloorNotKnown}
+	row := container.NewGridWithColumns(len(floors))
+	for _, is := range floors {
+		c := newChoice(floorName(is), floorPicture(is), func() {
+			next := s.at
+			next.Floor.Is, next.Floor.Said = is, true
+			s.choose(next)
+		})
+		all = append(all, c)
+		row.Add(c)
+	}
+	among(all)
+	ways := []question.Runs{question.AlongA, question.FromA, question.RunsNotKnown}
+	var runs []*choice
+	wayRow := container.NewHBox()
+	for _, r := range ways {
+		c := press(theme.Word(runsName(r)), func() {
+			next := s.at
+			next.Floor.Runs = r
+			s.choose(next)
+		})
+		runs = append(runs, c)
+		wayRow.Add(c)
+	}
+	among(runs)
+	timber := container.NewVBox(line(theme.Word("start.joists-run"), theme.TextCaption, theme.Caption), wayRow,
+		container.NewHBox(deep.object, every.object))
+	s.follow = append(s.follow, func() {
+		f := s.shown.Floor
+		for i, c := range all {
+			c.chosen = f.Is == floors[i] && (f.Said || f.Is != question.FloorNotKnown)
+			c.Refresh()
+		}
+		for i, c := range runs {
+			c.chosen = f.Runs == ways[i]
+			c.Refresh()
+		}
+		timber.Hidden = f.Is != question.Timber
+		timber.Refresh()
+	})
+	h := s.heading("4", theme.Word("start.under-floor"), "", func() bool { return s.shown.Floor.Said || s.shown.Floor.Is != question.FloorNotKnown })
+	return s.question(h, []*lengthField{deep, every}, row, timber)
+}
+
+func runsName(r question.Runs) message.ID {
+	switch r {
+	case question.AlongA:
+		return "start.runs-along"
+	case question.FromA:
+		return "start.runs-from"
+	}
+	return "start.not-known"
+}
+
+// floorName is what a floor is called.
+func floorName(is question.FloorIs) string {
+	switch is {
+	case question.Concrete:
+		return theme.Word("start.concrete")
+	case question.Timber:
+		return theme.Word("start.timber")
+	}
+	return theme.Word("start.not-known")
+}
+
+// floorPicture is a floor in section, with its name under it.
+func floorPicture(is question.FloorIs) fyne.CanvasObject {
+	return container.NewVBox(container.NewCenter(floorSketch(is, 92, 30)), container.NewCenter(bold(floorName(is), theme.TextSecond, theme.Ink)))
+}
+
+// floorSketch is a floor in section; a question mark for one that is not known.
+func floorSketch(is question.FloorIs, w, h float32) fyne.CanvasObject {
+	wide, high := float64(w), float64(h)
+	d := section.Drawing{}
+	switch is {
+	case question.Concrete:
+		d.Areas = append(d.Areas, cut(material.Concrete, 0, 0, wide, high-2))
+	case question.Timber:
+		d.Areas = append(d.Areas, cut(material.Deck, 0, high-7, wide, high-2))
+		const joists, thick = 3, 9
+		for i := range joists {
+			x := wide*(float64(i)+0.5)/joists - thick/2
+			d.Areas = append(d.Areas, cut(material.Timber, x, 0, x+thick, high-7))
+		}
+	default:
+		return container.NewGridWrap(fyne.NewSize(w, h), container.NewCenter(mark(theme.Mark{Kind: theme.VialUnknown}, 44)))
+	}
+	return sketch{drawing: d, high: plan.Point{wide, high}, ground: theme.Sheet}.object(w, h)
+}
+
+// shower asks where it goes and how large it is.
+func (s *Sheet) shower() fyne.CanvasObject {
+	long := newLength(question.ShowerLong, 112, theme.Word("start.long"), s.o.Keys)
+	deep := newLength(question.ShowerDeep, 112, theme.Word("start.deep"), s.o.Keys)
+	from := newLength(question.ShowerFrom, 140, theme.Word("start.along-wall"), s.o.Keys)
+	where := line("", theme.TextSecond, theme.Ink)
+	hint := line(theme.Word("start.shower-hint"), theme.TextCaption, theme.Caption)
+	var corners []*choice
+	row := container.NewHBox()
+	const mostWalls = 6
+	for i := range mostWalls {
+		c := newChoice("", container.NewCenter(bold("", theme.TextSecond, theme.Ink)), func() { s.pressCorner(i) })
+		corners = append(corners, c)
+		row.Add(c)
+	}
+	among(corners)
+	s.follow = append(s.follow, func() {
+		st := s.practice.Stand(s.shown)
+		n := len(s.practice.Outline(s.shown))
+		where.Text = theme.Word("start.at-wall", message.Name("wall", question.Letter(st.Wall)))
+		if st.Corner >= 0 {
+			where.Text = theme.Word("start.in-corner", message.Name("corner", question.CornerName(st.Corner, n)))
+		}
+		where.Color = of(theme.Ink)
+		where.Refresh()
+		from.object.Hide()
+		if s.shown.Shower.Stands == question.AtWall {
+			from.object.Show()
+		}
+		for i, c := range corners {
+			c.Hidden = i >= n || !s.practice.TakesShower(s.shown, i)
+			if !c.Hidden {
+				c.says = question.CornerName(i, n)
+				c.chosen = st.Corner == i && s.shown.Shower.Stands == question.InCorner
+				retext(c, c.says)
+			}
+		}
+		row.Refresh()
+	})
+	h := s.heading("5", theme.Word("start.shower"), "", func() bool { return s.shown.Shower != question.Shower{} })
+	return s.question(h, []*lengthField{long, deep, from},
+		container.NewHBox(long.object, deep.object, container.NewCenter(where)), row, from.object, hint)
+}
+
+// retext gives a choice of a word another one.
+func retext(c *choice, text string) {
+	if box, ok := c.inside.(*fyne.Container); ok && len(box.Objects) == 1 {
+		c.inside = container.NewCenter(bold(text, theme.TextSecond, theme.Ink))
+	}
+	c.Refresh()
+}
+
+// water asks where it can go.
+func (s *Sheet) water() fyne.CanvasObject {
+	rows := container.NewVBox()
+	shown := ""
+	build := func() {
+		walls := WallsAtShower(s.practice, s.shown)
+		through, out := s.practice.Through(s.shown)
+		answered := s.shown.Water.To == question.GoesOutThroughWall
+		if out && answered && !contains(walls, through) {
+			walls = append(walls, through)
+		}
+		key := ""
+		for _, w := range walls {
+			key += question.Letter(w)
+		}
+		if key != shown {
+			shown = key
+			rows.Objects = []fyne.CanvasObject{s.waterChoices(walls)}
+			rows.Refresh()
+		}
+		for _, c := range s.outs {
+			c.choice.chosen = c.is(s.shown.Water)
+			c.choice.Refresh()
+		}
+	}
+	s.follow = append(s.follow, build)
+	h := s.heading("6", theme.Word("start.water"), theme.Word("start.on-plan-too"), func() bool { return s.shown.Water.To != question.GoesAssumed })
+	return s.question(h, nil, rows)
+}
+
+func contains(all []int, n int) bool {
+	for _, x := range all {
+		if x == n {
+			return true
+		}
+	}
+	return false
+}
+
+// wayOut is one of the ways out to choose from.
+type wayOut struct {
+	choice *choice
+	water  question.Water
+}
+
+// is tells whether the way is the one of an answer.
+func (w wayOut) is(a question.Water) bool {
+	return a.To == w.water.To && (a.To != question.GoesOutThroughWall || a.Wall == w.water.Wall)
+}
+
+// waterChoices are the ways out through some walls, and the others.
+func (s *Sheet) waterChoices(walls []int) fyne.CanvasObject {
+	s.outs = nil
+	flow := container.New(&flowing{gap: theme.BetweenTwo})
+	var all []*choice
+	add := func(c *choice, w question.Water) {
+		s.outs = append(s.outs, wayOut{c, w})
+		all = append(all, c)
+		flow.Add(c)
+	}
+	set := func(w question.Water) func() {
+		return func() {
+			next := s.at
+			next.Water = w
+			s.choose(next)
+		}
+	}
+	for i, wall := range walls {
+		id := message.ID("start.through")
+		if i == 0 {
+			id = "start.out-through"
+		}
+		w := question.Water{To: question.GoesOutThroughWall, Wall: wall}
+		add(press(theme.Word(id, message.Name("wall", question.Letter(wall))), set(w)), w)
+	}
+	for _, o := range []struct {
+		id message.ID
+		to question.GoesTo
+	}{{"start.pipe-in-floor", question.GoesIntoPipe}, {"start.soil-stack", question.GoesIntoStack}, {"start.not-known", question.GoesNotKnown}} {
+		w := question.Water{To: o.to}
+		add(press(theme.Word(o.id), set(w)), w)
+	}
+	among(all)
+	return flow
+}
+
+// flowing sets things beside each other, and goes on in the next row where there is no more room.
+type flowing struct {
+	gap   float32
+	width float32
+}
+
+// Layout places them.
+func (f *flowing) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	f.width = s.Width
+	f.each(objects, s.Width, func(o fyne.CanvasObject, at fyne.Position) {
+		o.Move(at)
+		o.Resize(o.MinSize())
+	})
+}
+
+// each gives the place of each, and how high all are together.
+func (f *flowing) each(objects []fyne.CanvasObject, width float32, do func(fyne.CanvasObject, fyne.Position)) float32 {
+	var x, y, row float32
+	for _, o := range objects {
+		m := o.MinSize()
+		if x > 0 && x+m.Width > width {
+			x, y, row = 0, y+row+f.gap, 0
+		}
+		do(o, fyne.NewPos(x, y))
+		x, row = x+m.Width+f.gap, max(row, m.Height)
+	}
+	return y + row
+}
+
+// MinSize is as high as they are at the width there is.
+func (f *flowing) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	width := f.width
+	if width == 0 {
+		width = questionsLess - 2*theme.Space4 - 24
+	}
+	return fyne.NewSize(100, f.each(objects, width, func(fyne.CanvasObject, fyne.Position) {}))
+}

@@ -1,0 +1,355 @@
+package start
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"underfall/app/control"
+	"underfall/app/theme"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/question"
+)
+
+// Region is a country that jobs can be made for.
+type Region struct{ Code, Name string }
+
+// SheetOptions are what a sheet gets and what it asks for.
+type SheetOptions struct {
+	Sheet   question.Sheet
+	Regions []Region
+	// PracticeIn is the practice of a region.
+	PracticeIn func(region string) question.Practice
+	// Answer works the first answer out and hands it on; of several asked for soon after each other
+	// the last counts.
+	Answer func(question.Practice, question.Sheet, func(First, bool))
+	// Work puts the sheet's job on the desk, Back leads to the jobs.
+	Work func(job.Job)
+	Back func()
+	// Kept is told the country and the units, which are asked once.
+	Kept func(question.Sheet)
+	Keys *control.Keys
+}
+
+// Sheet is the page of six questions.
+type Sheet struct {
+	o        SheetOptions
+	practice question.Practice
+	at       question.Sheet // the answers
+	shown    question.Sheet // with what is being typed or dragged
+	undo     []question.Sheet
+	redo     []question.Sheet
+	first    First
+	known    bool // whether there is a first answer
+
+	fields  []*lengthField
+	refusal []*refused
+	follow  []func() // what brings the rest of the page to the sheet
+	board   *planBoard
+	answers *fyne.Container
+	look    *fyne.Container
+	assumed *fyne.Container
+	told    *fyne.Container
+	left    *fyne.Container // the questions, or what is assumed
+	scroll  *container.Scroll
+	list    *assumedList
+	asked   fyne.CanvasObject // the questions, while what is assumed stands in their place
+	outs    []wayOut
+	object  fyne.CanvasObject
+}
+
+// mostUndone bounds what can be taken back.
+const mostUndone = 200
+
+// NewSheet makes the page.
+func NewSheet(o SheetOptions) *Sheet {
+	s := &Sheet{o: o, at: o.Sheet, shown: o.Sheet}
+	s.practice = o.PracticeIn(o.Sheet.Region)
+	s.board = newPlan(s.practice, s.shown)
+	s.board.corner, s.board.wall, s.board.place = s.pressCorner, s.pressWall, s.pressPlace
+	s.board.drag = func(next question.Sheet) { s.shown = next; s.refresh() }
+	s.board.dropped = func() { s.set(s.shown) }
+	s.answers, s.look, s.assumed, s.told = container.NewStack(), container.NewStack(), container.NewStack(), container.NewStack()
+	s.object = s.lay()
+	s.refresh()
+	return s
+}
+
+// Object is the page.
+func (s *Sheet) Object() fyne.CanvasObject { return s.object }
+
+// Sheet are the answers as they stand.
+func (s *Sheet) Sheet() question.Sheet { return s.at }
+
+// First is the field that has the keys when the page opens.
+func (s *Sheet) First() fyne.Focusable {
+	for _, f := range s.fields {
+		if !s.at.At(f.e).Given {
+			return f.entry
+		}
+	}
+	return s.fields[0].entry
+}
+
+// set takes a sheet as the answers: a step that can be taken back.
+func (s *Sheet) set(next question.Sheet) {
+	if next == s.at {
+		s.shown = next
+		s.refresh()
+		return
+	}
+	s.undo = append(s.undo, s.at)
+	if len(s.undo) > mostUndone {
+		s.undo = s.undo[1:]
+	}
+	s.redo = nil
+	s.keep(next)
+}
+
+// keep makes a sheet the answers.
+func (s *Sheet) keep(next question.Sheet) {
+	if next.Region != s.at.Region {
+		s.practice = s.o.PracticeIn(next.Region)
+	}
+	if next.Region != s.at.Region || next.Units != s.at.Units {
+		s.o.Kept(next)
+	}
+	s.at, s.shown = next, next
+	s.refresh()
+}
+
+// Undo takes the last answer back, Redo gives it again.
+func (s *Sheet) Undo() { s.back(&s.undo, &s.redo) }
+
+// Redo gives an answer again that was taken back.
+func (s *Sheet) Redo() { s.back(&s.redo, &s.undo) }
+
+func (s *Sheet) back(from, to *[]question.Sheet) {
+	if n := len(*from); n > 0 {
+		next := (*from)[n-1]
+		*from, *to = (*from)[:n-1], append(*to, s.at)
+		s.tell()
+		s.keep(next)
+	}
+}
+
+// take is what a field gives: it keeps its value, and what hangs on it moves, or it is refused.
+func (s *Sheet) take(e question.Entry, l question.Length) {
+	next, moved, problems := s.practice.Settle(s.at.With(e, l), e)
+	if len(problems) > 0 {
+		s.shown = s.at
+		s.refresh()
+		s.refuse(e, theme.Say(problems[0].Message(), s.at.Units), l)
+		return
+	}
+	s.tell()
+	for _, m := range moved {
+		s.tell(theme.Say(m.Message(), s.at.Units))
+	}
+	s.set(next)
+}
+
+// typed shows what a field would give.
+func (s *Sheet) typed(e question.Entry, l question.Length) {
+	next, _, problems := s.practice.Settle(s.at.With(e, l), e)
+	if len(problems) == 0 && next != s.shown {
+		s.shown = next
+		s.refreshDrawn()
+	}
+}
+
+// choose makes an answer that is no length; one that cannot be with the others is told, and nothing
+// changed.
+func (s *Sheet) choose(next question.Sheet) {
+	settled, moved, problems := s.practice.Settle(next, "")
+	if len(problems) > 0 {
+		s.tell()
+		s.tell(theme.Say(problems[0].Message(), s.at.Units))
+		return
+	}
+	s.tell()
+	for _, m := range moved {
+		s.tell(theme.Say(m.Message(), s.at.Units))
+	}
+	s.set(settled)
+}
+
+// pressCorner puts the shower into a corner; pressed again, it turns there.
+func (s *Sheet) pressCorner(corner int) {
+	next := s.at
+	if st := s.practice.Stand(s.at); st.Corner == corner {
+		next.Shower.Turned = !next.Shower.Turned
+	} else {
+		next.Shower.Turned = false
+	}
+	next.Shower.Stands, next.Shower.Wall, next.Shower.From = question.InCorner, corner, question.Length{}
+	s.choose(next)
+}
+
+// pressWall says of a wall that it is an outside wall and that the water can go out there; pressed
+// again, that neither is so.
+func (s *Sheet) pressWall(wall int) {
+	next := s.at
+	if through, ok := s.practice.Through(s.at); ok && through == wall && s.at.Water.To == question.GoesOutThroughWall {
+		next.Water = question.Water{To: question.GoesNotKnown}
+		next.Outside = next.Outside.With(wall, false)
+	} else {
+		next.Water = question.Water{To: question.GoesOutThroughWall, Wall: wall}
+		next.Outside = next.Outside.With(wall, true)
+	}
+	s.choose(next)
+}
+
+// pressPlace says where the pipe or the stack is.
+func (s *Sheet) pressPlace(at plan.Point) {
+	if to := s.at.Water.To; to == question.GoesIntoPipe || to == question.GoesIntoStack {
+		next := s.at
+		next.Water.At = question.Place{AlongMM: s.board.rounded(at.X()), AwayMM: s.board.rounded(at.Y()), Given: true}
+		s.choose(next)
+	}
+}
+
+// tell says what moved, or why nothing did; without a sentence nothing is said any more.
+func (s *Sheet) tell(sentences ...string) {
+	if len(sentences) == 0 {
+		s.told.RemoveAll()
+	}
+	for _, said := range sentences {
+		box := container.NewVBox()
+		if len(s.told.Objects) > 0 {
+			box = s.told.Objects[0].(*fyne.Container)
+		} else {
+			s.told.Add(box)
+		}
+		box.Add(paragraph(said, "foreground"))
+	}
+	s.told.Refresh()
+}
+
+// refuse says at a field why what was typed cannot be.
+func (s *Sheet) refuse(e question.Entry, why string, l question.Length) {
+	typed := theme.Say(lengthMessage(l.MM), s.at.Units)
+	for _, f := range s.fields {
+		if f.e == e {
+			f.show(s.at, s.practice.UsualMM(s.at, e))
+			f.entry.SetText(f.shown)
+		}
+	}
+	s.saysAt(e, refusal(typed, why))
+}
+
+// saysAt says something at a field, or takes it back.
+func (s *Sheet) saysAt(e question.Entry, text string) {
+	for _, r := range s.refusal {
+		if r.has(e) {
+			r.tell(e, text)
+		}
+	}
+}
+
+// refresh brings the whole page to the sheet.
+func (s *Sheet) refresh() {
+	for _, f := range s.fields {
+		f.show(s.shown, s.practice.UsualMM(s.shown, f.e))
+	}
+	for _, f := range s.follow {
+		f()
+	}
+	s.refreshDrawn()
+}
+
+// refreshDrawn brings the plan and the first answer to the sheet as it is shown.
+func (s *Sheet) refreshDrawn() {
+	if !s.known {
+		s.board.show(s.practice, s.shown, nil, nil)
+	} else {
+		s.board.show(s.practice, s.shown, s.first.Run, s.first.Drain)
+	}
+	asked := s.shown
+	s.o.Answer(s.practice, asked, func(f First, ok bool) {
+		if asked != s.shown {
+			return
+		}
+		s.first, s.known = f, ok
+		s.showFirst()
+	})
+}
+
+// work puts the job on the desk.
+func (s *Sheet) work() {
+	j, problems := s.practice.Job(s.at)
+	if len(problems) > 0 {
+		s.tell()
+		s.tell(theme.Say(problems[0].Message(), s.at.Units))
+		return
+	}
+	s.o.Work(j)
+}
+
+// lay puts the page together.
+func (s *Sheet) lay() fyne.CanvasObject {
+	undo := newChoice(theme.Word("tool.undo"), container.NewHBox(mark(theme.Mark{Kind: theme.IconUndo, Ink: theme.Ink}, 18),
+		container.NewCenter(bold(theme.Word("tool.undo"), theme.TextSecond, theme.Ink))), s.Undo)
+	back := newChoice(theme.Word("start.back"), container.NewHBox(container.NewCenter(bold(theme.Word("start.back"), theme.TextSecond, theme.Ink)),
+		container.NewCenter(line("Esc", theme.TextCaption, theme.Caption))), s.o.Back)
+	top := container.NewHBox(bold(theme.Word("start.new"), theme.TextHeading, theme.Ink), gap(theme.Space2, 1),
+		container.NewCenter(line(theme.Word("start.all-can-be-changed"), theme.TextCaption, theme.Caption)), layout.NewSpacer(), undo, back)
+	s.left = container.NewStack(s.questions())
+	s.scroll = container.NewVScroll(s.left)
+	foot := container.NewVBox(s.told, thin(), s.assumed,
+		container.NewBorder(nil, nil, container.NewCenter(line(theme.Word("start.nothing-else"), theme.TextCaption, theme.Caption)),
+			sized(190, 44, mainPress(theme.Word("start.work"), s.work))))
+	left := sheetOf(theme.Sheet, theme.Line, theme.Space4, container.NewBorder(nil, foot, nil, nil, s.scroll))
+	heading := container.NewHBox(bold(theme.Word("start.plan"), theme.TextHeading, theme.Ink),
+		container.NewCenter(line(theme.Word("start.plan-letters"), theme.TextCaption, theme.Caption)))
+	drawn := sheetOf(theme.Sheet, theme.Line, theme.Space2, container.NewBorder(heading, nil, nil, nil, s.board))
+	foots := container.NewVBox(s.answers, s.look)
+	right := container.NewBorder(nil, foots, nil, nil, drawn)
+	return container.New(inset{12, 8}, container.NewBorder(container.New(inset{2, 2}, top), nil, nil, nil,
+		container.New(&columns{}, left, right)))
+}
+
+// columns sets the questions beside the plan.
+type columns struct{}
+
+// Widths of the column of questions, by that of the page.
+const (
+	questionsWide = 424
+	questionsLess = 372
+	columnsFrom   = 1180
+)
+
+// Layout places them.
+func (c *columns) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	wide := float32(questionsWide)
+	if s.Width < columnsFrom {
+		wide = questionsLess
+	}
+	o[0].Move(fyne.NewPos(0, 0))
+	o[0].Resize(fyne.NewSize(wide, s.Height))
+	o[1].Move(fyne.NewPos(wide+theme.Space2, 0))
+	o[1].Resize(fyne.NewSize(s.Width-wide-theme.Space2, s.Height))
+}
+
+// MinSize is that of the least window.
+func (c *columns) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(980, 560) }
+
+// heading is that of a question: its number, filled once it is answered.
+func (s *Sheet) heading(number, title, aside string, answered func() bool) fyne.CanvasObject {
+	c := canvas.NewCircle(of(theme.Sheet))
+	n := bold(number, theme.TextSecond, theme.Ink)
+	c.StrokeWidth = 1.5
+	show := func() {
+		c.FillColor, c.StrokeColor, n.Color = of(theme.Sheet), of(theme.Ink), of(theme.Ink)
+		if answered() {
+			c.FillColor, n.Color = of(theme.Ink), of(theme.Sheet)
+		}
+		c.Refresh()
+		n.Refresh()
+	}
+	s.follow = append(s.follow, show)
+	disc := container.NewGridWrap(fyne.NewSize(22, 22), container.NewStack(c, container.NewCenter(n)))
+	return container.NewHBox(container.NewCenter(disc), container.NewCenter(bold(title, theme.TextHeading, theme.Ink)), layout.NewSpacer(),
+		container.NewCenter(line(aside, theme.TextCaption, theme.Caption)))
+}
