@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -15,7 +16,9 @@ import (
 	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/assets"
+	"underfall/geometry"
 	"underfall/geometry/job"
+	"underfall/geometry/progress"
 	"underfall/geometry/question"
 )
 
@@ -57,6 +60,38 @@ func aSheet(t *testing.T, region string, change func(*question.Sheet)) *start.Sh
 		Work: func(job.Job) {}, Back: func() {}, Kept: func(question.Sheet) {}, Keys: control.NewKeys()})
 }
 
+// aFront is the start page with the demo jobs as its rows.
+func aFront(t *testing.T, region string) *start.Front {
+	t.Helper()
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	demos, err := assets.Demos()
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := start.FrontOptions{Practice: question.PracticeIn(region, shelf), Where: "United Kingdom · mm · English", Keys: control.NewKeys(),
+		Kept: []start.Kept{{Name: "3 Orchard Row", About: "Kept yesterday at 17:40. The saved file is untouched."}}, Parts: func() {}}
+	for i, d := range demos {
+		r := geometry.Evaluate(d.Job, packs[d.Job.Region])
+		s := progress.Of(&r, r.Answer(nil))
+		j := start.Job{Path: "/" + d.File, Name: d.Job.Name, When: "today 14:32", Summary: &s, Units: d.Job.Units, At: time.Unix(int64(i), 0)}
+		j.Build, j.HasBuild = start.BuildOf(&r)
+		if i < 5 {
+			o.Jobs = append(o.Jobs, j)
+		}
+		o.Examples = append(o.Examples, start.Example{Name: d.Job.Name, About: theme.Say(s.Headline, d.Job.Units), Plan: s.Plan})
+	}
+	o.Jobs = append(o.Jobs, start.Job{Path: "/gone.json", Name: "Wharf House", When: "Monday", Trouble: theme.Word("start.gone"), Gone: true},
+		start.Job{Path: "/new.json", Name: "Station Road 8", When: "6 November"})
+	return start.NewFront(o)
+}
+
 func TestLook(t *testing.T) {
 	out := os.Getenv("LOOK")
 	if out == "" {
@@ -65,19 +100,19 @@ func TestLook(t *testing.T) {
 	for _, dark := range []bool{false, true} {
 		inApp(t, dark, words.British)
 		for _, size := range []fyne.Size{{Width: 1024, Height: 700}, {Width: 1280, Height: 800}, {Width: 1920, Height: 1080}} {
-			s := aSheet(t, "UK", func(*question.Sheet) {})
-			w := test.NewTempWindow(t, s.Object())
-			w.SetPadded(false)
-			w.Resize(size)
-			name := filepath.Join(out, "sheet-"+map[bool]string{false: "light", true: "dark"}[dark]+"-"+fmt.Sprint(size.Width)+".png")
-			f, err := os.Create(name)
-			if err != nil {
-				t.Fatal(err)
+			for name, o := range map[string]fyne.CanvasObject{"sheet": aSheet(t, "UK", func(*question.Sheet) {}).Object(), "front": aFront(t, "UK").Object()} {
+				w := test.NewTempWindow(t, o)
+				w.SetPadded(false)
+				w.Resize(size)
+				f, err := os.Create(filepath.Join(out, fmt.Sprintf("%s-%v-%v.png", name, map[bool]string{false: "light", true: "dark"}[dark], size.Width)))
+				if err != nil {
+					t.Fatal(err)
+				}
+				if err := png.Encode(f, w.Canvas().Capture()); err != nil {
+					t.Fatal(err)
+				}
+				f.Close()
 			}
-			if err := png.Encode(f, w.Canvas().Capture()); err != nil {
-				t.Fatal(err)
-			}
-			f.Close()
 		}
 	}
 }

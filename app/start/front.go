@@ -1,0 +1,306 @@
+package start
+
+import (
+	"image"
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
+	"underfall/app/theme"
+	"underfall/geometry"
+	"underfall/geometry/message"
+	"underfall/geometry/progress"
+	"underfall/geometry/question"
+	"underfall/geometry/unit"
+)
+
+// Job is a row of the list: a job that was opened or saved here.
+type Job struct {
+	Path, Name string
+	// When says when it was looked at last.
+	At   time.Time
+	When string
+	// Summary is nil while it is being worked out, and of a job that cannot be read; Trouble says
+	// why that is, Gone that the file is not there any more.
+	Summary  *progress.Summary
+	Build    Build
+	HasBuild bool
+	Units    unit.System
+	Trouble  string
+	Gone     bool
+}
+
+// Kept is work that was not saved.
+type Kept struct{ Name, About string }
+
+// Example is a worked example.
+type Example struct {
+	Name, About string
+	Picture     image.Image // nil for none
+	Plan        progress.Plan
+}
+
+// FrontOptions are what the start page gets and what it asks for.
+type FrontOptions struct {
+	Practice question.Practice
+	Jobs     []Job
+	Kept     []Kept
+	Examples []Example
+	// Where is the country, the units and the language, for the press that changes them.
+	Where string
+	// Unkept says that nothing can be kept, and why; empty where it can.
+	Unkept string
+	Keys   *control.Keys
+	// What is asked for. Begin gets the sheet begun on the page, Find tells what is looked for.
+	Begin                       func(question.Sheet)
+	Open, Remove, Seek, Copy    func(path string)
+	OpenFile, Parts, Light      func()
+	ChangeWhere                 func()
+	LookAt, BringBack, SetAside func(kept int)
+	Example                     func(i int)
+}
+
+// Front is the start page.
+type Front struct {
+	o       FrontOptions
+	sheet   question.Sheet
+	long    *lengthField
+	wide    *lengthField
+	refused *refused
+	floors  []*choice
+	find    *control.Entry
+	rows    *fyne.Container
+	shown   []*row
+	listed  *container.Scroll
+	object  fyne.CanvasObject
+	under   []question.FloorIs
+}
+
+// NewFront makes the page.
+func NewFront(o FrontOptions) *Front {
+	f := &Front{o: o, sheet: o.Practice.Begin()}
+	f.object = f.lay()
+	f.refresh()
+	return f
+}
+
+// Object is the page.
+func (f *Front) Object() fyne.CanvasObject { return f.object }
+
+// First is what has the keys when the page opens.
+func (f *Front) First() fyne.Focusable { return f.long.entry }
+
+// SetJobs shows other rows: what was worked out meanwhile.
+func (f *Front) SetJobs(all []Job) {
+	f.o.Jobs = all
+	f.list()
+}
+
+// lay puts the page together.
+func (f *Front) lay() fyne.CanvasObject {
+	f.rows = container.NewVBox()
+	f.listed = container.NewVScroll(f.rows)
+	left := container.NewBorder(f.listHead(), f.bands(), nil, nil, f.listed)
+	right := container.NewBorder(headOf(theme.Word("start.examples"), theme.Word("start.open-as-copy")),
+		paragraph(theme.Word("start.informs"), "placeHolder"), nil, nil, container.NewVScroll(f.examples()))
+	top := container.NewVBox(f.bar(), gap(1, theme.Space2), f.band(), gap(1, theme.Space2))
+	return container.New(inset{18, 8}, container.NewBorder(top, nil, nil, nil, container.New(&halves{}, left, right)))
+}
+
+func headOf(title, about string) fyne.CanvasObject {
+	return container.New(inset{0, 6}, container.NewHBox(bold(title, theme.TextTray, theme.Ink), gap(theme.Space1, 1),
+		container.NewCenter(line(about, theme.TextCaption, theme.Caption))))
+}
+
+// bar is the top of the page.
+func (f *Front) bar() fyne.CanvasObject {
+	light := newChoice(theme.Word("start.light"), container.NewHBox(mark(theme.Mark{Kind: theme.IconLight, Ink: theme.Ink}, 18),
+		container.NewCenter(bold(theme.Word("start.light"), theme.TextSecond, theme.Ink))), f.o.Light)
+	parts := newChoice(theme.Word("start.parts"), container.NewHBox(mark(theme.Mark{Kind: theme.IconShelf, Ink: theme.Ink}, 18),
+		container.NewCenter(bold(theme.Word("start.parts"), theme.TextSecond, theme.Ink))), f.o.Parts)
+	open := press(theme.Word("start.open-file"), f.o.OpenFile)
+	where := press(f.o.Where, f.o.ChangeWhere)
+	presses := container.NewHBox(open)
+	if f.o.Parts != nil {
+		presses.Add(parts)
+	}
+	presses.Add(light)
+	presses.Add(where)
+	return container.NewHBox(container.NewCenter(bold("Underfall", theme.TextTray, theme.Ink)), gap(theme.Space1, 1),
+		container.NewCenter(line(theme.Word("start.what-it-is"), theme.TextCaption, theme.Caption)), layout.NewSpacer(), presses)
+}
+
+// band begins a new job.
+func (f *Front) band() fyne.CanvasObject {
+	f.long, f.wide = newLength(question.RoomLong, 108, "", f.o.Keys), newLength(question.RoomWide, 108, "", f.o.Keys)
+	f.refused = newRefused(f.long, f.wide)
+	for _, l := range []*lengthField{f.long, f.wide} {
+		l.sheet = func() question.Sheet { return f.sheet }
+		l.typed = func(question.Entry, question.Length) {}
+		l.take = func(e question.Entry, v question.Length) { f.sheet = f.sheet.With(e, v); f.refresh() }
+		l.tell = f.refused.tell
+		l.enter = f.begin
+	}
+	room := container.NewVBox(line(theme.Word("start.room-size"), theme.TextCaption, theme.Caption),
+		container.NewHBox(f.long.object, times(), f.wide.object))
+	f.under = []question.FloorIs{question.Concrete, question.Timber, question.FloorNotKnown}
+	floors := container.NewHBox()
+	for _, is := range f.under {
+		c := newChoice(floorName(is), container.NewHBox(container.NewCenter(floorSketch(is, 30, 22)),
+			container.NewCenter(bold(floorName(is), theme.TextSecond, theme.Ink))), func() {
+			f.sheet.Floor.Is, f.sheet.Floor.Said = is, true
+			f.refresh()
+		})
+		f.floors = append(f.floors, c)
+		floors.Add(c)
+	}
+	among(f.floors)
+	under := container.NewVBox(line(theme.Word("start.what-is-under"), theme.TextCaption, theme.Caption), floors)
+	about := theme.Word("start.takes-a-minute")
+	if len(f.o.Jobs) == 0 {
+		about = theme.Word("start.nothing-here")
+	}
+	title := container.NewVBox(layout.NewSpacer(), bold(theme.Word("start.new"), theme.TextHeadline, theme.Ink),
+		line(about, theme.TextCaption, theme.Caption), layout.NewSpacer())
+	begin := container.NewVBox(sized(92, 46, mainPress(theme.Word("start.start"), f.begin)), container.NewCenter(line(theme.Word("start.or-enter"), theme.TextCaption, theme.Caption)))
+	inside := container.NewVBox(container.New(&flowing{gap: theme.Space6}, title, room, under, begin), f.refused.object)
+	back := canvas.NewRectangle(of(theme.Sheet))
+	back.StrokeColor, back.StrokeWidth, back.CornerRadius = of(theme.Press), theme.FocusWidth, theme.Radius
+	return container.NewStack(back, container.New(inset{20, 14}, inside))
+}
+
+// begin asks for the sheet of questions with what was answered here.
+func (f *Front) begin() {
+	f.long.leave()
+	f.wide.leave()
+	if f.refused.object.Visible() {
+		return
+	}
+	f.o.Begin(f.sheet)
+}
+
+// refresh brings the band to what was answered in it.
+func (f *Front) refresh() {
+	for _, l := range []*lengthField{f.long, f.wide} {
+		l.show(f.sheet, f.o.Practice.UsualMM(f.sheet, l.e))
+	}
+	for i, c := range f.floors {
+		c.chosen = f.sheet.Floor.Is == f.under[i] && (f.sheet.Floor.Said || f.sheet.Floor.Is != question.FloorNotKnown)
+		c.Refresh()
+	}
+	f.list()
+}
+
+// listHead is over the rows: what they are, and what is looked for among them.
+func (f *Front) listHead() fyne.CanvasObject {
+	f.find = control.NewEntry(f.o.Keys)
+	f.find.SetPlaceHolder(theme.Word("start.find"))
+	f.find.OnChanged = func(string) { f.list() }
+	f.find.OnEscape = func() { f.find.SetText("") }
+	return container.NewBorder(nil, nil, headOf(theme.Word("start.your-jobs"), theme.Word("start.by-what-comes-next")), container.NewCenter(sized(230, theme.SmallHeight, f.find)))
+}
+
+// list shows the rows that are looked for, those where most is to be done first.
+func (f *Front) list() {
+	f.rows.RemoveAll()
+	f.shown = nil
+	wanted := strings.ToLower(strings.TrimSpace(f.find.Text))
+	for _, j := range sorted(f.o.Jobs) {
+		if wanted != "" && !strings.Contains(strings.ToLower(j.Name+" "+j.Path), wanted) {
+			continue
+		}
+		if len(f.shown) > 0 {
+			f.rows.Add(thin())
+		}
+		r := newRow(f, j)
+		f.shown = append(f.shown, r)
+		f.rows.Add(r)
+	}
+	if len(f.shown) == 0 {
+		id := message.ID("start.no-jobs")
+		if wanted != "" {
+			id = "start.none-found"
+		}
+		f.rows.Add(container.New(inset{12, 12}, line(theme.Word(id), theme.TextSecond, theme.Caption)))
+	}
+	f.rows.Refresh()
+}
+
+// sorted are the jobs by what comes next: what cannot be built first, then what is not known, then what
+// is to be settled, those looked at last first among them; what cannot be read at the end.
+func sorted(all []Job) []Job {
+	all = slices.Clone(all)
+	weight := func(j Job) int {
+		if j.Summary == nil {
+			return 4
+		}
+		return slices.Index([]geometry.Standing{geometry.Stops, geometry.NotKnown, geometry.Tight, geometry.Sound}, j.Summary.Standing)
+	}
+	slices.SortStableFunc(all, func(a, b Job) int {
+		if by := weight(a) - weight(b); by != 0 {
+			return by
+		}
+		return b.At.Compare(a.At)
+	})
+	return all
+}
+
+// bands are of work that was not saved.
+func (f *Front) bands() fyne.CanvasObject {
+	all := container.NewVBox()
+	for i, k := range f.o.Kept {
+		text := container.NewVBox(bold(theme.Word("start.not-saved", message.Name("job", k.Name)), theme.TextBody, theme.Ink),
+			paragraph(k.About, "foreground"))
+		bring := mainPress(theme.Word("start.bring-back"), func() { f.o.BringBack(i) })
+		presses := container.NewHBox(press(theme.Word("start.look-at-it"), func() { f.o.LookAt(i) }), bring,
+			press(theme.Word("start.leave-it"), func() { f.o.SetAside(i) }))
+		all.Add(gap(1, theme.Space1))
+		all.Add(sheetOf(theme.TightGround, theme.Tight, theme.Space2, container.NewBorder(nil, nil,
+			container.NewCenter(mark(theme.Mark{Kind: theme.VialTight}, 36)), container.NewCenter(presses), text)))
+	}
+	if f.o.Unkept != "" {
+		all.Add(paragraph(f.o.Unkept, "warning"))
+	}
+	return all
+}
+
+// examples are pictures to be pressed, beside each other.
+func (f *Front) examples() fyne.CanvasObject {
+	all := container.NewGridWithColumns(2)
+	for i, e := range f.o.Examples {
+		pic := fyne.CanvasObject(planSketch(e.Plan).object(150, 96))
+		if e.Picture != nil {
+			img := canvas.NewImageFromImage(e.Picture)
+			img.FillMode = canvas.ImageFillContain
+			img.SetMinSize(fyne.NewSize(150, 96))
+			pic = img
+		}
+		name := widget.NewRichText(&widget.TextSegment{Text: e.Name, Style: widget.RichTextStyle{Inline: true, TextStyle: fyne.TextStyle{Bold: true}, ColorName: "foreground"}})
+		name.Wrapping = fyne.TextWrapWord
+		all.Add(newChoice(e.Name, container.NewVBox(pic, name, line(e.About, theme.TextCaption, theme.Caption)), func() { f.o.Example(i) }))
+	}
+	return all
+}
+
+// halves sets the list of jobs beside the examples.
+type halves struct{}
+
+// Share of the width that the jobs have.
+const jobsShare = 0.645
+
+// Layout places them.
+func (h *halves) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	wide := s.Width * jobsShare
+	o[0].Resize(fyne.NewSize(wide, s.Height))
+	o[1].Move(fyne.NewPos(wide+theme.Space6, 0))
+	o[1].Resize(fyne.NewSize(s.Width-wide-theme.Space6, s.Height))
+}
+
+// MinSize is that of the least window.
+func (h *halves) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(960, 300) }
