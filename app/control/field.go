@@ -57,6 +57,8 @@ type Intents struct {
 	Clear func() error
 	// Confirm makes what is assumed stated; LetGo lets what is held be moved.
 	Confirm, LetGo func()
+	// Entered is told that Enter took what was typed, or that nothing was.
+	Entered func()
 }
 
 // Words are what a field says, in the language of the window.
@@ -228,6 +230,11 @@ func (f *Field) endPreview() {
 
 // enter takes what is typed; of two readings the one that is meant. What is assumed is confirmed.
 func (f *Field) enter() {
+	defer func() {
+		if f.Entered != nil && f.refused == "" && len(f.asked) == 0 {
+			f.Entered()
+		}
+	}()
 	switch {
 	case len(f.asked) > 0:
 		f.take(f.asked[f.meant].Value, f.Take)

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/message"
@@ -72,7 +73,7 @@ func (s *Sheet) lookBand() []fyne.CanvasObject {
 	}
 	text := container.NewVBox(bold(theme.Word("start.worth-looking", message.In("what", l.What)), theme.TextBody, theme.Ink),
 		line(theme.Say(l.Settles, s.shown.Units), theme.TextSecond, theme.Ink))
-	looked := press(theme.Word("start.looked"), s.lookedFor)
+	looked := control.NewPress(s.o.Keys, theme.Word("start.looked"), s.lookedFor)
 	return []fyne.CanvasObject{sheetOf(theme.SoundGround, theme.Sound, theme.Space2,
 		container.NewBorder(nil, nil, nil, container.NewCenter(looked), text))}
 }
@@ -90,6 +91,6 @@ func (s *Sheet) assumedBand() fyne.CanvasObject {
 	edge := canvas.NewRectangle(of(theme.UnknownGround))
 	edge.StrokeColor, edge.StrokeWidth, edge.CornerRadius = of(theme.Unknown), 1, theme.PlateRadius
 	count := container.NewStack(edge, container.New(inset{6, 2}, line(theme.Word("start.assumed", message.No("n", n)), theme.TextCaption, theme.Unknown)))
-	through := press(theme.Word("start.go-through"), s.goThrough)
+	through := control.NewPress(s.o.Keys, theme.Word("start.go-through"), s.goThrough)
 	return container.NewHBox(container.NewCenter(count), layout.NewSpacer(), through)
 }

@@ -3,6 +3,7 @@ package start
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/job"
 )
@@ -29,14 +30,14 @@ func (s *Sheet) goThrough() {
 // assumptions lists them with what stands in.
 func (s *Sheet) assumptions() fyne.CanvasObject {
 	all := container.NewVBox(bold(theme.Word("start.assumed-heading"), theme.TextHeading, theme.Ink),
-		paragraph(theme.Word("start.assumed-about"), "foreground"))
+		paragraph(theme.Word("start.assumed-about"), theme.TextSecond, theme.Ink))
 	for _, key := range s.first.Assumed {
 		all.Add(thin())
 		all.Add(container.NewBorder(nil, nil, nil, line(s.valueAt(key), theme.TextSecond, theme.Ink),
-			paragraph(theme.Say(job.PlaceOf(key), s.at.Units), "foreground")))
+			paragraph(theme.Say(job.PlaceOf(key), s.at.Units), theme.TextSecond, theme.Ink)))
 	}
 	all.Add(thin())
-	all.Add(container.NewHBox(press(theme.Word("start.back-to-questions"), s.goThrough)))
+	all.Add(container.NewHBox(control.NewPress(s.o.Keys, theme.Word("start.back-to-questions"), s.goThrough)))
 	return all
 }
 

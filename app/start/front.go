@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
@@ -72,7 +71,6 @@ type Front struct {
 	sheet   question.Sheet
 	long    *lengthField
 	wide    *lengthField
-	refused *refused
 	floors  []*choice
 	find    *control.Entry
 	rows    *fyne.Container
@@ -93,8 +91,8 @@ func NewFront(o FrontOptions) *Front {
 // Object is the page.
 func (f *Front) Object() fyne.CanvasObject { return f.object }
 
-// First is what has the keys when the page opens.
-func (f *Front) First() fyne.Focusable { return f.long.entry }
+// Focus has the keys go to the first length of the new job.
+func (f *Front) Focus() { f.long.field.Focus() }
 
 // SetJobs shows other rows: what was worked out meanwhile.
 func (f *Front) SetJobs(all []Job) {
@@ -108,7 +106,7 @@ func (f *Front) lay() fyne.CanvasObject {
 	f.listed = container.NewVScroll(f.rows)
 	left := container.NewBorder(f.listHead(), f.bands(), nil, nil, f.listed)
 	right := container.NewBorder(headOf(theme.Word("start.examples"), theme.Word("start.open-as-copy")),
-		paragraph(theme.Word("start.informs"), "placeHolder"), nil, nil, container.NewVScroll(f.examples()))
+		paragraph(theme.Word("start.informs"), theme.TextCaption, theme.Caption), nil, nil, container.NewVScroll(f.examples()))
 	top := container.NewVBox(f.bar(), gap(1, theme.Space2), f.band(), gap(1, theme.Space2))
 	return container.New(inset{18, 8}, container.NewBorder(top, nil, nil, nil, container.New(&halves{}, left, right)))
 }
@@ -120,12 +118,10 @@ func headOf(title, about string) fyne.CanvasObject {
 
 // bar is the top of the page.
 func (f *Front) bar() fyne.CanvasObject {
-	light := newChoice(theme.Word("start.light"), container.NewHBox(mark(theme.Mark{Kind: theme.IconLight, Ink: theme.Ink}, 18),
-		container.NewCenter(bold(theme.Word("start.light"), theme.TextSecond, theme.Ink))), f.o.Light)
-	parts := newChoice(theme.Word("start.parts"), container.NewHBox(mark(theme.Mark{Kind: theme.IconShelf, Ink: theme.Ink}, 18),
-		container.NewCenter(bold(theme.Word("start.parts"), theme.TextSecond, theme.Ink))), f.o.Parts)
-	open := press(theme.Word("start.open-file"), f.o.OpenFile)
-	where := press(f.o.Where, f.o.ChangeWhere)
+	light := control.NewPress(f.o.Keys, theme.Word("start.light"), f.o.Light).WithIcon(theme.IconLight)
+	parts := control.NewPress(f.o.Keys, theme.Word("start.parts"), f.o.Parts).WithIcon(theme.IconShelf)
+	open := control.NewPress(f.o.Keys, theme.Word("start.open-file"), f.o.OpenFile)
+	where := control.NewPress(f.o.Keys, f.o.Where, f.o.ChangeWhere)
 	presses := container.NewHBox(open)
 	if f.o.Parts != nil {
 		presses.Add(parts)
@@ -138,21 +134,19 @@ func (f *Front) bar() fyne.CanvasObject {
 
 // band begins a new job.
 func (f *Front) band() fyne.CanvasObject {
-	f.long, f.wide = newLength(question.RoomLong, 108, "", f.o.Keys), newLength(question.RoomWide, 108, "", f.o.Keys)
-	f.refused = newRefused(f.long, f.wide)
-	for _, l := range []*lengthField{f.long, f.wide} {
-		l.sheet = func() question.Sheet { return f.sheet }
-		l.typed = func(question.Entry, question.Length) {}
-		l.take = func(e question.Entry, v question.Length) { f.sheet = f.sheet.With(e, v); f.refresh() }
-		l.tell = f.refused.tell
-		l.enter = f.begin
-	}
+	to := lengthIntents{sheet: func() question.Sheet { return f.sheet }, typed: func(question.Entry, question.Length) {}, entered: f.begin,
+		take: func(e question.Entry, l question.Length) error {
+			f.sheet = f.sheet.With(e, l)
+			f.refresh()
+			return nil
+		}}
+	f.long, f.wide = newLength(question.RoomLong, 108, "", f.o.Keys, to), newLength(question.RoomWide, 108, "", f.o.Keys, to)
 	room := container.NewVBox(line(theme.Word("start.room-size"), theme.TextCaption, theme.Caption),
 		container.NewHBox(f.long.object, times(), f.wide.object))
 	f.under = []question.FloorIs{question.Concrete, question.Timber, question.FloorNotKnown}
 	floors := container.NewHBox()
 	for _, is := range f.under {
-		c := newChoice(floorName(is), container.NewHBox(container.NewCenter(floorSketch(is, 30, 22)),
+		c := newChoice(f.o.Keys, floorName(is), container.NewHBox(container.NewCenter(floorSketch(is, 30, 22)),
 			container.NewCenter(bold(floorName(is), theme.TextSecond, theme.Ink))), func() {
 			f.sheet.Floor.Is, f.sheet.Floor.Said = is, true
 			f.refresh()
@@ -168,8 +162,9 @@ func (f *Front) band() fyne.CanvasObject {
 	}
 	title := container.NewVBox(layout.NewSpacer(), bold(theme.Word("start.new"), theme.TextHeadline, theme.Ink),
 		line(about, theme.TextCaption, theme.Caption), layout.NewSpacer())
-	begin := container.NewVBox(sized(92, 46, mainPress(theme.Word("start.start"), f.begin)), container.NewCenter(line(theme.Word("start.or-enter"), theme.TextCaption, theme.Caption)))
-	inside := container.NewVBox(container.New(&flowing{gap: theme.Space6}, title, room, under, begin), f.refused.object)
+	begin := container.NewVBox(sized(92, 46, control.NewFilled(f.o.Keys, theme.Word("start.start"), f.begin)),
+		container.NewCenter(line(theme.Word("start.or-enter"), theme.TextCaption, theme.Caption)))
+	inside := container.NewHBox(title, gap(theme.Space3, 1), room, gap(theme.Space3, 1), under, layout.NewSpacer(), begin)
 	back := canvas.NewRectangle(of(theme.Sheet))
 	back.StrokeColor, back.StrokeWidth, back.CornerRadius = of(theme.Press), theme.FocusWidth, theme.Radius
 	return container.NewStack(back, container.New(inset{20, 14}, inside))
@@ -177,9 +172,7 @@ func (f *Front) band() fyne.CanvasObject {
 
 // begin asks for the sheet of questions with what was answered here.
 func (f *Front) begin() {
-	f.long.leave()
-	f.wide.leave()
-	if f.refused.object.Visible() {
+	if f.long.field.Refused() != "" || f.wide.field.Refused() != "" {
 		return
 	}
 	f.o.Begin(f.sheet)
@@ -256,16 +249,16 @@ func (f *Front) bands() fyne.CanvasObject {
 	all := container.NewVBox()
 	for i, k := range f.o.Kept {
 		text := container.NewVBox(bold(theme.Word("start.not-saved", message.Name("job", k.Name)), theme.TextBody, theme.Ink),
-			paragraph(k.About, "foreground"))
-		bring := mainPress(theme.Word("start.bring-back"), func() { f.o.BringBack(i) })
-		presses := container.NewHBox(press(theme.Word("start.look-at-it"), func() { f.o.LookAt(i) }), bring,
-			press(theme.Word("start.leave-it"), func() { f.o.SetAside(i) }))
+			paragraph(k.About, theme.TextSecond, theme.Ink))
+		bring := control.NewFilled(f.o.Keys, theme.Word("start.bring-back"), func() { f.o.BringBack(i) })
+		presses := container.NewHBox(control.NewPress(f.o.Keys, theme.Word("start.look-at-it"), func() { f.o.LookAt(i) }), bring,
+			control.NewPress(f.o.Keys, theme.Word("start.leave-it"), func() { f.o.SetAside(i) }))
 		all.Add(gap(1, theme.Space1))
 		all.Add(sheetOf(theme.TightGround, theme.Tight, theme.Space2, container.NewBorder(nil, nil,
 			container.NewCenter(mark(theme.Mark{Kind: theme.VialTight}, 36)), container.NewCenter(presses), text)))
 	}
 	if f.o.Unkept != "" {
-		all.Add(paragraph(f.o.Unkept, "warning"))
+		all.Add(paragraph(f.o.Unkept, theme.TextSecond, theme.Tight))
 	}
 	return all
 }
@@ -281,9 +274,8 @@ func (f *Front) examples() fyne.CanvasObject {
 			img.SetMinSize(fyne.NewSize(150, 96))
 			pic = img
 		}
-		name := widget.NewRichText(&widget.TextSegment{Text: e.Name, Style: widget.RichTextStyle{Inline: true, TextStyle: fyne.TextStyle{Bold: true}, ColorName: "foreground"}})
-		name.Wrapping = fyne.TextWrapWord
-		all.Add(newChoice(e.Name, container.NewVBox(pic, name, line(e.About, theme.TextCaption, theme.Caption)), func() { f.o.Example(i) }))
+		name := boldly(e.Name, theme.TextSecond, theme.Ink)
+		all.Add(newChoice(f.o.Keys, e.Name, container.NewVBox(pic, name, paragraph(e.About, theme.TextCaption, theme.Caption)), func() { f.o.Example(i) }))
 	}
 	return all
 }

@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
-	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 )
 
@@ -26,32 +26,30 @@ func dark() bool {
 func of(r theme.Role) color.NRGBA { return r.In(dark()) }
 
 // line is a line of text that does not wrap.
-func line(s string, size float32, r theme.Role) *canvas.Text {
-	t := canvas.NewText(s, of(r))
-	t.TextSize = size
-	return t
+func line(s string, size float32, r theme.Role) *control.Text {
+	return control.NewText(s).Styled(size, false, r)
 }
 
 // bold is a bold line of text.
-func bold(s string, size float32, r theme.Role) *canvas.Text {
-	t := line(s, size, r)
-	t.TextStyle.Bold = true
-	return t
+func bold(s string, size float32, r theme.Role) *control.Text {
+	return control.NewText(s).Styled(size, true, r)
 }
 
 // paragraph is text that wraps.
-func paragraph(s string, name fyne.ThemeColorName) *widget.RichText {
-	t := widget.NewRichText(&widget.TextSegment{Text: s, Style: widget.RichTextStyle{
-		ColorName: name, SizeName: fynetheme.SizeNameText, Inline: true}})
-	t.Wrapping = fyne.TextWrapWord
-	return t
+func paragraph(s string, size float32, r theme.Role) *control.Text {
+	return control.NewWrapped(s).Styled(size, false, r)
 }
 
-// sheetOf is something on a sheet of its own, with round corners.
+// boldly is bold text that wraps.
+func boldly(s string, size float32, r theme.Role) *control.Text {
+	return control.NewWrapped(s).Styled(size, true, r)
+}
+
+// sheetOf is something on a sheet of its own.
 func sheetOf(ground, edge theme.Role, inside float32, o fyne.CanvasObject) fyne.CanvasObject {
-	r := canvas.NewRectangle(of(ground))
-	r.StrokeColor, r.StrokeWidth, r.CornerRadius = of(edge), theme.EdgeWidth, theme.Radius
-	return container.NewStack(r, container.New(inset{inside, inside}, o))
+	c := control.NewCard(o)
+	c.Fill, c.Edge, c.Pad = ground, edge, inside
+	return c
 }
 
 // inset is a layout that leaves room round what it holds.
@@ -113,10 +111,10 @@ func mark(m theme.Mark, width float32) fyne.CanvasObject {
 // choice is something to be pressed that can be chosen: a picture, a word, or both.
 type choice struct {
 	widget.BaseWidget
+	keys        *control.Keys
 	says        string // what it is called, for who cannot see it
 	inside      fyne.CanvasObject
 	chosen      bool
-	filled      bool
 	press       func()
 	focused, on bool
 	// others are chosen among with the arrow keys; this is one of them.
@@ -124,8 +122,8 @@ type choice struct {
 }
 
 // newChoice makes one.
-func newChoice(says string, inside fyne.CanvasObject, press func()) *choice {
-	c := &choice{says: says, inside: inside, press: press}
+func newChoice(keys *control.Keys, says string, inside fyne.CanvasObject, press func()) *choice {
+	c := &choice{keys: keys, says: says, inside: inside, press: press}
 	c.ExtendBaseWidget(c)
 	return c
 }
@@ -158,12 +156,15 @@ func (c *choice) TypedKey(e *fyne.KeyEvent) {
 		c.move(-1)
 	case fyne.KeyRight, fyne.KeyDown:
 		c.move(1)
-	case fyne.KeyEscape:
-		if escape := escapeOf(c); escape != nil {
-			escape()
+	default:
+		if c.keys.Plain != nil {
+			c.keys.Plain(e)
 		}
 	}
 }
+
+// TypedShortcut hands the window's shortcuts on.
+func (c *choice) TypedShortcut(s fyne.Shortcut) { c.keys.Typed(s) }
 
 // move has the keys go to another choice.
 func (c *choice) move(by int) {
@@ -175,14 +176,6 @@ func (c *choice) move(by int) {
 			return
 		}
 	}
-}
-
-// escapeOf is what Escape does wherever a page's own widgets have the keys.
-func escapeOf(o fyne.CanvasObject) func() {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil && c.OnTypedKey() != nil {
-		return func() { c.OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape}) }
-	}
-	return nil
 }
 
 // MouseIn shows that it can be pressed.
@@ -240,8 +233,6 @@ func (r *choiceRenderer) Refresh() {
 	c := r.of
 	ground, edge, wide := theme.Sheet, theme.Edge, float32(theme.EdgeWidth)
 	switch {
-	case c.filled:
-		ground, edge = theme.Press, theme.Press
 	case c.chosen:
 		ground, edge, wide = theme.PressGround, theme.Press, theme.FocusWidth
 	case c.on:
@@ -249,22 +240,12 @@ func (r *choiceRenderer) Refresh() {
 	}
 	if c.focused {
 		edge, wide = theme.Press, theme.FocusWidth
-		if c.filled {
-			edge = theme.Ink
-		}
 	}
 	r.back.FillColor, r.back.StrokeColor, r.back.StrokeWidth = of(ground), of(edge), wide
 	r.back.Refresh()
 }
 
-// press is a choice of a word alone, which does something.
-func press(s string, do func()) *choice {
-	return newChoice(s, container.NewCenter(bold(s, theme.TextSecond, theme.Ink)), do)
-}
-
-// main is the one of its region to be pressed first.
-func mainPress(s string, do func()) *choice {
-	c := newChoice(s, container.NewCenter(bold(s, theme.TextHeading, theme.OnPress)), do)
-	c.filled = true
-	return c
+// wordChoice is a choice of a word alone.
+func wordChoice(keys *control.Keys, s string, do func()) *choice {
+	return newChoice(keys, s, container.NewCenter(bold(s, theme.TextSecond, theme.Ink)), do)
 }

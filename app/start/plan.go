@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
@@ -22,6 +23,7 @@ import (
 // its open sides and the door dragged.
 type planBoard struct {
 	widget.BaseWidget
+	keys     *control.Keys
 	practice question.Practice
 	sheet    question.Sheet
 	// run and drain are of the sheet's job as it was worked out; nothing while it is not.
@@ -40,9 +42,9 @@ type planBoard struct {
 	letter       int // the wall whose letter was typed; -1 for none
 }
 
-func newPlan(practice question.Practice, sheet question.Sheet) *planBoard {
+func newPlan(keys *control.Keys, practice question.Practice, sheet question.Sheet) *planBoard {
 	nothing := func(int) {}
-	p := &planBoard{practice: practice, sheet: sheet, corner: nothing, wall: nothing, place: func(plan.Point) {},
+	p := &planBoard{keys: keys, practice: practice, sheet: sheet, corner: nothing, wall: nothing, place: func(plan.Point) {},
 		drag: func(question.Sheet) {}, dropped: func() {}, letter: -1}
 	p.ExtendBaseWidget(p)
 	return p
@@ -274,13 +276,13 @@ func (o *overlay) straight(a, b fyne.Position, r theme.Role, wide float32) {
 
 // plate is text on a plate with its middle at a place.
 func (o *overlay) plate(text string, at fyne.Position, ground, ink theme.Role, heavy bool) {
-	t := line(text, theme.TextSecond, ink)
-	t.TextStyle.Bold = heavy
+	t := control.NewText(text).Styled(theme.TextSecond, heavy, ink)
 	size := t.MinSize()
 	back := canvas.NewRectangle(of(ground))
 	back.CornerRadius = theme.PlateRadius
 	back.Resize(size.Add(fyne.NewSize(10, 2)))
 	back.Move(fyne.NewPos(at.X-size.Width/2-5, at.Y-size.Height/2-1))
+	t.Resize(size)
 	t.Move(fyne.NewPos(at.X-size.Width/2, at.Y-size.Height/2))
 	o.add(back, t)
 }
@@ -452,6 +454,7 @@ func (o *overlay) disc(text string, at fyne.Position, radius float32, ground, ed
 	c.Resize(fyne.NewSize(2*radius, 2*radius))
 	t := bold(text, theme.TextSecond, ink)
 	size := t.MinSize()
+	t.Resize(size)
 	t.Move(at.SubtractXY(size.Width/2, size.Height/2))
 	o.add(c, t)
 }

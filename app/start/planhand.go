@@ -240,9 +240,10 @@ func (p *planBoard) TypedKey(e *fyne.KeyEvent) {
 	case (e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter || e.Name == fyne.KeySpace) && p.letter >= 0:
 		p.wall(p.letter)
 		p.letter = -1
-	case e.Name == fyne.KeyEscape:
-		if escape := escapeOf(p); escape != nil {
-			escape()
-		}
+	case p.keys.Plain != nil:
+		p.keys.Plain(e)
 	}
 }
+
+// TypedShortcut hands the window's shortcuts on.
+func (p *planBoard) TypedShortcut(s fyne.Shortcut) { p.keys.Typed(s) }

@@ -23,17 +23,16 @@ func (s *Sheet) questions() fyne.CanvasObject {
 	return container.New(inset{4, 0}, all)
 }
 
-// question is one: its heading, what answers it, and where refusals are told.
-func (s *Sheet) question(heading fyne.CanvasObject, fields []*lengthField, rows ...fyne.CanvasObject) fyne.CanvasObject {
-	r := newRefused(fields...)
-	s.refusal = append(s.refusal, r)
-	for _, f := range fields {
-		f.sheet = func() question.Sheet { return s.at }
-		f.typed, f.take, f.tell = s.typed, s.take, s.saysAt
-		f.escape = s.o.Back
-	}
-	s.fields = append(s.fields, fields...)
-	return container.New(inset{0, 5}, container.NewVBox(append(append([]fyne.CanvasObject{heading}, rows...), r.object)...))
+// question is one: its heading and what answers it.
+func (s *Sheet) question(heading fyne.CanvasObject, rows ...fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(inset{0, 5}, container.NewVBox(append([]fyne.CanvasObject{heading}, rows...)...))
+}
+
+// length makes the field of a length; says stands behind it.
+func (s *Sheet) length(e question.Entry, width float32, says string) *lengthField {
+	f := newLength(e, width, says, s.o.Keys, lengthIntents{sheet: s.Sheet, typed: s.typed, take: s.take})
+	s.fields = append(s.fields, f)
+	return f
 }
 
 // country asks where the job is, and in what units one measures.
@@ -71,19 +70,19 @@ func (s *Sheet) country() fyne.CanvasObject {
 	})
 	row := container.NewBorder(nil, nil, nil, sized(110, theme.PressHeight, units), where)
 	h := s.heading("1", theme.Word("start.country"), theme.Word("start.asked-once"), func() bool { return true })
-	return s.question(h, nil, row)
+	return s.question(h, row)
 }
 
 // room asks how long and wide it is, and what an L-shaped one lacks.
 func (s *Sheet) room() fyne.CanvasObject {
-	long, wide := newLength(question.RoomLong, 112, "", s.o.Keys), newLength(question.RoomWide, 112, "", s.o.Keys)
-	cutLong, cutWide := newLength(question.CutLong, 100, "", s.o.Keys), newLength(question.CutWide, 100, "", s.o.Keys)
-	rectangle := newChoice(theme.Word("start.rectangle"), shape(false), func() {
+	long, wide := s.length(question.RoomLong, 96, ""), s.length(question.RoomWide, 96, "")
+	cutLong, cutWide := s.length(question.CutLong, 80, ""), s.length(question.CutWide, 80, "")
+	rectangle := newChoice(s.o.Keys, theme.Word("start.rectangle"), shape(false), func() {
 		next := s.at
 		next.Room.Cut.Is = false
 		s.choose(next)
 	})
-	angled := newChoice(theme.Word("start.l-shape"), shape(true), func() {
+	angled := newChoice(s.o.Keys, theme.Word("start.l-shape"), shape(true), func() {
 		next := s.at
 		if next.Room.Cut.Is { // pressed again, another corner is cut out
 			next.Room.Cut.At = (next.Room.Cut.At + 1) % 4
@@ -101,8 +100,7 @@ func (s *Sheet) room() fyne.CanvasObject {
 		cut.Refresh()
 	})
 	h := s.heading("2", theme.Word("start.room"), "", func() bool { return s.shown.Room.Long.Given && s.shown.Room.Wide.Given })
-	return s.question(h, []*lengthField{long, wide, cutLong, cutWide},
-		container.NewHBox(long.object, times(), wide.object, gap(theme.Space2, 1), rectangle, angled), cut)
+	return s.question(h, container.NewHBox(long.object, times(), wide.object, gap(theme.Space2, 1), rectangle, angled), cut)
 }
 
 // times stands between a length and a width.
@@ -120,21 +118,20 @@ func shape(angled bool) fyne.CanvasObject {
 
 // door asks how wide it is and where.
 func (s *Sheet) door() fyne.CanvasObject {
-	wide := newLength(question.DoorWide, 112, theme.Word("start.wide"), s.o.Keys)
-	from := newLength(question.DoorFrom, 128, theme.Word("start.from-ab"), s.o.Keys)
+	wide := s.length(question.DoorWide, 88, theme.Word("start.wide"))
+	from := s.length(question.DoorFrom, 88, theme.Word("start.from-ab"))
 	h := s.heading("3", theme.Word("start.door"), "", func() bool { return s.shown.Door.Wide.Given || s.shown.Door.From.Given })
-	return s.question(h, []*lengthField{wide, from},
-		container.NewHBox(wide.object, from.object, container.NewCenter(line(theme.Word("start.in-wall-a"), theme.TextCaption, theme.Caption))))
+	return s.question(h, container.NewHBox(wide.object, from.object, container.NewCenter(line(theme.Word("start.in-wall-a"), theme.TextCaption, theme.Caption))))
 }
 
 // floor asks what is under it.
 func (s *Sheet) floor() fyne.CanvasObject {
-	deep, every := newLength(question.JoistDeep, 112, theme.Word("start.deep"), s.o.Keys), newLength(question.JoistEvery, 128, theme.Word("start.apart"), s.o.Keys)
+	deep, every := s.length(question.JoistDeep, 88, theme.Word("start.deep")), s.length(question.JoistEvery, 88, theme.Word("start.apart"))
 	var all []*choice
 	floors := []question.FloorIs{question.Concrete, question.Timber, question.FloorNotKnown}
 	row := container.NewGridWithColumns(len(floors))
 	for _, is := range floors {
-		c := newChoice(floorName(is), floorPicture(is), func() {
+		c := newChoice(s.o.Keys, floorName(is), floorPicture(is), func() {
 			next := s.at
 			next.Floor.Is, next.Floor.Said = is, true
 			s.choose(next)
@@ -147,7 +144,7 @@ func (s *Sheet) floor() fyne.CanvasObject {
 	var runs []*choice
 	wayRow := container.NewHBox()
 	for _, r := range ways {
-		c := press(theme.Word(runsName(r)), func() {
+		c := wordChoice(s.o.Keys, theme.Word(runsName(r)), func() {
 			next := s.at
 			next.Floor.Runs = r
 			s.choose(next)
@@ -172,7 +169,7 @@ func (s *Sheet) floor() fyne.CanvasObject {
 		timber.Refresh()
 	})
 	h := s.heading("4", theme.Word("start.under-floor"), "", func() bool { return s.shown.Floor.Said || s.shown.Floor.Is != question.FloorNotKnown })
-	return s.question(h, []*lengthField{deep, every}, row, timber)
+	return s.question(h, row, timber)
 }
 
 func runsName(r question.Runs) message.ID {
@@ -223,16 +220,16 @@ func floorSketch(is question.FloorIs, w, h float32) fyne.CanvasObject {
 
 // shower asks where it goes and how large it is.
 func (s *Sheet) shower() fyne.CanvasObject {
-	long := newLength(question.ShowerLong, 112, theme.Word("start.long"), s.o.Keys)
-	deep := newLength(question.ShowerDeep, 112, theme.Word("start.deep"), s.o.Keys)
-	from := newLength(question.ShowerFrom, 140, theme.Word("start.along-wall"), s.o.Keys)
+	long := s.length(question.ShowerLong, 88, theme.Word("start.long"))
+	deep := s.length(question.ShowerDeep, 88, theme.Word("start.deep"))
+	from := s.length(question.ShowerFrom, 88, theme.Word("start.along-wall"))
 	where := line("", theme.TextSecond, theme.Ink)
 	hint := line(theme.Word("start.shower-hint"), theme.TextCaption, theme.Caption)
 	var corners []*choice
 	row := container.NewHBox()
 	const mostWalls = 6
 	for i := range mostWalls {
-		c := newChoice("", container.NewCenter(bold("", theme.TextSecond, theme.Ink)), func() { s.pressCorner(i) })
+		c := newChoice(s.o.Keys, "", container.NewCenter(bold("", theme.TextSecond, theme.Ink)), func() { s.pressCorner(i) })
 		corners = append(corners, c)
 		row.Add(c)
 	}
@@ -244,7 +241,6 @@ func (s *Sheet) shower() fyne.CanvasObject {
 		if st.Corner >= 0 {
 			where.Text = theme.Word("start.in-corner", message.Name("corner", question.CornerName(st.Corner, n)))
 		}
-		where.Color = of(theme.Ink)
 		where.Refresh()
 		from.object.Hide()
 		if s.shown.Shower.Stands == question.AtWall {
@@ -261,8 +257,7 @@ func (s *Sheet) shower() fyne.CanvasObject {
 		row.Refresh()
 	})
 	h := s.heading("5", theme.Word("start.shower"), "", func() bool { return s.shown.Shower != question.Shower{} })
-	return s.question(h, []*lengthField{long, deep, from},
-		container.NewHBox(long.object, deep.object, container.NewCenter(where)), row, from.object, hint)
+	return s.question(h, container.NewHBox(long.object, deep.object, container.NewCenter(where)), row, from.object, hint)
 }
 
 // retext gives a choice of a word another one.
@@ -300,7 +295,7 @@ func (s *Sheet) water() fyne.CanvasObject {
 	}
 	s.follow = append(s.follow, build)
 	h := s.heading("6", theme.Word("start.water"), theme.Word("start.on-plan-too"), func() bool { return s.shown.Water.To != question.GoesAssumed })
-	return s.question(h, nil, rows)
+	return s.question(h, rows)
 }
 
 func contains(all []int, n int) bool {
@@ -346,14 +341,14 @@ func (s *Sheet) waterChoices(walls []int) fyne.CanvasObject {
 			id = "start.out-through"
 		}
 		w := question.Water{To: question.GoesOutThroughWall, Wall: wall}
-		add(press(theme.Word(id, message.Name("wall", question.Letter(wall))), set(w)), w)
+		add(wordChoice(s.o.Keys, theme.Word(id, message.Name("wall", question.Letter(wall))), set(w)), w)
 	}
 	for _, o := range []struct {
 		id message.ID
 		to question.GoesTo
 	}{{"start.pipe-in-floor", question.GoesIntoPipe}, {"start.soil-stack", question.GoesIntoStack}, {"start.not-known", question.GoesNotKnown}} {
 		w := question.Water{To: o.to}
-		add(press(theme.Word(o.id), set(w)), w)
+		add(wordChoice(s.o.Keys, theme.Word(o.id), set(w)), w)
 	}
 	among(all)
 	return flow

@@ -25,6 +25,7 @@ type row struct {
 
 func newRow(f *Front, j Job) *row {
 	r := &row{front: f, job: j}
+	r.keys = f.o.Keys
 	r.says = j.Name
 	r.press = r.open
 	r.inside = container.NewStack(gap(1, rowHigh-2*choiceUpright), r.lay())
@@ -83,7 +84,7 @@ func (r *row) lay() fyne.CanvasObject {
 	if j.Gone {
 		ink = theme.Caption
 	}
-	about := container.NewVBox(layout.NewSpacer(), bold(j.Name, theme.TextBody+1, ink), line(r.about(), theme.TextCaption, theme.Caption))
+	about := container.NewVBox(layout.NewSpacer(), boldly(j.Name, theme.TextBody, ink), line(r.about(), theme.TextCaption, theme.Caption))
 	pic, build := gap(76, 64), gap(66, 60)
 	says := container.NewVBox(layout.NewSpacer())
 	switch s := j.Summary; {
@@ -124,8 +125,7 @@ func firstSentence(s string) string {
 
 // wrapped is text of two lines at most.
 func wrapped(s string) fyne.CanvasObject {
-	p := paragraph(s, "foreground")
-	return p
+	return paragraph(s, theme.TextSecond, theme.Ink)
 }
 
 // bars are of the seven stations: filled where nothing is left to say.

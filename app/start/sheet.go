@@ -8,6 +8,7 @@ import (
 	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/question"
 )
@@ -44,7 +45,6 @@ type Sheet struct {
 	known    bool // whether there is a first answer
 
 	fields  []*lengthField
-	refusal []*refused
 	follow  []func() // what brings the rest of the page to the sheet
 	board   *planBoard
 	answers *fyne.Container
@@ -66,7 +66,7 @@ const mostUndone = 200
 func NewSheet(o SheetOptions) *Sheet {
 	s := &Sheet{o: o, at: o.Sheet, shown: o.Sheet}
 	s.practice = o.PracticeIn(o.Sheet.Region)
-	s.board = newPlan(s.practice, s.shown)
+	s.board = newPlan(o.Keys, s.practice, s.shown)
 	s.board.corner, s.board.wall, s.board.place = s.pressCorner, s.pressWall, s.pressPlace
 	s.board.drag = func(next question.Sheet) { s.shown = next; s.refresh() }
 	s.board.dropped = func() { s.set(s.shown) }
@@ -82,14 +82,14 @@ func (s *Sheet) Object() fyne.CanvasObject { return s.object }
 // Sheet are the answers as they stand.
 func (s *Sheet) Sheet() question.Sheet { return s.at }
 
-// First is the field that has the keys when the page opens.
-func (s *Sheet) First() fyne.Focusable {
+// Focus has the keys go to the first length that is not answered.
+func (s *Sheet) Focus() {
 	for _, f := range s.fields {
-		if !s.at.At(f.e).Given {
-			return f.entry
+		if !s.at.At(f.e).Given && s.at.Asked(f.e) {
+			f.field.Focus()
+			return
 		}
 	}
-	return s.fields[0].entry
 }
 
 // set takes a sheet as the answers: a step that can be taken back.
@@ -135,19 +135,19 @@ func (s *Sheet) back(from, to *[]question.Sheet) {
 }
 
 // take is what a field gives: it keeps its value, and what hangs on it moves, or it is refused.
-func (s *Sheet) take(e question.Entry, l question.Length) {
+func (s *Sheet) take(e question.Entry, l question.Length) error {
 	next, moved, problems := s.practice.Settle(s.at.With(e, l), e)
 	if len(problems) > 0 {
 		s.shown = s.at
-		s.refresh()
-		s.refuse(e, theme.Say(problems[0].Message(), s.at.Units), l)
-		return
+		s.refreshDrawn()
+		return &message.Error{What: problems[0].Message()}
 	}
 	s.tell()
 	for _, m := range moved {
 		s.tell(theme.Say(m.Message(), s.at.Units))
 	}
 	s.set(next)
+	return nil
 }
 
 // typed shows what a field would give.
@@ -222,30 +222,9 @@ func (s *Sheet) tell(sentences ...string) {
 		} else {
 			s.told.Add(box)
 		}
-		box.Add(paragraph(said, "foreground"))
+		box.Add(paragraph(said, theme.TextSecond, theme.Ink))
 	}
 	s.told.Refresh()
-}
-
-// refuse says at a field why what was typed cannot be.
-func (s *Sheet) refuse(e question.Entry, why string, l question.Length) {
-	typed := theme.Say(lengthMessage(l.MM), s.at.Units)
-	for _, f := range s.fields {
-		if f.e == e {
-			f.show(s.at, s.practice.UsualMM(s.at, e))
-			f.entry.SetText(f.shown)
-		}
-	}
-	s.saysAt(e, refusal(typed, why))
-}
-
-// saysAt says something at a field, or takes it back.
-func (s *Sheet) saysAt(e question.Entry, text string) {
-	for _, r := range s.refusal {
-		if r.has(e) {
-			r.tell(e, text)
-		}
-	}
 }
 
 // refresh brings the whole page to the sheet.
@@ -289,17 +268,15 @@ func (s *Sheet) work() {
 
 // lay puts the page together.
 func (s *Sheet) lay() fyne.CanvasObject {
-	undo := newChoice(theme.Word("tool.undo"), container.NewHBox(mark(theme.Mark{Kind: theme.IconUndo, Ink: theme.Ink}, 18),
-		container.NewCenter(bold(theme.Word("tool.undo"), theme.TextSecond, theme.Ink))), s.Undo)
-	back := newChoice(theme.Word("start.back"), container.NewHBox(container.NewCenter(bold(theme.Word("start.back"), theme.TextSecond, theme.Ink)),
-		container.NewCenter(line("Esc", theme.TextCaption, theme.Caption))), s.o.Back)
-	top := container.NewHBox(bold(theme.Word("start.new"), theme.TextHeading, theme.Ink), gap(theme.Space2, 1),
+	undo := control.NewPress(s.o.Keys, theme.Word("tool.undo"), s.Undo).WithIcon(theme.IconUndo)
+	back := control.NewPress(s.o.Keys, theme.Word("start.back"), s.o.Back)
+	back.Key = "Esc"
+	top := container.NewHBox(container.NewCenter(bold(theme.Word("start.new"), theme.TextHeading, theme.Ink)), gap(theme.Space2, 1),
 		container.NewCenter(line(theme.Word("start.all-can-be-changed"), theme.TextCaption, theme.Caption)), layout.NewSpacer(), undo, back)
 	s.left = container.NewStack(s.questions())
 	s.scroll = container.NewVScroll(s.left)
-	foot := container.NewVBox(s.told, thin(), s.assumed,
-		container.NewBorder(nil, nil, container.NewCenter(line(theme.Word("start.nothing-else"), theme.TextCaption, theme.Caption)),
-			sized(190, 44, mainPress(theme.Word("start.work"), s.work))))
+	foot := container.NewVBox(s.told, thin(), s.assumed, line(theme.Word("start.nothing-else"), theme.TextCaption, theme.Caption),
+		sized(190, theme.LargeHeight, control.NewFilled(s.o.Keys, theme.Word("start.work"), s.work)))
 	left := sheetOf(theme.Sheet, theme.Line, theme.Space4, container.NewBorder(nil, foot, nil, nil, s.scroll))
 	heading := container.NewHBox(bold(theme.Word("start.plan"), theme.TextHeading, theme.Ink),
 		container.NewCenter(line(theme.Word("start.plan-letters"), theme.TextCaption, theme.Caption)))
@@ -316,7 +293,7 @@ type columns struct{}
 // Widths of the column of questions, by that of the page.
 const (
 	questionsWide = 424
-	questionsLess = 372
+	questionsLess = 400
 	columnsFrom   = 1180
 )
 
@@ -341,9 +318,9 @@ func (s *Sheet) heading(number, title, aside string, answered func() bool) fyne.
 	n := bold(number, theme.TextSecond, theme.Ink)
 	c.StrokeWidth = 1.5
 	show := func() {
-		c.FillColor, c.StrokeColor, n.Color = of(theme.Sheet), of(theme.Ink), of(theme.Ink)
+		c.FillColor, c.StrokeColor, n.Role = of(theme.Sheet), of(theme.Ink), theme.Ink
 		if answered() {
-			c.FillColor, n.Color = of(theme.Ink), of(theme.Sheet)
+			c.FillColor, n.Role = of(theme.Ink), theme.Sheet
 		}
 		c.Refresh()
 		n.Refresh()
