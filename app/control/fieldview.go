@@ -207,7 +207,11 @@ func (r *fieldRenderer) arrange(width float32) (high float32) {
 
 func (r *fieldRenderer) MinSize() fyne.Size {
 	wide := r.f.theme().Unit(fieldWide)
-	return fyne.NewSize(wide, r.arrange(max(wide, r.f.Size().Width)))
+	width := r.f.Size().Width
+	if width <= 0 {
+		width = wide
+	}
+	return fyne.NewSize(wide, r.arrange(width))
 }
 
 func (r *fieldRenderer) Layout(size fyne.Size) { r.arrange(size.Width) }

@@ -1,6 +1,8 @@
 package start
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -9,6 +11,7 @@ import (
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/message"
+	"underfall/geometry/unit"
 )
 
 // showFirst shows the first answer, what is worth looking at, and how much is assumed.
@@ -29,35 +32,74 @@ func (s *Sheet) showFirst() {
 
 // cards are the cases beside each other.
 func (s *Sheet) cards() fyne.CanvasObject {
-	head := container.NewHBox(bold(theme.Word("start.first-answer"), theme.TextHeading, theme.Ink),
-		container.NewCenter(line(theme.Say(s.first.Lead, s.shown.Units), theme.TextSecond, theme.Caption)))
-	const beside = 3
-	row := container.NewGridWithColumns(max(min(len(s.first.Cases), beside), 1))
+	head := paragraph(theme.Say(s.first.Answer.Headline(), s.shown.Units), theme.TextBody, theme.Ink)
+	head.Lead = theme.Word("start.first-answer")
+	row := container.New(&deck{})
 	for _, c := range s.first.Cases {
 		row.Add(s.card(c))
 	}
-	return container.NewVBox(head, row)
+	return stacked(theme.Space1, head, container.NewHScroll(row))
 }
+
+// deck sets cards beside each other: as wide as there is room, no narrower than can be read.
+type deck struct{ width float32 }
+
+// Widths of a card.
+const (
+	cardLeast = 196
+	cardMost  = 380
+	cardGap   = 8
+)
+
+// Layout places them.
+func (d *deck) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	n := float32(len(o))
+	wide := min(max((s.Width-(n-1)*cardGap)/n, cardLeast), cardMost)
+	for i, c := range o {
+		c.Move(fyne.NewPos(float32(i)*(wide+cardGap), 0))
+		c.Resize(fyne.NewSize(wide, s.Height))
+	}
+}
+
+// MinSize is of the narrowest cards.
+func (d *deck) MinSize(o []fyne.CanvasObject) fyne.Size {
+	high := float32(0)
+	for _, c := range o {
+		high = max(high, c.MinSize().Height)
+	}
+	n := float32(len(o))
+	return fyne.NewSize(n*cardLeast+(n-1)*cardGap, high)
+}
+
+// tallFrom is how high the page is at least where the cards have room for their pictures.
+const tallFrom = 740
 
 // card is one case: its vial, its build-up, the step, how one would build.
 func (s *Sheet) card(c Case) fyne.CanvasObject {
-	vial := theme.VialOf(c.Standing)
-	head := container.NewHBox(mark(vial, 30), bold(theme.Say(c.Title, s.shown.Units), theme.TextBody, theme.Ink))
-	figure := container.NewVBox(line(theme.Word("start.step-at-way-in"), theme.TextCaption, theme.Caption), bold("–", theme.TextFigure, theme.Ink))
-	if c.Step != nil {
-		figure.Objects[1] = bold(theme.Say(lengthMessage(abs(c.Step.MM)), s.shown.Units), theme.TextFigure, theme.Ink)
+	title := boldly(theme.Say(c.Title, s.shown.Units), theme.TextSecond, theme.Ink)
+	head := container.NewBorder(nil, nil, container.NewVBox(gap(1, 2), mark(theme.VialOf(c.Standing), 26)), nil, title)
+	step := container.NewVBox(line(theme.Word("start.step-at-way-in"), theme.TextCaption, theme.Caption))
+	below := ""
+	if c.HasStep {
+		step.Add(bold(figure(abs(c.Step.MM), s.shown.Units), theme.TextFigure, theme.Ink))
+		if c.Standing != geometry.Stops {
+			below = theme.Word("start.kind-and-chance", message.In("kind", message.Of(kindOf(c.Step))), message.No("n", c.Chance))
+		}
 	}
-	pic := fyne.CanvasObject(gap(88, 58))
-	if c.HasBuild {
-		pic = stepSketch(c.Build).object(88, 58)
+	built := container.NewHBox(container.NewCenter(step))
+	if c.HasBuild && s.tall {
+		built.Objects = append([]fyne.CanvasObject{container.NewCenter(stepSketch(c.Build).object(80, 56)), gap(theme.Space1, 1)}, built.Objects...)
 	}
-	says := line(theme.Say(c.How, s.shown.Units), theme.TextSecond, theme.Ink)
-	below := line("", theme.TextCaption, theme.Caption)
-	if c.Step != nil && c.Standing != geometry.Stops {
-		below.Text = theme.Word("start.kind-and-chance", message.In("kind", message.Of(kindOf(*c.Step))), message.No("n", c.Chance))
+	return sheetOf(theme.Sheet, theme.Line, theme.Space2, stacked(theme.Space1, head, built,
+		paragraph(theme.Say(c.How, s.shown.Units), theme.TextSecond, theme.Ink), line(below, theme.TextCaption, theme.Caption)))
+}
+
+// figure is a length as a figure by itself: whole millimetres without their unit, or inches.
+func figure(mm float64, u unit.System) string {
+	if u == unit.Metric {
+		return unit.Editable(math.Round(mm), unit.Length, unit.Metric)
 	}
-	return sheetOf(theme.Sheet, theme.Line, theme.Space2, container.NewVBox(head,
-		container.NewHBox(container.NewCenter(pic), gap(theme.Space1, 1), container.NewCenter(figure)), says, below))
+	return theme.Say(lengthMessage(mm), u)
 }
 
 // kindOf is the id of what a step is for who walks over it.
@@ -65,14 +107,18 @@ func kindOf(s geometry.Step) message.ID {
 	return map[geometry.StepKind]message.ID{geometry.Flush: "start.kind.flush", geometry.Lip: "start.kind.lip", geometry.AStep: "start.kind.step"}[s.Kind]
 }
 
-// lookBand is what is worth looking at first; nothing where all is known.
+// lookBand is what is worth looking at first; nothing where all comes to the same.
 func (s *Sheet) lookBand() []fyne.CanvasObject {
 	l := s.first.Look
-	if l.What.IsZero() {
+	if l == nil {
 		return nil
 	}
-	text := container.NewVBox(bold(theme.Word("start.worth-looking", message.In("what", l.What)), theme.TextBody, theme.Ink),
-		line(theme.Say(l.Settles, s.shown.Units), theme.TextSecond, theme.Ink))
+	what := paragraph(theme.Say(l.Settles, s.shown.Units), theme.TextSecond, theme.Ink)
+	what.Lead = theme.Word("start.worth-looking", message.In("do", l.Do))
+	text := stacked(2, what)
+	if len(l.Cautions) > 0 {
+		text.Add(paragraph(theme.Say(l.Cautions[0], s.shown.Units), theme.TextCaption, theme.Caption))
+	}
 	looked := control.NewPress(s.o.Keys, theme.Word("start.looked"), s.lookedFor)
 	return []fyne.CanvasObject{sheetOf(theme.SoundGround, theme.Sound, theme.Space2,
 		container.NewBorder(nil, nil, nil, container.NewCenter(looked), text))}

@@ -67,17 +67,17 @@ type FrontOptions struct {
 
 // Front is the start page.
 type Front struct {
-	o       FrontOptions
-	sheet   question.Sheet
-	long    *lengthField
-	wide    *lengthField
-	floors  []*choice
-	find    *control.Entry
-	rows    *fyne.Container
-	shown   []*row
-	listed  *container.Scroll
-	object  fyne.CanvasObject
-	under   []question.FloorIs
+	o      FrontOptions
+	sheet  question.Sheet
+	long   *lengthField
+	wide   *lengthField
+	floors []*choice
+	find   *control.Entry
+	rows   *fyne.Container
+	shown  []*row
+	listed *container.Scroll
+	object fyne.CanvasObject
+	under  []question.FloorIs
 }
 
 // NewFront makes the page.
@@ -103,10 +103,10 @@ func (f *Front) SetJobs(all []Job) {
 // lay puts the page together.
 func (f *Front) lay() fyne.CanvasObject {
 	f.rows = container.NewVBox()
-	f.listed = container.NewVScroll(f.rows)
-	left := container.NewBorder(f.listHead(), f.bands(), nil, nil, f.listed)
+	f.listed = container.NewVScroll(container.New(inset{2, 2}, container.NewBorder(nil, nil, nil, gap(8, 1), f.rows)))
+	left := container.New(&over{theme.Space1}, container.NewBorder(f.listHead(), nil, nil, nil, f.listed), f.bands())
 	right := container.NewBorder(headOf(theme.Word("start.examples"), theme.Word("start.open-as-copy")),
-		paragraph(theme.Word("start.informs"), theme.TextCaption, theme.Caption), nil, nil, container.NewVScroll(f.examples()))
+		paragraph(theme.Word("start.informs"), theme.TextCaption, theme.Caption), nil, nil, container.NewVScroll(container.New(inset{2, 2}, container.NewBorder(nil, nil, nil, gap(8, 1), f.examples()))))
 	top := container.NewVBox(f.bar(), gap(1, theme.Space2), f.band(), gap(1, theme.Space2))
 	return container.New(inset{18, 8}, container.NewBorder(top, nil, nil, nil, container.New(&halves{}, left, right)))
 }
@@ -209,7 +209,7 @@ func (f *Front) list() {
 			continue
 		}
 		if len(f.shown) > 0 {
-			f.rows.Add(thin())
+			f.rows.Add(gap(1, 2))
 		}
 		r := newRow(f, j)
 		f.shown = append(f.shown, r)
@@ -246,9 +246,9 @@ func sorted(all []Job) []Job {
 
 // bands are of work that was not saved.
 func (f *Front) bands() fyne.CanvasObject {
-	all := container.NewVBox()
+	all := stacked(theme.Space1)
 	for i, k := range f.o.Kept {
-		text := container.NewVBox(bold(theme.Word("start.not-saved", message.Name("job", k.Name)), theme.TextBody, theme.Ink),
+		text := stacked(2, bold(theme.Word("start.not-saved", message.Name("job", k.Name)), theme.TextBody, theme.Ink),
 			paragraph(k.About, theme.TextSecond, theme.Ink))
 		bring := control.NewFilled(f.o.Keys, theme.Word("start.bring-back"), func() { f.o.BringBack(i) })
 		presses := container.NewHBox(control.NewPress(f.o.Keys, theme.Word("start.look-at-it"), func() { f.o.LookAt(i) }), bring,
@@ -267,15 +267,15 @@ func (f *Front) bands() fyne.CanvasObject {
 func (f *Front) examples() fyne.CanvasObject {
 	all := container.NewGridWithColumns(2)
 	for i, e := range f.o.Examples {
-		pic := fyne.CanvasObject(planSketch(e.Plan).object(150, 96))
+		pic := fyne.CanvasObject(planSketch(e.Plan).object(112, 84))
 		if e.Picture != nil {
 			img := canvas.NewImageFromImage(e.Picture)
 			img.FillMode = canvas.ImageFillContain
-			img.SetMinSize(fyne.NewSize(150, 96))
+			img.SetMinSize(fyne.NewSize(112, 84))
 			pic = img
 		}
 		name := boldly(e.Name, theme.TextSecond, theme.Ink)
-		all.Add(newChoice(f.o.Keys, e.Name, container.NewVBox(pic, name, paragraph(e.About, theme.TextCaption, theme.Caption)), func() { f.o.Example(i) }))
+		all.Add(newChoice(f.o.Keys, e.Name, stacked(2, pic, name, paragraph(e.About, theme.TextCaption, theme.Caption)), func() { f.o.Example(i) }))
 	}
 	return all
 }

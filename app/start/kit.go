@@ -249,3 +249,64 @@ func (r *choiceRenderer) Refresh() {
 func wordChoice(keys *control.Keys, s string, do func()) *choice {
 	return newChoice(keys, s, container.NewCenter(bold(s, theme.TextSecond, theme.Ink)), do)
 }
+
+// column sets things under each other, each as high as it is at the width there is: text that wraps
+// tells that only once it has its width.
+type column struct{ gap float32 }
+
+// Layout places them.
+func (c *column) Layout(o []fyne.CanvasObject, s fyne.Size) { c.place(o, s.Width) }
+
+// place places them at a width, and tells how high they are together.
+func (c *column) place(objects []fyne.CanvasObject, width float32) (high float32) {
+	for _, o := range objects {
+		if !o.Visible() {
+			continue
+		}
+		if high > 0 {
+			high += c.gap
+		}
+		o.Move(fyne.NewPos(0, high))
+		o.Resize(fyne.NewSize(width, o.MinSize().Height))
+		size := fyne.NewSize(width, o.MinSize().Height)
+		o.Resize(size)
+		high += size.Height
+	}
+	return high
+}
+
+// MinSize is that at the widths they have.
+func (c *column) MinSize(objects []fyne.CanvasObject) (least fyne.Size) {
+	for _, o := range objects {
+		if o.Visible() {
+			if least.Height > 0 {
+				least.Height += c.gap
+			}
+			m := o.MinSize()
+			least.Width, least.Height = max(least.Width, m.Width), least.Height+m.Height
+		}
+	}
+	return least
+}
+
+// stacked are things under each other.
+func stacked(gap float32, o ...fyne.CanvasObject) *fyne.Container {
+	return container.New(&column{gap}, o...)
+}
+
+// over sets something over a foot that is as high as it must be.
+type over struct{ gap float32 }
+
+// Layout places them.
+func (l *over) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	foot := (&column{}).place(o[1:2], s.Width)
+	o[1].Move(fyne.NewPos(0, s.Height-foot))
+	o[0].Move(fyne.NewPos(0, 0))
+	o[0].Resize(fyne.NewSize(s.Width, max(s.Height-foot-l.gap, 0)))
+}
+
+// MinSize is that of both.
+func (l *over) MinSize(o []fyne.CanvasObject) fyne.Size {
+	a, b := o[0].MinSize(), o[1].MinSize()
+	return fyne.NewSize(max(a.Width, b.Width), a.Height+b.Height+l.gap)
+}

@@ -12,11 +12,9 @@ import (
 	"underfall/app/theme"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
-	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/question"
 	"underfall/geometry/section"
-	"underfall/geometry/unit"
 )
 
 // planBoard is the plan of a sheet: the second way to answer. Corners and walls are pressed, the shower,
@@ -59,7 +57,7 @@ func (p *planBoard) show(practice question.Practice, sheet question.Sheet, run [
 // Room left round the plan for what stands beside it.
 const (
 	besideAcross = 118
-	besideAbove  = 44
+	besideAbove  = 58
 	besideBelow  = 74
 )
 
@@ -247,8 +245,8 @@ func (r *planRenderer) lay() {
 	o.water()
 	o.dimensions()
 	o.doorLeaf()
-	o.letters()
 	o.handles()
+	o.letters()
 	if r.of.focused {
 		ring := canvas.NewRectangle(color.Transparent)
 		ring.StrokeColor, ring.StrokeWidth, ring.CornerRadius = of(theme.Press), theme.FocusWidth, theme.Radius
@@ -366,8 +364,10 @@ func (o *overlay) dimensions() {
 	}
 	o.dimension(open.Add(away.Mul(side)), open.Add(away.Mul(side)).Add(f.out.Mul(-st.DeepMM)), st.DeepMM)
 
-	o.dimension(plan.Point{low.X(), low.Y() + 26/o.s.perMM}, plan.Point{high.X(), low.Y() + 26/o.s.perMM}, high.X()-low.X())
-	right := high.X() + (215+34/o.s.perMM)*1
+	const wallMM = 215
+	above := high.Y() + wallMM + 30/o.s.perMM
+	o.dimension(plan.Point{low.X(), above}, plan.Point{high.X(), above}, high.X()-low.X())
+	right := high.X() + wallMM + 34/o.s.perMM
 	o.dimension(plan.Point{right, low.Y()}, plan.Point{right, high.Y()}, high.Y()-low.Y())
 	wide, from := o.p.practice.Door(o.p.sheet)
 	a := o.p.faces()[0]
@@ -387,10 +387,7 @@ func (o *overlay) dimension(a, b plan.Point, mm float64) {
 	for _, e := range []fyne.Position{p, q} {
 		o.straight(e.AddXY(-4, 4), e.AddXY(4, -4), theme.Caption, 1.5)
 	}
-	text := theme.Say(message.Of("start.length", message.MM("mm", mm)), o.p.sheet.Units)
-	if o.p.sheet.Units == unit.Metric {
-		text = unit.Editable(math.Round(mm), unit.Length, unit.Metric)
-	}
+	text := figure(mm, o.p.sheet.Units)
 	o.plate(text, fyne.NewPos((p.X+q.X)/2, (p.Y+q.Y)/2), theme.Sheet, theme.Ink, true)
 }
 

@@ -213,7 +213,7 @@ func floorSketch(is question.FloorIs, w, h float32) fyne.CanvasObject {
 			d.Areas = append(d.Areas, cut(material.Timber, x, 0, x+thick, high-7))
 		}
 	default:
-		return container.NewGridWrap(fyne.NewSize(w, h), container.NewCenter(mark(theme.Mark{Kind: theme.VialUnknown}, 44)))
+		return container.NewGridWrap(fyne.NewSize(w, h), container.NewCenter(mark(theme.Mark{Kind: theme.VialUnknown}, min(w, 44))))
 	}
 	return sketch{drawing: d, high: plan.Point{wide, high}, ground: theme.Sheet}.object(w, h)
 }

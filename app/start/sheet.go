@@ -56,6 +56,7 @@ type Sheet struct {
 	list    *assumedList
 	asked   fyne.CanvasObject // the questions, while what is assumed stands in their place
 	outs    []wayOut
+	tall    bool
 	object  fyne.CanvasObject
 }
 
@@ -216,7 +217,7 @@ func (s *Sheet) tell(sentences ...string) {
 		s.told.RemoveAll()
 	}
 	for _, said := range sentences {
-		box := container.NewVBox()
+		box := stacked(theme.Space1)
 		if len(s.told.Objects) > 0 {
 			box = s.told.Objects[0].(*fyne.Container)
 		} else {
@@ -275,20 +276,30 @@ func (s *Sheet) lay() fyne.CanvasObject {
 		container.NewCenter(line(theme.Word("start.all-can-be-changed"), theme.TextCaption, theme.Caption)), layout.NewSpacer(), undo, back)
 	s.left = container.NewStack(s.questions())
 	s.scroll = container.NewVScroll(s.left)
-	foot := container.NewVBox(s.told, thin(), s.assumed, line(theme.Word("start.nothing-else"), theme.TextCaption, theme.Caption),
+	foot := stacked(theme.Space1, s.told, thin(), s.assumed, line(theme.Word("start.nothing-else"), theme.TextCaption, theme.Caption),
 		sized(190, theme.LargeHeight, control.NewFilled(s.o.Keys, theme.Word("start.work"), s.work)))
-	left := sheetOf(theme.Sheet, theme.Line, theme.Space4, container.NewBorder(nil, foot, nil, nil, s.scroll))
+	left := sheetOf(theme.Sheet, theme.Line, theme.Space3, container.New(&over{theme.Space1}, s.scroll, foot))
 	heading := container.NewHBox(bold(theme.Word("start.plan"), theme.TextHeading, theme.Ink),
 		container.NewCenter(line(theme.Word("start.plan-letters"), theme.TextCaption, theme.Caption)))
 	drawn := sheetOf(theme.Sheet, theme.Line, theme.Space2, container.NewBorder(heading, nil, nil, nil, s.board))
-	foots := container.NewVBox(s.answers, s.look)
-	right := container.NewBorder(nil, foots, nil, nil, drawn)
+	right := container.New(&over{theme.Space2}, drawn, stacked(theme.Space2, s.answers, s.look))
 	return container.New(inset{12, 8}, container.NewBorder(container.New(inset{2, 2}, top), nil, nil, nil,
-		container.New(&columns{}, left, right)))
+		container.New(&columns{resized: s.resized}, left, right)))
+}
+
+// resized shows the cards anew where the page has become high enough for their pictures, or no
+// longer is.
+func (s *Sheet) resized() {
+	if tall := s.object != nil && s.object.Size().Height >= tallFrom; tall != s.tall {
+		s.tall = tall
+		if s.known {
+			s.showFirst()
+		}
+	}
 }
 
 // columns sets the questions beside the plan.
-type columns struct{}
+type columns struct{ resized func() }
 
 // Widths of the column of questions, by that of the page.
 const (
@@ -307,6 +318,7 @@ func (c *columns) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	o[0].Resize(fyne.NewSize(wide, s.Height))
 	o[1].Move(fyne.NewPos(wide+theme.Space2, 0))
 	o[1].Resize(fyne.NewSize(s.Width-wide-theme.Space2, s.Height))
+	c.resized()
 }
 
 // MinSize is that of the least window.
