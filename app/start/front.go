@@ -26,7 +26,7 @@ type Job struct {
 	At   time.Time
 	When string
 	// Summary is nil while it is being worked out, and of a job that cannot be read; Trouble says
-	// why that is, Gone that the file is not there any more.
+	// why that is, Gone that there is no file any more.
 	Summary  *progress.Summary
 	Build    Build
 	HasBuild bool

@@ -87,7 +87,7 @@ func aFront(t *testing.T, region string) *start.Front {
 		}
 		o.Examples = append(o.Examples, start.Example{Name: d.Job.Name, About: theme.Say(s.Headline, d.Job.Units), Plan: s.Plan})
 	}
-	o.Jobs = append(o.Jobs, start.Job{Path: "/gone.json", Name: "Wharf House", When: "Monday", Trouble: theme.Word("start.gone"), Gone: true},
+	o.Jobs = append(o.Jobs, start.Job{Path: "/gone.json", Name: "Wharf House", When: "Monday", Gone: true},
 		start.Job{Path: "/new.json", Name: "Station Road 8", When: "6 November"})
 	return start.NewFront(o)
 }

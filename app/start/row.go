@@ -97,6 +97,8 @@ func (r *row) lay() fyne.CanvasObject {
 		next := wrapped(firstSentence(theme.Say(s.Next, j.Units)))
 		says.Add(container.NewHBox(mark(theme.VialOf(s.Standing), 30), bold(theme.Say(s.Headline, j.Units), theme.TextBody, theme.Ink)))
 		says.Add(next)
+	case j.Gone:
+		says.Add(wrapped(theme.Word("start.gone")))
 	case j.Trouble != "":
 		says.Add(wrapped(j.Trouble))
 	default:

@@ -61,6 +61,7 @@ var ranks = map[string]int{
 	"app/paint":             14,
 	"app/theme":             15,
 	"app/control":           16,
+	"app/start":             17,
 	"app":                   18,
 	"app/command":           19,
 	"cmd/mutants":           19,
