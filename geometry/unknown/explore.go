@@ -57,6 +57,9 @@ type Value struct {
 	// ID is the same for the same value in every case.
 	ID   string
 	What message.Message
+	// Edit states the unknown as this value and leaves all other unknowns open; of the values of a
+	// case it is Case.Edit that makes it.
+	Edit edit.Edit
 }
 
 // Unknown is an input of which several values are possible.
@@ -85,7 +88,7 @@ func (r Range) SpreadMM() float64 { return math.Max(0, r.GreatestMM-r.LeastMM) }
 
 // Explore works out what the job of a result may come to: every pairing of the values of what is not
 // known as long as there are no more than two dozen; what does not fit in is tried with all else as
-// drawn. A base that nobody has decided how to set is let in between joists where that comes lower
+// drawn. A possibility that would move what a person holds is none. A base that nobody has decided how to set is let in between joists where that comes lower
 // and can be built; a pipe that would lie bare along the room is boxed in.
 //
 // The error is a cancelled context, or a fault in the program.
@@ -109,11 +112,11 @@ func Explore(ctx context.Context, r geometry.Result) (Exploration, error) {
 	n := len(t.leaves) + len(t.alone)
 	x.Cases = cases[:n:n]
 	x.Cases[0].Result, x.Cases[0].Answer = r, first.Answer
-	x.Unknowns = t.unknowns(dims)
+	x.Unknowns = t.unknowns(&r.Stated, dims, cases)
 	x.name(dims)
 	x.measure()
 	x.worth(t)
-	x.assume(assumed, assumedLeaves, cases)
+	x.assume(&r.Stated, assumed, assumedLeaves, cases)
 	x.Look = x.look()
 	return x, nil
 }

@@ -47,6 +47,19 @@ func (l leaf) drawn() bool {
 	return l.of == 0 && l.from == 0 && !slices.ContainsFunc(l.is, func(i int) bool { return i > 0 }) && len(l.is) > 0
 }
 
+// way is the edit that states a choice of a job, by its id; of several ways the one that sets the base
+// as a case does.
+func (d dimension) way(stated *job.Job, id string, like *job.Job) edit.Edit {
+	for _, c := range d.choices(stated) {
+		for i, way := range c.ways {
+			if c.id == id && (i == len(c.ways)-1 || way.Apply(*stated).Base.Support == like.Base.Support) {
+				return way
+			}
+		}
+	}
+	return edit.Confirm(d.key)
+}
+
 // tree are the cases of some dimensions.
 type tree struct {
 	// leaves are every pairing of the dimensions that fit in; alone are those of the others, each
@@ -98,8 +111,23 @@ func (l leaf) branch(d dimension) []leaf {
 		return []leaf{grown(unused, choice{})}
 	}
 	var out []leaf
-	for i, c := range d.choices(&l.job) {
+	for i, c := range d.open(&l.job) {
 		out = append(out, grown(i, c))
+	}
+	return out
+}
+
+// open are the choices in a job that leave what a person holds where it is.
+func (d dimension) open(j *job.Job) []choice {
+	var out []choice
+	for i, c := range d.choices(j) {
+		c.ways = slices.DeleteFunc(slices.Clone(c.ways), func(way edit.Edit) bool {
+			to := way.Apply(*j)
+			return i > 0 && len(j.Moved(&to, job.Held)) > 0
+		})
+		if len(c.ways) > 0 {
+			out = append(out, c)
+		}
 	}
 	return out
 }
@@ -128,7 +156,7 @@ func (t *tree) grownAlone(d int, dim dimension) []leaf {
 			continue
 		}
 		var out []leaf
-		for k, c := range dim.choices(&l.job) {
+		for k, c := range dim.open(&l.job) {
 			if k == 0 {
 				continue
 			}
@@ -153,7 +181,7 @@ func (t *tree) around(dims []dimension) (out []leaf) {
 		if i < 0 {
 			continue
 		}
-		choices := dim.choices(&t.leaves[i].job)
+		choices := dim.open(&t.leaves[i].job)
 		if len(out)+len(choices)-1 > mostBeside {
 			continue
 		}
@@ -166,15 +194,16 @@ func (t *tree) around(dims []dimension) (out []leaf) {
 	return out
 }
 
-// unknowns are the dimensions with every value that some case has.
-func (t *tree) unknowns(dims []dimension) []Unknown {
+// unknowns are the dimensions with every value that some case has, each with the way to build that the
+// first of these cases has.
+func (t *tree) unknowns(stated *job.Job, dims []dimension, cases []Case) []Unknown {
 	out := make([]Unknown, len(dims))
 	for d, dim := range dims {
 		u := Unknown{Key: dim.key, What: dim.what, Alone: t.isAlone[d]}
-		for _, l := range slices.Concat(t.leaves, t.alone) {
+		for i, l := range slices.Concat(t.leaves, t.alone) {
 			known := slices.ContainsFunc(u.Values, func(v Value) bool { return v.ID == l.ids[d] })
 			if l.is[d] != unused && !known {
-				u.Values = append(u.Values, Value{Unknown: d, ID: l.ids[d]})
+				u.Values = append(u.Values, Value{Unknown: d, ID: l.ids[d], Edit: dim.way(stated, l.ids[d], &cases[i].Job)})
 			}
 		}
 		out[d] = u

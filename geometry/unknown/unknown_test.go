@@ -283,6 +283,86 @@ func TestWhereTheWaterGoes(t *testing.T) {
 	}
 }
 
+// Five numbers of three values each: two are paired, 9 cases; three would be 27, more than two dozen,
+// so the others are tried with all else as drawn: two further values each. Of these each is worth how
+// far it moves the step by itself: a tile in the room of 7 to 12 by 5.
+func TestNoMoreThanTwoDozen(t *testing.T) {
+	j := notKnown(start(t, "UK"), "floor.slabThicknessMM", "layers.room.tile.thicknessMM", "layers.shower.tile.thicknessMM",
+		"room.doorways[0].neighbourFFLMM", "floor.setDownMM")
+	j.Floor.SlabThicknessMM, j.Room.Doorways[0].NeighbourFFLMM = 140, 30
+	j.Layers.Shower.Tile.ThicknessMM, j.Layers.Room.Tile.ThicknessMM = 9, 9
+	x := explored(t, evaluated(t, j))
+	if len(x.Cases) != 9+2+2 || !slices.Equal(x.Untried, []string{"floor.setDownMM"}) {
+		t.Errorf("%d cases; not tried: %v", len(x.Cases), x.Untried)
+	}
+	want := map[string]float64{"floor.slabThicknessMM": 0, "layers.room.tile.thicknessMM": 5, "layers.shower.tile.thicknessMM": 5, "room.doorways[0].neighbourFFLMM": 0}
+	for _, u := range x.Unknowns {
+		if alone := u.Key == "layers.shower.tile.thicknessMM" || u.Key == "room.doorways[0].neighbourFFLMM"; u.Alone != alone {
+			t.Errorf("%s: alone %v", u.Key, u.Alone)
+		}
+		near(t, u.Key, u.Worth.MM, want[u.Key])
+	}
+}
+
+// A value of an unknown, found out, states that one alone: explored anew, the cases are those that had
+// it.
+func TestWhatWasFoundOut(t *testing.T) {
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := notKnown(edit.Start("UK", shelf), "floor.kind", "layers.shower.tile.thicknessMM")
+	x := explored(t, evaluated(t, j))
+	if len(x.Cases) != 15 {
+		t.Fatalf("%d cases", len(x.Cases))
+	}
+	for _, v := range x.Unknowns[0].Values {
+		k := v.Edit.Apply(j)
+		if k.StandingOf("floor.kind") != job.Stated || k.StandingOf("layers.shower.tile.thicknessMM") != job.NotKnown {
+			t.Errorf("%v: %v", v.What, k.Standings)
+		}
+		var steps []float64
+		for _, c := range x.Cases {
+			if c.Is[0].ID == v.ID {
+				s, _ := c.Answer.WayIn()
+				steps = append(steps, s.MM)
+			}
+		}
+		again := explored(t, evaluated(t, k))
+		if len(again.Cases) != 3 || len(steps) != 3 {
+			t.Fatalf("%v: %d cases, before %d", v.What, len(again.Cases), len(steps))
+		}
+		for i, c := range again.Cases {
+			if s, _ := c.Answer.WayIn(); math.Abs(s.MM-steps[i]) > 1e-6 {
+				t.Errorf("%v: step %v, before %v", v.What, s.MM, steps[i])
+			}
+		}
+	}
+}
+
+// What a person holds narrows what may be: no case moves it.
+func TestCasesLeaveWhatIsHeld(t *testing.T) {
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for key, want := range map[string]int{"drain.outletTurnDeg": -1, "waste.exit.offsetMM": 1, "floor.kind": -1, "base.support": -1} {
+		j := notKnown(edit.Start("UK", shelf), "waste.exit.kind", "layers.room.tile.thicknessMM")
+		j.SetStanding(key, job.Held)
+		x := explored(t, evaluated(t, j))
+		exits := map[string]bool{}
+		for _, c := range x.Cases {
+			exits[c.Is[0].ID] = true
+			if moved := j.Moved(&c.Job, job.Held); len(moved) > 0 {
+				t.Errorf("%v moves %v", c.What(), moved)
+			}
+		}
+		if want > 0 && len(exits) != want {
+			t.Errorf("%s held: %v", key, exits)
+		}
+	}
+}
+
 // What is assumed makes no case and changes no answer, and what it is worth is told.
 func TestWhatIsAssumed(t *testing.T) {
 	j := start(t, "UK")

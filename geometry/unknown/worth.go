@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"underfall/geometry"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 )
 
@@ -167,7 +168,7 @@ func (x *Exploration) openAround(d int, t tree) open {
 }
 
 // assume says what knowing what is assumed is worth, by the cases that its other values came to.
-func (x *Exploration) assume(dims []dimension, leaves []leaf, cases []Case) {
+func (x *Exploration) assume(stated *job.Job, dims []dimension, leaves []leaf, cases []Case) {
 	first := len(cases) - len(leaves)
 	for d, dim := range dims {
 		u := Unknown{Key: dim.key, What: dim.what, Alone: true}
@@ -180,10 +181,11 @@ func (x *Exploration) assume(dims []dimension, leaves []leaf, cases []Case) {
 				base := x.Cases[l.from]
 				beside.Cases = []Case{base}
 				id := dim.choices(&base.Job)[0].id
-				u.Values = []Value{{Unknown: d, ID: id, What: dim.say(id, &base.Result)}}
+				u.Values = []Value{{d, id, dim.say(id, &base.Result), dim.way(stated, id, &base.Job)}}
 			}
-			beside.Cases = append(beside.Cases, cases[first+k])
-			u.Values = append(u.Values, Value{Unknown: d, ID: l.ids[0], What: dim.say(l.ids[0], &cases[first+k].Result)})
+			c, id := cases[first+k], l.ids[0]
+			beside.Cases = append(beside.Cases, c)
+			u.Values = append(u.Values, Value{d, id, dim.say(id, &c.Result), dim.way(stated, id, &c.Job)})
 		}
 		if len(beside.Cases) > 0 {
 			u.Worth = beside.openOf(func(int) bool { return true }).worth()
