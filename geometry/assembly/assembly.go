@@ -92,6 +92,8 @@ type builder struct {
 	// recess is cut into the boards' tops for the drain's channel; nil where the
 	// channel stays over them or they are not being laid.
 	recess plan.Region
+	// lying is where water stops lie in the bed of the shower's tile.
+	lying plan.Region
 	// boards are the falling floor beside the channel.
 	boards solid.Sheet
 	shaper *plan.Shaper

@@ -114,6 +114,10 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 			b.roomBed(l, z.Layers[i-1], sheets(l).Region())
 			continue
 		}
+		if l.Kind == buildup.ShowerBed && len(b.lying) > 0 {
+			b.showerBed(l, sheets(l).Region())
+			continue
+		}
 		b.addPrism(id, name, l.Material, stage, precedenceOf(facts.Material), from, sheets(l), l.Bottom, l.Top)
 		if facts.Material == material.Tile {
 			finish := &b.job.Layers.Room
@@ -123,6 +127,23 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 			b.finish(id, finish)
 		}
 	}
+}
+
+// showerBed is the bed of the shower's tile, which goes over the lying legs of water stops.
+func (b *builder) showerBed(bed buildup.Layer, region plan.Region) {
+	facts, what := bed.Kind.Facts(), message.Of("shape.water-stop")
+	id, name, from := called(bed)
+	shape := b.tiers([]tier{{b.subtract(region, b.lying, what), bed.Bottom, bed.Top},
+		{b.intersect(region, b.lying, what), bed.Bottom.Raised(b.lyingMM()), bed.Top}}, what)
+	if len(shape) > 0 {
+		b.add(Part{ID: id, Name: name, Material: bed.Material, Stage: facts.Stage, Precedence: precedenceOf(facts.Material), From: from, Shape: shape})
+	}
+}
+
+// lyingMM is how thick the lying leg of a water stop is drawn: in the lower half of its bed.
+func (b *builder) lyingMM() float64 {
+	const mostMM = 1
+	return math.Min(mostMM, b.job.Layers.Shower.Bed.ThicknessMM/2)
 }
 
 // roomBed is the bed of the room's tile, which lies lower where the tanking under it does
@@ -346,8 +367,9 @@ func (b *builder) doorStops() {
 	}
 }
 
-// screenStops are the water stops along the fixed panes, from the tanking up, in the shower's bed
-// and tile; it gives what these leave of a region.
+// screenStops are the water stops along the fixed panes, angles on the tanking: a leg that stands in
+// the shower's bed and tile, and one that lies in the bed under the pane. It gives what the
+// standing ones leave of a region.
 func (b *builder) screenStops(region plan.Region) plan.Region {
 	stop := b.job.ScreenStopMM()
 	if stop == 0 {
@@ -366,8 +388,11 @@ func (b *builder) screenStops(region plan.Region) plan.Region {
 			continue
 		}
 		region = b.subtract(region, leg, name)
-		b.addPrism(fmt.Sprintf("screen-stop-%d", x.Index+1), name, material.Metal, buildup.StageTanking, precedenceLayer,
-			"layers.tanking.screenStopMM", b.sheet(leg, name), foot, b.layout.Fall.Raised(b.heights.TileMM+stop))
+		lies := b.intersect(x.StopLies(of.ThicknessMM), region, name)
+		b.lying = b.shaper.Union(b.lying, lies, name)
+		shape := b.tiers([]tier{{leg, foot, b.layout.Fall.Raised(b.heights.TileMM + stop)}, {lies, foot, foot.Raised(b.lyingMM())}}, name)
+		b.add(Part{ID: fmt.Sprintf("screen-stop-%d", x.Index+1), Name: name, Material: material.Metal, Stage: buildup.StageTanking,
+			Precedence: precedenceLayer, From: "layers.tanking.screenStopMM", Shape: shape})
 	}
 	return region
 }

@@ -163,8 +163,9 @@ func TestUpturnOfTheRoomsTanking(t *testing.T) {
 }
 
 // A water stop along the pane of 842 at the shower's right side, x = 1400: 3 thick at the pane's outer
-// face, 14 inside the edge, from the tanking up through 3 of bed and 9 of tile to 5 over it. Bed and
-// tile make room for it; a kerb, or a door in the pane's place, does without.
+// face, 14 inside the edge, from the tanking up through 3 of bed and 9 of tile to 5 over it, with a leg
+// 20 wide and 1 thick that lies under the pane in the bed. Bed and tile make room for it; a kerb, or a
+// door in the pane's place, does without.
 func TestWaterStopAlongAPane(t *testing.T) {
 	stop := func(change func(*job.Job)) built {
 		return build(t, func(j *job.Job) {
@@ -173,10 +174,15 @@ func TestWaterStopAlongAPane(t *testing.T) {
 		})
 	}
 	plain, b := build(t, nil), stop(func(*job.Job) {})
-	b.volume("screen-stop-1", 842*3*17)
+	b.volume("screen-stop-1", 842*(3*17+20*1))
 	b.filled("screen-stop-1", mgl64.Vec3{1387.5, 1500, 119})
+	tanked := b.Heights.FlangeMM + 1 // half way along the pane the floor is 0.02·(1817 − 1466) higher than at the drain
+	lies := func(x, overMM float64) mgl64.Vec3 { return mgl64.Vec3{x, 1466, tanked + 0.02*(1817-1466) + overMM} }
+	b.filled("screen-stop-1", lies(1367, 0.5), lies(1385, 0.5))
+	b.open("screen-stop-1", lies(1365, 0.5), lies(1367, 1.5))
+	b.filled("tile-bed", lies(1367, 1.5), lies(1365, 0.5))
 	b.volume("tile", plain.part("tile").Mesh().Volume()-842*3*9)
-	b.volume("tile-bed", plain.part("tile-bed").Mesh().Volume()-842*3*3)
+	b.volume("tile-bed", plain.part("tile-bed").Mesh().Volume()-842*(3*3+20*1))
 	plain.none("screen-stop-1")
 	stop(func(j *job.Job) { j.Shower.Kerb = &job.Kerb{HeightMM: 75, WidthMM: 100} }).none("screen-stop-1")
 	stop(func(j *job.Job) { j.Shower.Screens[0].Kind = job.ScreenDoor }).none("screen-stop-1")

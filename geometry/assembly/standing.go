@@ -25,6 +25,7 @@ func (b *builder) standing() {
 	b.vent()
 	b.boxing()
 	b.sleeve()
+	b.flashing()
 	b.pipeEnds()
 	for i, s := range b.layout.Stacks {
 		line := []mgl64.Vec3{s.At.Vec3(b.wallFootMM()), s.At.Vec3(math.Max(b.layout.CeilingAt(s.At), b.wallFootMM()+leastWallMM))}
@@ -94,6 +95,54 @@ func (b *builder) sleeve() {
 	short := out.Sub(in).Normalize().Mul(shortMM)
 	b.add(Part{ID: "sleeve", Name: message.Of("part.sleeve"), Material: material.Plastic, Stage: buildup.StageWaste,
 		Precedence: precedenceLayer, From: "waste.holeRoomMM", Shape: tube(size, size-2*wallMM, in.Add(short), out.Sub(short))[0]})
+}
+
+// A flashing over a sleeve goes so far up the inner leaf, and to both sides past the hole to its stop
+// ends. Common practice, no source.
+const (
+	flashingUpMM   = 150
+	flashingPastMM = 100
+	flashingMM     = 3 // as thick as it is drawn
+)
+
+// Flashing is the profile, by distances from the wall's inner face and levels, of the flashing over
+// the sleeve of a run through a cavity wall: up the inner leaf, and down across the cavity to its foot
+// on the outer one, where the weep holes are; ok is false where there is no cavity to dress it in.
+func Flashing(run *waste.Run, w layout.Wall, leaves []job.Leaf, roomMM float64) (profile plan.Ring, footMM float64, ok bool) {
+	if len(leaves) < 2 || leaves[1].FromMM-leaves[0].ToMM < 2*flashingMM {
+		return nil, 0, false
+	}
+	hole := CoreHole(run, w, roomMM)
+	in, out := leaves[0].ToMM, leaves[1].FromMM
+	half := hole.CutHighMM() - math.Max(hole.EntryLevelMM, hole.ExitLevelMM)
+	footMM = hole.EntryLevelMM + (hole.ExitLevelMM-hole.EntryLevelMM)*out/w.ThicknessMM + half + flashingMM
+	head := footMM + flashingUpMM
+	return plan.Ring{{in, head}, {in, head - flashingUpMM/2}, {out, footMM}, {out, footMM + flashingMM},
+		{in + flashingMM, head - flashingUpMM/2 + flashingMM}, {in + flashingMM, head}}, footMM, true
+}
+
+// flashing is that over the sleeve, from stop end to stop end.
+func (b *builder) flashing() {
+	run := &b.heights.Run
+	if run.Wall == 0 || !b.heights.ThroughLeaves(&b.job, &b.layout) {
+		return
+	}
+	w := &b.layout.Walls[run.Wall-1]
+	profile, _, ok := Flashing(run, *w, b.job.Room.Walls[run.Wall-1].Leaves(), b.job.Waste.HoleRoomMM)
+	hole := CoreHole(run, *w, b.job.Waste.HoleRoomMM)
+	half := hole.LengthMM()/2 + flashingPastMM
+	from, to := math.Max(0, hole.MiddleMM()-half), math.Min(w.LengthMM, hole.MiddleMM()+half)
+	if !ok || to <= from {
+		return
+	}
+	name := message.Of("part.flashing")
+	origin := w.At(from)
+	if plan.Left(w.Outward).Dot(w.Along) > 0 {
+		origin = w.At(to) // local z runs to the right of the way out
+	}
+	b.add(Part{ID: "flashing", Name: name, Material: material.DampProof, Stage: buildup.StageWaste, Precedence: precedenceLayer, From: "waste.exit",
+		Shape: solid.Prism{Frame: solid.UprightFrame(upright(origin), w.Outward), Sheet: b.sheet(plan.FromRing(profile), name),
+			Bottom: solid.Level(0), Top: solid.Level(to - from)}})
 }
 
 // casing is the hollow box of a pump on its foot, given all that it takes in plan.

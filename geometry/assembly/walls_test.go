@@ -281,3 +281,23 @@ func TestSleeveThroughACavityWall(t *testing.T) {
 	cavity(3).none("sleeve") // no room for it
 	build(t, nil).none("sleeve")
 }
+
+// Over the sleeve a flashing 3 thick goes up the inner leaf, which ends 100 out, by 150 from its foot,
+// and down to the outer leaf, 200 out: its foot is 3 over the top of the hole there, whose middle is
+// 26.875 − 200/40 and which is 33 and a hair more high over it; 75 higher it leaves the inner leaf. To both
+// sides it goes 100 past the hole of 66, along the wall at x = 0, and no further than that does, to 1900.
+func TestFlashingOverTheSleeve(t *testing.T) {
+	b := build(t, func(j *job.Job) {
+		j.SpotLevels = nil
+		w := &j.Room.Walls[3]
+		w.Kind, w.ThicknessMM, w.InnerLeafMM, w.CavityMM = job.WallCavity, 300, 100, 100
+	})
+	foot := 26.875 - 5 + 33*math.Hypot(1, 1.0/40) + 3
+	for _, along := range []float64{0, 60, -120} {
+		at := func(outMM, overMM float64) mgl64.Vec3 { return mgl64.Vec3{-outMM, 1832 + along, foot + overMM} }
+		b.filled("flashing", at(199.5, 2), at(101.5, 149), at(101.5, 100), at(150, 37.5+1.5))
+		b.open("flashing", at(199.5, -1), at(199.5, 5), at(101.5, 151), at(99, 100), at(104, 149), at(201, 1.5), at(150, 37.5-2))
+	}
+	b.open("flashing", mgl64.Vec3{-199.5, 1832 + 70, foot + 2}, mgl64.Vec3{-199.5, 1832 - 136, foot + 2})
+	build(t, nil).none("flashing")
+}

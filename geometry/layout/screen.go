@@ -50,6 +50,15 @@ func (s Screen) Stop(thicknessMM float64) plan.Region {
 	return plan.Strip(s.A.Add(from), s.B.Add(from), s.Out.Mul(StopMM))
 }
 
+// StopLiesMM is how wide the lying leg of a water stop is. Common practice, no source.
+const StopLiesMM = 20
+
+// StopLies is where it goes: from the standing one into the shower.
+func (s Screen) StopLies(thicknessMM float64) plan.Region {
+	from := s.Out.Mul(thicknessMM - setBackMM)
+	return plan.Strip(s.A.Add(from), s.B.Add(from), s.Out.Mul(-StopLiesMM))
+}
+
 // Way is a stretch of an open edge that one passes through, or water.
 type Way struct {
 	Edge int // of the open edges, from nought

@@ -1,6 +1,7 @@
 package section
 
 import (
+	"fmt"
 	"math"
 
 	"underfall/geometry"
@@ -63,7 +64,7 @@ func (d *Drawing) boxing(r *geometry.Result) {
 	}
 }
 
-// boxing draws the lids of the boxes over the run, along it.
+// boxing draws the lids of the boxes over the run, along it, with the tanking that goes over them.
 func (g *long) boxing() {
 	boxes := g.r.Heights.Boxes(&g.r.Settled, &g.r.Layout)
 	for i := range boxes {
@@ -73,6 +74,26 @@ func (g *long) boxing() {
 			to += b.HalfMM()
 		}
 		g.area("boxing", message.Of("part.boxing"), material.Lining, true, []float64{b.FromMM, to}, atLevel(b.LidMM), atLevel(b.TopMM()))
+		if _, tanked := partOf(g.r.Assembly, fmt.Sprintf("boxing-tanking-%d", i+1)); tanked {
+			thick := math.Min(g.r.Settled.Layers.Room.Tanking.ThicknessMM, b.BoardMM/2)
+			for _, iv := range plan.Without([]plan.Interval{{From: b.FromMM, To: to}}, g.within(g.r.Layout.Untanked)) {
+				g.area("boxing-tanking", message.Of("part.boxing-tanking"), material.Membrane, true, []float64{iv.From, iv.To}, atLevel(b.TopMM()-thick), atLevel(b.TopMM()))
+			}
+		}
 		g.Marks = append(g.Marks, Mark{At: g.at((b.FromMM+b.ToMM)/2, b.TopMM()), Of: MarkBoxing})
 	}
+}
+
+// within are the stretches of the run that lie in a region in plan.
+func (g *long) within(region plan.Region) (out []plan.Interval) {
+	for _, p := range g.r.Heights.Run.Pieces {
+		for s := range p.Stretches {
+			for _, iv := range region.Clip(s.A, s.Along()) {
+				if from, to := math.Max(0, iv.From), math.Min(s.LengthMM, iv.To); to > from {
+					out = append(out, plan.Interval{From: s.FromMM + from, To: s.FromMM + to})
+				}
+			}
+		}
+	}
+	return out
 }

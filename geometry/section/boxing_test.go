@@ -54,3 +54,34 @@ func TestBoxIsDrawnAndNamed(t *testing.T) {
 		}
 	}
 }
+
+// In a room that is tanked all over, with 1 mm, the uppermost millimetre of the lid, 106 to 107, is
+// tanking from end to end. Tanked to 300 past the shower's right side, x = 1400, it is to 945 along the
+// run, which begins at x = 755; untanked it is none.
+func TestTankingOverABoxAlongTheRun(t *testing.T) {
+	beyond := 300.0
+	for what, c := range map[string]struct {
+		tanking *job.Tanking
+		mm      float64
+		at      map[float64]bool
+	}{
+		"all over":    {nil, 1, map[float64]bool{700: true, 1600: true}},
+		"to 300":      {&job.Tanking{BeyondMM: &beyond}, 1, map[float64]bool{700: true, 940: true, 960: false, 1600: false}},
+		"none at all": {nil, 0, map[float64]bool{700: false}},
+	} {
+		r := starting(t, func(j *job.Job) {
+			j.SpotLevels, j.Drain.OutletTurnDeg = nil, 0
+			j.Waste.Exit, j.Waste.Boxing = job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 1832}, &job.Boxing{BoardMM: 12, GapMM: 16.5}
+			j.Layers.Tanking, j.Layers.Room.Tanking.ThicknessMM = c.tanking, c.mm
+		})
+		d := section.LongOf(r)
+		for s, want := range c.at {
+			if a, _ := d.At(plan.Point{s, 106.5 * d.Rise}); (a.PartID == "boxing-tanking") != want {
+				t.Errorf("%s, %v along the run: %q", what, s, a.PartID)
+			}
+			if a, _ := d.At(plan.Point{s, 105 * d.Rise}); a.PartID != "boxing" {
+				t.Errorf("%s, under it %v along the run: %q", what, s, a.PartID)
+			}
+		}
+	}
+}

@@ -121,7 +121,8 @@ const (
 	MarkPipeEnd      message.ID = "mark.pipe-end"
 	MarkPipeEndLevel message.ID = "mark.pipe-end-level"
 
-	MarkBoxing message.ID = "mark.boxing"
+	MarkBoxing   message.ID = "mark.boxing"
+	MarkFlashing message.ID = "mark.flashing" // over a sleeve, with its weep holes
 
 	// The damp-proof course of a wall, and the ground outside it.
 	MarkDampCourse message.ID = "mark.damp-course"
@@ -164,7 +165,7 @@ func (m Mark) Message() message.Message {
 		return message.Of(m.Of, message.In("piece", m.Said), message.At("level", m.LevelMM))
 	case MarkPiece:
 		return message.Of(m.Of, message.In("piece", m.Said))
-	case MarkNorth, MarkCeiling, MarkGully, MarkDrain, MarkPump, MarkBoxing, MarkStackOutside, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
+	case MarkNorth, MarkCeiling, MarkGully, MarkDrain, MarkPump, MarkBoxing, MarkFlashing, MarkStackOutside, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
 		return message.Of(m.Of)
 	case MarkVent:
 		return message.Of(m.Of, message.In("size", m.Size))

@@ -7,11 +7,13 @@ import (
 	"testing"
 
 	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
+	"underfall/geometry/solid"
 )
 
 // In the long section every piece of pipe is as long and as high as it is, its
@@ -192,6 +194,31 @@ func TestLeavesAlongTheRun(t *testing.T) {
 	for mm, want := range map[float64]bool{50: true, 150: false, 250: true} {
 		if a, _ := d.At(plan.Point{at + mm, 150 * d.Rise}); (a.PartID == "wall") != want {
 			t.Errorf("%v into the wall: %q", mm, a.PartID)
+		}
+	}
+	// Over the sleeve a flashing goes across the cavity, from the outer leaf up to the inner one, with weep
+	// holes through the outer one at its foot: 3 over the hole, whose top there is 33 and a hair over a
+	// middle of 26.875 − 200/40.
+	foot := 26.875 - 5 + 33*math.Hypot(1, 1.0/40) + 3
+	c := solid.VerticalCut(plan.Point{0, 1832}, plan.Point{-1, 0})
+	across := section.Of(r, c, buildup.StageTile)
+	zero := c.Flat(plan.Point{0, 1832}.Vec3(0)).X()
+	for what, in := range map[string]struct {
+		d     section.Drawing
+		x, up float64
+	}{"along the run": {d, at, d.Rise}, "across the wall": {across, zero, 1}} {
+		for _, p := range []plan.Point{{199, 2}, {150, 37.5 + 1.5}} {
+			if a, _ := in.d.At(plan.Point{in.x + p.X(), (foot + p.Y()) * in.up}); a.PartID != "flashing" {
+				t.Errorf("%s, %v from the foot of the flashing: %q", what, p, a.PartID)
+			}
+		}
+		if weep := linesOf(in.d, "weep"); len(weep) != 1 {
+			t.Errorf("%s: %d weep holes", what, len(weep))
+		} else {
+			expectLine(t, weep[0], section.Medium, true, plan.Point{in.x + 200, foot * in.up}, plan.Point{in.x + 300, foot * in.up})
+		}
+		if !slices.ContainsFunc(in.d.Marks, func(m section.Mark) bool { return m.Of == section.MarkFlashing }) {
+			t.Errorf("%s it is not named", what)
 		}
 	}
 }

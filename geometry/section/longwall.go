@@ -5,6 +5,7 @@ import (
 
 	"underfall/geometry/assembly"
 	"underfall/geometry/job"
+	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
@@ -58,10 +59,32 @@ func (g *long) wall() {
 			start, end := g.at(run.WallAtMM, edge(run.WallAtMM)), g.at(to, edge(to))
 			g.Lines = append(g.Lines, Line{[]plan.Point{start, end}, Medium, false, "sleeve"})
 		}
+		g.flashing(outer)
 	}
 	if ground != nil && *ground > foot {
 		g.ground(outer, *ground)
 	}
+}
+
+// flashing draws that over the sleeve through a cavity wall to its outer face, as high as the wall is
+// drawn, and the weep holes at its foot.
+func (g *long) flashing(outer float64) {
+	r, run := &g.r, &g.r.Heights.Run
+	w := r.Settled.Room.Walls[run.Wall-1]
+	profile, foot, ok := assembly.Flashing(run, r.Layout.Walls[run.Wall-1], w.Leaves(), r.Settled.Waste.HoleRoomMM)
+	if high := g.highMM(); !ok || foot >= high {
+		return
+	}
+	along := (outer - run.WallAtMM) / w.ThicknessMM
+	var ring plan.Ring
+	for _, p := range profile {
+		ring = append(ring, g.at(run.WallAtMM+p.X()*along, math.Min(p.Y(), g.highMM())))
+	}
+	leaf := w.Leaves()[1]
+	weep := []plan.Point{g.at(run.WallAtMM+leaf.FromMM*along, foot), g.at(outer, foot)}
+	g.Areas = append(g.Areas, Area{PartID: "flashing", Name: message.Of("part.flashing"), Material: material.DampProof, Region: plan.FromRing(ring), Cut: true})
+	g.Lines = append(g.Lines, Line{weep, Medium, true, "weep"})
+	g.Marks = append(g.Marks, Mark{At: weep[0], Of: MarkFlashing})
 }
 
 // ground draws the ground outside, from the wall on and round what the waste goes down into.

@@ -29,6 +29,7 @@ func (d *Drawing) outdoors(r geometry.Result) {
 				d.Lines = append(d.Lines, Line{[]plan.Point{{iv.From, *course}, {iv.To, *course}}, Heavy, false, "damp-course"})
 				d.outdoorMark(Mark{At: plan.Point{middle, *course}, Of: MarkDampCourse, LevelMM: *course}, iv, near)
 			}
+			d.weep(r.Layout.Room, iv)
 			ground := stated.OutsideGroundMM
 			if ground == nil || *ground < math.Min(d.Low.Y(), r.Heights.FloorHighMM-belowFloorMM) || *ground > d.High.Y() {
 				continue
@@ -48,6 +49,24 @@ func (d *Drawing) outdoors(r geometry.Result) {
 			d.Lines = append(d.Lines, Line{[]plan.Point{{from, *ground}, {to, *ground}}, Heavy, false, "ground"})
 			d.outdoorMark(Mark{At: plan.Point{(from + to) / 2, *ground}, Of: MarkGround, LevelMM: *ground, Under: true}, plan.Interval{From: from, To: to}, near)
 		}
+	}
+}
+
+// weep draws the weep holes at the foot of a flashing that is cut, through the outer leaf of the wall
+// over a stretch of the cut, to its face outside.
+func (d *Drawing) weep(room plan.Region, wall plan.Interval) {
+	for _, a := range d.Areas {
+		low, high, ok := a.Region.Bounds()
+		if a.PartID != "flashing" || !ok || low.X() < wall.From || high.X() > wall.To {
+			continue
+		}
+		foot, face := plan.Point{high.X(), low.Y()}, wall.To
+		if room.Contains(d.planAt(wall.To+1), 0) {
+			foot[0], face = low.X(), wall.From
+		}
+		d.Lines = append(d.Lines, Line{[]plan.Point{foot, {face, foot.Y()}}, Medium, true, "weep"})
+		d.Marks = append(d.Marks, Mark{At: foot, Of: MarkFlashing})
+		return
 	}
 }
 
