@@ -1,7 +1,6 @@
 package control_test
 
 import (
-	"errors"
 	"image"
 	"image/color"
 	"strings"
@@ -13,7 +12,9 @@ import (
 	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/app/words"
+	"underfall/assets"
 	"underfall/geometry/message"
+	"underfall/geometry/unit"
 )
 
 // shown is a window with one thing in it, under the program's theme.
@@ -31,10 +32,21 @@ type shown struct {
 	after []func()
 }
 
+// british is the language of the tests.
+func british(t *testing.T) words.Book {
+	t.Helper()
+	shelf, err := words.Load(assets.Words())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return shelf.Book("en-GB", unit.Metric, nil)
+}
+
+// show shows a thing in a window.
 func show(t *testing.T, make func(s *shown) fyne.CanvasObject, size fyne.Size) *shown {
 	t.Helper()
 	a := test.NewTempApp(t)
-	s := &shown{theme: theme.New(false, words.Book{}), keys: control.NewKeys()}
+	s := &shown{theme: theme.New(false, british(t)), keys: control.NewKeys()}
 	a.Settings().SetTheme(s.theme)
 	s.keys.Plain = func(k *fyne.KeyEvent) { s.passed = append(s.passed, k.Name) }
 	s.keys.Hints = control.NewHints(func(_ time.Duration, f func()) func() {
@@ -73,10 +85,11 @@ func says(t *testing.T, s *shown, o fyne.CanvasObject, want ...string) {
 func sayings() control.Words {
 	return control.Words{
 		NotTaken: func(typed string, why error) string {
-			if m := new(message.Error); errors.As(why, &m) {
-				return typed + " was not taken: " + string(m.What.ID)
+			m := message.OfError(why)
+			if m.ID == "own" {
+				return typed + " was not taken: " + why.Error()
 			}
-			return typed + " was not taken: " + why.Error()
+			return typed + " was not taken: " + string(m.ID)
 		},
 		Which:   func(r []string) string { return strings.Join(r, " or ") + "?" },
 		Assumed: "assumed", NotKnown: "not known", LetGo: "let it be moved again",

@@ -44,6 +44,18 @@ func (a *Ambiguous) Message() message.Message {
 	return message.Of("reading.ambiguous", message.Name("typed", a.Typed), message.Arg{Name: "readings", Value: readings})
 }
 
+// Outside is the error for a number that makes no sense where it is typed.
+type Outside struct {
+	what message.Message
+	// Least and Greatest are what would, in the unit of the kind.
+	Least, Greatest float64
+}
+
+func (o *Outside) Error() string { return o.what.String() }
+
+// Message says what was read, and what it must lie between.
+func (o *Outside) Message() message.Message { return o.what }
+
 // eitherMark stands for: each numeral by itself has one reading.
 const eitherMark = 0
 
@@ -238,5 +250,6 @@ func outside(all []Reading, kind Kind, s System, least, most float64) error {
 		}
 		is.Items = append(is.Items, message.Text(r.Text))
 	}
-	return message.Fail("reading.outside", message.Arg{Name: "is", Value: is}, message.Arg{Name: "least", Value: Value(low, kind)}, message.Arg{Name: "greatest", Value: Value(high, kind)})
+	return &Outside{message.Of("reading.outside", message.Arg{Name: "is", Value: is}, message.Arg{Name: "least", Value: Value(low, kind)},
+		message.Arg{Name: "greatest", Value: Value(high, kind)}), low, high}
 }

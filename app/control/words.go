@@ -1,0 +1,38 @@
+package control
+
+import (
+	"errors"
+
+	"underfall/app/theme"
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
+)
+
+// FieldWords are what a field for numbers of a kind says, in the language of the window and in a
+// system of units.
+func FieldWords(kind unit.Kind, u unit.System) Words {
+	return Words{
+		NotTaken: func(typed string, why error) string { return theme.Say(notTaken(typed, why, kind, u), u) },
+		Which: func(readings []string) string {
+			either := message.List{Or: true}
+			for _, r := range readings {
+				either.Items = append(either.Items, message.Text(r))
+			}
+			return theme.Say(message.Of("field.which", message.Arg{Name: "readings", Value: either}), u)
+		},
+		Assumed: theme.Word("field.assumed"), NotKnown: theme.Word("field.not-known"), LetGo: theme.Word("field.let-go"),
+		States: [NotKnown + 1]string{Held: theme.Word("field.held"), WorkedOut: theme.Word("field.worked-out"),
+			Assumed: theme.Word("field.assumed"), NotKnown: theme.Word("field.not-known")},
+	}
+}
+
+// notTaken says that what was typed was not taken: of what makes no sense here what would, as it
+// would be typed.
+func notTaken(typed string, why error, kind unit.Kind, u unit.System) message.Message {
+	out := new(unit.Outside)
+	if errors.As(why, &out) {
+		return message.Of("field.outside", message.Name("typed", typed),
+			message.Name("least", unit.Editable(out.Least, kind, u)), message.Name("greatest", unit.Editable(out.Greatest, kind, u)))
+	}
+	return message.Of("field.not-taken", message.Name("typed", typed), theme.Because("why", why))
+}
