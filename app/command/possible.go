@@ -116,7 +116,7 @@ func printPossible(w io.Writer, x *unknown.Exploration, b words.Book) {
 			c := &x.Cases[i]
 			step := ""
 			if s, ok := c.Answer.WayIn(); ok {
-				step = b.Say(message.Of("unknown.step", message.MM("mm", s.MM)))
+				step = b.Say(s.Message())
 			}
 			fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", b.Text(c.Answer.Standing.Name()), b.Say(c.What()), step, b.Say(message.Of(supportWord(c))))
 		}
@@ -126,7 +126,13 @@ func printPossible(w io.Writer, x *unknown.Exploration, b words.Book) {
 		fmt.Fprintf(w, "\n%s\n", b.Text("cli.worth"))
 	}
 	for _, u := range all {
+		if !u.Worth.Matters() {
+			continue
+		}
 		fmt.Fprintf(w, "  %s\t%s\n", b.Say(u.What), b.Say(u.Worth.Message()))
+	}
+	if rest := x.Rest(); !rest.IsZero() {
+		fmt.Fprintf(w, "  %s\n", b.Say(rest))
 	}
 	for _, key := range x.Untried {
 		fmt.Fprintf(w, "  %s\t%s\n", b.Say(job.PlaceOf(key)), b.Text("unknown.untried"))

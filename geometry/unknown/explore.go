@@ -141,7 +141,7 @@ func (x *Exploration) dependsOn() message.Message {
 	var matter, names []message.Message
 	for _, u := range us {
 		names = append(names, u.What)
-		if u.Worth.matters() {
+		if u.Worth.Matters() {
 			matter = append(matter, u.What)
 		}
 	}

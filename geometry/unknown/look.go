@@ -26,7 +26,7 @@ func (x *Exploration) look() *Look {
 	for _, us := range [...][]Unknown{x.Unknowns, x.Assumed} {
 		var best *Unknown
 		for i := range us {
-			if u := &us[i]; u.Worth.matters() && (best == nil || u.Worth.compare(best.Worth) > 0) {
+			if u := &us[i]; u.Worth.Matters() && (best == nil || u.Worth.compare(best.Worth) > 0) {
 				best = u
 			}
 		}
@@ -39,6 +39,19 @@ func (x *Exploration) look() *Look {
 		}
 	}
 	return nil
+}
+
+// Rest says that nothing is worth more than a few millimetres but what matters; nothing where there
+// is nothing else that is not known or assumed.
+func (x *Exploration) Rest() message.Message {
+	for _, us := range [...][]Unknown{x.Unknowns, x.Assumed} {
+		for _, u := range us {
+			if !u.Worth.Matters() {
+				return message.Of("unknown.rest", message.MM("mm", geometry.SameStepMM))
+			}
+		}
+	}
+	return message.Message{}
 }
 
 // settles says what a look is worth.

@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 )
 
@@ -194,6 +195,18 @@ func flagDimension(key string) dimension {
 		}}
 }
 
+// usualWall makes a wall as thick as its kind mostly is, with studs, which can lie anywhere, clear of
+// the hole through it.
+func usualWall(pack *rule.Pack, j *job.Job, wall int) {
+	w := &j.Room.Walls[wall]
+	if all := pack.Usual.Values("room.walls[#].thicknessMM", string(w.Kind)); len(all) > 0 {
+		w.ThicknessMM = all[len(all)/2]
+	}
+	if w.Kind == job.WallStud {
+		w.FirstStudMM = within(j.Waste.Exit.OffsetMM-w.StudSpacingMM/2, w.StudSpacingMM)
+	}
+}
+
 // wallDimension is what a wall is made of, each kind as thick as it mostly is.
 func wallDimension(r *geometry.Result, key string, wall int) dimension {
 	pack := r.Pack
@@ -205,12 +218,9 @@ func wallDimension(r *geometry.Result, key string, wall int) dimension {
 				if c.Value == drawn {
 					continue
 				}
-				ways := []edit.Edit{edit.Wall(wall, c.Value)}
-				if all := pack.Usual.Values("room.walls[#].thicknessMM", string(c.Value)); len(all) > 0 {
-					thick := all[len(all)/2]
-					ways[0] = inOrder(ways[0], edit.Of(ways[0].What, func(j *job.Job) { j.Room.Walls[wall].ThicknessMM = thick }))
-				}
-				out = append(out, choice{string(c.Value), ways})
+				made := edit.Wall(wall, c.Value)
+				made = inOrder(made, edit.Of(made.What, func(j *job.Job) { usualWall(&pack, j, wall) }))
+				out = append(out, choice{string(c.Value), []edit.Edit{made}})
 			}
 			return out
 		},

@@ -380,6 +380,32 @@ func TestWhatIsAssumed(t *testing.T) {
 	}
 }
 
+// A wall that is assumed to be of brick may be of studs, which are then clear of the hole: the trade
+// finds them before it drills. It settles nothing, and that is said.
+func TestStudsAreClearOfTheHole(t *testing.T) {
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := notKnown(edit.Start("UK", shelf), "room.walls[3].kind")
+	x := explored(t, evaluated(t, j))
+	if len(x.Cases) != 3 || x.Rest().IsZero() || x.Unknowns[0].Worth.Matters() {
+		t.Fatalf("%d cases, %v, %+v", len(x.Cases), x.Rest(), x.Unknowns[0].Worth)
+	}
+	for _, c := range x.Cases {
+		w, at := c.Job.Room.Walls[3], c.Job.Waste.Exit.OffsetMM
+		if w.Kind != job.WallStud {
+			continue
+		}
+		off := math.Mod(at-w.FirstStudMM+10*w.StudSpacingMM, w.StudSpacingMM)
+		near(t, "from the nearest stud", math.Min(off, w.StudSpacingMM-off), w.StudSpacingMM/2)
+	}
+	all := explored(t, evaluated(t, start(t, "UK")))
+	if !all.Rest().IsZero() {
+		t.Errorf("all is known, and it says %v", all.Rest())
+	}
+}
+
 // Whatever is not known, and all of it at once: no more cases than may be, the first as it is drawn,
 // nothing worth less than nothing or more than all there is, and an answer that no case contradicts.
 func TestWhateverIsNotKnown(t *testing.T) {

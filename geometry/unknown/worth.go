@@ -21,8 +21,8 @@ type Worth struct {
 	Built, Standing float64
 }
 
-// matters tells whether knowing it changes anything that anybody would notice.
-func (w Worth) matters() bool { return w.Built > 0 || w.Standing > 0 || w.MM > geometry.SameStepMM }
+// Matters tells whether knowing it changes anything that anybody would notice.
+func (w Worth) Matters() bool { return w.Built > 0 || w.Standing > 0 || w.MM > geometry.SameStepMM }
 
 // compare tells which is worth more, above zero for the first: what settles whether it can be built
 // comes before millimetres, and these before how it stands.
