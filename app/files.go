@@ -70,9 +70,9 @@ func (w *mainWindow) unlessUnsaved(f func()) {
 		return
 	}
 	w.ask(theme.Word("app.unsaved-work"), theme.Word("app.unsaved-changes", message.Name("job", store.Plain(w.desk.Job().Name))),
-		answer{theme.Word("app.save"), widget.HighImportance, func() { w.saveThen(f) }},
-		answer{theme.Word("app.dont-save"), widget.MediumImportance, f},
-		answer{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
+		reply{theme.Word("app.save"), widget.HighImportance, func() { w.saveThen(f) }},
+		reply{theme.Word("app.dont-save"), widget.MediumImportance, f},
+		reply{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
 }
 
 // answerKey gives a key to the question or dialog over the window: Enter takes
@@ -95,22 +95,22 @@ func (w *mainWindow) answerKey(k fyne.KeyName) bool {
 }
 
 // give closes the question with an answer.
-func (w *mainWindow) give(a answer) {
+func (w *mainWindow) give(a reply) {
 	d := w.question
 	w.question, w.answers = nil, nil
 	d.Hide()
 	a.do()
 }
 
-// answer is one button of a question.
-type answer struct {
+// reply is one button of a question.
+type reply struct {
 	label      string
 	importance widget.Importance
 	do         func()
 }
 
 // ask puts a question over the window; a question that stands there goes.
-func (w *mainWindow) ask(title, question string, answers ...answer) {
+func (w *mainWindow) ask(title, question string, answers ...reply) {
 	if w.question != nil {
 		w.question.Hide()
 	}
@@ -132,7 +132,7 @@ func (w *mainWindow) ask(title, question string, answers ...answer) {
 // fail says over the window what went wrong.
 func (w *mainWindow) fail(err error) {
 	w.ask(theme.Word("app.that-did-not-work"), capital(theme.Say(message.OfError(err), w.desk.Job().Units)),
-		answer{theme.Word("app.close"), widget.HighImportance, func() {}})
+		reply{theme.Word("app.close"), widget.HighImportance, func() {}})
 }
 
 // jobFiles are the files offered for opening: a pipe that only looks like a job
@@ -226,9 +226,9 @@ func (w *mainWindow) saveTo(path string, then func()) {
 // askChanged asks what to do with a file that another program changed.
 func (w *mainWindow) askChanged(path string, then func()) {
 	w.ask(theme.Word("app.the-file-was-changed"), theme.Word("app.file-changed-by-other", message.Name("file", store.Plain(filepath.Base(path)))),
-		answer{theme.Word("app.save-under-another-name"), widget.HighImportance, func() { w.saveAsThen(then) }},
-		answer{theme.Word("app.replace-it"), widget.DangerImportance, func() { w.saved(path, w.desk.SaveOver(path), then) }},
-		answer{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
+		reply{theme.Word("app.save-under-another-name"), widget.HighImportance, func() { w.saveAsThen(then) }},
+		reply{theme.Word("app.replace-it"), widget.DangerImportance, func() { w.saved(path, w.desk.SaveOver(path), then) }},
+		reply{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
 }
 
 // saved tells how saving went.

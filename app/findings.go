@@ -12,13 +12,13 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/answer"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/edit"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
-	"underfall/geometry/unit"
 )
 
 // findingsPanel says how the job stands and lists what is wrong, cause by cause, gravest
@@ -26,11 +26,12 @@ import (
 type findingsPanel struct {
 	theme    *theme.Theme
 	box      *fyne.Container
-	summary  *widget.Label
-	behind   *widget.Label // what is behind the summary
+	plate    *answer.Plate
+	toSettle *widget.Label // heads the cards
 	scroll   *container.Scroll
 	fly      func(rule.Finding)
 	change   func(edit.Edit)
+	stations func(geometry.Answer) // tells how the stations of the work stand
 	cards    []*findingCard
 	open     string // key of the card that shows its details
 	shown    string // what the cards were made of
@@ -44,9 +45,9 @@ type findingsPanel struct {
 }
 
 func newFindingsPanel(t *theme.Theme, fly func(rule.Finding), change func(edit.Edit)) *findingsPanel {
-	p := &findingsPanel{theme: t, box: container.NewVBox(), summary: paragraph(""), behind: paragraph(""), fly: fly, change: change,
+	p := &findingsPanel{theme: t, box: container.NewVBox(), plate: answer.New(), toSettle: paragraph(""), fly: fly, change: change, stations: func(geometry.Answer) {},
 		remedies: map[string]knownRemedy{}}
-	p.summary.TextStyle.Bold = true
+	p.toSettle.TextStyle.Bold = true
 	p.scroll = container.NewVScroll(p.box)
 	p.later = paragraph("")
 	p.later.TextStyle.Bold = true
@@ -55,9 +56,7 @@ func newFindingsPanel(t *theme.Theme, fly func(rule.Finding), change func(edit.E
 }
 
 func (p *findingsPanel) object() fyne.CanvasObject {
-	note := paragraph(theme.Word("app.underfall-informs-it-does-not-certify"))
-	note.Importance = widget.LowImportance
-	return container.NewBorder(p.summary, note, nil, nil, p.scroll)
+	return container.NewBorder(p.toSettle, nil, nil, nil, p.scroll)
 }
 
 // showRisks takes what was counted for the result that is shown.
@@ -69,15 +68,6 @@ func (p *findingsPanel) showRisks(c chance.Chances) {
 func (p *findingsPanel) show(r geometry.Result) {
 	p.counted = nil
 	p.fill(r)
-}
-
-// lines are messages one under the other.
-func lines(of []message.Message, u unit.System) string {
-	said := make([]string, len(of))
-	for i, m := range of {
-		said[i] = theme.Say(m, u)
-	}
-	return strings.Join(said, "\n")
 }
 
 // sourceOf says where a rule is from.
@@ -98,15 +88,13 @@ func (p *findingsPanel) sayLater() string {
 	return s
 }
 
-// importance is how a standing is shown; its words say the same.
-func importance(s geometry.Standing) widget.Importance {
-	switch s {
-	case geometry.Stops:
-		return widget.DangerImportance
-	case geometry.Sound:
-		return widget.SuccessImportance
+// toSettle says how many things are to be settled, and how many of them by a licensed person.
+func toSettle(a geometry.Answer) message.Message {
+	settle, licensed := answer.ToSettle(a)
+	if licensed == 0 {
+		return message.Of("answer.to-settle", message.N("n", settle))
 	}
-	return widget.WarningImportance
+	return message.Of("answer.to-settle-licensed", message.N("n", settle), message.No("licensed", licensed))
 }
 
 func (p *findingsPanel) fill(r geometry.Result) {
@@ -115,13 +103,12 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	}
 	p.result = r
 	u := r.Settled.Units
-	answer := r.Answer(p.counted)
-	p.summary.SetText(theme.Say(answer.Headline(), u))
-	p.summary.Importance = importance(answer.Standing)
-	p.summary.Refresh()
-	p.behind.SetText(lines(answer.Lines(), u))
+	a := r.Answer(p.counted)
+	p.plate.Tell(r, a)
+	p.toSettle.SetText(theme.Say(toSettle(a), u))
+	p.stations(a)
 	p.later.SetText(p.sayLater())
-	all := slices.Concat(answer.Cards, answer.Later)
+	all := slices.Concat(a.Cards, a.Later)
 	var key strings.Builder
 	for _, c := range all {
 		for _, f := range c.Places {
@@ -148,10 +135,8 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	p.shown = k
 	p.cards = nil
 	p.box.RemoveAll()
-	p.box.Add(p.behind)
-	p.box.Add(widget.NewSeparator())
 	for i, c := range all {
-		if i == len(answer.Cards) {
+		if i == len(a.Cards) {
 			p.box.Add(p.later)
 		}
 		card := newFindingCard(p, c)

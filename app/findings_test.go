@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
+	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -15,7 +16,7 @@ import (
 	"underfall/geometry/rule"
 )
 
-// The colour of the summary says what its words say: a floor that nothing stops as planned
+// The standing on the plate says what its words say: a floor that nothing stops as planned
 // is no good news where a build may break what stops it more often than in 5 of 100.
 func TestTheSummaryIsTheAnswer(t *testing.T) {
 	w, _ := openWindow(t, Options{})
@@ -31,22 +32,22 @@ func TestTheSummaryIsTheAnswer(t *testing.T) {
 	for _, c := range []struct {
 		findings []rule.Finding
 		share    float64
-		want     widget.Importance
+		want     geometry.Standing
 		says     string
 	}{
-		{nil, 0.05, widget.SuccessImportance, "Can be built as drawn."},
-		{nil, 0.06, widget.WarningImportance, "too little to spare"},
-		{found(advice), 0, widget.WarningImportance, "1 thing to settle"},
-		{found(stop), 0, widget.DangerImportance, "Can't be built as drawn: 1 problem."},
+		{nil, 0.05, geometry.Sound, "Can be built as drawn."},
+		{nil, 0.06, geometry.Tight, "too little to spare"},
+		{found(advice), 0, geometry.Tight, "1 thing to settle"},
+		{found(stop), 0, geometry.Stops, "Can't be built as drawn: 1 problem."},
 	} {
 		r.Findings = c.findings
 		p.counted = &chance.Chances{Fits: 1, Risks: []chance.Risk{{Rule: stop, Probability: c.share}}}
 		p.fill(r)
-		if p.summary.Importance != c.want || !strings.Contains(p.summary.Text, c.says) {
-			t.Errorf("%v in %v: “%s” in %v, want %v", c.findings, c.share, p.summary.Text, p.summary.Importance, c.want)
+		if p.plate.Standing() != c.want || !strings.Contains(p.plate.Headline(), c.says) {
+			t.Errorf("%v in %v: “%s” in %v, want %v", c.findings, c.share, p.plate.Headline(), p.plate.Standing(), c.want)
 		}
-		if p.behind.Text == "" || strings.Contains(p.behind.Text, "of 100 builds") == (c.want == widget.DangerImportance) {
-			t.Errorf("behind it: %s", p.behind.Text)
+		if behind := p.plate.Behind(); !strings.Contains(behind, "Raise") || strings.Contains(behind, "of 100 builds") == (c.want == geometry.Stops) {
+			t.Errorf("behind it: %s", behind)
 		}
 	}
 }

@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
@@ -32,9 +31,9 @@ type inputs struct {
 	sold      job.Sold // now, held against its parts as they are sold
 }
 
-func newInputs(d *desk.Desk, shelf part.Shelf, keys *control.Keys, about fyne.CanvasObject) *inputs {
+func newInputs(d *desk.Desk, shelf part.Shelf, keys *control.Keys) *inputs {
 	in := &inputs{desk: d, shelf: shelf, keys: keys,
-		accordion: widget.NewAccordion(widget.NewAccordionItem(theme.Word("app.job"), about))}
+		accordion: widget.NewAccordion()}
 	in.accordion.MultiOpen = true
 	for _, s := range append(job.Stations(), job.HowExact) {
 		box, first := container.NewVBox(), len(in.rows)
@@ -80,6 +79,15 @@ func (in *inputs) rowsOf(i job.Input) []row {
 
 // uses tells whether an input is there for a job.
 func uses(i job.Input) func(job.Job) bool { return func(j job.Job) bool { return i.Uses(&j) } }
+
+// openStation opens the parts that belong to a station of the work and closes the others.
+func (in *inputs) openStation(s job.Station) {
+	for _, g := range in.groups {
+		g.item.Open = g.of == s
+		g.item.Detail.Refresh()
+	}
+	in.accordion.Refresh()
+}
 
 // inputGroup is one part of the panel with its fields.
 type inputGroup struct {

@@ -72,12 +72,15 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 	case fyne.KeyC:
 		w.cutCheck.SetChecked(!w.cutCheck.Checked)
 	case fyne.KeyP:
-		w.drawings.SelectIndex((w.drawings.SelectedIndex() + 1) % len(w.drawings.Items))
+		w.drawings.next()
 	case fyne.KeyF:
 		for _, v := range w.drawn() {
 			v.fit()
 		}
 	case fyne.KeyEscape:
+		if w.showroom == nil {
+			w.sides.close()
+		}
 		w.closeShowroom()
 		w.setMeasuring(false)
 	}

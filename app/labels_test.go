@@ -37,10 +37,10 @@ func TestLabelsAndPartsFit(t *testing.T) {
 		w.showPanels()
 		w.inputs.accordion.OpenAll()
 		panel := container.NewPadded(w.inputs.accordion)
-		if need := panel.MinSize().Width; need > inputsWidth {
-			t.Errorf("%s: the panel needs %v and has %v", tag, need, float32(inputsWidth))
+		if need := panel.MinSize().Width; need > trayWidth {
+			t.Errorf("%s: the panel needs %v and has %v", tag, need, float32(trayWidth))
 		}
-		test.NewTempWindow(t, panel).Resize(fyne.NewSize(inputsWidth, panel.MinSize().Height))
+		test.NewTempWindow(t, panel).Resize(fyne.NewSize(trayWidth, panel.MinSize().Height))
 		rows := w.inputs.rows
 		for len(rows) > 0 {
 			r := rows[0]

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"fyne.io/fyne/v2/widget"
 	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry/message"
@@ -40,7 +39,12 @@ func (w *mainWindow) speak(tag string) {
 		w.inputs.accordion.Items[i].Open = item.Open
 	}
 	w.drawings.SelectIndex(drawing)
-	w.sides.SelectIndex(side)
+	switch {
+	case side >= 0:
+		w.sides.SelectIndex(side)
+	case side == sideFields:
+		w.sides.openFields()
+	}
 	if w.showroom == nil {
 		w.window.SetContent(w.main)
 	}
@@ -50,17 +54,4 @@ func (w *mainWindow) speak(tag string) {
 		v.redraw()
 	}
 	w.view.ask(true)
-}
-
-// languageChoice offers the languages.
-func (w *mainWindow) languageChoice() *widget.Select {
-	tags, names := languages()
-	s := newSelect(names, nil)
-	for i, tag := range tags {
-		if tag == theme.Book().Language() {
-			s.SetSelectedIndex(i)
-		}
-	}
-	s.OnChanged = func(string) { w.speak(tags[s.SelectedIndex()]) }
-	return s
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"path/filepath"
 	"strings"
 	"testing"
 	"unicode"
@@ -22,18 +23,18 @@ func TestSpeak(t *testing.T) {
 	w, _ := openWindow(t, Options{File: "../assets/demos/6-cannot-be-built.json"})
 	until(t, "the job", func() bool { return !w.replaced })
 	w.inputs.accordion.Items[2].Open = true
-	w.sides.SelectIndex(1)
+	w.sides.SelectIndex(0)
 	name := w.desk.Job().Name
 	w.speak(words.MadeUp)
-	if got := w.sides.Items[1].Text; !strings.HasPrefix(got, "[Levels") || w.sides.SelectedIndex() != 1 || !w.inputs.accordion.Items[2].Open {
-		t.Errorf("the second tab is “%s”, chosen %d, third group open %v", got, w.sides.SelectedIndex(), w.inputs.accordion.Items[2].Open)
+	if got := w.sides.title(); !strings.HasPrefix(got, "[Levels") || !w.inputs.accordion.Items[2].Open {
+		t.Errorf("the open list is “%s”, third group open %v", got, w.inputs.accordion.Items[2].Open)
 	}
 	if w.desk.Job().Name != name {
 		t.Errorf("the job is “%s”", w.desk.Job().Name)
 	}
 	w.speak(words.British)
-	if got := w.sides.Items[1].Text; got != "Levels" {
-		t.Errorf("back again the second tab is “%s”", got)
+	if got := w.sides.title(); got != "Levels" {
+		t.Errorf("back again the open list is “%s”", got)
 	}
 }
 
@@ -68,7 +69,7 @@ func wordless(text string) bool { return strings.IndexFunc(text, unicode.IsLette
 // documents are called.
 func own(w *mainWindow) *strings.Replacer {
 	j := w.desk.Job()
-	keep := []string{j.Name, j.Notes, j.Region, "Underfall", "English (UK)", "English (US)",
+	keep := []string{j.Name, j.Notes, j.Region, filepath.Base(w.desk.File()), "Underfall", "English (UK)", "English (US)",
 		"mm/m", "mm", "l/min", "m/s", "°", "min", "in/ft", "gpm", "ft/s", "(in)", "in²", "ft²"}
 	for _, d := range w.demos {
 		keep = append(keep, d.Job.Name)
@@ -103,9 +104,9 @@ func TestEverythingIsTranslated(t *testing.T) {
 					}
 				}
 			}
-			for i, item := range w.sides.Items {
+			for i, list := range w.sides.lists {
 				w.sides.SelectIndex(i)
-				look(item.Text, item.Content)
+				look(w.sides.title(), list.object)
 			}
 			for _, item := range w.inputs.accordion.Items {
 				look("group", widget.NewLabel(item.Title))

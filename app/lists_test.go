@@ -165,8 +165,8 @@ func TestKeysAnswerQuestions(t *testing.T) {
 	given := ""
 	ask := func(first widget.Importance) {
 		given = ""
-		w.ask("Question", "?", answer{"first", first, func() { given = "first" }},
-			answer{"last", widget.MediumImportance, func() { given = "last" }})
+		w.ask("Question", "?", reply{"first", first, func() { given = "first" }},
+			reply{"last", widget.MediumImportance, func() { given = "last" }})
 	}
 	for _, c := range []struct {
 		first widget.Importance

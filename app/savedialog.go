@@ -131,8 +131,8 @@ func (d *saveDialog) press() {
 		question = theme.Word("app.replace-pictures", message.N("there", existing), message.No("all", len(files)))
 	}
 	d.window.ask(theme.Word("app.replace"), question,
-		answer{theme.Word("app.replace-2"), widget.DangerImportance, func() { d.write(path, d.hide) }},
-		answer{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
+		reply{theme.Word("app.replace-2"), widget.DangerImportance, func() { d.write(path, d.hide) }},
+		reply{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
 }
 
 // fileName makes a whole name of what was typed, or says what is wrong with it.

@@ -70,8 +70,7 @@ func (w *mainWindow) viewOptions(b *control.ToolButton) *control.ToolButton {
 	v.apart.Step = 0.02
 	v.apart.OnChanged = func(apart float64) { w.shared.change(func(s *sharedView) { s.apart = apart }) }
 	content := container.NewVBox(v.lights, v.wet, v.dimensions, v.motion,
-		widget.NewLabel(theme.Word("app.layers-drawn-apart")), v.apart,
-		widget.NewSeparator(), widget.NewLabel(theme.Word("app.language")), w.languageChoice())
+		widget.NewLabel(theme.Word("app.layers-drawn-apart")), v.apart)
 	b.OnTapped = w.guard.Wrap(partWindow, func() {
 		popup := widget.NewPopUp(content, w.window.Canvas())
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(b)
@@ -166,6 +165,7 @@ func (w *mainWindow) editPart(id string) {
 // toField opens the field of a path in the job's file, or what is about it.
 func (w *mainWindow) toField(key string) {
 	if o, focus := w.inputs.reveal(key); o != nil {
+		w.sides.openFields()
 		w.left.ScrollToOffset(fyne.NewPos(0, max(0, w.inputs.top(o)-40)))
 		if focus != nil {
 			w.window.Canvas().Focus(focus)

@@ -203,7 +203,7 @@ func TestCutComesBack(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	for name, back := range map[string]func(){
 		"the mode chosen again": func() { w.cutMode.SetSelectedIndex(w.cutMode.SelectedIndex()) },
-		"the button":            func() { buttonCalled(w.main, "Centre cut").OnTapped() },
+		"the button":            func() { buttonCalled(w.main, "Fit").OnTapped() },
 		"the key":               func() { w.keys.Plain(&fyne.KeyEvent{Name: fyne.Key0}) },
 	} {
 		w.shared.drag(w.change.Result, planeDrain, 180)

@@ -5,7 +5,6 @@ package app
 import (
 	"errors"
 	"fmt"
-	"image/color"
 	"io"
 	"os"
 	"path/filepath"
@@ -14,7 +13,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	fyneapp "fyne.io/fyne/v2/app"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	fynetheme "fyne.io/fyne/v2/theme"
@@ -23,10 +21,12 @@ import (
 	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/guard"
+	"underfall/app/rail"
 	"underfall/app/theme"
 	"underfall/app/words"
-	"underfall/geometry/buildup"
+	"underfall/geometry"
 	"underfall/geometry/edit"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/viewer"
 )
@@ -90,23 +90,27 @@ type mainWindow struct {
 	pace panelsPace
 	tools
 	statusLines
-	ending sync.Once
+	jobLine jobLine
+	rail    *rail.Rail
+	ending  sync.Once
 
 	// What the window is laid out of.
 	main       fyne.CanvasObject // all of it but the showroom
+	frame      *frame
 	left       *container.Scroll
 	viewHolder *fyne.Container // holds the 3D picture while the showroom does not
-	drawings   *container.AppTabs
-	sides      *container.AppTabs
+	drawings   *panes
+	sides      *sides
 
 	// What may be over it.
 	showroom   *showroom
 	about      *aboutDialog // nil while closed
 	question   *dialog.CustomDialog
-	answers    []answer    // of the question, as long as there is one
+	answers    []reply     // of the question, as long as there is one
 	saving     *saveDialog // while it is open
 	leftBehind *leftBehind // what was found at the start
 
+	station   int           // whose fields are open
 	replaced  bool          // the next result is of another job: place cameras anew
 	lastSave  *desk.Change  // how the desk stood then; nil before the first
 	folder    string        // for unsaved work; empty when there is none
@@ -128,6 +132,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.shared = newSharedView(func(f func()) { o.do(w.guard.Wrap(partChange, f)) }, w.guard)
 	a.Settings().SetTheme(w.theme)
 	w.window = a.NewWindow("Underfall")
+	w.window.SetPadded(false)
 	if err := w.makeDesk(); err != nil {
 		return nil, err
 	}
@@ -243,7 +248,7 @@ type panels struct {
 // spoken. The views, which have no words of their own, stay.
 func (w *mainWindow) compose() {
 	w.jobPanel = newJobPanel(w.desk, w.parts, w.keys)
-	w.inputs = newInputs(w.desk, w.parts, w.keys, w.jobPanel.object())
+	w.inputs = newInputs(w.desk, w.parts, w.keys)
 	w.findings = newFindingsPanel(w.theme, w.goToFinding, func(e edit.Edit) { w.desk.Do(e) })
 	w.levels = newLevelsPanel(w.goToLevel)
 	w.checks = newChecksPanel(w.goToCheck)
@@ -253,65 +258,74 @@ func (w *mainWindow) compose() {
 		w.log("water %v", on)
 	})
 	w.main = w.layout()
+	w.findings.stations = w.showStations
 	w.showState()
 }
 
-// inputsWidth is the least width of the inputs.
-const inputsWidth = 344
+// answerColumn has the one answer, what is to be settled, and what has become of the last
+// change.
+func (w *mainWindow) answerColumn() fyne.CanvasObject {
+	list := func(name message.ID) fyne.CanvasObject {
+		return widget.NewButton(theme.Word(name), w.guard.Wrap(partWindow, func() { w.sides.open(name) }))
+	}
+	lists := container.NewGridWithColumns(4, list("app.levels"), list("app.runs"), list("app.water"), list("app.checks"))
+	note := paragraph(theme.Word("app.underfall-informs-it-does-not-certify"))
+	note.Importance, note.SizeName = widget.LowImportance, fynetheme.SizeNameCaptionText
+	foot := container.NewVBox(w.keepNotice, sheet(w.message), note)
+	head := container.NewVBox(sheet(w.findings.plate), lists)
+	return container.NewBorder(head, foot, nil, nil, w.findings.object())
+}
+
+// showStations tells the rail how the stations of the work stand.
+func (w *mainWindow) showStations(a geometry.Answer) {
+	r := w.findings.result
+	w.rail.Tell(r.StationsOf(a), r.Settled.Units)
+}
+
+// railBar has the stations of the work; one that is pressed opens its fields, pressed again it
+// closes them.
+func (w *mainWindow) railBar() fyne.CanvasObject {
+	w.rail = rail.New(len(job.Stations()), w.guardStation)
+	w.sides.told = func() {
+		if w.sides.at != sideFields {
+			w.rail.Open(-1)
+		}
+	}
+	return w.rail
+}
+
+func (w *mainWindow) guardStation(i int) {
+	w.guard.Wrap(partWindow, func() { w.openStation(i) })()
+}
+
+// openStation opens the fields of a station, or closes them.
+func (w *mainWindow) openStation(i int) {
+	if w.sides.at == sideFields && w.station == i {
+		w.sides.close()
+		return
+	}
+	w.station = i
+	w.inputs.openStation(job.Stations()[i])
+	w.sides.openFields()
+	w.rail.Open(i)
+}
 
 // layout builds the window's content.
 func (w *mainWindow) layout() fyne.CanvasObject {
+	w.frame = newFrame()
+	w.drawings = newPanes(&w.views, w.frame)
+	w.fillPanes()
 	w.left = container.NewVScroll(container.NewPadded(w.inputs.accordion))
-	w.viewHolder = container.NewStack(w.view)
-	w.drawings = w.drawingTabs()
-	middle := container.NewVSplit(container.NewBorder(nil, w.stageBar(), nil, nil, w.viewHolder), w.drawings)
-	middle.SetOffset(0.5)
-	w.sides = container.NewAppTabs(
-		container.NewTabItem(theme.Word("app.findings"), w.findings.object()),
-		container.NewTabItem(theme.Word("app.levels"), w.levels.object()),
-		container.NewTabItem(theme.Word("app.runs"), w.runs.object()),
-		container.NewTabItem(theme.Word("app.water"), w.water.object()),
-		container.NewTabItem(theme.Word("app.checks"), w.checks.object()))
-	right := container.NewHSplit(middle, w.sides)
-	right.SetOffset(0.665)
-	// Fields must not be cut off in a narrow window.
-	room := canvas.NewRectangle(color.Transparent)
-	room.SetMinSize(fyne.NewSize(inputsWidth, 10))
-	all := container.NewHSplit(container.NewStack(room, w.left), right)
-	all.SetOffset(0.27)
-	bottom := container.NewVBox(widget.NewSeparator(), w.keepNotice, container.NewGridWithColumns(2, w.message, w.status))
-	return container.NewBorder(w.toolbar(), bottom, nil, nil, all)
-}
-
-// stageBar goes through the stages of the work, and brings the cut back.
-func (w *mainWindow) stageBar() fyne.CanvasObject {
-	w.stage = widget.NewSlider(0, float64(buildup.Stages-1))
-	w.stage.Step = 1
-	w.stageAt = widget.NewLabel("")
-	w.stage.OnChanged = func(v float64) {
-		w.view.arrive(buildup.Stage(v))
-		w.log("stage %s", w.shared.stage)
-	}
-	centre := widget.NewButton(theme.Word("app.centre-cut"), w.guard.Wrap(partWindow, func() { w.centreCut(); w.release() }))
-	centre.Importance = widget.LowImportance
-	at := container.NewHBox(container.NewGridWrap(fyne.NewSize(130, 34), w.stageAt), centre)
-	return container.NewBorder(nil, nil, widget.NewLabel(theme.Word("app.build-stage")), at, w.stage)
-}
-
-// drawingTabs are the drawings behind each other.
-func (w *mainWindow) drawingTabs() *container.AppTabs {
-	tabs := container.NewAppTabs(
-		container.NewTabItem(theme.Word("app.section"), w.section),
-		container.NewTabItem(theme.Word("app.plan"), w.plan),
-		container.NewTabItem(theme.Word("app.along-the-waste"), w.long),
-		container.NewTabItem(theme.Word("app.bed"), w.bed),
-		container.NewTabItem(theme.Word("app.boards"), w.boards))
-	tabs.OnSelected = func(*container.TabItem) {
-		for _, v := range w.drawn() {
-			v.redraw()
-		}
-	}
-	return tabs
+	w.sides = newSides(w.frame, []side{
+		{"app.levels", w.levels.object()}, {"app.runs", w.runs.object()}, {"app.water", w.water.object()},
+		{"app.checks", w.checks.object()}, {"app.job", container.NewVScroll(w.jobPanel.object())}})
+	w.sides.fields = w.left
+	w.frame.top.Objects = []fyne.CanvasObject{w.topBar()}
+	w.frame.answer.Objects = []fyne.CanvasObject{w.answerColumn()}
+	w.frame.readout.Objects = []fyne.CanvasObject{container.NewBorder(nil, nil, nil, nil, w.status)}
+	w.frame.rail.Objects = []fyne.CanvasObject{w.railBar()}
+	w.sides.close()
+	return container.NewStack(newPaper(), w.frame.all)
 }
 
 // tools are those whose state follows the view or the desk.
@@ -324,32 +338,6 @@ type tools struct {
 	settings   viewSettings
 	stage      *widget.Slider
 	stageAt    *widget.Label
-}
-
-// toolbar makes the tools over the picture.
-func (w *mainWindow) toolbar() fyne.CanvasObject {
-	w.undo, w.redo = w.undoAndRedo()
-	w.cutCheck, w.cutMode = w.cutTools()
-	w.looks = w.lookChoice()
-	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.shared.measuring) })
-	fitted := func(n float32, o fyne.CanvasObject) fyne.CanvasObject {
-		return container.NewGridWrap(fyne.NewSize(n, 36), o)
-	}
-	all := container.NewHBox(
-		w.tool("tool.open", fynetheme.FolderOpenIcon(), "tool.open.hint", w.open),
-		w.tool("tool.save", fynetheme.DocumentSaveIcon(), "tool.save.hint", w.save),
-		fitted(130, w.startChoice()),
-		widget.NewSeparator(), w.undo, w.redo,
-		widget.NewSeparator(), fitted(112, w.viewChoice()), fitted(116, w.looks),
-		w.viewOptions(w.tool("", fynetheme.SettingsIcon(), "tool.options.hint", nil)),
-		widget.NewSeparator(), w.cutCheck, fitted(158, w.cutMode), w.measure,
-		widget.NewSeparator(),
-		w.tool("", fynetheme.MediaPhotoIcon(), "tool.picture.hint", w.takePicture),
-		w.tool("tool.showroom", fynetheme.ViewFullScreenIcon(), "tool.showroom.hint", w.openShowroom),
-		w.tool("", fynetheme.ColorPaletteIcon(), "tool.theme.hint", w.toggleTheme),
-		w.tool("", fynetheme.InfoIcon(), "tool.about.hint", w.openAbout))
-	// A window too narrow for all of it scrolls it.
-	return container.NewVBox(container.NewHScroll(all), widget.NewSeparator())
 }
 
 // tool makes a button of the toolbar.
@@ -372,29 +360,6 @@ func (w *mainWindow) undoAndRedo() (undo, redo *control.ToolButton) {
 	redo = w.tool("tool.redo", fynetheme.ContentRedoIcon(), "", w.redoLast)
 	redo.Hint = naming("tool.redo.hint", "tool.redo.none", func(c desk.Change) message.Message { return c.Redo })
 	return undo, redo
-}
-
-// startChoice begins with a new job or a demo.
-func (w *mainWindow) startChoice() *widget.Select {
-	starts := []string{theme.Word("app.new-job")}
-	for _, d := range w.demos {
-		starts = append(starts, d.Job.Name)
-	}
-	start := newSelect(starts, nil)
-	start.PlaceHolder = theme.Word("app.new-demos")
-	start.OnChanged = func(string) {
-		switch i := start.SelectedIndex(); {
-		case i < 0:
-			return
-		case i == 0:
-			w.begin(newJob(w.parts))
-		default:
-			w.begin(w.demos[i-1].Job)
-		}
-		start.ClearSelected()
-		w.release()
-	}
-	return start
 }
 
 // cutTools make the tools that cut the picture or not, and where.

@@ -15,8 +15,10 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/answer"
 	"underfall/app/control"
 	"underfall/app/guard"
+	"underfall/app/rail"
 	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry/buildup"
@@ -72,6 +74,7 @@ func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 		t.Fatal(err)
 	}
 	windows[t] = w
+	w.sides.openFields() // a field that does not show takes no focus
 	w.window.Show()
 	t.Cleanup(func() { w.end(); delete(tests, t); delete(windows, t); a.Quit() })
 	settle(t)
@@ -225,15 +228,22 @@ func TestEveryPanelIsLaidOut(t *testing.T) {
 		until(t, "the demo", func() bool { return w.change.Result.Settled.Name == w.demos[i].Job.Name })
 		for _, size := range []fyne.Size{fyne.NewSize(1280, 800), fyne.NewSize(1920, 1080)} {
 			w.window.Resize(size)
-			for _, tabs := range []*container.AppTabs{w.sides, w.drawings} {
-				for k := range tabs.Items {
-					tabs.SelectIndex(k)
-					settle(t)
-					if s := tabs.Items[k].Content.Size(); s.Width < 100 || s.Height < 100 {
-						t.Errorf("%s: panel %s is %v", w.demos[i].File, tabs.Items[k].Text, s)
-					}
+			large := func(name string, o fyne.CanvasObject) {
+				settle(t)
+				if s := o.Size(); s.Width < 100 || s.Height < 100 {
+					t.Errorf("%s: %s is %v", w.demos[i].File, name, s)
 				}
 			}
+			for k, l := range w.sides.lists {
+				w.sides.SelectIndex(k)
+				large(w.sides.title(), l.object)
+			}
+			for k, d := range w.drawings.shown {
+				w.drawings.SelectIndex(k)
+				large(theme.Word(d.name), d.view)
+			}
+			large("the picture", w.view)
+			large("the cards", w.findings.scroll)
 			w.toggleTheme()
 		}
 	}
@@ -252,6 +262,12 @@ func each(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
 	case *container.Split:
 		each(o.Leading, visit)
 		each(o.Trailing, visit)
+	case *container.Clip:
+		each(o.Content, visit)
+	case *answer.Plate, *rail.Rail:
+		for _, inner := range test.WidgetRenderer(o.(fyne.Widget)).Objects() {
+			each(inner, visit)
+		}
 	}
 }
 

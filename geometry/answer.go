@@ -258,29 +258,43 @@ func (a Answer) InHundred() int { return stage.InHundred(a.Chance) }
 // what sets the height and what the next millimetres cost, and the chance.
 func (a Answer) Lines() []message.Message {
 	if len(a.problems) > 0 {
-		var out []message.Message
-		for _, p := range a.problems {
-			out = append(out, p.Message())
-		}
-		return out
+		return a.Notes()
 	}
 	out := []message.Message{a.raised()}
 	for _, s := range a.Steps {
 		out = append(out, s.Message())
 	}
-	if m := a.among.line(); !m.IsZero() {
-		out = append(out, m)
-	}
 	if !a.way.IsZero() {
 		out = append(out, a.way)
 	}
-	out = append(out, a.setBy())
+	out = append(out, a.SetByLine())
+	if chance := a.ChanceLine(); !chance.IsZero() {
+		out = append(out, chance)
+	}
+	return append(out, a.Notes()...)
+}
+
+// ChanceLine says in how many builds it comes right; nothing of a job that is stopped as
+// planned.
+func (a Answer) ChanceLine() message.Message {
 	switch {
 	case len(a.Of(rule.Stop)) > 0:
+		return message.Message{}
 	case a.Counted:
-		out = append(out, message.Of("answer.chance", message.No("n", a.InHundred())))
-	default:
-		out = append(out, message.Of("answer.chance-not-counted"))
+		return message.Of("answer.chance", message.No("n", a.InHundred()))
+	}
+	return message.Of("answer.chance-not-counted")
+}
+
+// Notes are what else there is to say of the answer: why there is none, what hangs on what is not
+// known, what is assumed, and under which rules it was drawn up, where those are others than it
+// is held against.
+func (a Answer) Notes() (out []message.Message) {
+	for _, p := range a.problems {
+		out = append(out, p.Message())
+	}
+	if m := a.among.line(); !m.IsZero() {
+		out = append(out, m)
 	}
 	if len(a.Assumed) > 0 {
 		out = append(out, a.assumed())
@@ -312,8 +326,12 @@ func (a Answer) raised() message.Message {
 	return message.Of("answer.raise", message.MM("raise", a.RaiseMM))
 }
 
-// setBy says what sets the height, and how much lower it were without.
-func (a Answer) setBy() message.Message {
+// SetByLine says what sets the height, and how much lower it were without; nothing where
+// there is no answer.
+func (a Answer) SetByLine() message.Message {
+	if len(a.problems) > 0 {
+		return message.Message{}
+	}
 	by := message.In("by", a.SetBy.Reason().Message())
 	const worthMM = 0.5
 	if a.LowerMM < worthMM {

@@ -10,6 +10,7 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"strings"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/opentype"
@@ -65,7 +66,9 @@ type Style struct {
 	Paper, Ink, Soft, Accent color.RGBA
 	Scale                    float64    // pixels to a point of text
 	Book                     words.Book // puts what stands in the drawing into words
-	Fill                     func(material.Material) color.RGBA
+	// Unit says what unit bare numbers are in; nothing where each has its own.
+	Unit message.Message
+	Fill func(material.Material) color.RGBA
 	// Chosen is the part to be marked.
 	Chosen string
 }
@@ -165,7 +168,7 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 	for _, dim := range d.Dimensions {
 		c.dimension(dim)
 	}
-	c.rise(d.Rise)
+	c.foot(d.Rise)
 	c.list(d.List)
 	c.names(d.Names, true)
 	c.marks(d.Marks)
@@ -180,12 +183,20 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 	return c.placed
 }
 
-// rise says at the foot of a drawing how many times its heights are exaggerated.
-func (c *canvas) rise(times float64) {
-	if times <= 1 {
+// foot says at the foot of a drawing which unit its numbers are in, and how many times its heights
+// are exaggerated.
+func (c *canvas) foot(times float64) {
+	var said []string
+	if !c.style.Unit.IsZero() {
+		said = append(said, c.style.Book.Say(c.style.Unit))
+	}
+	if times > 1 {
+		said = append(said, c.style.Book.Say(message.Of("drawing.rise", message.No("times", int(math.Round(times))))))
+	}
+	if len(said) == 0 {
 		return
 	}
-	text, size := c.style.Book.Say(message.Of("drawing.rise", message.No("times", int(math.Round(times))))), textSize*c.style.Scale
+	text, size := strings.Join(said, " · "), textSize*c.style.Scale
 	c.text(text, size+c.textWidth(text, size)/2, float64(c.view.Height)-1.5*size, size, c.style.Ink)
 }
 

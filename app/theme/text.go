@@ -24,3 +24,6 @@ func Word(id message.ID, args ...message.Arg) string { return Book().Say(message
 // Because is the reason of an error, to go into a message: in the catalogue's words
 // where it has them.
 func Because(name string, err error) message.Arg { return message.In(name, message.OfError(err)) }
+
+// Bare is Say where the unit is clear: numbers stand alone in millimetres.
+func Bare(m message.Message, u unit.System) string { return Book().In(u).Bare().Say(m) }

@@ -11,6 +11,7 @@ import (
 	"underfall/app/paint"
 	"underfall/app/words"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/unit"
 )
 
@@ -181,6 +182,10 @@ func (t *Theme) size(n fyne.ThemeSizeName) float32 {
 func (t *Theme) PaintStyle(scale float64, units unit.System, chosen string) paint.Style {
 	dark := t.dark
 	role := func(r Role) color.RGBA { return color.RGBA(r.In(dark)) }
-	return paint.Style{Paper: role(Sheet), Ink: role(Ink), Soft: role(Edge), Accent: role(Press), Scale: scale,
-		Book: t.book.Load().In(units), Chosen: chosen, Fill: func(m material.Material) color.RGBA { return m.On(dark) }}
+	var in message.Message
+	if units == unit.Metric {
+		in = message.Of("drawing.in-mm")
+	}
+	return paint.Style{Unit: in, Paper: role(Sheet), Ink: role(Ink), Soft: role(Edge), Accent: role(Press), Scale: scale,
+		Book: t.book.Load().In(units).Bare(), Chosen: chosen, Fill: func(m material.Material) color.RGBA { return m.On(dark) }}
 }

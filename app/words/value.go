@@ -24,13 +24,13 @@ func decimalMark(tag string) string {
 func (b Book) Value(v message.Value) string {
 	switch v := v.(type) {
 	case message.Length:
-		return b.number(unit.Rounded(v.MM, v.Round, b.units))
+		return b.plain(b.number(unit.Rounded(v.MM, v.Round, b.units)))
 	case message.Level:
-		return b.number(unit.SignedLevel(v.MM, b.units))
+		return b.plain(b.number(unit.SignedLevel(v.MM, b.units)))
 	case message.Area:
 		return b.amount(v.MM2, unit.Area)
 	case message.Fall:
-		return b.amount(v.Slope, unit.Slope)
+		return b.plain(b.amount(v.Slope, unit.Slope))
 	case message.Flow:
 		return b.amount(v.LPS, unit.Flow)
 	case message.Speed:
@@ -61,6 +61,15 @@ func (b Book) Value(v message.Value) string {
 		return string(own)
 	}
 	return v.String()
+}
+
+// plain is a length or a fall without its unit and without its other way, where the book is bare.
+func (b Book) plain(text string) string {
+	if !b.bare || b.units != unit.Metric {
+		return text
+	}
+	text, _, _ = strings.Cut(text, " (")
+	return strings.TrimSuffix(text, " mm")
 }
 
 // apart writes a value so that it does not look like the one it is shown beside.

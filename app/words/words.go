@@ -122,6 +122,7 @@ type Book struct {
 	language  string
 	units     unit.System
 	point     string // the decimal mark
+	bare      bool
 	missing   func(message.Message)
 }
 
@@ -136,6 +137,13 @@ func (s *Shelf) Book(tag string, units unit.System, missing func(message.Message
 // In is the book in a system of units.
 func (b Book) In(units unit.System) Book {
 	b.units = units
+	return b
+}
+
+// Bare is the book where the unit is clear once for all, as on a drawing: lengths and levels in
+// millimetres are told as numbers alone, and a fall in one way only.
+func (b Book) Bare() Book {
+	b.bare = true
 	return b
 }
 

@@ -235,3 +235,25 @@ func TestOutside(t *testing.T) {
 		}
 	}
 }
+
+// On a drawing, where the unit is clear once for all, numbers stand alone; inches keep their mark.
+func TestBareNumbers(t *testing.T) {
+	b := book(t).Bare()
+	for _, c := range []struct {
+		value        message.Value
+		metric, inch string
+	}{
+		{message.Length{MM: 1400}, "1400", `55 1/8"`},
+		{message.Level{MM: 113}, "+113", `+4 7/16"`},
+		{message.Level{MM: -12}, "-12", `-1/2"`},
+		{message.Fall{Slope: 0.02}, "1:50", ""},
+		{message.Flow{LPS: 0.2}, "12 l/min", ""},
+	} {
+		if got := b.In(unit.Metric).Value(c.value); got != c.metric {
+			t.Errorf("%v: “%s”, want “%s”", c.value, got, c.metric)
+		}
+		if got := b.In(unit.Imperial).Value(c.value); c.inch != "" && got != c.inch {
+			t.Errorf("%v in inches: “%s”, want “%s”", c.value, got, c.inch)
+		}
+	}
+}

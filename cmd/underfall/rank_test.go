@@ -62,6 +62,8 @@ var ranks = map[string]int{
 	"app/theme":             15,
 	"app/control":           16,
 	"app/start":             17,
+	"app/answer":            17,
+	"app/rail":              17,
 	"app":                   18,
 	"app/command":           19,
 	"cmd/mutants":           19,

@@ -1,0 +1,172 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	fynetheme "fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
+	"underfall/geometry/buildup"
+	"underfall/geometry/message"
+)
+
+// panes are the drawings' places in the window and which drawing each shows.
+type panes struct {
+	frame *frame
+	// shown are the drawings in the order that a key goes through them.
+	shown       []paneDrawing
+	plan, below *fyne.Container // what holds the drawing
+	at          int             // the one last asked for
+	choices     [2]*widget.Select
+}
+
+// paneDrawing is a drawing, its place and what it is called.
+type paneDrawing struct {
+	view *drawingView
+	at   pane
+	name message.ID
+}
+
+func newPanes(v *views, f *frame) *panes {
+	p := &panes{frame: f, plan: container.NewStack(), below: container.NewStack(), shown: []paneDrawing{
+		{v.section, paneSection, "app.section"}, {v.plan, panePlan, "app.plan"}, {v.long, paneSection, "app.along-the-waste"},
+		{v.bed, panePlan, "app.bed"}, {v.boards, panePlan, "app.boards"}}}
+	for i, at := range []pane{panePlan, paneSection} {
+		p.choices[i] = p.choice(at)
+	}
+	p.SelectIndex(1)
+	p.SelectIndex(0)
+	return p
+}
+
+// choice chooses which drawing a place shows.
+func (p *panes) choice(at pane) *widget.Select {
+	var names []string
+	var index []int
+	for i, d := range p.shown {
+		if d.at == at {
+			names, index = append(names, theme.Word(d.name)), append(index, i)
+		}
+	}
+	s := newSelect(names, nil)
+	s.OnChanged = func(string) { p.SelectIndex(index[s.SelectedIndex()]) }
+	return s
+}
+
+// holder is what holds the drawing of a place.
+func (p *panes) holder(at pane) *fyne.Container {
+	if at == panePlan {
+		return p.plan
+	}
+	return p.below
+}
+
+// SelectIndex shows a drawing at its place.
+func (p *panes) SelectIndex(i int) {
+	d := p.shown[i]
+	p.at = i
+	p.frame.show(d.at)
+	s := p.choices[0]
+	if d.at == paneSection {
+		s = p.choices[1]
+	}
+	if name := theme.Word(d.name); s.Selected != name {
+		s.Selected = name
+		s.Refresh()
+	}
+	h := p.holder(d.at)
+	if len(h.Objects) == 1 && h.Objects[0] == d.view {
+		return
+	}
+	h.Objects = []fyne.CanvasObject{d.view}
+	h.Refresh()
+	d.view.redraw()
+}
+
+// SelectedIndex is the drawing last asked for.
+func (p *panes) SelectedIndex() int { return p.at }
+
+// next shows the drawing after the one last asked for.
+func (p *panes) next() { p.SelectIndex((p.at + 1) % len(p.shown)) }
+
+// sheet is a ground with an edge on which a region's content stands.
+func sheet(content fyne.CanvasObject) fyne.CanvasObject {
+	return container.NewStack(newGround(), container.NewPadded(content))
+}
+
+// ground is a rounded rectangle in the colours of the theme.
+type ground struct {
+	widget.BaseWidget
+	rectangle *canvas.Rectangle
+}
+
+func newGround() *ground {
+	g := &ground{rectangle: canvas.NewRectangle(nil)}
+	g.ExtendBaseWidget(g)
+	return g
+}
+
+// CreateRenderer shows the rectangle.
+func (g *ground) CreateRenderer() fyne.WidgetRenderer {
+	g.paint()
+	return widget.NewSimpleRenderer(g.rectangle)
+}
+
+// Refresh takes the colours of the theme.
+func (g *ground) Refresh() {
+	g.paint()
+	g.BaseWidget.Refresh()
+}
+
+func (g *ground) paint() {
+	const radius = 6
+	g.rectangle.FillColor = fynetheme.Color(fynetheme.ColorNameInputBackground)
+	g.rectangle.StrokeColor = fynetheme.Color(fynetheme.ColorNameInputBorder)
+	g.rectangle.StrokeWidth, g.rectangle.CornerRadius = 1, radius
+}
+
+// heading is the name of a region.
+func heading(id message.ID) *widget.Label {
+	l := widget.NewLabel(theme.Word(id))
+	l.TextStyle.Bold = true
+	return l
+}
+
+// fitted gives an object a size.
+func fitted(width float32, o fyne.CanvasObject) fyne.CanvasObject {
+	return container.NewGridWrap(fyne.NewSize(width, 34), o)
+}
+
+// fillPanes puts the drawings and the picture into their regions.
+func (w *mainWindow) fillPanes() {
+	f, p := w.frame, w.drawings
+	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.shared.measuring) })
+	planHead := container.NewHBox(fitted(120, p.choices[0]), w.measure)
+	f.plan.Objects = []fyne.CanvasObject{sheet(container.NewBorder(planHead, nil, nil, nil, p.plan))}
+
+	w.cutCheck, w.cutMode = w.cutTools()
+	w.looks = w.lookChoice()
+	options := w.viewOptions(w.tool("", fynetheme.MoreHorizontalIcon(), "tool.options.hint", nil))
+	picture := w.tool("", fynetheme.MediaPhotoIcon(), "tool.picture.hint", w.takePicture)
+	pictureHead := container.NewHBox(fitted(104, w.viewChoice()), fitted(112, w.looks), w.cutCheck, picture, options)
+	w.viewHolder = container.NewStack(w.view)
+	f.picture.Objects = []fyne.CanvasObject{sheet(container.NewBorder(container.NewHScroll(pictureHead), w.stageBar(), nil, nil, w.viewHolder))}
+
+	fit := w.tool("app.fit", fynetheme.ZoomFitIcon(), "app.fit.hint", func() { w.centreCut(); w.release() })
+	sectionHead := container.NewHBox(fitted(150, p.choices[1]), fitted(150, w.cutMode), fit)
+	f.section.Objects = []fyne.CanvasObject{sheet(container.NewBorder(sectionHead, nil, nil, nil, p.below))}
+}
+
+// stageBar goes through the stages of the work.
+func (w *mainWindow) stageBar() fyne.CanvasObject {
+	w.stage = widget.NewSlider(0, float64(buildup.Stages-1))
+	w.stage.Step = 1
+	w.stageAt = widget.NewLabel("")
+	w.stageAt.Truncation = fyne.TextTruncateEllipsis
+	w.stage.OnChanged = func(v float64) {
+		w.view.arrive(buildup.Stage(v))
+		w.log("stage %s", w.shared.stage)
+	}
+	return container.NewBorder(nil, nil, widget.NewLabel(theme.Word("app.build-stage")), fitted(130, w.stageAt), w.stage)
+}

@@ -1,0 +1,114 @@
+package app
+
+import (
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	fynetheme "fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/desk"
+	"underfall/app/store"
+	"underfall/app/theme"
+	"underfall/geometry/message"
+)
+
+// jobLine says which job is on the desk and whether it is saved.
+type jobLine struct {
+	name  *widget.Label
+	saved *widget.Label
+}
+
+func newJobLine() jobLine {
+	l := jobLine{name: widget.NewLabel(""), saved: widget.NewLabel("")}
+	l.name.TextStyle.Bold = true
+	l.name.Truncation = fyne.TextTruncateEllipsis
+	l.saved.SizeName, l.saved.Importance = fynetheme.SizeNameCaptionText, widget.LowImportance
+	return l
+}
+
+// show follows the desk.
+func (l *jobLine) show(c desk.Change) {
+	l.name.SetText(c.Result.Stated.Name)
+	switch {
+	case c.File == "":
+		l.saved.SetText(theme.Word("app.not-saved-yet"))
+	case c.Unsaved:
+		l.saved.SetText(theme.Word("app.changed-since", message.Name("file", store.Plain(filepath.Base(c.File)))))
+	default:
+		l.saved.SetText(store.Plain(filepath.Base(c.File)))
+	}
+}
+
+// topBar has the job's name, whether it is saved, and what is not about one drawing.
+func (w *mainWindow) topBar() fyne.CanvasObject {
+	w.jobLine = newJobLine()
+	w.undo, w.redo = w.undoAndRedo()
+	show := widget.NewButtonWithIcon(theme.Word("tool.showroom"), fynetheme.ViewFullScreenIcon(), w.guard.Wrap(partWindow, w.openShowroom))
+	save := widget.NewButtonWithIcon(theme.Word("tool.save"), fynetheme.DocumentSaveIcon(), w.guard.Wrap(partWindow, w.save))
+	more := w.tool("", fynetheme.MenuIcon(), "tool.more.hint", nil)
+	more.OnTapped = w.guard.Wrap(partWindow, func() {
+		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(more)
+		widget.ShowPopUpMenuAtPosition(w.moreMenu(), w.window.Canvas(), at.AddXY(0, more.Size().Height+4))
+	})
+	left := container.NewHBox(fitted(300, w.jobLine.name), w.jobLine.saved)
+	right := container.NewHBox(w.undo, w.redo, save, show, more)
+	return container.NewBorder(nil, nil, container.NewPadded(left), container.NewPadded(right), layout.NewSpacer())
+}
+
+// moreMenu has what is seldom wanted: files, the job's own statements, how the program looks.
+func (w *mainWindow) moreMenu() *fyne.Menu {
+	item := func(label message.ID, f func()) *fyne.MenuItem {
+		return fyne.NewMenuItem(theme.Word(label), w.guard.Wrap(partWindow, f))
+	}
+	examples := item("app.examples", nil)
+	examples.ChildMenu = fyne.NewMenu("")
+	for _, d := range w.demos {
+		examples.ChildMenu.Items = append(examples.ChildMenu.Items,
+			fyne.NewMenuItem(d.Job.Name, w.guard.Wrap(partWindow, func() { w.begin(d.Job) })))
+	}
+	return fyne.NewMenu("",
+		item("app.new-job", func() { w.begin(newJob(w.parts)) }), examples,
+		item("tool.open", w.open), item("tool.save", w.save), item("app.save-as", w.saveAs), fyne.NewMenuItemSeparator(),
+		item("app.job", func() { w.sides.open("app.job") }), item("tool.picture", w.takePicture), fyne.NewMenuItemSeparator(),
+		item("app.light-or-dark", w.toggleTheme), w.languageItem(), item("tool.about", w.openAbout))
+}
+
+// languageItem offers the languages.
+func (w *mainWindow) languageItem() *fyne.MenuItem {
+	tags, names := languages()
+	all := fyne.NewMenuItem(theme.Word("app.language"), nil)
+	all.ChildMenu = fyne.NewMenu("")
+	for i, tag := range tags {
+		one := fyne.NewMenuItem(names[i], w.guard.Wrap(partWindow, func() { w.speak(tag) }))
+		one.Checked = tag == theme.Book().Language()
+		all.ChildMenu.Items = append(all.ChildMenu.Items, one)
+	}
+	return all
+}
+
+// paper is the window's ground, in the colour of the theme.
+type paper struct {
+	widget.BaseWidget
+	rectangle *canvas.Rectangle
+}
+
+func newPaper() *paper {
+	p := &paper{rectangle: canvas.NewRectangle(nil)}
+	p.ExtendBaseWidget(p)
+	return p
+}
+
+// CreateRenderer shows the rectangle.
+func (p *paper) CreateRenderer() fyne.WidgetRenderer {
+	p.rectangle.FillColor = fynetheme.Color(fynetheme.ColorNameBackground)
+	return widget.NewSimpleRenderer(p.rectangle)
+}
+
+// Refresh takes the colour of the theme.
+func (p *paper) Refresh() {
+	p.rectangle.FillColor = fynetheme.Color(fynetheme.ColorNameBackground)
+	p.BaseWidget.Refresh()
+}

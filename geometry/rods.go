@@ -1,0 +1,142 @@
+package geometry
+
+import (
+	"math"
+
+	"underfall/geometry/buildup"
+	"underfall/geometry/level"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+)
+
+// Rod is the build-up at one place as a fitter marks it on a batten: every layer from the
+// structural floor up.
+type Rod struct {
+	// Of is drain, way in, room, doorway or beyond it.
+	Of RodOf
+	// Layers are from the structural floor up; none of a floor beyond a doorway, of which
+	// the finished level alone is stated.
+	Layers buildup.Stack
+	// LevelMM is the finished level over the datum.
+	LevelMM float64
+}
+
+// RodOf is the place that a rod is of.
+type RodOf string
+
+// The places of rods, in the order they are shown in.
+const (
+	RodDrain   RodOf = "drain"
+	RodWayIn   RodOf = "way-in" // just inside the open edge, where its step is greatest
+	RodRoom    RodOf = "room"   // just outside it
+	RodDoorway RodOf = "doorway"
+	RodBeyond  RodOf = "beyond" // the doorway
+)
+
+// Name is the id of what the place is called.
+func (o RodOf) Name() message.ID { return message.ID("rod." + string(o)) }
+
+// RodIDs are the ids of the names of all places of rods.
+func RodIDs() []message.ID {
+	return message.Names([]RodOf{RodDrain, RodWayIn, RodRoom, RodDoorway, RodBeyond})
+}
+
+// RodStep is the step between the floors of two rods, by their indexes; MM is the rise from
+// the first to the second.
+type RodStep struct {
+	From, To int
+	MM       float64
+	Kind     StepKind
+}
+
+// Rods are the build-ups at the places that heights are asked for, with the greatest step
+// of the open edges one can walk over and the greatest at a doorway, if it is one at all.
+// There are none of a job that could not be worked out.
+func (r Result) Rods() (rods []Rod, steps []RodStep) {
+	if len(r.Problems) > 0 {
+		return nil, nil
+	}
+	put := func(of RodOf, p plan.Point) int {
+		s := r.Floor.At(p)
+		rods = append(rods, Rod{of, s, s.TopMM()})
+		return len(rods) - 1
+	}
+	put(RodDrain, r.Layout.DrainEdge)
+	edge, door := worstOf(r.Steps(), rule.OpenEdge), worstOf(r.Steps(), rule.Doorway)
+	floor := -1 // the rod of the floor at the doorway
+	if edge != nil {
+		in, out := r.besideEdge(edge.Where.Number - 1)
+		a, b := put(RodWayIn, in), put(RodRoom, out)
+		steps = append(steps, RodStep{b, a, edge.MM, edge.Kind})
+		floor = b
+	}
+	if door == nil || door.Kind == Flush {
+		return rods, steps
+	}
+	for k := range r.Layout.Doors {
+		d := &r.Layout.Doors[k]
+		if d.Index != door.Where.Number-1 {
+			continue
+		}
+		if at := buildup.DoorPoint(*d); floor < 0 || math.Abs(r.Floor.FinishedMM(at)-rods[floor].LevelMM) > sameFloorMM {
+			floor = put(RodDoorway, at)
+		}
+		rods = append(rods, Rod{Of: RodBeyond, LevelMM: r.Settled.Room.Doorways[d.Index].NeighbourFFLMM})
+		steps = append(steps, RodStep{len(rods) - 1, floor, door.MM, door.Kind})
+	}
+	return rods, steps
+}
+
+// sameFloorMM is how near two levels of the room's floor are shown by one rod: half of the
+// whole millimetre that levels are told in.
+const sameFloorMM = 0.5
+
+// worstOf is the greatest of the steps of a kind of place; nil without one.
+func worstOf(steps []Step, of rule.Thing) *Step {
+	var worst *Step
+	for i := range steps {
+		if s := &steps[i]; s.Where.Of == of && (worst == nil || math.Abs(s.MM) > math.Abs(worst.MM)) {
+			worst = s
+		}
+	}
+	return worst
+}
+
+// besideMM is how far off an edge the build-ups beside it are taken: enough to be on one
+// side for sure, too little for a fall to matter.
+const besideMM = 0.01
+
+// besideEdge are the places just inside and just outside an open edge, by its index, where
+// its step is greatest.
+func (r *Result) besideEdge(edge int) (in, out plan.Point) {
+	for i, e := range r.Heights.Edges(&r.Settled, &r.Layout) {
+		if i != edge {
+			continue
+		}
+		at := worstPlace(e)
+		along := e.Edge.B.Sub(e.Edge.A).Normalize()
+		across := plan.Point{-along.Y(), along.X()}
+		if across.Dot(r.Layout.FallArea.Centroid().Sub(at)) < 0 {
+			across = across.Mul(-1)
+		}
+		// Off the edge's ends as well, where a wall stands.
+		at = at.Add(e.Edge.Middle().Sub(at).Normalize().Mul(besideMM))
+		if at != at { // it is the middle
+			at = e.Edge.Middle()
+		}
+		return at.Add(across.Mul(besideMM)), at.Sub(across.Mul(besideMM))
+	}
+	return in, out
+}
+
+// worstPlace is where along an edge the step between the floors is greatest.
+func worstPlace(e level.EdgeLevels) plan.Point {
+	worst, at := e.ShowerA-e.RoomA, e.Edge.A
+	for _, p := range append([]level.EdgePlace{{At: e.Edge.B, Shower: e.ShowerB, Room: e.RoomB}}, e.Between...) {
+		if step := p.Shower - p.Room; math.Abs(step) > math.Abs(worst)+plan.HairMM {
+			worst, at = step, p.At
+		}
+	}
+	return at
+}

@@ -1,0 +1,159 @@
+package geometry
+
+import (
+	"math"
+	"strings"
+
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+)
+
+// StationFacts are what a station of the work comes to in a line, and how it stands.
+type StationFacts struct {
+	Station  job.Station
+	Facts    message.Message
+	Standing Standing // empty of one that has not begun
+}
+
+// StationsOf are the facts of every station of a result with its answer, in the order of the
+// work.
+func (r Result) StationsOf(a Answer) []StationFacts {
+	worst := map[job.Station]Standing{}
+	for _, c := range a.Cards {
+		at, s := StationOf(c.Worst().Finding), standingOf(c.Severity())
+		if before, ok := worst[at]; !ok || s.gravity() > before.gravity() {
+			worst[at] = s
+		}
+	}
+	var out []StationFacts
+	for _, s := range job.Stations() {
+		f := StationFacts{s, r.facts(s), Sound}
+		if w, ok := worst[s]; ok {
+			f.Standing = w
+		}
+		if s == job.StationSite && !r.Stated.AsBuilt.Any() {
+			f.Standing = ""
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// standingOf is how what is of a severity lets a station stand.
+func standingOf(s rule.Severity) Standing {
+	switch s {
+	case rule.Stop:
+		return Stops
+	case rule.NotKnown:
+		return NotKnown
+	case rule.Note:
+		return Sound
+	}
+	return Tight
+}
+
+// gravity orders standings by how much they weigh.
+func (s Standing) gravity() int {
+	return map[Standing]int{Sound: 0, Tight: 1, NotKnown: 2, Stops: 3}[s]
+}
+
+// StationOf is the station of the work that a finding is settled at.
+func StationOf(f rule.Finding) job.Station {
+	family, name, _ := strings.Cut(f.Measurement.Quantity, ".")
+	switch f.Measurement.Quantity {
+	case "drain.room-short-by", "floor.tile-over-plane", "clash.drain-gap":
+		return job.StationDrain
+	case "joist.grade-unknown", "joist.free-end", "joist.free-end-share", "joist.frequency", "joist.bending-share", "joist.shear-share":
+		return job.StationFloor
+	}
+	switch family {
+	case "room", "door", "doorway", "window", "fixture", "damp":
+		return job.StationRoom
+	case "deck", "opening", "course", "ledger":
+		return job.StationFloor
+	case "shower", "screen", "kerb", "head", "ramp", "step":
+		return job.StationShower
+	case "base", "board", "former", "floor", "drain", "trap", "cover", "channel", "inlet", "water":
+		return job.StationDrain
+	case "tanking", "joint":
+		return job.StationFinish
+	case "built":
+		return job.StationSite
+	case "clash":
+		return clashStation(name)
+	}
+	return job.StationWayOut
+}
+
+// clashStation is where two things that are in each other's way are settled.
+func clashStation(name string) job.Station {
+	switch name {
+	case "door-gap", "fixture-gap":
+		return job.StationRoom
+	case "deck-gap":
+		return job.StationFloor
+	}
+	return job.StationWayOut
+}
+
+// facts is a station in a line.
+func (r Result) facts(s job.Station) message.Message {
+	j := &r.Settled
+	if len(r.Problems) > 0 {
+		j = &r.Stated
+	}
+	switch s {
+	case job.StationRoom:
+		return r.roomFacts(j)
+	case job.StationFloor:
+		if j.Floor.Kind == job.FloorTimber {
+			return message.Of("facts.timber", message.MM("width", j.Floor.Joists.WidthMM), message.MM("depth", j.Floor.Joists.DepthMM),
+				message.N("n", len(j.SpotLevels)))
+		}
+		return message.Of("facts.slab", message.N("n", len(j.SpotLevels)))
+	case job.StationShower:
+		return message.Of("facts.shower", message.MM("width", j.Shower.WidthMM), message.MM("depth", j.Shower.DepthMM))
+	case job.StationDrain:
+		return message.Of("facts.drain", message.Slope("fall", j.Former.Slope), message.MM("depth", j.Drain.TrapDepthMM))
+	case job.StationWayOut:
+		return message.Of("facts.way-out", message.In("way", j.LeadsTo()), message.Slope("fall", j.Waste.Gradient))
+	case job.StationFinish:
+		t := &j.Layers.Shower
+		return message.Of("facts.finish", message.MM("width", t.TileWidthMM), message.MM("length", t.TileLengthMM))
+	}
+	n := 0
+	for _, l := range j.AsBuilt.Levels() {
+		if *l.MM != nil {
+			n++
+		}
+	}
+	if n > 0 {
+		return message.Of("facts.on-site", message.N("n", n))
+	}
+	return message.Of("facts.on-site-not-begun")
+}
+
+// roomFacts are the room's greatest measures, along its first wall and across it, and its doors.
+func (r Result) roomFacts(j *job.Job) message.Message {
+	along, across := extent(j)
+	return message.Of("facts.room", message.MM("along", along), message.MM("across", across), message.N("doors", len(j.Room.Doorways)))
+}
+
+// extent is how far the room goes along its first wall and across it.
+func extent(j *job.Job) (along, across float64) {
+	o := j.Room.Outline
+	if len(o) < 2 {
+		return 0, 0
+	}
+	u := o[1].Sub(o[0]).Normalize()
+	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
+	for _, p := range o {
+		d := p.Sub(o[0])
+		at := [2]float64{d.Dot(u), u.X()*d.Y() - u.Y()*d.X()}
+		for i := range at {
+			low[i], high[i] = math.Min(low[i], at[i]), math.Max(high[i], at[i])
+		}
+	}
+	return high[0] - low[0], high[1] - low[1]
+}
