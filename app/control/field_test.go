@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"underfall/app/control"
 	"underfall/app/theme"
@@ -262,8 +263,15 @@ func TestFieldStandings(t *testing.T) {
 	}
 	h = field(t, func(_ *control.Number, s *control.Shown) { s.Known = control.Held })
 	test.Tap(h.Grip())
-	if len(h.did) != 1 || h.did[0] != "let go" {
-		t.Errorf("pressing the edge: %v", h.did)
+	h.Entry().TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyL, Modifier: fyne.KeyModifierShortcutDefault})
+	if strings.Join(h.did, ", ") != "let go, let go" {
+		t.Errorf("pressing the edge, and Ctrl-L: %v", h.did)
+	}
+	// Tab goes from field to field, not over the edge.
+	h.s.window.Canvas().Focus(h.Entry())
+	h.s.key(fyne.KeyTab)
+	if _, ok := h.s.window.Canvas().Focused().(*control.Press); !ok {
+		t.Errorf("Tab goes to %T", h.s.window.Canvas().Focused())
 	}
 	h = field(t, func(n *control.Number, s *control.Shown) {
 		n.Optional, s.Value, s.Known, s.Usual = true, math.NaN(), control.NotKnown, 1000

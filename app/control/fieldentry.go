@@ -79,10 +79,19 @@ func (e *fieldEntry) TypedRune(r rune) {
 	e.Entry.TypedRune(r)
 }
 
-// TypedShortcut shows the field's hint where that is asked for.
-func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
-	if isHintKey(s) {
+// TypedKey says what the field is for on Shift-F1.
+func (e *fieldEntry) TypedKey(k *fyne.KeyEvent) {
+	if e.keys.asksHint(k) {
 		e.keys.Hints.now(e.field, e.field.AccessibilityLabel())
+		return
+	}
+	e.Entry.TypedKey(k)
+}
+
+// TypedShortcut lets go of what is held on Ctrl-L.
+func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
+	if k, ok := s.(*desktop.CustomShortcut); ok && k.KeyName == fyne.KeyL && k.Modifier == fyne.KeyModifierShortcutDefault && e.field.shown.Known == Held {
+		e.field.letGo()
 		return
 	}
 	e.Entry.TypedShortcut(s)

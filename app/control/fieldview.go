@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/theme"
 )
@@ -236,30 +237,35 @@ func (r *fieldRenderer) Objects() []fyne.CanvasObject {
 	return out
 }
 
-// grip is the thick edge of a field that is held: pressed, it lets go.
+// grip is the thick edge of a field that is held: pressed, it lets go. It is passed over by Tab,
+// so that numbers can be typed one after the other; keys let go with Ctrl-L in the field.
 type grip struct {
-	focus
+	widget.BaseWidget
 	field *Field
 }
 
 func newGrip(f *Field) *grip {
 	g := &grip{field: f}
-	g.begin(g, f.keys)
-	g.Hint = func() string { return f.words.LetGo }
+	g.ExtendBaseWidget(g)
 	return g
 }
 
 // Tapped lets go.
 func (g *grip) Tapped(*fyne.PointEvent) { g.field.letGo() }
 
-// TypedKey lets go, or hands the key on.
-func (g *grip) TypedKey(k *fyne.KeyEvent) {
-	if pressed(k.Name) {
-		g.field.letGo()
-		return
-	}
-	g.pass(k)
+// MouseIn says soon what pressing it does.
+func (g *grip) MouseIn(*desktop.MouseEvent) {
+	g.field.keys.Hints.soon(g, func() string { return g.field.words.LetGo })
 }
+
+// MouseMoved does nothing.
+func (g *grip) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut ends it.
+func (g *grip) MouseOut() { g.field.keys.Hints.hide(g) }
+
+// Cursor tells that it can be pressed.
+func (g *grip) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 // AccessibilityLabel says what pressing it does.
 func (g *grip) AccessibilityLabel() string { return g.field.words.LetGo }
@@ -267,25 +273,9 @@ func (g *grip) AccessibilityLabel() string { return g.field.words.LetGo }
 // AccessibilityRole tells that it can be pressed.
 func (g *grip) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
 
-// CreateRenderer draws the ring of the focus.
+// CreateRenderer draws nothing: the field has the edge.
 func (g *grip) CreateRenderer() fyne.WidgetRenderer {
-	ring := canvas.NewRectangle(color.Transparent)
-	ring.StrokeWidth = theme.FocusWidth
-	return &gripRenderer{widget.NewSimpleRenderer(ring), g, ring}
-}
-
-type gripRenderer struct {
-	fyne.WidgetRenderer
-	g    *grip
-	ring *canvas.Rectangle
-}
-
-func (r *gripRenderer) Refresh() {
-	r.ring.StrokeColor = color.Transparent
-	if r.g.focused {
-		r.ring.StrokeColor = r.g.theme().Role(theme.Press)
-	}
-	r.ring.Refresh()
+	return widget.NewSimpleRenderer(canvas.NewRectangle(color.Transparent))
 }
 
 // tag is a word in a broken edge: what is assumed, what is not known.

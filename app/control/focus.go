@@ -49,15 +49,15 @@ func (f *focus) TypedRune(rune) {}
 
 // TypedShortcut hands the window's shortcuts on.
 func (f *focus) TypedShortcut(s fyne.Shortcut) {
-	if isHintKey(s) {
-		f.keys.Hints.now(f.self, f.hint())
-		return
-	}
 	f.keys.Typed(s)
 }
 
-// pass hands a key on that has no use here.
+// pass hands a key on that has no use here; Shift-F1 says what the widget is for.
 func (f *focus) pass(k *fyne.KeyEvent) {
+	if f.keys.asksHint(k) {
+		f.keys.Hints.now(f.self, f.hint())
+		return
+	}
 	if f.keys.Plain != nil {
 		f.keys.Plain(k)
 	}

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/theme"
 )
@@ -74,12 +73,6 @@ func (h *Hints) hide(of fyne.CanvasObject) {
 	h.stop = func() {}
 	h.of, h.text = nil, ""
 	h.Refresh()
-}
-
-// isHintKey tells whether a shortcut asks for the hint of what has the focus.
-func isHintKey(s fyne.Shortcut) bool {
-	k, ok := s.(*desktop.CustomShortcut)
-	return ok && k.KeyName == fyne.KeyF1 && k.Modifier == fyne.KeyModifierShift
 }
 
 // CreateRenderer draws the hint.

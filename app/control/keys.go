@@ -2,7 +2,10 @@
 // they have no use for.
 package control
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+)
 
 // Keys are the keys that work wherever the focus is: a field that has it
 // hands them on.
@@ -15,6 +18,20 @@ type Keys struct {
 	Focused func(fyne.CanvasObject)
 	// Hints shows what a thing under the pointer is for; nil where there are none.
 	Hints *Hints
+	// Shift tells whether Shift is down; nil asks the driver.
+	Shift func() bool
+}
+
+// asksHint tells whether a key asks for the hint of what has the focus: Shift-F1.
+func (k *Keys) asksHint(e *fyne.KeyEvent) bool {
+	if e.Name != fyne.KeyF1 {
+		return false
+	}
+	if k.Shift != nil {
+		return k.Shift()
+	}
+	d, ok := fyne.CurrentApp().Driver().(desktop.Driver)
+	return ok && d.CurrentKeyModifiers()&fyne.KeyModifierShift != 0
 }
 
 func NewKeys() *Keys { return &Keys{Shortcuts: map[string]func(){}} }
