@@ -167,8 +167,8 @@ func workOut(ctx context.Context, r geometry.Result, leaves []leaf) ([]Case, err
 	err := parallel.Each(ctx, len(tries), func(n int) error {
 		l := leaves[tries[n].leaf]
 		tried[n] = built(r, l.ways[tries[n].way])
-		if c := &tried[n]; !l.drawn() && c.bare() {
-			if boxed := built(r, inOrder(c.Edit, edit.BoxIn())); boxed.better(c) {
+		if c := &tried[n]; l.varied && c.bare() {
+			if boxed := built(r, l.ways[tries[n].way].then(edit.BoxIn())); boxed.better(c) {
 				*c = boxed
 			}
 		}
@@ -193,11 +193,10 @@ func workOut(ctx context.Context, r geometry.Result, leaves []leaf) ([]Case, err
 	return out, nil
 }
 
-// built is the case that an edit makes of a job.
-func built(r geometry.Result, way edit.Edit) Case {
-	j := way.Apply(r.Stated)
-	after := geometry.EvaluateAfter(r, j, r.Pack)
-	return Case{Edit: way, Job: j, Result: after, Answer: after.Answer(nil)}
+// built is the case that is built a way.
+func built(r geometry.Result, w way) Case {
+	after := geometry.EvaluateAfter(r, w.job, r.Pack)
+	return Case{Edit: w.edit, Job: w.job, Result: after, Answer: after.Answer(nil)}
 }
 
 // bare tells whether a pipe that lies bare along the room stops a case: a fitter boxes that in.

@@ -30,22 +30,33 @@ type choice struct {
 // unused stands for the choice of a dimension that makes no difference.
 const unused = -1
 
+// way is a way to build a case: the edit that makes the job of it.
+type way struct {
+	edit edit.Edit
+	job  job.Job
+}
+
+// then is the way with an edit more.
+func (w way) then(e edit.Edit) way {
+	before := w.edit
+	return way{edit.Of(before.What, func(j *job.Job) { *j = e.Apply(before.Apply(*j)) }), e.Apply(w.job)}
+}
+
 // leaf is a case before it is worked out.
 type leaf struct {
-	// job is the case built the first way.
-	job job.Job
 	// is are the choices by dimension, ids what they are called.
-	is   []int
-	ids  []string
-	ways []edit.Edit
+	is  []int
+	ids []string
+	// ways are those to build it, at least one; what the first is decides what makes a difference.
+	ways []way
+	// varied tells that it is another job than is drawn.
+	varied bool
 	// of is the dimension that a leaf grown alone varies, from the leaf of an index.
 	of, from int
 }
 
-// drawn tells whether it is the job as it is drawn.
-func (l leaf) drawn() bool {
-	return l.of == 0 && l.from == 0 && !slices.ContainsFunc(l.is, func(i int) bool { return i > 0 }) && len(l.is) > 0
-}
+// job is the case built the first way.
+func (l *leaf) job() *job.Job { return &l.ways[0].job }
 
 // way is the edit that states a choice of a job, by its id; of several ways the one that sets the base
 // as a case does.
@@ -71,7 +82,7 @@ type tree struct {
 
 // grow pairs the choices of dimensions.
 func grow(stated job.Job, dims []dimension) tree {
-	t := tree{leaves: []leaf{{job: stated, ways: []edit.Edit{edit.Of(message.Of("edit.found-out"), func(*job.Job) {})}}},
+	t := tree{leaves: []leaf{{ways: []way{{edit.Of(message.Of("edit.found-out"), func(*job.Job) {}), stated}}}},
 		isAlone: make([]bool, len(dims))}
 	for d := range dims {
 		var next []leaf
@@ -105,13 +116,13 @@ func (l leaf) branch(d dimension) []leaf {
 	grown := func(i int, c choice) leaf {
 		out := l
 		out.is, out.ids = append(slices.Clip(l.is), i), append(slices.Clip(l.ids), c.id)
-		return out.with(c)
+		return out.with(c, i > 0)
 	}
-	if !d.uses(&l.job) {
+	if !d.uses(l.job()) {
 		return []leaf{grown(unused, choice{})}
 	}
 	var out []leaf
-	for i, c := range d.open(&l.job) {
+	for i, c := range d.open(l.job()) {
 		out = append(out, grown(i, c))
 	}
 	return out
@@ -119,6 +130,9 @@ func (l leaf) branch(d dimension) []leaf {
 
 // open are the choices in a job that leave what a person holds where it is.
 func (d dimension) open(j *job.Job) []choice {
+	if len(j.Standing(job.Held)) == 0 {
+		return d.choices(j)
+	}
 	var out []choice
 	for i, c := range d.choices(j) {
 		c.ways = slices.DeleteFunc(slices.Clone(c.ways), func(way edit.Edit) bool {
@@ -132,19 +146,19 @@ func (d dimension) open(j *job.Job) []choice {
 	return out
 }
 
-// with is the leaf with a choice made, in all the ways there are.
-func (l leaf) with(c choice) leaf {
+// with is the leaf with a choice made, in all the ways there are; varied tells that it is not the one
+// that is drawn.
+func (l leaf) with(c choice, varied bool) leaf {
 	if len(c.ways) == 0 {
 		return l
 	}
-	l.job = c.ways[0].Apply(l.job)
-	var ways []edit.Edit
+	var ways []way
 	for _, before := range l.ways {
-		for _, then := range c.ways {
-			ways = append(ways, edit.Of(before.What, func(j *job.Job) { *j = then.Apply(before.Apply(*j)) }))
+		for _, e := range c.ways {
+			ways = append(ways, before.then(e))
 		}
 	}
-	l.ways = ways
+	l.ways, l.varied = ways, l.varied || varied
 	return l
 }
 
@@ -156,11 +170,11 @@ func (t *tree) grownAlone(d int, dim dimension) []leaf {
 			continue
 		}
 		var out []leaf
-		for k, c := range dim.open(&l.job) {
+		for k, c := range dim.open(l.job()) {
 			if k == 0 {
 				continue
 			}
-			grown := l.with(c)
+			grown := l.with(c, true)
 			grown.is, grown.ids = slices.Clone(l.is), slices.Clone(l.ids)
 			grown.is[d], grown.ids[d], grown.of, grown.from = k, c.id, d, i
 			out = append(out, grown)
@@ -177,16 +191,16 @@ const mostBeside = 24
 // leaf that it makes a difference in.
 func (t *tree) around(dims []dimension) (out []leaf) {
 	for d, dim := range dims {
-		i := slices.IndexFunc(t.leaves, func(l leaf) bool { return dim.uses(&l.job) })
+		i := slices.IndexFunc(t.leaves, func(l leaf) bool { return dim.uses(l.job()) })
 		if i < 0 {
 			continue
 		}
-		choices := dim.open(&t.leaves[i].job)
+		choices := dim.open(t.leaves[i].job())
 		if len(out)+len(choices)-1 > mostBeside {
 			continue
 		}
 		for _, c := range choices[1:] {
-			grown := t.leaves[i].with(c)
+			grown := t.leaves[i].with(c, true)
 			grown.is, grown.ids, grown.of, grown.from = nil, []string{c.id}, d, i
 			out = append(out, grown)
 		}
