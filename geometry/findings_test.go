@@ -307,6 +307,10 @@ var oneNumber = []struct {
 	{"joist-severed", letIn, 248.2, 248.3, func(j *job.Job, v float64) { demotest.AcrossJoists(j, v) }},
 	{"uk-joist-bending", letIn, 140.9, 140.8, func(j *job.Job, v float64) { j.Floor.Joists.DepthMM = v }},
 	{"uk-joist-shear", letIn, 155.73, 155.72, func(j *job.Job, v float64) { j.Floor.Joists.WidthMM, j.Floor.Joists.DepthMM = 20, v }},
+	// What bears counts twice, as it is under 30.
+	{"uk-joist-bearing", letIn, 17.96, 17.94, func(j *job.Job, v float64) { j.Floor.Joists.BearingMM = v }},
+	{"joist-bearing", letIn, 17.96, 17.94, func(j *job.Job, v float64) { j.Region, j.Floor.Joists.BearingMM = "IE", v }},
+	{"us-joist-bearing", letIn, 38.1, 38, func(j *job.Job, v float64) { j.Region, j.Floor.Joists.BearingMM = "US", v }},
 	// Twice as stiff as for tile: 114.08 · ∛2 = 143.7, and 0.8 for the shear, which counts for
 	// more in a deeper joist.
 	{"joist-stone", letIn, 144.6, 144.4, func(j *job.Job, v float64) {

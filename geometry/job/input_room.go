@@ -107,6 +107,8 @@ func floorInputs() []Input {
 				func(j *Job) *part.Timber { return j.Floor.Joists.Timber }).when(overJoists),
 			numbers("floor.joists.supportsMM", unit.Any(unit.Length), 2, mostSupports, []float64{0, 2400},
 				func(j *Job) *[]float64 { return &j.Floor.Joists.SupportsMM }, asTyped).when(overJoists),
+			figure("floor.joists.bearingMM", unit.Length, 0, 300, 5, timber,
+				func(j *Job) *float64 { return &j.Floor.Joists.BearingMM }),
 			flag("floor.joists.engineered", func(j *Job) *bool { return &j.Floor.Joists.Engineered }).when(overJoists),
 			flag("floor.joists.damp", func(j *Job) *bool { return &j.Floor.Joists.Damp }).when(overJoists),
 			flag("floor.ceilingBelow", func(j *Job) *bool { return &j.Floor.CeilingBelow }).when(overJoists),

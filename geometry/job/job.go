@@ -175,6 +175,8 @@ type Joists struct {
 	// SupportsMM are the lines of support, measured along the joists from the
 	// room's outermost point; at least two.
 	SupportsMM []float64 `json:"supportsMM,omitempty"`
+	// BearingMM is how far joists lie on each support; 0 while it is not known.
+	BearingMM float64 `json:"bearingMM,omitempty"`
 	// Trims are the openings for which joists are cut out between trimmers.
 	Trims []Trim `json:"trims,omitempty"`
 	// Timber is a copy of their strength class; absent while it is not known.

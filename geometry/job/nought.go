@@ -21,7 +21,7 @@ func (p Parameter) Nought(j Job) message.Message {
 		return message.Of("nought.none")
 	case "base.ledgerWidthMM", "base.ledgerDepthMM", "base.boardWidthMM":
 		return message.Of("nought.usual")
-	case "drain.capacityLPS", "waste.exit.nominalMM":
+	case "drain.capacityLPS", "waste.exit.nominalMM", "floor.joists.bearingMM":
 		return message.Of("nought.unknown")
 	}
 	return message.Message{}

@@ -32,6 +32,7 @@ var parameterRows = []parameterRow{
 	{"floor.slabThicknessMM", unit.Length, 20, 1000, 5, "slab"},
 	{"floor.setDownMM", unit.Length, 0, 300, 1, "slab"},
 	{"floor.deck.thicknessMM", unit.Length, 5, 100, 1, "timber"},
+	{"floor.joists.bearingMM", unit.Length, 0, 300, 5, "timber"},
 	{"shower.offsetMM", unit.Length, 0, 20000, 10, "always"},
 	{"shower.widthMM", unit.Length, 300, 10000, 10, "always"},
 	{"shower.depthMM", unit.Length, 300, 10000, 10, "always"},

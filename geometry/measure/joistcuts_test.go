@@ -179,6 +179,18 @@ func TestJoistStrengthByHand(t *testing.T) {
 		want{"joist.bending-share", "pipe 1, joist-cut 1", (dead*x*(span-x)/2 + point*x*(span-x)/span) / (second / max(own, 220-own)) / bending, cut},
 		want{"joist.shear-share", "pipe 1, joist-cut 1", 1.5 * (dead*(span/2-x) + point*(span-x)/span) / (0.67 * 47 * (220 - hole)) / shear, cut},
 		want{"joist.bending-share", "pipe 1, joist-cut 3", not, nowhere})
+	// Where 100 bear, to 50 into the room, a hole of 56 about 68 from the support's middle takes 10 of
+	// it, and nothing spreads past that: (1.35·dead·span/2 + 1.5·2) over 47 · 90 there, and uncut over
+	// 47 · 130, against 0.8·0.007·420/1.2/1.3, uncut half as much again.
+	bearing := j.Clone()
+	bearing.Floor.Joists.BearingMM = 100
+	cross := 0.8 * 0.007 * 420 / 1.2 / 1.3
+	meets(t, "on their supports", all(t, bearing),
+		want{"joist.bearing-share", "joists-uncut", (dead*span/2 + point) / (47 * 130) / (1.5 * cross), middle},
+		want{"joist.bearing", "joists-uncut", 100, middle},
+		want{"joist.bearing-share", "pipe 1, joist-cut 1", (dead*span/2 + point) / (47 * 90) / cross, cut},
+		want{"joist.bearing", "pipe 1, joist-cut 1", 90, cut},
+		want{"joist.bearing", "pipe 1, joist-cut 3", not, nowhere})
 	// Under a load of 2 as in Germany, which DIN EN 1991-1-1/NA has; under no region's
 	// rules there is none.
 	german := j.Clone()

@@ -1,7 +1,9 @@
 package measure
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/clash"
@@ -101,6 +103,7 @@ func (m *Measurer) strength() {
 	m.add("joist.stiffness", of(rule.Joists), b.SpanMM/b.DeflectionMM(b.LiveKNM), at, tags...)
 	m.add("joist.frequency", of(rule.Joists), b.FrequencyHz(), at)
 	m.add("joist.final-stiffness", of(rule.Joists), b.SpanMM/b.FinalDeflectionMM(), at)
+	m.bearing(b, at)
 	for i := range m.Crossings() {
 		c := &m.Crossings()[i]
 		if c.Joist.Trimmed() {
@@ -111,6 +114,45 @@ func (m *Measurer) strength() {
 		net := b.NetAt(*c)
 		m.add("joist.bending-share", subject, b.BendingShare(net), place)
 		m.add("joist.shear-share", subject, b.ShearShare(net), place)
+	}
+}
+
+// bearing measures what joists bear with on their supports, uncut, and where cuts lie there or near.
+// Allowable stresses of American practice have none across the grain: there the length alone counts.
+func (m *Measurer) bearing(b joist.Beam, at mgl64.Vec3) {
+	contacts := joist.Contacts(&m.Settled, &m.Layout, b)
+	if len(contacts) == 0 {
+		return
+	}
+	add := func(s rule.Subject, c joist.Contact, cuts []plan.Interval, at mgl64.Vec3) {
+		bears, _ := c.Left(cuts)
+		m.add("joist.bearing", s, bears, at)
+		if !b.Timber.Allowable {
+			m.add("joist.bearing-share", s, b.BearingShare(c, cuts), at)
+		}
+	}
+	worst := slices.MaxFunc(contacts, func(c, o joist.Contact) int { return cmp.Compare(b.BearingShare(c, nil), b.BearingShare(o, nil)) })
+	add(of(rule.JoistsUncut), worst, nil, at)
+	for i := range m.Crossings() {
+		c := &m.Crossings()[i]
+		if c.Joist.Trimmed() {
+			continue
+		}
+		span := func(c *joist.Crossing) plan.Interval {
+			return plan.Interval{From: c.MiddleMM() - c.LengthMM()/2, To: c.MiddleMM() + c.LengthMM()/2}
+		}
+		near := slices.IndexFunc(contacts, func(o joist.Contact) bool { return o.Near(span(c)) })
+		if near < 0 {
+			continue
+		}
+		var cuts []plan.Interval
+		for k := range m.Crossings() {
+			if o := &m.Crossings()[k]; o.Joist.Index == c.Joist.Index {
+				cuts = append(cuts, span(o))
+			}
+		}
+		slices.SortFunc(cuts, func(a, b plan.Interval) int { return cmp.Compare(a.From, b.From) })
+		add(pieceByTimber(rule.JoistCut, c.Piece, c.Joist), contacts[near], cuts, c.At.Vec3((c.EntryLevelMM+c.ExitLevelMM)/2))
 	}
 }
 

@@ -21,7 +21,7 @@ func causes() [][]string {
 			"joist.hole-spacing", "joist.notch-depth", "joist.notch-zone", "joist.notch-length", "joist.notch-to-hole",
 			"joist.notch-to-hole-depths", "joist.engineered-cut", "clash.joist-gap", "trap.in-joist", "exit.in-joist"},
 		// Joists carry too little.
-		{"joist.bending-share", "joist.shear-share", "joist.stiffness", "joist.final-stiffness", "joist.frequency"},
+		{"joist.bending-share", "joist.shear-share", "joist.bearing-share", "joist.bearing", "joist.stiffness", "joist.final-stiffness", "joist.frequency"},
 		// Pipe by pipe too flat, and so too slow or too small.
 		{"pipe.gradient", "pipe.flow-share", "pipe.smooth-share", "pipe.velocity"},
 		// The drain takes too little.

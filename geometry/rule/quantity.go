@@ -139,6 +139,8 @@ var quantities = sync.OnceValue(func() map[string]unit.Kind {
 		"joist.free-end-share":  unit.Ratio,
 		"joist.bending-share":   unit.Ratio,
 		"joist.shear-share":     unit.Ratio,
+		"joist.bearing-share":   unit.Ratio,
+		"joist.bearing":         unit.Length,
 		"joist.stiffness":       unit.Count,
 		"joist.frequency":       unit.Count,
 		"joist.final-stiffness": unit.Count,

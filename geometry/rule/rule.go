@@ -285,7 +285,7 @@ func (l FloorLoad) withLoad(rules []Rule) []Rule {
 	out := slices.Clone(rules)
 	for i := range out {
 		switch r := &out[i]; r.Quantity {
-		case "joist.bending-share", "joist.shear-share", "joist.stiffness", "joist.final-stiffness":
+		case "joist.bending-share", "joist.shear-share", "joist.bearing-share", "joist.stiffness", "joist.final-stiffness":
 			figures := maps.Clone(r.Figures)
 			if figures == nil {
 				figures = map[string]Figure{}

@@ -81,7 +81,7 @@ func TestLoadsOfFloorsByRegion(t *testing.T) {
 		}
 		for _, r := range p.Rules {
 			f, has := r.Figures["load"]
-			counts := slices.Contains([]string{"joist.bending-share", "joist.shear-share", "joist.stiffness", "joist.final-stiffness"}, r.Quantity)
+			counts := slices.Contains([]string{"joist.bending-share", "joist.shear-share", "joist.bearing-share", "joist.stiffness", "joist.final-stiffness"}, r.Quantity)
 			if has != (counts && region != rule.CommonRegion) || has && f != (rule.Figure{Value: want[region], Unit: unit.Load}) {
 				t.Errorf("%s, %s: the load is %+v", region, r.ID, f)
 			}
@@ -354,7 +354,7 @@ func TestRegions(t *testing.T) {
 		t.Fatal(err)
 	}
 	replaced := map[string][]string{
-		"UK": {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-bending", "joist-shear", "joist-sag",
+		"UK": {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-bending", "joist-shear", "joist-bearing", "joist-sag",
 			"trap-seal-left", "c-electrics", "c-heating", "headroom"},
 		"IE": {"joist-bending", "joist-shear", "c-electrics"},
 		"US": {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-tile", "c-electrics", "pipe-narrows", "way-in-acc",

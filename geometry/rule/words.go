@@ -142,7 +142,7 @@ func figureOf(quantity string) message.ID {
 		return "figure.of-span-behind"
 	case "joist.hole-spacing":
 		return "figure.diameters"
-	case "joist.bending-share", "joist.shear-share":
+	case "joist.bending-share", "joist.shear-share", "joist.bearing-share":
 		return "figure.of-strength"
 	case "joist.frequency":
 		return "figure.hertz"
