@@ -177,12 +177,12 @@ func (r *numberRow) stepBy(steps float64) {
 }
 
 // refusal is the first reason why an edit was refused, or nil. Under the field that
-// is concerned it needs no place.
+// is concerned it needs no place, nor does one that is a whole sentence.
 func refusal(p job.Problems, field string) error {
 	switch {
 	case len(p) == 0:
 		return nil
-	case p[0].Key == field:
+	case p[0].Key == field || p[0].Key == "":
 		return &message.Error{What: p[0].What}
 	}
 	return p[0]

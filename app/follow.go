@@ -2,6 +2,7 @@ package app
 
 import (
 	"math"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -11,8 +12,10 @@ import (
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/chance"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/unit"
 )
 
 // follow brings every view to the desk's state.
@@ -65,12 +68,33 @@ func (w *mainWindow) sayOutcome(c desk.Change) {
 	case w.stillSaved(c):
 		w.saySaved(c.File)
 	case len(c.Problems) > 0:
-		w.say(theme.Say(message.Of("desk.not-changed", message.In("problem", c.Problems[0].Message())), w.desk.Job().Units), true)
+		w.say(notChanged(c.Problems[0], w.desk.Job().Units), true)
 	case len(r.Problems) > 0:
 		w.say(capital(theme.Say(r.Problems[0].Message(), r.Settled.Units)), true)
+	case c.Refused != nil:
+		w.say(theme.Say(c.Refused.What, r.Settled.Units), true)
+	case len(c.Moved) > 0:
+		w.say(movedAlong(c.Told(), r.Settled.Units)+" "+headline(r), false)
 	default:
 		w.say(headline(r), false)
 	}
+}
+
+// notChanged says why nothing was changed. A problem with no place in the job's file is a whole sentence.
+func notChanged(p job.Problem, u unit.System) string {
+	if p.Key == "" {
+		return theme.Say(p.What, u)
+	}
+	return theme.Say(message.Of("desk.not-changed", message.In("problem", p.Message())), u)
+}
+
+// movedAlong says what moved along with a change, a sentence a thing.
+func movedAlong(told []message.Message, u unit.System) string {
+	said := make([]string, len(told))
+	for i, m := range told {
+		said[i] = theme.Say(m, u)
+	}
+	return strings.Join(said, " ")
 }
 
 // stops counts the findings that stop the work.

@@ -16,6 +16,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/settle"
 )
 
 // mostUndo bounds the history.
@@ -37,8 +38,12 @@ type Desk struct {
 	opened  int // counts the jobs that have been put on the desk
 	edits   int // counts the changes of the job on it
 	// preview is shown in the place of the job while something is being typed.
-	preview    *job.Job
-	problems   job.Problems
+	preview  *job.Job
+	problems job.Problems
+	// moved is what moved along with the last edit, or with what is being typed; refused is the last
+	// edit that was refused, as long as it would be.
+	moved      []settle.Moved
+	refused    *settle.Refusal
 	subscriber []func(Change)
 	evaluating bool
 	again      bool
@@ -51,8 +56,9 @@ type Desk struct {
 }
 
 type entry struct {
-	job  job.Job
-	made message.Message // the edit that made it
+	job   job.Job
+	made  message.Message // the edit that made it
+	moved []settle.Moved  // what moved along with that
 	// live marks an edit that goes on, such as a drag: the next edit with the
 	// same mark replaces it instead of adding to the history.
 	live string
@@ -71,8 +77,14 @@ type Change struct {
 	// Problems are the reasons the last edit or preview was refused; the result
 	// is then of the last sound job.
 	Problems job.Problems
-	File     string
-	Unsaved  bool
+	// Moved is what moved along with the last edit, undone with it, or with what is being typed;
+	// nothing after an undo.
+	Moved []settle.Moved
+	// Refused is the edit last refused, why, and what would cure it; nil when none is, when it was
+	// cured or dismissed, or when another change has made it void.
+	Refused *settle.Refusal
+	File    string
+	Unsaved bool
 	// Undo and Redo name the edits that can be taken back and made again; nothing
 	// for none.
 	Undo, Redo message.Message
@@ -152,7 +164,7 @@ func (d *Desk) Result() geometry.Result {
 
 // change must be called with the lock held.
 func (d *Desk) change() Change {
-	c := Change{Result: d.result, Preview: d.preview != nil, Stale: d.stale, Problems: d.problems,
+	c := Change{Result: d.result, Preview: d.preview != nil, Stale: d.stale, Problems: d.problems, Moved: d.moved, Refused: d.refused,
 		File: d.file, Unsaved: d.unsaved(), Opened: d.opened, Edits: d.edits}
 	if d.at > 0 {
 		c.Undo = d.history[d.at].made
@@ -170,44 +182,57 @@ func (d *Desk) Opened() int {
 	return d.opened
 }
 
-// Do makes an edit. A job that means nothing is refused with the reasons, and
-// the last sound one stays. An edit that changes nothing is no step of the
-// history.
+// Do makes an edit and settles what hangs on it. One that cannot be settled is refused with the
+// reasons, and the job stays as it was. An edit that changes nothing is no step of the history.
 func (d *Desk) Do(e edit.Edit) job.Problems { return d.DoLive("", e) }
 
 // DoLive makes an edit that goes on: all edits with the same mark, up to the
-// next other edit or Settle, are undone as one.
+// next other edit or Settle, are undone as one. Each is made of the job that the first was made
+// of, so that what one has moved along is back where the next leaves it room.
 func (d *Desk) DoLive(live string, e edit.Edit) job.Problems {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.preview = nil
-	before := d.history[d.at].job
-	next := e.Apply(before)
-	if d.problems = d.check(next); len(d.problems) > 0 {
+	d.preview, d.moved = nil, nil
+	now := &d.history[d.at]
+	goesOn := live != "" && now.live == live && d.at == len(d.history)-1 && d.at > 0 && d.at != d.savedAt
+	before := now.job
+	if goesOn {
+		before = d.history[d.at-1].job
+	}
+	s := d.settle(before, e)
+	if d.problems = nil; s.Refused != nil {
+		d.problems, d.refused = toldOf(s.Refused), s.Refused
 		d.evaluate() // the preview may have been shown
 		return d.problems
 	}
-	if reflect.DeepEqual(next, before) {
+	if reflect.DeepEqual(s.Job, now.job) {
+		d.reconsider(e)
 		d.evaluate()
 		return nil
 	}
 	d.edits++
-	if live != "" && d.history[d.at].live == live && d.at == len(d.history)-1 && d.at > 0 && d.at != d.savedAt {
-		d.history[d.at].job = next
+	if d.moved = s.Moved; goesOn {
+		now.job, now.moved = s.Job, s.Moved
 	} else {
-		if d.savedAt > d.at {
-			d.savedAt = -1
-		}
-		d.history = append(d.history[:d.at+1], entry{next, e.Made(before, next), live})
-		d.at++
-		if len(d.history) > mostUndo {
-			d.history = d.history[1:]
-			d.at--
-			d.savedAt--
-		}
+		d.keep(entry{s.Job, e.Made(before, s.Job), s.Moved, live})
 	}
+	d.reconsider(e)
 	d.evaluate()
 	return nil
+}
+
+// keep adds an edit to the history; the lock must be held.
+func (d *Desk) keep(made entry) {
+	if d.savedAt > d.at {
+		d.savedAt = -1
+	}
+	d.history = append(d.history[:d.at+1], made)
+	d.at++
+	if len(d.history) > mostUndo {
+		d.history = d.history[1:]
+		d.at--
+		d.savedAt--
+	}
 }
 
 // Preview shows what an edit would give without making it: the job, its
@@ -216,11 +241,12 @@ func (d *Desk) DoLive(live string, e edit.Edit) job.Problems {
 func (d *Desk) Preview(e edit.Edit) job.Problems {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	next := e.Apply(d.history[d.at].job)
-	d.problems = d.check(next)
-	d.preview = nil
-	if len(d.problems) == 0 {
-		d.preview = &next
+	s := d.settle(d.history[d.at].job, e)
+	d.preview, d.problems, d.moved = nil, nil, nil
+	if s.Refused != nil {
+		d.problems = toldOf(s.Refused)
+	} else {
+		d.preview, d.moved = &s.Job, s.Moved
 	}
 	d.evaluate()
 	return d.problems
@@ -233,7 +259,7 @@ func (d *Desk) EndPreview() {
 	if d.preview == nil && len(d.problems) == 0 {
 		return
 	}
-	d.preview, d.problems = nil, nil
+	d.preview, d.problems, d.moved = nil, nil, nil
 	d.evaluate()
 }
 
@@ -272,7 +298,10 @@ func (d *Desk) Redo() (redone message.Message) {
 func (d *Desk) step(by int) {
 	d.at += by
 	d.edits++
-	d.preview, d.problems = nil, nil
+	if d.preview, d.problems, d.moved = nil, nil, nil; by > 0 {
+		d.moved = d.history[d.at].moved
+	}
+	d.retry()
 	d.evaluate()
 }
 
@@ -357,7 +386,7 @@ func (d *Desk) Replace(j job.Job, file string) error {
 // replace puts a job on the desk that was checked; the lock must be held.
 func (d *Desk) replace(j job.Job, file string) {
 	d.history, d.at, d.savedAt = []entry{{job: j}}, 0, 0
-	d.file, d.problems, d.preview = file, nil, nil
+	d.file, d.problems, d.preview, d.moved, d.refused = file, nil, nil, nil, nil
 	d.opened++
 	d.edits = 0
 	d.disk.stamp = store.Stamp{}
