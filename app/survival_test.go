@@ -283,15 +283,16 @@ func (s survival) edits(j job.Job, r geometry.Result) {
 		}
 		// What is derived was not stated: but for what the edit is of, the job says
 		// what it said.
-		if got := d.Job(); got.Name != j.Name || got.Version != j.Version {
+		got := d.Job()
+		if got.Name != j.Name || got.Version != j.Version {
 			s.fatal("%s: another job", st.edit.What)
 		}
 		if i%9 == 0 {
-			if r := geometry.Evaluate(once, s.packs[j.Region]); len(r.Problems) > 0 {
+			if r := geometry.Evaluate(got, s.packs[j.Region]); len(r.Problems) > 0 {
 				s.fatal("%s: %v", st.edit.What, r.Problems)
 			}
 		}
-		if undone, made := d.Undo(), st.edit.Made(j, once); !cmp.Equal(undone, made) {
+		if undone, made := d.Undo(), st.edit.Made(j, got); !cmp.Equal(undone, made) {
 			s.fatal("undo names %q, not %q", undone, made)
 		}
 		if diff := cmp.Diff(j, d.Job()); diff != "" {
