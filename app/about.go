@@ -2,9 +2,7 @@ package app
 
 import (
 	"image/color"
-	"runtime/debug"
 	"strings"
-	"time"
 	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
@@ -15,51 +13,9 @@ import (
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/theme"
-	"underfall/app/words"
+	"underfall/app/version"
 	"underfall/assets"
-	"underfall/geometry/message"
 )
-
-// Version tells which Underfall this is, as far as the build has recorded it.
-func Version(b words.Book) string {
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		info = &debug.BuildInfo{}
-	}
-	return versionText(info, b)
-}
-
-// versionText is the version, the revision and the compiler of a build.
-func versionText(info *debug.BuildInfo, b words.Book) string {
-	version := info.Main.Version
-	if version == "" || version == "(devel)" {
-		version = b.Text("app.underfall-version-not-recorded")
-	} else {
-		version = "Underfall " + version
-	}
-	parts := []string{version}
-	set := map[string]string{}
-	for _, s := range info.Settings {
-		set[s.Key] = s.Value
-	}
-	if r := set["vcs.revision"]; r != "" {
-		if len(r) > 12 {
-			r = r[:12]
-		}
-		r = b.Say(message.Of("app.revision", message.Name("revision", r)))
-		if when := set["vcs.time"]; len(when) > len(time.DateOnly) {
-			r += " " + b.Say(message.Of("app.revision-of", message.Name("date", when[:len(time.DateOnly)])))
-		}
-		if set["vcs.modified"] == "true" {
-			r += " " + b.Text("app.with-changes")
-		}
-		parts = append(parts, r)
-	}
-	if info.GoVersion != "" {
-		parts = append(parts, b.Say(message.Of("app.built-with", message.Name("compiler", info.GoVersion))))
-	}
-	return strings.Join(parts, ", ")
-}
 
 // aboutDialog says what Underfall is, and whose software is inside it.
 type aboutDialog struct {
@@ -111,9 +67,9 @@ func (a *aboutDialog) content() fyne.CanvasObject {
 		l.Wrapping = fyne.TextWrapWord
 		return l
 	}
-	version := line(Version(theme.Book()))
-	version.Selectable = true
-	heading := container.NewVBox(version,
+	is := line(version.Of(theme.Book()))
+	is.Selectable = true
+	heading := container.NewVBox(is,
 		line(theme.Word("app.underfall-informs-it-does-not-certify")),
 		line(theme.Word("app.mit-licence-copyright-2026-the-underfall")))
 	a.find = &findEntry{keys: a.key}

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"runtime/debug"
 	"slices"
 	"strings"
 	"testing"
@@ -11,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"pgregory.net/rapid"
 	"underfall/app/theme"
+	"underfall/app/version"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry/message"
@@ -51,7 +51,7 @@ func TestAboutSaysWhatIsInside(t *testing.T) {
 	}
 	words := shownWords(w.window.Canvas().Overlays().Top())
 	for _, s := range []string{
-		"About Underfall", Version(theme.Book()), "MIT licence", "does not certify", "Local code and licensed trades decide",
+		"About Underfall", version.Of(theme.Book()), "MIT licence", "does not certify", "Local code and licensed trades decide",
 	} {
 		if !strings.Contains(words, s) {
 			t.Errorf("it does not say %q", s)
@@ -162,31 +162,6 @@ func TestAboutInShowroom(t *testing.T) {
 	w.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if w.about != nil || w.showroom == nil {
 		t.Errorf("Escape leaves about %v, showroom %v", w.about != nil, w.showroom != nil)
-	}
-}
-
-func TestVersionText(t *testing.T) {
-	settings := func(pairs ...string) (out []debug.BuildSetting) {
-		for i := 0; i < len(pairs); i += 2 {
-			out = append(out, debug.BuildSetting{Key: pairs[i], Value: pairs[i+1]})
-		}
-		return out
-	}
-	for _, c := range []struct {
-		info debug.BuildInfo
-		want string
-	}{
-		{debug.BuildInfo{}, "Underfall, version not recorded"},
-		{debug.BuildInfo{GoVersion: "go1.26.1", Main: debug.Module{Version: "(devel)"}}, "Underfall, version not recorded, built with go1.26.1"},
-		{debug.BuildInfo{GoVersion: "go1.26.1", Main: debug.Module{Version: "v1.2.3"}, Settings: settings("GOOS", "linux",
-			"vcs.revision", "0123456789abcdef0123", "vcs.time", "2026-03-04T05:06:07Z", "vcs.modified", "false")},
-			"Underfall v1.2.3, revision 0123456789ab of 2026-03-04, built with go1.26.1"},
-		{debug.BuildInfo{Main: debug.Module{Version: "v1.2.3"}, Settings: settings("vcs.revision", "0123", "vcs.modified", "true")},
-			"Underfall v1.2.3, revision 0123 with changes"},
-	} {
-		if got := versionText(&c.info, british(t)); got != c.want {
-			t.Errorf("%q, want %q", got, c.want)
-		}
 	}
 }
 

@@ -138,7 +138,7 @@ func (v *drawingView) redraw() {
 	over := v.cutLines()
 	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale
 	v.worker.run(func() {
-		d := kind.of(r, func() solid.Cut { return s.cut(r) }, s.stage)
+		d := kind.Of(r, func() solid.Cut { return s.cut(r) }, s.stage)
 		d.Over = over
 		if !fitted {
 			view = paint.FitTo(&d, width, height, scale)

@@ -35,12 +35,9 @@ type faults struct {
 	last string          // sentence
 }
 
-// FaultsFolder holds the reports, inside the program's own folder.
-const FaultsFolder = "faults"
-
 func newFaults(d *desk.Desk, folder string, tell func(sentence string, again bool)) *faults {
 	return &faults{desk: d, folder: folder, tell: tell, told: map[string]bool{},
-		reports: guard.NewReports(filepath.Join(folder, FaultsFolder))}
+		reports: guard.NewReports(filepath.Join(folder, guard.Folder))}
 }
 
 // lockedFor is how long a lock that the fault may have left behind is waited

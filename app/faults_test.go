@@ -119,7 +119,7 @@ func faultyParts(w *mainWindow, deeper func(), still string) []faultyPart {
 
 // reports are the files with reports of faults.
 func reports(folder string) []string {
-	files, _ := filepath.Glob(filepath.Join(folder, FaultsFolder, "*.json"))
+	files, _ := filepath.Glob(filepath.Join(folder, guard.Folder, "*.json"))
 	return files
 }
 

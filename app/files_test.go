@@ -18,6 +18,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/still"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -391,7 +392,7 @@ func TestFailedPicturesLeaveNothing(t *testing.T) {
 	}
 	before := runtime.NumGoroutine()
 	for range 20 {
-		err := WritePNG(filepath.Join(t.TempDir(), "none", "a.png"), img)
+		err := still.WritePNG(filepath.Join(t.TempDir(), "none", "a.png"), img)
 		if !errors.Is(err, os.ErrNotExist) || !strings.Contains(err.Error(), "a.png") {
 			t.Errorf("%v", err)
 		}
@@ -400,10 +401,10 @@ func TestFailedPicturesLeaveNothing(t *testing.T) {
 		t.Errorf("%d goroutines became %d", before, after)
 	}
 	path := filepath.Join(t.TempDir(), "a.png")
-	if err := WritePNG(path, image.NewRGBA(image.Rectangle{})); err == nil || folderNames(t, filepath.Dir(path)) != "" {
+	if err := still.WritePNG(path, image.NewRGBA(image.Rectangle{})); err == nil || folderNames(t, filepath.Dir(path)) != "" {
 		t.Errorf("an empty picture: %v, left %s", err, folderNames(t, filepath.Dir(path)))
 	}
-	if err := WritePNG(path, img); err != nil {
+	if err := still.WritePNG(path, img); err != nil {
 		t.Fatal(err)
 	}
 	f, err := os.Open(path)

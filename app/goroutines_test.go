@@ -17,8 +17,6 @@ import (
 // Goroutines and timers start through the guard; one that did not would end the
 // program by a panic.
 func TestGoroutinesAreGuarded(t *testing.T) {
-	// Functions that start a goroutine of their own and cannot panic in it.
-	allowed := map[string]bool{"picture.go WritePNG": true}
 	for _, root := range []string{".", "../viewer"} {
 		err := filepath.WalkDir(root, func(path string, entry fs.DirEntry, err error) error {
 			if err != nil || entry.IsDir() && entry.Name() == "guard" {
@@ -33,10 +31,6 @@ func TestGoroutinesAreGuarded(t *testing.T) {
 				return err
 			}
 			for _, d := range tree.Decls {
-				f, isFunction := d.(*ast.FuncDecl)
-				if isFunction && allowed[filepath.Base(path)+" "+f.Name.Name] {
-					continue
-				}
 				ast.Inspect(d, func(n ast.Node) bool {
 					unguarded := ""
 					switch n := n.(type) {

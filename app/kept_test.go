@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"underfall/app/store"
 	"underfall/geometry/job"
 )
 
@@ -98,13 +99,13 @@ func TestUnsavedWorkIsOffered(t *testing.T) {
 func TestNoFolderToKeepIn(t *testing.T) {
 	t.Setenv("HOME", "")
 	t.Setenv("XDG_CONFIG_HOME", "")
-	if folder := ConfigFolder(""); folder != "" {
+	if folder := store.ConfigFolder(""); folder != "" {
 		t.Errorf("without HOME the folder is %q", folder)
 	}
 	here := t.TempDir()
 	t.Chdir(here)
 	writeFile(t, "unsaved.underfall.json", "{}", 0o600)
-	if folder := ConfigFolder("sub"); folder != filepath.Join(here, "sub") {
+	if folder := store.ConfigFolder("sub"); folder != filepath.Join(here, "sub") {
 		t.Errorf("a folder given becomes %q", folder)
 	}
 	w, _ := openWindow(t, Options{ConfigFolder: noFolder})

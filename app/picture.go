@@ -1,25 +1,23 @@
 package app
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
 	"image"
-	"image/png"
 	"math"
 	"path/filepath"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/paint"
+	"underfall/app/still"
 	"underfall/app/store"
 	"underfall/app/theme"
 	"underfall/app/words"
+	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/message"
 	"underfall/viewer"
@@ -58,7 +56,7 @@ func (w *mainWindow) takePicture() {
 		}
 		s := pictureSizes()[size.SelectedIndex()]
 		frames := w.pictureFrames(s, clear.Checked, turn.Checked)
-		w.askWhere(saveDialog{title: theme.Word("app.save-the-picture"), ending: pictureEnding, files: func(path string) []string {
+		w.askWhere(saveDialog{title: theme.Word("app.save-the-picture"), ending: still.Ending, files: func(path string) []string {
 			return pictureFiles(path, len(frames))
 		}, write: func(path string, done func()) {
 			done()
@@ -79,28 +77,13 @@ func (w *mainWindow) pictureFrames(size image.Point, clear, turn bool) []viewer.
 	return []viewer.Frame{f}
 }
 
-// pictureEnding is how the names of pictures end.
-const pictureEnding = ".png"
-
 // pictureFiles are the files that so many pictures are written to.
 func pictureFiles(path string, n int) []string {
 	var files []string
 	for i := range n {
-		files = append(files, PictureFile(path, i, n))
+		files = append(files, still.PictureFile(path, i, n))
 	}
 	return files
-}
-
-// PictureFile names the pictures of a turn after the first.
-func PictureFile(path string, i, n int) string {
-	if filepath.Ext(path) == "" {
-		path += pictureEnding
-	}
-	if n == 1 {
-		return path
-	}
-	ext := filepath.Ext(path)
-	return fmt.Sprintf("%s-%02d%s", strings.TrimSuffix(path, ext), i+1, ext)
 }
 
 // drawPictures draws in the background, with progress and a way to stop.
@@ -116,7 +99,9 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 	w.guard.Run(viewer.PartStill, func() {
 		err = studio.Stills(ctx, capped(frames, r), stillSamples,
 			func(share float64) { do(func() { bar.SetValue(share) }) },
-			func(i int, img *image.RGBA) error { return WritePNG(PictureFile(path, i, len(frames)), img) })
+			func(i int, img *image.RGBA) error {
+				return still.WritePNG(still.PictureFile(path, i, len(frames)), img)
+			})
 	}, func(sound bool) {
 		cancel()
 		do(func() {
@@ -152,24 +137,11 @@ func capped(frames []viewer.Frame, r geometry.Result) []viewer.Frame {
 // Dimension draws the dimensions and levels of the cuts over a picture of it, on
 // light paper unless the frame is dark.
 func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame, b words.Book) error {
-	painter, err := paint.NewPainter(fynetheme.DefaultTextFont().Content())
+	painter, err := paint.NewPainter(assets.TextFont())
 	if err != nil {
 		return err
 	}
 	style := theme.New(f.Dark, b).PaintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
 	painter.Annotate(img, style, inSpace(r, f.Stage, f.Camera, f.Caps.Cuts, f.Width, f.Height)...)
-	return nil
-}
-
-// WritePNG writes a picture to a file, all or nothing.
-func WritePNG(path string, img image.Image) error {
-	var data bytes.Buffer
-	err := png.Encode(&data, img)
-	if err == nil {
-		_, err = store.Write(path, data.Bytes())
-	}
-	if err != nil {
-		return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(filepath.Base(path))))
-	}
 	return nil
 }

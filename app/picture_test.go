@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/app/control"
 	"underfall/app/paint"
+	"underfall/app/still"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -303,7 +304,7 @@ func TestTakePicture(t *testing.T) {
 	if err := w.view.engine.studio.Stills(ctx, frames, 4, nil, drawn); err == nil {
 		t.Error("stopping is no error")
 	}
-	if got := PictureFile("a/b.png", 2, 36); got != "a/b-03.png" {
+	if got := still.PictureFile("a/b.png", 2, 36); got != "a/b-03.png" {
 		t.Errorf("the third picture of a turn is called %q", got)
 	}
 }

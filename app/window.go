@@ -22,6 +22,7 @@ import (
 	"underfall/app/desk"
 	"underfall/app/guard"
 	"underfall/app/rail"
+	"underfall/app/store"
 	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry"
@@ -54,7 +55,7 @@ func Run(o Options) error {
 	if err := glfw.Init(); err != nil {
 		return message.Wrap(err, "cli.no-display")
 	}
-	o.ConfigFolder = ConfigFolder(o.ConfigFolder)
+	o.ConfigFolder = store.ConfigFolder(o.ConfigFolder)
 	settled, err := settleFyne()
 	if err != nil {
 		return err

@@ -11,8 +11,8 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"underfall/app"
 	"underfall/app/store"
+	"underfall/app/version"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry"
@@ -52,7 +52,7 @@ func Run(args []string, out, errs io.Writer) int {
 		case "check":
 			return check(args[1:], b, out, errs)
 		case "render":
-			return render(args[1:], b, errs)
+			return inBuild(pictures(), "cli.no-render", args[1:], b, errs)
 		case "draw":
 			return draw(args[1:], b, errs)
 		case "parts":
@@ -68,14 +68,26 @@ func Run(args []string, out, errs io.Writer) int {
 			fmt.Fprint(out, assets.NoticesText())
 			return exitClean
 		case "version", "-version", "--version":
-			fmt.Fprintln(out, app.Version(b))
+			fmt.Fprintln(out, version.Of(b))
 			return exitClean
 		case "help", "-h", "-help", "--help":
 			fmt.Fprintln(out, b.Text("cli.usage"))
 			return exitClean
 		}
 	}
-	return window(args, b, errs)
+	return inBuild(opens(), "cli.no-window", args, b, errs)
+}
+
+// doing carries out the arguments of a command.
+type doing func(args []string, b words.Book, errs io.Writer) int
+
+// inBuild does what only a build with a window can; another says that it cannot.
+func inBuild(do doing, cannot message.ID, args []string, b words.Book, errs io.Writer) int {
+	if do == nil {
+		tell(errs, b, message.Fail(cannot))
+		return exitBad
+	}
+	return do(args, b, errs)
 }
 
 // options reads the options of a command; what is wrong with them is told with how
@@ -104,46 +116,6 @@ func (p plain) Write(data []byte) (int, error) {
 		return 0, err
 	}
 	return len(data), nil
-}
-
-func window(args []string, b words.Book, errs io.Writer) int {
-	flags := options("underfall", b, errs)
-	var o app.Options
-	var logFile, size string
-	flags.BoolVar(&o.Dark, "dark", false, "")
-	flags.StringVar(&size, "size", "", "")
-	flags.StringVar(&logFile, "log", "", "")
-	flags.StringVar(&o.ConfigFolder, "config", "", "")
-	files, ok := parseMixed(flags, args)
-	switch {
-	case !ok:
-		return exitBad
-	case len(files) > 1:
-		tell(errs, b, message.Fail("cli.one-job"))
-		return exitBad
-	case len(files) == 1:
-		o.File = files[0]
-	}
-	if size != "" {
-		if n, err := fmt.Sscanf(size, "%fx%f", &o.Width, &o.Height); n != 2 || err != nil {
-			tell(errs, b, message.Fail("cli.window-size", message.Name("given", size)))
-			return exitBad
-		}
-	}
-	if logFile != "" {
-		f, err := os.Create(logFile)
-		if err != nil {
-			tell(errs, b, message.Fail("cli.log", message.Name("reason", err.Error())))
-			return exitBad
-		}
-		defer f.Close()
-		o.Log = f
-	}
-	if err := app.Run(o); err != nil {
-		tell(errs, b, err)
-		return exitBad
-	}
-	return exitClean
 }
 
 // inUnitsOf is a book in the units of a job, where they could be read.

@@ -6,7 +6,7 @@ import (
 	"io"
 	"slices"
 
-	"underfall/app"
+	"underfall/app/still"
 	"underfall/app/words"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -16,7 +16,7 @@ import (
 
 // drawing is what draw was asked for.
 type drawing struct {
-	app.DrawingRequest
+	still.Request
 	cut, file, job string
 }
 
@@ -56,8 +56,8 @@ func drawingRequest(args []string, b words.Book, errs io.Writer) (q drawing, err
 	stage := flags.Int("stage", int(buildup.StageTile), "")
 	flags.BoolVar(&q.Dark, "dark", false, "")
 	jobs, ok := parseMixed(flags, args)
-	kind, known := map[string]app.DrawingKind{"section": app.DrawSection, "plan": app.DrawPlan, "waste": app.DrawLong,
-		"bed": app.DrawBed, "boards": app.DrawBoards}[*which]
+	kind, known := map[string]still.Kind{"section": still.Section, "plan": still.Plan, "waste": still.Long,
+		"bed": still.Bed, "boards": still.Boards}[*which]
 	switch {
 	case !ok:
 		return q, flag.ErrHelp
@@ -82,11 +82,11 @@ func (q drawing) paint(r geometry.Result, b words.Book) error {
 	if q.cut == "run" {
 		q.Cut = section.AlongRun(r)
 	}
-	img, err := app.Drawn(r, q.DrawingRequest, b)
+	img, err := still.Drawn(r, q.Request, b)
 	if err != nil {
 		return err
 	}
-	return app.WritePNG(q.file, img)
+	return still.WritePNG(q.file, img)
 }
 
 // stageOf is the stage of a number.

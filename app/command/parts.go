@@ -6,7 +6,6 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"underfall/app"
 	"underfall/app/store"
 	"underfall/app/words"
 	"underfall/assets"
@@ -32,7 +31,7 @@ func parts(args []string, b words.Book, out, errs io.Writer) int {
 		tell(errs, b, err)
 		return exitBad
 	}
-	folder := app.ConfigFolder(*config)
+	folder := store.ConfigFolder(*config)
 	var done message.Message
 	if *from != "" {
 		done, err = importParts(folder, known, *from)

@@ -1,3 +1,5 @@
+//go:build !nowindow
+
 package command
 
 import (
@@ -6,24 +8,19 @@ import (
 	"fmt"
 	"image"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
-	"strings"
 	"time"
 
 	"underfall/app"
-	"underfall/app/desk"
 	"underfall/app/guard"
+	"underfall/app/still"
 	"underfall/app/store"
 	"underfall/app/words"
-	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
-	"underfall/geometry/rule"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
@@ -31,7 +28,6 @@ import (
 
 // Bounds of what may be asked for.
 const (
-	mostPixels    = 7680 * 4320
 	mostSamples   = 4096
 	mostTurntable = 720
 )
@@ -113,19 +109,6 @@ func renderRequest(args []string, b words.Book, errs io.Writer) (request, error)
 	return q, nil
 }
 
-// pictureSize reads a width and a height with an x between, in pixels.
-func pictureSize(s string) (width, height int, err error) {
-	w, h, two := strings.Cut(s, "x")
-	width, wrong := strconv.Atoi(w)
-	height, wrongToo := strconv.Atoi(h)
-	const least = 16
-	fits := func(side int) bool { return side >= least && side <= mostPixels/least }
-	if !two || wrong != nil || wrongToo != nil || !fits(width) || !fits(height) || width*height > mostPixels {
-		return 0, 0, message.Fail("cli.size", message.Name("given", s))
-	}
-	return width, height, nil
-}
-
 // cuts are the planes asked for.
 func (q request) cuts(r geometry.Result) []solid.Cut {
 	switch q.cut {
@@ -175,7 +158,7 @@ func (q request) draw(r geometry.Result, b words.Book, errs io.Writer) error {
 				return err
 			}
 		}
-		return app.WritePNG(app.PictureFile(q.file, i, len(frames)), img)
+		return still.WritePNG(still.PictureFile(q.file, i, len(frames)), img)
 	})
 	return err
 }
@@ -183,7 +166,7 @@ func (q request) draw(r geometry.Result, b words.Book, errs io.Writer) error {
 // tellFault prints a fault and where its report is.
 func tellFault(errs io.Writer, b words.Book, f guard.Fault, j job.Job) {
 	fmt.Fprintln(errs, b.Say(message.Of("cli.fault", message.In("part", message.Of(f.Part)), message.Name("reason", f.Reason))))
-	folder := app.ConfigFolder("")
+	folder := store.ConfigFolder("")
 	if folder == "" {
 		return
 	}
@@ -191,60 +174,9 @@ func tellFault(errs io.Writer, b words.Book, f guard.Fault, j job.Job) {
 	if err != nil {
 		data = nil
 	}
-	if path, err := guard.NewReports(filepath.Join(folder, app.FaultsFolder)).Write(f, data, time.Now()); err != nil {
+	if path, err := guard.NewReports(filepath.Join(folder, guard.Folder)).Write(f, data, time.Now()); err != nil {
 		tell(errs, b, err)
 	} else {
 		fmt.Fprintln(errs, b.Say(message.Of("fault.report", message.Name("file", path))))
 	}
-}
-
-// evaluated reads and evaluates a job under its region's rules.
-func evaluated(path string) (geometry.Result, error) {
-	packs, err := assets.Rules()
-	if err != nil {
-		return geometry.Result{}, err
-	}
-	j, err := read(path)
-	if err != nil {
-		return geometry.Result{Stated: j}, err
-	}
-	pack, ok := packs[j.Region]
-	if !ok || j.Region == rule.CommonRegion {
-		return geometry.Result{Stated: j}, desk.NoRules(j.Region, packs)
-	}
-	r := geometry.Evaluate(j, pack)
-	if len(r.Problems) > 0 {
-		return r, r.Problems
-	}
-	return r, nil
-}
-
-// parseMixed parses flags that may stand before or after the other arguments,
-// which it gives back.
-func parseMixed(flags *flag.FlagSet, args []string) (others []string, ok bool) {
-	for len(args) > 0 {
-		if err := flags.Parse(args); err != nil {
-			return nil, false
-		}
-		if args = flags.Args(); len(args) > 0 {
-			others = append(others, args[0])
-			args = args[1:]
-		}
-	}
-	return others, true
-}
-
-// read gets a job from a file, or standard input for "-".
-func read(path string) (job.Job, error) {
-	var data []byte
-	var err error
-	if path == "-" {
-		data, err = store.ReadAll(os.Stdin, store.LargestJob)
-	} else {
-		data, _, err = store.Read(path, store.LargestJob)
-	}
-	if err != nil {
-		return job.Job{}, message.Wrap(err, "cli.reading", message.Name("file", path))
-	}
-	return job.Parse(data)
 }

@@ -8,7 +8,6 @@ import (
 	"io/fs"
 	"strings"
 
-	"underfall/app"
 	"underfall/app/store"
 	"underfall/app/words"
 	"underfall/assets"
@@ -21,7 +20,7 @@ import (
 
 // checkWith answers whether a part goes with a job's floor.
 func checkWith(r geometry.Result, name, config string, asJSON bool, b words.Book, out, errs io.Writer) int {
-	p, err := partCalled(name, app.ConfigFolder(config))
+	p, err := partCalled(name, store.ConfigFolder(config))
 	var a fit.Answer
 	if err == nil {
 		a, err = fit.Try(r, p, r.Pack)

@@ -15,6 +15,9 @@ import (
 	"underfall/app/store"
 )
 
+// Folder holds the reports, inside the program's own folder.
+const Folder = "faults"
+
 // MostReports is how many reports a folder keeps: the newest.
 const MostReports = 20
 

@@ -1,6 +1,7 @@
 package paint_test
 
 import (
+	"bytes"
 	"image"
 	"image/color"
 	"math"
@@ -35,7 +36,7 @@ func style(units unit.System) paint.Style {
 
 func painter(t testing.TB) *paint.Painter {
 	t.Helper()
-	p, err := paint.NewPainter(theme.DefaultTextFont().Content())
+	p, err := paint.NewPainter(assets.TextFont())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -120,6 +121,13 @@ func TestAnyScale(t *testing.T) {
 	for _, scale := range []float64{0.005, 0.1, 1, 40} {
 		img := image.NewRGBA(image.Rect(0, 0, 200, 100))
 		p.Draw(img, d, paint.View{Centre: plan.Point{200, 100}, PixelsPerMM: scale, Width: 200, Height: 100}, style(unit.Imperial))
+	}
+}
+
+// Drawings are lettered as the window is.
+func TestTheFontIsTheWindows(t *testing.T) {
+	if !bytes.Equal(assets.TextFont(), theme.DefaultTextFont().Content()) {
+		t.Error("the font in assets is not the one that Fyne brings: copy it, with its licence")
 	}
 }
 

@@ -10,8 +10,6 @@ import (
 	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/paint"
 	"underfall/app/words"
-	"underfall/geometry/material"
-	"underfall/geometry/message"
 	"underfall/geometry/unit"
 )
 
@@ -180,12 +178,7 @@ func (t *Theme) size(n fyne.ThemeSizeName) float32 {
 
 // PaintStyle is how drawings look under the theme: ink on a sheet.
 func (t *Theme) PaintStyle(scale float64, units unit.System, chosen string) paint.Style {
-	dark := t.dark
-	role := func(r Role) color.RGBA { return color.RGBA(r.In(dark)) }
-	var in message.Message
-	if units == unit.Metric {
-		in = message.Of("drawing.in-mm")
-	}
-	return paint.Style{Unit: in, Paper: role(Sheet), Ink: role(Ink), Soft: role(Edge), Accent: role(Press), Scale: scale,
-		Book: t.book.Load().In(units).Bare(), Chosen: chosen, Fill: func(m material.Material) color.RGBA { return m.On(dark) }}
+	style := paint.Usual(t.dark, scale, *t.book.Load(), units)
+	style.Chosen = chosen
+	return style
 }

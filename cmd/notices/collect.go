@@ -22,6 +22,7 @@ const (
 type part struct {
 	name, version, folder string
 	packages              []linkedPackage
+	lettered              []linkedPackage // those that embed fonts
 }
 
 // collect makes the notices of the packages.
@@ -60,7 +61,7 @@ func collect(packages []linkedPackage) ([]assets.Notice, error) {
 }
 
 // partsOf groups packages by module. Of Underfall itself only the licence
-// counts.
+// counts, and the fonts that it embeds.
 func partsOf(packages []linkedPackage) ([]part, error) {
 	var out []part
 	at := map[string]int{}
@@ -77,9 +78,6 @@ func partsOf(packages []linkedPackage) ([]part, error) {
 		case p.Module == nil:
 			return nil, fmt.Errorf("%s belongs to no module", p.ImportPath)
 		case p.Module.Main:
-			if slices.ContainsFunc(p.EmbedFiles, isFont) {
-				return nil, fmt.Errorf("%s embeds a font: give it a notice of its own in cmd/notices", p.ImportPath)
-			}
 			q.name, q.folder = assets.OwnName, p.Module.Dir
 		default:
 			q.name, q.version, q.folder = p.Module.Path, p.Module.Version, p.Module.Dir
@@ -92,6 +90,9 @@ func partsOf(packages []linkedPackage) ([]part, error) {
 		}
 		if q.name != assets.OwnName {
 			out[i].packages = append(out[i].packages, p)
+		}
+		if slices.ContainsFunc(p.EmbedFiles, isFont) {
+			out[i].lettered = append(out[i].lettered, p)
 		}
 	}
 	return out, nil

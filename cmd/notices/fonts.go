@@ -31,7 +31,7 @@ func fontLicences() map[string]string {
 // licence beside each, and what it says of itself.
 func (p part) fonts() ([]assets.Notice, error) {
 	var out []assets.Notice
-	for _, pkg := range p.packages {
+	for _, pkg := range p.lettered {
 		for _, f := range pkg.EmbedFiles {
 			if !isFont(f) {
 				continue

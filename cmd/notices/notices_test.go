@@ -126,20 +126,20 @@ func TestCollectRefuses(t *testing.T) {
 		dir := filepath.Join(folder, name)
 		return linkedPackage{ImportPath: name, Dir: dir, Module: &linkedModule{Path: name, Version: "v1", Dir: dir}, GoFiles: []string{"a.go"}, EmbedFiles: fonts}
 	}
-	ours := module("ours", "Inter-Regular.ttf")
+	ours := module("bare", "Inter-Regular.ttf")
 	ours.Module.Main = true
 	for name, c := range map[string]struct {
 		p    linkedPackage
 		says string
 	}{
-		"no licence":              {module("bare"), "bare v1 has no licence file"},
-		"font nobody knows":       {module("fonts", "Unknown.ttf"), "the font Unknown.ttf: name its licence"},
-		"font without a licence":  {module("fonts", "Inter-Regular.ttf"), "reading the licence of the font Inter-Regular.ttf"},
-		"font that is none":       {module("broken", "Inter-Regular.ttf"), "reading the font Inter-Regular.ttf"},
-		"font embedded by itself": {ours, "embeds a font"},
-		"file that is gone":       {linkedPackage{ImportPath: "x", Dir: folder, Module: &linkedModule{Path: "x", Dir: filepath.Join(folder, "fonts")}, CFiles: []string{"gone.c"}}, "reading a source"},
-		"no module":               {linkedPackage{ImportPath: "x", Dir: folder}, "belongs to no module"},
-		"supplement for nothing":  {module("fonts"), "take the supplement for JTS Topology Suite out"},
+		"no licence":             {module("bare"), "bare v1 has no licence file"},
+		"font nobody knows":      {module("fonts", "Unknown.ttf"), "the font Unknown.ttf: name its licence"},
+		"font without a licence": {module("fonts", "Inter-Regular.ttf"), "reading the licence of the font Inter-Regular.ttf"},
+		"font that is none":      {module("broken", "Inter-Regular.ttf"), "reading the font Inter-Regular.ttf"},
+		"font of our own":        {ours, "has no licence file"},
+		"file that is gone":      {linkedPackage{ImportPath: "x", Dir: folder, Module: &linkedModule{Path: "x", Dir: filepath.Join(folder, "fonts")}, CFiles: []string{"gone.c"}}, "reading a source"},
+		"no module":              {linkedPackage{ImportPath: "x", Dir: folder}, "belongs to no module"},
+		"supplement for nothing": {module("fonts"), "take the supplement for JTS Topology Suite out"},
 	} {
 		if _, err := collect([]linkedPackage{c.p}); err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v, want %q", name, err, c.says)

@@ -58,7 +58,10 @@ var ranks = map[string]int{
 	"app/guard":             13,
 	"viewer":                14,
 	"app/desk":              14,
+	"app/role":              13,
+	"app/version":           14,
 	"app/paint":             14,
+	"app/still":             15,
 	"app/theme":             15,
 	"app/control":           16,
 	"app/start":             17,
@@ -128,6 +131,26 @@ func TestRanks(t *testing.T) {
 			}
 			if allowed, kept := only[i]; kept && !contains(allowed, name) {
 				t.Errorf("%s imports %s, which is kept to %v", name, i, allowed)
+			}
+		}
+	}
+}
+
+// The build without a window needs nothing that draws on a screen.
+func TestNoWindowLinksNoGraphics(t *testing.T) {
+	readsSources(t)
+	out, err := exec.Command("go", "list", "-deps", "-tags", "nowindow", "underfall/cmd/underfall").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := strings.Fields(string(out))
+	if !contains(all, "underfall/app/command") || !contains(all, "underfall/app/paint") {
+		t.Fatalf("%d packages are linked, and not those that check and draw", len(all))
+	}
+	for _, path := range all {
+		for _, graphics := range []string{"fyne.io/", "github.com/fyne-io/", "github.com/g3n/", "github.com/go-gl/gl", "underfall/viewer"} {
+			if strings.HasPrefix(path, graphics) || path == "underfall/app" {
+				t.Errorf("%s is linked", path)
 			}
 		}
 	}

@@ -1,0 +1,11 @@
+package assets
+
+import _ "embed"
+
+// textFont is the face of the window's text, as Fyne brings it too.
+//
+//go:embed fonts/NotoSans-Regular.ttf
+var textFont []byte
+
+// TextFont is the font of what is written in drawings, a TrueType file; it is not to be changed.
+func TextFont() []byte { return textFont }
