@@ -141,6 +141,7 @@ func (w *mainWindow) showPanels() {
 	if len(r.Problems) == 0 {
 		w.findings.show(r)
 		w.levels.show(r)
+		w.rods.show(r)
 		w.water.show(r)
 		w.checks.show(r)
 		w.chances.follow(r)

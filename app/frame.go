@@ -56,7 +56,7 @@ func measuresFor(width float32) measures {
 	case width < mediumFrom:
 		return measures{rail: 56, tray: trayWidth, answer: 300, rods: 200, planShare: 1, upperShare: 0.55, over: true}
 	case width < wideFrom:
-		return measures{rail: 64, tray: trayWidth, answer: 340, rods: 240, planShare: 0.48, upperShare: 0.55, both: true}
+		return measures{rail: 64, tray: trayWidth, answer: 340, rods: 264, planShare: 0.48, upperShare: 0.55, both: true}
 	case width < hugeFrom:
 		return measures{rail: 64, tray: trayWidth, answer: 420, rods: 360, planShare: 0.5, upperShare: 0.56, both: true}
 	}

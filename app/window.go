@@ -92,6 +92,7 @@ type mainWindow struct {
 	tools
 	statusLines
 	jobLine jobLine
+	rods    *rodPane
 	rail    *rail.Rail
 	ending  sync.Once
 
@@ -253,6 +254,7 @@ func (w *mainWindow) compose() {
 	w.findings = newFindingsPanel(w.theme, w.goToFinding, func(e edit.Edit) { w.desk.Do(e) })
 	w.levels = newLevelsPanel(w.goToLevel)
 	w.checks = newChecksPanel(w.goToCheck)
+	w.rods = newRodPane(w.keys, func(_, layer string) { w.toField(layer) })
 	w.runs = newRunsPanel(w.desk, w.theme, w.runsPainter, w.shared.do, w.guard)
 	w.water = newWaterPanel(func(on bool) {
 		w.shared.change(func(s *sharedView) { s.water = on })
@@ -273,7 +275,7 @@ func (w *mainWindow) answerColumn() fyne.CanvasObject {
 	note := paragraph(theme.Word("app.underfall-informs-it-does-not-certify"))
 	note.Importance, note.SizeName = widget.LowImportance, fynetheme.SizeNameCaptionText
 	foot := container.NewVBox(w.keepNotice, sheet(w.message), note)
-	head := container.NewVBox(sheet(w.findings.plate), lists)
+	head := container.NewVBox(w.findings.plate, lists)
 	return container.NewBorder(head, foot, nil, nil, w.findings.object())
 }
 
@@ -324,6 +326,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	w.frame.top.Objects = []fyne.CanvasObject{w.topBar()}
 	w.frame.answer.Objects = []fyne.CanvasObject{w.answerColumn()}
 	w.frame.readout.Objects = []fyne.CanvasObject{container.NewBorder(nil, nil, nil, nil, w.status)}
+	w.frame.rods.Objects = []fyne.CanvasObject{w.rods.object()}
 	w.frame.rail.Objects = []fyne.CanvasObject{w.railBar()}
 	w.sides.close()
 	return container.NewStack(newPaper(), w.frame.all)

@@ -3,14 +3,13 @@
 package answer
 
 import (
-	"math"
+	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/message"
@@ -22,60 +21,45 @@ import (
 // many builds it comes right, and what sets the height.
 type Plate struct {
 	widget.BaseWidget
-	bar      *canvas.Rectangle
-	headline *widget.Label
-	behind   *widget.Label
+	card     *control.Card
+	vial     *control.Vial
+	headline *control.Text
+	notes    *control.Text
 	figures  [3]figure
-	chance   *widget.Label
-	strip    *strip
-	setBy    *widget.Label
-	more     *fyne.Container
-	content  fyne.CanvasObject
+	chance   *control.Text
+	strip    *control.Sign
+	setBy    *control.Text
 	standing geometry.Standing
 }
 
 // figure is one number with what it is of above and what it is made of below.
-type figure struct {
-	caption, line *widget.Label
-	value         *widget.Label
-}
+type figure struct{ caption, value, line *control.Text }
 
-// New makes the plate; more is shown at its foot.
-func New(more ...fyne.CanvasObject) *Plate {
-	p := &Plate{bar: canvas.NewRectangle(nil), headline: wrapped(), behind: caption(), chance: wrapped(), strip: newStrip(), setBy: caption(),
-		more: container.NewHBox(more...)}
-	p.headline.SizeName, p.headline.TextStyle.Bold = fynetheme.SizeNameSubHeadingText, true
-	p.bar.SetMinSize(fyne.NewSize(6, 10))
-	row := container.New(layout.NewGridLayout(len(p.figures)))
+// New makes the plate; it says nothing yet.
+func New() *Plate {
+	small := func() *control.Text {
+		return control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)
+	}
+	p := &Plate{vial: control.NewVial(control.VialPlate), headline: control.NewWrapped("").Styled(theme.TextHeadline, true, theme.Ink),
+		notes: small(), chance: control.NewWrapped("").Styled(theme.TextSecond, false, theme.Ink), setBy: small()}
+	const stripWidth = 260
+	p.strip = control.NewSign(theme.ChanceOf(0), stripWidth, "")
+	var row []fyne.CanvasObject
 	for i := range p.figures {
 		f := &p.figures[i]
-		f.caption, f.line, f.value = caption(), caption(), widget.NewLabel("")
-		f.value.SizeName, f.value.TextStyle.Bold = fynetheme.SizeNameHeadingText, true
-		row.Add(container.New(snug{}, f.caption, f.value, f.line))
+		f.caption, f.line = small(), small()
+		f.value = control.NewText("").Styled(theme.TextFigure, true, theme.Ink)
+		row = append(row, container.New(control.Column{}, f.caption, f.value, f.line))
 	}
-	chance := container.New(snug{}, p.chance, container.NewPadded(p.strip))
-	p.content = container.NewBorder(nil, nil, p.bar, nil, container.New(snug{}, p.headline, p.behind, widget.NewSeparator(), row,
-		widget.NewSeparator(), chance, widget.NewSeparator(), p.setBy, p.more))
+	head := container.NewBorder(nil, nil, container.NewCenter(p.vial), nil, container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space3, 0), container.New(control.Column{Gap: 2}, p.headline, p.notes)))
+	p.card = control.NewCard(container.New(control.Column{Gap: theme.Space2}, head, control.NewRule(), container.New(control.Columns{Gap: theme.Space2}, row...), control.NewRule(),
+		p.chance, container.NewHBox(p.strip), control.NewRule(), p.setBy))
 	p.ExtendBaseWidget(p)
 	return p
 }
 
-// wrapped is a label of as many lines as its text needs.
-func wrapped() *widget.Label {
-	l := widget.NewLabel("")
-	l.Wrapping = fyne.TextWrapWord
-	return l
-}
-
-// caption is such a label in small letters.
-func caption() *widget.Label {
-	l := wrapped()
-	l.SizeName = fynetheme.SizeNameCaptionText
-	return l
-}
-
-// CreateRenderer shows the content.
-func (p *Plate) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(p.content) }
+// CreateRenderer shows the card.
+func (p *Plate) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(p.card) }
 
 // Headline is what it says first.
 func (p *Plate) Headline() string { return p.headline.Text }
@@ -85,84 +69,67 @@ func (p *Plate) Standing() geometry.Standing { return p.standing }
 
 // Behind is all that it says behind the headline.
 func (p *Plate) Behind() string {
-	s := p.behind.Text
+	said := []string{p.notes.Text}
 	for _, f := range p.figures {
-		s += "\n" + f.caption.Text + " " + f.value.Text + " " + f.line.Text
+		said = append(said, f.caption.Text, f.value.Text, f.line.Text)
 	}
-	return s + "\n" + p.chance.Text + "\n" + p.setBy.Text
-}
-
-// Refresh takes the colours of the theme.
-func (p *Plate) Refresh() {
-	p.paint()
-	p.BaseWidget.Refresh()
-}
-
-func (p *Plate) paint() {
-	name := map[geometry.Standing]fyne.ThemeColorName{geometry.Stops: fynetheme.ColorNameError, geometry.Sound: fynetheme.ColorNameSuccess,
-		geometry.Tight: fynetheme.ColorNameWarning, geometry.NotKnown: fynetheme.ColorNameDisabled}[p.standing]
-	if name != "" {
-		p.bar.FillColor = fynetheme.Color(name)
-		p.strip.colour = p.bar.FillColor
-	}
-	p.strip.Refresh()
-	p.bar.Refresh()
+	return strings.Join(append(said, p.chance.Text, p.setBy.Text), "\n")
 }
 
 // Tell says what a job comes to.
 func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 	u := r.Settled.Units
 	p.standing = a.Standing
+	role, _ := theme.OfStanding(a.Standing)
+	p.card.Standing(role)
+	p.vial.Set(a.Standing, theme.Word(a.Standing.Name()))
 	set(p.headline, theme.Say(a.Headline(), u))
-	set(p.behind, lines(a.Notes(), u))
-	figures := []message.Message{}
-	for _, f := range r.Figures() {
-		figures = append(figures, f.Of, f.Value, f.Line)
-	}
+	set(p.notes, lines(a.Notes(), u))
+	figures := r.Figures()
 	for i := range p.figures {
-		f := &p.figures[i]
 		var of, value, line string
-		if 3*i < len(figures) {
-			of, value, line = theme.Bare(figures[3*i], u), theme.Bare(figures[3*i+1], u), theme.Bare(figures[3*i+2], u)
+		if i < len(figures) {
+			f := figures[i]
+			of, value, line = theme.Bare(f.Of, u), theme.Bare(f.Value, u), theme.Bare(f.Line, u)
 		}
-		set(f.caption, of)
-		set(f.value, value)
-		set(f.line, line)
+		set(p.figures[i].caption, of)
+		set(p.figures[i].value, value)
+		set(p.figures[i].line, line)
 	}
 	set(p.chance, theme.Say(a.ChanceLine(), u))
-	p.strip.cells = -1
-	if a.Standing != geometry.Stops {
-		p.strip.cells = int(math.Round(float64(a.InHundred()) / 5))
+	if a.ChanceLine().IsZero() {
+		p.strip.Hide()
+	} else {
+		p.strip.Set(theme.ChanceOf(a.InHundred()), p.chance.Text)
+		p.strip.Show()
 	}
 	set(p.setBy, theme.Say(a.SetByLine(), u))
-	p.Refresh()
+	p.card.Refresh()
 }
 
 // ToSettle counts what is to be settled and what is for a licensed person.
 func ToSettle(a geometry.Answer) (settle, licensed int) {
-	return len(a.Cards) - len(a.Of(rule.Licensed)), len(a.Of(rule.Licensed))
+	licensed = len(a.Of(rule.Licensed))
+	return len(a.Cards) - licensed, licensed
 }
 
-// set writes a text where it is another.
-func set(l *widget.Label, s string) {
-	if l.Text != s {
-		l.SetText(s)
+// set writes a text where it is another; nothing takes no room.
+func set(t *control.Text, s string) {
+	if t.Text != s {
+		t.SetText(s)
 	}
 	if s == "" {
-		l.Hide()
+		t.Hide()
 	} else {
-		l.Show()
+		t.Show()
 	}
 }
 
 // lines are messages one under the other.
 func lines(of []message.Message, u unit.System) string {
-	s := ""
+	said := make([]string, len(of))
 	for i, m := range of {
-		if i > 0 {
-			s += "\n"
-		}
-		s += theme.Say(m, u)
+		said[i] = theme.Say(m, u)
 	}
-	return s
+	return strings.Join(said, "\n")
 }

@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
-	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/unit"
@@ -89,8 +89,10 @@ func (r *railRenderer) Layout(s fyne.Size) {
 }
 
 func (r *railRenderer) Refresh() {
-	r.back.FillColor = fynetheme.Color(fynetheme.ColorNameInputBackground)
-	r.edge.FillColor = fynetheme.Color(fynetheme.ColorNameSeparator)
+	for _, s := range r.of.stations {
+		s.Refresh()
+	}
+	r.back.FillColor, r.edge.FillColor = theme.Of(r.of).Role(theme.Sheet), theme.Of(r.of).Role(theme.Line)
 	r.back.Refresh()
 	r.edge.Refresh()
 }
@@ -148,8 +150,8 @@ func (s *stop) MouseOut() { s.over = false; s.Refresh() }
 // CreateRenderer draws the station.
 func (s *stop) CreateRenderer() fyne.WidgetRenderer {
 	r := &stopRenderer{of: s, back: canvas.NewRectangle(nil), mark: canvas.NewRectangle(nil), end: canvas.NewRectangle(nil),
-		name: canvas.NewText("", nil), facts: canvas.NewText("", nil)}
-	r.name.TextStyle.Bold, r.name.TextSize, r.facts.TextSize = true, 14, 12
+		vial: control.NewVial(control.VialStation), name: control.NewText("").Styled(theme.TextBody, true, theme.Ink),
+		facts: control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)}
 	r.Refresh()
 	return r
 }
@@ -157,23 +159,26 @@ func (s *stop) CreateRenderer() fyne.WidgetRenderer {
 type stopRenderer struct {
 	of              *stop
 	back, mark, end *canvas.Rectangle
-	name, facts     *canvas.Text
+	vial            *control.Vial
+	name, facts     *control.Text
 }
 
 func (r *stopRenderer) Destroy() {}
 
 func (r *stopRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.back, r.mark, r.end, r.name, r.facts}
+	return []fyne.CanvasObject{r.back, r.mark, r.end, r.vial, r.name, r.facts}
 }
 
 func (r *stopRenderer) MinSize() fyne.Size { return fyne.NewSize(60, 50) }
 
 // Places within a station.
 const (
-	markThick   = 4
-	stopLeft    = 12
-	stopNameTop = 10
-	factsFrom   = 60 // the least height of a rail that shows the facts of every station
+	markThick = 4
+	stopLeft  = 10
+	nameTop   = 8
+	factsTop  = 28
+	besides   = 6  // between vial and name
+	factsFrom = 60 // the least height of a rail that shows the facts of every station
 )
 
 func (r *stopRenderer) Layout(s fyne.Size) {
@@ -181,52 +186,55 @@ func (r *stopRenderer) Layout(s fyne.Size) {
 	r.mark.Resize(fyne.NewSize(s.Width, markThick))
 	r.end.Move(fyne.NewPos(s.Width-1, 0))
 	r.end.Resize(fyne.NewSize(1, s.Height))
-	r.name.Move(fyne.NewPos(stopLeft, stopNameTop))
-	r.facts.Move(fyne.NewPos(stopLeft, stopNameTop+22))
-	r.fit()
-}
-
-// fit shortens texts to the station's width.
-func (r *stopRenderer) fit() {
-	s, width := r.of, r.of.Size().Width-2*stopLeft
-	r.name.Text = shortened(s.name, r.name, width)
-	r.facts.Text = ""
-	if r.of.Size().Height >= factsFrom || s.of.open == s.number {
-		r.facts.Text = shortened(s.facts, r.facts, width)
+	v, n := r.vial.MinSize(), r.name.MinSize()
+	r.vial.Resize(v)
+	r.vial.Move(fyne.NewPos(stopLeft, nameTop+(n.Height-v.Height)/2))
+	r.name.Resize(n)
+	r.name.Move(fyne.NewPos(stopLeft+v.Width+besides, nameTop))
+	r.facts.Resize(fyne.NewSize(s.Width-2*stopLeft, s.Height-factsTop))
+	r.facts.Move(fyne.NewPos(stopLeft, factsTop))
+	if s.Height >= factsFrom || r.of.of.open == r.of.number {
+		r.facts.Show()
+	} else {
+		r.facts.Hide()
 	}
-	r.name.Refresh()
-	r.facts.Refresh()
 }
 
 func (r *stopRenderer) Refresh() {
-	s := r.of
+	s, t := r.of, theme.Of(r.of)
 	var ground, mark color.Color = color.Transparent, color.Transparent
 	if s.of.open == s.number {
-		ground, mark = fynetheme.Color(fynetheme.ColorNameSelection), fynetheme.Color(fynetheme.ColorNamePrimary)
+		ground, mark = t.Role(theme.PressGround), t.Role(theme.Press)
 	} else if s.over {
-		ground = fynetheme.Color(fynetheme.ColorNameHover)
+		ground = t.Role(theme.Sunk)
 	}
-	r.back.FillColor, r.mark.FillColor, r.end.FillColor = ground, mark, fynetheme.Color(fynetheme.ColorNameSeparator)
+	r.back.FillColor, r.mark.FillColor, r.end.FillColor = ground, mark, t.Role(theme.Line)
 	r.back.StrokeWidth = 0
 	if s.focused {
-		r.back.StrokeWidth, r.back.StrokeColor = 2, fynetheme.Color(fynetheme.ColorNamePrimary)
+		r.back.StrokeWidth, r.back.StrokeColor = theme.FocusWidth, t.Role(theme.Press)
 	}
-	r.name.Color, r.facts.Color = fynetheme.Color(fynetheme.ColorNameForeground), fynetheme.Color(fynetheme.ColorNamePlaceHolder)
-	r.fit()
+	word := ""
+	if s.standing != "" {
+		word = theme.Word(s.standing.Name())
+	}
+	r.vial.Set(s.standing, word)
+	if r.name.Text != s.name {
+		r.name.SetText(s.name)
+	}
+	if r.facts.Text != s.facts {
+		r.facts.SetText(s.facts)
+	}
 	for _, o := range []*canvas.Rectangle{r.back, r.mark, r.end} {
 		o.Refresh()
 	}
+	r.vial.Refresh()
+	r.name.Refresh()
+	r.facts.Refresh()
+	r.Layout(s.Size())
 }
 
-// shortened is as much of a text as goes into a width.
-func shortened(s string, like *canvas.Text, width float32) string {
-	fits := func(s string) bool { return fyne.MeasureText(s, like.TextSize, like.TextStyle).Width <= width }
-	if fits(s) {
-		return s
-	}
-	r := []rune(s)
-	for len(r) > 0 && !fits(string(r)+"…") {
-		r = r[:len(r)-1]
-	}
-	return string(r) + "…"
-}
+// AccessibilityLabel says the station, how it stands and its facts.
+func (s *stop) AccessibilityLabel() string { return s.name + ": " + s.facts }
+
+// AccessibilityRole tells that it can be pressed.
+func (s *stop) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }

@@ -1,0 +1,108 @@
+package control
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
+)
+
+// Column sets what shows one under the other, each as high as it needs to be at the width
+// there is, Gap units apart.
+type Column struct{ Gap float32 }
+
+// MinSize holds them all.
+func (c Column) MinSize(objects []fyne.CanvasObject) (s fyne.Size) {
+	for _, o := range objects {
+		if o.Visible() {
+			m := o.MinSize()
+			if s.Height > 0 {
+				s.Height += c.Gap
+			}
+			s.Width, s.Height = max(s.Width, m.Width), s.Height+m.Height
+		}
+	}
+	return s
+}
+
+// Layout sets each under the one before.
+func (c Column) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	y := float32(0)
+	for _, o := range objects {
+		if !o.Visible() {
+			continue
+		}
+		// Text says how high it is once it knows how wide.
+		o.Resize(fyne.NewSize(s.Width, o.MinSize().Height))
+		o.Resize(fyne.NewSize(s.Width, o.MinSize().Height))
+		o.Move(fyne.NewPos(0, y))
+		y += o.MinSize().Height + c.Gap
+	}
+}
+
+// Columns sets what shows beside each other, each as wide as the others, Gap units apart.
+type Columns struct{ Gap float32 }
+
+// MinSize holds them all.
+func (c Columns) MinSize(objects []fyne.CanvasObject) (s fyne.Size) {
+	n := float32(0)
+	for _, o := range objects {
+		if o.Visible() {
+			m := o.MinSize()
+			s.Width, s.Height = max(s.Width, m.Width), max(s.Height, m.Height)
+			n++
+		}
+	}
+	s.Width = s.Width*n + c.Gap*max(n-1, 0)
+	return s
+}
+
+// Layout sets each beside the one before.
+func (c Columns) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	n := float32(0)
+	for _, o := range objects {
+		if o.Visible() {
+			n++
+		}
+	}
+	x, width := float32(0), (s.Width-c.Gap*max(n-1, 0))/max(n, 1)
+	for _, o := range objects {
+		if o.Visible() {
+			o.Move(fyne.NewPos(x, 0))
+			o.Resize(fyne.NewSize(width, s.Height))
+			x += width + c.Gap
+		}
+	}
+}
+
+// Rule is a thin line between two things one under the other.
+type Rule struct{ widget.BaseWidget }
+
+// NewRule makes one.
+func NewRule() *Rule {
+	r := &Rule{}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+// CreateRenderer draws the line.
+func (r *Rule) CreateRenderer() fyne.WidgetRenderer {
+	x := &ruleRenderer{of: r, line: canvas.NewRectangle(nil)}
+	x.Refresh()
+	return x
+}
+
+type ruleRenderer struct {
+	of   *Rule
+	line *canvas.Rectangle
+}
+
+func (r *ruleRenderer) Destroy()                     {}
+func (r *ruleRenderer) Layout(s fyne.Size)           { r.line.Resize(s) }
+func (r *ruleRenderer) MinSize() fyne.Size           { return fyne.NewSize(1, theme.EdgeWidth) }
+func (r *ruleRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.line} }
+
+func (r *ruleRenderer) Refresh() {
+	r.line.FillColor = theme.Of(r.of).Role(theme.Line)
+	r.line.Refresh()
+}

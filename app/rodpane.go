@@ -1,0 +1,106 @@
+package app
+
+import (
+	"math"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"underfall/app/control"
+	"underfall/app/theme"
+	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/job"
+	"underfall/geometry/material"
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
+)
+
+// rodPane shows the build-up at drain, way in and room to one scale, with the step.
+type rodPane struct{ rods *control.Rods }
+
+func newRodPane(keys *control.Keys, chosen func(rod, layer string)) *rodPane {
+	return &rodPane{control.NewRods(keys, theme.Word("app.rods"), chosen)}
+}
+
+func (p *rodPane) object() fyne.CanvasObject {
+	head := control.NewText(theme.Word("app.rods")).Styled(theme.TextBody, true, theme.Ink)
+	over := control.NewText(theme.Word("app.rods-over")).Styled(theme.TextCaption, false, theme.Caption)
+	return control.NewCard(container.NewBorder(container.NewHBox(head, over), nil, nil, nil, p.rods))
+}
+
+// show brings the rods to a result.
+func (p *rodPane) show(r geometry.Result) {
+	u := r.Settled.Units
+	all, steps := r.Rods()
+	shown, of := told(all, steps)
+	worded := 0
+	var out []control.Rod
+	for _, i := range shown {
+		rod := &all[i]
+		if rod.Of == geometry.RodWayIn {
+			worded = len(out)
+		}
+		c := control.Rod{ID: string(rod.Of), Name: theme.Word(rod.Of.Name()), Level: theme.Bare(message.Of("figure.level", message.At("level", rod.LevelMM)), u),
+			FromMM: rod.LevelMM}
+		if len(rod.Layers) > 0 {
+			c.FromMM = rod.Layers[0].TopMM
+		}
+		for k := 1; k < len(rod.Layers); k++ {
+			c.Layers = append(c.Layers, layerOf(&r.Settled, &rod.Layers[k], rod.Of))
+		}
+		out = append(out, c)
+	}
+	var step *control.Between
+	if of != nil {
+		step = between(*of, slices.Index(shown, of.From), slices.Index(shown, of.To), u)
+	}
+	p.rods.Set(out, worded, step)
+}
+
+// told are the rods that are shown, by their indexes, and the step that is drawn: the first that is
+// one at all, with the drain, the way in and the floors that it parts.
+func told(all []geometry.Rod, steps []geometry.RodStep) (shown []int, step *geometry.RodStep) {
+	for i := range steps {
+		if step == nil || step.Kind == geometry.Flush {
+			step = &steps[i]
+		}
+	}
+	for i := range all {
+		if all[i].Of == geometry.RodDrain || all[i].Of == geometry.RodWayIn || step != nil && (i == step.From || i == step.To) {
+			shown = append(shown, i)
+		}
+	}
+	return shown, step
+}
+
+// between is a step as it is drawn between two of the rods shown.
+func between(s geometry.RodStep, from, to int, u unit.System) *control.Between {
+	b := control.Between{High: to, Low: from, Kind: theme.Step, Word: theme.Word("rod.step"),
+		Figure: theme.Bare(message.Of("figure.mm", message.MM("mm", math.Abs(s.MM))), u)}
+	if s.MM < 0 {
+		b.High, b.Low = from, to
+	}
+	switch s.Kind {
+	case geometry.Lip:
+		b.Kind, b.Word = theme.Lip, theme.Word("rod.lip")
+	case geometry.Flush:
+		b.Kind, b.Word, b.Figure = theme.Flush, theme.Word("figure.flush"), ""
+	}
+	return &b
+}
+
+// layerOf is a course of a rod as it is drawn: a tile in its own colour.
+func layerOf(j *job.Job, c *buildup.Course, of geometry.RodOf) control.Layer {
+	u := j.Units
+	name := message.Of("rod.layer", message.In("layer", message.Of(c.Name)), message.Layer("mm", c.ThicknessMM()))
+	l := control.Layer{ID: c.Kind.Facts().Key, Name: theme.Bare(name, u), MM: c.ThicknessMM(), Material: c.Material}
+	finish := &j.Layers.Room
+	if of == geometry.RodDrain || of == geometry.RodWayIn {
+		finish = &j.Layers.Shower
+	}
+	if colour, ok := material.ParseColour(finish.Colour); ok && c.Material == material.Tile {
+		l.Colour = colour
+	}
+	return l
+}
