@@ -24,8 +24,10 @@ const sixteenthMM = 25.4 / 16
 type number struct {
 	key   string // its mark in the history of edits
 	label message.ID
-	kind  unit.Kind
-	step  float64
+	// path is that in the job's file where the job may have another name for it; empty for none.
+	path func() string
+	kind unit.Kind
+	step float64
 	// What makes sense at all; where two readings of what is typed would do, the
 	// one that makes sense is meant.
 	least, greatest float64
@@ -46,7 +48,7 @@ type number struct {
 
 // numberOf is the field of one of the job's parameters.
 func numberOf(p job.Parameter) number {
-	return number{key: p.Key, label: p.Label(), kind: p.Kind, step: p.Step, least: p.Least, greatest: p.Greatest,
+	return number{key: p.Key, path: func() string { return p.Key }, label: p.Label(), kind: p.Kind, step: p.Step, least: p.Least, greatest: p.Greatest,
 		get: p.Get, uses: p.Uses, nought: p.Nought, set: func(v float64) edit.Edit { return edit.Number(p, v) }}
 }
 
@@ -96,6 +98,16 @@ func newNumberRow(n number, d *desk.Desk, keys *control.Keys) *numberRow {
 	line := container.NewBorder(nil, nil, nil, container.NewHBox(fixed), r.label)
 	r.box = container.NewVBox(line, r.ownLine.box, r.zero, r.message, r.choices)
 	return r
+}
+
+// called is what the field is called in a job.
+func (r *numberRow) called(j job.Job) string {
+	if r.path != nil {
+		if name, ok := j.Named(r.path()); ok {
+			return theme.Say(name, j.Units)
+		}
+	}
+	return theme.Word(r.number.label)
 }
 
 // takeAsSold makes what the part has the job's number again.
@@ -275,7 +287,7 @@ func (r *numberRow) refresh(j job.Job) {
 		return
 	}
 	r.box.Show()
-	label := theme.Word(r.number.label)
+	label := r.called(j)
 	if u := unit.Symbol(r.kind, j.Units); u != "" {
 		label += " (" + u + ")"
 	}

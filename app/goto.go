@@ -6,7 +6,6 @@ import (
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
-	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/viewer"
@@ -89,6 +88,6 @@ func (w *mainWindow) tellChosen() {
 		}
 		b := p.Bounds()
 		w.status.SetText(theme.Say(message.Of("readout.chosen", message.In("part", p.Name), message.In("material", p.Material.Message()),
-			message.At("low", b.Low[2]), message.At("high", b.High[2]), message.In("from", job.PlaceOf(p.From))), w.change.Result.Settled.Units))
+			message.At("low", b.Low[2]), message.At("high", b.High[2]), message.In("from", w.change.Result.Settled.PlaceOf(p.From))), w.change.Result.Settled.Units))
 	}
 }

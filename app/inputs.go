@@ -185,15 +185,21 @@ func (in *inputs) outside() edit.Outside {
 // wallChoice chooses one of the room's walls.
 func (in *inputs) wallChoice(label message.ID, get func(job.Job) int, set func(int) edit.Edit, uses func(job.Job) bool) row {
 	options := func(j job.Job) []option {
-		out := make([]option, len(j.Room.Walls))
-		for i := range out {
-			out[i] = option{strconv.Itoa(i), message.Of("place.wall", message.No("n", i+1))}
+		var out []option
+		for _, i := range j.Room.InOrder() {
+			out = append(out, option{strconv.Itoa(i), j.Room.Called(i)})
 		}
 		return out
 	}
+	return in.indexChoice(label, options, get, set, uses)
+}
+
+// indexChoice chooses one of several things, whose options have their indices for values.
+func (in *inputs) indexChoice(label message.ID, options func(job.Job) []option, get func(job.Job) int, set func(int) edit.Edit,
+	uses func(job.Job) bool) row {
 	return newChoiceRow(choice{label: label, options: options, get: func(j job.Job) string { return strconv.Itoa(get(j)) },
 		set: func(v string) edit.Edit {
-			i, _ := strconv.Atoi(v) // as it was written above
+			i, _ := strconv.Atoi(v) // as it was written there
 			return set(i)
 		}, uses: uses}, in.desk)
 }

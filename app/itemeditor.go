@@ -17,7 +17,7 @@ import (
 func (in *inputs) listEditor(i job.Input) row {
 	l, at := *i.Things, in.picker()
 	g := &groupRow{list: l.Key, at: at}
-	sel, sync := in.itemPicker(l.Name(), func(j job.Job) int { return l.Count(&j) }, at, func() { g.refresh(in.now) })
+	sel, sync := in.itemPicker(itemsOf(l), at, func() { g.refresh(in.now) })
 	some := func(j job.Job) bool { return *at < l.Count(&j) }
 	for _, e := range l.Entries() {
 		uses := func(j job.Job) bool { return some(j) && e.Uses(&j, *at) }
@@ -88,7 +88,7 @@ func (in *inputs) itemRow(l job.List, e job.Entry, at *int, uses func(job.Job) b
 		return newCheckRow(label, in.desk, func(j job.Job) bool { return *e.Flag(&j, *at) },
 			func(on bool) edit.Edit { return edit.ItemFlag(l, *at, e, on) }, uses)
 	}
-	n := number{key: l.Key + " " + e.Key, label: label, uses: uses,
+	n := number{key: l.Key + " " + e.Key, path: func() string { return l.Path(*at, e) }, label: label, uses: uses,
 		kind: e.Number.Kind, step: e.Number.Step, least: e.Number.Least, greatest: e.Number.Greatest,
 		get: func(j job.Job) float64 {
 			if !uses(j) {

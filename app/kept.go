@@ -169,17 +169,21 @@ func describe(f *store.Found) string {
 		}
 	}
 	if c.Compared && len(c.Differing) > 0 {
-		say = append(say, theme.Word("kept.differs", message.Name("what", places(c.Differing))))
+		say = append(say, theme.Word("kept.differs", message.Name("what", places(f.Job, c.Differing))))
 	}
 	return strings.Join(say, " ")
 }
 
 // places are the places of a job that some paths lie at, in words, each once;
 // of many the first few and how many more.
-func places(paths []string) string {
+func places(data []byte, paths []string) string {
+	named := job.PlaceInFile
+	if j, err := job.Parse(data); err == nil {
+		named = j.PlaceOf
+	}
 	var names []string
 	for _, path := range paths {
-		if place := theme.Say(job.PlaceOf(path), unit.Metric); !slices.Contains(names, place) {
+		if place := theme.Say(named(path), unit.Metric); !slices.Contains(names, place) {
 			names = append(names, place)
 		}
 	}

@@ -91,13 +91,45 @@ func (in *inputs) pickFirst() {
 	}
 }
 
-// itemPicker chooses which item of a list is edited.
-func (in *inputs) itemPicker(label message.ID, count func(job.Job) int, at *int, refresh func()) (*widget.Select, func(job.Job)) {
+// pickable is one of several things, by its index, with what it is called.
+type pickable struct {
+	index int
+	name  message.Message
+}
+
+// itemsOf are the things of a list.
+func itemsOf(l job.List) func(job.Job) []pickable {
+	if l.Key == job.WallsKey {
+		return wallsOf
+	}
+	return func(j job.Job) []pickable {
+		var out []pickable
+		for i := range l.Count(&j) {
+			out = append(out, pickable{i, l.Item(&j, i)})
+		}
+		return out
+	}
+}
+
+// wallsOf are the walls of a room in the order of their letters.
+func wallsOf(j job.Job) []pickable {
+	var out []pickable
+	for _, i := range j.Room.InOrder() {
+		if i < len(j.Room.Walls) {
+			out = append(out, pickable{i, j.Room.Called(i)})
+		}
+	}
+	return out
+}
+
+// itemPicker chooses which of several things is edited.
+func (in *inputs) itemPicker(items func(job.Job) []pickable, at *int, refresh func()) (*widget.Select, func(job.Job)) {
 	setting := false
+	var offered []pickable
 	var sel *widget.Select
 	sel = newSelect(nil, func(string) {
 		if i := sel.SelectedIndex(); !setting && i >= 0 {
-			*at = i
+			*at = offered[i].index
 			refresh()
 		}
 	})
@@ -105,12 +137,13 @@ func (in *inputs) itemPicker(label message.ID, count func(job.Job) int, at *int,
 		setting = true
 		defer func() { setting = false }()
 		var options []string
-		for i := range count(j) {
-			options = append(options, theme.Word(label, message.No("n", i+1)))
+		offered = items(j)
+		for _, one := range offered {
+			options = append(options, theme.Say(one.name, j.Units))
 		}
 		sel.Options = options
-		if *at < len(options) {
-			sel.SetSelectedIndex(*at)
+		if i := slices.IndexFunc(offered, func(one pickable) bool { return one.index == *at }); i >= 0 {
+			sel.SetSelectedIndex(i)
 		} else {
 			sel.ClearSelected()
 		}

@@ -4,12 +4,14 @@ import "underfall/geometry/joist"
 
 // reportCutting is what is cut out of joists between trimmers, and put in for it.
 type reportCutting struct {
-	WidthMM  float64        `json:"widthMM"`
-	DepthMM  float64        `json:"depthMM"`
-	Out      []reportOut    `json:"out"`
-	Trimmers []reportTimber `json:"trimmers"`
-	Seconds  []reportTimber `json:"secondJoists"` // by the joist that each doubles
-	Hangers  int            `json:"hangers"`
+	WidthMM float64 `json:"widthMM"`
+	DepthMM float64 `json:"depthMM"`
+	// JoistsFrom is the letter of the wall that joists are counted from.
+	JoistsFrom string         `json:"joistsFrom"`
+	Out        []reportOut    `json:"out"`
+	Trimmers   []reportTimber `json:"trimmers"`
+	Seconds    []reportTimber `json:"secondJoists"` // by the joist that each doubles
+	Hangers    int            `json:"hangers"`
 }
 
 // reportOut is what is taken out of a joist, along it from its start in the room.
@@ -29,7 +31,7 @@ func cuttingOf(c joist.Cutting) *reportCutting {
 	if len(c.Out) == 0 {
 		return nil
 	}
-	out := &reportCutting{WidthMM: round(c.WidthMM), DepthMM: round(c.DepthMM), Hangers: c.Hangers}
+	out := &reportCutting{WidthMM: round(c.WidthMM), DepthMM: round(c.DepthMM), JoistsFrom: c.From.String(), Hangers: c.Hangers}
 	for _, o := range c.Out {
 		out.Out = append(out.Out, reportOut{o.Joist, round(o.FromMM), round(o.ToMM)})
 	}

@@ -106,7 +106,8 @@ type reportRun struct {
 	ExitAtMM float64       `json:"exitAtMM"` // along the run
 	Fall     float64       `json:"fall"`
 	Bends    int           `json:"bends"`
-	Wall     int           `json:"wall,omitempty"` // that it goes out through
+	Wall     int           `json:"wall,omitempty"` // that it goes out through, as the job lists them, from one
+	Letter   string        `json:"wallLetter,omitempty"`
 	Pieces   []reportPiece `json:"pieces"`
 }
 
@@ -127,6 +128,7 @@ type reportPiece struct {
 // reportCrossing is where a piece meets a joist, along it from the joist's start.
 type reportCrossing struct {
 	Joist        string  `json:"joist"`
+	Name         string  `json:"name"` // of the joist
 	Piece        string  `json:"piece"`
 	EntryMM      float64 `json:"entryMM"`
 	ExitMM       float64 `json:"exitMM"`

@@ -10,6 +10,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/chance"
+	"underfall/geometry/job"
 	"underfall/geometry/joist"
 	"underfall/geometry/measure"
 	"underfall/geometry/message"
@@ -55,8 +56,9 @@ func printJSON(out io.Writer, r geometry.Result, counted *counting, x *unknown.E
 	}
 	rep := report{
 		Version: reportVersion, Name: r.Settled.Name, Region: r.Settled.Region, Edition: r.Pack.Edition,
-		Answer: w.answer(answer), Possible: w.possible(x), Heights: w.heights(r), Levels: w.levels(r.Schedule), Run: w.run(&r.Heights.Run, r.Heights.Gradient),
-		Joists: crossings(r.Joists), Water: w.water(r.Water), Sealing: sealingOf(r.Sealing),
+		Answer: w.answer(answer), Possible: w.possible(x), Heights: w.heights(r), Levels: w.levels(r.Schedule),
+		Run:    w.run(&r.Heights.Run, r.Heights.Gradient, &r.Settled.Room),
+		Joists: w.crossings(r.Joists), Water: w.water(r.Water), Sealing: sealingOf(r.Sealing),
 		Cutting: cuttingOf(r.Cutting()), Boards: boardsOf(boards, b),
 		Cards: w.cards(answer.Cards), Later: w.cards(answer.Later), Cautions: w.findings(r.Cautions), Checks: w.checks(r.Pack.Checks(r.Measured)),
 		Chances: w.chances(counted), Job: &r.Settled,
@@ -116,11 +118,14 @@ func rowID(id message.ID, number int) string {
 }
 
 // run is nil where there is none.
-func (w reporter) run(r *waste.Run, fall float64) *reportRun {
+func (w reporter) run(r *waste.Run, fall float64, room *job.Room) *reportRun {
 	if len(r.Pieces) == 0 {
 		return nil
 	}
 	out := &reportRun{LengthMM: round(r.LengthMM), ExitAtMM: round(r.ExitAtMM), Fall: round6(fall), Bends: r.Bends, Wall: r.Wall}
+	if r.Wall > 0 {
+		out.Letter = room.Letter(r.Wall - 1).String()
+	}
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
 		piece := reportPiece{
@@ -139,12 +144,12 @@ func (w reporter) run(r *waste.Run, fall float64) *reportRun {
 // pieceID names a piece as what is measured of it does.
 func pieceID(p *waste.Piece) string { return rule.Subject{Of: rule.Piece, Piece: p.Name()}.String() }
 
-func crossings(all []joist.Crossing) []reportCrossing {
+func (w reporter) crossings(all []joist.Crossing) []reportCrossing {
 	out := []reportCrossing{}
 	for i := range all {
 		c := &all[i]
 		out = append(out, reportCrossing{
-			Joist: c.Joist.ID(), Piece: pieceID(c.Piece), EntryMM: round(c.EntryMM), ExitMM: round(c.ExitMM),
+			Joist: c.Joist.ID(), Name: w.Say(c.Joist.Name()), Piece: pieceID(c.Piece), EntryMM: round(c.EntryMM), ExitMM: round(c.ExitMM),
 			EntryLevelMM: round(c.EntryLevelMM), ExitLevelMM: round(c.ExitLevelMM), RadiusMM: round(c.RadiusMM),
 			TopMM: round(c.TopMM), BottomMM: round(c.BottomMM), SupportMM: round(c.SupportMM), SpanMM: round(c.SpanMM),
 		})

@@ -20,8 +20,12 @@ const (
 // names writes those of a worth, in their order.
 func (c *canvas) names(all []section.Name, first bool) {
 	for i := range all {
-		if all[i].First == first {
-			c.name(&all[i])
+		switch n := &all[i]; {
+		case n.First != first:
+		case n.Disc != 0:
+			c.disc(n)
+		default:
+			c.name(n)
 		}
 	}
 }

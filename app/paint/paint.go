@@ -331,10 +331,19 @@ func (c *canvas) text(text string, x, y, size float64, ink color.RGBA) {
 	patch := c.style.Paper
 	patch.A = 255
 	draw.Draw(c.image, box.Intersect(c.image.Bounds()), image.NewUniform(patch), image.Point{}, draw.Src)
-	dot := fixed.Point26_6{X: fixed.Int26_6((x - w/2) * 64), Y: fixed.Int26_6((y + size*0.36) * 64)}
+	c.letters(text, x, y, size, ink)
+	c.taken = append(c.taken, box)
+}
+
+// letters writes centred on a place, on whatever is there.
+func (c *canvas) letters(text string, x, y, size float64, ink color.RGBA) {
+	f := c.face(size)
+	if f == nil {
+		return
+	}
+	dot := fixed.Point26_6{X: fixed.Int26_6((x - c.textWidth(text, size)/2) * 64), Y: fixed.Int26_6((y + size*0.36) * 64)}
 	d := font.Drawer{Dst: c.image, Src: image.NewUniform(ink), Face: f, Dot: dot}
 	d.DrawString(text)
-	c.taken = append(c.taken, box)
 }
 
 // unwritten tells whether a box overlaps no text.

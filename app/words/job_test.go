@@ -47,8 +47,8 @@ func TestProblemsAreSaid(t *testing.T) {
 		{func(j *job.Job) { j.Layers.Wall.Colour = "beige" },
 			"Finish of the walls: “beige” is no colour; choose one from the list", "Finish of the walls: “beige” is no color; choose one from the list"},
 		{func(j *job.Job) { j.Room.Outline = []plan.Point{{0, 0}, {2400, 1900}, {2400, 0}, {0, 1900}} },
-			"Corners of the room: wall 1 crosses or touches wall 3; put the corners in order around the room",
-			"Corners of the room: wall 1 crosses or touches wall 3; put the corners in order around the room"},
+			"Corners of the room: wall A crosses or touches wall C; put the corners in order around the room",
+			"Corners of the room: wall A crosses or touches wall C; put the corners in order around the room"},
 		{func(j *job.Job) { high := 2000.5; j.AsBuilt.BaseTopMM = &high },
 			"As built: Base, top: must be between -2000 mm and 2000 mm", `As built: Base, top: must be between -78 3/4" and 78 3/4"`},
 	} {
@@ -142,9 +142,9 @@ func TestProblemsOfListsAreSaid(t *testing.T) {
 		want   string
 	}{
 		{cut(job.Trim{Joist: 9, FromMM: 300, ToMM: 900}),
-			"Trimmed opening 1: the first joist cut out is number 9, but the floor has 5 joists; give one of them"},
+			"Trimmed opening 1: the first joist cut out is number 9, but the floor has 5 joists, counted from wall A; give one of them"},
 		{cut(job.Trim{Joist: 3, Further: 3, FromMM: 300, ToMM: 900}),
-			"Trimmed opening 1: the next joists cut as well are 3, but only 2 joists lie after joist 3"},
+			"Trimmed opening 1: the next joists cut as well are 3, but only 2 joists lie after joist 3 from wall A"},
 		{cut(job.Trim{Joist: 3, FromMM: 300, ToMM: 2500}),
 			"Trimmed opening 1: the opening ends at 2500 mm along the joist, which is only 2400 mm long"},
 		{cut(job.Trim{Joist: 3, FromMM: 300, ToMM: 200}),
@@ -157,7 +157,7 @@ func TestProblemsOfListsAreSaid(t *testing.T) {
 		{window(job.Window{OffsetMM: 2000, WidthMM: 600, SillMM: 900, HeightMM: 600}),
 			"Window 1: it reaches past the end of its wall, which is 2400 mm long; move it or make it narrower"},
 		{window(job.Window{Wall: 8, OffsetMM: 200, WidthMM: 600, SillMM: 900, HeightMM: 600}),
-			"Window 1: there is no wall 9; the room has 4 walls, choose one of them"},
+			"Window 1: the room has no such wall; choose one of its 4 walls, A to D"},
 		{func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 2000 },
 			"Doorway 1, from the corner: the doorway reaches past the end of its wall, which is 2400 mm long; move it or make it narrower"},
 	} {

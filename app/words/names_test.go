@@ -134,7 +134,7 @@ func TestShapesHaveWords(t *testing.T) {
 		}
 	}
 	for _, want := range []string{
-		"the shower within the room", "the base beside the channel for the pipe", "the ramp at the right edge", "joist 5 with its cuts",
+		"the shower within the room", "the base beside the channel for the pipe", "the ramp at the right edge", "joist 5 from wall D with its cuts",
 	} {
 		if !shapes[want] {
 			t.Errorf("no shape is called “%s”: %v", want, shapes)

@@ -233,6 +233,10 @@ func example(kind string) message.Value {
 		return message.Count(2)
 	case "Number", "No":
 		return message.Number(3)
+	case "Letter", "Wall":
+		return message.Letter(2)
+	case "Corner", "AtCorner":
+		return message.Corner{2, 3}
 	case "Size", "Nominal":
 		return message.Size(40)
 	}

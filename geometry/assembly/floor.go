@@ -290,16 +290,16 @@ type wallLayer struct {
 
 // wallLayers are the layers on the shower's walls, from the bare wall out; those of
 // nothing are none.
-func (b *builder) wallLayers(wall int) []wallLayer {
+func (b *builder) wallLayers(wall message.Letter) []wallLayer {
 	f := &b.job.Layers.Wall
 	var out []wallLayer
 	for i, c := range f.Under {
 		name, of := buildup.CourseFacts(c.Kind)
 		out = append(out, wallLayer{fmt.Sprintf("wall-course-%d", i+1),
-			message.Of("part.wall-course", message.In("layer", message.Of(name)), message.No("wall", wall), message.No("n", i+1)),
+			message.Of("part.wall-course", message.In("layer", message.Of(name)), message.Wall("wall", wall), message.No("n", i+1)),
 			c.ThicknessMM, of, buildup.StageTanking, precedenceLayer, fmt.Sprintf("layers.wall.under[%d].thicknessMM", i)})
 	}
-	named := func(id message.ID) message.Message { return message.Of(id, message.No("wall", wall)) }
+	named := func(id message.ID) message.Message { return message.Of(id, message.Wall("wall", wall)) }
 	out = append(out,
 		wallLayer{wallTankingID, named("part.wall-tanking"), f.Tanking.ThicknessMM,
 			material.Membrane, buildup.StageTanking, precedenceLayer, "layers.wall.tanking.thicknessMM"},
@@ -410,7 +410,7 @@ func (b *builder) wallFinishes() {
 		inset := 0.0
 		from, to := b.mitred(stretches, k)
 		tanking := 0.0 // that the bed takes up over it
-		for _, layer := range b.wallLayers(fw.wall.Index + 1) {
+		for _, layer := range b.wallLayers(fw.wall.Letter) {
 			on := onWall{fw.wall, aboveFloor(fw.wall, from, to, floor, head), inset, layer.thickness}
 			under := on
 			switch {

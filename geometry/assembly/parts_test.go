@@ -22,10 +22,10 @@ import (
 // from, and the finish it has.
 const startingParts = `
 slab | part.slab | concrete | stage.bare | 1 | floor.slabThicknessMM |
-wall-1 | part.wall{n: 1} | stud-wall | stage.bare | 0 | room.walls[0] |
-wall-2 | part.wall{n: 2} | stud-wall | stage.bare | 0 | room.walls[1] |
-wall-3 | part.wall{n: 3} | masonry | stage.bare | 0 | room.walls[2] |
-wall-4 | part.wall{n: 4} | masonry | stage.bare | 0 | room.walls[3] |
+wall-1 | part.wall{wall: A} | stud-wall | stage.bare | 0 | room.walls[0] |
+wall-2 | part.wall{wall: D} | stud-wall | stage.bare | 0 | room.walls[1] |
+wall-3 | part.wall{wall: C} | masonry | stage.bare | 0 | room.walls[2] |
+wall-4 | part.wall{wall: B} | masonry | stage.bare | 0 | room.walls[3] |
 adhesive | part.adhesive | adhesive | stage.base | 2 | base.adhesiveMM |
 base | part.base | base-board | stage.base | 3 | base.heightMM |
 channel | part.channel | metal | stage.former | 8 | drain.channelDepthMM |
@@ -36,12 +36,12 @@ run-straight-1 | piece.pipe{number: 1} | plastic | stage.waste | 7 | waste.gradi
 former-bed | part.former-bed | adhesive | stage.former | 2 | former.bedMM |
 former | part.former | former | stage.former | 4 | former.slope |
 tanking | part.tanking | tanking | stage.tanking | 5 | layers.shower.tanking.thicknessMM |
-wall-tanking-1 | part.wall-tanking{wall: 3} | tanking | stage.tanking | 5 | layers.wall.tanking.thicknessMM |
-wall-bed-1 | part.wall-bed{wall: 3} | tile-bed | stage.wall-tile | 5 | layers.wall.bed.thicknessMM |
-wall-tile-1 | part.wall-tile{wall: 3} | tile | stage.wall-tile | 6 | layers.wall.tile.thicknessMM | wall
-wall-tanking-2 | part.wall-tanking{wall: 4} | tanking | stage.tanking | 5 | layers.wall.tanking.thicknessMM |
-wall-bed-2 | part.wall-bed{wall: 4} | tile-bed | stage.wall-tile | 5 | layers.wall.bed.thicknessMM |
-wall-tile-2 | part.wall-tile{wall: 4} | tile | stage.wall-tile | 6 | layers.wall.tile.thicknessMM | wall
+wall-tanking-1 | part.wall-tanking{wall: C} | tanking | stage.tanking | 5 | layers.wall.tanking.thicknessMM |
+wall-bed-1 | part.wall-bed{wall: C} | tile-bed | stage.wall-tile | 5 | layers.wall.bed.thicknessMM |
+wall-tile-1 | part.wall-tile{wall: C} | tile | stage.wall-tile | 6 | layers.wall.tile.thicknessMM | wall
+wall-tanking-2 | part.wall-tanking{wall: B} | tanking | stage.tanking | 5 | layers.wall.tanking.thicknessMM |
+wall-bed-2 | part.wall-bed{wall: B} | tile-bed | stage.wall-tile | 5 | layers.wall.bed.thicknessMM |
+wall-tile-2 | part.wall-tile{wall: B} | tile | stage.wall-tile | 6 | layers.wall.tile.thicknessMM | wall
 tile-bed | part.tile-bed | tile-bed | stage.tile | 5 | layers.shower.bed.thicknessMM |
 tile | part.tile | tile | stage.tile | 6 | layers.shower.tile.thicknessMM | shower
 room-tanking | part.room-tanking | tanking | stage.tanking | 5 | layers.room.tanking.thicknessMM |
@@ -52,7 +52,7 @@ room-tile | part.room-tile | tile | stage.tile | 6 | layers.room.tile.thicknessM
 // What other jobs have besides, in the same columns.
 const otherParts = `
 deck | part.deck | deck-board | stage.bare | 1 | floor.deck.thicknessMM |
-joist-1 | part.joist{n: 1} | timber | stage.bare | 1 | floor.joists.depthMM |
+joist-1 | part.joist{n: 1, wall: D} | timber | stage.bare | 1 | floor.joists.depthMM |
 base-let-in | part.base-let-in | base-board | stage.base | 3 | base.minThicknessMM |
 battens | part.battens | timber | stage.base | 1 | base.support |
 cover-tile | part.cover-tile | tile | stage.tile | 8 | style.cover | shower
@@ -93,7 +93,7 @@ func TestStartingParts(t *testing.T) {
 		t.Errorf("parts\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
 	// The box of all of them: out to the walls' outer faces and the pipe past
-	// wall 4, from the walls' feet to the ceiling.
+	// wall B, from the walls' feet to the ceiling.
 	low, high := b.Bounds().Low, b.Bounds().High
 	if want := (mgl64.Vec3{2500, 2115, 2400}); high.Sub(want).Len() > 1e-9 || math.Abs(low.Y()+100) > 1e-9 ||
 		math.Abs(low.Z()+150) > 1e-9 || low.X() > -275 || low.X() < -275-25*math.Sqrt2-1e-9 {
@@ -272,12 +272,12 @@ func TestShapesHaveNames(t *testing.T) {
 	}
 	want := strings.Split(`part.base
 part.former-bed
-part.wall-bed{wall: 3}
-part.wall-bed{wall: 4}
-part.wall-tanking{wall: 3}
-part.wall-tanking{wall: 4}
-part.wall-tile{wall: 3}
-part.wall-tile{wall: 4}
+part.wall-bed{wall: B}
+part.wall-bed{wall: C}
+part.wall-tanking{wall: B}
+part.wall-tanking{wall: C}
+part.wall-tile{wall: B}
+part.wall-tile{wall: C}
 shape.base-beside-channel
 shape.channel
 shape.drain-channel
@@ -289,10 +289,10 @@ shape.shower-tile-within-wall
 shape.slab
 shape.trap
 shape.trap-water
-shape.wall{n: 1}
-shape.wall{n: 2}
-shape.wall{n: 3}
-shape.wall{n: 4}`, "\n")
+shape.wall{wall: A}
+shape.wall{wall: B}
+shape.wall{wall: C}
+shape.wall{wall: D}`, "\n")
 	if got := names(func(*job.Job) {}); !slices.Equal(got, want) {
 		t.Errorf("shapes %q\nwant %q", got, want)
 	}
@@ -300,7 +300,7 @@ shape.wall{n: 4}`, "\n")
 		change func(*job.Job)
 		want   []string
 	}{
-		{letIn, []string{"shape.joist{n: 5}", "shape.joist{n: 6}", "shape.base-between-joists", "shape.battens", "shape.deck"}},
+		{letIn, []string{"shape.joist{n: 5, wall: D}", "shape.joist{n: 6, wall: D}", "shape.base-between-joists", "shape.battens", "shape.deck"}},
 		{func(j *job.Job) { j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil },
 			[]string{"shape.ramp{at: edge.at-front}", "shape.ramp{at: edge.at-right}", "shape.room-beside-ramp"}},
 		{func(j *job.Job) { j.Room.Edge = job.EdgeRaiseRoom }, []string{"shape.room-base"}},

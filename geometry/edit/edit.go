@@ -64,6 +64,18 @@ func (e Edit) stated(f Figure) Edit {
 	return e.About(f.Key)
 }
 
+// called is the edit with a name that only the job it is made of can tell.
+func (e Edit) called(name func(*job.Job) message.Message) Edit {
+	e.made = func(before, _ job.Job) message.Message { return name(&before) }
+	return e
+}
+
+// ofPlace is an edit of what a path in a job's file leads to, which its text calls what.
+func ofPlace(text message.ID, key string, apply func(*job.Job)) Edit {
+	named := func(what message.Message) message.Message { return message.Of(text, message.In("what", what)) }
+	return Of(named(job.PlaceInFile(key)), apply).called(func(j *job.Job) message.Message { return named(j.PlaceOf(key)) })
+}
+
 // Made says what was changed once the edit is made of a job.
 func (e Edit) Made(before, after job.Job) message.Message {
 	if e.made == nil {

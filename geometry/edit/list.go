@@ -100,9 +100,9 @@ func ItemWall(l job.List, i int, e job.Entry, wall int) Edit {
 
 // itemEdit changes an entry of a thing; nothing when there is no such thing.
 func itemEdit(l job.List, i int, e job.Entry, change func(*job.Job)) Edit {
-	return States(Of(l.Message(i, e), func(j *job.Job) {
+	return States(Of(message.Of(l.Label(e)), func(j *job.Job) {
 		if i >= 0 && i < l.Count(j) {
 			change(j)
 		}
-	}), l.Path(i, e)).About(l.Path(i, e))
+	}), l.Path(i, e)).About(l.Path(i, e)).called(func(j *job.Job) message.Message { return l.Message(j, i, e) })
 }

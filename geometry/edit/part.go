@@ -109,5 +109,5 @@ func ForgetLayer(w job.Where, use part.LayerUse) Edit {
 
 // AsSold gives one number or list of the job back what its part has.
 func AsSold(key string) Edit {
-	return Of(message.Of("edit.as-sold", message.In("what", job.PlaceOf(key))), func(j *job.Job) { *j = j.WithAsSold(key) })
+	return ofPlace("edit.as-sold", key, func(j *job.Job) { *j = j.WithAsSold(key) })
 }

@@ -45,7 +45,7 @@ func (s Side) Set(mm float64) Edit {
 }
 
 func (s Side) set(mm float64) Edit {
-	return Of(message.Of("edit.wall-length", message.No("n", s.Wall+1)), func(j *job.Job) {
+	return Of(message.Of("place.walls"), func(j *job.Job) {
 		long, ok := s.MM(*j)
 		if !ok {
 			return
@@ -56,6 +56,8 @@ func (s Side) set(mm float64) Edit {
 			moved, along = before, along.Mul(-1)
 		}
 		moveSide(j, moved, along.Mul(mm-long).Dot(outward(j, moved)))
+	}).called(func(j *job.Job) message.Message {
+		return message.Of("edit.wall-length", message.Wall("wall", j.Room.Letter(s.Wall)))
 	})
 }
 

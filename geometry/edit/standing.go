@@ -23,7 +23,7 @@ func foundLists() []job.List {
 
 // stand gives an input another standing where it may have it.
 func stand(what message.ID, key string, to job.Standing, may func(job.Standing) bool) Edit {
-	return Of(message.Of(what, message.In("what", job.PlaceOf(key))), func(j *job.Job) {
+	return ofPlace(what, key, func(j *job.Job) {
 		if may(j.StandingOf(key)) {
 			j.SetStanding(key, to)
 		}
@@ -105,7 +105,7 @@ func assumesAdded(e Edit, lists ...job.List) Edit {
 
 // ConfirmUnder states all that is assumed or not known in a part of the job, by its path.
 func ConfirmUnder(key string) Edit {
-	return Of(message.Of("edit.confirm", message.In("what", job.PlaceOf(key))), func(j *job.Job) {
+	return ofPlace("edit.confirm", key, func(j *job.Job) {
 		for _, k := range j.OpenUnder(key) {
 			j.SetStanding(k, job.Stated)
 		}

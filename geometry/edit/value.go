@@ -30,7 +30,8 @@ func Number(p job.Parameter, value float64) Edit {
 		keepCorner(j, before)
 	}), keys...)
 	of := func(j job.Job) (float64, bool) { return p.Get(j), true }
-	return e.stated(Figure{p.Key, value, p.Kind, of, func(v float64) Edit { return Number(p, v) }}).About(keys...)
+	return e.stated(Figure{p.Key, value, p.Kind, of, func(v float64) Edit { return Number(p, v) }}).About(keys...).
+		called(func(j *job.Job) message.Message { return j.PlaceOf(p.Key) })
 }
 
 // keepCorner leaves a shower of another width than before in the far corner of its wall, if it

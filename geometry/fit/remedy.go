@@ -93,7 +93,7 @@ const mostTold = 3
 func (r Remedy) Changes(before geometry.Result, f rule.Finding) []message.Message {
 	var out []message.Message
 	for _, key := range r.LetsGo {
-		out = append(out, message.Of("remedy.lets-go", message.In("what", job.PlaceOf(key))))
+		out = append(out, message.Of("remedy.lets-go", message.In("what", before.Stated.PlaceOf(key))))
 	}
 	if by := whole(raiseMM(r.After) - raiseMM(before)); by != 0 {
 		out = append(out, message.Of("fit.raise", message.At("by", by), message.MM("is", raiseMM(r.After))))

@@ -40,7 +40,7 @@ func (j *Job) OpenUnder(key string) []string {
 
 // Told is an input with its value, where it is a number or a word; else its name alone.
 func (j *Job) Told(key string) message.Message {
-	what := message.In("what", PlaceOf(key))
+	what := message.In("what", j.PlaceOf(key))
 	with := func(v message.Value) message.Message {
 		return message.Of("input.told", what, message.Arg{Name: "value", Value: v})
 	}
@@ -63,5 +63,5 @@ func (j *Job) Told(key string) message.Message {
 			}
 		}
 	}
-	return PlaceOf(key)
+	return j.PlaceOf(key)
 }

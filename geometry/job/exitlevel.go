@@ -89,19 +89,19 @@ func (l *ExitLevel) UnmarshalJSON(data []byte) error {
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(&s); err != nil {
 		if wrong := (*json.UnmarshalTypeError)(nil); errors.As(err, &wrong) {
-			return Problem{exitLevelKey, wrongKind(wrong)}
+			return Problem{Key: exitLevelKey, What: wrongKind(wrong)}
 		}
 		return fmt.Errorf("reading the exit's level: %w", err)
 	}
 	switch {
 	case !ExitLevelKinds().Has(s.Kind):
-		return Problem{exitLevelKey, ExitLevelKinds().unknown(s.Kind)}
+		return Problem{Key: exitLevelKey, What: ExitLevelKinds().unknown(s.Kind)}
 	case s.Kind == ExitFree && s.InvertMM != nil:
-		return Problem{exitLevelKey, message.Of("problem.exit-level-free")}
+		return Problem{Key: exitLevelKey, What: message.Of("problem.exit-level-free")}
 	case s.Kind == ExitFree:
 		*l = ExitLevel{}
 	case s.InvertMM == nil:
-		return Problem{exitLevelKey, message.Of("problem.exit-level-missing")}
+		return Problem{Key: exitLevelKey, What: message.Of("problem.exit-level-missing")}
 	default:
 		*l = ExitLevel{s.Kind, *s.InvertMM}
 	}

@@ -96,7 +96,7 @@ func plain(err error) error {
 	_, name, unknown := strings.Cut(err.Error(), unknownField)
 	switch {
 	case errors.As(err, &wrong):
-		return Problem{wrong.Field, wrongKind(wrong)}
+		return Problem{Key: wrong.Field, What: wrongKind(wrong)}
 	case errors.As(err, &syntax):
 		return &message.Error{What: message.Of("open.damaged", message.No("at", int(syntax.Offset))), Cause: err}
 	case unknown:

@@ -93,16 +93,26 @@ func (l List) AddLabel() message.ID { return message.ID("item." + l.Key + ".add"
 // RemoveLabel is the id of what the button that takes one away says, and its edit.
 func (l List) RemoveLabel() message.ID { return message.ID("item." + l.Key + ".remove") }
 
-// Item names a thing of the list.
-func (l List) Item(i int) message.Message { return message.Of(l.Name(), message.No("n", i+1)) }
+// Item names a thing of the list in a job; a wall by its letter, or in none by its number.
+func (l List) Item(j *Job, i int) message.Message { return message.Of(l.Name(), whichOf(l.Key, i, j)) }
 
 // Message says which entry of which thing it is: in words of its own where the place has
 // such.
-func (l List) Message(i int, e Entry) message.Message {
+func (l List) Message(j *Job, i int, e Entry) message.Message {
 	if id, own := l.ownWords(e); own {
-		return message.Of(id, message.No("n", i+1))
+		return message.Of(id, whichOf(l.Key, i, j))
 	}
-	return message.Of("place.item-entry", message.In("item", l.Item(i)), message.In("entry", message.Of(l.Label(e))))
+	return message.Of("place.item-entry", message.In("item", l.Item(j, i)), message.In("entry", l.called(j, i, e)))
+}
+
+// called is what an entry of a thing is called in a job; none of those in no job.
+func (l List) called(j *Job, i int, e Entry) message.Message {
+	if j != nil {
+		if m, ok := j.Named(l.Path(i, e)); ok {
+			return m
+		}
+	}
+	return message.Of(l.Label(e))
 }
 
 // ownWords are the words that the place of an entry has of its own; false without such.
@@ -337,37 +347,37 @@ func (v *validator) entry(j *Job, key string, e Entry, i int) {
 		}
 	case e.Choice != nil:
 		if is := e.Choice.At(j, i); !slices.Contains(e.Choice.Values, is) {
-			v.problems = append(v.problems, Problem{key, unknownChoice(is, e.Choice.Words)})
+			v.problems = append(v.problems, Problem{Key: key, What: unknownChoice(is, e.Choice.Words)})
 		}
 	case e.Wall != nil:
 		if w, n := *e.Wall(j, i), len(j.Room.Outline); w < 0 || w >= n {
-			v.noWall(key, w, n)
+			v.noWall(key, &j.Room)
 		}
 	}
 }
 
 // placeInList is where in a list a path of a job's file leads; ok is false where it leads
 // into none.
-func placeInList(key string) (message.Message, bool) {
+func placeInList(key string, in *Job) (message.Message, bool) {
 	l, i, rest, ok := inList(key)
 	if !ok {
 		return message.Message{}, false
 	}
 	if e, ok := l.entryAt(rest); ok {
-		return l.Message(i, e), true
+		return l.Message(in, i, e), true
 	}
-	return l.Item(i), true
+	return l.Item(in, i), true
 }
 
 // entryInList is which thing of a list and which entry of it, by the name of its field, a path of
 // a job's file leads to; ok is false where it leads to none, or the entry has words of its own.
-func entryInList(key string) (item, entry message.Message, ok bool) {
+func entryInList(key string, in *Job) (item, entry message.Message, ok bool) {
 	l, i, rest, _ := inList(key)
 	e, ok := l.entryAt(rest)
 	if _, own := l.ownWords(e); !ok || own {
 		return item, entry, false
 	}
-	return l.Item(i), message.Of(l.Label(e)), true
+	return l.Item(in, i), l.called(in, i, e), true
 }
 
 // InList is which thing of which list a path of a job's file leads to, by its index, and which entry

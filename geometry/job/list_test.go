@@ -91,7 +91,7 @@ func TestListNumbersHaveBounds(t *testing.T) {
 				found := false
 				for _, p := range j.Validate() {
 					found = found || strings.HasPrefix(p.Key, l.Key) && strings.HasSuffix(p.Key, "."+e.Key) &&
-						job.PlaceOf(p.Key).String() == l.Message(i, e).String()
+						j.PlaceOf(p.Key).String() == l.Message(&j, i, e).String()
 				}
 				if !found {
 					t.Errorf("%s of %s may be %v: %v", e.Key, l.Key, beyond, j.Validate())

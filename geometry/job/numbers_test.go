@@ -8,15 +8,17 @@ import (
 	"underfall/geometry/plan"
 )
 
-// Problems number walls and doorways from one, as people do.
-func TestProblemsCountFromOne(t *testing.T) {
+// Problems number doorways from one, as people do, and name walls and corners by letters: A along
+// the foot, with the door, then B at the left, C and D.
+func TestProblemsNameThings(t *testing.T) {
 	for want, change := range map[string]func(*job.Job){
-		// The first wall, along the foot, is crossed by the third.
-		"problem.walls-cross{wall: 1, other: 3}": func(j *job.Job) { j.Room.Outline = []plan.Point{{0, 0}, {2400, 0}, {0, 1900}, {2400, -500}} },
-		"problem.corner-twice{next: 2}":          func(j *job.Job) { j.Room.Outline[1] = j.Room.Outline[0] },
-		"problem.corner-twice{next: 1}":          func(j *job.Job) { j.Room.Outline[3] = j.Room.Outline[0] },
+		// The first wall, along the foot, is crossed by the third; this outline's area is nought, so
+		// that it counts as walked clockwise.
+		"problem.walls-cross{wall: A, other: C}": func(j *job.Job) { j.Room.Outline = []plan.Point{{0, 0}, {2400, 0}, {0, 1900}, {2400, -500}} },
+		"problem.corner-twice{next: DA}":         func(j *job.Job) { j.Room.Outline[1] = j.Room.Outline[0] },
+		"problem.corner-twice{next: AB}":         func(j *job.Job) { j.Room.Outline[3] = j.Room.Outline[0] },
 		"problem.doorways-overlap{other: 1}":     func(j *job.Job) { j.Room.Doorways = append(j.Room.Doorways, j.Room.Doorways[0]) },
-		"problem.no-wall{wall: 5, walls: 4}":     func(j *job.Job) { j.Shower.Wall = 4 },
+		"problem.no-wall{walls: 4, last: D}":     func(j *job.Job) { j.Shower.Wall = 4 },
 	} {
 		j := job.New()
 		j.Room.Outline = slices.Clone(j.Room.Outline)

@@ -49,8 +49,20 @@ func (p Parameter) Label() message.ID { return message.ID("parameter." + p.Key) 
 func (p Parameter) Help() message.ID { return message.ID("parameter." + p.Key + ".help") }
 
 // Message says which parameter it is, with its station.
-func (p Parameter) Message() message.Message {
-	return message.Of("place.parameter", message.In("station", message.Of(p.Station.ID())), message.In("parameter", message.Of(p.Label())))
+func (p Parameter) Message() message.Message { return p.place(message.Of(p.Label())) }
+
+func (p Parameter) place(name message.Message) message.Message {
+	return message.Of("place.parameter", message.In("station", message.Of(p.Station.ID())), message.In("parameter", name))
+}
+
+// in says which parameter of a job it is; as Message in none.
+func (p Parameter) in(j *Job) message.Message {
+	if j != nil {
+		if name, ok := j.Named(p.Key); ok {
+			return p.place(name)
+		}
+	}
+	return p.Message()
 }
 
 // Check says why a value cannot be used; nothing of one that can.

@@ -37,7 +37,6 @@ func places() map[string]message.ID {
 		"room.doorways":                   "place.doorways",
 		"room.doorways[#]":                "place.doorway",
 		"room.doorways[#].widthMM":        "place.doorway-width",
-		"room.doorways[#].offsetMM":       "place.doorway-from-corner",
 		"room.doorways[#].heightMM":       "place.doorway-height",
 		"room.doorways[#].neighbourFFLMM": "place.doorway-floor-beyond",
 		"room.doorways[#].leafGapMM":      "place.doorway-gap",
@@ -92,27 +91,51 @@ func places() map[string]message.ID {
 
 // PlaceOf is where in a job a path of its file leads: the place itself or the
 // nearest one around it that has a name; the whole job for none.
-func PlaceOf(key string) message.Message {
+func (j *Job) PlaceOf(key string) message.Message { return placeOf(key, j) }
+
+// PlaceInFile is the same where there is no job, as of a file that gives none: walls and corners are
+// numbered as the file lists them.
+func PlaceInFile(key string) message.Message { return placeOf(key, nil) }
+
+// whichOf tells one of several places from the others: a wall or a corner of a room by its letters.
+func whichOf(pattern string, index int, in *Job) message.Arg {
+	wall, corner := strings.HasPrefix(pattern, WallsKey), strings.HasPrefix(pattern, OutlineKey)
+	switch {
+	case wall && in != nil:
+		return message.Wall("wall", in.Room.Letter(index))
+	case wall:
+		return message.No("wall", index+1)
+	case corner && in != nil:
+		return message.AtCorner("corner", in.Room.Corner(index))
+	case corner:
+		return message.No("corner", index+1)
+	}
+	return message.No("n", index+1)
+}
+
+func placeOf(key string, in *Job) message.Message {
 	for at := key; at != ""; at = at[:max(strings.LastIndexByte(at, '.'), strings.LastIndexByte(at, '['), 0)] {
 		if p, ok := Find(at); ok {
-			return p.Message()
+			return p.in(in)
 		}
 		for _, m := range new(AsBuilt).Levels() {
 			if at == "asBuilt."+m.Field {
 				return m.Message()
 			}
 		}
-		if place, ok := placeInList(at); ok {
+		if place, ok := placeInList(at, in); ok {
 			return place
 		}
-		var which []message.Arg
+		n := -1
 		pattern := regexp.MustCompile(`\[\d+\]`).ReplaceAllStringFunc(at, func(index string) string {
-			n, _ := strconv.Atoi(index[1 : len(index)-1])
-			which = []message.Arg{message.No("n", n+1)}
+			n, _ = strconv.Atoi(index[1 : len(index)-1])
 			return "[#]"
 		})
 		if id, ok := places()[pattern]; ok {
-			return message.Of(id, which...)
+			if n < 0 {
+				return message.Of(id)
+			}
+			return message.Of(id, whichOf(pattern, n, in))
 		}
 	}
 	return message.Of("place.job")

@@ -15,13 +15,15 @@ type Problem struct {
 	Key string
 	// What is wrong and what to do.
 	What message.Message
+	// In is the job that it is of; nil where a file gives none.
+	In *Job
 }
 
 // Message says where it is and what is wrong. Of a thing of a list the thing is the place, and
 // what is wrong names the entry, as far as it does not by itself.
 func (p Problem) Message() message.Message {
-	place, what := PlaceOf(p.Key), p.What
-	if item, entry, ok := entryInList(p.Key); ok {
+	place, what := placeOf(p.Key, p.In), p.What
+	if item, entry, ok := entryInList(p.Key, p.In); ok {
 		place = item
 		if what.ID == "problem.between" {
 			what = message.Of("problem.of-entry", message.In("entry", entry), message.In("what", what))

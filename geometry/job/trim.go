@@ -163,17 +163,18 @@ func (v *validator) trims(j Job) {
 	}
 	lines := j.JoistLines().Lines
 	js := &j.Floor.Joists
+	v.from = j.JoistsFrom()
 	for i, t := range js.Trims {
 		key := fmt.Sprintf("%s[%d]", TrimsKey, i)
 		switch {
 		case t.Joist < 1 || t.Joist > len(lines):
-			v.add(key+".joist", "problem.no-joist", message.N("joists", len(lines)), message.No("first", t.Joist))
+			v.add(key+".joist", "problem.no-joist", message.N("joists", len(lines)), message.No("first", t.Joist), message.Wall("wall", v.from))
 			continue
 		case t.Further < 0:
 			continue // out of its bounds, which is said
 		case t.Further > len(lines)-t.Joist:
 			v.add(key+".further", "problem.no-further-joist",
-				message.N("joists", len(lines)-t.Joist), message.No("joist", t.Joist), message.No("further", t.Further))
+				message.N("joists", len(lines)-t.Joist), v.joist("joist", t.Joist), message.No("further", t.Further))
 			continue
 		}
 		if v.trimAlong(key, t, lines, js.WidthMM) {
@@ -185,6 +186,11 @@ func (v *validator) trims(j Job) {
 			}
 		}
 	}
+}
+
+// joist is one of the joists, by its number.
+func (v *validator) joist(name string, n int) message.Arg {
+	return message.In(name, JoistNamed(n, v.from))
 }
 
 // overlaps tells whether two openings in the same joists leave no piece and trimmers so
@@ -226,7 +232,7 @@ func (v *validator) trimFurther(key string, t Trim, lines []JoistLine, leastMM f
 		own := lines[n-1]
 		from, to, trimmer := t.Opening(lines, n)
 		if trimmer[0] && from-own.FromMM < leastMM || trimmer[1] && own.ToMM-to < leastMM {
-			v.add(key+".further", "problem.trim-further-short", message.No("other", n), message.MM("least", leastMM))
+			v.add(key+".further", "problem.trim-further-short", v.joist("other", n), message.MM("least", leastMM))
 			return false
 		}
 	}
@@ -252,18 +258,18 @@ func (v *validator) trimCarried(key string, js *Joists, i int, lines []JoistLine
 			at = key + ".joist"
 		}
 		if n < 1 || n > len(lines) {
-			v.add(at, "problem.trim-no-carrier", message.No("joist", edge))
+			v.add(at, "problem.trim-no-carrier", v.joist("joist", edge))
 			return
 		}
 		for _, o := range js.Trims {
 			if o.Cuts(n) {
-				v.add(at, "problem.trim-carrier-cut", message.No("other", n))
+				v.add(at, "problem.trim-carrier-cut", v.joist("other", n))
 				return
 			}
 		}
 		by := lines[n-1]
 		if trimmer[0] && !by.carries(from-js.WidthMM, from) || trimmer[1] && !by.carries(to, to+js.WidthMM) {
-			v.add(key, "problem.trim-carrier-short", message.No("other", n))
+			v.add(key, "problem.trim-carrier-short", v.joist("other", n))
 			return
 		}
 	}

@@ -58,7 +58,7 @@ func (j Job) Validate() Problems {
 			v.add(p.Key, "problem.not-a-number")
 		} else if p.Uses(j) {
 			if wrong := p.Check(x); !wrong.IsZero() {
-				v.problems = append(v.problems, Problem{p.Key, wrong})
+				v.problems = append(v.problems, Problem{Key: p.Key, What: wrong})
 			}
 		}
 	}
@@ -99,13 +99,19 @@ func (j Job) Validate() Problems {
 	for i, f := range j.Water.ShowerFlowsLPS {
 		v.within(fmt.Sprintf("water.showerFlowsLPS[%d]", i), f, 0, mostFlowLPS, unit.Flow)
 	}
+	for i := range v.problems {
+		v.problems[i].In = &j
+	}
 	return v.problems
 }
 
-type validator struct{ problems Problems }
+type validator struct {
+	problems Problems
+	from     message.Letter // of the wall that joists are counted from
+}
 
 func (v *validator) add(key string, id message.ID, args ...message.Arg) {
-	v.problems = append(v.problems, Problem{key, message.Of(id, args...)})
+	v.problems = append(v.problems, Problem{Key: key, What: message.Of(id, args...)})
 }
 
 // atMost checks how many of something there are.
@@ -117,9 +123,9 @@ func (v *validator) atMost(key string, n, most int) bool {
 	return true
 }
 
-// noWall says that a room has no wall of an index.
-func (v *validator) noWall(key string, index, walls int) {
-	v.add(key, "problem.no-wall", message.No("wall", index+1), message.No("walls", walls))
+// noWall says that a room has no such wall as is chosen.
+func (v *validator) noWall(key string, r *Room) {
+	v.add(key, "problem.no-wall", message.No("walls", len(r.Outline)), message.Wall("last", r.LastLetter()))
 }
 
 // longest is the greatest whole length that fits into one.
@@ -129,7 +135,7 @@ func longest(name string, mm float64) message.Arg {
 
 func (v *validator) within(key string, x, least, greatest float64, kind unit.Kind) bool {
 	if math.IsNaN(x) || x < least || x > greatest {
-		v.problems = append(v.problems, Problem{key, between(least, greatest, kind)})
+		v.problems = append(v.problems, Problem{Key: key, What: between(least, greatest, kind)})
 		return false
 	}
 	return true
@@ -154,14 +160,14 @@ func (v *validator) room(r Room) {
 	if sound {
 		for i := range n {
 			if r.Outline[i].Sub(r.Outline[(i+1)%n]).Len() < 1 {
-				v.add(fmt.Sprintf("room.outline[%d]", i), "problem.corner-twice", message.No("next", (i+1)%n+1))
+				v.add(fmt.Sprintf("room.outline[%d]", i), "problem.corner-twice", message.AtCorner("next", r.Corner((i+1)%n)))
 				sound = false
 			}
 		}
 	}
 	if sound {
 		if a, b, bad := plan.Ring(r.Outline).CrossingEdges(); bad {
-			v.add("room.outline", "problem.walls-cross", message.No("wall", a+1), message.No("other", b+1))
+			v.add("room.outline", "problem.walls-cross", message.Wall("wall", r.Letter(a)), message.Wall("other", r.Letter(b)))
 			sound = false
 		} else if math.Abs(plan.Ring(r.Outline).SignedArea()) < 100*100 {
 			v.add("room.outline", "problem.no-floor")
@@ -242,7 +248,7 @@ func (v *validator) shower(j Job) {
 	}
 	n := len(j.Room.Outline)
 	if j.Shower.Wall < 0 || j.Shower.Wall >= n {
-		v.noWall("shower.wall", j.Shower.Wall, n)
+		v.noWall("shower.wall", &j.Room)
 		return
 	}
 	if len(v.problems) > 0 {
@@ -250,7 +256,7 @@ func (v *validator) shower(j Job) {
 	}
 	room := plan.FromRing(j.Room.Outline)
 	if !j.ShowerInRoom() {
-		v.problems = append(v.problems, Problem{"shower", j.sticksOut()})
+		v.problems = append(v.problems, Problem{Key: "shower", What: j.sticksOut()})
 	}
 	if h := j.Shower.Head; h != nil && !room.Contains(h.At, plan.HairMM) {
 		v.add("shower.head.at", "problem.head-outside")
@@ -346,10 +352,9 @@ func (v *validator) drainAndWaste(j Job) {
 	if mm, ok := w.Exit.Level.InvertMM(); ok {
 		v.within("waste.exit.level.invertMM", mm, -20000, 5000, unit.Length)
 	}
-	n := len(j.Room.Outline)
 	if w.Exit.Kind == ExitWall {
-		if w.Exit.Wall < 0 || w.Exit.Wall >= n {
-			v.noWall("waste.exit.wall", w.Exit.Wall, n)
+		if w.Exit.Wall < 0 || w.Exit.Wall >= len(j.Room.Outline) {
+			v.noWall("waste.exit.wall", &j.Room)
 		} else if length := j.Room.WallLengthMM(w.Exit.Wall); w.Exit.OffsetMM > length {
 			v.add("waste.exit.offsetMM", "problem.exit-past-wall", longest("length", length))
 		}

@@ -142,7 +142,7 @@ func fromVersion2(old version2.Job) (Job, error) {
 	case drive != "gradient" && drive != "exit":
 		return Job{}, message.Fail("open.pipe-fall-unknown", message.Name("value", drive))
 	case drive == "exit" && exit.InvertMM == nil:
-		return Job{}, Problem{exitLevelKey, message.Of("problem.exit-level-sets-fall")}
+		return Job{}, Problem{Key: exitLevelKey, What: message.Of("problem.exit-level-sets-fall")}
 	case drive == "exit":
 		level.Kind = string(ExitExactly)
 	case exit.InvertMM != nil:

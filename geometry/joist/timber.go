@@ -10,8 +10,10 @@ import (
 // hangers that are put in for it.
 type Cutting struct {
 	WidthMM, DepthMM float64 // of all of it, as of the joists
-	Out              []SawnOut
-	Trimmers         []Length
+	// From is the wall that joists are counted from.
+	From     message.Letter
+	Out      []SawnOut
+	Trimmers []Length
 	// Seconds are by the joists that they double, as long as those are in the room: what
 	// bears in walls comes on top.
 	Seconds []Length
@@ -33,7 +35,7 @@ type Length struct {
 
 // CuttingOf is the cutting of a floor; empty where no joist is cut out.
 func CuttingOf(j *job.Job, l *layout.Layout) Cutting {
-	c := Cutting{WidthMM: j.Floor.Joists.WidthMM, DepthMM: j.Floor.Joists.DepthMM}
+	c := Cutting{WidthMM: j.Floor.Joists.WidthMM, DepthMM: j.Floor.Joists.DepthMM, From: l.JoistsFrom}
 	for i := range l.CutOuts {
 		o := &l.CutOuts[i]
 		c.Out = append(c.Out, SawnOut{o.Joist, o.FromMM, o.FromMM + o.LengthMM})
@@ -60,15 +62,17 @@ func CuttingOf(j *job.Job, l *layout.Layout) Cutting {
 // Lines say it, one thing a line; none where nothing is cut out.
 func (c Cutting) Lines() []message.Message {
 	var out []message.Message
+	from := message.Wall("wall", c.From)
 	width, depth := message.MM("width", c.WidthMM), message.MM("depth", c.DepthMM)
 	for _, o := range c.Out {
-		out = append(out, message.Of("cutting.out", message.No("n", o.Joist), message.MM("from", o.FromMM), message.MM("to", o.ToMM), message.MM("length", o.ToMM-o.FromMM)))
+		out = append(out, message.Of("cutting.out", message.No("n", o.Joist), from,
+			message.MM("from", o.FromMM), message.MM("to", o.ToMM), message.MM("length", o.ToMM-o.FromMM)))
 	}
 	for _, t := range c.Trimmers {
 		out = append(out, message.Of("cutting.trimmer", message.No("n", t.Number), width, depth, message.MM("length", t.LengthMM)))
 	}
 	for _, s := range c.Seconds {
-		out = append(out, message.Of("cutting.second", message.No("n", s.Number), width, depth, message.MM("length", s.LengthMM)))
+		out = append(out, message.Of("cutting.second", message.No("n", s.Number), from, width, depth, message.MM("length", s.LengthMM)))
 	}
 	if c.Hangers > 0 {
 		out = append(out, message.Of("cutting.hangers", message.N("n", c.Hangers)))

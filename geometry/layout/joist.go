@@ -39,6 +39,8 @@ type Joist struct {
 	// its member it is. Piece tells the pieces of a cut joist apart. All from one; no
 	// piece is nought.
 	Number, Piece int
+	// From is the letter of the wall that joists are counted from.
+	From message.Letter
 	// Doubles is, of a second joist, the number of the joist that it doubles.
 	Doubles int
 	// HungStart and HungEnd tell that an end of a cut joist hangs on a trimmer.
@@ -80,16 +82,16 @@ func (j *Joist) Shape() message.Message {
 
 // called says which timber it is, by the words for each kind of member.
 func (j *Joist) called(joist, cut, second, trimmer message.ID) message.Message {
-	n := message.No("n", j.Number)
+	n, from := message.No("n", j.Number), message.Wall("wall", j.From)
 	switch j.Member {
 	case CutJoist:
-		return message.Of(cut, n, message.No("piece", j.Piece))
+		return message.Of(cut, n, from, message.No("piece", j.Piece))
 	case SecondJoist:
 		return message.Of(second, n)
 	case Trimmer:
 		return message.Of(trimmer, n)
 	}
-	return message.Of(joist, n)
+	return message.Of(joist, n, from)
 }
 
 // CutOut is an opening for which a joist is cut.
@@ -117,7 +119,7 @@ func (l *Layout) joists(j job.Job) {
 	}
 	lines := j.JoistLines()
 	js := &j.Floor.Joists
-	l.JoistAlong, l.JoistOrigin = lines.Along, lines.Origin
+	l.JoistAlong, l.JoistOrigin, l.JoistsFrom = lines.Along, lines.Origin, j.JoistsFrom()
 	l.SupportsMM = js.SupportsMM
 	if len(l.SupportsMM) == 0 {
 		l.SupportsMM = []float64{0, lines.LengthMM}
@@ -158,7 +160,7 @@ type trimming struct {
 // other way.
 func (t *trimming) add(j Joist, across bool, offMM, fromMM, toMM float64) {
 	l := t.l
-	j.Along = l.JoistAlong
+	j.Along, j.From = l.JoistAlong, l.JoistsFrom
 	side := plan.Left(l.JoistAlong)
 	if across {
 		j.Along, side = side, l.JoistAlong

@@ -87,6 +87,7 @@ func (e Edge) Middle() plan.Point { return e.A.Add(e.B).Mul(0.5) }
 // Along for LengthMM; Outward points out of the room.
 type Wall struct {
 	Index          int
+	Letter         message.Letter
 	A, B           plan.Point
 	Along, Outward plan.Point
 	LengthMM       float64
@@ -174,6 +175,8 @@ type Layout struct {
 	// is the lowest.
 	Ceiling []solid.Plane
 
+	// JoistsFrom is the letter of the wall that joists are counted from; none without joists.
+	JoistsFrom message.Letter
 	// Joists are the joists, then what trims the openings cut out of them: all timber of
 	// the floor that is as deep as they are.
 	Joists []Joist
@@ -336,7 +339,7 @@ func (l *Layout) walls(j job.Job) {
 	for i := range n {
 		a, b := outline[i], outline[(i+1)%n]
 		along := b.Sub(a).Normalize()
-		l.Walls[i] = Wall{Index: i, A: a, B: b, Along: along, Outward: plan.Left(along).Mul(-turn),
+		l.Walls[i] = Wall{Index: i, Letter: j.Room.Letter(i), A: a, B: b, Along: along, Outward: plan.Left(along).Mul(-turn),
 			LengthMM: b.Sub(a).Len(), ThicknessMM: j.Room.Walls[i].ThicknessMM}
 	}
 	for i := range n {

@@ -137,7 +137,7 @@ func (m *Measurer) partByRoom(kind clash.Kind, body *clash.Prism, near *nearPart
 		return
 	}
 	for _, k := range near.walls {
-		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), rule.Subject{Of: byWall, Number: m.Layout.Walls[k].Index + 1}, body.GapWithin(m.plan.near.walls[k], besideMM))
+		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), rule.Subject{Of: byWall, Number: int(m.Layout.Walls[k].Letter)}, body.GapWithin(m.plan.near.walls[k], besideMM))
 	}
 	worst := clash.Meeting{GapMM: math.Inf(1)}
 	for _, k := range near.deck {
@@ -204,7 +204,7 @@ func (m *Measurer) byRoom(p *waste.Piece, near *nearPiece, i int) {
 		}
 	}
 	for _, k := range near.walls {
-		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), pieceBy(rule.PieceByWall, p, m.Layout.Walls[k].Index+1), nearest(bodies, m.plan.near.walls[k], besideMM))
+		m.hold("clash.wall-gap", m.pair(kind, clash.Wall), pieceBy(rule.PieceByWall, p, int(m.Layout.Walls[k].Letter)), nearest(bodies, m.plan.near.walls[k], besideMM))
 	}
 	if near.amidDeck {
 		m.hold("clash.deck-gap", m.pair(kind, clash.Deck), pieceBy(rule.PieceByDeck, p, 0), m.byDeckAround(bodies))

@@ -20,7 +20,7 @@ func (m *Measurer) core(at mgl64.Vec3) {
 		return
 	}
 	wall := &j.Room.Walls[c.Wall-1]
-	subject := rule.Subject{Of: rule.ExitInWall, Number: c.Wall}
+	subject := rule.Subject{Of: rule.ExitInWall, Number: int(m.Layout.Walls[c.Wall-1].Letter)}
 	radius := c.LeastMM / 2
 	if wall.Kind != job.WallStud {
 		mm, there := m.Pack.CoreDrills.Next(c.LeastMM)
@@ -34,7 +34,7 @@ func (m *Measurer) core(at mgl64.Vec3) {
 	if course := wall.DampCourseMM; course != nil {
 		m.add("core.damp-gap", subject, math.Abs(c.CentreMM-*course)-radius, at)
 		if wall.OutsideGroundMM != nil {
-			m.add("damp.over-ground", rule.Subject{Of: rule.DampCourse, Number: c.Wall}, *course-*wall.OutsideGroundMM, c.At.Vec3(*course))
+			m.add("damp.over-ground", rule.Subject{Of: rule.DampCourse, Number: int(m.Layout.Walls[c.Wall-1].Letter)}, *course-*wall.OutsideGroundMM, c.At.Vec3(*course))
 		}
 	}
 	if h.ThroughLeaves(j, l) {
@@ -58,7 +58,7 @@ func (m *Measurer) solePlate(wall *job.Wall, at mgl64.Vec3) {
 	}
 	floor, radius := m.Heights.Beside.At(c.At), c.LeastMM/2
 	cut := min(c.CentreMM+radius, floor+wall.SolePlate()) - max(c.CentreMM-radius, floor)
-	m.add("exit.in-sole-plate", rule.Subject{Of: rule.ExitInWall, Number: c.Wall}, max(0, cut), at)
+	m.add("exit.in-sole-plate", rule.Subject{Of: rule.ExitInWall, Number: int(m.Layout.Walls[c.Wall-1].Letter)}, max(0, cut), at)
 }
 
 // drill measures whether the rig gets down to the hole's middle.

@@ -94,7 +94,7 @@ func (m *Measurer) throughWall(pipe part.Pipe, at mgl64.Vec3) {
 	m.core(at)
 	if wall.Kind == job.WallStud {
 		m.solePlate(&wall, at)
-		m.add("exit.in-stud", rule.Subject{Of: rule.ExitInWall, Number: r.Wall}, m.studOverlap(w, wall), at)
+		m.add("exit.in-stud", rule.Subject{Of: rule.ExitInWall, Number: int(w.Letter)}, m.studOverlap(w, wall), at)
 	}
 }
 

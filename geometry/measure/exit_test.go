@@ -55,9 +55,9 @@ func TestExitThroughAWallByHand(t *testing.T) {
 		}
 	}
 	at := mgl64.Vec3{0, 1832, 26.875}
-	stud := func(value float64) []want { return []want{{"exit.in-stud", "exit-in-wall 4", value, at}} }
+	stud := func(value float64) []want { return []want{{"exit.in-stud", "exit-in-wall B", value, at}} }
 	holdChanges(t, outletAt20(), []change{
-		{"masonry", func(*job.Job) {}, []want{{"exit.in-stud", "exit-in-wall 4", not, nowhere}, {"exit.in-sole-plate", "exit-in-wall 4", not, nowhere}}},
+		{"masonry", func(*job.Job) {}, []want{{"exit.in-stud", "exit-in-wall B", not, nowhere}, {"exit.in-sole-plate", "exit-in-wall B", not, nowhere}}},
 		// The wall runs from (0, 1900) to (0, 0): 1832 along it is 68 before its end.
 		{"near the other corner", func(j *job.Job) {
 			j.Waste.Exit.OffsetMM, j.Waste.Waypoints = 1832, []plan.Point{{345, 1832}, {345, 68}}
@@ -77,11 +77,11 @@ func TestExitThroughAWallByHand(t *testing.T) {
 		{"a stud clear of it", studs(130, 400), stud(0)},
 		// The hole of 66 and what 2.5 of fall through 100 make it larger reaches below the
 		// floor and over the plate.
-		{"a sole plate of the usual size", studs(130, 400), []want{{"exit.in-sole-plate", "exit-in-wall 4", 38, at}}},
-		{"a thin sole plate", func(j *job.Job) { studs(130, 400)(j); j.Room.Walls[3].SolePlateMM = 20 }, []want{{"exit.in-sole-plate", "exit-in-wall 4", 20, at}}},
+		{"a sole plate of the usual size", studs(130, 400), []want{{"exit.in-sole-plate", "exit-in-wall B", 38, at}}},
+		{"a thin sole plate", func(j *job.Job) { studs(130, 400)(j); j.Room.Walls[3].SolePlateMM = 20 }, []want{{"exit.in-sole-plate", "exit-in-wall B", 20, at}}},
 		{"a high sole plate", func(j *job.Job) { studs(130, 400)(j); j.Room.Walls[3].SolePlateMM = 100 }, []want{
-			{"exit.in-sole-plate", "exit-in-wall 4", 26.875 - 1.25 + 33*math.Sqrt(1+1.0/1600) + 1.25, at}}},
-		{"over the sole plate", func(j *job.Job) { studs(130, 400)(j); j.Base.HeightMM += 60 }, []want{{"exit.in-sole-plate", "exit-in-wall 4", 0, nowhere}}},
+			{"exit.in-sole-plate", "exit-in-wall B", 26.875 - 1.25 + 33*math.Sqrt(1+1.0/1600) + 1.25, at}}},
+		{"over the sole plate", func(j *job.Job) { studs(130, 400)(j); j.Base.HeightMM += 60 }, []want{{"exit.in-sole-plate", "exit-in-wall B", 0, nowhere}}},
 		{"a stud just clear of it", studs(68+48.6, 400), stud(0)},
 		{"a stud that just meets it", studs(68+48.4, 400), stud(0.1)},
 		{"a stud in it", studs(110, 400), stud(6.5)},
@@ -97,7 +97,7 @@ func TestExitThroughAWallByHand(t *testing.T) {
 		studs(180, 600)(j)
 		j.Waste.Waypoints = []plan.Point{{345, 1832}, {345, 500}}
 		j.Waste.Exit.OffsetMM = 1400
-	})), want{"exit.in-stud", "exit-in-wall 4", 28.5, nowhere})
+	})), want{"exit.in-stud", "exit-in-wall B", 28.5, nowhere})
 }
 
 // The end of an existing pipe among joists: they are 47 wide and 220 deep under a

@@ -127,25 +127,25 @@ func TestGapsToWalls(t *testing.T) {
 		j.Waste.Fittings[0].AtMM = 540
 	})
 	holdGaps(t, closeMM, []gapCase{
-		{"pipe along a wall", "clash.wall-gap", "pipe 3, piece-by-wall 4", along(44.9 + 1e-9), 19.9},
-		{"pipe along a wall, farther", "clash.wall-gap", "pipe 3, piece-by-wall 4", along(45.1), not},
-		{"out through its wall", "clash.wall-gap", "pipe 5, piece-by-wall 4", along(100), not},
-		{"beside the pipe that leaves", "clash.wall-gap", "pipe 1, piece-by-wall 3", small(9.9), 19.9},
-		{"beside the pipe that leaves, farther", "clash.wall-gap", "pipe 1, piece-by-wall 3", small(10.1), not},
-		{"trap by wall", "clash.wall-gap", "trap-by-wall 3", clear(19.9), 19.9},
-		{"trap by wall, just so far", "clash.wall-gap", "trap-by-wall 3", clear(20), not},
-		{"trap by wall, farther", "clash.wall-gap", "trap-by-wall 3", clear(20.1), not},
-		{"channel by wall", "clash.wall-gap", "drain-channel-by-wall 3", clear(19.9), 19.9},
-		{"a channel without depth", "clash.wall-gap", "drain-channel-by-wall 3", on(outletAt20(), func(j *job.Job) { j.Drain.ChannelDepthMM = 0 }), not},
-		{"channel by wall, farther", "clash.wall-gap", "drain-channel-by-wall 3", clear(20.1), not},
-		{"trap in no other wall", "clash.wall-gap", "trap-by-wall 4", clear(13), not},
+		{"pipe along a wall", "clash.wall-gap", "pipe 3, piece-by-wall B", along(44.9 + 1e-9), 19.9},
+		{"pipe along a wall, farther", "clash.wall-gap", "pipe 3, piece-by-wall B", along(45.1), not},
+		{"out through its wall", "clash.wall-gap", "pipe 5, piece-by-wall B", along(100), not},
+		{"beside the pipe that leaves", "clash.wall-gap", "pipe 1, piece-by-wall C", small(9.9), 19.9},
+		{"beside the pipe that leaves, farther", "clash.wall-gap", "pipe 1, piece-by-wall C", small(10.1), not},
+		{"trap by wall", "clash.wall-gap", "trap-by-wall C", clear(19.9), 19.9},
+		{"trap by wall, just so far", "clash.wall-gap", "trap-by-wall C", clear(20), not},
+		{"trap by wall, farther", "clash.wall-gap", "trap-by-wall C", clear(20.1), not},
+		{"channel by wall", "clash.wall-gap", "drain-channel-by-wall C", clear(19.9), 19.9},
+		{"a channel without depth", "clash.wall-gap", "drain-channel-by-wall C", on(outletAt20(), func(j *job.Job) { j.Drain.ChannelDepthMM = 0 }), not},
+		{"channel by wall, farther", "clash.wall-gap", "drain-channel-by-wall C", clear(20.1), not},
+		{"trap in no other wall", "clash.wall-gap", "trap-by-wall B", clear(13), not},
 		// Its end leans back by 1 in 20 of 28.5.
-		{"a fitting in the wall", "clash.wall-gap", "falling-piece 2, piece-by-wall 4", throughWall, -15 - 28.5*0.05/math.Sqrt(1.0025)},
+		{"a fitting in the wall", "clash.wall-gap", "falling-piece 2, piece-by-wall B", throughWall, -15 - 28.5*0.05/math.Sqrt(1.0025)},
 	})
 	const chordMM = 0.06
 	holdGaps(t, chordMM, []gapCase{
-		{"bend along a wall", "clash.wall-gap", "bend-90 2, piece-by-wall 4", along(28.5 + 19.8), 19.8},
-		{"bend along a wall, farther", "clash.wall-gap", "bend-90 2, piece-by-wall 4", along(28.5 + 20.2), not},
+		{"bend along a wall", "clash.wall-gap", "bend-90 2, piece-by-wall B", along(28.5 + 19.8), 19.8},
+		{"bend along a wall, farther", "clash.wall-gap", "bend-90 2, piece-by-wall B", along(28.5 + 20.2), not},
 	})
 }
 
@@ -189,7 +189,7 @@ func TestGapsToDoorways(t *testing.T) {
 		j.Waste.Waypoints = []plan.Point{{40, 1832}, {40, 1100}}
 		j.Waste.Exit.OffsetMM = 800
 	})
-	holdGaps(t, closeMM, []gapCase{{"past it", quantity, "pipe 3, piece-by-doorway 1", beside, not}, {"past it", "clash.wall-gap", "pipe 3, piece-by-wall 4", beside, 15}})
+	holdGaps(t, closeMM, []gapCase{{"past it", quantity, "pipe 3, piece-by-doorway 1", beside, not}, {"past it", "clash.wall-gap", "pipe 3, piece-by-wall A", beside, 15}})
 }
 
 // In the let-in demo the joists lie along the run, 47 wide about y = 1840 and every

@@ -213,7 +213,7 @@ func (m *Measurer) middleJoist() int {
 func (m *Measurer) cutOuts() {
 	for i := range m.Layout.CutOuts {
 		c := &m.Layout.CutOuts[i]
-		subject := rule.Subject{Of: rule.CutOutOfJoist, Number: c.Joist, Part: c.Which, Between: c.Carriers}
+		subject := rule.Subject{Of: rule.CutOutOfJoist, Number: c.Joist, From: m.Layout.JoistsFrom, Part: c.Which, Between: c.Carriers}
 		m.add("joist.trimmed", subject, c.LengthMM, m.cutOutAt(c))
 	}
 }

@@ -227,16 +227,16 @@ func TestStepsByHand(t *testing.T) {
 			{"step.ramp", "open-edge 1, right", math.Hypot(111.34/600, 0.02), mgl64.Vec3{1400, 1450, 115.34}}, {"step.ramp", "open-edge 2, front", 111.34 / 600, mgl64.Vec3{700, 1000, 124.34}},
 			{"step.edge", "open-edge 1, right", 0, mgl64.Vec3{1400, 1450, 108 + 367.0/50}}, {"step.edge", "open-edge 2, front", 0, mgl64.Vec3{700, 1000, 124.34}},
 			{"ramp.short-by", "open-edge 1, right", 111.34/math.Sqrt(1.0/144-1.0/2500) - 600, mgl64.Vec3{}}, {"ramp.short-by", "open-edge 2, front", 736.08, mgl64.Vec3{}},
-			{"ramp.room-short-by", "ramp-by-wall 2, at-right", 0, mgl64.Vec3{}}, {"ramp.room-short-by", "ramp-by-wall 1, at-front", 0, mgl64.Vec3{}},
+			{"ramp.room-short-by", "ramp-by-wall D, at-right", 0, mgl64.Vec3{}}, {"ramp.room-short-by", "ramp-by-wall A, at-front", 0, mgl64.Vec3{}},
 			{"ramp.foot-lip", "open-edge 1, right", not, mgl64.Vec3{}}, {"ramp.under-leaf", "doorway 1", not, mgl64.Vec3{}}}},
 		{"a very short ramp", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 0.5, nil }, []want{{"step.ramp", "open-edge 2, front", 111.34 / 0.5, mgl64.Vec3{}}}},
 		// As long as 1:12 asks: there is no step, and the wall is 336.08 too near.
 		{"a ramp of no stated length", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 0, nil }, []want{
 			{"step.ramp", "open-edge 1, right", 1.0 / 12, mgl64.Vec3{}}, {"ramp.short-by", "open-edge 1, right", 0, mgl64.Vec3{}},
-			{"ramp.room-short-by", "ramp-by-wall 1, at-front", 111.34/math.Sqrt(1.0/144-1.0/2500) - 1000, mgl64.Vec3{}}}},
+			{"ramp.room-short-by", "ramp-by-wall A, at-front", 111.34/math.Sqrt(1.0/144-1.0/2500) - 1000, mgl64.Vec3{}}}},
 		// To the wall there are 1000 of the 1100 that are stated.
 		{"a ramp into a wall", func(j *job.Job) { j.Room.Edge, j.Room.RampRunMM, j.Shower.Screens = job.EdgeRamp, 1100, nil }, []want{
-			{"ramp.room-short-by", "ramp-by-wall 1, at-front", 100, mgl64.Vec3{}}, {"step.ramp", "open-edge 2, front", 111.34 / 1100, mgl64.Vec3{}}}},
+			{"ramp.room-short-by", "ramp-by-wall A, at-front", 100, mgl64.Vec3{}}, {"step.ramp", "open-edge 2, front", 111.34 / 1100, mgl64.Vec3{}}}},
 		// The starting pane closes the right edge; one on the first 500 of the front has the
 		// ramp, from y = 1000 to 400, end square beside it, at x = 500. At the left wall basins
 		// hang from y = 900 to 500 and 600 deep: the last 100 of them over the ramp.

@@ -36,9 +36,9 @@ func (m *Measurer) opening() {
 		b := &o.Bays[i]
 		bearing = min(bearing, b.BearingMM)
 		at := b.Middle.Vec3(under)
-		m.add("board.span", rule.Subject{Of: rule.BoardsLetIn, Number: i + 1}, min(b.ClearMM, b.AlongMM), at)
-		m.add("board.sliver", rule.Subject{Of: rule.BoardsLetIn, Number: i + 1}, b.WideMM, at)
-		m.add("deck.edge-loose", rule.Subject{Of: rule.DeckEdge, Number: i + 1}, b.EdgeMM, at)
+		m.add("board.span", rule.Subject{Of: rule.BoardsLetIn, Number: i + 1, From: m.Layout.JoistsFrom}, min(b.ClearMM, b.AlongMM), at)
+		m.add("board.sliver", rule.Subject{Of: rule.BoardsLetIn, Number: i + 1, From: m.Layout.JoistsFrom}, b.WideMM, at)
+		m.add("deck.edge-loose", rule.Subject{Of: rule.DeckEdge, Number: i + 1, From: m.Layout.JoistsFrom}, b.EdgeMM, at)
 	}
 	m.add("deck.overhang", of(rule.DeckBeside), o.OverhangMM, middle.Vec3(h.FloorHighMM))
 	m.add("ledger.bearing", of(rule.Ledgers), bearing, middle.Vec3(under))

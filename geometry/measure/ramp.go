@@ -32,7 +32,7 @@ func (m *Measurer) ramps() {
 			short := m.add("ramp.short-by", edge, max(0, needs-has), at)
 			short.NeedsMM, short.HasMM = needs, has
 		}
-		byWall := rule.Subject{Of: rule.RampByWall, Number: r.wall + 1, Which: e.Side.At()}
+		byWall := rule.Subject{Of: rule.RampByWall, Number: int(l.Walls[r.wall].Letter), Which: e.Side.At()}
 		room := m.add("ramp.room-short-by", byWall, max(0, r.shortMM), at)
 		room.NeedsMM, room.HasMM = r.shortMM+r.roomMM, r.roomMM
 		if lip := level.RampLipMM(&m.Settled); lip > 0 {

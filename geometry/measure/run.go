@@ -457,7 +457,7 @@ func (m *Measurer) wallGaps() {
 			}
 			inside := func(q plan.Point) float64 { return -q.Sub(w.A).Dot(w.Outward) }
 			if gap := min(inside(a), inside(b)) - p.Pipe.OutsideDiameterMM/2; gap < 500 && gap > -p.Pipe.OutsideDiameterMM {
-				m.add("pipe.wall-gap", pieceBy(rule.PieceByWall, p, w.Index+1), gap, m.onRun((p.FromMM+p.ToMM)/2))
+				m.add("pipe.wall-gap", pieceBy(rule.PieceByWall, p, int(w.Letter)), gap, m.onRun((p.FromMM+p.ToMM)/2))
 			}
 		}
 	}

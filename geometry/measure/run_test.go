@@ -287,18 +287,18 @@ func TestWallGapsByHand(t *testing.T) {
 		return func(j *job.Job) { toPipe(j, plan.Point{245, 1832 + 400*rise}, plan.Point{195, 1832 + 450*rise}) }
 	}
 	holdChanges(t, job.New(), []change{
-		{"75 off", along(100), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", 75, nowhere}, {"pipe.wall-gap", "pipe 1, piece-by-wall 3", 43, nowhere},
-			{"pipe.wall-gap", "pipe 1, piece-by-wall 4", not, nowhere}, {"pipe.wall-gap", "bend-90 2, piece-by-wall 4", not, nowhere}, {"pipe.wall-gap", "pipe 5, piece-by-wall 3", not, nowhere}}},
+		{"75 off", along(100), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall B", 75, nowhere}, {"pipe.wall-gap", "pipe 1, piece-by-wall C", 43, nowhere},
+			{"pipe.wall-gap", "pipe 1, piece-by-wall B", not, nowhere}, {"pipe.wall-gap", "bend-90 2, piece-by-wall B", not, nowhere}, {"pipe.wall-gap", "pipe 5, piece-by-wall C", not, nowhere}}},
 		// What begins at the wall's face lies in the wall.
 		{"in the wall", func(j *job.Job) { j.Waste.Fittings = fallingPiece(false); j.Waste.Fittings[0].AtMM = 645 - 120 }, []want{
-			{"pipe.wall-gap", "pipe 1, piece-by-wall 3", 43, nowhere}, {"pipe.wall-gap", "pipe 3, piece-by-wall 3", not, nowhere}, {"pipe.into-floor", "pipe 3", not, nowhere}}},
-		{"just under half a metre", along(524.9), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", 499.9, nowhere}}},
-		{"half a metre", along(525), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", not, nowhere}}},
-		{"just over half a metre", along(525.1), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 4", not, nowhere}}},
+			{"pipe.wall-gap", "pipe 1, piece-by-wall C", 43, nowhere}, {"pipe.wall-gap", "pipe 3, piece-by-wall C", not, nowhere}, {"pipe.into-floor", "pipe 3", not, nowhere}}},
+		{"just under half a metre", along(524.9), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall B", 499.9, nowhere}}},
+		{"half a metre", along(525), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall B", not, nowhere}}},
+		{"just over half a metre", along(525.1), []want{{"pipe.wall-gap", "pipe 3, piece-by-wall B", not, nowhere}}},
 		// Aslant by 5°, the sine 0.087, it runs along the wall still, by 6°, 0.1045, not; the
 		// nearer end counts. 400 to the left it comes nearer by 400·tan 5°.
-		{"a little aslant", aslant(5), []want{{"pipe.wall-gap", "pipe 1, piece-by-wall 3", 43 - 400*math.Tan(5*math.Pi/180), nowhere}}},
-		{"aslant", aslant(6), []want{{"pipe.wall-gap", "pipe 1, piece-by-wall 3", not, nowhere}}},
+		{"a little aslant", aslant(5), []want{{"pipe.wall-gap", "pipe 1, piece-by-wall C", 43 - 400*math.Tan(5*math.Pi/180), nowhere}}},
+		{"aslant", aslant(6), []want{{"pipe.wall-gap", "pipe 1, piece-by-wall C", not, nowhere}}},
 	})
 	// Past the end of the wall at x = 1200, which ends at y = 700, and past the start of
 	// that at y = 700, which starts at x = 1200, there is none; beside them there is.
@@ -309,21 +309,21 @@ func TestWallGapsByHand(t *testing.T) {
 		}
 	}
 	holdChanges(t, lShaped(), []change{
-		{"past its end", down(1100, 750), []want{{"pipe.wall-gap", "pipe 5, piece-by-wall 2", not, nowhere}, {"pipe.wall-gap", "pipe 5, piece-by-wall 4", not, nowhere}}},
-		{"to its end", down(1100, 700), []want{{"pipe.wall-gap", "pipe 5, piece-by-wall 2", 75, nowhere}}},
-		{"beside it", down(1100, 650), []want{{"pipe.wall-gap", "pipe 5, piece-by-wall 2", 75, nowhere}}},
+		{"past its end", down(1100, 750), []want{{"pipe.wall-gap", "pipe 5, piece-by-wall F", not, nowhere}, {"pipe.wall-gap", "pipe 5, piece-by-wall D", not, nowhere}}},
+		{"to its end", down(1100, 700), []want{{"pipe.wall-gap", "pipe 5, piece-by-wall F", 75, nowhere}}},
+		{"beside it", down(1100, 650), []want{{"pipe.wall-gap", "pipe 5, piece-by-wall F", 75, nowhere}}},
 		{"before its start", func(j *job.Job) {
 			j.Drain.OutletTurnDeg = 270
 			toPipe(j, plan.Point{700, 800}, plan.Point{1150, 800})
-		}, []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 3", not, nowhere}}},
+		}, []want{{"pipe.wall-gap", "pipe 3, piece-by-wall E", not, nowhere}}},
 		{"to its start", func(j *job.Job) {
 			j.Drain.OutletTurnDeg = 270
 			toPipe(j, plan.Point{700, 800}, plan.Point{1200, 800})
-		}, []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 3", 75, nowhere}}},
+		}, []want{{"pipe.wall-gap", "pipe 3, piece-by-wall E", 75, nowhere}}},
 		{"past its start", func(j *job.Job) {
 			j.Drain.OutletTurnDeg = 270
 			toPipe(j, plan.Point{700, 800}, plan.Point{1250, 800})
-		}, []want{{"pipe.wall-gap", "pipe 3, piece-by-wall 3", 75, nowhere}}},
+		}, []want{{"pipe.wall-gap", "pipe 3, piece-by-wall E", 75, nowhere}}},
 	})
 }
 

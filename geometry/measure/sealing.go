@@ -5,6 +5,7 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -44,7 +45,7 @@ type Sealing struct {
 	// SleeveMM is the sleeve for the waste through both leaves of a cavity wall, SleeveWall that
 	// wall's number.
 	SleeveMM   float64
-	SleeveWall int
+	SleeveWall message.Letter
 	// EdgeStripMM is the strip round floating and heated screeds.
 	EdgeStripMM float64
 	// HeatedMM2 is where a heating mat lies.
@@ -125,7 +126,7 @@ func SealingOf(r stage.Levelled) Sealing {
 	s.joints(j, l)
 	s.stops(j, l)
 	if h.ThroughLeaves(j, l) {
-		s.SleeveMM, s.SleeveWall = j.Room.Walls[h.Run.Wall-1].ThicknessMM, h.Run.Wall
+		s.SleeveMM, s.SleeveWall = j.Room.Walls[h.Run.Wall-1].ThicknessMM, j.Room.Letter(h.Run.Wall-1)
 	}
 	return s
 }

@@ -269,8 +269,8 @@ func TestSleeveThroughACavityWall(t *testing.T) {
 		}
 	}
 	holdChanges(t, job.New(), []change{
-		{"known", cavity(100), []want{{"caution.cavity", "exit-in-wall 4", 120, nowhere}}},
-		{"not known", cavity(0), []want{{"caution.cavity", "exit-in-wall 4", not, nowhere}}},
+		{"known", cavity(100), []want{{"caution.cavity", "exit-in-wall B", 120, nowhere}}},
+		{"not known", cavity(0), []want{{"caution.cavity", "exit-in-wall B", not, nowhere}}},
 	})
 }
 

@@ -37,7 +37,7 @@ func (s Sealing) Lines() []message.Message {
 		out = append(out, message.Of("sealing.stops", message.OfStock("doors", s.StopDoorsMM), message.OfStock("screens", s.StopScreensMM)))
 	}
 	if s.SleeveMM > 0 {
-		out = append(out, message.Of("sealing.sleeve", message.No("wall", s.SleeveWall), message.MM("long", s.SleeveMM)))
+		out = append(out, message.Of("sealing.sleeve", message.Wall("wall", s.SleeveWall), message.MM("long", s.SleeveMM)))
 	}
 	if s.EdgeStripMM > 0 {
 		out = append(out, message.Of("sealing.edge-strip", message.OfStock("strip", s.EdgeStripMM)))

@@ -9,7 +9,7 @@ import (
 
 // timberBy is what is measured against a timber of the floor.
 func timberBy(t rule.Thing, js *layout.Joist) rule.Subject {
-	s := rule.Subject{Of: t, Number: js.Number}
+	s := rule.Subject{Of: t, Number: js.Number, From: js.From}
 	switch js.Member {
 	case layout.CutJoist:
 		s.Which, s.Part = rule.CutJoistPiece, js.Piece

@@ -127,6 +127,11 @@ type (
 	Count int
 	// Number that tells one of several from the others, or is a plain number.
 	Number float64
+	// Letter names a wall of the room by its place in their order, counted from one: A, B …
+	// and after Z AA, AB …
+	Letter int
+	// Corner of the room is named by the two walls that meet in it, in their order round it.
+	Corner [2]Letter
 	// Size is the nominal size of a pipe in millimetres, which is its name and the
 	// same in all units.
 	Size float64
@@ -159,6 +164,8 @@ func (Degrees) isValue() {}
 func (Share) isValue()   {}
 func (Count) isValue()   {}
 func (Number) isValue()  {}
+func (Letter) isValue()  {}
+func (Corner) isValue()  {}
 func (Size) isValue()    {}
 func (Own) isValue()     {}
 func (Apart) isValue()   {}
@@ -221,6 +228,12 @@ func N(name string, n int) Arg { return Arg{name, Count(n)} }
 
 // No is the number of one of several.
 func No(name string, n int) Arg { return Arg{name, Number(n)} }
+
+// Wall is a wall by its letter.
+func Wall(name string, l Letter) Arg { return Arg{name, l} }
+
+// AtCorner is a corner by its walls.
+func AtCorner(name string, c Corner) Arg { return Arg{name, c} }
 
 // Name is somebody's own text.
 func Name(name, own string) Arg { return Arg{name, Own(own)} }

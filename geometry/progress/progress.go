@@ -207,7 +207,7 @@ func Next(r *geometry.Result, a geometry.Answer) message.Message {
 		return c[0].Worst().Rule.Remedy()
 	}
 	if keys := r.Stated.Standing(job.NotKnown); len(keys) > 0 {
-		return message.Of("progress.find-out", message.In("what", job.PlaceOf(keys[0])))
+		return message.Of("progress.find-out", message.In("what", r.Stated.PlaceOf(keys[0])))
 	}
 	for _, s := range []rule.Severity{rule.NotKnown, rule.Advice, rule.Licensed} {
 		if c := a.Of(s); len(c) > 0 {

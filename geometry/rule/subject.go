@@ -25,12 +25,12 @@ const (
 	DrainChannelByJoist // the number is the joist's
 	DrainChannelByFloor
 	DrainChannelByDeck
-	DrainChannelByWall // the number is the wall's
+	DrainChannelByWall // the number is the wall's letter
 	Trap
 	TrapAndWaste
 	TrapInJoist // the number is the joist's
 	TrapByDeck
-	TrapByWall // the number is the wall's
+	TrapByWall // the number is the wall's letter
 	TrapOutlet
 	WasteRun
 	WasteRunOfSize // the number is the pipe's nominal size in whole millimetres
@@ -46,7 +46,7 @@ const (
 	Leg            // of the run, between a piece and the other's number, Which is the other's kind; to the exit without one
 	InLineFitting  // numbered
 	Exit
-	ExitInWall // the number is the wall's
+	ExitInWall // the number is the wall's letter
 	ExistingPipeEnd
 	DropThroughFloor
 	Joists
@@ -78,7 +78,7 @@ const (
 	TrapByStack  // the number is the stack's
 	DrainChannelByStack
 	Stack         // numbered
-	DampCourse    // the number is the wall's
+	DampCourse    // the number is the wall's letter
 	CoreByDoorway // the number is the doorway's
 	CoreByWindow  // the number is the window's
 	BoardsLetIn   // the number is the bay's
@@ -93,7 +93,7 @@ const (
 	RoomFloor
 	Window // numbered
 	ExtraLayers
-	RampByWall    // the number is the wall's, Which where the ramp's edge is
+	RampByWall    // the number is the wall's letter, Which where the ramp's edge is
 	CutOutOfJoist // the number is the joist's, the part which of its openings, between the joists that carry it
 	JoistEnds
 )
@@ -111,8 +111,10 @@ const (
 type Subject struct {
 	Of Thing
 	// Number tells it from others of its kind, counted from one; 0 for the only
-	// one. Of a pair it is what the piece of the run meets.
+	// one. Of a pair it is what the piece of the run meets. A wall's is its letter.
 	Number int
+	// From is the wall that joists and bays between them are counted from.
+	From message.Letter
 	// Piece is the piece of the run that is meant; zero for none.
 	Piece message.Numbered
 	// Part tells parts of what has the number apart, from one; 0 for the whole.
@@ -238,7 +240,7 @@ func (s Subject) Message() message.Message {
 			return message.Of("subject.fixture-called", message.In("which", message.Of(s.Which)), message.No("number", s.Number))
 		}
 	case RampByWall:
-		return message.Of(s.Of.name(), message.In("at", message.Of(s.Which)), message.No("number", s.Number))
+		return message.Of(s.Of.name(), message.In("at", message.Of(s.Which)), s.wall())
 	case Leg:
 		piece := message.In("piece", s.Piece.Message())
 		if s.Which == "" {
@@ -255,7 +257,12 @@ func (s Subject) Message() message.Message {
 		}
 		return m.With(message.In("joist", s.timber()))
 	case CutOutOfJoist:
-		return message.Of(s.Of.name(), message.No("number", s.Number), message.No("before", s.Between[0]), message.No("after", s.Between[1]))
+		return message.Of(s.Of.name(), message.No("number", s.Number), message.Wall("wall", s.From),
+			message.No("before", s.Between[0]), message.No("after", s.Between[1]))
+	case DrainChannelByWall, TrapByWall, ExitInWall, DampCourse:
+		return message.Of(s.Of.name(), s.wall())
+	case PieceByWall:
+		return message.Of(s.Of.name(), message.In("piece", s.Piece.Message()), s.wall())
 	case WasteRunOfSize:
 		return message.Of(s.Of.name(), message.Nominal("size", float64(s.Number)))
 	case TileOnPlane:
@@ -268,17 +275,23 @@ func (s Subject) Message() message.Message {
 	if s.Number != 0 {
 		m = m.With(message.No("number", s.Number))
 	}
+	if s.From != 0 {
+		m = m.With(message.Wall("wall", s.From))
+	}
 	return m
 }
 
+// wall is the wall whose letter the number is.
+func (s Subject) wall() message.Arg { return message.Wall("wall", message.Letter(s.Number)) }
+
 // timber is which timber of the floor is meant.
 func (s Subject) timber() message.Message {
-	number := message.No("number", s.Number)
+	number, from := message.No("number", s.Number), message.Wall("wall", s.From)
 	switch s.Which {
 	case "":
-		return message.Of("subject.joist", number)
+		return message.Of("subject.joist", number, from)
 	case CutJoistPiece:
-		return message.Of(s.Which, number, message.No("part", s.Part))
+		return message.Of(s.Which, number, from, message.No("part", s.Part))
 	}
 	return message.Of(s.Which, number)
 }
@@ -308,6 +321,9 @@ func (s Subject) String() string {
 		parts = append(parts, "built-level")
 	case OffPlan:
 		parts = append(parts, "off-plan")
+	case DrainChannelByWall, TrapByWall, ExitInWall, DampCourse, PieceByWall, RampByWall:
+		add(s.Of.name(), 0)
+		parts[len(parts)-1] += " " + message.Letter(s.Number).String()
 	default:
 		add(s.Of.name(), s.Number)
 	}

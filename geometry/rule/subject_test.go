@@ -20,7 +20,7 @@ func TestSubjects(t *testing.T) {
 		{rule.Subject{Of: rule.WasteRunOfSize, Number: 75}, "subject.waste-run-of-size{size: size 75}", "waste-run-of-size 75", "22.75.0"},
 		{rule.Subject{Of: rule.Piece, Piece: two}, "piece.bend-90{number: 2}", "bend-90 2", "24.0.2"},
 		{rule.Subject{Of: rule.PieceByTrap, Piece: one}, "subject.piece-by-trap{piece: piece.pipe{number: 1}}", "pipe 1, piece-by-trap", "28.0.1"},
-		{rule.Subject{Of: rule.PieceByWall, Piece: one, Number: 3}, "subject.piece-by-wall{piece: piece.pipe{number: 1}, number: 3}", "pipe 1, piece-by-wall 3", "26.3.1"},
+		{rule.Subject{Of: rule.PieceByWall, Piece: one, Number: 3}, "subject.piece-by-wall{piece: piece.pipe{number: 1}, wall: C}", "pipe 1, piece-by-wall C", "26.3.1"},
 		{rule.Subject{Of: rule.PieceByPiece, Piece: one, Number: 2, Which: "piece.bend-90"}, "subject.piece-by-piece{piece: piece.pipe{number: 1}, other: piece.bend-90{number: 2}}", "pipe 1, piece-by-piece 2, bend-90", "27.2.1"},
 		{rule.Subject{Of: rule.Base}, "subject.base", "base", "3"},
 		{rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, "subject.base-kept-up{bound: bound.trap-on-floor}", "base, trap-on-floor", "3"},

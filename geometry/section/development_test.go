@@ -70,8 +70,8 @@ func TestLongSectionByHand(t *testing.T) {
 		{"former-bed", "layer.former-bed", material.Adhesive, true, at(-150, 72), at(0, 75)},
 		{"former", "layer.former", material.FormerBody, true, at(-150, 75), at(645, 95)},
 		{"tile", "layer.shower-tile", material.Tile, true, at(-150, 95), at(645, 108)},
-		{"wall", "part.wall{n: 4}", material.Masonry, true, at(645, -65), at(860, -6.125)},
-		{"wall", "part.wall{n: 4}", material.Masonry, true, at(645, 54.5), at(860, 168)},
+		{"wall", "part.wall{wall: B}", material.Masonry, true, at(645, -65), at(860, -6.125)},
+		{"wall", "part.wall{wall: B}", material.Masonry, true, at(645, 54.5), at(860, 168)},
 		{"trap", "part.trap", material.Plastic, false, at(-110, 0), at(0, 95)},
 		// Towards the outlet the weir's plate stands from 30 beyond the trap's middle on, up
 		// to 63, with the chamber's floor behind it; the dip's plates from 50 before the
@@ -294,7 +294,7 @@ func TestJoistsAlongTheRun(t *testing.T) {
 		if !(math.Abs(begins-c.from) <= 1e-3) || !(math.Abs(ends-1645) <= 1e-3) {
 			t.Errorf("%s: the deck lies from %v to %v, want from %v to the wall", name, begins, ends, c.from)
 		}
-		expectBoxes(t, name, named(d, "joist-2"), []box{{"joist-2", "part.joist{n: 2}", material.Timber, true, plan.Point{421.5, -217 * d.Rise}, plan.Point{468.5, -22 * d.Rise}}})
+		expectBoxes(t, name, named(d, "joist-2"), []box{{"joist-2", "part.joist{n: 2, wall: D}", material.Timber, true, plan.Point{421.5, -217 * d.Rise}, plan.Point{468.5, -22 * d.Rise}}})
 	}
 }
 

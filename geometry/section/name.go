@@ -21,6 +21,12 @@ type Name struct {
 	Places []NameAt
 	// In is where all of it has to lie; nil for anywhere.
 	In plan.Region
+	// Disc is the letter that stands on a filled disc in place of the text, wherever any of what it
+	// names, which runs along Line, is on the picture; none for a text.
+	Disc message.Letter
+	Line [2]plan.Point
+	// BroadMM is how broad that is, which tells whether a disc stands on it or beside it.
+	BroadMM float64
 	// First has it written before marks and notes, which find room elsewhere. Small has it
 	// written smaller than they are, Dot with a dot at its place.
 	First, Small, Dot bool
@@ -47,13 +53,14 @@ func (d *Drawing) namesInPlan(r geometry.Result) {
 	d.thingNames(r)
 }
 
-// wallNames numbers the walls, each in its middle or beside it, and marks the corner that
-// offsets along it are counted from.
+// wallNames puts the letters of the walls into them or beside them, each about its middle, and marks
+// the corner that offsets along it are counted from.
 func (d *Drawing) wallNames(r geometry.Result) {
 	const aside, startMM, barbMM = 0.5, 160.0, 28.0
 	for i := range r.Layout.Walls {
 		w := &r.Layout.Walls[i]
-		n := Name{Texts: []message.Message{message.Of("part.wall", message.No("n", i+1))}, First: true}
+		n := Name{Texts: []message.Message{message.Of("part.wall", message.Wall("wall", w.Letter))}, First: true, Disc: w.Letter, BroadMM: w.ThicknessMM}
+		n.Line = [2]plan.Point{w.A.Add(w.Outward.Mul(aside * w.ThicknessMM)), w.B.Add(w.Outward.Mul(aside * w.ThicknessMM))}
 		for _, off := range [...]struct {
 			share float64
 			side  plan.Point
@@ -253,14 +260,7 @@ func (d *Drawing) joistNames(r geometry.Result) {
 		}
 		if _, named := at[js.Number]; !named {
 			at[js.Number] = len(d.Names)
-			text := message.Of("part.joist", message.No("n", js.Number))
-			switch n := doubled[js.Number]; {
-			case n == 1:
-				text = message.Of("name.joist-doubled", message.In("joist", text))
-			case n > 1:
-				text = message.Of("name.joist-doubled-twice", message.In("joist", text))
-			}
-			d.Names = append(d.Names, Name{Texts: []message.Message{text}, Small: true})
+			d.Names = append(d.Names, Name{Texts: joistTexts(js, doubled[js.Number]), Small: true})
 		}
 		n := &d.Names[at[js.Number]]
 		for _, share := range [...]float64{0.04, 0.96, 0.09, 0.91, 0.15, 0.85, 0.25, 0.75} {
@@ -275,6 +275,25 @@ func (d *Drawing) joistNames(r geometry.Result) {
 			}
 		}
 	}
+}
+
+// joistTexts are what a joist's name may say, by how many others double it: in full at the first only,
+// as there are many.
+func joistTexts(js *layout.Joist, doubled int) []message.Message {
+	number, from := message.No("n", js.Number), message.Wall("wall", js.From)
+	texts := []message.Message{message.Of("part.joist", number, from), message.Of("name.joist", number, from)}
+	if js.Number > 1 {
+		texts = texts[1:]
+	}
+	for i, text := range texts {
+		switch {
+		case doubled == 1:
+			texts[i] = message.Of("name.joist-doubled", message.In("joist", text))
+		case doubled > 1:
+			texts[i] = message.Of("name.joist-doubled-twice", message.In("joist", text))
+		}
+	}
+	return texts
 }
 
 // thingNames name the fixtures and the shower's head.

@@ -23,22 +23,23 @@ func nameOf(t *testing.T, d section.Drawing, text string) section.Name {
 	return d.Names[i]
 }
 
-// The walls of the starting room, 2400 by 1900 with walls of 100, 100, 215 and 215, are
-// numbered in the middle of each and of its thickness, but for what stands there: a doorway from
+// The walls of the starting room, 2400 by 1900 with walls of 100, 100, 215 and 215, have their
+// letters, A at the front with the door, D at the right, C and B, in the middle of each and of its thickness, but for what stands there: a doorway from
 // 1500 to 2260 of the front wall takes its shares from 0.63 on, a window from 800 to 1200 of the
 // left one those from 0.42 to 0.63, just not the 798 of 0.42. An arrow 160 long begins at each wall's start.
-func TestWallsAreNumbered(t *testing.T) {
+func TestWallsHaveLetters(t *testing.T) {
 	d := section.PlanOf(starting(t, func(j *job.Job) {
 		j.Room.Windows = []job.Window{{Wall: 3, OffsetMM: 800, WidthMM: 400, SillMM: 900, HeightMM: 900}}
 	}))
 	for i, want := range []plan.Point{{1200, -50}, {2450, 950}, {1200, 1900 + 107.5}, {-107.5, 1900 - 0.42*1900}} {
-		n := nameOf(t, d, fmt.Sprintf("part.wall{n: %d}", i+1))
+		letter := [...]message.Letter{1, 4, 3, 2}[i]
+		n := nameOf(t, d, fmt.Sprintf("part.wall{wall: %s}", letter))
 		expectPoint(t, "wall", n.Places[0].At, want)
-		if !n.First || n.Places[0].Side.Len() > 0 {
+		if !n.First || n.Places[0].Side.Len() > 0 || n.Disc != letter || n.BroadMM != [...]float64{100, 100, 215, 215}[i] {
 			t.Errorf("wall %d: %+v", i+1, n)
 		}
 	}
-	if n := len(nameOf(t, d, "part.wall{n: 1}").Places); n != 2*(9-3) { // not at 0.66, 0.75 and 0.85
+	if n := len(nameOf(t, d, "part.wall{wall: A}").Places); n != 2*(9-3) { // not at 0.66, 0.75 and 0.85
 		t.Errorf("%d places for the wall with a doorway", n)
 	}
 	starts := linesOf(d, "wall-start")
@@ -56,7 +57,7 @@ func TestWallsAreNumbered(t *testing.T) {
 func TestJoistsAreNumbered(t *testing.T) {
 	d := section.PlanOf(starting(t, joistsToTheBack))
 	for i, x := range []float64{2400, 1200, 0} {
-		n := nameOf(t, d, fmt.Sprintf("part.joist{n: %d}", i+1))
+		n := nameOf(t, d, fmt.Sprintf("%s{n: %d, wall: D}", [...]string{"part.joist", "name.joist", "name.joist"}[i], i+1))
 		expectPoint(t, "joist", n.Places[0].At, plan.Point{x, 76})
 	}
 	cut := section.PlanOf(starting(t, func(j *job.Job) {
@@ -65,11 +66,11 @@ func TestJoistsAreNumbered(t *testing.T) {
 	}))
 	numbers := map[string]int{}
 	for _, n := range cut.Names {
-		if n.Texts[0].ID == "part.joist" || n.Texts[0].ID == "name.joist-doubled" {
+		if id := n.Texts[0].ID; id == "part.joist" || id == "name.joist" || id == "name.joist-doubled" {
 			numbers[n.Texts[0].String()]++
 		}
 	}
-	if len(numbers) != 5 || numbers["part.joist{n: 3}"] != 1 {
+	if len(numbers) != 5 || numbers["name.joist{n: 3, wall: A}"] != 1 {
 		t.Errorf("joists are numbered %v", numbers)
 	}
 }

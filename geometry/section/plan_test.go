@@ -109,13 +109,13 @@ func TestCutJoistInPlan(t *testing.T) {
 		}
 	}
 	// Each is named once, their sizes are in the list of what is cut.
-	expectPoint(t, "what is cut out", nameOf(t, d, "name.cut-out{n: 3}").Places[0].At, plan.Point{1100, 1000})
+	expectPoint(t, "what is cut out", nameOf(t, d, "name.cut-out{n: 3, wall: A}").Places[0].At, plan.Point{1100, 1000})
 	for i, x := range []float64{800, 1400} { // on the side of the opening
 		n := nameOf(t, d, fmt.Sprintf("part.trimmer{n: %d}", i+1))
 		expectPoint(t, "trimmer", n.Places[1-i].At, plan.Point{x, 1000})
 	}
 	for _, n := range []int{2, 4} {
-		nameOf(t, d, fmt.Sprintf("name.joist-doubled{joist: part.joist{n: %d}}", n))
+		nameOf(t, d, fmt.Sprintf("name.joist-doubled{joist: name.joist{n: %d, wall: A}}", n))
 	}
 	if notes := timberNotes(d); len(notes) > 0 {
 		t.Errorf("timbers are noted as well: %v", notes)
@@ -130,9 +130,9 @@ func TestCutJoistsAreNamedOnce(t *testing.T) {
 		j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 200, FirstOffsetMM: 200, Trims: []job.Trim{
 			{Joist: 3, Further: 1, FromMM: 800, ToMM: 1400}, {Joist: 6, FromMM: 800, ToMM: 1400}}}
 	}))
-	expectPoint(t, "both", nameOf(t, d, "name.cut-outs{first: 3, last: 4}").Places[0].At, plan.Point{1100, 500})
-	nameOf(t, d, "name.cut-out{n: 6}")
-	nameOf(t, d, "name.joist-doubled-twice{joist: part.joist{n: 5}}")
+	expectPoint(t, "both", nameOf(t, d, "name.cut-outs{first: 3, last: 4, wall: A}").Places[0].At, plan.Point{1100, 500})
+	nameOf(t, d, "name.cut-out{n: 6, wall: A}")
+	nameOf(t, d, "name.joist-doubled-twice{joist: name.joist{n: 5, wall: A}}")
 	if n := len(linesOf(d, "cut-out")); n != 3*3 {
 		t.Errorf("%d lines of what is cut out", n)
 	}

@@ -48,9 +48,9 @@ func (d *Drawing) openingNames(l *layout.Layout) {
 	for _, key := range order {
 		cut := of[key]
 		first, last := cut[0], cut[len(cut)-1]
-		text := message.Of("name.cut-out", message.No("n", first.Joist))
+		text := message.Of("name.cut-out", message.No("n", first.Joist), message.Wall("wall", l.JoistsFrom))
 		if len(cut) > 1 {
-			text = message.Of("name.cut-outs", message.No("first", first.Joist), message.No("last", last.Joist))
+			text = message.Of("name.cut-outs", message.No("first", first.Joist), message.No("last", last.Joist), message.Wall("wall", l.JoistsFrom))
 		}
 		n := Name{Texts: []message.Message{text}, Small: true, Places: []NameAt{{At: first.Middle().Add(last.Middle()).Mul(0.5)}}}
 		for _, c := range [2]*layout.CutOut{first, last} {
@@ -90,7 +90,7 @@ func timberName(r *geometry.Result, js *layout.Joist) (m message.Message, ok boo
 	case layout.Trimmer:
 		return message.Of("note.trimmer", message.No("n", js.Number), width, depth, message.MM("length", js.LengthMM())), true
 	case layout.SecondJoist:
-		return message.Of("note.doubled-joist", message.No("n", js.Doubles), width, depth), true
+		return message.Of("note.doubled-joist", message.No("n", js.Doubles), message.Wall("wall", js.From), width, depth), true
 	}
 	return m, false
 }

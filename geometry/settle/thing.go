@@ -42,7 +42,7 @@ func (s *settler) named(t string, start bool) message.Message {
 	case t == "floor.joists":
 		return pick("the.joists.first", "the.joists")
 	}
-	return job.PlaceOf(t)
+	return s.job.PlaceOf(t)
 }
 
 // namedOfList is what a thing of a list is called: by its number where there are others like it.
@@ -74,7 +74,7 @@ func (s *settler) namedOfList(l job.List, i int, start bool) message.Message {
 	case fixturesKey:
 		return s.namedFixture(i, several, start)
 	}
-	return l.Item(i)
+	return l.Item(&s.job, i)
 }
 
 // namedFixture is what a fixture is called: by what it is where it is the only one.

@@ -118,7 +118,7 @@ func (s *settler) tell(t string, keys []string) message.Message {
 	for _, key := range keys {
 		if strings.HasSuffix(key, ".wall") {
 			v, _ := at(&s.job, key)
-			wall = message.Of("moved.to-wall", start, wallArg("wall", &s.job.Room, int(v.Int())))
+			wall = s.toWall(start, int(v.Int()))
 			continue
 		}
 		changes = append(changes, s.change(key))
@@ -127,10 +127,22 @@ func (s *settler) tell(t string, keys []string) message.Message {
 	switch {
 	case wall.IsZero():
 		return message.Of("moved.thing", start, all)
+	case len(changes) > 0 && wall.ID == "moved.to-wall-lettered":
+		return message.Of("moved.to-wall-lettered-and", append(wall.Args, all)...)
 	case len(changes) > 0:
-		return message.Of("moved.to-wall-and", wall.Args[0], wall.Args[1], all)
+		return message.Of("moved.to-wall-and", append(wall.Args, all)...)
 	}
 	return wall
+}
+
+// toWall says at which wall a thing is now, by its index; by its letter of before too where the walls
+// have other letters, as the first doorway is in another of them.
+func (s *settler) toWall(start message.Arg, wall int) message.Message {
+	was, is := s.before.Room.Letter(wall), s.job.Room.Letter(wall)
+	if was != is && len(s.before.Room.Outline) == len(s.job.Room.Outline) {
+		return message.Of("moved.to-wall-lettered", start, message.Wall("was", was), message.Wall("wall", is))
+	}
+	return message.Of("moved.to-wall", start, message.Wall("wall", is))
 }
 
 // showerMoved tells whether the shower has another place than before.
@@ -181,7 +193,7 @@ func (s *settler) tellPart(t string) message.Message {
 	if p, ok := chosen(s.before); ok {
 		return message.Of("moved.part-gone", message.In("part", part.Name(p)))
 	}
-	return message.Of("moved.other", message.In("thing", job.PlaceOf(t)))
+	return message.Of("moved.other", message.In("thing", s.job.PlaceOf(t)))
 }
 
 // change says what one statement was and is.
@@ -189,12 +201,12 @@ func (s *settler) change(key string) message.Message {
 	was, had := valueOf(s.beside(key), key)
 	is, has := valueOf(&s.job, key)
 	if !had || !has {
-		return message.Of("moved.change-other", message.In("what", job.PlaceOf(key)))
+		return message.Of("moved.change-other", message.In("what", s.job.PlaceOf(key)))
 	}
 	before, after := message.Arg{Name: "before", Value: was}, message.Arg{Name: "after", Value: is}
 	switch name := key[strings.LastIndexByte(key, '.')+1:]; {
 	case name == "offsetMM" && (strings.HasPrefix(key, "room.") || key == "shower.offsetMM" || strings.HasPrefix(key, "waste.exit")):
-		return message.Of("moved.from-corner", before, after)
+		return s.fromCorner(key, before, after)
 	case name == "offsetMM" && key != "drain.offsetMM":
 		return message.Of("moved.from-end", before, after)
 	case name == "widthMM":
@@ -206,11 +218,24 @@ func (s *settler) change(key string) message.Message {
 	case name == "atMM":
 		return message.Of("moved.along", before, after)
 	}
-	return message.Of("moved.value", message.In("what", entryName(key)), before, after)
+	return message.Of("moved.value", message.In("what", s.entryName(key)), before, after)
+}
+
+// fromCorner says how far from which corner something was and is; from none where it has no wall.
+func (s *settler) fromCorner(key string, before, after message.Arg) message.Message {
+	was, had := s.beside(key).CornerOf(key)
+	is, has := s.job.CornerOf(key)
+	switch {
+	case !had || !has:
+		return message.Of("moved.along-wall", before, after)
+	case was == is:
+		return message.Of("moved.from-corner", before, after, message.AtCorner("corner", is))
+	}
+	return message.Of("moved.from-other-corner", before, after, message.AtCorner("was", was), message.AtCorner("corner", is))
 }
 
 // entryName is what a statement is called by itself.
-func entryName(key string) message.Message {
+func (s *settler) entryName(key string) message.Message {
 	if p, ok := job.Find(key); ok {
 		return message.Of(p.Label())
 	}
@@ -221,7 +246,7 @@ func entryName(key string) message.Message {
 			}
 		}
 	}
-	return job.PlaceOf(key)
+	return s.job.PlaceOf(key)
 }
 
 // valueOf is what a path leads to, to be said; ok is false where it cannot be said in a word.
@@ -281,7 +306,7 @@ func whole(v message.Value, step float64) message.Value {
 }
 
 // wallArg is a wall by what it is called.
-func wallArg(name string, r *job.Room, wall int) message.Arg { return message.No(name, wall+1) }
+func wallArg(name string, r *job.Room, wall int) message.Arg { return message.Wall(name, r.Letter(wall)) }
 
 // thingOf is the path of the thing that a statement is about.
 func thingOf(key string) string {

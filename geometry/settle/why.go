@@ -30,7 +30,7 @@ func (s *settler) why(problems job.Problems, fits float64, fitting bool, release
 		return s.whyTooLong(about)
 	case about == "waste.exit.offsetMM":
 		e := &s.applied.Waste.Exit
-		return message.Of("refused.exit", message.MM("at", e.OffsetMM), wallArg("wall", &s.job.Room, e.Wall),
+		return message.Of("refused.exit", message.MM("at", e.OffsetMM), message.AtCorner("corner", s.job.Room.Corner(e.Wall)), wallArg("wall", &s.job.Room, e.Wall),
 			message.MM("length", s.applied.Room.WallLengthMM(e.Wall)))
 	case about == "drain.offsetMM" && s.changed("drain.lengthMM", "drain.offsetMM"):
 		d := &s.applied.Drain
@@ -64,7 +64,7 @@ func (s *settler) whyTooLong(key string) message.Message {
 			if p.longMM > length {
 				return message.Of("refused.too-wide", args[0], args[1], args[3], args[4])
 			}
-			return message.Of("refused.past-wall", args...)
+			return message.Of("refused.past-wall", append(args, message.AtCorner("corner", s.applied.Room.Corner(p.wall)))...)
 		}
 	}
 	return message.Of("refused.held", message.In("thing", s.named(item, true)))

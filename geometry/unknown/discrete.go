@@ -74,7 +74,7 @@ func inOrder(edits ...edit.Edit) edit.Edit {
 
 // supportDimension is what the base stands on.
 func supportDimension() dimension {
-	return dimension{key: supportKey, what: job.PlaceOf(supportKey), uses: timber,
+	return dimension{key: supportKey, what: job.PlaceInFile(supportKey), uses: timber,
 		choices: func(j *job.Job) []choice {
 			drawn, other := j.Base.Support, job.BetweenJoists
 			if drawn == other {
@@ -122,9 +122,9 @@ func exitDimension(r *geometry.Result, kind bool) dimension {
 
 func exitsOf(j *job.Job, kind bool) []exit {
 	own := j.Waste.Exit
-	out := []exit{{"as drawn", wayOut(own), inOrder(edit.Confirm(exitKey), edit.Confirm(wallKey))}}
+	out := []exit{{"as drawn", wayOut(j, own), inOrder(edit.Confirm(exitKey), edit.Confirm(wallKey))}}
 	add := func(id string, to job.Exit, e edit.Edit) {
-		out = append(out, exit{id, wayOut(to), inOrder(e, edit.Confirm(exitKey), edit.Confirm(wallKey))})
+		out = append(out, exit{id, wayOut(j, to), inOrder(e, edit.Confirm(exitKey), edit.Confirm(wallKey))})
 	}
 	for i, w := range j.Room.Walls {
 		drawn := own.Kind == job.ExitWall && own.Wall == i
@@ -155,10 +155,10 @@ func exitsOf(j *job.Job, kind bool) []exit {
 }
 
 // wayOut says where an exit leads.
-func wayOut(e job.Exit) message.Message {
+func wayOut(j *job.Job, e job.Exit) message.Message {
 	switch e.Kind {
 	case job.ExitWall:
-		return message.Of("unknown.out-wall", message.In("wall", job.PlaceOf(fmt.Sprintf("room.walls[%d]", e.Wall))))
+		return message.Of("unknown.out-wall", message.Wall("wall", j.Room.Letter(e.Wall)))
 	case job.ExitFloor:
 		return message.Of("unknown.out-floor")
 	case job.ExitStack:

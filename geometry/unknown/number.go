@@ -20,12 +20,12 @@ import (
 // what it may be.
 func inputDimension(r *geometry.Result, key string) (dimension, bool) {
 	if r.Stated.FlagAt(key) != nil {
-		return flagDimension(key), true
+		return flagDimension(r, key), true
 	}
 	if wall, of, ok := wallOf(key); ok && of == "kind" {
 		return wallDimension(r, key, wall), true
 	}
-	d := dimension{key: key, what: job.PlaceOf(key), uses: func(j *job.Job) bool { return inUse(j, key) }}
+	d := dimension{key: key, what: r.Stated.PlaceOf(key), uses: func(j *job.Job) bool { return inUse(j, key) }}
 	n := number{key: key, kind: kindOf(key), usual: usual(r, key)}
 	switch {
 	case key == levelKey && len(n.usual) > 0:
@@ -111,7 +111,7 @@ func (n number) set(v float64) edit.Edit {
 			}
 		}
 	}
-	return edit.States(edit.Of(job.PlaceOf(n.key), func(j *job.Job) { j.SetNumber(n.key, v) }), n.key)
+	return edit.States(edit.Of(job.PlaceInFile(n.key), func(j *job.Job) { j.SetNumber(n.key, v) }), n.key)
 }
 
 // among are the choices of a value that is drawn and others.
@@ -132,8 +132,8 @@ func (n number) among(j *job.Job, others []float64) []choice {
 
 func (n number) choices(j *job.Job) []choice { return n.among(j, n.usual) }
 
-func (n number) say(id string, _ *geometry.Result) message.Message {
-	what := message.In("what", job.PlaceOf(n.key))
+func (n number) say(id string, r *geometry.Result) message.Message {
+	what := message.In("what", r.Stated.PlaceOf(n.key))
 	v, err := strconv.ParseFloat(id, 64)
 	if err != nil {
 		return message.Of("unknown.absent", what)
@@ -161,7 +161,7 @@ func (n number) sayLevel(id string, r *geometry.Result) message.Message {
 	mm, err := strconv.ParseFloat(id, 64)
 	switch {
 	case err != nil:
-		return message.Of("unknown.absent", message.In("what", job.PlaceOf(levelKey)))
+		return message.Of("unknown.absent", message.In("what", r.Stated.PlaceOf(levelKey)))
 	case r.Stated.Waste.Exit.Kind == job.ExitPipe:
 		return message.Of("unknown.level", message.At("level", mm))
 	}
@@ -175,8 +175,8 @@ const (
 )
 
 // flagDimension is something that is so or not.
-func flagDimension(key string) dimension {
-	what := job.PlaceOf(key)
+func flagDimension(r *geometry.Result, key string) dimension {
+	what := r.Stated.PlaceOf(key)
 	return dimension{key: key, what: what, uses: func(j *job.Job) bool { return inUse(j, key) },
 		choices: func(j *job.Job) []choice {
 			drawn := *j.FlagAt(key)
@@ -210,7 +210,7 @@ func usualWall(pack *rule.Pack, j *job.Job, wall int) {
 // wallDimension is what a wall is made of, each kind as thick as it mostly is.
 func wallDimension(r *geometry.Result, key string, wall int) dimension {
 	pack := r.Pack
-	return dimension{key: key, what: job.PlaceOf(key), uses: func(j *job.Job) bool { return inUse(j, key) },
+	return dimension{key: key, what: r.Stated.PlaceOf(key), uses: func(j *job.Job) bool { return inUse(j, key) },
 		choices: func(j *job.Job) []choice {
 			drawn := j.Room.Walls[wall].Kind
 			out := []choice{{string(drawn), []edit.Edit{edit.Confirm(key)}}}

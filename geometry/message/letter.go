@@ -1,0 +1,26 @@
+package message
+
+// noLetter stands for a wall that the room has not.
+const noLetter = "–"
+
+// String is the letter, the same in all languages.
+func (v Letter) String() string {
+	const alphabet = 26
+	if v < 1 {
+		return noLetter
+	}
+	var out []byte
+	for n := int(v); n > 0; n = (n - 1) / alphabet {
+		out = append([]byte{byte('A' + (n-1)%alphabet)}, out...)
+	}
+	return string(out)
+}
+
+// String is the corner's two letters; with a stroke between them where one is not single.
+func (v Corner) String() string {
+	one, other := v[0].String(), v[1].String()
+	if len(one) > 1 || len(other) > 1 {
+		return one + "/" + other
+	}
+	return one + other
+}
