@@ -304,7 +304,7 @@ func TestOwnPartsAreOffered(t *testing.T) {
 // Walls to choose from are those of the room.
 func TestWallsOfTheRoom(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	if c := choiceField(t, w, "parameter.shower.wall"); len(c.sel.Options) != 4 || c.sel.Selected != "Wall 3" {
+	if c := choiceField(t, w, "parameter.shower.wall"); len(c.sel.Options) != 4 || c.sel.Selected != "C, ahead as you come in" || c.sel.Options[0] != "A, the wall you come in by" {
 		t.Errorf("%q of %q", c.sel.Selected, c.sel.Options)
 	}
 }
