@@ -37,8 +37,8 @@ func TestProblemsAreSaid(t *testing.T) {
 			"Shower area: reaches 51 mm out of the room at its back left corner, as seen facing the back wall; move it or make it smaller",
 			`Shower area: reaches 2" out of the room at its back left corner, as seen facing the back wall; move it or make it smaller`},
 		{func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1700 },
-			"Doorway 1, from the corner: the doorway reaches past the end of its wall, which is 2400 mm long; move it or make it narrower",
-			`Doorway 1, from the corner: the doorway reaches past the end of its wall, which is 94 1/2" long; move it or make it narrower`},
+			"Doorway 1: the doorway reaches past the end of its wall, which is 2400 mm long; move it or make it narrower",
+			`Doorway 1: the doorway reaches past the end of its wall, which is 94 1/2" long; move it or make it narrower`},
 		{func(j *job.Job) { j.Former.Slope = -0.1 },
 			"Drain and trap: Fall: must be between level and 1:4 (250 mm/m)", "Drain and trap: Slope: must be between level and 3 in/ft"},
 		{func(j *job.Job) { j.Room.Edge = "kerb" },
@@ -159,7 +159,7 @@ func TestProblemsOfListsAreSaid(t *testing.T) {
 		{window(job.Window{Wall: 8, OffsetMM: 200, WidthMM: 600, SillMM: 900, HeightMM: 600}),
 			"Window 1: the room has no such wall; choose one of its 4 walls, A to D"},
 		{func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 2000 },
-			"Doorway 1, from the corner: the doorway reaches past the end of its wall, which is 2400 mm long; move it or make it narrower"},
+			"Doorway 1: the doorway reaches past the end of its wall, which is 2400 mm long; move it or make it narrower"},
 	} {
 		if got := said(c.change); got != c.want {
 			t.Errorf("“%s”\nwant “%s”", got, c.want)

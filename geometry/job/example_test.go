@@ -33,5 +33,5 @@ func ExampleParse_refused() {
 	}
 	_, err = job.Parse(file)
 	fmt.Println(message.OfError(err))
-	// Output: problem{place: place.doorway-from-corner{n: 1}, what: problem.doorway-past-wall{length: 2400 mm}}
+	// Output: problem{place: place.doorway{n: 1}, what: problem.doorway-past-wall{length: 2400 mm}}
 }

@@ -158,7 +158,7 @@ func TestParseRefuses(t *testing.T) {
 // counted from one.
 func TestProblemsSpeakOfPlaces(t *testing.T) {
 	for path, want := range map[string]string{
-		"room.doorways[0].offsetMM": "place.doorway-from-corner{n: 1}", "room.doorways[11]": "place.doorway{n: 12}", "room.outline[3][1]": "place.corner{corner: 4}",
+		"room.doorways[0].offsetMM": "place.item-entry{item: place.doorway{n: 1}, entry: item.room.doorways.offsetMM}", "room.doorways[11]": "place.doorway{n: 12}", "room.outline[3][1]": "place.corner{corner: 4}",
 		"spotLevels[0].at[0]": "place.laser-level{n: 1}", "shower.depthMM": "place.parameter{station: station.shower, parameter: parameter.shower.depthMM}", "layers.wall.grout": "place.wall-finish",
 		"waste.exit.level.invertMM": "place.exit-level", "asBuilt.baseTopMM": "place.as-built-level{level: parameter.asBuilt.baseTopMM}", "waste.fittings[2].boreMM": "place.fitting{n: 3}", "": "place.job", "nonsense[5]": "place.job",
 	} {
@@ -166,6 +166,7 @@ func TestProblemsSpeakOfPlaces(t *testing.T) {
 		if got := job.PlaceInFile(p.Key).String(); got != want {
 			t.Errorf("%q lies at %q, want %q", path, got, want)
 		}
+		want, _, _ = strings.Cut(strings.TrimPrefix(want, "place.item-entry{item: "), ", entry:")
 		if got := p.Message().String(); got != "problem{place: "+want+", what: problem.no-floor}" {
 			t.Errorf("of %q it says %q", path, got)
 		}

@@ -136,10 +136,10 @@ func (r *Room) wallTowards(side plan.Point) message.Letter {
 	return r.Letter(wall)
 }
 
-// CornerOf is the corner that a distance along a wall is stated from, by its path in a job's file; ok is
-// false for anything else, and at no wall.
-func (j *Job) CornerOf(key string) (c message.Corner, ok bool) {
-	wall := -1
+// WallAlong is the wall, by its index, that a distance from its start corner is stated along, by that
+// distance's path in a job's file; ok is false for anything else, and at no wall of the room.
+func (j *Job) WallAlong(key string) (wall int, ok bool) {
+	wall = -1
 	switch key {
 	case showerOffsetKey:
 		wall = j.Shower.Wall
@@ -148,7 +148,7 @@ func (j *Job) CornerOf(key string) (c message.Corner, ok bool) {
 	default:
 		l, i, entry, in := InList(key)
 		if !in || entry != "offsetMM" || i >= l.Count(j) {
-			return c, false
+			return wall, false
 		}
 		for _, e := range l.entries {
 			if e.Wall != nil {
@@ -156,17 +156,14 @@ func (j *Job) CornerOf(key string) (c message.Corner, ok bool) {
 			}
 		}
 	}
-	if j.Room.Letter(wall) == 0 {
-		return c, false
-	}
-	return j.Room.Corner(wall), true
+	return wall, j.Room.Letter(wall) != 0
 }
 
 // Named is what an input is called, by its path, where only the job can tell: from which corner it is
 // measured, or from which wall joists are counted; ok is false for any other.
 func (j *Job) Named(key string) (m message.Message, ok bool) {
-	if c, ok := j.CornerOf(key); ok {
-		return message.Of("named.from-corner", message.AtCorner("corner", c)), true
+	if wall, ok := j.WallAlong(key); ok {
+		return message.Of("named.from-corner", message.AtCorner("corner", j.Room.Corner(wall))), true
 	}
 	from := message.Wall("wall", j.JoistsFrom())
 	switch l, _, entry, _ := InList(key); {

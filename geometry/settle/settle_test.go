@@ -79,44 +79,44 @@ func TestWhatMovesByHand(t *testing.T) {
 	}{
 		// Wall 1 becomes 2000, and so does wall 3: 2000 − 760 and 2000 − 1400.
 		"a wall made shorter": {with(none), edit.Side{Wall: 0}.Set(2000), func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1240 },
-			[]string{"The shower: 1000 mm from the corner became 600 mm.", "The door: 1500 mm from the corner became 1240 mm."}},
+			[]string{"The shower: 1000 mm from corner CD became 600 mm.", "The door: 1500 mm from corner AB became 1240 mm."}},
 		// 2400 − 1000.
 		"a door made wider": {with(none), item(t, job.DoorwaysKey, "widthMM", 1000), func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1400 },
-			[]string{"The door: 1500 mm from the corner became 1400 mm."}},
+			[]string{"The door: 1500 mm from corner AB became 1400 mm."}},
 		// 1900 − 760: the shower's end at wall 4 takes 0 to 900 of it.
 		"a door in another wall": {with(none), item(t, job.DoorwaysKey, "wall", 3), func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1140 },
-			[]string{"The door: 1500 mm from the corner became 1140 mm."}},
+			[]string{"The door: 1140 mm from corner AB, 1500 mm before."}},
 		// 1900 − 1300 = 600 deep is all there is: the glass begins at 13.
 		"a room made shallower": {with(none), edit.Side{Wall: 1}.Set(600), func(j *job.Job) {
 			j.Shower.DepthMM, j.Shower.Screens[0].WidthMM = 600, 587
 		}, []string{"The shower: 900 mm deep became 600 mm.", "The glass: 842 mm wide became 587 mm."}},
 		"a shower as wide as its wall": {with(none), number("shower.widthMM", 2400), none,
-			[]string{"The shower: 1000 mm from the corner became 0 mm."}},
+			[]string{"The shower: 1000 mm from corner CD became 0 mm."}},
 		// Wall 1 is too short for the door, and wall 2 begins nearest to it. A side of 700 leaves 600 of drain.
 		"a wall too short for its door": {with(none), edit.Side{Wall: 0}.Set(700), func(j *job.Job) {
 			j.Room.Doorways[0].Wall, j.Room.Doorways[0].OffsetMM = 1, 0
 			j.Shower.OffsetMM, j.Shower.WidthMM, j.Drain.LengthMM = 0, 700, 600
-		}, []string{"The shower: 1000 mm from the corner became 0 mm and 1400 mm wide became 700 mm.",
-			"The door is now at wall 2: 1500 mm from the corner became 0 mm.", "The drain: 800 mm long became 600 mm."}},
+		}, []string{"The shower: 1000 mm from corner DA became 0 mm and 1400 mm wide became 700 mm.",
+			"The door is now at what was wall D, and is wall A now: 0 mm from corner AB, 1500 mm before.", "The drain: 800 mm long became 600 mm."}},
 		// Wall 4 is 1900 long and the hole 25 + 8 wide on each side.
 		"a way out past its wall": {with(func(j *job.Job) { j.Waste.Exit.OffsetMM = 1700 }), edit.Side{Wall: 1}.Set(1500),
-			func(j *job.Job) { j.Waste.Exit.OffsetMM = 1467 }, []string{"The way out: 1700 mm from the corner became 1467 mm."}},
+			func(j *job.Job) { j.Waste.Exit.OffsetMM = 1467 }, []string{"The way out: 1700 mm from corner BC became 1467 mm."}},
 		"an outlet deeper than its trap": {with(none), number("drain.outletInvertDepthMM", 100), func(j *job.Job) { j.Drain.TrapDepthMM = 100 },
 			[]string{"The drain: Trap depth was 95 mm and became 100 mm."}},
 		// The shower beside the door leaves it 1500 to 2260; 24 more push it on.
 		"a door beside the shower": {beside(none), number("shower.widthMM", 1524), func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1524 },
-			[]string{"The door: 1500 mm from the corner became 1524 mm."}},
+			[]string{"The door: 1500 mm from corner AB became 1524 mm."}},
 		// A stack by wall 2, 115 off it, still is 115 off it when that has moved in by 400: from 2285 to 1885.
 		"a stack by a wall that comes in": {with(func(j *job.Job) {
 			j.Room.Stacks = []job.Stack{{At: plan.Point{2285, 500}, NominalMM: 110, OutsideMM: 110}}
 			j.Room.Doorways[0].OffsetMM = 200
 		}), edit.Side{Wall: 0}.Set(2000), func(j *job.Job) { j.Room.Stacks[0].At = plan.Point{1885, 500} },
-			[]string{"The shower: 1000 mm from the corner became 600 mm.", "The stack moved 400 mm and stands 115 mm from wall 2."}},
+			[]string{"The shower: 1000 mm from corner CD became 600 mm.", "The stack moved 400 mm and stands 115 mm from wall D."}},
 		"a reading outside": {with(func(j *job.Job) {
 			j.SpotLevels = []job.SpotLevel{{At: plan.Point{100, 100}}, {At: plan.Point{2300, 100}}}
 			j.Room.Doorways[0].OffsetMM = 200
 		}), edit.Side{Wall: 0}.Set(2000), none,
-			[]string{"The shower: 1000 mm from the corner became 600 mm.", "Reading 2 lies outside the room now."}},
+			[]string{"The shower: 1000 mm from corner CD became 600 mm.", "Reading 2 lies outside the room now."}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := settle.Do(c.before, c.edit)
@@ -156,16 +156,16 @@ func TestRefusalsByHand(t *testing.T) {
 		cures  []string
 	}{
 		"a held door beside the shower": {beside(held("room.doorways[0].offsetMM")), number("shower.widthMM", 1524),
-			"A shower 1524 mm wide does not fit between wall 4 and the door. There are 1500 mm.", []string{"Make it 1500 mm", "Move the door 24 mm"}},
+			"A shower 1524 mm wide does not fit between wall B and the door. There are 1500 mm.", []string{"Make it 1500 mm", "Move the door 24 mm"}},
 		"a held door in a shorter wall": {with(held("room.doorways[0].offsetMM")), edit.Side{Wall: 0}.Set(2000),
-			"The door, 760 mm wide and 1500 mm from the corner, does not fit in wall 1, which is 2000 mm long.",
+			"The door, 760 mm wide and 1500 mm from corner AB, does not fit in wall A, which is 2000 mm long.",
 			[]string{"Make it 2260 mm", "Move the door 260 mm"}},
 		"a shower wider than its wall": {with(none), number("shower.widthMM", 2500),
-			"A shower 2500 mm wide does not fit between wall 2 and wall 4. There are 2400 mm.", []string{"Make it 2400 mm"}},
+			"A shower 2500 mm wide does not fit between wall D and wall B. There are 2400 mm.", []string{"Make it 2400 mm"}},
 		"a door wider than its wall": {with(none), item(t, job.DoorwaysKey, "widthMM", 2500),
-			"The door, 2500 mm wide, does not fit in wall 1, which is 2400 mm long.", []string{"Make it 2400 mm"}},
+			"The door, 2500 mm wide, does not fit in wall A, which is 2400 mm long.", []string{"Make it 2400 mm"}},
 		"a way out past its wall": {with(none), number("waste.exit.offsetMM", 2500),
-			"A way out 2500 mm from the corner lies past the end of wall 4, which is 1900 mm long.", []string{"Make it 1900 mm"}},
+			"A way out 2500 mm from corner BC lies past the end of wall B, which is 1900 mm long.", []string{"Make it 1900 mm"}},
 		// (1400 − 800) ÷ 2.
 		"a drain past its side": {with(none), number("drain.offsetMM", 400),
 			"The drain, 800 mm long, cannot lie 400 mm from the middle of its side. There are 300 mm.", []string{"Make it 300 mm"}},

@@ -223,15 +223,16 @@ func (s *settler) change(key string) message.Message {
 
 // fromCorner says how far from which corner something was and is; from none where it has no wall.
 func (s *settler) fromCorner(key string, before, after message.Arg) message.Message {
-	was, had := s.beside(key).CornerOf(key)
-	is, has := s.job.CornerOf(key)
-	switch {
-	case !had || !has:
+	was, had := s.beside(key).WallAlong(key)
+	is, has := s.job.WallAlong(key)
+	if !had || !has {
 		return message.Of("moved.along-wall", before, after)
-	case was == is:
-		return message.Of("moved.from-corner", before, after, message.AtCorner("corner", is))
 	}
-	return message.Of("moved.from-other-corner", before, after, message.AtCorner("was", was), message.AtCorner("corner", is))
+	corner := message.AtCorner("corner", s.job.Room.Corner(is))
+	if was == is {
+		return message.Of("moved.from-corner", before, after, corner)
+	}
+	return message.Of("moved.from-other-corner", before, after, corner)
 }
 
 // entryName is what a statement is called by itself.
@@ -306,7 +307,9 @@ func whole(v message.Value, step float64) message.Value {
 }
 
 // wallArg is a wall by what it is called.
-func wallArg(name string, r *job.Room, wall int) message.Arg { return message.Wall(name, r.Letter(wall)) }
+func wallArg(name string, r *job.Room, wall int) message.Arg {
+	return message.Wall(name, r.Letter(wall))
+}
 
 // thingOf is the path of the thing that a statement is about.
 func thingOf(key string) string {
