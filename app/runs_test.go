@@ -70,7 +70,7 @@ func TestNoRunToTheStack(t *testing.T) {
 	for _, want := range []string{
 		"To the exit as stated", "plain runs were tried, and none can be built. What stops most of them: Pipe not covered by the base (",
 		"What comes nearest", "What stops it:", "Pipe not covered by the base – Waste run: ",
-		"What would let one through", "The pipe boxed in along the room", "With another exit", "Out through wall 4",
+		"What would let one through", "The pipe boxed in along the room", "With another exit", "Out through wall B",
 	} {
 		i := strings.Index(all[from:], want)
 		if i < 0 {

@@ -206,7 +206,7 @@ func printText(out io.Writer, r geometry.Result, counted *counting, x *unknown.E
 	for _, m := range answer.Lines() {
 		fmt.Fprintf(w, "  %s\n", b.Say(m))
 	}
-	printPossible(w, x, b)
+	printPossible(w, &r.Stated, x, b)
 	fmt.Fprintln(w)
 	for _, m := range r.HeightLines(r.Raises) {
 		fmt.Fprintf(w, "%s\n", b.Say(m))

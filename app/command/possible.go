@@ -109,7 +109,7 @@ func (w reporter) unknowns(of []unknown.Unknown) (out []reportUnknown) {
 
 // printPossible lists what the job may come to, what knowing is worth, and where to look first;
 // nothing of a job of which all is known.
-func printPossible(w io.Writer, x *unknown.Exploration, b words.Book) {
+func printPossible(w io.Writer, j *job.Job, x *unknown.Exploration, b words.Book) {
 	if len(x.Cases) > 1 {
 		fmt.Fprintf(w, "\n%s\n", b.Text("cli.possible"))
 		for i := range x.Cases {
@@ -135,7 +135,7 @@ func printPossible(w io.Writer, x *unknown.Exploration, b words.Book) {
 		fmt.Fprintf(w, "  %s\n", b.Say(rest))
 	}
 	for _, key := range x.Untried {
-		fmt.Fprintf(w, "  %s\t%s\n", b.Say(job.PlaceOf(key)), b.Text("unknown.untried"))
+		fmt.Fprintf(w, "  %s\t%s\n", b.Say(j.PlaceOf(key)), b.Text("unknown.untried"))
 	}
 	if l := x.Look; l != nil {
 		fmt.Fprintf(w, "\n%s\n  %s\n  %s\n", b.Text("cli.look"), b.Say(l.Do), b.Say(l.Settles))

@@ -34,7 +34,7 @@ func (s *Sheet) assumptions() fyne.CanvasObject {
 	for _, key := range s.first.Assumed {
 		all.Add(thin())
 		all.Add(container.NewBorder(nil, nil, nil, line(s.valueAt(key), theme.TextSecond, theme.Ink),
-			paragraph(theme.Say(job.PlaceOf(key), s.at.Units), theme.TextSecond, theme.Ink)))
+			paragraph(theme.Say(s.first.Job.PlaceOf(key), s.at.Units), theme.TextSecond, theme.Ink)))
 	}
 	all.Add(thin())
 	all.Add(container.NewHBox(control.NewPress(s.o.Keys, theme.Word("start.back-to-questions"), s.goThrough)))

@@ -98,7 +98,7 @@ func TestNamesInWords(t *testing.T) {
 		"Cheek at the back edge, low":        buildup.Row{ID: buildup.RowID{Of: buildup.EdgeLow}, Side: layout.Back}.Message(),
 		"90° bend 2, invert at end":          buildup.Row{ID: buildup.RowID{Of: buildup.PieceInvert}, Piece: bend}.Message(),
 		"Doorway 2, step":                    buildup.Row{ID: buildup.RowID{Of: buildup.DoorStep, Number: 1}}.Message(),
-		"Wall tile, wall 3":                  message.Of("part.wall-tile", message.No("wall", 3)),
+		"Wall tile, wall C":                  message.Of("part.wall-tile", message.Wall("wall", 3)),
 		"the sweep of the door in doorway 2": message.Of("shape.door-sweep", message.No("doorway", 2)),
 	} {
 		if got := b.Say(m); got != want {
