@@ -37,7 +37,7 @@ func regions(t *testing.T) []string {
 		}
 	}
 	slices.Sort(out)
-	if want := []string{"AU", "AU-SA", "DE", "IE", "NZ", "UK", "US", "US-UPC"}; !slices.Equal(out, want) {
+	if want := []string{"AU", "AU-SA", "DE", "IE", "NZ", "UK", "UK-EN", "UK-NI", "UK-SC", "UK-WA", "US", "US-UPC"}; !slices.Equal(out, want) {
 		t.Fatalf("there are rules for %v, want %v", out, want)
 	}
 	return out

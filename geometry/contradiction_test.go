@@ -17,7 +17,7 @@ func TestTheAnswerContradictsNothing(t *testing.T) {
 	p := packs(t)
 	rapid.Check(t, func(t *rapid.T) {
 		j := demotest.AnyJob(t)
-		region := rapid.SampledFrom([]string{"UK", "IE", "US", "US-UPC", "AU", "AU-SA", "NZ", "DE"}).Draw(t, "region")
+		region := rapid.SampledFrom([]string{"UK", "UK-EN", "UK-NI", "UK-SC", "UK-WA", "IE", "US", "US-UPC", "AU", "AU-SA", "NZ", "DE"}).Draw(t, "region")
 		r := geometry.Evaluate(j, p[region])
 		a := r.Answer(nil)
 		if (a.Standing == geometry.Stops) != r.Stops() {

@@ -893,6 +893,9 @@ func TestEveryClashIsFound(t *testing.T) {
 		// Down into the shower by as much as its code wants is no lip there, but it is elsewhere.
 		{"edge-lip", slab, func(j *job.Job) { wallToWall(j); keepFinish(j, 165) }, func(j *job.Job) { j.Region = "AU"; wallToWall(j); keepFinish(j, 165) }},
 		{"uk-access", slab, func(*job.Job) {}, func(j *job.Job) { j.Region = "IE" }},
+		{"uk-sc-drainage", slab, func(j *job.Job) { j.Region = "UK-SC" }, func(j *job.Job) { j.Region = "UK-EN" }},
+		{"uk-wa-drainage", slab, func(j *job.Job) { j.Region = "UK-WA" }, func(j *job.Job) { j.Region = "UK-SC" }},
+		{"uk-ni-drainage", slab, func(j *job.Job) { j.Region = "UK-NI" }, func(j *job.Job) { j.Region = "UK" }},
 		{"uk-timber-warranty", letIn, func(*job.Job) {}, func(j *job.Job) { j.Region = "IE" }},
 		{"c-membrane", slab, withMembrane(job.OutShower), withMembrane(job.OutNowhere)},
 		{"uk-heating", slab, func(j *job.Job) { j.Layers.Room.Under = []job.Course{{Kind: job.CourseHeating}} }, func(j *job.Job) {

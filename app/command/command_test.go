@@ -108,7 +108,7 @@ func TestCheckBadInput(t *testing.T) {
 		{[]string{"check", file("cut", string(good[:500]))}, "damaged"},
 		{[]string{"check", file("newer", `{"version": 99}`)}, "newer version"},
 		{[]string{"check", with("region", `"UK"`, `"Mars"`)},
-			"Country: there are no rules for “Mars”; choose one of: AU, AU-SA, DE, IE, NZ, UK, US or US-UPC"},
+			"Country: there are no rules for “Mars”; choose one of: AU, AU-SA, DE, IE, NZ, UK, UK-EN, UK-NI, UK-SC, UK-WA, US or US-UPC"},
 		{[]string{"check", "-chances", "-3", "x"}, "underfall check"},
 		{[]string{"check", "-loud", "x"}, "loud"},
 		{[]string{"check", with("negative", `"depthMM": 900`, `"depthMM": -900`)},

@@ -203,7 +203,7 @@ func TestEditOfNothing(t *testing.T) {
 func TestUnknownRegion(t *testing.T) {
 	d, _ := open(t)
 	known := `[own{text: "AU"}, own{text: "AU-SA"}, own{text: "DE"}, own{text: "IE"}, own{text: "NZ"}, own{text: "UK"}, ` +
-		`own{text: "US"}, own{text: "US-UPC"}]`
+		`own{text: "UK-EN"}, own{text: "UK-NI"}, own{text: "UK-SC"}, own{text: "UK-WA"}, own{text: "US"}, own{text: "US-UPC"}]`
 	for _, region := range []string{"XX", "uk", "common"} {
 		j := job.New()
 		j.Region = region

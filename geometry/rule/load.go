@@ -3,11 +3,13 @@ package rule
 import (
 	"fmt"
 	"io/fs"
+	"maps"
 	"slices"
+	"strings"
 )
 
 // Load reads every pack (*.json) in a folder and joins to each region's rules those of its
-// parent, and of its parent's, down to the common ones, but for those that it replaces. A
+// parent, and of its parent's, down to the common ones, but for those that it replaces or leaves out. A
 // load of floors, ramps, core drills and usual values that a pack does not have are its parent's. The
 // result is by region; the common rules alone are under CommonRegion, for a region without
 // rules of its own.
@@ -63,6 +65,10 @@ func whole(read map[string]Pack, region string) (Pack, error) {
 	if from == "" {
 		from = CommonRegion
 	}
+	read, err := leavingOut(read, from, p.LeavesOut)
+	if err != nil {
+		return Pack{}, err
+	}
 	parent, err := whole(read, from)
 	if err != nil {
 		return Pack{}, err
@@ -83,6 +89,25 @@ func whole(read map[string]Pack, region string) (Pack, error) {
 	p.Usual = p.Usual.over(parent.Usual)
 	p.Rules = p.Ramps.withRamps(p.FloorLoad.withLoad(slices.Concat(p.Rules, also)))
 	return p, nil
+}
+
+// leavingOut are packs with one without the rules that name documents which begin so. Each has to
+// name some.
+func leavingOut(read map[string]Pack, region string, documents []string) (map[string]Pack, error) {
+	if len(documents) == 0 {
+		return read, nil
+	}
+	read = maps.Clone(read)
+	p := read[region]
+	p.Rules = slices.Clone(p.Rules)
+	for _, d := range documents {
+		before := len(p.Rules)
+		if p.Rules = slices.DeleteFunc(p.Rules, func(r Rule) bool { return strings.HasPrefix(r.Source.Document, d) }); len(p.Rules) == before {
+			return nil, fmt.Errorf("it leaves out %q, which no rule of %q names", d, region)
+		}
+	}
+	read[region] = p
+	return read, nil
 }
 
 // besides are the pack's rules without those that others replace.

@@ -151,6 +151,10 @@ type Pack struct {
 	// Parent is the region whose rules hold here too, but for those replaced; empty for
 	// the common rules.
 	Parent string `json:"parent,omitempty"`
+	// LeavesOut are the beginnings of the names of documents that do not hold here, though they are
+	// another place's that the parent goes by: no rule of the parent that names one of them is had
+	// from there, and what that replaced is had again.
+	LeavesOut []string `json:"leavesOut,omitempty"`
 	// Edition is the year and month in which the pack was last brought up to date: 2026-11.
 	Edition string `json:"edition"`
 	// FloorLoad is the region's; the common rules have none.
@@ -248,6 +252,8 @@ func (p Pack) checkDescent() error {
 		return errors.New("the common rules have no parent")
 	case p.Parent == CommonRegion:
 		return errors.New("the common rules are every pack's and not to be named as its parent")
+	case p.Parent == "" && len(p.LeavesOut) > 0:
+		return errors.New("only what has a parent leaves documents of it out")
 	case p.Parent != "" && !strings.HasPrefix(p.Region, p.Parent+"-"):
 		// Parts are sold in a region by its name, and so in what lies within it.
 		return fmt.Errorf("what lies within %q must be called %s-…", p.Parent, p.Parent)

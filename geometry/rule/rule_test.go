@@ -73,8 +73,9 @@ func TestLoadsOfFloorsByRegion(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	points := map[string]float64{"UK": 2, "IE": 2, "AU": 1.8, "NZ": 1.8, "DE": 1, "AU-SA": 1.8}
-	want := map[string]float64{"UK": 1.5, "IE": 1.5, "US": 1.92, "AU": 1.5, "NZ": 1.5, "DE": 2, "US-UPC": 1.92, "AU-SA": 1.5, rule.CommonRegion: 0}
+	points := map[string]float64{"UK": 2, "IE": 2, "AU": 1.8, "NZ": 1.8, "DE": 1, "AU-SA": 1.8, "UK-EN": 2, "UK-SC": 2, "UK-WA": 2, "UK-NI": 2}
+	want := map[string]float64{"UK": 1.5, "IE": 1.5, "US": 1.92, "AU": 1.5, "NZ": 1.5, "DE": 2, "US-UPC": 1.92, "AU-SA": 1.5, rule.CommonRegion: 0,
+		"UK-EN": 1.5, "UK-SC": 1.5, "UK-WA": 1.5, "UK-NI": 1.5}
 	for region, p := range packs {
 		if p.FloorLoad.KNM2 != want[region] || p.FloorLoad.PointKN != points[region] {
 			t.Errorf("%s: %v kN/m² and %v kN, want %v and %v", region, p.FloorLoad.KNM2, p.FloorLoad.PointKN, want[region], points[region])
@@ -114,6 +115,7 @@ func TestDocumentsStayInTheirRegions(t *testing.T) {
 		"DE": append([]string{"DIN ", "VDI ", "German"}, european...),
 		"US": {"International ", "IRC ", "IPC ", "2010 ADA", "ADA ", "TCNA", "National Electrical Code"},
 		"AU": {"NCC ", "AS ", "AS/NZS "}, "AU-SA": {"NCC "}, "US-UPC": {"Uniform Plumbing Code"},
+		"UK-EN": {"Approved Document"}, "UK-SC": {"Building Standards Technical Handbook"}, "UK-WA": {"Approved Document H (Wales)"}, "UK-NI": {"Technical Booklet"},
 		"NZ": {"Acceptable Solution", "NZS ", "AS/NZS ", "Building Performance (MBIE)", "Standards New Zealand"},
 	}
 	named := func(of []string, document string) bool {
@@ -362,11 +364,22 @@ func TestRegions(t *testing.T) {
 		"US-UPC": {"us-length-40", "us-length-50", "us-trap-size", "us-trap-least", "us-side", "us-area", "us-way-in", "us-liner",
 			"us-length-80", "us-length-100"},
 		"AU": {"c-electrics", "edge-lip"}, "NZ": {"c-electrics"}, "AU-SA": nil,
+		"UK-EN": nil, "UK-SC": nil, "UK-WA": nil, "UK-NI": nil,
 		"DE":              {"edge-step-acc", "door-step-acc", "joist-bending", "joist-shear", "c-electrics"},
 		rule.CommonRegion: nil,
 	}
-	parents := map[string]string{rule.CommonRegion: "", "US-UPC": "US", "AU-SA": "AU"}
+	parents := map[string]string{rule.CommonRegion: "", "US-UPC": "US", "AU-SA": "AU", "UK-EN": "UK", "UK-SC": "UK", "UK-WA": "UK", "UK-NI": "UK"}
 	typed := typedOut(t)
+	// Documents for England do not hold in the other nations: what they replace is had there again.
+	otherNations := []string{"UK-SC", "UK-WA", "UK-NI"}
+	isEngland := func(id string) bool {
+		for _, row := range typed {
+			if row[1] == id {
+				return strings.HasPrefix(row[7], "Approved Document") || strings.HasPrefix(row[7], "Building Regulations (England)")
+			}
+		}
+		return false
+	}
 	// all are a region's rules with those of what it stands on; own counts its own.
 	var all func(region string) (ids []string, own int)
 	all = func(region string) (ids []string, own int) {
@@ -382,6 +395,9 @@ func TestRegions(t *testing.T) {
 		}
 		if parent != "" {
 			from, _ := all(parent)
+			if slices.Contains(otherNations, region) {
+				from = append(slices.DeleteFunc(from, isEngland), "edge-step-acc", "door-step-acc", "headroom", "trap-seal-left")
+			}
 			ids = append(ids, slices.DeleteFunc(from, func(id string) bool { return slices.Contains(replaced[region], id) })...)
 		}
 		return ids, own
@@ -461,4 +477,42 @@ func FuzzParsePack(f *testing.F) {
 			p.Judge([]rule.Measurement{{Quantity: "pipe.gradient", Value: 1}})
 		}
 	})
+}
+
+// A region within another leaves out what names documents of another place, and has again what that
+// replaced; it may leave out only what there is, and only of a parent.
+func TestDocumentsAreLeftOut(t *testing.T) {
+	const load = `"floorLoad":{"kNM2":1.5,"source":{"mark":"common-practice"}},`
+	one := func(id, also, document string) string {
+		return `{"id":"` + id + `",` + also + `"quantity":"pipe.cover","compare":"at-least","limit":1,"severity":"advice",` +
+			`"source":{"document":"` + document + `","edition":"2020","mark":"memory"}}`
+	}
+	loaded := func(within string) (map[string]rule.Pack, error) {
+		return rule.Load(fstest.MapFS{
+			"common.json": {Data: []byte(`{"region":"common","edition":"2026-11","rules":[` + one("a", "", "Textbook") + `]}`)},
+			"xx.json":     {Data: []byte(`{"region":"XX","edition":"2026-11",` + load + `"rules":[` + one("xx-a", `"replaces":["a"],`, "Book of the east") + `,` + one("xx-b", "", "Book of all") + `]}`)},
+			"xx-w.json":   {Data: []byte(within)},
+		})
+	}
+	packs, err := loaded(`{"region":"XX-W","edition":"2026-11","parent":"XX","leavesOut":["Book of the"],"rules":[]}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ids := func(region string) (out []string) {
+		for _, r := range packs[region].Rules {
+			out = append(out, r.ID)
+		}
+		return out
+	}
+	if east, west := ids("XX"), ids("XX-W"); !slices.Equal(east, []string{"xx-a", "xx-b"}) || !slices.Equal(west, []string{"xx-b", "a"}) {
+		t.Errorf("%v and %v", east, west)
+	}
+	for name, within := range map[string]string{
+		"what there is not": `{"region":"XX-W","edition":"2026-11","parent":"XX","leavesOut":["Book of the north"],"rules":[]}`,
+		"of no parent":      `{"region":"YY","edition":"2026-11","leavesOut":["Textbook"],` + load + `"rules":[]}`,
+	} {
+		if _, err := loaded(within); err == nil {
+			t.Errorf("%s may be left out", name)
+		}
+	}
 }
