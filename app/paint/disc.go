@@ -2,6 +2,7 @@ package paint
 
 import (
 	"image"
+	"image/color"
 	"math"
 
 	"underfall/geometry/plan"
@@ -13,6 +14,8 @@ const (
 	discRadius = 10
 	discText   = 12
 	discBroad  = 19 // how broad a wall must be to have its disc in it
+	ringText   = 10
+	ringStroke = 1.4
 )
 
 // disc puts the letter of a name on a filled disc: on what it names where that is broad enough, else
@@ -62,15 +65,39 @@ func (c *canvas) discPlace(place section.NameAt, radius float64) (x, y float64) 
 	return x, y
 }
 
+// ring puts the letters of a corner into a ring where there is room for it.
+func (c *canvas) ring(n *section.Name) {
+	text, size := n.Ring.String(), ringText*c.style.Scale
+	radius := math.Max(discRadius*c.style.Scale, c.textWidth(text, size)/2+nameGap/2*c.style.Scale)
+	picture := image.Rect(0, 0, c.view.Width, c.view.Height)
+	for _, place := range n.Places {
+		x, y := c.discPlace(place, radius)
+		box := squareBox(x, y, radius)
+		if !box.In(picture) || !c.clear(box) {
+			continue
+		}
+		c.round(x, y, radius, c.style.Ink)
+		c.round(x, y, radius-ringStroke*c.style.Scale, c.style.Paper)
+		c.letters(text, x, y, size, c.style.Ink)
+		c.taken = append(c.taken, box)
+		return
+	}
+}
+
 // discAt paints a disc with its letter about a place.
 func (c *canvas) discAt(text string, x, y, radius, size float64) {
-	const sides = 48
-	ring := make([][2]float64, sides)
-	for i := range ring {
-		way := plan.DirectionDeg(float64(i) * 360 / sides)
-		ring[i] = [2]float64{x + radius*way.X(), y + radius*way.Y()}
-	}
-	c.fill([][][2]float64{ring}, c.style.Ink)
+	c.round(x, y, radius, c.style.Ink)
 	c.letters(text, x, y, size, c.style.Paper)
 	c.taken = append(c.taken, squareBox(x, y, radius))
+}
+
+// round fills a circle about a place.
+func (c *canvas) round(x, y, radius float64, ink color.RGBA) {
+	const sides = 48
+	rim := make([][2]float64, sides)
+	for i := range rim {
+		way := plan.DirectionDeg(float64(i) * 360 / sides)
+		rim[i] = [2]float64{x + radius*way.X(), y + radius*way.Y()}
+	}
+	c.fill([][][2]float64{rim}, ink)
 }

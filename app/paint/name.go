@@ -4,6 +4,7 @@ import (
 	"image"
 	"math"
 
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -24,6 +25,8 @@ func (c *canvas) names(all []section.Name, first bool) {
 		case n.First != first:
 		case n.Disc != 0:
 			c.disc(n)
+		case n.Ring != (message.Corner{}):
+			c.ring(n)
 		default:
 			c.name(n)
 		}

@@ -185,6 +185,7 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 		d.uprights(r, stage)
 		d.dimensions(r, stage)
 		d.notes(r, stage)
+		d.wallLetters()
 	}
 	d.Fault = Fault(k.err, FaultOfCut)
 	return d

@@ -46,6 +46,7 @@ func LongOf(r geometry.Result) Drawing {
 	g.dimensions()
 	g.pieceNames()
 	d.timberNotes(r)
+	d.wallLetters()
 	margin := (d.High.Y() - d.Low.Y()) / 8
 	d.FocusLow, d.FocusHigh = d.Low.Sub(plan.Point{40, 1.5 * margin}), d.High.Add(plan.Point{40, margin})
 	return d

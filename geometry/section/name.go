@@ -1,7 +1,6 @@
 package section
 
 import (
-	"math"
 	"slices"
 
 	"underfall/geometry"
@@ -25,6 +24,8 @@ type Name struct {
 	// names, which runs along Line, is on the picture; none for a text.
 	Disc message.Letter
 	Line [2]plan.Point
+	// Ring is the corner whose two letters stand in a ring; none for a text.
+	Ring message.Corner
 	// BroadMM is how broad that is, which tells whether a disc stands on it or beside it.
 	BroadMM float64
 	// First has it written before marks and notes, which find room elsewhere. Small has it
@@ -51,12 +52,12 @@ func (d *Drawing) namesInPlan(r geometry.Result) {
 	d.trimmerNames(&r.Layout)
 	d.joistNames(r)
 	d.thingNames(r)
+	d.cornerNames(r)
 }
 
-// wallNames puts the letters of the walls into them or beside them, each about its middle, and marks
-// the corner that offsets along it are counted from.
+// wallNames puts the letters of the walls into them or beside them, each about its middle.
 func (d *Drawing) wallNames(r geometry.Result) {
-	const aside, startMM, barbMM = 0.5, 160.0, 28.0
+	const aside = 0.5
 	for i := range r.Layout.Walls {
 		w := &r.Layout.Walls[i]
 		n := Name{Texts: []message.Message{message.Of("part.wall", message.Wall("wall", w.Letter))}, First: true, Disc: w.Letter, BroadMM: w.ThicknessMM}
@@ -73,12 +74,22 @@ func (d *Drawing) wallNames(r geometry.Result) {
 			}
 		}
 		d.Names = append(d.Names, n)
-		out := w.Outward.Mul(w.ThicknessMM)
-		from, long := w.A.Add(out.Mul(aside)), math.Min(startMM, w.LengthMM/2)
-		tip := from.Add(w.Along.Mul(long))
-		barb, side := w.Along.Mul(-barbMM), w.Outward.Mul(barbMM/2)
-		d.Lines = append(d.Lines, Line{[]plan.Point{w.A, w.A.Add(out)}, Medium, false, "wall-start"},
-			Line{[]plan.Point{from, tip, tip.Add(barb).Add(side), tip, tip.Add(barb).Sub(side)}, Medium, false, "wall-start"})
+	}
+}
+
+// cornerNames ring the letters of the corners, outside them, as distances are told from them and they
+// can be dragged.
+func (d *Drawing) cornerNames(r geometry.Result) {
+	n := len(r.Layout.Walls)
+	for i := range r.Layout.Walls {
+		w, before := &r.Layout.Walls[i], &r.Layout.Walls[(i+n-1)%n]
+		corner := r.Settled.Room.Corner(i)
+		at := w.At(w.OuterFromMM).Add(w.Outward.Mul(w.ThicknessMM))
+		name := Name{Texts: []message.Message{message.Of("place.corner", message.AtCorner("corner", corner))}, Ring: corner}
+		for _, side := range [...]plan.Point{w.Outward.Add(before.Outward), w.Outward, before.Outward} {
+			name.Places = append(name.Places, NameAt{at, side})
+		}
+		d.Names = append(d.Names, name)
 	}
 }
 

@@ -26,7 +26,7 @@ func nameOf(t *testing.T, d section.Drawing, text string) section.Name {
 // The walls of the starting room, 2400 by 1900 with walls of 100, 100, 215 and 215, have their
 // letters, A at the front with the door, D at the right, C and B, in the middle of each and of its thickness, but for what stands there: a doorway from
 // 1500 to 2260 of the front wall takes its shares from 0.63 on, a window from 800 to 1200 of the
-// left one those from 0.42 to 0.63, just not the 798 of 0.42. An arrow 160 long begins at each wall's start.
+// left one those from 0.42 to 0.63, just not the 798 of 0.42.
 func TestWallsHaveLetters(t *testing.T) {
 	d := section.PlanOf(starting(t, func(j *job.Job) {
 		j.Room.Windows = []job.Window{{Wall: 3, OffsetMM: 800, WidthMM: 400, SillMM: 900, HeightMM: 900}}
@@ -42,13 +42,12 @@ func TestWallsHaveLetters(t *testing.T) {
 	if n := len(nameOf(t, d, "part.wall{wall: A}").Places); n != 2*(9-3) { // not at 0.66, 0.75 and 0.85
 		t.Errorf("%d places for the wall with a doorway", n)
 	}
-	starts := linesOf(d, "wall-start")
-	if len(starts) != 8 {
-		t.Fatalf("%d lines at the starts of walls", len(starts))
+	// The corner of the walls A and B, as its ring stands outside it: 215 to the left and 100 to the front.
+	ab := nameOf(t, d, "place.corner{corner: AB}")
+	expectPoint(t, "corner", ab.Places[0].At, plan.Point{-215, -100})
+	if side := ab.Places[0].Side; side.Sub(plan.Point{-1, -1}).Len() > 1e-9 || ab.Ring != (message.Corner{1, 2}) {
+		t.Errorf("corner AB: %+v", ab)
 	}
-	expectLine(t, starts[6], section.Medium, false, plan.Point{0, 1900}, plan.Point{-215, 1900})
-	expectPoint(t, "arrow from", starts[7].Points[0], plan.Point{-107.5, 1900})
-	expectPoint(t, "arrow to", starts[7].Points[1], plan.Point{-107.5, 1740})
 	expectPoint(t, "window", nameOf(t, d, "item.room.windows{n: 1}").Places[0].At, plan.Point{-107.5, 900})
 }
 
@@ -156,4 +155,34 @@ func TestLeafBeyondTheWall(t *testing.T) {
 	expectPoint(t, "open", points[len(points)-2], plan.Point{2260, -860})
 	expectPoint(t, "all", plan.Point{0, d.Low.Y()}, plan.Point{0, -860})
 	expectPoint(t, "looked at", plan.Point{0, d.FocusLow.Y()}, plan.Point{0, -350})
+}
+
+// A section through the drain cuts the front wall A and the back wall C of the starting room, and the long
+// section of the waste the left wall B above and below the pipe: each has its letter once, in the middle
+// of its thickness.
+func TestSectionsHaveLettersOfWalls(t *testing.T) {
+	r := starting(t, func(*job.Job) {})
+	for what, c := range map[string]struct {
+		d    section.Drawing
+		want []message.Letter
+	}{
+		"through the drain": {section.Of(r, section.ThroughDrain(r), buildup.StageTile), []message.Letter{1, 3}},
+		"along the waste":   {section.LongOf(r), []message.Letter{2}},
+	} {
+		var got []message.Letter
+		for _, n := range c.d.Names {
+			if n.Disc == 0 {
+				continue
+			}
+			got = append(got, n.Disc)
+			for _, at := range n.Places {
+				if a, ok := c.d.At(at.At); !ok || a.Name.String() != n.Texts[0].String() {
+					t.Errorf("%s: the letter %s stands in %v", what, n.Disc, a.Name)
+				}
+			}
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%s: letters %v, want %v", what, got, c.want)
+		}
+	}
 }
