@@ -95,7 +95,45 @@ func snapped(mm float64) float64 {
 // What the handle stood on before plays no part, so that the last of many
 // drags decides. What was not known or assumed and comes to lie elsewhere is stated by it.
 func Drag(h Handle, to plan.Point) Edit {
-	return drag(h, to).About(h.keys()...)
+	e := drag(h, to).About(h.keys()...)
+	e.partWay = func(j job.Job) (func(share float64) Edit, bool) {
+		from, ok := h.stands(&j)
+		return func(share float64) Edit { return drag(h, from.Add(to.Sub(from).Mul(share))).About(h.keys()...) }, ok
+	}
+	return e
+}
+
+// stands is where a handle of the plan stands in a job, as far as that decides what moving it does; false
+// where there is none, or it follows what it is dragged along.
+func (h Handle) stands(j *job.Job) (at plan.Point, ok bool) {
+	l, ok := laidOut(*j)
+	if !ok {
+		return at, false
+	}
+	back, right, into := l.Corners[0], l.ToRight, l.Into
+	middle := right.Mul(j.Shower.WidthMM / 2).Add(into.Mul(j.Shower.DepthMM / 2))
+	switch h.Kind {
+	case HandleDepth:
+		return back.Add(middle).Add(into.Mul(j.Shower.DepthMM / 2)), true
+	case HandleRight:
+		return back.Add(middle).Add(right.Mul(j.Shower.WidthMM / 2)), true
+	case HandleLeft:
+		return back.Add(middle).Sub(right.Mul(j.Shower.WidthMM / 2)), true
+	case HandleShower:
+		return back.Add(middle), true
+	case HandleDrain:
+		return l.DrainCentre, true
+	case HandleCorner:
+		if h.Index >= 0 && h.Index < len(j.Room.Outline) {
+			return j.Room.Outline[h.Index], true
+		}
+	case HandleSide:
+		if h.Index >= 0 && h.Index < len(l.Walls) {
+			w := &l.Walls[h.Index]
+			return w.A.Add(w.B).Mul(0.5).Add(w.Outward.Mul(w.ThicknessMM)), true
+		}
+	}
+	return standsAt(j, &l, h)
 }
 
 func drag(h Handle, to plan.Point) Edit {

@@ -24,6 +24,9 @@ type Edit struct {
 	// changes.
 	about  []string
 	figure *Figure
+	// partWay gives a drag that goes a share of the way, from where its handle stands in a job; nil for
+	// any other edit.
+	partWay func(job.Job) (to func(share float64) Edit, ok bool)
 }
 
 // Figure is the one number that an edit states: its path in a job's file, its value, and the
@@ -49,6 +52,15 @@ func (e Edit) About(keys ...string) Edit {
 
 // Subject is what the edit is about, by paths in a job's file; ok is false where that is all it changes.
 func (e Edit) Subject() (keys []string, ok bool) { return e.about, e.about != nil }
+
+// PartWay is a drag that goes a share of the way only, from where its handle stands in a job; ok is false
+// for any other edit.
+func (e Edit) PartWay(j job.Job) (to func(share float64) Edit, ok bool) {
+	if e.partWay == nil {
+		return nil, false
+	}
+	return e.partWay(j)
+}
 
 // Figure is the one number that the edit states; ok is false for any other edit.
 func (e Edit) Figure() (f Figure, ok bool) {

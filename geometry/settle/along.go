@@ -163,7 +163,7 @@ func (s *settler) walls() {
 		return // which is said
 	}
 	keep := s.keptApart()
-	if s.lieAlong(keep) || s.showerAside(keep) {
+	if s.addedLies(keep) || s.lieAlong(keep) || s.showerAside(keep) {
 		return
 	}
 	// What is only in each other's way is for findings to say, unless it is held there. Openings that
@@ -181,6 +181,22 @@ func (s *settler) walls() {
 	if !s.lieAlong(keep) {
 		s.inTheWay = s.heldAgainst(all, keep)
 	}
+}
+
+// addedLies has what was added lie at its wall, or another, with nothing else moved; false where nothing was
+// added or there is no room for it.
+func (s *settler) addedLies(keep apart) bool {
+	all := spans(&s.job, func(keys ...string) bool { return s.added != "" && within(keys[0], s.added) && s.free(keys...) })
+	at := slices.IndexFunc(all, func(p span) bool { return p.moves })
+	if at < 0 {
+		return false
+	}
+	only := func(a, b span) bool { return (s.isAdded(a.key) || s.isAdded(b.key)) && keep(a, b) }
+	if wall := all[at].wall; !s.lieAt(all, wall, only) && !s.elsewhere(all, wall, only) {
+		return false
+	}
+	s.put(all)
+	return true
 }
 
 // heldAgainst tells whether something held is in the way of something else.

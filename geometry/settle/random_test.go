@@ -137,7 +137,14 @@ func TestAnyChangeSettles(t *testing.T) {
 			told = append(told, m.Keys...)
 		}
 		renumbered := len(j.Room.Outline) != len(applied.Room.Outline)
+		_, problems := settled(&j, e, heldIn(&j))
 		for _, key := range differing(&applied, &s.Job) {
+			if len(problems) > 0 {
+				break // a drag that has gone part of its way
+			}
+			if l, i, _, ok := job.InList(key); ok && i == l.Count(&j) && l.Count(&applied) == i+1 {
+				continue // what was added, for which a place was found
+			}
 			if stated(key) {
 				t.Fatalf("%s was stated and is another: %v", key, e.What)
 			}

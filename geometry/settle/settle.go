@@ -5,6 +5,7 @@
 package settle
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -47,13 +48,37 @@ type Cure struct {
 	Edit edit.Edit
 }
 
-// Do makes a change of a job that means something, and settles what hangs on it.
+// Do makes a change of a job that means something, and settles what hangs on it. A drag goes as far as
+// it can.
 func Do(before job.Job, e edit.Edit) Settled {
 	s, problems := settled(&before, e, heldIn(&before))
 	if len(problems) == 0 {
 		return Settled{Job: s.job, Moved: s.moved()}
 	}
+	if far, ok := s.asFar(); ok {
+		return Settled{Job: far.job, Moved: far.moved()}
+	}
 	return Settled{Job: before, Refused: s.refusal(problems)}
+}
+
+// asFar is a drag that is refused as far as it can go; ok is false for any other edit, and where it can
+// go nowhere.
+func (s *settler) asFar() (far *settler, ok bool) {
+	to, ok := s.edit.PartWay(*s.before)
+	if !ok {
+		return nil, false
+	}
+	const halvings = 10
+	good, bad := 0.0, 1.0
+	for range halvings {
+		share := (good + bad) / 2
+		if other, does := s.settles(to(share), s.held); does {
+			good, far = share, other
+		} else {
+			bad = share
+		}
+	}
+	return far, far != nil
 }
 
 // heldIn tells of paths in a job's file whether they lead to what a person holds.
@@ -70,6 +95,8 @@ type settler struct {
 	applied job.Job
 	edited  []string
 	states  []string
+	// added is a thing that the edit has put into a list: nobody has said where it goes. Empty for none.
+	added string
 	// job is the one that is being settled.
 	job job.Job
 	// resettled tells that more was settled than the edit itself did.
@@ -86,7 +113,7 @@ func settled(before *job.Job, e edit.Edit, held func(string) bool) (*settler, jo
 	if s.states, stating = e.Subject(); !stating {
 		s.states = s.edited
 	}
-	s.job = s.applied
+	s.job, s.added = s.applied, s.addition()
 	if len(s.edited) == 0 {
 		return s, s.job.Validate()
 	}
@@ -126,8 +153,24 @@ func (s *settler) stated(key string) bool {
 
 // free tells whether what a path leads to may move.
 func (s *settler) free(keys ...string) bool {
-	return !slices.ContainsFunc(keys, func(key string) bool { return s.stated(key) || s.held(key) })
+	return !slices.ContainsFunc(keys, func(key string) bool {
+		return s.stated(key) && !s.isAdded(key) || s.held(key)
+	})
 }
+
+// addition is the path of the thing that the edit has put at the end of a list that it is about; empty
+// for none.
+func (s *settler) addition() string {
+	for _, key := range s.states {
+		if l, ok := job.FindList(key); ok && l.Most > 1 && l.Count(&s.applied) == l.Count(s.before)+1 {
+			return fmt.Sprintf("%s[%d]", key, l.Count(s.before))
+		}
+	}
+	return ""
+}
+
+// isAdded tells whether a path leads into what the edit has added.
+func (s *settler) isAdded(key string) bool { return s.added != "" && within(key, s.added) }
 
 // renumbered tells whether a path leads to which wall something is at, and walls have other numbers
 // than before.

@@ -235,6 +235,39 @@ func TestHeldStaysInItsCorner(t *testing.T) {
 	}
 }
 
+// A drag that would be refused goes as far as it can: the shower, 1400 wide in the corner of wall 4, is 2400
+// wide at most, and no deeper than the room; a door that is held stops the wall that is dragged to it.
+func TestDragsGoAsFarAsTheyCan(t *testing.T) {
+	right := settle.Do(job.New(), edit.Drag(edit.Handle{Kind: edit.HandleRight}, plan.Point{5000, 1500}))
+	if right.Refused != nil || right.Job.Shower.WidthMM != 2400 {
+		t.Errorf("to the right: %+v, %v wide", right.Refused, right.Job.Shower.WidthMM)
+	}
+	deep := settle.Do(job.New(), edit.Drag(edit.Handle{Kind: edit.HandleDepth}, plan.Point{700, -4000}))
+	if deep.Refused != nil || deep.Job.Shower.DepthMM != 1900 {
+		t.Errorf("towards the front: %+v, %v deep", deep.Refused, deep.Job.Shower.DepthMM)
+	}
+	side := settle.Do(with(held("room.doorways[0].offsetMM")), edit.Drag(edit.Handle{Kind: edit.HandleSide, Index: 1}, plan.Point{1000, 900}))
+	// 1500 + 760.
+	if side.Refused != nil || side.Job.Room.WallLengthMM(0) != 2260 {
+		t.Errorf("the wall: %+v, %v long", side.Refused, side.Job.Room.WallLengthMM(0))
+	}
+}
+
+// What is added finds its own place, and moves nothing: a usual window, 600 wide, begins at 900 of wall 1, and
+// there the door stands from 1000 to 1760.
+func TestWhatIsAddedGivesWay(t *testing.T) {
+	j := with(func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1000 })
+	l, _ := job.FindList("room.windows")
+	s := settle.Do(j, edit.AddItem(l))
+	if s.Refused != nil || len(s.Moved) > 0 || s.Job.Room.Doorways[0].OffsetMM != 1000 {
+		t.Fatalf("%+v, %v", s.Refused, s.Moved)
+	}
+	// Before the door it moves by 500, past it by 860.
+	if w := s.Job.Room.Windows[0]; w.Wall != 0 || w.OffsetMM != 400 {
+		t.Errorf("%+v", w)
+	}
+}
+
 func BenchmarkNothingMoves(b *testing.B) {
 	j := job.New()
 	for name, e := range map[string]edit.Edit{

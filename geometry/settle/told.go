@@ -27,7 +27,7 @@ func (s *settler) moved() (out []Moved) {
 	}
 	if s.resettled {
 		for _, key := range differing(&s.applied, &s.job) {
-			if !slices.Contains(keys, key) {
+			if !slices.Contains(keys, key) && !s.isAdded(key) {
 				keys = append(keys, key)
 			}
 		}
@@ -35,7 +35,7 @@ func (s *settler) moved() (out []Moved) {
 	var order []string
 	of := map[string][]string{}
 	for _, key := range keys {
-		t := thingOf(key)
+		t := s.toldWith(thingOf(key), keys)
 		if of[t] == nil {
 			order = append(order, t)
 		}
@@ -47,6 +47,26 @@ func (s *settler) moved() (out []Moved) {
 		}
 	}
 	return append(out, s.readingsOutside()...)
+}
+
+// toldWith is the thing that another is told with: a part that was taken in the place of one brings its
+// numbers.
+func (s *settler) toldWith(t string, keys []string) string {
+	p, ok := map[string]string{"drain": "parts.drain", "waste": "parts.pipe", "base": "parts.boards", "former": "parts.former"}[t]
+	if _, chosen := chosenPart(&s.job, p); ok && chosen && slices.Contains(keys, p) {
+		return p
+	}
+	return t
+}
+
+// chosenPart is the part that a path of a job's file leads to.
+func chosenPart(j *job.Job, key string) (part.Part, bool) {
+	v, ok := at(j, key)
+	if !ok || v.Kind() != reflect.Pointer || v.IsNil() {
+		return nil, false
+	}
+	p, ok := v.Elem().Interface().(part.Part)
+	return p, ok
 }
 
 // sameWall tells whether a path leads to a wall that looks the way that it did before, whatever its number.
@@ -108,10 +128,14 @@ func (s *settler) tell(t string, keys []string) message.Message {
 	switch {
 	case t == "shower.head" && s.showerMoved():
 		return message.Of("moved.head")
-	case slices.ContainsFunc(keys, func(key string) bool { return strings.HasPrefix(key, t+".at") }):
+	case slices.Contains(keys, "waste.exit.kind"):
+		return message.Of("moved.thing", start, message.Arg{Name: "changes", Value: message.List{Items: []message.Message{s.change("waste.exit.kind")}}})
+	case slices.ContainsFunc(keys, func(key string) bool { return strings.HasPrefix(key, t+".at") && !strings.HasSuffix(key, "MM") }):
 		return s.tellPlace(t, start)
 	case strings.HasPrefix(t, "parts"):
 		return s.tellPart(t)
+	case strings.HasPrefix(t, "asBuilt."):
+		return message.Of("moved.level-lost", message.In("what", s.job.PlaceOf(t)))
 	}
 	var changes []message.Message
 	wall := message.Message{}
@@ -179,19 +203,15 @@ func placeOf(j *job.Job, t string) (p plan.Point, ok bool) {
 
 // tellPart says which part is chosen no more, or is chosen now.
 func (s *settler) tellPart(t string) message.Message {
-	chosen := func(j *job.Job) (part.Part, bool) {
-		v, ok := at(j, t)
-		if !ok || v.Kind() != reflect.Pointer || v.IsNil() {
-			return nil, false
-		}
-		p, ok := v.Elem().Interface().(part.Part)
-		return p, ok
-	}
-	if p, ok := chosen(&s.job); ok {
-		return message.Of("moved.part-chosen", message.In("part", part.Name(p)))
-	}
-	if p, ok := chosen(s.before); ok {
-		return message.Of("moved.part-gone", message.In("part", part.Name(p)))
+	is, chosen := chosenPart(&s.job, t)
+	was, had := chosenPart(s.before, t)
+	switch {
+	case chosen && had:
+		return message.Of("moved.part-instead", message.In("part", part.Name(is)), message.In("was", part.Name(was)))
+	case chosen:
+		return message.Of("moved.part-chosen", message.In("part", part.Name(is)))
+	case had:
+		return message.Of("moved.part-gone", message.In("part", part.Name(was)))
 	}
 	return message.Of("moved.other", message.In("thing", s.job.PlaceOf(t)))
 }
@@ -215,6 +235,8 @@ func (s *settler) change(key string) message.Message {
 		return message.Of("moved.depth", before, after)
 	case name == "lengthMM":
 		return message.Of("moved.length", before, after)
+	case name == "kind" && key == "waste.exit.kind":
+		return message.Of("moved.became", before, after)
 	case name == "atMM":
 		return message.Of("moved.along", before, after)
 	}

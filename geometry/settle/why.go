@@ -24,6 +24,9 @@ func (s *settler) why(problems job.Problems, fits float64, fitting bool, release
 	case s.changed("shower.widthMM") && !s.changed("shower.depthMM") && s.showerWrong(about):
 		one, other := s.besideShower()
 		return there("refused.shower-wide", "refused.shower-wide-there", message.MM("width", sh.WidthMM), message.In("one", one), message.In("other", other))
+	case s.changed("shower.offsetMM") && !s.changed("shower.widthMM", "shower.wall") && s.showerWrong(about):
+		return there("refused.shower-at", "refused.shower-at-there", message.MM("width", sh.WidthMM), message.MM("at", sh.OffsetMM),
+			message.AtCorner("corner", s.job.Room.Corner(sh.Wall)))
 	case s.changed("shower.depthMM") && s.showerWrong(about):
 		return there("refused.shower-deep", "refused.shower-deep-there", message.MM("depth", sh.DepthMM), wallArg("wall", &s.job.Room, sh.Wall))
 	case s.tooLong(about):
@@ -38,6 +41,9 @@ func (s *settler) why(problems job.Problems, fits float64, fitting bool, release
 			return there("refused.drain-long", "refused.drain-long-there", message.MM("length", d.LengthMM))
 		}
 		return there("refused.drain-off", "refused.drain-off-there", message.MM("length", s.applied.DrainLengthMM()), message.MM("off", math.Abs(d.OffsetMM)))
+	}
+	if about == "drain.offsetMM" {
+		return message.Of("refused.drain-side", message.MM("length", s.job.DrainLengthMM()), message.MM("side", s.job.DrainSideMM()))
 	}
 	if about == "" && len(released) > 0 {
 		return message.Of("refused.held", message.In("thing", s.named(released[0].thing, true)))
