@@ -4,6 +4,7 @@ import (
 	"maps"
 	"testing"
 
+	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
@@ -86,5 +87,45 @@ func TestStandingsGoWithThings(t *testing.T) {
 	want := map[string]job.Standing{"waste.fittings[0].slope": job.Assumed, "room.walls[2].thicknessMM": job.Assumed}
 	if !maps.Equal(j.Standings, want) {
 		t.Errorf("%v, want %v", j.Standings, want)
+	}
+}
+
+// Whatever is said of inputs, a job in which the country, the floor, the fall, the way out or the room
+// changes keeps standings of what it has alone, and is as sound as before.
+func TestStandingsOutliveChanges(t *testing.T) {
+	j := job.New()
+	j.Room.Stacks = []job.Stack{{At: plan.Point{200, 300}, NominalMM: 110, OutsideMM: 110}}
+	for _, in := range job.Inputs() {
+		j.SetStanding(in.Key, job.NotKnown)
+	}
+	for _, l := range job.Lists() {
+		for i := range l.Count(&j) {
+			for _, e := range l.Entries() {
+				j.SetStanding(l.Path(i, e), job.Assumed)
+			}
+		}
+	}
+	if p := j.Validate(); len(p) > 0 || len(j.Standings) < 100 {
+		t.Fatalf("%d standings: %v", len(j.Standings), p)
+	}
+	stacks, _ := job.FindList(job.StacksKey)
+	shelf := demotest.Shelf()
+	for name, e := range map[string]edit.Edit{
+		"country": edit.Region("US", "2026-11", shelf), "floor": edit.FloorKind(job.FloorTimber), "fall": edit.Fall(job.FallPoint),
+		"room fall": edit.Fall(job.FallRoom), "way out": edit.ExitKind(job.ExitStack), "pump": edit.ExitKind(job.ExitPump),
+		"three walls": edit.Outline([]plan.Point{{0, 0}, {2400, 0}, {2400, 1900}}), "no stack": edit.RemoveItem(stacks, 0),
+		"drain": edit.ForgetDrain(), "run": edit.UseRun(edit.RunOf(j)),
+	} {
+		after := e.Apply(j)
+		for _, p := range after.Validate() {
+			if p.Key == "standings" {
+				t.Errorf("%s: %v", name, p)
+			}
+		}
+		for key := range after.Standings {
+			if !after.HasInput(key) {
+				t.Errorf("%s: %s stands for nothing", name, key)
+			}
+		}
 	}
 }

@@ -35,12 +35,27 @@ func InputStandings() Enum[Standing] {
 // Open tells whether the input may yet turn out otherwise: nobody has stated it.
 func (s Standing) Open() bool { return s == NotKnown || s == Assumed }
 
-// StandingOf is the standing of an input, by its path in the job's file. What leads to no
-// input is as stated as everything that nothing is kept of.
-func (j *Job) StandingOf(key string) Standing { return j.Standings[key] }
+// standingKey is the path under which the standing of an input is kept: of several that lead to one
+// statement, as a table of inputs has them, always the same.
+func standingKey(key string) string {
+	switch key {
+	case ExitInvertKey:
+		return exitLevelKey
+	case OutletKey:
+		return "drain.outletTurnDeg"
+	case PipeSizeKey:
+		return "waste.nominalMM"
+	}
+	return key
+}
+
+// StandingOf is the standing of an input, by its path in the job's file or its key in the table of
+// inputs. What leads to no input is as stated as everything that nothing is kept of.
+func (j *Job) StandingOf(key string) Standing { return j.Standings[standingKey(key)] }
 
 // SetStanding keeps the standing of an input; nothing where the key leads to none.
 func (j *Job) SetStanding(key string, s Standing) {
+	key = standingKey(key)
 	switch {
 	case s == Stated || !j.HasInput(key):
 		delete(j.Standings, key)
@@ -67,16 +82,17 @@ func (j *Job) Standing(s Standing) []string {
 }
 
 // HasInput tells whether a path of the job's file leads to an input that the job has: a number,
-// a word, a place, something so or not so, what may be absent, or a list as a whole.
+// a word, a place, something so or not so, what may be absent, a part that is chosen, or a list as a
+// whole.
 func (j *Job) HasInput(key string) bool {
-	_, ok := j.input(key)
+	_, ok := j.input(standingKey(key))
 	return ok
 }
 
 // KeepStandings lets go of standings of inputs that the job no longer has.
 func (j *Job) KeepStandings() {
 	for _, key := range slices.Sorted(maps.Keys(j.Standings)) {
-		if !j.HasInput(key) {
+		if _, ok := j.input(key); !ok {
 			j.SetStanding(key, Stated)
 		}
 	}
@@ -84,24 +100,12 @@ func (j *Job) KeepStandings() {
 
 // Uses tells whether the job's geometry depends on an input; true for one it cannot tell of.
 func (j *Job) Uses(key string) bool {
-	if p, ok := Find(key); ok {
-		return p.Uses(*j)
-	}
 	if l, i, entry, ok := InList(key); ok && entry != "" && i < l.Count(j) {
 		e, ok := l.entryAt("." + entry)
 		return !ok || e.Uses(j, i)
 	}
-	switch kind := j.Waste.Exit.Kind; key {
-	case "waste.exit.wall":
-		return kind == ExitWall
-	case "waste.exit.stack":
-		return kind == ExitStack
-	case "waste.exit.at":
-		return kind != ExitWall && kind != ExitStack
-	case "floor.joists.timber", "floor.joists.engineered", "floor.joists.damp", "floor.joists.supportsMM", "floor.ceilingBelow":
-		return timber(*j)
-	}
-	return true
+	in, ok := FindInput(key)
+	return !ok || in.Uses(j)
 }
 
 // Moved are the inputs of a standing in a job that its geometry depends on, and that another job has
@@ -181,7 +185,7 @@ func (j *Job) FlagAt(key string) *bool {
 
 // noInputs are the parts of a file that state nothing of a floor, or what only a laser tells.
 func noInputs() []string {
-	return []string{"version", "name", "notes", "edition", "units", "standings", "asBuilt", "parts"}
+	return []string{"version", "name", "notes", "edition", "units", "standings", "asBuilt"}
 }
 
 // input is what a path of the job's file leads to; ok is false where that is no input.
@@ -193,7 +197,7 @@ func (j *Job) input(key string) (v reflect.Value, ok bool) {
 		}
 		name, index, indexed := strings.Cut(name, "[")
 		if v.Kind() == reflect.Pointer {
-			if v.IsNil() {
+			if v.IsNil() || strings.HasPrefix(key, "parts.") { // nothing of a copy of a part is stated
 				return v, false
 			}
 			v = v.Elem()
@@ -250,7 +254,7 @@ func isInput(v reflect.Value) bool {
 // standings checks that every standing is one, of an input that the job has.
 func (v *validator) standings(j *Job) {
 	for _, key := range slices.Sorted(maps.Keys(j.Standings)) {
-		if !j.HasInput(key) {
+		if _, ok := j.input(key); !ok {
 			v.add("standings", "problem.standing-of-nothing", message.Name("name", key))
 		} else {
 			checkEnum(v, key, j.Standings[key], InputStandings())

@@ -33,6 +33,16 @@ func TestInputs(t *testing.T) {
 			t.Errorf("%s is none: whether there is one", l.Key)
 		}
 	}
+	for _, in := range job.Inputs() {
+		if site := in.Station == job.StationSite; j.HasInput(in.Key) == site && in.Things == nil {
+			t.Errorf("%s: %v, though what is measured on site is no input", in.Key, j.HasInput(in.Key))
+		}
+		k := j.Clone()
+		k.SetStanding(in.Key, job.Held)
+		if k.HasInput(in.Key) && k.StandingOf(in.Key) != job.Held || len(k.Validate()) > 0 {
+			t.Errorf("%s cannot be held: %v", in.Key, k.Validate())
+		}
+	}
 	for key, want := range map[string]bool{
 		"floor.kind": true, "floor.joists.directionDeg": true, "waste.exit.wall": true, "room.doorways[0].offsetMM": true,
 		"waste.exit.level": true, "waste.exit.at": true, "room.walls[3].outsideGroundMM": true, "region": true, "accessible": true,
@@ -40,7 +50,7 @@ func TestInputs(t *testing.T) {
 		"": false, ".": false, "room": false, "floor.joists": false, "floor.cellar": false, "room.doorways[1].offsetMM": false,
 		"room.doorways[-1].offsetMM": false, "room.doorways[00].offsetMM": false, "room.doorways[0": false, "room.doorways[0]": false,
 		"room.doorways[0][0]": false, "room.outline[0]": false, "waste.vent.atMM": false, "name": false, "version": false, "standings": false,
-		"parts.drain": false, "asBuilt.baseTopMM": false, "waste.exit.level.kind": false, "floor.kind.x": false, "room.walls.kind": false,
+		"parts.drain": true, "parts.drain.widthMM": false, "parts": false, "parts.shower": false, "parts.shower.tile": true, "asBuilt.baseTopMM": false, "waste.exit.level.kind": false, "floor.kind.x": false, "room.walls.kind": false,
 	} {
 		if got := j.HasInput(key); got != want {
 			t.Errorf("%q: %v, want %v", key, got, want)
