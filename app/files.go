@@ -56,6 +56,7 @@ func (w *mainWindow) begin(j job.Job) {
 			w.fail(err)
 			return
 		}
+		w.start.leave()
 		w.resetView()
 		w.keep() // which lets go of work given up
 	})
@@ -179,6 +180,7 @@ func (w *mainWindow) openFile(path string) {
 		return
 	}
 	// The desk tells of the new job on this goroutine, so not before this.
+	w.start.leave()
 	w.resetView()
 	w.keep() // which lets go of work given up
 	w.remember(path)
@@ -289,6 +291,7 @@ const lastFolder = "folder"
 func (w *mainWindow) remember(path string) {
 	if path, err := filepath.Abs(path); err == nil {
 		w.app.Preferences().SetString(lastFolder, filepath.Dir(path))
+		w.listJob(path)
 	}
 }
 
@@ -337,6 +340,7 @@ func (w *mainWindow) close() {
 func (w *mainWindow) end() {
 	w.ending.Do(func() {
 		close(w.shared.closed)
+		w.start.end()
 		w.chances.stop()
 		w.runs.stop()
 		if w.pace.wait != nil {

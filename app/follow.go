@@ -47,7 +47,9 @@ func (w *mainWindow) follow(c desk.Change) {
 	control.Enable(w.undo, !c.Undo.IsZero())
 	control.Enable(w.redo, !c.Redo.IsZero())
 	w.jobLine.show(c)
-	w.window.SetTitle(title(c))
+	if !w.start.shown() {
+		w.window.SetTitle(title(c))
+	}
 	w.sayOutcome(c)
 	hint := theme.Word("app.shown-while-you-type-leaving-the")
 	if c.Preview {

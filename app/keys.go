@@ -16,13 +16,16 @@ func (w *mainWindow) shortcuts() {
 	c := w.window.Canvas()
 	add := func(s fyne.Shortcut, f func()) {
 		f = w.guard.Wrap(partWindow, f)
+		onDesk := func() {
+			if !w.start.typed(s) {
+				f()
+			}
+		}
 		w.keys.Shortcuts[s.ShortcutName()] = f
-		c.AddShortcut(s, func(fyne.Shortcut) { f() })
+		c.AddShortcut(s, func(fyne.Shortcut) { onDesk() })
 	}
-	ctrl := func(key fyne.KeyName, f func()) {
-		add(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}, f)
-	}
-	ctrl(fyne.KeyN, func() { w.begin(newJob(w.parts)) })
+	ctrl := func(key fyne.KeyName, f func()) { add(withCtrl(key), f) }
+	ctrl(fyne.KeyN, w.start.newJob)
 	ctrl(fyne.KeyO, w.open)
 	ctrl(fyne.KeyS, w.save)
 	shifted := func(key fyne.KeyName) fyne.Shortcut {
@@ -41,6 +44,14 @@ func (w *mainWindow) shortcuts() {
 	c.SetOnTypedKey(w.keys.Plain)
 }
 
+// withCtrl is a letter with Ctrl.
+func withCtrl(key fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}
+}
+
+// ctrlName is what the driver calls such a shortcut.
+func ctrlName(key fyne.KeyName) string { return withCtrl(key).ShortcutName() }
+
 // plainKey does what a key without Ctrl stands for.
 func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 	defer w.guard.Catch(partWindow)
@@ -49,7 +60,7 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		w.about.key(e)
 		return
 	}
-	if w.answerKey(e.Name) || w.cameraKey(e.Name) {
+	if w.answerKey(e.Name) || w.start.key(e.Name) || w.cameraKey(e.Name) {
 		return
 	}
 	switch e.Name {

@@ -45,9 +45,11 @@ func (w *mainWindow) speak(tag string) {
 	case side == sideFields:
 		w.sides.openFields()
 	}
-	if w.showroom == nil {
+	if w.showroom == nil && !w.start.shown() {
 		w.window.SetContent(w.main)
 	}
+	w.start.abouts = nil
+	w.start.anew()
 	w.follow(w.change)
 	w.showPanels()
 	for _, v := range w.drawn() {

@@ -53,7 +53,8 @@ func (w *mainWindow) topBar() fyne.CanvasObject {
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(more)
 		widget.ShowPopUpMenuAtPosition(w.moreMenu(), w.window.Canvas(), at.AddXY(0, more.Size().Height+4))
 	})
-	left := container.NewHBox(fitted(300, w.jobLine.name), w.jobLine.saved)
+	jobs := w.tool("tool.jobs", fynetheme.HomeIcon(), "tool.jobs.hint", w.start.open)
+	left := container.NewHBox(jobs, fitted(300, w.jobLine.name), w.jobLine.saved)
 	right := container.NewHBox(w.undo, w.redo, save, show, more)
 	return container.NewBorder(nil, nil, container.NewPadded(left), container.NewPadded(right), layout.NewSpacer())
 }
@@ -70,7 +71,7 @@ func (w *mainWindow) moreMenu() *fyne.Menu {
 			fyne.NewMenuItem(d.Job.Name, w.guard.Wrap(partWindow, func() { w.begin(d.Job) })))
 	}
 	return fyne.NewMenu("",
-		item("app.new-job", func() { w.begin(newJob(w.parts)) }), examples,
+		item("app.new-job", w.start.newJob), examples,
 		item("tool.open", w.open), item("tool.save", w.save), item("app.save-as", w.saveAs), fyne.NewMenuItemSeparator(),
 		item("app.job", func() { w.sides.open("app.job") }), item("tool.picture", w.takePicture), fyne.NewMenuItemSeparator(),
 		item("app.light-or-dark", w.toggleTheme), w.languageItem(), item("tool.about", w.openAbout))

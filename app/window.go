@@ -34,9 +34,11 @@ import (
 
 // Options for the window.
 type Options struct {
-	File string    // a job to open; empty for the one to begin with
-	Log  io.Writer // gets a line for every change; nil for none
-	Dark bool
+	File string // a job to open; empty for the one to begin with
+	// StartPage opens the window on the page of jobs, where no file is opened.
+	StartPage bool
+	Log       io.Writer // gets a line for every change; nil for none
+	Dark      bool
 	// Size of the window; zero for the usual one.
 	Width, Height float32
 	// Do runs functions on the window's goroutine; nil for Fyne's own.
@@ -111,6 +113,7 @@ type mainWindow struct {
 	answers    []reply     // of the question, as long as there is one
 	saving     *saveDialog // while it is open
 	leftBehind *leftBehind // what was found at the start
+	start      *startPages
 
 	station   int           // whose fields are open
 	replaced  bool          // the next result is of another job: place cameras anew
@@ -141,6 +144,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	if w.views, err = newViews(w.desk, w.keys, w.shared, w.theme); err != nil {
 		return nil, err
 	}
+	w.start = newStartPages(w)
 	w.statusLines = newStatusLines()
 	w.listenToViews()
 	w.logViews()
@@ -158,6 +162,9 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		w.openFile(o.File)
 	}
 	w.startKeeping()
+	if o.StartPage && o.File == "" {
+		w.start.open()
+	}
 	return w, nil
 }
 
@@ -439,5 +446,6 @@ func (w *mainWindow) toggleTheme() {
 	w.app.Settings().SetTheme(w.theme)
 	w.findings.fill(w.findings.result) // its colours
 	w.shared.change(func(*sharedView) {})
+	w.start.anew()
 	w.log("dark %v", w.theme.Dark())
 }

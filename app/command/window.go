@@ -21,6 +21,7 @@ func window(args []string, b words.Book, errs io.Writer) int {
 	var o app.Options
 	var logFile, size string
 	flags.BoolVar(&o.Dark, "dark", false, "")
+	demo := flags.Bool("demo", false, "")
 	flags.StringVar(&size, "size", "", "")
 	flags.StringVar(&logFile, "log", "", "")
 	flags.StringVar(&o.ConfigFolder, "config", "", "")
@@ -34,6 +35,7 @@ func window(args []string, b words.Book, errs io.Writer) int {
 	case len(files) == 1:
 		o.File = files[0]
 	}
+	o.StartPage = !*demo
 	if size != "" {
 		if n, err := fmt.Sscanf(size, "%fx%f", &o.Width, &o.Height); n != 2 || err != nil {
 			tell(errs, b, message.Fail("cli.window-size", message.Name("given", size)))

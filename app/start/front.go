@@ -48,6 +48,8 @@ type Example struct {
 // FrontOptions are what the start page gets and what it asks for.
 type FrontOptions struct {
 	Practice question.Practice
+	// Sheet is what the new job begins with.
+	Sheet    question.Sheet
 	Jobs     []Job
 	Kept     []Kept
 	Examples []Example
@@ -78,11 +80,12 @@ type Front struct {
 	listed *container.Scroll
 	object fyne.CanvasObject
 	under  []question.FloorIs
+	worked *fyne.Container // the examples
 }
 
 // NewFront makes the page.
 func NewFront(o FrontOptions) *Front {
-	f := &Front{o: o, sheet: o.Practice.Begin()}
+	f := &Front{o: o, sheet: o.Sheet}
 	f.object = f.lay()
 	f.refresh()
 	return f
@@ -94,6 +97,20 @@ func (f *Front) Object() fyne.CanvasObject { return f.object }
 // Focus has the keys go to the first length of the new job.
 func (f *Front) Focus() { f.long.field.Focus() }
 
+// Find has the keys go to what is looked for.
+func (f *Front) Find() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(f.find); c != nil {
+		c.Focus(f.find)
+	}
+}
+
+// SetExamples shows other examples: with what was worked out meanwhile.
+func (f *Front) SetExamples(all []Example) {
+	f.o.Examples = all
+	f.worked.Objects = []fyne.CanvasObject{f.examples()}
+	f.worked.Refresh()
+}
+
 // SetJobs shows other rows: what was worked out meanwhile.
 func (f *Front) SetJobs(all []Job) {
 	f.o.Jobs = all
@@ -102,11 +119,11 @@ func (f *Front) SetJobs(all []Job) {
 
 // lay puts the page together.
 func (f *Front) lay() fyne.CanvasObject {
-	f.rows = container.NewVBox()
+	f.rows, f.worked = container.NewVBox(), container.NewStack(f.examples())
 	f.listed = container.NewVScroll(container.New(inset{2, 2}, container.NewBorder(nil, nil, nil, gap(8, 1), f.rows)))
 	left := container.New(&over{theme.Space1}, container.NewBorder(f.listHead(), nil, nil, nil, f.listed), f.bands())
 	right := container.NewBorder(headOf(theme.Word("start.examples"), theme.Word("start.open-as-copy")),
-		paragraph(theme.Word("start.informs"), theme.TextCaption, theme.Caption), nil, nil, container.NewVScroll(container.New(inset{2, 2}, container.NewBorder(nil, nil, nil, gap(8, 1), f.examples()))))
+		paragraph(theme.Word("start.informs"), theme.TextCaption, theme.Caption), nil, nil, container.NewVScroll(container.New(inset{2, 2}, container.NewBorder(nil, nil, nil, gap(8, 1), f.worked))))
 	top := container.NewVBox(f.bar(), gap(1, theme.Space2), f.band(), gap(1, theme.Space2))
 	return container.New(inset{18, 8}, container.NewBorder(top, nil, nil, nil, container.New(&halves{}, left, right)))
 }
@@ -127,7 +144,7 @@ func (f *Front) bar() fyne.CanvasObject {
 		presses.Add(parts)
 	}
 	presses.Add(light)
-	presses.Add(where)
+	presses.Add(sized(bold(f.o.Where, theme.TextSecond, theme.Ink).WidestLine()+2*theme.Space8, theme.PressHeight, where))
 	return container.NewHBox(container.NewCenter(bold("Underfall", theme.TextTray, theme.Ink)), gap(theme.Space1, 1),
 		container.NewCenter(line(theme.Word("start.what-it-is"), theme.TextCaption, theme.Caption)), layout.NewSpacer(), presses)
 }

@@ -75,7 +75,8 @@ func aFront(t *testing.T, region string) *start.Front {
 	if err != nil {
 		t.Fatal(err)
 	}
-	o := start.FrontOptions{Practice: question.PracticeIn(region, shelf), Where: "United Kingdom · mm · English", Keys: control.NewKeys(),
+	practice := question.PracticeIn(region, shelf)
+	o := start.FrontOptions{Practice: practice, Sheet: practice.Begin(), Where: "United Kingdom · mm · English", Keys: control.NewKeys(),
 		Kept: []start.Kept{{Name: "3 Orchard Row", About: "Kept yesterday at 17:40. The saved file is untouched."}}, Parts: func() {}}
 	for i, d := range demos {
 		r := geometry.Evaluate(d.Job, packs[d.Job.Region])

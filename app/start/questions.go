@@ -3,7 +3,7 @@ package start
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
@@ -37,40 +37,45 @@ func (s *Sheet) length(e question.Entry, width float32, says string) *lengthFiel
 
 // country asks where the job is, and in what units one measures.
 func (s *Sheet) country() fyne.CanvasObject {
-	var names []string
+	var regions []control.Option
 	for _, r := range s.o.Regions {
-		names = append(names, r.Name)
+		regions = append(regions, control.Option{ID: r.Code, Text: r.Name})
 	}
-	where := widget.NewSelect(names, nil)
-	units := widget.NewSelect([]string{theme.Word("start.units-metric"), theme.Word("start.units-imperial")}, nil)
-	systems := []unit.System{unit.Metric, unit.Imperial}
+	where := control.NewPick(s.o.Keys, theme.Word("start.country"), regions, s.at.Region, func(region string) {
+		next := s.at
+		next.Region = region
+		next.Units = s.o.PracticeIn(region).Begin().Units
+		s.set(next)
+	})
+	units := control.NewPick(s.o.Keys, theme.Word("start.units"), UnitsOptions(), string(s.at.Units), func(u string) {
+		next := s.at
+		next.Units = unit.System(u)
+		s.set(next)
+	})
 	s.follow = append(s.follow, func() {
-		where.OnChanged, units.OnChanged = nil, nil
-		for i, r := range s.o.Regions {
-			if r.Code == s.shown.Region {
-				where.SetSelectedIndex(i)
-			}
-		}
-		for i, u := range systems {
-			if u == s.shown.Units {
-				units.SetSelectedIndex(i)
-			}
-		}
-		where.OnChanged = func(string) {
-			next := s.at
-			next.Region = s.o.Regions[where.SelectedIndex()].Code
-			next.Units = s.o.PracticeIn(next.Region).Begin().Units
-			s.set(next)
-		}
-		units.OnChanged = func(string) {
-			next := s.at
-			next.Units = systems[units.SelectedIndex()]
-			s.set(next)
-		}
+		where.Set(regions, s.shown.Region)
+		units.Set(UnitsOptions(), string(s.shown.Units))
 	})
 	row := container.NewBorder(nil, nil, nil, sized(110, theme.PressHeight, units), where)
 	h := s.heading("1", theme.Word("start.country"), theme.Word("start.asked-once"), func() bool { return true })
 	return s.question(h, row)
+}
+
+// UnitsOptions are the systems of units to choose from.
+func UnitsOptions() []control.Option {
+	var out []control.Option
+	for _, u := range []unit.System{unit.Metric, unit.Imperial} {
+		out = append(out, control.Option{ID: string(u), Text: UnitsName(u)})
+	}
+	return out
+}
+
+// UnitsName is what a system of units is called.
+func UnitsName(u unit.System) string {
+	if u == unit.Imperial {
+		return theme.Word("start.units-imperial")
+	}
+	return theme.Word("start.units-metric")
 }
 
 // room asks how long and wide it is, and what an L-shaped one lacks.

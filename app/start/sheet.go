@@ -179,7 +179,7 @@ func (s *Sheet) choose(next question.Sheet) {
 // pressCorner puts the shower into a corner; pressed again, it turns there.
 func (s *Sheet) pressCorner(corner int) {
 	next := s.at
-	if st := s.practice.Stand(s.at); st.Corner == corner {
+	if st := s.practice.Stand(s.at); st.Corner == corner && s.at.Shower.Stands == question.InCorner {
 		next.Shower.Turned = !next.Shower.Turned
 	} else {
 		next.Shower.Turned = false

@@ -58,15 +58,15 @@ func (s Station) Name() message.ID {
 
 // Of is the summary of a job that was worked out, with its one answer.
 func Of(r *geometry.Result, a geometry.Answer) Summary {
-	s := Summary{Standing: a.Standing, Plan: planOf(&r.Stated)}
+	s := Summary{Standing: a.Standing, Plan: PlanOf(&r.Stated)}
 	s.Step = worstEdge(a.Steps)
 	s.settle(r, a)
 	s.Headline, s.Next = headline(&s, a), Next(r, a)
 	return s
 }
 
-// planOf is the plan of a job as it was stated.
-func planOf(j *job.Job) Plan {
+// PlanOf is the plan of a job as it was stated.
+func PlanOf(j *job.Job) Plan {
 	p := Plan{Room: j.Room.Outline}
 	n := len(p.Room)
 	for _, d := range j.Room.Doorways {

@@ -1,0 +1,267 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"maps"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/start"
+	"underfall/app/store"
+	"underfall/app/theme"
+	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	standing "underfall/geometry/progress"
+	"underfall/geometry/rule"
+	"underfall/geometry/unit"
+)
+
+// mostRows is how many jobs of the list are shown.
+const mostRows = 60
+
+// listJob puts the job on the desk on the list of jobs.
+func (w *mainWindow) listJob(path string) {
+	if w.folder == "" {
+		return
+	}
+	if err := store.List(w.folder, store.Listed{Path: path, Name: w.desk.Job().Name, At: time.Now()}); err != nil {
+		w.log("%v", err)
+	}
+}
+
+// list reads the list of jobs and works its rows out off the window's goroutine, one after the other.
+func (s *startPages) list() {
+	w := s.window
+	s.listing()
+	ctx, cancel := context.WithCancel(context.Background())
+	s.listing = cancel
+	book := theme.Book()
+	w.guard.Go(partStart, func() {
+		var rows []start.Job
+		if w.folder != "" {
+			all, err := store.Jobs(w.folder)
+			if err != nil {
+				w.shared.do(func() { w.log("%v", err) })
+			}
+			for _, l := range all[:min(len(all), mostRows)] {
+				rows = append(rows, start.Job{Path: l.Path, Name: store.Plain(l.Name), At: l.At, When: whenOf(l.At, time.Now()), Units: unit.Metric})
+			}
+		}
+		show := func() {
+			shown := slices.Clone(rows)
+			w.shared.do(func() {
+				if ctx.Err() == nil && s.front != nil {
+					s.jobs = shown
+					s.front.SetJobs(shown)
+				}
+			})
+		}
+		show()
+		for i := range rows {
+			if ctx.Err() != nil {
+				return
+			}
+			s.fill(&rows[i], func(m message.Message, u unit.System) string { return book.In(u).Say(m) })
+		}
+		show()
+		s.fillExamples(ctx)
+	})
+}
+
+// fill reads a row's job and works out how it stands, or says why that cannot be.
+func (s *startPages) fill(row *start.Job, say func(message.Message, unit.System) string) {
+	data, _, err := store.Read(row.Path, store.LargestJob)
+	if errors.Is(err, fs.ErrNotExist) {
+		row.Gone = true
+		return
+	}
+	var j job.Job
+	if err == nil {
+		j, err = job.Parse(data)
+	}
+	if err == nil {
+		if _, known := s.window.packs[j.Region]; !known || j.Region == rule.CommonRegion {
+			err = message.Fail("start.no-rules", message.Name("country", j.Region))
+		}
+	}
+	if err != nil {
+		row.Trouble = capital(say(message.OfError(err), unit.Metric))
+		return
+	}
+	row.Name, row.Units = store.Plain(j.Name), j.Units
+	r := geometry.Evaluate(j, s.window.packs[j.Region])
+	sum := standing.Of(&r, r.Answer(nil))
+	row.Summary = &sum
+	row.Build, row.HasBuild = start.BuildOf(&r)
+}
+
+// examples are the jobs that come with Underfall.
+func (s *startPages) examples() []start.Example {
+	var out []start.Example
+	for _, d := range s.window.demos {
+		out = append(out, start.Example{Name: d.Job.Name, Plan: standing.PlanOf(&d.Job), About: s.abouts[d.File]})
+	}
+	return out
+}
+
+// fillExamples works out what is said of the examples.
+func (s *startPages) fillExamples(ctx context.Context) {
+	w := s.window
+	if len(s.abouts) > 0 {
+		return
+	}
+	heads := map[string]message.Message{}
+	for _, d := range w.demos {
+		if ctx.Err() != nil {
+			return
+		}
+		r := geometry.Evaluate(d.Job, w.packs[d.Job.Region])
+		heads[d.File] = standing.Of(&r, r.Answer(nil)).Headline
+	}
+	w.shared.do(func() {
+		s.abouts = map[string]string{}
+		for _, d := range w.demos {
+			s.abouts[d.File] = theme.Say(heads[d.File], d.Job.Units)
+		}
+		if s.front != nil {
+			s.front.SetExamples(s.examples())
+		}
+	})
+}
+
+// whenOf says when a job was looked at, as one would say it at another time.
+func whenOf(at, now time.Time) string {
+	at, now = at.Local(), now.Local()
+	day := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, t.Location()) }
+	switch days := int(day(now).Sub(day(at)).Hours()/24 + 0.5); {
+	case days == 0:
+		return theme.Word("start.today", message.Name("time", at.Format("15:04")))
+	case days == 1:
+		return theme.Word("start.yesterday")
+	}
+	return at.Format("2006-01-02")
+}
+
+// openJob opens a job of the list.
+func (s *startPages) openJob(path string) {
+	s.window.unlessUnsaved(func() { s.window.openFile(path) })
+}
+
+// copyOf puts a copy of a listed job on the desk, with no file of its own.
+func (s *startPages) copyOf(path string) {
+	data, _, err := store.Read(path, store.LargestJob)
+	var j job.Job
+	if err == nil {
+		j, err = job.Parse(data)
+	}
+	if err != nil {
+		s.window.fail(message.Wrap(err, "desk.opening", message.Name("file", store.Plain(filepath.Base(path)))))
+		return
+	}
+	s.window.begin(j)
+}
+
+// remove takes a job off the list once that was asked; its file stays.
+func (s *startPages) remove(path string) {
+	w := s.window
+	w.ask(theme.Word("start.row-remove"), theme.Word("start.remove-asked", message.Name("file", store.Plain(path))),
+		reply{theme.Word("start.row-remove"), widget.HighImportance, func() {
+			if err := store.Unlist(w.folder, path); err != nil {
+				w.fail(err)
+				return
+			}
+			s.jobs = slices.DeleteFunc(s.jobs, func(j start.Job) bool { return j.Path == path })
+			s.list()
+		}}, reply{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
+}
+
+// seek looks for a job whose file is gone.
+func (s *startPages) seek(path string) {
+	w := s.window
+	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
+		if err != nil || f == nil {
+			return
+		}
+		found := f.URI().Path()
+		_ = f.Close() // it was only chosen
+		if err := store.Relist(w.folder, path, store.Listed{Path: found, Name: filepath.Base(found), At: time.Now()}); err != nil {
+			w.log("%v", err)
+		}
+		s.openJob(found)
+	}, w.window)
+	d.SetFilter(jobFiles{})
+	setLocation(d, w.startFolder())
+	d.Show()
+}
+
+// take takes work that was found off those offered.
+func (s *startPages) take(i int) *store.Found {
+	f := s.found[i]
+	s.found = slices.Delete(slices.Clone(s.found), i, i+1)
+	return f
+}
+
+// lookAt shows unsaved work on the desk as a copy: it stays kept.
+func (s *startPages) lookAt(i int) {
+	j, err := job.Parse(s.found[i].Job)
+	if err != nil {
+		s.window.fail(err)
+		return
+	}
+	s.window.begin(j)
+}
+
+// bringBack puts unsaved work on the desk as it was.
+func (s *startPages) bringBack(i int) {
+	w := s.window
+	w.unlessUnsaved(func() {
+		if err := w.desk.BringBack(s.found[i]); err != nil {
+			w.fail(err)
+			return
+		}
+		w.log("brought back %q", s.take(i).Name)
+		s.leave()
+		w.resetView()
+	})
+}
+
+// setAside moves unsaved work out of the way, and says where to.
+func (s *startPages) setAside(i int) {
+	w := s.window
+	f := s.found[i]
+	path, err := f.SetAside(time.Now())
+	if path != "" {
+		s.take(i)
+		w.log("set aside %s", path)
+		s.open()
+		w.ask(theme.Word("start.leave-it"), theme.Word("kept.moved", message.Name("job", store.Plain(f.Name)), message.Name("file", store.Plain(path))),
+			reply{theme.Word("app.close"), widget.HighImportance, func() {}})
+	}
+	if err != nil {
+		w.fail(err)
+	}
+}
+
+// end leaves what is still offered for the next start.
+func (s *startPages) end() {
+	s.listing()
+	s.answering()
+	for _, f := range s.found {
+		if err := f.Later(); err != nil {
+			s.window.log("leaving kept work for later: %v", err)
+		}
+	}
+	s.found = nil
+}
+
+// regionsIn are the countries with rules, by code.
+func regionsIn(packs map[string]rule.Pack) []string {
+	return slices.DeleteFunc(slices.Sorted(maps.Keys(packs)), func(code string) bool { return code == rule.CommonRegion })
+}
