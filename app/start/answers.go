@@ -57,18 +57,18 @@ func (d *deck) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	wide := min(max((s.Width-(n-1)*cardGap)/n, cardLeast), cardMost)
 	for i, c := range o {
 		c.Move(fyne.NewPos(float32(i)*(wide+cardGap), 0))
-		c.Resize(fyne.NewSize(wide, s.Height))
+		c.Resize(fyne.NewSize(wide, s.Height-cardGap))
 	}
 }
 
-// MinSize is of the narrowest cards.
+// MinSize is of the narrowest cards, with room under them for the scroll bar.
 func (d *deck) MinSize(o []fyne.CanvasObject) fyne.Size {
 	high := float32(0)
 	for _, c := range o {
 		high = max(high, c.MinSize().Height)
 	}
 	n := float32(len(o))
-	return fyne.NewSize(n*cardLeast+(n-1)*cardGap, high)
+	return fyne.NewSize(n*cardLeast+(n-1)*cardGap, high+cardGap)
 }
 
 // tallFrom is how high the page is at least where the cards have room for their pictures.

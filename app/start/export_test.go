@@ -1,14 +1,82 @@
 package start
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+	"underfall/geometry/plan"
+	"underfall/geometry/question"
+)
 
-// CornerAt is where the ring of a corner is in the window, for tests to press.
+// onBoard is where a place of the plan is in the window, for tests to press.
+func (s *Sheet) onBoard(at fyne.Position) fyne.Position {
+	return fyne.CurrentApp().Driver().AbsolutePositionForObject(s.board).Add(at)
+}
+
+// CornerAt is where the ring of a corner is.
 func (s *Sheet) CornerAt(wall int) fyne.Position {
-	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(s.board)
-	return at.Add(s.board.scale().to(s.board.faces()[wall].b))
+	return s.onBoard(s.board.scale().to(s.board.faces()[wall].b))
 }
 
 // WallAt is where a wall's letter is.
 func (s *Sheet) WallAt(wall int) fyne.Position {
-	return fyne.CurrentApp().Driver().AbsolutePositionForObject(s.board).Add((&overlay{p: s.board, s: s.board.scale()}).letterAt(wall))
+	return s.onBoard((&overlay{p: s.board, s: s.board.scale()}).letterAt(wall))
+}
+
+// PlaceAt is where a place of the room is.
+func (s *Sheet) PlaceAt(alongMM, awayMM float64) fyne.Position {
+	return s.onBoard(s.board.scale().to(plan.Point{alongMM, awayMM}))
+}
+
+// DoorAt is where the door is held.
+func (s *Sheet) DoorAt() fyne.Position {
+	for _, g := range s.board.grips() {
+		if g.kind == gripDoor {
+			return s.onBoard(s.board.scale().to(g.at))
+		}
+	}
+	return fyne.Position{}
+}
+
+// FocusField has the keys go to the field of a length.
+func (s *Sheet) FocusField(e question.Entry) {
+	for _, f := range s.fields {
+		if f.e == e {
+			f.field.Focus()
+		}
+	}
+}
+
+// Refused is what a field says of what it did not take.
+func (s *Sheet) Refused(e question.Entry) string {
+	for _, f := range s.fields {
+		if f.e == e {
+			return f.field.Refused()
+		}
+	}
+	return ""
+}
+
+// Cases are those of the first answer that is shown.
+func (s *Sheet) Cases() []Case { return s.first.Cases }
+
+// PressWork puts the job on the desk.
+func (s *Sheet) PressWork() { s.work() }
+
+// GoThrough shows what is assumed.
+func (s *Sheet) GoThrough() { s.goThrough() }
+
+// ChooseRegion chooses a country.
+func (s *Sheet) ChooseRegion(region string) { s.chooseRegion(region) }
+
+// Rows are the paths of the rows that are shown.
+func (f *Front) Rows() []string {
+	var out []string
+	for _, r := range f.shown {
+		out = append(out, r.job.Path)
+	}
+	return out
+}
+
+// FocusRow has the keys go to a row.
+func (f *Front) FocusRow(i int) {
+	fyne.CurrentApp().Driver().CanvasForObject(f.shown[i]).Focus(f.shown[i])
 }

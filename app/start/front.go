@@ -123,7 +123,7 @@ func (f *Front) lay() fyne.CanvasObject {
 	f.listed = container.NewVScroll(container.New(inset{2, 2}, container.NewBorder(nil, nil, nil, gap(8, 1), f.rows)))
 	left := container.New(&over{theme.Space1}, container.NewBorder(f.listHead(), nil, nil, nil, f.listed), f.bands())
 	right := container.NewBorder(headOf(theme.Word("start.examples"), theme.Word("start.open-as-copy")),
-		paragraph(theme.Word("start.informs"), theme.TextCaption, theme.Caption), nil, nil, container.NewVScroll(container.New(inset{2, 2}, container.NewBorder(nil, nil, nil, gap(8, 1), f.worked))))
+		paragraph(theme.Word("start.informs"), theme.TextCaption, theme.Caption), nil, nil, container.NewVScroll(container.New(inset{2, 2}, container.NewBorder(nil, nil, nil, gap(8, 1), container.NewVBox(f.worked)))))
 	top := container.NewVBox(f.bar(), gap(1, theme.Space2), f.band(), gap(1, theme.Space2))
 	return container.New(inset{18, 8}, container.NewBorder(top, nil, nil, nil, container.New(&halves{}, left, right)))
 }

@@ -41,12 +41,7 @@ func (s *Sheet) country() fyne.CanvasObject {
 	for _, r := range s.o.Regions {
 		regions = append(regions, control.Option{ID: r.Code, Text: r.Name})
 	}
-	where := control.NewPick(s.o.Keys, theme.Word("start.country"), regions, s.at.Region, func(region string) {
-		next := s.at
-		next.Region = region
-		next.Units = s.o.PracticeIn(region).Begin().Units
-		s.set(next)
-	})
+	where := control.NewPick(s.o.Keys, theme.Word("start.country"), regions, s.at.Region, s.chooseRegion)
 	units := control.NewPick(s.o.Keys, theme.Word("start.units"), UnitsOptions(), string(s.at.Units), func(u string) {
 		next := s.at
 		next.Units = unit.System(u)
@@ -59,6 +54,14 @@ func (s *Sheet) country() fyne.CanvasObject {
 	row := container.NewBorder(nil, nil, nil, sized(110, theme.PressHeight, units), where)
 	h := s.heading("1", theme.Word("start.country"), theme.Word("start.asked-once"), func() bool { return true })
 	return s.question(h, row)
+}
+
+// chooseRegion makes another country's practice stand in for what is not answered, in its units.
+func (s *Sheet) chooseRegion(region string) {
+	next := s.at
+	next.Region = region
+	next.Units = s.o.PracticeIn(region).Begin().Units
+	s.set(next)
 }
 
 // UnitsOptions are the systems of units to choose from.

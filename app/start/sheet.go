@@ -1,6 +1,8 @@
 package start
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -57,6 +59,7 @@ type Sheet struct {
 	asked   fyne.CanvasObject // the questions, while what is assumed stands in their place
 	outs    []wayOut
 	tall    bool
+	footing *canvas.Rectangle // keeps the plan where it is, however much is said below it
 	object  fyne.CanvasObject
 }
 
@@ -282,7 +285,9 @@ func (s *Sheet) lay() fyne.CanvasObject {
 	heading := container.NewHBox(bold(theme.Word("start.plan"), theme.TextHeading, theme.Ink),
 		container.NewCenter(line(theme.Word("start.plan-letters"), theme.TextCaption, theme.Caption)))
 	drawn := sheetOf(theme.Sheet, theme.Line, theme.Space2, container.NewBorder(heading, nil, nil, nil, s.board))
-	right := container.New(&over{theme.Space2}, drawn, stacked(theme.Space2, s.answers, s.look))
+	s.footing = canvas.NewRectangle(color.Transparent)
+	s.footing.SetMinSize(fyne.NewSize(1, footTall))
+	right := container.New(&over{theme.Space2}, drawn, container.NewStack(s.footing, stacked(theme.Space2, s.answers, s.look)))
 	return container.New(inset{12, 8}, container.NewBorder(container.New(inset{2, 2}, top), nil, nil, nil,
 		container.New(&columns{resized: s.resized}, left, right)))
 }
@@ -292,11 +297,22 @@ func (s *Sheet) lay() fyne.CanvasObject {
 func (s *Sheet) resized() {
 	if tall := s.object != nil && s.object.Size().Height >= tallFrom; tall != s.tall {
 		s.tall = tall
+		high := float32(footLow)
+		if tall {
+			high = footTall
+		}
+		s.footing.SetMinSize(fyne.NewSize(1, high))
 		if s.known {
 			s.showFirst()
 		}
 	}
 }
+
+// How high what stands under the plan is at least, with pictures on the cards and without.
+const (
+	footTall = 300
+	footLow  = 236
+)
 
 // columns sets the questions beside the plan.
 type columns struct{ resized func() }

@@ -13,6 +13,7 @@ import (
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/progress"
 	"underfall/geometry/section"
@@ -57,6 +58,7 @@ func (s sketch) paint(w, h int, pixels float64) *image.RGBA {
 		return img
 	}
 	style := t.PaintStyle(pixels, unit.Metric, "")
+	style.Unit = message.Message{} // it has no figures
 	c := of(s.ground)
 	style.Paper = color.RGBA{c.R, c.G, c.B, 255}
 	draw.Draw(img, img.Bounds(), image.NewUniform(style.Paper), image.Point{}, draw.Src)

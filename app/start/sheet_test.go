@@ -1,0 +1,196 @@
+package start_test
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"underfall/app/words"
+	"underfall/geometry/question"
+	"underfall/geometry/unit"
+)
+
+// What is pressed on the plan is an answer: a corner takes the shower, and turns it there when it is
+// pressed again; a wall is an outside wall that the water goes out through, and no longer when it is
+// pressed again.
+func TestPressingThePlan(t *testing.T) {
+	inApp(t, false, words.British)
+	s, _ := aSheet(t, "UK", true)
+	w := opened(t, s.Object(), 1280, 800)
+	for _, c := range []struct {
+		corner int
+		turned bool
+	}{{1, false}, {2, false}, {2, true}, {2, false}, {3, false}} {
+		test.TapCanvas(w.Canvas(), s.CornerAt(c.corner))
+		if got := s.Sheet().Shower; got.Stands != question.InCorner || got.Wall != c.corner || got.Turned != c.turned {
+			t.Errorf("pressing corner %d: %+v", c.corner, got)
+		}
+	}
+	test.TapCanvas(w.Canvas(), s.WallAt(3))
+	if got := s.Sheet(); got.Water != (question.Water{To: question.GoesOutThroughWall, Wall: 3}) || !got.Outside.Has(3) {
+		t.Errorf("pressing D: %+v", got)
+	}
+	test.TapCanvas(w.Canvas(), s.WallAt(3))
+	if got := s.Sheet(); got.Water.To != question.GoesNotKnown || got.Outside.Has(3) {
+		t.Errorf("pressing D again: %+v", got)
+	}
+}
+
+// With the keys on the plan two letters are a corner, one letter and Enter a wall.
+func TestLettersOnThePlan(t *testing.T) {
+	inApp(t, false, words.British)
+	s, _ := aSheet(t, "UK", true)
+	w := opened(t, s.Object(), 1280, 800)
+	test.TapCanvas(w.Canvas(), s.CornerAt(2))
+	typeIn(w, "da")
+	if got := s.Sheet().Shower; got.Stands != question.InCorner || got.Wall != 3 {
+		t.Errorf("d, a: %+v", got)
+	}
+	typeIn(w, "c")
+	w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if got := s.Sheet().Water; got != (question.Water{To: question.GoesOutThroughWall, Wall: 2}) {
+		t.Errorf("c, Enter: %+v", got)
+	}
+}
+
+// The open side of the shower is dragged by its handle, the shower by its middle into another corner;
+// each drag is one step that can be taken back.
+func TestDraggingThePlan(t *testing.T) {
+	inApp(t, false, words.British)
+	s, _ := aSheet(t, "UK", true)
+	w := opened(t, s.Object(), 1280, 800)
+	before := s.Sheet()
+	drag := func(from, to fyne.Position) {
+		test.Drag(w.Canvas(), to, to.X-from.X, to.Y-from.Y) // the driver tells where it has come to
+	}
+	// The shower stands in BC, 1400 along C: its side towards D is dragged to 1000.
+	drag(s.PlaceAt(1400, 1450), s.PlaceAt(1000, 1450))
+	if got := s.Sheet().At(question.ShowerLong); !got.Given || got.MM != 1000 {
+		t.Errorf("dragged to 1000: %+v", got)
+	}
+	drag(s.PlaceAt(500, 1500), s.PlaceAt(1950, 1500))
+	if got := s.Sheet().Shower; got.Stands != question.InCorner || got.Wall != 2 {
+		t.Errorf("carried to CD: %+v", got)
+	}
+	// The door, 760 wide from 1500 on, is dragged by its middle to begin at 500.
+	drag(s.DoorAt(), s.DoorAt().Add(s.PlaceAt(500, 0).Subtract(s.PlaceAt(1500, 0))))
+	if got := s.Sheet().At(question.DoorFrom); !got.Given || got.MM != 500 {
+		t.Errorf("the door was dragged to %+v", got)
+	}
+	for range 3 {
+		s.Undo()
+	}
+	if s.Sheet() != before {
+		t.Errorf("taken back: %+v", s.Sheet())
+	}
+	s.Redo()
+	if got := s.Sheet().At(question.ShowerLong); got.MM != 1000 {
+		t.Errorf("made again: %+v", got)
+	}
+}
+
+// What is typed is shown at once and taken when the field is left; what cannot be is refused in a
+// sentence, and the answer before stays.
+func TestTypingAnswers(t *testing.T) {
+	inApp(t, false, words.British)
+	s, a := aSheet(t, "UK", true)
+	w := opened(t, s.Object(), 1280, 800)
+	typed := func(e question.Entry, text string) {
+		s.FocusField(e)
+		w.Canvas().Focused().(interface{ SetText(string) }).SetText(text)
+		w.Canvas().Unfocus()
+	}
+	typed(question.RoomLong, "2 m")
+	if got := s.Sheet().At(question.RoomLong); got.MM != 2000 || !got.Given {
+		t.Errorf("2 m: %+v", got)
+	}
+	// The usual door of 760 stood 1500 from AB; the shower of 1400 fits into 2000.
+	typed(question.ShowerLong, "1400")
+	typed(question.RoomLong, "1300")
+	if got := s.Sheet(); got.At(question.RoomLong).MM != 1300 {
+		t.Errorf("1300: %+v", got.At(question.RoomLong))
+	}
+	for _, text := range []string{"9999999", "0", "-3", "wide", "2400\t1900\t760", "12 kg", strings.Repeat("9", 400), "1:50"} {
+		before := s.Sheet()
+		typed(question.RoomWide, text)
+		if s.Sheet() != before {
+			t.Errorf("%.20q was taken: %+v", text, s.Sheet().At(question.RoomWide))
+		}
+		if s.Refused(question.RoomWide) == "" {
+			t.Errorf("%.20q is refused without a word", text)
+		}
+	}
+	typed(question.RoomWide, "")
+	if got := s.Sheet().At(question.RoomWide); got.Given {
+		t.Errorf("emptied: %+v", got)
+	}
+	if a.answers == 0 {
+		t.Error("nothing was worked out")
+	}
+}
+
+// The first answer stands there from the first moment on, and the job can be worked on at any time.
+func TestWorkingAtOnce(t *testing.T) {
+	inApp(t, false, words.British)
+	s, a := aSheet(t, "UK", false)
+	w := opened(t, s.Object(), 1280, 800)
+	if n := len(s.Cases()); n < 3 {
+		t.Errorf("%d cases for a floor that nobody knows", n)
+	}
+	s.PressWork()
+	if a.job == nil || len(a.job.Validate()) > 0 || a.job.StandingOf("floor.kind") != "not-known" {
+		t.Errorf("the job is %+v", a.job)
+	}
+	_ = w
+}
+
+// A US room shows no metric figure anywhere, neither at first nor with all that a floor may be.
+func TestNoMetricInAmerica(t *testing.T) {
+	t.Setenv("LANG", "en_US.UTF-8")
+	inApp(t, false, words.American)
+	s, _ := aSheet(t, "US", false)
+	w := opened(t, s.Object(), 1280, 800)
+	f, _ := aFront(t, "US")
+	wf := opened(t, f.Object(), 1280, 800)
+	s.GoThrough()
+	for name, c := range map[string]fyne.Canvas{"sheet": w.Canvas(), "front": wf.Canvas()} {
+		for _, text := range texts(c) {
+			for _, metric := range []string{" mm", "mm ", " cm", " m.", "metre"} {
+				if strings.Contains(text, metric) {
+					t.Errorf("%s says %q", name, text)
+				}
+			}
+		}
+	}
+	if s.Sheet().Units != unit.Imperial {
+		t.Error("the units are metric")
+	}
+}
+
+// Another country brings its own practice and units, kept for the next job; what was answered stays.
+func TestAnotherCountry(t *testing.T) {
+	inApp(t, false, words.British)
+	s, a := aSheet(t, "UK", true)
+	opened(t, s.Object(), 1280, 800)
+	s.ChooseRegion("US")
+	if a.kept == nil || a.kept.Region != "US" || s.Sheet().Units != unit.Imperial {
+		t.Errorf("kept %+v", a.kept)
+	}
+}
+
+// No text reaches out of the window or over its neighbour's sheet, at any size.
+func TestNothingIsCutOff(t *testing.T) {
+	inApp(t, false, words.British)
+	for _, size := range []fyne.Size{{Width: 1024, Height: 700}, {Width: 1280, Height: 800}, {Width: 1920, Height: 1080}} {
+		s, _ := aSheet(t, "UK", true)
+		f, _ := aFront(t, "UK")
+		for name, o := range map[string]fyne.CanvasObject{"sheet": s.Object(), "front": f.Object()} {
+			w := opened(t, o, size.Width, size.Height)
+			w.Canvas().Capture() // lays everything out
+			for _, c := range cutOff(o, size) {
+				t.Errorf("%s at %v: %s", name, size, c)
+			}
+		}
+	}
+}
