@@ -63,7 +63,7 @@ func (d *desktop) environment() []string {
 // start opens the program at 1280 × 800 and waits for its first picture.
 func (d *desktop) start(args ...string) {
 	d.t.Helper()
-	args = append([]string{"-size", "1280x800", "-log", d.logFile, "-config", filepath.Join(filepath.Dir(d.logFile), "config")}, args...)
+	args = append([]string{"-demo", "-size", "1280x800", "-log", d.logFile, "-config", filepath.Join(filepath.Dir(d.logFile), "config")}, args...)
 	d.program = exec.Command(d.binary, args...)
 	d.program.Env = d.environment()
 	if err := d.program.Start(); err != nil {
@@ -255,7 +255,7 @@ func TestWithout3D(t *testing.T) {
 	// An EGL that knows no driver: Fyne's own GLX window is not touched by it.
 	empty := t.TempDir()
 	t.Setenv("__EGL_VENDOR_LIBRARY_DIRS", empty)
-	args := []string{"-size", "1280x800", "-log", d.logFile, "-config", empty}
+	args := []string{"-demo", "-size", "1280x800", "-log", d.logFile, "-config", empty}
 	d.program = exec.Command(d.binary, args...)
 	d.program.Env = d.environment()
 	if err := d.program.Start(); err != nil {
