@@ -95,6 +95,7 @@ func (s *settler) nearestFigure() (v float64, ok bool) {
 type release struct {
 	Cure
 	thing string
+	keys  []string // of what is held of it and would move
 	byMM  float64
 }
 
@@ -143,7 +144,7 @@ func (s *settler) releaseOf(t string, other *settler) (c release, ok bool) {
 			carry(j, &to, key)
 		}
 	}).About(keys...)
-	c = release{thing: t}
+	c = release{thing: t, keys: slices.DeleteFunc(slices.Clone(keys), func(key string) bool { return !s.held(key) })}
 	c.Edit = edit.All(s.edit.What, s.edit, move)
 	if _, about := s.edit.Subject(); !about {
 		c.Edit = c.Edit.About(append(slices.Clone(s.states), keys...)...)
@@ -161,13 +162,30 @@ func (s *settler) releaseOf(t string, other *settler) (c release, ok bool) {
 		}
 		by := math.Abs(is.Float() - was.Float())
 		c.byMM += by
-		if strings.HasSuffix(key, ".offsetMM") {
-			c.What = message.Of("cure.move", thing, message.MM("by", by))
-		} else if c.What.ID == "cure.change" {
-			c.What = message.Of("cure.make", thing, message.MM("value", is.Float()))
+		if c.What.ID == "cure.change" || strings.HasSuffix(key, ".offsetMM") {
+			c.What = other.cureOf(key, thing, by, is.Float())
 		}
 	}
 	return c, true
+}
+
+// cureOf says what a cure does to one number of a thing.
+func (s *settler) cureOf(key string, thing message.Arg, byMM, v float64) message.Message {
+	value := message.MM("value", v)
+	switch name := key[strings.LastIndexByte(key, '.')+1:]; {
+	case name == "offsetMM":
+		return message.Of("cure.move", thing, message.MM("by", byMM))
+	case name == "widthMM":
+		return message.Of("cure.make-wide", thing, value)
+	case name == "lengthMM":
+		return message.Of("cure.make-long", thing, value)
+	case key == "shower.depthMM":
+		return message.Of("cure.make-deep", thing, value)
+	}
+	if said, ok := valueOf(&s.job, key); ok {
+		return message.Of("cure.set", message.In("what", s.entryName(key)), message.Arg{Name: "value", Value: said})
+	}
+	return message.Of("cure.change", thing)
 }
 
 // otherWall is a cure by which a shower that is too large for its wall stands at another.

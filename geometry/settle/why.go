@@ -45,10 +45,20 @@ func (s *settler) why(problems job.Problems, fits float64, fitting bool, release
 	if about == "drain.offsetMM" {
 		return message.Of("refused.drain-side", message.MM("length", s.job.DrainLengthMM()), message.MM("side", s.job.DrainSideMM()))
 	}
-	if about == "" && len(released) > 0 {
-		return message.Of("refused.held", message.In("thing", s.named(released[0].thing, true)))
+	if len(released) > 0 {
+		return s.whyHeld(released[0])
 	}
 	return problems[0].Message()
+}
+
+// whyHeld says what is held and in the way.
+func (s *settler) whyHeld(r release) message.Message {
+	if len(r.keys) == 1 {
+		if v, ok := valueOf(s.before, r.keys[0]); ok {
+			return message.Of("refused.held-at", message.In("what", s.job.PlaceOf(r.keys[0])), message.Arg{Name: "value", Value: v})
+		}
+	}
+	return message.Of("refused.held", message.In("thing", s.named(r.thing, true)))
 }
 
 // showerWrong tells whether a problem is that the shower has no place.
