@@ -23,11 +23,14 @@ func (in *inputs) listEditor(i job.Input) row {
 		uses := func(j job.Job) bool { return some(j) && e.Uses(&j, *at) }
 		g.rows = append(g.rows, in.itemRow(l, e, at, uses))
 	}
-	add := widget.NewButton(theme.Word(l.AddLabel()), func() {
+	add := widget.NewButton("", func() {
 		j := in.desk.Job()
 		*at = l.Count(&j)
 		in.desk.Do(edit.AddItem(l))
 	})
+	if !l.Fixed {
+		add.SetText(theme.Word(l.AddLabel()))
+	}
 	remove := widget.NewButton(theme.Word("app.remove-item"), func() { in.desk.Do(edit.RemoveItem(l, *at)) })
 	heading := widget.NewLabelWithStyle(theme.Word(l.Name(), message.No("n", 1)), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	var lead *widget.Button
@@ -41,7 +44,7 @@ func (in *inputs) listEditor(i job.Input) row {
 		visible(heading, n > 0 && l.Most == 1)
 		visible(sel, n > 0 && l.Most > 1)
 		visible(remove, n > 0 && !l.Fixed)
-		visible(add, !l.Full(&j))
+		visible(add, !l.Full(&j) && !l.Fixed)
 		visible(g.box, i.Uses(&j))
 		if lead != nil {
 			visible(lead, n > 0)
