@@ -112,13 +112,25 @@ func ConfirmUnder(key string) Edit {
 	})
 }
 
-// after is an edit that ends with something more, which also gets the job of before it.
+// after is an edit that ends with something more, which also gets the job of before it; so does the same
+// edit with another number, or part of the way.
 func after(e Edit, more func(before, j *job.Job)) Edit {
 	apply := e.apply
 	e.apply = func(j *job.Job) {
 		before := j.Clone()
 		apply(j)
 		more(&before, j)
+	}
+	if f := e.figure; f != nil {
+		other := *f
+		other.With = func(v float64) Edit { return after(f.With(v), more) }
+		e.figure = &other
+	}
+	if far := e.partWay; far != nil {
+		e.partWay = func(j job.Job) (func(float64) Edit, bool) {
+			to, ok := far(j)
+			return func(share float64) Edit { return after(to(share), more) }, ok
+		}
 	}
 	return e
 }

@@ -233,6 +233,18 @@ func TestCuresInInches(t *testing.T) {
 	}
 }
 
+// A cure of what a person has typed is typed as well: held.
+func TestCuresAreTypedToo(t *testing.T) {
+	s := settle.Do(job.New(), edit.Typed(number("shower.widthMM", 2500), "shower.widthMM"))
+	if s.Refused == nil || len(s.Refused.Cures) == 0 {
+		t.Fatal("it is made, or has no cure")
+	}
+	cured := settle.Do(job.New(), s.Refused.Cures[0].Edit).Job
+	if cured.Shower.WidthMM != 2400 || cured.StandingOf("shower.widthMM") != job.Held {
+		t.Errorf("%v wide, %q", cured.Shower.WidthMM, cured.StandingOf("shower.widthMM"))
+	}
+}
+
 // Held, a number that the edit itself would take along stays.
 func TestHeldStaysInItsCorner(t *testing.T) {
 	j := with(held("shower.offsetMM"))
