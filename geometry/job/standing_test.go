@@ -50,7 +50,8 @@ func TestInputs(t *testing.T) {
 		"": false, ".": false, "room": false, "floor.joists": false, "floor.cellar": false, "room.doorways[1].offsetMM": false,
 		"room.doorways[-1].offsetMM": false, "room.doorways[00].offsetMM": false, "room.doorways[0": false, "room.doorways[0]": false,
 		"room.doorways[0][0]": false, "room.outline[0]": false, "waste.vent.atMM": false, "name": false, "version": false, "standings": false,
-		"parts.drain": true, "parts.drain.widthMM": false, "parts": false, "parts.shower": false, "parts.shower.tile": true, "asBuilt.baseTopMM": false, "waste.exit.level.kind": false, "floor.kind.x": false, "room.walls.kind": false,
+		"parts.drain": true, "parts.drain.widthMM": false, "parts": false, "parts.shower": false, "parts.shower.tile": true,
+		"asBuilt.baseTopMM": false, "waste.exit.level.kind": false, "floor.kind.x": false, "room.walls.kind": false,
 	} {
 		if got := j.HasInput(key); got != want {
 			t.Errorf("%q: %v, want %v", key, got, want)

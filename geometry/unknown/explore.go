@@ -88,8 +88,9 @@ func (r Range) SpreadMM() float64 { return math.Max(0, r.GreatestMM-r.LeastMM) }
 
 // Explore works out what the job of a result may come to: every pairing of the values of what is not
 // known as long as there are no more than two dozen; what does not fit in is tried with all else as
-// drawn. A possibility that would move what a person holds is none. A base that nobody has decided how to set is let in between joists where that comes lower
-// and can be built; a pipe that would lie bare along the room is boxed in.
+// drawn. A possibility that would move what a person holds is none. A base that nobody has decided how
+// to set is let in between joists where that comes lower and can be built; a pipe that would lie bare
+// along the room is boxed in.
 //
 // The error is a cancelled context, or a fault in the program.
 func Explore(ctx context.Context, r geometry.Result) (Exploration, error) {

@@ -85,8 +85,8 @@ func howToLook(key string) (do message.Message, cautions []message.Message) {
 	case key == "floor.ceilingBelow":
 		return message.Of("look.below"), nil
 	case key == "floor.slabThicknessMM":
-		return message.Of("look.slab"), []message.Message{message.Of("look.caution-drilling"), message.Of("look.caution-heating"), message.Of("look.caution-dust"),
-			message.Of("look.caution-membrane")}
+		return message.Of("look.slab"), []message.Message{message.Of("look.caution-drilling"), message.Of("look.caution-heating"),
+			message.Of("look.caution-dust"), message.Of("look.caution-membrane")}
 	case key == exitKey:
 		return message.Of("look.exit"), []message.Message{message.Of("look.caution-drains")}
 	case key == levelKey || strings.HasPrefix(key, "room.pipeEnds") || strings.HasPrefix(key, "room.stacks"):

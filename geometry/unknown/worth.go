@@ -33,7 +33,8 @@ func (w Worth) compare(o Worth) int {
 		}
 		return 0
 	}
-	return cmp.Or(cmp.Compare(w.Built, o.Built), cmp.Compare(noticed(w), noticed(o)), cmp.Compare(w.Standing, o.Standing), cmp.Compare(w.MM, o.MM))
+	return cmp.Or(cmp.Compare(w.Built, o.Built), cmp.Compare(noticed(w), noticed(o)),
+		cmp.Compare(w.Standing, o.Standing), cmp.Compare(w.MM, o.MM))
 }
 
 // Message says what it is worth.
