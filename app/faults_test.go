@@ -161,9 +161,9 @@ func TestFaultsInHandlers(t *testing.T) {
 		{"a key", func() { w.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyX}) }},
 		{"a tool", func() { buttonCalled(w.main, "Measure").OnTapped() }},
 	} {
-		w.message.SetText("")
+		w.teller.Tell("", false)
 		c.handle()
-		until(t, "the sentence after "+c.name, func() bool { return strings.Contains(w.message.Text, "a fault in Underfall") })
+		until(t, "the sentence after "+c.name, func() bool { return strings.Contains(w.teller.Text(), "a fault in Underfall") })
 	}
 }
 

@@ -155,7 +155,7 @@ func TestSaveAsAsksFirst(t *testing.T) {
 		t.Error("another name replaces the first file, or the dialog stays")
 	}
 	until(t, "the title", func() bool { return strings.HasPrefix(w.window.Title(), "bath 2.json – ") })
-	until(t, "the message", func() bool { return w.message.Text == "Saved bath 2.json" })
+	until(t, "the message", func() bool { return w.teller.Text() == "Saved bath 2.json" })
 	w.saveAs()
 	if w.saving.name.Text != "bath 2.json" {
 		t.Errorf("the file's own name is not suggested but %q", w.saving.name.Text)

@@ -2,23 +2,23 @@ package app
 
 import (
 	"fmt"
-	"image/color"
 	"math"
 	"reflect"
 	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/answer"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/edit"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/unknown"
 )
 
 // findingsPanel says how the job stands and lists what is wrong, cause by cause, gravest
@@ -37,6 +37,10 @@ type findingsPanel struct {
 	shown    string // what the cards were made of
 	result   geometry.Result
 	counted  *chance.Chances // of the result; nil while it is being counted
+	// possible is what the result's job may come to; nil while that is being worked out, and of one
+	// that is all known.
+	possible *unknown.Exploration
+	look     *lookCard
 	later    *widget.Label
 	cautions *cautionsList
 	// remedies are what findings of the job that is shown go away by, as far as that was worked
@@ -44,11 +48,12 @@ type findingsPanel struct {
 	remedies map[string]knownRemedy
 }
 
-func newFindingsPanel(t *theme.Theme, fly func(rule.Finding), change func(edit.Edit)) *findingsPanel {
+func newFindingsPanel(t *theme.Theme, keys *control.Keys, fly func(rule.Finding), change func(edit.Edit)) *findingsPanel {
 	p := &findingsPanel{theme: t, box: container.NewVBox(), plate: answer.New(), toSettle: paragraph(""), fly: fly, change: change, stations: func(geometry.Answer) {},
 		remedies: map[string]knownRemedy{}}
 	p.toSettle.TextStyle.Bold = true
 	p.scroll = container.NewVScroll(p.box)
+	p.look = newLookCard(keys, change)
 	p.later = paragraph("")
 	p.later.TextStyle.Bold = true
 	p.cautions = newCautionsList()
@@ -56,7 +61,7 @@ func newFindingsPanel(t *theme.Theme, fly func(rule.Finding), change func(edit.E
 }
 
 func (p *findingsPanel) object() fyne.CanvasObject {
-	return container.NewBorder(p.toSettle, nil, nil, nil, p.scroll)
+	return container.NewBorder(container.NewVBox(p.look, p.toSettle), nil, nil, nil, p.scroll)
 }
 
 // showRisks takes what was counted for the result that is shown.
@@ -65,8 +70,14 @@ func (p *findingsPanel) showRisks(c chance.Chances) {
 	p.fill(p.result)
 }
 
+// showPossible takes what the job of the result that is shown may come to.
+func (p *findingsPanel) showPossible(x *unknown.Exploration) {
+	p.possible = x
+	p.fill(p.result)
+}
+
 func (p *findingsPanel) show(r geometry.Result) {
-	p.counted = nil
+	p.counted, p.possible = nil, nil
 	p.fill(r)
 }
 
@@ -104,6 +115,10 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	p.result = r
 	u := r.Settled.Units
 	a := r.Answer(p.counted)
+	if p.possible != nil {
+		a = p.possible.Answer(a)
+	}
+	p.look.tell(p.possible, u)
 	p.plate.Tell(r, a)
 	p.toSettle.SetText(theme.Say(toSettle(a), u))
 	p.stations(a)
@@ -148,20 +163,6 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	p.box.Refresh()
 }
 
-// severityColour marks a finding by colour; its word says the same.
-func severityColour(t *theme.Theme, s rule.Severity) color.Color {
-	switch s {
-	case rule.Stop:
-		return color.NRGBA{0xb8, 0x2a, 0x2a, 255}
-	case rule.Licensed, rule.NotKnown:
-		return color.NRGBA{0xc7, 0x86, 0x12, 255}
-	}
-	if t.Dark() {
-		return color.NRGBA{0x6d, 0x8f, 0xa8, 255}
-	}
-	return color.NRGBA{0x52, 0x76, 0x90, 255}
-}
-
 // findingCard is one cause; tapping it goes to the place and shows the details, tapping
 // again goes to the next place.
 type findingCard struct {
@@ -169,9 +170,10 @@ type findingCard struct {
 	panel   *findingsPanel
 	of      geometry.Card
 	at      int
-	content *fyne.Container
+	content *control.Card
 	details *fyne.Container
-	line    *widget.RichText
+	title   *control.Text
+	line    *control.Text
 	// remedy is for the place shown, all for every one of several; nil where there is none.
 	remedy, all *widget.Button
 }
@@ -179,17 +181,29 @@ type findingCard struct {
 func newFindingCard(p *findingsPanel, of geometry.Card) *findingCard {
 	c := &findingCard{panel: p, of: of}
 	severity := of.Severity()
-	bar := canvas.NewRectangle(severityColour(p.theme, severity))
-	bar.SetMinSize(fyne.NewSize(5, 10))
-	tag := canvas.NewText(theme.Word(severity.Name()), severityColour(p.theme, severity))
-	tag.TextSize = 10
-	tag.TextStyle.Bold = true
-	c.line = widget.NewRichText()
-	c.line.Wrapping = fyne.TextWrapWord
+	standing := geometry.StandingOf(severity)
+	role, _ := theme.OfStanding(standing)
+	c.title = control.NewWrapped("").Styled(theme.TextBody, true, theme.Ink)
+	c.line = control.NewWrapped("").Styled(theme.TextSecond, false, theme.Ink)
 	c.details = container.NewVBox()
-	corner := container.NewVBox(container.NewPadded(tag))
-	c.content = container.NewBorder(nil, widget.NewSeparator(), bar, nil,
-		container.NewBorder(nil, c.details, nil, corner, c.line))
+	var sign fyne.CanvasObject
+	switch severity {
+	case rule.Licensed:
+		sign = control.NewSign(theme.Mark{Kind: theme.Licensed}, control.VialRow, theme.Word(severity.Name()))
+	case rule.Note:
+		sign = control.NewSign(theme.Mark{Kind: theme.Note}, control.VialRow, theme.Word(severity.Name()))
+	default:
+		vial := control.NewVial(control.VialRow)
+		vial.Set(standing, theme.Word(severity.Name()))
+		sign = vial
+	}
+	tag := control.NewText(theme.Word(severity.Name())).Styled(theme.TextLayer, true, role)
+	head := container.NewBorder(nil, nil, container.NewHBox(container.NewCenter(sign)), container.NewVBox(tag), c.title)
+	c.content = control.NewCard(container.New(control.Column{Gap: 2}, head, c.line, c.details))
+	c.content.Pad = theme.Space2
+	if severity == rule.Stop {
+		c.content.Standing(role)
+	}
 	c.ExtendBaseWidget(c)
 	c.fill()
 	return c
@@ -209,11 +223,8 @@ func (c *findingCard) fill() {
 	if n := len(c.of.Places); n > 1 {
 		line += "  " + theme.Say(message.Of("finding.places", message.No("at", c.at%n+1), message.N("n", n)), u)
 	}
-	c.line.Segments = []widget.RichTextSegment{
-		&widget.TextSegment{Text: theme.Say(p.Rule.Heading(), u), Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
-		&widget.TextSegment{Text: line, Style: widget.RichTextStyleParagraph},
-	}
-	c.line.Refresh()
+	c.title.SetText(theme.Say(p.Rule.Heading(), u))
+	c.line.SetText(line)
 	c.details.RemoveAll()
 	c.remedy, c.all = nil, nil
 	if c.panel.open != c.key() {

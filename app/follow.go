@@ -1,12 +1,12 @@
 package app
 
 import (
-	"math"
 	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/answer"
 	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/theme"
@@ -61,24 +61,31 @@ func (w *mainWindow) follow(c desk.Change) {
 		r.Heights.BaseTopMM, r.Heights.TileMM, stops(r), len(c.Problems), c.Unsaved, !c.Undo.IsZero())
 }
 
-// sayOutcome says what has become of a change in the line for it.
+// sayOutcome says what has become of a change.
 func (w *mainWindow) sayOutcome(c desk.Change) {
-	r := c.Result
+	r, u := c.Result, c.Result.Settled.Units
 	switch {
 	case c.Stale:
 		w.say(w.faults.said(), true)
 	case w.stillSaved(c):
 		w.saySaved(c.File)
+	case c.Refused != nil:
+		offers := make([]answer.Offer, 0, len(c.Refused.Cures)+1)
+		for _, cure := range c.Refused.Cures {
+			offers = append(offers, answer.Offer{Text: theme.Say(cure.What, u), Do: w.guard.Wrap(partChange, func() { w.desk.Do(cure.Edit) })})
+		}
+		offers = append(offers, answer.Offer{Text: theme.Word("app.dismiss"), Do: w.guard.Wrap(partChange, w.desk.Dismiss)})
+		w.teller.Tell(theme.Say(c.Refused.What, u), true, offers...)
 	case len(c.Problems) > 0:
 		w.say(notChanged(c.Problems[0], w.desk.Job().Units), true)
 	case len(r.Problems) > 0:
-		w.say(capital(theme.Say(r.Problems[0].Message(), r.Settled.Units)), true)
-	case c.Refused != nil:
-		w.say(theme.Say(c.Refused.What, r.Settled.Units), true)
+		w.say(capital(theme.Say(r.Problems[0].Message(), u)), true)
+	case len(c.Moved) > 0 && c.Preview:
+		w.say(movedAlong(c.Told(), u), false)
 	case len(c.Moved) > 0:
-		w.say(movedAlong(c.Told(), r.Settled.Units)+" "+headline(r), false)
+		w.teller.Tell(movedAlong(c.Told(), u), false, answer.Offer{Text: theme.Word("tool.undo"), Do: w.guard.Wrap(partChange, w.undoLast)})
 	default:
-		w.say(headline(r), false)
+		w.say("", false)
 	}
 }
 
@@ -147,6 +154,7 @@ func (w *mainWindow) showPanels() {
 		w.water.show(r)
 		w.checks.show(r)
 		w.chances.follow(r)
+		w.explore.follow(r)
 	}
 	j := w.desk.Job()
 	w.inputs.show(j)
@@ -160,43 +168,20 @@ func (w *mainWindow) showChances(c chance.Chances) {
 	w.levels.showSampled(c.Fits)
 }
 
-// headline is the one line everybody wants: how high, and the step.
-func headline(r geometry.Result) string {
-	u := r.Settled.Units
-	s := theme.Say(message.Of("status.tile-at-drain", message.At("level", r.Heights.TileMM)), u)
-	worst := 0.0
-	for _, step := range r.Steps() {
-		if step.Where.Of == rule.OpenEdge && math.Abs(step.MM) > math.Abs(worst) {
-			worst = step.MM
-		}
-	}
-	s += " · " + theme.Say(message.Of("status.edge-step", message.MM("step", worst)), u)
-	if n := len(r.Heights.Run.Pieces); n > 0 {
-		s += " · " + theme.Say(message.Of("status.pipe", message.Slope("fall", r.Heights.Gradient)), u)
-	}
-	return s
-}
-
 // statusLines are the lines under everything.
 type statusLines struct {
-	status     *widget.Label // what the pointer is on
-	message    *widget.Label // what has become of the last change
-	keepNotice *widget.Label // as long as unsaved work is not kept
+	status     *widget.Label  // what the pointer is on
+	teller     *answer.Teller // what has become of the last change
+	keepNotice *widget.Label  // as long as unsaved work is not kept
 }
 
-func newStatusLines() statusLines {
-	l := statusLines{status: widget.NewLabel(""), message: widget.NewLabel(""), keepNotice: paragraph("")}
+func newStatusLines(keys *control.Keys) statusLines {
+	l := statusLines{status: widget.NewLabel(""), teller: answer.NewTeller(keys), keepNotice: paragraph("")}
 	l.keepNotice.Importance = widget.DangerImportance
 	l.keepNotice.Hide()
-	l.status.Truncation, l.message.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
+	l.status.Truncation = fyne.TextTruncateEllipsis
 	return l
 }
 
-// say puts a sentence into the line about the job.
-func (w *mainWindow) say(s string, bad bool) {
-	w.message.Importance = widget.MediumImportance
-	if bad {
-		w.message.Importance = widget.DangerImportance
-	}
-	w.message.SetText(s)
-}
+// say puts a sentence where what has become of a change is told.
+func (w *mainWindow) say(s string, bad bool) { w.teller.Tell(s, bad) }

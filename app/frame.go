@@ -137,9 +137,9 @@ func (f *frame) Layout(objects []fyne.CanvasObject, all fyne.Size) {
 	x := all.Width - frameEdge - m.answer - frameGap - s.Width
 	place(top, 0, 0, all.Width, topHeight)
 	place(rail, 0, all.Height-m.rail, all.Width, m.rail)
-	place(readout, frameEdge, all.Height-m.rail-readoutHeight, all.Width-m.answer-3*frameEdge, readoutHeight)
-	place(answer, all.Width-frameEdge-m.answer, topHeight+4, m.answer, all.Height-topHeight-m.rail-4-frameGap)
-	place(tray, frameEdge, topHeight+4, m.tray, all.Height-topHeight-m.rail-4-frameGap)
+	place(readout, frameEdge, all.Height-m.rail-readoutHeight, all.Width-2*frameEdge, readoutHeight)
+	place(answer, all.Width-frameEdge-m.answer, topHeight+4, m.answer, all.Height-topHeight-m.rail-4-readoutHeight)
+	place(tray, frameEdge, topHeight+4, m.tray, all.Height-topHeight-m.rail-4-readoutHeight)
 	share := func(set, usual float32) float32 {
 		if set > 0 {
 			return set

@@ -40,6 +40,9 @@ func (w *mainWindow) shortcuts() {
 	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.shared.measuring) })
 	ctrl(fyne.KeyT, w.toggleTheme)
 	add(shifted(fyne.KeyS), w.saveAs)
+	for i, key := range []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7} {
+		add(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierAlt}, func() { w.openStation(i) })
+	}
 	w.keys.Plain = w.plainKey
 	c.SetOnTypedKey(w.keys.Plain)
 }
@@ -78,6 +81,8 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		w.stage.SetValue(w.stage.Value - 1)
 	case fyne.KeyX:
 		w.shared.change(func(s *sharedView) { s.apart = 1 - math.Round(s.apart) })
+	case fyne.KeyF6:
+		w.nextRegion()
 	case fyne.KeyF11:
 		w.openShowroom()
 	case fyne.KeyC:

@@ -130,12 +130,12 @@ func TestNotTakenIsSaid(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "x.json")
 	w.saveTo(path, func() {})
 	until(t, "the warning", func() bool {
-		return strings.Contains(w.message.Text, "Saved x.json") && strings.Contains(w.message.Text, "not taken: Corners")
+		return strings.Contains(w.teller.Text(), "Saved x.json") && strings.Contains(w.teller.Text(), "not taken: Corners")
 	})
 	// Nor does the result of the edit before, worked out late, wipe it away.
 	w.follow(w.change)
-	if !strings.Contains(w.message.Text, "not taken: Corners") {
-		t.Errorf("a late result says %q instead", w.message.Text)
+	if !strings.Contains(w.teller.Text(), "not taken: Corners") {
+		t.Errorf("a late result says %q instead", w.teller.Text())
 	}
 	until(t, "the heading", func() bool { return strings.Contains(w.inputs.groups[0].item.Title, "not taken") })
 	w.desk.Do(edit.Of(message.Of("edit.test-width"), func(j *job.Job) {

@@ -37,7 +37,7 @@ const pinRadius = 9
 
 // place shows the pin at a place of a view of the given size.
 func (p *pin) place(at fyne.Position, view fyne.Size, label string, t *theme.Theme) {
-	red := severityColour(t, "stop")
+	red := t.Role(theme.Stops)
 	p.ring.StrokeColor, p.leader.StrokeColor, p.box.StrokeColor = red, red, red
 	p.box.FillColor = t.Color("background", 0)
 	p.text.Color = t.Color("foreground", 0)

@@ -29,6 +29,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/unknown"
 	"underfall/viewer"
 )
 
@@ -87,6 +88,7 @@ type mainWindow struct {
 	shared  *sharedView
 	keys    *control.Keys
 	chances chances
+	explore exploring
 	supplies
 	views
 	panels
@@ -145,10 +147,11 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		return nil, err
 	}
 	w.start = newStartPages(w)
-	w.statusLines = newStatusLines()
+	w.statusLines = newStatusLines(w.keys)
 	w.listenToViews()
 	w.logViews()
 	w.chances = chances{do: w.shared.do, guard: w.guard, show: w.showChances}
+	w.explore = exploring{do: w.shared.do, guard: w.guard, show: func(x *unknown.Exploration) { w.findings.showPossible(x) }}
 	w.compose()
 	w.shared.listener = append(w.shared.listener, w.showState)
 	w.window.SetContent(w.main)
@@ -258,7 +261,7 @@ type panels struct {
 func (w *mainWindow) compose() {
 	w.jobPanel = newJobPanel(w.desk, w.parts, w.keys)
 	w.inputs = newInputs(w.desk, w.parts, w.keys)
-	w.findings = newFindingsPanel(w.theme, w.goToFinding, func(e edit.Edit) { w.desk.Do(e) })
+	w.findings = newFindingsPanel(w.theme, w.keys, w.goToFinding, func(e edit.Edit) { w.desk.Do(e) })
 	w.levels = newLevelsPanel(w.goToLevel)
 	w.checks = newChecksPanel(w.goToCheck)
 	w.rods = newRodPane(w.keys, func(_, layer string) { w.toField(layer) })
@@ -279,9 +282,7 @@ func (w *mainWindow) answerColumn() fyne.CanvasObject {
 		return widget.NewButton(theme.Word(name), w.guard.Wrap(partWindow, func() { w.sides.open(name) }))
 	}
 	lists := container.NewGridWithColumns(4, list("app.levels"), list("app.runs"), list("app.water"), list("app.checks"))
-	note := paragraph(theme.Word("app.underfall-informs-it-does-not-certify"))
-	note.Importance, note.SizeName = widget.LowImportance, fynetheme.SizeNameCaptionText
-	foot := container.NewVBox(w.keepNotice, sheet(w.message), note)
+	foot := container.NewVBox(w.keepNotice, w.teller)
 	head := container.NewVBox(w.findings.plate, lists)
 	return container.NewBorder(head, foot, nil, nil, w.findings.object())
 }
@@ -332,7 +333,8 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	w.sides.fields = w.left
 	w.frame.top.Objects = []fyne.CanvasObject{w.topBar()}
 	w.frame.answer.Objects = []fyne.CanvasObject{w.answerColumn()}
-	w.frame.readout.Objects = []fyne.CanvasObject{container.NewBorder(nil, nil, nil, nil, w.status)}
+	note := control.NewText(theme.Word("app.underfall-informs-it-does-not-certify")).Styled(theme.TextLayer, false, theme.Caption)
+	w.frame.readout.Objects = []fyne.CanvasObject{container.NewBorder(nil, nil, nil, note, w.status)}
 	w.frame.rods.Objects = []fyne.CanvasObject{w.rods.object()}
 	w.frame.rail.Objects = []fyne.CanvasObject{w.railBar()}
 	w.sides.close()

@@ -3,6 +3,7 @@ package geometry
 import (
 	"math"
 
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 )
@@ -24,7 +25,7 @@ func (r Result) Figures() (out []Figure) {
 	out = append(out, Figure{message.Of("figure.raise"), message.Of("figure.mm", message.MM("mm", raise)), message.Of("figure.raise-line")})
 	if run := &r.Heights.Run; len(run.Pieces) > 0 {
 		level := message.Of("figure.level", message.At("level", run.InvertAt(run.LevelEndMM(&r.Settled.Waste))))
-		out = append(out, Figure{message.Of("figure.way-out"), level, r.Settled.LeadsTo()})
+		out = append(out, Figure{message.Of("figure.way-out"), level, r.wayLine()})
 	}
 	return out
 }
@@ -48,9 +49,17 @@ func (r Result) stepFigure() (f Figure, ok bool) {
 	for _, s := range steps {
 		from, to := rods[s.From], rods[s.To]
 		if s.MM == step.MM {
-			f.Line = message.Of("figure.step-line", message.In("from", message.Of(from.Of.Name())), message.At("low", from.LevelMM),
-				message.In("to", message.Of(to.Of.Name())), message.At("high", to.LevelMM))
+			f.Line = message.Of("figure.step-line", message.At("low", from.LevelMM), message.At("high", to.LevelMM))
 		}
 	}
 	return f, true
+}
+
+// wayLine says in two or three words where the pipe leaves.
+func (r Result) wayLine() message.Message {
+	e := r.Settled.Waste.Exit
+	if e.Kind == job.ExitWall {
+		return message.Of("figure.through-wall", message.Wall("wall", r.Settled.Room.Letter(e.Wall)))
+	}
+	return message.Of(message.ID("choice.exit." + string(e.Kind)))
 }

@@ -21,7 +21,7 @@ type StationFacts struct {
 func (r Result) StationsOf(a Answer) []StationFacts {
 	worst := map[job.Station]Standing{}
 	for _, c := range a.Cards {
-		at, s := StationOf(c.Worst().Finding), standingOf(c.Severity())
+		at, s := StationOf(c.Worst().Finding), StandingOf(c.Severity())
 		if before, ok := worst[at]; !ok || s.gravity() > before.gravity() {
 			worst[at] = s
 		}
@@ -40,8 +40,8 @@ func (r Result) StationsOf(a Answer) []StationFacts {
 	return out
 }
 
-// standingOf is how what is of a severity lets a station stand.
-func standingOf(s rule.Severity) Standing {
+// StandingOf is how what is of a severity lets a station, or a card, stand.
+func StandingOf(s rule.Severity) Standing {
 	switch s {
 	case rule.Stop:
 		return Stops
@@ -113,7 +113,7 @@ func (r Result) facts(s job.Station) message.Message {
 		}
 		return message.Of("facts.slab", message.N("n", len(j.SpotLevels)))
 	case job.StationShower:
-		return message.Of("facts.shower", message.MM("width", j.Shower.WidthMM), message.MM("depth", j.Shower.DepthMM))
+		return showerFacts(j)
 	case job.StationDrain:
 		return message.Of("facts.drain", message.Slope("fall", j.Former.Slope), message.MM("depth", j.Drain.TrapDepthMM))
 	case job.StationWayOut:
@@ -137,7 +137,31 @@ func (r Result) facts(s job.Station) message.Message {
 // roomFacts are the room's greatest measures, along its first wall and across it, and its doors.
 func (r Result) roomFacts(j *job.Job) message.Message {
 	along, across := extent(j)
-	return message.Of("facts.room", message.MM("along", along), message.MM("across", across), message.N("doors", len(j.Room.Doorways)))
+	long, deep := message.MM("along", along), message.MM("across", across)
+	if doors := j.Room.Doorways; len(doors) == 1 {
+		return message.Of("facts.room-door", long, deep, message.Wall("wall", j.Room.Letter(doors[0].Wall)))
+	}
+	return message.Of("facts.room", long, deep, message.N("doors", len(j.Room.Doorways)))
+}
+
+// showerFacts are the shower's sides, and its corner or its wall.
+func showerFacts(j *job.Job) message.Message {
+	s := &j.Shower
+	args := []message.Arg{message.MM("width", s.WidthMM), message.MM("depth", s.DepthMM)}
+	n := len(j.Room.Outline)
+	if s.Wall < 0 || s.Wall >= n {
+		return message.Of("facts.shower", args...)
+	}
+	next := (s.Wall + 1) % n
+	long := j.Room.Outline[next].Sub(j.Room.Outline[s.Wall]).Len()
+	const inCornerMM = 1
+	switch {
+	case s.OffsetMM < inCornerMM:
+		return message.Of("facts.shower-corner", append(args, message.AtCorner("corner", j.Room.Corner(s.Wall)))...)
+	case math.Abs(s.OffsetMM+s.WidthMM-long) < inCornerMM:
+		return message.Of("facts.shower-corner", append(args, message.AtCorner("corner", j.Room.Corner(next)))...)
+	}
+	return message.Of("facts.shower-wall", append(args, message.Wall("wall", j.Room.Letter(s.Wall)))...)
 }
 
 // extent is how far the room goes along its first wall and across it.

@@ -106,3 +106,38 @@ func (r *ruleRenderer) Refresh() {
 	r.line.FillColor = theme.Of(r.of).Role(theme.Line)
 	r.line.Refresh()
 }
+
+// Flow sets what shows beside each other at its own size, on a further line where the width is
+// used up, Gap units apart.
+type Flow struct{ Gap float32 }
+
+// MinSize holds them at the width they were last laid out in; until then in one line each.
+func (f Flow) MinSize(objects []fyne.CanvasObject) (s fyne.Size) {
+	bottom := float32(0)
+	for _, o := range objects {
+		if o.Visible() {
+			m := o.MinSize()
+			s.Width = max(s.Width, m.Width)
+			bottom = max(bottom, o.Position().Y+m.Height)
+		}
+	}
+	s.Height = bottom
+	return s
+}
+
+// Layout sets them line by line.
+func (f Flow) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	x, y, high := float32(0), float32(0), float32(0)
+	for _, o := range objects {
+		if !o.Visible() {
+			continue
+		}
+		m := o.MinSize()
+		if x > 0 && x+m.Width > s.Width {
+			x, y, high = 0, y+high+f.Gap, 0
+		}
+		o.Move(fyne.NewPos(x, y))
+		o.Resize(m)
+		x, high = x+m.Width+f.Gap, max(high, m.Height)
+	}
+}

@@ -36,6 +36,9 @@ func (c *Card) Standing(r theme.Role) *Card {
 	return c
 }
 
+// Inside is the content.
+func (c *Card) Inside() []fyne.CanvasObject { return []fyne.CanvasObject{c.Content} }
+
 // CreateRenderer draws the sheet.
 func (c *Card) CreateRenderer() fyne.WidgetRenderer {
 	r := &cardRenderer{c: c, plate: newPlate()}

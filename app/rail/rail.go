@@ -55,6 +55,14 @@ func (r *Rail) Open(station int) {
 	}
 }
 
+// Inside are the stations.
+func (r *Rail) Inside() (out []fyne.CanvasObject) {
+	for _, s := range r.stations {
+		out = append(out, s)
+	}
+	return out
+}
+
 // CreateRenderer sets the stations beside each other.
 func (r *Rail) CreateRenderer() fyne.WidgetRenderer {
 	return &railRenderer{r, canvas.NewRectangle(nil), canvas.NewRectangle(nil)}
