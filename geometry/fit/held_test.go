@@ -1,6 +1,7 @@
 package fit_test
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -10,6 +11,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/settle"
 )
 
 // What is held stays where something else ends a finding: a small shower grows
@@ -60,6 +62,9 @@ func TestRemediesKeepOffWhatIsHeld(t *testing.T) {
 		moved := j.Moved(&after, job.Held)
 		if said != c.letsGo || !slices.Equal(moved, got.LetsGo) || c.letsGo && after.StandingOf(c.held) != job.Stated {
 			t.Errorf("%s: said %v, moved %v, now %q", name, said, moved, after.StandingOf(c.held))
+		}
+		if s := settle.Do(j, got.Edit); s.Refused != nil || !reflect.DeepEqual(s.Job, after) {
+			t.Errorf("%s: the change is settled otherwise: %v", name, s.Refused)
 		}
 		if !c.letsGo && c.held != "" && after.StandingOf(c.held) != job.Held {
 			t.Errorf("%s: %s is no longer held", name, c.held)

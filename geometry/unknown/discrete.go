@@ -36,7 +36,7 @@ func dimensions(r *geometry.Result, s job.Standing) (dims []dimension, untried [
 	}
 	if has(floorKey) {
 		add(floorDimension(r), floorKey)
-	} else if !openFloor(j) && (has(runKey) || has(firstKey)) {
+	} else if has(runKey) && !openFloor(j) || has(firstKey) && !liesOpen(j) {
 		add(joistDimension(r, has(runKey)), runKey, firstKey)
 	}
 	if has(exitKey) || has(wallKey) {
@@ -46,7 +46,7 @@ func dimensions(r *geometry.Result, s job.Standing) (dims []dimension, untried [
 		add(supportDimension(), supportKey)
 	}
 	for _, key := range keys {
-		if done[key] || openFloor(j) && (key == runKey || key == firstKey) {
+		if done[key] || (key == runKey || key == firstKey) && liesOpen(j) {
 			continue
 		}
 		if d, ok := inputDimension(r, key); ok {
@@ -57,6 +57,10 @@ func dimensions(r *geometry.Result, s job.Standing) (dims []dimension, untried [
 	}
 	return dims, untried
 }
+
+// liesOpen tells whether how the joists lie is found out with what is under the floor, or which way they
+// run.
+func liesOpen(j *job.Job) bool { return openFloor(j) || j.StandingOf(runKey).Open() }
 
 // openFloor tells whether it is not known what the floor is: nobody then knows how its joists run.
 func openFloor(j *job.Job) bool { return j.StandingOf(floorKey).Open() }

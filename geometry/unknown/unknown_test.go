@@ -15,6 +15,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/rule"
+	"underfall/geometry/settle"
 	"underfall/geometry/unknown"
 )
 
@@ -118,13 +119,22 @@ func TestTwoTilesByHand(t *testing.T) {
 		if mm != s.MM || standing != c.Answer.Standing || len(c.Job.Standings) != 0 {
 			t.Errorf("%v: step %v, afresh %v; %v, afresh %v; %v", c.What(), s.MM, mm, c.Answer.Standing, standing, c.Job.Standings)
 		}
-		if !reflect.DeepEqual(c.Edit.Apply(j), c.Job) {
-			t.Errorf("%v: its edit makes another job", c.What())
-		}
+		madeBy(t, j, c.Edit, c.Job)
 	}
 	slab := explored(t, evaluated(t, notKnown(start(t, "UK"), "floor.slabThicknessMM")))
 	if len(slab.Cases) != 3 || slab.Unknowns[0].Worth.MM != 0 || slab.Look != nil {
 		t.Errorf("slab: %d cases, worth %v, look %v", len(slab.Cases), slab.Unknowns[0].Worth, slab.Look)
+	}
+}
+
+// madeBy holds that an edit makes a job, as it is and as every change is settled.
+func madeBy(t *testing.T, from job.Job, e edit.Edit, want job.Job) {
+	t.Helper()
+	if !reflect.DeepEqual(e.Apply(from), want) {
+		t.Error("the edit makes another job")
+	}
+	if s := settle.Do(from, e); s.Refused != nil || !reflect.DeepEqual(s.Job, want) {
+		t.Errorf("settled, it makes another job: %v, %v", s.Refused, s.Moved)
 	}
 }
 
@@ -187,6 +197,7 @@ func TestWhatIsUnderTheFloor(t *testing.T) {
 	trap := r.Layout.TrapCentre
 	least, greatest := math.Inf(1), math.Inf(-1)
 	for i, c := range x.Cases {
+		madeBy(t, j, c.Edit, c.Job)
 		got, _ := c.Answer.WayIn()
 		least, greatest = math.Min(least, got.MM), math.Max(greatest, got.MM)
 		if i == 0 {
@@ -257,6 +268,7 @@ func TestWhereTheWaterGoes(t *testing.T) {
 	stops, built := 0, 0
 	for _, c := range x.Cases {
 		e := c.Job.Waste.Exit
+		madeBy(t, j, c.Edit, c.Job)
 		kinds = append(kinds, fmt.Sprintf("%s %d", e.Kind, e.Wall))
 		if c.Answer.Standing == geometry.Stops {
 			stops++
@@ -359,6 +371,32 @@ func TestCasesLeaveWhatIsHeld(t *testing.T) {
 		}
 		if want > 0 && len(exits) != want {
 			t.Errorf("%s held: %v", key, exits)
+		}
+	}
+}
+
+// Which way the joists of a timber floor run is not known, and where the first lies is assumed: one look
+// tells both, and there are four ways for them to lie. The first is as drawn. Held where it is, the
+// first joist leaves the two directions; alone not known, what a trap comes to over one or between two.
+func TestHowJoistsLie(t *testing.T) {
+	for _, c := range []struct {
+		run, first job.Standing
+		cases      int
+		assumed    int
+		key        string
+	}{
+		{job.NotKnown, job.Assumed, 4, 0, "floor.joists.directionDeg"}, {job.NotKnown, job.Held, 2, 0, "floor.joists.directionDeg"},
+		{job.Held, job.NotKnown, 2, 0, "floor.joists.firstOffsetMM"}, {job.Stated, job.Assumed, 1, 1, ""},
+	} {
+		j := edit.FloorKind(job.FloorTimber).Apply(start(t, "UK"))
+		j.SetStanding("floor.joists.directionDeg", c.run)
+		j.SetStanding("floor.joists.firstOffsetMM", c.first)
+		x := explored(t, evaluated(t, j))
+		if len(x.Cases) != c.cases || len(x.Assumed) != c.assumed || len(x.Untried) > 0 {
+			t.Errorf("%v, %v: %d cases, %d assumed, %v", c.run, c.first, len(x.Cases), len(x.Assumed), x.Untried)
+		}
+		if c.key != "" && (len(x.Unknowns) != 1 || x.Unknowns[0].Key != c.key) {
+			t.Errorf("%v, %v: %+v", c.run, c.first, x.Unknowns)
 		}
 	}
 }
