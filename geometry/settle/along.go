@@ -293,9 +293,15 @@ func (s *settler) lieAt(all []span, wall int, keep apart) bool {
 	return true
 }
 
+// mostElsewhere is of how many things at walls one is moved to another wall. Common practice, no source.
+const mostElsewhere = 30
+
 // elsewhere moves one of the things of a wall that has no room for all to the nearest place at
 // another; false where none can be.
 func (s *settler) elsewhere(all []span, wall int, keep apart) bool {
+	if len(all) > mostElsewhere {
+		return false
+	}
 	best, bestMM, to := -1, math.Inf(1), span{}
 	for i, p := range all {
 		if p.wall != wall || !p.changesWall {

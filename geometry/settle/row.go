@@ -35,20 +35,24 @@ const (
 	mostBetween = 81
 )
 
+// mostExplored is how many things of a wall are arranged in every way; of more only the first arrangement
+// that does is found, so that a drag is not held up by a wall that no bathroom has.
+const mostExplored = 8
+
 // lie moves the stretches into their wall and apart so that all movements together are the least; false
 // where that cannot be.
 func (r *row) lie() bool {
 	if r.lies() {
 		return true
 	}
-	r.places = make([][]float64, len(r.spans))
-	for i, p := range r.spans {
-		if r.places[i] = r.placesOf(i); p.moves && len(r.places[i]) == 0 {
-			return false
+	if r.sweep(); len(r.spans) <= mostExplored {
+		r.places = make([][]float64, len(r.spans))
+		for i := range r.spans {
+			r.places[i] = r.placesOf(i)
 		}
+		r.explore(0, 0)
 	}
-	r.sweep()
-	if r.explore(0, 0); r.best == nil {
+	if r.best == nil {
 		return r.back()
 	}
 	for i := range r.spans {

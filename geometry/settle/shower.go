@@ -122,6 +122,7 @@ func (s *settler) narrower() bool {
 		}
 	}
 	if best == nil {
+		s.job.Shower = was
 		return false
 	}
 	s.job.Shower = best.shower
@@ -146,7 +147,8 @@ func (s *settler) shallowerAndNarrower() bool {
 	deep := s.job.Shower.DepthMM
 	for d := deep - 1; d >= leastShowerMM; d = math.Min(d-1, math.Floor(d*depthStep)) {
 		if s.job.Shower.DepthMM = d; s.narrower() {
-			return true
+			s.job.Shower.DepthMM = deep
+			return s.shallower()
 		}
 	}
 	return false

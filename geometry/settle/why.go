@@ -2,6 +2,7 @@ package settle
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"underfall/geometry/job"
@@ -21,23 +22,25 @@ func (s *settler) why(problems job.Problems, fits float64, fitting bool, release
 	sh := &s.applied.Shower
 	switch {
 	case !s.sound():
-	case s.changed("shower.widthMM") && !s.changed("shower.depthMM") && s.showerWrong(about):
+	case s.about("shower.widthMM") && s.showerWrong(about):
 		one, other := s.besideShower()
 		return there("refused.shower-wide", "refused.shower-wide-there", message.MM("width", sh.WidthMM), message.In("one", one), message.In("other", other))
-	case s.changed("shower.offsetMM") && !s.changed("shower.widthMM", "shower.wall") && s.showerWrong(about):
+	case s.about("shower.offsetMM") && s.showerWrong(about):
 		return there("refused.shower-at", "refused.shower-at-there", message.MM("width", sh.WidthMM), message.MM("at", sh.OffsetMM),
 			message.AtCorner("corner", s.job.Room.Corner(sh.Wall)))
-	case s.changed("shower.depthMM") && s.showerWrong(about):
+	case s.about("shower.depthMM") && s.showerWrong(about):
 		return there("refused.shower-deep", "refused.shower-deep-there", message.MM("depth", sh.DepthMM), wallArg("wall", &s.job.Room, sh.Wall))
 	case s.tooLong(about):
 		return s.whyTooLong(about)
+	case about == showerKey && s.about("room.outline") && len(released) == 0:
+		return message.Of("refused.shower-room", message.MM("width", sh.WidthMM), message.MM("depth", sh.DepthMM))
 	case about == "waste.exit.offsetMM":
 		e := &s.applied.Waste.Exit
 		return message.Of("refused.exit", message.MM("at", e.OffsetMM), message.AtCorner("corner", s.job.Room.Corner(e.Wall)), wallArg("wall", &s.job.Room, e.Wall),
 			message.MM("length", s.applied.Room.WallLengthMM(e.Wall)))
-	case about == "drain.offsetMM" && s.changed("drain.lengthMM", "drain.offsetMM"):
+	case about == "drain.offsetMM" && (s.about("drain.lengthMM") || s.about("drain.offsetMM")):
 		d := &s.applied.Drain
-		if s.changed("drain.lengthMM") {
+		if s.about("drain.lengthMM") {
 			return there("refused.drain-long", "refused.drain-long-there", message.MM("length", d.LengthMM))
 		}
 		return there("refused.drain-off", "refused.drain-off-there", message.MM("length", s.applied.DrainLengthMM()), message.MM("off", math.Abs(d.OffsetMM)))
@@ -60,6 +63,9 @@ func (s *settler) whyHeld(r release) message.Message {
 	}
 	return message.Of("refused.held", message.In("thing", s.named(r.thing, true)))
 }
+
+// about tells whether it is a number or the room that the edit is about.
+func (s *settler) about(key string) bool { return slices.Contains(s.states, key) && s.changed(key) }
 
 // showerWrong tells whether a problem is that the shower has no place.
 func (s *settler) showerWrong(key string) bool { return key == showerKey || key == "" }
