@@ -90,7 +90,7 @@ func page(s *shown) fyne.CanvasObject {
 		if change != nil {
 			change(&n)
 		}
-		f := control.NewField(s.keys, n, control.FieldWords(unit.Length, unit.Metric), control.Intents{})
+		f := control.NewField(s.keys, n, control.FieldWords(unit.Length, func() unit.System { return unit.Metric }), control.Intents{})
 		f.Set(control.Shown{Value: v, Known: k, Usual: math.NaN()})
 		return f
 	}

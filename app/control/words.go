@@ -8,17 +8,20 @@ import (
 	"underfall/geometry/unit"
 )
 
-// FieldWords are what a field for numbers of a kind says, in the language of the window and in a
-// system of units.
-func FieldWords(kind unit.Kind, u unit.System) Words {
+// FieldWords are what a field for numbers of a kind says, in the language of the window and in
+// the units there are then.
+func FieldWords(kind unit.Kind, units func() unit.System) Words {
 	return Words{
-		NotTaken: func(typed string, why error) string { return theme.Say(notTaken(typed, why, kind, u), u) },
+		NotTaken: func(typed string, why error) string {
+			u := units()
+			return theme.Say(notTaken(typed, why, kind, u), u)
+		},
 		Which: func(readings []string) string {
 			either := message.List{Or: true}
 			for _, r := range readings {
 				either.Items = append(either.Items, message.Text(r))
 			}
-			return theme.Say(message.Of("field.which", message.Arg{Name: "readings", Value: either}), u)
+			return theme.Say(message.Of("field.which", message.Arg{Name: "readings", Value: either}), units())
 		},
 		Assumed: theme.Word("field.assumed"), NotKnown: theme.Word("field.not-known"), LetGo: theme.Word("field.let-go"),
 		States: [NotKnown + 1]string{Held: theme.Word("field.held"), WorkedOut: theme.Word("field.worked-out"),

@@ -26,7 +26,7 @@ func TestFieldWords(t *testing.T) {
 		{unit.Metric, "9999999", "9999999 was not taken: 300 to 2400 here"},
 		// 2400 mm are 94.49 in, shown to the nearest sixteenth; 300 mm are 11.81 in.
 		{unit.Imperial, "9999999", `9999999 was not taken: 11 13/16" to 94 1/2" here`},
-		{unit.Metric, "deep", "deep was not taken: "},
+		{unit.Metric, "deep", "“deep” was not taken: "},
 		{unit.Metric, "1.200", "1200 mm or 1.2 mm?"},
 	} {
 		a := test.NewTempApp(t)
@@ -35,7 +35,7 @@ func TestFieldWords(t *testing.T) {
 		if c.typed == "1.200" {
 			least = 0
 		}
-		f := control.NewField(nil, control.Number{Kind: unit.Length, Units: c.units, Least: least, Greatest: 2400}, control.FieldWords(unit.Length, c.units), control.Intents{})
+		f := control.NewField(nil, control.Number{Kind: unit.Length, Units: c.units, Least: least, Greatest: 2400}, control.FieldWords(unit.Length, func() unit.System { return c.units }), control.Intents{})
 		w := test.NewTempWindow(t, f)
 		w.Resize(fyne.NewSize(300, 100))
 		w.Canvas().Focus(f.Entry())

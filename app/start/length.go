@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"underfall/app/control"
 	"underfall/app/theme"
-	"underfall/geometry/message"
 	"underfall/geometry/question"
 	"underfall/geometry/unit"
 )
@@ -57,21 +56,10 @@ func (f *lengthField) show(s question.Sheet, usualMM float64) {
 	f.field.Set(shown)
 }
 
-// fieldWords are what a field says.
+// fieldWords are what a field says; that it is empty needs no word, as what is usual stands in it.
 func fieldWords(sheet func() question.Sheet) control.Words {
-	say := func(m message.Message) string { return theme.Say(m, sheet().Units) }
-	w := control.Words{
-		NotTaken: func(typed string, why error) string {
-			return say(message.Of("start.not-taken", message.Name("typed", typed), theme.Because("why", why)))
-		},
-		Which: func(readings []string) string {
-			var all []message.Message
-			for _, r := range readings {
-				all = append(all, message.Text(r))
-			}
-			return say(message.Of("start.which", message.Arg{Name: "readings", Value: message.List{Items: all, Or: true}}))
-		},
-	}
+	w := control.FieldWords(unit.Length, func() unit.System { return sheet().Units })
+	w.Assumed, w.NotKnown = "", ""
 	w.States[control.NotKnown] = theme.Word("start.usual")
 	return w
 }
