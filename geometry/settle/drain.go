@@ -44,7 +44,8 @@ func (s *settler) drain() {
 			*f = clamp(*f, d.WidthMM/2, across-d.WidthMM/2)
 		}
 	}
-	if most := (length - math.Min(d.TrapSizeMM, length)) / 2; linear && math.Abs(d.TrapOffsetMM) > most+plan.HairMM && s.free("drain.trapOffsetMM") {
+	most := (length - math.Min(d.TrapSizeMM, length)) / 2
+	if linear && math.Abs(d.TrapOffsetMM) > most+plan.HairMM && s.free("drain.trapOffsetMM") {
 		d.TrapOffsetMM = math.Copysign(math.Floor(most+plan.HairMM), d.TrapOffsetMM)
 	}
 }

@@ -129,7 +129,7 @@ func (s *settler) tell(t string, keys []string) message.Message {
 	case t == "shower.head" && s.showerMoved():
 		return message.Of("moved.head")
 	case slices.Contains(keys, "waste.exit.kind"):
-		return message.Of("moved.thing", start, message.Arg{Name: "changes", Value: message.List{Items: []message.Message{s.change("waste.exit.kind")}}})
+		return message.Of("moved.thing", start, message.In("changes", s.change("waste.exit.kind")))
 	case slices.ContainsFunc(keys, func(key string) bool { return strings.HasPrefix(key, t+".at") && !strings.HasSuffix(key, "MM") }):
 		return s.tellPlace(t, start)
 	case strings.HasPrefix(t, "parts"):
@@ -190,7 +190,8 @@ func (s *settler) tellPlace(t string, start message.Arg) message.Message {
 			wall, nearest = i, mm
 		}
 	}
-	return message.Of("moved.place", start, message.MM("by", is.Sub(was).Len()), message.MM("off", nearest), wallArg("wall", &s.job.Room, wall))
+	return message.Of("moved.place", start, message.MM("by", is.Sub(was).Len()), message.MM("off", nearest),
+		wallArg("wall", &s.job.Room, wall))
 }
 
 func placeOf(j *job.Job, t string) (p plan.Point, ok bool) {

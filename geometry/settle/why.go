@@ -24,7 +24,8 @@ func (s *settler) why(problems job.Problems, fits float64, fitting bool, release
 	case !s.sound():
 	case s.about("shower.widthMM") && s.showerWrong(about):
 		one, other := s.besideShower()
-		return there("refused.shower-wide", "refused.shower-wide-there", message.MM("width", sh.WidthMM), message.In("one", one), message.In("other", other))
+		return there("refused.shower-wide", "refused.shower-wide-there", message.MM("width", sh.WidthMM),
+			message.In("one", one), message.In("other", other))
 	case s.about("shower.offsetMM") && s.showerWrong(about):
 		return there("refused.shower-at", "refused.shower-at-there", message.MM("width", sh.WidthMM), message.MM("at", sh.OffsetMM),
 			message.AtCorner("corner", s.job.Room.Corner(sh.Wall)))
@@ -36,14 +37,15 @@ func (s *settler) why(problems job.Problems, fits float64, fitting bool, release
 		return message.Of("refused.shower-room", message.MM("width", sh.WidthMM), message.MM("depth", sh.DepthMM))
 	case about == "waste.exit.offsetMM":
 		e := &s.applied.Waste.Exit
-		return message.Of("refused.exit", message.MM("at", e.OffsetMM), message.AtCorner("corner", s.job.Room.Corner(e.Wall)), wallArg("wall", &s.job.Room, e.Wall),
-			message.MM("length", s.applied.Room.WallLengthMM(e.Wall)))
+		return message.Of("refused.exit", message.MM("at", e.OffsetMM), message.AtCorner("corner", s.job.Room.Corner(e.Wall)),
+			wallArg("wall", &s.job.Room, e.Wall), message.MM("length", s.applied.Room.WallLengthMM(e.Wall)))
 	case about == "drain.offsetMM" && (s.about("drain.lengthMM") || s.about("drain.offsetMM")):
 		d := &s.applied.Drain
 		if s.about("drain.lengthMM") {
 			return there("refused.drain-long", "refused.drain-long-there", message.MM("length", d.LengthMM))
 		}
-		return there("refused.drain-off", "refused.drain-off-there", message.MM("length", s.applied.DrainLengthMM()), message.MM("off", math.Abs(d.OffsetMM)))
+		return there("refused.drain-off", "refused.drain-off-there", message.MM("length", s.applied.DrainLengthMM()),
+			message.MM("off", math.Abs(d.OffsetMM)))
 	}
 	if about == "drain.offsetMM" {
 		return message.Of("refused.drain-side", message.MM("length", s.job.DrainLengthMM()), message.MM("side", s.job.DrainSideMM()))
