@@ -547,6 +547,10 @@ var oneNumber = []struct {
 	{"us-gradient-min-80", slab, 0.01042, 0.01041, func(j *job.Job, v float64) {
 		j.Region, j.Waste.Gradient, j.Waste.NominalMM = "US", v, 76
 	}},
+	{"us-upc-gradient-min", slab, 0.02084, 0.02083, func(j *job.Job, v float64) { j.Region, j.Waste.Gradient = "US-UPC", v }},
+	{"us-upc-gradient-min-80", slab, 0.02084, 0.02083, func(j *job.Job, v float64) {
+		j.Region, j.Waste.Gradient, j.Waste.NominalMM = "US-UPC", v, 76
+	}},
 	{"us-arm-fall", slab, 0.07131, 0.07132, func(j *job.Job, v float64) { j.Region, j.Waste.Gradient = "US", v }},
 	{"us-length-50", slab, 900, 900.1, func(j *job.Job, v float64) {
 		j.Region = "US"

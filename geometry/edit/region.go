@@ -90,15 +90,39 @@ func UsualParts(region string, shelf part.Shelf) Edit {
 }
 
 // Start is the starting job of a region with its usual parts, in sizes that are round in
-// the units people measure in there.
+// the units people measure in there, and built as it is there.
 func Start(region string, shelf part.Shelf) job.Job {
 	j := job.New()
 	if unitsOf(region) == unit.Imperial {
 		j = job.NewInInches()
+		framed(&j)
 	}
 	// As long as its side, and no floor beside it level where it is not sold so long.
 	j.Drain.LengthMM, j.Former.Ends = 0, job.EndsFalling
 	return UsualParts(region, shelf).Apply(j)
+}
+
+// framed makes a job one of wood frame: stud walls, outside of 6 in nominal, over joists, through
+// which the waste goes down beside the trap; its pipe steeper than the least of codes, 1/4 in a
+// foot, by what may go wrong in laying it. Common practice, no source.
+func framed(j *job.Job) {
+	const inch = 25.4
+	inside := j.Room.Walls[0]
+	for i := range j.Room.Walls {
+		w := &j.Room.Walls[i]
+		if w.Kind == job.WallStud {
+			continue
+		}
+		ground := w.OutsideGroundMM
+		*w = inside
+		if w.OutsideGroundMM = ground; ground != nil {
+			w.ThicknessMM = 6.5 * inch
+		}
+	}
+	// The first joist a spacing from the wall: the way down then comes between two.
+	j.Floor.Kind, j.Floor.Joists.FirstOffsetMM = job.FloorTimber, j.Floor.Joists.SpacingMM
+	j.Waste.Gradient = 5.0 / 16 / 12
+	exitKind(job.ExitFloor).apply(j)
 }
 
 // FallWithDrain changes how the floor falls. A drain that was chosen and does not go with

@@ -361,7 +361,7 @@ func TestRegions(t *testing.T) {
 		"IE": {"joist-bending", "joist-shear", "c-electrics"},
 		"US": {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-tile", "c-electrics", "pipe-narrows", "way-in-acc",
 			"c-scald", "c-cover"},
-		"US-UPC": {"us-length-40", "us-length-50", "us-trap-size", "us-trap-least", "us-side", "us-area", "us-way-in", "us-liner",
+		"US-UPC": {"us-gradient-min", "us-gradient-min-80", "us-length-40", "us-length-50", "us-trap-size", "us-trap-least", "us-side", "us-area", "us-way-in", "us-liner",
 			"us-length-80", "us-length-100"},
 		"AU": {"c-electrics", "edge-lip"}, "NZ": {"c-electrics"}, "AU-SA": nil,
 		"UK-EN": nil, "UK-SC": nil, "UK-WA": nil, "UK-NI": nil,
