@@ -63,6 +63,13 @@ func rampOf(region string) func(j *job.Job, runMM float64) {
 	}
 }
 
+func accessibleRamp(region string) func(j *job.Job, runMM float64) {
+	return func(j *job.Job, runMM float64) {
+		rampOf(region)(j, runMM)
+		j.Accessible = true
+	}
+}
+
 // supportsOff shifts the joists' supports, 2000 apart, so that the cut, 68 from
 // the end of the joists, lies this far from the nearer one.
 func supportsOff(j *job.Job, mm float64) {
@@ -499,6 +506,9 @@ var oneNumber = []struct {
 	{"door-step", slab, 112, 111.9, accessibleDoor("AU")},
 	// The tile in front lies at 134.97, the room's own at 13: a rise of 121.97.
 	{"uk-ramp", slab, 1464, 1463, rampOf("UK")},
+	{"uk-ramp-acc", slab, 1464, 1463, accessibleRamp("UK")},
+	{"us-ramp-acc", slab, 1464, 1463, accessibleRamp("US")},
+	{"us-ramp-steepest", slab, 976, 975, accessibleRamp("US")}, // 121.97 · 8 = 975.8
 	{"ie-ramp", slab, 1464, 1463, rampOf("IE")},
 	{"us-ramp", slab, 1464, 1463, rampOf("US")},
 	{"au-ramp", slab, 1220, 1219, rampOf("AU")},
