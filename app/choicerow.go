@@ -157,6 +157,8 @@ type checkRow struct {
 	get     func(job.Job) bool
 	uses    func(job.Job) bool
 	setting bool
+	// path is that in the job's file where the job may have another name for it; nil for none.
+	path func() string
 }
 
 // newCheckRow makes a yes-or-no field; uses is nil for one that is always
@@ -179,6 +181,11 @@ func (r *checkRow) refresh(j job.Job) {
 		return
 	}
 	r.check.Show()
+	if r.path != nil {
+		if name, ok := j.Named(r.path()); ok {
+			r.check.SetText(theme.Say(name, j.Units))
+		}
+	}
 	r.setting = true
 	defer func() { r.setting = false }()
 	r.check.SetChecked(r.get(j))

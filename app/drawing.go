@@ -308,7 +308,7 @@ func (v *drawingView) measured(a, b plan.Point) message.Message {
 		d = plan.Point{d.X(), d.Y() / v.drawing.Rise}
 	}
 	if v.kind == DrawPlan {
-		return message.Of("distance", message.Fine("straight", d.Len()))
+		return message.Of("distance", message.MM("straight", d.Len()))
 	}
 	return distance(math.Abs(d.X()), math.Abs(d.Y()))
 }

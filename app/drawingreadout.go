@@ -54,7 +54,7 @@ func (v *drawingView) place(p plan.Point) (at message.Message, ok bool) {
 	case v.kind == DrawSection:
 		return message.Of("readout.level", level(p.Y())), true
 	case v.kind == DrawLong:
-		return message.Of("readout.along-run", message.Fine("along", p.X()), level(p.Y()/math.Max(1, v.drawing.Rise))), true
+		return message.Of("readout.along-run", message.MM("along", p.X()), level(p.Y()/math.Max(1, v.drawing.Rise))), true
 	case v.kind == DrawBoards:
 		return message.Message{}, false
 	case v.kind == DrawBed:

@@ -88,8 +88,10 @@ func (in *inputs) itemRow(l job.List, e job.Entry, at *int, uses func(job.Job) b
 		return in.wallChoice(label, func(j job.Job) int { return *e.Wall(&j, *at) },
 			func(wall int) edit.Edit { return edit.ItemWall(l, *at, e, wall) }, uses)
 	case e.Flag != nil:
-		return newCheckRow(label, in.desk, func(j job.Job) bool { return *e.Flag(&j, *at) },
+		r := newCheckRow(label, in.desk, func(j job.Job) bool { return *e.Flag(&j, *at) },
 			func(on bool) edit.Edit { return edit.ItemFlag(l, *at, e, on) }, uses)
+		r.path = func() string { return l.Path(*at, e) }
+		return r
 	}
 	n := number{key: l.Key + " " + e.Key, path: func() string { return l.Path(*at, e) }, label: label, uses: uses,
 		kind: e.Number.Kind, step: e.Number.Step, least: e.Number.Least, greatest: e.Number.Greatest,

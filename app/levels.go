@@ -52,7 +52,7 @@ func newLevelsPanel(fly func(buildup.Row)) *levelsPanel {
 		}
 		value := message.Of("levels.value", message.Arg{Name: "value", Value: row.Kind().Value(row.Value)})
 		if row.Kind() != buildup.IsFall && row.Statistical > 0 {
-			value = message.Of("levels.value-about", value.Args[0], message.Fine("by", row.Statistical))
+			value = message.Of("levels.value-about", value.Args[0], message.Layer("by", row.Statistical))
 		}
 		v.SetText(theme.Say(value, u))
 	})
@@ -116,7 +116,7 @@ func (p *levelsPanel) showStack() {
 	for _, line := range row.LayerLines() {
 		fmt.Fprintf(&b, "%s\n", theme.Say(line, u))
 	}
-	fmt.Fprint(&b, theme.Say(message.Of("levels.may-be-off", message.Fine("worst", row.Worst), message.Fine("statistical", row.Statistical)), u))
+	fmt.Fprint(&b, theme.Say(message.Of("levels.may-be-off", message.Layer("worst", row.Worst), message.Layer("statistical", row.Statistical)), u))
 	p.stack.SetText(b.String())
 }
 

@@ -98,11 +98,11 @@ func (v *view3D) distance(a, b mgl64.Vec3) message.Message {
 // distance tells a distance by its level and upright parts, not negative, and the
 // fall when it has both.
 func distance(levelMM, uprightMM float64) message.Message {
-	straight := message.Fine("straight", math.Hypot(levelMM, uprightMM))
+	straight := message.MM("straight", math.Hypot(levelMM, uprightMM))
 	if levelMM <= 0.5 || uprightMM <= 0.05 {
 		return message.Of("distance", straight)
 	}
-	return message.Of("distance.falling", straight, message.Fine("level", levelMM), message.Fine("upright", uprightMM),
+	return message.Of("distance.falling", straight, message.MM("level", levelMM), message.MM("upright", uprightMM),
 		message.Slope("fall", uprightMM/levelMM))
 }
 

@@ -165,9 +165,9 @@ func (t *waterText) evenness(w measure.Water) {
 	if e.OnCrease {
 		where = message.Of("water.on-crease")
 	}
-	says := message.Of("water.least-fall", message.Fine("over", e.OverMM), message.In("where", where), message.Slope("fall", e.LeastFall))
+	says := message.Of("water.least-fall", message.MM("over", e.OverMM), message.In("where", where), message.Slope("fall", e.LeastFall))
 	if e.PuddleMM > 0 {
-		says = message.Of("water.puddle", message.Fine("over", e.OverMM), message.In("where", where), message.Fine("puddle", e.PuddleMM))
+		says = message.Of("water.puddle", message.MM("over", e.OverMM), message.In("where", where), message.Fine("puddle", e.PuddleMM))
 	}
 	t.says(says)
 	t.source(message.Of("water.uneven-source"))
@@ -212,10 +212,10 @@ func (t *waterText) trap(w measure.Water) {
 	if w.Trap.Drowned {
 		t.says(message.Of("water.drowned"))
 	} else if w.Trap.StandsMM > 0.5 {
-		t.says(message.Of("water.stands", message.Fine("stands", w.Trap.StandsMM)))
+		t.says(message.Of("water.stands", message.MM("stands", w.Trap.StandsMM)))
 	}
 	if w.SealLeftMM < w.SealMM-0.5 {
-		add(message.Of("water.seal-left", message.Fine("seal", w.SealLeftMM)), "water.seal-left-source")
+		add(message.Of("water.seal-left", message.MM("seal", w.SealLeftMM)), "water.seal-left-source")
 	}
 }
 

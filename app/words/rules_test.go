@@ -93,7 +93,7 @@ func TestFindingsInWords(t *testing.T) {
 			"Waste run: 3805 mm, at most 3000 mm", `Waste run: 149 13/16", at most 118 1/8"`},
 		{of("uk-hole-size", pipe, 0.286),
 			"Pipe 1: 28.6 % of the joist's depth, at most 25 %", "Pipe 1: 28.6 % of the joist's depth, at most 25 %"},
-		{of("clash-deck", pipe, -12.9), "Pipe 1: 12.9 mm into it", `Pipe 1: 1/2" into it`},
+		{of("clash-deck", pipe, -12.9), "Pipe 1: 13 mm into it", `Pipe 1: 1/2" into it`},
 		{of("c-gas", rule.Subject{Of: rule.Trap}, 1), "Trap", "Trap"},
 	} {
 		if got := b.Say(c.f.Message()); got != c.metric {

@@ -27,8 +27,9 @@ type Instruction struct {
 
 // Message says what to do now.
 func (i Instruction) Message() message.Message {
-	return message.Of("levels.now", message.In("what", message.Of(i.What)), message.Arg{Name: "value", Value: i.Kind.Value(i.Value)},
-		message.Arg{Name: "planned", Value: i.Kind.Value(i.Planned)})
+	planned := i.Kind.Value(i.Planned)
+	return message.Of("levels.now", message.In("what", message.Of(i.What)), message.Arg{Name: "planned", Value: planned},
+		message.Arg{Name: "value", Value: message.Apart{Value: i.Kind.Value(i.Value), From: planned}})
 }
 
 // Contradiction is a measured level that cannot be, given the others.

@@ -49,6 +49,17 @@ func (h Handle) Message() message.Message {
 		HandlePipeEnd: "edit.pipe-end-place"}[h.Kind])
 }
 
+// named says what a handle moves in a job: of a room the wall or the corner.
+func (h Handle) named(j *job.Job) message.Message {
+	switch h.Kind {
+	case HandleSide:
+		return message.Of("edit.wall-moved", message.Wall("wall", j.Room.Letter(h.Index)))
+	case HandleCorner:
+		return message.Of("edit.corner-moved", message.AtCorner("corner", j.Room.Corner(h.Index)))
+	}
+	return h.Message()
+}
+
 // keys are the paths in a job's file of what a handle moves.
 func (h Handle) keys() []string {
 	switch h.Kind {
@@ -95,10 +106,10 @@ func snapped(mm float64) float64 {
 // What the handle stood on before plays no part, so that the last of many
 // drags decides. What was not known or assumed and comes to lie elsewhere is stated by it.
 func Drag(h Handle, to plan.Point) Edit {
-	e := drag(h, to).About(h.keys()...)
+	e := drag(h, to).About(h.keys()...).called(h.named)
 	e.partWay = func(j job.Job) (func(share float64) Edit, bool) {
 		from, ok := h.stands(&j)
-		return func(share float64) Edit { return drag(h, from.Add(to.Sub(from).Mul(share))).About(h.keys()...) }, ok
+		return func(share float64) Edit { return drag(h, from.Add(to.Sub(from).Mul(share))).About(h.keys()...).called(h.named) }, ok
 	}
 	return e
 }

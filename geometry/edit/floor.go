@@ -116,7 +116,7 @@ func WidenShower(byMM float64) Edit {
 // Wall changes what a wall is made of. One that becomes a stud wall gets usual
 // studs.
 func Wall(i int, k job.WallKind) Edit {
-	return States(Of(message.Of("edit.wall-kind"), func(j *job.Job) {
+	return States(Of(message.Of("place.walls"), func(j *job.Job) {
 		if i < 0 || i >= len(j.Room.Walls) {
 			return
 		}
@@ -125,5 +125,7 @@ func Wall(i int, k job.WallKind) Edit {
 		if k == job.WallStud && w.StudSpacingMM == 0 {
 			w.StudSpacingMM, w.FirstStudMM, w.StudWidthMM = usualStudSpacingMM, usualFirstStudMM, usualStudWidthMM
 		}
-	}), fmt.Sprintf("room.walls[%d].kind", i))
+	}), fmt.Sprintf("room.walls[%d].kind", i)).called(func(j *job.Job) message.Message {
+		return message.Of("edit.wall-kind", message.Wall("wall", j.Room.Letter(i)))
+	})
 }

@@ -165,9 +165,17 @@ func (j *Job) Named(key string) (m message.Message, ok bool) {
 	if wall, ok := j.WallAlong(key); ok {
 		return message.Of("named.from-corner", message.AtCorner("corner", j.Room.Corner(wall))), true
 	}
-	from := message.Wall("wall", j.JoistsFrom())
-	switch l, _, entry, _ := InList(key); {
+	l, i, entry, _ := InList(key)
+	switch {
+	case l.Key == WallsKey && entry == "firstStudMM" && j.Room.Letter(i) != 0:
+		return message.Of("named.first-stud", message.AtCorner("corner", j.Room.Corner(i))), true
+	case l.Key == DoorwaysKey && entry == "hingeAtStart" && i < len(j.Room.Doorways) && j.Room.Letter(j.Room.Doorways[i].Wall) != 0:
+		return message.Of("named.hinged", message.AtCorner("corner", j.Room.Corner(j.Room.Doorways[i].Wall))), true
 	case !timber(*j):
+		return m, false
+	}
+	from := message.Wall("wall", j.JoistsFrom())
+	switch {
 	case key == "floor.joists.firstOffsetMM":
 		return message.Of("named.first-joist", from), true
 	case key == "floor.joists.supportsMM":

@@ -11,7 +11,9 @@ import (
 type Cutting struct {
 	WidthMM, DepthMM float64 // of all of it, as of the joists
 	// From is the wall that joists are counted from.
-	From     message.Letter
+	From message.Letter
+	// Start is the wall on whose side the joists start.
+	Start    message.Letter
 	Out      []SawnOut
 	Trimmers []Length
 	// Seconds are by the joists that they double, as long as those are in the room: what
@@ -35,7 +37,7 @@ type Length struct {
 
 // CuttingOf is the cutting of a floor; empty where no joist is cut out.
 func CuttingOf(j *job.Job, l *layout.Layout) Cutting {
-	c := Cutting{WidthMM: j.Floor.Joists.WidthMM, DepthMM: j.Floor.Joists.DepthMM, From: l.JoistsFrom}
+	c := Cutting{WidthMM: j.Floor.Joists.WidthMM, DepthMM: j.Floor.Joists.DepthMM, From: l.JoistsFrom, Start: j.AlongJoistsFrom()}
 	for i := range l.CutOuts {
 		o := &l.CutOuts[i]
 		c.Out = append(c.Out, SawnOut{o.Joist, o.FromMM, o.FromMM + o.LengthMM})

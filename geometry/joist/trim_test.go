@@ -160,7 +160,7 @@ func TestCuttingByHand(t *testing.T) {
 		return joist.CuttingOf(&j, &l)
 	}
 	got := of(job.Trim{Joist: 2, Further: 1, FromMM: 300, ToMM: 600})
-	want := joist.Cutting{WidthMM: 47, DepthMM: 200, From: 2, // wall B, the left one: the joists run to the front
+	want := joist.Cutting{WidthMM: 47, DepthMM: 200, From: 2, Start: 3, // walls B at the left and C at the back: the joists run to the front
 		Out:      []joist.SawnOut{{Joist: 2, FromMM: 253, ToMM: 647}, {Joist: 3, FromMM: 253, ToMM: 647}},
 		Trimmers: []joist.Length{{Number: 1, LengthMM: 1059}, {Number: 2, LengthMM: 1059}},
 		Seconds:  []joist.Length{{Number: 1, LengthMM: 2000}, {Number: 4, LengthMM: 2000}},

@@ -190,7 +190,8 @@ func (f Finding) Message() message.Message {
 	case none && math.Abs(measured) <= nothing:
 		return message.Of("finding.none", subject)
 	case strings.HasPrefix(f.Rule.Quantity, "clash.") && measured < -nothing:
-		into := message.Fine("into", -measured)
+		// In whole millimetres, unless that would be none.
+		into := message.Arg{Name: "into", Value: message.Apart{Value: message.Length{MM: -measured}, From: message.Length{}}}
 		if f.Rule.Limit <= 0 {
 			return message.Of("finding.into", subject, into)
 		}
