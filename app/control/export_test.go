@@ -84,3 +84,34 @@ func MiddleOf(r *Rods, i int) int {
 	p := r.room()
 	return int(p.x[i] + r.theme().Unit(rodWide)/2)
 }
+
+// PlacedText is a text as it is drawn, and where.
+type PlacedText struct {
+	Text string
+	At   fyne.Position
+	Size fyne.Size
+}
+
+// Placed are the texts of an object with their places in it.
+func Placed(o fyne.CanvasObject) (out []PlacedText) {
+	var walk func(o fyne.CanvasObject, at fyne.Position)
+	walk = func(o fyne.CanvasObject, at fyne.Position) {
+		if !o.Visible() {
+			return
+		}
+		switch o := o.(type) {
+		case *canvas.Text:
+			out = append(out, PlacedText{o.Text, at, o.MinSize()})
+		case *fyne.Container:
+			for _, c := range o.Objects {
+				walk(c, at.Add(c.Position()))
+			}
+		case fyne.Widget:
+			for _, c := range test.WidgetRenderer(o).Objects() {
+				walk(c, at.Add(c.Position()))
+			}
+		}
+	}
+	walk(o, fyne.Position{})
+	return out
+}

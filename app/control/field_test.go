@@ -107,9 +107,11 @@ func TestFieldReads(t *testing.T) {
 		typed string
 		want  float64
 	}{
-		{unit.Metric, "900.5", 900.5}, {unit.Metric, "90 cm", 900}, {unit.Metric, "0.9 m", 900}, {unit.Metric, "1 200", 1200}, {unit.Metric, "=1400-13-70", 1317},
+		{unit.Metric, "900.5", 900.5}, {unit.Metric, "90 cm", 900}, {unit.Metric, "0.9 m", 900}, {unit.Metric, "1 200", 1200},
+		{unit.Metric, "=1400-13-70", 1317},
 		{unit.Metric, "1.200", 1200}, // 1.2 mm makes no sense here
-		{unit.Imperial, `2' 11 1/2`, 901.7}, {unit.Imperial, "4 11", 1498.6}, {unit.Imperial, `59"`, 1498.6}, {unit.Imperial, "7-10 1/2", 2400.3}, {unit.Imperial, "900 mm", 900},
+		{unit.Imperial, `2' 11 1/2`, 901.7}, {unit.Imperial, "4 11", 1498.6}, {unit.Imperial, `59"`, 1498.6}, {unit.Imperial, "7-10 1/2",
+			2400.3}, {unit.Imperial, "900 mm", 900},
 	} {
 		h := field(t, func(n *control.Number, _ *control.Shown) { n.Units, n.Greatest = c.units, 2500 })
 		h.typeIn(c.typed)

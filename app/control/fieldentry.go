@@ -90,7 +90,8 @@ func (e *fieldEntry) TypedKey(k *fyne.KeyEvent) {
 
 // TypedShortcut lets go of what is held on Ctrl-L.
 func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
-	if k, ok := s.(*desktop.CustomShortcut); ok && k.KeyName == fyne.KeyL && k.Modifier == fyne.KeyModifierShortcutDefault && e.field.shown.Known == Held {
+	k, ok := s.(*desktop.CustomShortcut)
+	if ok && k.KeyName == fyne.KeyL && k.Modifier == fyne.KeyModifierShortcutDefault && e.field.shown.Known == Held {
 		e.field.letGo()
 		return
 	}

@@ -93,4 +93,5 @@ func (s *shown) settle(size fyne.Size) {
 		s.window.Resize(size.AddWidthHeight(1, 0))
 		s.window.Resize(size)
 	}
+	s.window.Content().Refresh()
 }

@@ -62,7 +62,8 @@ func swatch(s *shown, m material.Material) fyne.CanvasObject {
 	r := canvas.NewRaster(func(w, h int) image.Image {
 		img := image.NewRGBA(image.Rect(0, 0, w, h))
 		v := paint.View{PixelsPerMM: 1, Width: w, Height: h, Centre: plan.Point{float64(w) / 2, float64(h) / 2}}
-		paint.Areas(img, []section.Area{{Material: m, Cut: true, Region: plan.Rectangle(plan.Point{1, 1}, plan.Point{float64(w) - 1, float64(h) - 1})}}, v, s.theme.PaintStyle(float64(s.window.Canvas().Scale()), unit.Metric, ""))
+		paint.Areas(img, []section.Area{{Material: m, Cut: true, Region: plan.Rectangle(plan.Point{1, 1}, plan.Point{float64(w) - 1,
+			float64(h) - 1})}}, v, s.theme.PaintStyle(float64(s.window.Canvas().Scale()), unit.Metric, ""))
 		return img
 	})
 	r.SetMinSize(fyne.NewSize(76, 34))
@@ -72,13 +73,19 @@ func swatch(s *shown, m material.Material) fyne.CanvasObject {
 // rods are the stacks of the worked set: all millimetres over the slab.
 func rods(s *shown) *control.Rods {
 	layers := func(former float64) []control.Layer {
-		return []control.Layer{{ID: "bed", MM: 3, Material: material.Adhesive}, {ID: "board", Name: "board 60", MM: 60, Material: material.BaseBoard}, {ID: "bed2", MM: 4, Material: material.Adhesive},
-			{ID: "board2", Name: "board 10", MM: 10, Material: material.BaseBoard}, {ID: "bed3", MM: 3, Material: material.Adhesive}, {ID: "former", Name: fmt.Sprintf("sloped %g", former), MM: former, Material: material.FormerBody},
-			{ID: "tanking", MM: 1, Material: material.Membrane}, {ID: "tilebed", MM: 3, Material: material.TileBed}, {ID: "tile", Name: "tile 9", MM: 9, Material: material.Tile}}
+		return []control.Layer{{ID: "bed", MM: 3, Material: material.Adhesive}, {ID: "board", Name: "board 60", MM: 60,
+			Material: material.BaseBoard}, {ID: "bed2", MM: 4, Material: material.Adhesive},
+			{ID: "board2", Name: "board 10", MM: 10, Material: material.BaseBoard}, {ID: "bed3", MM: 3, Material: material.Adhesive},
+			{ID: "former", Name: fmt.Sprintf("sloped %g", former), MM: former, Material: material.FormerBody},
+			{ID: "tanking", MM: 1, Material: material.Membrane}, {ID: "tilebed", MM: 3, Material: material.TileBed}, {ID: "tile",
+				Name: "tile 9", MM: 9, Material: material.Tile}}
 	}
 	r := control.NewRods(s.keys, "Heights over the slab", func(rod, layer string) { s.did = append(s.did, rod+" "+layer) })
-	r.Set([]control.Rod{{ID: "drain", Name: "drain", Level: "+113", Layers: layers(20)}, {ID: "way in", Name: "way in", Level: "+129", Layers: layers(36)},
-		{ID: "room", Name: "room", Level: "+13", Layers: []control.Layer{{ID: "tanking", MM: 1, Material: material.Membrane}, {ID: "tilebed", MM: 3, Material: material.TileBed}, {ID: "tile", MM: 9, Material: material.Tile, Colour: color.RGBA{0xC7, 0xBB, 0xA8, 255}}}}},
+	r.Set([]control.Rod{{ID: "drain", Name: "drain", Level: "+113", Layers: layers(20)}, {ID: "way in", Name: "way in", Level: "+129",
+		Layers: layers(36)},
+		{ID: "room", Name: "room", Level: "+13", Layers: []control.Layer{{ID: "tanking", MM: 1, Material: material.Membrane},
+			{ID: "tilebed", MM: 3, Material: material.TileBed}, {ID: "tile", MM: 9, Material: material.Tile, Colour: color.RGBA{0xC7, 0xBB,
+				0xA8, 255}}}}},
 		1, &control.Between{High: 1, Low: 2, Word: "step", Figure: "116", Kind: theme.Step})
 	return r
 }
@@ -123,7 +130,8 @@ func page(s *shown) fyne.CanvasObject {
 	sign := func(k theme.Kind, text, word string, r theme.Role) fyne.CanvasObject {
 		return called(control.NewSign(theme.Mark{Kind: k, Text: text}, 0, word), word, r != theme.Ink || k == theme.Step, r)
 	}
-	vials = append(vials, called(vial("", control.VialCard, "note"), "note", true, theme.Ink), sign(theme.Licensed, "", "licensed trade", theme.Ink),
+	vials = append(vials, called(vial("", control.VialCard, "note"), "note", true, theme.Ink), sign(theme.Licensed, "",
+		"licensed trade", theme.Ink),
 		container.New(layout.NewCustomPaddedVBoxLayout(3), small...))
 	filled := control.NewFilled(s.keys, "Do it", func() {})
 	chosen := control.NewPress(s.keys, "At the cut", func() {})
@@ -137,37 +145,49 @@ func page(s *shown) fyne.CanvasObject {
 	moved := control.NewWrapped("Its 1500 from the corner became 1140: the wall is 1900.")
 	moved.Lead = "Door now in wall D."
 	moved.TextSize = theme.TextSecond
-	tell := control.NewCard(container.NewBorder(nil, nil, nil, container.NewCenter(row(8, control.NewPress(s.keys, "From corner CD", func() {}), control.NewPress(s.keys, "Undo", func() {}))), moved))
+	tell := control.NewCard(container.NewBorder(nil, nil, nil, container.NewCenter(row(8, control.NewPress(s.keys, "From corner CD",
+		func() {}), control.NewPress(s.keys, "Undo", func() {}))), moved))
 	tell.Fill = theme.Sunk
 	no := control.NewWrapped("There are 1500.")
 	no.Lead = "A shower 1524 wide does not fit between B and the door."
 	no.TextSize = theme.TextSecond
 	refuse := control.NewCard(container.NewBorder(nil, nil, container.NewPadded(vial(geometry.Stops, control.VialStation, "stops")),
-		container.NewCenter(row(8, control.NewPress(s.keys, "Make it 1500", func() {}), control.NewPress(s.keys, "Move the door 24", func() {}))), no))
+		container.NewCenter(row(8, control.NewPress(s.keys, "Make it 1500", func() {}), control.NewPress(s.keys, "Move the door 24",
+			func() {}))), no))
 	refuse.Fill, refuse.Edge, refuse.EdgeWidth = theme.StopsGround, theme.Stops, theme.FocusWidth
 	plate := control.NewCard(row(12, vial(geometry.Tight, control.VialPlate, "tight"), container.New(layout.NewCustomPaddedVBoxLayout(0),
-		control.NewText("Can be built").Styled(theme.TextHeadline, true, theme.Ink), control.NewText("tight in two places, see below").Styled(theme.TextSecond, false, theme.Caption)))).Standing(theme.Tight)
+		control.NewText("Can be built").Styled(theme.TextHeadline, true, theme.Ink),
+		control.NewText("tight in two places, see below").Styled(theme.TextSecond, false, theme.Caption)))).Standing(theme.Tight)
 	content := container.New(layout.NewCustomPaddedVBoxLayout(7),
 		control.NewText("Marks and controls").Styled(theme.TextHeadline, true, theme.Ink),
 		heading("Standing of a job or a part: shape first, colour second"), row(14, vials...),
 		heading("Height, step, lip, flush, cut, wall, corner, reading, handle"),
-		row(16, sign(theme.Level, "+113", "height", theme.Ink), sign(theme.Step, "", "step 116", theme.Ink), sign(theme.Lip, "", "lip 17", theme.Tight), sign(theme.Flush, "", "flush", theme.Sound),
-			sign(theme.Cut, "", "cut", theme.Ink), sign(theme.Wall, "B", "wall", theme.Ink), sign(theme.Corner, "BC", "corner", theme.Ink), sign(theme.Reading, "", "reading", theme.Ink), sign(theme.Handle, "", "handle", theme.Ink)),
+		row(16, sign(theme.Level, "+113", "height", theme.Ink), sign(theme.Step, "", "step 116", theme.Ink), sign(theme.Lip, "", "lip 17",
+			theme.Tight), sign(theme.Flush, "", "flush", theme.Sound),
+			sign(theme.Cut, "", "cut", theme.Ink), sign(theme.Wall, "B", "wall", theme.Ink), sign(theme.Corner, "BC", "corner", theme.Ink),
+			sign(theme.Reading, "", "reading", theme.Ink), sign(theme.Handle, "", "handle", theme.Ink)),
 		heading("A field in its states"),
-		row(12, fixed(130, field(900, control.Given, below("at rest"))), fixed(130, refused), fixed(130, field(20, control.Held, below("held: nothing may move it"))), fixed(130, field(77, control.WorkedOut, below("worked out")))),
+		row(12, fixed(130, field(900, control.Given, below("at rest"))), fixed(130, refused), fixed(130, field(20, control.Held,
+			below("held: nothing may move it"))), fixed(130, field(77, control.WorkedOut, below("worked out")))),
 		row(12, fixed(130, field(215, control.Assumed, nil)), fixed(190, asks), fixed(130, field(math.NaN(), control.NotKnown, nil))),
 		heading("Buttons"),
-		row(8, filled, control.NewPress(s.keys, "Try", func() {}), chosen, control.NewPress(s.keys, "Parts", func() {}).WithIcon(theme.IconShelf), control.NewPress(s.keys, "Paper", func() {}).WithIcon(theme.IconPaper), undo, off, fit),
+		row(8, filled, control.NewPress(s.keys, "Try", func() {}), chosen, control.NewPress(s.keys, "Parts",
+			func() {}).WithIcon(theme.IconShelf), control.NewPress(s.keys, "Paper", func() {}).WithIcon(theme.IconPaper), undo, off, fit),
 		row(10, control.NewSign(theme.ChanceOf(96), 0, "96 in 100"), control.NewText("96 in 100").Styled(theme.TextSecond, true, theme.Ink)),
-		row(16, control.NewChoice(s.keys, "Looking", []control.Option{{ID: "b", Text: "Build"}, {ID: "o", Text: "Options"}, {ID: "s", Text: "Show"}}, "b", nil),
-			fixed(200, control.NewPick(s.keys, "Pipe", []control.Option{{ID: "50", Text: "50 plastic, push-fit"}}, "50", nil)), fixed(130, control.NewPick(s.keys, "Trap", nil, "", nil))),
-		control.NewChoice(s.keys, "Floor", []control.Option{{ID: "c", Text: "Concrete", Picture: swatch(s, material.Concrete)}, {ID: "t", Text: "Timber", Picture: swatch(s, material.Timber)},
-			{ID: "n", Text: "Not known", Note: "worked out for both", Picture: swatch(s, material.Screed)}, {ID: "x", Text: "Board", Picture: swatch(s, material.BaseBoard)}}, "c", nil),
+		row(16, control.NewChoice(s.keys, "Looking", []control.Option{{ID: "b", Text: "Build"}, {ID: "o", Text: "Options"}, {ID: "s",
+			Text: "Show"}}, "b", nil),
+			fixed(200, control.NewPick(s.keys, "Pipe", []control.Option{{ID: "50", Text: "50 plastic, push-fit"}}, "50", nil)), fixed(130,
+				control.NewPick(s.keys, "Trap", nil, "", nil))),
+		control.NewChoice(s.keys, "Floor", []control.Option{{ID: "c", Text: "Concrete", Picture: swatch(s, material.Concrete)}, {ID: "t",
+			Text: "Timber", Picture: swatch(s, material.Timber)},
+			{ID: "n", Text: "Not known", Note: "worked out for both", Picture: swatch(s, material.Screed)}, {ID: "x", Text: "Board",
+				Picture: swatch(s, material.BaseBoard)}}, "c", nil),
 		heading("Rods"), container.New(fixedHeight(250), rods(s)),
 		heading("A plate"), plate,
 		heading("Something else moved"), tell,
 		heading("Refused, stays until dealt with"), refuse)
-	return container.NewStack(canvas.NewRectangle(s.theme.Role(theme.Paper)), container.New(layout.NewCustomPaddedLayout(14, 14, 20, 20), content))
+	return container.NewStack(canvas.NewRectangle(s.theme.Role(theme.Paper)), container.New(layout.NewCustomPaddedLayout(14, 14, 20,
+		20), content))
 }
 
 // The controls as they look, in light and dark, at one and two pixels to a unit.

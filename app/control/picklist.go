@@ -210,7 +210,8 @@ func (r *rowRenderer) MinSize() fyne.Size {
 	if r.option().Note != "" {
 		note = r.note.MinSize()
 	}
-	return fyne.NewSize(max(text.Width, note.Width)+t.Unit(pickIcon)+3*t.Unit(theme.Space2), max(t.Unit(theme.SmallHeight), text.Height+note.Height+t.Unit(theme.Space2)))
+	pad := t.Unit(theme.Space2)
+	return fyne.NewSize(max(text.Width, note.Width)+t.Unit(pickIcon)+3*pad, max(t.Unit(theme.SmallHeight), text.Height+note.Height+pad))
 }
 
 func (r *rowRenderer) Layout(size fyne.Size) {

@@ -331,7 +331,8 @@ func TestRodsStandToScale(t *testing.T) {
 		}
 	}
 	says(t, s, r, "+113", "+129", "+13", "drain", "way in", "room", "step", "116", "board 60", "sloped 36")
-	if got := r.AccessibilityLabel(); !strings.HasPrefix(got, "Heights over the slab; drain +113; way in +129: ") || !strings.HasSuffix(got, "; room +13; step 116") {
+	if got := r.AccessibilityLabel(); !strings.HasPrefix(got,
+		"Heights over the slab; drain +113; way in +129: ") || !strings.HasSuffix(got, "; room +13; step 116") {
 		t.Errorf("heard as %q", got)
 	}
 }
@@ -384,8 +385,10 @@ func TestRodsInLittleRoom(t *testing.T) {
 	// A lip: its figure stands beside the arrow.
 	s := show(t, func(s *shown) fyne.CanvasObject {
 		r := control.NewRods(s.keys, "Heights", nil)
-		r.Set([]control.Rod{{Name: "way in", Level: "+30", Layers: []control.Layer{{ID: "a", Name: "board 30", MM: 30, Material: material.BaseBoard}}},
-			{Name: "room", Level: "+13", Layers: []control.Layer{{ID: "b", MM: 13, Material: material.Tile}}}}, 0, &control.Between{High: 0, Low: 1, Word: "lip", Figure: "17", Kind: theme.Lip})
+		r.Set([]control.Rod{{Name: "way in", Level: "+30", Layers: []control.Layer{{ID: "a", Name: "board 30", MM: 30,
+			Material: material.BaseBoard}}},
+			{Name: "room", Level: "+13", Layers: []control.Layer{{ID: "b", MM: 13, Material: material.Tile}}}}, 0, &control.Between{High: 0,
+			Low: 1, Word: "lip", Figure: "17", Kind: theme.Lip})
 		return r
 	}, fyne.NewSize(260, 160))
 	golden(t, "rods-lip", s.window.Canvas().Capture())

@@ -245,5 +245,6 @@ func (v *rodsRenderer) mark(pen *theme.Pen, p *place) {
 	const out = 2
 	x0, x1 := float64(p.x[r.atRod])-out, float64(p.x[r.atRod]+t.Unit(rodWide))+out
 	y0, y1 := float64(top)-out, float64(bottom)+out
-	pen.Line(t.Role(theme.Press), theme.FocusWidth, [2]float64{x0, y0}, [2]float64{x1, y0}, [2]float64{x1, y1}, [2]float64{x0, y1}, [2]float64{x0, y0})
+	corners := [][2]float64{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}, {x0, y0}}
+	pen.Line(t.Role(theme.Press), theme.FocusWidth, corners...)
 }

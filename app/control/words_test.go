@@ -35,7 +35,8 @@ func TestFieldWords(t *testing.T) {
 		if c.typed == "1.200" {
 			least = 0
 		}
-		f := control.NewField(nil, control.Number{Kind: unit.Length, Units: c.units, Least: least, Greatest: 2400}, control.FieldWords(unit.Length, func() unit.System { return c.units }), control.Intents{})
+		f := control.NewField(nil, control.Number{Kind: unit.Length, Units: c.units, Least: least, Greatest: 2400},
+			control.FieldWords(unit.Length, func() unit.System { return c.units }), control.Intents{})
 		w := test.NewTempWindow(t, f)
 		w.Resize(fyne.NewSize(300, 100))
 		w.Canvas().Focus(f.Entry())
