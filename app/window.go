@@ -64,7 +64,7 @@ func Run(o Options) error {
 		return err
 	}
 	defer settled()
-	w, err := newWindow(fyneapp.NewWithID("org.underfall.app"), o)
+	w, err := newWindow(theme.Quiet(fyneapp.NewWithID("org.underfall.app")), o)
 	if err != nil {
 		return err
 	}

@@ -2,8 +2,6 @@ package theme
 
 import (
 	"time"
-
-	"fyne.io/fyne/v2"
 )
 
 // How long what moves takes. Nothing else moves, and nothing goes on moving.
@@ -20,5 +18,5 @@ func (t *Theme) SetStill(still bool) { t.still = still }
 
 // Moves tells whether things may move: the program and the system both let them.
 func (t *Theme) Moves() bool {
-	return !t.still && fyne.CurrentApp().Settings().ShowAnimations()
+	return !t.still && systemMoves()
 }
