@@ -1,8 +1,10 @@
 package app
 
 import (
+	"bytes"
 	"context"
 	"errors"
+	"image/jpeg"
 	"io/fs"
 	"maps"
 	"path/filepath"
@@ -106,7 +108,11 @@ func (s *startPages) fill(row *start.Job, say func(message.Message, unit.System)
 func (s *startPages) examples() []start.Example {
 	var out []start.Example
 	for _, d := range s.window.demos {
-		out = append(out, start.Example{Name: d.Job.Name, Plan: standing.PlanOf(&d.Job), About: s.abouts[d.File]})
+		e := start.Example{Name: d.Job.Name, Plan: standing.PlanOf(&d.Job), About: s.abouts[d.File]}
+		if img, err := jpeg.Decode(bytes.NewReader(d.Picture())); err == nil {
+			e.Picture = img
+		}
+		out = append(out, e)
 	}
 	return out
 }

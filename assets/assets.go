@@ -25,6 +25,9 @@ var demos embed.FS
 //go:embed parts/*.json
 var parts embed.FS
 
+//go:embed pictures/examples/*.jpg
+var examples embed.FS
+
 //go:embed words/*/*.json
 var words embed.FS
 
@@ -75,6 +78,15 @@ func Parts() (part.Shelf, error) {
 type Demo struct {
 	File string
 	Job  job.Job
+}
+
+// Picture is a small picture of a demo, as JPEG, for the page that jobs begin on; nil where there is none.
+func (d Demo) Picture() []byte {
+	data, err := examples.ReadFile("pictures/examples/" + strings.TrimSuffix(d.File, ".json") + ".jpg")
+	if err != nil {
+		return nil // the plan stands in
+	}
+	return data
 }
 
 // Demos are the demo jobs in the order of their file names.
