@@ -17,13 +17,21 @@ type StationFacts struct {
 }
 
 // StationsOf are the facts of every station of a result with its answer, in the order of the
-// work.
+// work. A station stands as the gravest of its cards; it is not known where something stated
+// there is not.
 func (r Result) StationsOf(a Answer) []StationFacts {
 	worst := map[job.Station]Standing{}
-	for _, c := range a.Cards {
-		at, s := StationOf(c.Worst().Finding), StandingOf(c.Severity())
+	put := func(at job.Station, s Standing) {
 		if before, ok := worst[at]; !ok || s.gravity() > before.gravity() {
 			worst[at] = s
+		}
+	}
+	for _, c := range a.Cards {
+		put(StationOf(c.Worst().Finding), StandingOf(c.Severity()))
+	}
+	for _, key := range r.Stated.Standing(job.NotKnown) {
+		if at, ok := job.StationOf(key); ok {
+			put(at, NotKnown)
 		}
 	}
 	var out []StationFacts
