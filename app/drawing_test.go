@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -177,23 +176,13 @@ func TestTextsKeepOffCutLines(t *testing.T) {
 // The buttons for shapes of the room are off where it has that shape already.
 func TestShapesThatWouldChangeNothing(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	var buttons []*widget.Button
-	for _, r := range w.inputs.rows {
-		g, ok := r.(*groupRow)
-		if !ok || len(g.rows) > 0 {
-			continue
-		}
-		for _, o := range g.box.Objects {
-			if b, ok := o.(*widget.Button); ok {
-				buttons = append(buttons, b)
-			}
-		}
-	}
+	w.tray.Open(job.StationRoom)
+	buttons := pressesIn(w.tray.Object(), "Make a")
 	if len(buttons) != 2 {
 		t.Fatalf("%d buttons", len(buttons))
 	}
 	rectangle, l := buttons[0], buttons[1]
-	if !rectangle.Disabled() || l.Disabled() {
+	if !rectangle.Off || l.Off {
 		t.Error("a rectangle can be made one")
 	}
 	ring := []plan.Point{{0, 0}, {4800, 0}, {4800, 1900}, {2400, 1900}, {2400, 3800}, {0, 3800}}
@@ -202,8 +191,8 @@ func TestShapesThatWouldChangeNothing(t *testing.T) {
 	}))); len(p) > 0 {
 		t.Fatal(p)
 	}
-	until(t, "the room", func() bool { return l.Disabled() })
-	if rectangle.Disabled() {
+	until(t, "the room", func() bool { return l.Off })
+	if rectangle.Off {
 		t.Error("an L-shape cannot be made a rectangle")
 	}
 }

@@ -7,15 +7,20 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/paint"
+	"underfall/app/theme"
+	"underfall/app/tray"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
 
 // numberAt is the field of what a dimension shows; false where that cannot be typed.
-func (v *drawingView) numberAt(p paint.Placed) (n number, ok bool) {
+func (v *drawingView) numberAt(p paint.Placed) (n tray.Number, ok bool) {
 	if p.Sets != (edit.FromWall{}) {
 		return fromWall(p.Sets), true
 	}
@@ -26,34 +31,34 @@ func (v *drawingView) numberAt(p paint.Placed) (n number, ok bool) {
 	if !ok {
 		return n, false
 	}
-	n = numberOf(param)
-	n.uses = nil
+	n = tray.NumberOf(param)
+	n.Uses = nil
 	if base := v.desk.Job().Base; param.Key == job.BaseHeightKey && base.Height != job.HeightChosen {
 		// The height worked out is what there is to change.
-		n.get = func(job.Job) float64 { return v.result.Heights.BaseThicknessMM(&v.result.Settled) }
+		n.Get = func(job.Job) float64 { return v.result.Heights.BaseThicknessMM(&v.result.Settled) }
 	}
 	return n, true
 }
 
 // fromWall is the field of how far something is from a wall.
-func fromWall(f edit.FromWall) number {
+func fromWall(f edit.FromWall) tray.Number {
 	const mostMM, stepMM = 50000, 10
-	return number{key: fmt.Sprintf("from wall %v", f), label: "field.from-wall", kind: unit.Length, step: stepMM, greatest: mostMM,
-		get: func(j job.Job) float64 {
+	return tray.Number{Key: fmt.Sprintf("from wall %v", f), Label: "field.from-wall", Kind: unit.Length, Step: stepMM, Greatest: mostMM,
+		Get: func(j job.Job) float64 {
 			if mm, ok := f.MM(j); ok {
 				return mm
 			}
 			return math.NaN()
 		},
-		set: f.Set}
+		Set: f.Set}
 }
 
 // sideLength is the field of how long a wall of the room is.
-func sideLength(of func() edit.Side) number {
+func sideLength(of func() edit.Side) tray.Number {
 	const leastMM, mostMM, stepMM = 100, 50000, 10
-	return number{key: "wall length", label: "item.room.walls.lengthMM", kind: unit.Length, step: stepMM, least: leastMM, greatest: mostMM,
-		get: func(j job.Job) float64 { return j.Room.WallLengthMM(of().Wall) },
-		set: func(mm float64) edit.Edit { return of().Set(mm) }}
+	return tray.Number{Key: "wall length", Label: "item.room.walls.lengthMM", Kind: unit.Length, Step: stepMM, Least: leastMM, Greatest: mostMM,
+		Get: func(j job.Job) float64 { return j.Room.WallLengthMM(of().Wall) },
+		Set: func(mm float64) edit.Edit { return of().Set(mm) }}
 }
 
 // typeOn opens a field on a dimension.
@@ -63,29 +68,34 @@ func (v *drawingView) typeOn(p paint.Placed, at fyne.Position) {
 	if !ok || c == nil {
 		return
 	}
-	row := newNumberRow(n, v.desk, v.keys)
-	row.show(v.desk.Job())
-	row.refresh(v.desk.Job())
-	popup := widget.NewPopUp(container.NewGridWrap(fyne.NewSize(300, 108), row.object()), c)
-	leave := func() {
-		// Clicked away, the field is gone: what is wrong is said below.
-		if row.take(); row.message.Visible() && v.readout != nil {
-			v.readout(row.message.Text)
-		}
-	}
-	row.entry.OnLeave = leave
-	row.entry.OnEscape = func() { row.giveUp(); popup.Hide() }
-	row.entry.OnSubmitted = func(string) {
-		if leave(); !row.message.Visible() {
+	var popup *widget.PopUp
+	hide := func() {
+		if popup != nil {
 			popup.Hide()
 		}
 	}
+	keys := &control.Keys{Shortcuts: v.keys.Shortcuts, Plain: func(k *fyne.KeyEvent) {
+		if k.Name == fyne.KeyEscape {
+			hide()
+		}
+	}}
+	asks := asksOf(v.desk, part.Shelf{})
+	do := asks.Do
+	asks.Do = func(e edit.Edit) job.Problems {
+		p := do(e)
+		// Clicked away, the field is gone: what is wrong is said below.
+		if len(p) > 0 && !popup.Visible() && v.readout != nil {
+			v.readout(theme.Say(message.OfError(p[0]), v.desk.Job().Units))
+		}
+		return p
+	}
+	row := tray.NewNumberRow(n, asks, keys, hide)
+	row.Refresh(v.desk.Job())
+	popup = widget.NewPopUp(container.NewGridWrap(fyne.NewSize(300, 108), row.Object()), c)
 	at.X = min(at.X, c.Size().Width-310)
 	at.Y = min(at.Y, c.Size().Height-126)
 	popup.ShowAtPosition(at)
-	c.Focus(row.entry)
-	// What is typed takes the place of what stands there.
-	row.entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+	row.Field.Focus()
 }
 
 // pick makes a handle the one the arrow keys move.

@@ -257,7 +257,7 @@ func (w *mainWindow) saved(path string, err error, then func()) {
 // saySaved says that the job is saved, and what it does not hold.
 func (w *mainWindow) saySaved(file string) {
 	said := theme.Word("app.saved", message.Name("file", store.Plain(filepath.Base(file))))
-	pending := w.inputs.notTaken()
+	pending := w.tray.NotTaken()
 	if len(pending) > 0 {
 		said += ". " + theme.Word("app.typed-not-taken", message.Name("what", strings.Join(pending, "; ")))
 	}

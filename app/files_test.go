@@ -282,9 +282,7 @@ func TestLeavingUnsavedWork(t *testing.T) {
 	w.saveTo(w.desk.File(), func() {})
 	settle(t)
 	f := numberField(t, w, "shower.depthMM")
-	w.inputs.accordion.OpenAll()
-	w.window.Canvas().Focus(f.entry)
-	f.entry.SetText("1025")
+	into(w, f).SetText("1025")
 	leave()
 	if left != 3 {
 		t.Error("what was being typed was left unasked")

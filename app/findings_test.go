@@ -2,12 +2,11 @@ package app
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2/widget"
-	"underfall/app/control"
+	"underfall/app/tray"
 	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/edit"
@@ -109,14 +108,14 @@ func TestChancesAreShown(t *testing.T) {
 func TestCardsOpenTheirField(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.showPanels()
-	tap := func(rule string) *control.Entry {
+	tap := func(rule string) string {
 		until(t, rule, func() bool { return cardOf(w, rule) != nil })
 		cardOf(w, rule).Tapped(nil)
-		e, ok := w.window.Canvas().Focused().(*control.Entry)
+		e, ok := w.window.Canvas().Focused().(interface{ SelectedText() string })
 		if !ok {
 			t.Fatalf("%s opens no field", rule)
 		}
-		return e
+		return e.SelectedText() // all of it, so that typing takes its place
 	}
 	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) {
 		j.Former.Slope = 0.005
@@ -124,11 +123,11 @@ func TestCardsOpenTheirField(t *testing.T) {
 		d.OffsetMM, d.WidthMM, d.HeightMM = 200, 760, 1500
 		j.Room.Doorways = append(j.Room.Doorways, d)
 	}))
-	if e := tap("uk-fall-min"); e.Text != "1:200" {
-		t.Errorf("the fall of the floor opens “%s”", e.Text)
+	if got := tap("uk-fall-min"); got != "1:200" {
+		t.Errorf("the fall of the floor opens “%s”", got)
 	}
-	if e := tap("doorway-height"); e.Text != "1500" {
-		t.Errorf("the height of the second doorway opens “%s”", e.Text)
+	if got := tap("doorway-height"); got != "1500" {
+		t.Errorf("the height of the second doorway opens “%s”", got)
 	}
 }
 
@@ -139,38 +138,26 @@ func TestCardOpensWhereTheWayOutsideIsStated(t *testing.T) {
 	w.begin(job.New())
 	of := func() *findingCard { return cardOf(w, "beyond-unknown") }
 	until(t, "the card", func() bool { return of() != nil })
-	waste := w.inputs.groups[slices.IndexFunc(w.inputs.groups, func(g inputGroup) bool { return g.of == job.StationWayOut })]
-	if waste.item.Open {
-		t.Fatal("the group is open before")
-	}
 	of().Tapped(nil)
-	if o, _ := w.inputs.reveal("waste.beyond"); !waste.item.Open || o == nil || o == waste.item.Detail {
-		t.Errorf("open %v, it shows %v", waste.item.Open, o)
+	if o, _ := w.tray.Reveal("waste.beyond"); w.tray.Station() != job.StationWayOut || o == nil || !o.Visible() {
+		t.Errorf("open %v, it shows %v", w.tray.Station(), o)
 	}
 }
 
 // A 0 that is no measure is told in words under its field, until there is a number.
 func TestNoughtsAreTold(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	row := func() *numberRow {
-		for _, r := range w.inputs.rows {
-			if n, ok := r.(*numberRow); ok && n.key == "drain.lengthMM" {
-				return n
-			}
-		}
-		t.Fatal("no length of the drain")
-		return nil
-	}
+	row := func() *tray.NumberRow { return numberField(t, w, "drain.lengthMM") }
 	set := func(mm float64) {
 		p, _ := job.Find("drain.lengthMM")
 		w.desk.Do(edit.Number(p, mm))
 	}
 	set(0)
 	// The longest that it is sold in within the shower of 1400 less 13 at both ends.
-	until(t, "the words", func() bool { return row().zero.Visible() })
-	if got := row().zero.Text; got != "0: as long as its side, 1200 mm" {
+	until(t, "the words", func() bool { return row().Field.Below != "" })
+	if got := row().Field.Below; got != "0: as long as its side, 1200 mm" {
 		t.Errorf("“%s”", got)
 	}
 	set(900)
-	until(t, "the number", func() bool { return !row().zero.Visible() })
+	until(t, "the number", func() bool { return row().Field.Below == "" })
 }

@@ -157,7 +157,7 @@ func (w *mainWindow) showPanels() {
 		w.explore.follow(r)
 	}
 	j := w.desk.Job()
-	w.inputs.show(j)
+	w.tray.Show(j)
 	w.jobPanel.show(j, r.Pack, w.change.Undo)
 	w.runs.follow(w.change)
 }

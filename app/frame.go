@@ -18,7 +18,7 @@ type frame struct {
 	// planShare is how much of the upper drawings' width the plan takes, upperShare how much
 	// of the drawings' height the upper ones do; nought for the usual.
 	planShare, upperShare float32
-	trayOpen              bool
+	trayOpen, trayFields  bool
 	// onePane is which of plan and picture a small window shows.
 	onePane pane
 	all     *fyne.Container
@@ -44,23 +44,23 @@ const (
 
 // measures are the sizes of the regions for a width.
 type measures struct {
-	rail, tray, answer, rods float32
-	planShare, upperShare    float32
-	both                     bool // plan and picture beside each other
-	over                     bool // the tray lies over the drawings
+	rail, tray, fields, answer, rods float32 // fields is the width of the tray with a station's fields
+	planShare, upperShare            float32
+	both                             bool // plan and picture beside each other
+	over                             bool // the tray lies over the drawings
 }
 
 // measuresFor a width of the window.
 func measuresFor(width float32) measures {
 	switch {
 	case width < mediumFrom:
-		return measures{rail: 56, tray: trayWidth, answer: 300, rods: 200, planShare: 1, upperShare: 0.55, over: true}
+		return measures{rail: 56, tray: trayWidth, fields: 300, answer: 300, rods: 200, planShare: 1, upperShare: 0.55, over: true}
 	case width < wideFrom:
-		return measures{rail: 64, tray: trayWidth, answer: 340, rods: 264, planShare: 0.48, upperShare: 0.55, both: true}
+		return measures{rail: 64, tray: trayWidth, fields: 300, answer: 340, rods: 264, planShare: 0.48, upperShare: 0.55, both: true}
 	case width < hugeFrom:
-		return measures{rail: 64, tray: trayWidth, answer: 420, rods: 360, planShare: 0.5, upperShare: 0.56, both: true}
+		return measures{rail: 64, tray: trayWidth, fields: 316, answer: 420, rods: 360, planShare: 0.5, upperShare: 0.56, both: true}
 	}
-	return measures{rail: 64, tray: trayWidth, answer: 480, rods: 360, planShare: 0.5, upperShare: 0.56, both: true}
+	return measures{rail: 64, tray: trayWidth, fields: 316, answer: 480, rods: 360, planShare: 0.5, upperShare: 0.56, both: true}
 }
 
 // newFrame makes the layout; the regions are filled by whoever makes the window. They stand in
@@ -99,9 +99,17 @@ func (f *frame) moveShare(share *float32, by float32, upright bool) {
 	f.all.Refresh()
 }
 
-// openTray shows the tray or not.
-func (f *frame) openTray(open bool) {
-	f.trayOpen = open
+// trayWidth is how wide the tray is: lists take more than fields.
+func (f *frame) trayWidth(m measures) float32 {
+	if f.trayFields {
+		return m.fields
+	}
+	return m.tray
+}
+
+// openTray shows the tray or not, with fields or a list in it.
+func (f *frame) openTray(open, fields bool) {
+	f.trayOpen, f.trayFields = open, fields
 	f.all.Refresh()
 }
 
@@ -121,7 +129,7 @@ func (f *frame) drawingsSize(all fyne.Size) fyne.Size {
 	m := measuresFor(all.Width)
 	w := all.Width - 2*frameEdge - frameGap - m.answer
 	if f.trayOpen && !m.over {
-		w -= m.tray + frameGap
+		w -= f.trayWidth(m) + frameGap
 	}
 	return fyne.NewSize(w, all.Height-topHeight-readoutHeight-m.rail-frameGap)
 }
@@ -139,7 +147,7 @@ func (f *frame) Layout(objects []fyne.CanvasObject, all fyne.Size) {
 	place(rail, 0, all.Height-m.rail, all.Width, m.rail)
 	place(readout, frameEdge, all.Height-m.rail-readoutHeight, all.Width-2*frameEdge, readoutHeight)
 	place(answer, all.Width-frameEdge-m.answer, topHeight+4, m.answer, all.Height-topHeight-m.rail-4-readoutHeight)
-	place(tray, frameEdge, topHeight+4, m.tray, all.Height-topHeight-m.rail-4-readoutHeight)
+	place(tray, frameEdge, topHeight+4, f.trayWidth(m), all.Height-topHeight-m.rail-4-readoutHeight)
 	share := func(set, usual float32) float32 {
 		if set > 0 {
 			return set

@@ -9,6 +9,7 @@ import (
 	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/theme"
+	"underfall/app/tray"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -20,8 +21,8 @@ import (
 // jobPanel is the job's name, notes, region, units and the rules it is held
 // against.
 type jobPanel struct {
-	rows    []row
-	country *choiceRow
+	rows    []tray.Row
+	country *tray.ChoiceRow
 	// came tells which parts came with the country, until the next edit.
 	came    *widget.Label
 	grounds *widget.Label
@@ -37,6 +38,7 @@ func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *control.Keys) *jobPanel {
 	p.came.Wrapping = fyne.TextWrapWord
 	p.came.Importance = widget.HighImportance
 	p.came.Hide()
+	asks := asksOf(d, shelf)
 	notes := control.NewLinesEntry(keys, 3)
 	notes.Wrapping = fyne.TextWrapWord
 	var codes []string
@@ -46,29 +48,29 @@ func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *control.Keys) *jobPanel {
 		}
 	}
 	slices.Sort(codes)
-	var regions []option
+	var regions []job.Option
 	for _, c := range codes {
-		regions = append(regions, option{c, message.Of(d.Regions()[c].Name())})
+		regions = append(regions, job.Option{Value: c, Word: message.Of(d.Regions()[c].Name())})
 	}
-	p.country = newChoiceRow(choice{label: "field.country", options: always(regions), get: func(j job.Job) string { return j.Region },
-		set: func(v string) edit.Edit { return edit.Region(v, d.Regions()[v].Edition, shelf) }}, d)
-	p.rows = []row{
-		newTextRow("field.name", nil, control.NewEntry(keys), d, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
+	p.country = tray.NewChoiceRow(tray.Choice{Label: "field.country", Options: tray.Always(regions), Get: func(j job.Job) string { return j.Region },
+		Set: func(v string) edit.Edit { return edit.Region(v, d.Regions()[v].Edition, shelf) }}, asks, keys)
+	p.rows = []tray.Row{
+		tray.NewTextRow("field.name", nil, control.NewEntry(keys), asks, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
 			return edit.Of(message.Of("edit.name"), func(j *job.Job) { j.Name = job.Visible(s, false) }), nil
 		}),
-		newTextRow("field.notes", nil, notes, d, func(j job.Job) string { return j.Notes }, func(_ job.Job, s string) (edit.Edit, error) {
+		tray.NewTextRow("field.notes", nil, notes, asks, func(j job.Job) string { return j.Notes }, func(_ job.Job, s string) (edit.Edit, error) {
 			return edit.Of(message.Of("edit.notes"), func(j *job.Job) { j.Notes = job.Visible(s, true) }), nil
 		}),
 		p.country,
-		newChoiceRow(choice{label: "field.units", options: always(optionsOf(job.UnitSystems())),
-			get: func(j job.Job) string { return string(j.Units) },
-			set: func(v string) edit.Edit {
+		tray.NewChoiceRow(tray.Choice{Label: "field.units", Options: tray.Always(job.UnitSystems().Options()),
+			Get: func(j job.Job) string { return string(j.Units) },
+			Set: func(v string) edit.Edit {
 				return edit.Of(message.Of("edit.units"), func(j *job.Job) { j.Units = unit.System(v) })
-			}}, d),
+			}}, asks, keys),
 	}
 	p.box = container.NewVBox()
 	for _, r := range p.rows {
-		p.box.Add(r.object())
+		p.box.Add(r.Object())
 		if r == p.country {
 			p.box.Add(p.came)
 		}
@@ -85,7 +87,7 @@ func (p *jobPanel) object() fyne.CanvasObject { return p.box }
 // show follows the job, the rules its result was held against, and its last edit.
 func (p *jobPanel) show(j job.Job, pack rule.Pack, last message.Message) {
 	for _, row := range p.rows {
-		row.refresh(j)
+		row.Refresh(j)
 	}
 	if last.ID == edit.CountryParts {
 		p.came.SetText(theme.Say(last, j.Units))

@@ -4,26 +4,17 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
-	fynetheme "fyne.io/fyne/v2/theme"
-	"underfall/app/theme"
+	"underfall/app/control"
 	"underfall/app/words"
-	"underfall/assets"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
-	"underfall/geometry/part"
-	"underfall/geometry/unit"
 )
 
-// In the narrowest panel every field shows its whole label, and every list the whole name
-// of any part, in both languages.
-func TestLabelsAndPartsFit(t *testing.T) {
-	shelf, err := assets.Parts()
-	if err != nil {
-		t.Fatal(err)
-	}
+// In the narrowest tray every field shows its whole label and its whole value, in both languages.
+func TestLabelsFit(t *testing.T) {
 	for _, tag := range []string{words.British, words.American} {
 		w, _ := openWindow(t, Options{})
 		w.speak(tag)
@@ -35,50 +26,45 @@ func TestLabelsAndPartsFit(t *testing.T) {
 			}
 		}))
 		w.showPanels()
-		w.inputs.accordion.OpenAll()
-		panel := container.NewPadded(w.inputs.accordion)
-		if need := panel.MinSize().Width; need > trayWidth {
-			t.Errorf("%s: the panel needs %v and has %v", tag, need, float32(trayWidth))
-		}
-		test.NewTempWindow(t, panel).Resize(fyne.NewSize(trayWidth, panel.MinSize().Height))
-		rows := w.inputs.rows
-		for len(rows) > 0 {
-			r := rows[0]
-			rows = rows[1:]
-			switch r := r.(type) {
-			case *groupRow:
-				if r.box.Visible() {
-					rows = append(rows, r.rows...)
-				}
-			case *numberRow:
-				need := fyne.MeasureText(r.label.Text, fynetheme.TextSize(), fyne.TextStyle{}).Width + 2*fynetheme.InnerPadding()
-				if room := r.label.Size().Width; r.box.Visible() && need > room {
-					t.Errorf("%s: “%s” needs %v and has %v", tag, r.label.Text, need, room)
-				}
-			case *choiceRow:
-				if !r.wide || !r.box.Visible() {
-					continue
-				}
-				room := r.sel.Size().Width - fynetheme.IconInlineSize() - fynetheme.InnerPadding() - 3*fynetheme.Padding()
-				for p := range shelf.Each {
-					name := theme.Say(part.Name(p), unit.Metric)
-					if need := fyne.MeasureText(name, fynetheme.TextSize(), fyne.TextStyle{}).Width; need > room {
-						t.Errorf("%s: “%s” needs %v and has %v", tag, name, need, room)
-					}
-				}
-				rows = notWide(rows)
+		for _, at := range append(job.Stations(), job.HowExact) {
+			w.tray.Row(job.At(at)[0].Key) // with its less used
+			w.sides.openFields()
+			panel := w.frame.tray
+			if need, has := panel.MinSize().Width, panel.Size().Width; need > has || has != measuresFor(mediumFrom).fields {
+				t.Errorf("%s, %s: the panel needs %v and has %v", tag, at, need, has)
 			}
+			within(t, panel, tag+", "+string(at))
 		}
 	}
 }
 
-// notWide are the rows but for lists of parts: one has been looked at for all.
-func notWide(rows []row) []row {
-	var out []row
-	for _, r := range rows {
-		if c, ok := r.(*choiceRow); !ok || !c.wide {
-			out = append(out, r)
+// within holds that all that shows in an object stands within its width.
+func within(t *testing.T, all fyne.CanvasObject, where string) {
+	t.Helper()
+	d := fyne.CurrentApp().Driver()
+	left, width := d.AbsolutePositionForObject(all).X, all.Size().Width
+	var look func(o fyne.CanvasObject)
+	look = func(o fyne.CanvasObject) {
+		if !o.Visible() {
+			return
+		}
+		if text, ok := o.(*canvas.Text); ok {
+			from := d.AbsolutePositionForObject(o).X - left
+			if need := fyne.MeasureText(text.Text, text.TextSize, text.TextStyle).Width; from < 0 || from+need > width {
+				t.Errorf("%s: “%s” reaches from %v to %v of %v", where, text.Text, from, from+need, width)
+			}
+		}
+		switch o := o.(type) {
+		case *control.Entry: // its text is scrolled
+		case *fyne.Container:
+			for _, c := range o.Objects {
+				look(c)
+			}
+		case fyne.Widget:
+			for _, c := range test.WidgetRenderer(o).Objects() {
+				look(c)
+			}
 		}
 	}
-	return out
+	look(all)
 }

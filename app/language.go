@@ -33,11 +33,9 @@ func (w *mainWindow) speak(tag string) {
 	w.app.Preferences().SetString(languageKey, tag)
 	w.log("language %s", tag)
 	w.runs.stop()
-	groups, drawing, side := w.inputs.accordion.Items, w.drawings.SelectedIndex(), w.sides.SelectedIndex()
+	station, drawing, side := w.tray.Station(), w.drawings.SelectedIndex(), w.sides.SelectedIndex()
 	w.compose()
-	for i, item := range groups {
-		w.inputs.accordion.Items[i].Open = item.Open
-	}
+	w.tray.Open(station)
 	w.drawings.SelectIndex(drawing)
 	switch {
 	case side >= 0:

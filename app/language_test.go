@@ -14,6 +14,7 @@ import (
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry/buildup"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/section"
 )
@@ -22,12 +23,12 @@ import (
 func TestSpeak(t *testing.T) {
 	w, _ := openWindow(t, Options{File: "../assets/demos/6-cannot-be-built.json"})
 	until(t, "the job", func() bool { return !w.replaced })
-	w.inputs.accordion.Items[2].Open = true
+	w.tray.Open(job.StationFinish)
 	w.sides.SelectIndex(0)
 	name := w.desk.Job().Name
 	w.speak(words.MadeUp)
-	if got := w.sides.title(); !strings.HasPrefix(got, "[Levels") || !w.inputs.accordion.Items[2].Open {
-		t.Errorf("the open list is “%s”, third group open %v", got, w.inputs.accordion.Items[2].Open)
+	if got := w.sides.title(); !strings.HasPrefix(got, "[Levels") || w.tray.Station() != job.StationFinish {
+		t.Errorf("the open list is “%s”, station %v", got, w.tray.Station())
 	}
 	if w.desk.Job().Name != name {
 		t.Errorf("the job is “%s”", w.desk.Job().Name)
@@ -108,9 +109,9 @@ func TestEverythingIsTranslated(t *testing.T) {
 				w.sides.SelectIndex(i)
 				look(w.sides.title(), list.object)
 			}
-			for _, item := range w.inputs.accordion.Items {
-				look("group", widget.NewLabel(item.Title))
-				look(item.Title, item.Detail)
+			for _, s := range append(job.Stations(), job.HowExact) {
+				w.tray.Row(job.At(s)[0].Key) // with its less used
+				look(string(s), w.tray.Object())
 			}
 			look("window", w.main)
 			r := w.change.Result

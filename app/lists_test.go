@@ -11,8 +11,6 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
-	"underfall/geometry/part"
-	"underfall/geometry/unit"
 )
 
 // Lists are read as people type them, with either decimal mark.
@@ -23,14 +21,14 @@ func TestListsAsTyped(t *testing.T) {
 		got         func(job.Job) any
 		want        string
 	}{
-		{"Spot levels", "300,5; 400; 2,5; 1\n900,400,3", func(j job.Job) any { return j.SpotLevels }, "[{[300.5 400] 2.5 1} {[900 400] 3 1}]"},
-		{"Spot levels", "300; 400; 1,200", func(j job.Job) any { return j.SpotLevels }, "[{[300 400] 1.2 1}]"},
-		{"Spot levels", "1 200, 2 m 30, =3-0,5", func(j job.Job) any { return j.SpotLevels }, "[{[1200 2300] 2.5 1}]"},
-		{"Spot levels", "", func(j job.Job) any { return len(j.SpotLevels) }, "0"},
-		{"Trap data", "12,5; 24 l/min\n15,30", func(j job.Job) any { return j.Drain.CapacityCurve }, "[{12.5 0.4} {15 0.5}]"},
-		{"Flows", "12,5; 9", func(j job.Job) any { return fmt.Sprintf("%.3f", j.Water.TotalLPS()) }, "0.358"},
-		{"Joist supports", "0,2400", func(j job.Job) any { return j.Floor.Joists.SupportsMM }, "[0 2400]"},
-		{"In-line", "reducer at 1 200 to 43,5/39 (reversed)", func(j job.Job) any {
+		{"spotLevels", "300,5; 400; 2,5; 1\n900,400,3", func(j job.Job) any { return j.SpotLevels }, "[{[300.5 400] 2.5 1} {[900 400] 3 1}]"},
+		{"spotLevels", "300; 400; 1,200", func(j job.Job) any { return j.SpotLevels }, "[{[300 400] 1.2 1}]"},
+		{"spotLevels", "1 200, 2 m 30, =3-0,5", func(j job.Job) any { return j.SpotLevels }, "[{[1200 2300] 2.5 1}]"},
+		{"spotLevels", "", func(j job.Job) any { return len(j.SpotLevels) }, "0"},
+		{"drain.capacityCurve", "12,5; 24 l/min\n15,30", func(j job.Job) any { return j.Drain.CapacityCurve }, "[{12.5 0.4} {15 0.5}]"},
+		{"water.showerFlowsLPS", "12,5; 9", func(j job.Job) any { return fmt.Sprintf("%.3f", j.Water.TotalLPS()) }, "0.358"},
+		{"floor.joists.supportsMM", "0,2400", func(j job.Job) any { return j.Floor.Joists.SupportsMM }, "[0 2400]"},
+		{"waste.fittings", "reducer at 1 200 to 43,5/39 (reversed)", func(j job.Job) any {
 			var out []float64
 			for _, f := range j.Waste.Fittings {
 				out = append(out, f.AtMM, f.OutsideDiameterMM, f.BoreMM)
@@ -39,9 +37,9 @@ func TestListsAsTyped(t *testing.T) {
 		}, "[1200 43.5 39]"},
 	} {
 		l := listField(t, w, c.label)
-		enter(w, l.entry, c.text)
-		if got := fmt.Sprint(c.got(w.desk.Job())); l.message.Visible() || got != c.want {
-			t.Errorf("%s: %q gives %s (%s), want %s", c.label, c.text, got, l.message.Text, c.want)
+		enterList(w, l, c.text)
+		if got := fmt.Sprint(c.got(w.desk.Job())); l.Says() != "" || got != c.want {
+			t.Errorf("%s: %q gives %s (%s), want %s", c.label, c.text, got, l.Says(), c.want)
 		}
 	}
 }
@@ -50,23 +48,23 @@ func TestListsAsTyped(t *testing.T) {
 func TestListsSayWhatIsWrong(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	for _, c := range []struct{ label, text, says string }{
-		{"Spot levels", "300, 400, 2\n300, 400", "line 2: needs 3 to 4 numbers, has 2"},
-		{"Spot levels", "300, 400, 600", "line 1: number 3, “600”: this is 600 mm, but must be between -500 mm and 500 mm"},
-		{"Spot levels", "300, 400, 2, 101", "line 1: number 4, “101”"},
-		{"Spot levels", "1,200; 400; 3", "line 1: “1,200; 400; 3” can be “1200 mm; 400 mm; 3 mm” or “1.2 mm; 400 mm; 3 mm”"},
-		{"Spot levels", "300, , 400, 2", "line 1: a number is missing before “400”"},
-		{"Trap data", "10, 24\n501, 30", "line 2: number 1, “501”"},
-		{"Flows", "12,9", "“12,9” can be “12 l/min; 9 l/min” or “12.9 l/min”"},
-		{"Joist supports", "2400", "needs 2 to 200 numbers, has 1"},
-		{"In-line", "reducer at x to 43/39", "line 1: “at x”: “x” is not a number"},
-		{"In-line", "falling piece at 100 fall 1:", "line 1: “fall 1:”: a number must follow the “:”"},
-		{"In-line", "reducer at 100 to 43", "line 1: say the pipe after it as outside/bore"},
-		{"In-line", "reducer at 100 to 43/300", "line 1: “300”: this is 300 mm, but must be between 10 mm and 240 mm"},
+		{"spotLevels", "300, 400, 2\n300, 400", "line 2: needs 3 to 4 numbers, has 2"},
+		{"spotLevels", "300, 400, 600", "line 1: number 3, “600”: this is 600 mm, but must be between -500 mm and 500 mm"},
+		{"spotLevels", "300, 400, 2, 101", "line 1: number 4, “101”"},
+		{"spotLevels", "1,200; 400; 3", "line 1: “1,200; 400; 3” can be “1200 mm; 400 mm; 3 mm” or “1.2 mm; 400 mm; 3 mm”"},
+		{"spotLevels", "300, , 400, 2", "line 1: a number is missing before “400”"},
+		{"drain.capacityCurve", "10, 24\n501, 30", "line 2: number 1, “501”"},
+		{"water.showerFlowsLPS", "12,9", "“12,9” can be “12 l/min; 9 l/min” or “12.9 l/min”"},
+		{"floor.joists.supportsMM", "2400", "needs 2 to 200 numbers, has 1"},
+		{"waste.fittings", "reducer at x to 43/39", "line 1: “at x”: “x” is not a number"},
+		{"waste.fittings", "falling piece at 100 fall 1:", "line 1: “fall 1:”: a number must follow the “:”"},
+		{"waste.fittings", "reducer at 100 to 43", "line 1: say the pipe after it as outside/bore"},
+		{"waste.fittings", "reducer at 100 to 43/300", "line 1: “300”: this is 300 mm, but must be between 10 mm and 240 mm"},
 	} {
 		l := listField(t, w, c.label)
-		enter(w, l.entry, c.text)
-		if !l.message.Visible() || !strings.Contains(l.message.Text, c.says) {
-			t.Errorf("%s: %q says %q, want %q", c.label, c.text, l.message.Text, c.says)
+		enterList(w, l, c.text)
+		if !strings.Contains(l.Says(), c.says) {
+			t.Errorf("%s: %q says %q, want %q", c.label, c.text, l.Says(), c.says)
 		}
 	}
 }
@@ -76,41 +74,14 @@ func TestListsSayWhatIsWrong(t *testing.T) {
 func TestListsReachTheLimits(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	for label, text := range map[string]string{
-		"Spot levels": "300, 400, 500, 100\n300, 500, -500, 0",
-		"Trap data":   "500, 1200",
-		"Flows":       "0, 1200",
+		"spotLevels":           "300, 400, 500, 100\n300, 500, -500, 0",
+		"drain.capacityCurve":  "500, 1200",
+		"water.showerFlowsLPS": "0, 1200",
 	} {
 		l := listField(t, w, label)
-		enter(w, l.entry, text)
-		if l.message.Visible() {
-			t.Errorf("%s: %q is refused: %s", label, text, l.message.Text)
-		}
-	}
-}
-
-// Fittings and lists read back in inches as well, where fractions have strokes.
-func TestListsReadBackInInches(t *testing.T) {
-	for _, s := range []unit.System{unit.Metric, unit.Imperial} {
-		for _, f := range []job.Fitting{
-			{Kind: job.FittingReducer, AtMM: 250, LengthMM: 60, Reversed: true,
-				Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 43, BoreMM: 39, SocketOutsideMM: 43 + 7}},
-			{Kind: job.FittingReducer, AtMM: 1200.25, LengthMM: 60,
-				Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50.8, BoreMM: 38.1, SocketOutsideMM: 50.8 + 7}},
-			{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 140, Slope: 0.05},
-		} {
-			text := writeFitting(f, s, british(t))
-			got, err := readFitting(text, s, british(t))
-			if err != nil || writeFitting(got, s, british(t)) != text {
-				t.Errorf("%s: %q reads back as %q, %v", s, text, writeFitting(got, s, british(t)), err)
-			}
-		}
-	}
-	columns := []unit.Column{unit.Any(unit.Length), unit.Any(unit.Flow)}
-	for _, s := range []unit.System{unit.Metric, unit.Imperial} {
-		text := joinNumbers([]float64{1200.25, 0.4}, columns, s)
-		got, err := unit.ParseColumns(text, columns, 2, s)
-		if err != nil || joinNumbers(got, columns, s) != text {
-			t.Errorf("%s: %q reads back as %v, %v", s, text, got, err)
+		enterList(w, l, text)
+		if l.Says() != "" {
+			t.Errorf("%s: %q is refused: %s", label, text, l.Says())
 		}
 	}
 }
@@ -122,10 +93,10 @@ func TestNotTakenIsSaid(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	doorways, _ := job.FindList(job.DoorwaysKey)
 	w.desk.Do(edit.RemoveItem(doorways, 0))
-	l := listField(t, w, "Corners")
-	enter(w, l.entry, "0; 0\n1300; 0\n1300; 1900\n0; 1900")
-	if !l.message.Visible() || !strings.Contains(l.message.Text, "reaches 1100 mm out of the room at its back left corner") {
-		t.Fatalf("the message is %q", l.message.Text)
+	l := listField(t, w, "room.outline")
+	enterList(w, l, "0; 0\n1300; 0\n1300; 1900\n0; 1900")
+	if !strings.Contains(l.Says(), "reaches 1100 mm out of the room at its back left corner") {
+		t.Fatalf("the message is %q", l.Says())
 	}
 	path := filepath.Join(t.TempDir(), "x.json")
 	w.saveTo(path, func() {})
@@ -137,23 +108,23 @@ func TestNotTakenIsSaid(t *testing.T) {
 	if !strings.Contains(w.teller.Text(), "not taken: Corners") {
 		t.Errorf("a late result says %q instead", w.teller.Text())
 	}
-	until(t, "the heading", func() bool { return strings.Contains(w.inputs.groups[0].item.Title, "not taken") })
+	until(t, "the heading", func() bool { return strings.Contains(w.tray.Title(), "not taken") })
 	w.desk.Do(edit.Of(message.Of("edit.test-width"), func(j *job.Job) {
 		j.Shower.WidthMM, j.Drain.LengthMM, j.Shower.OffsetMM, j.Waste.Exit.OffsetMM = 1200, 800, 0, 68
 	}))
 	until(t, "the narrower shower", func() bool { return w.change.Result.Settled.Shower.WidthMM == 1200 })
-	if l.entry.Text != "0; 0\n1300; 0\n1300; 1900\n0; 1900" {
-		t.Fatalf("what was typed is gone: %q", l.entry.Text)
+	if l.Entry.Text != "0; 0\n1300; 0\n1300; 1900\n0; 1900" {
+		t.Fatalf("what was typed is gone: %q", l.Entry.Text)
 	}
-	buttonCalled(l.choices, "Try again").OnTapped()
-	if got := w.desk.Job().Room.Outline[1].X(); got != 1300 || l.message.Visible() {
-		t.Errorf("tried again the room is %v wide: %s", got, l.message.Text)
+	pressesIn(l.Choices, "Try again")[0].OnPressed()
+	if got := w.desk.Job().Room.Outline[1].X(); got != 1300 || l.Says() != "" {
+		t.Errorf("tried again the room is %v wide: %s", got, l.Says())
 	}
-	until(t, "the plain heading", func() bool { return w.inputs.groups[0].item.Title == "Room" })
-	enter(w, l.entry, "0; 0\n5; 0")
-	buttonCalled(l.choices, "Put back").OnTapped()
-	if l.message.Visible() || !strings.Contains(l.entry.Text, "1300") {
-		t.Errorf("put back the list shows %q", l.entry.Text)
+	until(t, "the plain heading", func() bool { return w.tray.Title() == "1 · Room" })
+	enterList(w, l, "0; 0\n5; 0")
+	pressesIn(l.Choices, "Put back")[0].OnPressed()
+	if l.Says() != "" || !strings.Contains(l.Entry.Text, "1300") {
+		t.Errorf("put back the list shows %q", l.Entry.Text)
 	}
 }
 

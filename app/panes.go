@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/buildup"
 	"underfall/geometry/message"
@@ -49,7 +50,7 @@ func (p *panes) choice(at pane) *widget.Select {
 			names, index = append(names, theme.Word(d.name)), append(index, i)
 		}
 	}
-	s := newSelect(names, nil)
+	s := control.NewSelect(names, nil)
 	s.OnChanged = func(string) { p.SelectIndex(index[s.SelectedIndex()]) }
 	return s
 }

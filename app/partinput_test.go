@@ -7,7 +7,6 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2"
 	"underfall/app/store"
 	"underfall/app/theme"
 	"underfall/app/words"
@@ -39,68 +38,46 @@ func withShelf(t *testing.T, w *mainWindow, shelf part.Shelf, region string) {
 	w.showPanels()
 }
 
-// choiceField finds the list with a label.
-func choiceField(t *testing.T, w *mainWindow, label message.ID) *choiceRow {
-	t.Helper()
-	for _, r := range w.inputs.rows {
-		if c, ok := r.(*choiceRow); ok && c.choice.label == label {
-			return c
-		}
-	}
-	t.Fatalf("no list %s", label)
-	return nil
-}
-
-// choose picks an option as a person does, by its words.
-func choose(t *testing.T, w *mainWindow, label message.ID, words string) {
-	t.Helper()
-	c := choiceField(t, w, label)
-	if !slices.Contains(c.sel.Options, words) {
-		t.Fatalf("%s has no %q: %q", label, words, c.sel.Options)
-	}
-	c.sel.SetSelected(words)
-}
-
 // partRows are the lists of parts with what they offer for the job of the tests' shelf in
 // the UK, and in the US, the one chosen first in each.
 var partRows = []struct {
-	label    message.ID
+	label    string
 	uk, us   string
 	chosenUK func(*job.Job) part.Part
 }{
-	{"parameter.parts.boards", "uk-boards", "us-boards", func(j *job.Job) part.Part { return *j.Parts.Boards }},
-	{"parameter.parts.former", "former", "former", func(j *job.Job) part.Part { return *j.Parts.Former }},
-	{"parameter.parts.drain", "uk-linear", "us-linear, us-linear-40", func(j *job.Job) part.Part { return *j.Parts.Drain }},
-	{"parameter.parts.pipe", "uk-pipe", "us-pipe", func(j *job.Job) part.Part { return *j.Parts.Pipe }},
-	{"parameter.parts.shower.tile", "tile-200, tile-450, tile-600", "tile-200, tile-600, tile-610",
+	{"parts.boards", "uk-boards", "us-boards", func(j *job.Job) part.Part { return *j.Parts.Boards }},
+	{"parts.former", "former", "former", func(j *job.Job) part.Part { return *j.Parts.Former }},
+	{"parts.drain", "uk-linear", "us-linear, us-linear-40", func(j *job.Job) part.Part { return *j.Parts.Drain }},
+	{"parts.pipe", "uk-pipe", "us-pipe", func(j *job.Job) part.Part { return *j.Parts.Pipe }},
+	{"parts.shower.tile", "tile-200, tile-450, tile-600", "tile-200, tile-600, tile-610",
 		func(j *job.Job) part.Part { return *j.Parts.Shower.Tile }},
-	{"parameter.parts.shower.tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Shower.Tanking }},
-	{"parameter.parts.shower.bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Shower.Bed }},
-	{"parameter.parts.room.tile", "tile-600, tile-200, tile-450", "tile-600, tile-200, tile-610",
+	{"parts.shower.tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Shower.Tanking }},
+	{"parts.shower.bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Shower.Bed }},
+	{"parts.room.tile", "tile-600, tile-200, tile-450", "tile-600, tile-200, tile-610",
 		func(j *job.Job) part.Part { return *j.Parts.Room.Tile }},
-	{"parameter.parts.room.tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Room.Tanking }},
-	{"parameter.parts.room.bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Room.Bed }},
-	{"parameter.parts.wall.tile", "tile-450, tile-200, tile-600", "tile-600, tile-200, tile-610",
+	{"parts.room.tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Room.Tanking }},
+	{"parts.room.bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Room.Bed }},
+	{"parts.wall.tile", "tile-450, tile-200, tile-600", "tile-600, tile-200, tile-610",
 		func(j *job.Job) part.Part { return *j.Parts.Wall.Tile }},
-	{"parameter.parts.wall.tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Wall.Tanking }},
-	{"parameter.parts.wall.bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Wall.Bed }},
+	{"parts.wall.tanking", "membrane", "membrane", func(j *job.Job) part.Part { return *j.Parts.Wall.Tanking }},
+	{"parts.wall.bed", "uk-adhesive", "thin-set", func(j *job.Job) part.Part { return *j.Parts.Wall.Bed }},
 }
 
 // offered holds that a list of parts offers the ones of the given ids, with the first
 // chosen, and last the numbers as entered.
-func offered(t *testing.T, w *mainWindow, when string, label message.ID, want string) {
+func offered(t *testing.T, w *mainWindow, when, label, want string) {
 	t.Helper()
-	c := choiceField(t, w, label)
+	chosen, options := shownOf(choiceField(t, w, label))
 	all := strings.Split(want, ", ")
-	if c.sel.Selected != all[0] {
-		t.Errorf("%s, %s: chosen %q, want %q", when, label, c.sel.Selected, all[0])
+	if chosen != all[0] {
+		t.Errorf("%s, %s: chosen %q, want %q", when, label, chosen, all[0])
 	}
-	got := slices.Clone(c.sel.Options)
+	got := slices.Clone(options)
 	slices.Sort(got)
 	all = append(all, "As entered")
 	slices.Sort(all)
-	if !slices.Equal(got, all) || c.sel.Options[len(got)-1] != "As entered" {
-		t.Errorf("%s, %s: offers %q, want %q", when, label, c.sel.Options, want)
+	if !slices.Equal(got, all) || options[len(got)-1] != "As entered" {
+		t.Errorf("%s, %s: offers %q, want %q", when, label, options, want)
 	}
 }
 
@@ -124,8 +101,8 @@ func TestPartsAreOfferedAndChosen(t *testing.T) {
 		if s := kept.Sold(); s.Any() {
 			t.Errorf("%s, as entered: a number has changed", r.label)
 		}
-		if c := choiceField(t, w, r.label); c.sel.Selected != "As entered" {
-			t.Errorf("%s shows %q", r.label, c.sel.Selected)
+		if chosen, _ := shownOf(choiceField(t, w, r.label)); chosen != "As entered" {
+			t.Errorf("%s shows %q", r.label, chosen)
 		}
 		name, _, _ := strings.Cut(r.uk, ", ")
 		choose(t, w, r.label, name)
@@ -136,7 +113,7 @@ func TestPartsAreOfferedAndChosen(t *testing.T) {
 		w.desk.Undo()
 	}
 	until(t, "the parts again", func() bool { return w.change.Undo.IsZero() })
-	w.jobPanel.country.sel.SetSelected("United States")
+	w.jobPanel.country.Choose("US")
 	until(t, "the US", func() bool { return w.change.Result.Stated.Region == "US" })
 	w.showPanels()
 	for _, r := range partRows {
@@ -163,12 +140,13 @@ func TestPartsAreOfferedAndChosen(t *testing.T) {
 func TestDrainsFollowTheFall(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	withShelf(t, w, demotest.Shelf(), "UK")
-	choose(t, w, "parameter.former.fall", "Point drain")
+	choose(t, w, "former.fall", "Point drain")
 	until(t, "the point", func() bool { return w.change.Result.Stated.Former.Fall == job.FallPoint })
 	w.showPanels()
-	c := choiceField(t, w, "parameter.parts.drain")
-	if c.sel.Selected != "uk-point" || !slices.Equal(c.sel.Options, []string{"uk-point", "As entered"}) {
-		t.Errorf("%q of %q", c.sel.Selected, c.sel.Options)
+	c := choiceField(t, w, "parts.drain")
+	chosen, options := shownOf(c)
+	if chosen != "uk-point" || !slices.Equal(options, []string{"uk-point", "As entered"}) {
+		t.Errorf("%q of %q", chosen, options)
 	}
 }
 
@@ -179,11 +157,12 @@ func TestTimberOfTheCountry(t *testing.T) {
 	w.desk.Do(edit.FloorKind(job.FloorTimber))
 	w.desk.Do(edit.UseTimber(&w.parts.Timber[1]))
 	w.showPanels()
-	c := choiceField(t, w, "parameter.floor.joists.timber")
-	if c.sel.Selected != "c24" || !slices.Equal(c.sel.Options, []string{"spf-2", "c24", "Not known"}) || !c.box.Visible() {
-		t.Errorf("%q of %q, visible %v", c.sel.Selected, c.sel.Options, c.box.Visible())
+	c := choiceField(t, w, "floor.joists.timber")
+	chosen, options := shownOf(c)
+	if chosen != "c24" || !slices.Equal(options, []string{"spf-2", "c24", "Not known"}) || !c.There() {
+		t.Errorf("%q of %q, visible %v", chosen, options, c.There())
 	}
-	choose(t, w, "parameter.floor.joists.timber", "Not known")
+	choose(t, w, "floor.joists.timber", "Not known")
 	if w.desk.Job().Floor.Joists.Timber != nil {
 		t.Error("the class is still known")
 	}
@@ -197,21 +176,23 @@ func TestPipeSizes(t *testing.T) {
 	shows := func(when, selected string, options ...string) {
 		t.Helper()
 		w.showPanels()
-		if c := choiceField(t, w, "parameter.parts.pipe.size"); c.sel.Selected != selected || !slices.Equal(c.sel.Options, options) {
-			t.Errorf("%s: %q of %q", when, c.sel.Selected, c.sel.Options)
+		if chosen, options := shownOf(choiceField(t, w, "parts.pipe.size")); chosen != selected || !slices.Equal(options, options) {
+			t.Errorf("%s: %q of %q", when, chosen, options)
 		}
 	}
 	shows("at first", "50 mm pipe", "40 mm pipe", "50 mm pipe", "As entered")
-	choose(t, w, "parameter.parts.pipe.size", "40 mm pipe")
+	choose(t, w, "parts.pipe.size", "40 mm pipe")
 	if p := w.desk.Job().Waste; p.NominalMM != 40 || p.OutsideDiameterMM != 43 {
 		t.Errorf("pipe of %v, %v outside", p.NominalMM, p.OutsideDiameterMM)
 	}
-	enter(w, numberField(t, w, "waste.nominalMM").entry, "45")
+	enter(w, numberField(t, w, "waste.nominalMM"), "45")
 	shows("of 45", "As entered", "40 mm pipe", "50 mm pipe", "As entered")
-	enter(w, numberField(t, w, "waste.nominalMM").entry, "50")
+	enter(w, numberField(t, w, "waste.nominalMM"), "50")
 	shows("of 50 again", "50 mm pipe", "40 mm pipe", "50 mm pipe", "As entered")
-	choose(t, w, "parameter.parts.pipe.size", "As entered")
-	shows("without a system", "As entered", "As entered")
+	choose(t, w, "parts.pipe.size", "As entered")
+	if choiceField(t, w, "parts.pipe.size").There() {
+		t.Error("without a system its sizes are asked for")
+	}
 	if p := w.desk.Job(); p.Parts.Pipe != nil || p.Waste.NominalMM != 50 {
 		t.Errorf("%+v of %v", p.Parts.Pipe, p.Waste.NominalMM)
 	}
@@ -226,11 +207,12 @@ func TestPartThatIsNotOnTheShelf(t *testing.T) {
 	gone.ID, gone.Called = "gone", "Boards of my uncle's"
 	w.desk.Do(edit.UseBoards(gone))
 	w.showPanels()
-	c := choiceField(t, w, "parameter.parts.boards")
-	if c.sel.Selected != gone.Called || !slices.Equal(c.sel.Options, []string{"uk-boards", gone.Called, "As entered"}) {
-		t.Errorf("%q of %q", c.sel.Selected, c.sel.Options)
+	c := choiceField(t, w, "parts.boards")
+	chosen, options := shownOf(c)
+	if chosen != gone.Called || !slices.Equal(options, []string{"uk-boards", gone.Called, "As entered"}) {
+		t.Errorf("%q of %q", chosen, options)
 	}
-	choose(t, w, "parameter.parts.boards", gone.Called)
+	choose(t, w, "parts.boards", gone.Called)
 	if b := w.desk.Job().Parts.Boards; b == nil || b.ID != "gone" {
 		t.Errorf("%+v", b)
 	}
@@ -241,23 +223,26 @@ func TestPartThatIsNotOnTheShelf(t *testing.T) {
 func TestOptionsChangeUnderTheFocus(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	withShelf(t, w, demotest.Shelf(), "UK")
-	w.inputs.accordion.OpenAll()
-	c := choiceField(t, w, "parameter.parts.boards")
-	w.window.Canvas().Focus(c.sel)
+	c := choiceField(t, w, "parts.boards")
+	w.sides.openFields()
+	_, focus := w.tray.Reveal("parts.boards")
+	focus()
+	has := w.window.Canvas().Focused()
 	before := w.change.Edits
 	w.desk.Do(edit.Region("US", "2026-11", w.parts))
 	until(t, "the US", func() bool { return w.change.Result.Stated.Region == "US" })
 	w.showPanels()
-	if w.window.Canvas().Focused() != fyne.Focusable(c.sel) || c.sel.Selected != "us-boards" {
-		t.Errorf("focus on %T, chosen %q", w.window.Canvas().Focused(), c.sel.Selected)
+	chosen, _ := shownOf(c)
+	if !focusIn(w, c) || w.window.Canvas().Focused() != has || chosen != "us-boards" {
+		t.Errorf("focus on %T, chosen %q", w.window.Canvas().Focused(), chosen)
 	}
 	if n := w.change.Edits - before; n != 1 {
 		t.Errorf("a change of country was %d edits", n)
 	}
-	c.sel.Selected = "uk-boards" // as the menu sets it
-	c.sel.OnChanged("uk-boards")
-	if b := w.desk.Job().Parts.Boards; b.ID != "us-boards" || c.sel.Selected != "us-boards" {
-		t.Errorf("chosen from an old list: %s, shown %q", b.ID, c.sel.Selected)
+	c.Choose("uk-boards")
+	chosen, _ = shownOf(c)
+	if b := w.desk.Job().Parts.Boards; b.ID != "us-boards" || chosen != "us-boards" {
+		t.Errorf("chosen from an old list: %s, shown %q", b.ID, chosen)
 	}
 }
 
@@ -269,7 +254,7 @@ func TestPartsOfOneName(t *testing.T) {
 	other.ID, other.ThicknessesMM = "other", []float64{30}
 	shelf.Boards = append(shelf.Boards, other)
 	withShelf(t, w, shelf, "UK")
-	choose(t, w, "parameter.parts.boards", "uk-boards (2)")
+	choose(t, w, "parts.boards", "uk-boards (2)")
 	if b := w.desk.Job().Parts.Boards; b.ID != "other" {
 		t.Errorf("chosen %s", b.ID)
 	}
@@ -288,24 +273,24 @@ func TestOwnPartsAreOffered(t *testing.T) {
 	w.begin(newJob(w.parts))
 	until(t, "the job", func() bool { return w.change.Result.Stated.Parts.Boards != nil })
 	w.showPanels()
-	if c := choiceField(t, w, "parameter.parts.boards"); c.sel.Options[0] != "uk-boards" || c.sel.Selected != "uk-boards" || len(c.sel.Options) < 4 {
-		t.Errorf("%q of %q", c.sel.Selected, c.sel.Options)
+	if chosen, options := shownOf(choiceField(t, w, "parts.boards")); options[0] != "uk-boards" || chosen != "uk-boards" || len(options) < 4 {
+		t.Errorf("%q of %q", chosen, options)
 	}
 	if err := os.WriteFile(filepath.Join(folder, "parts.json"), []byte("{"), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	w, log := openWindow(t, Options{ConfigFolder: folder})
-	c := choiceField(t, w, "parameter.parts.boards")
-	if !strings.Contains(w.status.Text, "parts.json") || !strings.Contains(log.String(), "own parts") || len(c.sel.Options) < 3 {
-		t.Errorf("%q, %q", w.status.Text, c.sel.Options)
+	_, options := shownOf(choiceField(t, w, "parts.boards"))
+	if !strings.Contains(w.status.Text, "parts.json") || !strings.Contains(log.String(), "own parts") || len(options) < 3 {
+		t.Errorf("%q, %q", w.status.Text, options)
 	}
 }
 
 // Walls to choose from are those of the room.
 func TestWallsOfTheRoom(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	if c := choiceField(t, w, "parameter.shower.wall"); len(c.sel.Options) != 4 || c.sel.Selected != "C, ahead as you come in" || c.sel.Options[0] != "A, the wall you come in by" {
-		t.Errorf("%q of %q", c.sel.Selected, c.sel.Options)
+	if chosen, options := shownOf(choiceField(t, w, "shower.wall")); len(options) != 4 || chosen != "C, ahead as you come in" || options[0] != "A, the wall you come in by" {
+		t.Errorf("%q of %q", chosen, options)
 	}
 }
 
@@ -315,22 +300,22 @@ func TestOwnNumbersAreMarked(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	withShelf(t, w, demotest.Shelf(), "UK")
 	for _, p := range job.Parameters() {
-		if f := numberField(t, w, p.Key); f.ownLine.box.Visible() {
+		if f := numberField(t, w, p.Key); f.OwnText() != "" {
 			t.Errorf("%s is marked in a job as sold", p.Key)
 		}
 	}
 	f := numberField(t, w, "drain.outletInvertDepthMM")
-	enter(w, f.entry, "45")
-	until(t, "the mark", func() bool { return f.ownLine.box.Visible() })
-	if got, want := f.ownLine.said.Text, "• own; as sold 78 mm"; got != want {
+	enter(w, f, "45")
+	until(t, "the mark", func() bool { return f.OwnText() != "" })
+	if got, want := f.OwnText(), "• own; as sold 78 mm"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	// It follows the units, and what the part has.
 	w.desk.Do(edit.Of(message.Of("edit.units"), func(j *job.Job) { j.Units = unit.Imperial }))
-	until(t, "inches", func() bool { return f.ownLine.said.Text == `• own; as sold 3 1/16"` })
+	until(t, "inches", func() bool { return f.OwnText() == `• own; as sold 3 1/16"` })
 	w.desk.Undo()
-	buttonCalled(f.ownLine.box, "As sold").OnTapped()
-	until(t, "the part's number", func() bool { return !f.ownLine.box.Visible() && f.entry.Text == "78" })
+	f.TakeAsSold()
+	until(t, "the part's number", func() bool { return f.OwnText() == "" && f.Field.Text() == "78" })
 	if got := w.desk.Job().Drain.OutletInvertDepthMM; got != 78 {
 		t.Errorf("the invert is %v", got)
 	}
@@ -338,37 +323,37 @@ func TestOwnNumbersAreMarked(t *testing.T) {
 		t.Errorf("undo names %q", got)
 	}
 	w.desk.Undo()
-	until(t, "the own number again", func() bool { return f.ownLine.box.Visible() && f.entry.Text == "45" })
+	until(t, "the own number again", func() bool { return f.OwnText() != "" && f.Field.Text() == "45" })
 	// Without its part it is nobody's but the user's, and has nothing to go back to.
-	choose(t, w, "parameter.parts.drain", "As entered")
-	until(t, "no mark", func() bool { return !f.ownLine.box.Visible() })
+	choose(t, w, "parts.drain", "As entered")
+	until(t, "no mark", func() bool { return f.OwnText() == "" })
 }
 
 // Thicknesses of board are read in any order, marked and taken back like numbers.
 func TestBoardsAtHand(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	withShelf(t, w, demotest.Shelf(), "UK")
-	l := listField(t, w, "Boards at hand")
-	if l.entry.Text != "12, 20" || l.ownLine.box.Visible() {
-		t.Errorf("%q, marked %v", l.entry.Text, l.ownLine.box.Visible())
+	l := listField(t, w, "base.boardsMM")
+	if l.Entry.Text != "12, 20" || l.OwnText() != "" {
+		t.Errorf("%q, marked %v", l.Entry.Text, l.OwnText() != "")
 	}
-	enter(w, l.entry, "30, 12, 20, 12")
-	if got := w.desk.Job().Base.BoardsMM; !slices.Equal(got, []float64{12, 20, 30}) || l.entry.Text != "12, 20, 30" {
-		t.Errorf("%v, shown %q", got, l.entry.Text)
+	enterList(w, l, "30, 12, 20, 12")
+	if got := w.desk.Job().Base.BoardsMM; !slices.Equal(got, []float64{12, 20, 30}) || l.Entry.Text != "12, 20, 30" {
+		t.Errorf("%v, shown %q", got, l.Entry.Text)
 	}
-	until(t, "the mark", func() bool { return l.ownLine.box.Visible() && l.ownLine.said.Text == "• own; not as sold" })
-	buttonCalled(l.ownLine.box, "As sold").OnTapped()
-	until(t, "the part's", func() bool { return l.entry.Text == "12, 20" && !l.ownLine.box.Visible() })
-	enter(w, l.entry, "")
+	until(t, "the mark", func() bool { return l.OwnText() != "" && l.OwnText() == "• own; not as sold" })
+	l.TakeAsSold()
+	until(t, "the part's", func() bool { return l.Entry.Text == "12, 20" && l.OwnText() == "" })
+	enterList(w, l, "")
 	if got := w.desk.Job().Base.BoardsMM; len(got) != 0 {
 		t.Errorf("emptied, there are boards of %v", got)
 	}
 	for text, says := range map[string]string{
 		"12, 301": "must be between 1 mm and 300 mm", "12, 0.9": "must be between 1 mm and 300 mm", "12, oak": "“oak”",
 	} {
-		enter(w, l.entry, text)
-		if !l.message.Visible() || !strings.Contains(l.message.Text, says) {
-			t.Errorf("%q says %q", text, l.message.Text)
+		enterList(w, l, text)
+		if !strings.Contains(l.Says(), says) {
+			t.Errorf("%q says %q", text, l.Says())
 		}
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/paint"
 	"underfall/app/still"
 	"underfall/app/store"
@@ -45,7 +46,7 @@ func (w *mainWindow) takePicture() {
 	for _, s := range pictureSizes() {
 		sizes = append(sizes, fmt.Sprintf("%d × %d", s.X, s.Y))
 	}
-	size := newSelect(sizes, nil)
+	size := control.NewSelect(sizes, nil)
 	size.SetSelectedIndex(0)
 	clear := widget.NewCheck(theme.Word("app.without-background"), nil)
 	turn := widget.NewCheck(theme.Word("app.all-round", message.N("n", turntableSteps)), nil)

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/guard"
 	"underfall/app/paint"
@@ -51,7 +52,7 @@ const exitSpacingMM = 150
 
 func newRunsPanel(d *desk.Desk, t *theme.Theme, painter *paint.Painter, do func(func()), g *guard.Guard) *runsPanel {
 	p := &runsPanel{desk: d, theme: t, painter: painter, do: do, guard: g,
-		progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: newMessage(), list: container.NewVBox()}
+		progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: control.NewMessage(), list: container.NewVBox()}
 	p.note.Wrapping = fyne.TextWrapWord
 	p.note.SetText(theme.Word("run.hint"))
 	p.progress.Hide()

@@ -115,10 +115,10 @@ func (s *showroom) build() {
 	s.heading("showroom.tile")
 	s.tileControls(j)
 	s.heading("showroom.drain")
-	s.choice(brief(optionsOf(job.CoverKinds())), string(j.Style.Cover), func(v string) {
+	s.choice(brief(job.CoverKinds().Options()), string(j.Style.Cover), func(v string) {
 		s.change(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) })
 	})
-	s.choice(brief(optionsOf(job.MetalKinds())), string(j.Style.Metal), func(v string) {
+	s.choice(brief(job.MetalKinds().Options()), string(j.Style.Metal), func(v string) {
 		s.change(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) })
 	})
 	s.heading("showroom.light")
@@ -156,11 +156,11 @@ func (s *showroom) tileControls(j job.Job) {
 		}))
 	}
 	s.controls.Add(swatches)
-	s.choice(brief(optionsOf(job.Surfaces())), string(j.Layers.Shower.Surface), func(v string) {
+	s.choice(brief(job.Surfaces().Options()), string(j.Layers.Shower.Surface), func(v string) {
 		s.change(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) })
 	})
-	bonds := brief(optionsOf(job.Bonds()))
-	for _, some := range [][]option{bonds[:2], bonds[3:]} {
+	bonds := brief(job.Bonds().Options())
+	for _, some := range [][]job.Option{bonds[:2], bonds[3:]} {
 		s.choice(some, string(j.Layers.Shower.Bond), func(v string) {
 			s.change(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) })
 		})
@@ -173,7 +173,7 @@ func (s *showroom) lightControl() {
 	if shared.light == viewer.LightEvening {
 		light = "evening"
 	}
-	s.choice([]option{{"day", message.Of("showroom.day")}, {"evening", message.Of("showroom.evening")}}, light, func(v string) {
+	s.choice([]job.Option{{Value: "day", Word: message.Of("showroom.day")}, {Value: "evening", Word: message.Of("showroom.evening")}}, light, func(v string) {
 		shared.change(func(c *sharedView) {
 			c.light = map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}[v]
 		})
@@ -235,13 +235,13 @@ func (s *showroom) toggleCompare() {
 }
 
 // brief are options with words that fit on large buttons side by side.
-func brief(options []option) []option {
+func brief(options []job.Option) []job.Option {
 	shorter := map[string]message.ID{string(job.BondStack): "showroom.bond.stack", string(job.CoverSlotted): "showroom.cover.slotted",
 		string(job.CoverTileInsert): "showroom.cover.tile-insert", string(job.MetalSteel): "showroom.metal.steel"}
-	out := make([]option, len(options))
+	out := make([]job.Option, len(options))
 	for i, o := range options {
-		if id, ok := shorter[o.value]; ok {
-			o.word = message.Of(id)
+		if id, ok := shorter[o.Value]; ok {
+			o.Word = message.Of(id)
 		}
 		out[i] = o
 	}
@@ -249,17 +249,17 @@ func brief(options []option) []option {
 }
 
 // choice is a row of large buttons, one of them chosen.
-func (s *showroom) choice(options []option, now string, set func(string)) {
+func (s *showroom) choice(options []job.Option, now string, set func(string)) {
 	row := container.NewGridWithColumns(len(options))
 	for _, o := range options {
-		row.Add(newBig(theme.Say(o.word, s.window.desk.Job().Units), o.value == now, func() { s.moved = time.Now(); set(o.value) }))
+		row.Add(newBig(theme.Say(o.Word, s.window.desk.Job().Units), o.Value == now, func() { s.moved = time.Now(); set(o.Value) }))
 	}
 	s.controls.Add(row)
 }
 
 // either is a choice of two, the second for what is so.
 func (s *showroom) either(not, so message.ID, now bool, set func(bool)) {
-	s.choice([]option{{"no", message.Of(not)}, {"yes", message.Of(so)}}, map[bool]string{false: "no", true: "yes"}[now],
+	s.choice([]job.Option{{Value: "no", Word: message.Of(not)}, {Value: "yes", Word: message.Of(so)}}, map[bool]string{false: "no", true: "yes"}[now],
 		func(v string) { set(v == "yes") })
 }
 

@@ -66,14 +66,14 @@ func (s *sides) openFields() {
 func (s *sides) put(o fyne.CanvasObject) {
 	s.frame.tray.Objects = []fyne.CanvasObject{sheet(o)}
 	s.frame.tray.Refresh()
-	s.frame.openTray(true)
+	s.frame.openTray(true, s.at == sideFields)
 	s.told()
 }
 
 // close gives the place back to the drawings.
 func (s *sides) close() {
 	s.at = sideClosed
-	s.frame.openTray(false)
+	s.frame.openTray(false, false)
 	s.told()
 }
 

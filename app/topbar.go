@@ -12,6 +12,7 @@ import (
 	"underfall/app/desk"
 	"underfall/app/store"
 	"underfall/app/theme"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 )
 
@@ -73,7 +74,11 @@ func (w *mainWindow) moreMenu() *fyne.Menu {
 	return fyne.NewMenu("",
 		item("app.new-job", w.start.newJob), examples,
 		item("tool.open", w.open), item("tool.save", w.save), item("app.save-as", w.saveAs), fyne.NewMenuItemSeparator(),
-		item("app.job", func() { w.sides.open("app.job") }), item("tool.picture", w.takePicture), fyne.NewMenuItemSeparator(),
+		item("app.job", func() { w.sides.open("app.job") }), item(job.HowExact.ID(), func() {
+			w.tray.Open(job.HowExact)
+			w.sides.openFields()
+		}),
+		item("tool.picture", w.takePicture), fyne.NewMenuItemSeparator(),
 		item("app.light-or-dark", w.toggleTheme), w.languageItem(), item("tool.about", w.openAbout))
 }
 

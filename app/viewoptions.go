@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
 	"underfall/app/theme"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/viewer"
 )
@@ -27,7 +28,7 @@ func viewNames() (views []viewer.View, names []string) {
 // viewChoice goes to a ready-made view.
 func (w *mainWindow) viewChoice() *widget.Select {
 	views, names := viewNames()
-	s := newSelect(names, nil)
+	s := control.NewSelect(names, nil)
 	s.PlaceHolder = theme.Word("app.view")
 	s.OnChanged = func(string) {
 		if i := s.SelectedIndex(); i >= 0 {
@@ -84,7 +85,7 @@ func (w *mainWindow) resetView() {
 	w.closeShowroom()
 	w.replaced = true
 	w.setView(usualView())
-	w.inputs.pickFirst()
+	w.tray.PickFirst()
 }
 
 // setView puts the whole state of the view in place; what moved by itself ends.
@@ -164,11 +165,11 @@ func (w *mainWindow) editPart(id string) {
 
 // toField opens the field of a path in the job's file, or what is about it.
 func (w *mainWindow) toField(key string) {
-	if o, focus := w.inputs.reveal(key); o != nil {
-		w.sides.openFields()
-		w.left.ScrollToOffset(fyne.NewPos(0, max(0, w.inputs.top(o)-40)))
-		if focus != nil {
-			w.window.Canvas().Focus(focus)
-		}
+	if _, ok := job.StationOf(key); !ok {
+		return
+	}
+	w.sides.openFields() // what does not show takes no focus
+	if _, focus := w.tray.Reveal(key); focus != nil {
+		focus()
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 	"time"
 
@@ -24,6 +25,7 @@ import (
 	"underfall/app/rail"
 	"underfall/app/store"
 	"underfall/app/theme"
+	"underfall/app/tray"
 	"underfall/app/words"
 	"underfall/geometry"
 	"underfall/geometry/edit"
@@ -103,7 +105,6 @@ type mainWindow struct {
 	// What the window is laid out of.
 	main       fyne.CanvasObject // all of it but the showroom
 	frame      *frame
-	left       *container.Scroll
 	viewHolder *fyne.Container // holds the 3D picture while the showroom does not
 	drawings   *panes
 	sides      *sides
@@ -117,7 +118,6 @@ type mainWindow struct {
 	leftBehind *leftBehind // what was found at the start
 	start      *startPages
 
-	station   int           // whose fields are open
 	replaced  bool          // the next result is of another job: place cameras anew
 	lastSave  *desk.Change  // how the desk stood then; nil before the first
 	folder    string        // for unsaved work; empty when there is none
@@ -248,7 +248,7 @@ func (w *mainWindow) log(format string, args ...any) {
 // language is spoken.
 type panels struct {
 	jobPanel *jobPanel
-	inputs   *inputs
+	tray     *tray.Tray
 	findings *findingsPanel
 	levels   *levelsPanel
 	runs     *runsPanel
@@ -260,7 +260,8 @@ type panels struct {
 // spoken. The views, which have no words of their own, stay.
 func (w *mainWindow) compose() {
 	w.jobPanel = newJobPanel(w.desk, w.parts, w.keys)
-	w.inputs = newInputs(w.desk, w.parts, w.keys)
+	w.tray = tray.New(asksOf(w.desk, w.parts), w.parts, w.keys, w.theme)
+	w.tray.Opened = func(job.Station) { w.markStation() }
 	w.findings = newFindingsPanel(w.theme, w.keys, w.goToFinding, func(e edit.Edit) { w.desk.Do(e) })
 	w.levels = newLevelsPanel(w.goToLevel)
 	w.checks = newChecksPanel(w.goToCheck)
@@ -297,11 +298,7 @@ func (w *mainWindow) showStations(a geometry.Answer) {
 // closes them.
 func (w *mainWindow) railBar() fyne.CanvasObject {
 	w.rail = rail.New(len(job.Stations()), w.guardStation)
-	w.sides.told = func() {
-		if w.sides.at != sideFields {
-			w.rail.Open(-1)
-		}
-	}
+	w.sides.told = w.markStation
 	return w.rail
 }
 
@@ -311,14 +308,21 @@ func (w *mainWindow) guardStation(i int) {
 
 // openStation opens the fields of a station, or closes them.
 func (w *mainWindow) openStation(i int) {
-	if w.sides.at == sideFields && w.station == i {
+	if w.sides.at == sideFields && w.tray.Station() == job.Stations()[i] {
 		w.sides.close()
 		return
 	}
-	w.station = i
-	w.inputs.openStation(job.Stations()[i])
+	w.tray.Open(job.Stations()[i])
 	w.sides.openFields()
-	w.rail.Open(i)
+}
+
+// markStation shows on the rail which station's fields are open.
+func (w *mainWindow) markStation() {
+	at := -1
+	if w.sides.at == sideFields {
+		at = slices.Index(job.Stations(), w.tray.Station())
+	}
+	w.rail.Open(at)
 }
 
 // layout builds the window's content.
@@ -326,11 +330,10 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	w.frame = newFrame()
 	w.drawings = newPanes(&w.views, w.frame)
 	w.fillPanes()
-	w.left = container.NewVScroll(container.NewPadded(w.inputs.accordion))
 	w.sides = newSides(w.frame, []side{
 		{"app.levels", w.levels.object()}, {"app.runs", w.runs.object()}, {"app.water", w.water.object()},
 		{"app.checks", w.checks.object()}, {"app.job", container.NewVScroll(w.jobPanel.object())}})
-	w.sides.fields = w.left
+	w.sides.fields = w.tray.Object()
 	w.frame.top.Objects = []fyne.CanvasObject{w.topBar()}
 	w.frame.answer.Objects = []fyne.CanvasObject{w.answerColumn()}
 	note := control.NewText(theme.Word("app.underfall-informs-it-does-not-certify")).Styled(theme.TextLayer, false, theme.Caption)
@@ -392,7 +395,7 @@ func (w *mainWindow) cutTools() (cut *widget.Check, mode *widget.Select) {
 		modes = append(modes, theme.Word(m.name()))
 	}
 	// Choosing the mode that is chosen brings its planes back to their places.
-	mode = newSelect(modes, func(string) {
+	mode = control.NewSelect(modes, func(string) {
 		w.shared.setMode(cutModes()[mode.SelectedIndex()])
 		w.section.fit()
 		w.view.view(viewer.ViewCut)
@@ -405,7 +408,7 @@ func (w *mainWindow) cutTools() (cut *widget.Check, mode *widget.Select) {
 func (w *mainWindow) lookChoice() *widget.Select {
 	var looks *widget.Select
 	names := []string{theme.Word("app.finished"), theme.Word("app.technical"), theme.Word("app.see-through"), theme.Word("app.heights")}
-	looks = newSelect(names, func(string) {
+	looks = control.NewSelect(names, func(string) {
 		w.shared.change(func(s *sharedView) { s.look = viewer.Look(looks.SelectedIndex()) })
 		w.log("look %d", w.shared.look)
 		w.release()

@@ -20,6 +20,7 @@ import (
 	"underfall/app/guard"
 	"underfall/app/rail"
 	"underfall/app/theme"
+	"underfall/app/tray"
 	"underfall/app/words"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
@@ -111,14 +112,28 @@ func settle(t *testing.T) {
 
 func (w *mainWindow) shownDepth() float64 { return w.change.Result.Settled.Shower.DepthMM }
 
+// shortcutField is what is typed on and hands shortcuts on.
+type shortcutField interface {
+	typed
+	TypedShortcut(fyne.Shortcut)
+}
+
 // The window's shortcuts work while a field has the focus, once what was typed
 // there is taken.
 func TestShortcutsFromFields(t *testing.T) {
-	for name, field := range map[string]func(w *mainWindow) *control.Entry{
-		"number": func(w *mainWindow) *control.Entry { return numberField(t, w, "shower.depthMM").entry },
-		"name":   func(w *mainWindow) *control.Entry { return w.jobPanel.rows[0].(*textRow).entry },
-		"notes":  func(w *mainWindow) *control.Entry { return w.jobPanel.rows[1].(*textRow).entry },
-		"list":   func(w *mainWindow) *control.Entry { return listField(t, w, "Spot levels").entry },
+	for name, field := range map[string]func(w *mainWindow) shortcutField{
+		"number": func(w *mainWindow) shortcutField {
+			return into(w, numberField(t, w, "shower.depthMM")).(shortcutField)
+		},
+		"name": func(w *mainWindow) shortcutField {
+			w.sides.open("app.job")
+			return w.jobPanel.rows[0].(*tray.TextRow).Entry
+		},
+		"notes": func(w *mainWindow) shortcutField {
+			w.sides.open("app.job")
+			return w.jobPanel.rows[1].(*tray.TextRow).Entry
+		},
+		"list": func(w *mainWindow) shortcutField { return listField(t, w, "spotLevels").Entry },
 	} {
 		w, log := openWindow(t, Options{})
 		e := field(w)
@@ -186,7 +201,7 @@ func TestStageSlider(t *testing.T) {
 
 func TestSaveOpenAndDemos(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	enter(w, numberField(t, w, "shower.depthMM").entry, "1000")
+	enter(w, numberField(t, w, "shower.depthMM"), "1000")
 	path := filepath.Join(t.TempDir(), "x.json")
 	w.saveTo(path, func() {})
 	until(t, "saving", func() bool { return !w.change.Unsaved && w.change.File == path })

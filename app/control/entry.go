@@ -14,6 +14,8 @@ type Entry struct {
 	OnLeave, OnEscape func()
 	// Changed tells whether something was typed that has not been taken.
 	Changed func() bool
+	// OnFocus is told when the keys go to it; nil for nobody.
+	OnFocus func()
 	// OnStep changes a number by steps; nil for what is no number.
 	OnStep func(steps float64)
 }
@@ -66,6 +68,14 @@ func (e *Entry) TypedKey(k *fyne.KeyEvent) {
 		e.keys.Plain(k)
 	default:
 		e.Entry.TypedKey(k)
+	}
+}
+
+// FocusGained tells that the keys go to it.
+func (e *Entry) FocusGained() {
+	e.Entry.FocusGained()
+	if e.OnFocus != nil {
+		e.OnFocus()
 	}
 }
 

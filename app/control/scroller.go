@@ -34,6 +34,7 @@ func NewScroller(content fyne.CanvasObject) *Scroller {
 	s.ExtendBaseWidget(s)
 	s.holder = container.New(scrolled{s}, content)
 	s.view = container.NewClip(s.holder)
+	s.view.ExtendBaseWidget(s.view) // without, it lays nothing out before it is painted
 	s.bar, s.catch = newScrollBar(s), newWheelCatch(s)
 	return s
 }

@@ -46,6 +46,8 @@ type Input struct {
 	Station Station
 	// First tells that it is shown at once; others are less used.
 	First bool
+	// Under is the id of a heading it stands under, with the others that follow it; empty for none.
+	Under message.ID
 	// uses tells whether it can matter for a job; nil where it does for every one.
 	uses func(*Job) bool
 
@@ -154,6 +156,9 @@ var inputs = sync.OnceValue(func() []Input {
 func At(s Station) []Input {
 	all := inputs()
 	from := slices.IndexFunc(all, func(in Input) bool { return in.Station == s })
+	if from < 0 {
+		return nil
+	}
 	to := from
 	for to < len(all) && all[to].Station == s {
 		to++
@@ -208,6 +213,14 @@ func rows(s Station, first bool, all ...Input) []Input {
 	return all
 }
 
+// under has inputs stand under a heading.
+func under(heading message.ID, all ...Input) []Input {
+	for i := range all {
+		all[i].Under = heading
+	}
+	return all
+}
+
 // when is the input, to matter only where something is so.
 func (in Input) when(uses func(*Job) bool) Input {
 	in.uses = uses
@@ -233,11 +246,11 @@ func perhaps(key string, least, greatest float64, field func(*Job) **float64) In
 
 // pick is an input for a value of one of the job's lists.
 func pick[T ~string](key string, e Enum[T], field func(*Job) *T) Input {
-	return selection(key, e.options(), func(j *Job) string { return string(*field(j)) }, func(j *Job, v string) { *field(j) = T(v) })
+	return selection(key, e.Options(), func(j *Job) string { return string(*field(j)) }, func(j *Job, v string) { *field(j) = T(v) })
 }
 
-// options are the values of the list with their words.
-func (e Enum[T]) options() []Option {
+// Options are the values of the list with their words.
+func (e Enum[T]) Options() []Option {
 	out := make([]Option, len(e.Choices))
 	for i, c := range e.Choices {
 		out[i] = Option{string(c.Value), message.Of(c.Word())}

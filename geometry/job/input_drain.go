@@ -1,6 +1,7 @@
 package job
 
 import (
+	"slices"
 	"strconv"
 
 	"underfall/geometry/message"
@@ -31,12 +32,20 @@ func drainInputs() []Input {
 			numbers("water.showerFlowsLPS", unit.Column{Kind: unit.Flow, Greatest: mostFlowLPS}, 1, mostFlows, []float64{0.2, 0.15},
 				func(j *Job) *[]float64 { return &j.Water.ShowerFlowsLPS }, asTyped),
 			pick("base.support", SupportKinds(), func(j *Job) *SupportKind { return &j.Base.Support }).when(overJoists)),
-		rows(StationDrain, false, append(append(append(baseInputs(), formerInputs()...), trapInputs()...),
-			things(headList()),
-			figure("water.otherDU", unit.Count, 0, 50, 0.1, nil,
-				func(j *Job) *float64 { return &j.Water.OtherDU }),
-			figure("water.largestDU", unit.Count, 0, 20, 0.1, shared,
-				func(j *Job) *float64 { return &j.Water.LargestDU }))...)...)
+		rows(StationDrain, false, slices.Concat(
+			under("place.base", baseInputs()...), under("place.former", formerInputs()...), under("place.drain", trapInputs()...),
+			under("place.water", waterInputs()...))...)...)
+}
+
+// waterInputs are the less used ones of the water.
+func waterInputs() []Input {
+	return []Input{
+		things(headList()),
+		figure("water.otherDU", unit.Count, 0, 50, 0.1, nil,
+			func(j *Job) *float64 { return &j.Water.OtherDU }),
+		figure("water.largestDU", unit.Count, 0, 20, 0.1, shared,
+			func(j *Job) *float64 { return &j.Water.LargestDU }),
+	}
 }
 
 // outletWay is which way the trap's outlet points; any other angle is typed.
@@ -184,6 +193,7 @@ func dataSheet() Input {
 const (
 	PipeSizeKey   = "parts.pipe.size"
 	ExitStackKey  = "waste.exit.stack"
+	ExitLevelKey  = exitLevelKey
 	ExitInvertKey = "waste.exit.level.invertMM"
 	FittingsKey   = "waste.fittings"
 )
@@ -271,7 +281,7 @@ func exitStack() Input {
 // exitLevel is what is known of the exit's level; exitInvert is the level itself. One that is typed
 // where none is known holds exactly, and one that is taken away leaves it free.
 func exitLevel() Input {
-	return selection(exitLevelKey, ExitLevelKinds().options(), func(j *Job) string { return string(j.Waste.Exit.Level.Kind()) }, nil)
+	return selection(exitLevelKey, ExitLevelKinds().Options(), func(j *Job) string { return string(j.Waste.Exit.Level.Kind()) }, nil)
 }
 
 func exitInvert() Input {

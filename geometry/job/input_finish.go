@@ -12,19 +12,24 @@ import (
 func finishInputs() []Input {
 	var first, less []Input
 	for _, w := range Wheres() {
-		first = append(first, looks(w)...)
+		first = append(first, under(w.place(), looks(w)...)...)
 	}
-	first = append(first,
+	first = append(first, under("place.style",
 		pick("style.cover", CoverKinds(), func(j *Job) *CoverKind { return &j.Style.Cover }),
-		pick("style.metal", MetalKinds(), func(j *Job) *MetalKind { return &j.Style.Metal }))
+		pick("style.metal", MetalKinds(), func(j *Job) *MetalKind { return &j.Style.Metal }))...)
 	for _, w := range Wheres() {
-		less = append(less, layersAt(w)...)
+		less = append(less, under(w.place(), layersAt(w)...)...)
 	}
-	less = append(less,
+	less = append(less, under("place.layers",
 		figure("layers.wallTiledToMM", unit.Length, 300, 6000, 50, nil,
 			func(j *Job) *float64 { return &j.Layers.WallTiledToMM }),
-		things(tankingList()), things(jointsList()), things(heatingList()))
+		things(tankingList()), things(jointsList()), things(heatingList()))...)
 	return append(rows(StationFinish, true, first...), rows(StationFinish, false, less...)...)
+}
+
+// place is the id of what the finish of a place is called.
+func (w Where) place() message.ID {
+	return map[Where]message.ID{OnShower: "place.shower-finish", OnRoom: "place.room-finish", OnWall: "place.wall-finish"}[w]
 }
 
 // of is the finish of a place, to be changed.

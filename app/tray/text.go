@@ -1,4 +1,4 @@
-package app
+package tray
 
 import (
 	"errors"
@@ -6,9 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
-	"underfall/app/desk"
 	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -16,21 +14,21 @@ import (
 	"underfall/geometry/unit"
 )
 
-// textRow is a field whose text is read whole: a name, notes, a list with one
+// TextRow is a field whose text is read whole: a name, notes, a list with one
 // item a line. What is typed is shown in the views at once and becomes the
 // job's when the field is left. What cannot be read stays in the field, marked,
 // until it is mended or given up with Escape: ten typed lines are not thrown
 // away for one slip.
-type textRow struct {
-	desk    *desk.Desk
+type TextRow struct {
+	Entry   *control.Entry
+	message *control.Text   // what is wrong with the text
+	Choices *fyne.Container // of what to do with a text that was not taken
+	asks    Asks
 	box     *fyne.Container
-	entry   *control.Entry
-	message *widget.Label
 	write   func(job.Job) string
 	read    func(job.Job, string) (edit.Edit, error)
-	choices *fyne.Container // of what to do with a text that was not taken
 	label   message.ID
-	key     string      // path of the list in the job's file, for it to be found by; may be empty
+	Key     string      // path of the list in the job's file, for it to be found by; may be empty
 	own     func() bool // tells whether the list is the user's own; nil where no part fills it
 	ownLine *ownLine
 	hint    func(unit.System) string // what the empty field shows; nil for nothing
@@ -46,8 +44,8 @@ type notTakenRow interface {
 	notTaken() string
 }
 
-func (r *textRow) notTaken() string {
-	if r.entry.Changed() && !control.Focused(r.entry) {
+func (r *TextRow) notTaken() string {
+	if r.Entry.Changed() && !control.Focused(r.Entry) {
 		return theme.Word(r.label)
 	}
 	return ""
@@ -56,69 +54,76 @@ func (r *textRow) notTaken() string {
 // farTooLong is more than any field takes: laying it out would stop the window.
 const farTooLong = 20000
 
-// newTextRow makes the field over an entry. Read gives the edit that a text
+// NewTextRow makes the field over an entry. Read gives the edit that a text
 // asks for, or says what is wrong with which line.
-func newTextRow(label message.ID, hint func(unit.System) string, e *control.Entry, d *desk.Desk,
-	write func(job.Job) string, read func(job.Job, string) (edit.Edit, error)) *textRow {
-	r := &textRow{desk: d, label: label, hint: hint, entry: e, message: newMessage(), choices: container.NewHBox(), write: write, read: read}
-	r.choices.Hide()
+func NewTextRow(label message.ID, hint func(unit.System) string, e *control.Entry, a Asks,
+	write func(job.Job) string, read func(job.Job, string) (edit.Edit, error)) *TextRow {
+	r := &TextRow{asks: a, label: label, hint: hint, Entry: e, message: complaint(), Choices: container.NewHBox(), write: write, read: read}
+	r.Choices.Hide()
 	e.OnChanged = r.typed
 	e.OnLeave = r.take
 	e.OnEscape = r.giveUp
 	e.Changed = func() bool { return e.Text != r.shown }
-	r.box = container.NewVBox(widget.NewLabel(theme.Word(label)), e, r.message, r.choices)
+	r.box = container.New(stacked{}, labelOver(theme.Word(label)), e, r.message, r.Choices)
 	return r
 }
 
-func (r *textRow) object() fyne.CanvasObject { return r.box }
+// Object is the field.
+func (r *TextRow) Object() fyne.CanvasObject { return r.box }
+
+// Says is what is wrong with the text; nothing where nothing is.
+func (r *TextRow) Says() string { return said(r.message) }
+
+// There tells whether the field is there.
+func (r *TextRow) There() bool { return r.box.Visible() }
 
 // filledByParts marks a list that a part may fill where it is the user's own.
-func (r *textRow) filledByParts(key string, own func() bool) *textRow {
+func (r *TextRow) filledByParts(own func() bool) *TextRow {
 	r.own = own
-	r.ownLine = newOwnLine(func() {
-		err := refusal(r.desk.Do(edit.AsSold(key)), "")
-		r.show(r.desk.Job())
+	r.ownLine = newOwnLine(nil, func() {
+		err := refusal(r.asks.Do(edit.AsSold(r.Key)), "")
+		r.show(r.asks.Job())
 		r.complain(err)
 	})
 	r.box.Add(r.ownLine.box)
 	return r
 }
 
-func (r *textRow) typed(s string) {
+func (r *TextRow) typed(s string) {
 	if r.setting {
 		return
 	}
 	if len(s) > farTooLong {
 		r.setting = true
-		r.entry.SetText(r.typedAt)
+		r.Entry.SetText(r.typedAt)
 		r.setting = false
 		r.complain(errors.New(theme.Word("app.that-is-far-too-long-for")))
 		return
 	}
 	r.typedAt = s
-	e, err := r.read(r.desk.Job(), s)
+	e, err := r.read(r.asks.Job(), s)
 	if err != nil {
-		r.desk.EndPreview()
+		r.asks.EndPreview()
 		r.complain(err)
 		return
 	}
-	r.complain(refusal(r.desk.Preview(e), ""))
+	r.complain(refusal(r.asks.Preview(e), ""))
 }
 
-func (r *textRow) take() {
-	if r.entry.Text == r.shown {
-		r.desk.EndPreview()
+func (r *TextRow) take() {
+	if r.Entry.Text == r.shown {
+		r.asks.EndPreview()
 		r.complain(nil)
 		return
 	}
-	e, err := r.read(r.desk.Job(), r.entry.Text)
+	e, err := r.read(r.asks.Job(), r.Entry.Text)
 	if err != nil {
-		r.desk.EndPreview()
+		r.asks.EndPreview()
 	} else {
-		err = refusal(r.desk.Do(e), "")
+		err = refusal(r.asks.Do(e), "")
 	}
 	if err == nil {
-		r.show(r.desk.Job())
+		r.show(r.asks.Job())
 		return
 	}
 	if meant := new(unit.Ambiguous); errors.As(err, &meant) {
@@ -132,51 +137,51 @@ func (r *textRow) take() {
 }
 
 // offer adds a button under a text that was not taken.
-func (r *textRow) offer(label string, tapped func()) {
-	r.choices.Add(widget.NewButton(label, tapped))
-	r.choices.Show()
+func (r *TextRow) offer(label string, tapped func()) {
+	r.Choices.Add(control.NewPress(nil, label, tapped))
+	r.Choices.Show()
 }
 
 // offerReadings asks which of two things a part of the text means; the answer
 // takes its place.
-func (r *textRow) offerReadings(meant *unit.Ambiguous) {
+func (r *TextRow) offerReadings(meant *unit.Ambiguous) {
 	for _, m := range meant.Readings {
 		r.offer(m.Text, func() {
-			r.entry.SetText(strings.Replace(r.entry.Text, meant.Typed, m.Text, 1))
+			r.Entry.SetText(strings.Replace(r.Entry.Text, meant.Typed, m.Text, 1))
 			r.take()
 		})
 	}
 }
 
-func (r *textRow) giveUp() {
-	r.desk.EndPreview()
-	r.show(r.desk.Job())
+func (r *TextRow) giveUp() {
+	r.asks.EndPreview()
+	r.show(r.asks.Job())
 }
 
-func (r *textRow) complain(err error) {
-	r.choices.RemoveAll()
-	r.choices.Hide()
-	r.entry.SetValidationError(err)
-	sayUnder(r.message, err, r.desk.Job().Units)
+func (r *TextRow) complain(err error) {
+	r.Choices.RemoveAll()
+	r.Choices.Hide()
+	r.Entry.SetValidationError(err)
+	sayUnder(r.message, err, r.asks.Job().Units)
 }
 
-func (r *textRow) show(j job.Job) {
+func (r *TextRow) show(j job.Job) {
 	r.setting = true
 	defer func() { r.setting = false }()
 	if r.hint != nil {
-		r.entry.SetPlaceHolder(r.hint(j.Units))
+		r.Entry.SetPlaceHolder(r.hint(j.Units))
 	}
 	r.shown = r.write(j)
 	r.typedAt = r.shown
-	if r.shown != r.entry.Text {
-		r.entry.SetText(r.shown)
+	if r.shown != r.Entry.Text {
+		r.Entry.SetText(r.shown)
 	}
 	r.complain(nil)
 }
 
-// refresh follows the job, but does not write over what has been typed and not
+// Refresh follows the job, but does not write over what has been typed and not
 // been taken, unless the job itself has changed there.
-func (r *textRow) refresh(j job.Job) {
+func (r *TextRow) Refresh(j job.Job) {
 	if r.uses != nil && !r.uses(j) {
 		r.box.Hide()
 		return
@@ -189,8 +194,17 @@ func (r *textRow) refresh(j job.Job) {
 		}
 		r.ownLine.show(m, j.Units)
 	}
-	if r.entry.Changed() && (control.Focused(r.entry) || r.write(j) == r.shown) {
+	if r.Entry.Changed() && (control.Focused(r.Entry) || r.write(j) == r.shown) {
 		return
 	}
 	r.show(j)
 }
+
+// key is the input's.
+func (r *TextRow) key() string { return r.Key }
+
+// OwnText is what it says of a value that is the user's own and not its part's; nothing of another.
+// TakeAsSold makes what the part has the job's again.
+func (r *TextRow) OwnText() string { return r.ownLine.text() }
+
+func (r *TextRow) TakeAsSold() { r.ownLine.back() }

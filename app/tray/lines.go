@@ -1,4 +1,4 @@
-package app
+package tray
 
 import (
 	"math"
@@ -15,13 +15,13 @@ import (
 
 // listRow makes a field of several lines for a list of the job. Read changes a
 // job of its own, or says what is wrong with which line.
-func (in *inputs) listRow(label message.ID, hint func(unit.System) string, lines int,
-	write func(job.Job) string, read func(*job.Job, string) error) *textRow {
-	e := control.NewLinesEntry(in.keys, lines)
+func (t *Tray) listRow(label message.ID, hint func(unit.System) string, lines int,
+	write func(job.Job) string, read func(*job.Job, string) error) *TextRow {
+	e := control.NewLinesEntry(t.keys, lines)
 	if lines == 1 {
-		e = control.NewEntry(in.keys)
+		e = control.NewEntry(t.keys)
 	}
-	return newTextRow(label, hint, e, in.desk, write, func(j job.Job, s string) (edit.Edit, error) {
+	return NewTextRow(label, hint, e, t.asks, write, func(j job.Job, s string) (edit.Edit, error) {
 		// Read twice: once to see whether it can be, and when the edit is made, of
 		// the job as it then is.
 		if err := read(&j, s); err != nil {
@@ -32,10 +32,10 @@ func (in *inputs) listRow(label message.ID, hint func(unit.System) string, lines
 }
 
 // numbersRow edits a list of numbers: none, or at least as many as given.
-func (in *inputs) numbersRow(label message.ID, hint []float64, lines, least int, columns []unit.Column,
-	get func(job.Job) []float64, set func(*job.Job, []float64)) *textRow {
+func (t *Tray) numbersRow(label message.ID, hint []float64, lines, least int, columns []unit.Column,
+	get func(job.Job) []float64, set func(*job.Job, []float64)) *TextRow {
 	shown := func(u unit.System) string { return joinNumbers(hint, columns, u) }
-	return in.listRow(label, shown, lines, func(j job.Job) string { return joinNumbers(get(j), columns, j.Units) },
+	return t.listRow(label, shown, lines, func(j job.Job) string { return joinNumbers(get(j), columns, j.Units) },
 		func(j *job.Job, s string) error {
 			v, err := unit.ParseColumns(s, columns, least, j.Units)
 			set(j, v)
@@ -45,8 +45,8 @@ func (in *inputs) numbersRow(label message.ID, hint []float64, lines, least int,
 
 // linesRow edits a list with one item of numbers a line; of its columns those
 // past the first least may be left out.
-func (in *inputs) linesRow(label message.ID, hint [][]float64, lines, least int, columns []unit.Column,
-	write func(job.Job) [][]float64, read func(*job.Job, [][]float64) error) *textRow {
+func (t *Tray) linesRow(label message.ID, hint [][]float64, lines, least int, columns []unit.Column,
+	write func(job.Job) [][]float64, read func(*job.Job, [][]float64) error) *TextRow {
 	written := func(items [][]float64, u unit.System) string {
 		var out []string
 		for _, item := range items {
@@ -55,7 +55,7 @@ func (in *inputs) linesRow(label message.ID, hint [][]float64, lines, least int,
 		return strings.Join(out, "\n")
 	}
 	shown := func(u unit.System) string { return written(hint, u) }
-	return in.listRow(label, shown, lines, func(j job.Job) string { return written(write(j), j.Units) }, func(j *job.Job, s string) error {
+	return t.listRow(label, shown, lines, func(j job.Job) string { return written(write(j), j.Units) }, func(j *job.Job, s string) error {
 		var items [][]float64
 		for n, l := range strings.Split(s, "\n") {
 			if strings.TrimSpace(l) == "" {
@@ -92,7 +92,7 @@ func fittingWordsOf(b words.Book) fittingWords {
 }
 
 // fittings edits the in-line fittings as words, one a line.
-func (in *inputs) fittings(i job.Input) row {
+func (t *Tray) fittings(i job.Input) *TextRow {
 	hint := func(u unit.System) string {
 		start := job.New()
 		reducer, _ := start.ReducerAt(300)
@@ -100,7 +100,7 @@ func (in *inputs) fittings(i job.Input) row {
 		falling.Reversed = true
 		return writeFitting(reducer, u, theme.Book()) + "\n" + writeFitting(falling, u, theme.Book())
 	}
-	return in.listRow(i.Label(), hint, 2,
+	r := t.listRow(i.Label(), hint, 2,
 		func(j job.Job) string {
 			var out []string
 			for _, f := range j.Waste.Fittings {
@@ -121,6 +121,8 @@ func (in *inputs) fittings(i job.Input) row {
 			}
 			return nil
 		})
+	r.Key = i.Key
+	return r
 }
 
 // writeFitting says a fitting on one line, in a book's words.

@@ -1,11 +1,9 @@
-package app
+package tray
 
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
-	fynetheme "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/message"
 	"underfall/geometry/unit"
@@ -14,20 +12,17 @@ import (
 // ownLine stands under a field whose value is the user's own and not its part's: it says
 // what the part has and leads back to it.
 type ownLine struct {
-	said *widget.Label
+	said *control.Text
 	box  *fyne.Container
+	back func()
 }
 
 // newOwnLine makes the line, hidden. Back takes what the part has.
-func newOwnLine(back func()) *ownLine {
-	said := widget.NewLabel("")
-	said.Importance = widget.HighImportance
-	said.SizeName = fynetheme.SizeNameCaptionText
-	said.Truncation = fyne.TextTruncateEllipsis
-	button := widget.NewButton(theme.Word("input.as-sold"), back)
-	button.Importance = widget.LowImportance
-	middle := container.NewVBox(layout.NewSpacer(), said, layout.NewSpacer())
-	l := &ownLine{said: said, box: container.NewBorder(nil, nil, nil, button, middle)}
+func newOwnLine(keys *control.Keys, back func()) *ownLine {
+	said := caption("")
+	button := control.NewPress(keys, theme.Word("input.as-sold"), back)
+	button.Small = true
+	l := &ownLine{said: said, box: container.NewBorder(nil, nil, nil, button, said), back: back}
 	l.box.Hide()
 	return l
 }
@@ -42,4 +37,12 @@ func (l *ownLine) show(own message.Message, u unit.System) {
 		l.said.SetText(s)
 	}
 	l.box.Show()
+}
+
+// text is what the line says; nothing while it is hidden.
+func (l *ownLine) text() string {
+	if l == nil || !l.box.Visible() {
+		return ""
+	}
+	return l.said.Text
 }

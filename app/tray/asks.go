@@ -1,0 +1,80 @@
+// Package tray is the room of the window with the fields of a job, one station of the work at
+// a time. It gets values and hands on what is asked of the job through functions it is given.
+package tray
+
+import (
+	"errors"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
+)
+
+// Asks is what fields need: the job as it is, and what they ask for.
+type Asks struct {
+	Job func() job.Job
+	// Outside is what an edit may need beside the job.
+	Outside func() edit.Outside
+	// Do makes an edit of the job, or says why not. Live does so for one that is made over and
+	// over, which is one step of the history by its key.
+	Do   func(edit.Edit) job.Problems
+	Live func(key string, e edit.Edit) job.Problems
+	// Preview shows what an edit would give; EndPreview no longer.
+	Preview    func(edit.Edit) job.Problems
+	EndPreview func()
+}
+
+// Row is a field, or several that belong together, under a heading of their own.
+type Row interface {
+	Object() fyne.CanvasObject
+	// Refresh follows the job.
+	Refresh(job.Job)
+	// There tells whether the field is there for the job it shows.
+	There() bool
+	// key is the input's, empty where it has none.
+	key() string
+}
+
+// refusal is the first reason why an edit was refused, or nil. Under the field that
+// is concerned it needs no place, nor does one that is a whole sentence.
+func refusal(p job.Problems, field string) error {
+	switch {
+	case len(p) == 0:
+		return nil
+	case p[0].Key == field || p[0].Key == "":
+		return &message.Error{What: p[0].What}
+	}
+	return p[0]
+}
+
+// notTaken says that what was typed was not taken, and why.
+func notTaken(typed string, why error) error {
+	if meant := new(unit.Ambiguous); errors.As(why, &meant) {
+		return why
+	}
+	return message.Wrap(why, "input.not-taken", message.Name("typed", shortened(typed)))
+}
+
+// shortened is a text no longer than a message can show.
+func shortened(s string) string {
+	const most = 24
+	if r := []rune(s); len(r) > most {
+		return string(r[:most]) + "…"
+	}
+	return s
+}
+
+// nan is no number.
+func nan() float64 { return math.NaN() }
+
+// visible shows a widget or hides it.
+func visible(o fyne.CanvasObject, on bool) {
+	if on {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}

@@ -1,0 +1,49 @@
+package tray
+
+import (
+	"image"
+	"image/draw"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	fynetheme "fyne.io/fyne/v2/theme"
+	"underfall/app/paint"
+	"underfall/app/theme"
+	"underfall/geometry/plan"
+	"underfall/geometry/sketch"
+	"underfall/geometry/unit"
+)
+
+// newPicture is the small drawing of a measure; nil where there is none.
+func newPicture(measure string, th *theme.Theme) *canvas.Raster {
+	s, ok := sketch.Of(measure)
+	if !ok {
+		return nil
+	}
+	r := canvas.NewRaster(func(w, h int) image.Image { return drawn(s, th, w, h) })
+	r.SetMinSize(fyne.NewSize(sketch.WideMM, sketch.HighMM))
+	return r
+}
+
+// drawn is a sketch in so many pixels, with its measure lit.
+func drawn(s sketch.Sketch, th *theme.Theme, w, h int) image.Image {
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	const least = 16 // pixels; less is no room for a drawing
+	if w < least || h < least {
+		return img
+	}
+	p, err := paint.NewPainter(fynetheme.DefaultTextBoldFont().Content())
+	if err != nil {
+		return img
+	}
+	pixels := min(float64(w)/sketch.WideMM, float64(h)/sketch.HighMM)
+	style := th.PaintStyle(pixels, unit.Metric, "")
+	v := paint.View{Centre: plan.Point{sketch.WideMM / 2, sketch.HighMM / 2}, PixelsPerMM: pixels, Width: w, Height: h}
+	p.Draw(img, s.Drawing, v, style)
+	p.Lit(img, v, style, s.From, s.To, theme.Word("tray.this"))
+	edge := image.NewUniform(style.Soft)
+	for _, side := range []image.Rectangle{{Max: image.Pt(w, 1)}, {Max: image.Pt(1, h)}, {Min: image.Pt(0, h-1), Max: image.Pt(w, h)}, {Min: image.Pt(w-1, 0), Max: image.Pt(w, h)}} {
+		draw.Draw(img, side, edge, image.Point{}, draw.Src)
+	}
+	return img
+}

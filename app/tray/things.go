@@ -1,0 +1,159 @@
+package tray
+
+import (
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"underfall/app/control"
+	"underfall/app/theme"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+)
+
+// thingsRow edits a list of things one by one: which, its entries, and buttons to add one and
+// to take it away.
+type thingsRow struct {
+	list job.List
+	at   *int // which of them is edited
+	box  *fyne.Container
+	rows []Row
+	uses func(job.Job) bool
+	pre  func(job.Job)
+}
+
+// Object is the editor.
+func (r *thingsRow) Object() fyne.CanvasObject { return r.box }
+
+// There tells whether it is there.
+func (r *thingsRow) There() bool { return r.box.Visible() }
+
+// Refresh follows the job.
+func (r *thingsRow) Refresh(j job.Job) {
+	if visible(r.box, r.uses(j)); !r.There() {
+		return
+	}
+	r.pre(j)
+	for _, row := range r.rows {
+		row.Refresh(j)
+	}
+}
+
+// things makes the editor of a list. Less tells whether the less used is shown.
+func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
+	l, at := *i.Things, new(int)
+	t.picked = append(t.picked, at)
+	r := &thingsRow{list: l, at: at, uses: uses(i)}
+	which, follow := t.picker(itemsOf(l), at, func() { r.Refresh(t.now) })
+	name := heading(theme.Word(l.Name(), message.No("n", 1)))
+	objects := []fyne.CanvasObject{name, which}
+	for _, e := range l.Entries() {
+		there := func(j job.Job) bool {
+			return *at < l.Count(&j) && e.Uses(&j, *at) && (!e.Less || less())
+		}
+		row := t.entry(l, e, at, there)
+		r.rows = append(r.rows, row)
+		objects = append(objects, row.Object(), t.helpUnder(row, i.Help(), l.Key+"."+e.Key))
+	}
+	label := ""
+	if !l.Fixed {
+		label = theme.Word(l.AddLabel())
+	}
+	add := control.NewPress(t.keys, label, func() {
+		j := t.asks.Job()
+		*at = l.Count(&j)
+		t.asks.Do(edit.AddItem(l))
+	})
+	remove := control.NewPress(t.keys, theme.Word("app.remove-item"), func() { t.asks.Do(edit.RemoveItem(l, *at)) })
+	lead := control.NewPress(t.keys, theme.Word("app.lead-here"), func() { t.asks.Do(edit.LeadTo(*at)) })
+	r.pre = func(j job.Job) {
+		n := l.Count(&j)
+		*at = max(0, min(*at, n-1))
+		follow(j)
+		visible(name, n > 0 && l.Most == 1)
+		visible(which, n > 0 && l.Most > 1)
+		visible(remove, n > 0 && !l.Fixed)
+		visible(add, !l.Full(&j))
+		visible(lead, n > 0 && l.Key == job.PipeEndsKey)
+	}
+	r.box = container.New(apart{}, append(objects, lead, remove, add)...)
+	return r
+}
+
+// itemsOf are the things of a list, each by its index; walls in the order of their letters.
+func itemsOf(l job.List) func(job.Job) []job.Option {
+	return func(j job.Job) []job.Option {
+		var out []job.Option
+		if l.Key == job.WallsKey {
+			for _, i := range j.Room.InOrder() {
+				if i < len(j.Room.Walls) {
+					out = append(out, job.Option{Value: strconv.Itoa(i), Word: j.Room.Called(i)})
+				}
+			}
+			return out
+		}
+		for i := range l.Count(&j) {
+			out = append(out, job.Option{Value: strconv.Itoa(i), Word: l.Item(&j, i)})
+		}
+		return out
+	}
+}
+
+// picker chooses which of several things is edited.
+func (t *Tray) picker(items func(job.Job) []job.Option, at *int, changed func()) (which *control.Pick, follow func(job.Job)) {
+	which = control.NewPick(t.keys, "", nil, "", func(id string) {
+		*at, _ = strconv.Atoi(id) // as it was written for the list
+		changed()
+	})
+	return which, func(j job.Job) {
+		var options []control.Option
+		for _, o := range items(j) {
+			options = append(options, control.Option{ID: o.Value, Text: theme.Say(o.Word, j.Units)})
+		}
+		which.Set(options, strconv.Itoa(*at))
+	}
+}
+
+// entry edits one statement about the thing that is picked.
+func (t *Tray) entry(l job.List, e job.Entry, at *int, there func(job.Job) bool) Row {
+	label, key := l.Label(e), l.Key+" "+e.Key
+	switch {
+	case e.Choice != nil:
+		var options []job.Option
+		for i, v := range e.Choice.Values {
+			options = append(options, job.Option{Value: v, Word: message.Of(e.Choice.Words[i])})
+		}
+		return NewChoiceRow(Choice{Key: key, Label: label, Options: Always(options), Uses: there,
+			Get: func(j job.Job) string { return e.Choice.At(&j, *at) },
+			Set: func(v string) edit.Edit { return edit.ItemChoice(l, *at, e, v) }}, t.asks, t.keys)
+	case e.Wall != nil:
+		return t.wall(key, label, func(j job.Job) int { return *e.Wall(&j, *at) },
+			func(wall int) edit.Edit { return edit.ItemWall(l, *at, e, wall) }, there)
+	case e.Flag != nil:
+		r := newFlagRow(key, label, func(j job.Job) bool { return *e.Flag(&j, *at) },
+			func(on bool) edit.Edit { return edit.ItemFlag(l, *at, e, on) }, there, t.asks, t.keys)
+		r.Path = func() string { return l.Path(*at, e) }
+		return r
+	}
+	n := Number{Key: key, Label: label, Uses: there,
+		Kind: e.Number.Kind, Step: e.Number.Step, Least: e.Number.Least, Greatest: e.Number.Greatest,
+		Get: func(j job.Job) float64 {
+			if *at >= l.Count(&j) || !e.Uses(&j, *at) {
+				return nan()
+			}
+			if mm := e.Number.At(&j, *at); mm != nil {
+				return *mm
+			}
+			return nan()
+		},
+		Set:      func(v float64) edit.Edit { return edit.ItemNumber(l, *at, e, &v) },
+		Standing: func() string { return l.Path(*at, e) }}
+	if e.Number.Optional {
+		n.Clear = func() edit.Edit { return edit.ItemNumber(l, *at, e, nil) }
+	}
+	return NewNumberRow(n, t.asks, t.keys, nil)
+}
+
+// key is the input's.
+func (r *thingsRow) key() string { return r.list.Key }
