@@ -154,7 +154,15 @@ func steps(j job.Job, r geometry.Result) []step {
 	l.choices(r)
 	l.parts()
 	l.items(j)
+	l.standings()
 	return l
+}
+
+// standings are what may be said of how far inputs are known.
+func (l *stepList) standings() {
+	for _, key := range []string{"floor.kind", "floor.joists.directionDeg", "waste.exit.wall", "waste.exit.level", "shower.widthMM", "room.doorways[0].widthMM"} {
+		l.once(edit.Hold(key), edit.LetGo(key), edit.Unknown(key), edit.Assume(key), edit.Confirm(key))
+	}
 }
 
 // drags are those of every handle.

@@ -382,8 +382,13 @@ func TestRodsInLittleRoom(t *testing.T) {
 			}
 		}
 	}
+	// As wide as they are in a window of usual size, they have their names.
+	var r *control.Rods
+	s := show(t, func(s *shown) fyne.CanvasObject { r = rods(s); return r }, fyne.NewSize(238, 240))
+	says(t, s, r, "board 60", "sloped 36", "tile 9")
+	golden(t, "rods-narrow", s.window.Canvas().Capture())
 	// A lip: its figure stands beside the arrow.
-	s := show(t, func(s *shown) fyne.CanvasObject {
+	s = show(t, func(s *shown) fyne.CanvasObject {
 		r := control.NewRods(s.keys, "Heights", nil)
 		r.Set([]control.Rod{{Name: "way in", Level: "+30", Layers: []control.Layer{{ID: "a", Name: "board 30", MM: 30,
 			Material: material.BaseBoard}}},

@@ -171,7 +171,7 @@ const (
 	leastGap   = 12 // where there is little room
 	figureHigh = 24 // over a rod
 	nameHigh   = 24 // under them
-	stepWide   = 64 // for the step
+	stepWide   = 56 // for the step
 	leastBlock = 3  // a block lower than that cannot be hit: what lies next to it is pressed as well
 )
 
@@ -197,32 +197,51 @@ func (r *Rods) room() place {
 	high := size.Height - t.Unit(figureHigh+nameHigh)
 	p.perMM = float64(max(1, high)) / max(1, p.topMM-p.bottomMM)
 	p.base = t.Unit(figureHigh) + float32(p.topMM*p.perMM)
-	n, wide := float32(len(r.rods)), t.Unit(rodWide)
-	step := float32(0)
-	if r.step != nil {
-		step = t.Unit(stepWide)
-	}
+	wide := t.Unit(rodWide)
 	p.words = r.wordsWide()
-	gap := t.Unit(rodGap)
-	left := size.Width - n*wide - step - p.words
-	if gap*(n+1) > left { // room is short: closer, then without names
-		gap = max(t.Unit(leastGap), left/(n+1))
-	}
-	if gap*(n+1) > left {
-		left += p.words
+	gap, fits := r.gap(p.words)
+	if !fits { // without names, then
 		p.words = 0
-		gap = max(t.Unit(leastGap), min(t.Unit(rodGap), left/(n+1)))
+		gap, _ = r.gap(0)
 	}
 	x := gap
 	for i := range r.rods {
 		p.x = append(p.x, x)
-		x += wide + gap
-		if i == r.worded {
-			x += p.words
-		}
+		x += wide + r.after(i, gap, p.words)
 	}
-	p.stepX = x + step/2 - gap/2
+	p.stepX = x - gap + t.Unit(stepWide)/2
 	return p
+}
+
+// after is what is left free behind a rod: for the names of its layers, if it has them.
+func (r *Rods) after(rod int, gap, words float32) float32 {
+	if rod == r.worded {
+		return max(gap, words+r.theme().Unit(theme.Space1))
+	}
+	return gap
+}
+
+// gap is what is left free between rods so that all of them, with names of a width, and the step
+// have room; fits is false where that is too little.
+func (r *Rods) gap(words float32) (gap float32, fits bool) {
+	t := r.theme()
+	fixed := float32(len(r.rods)) * t.Unit(rodWide)
+	if r.step != nil {
+		fixed += t.Unit(stepWide) - t.Unit(leastGap)
+	}
+	room := r.BaseWidget.Size().Width - fixed
+	needs := func(gap float32) float32 {
+		sum := gap
+		for i := range r.rods {
+			sum += r.after(i, gap, words)
+		}
+		return sum
+	}
+	least, most := t.Unit(leastGap), t.Unit(rodGap)
+	const step = 1
+	for gap = most; gap > least && needs(gap) > room; gap -= step {
+	}
+	return gap, needs(gap) <= room
 }
 
 // wordsWide is how wide the names of the layers are, with the line that leads to them.

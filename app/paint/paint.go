@@ -361,7 +361,13 @@ func (c *canvas) free(box image.Rectangle) bool {
 
 const textSize = 11
 
-// marks places level marks: a small triangle at the level and a label led out
+// The foot of a level mark, a square, and how wide the staff on it is.
+const (
+	footPoints  = 6
+	staffPoints = 1.2
+)
+
+// marks places level marks: a staff's foot at the level and a label led out
 // to free space, finished levels upwards, what lies below downwards.
 func (c *canvas) marks(ms []section.Mark) {
 	s := c.style.Scale
@@ -394,9 +400,10 @@ func (c *canvas) marks(ms []section.Mark) {
 		if !ok {
 			continue
 		}
-		c.strokes([][2][2]float64{{{x, y}, at}}, 0.7*s, c.style.Accent)
-		t := 5 * s
-		c.fill([][][2]float64{{{x, y}, {x + t, y + dir*t*1.5}, {x - t, y + dir*t*1.5}}}, c.style.Accent)
+		// A staff's foot: it stands on the level, or hangs under it.
+		c.strokes([][2][2]float64{{{x, y}, at}}, staffPoints*s, c.style.Accent)
+		half, high := footPoints/2*s, dir*footPoints*s
+		c.fill([][][2]float64{{{x - half, y}, {x + half, y}, {x + half, y + high}, {x - half, y + high}}}, c.style.Accent)
 		c.text(text, at[0], at[1], size, c.style.Ink)
 		done = append(done, said{text, x})
 	}
