@@ -69,10 +69,11 @@ func (v *rodsRenderer) arrange() {
 	p := r.room()
 	wide := t.Unit(rodWide)
 	ground := t.Unit(figureHigh) + float32((p.topMM-p.bottomMM)*p.perMM)
+	figure := v.figureSize(&p)
 	for i := range r.rods {
 		middle := p.x[i] + wide/2
 		top := p.base - float32(r.rods[i].topMM()*p.perMM)
-		v.say(r.rods[i].Level, theme.TextField, true, theme.Ink, middle, top-t.Unit(figureHigh)/2)
+		v.say(r.rods[i].Level, figure, true, theme.Ink, middle, top-t.Unit(figureHigh)/2)
 		v.say(r.rods[i].Name, theme.TextCaption, false, theme.Ink, middle, ground+t.Unit(nameHigh)/2)
 	}
 	for _, w := range v.named(&p) {
@@ -92,6 +93,19 @@ func (v *rodsRenderer) arrange() {
 		v.say(r.step.Word, theme.TextCaption, r.step.Figure == "", role, p.stepX, middle-t.Unit(8))
 		v.say(r.step.Figure, theme.TextTray, true, role, p.stepX, middle+t.Unit(9))
 	}
+}
+
+// figureSize is how large figures over the rods can be without two beside each other meeting.
+func (v *rodsRenderer) figureSize(p *place) float32 {
+	t := v.r.theme()
+	for i := 1; i < len(v.r.rods); i++ {
+		room := 2 * (p.x[i] - p.x[i-1]) // of half of each of the two
+		need := wide(v.r.rods[i-1].Level, t.Unit(theme.TextField), true) + wide(v.r.rods[i].Level, t.Unit(theme.TextField), true)
+		if need+2*t.Unit(theme.Space1) > room {
+			return theme.TextLayer
+		}
+	}
+	return theme.TextField
 }
 
 // stepRole is the colour of the step: of ink where it is meant, of warning where one trips.
