@@ -129,23 +129,6 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 	}
 }
 
-// showerBed is the bed of the shower's tile, which goes over the lying legs of water stops.
-func (b *builder) showerBed(bed buildup.Layer, region plan.Region) {
-	facts, what := bed.Kind.Facts(), message.Of("shape.water-stop")
-	id, name, from := called(bed)
-	shape := b.tiers([]tier{{b.subtract(region, b.lying, what), bed.Bottom, bed.Top},
-		{b.intersect(region, b.lying, what), bed.Bottom.Raised(b.lyingMM()), bed.Top}}, what)
-	if len(shape) > 0 {
-		b.add(Part{ID: id, Name: name, Material: bed.Material, Stage: facts.Stage, Precedence: precedenceOf(facts.Material), From: from, Shape: shape})
-	}
-}
-
-// lyingMM is how thick the lying leg of a water stop is drawn: in the lower half of its bed.
-func (b *builder) lyingMM() float64 {
-	const mostMM = 1
-	return math.Min(mostMM, b.job.Layers.Shower.Bed.ThicknessMM/2)
-}
-
 // roomBed is the bed of the room's tile, which lies lower where the tanking under it does
 // not reach.
 func (b *builder) roomBed(bed, tanking buildup.Layer, region plan.Region) {
@@ -344,57 +327,6 @@ func (b *builder) onWall(l onWall, what message.Message) solid.Compound {
 	}
 	frame := solid.UprightFrame(upright(origin), l.wall.Along)
 	return solid.Compound{solid.Prism{Frame: frame, Sheet: profile, Bottom: solid.Level(0), Top: solid.Level(l.thicknessMM)}}
-}
-
-// doorStops are the water stops at the doorways, in the reveals, from the structure up.
-func (b *builder) doorStops() {
-	stop := b.job.DoorStopMM()
-	for _, d := range b.layout.Doors {
-		if stop == 0 {
-			return
-		}
-		at := buildup.DoorPoint(d)
-		sill := math.Min(0, b.job.Room.Doorways[d.Index].NeighbourFFLMM)
-		from, to := math.Max(sill, b.floor.At(at)[0].TopMM), b.floor.FinishedMM(at)+stop
-		if to <= from {
-			continue
-		}
-		name := message.Of("part.door-stop", message.No("n", d.Index+1))
-		out := d.Wall.Outward.Mul(layout.StopMM)
-		sheet := b.sheet(plan.Strip(d.A, d.B, out), name)
-		b.add(Part{ID: fmt.Sprintf("door-stop-%d", d.Index+1), Name: name, Material: material.Metal, Stage: buildup.StageTanking,
-			Precedence: precedenceLayer, From: "layers.tanking.doorStopMM", Shape: solid.Block(sheet, from, to)})
-	}
-}
-
-// screenStops are the water stops along the fixed panes, angles on the tanking: a leg that stands in
-// the shower's bed and tile, and one that lies in the bed under the pane. It gives what the
-// standing ones leave of a region.
-func (b *builder) screenStops(region plan.Region) plan.Region {
-	stop := b.job.ScreenStopMM()
-	if stop == 0 {
-		return region
-	}
-	shower := &b.job.Layers.Shower
-	foot := b.layout.Fall.Raised(b.heights.FlangeMM + shower.UnderMM() + shower.Tanking.ThicknessMM)
-	for _, x := range b.layout.Screens {
-		of := &b.job.Shower.Screens[x.Index]
-		if of.Kind != job.ScreenPane {
-			continue
-		}
-		name := message.Of("part.screen-stop", message.No("n", x.Index+1))
-		leg := b.intersect(x.Stop(of.ThicknessMM), region, name)
-		if len(leg) == 0 {
-			continue
-		}
-		region = b.subtract(region, leg, name)
-		lies := b.intersect(x.StopLies(of.ThicknessMM), region, name)
-		b.lying = b.shaper.Union(b.lying, lies, name)
-		shape := b.tiers([]tier{{leg, foot, b.layout.Fall.Raised(b.heights.TileMM + stop)}, {lies, foot, foot.Raised(b.lyingMM())}}, name)
-		b.add(Part{ID: fmt.Sprintf("screen-stop-%d", x.Index+1), Name: name, Material: material.Metal, Stage: buildup.StageTanking,
-			Precedence: precedenceLayer, From: "layers.tanking.screenStopMM", Shape: shape})
-	}
-	return region
 }
 
 // wallFinishes lays courses, tanking, bed and tile on the shower's walls. They start on
