@@ -25,6 +25,7 @@ type TextRow struct {
 	Choices *fyne.Container // of what to do with a text that was not taken
 	asks    Asks
 	box     *fyne.Container
+	name    *control.Text // the label, or what the job calls the list
 	write   func(job.Job) string
 	read    func(job.Job, string) (edit.Edit, error)
 	label   message.ID
@@ -64,7 +65,8 @@ func NewTextRow(label message.ID, hint func(unit.System) string, e *control.Entr
 	e.OnLeave = r.take
 	e.OnEscape = r.giveUp
 	e.Changed = func() bool { return e.Text != r.shown }
-	r.box = container.New(stacked{}, labelOver(theme.Word(label)), e, r.message, r.Choices)
+	r.name = labelOver(theme.Word(label))
+	r.box = container.New(stacked{}, r.name, e, r.message, r.Choices)
 	return r
 }
 
@@ -187,6 +189,9 @@ func (r *TextRow) Refresh(j job.Job) {
 		return
 	}
 	r.box.Show()
+	if name, ok := j.Named(r.Key); ok {
+		r.name.SetText(theme.Say(name, j.Units))
+	}
 	if r.own != nil {
 		var m message.Message
 		if r.own() {

@@ -46,7 +46,10 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 	t.picked = append(t.picked, at)
 	r := &thingsRow{list: l, at: at, uses: uses(i)}
 	which, follow := t.picker(itemsOf(l), at, func() { r.Refresh(t.now) })
-	name := heading(theme.Word(l.Name(), message.No("n", 1)))
+	name := heading("")
+	if l.Most == 1 {
+		name.SetText(theme.Word(l.Name(), message.No("n", 1)))
+	}
 	objects := []fyne.CanvasObject{name, which}
 	for _, e := range l.Entries() {
 		there := func(j job.Job) bool {
