@@ -159,7 +159,7 @@ func TestMeasuredLevelsHaveWords(t *testing.T) {
 		{func(a *job.AsBuilt, mm *float64) { a.FormerAtDrainMM = mm }, 93, "Now: Tile bed at the drain 5 mm instead of 3 mm."},
 		{func(a *job.AsBuilt, mm *float64) { a.FormerAtDrainMM = mm }, 72.4,
 			"Measure again: Top of the former at the drain lies under the base's top, by 0.1 mm."},
-		{func(a *job.AsBuilt, mm *float64) { a.FormerAtEdgeMM = mm }, 112, "Now: Tile bed at the high end 2.3 mm instead of 3 mm."},
+		{func(a *job.AsBuilt, mm *float64) { a.FormerAtEdgeMM = mm }, 112, "Now: Tile bed at the high end 2.5 mm instead of 3 mm."},
 		{func(a *job.AsBuilt, mm *float64) { a.FormerAtEdgeMM = mm }, 94.5,
 			"Measure again: Top of the former at its high end lies under that at the drain, by 0.5 mm."},
 		{func(a *job.AsBuilt, mm *float64) { a.TileAtDrainMM = mm }, 109, "Now: Cover of the drain above the flange 14 mm instead of 13 mm."},

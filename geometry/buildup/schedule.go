@@ -36,7 +36,7 @@ func (k RowKind) Value(v float64) message.Value {
 	case IsFall:
 		return message.Fall{Slope: v}
 	case IsDepth:
-		return message.Length{MM: v, Round: message.Tenth}
+		return message.Length{MM: v, Round: message.Half}
 	}
 	return message.Level{MM: v}
 }
