@@ -56,6 +56,13 @@ func TestTheWallsRunOnToTheLeft(t *testing.T) {
 			t.Errorf("wall %s begins at %v, not %v", question.Letter(i), j.Room.Outline[i], want)
 		}
 	}
+	// The job calls its walls and corners the same.
+	for i := range 4 {
+		letter, corner := j.Room.Letter(i).String(), j.Room.Corner((i+1)%4).String()
+		if letter != question.Letter(i) || corner != question.CornerName(i, 4) {
+			t.Errorf("wall %s and corner %s are %s and %s in the job", question.Letter(i), question.CornerName(i, 4), letter, corner)
+		}
+	}
 	if d := j.Room.Doorways[0]; d.Wall != 0 || d.WidthMM != 760 || d.OffsetMM != 2400-1500-760 {
 		t.Errorf("the door is %+v", d)
 	}
