@@ -1,0 +1,178 @@
+//go:build unix
+
+package app
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"underfall/app/start"
+	"underfall/app/store"
+	"underfall/geometry/job"
+	"underfall/geometry/question"
+)
+
+// A program that is started opens on the page of jobs, a new job on the sheet of questions; its first
+// answer is worked out, and the job it makes is put on the desk, where the page leads back from.
+func TestFromTheStartPageToTheDesk(t *testing.T) {
+	w, _ := openWindow(t, Options{StartPage: true})
+	if w.start.front == nil {
+		t.Fatal("the start page is not shown")
+	}
+	sheet := w.start.blank().With(question.RoomLong, question.Given(2600))
+	sheet.Floor.Is, sheet.Floor.Said = question.Concrete, true
+	w.start.begin(sheet)
+	until(t, "the first answer", func() bool { return strings.Contains(logOf(w), "first answer true") })
+	// Undo is the sheet's: the job on the desk is not touched from here.
+	before := w.desk.Job()
+	if !w.start.typed(&fyne.ShortcutUndo{}) {
+		t.Error("a page leaves shortcuts to the desk under it")
+	}
+	j, problems := w.start.practice(sheet.Region).Job(sheet)
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	w.start.work(j)
+	settle(t)
+	if w.start.shown() || w.window.Content() != w.main || w.desk.Job().Room.WallLengthMM(0) != 2600 || before.Room.WallLengthMM(0) == 2600 {
+		t.Errorf("on the desk: %q", w.desk.Job().Name)
+	}
+	now := w.desk.Job()
+	if s := now.StandingOf("room.doorways[0].widthMM"); s != job.Assumed {
+		t.Errorf("the usual door is %q", s)
+	}
+	w.start.open()
+	w.plainKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.start.front == nil {
+		t.Error("Escape leaves the start page")
+	}
+}
+
+// What was left on a sheet is there again when one comes back to it.
+func TestAnswersOutliveTheSheet(t *testing.T) {
+	w, _ := openWindow(t, Options{StartPage: true})
+	sheet := w.start.blank().With(question.RoomLong, question.Given(3210))
+	w.start.begin(sheet)
+	w.plainKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.start.front == nil || w.start.begun.At(question.RoomLong).MM != 3210 {
+		t.Errorf("after Escape: %+v", w.start.begun)
+	}
+	w.toggleTheme()
+	if w.start.front == nil || w.window.Content() == w.main {
+		t.Error("another light leads to the desk")
+	}
+}
+
+// logOf is what the window has logged so far.
+func logOf(w *mainWindow) string { return w.options.Log.(interface{ String() string }).String() }
+
+// The list shows each job as it stands now: one that is gone, one that is no job, one of a later version
+// and one of a country without rules say so in a sentence; nothing else is lost for it.
+func TestTheListShowsWhatThereIs(t *testing.T) {
+	folder, files := t.TempDir(), t.TempDir()
+	good, err := job.New().Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	later := strings.Replace(string(good), `"version": 7`, `"version": 99`, 1)
+	abroad := strings.Replace(string(good), `"region": "UK"`, `"region": "XX"`, 1)
+	if later == string(good) || abroad == string(good) {
+		t.Fatalf("the file has changed: %.200s", good)
+	}
+	for name, text := range map[string]string{"good": string(good), "broken": `{"version": 7, "ro`, "later": later, "abroad": abroad, "empty": "", "folder": "", "gone": ""} {
+		path := filepath.Join(files, name+".json")
+		switch name {
+		case "gone":
+		case "folder":
+			err = os.Mkdir(path, 0o700)
+		default:
+			err = os.WriteFile(path, []byte(text), 0o600)
+		}
+		if err == nil {
+			err = store.List(folder, store.Listed{Path: path, Name: name, At: time.Now()})
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	w, _ := openWindow(t, Options{StartPage: true, ConfigFolder: folder})
+	row := func(name string) start.Job {
+		for _, j := range w.start.jobs {
+			if filepath.Base(j.Path) == name+".json" {
+				return j
+			}
+		}
+		return start.Job{}
+	}
+	until(t, "the rows", func() bool { return row("good").Summary != nil && row("gone").Gone })
+	if row("good").Name != job.New().Name || row("good").Trouble != "" {
+		t.Errorf("the good one: %+v", row("good"))
+	}
+	for _, name := range []string{"broken", "later", "abroad", "empty", "folder"} {
+		if r := row(name); r.Summary != nil || r.Trouble == "" || strings.Contains(r.Trouble, "{") || r.Gone {
+			t.Errorf("%s: %+v", name, r)
+		}
+	}
+	w.start.openJob(row("later").Path) // which is refused
+	if w.start.front == nil || w.question == nil {
+		t.Error("a job of a later version is opened without a word")
+	}
+	w.give(w.answers[0])
+	w.start.openJob(row("good").Path)
+	settle(t)
+	if w.start.shown() || w.desk.File() != row("good").Path {
+		t.Errorf("opened %q", w.desk.File())
+	}
+}
+
+// A list that cannot be read leaves an empty page; the next job that is saved is on it.
+func TestABrokenListOfJobs(t *testing.T) {
+	folder := t.TempDir()
+	if err := os.WriteFile(filepath.Join(folder, "jobs.json"), []byte("{"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w, _ := openWindow(t, Options{StartPage: true, ConfigFolder: folder})
+	until(t, "what is wrong", func() bool { return strings.Contains(logOf(w), "jobs") })
+	path := filepath.Join(t.TempDir(), "new.json")
+	w.saveTo(path, func() {})
+	settle(t)
+	if all, err := store.Jobs(folder); err != nil || len(all) != 1 || all[0].Path != path {
+		t.Errorf("listed: %v, %v", all, err)
+	}
+}
+
+// Work that a window left unsaved has its band on the page, not a question before it: looked at it stays
+// kept, brought back it is on the desk as it was, left it is moved aside.
+func TestUnsavedWorkOnThePage(t *testing.T) {
+	for _, what := range []string{"bring back", "look at", "leave", "later"} {
+		folder := t.TempDir()
+		leaveWork(t, folder, "Left behind", "")
+		w, _ := openWindow(t, Options{StartPage: true, ConfigFolder: folder})
+		if len(w.start.found) != 1 || w.leftBehind != nil || w.start.front == nil {
+			t.Fatalf("%s: %d found", what, len(w.start.found))
+		}
+		switch what {
+		case "bring back":
+			w.start.bringBack(0)
+		case "look at":
+			w.start.lookAt(0)
+		case "leave":
+			w.start.setAside(0)
+		}
+		settle(t)
+		onDesk := w.desk.Job().Name == "Left behind"
+		kept, _ := filepath.Glob(filepath.Join(folder, keptFolder, "*.json"))
+		aside, _ := filepath.Glob(filepath.Join(folder, keptFolder, "set-aside", "*.json"))
+		if onDesk != (what == "bring back" || what == "look at") || w.desk.Unsaved() != (what == "bring back") {
+			t.Errorf("%s: on the desk %v, unsaved %v", what, onDesk, w.desk.Unsaved())
+		}
+		if (len(aside) == 1) != (what == "leave") || (len(kept) == 0) != (what == "leave") {
+			t.Errorf("%s: kept %v, aside %v", what, kept, aside)
+		}
+		w.end()
+	}
+}
