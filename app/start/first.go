@@ -44,7 +44,7 @@ func FirstAnswer(ctx context.Context, p question.Practice, pack rule.Pack, s que
 	if len(problems) > 0 {
 		return f, false
 	}
-	r := lowest(j, pack)
+	r := lowest(j, pack, s)
 	x, err := unknown.Explore(ctx, r)
 	if err != nil {
 		return f, false
@@ -59,11 +59,11 @@ func FirstAnswer(ctx context.Context, p question.Practice, pack rule.Pack, s que
 	return f, true
 }
 
-// lowest is a job of a timber floor built the lower way that goes: let in between joists, or on the
-// deck, as long as nobody said which.
-func lowest(j job.Job, pack rule.Pack) geometry.Result {
+// lowest is a job of a timber floor whose joists' way is known, built the lower way that goes: let in
+// between them, or on the deck.
+func lowest(j job.Job, pack rule.Pack, s question.Sheet) geometry.Result {
 	on := geometry.Evaluate(j, pack)
-	if j.Floor.Kind != job.FloorTimber || !j.StandingOf("base.support").Open() || j.StandingOf("floor.kind").Open() {
+	if s.Floor.Is != question.Timber || s.Floor.Runs == question.RunsNotKnown {
 		return on
 	}
 	j.Base.Support = job.BetweenJoists

@@ -267,6 +267,9 @@ func (s *Sheet) work() {
 		s.tell(theme.Say(problems[0].Message(), s.at.Units))
 		return
 	}
+	if s.known && s.shown == s.at {
+		j = s.first.Job // built the way that its answer is of
+	}
 	s.o.Work(j)
 }
 

@@ -1,6 +1,8 @@
 package question
 
 import (
+	"math"
+
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
@@ -42,6 +44,10 @@ func (p Practice) room(j *job.Job, s Sheet) {
 			w = outside
 			ground := *outside.OutsideGroundMM
 			w.OutsideGroundMM = &ground
+		}
+		if w.Kind == job.WallStud {
+			// The usual walls run the other way round: their studs are counted from the end.
+			w.FirstStudMM = math.Mod(math.Max(0, wallMM(j.Room.Outline, i)-w.FirstStudMM), w.StudSpacingMM)
 		}
 		j.Room.Walls = append(j.Room.Walls, w)
 	}

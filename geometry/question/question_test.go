@@ -279,3 +279,21 @@ func TestSettling(t *testing.T) {
 		t.Errorf("%v, %v", moved, problems)
 	}
 }
+
+// Studs of a usual wall stand where they did in the usual room, whose walls run the other way round: in
+// the US 8, 24, 40, 56 and 72 in from corner BC along the 75 in of wall B, so 3 in from AB at first, and
+// none at the exit 2.75 in from BC.
+func TestStudsKeepTheirPlaces(t *testing.T) {
+	const inch = 25.4
+	p := practice(t, "US")
+	s := p.Begin()
+	s.Water = question.Water{To: question.GoesOutThroughWall, Wall: 1}
+	j := made(t, p, s)
+	w := j.Room.Walls[1]
+	if w.Kind == job.WallStud && math.Abs(w.FirstStudMM-3*inch) > 1e-6 {
+		t.Errorf("the first stud of B stands %v in from AB", w.FirstStudMM/inch)
+	}
+	if d := j.Room.Walls[3]; d.Kind != job.WallStud || math.Abs(d.FirstStudMM-3*inch) > 1e-6 {
+		t.Errorf("the first stud of D stands %v in from CD", d.FirstStudMM/inch)
+	}
+}

@@ -34,7 +34,7 @@ func (p Practice) stand(j *job.Job, s Sheet) {
 	assumed(timber && !s.Floor.Every.Given, "floor.joists.spacingMM")
 	assumed(timber, "floor.joists.widthMM", "floor.joists.firstOffsetMM", "floor.deck.thicknessMM")
 	assumed(s.Floor.Is == Concrete, "floor.slabThicknessMM")
-	assumed(s.Floor.Is != Concrete, "base.support")
+	assumed(timber && s.Floor.Runs == RunsNotKnown, "base.support")
 
 	assumed(s.Shower.Stands == StandsUsually, "shower.wall")
 	assumed(!s.Shower.Long.Given, "shower.widthMM")
