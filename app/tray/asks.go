@@ -3,14 +3,12 @@
 package tray
 
 import (
-	"errors"
 	"math"
 
 	"fyne.io/fyne/v2"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
-	"underfall/geometry/unit"
 )
 
 // Asks is what fields need: the job as it is, and what they ask for.
@@ -48,23 +46,6 @@ func refusal(p job.Problems, field string) error {
 		return &message.Error{What: p[0].What}
 	}
 	return p[0]
-}
-
-// notTaken says that what was typed was not taken, and why.
-func notTaken(typed string, why error) error {
-	if meant := new(unit.Ambiguous); errors.As(why, &meant) {
-		return why
-	}
-	return message.Wrap(why, "input.not-taken", message.Name("typed", shortened(typed)))
-}
-
-// shortened is a text no longer than a message can show.
-func shortened(s string) string {
-	const most = 24
-	if r := []rune(s); len(r) > most {
-		return string(r[:most]) + "…"
-	}
-	return s
 }
 
 // nan is no number.

@@ -95,22 +95,7 @@ func (r *NumberRow) called(j job.Job) string {
 
 // words are what the field says.
 func (r *NumberRow) words() control.Words {
-	w := control.Words{
-		NotTaken: func(typed string, why error) string {
-			return theme.Say(message.OfError(notTaken(typed, why)), r.now.Units)
-		},
-		Which: func(readings []string) string {
-			list := message.List{Or: true}
-			for _, read := range readings {
-				list.Items = append(list.Items, message.Of("input.reading", message.Name("reading", read)))
-			}
-			return theme.Say(message.Of("input.which", message.Arg{Name: "readings", Value: list}), r.now.Units)
-		},
-		Assumed: theme.Word("choice.standing.assumed"), NotKnown: theme.Word("choice.standing.not-known"), LetGo: theme.Word("input.let-go"),
-	}
-	w.States[control.Held], w.States[control.WorkedOut] = theme.Word("choice.standing.held"), theme.Word("input.worked-out")
-	w.States[control.Assumed], w.States[control.NotKnown] = w.Assumed, w.NotKnown
-	return w
+	return control.FieldWords(r.Kind, func() unit.System { return r.now.Units })
 }
 
 // do makes an edit, or says why not.
