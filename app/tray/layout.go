@@ -64,12 +64,16 @@ type room struct{}
 // MinSize is the widest, with a little of what scrolls.
 func (room) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	least := under(objects, 0, fieldGap, false)
-	return fyne.NewSize(least.Width, least.Height)
+	return fyne.NewSize(least.Width+2*inset, least.Height+2*inset)
 }
+
+// inset is what the tray leaves free at its sides.
+const inset = theme.Space2
 
 // Layout places head, what scrolls, and foot.
 func (room) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	head, scroll, foot := objects[0], objects[1], objects[2]
+	size = size.SubtractWidthHeight(2*inset, 2*inset)
 	high := func(o fyne.CanvasObject) float32 {
 		o.Resize(fyne.NewSize(size.Width, o.MinSize().Height))
 		least := o.MinSize().Height
@@ -77,9 +81,9 @@ func (room) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 		return least
 	}
 	top, bottom := high(head), high(foot)
-	head.Move(fyne.NewPos(0, 0))
-	foot.Move(fyne.NewPos(0, size.Height-bottom))
-	scroll.Move(fyne.NewPos(0, top+fieldGap))
+	head.Move(fyne.NewPos(inset, inset))
+	foot.Move(fyne.NewPos(inset, inset+size.Height-bottom))
+	scroll.Move(fyne.NewPos(inset, inset+top+fieldGap))
 	scroll.Resize(fyne.NewSize(size.Width, max(0, size.Height-top-bottom-2*fieldGap)))
 }
 

@@ -9,6 +9,7 @@ import (
 	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/paint"
 	"underfall/app/theme"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/sketch"
 	"underfall/geometry/unit"
@@ -38,6 +39,7 @@ func drawn(s sketch.Sketch, th *theme.Theme, w, h int) image.Image {
 	}
 	pixels := min(float64(w)/sketch.WideMM, float64(h)/sketch.HighMM)
 	style := th.PaintStyle(pixels, unit.Metric, "")
+	style.Unit = message.Message{} // no number stands in it
 	v := paint.View{Centre: plan.Point{sketch.WideMM / 2, sketch.HighMM / 2}, PixelsPerMM: pixels, Width: w, Height: h}
 	p.Draw(img, s.Drawing, v, style)
 	p.Lit(img, v, style, s.From, s.To, theme.Word("tray.this"))

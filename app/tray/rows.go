@@ -1,6 +1,7 @@
 package tray
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -114,10 +115,20 @@ func (t *Tray) optional(i job.Input) *NumberRow {
 		},
 		WorkedOut: func() float64 {
 			if i.Key == job.ExitInvertKey {
-				return t.asks.Outside().ExitMM
+				return whole(t.asks.Outside().ExitMM, t.now.Units)
 			}
 			return nan()
 		}}, t.asks, t.keys, nil)
+}
+
+// whole is a length that was worked out as it is read on site: in whole millimetres, or in
+// sixteenths of an inch.
+func whole(mm float64, u unit.System) float64 {
+	if u == unit.Imperial {
+		const sixteenthMM = 25.4 / 16
+		return math.Round(mm/sixteenthMM) * sixteenthMM
+	}
+	return math.Round(mm)
 }
 
 // lines makes a field for a list of numbers or of things told by a few numbers each.

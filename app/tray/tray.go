@@ -225,7 +225,7 @@ func (s *station) refresh(j job.Job) {
 		r.Refresh(j)
 	}
 	n := 0
-	for i, f := range s.shown {
+	for _, f := range s.shown {
 		there := f.in.First || s.less
 		if !f.in.First && f.in.Uses(&j) {
 			n++
@@ -235,11 +235,13 @@ func (s *station) refresh(j job.Job) {
 				r.Object().Hide()
 			}
 		}
-		if f.heading != nil {
-			visible(f.heading, s.anyUnder(i))
-		}
 		if f.in.First && f.in.Things != nil {
 			n += f.lessEntries(&j)
+		}
+	}
+	for i, f := range s.shown {
+		if f.heading != nil {
+			visible(f.heading, s.anyUnder(i))
 		}
 	}
 	s.name()
