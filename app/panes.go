@@ -144,7 +144,7 @@ func (w *mainWindow) fillPanes() {
 	f, p := w.frame, w.drawings
 	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.shared.measuring) })
 	planHead := container.NewHBox(fitted(120, p.choices[0]), w.measure)
-	f.plan.Objects = []fyne.CanvasObject{sheet(container.NewBorder(planHead, nil, nil, nil, p.plan))}
+	f.plan.Objects = []fyne.CanvasObject{sheet(container.NewBorder(container.NewHScroll(planHead), nil, nil, nil, p.plan))}
 
 	w.cutCheck, w.cutMode = w.cutTools()
 	w.looks = w.lookChoice()
@@ -156,7 +156,7 @@ func (w *mainWindow) fillPanes() {
 
 	fit := w.tool("app.fit", fynetheme.ZoomFitIcon(), "app.fit.hint", func() { w.centreCut(); w.release() })
 	sectionHead := container.NewHBox(fitted(150, p.choices[1]), fitted(150, w.cutMode), fit)
-	f.section.Objects = []fyne.CanvasObject{sheet(container.NewBorder(sectionHead, nil, nil, nil, p.below))}
+	f.section.Objects = []fyne.CanvasObject{sheet(container.NewBorder(container.NewHScroll(sectionHead), nil, nil, nil, p.below))}
 }
 
 // stageBar goes through the stages of the work.

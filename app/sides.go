@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/message"
 )
@@ -64,7 +65,7 @@ func (s *sides) openFields() {
 }
 
 func (s *sides) put(o fyne.CanvasObject) {
-	s.frame.tray.Objects = []fyne.CanvasObject{sheet(o)}
+	s.frame.tray.Objects = []fyne.CanvasObject{control.NewCard(o)}
 	s.frame.tray.Refresh()
 	s.frame.openTray(true, s.at == sideFields)
 	s.told()

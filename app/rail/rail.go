@@ -194,7 +194,12 @@ func (r *stopRenderer) Layout(s fyne.Size) {
 	r.mark.Resize(fyne.NewSize(s.Width, markThick))
 	r.end.Move(fyne.NewPos(s.Width-1, 0))
 	r.end.Resize(fyne.NewSize(1, s.Height))
-	v, n := r.vial.MinSize(), r.name.MinSize()
+	v := r.vial.MinSize()
+	r.name.Styled(theme.TextBody, true, theme.Ink)
+	if r.name.MinSize().Width > s.Width-stopLeft-v.Width-besides {
+		r.name.Styled(theme.TextCaption, true, theme.Ink)
+	}
+	n := r.name.MinSize()
 	r.vial.Resize(v)
 	r.vial.Move(fyne.NewPos(stopLeft, nameTop+(n.Height-v.Height)/2))
 	r.name.Resize(n)

@@ -130,9 +130,10 @@ func (d *desktop) forget() {
 	}
 }
 
-// A walk through the real window: open a job, choose the base's height and
-// change it, save and undo from within the field, drag the cut, click a finding,
-// undo, and open the file again; then load a demo from the list, see it in the showroom and come back.
+// A walk through the real window: open a job, open the station of the way out and lay the
+// pipe steeper, save and undo from within the field, drag the cut, press a card, undo, and open
+// the file again; then go to the start page, open a worked example, see it in the showroom and
+// come back.
 func TestWalk(t *testing.T) {
 	d := openDesktop(t)
 	path := filepath.Join(filepath.Dir(d.logFile), "walk.json")
@@ -145,47 +146,46 @@ func TestWalk(t *testing.T) {
 	}
 	d.start(path)
 	d.wait(`base top 79\.00 tile 115\.00 stops 0`)
-	d.changeHeight()
+	d.changeFall()
 	d.dragCut()
-	// The first finding, under what the answer says.
+	// The first card, under the answer.
 	d.pause()
-	d.click(1120, 420)
+	d.click(1100, 490)
 	d.wait(`finding .+/`)
 	d.undoAndRedo()
 	d.stop()
 
 	d.forget()
 	d.start(path)
-	d.wait(`base top 57\.00 .* unsaved false`)
-	// A demo from the list.
-	d.click(218, 22)
-	d.click(300, 127)
+	d.wait(`base top 95\.00 .* unsaved false`)
+	// A worked example from the start page.
+	d.click(40, 24)
+	d.pause()
+	d.click(1150, 330)
 	d.wait(`job "Loft under`)
 	d.seeShowroom()
 	d.stop()
 }
 
-// changeHeight takes the height from "safe" to "chosen" and types one, once the shower's
-// fields above are folded away; saves, undoes and redoes from within the field.
-func (d *desktop) changeHeight() {
+// changeFall opens the way out on the rail and types the pipe's fall; saves, undoes and redoes
+// from within the field.
+func (d *desktop) changeFall() {
 	d.t.Helper()
-	d.click(100, 184)
-	d.click(240, 333)
-	d.click(200, 474)
-	d.wait(`base top 79\.00 .* unsaved true`)
-	d.click(287, 371)
+	d.click(820, 770)
+	d.pause()
+	d.click(150, 541)
 	d.key("ctrl+a")
-	d.do("type", "--delay", "60", "50")
-	d.wait(`base top 57\.00 .*stops [1-9]`)
+	d.do("type", "--delay", "60", "1:20")
+	d.wait(`base top 95\.00`)
 	// Shortcuts work while the field has the focus: what was typed is saved.
 	d.key("ctrl+s")
 	d.wait(`saved .*walk\.json`)
-	d.wait(`base top 57\.00 .* unsaved false`)
+	d.wait(`base top 95\.00 .* unsaved false`)
 	d.forget()
 	d.key("ctrl+z")
 	d.wait(`base top 79\.00 .* unsaved true`)
 	d.key("ctrl+y")
-	d.wait(`base top 57\.00 .* unsaved false`)
+	d.wait(`base top 95\.00 .* unsaved false`)
 }
 
 // dragCut drags the cut by its grip.
@@ -212,7 +212,7 @@ func (d *desktop) undoAndRedo() {
 	d.wait(`base top 79\.00`)
 	d.forget()
 	d.key("ctrl+y")
-	d.wait(`base top 57\.00`)
+	d.wait(`base top 95\.00`)
 }
 
 // seeShowroom goes into the showroom and back; then layers apart and another view.

@@ -109,7 +109,9 @@ func Drag(h Handle, to plan.Point) Edit {
 	e := drag(h, to).About(h.keys()...).called(h.named)
 	e.partWay = func(j job.Job) (func(share float64) Edit, bool) {
 		from, ok := h.stands(&j)
-		return func(share float64) Edit { return drag(h, from.Add(to.Sub(from).Mul(share))).About(h.keys()...).called(h.named) }, ok
+		return func(share float64) Edit {
+			return drag(h, from.Add(to.Sub(from).Mul(share))).About(h.keys()...).called(h.named)
+		}, ok
 	}
 	return e
 }

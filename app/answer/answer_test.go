@@ -1,0 +1,99 @@
+package answer_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"underfall/app/answer"
+	"underfall/app/control"
+	"underfall/app/theme"
+	"underfall/app/words"
+	"underfall/assets"
+	"underfall/geometry"
+	"underfall/geometry/demotest"
+	"underfall/geometry/job"
+	"underfall/geometry/rule"
+	"underfall/geometry/unit"
+)
+
+// inEnglish is a window of a size with an object, in British English.
+func inEnglish(t *testing.T, o fyne.CanvasObject, size fyne.Size) {
+	t.Helper()
+	shelf, err := words.Load(assets.Words())
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := test.NewTempApp(t)
+	a.Settings().SetTheme(theme.New(false, shelf.Book(words.British, unit.Metric, nil)))
+	w := test.NewTempWindow(t, o)
+	w.SetPadded(false)
+	w.Resize(size)
+}
+
+// The plate says of every demo what the answer says, its step as figures everybody reads.
+func TestThePlateSaysTheAnswer(t *testing.T) {
+	p := answer.New()
+	inEnglish(t, p, fyne.NewSize(340, 420))
+	for _, r := range demotest.Shown(t) {
+		a := r.Answer(nil)
+		p.Tell(r, a)
+		if p.Standing() != a.Standing || p.Headline() == "" {
+			t.Errorf("%s: “%s” as %s, the answer is %s", r.Settled.Name, p.Headline(), p.Standing(), a.Standing)
+		}
+		if behind := p.Behind(); !strings.Contains(behind, "Raise") || !strings.Contains(behind, "Step at") {
+			t.Errorf("%s: behind it: %s", r.Settled.Name, behind)
+		}
+		if need := p.MinSize().Width; need > 340 {
+			t.Errorf("%s: the plate needs %v", r.Settled.Name, need)
+		}
+	}
+}
+
+// A job that means nothing has no figures, and says why.
+func TestThePlateOfNothing(t *testing.T) {
+	p := answer.New()
+	inEnglish(t, p, fyne.NewSize(340, 420))
+	r := demotest.Shown(t)[0]
+	r.Problems = job.Problems{{Key: "room.heightMM"}}
+	p.Tell(r, r.Answer(nil))
+	if p.Standing() != geometry.Stops || strings.Contains(p.Behind(), "Raise") {
+		t.Errorf("“%s”: %s", p.Headline(), p.Behind())
+	}
+}
+
+// What is for a licensed trade is counted by itself.
+func TestToSettle(t *testing.T) {
+	card := func(s rule.Severity, quantity string) geometry.Card {
+		return geometry.Card{Places: []geometry.Place{{Finding: rule.Finding{Rule: rule.Rule{Quantity: quantity, Severity: s}}}}}
+	}
+	a := geometry.Answer{Cards: []geometry.Card{card(rule.Stop, "a.b"), card(rule.Licensed, "c.d"), card(rule.Advice, "e.f"), card(rule.Note, "g.h")}}
+	if settle, licensed := answer.ToSettle(a); settle != 3 || licensed != 1 {
+		t.Errorf("%d to settle and %d for a licensed trade, want 3 and 1", settle, licensed)
+	}
+}
+
+// The teller shows what it is told with its offers, each of which does what it says; nothing to
+// say takes it away.
+func TestTheTeller(t *testing.T) {
+	done := ""
+	tell := answer.NewTeller(control.NewKeys())
+	inEnglish(t, tell, fyne.NewSize(340, 200))
+	if tell.Visible() {
+		t.Error("it shows before it says anything")
+	}
+	tell.Tell("A shower 1524 wide does not fit.", true, answer.Offer{Text: "Make it 1500", Do: func() { done = "cure" }},
+		answer.Offer{Text: "Leave it", Do: func() { done = "left" }})
+	if !tell.Visible() || !slices.Equal(tell.Offers(), []string{"Make it 1500", "Leave it"}) {
+		t.Errorf("shows: %v, offers %v", tell.Visible(), tell.Offers())
+	}
+	if !tell.Press("Make it 1500") || done != "cure" || !tell.Press("Leave it") || done != "left" || tell.Press("Undo") {
+		t.Errorf("the last pressed did %q", done)
+	}
+	tell.Tell("", false)
+	if tell.Visible() || len(tell.Offers()) > 0 || tell.Text() != "" {
+		t.Errorf("with nothing to say it says %q and offers %v", tell.Text(), tell.Offers())
+	}
+}
