@@ -247,7 +247,8 @@ func (s *startPages) setAside(i int) {
 		s.take(i)
 		w.log("set aside %s", path)
 		s.open()
-		w.ask(theme.Word("start.leave-it"), theme.Word("kept.moved", message.Name("job", store.Plain(f.Name)), message.Name("file", store.Plain(path))),
+		moved := theme.Word("kept.moved", message.Name("job", store.Plain(f.Name)), message.Name("file", store.Plain(path)))
+		w.ask(theme.Word("start.leave-it"), moved,
 			reply{theme.Word("app.close"), widget.HighImportance, func() {}})
 	}
 	if err != nil {

@@ -156,7 +156,8 @@ func (s *startPages) open() {
 	if sheet.Region == "" {
 		sheet = s.blank()
 	}
-	o := start.FrontOptions{Practice: s.practice(sheet.Region), Sheet: sheet, Jobs: s.jobs, Where: s.where(sheet), Keys: s.keys, Examples: s.examples(),
+	o := start.FrontOptions{Practice: s.practice(sheet.Region), Sheet: sheet, Jobs: s.jobs, Where: s.where(sheet),
+		Keys: s.keys, Examples: s.examples(),
 		Begin: s.begin, Open: s.openJob, Remove: s.remove, Seek: s.seek, Copy: s.copyOf, OpenFile: w.open, Light: w.toggleTheme,
 		ChangeWhere: s.changeWhere, LookAt: s.lookAt, BringBack: s.bringBack, SetAside: s.setAside,
 		Example: func(i int) { w.begin(w.demos[i].Job) }}

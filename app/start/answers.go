@@ -42,7 +42,7 @@ func (s *Sheet) cards() fyne.CanvasObject {
 }
 
 // deck sets cards beside each other: as wide as there is room, no narrower than can be read.
-type deck struct{ width float32 }
+type deck struct{}
 
 // Widths of a card.
 const (
@@ -88,7 +88,8 @@ func (s *Sheet) card(c Case) fyne.CanvasObject {
 	}
 	built := container.NewHBox(container.NewCenter(step))
 	if c.HasBuild && s.tall {
-		built.Objects = append([]fyne.CanvasObject{container.NewCenter(stepSketch(c.Build).object(80, 56)), gap(theme.Space1, 1)}, built.Objects...)
+		picture := container.NewCenter(stepSketch(c.Build).object(80, 56))
+		built.Objects = append([]fyne.CanvasObject{picture, gap(theme.Space1, 1)}, built.Objects...)
 	}
 	return sheetOf(theme.Sheet, theme.Line, theme.Space2, stacked(theme.Space1, head, built,
 		paragraph(theme.Say(c.How, s.shown.Units), theme.TextSecond, theme.Ink), line(below, theme.TextCaption, theme.Caption)))
@@ -104,7 +105,13 @@ func figure(mm float64, u unit.System) string {
 
 // kindOf is the id of what a step is for who walks over it.
 func kindOf(s geometry.Step) message.ID {
-	return map[geometry.StepKind]message.ID{geometry.Flush: "start.kind.flush", geometry.Lip: "start.kind.lip", geometry.AStep: "start.kind.step"}[s.Kind]
+	switch s.Kind {
+	case geometry.Flush:
+		return "start.kind.flush"
+	case geometry.Lip:
+		return "start.kind.lip"
+	}
+	return "start.kind.step"
 }
 
 // lookBand is what is worth looking at first; nothing where all comes to the same.
@@ -136,7 +143,8 @@ func (s *Sheet) assumedBand() fyne.CanvasObject {
 	n := len(s.first.Assumed)
 	edge := canvas.NewRectangle(of(theme.UnknownGround))
 	edge.StrokeColor, edge.StrokeWidth, edge.CornerRadius = of(theme.Unknown), 1, theme.PlateRadius
-	count := container.NewStack(edge, container.New(inset{6, 2}, line(theme.Word("start.assumed", message.No("n", n)), theme.TextCaption, theme.Unknown)))
+	text := line(theme.Word("start.assumed", message.No("n", n)), theme.TextCaption, theme.Unknown)
+	count := container.NewStack(edge, container.New(inset{6, 2}, text))
 	through := control.NewPress(s.o.Keys, theme.Word("start.go-through"), s.goThrough)
 	return container.NewHBox(container.NewCenter(count), layout.NewSpacer(), through)
 }

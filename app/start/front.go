@@ -120,12 +120,18 @@ func (f *Front) SetJobs(all []Job) {
 // lay puts the page together.
 func (f *Front) lay() fyne.CanvasObject {
 	f.rows, f.worked = container.NewVBox(), container.NewStack(f.examples())
-	f.listed = container.NewVScroll(container.New(inset{2, 2}, container.NewBorder(nil, nil, nil, gap(8, 1), f.rows)))
+	f.listed = besideBar(f.rows)
 	left := container.New(&over{theme.Space1}, container.NewBorder(f.listHead(), nil, nil, nil, f.listed), f.bands())
 	right := container.NewBorder(headOf(theme.Word("start.examples"), theme.Word("start.open-as-copy")),
-		paragraph(theme.Word("start.informs"), theme.TextCaption, theme.Caption), nil, nil, container.NewVScroll(container.New(inset{2, 2}, container.NewBorder(nil, nil, nil, gap(8, 1), container.NewVBox(f.worked)))))
+		paragraph(theme.Word("start.informs"), theme.TextCaption, theme.Caption), nil, nil, besideBar(container.NewVBox(f.worked)))
 	top := container.NewVBox(f.bar(), gap(1, theme.Space2), f.band(), gap(1, theme.Space2))
 	return container.New(inset{18, 8}, container.NewBorder(top, nil, nil, nil, container.New(&halves{}, left, right)))
+}
+
+// besideBar scrolls something, with room for the bar at its right.
+func besideBar(o fyne.CanvasObject) *container.Scroll {
+	const bar = 8
+	return container.NewVScroll(container.New(inset{2, 2}, container.NewBorder(nil, nil, nil, gap(bar, 1), o)))
 }
 
 func headOf(title, about string) fyne.CanvasObject {
@@ -213,7 +219,8 @@ func (f *Front) listHead() fyne.CanvasObject {
 	f.find.SetPlaceHolder(theme.Word("start.find"))
 	f.find.OnChanged = func(string) { f.list() }
 	f.find.OnEscape = func() { f.find.SetText("") }
-	return container.NewBorder(nil, nil, headOf(theme.Word("start.your-jobs"), theme.Word("start.by-what-comes-next")), container.NewCenter(sized(230, theme.SmallHeight, f.find)))
+	head := headOf(theme.Word("start.your-jobs"), theme.Word("start.by-what-comes-next"))
+	return container.NewBorder(nil, nil, head, container.NewCenter(sized(230, theme.SmallHeight, f.find)))
 }
 
 // list shows the rows that are looked for, those where most is to be done first.
@@ -292,7 +299,8 @@ func (f *Front) examples() fyne.CanvasObject {
 			pic = img
 		}
 		name := boldly(e.Name, theme.TextSecond, theme.Ink)
-		all.Add(newChoice(f.o.Keys, e.Name, stacked(2, pic, name, paragraph(e.About, theme.TextCaption, theme.Caption)), func() { f.o.Example(i) }))
+		about := paragraph(e.About, theme.TextCaption, theme.Caption)
+		all.Add(newChoice(f.o.Keys, e.Name, stacked(2, pic, name, about), func() { f.o.Example(i) }))
 	}
 	return all
 }

@@ -44,7 +44,7 @@ func TestBeginningOnThePage(t *testing.T) {
 	w := opened(t, f.Object(), 1280, 800)
 	f.Focus()
 	typeIn(w, "2600")
-	test.FocusNext(w.Canvas())
+	w.Canvas().FocusNext()
 	typeIn(w, "99999999")
 	key := func(k fyne.KeyName) { w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: k}) }
 	key(fyne.KeyReturn)

@@ -31,7 +31,8 @@ type lengthIntents struct {
 func newLength(e question.Entry, width float32, says string, keys *control.Keys, to lengthIntents) *lengthField {
 	f := &lengthField{e: e}
 	least, greatest := e.Bounds()
-	number := control.Number{About: theme.Word(e.Name()), Kind: unit.Length, Units: to.sheet().Units, Least: least, Greatest: greatest, Optional: true}
+	number := control.Number{About: theme.Word(e.Name()), Kind: unit.Length, Units: to.sheet().Units,
+		Least: least, Greatest: greatest, Optional: true}
 	f.field = control.NewField(keys, number, fieldWords(to.sheet), control.Intents{
 		Preview:    func(mm float64) { to.typed(e, question.Given(mm)) },
 		EndPreview: func() { to.typed(e, to.sheet().At(e)) },

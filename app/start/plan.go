@@ -119,7 +119,8 @@ func (f face) at(alongMM, outMM float64) plan.Point {
 func (p *planBoard) shower() (st question.Stand, c [4]plan.Point) {
 	st = p.practice.Stand(p.sheet)
 	f := p.faces()[st.Wall]
-	return st, [4]plan.Point{f.at(st.OffsetMM, 0), f.at(st.OffsetMM+st.LongMM, 0), f.at(st.OffsetMM+st.LongMM, -st.DeepMM), f.at(st.OffsetMM, -st.DeepMM)}
+	from, to := st.OffsetMM, st.OffsetMM+st.LongMM
+	return st, [4]plan.Point{f.at(from, 0), f.at(to, 0), f.at(to, -st.DeepMM), f.at(from, -st.DeepMM)}
 }
 
 // door is where the door's opening begins and ends along wall A, from its start.
@@ -208,7 +209,8 @@ func (p *planBoard) CreateRenderer() fyne.WidgetRenderer {
 		s := p.scale()
 		middle := s.from(fyne.NewPos(size.Width/2, size.Height/2))
 		half := plan.Point{float64(size.Width) / 2 / s.perMM, float64(size.Height) / 2 / s.perMM}
-		return sketch{drawing: p.drawing(), low: middle.Sub(half), high: middle.Add(half), ground: theme.Sheet}.paint(w, h, float64(w)/float64(size.Width))
+		drawn := sketch{drawing: p.drawing(), low: middle.Sub(half), high: middle.Add(half), ground: theme.Sheet}
+		return drawn.paint(w, h, float64(w)/float64(size.Width))
 	})
 	return r
 }

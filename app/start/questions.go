@@ -99,7 +99,8 @@ func (s *Sheet) room() fyne.CanvasObject {
 		s.choose(next)
 	})
 	among([]*choice{rectangle, angled})
-	cut := container.NewHBox(container.NewCenter(line(theme.Word("start.cut-out"), theme.TextCaption, theme.Caption)), cutLong.object, times(), cutWide.object)
+	less := container.NewCenter(line(theme.Word("start.cut-out"), theme.TextCaption, theme.Caption))
+	cut := container.NewHBox(less, cutLong.object, times(), cutWide.object)
 	s.follow = append(s.follow, func() {
 		is := s.shown.Room.Cut.Is
 		rectangle.chosen, angled.chosen, cut.Hidden = !is, is, !is
@@ -129,7 +130,8 @@ func (s *Sheet) door() fyne.CanvasObject {
 	wide := s.length(question.DoorWide, 88, theme.Word("start.wide"))
 	from := s.length(question.DoorFrom, 88, theme.Word("start.from-ab"))
 	h := s.heading("3", theme.Word("start.door"), "", func() bool { return s.shown.Door.Wide.Given || s.shown.Door.From.Given })
-	return s.question(h, container.NewHBox(wide.object, from.object, container.NewCenter(line(theme.Word("start.in-wall-a"), theme.TextCaption, theme.Caption))))
+	in := container.NewCenter(line(theme.Word("start.in-wall-a"), theme.TextCaption, theme.Caption))
+	return s.question(h, container.NewHBox(wide.object, from.object, in))
 }
 
 // floor asks what is under it.
@@ -176,7 +178,9 @@ func (s *Sheet) floor() fyne.CanvasObject {
 		timber.Hidden = f.Is != question.Timber
 		timber.Refresh()
 	})
-	h := s.heading("4", theme.Word("start.under-floor"), "", func() bool { return s.shown.Floor.Said || s.shown.Floor.Is != question.FloorNotKnown })
+	h := s.heading("4", theme.Word("start.under-floor"), "", func() bool {
+		return s.shown.Floor.Said || s.shown.Floor.Is != question.FloorNotKnown
+	})
 	return s.question(h, row, timber)
 }
 
@@ -203,7 +207,8 @@ func floorName(is question.FloorIs) string {
 
 // floorPicture is a floor in section, with its name under it.
 func floorPicture(is question.FloorIs) fyne.CanvasObject {
-	return container.NewVBox(container.NewCenter(floorSketch(is, 92, 30)), container.NewCenter(bold(floorName(is), theme.TextSecond, theme.Ink)))
+	name := bold(floorName(is), theme.TextSecond, theme.Ink)
+	return container.NewVBox(container.NewCenter(floorSketch(is, 92, 30)), container.NewCenter(name))
 }
 
 // floorSketch is a floor in section; a question mark for one that is not known.
@@ -302,7 +307,9 @@ func (s *Sheet) water() fyne.CanvasObject {
 		}
 	}
 	s.follow = append(s.follow, build)
-	h := s.heading("6", theme.Word("start.water"), theme.Word("start.on-plan-too"), func() bool { return s.shown.Water.To != question.GoesAssumed })
+	h := s.heading("6", theme.Word("start.water"), theme.Word("start.on-plan-too"), func() bool {
+		return s.shown.Water.To != question.GoesAssumed
+	})
 	return s.question(h, rows)
 }
 
@@ -354,7 +361,10 @@ func (s *Sheet) waterChoices(walls []int) fyne.CanvasObject {
 	for _, o := range []struct {
 		id message.ID
 		to question.GoesTo
-	}{{"start.pipe-in-floor", question.GoesIntoPipe}, {"start.soil-stack", question.GoesIntoStack}, {"start.not-known", question.GoesNotKnown}} {
+	}{
+		{"start.pipe-in-floor", question.GoesIntoPipe}, {"start.soil-stack", question.GoesIntoStack},
+		{"start.not-known", question.GoesNotKnown},
+	} {
 		w := question.Water{To: o.to}
 		add(wordChoice(s.o.Keys, theme.Word(o.id), set(w)), w)
 	}

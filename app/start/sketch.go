@@ -83,12 +83,6 @@ func cut(m material.Material, x0, y0, x1, y1 float64) section.Area {
 	return section.Area{Material: m, Cut: true, Region: plan.Rectangle(plan.Point{x0, y0}, plan.Point{x1, y1})}
 }
 
-// Grounds of small plans.
-const (
-	roomShade   = 0xe0
-	wallThickMM = 70 // of the walls in a small plan
-)
-
 // planSketch is a small plan: the room within heavy walls with its doors, and the shower.
 func planSketch(p progress.Plan) sketch {
 	d := section.Drawing{}
@@ -97,7 +91,8 @@ func planSketch(p progress.Plan) sketch {
 		return sketch{}
 	}
 	shade := of(theme.Sunk)
-	d.Areas = append(d.Areas, section.Area{Material: material.Tile, Region: plan.FromRing(p.Room), Colour: color.RGBA{shade.R, shade.G, shade.B, 255}})
+	d.Areas = append(d.Areas, section.Area{Material: material.Tile, Region: plan.FromRing(p.Room),
+		Colour: color.RGBA{shade.R, shade.G, shade.B, 255}})
 	if len(p.Shower) > 0 {
 		d.Areas = append(d.Areas, section.Area{Material: material.Tile, Region: plan.FromRing(p.Shower)})
 	}

@@ -94,7 +94,8 @@ func (p Practice) showerFits(s Sheet, outline []plan.Point) (out []Problem) {
 	case st.LongMM > st.MostLongMM+plan.HairMM:
 		out = append(out, Problem{ShowerLong, message.Of("question.shower-long", wall, message.MM("is", st.MostLongMM)), st.MostLongMM})
 	case st.OffsetMM+st.LongMM > st.MostLongMM+plan.HairMM:
-		out = append(out, Problem{ShowerFrom, message.Of("question.shower-past", wall, message.MM("most", st.MostLongMM-st.LongMM)), st.MostLongMM - st.LongMM})
+		most := st.MostLongMM - st.LongMM
+		out = append(out, Problem{ShowerFrom, message.Of("question.shower-past", wall, message.MM("most", most)), most})
 	}
 	if st.DeepMM > st.MostDeepMM+plan.HairMM {
 		out = append(out, Problem{ShowerDeep, message.Of("question.shower-deep", wall, message.MM("is", st.MostDeepMM)), st.MostDeepMM})
