@@ -44,7 +44,9 @@ func drawn(s sketch.Sketch, th *theme.Theme, w, h int) image.Image {
 	p.Draw(img, s.Drawing, v, style)
 	p.Lit(img, v, style, s.From, s.To, theme.Word("tray.this"))
 	edge := image.NewUniform(style.Soft)
-	for _, side := range []image.Rectangle{{Max: image.Pt(w, 1)}, {Max: image.Pt(1, h)}, {Min: image.Pt(0, h-1), Max: image.Pt(w, h)}, {Min: image.Pt(w-1, 0), Max: image.Pt(w, h)}} {
+	for _, side := range []image.Rectangle{
+		image.Rect(0, 0, w, 1), image.Rect(0, 0, 1, h), image.Rect(0, h-1, w, h), image.Rect(w-1, 0, w, h),
+	} {
 		draw.Draw(img, side, edge, image.Point{}, draw.Src)
 	}
 	return img

@@ -149,7 +149,8 @@ func Inputs() []Input { return inputs() }
 
 // inputs are the same for every job: made once.
 var inputs = sync.OnceValue(func() []Input {
-	return slices.Concat(roomInputs(), floorInputs(), showerInputs(), drainInputs(), wayOutInputs(), finishInputs(), siteInputs(), exactInputs())
+	return slices.Concat(roomInputs(), floorInputs(), showerInputs(), drainInputs(), wayOutInputs(), finishInputs(), siteInputs(),
+		exactInputs())
 })
 
 // At are the inputs of a station.

@@ -260,7 +260,8 @@ func (j *Job) ExitInPlan() bool {
 
 // exitAt is the place in plan of an exit that is in no wall.
 func exitAt() Input {
-	return Input{Key: "waste.exit.at", uses: (*Job).ExitInPlan, Lines: &Lines{Columns: pointColumns(), Least: 2, One: true, Hint: [][]float64{{300, 400}},
+	return Input{Key: "waste.exit.at", uses: (*Job).ExitInPlan, Lines: &Lines{
+		Columns: pointColumns(), Least: 2, One: true, Hint: [][]float64{{300, 400}},
 		Get: func(j *Job) [][]float64 { return numbersOf([]plan.Point{j.Waste.Exit.At}) },
 		set: func(j *Job, items [][]float64) { j.Waste.Exit.At = pointsOf(items)[0] }}}
 }

@@ -50,7 +50,8 @@ func looks(w Where) []Input {
 	return []Input{
 		shelved("parts."+string(w)+".tile", asEntered,
 			func(_ *Job, s *part.Shelf) []part.Tile { return s.Tiles }, func(j *Job) *part.Tile { return j.Parts.Of(w).Tile }).when(w.tiled),
-		selection(key+".colour", Colours(), func(j *Job) string { return w.of(j).Colour }, func(j *Job, v string) { w.of(j).Colour = v }).when(w.tiled),
+		selection(key+".colour", Colours(), func(j *Job) string { return w.of(j).Colour },
+			func(j *Job, v string) { w.of(j).Colour = v }).when(w.tiled),
 		pick(key+".bond", Bonds(), func(j *Job) *Bond { return &w.of(j).Bond }).when(w.tiled),
 		selection(key+".groutColour", grout, func(j *Job) string { return w.of(j).GroutColour },
 			func(j *Job, v string) { w.of(j).GroutColour = v }).when(w.tiled),

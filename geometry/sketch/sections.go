@@ -12,7 +12,8 @@ func joistSection() base {
 		return section.Drawing{Areas: []section.Area{
 			cut(material.Masonry, box(20, 4, 36, 108)...),
 			cut(material.Deck, box(36, 74, 236, 82)...),
-			cut(material.Timber, box(64, 18, 78, 74)...), cut(material.Timber, box(128, 18, 142, 74)...), cut(material.Timber, box(192, 18, 206, 74)...),
+			cut(material.Timber, box(64, 18, 78, 74)...), cut(material.Timber, box(128, 18, 142, 74)...),
+			cut(material.Timber, box(192, 18, 206, 74)...),
 			cut(material.Timber, box(78, 42, 88, 54)...), cut(material.Timber, box(118, 42, 128, 54)...),
 			cut(material.BaseBoard, box(78, 54, 128, 72)...),
 		}}
