@@ -49,11 +49,9 @@ func TestRods(t *testing.T) {
 
 // A job that could not be worked out has no rods.
 func TestNoRods(t *testing.T) {
-	for _, r := range demotest.Shown(t) {
-		r.Problems = job.Problems{{Key: "room"}}
-		if rods, steps := r.Rods(); len(rods)+len(steps) > 0 {
-			t.Fatalf("%d rods and %d steps", len(rods), len(steps))
-		}
-		return
+	r := demotest.Shown(t)[0]
+	r.Problems = job.Problems{{Key: "room"}}
+	if rods, steps := r.Rods(); len(rods)+len(steps) > 0 {
+		t.Fatalf("%d rods and %d steps", len(rods), len(steps))
 	}
 }
