@@ -18,6 +18,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/unit"
 	"underfall/geometry/unknown"
 )
 
@@ -41,6 +42,7 @@ type findingsPanel struct {
 	// that is all known.
 	possible *unknown.Exploration
 	look     *lookCard
+	notes    *widget.Label // the rest of the answer
 	later    *widget.Label
 	cautions *cautionsList
 	// remedies are what findings of the job that is shown go away by, as far as that was worked
@@ -52,8 +54,10 @@ func newFindingsPanel(t *theme.Theme, keys *control.Keys, fly func(rule.Finding)
 	p := &findingsPanel{theme: t, box: container.NewVBox(), plate: answer.New(), toSettle: paragraph(""), fly: fly, change: change, stations: func(geometry.Answer) {},
 		remedies: map[string]knownRemedy{}}
 	p.toSettle.TextStyle.Bold = true
-	p.scroll = container.NewVScroll(p.box)
 	p.look = newLookCard(keys, change)
+	p.notes = paragraph("")
+	p.notes.Importance = widget.LowImportance
+	p.scroll = container.NewVScroll(container.NewVBox(p.look, p.box, p.notes))
 	p.later = paragraph("")
 	p.later.TextStyle.Bold = true
 	p.cautions = newCautionsList()
@@ -61,7 +65,7 @@ func newFindingsPanel(t *theme.Theme, keys *control.Keys, fly func(rule.Finding)
 }
 
 func (p *findingsPanel) object() fyne.CanvasObject {
-	return container.NewBorder(container.NewVBox(p.look, p.toSettle), nil, nil, nil, p.scroll)
+	return container.NewBorder(p.toSettle, nil, nil, nil, p.scroll)
 }
 
 // showRisks takes what was counted for the result that is shown.
@@ -79,6 +83,15 @@ func (p *findingsPanel) showPossible(x *unknown.Exploration) {
 func (p *findingsPanel) show(r geometry.Result) {
 	p.counted, p.possible = nil, nil
 	p.fill(r)
+}
+
+// lines are messages one under the other.
+func lines(of []message.Message, u unit.System) string {
+	said := make([]string, len(of))
+	for i, m := range of {
+		said[i] = theme.Say(m, u)
+	}
+	return strings.Join(said, "\n")
 }
 
 // sourceOf says where a rule is from.
@@ -119,6 +132,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 		a = p.possible.Answer(a)
 	}
 	p.look.tell(p.possible, u)
+	p.notes.SetText(lines(a.Notes(), u))
 	p.plate.Tell(r, a)
 	p.toSettle.SetText(theme.Say(toSettle(a), u))
 	p.stations(a)

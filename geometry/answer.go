@@ -305,6 +305,21 @@ func (a Answer) Notes() (out []message.Message) {
 	return out
 }
 
+// Brief are the notes in few words, for where the rest of them is a press away: why there is none,
+// how much is assumed, and under which rules it was drawn up.
+func (a Answer) Brief() (out []message.Message) {
+	for _, p := range a.problems {
+		out = append(out, p.Message())
+	}
+	if n := len(a.Assumed); n > 0 {
+		out = append(out, message.Of("answer.assumed-count", message.N("n", n)))
+	}
+	if !a.edition.IsZero() {
+		out = append(out, a.edition)
+	}
+	return out
+}
+
 // mostAssumed is how many assumed inputs are told with their values.
 const mostAssumed = 4
 

@@ -111,6 +111,11 @@ func (r Result) facts(s job.Station) message.Message {
 	if len(r.Problems) > 0 {
 		j = &r.Stated
 	}
+	for key, at := range map[string]job.Station{"floor.kind": job.StationFloor, "waste.exit.kind": job.StationWayOut} {
+		if s == at && r.Stated.StandingOf(key) == job.NotKnown {
+			return message.Of("facts.not-known")
+		}
+	}
 	switch s {
 	case job.StationRoom:
 		return r.roomFacts(j)

@@ -76,6 +76,9 @@ func (p *Plate) Behind() string {
 	return strings.Join(append(said, p.chance.Text, p.setBy.Text), "\n")
 }
 
+// longHeadline is how many letters a headline may have in the large size.
+const longHeadline = 40
+
 // Tell says what a job comes to.
 func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 	u := r.Settled.Units
@@ -83,8 +86,13 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 	role, _ := theme.OfStanding(a.Standing)
 	p.card.Standing(role)
 	p.vial.Set(a.Standing, theme.Word(a.Standing.Name()))
-	set(p.headline, theme.Say(a.Headline(), u))
-	set(p.notes, lines(a.Notes(), u))
+	headline := theme.Say(a.Headline(), u)
+	p.headline.Styled(theme.TextHeadline, true, theme.Ink)
+	if len([]rune(headline)) > longHeadline {
+		p.headline.Styled(theme.TextHeading, true, theme.Ink)
+	}
+	set(p.headline, headline)
+	set(p.notes, lines(a.Brief(), u))
 	figures := r.Figures()
 	for i := range p.figures {
 		var of, value, line string

@@ -233,11 +233,9 @@ func (s *settler) headInShower() {
 	if across < -in || across > s.before.Shower.WidthMM+in || into < -in || into > s.before.Shower.DepthMM+in {
 		return
 	}
-	now := frameOf(&s.job)
-	across, into = now.to(head.At)
-	a, d := clamp(across, 0, s.job.Shower.WidthMM), clamp(into, 0, s.job.Shower.DepthMM)
-	if math.Abs(a-across) > plan.HairMM || math.Abs(d-into) > plan.HairMM {
-		head.At = now.from(a, d)
+	at := frameOf(&s.job).from(clamp(across, 0, s.job.Shower.WidthMM), clamp(into, 0, s.job.Shower.DepthMM))
+	if at.Sub(head.At).Len() > plan.HairMM {
+		head.At = at
 	}
 }
 
