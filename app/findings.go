@@ -112,13 +112,13 @@ func (p *findingsPanel) sayLater() string {
 	return s
 }
 
-// toSettle says how many things are to be settled, and how many of them by a licensed person.
+// toSettle says how many things are to be settled, and how many only to be noted.
 func toSettle(a geometry.Answer) message.Message {
-	settle, licensed := answer.ToSettle(a)
-	if licensed == 0 {
+	settle, notes := answer.ToSettle(a)
+	if notes == 0 {
 		return message.Of("answer.to-settle", message.N("n", settle))
 	}
-	return message.Of("answer.to-settle-licensed", message.N("n", settle), message.No("licensed", licensed))
+	return message.Of("answer.to-settle-notes", message.N("n", notes), message.No("settle", settle))
 }
 
 func (p *findingsPanel) fill(r geometry.Result) {

@@ -64,14 +64,14 @@ func TestThePlateOfNothing(t *testing.T) {
 	}
 }
 
-// What is for a licensed trade is counted by itself.
+// What is only to be noted is counted by itself; what is for a licensed trade is to be settled.
 func TestToSettle(t *testing.T) {
 	card := func(s rule.Severity, quantity string) geometry.Card {
 		return geometry.Card{Places: []geometry.Place{{Finding: rule.Finding{Rule: rule.Rule{Quantity: quantity, Severity: s}}}}}
 	}
 	a := geometry.Answer{Cards: []geometry.Card{card(rule.Stop, "a.b"), card(rule.Licensed, "c.d"), card(rule.Advice, "e.f"), card(rule.Note, "g.h")}}
-	if settle, licensed := answer.ToSettle(a); settle != 3 || licensed != 1 {
-		t.Errorf("%d to settle and %d for a licensed trade, want 3 and 1", settle, licensed)
+	if settle, notes := answer.ToSettle(a); settle != 3 || notes != 1 {
+		t.Errorf("%d to settle and %d to note, want 3 and 1", settle, notes)
 	}
 }
 

@@ -115,10 +115,10 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 	p.card.Refresh()
 }
 
-// ToSettle counts what is to be settled and what is for a licensed person.
-func ToSettle(a geometry.Answer) (settle, licensed int) {
-	licensed = len(a.Of(rule.Licensed))
-	return len(a.Cards) - licensed, licensed
+// ToSettle counts what is to be settled, as the headline does, and what is only to be noted.
+func ToSettle(a geometry.Answer) (settle, notes int) {
+	notes = len(a.Of(rule.Note))
+	return len(a.Cards) - notes, notes
 }
 
 // set writes a text where it is another; nothing takes no room.
