@@ -12,7 +12,8 @@ import (
 func TestTheJobHasItsWords(t *testing.T) {
 	b := british(t)
 	for _, id := range job.IDs() {
-		if b.Say(message.Of(id, message.No("n", 1))) == "" { // a thing of a list takes its number
+		// A thing of a list takes its number, a wall its letter.
+		if b.Say(message.Of(id, message.No("n", 1), message.Wall("wall", 1))) == "" {
 			t.Errorf("%s says nothing", id)
 		}
 	}

@@ -128,7 +128,7 @@ func TestSaidIn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s := said["tool.undo"]; s == nil || !strings.Contains(s.at, "app/window.go:") {
+	if s := said["tool.undo"]; s == nil || !strings.Contains(s.at, "app/follow.go:") {
 		t.Errorf("“Undo”: %+v", s)
 	}
 	want := [][]message.Arg{{message.N("there", 2), message.No("all", 3)}}
@@ -136,8 +136,8 @@ func TestSaidIn(t *testing.T) {
 		t.Errorf("pictures to be replaced: %+v, want the values %v", s, want)
 	}
 	want = [][]message.Arg{{{Name: "level", Value: message.Level{MM: -72.34}}}}
-	if s := said["status.tile-at-drain"]; s == nil || !reflect.DeepEqual(s.values, want) {
-		t.Errorf("the tile's level: %+v, want the values %v", s, want)
+	if s := said["readout.level"]; s == nil || !reflect.DeepEqual(s.values, want) {
+		t.Errorf("the level pointed at: %+v, want the values %v", s, want)
 	}
 }
 

@@ -30,10 +30,10 @@ func roomPlan() base {
 		}
 	}
 	return base{draw, with(map[string]measure{
-		"room.outline room.walls.lengthMM":                level(50, 200, 26),
+		"room.outline,room.walls.lengthMM":                level(50, 200, 26),
 		"room.walls.thicknessMM":                          level(200, 212, 60),
 		"room.doorways.offsetMM":                          level(50, 130, 20),
-		"room.doorways.widthMM room.doorways.leafKeepsMM": level(130, 166, 20),
+		"room.doorways.widthMM,room.doorways.leafKeepsMM": level(130, 166, 20),
 		"room.windows.offsetMM":                           level(50, 152, 80),
 		"room.windows.widthMM":                            level(152, 178, 92),
 		"room.windows.revealMM":                           upright(165, 98, 104),
@@ -42,13 +42,13 @@ func roomPlan() base {
 		"shower.depthMM":                                  upright(150, 58, 98),
 		"shower.screens.offsetMM":                         level(80, 92, 58),
 		"shower.screens.widthMM":                          level(92, 132, 58),
-		"drain.lengthMM drain.soldLengthsMM":              level(90, 130, 82),
+		"drain.lengthMM,drain.soldLengthsMM":              level(90, 130, 82),
 		"drain.widthMM":                                   upright(120, 88, 93),
 		"drain.wallClearanceMM":                           upright(124, 93, 98),
-		"drain.offsetMM drain.trapOffsetMM":               level(110, 130, 76),
+		"drain.offsetMM,drain.trapOffsetMM":               level(110, 130, 76),
 		"drain.forwardMM":                                 upright(116, 90, 98),
 		"waste.exit.offsetMM":                             upright(56, 90, 98),
-		"waste.exit.at waste.waypoints":                   level(50, 90, 90),
+		"waste.exit.at,waste.waypoints":                   level(50, 90, 90),
 		"room.fixtures.offsetMM":                          upright(194, 14, 40),
 		"waste.beyond.lengthMM":                           level(12, 38, 90),
 	})}
@@ -72,9 +72,9 @@ func joistPlan() base {
 		"floor.joists.trims.fromMM":                                             level(50, 100, 57),
 		"floor.joists.trims.toMM":                                               level(50, 150, 57),
 		"base.nogginSpacingMM":                                                  level(90, 150, 57),
-		"floor.joists.trims.joist floor.joists.trims.further":                   upright(130, 24, 90),
-		"base.boardLengthMM base.keepZoneMM base.cutAtStartMM former.longestMM": level(60, 180, 79),
-		"base.boardWidthMM former.widestMM":                                     upright(120, 24, 68),
+		"floor.joists.trims.joist,floor.joists.trims.further":                   upright(130, 24, 90),
+		"base.boardLengthMM,base.keepZoneMM,base.cutAtStartMM,former.longestMM": level(60, 180, 79),
+		"base.boardWidthMM,former.widestMM":                                     upright(120, 24, 68),
 	})}
 }
 

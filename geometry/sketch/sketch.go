@@ -102,11 +102,11 @@ func level(x0, x1, y float64) measure { return measure{plan.Point{x0, y}, plan.P
 
 func upright(x, y0, y1 float64) measure { return measure{plan.Point{x, y0}, plan.Point{x, y1}} }
 
-// with are measures of several keys at once, parted by spaces.
+// with are measures of several keys at once, parted by commas.
 func with(of map[string]measure) map[string]measure {
 	out := map[string]measure{}
 	for keys, m := range of {
-		for _, key := range strings.Fields(keys) {
+		for _, key := range strings.Split(keys, ",") {
 			out[key] = m
 		}
 	}

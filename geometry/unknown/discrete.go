@@ -126,7 +126,7 @@ func exitDimension(r *geometry.Result, kind bool) dimension {
 
 func exitsOf(j *job.Job, kind bool) []exit {
 	own := j.Waste.Exit
-	out := []exit{{"as drawn", wayOut(j, own), inOrder(edit.Confirm(exitKey), edit.Confirm(wallKey))}}
+	out := []exit{{"as-drawn", wayOut(j, own), inOrder(edit.Confirm(exitKey), edit.Confirm(wallKey))}}
 	add := func(id string, to job.Exit, e edit.Edit) {
 		out = append(out, exit{id, wayOut(j, to), inOrder(e, edit.Confirm(exitKey), edit.Confirm(wallKey))})
 	}

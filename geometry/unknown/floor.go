@@ -24,9 +24,9 @@ type lie struct {
 type against string
 
 const (
-	asStated   against = "as stated"
-	betweenTwo against = "between two"
-	overOne    against = "over one"
+	asStated   against = "as-stated"
+	betweenTwo against = "between-two"
+	overOne    against = "over-one"
 )
 
 func (l lie) id() string { return idOf(job.AngleDeg(l.deg)) + " " + string(l.at) }

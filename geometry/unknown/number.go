@@ -95,7 +95,7 @@ func kindOf(key string) unit.Kind {
 }
 
 // drawnID is the id of what is drawn where that is no number, or one that is absent.
-const drawnID = "as drawn"
+const drawnID = "as-drawn"
 
 func idOf(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
