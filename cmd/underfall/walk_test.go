@@ -146,8 +146,7 @@ func TestWalk(t *testing.T) {
 	}
 	d.start(path)
 	d.wait(`base top 79\.00 tile 115\.00 stops 0`)
-	d.changeFall()
-	d.dragCut()
+	d.dragCut(d.changeFall())
 	// The first card, under the answer.
 	d.pause()
 	d.click(1100, 490)
@@ -168,8 +167,8 @@ func TestWalk(t *testing.T) {
 }
 
 // changeFall opens the way out on the rail and types the pipe's fall; saves, undoes and redoes
-// from within the field.
-func (d *desktop) changeFall() {
+// from within the field. It gives where the cut's grip is then.
+func (d *desktop) changeFall() (x, y int) {
 	d.t.Helper()
 	d.click(820, 770)
 	d.pause()
@@ -181,21 +180,23 @@ func (d *desktop) changeFall() {
 	d.key("ctrl+s")
 	d.wait(`saved .*walk\.json`)
 	d.wait(`base top 95\.00 .* unsaved false`)
+	d.pause()
+	grip := d.wait(`grip (\d+) (\d+)`)
+	if _, err := fmt.Sscan(grip[1]+" "+grip[2], &x, &y); err != nil {
+		d.t.Fatal(err)
+	}
 	d.forget()
 	d.key("ctrl+z")
 	d.wait(`base top 79\.00 .* unsaved true`)
 	d.key("ctrl+y")
 	d.wait(`base top 95\.00 .* unsaved false`)
+	return x, y
 }
 
 // dragCut drags the cut by its grip.
-func (d *desktop) dragCut() {
+func (d *desktop) dragCut(x, y int) {
 	d.t.Helper()
-	m := d.wait(`grip (\d+) (\d+)`)
-	var x, y int
-	if _, err := fmt.Sscan(m[1]+" "+m[2], &x, &y); err != nil {
-		d.t.Fatal(err)
-	}
+	d.pause()
 	d.do("mousemove", fmt.Sprint(x), fmt.Sprint(y), "sleep", "0.2", "mousedown", "1")
 	for k := 1; k <= 8; k++ {
 		d.do("mousemove", fmt.Sprint(x-6*k), fmt.Sprint(y+k), "sleep", "0.05")
