@@ -96,6 +96,8 @@ func (s *startPages) key(k fyne.KeyName) bool {
 		s.open()
 	case k == fyne.KeyN && s.front != nil:
 		s.front.Focus()
+	case (k == fyne.KeyReturn || k == fyne.KeyEnter) && s.front != nil:
+		s.front.Begin()
 	case k == fyne.KeyF && s.front != nil:
 		s.front.Find()
 	case k == fyne.KeyF1:

@@ -325,7 +325,7 @@ func TestFieldEdges(t *testing.T) {
 		if c := at(img, 2, top+18); c != theme.Ink.In(dark) {
 			t.Errorf("dark %v: the edge of what is held is %v", dark, c)
 		}
-		h.typeIn("1")
+		h.typeIn("9999999")
 		h.s.key(fyne.KeyReturn)
 		h.s.window.Canvas().Unfocus()
 		img = h.s.window.Canvas().Capture()

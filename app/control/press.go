@@ -103,7 +103,7 @@ const hoverStrength = 20
 const iconSize = 18
 
 // widestPress is from when on the text of a button goes into two lines, in units.
-const widestPress = 280
+const widestPress = 220
 
 // ink is the role of the text.
 func (p *Press) ink() theme.Role {

@@ -184,7 +184,7 @@ func (f *Front) band() fyne.CanvasObject {
 		about = theme.Word("start.nothing-here")
 	}
 	title := container.NewVBox(layout.NewSpacer(), bold(theme.Word("start.new"), theme.TextHeadline, theme.Ink),
-		line(about, theme.TextCaption, theme.Caption), layout.NewSpacer())
+		sized(aboutWide, 1, paragraph(about, theme.TextCaption, theme.Caption)), layout.NewSpacer())
 	begin := container.NewVBox(sized(92, 46, control.NewFilled(f.o.Keys, theme.Word("start.start"), f.begin)),
 		container.NewCenter(line(theme.Word("start.or-enter"), theme.TextCaption, theme.Caption)))
 	inside := container.NewHBox(title, gap(theme.Space3, 1), room, gap(theme.Space3, 1), under, layout.NewSpacer(), begin)
@@ -193,13 +193,24 @@ func (f *Front) band() fyne.CanvasObject {
 	return container.NewStack(back, container.New(inset{20, 14}, inside))
 }
 
-// begin asks for the sheet of questions with what was answered here.
+// aboutWide is how wide the line under the band's title is: the whole band goes into the least
+// window.
+const aboutWide = 172
+
+// begin asks for the sheet of questions with what was answered here; a length that was not taken
+// has the keys first.
 func (f *Front) begin() {
-	if f.long.field.Refused() != "" || f.wide.field.Refused() != "" {
-		return
+	for _, l := range []*lengthField{f.long, f.wide} {
+		if l.field.Refused() != "" {
+			l.field.Focus()
+			return
+		}
 	}
 	f.o.Begin(f.sheet)
 }
+
+// Begin is what Enter does wherever nothing else takes it.
+func (f *Front) Begin() { f.begin() }
 
 // refresh brings the band to what was answered in it.
 func (f *Front) refresh() {

@@ -93,12 +93,28 @@ func ParseWithin(text string, kind Kind, s System, least, greatest float64) (flo
 	}
 	switch sound := within(all, kind, s, least, greatest); len(sound) {
 	case 0:
+		if meant := inMetres(text, kind, s, least, greatest); len(meant) > 0 {
+			return 0, &Ambiguous{strings.TrimSpace(text), meant}
+		}
 		return 0, outside(all, kind, s, least, greatest)
 	case 1:
 		return sound[0].Value, nil
 	default:
 		return 0, &Ambiguous{strings.TrimSpace(text), sound}
 	}
+}
+
+// inMetres are the meanings of a bare number that makes no sense in millimetres and does in
+// metres: rooms are told so. Nothing of any other.
+func inMetres(text string, kind Kind, s System, least, greatest float64) []Reading {
+	if kind != Length || s != Metric {
+		return nil
+	}
+	all, err := readAll(text+" m", kind, s)
+	if err != nil {
+		return nil
+	}
+	return within(all, kind, s, least, greatest)
 }
 
 // readAll gives every meaning of text, or an error that says what to type.
