@@ -78,12 +78,12 @@ func TestTheListShowsWhatThereIs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	later := strings.Replace(string(good), `"version": 7`, `"version": 99`, 1)
+	later := strings.Replace(string(good), `"version": 8`, `"version": 99`, 1)
 	abroad := strings.Replace(string(good), `"region": "UK"`, `"region": "XX"`, 1)
 	if later == string(good) || abroad == string(good) {
 		t.Fatalf("the file has changed: %.200s", good)
 	}
-	for name, text := range map[string]string{"good": string(good), "broken": `{"version": 7, "ro`, "later": later, "abroad": abroad, "empty": "", "folder": "", "gone": ""} {
+	for name, text := range map[string]string{"good": string(good), "broken": `{"version": 8, "ro`, "later": later, "abroad": abroad, "empty": "", "folder": "", "gone": ""} {
 		path := filepath.Join(files, name+".json")
 		switch name {
 		case "gone":

@@ -81,7 +81,7 @@ func TestFilesAreRefusedInWords(t *testing.T) {
 	for _, c := range []struct{ from, to, says string }{
 		{string(good), "", "the file is empty; open another copy of it"},
 		{string(good), "shower", "the file is damaged, at its character 1; open another copy of it"},
-		{`"version": 7`, `"version": 8`,
+		{`"version": 8`, `"version": 9`,
 			"this job was saved by a newer version of Underfall; update Underfall to open it (the file was not changed)"},
 		{`"heightMM": 2400`, `"heightMM": "high"`, "Room: Room height: a number should stand here, not words; open another copy of the file"},
 		{`"wall": 2`, `"wall": 2.5`, "Back wall of the shower: a whole number should stand here, not 2.5; open another copy of the file"},

@@ -25,6 +25,7 @@ var ranks = map[string]int{
 	"geometry/job/version4": 0,
 	"geometry/job/version5": 0,
 	"geometry/job/version6": 0,
+	"geometry/job/version7": 0,
 	"geometry/part":         2,
 	"geometry/solid":        2,
 	"geometry/job":          3,

@@ -15,7 +15,7 @@ import (
 )
 
 // Version is the version of the job format this program writes.
-const Version = 7
+const Version = 8
 
 // Job is one shower floor as stated. Lengths are millimetres, levels are
 // heights above the structural floor at the survey's datum point, angles are
@@ -90,6 +90,8 @@ const (
 
 // Wall is one side of the room.
 type Wall struct {
+	// Name is what people call it beside its letter; empty for no name of its own.
+	Name        string   `json:"name,omitempty"`
 	Kind        WallKind `json:"kind"`
 	ThicknessMM float64  `json:"thicknessMM"`
 	// Studs stand StudSpacingMM apart between centres, the first FirstStudMM

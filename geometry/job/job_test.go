@@ -133,7 +133,7 @@ func TestParseRefuses(t *testing.T) {
 		"truncated":     {good[:len(good)/2], "open.damaged{at: "},
 		"not JSON":      {[]byte("shower"), "open.damaged{at: 1}"},
 		"another thing": {[]byte(`{"a":1}`), "open.no-job"},
-		"version 0":     {edit(`"version": 7`, `"version": 0`), "open.unknown-version{version: 0}"},
+		"version 0":     {edit(`"version": 8`, `"version": 0`), "open.unknown-version{version: 0}"},
 		"unknown field": {edit(`"name"`, `"nom"`), `open.unknown-name{name: "nom"}`},
 		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "place.parameter{station: station.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
 		"list for one":  {edit(`"accessible": false`, `"accessible": [1]`), "place.job, what: problem.wrong-kind{belongs: kind.yes-or-no, found: kind.list}"},
@@ -148,7 +148,7 @@ func TestParseRefuses(t *testing.T) {
 			}
 		})
 	}
-	_, err = job.Parse(edit(`"version": 7`, `"version": 8`))
+	_, err = job.Parse(edit(`"version": 8`, `"version": 9`))
 	if !errors.Is(err, job.ErrNewer) {
 		t.Errorf("a newer version gives %v, want ErrNewer", err)
 	}
@@ -205,14 +205,14 @@ func savedJobs(t *testing.T, folders string, least int) (out []savedJob) {
 func TestVersion5HasNoEdition(t *testing.T) {
 	saved := savedJobs(t, "version-5", 11)
 	for _, old := range saved {
-		if old.job.Edition != "" || old.job.Version != 7 {
+		if old.job.Edition != "" || old.job.Version != 8 {
 			t.Fatalf("%s: version %d, edition %q", old.file, old.job.Version, old.job.Edition)
 		}
 		again, err := old.job.Marshal()
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(strings.Replace(old.data, `"version": 5`, `"version": 7`, 1), string(again)); diff != "" {
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 5`, `"version": 8`, 1), string(again)); diff != "" {
 			t.Errorf("%s:\n%s", old.file, diff)
 		}
 	}
@@ -231,20 +231,53 @@ func TestVersion5HasNoEdition(t *testing.T) {
 // A job of version 6 knew nothing of standings and is the same otherwise: all is stated.
 func TestVersion6HasNoStandings(t *testing.T) {
 	for _, old := range savedJobs(t, "version-6", 11) {
-		if old.job.Standings != nil || old.job.Version != 7 || old.job.Edition != "2026-11" {
+		if old.job.Standings != nil || old.job.Version != 8 || old.job.Edition != "2026-11" {
 			t.Fatalf("%s: version %d, edition %q, standings %v", old.file, old.job.Version, old.job.Edition, old.job.Standings)
 		}
 		again, err := old.job.Marshal()
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(strings.Replace(old.data, `"version": 6`, `"version": 7`, 1), string(again)); diff != "" {
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 6`, `"version": 8`, 1), string(again)); diff != "" {
 			t.Errorf("%s:\n%s", old.file, diff)
 		}
 		with := strings.Replace(old.data, `"region":`, `"standings": {}, "region":`, 1)
 		if _, err := job.Parse([]byte(with)); !strings.Contains(message.OfError(err).String(), `open.unknown-name{name: "standings"}`) {
 			t.Errorf("%s with standings: %v", old.file, err)
 		}
+	}
+}
+
+// A job of version 7 knew no names of walls and is the same otherwise: none has one, and what is
+// known of its inputs stays.
+func TestVersion7HasNoNamesOfWalls(t *testing.T) {
+	stood := 0
+	for _, old := range savedJobs(t, "version-7", 12) {
+		if old.job.Version != 8 {
+			t.Fatalf("%s: version %d", old.file, old.job.Version)
+		}
+		stood += len(old.job.Standings)
+		for i, w := range old.job.Room.Walls {
+			if w.Name != "" {
+				t.Errorf("%s: wall %d is called %q", old.file, i, w.Name)
+			}
+		}
+		again, err := old.job.Marshal()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 7`, `"version": 8`, 1), string(again)); diff != "" {
+			t.Errorf("%s:\n%s", old.file, diff)
+		}
+		with := strings.Replace(old.data, `"walls": [
+      {`, `"walls": [
+      {"name": "tiled wall",`, 1)
+		if _, err := job.Parse([]byte(with)); !strings.Contains(message.OfError(err).String(), `open.unknown-name{name: "name"}`) {
+			t.Errorf("%s with a name of a wall: %v", old.file, err)
+		}
+	}
+	if stood != 3 {
+		t.Errorf("%d standings in all, want the 3 of one file", stood)
 	}
 }
 

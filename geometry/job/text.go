@@ -10,8 +10,9 @@ import (
 // How long the words of a job may be: far more than a label or a page needs,
 // and little enough to be laid out at once.
 const (
-	mostNameRunes  = 120
-	mostNotesRunes = 8000
+	mostNameRunes     = 120
+	mostNotesRunes    = 8000
+	mostWallNameRunes = 40
 )
 
 // text checks words that a person typed.

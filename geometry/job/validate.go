@@ -64,6 +64,9 @@ func (j Job) Validate() Problems {
 	}
 	v.lists(in)
 	v.standings(in)
+	for i, w := range j.Room.Walls {
+		v.text(fmt.Sprintf("%s[%d].name", WallsKey, i), w.Name, mostWallNameRunes, false)
+	}
 	v.room(j.Room)
 	v.floor(j)
 	v.shower(j)

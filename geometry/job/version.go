@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/job/version4"
 	"underfall/geometry/job/version5"
 	"underfall/geometry/job/version6"
+	"underfall/geometry/job/version7"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/source"
@@ -87,6 +88,12 @@ func readVersion(version int, data []byte) (Job, error) {
 			return Job{}, err
 		}
 		return fromVersion6(old)
+	case 7:
+		old, err := decode[version7.Job](data)
+		if err != nil {
+			return Job{}, err
+		}
+		return fromVersion7(old)
 	}
 	return decode[Job](data)
 }
@@ -102,7 +109,17 @@ func fromVersion5(old version5.Job) (Job, error) {
 }
 
 // fromVersion6 reads a job of before standings of inputs were kept: all is stated.
-func fromVersion6(old version6.Job) (j Job, err error) {
+func fromVersion6(old version6.Job) (Job, error) {
+	var j version7.Job
+	if err := carry(&j, old); err != nil {
+		return Job{}, err
+	}
+	j.Version = 7
+	return fromVersion7(j)
+}
+
+// fromVersion7 reads a job of before walls had names of their own: none has.
+func fromVersion7(old version7.Job) (j Job, err error) {
 	if err := carry(&j, old); err != nil {
 		return j, err
 	}
