@@ -8,7 +8,8 @@ import (
 
 // AddItem puts a usual thing at the end of a list; nothing when it is full. The usual joist
 // to be trimmed is the one that the trap stands on; a doorway needs a wall with room for it; a
-// stack comes where a fitter would look for it. What is usual of a thing that is found in the
+// stack comes where a fitter would look for it; a way outside joins what it usually does in the
+// job's country. What is usual of a thing that is found in the
 // house is assumed.
 func AddItem(l job.List) Edit {
 	e := addItem(l)
@@ -20,6 +21,8 @@ func AddItem(l job.List) Edit {
 
 func addItem(l job.List) Edit {
 	switch l.Key {
+	case job.BeyondKey:
+		return addWayOutside(l)
 	case job.TrimsKey:
 		return Of(message.Of(l.AddLabel()), func(j *job.Job) {
 			before := l.Count(j)

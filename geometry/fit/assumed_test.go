@@ -15,7 +15,7 @@ import (
 // outside leads to a gully in the ground, for which that does not matter: added, it is assumed, told
 // with its values, and keeps the job from being known until somebody says that it is so.
 func TestAnAssumedWayOutsideTurnsNothing(t *testing.T) {
-	ways, _ := job.FindList("waste.beyond")
+	ways, _ := job.FindList(job.BeyondKey)
 	j := job.New()
 	ground := 300.0
 	j.Room.Walls[3].OutsideGroundMM = &ground
@@ -64,6 +64,43 @@ func TestAnAssumedWayOutsideTurnsNothing(t *testing.T) {
 	}
 	if len(with.Standings) != 0 {
 		t.Errorf("stated, %v", with.Standings)
+	}
+}
+
+// Where it is not stated what lies beyond the wall, the card reckons with what is usual in the job's
+// country, which stops nothing: a gully beside the wall where codes let a shower's waste into one
+// (Approved Document H, 2.21; NCC Volume Three, AS/NZS 3500.2, 4.6: from memory), else a drain in the
+// ground (IRC P2602.1, DIN 1986-100: from memory). One more press says that it is so.
+func TestTheWayOutsideIsReckonedWithAndConfirmed(t *testing.T) {
+	for region, want := range map[string]job.JoinKind{"UK": job.JoinGully, "UK-SC": job.JoinGully, "IE": job.JoinGully, "AU": job.JoinGully,
+		"NZ": job.JoinGully, "US": job.JoinDrain, "US-UPC": job.JoinDrain, "DE": job.JoinDrain} {
+		j := job.New()
+		j.Region = region
+		before := evaluated(t, j)
+		f, found := broken(before, "beyond-unknown")
+		if !found {
+			t.Fatalf("%s: all is known", region)
+		}
+		reckon, _, ok := fit.RemedyOf(before, f)
+		if !ok || reckon.Does.ID != "remedy.reckon-with" {
+			t.Fatalf("%s: offered %v, %v", region, ok, reckon.Does)
+		}
+		with := reckon.Edit.Apply(j)
+		if b := with.Waste.Beyond; b == nil || b.Joins != want || len(with.OpenUnder(job.BeyondKey)) != 2 {
+			t.Fatalf("%s: %+v, open %v", region, b, with.OpenUnder(job.BeyondKey))
+		}
+		r := evaluated(t, with)
+		f, found = broken(r, "beyond-assumed")
+		if _, stops := broken(r, "us-gully"); !found || stops {
+			t.Fatalf("%s: assumed %v, stops %v", region, found, stops)
+		}
+		so, _, ok := fit.RemedyOf(r, f)
+		if !ok || so.Does.ID != "remedy.as-assumed" {
+			t.Fatalf("%s: offered %v, %v", region, ok, so.Does)
+		}
+		if known := so.Edit.Apply(with); len(known.Standings) > 0 || known.Waste.Beyond == nil {
+			t.Errorf("%s: confirmed, %v", region, known.Standings)
+		}
 	}
 }
 

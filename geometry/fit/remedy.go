@@ -66,8 +66,11 @@ func (x *tryout) remedy() (r Remedy, why message.Message, ok bool) {
 	switch x.f.Rule.Quantity {
 	case "pipe.exposed":
 		return x.box()
+	case "beyond.unknown":
+		r, ok = x.reckonOutside()
+		return r, why, ok
 	case "beyond.assumed":
-		r, ok = x.confirm("waste.beyond")
+		r, ok = x.confirmOutside()
 		return r, why, ok
 	}
 	if ofRun(x.f) {
@@ -132,15 +135,6 @@ func (r Remedy) left(cause string) int {
 		}
 	}
 	return 0
-}
-
-// confirm is saying that what is assumed in a part of the job, by its path, is so.
-func (x *tryout) confirm(key string) (Remedy, bool) {
-	var what []message.Message
-	for _, k := range x.before.Stated.OpenUnder(key) {
-		what = append(what, x.before.Settled.Told(k))
-	}
-	return x.with(edit.ConfirmUnder(key), message.Of("remedy.as-assumed", message.Arg{Name: "what", Value: message.List{Items: what}}))
 }
 
 // box is boxing the pipe in that a finding says lies bare along the room. Why tells what the

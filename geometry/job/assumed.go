@@ -13,7 +13,7 @@ import (
 // assumed, not chosen.
 func (l List) Found() bool {
 	switch l.Key {
-	case "floor.existing", "waste.beyond", "waste.pump", StacksKey, PipeEndsKey:
+	case "floor.existing", BeyondKey, "waste.pump", StacksKey, PipeEndsKey:
 		return true
 	}
 	return false

@@ -22,9 +22,12 @@ func pumpList() List {
 		length("heightMM", 50, 2000, 10, func(p *Pump) *float64 { return &p.HeightMM }))
 }
 
+// BeyondKey is the list of how the waste goes on outside.
+const BeyondKey = "waste.beyond"
+
 // beyondList is the list of how the waste goes on outside, where that is known.
 func beyondList() List {
-	return single("waste.beyond", func(j *Job) **Beyond { return &j.Waste.Beyond }, func(*Job) Beyond { return UsualBeyond() },
+	return single(BeyondKey, func(j *Job) **Beyond { return &j.Waste.Beyond }, func(*Job) Beyond { return UsualBeyond() },
 		length("lengthMM", 0, farthestMM, 10, func(b *Beyond) *float64 { return &b.LengthMM }),
 		choose("joins", JoinKinds(), func(b *Beyond) *JoinKind { return &b.Joins }),
 		where((*Beyond).gully, maybe("gratingMM", -20000, 5000, 10, func(b *Beyond) **float64 { return &b.GratingMM })),

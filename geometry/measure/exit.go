@@ -59,7 +59,7 @@ func (m *Measurer) beyond(pipe part.Pipe) {
 		m.add("beyond.unknown", of(rule.Exit), 1, at)
 		return
 	}
-	if open := m.Settled.OpenUnder("waste.beyond"); len(open) > 0 {
+	if open := m.Settled.OpenUnder(job.BeyondKey); len(open) > 0 {
 		m.add("beyond.assumed", of(rule.Exit), float64(len(open)), at)
 	}
 	if way.Joins != job.JoinGully {
