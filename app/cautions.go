@@ -44,7 +44,7 @@ func (l *cautionsList) show(r geometry.Result) {
 			text = theme.Word(c.Rule.Severity.Name()) + " · " + text
 		}
 		l.box.Add(paragraph(text))
-		source := paragraph(theme.Say(sourceOf(c.Rule), u))
+		source := paragraph(theme.Say(c.Rule.Origin(), u))
 		source.Importance = widget.LowImportance
 		l.box.Add(source)
 	}

@@ -146,10 +146,10 @@ func TestDropsStayOnTheirCourse(t *testing.T) {
 			}
 		}
 	}
-	w.water.run.SetChecked(true)
+	w.water.Run.SetChecked(true)
 	w.drawings.SelectIndex(1)
 	until(t, "the drops", func() bool { return w.plan.drops != nil && len(w.plan.drops.dots) > 5 })
-	w.water.run.SetChecked(false)
+	w.water.Run.SetChecked(false)
 	if w.plan.drops != nil {
 		t.Error("the water goes on")
 	}

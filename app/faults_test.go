@@ -104,7 +104,7 @@ func faultyParts(w *mainWindow, deeper func(), still string) []faultyPart {
 			func() bool { return w.findings.counted != nil }},
 		{partSearch, false, func() { w.runs.toggle() },
 			func() bool { return w.runs.cancel == nil && len(w.runs.list.Objects) > 0 }},
-		{partWater, false, func() { w.water.run.SetChecked(false); w.water.run.SetChecked(true) },
+		{partWater, false, func() { w.water.Run.SetChecked(false); w.water.Run.SetChecked(true) },
 			func() bool { return w.plan.drops != nil }},
 		{partTurning, false, func() { w.closeShowroom(); w.openShowroom() },
 			func() bool { w.closeShowroom(); return w.showroom == nil }},

@@ -94,11 +94,6 @@ func lines(of []message.Message, u unit.System) string {
 	return strings.Join(said, "\n")
 }
 
-// sourceOf says where a rule is from.
-func sourceOf(r rule.Rule) message.Message {
-	return message.Of("finding.source", message.In("source", r.Source.Message()))
-}
-
 // sayLater says what the cards of what may come to be are, and what would help.
 func (p *findingsPanel) sayLater() string {
 	if p.counted == nil {
@@ -256,7 +251,7 @@ func (c *findingCard) fill() {
 		c.addRemedy(add)
 	}
 	c.addChance(p, add)
-	add(theme.Say(sourceOf(p.Rule), u), widget.LowImportance)
+	add(theme.Say(p.Rule.Origin(), u), widget.LowImportance)
 	c.details.Show()
 }
 

@@ -149,10 +149,10 @@ func (w *mainWindow) showPanels() {
 	r := w.change.Result
 	if len(r.Problems) == 0 {
 		w.findings.show(r)
-		w.levels.show(r)
+		w.levels.Show(r)
 		w.rods.show(r)
-		w.water.show(r)
-		w.checks.show(r)
+		w.water.Show(r)
+		w.checks.Show(r)
 		w.chances.follow(r)
 		w.explore.follow(r)
 	}
@@ -165,7 +165,7 @@ func (w *mainWindow) showPanels() {
 // showChances shows them where they have been counted.
 func (w *mainWindow) showChances(c chance.Chances) {
 	w.findings.showRisks(c)
-	w.levels.showSampled(c.Fits)
+	w.levels.ShowSampled(c.Fits)
 }
 
 // statusLines are the lines under everything.

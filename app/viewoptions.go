@@ -112,7 +112,7 @@ func (w *mainWindow) showState() {
 	showChecked(v.wet, s.wet)
 	showChecked(v.dimensions, s.dimensions)
 	showChecked(v.motion, s.motion)
-	showChecked(w.water.run, s.water)
+	showChecked(w.water.Run, s.water)
 	showChosen(w.cutMode, slices.Index(cutModes(), s.mode))
 	showChosen(w.looks, int(s.look))
 	if light := v.lights.Options[s.light]; v.lights.Selected != light {

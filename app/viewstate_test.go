@@ -187,7 +187,7 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 		{"stage", w.stage.Value, float64(s.stage)}, {"stage's name", w.stageAt.Text, theme.Word(s.stage.Message().ID)},
 		{"light", w.settings.lights.Selected, lights[s.light]}, {"wet", w.settings.wet.Checked, s.wet},
 		{"dimensions", w.settings.dimensions.Checked, s.dimensions},
-		{"motion", w.settings.motion.Checked, s.motion}, {"apart", w.settings.apart.Value, s.apart}, {"water", w.water.run.Checked, s.water},
+		{"motion", w.settings.motion.Checked, s.motion}, {"apart", w.settings.apart.Value, s.apart}, {"water", w.water.Run.Checked, s.water},
 		{"water in plan", w.plan.watering, s.water},
 		{"measuring in section", w.section.measuring, s.measuring}, {"measuring in 3D", w.view.tape.on, s.measuring},
 	} {

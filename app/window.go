@@ -22,6 +22,7 @@ import (
 	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/guard"
+	"underfall/app/lists"
 	"underfall/app/rail"
 	"underfall/app/store"
 	"underfall/app/theme"
@@ -250,10 +251,10 @@ type panels struct {
 	jobPanel *jobPanel
 	tray     *tray.Tray
 	findings *findingsPanel
-	levels   *levelsPanel
+	levels   *lists.Levels
 	runs     *runsPanel
-	water    *waterPanel
-	checks   *checksPanel
+	water    *lists.Water
+	checks   *lists.Checks
 }
 
 // compose makes the window's panels and puts them together, in the language that is
@@ -263,11 +264,11 @@ func (w *mainWindow) compose() {
 	w.tray = tray.New(asksOf(w.desk, w.parts), w.parts, w.keys, w.theme)
 	w.tray.Opened = func(job.Station) { w.markStation() }
 	w.findings = newFindingsPanel(w.theme, w.keys, w.goToFinding, func(e edit.Edit) { w.desk.Do(e) })
-	w.levels = newLevelsPanel(w.goToLevel)
-	w.checks = newChecksPanel(w.goToCheck)
+	w.levels = lists.NewLevels(w.goToLevel)
+	w.checks = lists.NewChecks(w.goToCheck)
 	w.rods = newRodPane(w.keys, func(_, layer string) { w.toField(layer) })
 	w.runs = newRunsPanel(w.desk, w.theme, w.runsPainter, w.shared.do, w.guard)
-	w.water = newWaterPanel(func(on bool) {
+	w.water = lists.NewWater(func(on bool) {
 		w.shared.change(func(s *sharedView) { s.water = on })
 		w.log("water %v", on)
 	})
@@ -331,8 +332,8 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	w.drawings = newPanes(&w.views, w.frame)
 	w.fillPanes()
 	w.sides = newSides(w.frame, []side{
-		{"app.levels", w.levels.object()}, {"app.runs", w.runs.object()}, {"app.water", w.water.object()},
-		{"app.checks", w.checks.object()}, {"app.job", container.NewVScroll(w.jobPanel.object())}})
+		{"app.levels", w.levels.Object()}, {"app.runs", w.runs.object()}, {"app.water", w.water.Object()},
+		{"app.checks", w.checks.Object()}, {"app.job", container.NewVScroll(w.jobPanel.object())}})
 	w.sides.fields = w.tray.Object()
 	w.frame.top.Objects = []fyne.CanvasObject{w.topBar()}
 	w.frame.answer.Objects = []fyne.CanvasObject{w.answerColumn()}

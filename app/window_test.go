@@ -23,9 +23,7 @@ import (
 	"underfall/app/tray"
 	"underfall/app/words"
 	"underfall/geometry/buildup"
-	"underfall/geometry/edit"
 	"underfall/geometry/job"
-	"underfall/geometry/message"
 	"underfall/viewer"
 )
 
@@ -308,17 +306,6 @@ func findButton(o fyne.CanvasObject) *widget.Button {
 		}
 	})
 	return found
-}
-
-// What has been measured shows as an instruction.
-func TestAsBuiltSaysWhatToDo(t *testing.T) {
-	w, _ := openWindow(t, Options{})
-	top := w.change.Result.Heights.BaseTopMM - 2
-	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.AsBuilt.BaseTopMM = &top }))
-	until(t, "the instruction", func() bool { return strings.Contains(w.levels.now.Text, "Bed under the former 5 mm instead of 3 mm") })
-	low := top - 30
-	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.AsBuilt.FormerAtDrainMM = &low }))
-	until(t, "the contradiction", func() bool { return strings.Contains(w.levels.now.Text, "Measure again") })
 }
 
 // Without 3D the program works and says why.

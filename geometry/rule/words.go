@@ -56,6 +56,11 @@ func (r Rule) Text() message.Message { return r.say("text") }
 // Remedy says what to do.
 func (r Rule) Remedy() message.Message { return r.say("remedy") }
 
+// Origin says where the rule is from.
+func (r Rule) Origin() message.Message {
+	return message.Of("finding.source", message.In("source", r.Source.Message()))
+}
+
 // Value is what was measured; where it breaks the rule, with as many digits as tell it
 // from the limit.
 func (f Finding) Value() message.Value { return f.beside(f.Measurement.Value, f.Nearest()) }

@@ -1,4 +1,6 @@
-package app
+// Package lists has the lists of what has been worked out: the levels, what the water does, and
+// all that was held against a limit. They are shown a result; a line that is chosen is handed on.
+package lists
 
 import (
 	"fmt"
@@ -13,9 +15,9 @@ import (
 	"underfall/geometry/message"
 )
 
-// levelsPanel is the schedule of levels, with the least raise and what governs
+// Levels is the schedule of levels, with the least raise and what governs
 // it on top and the build-up of the chosen row below.
-type levelsPanel struct {
+type Levels struct {
 	raise  *widget.Label
 	now    *widget.Label
 	list   *widget.List
@@ -26,8 +28,9 @@ type levelsPanel struct {
 	fly    func(buildup.Row)
 }
 
-func newLevelsPanel(fly func(buildup.Row)) *levelsPanel {
-	p := &levelsPanel{raise: widget.NewLabel(""), now: widget.NewLabel(""), stack: widget.NewLabel(""), fly: fly, chosen: -1}
+// NewLevels makes the list; fly is told which row was chosen.
+func NewLevels(fly func(buildup.Row)) *Levels {
+	p := &Levels{raise: widget.NewLabel(""), now: widget.NewLabel(""), stack: widget.NewLabel(""), fly: fly, chosen: -1}
 	p.raise.Wrapping, p.stack.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	p.raise.TextStyle.Bold = true
 	p.now.Wrapping = fyne.TextWrapWord
@@ -66,11 +69,13 @@ func newLevelsPanel(fly func(buildup.Row)) *levelsPanel {
 	return p
 }
 
-func (p *levelsPanel) object() fyne.CanvasObject {
+// Object is what is shown of it.
+func (p *Levels) Object() fyne.CanvasObject {
 	return container.NewBorder(container.NewVBox(p.raise, p.now), container.NewVBox(widget.NewSeparator(), p.stack), nil, nil, p.list)
 }
 
-func (p *levelsPanel) show(r geometry.Result) {
+// Show lists the levels of a result; one that has problems is left out.
+func (p *Levels) Show(r geometry.Result) {
 	p.result, p.rows = r, r.Schedule
 	if len(r.Problems) > 0 {
 		return
@@ -86,12 +91,12 @@ func (p *levelsPanel) show(r geometry.Result) {
 	p.list.Refresh()
 }
 
-// showSampled takes the share of builds in which everything fits as it was counted for
+// ShowSampled takes the share of builds in which everything fits as it was counted for
 // the result that is shown.
-func (p *levelsPanel) showSampled(fits float64) { p.sayHeights(p.result.Raises.Sampled(fits)) }
+func (p *Levels) ShowSampled(fits float64) { p.sayHeights(p.result.Raises.Sampled(fits)) }
 
 // sayHeights says what heights the base may have, and what there is to say of it beside.
-func (p *levelsPanel) sayHeights(beside message.Message) {
+func (p *Levels) sayHeights(beside message.Message) {
 	u := p.result.Settled.Units
 	var lines []string
 	for _, m := range p.result.HeightLines(p.result.Raises) {
@@ -104,7 +109,7 @@ func (p *levelsPanel) sayHeights(beside message.Message) {
 }
 
 // showStack writes the build-up under the chosen row's level.
-func (p *levelsPanel) showStack() {
+func (p *Levels) showStack() {
 	if p.chosen < 0 || p.chosen >= len(p.rows) || len(p.rows[p.chosen].Stack) == 0 {
 		p.stack.SetText(theme.Word("app.levels-are-above-the-structural-floor"))
 		return

@@ -1,4 +1,4 @@
-package app
+package lists
 
 import (
 	"fmt"
@@ -17,25 +17,29 @@ import (
 	"underfall/geometry/waste"
 )
 
-// waterPanel tells what the water does, with the method and source of every
+// Water tells what the water does, with the method and source of every
 // number.
-type waterPanel struct {
+type Water struct {
+	// Run is whether the water runs in the drawings.
+	Run  *widget.Check
 	body *widget.RichText
-	run  *widget.Check
-	last string
+	last string // what the body says
 }
 
-func newWaterPanel(run func(on bool)) *waterPanel {
-	p := &waterPanel{body: widget.NewRichText(), run: widget.NewCheck(theme.Word("water.show"), run)}
+// NewWater makes it; run is told whether the water is to run in the drawings.
+func NewWater(run func(on bool)) *Water {
+	p := &Water{body: widget.NewRichText(), Run: widget.NewCheck(theme.Word("water.show"), run)}
 	p.body.Wrapping = fyne.TextWrapWord
 	return p
 }
 
-func (p *waterPanel) object() fyne.CanvasObject {
-	return container.NewVScroll(container.NewVBox(p.run, p.body))
+// Object is what is shown of it.
+func (p *Water) Object() fyne.CanvasObject {
+	return container.NewVScroll(container.NewVBox(p.Run, p.body))
 }
 
-func (p *waterPanel) show(r geometry.Result) {
+// Show tells of a result; one that has problems is left out.
+func (p *Water) Show(r geometry.Result) {
 	if len(r.Problems) > 0 {
 		return
 	}

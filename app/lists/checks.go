@@ -1,4 +1,4 @@
-package app
+package lists
 
 import (
 	"fyne.io/fyne/v2"
@@ -11,9 +11,9 @@ import (
 	"underfall/geometry/rule"
 )
 
-// checksPanel lists everything that was held against a limit, kept or broken,
+// Checks lists everything that was held against a limit, kept or broken,
 // with the source of each a tap away.
-type checksPanel struct {
+type Checks struct {
 	summary *widget.Label
 	list    *widget.List
 	detail  *widget.Label
@@ -23,8 +23,9 @@ type checksPanel struct {
 	fly     func(rule.Check)
 }
 
-func newChecksPanel(fly func(rule.Check)) *checksPanel {
-	p := &checksPanel{summary: widget.NewLabel(""), detail: widget.NewLabel(""), fly: fly, chosen: -1}
+// NewChecks makes the list; fly is told which line was chosen.
+func NewChecks(fly func(rule.Check)) *Checks {
+	p := &Checks{summary: widget.NewLabel(""), detail: widget.NewLabel(""), fly: fly, chosen: -1}
 	p.summary.Wrapping, p.detail.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	p.summary.TextStyle.Bold = true
 	p.list = widget.NewList(func() int { return len(p.checks) }, func() fyne.CanvasObject {
@@ -72,11 +73,13 @@ func (tight) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 	objects[1].Resize(fyne.NewSize(s.Width, objects[1].MinSize().Height))
 }
 
-func (p *checksPanel) object() fyne.CanvasObject {
+// Object is what is shown of it.
+func (p *Checks) Object() fyne.CanvasObject {
 	return container.NewBorder(p.summary, container.NewVBox(widget.NewSeparator(), p.detail), nil, nil, p.list)
 }
 
-func (p *checksPanel) show(r geometry.Result) {
+// Show lists the checks of a result.
+func (p *Checks) Show(r geometry.Result) {
 	p.result, p.checks = r, r.Pack.Checks(r.Measured)
 	kept := 0
 	for _, c := range p.checks {
@@ -90,11 +93,11 @@ func (p *checksPanel) show(r geometry.Result) {
 }
 
 // tell writes the source of the chosen check.
-func (p *checksPanel) tell() {
+func (p *Checks) tell() {
 	if p.chosen < 0 || p.chosen >= len(p.checks) {
 		p.detail.SetText(theme.Word("app.choose-a-line-to-see-the"))
 		return
 	}
 	r := p.checks[p.chosen].Rule
-	p.detail.SetText(theme.Say(message.Lines(r.Text(), sourceOf(r)), p.result.Settled.Units))
+	p.detail.SetText(theme.Say(message.Lines(r.Text(), r.Origin()), p.result.Settled.Units))
 }
