@@ -37,6 +37,7 @@ type findingsPanel struct {
 	open     string // key of the card that shows its details
 	shown    string // what the cards were made of
 	result   geometry.Result
+	answer   geometry.Answer // to the result, as far as it is known by now
 	counted  *chance.Chances // of the result; nil while it is being counted
 	// possible is what the result's job may come to; nil while that is being worked out, and of one
 	// that is all known.
@@ -126,6 +127,7 @@ func (p *findingsPanel) fill(r geometry.Result) {
 	if p.possible != nil {
 		a = p.possible.Answer(a)
 	}
+	p.answer = a
 	p.look.tell(p.possible, u)
 	p.notes.SetText(lines(a.Notes(), u))
 	p.plate.Tell(r, a)

@@ -165,7 +165,7 @@ func (w *mainWindow) showPanels() {
 // showChances shows them where they have been counted.
 func (w *mainWindow) showChances(c chance.Chances) {
 	w.findings.showRisks(c)
-	w.levels.ShowSampled(c.Fits)
+	w.levels.ShowAnswer(w.findings.answer)
 }
 
 // statusLines are the lines under everything.

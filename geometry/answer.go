@@ -274,6 +274,19 @@ func (a Answer) Lines() []message.Message {
 	return append(out, a.Notes()...)
 }
 
+// HeightLines say what heights the base of the answer's result may have, a line each; the share of
+// builds at the height that it has is the answer's own, once that is counted.
+func (a Answer) HeightLines(r Result) []message.Message {
+	if !a.Counted || a.ChanceLine().IsZero() {
+		return r.HeightLines(r.Raises)
+	}
+	out := r.HeightLines(r.Raises.As(a.Chance))
+	if m := r.Raises.Sampled(a.Chance); !m.IsZero() {
+		out = append(out, m)
+	}
+	return out
+}
+
 // ChanceLine says in how many builds it comes right; nothing of a job that is stopped as
 // planned.
 func (a Answer) ChanceLine() message.Message {

@@ -208,13 +208,8 @@ func printText(out io.Writer, r geometry.Result, counted *counting, x *unknown.E
 	}
 	printPossible(w, &r.Stated, x, b)
 	fmt.Fprintln(w)
-	for _, m := range r.HeightLines(r.Raises) {
+	for _, m := range answer.HeightLines(r) {
 		fmt.Fprintf(w, "%s\n", b.Say(m))
-	}
-	if counted.listed {
-		if m := r.Raises.Sampled(counted.Fits); !m.IsZero() {
-			fmt.Fprintf(w, "%s\n", b.Say(m))
-		}
 	}
 	fmt.Fprintln(w)
 	fmt.Fprintf(w, "%s\n", b.Text("cli.levels"))

@@ -80,7 +80,7 @@ func (p *Levels) Show(r geometry.Result) {
 	if len(r.Problems) > 0 {
 		return
 	}
-	p.sayHeights(message.Message{})
+	p.ShowAnswer(r.Answer(nil))
 	p.now.SetText(doNow(r))
 	if len(r.DoNow)+len(r.Contradictions) > 0 {
 		p.now.Show()
@@ -91,19 +91,12 @@ func (p *Levels) Show(r geometry.Result) {
 	p.list.Refresh()
 }
 
-// ShowSampled takes the share of builds in which everything fits as it was counted for
-// the result that is shown.
-func (p *Levels) ShowSampled(fits float64) { p.sayHeights(p.result.Raises.Sampled(fits)) }
-
-// sayHeights says what heights the base may have, and what there is to say of it beside.
-func (p *Levels) sayHeights(beside message.Message) {
+// ShowAnswer says what heights the base may have, as the answer to the result that is shown has it.
+func (p *Levels) ShowAnswer(a geometry.Answer) {
 	u := p.result.Settled.Units
 	var lines []string
-	for _, m := range p.result.HeightLines(p.result.Raises) {
+	for _, m := range a.HeightLines(p.result) {
 		lines = append(lines, theme.Say(m, u))
-	}
-	if !beside.IsZero() {
-		lines = append(lines, theme.Say(beside, u))
 	}
 	p.raise.SetText(strings.Join(lines, "\n"))
 }

@@ -6,6 +6,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
+	"underfall/geometry/plan"
 	"underfall/geometry/tolerance"
 )
 
@@ -17,8 +18,9 @@ type Raise struct {
 	// needed.
 	Given bool
 	// Fits is the share of builds in which everything fits, as far as straight lines
-	// tell.
-	Fits float64
+	// tell; of one that is Counted the share that comes right, as builds were sampled.
+	Fits    float64
+	Counted bool
 }
 
 // Raises are the heights a base may have, and why.
@@ -29,6 +31,17 @@ type Raises struct {
 	Bare, Buildable, Safe, Now Raise
 	// SetBy is what the buildable height follows from.
 	SetBy level.Constraint
+}
+
+// As are the heights with the share of builds that come right, as counted, at all that are as high
+// as the base is.
+func (r Raises) As(counted float64) Raises {
+	for _, raise := range [...]*Raise{&r.Bare, &r.Buildable, &r.Safe, &r.Now} {
+		if math.Abs(raise.TopMM-r.Now.TopMM) <= plan.HairMM {
+			raise.Fits, raise.Counted = counted, true
+		}
+	}
+	return r
 }
 
 // Shortage estimates by how much the base lies too low for what must fit, in builds that
@@ -54,17 +67,17 @@ func (l *Levelled) Raises() Raises {
 		if ok {
 			top = foot + height
 		}
-		return Raise{top, stack, ok, fits(top)}
+		return Raise{TopMM: top, Stack: stack, Given: ok, Fits: fits(top)}
 	}
 	var r Raises
 	bare := h.LeastBaseTopMM()
 	stack, given := level.StackOf(&l.Settled.Base, bare-foot)
-	r.Bare = Raise{bare, stack, given, fits(bare)}
+	r.Bare = Raise{TopMM: bare, Stack: stack, Given: given, Fits: fits(bare)}
 	var clear float64
 	r.SetBy, clear = h.ClearTop()
 	r.Buildable = next(clear)
 	r.Safe = next(math.Max(clear, l.safeTopMM(shortage)))
 	_, given = level.StackOf(&l.Settled.Base, h.BaseTopMM-foot)
-	r.Now = Raise{h.BaseTopMM, h.Stack, given || len(l.Settled.Base.BoardsMM) == 0, fits(h.BaseTopMM)}
+	r.Now = Raise{TopMM: h.BaseTopMM, Stack: h.Stack, Given: given || len(l.Settled.Base.BoardsMM) == 0, Fits: fits(h.BaseTopMM)}
 	return r
 }

@@ -69,12 +69,12 @@ func (l *Levelled) itself(r Raise) message.Message {
 // the structural floor, how many builds of a hundred the last is safe in, and what sets
 // them.
 func (l *Levelled) heightsLine(r Raises) message.Message {
-	safe := message.Of("heights.safe-at", message.In("made", l.Made(r.Safe)), message.No("n", InHundred(r.Safe.Fits)))
+	safe := message.Of("heights.safe-at", message.In("made", l.Made(r.Safe)), message.In("share", r.Safe.share()))
 	switch {
 	case !r.Safe.Given:
 		safe = message.Of("heights.safe-none")
 	case r.Safe.TopMM == r.Buildable.TopMM:
-		safe = message.Of("heights.safe-as-it-is", message.No("n", InHundred(r.Safe.Fits)))
+		safe = message.Of("heights.safe-as-it-is", message.In("share", r.Safe.share()))
 	}
 	by, bareBy := r.SetBy.Reason().Message(), l.Heights.Governing().Reason()
 	switch clear := message.Layer("clear", r.SetBy.ClearMM); {
@@ -104,21 +104,29 @@ func (l *Levelled) HeightLines(r Raises) []message.Message {
 	return out
 }
 
-// nowLine says the height the base has.
-func (l *Levelled) nowLine(r Raises) message.Message {
-	return message.Of("heights.now", message.In("made", l.Made(r.Now)), message.No("n", InHundred(r.Now.Fits)))
+// share says in how many builds a height does: about, where that is no count.
+func (r Raise) share() message.Message {
+	n := message.No("n", InHundred(r.Fits))
+	if r.Counted {
+		return message.Of("heights.comes-right", n)
+	}
+	return message.Of("heights.about", n)
 }
 
-// Sampled says what sampling builds made of the share in which everything fits, and
-// whether the height is safe after all, or is not: nothing where it bears out what was
-// estimated.
-func (r Raises) Sampled(fits float64) message.Message {
-	estimated, counted := r.Now.Fits >= tolerance.SafeShare, fits >= tolerance.SafeShare
+// nowLine says the height the base has.
+func (l *Levelled) nowLine(r Raises) message.Message {
+	return message.Of("heights.now", message.In("made", l.Made(r.Now)), message.In("share", r.Now.share()))
+}
+
+// Sampled says that the height is safe after all, or is not, by the share of builds that come
+// right as counted: nothing where that bears out what was estimated.
+func (r Raises) Sampled(counted float64) message.Message {
+	estimated, safe := r.Now.Fits >= tolerance.SafeShare, counted >= tolerance.SafeShare
 	switch {
-	case estimated && !counted:
-		return message.Of("heights.not-safe-after-all", message.No("n", InHundred(fits)))
-	case !estimated && counted:
-		return message.Of("heights.safe-after-all", message.No("n", InHundred(fits)))
+	case estimated && !safe:
+		return message.Of("heights.not-safe-after-all")
+	case !estimated && safe:
+		return message.Of("heights.safe-after-all")
 	}
 	return message.Message{}
 }
