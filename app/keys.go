@@ -63,7 +63,11 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		w.about.key(e)
 		return
 	}
-	if w.answerKey(e.Name) || w.start.key(e.Name) || w.cameraKey(e.Name) {
+	if w.answerKey(e.Name) || w.start.key(e.Name) {
+		return
+	}
+	if w.cameraKey(e.Name) || w.pictureKey(e.Name) {
+		w.frame.bring(regionPicture)
 		return
 	}
 	switch e.Name {
@@ -75,18 +79,10 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		w.shared.nudge(w.change.Result, stepMM)
 	case fyne.Key0:
 		w.centreCut()
-	case fyne.KeyPageUp:
-		w.stage.SetValue(w.stage.Value + 1)
-	case fyne.KeyPageDown:
-		w.stage.SetValue(w.stage.Value - 1)
-	case fyne.KeyX:
-		w.shared.change(func(s *sharedView) { s.apart = 1 - math.Round(s.apart) })
 	case fyne.KeyF6:
 		w.nextRegion()
 	case fyne.KeyF11:
 		w.openShowroom()
-	case fyne.KeyC:
-		w.cutCheck.SetChecked(!w.cutCheck.Checked)
 	case fyne.KeyP:
 		w.drawings.next()
 	case fyne.KeyF:
@@ -127,6 +123,23 @@ func (w *mainWindow) cameraKey(k fyne.KeyName) bool {
 		w.moveCamera(w.shared.camera.Zoom(0.9))
 	case fyne.KeyMinus:
 		w.moveCamera(w.shared.camera.Zoom(1.1))
+	default:
+		return false
+	}
+	return true
+}
+
+// pictureKey changes what the picture shows; it tells whether the key is one for that.
+func (w *mainWindow) pictureKey(k fyne.KeyName) bool {
+	switch k {
+	case fyne.KeyPageUp:
+		w.stage.SetValue(w.stage.Value + 1)
+	case fyne.KeyPageDown:
+		w.stage.SetValue(w.stage.Value - 1)
+	case fyne.KeyX:
+		w.shared.change(func(s *sharedView) { s.apart = 1 - math.Round(s.apart) })
+	case fyne.KeyC:
+		w.cutCheck.SetChecked(!w.cutCheck.Checked)
 	default:
 		return false
 	}

@@ -29,7 +29,7 @@ func TestLabelsFit(t *testing.T) {
 		for _, at := range append(job.Stations(), job.HowExact) {
 			w.tray.Row(job.At(at)[0].Key) // with its less used
 			w.sides.openFields()
-			panel := w.frame.tray
+			panel := w.frame.in(regionTray)
 			if need, has := panel.MinSize().Width, panel.Size().Width; need > has || has != measuresFor(mediumFrom).fields {
 				t.Errorf("%s, %s: the panel needs %v and has %v", tag, at, need, has)
 			}

@@ -25,15 +25,15 @@ type panes struct {
 // paneDrawing is a drawing, its place and what it is called.
 type paneDrawing struct {
 	view *drawingView
-	at   pane
+	at   region
 	name message.ID
 }
 
 func newPanes(v *views, f *frame) *panes {
 	p := &panes{frame: f, plan: container.NewStack(), below: container.NewStack(), shown: []paneDrawing{
-		{v.section, paneSection, "app.section"}, {v.plan, panePlan, "app.plan"}, {v.long, paneSection, "app.along-the-waste"},
-		{v.bed, panePlan, "app.bed"}, {v.boards, panePlan, "app.boards"}}}
-	for i, at := range []pane{panePlan, paneSection} {
+		{v.section, regionSection, "app.section"}, {v.plan, regionPlan, "app.plan"}, {v.long, regionSection, "app.along-the-waste"},
+		{v.bed, regionPlan, "app.bed"}, {v.boards, regionPlan, "app.boards"}}}
+	for i, at := range []region{regionPlan, regionSection} {
 		p.choices[i] = p.choice(at)
 	}
 	p.SelectIndex(1)
@@ -42,7 +42,7 @@ func newPanes(v *views, f *frame) *panes {
 }
 
 // choice chooses which drawing a place shows.
-func (p *panes) choice(at pane) *widget.Select {
+func (p *panes) choice(at region) *widget.Select {
 	var names []string
 	var index []int
 	for i, d := range p.shown {
@@ -56,8 +56,8 @@ func (p *panes) choice(at pane) *widget.Select {
 }
 
 // holder is what holds the drawing of a place.
-func (p *panes) holder(at pane) *fyne.Container {
-	if at == panePlan {
+func (p *panes) holder(at region) *fyne.Container {
+	if at == regionPlan {
 		return p.plan
 	}
 	return p.below
@@ -67,9 +67,9 @@ func (p *panes) holder(at pane) *fyne.Container {
 func (p *panes) SelectIndex(i int) {
 	d := p.shown[i]
 	p.at = i
-	p.frame.show(d.at)
+	p.frame.bring(d.at)
 	s := p.choices[0]
-	if d.at == paneSection {
+	if d.at == regionSection {
 		s = p.choices[1]
 	}
 	if name := theme.Word(d.name); s.Selected != name {
@@ -143,20 +143,33 @@ func fitted(width float32, o fyne.CanvasObject) fyne.CanvasObject {
 func (w *mainWindow) fillPanes() {
 	f, p := w.frame, w.drawings
 	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.shared.measuring) })
-	planHead := container.NewHBox(fitted(120, p.choices[0]), w.measure)
-	f.plan.Objects = []fyne.CanvasObject{sheet(container.NewBorder(container.NewHScroll(planHead), nil, nil, nil, p.plan))}
+	toPicture := w.tool("app.to-picture", nil, "app.to-picture.hint", func() { f.bring(regionPicture) })
+	planHead := container.NewHBox(fitted(120, p.choices[0]), w.measure, toPicture)
+	f.fill(regionPlan, sheet(container.NewBorder(container.NewHScroll(planHead), nil, nil, nil, p.plan)))
 
 	w.cutCheck, w.cutMode = w.cutTools()
 	w.looks = w.lookChoice()
 	options := w.viewOptions(w.tool("", fynetheme.MoreHorizontalIcon(), "tool.options.hint", nil))
 	picture := w.tool("", fynetheme.MediaPhotoIcon(), "tool.picture.hint", w.takePicture)
-	pictureHead := container.NewHBox(fitted(104, w.viewChoice()), fitted(112, w.looks), w.cutCheck, picture, options)
+	toPlan := w.tool("app.plan", nil, "app.to-plan.hint", func() { f.bring(regionPlan) })
+	pictureHead := container.NewHBox(fitted(104, w.viewChoice()), fitted(112, w.looks), w.cutCheck, picture, options, toPlan)
 	w.viewHolder = container.NewStack(w.view)
-	f.picture.Objects = []fyne.CanvasObject{sheet(container.NewBorder(container.NewHScroll(pictureHead), w.stageBar(), nil, nil, w.viewHolder))}
+	f.fill(regionPicture, sheet(container.NewBorder(container.NewHScroll(pictureHead), w.stageBar(), nil, nil, w.viewHolder)))
 
 	fit := w.tool("app.fit", fynetheme.ZoomFitIcon(), "app.fit.hint", func() { w.centreCut(); w.release() })
 	sectionHead := container.NewHBox(fitted(150, p.choices[1]), fitted(150, w.cutMode), fit)
-	f.section.Objects = []fyne.CanvasObject{sheet(container.NewBorder(container.NewHScroll(sectionHead), nil, nil, nil, p.below))}
+	f.fill(regionSection, sheet(container.NewBorder(container.NewHScroll(sectionHead), nil, nil, nil, p.below)))
+
+	// Where plan and picture share one place, the head of each leads to the other.
+	toPicture.Hide()
+	toPlan.Hide()
+	f.narrowed = func(narrow bool) {
+		for _, b := range []*control.ToolButton{toPicture, toPlan} {
+			b.Hidden = !narrow
+		}
+		planHead.Refresh()
+		pictureHead.Refresh()
+	}
 }
 
 // stageBar goes through the stages of the work.
@@ -169,5 +182,6 @@ func (w *mainWindow) stageBar() fyne.CanvasObject {
 		w.view.arrive(buildup.Stage(v))
 		w.log("stage %s", w.shared.stage)
 	}
-	return container.NewBorder(nil, nil, widget.NewLabel(theme.Word("app.build-stage")), fitted(130, w.stageAt), w.stage)
+	name := control.NewText(theme.Word("app.build-stage")).Styled(theme.TextCaption, false, theme.Ink)
+	return container.NewBorder(nil, nil, container.NewCenter(name), fitted(104, w.stageAt), w.stage)
 }

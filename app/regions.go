@@ -10,21 +10,21 @@ import (
 func (w *mainWindow) nextRegion() {
 	c := w.window.Canvas()
 	f := w.frame
-	regions := []*fyne.Container{f.answer, f.plan, f.picture, f.section, f.rods, f.rail, f.tray, f.top}
+	regions := []region{regionAnswer, regionPlan, regionPicture, regionSection, regionRods, regionRail, regionTray, regionTop}
 	at := -1
 	if focused, ok := c.Focused().(fyne.CanvasObject); ok {
 		for i, r := range regions {
-			if holds(r, focused) {
+			if holds(f.in(r), focused) {
 				at = i
 			}
 		}
 	}
 	for k := range regions {
 		r := regions[(at+1+k)%len(regions)]
-		if r == f.tray && !f.trayOpen {
+		if !f.clips[r].Visible() {
 			continue
 		}
-		if to := firstFocusable(r); to != nil {
+		if to := firstFocusable(f.in(r)); to != nil {
 			c.Focus(to)
 			w.log("region %d", (at+1+k)%len(regions))
 			return

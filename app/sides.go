@@ -65,8 +65,7 @@ func (s *sides) openFields() {
 }
 
 func (s *sides) put(o fyne.CanvasObject) {
-	s.frame.tray.Objects = []fyne.CanvasObject{control.NewCard(o)}
-	s.frame.tray.Refresh()
+	s.frame.fill(regionTray, control.NewCard(o))
 	s.frame.openTray(true, s.at == sideFields)
 	s.told()
 }

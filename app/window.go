@@ -16,6 +16,7 @@ import (
 	fyneapp "fyne.io/fyne/v2/app"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"github.com/go-gl/glfw/v3.4/glfw"
@@ -328,19 +329,24 @@ func (w *mainWindow) markStation() {
 
 // layout builds the window's content.
 func (w *mainWindow) layout() fyne.CanvasObject {
-	w.frame = newFrame()
+	arrangement := usualArrangement()
+	if w.frame != nil { // the language has changed
+		arrangement = w.frame.arrangement
+	}
+	w.frame = newFrame(arrangement)
 	w.drawings = newPanes(&w.views, w.frame)
 	w.fillPanes()
 	w.sides = newSides(w.frame, []side{
 		{"app.levels", w.levels.Object()}, {"app.runs", w.runs.object()}, {"app.water", w.water.Object()},
 		{"app.checks", w.checks.Object()}, {"app.job", container.NewVScroll(w.jobPanel.object())}})
 	w.sides.fields = w.tray.Object()
-	w.frame.top.Objects = []fyne.CanvasObject{w.topBar()}
-	w.frame.answer.Objects = []fyne.CanvasObject{w.answerColumn()}
+	w.frame.fill(regionTop, w.topBar())
+	w.frame.fill(regionAnswer, w.answerColumn())
 	note := control.NewText(theme.Word("app.underfall-informs-it-does-not-certify")).Styled(theme.TextLayer, false, theme.Caption)
-	w.frame.readout.Objects = []fyne.CanvasObject{container.NewBorder(nil, nil, nil, note, w.status)}
-	w.frame.rods.Objects = []fyne.CanvasObject{w.rods.object()}
-	w.frame.rail.Objects = []fyne.CanvasObject{w.railBar()}
+	const flat = -4 // what a line takes less above and below than a label does
+	w.frame.fill(regionReadout, container.New(layout.NewCustomPaddedLayout(flat, flat, 0, 0), container.NewBorder(nil, nil, nil, note, w.status)))
+	w.frame.fill(regionRods, w.rods.object())
+	w.frame.fill(regionRail, w.railBar())
 	w.sides.close()
 	return container.NewStack(newPaper(), w.frame.all)
 }

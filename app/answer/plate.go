@@ -27,6 +27,7 @@ type Plate struct {
 	notes    *control.Text
 	figures  [3]figure
 	chance   *control.Text
+	row      *fyne.Container // of the figures
 	strip    *control.Sign
 	setBy    *control.Text
 	standing geometry.Standing
@@ -45,14 +46,16 @@ func New() *Plate {
 	const stripWidth = 260
 	p.strip = control.NewSign(theme.ChanceOf(0), stripWidth, "")
 	var row []fyne.CanvasObject
+	var values []*control.Text
 	for i := range p.figures {
 		f := &p.figures[i]
 		f.caption, f.line = small(), small()
 		f.value = control.NewText("").Styled(theme.TextFigure, true, theme.Ink)
-		row = append(row, container.New(control.Column{}, f.caption, f.value, f.line))
+		values, row = append(values, f.value), append(row, container.New(control.Column{}, f.caption, f.value, f.line))
 	}
+	p.row = container.New(figuresRow{control.Columns{Gap: theme.Space2}, values}, row...)
 	head := container.NewBorder(nil, nil, container.NewCenter(p.vial), nil, container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space3, 0), container.New(control.Column{Gap: 2}, p.headline, p.notes)))
-	p.card = control.NewCard(container.New(control.Column{Gap: theme.Space2}, head, control.NewRule(), container.New(control.Columns{Gap: theme.Space2}, row...), control.NewRule(),
+	p.card = control.NewCard(container.New(control.Column{Gap: theme.Space2}, head, control.NewRule(), p.row, control.NewRule(),
 		p.chance, container.NewHBox(p.strip), control.NewRule(), p.setBy))
 	p.ExtendBaseWidget(p)
 	return p
@@ -104,6 +107,7 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 		set(p.figures[i].value, value)
 		set(p.figures[i].line, line)
 	}
+	p.row.Refresh()
 	set(p.chance, theme.Say(a.ChanceLine(), u))
 	if a.ChanceLine().IsZero() {
 		p.strip.Hide()

@@ -1,0 +1,149 @@
+package app
+
+import "fyne.io/fyne/v2"
+
+// region is a part of the window. They are counted in the order that they are read in.
+type region int
+
+// The regions.
+const (
+	regionTop region = iota
+	regionPlan
+	regionPicture
+	regionSection
+	regionRods
+	regionAnswer
+	regionReadout
+	regionRail
+	regionTray
+	regionCount
+)
+
+// Widths at which the layout changes, and sizes of the regions, in Fyne's units.
+const (
+	mediumFrom, wideFrom, hugeFrom = 1180, 1600, 2560
+	frameEdge, frameGap            = 12, 8
+	topHeight, readoutHeight       = 48, 24
+	trayWidth                      = 344
+	gripThick                      = 12
+	topGap                         = 4 // between the top bar and what is under it
+)
+
+// measures are the sizes of the regions for a width.
+type measures struct {
+	rail, tray, fields, answer, rods float32 // fields is the width of the tray with a station's fields
+	plan, upper                      float32 // the usual shares
+	both                             bool    // plan and picture beside each other
+	over                             bool    // the tray lies over the drawings
+}
+
+// measuresFor a width of the window.
+func measuresFor(width float32) measures {
+	switch {
+	case width < mediumFrom:
+		return measures{rail: 56, tray: trayWidth, fields: 300, answer: 300, rods: 264, plan: 1, upper: 0.55, over: true}
+	case width < wideFrom:
+		return measures{rail: 64, tray: trayWidth, fields: 300, answer: 340, rods: 264, plan: 0.48, upper: 0.55, both: true}
+	case width < hugeFrom:
+		return measures{rail: 64, tray: trayWidth, fields: 316, answer: 420, rods: 360, plan: 0.5, upper: 0.56, both: true}
+	}
+	return measures{rail: 64, tray: trayWidth, fields: 316, answer: 480, rods: 360, plan: 0.5, upper: 0.56, both: true}
+}
+
+// share is how much of a length the first of two regions takes: what is usual for the window's
+// width, until it is moved.
+type share struct {
+	moved bool
+	to    float32 // once it is moved, of the whole
+}
+
+// leastShare is how little of the whole either of the two keeps.
+const leastShare = 0.2
+
+// of is the share where so much is usual.
+func (s share) of(usual float32) float32 {
+	if s.moved {
+		return s.to
+	}
+	return usual
+}
+
+// move moves the border by a length, where the whole is so long and a share usual.
+func (s *share) move(by, whole, usual float32) {
+	if whole > 0 {
+		s.to, s.moved = min(max(s.of(usual)+by/whole, leastShare), 1-leastShare), true
+	}
+}
+
+// reset brings the usual share back.
+func (s *share) reset() { *s = share{} }
+
+// arrangement is how the window is laid out, as far as its width does not say.
+type arrangement struct {
+	plan  share // of the upper drawings' width that the plan takes
+	upper share // of the drawings' height that the upper ones take
+	// front is which of plan and picture shows where they share one place.
+	front                region
+	trayOpen, trayFields bool
+}
+
+// usualArrangement is the one a window begins with.
+func usualArrangement() arrangement { return arrangement{front: regionPlan} }
+
+// place is where something stands in the window, and whether it shows.
+type place struct {
+	at   fyne.Position
+	size fyne.Size
+	seen bool
+}
+
+func placeAt(x, y, w, h float32, seen bool) place {
+	return place{fyne.NewPos(x, y), fyne.NewSize(max(w, 0), max(h, 0)), seen}
+}
+
+// placed is where everything stands in a window of a size.
+type placed struct {
+	measures
+	drawings        fyne.Size // what the drawings have together
+	regions         [regionCount]place
+	across, upright place // the grips
+}
+
+// placed lays out a window of a size.
+func (a arrangement) placed(all fyne.Size) placed {
+	p := placed{measures: measuresFor(all.Width)}
+	tray := p.tray
+	if a.trayFields {
+		tray = p.fields
+	}
+	foot := all.Height - p.rail - readoutHeight // where the readout begins
+	top := float32(topHeight + topGap)
+	p.drawings = fyne.NewSize(all.Width-2*frameEdge-frameGap-p.answer, foot-topHeight-frameGap)
+	if a.trayOpen && !p.over {
+		p.drawings.Width -= tray + frameGap
+	}
+	answer := all.Width - frameEdge - p.answer
+	x, right := answer-frameGap-p.drawings.Width, answer-frameGap
+	p.regions[regionTop] = placeAt(0, 0, all.Width, topHeight, true)
+	p.regions[regionRail] = placeAt(0, all.Height-p.rail, all.Width, p.rail, true)
+	p.regions[regionReadout] = placeAt(frameEdge, foot, all.Width-2*frameEdge, readoutHeight, true)
+	p.regions[regionAnswer] = placeAt(answer, top, p.answer, foot-top, true)
+	p.regions[regionTray] = placeAt(frameEdge, top, tray, foot-top, a.trayOpen)
+
+	upper := p.drawings.Height * a.upper.of(p.upper)
+	border := topHeight + upper // where the upper drawings end
+	planWidth := p.drawings.Width
+	if p.both {
+		planWidth = (p.drawings.Width - frameGap) * a.plan.of(p.plan)
+		p.regions[regionPicture] = placeAt(x+planWidth+frameGap, top, p.drawings.Width-planWidth-frameGap, border-top, true)
+		p.across = placeAt(x+planWidth+(frameGap-gripThick)/2, top, gripThick, border-top, true)
+	} else {
+		p.regions[regionPicture] = placeAt(x, top, planWidth, border-top, a.front == regionPicture)
+	}
+	p.regions[regionPlan] = placeAt(x, top, planWidth, border-top, p.both || a.front == regionPlan)
+	lower := border + frameGap
+	p.regions[regionSection] = placeAt(x, lower, p.drawings.Width-p.rods-frameGap, foot-frameGap-lower, true)
+	p.regions[regionRods] = placeAt(right-p.rods, lower, p.rods, foot-frameGap-lower, true)
+	p.upright = placeAt(x, border+(frameGap-gripThick)/2, p.drawings.Width, gripThick, true)
+	return p
+}

@@ -1,0 +1,199 @@
+package app
+
+import (
+	"fmt"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"underfall/geometry/unit"
+)
+
+// widths of a window at which its layout is looked at: the least, the sides of each border
+// between layouts, and screens as they are sold, common practice, no source.
+func widths() []fyne.Size {
+	return []fyne.Size{{Width: 1024, Height: 656}, {Width: 1024, Height: 700}, {Width: 1179, Height: 700}, {Width: 1180, Height: 700},
+		{Width: 1280, Height: 800}, {Width: 1599, Height: 900}, {Width: 1600, Height: 900}, {Width: 1920, Height: 1080},
+		{Width: 2560, Height: 1440}, {Width: 3840, Height: 2160}}
+}
+
+// arrangements are ways the window may be laid out.
+func arrangements() (out []arrangement) {
+	for _, front := range []region{regionPlan, regionPicture} {
+		for _, tray := range []struct{ open, fields bool }{{}, {true, true}, {true, false}} {
+			for _, by := range []float32{-5000, 0, 5000} { // units: as far as either way goes
+				a := arrangement{front: front, trayOpen: tray.open, trayFields: tray.fields}
+				if by != 0 {
+					a.plan.move(by, 800, 0.5)
+					a.upper.move(by, 500, 0.5)
+				}
+				out = append(out, a)
+			}
+		}
+	}
+	return out
+}
+
+// meet tells whether two places have ground in common, by more than what rounding makes.
+func meet(a, b place) bool {
+	const hair = 0.01
+	return min(a.at.X+a.size.Width, b.at.X+b.size.Width)-max(a.at.X, b.at.X) > hair &&
+		min(a.at.Y+a.size.Height, b.at.Y+b.size.Height)-max(a.at.Y, b.at.Y) > hair
+}
+
+// At every width no region overlaps another but the tray where it lies over the drawings, none
+// is out of the window, none that shows is too small to show anything, and plan or picture shows.
+func TestRegionsHaveTheirOwnGround(t *testing.T) {
+	names := map[region]string{regionTop: "top", regionPlan: "plan", regionPicture: "picture", regionSection: "section", regionRods: "rods",
+		regionAnswer: "answer", regionReadout: "readout", regionRail: "rail", regionTray: "tray"}
+	for _, size := range widths() {
+		for _, a := range arrangements() {
+			p := a.placed(size)
+			name := func(r region) string { return fmt.Sprintf("%s at %v, %+v", names[r], size, a) }
+			window := placeAt(0, 0, size.Width, size.Height, true)
+			for r, at := range p.regions {
+				if !at.seen {
+					continue
+				}
+				if at.at.X < 0 || at.at.Y < 0 || at.at.X+at.size.Width > window.size.Width+0.01 || at.at.Y+at.size.Height > window.size.Height+0.01 {
+					t.Errorf("%s reaches out of the window: %v", name(region(r)), at)
+				}
+				const leastWidth, leastHeight = 72, 24 // units: of a head with one choice, of a line
+				if at.size.Width < leastWidth || at.size.Height < leastHeight {
+					t.Errorf("%s has only %v", name(region(r)), at.size)
+				}
+				for other, with := range p.regions[:r] {
+					over := region(r) == regionTray && p.over && region(other) >= regionPlan && region(other) <= regionRods
+					if with.seen && !over && meet(at, with) {
+						t.Errorf("%s overlaps the %s: %v, %v", name(region(r)), names[region(other)], at, with)
+					}
+				}
+			}
+			if plan, picture := p.regions[regionPlan].seen, p.regions[regionPicture].seen; !plan && !picture {
+				t.Errorf("neither plan nor picture shows at %v", size)
+			} else if narrow := size.Width < mediumFrom; narrow == (plan && picture) {
+				t.Errorf("at %v the plan shows: %v, the picture: %v", size, plan, picture)
+			} else if narrow && p.regions[a.front].seen == false {
+				t.Errorf("at %v the other of plan and picture shows", size)
+			}
+			if p.across.seen != p.both || !p.upright.seen {
+				t.Errorf("at %v the grips show: %v, %v", size, p.across.seen, p.upright.seen)
+			}
+		}
+	}
+}
+
+// A grip moves the border by as much as it is dragged, leaves either side a fifth, and goes back
+// on a double press.
+func TestGripsMoveAndGoBack(t *testing.T) {
+	for _, size := range widths() {
+		f := newFrame(usualArrangement())
+		w := test.NewTempWindow(t, f.all)
+		w.SetPadded(false)
+		w.Resize(size)
+		for _, c := range []struct {
+			grip    *grip
+			long    func(fyne.Size) float32
+			one     region
+			to      fyne.Delta
+			applies bool
+		}{
+			{f.across, func(s fyne.Size) float32 { return s.Width }, regionPlan, fyne.Delta{DX: 40}, size.Width >= mediumFrom},
+			{f.upright, func(s fyne.Size) float32 { return s.Height }, regionPlan, fyne.Delta{DY: -40}, true},
+		} {
+			if !c.applies {
+				continue
+			}
+			has := func() float32 { return c.long(f.clips[c.one].Size()) }
+			usual := has()
+			c.grip.Dragged(&fyne.DragEvent{Dragged: c.to})
+			// Of the plan's width the gap between the two is not part: a little less than dragged.
+			if by := c.to.DX + c.to.DY; has()-usual < min(by, by*0.98)-0.01 || has()-usual > max(by, by*0.98)+0.01 {
+				t.Errorf("%v: dragged by %v the region is %v longer", size, by, has()-usual)
+			}
+			for range 200 {
+				c.grip.Dragged(&fyne.DragEvent{Dragged: fyne.Delta{DX: c.to.DX * 10, DY: c.to.DY * 10}})
+			}
+			whole := c.long(f.arrangement.placed(f.all.Size()).drawings)
+			if left := min(has(), whole-has()); left < 0.19*whole-topGap-frameGap {
+				t.Errorf("%v: dragged to the end one side has %v of %v", size, left, whole)
+			}
+			c.grip.DoubleTapped(nil)
+			if has() != usual {
+				t.Errorf("%v: pressed twice it has %v, not %v", size, has(), usual)
+			}
+		}
+	}
+}
+
+// Where plan and picture share one place either can be brought into sight: by the button in the
+// other's head, by choosing what shows in it, by its keys.
+func TestPlanAndPictureShareOnePlace(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	shows := func(want region, how string) {
+		t.Helper()
+		plan, picture := w.frame.clips[regionPlan].Visible(), w.frame.clips[regionPicture].Visible()
+		if plan != (want == regionPlan) || picture != (want == regionPicture) {
+			t.Errorf("%s: the plan shows %v, the picture %v", how, plan, picture)
+		}
+	}
+	key := func(k fyne.KeyName) func() { return func() { w.keys.Plain(&fyne.KeyEvent{Name: k}) } }
+	press := func(r region, label string) func() {
+		return func() {
+			t.Helper()
+			b := buttonCalled(w.frame.in(r), label)
+			if b == nil || !b.Visible() {
+				t.Fatalf("no button “%s”", label)
+			}
+			test.Tap(b)
+		}
+	}
+	w.window.Resize(fyne.NewSize(1024, 700))
+	shows(regionPlan, "at first")
+	for i, toPicture := range []func(){press(regionPlan, "Picture"), key(fyne.Key1), key(fyne.Key2), key(fyne.KeyLeft), key(fyne.KeyC), key(fyne.KeyPageUp)} {
+		toPicture()
+		shows(regionPicture, fmt.Sprintf("to the picture, way %d", i))
+		switch i % 3 {
+		case 0:
+			press(regionPicture, "Plan")()
+		case 1: // the plan, the bed or the boards are chosen
+			w.drawings.SelectIndex(3)
+		case 2: // the next drawing
+			w.drawings.SelectIndex(0)
+			shows(regionPicture, "the section chosen")
+			key(fyne.KeyP)()
+		}
+		shows(regionPlan, fmt.Sprintf("to the plan, way %d", i%3))
+	}
+	w.window.Resize(fyne.NewSize(1280, 800))
+	if !w.frame.clips[regionPlan].Visible() || !w.frame.clips[regionPicture].Visible() {
+		t.Error("in a wide window not both show")
+	}
+	if b := buttonCalled(w.frame.in(regionPlan), "Picture"); b.Visible() {
+		t.Error("in a wide window there is a button for the other")
+	}
+}
+
+// What a region shows has room in it, for every demo job in its own units and the other, at
+// every width: what is wider than its region is cut off at its edge.
+func TestWhatShowsHasRoom(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	for _, d := range w.demos {
+		for _, units := range []unit.System{unit.Metric, unit.Imperial} {
+			j := d.Job
+			j.Units = units
+			w.begin(j)
+			until(t, j.Name, func() bool {
+				return w.change.Result.Stated.Name == j.Name && w.change.Result.Stated.Units == units && !w.pace.due
+			})
+			for _, size := range widths()[:8] {
+				w.window.Resize(size)
+				for r, region := range w.frame.regions {
+					if need, has := region.MinSize(), w.frame.clips[r].Size(); w.frame.clips[r].Visible() && (need.Width > has.Width || need.Height > has.Height) {
+						t.Errorf("%s, %s, at %v: region %d needs %v and has %v", d.File, units, size, r, need, has)
+					}
+				}
+			}
+		}
+	}
+}
