@@ -2,7 +2,6 @@ package app
 
 import (
 	"context"
-	"errors"
 	"time"
 
 	"underfall/app/guard"
@@ -10,7 +9,6 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/message"
-	"underfall/geometry/parallel"
 	"underfall/geometry/unit"
 )
 
@@ -58,7 +56,7 @@ func (c *chances) count(r geometry.Result) {
 	c.guard.Go(partChances, func() {
 		defer cancel()
 		counted, err := chance.Count(ctx, r.Levelled, r.Findings, chanceSamples, chance.Seed)
-		raise(err)
+		guard.Raise(err)
 		if err == nil {
 			c.do(func() {
 				if c.serial == serial {
@@ -67,14 +65,6 @@ func (c *chances) count(r geometry.Result) {
 			})
 		}
 	})
-}
-
-// raise hands a fault of a worker to the guard that its caller runs under.
-func raise(err error) {
-	var fault *parallel.Fault
-	if errors.As(err, &fault) {
-		panic(fault.Error() + "\n" + fault.Stack)
-	}
 }
 
 // stop drops what is being counted, or waits to be.

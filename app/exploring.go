@@ -50,7 +50,7 @@ func (e *exploring) follow(r geometry.Result) {
 
 func (e *exploring) explore(ctx context.Context, r geometry.Result, serial int) {
 	x, err := unknown.Explore(ctx, r)
-	raise(err)
+	guard.Raise(err)
 	if err != nil && !errors.Is(err, context.Canceled) {
 		panic(err)
 	}

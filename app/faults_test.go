@@ -15,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/app/desk"
 	"underfall/app/guard"
+	"underfall/app/runs"
 	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -102,8 +103,10 @@ func faultyParts(w *mainWindow, deeper func(), still string) []faultyPart {
 			func() bool { _, err := os.Stat(still); return err == nil }},
 		{partChances, false, func() { deeper(); w.findings.counted = nil },
 			func() bool { return w.findings.counted != nil }},
-		{partSearch, false, func() { w.runs.toggle() },
-			func() bool { return w.runs.cancel == nil && len(w.runs.list.Objects) > 0 }},
+		{runs.PartSearch, false, func() { buttonCalled(w.runs.Object(), "Find runs").OnTapped() },
+			func() bool {
+				return buttonCalled(w.runs.Object(), "Find runs") != nil && buttonCalled(w.runs.Object(), "Use") != nil
+			}},
 		{partWater, false, func() { w.water.Run.SetChecked(false); w.water.Run.SetChecked(true) },
 			func() bool { return w.plan.drops != nil }},
 		{partTurning, false, func() { w.closeShowroom(); w.openShowroom() },
@@ -178,7 +181,7 @@ func TestFaultWithoutAPlaceForTheWork(t *testing.T) {
 	for _, folder := range []string{"", filepath.Join(file, "inside")} {
 		var said string
 		w.desk.KeepIn(filepath.Join(folder, keptFolder), time.Now)
-		newFaults(w.desk, folder, func(sentence string, _ bool) { said = sentence }).report(guard.Fault{Part: partSearch})
+		newFaults(w.desk, folder, func(sentence string, _ bool) { said = sentence }).report(guard.Fault{Part: runs.PartSearch})
 		for _, want := range []string{"could not be kept", "save it now", "A report could not be written"} {
 			if !strings.Contains(said, want) {
 				t.Errorf("folder %q: %q", folder, said)

@@ -132,7 +132,7 @@ func (w *mainWindow) ask(title, question string, answers ...reply) {
 
 // fail says over the window what went wrong.
 func (w *mainWindow) fail(err error) {
-	w.ask(theme.Word("app.that-did-not-work"), capital(theme.Say(message.OfError(err), w.desk.Job().Units)),
+	w.ask(theme.Word("app.that-did-not-work"), theme.Sentence(message.OfError(err), w.desk.Job().Units),
 		reply{theme.Word("app.close"), widget.HighImportance, func() {}})
 }
 
@@ -342,7 +342,7 @@ func (w *mainWindow) end() {
 		close(w.shared.closed)
 		w.start.end()
 		w.chances.stop()
-		w.runs.stop()
+		w.runs.Stop()
 		if w.pace.wait != nil {
 			w.pace.wait.Stop()
 		}

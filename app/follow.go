@@ -79,7 +79,7 @@ func (w *mainWindow) sayOutcome(c desk.Change) {
 	case len(c.Problems) > 0:
 		w.say(notChanged(c.Problems[0], w.desk.Job().Units), true)
 	case len(r.Problems) > 0:
-		w.say(capital(theme.Say(r.Problems[0].Message(), u)), true)
+		w.say(theme.Sentence(r.Problems[0].Message(), u), true)
 	case len(c.Moved) > 0 && c.Preview:
 		w.say(movedAlong(c.Told(), u), false)
 	case len(c.Moved) > 0:
@@ -159,7 +159,7 @@ func (w *mainWindow) showPanels() {
 	j := w.desk.Job()
 	w.tray.Show(j)
 	w.jobPanel.show(j, r.Pack, w.change.Undo)
-	w.runs.follow(w.change)
+	w.runs.Follow(w.change.Opened)
 }
 
 // showChances shows them where they have been counted.

@@ -72,7 +72,7 @@ func TestNothingOutlivesTheWindow(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.view.Resize(fyne.NewSize(200, 150))
 	until(t, "the picture", func() bool { return w.view.picture.Image != nil || w.view.notice.Visible() })
-	w.runs.toggle()
+	buttonCalled(w.runs.Object(), "Find runs").OnTapped()
 	w.openShowroom() // flies, and may turn by itself
 	w.shared.change(func(s *sharedView) { s.water = true })
 	w.chances.count(w.change.Result)

@@ -32,7 +32,7 @@ func (w *mainWindow) speak(tag string) {
 	w.theme.Speak(b)
 	w.app.Preferences().SetString(languageKey, tag)
 	w.log("language %s", tag)
-	w.runs.stop()
+	w.runs.Stop()
 	station, drawing, side := w.tray.Station(), w.drawings.SelectedIndex(), w.sides.SelectedIndex()
 	w.compose()
 	w.tray.Open(station)

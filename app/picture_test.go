@@ -329,19 +329,6 @@ func TestTakePictureWhileTheViewTurns(t *testing.T) {
 	until(t, "the file", func() bool { _, err := os.Stat(path); return err == nil })
 }
 
-// The theme changes while runs are searched and pictured; with -race this used
-// to be reported.
-func TestThemeChangesWhileRunsAreSearched(t *testing.T) {
-	w, _ := openWindow(t, Options{})
-	w.runs.toggle()
-	until(t, "the first runs", func() bool { return w.runs.progress.Value > 0.02 })
-	w.runs.toggle() // stopped, what was found is pictured
-	until(t, "the end of the search", func() bool { w.theme.SetDark(!w.theme.Dark()); return w.runs.cancel == nil })
-	if len(w.runs.list.Objects) == 0 {
-		t.Error("nothing was found to be pictured")
-	}
-}
-
 // A later stage comes down from above unless motion is off; the end is the
 // stage itself either way.
 func TestStageArrives(t *testing.T) {

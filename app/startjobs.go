@@ -94,7 +94,7 @@ func (s *startPages) fill(row *start.Job, say func(message.Message, unit.System)
 		}
 	}
 	if err != nil {
-		row.Trouble = capital(say(message.OfError(err), unit.Metric))
+		row.Trouble = theme.Capital(say(message.OfError(err), unit.Metric))
 		return
 	}
 	row.Name, row.Units = store.Plain(j.Name), j.Units

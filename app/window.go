@@ -25,6 +25,7 @@ import (
 	"underfall/app/guard"
 	"underfall/app/lists"
 	"underfall/app/rail"
+	"underfall/app/runs"
 	"underfall/app/store"
 	"underfall/app/theme"
 	"underfall/app/tray"
@@ -253,7 +254,7 @@ type panels struct {
 	tray     *tray.Tray
 	findings *findingsPanel
 	levels   *lists.Levels
-	runs     *runsPanel
+	runs     *runs.Finder
 	water    *lists.Water
 	checks   *lists.Checks
 }
@@ -268,7 +269,7 @@ func (w *mainWindow) compose() {
 	w.levels = lists.NewLevels(w.goToLevel)
 	w.checks = lists.NewChecks(w.goToCheck)
 	w.rods = newRodPane(w.keys, func(_, layer string) { w.toField(layer) })
-	w.runs = newRunsPanel(w.desk, w.theme, w.runsPainter, w.shared.do, w.guard)
+	w.runs = runs.New(w.runsAsks(), w.theme, w.runsPainter, w.guard)
 	w.water = lists.NewWater(func(on bool) {
 		w.shared.change(func(s *sharedView) { s.water = on })
 		w.log("water %v", on)
@@ -276,6 +277,11 @@ func (w *mainWindow) compose() {
 	w.main = w.layout()
 	w.findings.stations = w.showStations
 	w.showState()
+}
+
+// runsAsks is what the search for runs asks of the window.
+func (w *mainWindow) runsAsks() runs.Asks {
+	return runs.Asks{Job: w.desk.Job, Opened: w.desk.Opened, Packs: w.desk.Regions(), Use: func(e edit.Edit) { w.desk.Do(e) }, OnWindow: w.shared.do}
 }
 
 // answerColumn has the one answer, what is to be settled, and what has become of the last
@@ -337,7 +343,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	w.drawings = newPanes(&w.views, w.frame)
 	w.fillPanes()
 	w.sides = newSides(w.frame, []side{
-		{"app.levels", w.levels.Object()}, {"app.runs", w.runs.object()}, {"app.water", w.water.Object()},
+		{"app.levels", w.levels.Object()}, {"app.runs", w.runs.Object()}, {"app.water", w.water.Object()},
 		{"app.checks", w.checks.Object()}, {"app.job", container.NewVScroll(w.jobPanel.object())}})
 	w.sides.fields = w.tray.Object()
 	w.frame.fill(regionTop, w.topBar())

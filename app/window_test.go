@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -19,6 +18,7 @@ import (
 	"underfall/app/control"
 	"underfall/app/guard"
 	"underfall/app/rail"
+	"underfall/app/roomtest"
 	"underfall/app/theme"
 	"underfall/app/tray"
 	"underfall/app/words"
@@ -27,14 +27,8 @@ import (
 	"underfall/viewer"
 )
 
-// queue holds what other goroutines want done on the window's, which in tests
-// is the test's own.
-type queue chan func()
-
-func (q queue) do(f func()) { q <- f }
-
 // tests gives each window its queue, so that until can empty it.
-var tests = map[*testing.T]queue{}
+var tests = map[*testing.T]roomtest.Queue{}
 
 // windows is the last window of each test.
 var windows = map[*testing.T]*mainWindow{}
@@ -60,10 +54,10 @@ func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 	o.Width, o.Height = 1280, 800
 	q := tests[t]
 	if q == nil {
-		q = make(queue, 10000)
+		q = roomtest.NewQueue()
 		tests[t] = q
 	}
-	o.Do = q.do
+	o.Do = q.Do
 	if before := windows[t]; before != nil {
 		// Two windows are two programs; in one, only one can draw in 3D.
 		before.view.close()
@@ -83,30 +77,11 @@ func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 // until waits for something that happens off the window's goroutine.
 func until(t *testing.T, what string, ok func() bool) {
 	t.Helper()
-	deadline := time.Now().Add(15 * time.Second)
-	for {
-		settle(t)
-		if ok() {
-			return
-		}
-		if time.Now().After(deadline) {
-			t.Fatalf("%s did not happen", what)
-		}
-		time.Sleep(5 * time.Millisecond)
-	}
+	tests[t].Until(t, what, ok)
 }
 
 // settle does what is queued.
-func settle(t *testing.T) {
-	for {
-		select {
-		case f := <-tests[t]:
-			f()
-		default:
-			return
-		}
-	}
-}
+func settle(t *testing.T) { tests[t].Settle() }
 
 func (w *mainWindow) shownDepth() float64 { return w.change.Result.Settled.Shower.DepthMM }
 
@@ -298,27 +273,17 @@ func buttonCalled(o fyne.CanvasObject, label string) *widget.Button {
 	return found
 }
 
-func findButton(o fyne.CanvasObject) *widget.Button {
-	var found *widget.Button
-	each(o, func(o fyne.CanvasObject) {
-		if b, ok := o.(*widget.Button); ok {
-			found = b
-		}
-	})
-	return found
-}
-
 // Without 3D the program works and says why.
 func TestWithout3D(t *testing.T) {
 	a := test.NewApp()
 	defer a.Quit()
 	theme := theme.New(false, british(t))
 	a.Settings().SetTheme(theme)
-	q := make(queue, 1000)
+	q := roomtest.NewQueue()
 	tests[t] = q
 	defer delete(tests, t)
 	g := guard.New(func(f guard.Fault) { t.Error(f) }, nil)
-	v := newView3D(newSharedView(q.do, g), theme, nil)
+	v := newView3D(newSharedView(q.Do, g), theme, nil)
 	defer v.close()
 	v.tellOff(fmt.Errorf("%w (%v)", viewer.ErrNoGraphics, os.ErrNotExist))
 	until(t, "the notice", func() bool { return v.notice.Visible() })

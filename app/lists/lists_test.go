@@ -4,31 +4,17 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2/test"
-	"underfall/app/theme"
-	"underfall/app/words"
-	"underfall/assets"
+	"underfall/app/roomtest"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/rule"
-	"underfall/geometry/unit"
 )
-
-// british has what the lists say in British English.
-func british(t *testing.T) {
-	t.Helper()
-	shelf, err := words.Load(assets.Words())
-	if err != nil {
-		t.Fatal(err)
-	}
-	test.NewTempApp(t).Settings().SetTheme(theme.New(false, shelf.Book(words.British, unit.Metric, nil)))
-}
 
 // What has been measured shows as an instruction. The first job that Underfall comes with has
 // 3 mm of bed, so a base 2 mm too low asks for 5 mm.
 func TestAsBuiltSaysWhatToDo(t *testing.T) {
-	british(t)
+	roomtest.British(t)
 	first := demotest.Shown(t)[0]
 	l := NewLevels(func(buildup.Row) {})
 	j := first.Stated.Clone()
@@ -52,7 +38,7 @@ func TestAsBuiltSaysWhatToDo(t *testing.T) {
 
 // A line of the checks goes to its place and tells where its limit is from.
 func TestAChosenCheckTellsItsSource(t *testing.T) {
-	british(t)
+	roomtest.British(t)
 	for _, r := range demotest.Shown(t) {
 		var at *rule.Check
 		c := NewChecks(func(k rule.Check) { at = &k })

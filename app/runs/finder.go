@@ -1,4 +1,6 @@
-package app
+// Package runs is the search for other ways for the waste: it lists what was found, with a small plan of
+// each, and what stops those to the exit as stated.
+package runs
 
 import (
 	"context"
@@ -6,15 +8,12 @@ import (
 	"math"
 	"reflect"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
-	"underfall/app/desk"
 	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/app/theme"
@@ -27,12 +26,21 @@ import (
 	"underfall/geometry/section"
 )
 
-// runsPanel looks for waste runs and puts the chosen one into the job.
-type runsPanel struct {
-	desk     *desk.Desk
+// Asks are what the search asks of the window.
+type Asks struct {
+	Job    func() job.Job       // as it stands
+	Opened func() int           // how many jobs have been on the desk
+	Packs  map[string]rule.Pack // by country
+	Use    func(edit.Edit)      // lays a run that was found
+	// OnWindow runs a function on the window's goroutine.
+	OnWindow func(func())
+}
+
+// Finder looks for waste runs and puts the chosen one into the job.
+type Finder struct {
+	asks     Asks
 	theme    *theme.Theme
 	painter  *paint.Painter
-	do       func(func())
 	guard    *guard.Guard
 	start    *widget.Button
 	progress *widget.ProgressBar
@@ -50,8 +58,9 @@ type runsPanel struct {
 // exitSpacingMM is how close exits are tried along outside walls.
 const exitSpacingMM = 150
 
-func newRunsPanel(d *desk.Desk, t *theme.Theme, painter *paint.Painter, do func(func()), g *guard.Guard) *runsPanel {
-	p := &runsPanel{desk: d, theme: t, painter: painter, do: do, guard: g,
+// New makes one; the painter is for it alone.
+func New(asks Asks, t *theme.Theme, painter *paint.Painter, g *guard.Guard) *Finder {
+	p := &Finder{asks: asks, theme: t, painter: painter, guard: g,
 		progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: control.NewMessage(), list: container.NewVBox()}
 	p.note.Wrapping = fyne.TextWrapWord
 	p.note.SetText(theme.Word("run.hint"))
@@ -61,12 +70,13 @@ func newRunsPanel(d *desk.Desk, t *theme.Theme, painter *paint.Painter, do func(
 	return p
 }
 
-func (p *runsPanel) object() fyne.CanvasObject {
+// Object is what is shown of it.
+func (p *Finder) Object() fyne.CanvasObject {
 	return container.NewBorder(container.NewVBox(p.start, p.progress, p.note, p.old), nil, nil, nil, container.NewVScroll(p.list))
 }
 
 // toggle starts a search, or ends the one that goes on.
-func (p *runsPanel) toggle() {
+func (p *Finder) toggle() {
 	if p.cancel != nil {
 		p.cancel()
 		return
@@ -81,9 +91,9 @@ func (p *runsPanel) toggle() {
 	p.list.RemoveAll()
 	p.old.Hide()
 	// What is told of this job after now is no reason to end the search.
-	p.opened = p.desk.Opened()
-	j := p.desk.Job()
-	pack := p.desk.Regions()[j.Region]
+	p.opened = p.asks.Opened()
+	j := p.asks.Job()
+	pack := p.asks.Packs[j.Region]
 	// The theme may change while the search goes on.
 	style := p.theme.PaintStyle(1, j.Units, "")
 	p.searched, p.uses = j, nil
@@ -91,22 +101,22 @@ func (p *runsPanel) toggle() {
 	var err error
 	var pictures []image.Image
 	stopped := false
-	p.guard.Run(partSearch, func() {
+	p.guard.Run(PartSearch, func() {
 		defer cancel()
 		grid := search.UsualGrid()
 		grid.TrapsMM = search.TrapPlaces(j)
 		s, err = search.Runs(ctx, j, pack, search.UsualExits(j, exitSpacingMM), grid, func(share float64) {
-			p.do(func() {
+			p.asks.OnWindow(func() {
 				if p.serial == serial && share > p.progress.Value {
 					p.progress.SetValue(share)
 				}
 			})
 		})
 		stopped = ctx.Err() != nil
-		raise(err)
+		guard.Raise(err)
 		pictures = p.pictures(s, pack, style)
 	}, func(sound bool) {
-		p.do(func() {
+		p.asks.OnWindow(func() {
 			if p.serial != serial {
 				return
 			}
@@ -126,22 +136,22 @@ func (p *runsPanel) toggle() {
 }
 
 // rest makes ready for another search.
-func (p *runsPanel) rest() {
+func (p *Finder) rest() {
 	p.cancel = nil
 	p.start.SetText(theme.Word("app.find-runs"))
 	p.progress.Hide()
 }
 
-// follow keeps the list to the job it was made for: another job ends a search
-// and clears the list, an edit marks it as old.
-func (p *runsPanel) follow(c desk.Change) {
-	if p.opened == c.Opened {
+// Follow keeps the list to the job it was made for: another job, the count of those opened tells,
+// ends a search and clears the list, an edit marks it as old.
+func (p *Finder) Follow(opened int) {
+	if p.opened == opened {
 		p.markOld()
 		return
 	}
-	p.opened = c.Opened
+	p.opened = opened
 	p.serial++
-	p.stop()
+	p.Stop()
 	p.rest()
 	p.list.RemoveAll()
 	p.list.Refresh()
@@ -151,8 +161,8 @@ func (p *runsPanel) follow(c desk.Change) {
 
 // markOld says when the job is no longer what was searched but for the way of
 // its waste, and marks the way that is in use.
-func (p *runsPanel) markOld() {
-	now := p.desk.Job()
+func (p *Finder) markOld() {
+	now := p.asks.Job()
 	for _, u := range p.uses {
 		label := u.label
 		if reflect.DeepEqual(u.change.Apply(now), now) {
@@ -177,21 +187,21 @@ type use struct {
 	label  string
 }
 
-// stop ends a search that goes on.
-func (p *runsPanel) stop() {
+// Stop ends a search that goes on.
+func (p *Finder) Stop() {
 	if p.cancel != nil {
 		p.cancel()
 	}
 }
 
-// partSearch is how a fault in the search is told.
-const partSearch message.ID = "fault.search"
+// PartSearch is how a fault in the search is told.
+const PartSearch message.ID = "fault.search"
 
 // mostPictures is how many runs are drawn; beyond, nobody compares.
 const mostPictures = 12
 
 // pictures are small plans of the runs that are listed, in their order.
-func (p *runsPanel) pictures(s search.Outcome, pack rule.Pack, style paint.Style) []image.Image {
+func (p *Finder) pictures(s search.Outcome, pack rule.Pack, style paint.Style) []image.Image {
 	const width, height = 240, 150
 	var out []image.Image
 	all := listings(s)
@@ -209,7 +219,7 @@ func (p *runsPanel) pictures(s search.Outcome, pack rule.Pack, style paint.Style
 
 // show lists what was found, each with a picture and a button that puts it
 // into the job.
-func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, stopped bool) {
+func (p *Finder) show(s search.Outcome, of job.Job, pictures []image.Image, stopped bool) {
 	p.list.RemoveAll()
 	p.uses = nil
 	p.note.SetText(theme.Say(foundNote(s, of, stopped), of.Units))
@@ -218,7 +228,9 @@ func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, s
 	}
 	if s.Hindrance != nil {
 		heading("run.to-stated-exit")
-		p.list.Add(paragraph(theme.Say(hindranceMessage(s.Hindrance, of), of.Units)))
+		says := widget.NewLabel(theme.Say(hindranceMessage(s.Hindrance, of), of.Units))
+		says.Wrapping = fyne.TextWrapWord
+		p.list.Add(says)
 	}
 	var last message.ID
 	for i, l := range listings(s) {
@@ -236,7 +248,7 @@ func (p *runsPanel) show(s search.Outcome, of job.Job, pictures []image.Image, s
 }
 
 // add puts a run into the list, with its picture if there is one and a button that lays it.
-func (p *runsPanel) add(l listing, of job.Job, picture image.Image) {
+func (p *Finder) add(l listing, of job.Job, picture image.Image) {
 	label := widget.NewRichText(
 		&widget.TextSegment{Text: l.title(of), Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}},
 		&widget.TextSegment{Text: runDetail(*l.run, of), Style: widget.RichTextStyleParagraph},
@@ -246,7 +258,7 @@ func (p *runsPanel) add(l listing, of job.Job, picture image.Image) {
 	if len(l.stops) > 0 {
 		u.label = theme.Word("app.lay-it-all-the-same")
 	}
-	u.button = widget.NewButton(u.label, func() { p.desk.Do(u.change) })
+	u.button = widget.NewButton(u.label, func() { p.asks.Use(u.change) })
 	p.uses = append(p.uses, u)
 	if picture == nil {
 		p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(u.button), label))
@@ -302,10 +314,4 @@ func trapPlace(offsetMM float64, fall job.FallKind) message.Message {
 		return message.Of("run.trap-to-right", far)
 	}
 	return message.Of("run.trap-to-left", far)
-}
-
-// capital is a sentence with its first letter large.
-func capital(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(first)) + s[size:]
 }

@@ -1,4 +1,4 @@
-package app
+package runs
 
 import (
 	"underfall/app/theme"
@@ -48,9 +48,9 @@ func (l listing) title(of job.Job) string {
 	case l.change.IsZero():
 		return out
 	case l.run.MovesExit:
-		return capital(theme.Say(l.change, of.Units)) + ". " + out
+		return theme.Sentence(l.change, of.Units) + ". " + out
 	}
-	return capital(theme.Say(l.change, of.Units))
+	return theme.Sentence(l.change, of.Units)
 }
 
 // below is what stands under a run: what sets its height, or what stops it, each rule once.

@@ -1,0 +1,158 @@
+package runs
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/desk"
+	"underfall/app/roomtest"
+	"underfall/geometry/demotest"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// onBench is a search over a desk with the first of the jobs that Underfall comes with.
+func onBench(t *testing.T) (*Finder, *roomtest.Bench) {
+	t.Helper()
+	b := roomtest.New(t, roomtest.First(t))
+	p := New(Asks{Job: b.Desk.Job, Opened: b.Desk.Opened, Packs: b.Desk.Regions(), Use: func(e edit.Edit) { b.Desk.Do(e) }, OnWindow: b.Do},
+		b.Theme, b.Painter(), b.Guard)
+	b.Desk.Subscribe(func(c desk.Change) { p.Follow(c.Opened) })
+	return p, b
+}
+
+// Runs are found and one is put into the job by one step.
+func TestFindRuns(t *testing.T) {
+	p, b := onBench(t)
+	p.toggle()
+	b.Until("the search", func() bool { return p.cancel == nil })
+	if len(p.list.Objects) == 0 {
+		t.Fatal("nothing is listed: " + p.note.Text)
+	}
+	before := b.Desk.Job()
+	if !slices.ContainsFunc(test.LaidOutObjects(p.list), func(o fyne.CanvasObject) bool { _, is := o.(*canvas.Image); return is }) {
+		t.Fatal("no run has a picture")
+	}
+	p.uses[len(p.uses)-1].button.OnTapped()
+	b.Until("the run", func() bool { return len(b.Change.Problems) == 0 && !b.Change.Undo.IsZero() })
+	if b.Change.Result.Stops() {
+		t.Error("a found run is stopped")
+	}
+	b.Desk.Undo()
+	b.Until("undo", func() bool { return b.Change.Undo.IsZero() })
+	if after := b.Desk.Job(); after.Waste.Exit != before.Waste.Exit || after.Drain.OutletTurnDeg != before.Drain.OutletTurnDeg {
+		t.Error("undo does not bring the run back")
+	}
+}
+
+// To a stack in the room, beside the shower, no run goes: that is said first, with what stops
+// most of those tried, then what comes nearest with what stops it, then what would let one
+// through; the runs elsewhere stand under their own heading. Laid, the nearest is stopped;
+// boxed in, the waste goes to the stack.
+func TestNoRunToTheStack(t *testing.T) {
+	p, b := onBench(t)
+	j := job.New()
+	j.Room.Stacks = []job.Stack{{At: plan.Point{115, 863}, NominalMM: 110, OutsideMM: 110}}
+	j.Waste.Exit = job.Exit{Kind: job.ExitStack}
+	b.Desk.Do(edit.Of(message.Of("edit.test"), func(to *job.Job) { *to = j }))
+	p.toggle()
+	b.Until("the search", func() bool { return p.cancel == nil && len(p.list.Objects) > 0 })
+	if note := p.note.Text; !strings.HasPrefix(note, "Into stack 1: no run can be built there.") {
+		t.Errorf("the note says %q", note)
+	}
+	var told []string
+	for _, o := range test.LaidOutObjects(p.list) {
+		switch o := o.(type) {
+		case *widget.Label:
+			told = append(told, o.Text)
+		case *widget.RichText:
+			told = append(told, o.String())
+		}
+	}
+	all, from := strings.Join(told, "\n"), 0
+	for _, want := range []string{
+		"To the exit as stated", "plain runs were tried, and none can be built. What stops most of them: Pipe not covered by the base (",
+		"What comes nearest", "What stops it:", "Pipe not covered by the base – Waste run: ",
+		"What would let one through", "The pipe boxed in along the room", "With another exit", "Out through wall B",
+	} {
+		i := strings.Index(all[from:], want)
+		if i < 0 {
+			t.Fatalf("%q is not said, or not in its place:\n%s", want, all)
+		}
+		from += i
+	}
+	if all := p.uses; all[0].button.Text != "Lay it all the same" || all[1].button.Text != "Use" {
+		t.Errorf("the buttons say %q and %q", all[0].button.Text, all[1].button.Text)
+	}
+	for i, stopped := range []bool{true, false} {
+		p.uses[i].button.OnTapped()
+		b.Until("the run", func() bool { return b.Change.Result.Stops() == stopped && b.Change.Undo.ID == "edit.run" })
+	}
+	if j := b.Desk.Job(); j.Waste.Boxing == nil || j.Waste.Exit.Kind != job.ExitStack {
+		t.Errorf("boxed in %v, to %v", j.Waste.Boxing, j.Waste.Exit)
+	}
+}
+
+// Found runs are of the job they were found for: another job clears the list
+// and stops a search that goes on; an edit marks the list as old, and a run then
+// used changes the job as it now is, not back to what it was.
+func TestFoundRunsAreOfTheirJob(t *testing.T) {
+	p, b := onBench(t)
+	search := func() {
+		p.toggle()
+		b.Until("the search", func() bool { return p.cancel == nil && len(p.list.Objects) > 0 })
+	}
+	search()
+	if p.old.Visible() {
+		t.Error("a fresh list is marked as old")
+	}
+	b.Desk.Do(edit.Of(message.Of("edit.test-name-of-the-job"), func(j *job.Job) { j.Name = "Customer B" }))
+	b.Until("the mark", func() bool { return p.old.Visible() })
+	p.uses[len(p.uses)-1].button.OnTapped()
+	b.Until("the run", func() bool { return b.Change.Undo.ID == "edit.run" })
+	if got := b.Desk.Job().Name; got != "Customer B" {
+		t.Errorf("using a run brought back the job of %q", got)
+	}
+	demos := demotest.Shown(t)
+	if err := b.Desk.Replace(demos[1].Stated, ""); err != nil {
+		t.Fatal(err)
+	}
+	b.Until("an empty list", func() bool { return len(p.list.Objects) == 0 && !p.old.Visible() })
+
+	// While a search goes on, another job is opened: its runs never come.
+	p.toggle()
+	going := p.cancel
+	if going == nil {
+		t.Fatal("no search")
+	}
+	if err := b.Desk.Replace(demos[2].Stated, ""); err != nil {
+		t.Fatal(err)
+	}
+	b.Until("the search to be stopped", func() bool { return p.cancel == nil })
+	search()
+	p.uses[0].button.OnTapped()
+	b.Until("the run", func() bool { return !b.Change.Undo.IsZero() })
+	if got := b.Desk.Job().Name; got != demos[2].Stated.Name {
+		t.Errorf("a run of another job was used: %q", got)
+	}
+}
+
+// The theme changes while runs are searched and pictured; with -race this used
+// to be reported.
+func TestThemeChangesWhileRunsAreSearched(t *testing.T) {
+	p, b := onBench(t)
+	p.toggle()
+	b.Until("the first runs", func() bool { return p.progress.Value > 0.02 })
+	p.toggle() // stopped, what was found is pictured
+	b.Until("the end of the search", func() bool { b.Theme.SetDark(!b.Theme.Dark()); return p.cancel == nil })
+	if len(p.list.Objects) == 0 {
+		t.Error("nothing was found to be pictured")
+	}
+}
