@@ -32,10 +32,10 @@ func (r Result) Figures() (out []Figure) {
 
 // stepFigure is the step at the way in; of a floor without an open edge, at the doorway.
 func (r Result) stepFigure() (f Figure, ok bool) {
-	step := worstOf(r.Steps(), rule.OpenEdge)
+	step := WorstStep(r.Steps(), rule.OpenEdge)
 	f.Of = message.Of("figure.step-at-way-in")
 	if step == nil {
-		step = worstOf(r.Steps(), rule.Doorway)
+		step = WorstStep(r.Steps(), rule.Doorway)
 		f.Of = message.Of("figure.step-at-doorway")
 	}
 	if step == nil {

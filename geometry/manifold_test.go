@@ -120,6 +120,19 @@ func asManifoldMesh(name string, m *solid.Mesh) manifoldMesh {
 	return x
 }
 
+// freeCuts are cuts across all steps of a result, through two points of its room askew, turned
+// out of its walls' directions, and at levels of base and tile.
+func freeCuts(r geometry.Result) []section.Cutting {
+	low, high, _ := r.Layout.Room.Bounds()
+	at := func(x, y float64) plan.Point {
+		return plan.Point{low.X() + x*(high.X()-low.X()), low.Y() + y*(high.Y()-low.Y())}
+	}
+	return append(section.AcrossSteps(r), section.Cutting{Of: section.CutDoor}, section.Cutting{Of: section.CutPipe},
+		section.Cutting{Of: section.CutPoints, From: at(0.13, 0.21), To: at(0.71, 0.94)},
+		section.Cutting{Of: section.CutDrain, TurnedDeg: 37}, section.Cutting{Of: section.CutDoor, TurnedDeg: -61.5},
+		section.Cutting{Of: section.CutLevel, LevelMM: r.Heights.TileMM - 4}, section.Cutting{Of: section.CutLevel, LevelMM: r.Heights.BaseTopMM + 1.7})
+}
+
 // Every part of the slab and the let-in demos is a body that manifold-3d
 // accepts, with the same volume and the same section areas; single precision
 // there limits the agreement to about 1e-4.
@@ -134,6 +147,13 @@ func TestAgainstManifold(t *testing.T) {
 	for _, n := range []int{0, 2, 3} {
 		r := geometry.Evaluate(demoJobs(t)[n].Job, p[demoJobs(t)[n].Job.Region])
 		cuts := []solid.Cut{section.ThroughDrain(r), section.AlongRun(r), solid.HorizontalCut(r.Heights.BaseTopMM - 11.3)}
+		for _, c := range freeCuts(r) {
+			plane, err := c.Plane(r)
+			if err != nil {
+				t.Fatalf("%s: %v", demoJobs(t)[n].File, err)
+			}
+			cuts = append(cuts, plane)
+		}
 		for i := range cuts {
 			// Off faces that lie exactly on the plane.
 			cuts[i].Origin = cuts[i].Origin.Add(cuts[i].Normal.Mul(0.37))

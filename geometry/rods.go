@@ -63,7 +63,7 @@ func (r Result) Rods() (rods []Rod, steps []RodStep) {
 		return len(rods) - 1
 	}
 	put(RodDrain, r.Layout.DrainEdge)
-	edge, door := worstOf(r.Steps(), rule.OpenEdge), worstOf(r.Steps(), rule.Doorway)
+	edge, door := WorstStep(r.Steps(), rule.OpenEdge), WorstStep(r.Steps(), rule.Doorway)
 	floor := -1 // the rod of the floor at the doorway
 	if edge != nil {
 		in, out := r.besideEdge(edge.Where.Number - 1)
@@ -92,8 +92,8 @@ func (r Result) Rods() (rods []Rod, steps []RodStep) {
 // whole millimetre that levels are told in.
 const sameFloorMM = 0.5
 
-// worstOf is the greatest of the steps of a kind of place; nil without one.
-func worstOf(steps []Step, of rule.Thing) *Step {
+// WorstStep is the greatest of the steps at a kind of place, OpenEdge or Doorway; nil without one.
+func WorstStep(steps []Step, of rule.Thing) *Step {
 	var worst *Step
 	for i := range steps {
 		if s := &steps[i]; s.Where.Of == of && (worst == nil || math.Abs(s.MM) > math.Abs(worst.MM)) {

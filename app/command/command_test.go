@@ -257,7 +257,8 @@ func TestRender(t *testing.T) {
 func TestDraw(t *testing.T) {
 	seen := map[string]bool{}
 	for _, args := range [][]string{
-		{}, {"-cut", "run"}, {"-stage", "1"}, {"-dark"}, {"-drawing", "plan"}, {"-drawing", "waste"}, {"-drawing", "bed"}, {"-drawing", "boards"},
+		{}, {"-cut", "run"}, {"-cut", "way-in"}, {"-cut", "door"}, {"-cut", "step:2"}, {"-cut", "points:200,300,900,1700"},
+		{"-cut", "level:60"}, {"-cut", "drain", "-turned", "20"}, {"-stage", "1"}, {"-dark"}, {"-drawing", "plan"}, {"-drawing", "waste"}, {"-drawing", "bed"}, {"-drawing", "boards"},
 	} {
 		file := filepath.Join(t.TempDir(), "a.png")
 		all := append([]string{"draw", demos + "1-slab-side-wall.json", "-o", file, "-size", "640x400"}, args...)
@@ -274,11 +275,14 @@ func TestDraw(t *testing.T) {
 		}
 		seen[string(data)] = true
 	}
-	if len(seen) != 8 {
+	// The second step of the job is the one at its way in: the same cut.
+	if len(seen) != 13 {
 		t.Errorf("%d different drawings", len(seen))
 	}
 	for name, args := range map[string][]string{
-		"drawing": {"-drawing", "elevation"}, "cut": {"-cut", "corner"}, "size": {"-size", "9"}, "stage": {"-stage", "-1"},
+		"drawing": {"-drawing", "elevation"}, "cut": {"-cut", "corner"}, "step:N": {"-cut", "step:x"}, "points:X": {"-cut", "points:1,2,3"},
+		"drain, run": {"-cut", "drain:3"}, "no step 9": {"-cut", "step:9"}, "the same": {"-cut", "points:5,5,5,5"},
+		"outside the room": {"-cut", "points:-900,0,-900,500"}, "at that level": {"-cut", "level:9000"}, "no number": {"-turned", "NaN"}, "size": {"-size", "9"}, "stage": {"-stage", "-1"},
 	} {
 		refused(t, name, append([]string{"draw", demos + "1-slab-side-wall.json"}, args...)...)
 	}

@@ -4,20 +4,19 @@ import (
 	"errors"
 	"flag"
 	"io"
-	"slices"
 
 	"underfall/app/still"
 	"underfall/app/words"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/message"
-	"underfall/geometry/section"
 )
 
 // drawing is what draw was asked for.
 type drawing struct {
 	still.Request
-	cut, file, job string
+	cut       cutRequest
+	file, job string
 }
 
 // draw paints a drawing of a job into a picture, without a window.
@@ -51,7 +50,8 @@ func drawingRequest(args []string, b words.Book, errs io.Writer) (q drawing, err
 	flags := options("draw", b, errs)
 	flags.StringVar(&q.file, "o", "underfall.png", "")
 	which := flags.String("drawing", "section", "")
-	flags.StringVar(&q.cut, "cut", "drain", "")
+	cut := flags.String("cut", "drain", "")
+	turned := flags.Float64("turned", 0, "")
 	size := flags.String("size", "1600x1000", "")
 	stage := flags.Int("stage", int(buildup.StageTile), "")
 	flags.BoolVar(&q.Dark, "dark", false, "")
@@ -65,9 +65,11 @@ func drawingRequest(args []string, b words.Book, errs io.Writer) (q drawing, err
 		return q, message.Fail("cli.one-job")
 	case !known:
 		return q, message.Fail("cli.drawing-unknown", message.Name("given", *which))
-	case !slices.Contains([]string{"drain", "run"}, q.cut):
-		return q, message.Fail("cli.draw-cut-unknown", message.Name("given", q.cut))
 	}
+	if q.cut, err = cutOf(*cut); err != nil {
+		return q, err
+	}
+	q.cut.TurnedDeg = *turned
 	q.job, q.Kind = jobs[0], kind
 	if q.Width, q.Height, err = pictureSize(*size); err != nil {
 		return q, err
@@ -77,10 +79,9 @@ func drawingRequest(args []string, b words.Book, errs io.Writer) (q drawing, err
 }
 
 // paint draws a result and writes the picture.
-func (q drawing) paint(r geometry.Result, b words.Book) error {
-	q.Cut = section.ThroughDrain(r)
-	if q.cut == "run" {
-		q.Cut = section.AlongRun(r)
+func (q drawing) paint(r geometry.Result, b words.Book) (err error) {
+	if q.Cut, err = q.cut.in(r); err != nil {
+		return err
 	}
 	img, err := still.Drawn(r, q.Request, b)
 	if err != nil {

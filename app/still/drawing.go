@@ -44,7 +44,7 @@ func (k Kind) Of(r geometry.Result, cut func() solid.Cut, stage buildup.Stage) s
 // Request is a drawing asked for as a picture.
 type Request struct {
 	Kind          Kind
-	Cut           solid.Cut // of a section
+	Cut           section.Cutting // of a section
 	Stage         buildup.Stage
 	Width, Height int // pixels
 	Dark          bool
@@ -56,9 +56,20 @@ func Drawn(r geometry.Result, q Request, b words.Book) (*image.RGBA, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := q.Kind.Of(r, func() solid.Cut { return q.Cut }, q.Stage)
+	d, err := q.drawing(r)
+	if err != nil {
+		return nil, err
+	}
 	img := image.NewRGBA(image.Rect(0, 0, q.Width, q.Height))
 	style := paint.Usual(q.Dark, 1, b, r.Settled.Units)
 	painter.Draw(img, d, paint.FitTo(&d, q.Width, q.Height, style.Scale), style)
 	return img, nil
+}
+
+// drawing is what is asked for; an error is why nothing is cut.
+func (q Request) drawing(r geometry.Result) (section.Drawing, error) {
+	if q.Kind == Section {
+		return section.Through(r, q.Cut, q.Stage)
+	}
+	return q.Kind.Of(r, nil, q.Stage), nil
 }

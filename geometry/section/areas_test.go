@@ -1,26 +1,50 @@
 package section_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 )
 
-// A cut along the floor is drawn whole, without levels or dimensions.
+// A cut along the floor is drawn whole, without levels: its walls are measured, 2400 by 1900, and
+// lettered, with their corners; what is cut is named.
 func TestHorizontalCut(t *testing.T) {
 	d := section.Of(starting(t), solid.HorizontalCut(300), buildup.StageTile)
 	expectPoint(t, "low", d.Low, plan.Point{-215, -100})
 	expectPoint(t, "high", d.High, plan.Point{2500, 2115})
 	expectPoint(t, "focus low", d.FocusLow, d.Low)
 	expectPoint(t, "focus high", d.FocusHigh, d.High)
-	if len(d.Marks)+len(d.Dimensions) > 0 {
-		t.Errorf("marks %+v, dimensions %+v", d.Marks, d.Dimensions)
+	if len(d.Marks)+len(d.Notes) > 0 {
+		t.Errorf("marks %+v, notes %+v", d.Marks, d.Notes)
+	}
+	var texts []string
+	for _, m := range d.Dimensions {
+		texts = append(texts, written(m.Text))
+	}
+	if fmt.Sprint(texts) != "[2400 mm 1900 mm 2400 mm 1900 mm]" {
+		t.Errorf("measured %v", texts)
+	}
+	discs, rings, names := 0, 0, 0
+	for _, n := range d.Names {
+		switch {
+		case n.Disc != 0:
+			discs++
+		case n.Ring != message.Corner{}:
+			rings++
+		default:
+			names++
+		}
+	}
+	if discs != 4 || rings != 4 || names == 0 {
+		t.Errorf("%d walls lettered, %d corners, %d names", discs, rings, names)
 	}
 	// Beside everything there is nothing, and no extent.
 	none := section.Of(starting(t), solid.VerticalCut(plan.Point{9000, 0}, plan.Point{0, 1}), buildup.StageBare)

@@ -155,8 +155,8 @@ func (k *sketch) merged(r plan.Region, name message.Message) plan.Region {
 	return out
 }
 
-// Of draws the section of a result on a vertical plane up to a stage, with
-// dimensions and level marks.
+// Of draws the section of a result on a plane up to a stage: on an upright one with dimensions and
+// level marks, on a level one as a plan.
 func Of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing {
 	return new(sketch).of(r, c, stage)
 }
@@ -184,8 +184,11 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 		d.outdoors(r)
 		d.uprights(r, stage)
 		d.dimensions(r, stage)
+		d.steps(r, stage)
 		d.notes(r, stage)
 		d.wallLetters()
+	} else {
+		d.levelPlan(r)
 	}
 	d.Fault = Fault(k.err, FaultOfCut)
 	return d
@@ -261,17 +264,25 @@ func (d *Drawing) focus(r geometry.Result) {
 	if len(spans) == 0 {
 		return
 	}
-	const aboveMM, belowMM, stackMM = 170, 170, 130
-	h, besideMM := r.Heights, 260.0
-	if len(h.Stack.BoardsMM()) > 1 {
+	const stackMM = 130
+	besideMM := 260.0
+	if len(r.Heights.Stack.BoardsMM()) > 1 {
 		besideMM += stackMM // for one more row of dimensions
 	}
 	from, to := spans[0].From, spans[len(spans)-1].To
 	for _, ramp := range d.ramps(r) {
 		from, to = math.Min(from, ramp.FromMM), math.Max(to, ramp.ToMM)
 	}
-	d.FocusLow = plan.Point{math.Max(d.Low.X(), from-besideMM), math.Max(d.Low.Y(), math.Min(h.TrapMM, h.FloorHighMM)-belowMM)}
-	d.FocusHigh = plan.Point{math.Min(d.High.X(), to+besideMM), math.Min(d.High.Y(), h.TileMM+aboveMM)}
+	low, high := d.focusLevels(&r)
+	d.FocusLow = plan.Point{math.Max(d.Low.X(), from-besideMM), low}
+	d.FocusHigh = plan.Point{math.Min(d.High.X(), to+besideMM), high}
+}
+
+// focusLevels are the levels between which a section is looked at first.
+func (d *Drawing) focusLevels(r *geometry.Result) (low, high float64) {
+	const aboveMM, belowMM = 170, 170
+	h := &r.Heights
+	return math.Max(d.Low.Y(), math.Min(h.TrapMM, h.FloorHighMM)-belowMM), math.Min(d.High.Y(), h.TileMM+aboveMM)
 }
 
 // along gives the stretches of a plan region under the cut, by distance on it.

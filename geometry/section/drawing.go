@@ -129,6 +129,8 @@ const (
 	MarkGround     message.ID = "mark.ground"
 	MarkCeiling    message.ID = "mark.ceiling"
 
+	MarkBeyond message.ID = "mark.beyond" // the floor beyond a doorway
+
 	MarkBasin    message.ID = "mark.basin"
 	MarkToilet   message.ID = "mark.toilet"
 	MarkRadiator message.ID = "mark.radiator"

@@ -171,14 +171,7 @@ func fallArrow(cell plan.Region, p solid.Plane) Line {
 
 func (d *Drawing) planDimensions(r geometry.Result) {
 	l, j := r.Layout, r.Settled
-	for _, w := range l.Walls {
-		if w.LengthMM < 250 {
-			continue
-		}
-		out := w.Outward.Mul(w.ThicknessMM)
-		d.Dimensions = append(d.Dimensions,
-			Dimension{w.A.Add(out), w.B.Add(out), length(w.LengthMM), 1, w.Outward, edit.Side{Wall: w.Index}.Key()})
-	}
+	d.wallDimensions(&l)
 	d.studDimensions(r)
 	if j.Former.Fall == job.FallRoom {
 		return
@@ -189,6 +182,19 @@ func (d *Drawing) planDimensions(r geometry.Result) {
 		Dimension{c[1], c[2], length(c[2].Sub(c[1]).Len()), 1, l.ToRight, "shower.depthMM"})
 	d.drainDimension(r)
 	d.rampDimensions(r)
+}
+
+// wallDimensions are the lengths of the walls, outside them.
+func (d *Drawing) wallDimensions(l *layout.Layout) {
+	const leastMM = 250
+	for _, w := range l.Walls {
+		if w.LengthMM < leastMM {
+			continue
+		}
+		out := w.Outward.Mul(w.ThicknessMM)
+		d.Dimensions = append(d.Dimensions,
+			Dimension{w.A.Add(out), w.B.Add(out), length(w.LengthMM), 1, w.Outward, edit.Side{Wall: w.Index}.Key()})
+	}
 }
 
 // drainDimension is along a linear drain, on the side that the floor falls from.

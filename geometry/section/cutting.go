@@ -1,0 +1,293 @@
+package section
+
+import (
+	"math"
+
+	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/solid"
+)
+
+// CuttingOf is what a cut goes through.
+type CuttingOf string
+
+// What there is to cut through.
+const (
+	CutDrain  CuttingOf = "drain"  // the trap, along the floor's fall
+	CutWayIn  CuttingOf = "way-in" // the open edge with the greatest step, across it
+	CutDoor   CuttingOf = "door"   // the doorway with the greatest step, across it
+	CutStep   CuttingOf = "step"   // a step, across it
+	CutPipe   CuttingOf = "pipe"   // along the first leg of the waste run
+	CutPoints CuttingOf = "points" // two points on plan
+	CutLevel  CuttingOf = "level"  // all that is at a level: a plan
+)
+
+// Cutting says where a job is cut by what the cut goes through. It finds its plane anew in every
+// result: one across the way in stays there when the shower moves.
+type Cutting struct {
+	Of CuttingOf
+	// Step is the open edge or the doorway whose step CutStep goes across.
+	Step rule.Subject
+	// From and To are the points that CutPoints goes through, seen with From at the left.
+	From, To plan.Point
+	// LevelMM is that of CutLevel, over the datum.
+	LevelMM float64
+	// TurnedDeg is how far an upright cut is turned about its place, anticlockwise seen from
+	// above.
+	TurnedDeg float64
+}
+
+// Across is the cut across a step.
+func Across(step rule.Subject) Cutting { return Cutting{Of: CutStep, Step: step} }
+
+// AcrossSteps are the cuts across all steps of a job, in the order of its answer's.
+func AcrossSteps(r geometry.Result) (out []Cutting) {
+	for _, s := range r.Steps() {
+		out = append(out, Across(s.Where))
+	}
+	return out
+}
+
+// Plane is where the cut lies in a result, or why it is none. The origin of an upright one is the
+// place that it is turned about.
+func (c Cutting) Plane(r geometry.Result) (solid.Cut, error) {
+	if len(r.Problems) > 0 {
+		return solid.Cut{}, message.Fail("cut.no-room")
+	}
+	if c.Of == CutLevel {
+		return c.level(&r)
+	}
+	through, along, err := c.line(&r)
+	if err != nil {
+		return solid.Cut{}, err
+	}
+	if !finite(c.TurnedDeg) {
+		return solid.Cut{}, message.Fail("cut.no-direction")
+	}
+	if c.TurnedDeg != 0 {
+		turn := plan.DirectionDeg(c.TurnedDeg)
+		along = along.Mul(turn.X()).Add(plan.Left(along).Mul(turn.Y()))
+	}
+	if len(r.Layout.Room.Clip(through, along)) == 0 {
+		return solid.Cut{}, message.Fail("cut.outside-room")
+	}
+	return solid.VerticalCut(through, along), nil
+}
+
+// line is the place that an upright cut goes through, and the way that it runs from there, of
+// length one, before it is turned.
+func (c Cutting) line(r *geometry.Result) (through, along plan.Point, err error) {
+	switch c.Of {
+	case CutPoints:
+		return c.between(r)
+	case CutPipe:
+		if len(r.Heights.Run.Corners) < 2 {
+			return through, along, message.Fail("cut.no-pipe")
+		}
+		plane := AlongRun(*r)
+		return planOf(plane.Origin), planOf(plane.Along), nil
+	case CutDrain:
+		plane := ThroughDrain(*r)
+		return planOf(plane.Origin), planOf(plane.Along), nil
+	}
+	step, err := c.step(r)
+	if err != nil {
+		return through, along, err
+	}
+	through, along, ok := r.StepPlace(step)
+	if !ok {
+		return through, along, message.Fail("cut.no-step", message.In("place", step.Message()))
+	}
+	return through, along, nil
+}
+
+// step is the step that the cut goes across.
+func (c Cutting) step(r *geometry.Result) (rule.Subject, error) {
+	switch c.Of {
+	case CutWayIn:
+		return wayIn(r)
+	case CutDoor:
+		if s := geometry.WorstStep(r.Steps(), rule.Doorway); s != nil {
+			return s.Where, nil
+		}
+		return rule.Subject{}, message.Fail("cut.no-door")
+	}
+	return c.Step, nil
+}
+
+// wayIn is the step at the way in: the greatest of the open edges; of several that are told as
+// great the one with the trap before it.
+func wayIn(r *geometry.Result) (rule.Subject, error) {
+	const sameMM = 0.5 // of whole millimetres
+	steps := r.Steps()
+	worst := geometry.WorstStep(steps, rule.OpenEdge)
+	if worst == nil {
+		return rule.Subject{}, message.Fail("cut.no-way-in")
+	}
+	best, off := worst.Where, math.Inf(1)
+	for _, s := range steps {
+		if s.Where.Of != rule.OpenEdge || math.Abs(s.MM) < math.Abs(worst.MM)-sameMM {
+			continue
+		}
+		at, over, ok := r.StepPlace(s.Where)
+		if aside := math.Abs(plan.Cross(r.Layout.TrapCentre.Sub(at), over)); ok && aside < off-plan.HairMM {
+			best, off = s.Where, aside
+		}
+	}
+	return best, nil
+}
+
+// leastCutMM is how far apart two points must be to tell which way a cut goes.
+const leastCutMM = 1
+
+// between is the line through the two points, from the middle between them.
+func (c Cutting) between(r *geometry.Result) (through, along plan.Point, err error) {
+	for _, v := range [...]float64{c.From.X(), c.From.Y(), c.To.X(), c.To.Y()} {
+		if !finite(v) {
+			return through, along, message.Fail("cut.no-points")
+		}
+	}
+	way := c.To.Sub(c.From)
+	long := way.Len()
+	if !(long >= leastCutMM) {
+		return through, along, message.Fail("cut.no-length")
+	}
+	along = way.Mul(1 / long)
+	for _, in := range r.Layout.Room.Clip(c.From, along) {
+		if in.From < long && in.To > 0 {
+			return c.From.Add(way.Mul(0.5)), along, nil
+		}
+	}
+	return through, along, message.Fail("cut.outside-room")
+}
+
+// level is the plane at the cut's level.
+func (c Cutting) level(r *geometry.Result) (solid.Cut, error) {
+	all := r.Assembly.Bounds()
+	low, high := all.Low.Z(), all.High.Z()
+	if !(c.LevelMM > low && c.LevelMM < high) {
+		return solid.Cut{}, message.Fail("cut.no-level", message.At("from", low), message.At("to", high))
+	}
+	return solid.HorizontalCut(c.LevelMM), nil
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+// Says is what the cut goes through and what one looks at, as “across the way in, looking at
+// wall B”; it says nothing of a cut that is none.
+func (c Cutting) Says(r geometry.Result) message.Message {
+	plane, err := c.Plane(r)
+	if err != nil {
+		return message.Message{}
+	}
+	if c.Of == CutLevel {
+		return message.Of("cut.at-level", message.At("level", c.LevelMM))
+	}
+	wall := message.Wall("wall", looksAt(&r, plane))
+	if c.TurnedDeg != 0 {
+		return message.Of("cut.turned", message.In("cut", c.goes(&r)), message.Arg{Name: "angle", Value: message.Degrees(c.TurnedDeg)}, wall)
+	}
+	return message.Of("cut.looking-at", message.In("cut", c.goes(&r)), wall)
+}
+
+// goes is what the cut goes through.
+func (c Cutting) goes(r *geometry.Result) message.Message {
+	switch c.Of {
+	case CutWayIn:
+		return message.Of("cut.across-way-in")
+	case CutPipe:
+		return message.Of("cut.along-pipe")
+	case CutPoints:
+		return message.Of("cut.between-points")
+	case CutDrain:
+		return message.Of("cut.through-drain")
+	}
+	step, err := c.step(r)
+	switch {
+	case err != nil:
+		return message.Message{}
+	case step.Of == rule.Doorway:
+		return message.Of("cut.across-door", message.No("number", step.Number))
+	}
+	return message.Of("cut.across-edge", message.In("at", message.Of(r.Layout.OpenEdges()[step.Number-1].Side.At())))
+}
+
+// looksAt is the letter of the wall that one looks at from a cut: the first before one who stands
+// where the cut meets the room nearest to its own place.
+func looksAt(r *geometry.Result, c solid.Cut) message.Letter {
+	through, along, way := planOf(c.Origin), planOf(c.Along), planOf(c.Normal).Mul(-1)
+	standAt, nearest := through, math.Inf(1)
+	for _, in := range r.Layout.Room.Clip(through, along) {
+		// In the room for sure, not on its outline.
+		inside := math.Min(1, (in.To-in.From)/2)
+		at := math.Max(in.From+inside, math.Min(in.To-inside, 0))
+		if math.Abs(at) < nearest {
+			standAt, nearest = through.Add(along.Mul(at)), math.Abs(at)
+		}
+	}
+	var letter message.Letter
+	before := math.Inf(1)
+	for i := range r.Layout.Walls {
+		w := &r.Layout.Walls[i]
+		far, at, ok := plan.MeetLines(standAt, way, w.A, w.Along)
+		if ok && far > 0 && far < before && at >= -plan.HairMM && at <= w.LengthMM+plan.HairMM {
+			letter, before = w.Letter, far
+		}
+	}
+	return letter
+}
+
+// Through draws a result where it is cut, up to a stage; what the cut was chosen for is looked at
+// first.
+func Through(r geometry.Result, c Cutting, stage buildup.Stage) (Drawing, error) {
+	plane, err := c.Plane(r)
+	if err != nil {
+		return Drawing{}, err
+	}
+	d := Of(r, plane, stage)
+	switch c.Of {
+	case CutPoints:
+		half := c.To.Sub(c.From).Len() / 2
+		d.focusOn(&r, -half, half)
+	case CutDoor, CutStep:
+		if step, err := c.step(&r); err == nil && step.Of == rule.Doorway {
+			const beyondMM, insideMM = 350, 500
+			d.focusOn(&r, -beyondMM, insideMM)
+		}
+	}
+	return d, nil
+}
+
+// focusOn has a stretch of the cut looked at first, as far as anything is drawn there.
+func (d *Drawing) focusOn(r *geometry.Result, from, to float64) {
+	from, to = math.Max(from, d.Low.X()), math.Min(to, d.High.X())
+	if to-from < leastCutMM {
+		return
+	}
+	low, high := d.focusLevels(r)
+	d.FocusLow, d.FocusHigh = plan.Point{from, low}, plan.Point{to, high}
+}
+
+// levelPlan letters the walls of a plan at a level, measures them and names what is cut.
+func (d *Drawing) levelPlan(r geometry.Result) {
+	d.wallDimensions(&r.Layout)
+	d.wallNames(r)
+	d.cornerNames(r)
+	for i := range d.Areas {
+		a := &d.Areas[i]
+		if _, wall := a.wall(); wall {
+			continue
+		}
+		n := Name{Texts: []message.Message{a.Name}, In: a.Region, Small: true}
+		if at := a.Region.Centroid(); a.Region.Contains(at, 0) {
+			n.Places = append(n.Places, NameAt{At: at})
+		}
+		for _, at := range middlesAcross(a.Region, 0.5, 0.25, 0.75) {
+			n.Places = append(n.Places, NameAt{At: at})
+		}
+		d.Names = append(d.Names, n)
+	}
+}

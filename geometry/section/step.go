@@ -1,0 +1,98 @@
+package section
+
+import (
+	"math"
+
+	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/layout"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+)
+
+// beyondMM is how far the floor beyond a doorway is drawn past its wall.
+const beyondMM = 250
+
+// steps draws, where the cut goes across a doorway, the floor beyond it, and measures the steps that
+// it goes across, there and at open edges.
+func (d *Drawing) steps(r geometry.Result, stage buildup.Stage) {
+	if stage < buildup.StageTile {
+		return
+	}
+	for _, s := range r.Steps() {
+		switch s.Where.Of {
+		case rule.Doorway:
+			for i := range r.Layout.Doors {
+				if door := &r.Layout.Doors[i]; door.Index == s.Where.Number-1 {
+					d.doorStep(&r, door, s)
+				}
+			}
+		case rule.OpenEdge:
+			d.edgeStep(&r, r.Layout.OpenEdges()[s.Where.Number-1], s)
+		}
+	}
+}
+
+// crossing is where, along the cut, it goes across a straight on plan; ok is false where it does
+// not, or runs nearly with it.
+func (d *Drawing) crossing(a, b plan.Point) (x float64, ok bool) {
+	const leastSine = 0.3
+	along := b.Sub(a).Normalize()
+	if math.Abs(plan.Cross(along, planOf(d.Cut.Along))) < leastSine {
+		return 0, false
+	}
+	x, t, ok := plan.MeetLines(planOf(d.Cut.Origin), planOf(d.Cut.Along), a, along)
+	return x, ok && t >= 0 && t <= b.Sub(a).Len()
+}
+
+// doorStep draws the floor beyond a doorway, marks its level and measures the step.
+func (d *Drawing) doorStep(r *geometry.Result, door *layout.Doorway, s geometry.Step) {
+	x, ok := d.crossing(door.A, door.B)
+	if !ok {
+		return
+	}
+	out := door.Wall.Outward.Dot(planOf(d.Cut.Along))
+	far := x + sign(out)*(door.Wall.ThicknessMM/math.Abs(out)+beyondMM)
+	level := r.Settled.Room.Doorways[door.Index].NeighbourFFLMM
+	d.Lines = append(d.Lines, Line{[]plan.Point{{x, level}, {far, level}}, Heavy, false, "floor-beyond"})
+	d.Low = plan.Point{math.Min(d.Low.X(), far), math.Min(d.Low.Y(), level)}
+	d.High = plan.Point{math.Max(d.High.X(), far), math.Max(d.High.Y(), level)}
+	room := level + s.MM
+	d.Marks = append(d.Marks, Mark{At: plan.Point{far - sign(out)*beyondMM/2, level}, Of: MarkBeyond, LevelMM: level},
+		Mark{At: plan.Point{x - sign(out)*beyondMM/2, room}, Of: MarkRoomFloor, LevelMM: room})
+	d.stepDimension(x, level, room, sign(out), s)
+}
+
+// edgeStep measures the step at an open edge where the cut goes across it.
+func (d *Drawing) edgeStep(r *geometry.Result, e layout.Edge, s geometry.Step) {
+	x, ok := d.crossing(e.A, e.B)
+	if !ok {
+		return
+	}
+	const besideMM = 1
+	out := r.Layout.Outward(e)
+	from, to := r.Floor.FinishedMM(d.planAt(x).Add(out.Mul(besideMM))), r.Heights.ShowerAt(&r.Layout, d.planAt(x))
+	if kerb, has := r.Heights.KerbTop(&r.Settled, &r.Layout); has {
+		from, to = math.Min(from, to), kerb
+	}
+	d.stepDimension(x, from, to, sign(out.Dot(planOf(d.Cut.Along))), s)
+}
+
+// stepDimension measures a step that is one, past what is measured on that side of it.
+func (d *Drawing) stepDimension(x, from, to, side float64, s geometry.Step) {
+	if s.Kind == geometry.Flush {
+		return
+	}
+	row := 1
+	for _, m := range d.Dimensions {
+		if m.Side.X()*side > 0 && math.Abs(m.From.X()-x) < buildUpNearMM {
+			row = max(row, m.Row+1)
+		}
+	}
+	text := message.Of("dimension.step", message.MM("step", math.Abs(to-from)))
+	d.Dimensions = append(d.Dimensions, Dimension{plan.Point{x, from}, plan.Point{x, to}, text, row, plan.Point{side, 0}, ""})
+}
+
+// buildUpNearMM is how near to a step dimensions of layers stand in its way.
+const buildUpNearMM = 60
