@@ -14,6 +14,7 @@ import (
 	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/paint"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/edit"
@@ -42,7 +43,7 @@ type drawingView struct {
 	desk *desk.Desk
 	// keys takes the keys the drawing has no use for.
 	keys    *control.Keys
-	shared  *sharedView
+	sight   *sight.Sight
 	theme   *theme.Theme
 	painter *paint.Painter
 	worker  latest
@@ -78,13 +79,13 @@ type drawingView struct {
 	picked grasp
 }
 
-func newDrawingView(kind DrawingKind, d *desk.Desk, keys *control.Keys, s *sharedView, t *theme.Theme, p *paint.Painter) *drawingView {
-	v := &drawingView{kind: kind, desk: d, keys: keys, shared: s, theme: t, painter: p, scale: 1, fits: 1,
-		worker:  latest{guard: s.guard, part: partDrawing},
+func newDrawingView(kind DrawingKind, d *desk.Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme, p *paint.Painter) *drawingView {
+	v := &drawingView{kind: kind, desk: d, keys: keys, sight: s, theme: t, painter: p, scale: 1, fits: 1,
+		worker:  latest{guard: s.Guard, part: partDrawing},
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
 		overlay: container.NewWithoutLayout()}
 	v.ExtendBaseWidget(v)
-	s.listener = append(s.listener, v.redraw)
+	s.Listen(v.redraw)
 	return v
 }
 
@@ -98,7 +99,7 @@ func (v *drawingView) MinSize() fyne.Size { return fyne.NewSize(200, 120) }
 
 // Resize paints anew.
 func (v *drawingView) Resize(s fyne.Size) {
-	defer v.shared.guard.Catch(partDrawing)
+	defer v.sight.Guard.Catch(partDrawing)
 	v.BaseWidget.Resize(s)
 	if !v.touched {
 		v.fits++
@@ -132,13 +133,13 @@ func (v *drawingView) redraw() {
 		v.scale = float64(c.Scale())
 	}
 	r, kind := v.result, v.kind
-	s := sharedView{viewState: v.shared.viewState}
-	style := v.theme.PaintStyle(v.scale, r.Settled.Units, s.chosen)
+	s := v.sight.State
+	style := v.theme.PaintStyle(v.scale, r.Settled.Units, s.Chosen)
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
 	over := v.cutLines()
 	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale
 	v.worker.run(func() {
-		d := kind.Of(r, func() solid.Cut { return s.cut(r) }, s.stage)
+		d := kind.Of(r, func() solid.Cut { return s.Cut(r) }, s.Stage)
 		d.Over = over
 		if !fitted {
 			view = paint.FitTo(&d, width, height, scale)
@@ -146,7 +147,7 @@ func (v *drawingView) redraw() {
 		view.Width, view.Height = width, height
 		img := image.NewRGBA(image.Rect(0, 0, width, height))
 		placed := v.painter.Draw(img, d, view, style)
-		v.shared.do(func() {
+		v.sight.Do(func() {
 			v.drawing, v.picture.Image = d, img
 			v.drawn++
 			v.placed = placed
@@ -233,14 +234,14 @@ func (v *drawingView) placeCuts() {
 func (v *drawingView) cutLines() (out [][2]plan.Point) {
 	const farMM = 1e5
 	switch {
-	case v.kind == DrawSection && v.shared.cutOn:
-		for _, plane := range v.shared.active()[1:] {
+	case v.kind == DrawSection && v.sight.CutOn:
+		for _, plane := range v.sight.Active()[1:] {
 			if x, _, ok := v.crossing(plane); ok {
 				out = append(out, [2]plan.Point{{x, -farMM}, {x, farMM}})
 			}
 		}
 	case v.kind == DrawPlan:
-		for _, c := range v.shared.cuts(v.result) {
+		for _, c := range v.sight.Cuts(v.result) {
 			a, b := v.cutLine(c)
 			out = append(out, [2]plan.Point{a, b})
 		}
@@ -264,7 +265,7 @@ func (v *drawingView) placeMeasured() {
 	label.TextSize = 13
 	label.TextStyle.Bold = true
 	box := canvas.NewRectangle(v.theme.Color("background", 0))
-	placeMeasure(box, label, v.toWindow(start.Add(end).Mul(0.5)), v.Size())
+	sight.PlaceMeasure(box, label, v.toWindow(start.Add(end).Mul(0.5)), v.Size())
 	v.overlay.Add(box)
 	v.overlay.Add(label)
 }
@@ -286,17 +287,17 @@ func (v *drawingView) placeDrops() {
 
 // placePin marks the chosen finding's place.
 func (v *drawingView) placePin() {
-	m := v.shared.mark
+	m := v.sight.Mark
 	if m == nil || len(v.result.Layout.Walls) == 0 || v.kind == DrawLong {
 		return
 	}
-	at := v.drawing.Cut.Flat(m.at)
-	if v.kind == DrawSection && math.Abs(v.drawing.Cut.Side(m.at)) > 150 {
+	at := v.drawing.Cut.Flat(m.At)
+	if v.kind == DrawSection && math.Abs(v.drawing.Cut.Side(m.At)) > 150 {
 		return // the cut has moved away from it
 	}
-	p := newPin()
-	p.place(v.toWindow(at), v.Size(), m.label, v.theme)
-	for _, o := range p.objects() {
+	p := sight.NewPin()
+	p.Place(v.toWindow(at), v.Size(), m.Label, v.theme)
+	for _, o := range p.Objects() {
 		v.overlay.Add(o)
 	}
 }
@@ -310,7 +311,7 @@ func (v *drawingView) measured(a, b plan.Point) message.Message {
 	if v.kind == DrawPlan {
 		return message.Of("distance", message.MM("straight", d.Len()))
 	}
-	return distance(math.Abs(d.X()), math.Abs(d.Y()))
+	return sight.Distance(math.Abs(d.X()), math.Abs(d.Y()))
 }
 
 // cutLine is a cut's line in plan, a little longer than the room.
@@ -329,7 +330,7 @@ func (v *drawingView) cutLine(c solid.Cut) (a, b plan.Point) {
 // crossing is where another cut plane stands in the section, and how fast one
 // moves to its side along the section; ok is false when the two run together.
 func (v *drawingView) crossing(plane int) (x, slope float64, ok bool) {
-	c, other := v.shared.cut(v.result), v.shared.plane(v.result, plane)
+	c, other := v.sight.Cut(v.result), v.sight.Plane(v.result, plane)
 	at := func(x float64) float64 { return other.Side(c.Space(plan.Point{x, 0})) }
 	slope = at(1) - at(0)
 	if math.Abs(slope) < 1e-6 {
@@ -346,7 +347,7 @@ func (v *drawingView) setMeasuring(on bool) {
 
 // MouseDown grasps a handle or starts a measure.
 func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
-	defer v.shared.guard.Catch(partDrawing)
+	defer v.sight.Guard.Catch(partDrawing)
 	v.button = e.Button
 	v.grasped = grasp{}
 	if v.measuring || e.Button != desktop.MouseButtonPrimary {
@@ -367,10 +368,10 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 			best, v.grasped.handle = d, h.Moves
 		}
 	}
-	if v.grasped == (grasp{}) && v.shared.cutOn && v.kind == DrawPlan {
+	if v.grasped == (grasp{}) && v.sight.CutOn && v.kind == DrawPlan {
 		point := func(p fyne.Position) plan.Point { return plan.Point{float64(p.X), float64(p.Y)} }
-		for _, plane := range v.shared.active() {
-			a, b := v.cutLine(v.shared.plane(v.result, plane))
+		for _, plane := range v.sight.Active() {
+			a, b := v.cutLine(v.sight.Plane(v.result, plane))
 			if plan.DistanceToSegment(point(e.Position), point(v.toWindow(a)), point(v.toWindow(b))) < 8 {
 				v.grasped = grasp{cut: true, plane: plane}
 			}
@@ -382,11 +383,11 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 
 // graspPlane grasps the other cut plane where it stands in the section.
 func (v *drawingView) graspPlane(at fyne.Position) {
-	if !v.shared.cutOn {
+	if !v.sight.CutOn {
 		return
 	}
 	const reach = 8
-	for _, plane := range v.shared.active()[1:] {
+	for _, plane := range v.sight.Active()[1:] {
 		if x, _, ok := v.crossing(plane); ok && math.Abs(float64(v.toWindow(plan.Point{x, 0}).X-at.X)) < reach {
 			v.grasped = grasp{cut: true, plane: plane}
 		}
@@ -395,7 +396,7 @@ func (v *drawingView) graspPlane(at fyne.Position) {
 
 // MouseUp lets go.
 func (v *drawingView) MouseUp(*desktop.MouseEvent) {
-	defer v.shared.guard.Catch(partDrawing)
+	defer v.sight.Guard.Catch(partDrawing)
 	if v.grasped.handle != (edit.Handle{}) {
 		v.desk.Settle()
 	}
@@ -405,7 +406,7 @@ func (v *drawingView) MouseUp(*desktop.MouseEvent) {
 
 // Dragged moves what is grasped, or the paper.
 func (v *drawingView) Dragged(e *fyne.DragEvent) {
-	defer v.shared.guard.Catch(partDrawing)
+	defer v.sight.Guard.Catch(partDrawing)
 	switch {
 	case v.grasped == grasp{}:
 		v.touched = true
@@ -415,12 +416,12 @@ func (v *drawingView) Dragged(e *fyne.DragEvent) {
 	case v.grasped.cut:
 		if v.kind == DrawSection {
 			_, slope, _ := v.crossing(v.grasped.plane)
-			v.shared.drag(v.result, v.grasped.plane, float64(e.Dragged.DX)*v.scale/v.view.PixelsPerMM*slope)
+			v.sight.Drag(v.result, v.grasped.plane, float64(e.Dragged.DX)*v.scale/v.view.PixelsPerMM*slope)
 			return
 		}
-		n := v.shared.plane(v.result, v.grasped.plane).Normal
+		n := v.sight.Plane(v.result, v.grasped.plane).Normal
 		by := plan.Point{float64(e.Dragged.DX), -float64(e.Dragged.DY)}.Mul(v.scale / v.view.PixelsPerMM).Dot(plan.Point{n.X(), n.Y()})
-		v.shared.drag(v.result, v.grasped.plane, by)
+		v.sight.Drag(v.result, v.grasped.plane, by)
 	default:
 		v.desk.DoLive(v.live, v.moveTo(v.grasped.handle, v.toDrawing(e.Position)))
 	}
@@ -436,7 +437,7 @@ func (v *drawingView) moveTo(h edit.Handle, to plan.Point) edit.Edit {
 
 // DragEnd ends a drag.
 func (v *drawingView) DragEnd() {
-	defer v.shared.guard.Catch(partDrawing)
+	defer v.sight.Guard.Catch(partDrawing)
 	if v.grasped.handle != (edit.Handle{}) {
 		v.desk.Settle()
 	}
@@ -446,7 +447,7 @@ func (v *drawingView) DragEnd() {
 
 // Scrolled zooms about the pointer.
 func (v *drawingView) Scrolled(e *fyne.ScrollEvent) {
-	defer v.shared.guard.Catch(partDrawing)
+	defer v.sight.Guard.Catch(partDrawing)
 	v.touched = true
 	at := v.toDrawing(e.Position)
 	factor := math.Exp(float64(e.Scrolled.DY) * 0.006)
@@ -458,7 +459,7 @@ func (v *drawingView) Scrolled(e *fyne.ScrollEvent) {
 
 // Tapped sets the points of a measure, or chooses the part there.
 func (v *drawingView) Tapped(e *fyne.PointEvent) {
-	defer v.shared.guard.Catch(partDrawing)
+	defer v.sight.Guard.Catch(partDrawing)
 	p := v.toDrawing(e.Position)
 	if v.measuring {
 		if q, ok := v.drawing.Snap(p, 10*v.scale/v.view.PixelsPerMM); ok {

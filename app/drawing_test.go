@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/app/sight"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -165,11 +166,11 @@ func TestTextsKeepOffCutLines(t *testing.T) {
 	w.section.Resize(fyne.NewSize(700, 300))
 	w.drawings.SelectIndex(1)
 	until(t, "the line of one plane", func() bool { return over()[0] == 1 })
-	w.shared.setMode(cutCorner)
+	w.sight.SetMode(sight.CutCorner)
 	until(t, "the lines of two planes", func() bool { return over()[0] == 2 })
 	w.drawings.SelectIndex(0)
 	until(t, "the other plane in the section", func() bool { return over()[1] == 1 })
-	w.shared.change(func(s *sharedView) { s.cutOn = false })
+	w.sight.Change(func(s *sight.State) { s.CutOn = false })
 	until(t, "none in the section", func() bool { return over()[1] == 0 })
 }
 

@@ -123,7 +123,7 @@ const nudgeMM = 5
 
 // TypedKey moves the picked handle, or hands the key on.
 func (v *drawingView) TypedKey(e *fyne.KeyEvent) {
-	defer v.shared.guard.Catch(partDrawing)
+	defer v.sight.Guard.Catch(partDrawing)
 	by, isArrow := map[fyne.KeyName]plan.Point{
 		fyne.KeyLeft: {-nudgeMM, 0}, fyne.KeyRight: {nudgeMM, 0}, fyne.KeyUp: {0, nudgeMM}, fyne.KeyDown: {0, -nudgeMM},
 	}[e.Name]
@@ -134,8 +134,8 @@ func (v *drawingView) TypedKey(e *fyne.KeyEvent) {
 		return
 	}
 	if v.picked.cut {
-		n := v.shared.plane(v.result, v.picked.plane).Normal
-		v.shared.drag(v.result, v.picked.plane, by.Dot(plan.Point{n.X(), n.Y()})/nudgeMM)
+		n := v.sight.Plane(v.result, v.picked.plane).Normal
+		v.sight.Drag(v.result, v.picked.plane, by.Dot(plan.Point{n.X(), n.Y()})/nudgeMM)
 		return
 	}
 	for _, h := range v.drawing.Handles {

@@ -21,7 +21,7 @@ func (v *drawingView) MouseOut() {
 
 // MouseMoved reads out what is under the pointer.
 func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
-	defer v.shared.guard.Catch(partDrawing)
+	defer v.sight.Guard.Catch(partDrawing)
 	p := v.toDrawing(e.Position)
 	v.pointer = p
 	if v.measuring && len(v.points) == 1 {

@@ -134,17 +134,17 @@ func (v *drawingView) runWater(on bool) {
 	}
 	stop, start := make(chan struct{}), time.Now()
 	v.stopWater = stop
-	v.shared.guard.Go(partWater, func() {
+	v.sight.Guard.Go(partWater, func() {
 		tick := time.NewTicker(waterEvery)
 		defer tick.Stop()
 		for {
 			select {
 			case <-stop:
 				return
-			case <-v.shared.closed:
+			case <-v.sight.Closed:
 				return
 			case <-tick.C:
-				v.shared.do(func() {
+				v.sight.Do(func() {
 					if v.drops != nil && v.Visible() {
 						v.drops.move(time.Since(start).Seconds(), v.toWindow)
 						v.overlay.Refresh()

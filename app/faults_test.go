@@ -152,7 +152,7 @@ func TestFaultsInHandlers(t *testing.T) {
 	broken := func(string) { panic("a broken listener") }
 	w.view.choose, w.view.readout, w.section.readout, w.section.choose = broken, broken, broken, broken
 	w.section.Resize(fyne.NewSize(300, 200))
-	w.shared.listener = append(w.shared.listener, func() { broken("") })
+	w.sight.Listen(func() { broken("") })
 	for _, c := range []struct {
 		name   string
 		handle func()

@@ -244,7 +244,7 @@ func (w *mainWindow) saved(path string, err error, then func()) {
 	w.log("saved %s", path)
 	file := w.desk.File()
 	// After the desk has told of it, which says something else.
-	w.shared.do(func() {
+	w.sight.Do(func() {
 		w.lastSave = nil
 		if c := w.change; c.File == file { // else another job came right after
 			w.lastSave = &c
@@ -339,7 +339,7 @@ func (w *mainWindow) close() {
 // drawing, and the keeping of work that may be meant to be left behind.
 func (w *mainWindow) end() {
 	w.ending.Do(func() {
-		close(w.shared.closed)
+		close(w.sight.Closed)
 		w.start.end()
 		w.chances.stop()
 		w.runs.Stop()

@@ -345,9 +345,9 @@ func TestPipesDoNotStopTheWindow(t *testing.T) {
 		}
 	}
 	before := w.desk.Job().Name
-	w.shared.chosen = "tile"
+	w.sight.Chosen = "tile"
 	w.openFile(pipe)
-	if !strings.Contains(shown(w), "pipe") || w.desk.Job().Name != before || w.shared.chosen != "tile" {
+	if !strings.Contains(shown(w), "pipe") || w.desk.Job().Name != before || w.sight.Chosen != "tile" {
 		t.Errorf("the job or what was chosen is gone, or nothing is told:\n%s", shown(w))
 	}
 }

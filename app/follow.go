@@ -21,7 +21,7 @@ import (
 // follow brings every view to the desk's state.
 func (w *mainWindow) follow(c desk.Change) {
 	select {
-	case <-w.shared.closed: // nothing is begun again
+	case <-w.sight.Closed: // nothing is begun again
 		return
 	default:
 	}
@@ -30,7 +30,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	fit := w.replaced && len(r.Problems) == 0
 	if len(r.Problems) == 0 {
 		w.replaced = false
-		w.shared.keepInRoom(r)
+		w.sight.KeepInRoom(r)
 		w.setResult(r, fit)
 		w.followMark(r)
 	}
@@ -141,7 +141,7 @@ func (w *mainWindow) panelsSoon() {
 		return
 	}
 	w.pace.due = true
-	w.pace.wait = w.guard.After(wait, partChange, func() { w.shared.do(w.showPanels) })
+	w.pace.wait = w.guard.After(wait, partChange, func() { w.sight.Do(w.showPanels) })
 }
 
 func (w *mainWindow) showPanels() {

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"underfall/app/sight"
 )
 
 // Goroutines and timers start through the guard; one that did not would end the
@@ -74,7 +75,7 @@ func TestNothingOutlivesTheWindow(t *testing.T) {
 	until(t, "the picture", func() bool { return w.view.picture.Image != nil || w.view.notice.Visible() })
 	buttonCalled(w.runs.Object(), "Find runs").OnTapped()
 	w.openShowroom() // flies, and may turn by itself
-	w.shared.change(func(s *sharedView) { s.water = true })
+	w.sight.Change(func(s *sight.State) { s.Water = true })
 	w.chances.count(w.change.Result)
 	w.view.ask(true)
 	if runtime.NumGoroutine() < settled+5 {

@@ -3,6 +3,7 @@ package app
 import (
 	"strings"
 
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -14,22 +15,22 @@ import (
 // followMark keeps the mark on its finding while values change, and drops it
 // when the finding is gone.
 func (w *mainWindow) followMark(r geometry.Result) {
-	if w.shared.mark == nil {
+	if w.sight.Mark == nil {
 		return
 	}
 	for _, f := range r.Findings {
-		if f.Key() == w.shared.marked {
-			w.shared.mark = w.markOf(f)
+		if f.Key() == w.sight.Marked {
+			w.sight.Mark = w.markOf(f)
 			return
 		}
 	}
-	w.shared.marked, w.shared.mark = "", nil
+	w.sight.Marked, w.sight.Mark = "", nil
 }
 
-func (w *mainWindow) markOf(f rule.Finding) *mark {
-	m := &mark{f.Measurement.At, theme.Say(f.Rule.Heading(), w.change.Result.Settled.Units)}
+func (w *mainWindow) markOf(f rule.Finding) *sight.Mark {
+	m := &sight.Mark{At: f.Measurement.At, Label: theme.Say(f.Rule.Heading(), w.change.Result.Settled.Units)}
 	if f.Rule.Compare != rule.Present {
-		m.label = theme.Say(message.Of("finding.mark", message.In("heading", f.Rule.Heading()), f.Figure("value")), w.change.Result.Settled.Units)
+		m.Label = theme.Say(message.Of("finding.mark", message.In("heading", f.Rule.Heading()), f.Figure("value")), w.change.Result.Settled.Units)
 	}
 	return m
 }
@@ -52,28 +53,28 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 		return
 	}
 	label := message.Of("finding.mark", message.In("heading", c.Measurement.Subject.Message()), c.Figure("value"))
-	w.goTo(c.Finding, &mark{c.Measurement.At, theme.Say(label, w.change.Result.Settled.Units)}, "")
+	w.goTo(c.Finding, &sight.Mark{At: c.Measurement.At, Label: theme.Say(label, w.change.Result.Settled.Units)}, "")
 }
 
 // goTo marks a place and shows it; the mark follows the finding of that key.
-func (w *mainWindow) goTo(f rule.Finding, m *mark, key string) {
-	w.shared.marked, w.shared.mark = key, m
-	mode := cutDrain
+func (w *mainWindow) goTo(f rule.Finding, m *sight.Mark, key string) {
+	w.sight.Marked, w.sight.Mark = key, m
+	mode := sight.CutDrain
 	switch family, _, _ := strings.Cut(f.Measurement.Quantity, "."); family {
 	case "pipe", "run", "exit", "reducer", "joist", "beyond", "core", "vent", "gully", "stack", "pump":
-		mode = cutRun
+		mode = sight.CutRun
 	}
 	w.cutTo(mode, f.Measurement.At)
 	w.view.flyTo(f.Measurement.At)
 }
 
 func (w *mainWindow) goToLevel(row buildup.Row) {
-	w.cutTo(cutDrain, row.At)
+	w.cutTo(sight.CutDrain, row.At)
 }
 
-func (w *mainWindow) cutTo(mode cutMode, at [3]float64) {
-	was := w.shared.cutOn
-	w.shared.cutThrough(w.change.Result, mode, at)
+func (w *mainWindow) cutTo(mode sight.Mode, at [3]float64) {
+	was := w.sight.CutOn
+	w.sight.CutThrough(w.change.Result, mode, at)
 	if !was {
 		w.view.view(viewer.ViewCut)
 	}
@@ -83,7 +84,7 @@ func (w *mainWindow) cutTo(mode cutMode, at [3]float64) {
 // tellChosen says what the chosen part is and where it comes from.
 func (w *mainWindow) tellChosen() {
 	for _, p := range w.change.Result.Assembly.Parts {
-		if p.ID != w.shared.chosen {
+		if p.ID != w.sight.Chosen {
 			continue
 		}
 		b := p.Bounds()

@@ -42,12 +42,12 @@ func (w *mainWindow) startKeeping() {
 		defer tick.Stop()
 		for {
 			select {
-			case <-w.shared.closed:
+			case <-w.sight.Closed:
 				return
 			case <-w.keepSoon:
 				// A little later, so that a drag is not kept at every step.
 				select {
-				case <-w.shared.closed:
+				case <-w.sight.Closed:
 					return
 				case <-time.After(keepAfter):
 				}
@@ -55,7 +55,7 @@ func (w *mainWindow) startKeeping() {
 			}
 			w.guard.Do(partKeeping, nil, func() {
 				err := w.desk.Keep()
-				w.shared.do(func() { w.tellKeeping(err) })
+				w.sight.Do(func() { w.tellKeeping(err) })
 			})
 		}
 	}, func(bool) { close(w.keepEnded) })

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry/message"
 	"underfall/viewer"
@@ -37,7 +38,7 @@ func (w *mainWindow) shortcuts() {
 	add(&fyne.ShortcutRedo{}, w.redoLast)
 	ctrl(fyne.KeyY, w.redoLast)
 	add(shifted(fyne.KeyZ), w.redoLast)
-	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.shared.measuring) })
+	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.sight.Measuring) })
 	ctrl(fyne.KeyT, w.toggleTheme)
 	add(shifted(fyne.KeyS), w.saveAs)
 	for i, key := range []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7} {
@@ -74,9 +75,9 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 	case fyne.KeyF1:
 		w.openAbout()
 	case fyne.KeyLeftBracket:
-		w.shared.nudge(w.change.Result, -stepMM)
+		w.sight.Nudge(w.change.Result, -stepMM)
 	case fyne.KeyRightBracket:
-		w.shared.nudge(w.change.Result, stepMM)
+		w.sight.Nudge(w.change.Result, stepMM)
 	case fyne.Key0:
 		w.centreCut()
 	case fyne.KeyF6:
@@ -112,17 +113,17 @@ func (w *mainWindow) cameraKey(k fyne.KeyName) bool {
 	case fyne.Key5:
 		w.view.view(viewer.ViewDoorway)
 	case fyne.KeyLeft:
-		w.moveCamera(w.shared.camera.Orbit(0.1, 0))
+		w.moveCamera(w.sight.Camera.Orbit(0.1, 0))
 	case fyne.KeyRight:
-		w.moveCamera(w.shared.camera.Orbit(-0.1, 0))
+		w.moveCamera(w.sight.Camera.Orbit(-0.1, 0))
 	case fyne.KeyUp:
-		w.moveCamera(w.shared.camera.Orbit(0, 0.08))
+		w.moveCamera(w.sight.Camera.Orbit(0, 0.08))
 	case fyne.KeyDown:
-		w.moveCamera(w.shared.camera.Orbit(0, -0.08))
+		w.moveCamera(w.sight.Camera.Orbit(0, -0.08))
 	case fyne.KeyPlus, fyne.KeyEqual:
-		w.moveCamera(w.shared.camera.Zoom(0.9))
+		w.moveCamera(w.sight.Camera.Zoom(0.9))
 	case fyne.KeyMinus:
-		w.moveCamera(w.shared.camera.Zoom(1.1))
+		w.moveCamera(w.sight.Camera.Zoom(1.1))
 	default:
 		return false
 	}
@@ -137,7 +138,7 @@ func (w *mainWindow) pictureKey(k fyne.KeyName) bool {
 	case fyne.KeyPageDown:
 		w.stage.SetValue(w.stage.Value - 1)
 	case fyne.KeyX:
-		w.shared.change(func(s *sharedView) { s.apart = 1 - math.Round(s.apart) })
+		w.sight.Change(func(s *sight.State) { s.Apart = 1 - math.Round(s.Apart) })
 	case fyne.KeyC:
 		w.cutCheck.SetChecked(!w.cutCheck.Checked)
 	default:
@@ -148,7 +149,7 @@ func (w *mainWindow) pictureKey(k fyne.KeyName) bool {
 
 // moveCamera looks from elsewhere and has the view drawn quickly.
 func (w *mainWindow) moveCamera(to viewer.Camera) {
-	w.shared.camera = to
+	w.sight.Camera = to
 	w.view.ask(true)
 }
 

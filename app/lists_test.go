@@ -149,9 +149,9 @@ func TestKeysAnswerQuestions(t *testing.T) {
 		{widget.HighImportance, fyne.KeyC, ""},
 	} {
 		ask(c.first)
-		cut := w.shared.cutOn
+		cut := w.sight.CutOn
 		key(c.key)
-		if given != c.want || (w.question == nil) != (c.want != "") || w.shared.cutOn != cut {
+		if given != c.want || (w.question == nil) != (c.want != "") || w.sight.CutOn != cut {
 			t.Errorf("%s to a first answer of importance %v gives %q", c.key, c.first, given)
 		}
 		if w.question != nil {

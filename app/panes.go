@@ -142,7 +142,7 @@ func fitted(width float32, o fyne.CanvasObject) fyne.CanvasObject {
 // fillPanes puts the drawings and the picture into their regions.
 func (w *mainWindow) fillPanes() {
 	f, p := w.frame, w.drawings
-	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.shared.measuring) })
+	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.sight.Measuring) })
 	toPicture := w.tool("app.to-picture", nil, "app.to-picture.hint", func() { f.bring(regionPicture) })
 	planHead := container.NewHBox(fitted(120, p.choices[0]), w.measure, toPicture)
 	f.fill(regionPlan, sheet(container.NewBorder(container.NewHScroll(planHead), nil, nil, nil, p.plan)))
@@ -180,7 +180,7 @@ func (w *mainWindow) stageBar() fyne.CanvasObject {
 	w.stageAt.Truncation = fyne.TextTruncateEllipsis
 	w.stage.OnChanged = func(v float64) {
 		w.view.arrive(buildup.Stage(v))
-		w.log("stage %s", w.shared.stage)
+		w.log("stage %s", w.sight.Stage)
 	}
 	name := control.NewText(theme.Word("app.build-stage")).Styled(theme.TextCaption, false, theme.Ink)
 	return container.NewBorder(nil, nil, container.NewCenter(name), fitted(104, w.stageAt), w.stage)

@@ -95,7 +95,7 @@ func (w *mainWindow) drawPictures(frames []viewer.Frame, path string) {
 	wait.SetOnClosed(cancel)
 	wait.Resize(fyne.NewSize(420, 160))
 	wait.Show()
-	do, studio, r := w.shared.do, w.view.engine.studio, w.view.result
+	do, studio, r := w.sight.Do, w.view.engine.studio, w.view.result
 	var err error
 	w.guard.Run(viewer.PartStill, func() {
 		err = studio.Stills(ctx, capped(frames, r), stillSamples,

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -22,7 +23,7 @@ import (
 // one hand or a finger; nothing technical.
 type showroom struct {
 	window   *mainWindow
-	before   viewState // what the window showed
+	before   sight.State // what the window showed
 	controls *fyne.Container
 	moved    time.Time
 	stop     chan struct{}
@@ -42,10 +43,10 @@ func (w *mainWindow) openShowroom() {
 	if w.showroom != nil {
 		return
 	}
-	s := &showroom{window: w, before: w.shared.viewState, moved: time.Now(), stop: make(chan struct{})}
+	s := &showroom{window: w, before: w.sight.State, moved: time.Now(), stop: make(chan struct{})}
 	w.showroom = s
 	w.view.plain = true
-	w.setView(s.before.forCustomers())
+	w.setView(forCustomers(s.before))
 	w.view.touchedAt = func() { s.moved = time.Now() }
 	// The window's own layout must let the picture go first.
 	w.viewHolder.RemoveAll()
@@ -65,11 +66,11 @@ func (w *mainWindow) openShowroom() {
 // partTurning is how a fault in turning by itself is told.
 const partTurning message.ID = "fault.turning-picture"
 
-// forCustomers is the view without what is technical.
-func (s viewState) forCustomers() viewState {
-	s.cutOn, s.look, s.apart, s.stage = false, viewer.LookFinished, 0, buildup.StageTile
-	s.chosen, s.mark, s.marked = "", nil, ""
-	s.measuring, s.water = false, false
+// forCustomers is a view without what is technical.
+func forCustomers(s sight.State) sight.State {
+	s.CutOn, s.Look, s.Apart, s.Stage = false, viewer.LookFinished, 0, buildup.StageTile
+	s.Chosen, s.Mark, s.Marked = "", nil, ""
+	s.Measuring, s.Water = false, false
 	return s
 }
 
@@ -169,13 +170,13 @@ func (s *showroom) tileControls(j job.Job) {
 
 // lightControl is for the light.
 func (s *showroom) lightControl() {
-	shared, light := s.window.shared, "day"
-	if shared.light == viewer.LightEvening {
+	shared, light := s.window.sight, "day"
+	if shared.Light == viewer.LightEvening {
 		light = "evening"
 	}
 	s.choice([]job.Option{{Value: "day", Word: message.Of("showroom.day")}, {Value: "evening", Word: message.Of("showroom.evening")}}, light, func(v string) {
-		shared.change(func(c *sharedView) {
-			c.light = map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}[v]
+		shared.Change(func(c *sight.State) {
+			c.Light = map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}[v]
 		})
 		s.build()
 	})
@@ -193,8 +194,8 @@ func (s *showroom) sizeControls(j job.Job) {
 // sightControls are for looking inside and for water.
 func (s *showroom) sightControls() {
 	w := s.window
-	s.either("showroom.finished", "showroom.look-inside", w.shared.cutOn, func(inside bool) {
-		w.shared.change(func(c *sharedView) { c.cutOn, c.mode = inside, cutCorner })
+	s.either("showroom.finished", "showroom.look-inside", w.sight.CutOn, func(inside bool) {
+		w.sight.Change(func(c *sight.State) { c.CutOn, c.Mode = inside, sight.CutCorner })
 		view := viewer.ViewCorner
 		if inside {
 			view = viewer.ViewCut
@@ -202,8 +203,8 @@ func (s *showroom) sightControls() {
 		w.view.fly(w.view.cameraFor(view))
 		s.build()
 	})
-	s.either("showroom.dry", "showroom.wet", w.shared.wet, func(wet bool) {
-		w.shared.change(func(c *sharedView) { c.wet = wet })
+	s.either("showroom.dry", "showroom.wet", w.sight.Wet, func(wet bool) {
+		w.sight.Change(func(c *sight.State) { c.Wet = wet })
 		s.build()
 	})
 }
@@ -288,12 +289,12 @@ func (s *showroom) idle() {
 		select {
 		case <-s.stop:
 			return
-		case <-s.window.shared.closed:
+		case <-s.window.sight.Closed:
 			return
 		case <-tick.C:
-			s.window.shared.do(func() {
-				if s.window.showroom == s && s.window.shared.motion && time.Since(s.moved) > idleAfter {
-					s.window.shared.camera = s.window.shared.camera.Orbit(idleYawStep, 0)
+			s.window.sight.Do(func() {
+				if s.window.showroom == s && s.window.sight.Motion && time.Since(s.moved) > idleAfter {
+					s.window.sight.Camera = s.window.sight.Camera.Orbit(idleYawStep, 0)
 					s.window.view.ask(true)
 				}
 			})

@@ -50,7 +50,7 @@ func (s *startPages) list() {
 		if w.folder != "" {
 			all, err := store.Jobs(w.folder)
 			if err != nil {
-				w.shared.do(func() { w.log("%v", err) })
+				w.sight.Do(func() { w.log("%v", err) })
 			}
 			for _, l := range all[:min(len(all), mostRows)] {
 				rows = append(rows, start.Job{Path: l.Path, Name: store.Plain(l.Name), At: l.At, When: whenOf(l.At, time.Now()), Units: unit.Metric})
@@ -58,7 +58,7 @@ func (s *startPages) list() {
 		}
 		show := func() {
 			shown := slices.Clone(rows)
-			w.shared.do(func() {
+			w.sight.Do(func() {
 				if ctx.Err() == nil && s.front != nil {
 					s.jobs = shown
 					s.front.SetJobs(shown)
@@ -131,7 +131,7 @@ func (s *startPages) fillExamples(ctx context.Context) {
 		r := geometry.Evaluate(d.Job, w.packs[d.Job.Region])
 		heads[d.File] = standing.Of(&r, r.Answer(nil)).Headline
 	}
-	w.shared.do(func() {
+	w.sight.Do(func() {
 		s.abouts = map[string]string{}
 		for _, d := range w.demos {
 			s.abouts[d.File] = theme.Say(heads[d.File], d.Job.Units)

@@ -184,7 +184,7 @@ func (s *startPages) show(page fyne.CanvasObject, focus func()) {
 	focus()
 	// A page that is not drawn yet cannot take the keys: once more when it is.
 	w.guard.After(focusAfter, partStart, func() {
-		w.shared.do(func() {
+		w.sight.Do(func() {
 			if s.shown() && w.window.Content() == content && w.window.Canvas().Focused() == nil {
 				focus()
 			}
@@ -260,7 +260,7 @@ func (s *startPages) answer(p question.Practice, sheet question.Sheet, show func
 		if ctx.Err() != nil {
 			return
 		}
-		w.shared.do(func() {
+		w.sight.Do(func() {
 			if ctx.Err() == nil {
 				show(f, ok)
 				w.log("first answer %v cases %d after %d ms", ok, len(f.Cases), time.Since(began).Milliseconds())

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry/message"
 )
@@ -92,31 +93,7 @@ func (v *view3D) measureTo(p fyne.Position) {
 // fall between them.
 func (v *view3D) distance(a, b mgl64.Vec3) message.Message {
 	d := b.Sub(a)
-	return distance(math.Hypot(d.X(), d.Y()), math.Abs(d.Z()))
-}
-
-// distance tells a distance by its level and upright parts, not negative, and the
-// fall when it has both.
-func distance(levelMM, uprightMM float64) message.Message {
-	straight := message.MM("straight", math.Hypot(levelMM, uprightMM))
-	if levelMM <= 0.5 || uprightMM <= 0.05 {
-		return message.Of("distance", straight)
-	}
-	return message.Of("distance.falling", straight, message.MM("level", levelMM), message.MM("upright", uprightMM),
-		message.Slope("fall", uprightMM/levelMM))
-}
-
-// placeMeasure puts the words of a measured distance, on their box, beside the
-// middle of its line, inside a picture of the given size.
-func placeMeasure(box *canvas.Rectangle, label *canvas.Text, middle fyne.Position, picture fyne.Size) {
-	size := label.MinSize()
-	at := middle.AddXY(8, -24)
-	at.X = max(4, min(at.X, picture.Width-size.Width-4))
-	at.Y = max(4, at.Y)
-	box.Move(at.SubtractXY(3, 1))
-	box.Resize(size.AddWidthHeight(6, 2))
-	label.Move(at)
-	label.Resize(size)
+	return sight.Distance(math.Hypot(d.X(), d.Y()), math.Abs(d.Z()))
 }
 
 // placeTape draws the measure over the picture.
@@ -132,7 +109,7 @@ func (v *view3D) placeTape() {
 	}
 	s := v.Size()
 	place := func(p mgl64.Vec3) (fyne.Position, bool) {
-		x, y, ok := v.shared.camera.Project(p, v.aspect())
+		x, y, ok := v.sight.Camera.Project(p, v.aspect())
 		return fyne.NewPos(float32(x)*s.Width, float32(y)*s.Height), ok
 	}
 	pa, okA := place(a)
@@ -156,7 +133,7 @@ func (v *view3D) placeTape() {
 	}
 	t.label.Text, t.label.Color = theme.Say(v.distance(a, b), v.result.Settled.Units), v.theme.Color("foreground", 0)
 	t.box.FillColor = paper
-	placeMeasure(t.box, t.label, fyne.NewPos((pa.X+pb.X)/2, (pa.Y+pb.Y)/2), s)
+	sight.PlaceMeasure(t.box, t.label, fyne.NewPos((pa.X+pb.X)/2, (pa.Y+pb.Y)/2), s)
 	for _, o := range []fyne.CanvasObject{t.box, t.label} {
 		o.Show()
 		o.Refresh()

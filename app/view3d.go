@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/app/paint"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -23,11 +24,11 @@ import (
 // view3D shows the 3D picture and turns it.
 type view3D struct {
 	widget.BaseWidget
-	shared  *sharedView
+	sight   *sight.Sight
 	theme   *theme.Theme
 	picture *canvas.Image
-	grips   [planes]*canvas.Circle
-	pin     *pin
+	grips   [sight.Planes]*canvas.Circle
+	pin     *sight.Pin
 	tape    *tape
 	notice  *widget.Label
 	engine  *engine
@@ -64,9 +65,9 @@ type view3D struct {
 	gripMoved func(fyne.Position)
 }
 
-func newView3D(s *sharedView, t *theme.Theme, painter *paint.Painter) *view3D {
-	v := &view3D{shared: s, theme: t, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
-		pin: newPin(), tape: newTape(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""),
+func newView3D(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *view3D {
+	v := &view3D{sight: s, theme: t, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
+		pin: sight.NewPin(), tape: newTape(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""),
 		grasped: -1, divide: 0.5}
 	v.notice.Wrapping = fyne.TextWrapWord
 	v.notice.Hide()
@@ -78,16 +79,16 @@ func newView3D(s *sharedView, t *theme.Theme, painter *paint.Painter) *view3D {
 		v.grips[i].StrokeWidth = 3
 	}
 	v.ExtendBaseWidget(v)
-	v.engine = startEngine(s.guard, painter, func(img *image.RGBA, f viewer.Frame) {
-		v.shared.do(func() { v.shown(img, f) })
+	v.engine = startEngine(s.Guard, painter, func(img *image.RGBA, f viewer.Frame) {
+		v.sight.Do(func() { v.shown(img, f) })
 	}, func(err error) {
-		v.shared.do(func() {
+		v.sight.Do(func() {
 			v.tellNotice(theme.Word("view3d.not-drawn", theme.Because("why", err)))
 		})
 	}, func(err error) {
-		v.shared.do(func() { v.tellOff(err) })
+		v.sight.Do(func() { v.tellOff(err) })
 	})
-	s.listener = append(s.listener, func() { v.ask(true) })
+	s.Listen(func() { v.ask(true) })
 	return v
 }
 
@@ -151,8 +152,8 @@ func (v *view3D) placeDivider() {
 
 // CreateRenderer lays picture and grip over each other.
 func (v *view3D) CreateRenderer() fyne.WidgetRenderer {
-	over := []fyne.CanvasObject{v.divider, v.knob, v.grips[planeDrain], v.grips[planeRun]}
-	over = append(append(over, v.tape.objects()...), v.pin.objects()...)
+	over := []fyne.CanvasObject{v.divider, v.knob, v.grips[sight.PlaneDrain], v.grips[sight.PlaneRun]}
+	over = append(append(over, v.tape.objects()...), v.pin.Objects()...)
 	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(over...)))
 }
 
@@ -161,10 +162,10 @@ func (v *view3D) MinSize() fyne.Size { return fyne.NewSize(200, 140) }
 
 // Resize asks for a picture of the new size.
 func (v *view3D) Resize(s fyne.Size) {
-	defer v.shared.guard.Catch(viewer.PartLive)
+	defer v.sight.Guard.Catch(viewer.PartLive)
 	v.BaseWidget.Resize(s)
-	if !v.shared.touched {
-		v.shared.placed = false
+	if !v.sight.Touched {
+		v.sight.Placed = false
 	}
 	v.ask(true)
 }
@@ -183,7 +184,7 @@ func (v *view3D) setResult(r geometry.Result, place bool) {
 	v.result = r
 	v.generation++
 	if place {
-		v.shared.placed, v.shared.touched = false, false
+		v.sight.Placed, v.sight.Touched = false, false
 	}
 	v.ask(true)
 }
@@ -198,9 +199,9 @@ func (v *view3D) view(name viewer.View) {
 
 // cameraFor is the camera of a ready-made view.
 func (v *view3D) cameraFor(name viewer.View) viewer.Camera {
-	cuts := v.shared.cuts(v.result)
+	cuts := v.sight.Cuts(v.result)
 	if len(cuts) == 0 {
-		cuts = []solid.Cut{v.shared.cut(v.result)}
+		cuts = []solid.Cut{v.sight.Cut(v.result)}
 	}
 	if v.frame.Scene == nil {
 		return viewer.CameraFor(name, v.result, v.aspect(), cuts...)
@@ -223,14 +224,14 @@ func (v *view3D) flyTo(at mgl64.Vec3) {
 // fly moves the camera smoothly, a third of a second long.
 func (v *view3D) fly(to viewer.Camera) {
 	v.flight++
-	v.shared.touched = true
-	from := v.shared.camera
-	if from.DistanceMM <= 0 || !v.shared.motion {
-		v.shared.camera = to
+	v.sight.Touched = true
+	from := v.sight.Camera
+	if from.DistanceMM <= 0 || !v.sight.Motion {
+		v.sight.Camera = to
 		v.ask(false)
 		return
 	}
-	v.animate(350*time.Millisecond, func(t float64) { v.shared.camera = from.Between(to, t*t*(3-2*t)) }, func() {})
+	v.animate(350*time.Millisecond, func(t float64) { v.sight.Camera = from.Between(to, t*t*(3-2*t)) }, func() {})
 }
 
 // frameEvery is how often a change is shown that goes by itself.
@@ -240,13 +241,13 @@ const frameEvery = 30 * time.Millisecond
 // the last time 1; given up when another begins, and with the window.
 func (v *view3D) animate(length time.Duration, step func(t float64), giveUp func()) {
 	flight, start := v.flight, time.Now()
-	v.shared.guard.Go(viewer.PartLive, func() {
+	v.sight.Guard.Go(viewer.PartLive, func() {
 		tick := time.NewTicker(frameEvery)
 		defer tick.Stop()
 		for {
 			t := min(1, float64(time.Since(start))/float64(length))
 			ended := make(chan bool, 1)
-			v.shared.do(func() {
+			v.sight.Do(func() {
 				over := true // also when the step breaks
 				defer func() { ended <- over }()
 				if v.flight != flight {
@@ -262,12 +263,12 @@ func (v *view3D) animate(length time.Duration, step func(t float64), giveUp func
 				if over {
 					return
 				}
-			case <-v.shared.closed:
+			case <-v.sight.Closed:
 				return
 			}
 			select {
 			case <-tick.C:
-			case <-v.shared.closed:
+			case <-v.sight.Closed:
 				return
 			}
 		}
@@ -291,13 +292,13 @@ func (v *view3D) ask(moving bool) {
 	if s.Width < 2 || s.Height < 2 || len(v.result.Layout.Walls) == 0 {
 		return
 	}
-	if !v.shared.placed {
-		v.shared.placed = true
+	if !v.sight.Placed {
+		v.sight.Placed = true
 		name := viewer.ViewCorner
-		if v.shared.cutOn {
+		if v.sight.CutOn {
 			name = viewer.ViewCut
 		}
-		v.shared.camera = v.cameraFor(name)
+		v.sight.Camera = v.cameraFor(name)
 	}
 	scale := float32(1)
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
@@ -310,15 +311,15 @@ func (v *view3D) ask(moving bool) {
 		v.still.Stop()
 	}
 	if moving {
-		v.still = v.shared.guard.After(restAfter, viewer.PartLive, func() { v.shared.do(func() { v.ask(false) }) })
+		v.still = v.sight.Guard.After(restAfter, viewer.PartLive, func() { v.sight.Do(func() { v.ask(false) }) })
 	}
 }
 
 // arrive goes to another stage of the work; what is new comes down from above.
 func (v *view3D) arrive(stage buildup.Stage) {
-	later := stage > v.shared.stage
-	v.shared.change(func(s *sharedView) { s.stage = stage })
-	if !later || !v.shared.motion || v.frame.Scene == nil {
+	later := stage > v.sight.Stage
+	v.sight.Change(func(s *sight.State) { s.Stage = stage })
+	if !later || !v.sight.Motion || v.frame.Scene == nil {
 		return
 	}
 	v.flight++
@@ -327,14 +328,14 @@ func (v *view3D) arrive(stage buildup.Stage) {
 
 // wish is what is wanted now, at a size.
 func (v *view3D) wish(width, height int, scale float64) wish {
-	s := v.shared
-	w := wish{result: v.result, generation: v.generation, cuts: s.cuts(v.result),
+	s := v.sight
+	w := wish{result: v.result, generation: v.generation, cuts: s.Cuts(v.result),
 		other: v.other, otherGeneration: v.otherGeneration, divide: v.divide,
 		frame: viewer.Frame{
-			Camera: v.shared.camera, Stage: s.stage, Look: s.look, Light: s.light, Wet: s.wet, Dark: v.theme.Dark(),
-			Chosen: s.chosen, Apart: s.apart, Arriving: v.arriving, Width: width, Height: height,
+			Camera: v.sight.Camera, Stage: s.Stage, Look: s.Look, Light: s.Light, Wet: s.Wet, Dark: v.theme.Dark(),
+			Chosen: s.Chosen, Apart: s.Apart, Arriving: v.arriving, Width: width, Height: height,
 		}}
-	if s.dimensions && !v.plain {
+	if s.Dimensions && !v.plain {
 		style := v.theme.PaintStyle(scale, v.result.Settled.Units, "")
 		w.style = &style
 	}
@@ -343,7 +344,7 @@ func (v *view3D) wish(width, height int, scale float64) wish {
 
 // gripAt is where the grip of a cut plane stands in the model.
 func (v *view3D) gripAt(plane int) (mgl64.Vec3, solid.Cut) {
-	cut := v.shared.plane(v.result, plane)
+	cut := v.sight.Plane(v.result, plane)
 	c := v.result.Layout.Shower.Centroid()
 	p := mgl64.Vec3{c.X(), c.Y(), v.result.Heights.TileMM + 350}
 	return p.Sub(cut.Normal.Mul(cut.Side(p))), cut
@@ -354,11 +355,11 @@ const gripRadius = 11
 func (v *view3D) placeGrips() {
 	for i, grip := range v.grips {
 		grip.Hide()
-		if !v.shared.cutOn || v.plain || !slices.Contains(v.shared.active(), i) || len(v.result.Layout.Walls) == 0 || v.frame.Scene == nil {
+		if !v.sight.CutOn || v.plain || !slices.Contains(v.sight.Active(), i) || len(v.result.Layout.Walls) == 0 || v.frame.Scene == nil {
 			continue
 		}
 		at, _ := v.gripAt(i)
-		x, y, ok := v.shared.camera.Project(at, v.aspect())
+		x, y, ok := v.sight.Camera.Project(at, v.aspect())
 		if !ok || x < 0 || x > 1 || y < 0 || y > 1 {
 			continue
 		}
@@ -369,7 +370,7 @@ func (v *view3D) placeGrips() {
 		grip.Move(fyne.NewPos(float32(x)*s.Width-gripRadius, float32(y)*s.Height-gripRadius))
 		grip.Show()
 		grip.Refresh()
-		if v.gripMoved != nil && i == v.shared.active()[0] {
+		if v.gripMoved != nil && i == v.sight.Active()[0] {
 			v.gripMoved(fyne.CurrentApp().Driver().AbsolutePositionForObject(v).Add(grip.Position()).AddXY(gripRadius, gripRadius))
 		}
 	}
@@ -377,18 +378,18 @@ func (v *view3D) placeGrips() {
 
 // placePin marks the chosen finding's place.
 func (v *view3D) placePin() {
-	m := v.shared.mark
+	m := v.sight.Mark
 	if m == nil || v.plain {
-		v.pin.hide()
+		v.pin.Hide()
 		return
 	}
-	x, y, ok := v.shared.camera.Project(m.at, v.aspect())
+	x, y, ok := v.sight.Camera.Project(m.At, v.aspect())
 	s := v.Size()
 	if !ok {
-		v.pin.hide()
+		v.pin.Hide()
 		return
 	}
 	// Out of the picture, the mark stays at its rim.
 	x, y = math.Max(0.03, math.Min(0.97, x)), math.Max(0.05, math.Min(0.95, y))
-	v.pin.place(fyne.NewPos(float32(x)*s.Width, float32(y)*s.Height), s, m.label, v.theme)
+	v.pin.Place(fyne.NewPos(float32(x)*s.Width, float32(y)*s.Height), s, m.Label, v.theme)
 }

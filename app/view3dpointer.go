@@ -13,7 +13,7 @@ import (
 
 // MouseDown notes what is grasped.
 func (v *view3D) MouseDown(e *desktop.MouseEvent) {
-	defer v.shared.guard.Catch(viewer.PartLive)
+	defer v.sight.Guard.Catch(viewer.PartLive)
 	v.button = e.Button
 	if e.Modifier&fyne.KeyModifierShift != 0 {
 		v.button = desktop.MouseButtonSecondary
@@ -41,14 +41,14 @@ func (v *view3D) touch() {
 
 // Dragged turns, shifts, or moves the cut.
 func (v *view3D) Dragged(e *fyne.DragEvent) {
-	defer v.shared.guard.Catch(viewer.PartLive)
+	defer v.sight.Guard.Catch(viewer.PartLive)
 	s := v.Size()
 	if s.Height < 1 || len(v.result.Layout.Walls) == 0 {
 		return
 	}
 	v.touch()
 	v.flight++
-	v.shared.touched = true
+	v.sight.Touched = true
 	switch {
 	case v.dividing:
 		v.divide = math.Max(0.02, math.Min(0.98, float64(e.Position.X/s.Width)))
@@ -57,35 +57,35 @@ func (v *view3D) Dragged(e *fyne.DragEvent) {
 	case v.grasped >= 0:
 		at, cut := v.gripAt(v.grasped)
 		const probe = 50.0
-		x0, y0, _ := v.shared.camera.Project(at, v.aspect())
-		x1, y1, _ := v.shared.camera.Project(at.Add(cut.Normal.Mul(probe)), v.aspect())
+		x0, y0, _ := v.sight.Camera.Project(at, v.aspect())
+		x1, y1, _ := v.sight.Camera.Project(at.Add(cut.Normal.Mul(probe)), v.aspect())
 		dx, dy := (x1-x0)*float64(s.Width), (y1-y0)*float64(s.Height)
 		if l2 := dx*dx + dy*dy; l2 > 1 {
 			move := (float64(e.Dragged.DX)*dx + float64(e.Dragged.DY)*dy) / l2 * probe
-			v.shared.drag(v.result, v.grasped, move)
+			v.sight.Drag(v.result, v.grasped, move)
 		}
 		return
 	case v.button == desktop.MouseButtonSecondary || v.button == desktop.MouseButtonTertiary:
-		v.shared.camera = v.shared.camera.Pan(-float64(e.Dragged.DX/s.Height), float64(e.Dragged.DY/s.Height))
+		v.sight.Camera = v.sight.Camera.Pan(-float64(e.Dragged.DX/s.Height), float64(e.Dragged.DY/s.Height))
 	default:
-		v.shared.camera = v.shared.camera.Orbit(-float64(e.Dragged.DX)*0.008, float64(e.Dragged.DY)*0.008)
+		v.sight.Camera = v.sight.Camera.Orbit(-float64(e.Dragged.DX)*0.008, float64(e.Dragged.DY)*0.008)
 	}
 	v.ask(true)
 }
 
 // DragEnd lets the picture come to rest.
 func (v *view3D) DragEnd() {
-	defer v.shared.guard.Catch(viewer.PartLive)
+	defer v.sight.Guard.Catch(viewer.PartLive)
 	v.grasped = -1
 	v.ask(true)
 }
 
 // Scrolled comes nearer or goes further.
 func (v *view3D) Scrolled(e *fyne.ScrollEvent) {
-	defer v.shared.guard.Catch(viewer.PartLive)
+	defer v.sight.Guard.Catch(viewer.PartLive)
 	v.flight++
-	v.shared.touched = true
-	v.shared.camera = v.shared.camera.Zoom(math.Exp(-float64(e.Scrolled.DY) * 0.006))
+	v.sight.Touched = true
+	v.sight.Camera = v.sight.Camera.Zoom(math.Exp(-float64(e.Scrolled.DY) * 0.006))
 	v.ask(true)
 }
 
@@ -95,7 +95,7 @@ func (v *view3D) pick(p fyne.Position) (viewer.Hit, bool) {
 		return viewer.Hit{}, false
 	}
 	f := v.now()
-	from, d := v.shared.camera.Ray(float64(p.X/s.Width), float64(p.Y/s.Height), v.aspect())
+	from, d := v.sight.Camera.Ray(float64(p.X/s.Width), float64(p.Y/s.Height), v.aspect())
 	return f.Pick(from, d)
 }
 
@@ -103,9 +103,9 @@ func (v *view3D) pick(p fyne.Position) (viewer.Hit, bool) {
 // latest place.
 func (v *view3D) now() viewer.Frame {
 	f := v.frame
-	f.Camera, f.Stage, f.Apart = v.shared.camera, v.shared.stage, v.shared.apart
+	f.Camera, f.Stage, f.Apart = v.sight.Camera, v.sight.Stage, v.sight.Apart
 	f.Caps = nil
-	if cuts := v.shared.cuts(v.result); len(cuts) > 0 {
+	if cuts := v.sight.Cuts(v.result); len(cuts) > 0 {
 		f.Caps = &viewer.Caps{Cuts: cuts}
 	}
 	return f
@@ -116,7 +116,7 @@ const doubleWithin = 450 * time.Millisecond
 
 // Tapped chooses the part under the pointer, or measures; a second tap edits it.
 func (v *view3D) Tapped(e *fyne.PointEvent) {
-	defer v.shared.guard.Catch(viewer.PartLive)
+	defer v.sight.Guard.Catch(viewer.PartLive)
 	if v.tape.on {
 		v.measureAt(e.Position)
 		return
@@ -145,7 +145,7 @@ func (v *view3D) MouseOut() { v.tellReadout("") }
 
 // MouseMoved reads out what is under the pointer.
 func (v *view3D) MouseMoved(e *desktop.MouseEvent) {
-	defer v.shared.guard.Catch(viewer.PartLive)
+	defer v.sight.Guard.Catch(viewer.PartLive)
 	if v.plain {
 		return
 	}

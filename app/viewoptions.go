@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -50,26 +51,26 @@ type viewSettings struct {
 
 // viewOptions opens what else can be set about the picture.
 func (w *mainWindow) viewOptions(b *control.ToolButton) *control.ToolButton {
-	check := func(label message.ID, on func(*sharedView) *bool) *widget.Check {
-		return widget.NewCheck(theme.Word(label), func(v bool) { w.shared.change(func(s *sharedView) { *on(s) = v }) })
+	check := func(label message.ID, on func(*sight.State) *bool) *widget.Check {
+		return widget.NewCheck(theme.Word(label), func(v bool) { w.sight.Change(func(s *sight.State) { *on(s) = v }) })
 	}
 	v := &w.settings
 	v.lights = widget.NewRadioGroup([]string{theme.Word("app.daylight"), theme.Word("app.evening-light")}, nil)
 	v.lights.Horizontal, v.lights.Required = true, true
 	v.lights.OnChanged = func(chosen string) {
-		w.shared.change(func(s *sharedView) {
-			s.light = viewer.LightDay
+		w.sight.Change(func(s *sight.State) {
+			s.Light = viewer.LightDay
 			if chosen == v.lights.Options[1] {
-				s.light = viewer.LightEvening
+				s.Light = viewer.LightEvening
 			}
 		})
 	}
-	v.wet = check("view.wet", func(s *sharedView) *bool { return &s.wet })
-	v.dimensions = check("view.dimensions", func(s *sharedView) *bool { return &s.dimensions })
-	v.motion = check("view.motion", func(s *sharedView) *bool { return &s.motion })
+	v.wet = check("view.wet", func(s *sight.State) *bool { return &s.Wet })
+	v.dimensions = check("view.dimensions", func(s *sight.State) *bool { return &s.Dimensions })
+	v.motion = check("view.motion", func(s *sight.State) *bool { return &s.Motion })
 	v.apart = widget.NewSlider(0, 1)
 	v.apart.Step = 0.02
-	v.apart.OnChanged = func(apart float64) { w.shared.change(func(s *sharedView) { s.apart = apart }) }
+	v.apart.OnChanged = func(apart float64) { w.sight.Change(func(s *sight.State) { s.Apart = apart }) }
 	content := container.NewVBox(v.lights, v.wet, v.dimensions, v.motion,
 		widget.NewLabel(theme.Word("app.layers-drawn-apart")), v.apart)
 	b.OnTapped = w.guard.Wrap(partWindow, func() {
@@ -84,50 +85,47 @@ func (w *mainWindow) viewOptions(b *control.ToolButton) *control.ToolButton {
 func (w *mainWindow) resetView() {
 	w.closeShowroom()
 	w.replaced = true
-	w.setView(usualView())
+	w.setView(sight.Usual())
 	w.tray.PickFirst()
 }
 
 // setView puts the whole state of the view in place; what moved by itself ends.
-func (w *mainWindow) setView(to viewState) {
+func (w *mainWindow) setView(to sight.State) {
 	w.view.flight++
 	w.view.arriving = 0
-	w.shared.change(func(s *sharedView) { s.viewState = to })
+	w.sight.Change(func(s *sight.State) { *s = to })
 }
 
 // centreCut brings the planes of the cut back to their own places.
 func (w *mainWindow) centreCut() {
-	w.shared.setMode(w.shared.mode)
+	w.sight.SetMode(w.sight.Mode)
 	w.section.fit()
 }
-
-// cutModes are the modes in the order they are offered.
-func cutModes() []cutMode { return []cutMode{cutDrain, cutRun, cutCorner} }
 
 // showState brings every tool to the view's state. The tools do not tell of it,
 // as nobody used them.
 func (w *mainWindow) showState() {
-	s, v := &w.shared.viewState, &w.settings
-	showChecked(w.cutCheck, s.cutOn)
-	showChecked(v.wet, s.wet)
-	showChecked(v.dimensions, s.dimensions)
-	showChecked(v.motion, s.motion)
-	showChecked(w.water.Run, s.water)
-	showChosen(w.cutMode, slices.Index(cutModes(), s.mode))
-	showChosen(w.looks, int(s.look))
-	if light := v.lights.Options[s.light]; v.lights.Selected != light {
+	s, v := &w.sight.State, &w.settings
+	showChecked(w.cutCheck, s.CutOn)
+	showChecked(v.wet, s.Wet)
+	showChecked(v.dimensions, s.Dimensions)
+	showChecked(v.motion, s.Motion)
+	showChecked(w.water.Run, s.Water)
+	showChosen(w.cutMode, slices.Index(sight.Modes(), s.Mode))
+	showChosen(w.looks, int(s.Look))
+	if light := v.lights.Options[s.Light]; v.lights.Selected != light {
 		v.lights.Selected = light
 		v.lights.Refresh()
 	}
-	showValue(v.apart, s.apart)
-	showValue(w.stage, float64(s.stage))
-	if at := theme.Book().Say(s.stage.Message()); w.stageAt.Text != at {
+	showValue(v.apart, s.Apart)
+	showValue(w.stage, float64(s.Stage))
+	if at := theme.Book().Say(s.Stage.Message()); w.stageAt.Text != at {
 		w.stageAt.SetText(at)
 	}
-	w.plan.runWater(s.water)
-	w.long.runWater(s.water)
-	if w.section.measuring != s.measuring {
-		w.showMeasuring(s.measuring)
+	w.plan.runWater(s.Water)
+	w.long.runWater(s.Water)
+	if w.section.measuring != s.Measuring {
+		w.showMeasuring(s.Measuring)
 	}
 }
 

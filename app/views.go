@@ -5,6 +5,7 @@ import (
 	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/paint"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry"
 )
@@ -18,7 +19,7 @@ type views struct {
 	runsPainter              *paint.Painter // draws the runs that are found
 }
 
-func newViews(d *desk.Desk, keys *control.Keys, s *sharedView, t *theme.Theme) (views, error) {
+func newViews(d *desk.Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme) (views, error) {
 	font := fynetheme.DefaultTextFont().Content()
 	var painters [7]*paint.Painter
 	for i := range painters {

@@ -7,6 +7,7 @@ import (
 	"unsafe"
 
 	"fyne.io/fyne/v2"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
@@ -17,7 +18,7 @@ import (
 
 // other gives every field of a view's state another value, so that none can be
 // forgotten that is added later.
-func other(s viewState) viewState {
+func other(s sight.State) sight.State {
 	v := reflect.ValueOf(&s).Elem()
 	for i := range v.NumField() {
 		change(reflect.NewAt(v.Field(i).Type(), unsafe.Pointer(v.Field(i).UnsafeAddr())).Elem())
@@ -28,8 +29,8 @@ func other(s viewState) viewState {
 // change gives a value another one that may stand in its place.
 func change(v reflect.Value) {
 	switch x := v.Addr().Interface().(type) {
-	case *cutMode:
-		*x = map[cutMode]cutMode{cutDrain: cutRun, cutRun: cutCorner, cutCorner: cutDrain}[*x]
+	case *sight.Mode:
+		*x = map[sight.Mode]sight.Mode{sight.CutDrain: sight.CutRun, sight.CutRun: sight.CutCorner, sight.CutCorner: sight.CutDrain}[*x]
 		return
 	case *buildup.Stage:
 		*x = (*x + 1) % buildup.Stages
@@ -40,8 +41,8 @@ func change(v reflect.Value) {
 	case *viewer.Light:
 		*x = viewer.LightDay + viewer.LightEvening - *x
 		return
-	case **mark:
-		*x = &mark{label: "elsewhere"}
+	case **sight.Mark:
+		*x = &sight.Mark{Label: "elsewhere"}
 		return
 	}
 	switch v.Kind() {
@@ -69,7 +70,7 @@ func change(v reflect.Value) {
 }
 
 // differences names the fields two states differ in.
-func differences(a, b viewState) []string {
+func differences(a, b sight.State) []string {
 	var out []string
 	x, y := reflect.ValueOf(&a).Elem(), reflect.ValueOf(&b).Elem()
 	field := func(v reflect.Value, i int) any {
@@ -85,8 +86,8 @@ func differences(a, b viewState) []string {
 
 // The other state differs in every field: what the tests below rest on.
 func TestOtherStateDiffersInAll(t *testing.T) {
-	if n, all := len(differences(usualView(), other(usualView()))), reflect.TypeFor[viewState]().NumField(); n != all {
-		t.Errorf("%d of %d fields differ: %v", n, all, differences(usualView(), other(usualView())))
+	if n, all := len(differences(sight.Usual(), other(sight.Usual()))), reflect.TypeFor[sight.State]().NumField(); n != all {
+		t.Errorf("%d of %d fields differ: %v", n, all, differences(sight.Usual(), other(sight.Usual())))
 	}
 }
 
@@ -96,23 +97,23 @@ func TestShowroomGivesAllBack(t *testing.T) {
 	w, _ := openWindow(t, Options{File: "../assets/demos/6-cannot-be-built.json"})
 	until(t, "the job", func() bool { return !w.replaced })
 	w.view.Resize(fyne.NewSize(300, 200))
-	before := other(w.shared.viewState)
-	before.placed, before.touched = true, true
+	before := other(w.sight.State)
+	before.Placed, before.Touched = true, true
 	f := w.change.Result.Findings[0]
-	before.mark, before.marked = w.markOf(f), f.Key()
+	before.Mark, before.Marked = w.markOf(f), f.Key()
 	w.setView(before)
 	w.openShowroom()
-	s := w.shared.viewState
-	if s.cutOn || s.look != viewer.LookFinished || s.apart != 0 || s.stage != buildup.StageTile ||
-		s.chosen != "" || s.mark != nil || s.measuring || s.water {
+	s := w.sight.State
+	if s.CutOn || s.Look != viewer.LookFinished || s.Apart != 0 || s.Stage != buildup.StageTile ||
+		s.Chosen != "" || s.Mark != nil || s.Measuring || s.Water {
 		t.Errorf("the showroom is technical: %+v", s)
 	}
-	inside := other(other(w.shared.viewState))
-	inside.placed = true
+	inside := other(other(w.sight.State))
+	inside.Placed = true
 	w.setView(inside)
 	w.closeShowroom()
 	settle(t)
-	if d := differences(before, w.shared.viewState); len(d) > 0 {
+	if d := differences(before, w.sight.State); len(d) > 0 {
 		t.Errorf("the showroom keeps %v", d)
 	}
 	toolsFollow(t, w)
@@ -128,17 +129,17 @@ func TestNewAndOpenBeginAsUsual(t *testing.T) {
 		"Open":                func() { w.openFile("../assets/demos/3-let-in-between-joists.json") },
 		"New in the showroom": func() { w.openShowroom(); w.begin(job.New()) },
 	} {
-		old := other(w.shared.viewState)
-		old.placed = true
+		old := other(w.sight.State)
+		old.Placed = true
 		w.setView(old)
 		begin()
 		until(t, "the job", func() bool { return !w.replaced })
 		if w.showroom != nil {
 			t.Errorf("%s: the showroom is still open", name)
 		}
-		want := usualView()
-		want.placed, want.camera = true, w.view.cameraFor(viewer.ViewCut)
-		if d := differences(want, w.shared.viewState); len(d) > 0 {
+		want := sight.Usual()
+		want.Placed, want.Camera = true, w.view.cameraFor(viewer.ViewCut)
+		if d := differences(want, w.sight.State); len(d) > 0 {
 			t.Errorf("%s keeps %v", name, d)
 		}
 		toolsFollow(t, w)
@@ -148,11 +149,11 @@ func TestNewAndOpenBeginAsUsual(t *testing.T) {
 // A file that cannot be opened leaves the view as it is.
 func TestBadFileLeavesTheView(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	old := other(w.shared.viewState)
-	old.placed = true
+	old := other(w.sight.State)
+	old.Placed = true
 	w.setView(old)
 	w.openFile("no such file.json")
-	if d := differences(old, w.shared.viewState); len(d) > 0 {
+	if d := differences(old, w.sight.State); len(d) > 0 {
 		t.Errorf("%v is lost", d)
 	}
 }
@@ -162,10 +163,10 @@ func TestToolsFollowTheState(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	toolsFollow(t, w)
 	for range 4 {
-		s := other(w.shared.viewState)
-		s.placed = true
+		s := other(w.sight.State)
+		s.Placed = true
 		w.setView(s)
-		if d := differences(s, w.shared.viewState); len(d) > 0 {
+		if d := differences(s, w.sight.State); len(d) > 0 {
 			t.Errorf("showing the state changes %v", d)
 		}
 		toolsFollow(t, w)
@@ -175,7 +176,7 @@ func TestToolsFollowTheState(t *testing.T) {
 // toolsFollow holds every tool against the state.
 func toolsFollow(t *testing.T, w *mainWindow) {
 	t.Helper()
-	s := w.shared.viewState
+	s := w.sight.State
 	lights := map[viewer.Light]string{viewer.LightDay: "Daylight", viewer.LightEvening: "Evening light"}
 	looks := map[viewer.Look]string{viewer.LookFinished: "Finished", viewer.LookTechnical: "Technical",
 		viewer.LookThrough: "See through", viewer.LookHeights: "Heights"}
@@ -183,13 +184,13 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 		tool      string
 		got, want any
 	}{
-		{"cut", w.cutCheck.Checked, s.cutOn}, {"mode", w.cutMode.Selected, theme.Word(s.mode.name())}, {"look", w.looks.Selected, looks[s.look]},
-		{"stage", w.stage.Value, float64(s.stage)}, {"stage's name", w.stageAt.Text, theme.Word(s.stage.Message().ID)},
-		{"light", w.settings.lights.Selected, lights[s.light]}, {"wet", w.settings.wet.Checked, s.wet},
-		{"dimensions", w.settings.dimensions.Checked, s.dimensions},
-		{"motion", w.settings.motion.Checked, s.motion}, {"apart", w.settings.apart.Value, s.apart}, {"water", w.water.Run.Checked, s.water},
-		{"water in plan", w.plan.watering, s.water},
-		{"measuring in section", w.section.measuring, s.measuring}, {"measuring in 3D", w.view.tape.on, s.measuring},
+		{"cut", w.cutCheck.Checked, s.CutOn}, {"mode", w.cutMode.Selected, theme.Word(s.Mode.Name())}, {"look", w.looks.Selected, looks[s.Look]},
+		{"stage", w.stage.Value, float64(s.Stage)}, {"stage's name", w.stageAt.Text, theme.Word(s.Stage.Message().ID)},
+		{"light", w.settings.lights.Selected, lights[s.Light]}, {"wet", w.settings.wet.Checked, s.Wet},
+		{"dimensions", w.settings.dimensions.Checked, s.Dimensions},
+		{"motion", w.settings.motion.Checked, s.Motion}, {"apart", w.settings.apart.Value, s.Apart}, {"water", w.water.Run.Checked, s.Water},
+		{"water in plan", w.plan.watering, s.Water},
+		{"measuring in section", w.section.measuring, s.Measuring}, {"measuring in 3D", w.view.tape.on, s.Measuring},
 	} {
 		if !reflect.DeepEqual(c.got, c.want) {
 			t.Errorf("%s shows %v, the state is %v", c.tool, c.got, c.want)
@@ -206,59 +207,32 @@ func TestCutComesBack(t *testing.T) {
 		"the button":            func() { buttonCalled(w.main, "Fit").OnTapped() },
 		"the key":               func() { w.keys.Plain(&fyne.KeyEvent{Name: fyne.Key0}) },
 	} {
-		w.shared.drag(w.change.Result, planeDrain, 180)
-		if w.shared.offsetMM[planeDrain] == 0 {
+		w.sight.Drag(w.change.Result, sight.PlaneDrain, 180)
+		if w.sight.OffsetMM[sight.PlaneDrain] == 0 {
 			t.Fatal("the cut is not dragged")
 		}
 		back()
-		if w.shared.offsetMM != [planes]float64{} || w.shared.draggedMM != [planes]float64{} {
-			t.Errorf("%s leaves the cut at %v", name, w.shared.offsetMM)
+		at := w.sight.OffsetMM
+		w.sight.Drag(w.change.Result, sight.PlaneDrain, 0) // to where it was dragged
+		if at != [sight.Planes]float64{} || w.sight.OffsetMM != at {
+			t.Errorf("%s leaves the cut at %v, dragged to %v", name, at, w.sight.OffsetMM)
 		}
 	}
 }
 
-// However far a plane is dragged or nudged, it cuts the room, and comes back as
-// soon as it is dragged back; when the room shrinks it comes along.
-func TestCutStaysInTheRoom(t *testing.T) {
+// A room that has changed takes the cut along.
+func TestCutFollowsTheRoom(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	r := w.change.Result
-	both := func(plane int) bool {
-		c := w.shared.plane(w.change.Result, plane)
-		low, high := math.Inf(1), math.Inf(-1)
-		for _, p := range w.change.Result.Settled.Room.Outline {
-			side := c.Side([3]float64{p.X(), p.Y(), c.Origin.Z()})
-			low, high = min(low, side), max(high, side)
-		}
-		return low < -1 && high > 1
-	}
-	for _, mode := range cutModes() {
-		for _, by := range []float64{50000, -50000} {
-			w.shared.setMode(mode)
-			for _, plane := range w.shared.active() {
-				w.shared.drag(r, plane, by)
-				if !both(plane) {
-					t.Errorf("%s: dragged by %v plane %d leaves the room", mode, by, plane)
-				}
-				at := w.shared.offsetMM[plane]
-				w.shared.drag(r, plane, -math.Copysign(60, by))
-				if moved := w.shared.offsetMM[plane] - at; math.Abs(moved) < 60-2*snapWithinMM || moved*by > 0 {
-					t.Errorf("%s: dragged back by 60 it moves by %v", mode, moved)
-				}
-			}
-			for range 800 {
-				w.shared.nudge(r, math.Copysign(10, by))
-			}
-			if !both(w.shared.active()[0]) {
-				t.Errorf("%s: nudged by %v it leaves the room", mode, by)
-			}
-		}
-	}
-	w.shared.setMode(cutDrain)
-	w.shared.drag(r, planeDrain, 50000)
-	w.shared.offsetMM[planeDrain], w.shared.draggedMM[planeDrain] = 5000, 5000 // as in a larger room
+	const outsideMM = 5000 // as in a larger room
+	w.sight.OffsetMM[sight.PlaneDrain] = outsideMM
 	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Name += "." }))
 	until(t, "the change", func() bool { return w.change.Result.Settled.Name != r.Settled.Name })
-	if !both(planeDrain) {
-		t.Error("in a smaller room the plane stays outside")
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, p := range r.Settled.Room.Outline {
+		low, high = min(low, p.Y()), max(high, p.Y())
+	}
+	if at := math.Abs(w.sight.OffsetMM[sight.PlaneDrain]); at > high-low {
+		t.Errorf("in a room of %v mm the cut stands %v mm off the drain", high-low, at)
 	}
 }

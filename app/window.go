@@ -26,6 +26,7 @@ import (
 	"underfall/app/lists"
 	"underfall/app/rail"
 	"underfall/app/runs"
+	"underfall/app/sight"
 	"underfall/app/store"
 	"underfall/app/theme"
 	"underfall/app/tray"
@@ -90,7 +91,7 @@ type mainWindow struct {
 	faults  *faults
 	desk    *desk.Desk
 	change  desk.Change // the latest
-	shared  *sharedView
+	sight   *sight.Sight
 	keys    *control.Keys
 	chances chances
 	explore exploring
@@ -139,24 +140,24 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.theme = theme.New(o.Dark || a.Preferences().Bool("dark"),
 		w.bookOf(a.Preferences().StringWithFallback(languageKey, words.Wanted(os.Getenv))))
 	w.guard = guard.New(func(f guard.Fault) { w.faults.report(f) }, o.Probe)
-	w.shared = newSharedView(func(f func()) { o.do(w.guard.Wrap(partChange, f)) }, w.guard)
+	w.sight = sight.New(func(f func()) { o.do(w.guard.Wrap(partChange, f)) }, w.guard)
 	a.Settings().SetTheme(w.theme)
 	w.window = a.NewWindow("Underfall")
 	w.window.SetPadded(false)
 	if err := w.makeDesk(); err != nil {
 		return nil, err
 	}
-	if w.views, err = newViews(w.desk, w.keys, w.shared, w.theme); err != nil {
+	if w.views, err = newViews(w.desk, w.keys, w.sight, w.theme); err != nil {
 		return nil, err
 	}
 	w.start = newStartPages(w)
 	w.statusLines = newStatusLines(w.keys)
 	w.listenToViews()
 	w.logViews()
-	w.chances = chances{do: w.shared.do, guard: w.guard, show: w.showChances}
-	w.explore = exploring{do: w.shared.do, guard: w.guard, show: func(x *unknown.Exploration) { w.findings.showPossible(x) }}
+	w.chances = chances{do: w.sight.Do, guard: w.guard, show: w.showChances}
+	w.explore = exploring{do: w.sight.Do, guard: w.guard, show: func(x *unknown.Exploration) { w.findings.showPossible(x) }}
 	w.compose()
-	w.shared.listener = append(w.shared.listener, w.showState)
+	w.sight.Listen(w.showState)
 	w.window.SetContent(w.main)
 	w.shortcuts()
 	w.desk.Subscribe(w.follow)
@@ -194,7 +195,7 @@ func (o Options) size() fyne.Size {
 // makeDesk makes the desk, with the first job on it, and what reports faults of the work
 // on it.
 func (w *mainWindow) makeDesk() (err error) {
-	if w.desk, err = desk.New(w.first(), w.packs, w.shared.do, w.guard); err != nil {
+	if w.desk, err = desk.New(w.first(), w.packs, w.sight.Do, w.guard); err != nil {
 		return err
 	}
 	if w.folder != "" {
@@ -212,7 +213,7 @@ func (w *mainWindow) makeDesk() (err error) {
 // listenToViews has the window do what is asked for in the views.
 func (w *mainWindow) listenToViews() {
 	w.view.edit = w.editPart
-	choose := func(part string) { w.shared.change(func(s *sharedView) { s.chosen = part }); w.tellChosen() }
+	choose := func(part string) { w.sight.Change(func(s *sight.State) { s.Chosen = part }); w.tellChosen() }
 	w.view.readout, w.view.choose = w.status.SetText, choose
 	for _, v := range w.drawn() {
 		v.readout, v.choose = w.status.SetText, choose
@@ -221,8 +222,8 @@ func (w *mainWindow) listenToViews() {
 
 // logViews logs the cut, the first picture and where the cut's grip is.
 func (w *mainWindow) logViews() {
-	w.shared.listener = append(w.shared.listener, func() {
-		w.log("cut %v %s %.1f", w.shared.cutOn, w.shared.mode, w.shared.offsetMM[w.shared.active()[0]])
+	w.sight.Listen(func() {
+		w.log("cut %v %s %.1f", w.sight.CutOn, w.sight.Mode, w.sight.OffsetMM[w.sight.Active()[0]])
 	})
 	began := time.Now()
 	w.view.started = func(err error) {
@@ -271,7 +272,7 @@ func (w *mainWindow) compose() {
 	w.rods = newRodPane(w.keys, func(_, layer string) { w.toField(layer) })
 	w.runs = runs.New(w.runsAsks(), w.theme, w.runsPainter, w.guard)
 	w.water = lists.NewWater(func(on bool) {
-		w.shared.change(func(s *sharedView) { s.water = on })
+		w.sight.Change(func(s *sight.State) { s.Water = on })
 		w.log("water %v", on)
 	})
 	w.main = w.layout()
@@ -281,7 +282,7 @@ func (w *mainWindow) compose() {
 
 // runsAsks is what the search for runs asks of the window.
 func (w *mainWindow) runsAsks() runs.Asks {
-	return runs.Asks{Job: w.desk.Job, Opened: w.desk.Opened, Packs: w.desk.Regions(), Use: func(e edit.Edit) { w.desk.Do(e) }, OnWindow: w.shared.do}
+	return runs.Asks{Job: w.desk.Job, Opened: w.desk.Opened, Packs: w.desk.Regions(), Use: func(e edit.Edit) { w.desk.Do(e) }, OnWindow: w.sight.Do}
 }
 
 // answerColumn has the one answer, what is to be settled, and what has become of the last
@@ -394,7 +395,7 @@ func (w *mainWindow) undoAndRedo() (undo, redo *control.ToolButton) {
 // cutTools make the tools that cut the picture or not, and where.
 func (w *mainWindow) cutTools() (cut *widget.Check, mode *widget.Select) {
 	cut = widget.NewCheck(theme.Word("app.cut"), func(on bool) {
-		w.shared.change(func(s *sharedView) { s.cutOn = on })
+		w.sight.Change(func(s *sight.State) { s.CutOn = on })
 		// What was cut away hides what the whole should be looked at from.
 		if on {
 			w.view.view(viewer.ViewCut)
@@ -404,12 +405,12 @@ func (w *mainWindow) cutTools() (cut *widget.Check, mode *widget.Select) {
 		w.release()
 	})
 	var modes []string
-	for _, m := range cutModes() {
-		modes = append(modes, theme.Word(m.name()))
+	for _, m := range sight.Modes() {
+		modes = append(modes, theme.Word(m.Name()))
 	}
 	// Choosing the mode that is chosen brings its planes back to their places.
 	mode = control.NewSelect(modes, func(string) {
-		w.shared.setMode(cutModes()[mode.SelectedIndex()])
+		w.sight.SetMode(sight.Modes()[mode.SelectedIndex()])
 		w.section.fit()
 		w.view.view(viewer.ViewCut)
 		w.release()
@@ -422,8 +423,8 @@ func (w *mainWindow) lookChoice() *widget.Select {
 	var looks *widget.Select
 	names := []string{theme.Word("app.finished"), theme.Word("app.technical"), theme.Word("app.see-through"), theme.Word("app.heights")}
 	looks = control.NewSelect(names, func(string) {
-		w.shared.change(func(s *sharedView) { s.look = viewer.Look(looks.SelectedIndex()) })
-		w.log("look %d", w.shared.look)
+		w.sight.Change(func(s *sight.State) { s.Look = viewer.Look(looks.SelectedIndex()) })
+		w.log("look %d", w.sight.Look)
 		w.release()
 	})
 	return looks
@@ -433,7 +434,7 @@ func (w *mainWindow) lookChoice() *widget.Select {
 func (w *mainWindow) release() {
 	// Not at once: a list of choices gives the focus back when it closes. From
 	// another goroutine, as the queue may be this one's own.
-	w.guard.Go(partChange, func() { w.shared.do(func() { w.window.Canvas().Unfocus() }) })
+	w.guard.Go(partChange, func() { w.sight.Do(func() { w.window.Canvas().Unfocus() }) })
 }
 
 func (w *mainWindow) setMeasuring(on bool) {
@@ -441,7 +442,7 @@ func (w *mainWindow) setMeasuring(on bool) {
 	if on {
 		w.status.SetText(theme.Word("app.click-two-points-of-the-drawing"))
 	}
-	w.shared.change(func(s *sharedView) { s.measuring = on })
+	w.sight.Change(func(s *sight.State) { s.Measuring = on })
 	w.log("measure %v", on)
 }
 
@@ -463,7 +464,7 @@ func (w *mainWindow) toggleTheme() {
 	w.app.Preferences().SetBool("dark", w.theme.Dark())
 	w.app.Settings().SetTheme(w.theme)
 	w.findings.fill(w.findings.result) // its colours
-	w.shared.change(func(*sharedView) {})
+	w.sight.Change(func(*sight.State) {})
 	w.start.anew()
 	w.log("dark %v", w.theme.Dark())
 }

@@ -19,6 +19,7 @@ import (
 	"underfall/app/guard"
 	"underfall/app/rail"
 	"underfall/app/roomtest"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/app/tray"
 	"underfall/app/words"
@@ -156,10 +157,10 @@ func TestFindingMovesTheCut(t *testing.T) {
 	card := w.findings.cards[1]
 	card.Tapped(nil)
 	f := card.of.Worst()
-	if side := w.shared.cut(w.change.Result).Side(f.Measurement.At); side > 1e-6 || side < -1e-6 {
+	if side := w.sight.Cut(w.change.Result).Side(f.Measurement.At); side > 1e-6 || side < -1e-6 {
 		t.Errorf("the cut passes %v from the finding", side)
 	}
-	if w.shared.mark == nil || !card.details.Visible() || !strings.Contains(log.String(), "finding "+f.Rule.ID) {
+	if w.sight.Mark == nil || !card.details.Visible() || !strings.Contains(log.String(), "finding "+f.Rule.ID) {
 		t.Error("the finding is not marked, opened or logged")
 	}
 }
@@ -167,8 +168,8 @@ func TestFindingMovesTheCut(t *testing.T) {
 func TestStageSlider(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.stage.SetValue(float64(buildup.StageWaste))
-	if w.shared.stage != buildup.StageWaste || w.stageAt.Text != "Trap and waste" {
-		t.Errorf("stage %v, label %q", w.shared.stage, w.stageAt.Text)
+	if w.sight.Stage != buildup.StageWaste || w.stageAt.Text != "Trap and waste" {
+		t.Errorf("stage %v, label %q", w.sight.Stage, w.stageAt.Text)
 	}
 }
 
@@ -190,16 +191,16 @@ func TestSaveOpenAndDemos(t *testing.T) {
 func TestCameraMoves(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.view.Resize(fyne.NewSize(500, 300))
-	until(t, "the first camera", func() bool { return w.shared.placed })
-	before := w.shared.camera
+	until(t, "the first camera", func() bool { return w.sight.Placed })
+	before := w.sight.Camera
 	w.view.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
 	w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(30, 10)})
 	w.view.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, 20)})
-	if w.shared.camera == before || w.shared.camera.DistanceMM >= before.DistanceMM {
+	if w.sight.Camera == before || w.sight.Camera.DistanceMM >= before.DistanceMM {
 		t.Error("the camera did not move")
 	}
 	w.view.view(viewer.ViewPlan)
-	until(t, "the flight", func() bool { return w.shared.camera.Pitch > 1.5 })
+	until(t, "the flight", func() bool { return w.sight.Camera.Pitch > 1.5 })
 }
 
 // Every panel is laid out for every demo, at both sizes and in both themes.
@@ -283,7 +284,7 @@ func TestWithout3D(t *testing.T) {
 	tests[t] = q
 	defer delete(tests, t)
 	g := guard.New(func(f guard.Fault) { t.Error(f) }, nil)
-	v := newView3D(newSharedView(q.Do, g), theme, nil)
+	v := newView3D(sight.New(q.Do, g), theme, nil)
 	defer v.close()
 	v.tellOff(fmt.Errorf("%w (%v)", viewer.ErrNoGraphics, os.ErrNotExist))
 	until(t, "the notice", func() bool { return v.notice.Visible() })

@@ -1,4 +1,4 @@
-package app
+package sight
 
 import (
 	"fyne.io/fyne/v2"
@@ -6,37 +6,40 @@ import (
 	"underfall/app/theme"
 )
 
-// pin is a ring round a place with a label led off to its side.
-type pin struct {
+// Pin is a ring round a place with a label led off to its side.
+type Pin struct {
 	ring   *canvas.Circle
 	leader *canvas.Line
 	box    *canvas.Rectangle
 	text   *canvas.Text
 }
 
-func newPin() *pin {
-	p := &pin{canvas.NewCircle(nil), canvas.NewLine(nil), canvas.NewRectangle(nil), canvas.NewText("", nil)}
+// NewPin makes one that does not show.
+func NewPin() *Pin {
+	p := &Pin{canvas.NewCircle(nil), canvas.NewLine(nil), canvas.NewRectangle(nil), canvas.NewText("", nil)}
 	p.ring.StrokeWidth, p.leader.StrokeWidth, p.box.StrokeWidth = 3, 2, 1
 	p.text.TextSize = 12
 	p.text.TextStyle.Bold = true
-	p.hide()
+	p.Hide()
 	return p
 }
 
-func (p *pin) objects() []fyne.CanvasObject {
+// Objects are what it is drawn of.
+func (p *Pin) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{p.leader, p.ring, p.box, p.text}
 }
 
-func (p *pin) hide() {
-	for _, o := range p.objects() {
+// Hide takes it away.
+func (p *Pin) Hide() {
+	for _, o := range p.Objects() {
 		o.Hide()
 	}
 }
 
 const pinRadius = 9
 
-// place shows the pin at a place of a view of the given size.
-func (p *pin) place(at fyne.Position, view fyne.Size, label string, t *theme.Theme) {
+// Place shows the pin at a place of a view of the given size.
+func (p *Pin) Place(at fyne.Position, view fyne.Size, label string, t *theme.Theme) {
 	red := t.Role(theme.Stops)
 	p.ring.StrokeColor, p.leader.StrokeColor, p.box.StrokeColor = red, red, red
 	p.box.FillColor = t.Color("background", 0)
@@ -59,7 +62,7 @@ func (p *pin) place(at fyne.Position, view fyne.Size, label string, t *theme.The
 	p.box.Resize(size.AddWidthHeight(10, 4))
 	p.text.Move(to)
 	p.text.Resize(size)
-	for _, o := range p.objects() {
+	for _, o := range p.Objects() {
 		o.Show()
 		o.Refresh()
 	}

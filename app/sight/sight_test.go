@@ -1,0 +1,77 @@
+package sight
+
+import (
+	"math"
+	"testing"
+
+	"underfall/app/guard"
+	"underfall/geometry/demotest"
+)
+
+// looking is a sight whose window runs what it is asked to at once.
+func looking(t *testing.T) *Sight {
+	return New(func(f func()) { f() }, guard.New(func(f guard.Fault) { t.Error(f) }, nil))
+}
+
+// A dragged cut falls onto the places worth cutting, and comes off them again.
+func TestCutSnaps(t *testing.T) {
+	r := demotest.Shown(t)[0]
+	s := looking(t)
+	s.Drag(r, PlaneDrain, 5)
+	if s.OffsetMM[PlaneDrain] != 0 {
+		t.Errorf("5 mm off the drain the cut stands at %v", s.OffsetMM[PlaneDrain])
+	}
+	s.Drag(r, PlaneDrain, 15)
+	if s.OffsetMM[PlaneDrain] != 20 {
+		t.Errorf("dragged 20 mm it stands at %v", s.OffsetMM[PlaneDrain])
+	}
+	s.SetMode(CutCorner)
+	if cuts := s.Cuts(r); len(cuts) != 2 || math.Abs(cuts[0].Normal.Dot(cuts[1].Normal)) > 1e-6 {
+		t.Errorf("a corner is cut by %v", cuts)
+	}
+}
+
+// However far a plane is dragged or nudged, it cuts the room, and comes back as
+// soon as it is dragged back; when the room shrinks it comes along.
+func TestCutStaysInTheRoom(t *testing.T) {
+	r := demotest.Shown(t)[0]
+	s := looking(t)
+	both := func(plane int) bool {
+		c := s.Plane(r, plane)
+		low, high := math.Inf(1), math.Inf(-1)
+		for _, p := range r.Settled.Room.Outline {
+			side := c.Side([3]float64{p.X(), p.Y(), c.Origin.Z()})
+			low, high = min(low, side), max(high, side)
+		}
+		return low < -1 && high > 1
+	}
+	for _, mode := range Modes() {
+		for _, by := range []float64{50000, -50000} {
+			s.SetMode(mode)
+			for _, plane := range s.Active() {
+				s.Drag(r, plane, by)
+				if !both(plane) {
+					t.Errorf("%s: dragged by %v plane %d leaves the room", mode, by, plane)
+				}
+				at := s.OffsetMM[plane]
+				s.Drag(r, plane, -math.Copysign(60, by))
+				if moved := s.OffsetMM[plane] - at; math.Abs(moved) < 60-2*snapWithinMM || moved*by > 0 {
+					t.Errorf("%s: dragged back by 60 it moves by %v", mode, moved)
+				}
+			}
+			for range 800 {
+				s.Nudge(r, math.Copysign(10, by))
+			}
+			if !both(s.Active()[0]) {
+				t.Errorf("%s: nudged by %v it leaves the room", mode, by)
+			}
+		}
+	}
+	s.SetMode(CutDrain)
+	s.Drag(r, PlaneDrain, 50000)
+	s.OffsetMM[PlaneDrain], s.draggedMM[PlaneDrain] = 5000, 5000 // as in a larger room
+	s.KeepInRoom(r)
+	if !both(PlaneDrain) {
+		t.Error("in a smaller room the plane stays outside")
+	}
+}
