@@ -14,6 +14,17 @@ type tryout struct {
 	f      rule.Finding
 	// lettingGo tells that a change may move what is held.
 	lettingGo bool
+	// found are what ends the finding, most at most.
+	found []Remedy
+	most  int
+}
+
+// take keeps a remedy that is one; full tells that no more are wanted.
+func (x *tryout) take(r Remedy, ok bool) (full bool) {
+	if ok && len(x.found) < x.most {
+		x.found = append(x.found, r)
+	}
+	return len(x.found) >= x.most
 }
 
 // with is the floor with a change made; ok tells that the finding is gone, and nothing new
@@ -63,6 +74,10 @@ func changesOf(j job.Job, quantity string) []change {
 		if len(j.Waste.Waypoints) > 0 {
 			return []change{straight}
 		}
+	case "core.axis-height":
+		if w := j.Waste.Exit.Wall; w < len(j.Room.Walls) && j.Room.Walls[w].OutsideGroundMM != nil {
+			return []change{{edit.DrillFromOutside(), message.Of("remedy.drill-outside")}}
+		}
 	case "trap.seal-left", "pipe.flow-share", "pipe.smooth-share":
 		return []change{larger, vent}
 	case "trap.size":
@@ -74,23 +89,27 @@ func changesOf(j job.Job, quantity string) []change {
 // Adjust is the least change of a number, or another of the floor's ways to be built, that
 // a finding goes away by; ok is false where none of those tried does.
 func Adjust(before geometry.Result, f rule.Finding) (r Remedy, ok bool) {
-	return (&tryout{before: before, f: f}).adjust()
+	x := tryout{before: before, f: f, most: 1}
+	if x.adjust(); len(x.found) == 0 {
+		return Remedy{}, false
+	}
+	return x.found[0], true
 }
 
-func (x *tryout) adjust() (r Remedy, ok bool) {
+// adjust finds numbers, and other ways for the floor to be built, that end the finding.
+func (x *tryout) adjust() {
 	before, f := x.before, x.f
 	if len(before.Problems) > 0 || f.Rule.Compare == rule.Present {
-		return r, false
+		return
 	}
-	for _, k := range knobsOf(&before, f.Rule.Quantity) {
-		if r, ok := x.byKnob(k); ok {
-			return r, true
+	for _, k := range knobsOf(&before, f) {
+		if x.take(x.byKnob(k)) {
+			return
 		}
 	}
 	for _, c := range changesOf(before.Stated, f.Rule.Quantity) {
-		if r, ok := x.with(c.edit, c.does); ok {
-			return r, true
+		if x.take(x.with(c.edit, c.does)) {
+			return
 		}
 	}
-	return Remedy{}, false
 }

@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"underfall/geometry"
 	"underfall/geometry/demotest"
 	"underfall/geometry/fit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
@@ -119,7 +121,7 @@ func TestChangesOfARemedy(t *testing.T) {
 		t.Fatal("no remedy")
 	}
 	lines := r.Changes(before, f)
-	if len(lines) == 0 || lines[0].ID != "fit.raise" {
+	if len(lines) == 0 || lines[0].ID != "remedy.raise" {
 		t.Fatalf("%v", lines)
 	}
 	for _, l := range lines[1:] {
@@ -148,9 +150,9 @@ func TestTheRunFindsItsTurnsWhereNoOutletHelps(t *testing.T) {
 	}
 }
 
-// A remedy for one place of a card says at how many others the same stays: of the twelve in
-// which the sixth demo's run and trap are in joists, cutting one joist out ends those of that
-// joist alone.
+// A remedy for one place of a card says at how many others the same rule stays broken, and what else
+// of the cause stays, under which heading: of the twelve places in which the sixth demo's run and trap
+// are in joists, cutting one joist out ends the one that the trap is in and what lies near it.
 func TestWhatARemedyLeaves(t *testing.T) {
 	before := demotest.Shown(t)[5]
 	var card geometry.Card
@@ -159,23 +161,70 @@ func TestWhatARemedyLeaves(t *testing.T) {
 			card = c
 		}
 	}
-	r, _, ok := fit.RemedyOf(before, card.Worst().Finding)
-	if !ok {
-		t.Fatal("no remedy")
-	}
-	stay := 0
 	for _, p := range card.Places {
-		if slices.ContainsFunc(r.After.Findings, func(f rule.Finding) bool { return f.Key() == p.Key() }) {
-			stay++
+		r, _, ok := fit.RemedyOf(before, p.Finding)
+		if !ok {
+			continue
+		}
+		same, others := 0, map[string]bool{}
+		for _, o := range card.Places {
+			switch stays := slices.ContainsFunc(r.After.Findings, func(f rule.Finding) bool { return f.Key() == o.Key() }); {
+			case stays && o.Rule.ID == p.Rule.ID:
+				same++
+			case stays:
+				others[o.Rule.Heading().String()] = true
+			}
+		}
+		var left, beside string
+		for _, m := range r.Price(before, p.Finding) {
+			switch m.ID {
+			case "remedy.left":
+				left = m.String()
+			case "remedy.beside":
+				beside = m.String()
+			}
+		}
+		want := ""
+		if same > 0 {
+			want = fmt.Sprintf("remedy.left{n: %d}", same)
+		}
+		if left != want || len(others) == 0 || strings.Count(beside, "heading") != min(len(others), 3) {
+			t.Errorf("%s: it says %q, want %q; %q beside it, want %v", p.Rule.ID, left, want, beside, others)
 		}
 	}
-	said := ""
-	for _, m := range r.Changes(before, card.Worst().Finding) {
-		if m.ID == "remedy.left" {
-			said = m.String()
+}
+
+// A remedy that ends one rule and breaks another of the same cause says so with its price, under that
+// one's heading: a trap clear of the joist whose outlet then is not.
+func TestWhatARemedyTradesFor(t *testing.T) {
+	made := func(id, quantity string, joist int) rule.Finding {
+		return rule.Finding{Rule: rule.Rule{ID: id, Quantity: quantity, Compare: rule.AtMost, Severity: rule.Stop},
+			Measurement: rule.Measurement{Quantity: quantity, Subject: rule.Subject{Of: rule.TrapInJoist, Number: joist}, Value: 5}}
+	}
+	trap, pipe, other := made("trap-joist", "trap.in-joist", 2), made("clash-joist", "clash.joist-gap", 3), made("seal", "trap.seal", 0)
+	r := fit.Remedy{New: []rule.Finding{pipe, other}, After: demotest.Shown(t)[0]}
+	r.After.Findings = []rule.Finding{pipe, other}
+	var said []string
+	for _, m := range r.Price(demotest.Shown(t)[0], trap) {
+		if m.ID == "remedy.instead" || m.ID == "remedy.beside" || m.ID == "remedy.left" {
+			said = append(said, m.String())
 		}
 	}
-	if want := fmt.Sprintf("remedy.left{n: %d}", stay); stay == 0 || said != want {
-		t.Errorf("it says %q, want %q", said, want)
+	if want := []string{"remedy.instead{what: [rule.clash-joist.heading{limit: 0 mm}]}"}; !slices.Equal(said, want) {
+		t.Errorf("it says %v, want %v", said, want)
+	}
+	for _, m := range r.Changes(demotest.Shown(t)[0], trap) {
+		if m.ID == "fit.new" && strings.Contains(m.String(), "clash-joist") {
+			t.Errorf("it is told twice: %v", m)
+		}
+	}
+	// What is assumed from then on is told so too.
+	before := evaluated(t, job.New())
+	f, _ := broken(before, "beyond-unknown")
+	reckon, _, _ := fit.RemedyOf(before, f)
+	if !slices.ContainsFunc(reckon.Price(before, f), func(m message.Message) bool {
+		return m.ID == "remedy.instead" && strings.Contains(m.String(), "beyond-assumed")
+	}) {
+		t.Errorf("the price of reckoning with the usual: %v", reckon.Price(before, f))
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/rule"
 	"underfall/geometry/tolerance"
 	"underfall/geometry/unit"
 )
@@ -23,6 +24,26 @@ type knob struct {
 	usual []float64
 	at    func(*job.Job) float64
 	turn  func(value float64) edit.Edit
+	// does says what turning it to a value does; nil for what is usually said.
+	does func(value float64) message.Message
+}
+
+// wayOut is the knob of how low the waste may leave, which the floor then comes up for: by as much as
+// a finding lacks. False where it does
+// not go out through a wall, or at a level that is stated.
+func wayOut(before *geometry.Result, f rule.Finding) (k knob, ok bool) {
+	run, lackMM := &before.Heights.Run, f.Nearest()-f.Measurement.Value
+	_, exact := before.Stated.Waste.Exit.Level.ExactlyMM()
+	if before.Stated.Waste.Exit.Kind != job.ExitWall || exact || len(run.Pieces) == 0 || !(lackMM > 0) {
+		return k, false
+	}
+	now := run.InvertAt(run.ExitAtMM)
+	return knob{
+		usual: []float64{math.Ceil(now + lackMM)},
+		at:    func(*job.Job) float64 { return now },
+		turn:  func(v float64) edit.Edit { return edit.ExitLevel(job.NotBelow(v)) },
+		does:  func(v float64) message.Message { return message.Of("remedy.way-out-up", message.At("level", v)) },
+	}, true
 }
 
 // parameter is the knob of a single number; ok is false where the job does not use it.
@@ -67,9 +88,9 @@ func listed(key, entry string, from func(*job.Job) float64) (k knob, ok bool) {
 	return k, false
 }
 
-// knobsOf are the numbers that may end what is found of a quantity, in the order in which
-// they are tried: what is cheap to change first.
-func knobsOf(before *geometry.Result, quantity string) []knob {
+// knobsOf are the numbers that may end a finding, in the order in which they
+// are tried: what is cheap to change first.
+func knobsOf(before *geometry.Result, f rule.Finding) []knob {
 	var out []knob
 	j := before.Stated
 	of := func(keys ...string) {
@@ -84,7 +105,7 @@ func knobsOf(before *geometry.Result, quantity string) []knob {
 			out = append(out, k)
 		}
 	}
-	switch quantity {
+	switch f.Rule.Quantity {
 	case "pipe.gradient", "pipe.flow-share", "pipe.smooth-share", "pipe.velocity", "run.drop":
 		of("waste.gradient")
 		spread(out, j.Tolerances.PipeMM, math.Max(before.Heights.Run.ExitAtMM, tolerance.PipeOverMM))
@@ -99,6 +120,10 @@ func knobsOf(before *geometry.Result, quantity string) []knob {
 		of("shower.depthMM", "shower.widthMM")
 	case "head.to-open":
 		of("shower.depthMM")
+	case "core.over-slab", "core.axis-height":
+		if k, ok := wayOut(before, f); ok {
+			out = append(out, k)
+		}
 	case "exit.off-corner", "exit.in-stud", "core.opening-gap", "exit.in-joist":
 		of("waste.exit.offsetMM")
 	case "ramp.short-by":
@@ -155,6 +180,9 @@ func usualNoggins(u unit.System) []float64 {
 
 // says is what turning it to a value does.
 func (k knob) says(at float64) message.Message {
+	if k.does != nil {
+		return k.does(at)
+	}
 	return message.Of("remedy.set", message.In("number", k.name), message.Arg{Name: "value", Value: unit.Value(at, k.kind)})
 }
 

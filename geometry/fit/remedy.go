@@ -50,65 +50,98 @@ func (r Remedy) Asks() (out []rule.Finding) {
 // be said. What is held stays, unless nothing else ends the finding: who holds a number wants
 // it kept, and wants to hear that it alone is in the way.
 func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Message, ok bool) {
-	x := tryout{before: before, f: f}
-	r, why, ok = x.remedy()
-	if ok || len(before.Stated.Standing(job.Held)) == 0 {
-		return r, why, ok
+	all, why := RemediesOf(before, f, 1)
+	if len(all) == 0 {
+		return Remedy{}, why, false
 	}
-	x.lettingGo = true
-	if r, _, ok := x.remedy(); ok {
-		return r, message.Message{}, true
-	}
-	return r, why, false
+	return all[0], why, true
 }
 
-func (x *tryout) remedy() (r Remedy, why message.Message, ok bool) {
+// RemediesOf are changes that a finding goes away by each, as RemedyOf has it, best first, so many at
+// most.
+func RemediesOf(before geometry.Result, f rule.Finding, most int) (all []Remedy, why message.Message) {
+	x := tryout{before: before, f: f, most: most}
+	why = x.remedies()
+	if len(x.found) > 0 || len(before.Stated.Standing(job.Held)) == 0 {
+		return x.found, why
+	}
+	x.lettingGo = true
+	if x.remedies(); len(x.found) > 0 {
+		return x.found, message.Message{}
+	}
+	return nil, why
+}
+
+// remedies finds what ends the finding; why says what hinders it where nothing does.
+func (x *tryout) remedies() (why message.Message) {
 	switch x.f.Rule.Quantity {
 	case "pipe.exposed":
-		return x.box()
+		r, why, ok := x.box()
+		x.take(r, ok)
+		return why
 	case "beyond.unknown":
-		r, ok = x.reckonOutside()
-		return r, why, ok
+		x.take(x.reckonOutside())
+		return why
 	case "beyond.assumed":
-		r, ok = x.confirmOutside()
-		return r, why, ok
+		x.take(x.confirmOutside())
+		return why
 	}
-	if ofRun(x.f) {
-		if r, ok = x.turnOutlet(); ok {
-			return r, why, true
-		}
+	if ofRun(x.f) && x.take(x.turnOutlet()) {
+		return why
 	}
-	if r, why, ok = x.trim(); !why.IsZero() {
-		why = message.Of("remedy.not", message.In("why", why))
+	r, why, ok := x.trim()
+	if x.take(r, ok) {
+		return message.Message{}
 	}
-	if !ok && why.IsZero() {
-		r, ok = x.adjust()
+	if !why.IsZero() {
+		return message.Of("remedy.not", message.In("why", why))
 	}
-	return r, why, ok
+	x.adjust()
+	return why
 }
 
 // mostTold is how many findings that come or go with a remedy are told by name.
 const mostTold = 3
 
-// Changes say what a remedy changes besides, a line each: what it lets go of, how high the floor
-// comes, in how many builds that comes right, what goes and at how many places the same cause
-// stays, and what it brings; the finding that it is for left out.
-func (r Remedy) Changes(before geometry.Result, f rule.Finding) []message.Message {
+// Price says what a remedy of a finding asks for and what it leaves, a line each: what it lets go of,
+// how high the floor comes, at how many places the same stays, what of the same cause comes in its
+// place or stays beside it, and in how many builds that comes right.
+func (r Remedy) Price(before geometry.Result, f rule.Finding) []message.Message {
 	var out []message.Message
 	for _, key := range r.LetsGo {
 		out = append(out, message.Of("remedy.lets-go", message.In("what", before.Stated.PlaceOf(key))))
 	}
 	if by := whole(raiseMM(r.After) - raiseMM(before)); by != 0 {
-		out = append(out, message.Of("fit.raise", message.At("by", by), message.MM("is", raiseMM(r.After))))
+		out = append(out, message.Of("remedy.raise", message.At("by", by), message.MM("is", raiseMM(r.After))))
+	}
+	same, instead, beside := r.staying(f)
+	if same > 0 {
+		out = append(out, message.Of("remedy.left", message.N("n", same)))
+	}
+	if len(instead) > 0 {
+		out = append(out, message.Of("remedy.instead", message.Arg{Name: "what", Value: message.List{Items: headings(instead)}}))
+	}
+	if len(beside) > 0 {
+		out = append(out, message.Of("remedy.beside", message.Arg{Name: "what", Value: message.List{Items: headings(beside)}}))
 	}
 	if n := stage.InHundred(r.Chance); n > 0 {
 		out = append(out, message.Of("remedy.chance", message.No("n", n)))
 	}
-	tell := func(id message.ID, of []rule.Finding, but func(rule.Finding) bool) {
+	return out
+}
+
+// Changes are its price, and what else goes and comes with it; the finding that it is for left out.
+func (r Remedy) Changes(before geometry.Result, f rule.Finding) []message.Message {
+	out := r.Price(before, f)
+	said := map[string]bool{f.Rule.ID: true}
+	_, instead, _ := r.staying(f)
+	for _, o := range slices.Concat(instead, r.Asks()) {
+		said[o.Rule.ID] = true
+	}
+	tell := func(id message.ID, of []rule.Finding) {
 		n := 0
-		said := map[string]bool{f.Rule.ID: true}
 		for _, o := range of {
-			if said[o.Rule.ID] || but(o) || n == mostTold {
+			if said[o.Rule.ID] || n == mostTold {
 				continue
 			}
 			said[o.Rule.ID] = true
@@ -116,25 +149,36 @@ func (r Remedy) Changes(before geometry.Result, f rule.Finding) []message.Messag
 			out = append(out, told(id, o))
 		}
 	}
-	tell("fit.gone", r.Gone, func(rule.Finding) bool { return false })
-	if left := r.left(rule.CauseOf(f.Rule.Quantity)); left > 0 {
-		out = append(out, message.Of("remedy.left", message.N("n", left)))
-	}
-	asks := r.Asks()
-	tell("fit.new", r.New, func(o rule.Finding) bool {
-		return slices.ContainsFunc(asks, func(a rule.Finding) bool { return a.Rule.ID == o.Rule.ID })
-	})
+	tell("fit.gone", r.Gone)
+	tell("fit.new", r.New)
 	return out
 }
 
-// left is at how many places what comes of a cause is still there with the change made.
-func (r Remedy) left(cause string) int {
-	for _, c := range r.After.Answer(nil).Cards {
-		if c.Cause() == cause {
-			return len(c.Places)
+// staying is what of a finding's cause is there with the change made: at how many places the same
+// rule is broken, and one finding of each other rule, those that are new apart from those that were
+// there before.
+func (r Remedy) staying(f rule.Finding) (same int, instead, beside []rule.Finding) {
+	told := map[string]bool{}
+	for _, p := range cardOf(r.After, rule.CauseOf(f.Rule.Quantity)).Places {
+		switch id := p.Rule.ID; {
+		case id == f.Rule.ID:
+			same++
+		case told[id]:
+		case slices.ContainsFunc(r.New, func(n rule.Finding) bool { return n.Key() == p.Key() }):
+			told[id], instead = true, append(instead, p.Finding)
+		default:
+			told[id], beside = true, append(beside, p.Finding)
 		}
 	}
-	return 0
+	return same, instead, beside
+}
+
+// headings are those of findings, as many as are told by name.
+func headings(of []rule.Finding) (out []message.Message) {
+	for _, f := range of[:min(len(of), mostTold)] {
+		out = append(out, f.Rule.Heading())
+	}
+	return out
 }
 
 // box is boxing the pipe in that a finding says lies bare along the room. Why tells what the

@@ -30,6 +30,8 @@ func causes() [][]string {
 		{"run.length", "run.bends", "vent.distance", "vent.none"},
 		// The turns cannot be made.
 		{"run.turn-off", "run.leg-short", "run.fitting-misplaced", "clash.run-gap"},
+		// Nobody knows how the waste goes on outside.
+		{"beyond.unknown", "beyond.assumed"},
 	}
 }
 

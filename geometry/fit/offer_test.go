@@ -1,0 +1,83 @@
+package fit_test
+
+import (
+	"testing"
+
+	"underfall/geometry"
+	"underfall/geometry/demotest"
+	"underfall/geometry/fit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+)
+
+// Of every card of every demo: what is offered ends the finding that it says, brings nothing that stops
+// the job, and no two offers do the same; what ends all places comes first.
+func TestOffersDoWhatTheySay(t *testing.T) {
+	offered := 0
+	for _, r := range demotest.Shown(t) {
+		for _, c := range r.Answer(nil).Cards {
+			for at := range c.Places {
+				all, _ := fit.Offers(r, c, at)
+				said := map[string]bool{}
+				for i, o := range all {
+					offered++
+					if o.All && (i > 0 || len(c.Places) < 2) || said[o.Does.String()] || i >= 3 {
+						t.Errorf("%s, %s: offer %d of %d: %s", r.Settled.Name, c.Cause(), i, len(all), o.Does)
+					}
+					said[o.Does.String()] = true
+					after := geometry.Evaluate(o.Edit.Apply(r.Stated), r.Pack)
+					for _, f := range after.Findings {
+						if f.Key() == o.For.Key() {
+							t.Errorf("%s: %s leaves %s", r.Settled.Name, o.Does, f.Key())
+						}
+					}
+				}
+			}
+		}
+	}
+	if offered == 0 {
+		t.Error("nothing is offered")
+	}
+}
+
+// A hole whose middle lies 26 over a slab, where two hands need 60, is drilled from outside, or the way
+// out comes up by the 34 that it lacks; one that bites 13 into the slab comes up by 13.
+func TestAHoleThatLiesTooLow(t *testing.T) {
+	j := demotest.Shown(t)[7].Stated.Clone()
+	groundMM := -100.0
+	j.Room.Walls[j.Waste.Exit.Wall].OutsideGroundMM = &groundMM
+	r := evaluated(t, j)
+	for id, want := range map[string]struct {
+		first   message.ID
+		byMM    float64
+		another bool
+	}{"core-low": {"remedy.way-out-up", 34, true}, "core-slab": {"remedy.way-out-up", 13, false}} {
+		f, found := broken(r, id)
+		if !found {
+			t.Fatalf("%s is not broken", id)
+		}
+		all, _ := fit.RemediesOf(r, f, 3)
+		if len(all) == 0 || all[0].Does.ID != want.first || (len(all) > 1) != want.another {
+			t.Fatalf("%s: %d remedies", id, len(all))
+		}
+		level, _ := all[0].Edit.Apply(r.Stated).Waste.Exit.Level.InvertMM()
+		was := r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM)
+		if by := level - was; by < want.byMM-1 || by > want.byMM+1.5 {
+			t.Errorf("%s: the way out comes up by %v, want %v", id, by, want.byMM)
+		}
+		if want.another && (all[1].Does.ID != "remedy.drill-outside" || all[1].Edit.Apply(r.Stated).Waste.Drill.From != job.DrillOutside) {
+			t.Errorf("%s: the other is %v", id, all[1].Does)
+		}
+		for _, remedy := range all {
+			if _, still := broken(remedy.After, id); still {
+				t.Errorf("%s: %v leaves it", id, remedy.Does)
+			}
+			for _, n := range remedy.New {
+				if n.Rule.Severity == rule.Stop {
+					t.Errorf("%s: %v brings %s", id, remedy.Does, n.Key())
+				}
+			}
+		}
+	}
+}
