@@ -3,7 +3,9 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/message"
@@ -12,24 +14,35 @@ import (
 
 // cautionsList is the standing cautions of the work by its stages, behind one press.
 type cautionsList struct {
-	item      *widget.AccordionItem
-	accordion *widget.Accordion
-	box       *fyne.Container
+	head *control.ToolButton
+	box  *fyne.Container
 }
 
-func newCautionsList() *cautionsList {
+func newCautionsList(keys *control.Keys) *cautionsList {
 	l := &cautionsList{box: container.NewVBox()}
-	l.item = widget.NewAccordionItem("", l.box)
-	l.accordion = widget.NewAccordion(l.item)
+	l.head = control.NewButton(keys, "", func() { l.open(!l.box.Visible()) })
+	l.head.Alignment, l.head.Importance = widget.ButtonAlignLeading, widget.LowImportance
+	l.open(false)
 	return l
 }
 
-func (l *cautionsList) object() fyne.CanvasObject { return l.accordion }
+func (l *cautionsList) object() fyne.CanvasObject { return container.NewVBox(l.head, l.box) }
+
+// open shows the cautions or not.
+func (l *cautionsList) open(on bool) {
+	if on {
+		l.box.Show()
+		l.head.SetIcon(fynetheme.MenuDropUpIcon())
+	} else {
+		l.box.Hide()
+		l.head.SetIcon(fynetheme.MenuDropDownIcon())
+	}
+}
 
 // show lists the cautions of a result.
 func (l *cautionsList) show(r geometry.Result) {
 	u := r.Settled.Units
-	l.item.Title = theme.Say(message.Of("app.cautions", message.N("n", len(r.Cautions))), u)
+	l.head.SetText(theme.Say(message.Of("app.cautions", message.N("n", len(r.Cautions))), u))
 	l.box.RemoveAll()
 	var stage rule.Stage
 	for _, c := range r.Cautions {
@@ -48,5 +61,5 @@ func (l *cautionsList) show(r geometry.Result) {
 		source.Importance = widget.LowImportance
 		l.box.Add(source)
 	}
-	l.accordion.Refresh()
+	l.box.Refresh()
 }

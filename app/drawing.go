@@ -66,6 +66,7 @@ type drawingView struct {
 	points    []plan.Point
 	pointer   plan.Point
 	readout   func(string)
+	focused   func(on bool) // is told when keys go to the drawing, and when no longer
 	choose    func(part string)
 	// The water, while it runs.
 	watering  bool
@@ -80,7 +81,7 @@ type drawingView struct {
 }
 
 func newDrawingView(kind DrawingKind, d *desk.Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme, p *paint.Painter) *drawingView {
-	v := &drawingView{kind: kind, desk: d, keys: keys, sight: s, theme: t, painter: p, scale: 1, fits: 1,
+	v := &drawingView{kind: kind, desk: d, keys: keys, sight: s, theme: t, painter: p, scale: 1, fits: 1, focused: func(bool) {},
 		worker:  latest{guard: s.Guard, part: partDrawing},
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
 		overlay: container.NewWithoutLayout()}

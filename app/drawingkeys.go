@@ -106,11 +106,12 @@ func (v *drawingView) pick(g grasp) {
 	}
 }
 
-// FocusGained is part of taking keys.
-func (v *drawingView) FocusGained() {}
+// FocusGained shows that keys go to the drawing.
+func (v *drawingView) FocusGained() { v.focused(true) }
 
 // FocusLost lets go of the handle.
 func (v *drawingView) FocusLost() {
+	v.focused(false)
 	v.picked = grasp{}
 	v.placeOverlay()
 }

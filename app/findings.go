@@ -26,6 +26,7 @@ import (
 // first; then what may come to be, and the standing cautions of the work.
 type findingsPanel struct {
 	theme    *theme.Theme
+	keys     *control.Keys
 	box      *fyne.Container
 	plate    *answer.Plate
 	toSettle *widget.Label // heads the cards
@@ -52,7 +53,7 @@ type findingsPanel struct {
 }
 
 func newFindingsPanel(t *theme.Theme, keys *control.Keys, fly func(rule.Finding), change func(edit.Edit)) *findingsPanel {
-	p := &findingsPanel{theme: t, box: container.NewVBox(), plate: answer.New(), toSettle: paragraph(""), fly: fly, change: change, stations: func(geometry.Answer) {},
+	p := &findingsPanel{theme: t, keys: keys, box: container.NewVBox(), plate: answer.New(), toSettle: paragraph(""), fly: fly, change: change, stations: func(geometry.Answer) {},
 		remedies: map[string]knownRemedy{}}
 	p.toSettle.TextStyle.Bold = true
 	p.look = newLookCard(keys, change)
@@ -61,7 +62,7 @@ func newFindingsPanel(t *theme.Theme, keys *control.Keys, fly func(rule.Finding)
 	p.scroll = container.NewVScroll(container.NewVBox(p.look, p.box, p.notes))
 	p.later = paragraph("")
 	p.later.TextStyle.Bold = true
-	p.cautions = newCautionsList()
+	p.cautions = newCautionsList(keys)
 	return p
 }
 
@@ -219,6 +220,9 @@ func newFindingCard(p *findingsPanel, of geometry.Card) *findingCard {
 	c.fill()
 	return c
 }
+
+// Inside is what the card shows.
+func (c *findingCard) Inside() []fyne.CanvasObject { return []fyne.CanvasObject{c.content} }
 
 // place is the one of the card's places that it shows.
 func (c *findingCard) place() geometry.Place { return c.of.Places[c.at%len(c.of.Places)] }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/tray"
 	"underfall/geometry"
@@ -55,8 +56,12 @@ func TestTheSummaryIsTheAnswer(t *testing.T) {
 func TestCautionsOfTheWork(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	l := w.findings.cautions
-	if n := len(w.desk.Result().Cautions); n < 5 || l.item.Title != fmt.Sprintf("%d cautions of the work", n) || l.item.Open {
-		t.Errorf("“%s” for %d, open: %v", l.item.Title, n, l.item.Open)
+	if n := len(w.desk.Result().Cautions); n < 5 || l.head.Text != fmt.Sprintf("%d cautions of the work", n) || l.box.Visible() {
+		t.Errorf("“%s” for %d, open: %v", l.head.Text, n, l.box.Visible())
+	}
+	test.Tap(l.head)
+	if !l.box.Visible() {
+		t.Error("pressed they do not show")
 	}
 	var said []string
 	for _, o := range l.box.Objects {

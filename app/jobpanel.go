@@ -27,7 +27,7 @@ type jobPanel struct {
 	came    *widget.Label
 	grounds *widget.Label
 	// renew holds the job against the rules as they are now; hidden where it is.
-	renew   *widget.Button
+	renew   *control.ToolButton
 	edition string // of the rules as they are now
 	box     *fyne.Container
 }
@@ -75,7 +75,7 @@ func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *control.Keys) *jobPanel {
 			p.box.Add(p.came)
 		}
 	}
-	p.renew = widget.NewButton("", func() { d.Do(edit.Edition(p.edition)) })
+	p.renew = control.NewButton(keys, "", func() { d.Do(edit.Edition(p.edition)) })
 	p.renew.Hide()
 	p.box.Add(p.grounds)
 	p.box.Add(p.renew)

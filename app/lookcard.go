@@ -35,6 +35,9 @@ func newLookCard(keys *control.Keys, change func(edit.Edit)) *lookCard {
 // CreateRenderer shows the card.
 func (l *lookCard) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(l.card) }
 
+// Inside is the card.
+func (l *lookCard) Inside() []fyne.CanvasObject { return []fyne.CanvasObject{l.card} }
+
 // tell shows the look that settles most; nothing takes the card away.
 func (l *lookCard) tell(x *unknown.Exploration, u unit.System) {
 	if x == nil || x.Look == nil {

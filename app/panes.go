@@ -15,11 +15,13 @@ import (
 // panes are the drawings' places in the window and which drawing each shows.
 type panes struct {
 	frame *frame
+	keys  *control.Keys
 	// shown are the drawings in the order that a key goes through them.
 	shown       []paneDrawing
 	plan, below *fyne.Container // what holds the drawing
+	grounds     [2]*ground      // under the two places
 	at          int             // the one last asked for
-	choices     [2]*widget.Select
+	choices     [2]*control.Select
 }
 
 // paneDrawing is a drawing, its place and what it is called.
@@ -29,12 +31,15 @@ type paneDrawing struct {
 	name message.ID
 }
 
-func newPanes(v *views, f *frame) *panes {
-	p := &panes{frame: f, plan: container.NewStack(), below: container.NewStack(), shown: []paneDrawing{
+func newPanes(v *views, f *frame, keys *control.Keys) *panes {
+	p := &panes{frame: f, grounds: [2]*ground{newGround(), newGround()}, keys: keys, plan: container.NewStack(), below: container.NewStack(), shown: []paneDrawing{
 		{v.section, regionSection, "app.section"}, {v.plan, regionPlan, "app.plan"}, {v.long, regionSection, "app.along-the-waste"},
 		{v.bed, regionPlan, "app.bed"}, {v.boards, regionPlan, "app.boards"}}}
 	for i, at := range []region{regionPlan, regionSection} {
 		p.choices[i] = p.choice(at)
+	}
+	for _, d := range p.shown {
+		d.view.focused = func(on bool) { p.ground(d.at).show(on) }
 	}
 	p.SelectIndex(1)
 	p.SelectIndex(0)
@@ -42,7 +47,7 @@ func newPanes(v *views, f *frame) *panes {
 }
 
 // choice chooses which drawing a place shows.
-func (p *panes) choice(at region) *widget.Select {
+func (p *panes) choice(at region) *control.Select {
 	var names []string
 	var index []int
 	for i, d := range p.shown {
@@ -50,7 +55,7 @@ func (p *panes) choice(at region) *widget.Select {
 			names, index = append(names, theme.Word(d.name)), append(index, i)
 		}
 	}
-	s := control.NewSelect(names, nil)
+	s := control.NewSelect(p.keys, names, nil)
 	s.OnChanged = func(string) { p.SelectIndex(index[s.SelectedIndex()]) }
 	return s
 }
@@ -61,6 +66,14 @@ func (p *panes) holder(at region) *fyne.Container {
 		return p.plan
 	}
 	return p.below
+}
+
+// ground is what a place of drawings stands on; its edge shows that keys go to the drawing.
+func (p *panes) ground(at region) *ground {
+	if at == regionPlan {
+		return p.grounds[0]
+	}
+	return p.grounds[1]
 }
 
 // SelectIndex shows a drawing at its place.
@@ -92,14 +105,15 @@ func (p *panes) SelectedIndex() int { return p.at }
 func (p *panes) next() { p.SelectIndex((p.at + 1) % len(p.shown)) }
 
 // sheet is a ground with an edge on which a region's content stands.
-func sheet(content fyne.CanvasObject) fyne.CanvasObject {
-	return container.NewStack(newGround(), container.NewPadded(content))
+func sheet(on *ground, content fyne.CanvasObject) fyne.CanvasObject {
+	return container.NewStack(on, container.NewPadded(content))
 }
 
 // ground is a rounded rectangle in the colours of the theme.
 type ground struct {
 	widget.BaseWidget
 	rectangle *canvas.Rectangle
+	focused   bool
 }
 
 func newGround() *ground {
@@ -120,11 +134,19 @@ func (g *ground) Refresh() {
 	g.BaseWidget.Refresh()
 }
 
+// show shows that keys go to what stands on it, or not.
+func (g *ground) show(focused bool) {
+	g.focused = focused
+	g.Refresh()
+}
+
 func (g *ground) paint() {
-	const radius = 6
 	g.rectangle.FillColor = fynetheme.Color(fynetheme.ColorNameInputBackground)
-	g.rectangle.StrokeColor = fynetheme.Color(fynetheme.ColorNameInputBorder)
-	g.rectangle.StrokeWidth, g.rectangle.CornerRadius = 1, radius
+	g.rectangle.StrokeColor, g.rectangle.StrokeWidth = fynetheme.Color(fynetheme.ColorNameInputBorder), theme.EdgeWidth
+	if g.focused {
+		g.rectangle.StrokeColor, g.rectangle.StrokeWidth = fynetheme.Color(fynetheme.ColorNamePrimary), theme.FocusWidth
+	}
+	g.rectangle.CornerRadius = theme.Radius
 }
 
 // heading is the name of a region.
@@ -144,21 +166,21 @@ func (w *mainWindow) fillPanes() {
 	f, p := w.frame, w.drawings
 	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.sight.Measuring) })
 	toPicture := w.tool("app.to-picture", nil, "app.to-picture.hint", func() { f.bring(regionPicture) })
-	planHead := container.NewHBox(fitted(120, p.choices[0]), w.measure, toPicture)
-	f.fill(regionPlan, sheet(container.NewBorder(container.NewHScroll(planHead), nil, nil, nil, p.plan)))
+	planHead := control.NewBar(fitted(120, p.choices[0]), w.measure, toPicture)
+	f.fill(regionPlan, sheet(p.grounds[0], container.NewBorder(container.NewHScroll(planHead), nil, nil, nil, p.plan)))
 
 	w.cutCheck, w.cutMode = w.cutTools()
 	w.looks = w.lookChoice()
 	options := w.viewOptions(w.tool("", fynetheme.MoreHorizontalIcon(), "tool.options.hint", nil))
 	picture := w.tool("", fynetheme.MediaPhotoIcon(), "tool.picture.hint", w.takePicture)
 	toPlan := w.tool("app.plan", nil, "app.to-plan.hint", func() { f.bring(regionPlan) })
-	pictureHead := container.NewHBox(fitted(104, w.viewChoice()), fitted(112, w.looks), w.cutCheck, picture, options, toPlan)
+	pictureHead := control.NewBar(fitted(104, w.viewChoice()), fitted(112, w.looks), w.cutCheck, picture, options, toPlan)
 	w.viewHolder = container.NewStack(w.view)
-	f.fill(regionPicture, sheet(container.NewBorder(container.NewHScroll(pictureHead), w.stageBar(), nil, nil, w.viewHolder)))
+	f.fill(regionPicture, sheet(newGround(), container.NewBorder(container.NewHScroll(pictureHead), w.stageBar(), nil, nil, w.viewHolder)))
 
 	fit := w.tool("app.fit", fynetheme.ZoomFitIcon(), "app.fit.hint", func() { w.centreCut(); w.release() })
-	sectionHead := container.NewHBox(fitted(150, p.choices[1]), fitted(150, w.cutMode), fit)
-	f.fill(regionSection, sheet(container.NewBorder(container.NewHScroll(sectionHead), nil, nil, nil, p.below)))
+	sectionHead := control.NewBar(fitted(150, p.choices[1]), fitted(150, w.cutMode), fit)
+	f.fill(regionSection, sheet(p.grounds[1], container.NewBorder(container.NewHScroll(sectionHead), nil, nil, nil, p.below)))
 
 	// Where plan and picture share one place, the head of each leads to the other.
 	toPicture.Hide()
@@ -174,8 +196,7 @@ func (w *mainWindow) fillPanes() {
 
 // stageBar goes through the stages of the work.
 func (w *mainWindow) stageBar() fyne.CanvasObject {
-	w.stage = widget.NewSlider(0, float64(buildup.Stages-1))
-	w.stage.Step = 1
+	w.stage = control.NewSlider(w.keys, 0, float64(buildup.Stages-1), 1)
 	w.stageAt = widget.NewLabel("")
 	w.stageAt.Truncation = fyne.TextTruncateEllipsis
 	w.stage.OnChanged = func(v float64) {

@@ -46,7 +46,7 @@ func (w *mainWindow) takePicture() {
 	for _, s := range pictureSizes() {
 		sizes = append(sizes, fmt.Sprintf("%d × %d", s.X, s.Y))
 	}
-	size := control.NewSelect(sizes, nil)
+	size := control.NewSelect(control.NewKeys(), sizes, nil)
 	size.SetSelectedIndex(0)
 	clear := widget.NewCheck(theme.Word("app.without-background"), nil)
 	turn := widget.NewCheck(theme.Word("app.all-round", message.N("n", turntableSteps)), nil)

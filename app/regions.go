@@ -5,31 +5,43 @@ import (
 	"fyne.io/fyne/v2/container"
 )
 
+// noRegion is where an object is that stands in none.
+const noRegion region = -1
+
 // nextRegion gives the keys to the first thing that takes them in the region after the one that
 // has them now: the answer, the drawings, the rods, the rail, the tray, the top.
 func (w *mainWindow) nextRegion() {
 	c := w.window.Canvas()
 	f := w.frame
-	regions := []region{regionAnswer, regionPlan, regionPicture, regionSection, regionRods, regionRail, regionTray, regionTop}
-	at := -1
-	if focused, ok := c.Focused().(fyne.CanvasObject); ok {
-		for i, r := range regions {
-			if holds(f.in(r), focused) {
-				at = i
-			}
+	order := []region{regionAnswer, regionPlan, regionPicture, regionSection, regionRods, regionRail, regionTray, regionTop}
+	focused, _ := c.Focused().(fyne.CanvasObject)
+	at, now := -1, f.regionOf(focused)
+	for i, r := range order {
+		if r == now {
+			at = i
 		}
 	}
-	for k := range regions {
-		r := regions[(at+1+k)%len(regions)]
+	for k := range order {
+		r := order[(at+1+k)%len(order)]
 		if !f.clips[r].Visible() {
 			continue
 		}
 		if to := firstFocusable(f.in(r)); to != nil {
 			c.Focus(to)
-			w.log("region %d", (at+1+k)%len(regions))
+			w.log("region %d", r)
 			return
 		}
 	}
+}
+
+// regionOf is the region that an object stands in; noRegion for none.
+func (f *frame) regionOf(o fyne.CanvasObject) region {
+	for r := range regionCount {
+		if o != nil && holds(f.in(r), o) {
+			return r
+		}
+	}
+	return noRegion
 }
 
 // inside are the objects an object holds, as far as they may take the keys.
@@ -40,6 +52,8 @@ func inside(o fyne.CanvasObject) []fyne.CanvasObject {
 	case *container.Scroll:
 		return []fyne.CanvasObject{o.Content}
 	case *container.Clip:
+		return []fyne.CanvasObject{o.Content}
+	case *container.ThemeOverride:
 		return []fyne.CanvasObject{o.Content}
 	case interface{ Inside() []fyne.CanvasObject }:
 		return o.Inside()

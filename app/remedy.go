@@ -2,6 +2,7 @@ package app
 
 import (
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/fit"
 	"underfall/geometry/message"
@@ -74,7 +75,7 @@ func (c *findingCard) addRemedy(add func(string, widget.Importance)) {
 // and changes besides.
 func (c *findingCard) addChange(known knownRemedy, add func(string, widget.Importance)) *widget.Button {
 	u, r := c.panel.result.Settled.Units, known.remedy
-	button := widget.NewButton(theme.Say(r.Does, u), func() { c.panel.change(r.Edit) })
+	button := control.NewButton(c.panel.keys, theme.Say(r.Does, u), func() { c.panel.change(r.Edit) })
 	c.details.Add(button)
 	for _, m := range r.Steps {
 		add(theme.Say(message.Of("remedy.step", message.In("does", m)), u), widget.MediumImportance)
@@ -87,5 +88,5 @@ func (c *findingCard) addChange(known knownRemedy, add func(string, widget.Impor
 	for _, m := range r.Changes(c.panel.result, known.of) {
 		add(theme.Say(m, u), widget.MediumImportance)
 	}
-	return button
+	return &button.Button
 }

@@ -14,6 +14,7 @@ import (
 // the work, or one of the lists of what has been worked out.
 type sides struct {
 	frame *frame
+	keys  *control.Keys
 	lists []side
 	// fields are those of the stations.
 	fields fyne.CanvasObject
@@ -33,8 +34,8 @@ type side struct {
 	object fyne.CanvasObject
 }
 
-func newSides(f *frame, lists []side) *sides {
-	return &sides{frame: f, lists: lists, at: sideClosed, told: func() {}}
+func newSides(f *frame, keys *control.Keys, lists []side) *sides {
+	return &sides{frame: f, keys: keys, lists: lists, at: sideClosed, told: func() {}}
 }
 
 // open shows a list, by its name.
@@ -49,8 +50,8 @@ func (s *sides) open(name message.ID) {
 // SelectIndex shows a list under its name, with what closes it.
 func (s *sides) SelectIndex(i int) {
 	s.at = i
-	closing := widget.NewButtonWithIcon("", fynetheme.CancelIcon(), s.close)
-	closing.Importance = widget.LowImportance
+	closing := control.NewButton(s.keys, "", s.close)
+	closing.Icon, closing.Importance = fynetheme.CancelIcon(), widget.LowImportance
 	head := container.NewBorder(nil, nil, heading(s.lists[i].name), closing)
 	s.put(container.NewBorder(head, nil, nil, nil, s.lists[i].object))
 }

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/store"
 	"underfall/app/theme"
@@ -47,8 +48,10 @@ func (l *jobLine) show(c desk.Change) {
 func (w *mainWindow) topBar() fyne.CanvasObject {
 	w.jobLine = newJobLine()
 	w.undo, w.redo = w.undoAndRedo()
-	show := widget.NewButtonWithIcon(theme.Word("tool.showroom"), fynetheme.ViewFullScreenIcon(), w.guard.Wrap(partWindow, w.openShowroom))
-	save := widget.NewButtonWithIcon(theme.Word("tool.save"), fynetheme.DocumentSaveIcon(), w.guard.Wrap(partWindow, w.save))
+	show := control.NewButton(w.keys, theme.Word("tool.showroom"), w.guard.Wrap(partWindow, w.openShowroom))
+	show.Icon = fynetheme.ViewFullScreenIcon()
+	save := control.NewButton(w.keys, theme.Word("tool.save"), w.guard.Wrap(partWindow, w.save))
+	save.Icon = fynetheme.DocumentSaveIcon()
 	more := w.tool("", fynetheme.MenuIcon(), "tool.more.hint", nil)
 	more.OnTapped = w.guard.Wrap(partWindow, func() {
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(more)
@@ -57,7 +60,9 @@ func (w *mainWindow) topBar() fyne.CanvasObject {
 	jobs := w.tool("tool.jobs", fynetheme.HomeIcon(), "tool.jobs.hint", w.start.open)
 	left := container.NewHBox(jobs, fitted(300, w.jobLine.name), w.jobLine.saved)
 	right := container.NewHBox(w.undo, w.redo, save, show, more)
-	return container.NewBorder(nil, nil, container.NewPadded(left), container.NewPadded(right), layout.NewSpacer())
+	bar := container.NewBorder(nil, nil, container.NewPadded(left), container.NewPadded(right), layout.NewSpacer())
+	control.GroupOf(bar)
+	return bar
 }
 
 // moreMenu has what is seldom wanted: files, the job's own statements, how the program looks.

@@ -27,9 +27,9 @@ func viewNames() (views []viewer.View, names []string) {
 }
 
 // viewChoice goes to a ready-made view.
-func (w *mainWindow) viewChoice() *widget.Select {
+func (w *mainWindow) viewChoice() *control.Select {
 	views, names := viewNames()
-	s := control.NewSelect(names, nil)
+	s := control.NewSelect(w.keys, names, nil)
 	s.PlaceHolder = theme.Word("app.view")
 	s.OnChanged = func(string) {
 		if i := s.SelectedIndex(); i >= 0 {
@@ -106,19 +106,19 @@ func (w *mainWindow) centreCut() {
 // as nobody used them.
 func (w *mainWindow) showState() {
 	s, v := &w.sight.State, &w.settings
-	showChecked(w.cutCheck, s.CutOn)
+	showChecked(&w.cutCheck.Check, s.CutOn)
 	showChecked(v.wet, s.Wet)
 	showChecked(v.dimensions, s.Dimensions)
 	showChecked(v.motion, s.Motion)
-	showChecked(w.water.Run, s.Water)
-	showChosen(w.cutMode, slices.Index(sight.Modes(), s.Mode))
-	showChosen(w.looks, int(s.Look))
+	showChecked(&w.water.Run.Check, s.Water)
+	showChosen(&w.cutMode.Select, slices.Index(sight.Modes(), s.Mode))
+	showChosen(&w.looks.Select, int(s.Look))
 	if light := v.lights.Options[s.Light]; v.lights.Selected != light {
 		v.lights.Selected = light
 		v.lights.Refresh()
 	}
 	showValue(v.apart, s.Apart)
-	showValue(w.stage, float64(s.Stage))
+	showValue(&w.stage.Slider, float64(s.Stage))
 	if at := theme.Book().Say(s.Stage.Message()); w.stageAt.Text != at {
 		w.stageAt.SetText(at)
 	}

@@ -267,11 +267,11 @@ func (w *mainWindow) compose() {
 	w.tray = tray.New(asksOf(w.desk, w.parts), w.parts, w.keys, w.theme)
 	w.tray.Opened = func(job.Station) { w.markStation() }
 	w.findings = newFindingsPanel(w.theme, w.keys, w.goToFinding, func(e edit.Edit) { w.desk.Do(e) })
-	w.levels = lists.NewLevels(w.goToLevel)
-	w.checks = lists.NewChecks(w.goToCheck)
+	w.levels = lists.NewLevels(w.keys, w.goToLevel)
+	w.checks = lists.NewChecks(w.keys, w.goToCheck)
 	w.rods = newRodPane(w.keys, func(_, layer string) { w.toField(layer) })
-	w.runs = runs.New(w.runsAsks(), w.theme, w.runsPainter, w.guard)
-	w.water = lists.NewWater(func(on bool) {
+	w.runs = runs.New(w.runsAsks(), w.keys, w.theme, w.runsPainter, w.guard)
+	w.water = lists.NewWater(w.keys, func(on bool) {
 		w.sight.Change(func(s *sight.State) { s.Water = on })
 		w.log("water %v", on)
 	})
@@ -289,9 +289,10 @@ func (w *mainWindow) runsAsks() runs.Asks {
 // change.
 func (w *mainWindow) answerColumn() fyne.CanvasObject {
 	list := func(name message.ID) fyne.CanvasObject {
-		return widget.NewButton(theme.Word(name), w.guard.Wrap(partWindow, func() { w.sides.open(name) }))
+		return control.NewButton(w.keys, theme.Word(name), w.guard.Wrap(partWindow, func() { w.sides.open(name) }))
 	}
 	lists := container.NewGridWithColumns(4, list("app.levels"), list("app.runs"), list("app.water"), list("app.checks"))
+	control.GroupOf(lists)
 	foot := container.NewVBox(w.keepNotice, w.teller)
 	head := container.NewVBox(w.findings.plate, lists)
 	return container.NewBorder(head, foot, nil, nil, w.findings.object())
@@ -306,7 +307,7 @@ func (w *mainWindow) showStations(a geometry.Answer) {
 // railBar has the stations of the work; one that is pressed opens its fields, pressed again it
 // closes them.
 func (w *mainWindow) railBar() fyne.CanvasObject {
-	w.rail = rail.New(len(job.Stations()), w.guardStation)
+	w.rail = rail.New(w.keys, len(job.Stations()), w.guardStation)
 	w.sides.told = w.markStation
 	return w.rail
 }
@@ -341,9 +342,9 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 		arrangement = w.frame.arrangement
 	}
 	w.frame = newFrame(arrangement)
-	w.drawings = newPanes(&w.views, w.frame)
+	w.drawings = newPanes(&w.views, w.frame, w.keys)
 	w.fillPanes()
-	w.sides = newSides(w.frame, []side{
+	w.sides = newSides(w.frame, w.keys, []side{
 		{"app.levels", w.levels.Object()}, {"app.runs", w.runs.Object()}, {"app.water", w.water.Object()},
 		{"app.checks", w.checks.Object()}, {"app.job", container.NewVScroll(w.jobPanel.object())}})
 	w.sides.fields = w.tray.Object()
@@ -361,18 +362,18 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 // tools are those whose state follows the view or the desk.
 type tools struct {
 	undo, redo *control.ToolButton
-	cutCheck   *widget.Check
-	cutMode    *widget.Select
-	looks      *widget.Select
+	cutCheck   *control.Check
+	cutMode    *control.Select
+	looks      *control.Select
 	measure    *control.ToolButton
 	settings   viewSettings
-	stage      *widget.Slider
+	stage      *control.Slider
 	stageAt    *widget.Label
 }
 
 // tool makes a button of the toolbar.
 func (w *mainWindow) tool(label message.ID, icon fyne.Resource, hint message.ID, f func()) *control.ToolButton {
-	return control.NewToolButton(theme.Word(label), icon, func() string { return theme.Word(hint) }, w.status.SetText, w.guard.Wrap(partWindow, f))
+	return control.NewToolButton(w.keys, theme.Word(label), icon, func() string { return theme.Word(hint) }, w.status.SetText, w.guard.Wrap(partWindow, f))
 }
 
 // undoAndRedo makes the tools for that; their hints name the edit they are about.
@@ -393,8 +394,8 @@ func (w *mainWindow) undoAndRedo() (undo, redo *control.ToolButton) {
 }
 
 // cutTools make the tools that cut the picture or not, and where.
-func (w *mainWindow) cutTools() (cut *widget.Check, mode *widget.Select) {
-	cut = widget.NewCheck(theme.Word("app.cut"), func(on bool) {
+func (w *mainWindow) cutTools() (cut *control.Check, mode *control.Select) {
+	cut = control.NewCheck(w.keys, theme.Word("app.cut"), func(on bool) {
 		w.sight.Change(func(s *sight.State) { s.CutOn = on })
 		// What was cut away hides what the whole should be looked at from.
 		if on {
@@ -409,7 +410,7 @@ func (w *mainWindow) cutTools() (cut *widget.Check, mode *widget.Select) {
 		modes = append(modes, theme.Word(m.Name()))
 	}
 	// Choosing the mode that is chosen brings its planes back to their places.
-	mode = control.NewSelect(modes, func(string) {
+	mode = control.NewSelect(w.keys, modes, func(string) {
 		w.sight.SetMode(sight.Modes()[mode.SelectedIndex()])
 		w.section.fit()
 		w.view.view(viewer.ViewCut)
@@ -419,10 +420,10 @@ func (w *mainWindow) cutTools() (cut *widget.Check, mode *widget.Select) {
 }
 
 // lookChoice makes the tool that chooses how the picture is drawn.
-func (w *mainWindow) lookChoice() *widget.Select {
-	var looks *widget.Select
+func (w *mainWindow) lookChoice() *control.Select {
+	var looks *control.Select
 	names := []string{theme.Word("app.finished"), theme.Word("app.technical"), theme.Word("app.see-through"), theme.Word("app.heights")}
-	looks = control.NewSelect(names, func(string) {
+	looks = control.NewSelect(w.keys, names, func(string) {
 		w.sight.Change(func(s *sight.State) { s.Look = viewer.Look(looks.SelectedIndex()) })
 		w.log("look %d", w.sight.Look)
 		w.release()

@@ -37,6 +37,9 @@ func NewTeller(keys *control.Keys) *Teller {
 // CreateRenderer shows the card.
 func (t *Teller) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(t.card) }
 
+// Inside is the card.
+func (t *Teller) Inside() []fyne.CanvasObject { return []fyne.CanvasObject{t.card} }
+
 // Text is what it says; empty for nothing.
 func (t *Teller) Text() string { return t.text.Text }
 

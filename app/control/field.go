@@ -92,6 +92,7 @@ type Field struct {
 	asked   []unit.Reading
 	meant   int
 	setting bool
+	picks   []*Press // of the readings
 }
 
 // NewField makes a field.
@@ -104,6 +105,15 @@ func NewField(keys *Keys, n Number, words Words, i Intents) *Field {
 	f.unit = NewText(f.symbol()).Styled(theme.TextSecond, false, theme.Caption)
 	f.entry = newFieldEntry(f)
 	return f
+}
+
+// Inside is what is typed on, and what picks a reading of what was typed.
+func (f *Field) Inside() []fyne.CanvasObject {
+	out := []fyne.CanvasObject{f.entry}
+	for _, p := range f.picks {
+		out = append(out, p)
+	}
+	return out
 }
 
 // Focus has the keys go to the field.

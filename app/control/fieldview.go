@@ -82,7 +82,6 @@ type fieldRenderer struct {
 	note   *Text
 	tag    *tag
 	grip   *grip
-	picks  []*Press // of the readings of what was typed
 	times  float32
 }
 
@@ -128,7 +127,7 @@ func (r *fieldRenderer) Refresh() {
 // say writes what stands under the field.
 func (r *fieldRenderer) say() {
 	f := r.f
-	r.picks = nil
+	r.f.picks = nil
 	r.tag.text = ""
 	switch {
 	case len(f.asked) > 0:
@@ -137,7 +136,7 @@ func (r *fieldRenderer) say() {
 			texts = append(texts, a.Text)
 			p := NewPress(f.keys, a.Text, func() { f.take(a.Value, f.Take) })
 			p.Small, p.Filled = true, i == f.meant
-			r.picks = append(r.picks, p)
+			r.f.picks = append(r.f.picks, p)
 		}
 		r.note.Styled(theme.TextCaption, true, theme.Ink).SetText(f.words.Which(texts))
 	case f.refused != "":
@@ -190,7 +189,7 @@ func (r *fieldRenderer) arrange(width float32) (high float32) {
 		high += r.tag.MinSize().Height
 	}
 	x := float32(0)
-	for i, p := range r.picks {
+	for i, p := range r.f.picks {
 		size := p.MinSize()
 		if i > 0 && x+size.Width > width {
 			x = 0
@@ -199,7 +198,7 @@ func (r *fieldRenderer) arrange(width float32) (high float32) {
 		p.Move(fyne.NewPos(x, high+gap))
 		p.Resize(size)
 		x += size.Width + t.Unit(theme.BetweenTwo)
-		if i == len(r.picks)-1 {
+		if i == len(r.f.picks)-1 {
 			high += gap + size.Height
 		}
 	}
@@ -231,7 +230,7 @@ func (r *fieldRenderer) Objects() []fyne.CanvasObject {
 	if r.f.shown.Known == Held {
 		out = append(out, r.grip)
 	}
-	for _, p := range r.picks {
+	for _, p := range r.f.picks {
 		out = append(out, p)
 	}
 	return out

@@ -12,6 +12,7 @@ import (
 type focus struct {
 	widget.BaseWidget
 	keys    *Keys
+	group   *Group // that it stands in; nil for none
 	self    fyne.CanvasObject
 	focused bool
 	hovered bool
@@ -52,8 +53,17 @@ func (f *focus) TypedShortcut(s fyne.Shortcut) {
 	f.keys.Typed(s)
 }
 
+// Join takes it into a group.
+func (f *focus) Join(g *Group) { f.group = g }
+
+// AcceptsTab has a group's Tab go past the rest of it.
+func (f *focus) AcceptsTab() bool { return f.group != nil }
+
 // pass hands a key on that has no use here; Shift-F1 says what the widget is for.
 func (f *focus) pass(k *fyne.KeyEvent) {
+	if self, ok := f.self.(fyne.Focusable); ok && f.group.Key(k, self, f.keys) {
+		return
+	}
 	if f.keys.asksHint(k) {
 		f.keys.Hints.now(f.self, f.hint())
 		return

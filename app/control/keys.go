@@ -4,7 +4,6 @@ package control
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/driver/desktop"
 )
 
 // Keys are the keys that work wherever the focus is: a field that has it
@@ -24,14 +23,7 @@ type Keys struct {
 
 // asksHint tells whether a key asks for the hint of what has the focus: Shift-F1.
 func (k *Keys) asksHint(e *fyne.KeyEvent) bool {
-	if e.Name != fyne.KeyF1 {
-		return false
-	}
-	if k.Shift != nil {
-		return k.Shift()
-	}
-	d, ok := fyne.CurrentApp().Driver().(desktop.Driver)
-	return ok && d.CurrentKeyModifiers()&fyne.KeyModifierShift != 0
+	return e.Name == fyne.KeyF1 && k.shifted()
 }
 
 func NewKeys() *Keys { return &Keys{Shortcuts: map[string]func(){}} }

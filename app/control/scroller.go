@@ -45,6 +45,9 @@ func (s *Scroller) In(outer *Scroller) *Scroller {
 	return s
 }
 
+// Inside is the content.
+func (s *Scroller) Inside() []fyne.CanvasObject { return []fyne.CanvasObject{s.Content} }
+
 // Offset is how far down it shows its content from.
 func (s *Scroller) Offset() float32 { return s.offset }
 

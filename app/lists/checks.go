@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/message"
@@ -15,7 +16,7 @@ import (
 // with the source of each a tap away.
 type Checks struct {
 	summary *widget.Label
-	list    *widget.List
+	list    *control.List
 	detail  *widget.Label
 	checks  []rule.Check
 	result  geometry.Result
@@ -24,11 +25,11 @@ type Checks struct {
 }
 
 // NewChecks makes the list; fly is told which line was chosen.
-func NewChecks(fly func(rule.Check)) *Checks {
+func NewChecks(keys *control.Keys, fly func(rule.Check)) *Checks {
 	p := &Checks{summary: widget.NewLabel(""), detail: widget.NewLabel(""), fly: fly, chosen: -1}
 	p.summary.Wrapping, p.detail.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	p.summary.TextStyle.Bold = true
-	p.list = widget.NewList(func() int { return len(p.checks) }, func() fyne.CanvasObject {
+	p.list = control.NewList(keys, func() int { return len(p.checks) }, func() fyne.CanvasObject {
 		name, value := widget.NewLabel(""), widget.NewLabel("")
 		name.Truncation, value.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
 		value.SizeName = fynetheme.SizeNameCaptionText

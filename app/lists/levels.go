@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -20,7 +21,7 @@ import (
 type Levels struct {
 	raise  *widget.Label
 	now    *widget.Label
-	list   *widget.List
+	list   *control.List
 	stack  *widget.Label
 	rows   []buildup.Row
 	result geometry.Result
@@ -29,14 +30,14 @@ type Levels struct {
 }
 
 // NewLevels makes the list; fly is told which row was chosen.
-func NewLevels(fly func(buildup.Row)) *Levels {
+func NewLevels(keys *control.Keys, fly func(buildup.Row)) *Levels {
 	p := &Levels{raise: widget.NewLabel(""), now: widget.NewLabel(""), stack: widget.NewLabel(""), fly: fly, chosen: -1}
 	p.raise.Wrapping, p.stack.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	p.raise.TextStyle.Bold = true
 	p.now.Wrapping = fyne.TextWrapWord
 	p.now.Importance = widget.HighImportance
 	p.now.Hide()
-	p.list = widget.NewList(func() int { return len(p.rows) }, func() fyne.CanvasObject {
+	p.list = control.NewList(keys, func() int { return len(p.rows) }, func() fyne.CanvasObject {
 		name := widget.NewLabel("")
 		name.Truncation = fyne.TextTruncateEllipsis
 		value := widget.NewLabel("")

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"underfall/app/control"
 	"underfall/app/roomtest"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -16,7 +17,7 @@ import (
 func TestAsBuiltSaysWhatToDo(t *testing.T) {
 	roomtest.British(t)
 	first := demotest.Shown(t)[0]
-	l := NewLevels(func(buildup.Row) {})
+	l := NewLevels(control.NewKeys(), func(buildup.Row) {})
 	j := first.Stated.Clone()
 	top := first.Heights.BaseTopMM - 2
 	j.AsBuilt.BaseTopMM = &top
@@ -41,7 +42,7 @@ func TestAChosenCheckTellsItsSource(t *testing.T) {
 	roomtest.British(t)
 	for _, r := range demotest.Shown(t) {
 		var at *rule.Check
-		c := NewChecks(func(k rule.Check) { at = &k })
+		c := NewChecks(control.NewKeys(), func(k rule.Check) { at = &k })
 		c.Show(r)
 		if len(c.checks) == 0 {
 			t.Fatalf("%s: nothing was held against a limit", r.Stated.Name)

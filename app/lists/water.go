@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/hydraulic"
@@ -21,14 +22,14 @@ import (
 // number.
 type Water struct {
 	// Run is whether the water runs in the drawings.
-	Run  *widget.Check
+	Run  *control.Check
 	body *widget.RichText
 	last string // what the body says
 }
 
 // NewWater makes it; run is told whether the water is to run in the drawings.
-func NewWater(run func(on bool)) *Water {
-	p := &Water{body: widget.NewRichText(), Run: widget.NewCheck(theme.Word("water.show"), run)}
+func NewWater(keys *control.Keys, run func(on bool)) *Water {
+	p := &Water{body: widget.NewRichText(), Run: control.NewCheck(keys, theme.Word("water.show"), run)}
 	p.body.Wrapping = fyne.TextWrapWord
 	return p
 }

@@ -22,13 +22,15 @@ type Rail struct {
 	open     int // which is open; -1 for none
 }
 
-// New makes the rail for so many stations; open is called with the index of one that is
+// New makes the rail for so many stations, which Tab takes as one; open is called with the index of one that is
 // pressed.
-func New(n int, open func(station int)) *Rail {
+func New(keys *control.Keys, n int, open func(station int)) *Rail {
 	r := &Rail{open: -1}
+	all := &control.Group{}
 	for i := range n {
-		s := &stop{number: i, of: r, pressed: open}
+		s := &stop{number: i, of: r, keys: keys, pressed: open}
 		s.ExtendBaseWidget(s)
+		all.Add(s)
 		r.stations = append(r.stations, s)
 	}
 	r.ExtendBaseWidget(r)
@@ -110,6 +112,8 @@ type stop struct {
 	widget.BaseWidget
 	number      int
 	of          *Rail
+	keys        *control.Keys
+	group       *control.Group
 	pressed     func(int)
 	name, facts string
 	standing    geometry.Standing
@@ -129,22 +133,26 @@ func (s *stop) FocusLost() { s.focused = false; s.Refresh() }
 // TypedRune is not for it.
 func (s *stop) TypedRune(rune) {}
 
-// TypedKey opens it on Enter and Space, and goes along the rail on the arrows.
+// TypedKey opens it on Enter and Space; other keys are the rail's or the window's.
 func (s *stop) TypedKey(e *fyne.KeyEvent) {
-	to := s.number
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		s.pressed(s.number)
-		return
-	case fyne.KeyLeft:
-		to--
-	case fyne.KeyRight:
-		to++
-	}
-	if c := fyne.CurrentApp().Driver().CanvasForObject(s); c != nil && to != s.number && to >= 0 && to < len(s.of.stations) {
-		c.Focus(s.of.stations[to])
+	default:
+		if !s.group.Key(e, s, s.keys) && s.keys.Plain != nil {
+			s.keys.Plain(e)
+		}
 	}
 }
+
+// TypedShortcut hands the window's shortcuts on.
+func (s *stop) TypedShortcut(k fyne.Shortcut) { s.keys.Typed(k) }
+
+// Join takes it into the group of all stations.
+func (s *stop) Join(g *control.Group) { s.group = g }
+
+// AcceptsTab has Tab go past the other stations.
+func (s *stop) AcceptsTab() bool { return true }
 
 // MouseIn shows that it can be pressed.
 func (s *stop) MouseIn(*desktop.MouseEvent) { s.over = true; s.Refresh() }

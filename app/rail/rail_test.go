@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"underfall/app/control"
 	"underfall/app/rail"
 	"underfall/app/theme"
 	"underfall/app/words"
@@ -25,7 +26,7 @@ func railOf(t *testing.T, language string, size fyne.Size) (r *rail.Rail, w fyne
 	a.Settings().SetTheme(theme.New(false, shelf.Book(language, unit.Metric, nil)))
 	opened = new(int)
 	*opened = -1
-	r = rail.New(len(job.Stations()), func(station int) { *opened = station })
+	r = rail.New(control.NewKeys(), len(job.Stations()), func(station int) { *opened = station })
 	w = test.NewTempWindow(t, r)
 	w.SetPadded(false)
 	w.Resize(size)

@@ -39,10 +39,11 @@ type Asks struct {
 // Finder looks for waste runs and puts the chosen one into the job.
 type Finder struct {
 	asks     Asks
+	keys     *control.Keys
 	theme    *theme.Theme
 	painter  *paint.Painter
 	guard    *guard.Guard
-	start    *widget.Button
+	start    *control.ToolButton
 	progress *widget.ProgressBar
 	note     *widget.Label
 	list     *fyne.Container
@@ -59,13 +60,13 @@ type Finder struct {
 const exitSpacingMM = 150
 
 // New makes one; the painter is for it alone.
-func New(asks Asks, t *theme.Theme, painter *paint.Painter, g *guard.Guard) *Finder {
-	p := &Finder{asks: asks, theme: t, painter: painter, guard: g,
+func New(asks Asks, keys *control.Keys, t *theme.Theme, painter *paint.Painter, g *guard.Guard) *Finder {
+	p := &Finder{asks: asks, keys: keys, theme: t, painter: painter, guard: g,
 		progress: widget.NewProgressBar(), note: widget.NewLabel(""), old: control.NewMessage(), list: container.NewVBox()}
 	p.note.Wrapping = fyne.TextWrapWord
 	p.note.SetText(theme.Word("run.hint"))
 	p.progress.Hide()
-	p.start = widget.NewButton(theme.Word("app.find-runs"), p.toggle)
+	p.start = control.NewButton(keys, theme.Word("app.find-runs"), p.toggle)
 	p.start.Importance = widget.HighImportance
 	return p
 }
@@ -182,7 +183,7 @@ func (p *Finder) markOld() {
 
 // use is the button that puts a change into the job, and what it says while it has not.
 type use struct {
-	button *widget.Button
+	button *control.ToolButton
 	change edit.Edit
 	label  string
 }
@@ -258,7 +259,7 @@ func (p *Finder) add(l listing, of job.Job, picture image.Image) {
 	if len(l.stops) > 0 {
 		u.label = theme.Word("app.lay-it-all-the-same")
 	}
-	u.button = widget.NewButton(u.label, func() { p.asks.Use(u.change) })
+	u.button = control.NewButton(p.keys, u.label, func() { p.asks.Use(u.change) })
 	p.uses = append(p.uses, u)
 	if picture == nil {
 		p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(u.button), label))

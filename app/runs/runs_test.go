@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/roomtest"
 	"underfall/geometry/demotest"
@@ -23,7 +24,7 @@ func onBench(t *testing.T) (*Finder, *roomtest.Bench) {
 	t.Helper()
 	b := roomtest.New(t, roomtest.First(t))
 	p := New(Asks{Job: b.Desk.Job, Opened: b.Desk.Opened, Packs: b.Desk.Regions(), Use: func(e edit.Edit) { b.Desk.Do(e) }, OnWindow: b.Do},
-		b.Theme, b.Painter(), b.Guard)
+		control.NewKeys(), b.Theme, b.Painter(), b.Guard)
 	b.Desk.Subscribe(func(c desk.Change) { p.Follow(c.Opened) })
 	return p, b
 }
