@@ -52,7 +52,7 @@ func (w *mainWindow) first() job.Job {
 // begin puts a job on the desk that has no file yet.
 func (w *mainWindow) begin(j job.Job) {
 	w.unlessUnsaved(func() {
-		if err := w.desk.Replace(j, ""); err != nil {
+		if err := w.desk.Replace(j); err != nil {
 			w.fail(err)
 			return
 		}

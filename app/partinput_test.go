@@ -29,7 +29,7 @@ func withShelf(t *testing.T, w *mainWindow, shelf part.Shelf, region string) {
 	w.compose()
 	w.window.SetContent(w.main)
 	w.sides.openFields()
-	if err := w.desk.Replace(edit.UsualParts(region, shelf).Apply(job.New()), ""); err != nil {
+	if err := w.desk.Replace(edit.UsualParts(region, shelf).Apply(job.New())); err != nil {
 		t.Fatal(err)
 	}
 	until(t, "the job", func() bool {

@@ -211,7 +211,7 @@ func TestEveryPanelIsLaidOut(t *testing.T) {
 			break // what runs beside the window is the same for each
 		}
 		w.resetView()
-		if err := w.desk.Replace(w.demos[i].Job, ""); err != nil {
+		if err := w.desk.Replace(w.demos[i].Job); err != nil {
 			t.Fatal(err)
 		}
 		until(t, "the demo", func() bool { return w.change.Result.Settled.Name == w.demos[i].Job.Name })

@@ -44,6 +44,7 @@ type Desk struct {
 	// edit that was refused, as long as it would be.
 	moved      []settle.Moved
 	refused    *settle.Refusal
+	looking    *Looking // nil while the job is worked on
 	subscriber []func(Change)
 	evaluating bool
 	again      bool
@@ -85,8 +86,12 @@ type Change struct {
 	Refused *settle.Refusal
 	File    string
 	Unsaved bool
+	// Looking says why the job is only looked at; nil while it is worked on.
+	Looking *Looking
+	// Unsure is why it cannot be told whether another window has the file; nil where that can.
+	Unsure error
 	// Undo and Redo name the edits that can be taken back and made again; nothing
-	// for none.
+	// for none, and of a job that is only looked at.
 	Undo, Redo message.Message
 	// Opened counts the jobs put on the desk, Edits the changes made to the one
 	// there is.
@@ -165,7 +170,10 @@ func (d *Desk) Result() geometry.Result {
 // change must be called with the lock held.
 func (d *Desk) change() Change {
 	c := Change{Result: d.result, Preview: d.preview != nil, Stale: d.stale, Problems: d.problems, Moved: d.moved, Refused: d.refused,
-		File: d.file, Unsaved: d.unsaved(), Opened: d.opened, Edits: d.edits}
+		File: d.file, Unsaved: d.unsaved(), Looking: d.looking, Unsure: d.disk.unsure, Opened: d.opened, Edits: d.edits}
+	if d.looking != nil {
+		return c
+	}
 	if d.at > 0 {
 		c.Undo = d.history[d.at].made
 	}
@@ -183,7 +191,8 @@ func (d *Desk) Opened() int {
 }
 
 // Do makes an edit and settles what hangs on it. One that cannot be settled is refused with the
-// reasons, and the job stays as it was. An edit that changes nothing is no step of the history.
+// reasons, and the job stays as it was; so is any edit of a job that is only looked at. An edit that
+// changes nothing is no step of the history.
 func (d *Desk) Do(e edit.Edit) job.Problems { return d.DoLive("", e) }
 
 // DoLive makes an edit that goes on: all edits with the same mark, up to the
@@ -193,6 +202,11 @@ func (d *Desk) DoLive(live string, e edit.Edit) job.Problems {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.preview, d.moved = nil, nil
+	if d.looking != nil {
+		d.problems = d.looking.refused()
+		d.evaluate()
+		return d.problems
+	}
 	now := &d.history[d.at]
 	goesOn := live != "" && now.live == live && d.at == len(d.history)-1 && d.at > 0 && d.at != d.savedAt
 	before := now.job
@@ -241,8 +255,13 @@ func (d *Desk) keep(made entry) {
 func (d *Desk) Preview(e edit.Edit) job.Problems {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	s := d.settle(d.history[d.at].job, e)
 	d.preview, d.problems, d.moved = nil, nil, nil
+	if d.looking != nil {
+		d.problems = d.looking.refused()
+		d.evaluate()
+		return d.problems
+	}
+	s := d.settle(d.history[d.at].job, e)
 	if s.Refused != nil {
 		d.problems = toldOf(s.Refused)
 	} else {
@@ -270,11 +289,11 @@ func (d *Desk) Settle() {
 	d.history[d.at].live = ""
 }
 
-// Undo takes the last edit back and says which; nothing when there is none.
+// Undo takes the last edit back and says which; nothing when there is none, or the job is only looked at.
 func (d *Desk) Undo() (undone message.Message) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if d.at == 0 {
+	if d.at == 0 || d.looking != nil {
 		return message.Message{}
 	}
 	undone = d.history[d.at].made
@@ -283,11 +302,11 @@ func (d *Desk) Undo() (undone message.Message) {
 }
 
 // Redo makes the edit last taken back again and says which; nothing when there
-// is none.
+// is none, or the job is only looked at.
 func (d *Desk) Redo() (redone message.Message) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if d.at+1 >= len(d.history) {
+	if d.at+1 >= len(d.history) || d.looking != nil {
 		return message.Message{}
 	}
 	d.step(1)
@@ -372,23 +391,27 @@ func (d *Desk) show() {
 	}
 }
 
-// Replace puts another job on the desk with a history of its own.
-func (d *Desk) Replace(j job.Job, file string) error {
+// Replace puts another job on the desk, of no file yet, with a history of its own.
+func (d *Desk) Replace(j job.Job) error {
 	if p := d.check(j); len(p) > 0 {
 		return message.Wrap(p, "desk.refused", message.Name("job", j.Name))
 	}
+	d.disk.turn.Lock()
+	defer d.disk.turn.Unlock()
+	d.hold(nil)
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.replace(j, file)
+	d.replace(j, "")
 	return nil
 }
 
 // replace puts a job on the desk that was checked; the lock must be held.
 func (d *Desk) replace(j job.Job, file string) {
 	d.history, d.at, d.savedAt = []entry{{job: j}}, 0, 0
-	d.file, d.problems, d.preview, d.moved, d.refused = file, nil, nil, nil, nil
+	d.file = file
+	d.look(nil)
 	d.opened++
 	d.edits = 0
-	d.disk.stamp = store.Stamp{}
+	d.disk.stamp, d.disk.unsure = store.Stamp{}, nil
 	d.evaluate()
 }

@@ -32,6 +32,7 @@ func open(t *testing.T) (*desk.Desk, func() desk.Change) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	t.Cleanup(func() { _ = d.Release() }) // until then it has its file
 	d.Subscribe(func(c desk.Change) { changes <- c })
 	<-changes
 	return d, func() desk.Change {

@@ -16,9 +16,18 @@ import (
 // opened or saved here: the person has to say what is to be done.
 var ErrChanged error = message.Fail("desk.changed")
 
+// ErrLookedAt is the cause of the error for saving a job that is only looked at over its own file,
+// ErrNewerFile the error for saving over what a later version of Underfall wrote.
+var (
+	ErrLookedAt  error = message.Fail("desk.looked-at")
+	ErrNewerFile error = message.Fail("desk.newer-file")
+)
+
 // onDisk is what the desk knows of the disk besides the name of its file.
 type onDisk struct {
 	stamp  store.Stamp   // of the file as it was last read or written; zero when never
+	claim  *store.Claim  // to the file; nil where there is none, and none can be had
+	unsure error         // why none can be had
 	turn   sync.Mutex    // saving and keeping take turns; taken before the desk's lock
 	keeper *store.Keeper // nil when unsaved work is not kept
 	folder string        // of kept work
@@ -44,32 +53,71 @@ func (d *Desk) File() string {
 }
 
 // Open reads a job from a file, or kept work that was set aside, which then
-// belongs to its own file and is unsaved. What is opened is not changed; on an
-// error the job on the desk stays.
+// belongs to its own file and is unsaved. A file that another window has, or that a
+// later version of Underfall wrote, is opened to be looked at. What is opened is not
+// changed; on an error the job on the desk stays.
 func (d *Desk) Open(path string) error {
+	d.disk.turn.Lock()
+	defer d.disk.turn.Unlock()
+	// Before it is read, so that nobody changes it between.
+	c, looking, unsure := d.claim(path)
+	return d.openClaimed(path, c, looking, unsure)
+}
+
+// openClaimed is Open with the claim, if any; the turn must be held.
+func (d *Desk) openClaimed(path string, c *store.Claim, looking *Looking, unsure error) error {
+	opening := func(err error) error {
+		d.letGo(c)
+		return message.Wrap(err, "desk.opening", message.Name("file", store.Plain(filepath.Base(path))))
+	}
 	data, stamp, err := store.Read(path, store.LargestJob)
 	if err != nil {
-		return message.Wrap(err, "desk.opening", message.Name("file", store.Plain(filepath.Base(path))))
+		return opening(err)
 	}
 	// What is no JSON at all is told better by the job's own reader.
 	if w, known, err := store.ParseWork(data); known && err == nil {
+		d.letGo(c)
 		return d.putBack(w)
 	}
-	j, err := d.parse(data)
+	j, newer, err := d.read(data)
 	if err != nil {
-		return message.Wrap(err, "desk.opening", message.Name("file", store.Plain(filepath.Base(path))))
+		return opening(err)
+	}
+	if newer != nil {
+		// The file is free for who understands it.
+		d.letGo(c)
+		c, looking = nil, newer
 	}
 	// Kept work is brought back from wherever the program is started next.
 	if path, err = filepath.Abs(path); err != nil {
-		return message.Wrap(err, "desk.opening", message.Name("file", store.Plain(filepath.Base(path))))
+		return opening(err)
 	}
 	// A folder that only allows reading cannot be cleaned.
 	_ = store.CleanBeside(path)
+	d.hold(c)
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.replace(j, path)
-	d.disk.stamp = stamp
+	d.look(looking)
+	d.disk.stamp, d.disk.unsure = stamp, unsure
 	return nil
+}
+
+// read reads a job to be opened; newer says what is not understood of one that a later version of
+// Underfall wrote, nil for one of this version.
+func (d *Desk) read(data []byte) (j job.Job, newer *Looking, err error) {
+	if !job.IsNewer(data) {
+		j, err = d.parse(data)
+		return j, nil, err
+	}
+	j, unread, err := job.ParseNewer(data)
+	if err != nil {
+		return job.Job{}, nil, err
+	}
+	if p := d.check(j); len(p) > 0 {
+		return job.Job{}, nil, p
+	}
+	return j, &Looking{Why: message.Of("desk.newer"), Unread: unread}, nil
 }
 
 // parse reads a job that may lie on the desk.
@@ -86,31 +134,53 @@ func (d *Desk) parse(data []byte) (job.Job, error) {
 
 // Save writes the job to a file, all or nothing. When it is the desk's own file
 // and another program changed it, nothing is written and the error is
-// ErrChanged.
+// ErrChanged. Nothing is written either over a file that another window has, that
+// a later version of Underfall wrote, or whose job is only looked at. Saved as
+// another file, a job that was looked at is worked on from then on.
 func (d *Desk) Save(path string) error { return d.save(path, false) }
 
-// SaveOver is Save whatever another program made of the file.
+// SaveOver is Save whatever another program made of the desk's own file.
 func (d *Desk) SaveOver(path string) error { return d.save(path, true) }
 
 func (d *Desk) save(path string, over bool) error {
-	name := filepath.Base(path)
-	path, err := filepath.Abs(path)
+	saving := func(err error) error {
+		return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(filepath.Base(path))))
+	}
+	whole, err := filepath.Abs(path)
 	if err != nil {
-		return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(name)))
+		return saving(err)
 	}
 	d.disk.turn.Lock()
 	defer d.disk.turn.Unlock()
 	d.mu.Lock()
+	looking, file := d.looking, d.file
+	d.mu.Unlock()
+	if looking != nil && whole == file {
+		return saving(looking.notOver(ErrLookedAt))
+	}
+	c, taken, unsure := d.claim(whole)
+	if taken != nil {
+		if whole == file { // its lock was removed, and another window came
+			d.hold(nil)
+			d.mu.Lock()
+			d.look(taken)
+			d.unlockAndTell()
+		}
+		return saving(taken.notOver(store.ErrElsewhere))
+	}
+	d.mu.Lock()
 	d.date()
-	stamp, err := d.writeJob(path, over)
-	if err == nil || !stamp.IsZero() && path == d.file {
+	stamp, err := d.writeJob(whole, over)
+	if err == nil || !stamp.IsZero() && whole == d.file {
 		d.disk.stamp = stamp
 	}
 	if err != nil {
 		d.mu.Unlock()
-		return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(name)))
+		d.letGo(c)
+		return saving(err)
 	}
-	d.file, d.savedAt = path, d.at
+	d.hold(c)
+	d.file, d.savedAt, d.looking, d.disk.unsure = whole, d.at, nil, unsure
 	d.history[d.at].live = ""
 	d.unlockAndTell()
 	if d.disk.keeper != nil {
@@ -124,6 +194,9 @@ func (d *Desk) save(path string, over bool) error {
 func (d *Desk) writeJob(path string, over bool) (store.Stamp, error) {
 	if path == d.file && !over && d.disk.stamp.Against(path) == store.Changed {
 		return store.Stamp{}, ErrChanged
+	}
+	if there, _, err := store.Read(path, store.LargestJob); err == nil && job.IsNewer(there) {
+		return store.Stamp{}, ErrNewerFile
 	}
 	w, err := d.work()
 	if err != nil {
@@ -182,15 +255,17 @@ func (d *Desk) Keep() error {
 	return d.disk.keeper.Keep(w)
 }
 
-// Release ends the keeping, and removes what is kept: the work is saved, or
-// given up.
+// Release gives the job's file to others, ends the keeping, and removes what is
+// kept: the work is saved, or given up.
 func (d *Desk) Release() error {
 	d.disk.turn.Lock()
 	defer d.disk.turn.Unlock()
+	err := d.disk.claim.Release()
+	d.disk.claim = nil
 	if d.disk.keeper == nil {
-		return nil
+		return err
 	}
-	err := d.disk.keeper.Close()
+	err = errors.Join(err, d.disk.keeper.Close())
 	d.disk.keeper = nil
 	return err
 }
@@ -221,10 +296,13 @@ func (d *Desk) LeftBehind() (found []*store.Found, unreadable []string, err erro
 }
 
 // BringBack puts work that a crash left on the desk. It belongs to its file as
-// before, and counts as unsaved until it is saved. On an error it is still kept
-// where it was.
+// before, and counts as unsaved until it is saved; where another window has the file
+// by now it is looked at. On an error it is still kept where it was.
 func (d *Desk) BringBack(f *store.Found) error {
-	if err := d.putBack(f.Work); err != nil {
+	d.disk.turn.Lock()
+	err := d.putBack(f.Work)
+	d.disk.turn.Unlock()
+	if err != nil {
 		return err
 	}
 	if err := d.Keep(); err != nil {
@@ -233,16 +311,24 @@ func (d *Desk) BringBack(f *store.Found) error {
 	return f.Remove()
 }
 
-// putBack puts kept work on the desk.
+// putBack puts kept work on the desk; the turn must be held.
 func (d *Desk) putBack(w store.Work) error {
 	j, err := d.parse(w.Job)
 	if err != nil {
 		return message.Wrap(err, "desk.bringing-back", message.Name("job", store.Plain(w.Name)))
 	}
+	var c *store.Claim
+	var looking *Looking
+	var unsure error
+	if w.File != "" {
+		c, looking, unsure = d.claim(w.File)
+	}
+	d.hold(c)
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.replace(j, w.File)
-	d.disk.stamp = w.Stamp
+	d.look(looking)
+	d.disk.stamp, d.disk.unsure = w.Stamp, unsure
 	const never = -1
 	d.savedAt = never
 	return nil

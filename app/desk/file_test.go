@@ -215,6 +215,7 @@ func TestBringBack(t *testing.T) {
 	first, next := open(t)
 	must(t, first.Save(path))
 	next()
+	must(t, first.Release())
 	crash(t, kept, 1000, path)
 
 	d, next := open(t)
@@ -316,7 +317,7 @@ func TestKeepFollowsTheWork(t *testing.T) {
 	}
 	d.Do(setDepth(1010))
 	must(t, d.Keep())
-	d.Replace(job.New(), "")
+	d.Replace(job.New())
 	must(t, d.Keep())
 	if strings.Contains(list(t, kept), ".json") {
 		t.Error("work given up is still kept")

@@ -17,6 +17,7 @@ import (
 
 	"underfall/app/desk"
 	"underfall/app/guard"
+	"underfall/app/store"
 	"underfall/assets"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -209,6 +210,10 @@ func checkOffered(t *testing.T, folder string, inFile, newest int) int {
 		}
 		must(t, f.Later())
 	}
+	// A dead window has the file no longer.
+	c, err := store.ClaimFile(fileIn(folder))
+	must(t, err)
+	must(t, c.Release())
 	if n := list(t, filepath.Dir(fileIn(folder))); n != "" && n != "job.json" {
 		t.Errorf("beside the file lies %s", n)
 	}

@@ -122,7 +122,7 @@ func TestFoundRunsAreOfTheirJob(t *testing.T) {
 		t.Errorf("using a run brought back the job of %q", got)
 	}
 	demos := demotest.Shown(t)
-	if err := b.Desk.Replace(demos[1].Stated, ""); err != nil {
+	if err := b.Desk.Replace(demos[1].Stated); err != nil {
 		t.Fatal(err)
 	}
 	b.Until("an empty list", func() bool { return len(p.list.Objects) == 0 && !p.old.Visible() })
@@ -133,7 +133,7 @@ func TestFoundRunsAreOfTheirJob(t *testing.T) {
 	if going == nil {
 		t.Fatal("no search")
 	}
-	if err := b.Desk.Replace(demos[2].Stated, ""); err != nil {
+	if err := b.Desk.Replace(demos[2].Stated); err != nil {
 		t.Fatal(err)
 	}
 	b.Until("the search to be stopped", func() bool { return p.cancel == nil })

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"sync"
 	"time"
@@ -158,8 +159,14 @@ func (k *Keeper) Close() error {
 	return err
 }
 
-// dropLock removes a lock's file while it is held, then lets go.
+// dropLock removes a lock's file while it is held, then lets go; where an open file cannot be removed, the
+// other way round, and one that somebody took meanwhile stays.
 func dropLock(l *flock.Flock) error {
+	if runtime.GOOS == "windows" {
+		err := l.Close()
+		_ = os.Remove(l.Path())
+		return err
+	}
 	var err error
 	if stillThere(l) {
 		if err = os.Remove(l.Path()); errors.Is(err, fs.ErrNotExist) {

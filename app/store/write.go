@@ -213,7 +213,7 @@ func stillThere(l *flock.Flock) bool {
 	return err == nil && os.SameFile(locked, now)
 }
 
-// clean removes from a folder the temporary files that a killed process left;
+// clean removes from a folder the temporary files and the claims that a killed process left;
 // those of living processes stay.
 func clean(folder string) error {
 	entries, err := os.ReadDir(folder)
@@ -221,7 +221,9 @@ func clean(folder string) error {
 		return err
 	}
 	for _, e := range entries {
-		if !e.Type().IsRegular() || !strings.HasPrefix(e.Name(), temporaryPrefix) || !strings.HasSuffix(e.Name(), temporaryEnding) {
+		half := strings.HasPrefix(e.Name(), temporaryPrefix) && strings.HasSuffix(e.Name(), temporaryEnding)
+		claim := strings.HasPrefix(e.Name(), claimPrefix) && strings.HasSuffix(e.Name(), lockEnding)
+		if !e.Type().IsRegular() || !half && !claim {
 			continue
 		}
 		path := filepath.Join(folder, e.Name())

@@ -190,7 +190,7 @@ func UnitSystems() Enum[unit.System] {
 // checkEnum notes a problem when a value is not of its list.
 func checkEnum[T ~string](v *validator, key string, value T, e Enum[T]) {
 	if !e.Has(value) {
-		v.problems = append(v.problems, Problem{Key: key, What: e.unknown(value)})
+		v.problems = append(v.problems, Problem{Key: key, What: e.unknown(value), Usual: string(e.Usual)})
 	}
 }
 

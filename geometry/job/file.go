@@ -11,8 +11,8 @@ import (
 	"underfall/geometry/message"
 )
 
-// ErrNewer is returned for a job written by a later version of Underfall.
-var ErrNewer error = message.Fail("open.newer")
+// ErrNewer is the cause of the error for a job written by a later version of Underfall.
+var ErrNewer error = message.Fail("open.newer", message.No("version", Version+1), message.No("known", Version))
 
 // largestFile is far more than any job needs.
 const largestFile = 4 << 20
@@ -27,21 +27,16 @@ func Parse(data []byte) (Job, error) {
 	if len(data) > largestFile {
 		return Job{}, message.Fail("open.too-large")
 	}
-	var head struct {
-		Version *int `json:"version"`
-	}
-	if err := json.Unmarshal(data, &head); err != nil {
-		return Job{}, plain(err)
-	}
+	version, err := versionOf(data)
 	switch {
-	case head.Version == nil:
-		return Job{}, message.Fail("open.no-job")
-	case *head.Version > Version:
-		return Job{}, ErrNewer
-	case *head.Version < 1:
-		return Job{}, message.Fail("open.unknown-version", message.No("version", *head.Version))
+	case err != nil:
+		return Job{}, err
+	case version > Version:
+		return Job{}, newer(version)
+	case version < 1:
+		return Job{}, message.Fail("open.unknown-version", message.No("version", version))
 	}
-	j, err := readVersion(*head.Version, data)
+	j, err := readVersion(version, data)
 	if err != nil {
 		return Job{}, err
 	}
@@ -52,6 +47,20 @@ func Parse(data []byte) (Job, error) {
 		return Job{Units: j.Units}, p
 	}
 	return j, nil
+}
+
+// versionOf is the version of the format that a file gives.
+func versionOf(data []byte) (int, error) {
+	var head struct {
+		Version *int `json:"version"`
+	}
+	if err := json.Unmarshal(data, &head); err != nil {
+		return 0, plain(err)
+	}
+	if head.Version == nil {
+		return 0, message.Fail("open.no-job")
+	}
+	return *head.Version, nil
 }
 
 // unknownField begins the decoder's error about a name that the format lacks;

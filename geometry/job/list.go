@@ -347,7 +347,7 @@ func (v *validator) entry(j *Job, key string, e Entry, i int) {
 		}
 	case e.Choice != nil:
 		if is := e.Choice.At(j, i); !slices.Contains(e.Choice.Values, is) {
-			v.problems = append(v.problems, Problem{Key: key, What: unknownChoice(is, e.Choice.Words)})
+			v.problems = append(v.problems, Problem{Key: key, What: unknownChoice(is, e.Choice.Words), Usual: e.Choice.Values[0]})
 		}
 	case e.Wall != nil:
 		if w, n := *e.Wall(j, i), len(j.Room.Outline); w < 0 || w >= n {

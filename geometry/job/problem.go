@@ -17,6 +17,8 @@ type Problem struct {
 	What message.Message
 	// In is the job that it is of; nil where a file gives none.
 	In *Job
+	// Usual is the value taken where none is stated, of one that is not of its list; empty of all else.
+	Usual string
 }
 
 // Message says where it is and what is wrong. Of a thing of a list the thing is the place, and
