@@ -189,9 +189,9 @@ func (w *mainWindow) openFile(path string) {
 
 func (w *mainWindow) save() { w.saveThen(func() {}) }
 
-// saveThen saves the job, asking where when it has no file, and then goes on.
+// saveThen saves the job, asking where when it has no file or is only looked at, and then goes on.
 func (w *mainWindow) saveThen(then func()) {
-	if file := w.desk.File(); file != "" {
+	if file := w.desk.File(); file != "" && !w.desk.OnlyLooked() {
 		w.saveTo(file, then)
 		return
 	}
@@ -222,7 +222,19 @@ func (w *mainWindow) saveTo(path string, then func()) {
 		w.askChanged(path, then)
 		return
 	}
+	if inTheWay(err) {
+		w.askOtherName(err, then)
+		return
+	}
 	w.saved(path, err, then)
+}
+
+// askOtherName says why a file cannot be written over, and offers another name.
+func (w *mainWindow) askOtherName(why error, then func()) {
+	w.log("not saved: %v", why)
+	w.ask(theme.Word("app.that-did-not-work"), theme.Sentence(message.OfError(why), w.desk.Job().Units),
+		reply{theme.Word("app.save-under-another-name"), widget.HighImportance, func() { w.saveAsThen(then) }},
+		reply{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
 }
 
 // askChanged asks what to do with a file that another program changed.

@@ -112,6 +112,7 @@ func readFile(t *testing.T, path string) string {
 	return string(data)
 }
 
+// folderNames are the files of a folder, but for what says that one of them is open.
 func folderNames(t *testing.T, folder string) string {
 	t.Helper()
 	entries, err := os.ReadDir(folder)
@@ -120,7 +121,9 @@ func folderNames(t *testing.T, folder string) string {
 	}
 	var names []string
 	for _, e := range entries {
-		names = append(names, e.Name())
+		if !strings.HasPrefix(e.Name(), ".underfall-open-") {
+			names = append(names, e.Name())
+		}
 	}
 	return strings.Join(names, " ")
 }

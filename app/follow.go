@@ -47,6 +47,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	control.Enable(w.undo, !c.Undo.IsZero())
 	control.Enable(w.redo, !c.Redo.IsZero())
 	w.jobLine.show(c)
+	w.showLooking(c)
 	if !w.start.shown() {
 		w.window.SetTitle(title(c))
 	}

@@ -85,7 +85,13 @@ func (s *startPages) fill(row *start.Job, say func(message.Message, unit.System)
 		return
 	}
 	var j job.Job
-	if err == nil {
+	switch {
+	case err != nil:
+	case job.IsNewer(data):
+		// It may be opened to be looked at.
+		j, _, err = job.ParseNewer(data)
+		row.Newer = err == nil
+	default:
 		j, err = job.Parse(data)
 	}
 	if err == nil {

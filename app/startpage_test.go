@@ -3,6 +3,7 @@
 package app
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -71,19 +72,21 @@ func TestAnswersOutliveTheSheet(t *testing.T) {
 func logOf(w *mainWindow) string { return w.options.Log.(interface{ String() string }).String() }
 
 // The list shows each job as it stands now: one that is gone, one that is no job, one of a later version
-// and one of a country without rules say so in a sentence; nothing else is lost for it.
+// that is not understood and one of a country without rules say so in a sentence; nothing else is lost for
+// it. One of a later version that is understood says that it is to be looked at.
 func TestTheListShowsWhatThereIs(t *testing.T) {
 	folder, files := t.TempDir(), t.TempDir()
 	good, err := job.New().Marshal()
 	if err != nil {
 		t.Fatal(err)
 	}
-	later := strings.Replace(string(good), `"version": 8`, `"version": 99`, 1)
+	thisVersion := fmt.Sprintf(`"version": %d`, job.Version)
+	later := strings.Replace(string(good), thisVersion, `"version": 99`, 1)
 	abroad := strings.Replace(string(good), `"region": "UK"`, `"region": "XX"`, 1)
 	if later == string(good) || abroad == string(good) {
 		t.Fatalf("the file has changed: %.200s", good)
 	}
-	for name, text := range map[string]string{"good": string(good), "broken": `{"version": 8, "ro`, "later": later, "abroad": abroad, "empty": "", "folder": "", "gone": ""} {
+	for name, text := range map[string]string{"good": string(good), "broken": "{" + thisVersion + `, "ro`, "later": later, "much later": `{"version": 99, "room": 5}`, "abroad": abroad, "empty": "", "folder": "", "gone": ""} {
 		path := filepath.Join(files, name+".json")
 		switch name {
 		case "gone":
@@ -112,14 +115,17 @@ func TestTheListShowsWhatThereIs(t *testing.T) {
 	if row("good").Name != job.New().Name || row("good").Trouble != "" {
 		t.Errorf("the good one: %+v", row("good"))
 	}
-	for _, name := range []string{"broken", "later", "abroad", "empty", "folder"} {
+	if r := row("later"); r.Summary == nil || !r.Newer || r.Trouble != "" {
+		t.Errorf("the one of a later version: %+v", r)
+	}
+	for _, name := range []string{"broken", "much later", "abroad", "empty", "folder"} {
 		if r := row(name); r.Summary != nil || r.Trouble == "" || strings.Contains(r.Trouble, "{") || r.Gone {
 			t.Errorf("%s: %+v", name, r)
 		}
 	}
-	w.start.openJob(row("later").Path) // which is refused
-	if w.start.front == nil || w.question == nil {
-		t.Error("a job of a later version is opened without a word")
+	w.start.openJob(row("much later").Path) // which is refused
+	if w.start.front == nil || w.question == nil || !strings.Contains(shown(w), "its format is 99, and this Underfall reads up to") {
+		t.Error("a job that is not understood is opened without a word")
 	}
 	w.give(w.answers[0])
 	w.start.openJob(row("good").Path)

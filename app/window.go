@@ -102,6 +102,7 @@ type mainWindow struct {
 	tools
 	statusLines
 	jobLine jobLine
+	looking lookLine
 	rods    *rodPane
 	rail    *rail.Rail
 	ending  sync.Once
@@ -169,6 +170,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		w.openFile(o.File)
 	}
 	w.startKeeping()
+	w.handOver()
 	if o.StartPage && o.File == "" {
 		w.start.open()
 	}

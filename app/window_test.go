@@ -70,7 +70,7 @@ func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 	windows[t] = w
 	w.sides.openFields() // a field that does not show takes no focus
 	w.window.Show()
-	t.Cleanup(func() { w.end(); delete(tests, t); delete(windows, t); a.Quit() })
+	t.Cleanup(func() { w.end(); _ = w.desk.Release(); delete(tests, t); delete(windows, t); a.Quit() })
 	settle(t)
 	return w, &log
 }

@@ -21,6 +21,13 @@ type Looking struct {
 	Unread []message.Message
 }
 
+// OnlyLooked tells whether the job is only looked at. It is up to date where the last Change may not be.
+func (d *Desk) OnlyLooked() bool {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.looking != nil
+}
+
 // refused says that nothing of a job that is only looked at is changed, and what to do.
 func (l *Looking) refused() job.Problems {
 	id := message.ID("desk.unchanged-newer")

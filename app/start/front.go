@@ -33,6 +33,8 @@ type Job struct {
 	Units    unit.System
 	Trouble  string
 	Gone     bool
+	// Newer tells that a later version of Underfall wrote it: it may be looked at.
+	Newer bool
 }
 
 // Kept is work that was not saved.

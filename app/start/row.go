@@ -114,6 +114,9 @@ func (r *row) about() string {
 	if r.job.Summary == nil {
 		return r.job.When
 	}
+	if r.job.Newer {
+		return r.job.When + " · " + theme.Word("start.row-newer")
+	}
 	return r.job.When + " · " + theme.Word(r.job.Summary.At.Name())
 }
 
