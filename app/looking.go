@@ -78,7 +78,9 @@ func (m middle) Layout(o []fyne.CanvasObject, s fyne.Size) {
 }
 
 // MinSize is the width, and the height that the bar has anyway.
-func (m middle) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(m.width, theme.SmallHeight) }
+func (m middle) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(m.width, theme.SmallHeight)
+}
 
 // show follows the desk.
 func (l *lookLine) show(c desk.Change) {
