@@ -31,7 +31,7 @@ func (w *mainWindow) handOver() {
 		defer tick.Stop()
 		for {
 			select {
-			case <-w.shared.closed:
+			case <-w.sight.Closed:
 				return
 			case <-tick.C:
 				w.guard.Do(partKeeping, nil, w.desk.HandOver)
@@ -126,7 +126,7 @@ func (w *mainWindow) takeOver() {
 		ctx, cancel := context.WithTimeout(context.Background(), answerWithin)
 		defer cancel()
 		err := w.desk.TakeOver(ctx)
-		w.shared.do(func() {
+		w.sight.Do(func() {
 			if err != nil {
 				w.log("not taken over: %v", err)
 				w.fail(err)
@@ -136,7 +136,7 @@ func (w *mainWindow) takeOver() {
 			w.keep() // which lets go of work given up
 		})
 	}, func(bool) {
-		w.shared.do(func() { w.looking.press.Set(w.looking.press.Text, false) })
+		w.sight.Do(func() { w.looking.press.Set(w.looking.press.Text, false) })
 	})
 }
 
