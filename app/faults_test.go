@@ -12,8 +12,10 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/app/desk"
+	"underfall/app/drawing"
 	"underfall/app/guard"
 	"underfall/app/runs"
 	"underfall/app/theme"
@@ -107,17 +109,27 @@ func faultyParts(w *mainWindow, deeper func(), still string) []faultyPart {
 			func() bool {
 				return buttonCalled(w.runs.Object(), "Find runs") != nil && buttonCalled(w.runs.Object(), "Use") != nil
 			}},
-		{partWater, false, func() { w.water.Run.SetChecked(false); w.water.Run.SetChecked(true) },
-			func() bool { return w.plan.drops != nil }},
+		{drawing.PartWater, false, func() { w.water.Run.SetChecked(false); w.water.Run.SetChecked(true) },
+			func() bool { return watered(w.plan) }},
 		{partTurning, false, func() { w.closeShowroom(); w.openShowroom() },
 			func() bool { w.closeShowroom(); return w.showroom == nil }},
-		{w.plan.worker.part, false, func() { w.plan.picture.Image = nil; w.plan.redraw() },
-			func() bool { return w.plan.picture.Image != nil }},
+		{drawing.Part, false, func() { imageIn(w.plan).Image = nil; w.plan.Redraw() },
+			func() bool { return imageIn(w.plan).Image != nil }},
 		{desk.PartEvaluation, false, deeper,
 			func() bool { return w.shownDepth() == w.desk.Job().Shower.DepthMM }},
 		{partChange, false, deeper,
 			func() bool { return w.shownDepth() == w.desk.Job().Shower.DepthMM }},
 	}
+}
+
+// watered tells whether drops of water are over a drawing.
+func watered(v *drawing.View) (drops bool) {
+	eachShown(v, func(o fyne.CanvasObject) {
+		if c, ok := o.(*canvas.Circle); ok && c.StrokeWidth == 0 && c.FillColor != nil {
+			drops = true
+		}
+	})
+	return drops
 }
 
 // reports are the files with reports of faults.
@@ -150,7 +162,7 @@ func (c faultyPart) holdReport(t *testing.T, file string, j job.Job) {
 func TestFaultsInHandlers(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	broken := func(string) { panic("a broken listener") }
-	w.view.choose, w.view.readout, w.section.readout, w.section.choose = broken, broken, broken, broken
+	w.view.choose, w.view.readout, w.section.Readout, w.section.Choose = broken, broken, broken, broken
 	w.section.Resize(fyne.NewSize(300, 200))
 	w.sight.Listen(func() { broken("") })
 	for _, c := range []struct {

@@ -78,7 +78,7 @@ func (w *mainWindow) cutTo(mode sight.Mode, at [3]float64) {
 	if !was {
 		w.view.view(viewer.ViewCut)
 	}
-	w.section.fit()
+	w.section.Fit()
 }
 
 // tellChosen says what the chosen part is and where it comes from.

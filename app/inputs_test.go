@@ -7,7 +7,10 @@ import (
 	"fyne.io/fyne/v2"
 	"underfall/app/theme"
 	"underfall/app/tray"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
 )
 
 // What is typed is shown at once; it is the job's on Enter or on leaving the
@@ -138,5 +141,29 @@ func TestListFields(t *testing.T) {
 	enterList(w, list("room.outline"), "0,0\n2400,0\n2400,1900\n1000,1900\n1000,2500\n0,2500")
 	if n := len(w.desk.Job().Room.Walls); len(w.desk.Job().Room.Outline) == 6 && n != 6 {
 		t.Errorf("six corners, %d walls", n)
+	}
+}
+
+// The buttons for shapes of the room are off where it has that shape already.
+func TestShapesThatWouldChangeNothing(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.tray.Open(job.StationRoom)
+	buttons := pressesIn(w.tray.Object(), "Make a")
+	if len(buttons) != 2 {
+		t.Fatalf("%d buttons", len(buttons))
+	}
+	rectangle, l := buttons[0], buttons[1]
+	if !rectangle.Off || l.Off {
+		t.Error("a rectangle can be made one")
+	}
+	ring := []plan.Point{{0, 0}, {4800, 0}, {4800, 1900}, {2400, 1900}, {2400, 3800}, {0, 3800}}
+	if p := w.desk.Do(edit.All(message.Of("edit.corners"), edit.Outline(ring), edit.Of(message.Of("edit.corners"), func(j *job.Job) {
+		j.Shower.Wall, j.Waste.Exit.Wall = 4, 5
+	}))); len(p) > 0 {
+		t.Fatal(p)
+	}
+	until(t, "the room", func() bool { return l.Off })
+	if rectangle.Off {
+		t.Error("an L-shape cannot be made a rectangle")
 	}
 }

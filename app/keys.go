@@ -88,7 +88,7 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		w.drawings.next()
 	case fyne.KeyF:
 		for _, v := range w.drawn() {
-			v.fit()
+			v.Fit()
 		}
 	case fyne.KeyEscape:
 		if w.showroom == nil {

@@ -51,7 +51,7 @@ func (w *mainWindow) speak(tag string) {
 	w.follow(w.change)
 	w.showPanels()
 	for _, v := range w.drawn() {
-		v.redraw()
+		v.Redraw()
 	}
 	w.view.ask(true)
 }

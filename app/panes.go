@@ -7,6 +7,7 @@ import (
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
+	"underfall/app/drawing"
 	"underfall/app/theme"
 	"underfall/geometry/buildup"
 	"underfall/geometry/message"
@@ -26,7 +27,7 @@ type panes struct {
 
 // paneDrawing is a drawing, its place and what it is called.
 type paneDrawing struct {
-	view *drawingView
+	view *drawing.View
 	at   region
 	name message.ID
 }
@@ -39,7 +40,7 @@ func newPanes(v *views, f *frame, keys *control.Keys) *panes {
 		p.choices[i] = p.choice(at)
 	}
 	for _, d := range p.shown {
-		d.view.focused = func(on bool) { p.ground(d.at).show(on) }
+		d.view.Focused = func(on bool) { p.ground(d.at).show(on) }
 	}
 	p.SelectIndex(1)
 	p.SelectIndex(0)
@@ -95,7 +96,7 @@ func (p *panes) SelectIndex(i int) {
 	}
 	h.Objects = []fyne.CanvasObject{d.view}
 	h.Refresh()
-	d.view.redraw()
+	d.view.Redraw()
 }
 
 // SelectedIndex is the drawing last asked for.

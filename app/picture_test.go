@@ -6,21 +6,15 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"slices"
 	"sync"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"underfall/app/paint"
 	"underfall/app/sight"
 	"underfall/app/still"
 	"underfall/geometry/buildup"
-	"underfall/geometry/edit"
 	"underfall/geometry/job"
-	"underfall/geometry/message"
-	"underfall/geometry/plan"
-	"underfall/geometry/section"
 	"underfall/viewer"
 )
 
@@ -35,121 +29,6 @@ func withPicture(t *testing.T) *mainWindow {
 		t.Skip("no 3D here: " + w.view.notice.Text)
 	}
 	return w
-}
-
-// typeOnText taps the text of a drawing that is meant, once it stands there, and types in its
-// field: what is typed takes the place of the number there.
-func typeOnText(t *testing.T, w *mainWindow, v *drawingView, typed string, meant func(paint.Placed) bool) {
-	t.Helper()
-	var box image.Rectangle
-	until(t, "the text", func() bool {
-		i := slices.IndexFunc(v.placed, meant)
-		if i >= 0 {
-			box = v.placed[i].Box
-		}
-		return i >= 0
-	})
-	at := fyne.NewPos(float32(float64(box.Min.X+box.Dx()/2)/v.scale), float32(float64(box.Min.Y+box.Dy()/2)/v.scale))
-	v.Tapped(&fyne.PointEvent{Position: at, AbsolutePosition: at})
-	field := w.window.Canvas().Focused()
-	if field == nil {
-		t.Fatal("tapping the text opens no field")
-	}
-	for _, r := range typed {
-		field.TypedRune(r)
-	}
-	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-}
-
-// A dimension is typed on where it stands, in the plan and in the section; a
-// base as low as works becomes a chosen height.
-func TestTypingOnADimension(t *testing.T) {
-	w, _ := openWindow(t, Options{})
-	for _, c := range []struct {
-		tab    int
-		view   *drawingView
-		key    string
-		text   string
-		landed func(job.Job) bool
-	}{
-		{1, w.plan, "shower.depthMM", "950", func(j job.Job) bool { return j.Shower.DepthMM == 950 }},
-		{1, w.plan, "room.walls[1]", "2000", func(j job.Job) bool { return j.Room.WallLengthMM(1) == 2000 && j.Room.WallLengthMM(3) == 2000 }},
-		{0, w.section, "base.heightMM", "90", func(j job.Job) bool { return j.Base.HeightMM == 90 && j.Base.Height == job.HeightChosen }},
-	} {
-		w.drawings.SelectIndex(c.tab)
-		c.view.Resize(fyne.NewSize(700, 330))
-		typeOnText(t, w, c.view, c.text, func(p paint.Placed) bool { return p.Key == c.key })
-		until(t, c.key+" to land", func() bool { return c.landed(w.desk.Job()) })
-	}
-}
-
-// A stack is set from a wall by typing on the distance in the plan, and is taken hold of where
-// it stands though the waste goes into it.
-func TestStackIsSetFromAWall(t *testing.T) {
-	w, _ := openWindow(t, Options{})
-	j := job.New()
-	j.Room.Stacks = []job.Stack{{At: plan.Point{300, 700}, NominalMM: 110, OutsideMM: 110}}
-	j.Waste.Exit = job.Exit{Kind: job.ExitStack}
-	j.Drain.OutletTurnDeg = 270
-	w.desk.Do(edit.Of(message.Of("edit.stack-place"), func(to *job.Job) { *to = j }))
-	w.drawings.SelectIndex(1)
-	w.plan.Resize(fyne.NewSize(900, 700))
-	left := edit.FromWall{Of: edit.Handle{Kind: edit.HandleStack}, Wall: 3}
-	typeOnText(t, w, w.plan, "250", func(p paint.Placed) bool { return p.Sets == left })
-	if got := w.desk.Job().Room.Stacks[0].At; got != (plan.Point{250, 700}) {
-		t.Fatalf("the stack stands at %v", got)
-	}
-	until(t, "the stack in the plan", func() bool {
-		return slices.Contains(w.plan.drawing.Handles, section.Handle{At: plan.Point{250, 700}, Moves: edit.Handle{Kind: edit.HandleStack}})
-	})
-	at := fyne.PointEvent{Position: w.plan.toWindow(plan.Point{250, 700})}
-	w.plan.MouseDown(&desktop.MouseEvent{PointEvent: at, Button: desktop.MouseButtonPrimary})
-	if got := w.plan.grasped.handle; got != (edit.Handle{Kind: edit.HandleStack}) {
-		t.Errorf("at the stack %v is taken hold of", got)
-	}
-	w.plan.MouseUp(nil)
-}
-
-// A handle that was clicked moves with the arrow keys.
-func TestArrowKeysMoveAHandle(t *testing.T) {
-	w, _ := openWindow(t, Options{})
-	w.drawings.SelectIndex(1)
-	w.plan.Resize(fyne.NewSize(700, 330))
-	until(t, "the plan", func() bool { return len(w.plan.drawing.Handles) > 0 })
-	before := w.desk.Job().Shower.DepthMM
-	for _, h := range w.plan.drawing.Handles {
-		if h.Moves.Kind == edit.HandleDepth {
-			w.plan.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: w.plan.toWindow(h.At)}, Button: desktop.MouseButtonPrimary})
-			w.plan.MouseUp(nil)
-		}
-	}
-	w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
-	until(t, "the shower to get deeper", func() bool { return w.desk.Job().Shower.DepthMM == before+5 })
-	w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyC})
-	if w.cutCheck.Checked {
-		t.Error("a key the plan has no use for does not reach the window")
-	}
-}
-
-// The second plane of a corner stands in the section and is dragged there.
-func TestCutIsDraggedInTheSection(t *testing.T) {
-	w, _ := openWindow(t, Options{})
-	w.sight.SetMode(sight.CutCorner)
-	w.section.Resize(fyne.NewSize(700, 330))
-	until(t, "the section", func() bool { return len(w.section.drawing.Areas) > 0 && w.section.fitted == w.section.fits })
-	x, _, ok := w.section.crossing(sight.PlaneRun)
-	if !ok {
-		t.Fatal("the second plane does not show in the section")
-	}
-	at := w.section.toWindow(plan.Point{x, w.section.view.Centre.Y()})
-	w.section.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
-	w.section.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at.AddXY(-60, 0)}, Dragged: fyne.NewDelta(-60, 0)})
-	w.section.MouseUp(nil)
-	const snapsMM = 10 // it may fall onto a place that near
-	moved, _, _ := w.section.crossing(sight.PlaneRun)
-	if want := x - 60/w.section.view.PixelsPerMM*w.section.scale; math.Abs(moved-want) > snapsMM {
-		t.Errorf("dragged 60 points to the left the plane stands at %v, want %v", moved, want)
-	}
 }
 
 // Two taps on a part open the field it comes from.

@@ -44,8 +44,11 @@ func (t *tape) hide() {
 	}
 }
 
-// setMeasuring starts or ends measuring.
-func (v *view3D) setMeasuring(on bool) {
+// measure starts or ends measuring.
+func (v *view3D) measure(on bool) {
+	if on == v.tape.on {
+		return
+	}
 	v.tape.on, v.tape.points = on, nil
 	v.placeTape()
 }

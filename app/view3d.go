@@ -88,7 +88,10 @@ func newView3D(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *view3D {
 	}, func(err error) {
 		v.sight.Do(func() { v.tellOff(err) })
 	})
-	s.Listen(func() { v.ask(true) })
+	s.Listen(func() {
+		v.measure(s.Measuring)
+		v.ask(true)
+	})
 	return v
 }
 

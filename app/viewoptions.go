@@ -99,7 +99,7 @@ func (w *mainWindow) setView(to sight.State) {
 // centreCut brings the planes of the cut back to their own places.
 func (w *mainWindow) centreCut() {
 	w.sight.SetMode(w.sight.Mode)
-	w.section.fit()
+	w.section.Fit()
 }
 
 // showState brings every tool to the view's state. The tools do not tell of it,
@@ -122,11 +122,7 @@ func (w *mainWindow) showState() {
 	if at := theme.Book().Say(s.Stage.Message()); w.stageAt.Text != at {
 		w.stageAt.SetText(at)
 	}
-	w.plan.runWater(s.Water)
-	w.long.runWater(s.Water)
-	if w.section.measuring != s.Measuring {
-		w.showMeasuring(s.Measuring)
-	}
+	w.showMeasuring(s.Measuring)
 }
 
 func showChecked(c *widget.Check, on bool) {

@@ -4,8 +4,10 @@ import (
 	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/control"
 	"underfall/app/desk"
+	"underfall/app/drawing"
 	"underfall/app/paint"
 	"underfall/app/sight"
+	"underfall/app/still"
 	"underfall/app/theme"
 	"underfall/geometry"
 )
@@ -14,8 +16,8 @@ import (
 // of their own.
 type views struct {
 	view                     *view3D
-	section, plan, long, bed *drawingView
-	boards                   *drawingView
+	section, plan, long, bed *drawing.View
+	boards                   *drawing.View
 	runsPainter              *paint.Painter // draws the runs that are found
 }
 
@@ -28,27 +30,27 @@ func newViews(d *desk.Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme) 
 			return views{}, err
 		}
 	}
-	drawing := func(kind DrawingKind, p *paint.Painter) *drawingView { return newDrawingView(kind, d, keys, s, t, p) }
+	view := func(kind still.Kind, p *paint.Painter) *drawing.View { return drawing.New(kind, d, keys, s, t, p) }
 	return views{
 		view:        newView3D(s, t, painters[0]),
-		section:     drawing(DrawSection, painters[1]),
-		plan:        drawing(DrawPlan, painters[2]),
-		long:        drawing(DrawLong, painters[3]),
-		bed:         drawing(DrawBed, painters[4]),
-		boards:      drawing(DrawBoards, painters[5]),
+		section:     view(still.Section, painters[1]),
+		plan:        view(still.Plan, painters[2]),
+		long:        view(still.Long, painters[3]),
+		bed:         view(still.Bed, painters[4]),
+		boards:      view(still.Boards, painters[5]),
 		runsPainter: painters[6],
 	}, nil
 }
 
 // drawn are the views that show a drawing.
-func (v *views) drawn() []*drawingView {
-	return []*drawingView{v.section, v.plan, v.long, v.bed, v.boards}
+func (v *views) drawn() []*drawing.View {
+	return []*drawing.View{v.section, v.plan, v.long, v.bed, v.boards}
 }
 
 // setResult shows a result; fit brings all of it into view.
 func (v *views) setResult(r geometry.Result, fit bool) {
 	v.view.setResult(r, fit)
 	for _, d := range v.drawn() {
-		d.setResult(r, fit)
+		d.SetResult(r, fit)
 	}
 }

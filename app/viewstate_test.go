@@ -7,6 +7,7 @@ import (
 	"unsafe"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
 	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry/buildup"
@@ -189,8 +190,7 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 		{"light", w.settings.lights.Selected, lights[s.Light]}, {"wet", w.settings.wet.Checked, s.Wet},
 		{"dimensions", w.settings.dimensions.Checked, s.Dimensions},
 		{"motion", w.settings.motion.Checked, s.Motion}, {"apart", w.settings.apart.Value, s.Apart}, {"water", w.water.Run.Checked, s.Water},
-		{"water in plan", w.plan.watering, s.Water},
-		{"measuring in section", w.section.measuring, s.Measuring}, {"measuring in 3D", w.view.tape.on, s.Measuring},
+		{"measuring", w.measure.Importance == widget.HighImportance, s.Measuring}, {"measuring in 3D", w.view.tape.on, s.Measuring},
 	} {
 		if !reflect.DeepEqual(c.got, c.want) {
 			t.Errorf("%s shows %v, the state is %v", c.tool, c.got, c.want)

@@ -218,7 +218,7 @@ func (w *mainWindow) listenToViews() {
 	choose := func(part string) { w.sight.Change(func(s *sight.State) { s.Chosen = part }); w.tellChosen() }
 	w.view.readout, w.view.choose = w.status.SetText, choose
 	for _, v := range w.drawn() {
-		v.readout, v.choose = w.status.SetText, choose
+		v.Readout, v.Choose, v.TypeOn = w.status.SetText, choose, w.typeOn
 	}
 }
 
@@ -414,7 +414,7 @@ func (w *mainWindow) cutTools() (cut *control.Check, mode *control.Select) {
 	// Choosing the mode that is chosen brings its planes back to their places.
 	mode = control.NewSelect(w.keys, modes, func(string) {
 		w.sight.SetMode(sight.Modes()[mode.SelectedIndex()])
-		w.section.fit()
+		w.section.Fit()
 		w.view.view(viewer.ViewCut)
 		w.release()
 	})
@@ -449,17 +449,16 @@ func (w *mainWindow) setMeasuring(on bool) {
 	w.log("measure %v", on)
 }
 
-// showMeasuring brings the views and the tool to measuring or not.
+// showMeasuring brings the tool to measuring or not.
 func (w *mainWindow) showMeasuring(on bool) {
-	for _, v := range w.drawn() {
-		v.setMeasuring(on)
-	}
-	w.view.setMeasuring(on)
-	w.measure.Importance = widget.LowImportance
+	importance := widget.LowImportance
 	if on {
-		w.measure.Importance = widget.HighImportance
+		importance = widget.HighImportance
 	}
-	w.measure.Refresh()
+	if w.measure.Importance != importance {
+		w.measure.Importance = importance
+		w.measure.Refresh()
+	}
 }
 
 func (w *mainWindow) toggleTheme() {

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
@@ -260,6 +261,17 @@ func each(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
 	}
 }
 
+// imageIn is the image that a view shows its picture in.
+func imageIn(v fyne.Widget) *canvas.Image {
+	var found *canvas.Image
+	eachShown(v, func(o fyne.CanvasObject) {
+		if i, ok := o.(*canvas.Image); ok {
+			found = i
+		}
+	})
+	return found
+}
+
 // buttonCalled is the button with a label among an object and all it holds.
 func buttonCalled(o fyne.CanvasObject, label string) *widget.Button {
 	var found *widget.Button
@@ -298,7 +310,7 @@ func TestThemes(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.section.Resize(fyne.NewSize(600, 300))
 	mean := func() int {
-		img, ok := w.section.picture.Image.(*image.RGBA)
+		img, ok := imageIn(w.section).Image.(*image.RGBA)
 		if !ok {
 			return 128
 		}

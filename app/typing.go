@@ -15,12 +15,11 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
-	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
 
 // numberAt is the field of what a dimension shows; false where that cannot be typed.
-func (v *drawingView) numberAt(p paint.Placed) (n tray.Number, ok bool) {
+func (w *mainWindow) numberAt(p paint.Placed) (n tray.Number, ok bool) {
 	if p.Sets != (edit.FromWall{}) {
 		return fromWall(p.Sets), true
 	}
@@ -33,9 +32,10 @@ func (v *drawingView) numberAt(p paint.Placed) (n tray.Number, ok bool) {
 	}
 	n = tray.NumberOf(param)
 	n.Uses = nil
-	if base := v.desk.Job().Base; param.Key == job.BaseHeightKey && base.Height != job.HeightChosen {
+	if base := w.desk.Job().Base; param.Key == job.BaseHeightKey && base.Height != job.HeightChosen {
 		// The height worked out is what there is to change.
-		n.Get = func(job.Job) float64 { return v.result.Heights.BaseThicknessMM(&v.result.Settled) }
+		r := w.change.Result
+		n.Get = func(job.Job) float64 { return r.Heights.BaseThicknessMM(&r.Settled) }
 	}
 	return n, true
 }
@@ -61,88 +61,39 @@ func sideLength(of func() edit.Side) tray.Number {
 		Set: func(mm float64) edit.Edit { return of().Set(mm) }}
 }
 
-// typeOn opens a field on a dimension.
-func (v *drawingView) typeOn(p paint.Placed, at fyne.Position) {
-	n, ok := v.numberAt(p)
-	c := fyne.CurrentApp().Driver().CanvasForObject(v)
-	if !ok || c == nil {
+// typeOn opens a field on a dimension of a drawing.
+func (w *mainWindow) typeOn(p paint.Placed, at fyne.Position) {
+	n, ok := w.numberAt(p)
+	if !ok {
 		return
 	}
+	c := w.window.Canvas()
 	var popup *widget.PopUp
 	hide := func() {
 		if popup != nil {
 			popup.Hide()
 		}
 	}
-	keys := &control.Keys{Shortcuts: v.keys.Shortcuts, Plain: func(k *fyne.KeyEvent) {
+	keys := &control.Keys{Shortcuts: w.keys.Shortcuts, Plain: func(k *fyne.KeyEvent) {
 		if k.Name == fyne.KeyEscape {
 			hide()
 		}
 	}}
-	asks := asksOf(v.desk, part.Shelf{})
+	asks := asksOf(w.desk, part.Shelf{})
 	do := asks.Do
 	asks.Do = func(e edit.Edit) job.Problems {
 		p := do(e)
 		// Clicked away, the field is gone: what is wrong is said below.
-		if len(p) > 0 && !popup.Visible() && v.readout != nil {
-			v.readout(theme.Say(message.OfError(p[0]), v.desk.Job().Units))
+		if len(p) > 0 && !popup.Visible() {
+			w.status.SetText(theme.Say(message.OfError(p[0]), w.desk.Job().Units))
 		}
 		return p
 	}
 	row := tray.NewNumberRow(n, asks, keys, hide)
-	row.Refresh(v.desk.Job())
+	row.Refresh(w.desk.Job())
 	popup = widget.NewPopUp(container.NewGridWrap(fyne.NewSize(300, 108), row.Object()), c)
 	at.X = min(at.X, c.Size().Width-310)
 	at.Y = min(at.Y, c.Size().Height-126)
 	popup.ShowAtPosition(at)
 	row.Field.Focus()
-}
-
-// pick makes a handle the one the arrow keys move.
-func (v *drawingView) pick(g grasp) {
-	v.picked = g
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil && g != (grasp{}) {
-		c.Focus(v)
-	}
-}
-
-// FocusGained shows that keys go to the drawing.
-func (v *drawingView) FocusGained() { v.focused(true) }
-
-// FocusLost lets go of the handle.
-func (v *drawingView) FocusLost() {
-	v.focused(false)
-	v.picked = grasp{}
-	v.placeOverlay()
-}
-
-// TypedRune is part of taking keys.
-func (v *drawingView) TypedRune(rune) {}
-
-// nudgeMM is how far an arrow key moves a handle: what handles are rounded to.
-const nudgeMM = 5
-
-// TypedKey moves the picked handle, or hands the key on.
-func (v *drawingView) TypedKey(e *fyne.KeyEvent) {
-	defer v.sight.Guard.Catch(partDrawing)
-	by, isArrow := map[fyne.KeyName]plan.Point{
-		fyne.KeyLeft: {-nudgeMM, 0}, fyne.KeyRight: {nudgeMM, 0}, fyne.KeyUp: {0, nudgeMM}, fyne.KeyDown: {0, -nudgeMM},
-	}[e.Name]
-	if !isArrow || v.picked == (grasp{}) {
-		if v.keys.Plain != nil {
-			v.keys.Plain(e)
-		}
-		return
-	}
-	if v.picked.cut {
-		n := v.sight.Plane(v.result, v.picked.plane).Normal
-		v.sight.Drag(v.result, v.picked.plane, by.Dot(plan.Point{n.X(), n.Y()})/nudgeMM)
-		return
-	}
-	for _, h := range v.drawing.Handles {
-		if h.Moves == v.picked.handle {
-			v.desk.DoLive(fmt.Sprintf("nudge %v", h.Moves), v.moveTo(h.Moves, h.At.Add(by)))
-			return
-		}
-	}
 }

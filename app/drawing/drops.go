@@ -1,4 +1,4 @@
-package app
+package drawing
 
 import (
 	"image/color"
@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"underfall/app/still"
 	"underfall/geometry"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -37,7 +38,7 @@ func (c course) at(t float64) plan.Point {
 
 // courses are the water's ways in a drawing: over the tile and through the run
 // in plan, through the run in the long section, at the speeds worked out.
-func courses(kind DrawingKind, r geometry.Result, rise float64) []course {
+func courses(kind still.Kind, r geometry.Result, rise float64) []course {
 	var out []course
 	timed := func(points []plan.Point, speed func(i int) float64) {
 		c := course{points: points, seconds: []float64{0}}
@@ -48,7 +49,7 @@ func courses(kind DrawingKind, r geometry.Result, rise float64) []course {
 			out = append(out, c)
 		}
 	}
-	if kind == DrawPlan && r.Water.Film.VelocityMPS > 0 {
+	if kind == still.Plan && r.Water.Film.VelocityMPS > 0 {
 		for _, line := range section.FlowLines(r, 160) {
 			timed(line, func(int) float64 { return r.Water.Film.VelocityMPS })
 		}
@@ -60,7 +61,7 @@ func courses(kind DrawingKind, r geometry.Result, rise float64) []course {
 			break
 		}
 		add := func(p plan.Point) { run, speeds = append(run, p), append(speeds, w.VelocityMPS) }
-		if kind == DrawPlan {
+		if kind == still.Plan {
 			for _, p := range w.Piece.Path {
 				add(p)
 			}
@@ -117,12 +118,12 @@ func (d *drops) move(t float64, toWindow func(plan.Point) fyne.Position) {
 
 // Moving water: how a fault in it is told, and how often it moves.
 const (
-	partWater  message.ID = "fault.water-in-drawing"
+	PartWater  message.ID = "fault.water-in-drawing"
 	waterEvery            = 66 * time.Millisecond
 )
 
 // runWater moves the drops of a view until told to stop, or the window closes.
-func (v *drawingView) runWater(on bool) {
+func (v *View) runWater(on bool) {
 	if on == v.watering {
 		return
 	}
@@ -134,7 +135,7 @@ func (v *drawingView) runWater(on bool) {
 	}
 	stop, start := make(chan struct{}), time.Now()
 	v.stopWater = stop
-	v.sight.Guard.Go(partWater, func() {
+	v.sight.Guard.Go(PartWater, func() {
 		tick := time.NewTicker(waterEvery)
 		defer tick.Stop()
 		for {

@@ -1,27 +1,28 @@
-package app
+package drawing
 
 import (
 	"math"
 
 	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/app/still"
 	"underfall/app/theme"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
 // MouseIn is needed to hear of moves.
-func (v *drawingView) MouseIn(*desktop.MouseEvent) {}
+func (v *View) MouseIn(*desktop.MouseEvent) {}
 
 // MouseOut clears the readout.
-func (v *drawingView) MouseOut() {
-	if v.readout != nil {
-		v.readout("")
+func (v *View) MouseOut() {
+	if v.Readout != nil {
+		v.Readout("")
 	}
 }
 
 // MouseMoved reads out what is under the pointer.
-func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
-	defer v.sight.Guard.Catch(partDrawing)
+func (v *View) MouseMoved(e *desktop.MouseEvent) {
+	defer v.sight.Guard.Catch(Part)
 	p := v.toDrawing(e.Position)
 	v.pointer = p
 	if v.measuring && len(v.points) == 1 {
@@ -30,7 +31,7 @@ func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
 		}
 		v.placeOverlay()
 	}
-	if v.readout == nil || len(v.result.Layout.Walls) == 0 {
+	if v.Readout == nil || len(v.result.Layout.Walls) == 0 {
 		return
 	}
 	a, there := v.drawing.At(p)
@@ -38,26 +39,26 @@ func (v *drawingView) MouseMoved(e *desktop.MouseEvent) {
 	u := v.result.Settled.Units
 	switch {
 	case there && placed:
-		v.readout(theme.Say(message.Of("readout.part", message.In("part", a.Name), message.In("place", place)), u))
+		v.Readout(theme.Say(message.Of("readout.part", message.In("part", a.Name), message.In("place", place)), u))
 	case there:
-		v.readout(theme.Say(a.Name, u))
+		v.Readout(theme.Say(a.Name, u))
 	default:
-		v.readout(theme.Say(place, u))
+		v.Readout(theme.Say(place, u))
 	}
 }
 
 // place tells where a point of the drawing is; in plan there is nothing to tell
 // outside the room.
-func (v *drawingView) place(p plan.Point) (at message.Message, ok bool) {
+func (v *View) place(p plan.Point) (at message.Message, ok bool) {
 	level := func(mm float64) message.Arg { return message.At("level", mm) }
 	switch {
-	case v.kind == DrawSection:
+	case v.kind == still.Section:
 		return message.Of("readout.level", level(p.Y())), true
-	case v.kind == DrawLong:
+	case v.kind == still.Long:
 		return message.Of("readout.along-run", message.MM("along", p.X()), level(p.Y()/math.Max(1, v.drawing.Rise))), true
-	case v.kind == DrawBoards:
+	case v.kind == still.Boards:
 		return message.Message{}, false
-	case v.kind == DrawBed:
+	case v.kind == still.Bed:
 		if !v.result.Layout.FallArea.Contains(p, 0) {
 			return message.Message{}, false
 		}

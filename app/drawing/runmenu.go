@@ -1,10 +1,11 @@
-package app
+package drawing
 
 import (
 	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/still"
 	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -14,9 +15,9 @@ import (
 
 // TappedSecondary offers what can be done to the waste run at a place of the
 // plan or the long section.
-func (v *drawingView) TappedSecondary(e *fyne.PointEvent) {
+func (v *View) TappedSecondary(e *fyne.PointEvent) {
 	run := v.result.Heights.Run
-	if v.kind == DrawSection || len(run.Pieces) == 0 {
+	if v.kind == still.Section || len(run.Pieces) == 0 {
 		return
 	}
 	at, near := v.onRun(v.toDrawing(e.Position), 14*v.scale/v.view.PixelsPerMM)
@@ -32,12 +33,12 @@ func (v *drawingView) TappedSecondary(e *fyne.PointEvent) {
 }
 
 // onRun is the distance along the run nearest to a point of the drawing.
-func (v *drawingView) onRun(p plan.Point, reachMM float64) (atMM float64, near bool) {
+func (v *View) onRun(p plan.Point, reachMM float64) (atMM float64, near bool) {
 	run := v.result.Heights.Run
-	if v.kind == DrawBed || v.kind == DrawBoards {
+	if v.kind == still.Bed || v.kind == still.Boards {
 		return 0, false // it is not drawn
 	}
-	if v.kind == DrawLong {
+	if v.kind == still.Long {
 		if p.X() < 0 || p.X() > run.ExitAtMM {
 			return 0, false
 		}
@@ -50,7 +51,7 @@ func (v *drawingView) onRun(p plan.Point, reachMM float64) (atMM float64, near b
 }
 
 // runItems are the changes offered at a distance along the run.
-func (v *drawingView) runItems(at float64) []*fyne.MenuItem {
+func (v *View) runItems(at float64) []*fyne.MenuItem {
 	run := v.result.Heights.Run
 	item := func(label message.Message, e edit.Edit) *fyne.MenuItem {
 		return fyne.NewMenuItem(theme.Say(label, v.result.Settled.Units), func() { v.desk.Do(e) })

@@ -1,4 +1,7 @@
-package app
+// Package drawing is the widget of a drawing: section, plan, along the waste, bed, boards. It is
+// panned, zoomed, measured in, and what can be dragged in it is; what is changed goes to the desk,
+// what is clicked is told.
+package drawing
 
 import (
 	"fmt"
@@ -12,12 +15,13 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
-	"underfall/app/desk"
 	"underfall/app/paint"
 	"underfall/app/sight"
+	"underfall/app/still"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/edit"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
@@ -32,15 +36,24 @@ type grasp struct {
 	plane  int // that is cut, then
 }
 
-// partDrawing is how a fault in a drawing is told.
-const partDrawing message.ID = "fault.drawing"
+// Part is how a fault in a drawing is told.
+const Part message.ID = "fault.drawing"
 
-// drawingView shows the section or the plan: pan, zoom, measure, and in plan
+// Desk takes what is changed in a drawing.
+type Desk interface {
+	Do(edit.Edit) job.Problems
+	// DoLive makes an edit that goes on, such as a drag: it takes the place of the one before of
+	// the same name. Settle ends it.
+	DoLive(name string, e edit.Edit) job.Problems
+	Settle()
+}
+
+// View shows the section or the plan: pan, zoom, measure, and in plan
 // drag what can be dragged.
-type drawingView struct {
+type View struct {
 	widget.BaseWidget
-	kind DrawingKind
-	desk *desk.Desk
+	kind still.Kind
+	desk Desk
 	// keys takes the keys the drawing has no use for.
 	keys    *control.Keys
 	sight   *sight.Sight
@@ -65,9 +78,13 @@ type drawingView struct {
 	measuring bool
 	points    []plan.Point
 	pointer   plan.Point
-	readout   func(string)
-	focused   func(on bool) // is told when keys go to the drawing, and when no longer
-	choose    func(part string)
+	// Readout is told what is under the pointer, Choose which part was clicked, TypeOn which
+	// dimension, and where in the window; nil for nobody.
+	Readout func(string)
+	Choose  func(part string)
+	TypeOn  func(on paint.Placed, at fyne.Position)
+	// Focused is told when keys go to the drawing, and when no longer.
+	Focused func(on bool)
 	// The water, while it runs.
 	watering  bool
 	drops     *drops
@@ -80,52 +97,62 @@ type drawingView struct {
 	picked grasp
 }
 
-func newDrawingView(kind DrawingKind, d *desk.Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme, p *paint.Painter) *drawingView {
-	v := &drawingView{kind: kind, desk: d, keys: keys, sight: s, theme: t, painter: p, scale: 1, fits: 1, focused: func(bool) {},
-		worker:  latest{guard: s.Guard, part: partDrawing},
+// New makes the view of a drawing; keys takes those that it has no use for, the painter is for it
+// alone.
+func New(kind still.Kind, d Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme, p *paint.Painter) *View {
+	v := &View{kind: kind, desk: d, keys: keys, sight: s, theme: t, painter: p, scale: 1, fits: 1, Focused: func(bool) {},
+		worker:  latest{guard: s.Guard, part: Part},
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
 		overlay: container.NewWithoutLayout()}
 	v.ExtendBaseWidget(v)
-	s.Listen(v.redraw)
+	s.Listen(v.follow)
 	return v
 }
 
 // CreateRenderer lays handles and measures over the picture.
-func (v *drawingView) CreateRenderer() fyne.WidgetRenderer {
+func (v *View) CreateRenderer() fyne.WidgetRenderer {
 	return widget.NewSimpleRenderer(container.NewStack(v.picture, v.overlay))
 }
 
 // MinSize lets the drawing be small.
-func (v *drawingView) MinSize() fyne.Size { return fyne.NewSize(200, 120) }
+func (v *View) MinSize() fyne.Size { return fyne.NewSize(200, 120) }
 
 // Resize paints anew.
-func (v *drawingView) Resize(s fyne.Size) {
-	defer v.sight.Guard.Catch(partDrawing)
+func (v *View) Resize(s fyne.Size) {
+	defer v.sight.Guard.Catch(Part)
 	v.BaseWidget.Resize(s)
 	if !v.touched {
 		v.fits++
 	}
-	v.redraw()
+	v.Redraw()
 }
 
-func (v *drawingView) setResult(r geometry.Result, fit bool) {
+// SetResult shows a result; fit brings all of the drawing into view.
+func (v *View) SetResult(r geometry.Result, fit bool) {
 	v.result = r
 	if fit {
 		v.touched = false
 		v.fits++
 	}
-	v.redraw()
+	v.Redraw()
 }
 
-// fit shows the whole drawing.
-func (v *drawingView) fit() {
+// Fit shows the whole drawing.
+func (v *View) Fit() {
 	v.touched = false
 	v.fits++
-	v.redraw()
+	v.Redraw()
 }
 
-// redraw works the drawing out and paints it off the window's goroutine.
-func (v *drawingView) redraw() {
+// follow comes to what is looked at.
+func (v *View) follow() {
+	v.measure(v.sight.Measuring)
+	v.runWater(v.sight.Water && (v.kind == still.Plan || v.kind == still.Long))
+	v.Redraw()
+}
+
+// Redraw works the drawing out and paints it off the window's goroutine.
+func (v *View) Redraw() {
 	size := v.Size()
 	if size.Width < 2 || size.Height < 2 || len(v.result.Layout.Walls) == 0 || !v.Visible() {
 		return
@@ -163,19 +190,19 @@ func (v *drawingView) redraw() {
 }
 
 // toWindow is the place of a point of the drawing in the widget.
-func (v *drawingView) toWindow(p plan.Point) fyne.Position {
+func (v *View) toWindow(p plan.Point) fyne.Position {
 	x, y := v.view.ToPixel(p)
 	return fyne.NewPos(float32(x/v.scale), float32(y/v.scale))
 }
 
-func (v *drawingView) toDrawing(p fyne.Position) plan.Point {
+func (v *View) toDrawing(p fyne.Position) plan.Point {
 	return v.view.ToDrawing(float64(p.X)*v.scale, float64(p.Y)*v.scale)
 }
 
 const handleRadius = 6
 
 // placeOverlay puts handles, the cut's line and measures over the picture.
-func (v *drawingView) placeOverlay() {
+func (v *View) placeOverlay() {
 	v.overlay.RemoveAll()
 	v.placeCuts()
 	for _, h := range v.drawing.Handles {
@@ -192,7 +219,7 @@ func (v *drawingView) placeOverlay() {
 }
 
 // placeLine draws a line over the picture.
-func (v *drawingView) placeLine(a, b plan.Point) {
+func (v *View) placeLine(a, b plan.Point) {
 	l := canvas.NewLine(v.theme.Color("primary", 0))
 	l.StrokeWidth = 2
 	l.Position1, l.Position2 = v.toWindow(a), v.toWindow(b)
@@ -200,7 +227,7 @@ func (v *drawingView) placeLine(a, b plan.Point) {
 }
 
 // placeDot draws a dot over the picture, filled or a ring.
-func (v *drawingView) placeDot(p plan.Point, radius float32, filled bool) {
+func (v *View) placeDot(p plan.Point, radius float32, filled bool) {
 	accent := v.theme.Color("primary", 0)
 	c := canvas.NewCircle(v.theme.Color("background", 0))
 	if filled {
@@ -215,10 +242,10 @@ func (v *drawingView) placeDot(p plan.Point, radius float32, filled bool) {
 
 // placeCuts puts the lines of the planes that cut the picture over a drawing that they
 // cross.
-func (v *drawingView) placeCuts() {
+func (v *View) placeCuts() {
 	for _, line := range v.cutLines() {
 		a, b := line[0], line[1]
-		if v.kind == DrawPlan {
+		if v.kind == still.Plan {
 			v.placeLine(a, b)
 			v.placeDot(a, handleRadius+1, true)
 			v.placeDot(b, handleRadius+1, true)
@@ -232,16 +259,16 @@ func (v *drawingView) placeCuts() {
 
 // cutLines are the lines of the planes that cut the picture, over a drawing that they cross: in a
 // section from far below to far above it.
-func (v *drawingView) cutLines() (out [][2]plan.Point) {
+func (v *View) cutLines() (out [][2]plan.Point) {
 	const farMM = 1e5
 	switch {
-	case v.kind == DrawSection && v.sight.CutOn:
+	case v.kind == still.Section && v.sight.CutOn:
 		for _, plane := range v.sight.Active()[1:] {
 			if x, _, ok := v.crossing(plane); ok {
 				out = append(out, [2]plan.Point{{x, -farMM}, {x, farMM}})
 			}
 		}
-	case v.kind == DrawPlan:
+	case v.kind == still.Plan:
 		for _, c := range v.sight.Cuts(v.result) {
 			a, b := v.cutLine(c)
 			out = append(out, [2]plan.Point{a, b})
@@ -251,7 +278,7 @@ func (v *drawingView) cutLines() (out [][2]plan.Point) {
 }
 
 // placeMeasured puts what is being measured over the picture.
-func (v *drawingView) placeMeasured() {
+func (v *View) placeMeasured() {
 	if len(v.points) == 0 {
 		return
 	}
@@ -272,8 +299,8 @@ func (v *drawingView) placeMeasured() {
 }
 
 // placeDrops puts the water's drops over the picture while it runs.
-func (v *drawingView) placeDrops() {
-	if !v.watering || v.kind == DrawSection || len(v.result.Layout.Walls) == 0 {
+func (v *View) placeDrops() {
+	if !v.watering || v.kind == still.Section || len(v.result.Layout.Walls) == 0 {
 		v.drops = nil
 		return
 	}
@@ -287,13 +314,13 @@ func (v *drawingView) placeDrops() {
 }
 
 // placePin marks the chosen finding's place.
-func (v *drawingView) placePin() {
+func (v *View) placePin() {
 	m := v.sight.Mark
-	if m == nil || len(v.result.Layout.Walls) == 0 || v.kind == DrawLong {
+	if m == nil || len(v.result.Layout.Walls) == 0 || v.kind == still.Long {
 		return
 	}
 	at := v.drawing.Cut.Flat(m.At)
-	if v.kind == DrawSection && math.Abs(v.drawing.Cut.Side(m.At)) > 150 {
+	if v.kind == still.Section && math.Abs(v.drawing.Cut.Side(m.At)) > 150 {
 		return // the cut has moved away from it
 	}
 	p := sight.NewPin()
@@ -304,19 +331,19 @@ func (v *drawingView) placePin() {
 }
 
 // measured is the distance between two points of the drawing.
-func (v *drawingView) measured(a, b plan.Point) message.Message {
+func (v *View) measured(a, b plan.Point) message.Message {
 	d := b.Sub(a)
 	if v.drawing.Rise > 0 {
 		d = plan.Point{d.X(), d.Y() / v.drawing.Rise}
 	}
-	if v.kind == DrawPlan {
+	if v.kind == still.Plan {
 		return message.Of("distance", message.MM("straight", d.Len()))
 	}
 	return sight.Distance(math.Abs(d.X()), math.Abs(d.Y()))
 }
 
 // cutLine is a cut's line in plan, a little longer than the room.
-func (v *drawingView) cutLine(c solid.Cut) (a, b plan.Point) {
+func (v *View) cutLine(c solid.Cut) (a, b plan.Point) {
 	along := plan.Point{c.Along.X(), c.Along.Y()}
 	origin := plan.Point{c.Origin.X(), c.Origin.Y()}
 	low, high := math.Inf(1), math.Inf(-1)
@@ -330,7 +357,7 @@ func (v *drawingView) cutLine(c solid.Cut) (a, b plan.Point) {
 
 // crossing is where another cut plane stands in the section, and how fast one
 // moves to its side along the section; ok is false when the two run together.
-func (v *drawingView) crossing(plane int) (x, slope float64, ok bool) {
+func (v *View) crossing(plane int) (x, slope float64, ok bool) {
 	c, other := v.sight.Cut(v.result), v.sight.Plane(v.result, plane)
 	at := func(x float64) float64 { return other.Side(c.Space(plan.Point{x, 0})) }
 	slope = at(1) - at(0)
@@ -340,21 +367,24 @@ func (v *drawingView) crossing(plane int) (x, slope float64, ok bool) {
 	return -at(0) / slope, slope, true
 }
 
-// setMeasuring starts or ends measuring.
-func (v *drawingView) setMeasuring(on bool) {
+// measure starts or ends measuring.
+func (v *View) measure(on bool) {
+	if on == v.measuring {
+		return
+	}
 	v.measuring, v.points = on, nil
 	v.placeOverlay()
 }
 
 // MouseDown grasps a handle or starts a measure.
-func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
-	defer v.sight.Guard.Catch(partDrawing)
+func (v *View) MouseDown(e *desktop.MouseEvent) {
+	defer v.sight.Guard.Catch(Part)
 	v.button = e.Button
 	v.grasped = grasp{}
 	if v.measuring || e.Button != desktop.MouseButtonPrimary {
 		return
 	}
-	if v.kind == DrawSection {
+	if v.kind == still.Section {
 		v.graspPlane(e.Position)
 		return
 	}
@@ -369,7 +399,7 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 			best, v.grasped.handle = d, h.Moves
 		}
 	}
-	if v.grasped == (grasp{}) && v.sight.CutOn && v.kind == DrawPlan {
+	if v.grasped == (grasp{}) && v.sight.CutOn && v.kind == still.Plan {
 		point := func(p fyne.Position) plan.Point { return plan.Point{float64(p.X), float64(p.Y)} }
 		for _, plane := range v.sight.Active() {
 			a, b := v.cutLine(v.sight.Plane(v.result, plane))
@@ -383,7 +413,7 @@ func (v *drawingView) MouseDown(e *desktop.MouseEvent) {
 }
 
 // graspPlane grasps the other cut plane where it stands in the section.
-func (v *drawingView) graspPlane(at fyne.Position) {
+func (v *View) graspPlane(at fyne.Position) {
 	if !v.sight.CutOn {
 		return
 	}
@@ -396,8 +426,8 @@ func (v *drawingView) graspPlane(at fyne.Position) {
 }
 
 // MouseUp lets go.
-func (v *drawingView) MouseUp(*desktop.MouseEvent) {
-	defer v.sight.Guard.Catch(partDrawing)
+func (v *View) MouseUp(*desktop.MouseEvent) {
+	defer v.sight.Guard.Catch(Part)
 	if v.grasped.handle != (edit.Handle{}) {
 		v.desk.Settle()
 	}
@@ -406,16 +436,16 @@ func (v *drawingView) MouseUp(*desktop.MouseEvent) {
 }
 
 // Dragged moves what is grasped, or the paper.
-func (v *drawingView) Dragged(e *fyne.DragEvent) {
-	defer v.sight.Guard.Catch(partDrawing)
+func (v *View) Dragged(e *fyne.DragEvent) {
+	defer v.sight.Guard.Catch(Part)
 	switch {
 	case v.grasped == grasp{}:
 		v.touched = true
 		by := plan.Point{float64(e.Dragged.DX) * v.scale / v.view.PixelsPerMM, -float64(e.Dragged.DY) * v.scale / v.view.PixelsPerMM}
 		v.view.Centre = v.view.Centre.Sub(by)
-		v.redraw()
+		v.Redraw()
 	case v.grasped.cut:
-		if v.kind == DrawSection {
+		if v.kind == still.Section {
 			_, slope, _ := v.crossing(v.grasped.plane)
 			v.sight.Drag(v.result, v.grasped.plane, float64(e.Dragged.DX)*v.scale/v.view.PixelsPerMM*slope)
 			return
@@ -429,16 +459,16 @@ func (v *drawingView) Dragged(e *fyne.DragEvent) {
 }
 
 // moveTo moves a handle to a point of the drawing.
-func (v *drawingView) moveTo(h edit.Handle, to plan.Point) edit.Edit {
-	if v.kind == DrawLong {
+func (v *View) moveTo(h edit.Handle, to plan.Point) edit.Edit {
+	if v.kind == still.Long {
 		return edit.DragLong(h, to.X(), to.Y()/math.Max(1, v.drawing.Rise))
 	}
 	return edit.Drag(h, to)
 }
 
 // DragEnd ends a drag.
-func (v *drawingView) DragEnd() {
-	defer v.sight.Guard.Catch(partDrawing)
+func (v *View) DragEnd() {
+	defer v.sight.Guard.Catch(Part)
 	if v.grasped.handle != (edit.Handle{}) {
 		v.desk.Settle()
 	}
@@ -447,20 +477,20 @@ func (v *drawingView) DragEnd() {
 }
 
 // Scrolled zooms about the pointer.
-func (v *drawingView) Scrolled(e *fyne.ScrollEvent) {
-	defer v.sight.Guard.Catch(partDrawing)
+func (v *View) Scrolled(e *fyne.ScrollEvent) {
+	defer v.sight.Guard.Catch(Part)
 	v.touched = true
 	at := v.toDrawing(e.Position)
 	factor := math.Exp(float64(e.Scrolled.DY) * 0.006)
 	v.view.PixelsPerMM = math.Max(0.01, math.Min(40, v.view.PixelsPerMM*factor))
 	moved := v.toDrawing(e.Position)
 	v.view.Centre = v.view.Centre.Add(at.Sub(moved))
-	v.redraw()
+	v.Redraw()
 }
 
 // Tapped sets the points of a measure, or chooses the part there.
-func (v *drawingView) Tapped(e *fyne.PointEvent) {
-	defer v.sight.Guard.Catch(partDrawing)
+func (v *View) Tapped(e *fyne.PointEvent) {
+	defer v.sight.Guard.Catch(Part)
 	p := v.toDrawing(e.Position)
 	if v.measuring {
 		if q, ok := v.drawing.Snap(p, 10*v.scale/v.view.PixelsPerMM); ok {
@@ -471,23 +501,25 @@ func (v *drawingView) Tapped(e *fyne.PointEvent) {
 		}
 		v.points = append(v.points, p)
 		v.placeOverlay()
-		if len(v.points) == 2 && v.readout != nil {
-			v.readout(theme.Say(message.Of("measured", message.In("distance", v.measured(v.points[0], v.points[1]))), v.result.Settled.Units))
+		if len(v.points) == 2 && v.Readout != nil {
+			v.Readout(theme.Say(message.Of("measured", message.In("distance", v.measured(v.points[0], v.points[1]))), v.result.Settled.Units))
 		}
 		return
 	}
 	for _, b := range v.placed {
 		if (image.Point{int(float64(e.Position.X) * v.scale), int(float64(e.Position.Y) * v.scale)}).In(b.Box) {
-			v.typeOn(b, e.AbsolutePosition)
+			if v.TypeOn != nil {
+				v.TypeOn(b, e.AbsolutePosition)
+			}
 			return
 		}
 	}
-	if v.choose == nil {
+	if v.Choose == nil {
 		return
 	}
 	if a, ok := v.drawing.At(p); ok {
-		v.choose(a.PartID)
+		v.Choose(a.PartID)
 	} else {
-		v.choose("")
+		v.Choose("")
 	}
 }

@@ -1,0 +1,57 @@
+package drawing
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"underfall/geometry/plan"
+)
+
+// pick makes a handle the one the arrow keys move.
+func (v *View) pick(g grasp) {
+	v.picked = g
+	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil && g != (grasp{}) {
+		c.Focus(v)
+	}
+}
+
+// FocusGained shows that keys go to the drawing.
+func (v *View) FocusGained() { v.Focused(true) }
+
+// FocusLost lets go of the handle.
+func (v *View) FocusLost() {
+	v.Focused(false)
+	v.picked = grasp{}
+	v.placeOverlay()
+}
+
+// TypedRune is part of taking keys.
+func (v *View) TypedRune(rune) {}
+
+// nudgeMM is how far an arrow key moves a handle: what handles are rounded to.
+const nudgeMM = 5
+
+// TypedKey moves the picked handle, or hands the key on.
+func (v *View) TypedKey(e *fyne.KeyEvent) {
+	defer v.sight.Guard.Catch(Part)
+	by, isArrow := map[fyne.KeyName]plan.Point{
+		fyne.KeyLeft: {-nudgeMM, 0}, fyne.KeyRight: {nudgeMM, 0}, fyne.KeyUp: {0, nudgeMM}, fyne.KeyDown: {0, -nudgeMM},
+	}[e.Name]
+	if !isArrow || v.picked == (grasp{}) {
+		if v.keys.Plain != nil {
+			v.keys.Plain(e)
+		}
+		return
+	}
+	if v.picked.cut {
+		n := v.sight.Plane(v.result, v.picked.plane).Normal
+		v.sight.Drag(v.result, v.picked.plane, by.Dot(plan.Point{n.X(), n.Y()})/nudgeMM)
+		return
+	}
+	for _, h := range v.drawing.Handles {
+		if h.Moves == v.picked.handle {
+			v.desk.DoLive(fmt.Sprintf("nudge %v", h.Moves), v.moveTo(h.Moves, h.At.Add(by)))
+			return
+		}
+	}
+}
