@@ -1,17 +1,29 @@
 package app
 
 import (
+	"time"
+
 	"underfall/app/desk"
 	"underfall/app/tray"
 	"underfall/geometry/edit"
+	"underfall/geometry/job"
 	"underfall/geometry/part"
 )
 
 // asksOf are what fields ask of a desk.
 func asksOf(d *desk.Desk, shelf part.Shelf) tray.Asks {
+	preview := func(e edit.Edit) job.Problems {
+		p := d.Preview(e)
+		d.ShowWithin(numbersWithin)
+		return p
+	}
 	return tray.Asks{Job: d.Job, Outside: func() edit.Outside { return outside(d, shelf) },
-		Do: d.Do, Live: d.DoLive, Preview: d.Preview, EndPreview: d.EndPreview}
+		Do: d.Do, Live: d.DoLive, Preview: preview, EndPreview: d.EndPreview}
 }
+
+// numbersWithin is how long what is typed waits for its numbers, so that both are painted at once:
+// about as long as painting the window takes where no graphics card does it.
+const numbersWithin = 25 * time.Millisecond
 
 // outside is what an edit of an input may need beside the job.
 func outside(d *desk.Desk, shelf part.Shelf) edit.Outside {

@@ -2,7 +2,6 @@ package app
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -19,9 +18,9 @@ type panes struct {
 	keys  *control.Keys
 	// shown are the drawings in the order that a key goes through them.
 	shown       []paneDrawing
-	plan, below *fyne.Container // what holds the drawing
-	grounds     [2]*ground      // under the two places
-	at          int             // the one last asked for
+	plan, below *fyne.Container  // what holds the drawing
+	grounds     [2]*control.Card // under the two places
+	at          int              // the one last asked for
 	choices     [2]*control.Select
 }
 
@@ -33,14 +32,14 @@ type paneDrawing struct {
 }
 
 func newPanes(v *views, f *frame, keys *control.Keys) *panes {
-	p := &panes{frame: f, grounds: [2]*ground{newGround(), newGround()}, keys: keys, plan: container.NewStack(), below: container.NewStack(), shown: []paneDrawing{
+	p := &panes{frame: f, grounds: [2]*control.Card{newGround(), newGround()}, keys: keys, plan: container.NewStack(), below: container.NewStack(), shown: []paneDrawing{
 		{v.section, regionSection, "app.section"}, {v.plan, regionPlan, "app.plan"}, {v.long, regionSection, "app.along-the-waste"},
 		{v.bed, regionPlan, "app.bed"}, {v.boards, regionPlan, "app.boards"}}}
 	for i, at := range []region{regionPlan, regionSection} {
 		p.choices[i] = p.choice(at)
 	}
 	for _, d := range p.shown {
-		d.view.Focused = func(on bool) { p.ground(d.at).show(on) }
+		d.view.Focused = func(on bool) { showFocus(p.ground(d.at), on) }
 	}
 	p.SelectIndex(1)
 	p.SelectIndex(0)
@@ -70,7 +69,7 @@ func (p *panes) holder(at region) *fyne.Container {
 }
 
 // ground is what a place of drawings stands on; its edge shows that keys go to the drawing.
-func (p *panes) ground(at region) *ground {
+func (p *panes) ground(at region) *control.Card {
 	if at == regionPlan {
 		return p.grounds[0]
 	}
@@ -105,49 +104,26 @@ func (p *panes) SelectedIndex() int { return p.at }
 // next shows the drawing after the one last asked for.
 func (p *panes) next() { p.SelectIndex((p.at + 1) % len(p.shown)) }
 
-// sheet is a ground with an edge on which a region's content stands.
-func sheet(on *ground, content fyne.CanvasObject) fyne.CanvasObject {
-	return container.NewStack(on, container.NewPadded(content))
-}
-
-// ground is a rounded rectangle in the colours of the theme.
-type ground struct {
-	widget.BaseWidget
-	rectangle *canvas.Rectangle
-	focused   bool
-}
-
-func newGround() *ground {
-	g := &ground{rectangle: canvas.NewRectangle(nil)}
-	g.ExtendBaseWidget(g)
+// newGround is the card on which a place of drawings stands.
+func newGround() *control.Card {
+	g := control.NewCard(container.NewStack())
+	g.Edge, g.Pad = theme.Edge, theme.Space1
 	return g
 }
 
-// CreateRenderer shows the rectangle.
-func (g *ground) CreateRenderer() fyne.WidgetRenderer {
-	g.paint()
-	return widget.NewSimpleRenderer(g.rectangle)
+// sheet puts a content on its ground.
+func sheet(on *control.Card, content fyne.CanvasObject) fyne.CanvasObject {
+	on.Content = content
+	return on
 }
 
-// Refresh takes the colours of the theme.
-func (g *ground) Refresh() {
-	g.paint()
-	g.BaseWidget.Refresh()
-}
-
-// show shows that keys go to what stands on it, or not.
-func (g *ground) show(focused bool) {
-	g.focused = focused
-	g.Refresh()
-}
-
-func (g *ground) paint() {
-	g.rectangle.FillColor = fynetheme.Color(fynetheme.ColorNameInputBackground)
-	g.rectangle.StrokeColor, g.rectangle.StrokeWidth = fynetheme.Color(fynetheme.ColorNameInputBorder), theme.EdgeWidth
-	if g.focused {
-		g.rectangle.StrokeColor, g.rectangle.StrokeWidth = fynetheme.Color(fynetheme.ColorNamePrimary), theme.FocusWidth
+// showFocus shows on a ground's edge that keys go to what stands on it, or not.
+func showFocus(g *control.Card, focused bool) {
+	g.Edge, g.EdgeWidth = theme.Edge, theme.EdgeWidth
+	if focused {
+		g.Edge, g.EdgeWidth = theme.Press, theme.FocusWidth
 	}
-	g.rectangle.CornerRadius = theme.Radius
+	g.Refresh()
 }
 
 // heading is the name of a region.

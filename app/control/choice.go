@@ -184,17 +184,17 @@ func (r *choiceRenderer) Layout(size fyne.Size) {
 }
 
 func (r *choiceRenderer) Objects() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{r.frame.body}
+	out := r.frame.objects()
 	for _, o := range r.c.cells {
 		out = append(out, o)
 	}
-	return append(out, r.ring.body)
+	return append(out, r.ring.objects()...)
 }
 
 func (r *choiceRenderer) Refresh() {
 	t, none := r.c.theme(), theme.Paper.In(false)
 	none.A = 0
-	r.frame.body.Hidden = r.c.pictured()
+	r.frame.hide(r.c.pictured())
 	r.frame.show(t.Role(theme.Sheet), t.Role(theme.Edge), theme.EdgeWidth, t.Unit(theme.Radius), none, 0)
 	ring := none
 	if r.c.focused {
@@ -329,7 +329,7 @@ func (r *cellRenderer) Layout(size fyne.Size) {
 }
 
 func (r *cellRenderer) Objects() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{r.plate.body, r.text}
+	out := append(r.plate.objects(), r.text)
 	if r.c.option.Note != "" {
 		out = append(out, r.note)
 	}

@@ -112,7 +112,7 @@ func (r *fieldRenderer) Refresh() {
 		r.broken.Refresh()
 	}
 	r.plate.show(t.Role(f.ground()), edge, width, t.Unit(theme.Radius), t.Role(theme.Ink), r.thick())
-	r.plate.body.Hidden = broken
+	r.plate.hide(broken)
 	if times := t.Unit(1); times != r.times {
 		r.times = times
 		r.entry.Theme = &fieldTheme{t, f}

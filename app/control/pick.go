@@ -177,7 +177,7 @@ func (r *pickRenderer) Layout(size fyne.Size) {
 }
 
 func (r *pickRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.plate.body, r.text, r.icon}
+	return append(r.plate.objects(), r.text, r.icon)
 }
 
 func (r *pickRenderer) Refresh() {

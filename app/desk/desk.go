@@ -8,6 +8,7 @@ import (
 	"reflect"
 	"slices"
 	"sync"
+	"time"
 
 	"underfall/app/guard"
 	"underfall/app/store"
@@ -47,6 +48,7 @@ type Desk struct {
 	looking    *Looking // nil while the job is worked on
 	subscriber []func(Change)
 	evaluating bool
+	evaluated  chan struct{} // closed when what is being worked out is; nil before anything was
 	again      bool
 	stale      bool // working out broke: the result is of a job before
 	result     geometry.Result
@@ -332,7 +334,10 @@ func (d *Desk) evaluate() {
 		return
 	}
 	d.evaluating = true
+	evaluated := make(chan struct{})
+	d.evaluated = evaluated
 	d.guard.Run(PartEvaluation, d.evaluateAll, func(sound bool) {
+		defer close(evaluated)
 		if !sound {
 			// What is shown is of the job before, and must say so.
 			d.mu.Lock()
@@ -345,6 +350,23 @@ func (d *Desk) evaluate() {
 
 // PartEvaluation is how a fault in working out the job is told.
 const PartEvaluation message.ID = "fault.working-out"
+
+// ShowWithin tells the views of what is being worked out now, if it is there within a time; else
+// they are told as soon as it is, as always. To be called where the views live, by what would rather
+// wait a moment than have the window painted twice.
+func (d *Desk) ShowWithin(most time.Duration) {
+	d.mu.Lock()
+	evaluated := d.evaluated
+	d.mu.Unlock()
+	if evaluated == nil {
+		return
+	}
+	select {
+	case <-evaluated:
+		d.guard.Do(PartEvaluation, nil, d.show)
+	case <-time.After(most):
+	}
+}
 
 // evaluateAll works out what is to be shown until nothing newer waits.
 func (d *Desk) evaluateAll() {
