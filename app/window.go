@@ -141,7 +141,8 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.theme = theme.New(o.Dark || a.Preferences().Bool("dark"),
 		w.bookOf(a.Preferences().StringWithFallback(languageKey, words.Wanted(os.Getenv))))
 	w.guard = guard.New(func(f guard.Fault) { w.faults.report(f) }, o.Probe)
-	w.sight = sight.New(func(f func()) { o.do(w.guard.Wrap(partChange, f)) }, w.guard)
+	onWindow := &together{post: o.do}
+	w.sight = sight.New(func(f func()) { onWindow.do(w.guard.Wrap(partChange, f)) }, w.guard)
 	a.Settings().SetTheme(w.theme)
 	w.window = a.NewWindow("Underfall")
 	w.window.SetPadded(false)
