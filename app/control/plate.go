@@ -9,32 +9,34 @@ import (
 
 // plate is the shape of sheets, fields and buttons: filled, edged, with round corners, and a left
 // edge that may be thick. Round corners cost a painter without a graphics card so much a pixel
-// that a large plate, all of it one rounded shape, takes as long as the rest of the window: there
-// only two bands along its top and foot are rounded, and what lies between is plain.
+// that a large plate, all of it one rounded shape, takes as long as the rest of the window: such a
+// one is put together of two slabs, the edge's and over it the fill's.
 type plate struct {
-	left, body         *canvas.Rectangle
-	foot               *canvas.Rectangle // the band along the foot; the body is the one along the top then
-	west, east, middle *canvas.Rectangle
-	look               *plateLook
+	left, body *canvas.Rectangle
+	edge, fill slab
+	look       *plateLook
 }
 
 // plateLook is how a plate was last shown.
 type plateLook struct {
-	fill      color.Color
-	edgeWidth float32
-	radius    float32
-	hidden    bool
-	banded    bool // put together of bands
+	edge, fill        color.Color
+	edgeWidth, radius float32
+	hidden            bool
+	large             bool // put together of slabs
 }
 
 func newPlate() plate {
 	blank := func() *canvas.Rectangle { return canvas.NewRectangle(color.Transparent) }
-	return plate{left: blank(), body: blank(), foot: blank(), west: blank(), east: blank(), middle: blank(), look: &plateLook{}}
+	return plate{left: blank(), body: blank(), edge: newSlab(), fill: newSlab(), look: &plateLook{}}
 }
 
 // objects are the plate's parts, from the lowest up.
 func (p plate) objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{p.left, p.body, p.foot, p.west, p.east, p.middle}
+	out := []fyne.CanvasObject{p.left, p.body}
+	for _, r := range append(p.edge[:], p.fill[:]...) {
+		out = append(out, r)
+	}
+	return out
 }
 
 // hide takes the plate out of sight, all but its thick left edge, or brings it back.
@@ -45,30 +47,27 @@ func (p plate) hide(hidden bool) {
 
 // reveal shows the parts that the plate is put together of now.
 func (p plate) reveal() {
-	p.body.Hidden = p.look.hidden
-	for _, r := range []*canvas.Rectangle{p.foot, p.west, p.east, p.middle} {
-		r.Hidden = p.look.hidden || !p.look.banded
-	}
+	l := p.look
+	p.body.Hidden = l.hidden || l.large
+	p.edge.hide(l.hidden || !l.large || l.edgeWidth == 0)
+	p.fill.hide(l.hidden || !l.large)
 }
 
 // show gives the plate its colours; thick is how wide its left edge is.
 func (p plate) show(fill, edge color.Color, edgeWidth, radius float32, left color.Color, thick float32) {
-	p.look.fill, p.look.edgeWidth, p.look.radius = fill, edgeWidth, radius
+	l := p.look
+	l.fill, l.edge, l.edgeWidth, l.radius = fill, edge, edgeWidth, radius
 	p.left.FillColor = left
 	p.left.Hidden = thick == 0
 	p.left.CornerRadius = radius
-	for _, r := range []*canvas.Rectangle{p.body, p.foot} {
-		r.FillColor, r.StrokeColor, r.StrokeWidth = fill, edge, edgeWidth
-		r.CornerRadius = radius
-		r.TopRightCornerRadius, r.BottomRightCornerRadius = 0, 0
-		r.TopLeftCornerRadius, r.BottomLeftCornerRadius = 0, 0
-		if thick > 0 {
-			// The body's own corners lie beside the thick edge: they are square there.
-			r.CornerRadius = 0
-			r.TopRightCornerRadius, r.BottomRightCornerRadius = radius, radius
-		}
+	p.body.FillColor, p.body.StrokeColor, p.body.StrokeWidth = fill, edge, edgeWidth
+	p.body.CornerRadius = radius
+	p.body.TopRightCornerRadius, p.body.BottomRightCornerRadius = 0, 0
+	if thick > 0 {
+		// The body's own corners lie beside the thick edge: they are square there.
+		p.body.CornerRadius = 0
+		p.body.TopRightCornerRadius, p.body.BottomRightCornerRadius = radius, radius
 	}
-	p.west.FillColor, p.east.FillColor, p.middle.FillColor = edge, edge, fill
 }
 
 // largePlate is how high a plate is, in radii of its corners, from where on it is put together.
@@ -82,32 +81,64 @@ func (p plate) place(at fyne.Position, size fyne.Size, thick float32) {
 	at, size = at.AddXY(thick, 0), size.SubtractWidthHeight(thick, 0)
 	p.body.Move(at)
 	p.body.Resize(size)
-	_, _, _, opaque := l.fill.RGBA()
-	l.banded = opaque == 0xffff && size.Height >= largePlate*l.radius
+	l.large = opaque(l.fill) && (l.edgeWidth == 0 || opaque(l.edge)) && l.radius > 0 && size.Height >= largePlate*l.radius
 	p.reveal()
-	if !l.banded {
+	if !l.large {
 		return
 	}
-	// The edge as many whole pixels wide as that of the bands.
-	edge := p.wholePixels(l.edgeWidth)
-	put := func(r *canvas.Rectangle, x, y, w, h float32) {
-		r.Move(at.AddXY(x, y))
-		r.Resize(fyne.NewSize(w, h))
-	}
-	band, from := 2*l.radius, l.radius
-	put(p.body, 0, 0, size.Width, band)
-	put(p.foot, 0, size.Height-band, size.Width, band)
-	put(p.west, 0, from, edge, size.Height-2*from)
-	put(p.east, size.Width-edge, from, edge, size.Height-2*from)
-	put(p.middle, edge, from, size.Width-2*edge, size.Height-2*from)
+	edge := wholePixels(p.body, l.edgeWidth)
+	p.edge.place(at, size, l.radius, thick == 0, l.edge)
+	p.fill.place(at.AddXY(edge, edge), size.SubtractWidthHeight(2*edge, 2*edge), l.radius-edge, thick == 0, l.fill)
 }
 
-// wholePixels is a width rounded to the pixels of the screen.
-func (p plate) wholePixels(width float32) float32 {
-	c := fyne.CurrentApp().Driver().CanvasForObject(p.body)
+// opaque tells whether nothing shows through a colour.
+func opaque(c color.Color) bool {
+	_, _, _, a := c.RGBA()
+	return a == 0xffff
+}
+
+// wholePixels is a width rounded to the pixels of the screen that an object is on.
+func wholePixels(of fyne.CanvasObject, width float32) float32 {
+	c := fyne.CurrentApp().Driver().CanvasForObject(of)
 	if c == nil || width == 0 {
 		return width
 	}
-	pixels := float32(int(width*c.Scale() + 0.5))
-	return max(pixels, 1) / c.Scale()
+	return max(float32(int(width*c.Scale()+0.5)), 1) / c.Scale()
+}
+
+// slab is a filled rectangle with round corners of which only a band along its top and one along
+// its foot are rounded: what lies between is plain.
+type slab [3]*canvas.Rectangle
+
+func newSlab() (s slab) {
+	for i := range s {
+		s[i] = canvas.NewRectangle(color.Transparent)
+	}
+	return s
+}
+
+func (s slab) hide(hidden bool) {
+	for _, r := range s {
+		r.Hidden = hidden
+	}
+}
+
+// place lays the slab out in a colour; its corners at the left are round where left says so.
+func (s slab) place(at fyne.Position, size fyne.Size, radius float32, left bool, c color.Color) {
+	top, foot, middle := s[0], s[1], s[2]
+	// The bands reach under what lies between, so that no line of pixels is left out.
+	band := 2 * radius
+	put := func(r *canvas.Rectangle, y, height float32) {
+		r.FillColor = c
+		r.Move(at.AddXY(0, y))
+		r.Resize(fyne.NewSize(size.Width, height))
+	}
+	put(top, 0, band)
+	put(foot, size.Height-band, band)
+	put(middle, radius, size.Height-2*radius)
+	top.TopRightCornerRadius, foot.BottomRightCornerRadius = radius, radius
+	top.TopLeftCornerRadius, foot.BottomLeftCornerRadius = 0, 0
+	if left {
+		top.TopLeftCornerRadius, foot.BottomLeftCornerRadius = radius, radius
+	}
 }
