@@ -28,6 +28,7 @@ var ranks = map[string]int{
 	"geometry/job/version7": 0,
 	"geometry/part":         2,
 	"geometry/solid":        2,
+	"geometry/survey":       2,
 	"geometry/job":          3,
 	"geometry/layout":       4,
 	"geometry/clash":        4,
