@@ -133,6 +133,13 @@ func (t *Tray) entry(l job.List, e job.Entry, at *int, there func(job.Job) bool)
 	case e.Wall != nil:
 		return t.wall(key, label, func(j job.Job) int { return *e.Wall(&j, *at) },
 			func(wall int) edit.Edit { return edit.ItemWall(l, *at, e, wall) }, there)
+	case e.Corner != nil:
+		return NewChoiceRow(Choice{Key: key, Label: label, Uses: there, Options: corners,
+			Get: func(j job.Job) string { return strconv.Itoa(*e.Corner(&j, *at)) },
+			Set: func(v string) edit.Edit {
+				corner, _ := strconv.Atoi(v) // as it was written for the options
+				return edit.ItemCorner(l, *at, e, corner)
+			}}, t.asks, t.keys)
 	case e.Flag != nil:
 		r := newFlagRow(key, label, func(j job.Job) bool { return *e.Flag(&j, *at) },
 			func(on bool) edit.Edit { return edit.ItemFlag(l, *at, e, on) }, there, t.asks, t.keys)
@@ -156,6 +163,14 @@ func (t *Tray) entry(l job.List, e job.Entry, at *int, there func(job.Job) bool)
 		n.Clear = func() edit.Edit { return edit.ItemNumber(l, *at, e, nil) }
 	}
 	return NewNumberRow(n, t.asks, t.keys, nil)
+}
+
+// corners are those of the room, by their two walls.
+func corners(j job.Job) (out []job.Option) {
+	for _, wall := range j.Room.InOrder() {
+		out = append(out, job.Option{Value: strconv.Itoa(wall), Word: message.Of("corner.called", message.AtCorner("corner", j.Room.Corner(wall)))})
+	}
+	return out
 }
 
 // key is the input's.

@@ -26,6 +26,7 @@ func AnyJob(t *rapid.T) job.Job {
 	try := func(change func(*job.Job)) {
 		k := j.Clone()
 		change(&k)
+		k.Room.WorkOut()
 		if len(k.Validate()) == 0 {
 			j = k
 		}
@@ -115,6 +116,8 @@ func changeItem(t *rapid.T, k *job.Job, l job.List, i int, e job.Entry) {
 		e.Choice.Set(k, i, rapid.SampledFrom(e.Choice.Values).Draw(t, label))
 	case e.Flag != nil:
 		*e.Flag(k, i) = rapid.Bool().Draw(t, label)
+	case e.Corner != nil:
+		*e.Corner(k, i) = rapid.IntRange(0, len(k.Room.Outline)-1).Draw(t, label)
 	case e.Wall != nil:
 		*e.Wall(k, i) = rapid.IntRange(0, len(k.Room.Outline)-1).Draw(t, label)
 	}

@@ -21,7 +21,7 @@ func Moved(j job.Job, angleDeg float64, by plan.Point) job.Job {
 // EachPlace changes every point in plan of a job: of the room, of the waste, and of
 // things of lists.
 func EachPlace(j *job.Job, change func(*plan.Point)) {
-	for _, ps := range [][]plan.Point{j.Room.Outline, j.Waste.Waypoints} {
+	for _, ps := range [][]plan.Point{j.Room.Outline, j.Room.Tape.Drawn, j.Waste.Waypoints} {
 		for i := range ps {
 			change(&ps[i])
 		}

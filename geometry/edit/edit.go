@@ -96,13 +96,14 @@ func (e Edit) Made(before, after job.Job) message.Message {
 	return e.made(before, after)
 }
 
-// Apply is the job with the change made. The job given stays as it is. What belongs to the shower
-// goes along where the edit moves that; standings of inputs that it takes away go with them. A job
+// Apply is the job with the change made. The job given stays as it is. The corners of a room are where what is measured
+// of it then puts them; what belongs to the shower goes along where the edit moves that; standings of inputs that it takes away go with them. A job
 // that comes out meaningless is left to its own check.
 func (e Edit) Apply(j job.Job) job.Job {
 	before := j
 	j = j.Clone()
 	e.apply(&j)
+	workOut(&before, &j)
 	keepHead(&before, &j)
 	j.KeepStandings()
 	return j

@@ -38,16 +38,21 @@ func (s Side) MM(j job.Job) (mm float64, ok bool) {
 }
 
 // Set gives the wall another length: the next wall is moved square to itself, or the one before
-// where the shower is at the next and not at that. Nothing where the room has no such wall.
+// where the shower is at the next and not at that. In a room that was measured it is what the wall was measured.
+// Nothing where the room has no such wall.
 func (s Side) Set(mm float64) Edit {
-	of := func(j job.Job) (float64, bool) { return s.MM(j) }
-	return s.set(mm).stated(Figure{"room.outline", mm, unit.Length, of, s.Set})
+	of := func(j job.Job) (float64, bool) { return tapedMM(&j, s.Wall) }
+	return s.set(mm).stated(Figure{job.OutlineKey, mm, unit.Length, of, s.Set}).About(job.OutlineKey, job.TapeLengthsKey)
 }
 
 func (s Side) set(mm float64) Edit {
 	return Of(message.Of("place.walls"), func(j *job.Job) {
 		long, ok := s.MM(*j)
 		if !ok {
+			return
+		}
+		if j.Room.Measured() {
+			setTaped(j, s.Wall, mm)
 			return
 		}
 		n := len(j.Room.Outline)

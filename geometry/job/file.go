@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 
 	"underfall/geometry/message"
@@ -42,6 +43,13 @@ func Parse(data []byte) (Job, error) {
 	}
 	if len(j.Standings) == 0 {
 		j.Standings = nil
+	}
+	if j.Room.Measured() {
+		if len(j.Room.Outline) > 0 {
+			return Job{Units: j.Units}, Problem{Key: OutlineKey, What: message.Of(CornersAreMeasured)}
+		}
+		j.Room.Outline = slices.Clone(j.Room.Tape.Drawn) // as many corners, of which the measures are
+		j.Room.WorkOut()
 	}
 	if p := j.Validate(); len(p) > 0 {
 		return Job{Units: j.Units}, p
@@ -114,8 +122,11 @@ func plain(err error) error {
 	return err
 }
 
-// Marshal writes the job as JSON that reads back exactly.
+// Marshal writes the job as JSON that reads back exactly: what is stated, and nothing that is worked out from it.
 func (j Job) Marshal() ([]byte, error) {
+	if j.Room.Measured() {
+		j.Room.Outline = nil
+	}
 	data, err := json.MarshalIndent(j, "", "  ")
 	if err != nil {
 		return nil, fmt.Errorf("writing job %q: %w", j.Name, err)

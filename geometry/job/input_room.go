@@ -49,6 +49,8 @@ func roomInputs() []Input {
 		rows(StationRoom, false,
 			figure("room.heightMM", unit.Length, 500, 6000, 50, nil,
 				func(j *Job) *float64 { return &j.Room.HeightMM }),
+			things(tapeLengthList()),
+			things(tapeAngleList()),
 			things(slopeList()),
 			things(windowList()),
 			things(stackList()),

@@ -51,9 +51,10 @@ type Job struct {
 
 // Room is the outline of the bare inner wall faces, counter-clockwise or
 // clockwise, with one wall for each corner: from it, the wall's start corner, to
-// the next.
+// the next. In a file the outline is left out where it is worked out from what was measured.
 type Room struct {
-	Outline  []plan.Point `json:"outline"`
+	Outline  []plan.Point `json:"outline,omitempty"`
+	Tape     Tape         `json:"tape,omitzero"`
 	Walls    []Wall       `json:"walls"`
 	Doorways []Doorway    `json:"doorways,omitempty"`
 	Windows  []Window     `json:"windows,omitempty"`
@@ -762,6 +763,9 @@ func (a *AsBuilt) Levels() []BuiltLevel {
 // nothing ever changes.
 func (j Job) Clone() Job {
 	j.Room.Outline = append([]plan.Point(nil), j.Room.Outline...)
+	j.Room.Tape.Drawn = append([]plan.Point(nil), j.Room.Tape.Drawn...)
+	j.Room.Tape.Lengths = append([]Taped(nil), j.Room.Tape.Lengths...)
+	j.Room.Tape.Angles = append([]TapedAngle(nil), j.Room.Tape.Angles...)
 	j.Room.Walls = append([]Wall(nil), j.Room.Walls...)
 	for i := range j.Room.Walls {
 		w := &j.Room.Walls[i]

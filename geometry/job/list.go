@@ -26,6 +26,8 @@ type List struct {
 	entries []Entry
 	add     func(*Job)
 	remove  func(*Job, int)
+	// named is what a thing is called in a job, beside its number; nil for its number.
+	named func(*Job, int) message.Message
 }
 
 // Entry is one statement about a thing of a list: exactly one of the fields is there.
@@ -35,6 +37,7 @@ type Entry struct {
 	Choice *ChoiceEntry
 	Flag   func(*Job, int) *bool
 	Wall   func(*Job, int) *int // which wall, by its index
+	Corner func(*Job, int) *int // which corner, by the index of the wall that starts there
 	// Less tells that it is less used.
 	Less bool
 	// uses tells whether the thing needs it; nil for always.
@@ -94,7 +97,12 @@ func (l List) AddLabel() message.ID { return message.ID("item." + l.Key + ".add"
 func (l List) RemoveLabel() message.ID { return message.ID("item." + l.Key + ".remove") }
 
 // Item names a thing of the list in a job; a wall by its letter, or in none by its number.
-func (l List) Item(j *Job, i int) message.Message { return message.Of(l.Name(), whichOf(l.Key, i, j)) }
+func (l List) Item(j *Job, i int) message.Message {
+	if l.named != nil && j != nil && i < l.Count(j) {
+		return l.named(j, i)
+	}
+	return message.Of(l.Name(), whichOf(l.Key, i, j))
+}
 
 // Message says which entry of which thing it is: in words of its own where the place has
 // such.
@@ -258,6 +266,13 @@ func inWall[T any](field func(*T) *int) func(func(*Job, int) *T) Entry {
 	}
 }
 
+// corner is an entry for a corner of the room.
+func corner[T any](key string, field func(*T) *int) func(func(*Job, int) *T) Entry {
+	return func(at func(*Job, int) *T) Entry {
+		return Entry{Key: key, Corner: func(j *Job, i int) *int { return field(at(j, i)) }}
+	}
+}
+
 // where is an entry that a thing needs only if it is so.
 func where[T any](uses func(*T) bool, entry func(func(*Job, int) *T) Entry) func(func(*Job, int) *T) Entry {
 	return func(at func(*Job, int) *T) Entry {
@@ -352,6 +367,10 @@ func (v *validator) entry(j *Job, key string, e Entry, i int) {
 	case e.Wall != nil:
 		if w, n := *e.Wall(j, i), len(j.Room.Outline); w < 0 || w >= n {
 			v.noWall(key, &j.Room)
+		}
+	case e.Corner != nil:
+		if c, n := *e.Corner(j, i), len(j.Room.Outline); c < 0 || c >= n {
+			v.add(key, "problem.no-corner", message.No("corners", n))
 		}
 	}
 }

@@ -112,6 +112,9 @@ func TestListChoicesAreChecked(t *testing.T) {
 			switch {
 			case e.Wall != nil:
 				*e.Wall(&j, i) = len(j.Room.Walls)
+			case e.Corner != nil:
+				*e.Corner(&j, i) = len(j.Room.Outline)
+				want = "problem.no-corner"
 			case e.Choice != nil:
 				e.Choice.Set(&j, i, "nonesuch")
 				want = "problem.unknown-choice"

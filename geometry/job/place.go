@@ -21,6 +21,7 @@ func places() map[string]message.ID {
 		"room":                            "place.room",
 		"room.outline":                    "place.corners",
 		"room.outline[#]":                 "place.corner",
+		"room.tape":                       "place.tape",
 		"room.edge":                       "place.open-edge",
 		"room.walls":                      "place.walls",
 		"room.walls[#]":                   "place.wall",

@@ -32,6 +32,7 @@ const (
 	mostBuiltMM   = 2000
 	mostOffMM     = 100
 	leastWallMM   = 100
+	leastFloorMM2 = 100 * 100
 )
 
 // Validate lists everything that stops the job from being evaluated; nil when it
@@ -67,6 +68,7 @@ func (j Job) Validate() Problems {
 	for i, w := range j.Room.Walls {
 		v.text(fmt.Sprintf("%s[%d].name", WallsKey, i), w.Name, mostWallNameRunes, false)
 	}
+	v.tape(&in.Room)
 	v.room(j.Room)
 	v.floor(j)
 	v.shower(j)
@@ -172,7 +174,7 @@ func (v *validator) room(r Room) {
 		if a, b, bad := plan.Ring(r.Outline).CrossingEdges(); bad {
 			v.add("room.outline", "problem.walls-cross", message.Wall("wall", r.Letter(a)), message.Wall("other", r.Letter(b)))
 			sound = false
-		} else if math.Abs(plan.Ring(r.Outline).SignedArea()) < 100*100 {
+		} else if math.Abs(plan.Ring(r.Outline).SignedArea()) < leastFloorMM2 {
 			v.add("room.outline", "problem.no-floor")
 		}
 	}

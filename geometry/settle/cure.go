@@ -33,6 +33,9 @@ func (s *settler) refusal(problems job.Problems) *Refusal {
 			r.Cures = append(r.Cures, c.Cure)
 		}
 	}
+	if c, ok := s.withoutTape(problems); ok && len(r.Cures) < mostCures {
+		r.Cures = append(r.Cures, c)
+	}
 	if len(r.Cures) < mostCures {
 		if c, ok := s.otherWall(); ok {
 			r.Cures = append(r.Cures, c)
@@ -40,6 +43,17 @@ func (s *settler) refusal(problems job.Problems) *Refusal {
 	}
 	r.What = s.why(problems, fits, ok, released)
 	return r
+}
+
+// withoutTape is the change in a room whose corners are no longer worked out from what was measured of it, where that
+// was in the way.
+func (s *settler) withoutTape(problems job.Problems) (c Cure, ok bool) {
+	if !s.before.Room.Measured() || !slices.ContainsFunc(problems, func(p job.Problem) bool { return p.What.ID == job.CornersAreMeasured }) {
+		return c, false
+	}
+	e := edit.All(s.edit.What, edit.PutTapeAside(), s.edit)
+	_, ok = s.settles(e, s.held)
+	return Cure{message.Of("cure.without-tape"), e}, ok
 }
 
 func valueArg(name string, v float64, kind unit.Kind) message.Arg {

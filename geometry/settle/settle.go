@@ -6,12 +6,14 @@ package settle
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 )
 
 // Settled is what has become of a change.
@@ -118,7 +120,9 @@ func settled(before *job.Job, e edit.Edit, held func(string) bool) (*settler, jo
 		return s, s.job.Validate()
 	}
 	problems := s.applied.Validate()
-	heldMoved := slices.DeleteFunc(slices.Clone(s.edited), func(key string) bool { return s.stated(key) || !s.held(key) || s.renumbered(key) })
+	heldMoved := slices.DeleteFunc(slices.Clone(s.edited), func(key string) bool {
+		return s.stated(key) || !s.held(key) || s.renumbered(key) || keepsFromEnd(before, &s.applied, key)
+	})
 	if len(problems) == 0 && len(heldMoved) == 0 && !s.placesMoved() {
 		return s, nil
 	}
@@ -176,6 +180,20 @@ func (s *settler) isAdded(key string) bool { return s.added != "" && within(key,
 // than before.
 func (s *settler) renumbered(key string) bool {
 	return strings.HasSuffix(key, ".wall") && len(s.before.Room.Outline) != len(s.applied.Room.Outline)
+}
+
+// keepsFromEnd tells whether a path leads to how far something is along its wall from a corner, the tape's zero is at the
+// other, and it is as far from there as before.
+func keepsFromEnd(before, after *job.Job, key string) bool {
+	wall, along := before.WallAlong(key)
+	is, still := after.WallAlong(key)
+	if !along || !still || wall != is || !after.Room.ZeroAtEnd(wall) {
+		return false
+	}
+	was, _ := before.NumberAt(key)
+	now, _ := after.NumberAt(key)
+	longer := after.Room.WallLengthMM(wall) - before.Room.WallLengthMM(wall)
+	return math.Abs(now-was-longer) < 2*plan.HairMM
 }
 
 // changed tells whether the edit changes anything within a path.

@@ -37,3 +37,8 @@ func Leans(drawn, corners []plan.Point) (out []Lean) {
 	}
 	return out
 }
+
+// InsideDeg is the angle inside a room at a corner.
+func InsideDeg(corners []plan.Point, corner int) float64 {
+	return newProblem(corners, nil).angles[corner].Value
+}

@@ -1,0 +1,100 @@
+package edit
+
+import (
+	"reflect"
+
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// workOut has the corners of a room that was measured be where that puts them, where an edit has changed what was
+// measured. What is measured from an end of its wall stays so far from there; the shower follows its wall.
+func workOut(before, j *job.Job) {
+	if !j.Room.Measured() || reflect.DeepEqual(before.Room.Tape, j.Room.Tape) {
+		return
+	}
+	keepingStraight(j, func() {
+		was := j.Clone()
+		if j.Room.WorkOut(); len(was.Room.Outline) != len(j.Room.Outline) {
+			return
+		}
+		fromEnd(&was, j)
+		if w := j.Shower.Wall; w >= 0 && w < len(j.Room.Outline) {
+			showerAlong(j, &was, was.Room.WallLengthMM(w))
+		}
+	})
+}
+
+// fromEnd keeps what is in a wall that was measured from its end corner as far from there as it was.
+func fromEnd(was, j *job.Job) {
+	longer := func(wall int) float64 {
+		if !j.Room.ZeroAtEnd(wall) {
+			return 0
+		}
+		return j.Room.WallLengthMM(wall) - was.Room.WallLengthMM(wall)
+	}
+	along := func(wall int, offsetMM *float64) { *offsetMM = rounded(plan.Point{*offsetMM + longer(wall)}).X() }
+	for i := range j.Room.Doorways {
+		along(j.Room.Doorways[i].Wall, &j.Room.Doorways[i].OffsetMM)
+	}
+	for i := range j.Room.Windows {
+		along(j.Room.Windows[i].Wall, &j.Room.Windows[i].OffsetMM)
+	}
+	for i := range j.Room.Fixtures {
+		along(j.Room.Fixtures[i].Wall, &j.Room.Fixtures[i].OffsetMM)
+	}
+	if e := &j.Waste.Exit; e.Kind == job.ExitWall {
+		along(e.Wall, &e.OffsetMM)
+	}
+}
+
+// isTape tells whether a list is of what was measured of the room.
+func isTape(l job.List) bool { return l.Key == job.TapeLengthsKey || l.Key == job.TapeAnglesKey }
+
+// withCorners is an edit of what was measured of the room, about the corners that it puts somewhere else as well.
+func withCorners(l job.List, e Edit) Edit {
+	if !isTape(l) {
+		return e
+	}
+	return e.About(append(e.about, job.OutlineKey)...)
+}
+
+// ItemCorner has a thing be of another corner.
+func ItemCorner(l job.List, i int, e job.Entry, corner int) Edit {
+	return withCorners(l, itemEdit(l, i, e, func(j *job.Job) { *e.Corner(j, i) = corner }))
+}
+
+// PutTapeAside leaves the corners of a room where they are, as stated, and forgets what was measured of it.
+func PutTapeAside() Edit {
+	return Of(message.Of("edit.tape-aside"), func(j *job.Job) { j.Room.Tape = job.Tape{} }).About(job.TapeKey)
+}
+
+// DrawSquare makes the corners of a room that were drawn square be so, with its walls as near to what was measured as
+// they can be, and forgets what was measured across the room.
+func DrawSquare() Edit {
+	return Of(message.Of("edit.draw-square"), func(j *job.Job) {
+		if corners, ok := j.Room.Square(); ok {
+			j.Room.Tape, j.Room.Outline = job.Tape{}, corners
+		}
+	}).About(job.TapeKey, job.OutlineKey)
+}
+
+// setTaped has a wall be measured so long: what was measured of it before is forgotten.
+func setTaped(j *job.Job, wall int, mm float64) {
+	r := &j.Room
+	if i, ok := r.TapedAlong(wall); ok {
+		r.Tape.Lengths[i].LengthMM = mm
+		return
+	}
+	r.Tape.Lengths = append(r.Tape.Lengths, job.Taped{From: wall, To: (wall + 1) % len(r.Outline), LengthMM: mm})
+}
+
+// tapedMM is how long a wall was measured; as it is where it was not.
+func tapedMM(j *job.Job, wall int) (mm float64, ok bool) {
+	if i, ok := j.Room.TapedAlong(wall); ok {
+		return j.Room.Tape.Lengths[i].LengthMM, true
+	}
+	mm = j.Room.WallLengthMM(wall)
+	return mm, mm > 0
+}

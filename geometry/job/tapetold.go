@@ -1,0 +1,122 @@
+package job
+
+import (
+	"math"
+	"slices"
+
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/survey"
+	"underfall/geometry/unit"
+)
+
+// Taken is what a room was measured as, to be told.
+type Taken struct {
+	Fit survey.Fit
+	// Leans are by how much the room is out of square, worst first; none where it is square or was drawn otherwise.
+	Leans []survey.Lean
+	// Told are sentences: the measure that is wrong or what does not close, how far out of square the room is, what is
+	// assumed.
+	Told []message.Message
+}
+
+// toldMM is the least that is told of a room out of square, or of what does not close: what a tile's joint takes up
+// unseen. Common practice, no source.
+const toldMM = 2
+
+// Taken is what the room was measured as; false where it was not measured, or comes to none.
+func (r *Room) Taken() (t Taken, ok bool) {
+	if !r.Measured() {
+		return t, false
+	}
+	f, problem := r.Survey()
+	if problem != nil {
+		return t, false
+	}
+	t.Fit = f
+	for _, l := range survey.Leans(r.Tape.Drawn, f.Corners) {
+		if math.Abs(l.MM) > plan.HairMM {
+			t.Leans = append(t.Leans, l)
+		}
+	}
+	slices.SortStableFunc(t.Leans, func(a, b survey.Lean) int {
+		switch by := math.Abs(b.MM) - math.Abs(a.MM); {
+		case by > plan.HairMM:
+			return 1
+		case by < -plan.HairMM:
+			return -1
+		}
+		return 0
+	})
+	t.Told = slices.Concat(r.toldOpen(&f), r.toldLean(t.Leans), r.toldAssumed(f.Assumed))
+	return t, true
+}
+
+// toldOpen says which measure is wrong, or what does not close.
+func (r *Room) toldOpen(f *survey.Fit) []message.Message {
+	switch b := f.Blunder; {
+	case b != nil:
+		n := len(r.Tape.Lengths)
+		if b.Measure >= n {
+			id := message.ID("tape.angle-wide")
+			if b.By < 0 {
+				id = "tape.angle-narrow"
+			}
+			return []message.Message{message.Of(id, message.AtCorner("corner", r.Corner(r.Tape.Angles[b.Measure-n].Corner)),
+				message.Arg{Name: "by", Value: unit.Value(math.Abs(b.By), unit.Angle)})}
+		}
+		id := message.ID("tape.long")
+		if b.By < 0 {
+			id = "tape.short"
+		}
+		return []message.Message{message.Of(id, message.In("what", r.TapedName(b.Measure)), message.MM("by", math.Abs(b.By)))}
+	case !f.Closes:
+		return []message.Message{message.Of("tape.not-closed", message.MM("by", f.OpenMM))}
+	case f.OpenMM >= toldMM:
+		return []message.Message{message.Of("tape.shared-out", message.MM("by", f.OpenMM))}
+	}
+	return nil
+}
+
+// toldLean says how far the room is out of square at the worst.
+func (r *Room) toldLean(leans []survey.Lean) []message.Message {
+	if len(leans) == 0 || math.Abs(leans[0].MM) < toldMM {
+		return nil
+	}
+	l := leans[0]
+	return []message.Message{message.Of("tape.out-of-square", message.MM("by", math.Abs(l.MM)), message.Wall("wall", r.Letter(l.Wall)),
+		message.MM("length", r.WallLengthMM(l.Wall)), message.AtCorner("corner", r.Corner(l.Corner)))}
+}
+
+// toldAssumed says what was not measured.
+func (r *Room) toldAssumed(a survey.Assumed) (out []message.Message) {
+	cornersOf := func(all []int) message.Arg {
+		var l message.List
+		for _, c := range r.inOrder(all) {
+			l.Items = append(l.Items, message.Of("corner.called", message.AtCorner("corner", r.Corner(c))))
+		}
+		return message.Arg{Name: "corners", Value: l}
+	}
+	switch {
+	case len(a.Square) == len(r.Outline):
+		out = append(out, message.Of("tape.all-square"))
+	case len(a.Square) > 0:
+		out = append(out, message.Of("tape.square", cornersOf(a.Square)))
+	}
+	if len(a.Drawn) > 0 {
+		out = append(out, message.Of("tape.drawn", cornersOf(a.Drawn)))
+	}
+	if len(a.Walls) > 0 {
+		var l message.List
+		for _, w := range r.inOrder(a.Walls) {
+			l.Items = append(l.Items, message.Of("wall.called", message.Wall("wall", r.Letter(w))))
+		}
+		out = append(out, message.Of("tape.walls", message.Arg{Name: "walls", Value: l}))
+	}
+	return out
+}
+
+// inOrder are some of the walls, or of the corners at their starts, in the order of the walls' letters.
+func (r *Room) inOrder(some []int) []int {
+	return slices.DeleteFunc(r.InOrder(), func(wall int) bool { return !slices.Contains(some, wall) })
+}
