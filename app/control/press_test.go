@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"underfall/app/golden"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -225,7 +226,7 @@ func TestPick(t *testing.T) {
 	p.Open()
 	s.key(fyne.KeyEnd)
 	says(t, s, c.Overlays().Top(), "Pipe 59")
-	golden(t, "pick-open", c.Capture())
+	golden.Check(t, "pick-open", c.Capture())
 	s.key(fyne.KeyReturn)
 	if p.Chosen() != "29" {
 		t.Errorf("the end is %s", p.Chosen())
@@ -386,7 +387,7 @@ func TestRodsInLittleRoom(t *testing.T) {
 	var r *control.Rods
 	s := show(t, func(s *shown) fyne.CanvasObject { r = rods(s); return r }, fyne.NewSize(238, 240))
 	says(t, s, r, "board 60", "sloped 36", "tile 9")
-	golden(t, "rods-narrow", s.window.Canvas().Capture())
+	golden.Check(t, "rods-narrow", s.window.Canvas().Capture())
 	// A lip: its figure stands beside the arrow.
 	s = show(t, func(s *shown) fyne.CanvasObject {
 		r := control.NewRods(s.keys, "Heights", nil)
@@ -396,5 +397,5 @@ func TestRodsInLittleRoom(t *testing.T) {
 			Low: 1, Word: "lip", Figure: "17", Kind: theme.Lip})
 		return r
 	}, fyne.NewSize(260, 160))
-	golden(t, "rods-lip", s.window.Canvas().Capture())
+	golden.Check(t, "rods-lip", s.window.Canvas().Capture())
 }

@@ -3,6 +3,7 @@ package start_test
 import (
 	"strings"
 	"testing"
+	"underfall/app/golden"
 
 	"fyne.io/fyne/v2"
 	"underfall/app/words"
@@ -62,8 +63,8 @@ func TestGoldenPages(t *testing.T) {
 	for name, dark := range map[string]bool{"light": false, "dark": true} {
 		inApp(t, dark, words.British)
 		s, _ := aSheet(t, "UK", true)
-		golden(t, "sheet-"+name, opened(t, s.Object(), 1280, 800).Canvas().Capture())
+		golden.Check(t, "sheet-"+name, opened(t, s.Object(), 1280, 800).Canvas().Capture())
 		f, _ := aFront(t, "UK")
-		golden(t, "front-"+name, opened(t, f.Object(), 1280, 800).Canvas().Capture())
+		golden.Check(t, "front-"+name, opened(t, f.Object(), 1280, 800).Canvas().Capture())
 	}
 }

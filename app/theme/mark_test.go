@@ -1,73 +1,18 @@
 package theme_test
 
 import (
-	"flag"
 	"fmt"
 	"image"
 	"image/color"
 	"image/draw"
-	"image/png"
 	"math"
-	"os"
-	"path/filepath"
 	"testing"
 
+	"underfall/app/golden"
 	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry"
 )
-
-var update = flag.Bool("update", false, "write the golden pictures")
-
-// golden holds a picture against the one a person has looked at.
-func golden(t *testing.T, name string, got *image.RGBA) {
-	t.Helper()
-	file := filepath.Join("testdata", name+".png")
-	if *update {
-		write(t, file, got)
-		return
-	}
-	f, err := os.Open(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	want, err := png.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got.Bounds() != want.Bounds() {
-		t.Fatalf("%s is %v, want %v", name, got.Bounds(), want.Bounds())
-	}
-	const seen = 24 // of 255, in a channel: what an eye may tell at an edge
-	for y := range got.Bounds().Dy() {
-		for x := range got.Bounds().Dx() {
-			a, b := got.RGBAAt(x, y), color.RGBAModel.Convert(want.At(x, y)).(color.RGBA)
-			if off := max(apart(a.R, b.R), apart(a.G, b.G), apart(a.B, b.B)); off > seen {
-				folder := t.ArtifactDir()
-				write(t, filepath.Join(folder, name+".png"), got)
-				t.Fatalf("%s differs by %d at %d, %d; see %s, or run go test ./app/theme -update when it is meant", name, off, x, y, folder)
-			}
-		}
-	}
-}
-
-func apart(a, b uint8) int { return int(math.Abs(float64(a) - float64(b))) }
-
-func write(t *testing.T, file string, img image.Image) {
-	t.Helper()
-	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	f, err := os.Create(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	if err := png.Encode(f, img); err != nil {
-		t.Fatal(err)
-	}
-}
 
 func vials() []theme.Mark {
 	return []theme.Mark{theme.VialOf(geometry.Sound), theme.VialOf(geometry.Tight), theme.VialOf(geometry.Stops), theme.VialOf(geometry.NotKnown)}
@@ -128,7 +73,7 @@ func page(scale float64) *image.RGBA {
 
 func TestMarksAsSeen(t *testing.T) {
 	for _, scale := range []float64{1, 2} {
-		golden(t, fmt.Sprintf("marks-%g", scale), page(scale))
+		golden.Check(t, fmt.Sprintf("marks-%g", scale), page(scale))
 	}
 }
 
@@ -262,5 +207,5 @@ func TestVialsAsSeenOtherwise(t *testing.T) {
 			}
 		}
 	}
-	golden(t, "vials-seen", img)
+	golden.Check(t, "vials-seen", img)
 }

@@ -58,6 +58,7 @@ var ranks = map[string]int{
 	"geometry/sketch":       14,
 	"geometry/fit":          13,
 	"app/words":             13,
+	"app/golden":            0,
 	"app/guard":             13,
 	"viewer":                14,
 	"app/desk":              14,
