@@ -4,79 +4,57 @@ import (
 	"context"
 	"time"
 
-	"underfall/app/guard"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/chance"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/unit"
+	"underfall/geometry/unknown"
 )
-
-// chances works out what may go wrong once the job is built, while nothing
-// changes.
-type chances struct {
-	do     func(func())
-	guard  *guard.Guard
-	show   func(chance.Chances)
-	wait   *time.Timer
-	cancel context.CancelFunc
-	serial int
-}
 
 const (
 	chanceSamples = 10000
-	// chanceAfter is how long a job must rest before its chances are counted.
-	chanceAfter = 600 * time.Millisecond
+	// chanceAfter is how long a job must rest before its chances are counted in full, which keeps
+	// all processors busy for a moment: longer than between two steps of a drag.
+	chanceAfter = 300 * time.Millisecond
+	// exploreAfter is how long a job must rest before it is explored: less than a person takes to look.
+	exploreAfter = 120 * time.Millisecond
 )
 
-// partChances is how a fault in the counting is told.
-const partChances message.ID = "fault.chances"
+// How a fault in what is worked out at rest is told.
+const (
+	partChances   message.ID = "fault.chances"
+	partExploring message.ID = "fault.exploring"
+)
 
-// follow counts anew for another result; what was being counted is dropped.
-func (c *chances) follow(r geometry.Result) {
-	c.stop()
-	serial := c.serial
-	if len(r.Problems) > 0 {
-		return
+// followers work out, beside the window, what a result does not hold: what may go wrong once it
+// is built, first from few builds so that the headline says so at once, then from many; and what
+// a job that is not all known may come to.
+func (w *mainWindow) newFollowers() []follower {
+	always := func(geometry.Result) bool { return true }
+	unsettled := func(r geometry.Result) bool {
+		return len(r.Stated.Standing(job.NotKnown))+len(r.Stated.Standing(job.Assumed)) > 0
 	}
-	c.wait = c.guard.After(chanceAfter, partChances, func() {
-		c.do(func() {
-			if c.serial == serial {
-				c.count(r)
-			}
-		})
-	})
+	return []follower{
+		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, applies: always, show: w.showChances,
+			work: func(ctx context.Context, r geometry.Result) (chance.Chances, error) {
+				return chance.First(ctx, r.Levelled, r.Findings, chance.Seed)
+			}},
+		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: chanceAfter, applies: always, show: w.showChances,
+			work: func(ctx context.Context, r geometry.Result) (chance.Chances, error) {
+				return chance.Count(ctx, r.Levelled, r.Findings, chanceSamples, chance.Seed)
+			}},
+		&atRest[unknown.Exploration]{do: w.sight.Do, guard: w.guard, part: partExploring, after: exploreAfter, applies: unsettled,
+			work: unknown.Explore, show: func(x unknown.Exploration) { w.findings.showPossible(&x) }},
+	}
 }
 
-// count starts counting.
-func (c *chances) count(r geometry.Result) {
-	ctx, cancel := context.WithCancel(context.Background())
-	c.cancel = cancel
-	serial := c.serial
-	c.guard.Go(partChances, func() {
-		defer cancel()
-		counted, err := chance.Count(ctx, r.Levelled, r.Findings, chanceSamples, chance.Seed)
-		guard.Raise(err)
-		if err == nil {
-			c.do(func() {
-				if c.serial == serial {
-					c.show(counted)
-				}
-			})
-		}
-	})
-}
-
-// stop drops what is being counted, or waits to be.
-func (c *chances) stop() {
-	c.serial++
-	if c.wait != nil {
-		c.wait.Stop()
-	}
-	if c.cancel != nil {
-		c.cancel()
-		c.cancel = nil
-	}
+// showChances shows them where they have been counted.
+func (w *mainWindow) showChances(c chance.Chances) {
+	w.findings.showRisks(c)
+	w.levels.ShowAnswer(w.findings.answer)
+	w.log("answer %s, %d in 100, counted %v", w.findings.answer.Standing, w.findings.answer.InHundred(), w.findings.answer.Counted)
 }
 
 // riskText says how likely a rule is to be broken, and why.

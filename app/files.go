@@ -353,7 +353,9 @@ func (w *mainWindow) end() {
 	w.ending.Do(func() {
 		close(w.sight.Closed)
 		w.start.end()
-		w.chances.stop()
+		for _, f := range w.followers {
+			f.stop()
+		}
 		w.runs.Stop()
 		if w.pace.wait != nil {
 			w.pace.wait.Stop()

@@ -98,7 +98,7 @@ func lines(of []message.Message, u unit.System) string {
 
 // sayLater says what the cards of what may come to be are, and what would help.
 func (p *findingsPanel) sayLater() string {
-	if p.counted == nil {
+	if p.counted == nil || p.counted.Rough {
 		return theme.Word("app.may-still-go-wrong-being-worked")
 	}
 	s := theme.Word("app.may-still-go-wrong-given-the")
@@ -269,7 +269,7 @@ func (c *findingCard) addChance(p geometry.Place, add func(string, widget.Import
 		add(planned+" "+riskText(*p.Risk), widget.MediumImportance)
 		return
 	}
-	if c.panel.counted == nil {
+	if c.panel.counted == nil || c.panel.counted.Rough {
 		return
 	}
 	for _, r := range c.panel.counted.Risks {

@@ -78,7 +78,7 @@ func TestCautionsOfTheWork(t *testing.T) {
 // Another theme changes nothing of what has been found and counted.
 func TestThemeKeepsChances(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	until(t, "the count", func() bool { return w.findings.counted != nil && len(w.findings.counted.Risks) > 0 })
+	until(t, "the count", func() bool { return w.findings.answer.Counted })
 	said := w.findings.later.Text
 	w.toggleTheme()
 	if w.findings.counted == nil || w.findings.later.Text != said {
@@ -90,7 +90,7 @@ func TestThemeKeepsChances(t *testing.T) {
 // told on their cards.
 func TestChancesAreShown(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	until(t, "the count", func() bool { return w.findings.counted != nil && len(w.findings.counted.Risks) > 0 })
+	until(t, "the count", func() bool { return w.findings.answer.Counted })
 	listed := 0
 	for _, c := range w.findings.cards {
 		if risk := c.of.Worst().Risk; risk != nil {
@@ -105,7 +105,7 @@ func TestChancesAreShown(t *testing.T) {
 		t.Error("nothing is listed that may go wrong")
 	}
 	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Former.Slope = 1.0 / 45 }))
-	until(t, "the next count", func() bool { return w.findings.counted == nil })
+	until(t, "the next count", func() bool { return !w.findings.answer.Counted })
 }
 
 // A card that is of one field opens that: the fall of the floor, and a doorway's height of the doorway

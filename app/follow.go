@@ -11,7 +11,6 @@ import (
 	"underfall/app/desk"
 	"underfall/app/theme"
 	"underfall/geometry"
-	"underfall/geometry/chance"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
@@ -154,19 +153,14 @@ func (w *mainWindow) showPanels() {
 		w.rods.show(r)
 		w.water.Show(r)
 		w.checks.Show(r)
-		w.chances.follow(r)
-		w.explore.follow(r)
+		for _, f := range w.followers {
+			f.follow(r)
+		}
 	}
 	j := w.desk.Job()
 	w.tray.Show(j)
 	w.jobPanel.show(j, r.Pack, w.change.Undo)
 	w.runs.Follow(w.change.Opened)
-}
-
-// showChances shows them where they have been counted.
-func (w *mainWindow) showChances(c chance.Chances) {
-	w.findings.showRisks(c)
-	w.levels.ShowAnswer(w.findings.answer)
 }
 
 // statusLines are the lines under everything.

@@ -76,7 +76,9 @@ func TestNothingOutlivesTheWindow(t *testing.T) {
 	buttonCalled(w.runs.Object(), "Find runs").OnTapped()
 	w.openShowroom() // flies, and may turn by itself
 	w.sight.Change(func(s *sight.State) { s.Water = true })
-	w.chances.count(w.change.Result)
+	for _, f := range w.followers {
+		f.follow(w.change.Result)
+	}
 	w.view.ask(true)
 	if runtime.NumGoroutine() < settled+5 {
 		t.Fatalf("only %d goroutines more: nothing goes on", runtime.NumGoroutine()-settled)

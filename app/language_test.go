@@ -95,7 +95,7 @@ func TestEverythingIsTranslated(t *testing.T) {
 			w, log := openWindow(t, Options{File: "../assets/demos/" + d})
 			until(t, "the job", func() bool { return !w.replaced })
 			w.speak(words.MadeUp)
-			until(t, "the chances", func() bool { return w.findings.counted != nil })
+			until(t, "the chances", func() bool { return w.findings.answer.Counted })
 			keep, told := own(w), map[string]bool{}
 			look := func(where string, o fyne.CanvasObject) {
 				for _, s := range textsOf(o) {

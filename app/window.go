@@ -35,7 +35,6 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
-	"underfall/geometry/unknown"
 	"underfall/viewer"
 )
 
@@ -93,8 +92,8 @@ type mainWindow struct {
 	change  desk.Change // the latest
 	sight   *sight.Sight
 	keys    *control.Keys
-	chances chances
-	explore exploring
+	// followers work out at rest what is not there at once.
+	followers []follower
 	supplies
 	views
 	panels
@@ -156,8 +155,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.statusLines = newStatusLines(w.keys)
 	w.listenToViews()
 	w.logViews()
-	w.chances = chances{do: w.sight.Do, guard: w.guard, show: w.showChances}
-	w.explore = exploring{do: w.sight.Do, guard: w.guard, show: func(x *unknown.Exploration) { w.findings.showPossible(x) }}
+	w.followers = w.newFollowers()
 	w.compose()
 	w.sight.Listen(w.showState)
 	w.window.SetContent(w.main)

@@ -64,8 +64,8 @@ type Answer struct {
 	// else asks for a height.
 	SetBy, NextBy level.Constraint
 	LowerMM       float64
-	// Chance is the share of builds in which nothing stops the job, from 0 to 1: as counted,
-	// or as estimated where it is not. Nought for a job that is stopped as planned.
+	// Chance is the share of builds in which nothing stops the job, from 0 to 1: as Counted,
+	// or as estimated, or roughly counted, where it is not. Nought for a job that is stopped as planned.
 	Chance  float64
 	Counted bool
 	// Assumed are the inputs that stand in by usual practice, each with its value: nobody has
@@ -99,7 +99,7 @@ func (r Result) Answer(counted *chance.Chances) Answer {
 		a.edition = message.Of("answer.edition", message.Name("was", was), message.Name("now", r.Pack.Edition))
 	}
 	if counted != nil {
-		a.Later, a.Counted, a.Chance = laterCards(counted.Risks), true, counted.Fits
+		a.Later, a.Counted, a.Chance = laterCards(counted.Risks), !counted.Rough, counted.Fits
 		for _, c := range a.Later {
 			if c.Severity() == rule.Stop {
 				a.Chance = math.Min(a.Chance, 1-c.Worst().Probability())
@@ -109,6 +109,9 @@ func (r Result) Answer(counted *chance.Chances) Answer {
 	a.Standing = a.standing()
 	if a.Standing == Stops {
 		a.Chance = 0
+	}
+	if !a.Counted {
+		a.Later = nil
 	}
 	return a
 }

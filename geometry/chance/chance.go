@@ -43,6 +43,9 @@ type Chances struct {
 	MarginMM float64
 	// Fits is the share of cases in which they fit as it is.
 	Fits float64
+	// Rough tells that they are of so few cases that they say how a job stands, but not in how
+	// many of a hundred builds.
+	Rough bool
 }
 
 // Key names the risk as the finding of the same rule and place.
@@ -168,6 +171,17 @@ const chunks = 64
 
 // Seed is the seed by which the same job always shows the same chances.
 const Seed = 1
+
+// firstSamples are as few as tell how a job stands: a share of 95 in 100 is known from them to
+// √(0.95·0.05/500), 1 in 100.
+const firstSamples = 500
+
+// First is Count from few samples: it is there before one looks.
+func First(ctx context.Context, l stage.Levelled, findings []rule.Finding, seed uint64) (Chances, error) {
+	c, err := Count(ctx, l, findings, firstSamples, seed)
+	c.Rough = true
+	return c, err
+}
 
 // Count draws samples of the job as it may come out and counts how often each
 // rule is broken, gravest and likeliest first; only risks above one in two

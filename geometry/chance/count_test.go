@@ -1,11 +1,13 @@
 package chance_test
 
 import (
+	"context"
 	"math"
 	"strings"
 	"testing"
 
 	"underfall/geometry/chance"
+	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
@@ -118,5 +120,29 @@ func TestMarginFollowsTheBase(t *testing.T) {
 	at := margin(69)
 	if low, high := margin(59), margin(89); math.Abs(low-at-10) > 1e-9 || math.Abs(at-high-20) > 1e-9 {
 		t.Errorf("margins %v, 10 lower %v, 20 higher %v", at, low, high)
+	}
+}
+
+// The first verdict is of so few samples that it comes at once, says that it is rough, and has the
+// share that fits within four standard errors of counting, √(p·(1 − p)/n), of the full count's.
+func TestFirstVerdict(t *testing.T) {
+	const first, full = 500, 10000
+	for _, r := range demotest.Results(t) {
+		rough, err := chance.First(context.Background(), r.Levelled, r.Findings, chance.Seed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all, err := count(context.Background(), r, full, chance.Seed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p := all.Fits; !rough.Rough || all.Rough || math.Abs(rough.Fits-p) > 4*math.Sqrt(p*(1-p)/first)+1.0/first {
+			t.Errorf("%s: of %d samples %.3f fit, of %d %.3f; rough: %v, %v", r.Stated.Name, first, rough.Fits, full, p, rough.Rough, all.Rough)
+		}
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := chance.First(ctx, demotest.Results(t)[0].Levelled, nil, chance.Seed); err == nil {
+		t.Error("a cancelled one gives a verdict")
 	}
 }

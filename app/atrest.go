@@ -1,0 +1,90 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"underfall/app/guard"
+	"underfall/geometry"
+	"underfall/geometry/message"
+)
+
+// atRest works something out of a result on a goroutine of its own, once nothing has changed for
+// a while; what was being worked out of the result before is dropped.
+type atRest[T any] struct {
+	do    func(func()) // runs a function on the window's goroutine
+	guard *guard.Guard
+	part  message.ID    // how a fault in it is told
+	after time.Duration // how long a result must rest; 0 for not at all
+	// applies tells whether there is anything to be worked out of a result.
+	applies func(geometry.Result) bool
+	// work ends soon once its context is cancelled, with the context's error.
+	work func(context.Context, geometry.Result) (T, error)
+	show func(T)
+
+	wait   *time.Timer
+	cancel context.CancelFunc
+	serial int // counts results followed
+}
+
+// follower is what follows results until it is stopped.
+type follower interface {
+	follow(r geometry.Result)
+	stop()
+}
+
+// follow begins anew with another result.
+func (a *atRest[T]) follow(r geometry.Result) {
+	a.stop()
+	if len(r.Problems) > 0 || !a.applies(r) {
+		return
+	}
+	serial := a.serial
+	if a.after == 0 {
+		a.begin(r, serial)
+		return
+	}
+	a.wait = a.guard.After(a.after, a.part, func() {
+		a.do(func() {
+			if a.serial == serial {
+				a.begin(r, serial)
+			}
+		})
+	})
+}
+
+// begin works it out.
+func (a *atRest[T]) begin(r geometry.Result, serial int) {
+	ctx, cancel := context.WithCancel(context.Background())
+	a.cancel = cancel
+	a.guard.Go(a.part, func() {
+		defer cancel()
+		out, err := a.work(ctx, r)
+		guard.Raise(err)
+		switch {
+		case errors.Is(err, context.Canceled):
+			return
+		case err != nil:
+			panic(err)
+		}
+		a.do(func() {
+			if a.serial == serial {
+				a.show(out)
+			}
+		})
+	})
+}
+
+// stop drops what is being worked out, or waits to be.
+func (a *atRest[T]) stop() {
+	a.serial++
+	if a.wait != nil {
+		a.wait.Stop()
+		a.wait = nil
+	}
+	if a.cancel != nil {
+		a.cancel()
+		a.cancel = nil
+	}
+}
