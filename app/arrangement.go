@@ -23,7 +23,6 @@ const (
 const (
 	mediumFrom, wideFrom, hugeFrom = 1180, 1600, 2560
 	frameEdge, frameGap            = 12, 8
-	topHeight, readoutHeight       = 48, 24
 	trayWidth                      = 344
 	gripThick                      = 12
 	topGap                         = 4 // between the top bar and what is under it
@@ -31,6 +30,7 @@ const (
 
 // measures are the sizes of the regions for a width.
 type measures struct {
+	top, readout                     float32 // their heights
 	rail, tray, fields, answer, rods float32 // fields is the width of the tray with a station's fields
 	plan, upper                      float32 // the usual shares
 	both                             bool    // plan and picture beside each other
@@ -38,16 +38,27 @@ type measures struct {
 }
 
 // measuresFor a width of the window.
-func measuresFor(width float32) measures {
+func measuresFor(width float32, large bool) measures {
+	m := usualMeasures(width)
+	if large {
+		m.top, m.readout, m.rail = 56, 28, m.rail+14
+		m.tray, m.fields, m.answer = m.tray+40, m.fields+40, m.answer+24
+	}
+	return m
+}
+
+// usualMeasures are those where things to press are of the usual size.
+func usualMeasures(width float32) measures {
+	const top, readout = 48, 24
 	switch {
 	case width < mediumFrom:
-		return measures{rail: 56, tray: trayWidth, fields: 300, answer: 300, rods: 264, plan: 1, upper: 0.55, over: true}
+		return measures{top: top, readout: readout, rail: 56, tray: trayWidth, fields: 300, answer: 300, rods: 264, plan: 1, upper: 0.55, over: true}
 	case width < wideFrom:
-		return measures{rail: 64, tray: trayWidth, fields: 300, answer: 340, rods: 264, plan: 0.48, upper: 0.55, both: true}
+		return measures{top: top, readout: readout, rail: 64, tray: trayWidth, fields: 300, answer: 340, rods: 264, plan: 0.48, upper: 0.55, both: true}
 	case width < hugeFrom:
-		return measures{rail: 64, tray: trayWidth, fields: 316, answer: 420, rods: 360, plan: 0.5, upper: 0.56, both: true}
+		return measures{top: top, readout: readout, rail: 64, tray: trayWidth, fields: 316, answer: 420, rods: 360, plan: 0.5, upper: 0.56, both: true}
 	}
-	return measures{rail: 64, tray: trayWidth, fields: 316, answer: 480, rods: 360, plan: 0.5, upper: 0.56, both: true}
+	return measures{top: top, readout: readout, rail: 64, tray: trayWidth, fields: 316, answer: 480, rods: 360, plan: 0.5, upper: 0.56, both: true}
 }
 
 // share is how much of a length the first of two regions takes: what is usual for the window's
@@ -85,6 +96,7 @@ type arrangement struct {
 	// front is which of plan and picture shows where they share one place.
 	front                region
 	trayOpen, trayFields bool
+	large                bool // with everything to press large
 }
 
 // usualArrangement is the one a window begins with.
@@ -111,27 +123,27 @@ type placed struct {
 
 // placed lays out a window of a size.
 func (a arrangement) placed(all fyne.Size) placed {
-	p := placed{measures: measuresFor(all.Width)}
+	p := placed{measures: measuresFor(all.Width, a.large)}
 	tray := p.tray
 	if a.trayFields {
 		tray = p.fields
 	}
-	foot := all.Height - p.rail - readoutHeight // where the readout begins
-	top := float32(topHeight + topGap)
-	p.drawings = fyne.NewSize(all.Width-2*frameEdge-frameGap-p.answer, foot-topHeight-frameGap)
+	foot := all.Height - p.rail - p.readout // where the readout begins
+	top := p.top + topGap
+	p.drawings = fyne.NewSize(all.Width-2*frameEdge-frameGap-p.answer, foot-p.top-frameGap)
 	if a.trayOpen && !p.over {
 		p.drawings.Width -= tray + frameGap
 	}
 	answer := all.Width - frameEdge - p.answer
 	x, right := answer-frameGap-p.drawings.Width, answer-frameGap
-	p.regions[regionTop] = placeAt(0, 0, all.Width, topHeight, true)
+	p.regions[regionTop] = placeAt(0, 0, all.Width, p.top, true)
 	p.regions[regionRail] = placeAt(0, all.Height-p.rail, all.Width, p.rail, true)
-	p.regions[regionReadout] = placeAt(frameEdge, foot, all.Width-2*frameEdge, readoutHeight, true)
+	p.regions[regionReadout] = placeAt(frameEdge, foot, all.Width-2*frameEdge, p.readout, true)
 	p.regions[regionAnswer] = placeAt(answer, top, p.answer, foot-top, true)
 	p.regions[regionTray] = placeAt(frameEdge, top, tray, foot-top, a.trayOpen)
 
 	upper := p.drawings.Height * a.upper.of(p.upper)
-	border := topHeight + upper // where the upper drawings end
+	border := p.top + upper // where the upper drawings end
 	planWidth := p.drawings.Width
 	if p.both {
 		planWidth = (p.drawings.Width - frameGap) * a.plan.of(p.plan)

@@ -168,10 +168,11 @@ type statusLines struct {
 	status     *widget.Label  // what the pointer is on
 	teller     *answer.Teller // what has become of the last change
 	keepNotice *widget.Label  // as long as unsaved work is not kept
+	askLarge   *answer.Teller // once, whether all is to be large
 }
 
 func newStatusLines(keys *control.Keys) statusLines {
-	l := statusLines{status: widget.NewLabel(""), teller: answer.NewTeller(keys), keepNotice: paragraph("")}
+	l := statusLines{status: widget.NewLabel(""), teller: answer.NewTeller(keys), askLarge: answer.NewTeller(keys), keepNotice: paragraph("")}
 	l.keepNotice.Importance = widget.DangerImportance
 	l.keepNotice.Hide()
 	l.status.Truncation = fyne.TextTruncateEllipsis

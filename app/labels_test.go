@@ -30,7 +30,7 @@ func TestLabelsFit(t *testing.T) {
 			w.tray.Row(job.At(at)[0].Key) // with its less used
 			w.sides.openFields()
 			panel := w.frame.in(regionTray)
-			if need, has := panel.MinSize().Width, panel.Size().Width; need > has || has != measuresFor(mediumFrom).fields {
+			if need, has := panel.MinSize().Width, panel.Size().Width; need > has || has != measuresFor(mediumFrom, false).fields {
 				t.Errorf("%s, %s: the panel needs %v and has %v", tag, at, need, has)
 			}
 			within(t, panel, tag+", "+string(at))

@@ -32,6 +32,14 @@ func (w *mainWindow) speak(tag string) {
 	w.theme.Speak(b)
 	w.app.Preferences().SetString(languageKey, tag)
 	w.log("language %s", tag)
+	w.start.abouts = nil
+	w.again()
+}
+
+// again makes the panels anew, and has everything drawn again from its values: in another
+// language, or in other sizes.
+func (w *mainWindow) again() {
+	w.window.Canvas().Unfocus() // what is being typed is taken first
 	w.runs.Stop()
 	station, drawing, side := w.tray.Station(), w.drawings.SelectedIndex(), w.sides.SelectedIndex()
 	w.compose()
@@ -46,7 +54,6 @@ func (w *mainWindow) speak(tag string) {
 	if w.showroom == nil && !w.start.shown() {
 		w.window.SetContent(w.main)
 	}
-	w.start.abouts = nil
 	w.start.anew()
 	w.follow(w.change)
 	w.showPanels()

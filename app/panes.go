@@ -133,9 +133,11 @@ func heading(id message.ID) *widget.Label {
 	return l
 }
 
-// fitted gives an object a size.
+// fitted gives an object a width, and the height of what is pressed.
 func fitted(width float32, o fyne.CanvasObject) fyne.CanvasObject {
-	return container.NewGridWrap(fyne.NewSize(width, 34), o)
+	const usual = 34
+	t := theme.Of(o)
+	return container.NewGridWrap(fyne.NewSize(width*t.Text(theme.TextSecond)/theme.TextSecond, t.High(usual)), o)
 }
 
 // fillPanes puts the drawings and the picture into their regions.

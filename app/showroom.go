@@ -293,7 +293,7 @@ func (s *showroom) idle() {
 			return
 		case <-tick.C:
 			s.window.sight.Do(func() {
-				if s.window.showroom == s && s.window.sight.Motion && time.Since(s.moved) > idleAfter {
+				if s.window.showroom == s && s.window.view.moves() && time.Since(s.moved) > idleAfter {
 					s.window.sight.Camera = s.window.sight.Camera.Orbit(idleYawStep, 0)
 					s.window.view.ask(true)
 				}

@@ -85,7 +85,7 @@ func (w *mainWindow) moreMenu() *fyne.Menu {
 			w.sides.openFields()
 		}),
 		item("tool.picture", w.takePicture), fyne.NewMenuItemSeparator(),
-		item("app.light-or-dark", w.toggleTheme), w.languageItem(), item("tool.about", w.openAbout))
+		w.machineItem(), item("tool.about", w.openAbout))
 }
 
 // languageItem offers the languages.

@@ -224,12 +224,15 @@ func (v *view3D) flyTo(at mgl64.Vec3) {
 	v.fly(c)
 }
 
+// moves tells whether the camera flies and layers come to lie one after another.
+func (v *view3D) moves() bool { return v.sight.Motion && v.theme.Moves() }
+
 // fly moves the camera smoothly, a third of a second long.
 func (v *view3D) fly(to viewer.Camera) {
 	v.flight++
 	v.sight.Touched = true
 	from := v.sight.Camera
-	if from.DistanceMM <= 0 || !v.sight.Motion {
+	if from.DistanceMM <= 0 || !v.moves() {
 		v.sight.Camera = to
 		v.ask(false)
 		return
@@ -322,7 +325,7 @@ func (v *view3D) ask(moving bool) {
 func (v *view3D) arrive(stage buildup.Stage) {
 	later := stage > v.sight.Stage
 	v.sight.Change(func(s *sight.State) { s.Stage = stage })
-	if !later || !v.sight.Motion || v.frame.Scene == nil {
+	if !later || !v.moves() || v.frame.Scene == nil {
 		return
 	}
 	v.flight++

@@ -69,10 +69,13 @@ func Run(o Options) error {
 		return err
 	}
 	defer settled()
-	w, err := newWindow(theme.Quiet(fyneapp.NewWithID("org.underfall.app")), o)
+	a := fyneapp.NewWithID("org.underfall.app")
+	w, err := newWindow(theme.Quiet(a, scaleOf(a.Preferences())), o)
 	if err != nil {
 		return err
 	}
+	w.room = w.roomOnScreen
+	w.offerLarge()
 	defer w.end()
 	if !w.guard.Do(partWindow, nil, w.window.ShowAndRun) {
 		return errors.New(w.faults.said())
@@ -86,12 +89,15 @@ type mainWindow struct {
 	window  fyne.Window
 	options Options
 	theme   *theme.Theme
-	guard   *guard.Guard
-	faults  *faults
-	desk    *desk.Desk
-	change  desk.Change // the latest
-	sight   *sight.Sight
-	keys    *control.Keys
+	look    string // that is kept to on this machine
+	// room tells whether the screen has room for the window at a scale; nil for any.
+	room   func(scale float32) bool
+	guard  *guard.Guard
+	faults *faults
+	desk   *desk.Desk
+	change desk.Change // the latest
+	sight  *sight.Sight
+	keys   *control.Keys
 	// followers work out at rest what is not there at once.
 	followers []follower
 	supplies
@@ -137,12 +143,11 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	}
 	w := &mainWindow{app: a, options: o, supplies: s, keys: control.NewKeys(),
 		replaced: true, folder: o.ConfigFolder, keepSoon: make(chan struct{}, 1)}
-	w.theme = theme.New(o.Dark || a.Preferences().Bool("dark"),
-		w.bookOf(a.Preferences().StringWithFallback(languageKey, words.Wanted(os.Getenv))))
+	w.theme = theme.New(false, w.bookOf(a.Preferences().StringWithFallback(languageKey, words.Wanted(os.Getenv))))
 	w.guard = guard.New(func(f guard.Fault) { w.faults.report(f) }, o.Probe)
 	onWindow := &together{post: o.do}
 	w.sight = sight.New(func(f func()) { onWindow.do(w.guard.Wrap(partChange, f)) }, w.guard)
-	a.Settings().SetTheme(w.theme)
+	w.settleLook()
 	w.window = a.NewWindow("Underfall")
 	w.window.SetPadded(false)
 	if err := w.makeDesk(); err != nil {
@@ -209,6 +214,18 @@ func (w *mainWindow) makeDesk() (err error) {
 		})
 	})
 	return nil
+}
+
+// roomOnScreen tells whether the window at its least fits the first screen at a scale.
+func (w *mainWindow) roomOnScreen(scale float32) bool {
+	monitor := glfw.GetPrimaryMonitor()
+	if monitor == nil || monitor.GetVideoMode() == nil {
+		return true
+	}
+	_, _, wide, high := monitor.GetWorkarea()
+	least := w.frame.MinSize(nil)
+	times := w.window.Canvas().Scale() / theme.Scale(w.app) * scale
+	return least.Width*times <= float32(wide) && least.Height*times <= float32(high)
 }
 
 // listenToViews has the window do what is asked for in the views.
@@ -294,7 +311,7 @@ func (w *mainWindow) answerColumn() fyne.CanvasObject {
 	}
 	lists := container.NewGridWithColumns(4, list("app.levels"), list("app.runs"), list("app.water"), list("app.checks"))
 	control.GroupOf(lists)
-	foot := container.NewVBox(w.keepNotice, w.teller)
+	foot := container.NewVBox(w.keepNotice, w.askLarge, w.teller)
 	head := container.NewVBox(w.findings.plate, lists)
 	return container.NewBorder(head, foot, nil, nil, w.findings.object())
 }
@@ -342,6 +359,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	if w.frame != nil { // the language has changed
 		arrangement = w.frame.arrangement
 	}
+	arrangement.large = w.theme.IsLarge()
 	w.frame = newFrame(arrangement)
 	w.drawings = newPanes(&w.views, w.frame, w.keys)
 	w.fillPanes()
@@ -352,7 +370,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	w.frame.fill(regionTop, w.topBar())
 	w.frame.fill(regionAnswer, w.answerColumn())
 	note := control.NewText(theme.Word("app.underfall-informs-it-does-not-certify")).Styled(theme.TextLayer, false, theme.Caption)
-	const flat = -4 // what a line takes less above and below than a label does
+	flat := 3 - fynetheme.InnerPadding() // what a line takes less above and below than a label does
 	w.frame.fill(regionReadout, container.New(layout.NewCustomPaddedLayout(flat, flat, 0, 0), container.NewBorder(nil, nil, nil, note, w.status)))
 	w.frame.fill(regionRods, w.rods.object())
 	w.frame.fill(regionRail, w.railBar())
@@ -458,14 +476,4 @@ func (w *mainWindow) showMeasuring(on bool) {
 		w.measure.Importance = importance
 		w.measure.Refresh()
 	}
-}
-
-func (w *mainWindow) toggleTheme() {
-	w.theme.SetDark(!w.theme.Dark())
-	w.app.Preferences().SetBool("dark", w.theme.Dark())
-	w.app.Settings().SetTheme(w.theme)
-	w.findings.fill(w.findings.result) // its colours
-	w.sight.Change(func(*sight.State) {})
-	w.start.anew()
-	w.log("dark %v", w.theme.Dark())
 }

@@ -294,7 +294,7 @@ func (r *cellRenderer) MinSize() fyne.Size {
 		size = fyne.NewSize(max(size.Width, p.MinSize().Width), size.Height+p.MinSize().Height+t.Unit(theme.Space1))
 	}
 	pad := t.Unit(theme.Space1)
-	return fyne.NewSize(size.Width+2*r.side(), max(t.Unit(theme.PressHeight), size.Height+2*pad))
+	return fyne.NewSize(size.Width+2*r.side(), max(t.High(theme.PressHeight), size.Height+2*pad))
 }
 
 // textHeight is how high the text is where it stands now.

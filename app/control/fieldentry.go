@@ -120,7 +120,10 @@ func (t *fieldTheme) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Col
 func (t *fieldTheme) Size(n fyne.ThemeSizeName) float32 {
 	switch n {
 	case fynetheme.SizeNameText:
-		return t.Unit(theme.TextField)
+		return t.Text(theme.TextField)
+	case fynetheme.SizeNameInnerPadding: // so that the line stands in the middle of the field
+		higher, larger := t.High(theme.PressHeight)-t.Unit(theme.PressHeight), t.Text(theme.TextField)-t.Unit(theme.TextField)
+		return t.Unit(theme.InnerSpace) + higher/2 - larger
 	case fynetheme.SizeNameInputBorder:
 		return theme.FocusWidth
 	}

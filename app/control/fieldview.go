@@ -168,7 +168,7 @@ func (r *fieldRenderer) arrange(width float32) (high float32) {
 		stand(r.label, width)
 		high += gap
 	}
-	box := fyne.NewSize(width, t.Unit(theme.PressHeight))
+	box := fyne.NewSize(width, t.High(theme.PressHeight))
 	at := fyne.NewPos(0, high)
 	r.plate.place(at, box, r.thick())
 	r.broken.Move(at)

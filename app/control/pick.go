@@ -155,7 +155,7 @@ func (r *pickRenderer) MinSize() fyne.Size {
 		r.text.Resize(fyne.NewSize(w-r.beside(), 1))
 	}
 	least := r.text.MinSize()
-	return fyne.NewSize(max(t.Unit(fieldWide), least.Width+r.beside()), max(t.Unit(theme.PressHeight), least.Height+t.Unit(theme.Space2)))
+	return fyne.NewSize(max(t.Unit(fieldWide), least.Width+r.beside()), max(t.High(theme.PressHeight), least.Height+t.Unit(theme.Space2)))
 }
 
 // beside is what stands beside the text.

@@ -211,7 +211,7 @@ func (r *rowRenderer) MinSize() fyne.Size {
 		note = r.note.MinSize()
 	}
 	pad := t.Unit(theme.Space2)
-	return fyne.NewSize(max(text.Width, note.Width)+t.Unit(pickIcon)+3*pad, max(t.Unit(theme.SmallHeight), text.Height+note.Height+pad))
+	return fyne.NewSize(max(text.Width, note.Width)+t.Unit(pickIcon)+3*pad, max(t.High(theme.SmallHeight), text.Height+note.Height+pad))
 }
 
 func (r *rowRenderer) Layout(size fyne.Size) {

@@ -151,7 +151,7 @@ func (r *pressRenderer) Refresh() {
 	if p.focused {
 		r.ring.StrokeColor = t.Role(theme.Press)
 	}
-	r.text.Wrap = wide(p.Text, t.Unit(theme.TextSecond), true) > t.Unit(widestPress)
+	r.text.Wrap = wide(p.Text, t.Text(theme.TextSecond), true) > t.Unit(widestPress)
 	r.text.Styled(theme.TextSecond, true, p.ink()).SetText(p.Text)
 	r.key.Styled(theme.TextLayer, false, theme.Caption).SetText(p.Key)
 	r.keyPlate.StrokeColor, r.keyPlate.StrokeWidth, r.keyPlate.CornerRadius = t.Role(theme.Edge), 1, t.Unit(theme.PlateRadius)
@@ -205,7 +205,7 @@ func (r *pressRenderer) MinSize() fyne.Size {
 	if p.Bare {
 		side = theme.BetweenTwo
 	}
-	return fyne.NewSize(all+2*t.Unit(side), max(t.Unit(high), text.Height+t.Unit(theme.Space2)))
+	return fyne.NewSize(all+2*t.Unit(side), max(t.High(high), text.Height+t.Unit(theme.Space2)))
 }
 
 func (r *pressRenderer) Layout(size fyne.Size) {

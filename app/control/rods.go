@@ -251,7 +251,7 @@ func (r *Rods) wordsWide() (widest float32) {
 		return 0
 	}
 	for _, l := range r.rods[r.worded].Layers {
-		widest = max(widest, wide(l.Name, t.Unit(theme.TextLayer), false))
+		widest = max(widest, wide(l.Name, t.Text(theme.TextLayer), false))
 	}
 	if widest == 0 {
 		return 0

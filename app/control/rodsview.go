@@ -100,7 +100,7 @@ func (v *rodsRenderer) figureSize(p *place) float32 {
 	t := v.r.theme()
 	for i := 1; i < len(v.r.rods); i++ {
 		room := 2 * (p.x[i] - p.x[i-1]) // of half of each of the two
-		need := wide(v.r.rods[i-1].Level, t.Unit(theme.TextField), true) + wide(v.r.rods[i].Level, t.Unit(theme.TextField), true)
+		need := wide(v.r.rods[i-1].Level, t.Text(theme.TextField), true) + wide(v.r.rods[i].Level, t.Text(theme.TextField), true)
 		if need+2*t.Unit(theme.Space1) > room {
 			return theme.TextLayer
 		}
@@ -129,7 +129,7 @@ func (v *rodsRenderer) stepAt(p *place) (high, low float32) {
 func (v *rodsRenderer) say(text string, size float32, bold bool, role theme.Role, x, y float32) *canvas.Text {
 	t := v.r.theme()
 	c := canvas.NewText(text, t.Role(role))
-	c.TextSize, c.TextStyle = t.Unit(size), fyne.TextStyle{Bold: bold}
+	c.TextSize, c.TextStyle = t.Text(size), fyne.TextStyle{Bold: bold}
 	own := c.MinSize()
 	x = max(0, min(x-own.Width/2, v.r.BaseWidget.Size().Width-own.Width))
 	c.Move(fyne.NewPos(x, y-own.Height/2))

@@ -51,7 +51,7 @@ func (t *Text) SetText(text string) {
 
 // WidestLine is how wide the text is in one line.
 func (t *Text) WidestLine() float32 {
-	size := theme.Of(t).Unit(t.TextSize)
+	size := theme.Of(t).Text(t.TextSize)
 	widest := float32(0)
 	for _, line := range broken(t.words(), 0, size) {
 		widest = max(widest, line.width)
@@ -169,7 +169,7 @@ func (r *textRenderer) Destroy() {}
 // arrange breaks the text into lines for the width there is.
 func (r *textRenderer) arrange() {
 	th := theme.Of(r.t)
-	size := th.Unit(r.t.TextSize)
+	size := th.Text(r.t.TextSize)
 	r.width = 0
 	if r.t.Wrap {
 		r.width = r.t.Size().Width
@@ -192,7 +192,7 @@ func (r *textRenderer) arrange() {
 }
 
 func (r *textRenderer) lineHeight() float32 {
-	return fyne.MeasureText("X", theme.Of(r.t).Unit(r.t.TextSize), fyne.TextStyle{}).Height
+	return fyne.MeasureText("X", theme.Of(r.t).Text(r.t.TextSize), fyne.TextStyle{}).Height
 }
 
 func (r *textRenderer) place() {
@@ -226,7 +226,7 @@ func (r *textRenderer) MinSize() fyne.Size {
 		return fyne.NewSize(r.t.WidestLine(), high)
 	}
 	widest := float32(0)
-	size := theme.Of(r.t).Unit(r.t.TextSize)
+	size := theme.Of(r.t).Text(r.t.TextSize)
 	for _, w := range r.t.words() {
 		widest = max(widest, wide(w.text, size, w.bold))
 	}

@@ -217,7 +217,8 @@ func (r *choiceRenderer) Objects() []fyne.CanvasObject {
 
 func (r *choiceRenderer) MinSize() fyne.Size {
 	s := r.of.inside.MinSize().Add(fyne.NewSize(2*choiceAcross, 2*choiceUpright))
-	return s.Max(fyne.NewSize(0, theme.PressHeight))
+	high := theme.Of(r.of).High(theme.PressHeight)
+	return s.Max(fyne.NewSize(high, high))
 }
 
 func (r *choiceRenderer) Layout(s fyne.Size) {

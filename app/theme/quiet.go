@@ -1,6 +1,7 @@
 package theme
 
 import (
+	"os"
 	"runtime"
 
 	"fyne.io/fyne/v2"
@@ -11,11 +12,13 @@ import (
 // core. What Underfall moves still asks the system (Moves).
 //
 // On macOS Fyne takes its settings for its own kind when the system turns dark, so they stay.
-func Quiet(a fyne.App) fyne.App {
+//
+// Everything in its windows is scale times as large as the system has it; see SetScale.
+func Quiet(a fyne.App, scale float32) fyne.App {
 	if runtime.GOOS == "darwin" {
 		return a
 	}
-	q := quietApp{a, quietSettings{a.Settings()}}
+	q := quietApp{a, quietSettings{a.Settings(), &scale}}
 	fyne.SetCurrentApp(q)
 	return q
 }
@@ -28,7 +31,41 @@ type quietApp struct {
 // Settings are the system's but for animations.
 func (a quietApp) Settings() fyne.Settings { return a.settings }
 
-type quietSettings struct{ fyne.Settings }
+type quietSettings struct {
+	fyne.Settings
+	scale *float32
+}
+
+// Scale is the system's, so many times.
+func (s quietSettings) Scale() float32 {
+	system := s.Settings.Scale()
+	if system <= 0 { // not stated
+		system = 1
+	}
+	return system * *s.scale
+}
+
+// SetScale has everything so many times as large as the system has it; the app's settings tell the
+// windows.
+func SetScale(a fyne.App, scale float32) {
+	if q, ok := a.Settings().(quietSettings); ok {
+		*q.scale = scale
+	}
+}
+
+// CanScale tells whether SetScale has any effect: not where the environment states the scale.
+func CanScale(a fyne.App) bool {
+	_, ok := a.Settings().(quietSettings)
+	return ok && os.Getenv("FYNE_SCALE") == ""
+}
+
+// Scale is how many times as large as the system has it everything is.
+func Scale(a fyne.App) float32 {
+	if q, ok := a.Settings().(quietSettings); ok {
+		return *q.scale
+	}
+	return 1
+}
 
 // ShowAnimations tells widgets that nothing moves by itself.
 func (quietSettings) ShowAnimations() bool { return false }

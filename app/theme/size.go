@@ -15,6 +15,23 @@ const (
 	TextReading  = 72 // the reading on site
 )
 
+// larger is a size of text a step up in the table.
+func larger(size float32) float32 {
+	switch size {
+	case TextHeading:
+		return 18
+	case TextTray:
+		return 20
+	case TextHeadline:
+		return 22
+	case TextFigure, TextStep:
+		return size + 2
+	case TextReading:
+		return 80
+	}
+	return size + 1
+}
+
 // Distances between things, in Fyne's units.
 const (
 	Space1 = 4 * (iota + 1)
@@ -40,4 +57,6 @@ const (
 	SmallHeight = 32
 	LargeHeight = 44 // of what is pressed with gloves on
 	BetweenTwo  = 6  // between two things to press, at least
+	// What is left free inside of buttons and round lines of text, usually and where all is large.
+	InnerSpace, LargeInnerSpace = 7, 13
 )

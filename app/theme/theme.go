@@ -24,6 +24,7 @@ type Theme struct {
 type shared struct {
 	dark  bool
 	still bool
+	large bool
 	book  atomic.Pointer[words.Book]
 	marks marks
 }
@@ -62,6 +63,28 @@ func Of(o fyne.CanvasObject) *Theme {
 
 // Unit is a length of the table of sizes as it is under the theme.
 func (t *Theme) Unit(v float32) float32 { return v * t.times }
+
+// Text is a size of text of the table as it is under the theme.
+func (t *Theme) Text(size float32) float32 {
+	if t.large {
+		size = larger(size)
+	}
+	return size * t.times
+}
+
+// High is how high something to press is that is usually so high.
+func (t *Theme) High(usual float32) float32 {
+	if t.large {
+		usual = max(usual, LargeHeight)
+	}
+	return usual * t.times
+}
+
+// IsLarge tells whether text is a step larger and nothing to press is lower than for gloves.
+func (t *Theme) IsLarge() bool { return t.large }
+
+// SetLarge has it so, or not; the app's settings tell the widgets.
+func (t *Theme) SetLarge(large bool) { t.large = large }
 
 // Role is the colour of a role under the theme.
 func (t *Theme) Role(r Role) color.NRGBA { return r.In(t.dark) }
@@ -150,23 +173,28 @@ func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
 	if n == sizeNameTimes {
 		return t.times
 	}
+	switch n {
+	case fynetheme.SizeNameText:
+		return t.Text(TextSecond)
+	case fynetheme.SizeNameCaptionText:
+		return t.Text(TextCaption)
+	case fynetheme.SizeNameSubHeadingText:
+		return t.Text(TextHeading)
+	case fynetheme.SizeNameHeadingText:
+		return t.Text(TextHeadline)
+	}
 	return t.size(n) * t.times
 }
 
 func (t *Theme) size(n fyne.ThemeSizeName) float32 {
 	switch n {
-	case fynetheme.SizeNameText:
-		return TextSecond
-	case fynetheme.SizeNameCaptionText:
-		return TextCaption
-	case fynetheme.SizeNameSubHeadingText:
-		return TextHeading
-	case fynetheme.SizeNameHeadingText:
-		return TextHeadline
 	case fynetheme.SizeNamePadding:
 		return Space1
 	case fynetheme.SizeNameInnerPadding:
-		return 7
+		if t.large {
+			return LargeInnerSpace
+		}
+		return InnerSpace
 	case fynetheme.SizeNameInputRadius, fynetheme.SizeNameButtonRadius, fynetheme.SizeNameCardRadius, fynetheme.SizeNameDialogRadius,
 		fynetheme.SizeNamePopupRadius, fynetheme.SizeNameMenuRadius:
 		return Radius

@@ -1,0 +1,156 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	fynetheme "fyne.io/fyne/v2/theme"
+	"underfall/app/theme"
+)
+
+// pressable are all that can be pressed in what shows of an object.
+func pressable(o fyne.CanvasObject) (out []fyne.CanvasObject) {
+	if !o.Visible() {
+		return nil
+	}
+	kind := fmt.Sprintf("%T", o)
+	if strings.HasSuffix(kind, "scrollBarArea") || strings.HasSuffix(kind, "scrollBar") {
+		return nil // what it moves is moved by the wheel and by keys as well
+	}
+	if _, ok := o.(fyne.Tappable); ok && !o.Size().IsZero() {
+		out = append(out, o)
+	}
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, inner := range o.Objects {
+			out = append(out, pressable(inner)...)
+		}
+	case fyne.Widget:
+		for _, inner := range test.WidgetRenderer(o).Objects() {
+			out = append(out, pressable(inner)...)
+		}
+	}
+	return out
+}
+
+// leastToPress is the least side of what is pressed with gloves on, in units: the larger of the
+// usual targets for touch, 44, from memory of WCAG 2.5.5.
+const leastToPress = 44
+
+// With everything large nothing that can be pressed is smaller than that, in the desk as it may
+// stand, on the start page and on the sheet of a new job; and what a region shows goes into it.
+func TestLarge(t *testing.T) {
+	for _, demo := range []string{"1-slab-side-wall", "6-cannot-be-built", "7-hall-bath-no-curb"} {
+		w, _ := openWindow(t, Options{File: "../assets/demos/" + demo + ".json"})
+		until(t, "the job", func() bool { return !w.replaced && w.findings.answer.Counted })
+		w.setLarge(true)
+		if !w.app.Preferences().Bool(largeKey) {
+			t.Error("it is not kept")
+		}
+		until(t, "the answer", func() bool { return w.findings.answer.Counted })
+		look := func(where string, all fyne.CanvasObject) {
+			for _, o := range pressable(all) {
+				if s := o.Size(); s.Width < leastToPress || s.Height < leastToPress {
+					t.Errorf("%s, %s: %T is %v: %q", demo, where, o, s, textsOf(o))
+				}
+			}
+		}
+		for name, change := range w.states(t) {
+			change()
+			settle(t)
+			w.window.Resize(fyne.NewSize(1280, 800))
+			look(name, w.main)
+			for r, region := range w.frame.regions {
+				need, has := region.MinSize(), w.frame.clips[r].Size()
+				if w.frame.clips[r].Visible() && (need.Width > has.Width || need.Height > has.Height) {
+					t.Errorf("%s, %s: region %d needs %v and has %v", demo, name, r, need, has)
+				}
+			}
+		}
+		w.start.open()
+		settle(t)
+		look("the start page", w.window.Content())
+		w.start.newJob()
+		settle(t)
+		look("a new job", w.window.Content())
+	}
+}
+
+// At any size of everything a window on a screen that has the room is laid out as at the usual one:
+// it has the same units.
+func TestScales(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	for _, scale := range append(scales(), 1.25) {
+		w.window.Canvas().(test.WindowlessCanvas).SetScale(float32(scale))
+		w.window.Resize(fyne.NewSize(1024, 700))
+		for r, region := range w.frame.regions {
+			need, has := region.MinSize(), w.frame.clips[r].Size()
+			if w.frame.clips[r].Visible() && (need.Width > has.Width || need.Height > has.Height) {
+				t.Errorf("at %g: region %d needs %v and has %v", scale, r, need, has)
+			}
+		}
+	}
+}
+
+// A look is kept on the machine; without one it is the system's, and so is what was kept before
+// there was a choice.
+func TestTheLookIsKept(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	p := w.app.Preferences()
+	for _, c := range []struct {
+		before   bool
+		look     string
+		want     string
+		wantDark bool
+	}{{true, "?", lookDark, true}, {true, lookLight, lookLight, false}, {false, lookDark, lookDark, true}, {true, lookSystem, lookSystem, w.app.Settings().ThemeVariant() == fynetheme.VariantDark}} {
+		p.SetBool("dark", c.before)
+		if c.look == "?" {
+			p.RemoveValue(lookKey)
+		} else {
+			p.SetString(lookKey, c.look)
+		}
+		w.settleLook()
+		if w.look != c.want || w.theme.Dark() != c.wantDark {
+			t.Errorf("%+v: %q, dark %v", c, w.look, w.theme.Dark())
+		}
+	}
+	w.toggleTheme()
+	if !w.theme.Dark() || lookKept(p) != lookDark {
+		t.Errorf("toggled it is dark: %v, kept: %q", w.theme.Dark(), lookKept(p))
+	}
+	for kept, want := range map[float64]float32{0: 1, 1: 1, 1.3: 1.2, 1.5: 1.5, 9: 2} {
+		p.SetFloat(scaleKey, kept)
+		if got := scaleOf(p); got != want {
+			t.Errorf("a scale of %g is %g", kept, got)
+		}
+	}
+	w.setStill(true)
+	if w.theme.Moves() || w.view.moves() {
+		t.Error("switched off, things move")
+	}
+}
+
+// Whether all is to be large is asked once.
+func TestLargeIsAskedOnce(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	if w.askLarge.Visible() {
+		t.Error("it is asked without being offered")
+	}
+	w.offerLarge()
+	if !w.askLarge.Visible() || len(w.askLarge.Offers()) != 2 {
+		t.Fatalf("%q is asked, with %q", w.askLarge.Text(), w.askLarge.Offers())
+	}
+	w.askLarge.Press(w.askLarge.Offers()[0])
+	if !w.theme.IsLarge() || w.askLarge.Visible() {
+		t.Errorf("answered it is large: %v, still asked: %v", w.theme.IsLarge(), w.askLarge.Visible())
+	}
+	if w.offerLarge(); w.askLarge.Visible() {
+		t.Error("it is asked again")
+	}
+	if theme.PressHeight >= leastToPress {
+		t.Error(fmt.Sprint("usually what is pressed is ", theme.PressHeight, " high: large is nothing"))
+	}
+}
