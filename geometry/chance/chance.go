@@ -176,9 +176,12 @@ const Seed = 1
 // √(0.95·0.05/500), 1 in 100.
 const firstSamples = 500
 
+// firstChunks is how many parts few samples are divided into: each costs what many samples do.
+const firstChunks = 4
+
 // First is Count from few samples: it is there before one looks.
 func First(ctx context.Context, l stage.Levelled, findings []rule.Finding, seed uint64) (Chances, error) {
-	c, err := Count(ctx, l, findings, firstSamples, seed)
+	c, err := count(ctx, l, findings, firstSamples, firstChunks, seed)
 	c.Rough = true
 	return c, err
 }
@@ -192,6 +195,11 @@ func First(ctx context.Context, l stage.Levelled, findings []rule.Finding, seed 
 // count as they are. The error is a job that cannot be worked out, a fault of
 // the program, or a cancelled context.
 func Count(ctx context.Context, l stage.Levelled, findings []rule.Finding, samples int, seed uint64) (Chances, error) {
+	return count(ctx, l, findings, samples, chunks, seed)
+}
+
+// count is Count with the samples in so many parts.
+func count(ctx context.Context, l stage.Levelled, findings []rule.Finding, samples, chunks int, seed uint64) (Chances, error) {
 	var c Chances
 	if len(l.Heights.Constraints) == 0 {
 		return c, errors.New("counting the chances: the job could not be worked out")
