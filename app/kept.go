@@ -17,8 +17,9 @@ import (
 	"underfall/geometry/unit"
 )
 
-// keepAfter is how soon after an edit it is kept beside.
-const keepAfter = 400 * time.Millisecond
+// keepPause is how long after unsaved work was kept beside it is not kept again. An edit after a
+// rest is kept at once: the program may end at any moment, as with its display.
+const keepPause = 400 * time.Millisecond
 
 // keepEvery is how often unsaved work is kept beside.
 const keepEvery = 5 * time.Second
@@ -45,18 +46,18 @@ func (w *mainWindow) startKeeping() {
 			case <-w.sight.Closed:
 				return
 			case <-w.keepSoon:
-				// A little later, so that a drag is not kept at every step.
-				select {
-				case <-w.sight.Closed:
-					return
-				case <-time.After(keepAfter):
-				}
 			case <-tick.C:
 			}
 			w.guard.Do(partKeeping, nil, func() {
 				err := w.desk.Keep()
 				w.sight.Do(func() { w.tellKeeping(err) })
 			})
+			// What is changed meanwhile is kept then: a drag is not kept at every step.
+			select {
+			case <-w.sight.Closed:
+				return
+			case <-time.After(keepPause):
+			}
 		}
 	}, func(bool) { close(w.keepEnded) })
 }
@@ -93,6 +94,9 @@ type leftBehind struct {
 // offerLeftBehind shows what earlier windows left, if anything.
 func (w *mainWindow) offerLeftBehind() {
 	found, unreadable, err := w.desk.LeftBehind()
+	for _, f := range found {
+		w.log("unsaved work found: %q", f.Name)
+	}
 	if len(found) == 0 && len(unreadable) == 0 && err == nil {
 		return
 	}

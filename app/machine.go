@@ -139,7 +139,7 @@ func (w *mainWindow) setScale(to float64) {
 // offerLarge asks once, beside the answer, whether everything is to be large: the system does not
 // tell fingers from a mouse.
 func (w *mainWindow) offerLarge() {
-	if w.app.Preferences().Bool(askedKey) {
+	if !w.options.StartPage || w.app.Preferences().Bool(askedKey) {
 		return
 	}
 	answered := func(on bool) func() { return w.guard.Wrap(partWindow, func() { w.setLarge(on) }) }

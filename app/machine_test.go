@@ -135,7 +135,7 @@ func TestTheLookIsKept(t *testing.T) {
 
 // Whether all is to be large is asked once.
 func TestLargeIsAskedOnce(t *testing.T) {
-	w, _ := openWindow(t, Options{})
+	w, _ := openWindow(t, Options{StartPage: true})
 	if w.askLarge.Visible() {
 		t.Error("it is asked without being offered")
 	}

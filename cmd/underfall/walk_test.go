@@ -19,6 +19,7 @@ type desktop struct {
 	logFile string
 	binary  string
 	program *exec.Cmd
+	server  *exec.Cmd // the screen
 }
 
 // openDesktop builds the program and starts a virtual screen with software
@@ -36,6 +37,14 @@ func openDesktop(t *testing.T) *desktop {
 	if out, err := exec.Command("go", "build", "-o", d.binary, ".").CombinedOutput(); err != nil {
 		t.Fatalf("building: %v\n%s", err, out)
 	}
+	d.turnOn()
+	return d
+}
+
+// turnOn starts the screen.
+func (d *desktop) turnOn() {
+	t := d.t
+	t.Helper()
 	// Let the server choose a free number and say it.
 	read, write, err := os.Pipe()
 	if err != nil {
@@ -46,6 +55,7 @@ func openDesktop(t *testing.T) *desktop {
 	if err := server.Start(); err != nil {
 		t.Fatal(err)
 	}
+	d.server = server
 	t.Cleanup(func() { _ = server.Process.Kill(); _ = server.Wait() })
 	_ = write.Close()
 	var number int
@@ -53,7 +63,6 @@ func openDesktop(t *testing.T) *desktop {
 		t.Fatalf("starting the virtual screen: %v", err)
 	}
 	d.display = fmt.Sprintf(":%d", number)
-	return d
 }
 
 func (d *desktop) environment() []string {
@@ -63,15 +72,24 @@ func (d *desktop) environment() []string {
 // start opens the program at 1280 × 800 and waits for its first picture.
 func (d *desktop) start(args ...string) {
 	d.t.Helper()
-	args = append([]string{"-demo", "-size", "1280x800", "-log", d.logFile, "-config", filepath.Join(filepath.Dir(d.logFile), "config")}, args...)
+	d.run(append([]string{"-demo"}, args...)...)
+	d.wait("first picture after")
+	d.pause()
+}
+
+// config is the folder of the program's own files.
+func (d *desktop) config() string { return filepath.Join(filepath.Dir(d.logFile), "config") }
+
+// run opens the program.
+func (d *desktop) run(args ...string) {
+	d.t.Helper()
+	args = append([]string{"-size", "1280x800", "-log", d.logFile, "-config", d.config()}, args...)
 	d.program = exec.Command(d.binary, args...)
 	d.program.Env = d.environment()
 	if err := d.program.Start(); err != nil {
 		d.t.Fatal(err)
 	}
 	d.t.Cleanup(func() { _ = d.program.Process.Kill() })
-	d.wait("first picture after")
-	d.pause()
 }
 
 func (d *desktop) stop() {
@@ -170,11 +188,7 @@ func TestWalk(t *testing.T) {
 // from within the field. It gives where the cut's grip is then.
 func (d *desktop) changeFall() (x, y int) {
 	d.t.Helper()
-	d.click(820, 770)
-	d.pause()
-	d.click(150, 541)
-	d.key("ctrl+a")
-	d.do("type", "--delay", "60", "1:20")
+	d.typeFall()
 	d.wait(`base top 95\.00`)
 	// Shortcuts work while the field has the focus: what was typed is saved.
 	d.key("ctrl+s")
@@ -191,6 +205,16 @@ func (d *desktop) changeFall() (x, y int) {
 	d.key("ctrl+y")
 	d.wait(`base top 95\.00 .* unsaved false`)
 	return x, y
+}
+
+// typeFall opens the way out on the rail and types the pipe's fall.
+func (d *desktop) typeFall() {
+	d.t.Helper()
+	d.click(820, 770)
+	d.pause()
+	d.click(150, 541)
+	d.key("ctrl+a")
+	d.do("type", "--delay", "60", "1:20")
 }
 
 // dragCut drags the cut by its grip.
