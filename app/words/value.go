@@ -25,6 +25,8 @@ func (b Book) Value(v message.Value) string {
 	switch v := v.(type) {
 	case message.Length:
 		return b.plain(b.number(unit.Rounded(v.MM, v.Round, b.units)))
+	case message.InChain:
+		return b.plain(b.number(unit.Chained(v, b.units)))
 	case message.Level:
 		return b.plain(b.number(unit.SignedLevel(v.MM, b.units)))
 	case message.Area:
@@ -93,6 +95,8 @@ func amount(v message.Value) (float64, unit.Kind) {
 	switch v := v.(type) {
 	case message.Length:
 		return v.MM, unit.Length
+	case message.InChain:
+		return v.MM(), unit.Length
 	case message.Area:
 		return v.MM2, unit.Area
 	case message.Fall:

@@ -299,6 +299,16 @@ type Stack []Course
 // TopMM is the finished level.
 func (s Stack) TopMM() float64 { return s[len(s)-1].TopMM }
 
+// Chain is the thicknesses of the courses, told in half millimetres so that they make the height of
+// all of them as it is told, in whole ones where that can be.
+func (s Stack) Chain() message.Chain {
+	c := message.Chain{PartsMM: make([]float64, len(s)), Round: message.Half, Whole: message.Whole}
+	for i := range s {
+		c.PartsMM[i] = s[i].ThicknessMM()
+	}
+	return c
+}
+
 // tolerance with which a point on the border of a zone counts as in it, mm:
 // corners of regions lie on a grid of a ten-thousandth.
 const borderMM = 1e-6

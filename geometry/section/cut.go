@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
+	"underfall/geometry/layout"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -401,18 +402,18 @@ func (d *Drawing) nearDrain(r geometry.Result, at, other float64) bool {
 	return to(at) < to(other)
 }
 
-// stackOf is where the boards of a stack begin and end; ok is false where there is no more
-// than one.
-func stackOf(s buildup.Stack) (fromMM, toMM float64, ok bool) {
-	for _, c := range s {
+// stackOf are the layers from the lowest board of a stack to before what lies on the highest; ok is
+// false where there is no more than one.
+func stackOf(s buildup.Stack) (from, to int, ok bool) {
+	for i := range s {
 		switch {
-		case c.Kind == buildup.LowerBoard && !ok:
-			fromMM, ok = c.BottomMM, true
-		case c.Kind == buildup.Base:
-			toMM = c.TopMM
+		case s[i].Kind == buildup.LowerBoard && !ok:
+			from, ok = i, true
+		case s[i].Kind == buildup.Base:
+			to = i + 1
 		}
 	}
-	return fromMM, toMM, ok
+	return from, to, ok && to > from
 }
 
 // dimensions puts the build-up at both ends of the shower, and the lengths
@@ -426,20 +427,7 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 	first, last := spans[0], spans[len(spans)-1]
 	d.buildUp(r, stage, first.From, last.To, plan.Point{-1, 0})
 	d.buildUp(r, stage, last.To, first.From, plan.Point{1, 0})
-	below := func(from, to float64, row int) {
-		if to-from > 5 {
-			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{from, d.Low.Y()}, plan.Point{to, d.Low.Y()}, length(to - from), row, plan.Point{0, -1}, ""})
-		}
-	}
-	drain := d.along(l.Drain)
-	if len(drain) == 1 {
-		below(first.From, drain[0].From, 1)
-		below(drain[0].From, drain[0].To, 1)
-		below(drain[0].To, last.To, 1)
-	}
-	for _, iv := range d.along(l.Room) {
-		below(iv.From, iv.To, 2)
-	}
+	d.lengths(&l, first.From, last.To)
 	for _, ramp := range d.ramps(r) {
 		text := message.Of("dimension.ramp-here", message.MM("length", ramp.ToMM-ramp.FromMM), message.Slope("fall", ramp.fall))
 		from, to := plan.Point{ramp.FromMM, d.Low.Y()}, plan.Point{ramp.ToMM, d.Low.Y()}
@@ -460,6 +448,49 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 	}
 }
 
+// lengths measures, below the drawing, the shower from one end to the other on both sides of its
+// drain and across it, and the room that it stands in.
+func (d *Drawing) lengths(l *layout.Layout, from, to float64) {
+	at := []float64{from, to}
+	if drain := d.along(l.Drain); len(drain) == 1 {
+		at = []float64{from, drain[0].From, drain[0].To, to}
+	}
+	foot := d.Low.Y()
+	put := func(from, to float64, text message.Arg, row int) {
+		const leastMM = 5
+		if to-from > leastMM {
+			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{from, foot}, plan.Point{to, foot}, message.Of("dimension.length", text), row, plan.Point{0, -1}, ""})
+		}
+	}
+	drained := len(at) > 2
+	for _, room := range d.along(l.Room) {
+		if room.From > from+plan.HairMM || room.To < to-plan.HairMM {
+			put(room.From, room.To, message.Layer("length", room.To-room.From), 2)
+			continue
+		}
+		all := slices.Concat([]float64{room.From}, at, []float64{room.To})
+		chain := chainOf(all, message.Half)
+		for i := 1; drained && i < len(all)-2; i++ {
+			put(all[i], all[i+1], chain.Part("length", i), 1)
+		}
+		put(room.From, room.To, chain.All("length"), 2)
+		drained = false
+	}
+	chain := chainOf(at, message.Half)
+	for i := 0; drained && i < len(at)-1; i++ {
+		put(at[i], at[i+1], chain.Part("length", i), 1)
+	}
+}
+
+// chainOf is the chain of what lies between places one after the other, told so finely.
+func chainOf(at []float64, round message.Round) message.Chain {
+	c := message.Chain{Round: round, Whole: round}
+	for i := 1; i < len(at); i++ {
+		c.PartsMM = append(c.PartsMM, at[i]-at[i-1])
+	}
+	return c
+}
+
 // buildUp dimensions the floor at one end of the shower: the layers that the cut goes
 // through near it, as they are at the very edge.
 func (d *Drawing) buildUp(r geometry.Result, stage buildup.Stage, x, other float64, side plan.Point) {
@@ -473,34 +504,41 @@ func (d *Drawing) buildUp(r geometry.Result, stage buildup.Stage, x, other float
 	cut := func(c *buildup.Course) bool {
 		return slices.ContainsFunc(near, func(through column) bool { return through.cut(c) })
 	}
-	reached := stack[0].TopMM
-	put := func(from, to float64, text message.Message, row int, key string) {
-		d.Dimensions = append(d.Dimensions, Dimension{plan.Point{x, from}, plan.Point{x, to}, text, row, side, key})
+	layers := laid(stack, stage)
+	chain := layers.Chain()
+	put := func(from, to int, text message.Arg, row int, key string) {
+		low, high := plan.Point{x, layers[from].BottomMM}, plan.Point{x, layers[to-1].TopMM}
+		d.Dimensions = append(d.Dimensions, Dimension{low, high, message.Of("dimension.length", text), row, side, key})
 	}
 	boards := false // there are, of a stack
-	for i := range stack[1:] {
-		layer := &stack[i+1]
-		if layer.Kind.Facts().Stage > stage {
-			continue
-		}
-		if there := cut(layer); there && layer.ThicknessMM() >= leastDimensionMM {
-			put(layer.BottomMM, layer.TopMM, length(layer.ThicknessMM()), 1, thicknessKey(&r, layer))
+	for i := range layers {
+		if layer := &layers[i]; cut(layer) && layer.ThicknessMM() >= leastDimensionMM {
+			put(i, i+1, chain.Part("length", i), 1, thicknessKey(&r, layer))
 			boards = boards || layer.Kind == buildup.Base
 		}
-		reached = layer.TopMM
 	}
 	row := 2
-	if from, to, ok := stackOf(stack); ok && boards && !d.nearDrain(r, x, other) {
+	if from, to, ok := stackOf(layers); ok && boards && !d.nearDrain(r, x, other) {
 		key := "base.heightMM"
 		if j.Base.Support == job.BetweenJoists {
 			key = ""
 		}
-		put(from, to, length(to-from), row, key)
+		put(from, to, chain.Between("length", from, to), row, key)
 		row++
 	}
-	if reached > stack[0].TopMM {
-		put(stack[0].TopMM, reached, raised(reached-stack[0].TopMM), row, "")
+	if n := len(layers); n > 0 && layers[n-1].TopMM > stack[0].TopMM {
+		put(0, n, chain.All("length"), row, "")
 	}
+}
+
+// laid are the layers of a stack on its structural floor that lie there at a stage.
+func laid(s buildup.Stack, stage buildup.Stage) (out buildup.Stack) {
+	for i := range s[1:] {
+		if layer := s[i+1]; layer.Kind.Facts().Stage <= stage {
+			out = append(out, layer)
+		}
+	}
+	return out
 }
 
 // leastDimensionMM is the thinnest layer that is dimensioned.

@@ -68,6 +68,8 @@ func writtenIn(m message.Message, u unit.System) string {
 		switch v := a.Value.(type) {
 		case message.Length:
 			out = append(out, unit.Rounded(v.MM, v.Round, u))
+		case message.InChain:
+			out = append(out, unit.Chained(v, u))
 		case message.Fall:
 			out = append(out, unit.Format(v.Slope, unit.Slope, u))
 		default:
@@ -126,7 +128,8 @@ func TestSectionByHand(t *testing.T) {
 		// To the ceiling at 2400, where people stand 300 in from the front.
 		{plan.Point{-532, 118.34}, plan.Point{-532, 2400}, message.Of("dimension.headroom", message.MM("height", 2281.66)), 1, right, ""},
 		{plan.Point{-832, 3}, plan.Point{-832, 72}, length(69), 1, left, "base.heightMM"},
-		{plan.Point{-832, 75}, plan.Point{-832, 111.34}, length(36.34), 1, left, ""},
+		// 69 over a bed of 3, this on another, 1 of tanking, 3 of bed and 9 are 124: it is told as 36.
+		{plan.Point{-832, 75}, plan.Point{-832, 111.34}, length(36), 1, left, ""},
 		{plan.Point{-832, 115.34}, plan.Point{-832, 124.34}, length(9), 1, left, "layers.shower.tile.thicknessMM"},
 		{plan.Point{-832, 0}, plan.Point{-832, 124.34}, raised(124.34), 2, left, ""},
 		{plan.Point{68, 75}, plan.Point{68, 95}, length(20), 1, right, "former.thicknessAtDrainMM"},

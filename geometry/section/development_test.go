@@ -339,7 +339,7 @@ func TestPiecesAlongTheRun(t *testing.T) {
 		// 12.9 down on 645.
 		"to a level": {exactly, []string{"645 mm  1:50 (20 mm/m)", "645 mm"}, []string{"", ""}, []float64{0, 645}},
 		// Its bend of 45 takes π/2·45 = 70.7, less what chords are shorter.
-		"with a bend":    {turned, []string{"300 mm  1:40 (25 mm/m)", "70.5 mm", "1787 mm  1:40 (25 mm/m)", "2157.5 mm"}, []string{"waste.gradient", "", "waste.gradient", ""}, []float64{0, 300, 2157.7}},
+		"with a bend":    {turned, []string{"300 mm  1:40 (25 mm/m)", "71 mm", "1787 mm  1:40 (25 mm/m)", "2158 mm"}, []string{"waste.gradient", "", "waste.gradient", ""}, []float64{0, 300, 2157.7}},
 		"with a fitting": {fitting(300, 100), []string{"300 mm  1:40 (25 mm/m)", "100 mm  1:20 (50 mm/m)", "245 mm  1:40 (25 mm/m)", "645 mm"}, []string{"waste.gradient", "", "waste.gradient", ""}, []float64{0, 300, 400, 645}},
 		// It begins less than 1 before the exit.
 		"a fitting there":     {fitting(644.5, 100), []string{"645 mm  1:40 (25 mm/m)", "645 mm"}, []string{"waste.gradient", ""}, []float64{0, 645}},

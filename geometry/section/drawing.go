@@ -223,11 +223,6 @@ func length(mm float64) message.Message {
 	return message.Of("dimension.length", message.Layer("length", mm))
 }
 
-// raised is the text of a level over another, told as levels are.
-func raised(mm float64) message.Message {
-	return message.Of("dimension.length", message.MM("length", mm))
-}
-
 // Handle is a place that can be dragged, and what it moves.
 type Handle struct {
 	At    plan.Point

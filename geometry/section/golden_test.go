@@ -38,6 +38,8 @@ func told(m message.Message) string {
 		switch v := a.Value.(type) {
 		case message.Length:
 			out += " " + a.Name + " " + number(v.MM)
+		case message.InChain:
+			out += " " + a.Name + " " + number(v.MM())
 		case message.Level:
 			out += " " + a.Name + " " + number(v.MM)
 		case message.Fall:

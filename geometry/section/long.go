@@ -341,24 +341,29 @@ func (g *long) dimensions() {
 	run := r.Heights.Run
 	below := plan.Point{0, -1}
 	_, exact := r.Settled.Waste.Exit.Level.ExactlyMM()
+	at := []float64{0}
 	for _, p := range run.Pieces {
-		to := math.Min(p.ToMM, g.endMM())
-		if p.Kind == waste.Joint || to-p.FromMM < 1 {
+		at = append(at, math.Max(at[len(at)-1], math.Min(p.ToMM, g.endMM())))
+	}
+	chain := chainOf(append(at, g.endMM()), message.Whole)
+	for i, p := range run.Pieces {
+		from, to := at[i], at[i+1]
+		if to-from < 1 {
 			continue
 		}
-		text, key := length(to-p.FromMM), ""
+		text, key := message.Of("dimension.length", chain.Part("length", i)), ""
 		if p.Kind == waste.Straight && !exact {
 			key = "waste.gradient"
 		}
-		if p.Kind != waste.Bend && !p.Tapers() {
-			text = lengthAndFall(to-p.FromMM, p.Gradient())
+		if p.Kind != waste.Bend && p.Kind != waste.Joint && !p.Tapers() {
+			text = message.Of("dimension.length-and-fall", chain.Part("length", i), message.Slope("fall", p.Gradient()))
 		}
-		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{p.FromMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
+		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{from, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
 	}
 	if run.Pieces[len(run.Pieces)-1].Kind == waste.Drop {
 		to := g.dropAtMM()
 		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{run.LengthMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, length(to - run.LengthMM), 1, below, ""})
 	}
-	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{g.endMM(), g.Low.Y()}, length(g.endMM()), 2, below, ""})
+	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{g.endMM(), g.Low.Y()}, message.Of("dimension.length", chain.All("length")), 2, below, ""})
 	g.seal(r, -r.Settled.Drain.TrapSizeMM, plan.Point{-1, 0})
 }

@@ -88,13 +88,14 @@ func (d *Drawing) floorNote(r geometry.Result, stage buildup.Stage, stretches []
 // layersAt names the layers of a stack that the cut goes through at a distance along it, from the
 // top.
 func (d *Drawing) layersAt(stack buildup.Stack, stage buildup.Stage, x float64) (place NotePlace, names []message.ID) {
-	through := d.column(x)
-	for i := len(stack) - 1; i > 0; i-- {
-		c := &stack[i]
-		if c.Kind.Facts().Stage > stage || !through.cut(c) {
+	through, layers := d.column(x), laid(stack, stage)
+	chain := layers.Chain()
+	for i := range slices.Backward(layers) {
+		c := &layers[i]
+		if !through.cut(c) {
 			continue
 		}
-		place.Texts = append(place.Texts, message.Of("note.layer", message.In("layer", message.Of(c.Name)), message.Layer("thickness", c.ThicknessMM())))
+		place.Texts = append(place.Texts, message.Of("note.layer", message.In("layer", message.Of(c.Name)), chain.Part("thickness", i)))
 		place.Points, names = append(place.Points, plan.Point{x, (c.BottomMM + c.TopMM) / 2}), append(names, c.Name)
 	}
 	if floor := &stack[0]; through.structure(floor.TopMM) {

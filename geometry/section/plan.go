@@ -220,12 +220,16 @@ func (d *Drawing) studDimensions(r geometry.Result) {
 		return
 	}
 	out := w.Outward.Mul(w.ThicknessMM)
-	last := start
+	at := []float64{start}
 	for _, s := range studs {
-		if s.AtMM-last > plan.HairMM {
-			d.Dimensions = append(d.Dimensions, Dimension{w.At(last).Add(out), w.At(s.AtMM).Add(out), length(s.AtMM - last), 2, w.Outward, ""})
+		at = append(at, s.AtMM)
+	}
+	chain := chainOf(at, message.Half)
+	for i, mm := range chain.PartsMM {
+		if mm > plan.HairMM {
+			text := message.Of("dimension.length", chain.Part("length", i))
+			d.Dimensions = append(d.Dimensions, Dimension{w.At(at[i]).Add(out), w.At(at[i+1]).Add(out), text, 2, w.Outward, ""})
 		}
-		last = s.AtMM
 	}
 	if len(studs) == 0 {
 		return

@@ -64,8 +64,3 @@ func (d *Drawing) rampDimensions(r geometry.Result) {
 		d.Dimensions = append(d.Dimensions, Dimension{ramp.From, to, text, 1, plan.Left(down), key})
 	}
 }
-
-// lengthAndFall is a dimension's text: a length on plan and how it falls.
-func lengthAndFall(mm, slope float64) message.Message {
-	return message.Of("dimension.length-and-fall", message.MM("length", mm), message.Slope("fall", slope))
-}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
@@ -102,8 +103,8 @@ func TestBendAndDropInPlan(t *testing.T) {
 
 // In the long section the joint, from 0 to 30, reaches (64 − 46)/2 = 9 below the invert, and
 // the sockets of a falling piece from 100 to 220 reach 8, its own wall 2. It falls 6 in
-// 120 from 20 − 2.5. The water in the joint stands as in the pipe after it. Only what
-// comes after the joint has a length with its fall.
+// 120 from 20 − 2.5. The water in the joint stands as in the pipe after it. The joint has
+// a length, what comes after it one with its fall.
 func TestSocketsAlongTheRun(t *testing.T) {
 	r := starting(t, socketed(func(j *job.Job) {
 		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 100, LengthMM: 120, Slope: 0.05}}
@@ -133,7 +134,12 @@ func TestSocketsAlongTheRun(t *testing.T) {
 	if want := 20 + r.Water.Pieces[0].DepthShare*46; !near(low, plan.Point{0, 19.25 * d.Rise}) || !near(high, plan.Point{30, want * d.Rise}) {
 		t.Errorf("water in the joint from %v to %v", low, high)
 	}
-	if first := d.Dimensions[0]; first.From.X() != 30 || first.To.X() != 100 {
-		t.Errorf("the first length is from %v to %v", first.From, first.To)
+	for i, want := range [...]struct {
+		from, to float64
+		text     message.ID
+	}{{0, 30, "dimension.length"}, {30, 100, "dimension.length-and-fall"}} {
+		if got := d.Dimensions[i]; got.From.X() != want.from || got.To.X() != want.to || got.Text.ID != want.text {
+			t.Errorf("length %d is %s from %v to %v", i, got.Text, got.From, got.To)
+		}
 	}
 }

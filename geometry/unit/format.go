@@ -108,7 +108,7 @@ func Rounded(mm float64, round message.Round, s System) string {
 		return stock(mm, s)
 	}
 	if s == Metric {
-		mm = inSteps(mm, [...]float64{message.Whole: 1, message.Half: 2, message.Tenth: 10, message.Stock: 1}[round])
+		mm = inSteps(mm, stepsIn(round, s))
 	}
 	return Format(mm, Length, s)
 }
