@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"underfall/geometry/plan"
+	"underfall/geometry/section"
 )
 
 // Lit draws a measure over a picture so that it is what one sees of it: an arrow from end to end in
@@ -22,7 +23,7 @@ func (p *Painter) Lit(img *image.RGBA, v View, s Style, from, to plan.Point, wor
 	along := [2]float64{(b[0] - a[0]) / long, (b[1] - a[1]) / long}
 	across := [2]float64{-along[1], along[0]}
 	c.litArrow(a, b, along, across)
-	size := textSize * s.Scale
+	size := section.TextPoints * s.Scale
 	half := c.textWidth(word, size)/2 + 5*s.Scale
 	middle := [2]float64{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}
 	off := 9*s.Scale + math.Abs(across[0])*half + math.Abs(across[1])*size*0.8

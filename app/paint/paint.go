@@ -8,9 +8,6 @@ import (
 	"image/color"
 	"image/draw"
 	"math"
-	"slices"
-	"sort"
-	"strings"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/opentype"
@@ -20,6 +17,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
+	"underfall/geometry/placing"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -108,14 +106,6 @@ type canvas struct {
 	view  View
 	to    Projection // where points go: the view, or a camera's picture
 	style Style
-	// taken are the boxes of texts already placed, grips those of what can be dragged, and over
-	// the straights that are laid over the picture: neither is ever written on.
-	taken, grips []image.Rectangle
-	over         []stroke
-	kept         []stroke
-	filled       []plan.Region // what runs through others, which no text is to stand in
-	cut          []plan.Region // all that is cut, which notes keep off where they can
-	placed       []Placed
 }
 
 // Placed is a dimension's text as it stands on the picture, and what it shows that can be
@@ -138,13 +128,12 @@ type Overlay struct {
 func (p *Painter) Annotate(img *image.RGBA, s Style, drawings ...Overlay) {
 	size := img.Bounds().Size()
 	c := &canvas{Painter: p, image: img, view: View{Width: size.X, Height: size.Y, PixelsPerMM: 1}, style: s}
-	for _, d := range drawings {
-		c.to = d.To
-		for _, dim := range d.Drawing.Dimensions {
-			c.dimension(dim)
-		}
-		c.marks(d.Drawing.Marks)
+	var seen []section.Seen
+	for i := range drawings {
+		seen = append(seen, section.Seen{Drawing: &drawings[i].Drawing, To: onto(drawings[i].To), PixelsPerMM: 1})
 	}
+	l := section.Letter(c.sheet(), seen...)
+	c.lettering(&l)
 }
 
 // hatchPixels is the basic spacing of hatches, in points.
@@ -163,41 +152,10 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 	for _, l := range d.Lines {
 		c.line(l)
 	}
-	c.keep(&d)
-	c.keepOver(&d)
-	for _, dim := range d.Dimensions {
-		c.dimension(dim)
-	}
-	c.foot(d.Rise)
-	c.list(d.List)
-	c.names(d.Names, true)
-	c.marks(d.Marks)
-	for _, o := range d.SetOuts {
-		c.setOut(o)
-	}
-	c.names(d.Names, false)
-	for _, n := range d.Notes {
-		c.note(n)
-	}
+	l := section.Letter(c.sheet(), seen(&d, v))
+	c.lettering(&l)
 	c.say(d.Fault)
-	return c.placed
-}
-
-// foot says at the foot of a drawing which unit its numbers are in, and how many times its heights
-// are exaggerated.
-func (c *canvas) foot(times float64) {
-	var said []string
-	if !c.style.Unit.IsZero() {
-		said = append(said, c.style.Book.Say(c.style.Unit))
-	}
-	if times > 1 {
-		said = append(said, c.style.Book.Say(message.Of("drawing.rise", message.No("times", int(math.Round(times))))))
-	}
-	if len(said) == 0 {
-		return
-	}
-	text, size := strings.Join(said, " · "), textSize*c.style.Scale
-	c.text(text, size+c.textWidth(text, size)/2, float64(c.view.Height)-1.5*size, size, c.style.Ink)
+	return placed(&l)
 }
 
 func (c *canvas) pixels(r plan.Ring) [][2]float64 {
@@ -321,18 +279,16 @@ func (c *canvas) textWidth(text string, size float64) float64 {
 // text writes centred on a place, on a patch of paper so that it reads over
 // hatches.
 func (c *canvas) text(text string, x, y, size float64, ink color.RGBA) {
-	f := c.face(size)
-	if f == nil {
-		return
-	}
-	w := c.textWidth(text, size)
-	pad := 2 * c.style.Scale
-	box := image.Rect(int(x-w/2-pad), int(y-size*0.62), int(math.Ceil(x+w/2+pad)), int(math.Ceil(y+size*0.62)))
+	const pad, high = 2, 1.24
+	c.patch(placing.Around(placing.Point{x, y}, c.textWidth(text, size)+2*pad*c.style.Scale, high*size))
+	c.letters(text, x, y, size, ink)
+}
+
+// patch is the paper under a text.
+func (c *canvas) patch(b placing.Box) {
 	patch := c.style.Paper
 	patch.A = 255
-	draw.Draw(c.image, box.Intersect(c.image.Bounds()), image.NewUniform(patch), image.Point{}, draw.Src)
-	c.letters(text, x, y, size, ink)
-	c.taken = append(c.taken, box)
+	draw.Draw(c.image, pixelsOf(b).Intersect(c.image.Bounds()), image.NewUniform(patch), image.Point{}, draw.Src)
 }
 
 // letters writes centred on a place, on whatever is there.
@@ -344,94 +300,4 @@ func (c *canvas) letters(text string, x, y, size float64, ink color.RGBA) {
 	dot := fixed.Point26_6{X: fixed.Int26_6((x - c.textWidth(text, size)/2) * 64), Y: fixed.Int26_6((y + size*0.36) * 64)}
 	d := font.Drawer{Dst: c.image, Src: image.NewUniform(ink), Face: f, Dot: dot}
 	d.DrawString(text)
-}
-
-// unwritten tells whether a box overlaps no text.
-func (c *canvas) unwritten(box image.Rectangle) bool {
-	return !slices.ContainsFunc(c.taken, box.Overlaps)
-}
-
-// free tells whether a text has room in a box: it overlaps none, and nothing that is laid over
-// the picture.
-func (c *canvas) free(box image.Rectangle) bool {
-	beside := box.Inset(-int(gripHalf * c.style.Scale))
-	return c.unwritten(box) && !slices.ContainsFunc(c.grips, box.Overlaps) &&
-		!slices.ContainsFunc(c.over, func(s stroke) bool { return s.meets(beside) })
-}
-
-const textSize = 11
-
-// The foot of a level mark, a square, and how wide the staff on it is.
-const (
-	footPoints  = 6
-	staffPoints = 1.2
-)
-
-// marks places level marks: a staff's foot at the level and a label led out
-// to free space, finished levels upwards, what lies below downwards.
-func (c *canvas) marks(ms []section.Mark) {
-	s := c.style.Scale
-	size := textSize * s
-	// The same level said twice close together is said once.
-	const apartPixels = 130
-	type said struct {
-		text string
-		x    float64
-	}
-	var done []said
-	places := markPlaces()
-	order := append([]section.Mark(nil), ms...)
-	sort.SliceStable(order, func(i, j int) bool { return order[i].At.X() < order[j].At.X() })
-	for _, m := range order {
-		x, y := c.to.ToPixel(m.At)
-		if math.IsNaN(x) || x < 0 || x > float64(c.view.Width) || y < 0 || y > float64(c.view.Height) {
-			continue
-		}
-		text := c.style.Book.Say(m.Message())
-		if slices.ContainsFunc(done, func(d said) bool { return d.text == text && math.Abs(d.x-x) < apartPixels*s }) {
-			continue
-		}
-		w := c.textWidth(text, size)
-		dir := -1.0
-		if m.Below() {
-			dir = 1
-		}
-		at, ok := c.markAt(x, y, dir, w, places)
-		if !ok {
-			continue
-		}
-		// A staff's foot: it stands on the level, or hangs under it.
-		c.strokes([][2][2]float64{{{x, y}, at}}, staffPoints*s, c.style.Accent)
-		half, high := footPoints/2*s, dir*footPoints*s
-		c.fill([][][2]float64{{{x - half, y}, {x + half, y}, {x + half, y + high}, {x - half, y + high}}}, c.style.Accent)
-		c.text(text, at[0], at[1], size, c.style.Ink)
-		done = append(done, said{text, x})
-	}
-}
-
-// markAt is the place for the text of a mark: one near by that covers neither texts nor lines where
-// there is one, else one that covers no text; ok is false where there is none.
-func (c *canvas) markAt(x, y, dir, width float64, places []markPlace) (at [2]float64, ok bool) {
-	s := c.style.Scale
-	size := textSize * s
-	for _, try := range [...]struct {
-		good func(image.Rectangle) bool
-		far  float64
-	}{{c.clear, markNear}, {c.free, math.Inf(1)}} {
-		for _, place := range places {
-			if place.off+math.Abs(place.across) > try.far {
-				continue
-			}
-			ly := y + dir*place.off*s
-			if ly < size || ly > float64(c.view.Height)-size {
-				continue
-			}
-			lx := math.Max(width/2+4*s, math.Min(float64(c.view.Width)-width/2-4*s, x+place.across*s))
-			box := image.Rect(int(lx-width/2-4), int(ly-size*0.7), int(lx+width/2+4), int(ly+size*0.7))
-			if try.good(box) && c.open(stroke{{x, y}, {lx, ly}}) {
-				return [2]float64{lx, ly}, true
-			}
-		}
-	}
-	return at, false
 }

@@ -17,6 +17,7 @@ var ranks = map[string]int{
 	"geometry/plan":         1,
 	"geometry/source":       1,
 	"geometry/hydraulic":    0,
+	"geometry/placing":      0,
 	"geometry/material":     1,
 	"geometry/parallel":     0,
 	"geometry/job/version1": 0,

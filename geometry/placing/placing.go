@@ -1,0 +1,275 @@
+// Package placing finds room for the labels of a drawing on a picture: each label says where it may
+// stand and how good each place is, and gets the one that costs least with all the others. No text
+// meets another, anything that can be dragged, a line that is laid over the picture, or the rim; ink
+// is covered only where all else costs more. The same labels always come to stand in the same places.
+package placing
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// Candidate is a place where a label may stand.
+type Candidate struct {
+	// Boxes are what its texts take; nothing else of other labels is in them.
+	Boxes []Box
+	// Leader leads to what it speaks of: through no other label.
+	Leader []Straight
+	// Cost is how much worse than the best place it is by itself, in points of length.
+	Cost float64
+}
+
+// Label is something to write.
+type Label struct {
+	Candidates []Candidate
+	// Own is ink of its own, on which it may stand.
+	Own []Straight
+	// OffCut has it keep off what is cut, which it does not name.
+	OffCut bool
+	// LeaveOut is what it costs to leave it out: a label stands only where it costs less.
+	LeaveOut float64
+}
+
+// Scene is what labels have to keep off.
+type Scene struct {
+	// Picture has all of every text in it.
+	Picture Box
+	// Handles can be dragged: no text lies on one. Near are what is pressed for each of them,
+	// which is larger: a text there costs.
+	Handles, Near []Box
+	// Over are straights laid over the picture, Aside is how far every text stays off them.
+	Over  []Straight
+	Aside float64
+	// Ink is what is drawn, by how bad it is to cover it; Cut is where something is cut.
+	Ink, Cut *Cover
+}
+
+// OwnWeight is what ink of a label's own is put into Scene.Ink with.
+const OwnWeight = 10
+
+// What things cost, in points of length of a leader.
+const (
+	nearCost  = 25   // a text where a handle is pressed
+	crossCost = 30   // two leaders that cross
+	alongCost = 60   // two leaders that run along each other
+	bodyCost  = 0.15 // a pixel of a leader through what is cut
+)
+
+// cutCells is how much of what is cut, in cells, a text may seem to touch that keeps off it: what
+// rounding to cells comes to.
+const cutCells = 0.5
+
+// none is the choice of a label that is left out.
+const none = -1
+
+// Place gives every label one of its candidates, by its index, or −1 where it is left out. Labels are
+// given in the order of their worth.
+//
+// Method: one label after the other takes the cheapest candidate that keeps off those placed before;
+// then, in two rounds, one that is left out or stands badly takes a place from another that does
+// nearly as well elsewhere.
+func Place(s *Scene, labels []Label) []int {
+	p := placer{scene: s, labels: labels, chosen: make([]int, len(labels)), costs: make([][]float64, len(labels)), order: make([][]int, len(labels))}
+	for i := range labels {
+		p.chosen[i] = none
+		p.costs[i] = make([]float64, len(labels[i].Candidates))
+		p.order[i] = make([]int, len(labels[i].Candidates))
+		for k := range p.order[i] {
+			p.costs[i][k], p.order[i][k] = math.NaN(), k
+		}
+		slices.SortStableFunc(p.order[i], func(a, b int) int {
+			return cmp.Compare(labels[i].Candidates[a].Cost, labels[i].Candidates[b].Cost)
+		})
+	}
+	for i := range labels {
+		p.chosen[i], _ = p.best(i, none)
+	}
+	const rounds = 2
+	for range rounds {
+		for i := range labels {
+			p.improve(i)
+		}
+	}
+	return p.chosen
+}
+
+type placer struct {
+	scene  *Scene
+	labels []Label
+	chosen []int
+	costs  [][]float64 // of candidates by themselves; NaN where not yet known
+	order  [][]int     // of a label's candidates, the cheapest first
+}
+
+// alone is what a candidate costs with no other label there; +Inf where it cannot stand.
+func (p *placer) alone(i, k int) float64 {
+	if known := p.costs[i][k]; !math.IsNaN(known) {
+		return known
+	}
+	l, c := &p.labels[i], &p.labels[i].Candidates[k]
+	cost := c.Cost
+	for _, b := range c.Boxes {
+		if !p.stands(b) || l.OffCut && p.scene.Cut.In(b) > cutCells {
+			cost = math.Inf(1)
+			break
+		}
+		ink := p.scene.Ink.In(b)
+		for _, own := range l.Own {
+			ink -= p.scene.Ink.ofLine(own, b, OwnWeight)
+		}
+		cost += math.Max(0, ink)
+		for _, near := range p.scene.Near {
+			if near.Overlaps(b) {
+				cost += nearCost
+			}
+		}
+	}
+	for _, leader := range c.Leader {
+		cost += bodyCost * p.scene.Cut.cell * p.scene.Cut.on(leader)
+	}
+	p.costs[i][k] = cost
+	return cost
+}
+
+// stands tells whether a text may stand in a box, whatever other labels there are.
+func (p *placer) stands(b Box) bool {
+	s := p.scene
+	if !b.Within(s.Picture) || slices.ContainsFunc(s.Handles, b.Overlaps) {
+		return false
+	}
+	beside := b.Grown(s.Aside)
+	return !slices.ContainsFunc(s.Over, func(o Straight) bool { return o.Meets(beside) })
+}
+
+// between is what two placed candidates cost each other; +Inf where they cannot both stand.
+func between(a, b *Candidate) (cost float64) {
+	for _, x := range a.Boxes {
+		if slices.ContainsFunc(b.Boxes, x.Overlaps) || slices.ContainsFunc(b.Leader, func(l Straight) bool { return l.Meets(x) }) {
+			return math.Inf(1)
+		}
+	}
+	for _, l := range a.Leader {
+		if slices.ContainsFunc(b.Boxes, l.Meets) {
+			return math.Inf(1)
+		}
+		for _, o := range b.Leader {
+			switch {
+			case l.crosses(o):
+				cost += crossCost
+			case l.Along(o):
+				cost += alongCost
+			}
+		}
+	}
+	return cost
+}
+
+// with is what a candidate costs among the labels that are placed, one of them left out of account;
+// no more than a limit is looked for.
+func (p *placer) with(i, k, without int, limit float64) float64 {
+	cost := p.alone(i, k)
+	c := &p.labels[i].Candidates[k]
+	for j, at := range p.chosen {
+		if cost >= limit {
+			return cost
+		}
+		if j != i && j != without && at != none {
+			cost += between(c, &p.labels[j].Candidates[at])
+		}
+	}
+	return cost
+}
+
+// best is the cheapest candidate of a label among those that are placed, without one of them, and
+// what it costs: none, and what that costs, where leaving it out is cheaper.
+func (p *placer) best(i, without int) (k int, cost float64) {
+	k, cost = none, p.labels[i].LeaveOut
+	for _, try := range p.order[i] {
+		if p.labels[i].Candidates[try].Cost >= cost {
+			break
+		}
+		if c := p.with(i, try, without, cost); c < cost {
+			k, cost = try, c
+		}
+	}
+	return k, cost
+}
+
+// now is what a label costs where it is.
+func (p *placer) now(i int) float64 {
+	if p.chosen[i] == none {
+		return p.labels[i].LeaveOut
+	}
+	return p.with(i, p.chosen[i], none, math.Inf(1))
+}
+
+// improve looks for a better place for a label: a free one, or one that another gives up for less
+// than is won.
+func (p *placer) improve(i int) {
+	const goodEnough, tries = 12, 80
+	was := p.now(i)
+	if was <= goodEnough {
+		return
+	}
+	old := p.chosen[i]
+	best := move{win: 1e-6}
+	for n, k := range p.order[i] {
+		if n >= tries || p.labels[i].Candidates[k].Cost >= was {
+			break
+		}
+		if alone := p.alone(i, k); alone >= was {
+			continue
+		}
+		j, ok := p.inTheWay(i, k)
+		if !ok {
+			continue
+		}
+		if j == none {
+			if win := was - p.with(i, k, none, was); win > best.win {
+				best = move{win, k, none, none}
+			}
+			continue
+		}
+		here := p.with(i, k, j, was)
+		if here >= was {
+			continue
+		}
+		before := p.now(j)
+		p.chosen[i] = k
+		other, after := p.best(j, none)
+		p.chosen[i] = old
+		if win := was - here - (after - before); win > best.win {
+			best = move{win, k, j, other}
+		}
+	}
+	if best.win > 1e-6 {
+		p.chosen[i] = best.to
+		if best.other != none {
+			p.chosen[best.other] = best.otherTo
+		}
+	}
+}
+
+// move is a label to another place, and another out of its way, with what is won by it.
+type move struct {
+	win            float64
+	to             int
+	other, otherTo int
+}
+
+// inTheWay is the one label that a candidate cannot stand with, none where it can with all; ok is
+// false where there are several.
+func (p *placer) inTheWay(i, k int) (j int, ok bool) {
+	j = none
+	for o, at := range p.chosen {
+		if o == i || at == none || !math.IsInf(between(&p.labels[i].Candidates[k], &p.labels[o].Candidates[at]), 1) {
+			continue
+		}
+		if j != none {
+			return none, false
+		}
+		j = o
+	}
+	return j, true
+}

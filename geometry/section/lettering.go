@@ -1,0 +1,384 @@
+package section
+
+import (
+	"math"
+	"slices"
+	"sort"
+
+	"underfall/geometry/edit"
+	"underfall/geometry/message"
+	"underfall/geometry/placing"
+	"underfall/geometry/plan"
+)
+
+// Sheet is the picture that drawings are lettered on: a window's or a page.
+type Sheet struct {
+	Width, Height float64 // in pixels
+	Scale         float64 // pixels to a point of text
+	// Measure is how wide a text is in a size, both in pixels.
+	Measure func(text message.Message, size float64) float64
+	// Unit says what unit bare numbers are in; nothing where each has its own.
+	Unit message.Message
+}
+
+// Seen is a drawing as it lies on a sheet.
+type Seen struct {
+	*Drawing
+	// To is where a point of the drawing lies, NaN behind a camera; Back the point of the drawing
+	// at a place. Back is nil in a picture in space, where measures and marks alone are written.
+	To   func(plan.Point) placing.Point
+	Back func(placing.Point) plan.Point
+	// PixelsPerMM is the scale; 1 in space.
+	PixelsPerMM float64
+}
+
+// Lettering is all that is written on a sheet, with what leads to it. Places are in pixels.
+type Lettering struct {
+	Texts    []Text
+	Measures []Measure
+	SetOuts  []SetOutLine
+	Stems    []Stem
+	Notes    []NoteLines
+	Discs    []Disc
+	Dots     []placing.Point
+}
+
+// Text is a text about the middle of a place.
+type Text struct {
+	Message message.Message
+	At      placing.Point
+	Size    float64
+	// Box is what it takes, with the paper round it.
+	Box placing.Box
+	// Key and Sets are what it shows that can be typed on.
+	Key  string
+	Sets edit.FromWall
+}
+
+// Measure is the line of a dimension: what it measures, the line itself, and the way that it stands
+// off, of length one.
+type Measure struct {
+	Of, Line placing.Straight
+	Side     placing.Point
+	// Flat is of a drawing, not of a picture in space: where it runs off the sheet it is broken.
+	Flat bool
+}
+
+// SetOutLine is the line of a distance that is set out, and the straight from there to what it is of.
+type SetOutLine struct{ Line, Lead placing.Straight }
+
+// Stem leads from a level to its mark: up from its foot, or down, and then aside.
+type Stem struct {
+	Points []placing.Point // from the foot
+	Down   bool
+}
+
+// NoteLines are the lines of a note and the dots in its layers.
+type NoteLines struct {
+	Lines []placing.Straight
+	Dots  []placing.Point
+}
+
+// Disc holds the letter of a wall, or in a ring those of a corner.
+type Disc struct {
+	At           placing.Point
+	Radius, Size float64
+	Letters      string
+	Ring         bool
+}
+
+// Sizes on paper, in points.
+const (
+	TextPoints  = 11
+	patchPoints = 2    // how far the paper under a text reaches past it
+	smallShare  = 0.82 // of the usual size: of names that are written smaller
+	gapPoints   = 5    // from a place to a text beside it
+	gripPoints  = 6    // half of what can be dragged, which no text is to lie on
+	pressPoints = 22   // half of what is pressed for it
+	inkCell     = 4    // of the cover of ink
+	cutCell     = 3    // and of what is cut
+)
+
+// What it costs to leave labels out: what has to be there, and what comes when one zooms in.
+const (
+	mustCost  = 5000
+	couldCost = 34 // no more than to cover a line
+	ringCost  = 90
+)
+
+// How bad it is to cover ink, for every cell of it.
+const (
+	thinWeight = 1.5
+	edgeWeight = 2 // edges of areas
+	bodyWeight = 6 // all of what runs through others
+)
+
+// letterer letters a sheet.
+type letterer struct {
+	Sheet
+	scene  placing.Scene
+	labels []placing.Label
+	// put writes a label at one of its candidates.
+	put []func(candidate int, out *Lettering)
+	// kept are the lines of drawings, and of their dimensions.
+	kept []placing.Straight
+	out  Lettering
+}
+
+// Letter finds room for all that drawings say on a sheet: texts of one keep off those of the others.
+func Letter(s Sheet, drawings ...Seen) Lettering {
+	l := letterer{Sheet: s}
+	l.scene = placing.Scene{
+		Picture: placing.Box{High: placing.Point{s.Width, s.Height}}, Aside: gripPoints * s.Scale,
+		Ink: placing.NewCover(s.Width, s.Height, inkCell*s.Scale), Cut: placing.NewCover(s.Width, s.Height, cutCell*s.Scale),
+	}
+	for i := range drawings {
+		if d := &drawings[i]; d.Back != nil {
+			l.ink(d)
+			l.over(d)
+			l.foot(d)
+			l.list(d)
+		}
+	}
+	for i := range drawings {
+		for k := range drawings[i].Dimensions {
+			l.dimension(&drawings[i], &drawings[i].Dimensions[k])
+		}
+	}
+	for i := range drawings {
+		d := &drawings[i]
+		if d.Back == nil {
+			l.marks(d)
+			continue
+		}
+		l.names(d, true)
+		l.marks(d)
+		for k := range d.SetOuts {
+			l.setOut(d, &d.SetOuts[k])
+		}
+		l.names(d, false)
+		for k := range d.Notes {
+			l.note(d, &d.Notes[k])
+		}
+	}
+	for i, k := range placing.Place(&l.scene, l.labels) {
+		if k >= 0 {
+			l.put[i](k, &l.out)
+		}
+	}
+	return l.out
+}
+
+// add asks for room for a label.
+func (l *letterer) add(label placing.Label, put func(candidate int, out *Lettering)) {
+	l.labels, l.put = append(l.labels, label), append(l.put, put)
+}
+
+// straight is a straight of a drawing as it comes to lie on the sheet.
+func (d *Seen) straight(a, b plan.Point) placing.Straight { return placing.Straight{d.To(a), d.To(b)} }
+
+// ring is a ring of the drawing as it comes to lie on the sheet.
+func (d *Seen) ring(r plan.Ring) []placing.Point {
+	out := make([]placing.Point, len(r))
+	for i, p := range r {
+		out[i] = d.To(p)
+	}
+	return out
+}
+
+// ink notes what is drawn: what runs through others, edges of areas, and lines by their weight.
+func (l *letterer) ink(d *Seen) {
+	for i := range d.Lines {
+		if line := &d.Lines[i]; line.Kind == "run" || line.Kind == "trap" {
+			l.scene.Ink.Fill([][]placing.Point{d.ring(line.Points)}, bodyWeight)
+		}
+	}
+	edges := make([][]placing.Straight, len(d.Areas))
+	for i := range d.Areas {
+		a := &d.Areas[i]
+		for _, p := range a.Region {
+			var rings [][]placing.Point
+			for _, r := range p.Rings() {
+				ring := d.ring(r)
+				rings = append(rings, ring)
+				for k := range ring {
+					edges[i] = append(edges[i], placing.Straight{ring[k], ring[(k+1)%len(ring)]})
+				}
+			}
+			if a.Cut {
+				l.scene.Cut.Fill(rings, 1)
+			}
+			if a.Material.RunsThrough() {
+				l.scene.Ink.Fill(rings, bodyWeight)
+			}
+		}
+	}
+	for i := range d.Areas {
+		for _, edge := range edges[i] {
+			if d.Areas[i].Material.RunsThrough() {
+				l.keep(edge)
+			} else {
+				l.scene.Ink.Line(edge, edgeWeight)
+			}
+		}
+	}
+	for i := range d.Lines {
+		line := &d.Lines[i]
+		for k := 1; k < len(line.Points); k++ {
+			if s := d.straight(line.Points[k-1], line.Points[k]); line.Weight > Thin {
+				l.keep(s)
+			} else {
+				l.scene.Ink.Line(s, thinWeight)
+			}
+		}
+	}
+}
+
+// keep notes a line that no text is to cover where it can stand elsewhere.
+func (l *letterer) keep(s placing.Straight) {
+	l.scene.Ink.Line(s, placing.OwnWeight)
+	l.kept = append(l.kept, s)
+}
+
+// over notes what a window lays over the drawing: what can be dragged, and straights.
+func (l *letterer) over(d *Seen) {
+	for _, h := range d.Handles {
+		at := d.To(h.At)
+		l.scene.Handles = append(l.scene.Handles, placing.Around(at, 2*gripPoints*l.Scale, 2*gripPoints*l.Scale))
+		l.scene.Near = append(l.scene.Near, placing.Around(at, 2*pressPoints*l.Scale, 2*pressPoints*l.Scale))
+	}
+	for _, o := range d.Over {
+		l.scene.Over = append(l.scene.Over, d.straight(o[0], o[1]))
+	}
+}
+
+// text is a text about the middle of a place.
+func (l *letterer) text(m message.Message, at placing.Point, width, size float64) Text {
+	const halfHigh = 0.62 // of the size
+	return Text{Message: m, At: at, Size: size, Box: placing.Around(at, width+2*patchPoints*l.Scale, 2*halfHigh*size)}
+}
+
+// foot says at the foot of a drawing which unit its numbers are in, and how many times its heights
+// are exaggerated.
+func (l *letterer) foot(d *Seen) {
+	said := l.Unit
+	if d.Rise > 1 {
+		rise := message.Of("drawing.rise", message.No("times", int(math.Round(d.Rise))))
+		if said = rise; !l.Unit.IsZero() {
+			said = message.Of("drawing.foot", message.In("unit", l.Unit), message.In("rise", rise))
+		}
+	}
+	if said.IsZero() {
+		return
+	}
+	size := TextPoints * l.Scale
+	width := l.Measure(said, size)
+	l.fixed(l.text(said, placing.Point{size + width/2, l.Height - 1.5*size}, width, size))
+}
+
+// fixed writes a text that has one place.
+func (l *letterer) fixed(t Text) {
+	label := placing.Label{Candidates: []placing.Candidate{{Boxes: []placing.Box{t.Box}}}, LeaveOut: mustCost}
+	l.add(label, func(_ int, out *Lettering) { out.Texts = append(out.Texts, t) })
+}
+
+// stems on which level marks stand, in points.
+const (
+	stemFirst = 34 // from the highest of them to the first row of texts
+	stemRow   = 17 // from row to row
+	stemLeast = 28 // from a level to its text
+	stemRows  = 12
+	stemAside = 12 // past the end of its text
+)
+
+// marks leads level marks out to free space, finished levels upwards, what lies below downwards,
+// into rows that all of them share.
+func (l *letterer) marks(d *Seen) {
+	order := slices.Clone(d.Marks)
+	sort.SliceStable(order, func(i, k int) bool { return order[i].At.X() < order[k].At.X() })
+	// The same level said twice close together is said once.
+	const apartPoints = 130
+	type said struct {
+		text string
+		x    float64
+	}
+	var done []said
+	var shown []Mark
+	for _, m := range order {
+		whole := m // as levels are told
+		whole.LevelMM = math.Round(m.LevelMM)
+		at, text := d.To(m.At), whole.Message().String()
+		again := slices.ContainsFunc(done, func(o said) bool { return o.text == text && math.Abs(o.x-at[0]) < apartPoints*l.Scale })
+		if again || !(at[0] >= 0 && at[0] <= l.Width && at[1] >= 0 && at[1] <= l.Height) {
+			continue
+		}
+		done, shown = append(done, said{text, at[0]}), append(shown, m)
+	}
+	for _, down := range [...]bool{false, true} {
+		way := -1.0
+		if down {
+			way = 1
+		}
+		row := math.Inf(-1) // of the first texts, how far that way
+		for _, m := range shown {
+			if m.Below() == down {
+				row = math.Max(row, way*d.To(m.At)[1]+stemFirst*l.Scale)
+			}
+		}
+		for _, m := range shown {
+			if m.Below() == down {
+				l.mark(d, m, way, row)
+			}
+		}
+	}
+}
+
+// mark asks for room for a level mark, whose texts stand in rows from one on.
+func (l *letterer) mark(d *Seen, m Mark, way, row float64) {
+	const lengthCost, asideCost, slantCost = 0.25, 0.06, 14
+	s, size := l.Scale, TextPoints*l.Scale
+	foot, said := d.To(m.At), m.Message()
+	width := l.Measure(said, size)
+	first := row - math.Floor((row-way*foot[1]-stemLeast*s)/(stemRow*s))*stemRow*s
+	beside := width/2 + stemAside*s
+	var texts []Text
+	var stems []Stem
+	label := placing.Label{LeaveOut: mustCost}
+	for k := range stemRows {
+		y := way * (first + float64(k)*stemRow*s)
+		for _, aside := range [...]float64{0, 55 * s, -55 * s, beside, -beside, 110 * s, -110 * s, beside + 50*s, -beside - 50*s} {
+			// On the picture where the level is near its rim.
+			x := math.Max(width/2+4*s, math.Min(l.Width-width/2-4*s, foot[0]+aside))
+			t := l.text(said, placing.Point{x, y}, width, size)
+			cost := lengthCost/s*math.Abs(y-foot[1]) + asideCost/s*math.Abs(x-foot[0])
+			for i, points := range stemsTo(foot, &t.Box, y, way) {
+				c := placing.Candidate{Boxes: []placing.Box{t.Box}, Cost: cost + slantCost*float64(i)}
+				for n := 1; n < len(points); n++ {
+					c.Leader = append(c.Leader, placing.Straight{points[n-1], points[n]})
+				}
+				label.Candidates, texts, stems = append(label.Candidates, c), append(texts, t), append(stems, Stem{points, way > 0})
+			}
+		}
+	}
+	l.add(label, func(k int, out *Lettering) {
+		out.Texts, out.Stems = append(out.Texts, texts[k]), append(out.Stems, stems[k])
+	})
+}
+
+// stemsTo are the ways of a stem from its foot to a text at a height, the better first: upright, with
+// a bend where the text stands aside; straight there.
+func stemsTo(foot placing.Point, text *placing.Box, y, way float64) [][]placing.Point {
+	upright := []placing.Point{foot, {foot[0], y}}
+	near := text.Low[0]
+	switch {
+	case foot[0] > text.High[0]:
+		near = text.High[0]
+	case foot[0] >= text.Low[0]:
+		return [][]placing.Point{upright}
+	}
+	edge := text.High[1]
+	if way > 0 {
+		edge = text.Low[1]
+	}
+	return [][]placing.Point{append(upright, placing.Point{near, y}), {foot, {(text.Low[0] + text.High[0]) / 2, edge}}}
+}
