@@ -26,7 +26,7 @@ func AnyJob(t *rapid.T) job.Job {
 	try := func(change func(*job.Job)) {
 		k := j.Clone()
 		change(&k)
-		k.Room.WorkOut()
+		k.WorkOut()
 		if len(k.Validate()) == 0 {
 			j = k
 		}

@@ -16,7 +16,7 @@ func AddItem(l job.List) Edit {
 	if l.Found() {
 		e = assumesAdded(e, l)
 	}
-	return withCorners(l, e.About(l.Key))
+	return withWorkedOut(l, e.About(l.Key))
 }
 
 func addItem(l job.List) Edit {
@@ -50,7 +50,7 @@ func addItem(l job.List) Edit {
 
 // RemoveItem takes a thing of a list away; nothing when there is no such thing.
 func RemoveItem(l job.List, i int) Edit {
-	return withCorners(l, Of(message.Of(l.RemoveLabel()), func(j *job.Job) { l.Remove(j, i) }).About(l.Key))
+	return withWorkedOut(l, Of(message.Of(l.RemoveLabel()), func(j *job.Job) { l.Remove(j, i) }).About(l.Key))
 }
 
 // ItemNumber changes a number of a thing; nil takes one away that may be absent. A waste that
@@ -80,7 +80,7 @@ func ItemNumber(l job.List, i int, e job.Entry, value *float64) Edit {
 		}
 		return *at, true
 	}
-	return withCorners(l, made.stated(Figure{l.Path(i, e), *value, e.Number.Kind, of, func(v float64) Edit { return ItemNumber(l, i, e, &v) }}))
+	return withWorkedOut(l, made.stated(Figure{l.Path(i, e), *value, e.Number.Kind, of, func(v float64) Edit { return ItemNumber(l, i, e, &v) }}))
 }
 
 // ItemChoice changes which of a few values a thing has. What a wall is made of brings usual studs.

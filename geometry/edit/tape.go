@@ -8,9 +8,12 @@ import (
 	"underfall/geometry/plan"
 )
 
-// workOut has the corners of a room that was measured be where that puts them, where an edit has changed what was
-// measured. What is measured from an end of its wall stays so far from there; the shower follows its wall.
+// workOut has what is worked out from what was measured be what that gives, where an edit has changed it: levels read down
+// from a laser, and the corners of a room that was taped. What is measured from an end of its wall stays so far from there; the shower follows its wall.
 func workOut(before, j *job.Job) {
+	if !reflect.DeepEqual(before.Laser, j.Laser) || !reflect.DeepEqual(before.SpotLevels, j.SpotLevels) {
+		j.WorkOutLevels()
+	}
 	if !j.Room.Measured() || reflect.DeepEqual(before.Room.Tape, j.Room.Tape) {
 		return
 	}
@@ -49,20 +52,20 @@ func fromEnd(was, j *job.Job) {
 	}
 }
 
-// isTape tells whether a list is of what was measured of the room.
-func isTape(l job.List) bool { return l.Key == job.TapeLengthsKey || l.Key == job.TapeAnglesKey }
-
-// withCorners is an edit of what was measured of the room, about the corners that it puts somewhere else as well.
-func withCorners(l job.List, e Edit) Edit {
-	if !isTape(l) {
-		return e
+// withWorkedOut is an edit of what was measured, about what is worked out from it as well.
+func withWorkedOut(l job.List, e Edit) Edit {
+	switch l.Key {
+	case job.TapeLengthsKey, job.TapeAnglesKey:
+		return e.About(append(e.about, job.OutlineKey)...)
+	case job.SetUpsKey, job.ReadingsKey:
+		return e.About(append(e.about, "laser", job.SpotLevelsKey)...)
 	}
-	return e.About(append(e.about, job.OutlineKey)...)
+	return e
 }
 
 // ItemCorner has a thing be of another corner.
 func ItemCorner(l job.List, i int, e job.Entry, corner int) Edit {
-	return withCorners(l, itemEdit(l, i, e, func(j *job.Job) { *e.Corner(j, i) = corner }))
+	return withWorkedOut(l, itemEdit(l, i, e, func(j *job.Job) { *e.Corner(j, i) = corner }))
 }
 
 // PutTapeAside leaves the corners of a room where they are, as stated, and forgets what was measured of it.

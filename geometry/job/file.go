@@ -49,8 +49,8 @@ func Parse(data []byte) (Job, error) {
 			return Job{Units: j.Units}, Problem{Key: OutlineKey, What: message.Of(CornersAreMeasured)}
 		}
 		j.Room.Outline = slices.Clone(j.Room.Tape.Drawn) // as many corners, of which the measures are
-		j.Room.WorkOut()
 	}
+	j.WorkOut()
 	if p := j.Validate(); len(p) > 0 {
 		return Job{Units: j.Units}, p
 	}
@@ -127,6 +127,7 @@ func (j Job) Marshal() ([]byte, error) {
 	if j.Room.Measured() {
 		j.Room.Outline = nil
 	}
+	j.SpotLevels = j.StatedLevels()
 	data, err := json.MarshalIndent(j, "", "  ")
 	if err != nil {
 		return nil, fmt.Errorf("writing job %q: %w", j.Name, err)

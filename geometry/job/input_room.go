@@ -98,6 +98,8 @@ func floorInputs() []Input {
 				func(j *Job) *float64 { return &j.Floor.Joists.FirstOffsetMM }),
 			readings()),
 		rows(StationFloor, false,
+			things(setUpList()),
+			things(readingList()),
 			figure("floor.slabThicknessMM", unit.Length, 20, 1000, 5, slab,
 				func(j *Job) *float64 { return &j.Floor.SlabThicknessMM }),
 			figure("floor.setDownMM", unit.Length, 0, 300, 1, slab,

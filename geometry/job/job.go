@@ -33,6 +33,7 @@ type Job struct {
 	Room       Room        `json:"room"`
 	Floor      Floor       `json:"floor"`
 	SpotLevels []SpotLevel `json:"spotLevels,omitempty"`
+	Laser      Laser       `json:"laser,omitzero"`
 	Shower     Shower      `json:"shower"`
 	Base       Base        `json:"base"`
 	Former     Former      `json:"former"`
@@ -196,6 +197,9 @@ type SpotLevel struct {
 	At          plan.Point `json:"at"`
 	LevelMM     float64    `json:"levelMM"`
 	ToleranceMM float64    `json:"toleranceMM,omitempty"`
+	// Reading is the number of the reading down from a laser that it is worked out from, counted from 1; 0 where
+	// it is stated. Those that are worked out stand after all others, and in no file.
+	Reading int `json:"-"`
 }
 
 // UsualReadingMM is how well a careful laser reading tells a level, plus or
@@ -788,6 +792,11 @@ func (j Job) Clone() Job {
 	j.Floor.Joists.SupportsMM = append([]float64(nil), j.Floor.Joists.SupportsMM...)
 	j.Floor.Joists.Trims = append([]Trim(nil), j.Floor.Joists.Trims...)
 	j.SpotLevels = append([]SpotLevel(nil), j.SpotLevels...)
+	j.Laser.SetUps = append([]SetUp(nil), j.Laser.SetUps...)
+	for i := range j.Laser.SetUps {
+		j.Laser.SetUps[i].LevelMM = clonePointer(j.Laser.SetUps[i].LevelMM)
+	}
+	j.Laser.Readings = append([]Reading(nil), j.Laser.Readings...)
 	j.Shower.Screens = append([]Screen(nil), j.Shower.Screens...)
 	j.Shower.Head, j.Shower.Kerb = clonePointer(j.Shower.Head), clonePointer(j.Shower.Kerb)
 	j.Base.CutAtStartMM = clonePointer(j.Base.CutAtStartMM)

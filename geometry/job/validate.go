@@ -69,6 +69,7 @@ func (j Job) Validate() Problems {
 		v.text(fmt.Sprintf("%s[%d].name", WallsKey, i), w.Name, mostWallNameRunes, false)
 	}
 	v.tape(&in.Room)
+	v.laser(in)
 	v.room(j.Room)
 	v.floor(j)
 	v.shower(j)

@@ -250,6 +250,7 @@ func read(j job.Job) job.Job {
 	beyond, all := j.TankedBeyondMM()
 	showerHeated, roomHeated := j.Heated()
 	heating := j.Layers.Heating
+	j.Laser, j.Room.Tape = job.Laser{}, job.Tape{}
 	j.SpotLevels, j.Layers, j.Water, j.Tolerances, j.AsBuilt, j.Style = nil, job.Layers{}, job.Water{}, job.Tolerances{}, job.AsBuilt{}, job.Style{}
 	if !all {
 		j.Layers.Tanking = &job.Tanking{BeyondMM: &beyond}

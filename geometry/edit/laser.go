@@ -1,0 +1,39 @@
+package edit
+
+import (
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// Read adds what a staff reads at a point of the structural floor, from the laser as it was last set up; without a set-up
+// it first is set up over the datum as usual.
+func Read(at plan.Point, downMM float64) Edit {
+	return Of(message.Of("edit.read-down"), func(j *job.Job) {
+		l := readings()
+		if before := l.Count(j); !l.Full(j) {
+			l.Add(j)
+			r := &j.Laser.Readings[before]
+			r.At, r.DownMM = at, downMM
+		}
+	}).About("laser", job.SpotLevelsKey)
+}
+
+// MoveLaser sets the laser up anew, where the staff reads so much at a point that was read before, by the index of that
+// reading; nothing where there is none.
+func MoveLaser(reading int, downMM float64) Edit {
+	return Of(message.Of("edit.laser-moved"), func(j *job.Job) {
+		l := readings()
+		if reading < 0 || reading >= l.Count(j) || l.Full(j) {
+			return
+		}
+		j.Laser.SetUps = append(j.Laser.SetUps, job.SetUp{})
+		j.Laser.Readings = append(j.Laser.Readings, job.Reading{SetUp: len(j.Laser.SetUps), At: j.Laser.Readings[reading].At, DownMM: downMM})
+	}).About("laser", job.SpotLevelsKey)
+}
+
+// readings is the list of what was read down from a laser.
+func readings() job.List {
+	l, _ := job.FindList(job.ReadingsKey)
+	return l
+}
