@@ -32,12 +32,11 @@ func (w *mainWindow) speak(tag string) {
 	w.theme.Speak(b)
 	w.app.Preferences().SetString(languageKey, tag)
 	w.log("language %s", tag)
-	w.start.abouts = nil
 	w.again()
 }
 
 // again makes the panels anew, and has everything drawn again from its values: in another
-// language, or in other sizes.
+// language, in other sizes, or with other parts.
 func (w *mainWindow) again() {
 	w.window.Canvas().Unfocus() // what is being typed is taken first
 	w.runs.Stop()

@@ -7,6 +7,7 @@ import (
 	"image/jpeg"
 	"io/fs"
 	"maps"
+	"net/url"
 	"path/filepath"
 	"slices"
 	"time"
@@ -17,6 +18,7 @@ import (
 	"underfall/app/start"
 	"underfall/app/store"
 	"underfall/app/theme"
+	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -25,8 +27,9 @@ import (
 	"underfall/geometry/unit"
 )
 
-// mostRows is how many jobs of the list are shown.
-const mostRows = 60
+// latestRows is how many jobs of the list are worked out and shown unless all are asked for: as many as
+// one looks through.
+const latestRows = 24
 
 // listJob puts the job on the desk on the list of jobs.
 func (w *mainWindow) listJob(path string) {
@@ -38,21 +41,24 @@ func (w *mainWindow) listJob(path string) {
 	}
 }
 
-// list reads the list of jobs and works its rows out off the window's goroutine, one after the other.
+// list reads the list of jobs and works its rows out off the window's goroutine, one after the other: the
+// latest at once, the rest when all are asked for.
 func (s *startPages) list() {
 	w := s.window
 	s.listing()
 	ctx, cancel := context.WithCancel(context.Background())
 	s.listing = cancel
-	book := theme.Book()
+	all := make(chan struct{}, 1)
+	s.all = all
+	book, examples := theme.Book(), s.heads == nil
 	w.guard.Go(partStart, func() {
-		var rows []start.Job
+		rows := []start.Job{}
 		if w.folder != "" {
-			all, err := store.Jobs(w.folder)
+			listed, err := store.Jobs(w.folder)
 			if err != nil {
 				w.sight.Do(func() { w.log("%v", err) })
 			}
-			for _, l := range all[:min(len(all), mostRows)] {
+			for _, l := range listed {
 				rows = append(rows, start.Job{Path: l.Path, Name: store.Plain(l.Name), At: l.At, When: whenOf(l.At, time.Now()), Units: unit.Metric})
 			}
 		}
@@ -65,16 +71,38 @@ func (s *startPages) list() {
 				}
 			})
 		}
-		show()
-		for i := range rows {
-			if ctx.Err() != nil {
-				return
+		fill := func(from, to int) {
+			for i := from; i < to; i++ {
+				if ctx.Err() != nil {
+					return
+				}
+				s.fill(&rows[i], func(m message.Message, u unit.System) string { return book.In(u).Say(m) })
+				if i%latestRows == latestRows-1 {
+					show()
+				}
 			}
-			s.fill(&rows[i], func(m message.Message, u unit.System) string { return book.In(u).Say(m) })
+			show()
 		}
 		show()
-		s.fillExamples(ctx)
+		latest := min(len(rows), latestRows)
+		fill(0, latest)
+		if examples {
+			s.fillExamples(ctx)
+		}
+		select {
+		case <-ctx.Done():
+		case <-all:
+			fill(latest, len(rows))
+		}
 	})
+}
+
+// listAll has the rest of the rows worked out.
+func (s *startPages) listAll() {
+	select {
+	case s.all <- struct{}{}:
+	default: // asked already
+	}
 }
 
 // fill reads a row's job and works out how it stands, or says why that cannot be.
@@ -103,18 +131,29 @@ func (s *startPages) fill(row *start.Job, say func(message.Message, unit.System)
 		row.Trouble = theme.Capital(say(message.OfError(err), unit.Metric))
 		return
 	}
-	row.Name, row.Units = store.Plain(j.Name), j.Units
+	row.Name, row.Notes, row.Units = store.Plain(j.Name), j.Notes, j.Units
 	r := geometry.Evaluate(j, s.window.packs[j.Region])
 	sum := standing.Of(&r, r.Answer(nil))
 	row.Summary = &sum
 	row.Build, row.HasBuild = start.BuildOf(&r)
 }
 
+// exampleJob is an example as it is opened: in the units that new jobs are in.
+func (s *startPages) exampleJob(d assets.Demo) job.Job {
+	j := d.Job.Clone()
+	j.Units = s.blank().Units
+	return j
+}
+
 // examples are the jobs that come with Underfall.
 func (s *startPages) examples() []start.Example {
 	var out []start.Example
+	units := s.blank().Units
 	for _, d := range s.window.demos {
-		e := start.Example{Name: d.Job.Name, Plan: standing.PlanOf(&d.Job), About: s.abouts[d.File]}
+		e := start.Example{Name: d.Job.Name, Plan: standing.PlanOf(&d.Job)}
+		if head, ok := s.heads[d.File]; ok {
+			e.About = theme.Say(head, units)
+		}
 		if img, err := jpeg.Decode(bytes.NewReader(d.Picture())); err == nil {
 			e.Picture = img
 		}
@@ -123,12 +162,9 @@ func (s *startPages) examples() []start.Example {
 	return out
 }
 
-// fillExamples works out what is said of the examples.
+// fillExamples works out how the examples stand.
 func (s *startPages) fillExamples(ctx context.Context) {
 	w := s.window
-	if len(s.abouts) > 0 {
-		return
-	}
 	heads := map[string]message.Message{}
 	for _, d := range w.demos {
 		if ctx.Err() != nil {
@@ -138,10 +174,7 @@ func (s *startPages) fillExamples(ctx context.Context) {
 		heads[d.File] = standing.Of(&r, r.Answer(nil)).Headline
 	}
 	w.sight.Do(func() {
-		s.abouts = map[string]string{}
-		for _, d := range w.demos {
-			s.abouts[d.File] = theme.Say(heads[d.File], d.Job.Units)
-		}
+		s.heads = heads
 		if s.front != nil {
 			s.front.SetExamples(s.examples())
 		}
@@ -152,18 +185,35 @@ func (s *startPages) fillExamples(ctx context.Context) {
 func whenOf(at, now time.Time) string {
 	at, now = at.Local(), now.Local()
 	day := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, t.Location()) }
+	const week = 7
 	switch days := int(day(now).Sub(day(at)).Hours()/24 + 0.5); {
 	case days == 0:
 		return theme.Word("start.today", message.Name("time", at.Format("15:04")))
 	case days == 1:
 		return theme.Word("start.yesterday")
+	case days > 1 && days < week:
+		return theme.Word([week]message.ID{"start.sunday", "start.monday", "start.tuesday", "start.wednesday", "start.thursday",
+			"start.friday", "start.saturday"}[at.Weekday()])
 	}
-	return at.Format("2006-01-02")
+	month := message.In("month", message.Of([12]message.ID{"start.january", "start.february", "start.march", "start.april", "start.may",
+		"start.june", "start.july", "start.august", "start.september", "start.october", "start.november", "start.december"}[at.Month()-1]))
+	if at.Year() == now.Year() {
+		return theme.Word("start.day-of-month", message.No("day", at.Day()), month)
+	}
+	return theme.Word("start.day-of-year", message.No("day", at.Day()), month, message.Name("year", at.Format("2006")))
 }
 
 // openJob opens a job of the list.
 func (s *startPages) openJob(path string) {
 	s.window.unlessUnsaved(func() { s.window.openFile(path) })
+}
+
+// openFolder shows the folder of a listed job in what the computer has for that.
+func (s *startPages) openFolder(path string) {
+	folder := url.URL{Scheme: "file", Path: filepath.ToSlash(filepath.Dir(path))}
+	if err := s.window.app.OpenURL(&folder); err != nil {
+		s.window.fail(message.Wrap(err, "start.no-folder-shown", message.Name("folder", store.Plain(filepath.Dir(path)))))
+	}
 }
 
 // copyOf puts a copy of a listed job on the desk, with no file of its own.

@@ -40,10 +40,11 @@ type startPages struct {
 	// begun is the sheet that was left last before a job was made of it; of no region while there is
 	// none.
 	begun question.Sheet
-	jobs  []start.Job
-	// abouts is what is said of the examples, by their files; nil until it is worked out.
-	abouts map[string]string
-	found  []*store.Found // unsaved work of earlier windows, offered on the page
+	jobs  []start.Job   // nil until the list is read
+	all   chan struct{} // asks for the rest of the rows to be worked out
+	// heads are how the examples stand, by their files; nil until that is worked out.
+	heads map[string]message.Message
+	found []*store.Found // unsaved work of earlier windows, offered on the page
 	// listing ends the working out of rows, answering that of the first answer.
 	listing, answering context.CancelFunc
 
@@ -66,6 +67,11 @@ func newStartPages(w *mainWindow) *startPages {
 	s.keys.Shortcuts[ctrlName(fyne.KeyO)] = w.guard.Wrap(partWindow, w.open)
 	s.keys.Shortcuts[ctrlName(fyne.KeyN)] = w.guard.Wrap(partWindow, s.newJob)
 	s.keys.Shortcuts[ctrlName(fyne.KeyT)] = w.guard.Wrap(partWindow, w.toggleTheme)
+	s.keys.Shortcuts[ctrlName(fyne.KeyF)] = w.guard.Wrap(partWindow, func() {
+		if s.front != nil {
+			s.front.Find()
+		}
+	})
 	return s
 }
 
@@ -100,6 +106,8 @@ func (s *startPages) key(k fyne.KeyName) bool {
 		s.front.Begin()
 	case k == fyne.KeyF && s.front != nil:
 		s.front.Find()
+	case (k == fyne.KeyDown || k == fyne.KeyUp) && s.front != nil:
+		s.front.Rows()
 	case k == fyne.KeyF1:
 		s.window.openAbout()
 	}
@@ -116,6 +124,13 @@ func (s *startPages) practice(region string) question.Practice {
 		s.practices[region] = p
 	}
 	return p
+}
+
+// forgetPractices has practices worked out anew: with other parts.
+func (s *startPages) forgetPractices() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	clear(s.practices)
 }
 
 // region is the country that new jobs are for: the one chosen, else that of the language.
@@ -158,11 +173,12 @@ func (s *startPages) open() {
 	if sheet.Region == "" {
 		sheet = s.blank()
 	}
-	o := start.FrontOptions{Practice: s.practice(sheet.Region), Sheet: sheet, Jobs: s.jobs, Where: s.where(sheet),
+	o := start.FrontOptions{Practice: s.practice(sheet.Region), Sheet: sheet, Jobs: s.jobs, Latest: latestRows, Where: s.where(sheet),
 		Keys: s.keys, Examples: s.examples(),
-		Begin: s.begin, Open: s.openJob, Remove: s.remove, Seek: s.seek, Copy: s.copyOf, OpenFile: w.open, Light: w.toggleTheme,
+		Begin: s.begin, Open: s.openJob, Remove: s.remove, Seek: s.seek, Copy: s.copyOf, Folder: s.openFolder, All: s.listAll,
+		OpenFile: w.open, Parts: w.openParts, Light: w.toggleTheme,
 		ChangeWhere: s.changeWhere, LookAt: s.lookAt, BringBack: s.bringBack, SetAside: s.setAside,
-		Example: func(i int) { w.begin(w.demos[i].Job) }}
+		Example: func(i int) { w.begin(s.exampleJob(w.demos[i])) }}
 	if w.folder == "" {
 		o.Unkept = theme.Word("app.unsaved-work-is-not-kept-this")
 	}
@@ -277,13 +293,14 @@ func (s *startPages) work(j job.Job) {
 	s.window.begin(j)
 }
 
-// where is the country, the units and the language in a few words.
+// where is the country, the units and the language in a few words: which English it is the country says.
 func (s *startPages) where(sheet question.Sheet) string {
 	name := theme.Say(message.Of(s.window.packs[sheet.Region].Name()), unit.Metric)
 	tags, names := languages()
 	for i, tag := range tags {
 		if tag == theme.Book().Language() {
-			return strings.Join([]string{name, start.UnitsName(sheet.Units), names[i]}, " · ")
+			spoken, _, _ := strings.Cut(names[i], " (")
+			return strings.Join([]string{name, start.UnitsName(sheet.Units), spoken}, " · ")
 		}
 	}
 	return name

@@ -75,7 +75,7 @@ func (w *mainWindow) moreMenu() *fyne.Menu {
 	examples.ChildMenu = fyne.NewMenu("")
 	for _, d := range w.demos {
 		examples.ChildMenu.Items = append(examples.ChildMenu.Items,
-			fyne.NewMenuItem(d.Job.Name, w.guard.Wrap(partWindow, func() { w.begin(d.Job) })))
+			fyne.NewMenuItem(d.Job.Name, w.guard.Wrap(partWindow, func() { w.begin(w.start.exampleJob(d)) })))
 	}
 	return fyne.NewMenu("",
 		item("app.new-job", w.start.newJob), examples,
@@ -84,7 +84,7 @@ func (w *mainWindow) moreMenu() *fyne.Menu {
 			w.tray.Open(job.HowExact)
 			w.sides.openFields()
 		}),
-		item("tool.picture", w.takePicture), fyne.NewMenuItemSeparator(),
+		item("tool.picture", w.takePicture), item("start.parts", w.openParts), fyne.NewMenuItemSeparator(),
 		w.machineItem(), item("tool.about", w.openAbout))
 }
 

@@ -34,7 +34,7 @@ func parts(args []string, b words.Book, out, errs io.Writer) int {
 	folder := store.ConfigFolder(*config)
 	var done message.Message
 	if *from != "" {
-		done, err = importParts(folder, known, *from)
+		done, err = store.ImportParts(folder, known, *from)
 		return finish(done, err, b, out, errs)
 	}
 	// Those that come with Underfall are there whatever becomes of the user's own.
@@ -44,7 +44,7 @@ func parts(args []string, b words.Book, out, errs io.Writer) int {
 	}
 	all := known.With(own)
 	if *to != "" {
-		done, err = exportParts(all, *to)
+		done, err = store.ExportParts(all, *to)
 	} else {
 		err = listParts(all, b, out)
 	}
@@ -65,26 +65,6 @@ func finish(done message.Message, err error, b words.Book, out, errs io.Writer) 
 		fmt.Fprintln(out, b.Say(done))
 	}
 	return exitClean
-}
-
-func importParts(folder string, known part.Shelf, from string) (message.Message, error) {
-	more, err := store.ReadParts(from)
-	if err != nil {
-		return message.Message{}, err
-	}
-	changed, err := store.KeepParts(folder, known, more)
-	if changed == 0 {
-		return message.Of("cli.parts-same", message.Name("file", store.Plain(from))), err
-	}
-	return message.Of("cli.parts-imported", message.N("n", changed), message.Name("file", store.Plain(from))), err
-}
-
-func exportParts(all part.Shelf, to string) (message.Message, error) {
-	n := 0
-	for range all.Each {
-		n++
-	}
-	return message.Of("cli.parts-exported", message.N("n", n), message.Name("file", store.Plain(to))), store.WriteParts(to, all)
 }
 
 // listParts prints a line for each part: its kind, id and name, and where it is sold.

@@ -2,6 +2,7 @@ package start
 
 import (
 	"fyne.io/fyne/v2"
+	"underfall/app/control"
 	"underfall/geometry/plan"
 	"underfall/geometry/question"
 )
@@ -67,16 +68,48 @@ func (s *Sheet) GoThrough() { s.goThrough() }
 // ChooseRegion chooses a country.
 func (s *Sheet) ChooseRegion(region string) { s.chooseRegion(region) }
 
-// Rows are the paths of the rows that are shown.
-func (f *Front) Rows() []string {
+// Shown are the paths of the rows that are shown.
+func (f *Front) Shown() []string {
 	var out []string
-	for _, r := range f.shown {
+	for _, r := range f.list.shown {
 		out = append(out, r.job.Path)
 	}
 	return out
 }
 
 // FocusRow has the keys go to a row.
-func (f *Front) FocusRow(i int) {
-	fyne.CurrentApp().Driver().CanvasForObject(f.shown[i]).Focus(f.shown[i])
+func (f *Front) FocusRow(i int) { f.list.focusOn(i) }
+
+// Menu is what the menu of a row says.
+func (f *Front) Menu(i int) (items []string) {
+	for _, m := range f.list.shown[i].menu().Items {
+		if !m.IsSeparator {
+			items = append(items, m.Label)
+		}
+	}
+	return items
+}
+
+// PressRight presses the right button on a row.
+func (f *Front) PressRight(i int) {
+	f.list.shown[i].TappedSecondary(&fyne.PointEvent{AbsolutePosition: fyne.NewPos(200, 300)})
+}
+
+// OutOfRow are the texts that reach out of a row.
+func (f *Front) OutOfRow(i int) (out []string) {
+	r := f.list.shown[i]
+	top := fyne.CurrentApp().Driver().AbsolutePositionForObject(r).Y
+	for _, part := range r.inside.(*fyne.Container).Objects {
+		c, ok := part.(*fyne.Container)
+		if !ok {
+			continue
+		}
+		for _, o := range c.Objects {
+			at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Y - top
+			if t, ok := o.(*control.Text); ok && (at < 0 || at+t.MinSize().Height > r.Size().Height) {
+				out = append(out, t.Text)
+			}
+		}
+	}
+	return out
 }

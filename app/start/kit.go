@@ -115,6 +115,7 @@ type choice struct {
 	says        string // what it is called, for who cannot see it
 	inside      fyne.CanvasObject
 	chosen      bool
+	flat        bool // it stands on a sheet of others, and has an edge only while it is pointed at
 	press       func()
 	focused, on bool
 	// others are chosen among with the arrow keys; this is one of them.
@@ -236,8 +237,10 @@ func (r *choiceRenderer) Refresh() {
 	switch {
 	case c.chosen:
 		ground, edge, wide = theme.PressGround, theme.Press, theme.FocusWidth
-	case c.on:
+	case c.on && !c.flat:
 		ground = theme.Paper
+	case c.flat && !c.on:
+		wide = 0
 	}
 	if c.focused {
 		edge, wide = theme.Press, theme.FocusWidth
@@ -253,10 +256,21 @@ func wordChoice(keys *control.Keys, s string, do func()) *choice {
 
 // column sets things under each other, each as high as it is at the width there is: text that wraps
 // tells that only once it has its width.
-type column struct{ gap float32 }
+type column struct {
+	gap float32
+	// middle sets them in the middle of the height there is.
+	middle bool
+}
 
 // Layout places them.
-func (c *column) Layout(o []fyne.CanvasObject, s fyne.Size) { c.place(o, s.Width) }
+func (c *column) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	high := c.place(o, s.Width)
+	if down := (s.Height - high) / 2; c.middle && down > 0 {
+		for _, o := range o {
+			o.Move(o.Position().AddXY(0, down))
+		}
+	}
+}
 
 // place places them at a width, and tells how high they are together.
 func (c *column) place(objects []fyne.CanvasObject, width float32) (high float32) {
@@ -292,7 +306,12 @@ func (c *column) MinSize(objects []fyne.CanvasObject) (least fyne.Size) {
 
 // stacked are things under each other.
 func stacked(gap float32, o ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&column{gap}, o...)
+	return container.New(&column{gap: gap}, o...)
+}
+
+// middleOf is stacked in the middle of the height there is.
+func middleOf(gap float32, o ...fyne.CanvasObject) *fyne.Container {
+	return container.New(&column{gap: gap, middle: true}, o...)
 }
 
 // over sets something over a foot that is as high as it must be.

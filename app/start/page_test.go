@@ -50,6 +50,7 @@ type asked struct {
 	job                    *job.Job
 	kept                   *question.Sheet
 	opened, removed, seeks []string
+	all                    int
 	begun                  []question.Sheet
 	answers                int
 }
@@ -116,6 +117,11 @@ func someAnswer() start.First {
 
 // aFront is the start page with some jobs.
 func aFront(t *testing.T, region string) (*start.Front, *asked) {
+	return frontWith(t, region, func(*start.FrontOptions) {})
+}
+
+// frontWith is that page with something changed.
+func frontWith(t *testing.T, region string, change func(*start.FrontOptions)) (*start.Front, *asked) {
 	t.Helper()
 	var a asked
 	p := practices(t)(region)
@@ -133,7 +139,7 @@ func aFront(t *testing.T, region string) (*start.Front, *asked) {
 		return start.Job{Path: path, Name: name, At: at(day), When: "today 14:32", Summary: s, Units: p.Begin().Units, HasBuild: s != nil,
 			Build: start.Build{TopMM: 129, RoomMM: 13}}
 	}
-	o := start.FrontOptions{Practice: p, Sheet: p.Begin(), Where: region + " · " + start.UnitsName(p.Begin().Units), Keys: control.NewKeys(),
+	o := start.FrontOptions{Practice: p, Sheet: p.Begin(), Latest: 24, Where: region + " · " + start.UnitsName(p.Begin().Units), Keys: control.NewKeys(),
 		Jobs: []start.Job{
 			row("/sound.json", "Station Road 8, ground floor", 9, summary(geometry.Sound, 96, "progress.hand-out")),
 			row("/stops.json", "3 Orchard Row", 3, summary(geometry.Stops, 112, "rule.backfall.remedy")),
@@ -145,9 +151,10 @@ func aFront(t *testing.T, region string) (*start.Front, *asked) {
 		Examples: []start.Example{{Name: "Slab, out through the side wall", About: "Step 116", Plan: summary(geometry.Sound, 1, "").Plan}},
 		Begin:    func(s question.Sheet) { a.begun = append(a.begun, s) }, Open: func(p string) { a.opened = append(a.opened, p) },
 		Remove: func(p string) { a.removed = append(a.removed, p) }, Seek: func(p string) { a.seeks = append(a.seeks, p) },
-		Copy: func(string) {}, OpenFile: func() {}, Light: func() {}, ChangeWhere: func() {}, LookAt: func(int) {}, BringBack: func(int) {}, SetAside: func(int) {}, Example: func(int) {}}
+		Copy: func(string) {}, Folder: func(string) {}, All: func() { a.all++ }, OpenFile: func() {}, Parts: func() {}, Light: func() {}, ChangeWhere: func() {}, LookAt: func(int) {}, BringBack: func(int) {}, SetAside: func(int) {}, Example: func(int) {}}
 	o.Jobs = append(o.Jobs, start.Job{Path: "/gone.json", Name: "Gone House", When: "Monday", Gone: true, At: at(8)},
 		start.Job{Path: "/broken.json", Name: "Broken", When: "Monday", Trouble: "The file is not a job.", At: at(8)})
+	change(&o)
 	return start.NewFront(o), &a
 }
 
@@ -205,4 +212,19 @@ func typeIn(w fyne.Window, text string) {
 	for _, r := range text {
 		w.Canvas().Focused().TypedRune(r)
 	}
+}
+
+// press presses the button that says so.
+func press(t *testing.T, c fyne.Canvas, says string) {
+	t.Helper()
+	var found *control.Press
+	each(c.Content(), fyne.Position{}, func(o fyne.CanvasObject, _ fyne.Position) {
+		if p, ok := o.(*control.Press); ok && p.Text == says {
+			found = p
+		}
+	})
+	if found == nil {
+		t.Fatalf("nothing says %q", says)
+	}
+	found.OnPressed()
 }

@@ -105,7 +105,7 @@ func planSketch(p progress.Plan) sketch {
 		}
 		d.Lines = append(d.Lines, section.Line{Points: []plan.Point{from, b}, Weight: section.Heavy})
 	}
-	return sketch{drawing: d, low: low, high: high, loose: 4}
+	return sketch{drawing: d, low: low, high: high, loose: 4, ground: theme.Sheet}
 }
 
 // doorsOn are the doors in a wall in order along it, from where it begins on.

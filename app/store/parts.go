@@ -103,9 +103,7 @@ func KeepParts(folder string, known, more part.Shelf) (changed int, err error) {
 	more = more.Without(func(p part.Part) bool {
 		return reflect.DeepEqual(there.Find(p.Kind(), p.Of().ID), p)
 	})
-	for range more.Each {
-		changed++
-	}
+	changed = more.Count()
 	if changed == 0 {
 		return 0, nil
 	}
@@ -113,4 +111,23 @@ func KeepParts(folder string, known, more part.Shelf) (changed int, err error) {
 		return 0, message.Wrap(inWords(err, "store.no-folder"), "store.keeping", message.Name("folder", Plain(folder)))
 	}
 	return changed, WriteParts(filepath.Join(folder, ownParts), own.With(more))
+}
+
+// ImportParts takes what is new or changed in a file of parts into the user's own, and tells how much that
+// was.
+func ImportParts(folder string, known part.Shelf, from string) (message.Message, error) {
+	more, err := ReadParts(from)
+	if err != nil {
+		return message.Message{}, err
+	}
+	changed, err := KeepParts(folder, known, more)
+	if changed == 0 {
+		return message.Of("store.parts-same", message.Name("file", Plain(from))), err
+	}
+	return message.Of("store.parts-imported", message.N("n", changed), message.Name("file", Plain(from))), err
+}
+
+// ExportParts is WriteParts that tells how many there were.
+func ExportParts(all part.Shelf, to string) (message.Message, error) {
+	return message.Of("store.parts-exported", message.N("n", all.Count()), message.Name("file", Plain(to))), WriteParts(to, all)
 }

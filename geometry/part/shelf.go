@@ -173,6 +173,14 @@ func (s *Shelf) check() (at place, err error) {
 	return place{}, nil
 }
 
+// Count is how many parts there are.
+func (s *Shelf) Count() (n int) {
+	for range s.Each {
+		n++
+	}
+	return n
+}
+
 // IDs are the ids of the names of all parts that nobody has named otherwise.
 func (s *Shelf) IDs() []message.ID {
 	var out []message.ID

@@ -170,10 +170,14 @@ func headline(s *Summary, a geometry.Answer) message.Message {
 	switch {
 	case a.Standing == geometry.Stops:
 		return a.Headline()
-	case s.Step == nil:
+	case s.Step == nil && a.Standing == geometry.NotKnown:
 		return a.Headline()
 	}
-	step := message.In("step", StepOf(*s.Step))
+	edge := message.Of("progress.no-edge")
+	if s.Step != nil {
+		edge = StepOf(*s.Step)
+	}
+	step := message.In("step", edge)
 	if n := len(a.Cards) - len(a.Of(rule.Note)); n > 0 {
 		return message.Of("progress.step-to-settle", step, message.N("n", n))
 	}
