@@ -213,7 +213,7 @@ func BenchmarkAbout(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	defer w.view.engine.close()
+	defer w.view.Close()
 	w.window.Show()
 	for b.Loop() {
 		w.openAbout()

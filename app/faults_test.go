@@ -41,8 +41,8 @@ func TestFaultsEndNothing(t *testing.T) {
 	folder := t.TempDir()
 	w, log := openWindow(t, Options{ConfigFolder: folder, Probe: x.probe})
 	w.view.Resize(fyne.NewSize(200, 150))
-	until(t, "a picture or a notice", func() bool { return w.view.picture.Image != nil || w.view.notice.Visible() })
-	draws := !w.view.notice.Visible()
+	until(t, "a picture or a notice", func() bool { return w.view.Drawn() || noticeIn(w.view) != "" })
+	draws := w.view.Drawn()
 	w.plan.Resize(fyne.NewSize(300, 200))
 	w.drawings.SelectIndex(1)
 	deeper := func() {
@@ -99,9 +99,9 @@ type faultyPart struct {
 // file still.
 func faultyParts(w *mainWindow, deeper func(), still string) []faultyPart {
 	return []faultyPart{
-		{viewer.PartLive, true, func() { w.view.picture.Image = nil; w.view.ask(true) },
-			func() bool { return w.view.picture.Image != nil }},
-		{viewer.PartStill, true, func() { w.drawPictures(w.pictureFrames(image.Pt(20, 16), false, false), still) },
+		{viewer.PartLive, true, func() { imageIn(w.view).Image = nil; w.view.Redraw() },
+			func() bool { return imageIn(w.view).Image != nil }},
+		{viewer.PartStill, true, func() { w.drawPictures(w.view.Shot(image.Pt(20, 16), false, false), still) },
 			func() bool { _, err := os.Stat(still); return err == nil }},
 		{partChances, false, func() { deeper(); w.findings.counted = nil },
 			func() bool { return w.findings.counted != nil }},
@@ -162,7 +162,7 @@ func (c faultyPart) holdReport(t *testing.T, file string, j job.Job) {
 func TestFaultsInHandlers(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	broken := func(string) { panic("a broken listener") }
-	w.view.choose, w.view.readout, w.section.Readout, w.section.Choose = broken, broken, broken, broken
+	w.view.Choose, w.view.Readout, w.section.Readout, w.section.Choose = broken, broken, broken, broken
 	w.section.Resize(fyne.NewSize(300, 200))
 	w.sight.Listen(func() { broken("") })
 	for _, c := range []struct {

@@ -360,7 +360,7 @@ func (w *mainWindow) end() {
 		if w.pace.wait != nil {
 			w.pace.wait.Stop()
 		}
-		w.view.close()
+		w.view.Close()
 		<-w.keepEnded
 	})
 }

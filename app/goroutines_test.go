@@ -63,7 +63,7 @@ func TestNothingOutlivesTheWindow(t *testing.T) {
 	// What the toolkit starts once and keeps is there after the first window.
 	first, _ := openWindow(t, Options{})
 	first.view.Resize(fyne.NewSize(200, 150))
-	until(t, "the first picture", func() bool { return first.view.picture.Image != nil || first.view.notice.Visible() })
+	until(t, "the first picture", func() bool { return first.view.Drawn() || noticeIn(first.view) != "" })
 	first.end()
 	settled := runtime.NumGoroutine()
 	for range 20 { // what ends by itself may take a moment
@@ -72,14 +72,14 @@ func TestNothingOutlivesTheWindow(t *testing.T) {
 	}
 	w, _ := openWindow(t, Options{})
 	w.view.Resize(fyne.NewSize(200, 150))
-	until(t, "the picture", func() bool { return w.view.picture.Image != nil || w.view.notice.Visible() })
+	until(t, "the picture", func() bool { return w.view.Drawn() || noticeIn(w.view) != "" })
 	buttonCalled(w.runs.Object(), "Find runs").OnTapped()
 	w.openShowroom() // flies, and may turn by itself
 	w.sight.Change(func(s *sight.State) { s.Water = true })
 	for _, f := range w.followers {
 		f.follow(w.change.Result)
 	}
-	w.view.ask(true)
+	w.view.Redraw()
 	if runtime.NumGoroutine() < settled+5 {
 		t.Fatalf("only %d goroutines more: nothing goes on", runtime.NumGoroutine()-settled)
 	}

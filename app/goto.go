@@ -65,7 +65,7 @@ func (w *mainWindow) goTo(f rule.Finding, m *sight.Mark, key string) {
 		mode = sight.CutRun
 	}
 	w.cutTo(mode, f.Measurement.At)
-	w.view.flyTo(f.Measurement.At)
+	w.view.LookAt(f.Measurement.At)
 }
 
 func (w *mainWindow) goToLevel(row buildup.Row) {
@@ -76,7 +76,7 @@ func (w *mainWindow) cutTo(mode sight.Mode, at [3]float64) {
 	was := w.sight.CutOn
 	w.sight.CutThrough(w.change.Result, mode, at)
 	if !was {
-		w.view.view(viewer.ViewCut)
+		w.view.Look(viewer.ViewCut)
 	}
 	w.section.Fit()
 }

@@ -103,27 +103,27 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 func (w *mainWindow) cameraKey(k fyne.KeyName) bool {
 	switch k {
 	case fyne.KeyHome, fyne.Key1:
-		w.view.view(viewer.ViewCorner)
+		w.view.Look(viewer.ViewCorner)
 	case fyne.Key2:
-		w.view.view(viewer.ViewCut)
+		w.view.Look(viewer.ViewCut)
 	case fyne.Key3:
-		w.view.view(viewer.ViewPlan)
+		w.view.Look(viewer.ViewPlan)
 	case fyne.Key4:
-		w.view.view(viewer.ViewStanding)
+		w.view.Look(viewer.ViewStanding)
 	case fyne.Key5:
-		w.view.view(viewer.ViewDoorway)
+		w.view.Look(viewer.ViewDoorway)
 	case fyne.KeyLeft:
-		w.moveCamera(w.sight.Camera.Orbit(0.1, 0))
+		w.view.LookFrom(w.sight.Camera.Orbit(0.1, 0))
 	case fyne.KeyRight:
-		w.moveCamera(w.sight.Camera.Orbit(-0.1, 0))
+		w.view.LookFrom(w.sight.Camera.Orbit(-0.1, 0))
 	case fyne.KeyUp:
-		w.moveCamera(w.sight.Camera.Orbit(0, 0.08))
+		w.view.LookFrom(w.sight.Camera.Orbit(0, 0.08))
 	case fyne.KeyDown:
-		w.moveCamera(w.sight.Camera.Orbit(0, -0.08))
+		w.view.LookFrom(w.sight.Camera.Orbit(0, -0.08))
 	case fyne.KeyPlus, fyne.KeyEqual:
-		w.moveCamera(w.sight.Camera.Zoom(0.9))
+		w.view.LookFrom(w.sight.Camera.Zoom(0.9))
 	case fyne.KeyMinus:
-		w.moveCamera(w.sight.Camera.Zoom(1.1))
+		w.view.LookFrom(w.sight.Camera.Zoom(1.1))
 	default:
 		return false
 	}
@@ -145,12 +145,6 @@ func (w *mainWindow) pictureKey(k fyne.KeyName) bool {
 		return false
 	}
 	return true
-}
-
-// moveCamera looks from elsewhere and has the view drawn quickly.
-func (w *mainWindow) moveCamera(to viewer.Camera) {
-	w.sight.Camera = to
-	w.view.ask(true)
 }
 
 // undoLast takes the last edit back and says which.

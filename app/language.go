@@ -59,5 +59,5 @@ func (w *mainWindow) again() {
 	for _, v := range w.drawn() {
 		v.Redraw()
 	}
-	w.view.ask(true)
+	w.view.Redraw()
 }

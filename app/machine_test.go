@@ -128,7 +128,7 @@ func TestTheLookIsKept(t *testing.T) {
 		}
 	}
 	w.setStill(true)
-	if w.theme.Moves() || w.view.moves() {
+	if w.theme.Moves() || w.view.Moves() {
 		t.Error("switched off, things move")
 	}
 }

@@ -179,7 +179,7 @@ func (w *mainWindow) stageBar() fyne.CanvasObject {
 	w.stageAt = widget.NewLabel("")
 	w.stageAt.Truncation = fyne.TextTruncateEllipsis
 	w.stage.OnChanged = func(v float64) {
-		w.view.arrive(buildup.Stage(v))
+		w.view.Arrive(buildup.Stage(v))
 		w.log("stage %s", w.sight.Stage)
 	}
 	name := control.NewText(theme.Word("app.build-stage")).Styled(theme.TextCaption, false, theme.Ink)

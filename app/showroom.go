@@ -45,9 +45,9 @@ func (w *mainWindow) openShowroom() {
 	}
 	s := &showroom{window: w, before: w.sight.State, moved: time.Now(), stop: make(chan struct{})}
 	w.showroom = s
-	w.view.plain = true
+	w.view.Plain = true
 	w.setView(forCustomers(s.before))
-	w.view.touchedAt = func() { s.moved = time.Now() }
+	w.view.Touched = func() { s.moved = time.Now() }
 	// The window's own layout must let the picture go first.
 	w.viewHolder.RemoveAll()
 	side := container.NewGridWrap(fyne.NewSize(320, 10))
@@ -58,7 +58,7 @@ func (w *mainWindow) openShowroom() {
 	side.Objects = []fyne.CanvasObject{panel}
 	w.window.SetContent(container.NewBorder(nil, nil, nil, side, w.view))
 	w.window.SetFullScreen(true)
-	w.view.fly(w.view.cameraFor(viewer.ViewCorner))
+	w.view.Look(viewer.ViewCorner)
 	w.log("showroom true")
 	w.guard.Go(partTurning, s.idle)
 }
@@ -97,7 +97,8 @@ func (w *mainWindow) closeShowroom() {
 	close(s.stop)
 	w.showroom = nil
 	w.window.SetFullScreen(false)
-	w.view.plain, w.view.other, w.view.touchedAt = false, nil, nil
+	w.view.Plain, w.view.Touched = false, nil
+	w.view.Compare(nil)
 	w.viewHolder.Objects = []fyne.CanvasObject{w.view}
 	w.window.SetContent(w.main)
 	w.viewHolder.Refresh()
@@ -200,7 +201,7 @@ func (s *showroom) sightControls() {
 		if inside {
 			view = viewer.ViewCut
 		}
-		w.view.fly(w.view.cameraFor(view))
+		w.view.Look(view)
 		s.build()
 	})
 	s.either("showroom.dry", "showroom.wet", w.sight.Wet, func(wet bool) {
@@ -224,14 +225,12 @@ func (s *showroom) compareControls() {
 func (s *showroom) toggleCompare() {
 	v := s.window.view
 	if s.kept != nil {
-		s.kept, v.other = nil, nil
+		s.kept = nil
 	} else {
 		r := s.window.change.Result
-		s.kept, v.other = &r, &r
-		v.otherGeneration++
-		v.divide = 0.5
+		s.kept = &r
 	}
-	v.ask(true)
+	v.Compare(s.kept)
 	s.build()
 }
 
@@ -293,9 +292,8 @@ func (s *showroom) idle() {
 			return
 		case <-tick.C:
 			s.window.sight.Do(func() {
-				if s.window.showroom == s && s.window.view.moves() && time.Since(s.moved) > idleAfter {
-					s.window.sight.Camera = s.window.sight.Camera.Orbit(idleYawStep, 0)
-					s.window.view.ask(true)
+				if s.window.showroom == s && s.window.view.Moves() && time.Since(s.moved) > idleAfter {
+					s.window.view.LookFrom(s.window.sight.Camera.Orbit(idleYawStep, 0))
 				}
 			})
 		}

@@ -33,7 +33,7 @@ func (w *mainWindow) viewChoice() *control.Select {
 	s.PlaceHolder = theme.Word("app.view")
 	s.OnChanged = func(string) {
 		if i := s.SelectedIndex(); i >= 0 {
-			w.view.view(views[i])
+			w.view.Look(views[i])
 			w.log("view %s", views[i])
 			s.ClearSelected()
 			w.release()
@@ -91,8 +91,7 @@ func (w *mainWindow) resetView() {
 
 // setView puts the whole state of the view in place; what moved by itself ends.
 func (w *mainWindow) setView(to sight.State) {
-	w.view.flight++
-	w.view.arriving = 0
+	w.view.Stop()
 	w.sight.Change(func(s *sight.State) { *s = to })
 }
 

@@ -7,6 +7,7 @@ import (
 	"underfall/app/drawing"
 	"underfall/app/paint"
 	"underfall/app/sight"
+	"underfall/app/space"
 	"underfall/app/still"
 	"underfall/app/theme"
 	"underfall/geometry"
@@ -15,7 +16,7 @@ import (
 // views show the job as it would stand: the 3D picture and the drawings. They have no words
 // of their own.
 type views struct {
-	view                     *view3D
+	view                     *space.View
 	section, plan, long, bed *drawing.View
 	boards                   *drawing.View
 	runsPainter              *paint.Painter // draws the runs that are found
@@ -32,7 +33,7 @@ func newViews(d *desk.Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme) 
 	}
 	view := func(kind still.Kind, p *paint.Painter) *drawing.View { return drawing.New(kind, d, keys, s, t, p) }
 	return views{
-		view:        newView3D(s, t, painters[0]),
+		view:        space.New(s, t, painters[0]),
 		section:     view(still.Section, painters[1]),
 		plan:        view(still.Plan, painters[2]),
 		long:        view(still.Long, painters[3]),
@@ -49,7 +50,7 @@ func (v *views) drawn() []*drawing.View {
 
 // setResult shows a result; fit brings all of it into view.
 func (v *views) setResult(r geometry.Result, fit bool) {
-	v.view.setResult(r, fit)
+	v.view.SetResult(r, fit)
 	for _, d := range v.drawn() {
 		d.SetResult(r, fit)
 	}

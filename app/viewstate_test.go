@@ -139,7 +139,10 @@ func TestNewAndOpenBeginAsUsual(t *testing.T) {
 			t.Errorf("%s: the showroom is still open", name)
 		}
 		want := sight.Usual()
-		want.Placed, want.Camera = true, w.view.cameraFor(viewer.ViewCut)
+		want.Placed, want.Camera = true, w.sight.Camera
+		if want.Camera == old.Camera {
+			t.Errorf("%s looks from where it was looked from before", name)
+		}
 		if d := differences(want, w.sight.State); len(d) > 0 {
 			t.Errorf("%s keeps %v", name, d)
 		}
@@ -190,7 +193,7 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 		{"light", w.settings.lights.Selected, lights[s.Light]}, {"wet", w.settings.wet.Checked, s.Wet},
 		{"dimensions", w.settings.dimensions.Checked, s.Dimensions},
 		{"motion", w.settings.motion.Checked, s.Motion}, {"apart", w.settings.apart.Value, s.Apart}, {"water", w.water.Run.Checked, s.Water},
-		{"measuring", w.measure.Importance == widget.HighImportance, s.Measuring}, {"measuring in 3D", w.view.tape.on, s.Measuring},
+		{"measuring", w.measure.Importance == widget.HighImportance, s.Measuring},
 	} {
 		if !reflect.DeepEqual(c.got, c.want) {
 			t.Errorf("%s shows %v, the state is %v", c.tool, c.got, c.want)

@@ -230,9 +230,9 @@ func (w *mainWindow) roomOnScreen(scale float32) bool {
 
 // listenToViews has the window do what is asked for in the views.
 func (w *mainWindow) listenToViews() {
-	w.view.edit = w.editPart
+	w.view.Edit = w.editPart
 	choose := func(part string) { w.sight.Change(func(s *sight.State) { s.Chosen = part }); w.tellChosen() }
-	w.view.readout, w.view.choose = w.status.SetText, choose
+	w.view.Readout, w.view.Choose = w.status.SetText, choose
 	for _, v := range w.drawn() {
 		v.Readout, v.Choose, v.TypeOn = w.status.SetText, choose, w.typeOn
 	}
@@ -244,7 +244,7 @@ func (w *mainWindow) logViews() {
 		w.log("cut %v %s %.1f", w.sight.CutOn, w.sight.Mode, w.sight.OffsetMM[w.sight.Active()[0]])
 	})
 	began := time.Now()
-	w.view.started = func(err error) {
+	w.view.Started = func(err error) {
 		if err != nil {
 			w.log("3d off: %v", err)
 			return
@@ -252,7 +252,7 @@ func (w *mainWindow) logViews() {
 		w.log("first picture after %d ms", time.Since(began).Milliseconds())
 	}
 	var grip fyne.Position
-	w.view.gripMoved = func(at fyne.Position) {
+	w.view.GripMoved = func(at fyne.Position) {
 		if at != grip {
 			grip = at
 			w.log("grip %.0f %.0f", at.X, at.Y)
@@ -418,9 +418,9 @@ func (w *mainWindow) cutTools() (cut *control.Check, mode *control.Select) {
 		w.sight.Change(func(s *sight.State) { s.CutOn = on })
 		// What was cut away hides what the whole should be looked at from.
 		if on {
-			w.view.view(viewer.ViewCut)
+			w.view.Look(viewer.ViewCut)
 		} else {
-			w.view.view(viewer.ViewCorner)
+			w.view.Look(viewer.ViewCorner)
 		}
 		w.release()
 	})
@@ -432,7 +432,7 @@ func (w *mainWindow) cutTools() (cut *control.Check, mode *control.Select) {
 	mode = control.NewSelect(w.keys, modes, func(string) {
 		w.sight.SetMode(sight.Modes()[mode.SelectedIndex()])
 		w.section.Fit()
-		w.view.view(viewer.ViewCut)
+		w.view.Look(viewer.ViewCut)
 		w.release()
 	})
 	return cut, mode

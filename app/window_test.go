@@ -2,7 +2,6 @@ package app
 
 import (
 	"bytes"
-	"fmt"
 	"image"
 	"os"
 	"path/filepath"
@@ -17,16 +16,13 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/answer"
 	"underfall/app/control"
-	"underfall/app/guard"
 	"underfall/app/rail"
 	"underfall/app/roomtest"
-	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/app/tray"
 	"underfall/app/words"
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
-	"underfall/viewer"
 )
 
 // tests gives each window its queue, so that until can empty it.
@@ -62,7 +58,7 @@ func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 	o.Do = q.Do
 	if before := windows[t]; before != nil {
 		// Two windows are two programs; in one, only one can draw in 3D.
-		before.view.close()
+		before.view.Close()
 	}
 	w, err := newWindow(a, o)
 	if err != nil {
@@ -188,22 +184,6 @@ func TestSaveOpenAndDemos(t *testing.T) {
 	until(t, "the new job", func() bool { return w.change.Result.Settled.Name == "New shower" && w.change.File == "" })
 }
 
-// Orbit, pan, zoom and keys move the camera; nothing else changes.
-func TestCameraMoves(t *testing.T) {
-	w, _ := openWindow(t, Options{})
-	w.view.Resize(fyne.NewSize(500, 300))
-	until(t, "the first camera", func() bool { return w.sight.Placed })
-	before := w.sight.Camera
-	w.view.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
-	w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(30, 10)})
-	w.view.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, 20)})
-	if w.sight.Camera == before || w.sight.Camera.DistanceMM >= before.DistanceMM {
-		t.Error("the camera did not move")
-	}
-	w.view.view(viewer.ViewPlan)
-	until(t, "the flight", func() bool { return w.sight.Camera.Pitch > 1.5 })
-}
-
 // Every panel is laid out for every demo, at both sizes and in both themes.
 func TestEveryPanelIsLaidOut(t *testing.T) {
 	w, _ := openWindow(t, Options{})
@@ -272,6 +252,17 @@ func imageIn(v fyne.Widget) *canvas.Image {
 	return found
 }
 
+// noticeIn is the text that a view shows in place of a picture; empty for none.
+func noticeIn(v fyne.Widget) string {
+	var found string
+	eachShown(v, func(o fyne.CanvasObject) {
+		if l, ok := o.(*widget.Label); ok {
+			found = l.Text
+		}
+	})
+	return found
+}
+
 // buttonCalled is the button with a label among an object and all it holds.
 func buttonCalled(o fyne.CanvasObject, label string) *widget.Button {
 	var found *widget.Button
@@ -284,25 +275,6 @@ func buttonCalled(o fyne.CanvasObject, label string) *widget.Button {
 		}
 	})
 	return found
-}
-
-// Without 3D the program works and says why.
-func TestWithout3D(t *testing.T) {
-	a := test.NewApp()
-	defer a.Quit()
-	theme := theme.New(false, british(t))
-	a.Settings().SetTheme(theme)
-	q := roomtest.NewQueue()
-	tests[t] = q
-	defer delete(tests, t)
-	g := guard.New(func(f guard.Fault) { t.Error(f) }, nil)
-	v := newView3D(sight.New(q.Do, g), theme, nil)
-	defer v.close()
-	v.tellOff(fmt.Errorf("%w (%v)", viewer.ErrNoGraphics, os.ErrNotExist))
-	until(t, "the notice", func() bool { return v.notice.Visible() })
-	if !strings.Contains(v.notice.Text, "3D picture is off: this computer's graphics driver offers no OpenGL 3.3. ") {
-		t.Errorf("notice %q", v.notice.Text)
-	}
 }
 
 // Light and dark differ, and both paint something.

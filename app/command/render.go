@@ -12,8 +12,8 @@ import (
 	"slices"
 	"time"
 
-	"underfall/app"
 	"underfall/app/guard"
+	"underfall/app/space"
 	"underfall/app/still"
 	"underfall/app/store"
 	"underfall/app/words"
@@ -154,7 +154,7 @@ func (q request) draw(r geometry.Result, b words.Book, errs io.Writer) error {
 	defer studio.Close()
 	err := studio.Stills(context.Background(), frames, q.samples, progress, func(i int, img *image.RGBA) error {
 		if q.dimension && len(cuts) > 0 && f.Apart == 0 {
-			if err := app.Dimension(img, r, frames[i], b); err != nil {
+			if err := space.Dimension(img, r, frames[i], b); err != nil {
 				return err
 			}
 		}

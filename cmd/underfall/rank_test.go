@@ -76,6 +76,7 @@ var ranks = map[string]int{
 	"app/drawing":           17,
 	"app/lists":             17,
 	"app/runs":              17,
+	"app/space":             17,
 	"app/rail":              17,
 	"app/tray":              17,
 	"app":                   18,

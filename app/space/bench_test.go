@@ -1,4 +1,4 @@
-package app
+package space
 
 import (
 	"image"
@@ -7,7 +7,7 @@ import (
 	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/guard"
 	"underfall/app/paint"
-	"underfall/app/theme"
+	"underfall/app/roomtest"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
@@ -51,7 +51,7 @@ func BenchmarkDragValue(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	style := theme.New(false, british(b)).PaintStyle(1, "metric", "")
+	style := roomtest.British(b).PaintStyle(1, "metric", "")
 	j := demos[0].Job
 	depth, _ := job.Find("shower.depthMM")
 	v := 900.0
@@ -87,7 +87,7 @@ func BenchmarkTurning(b *testing.B) {
 	}
 	res := demotest.Results(b)[5]
 	cut := section.ThroughDrain(res)
-	style := theme.New(false, british(b)).PaintStyle(1, "metric", "")
+	style := roomtest.British(b).PaintStyle(1, "metric", "")
 	e := &engine{painter: painter, show: func(*image.RGBA, viewer.Frame) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
 	w := wish{result: res, cuts: []solid.Cut{cut}, moving: true, style: &style,
 		frame: viewer.Frame{Camera: viewer.CameraFor(viewer.ViewCut, res, 1.5, cut), Stage: buildup.StageTile, Width: 1200, Height: 800}}

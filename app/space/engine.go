@@ -1,4 +1,4 @@
-package app
+package space
 
 import (
 	"errors"
@@ -10,8 +10,6 @@ import (
 	"underfall/app/paint"
 	"underfall/app/theme"
 	"underfall/geometry"
-	"underfall/geometry/buildup"
-	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
 )
@@ -219,20 +217,6 @@ func (w wish) describe() string {
 	return fmt.Sprintf("%d × %d pixels, moving %v, stage %d, look %d, light %d, wet %v, dark %v, "+
 		"apart %.2f, arriving %.2f, chosen %q, camera %+v, cuts %+v, compared %v",
 		f.Width, f.Height, w.moving, f.Stage, f.Look, f.Light, f.Wet, f.Dark, f.Apart, f.Arriving, f.Chosen, f.Camera, w.cuts, w.other != nil)
-}
-
-// inSpace are the sections on the cut planes as a camera sees them: of two, only
-// what shows where they meet.
-func inSpace(r geometry.Result, stage buildup.Stage, c viewer.Camera, cuts []solid.Cut, width, height int) []paint.Overlay {
-	var out []paint.Overlay
-	for i, cut := range cuts {
-		d := section.Of(r, cut, stage)
-		if len(cuts) > 1 {
-			d = d.Within(cuts[1-i])
-		}
-		out = append(out, paint.Overlay{Drawing: d, To: viewer.InSpace{Camera: c, Cut: cut, Width: width, Height: height}})
-	}
-	return out
 }
 
 // each draws the frames and puts them together: the second beside the first,

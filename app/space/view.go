@@ -1,4 +1,6 @@
-package app
+// Package space is the 3D picture: it is turned, cut, measured in, put together with a second one
+// to compare, drawn quickly while something moves and well at rest, and taken as a still.
+package space
 
 import (
 	"image"
@@ -21,8 +23,8 @@ import (
 	"underfall/viewer"
 )
 
-// view3D shows the 3D picture and turns it.
-type view3D struct {
+// View shows the 3D picture and turns it.
+type View struct {
 	widget.BaseWidget
 	sight   *sight.Sight
 	theme   *theme.Theme
@@ -47,26 +49,27 @@ type view3D struct {
 	other           *geometry.Result
 	otherGeneration int
 	divide          float64
-	// plain hides all that is technical.
-	plain bool
 	// dividing tells that the line between two pictures is dragged.
 	dividing bool
 	divider  *canvas.Line
 	knob     *canvas.Circle
-	// touchedAt is told of every touch; nil for nobody.
-	touchedAt func()
-	// readout is told what is under the pointer.
-	readout func(string)
-	choose  func(part string)
-	// edit is asked for the part that was tapped twice.
-	edit    func(part string)
-	started func(device error)
-	// gripMoved is told where in the window the first cut's grip is.
-	gripMoved func(fyne.Position)
+	// Plain hides all that is technical.
+	Plain bool
+	// Touched is told of every touch, Readout what is under the pointer, Choose which part was
+	// clicked, Edit which twice; nil for nobody.
+	Touched func()
+	Readout func(string)
+	Choose  func(part string)
+	Edit    func(part string)
+	// Started is told once of the first picture, or why there is no 3D; nil for nobody.
+	Started func(why error)
+	// GripMoved is told where in the window the first cut's grip is; nil for nobody.
+	GripMoved func(fyne.Position)
 }
 
-func newView3D(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *view3D {
-	v := &view3D{sight: s, theme: t, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
+// New makes the view of the 3D picture; the painter is for it alone.
+func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
+	v := &View{sight: s, theme: t, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
 		pin: sight.NewPin(), tape: newTape(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""),
 		grasped: -1, divide: 0.5}
 	v.notice.Wrapping = fyne.TextWrapWord
@@ -96,34 +99,34 @@ func newView3D(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *view3D {
 }
 
 // shown takes a picture and what it is of.
-func (v *view3D) shown(img *image.RGBA, f viewer.Frame) {
+func (v *View) shown(img *image.RGBA, f viewer.Frame) {
 	v.notice.Hide()
 	v.frame = f
 	v.picture.Image = img
 	v.picture.Refresh()
 	v.placeOver()
-	if v.started != nil {
-		v.started(nil)
-		v.started = nil
+	if v.Started != nil {
+		v.Started(nil)
+		v.Started = nil
 	}
 }
 
 // tellOff says that there is no 3D, or none any more.
-func (v *view3D) tellOff(err error) {
+func (v *View) tellOff(err error) {
 	v.tellNotice(theme.Word("view3d.off", theme.Because("why", err)))
-	if v.started != nil {
-		v.started(err)
-		v.started = nil
+	if v.Started != nil {
+		v.Started(err)
+		v.Started = nil
 	}
 }
 
-func (v *view3D) tellNotice(s string) {
+func (v *View) tellNotice(s string) {
 	v.notice.SetText(s)
 	v.notice.Show()
 }
 
 // placeOver puts what lies over the picture where it belongs.
-func (v *view3D) placeOver() {
+func (v *View) placeOver() {
 	v.placeGrips()
 	v.placePin()
 	v.placeTape()
@@ -133,7 +136,7 @@ func (v *view3D) placeOver() {
 const knobRadius = 20
 
 // placeDivider draws the line between two pictures.
-func (v *view3D) placeDivider() {
+func (v *View) placeDivider() {
 	if v.other == nil {
 		v.divider.Hide()
 		v.knob.Hide()
@@ -154,17 +157,17 @@ func (v *view3D) placeDivider() {
 }
 
 // CreateRenderer lays picture and grip over each other.
-func (v *view3D) CreateRenderer() fyne.WidgetRenderer {
+func (v *View) CreateRenderer() fyne.WidgetRenderer {
 	over := []fyne.CanvasObject{v.divider, v.knob, v.grips[sight.PlaneDrain], v.grips[sight.PlaneRun]}
 	over = append(append(over, v.tape.objects()...), v.pin.Objects()...)
 	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(over...)))
 }
 
 // MinSize lets the picture be small.
-func (v *view3D) MinSize() fyne.Size { return fyne.NewSize(200, 140) }
+func (v *View) MinSize() fyne.Size { return fyne.NewSize(200, 140) }
 
 // Resize asks for a picture of the new size.
-func (v *view3D) Resize(s fyne.Size) {
+func (v *View) Resize(s fyne.Size) {
 	defer v.sight.Guard.Catch(viewer.PartLive)
 	v.BaseWidget.Resize(s)
 	if !v.sight.Touched {
@@ -173,7 +176,7 @@ func (v *view3D) Resize(s fyne.Size) {
 	v.ask(true)
 }
 
-func (v *view3D) aspect() float64 {
+func (v *View) aspect() float64 {
 	s := v.Size()
 	if s.Height < 1 {
 		return 1
@@ -181,9 +184,9 @@ func (v *view3D) aspect() float64 {
 	return float64(s.Width / s.Height)
 }
 
-// setResult shows another result; the first one, and one that is asked to,
+// SetResult shows another result; the first one, and one that is asked to,
 // places the camera.
-func (v *view3D) setResult(r geometry.Result, place bool) {
+func (v *View) SetResult(r geometry.Result, place bool) {
 	v.result = r
 	v.generation++
 	if place {
@@ -192,8 +195,8 @@ func (v *view3D) setResult(r geometry.Result, place bool) {
 	v.ask(true)
 }
 
-// view flies to a ready-made view.
-func (v *view3D) view(name viewer.View) {
+// Look flies to a ready-made view.
+func (v *View) Look(name viewer.View) {
 	if len(v.result.Layout.Walls) == 0 {
 		return
 	}
@@ -201,7 +204,7 @@ func (v *view3D) view(name viewer.View) {
 }
 
 // cameraFor is the camera of a ready-made view.
-func (v *view3D) cameraFor(name viewer.View) viewer.Camera {
+func (v *View) cameraFor(name viewer.View) viewer.Camera {
 	cuts := v.sight.Cuts(v.result)
 	if len(cuts) == 0 {
 		cuts = []solid.Cut{v.sight.Cut(v.result)}
@@ -212,8 +215,8 @@ func (v *view3D) cameraFor(name viewer.View) viewer.Camera {
 	return viewer.FreeView(v.frame.Scene, name, v.result, v.aspect(), cuts...)
 }
 
-// flyTo brings a place into view, seen from the side its cut is seen from.
-func (v *view3D) flyTo(at mgl64.Vec3) {
+// LookAt brings a place into view, seen from the side its cut is seen from.
+func (v *View) LookAt(at mgl64.Vec3) {
 	const awayMM = 1300
 	c := v.cameraFor(viewer.ViewCut)
 	c.Target = at
@@ -224,15 +227,15 @@ func (v *view3D) flyTo(at mgl64.Vec3) {
 	v.fly(c)
 }
 
-// moves tells whether the camera flies and layers come to lie one after another.
-func (v *view3D) moves() bool { return v.sight.Motion && v.theme.Moves() }
+// Moves tells whether the camera flies and layers come to lie one after another.
+func (v *View) Moves() bool { return v.sight.Motion && v.theme.Moves() }
 
 // fly moves the camera smoothly, a third of a second long.
-func (v *view3D) fly(to viewer.Camera) {
+func (v *View) fly(to viewer.Camera) {
 	v.flight++
 	v.sight.Touched = true
 	from := v.sight.Camera
-	if from.DistanceMM <= 0 || !v.moves() {
+	if from.DistanceMM <= 0 || !v.Moves() {
 		v.sight.Camera = to
 		v.ask(false)
 		return
@@ -245,7 +248,7 @@ const frameEvery = 30 * time.Millisecond
 
 // animate shows a change in steps, told the share of its time that is over,
 // the last time 1; given up when another begins, and with the window.
-func (v *view3D) animate(length time.Duration, step func(t float64), giveUp func()) {
+func (v *View) animate(length time.Duration, step func(t float64), giveUp func()) {
 	flight, start := v.flight, time.Now()
 	v.sight.Guard.Go(viewer.PartLive, func() {
 		tick := time.NewTicker(frameEvery)
@@ -281,8 +284,8 @@ func (v *view3D) animate(length time.Duration, step func(t float64), giveUp func
 	})
 }
 
-// close ends the drawing.
-func (v *view3D) close() {
+// Close ends the drawing.
+func (v *View) Close() {
 	if v.still != nil {
 		v.still.Stop()
 	}
@@ -292,8 +295,32 @@ func (v *view3D) close() {
 // restAfter is how long nothing must move before the picture is refined.
 const restAfter = 180 * time.Millisecond
 
+// Redraw draws the picture anew.
+func (v *View) Redraw() { v.ask(true) }
+
+// LookFrom looks from elsewhere.
+func (v *View) LookFrom(to viewer.Camera) {
+	v.sight.Camera = to
+	v.ask(true)
+}
+
+// Stop ends what moves by itself.
+func (v *View) Stop() {
+	v.flight++
+	v.arriving = 0
+}
+
+// Compare shows a second result beside the first, on the right of a line that can be swiped; nil
+// shows none.
+func (v *View) Compare(with *geometry.Result) {
+	v.other = with
+	v.otherGeneration++
+	v.divide = 0.5
+	v.ask(true)
+}
+
 // ask wants a picture: a quick one while moving, a good one at rest.
-func (v *view3D) ask(moving bool) {
+func (v *View) ask(moving bool) {
 	s := v.Size()
 	if s.Width < 2 || s.Height < 2 || len(v.result.Layout.Walls) == 0 {
 		return
@@ -321,11 +348,11 @@ func (v *view3D) ask(moving bool) {
 	}
 }
 
-// arrive goes to another stage of the work; what is new comes down from above.
-func (v *view3D) arrive(stage buildup.Stage) {
+// Arrive goes to another stage of the work; what is new comes down from above.
+func (v *View) Arrive(stage buildup.Stage) {
 	later := stage > v.sight.Stage
 	v.sight.Change(func(s *sight.State) { s.Stage = stage })
-	if !later || !v.moves() || v.frame.Scene == nil {
+	if !later || !v.Moves() || v.frame.Scene == nil {
 		return
 	}
 	v.flight++
@@ -333,7 +360,7 @@ func (v *view3D) arrive(stage buildup.Stage) {
 }
 
 // wish is what is wanted now, at a size.
-func (v *view3D) wish(width, height int, scale float64) wish {
+func (v *View) wish(width, height int, scale float64) wish {
 	s := v.sight
 	w := wish{result: v.result, generation: v.generation, cuts: s.Cuts(v.result),
 		other: v.other, otherGeneration: v.otherGeneration, divide: v.divide,
@@ -341,7 +368,7 @@ func (v *view3D) wish(width, height int, scale float64) wish {
 			Camera: v.sight.Camera, Stage: s.Stage, Look: s.Look, Light: s.Light, Wet: s.Wet, Dark: v.theme.Dark(),
 			Chosen: s.Chosen, Apart: s.Apart, Arriving: v.arriving, Width: width, Height: height,
 		}}
-	if s.Dimensions && !v.plain {
+	if s.Dimensions && !v.Plain {
 		style := v.theme.PaintStyle(scale, v.result.Settled.Units, "")
 		w.style = &style
 	}
@@ -349,7 +376,7 @@ func (v *view3D) wish(width, height int, scale float64) wish {
 }
 
 // gripAt is where the grip of a cut plane stands in the model.
-func (v *view3D) gripAt(plane int) (mgl64.Vec3, solid.Cut) {
+func (v *View) gripAt(plane int) (mgl64.Vec3, solid.Cut) {
 	cut := v.sight.Plane(v.result, plane)
 	c := v.result.Layout.Shower.Centroid()
 	p := mgl64.Vec3{c.X(), c.Y(), v.result.Heights.TileMM + 350}
@@ -358,10 +385,10 @@ func (v *view3D) gripAt(plane int) (mgl64.Vec3, solid.Cut) {
 
 const gripRadius = 11
 
-func (v *view3D) placeGrips() {
+func (v *View) placeGrips() {
 	for i, grip := range v.grips {
 		grip.Hide()
-		if !v.sight.CutOn || v.plain || !slices.Contains(v.sight.Active(), i) || len(v.result.Layout.Walls) == 0 || v.frame.Scene == nil {
+		if !v.sight.CutOn || v.Plain || !slices.Contains(v.sight.Active(), i) || len(v.result.Layout.Walls) == 0 || v.frame.Scene == nil {
 			continue
 		}
 		at, _ := v.gripAt(i)
@@ -376,16 +403,16 @@ func (v *view3D) placeGrips() {
 		grip.Move(fyne.NewPos(float32(x)*s.Width-gripRadius, float32(y)*s.Height-gripRadius))
 		grip.Show()
 		grip.Refresh()
-		if v.gripMoved != nil && i == v.sight.Active()[0] {
-			v.gripMoved(fyne.CurrentApp().Driver().AbsolutePositionForObject(v).Add(grip.Position()).AddXY(gripRadius, gripRadius))
+		if v.GripMoved != nil && i == v.sight.Active()[0] {
+			v.GripMoved(fyne.CurrentApp().Driver().AbsolutePositionForObject(v).Add(grip.Position()).AddXY(gripRadius, gripRadius))
 		}
 	}
 }
 
 // placePin marks the chosen finding's place.
-func (v *view3D) placePin() {
+func (v *View) placePin() {
 	m := v.sight.Mark
-	if m == nil || v.plain {
+	if m == nil || v.Plain {
 		v.pin.Hide()
 		return
 	}

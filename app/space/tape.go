@@ -1,4 +1,4 @@
-package app
+package space
 
 import (
 	"math"
@@ -45,7 +45,7 @@ func (t *tape) hide() {
 }
 
 // measure starts or ends measuring.
-func (v *view3D) measure(on bool) {
+func (v *View) measure(on bool) {
 	if on == v.tape.on {
 		return
 	}
@@ -55,7 +55,7 @@ func (v *view3D) measure(on bool) {
 
 // placeAt is the place in the model under a place of the picture: a corner
 // near by, else the face there.
-func (v *view3D) placeAt(p fyne.Position) (mgl64.Vec3, bool) {
+func (v *View) placeAt(p fyne.Position) (mgl64.Vec3, bool) {
 	s := v.Size()
 	if v.frame.Scene == nil || s.Height < 1 {
 		return mgl64.Vec3{}, false
@@ -68,7 +68,7 @@ func (v *view3D) placeAt(p fyne.Position) (mgl64.Vec3, bool) {
 	return hit.At, ok
 }
 
-func (v *view3D) measureAt(p fyne.Position) {
+func (v *View) measureAt(p fyne.Position) {
 	at, ok := v.placeAt(p)
 	if !ok {
 		return
@@ -85,7 +85,7 @@ func (v *view3D) measureAt(p fyne.Position) {
 	}
 }
 
-func (v *view3D) measureTo(p fyne.Position) {
+func (v *View) measureTo(p fyne.Position) {
 	if at, ok := v.placeAt(p); ok && len(v.tape.points) == 1 {
 		v.tape.to = at
 		v.placeTape()
@@ -94,13 +94,13 @@ func (v *view3D) measureTo(p fyne.Position) {
 
 // distance is what lies between two places: straight, level, upright, and the
 // fall between them.
-func (v *view3D) distance(a, b mgl64.Vec3) message.Message {
+func (v *View) distance(a, b mgl64.Vec3) message.Message {
 	d := b.Sub(a)
 	return sight.Distance(math.Hypot(d.X(), d.Y()), math.Abs(d.Z()))
 }
 
 // placeTape draws the measure over the picture.
-func (v *view3D) placeTape() {
+func (v *View) placeTape() {
 	t := v.tape
 	t.hide()
 	if !t.on || len(t.points) == 0 {

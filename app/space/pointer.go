@@ -1,4 +1,4 @@
-package app
+package space
 
 import (
 	"math"
@@ -12,7 +12,7 @@ import (
 )
 
 // MouseDown notes what is grasped.
-func (v *view3D) MouseDown(e *desktop.MouseEvent) {
+func (v *View) MouseDown(e *desktop.MouseEvent) {
 	defer v.sight.Guard.Catch(viewer.PartLive)
 	v.button = e.Button
 	if e.Modifier&fyne.KeyModifierShift != 0 {
@@ -30,17 +30,17 @@ func (v *view3D) MouseDown(e *desktop.MouseEvent) {
 }
 
 // MouseUp lets go.
-func (v *view3D) MouseUp(*desktop.MouseEvent) { v.grasped, v.dividing = -1, false }
+func (v *View) MouseUp(*desktop.MouseEvent) { v.grasped, v.dividing = -1, false }
 
 // touch tells that somebody is there.
-func (v *view3D) touch() {
-	if v.touchedAt != nil {
-		v.touchedAt()
+func (v *View) touch() {
+	if v.Touched != nil {
+		v.Touched()
 	}
 }
 
 // Dragged turns, shifts, or moves the cut.
-func (v *view3D) Dragged(e *fyne.DragEvent) {
+func (v *View) Dragged(e *fyne.DragEvent) {
 	defer v.sight.Guard.Catch(viewer.PartLive)
 	s := v.Size()
 	if s.Height < 1 || len(v.result.Layout.Walls) == 0 {
@@ -74,14 +74,14 @@ func (v *view3D) Dragged(e *fyne.DragEvent) {
 }
 
 // DragEnd lets the picture come to rest.
-func (v *view3D) DragEnd() {
+func (v *View) DragEnd() {
 	defer v.sight.Guard.Catch(viewer.PartLive)
 	v.grasped = -1
 	v.ask(true)
 }
 
 // Scrolled comes nearer or goes further.
-func (v *view3D) Scrolled(e *fyne.ScrollEvent) {
+func (v *View) Scrolled(e *fyne.ScrollEvent) {
 	defer v.sight.Guard.Catch(viewer.PartLive)
 	v.flight++
 	v.sight.Touched = true
@@ -89,7 +89,7 @@ func (v *view3D) Scrolled(e *fyne.ScrollEvent) {
 	v.ask(true)
 }
 
-func (v *view3D) pick(p fyne.Position) (viewer.Hit, bool) {
+func (v *View) pick(p fyne.Position) (viewer.Hit, bool) {
 	s := v.Size()
 	if v.frame.Scene == nil || s.Width < 1 || s.Height < 1 {
 		return viewer.Hit{}, false
@@ -101,7 +101,7 @@ func (v *view3D) pick(p fyne.Position) (viewer.Hit, bool) {
 
 // now is the frame as it is looked at: the picture's scene from the camera's
 // latest place.
-func (v *view3D) now() viewer.Frame {
+func (v *View) now() viewer.Frame {
 	f := v.frame
 	f.Camera, f.Stage, f.Apart = v.sight.Camera, v.sight.Stage, v.sight.Apart
 	f.Caps = nil
@@ -115,38 +115,38 @@ func (v *view3D) now() viewer.Frame {
 const doubleWithin = 450 * time.Millisecond
 
 // Tapped chooses the part under the pointer, or measures; a second tap edits it.
-func (v *view3D) Tapped(e *fyne.PointEvent) {
+func (v *View) Tapped(e *fyne.PointEvent) {
 	defer v.sight.Guard.Catch(viewer.PartLive)
 	if v.tape.on {
 		v.measureAt(e.Position)
 		return
 	}
 	hit, ok := v.pick(e.Position)
-	if v.choose == nil || v.plain {
+	if v.Choose == nil || v.Plain {
 		return
 	}
 	if !ok {
-		v.choose("")
+		v.Choose("")
 		return
 	}
 	again := hit.Part.ID == v.tappedPart && time.Since(v.tapped) < doubleWithin
 	v.tapped, v.tappedPart = time.Now(), hit.Part.ID
-	v.choose(hit.Part.ID)
-	if again && v.edit != nil {
-		v.edit(hit.Part.ID)
+	v.Choose(hit.Part.ID)
+	if again && v.Edit != nil {
+		v.Edit(hit.Part.ID)
 	}
 }
 
 // MouseIn is needed to hear of moves.
-func (v *view3D) MouseIn(*desktop.MouseEvent) {}
+func (v *View) MouseIn(*desktop.MouseEvent) {}
 
 // MouseOut clears the readout.
-func (v *view3D) MouseOut() { v.tellReadout("") }
+func (v *View) MouseOut() { v.tellReadout("") }
 
 // MouseMoved reads out what is under the pointer.
-func (v *view3D) MouseMoved(e *desktop.MouseEvent) {
+func (v *View) MouseMoved(e *desktop.MouseEvent) {
 	defer v.sight.Guard.Catch(viewer.PartLive)
-	if v.plain {
+	if v.Plain {
 		return
 	}
 	hit, ok := v.pick(e.Position)
@@ -161,8 +161,8 @@ func (v *view3D) MouseMoved(e *desktop.MouseEvent) {
 	v.tellReadout(theme.Say(message.Of("readout.part", message.In("part", hit.Part.Name), message.In("place", place)), v.result.Settled.Units))
 }
 
-func (v *view3D) tellReadout(s string) {
-	if v.readout != nil {
-		v.readout(s)
+func (v *View) tellReadout(s string) {
+	if v.Readout != nil {
+		v.Readout(s)
 	}
 }

@@ -1,0 +1,60 @@
+package space
+
+import (
+	"context"
+	"image"
+
+	"underfall/geometry"
+	"underfall/geometry/message"
+	"underfall/viewer"
+)
+
+// stillSamples is how often a still is refined: clean on any screen.
+const stillSamples = 96
+
+// TurnSteps is into how many pictures a turn is divided.
+const TurnSteps = 36
+
+// Shot is a still, or a turn of several, of what was looked at when it was made.
+type Shot struct {
+	frames []viewer.Frame // their cut faces still to be made
+	result geometry.Result
+	studio *viewer.Studio
+}
+
+// Drawn tells whether there is a picture at all.
+func (v *View) Drawn() bool { return v.frame.Scene != nil }
+
+// Shot is a still of the picture as it is looked at, in pixels, or a turn of them all round; clear
+// leaves the background out.
+func (v *View) Shot(size image.Point, clear, turn bool) Shot {
+	f := v.now()
+	f.Width, f.Height, f.Transparent, f.Chosen = size.X, size.Y, clear, ""
+	s := Shot{frames: []viewer.Frame{f}, result: v.result, studio: v.engine.studio}
+	if turn {
+		s.frames = viewer.Turntable(f, TurnSteps)
+	}
+	return s
+}
+
+// Pictures are how many it is of.
+func (s Shot) Pictures() int { return len(s.frames) }
+
+// Draw draws it, on whatever goroutine it is called: progress is told the share that is done, take
+// gets picture by picture. The fault is what the pictures leave out; nothing for none.
+func (s Shot) Draw(ctx context.Context, progress func(share float64), take func(i int, img *image.RGBA) error) (fault message.Message, err error) {
+	frames := capped(s.frames, s.result)
+	return frames[0].Fault(), s.studio.Stills(ctx, frames, stillSamples, progress, take)
+}
+
+// capped are frames with the cut faces of a result, all cut in the same way.
+func capped(frames []viewer.Frame, r geometry.Result) []viewer.Frame {
+	out := append([]viewer.Frame(nil), frames...)
+	if len(out) > 0 && out[0].Caps != nil {
+		caps := viewer.NewCaps(r, out[0].Stage, viewer.HatchMM, out[0].Caps.Cuts...)
+		for i := range out {
+			out[i].Caps = caps
+		}
+	}
+	return out
+}
