@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"underfall/app/theme"
-	"underfall/app/tray"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -110,40 +109,6 @@ func TestEveryParameterHasAField(t *testing.T) {
 		}
 	}
 }
-
-func TestListFields(t *testing.T) {
-	w, _ := openWindow(t, Options{})
-	list := func(key string) *tray.TextRow { return listField(t, w, key) }
-	enterList(w, list("spotLevels"), "300, 400, 2.5, 1\n900, 400, 3")
-	if s := w.desk.Job().SpotLevels; len(s) != 2 || s[0].LevelMM != 2.5 || s[1].ToleranceMM != job.UsualReadingMM {
-		t.Errorf("spot levels %+v", s)
-	}
-	enterList(w, list("spotLevels"), "300, 400")
-	if l := list("spotLevels"); l.Says() == "" || len(w.desk.Job().SpotLevels) != 2 {
-		t.Error("a line with two numbers is not refused")
-	}
-	if got := list("spotLevels").Entry.Text; got != "300, 400" {
-		t.Errorf("what was typed and refused is gone: %q", got)
-	}
-	list("spotLevels").Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if got := list("spotLevels").Entry.Text; !strings.HasPrefix(got, "300, 400, 2.5") {
-		t.Errorf("given up, the list shows %q", got)
-	}
-	enterList(w, list("waste.fittings"), "reducer at 200 to 43/39 (reversed)\nfalling piece at 300 long 120 fall 3°")
-	f := w.desk.Job().Waste.Fittings
-	if len(f) != 2 || !f[0].Reversed || f[0].BoreMM != 39 || f[1].AtMM != 300 || f[1].LengthMM != 120 {
-		t.Errorf("fittings %+v", f)
-	}
-	enterList(w, list("water.showerFlowsLPS"), "12, 9 l/min")
-	if v := w.desk.Job().Water.TotalLPS(); v < 0.349 || v > 0.351 {
-		t.Errorf("flows add up to %v, want 0.35", v)
-	}
-	enterList(w, list("room.outline"), "0,0\n2400,0\n2400,1900\n1000,1900\n1000,2500\n0,2500")
-	if n := len(w.desk.Job().Room.Walls); len(w.desk.Job().Room.Outline) == 6 && n != 6 {
-		t.Errorf("six corners, %d walls", n)
-	}
-}
-
 // The buttons for shapes of the room are off where it has that shape already.
 func TestShapesThatWouldChangeNothing(t *testing.T) {
 	w, _ := openWindow(t, Options{})

@@ -20,20 +20,8 @@ func TestListsAsTyped(t *testing.T) {
 		got         func(job.Job) any
 		want        string
 	}{
-		{"spotLevels", "300,5; 400; 2,5; 1\n900,400,3", func(j job.Job) any { return j.SpotLevels }, "[{[300.5 400] 2.5 1} {[900 400] 3 1}]"},
-		{"spotLevels", "300; 400; 1,200", func(j job.Job) any { return j.SpotLevels }, "[{[300 400] 1.2 1}]"},
-		{"spotLevels", "1 200, 2 m 30, =3-0,5", func(j job.Job) any { return j.SpotLevels }, "[{[1200 2300] 2.5 1}]"},
-		{"spotLevels", "", func(j job.Job) any { return len(j.SpotLevels) }, "0"},
-		{"drain.capacityCurve", "12,5; 24 l/min\n15,30", func(j job.Job) any { return j.Drain.CapacityCurve }, "[{12.5 0.4} {15 0.5}]"},
 		{"water.showerFlowsLPS", "12,5; 9", func(j job.Job) any { return fmt.Sprintf("%.3f", j.Water.TotalLPS()) }, "0.358"},
 		{"floor.joists.supportsMM", "0,2400", func(j job.Job) any { return j.Floor.Joists.SupportsMM }, "[0 2400]"},
-		{"waste.fittings", "reducer at 1 200 to 43,5/39 (reversed)", func(j job.Job) any {
-			var out []float64
-			for _, f := range j.Waste.Fittings {
-				out = append(out, f.AtMM, f.OutsideDiameterMM, f.BoreMM)
-			}
-			return out
-		}, "[1200 43.5 39]"},
 	} {
 		l := listField(t, w, c.label)
 		enterList(w, l, c.text)
@@ -43,22 +31,12 @@ func TestListsAsTyped(t *testing.T) {
 	}
 }
 
-// What cannot be read, or in two ways, is refused with its line; the job stays.
+// What cannot be read, or in two ways, is refused; the job stays.
 func TestListsSayWhatIsWrong(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	for _, c := range []struct{ label, text, says string }{
-		{"spotLevels", "300, 400, 2\n300, 400", "line 2: needs 3 to 4 numbers, has 2"},
-		{"spotLevels", "300, 400, 600", "line 1: number 3, “600”: this is 600 mm, but must be between -500 mm and 500 mm"},
-		{"spotLevels", "300, 400, 2, 101", "line 1: number 4, “101”"},
-		{"spotLevels", "1,200; 400; 3", "line 1: “1,200; 400; 3” can be “1200 mm; 400 mm; 3 mm” or “1.2 mm; 400 mm; 3 mm”"},
-		{"spotLevels", "300, , 400, 2", "line 1: a number is missing before “400”"},
-		{"drain.capacityCurve", "10, 24\n501, 30", "line 2: number 1, “501”"},
 		{"water.showerFlowsLPS", "12,9", "“12,9” can be “12 l/min; 9 l/min” or “12.9 l/min”"},
 		{"floor.joists.supportsMM", "2400", "needs 2 to 200 numbers, has 1"},
-		{"waste.fittings", "reducer at x to 43/39", "line 1: “at x”: “x” is not a number"},
-		{"waste.fittings", "falling piece at 100 fall 1:", "line 1: “fall 1:”: a number must follow the “:”"},
-		{"waste.fittings", "reducer at 100 to 43", "line 1: say the pipe after it as outside/bore"},
-		{"waste.fittings", "reducer at 100 to 43/300", "line 1: “300”: this is 300 mm, but must be between 10 mm and 240 mm"},
 	} {
 		l := listField(t, w, c.label)
 		enterList(w, l, c.text)
@@ -68,13 +46,10 @@ func TestListsSayWhatIsWrong(t *testing.T) {
 	}
 }
 
-// The ranges of the lists' columns are those of the job, which takes what
-// stands at their ends.
+// The range of a list is that of the job, which takes what stands at its ends.
 func TestListsReachTheLimits(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	for label, text := range map[string]string{
-		"spotLevels":           "300, 400, 500, 100\n300, 500, -500, 0",
-		"drain.capacityCurve":  "500, 1200",
 		"water.showerFlowsLPS": "0, 1200",
 	} {
 		l := listField(t, w, label)
@@ -90,40 +65,44 @@ func TestListsReachTheLimits(t *testing.T) {
 // stands, or put back.
 func TestNotTakenIsSaid(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	doorways, _ := job.FindList(job.DoorwaysKey)
-	w.desk.Do(edit.RemoveItem(doorways, 0))
-	head, _ := job.FindList("shower.head")
-	w.desk.Do(edit.RemoveItem(head, 0))
-	w.desk.Do(edit.Hold("shower.widthMM"))
-	l := listField(t, w, "room.outline")
-	enterList(w, l, "0; 0\n1300; 0\n1300; 1900\n0; 1900")
+	boards, _ := job.FindInput(job.BoardsKey)
+	w.desk.Do(edit.Numbers(boards, nil))
+	between, _ := job.Find("base.betweenGreatestMM")
+	const leastMM = "base.betweenLeastMM"
+	w.desk.Do(edit.Number(between, 1)) // less than the least, which only counts between boards
+	w.desk.Do(edit.Hold(between.Key))
+	w.desk.Do(edit.Hold(leastMM))
+	until(t, "the job without boards", func() bool { return w.change.Result.Stated.StandingOf(leastMM) == job.Held })
+	l := listField(t, w, job.BoardsKey)
+	enterList(w, l, "20; 30")
+	w.window.Canvas().Unfocus()
 	if l.Says() == "" {
 		t.Fatalf("the message is %q", l.Says())
 	}
 	path := filepath.Join(t.TempDir(), "x.json")
 	w.saveTo(path, func() {})
 	until(t, "the warning", func() bool {
-		return strings.Contains(w.teller.Text(), "Saved x.json") && strings.Contains(w.teller.Text(), "not taken: Corners")
+		return strings.Contains(w.teller.Text(), "Saved x.json") && strings.Contains(w.teller.Text(), "not taken: Boards")
 	})
 	// Nor does the result of the edit before, worked out late, wipe it away.
 	w.follow(w.change)
-	if !strings.Contains(w.teller.Text(), "not taken: Corners") {
+	if !strings.Contains(w.teller.Text(), "not taken: Boards") {
 		t.Errorf("a late result says %q instead", w.teller.Text())
 	}
 	until(t, "the heading", func() bool { return strings.Contains(w.tray.Title(), "not taken") })
-	w.desk.Do(edit.LetGo("shower.widthMM")) // it may be narrower then
-	until(t, "the shower let go", func() bool { return w.change.Result.Stated.StandingOf("shower.widthMM") == job.Stated })
-	if l.Entry.Text != "0; 0\n1300; 0\n1300; 1900\n0; 1900" {
+	w.desk.Do(edit.Number(between, 4))
+	until(t, "the bed between boards", func() bool { return w.change.Result.Stated.Base.BetweenGreatestMM == 4 })
+	if l.Entry.Text != "20; 30" {
 		t.Fatalf("what was typed is gone: %q", l.Entry.Text)
 	}
 	pressesIn(l.Choices, "Try again")[0].OnPressed()
-	if got := w.desk.Job().Room.Outline[1].X(); got != 1300 || l.Says() != "" {
-		t.Errorf("tried again the room is %v wide: %s", got, l.Says())
+	if got := w.desk.Job().Base.BoardsMM; len(got) != 2 || l.Says() != "" {
+		t.Errorf("tried again the boards are %v: %s", got, l.Says())
 	}
-	until(t, "the plain heading", func() bool { return w.tray.Title() == "1 · Room" })
-	enterList(w, l, "0; 0\n5; 0")
+	until(t, "the plain heading", func() bool { return w.tray.Title() == "4 · Drain and trap" })
+	enterList(w, l, "20; x")
 	pressesIn(l.Choices, "Put back")[0].OnPressed()
-	if l.Says() != "" || !strings.Contains(l.Entry.Text, "1300") {
+	if l.Says() != "" || !strings.Contains(l.Entry.Text, "30") {
 		t.Errorf("put back the list shows %q", l.Entry.Text)
 	}
 }

@@ -104,7 +104,7 @@ func TestShortcutsFromFields(t *testing.T) {
 			w.sides.open("app.job")
 			return w.jobPanel.rows[1].(*tray.TextRow).Entry
 		},
-		"list": func(w *mainWindow) shortcutField { return listField(t, w, "spotLevels").Entry },
+		"list": func(w *mainWindow) shortcutField { return listField(t, w, "water.showerFlowsLPS").Entry },
 	} {
 		w, log := openWindow(t, Options{})
 		e := field(w)
@@ -112,7 +112,7 @@ func TestShortcutsFromFields(t *testing.T) {
 		w.saveTo(path, func() {})
 		until(t, "saving", func() bool { return w.change.File == path && !w.change.Unsaved })
 		w.window.Canvas().Focus(e)
-		typed := map[string]string{"number": "1000", "name": "Smith", "notes": "by the window", "list": "300, 400, 2.5, 1"}[name]
+		typed := map[string]string{"number": "1000", "name": "Smith", "notes": "by the window", "list": "12, 9.5"}[name]
 		e.SetText(typed)
 		key := func(k fyne.KeyName, shift fyne.KeyModifier) {
 			e.TypedShortcut(&desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierShortcutDefault | shift})
@@ -121,7 +121,7 @@ func TestShortcutsFromFields(t *testing.T) {
 		until(t, name+": saving what was typed", func() bool {
 			data, err := os.ReadFile(path)
 			want := map[string]string{
-				"number": `"depthMM": 1000`, "name": `"name": "Smith"`, "notes": "by the window", "list": `"levelMM": 2.5`,
+				"number": `"depthMM": 1000`, "name": `"name": "Smith"`, "notes": "by the window", "list": `0.158333`,
 			}[name]
 			return err == nil && strings.Contains(string(data), want) && !w.change.Unsaved
 		})

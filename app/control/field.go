@@ -59,6 +59,8 @@ type Intents struct {
 	Confirm, LetGo func()
 	// Entered is told that Enter took what was typed, or that nothing was.
 	Entered func()
+	// Paste takes a text that is pasted and is more than one number; it tells whether it was.
+	Paste func(text string) (taken bool)
 }
 
 // Words are what a field says, in the language of the window.

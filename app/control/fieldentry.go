@@ -88,8 +88,11 @@ func (e *fieldEntry) TypedKey(k *fyne.KeyEvent) {
 	e.Entry.TypedKey(k)
 }
 
-// TypedShortcut lets go of what is held on Ctrl-L.
+// TypedShortcut lets go of what is held on Ctrl-L, and hands on what is pasted and is no single number.
 func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
+	if p, ok := s.(*fyne.ShortcutPaste); ok && e.field.Paste != nil && e.field.Paste(p.Clipboard.Content()) {
+		return
+	}
 	k, ok := s.(*desktop.CustomShortcut)
 	if ok && k.KeyName == fyne.KeyL && k.Modifier == fyne.KeyModifierShortcutDefault && e.field.shown.Known == Held {
 		e.field.letGo()

@@ -35,6 +35,13 @@ type Number struct {
 	// Own says that the job's number is the user's own; nothing of one that its part
 	// has so. Nil where no part can fill it.
 	Own func(job.Job) message.Message
+	// Beside has the name stand beside the field, not over it.
+	Beside bool
+	// About is what it is called for who cannot see; nil for as it is called anyway.
+	About func(job.Job) message.Message
+	// Pasted takes a text of more than one number that is pasted, and tells whether it was one; nil
+	// for a field that takes no more than its own.
+	Pasted func(text string) bool
 	// Nought says what a 0 that is no measure stands for; nothing of any other number. Nil
 	// where 0 is one.
 	Nought func(job.Job) message.Message
@@ -63,7 +70,7 @@ type NumberRow struct {
 // typed, or that nothing was; nil for nobody.
 func NewNumberRow(n Number, a Asks, keys *control.Keys, entered func()) *NumberRow {
 	r := &NumberRow{Number: n, asks: a, now: a.Job()}
-	r.Field = control.NewField(keys, control.Number{Label: theme.Word(n.Label), Kind: n.Kind, Units: r.now.Units,
+	r.Field = control.NewField(keys, control.Number{Kind: n.Kind, Units: r.now.Units,
 		Least: n.Least, Greatest: n.Greatest, Step: n.Step, Optional: n.Clear != nil}, r.words(), control.Intents{
 		Preview:    func(v float64) { a.Preview(n.Set(v)) },
 		EndPreview: a.EndPreview,
@@ -77,7 +84,9 @@ func NewNumberRow(n Number, a Asks, keys *control.Keys, entered func()) *NumberR
 		Confirm: func() { r.stand(edit.Confirm) },
 		LetGo:   func() { r.stand(edit.LetGo) },
 		Entered: entered,
+		Paste:   n.Pasted,
 	})
+	r.name(r.now)
 	r.ownLine = newOwnLine(keys, func() { _ = r.do(edit.AsSold(n.Key)) })
 	r.box = container.New(stacked{}, r.Field, r.ownLine.box)
 	return r
@@ -91,6 +100,20 @@ func (r *NumberRow) called(j job.Job) string {
 		}
 	}
 	return theme.Word(r.Number.Label)
+}
+
+// name gives the field the name it has in a job; it tells whether that is another than before.
+func (r *NumberRow) name(j job.Job) bool {
+	label, about := r.called(j), ""
+	if r.Number.About != nil {
+		about = theme.Say(r.Number.About(j), j.Units)
+	}
+	if r.Beside {
+		label = ""
+	}
+	other := r.Field.Label != label || r.Field.About != about
+	r.Field.Label, r.Field.About = label, about
+	return other
 }
 
 // words are what the field says.
@@ -178,8 +201,7 @@ func (r *NumberRow) Refresh(j job.Job) {
 		r.now = j
 		return
 	}
-	if label := r.called(j); r.Field.Label != label {
-		r.Field.Label = label
+	if r.name(j) {
 		r.Field.Refresh()
 	}
 	below := ""

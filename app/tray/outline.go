@@ -32,7 +32,7 @@ func (r *shapesRow) key() string { return "" }
 func (r *shapesRow) There() bool { return true }
 
 // shapes makes the buttons; what is refused is told under the room's corners.
-func (t *Tray) shapes(corners *TextRow) Row {
+func (t *Tray) shapes(corners *TableRow) Row {
 	rectangle := func(size plan.Point) []plan.Point {
 		w, d := size.X(), size.Y()
 		return []plan.Point{{0, 0}, {w, 0}, {w, d}, {0, d}}

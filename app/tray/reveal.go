@@ -74,6 +74,13 @@ func inLess(key string) bool {
 // a list once that is picked. Nothing without one.
 func (t *Tray) fieldOf(s *station, key string) (fyne.CanvasObject, func()) {
 	rows := s.rows
+	for _, r := range s.rows {
+		if table, is := r.(*TableRow); is && table.There() {
+			if o, focus, in := table.fieldOf(key); in {
+				return o, focus
+			}
+		}
+	}
 	if l, i, entry, ok := job.InList(key); ok {
 		for _, r := range s.rows {
 			if things, is := r.(*thingsRow); is && things.list.Key == l.Key {

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -35,12 +36,12 @@ func (t *Tray) rowsOf(i job.Input, s *station) []Row {
 	case i.Things != nil:
 		return []Row{t.things(i, func() bool { return s.less || !i.First })}
 	case i.Key == job.OutlineKey:
-		corners := t.lines(i)
+		corners := t.table(i, func() bool { return s.less })
 		return []Row{corners, t.shapes(corners)}
-	case i.Lines != nil:
-		return []Row{t.lines(i)}
+	case i.Table != nil:
+		return []Row{t.table(i, func() bool { return s.less })}
 	}
-	return []Row{t.fittings(i)}
+	return []Row{t.numbers(i)}
 }
 
 // number is the field of a number that parts may fill.
@@ -132,32 +133,17 @@ func whole(mm float64, u unit.System) float64 {
 	return math.Round(mm)
 }
 
-// lines makes a field for a list of numbers or of things told by a few numbers each.
-func (t *Tray) lines(i job.Input) *TextRow {
-	l := i.Lines
-	set := func(j *job.Job, items [][]float64) { *j = edit.Lines(i, items).Apply(*j) }
-	var r *TextRow
-	if l.Line > 0 {
-		r = t.numbersRow(i.Label(), joined(l.Hint), 1, l.Fewest, slices.Repeat(l.Columns, l.Line),
-			func(j job.Job) []float64 { return joined(l.Get(&j)) },
-			func(j *job.Job, v []float64) {
-				var items [][]float64
-				for _, x := range v {
-					items = append(items, []float64{x})
-				}
-				set(j, items)
-			})
-	} else {
-		r = t.linesRow(i.Label(), l.Hint, min(5, 2*len(l.Hint)), l.Least, l.Columns,
-			func(j job.Job) [][]float64 { return l.Get(&j) },
-			func(j *job.Job, items [][]float64) error {
-				if l.One && len(items) != 1 {
-					return message.Fail("input.one-point")
-				}
-				set(j, items)
-				return nil
-			})
-	}
+// numbers makes a field for a list of numbers on one line.
+func (t *Tray) numbers(i job.Input) *TextRow {
+	n := *i.Numbers
+	columns := slices.Repeat([]unit.Column{n.Column}, n.Most)
+	written := func(v []float64, u unit.System) string { return joinNumbers(v, n.Kind, u) }
+	r := NewTextRow(i.Label(), func(u unit.System) string { return written(n.Hint, u) }, control.NewEntry(t.keys), t.asks,
+		func(j job.Job) string { return written(n.Get(&j), j.Units) },
+		func(j job.Job, s string) (edit.Edit, error) {
+			v, err := unit.ParseColumns(s, columns, n.Fewest, j.Units)
+			return edit.Numbers(i, v), err
+		})
 	r.Key, r.uses = i.Key, uses(i)
 	if job.FilledByParts(i.Key) {
 		r.filledByParts(func() bool { return t.sold.OwnList(i.Key) })
@@ -165,19 +151,11 @@ func (t *Tray) lines(i job.Input) *TextRow {
 	return r
 }
 
-// joined are the numbers of items one after the other.
-func joined(items [][]float64) (out []float64) {
-	for _, item := range items {
-		out = append(out, item...)
-	}
-	return out
-}
-
 // joinNumbers writes numbers as unit.ParseColumns reads them.
-func joinNumbers(vs []float64, columns []unit.Column, u unit.System) string {
+func joinNumbers(vs []float64, kind unit.Kind, u unit.System) string {
 	var parts []string
-	for i, v := range vs[:min(len(vs), len(columns))] {
-		parts = append(parts, unit.Editable(v, columns[i].Kind, u))
+	for _, v := range vs {
+		parts = append(parts, unit.Editable(v, kind, u))
 	}
 	return strings.Join(parts, ", ")
 }

@@ -291,8 +291,12 @@ func TestFirstNumbersAreDrawn(t *testing.T) {
 	}
 	for _, in := range job.Inputs() {
 		switch {
-		case in.Number != nil, in.Maybe != nil, in.Lines != nil:
+		case in.Number != nil, in.Maybe != nil, in.Numbers != nil:
 			look(in.Key, in.First)
+		case in.Table != nil:
+			for _, c := range in.Table.Columns {
+				look(in.Key+c.Key, in.First && !c.Less)
+			}
 		case in.Things != nil:
 			for _, e := range in.Things.Entries() {
 				if e.Number != nil {

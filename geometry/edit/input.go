@@ -7,7 +7,6 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
-	"underfall/geometry/plan"
 )
 
 // Outside is what an edit of an input may need beside the job: the parts to choose from, and what
@@ -139,14 +138,7 @@ func AtWall(in job.Input, wall int) Edit {
 	return States(Of(in.Message(), func(j *job.Job) { *in.Wall(j) = wall }), in.Key)
 }
 
-// Lines sets a list of numbers or of things that are told by a few numbers each.
-func Lines(in job.Input, items [][]float64) Edit {
-	if in.Key == job.OutlineKey {
-		var ring []plan.Point
-		for _, v := range items {
-			ring = append(ring, plan.Point{v[0], v[1]})
-		}
-		return Outline(ring)
-	}
-	return States(Of(in.Message(), func(j *job.Job) { in.Lines.Set(j, items) }), in.Key)
+// Numbers sets a list of numbers.
+func Numbers(in job.Input, v []float64) Edit {
+	return States(Of(in.Message(), func(j *job.Job) { in.Numbers.Set(j, v) }), in.Key)
 }

@@ -83,10 +83,16 @@ func ItemNumber(l job.List, i int, e job.Entry, value *float64) Edit {
 	return withWorkedOut(l, made.stated(Figure{l.Path(i, e), *value, e.Number.Kind, of, func(v float64) Edit { return ItemNumber(l, i, e, &v) }}))
 }
 
-// ItemChoice changes which of a few values a thing has. What a wall is made of brings usual studs.
+// ItemChoice changes which of a few values a thing has. What a wall is made of brings usual studs, a kind of
+// fitting usual sizes.
 func ItemChoice(l job.List, i int, e job.Entry, value string) Edit {
-	if l.Key == job.WallsKey {
+	switch l.Key {
+	case job.WallsKey:
 		return Wall(i, job.WallKind(value))
+	case job.FittingsKey:
+		return itemEdit(l, i, e, func(j *job.Job) {
+			j.Waste.Fittings[i] = j.AsFitting(j.Waste.Fittings[i], job.FittingKind(value))
+		})
 	}
 	return itemEdit(l, i, e, func(j *job.Job) { e.Choice.Set(j, i, value) })
 }

@@ -61,8 +61,13 @@ func rewall(was, j *job.Job) {
 	from := wallsBefore(old[:min(len(old), len(was.Room.Walls))], sides)
 	j.Room.Walls = make([]job.Wall, len(sides))
 	for i := range sides {
-		if j.Room.Walls[i] = (job.Wall{Kind: job.WallKinds().Usual, ThicknessMM: newWallMM}); from[i] >= 0 {
+		switch part := partOf(old, sides[i]); {
+		case part >= 0 && part < len(was.Room.Walls):
+			j.Room.Walls[i] = was.Room.Walls[part].From(sides[i].a.Sub(old[part].a).Len())
+		case from[i] >= 0:
 			j.Room.Walls[i] = was.Room.Walls[from[i]]
+		default:
+			j.Room.Walls[i] = job.Wall{Kind: job.WallKinds().Usual, ThicknessMM: newWallMM}
 		}
 	}
 	h := hanging{old, sides}
@@ -91,6 +96,13 @@ func rewall(was, j *job.Job) {
 		}
 		h.place(&j.Room.Slopes[i].Wall, &along, 0)
 	}
+}
+
+// partOf is which side before another lies on, by its index; -1 for none.
+func partOf(old []side, s side) int {
+	return slices.IndexFunc(old, func(o side) bool {
+		return o.out.Dot(s.out) > 0 && plan.DistanceToSegment(s.a, o.a, o.b) < atWallMM && plan.DistanceToSegment(s.b, o.a, o.b) < atWallMM
+	})
 }
 
 // wallsBefore is which side before each of some sides is, by its index; -1 for none.

@@ -135,7 +135,7 @@ const insideWallMM = 150
 func ExitKind(k job.ExitKind) Edit {
 	return after(assumesAdded(exitKind(k), foundLists()...), func(before, j *job.Job) {
 		if e := j.Waste.Exit; e.Kind != before.Waste.Exit.Kind && e.At != before.Waste.Exit.At {
-			j.SetStanding(exitAtKey, job.Assumed)
+			j.SetStanding(job.ExitAtKey, job.Assumed)
 		}
 	})
 }
@@ -279,7 +279,7 @@ func LeadTo(i int) Edit {
 		}
 		j.Waste.Exit = exit
 		turnOutlet(j)
-	}), exitKindKey, "waste.exit.at", exitLevelKey).About("waste.exit")
+	}), exitKindKey, job.ExitAtKey, exitLevelKey).About("waste.exit")
 }
 
 // keepingStraight makes a change of a job whose trap may move or turn its outlet a little:
@@ -425,7 +425,7 @@ func RemoveFitting(atMM float64) Edit {
 	return Of(message.Of("edit.remove-fitting"), func(j *job.Job) {
 		if i := fittingAt(*j, atMM); i >= 0 {
 			j.Waste.Fittings = slices.Delete(j.Waste.Fittings, i, i+1)
-			j.WithoutItem(fittingsKey, i)
+			j.WithoutItem(job.FittingsKey, i)
 		}
 	})
 }

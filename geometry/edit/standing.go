@@ -12,8 +12,6 @@ const (
 	heightModeKey = "base.height"
 	exitKindKey   = "waste.exit.kind"
 	exitLevelKey  = "waste.exit.level"
-	exitAtKey     = "waste.exit.at" // in no wall and no stack
-	fittingsKey   = "waste.fittings"
 )
 
 // foundLists are those of things that are found in the house.

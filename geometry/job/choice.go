@@ -203,6 +203,9 @@ func IDs() []message.ID {
 	}
 	for _, in := range Inputs() {
 		out = append(out, in.Label(), in.Help())
+		if in.Table != nil {
+			out = append(out, in.Table.ids()...)
+		}
 	}
 	for _, l := range everyList() {
 		out = append(out, l.Name())

@@ -51,15 +51,14 @@ type Input struct {
 	// uses tells whether it can matter for a job; nil where it does for every one.
 	uses func(*Job) bool
 
-	Number *Parameter
-	Maybe  *Optional
-	Choice *Choosing
-	Flag   func(*Job) *bool
-	Wall   func(*Job) *int // one of the room's walls, by its index
-	Things *List
-	Lines  *Lines
-	// Worded is set for one that is written and read in words: the fittings in the run.
-	Worded bool
+	Number  *Parameter
+	Maybe   *Optional
+	Choice  *Choosing
+	Flag    func(*Job) *bool
+	Wall    func(*Job) *int // one of the room's walls, by its index
+	Things  *List
+	Numbers *Numbers
+	Table   *Table
 }
 
 // Optional is a length that may be absent.
@@ -96,24 +95,6 @@ func (c Choosing) Set(j *Job, value string) {
 		c.set(j, value)
 	}
 }
-
-// Lines are a list of numbers, or of things that are told by a few numbers each.
-type Lines struct {
-	// Columns are the numbers of one item; those past the first Least may be left out.
-	Columns []unit.Column
-	Least   int
-	// Line is how many items at most stand on the one line; 0 where each has its own. Where there
-	// are any there, they are as many as Fewest at the least.
-	Line, Fewest int
-	// One tells that there is exactly one item.
-	One  bool
-	Hint [][]float64 // an example
-	Get  func(*Job) [][]float64
-	set  func(*Job, [][]float64)
-}
-
-// Set makes items the job's.
-func (l Lines) Set(j *Job, items [][]float64) { l.set(j, items) }
 
 // Uses tells whether the input can matter for a job.
 func (in Input) Uses(j *Job) bool {
@@ -272,38 +253,6 @@ func wallOf(key string, field func(*Job) *int) Input { return Input{Key: key, Wa
 
 // things is the input for a list of things.
 func things(l List) Input { return Input{Key: l.Key, Things: &l} }
-
-// numbers is an input for a list of numbers on one line.
-func numbers(
-	key string, column unit.Column, fewest, most int, hint []float64, field func(*Job) *[]float64, tidy func(*Job, []float64) []float64,
-) Input {
-	return Input{Key: key, Lines: &Lines{Columns: []unit.Column{column}, Least: 1, Line: most, Fewest: fewest, Hint: apart(hint),
-		Get: func(j *Job) [][]float64 { return apart(*field(j)) },
-		set: func(j *Job, items [][]float64) {
-			var v []float64
-			for _, item := range items {
-				v = append(v, item[0])
-			}
-			*field(j) = tidy(j, v)
-		}}}
-}
-
-// apart are numbers as items of one each.
-func apart(v []float64) [][]float64 {
-	var out [][]float64
-	for _, x := range v {
-		out = append(out, []float64{x})
-	}
-	return out
-}
-
-// asTyped are numbers as they are; inOrder in rising order, each once.
-func asTyped(_ *Job, v []float64) []float64 { return v }
-
-func inOrder(_ *Job, v []float64) []float64 {
-	slices.Sort(v)
-	return slices.Compact(v)
-}
 
 // shelved is an input for a part from the shelf, sold in the job's country, or the one that is
 // chosen wherever it is sold. Of are the parts that go with a job; none is what no part is called.

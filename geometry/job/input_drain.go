@@ -1,6 +1,7 @@
 package job
 
 import (
+	"math"
 	"slices"
 	"strconv"
 
@@ -172,21 +173,32 @@ func trapInputs() []Input {
 
 // dataSheet are further points of the trap's data sheet.
 func dataSheet() Input {
-	return Input{Key: CapacityCurveKey, Lines: &Lines{Least: 2, Hint: [][]float64{{10, 0.4}},
-		Columns: []unit.Column{{Kind: unit.Length, Greatest: 500}, {Kind: unit.Flow, Greatest: mostFlowLPS}},
-		Get: func(j *Job) [][]float64 {
+	return Input{Key: CapacityCurveKey, Table: &Table{key: CapacityCurveKey, Most: mostCurve, usual: nextPoint,
+		Columns: []Column{column(".headMM", unit.Length, 0, mostHeadMM, 1), column(".flowLPS", unit.Flow, 0, mostFlowLPS, 1.0/60)},
+		get: func(j *Job) [][]float64 {
 			var out [][]float64
 			for _, p := range j.Drain.CapacityCurve {
 				out = append(out, []float64{p.HeadMM, p.FlowLPS})
 			}
 			return out
 		},
-		set: func(j *Job, items [][]float64) {
+		set: func(j *Job, rows [][]float64) {
 			j.Drain.CapacityCurve = nil
-			for _, v := range items {
+			for _, v := range rows {
 				j.Drain.CapacityCurve = append(j.Drain.CapacityCurve, part.HeadFlow{HeadMM: v[0], FlowLPS: v[1]})
 			}
 		}}}
+}
+
+// nextPoint is a point of the data sheet a little more than the last, or the one that is stated by itself.
+func nextPoint(j *Job) []float64 {
+	const moreMM = 5
+	head, flow := j.Drain.CapacityHeadMM, j.Drain.CapacityLPS
+	if n := len(j.Drain.CapacityCurve); n > 0 {
+		last := j.Drain.CapacityCurve[n-1]
+		head, flow = last.HeadMM+moreMM, last.FlowLPS
+	}
+	return []float64{math.Min(head, mostHeadMM), flow}
 }
 
 // The keys of inputs of the way out that the window or an edit treats in a way of its own.
@@ -219,10 +231,8 @@ func wayOutInputs() []Input {
 			things(pumpList()).when(func(j *Job) bool { return j.Waste.Exit.Kind == ExitPump || j.Waste.Pump != nil })),
 		rows(StationWayOut, false,
 			exitLevel(),
-			Input{Key: "waste.waypoints", Lines: &Lines{Columns: pointColumns(), Least: 2, Hint: [][]float64{{700, 1200}},
-				Get: func(j *Job) [][]float64 { return numbersOf(j.Waste.Waypoints) },
-				set: func(j *Job, items [][]float64) { j.Waste.Waypoints = pointsOf(items) }}},
-			Input{Key: FittingsKey, Worded: true},
+			placesInPlan(TurnsKey, 0, mostItems, func(j *Job) *[]plan.Point { return &j.Waste.Waypoints }, nil),
+			things(fittingList()),
 			things(ventList()),
 			things(beyondList()).when(func(j *Job) bool { return j.Waste.Exit.Kind == ExitWall || j.Waste.Beyond != nil }),
 			things(drillList()).when(func(j *Job) bool { return j.Waste.Exit.Kind == ExitWall || j.Waste.Drill != nil }),
@@ -260,10 +270,10 @@ func (j *Job) ExitInPlan() bool {
 
 // exitAt is the place in plan of an exit that is in no wall.
 func exitAt() Input {
-	return Input{Key: "waste.exit.at", uses: (*Job).ExitInPlan, Lines: &Lines{
-		Columns: pointColumns(), Least: 2, One: true, Hint: [][]float64{{300, 400}},
-		Get: func(j *Job) [][]float64 { return numbersOf([]plan.Point{j.Waste.Exit.At}) },
-		set: func(j *Job, items [][]float64) { j.Waste.Exit.At = pointsOf(items)[0] }}}
+	return Input{Key: ExitAtKey, uses: (*Job).ExitInPlan, Table: &Table{
+		key: ExitAtKey, Columns: inPlan(""), Fewest: 1, Most: 1,
+		get: func(j *Job) [][]float64 { return [][]float64{{j.Waste.Exit.At.X(), j.Waste.Exit.At.Y()}} },
+		set: func(j *Job, rows [][]float64) { j.Waste.Exit.At = plan.Point{rows[0][0], rows[0][1]} }}}
 }
 
 // exitStack is the stack that the waste goes into.

@@ -7,28 +7,6 @@ import (
 	"underfall/geometry/unit"
 )
 
-// pointColumns are the two numbers of a place in plan.
-func pointColumns() []unit.Column {
-	return []unit.Column{unit.Any(unit.Length), unit.Any(unit.Length)}
-}
-
-// numbersOf are places in plan as numbers; pointsOf are places of numbers.
-func numbersOf(points []plan.Point) [][]float64 {
-	var out [][]float64
-	for _, p := range points {
-		out = append(out, []float64{p.X(), p.Y()})
-	}
-	return out
-}
-
-func pointsOf(items [][]float64) []plan.Point {
-	var out []plan.Point
-	for _, v := range items {
-		out = append(out, plan.Point{v[0], v[1]})
-	}
-	return out
-}
-
 // The keys of inputs that the window or an edit treats in a way of its own.
 const (
 	OutlineKey = "room.outline"
@@ -41,9 +19,7 @@ const (
 func roomInputs() []Input {
 	return append(
 		rows(StationRoom, true,
-			Input{Key: OutlineKey, Lines: &Lines{Columns: pointColumns(), Least: 2, Hint: [][]float64{{0, 0}, {2400, 0}, {2400, 1900}, {0, 1900}},
-				Get: func(j *Job) [][]float64 { return numbersOf(j.Room.Outline) },
-				set: func(j *Job, items [][]float64) { j.Room.Outline = pointsOf(items) }}},
+			placesInPlan(OutlineKey, leastCorners, mostCorners, func(j *Job) *[]plan.Point { return &j.Room.Outline }, nextCorner),
 			things(wallList()),
 			things(doorwayList())),
 		rows(StationRoom, false,
@@ -123,29 +99,14 @@ func floorInputs() []Input {
 // overJoists tells that the structural floor is of joists.
 func overJoists(j *Job) bool { return timber(*j) }
 
-// readings are the levels of the structural floor as measured.
-func readings() Input {
-	level := unit.Column{Kind: unit.Length, Least: -mostReadingMM, Greatest: mostReadingMM}
-	return Input{Key: "spotLevels", Lines: &Lines{Least: 3, Hint: [][]float64{{300, 400, 2.5, 1}},
-		Columns: append(pointColumns(), level, unit.Column{Kind: unit.Length, Greatest: mostOffMM}),
-		Get: func(j *Job) [][]float64 {
-			var out [][]float64
-			for _, s := range j.SpotLevels {
-				out = append(out, []float64{s.At.X(), s.At.Y(), s.LevelMM, s.ToleranceMM})
-			}
-			return out
-		},
-		set: func(j *Job, items [][]float64) {
-			j.SpotLevels = nil
-			for _, v := range items {
-				// A level without its ± is as good as a careful laser reading.
-				s := SpotLevel{At: plan.Point{v[0], v[1]}, LevelMM: v[2], ToleranceMM: UsualReadingMM}
-				if len(v) > 3 {
-					s.ToleranceMM = v[3]
-				}
-				j.SpotLevels = append(j.SpotLevels, s)
-			}
-		}}}
+// nextCorner is a corner in the middle of the last wall, from where it can be moved out or in.
+func nextCorner(j *Job) []float64 {
+	n := len(j.Room.Outline)
+	if n < leastCorners {
+		return nil
+	}
+	at := j.Room.Outline[n-1].Add(j.Room.Outline[0]).Mul(0.5)
+	return []float64{at.X(), at.Y()}
 }
 
 // showerInputs are those of the shower.

@@ -1,6 +1,7 @@
 package job_test
 
 import (
+	"math"
 	"reflect"
 	"slices"
 	"strings"
@@ -8,6 +9,7 @@ import (
 
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
 )
@@ -87,7 +89,7 @@ func TestInputsAreOfOneKind(t *testing.T) {
 	for _, in := range job.Inputs() {
 		n := 0
 		for _, is := range []bool{in.Number != nil, in.Maybe != nil, in.Choice != nil, in.Flag != nil, in.Wall != nil,
-			in.Things != nil, in.Lines != nil, in.Worded} {
+			in.Things != nil, in.Numbers != nil, in.Table != nil} {
 			if is {
 				n++
 			}
@@ -179,27 +181,19 @@ func TestInputsReadWhatWasSet(t *testing.T) {
 }
 
 // Lists of numbers read as they were set, in the order they are kept in.
-func TestLinesReadWhatWasSet(t *testing.T) {
-	for key, c := range map[string]struct{ set, want [][]float64 }{
-		job.OutlineKey:            {[][]float64{{0, 0}, {3000, 0}, {3000, 2000}, {0, 2000}}, nil},
-		"spotLevels":              {[][]float64{{300, 400, 2.5}, {900, 400, 3, 0.5}}, [][]float64{{300, 400, 2.5, job.UsualReadingMM}, {900, 400, 3, 0.5}}},
-		"floor.joists.supportsMM": {[][]float64{{0}, {2400}}, nil},
-		"water.showerFlowsLPS":    {[][]float64{{0.2}, {0.15}}, nil},
-		job.BoardsKey:             {[][]float64{{30}, {12}, {30}}, [][]float64{{12}, {30}}},
-		job.SoldLengthsKey:        {[][]float64{{900}, {600}}, [][]float64{{600}, {900}}},
-		job.CapacityCurveKey:      {[][]float64{{10, 0.4}}, nil},
-		"waste.waypoints":         {[][]float64{{700, 1200}}, nil},
-		"waste.exit.at":           {[][]float64{{300, 400}}, nil},
+func TestNumbersReadWhatWasSet(t *testing.T) {
+	for key, c := range map[string]struct{ set, want []float64 }{
+		"floor.joists.supportsMM": {[]float64{0, 2400}, []float64{0, 2400}},
+		"water.showerFlowsLPS":    {[]float64{0.2, 0.15}, []float64{0.2, 0.15}},
+		job.BoardsKey:             {[]float64{30, 12, 30}, []float64{12, 30}},
+		job.SoldLengthsKey:        {[]float64{900, 600}, []float64{600, 900}},
 	} {
 		in, ok := job.FindInput(key)
-		if !ok || in.Lines == nil {
-			t.Fatalf("%s is no list", key)
+		if !ok || in.Numbers == nil {
+			t.Fatalf("%s is no list of numbers", key)
 		}
-		if c.want == nil {
-			c.want = c.set
-		}
-		j := edit.Lines(in, c.set).Apply(job.New())
-		if got := in.Lines.Get(&j); !reflect.DeepEqual(got, c.want) {
+		j := edit.Numbers(in, c.set).Apply(job.New())
+		if got := in.Numbers.Get(&j); !reflect.DeepEqual(got, c.want) {
 			t.Errorf("%s set to %v reads %v", key, c.set, got)
 		}
 		if key == job.BoardsKey {
@@ -209,15 +203,99 @@ func TestLinesReadWhatWasSet(t *testing.T) {
 			t.Errorf("%s: %v", key, p)
 		}
 	}
+}
+
+// tables are the tables of a job with rows to set, each sound.
+var tables = map[string][][]float64{
+	job.OutlineKey:       {{0, 0}, {3000, 0}, {3000, 2000}, {0, 2000}},
+	job.ReadingsKey:      {{300, 400, 2.5, 1}, {900, 400, 3, 0.5}},
+	job.CapacityCurveKey: {{10, 0.4}, {15, 0.5}},
+	job.TurnsKey:         {{700, 1200}, {700, 900}},
+	job.ExitAtKey:        {{300, 400}},
+}
+
+// Tables read as they were set; each number has a path that leads to it and is one statement, on its own or
+// with the others of a place or an outline.
+func TestTablesReadWhatWasSet(t *testing.T) {
+	n := 0
 	for _, in := range job.Inputs() {
-		if in.Lines == nil {
+		if in.Table == nil {
 			continue
 		}
-		for _, item := range in.Lines.Hint {
-			if len(item) < in.Lines.Least || len(item) > len(in.Lines.Columns) {
-				t.Errorf("the example of %s has %d numbers", in.Key, len(item))
+		n++
+		table, rows := *in.Table, tables[in.Key]
+		j := job.New()
+		j.Waste.Exit.Kind = job.ExitFloor
+		j = edit.Rows(in, rows).Apply(j)
+		if got := table.Rows(&j); !reflect.DeepEqual(got, rows) {
+			t.Errorf("%s set to %v reads %v", in.Key, rows, got)
+		}
+		if p := j.Validate(); len(p) > 0 {
+			t.Errorf("%s: %v", in.Key, p)
+		}
+		for r := range rows {
+			for c := range table.Columns {
+				path := table.Path(r, c)
+				if of, ok := job.InputOf(path); !ok || of.Key != in.Key || !j.HasInput(path) {
+					t.Errorf("%s leads to %s, an input %v", path, of.Key, j.HasInput(path))
+				}
+				if v, ok := j.NumberAt(path); ok && v != rows[r][c] {
+					t.Errorf("%s is %v, want %v", path, v, rows[r][c])
+				}
+				for _, s := range []job.Standing{job.Held, job.Stated} {
+					j.SetStanding(path, s)
+					if got := j.StandingOf(path); got != s || len(j.Validate()) > 0 {
+						t.Errorf("%s stands as %q, want %q: %v", path, got, s, j.Validate())
+					}
+				}
 			}
 		}
+	}
+	if n != len(tables) {
+		t.Errorf("%d tables, %d set", n, len(tables))
+	}
+}
+
+// Every number of a table has the bounds that its check has: beyond them it is refused where it stands.
+func TestTableNumbersHaveBounds(t *testing.T) {
+	for _, in := range job.Inputs() {
+		if in.Table == nil {
+			continue
+		}
+		for c, column := range in.Table.Columns {
+			for _, beyond := range []float64{column.Least - 0.01, column.Greatest + 0.01, math.NaN()} {
+				j := job.New()
+				j.Waste.Exit.Kind = job.ExitFloor
+				rows := edit.Rows(in, tables[in.Key]).Apply(j)
+				j = edit.Cell(in, 0, c, beyond).Apply(rows)
+				found := slices.ContainsFunc(j.Validate(), func(p job.Problem) bool { return p.Key == in.Table.Path(0, c) })
+				if !found {
+					t.Errorf("%s may be %v: %v", in.Table.Path(0, c), beyond, j.Validate())
+				}
+			}
+		}
+	}
+}
+
+// Places in plan are stated from the walls that run through their zero: of the starting room B at the left
+// and A, with the door, in front. In a room that starts elsewhere they have no wall to be stated from.
+func TestPlacesAreStatedFromWalls(t *testing.T) {
+	j := job.New()
+	j.Room.Stacks = []job.Stack{{At: plan.Point{200, 300}}}
+	for path, want := range map[string]message.Message{
+		"spotLevels[0].at[0]": message.Of("named.from-wall", message.Wall("wall", 2)), "spotLevels[0].at[1]": message.Of("named.from-wall", message.Wall("wall", 1)),
+		"waste.waypoints[3][0]": message.Of("named.from-wall", message.Wall("wall", 2)), "waste.exit.at[1]": message.Of("named.from-wall", message.Wall("wall", 1)),
+		"room.stacks[0].at[0]": message.Of("named.from-wall", message.Wall("wall", 2)), "room.outline[1][0]": {}, "spotLevels[0].levelMM": {}, "[0]": {}, "": {},
+	} {
+		if got, _ := j.Named(path); got.String() != want.String() {
+			t.Errorf("%q is called %v, want %v", path, got, want)
+		}
+	}
+	for i := range j.Room.Outline {
+		j.Room.Outline[i][0] += 100
+	}
+	if got, ok := j.Named("spotLevels[0].at[0]"); ok {
+		t.Errorf("100 beside the wall it is called %v", got)
 	}
 }
 

@@ -114,6 +114,17 @@ type Wall struct {
 	DampCourseMM *float64 `json:"dampCourseMM,omitempty"`
 }
 
+// From is the part of the wall from a distance along it on: its first stud is the next one there.
+func (w Wall) From(mm float64) Wall {
+	if w.Kind == WallStud && w.StudSpacingMM > 0 {
+		if w.FirstStudMM = math.Mod(w.FirstStudMM-mm, w.StudSpacingMM); w.FirstStudMM < 0 {
+			w.FirstStudMM += w.StudSpacingMM
+		}
+	}
+	w.OutsideGroundMM, w.DampCourseMM = clonePointer(w.OutsideGroundMM), clonePointer(w.DampCourseMM)
+	return w
+}
+
 // usualSolePlateMM is how thick sole plates mostly are. Common practice, no source.
 const usualSolePlateMM = 38
 

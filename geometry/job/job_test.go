@@ -160,7 +160,7 @@ func TestProblemsSpeakOfPlaces(t *testing.T) {
 	for path, want := range map[string]string{
 		"room.doorways[0].offsetMM": "place.item-entry{item: place.doorway{n: 1}, entry: item.room.doorways.offsetMM}", "room.doorways[11]": "place.doorway{n: 12}", "room.outline[3][1]": "place.corner{corner: 4}",
 		"spotLevels[0].at[0]": "place.laser-level{n: 1}", "shower.depthMM": "place.parameter{station: station.shower, parameter: parameter.shower.depthMM}", "layers.wall.grout": "place.wall-finish",
-		"waste.exit.level.invertMM": "place.exit-level", "asBuilt.baseTopMM": "place.as-built-level{level: parameter.asBuilt.baseTopMM}", "waste.fittings[2].boreMM": "place.fitting{n: 3}", "": "place.job", "nonsense[5]": "place.job",
+		"waste.exit.level.invertMM": "place.exit-level", "asBuilt.baseTopMM": "place.as-built-level{level: parameter.asBuilt.baseTopMM}", "waste.fittings[2].boreMM": "place.item-entry{item: place.fitting{n: 3}, entry: item.waste.fittings.boreMM}", "": "place.job", "nonsense[5]": "place.job",
 	} {
 		p := job.Problem{Key: path, What: message.Of("problem.no-floor")}
 		if got := job.PlaceInFile(p.Key).String(); got != want {

@@ -160,10 +160,13 @@ func (j *Job) WallAlong(key string) (wall int, ok bool) {
 }
 
 // Named is what an input is called, by its path, where only the job can tell: from which corner it is
-// measured, or from which wall joists are counted; ok is false for any other.
+// measured, or from which wall something is or joists are counted; ok is false for any other.
 func (j *Job) Named(key string) (m message.Message, ok bool) {
 	if wall, ok := j.WallAlong(key); ok {
 		return message.Of("named.from-corner", message.AtCorner("corner", j.Room.Corner(wall))), true
+	}
+	if m, ok := j.placedFrom(key); ok {
+		return m, true
 	}
 	l, i, entry, _ := InList(key)
 	switch {

@@ -1,6 +1,61 @@
 package job
 
-import "underfall/geometry/unit"
+import (
+	"math"
+
+	"underfall/geometry/part"
+	"underfall/geometry/unit"
+)
+
+// fittingList is the list of the fittings in the run.
+func fittingList() List {
+	return listed(FittingsKey, mostFittings, func(j *Job) *[]Fitting { return &j.Waste.Fittings }, nextFitting,
+		choose("kind", FittingKinds(), func(f *Fitting) *FittingKind { return &f.Kind }),
+		length("atMM", 0, farthestMM, 10, func(f *Fitting) *float64 { return &f.AtMM }),
+		length("lengthMM", 1, 2000, 5, func(f *Fitting) *float64 { return &f.LengthMM }),
+		where((*Fitting).sized, length("nominalMM", 20, 200, 1, func(f *Fitting) *float64 { return &f.NominalMM })),
+		where((*Fitting).sized, length("outsideDiameterMM", 20, 250, 0.1, func(f *Fitting) *float64 { return &f.OutsideDiameterMM })),
+		where((*Fitting).sized, length("boreMM", 10, 240, 0.1, func(f *Fitting) *float64 { return &f.BoreMM })),
+		where((*Fitting).falling, number("slope", unit.Slope, 0, 1, 0.001, func(f *Fitting) *float64 { return &f.Slope })),
+		yes("reversed", func(f *Fitting) *bool { return &f.Reversed }))
+}
+
+// sized tells that pipe of another size goes on behind the fitting, falling that it has a fall of its own.
+func (f *Fitting) sized() bool   { return f.Kind == FittingReducer || f.Kind == FittingAdaptor }
+func (f *Fitting) falling() bool { return f.Kind == FittingFallingPiece }
+
+// nextFitting comes a hand behind the last one, the first 300 mm along the run: a reducer to the next larger
+// pipe, or a falling piece where there is none. Common practice, no source.
+func nextFitting(j *Job) Fitting {
+	const firstMM, handMM = 300, 100
+	atMM := float64(firstMM)
+	if n := len(j.Waste.Fittings); n > 0 {
+		last := j.Waste.Fittings[n-1]
+		atMM = math.Min(farthestMM, last.AtMM+last.LengthMM+handMM)
+	}
+	if f, ok := j.ReducerAt(atMM); ok {
+		return f
+	}
+	return UsualFallingPiece(atMM)
+}
+
+// AsFitting is a fitting as one of another kind, of usual sizes where it had none of those that this needs.
+func (j *Job) AsFitting(f Fitting, k FittingKind) Fitting {
+	f.Kind = k
+	switch {
+	case f.falling():
+		f.Pipe = part.Pipe{}
+		if f.Slope == 0 {
+			f.Slope = UsualFallingPiece(0).Slope
+		}
+	case f.sized():
+		f.Slope = 0
+		if f.OutsideDiameterMM == 0 {
+			f.Pipe, _ = j.LargerPipe()
+		}
+	}
+	return f
+}
 
 // ventList is the list of the vent on the run, if there is one.
 func ventList() List {

@@ -46,6 +46,9 @@ func standingKey(key string) string {
 	case PipeSizeKey:
 		return "waste.nominalMM"
 	}
+	if list := listOfPlaces(key); list != "" {
+		return list
+	}
 	return key
 }
 

@@ -27,6 +27,7 @@ const (
 	mostBoardMM  = 300
 	mostSupports = 200
 	mostFlowLPS  = 20
+	mostHeadMM   = 500
 	// mostReadingMM is how far a reading or a level as built can lie from the datum, mostOffMM how far off one can be.
 	mostReadingMM = 500
 	mostBuiltMM   = 2000
@@ -343,7 +344,7 @@ func (v *validator) drainAndWaste(j Job) {
 	v.atMost("drain.capacityCurve", len(d.CapacityCurve), mostCurve)
 	for i, p := range d.CapacityCurve {
 		key := fmt.Sprintf("drain.capacityCurve[%d]", i)
-		v.within(key+".headMM", p.HeadMM, 0, 500, unit.Length)
+		v.within(key+".headMM", p.HeadMM, 0, mostHeadMM, unit.Length)
 		v.within(key+".flowLPS", p.FlowLPS, 0, mostFlowLPS, unit.Flow)
 		if i > 0 && (p.HeadMM <= d.CapacityCurve[i-1].HeadMM || p.FlowLPS < d.CapacityCurve[i-1].FlowLPS) {
 			v.add(key, "problem.trap-data-order")
@@ -371,21 +372,12 @@ func (v *validator) drainAndWaste(j Job) {
 	for i, p := range w.Waypoints {
 		v.point(fmt.Sprintf("waste.waypoints[%d]", i), p)
 	}
-	v.atMost("waste.fittings", len(w.Fittings), mostFittings)
 	for i, f := range w.Fittings {
-		key := fmt.Sprintf("waste.fittings[%d]", i)
-		checkEnum(v, key+".kind", f.Kind, FittingKinds())
-		v.within(key+".atMM", f.AtMM, 0, farthestMM, unit.Length)
-		v.within(key+".lengthMM", f.LengthMM, 1, 2000, unit.Length)
-		if f.Kind == FittingReducer || f.Kind == FittingAdaptor {
-			v.within(key+".nominalMM", f.NominalMM, 20, 200, unit.Length)
-			v.within(key+".outsideDiameterMM", f.OutsideDiameterMM, 20, 250, unit.Length)
-			if v.within(key+".boreMM", f.BoreMM, 10, 240, unit.Length) && f.BoreMM >= f.OutsideDiameterMM {
-				v.add(key+".boreMM", "problem.bore", message.Fine("outside", f.OutsideDiameterMM))
+		if key := fmt.Sprintf("waste.fittings[%d].", i); f.sized() {
+			if f.BoreMM >= f.OutsideDiameterMM {
+				v.add(key+"boreMM", "problem.bore", message.Fine("outside", f.OutsideDiameterMM))
 			}
-			v.socket(key+".", f.Pipe)
-		} else {
-			v.within(key+".slope", f.Slope, 0, 1, unit.Slope)
+			v.socket(key, f.Pipe)
 		}
 	}
 	v.drainInShower(j)

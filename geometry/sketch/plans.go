@@ -30,7 +30,8 @@ func roomPlan() base {
 		}
 	}
 	return base{draw, with(map[string]measure{
-		"room.outline,room.walls.lengthMM":                level(50, 200, 26),
+		"room.outline[0],room.walls.lengthMM":             level(50, 200, 26),
+		"room.outline[1]":                                 upright(60, 14, 98),
 		"room.walls.thicknessMM":                          level(200, 212, 60),
 		"room.doorways.offsetMM":                          level(50, 130, 20),
 		"room.doorways.widthMM,room.doorways.leafKeepsMM": level(130, 166, 20),
@@ -48,7 +49,8 @@ func roomPlan() base {
 		"drain.offsetMM,drain.trapOffsetMM":               level(110, 130, 76),
 		"drain.forwardMM":                                 upright(116, 90, 98),
 		"waste.exit.offsetMM":                             upright(56, 90, 98),
-		"waste.exit.at,waste.waypoints":                   level(50, 90, 90),
+		"waste.exit.at[0],waste.waypoints[0]":             level(50, 90, 90),
+		"waste.exit.at[1],waste.waypoints[1]":             upright(90, 14, 90),
 		"room.fixtures.offsetMM":                          upright(194, 14, 40),
 		"waste.beyond.lengthMM":                           level(12, 38, 90),
 	})}
@@ -93,7 +95,8 @@ func readingsPlan() base {
 		return d
 	}
 	return base{draw, with(map[string]measure{
-		"spotLevels": level(50, 124, 40),
+		"spotLevels.at[0]": level(50, 124, 40),
+		"spotLevels.at[1]": upright(124, 10, 40),
 		"room.stacks.at[0],room.pipeEnds.at[0],shower.head.at[0]": level(38, 70, 32),
 		"room.stacks.at[1],room.pipeEnds.at[1],shower.head.at[1]": upright(178, 10, 32),
 	})}

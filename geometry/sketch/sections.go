@@ -81,6 +81,23 @@ func floorSection() base {
 	})}
 }
 
+// unevenFloor is a floor with a rise, cut, with a staff on it and the level that it is read from.
+func unevenFloor() base {
+	draw := func() section.Drawing {
+		return section.Drawing{
+			Areas: []section.Area{
+				cut(material.Concrete, []plan.Point{{8, 8}, {242, 8}, {242, 44}, {206, 62}, {160, 72}, {110, 56}, {60, 40}, {8, 40}}...),
+			},
+			Lines: []section.Line{dashed(plan.Point{8, 40}, plan.Point{242, 40}), heavy(plan.Point{160, 72}, plan.Point{160, 108}),
+				heavy(plan.Point{40, 40}, plan.Point{40, 108}), line(plan.Point{30, 98}, plan.Point{170, 98})},
+		}
+	}
+	return base{draw, with(map[string]measure{
+		"spotLevels.levelMM":     upright(160, 40, 72),
+		"spotLevels.toleranceMM": upright(160, 69, 75),
+	})}
+}
+
 // trapSection is a drain with its trap, cut along the pipe.
 func trapSection() base {
 	draw := func() section.Drawing {
@@ -101,19 +118,19 @@ func trapSection() base {
 		}
 	}
 	return base{draw, with(map[string]measure{
-		"drain.trapDepthMM":                              upright(110, 22, 90),
-		"drain.outletInvertDepthMM":                      upright(186, 32, 90),
-		"drain.weirDepthMM":                              upright(136, 58, 90),
-		"drain.sealMM":                                   upright(136, 38, 58),
-		"drain.passageMM":                                upright(123, 28, 38),
-		"drain.channelDepthMM":                           upright(104, 80, 90),
-		"drain.trapSizeMM":                               level(92, 154, 18),
-		"drain.bedUnderMM":                               upright(124, 14, 22),
-		"drain.coverLeastMM,drain.coverGreatestMM":       upright(160, 90, 100),
-		"drain.leastFormerMM":                            upright(80, 74, 84),
-		"drain.outletJointMM,drain.outletJointOutsideMM": level(154, 216, 46),
-		"drain.outletNominalMM,drain.outletTurnDeg":      upright(204, 32, 56),
-		"drain.capacityHeadMM,drain.capacityCurve":       upright(134, 100, 108),
+		"drain.trapDepthMM":                               upright(110, 22, 90),
+		"drain.outletInvertDepthMM":                       upright(186, 32, 90),
+		"drain.weirDepthMM":                               upright(136, 58, 90),
+		"drain.sealMM":                                    upright(136, 38, 58),
+		"drain.passageMM":                                 upright(123, 28, 38),
+		"drain.channelDepthMM":                            upright(104, 80, 90),
+		"drain.trapSizeMM":                                level(92, 154, 18),
+		"drain.bedUnderMM":                                upright(124, 14, 22),
+		"drain.coverLeastMM,drain.coverGreatestMM":        upright(160, 90, 100),
+		"drain.leastFormerMM":                             upright(80, 74, 84),
+		"drain.outletJointMM,drain.outletJointOutsideMM":  level(154, 216, 46),
+		"drain.outletNominalMM,drain.outletTurnDeg":       upright(204, 32, 56),
+		"drain.capacityHeadMM,drain.capacityCurve.headMM": upright(134, 100, 108),
 	})}
 }
 

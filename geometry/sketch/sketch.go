@@ -59,7 +59,7 @@ func Keys() []string {
 
 // bases are all sketches.
 func bases() []base {
-	return []base{roomPlan(), joistSection(), joistPlan(), readingsPlan(), floorSection(), trapSection(), wallSection(), tileGrid()}
+	return []base{roomPlan(), joistSection(), joistPlan(), readingsPlan(), unevenFloor(), floorSection(), trapSection(), wallSection(), tileGrid()}
 }
 
 // finishes are measures for the finishes of all three places, by the rest of their keys.
