@@ -73,6 +73,7 @@ func TestNotTakenIsSaid(t *testing.T) {
 	w.desk.Do(edit.Hold(between.Key))
 	w.desk.Do(edit.Hold(leastMM))
 	until(t, "the job without boards", func() bool { return w.change.Result.Stated.StandingOf(leastMM) == job.Held })
+	w.showPanels()
 	l := listField(t, w, job.BoardsKey)
 	enterList(w, l, "20; 30")
 	w.window.Canvas().Unfocus()
