@@ -109,6 +109,7 @@ func TestEveryParameterHasAField(t *testing.T) {
 		}
 	}
 }
+
 // The buttons for shapes of the room are off where it has that shape already.
 func TestShapesThatWouldChangeNothing(t *testing.T) {
 	w, _ := openWindow(t, Options{})
