@@ -233,7 +233,7 @@ func (c *findingCard) fill() {
 	p := c.place()
 	line := theme.Say(p.Message(), u)
 	if p.Risk != nil {
-		line = theme.Say(message.Of("chance.of", message.In("subject", p.Measurement.Subject.Message()), message.In("chance", p.Risk.Chance())), u)
+		line = theme.Say(message.Of("chance.of", message.In("subject", p.Measurement.Message()), message.In("chance", p.Risk.Chance())), u)
 	}
 	if n := len(c.of.Places); n > 1 {
 		line += "  " + theme.Say(message.Of("finding.places", message.No("at", c.at%n+1), message.N("n", n)), u)

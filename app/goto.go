@@ -52,7 +52,7 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 		w.goToFinding(c.Finding)
 		return
 	}
-	label := message.Of("finding.mark", message.In("heading", c.Measurement.Subject.Message()), c.Figure("value"))
+	label := message.Of("finding.mark", message.In("heading", c.Measurement.Message()), c.Figure("value"))
 	w.goTo(c.Finding, &sight.Mark{At: c.Measurement.At, Label: theme.Say(label, w.change.Result.Settled.Units)}, "")
 }
 

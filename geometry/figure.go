@@ -59,7 +59,7 @@ func (r Result) stepFigure() (f Figure, ok bool) {
 func (r Result) wayLine() message.Message {
 	e := r.Settled.Waste.Exit
 	if e.Kind == job.ExitWall {
-		return message.Of("figure.through-wall", message.Wall("wall", r.Settled.Room.Letter(e.Wall)))
+		return message.Of("figure.through-wall", r.Settled.Room.Wall("wall", e.Wall))
 	}
 	return message.Of(message.ID("choice.exit." + string(e.Kind)))
 }

@@ -152,7 +152,7 @@ func (r Result) roomFacts(j *job.Job) message.Message {
 	along, across := extent(j)
 	long, deep := message.MM("along", along), message.MM("across", across)
 	if doors := j.Room.Doorways; len(doors) == 1 {
-		return message.Of("facts.room-door", long, deep, message.Wall("wall", j.Room.Letter(doors[0].Wall)))
+		return message.Of("facts.room-door", long, deep, j.Room.Wall("wall", doors[0].Wall))
 	}
 	return message.Of("facts.room", long, deep, message.N("doors", len(j.Room.Doorways)))
 }
@@ -174,7 +174,7 @@ func showerFacts(j *job.Job) message.Message {
 	case math.Abs(s.OffsetMM+s.WidthMM-long) < inCornerMM:
 		return message.Of("facts.shower-corner", append(args, message.AtCorner("corner", j.Room.Corner(next)))...)
 	}
-	return message.Of("facts.shower-wall", append(args, message.Wall("wall", j.Room.Letter(s.Wall)))...)
+	return message.Of("facts.shower-wall", append(args, j.Room.Wall("wall", s.Wall))...)
 }
 
 // extent is how far the room goes along its first wall and across it.

@@ -273,7 +273,7 @@ func printCards(w io.Writer, r geometry.Result, answer geometry.Answer, later bo
 	for _, c := range answer.Later {
 		for i, p := range c.Places {
 			fmt.Fprintf(w, "  %s\t%s\t%s\t%s\t%s\n", severityOf(c, i, b), b.Say(p.Rule.Heading()),
-				b.Say(p.Measurement.Subject.Message()), b.Say(p.Risk.Chance()), b.Say(p.Risk.From()))
+				b.Say(p.Measurement.Message()), b.Say(p.Risk.Chance()), b.Say(p.Risk.From()))
 		}
 	}
 }

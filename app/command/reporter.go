@@ -217,7 +217,7 @@ func (w reporter) finding(f rule.Finding) reportFinding {
 	m, r := f.Measurement, f.Rule
 	return reportFinding{
 		Rule: r.ID, Severity: r.Severity, Stage: r.Stage, Quantity: r.Quantity, ID: m.Subject.String(),
-		Subject: w.Say(r.Heading()), Where: w.Say(m.Subject.Message()),
+		Subject: w.Say(r.Heading()), Where: w.Say(m.Message()),
 		At: place(m.At), Value: number(m.Value), Compare: r.Compare, Limit: r.Limit, To: r.To,
 		Text: w.Say(r.Text()), Remedy: w.Say(r.Remedy()), Source: w.Say(r.Source.Message()), Verified: r.Source.Mark,
 	}

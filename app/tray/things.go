@@ -140,6 +140,17 @@ func (t *Tray) entry(l job.List, e job.Entry, at *int, there func(job.Job) bool)
 				corner, _ := strconv.Atoi(v) // as it was written for the options
 				return edit.ItemCorner(l, *at, e, corner)
 			}}, t.asks, t.keys)
+	case e.Text != nil:
+		r := NewTextRow(label, nil, control.NewEntry(t.keys), t.asks,
+			func(j job.Job) string {
+				if *at >= l.Count(&j) {
+					return ""
+				}
+				return *e.Text.At(&j, *at)
+			},
+			func(_ job.Job, s string) (edit.Edit, error) { return edit.ItemText(l, *at, e, s), nil })
+		r.Key, r.uses = key, there
+		return r
 	case e.Flag != nil:
 		r := newFlagRow(key, label, func(j job.Job) bool { return *e.Flag(&j, *at) },
 			func(on bool) edit.Edit { return edit.ItemFlag(l, *at, e, on) }, there, t.asks, t.keys)

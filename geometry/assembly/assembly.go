@@ -428,7 +428,7 @@ func (b *builder) walls() {
 		// The stretch where both faces run is one board with true holes, or two with a cavity
 		// between; the mitres at its ends are wedges, which close a cavity.
 		from, to := math.Max(0, w.OuterFromMM), math.Min(w.LengthMM, w.OuterToMM)
-		what := message.Of("shape.wall", message.Wall("wall", w.Letter))
+		what := message.Of("shape.wall", w.Name())
 		shape := solid.Compound{}
 		if to > from {
 			face := b.wallProfile(w, b.underCeiling(w, from, to, foot), what)
@@ -461,7 +461,7 @@ func (b *builder) walls() {
 			}
 		}
 		if len(shape) > 0 {
-			b.add(Part{ID: fmt.Sprintf("wall-%d", w.Index+1), Name: message.Of("part.wall", message.Wall("wall", w.Letter)), Material: of,
+			b.add(Part{ID: fmt.Sprintf("wall-%d", w.Index+1), Name: message.Of("part.wall", w.Name()), Material: of,
 				Stage:      buildup.StageBare,
 				Precedence: precedenceWall, From: fmt.Sprintf("room.walls[%d]", w.Index), Shape: shape, Wall: w.Index + 1})
 		}

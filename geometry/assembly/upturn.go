@@ -26,7 +26,7 @@ func (b *builder) upturns() {
 			shape = append(shape, plan.FromRing(plan.Ring{{iv.From, start}, {iv.To, end}, {iv.To, end + up}, {iv.From, start + up}}))
 		}
 		shape = append(shape, b.overBoxes(w, up)...)
-		name := message.Of("part.room-upturn", message.Wall("wall", w.Letter))
+		name := message.Of("part.room-upturn", w.Name())
 		body := b.onWall(onWall{w, slices.Concat(shape...), 0, b.job.Layers.Room.Tanking.ThicknessMM}, name)
 		if len(body) > 0 {
 			b.add(Part{ID: fmt.Sprintf("room-upturn-%d", w.Index+1), Name: name, Material: material.Membrane, Stage: buildup.StageTanking,

@@ -53,7 +53,7 @@ func (h Handle) Message() message.Message {
 func (h Handle) named(j *job.Job) message.Message {
 	switch h.Kind {
 	case HandleSide:
-		return message.Of("edit.wall-moved", message.Wall("wall", j.Room.Letter(h.Index)))
+		return message.Of("edit.wall-moved", j.Room.Wall("wall", h.Index))
 	case HandleCorner:
 		return message.Of("edit.corner-moved", message.AtCorner("corner", j.Room.Corner(h.Index)))
 	}

@@ -126,6 +126,6 @@ func Wall(i int, k job.WallKind) Edit {
 			w.StudSpacingMM, w.FirstStudMM, w.StudWidthMM = usualStudSpacingMM, usualFirstStudMM, usualStudWidthMM
 		}
 	}), fmt.Sprintf("room.walls[%d].kind", i)).called(func(j *job.Job) message.Message {
-		return message.Of("edit.wall-kind", message.Wall("wall", j.Room.Letter(i)))
+		return message.Of("edit.wall-kind", j.Room.Wall("wall", i))
 	})
 }

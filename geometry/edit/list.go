@@ -1,6 +1,8 @@
 package edit
 
 import (
+	"strings"
+
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
@@ -100,6 +102,11 @@ func ItemChoice(l job.List, i int, e job.Entry, value string) Edit {
 // ItemFlag changes whether something is so of a thing.
 func ItemFlag(l job.List, i int, e job.Entry, on bool) Edit {
 	return itemEdit(l, i, e, func(j *job.Job) { *e.Flag(j, i) = on })
+}
+
+// ItemText gives a thing a name; what may not stand in one is left out.
+func ItemText(l job.List, i int, e job.Entry, text string) Edit {
+	return itemEdit(l, i, e, func(j *job.Job) { *e.Text.At(j, i) = strings.TrimSpace(job.Visible(text, false)) })
 }
 
 // ItemWall puts a thing at another wall.

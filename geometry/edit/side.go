@@ -62,7 +62,7 @@ func (s Side) set(mm float64) Edit {
 		}
 		moveSide(j, moved, along.Mul(mm-long).Dot(outward(j, moved)))
 	}).called(func(j *job.Job) message.Message {
-		return message.Of("edit.wall-length", message.Wall("wall", j.Room.Letter(s.Wall)))
+		return message.Of("edit.wall-length", j.Room.Wall("wall", s.Wall))
 	})
 }
 

@@ -46,6 +46,7 @@ func wallList() List {
 		entries: append([]Entry{side}, made([]func(func(*Job, int) *Wall) Entry{
 			choose("kind", WallKinds(), func(w *Wall) *WallKind { return &w.Kind }),
 			length("thicknessMM", 10, 1500, 5, func(w *Wall) *float64 { return &w.ThicknessMM }),
+			lessUsed(called("name", mostWallNameRunes, func(w *Wall) *string { return &w.Name })),
 			lessUsed(maybe("outsideGroundMM", -20000, 5000, 10, func(w *Wall) **float64 { return &w.OutsideGroundMM })),
 			lessUsed(where(stud, length("studSpacingMM", 50, 3000, 10, func(w *Wall) *float64 { return &w.StudSpacingMM }))),
 			lessUsed(where(stud, length("firstStudMM", -3000, 3000, 10, func(w *Wall) *float64 { return &w.FirstStudMM }))),

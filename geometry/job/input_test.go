@@ -329,3 +329,38 @@ func TestWallsAreAFixedList(t *testing.T) {
 		}
 	}
 }
+
+// A wall's own name stands behind its letter wherever the wall is named, and in the file; the letter stays.
+func TestWallsOwnName(t *testing.T) {
+	in, _ := job.FindInput(job.WallsKey)
+	l := *in.Things
+	name := l.Entries()[slices.IndexFunc(l.Entries(), func(e job.Entry) bool { return e.Text != nil })]
+	j := edit.ItemText(l, 3, name, " window\twall ").Apply(job.New())
+	if w := j.Room.Walls[3]; w.Name != "window wall" || j.Room.Letter(3).String() != "B" {
+		t.Fatalf("%+v, %s", w, j.Room.Letter(3))
+	}
+	if got := j.Room.Called(3); got.Args[0].Value.String() != "B (window wall)" {
+		t.Errorf("it is called %s", got)
+	}
+	if got := j.PlaceOf("room.walls[3].thicknessMM").String(); got != "place.wall-thickness{wall: B (window wall)}" {
+		t.Errorf("its thickness is %s", got)
+	}
+	if got := j.Room.Called(2); got.Args[0].Value.String() != "C" {
+		t.Errorf("a wall without a name is called %s", got)
+	}
+	data, err := j.Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if back, err := job.Parse(data); err != nil || back.Room.Walls[3].Name != "window wall" {
+		t.Errorf("read back: %v", err)
+	}
+	j.Room.Walls[3].Name = strings.Repeat("é", 41)
+	if p := j.Validate(); len(p) != 1 || p[0].Key != "room.walls[3].name" {
+		t.Errorf("a name of 41: %v", p)
+	}
+	j.Room.Walls[3].Name = "é\u202ewall"
+	if p := j.Validate(); len(p) != 1 || p[0].Key != "room.walls[3].name" {
+		t.Errorf("a name with what cannot be seen: %v", p)
+	}
+}

@@ -32,6 +32,15 @@ func (r *Room) Letter(wall int) message.Letter {
 	return message.Letter((step*(wall-first)+n)%n + 1)
 }
 
+// Wall is a wall in a text, by its index: its letter, and its own name where it has one.
+func (r *Room) Wall(name string, wall int) message.Arg {
+	called := ""
+	if wall >= 0 && wall < len(r.Walls) {
+		called = r.Walls[wall].Name
+	}
+	return message.WallCalled(name, r.Letter(wall), called)
+}
+
 // LastLetter is that of the last wall.
 func (r *Room) LastLetter() message.Letter { return message.Letter(len(r.Outline)) }
 
@@ -62,7 +71,7 @@ func (r *Room) InOrder() []int {
 // Called is what a wall is called where one of them is chosen, by its index: its letter, and where it
 // is for who comes in by the first doorway.
 func (r *Room) Called(wall int) message.Message {
-	letter := message.Wall("wall", r.Letter(wall))
+	letter := r.Wall("wall", wall)
 	if len(r.Doorways) == 0 || r.Letter(wall) == 0 {
 		return message.Of("wall.called", letter)
 	}

@@ -37,6 +37,7 @@ type Entry struct {
 	Choice *ChoiceEntry
 	Flag   func(*Job, int) *bool
 	Wall   func(*Job, int) *int // which wall, by its index
+	Text   *TextEntry
 	Corner func(*Job, int) *int // which corner, by the index of the wall that starts there
 	// Less tells that it is less used.
 	Less bool
@@ -64,6 +65,12 @@ func (n NumberEntry) Set(j *Job, i int, mm *float64) {
 
 // Follows tells that the number stands in no file but follows from what does.
 func (n NumberEntry) Follows() bool { return n.set == nil }
+
+// TextEntry is a name that people give.
+type TextEntry struct {
+	MostRunes int // how long it may be
+	At        func(*Job, int) *string
+}
 
 // ChoiceEntry is one of a few words.
 type ChoiceEntry struct {
@@ -252,6 +259,13 @@ func choose[T any, V ~string](key string, e Enum[V], field func(*T) *V) func(fun
 	}
 }
 
+// called is an entry for a name that people give.
+func called[T any](key string, mostRunes int, field func(*T) *string) func(func(*Job, int) *T) Entry {
+	return func(at func(*Job, int) *T) Entry {
+		return Entry{Key: key, Text: &TextEntry{mostRunes, func(j *Job, i int) *string { return field(at(j, i)) }}}
+	}
+}
+
 // yes is an entry that is so or not.
 func yes[T any](key string, field func(*T) *bool) func(func(*Job, int) *T) Entry {
 	return func(at func(*Job, int) *T) Entry {
@@ -364,6 +378,8 @@ func (v *validator) entry(j *Job, key string, e Entry, i int) {
 		if is := e.Choice.At(j, i); !slices.Contains(e.Choice.Values, is) {
 			v.problems = append(v.problems, Problem{Key: key, What: unknownChoice(is, e.Choice.Words), Usual: e.Choice.Values[0]})
 		}
+	case e.Text != nil:
+		v.text(key, *e.Text.At(j, i), e.Text.MostRunes, false)
 	case e.Wall != nil:
 		if w, n := *e.Wall(j, i), len(j.Room.Outline); w < 0 || w >= n {
 			v.noWall(key, &j.Room)

@@ -103,7 +103,7 @@ func whichOf(pattern string, index int, in *Job) message.Arg {
 	wall, corner := strings.HasPrefix(pattern, WallsKey), strings.HasPrefix(pattern, OutlineKey)
 	switch {
 	case wall && in != nil:
-		return message.Wall("wall", in.Room.Letter(index))
+		return in.Room.Wall("wall", index)
 	case wall:
 		return message.No("wall", index+1)
 	case corner && in != nil:

@@ -66,9 +66,6 @@ func (j Job) Validate() Problems {
 	}
 	v.lists(in)
 	v.standings(in)
-	for i, w := range j.Room.Walls {
-		v.text(fmt.Sprintf("%s[%d].name", WallsKey, i), w.Name, mostWallNameRunes, false)
-	}
 	v.tape(&in.Room)
 	v.laser(in)
 	v.room(j.Room)
@@ -174,7 +171,7 @@ func (v *validator) room(r Room) {
 	}
 	if sound {
 		if a, b, bad := plan.Ring(r.Outline).CrossingEdges(); bad {
-			v.add("room.outline", "problem.walls-cross", message.Wall("wall", r.Letter(a)), message.Wall("other", r.Letter(b)))
+			v.add("room.outline", "problem.walls-cross", r.Wall("wall", a), r.Wall("other", b))
 			sound = false
 		} else if math.Abs(plan.Ring(r.Outline).SignedArea()) < leastFloorMM2 {
 			v.add("room.outline", "problem.no-floor")

@@ -88,6 +88,7 @@ func (e Edge) Middle() plan.Point { return e.A.Add(e.B).Mul(0.5) }
 type Wall struct {
 	Index          int
 	Letter         message.Letter
+	Called         string // what people call it beside its letter; empty for no more than that
 	A, B           plan.Point
 	Along, Outward plan.Point
 	LengthMM       float64
@@ -95,6 +96,9 @@ type Wall struct {
 	// The outer face runs between these distances along the wall.
 	OuterFromMM, OuterToMM float64
 }
+
+// Name is what the wall is called in a text.
+func (w *Wall) Name() message.Arg { return message.WallCalled("wall", w.Letter, w.Called) }
 
 // Doorway is an opening in plan.
 type Doorway struct {
@@ -340,7 +344,7 @@ func (l *Layout) walls(j job.Job) {
 	for i := range n {
 		a, b := outline[i], outline[(i+1)%n]
 		along := b.Sub(a).Normalize()
-		l.Walls[i] = Wall{Index: i, Letter: j.Room.Letter(i), A: a, B: b, Along: along, Outward: plan.Left(along).Mul(-turn),
+		l.Walls[i] = Wall{Index: i, Letter: j.Room.Letter(i), Called: j.Room.Walls[i].Name, A: a, B: b, Along: along, Outward: plan.Left(along).Mul(-turn),
 			LengthMM: b.Sub(a).Len(), ThicknessMM: j.Room.Walls[i].ThicknessMM}
 	}
 	for i := range n {

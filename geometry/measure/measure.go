@@ -4,6 +4,7 @@ package measure
 
 import (
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/asbuilt"
@@ -167,7 +168,18 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.sealing(s)
 	m.cautions()
 	m.layerCautions()
+	m.callWalls()
 	return m.out
+}
+
+// callWalls says of what is of a wall what people call that.
+func (m *Measurer) callWalls() {
+	for i := range m.out {
+		letter := m.out[i].Subject.WallLetter()
+		if at := slices.IndexFunc(m.Layout.Walls, func(w layout.Wall) bool { return w.Letter == letter }); at >= 0 {
+			m.out[i].Called = m.Layout.Walls[at].Called
+		}
+	}
 }
 
 // taken is what a part of the measurements comes to.

@@ -16,6 +16,9 @@ func (v Letter) String() string {
 	return string(out)
 }
 
+// String is the letter and the name behind it, the same in all languages.
+func (v Called) String() string { return v.Letter.String() + " (" + v.Name + ")" }
+
 // String is the corner's two letters; with a stroke between them where one is not single.
 func (v Corner) String() string {
 	one, other := v[0].String(), v[1].String()

@@ -130,6 +130,11 @@ type (
 	// Letter names a wall of the room by its place in their order, counted from one: A, B …
 	// and after Z AA, AB …
 	Letter int
+	// Called is a wall by its letter, with the name that people have given it beside that; empty for none.
+	Called struct {
+		Letter Letter
+		Name   string
+	}
 	// Corner of the room is named by the two walls that meet in it, in their order round it.
 	Corner [2]Letter
 	// Size is the nominal size of a pipe in millimetres, which is its name and the
@@ -165,6 +170,7 @@ func (Share) isValue()   {}
 func (Count) isValue()   {}
 func (Number) isValue()  {}
 func (Letter) isValue()  {}
+func (Called) isValue()  {}
 func (Corner) isValue()  {}
 func (Size) isValue()    {}
 func (Own) isValue()     {}
@@ -231,6 +237,14 @@ func No(name string, n int) Arg { return Arg{name, Number(n)} }
 
 // Wall is a wall by its letter.
 func Wall(name string, l Letter) Arg { return Arg{name, l} }
+
+// WallCalled is a wall with the name that people have given it; by its letter alone without one.
+func WallCalled(name string, l Letter, called string) Arg {
+	if called == "" {
+		return Wall(name, l)
+	}
+	return Arg{name, Called{l, called}}
+}
 
 // AtCorner is a corner by its walls.
 func AtCorner(name string, c Corner) Arg { return Arg{name, c} }

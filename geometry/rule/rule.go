@@ -32,6 +32,24 @@ type Measurement struct {
 	// NeedsMM and HasMM are the lengths that a value is the difference of, for what falls
 	// short; 0 and 0 where the value says it all.
 	NeedsMM, HasMM float64
+	// Called is what people call the wall that the subject is of, beside its letter; empty for no more
+	// than that, and for what is of no wall.
+	Called string
+}
+
+// Message is what is measured, as people call it.
+func (m Measurement) Message() message.Message {
+	said, letter := m.Subject.Message(), m.Subject.WallLetter()
+	if m.Called == "" || letter == 0 {
+		return said
+	}
+	args := slices.Clone(said.Args)
+	for i, a := range args {
+		if a.Value == letter {
+			args[i] = message.WallCalled(a.Name, letter, m.Called)
+		}
+	}
+	return message.Of(said.ID, args...)
 }
 
 // ID names what is measured from one evaluation to the next. It is no text for

@@ -281,6 +281,15 @@ func (s Subject) Message() message.Message {
 	return m
 }
 
+// WallLetter is the letter of the wall that the subject is of; 0 where it is of none.
+func (s Subject) WallLetter() message.Letter {
+	switch s.Of {
+	case RampByWall, DrainChannelByWall, TrapByWall, ExitInWall, DampCourse, PieceByWall:
+		return message.Letter(s.Number)
+	}
+	return 0
+}
+
 // wall is the wall whose letter the number is.
 func (s Subject) wall() message.Arg { return message.Wall("wall", message.Letter(s.Number)) }
 

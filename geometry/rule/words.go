@@ -176,13 +176,13 @@ func (f Finding) noneAllowed() bool {
 // there at all, how much there is says it; of a gap that there is none, how far one is
 // in the other.
 func (f Finding) Message() message.Message {
-	subject := message.In("subject", f.Measurement.Subject.Message())
+	subject := message.In("subject", f.Measurement.Message())
 	measured, limit := f.Measurement.Value, message.Arg{Name: "limit", Value: f.Limit()}
 	value := f.Figure("value")
 	none := f.noneAllowed()
 	switch {
 	case f.Rule.Compare == Present:
-		return f.Measurement.Subject.Message()
+		return f.Measurement.Message()
 	case math.IsNaN(measured):
 		return message.Of("finding.unknown", subject)
 	case math.IsInf(measured, 0):

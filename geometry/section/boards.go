@@ -195,7 +195,7 @@ func (s *boards) walls(low, high, by plan.Point) {
 			off := by.Add(w.Outward.Mul(offMM))
 			a, b := w.At(from).Add(off), w.At(to).Add(off)
 			s.Lines = append(s.Lines, Line{[]plan.Point{a, b}, Heavy, false, "wall"})
-			s.Names = append(s.Names, Name{Texts: []message.Message{message.Of("part.wall", message.Wall("wall", w.Letter))},
+			s.Names = append(s.Names, Name{Texts: []message.Message{message.Of("part.wall", w.Name())},
 				Places: []NameAt{{a.Add(b).Mul(0.5), w.Outward}}, Small: true})
 		}
 	}

@@ -48,6 +48,11 @@ func (a *Area) wall() (l message.Letter, ok bool) {
 	if !a.Cut || a.Name.ID != "part.wall" || len(a.Name.Args) == 0 {
 		return 0, false
 	}
-	l, ok = a.Name.Args[0].Value.(message.Letter)
-	return l, ok
+	switch v := a.Name.Args[0].Value.(type) {
+	case message.Letter:
+		return v, true
+	case message.Called:
+		return v.Letter, true
+	}
+	return 0, false
 }

@@ -143,7 +143,7 @@ func (g *long) oldPipe(nominalMM float64) {
 			continue
 		}
 		of := assembly.WallMaterial(g.r.Settled.Room.Walls[w.Index].Kind)
-		face, name := to, message.Of("part.wall", message.Wall("wall", w.Letter))
+		face, name := to, message.Of("part.wall", w.Name())
 		to += w.ThicknessMM
 		g.area("wall", name, of, true, []float64{face, to}, atLevel(g.lowMM()), over(-pipe.WallMM()))
 		g.area("wall", name, of, true, []float64{face, to}, over(pipe.BoreMM+pipe.WallMM()), atLevel(g.highMM()))

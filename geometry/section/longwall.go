@@ -32,7 +32,7 @@ func (g *long) wall() {
 		for _, leaf := range w.Leaves() {
 			a, b := math.Max(from, run.WallAtMM+leaf.FromMM*along), math.Min(to, run.WallAtMM+leaf.ToMM*along)
 			if b > a {
-				g.area("wall", message.Of("part.wall", message.Wall("wall", r.Settled.Room.Letter(run.Wall-1))), of, true, []float64{a, b}, bottom, top)
+				g.area("wall", message.Of("part.wall", r.Settled.Room.Wall("wall", run.Wall-1)), of, true, []float64{a, b}, bottom, top)
 			}
 		}
 	}

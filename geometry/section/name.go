@@ -55,12 +55,13 @@ func (d *Drawing) namesInPlan(r geometry.Result) {
 	d.cornerNames(r)
 }
 
-// wallNames puts the letters of the walls into them or beside them, each about its middle.
+// wallNames puts the letters of the walls into them or beside them, each about its middle, and beside them
+// what people call them.
 func (d *Drawing) wallNames(r geometry.Result) {
 	const aside = 0.5
 	for i := range r.Layout.Walls {
 		w := &r.Layout.Walls[i]
-		n := Name{Texts: []message.Message{message.Of("part.wall", message.Wall("wall", w.Letter))}, First: true, Disc: w.Letter, BroadMM: w.ThicknessMM}
+		n := Name{Texts: []message.Message{message.Of("part.wall", w.Name())}, First: true, Disc: w.Letter, BroadMM: w.ThicknessMM}
 		n.Line = [2]plan.Point{w.A.Add(w.Outward.Mul(aside * w.ThicknessMM)), w.B.Add(w.Outward.Mul(aside * w.ThicknessMM))}
 		for _, off := range [...]struct {
 			share float64
@@ -74,6 +75,16 @@ func (d *Drawing) wallNames(r geometry.Result) {
 			}
 		}
 		d.Names = append(d.Names, n)
+	}
+	for i := range r.Layout.Walls {
+		if w := &r.Layout.Walls[i]; w.Called != "" {
+			n := Name{Texts: []message.Message{message.Text(w.Called)}}
+			for _, share := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+				at := w.At(share * w.LengthMM)
+				n.Places = append(n.Places, NameAt{at.Add(w.Outward.Mul(w.ThicknessMM)), w.Outward}, NameAt{at, w.Outward.Mul(-1)})
+			}
+			d.Names = append(d.Names, n)
+		}
 	}
 }
 

@@ -164,9 +164,9 @@ func (s *settler) tell(t string, keys []string) message.Message {
 func (s *settler) toWall(start message.Arg, wall int) message.Message {
 	was, is := s.before.Room.Letter(wall), s.job.Room.Letter(wall)
 	if was != is && len(s.before.Room.Outline) == len(s.job.Room.Outline) {
-		return message.Of("moved.to-wall-lettered", start, message.Wall("was", was), message.Wall("wall", is))
+		return message.Of("moved.to-wall-lettered", start, s.before.Room.Wall("was", wall), s.job.Room.Wall("wall", wall))
 	}
-	return message.Of("moved.to-wall", start, message.Wall("wall", is))
+	return message.Of("moved.to-wall", start, s.job.Room.Wall("wall", wall))
 }
 
 // showerMoved tells whether the shower has another place than before.
@@ -331,7 +331,7 @@ func whole(v message.Value, step float64) message.Value {
 
 // wallArg is a wall by what it is called.
 func wallArg(name string, r *job.Room, wall int) message.Arg {
-	return message.Wall(name, r.Letter(wall))
+	return r.Wall(name, wall)
 }
 
 // thingOf is the path of the thing that a statement is about.

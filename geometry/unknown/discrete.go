@@ -162,7 +162,7 @@ func exitsOf(j *job.Job, kind bool) []exit {
 func wayOut(j *job.Job, e job.Exit) message.Message {
 	switch e.Kind {
 	case job.ExitWall:
-		return message.Of("unknown.out-wall", message.Wall("wall", j.Room.Letter(e.Wall)))
+		return message.Of("unknown.out-wall", j.Room.Wall("wall", e.Wall))
 	case job.ExitFloor:
 		return message.Of("unknown.out-floor")
 	case job.ExitStack:
