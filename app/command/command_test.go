@@ -112,7 +112,7 @@ func TestCheckBadInput(t *testing.T) {
 		{[]string{"check", "-chances", "-3", "x"}, "underfall check"},
 		{[]string{"check", "-loud", "x"}, "loud"},
 		{[]string{"check", with("negative", `"depthMM": 900`, `"depthMM": -900`)},
-			"Shower: Depth: must be between 300 mm and 10000 mm"},
+			"“Depth” (Shower): must be between 300 mm and 10000 mm"},
 	} {
 		refused(t, c.says, c.args...)
 	}
