@@ -203,6 +203,14 @@ func (f *Field) symbol() string {
 	return unit.Symbol(f.Kind, f.Units)
 }
 
+// unitShown is the unit as it stands in the field: none beside nothing.
+func (f *Field) unitShown() string {
+	if f.entry.Text == "" && f.entry.PlaceHolder == "" && !f.entry.has {
+		return ""
+	}
+	return f.symbol()
+}
+
 // read is the number that is typed.
 func (f *Field) read() (float64, error) {
 	return unit.ParseWithin(f.entry.Text, f.Kind, f.Units, f.Least, f.Greatest)

@@ -353,3 +353,32 @@ func TestFieldHasRoomForLongWords(t *testing.T) {
 		}
 	}
 }
+
+// A unit stands beside a number, that is there, that is usual or that is being typed; beside nothing it says
+// nothing and is left out.
+func TestFieldUnitStandsBesideANumber(t *testing.T) {
+	for name, c := range map[string]struct {
+		value, usual float64
+		focused      bool
+		want         bool
+	}{
+		"a number":      {900, math.NaN(), false, true},
+		"nothing":       {math.NaN(), math.NaN(), false, false},
+		"what is usual": {math.NaN(), 850, false, true},
+		"being typed":   {math.NaN(), math.NaN(), true, true},
+	} {
+		h := field(t, func(n *control.Number, s *control.Shown) {
+			n.Optional, s.Value, s.Usual = true, c.value, c.usual
+		})
+		if h.Set(h.shown); c.focused {
+			h.Focus()
+		}
+		shown := false
+		for _, text := range control.TextsIn(h.Field) {
+			shown = shown || text == "mm"
+		}
+		if shown != c.want {
+			t.Errorf("%s: the unit is shown %v", name, shown)
+		}
+	}
+}

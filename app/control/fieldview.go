@@ -97,7 +97,7 @@ func (r *fieldRenderer) thick() float32 {
 func (r *fieldRenderer) Refresh() {
 	f, t := r.f, r.f.theme()
 	r.label.Styled(theme.TextSecond, true, theme.Ink).SetText(f.Label)
-	r.unit.Styled(theme.TextSecond, false, theme.Caption).SetText(f.symbol())
+	r.unit.Styled(theme.TextSecond, false, theme.Caption).SetText(f.unitShown())
 	broken, _ := f.broken()
 	edge, width := t.Role(f.edge()), float32(theme.EdgeWidth)
 	if f.edge() != theme.Edge {
