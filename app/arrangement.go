@@ -37,6 +37,10 @@ type measures struct {
 	over                             bool    // the tray lies over the drawings
 }
 
+// besideFrom is how wide the drawings are together from when on plan and picture stand beside each other:
+// in less, as beside the tray in a window of 1280, neither would have room for what is written in it.
+const besideFrom = 720
+
 // measuresFor a width of the window.
 func measuresFor(width float32, large bool) measures {
 	m := usualMeasures(width)
@@ -134,6 +138,7 @@ func (a arrangement) placed(all fyne.Size) placed {
 	if a.trayOpen && !p.over {
 		p.drawings.Width -= tray + frameGap
 	}
+	p.both = p.both && p.drawings.Width >= besideFrom
 	answer := all.Width - frameEdge - p.answer
 	x, right := answer-frameGap-p.drawings.Width, answer-frameGap
 	p.regions[regionTop] = placeAt(0, 0, all.Width, p.top, true)

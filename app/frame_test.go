@@ -71,7 +71,7 @@ func TestRegionsHaveTheirOwnGround(t *testing.T) {
 			}
 			if plan, picture := p.regions[regionPlan].seen, p.regions[regionPicture].seen; !plan && !picture {
 				t.Errorf("neither plan nor picture shows at %v", size)
-			} else if narrow := size.Width < mediumFrom; narrow == (plan && picture) {
+			} else if narrow := size.Width < mediumFrom || p.regions[regionAnswer].at.X-frameGap-p.regions[regionPlan].at.X < 720; narrow == (plan && picture) {
 				t.Errorf("at %v the plan shows: %v, the picture: %v", size, plan, picture)
 			} else if narrow && p.regions[a.front].seen == false {
 				t.Errorf("at %v the other of plan and picture shows", size)
@@ -79,6 +79,24 @@ func TestRegionsHaveTheirOwnGround(t *testing.T) {
 			if p.across.seen != p.both || !p.upright.seen {
 				t.Errorf("at %v the grips show: %v, %v", size, p.across.seen, p.upright.seen)
 			}
+		}
+	}
+}
+
+// Beside the open tray a window of 1280 has 600 for the drawings, in which plan and picture share one place; a
+// window of 1600 has room for both, and so has one of 1280 without the tray.
+func TestPlanHasRoomBesideTheTray(t *testing.T) {
+	for _, c := range []struct {
+		width float32
+		tray  bool
+		both  bool
+	}{{1280, false, true}, {1280, true, false}, {1600, true, true}, {1600, false, true}} {
+		a := usualArrangement()
+		a.trayOpen, a.trayFields = c.tray, c.tray
+		p := a.placed(fyne.NewSize(c.width, 800))
+		plan, picture := p.regions[regionPlan], p.regions[regionPicture]
+		if !plan.seen || picture.seen != c.both || plan.size.Width < 360 {
+			t.Errorf("%v wide, the tray open %v: the plan is %v wide, the picture shows %v", c.width, c.tray, plan.size.Width, picture.seen)
 		}
 	}
 }
