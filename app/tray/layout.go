@@ -103,17 +103,6 @@ func (besideBar) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 
 const barRoom = theme.Space3
 
-// highAsField gives a field of text the height of all others at least.
-type highAsField struct{}
-
-// MinSize is its own, or that of a field.
-func (highAsField) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	return objects[0].MinSize().Max(fyne.NewSize(0, theme.Of(objects[0]).Unit(theme.PressHeight)))
-}
-
-// Layout has it take all there is.
-func (highAsField) Layout(objects []fyne.CanvasObject, size fyne.Size) { objects[0].Resize(size) }
-
 // labelOver is a label over a field.
 func labelOver(text string) *control.Text {
 	return control.NewWrapped(text).Styled(theme.TextSecond, true, theme.Ink)

@@ -66,7 +66,7 @@ func NewTextRow(label message.ID, hint func(unit.System) string, e *control.Entr
 	e.OnEscape = r.giveUp
 	e.Changed = func() bool { return e.Text != r.shown }
 	r.name = labelOver(theme.Word(label))
-	r.box = container.New(stacked{}, r.name, container.New(highAsField{}, e), r.message, r.Choices)
+	r.box = container.New(stacked{}, r.name, e, r.message, r.Choices)
 	return r
 }
 
