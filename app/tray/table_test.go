@@ -39,7 +39,7 @@ func TestRowsOfFigures(t *testing.T) {
 	j := job.New()
 	j.SpotLevels = []job.SpotLevel{{At: plan.Point{300, 400}, LevelMM: 2.5, ToleranceMM: 1}, {At: plan.Point{900, 400}, LevelMM: 3, ToleranceMM: 1}}
 	b := at(t, j)
-	r := b.table(t, job.ReadingsKey)
+	r := b.table(t, job.SpotLevelsKey)
 	level := r.Cell(1, 2)
 	b.typed(level, "600", fyne.KeyReturn)
 	if !strings.Contains(level.Says(), "600") || b.job.SpotLevels[1].LevelMM != 3 || r.Cell(0, 2).Says() != "" {
@@ -70,7 +70,7 @@ func TestRowsByKeys(t *testing.T) {
 	j := job.New()
 	j.SpotLevels = nil
 	b := at(t, j)
-	r := b.table(t, job.ReadingsKey)
+	r := b.table(t, job.SpotLevelsKey)
 	press := func(o fyne.Focusable, key fyne.KeyName) { o.TypedKey(&fyne.KeyEvent{Name: key}) }
 	focused := func() fyne.Focusable { return b.window.Canvas().Focused() }
 	has := func(want *tray.NumberRow) bool {
@@ -143,7 +143,7 @@ func TestPastedTables(t *testing.T) {
 		j := job.New()
 		j.SpotLevels = one
 		b := at(t, j)
-		r := b.table(t, job.ReadingsKey)
+		r := b.table(t, job.SpotLevelsKey)
 		b.pasted(r.Cell(c.row, c.column), c.text)
 		if got := r.In.Table.Rows(&b.job); !reflect.DeepEqual(got, c.want) || r.Says() != "" {
 			t.Errorf("%s: %v, want %v; it says %q", name, got, c.want, r.Says())
@@ -167,7 +167,7 @@ func TestPastedColumn(t *testing.T) {
 	j := job.New()
 	j.SpotLevels = []job.SpotLevel{{At: plan.Point{100, 200}, ToleranceMM: 1}, {At: plan.Point{900, 200}, ToleranceMM: 1}}
 	b := at(t, j)
-	r := b.table(t, job.ReadingsKey)
+	r := b.table(t, job.SpotLevelsKey)
 	b.pasted(r.Cell(0, 2), "2\n-3")
 	if s := b.job.SpotLevels; s[0].LevelMM != 2 || s[1].LevelMM != -3 {
 		t.Errorf("%v", s)
@@ -193,7 +193,7 @@ func TestPastedIsRefused(t *testing.T) {
 		j := job.New()
 		j.SpotLevels = []job.SpotLevel{{At: plan.Point{100, 200}, LevelMM: 7, ToleranceMM: 0.5}}
 		b := at(t, j)
-		r := b.table(t, job.ReadingsKey)
+		r := b.table(t, job.SpotLevelsKey)
 		b.pasted(r.Cell(0, 0), text)
 		if !strings.Contains(r.Says(), says) || !reflect.DeepEqual(b.job, j) || r.Cell(0, 0).Field.Text() != "100" {
 			t.Errorf("%q: it says %q, want %q; %v", text, r.Says(), says, b.job.SpotLevels)

@@ -66,7 +66,7 @@ func AddRow(in job.Input) Edit {
 		case row != nil:
 			setRows(in, j, append(rows, row))
 		}
-		if in.Key == job.ReadingsKey && len(t.Rows(j)) > len(rows) {
+		if in.Key == job.SpotLevelsKey && len(t.Rows(j)) > len(rows) {
 			j.SetStanding(t.Path(len(rows), levelColumn), job.Assumed)
 		}
 	}), in.Key)

@@ -71,7 +71,7 @@ func TestRowsOfCorners(t *testing.T) {
 // Readings are added where one is wanted, in the room and apart from all others, with a level that nobody
 // has read; one that is taken away takes its standing along.
 func TestRowsOfReadings(t *testing.T) {
-	in, _ := job.FindInput(job.ReadingsKey)
+	in, _ := job.FindInput(job.SpotLevelsKey)
 	j := job.New()
 	for n := range 5 {
 		j = edit.AddRow(in).Apply(j)

@@ -73,7 +73,7 @@ func floorInputs() []Input {
 				func(j *Job) *float64 { return &j.Floor.Joists.SpacingMM }),
 			figure("floor.joists.firstOffsetMM", unit.Length, -2000, 5000, 10, timber,
 				func(j *Job) *float64 { return &j.Floor.Joists.FirstOffsetMM }),
-			readings()),
+			spotLevels()),
 		rows(StationFloor, false,
 			things(setUpList()),
 			things(readingList()),

@@ -208,7 +208,7 @@ func TestNumbersReadWhatWasSet(t *testing.T) {
 // tables are the tables of a job with rows to set, each sound.
 var tables = map[string][][]float64{
 	job.OutlineKey:       {{0, 0}, {3000, 0}, {3000, 2000}, {0, 2000}},
-	job.ReadingsKey:      {{300, 400, 2.5, 1}, {900, 400, 3, 0.5}},
+	job.SpotLevelsKey:    {{300, 400, 2.5, 1}, {900, 400, 3, 0.5}},
 	job.CapacityCurveKey: {{10, 0.4}, {15, 0.5}},
 	job.TurnsKey:         {{700, 1200}, {700, 900}},
 	job.ExitAtKey:        {{300, 400}},

@@ -7,19 +7,16 @@ import (
 	"underfall/geometry/unit"
 )
 
-// ReadingsKey is the key of the readings on the structural floor.
-const ReadingsKey = "spotLevels"
-
-// readings are the levels of the structural floor as measured. A level without its ± is as good as a
-// careful laser reading.
-func readings() Input {
-	return Input{Key: ReadingsKey, Table: &Table{key: ReadingsKey, Most: mostItems, usual: nextReading,
+// spotLevels are the levels of the structural floor that are stated; those that are worked out of readings
+// stand after them. A level without its ± is as good as a careful laser reading.
+func spotLevels() Input {
+	return Input{Key: SpotLevelsKey, Table: &Table{key: SpotLevelsKey, Most: mostItems, usual: nextLevel,
 		Columns: append(inPlan(".at"),
 			column(".levelMM", unit.Length, -mostReadingMM, mostReadingMM, 1),
 			column(".toleranceMM", unit.Length, 0, mostOffMM, 0.5).or(UsualReadingMM).less()),
 		get: func(j *Job) [][]float64 {
 			var out [][]float64
-			for _, s := range j.SpotLevels {
+			for _, s := range j.StatedLevels() {
 				out = append(out, []float64{s.At.X(), s.At.Y(), s.LevelMM, s.ToleranceMM})
 			}
 			return out
@@ -29,12 +26,13 @@ func readings() Input {
 			for _, v := range rows {
 				j.SpotLevels = append(j.SpotLevels, SpotLevel{At: plan.Point{v[0], v[1]}, LevelMM: v[2], ToleranceMM: v[3]})
 			}
+			j.WorkOutLevels()
 		}}}
 }
 
-// nextReading is a reading where one is wanted next, as level as the one nearest to it: in the corners of
+// nextLevel is a level where one is wanted next, as high as the one nearest to it: in the corners of
 // the room and its middle, whichever lies farthest from those there are.
-func nextReading(j *Job) []float64 {
+func nextLevel(j *Job) []float64 {
 	const cornerShare = 0.1 // how far from a corner a staff stands, of the way to the middle: common practice, no source
 	var middle plan.Point
 	for _, p := range j.Room.Outline {
