@@ -94,9 +94,9 @@ func TestTheHeadlineSaysAtOnceWhatSamplingTells(t *testing.T) {
 		{"9-level-entry", "former.slope", "1:50"}, {"7-hall-bath-no-curb", "waste.gradient", "2.1 %"},
 	} {
 		w, log := openWindow(t, Options{File: "../assets/demos/" + c.demo + ".json"})
-		until(t, "the count", func() bool { return !w.replaced && w.findings.answer.Counted })
-		if w.findings.plate.Standing() != geometry.Sound {
-			t.Fatalf("%s stands %s", c.demo, w.findings.plate.Standing())
+		until(t, "the count", func() bool { return !w.replaced && w.answer.Answer().Counted })
+		if w.answer.Plate().Standing() != geometry.Sound {
+			t.Fatalf("%s stands %s", c.demo, w.answer.Plate().Standing())
 		}
 		log.Reset()
 		enter(w, numberField(t, w, c.field), c.to)
@@ -110,8 +110,8 @@ func TestTheHeadlineSaysAtOnceWhatSamplingTells(t *testing.T) {
 		if len(said) < 2 || !strings.HasPrefix(said[0], "tight") || !strings.HasSuffix(said[0], "counted false") || !strings.HasPrefix(said[len(said)-1], "tight") {
 			t.Errorf("%s: the answers are %q", c.demo, said)
 		}
-		if w.findings.plate.Standing() != geometry.Tight {
-			t.Errorf("%s: the plate says %s", c.demo, w.findings.plate.Standing())
+		if w.answer.Plate().Standing() != geometry.Tight {
+			t.Errorf("%s: the plate says %s", c.demo, w.answer.Plate().Standing())
 		}
 	}
 }
@@ -120,17 +120,17 @@ func TestTheHeadlineSaysAtOnceWhatSamplingTells(t *testing.T) {
 // what may come to be are listed yet.
 func TestRoughChancesGiveNoNumber(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	until(t, "the count", func() bool { return w.findings.answer.Counted })
-	full := w.findings.answer
-	rough := *w.findings.counted
+	until(t, "the count", func() bool { return w.answer.Answer().Counted })
+	full := w.answer.Answer()
+	rough := *w.answer.Chances()
 	rough.Rough = true
-	w.findings.showRisks(rough)
-	a := w.findings.answer
+	w.answer.ShowRisks(rough)
+	a := w.answer.Answer()
 	if a.Standing != full.Standing || math.Abs(a.Chance-full.Chance) > 1e-12 || a.Counted || len(a.Later) > 0 || a.ChanceLine().ID != "answer.chance-not-counted" {
 		t.Errorf("roughly counted it is %s, %v, with %d cards; %s", a.Standing, a.Counted, len(a.Later), a.ChanceLine().ID)
 	}
-	w.findings.showRisks(chance.Chances{Risks: rough.Risks, Fits: rough.Fits, MarginMM: rough.MarginMM})
-	if len(w.findings.answer.Later) != len(full.Later) {
+	w.answer.ShowRisks(chance.Chances{Risks: rough.Risks, Fits: rough.Fits, MarginMM: rough.MarginMM})
+	if len(w.answer.Answer().Later) != len(full.Later) {
 		t.Error("counted in full the cards do not come back")
 	}
 }

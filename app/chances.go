@@ -4,12 +4,11 @@ import (
 	"context"
 	"time"
 
-	"underfall/app/theme"
+	"underfall/app/answer"
 	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
-	"underfall/geometry/unit"
 	"underfall/geometry/unknown"
 )
 
@@ -20,12 +19,15 @@ const (
 	chanceAfter = 300 * time.Millisecond
 	// exploreAfter is how long a job must rest before it is explored: less than a person takes to look.
 	exploreAfter = 120 * time.Millisecond
+	// remedyAfter is how long a job must rest before what can be done about its cards is tried.
+	remedyAfter = 150 * time.Millisecond
 )
 
 // How a fault in what is worked out at rest is told.
 const (
 	partChances   message.ID = "fault.chances"
 	partExploring message.ID = "fault.exploring"
+	partRemedies  message.ID = "fault.remedies"
 )
 
 // followers work out, beside the window, what a result does not hold: what may go wrong once it
@@ -46,22 +48,16 @@ func (w *mainWindow) newFollowers() []follower {
 				return chance.Count(ctx, r.Levelled, r.Findings, chanceSamples, chance.Seed)
 			}},
 		&atRest[unknown.Exploration]{do: w.sight.Do, guard: w.guard, part: partExploring, after: exploreAfter, applies: unsettled,
-			work: unknown.Explore, show: func(x unknown.Exploration) { w.findings.showPossible(&x) }},
+			work: unknown.Explore, show: func(x unknown.Exploration) { w.answer.ShowPossible(&x) }},
+		&atRest[map[string]answer.Offers]{do: w.sight.Do, guard: w.guard, part: partRemedies, after: remedyAfter, applies: always,
+			work: answer.OffersOf, show: func(all map[string]answer.Offers) { w.answer.ShowOffers(all) }},
 	}
 }
 
 // showChances shows them where they have been counted.
 func (w *mainWindow) showChances(c chance.Chances) {
-	w.findings.showRisks(c)
-	w.levels.ShowAnswer(w.findings.answer)
-	w.log("answer %s, %d in 100, counted %v", w.findings.answer.Standing, w.findings.answer.InHundred(), w.findings.answer.Counted)
-}
-
-// riskText says how likely a rule is to be broken, and why.
-func riskText(r chance.Risk) string {
-	s := theme.Say(message.Of("chance.once-built", message.In("chance", r.Chance())), unit.Metric)
-	if from := r.From(); !from.IsZero() {
-		s += " " + theme.Say(from, unit.Metric)
-	}
-	return s
+	w.answer.ShowRisks(c)
+	a := w.answer.Answer()
+	w.levels.ShowAnswer(a)
+	w.log("answer %s, %d in 100, counted %v", a.Standing, a.InHundred(), a.Counted)
 }

@@ -103,8 +103,10 @@ func faultyParts(w *mainWindow, deeper func(), still string) []faultyPart {
 			func() bool { return imageIn(w.view).Image != nil }},
 		{viewer.PartStill, true, func() { w.drawPictures(w.view.Shot(image.Pt(20, 16), false, false), still) },
 			func() bool { _, err := os.Stat(still); return err == nil }},
-		{partChances, false, func() { deeper(); w.findings.counted = nil },
-			func() bool { return w.findings.counted != nil }},
+		{partChances, false, func() { deeper(); w.showPanels() },
+			func() bool { return w.answer.Answer().Counted }},
+		{partRemedies, false, func() { deeper(); w.showPanels() },
+			func() bool { return len(w.answer.Offered("core-slab")) > 0 }},
 		{runs.PartSearch, false, func() { buttonCalled(w.runs.Object(), "Find runs").OnTapped() },
 			func() bool {
 				return buttonCalled(w.runs.Object(), "Find runs") != nil && buttonCalled(w.runs.Object(), "Use") != nil

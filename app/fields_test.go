@@ -8,6 +8,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"underfall/app/control"
 	"underfall/app/tray"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
 )
 
 // rowOf finds the field of an input by its key, at its station.
@@ -125,4 +127,22 @@ func pressesIn(all fyne.CanvasObject, begin string) []*control.Press {
 	}
 	look(all)
 	return out
+}
+
+// A 0 that is no measure is told in words under its field, until there is a number.
+func TestNoughtsAreTold(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	row := func() *tray.NumberRow { return numberField(t, w, "drain.lengthMM") }
+	set := func(mm float64) {
+		p, _ := job.Find("drain.lengthMM")
+		w.desk.Do(edit.Number(p, mm))
+	}
+	set(0)
+	// The longest that it is sold in within the shower of 1400 less 13 at both ends.
+	until(t, "the words", func() bool { return row().Field.Below != "" })
+	if got := row().Field.Below; got != "0: as long as its side, 1200 mm" {
+		t.Errorf("“%s”", got)
+	}
+	set(900)
+	until(t, "the number", func() bool { return row().Field.Below == "" })
 }

@@ -148,7 +148,7 @@ func (w *mainWindow) showPanels() {
 	w.pace.at, w.pace.due = time.Now(), false
 	r := w.change.Result
 	if len(r.Problems) == 0 {
-		w.findings.show(r)
+		w.answer.Show(r)
 		w.levels.Show(r)
 		w.rods.show(r)
 		w.water.Show(r)

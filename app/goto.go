@@ -68,6 +68,16 @@ func (w *mainWindow) goTo(f rule.Finding, m *sight.Mark, key string) {
 	w.view.LookAt(f.Measurement.At)
 }
 
+// goToFigure shows where one of the plate's figures is to be seen.
+func (w *mainWindow) goToFigure(f geometry.Figure) {
+	mode := sight.CutDrain
+	if f.AlongRun {
+		mode = sight.CutRun
+	}
+	w.cutTo(mode, f.At)
+	w.view.flyTo(f.At)
+}
+
 func (w *mainWindow) goToLevel(row buildup.Row) {
 	w.cutTo(sight.CutDrain, row.At)
 }

@@ -45,6 +45,10 @@ func textsOf(o fyne.CanvasObject) (out []string) {
 		switch o := o.(type) {
 		case *widget.Label:
 			out = append(out, o.Text)
+		case *control.Text:
+			out = append(out, o.Text)
+		case *control.Press:
+			out = append(out, o.Text)
 		case *canvas.Text:
 			out = append(out, o.Text)
 		case *widget.Button:
@@ -95,7 +99,7 @@ func TestEverythingIsTranslated(t *testing.T) {
 			w, log := openWindow(t, Options{File: "../assets/demos/" + d})
 			until(t, "the job", func() bool { return !w.replaced })
 			w.speak(words.MadeUp)
-			until(t, "the chances", func() bool { return w.findings.answer.Counted })
+			until(t, "the chances", func() bool { return w.answer.Answer().Counted })
 			keep, told := own(w), map[string]bool{}
 			look := func(where string, o fyne.CanvasObject) {
 				for _, s := range textsOf(o) {

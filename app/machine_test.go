@@ -45,12 +45,12 @@ const leastToPress = 44
 func TestLarge(t *testing.T) {
 	for _, demo := range []string{"1-slab-side-wall", "6-cannot-be-built", "7-hall-bath-no-curb"} {
 		w, _ := openWindow(t, Options{File: "../assets/demos/" + demo + ".json"})
-		until(t, "the job", func() bool { return !w.replaced && w.findings.answer.Counted })
+		until(t, "the job", func() bool { return !w.replaced && w.answer.Answer().Counted })
 		w.setLarge(true)
 		if !w.app.Preferences().Bool(largeKey) {
 			t.Error("it is not kept")
 		}
-		until(t, "the answer", func() bool { return w.findings.answer.Counted })
+		until(t, "the answer", func() bool { return w.answer.Answer().Counted })
 		look := func(where string, all fyne.CanvasObject) {
 			for _, o := range pressable(all) {
 				if s := o.Size(); s.Width < leastToPress || s.Height < leastToPress {

@@ -20,6 +20,7 @@ import (
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"github.com/go-gl/glfw/v3.4/glfw"
+	"underfall/app/answer"
 	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/guard"
@@ -271,7 +272,7 @@ func (w *mainWindow) log(format string, args ...any) {
 type panels struct {
 	jobPanel *jobPanel
 	tray     *tray.Tray
-	findings *findingsPanel
+	answer   *answer.Column
 	levels   *lists.Levels
 	runs     *runs.Finder
 	water    *lists.Water
@@ -284,7 +285,7 @@ func (w *mainWindow) compose() {
 	w.jobPanel = newJobPanel(w.desk, w.parts, w.keys)
 	w.tray = tray.New(asksOf(w.desk, w.parts), w.parts, w.keys, w.theme)
 	w.tray.Opened = func(job.Station) { w.markStation() }
-	w.findings = newFindingsPanel(w.theme, w.keys, w.goToFinding, func(e edit.Edit) { w.desk.Do(e) })
+	w.answer = answer.NewColumn(w.theme, w.keys, w.answerAsks())
 	w.levels = lists.NewLevels(w.keys, w.goToLevel)
 	w.checks = lists.NewChecks(w.keys, w.goToCheck)
 	w.rods = newRodPane(w.keys, func(_, layer string) { w.toField(layer) })
@@ -294,7 +295,6 @@ func (w *mainWindow) compose() {
 		w.log("water %v", on)
 	})
 	w.main = w.layout()
-	w.findings.stations = w.showStations
 	w.showState()
 }
 
@@ -306,19 +306,22 @@ func (w *mainWindow) runsAsks() runs.Asks {
 // answerColumn has the one answer, what is to be settled, and what has become of the last
 // change.
 func (w *mainWindow) answerColumn() fyne.CanvasObject {
-	list := func(name message.ID) fyne.CanvasObject {
-		return control.NewButton(w.keys, theme.Word(name), w.guard.Wrap(partWindow, func() { w.sides.open(name) }))
+	return w.answer.Object(container.NewVBox(w.keepNotice, w.askLarge, w.teller))
+}
+
+// answerAsks is what the answer asks of the window.
+func (w *mainWindow) answerAsks() answer.Asks {
+	return answer.Asks{
+		ShowFinding: w.goToFinding, ShowFigure: w.goToFigure, ToField: func(key string) { w.toField(key) },
+		Do:    func(e edit.Edit) { w.desk.Do(e) },
+		Lists: []message.ID{answer.HeightsList, "app.runs", "app.water", "app.checks"},
+		List:  func(name message.ID) { w.guard.Wrap(partWindow, func() { w.sides.open(name) })() },
+		Shown: w.showStations,
 	}
-	lists := container.NewGridWithColumns(4, list("app.levels"), list("app.runs"), list("app.water"), list("app.checks"))
-	control.GroupOf(lists)
-	foot := container.NewVBox(w.keepNotice, w.askLarge, w.teller)
-	head := container.NewVBox(w.findings.plate, lists)
-	return container.NewBorder(head, foot, nil, nil, w.findings.object())
 }
 
 // showStations tells the rail how the stations of the work stand.
-func (w *mainWindow) showStations(a geometry.Answer) {
-	r := w.findings.result
+func (w *mainWindow) showStations(r geometry.Result, a geometry.Answer) {
 	w.rail.Tell(r.StationsOf(a), r.Settled.Units)
 }
 

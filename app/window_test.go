@@ -150,14 +150,13 @@ func TestShortcutsFromFields(t *testing.T) {
 // Choosing a finding moves the cut to its place and opens its details.
 func TestFindingMovesTheCut(t *testing.T) {
 	w, log := openWindow(t, Options{File: "../assets/demos/6-cannot-be-built.json"})
-	until(t, "the job", func() bool { return len(w.findings.cards) > 8 })
-	card := w.findings.cards[1]
-	card.Tapped(nil)
-	f := card.of.Worst()
+	until(t, "the job", func() bool { return len(w.answer.Answer().Cards) > 8 })
+	f := w.answer.Answer().Cards[1].Worst()
+	w.answer.Press(f.Rule.ID)
 	if side := w.sight.Cut(w.change.Result).Side(f.Measurement.At); side > 1e-6 || side < -1e-6 {
 		t.Errorf("the cut passes %v from the finding", side)
 	}
-	if w.sight.Mark == nil || !card.details.Visible() || !strings.Contains(log.String(), "finding "+f.Rule.ID) {
+	if w.sight.Mark == nil || w.answer.Details() == "" || !strings.Contains(log.String(), "finding "+f.Rule.ID) {
 		t.Error("the finding is not marked, opened or logged")
 	}
 }
@@ -213,7 +212,7 @@ func TestEveryPanelIsLaidOut(t *testing.T) {
 				large(theme.Word(d.name), d.view)
 			}
 			large("the picture", w.view)
-			large("the cards", w.findings.scroll)
+			large("the cards", w.answer.Object(container.NewVBox()))
 			w.toggleTheme()
 		}
 	}
@@ -236,6 +235,10 @@ func each(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
 		each(o.Content, visit)
 	case *answer.Plate, *rail.Rail:
 		for _, inner := range test.WidgetRenderer(o.(fyne.Widget)).Objects() {
+			each(inner, visit)
+		}
+	case interface{ Inside() []fyne.CanvasObject }:
+		for _, inner := range o.Inside() {
 			each(inner, visit)
 		}
 	}

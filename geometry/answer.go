@@ -364,11 +364,34 @@ func (a Answer) SetByLine() message.Message {
 		return message.Message{}
 	}
 	by := message.In("by", a.SetBy.Reason().Message())
-	const worthMM = 0.5
 	if a.LowerMM < worthMM {
 		return message.Of("answer.set-by", by)
 	}
 	return message.Of("answer.set-by-then", by, message.MM("lower", a.LowerMM), message.In("next", a.NextBy.Reason().Message()))
+}
+
+// worthMM is how much lower the base must become without what sets it for that to be told.
+const worthMM = 0.5
+
+// SetByFact says in few words what sets the height and how far that keeps clear, and Price what the
+// next millimetres cost; nothing where there is no answer, or nothing else asks for a height.
+func (a Answer) SetByFact() (fact, price message.Message) {
+	if len(a.problems) > 0 {
+		return fact, price
+	}
+	by := message.In("by", a.SetBy.Reason().Message())
+	fact = message.Of("answer.set-by-fact", by)
+	if a.SetBy.ClearMM > 0 {
+		fact = message.Of("answer.set-by-clear", by, message.Layer("clear", a.SetBy.ClearMM))
+	}
+	if a.LowerMM < worthMM {
+		return fact, price
+	}
+	lower, next := message.MM("lower", a.LowerMM), message.In("next", a.NextBy.Reason().Message())
+	if a.SetBy.OfTrap() {
+		return fact, message.Of("answer.lower-trap", lower, next)
+	}
+	return fact, message.Of("answer.lower", lower, next)
 }
 
 // Message says where the step is and what it is.

@@ -3,6 +3,8 @@ package geometry
 import (
 	"math"
 
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/buildup"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
@@ -10,7 +12,12 @@ import (
 
 // Figure is one of the numbers everybody asks for: what it is of, the number, and what it
 // comes of.
-type Figure struct{ Of, Value, Line message.Message }
+type Figure struct {
+	Of, Value, Line message.Message
+	// At is where it is to be seen, at the run where AlongRun.
+	At       mgl64.Vec3
+	AlongRun bool
+}
 
 // Figures are the step, the raise and the way out, as far as the job has them; none of one
 // that could not be worked out.
@@ -22,25 +29,28 @@ func (r Result) Figures() (out []Figure) {
 		out = append(out, f)
 	}
 	raise := r.Heights.BaseTopMM - r.Heights.FloorHighMM
-	out = append(out, Figure{message.Of("figure.raise"), message.Of("figure.mm", message.MM("mm", raise)), message.Of("figure.raise-line")})
+	out = append(out, Figure{Of: message.Of("figure.raise"), Value: message.Of("figure.mm", message.MM("mm", raise)),
+		Line: message.Of("figure.raise-line"), At: r.rowAt(buildup.BaseTop, r.Heights.BaseTopMM)})
 	if run := &r.Heights.Run; len(run.Pieces) > 0 {
 		level := message.Of("figure.level", message.At("level", run.InvertAt(run.LevelEndMM(&r.Settled.Waste))))
-		out = append(out, Figure{message.Of("figure.way-out"), level, r.wayLine()})
+		out = append(out, Figure{Of: message.Of("figure.way-out"), Value: level, Line: r.wayLine(),
+			At: r.rowAt(buildup.ExitInvert, run.InvertAt(run.ExitAtMM)), AlongRun: true})
 	}
 	return out
 }
 
 // stepFigure is the step at the way in; of a floor without an open edge, at the doorway.
 func (r Result) stepFigure() (f Figure, ok bool) {
-	step := WorstStep(r.Steps(), rule.OpenEdge)
+	step, row := WorstStep(r.Steps(), rule.OpenEdge), buildup.EdgeStep
 	f.Of = message.Of("figure.step-at-way-in")
 	if step == nil {
-		step = WorstStep(r.Steps(), rule.Doorway)
+		step, row = WorstStep(r.Steps(), rule.Doorway), buildup.DoorStep
 		f.Of = message.Of("figure.step-at-doorway")
 	}
 	if step == nil {
 		return f, false
 	}
+	f.At = r.rowAt(row, step.MM)
 	f.Value = message.Of("figure.mm", message.MM("mm", math.Abs(step.MM)))
 	if step.Kind == Flush {
 		f.Value = message.Of("figure.flush")
@@ -53,6 +63,18 @@ func (r Result) stepFigure() (f Figure, ok bool) {
 		}
 	}
 	return f, true
+}
+
+// rowAt is where a row of the schedule is taken, of several of its kind the one whose value is nearest;
+// the room's origin where there is none.
+func (r Result) rowAt(of buildup.RowOf, value float64) (at mgl64.Vec3) {
+	nearest := math.Inf(1)
+	for _, row := range r.Schedule {
+		if off := math.Abs(row.Value - value); row.ID.Of == of && off < nearest {
+			at, nearest = row.At, off
+		}
+	}
+	return at
 }
 
 // wayLine says in two or three words where the pipe leaves.

@@ -4,6 +4,7 @@ package answer
 
 import (
 	"strings"
+	"unicode"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -26,23 +27,37 @@ type Plate struct {
 	headline *control.Text
 	notes    *control.Text
 	figures  [3]figure
-	chance   *control.Text
 	row      *fyne.Container // of the figures
-	strip    *control.Sign
-	setBy    *control.Text
-	standing geometry.Standing
+	chance   *fyne.Container
+	// overChance parts the chance from the figures.
+	overChance *control.Rule
+	// comesRight names the chance, inHundred is the chance.
+	comesRight, inHundred *control.Text
+	strip                 *control.Sign
+	setBy                 *control.Area
+	// byCaption names what sets the height, by is it, price what the next millimetres cost.
+	byCaption, by, price *control.Text
+	standing             geometry.Standing
+	showFigure           func(geometry.Figure)
 }
 
+// HeightsList is the list that says all of what sets the height.
+const HeightsList message.ID = "app.levels"
+
 // figure is one number with what it is of above and what it is made of below.
-type figure struct{ caption, value, line *control.Text }
+type figure struct {
+	caption, value, line *control.Text
+	area                 *control.Area
+}
 
 // New makes the plate; it says nothing yet.
-func New() *Plate {
+func New(keys *control.Keys, asks Asks) *Plate {
 	small := func() *control.Text {
 		return control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)
 	}
 	p := &Plate{vial: control.NewVial(control.VialPlate), headline: control.NewWrapped("").Styled(theme.TextHeadline, true, theme.Ink),
-		notes: small(), chance: control.NewWrapped("").Styled(theme.TextSecond, false, theme.Ink), setBy: small()}
+		notes: small(), comesRight: small(), inHundred: control.NewText("").Styled(theme.TextBody, true, theme.Ink),
+		byCaption: small(), by: control.NewWrapped("").Styled(theme.TextBody, true, theme.Ink), price: small()}
 	const stripWidth = 260
 	p.strip = control.NewSign(theme.ChanceOf(0), stripWidth, "")
 	var row []fyne.CanvasObject
@@ -51,15 +66,27 @@ func New() *Plate {
 		f := &p.figures[i]
 		f.caption, f.line = small(), small()
 		f.value = control.NewText("").Styled(theme.TextFigure, true, theme.Ink)
-		values, row = append(values, f.value), append(row, container.New(control.Column{}, f.caption, f.value, f.line))
+		f.area = control.NewArea(keys, container.New(control.Column{}, f.caption, f.value, f.line), func() string {
+			return f.caption.Text + " " + f.value.Text
+		}, nil)
+		values, row = append(values, f.value), append(row, f.area)
 	}
 	p.row = container.New(figuresRow{control.Columns{Gap: theme.Space2}, values}, row...)
+	control.GroupOf(p.row)
 	head := container.NewBorder(nil, nil, container.NewCenter(p.vial), nil, container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space3, 0), container.New(control.Column{Gap: 2}, p.headline, p.notes)))
-	p.card = control.NewCard(container.New(control.Column{Gap: theme.Space2}, head, control.NewRule(), p.row, control.NewRule(),
-		p.chance, container.NewHBox(p.strip), control.NewRule(), p.setBy))
+	p.setBy = control.NewArea(keys, container.New(control.Column{}, p.byCaption, p.by, p.price), func() string {
+		return p.byCaption.Text + " " + p.by.Text
+	}, func() { asks.List(HeightsList) })
+	p.showFigure, p.overChance = asks.ShowFigure, control.NewRule()
+	p.chance = container.New(control.Column{Gap: 2}, container.NewBorder(nil, nil, nil, p.inHundred, p.comesRight), container.NewHBox(p.strip))
+	p.card = control.NewCard(container.New(control.Column{Gap: theme.Space2}, head, control.NewRule(), p.row, p.overChance,
+		p.chance, control.NewRule(), p.setBy))
 	p.ExtendBaseWidget(p)
 	return p
 }
+
+// Inside is the card.
+func (p *Plate) Inside() []fyne.CanvasObject { return []fyne.CanvasObject{p.card} }
 
 // CreateRenderer shows the card.
 func (p *Plate) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(p.card) }
@@ -76,8 +103,14 @@ func (p *Plate) Behind() string {
 	for _, f := range p.figures {
 		said = append(said, f.caption.Text, f.value.Text, f.line.Text)
 	}
-	return strings.Join(append(said, p.chance.Text, p.setBy.Text), "\n")
+	return strings.Join(append(said, p.comesRight.Text, p.inHundred.Text, p.byCaption.Text, p.by.Text, p.price.Text), "\n")
 }
+
+// PressFigure presses a figure, by its index from the left.
+func (p *Plate) PressFigure(i int) { p.figures[i].area.Tapped(nil) }
+
+// PressHeight presses what sets the height.
+func (p *Plate) PressHeight() { p.setBy.Tapped(nil) }
 
 // longHeadline is how many letters a headline may have in the large size.
 const longHeadline = 40
@@ -99,30 +132,67 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 	figures := r.Figures()
 	for i := range p.figures {
 		var of, value, line string
+		p.figures[i].area.OnPressed = nil
 		if i < len(figures) {
 			f := figures[i]
 			of, value, line = theme.Bare(f.Of, u), theme.Bare(f.Value, u), theme.Bare(f.Line, u)
+			p.figures[i].area.OnPressed = func() { p.showFigure(f) }
 		}
 		set(p.figures[i].caption, of)
 		set(p.figures[i].value, value)
 		set(p.figures[i].line, line)
 	}
 	p.row.Refresh()
-	set(p.chance, theme.Say(a.ChanceLine(), u))
-	if a.ChanceLine().IsZero() {
-		p.strip.Hide()
-	} else {
-		p.strip.Set(theme.ChanceOf(a.InHundred()), p.chance.Text)
-		p.strip.Show()
-	}
-	set(p.setBy, theme.Say(a.SetByLine(), u))
+	p.tellChance(a, u)
+	fact, price := a.SetByFact()
+	p.byCaption.SetText(theme.Word("answer.height-set-by"))
+	set(p.by, capital(theme.Bare(fact, u)))
+	set(p.price, theme.Bare(price, u))
+	p.setBy.Hidden = fact.IsZero()
 	p.card.Refresh()
 }
 
-// ToSettle counts what is to be settled, as the headline does, and what is only to be noted.
-func ToSettle(a geometry.Answer) (settle, notes int) {
-	notes = len(a.Of(rule.Note))
-	return len(a.Cards) - notes, notes
+// tellChance says in how many builds it comes right; nothing of a job that is stopped.
+func (p *Plate) tellChance(a geometry.Answer, u unit.System) {
+	if a.ChanceLine().IsZero() {
+		set(p.comesRight, "")
+		set(p.inHundred, "")
+		p.chance.Hide()
+		p.overChance.Hide()
+		return
+	}
+	set(p.comesRight, theme.Word("answer.comes-right"))
+	if a.Counted {
+		set(p.inHundred, theme.Say(message.Of("answer.in-hundred", message.No("n", a.InHundred())), u))
+	} else {
+		set(p.inHundred, theme.Word("answer.counting"))
+	}
+	p.strip.Set(theme.ChanceOf(a.InHundred()), theme.Say(a.ChanceLine(), u))
+	p.chance.Show()
+	p.overChance.Show()
+}
+
+// ToSettle counts what is to be settled, as the headline does: all but what is only to be noted.
+func ToSettle(a geometry.Answer) int { return len(a.Cards) - len(a.Of(rule.Note)) }
+
+// capital is a text that begins a line.
+func capital(s string) string {
+	for i, r := range s {
+		return string(unicode.ToUpper(r)) + s[i+len(string(r)):]
+	}
+	return s
+}
+
+// joined are messages one behind the other.
+func joined(of []message.Message, u unit.System) string { return strings.Join(each(of, u), " ") }
+
+// each are messages in words.
+func each(of []message.Message, u unit.System) []string {
+	said := make([]string, len(of))
+	for i, m := range of {
+		said[i] = theme.Say(m, u)
+	}
+	return said
 }
 
 // set writes a text where it is another; nothing takes no room.
@@ -138,10 +208,4 @@ func set(t *control.Text, s string) {
 }
 
 // lines are messages one under the other.
-func lines(of []message.Message, u unit.System) string {
-	said := make([]string, len(of))
-	for i, m := range of {
-		said[i] = theme.Say(m, u)
-	}
-	return strings.Join(said, "\n")
-}
+func lines(of []message.Message, u unit.System) string { return strings.Join(each(of, u), "\n") }

@@ -86,6 +86,15 @@ func (r Risk) From() message.Message {
 	return message.Of("chance.main", message.In("input", r.Main.Message()), share)
 }
 
+// Lines say how likely it is once built, and which input most of that comes from, where one does.
+func (r Risk) Lines() []message.Message {
+	out := []message.Message{message.Of("chance.once-built", message.In("chance", r.Chance()))}
+	if from := r.From(); !from.IsZero() {
+		out = append(out, from)
+	}
+	return out
+}
+
 // watchKey is what a value is measured of, whichever sample it is of.
 type watchKey struct {
 	quantity string

@@ -100,6 +100,11 @@ func (c Constraint) Reason() Reason {
 	return Reason{c.By, c.Piece.Name()}
 }
 
+// OfTrap tells that the constraint holds up the trap's body.
+func (c Constraint) OfTrap() bool {
+	return c.By == TrapOnFloor || c.By == TrapOnHighSpot || c.By == TrapOnJoists
+}
+
 // Message is what people call it.
 func (r Reason) Message() message.Message {
 	if r.Piece.Number == 0 {

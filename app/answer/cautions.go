@@ -1,4 +1,4 @@
-package app
+package answer
 
 import (
 	"fyne.io/fyne/v2"
@@ -12,24 +12,27 @@ import (
 	"underfall/geometry/rule"
 )
 
-// cautionsList is the standing cautions of the work by its stages, behind one press.
-type cautionsList struct {
+// cautions is the standing cautions of the work by its stages, behind one press.
+type cautions struct {
 	head *control.ToolButton
 	box  *fyne.Container
+	told func() // is called when they open or close
 }
 
-func newCautionsList(keys *control.Keys) *cautionsList {
-	l := &cautionsList{box: container.NewVBox()}
+func newCautions(keys *control.Keys) *cautions {
+	l := &cautions{told: func() {}, box: container.New(control.Column{Gap: theme.Space1})}
 	l.head = control.NewButton(keys, "", func() { l.open(!l.box.Visible()) })
 	l.head.Alignment, l.head.Importance = widget.ButtonAlignLeading, widget.LowImportance
 	l.open(false)
 	return l
 }
 
-func (l *cautionsList) object() fyne.CanvasObject { return container.NewVBox(l.head, l.box) }
+func (l *cautions) object() fyne.CanvasObject {
+	return container.New(control.Column{}, l.head, l.box)
+}
 
 // open shows the cautions or not.
-func (l *cautionsList) open(on bool) {
+func (l *cautions) open(on bool) {
 	if on {
 		l.box.Show()
 		l.head.SetIcon(fynetheme.MenuDropUpIcon())
@@ -37,10 +40,11 @@ func (l *cautionsList) open(on bool) {
 		l.box.Hide()
 		l.head.SetIcon(fynetheme.MenuDropDownIcon())
 	}
+	l.told()
 }
 
 // show lists the cautions of a result.
-func (l *cautionsList) show(r geometry.Result) {
+func (l *cautions) show(r geometry.Result) {
 	u := r.Settled.Units
 	l.head.SetText(theme.Say(message.Of("app.cautions", message.N("n", len(r.Cautions))), u))
 	l.box.RemoveAll()
@@ -48,18 +52,14 @@ func (l *cautionsList) show(r geometry.Result) {
 	for _, c := range r.Cautions {
 		if c.Rule.Stage != stage {
 			stage = c.Rule.Stage
-			heading := paragraph(theme.Word(stage.Name()))
-			heading.TextStyle.Bold = true
-			l.box.Add(heading)
+			l.box.Add(control.NewWrapped(theme.Word(stage.Name())).Styled(theme.TextSecond, true, theme.Ink))
 		}
 		text := theme.Say(c.Rule.Heading(), u) + "\n" + theme.Say(c.Rule.Text(), u) + " " + theme.Say(c.Rule.Remedy(), u)
 		if c.Rule.Severity == rule.Licensed {
 			text = theme.Word(c.Rule.Severity.Name()) + " · " + text
 		}
-		l.box.Add(paragraph(text))
-		source := paragraph(theme.Say(c.Rule.Origin(), u))
-		source.Importance = widget.LowImportance
-		l.box.Add(source)
+		l.box.Add(control.NewWrapped(text).Styled(theme.TextCaption, false, theme.Ink))
+		l.box.Add(control.NewWrapped(theme.Say(c.Rule.Origin(), u)).Styled(theme.TextCaption, false, theme.Caption))
 	}
 	l.box.Refresh()
 }

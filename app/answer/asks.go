@@ -1,0 +1,25 @@
+package answer
+
+import (
+	"underfall/geometry"
+	"underfall/geometry/edit"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+)
+
+// Asks are what the answer asks of the window.
+type Asks struct {
+	// ShowFinding shows the place of a finding, and the field that it is of where it is of one;
+	// ShowFigure the place of one of the plate's figures.
+	ShowFinding func(rule.Finding)
+	ShowFigure  func(geometry.Figure)
+	// ToField opens the field of a path in the job's file.
+	ToField func(key string)
+	// Do makes a change.
+	Do func(edit.Edit)
+	// Lists are what can be opened for more, by their names, and List opens one.
+	Lists []message.ID
+	List  func(message.ID)
+	// Shown is told each answer that is shown.
+	Shown func(geometry.Result, geometry.Answer)
+}

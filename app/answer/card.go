@@ -1,0 +1,233 @@
+package answer
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
+	"underfall/app/theme"
+	"underfall/geometry"
+	"underfall/geometry/fit"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+)
+
+// card is one cause, with what can be done about it. Pressed it goes to the place and shows more,
+// pressed again it goes to the next place.
+type card struct {
+	widget.BaseWidget
+	column  *Column
+	of      geometry.Card
+	at      int // which of its places is shown
+	area    *control.Area
+	title   *control.Text
+	line    *control.Text
+	offers  *fyne.Container
+	price   *control.Text // of what is offered first
+	details *fyne.Container
+}
+
+func newCard(c *Column, of geometry.Card) *card {
+	k := &card{column: c, of: of}
+	severity := of.Severity()
+	k.title = control.NewWrapped("").Styled(theme.TextBody, true, theme.Ink)
+	k.line = control.NewWrapped("").Styled(theme.TextSecond, false, theme.Ink)
+	k.price = control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)
+	k.offers = container.New(control.Flow{Gap: theme.BetweenTwo})
+	k.details = container.New(control.Column{Gap: theme.Space1})
+	head := container.NewBorder(nil, nil, container.NewVBox(container.NewGridWrap(fyne.NewSize(c.theme.Unit(control.VialRow+theme.Space1), c.theme.Unit(titleHeight)), signOf(severity))), nil, k.title)
+	sheet := control.NewCard(container.New(control.Column{Gap: theme.Space1}, head, k.line, k.offers, k.price, k.details))
+	sheet.Pad = theme.Space2
+	if severity == rule.Stop {
+		role, _ := theme.OfStanding(geometry.StandingOf(severity))
+		sheet.Standing(role)
+	}
+	k.area = control.NewArea(c.keys, sheet, func() string { return theme.Word(severity.Name()) + ": " + k.title.Text + ". " + k.line.Text }, k.press)
+	k.ExtendBaseWidget(k)
+	return k
+}
+
+// titleHeight is how high a line of a card's title is: its sign stands in the middle of that.
+const titleHeight = 20
+
+// signOf tells how grave a card is: a vial, or what is only to be noted or for a licensed trade.
+func signOf(s rule.Severity) fyne.CanvasObject {
+	word := theme.Word(s.Name())
+	switch s {
+	case rule.Licensed:
+		return control.NewSign(theme.Mark{Kind: theme.Licensed}, control.VialRow, word)
+	case rule.Note:
+		return control.NewSign(theme.Mark{Kind: theme.Note}, control.VialRow, word)
+	}
+	vial := control.NewVial(control.VialRow)
+	vial.Set(geometry.StandingOf(s), word)
+	return vial
+}
+
+// CreateRenderer shows the card.
+func (k *card) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(k.area) }
+
+// Inside is what lies in it.
+func (k *card) Inside() []fyne.CanvasObject { return []fyne.CanvasObject{k.area} }
+
+// place is the one of the card's places that it shows.
+func (k *card) place() geometry.Place { return k.of.Places[k.at%len(k.of.Places)] }
+
+// key names the card with the place that it shows among what is offered.
+func (k *card) key() offerKey { return offerKey{k.of.Cause(), k.at % len(k.of.Places)} }
+
+// name tells the card from the others.
+func (k *card) name() string {
+	if k.of.Worst().Risk != nil {
+		return "risk " + k.of.Cause()
+	}
+	return k.of.Cause()
+}
+
+// isOpen tells whether it shows its details.
+func (k *card) isOpen() bool { return k.column.open == k.name() }
+
+// press goes to the place, or to the next one.
+func (k *card) press() {
+	c := k.column
+	if k.isOpen() {
+		k.at++
+	}
+	c.open = k.name()
+	for _, o := range c.cards {
+		o.fill()
+	}
+	c.scroll.Content.Refresh()
+	c.asks.ShowFinding(k.place().Finding)
+}
+
+// fill writes the place, what can be done about it, and when open the details.
+func (k *card) fill() {
+	u := k.column.result.Settled.Units
+	p := k.place()
+	line := theme.Say(p.Message(), u)
+	if p.Risk != nil {
+		line = theme.Say(message.Of("chance.of", message.In("subject", p.Measurement.Message()), message.In("chance", p.Risk.Chance())), u)
+	}
+	if n := len(k.of.Places); n > 1 {
+		line += " " + theme.Say(message.Of("finding.places", message.No("at", k.at%n+1), message.N("n", n)), u)
+	}
+	k.title.SetText(theme.Say(p.Rule.Heading(), u))
+	k.line.SetText(line)
+	k.offer()
+	k.details.RemoveAll()
+	if !k.isOpen() {
+		k.details.Hide()
+		return
+	}
+	k.detail(p)
+	k.details.Show()
+}
+
+// offer puts what can be done on the card: of one that is closed as far as that is known.
+func (k *card) offer() {
+	k.offers.RemoveAll()
+	set(k.price, "")
+	u, p := k.column.result.Settled.Units, k.place()
+	var of Offers
+	if p.Risk == nil {
+		of = k.column.offers[k.key()]
+		if k.isOpen() {
+			of = k.column.offersOf(k)
+		}
+	}
+	for i, o := range of.All {
+		b := control.NewPress(k.column.keys, theme.Say(o.Does, u), func() { k.column.asks.Do(o.Edit) })
+		b.Small, b.Filled = true, i == 0 && k.column.first() == k
+		b.Hint = func() string { return k.priceOf(o) }
+		k.offers.Add(b)
+	}
+	if k.isOpen() && len(k.of.Places) > 1 {
+		b := control.NewPress(k.column.keys, theme.Word("answer.next-place"), k.press)
+		b.Small, b.Bare = true, true
+		k.offers.Add(b)
+	}
+	if field := p.Measurement.Field(); field != "" && p.Risk == nil {
+		b := control.NewPress(k.column.keys, theme.Word("answer.to-field"), func() { k.column.asks.ToField(field) })
+		b.Small, b.Bare = true, true
+		k.offers.Add(b)
+	}
+	if len(of.All) > 0 {
+		set(k.price, k.priceOf(of.All[0]))
+	}
+	if len(k.offers.Objects) == 0 {
+		k.offers.Hide()
+	} else {
+		k.offers.Show()
+	}
+}
+
+// priceOf says what an offer asks for and leaves, and for which place it is where that is not the one
+// that is shown.
+func (k *card) priceOf(o fit.Offer) string {
+	u := k.column.result.Settled.Units
+	price := o.Price(k.column.result)
+	if !o.All && o.For.Key() != k.place().Key() {
+		price = append([]message.Message{message.Of("remedy.for-place", message.In("subject", o.For.Measurement.Subject.Message()))}, price...)
+	}
+	return joined(price, u)
+}
+
+// detail says all there is to say of a place.
+func (k *card) detail(p geometry.Place) {
+	u := k.column.result.Settled.Units
+	add := func(s string, role theme.Role) {
+		if s != "" {
+			k.details.Add(control.NewWrapped(s).Styled(theme.TextCaption, false, role))
+		}
+	}
+	add(theme.Say(p.Rule.Text(), u), theme.Ink)
+	add(theme.Say(message.Of("finding.remedy", message.In("remedy", p.Rule.Remedy())), u), theme.Ink)
+	if p.Risk == nil {
+		of := k.column.offersOf(k)
+		add(theme.Say(of.Why, u), theme.Ink)
+		for _, o := range of.All {
+			k.details.Add(control.NewRule())
+			k.detailOf(o, add)
+		}
+		if len(of.All) > 0 {
+			k.details.Add(control.NewRule())
+		}
+	}
+	add(k.chanceOf(p), theme.Ink)
+	add(theme.Say(p.Rule.Origin(), u), theme.Caption)
+}
+
+// detailOf says what an offer is made of, asks for and changes besides.
+func (k *card) detailOf(o fit.Offer, add func(string, theme.Role)) {
+	u := k.column.result.Settled.Units
+	k.details.Add(control.NewWrapped(theme.Say(o.Does, u)).Styled(theme.TextCaption, true, theme.Ink))
+	for _, m := range o.Steps {
+		add(theme.Say(message.Of("remedy.step", message.In("does", m)), u), theme.Ink)
+	}
+	for _, n := range o.Asks() {
+		add(theme.Say(message.Of("remedy.brings", message.In("heading", n.Rule.Heading()),
+			message.In("text", n.Rule.Text()), message.In("remedy", n.Rule.Remedy())), u), theme.Tight)
+	}
+	for _, m := range o.Changes(k.column.result) {
+		add(theme.Say(m, u), theme.Ink)
+	}
+}
+
+// chanceOf says how likely a place is to be so once built: nothing before that is counted, and of what
+// is certain to be as it is planned.
+func (k *card) chanceOf(p geometry.Place) string {
+	u := k.column.result.Settled.Units
+	if p.Risk != nil {
+		return theme.Say(message.Of("chance.planned", message.In("finding", p.Message())), u) + " " + joined(p.Risk.Lines(), u)
+	}
+	if k.column.counted == nil || k.column.counted.Rough {
+		return ""
+	}
+	for _, r := range k.column.counted.Risks {
+		if r.Key() == p.Key() && !r.Certain() {
+			return joined(r.Lines(), u)
+		}
+	}
+	return ""
+}

@@ -1,0 +1,307 @@
+package answer
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"underfall/app/control"
+	"underfall/app/theme"
+	"underfall/geometry"
+	"underfall/geometry/chance"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+	"underfall/geometry/unknown"
+)
+
+// Column says how the job stands, always in sight, and lists what is wrong, cause by cause, gravest
+// first; then what may come to be, and the standing cautions of the work.
+type Column struct {
+	asks     Asks
+	keys     *control.Keys
+	theme    *theme.Theme
+	plate    *Plate
+	toSettle *control.Text // heads the cards
+	whose    *control.Text // for whom, and by when
+	look     *look
+	toNote   *control.Text // heads the cards that are only to be noted
+	later    *control.Text // heads those of what may come to be
+	notes    *control.Text // the rest of the answer
+	cautions *cautions
+	box      *fyne.Container
+	scroll   *container.Scroll
+	cards    []*card
+	open     string // key of the card that shows its details
+	shown    string // what the cards were made of
+	result   geometry.Result
+	answer   geometry.Answer // to the result, as far as it is known by now
+	counted  *chance.Chances // of the result; nil while it is being counted
+	// possible is what the result's job may come to; nil while that is being worked out, and of one
+	// that is all known.
+	possible *unknown.Exploration
+	// offers are what can be done about cards of the result, as far as that was worked out.
+	offers map[offerKey]Offers
+}
+
+// NewColumn makes one; it says nothing yet.
+func NewColumn(t *theme.Theme, keys *control.Keys, asks Asks) *Column {
+	heading := func() *control.Text {
+		return control.NewWrapped("").Styled(theme.TextField, true, theme.Ink)
+	}
+	small := func() *control.Text {
+		return control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)
+	}
+	c := &Column{asks: asks, keys: keys, theme: t, plate: New(keys, asks), toSettle: heading(), whose: small(), look: newLook(keys, asks.Do),
+		toNote: heading(), later: heading(), notes: small(), cautions: newCautions(keys), box: container.New(control.Column{Gap: theme.Space2}),
+		offers: map[offerKey]Offers{}}
+	c.scroll = container.NewVScroll(container.New(control.Column{Gap: theme.Space2}, c.look, c.box, c.notes, c.cautions.object()))
+	c.cautions.told = c.scroll.Content.Refresh
+	return c
+}
+
+// Object is the column, with something more at its foot.
+func (c *Column) Object(foot fyne.CanvasObject) fyne.CanvasObject {
+	head := container.New(control.Column{Gap: theme.Space2}, c.plate, container.New(control.Column{}, c.toSettle, c.whose))
+	return container.NewBorder(head, container.New(control.Column{Gap: theme.Space1}, foot, c.more()), nil, nil, c.scroll)
+}
+
+// more is a quiet line of the lists that say more.
+func (c *Column) more() fyne.CanvasObject {
+	all := container.New(control.Flow{Gap: theme.Space1})
+	for _, name := range c.asks.Lists {
+		b := control.NewPress(c.keys, theme.Word(name), func() { c.asks.List(name) })
+		b.Small, b.Bare = true, true
+		all.Add(b)
+	}
+	control.GroupOf(all)
+	return all
+}
+
+// Show shows the answer to another result.
+func (c *Column) Show(r geometry.Result) {
+	c.counted, c.possible = nil, nil
+	c.fill(r)
+}
+
+// ShowRisks takes what was counted for the result that is shown.
+func (c *Column) ShowRisks(counted chance.Chances) {
+	c.counted = &counted
+	c.fill(c.result)
+}
+
+// ShowPossible takes what the job of the result that is shown may come to.
+func (c *Column) ShowPossible(x *unknown.Exploration) {
+	c.possible = x
+	c.fill(c.result)
+}
+
+// Restyle shows the same in another look.
+func (c *Column) Restyle() { c.fill(c.result) }
+
+// Result is what is shown, and Answer the answer to it, as far as it is known by now.
+func (c *Column) Result() geometry.Result { return c.result }
+
+// Answer is the answer to the result that is shown, as far as it is known by now.
+func (c *Column) Answer() geometry.Answer { return c.answer }
+
+// Chances are what was counted for the result that is shown; nil as long as nothing was.
+func (c *Column) Chances() *chance.Chances { return c.counted }
+
+// Plate is the part that is always in sight.
+func (c *Column) Plate() *Plate { return c.plate }
+
+// Press presses the card whose gravest place breaks a rule; it tells whether there is one.
+func (c *Column) Press(rule string) bool {
+	for _, k := range c.cards {
+		if k.of.Worst().Rule.ID == rule {
+			k.press()
+			return true
+		}
+	}
+	return false
+}
+
+// Offered are the buttons of the card whose gravest place breaks a rule, by their texts.
+func (c *Column) Offered(rule string) (out []string) {
+	for _, k := range c.cards {
+		if k.of.Worst().Rule.ID != rule {
+			continue
+		}
+		for _, o := range k.offers.Objects {
+			out = append(out, o.(*control.Press).Text)
+		}
+	}
+	return out
+}
+
+// PressOffer presses a button of such a card by its text; it tells whether there is one.
+func (c *Column) PressOffer(rule, text string) bool {
+	for _, k := range c.cards {
+		for _, o := range k.offers.Objects {
+			if p := o.(*control.Press); k.of.Worst().Rule.ID == rule && p.Text == text {
+				p.OnPressed()
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Says is all that the column says under its plate, card by card.
+func (c *Column) Says() []string {
+	out := []string{c.toSettle.Text, c.whose.Text}
+	for _, o := range c.box.Objects {
+		switch o := o.(type) {
+		case *control.Text:
+			out = append(out, o.Text)
+		case *card:
+			out = append(out, o.title.Text, o.line.Text, o.price.Text)
+		}
+	}
+	return append(out, c.notes.Text)
+}
+
+// PressCautions opens the standing cautions of the work, or closes them.
+func (c *Column) PressCautions() { c.cautions.head.OnTapped() }
+
+// Cautions are the standing cautions of the work as they are told; none while they are closed.
+func (c *Column) Cautions() (out []string) {
+	if !c.cautions.box.Visible() {
+		return nil
+	}
+	for _, o := range c.cautions.box.Objects {
+		out = append(out, o.(*control.Text).Text)
+	}
+	return out
+}
+
+// Details are what the open card says of its place; empty where none is open.
+func (c *Column) Details() string {
+	var told []string
+	for _, k := range c.cards {
+		for _, o := range k.details.Objects {
+			if t, ok := o.(*control.Text); ok && k.isOpen() {
+				told = append(told, t.Text)
+			}
+		}
+	}
+	return strings.Join(told, "\n")
+}
+
+// settling says how many things are to be settled, and for whom and by when of them.
+func settling(r geometry.Result, a geometry.Answer) (toSettle message.Message, whose []message.Message) {
+	n := ToSettle(a)
+	if licensed := len(a.Of(rule.Licensed)); licensed > 0 {
+		whose = append(whose, message.Of("answer.for-licensed", message.N("n", licensed)))
+	}
+	covered := 0
+	for _, c := range r.Cautions {
+		if c.Rule.Stage == rule.LayingWaste {
+			covered++
+		}
+	}
+	if covered > 0 {
+		whose = append(whose, message.Of("answer.before-covering", message.N("n", covered)))
+	}
+	return message.Of("answer.to-settle", message.N("n", n)), whose
+}
+
+// sayLater says what the cards of what may come to be are, and what would help.
+func (c *Column) sayLater() string {
+	if c.counted == nil || c.counted.Rough {
+		return theme.Word("app.may-still-go-wrong-being-worked")
+	}
+	s := theme.Word("app.may-still-go-wrong-given-the")
+	const worthMM = 0.5
+	if c.counted.MarginMM > worthMM {
+		s += "\n" + theme.Say(message.Of("chance.margin", message.Layer("margin", math.Ceil(c.counted.MarginMM*2)/2)), c.result.Settled.Units)
+	}
+	return s
+}
+
+func (c *Column) fill(r geometry.Result) {
+	if !reflect.DeepEqual(r.Stated, c.result.Stated) {
+		c.offers = map[offerKey]Offers{}
+	}
+	c.result = r
+	u := r.Settled.Units
+	c.answer = c.possible.Answer(r.Answer(c.counted))
+	a := c.answer
+	c.look.tell(c.possible, u)
+	set(c.notes, lines(a.Notes(), u))
+	c.plate.Tell(r, a)
+	toSettle, whose := settling(r, a)
+	set(c.toSettle, theme.Say(toSettle, u))
+	set(c.whose, strings.Join(each(whose, u), " · "))
+	c.asks.Shown(r, a)
+	c.later.SetText(c.sayLater())
+	all := slices.Concat(a.Cards, a.Later)
+	if made := c.madeOf(all); made != c.shown {
+		c.shown = made
+		c.make(all)
+	} else {
+		// The same findings: only where they lie may have moved, and what ends them.
+		for i, of := range all {
+			c.cards[i].of = of
+			c.cards[i].fill()
+		}
+	}
+	c.scroll.Content.Refresh()
+}
+
+// madeOf tells what is shown of cards from what was shown before.
+func (c *Column) madeOf(all []geometry.Card) string {
+	var key strings.Builder
+	u := c.result.Settled.Units
+	for _, of := range all {
+		for _, f := range of.Places {
+			fmt.Fprintf(&key, "%s=%s", f.Key(), theme.Say(f.Message(), u))
+			if f.Risk != nil {
+				fmt.Fprintf(&key, " %s %v", f.Risk.Chance(), f.Risk.Main)
+			}
+			key.WriteByte(';')
+		}
+	}
+	for _, caution := range c.result.Cautions {
+		key.WriteString(caution.Key())
+	}
+	return key.String() + fmt.Sprint(c.theme.Dark(), u)
+}
+
+// make makes the cards.
+func (c *Column) make(all []geometry.Card) {
+	c.cards = nil
+	c.box.RemoveAll()
+	noted := false
+	for i, of := range all {
+		if i < len(c.answer.Cards) && of.Severity() == rule.Note && !noted {
+			noted = true
+			c.toNote.SetText(theme.Say(message.Of("answer.to-note", message.N("n", len(c.answer.Of(rule.Note)))), c.result.Settled.Units))
+			c.box.Add(c.toNote)
+		}
+		if i == len(c.answer.Cards) {
+			c.box.Add(c.later)
+		}
+		made := newCard(c, of)
+		c.cards = append(c.cards, made)
+		c.box.Add(made)
+	}
+	c.cautions.show(c.result)
+	for _, made := range c.cards {
+		made.fill()
+	}
+}
+
+// first is the first card that something can be done about; nil without one.
+func (c *Column) first() *card {
+	for _, k := range c.cards {
+		if o, known := c.offers[k.key()]; known && len(o.All) > 0 {
+			return k
+		}
+	}
+	return nil
+}

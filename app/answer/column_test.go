@@ -1,0 +1,289 @@
+package answer_test
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"underfall/app/answer"
+	"underfall/app/control"
+	"underfall/app/roomtest"
+	"underfall/geometry"
+	"underfall/geometry/chance"
+	"underfall/geometry/demotest"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+)
+
+// asked is what a column has asked of its window.
+type asked struct {
+	*answer.Column
+	found  rule.Finding
+	figure geometry.Figure
+	field  string
+	list   message.ID
+	job    job.Job
+	did    bool
+}
+
+// columnOf is a column that shows a job, with what can be done about it.
+func columnOf(t *testing.T, j job.Job) *asked {
+	t.Helper()
+	a := &asked{job: j}
+	look := roomtest.British(t)
+	a.Column = answer.NewColumn(look, control.NewKeys(), answer.Asks{
+		ShowFinding: func(f rule.Finding) { a.found = f }, ShowFigure: func(f geometry.Figure) { a.figure = f },
+		ToField: func(key string) { a.field = key }, Do: func(e edit.Edit) { a.job, a.did = e.Apply(a.job), true },
+		Lists: []message.ID{answer.HeightsList, "app.runs"}, List: func(name message.ID) { a.list = name },
+		Shown: func(geometry.Result, geometry.Answer) {},
+	})
+	a.show(t)
+	return a
+}
+
+// show shows the job as it is by now.
+func (a *asked) show(t *testing.T) {
+	t.Helper()
+	r := geometry.Evaluate(a.job, demotest.Packs(t)[a.job.Region])
+	if len(r.Problems) > 0 {
+		t.Fatal(r.Problems)
+	}
+	a.Show(r)
+	all, err := answer.OffersOf(context.Background(), r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a.ShowOffers(all)
+}
+
+// has tells whether there is a card of a rule.
+func (a *asked) has(id string) bool {
+	return slices.ContainsFunc(a.Answer().Cards, func(c geometry.Card) bool { return c.Worst().Rule.ID == id })
+}
+
+// The standing on the plate says what its words say: a floor that nothing stops as planned
+// is no good news where a build may break what stops it more often than in 5 of 100.
+func TestThePlateStandsAsTheAnswer(t *testing.T) {
+	a := columnOf(t, roomtest.First(t))
+	r := a.Result()
+	f := rule.Rule{ID: "made-up", Quantity: "trap.seal", Compare: rule.AtLeast, Limit: 50}
+	stop, advice := f, f
+	stop.Severity, advice.Severity = rule.Stop, rule.Advice
+	found := func(x rule.Rule) []rule.Finding {
+		return []rule.Finding{{Rule: x, Measurement: rule.Measurement{Value: 40}}}
+	}
+	for _, c := range []struct {
+		findings []rule.Finding
+		share    float64
+		want     geometry.Standing
+		says     string
+	}{
+		{nil, 0.05, geometry.Sound, "Can be built as drawn."},
+		{nil, 0.06, geometry.Tight, "too little to spare"},
+		{found(advice), 0, geometry.Tight, "1 thing to settle"},
+		{found(stop), 0, geometry.Stops, "Can't be built as drawn: 1 problem."},
+	} {
+		r.Findings = c.findings
+		a.Show(r)
+		a.ShowRisks(chance.Chances{Fits: 1, Risks: []chance.Risk{{Rule: stop, Probability: c.share}}})
+		p := a.Plate()
+		if p.Standing() != c.want || !strings.Contains(p.Headline(), c.says) {
+			t.Errorf("%v in %v: “%s” in %v, want %v", c.findings, c.share, p.Headline(), p.Standing(), c.want)
+		}
+		if behind := p.Behind(); !strings.Contains(behind, "Raise") || strings.Contains(behind, "in 100") == (c.want == geometry.Stops) {
+			t.Errorf("behind it: %s", behind)
+		}
+	}
+}
+
+// A figure of the plate, pressed, asks for the place where it is to be seen: the step of the first demo
+// at an open edge of the shower, the way out at the wall it leaves through.
+func TestFiguresLeadToTheirPlaces(t *testing.T) {
+	a := columnOf(t, roomtest.First(t))
+	r := a.Result()
+	for i, f := range r.Figures() {
+		a.Plate().PressFigure(i)
+		if a.figure.Of.ID != f.Of.ID || a.figure.At == ([3]float64{}) {
+			t.Errorf("%s leads to %s at %v", f.Of.ID, a.figure.Of.ID, a.figure.At)
+		}
+		if leads := f.Of.ID == "figure.way-out"; f.AlongRun != leads {
+			t.Errorf("%s lies along the run: %v", f.Of.ID, f.AlongRun)
+		}
+	}
+	step := plan.Point{r.Figures()[0].At[0], r.Figures()[0].At[1]}
+	nearest := 1e9
+	for _, e := range r.Layout.Edges {
+		if e.Wall < 0 {
+			nearest = min(nearest, plan.DistanceToSegment(step, e.A, e.B))
+		}
+	}
+	if nearest > 1 {
+		t.Errorf("the step is shown %v from the open edges", nearest)
+	}
+	a.Plate().PressHeight()
+	if a.list != answer.HeightsList {
+		t.Errorf("what sets the height leads to %q", a.list)
+	}
+}
+
+// The cards say what is to be settled for whom, offer what was tried, the first of all filled, and lead
+// to place and field.
+func TestCardsOfWhatIsToBeSettled(t *testing.T) {
+	j := roomtest.First(t)
+	j.Waste.Beyond = nil
+	a := columnOf(t, j)
+	told := strings.Join(a.Says(), "\n")
+	for _, want := range []string{"To settle: 3", "1 for a licensed trade", "before it is covered", "To note: 2"} {
+		if !strings.Contains(told, want) {
+			t.Errorf("%q is not said in\n%s", want, told)
+		}
+	}
+	const reckon = "Reckon with a gully 150 mm from the wall"
+	if got := a.Offered("beyond-unknown"); !slices.Equal(got, []string{reckon, "Open its field"}) {
+		t.Fatalf("offered %q", got)
+	}
+	if !strings.Contains(told, "Then instead: Where the waste joins is assumed") {
+		t.Errorf("the price is not said in\n%s", told)
+	}
+	if !a.PressOffer("beyond-unknown", "Open its field") || a.field != job.BeyondKey {
+		t.Errorf("leads to %q", a.field)
+	}
+	if !a.Press("beyond-unknown") || a.found.Rule.ID != "beyond-unknown" || !strings.Contains(a.Details(), reckon) {
+		t.Errorf("pressed it shows %q: %s", a.found.Rule.ID, a.Details())
+	}
+	if !a.PressOffer("beyond-unknown", reckon) || a.job.Waste.Beyond == nil {
+		t.Fatal("nothing is reckoned with")
+	}
+	a.show(t)
+	if !a.PressOffer("beyond-assumed", "It is so: a gully 150 mm from the wall") {
+		t.Fatalf("offered %q", a.Offered("beyond-assumed"))
+	}
+	if a.show(t); a.has("beyond-assumed") || len(a.Answer().Assumed) > 0 {
+		t.Error("it is not confirmed")
+	}
+}
+
+// A card that says a joist is in the way has a button that cuts it out between trimmers, and
+// says what that asks for; made, the finding is gone. On a joist at the wall it says why not.
+func TestACardCutsTheJoistOut(t *testing.T) {
+	const does = "Cut the joist out between trimmers"
+	last := demotest.Rooms(t)[2].Job.Clone()
+	last.Floor.Joists.FirstOffsetMM = 100
+	a := columnOf(t, last)
+	if a.Press("trap-joist"); slices.Contains(a.Offered("trap-joist"), does) || !strings.Contains(a.Details(), "no joist on its other side carries the trimmers") {
+		t.Errorf("at the wall: %q, %s", a.Offered("trap-joist"), a.Details())
+	}
+	across := demotest.Rooms(t)[2].Job.Clone()
+	demotest.AcrossJoists(&across, 150)
+	a = columnOf(t, across)
+
+	if a.Press("trap-joist"); !slices.Contains(a.Offered("trap-joist"), does) || !strings.Contains(a.Details(), "structural engineer") {
+		t.Fatalf("offered %q, or without its caution: %s", a.Offered("trap-joist"), a.Details())
+	}
+	a.PressOffer("trap-joist", does)
+	if a.show(t); len(a.job.Floor.Joists.Trims) != 1 || a.has("trap-joist") {
+		t.Error("the joist is not cut out")
+	}
+}
+
+// The card of a pipe that lies bare in the room boxes it in, and says what that asks for.
+func TestACardBoxesThePipeIn(t *testing.T) {
+	j := job.New()
+	j.Drain.OutletTurnDeg, j.Waste.Exit = 0, job.Exit{Kind: job.ExitPipe, At: plan.Point{2300, 1832}}
+	a := columnOf(t, j)
+	a.Press("pipe-exposed")
+	if !strings.Contains(a.Details(), "Agree the box with the customer") || !a.PressOffer("pipe-exposed", "Box the pipe in") {
+		t.Fatalf("offered %q: %s", a.Offered("pipe-exposed"), a.Details())
+	}
+	if a.show(t); a.has("pipe-exposed") || !a.has("pipe-boxed") {
+		t.Error("it is not boxed in")
+	}
+}
+
+// The card of a pipe that is too flat and too small puts all of its places right at one press, and says
+// of what that is made.
+func TestACardPutsAllPlacesRight(t *testing.T) {
+	j := job.New()
+	j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM, j.Waste.Gradient = 40, 40, 36, 0.005
+	j.Water.ShowerFlowsLPS = []float64{0.7}
+	a := columnOf(t, j)
+	id := a.Answer().Cards[slices.IndexFunc(a.Answer().Cards, func(c geometry.Card) bool { return c.Cause() == "pipe.gradient" })].Worst().Rule.ID
+	a.Press(id)
+	if !strings.Contains(a.Details(), "– Take the next larger pipe") || !a.PressOffer(id, "Put all 4 places right") {
+		t.Fatalf("offered %q: %s", a.Offered(id), a.Details())
+	}
+	if a.show(t); a.has(id) {
+		t.Error("not all are put right")
+	}
+}
+
+// What was worked out for a job is kept while it stays the same, and dropped with it.
+func TestOffersAreOfTheirJob(t *testing.T) {
+	a := columnOf(t, roomtest.First(t))
+	if len(a.Offered("core-slab")) == 0 {
+		t.Fatal("nothing is offered")
+	}
+	if a.Restyle(); len(a.Offered("core-slab")) == 0 {
+		t.Error("the same job once more offers nothing")
+	}
+	other := a.Result()
+	other.Stated.Notes = "another"
+	if a.Show(other); len(a.Offered("core-slab")) > 0 {
+		t.Errorf("another job offers %q", a.Offered("core-slab"))
+	}
+}
+
+// The standing cautions are one press away, by the stage of work in which they bite.
+func TestCautionsOfTheWork(t *testing.T) {
+	a := columnOf(t, roomtest.First(t))
+	if len(a.Cautions()) > 0 {
+		t.Error("they show before they are asked for")
+	}
+	a.PressCautions()
+	text := strings.Join(a.Cautions(), "\n")
+	for _, of := range []string{"Before anything is cut or drilled", "Electrical zones", "Silica dust", "When it is handed over", "Scalding"} {
+		if !strings.Contains(text, of) {
+			t.Errorf("%q is not said in\n%s", of, text)
+		}
+	}
+}
+
+// Once counted, the chances are listed under the cards; another look changes nothing of that.
+func TestChancesAreListed(t *testing.T) {
+	a := columnOf(t, roomtest.First(t))
+	counted, err := chance.Count(context.Background(), a.Result().Levelled, a.Result().Findings, 2000, chance.Seed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a.ShowRisks(counted)
+	a.Restyle()
+	if len(a.Answer().Later) == 0 || !a.Answer().Counted {
+		t.Fatal("nothing is listed that may go wrong")
+	}
+	said := strings.Join(a.Says(), "\n")
+	for _, c := range a.Answer().Later {
+		if risk := c.Worst().Risk; risk == nil || risk.Planned || !strings.Contains(said, "in 100") {
+			t.Errorf("%+v is listed", risk)
+		}
+	}
+}
+
+// In the narrowest column all of every demo stands within its width.
+func TestTheColumnIsNarrow(t *testing.T) {
+	for i, r := range demotest.Shown(t) {
+		a := columnOf(t, r.Stated)
+		inEnglish(t, a.Object(container.NewVBox()), fyne.NewSize(300, 600))
+		if cards := a.Answer().Cards; len(cards) > 0 {
+			a.Press(cards[0].Worst().Rule.ID)
+		}
+		if need := a.Object(container.NewVBox()).MinSize().Width; need > 300 {
+			t.Errorf("demo %d: %s needs %v", i+1, r.Settled.Name, need)
+		}
+	}
+}

@@ -1,0 +1,67 @@
+package answer
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
+	"underfall/app/theme"
+	"underfall/geometry/edit"
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
+	"underfall/geometry/unknown"
+)
+
+// look says what is worth looking at first, what that settles, what the job comes to by what is seen,
+// and takes what was seen.
+type look struct {
+	widget.BaseWidget
+	keys           *control.Keys
+	do             func(edit.Edit)
+	card           *control.Card
+	title, settles *control.Text
+	outcomes       *control.Text
+	seen           *fyne.Container
+}
+
+func newLook(keys *control.Keys, do func(edit.Edit)) *look {
+	small := func() *control.Text {
+		return control.NewWrapped("").Styled(theme.TextCaption, false, theme.Ink)
+	}
+	l := &look{keys: keys, do: do, title: control.NewWrapped("").Styled(theme.TextBody, true, theme.Ink),
+		settles: small(), outcomes: small(), seen: container.New(control.Flow{Gap: theme.BetweenTwo})}
+	l.card = control.NewCard(container.New(control.Column{Gap: theme.Space1}, l.title, l.settles, l.outcomes, l.seen))
+	l.card.Fill, l.card.Edge, l.card.Pad = theme.SoundGround, theme.Sound, theme.Space2
+	l.ExtendBaseWidget(l)
+	l.Hide()
+	return l
+}
+
+// CreateRenderer shows the card.
+func (l *look) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(l.card) }
+
+// Inside is the card.
+func (l *look) Inside() []fyne.CanvasObject { return []fyne.CanvasObject{l.card} }
+
+// tell shows the look that settles most; nothing takes the card away.
+func (l *look) tell(x *unknown.Exploration, u unit.System) {
+	if x == nil || x.Look == nil {
+		l.Hide()
+		return
+	}
+	first := x.Look
+	l.title.SetText(theme.Say(message.Of("app.look-first", message.In("do", first.Do)), u))
+	said := theme.Say(first.Settles, u)
+	for _, c := range first.Cautions {
+		said += " " + theme.Say(c, u)
+	}
+	l.settles.SetText(said)
+	l.seen.RemoveAll()
+	for _, v := range first.Of.Values {
+		b := control.NewPress(l.keys, theme.Say(v.What, u), func() { l.do(v.Edit) })
+		b.Small = true
+		l.seen.Add(b)
+	}
+	l.Show()
+	l.card.Refresh()
+}
