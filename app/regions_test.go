@@ -46,8 +46,9 @@ func (w *mainWindow) states(t *testing.T) map[string]func() {
 	for _, s := range append(job.Stations(), job.HowExact) {
 		out["at station "+string(s)] = func() { w.tray.Open(s); w.sides.openFields() }
 	}
-	for i := range w.findings.cards {
-		out[fmt.Sprintf("with card %d open", i)] = func() { w.findings.cards[i].Tapped(nil) }
+	for _, c := range w.answer.Answer().Cards {
+		id := c.Worst().Rule.ID
+		out[fmt.Sprintf("with card %s open", id)] = func() { w.answer.Press(id) }
 	}
 	return out
 }
@@ -57,7 +58,7 @@ func (w *mainWindow) states(t *testing.T) map[string]func() {
 // the keys are.
 func TestKeysReachEveryRegion(t *testing.T) {
 	w, _ := openWindow(t, Options{File: "../assets/demos/6-cannot-be-built.json"})
-	until(t, "the job", func() bool { return !w.replaced && len(w.findings.cards) > 0 })
+	until(t, "the job", func() bool { return !w.replaced && len(w.answer.Answer().Cards) > 0 })
 	c := w.window.Canvas()
 	at := func() region {
 		o, _ := c.Focused().(fyne.CanvasObject)

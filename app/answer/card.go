@@ -97,7 +97,7 @@ func (k *card) press() {
 	for _, o := range c.cards {
 		o.fill()
 	}
-	c.scroll.Content.Refresh()
+	c.arranged()
 	c.asks.ShowFinding(k.place().Finding)
 }
 

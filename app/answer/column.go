@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
@@ -33,6 +34,7 @@ type Column struct {
 	notes    *control.Text // the rest of the answer
 	cautions *cautions
 	box      *fyne.Container
+	more     *fyne.Container // the lists that say more
 	scroll   *container.Scroll
 	cards    []*card
 	open     string // key of the card that shows its details
@@ -56,7 +58,7 @@ func NewColumn(t *theme.Theme, keys *control.Keys, asks Asks) *Column {
 		return control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)
 	}
 	c := &Column{asks: asks, keys: keys, theme: t, plate: New(keys, asks), toSettle: heading(), whose: small(), look: newLook(keys, asks.Do),
-		toNote: heading(), later: heading(), notes: small(), cautions: newCautions(keys), box: container.New(control.Column{Gap: theme.Space2}),
+		toNote: heading(), later: heading(), notes: small(), cautions: newCautions(keys), more: moreOf(keys, asks), box: container.New(control.Column{Gap: theme.Space2}),
 		offers: map[offerKey]Offers{}}
 	c.scroll = container.NewVScroll(container.New(control.Column{Gap: theme.Space2}, c.look, c.box, c.notes, c.cautions.object()))
 	c.cautions.told = c.scroll.Content.Refresh
@@ -66,18 +68,19 @@ func NewColumn(t *theme.Theme, keys *control.Keys, asks Asks) *Column {
 // Object is the column, with something more at its foot.
 func (c *Column) Object(foot fyne.CanvasObject) fyne.CanvasObject {
 	head := container.New(control.Column{Gap: theme.Space2}, c.plate, container.New(control.Column{}, c.toSettle, c.whose))
-	return container.NewBorder(head, container.New(control.Column{Gap: theme.Space1}, foot, c.more()), nil, nil, c.scroll)
+	under := container.New(control.Column{Gap: theme.Space1}, foot, c.more)
+	// In the order that it is read in, which Tab follows.
+	return container.New(layout.NewBorderLayout(head, under, nil, nil), head, c.scroll, under)
 }
 
-// more is a quiet line of the lists that say more.
-func (c *Column) more() fyne.CanvasObject {
+// moreOf is a quiet line of the lists that say more.
+func moreOf(keys *control.Keys, asks Asks) *fyne.Container {
 	all := container.New(control.Flow{Gap: theme.Space1})
-	for _, name := range c.asks.Lists {
-		b := control.NewPress(c.keys, theme.Word(name), func() { c.asks.List(name) })
+	for _, name := range asks.Lists {
+		b := control.NewPress(keys, theme.Word(name), func() { asks.List(name) })
 		b.Small, b.Bare = true, true
 		all.Add(b)
 	}
-	control.GroupOf(all)
 	return all
 }
 
@@ -249,6 +252,23 @@ func (c *Column) fill(r geometry.Result) {
 			c.cards[i].of = of
 			c.cards[i].fill()
 		}
+	}
+	c.arranged()
+}
+
+// arranged lays the column out anew after what stands in it has changed, and has Tab take all under the
+// plate as one.
+func (c *Column) arranged() {
+	g := control.GroupOf(c.look.seen)
+	for _, k := range c.cards {
+		g.Add(k.area)
+		for _, o := range k.offers.Objects {
+			g.Add(o.(*control.Press))
+		}
+	}
+	g.Add(c.cautions.head)
+	for _, o := range c.more.Objects {
+		g.Add(o.(*control.Press))
 	}
 	c.scroll.Content.Refresh()
 }

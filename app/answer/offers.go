@@ -43,7 +43,7 @@ func (c *Column) ShowOffers(all map[string]Offers) {
 	for _, k := range c.cards {
 		k.fill()
 	}
-	c.scroll.Content.Refresh()
+	c.arranged()
 }
 
 // offersOf is what can be done about a card with one of its places shown; worked out where that is not

@@ -72,11 +72,11 @@ func New(keys *control.Keys, asks Asks) *Plate {
 		values, row = append(values, f.value), append(row, f.area)
 	}
 	p.row = container.New(figuresRow{control.Columns{Gap: theme.Space2}, values}, row...)
-	control.GroupOf(p.row)
 	head := container.NewBorder(nil, nil, container.NewCenter(p.vial), nil, container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space3, 0), container.New(control.Column{Gap: 2}, p.headline, p.notes)))
 	p.setBy = control.NewArea(keys, container.New(control.Column{}, p.byCaption, p.by, p.price), func() string {
 		return p.byCaption.Text + " " + p.by.Text
 	}, func() { asks.List(HeightsList) })
+	control.GroupOf(p.row).Add(p.setBy)
 	p.showFigure, p.overChance = asks.ShowFigure, control.NewRule()
 	p.chance = container.New(control.Column{Gap: 2}, container.NewBorder(nil, nil, nil, p.inHundred, p.comesRight), container.NewHBox(p.strip))
 	p.card = control.NewCard(container.New(control.Column{Gap: theme.Space2}, head, control.NewRule(), p.row, p.overChance,
