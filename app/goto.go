@@ -75,7 +75,7 @@ func (w *mainWindow) goToFigure(f geometry.Figure) {
 		mode = sight.CutRun
 	}
 	w.cutTo(mode, f.At)
-	w.view.flyTo(f.At)
+	w.view.LookAt(f.At)
 }
 
 func (w *mainWindow) goToLevel(row buildup.Row) {
