@@ -44,9 +44,9 @@ func (w *mainWindow) viewChoice() *control.Select {
 
 // viewSettings are the tools for what else can be set about the picture.
 type viewSettings struct {
-	lights                  *widget.RadioGroup
-	wet, dimensions, motion *widget.Check
-	apart                   *widget.Slider
+	lights          *widget.RadioGroup
+	wet, dimensions *widget.Check
+	apart           *widget.Slider
 }
 
 // viewOptions opens what else can be set about the picture.
@@ -67,11 +67,10 @@ func (w *mainWindow) viewOptions(b *control.ToolButton) *control.ToolButton {
 	}
 	v.wet = check("view.wet", func(s *sight.State) *bool { return &s.Wet })
 	v.dimensions = check("view.dimensions", func(s *sight.State) *bool { return &s.Dimensions })
-	v.motion = check("view.motion", func(s *sight.State) *bool { return &s.Motion })
 	v.apart = widget.NewSlider(0, 1)
 	v.apart.Step = 0.02
 	v.apart.OnChanged = func(apart float64) { w.sight.Change(func(s *sight.State) { s.Apart = apart }) }
-	content := container.NewVBox(v.lights, v.wet, v.dimensions, v.motion,
+	content := container.NewVBox(v.lights, v.wet, v.dimensions,
 		widget.NewLabel(theme.Word("app.layers-drawn-apart")), v.apart)
 	b.OnTapped = w.guard.Wrap(partWindow, func() {
 		popup := widget.NewPopUp(content, w.window.Canvas())
@@ -108,7 +107,6 @@ func (w *mainWindow) showState() {
 	showChecked(&w.cutCheck.Check, s.CutOn)
 	showChecked(v.wet, s.Wet)
 	showChecked(v.dimensions, s.Dimensions)
-	showChecked(v.motion, s.Motion)
 	showChecked(&w.water.Run.Check, s.Water)
 	showChosen(&w.cutMode.Select, slices.Index(sight.Modes(), s.Mode))
 	showChosen(&w.looks.Select, int(s.Look))

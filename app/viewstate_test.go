@@ -192,7 +192,7 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 		{"stage", w.stage.Value, float64(s.Stage)}, {"stage's name", w.stageAt.Text, theme.Word(s.Stage.Message().ID)},
 		{"light", w.settings.lights.Selected, lights[s.Light]}, {"wet", w.settings.wet.Checked, s.Wet},
 		{"dimensions", w.settings.dimensions.Checked, s.Dimensions},
-		{"motion", w.settings.motion.Checked, s.Motion}, {"apart", w.settings.apart.Value, s.Apart}, {"water", w.water.Run.Checked, s.Water},
+		{"apart", w.settings.apart.Value, s.Apart}, {"water", w.water.Run.Checked, s.Water},
 		{"measuring", w.measure.Importance == widget.HighImportance, s.Measuring},
 	} {
 		if !reflect.DeepEqual(c.got, c.want) {

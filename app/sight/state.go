@@ -56,10 +56,9 @@ type State struct {
 	Wet                 bool
 	Apart               float64 // how far layers are drawn apart, a share
 	Dimensions          bool    // drawn in space at the cut
-	Motion              bool
-	Chosen              string // id of the chosen part
-	Mark                *Mark  // the place of the chosen finding
-	Marked              string // key of the finding the mark stands on
+	Chosen              string  // id of the chosen part
+	Mark                *Mark   // the place of the chosen finding
+	Marked              string  // key of the finding the mark stands on
 	Measuring           bool
 	Water               bool // running in the drawings
 	Camera              viewer.Camera
@@ -69,7 +68,7 @@ type State struct {
 
 // Usual is how a job is looked at first.
 func Usual() State {
-	return State{CutOn: true, Mode: CutDrain, Stage: buildup.StageTile, Dimensions: true, Motion: true}
+	return State{CutOn: true, Mode: CutDrain, Stage: buildup.StageTile, Dimensions: true}
 }
 
 // Active are the planes of the mode, the one the section is drawn on first.

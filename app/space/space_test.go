@@ -117,7 +117,7 @@ func TestStageArrives(t *testing.T) {
 	v.Arrive(buildup.StageBare)
 	v.Arrive(buildup.StageBase)
 	b.Until("the arrival", func() bool { return v.arriving == 0 && v.sight.Stage == buildup.StageBase })
-	v.sight.Motion = false
+	v.theme.SetStill(true)
 	v.Arrive(buildup.StageFormer)
 	if v.arriving != 0 || v.sight.Stage != buildup.StageFormer {
 		t.Error("without motion the stage does not come at once")

@@ -228,9 +228,9 @@ func (v *View) LookAt(at mgl64.Vec3) {
 }
 
 // Moves tells whether the camera flies and layers come to lie one after another.
-func (v *View) Moves() bool { return v.sight.Motion && v.theme.Moves() }
+func (v *View) Moves() bool { return v.theme.Moves() }
 
-// fly moves the camera smoothly, a third of a second long.
+// fly moves the camera smoothly.
 func (v *View) fly(to viewer.Camera) {
 	v.flight++
 	v.sight.Touched = true
@@ -240,7 +240,7 @@ func (v *View) fly(to viewer.Camera) {
 		v.ask(false)
 		return
 	}
-	v.animate(350*time.Millisecond, func(t float64) { v.sight.Camera = from.Between(to, t*t*(3-2*t)) }, func() {})
+	v.animate(theme.FlightTime, func(t float64) { v.sight.Camera = from.Between(to, t*t*(3-2*t)) }, func() {})
 }
 
 // frameEvery is how often a change is shown that goes by itself.

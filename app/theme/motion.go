@@ -6,8 +6,6 @@ import (
 
 // How long what moves takes. Nothing else moves, and nothing goes on moving.
 const (
-	SlideTime  = 120 * time.Millisecond // a tray
-	FadeTime   = 160 * time.Millisecond // from a drawing to another
 	GlideTime  = 240 * time.Millisecond // a vial's bubble
 	FlightTime = 300 * time.Millisecond // the camera
 	HintTime   = 400 * time.Millisecond // until a hint shows
