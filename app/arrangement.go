@@ -46,7 +46,7 @@ func measuresFor(width float32, large bool) measures {
 	m := usualMeasures(width)
 	if large {
 		m.top, m.readout, m.rail = 56, 28, m.rail+14
-		m.tray, m.fields, m.answer = m.tray+40, m.fields+40, m.answer+24
+		m.tray, m.fields, m.answer = m.tray+40, m.fields+40, max(m.answer+24, 340)
 	}
 	return m
 }

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 )
@@ -33,7 +35,8 @@ func newFrame(a arrangement) *frame {
 	}
 	f.across = f.newGrip(false, &f.arrangement.plan)
 	f.upright = f.newGrip(true, &f.arrangement.upper)
-	f.all = container.New(f, append(objects, f.across, f.upright)...)
+	// The grips lie under the tray, which may lie over the drawings.
+	f.all = container.New(f, slices.Insert(objects, int(regionTray), fyne.CanvasObject(f.across), fyne.CanvasObject(f.upright))...)
 	return f
 }
 

@@ -61,12 +61,14 @@ func TestLarge(t *testing.T) {
 		for name, change := range w.states(t) {
 			change()
 			settle(t)
-			w.window.Resize(fyne.NewSize(1280, 800))
-			look(name, w.main)
-			for r, region := range w.frame.regions {
-				need, has := region.MinSize(), w.frame.clips[r].Size()
-				if w.frame.clips[r].Visible() && (need.Width > has.Width || need.Height > has.Height) {
-					t.Errorf("%s, %s: region %d needs %v and has %v", demo, name, r, need, has)
+			for _, size := range []fyne.Size{{Width: 1024, Height: 700}, {Width: 1280, Height: 800}} {
+				w.window.Resize(size)
+				look(name, w.main)
+				for r, region := range w.frame.regions {
+					need, has := region.MinSize(), w.frame.clips[r].Size()
+					if w.frame.clips[r].Visible() && (need.Width > has.Width || need.Height > has.Height) {
+						t.Errorf("%s, %s, %v: region %d needs %v and has %v", demo, name, size, r, need, has)
+					}
 				}
 			}
 		}

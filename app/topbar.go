@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
@@ -59,11 +58,47 @@ func (w *mainWindow) topBar() fyne.CanvasObject {
 	})
 	jobs := w.tool("tool.jobs", fynetheme.HomeIcon(), "tool.jobs.hint", w.start.open)
 	w.looking = w.newLookLine()
-	left := container.NewHBox(jobs, fitted(300, w.jobLine.name), w.jobLine.saved, w.looking.box)
 	right := container.NewHBox(w.undo, w.redo, save, show, more)
-	bar := container.NewBorder(nil, nil, container.NewPadded(left), container.NewPadded(right), layout.NewSpacer())
+	bar := container.NewBorder(nil, nil, container.NewPadded(jobs), container.NewPadded(right), container.New(nameFirst{}, w.jobLine.name, w.jobLine.saved, w.looking.box))
 	control.GroupOf(bar)
 	return bar
+}
+
+// nameFirst sets a name that may be cut short before what stands behind it, as wide as there is
+// room for but not too wide.
+type nameFirst struct{}
+
+// The widths of a job's name.
+const leastName, mostName = 110, 300
+
+// MinSize is with the name at its shortest.
+func (nameFirst) MinSize(o []fyne.CanvasObject) fyne.Size {
+	s := fyne.NewSize(leastName, o[0].MinSize().Height)
+	for _, behind := range o[1:] {
+		if behind.Visible() {
+			m := behind.MinSize()
+			s.Width, s.Height = s.Width+m.Width, max(s.Height, m.Height)
+		}
+	}
+	return s
+}
+
+// Layout places them.
+func (n nameFirst) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	x := min(mostName, s.Width-n.MinSize(o).Width+leastName)
+	put := func(o fyne.CanvasObject, at, width float32) {
+		high := o.MinSize().Height
+		o.Move(fyne.NewPos(at, (s.Height-high)/2))
+		o.Resize(fyne.NewSize(width, high))
+	}
+	put(o[0], 0, x)
+	for _, behind := range o[1:] {
+		if behind.Visible() {
+			width := behind.MinSize().Width
+			put(behind, x, width)
+			x += width
+		}
+	}
 }
 
 // moreMenu has what is seldom wanted: files, the job's own statements, how the program looks.

@@ -68,12 +68,18 @@ func fieldWords(sheet func() question.Sheet) control.Words {
 // fieldWidth gives a field its width; what it says below may be as high as it takes.
 type fieldWidth struct{ width float32 }
 
+// of is the width for a field: more of it where all is large.
+func (l *fieldWidth) of(o fyne.CanvasObject) float32 {
+	t := theme.Of(o)
+	return l.width * t.High(theme.PressHeight) / t.Unit(theme.PressHeight)
+}
+
 // Layout places it.
 func (l *fieldWidth) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	o[0].Resize(fyne.NewSize(l.width, s.Height))
+	o[0].Resize(fyne.NewSize(l.of(o[0]), s.Height))
 }
 
 // MinSize is the width there is.
 func (l *fieldWidth) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(l.width, o[0].MinSize().Height)
+	return fyne.NewSize(l.of(o[0]), o[0].MinSize().Height)
 }
