@@ -1,10 +1,12 @@
 package geometry
 
 import (
+	"image/color"
 	"math"
 
 	"underfall/geometry/buildup"
 	"underfall/geometry/level"
+	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -13,8 +15,10 @@ import (
 // Rod is the build-up at one place as a fitter marks it on a batten: every layer from the
 // structural floor up.
 type Rod struct {
-	// Of is drain, way in, room, doorway or beyond it.
+	// Of is drain, way in, room, doorway, beyond it, or a point.
 	Of RodOf
+	// At is where it stands, on plan.
+	At plan.Point
 	// Layers are from the structural floor up; none of a floor beyond a doorway, of which
 	// the finished level alone is stated.
 	Layers buildup.Stack
@@ -32,6 +36,7 @@ const (
 	RodRoom    RodOf = "room"   // just outside it
 	RodDoorway RodOf = "doorway"
 	RodBeyond  RodOf = "beyond" // the doorway
+	RodPoint   RodOf = "point"  // any point
 )
 
 // Name is the id of what the place is called.
@@ -39,7 +44,7 @@ func (o RodOf) Name() message.ID { return message.ID("rod." + string(o)) }
 
 // RodIDs are the ids of the names of all places of rods.
 func RodIDs() []message.ID {
-	return message.Names([]RodOf{RodDrain, RodWayIn, RodRoom, RodDoorway, RodBeyond})
+	return message.Names([]RodOf{RodDrain, RodWayIn, RodRoom, RodDoorway, RodBeyond, RodPoint})
 }
 
 // RodStep is the step between the floors of two rods, by their indexes; MM is the rise from
@@ -59,7 +64,7 @@ func (r Result) Rods() (rods []Rod, steps []RodStep) {
 	}
 	put := func(of RodOf, p plan.Point) int {
 		s := r.Floor.At(p)
-		rods = append(rods, Rod{of, s, s.TopMM()})
+		rods = append(rods, Rod{of, p, s, s.TopMM()})
 		return len(rods) - 1
 	}
 	put(RodDrain, r.Layout.DrainEdge)
@@ -82,10 +87,53 @@ func (r Result) Rods() (rods []Rod, steps []RodStep) {
 		if at := buildup.DoorPoint(*d); floor < 0 || math.Abs(r.Floor.FinishedMM(at)-rods[floor].LevelMM) > sameFloorMM {
 			floor = put(RodDoorway, at)
 		}
-		rods = append(rods, Rod{Of: RodBeyond, LevelMM: r.Settled.Room.Doorways[d.Index].NeighbourFFLMM})
+		rods = append(rods, Rod{Of: RodBeyond, At: d.Middle(), LevelMM: r.Settled.Room.Doorways[d.Index].NeighbourFFLMM})
 		steps = append(steps, RodStep{len(rods) - 1, floor, door.MM, door.Kind})
 	}
 	return rods, steps
+}
+
+// RodAt is the build-up at any point of the room; an error says why there is none.
+func (r Result) RodAt(p plan.Point) (Rod, error) {
+	switch {
+	case len(r.Problems) > 0:
+		return Rod{}, message.Fail("datum.no-floor")
+	case p != p || !r.Layout.Room.Contains(p, 0):
+		return Rod{}, message.Fail("rod.outside-room")
+	}
+	s := r.Floor.At(p)
+	return Rod{RodPoint, p, s, s.TopMM()}, nil
+}
+
+// RodLayer is a layer of a rod as it is shown.
+type RodLayer struct {
+	// Key is that of the layer's kind, by which it is chosen.
+	Key string
+	// Text is its name with its thickness, told so that all of a rod add up.
+	Text            message.Message
+	BottomMM, TopMM float64
+	Material        material.Material
+	// Colour is its own, of a finish; zero for its material's.
+	Colour color.RGBA
+}
+
+// LayersOf are the layers of a rod as they are shown, from the structural floor up.
+func (r Result) LayersOf(rod Rod) (out []RodLayer) {
+	chain := rod.Layers.Chain()
+	finish := &r.Settled.Layers.Room
+	if r.Layout.FallArea.Contains(rod.At, 0) {
+		finish = &r.Settled.Layers.Shower
+	}
+	for i := 1; i < len(rod.Layers); i++ {
+		c := &rod.Layers[i]
+		l := RodLayer{Key: c.Kind.Facts().Key, Text: message.Of("rod.layer", message.In("layer", message.Of(c.Name)), chain.Part("mm", i)),
+			BottomMM: c.BottomMM, TopMM: c.TopMM, Material: c.Material}
+		if colour, ok := material.ParseColour(finish.Colour); ok && c.Material == material.Tile {
+			l.Colour = colour
+		}
+		out = append(out, l)
+	}
+	return out
 }
 
 // sameFloorMM is how near two levels of the room's floor are shown by one rod: half of the

@@ -26,7 +26,7 @@ func fromData() []message.ID {
 		panic(err) // they are built in, and reading them is tested
 	}
 	out := slices.Concat(job.IDs(), source.IDs(), part.IDs(), parts.IDs(), rule.QuantityNames(),
-		rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs(), question.EntryIDs(), geometry.RodIDs())
+		rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs(), question.EntryIDs(), geometry.RodIDs(), geometry.DatumIDs())
 	packs, err := assets.Rules()
 	if err != nil {
 		panic(err) // they are built in, and loading them is tested

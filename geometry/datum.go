@@ -1,0 +1,112 @@
+package geometry
+
+import (
+	"math"
+
+	"underfall/geometry/buildup"
+	"underfall/geometry/level"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+)
+
+// DatumOf is what heights are counted from.
+type DatumOf string
+
+// What heights may be counted from.
+const (
+	OverStructure DatumOf = "structure" // the structural floor, where the job's levels are nought
+	OverRoom      DatumOf = "room"      // the room's finished floor beside the way in
+	OverGround    DatumOf = "ground"    // the ground outside, where it is stated
+	UnderLaser    DatumOf = "laser"     // a laser line, downwards, as a staff is read
+)
+
+// Name is the id of what it is called.
+func (o DatumOf) Name() message.ID { return message.ID("datum." + string(o)) }
+
+// DatumIDs are the ids of the names of all that heights may be counted from.
+func DatumIDs() []message.ID {
+	return message.Names([]DatumOf{OverStructure, OverRoom, OverGround, UnderLaser})
+}
+
+// Datum is what the heights of rods are counted from, as whoever reads them chooses.
+type Datum struct {
+	Of DatumOf
+	// LaserMM is the height of the laser line over the structural floor, of UnderLaser alone.
+	LaserMM float64
+}
+
+// Datums are what the heights of a job can be counted from without a laser.
+func (r Result) Datums() (out []DatumOf) {
+	for _, of := range [...]DatumOf{OverStructure, OverRoom, OverGround} {
+		if _, err := r.DatumMM(Datum{Of: of}); err == nil {
+			out = append(out, of)
+		}
+	}
+	return out
+}
+
+// DatumMM is the level that heights are counted from, over that of the job; an error says why there is
+// none.
+func (r Result) DatumMM(d Datum) (float64, error) {
+	if len(r.Problems) > 0 {
+		return 0, message.Fail("datum.no-floor")
+	}
+	switch d.Of {
+	case OverRoom:
+		return r.roomFloorMM()
+	case OverGround:
+		return r.groundMM()
+	case UnderLaser:
+		if math.IsNaN(d.LaserMM) || math.IsInf(d.LaserMM, 0) {
+			return 0, message.Fail("datum.no-laser")
+		}
+		return d.LaserMM, nil
+	}
+	return 0, nil
+}
+
+// Read is a level as it is read from a datum: over it with its sign, or as far down as the staff shows
+// it from a laser line; an error says why the datum is none.
+func (r Result) Read(d Datum, levelMM float64) (message.Message, error) {
+	from, err := r.DatumMM(d)
+	if err != nil {
+		return message.Message{}, err
+	}
+	if d.Of != UnderLaser {
+		return message.Of("figure.level", message.At("level", levelMM-from)), nil
+	}
+	if down := from - levelMM; down >= 0 {
+		return message.Of("datum.down", message.MM("down", down)), nil
+	}
+	return message.Of("datum.over-line", message.MM("over", levelMM-from)), nil
+}
+
+// roomFloorMM is the finished level of the room's floor: beside the way in; without an edge that is
+// stepped over at the doorway, and in a room without one in the middle of what lies beside the shower.
+func (r *Result) roomFloorMM() (float64, error) {
+	if edge := WorstStep(r.Steps(), rule.OpenEdge); edge != nil {
+		_, out := r.besideEdge(edge.Where.Number - 1)
+		return r.Floor.FinishedMM(out), nil
+	}
+	if len(r.Layout.Doors) > 0 {
+		return r.Floor.FinishedMM(buildup.DoorPoint(r.Layout.Doors[0])), nil
+	}
+	if len(r.Layout.Rest) > 0 {
+		return r.Floor.FinishedMM(r.Layout.Rest.Centroid()), nil
+	}
+	return 0, message.Fail("datum.no-room")
+}
+
+// groundMM is the level of the ground outside: of the wall that the waste leaves by, else of the first
+// that it is stated of.
+func (r *Result) groundMM() (float64, error) {
+	if ground := level.OutsideGroundMM(&r.Settled, &r.Heights.Run); ground != nil {
+		return *ground, nil
+	}
+	for i := range r.Settled.Room.Walls {
+		if ground := r.Settled.Room.Walls[i].OutsideGroundMM; ground != nil {
+			return *ground, nil
+		}
+	}
+	return 0, message.Fail("datum.no-ground")
+}
