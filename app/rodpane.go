@@ -9,9 +9,6 @@ import (
 	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
-	"underfall/geometry/buildup"
-	"underfall/geometry/job"
-	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/unit"
 )
@@ -46,8 +43,8 @@ func (p *rodPane) show(r geometry.Result) {
 		if len(rod.Layers) > 0 {
 			c.FromMM = rod.Layers[0].TopMM
 		}
-		for k := 1; k < len(rod.Layers); k++ {
-			c.Layers = append(c.Layers, layerOf(&r.Settled, &rod.Layers[k], rod.Of))
+		for _, l := range r.LayersOf(*rod) {
+			c.Layers = append(c.Layers, control.Layer{ID: l.Key, Name: theme.Bare(l.Text, u), MM: l.TopMM - l.BottomMM, Material: l.Material, Colour: l.Colour})
 		}
 		out = append(out, c)
 	}
@@ -88,19 +85,4 @@ func between(s geometry.RodStep, from, to int, u unit.System) *control.Between {
 		b.Kind, b.Word, b.Figure = theme.Flush, theme.Word("figure.flush"), ""
 	}
 	return &b
-}
-
-// layerOf is a course of a rod as it is drawn: a tile in its own colour.
-func layerOf(j *job.Job, c *buildup.Course, of geometry.RodOf) control.Layer {
-	u := j.Units
-	name := message.Of("rod.layer", message.In("layer", message.Of(c.Name)), message.Layer("mm", c.ThicknessMM()))
-	l := control.Layer{ID: c.Kind.Facts().Key, Name: theme.Bare(name, u), MM: c.ThicknessMM(), Material: c.Material}
-	finish := &j.Layers.Room
-	if of == geometry.RodDrain || of == geometry.RodWayIn {
-		finish = &j.Layers.Shower
-	}
-	if colour, ok := material.ParseColour(finish.Colour); ok && c.Material == material.Tile {
-		l.Colour = colour
-	}
-	return l
 }

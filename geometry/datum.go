@@ -35,11 +35,17 @@ type Datum struct {
 	LaserMM float64
 }
 
-// Datums are what the heights of a job can be counted from without a laser.
-func (r Result) Datums() (out []DatumOf) {
+// Datums are what the heights of a job can be counted from: what is known of the floors and the ground,
+// and every laser line whose height is.
+func (r Result) Datums() (out []Datum) {
 	for _, of := range [...]DatumOf{OverStructure, OverRoom, OverGround} {
 		if _, err := r.DatumMM(Datum{Of: of}); err == nil {
-			out = append(out, of)
+			out = append(out, Datum{Of: of})
+		}
+	}
+	for i := range r.Settled.Laser.SetUps {
+		if line, ok := r.Settled.Laser.LineMM(i); ok && len(out) > 0 {
+			out = append(out, Datum{UnderLaser, line})
 		}
 	}
 	return out

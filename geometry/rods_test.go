@@ -99,8 +99,16 @@ func TestDatums(t *testing.T) {
 			t.Errorf("%s: %s, %v, want %s", name, got, err, c.want)
 		}
 	}
-	if got := r.Datums(); !slices.Equal(got, []geometry.DatumOf{geometry.OverStructure, geometry.OverRoom, geometry.OverGround}) {
+	floors := []geometry.Datum{{Of: geometry.OverStructure}, {Of: geometry.OverRoom}, {Of: geometry.OverGround}}
+	if got := r.Datums(); !slices.Equal(got, floors) {
 		t.Errorf("heights may be counted from %v", got)
+	}
+	// A laser that reads 1000 down to a point at −13 has its line at 987; another, of which no known
+	// point was read, has none.
+	read, known := job.New(), -13.0
+	read.Laser = job.Laser{SetUps: []job.SetUp{{LevelMM: &known, DownMM: 1000}, {}}}
+	if got := geometry.Evaluate(read, packs(t)["UK"]).Datums(); !slices.Equal(got, append(floors, geometry.Datum{Of: geometry.UnderLaser, LaserMM: 987})) {
+		t.Errorf("with a laser heights may be counted from %v", got)
 	}
 }
 
@@ -128,7 +136,7 @@ func TestNoDatum(t *testing.T) {
 			t.Errorf("%s: %v, %v, want %s", name, m, err, c.want)
 		}
 	}
-	if got := noGround.Datums(); slices.Contains(got, geometry.OverGround) {
+	if got := noGround.Datums(); slices.Contains(got, geometry.Datum{Of: geometry.OverGround}) {
 		t.Errorf("without ground heights may be counted from %v", got)
 	}
 }
