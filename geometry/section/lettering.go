@@ -314,55 +314,102 @@ func (l *letterer) marks(d *Seen) {
 		}
 		done, shown = append(done, said{text, at[0]}), append(shown, m)
 	}
-	for _, down := range [...]bool{false, true} {
-		way := -1.0
-		if down {
-			way = 1
+	up, down := stemWay{way: -1, row: math.Inf(-1)}, stemWay{way: 1, row: math.Inf(-1)}
+	for _, m := range shown {
+		way := &up
+		if m.Below() {
+			way = &down
 		}
-		row := math.Inf(-1) // of the first texts, how far that way
-		for _, m := range shown {
-			if m.Below() == down {
-				row = math.Max(row, way*d.To(m.At)[1]+stemFirst*l.Scale)
-			}
+		way.row = math.Max(way.row, way.way*d.To(m.At)[1]+stemFirst*l.Scale)
+	}
+	for _, m := range shown {
+		way, other := up, down
+		if m.Below() {
+			way, other = down, up
 		}
-		for _, m := range shown {
-			if m.Below() == down {
-				l.mark(d, m, way, row)
-			}
+		ways := []stemWay{way}
+		if d.Back != nil && !upright(d.Cut) {
+			// On plan neither is over the other.
+			other.row, other.cost = math.Max(other.row, other.way*d.To(m.At)[1]+stemFirst*l.Scale), otherWayCost
+			ways = append(ways, other)
 		}
+		l.mark(d, m, ways)
 	}
 }
 
-// mark asks for room for a level mark, whose texts stand in rows from one on.
-func (l *letterer) mark(d *Seen, m Mark, way, row float64) {
-	const lengthCost, asideCost, slantCost = 0.25, 0.06, 14
-	s, size := l.Scale, TextPoints*l.Scale
+// stemWay is a way that stems lead, up (−1) or down (1): how far that way the first row of texts is,
+// and what it costs to go there.
+type stemWay struct{ way, row, cost float64 }
+
+// otherWayCost is what it costs to lead a mark on plan the way that it does not go in a section.
+const otherWayCost = 5
+
+// mark asks for room for a level mark, whose texts stand in rows.
+func (l *letterer) mark(d *Seen, m Mark, ways []stemWay) {
 	foot, said := d.To(m.At), m.Message()
-	width := l.Measure(said, size)
-	first := row - math.Floor((row-way*foot[1]-stemLeast*s)/(stemRow*s))*stemRow*s
-	beside := width/2 + stemAside*s
+	width := l.Measure(said, TextPoints*l.Scale)
 	var texts []Text
 	var stems []Stem
 	label := placing.Label{LeaveOut: mustCost}
-	for k := range stemRows {
-		y := way * (first + float64(k)*stemRow*s)
-		for _, aside := range [...]float64{0, 55 * s, -55 * s, beside, -beside, 110 * s, -110 * s, beside + 50*s, -beside - 50*s} {
-			// On the picture where the level is near its rim.
-			x := math.Max(width/2+4*s, math.Min(l.Width-width/2-4*s, foot[0]+aside))
-			t := l.text(said, placing.Point{x, y}, width, size)
-			cost := lengthCost/s*math.Abs(y-foot[1]) + asideCost/s*math.Abs(x-foot[0])
-			for i, points := range stemsTo(foot, &t.Box, y, way) {
-				c := placing.Candidate{Boxes: []placing.Box{t.Box}, Cost: cost + slantCost*float64(i)}
-				for n := 1; n < len(points); n++ {
-					c.Leader = append(c.Leader, placing.Straight{points[n-1], points[n]})
+	for _, w := range ways {
+		first := w.row - math.Floor((w.row-w.way*foot[1]-stemLeast*l.Scale)/(stemRow*l.Scale))*stemRow*l.Scale
+		for k := range stemRows {
+			y := w.way * (first + float64(k)*stemRow*l.Scale)
+			l.inRow(foot, width, func(x float64) {
+				t := l.text(said, placing.Point{x, y}, width, TextPoints*l.Scale)
+				for i, points := range stemsTo(foot, &t.Box, y, w.way) {
+					c := placing.Candidate{Boxes: []placing.Box{t.Box}, Leader: legs(points)}
+					c.Cost = w.cost + slantCost*float64(i) + l.stemCost(foot, t.At) + l.alongOver(c.Leader)
+					label.Candidates, texts, stems = append(label.Candidates, c), append(texts, t), append(stems, Stem{points, w.way > 0})
 				}
-				label.Candidates, texts, stems = append(label.Candidates, c), append(texts, t), append(stems, Stem{points, way > 0})
-			}
+			})
 		}
 	}
 	l.add(label, func(k int, out *Lettering) {
 		out.Texts, out.Stems = append(out.Texts, texts[k]), append(out.Stems, stems[k])
 	})
+}
+
+// What stems cost, for a point of length, of how far their text stands aside, and of length past
+// which one is long; one that is not upright; and one that runs along what is laid over the picture.
+const (
+	lengthCost, asideCost = 0.25, 0.06
+	longPoints, longCost  = 70, 0.5
+	slantCost             = 14
+	alongOverCost         = 60
+)
+
+// inRow calls try with the middles of texts, so wide, in a row: over the foot of a stem, then aside,
+// on the picture where the level is near its rim.
+func (l *letterer) inRow(foot placing.Point, width float64, try func(x float64)) {
+	s, beside := l.Scale, width/2+stemAside*l.Scale
+	for _, aside := range [...]float64{0, 55 * s, -55 * s, beside, -beside, 110 * s, -110 * s, beside + 50*s, -beside - 50*s} {
+		try(math.Max(width/2+4*s, math.Min(l.Width-width/2-4*s, foot[0]+aside)))
+	}
+}
+
+// stemCost is what a stem costs by how far it leads.
+func (l *letterer) stemCost(foot, text placing.Point) float64 {
+	long, aside := math.Abs(text[1]-foot[1])/l.Scale, math.Abs(text[0]-foot[0])/l.Scale
+	return lengthCost*long + asideCost*aside + longCost*math.Max(0, long-longPoints)
+}
+
+// alongOver is what leaders cost that run along what is laid over the picture.
+func (l *letterer) alongOver(leader []placing.Straight) (cost float64) {
+	for _, leg := range leader {
+		if slices.ContainsFunc(l.scene.Over, leg.Along) {
+			cost += alongOverCost
+		}
+	}
+	return cost
+}
+
+// legs are the straights of a chain.
+func legs(points []placing.Point) (out []placing.Straight) {
+	for i := 1; i < len(points); i++ {
+		out = append(out, placing.Straight{points[i-1], points[i]})
+	}
+	return out
 }
 
 // stemsTo are the ways of a stem from its foot to a text at a height, the better first: upright, with
