@@ -136,8 +136,8 @@ func TestSaidIn(t *testing.T) {
 		t.Errorf("pictures to be replaced: %+v, want the values %v", s, want)
 	}
 	want = [][]message.Arg{{{Name: "level", Value: message.Level{MM: -72.34}}}}
-	if s := said["readout.level"]; s == nil || !reflect.DeepEqual(s.values, want) {
-		t.Errorf("the level pointed at: %+v, want the values %v", s, want)
+	if s := said["figure.level"]; s == nil || !reflect.DeepEqual(s.values, want) {
+		t.Errorf("the level of a rod: %+v, want the values %v", s, want)
 	}
 }
 
