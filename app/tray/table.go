@@ -327,9 +327,9 @@ func (r *TableRow) readFrom(row, column int, lines []textLine) (rows [][]float64
 			return nil, nil, message.Wrap(err, "input.line", message.No("n", l.number))
 		}
 		if fresh {
-			added := make([]float64, len(t.Columns))
-			for c := range added {
-				added[c] = t.Columns[c].Usual
+			added := t.Added(&r.now)
+			if added == nil { // all its numbers are there
+				added = make([]float64, len(t.Columns))
 			}
 			rows = append(rows, added)
 		}

@@ -162,6 +162,26 @@ func TestPastedFlows(t *testing.T) {
 	}
 }
 
+// Readings down from a laser are rows as well: without a set-up the first sets the laser up, and what is pasted
+// is read from it. 1000 over the datum, what is read at 997 lies 3 higher.
+func TestRowsOfReadingsDown(t *testing.T) {
+	b := at(t, job.New())
+	r := b.table(t, job.ReadingsKey)
+	r.Add.OnPressed()
+	b.pasted(r.Cell(0, 0), "300\t400\t1000\n900\t400\t997\n")
+	if got := b.job.SpotLevels; len(b.job.Laser.Readings) != 2 || len(got) != 2 || got[0].LevelMM != 0 || got[1].LevelMM != 3 || r.Says() != "" {
+		t.Fatalf("%+v, levels %+v, it says %q", b.job.Laser, got, r.Says())
+	}
+	b.typed(r.Cell(1, 2), "995", fyne.KeyReturn)
+	if got := b.job.SpotLevels[1].LevelMM; got != 5 || b.job.StandingOf("laser.readings[1].downMM") != job.Held {
+		t.Errorf("level %v, %v", got, b.job.Standings)
+	}
+	r.Remove(0).OnPressed()
+	if got := b.job.SpotLevels; len(got) != 1 || got[0].LevelMM != 5 || b.job.StandingOf("laser.readings[0].downMM") != job.Held {
+		t.Errorf("levels %+v, %v", got, b.job.Standings)
+	}
+}
+
 // A column of figures goes down the rows there are.
 func TestPastedColumn(t *testing.T) {
 	j := job.New()

@@ -254,6 +254,7 @@ func TestHelpOfTheFieldAsked(t *testing.T) {
 var withoutSketch = map[string]string{
 	"water.showerFlowsLPS":           "a flow is no length",
 	"waste.pump.flowLPS":             "a flow is no length",
+	"laser.setUps.levelMM":           "mostly nought: the point is the datum itself",
 	"waste.pump.dischargeMM":         "a pump's own sheet has its sizes",
 	"waste.pump.dischargeNominalMM":  "a pump's own sheet has its sizes",
 	"waste.pump.inletMM":             "a pump's own sheet has its sizes",

@@ -11,6 +11,9 @@ import (
 
 // Rows sets all rows of a table.
 func Rows(in job.Input, rows [][]float64) Edit {
+	if l, _, ok := in.Table.List(0); ok {
+		return withWorkedOut(l, rowsEdit(in, Of(in.Message(), func(j *job.Job) { in.Table.Set(j, rows) }), in.Key))
+	}
 	return rowsEdit(in, Of(in.Message(), func(j *job.Job) { setRows(in, j, rows) }), in.Key)
 }
 
@@ -39,6 +42,9 @@ func rowsEdit(in job.Input, e Edit, states ...string) Edit {
 // Cell changes a number of a row of a table; nothing where there is no such row.
 func Cell(in job.Input, row, column int, value float64) Edit {
 	t := *in.Table
+	if l, e, ok := t.List(column); ok {
+		return ItemNumber(l, row, e, &value)
+	}
 	e := rowsEdit(in, Of(in.Message(), func(j *job.Job) {
 		if rows := t.Rows(j); row >= 0 && row < len(rows) {
 			rows[row][column] = value
@@ -57,6 +63,9 @@ func Cell(in job.Input, row, column int, value float64) Edit {
 // run as it is laid. Nothing where the table is full. A level that nobody has read is assumed.
 func AddRow(in job.Input) Edit {
 	t := *in.Table
+	if l, _, ok := t.List(0); ok {
+		return AddItem(l)
+	}
 	return rowsEdit(in, Of(message.Of(t.AddLabel()), func(j *job.Job) {
 		rows := t.Rows(j)
 		switch row := t.Added(j); {
@@ -97,6 +106,9 @@ func addTurn(j *job.Job) {
 // too few.
 func RemoveRow(in job.Input, row int) Edit {
 	t := *in.Table
+	if l, _, ok := t.List(0); ok {
+		return RemoveItem(l, row)
+	}
 	return rowsEdit(in, Of(message.Of(t.RemoveLabel()), func(j *job.Job) {
 		rows := t.Rows(j)
 		if row < 0 || row >= len(rows) || len(rows) <= t.Fewest {

@@ -212,6 +212,7 @@ var tables = map[string][][]float64{
 	job.CapacityCurveKey: {{10, 0.4}, {15, 0.5}},
 	job.TurnsKey:         {{700, 1200}, {700, 900}},
 	job.ExitAtKey:        {{300, 400}},
+	job.ReadingsKey:      {{300, 400, 1000, 1, 0}, {900, 400, 997, 1, 0.5}},
 }
 
 // Tables read as they were set; each number has a path that leads to it and is one statement, on its own or

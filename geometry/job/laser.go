@@ -213,10 +213,10 @@ func usualSetUp(j *Job) SetUp {
 // readingList is the list of what was read.
 func readingList() List {
 	l := listed(ReadingsKey, mostItems, func(j *Job) *[]Reading { return &j.Laser.Readings }, usualReading,
-		whole("setUp", 1, mostSetUps, func(r *Reading) *int { return &r.SetUp }),
 		placeX(func(r *Reading) *plan.Point { return &r.At }),
 		placeY(func(r *Reading) *plan.Point { return &r.At }),
 		length("downMM", -mostLaserMM, mostLaserMM, 1, func(r *Reading) *float64 { return &r.DownMM }),
+		lessUsed(whole("setUp", 1, mostSetUps, func(r *Reading) *int { return &r.SetUp })),
 		lessUsed(length("toleranceMM", 0, mostOffMM, 0.5, func(r *Reading) *float64 { return &r.ToleranceMM })))
 	add, remove := l.add, l.remove
 	l.add = func(j *Job) {

@@ -318,8 +318,11 @@ var lists = sync.OnceValue(func() []List {
 func allLists() []List {
 	var out []List
 	for _, in := range inputs() {
-		if in.Things != nil {
+		switch {
+		case in.Things != nil:
 			out = append(out, *in.Things)
+		case in.Table != nil && in.Table.of != nil:
+			out = append(out, *in.Table.of)
 		}
 	}
 	return out

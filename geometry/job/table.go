@@ -50,6 +50,60 @@ type Table struct {
 	set          func(*Job, [][]float64)
 	// usual is the row that is added; nil where its edit knows better.
 	usual func(*Job) []float64
+	// of is the list of things that the table shows; nil where it is none of those.
+	of *List
+}
+
+// List is the list of things that the table shows, and the entry that a column shows; ok is false where it is
+// none of those.
+func (t Table) List(column int) (l List, e Entry, ok bool) {
+	if t.of == nil {
+		return l, e, false
+	}
+	return *t.of, t.of.entries[column], true
+}
+
+// inRows is the input for a list of things each told by numbers that are always there, all shown at once.
+func inRows(l List) Input {
+	t := Table{key: l.Key, Most: l.Most, of: &l}
+	for _, e := range l.entries {
+		c := column("."+e.Key, e.Number.Kind, e.Number.Least, e.Number.Greatest, e.Number.Step)
+		if c.Less = e.Less; c.Less {
+			c.Usual = e.Number.Least // of the row that is added
+		}
+		t.Columns = append(t.Columns, c)
+	}
+	row := func(j *Job, i int) (out []float64) {
+		for _, e := range l.entries {
+			out = append(out, *e.Number.At(j, i))
+		}
+		return out
+	}
+	t.get = func(j *Job) (out [][]float64) {
+		for i := range l.Count(j) {
+			out = append(out, row(j, i))
+		}
+		return out
+	}
+	t.set = func(j *Job, rows [][]float64) {
+		for l.Count(j) > len(rows) {
+			l.Remove(j, l.Count(j)-1)
+		}
+		for l.Count(j) < len(rows) {
+			l.add(j)
+		}
+		for i, v := range rows {
+			for c, e := range l.entries {
+				e.Number.Set(j, i, &v[c])
+			}
+		}
+	}
+	t.usual = func(j *Job) []float64 {
+		with := j.Clone()
+		l.add(&with)
+		return row(&with, l.Count(&with)-1)
+	}
+	return Input{Key: l.Key, Table: &t}
 }
 
 // Column is one of the numbers that tell a thing.

@@ -95,8 +95,8 @@ func readingsPlan() base {
 		return d
 	}
 	return base{draw, with(map[string]measure{
-		"spotLevels.at[0]": level(50, 124, 40),
-		"spotLevels.at[1]": upright(124, 10, 40),
+		"spotLevels.at[0],laser.readings.at[0]":                   level(50, 124, 40),
+		"spotLevels.at[1],laser.readings.at[1]":                   upright(124, 10, 40),
 		"room.stacks.at[0],room.pipeEnds.at[0],shower.head.at[0]": level(38, 70, 32),
 		"room.stacks.at[1],room.pipeEnds.at[1],shower.head.at[1]": upright(178, 10, 32),
 	})}

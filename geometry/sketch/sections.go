@@ -93,8 +93,10 @@ func unevenFloor() base {
 		}
 	}
 	return base{draw, with(map[string]measure{
-		"spotLevels.levelMM":     upright(160, 40, 72),
-		"spotLevels.toleranceMM": upright(160, 69, 75),
+		"spotLevels.levelMM": upright(160, 40, 72),
+		"spotLevels.toleranceMM,laser.readings.toleranceMM": upright(160, 69, 75),
+		"laser.readings.downMM":                             upright(160, 72, 98),
+		"laser.setUps.downMM":                               upright(40, 40, 98),
 	})}
 }
 
