@@ -158,7 +158,7 @@ func (w *mainWindow) fillPanes() {
 	f.fill(regionPicture, sheet(newGround(), container.NewBorder(container.NewHScroll(pictureHead), w.stageBar(), nil, nil, w.viewHolder)))
 
 	fit := w.tool("app.fit", fynetheme.ZoomFitIcon(), "app.fit.hint", func() { w.centreCut(); w.release() })
-	sectionHead := control.NewBar(fitted(104, p.choices[1]), fitted(142, w.cutMode), fit)
+	sectionHead := control.NewBar(fitted(104, p.choices[1]), fitted(150, w.cutMode), fit)
 	f.fill(regionSection, sheet(p.grounds[1], container.NewBorder(container.NewHScroll(sectionHead), nil, nil, nil, p.below)))
 
 	// Where plan and picture share one place, the head of each leads to the other.
