@@ -155,7 +155,21 @@ func steps(j job.Job, r geometry.Result) []step {
 	l.parts()
 	l.items(j)
 	l.standings()
+	l.measures(j)
 	return l
+}
+
+// measures are what may be measured of the room and its floor.
+func (l *stepList) measures(j job.Job) {
+	l.once(edit.DrawSquare(), edit.PutTapeAside())
+	l.more(edit.Read(plan.Point{700, 800}, 991), edit.MoveLaser(0, 940))
+	for wall := range min(len(j.Room.Outline), 2) {
+		for _, m := range edit.Marks(j, wall, wall == 1) {
+			if mm, ok := m.MM(j); ok {
+				l.once(m.Set(mm + 30))
+			}
+		}
+	}
 }
 
 // standings are what may be said of how far inputs are known.

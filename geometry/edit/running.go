@@ -62,7 +62,10 @@ func Marks(j job.Job, wall int, fromEnd bool) []Mark {
 		out = append(out, Mark{Kind: MarkExit, Wall: wall, FromEnd: fromEnd})
 	}
 	for i := range posts(&j.Room, wall) {
-		out = append(out, Mark{Kind: MarkPost, Index: i, Wall: wall, FromEnd: fromEnd})
+		m := Mark{Kind: MarkPost, Index: i, Wall: wall, FromEnd: fromEnd}
+		if _, ok := m.MM(j); ok {
+			out = append(out, m)
+		}
 	}
 	for i := range j.JoistLines().Lines {
 		m := Mark{Kind: MarkJoist, Index: i, Wall: wall, FromEnd: fromEnd}
@@ -78,7 +81,8 @@ func Marks(j job.Job, wall int, fromEnd bool) []Mark {
 	return out
 }
 
-// posts are the middles of the posts of a stud wall, from its start corner.
+// posts are where the middles of the posts of a stud wall come, from its start corner on; a first one before that corner and
+// those that a doorway takes out are not there.
 func posts(r *job.Room, wall int) (out []float64) {
 	if wall < 0 || wall >= len(r.Walls) {
 		return nil
@@ -127,10 +131,13 @@ func (m Mark) along(j *job.Job) (mm float64, ok bool) {
 		return e.OffsetMM, e.Kind == job.ExitWall && e.Wall == m.Wall
 	case MarkPost:
 		at := posts(&j.Room, m.Wall)
-		if m.Index < 0 || m.Index >= len(at) {
+		if m.Index < 0 || m.Index >= len(at) || at[m.Index] < 0 {
 			return 0, false
 		}
-		return at[m.Index], true
+		taken := slices.ContainsFunc(j.Room.Doorways, func(d job.Doorway) bool {
+			return d.Wall == m.Wall && at[m.Index] > d.OffsetMM && at[m.Index] < d.OffsetMM+d.WidthMM
+		})
+		return at[m.Index], !taken
 	case MarkJoist:
 		return m.joist(j)
 	}
@@ -315,3 +322,43 @@ func Openings(readingsMM []float64) (out []Opening, ok bool) {
 
 // Opening is a stretch along a tape.
 type Opening struct{ FromMM, WideMM float64 }
+
+// TapeMark is one mark of a tape as it lies along a wall, to be drawn and typed on.
+type TapeMark struct {
+	Mark
+	ReadingMM float64
+	// Place is where it is in plan, on the wall's face.
+	Place plan.Point
+	Label message.Message
+	// Keys are the paths in the job's file of what it is a reading of.
+	Keys []string
+	// ResidualMM is by how much the measured reading of the wall's other corner was changed to agree with all other
+	// measures of the room; 0 for any other mark, and in a room that was not measured.
+	ResidualMM float64
+}
+
+// TapeAlong is the tape as it lies along a wall of a job: its zero at the corner from which the wall was measured, at its
+// start corner where it was not, and its marks in their order from there.
+func TapeAlong(j job.Job, wall int) (zero plan.Point, marks []TapeMark) {
+	n := len(j.Room.Outline)
+	if wall < 0 || wall >= n {
+		return zero, nil
+	}
+	fromEnd := j.Room.ZeroAtEnd(wall)
+	zero = j.Room.Outline[wall]
+	if fromEnd {
+		zero = j.Room.Outline[(wall+1)%n]
+	}
+	taken, measured := j.Room.Taken()
+	along, taped := j.Room.TapedAlong(wall)
+	for _, m := range Marks(j, wall, fromEnd) {
+		mm, _ := m.MM(j)
+		at, _ := m.At(j)
+		mark := TapeMark{Mark: m, ReadingMM: mm, Place: at, Label: m.Label(j), Keys: m.Keys(j)}
+		if measured && taped && m.Kind == MarkCorner {
+			mark.ResidualMM = taken.Fit.Residuals[along].MM
+		}
+		marks = append(marks, mark)
+	}
+	return zero, marks
+}
