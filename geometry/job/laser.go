@@ -233,8 +233,8 @@ func readingList() List {
 	return l
 }
 
-// usualReading is of the middle of the room, at the datum's level, from the last set-up; from one that nothing ties yet, of
-// the first point that was read, which ties it.
+// usualReading is where a level is wanted next, as high as the one nearest to it, from the last set-up; from one that nothing
+// ties yet, of the first point that was read, which ties it.
 func usualReading(j *Job) Reading {
 	n := len(j.Laser.SetUps)
 	line, ok := j.Laser.LineMM(n - 1)
@@ -243,9 +243,8 @@ func usualReading(j *Job) Reading {
 		r.SetUp = n
 		return r
 	}
-	low, high, _ := plan.FromRing(j.Room.Outline).Bounds()
-	middle := low.Add(high).Mul(0.5)
-	return Reading{SetUp: n, At: plan.Point{math.Round(middle.X()), math.Round(middle.Y())}, DownMM: line}
+	next := nextLevel(j)
+	return Reading{SetUp: n, At: plan.Point{next[0], next[1]}, DownMM: line - next[2]}
 }
 
 // laser checks what was read down from a laser: that each reading is of a set-up, that its line is known, and that the
