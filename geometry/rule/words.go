@@ -179,7 +179,7 @@ func (f Finding) Message() message.Message {
 	subject := message.In("subject", f.Measurement.Message())
 	measured, limit := f.Measurement.Value, message.Arg{Name: "limit", Value: f.Limit()}
 	value := f.Figure("value")
-	none := f.noneAllowed()
+	none, phrase := f.noneAllowed(), f.phrase()
 	switch {
 	case f.Rule.Compare == Present:
 		return f.Measurement.Message()
@@ -190,7 +190,7 @@ func (f Finding) Message() message.Message {
 	case f.fallsShort():
 		needs, has := f.needsAndHas()
 		return message.Of("finding.short", subject, needs, has)
-	case none && f.Rule.BrokenBy(measured):
+	case none && f.Rule.BrokenBy(measured) && phrase.IsZero():
 		return message.Of("finding.too-much", subject, value)
 	case none && math.Abs(measured) <= nothing:
 		return message.Of("finding.none", subject)
@@ -201,6 +201,8 @@ func (f Finding) Message() message.Message {
 			return message.Of("finding.into", subject, into)
 		}
 		return message.Of("finding.into-not-clear", subject, into, limit)
+	case !phrase.IsZero():
+		return phrase
 	case f.Rule.Compare == AtLeast:
 		return message.Of("finding.at-least", subject, value, limit)
 	case f.Rule.Compare == NotBetween:

@@ -1,0 +1,128 @@
+package rule
+
+import (
+	"math"
+
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
+)
+
+// phrase says what was measured of a finding that is broken in the words that its quantity has of its
+// own, with the way it lies where the number is below nought; empty where the usual words do.
+func (f Finding) phrase() message.Message {
+	if !f.Rule.BrokenBy(f.Measurement.Value) {
+		return message.Message{}
+	}
+	subject, limit := message.In("subject", f.Measurement.Subject.Message()), message.Arg{Name: "limit", Value: f.Limit()}
+	if f.Measurement.Value < -nothing && f.Rule.Compare == AtLeast {
+		return f.underNought(subject, limit)
+	}
+	id := phraseOf(f.Rule.Quantity)
+	const aMoment = 0.05 // of a minute: nobody would call it a time
+	switch {
+	case f.Rule.Quantity == "water.reserve" && f.Measurement.Value < aMoment:
+		return message.Of("found.no-reserve", subject, limit)
+	case f.Rule.Quantity == "step.edge" && f.Rule.Compare == NotBetween:
+		return message.Of("found.lip", subject, f.Figure("value"), limit, message.Arg{Name: "to", Value: f.beside(f.Rule.To, f.Measurement.Value)})
+	case id == "":
+		return message.Message{}
+	}
+	return message.Of(id, subject, f.Figure("value"), limit)
+}
+
+// phraseOf are the words that a quantity has of its own; empty for the others.
+func phraseOf(quantity string) message.ID {
+	switch quantity {
+	case "core.axis-height":
+		return "found.core-middle"
+	case "head.zone-past":
+		return "found.zone"
+	case "head.to-open":
+		return "found.from-open"
+	case "former.over-piece-by":
+		return "found.over-piece"
+	case "water.reserve":
+		return "found.reserve"
+	case "pipe.exposed":
+		return "found.bare"
+	case "trap.in-joist":
+		return "found.in-by"
+	case "deck.edge-loose":
+		return "found.loose-edge"
+	case "deck.overhang":
+		return "found.past-joist"
+	case "drain.strip":
+		return "found.to-wall"
+	case "tanking.upturn":
+		return "found.turned-up"
+	case "tanking.screen-stop":
+		return "found.over-tile"
+	case "tanking.over-head":
+		return "found.over-head"
+	case "tanking.wall-to":
+		return "found.up-to"
+	case "trap.seal-left":
+		return "found.seal-left"
+	case "exit.above-ground", "damp.over-ground":
+		return "found.over-ground"
+	case "core.damp-gap", "core.opening-gap", "exit.off-corner", "pipe.wall-gap", "clash.joist-gap", "clash.drain-gap", "clash.run-gap",
+		"clash.wall-gap", "clash.deck-gap", "clash.door-gap", "clash.stack-gap", "clash.fixture-gap":
+		return "found.clear"
+	}
+	return ""
+}
+
+// underNought says which way something lies that is measured below nought: nobody reads −18 over the
+// slab as 18 in it. Where no words are known for that, how much it lacks is told.
+func (f Finding) underNought(subject, limit message.Arg) message.Message {
+	by := message.Arg{Name: "by", Value: f.rounded(-f.Measurement.Value)}
+	if Quantities()[f.Rule.Quantity] == unit.Slope {
+		return message.Of("found.uphill", subject, by, limit)
+	}
+	if id := underOf(f.Rule.Quantity); id != "" {
+		return message.Of(id, subject, by, limit)
+	}
+	lacks := f.rounded(f.Rule.Limit - f.Measurement.Value)
+	return message.Of("found.lacks", subject, message.Arg{Name: "by", Value: lacks})
+}
+
+// underOf are the words for what lies below nought; empty for what is told as what it lacks, and for
+// bodies that meet.
+func underOf(quantity string) message.ID {
+	switch quantity {
+	case "core.over-slab":
+		return "found.into-slab"
+	case "core.opening-gap":
+		return "found.into-opening"
+	case "core.damp-gap":
+		return "found.into-damp-course"
+	case "core.axis-height":
+		return "found.core-under"
+	case "exit.off-corner":
+		return "found.past-corner"
+	case "exit.above-ground", "damp.over-ground":
+		return "found.under-ground"
+	case "gully.under-grating":
+		return "found.over-grating"
+	case "gully.over-water":
+		return "found.under-water"
+	case "door.leaf-gap", "screen.leaf-gap":
+		return "found.leaf-into"
+	case "head.under-ceiling":
+		return "found.over-ceiling"
+	case "shower.ceiling":
+		return "found.ceiling-under"
+	case "kerb.drain-gap":
+		return "found.over-drain"
+	case "pipe.wall-gap":
+		return "found.into-wall"
+	case "tanking.over-head":
+		return "found.under-head"
+	case "pipe.cover":
+		return "found.stands-out"
+	}
+	return ""
+}
+
+// IsBelow tells that what was measured lies below nought, where its number alone says nothing.
+func (f Finding) IsBelow() bool { return !math.IsNaN(f.Measurement.Value) && f.Measurement.Value < 0 }
