@@ -29,7 +29,7 @@ func (w *mainWindow) followMark(r geometry.Result) {
 
 func (w *mainWindow) markOf(f rule.Finding) *sight.Mark {
 	m := &sight.Mark{At: f.Measurement.At, Label: theme.Say(f.Rule.Heading(), w.change.Result.Settled.Units)}
-	if f.Rule.Compare != rule.Present {
+	if f.Rule.Compare != rule.Present && !f.IsBelow() {
 		m.Label = theme.Say(message.Of("finding.mark", message.In("heading", f.Rule.Heading()), f.Figure("value")), w.change.Result.Settled.Units)
 	}
 	return m

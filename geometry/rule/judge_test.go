@@ -226,7 +226,7 @@ func TestWhatFindingsSay(t *testing.T) {
 		want         string
 	}{
 		{rule.AtLeast, 20, 12, "finding.at-least{subject: piece.pipe{number: 1}, value: 12 mm, limit: 20 mm}"},
-		{rule.AtLeast, 0, -1, "finding.at-least{subject: piece.pipe{number: 1}, value: -1 mm, limit: 0 mm}"},
+		{rule.AtLeast, 0, -1, "found.stands-out{subject: piece.pipe{number: 1}, by: 1 mm, limit: 0 mm}"},
 		{rule.AtMost, 20, math.Inf(1), "finding.endless{subject: piece.pipe{number: 1}, limit: 20 mm}"},
 		{rule.AtMost, 20, math.NaN(), "finding.unknown{subject: piece.pipe{number: 1}}"},
 		{rule.AtMost, 20, 32, "finding.at-most{subject: piece.pipe{number: 1}, value: 32 mm, limit: 20 mm}"},
@@ -255,7 +255,7 @@ func TestFindingsOfGapsAndShares(t *testing.T) {
 	}{
 		{"clash.deck-gap", rule.AtLeast, -0.01, -12.9, "finding.into{subject: piece.pipe{number: 1}, into: 12.9 mm}"},
 		{"clash.joist-gap", rule.AtLeast, 3, -12.9, "finding.into-not-clear{subject: piece.pipe{number: 1}, into: 12.9 mm, limit: 3 mm}"},
-		{"clash.joist-gap", rule.AtLeast, 3, 2, "finding.at-least{subject: piece.pipe{number: 1}, value: 2 mm, limit: 3 mm}"},
+		{"clash.joist-gap", rule.AtLeast, 3, 2, "found.clear{subject: piece.pipe{number: 1}, value: 2 mm, limit: 3 mm}"},
 		{"joist.hole-size", rule.AtMost, 0.25, 0.3, "finding.at-most{subject: piece.pipe{number: 1}, value: figure.of-depth{value: 0.3 of one}, limit: 0.25 of one}"},
 		{"joist.bending-share", rule.AtMost, 1, 1.2, "finding.at-most{subject: piece.pipe{number: 1}, value: figure.of-strength{value: 1.2 of one}, limit: 1 of one}"},
 		{"joist.stiffness", rule.AtLeast, 360, 280, "finding.at-least{subject: piece.pipe{number: 1}, value: figure.span-over{value: 280}, limit: 360}"},

@@ -14,7 +14,7 @@ func (f Finding) phrase() message.Message {
 		return message.Message{}
 	}
 	subject, limit := message.In("subject", f.Measurement.Subject.Message()), message.Arg{Name: "limit", Value: f.Limit()}
-	if f.Measurement.Value < -nothing && f.Rule.Compare == AtLeast {
+	if f.IsBelow() && f.Rule.Compare == AtLeast {
 		return f.underNought(subject, limit)
 	}
 	id := phraseOf(f.Rule.Quantity)
