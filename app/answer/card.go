@@ -105,9 +105,9 @@ func (k *card) press() {
 func (k *card) fill() {
 	u := k.column.result.Settled.Units
 	p := k.place()
-	line := theme.Say(p.Message(), u)
+	line := theme.Bare(p.Message(), u)
 	if p.Risk != nil {
-		line = theme.Say(message.Of("chance.of", message.In("subject", p.Measurement.Message()), message.In("chance", p.Risk.Chance())), u)
+		line = theme.Bare(message.Of("chance.of", message.In("subject", p.Measurement.Message()), message.In("chance", p.Risk.Chance())), u)
 	}
 	if n := len(k.of.Places); n > 1 {
 		line += " " + theme.Say(message.Of("finding.places", message.No("at", k.at%n+1), message.N("n", n)), u)
@@ -137,7 +137,7 @@ func (k *card) offer() {
 		}
 	}
 	for i, o := range of.All {
-		b := control.NewPress(k.column.keys, theme.Say(o.Does, u), func() { k.column.asks.Do(o.Edit) })
+		b := control.NewPress(k.column.keys, theme.Bare(o.Does, u), func() { k.column.asks.Do(o.Edit) })
 		b.Small, b.Filled = true, i == 0 && k.column.first() == k
 		b.Hint = func() string { return k.priceOf(o) }
 		k.offers.Add(b)
@@ -168,9 +168,9 @@ func (k *card) priceOf(o fit.Offer) string {
 	u := k.column.result.Settled.Units
 	price := o.Price(k.column.result)
 	if !o.All && o.For.Key() != k.place().Key() {
-		price = append([]message.Message{message.Of("remedy.for-place", message.In("subject", o.For.Measurement.Subject.Message()))}, price...)
+		price = append([]message.Message{message.Of("remedy.for-place", message.In("subject", o.For.Measurement.Message()))}, price...)
 	}
-	return joined(price, u)
+	return bare(price, u)
 }
 
 // detail says all there is to say of a place.
@@ -201,7 +201,7 @@ func (k *card) detail(p geometry.Place) {
 // detailOf says what an offer is made of, asks for and changes besides.
 func (k *card) detailOf(o fit.Offer, add func(string, theme.Role)) {
 	u := k.column.result.Settled.Units
-	k.details.Add(control.NewWrapped(theme.Say(o.Does, u)).Styled(theme.TextCaption, true, theme.Ink))
+	k.details.Add(control.NewWrapped(theme.Bare(o.Does, u)).Styled(theme.TextCaption, true, theme.Ink))
 	for _, m := range o.Steps {
 		add(theme.Say(message.Of("remedy.step", message.In("does", m)), u), theme.Ink)
 	}
@@ -210,7 +210,7 @@ func (k *card) detailOf(o fit.Offer, add func(string, theme.Role)) {
 			message.In("text", n.Rule.Text()), message.In("remedy", n.Rule.Remedy())), u), theme.Tight)
 	}
 	for _, m := range o.Changes(k.column.result) {
-		add(theme.Say(m, u), theme.Ink)
+		add(theme.Bare(m, u), theme.Ink)
 	}
 }
 

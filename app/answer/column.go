@@ -157,6 +157,9 @@ func (c *Column) PressOffer(rule, text string) bool {
 // Says is all that the column says under its plate, card by card.
 func (c *Column) Says() []string {
 	out := []string{c.toSettle.Text, c.whose.Text}
+	if c.look.Visible() {
+		out = append(out, c.look.title.Text, c.look.outcomes.Text, c.look.settles.Text)
+	}
 	for _, o := range c.box.Objects {
 		switch o := o.(type) {
 		case *control.Text:

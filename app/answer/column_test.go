@@ -19,6 +19,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/unknown"
 )
 
 // asked is what a column has asked of its window.
@@ -144,7 +145,7 @@ func TestCardsOfWhatIsToBeSettled(t *testing.T) {
 			t.Errorf("%q is not said in\n%s", want, told)
 		}
 	}
-	const reckon = "Reckon with a gully 150 mm from the wall"
+	const reckon = "Reckon with a gully 150 from the wall"
 	if got := a.Offered("beyond-unknown"); !slices.Equal(got, []string{reckon, "Open its field"}) {
 		t.Fatalf("offered %q", got)
 	}
@@ -161,7 +162,7 @@ func TestCardsOfWhatIsToBeSettled(t *testing.T) {
 		t.Fatal("nothing is reckoned with")
 	}
 	a.show(t)
-	if !a.PressOffer("beyond-assumed", "It is so: a gully 150 mm from the wall") {
+	if !a.PressOffer("beyond-assumed", "It is so: a gully 150 from the wall") {
 		t.Fatalf("offered %q", a.Offered("beyond-assumed"))
 	}
 	if a.show(t); a.has("beyond-assumed") || len(a.Answer().Assumed) > 0 {
@@ -271,6 +272,27 @@ func TestChancesAreListed(t *testing.T) {
 		if risk := c.Worst().Risk; risk == nil || risk.Planned || !strings.Contains(said, "in 100") {
 			t.Errorf("%+v is listed", risk)
 		}
+	}
+}
+
+// What the job comes to by what is not known stands with the look, possibilities that come to the same in
+// one line each, and what knowing it is worth.
+func TestTheLookSaysWhatTheJobComesTo(t *testing.T) {
+	j := job.New()
+	j.SetStanding("floor.kind", job.NotKnown)
+	a := columnOf(t, j)
+	x, err := unknown.Explore(context.Background(), a.Result())
+	if err != nil {
+		t.Fatal(err)
+	}
+	a.ShowPossible(&x)
+	said := strings.Join(a.Says(), "\n")
+	built := strings.Count(said, "can be built") + strings.Count(said, "can't be built") + strings.Count(said, "can't be told yet")
+	if n := len(x.Outcomes()); n < 2 || n >= len(x.Cases) || built != n {
+		t.Errorf("%d outcomes of %d cases, %d told in\n%s", n, len(x.Cases), built, said)
+	}
+	if !strings.Contains(said, "Knowing what is under the floor is worth") {
+		t.Errorf("its worth is not told in\n%s", said)
 	}
 }
 

@@ -1,6 +1,9 @@
 package answer
 
 import (
+	"slices"
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -30,7 +33,7 @@ func newLook(keys *control.Keys, do func(edit.Edit)) *look {
 	}
 	l := &look{keys: keys, do: do, title: control.NewWrapped("").Styled(theme.TextBody, true, theme.Ink),
 		settles: small(), outcomes: small(), seen: container.New(control.Flow{Gap: theme.BetweenTwo})}
-	l.card = control.NewCard(container.New(control.Column{Gap: theme.Space1}, l.title, l.settles, l.outcomes, l.seen))
+	l.card = control.NewCard(container.New(control.Column{Gap: theme.Space1}, l.title, l.outcomes, l.settles, l.seen))
 	l.card.Fill, l.card.Edge, l.card.Pad = theme.SoundGround, theme.Sound, theme.Space2
 	l.ExtendBaseWidget(l)
 	l.Hide()
@@ -56,6 +59,7 @@ func (l *look) tell(x *unknown.Exploration, u unit.System) {
 		said += " " + theme.Say(c, u)
 	}
 	l.settles.SetText(said)
+	l.outcomes.SetText(strings.Join(eachBare(comesTo(x), u), "\n"))
 	l.seen.RemoveAll()
 	for _, v := range first.Of.Values {
 		b := control.NewPress(l.keys, theme.Say(v.What, u), func() { l.do(v.Edit) })
@@ -64,4 +68,20 @@ func (l *look) tell(x *unknown.Exploration, u unit.System) {
 	}
 	l.Show()
 	l.card.Refresh()
+}
+
+// comesTo says what the job comes to by what is not known, possibilities that come to the same together,
+// and what knowing each of it is worth.
+func comesTo(x *unknown.Exploration) (out []message.Message) {
+	if len(x.Cases) > 1 {
+		for _, o := range x.Outcomes() {
+			out = append(out, o.Message())
+		}
+	}
+	for _, u := range slices.Concat(x.Unknowns, x.Assumed) {
+		if u.Worth.Matters() {
+			out = append(out, message.Of("look.worth", message.In("what", u.What), message.In("worth", u.Worth.Message())))
+		}
+	}
+	return out
 }

@@ -186,6 +186,18 @@ func capital(s string) string {
 // joined are messages one behind the other.
 func joined(of []message.Message, u unit.System) string { return strings.Join(each(of, u), " ") }
 
+// bare are messages one behind the other, where the unit is clear.
+func bare(of []message.Message, u unit.System) string { return strings.Join(eachBare(of, u), " ") }
+
+// eachBare are messages in words where the unit is clear.
+func eachBare(of []message.Message, u unit.System) []string {
+	said := make([]string, len(of))
+	for i, m := range of {
+		said[i] = theme.Bare(m, u)
+	}
+	return said
+}
+
 // each are messages in words.
 func each(of []message.Message, u unit.System) []string {
 	said := make([]string, len(of))

@@ -81,7 +81,7 @@ func (s *Sheet) card(c Case) fyne.CanvasObject {
 	step := container.NewVBox(line(theme.Word("start.step-at-way-in"), theme.TextCaption, theme.Caption))
 	below := ""
 	if c.HasStep {
-		step.Add(bold(figure(abs(c.Step.MM), s.shown.Units), theme.TextFigure, theme.Ink))
+		step.Add(bold(c.steps(s.shown.Units), theme.TextFigure, theme.Ink))
 		if c.Standing != geometry.Stops {
 			below = theme.Word("start.kind-and-chance", message.In("kind", message.Of(kindOf(c.Step))), message.No("n", c.Chance))
 		}
@@ -93,6 +93,18 @@ func (s *Sheet) card(c Case) fyne.CanvasObject {
 	}
 	return sheetOf(theme.Sheet, theme.Line, theme.Space2, stacked(theme.Space1, head, built,
 		paragraph(theme.Say(c.How, s.shown.Units), theme.TextSecond, theme.Ink), line(below, theme.TextCaption, theme.Caption)))
+}
+
+// steps is how high one steps in: from the least to the greatest of possibilities that come to the same.
+func (c Case) steps(u unit.System) string {
+	if c.Steps.SpreadMM() == 0 {
+		return figure(abs(c.Step.MM), u)
+	}
+	least, greatest := figure(c.Steps.LeastMM, u), figure(c.Steps.GreatestMM, u)
+	if least == greatest {
+		return least
+	}
+	return least + "–" + greatest
 }
 
 // figure is a length as a figure by itself: whole millimetres without their unit, or inches.

@@ -27,15 +27,18 @@ type First struct {
 	Drain plan.Ring
 }
 
-// Case is one possibility: what it is, how it stands, and how one would build there.
+// Case is a possibility, or several that come to the same: what it is, how it stands, and how one would
+// build there.
 type Case struct {
 	Title, How message.Message
 	Standing   geometry.Standing
 	Step       geometry.Step
-	HasStep    bool
-	Build      Build
-	HasBuild   bool
-	Chance     int // of a hundred builds, as estimated
+	// Steps is from where to where the step comes, without its sign, where it is of several.
+	Steps    unknown.Range
+	HasStep  bool
+	Build    Build
+	HasBuild bool
+	Chance   int // of a hundred builds, as estimated
 }
 
 // FirstAnswer works the first answer out; ok is false for a sheet that makes no job.
@@ -53,8 +56,13 @@ func FirstAnswer(ctx context.Context, p question.Practice, pack rule.Pack, s que
 	if len(r.Problems) == 0 {
 		f.Run, f.Drain = append(f.Run, r.Heights.Run.Corners...), ringOf(r.Layout.Drain)
 	}
-	for i := range x.Cases {
-		f.Cases = append(f.Cases, caseOf(&x.Cases[i], len(x.Cases) > 1))
+	outcomes := x.Outcomes()
+	for _, o := range outcomes {
+		c := caseOf(&x.Cases[o.Cases[0]], len(outcomes) > 1)
+		if c.Steps = o.Step; len(outcomes) > 1 {
+			c.Title = o.What()
+		}
+		f.Cases = append(f.Cases, c)
 	}
 	return f, true
 }
@@ -88,7 +96,8 @@ func ringOf(r plan.Region) plan.Ring {
 	return r[0].Outer
 }
 
-// caseOf is how a possibility came out; one of several is told by what makes it different.
+// caseOf is how a possibility came out, the lowest of several; one of several is told by what makes it
+// different.
 func caseOf(c *unknown.Case, several bool) Case {
 	out := Case{Title: message.Of(c.Answer.Standing.Name()), Standing: c.Answer.Standing, Chance: c.Answer.InHundred()}
 	if several {

@@ -121,7 +121,7 @@ func TestChangesOfARemedy(t *testing.T) {
 		t.Fatal("no remedy")
 	}
 	lines := r.Changes(before, f)
-	if len(lines) == 0 || lines[0].ID != "remedy.raise" {
+	if len(lines) == 0 || lines[0].ID != "remedy.higher" {
 		t.Fatalf("%v", lines)
 	}
 	for _, l := range lines[1:] {

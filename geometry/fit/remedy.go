@@ -111,8 +111,12 @@ func (r Remedy) Price(before geometry.Result, f rule.Finding) []message.Message 
 	for _, key := range r.LetsGo {
 		out = append(out, message.Of("remedy.lets-go", message.In("what", before.Stated.PlaceOf(key))))
 	}
-	if by := whole(raiseMM(r.After) - raiseMM(before)); by != 0 {
-		out = append(out, message.Of("remedy.raise", message.At("by", by), message.MM("is", raiseMM(r.After))))
+	is := message.MM("is", raiseMM(r.After))
+	switch by := whole(raiseMM(r.After) - raiseMM(before)); {
+	case by > 0:
+		out = append(out, message.Of("remedy.higher", message.MM("by", by), is))
+	case by < 0:
+		out = append(out, message.Of("remedy.lower", message.MM("by", -by), is))
 	}
 	same, instead, beside := r.staying(f)
 	if same > 0 {

@@ -13,7 +13,7 @@ func (f Finding) phrase() message.Message {
 	if !f.Rule.BrokenBy(f.Measurement.Value) {
 		return message.Message{}
 	}
-	subject, limit := message.In("subject", f.Measurement.Subject.Message()), message.Arg{Name: "limit", Value: f.Limit()}
+	subject, limit := message.In("subject", f.Measurement.Message()), message.Arg{Name: "limit", Value: f.Limit()}
 	if f.IsBelow() && f.Rule.Compare == AtLeast {
 		return f.underNought(subject, limit)
 	}
