@@ -17,7 +17,7 @@ func (p Parameter) Nought(j Job) message.Message {
 		return message.Of("nought.main-fall")
 	case "former.longestMM", "former.widestMM":
 		return message.Of("nought.any")
-	case "base.nogginSpacingMM":
+	case "base.nogginSpacingMM", "base.keepZoneMM", "floor.setDownMM":
 		return message.Of("nought.none")
 	case "base.ledgerWidthMM", "base.ledgerDepthMM", "base.boardWidthMM":
 		return message.Of("nought.usual")

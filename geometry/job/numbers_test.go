@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -29,6 +30,26 @@ func TestProblemsNameThings(t *testing.T) {
 		}
 		if !slices.Contains(found, want) {
 			t.Errorf("want %s, found %q", want, found)
+		}
+	}
+}
+
+// A nought that is no measure says what it stands for, as its field's help has it; one that is a measure, and any
+// other number, says nothing.
+func TestNoughtsThatAreNoMeasure(t *testing.T) {
+	for key, want := range map[string]message.ID{
+		"base.keepZoneMM": "nought.none", "floor.setDownMM": "nought.none", "base.nogginSpacingMM": "nought.none", "base.boardWidthMM": "nought.usual",
+		"former.longestMM": "nought.any", "floor.joists.bearingMM": "nought.unknown", "shower.offsetMM": "", "drain.offsetMM": "",
+	} {
+		p, ok := job.Find(key)
+		if !ok {
+			t.Fatal(key)
+		}
+		if got := p.Nought(p.With(job.New(), 0)).ID; got != want {
+			t.Errorf("%s: 0 stands for %q, want %q", key, got, want)
+		}
+		if got := p.Nought(p.With(job.New(), 20)); !got.IsZero() {
+			t.Errorf("%s: 20 stands for %v", key, got)
 		}
 	}
 }
