@@ -103,6 +103,8 @@ type settler struct {
 	job job.Job
 	// resettled tells that more was settled than the edit itself did.
 	resettled bool
+	// keepsStated tells that sizes of the shower that somebody has stated do not give way yet.
+	keepsStated bool
 	// inTheWay tells that something held is in the way.
 	inTheWay bool
 }

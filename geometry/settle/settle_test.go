@@ -3,6 +3,7 @@ package settle_test
 import (
 	"fmt"
 	"reflect"
+	"strings"
 	"testing"
 
 	"underfall/app/words"
@@ -89,7 +90,7 @@ func TestWhatMovesByHand(t *testing.T) {
 		// 1900 − 1300 = 600 deep is all there is: the glass begins at 13.
 		"a room made shallower": {with(none), edit.Side{Wall: 1}.Set(600), func(j *job.Job) {
 			j.Shower.DepthMM, j.Shower.Screens[0].WidthMM = 600, 587
-		}, []string{"The shower: 900 mm deep became 600 mm.", "The glass: 842 mm wide became 587 mm."}},
+		}, []string{"The shower is smaller than you stated, as there is no more room: 900 mm deep became 600 mm.", "The glass: 842 mm wide became 587 mm."}},
 		// Both sides of the shower are longer than the room's: it fills the room. Wall 1 is 40 longer than its
 		// door; the glass begins at 13, and the drain is as long as its side.
 		"a room smaller than its shower": {with(none), edit.Outline([]plan.Point{{0, 0}, {800, 0}, {800, 700}, {0, 700}}), func(j *job.Job) {
@@ -102,7 +103,7 @@ func TestWhatMovesByHand(t *testing.T) {
 		"a wall too short for its door": {with(none), edit.Side{Wall: 0}.Set(700), func(j *job.Job) {
 			j.Room.Doorways[0].Wall, j.Room.Doorways[0].OffsetMM = 1, 0
 			j.Shower.OffsetMM, j.Shower.WidthMM, j.Drain.LengthMM = 0, 700, 600
-		}, []string{"The shower: 1000 mm from corner DA became 0 mm and 1400 mm wide became 700 mm.",
+		}, []string{"The shower is smaller than you stated, as there is no more room: 1000 mm from corner DA became 0 mm and 1400 mm wide became 700 mm.",
 			"The door is now at what was wall D, and is wall A now: 0 mm from corner AB, 1500 mm before.", "The drain: 800 mm long became 600 mm."}},
 		// Wall 4 is 1900 long and the hole 25 + 8 wide on each side.
 		"a way out past its wall": {with(func(j *job.Job) { j.Waste.Exit.OffsetMM = 1700 }), edit.Side{Wall: 1}.Set(1500),
@@ -342,5 +343,44 @@ func BenchmarkRefused(b *testing.B) {
 	j := beside(held("room.doorways[0].offsetMM"))
 	for b.Loop() {
 		settle.Do(j, number("shower.widthMM", 1524))
+	}
+}
+
+// A pier that comes out of wall 2, from 1000 to 1200 along it and to 1200 from wall 4, takes the corner of
+// a shower of 1400 by 900: less wide it is 1200, less deep 700. What is stated of it stays as long as what
+// is only assumed can give way; where both are stated, it is told that a size that was stated gave way.
+func TestWhatIsStatedOfTheShowerGivesWayLast(t *testing.T) {
+	say := in(t, unit.Metric)
+	pier := edit.Outline([]plan.Point{{0, 0}, {2400, 0}, {2400, 1000}, {1200, 1000}, {1200, 1200}, {2400, 1200}, {2400, 1900}, {0, 1900}})
+	for name, c := range map[string]struct {
+		assumed      []string
+		wide, deep   float64
+		statedSaidIt bool
+	}{
+		"both stated":   {nil, 1400, 700, true},
+		"width assumed": {[]string{"shower.widthMM"}, 1200, 900, false},
+		"depth assumed": {[]string{"shower.depthMM"}, 1400, 700, false},
+		"both assumed":  {[]string{"shower.widthMM", "shower.depthMM"}, 1400, 700, false},
+	} {
+		j := with(func(j *job.Job) {
+			for _, key := range c.assumed {
+				j.SetStanding(key, job.Assumed)
+			}
+		})
+		s := settle.Do(j, pier)
+		if s.Refused != nil {
+			t.Errorf("%s: refused, %s", name, say(s.Refused.What))
+			continue
+		}
+		if sh := s.Job.Shower; sh.WidthMM != c.wide || sh.DepthMM != c.deep || sh.OffsetMM+sh.WidthMM != s.Job.Room.WallLengthMM(sh.Wall) {
+			t.Errorf("%s: %v by %v at %v, want %v by %v in its corner", name, sh.WidthMM, sh.DepthMM, sh.OffsetMM, c.wide, c.deep)
+		}
+		told := ""
+		for _, m := range s.Moved {
+			told += say(m.What) + "\n"
+		}
+		if strings.Contains(told, "smaller than you stated") != c.statedSaidIt {
+			t.Errorf("%s: told\n%s", name, told)
+		}
 	}
 }

@@ -42,19 +42,34 @@ func (s *settler) sound() bool {
 	return !crossing
 }
 
-// shower has the shower lie in the room: slid along its wall, or else smaller, in the corner it is in.
+// shower has the shower lie in the room: slid along its wall, or else smaller, in the corner it is in. A
+// size that somebody has stated is the last to give way: one that usual practice stands in for, or that
+// is not known, does before.
 func (s *settler) shower() {
 	if !s.changed("room.outline", showerKey) || !s.sound() || s.job.ShowerInRoom() {
 		return
 	}
 	was := s.job.Shower
-	for _, fit := range []func() bool{s.slideShower, s.shallower, s.narrower, s.shallowerAndNarrower} {
-		if fit() {
-			s.headInShower()
-			return
-		}
-		s.job.Shower = was
+	smaller := [...]func() bool{s.shallower, s.narrower, s.shallowerAndNarrower}
+	if s.slideShower() {
+		s.headInShower()
+		return
 	}
+	for _, s.keepsStated = range [...]bool{true, false} {
+		for _, fit := range smaller {
+			if s.job.Shower = was; fit() {
+				s.headInShower()
+				return
+			}
+		}
+	}
+	s.job.Shower = was
+}
+
+// mayShrink tells whether sizes of the shower may become smaller.
+func (s *settler) mayShrink(keys ...string) bool {
+	stated := func(key string) bool { return !s.before.StandingOf(key).Open() }
+	return s.free(keys...) && !(s.keepsStated && slices.ContainsFunc(keys, stated))
 }
 
 // slideShower slides the shower along its wall to the nearest place where it lies in the room.
@@ -94,7 +109,7 @@ func (s *settler) shallower() bool {
 
 // narrower makes the shower as wide as there is room for, in the corner that it was in.
 func (s *settler) narrower() bool {
-	if !s.free("shower.widthMM") {
+	if !s.mayShrink("shower.widthMM") {
 		return false
 	}
 	was := s.job.Shower
@@ -141,7 +156,7 @@ func (s *settler) anchors() []bool {
 }
 
 func (s *settler) shallowerAndNarrower() bool {
-	if !s.free("shower.depthMM", "shower.widthMM") {
+	if !s.mayShrink("shower.depthMM", "shower.widthMM") {
 		return false
 	}
 	deep := s.job.Shower.DepthMM
@@ -159,7 +174,7 @@ const depthStep = 0.98
 
 // smaller has a size of the shower be the greatest with which it lies in the room.
 func (s *settler) smaller(key string, size *float64, along func(mm float64)) bool {
-	if !s.free(key) {
+	if !s.mayShrink(key) {
 		return false
 	}
 	was := *size

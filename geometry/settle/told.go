@@ -149,6 +149,8 @@ func (s *settler) tell(t string, keys []string) message.Message {
 	}
 	all := message.Arg{Name: "changes", Value: message.List{Items: changes}}
 	switch {
+	case wall.IsZero() && s.statedSmaller(keys):
+		return message.Of("moved.smaller-than-stated", start, all)
 	case wall.IsZero():
 		return message.Of("moved.thing", start, all)
 	case len(changes) > 0 && wall.ID == "moved.to-wall-lettered":
@@ -157,6 +159,13 @@ func (s *settler) tell(t string, keys []string) message.Message {
 		return message.Of("moved.to-wall-and", append(wall.Args, all)...)
 	}
 	return wall
+}
+
+// statedSmaller tells whether a size of the shower that somebody has stated gave way.
+func (s *settler) statedSmaller(keys []string) bool {
+	return slices.ContainsFunc(keys, func(key string) bool {
+		return (key == "shower.widthMM" || key == "shower.depthMM") && !s.before.StandingOf(key).Open()
+	})
 }
 
 // toWall says at which wall a thing is now, by its index; by its letter of before too where the walls
