@@ -45,11 +45,14 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 	l, at := *i.Things, new(int)
 	t.picked = append(t.picked, at)
 	r := &thingsRow{list: l, at: at, uses: uses(i)}
-	which, follow := t.picker(itemsOf(l), at, func() { r.Refresh(t.now) })
-	name := heading("")
-	if l.Most == 1 {
+	name, title := heading(""), ""
+	if id, ok := l.Title(); ok {
+		title = theme.Word(id)
+		name = labelOver(title)
+	} else if l.Most == 1 {
 		name.SetText(theme.Word(l.Name(), message.No("n", 1)))
 	}
+	which, follow := t.picker(title, itemsOf(l), at, func() { r.Refresh(t.now) })
 	objects := []fyne.CanvasObject{name, which}
 	for _, e := range l.Entries() {
 		there := func(j job.Job) bool {
@@ -74,7 +77,7 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 		n := l.Count(&j)
 		*at = max(0, min(*at, n-1))
 		follow(j)
-		visible(name, n > 0 && l.Most == 1)
+		visible(name, n > 0 && name.Text != "")
 		visible(which, n > 0 && l.Most > 1)
 		visible(remove, n > 0 && !l.Fixed)
 		visible(add, !l.Full(&j))
@@ -103,9 +106,9 @@ func itemsOf(l job.List) func(job.Job) []job.Option {
 	}
 }
 
-// picker chooses which of several things is edited.
-func (t *Tray) picker(items func(job.Job) []job.Option, at *int, changed func()) (which *control.Pick, follow func(job.Job)) {
-	which = control.NewPick(t.keys, "", nil, "", func(id string) {
+// picker chooses which of several things is edited; about is what they are called together, empty for nothing.
+func (t *Tray) picker(about string, items func(job.Job) []job.Option, at *int, changed func()) (which *control.Pick, follow func(job.Job)) {
+	which = control.NewPick(t.keys, about, nil, "", func(id string) {
 		*at, _ = strconv.Atoi(id) // as it was written for the list
 		changed()
 	})

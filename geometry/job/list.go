@@ -97,6 +97,13 @@ func (l List) Name() message.ID {
 	return message.ID("item." + l.Key)
 }
 
+// Title is the id of what all things of the list are called together; ok is false where they have no name but each
+// its own.
+func (l List) Title() (id message.ID, ok bool) {
+	id, ok = places()[l.Key]
+	return id, ok && l.Most > 1
+}
+
 // AddLabel is the id of what the button that adds one says, and its edit.
 func (l List) AddLabel() message.ID { return message.ID("item." + l.Key + ".add") }
 
