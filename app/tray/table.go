@@ -241,7 +241,10 @@ func (r *TableRow) line(row int) *tableLine {
 		objects = append(objects, cell.Object())
 		l.helps = append(l.helps, t.helpUnder(cell, r.In.Help(), r.In.Key+column.Key))
 	}
-	l.box = container.New(&cells{}, append(objects, l.remove)...)
+	if !table.Single() {
+		objects = append(objects, l.remove)
+	}
+	l.box = container.New(&cells{}, objects...)
 	r.lines.Add(l.box)
 	for _, h := range l.helps {
 		r.lines.Add(h)

@@ -53,7 +53,8 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 		name.SetText(theme.Word(l.Name(), message.No("n", 1)))
 	}
 	which, follow := t.picker(title, itemsOf(l), at, func() { r.Refresh(t.now) })
-	objects := []fyne.CanvasObject{name, which}
+	head := container.New(stacked{}, name, which)
+	objects := []fyne.CanvasObject{head}
 	for _, e := range l.Entries() {
 		there := func(j job.Job) bool {
 			return *at < l.Count(&j) && e.Uses(&j, *at) && (!e.Less || less())
@@ -79,6 +80,7 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 		follow(j)
 		visible(name, n > 0 && name.Text != "")
 		visible(which, n > 0 && l.Most > 1)
+		visible(head, n > 0)
 		visible(remove, n > 0 && !l.Fixed)
 		visible(add, !l.Full(&j))
 		visible(lead, n > 0 && l.Key == job.PipeEndsKey)
