@@ -103,8 +103,10 @@ func (s Sheet) With(e Entry, l Length) Sheet {
 // Asked tells whether a sheet asks for a length as it stands.
 func (s Sheet) Asked(e Entry) bool {
 	switch e {
+	case RoomLong, RoomWide:
+		return s.Room.Shape != WallByWall
 	case CutLong, CutWide:
-		return s.Room.Cut.Is
+		return s.Room.Shape == LShaped
 	case JoistDeep, JoistEvery:
 		return s.Floor.Is == Timber
 	case ShowerFrom:

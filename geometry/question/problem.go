@@ -45,7 +45,7 @@ func (p Practice) Check(s Sheet) []Problem {
 	if len(out) > 0 {
 		return out
 	}
-	if out = p.cutFits(s); len(out) > 0 {
+	if out = append(p.cutFits(s), p.closes(s)...); len(out) > 0 {
 		return out
 	}
 	outline := p.Outline(s)
@@ -67,7 +67,7 @@ const leftMM = 300
 
 // cutFits says what is wrong with the cut of an L-shaped room.
 func (p Practice) cutFits(s Sheet) (out []Problem) {
-	if !s.Room.Cut.Is {
+	if s.Room.Shape != LShaped {
 		return nil
 	}
 	long, wide := p.cutMM(s)
@@ -80,12 +80,67 @@ func (p Practice) cutFits(s Sheet) (out []Problem) {
 	return out
 }
 
+// closes says why the walls of a drawn room are none.
+func (p Practice) closes(s Sheet) []Problem {
+	if s.Room.Shape != WallByWall {
+		return nil
+	}
+	said := func(id message.ID, args ...message.Arg) []Problem { return []Problem{{"", message.Of(id, args...), 0}} }
+	outline := p.Outline(s)
+	for i := range outline {
+		if mm := wallMM(outline, i); mm < LeastWallMM-plan.HairMM || mm > GreatestWallMM+plan.HairMM {
+			return said("question.wall-would-be", message.Name("wall", Letter(i)), message.MM("is", mm), message.MM("least", LeastWallMM),
+				message.MM("greatest", GreatestWallMM))
+		}
+	}
+	if wall, other, _, crosses := p.Crossing(s); crosses {
+		return said("question.walls-cross", message.Name("wall", Letter(wall)), message.Name("other", Letter(other)))
+	}
+	if plan.Ring(outline).SignedArea() > 0 {
+		return said("question.inside-out")
+	}
+	return nil
+}
+
+// Notes say of a drawn room how its walls do not close, where they do not.
+func (p Practice) Notes(s Sheet) (out []message.Message) {
+	if s.Room.Shape != WallByWall {
+		return nil
+	}
+	c := s.Room.Drawn.Close()
+	if c.MissesMM == 0 {
+		return nil
+	}
+	n := s.Room.Drawn.N
+	last := message.Name("last", Letter(n-1))
+	differs := func(wall int, shortMM float64, short, long message.ID) {
+		if !s.Room.Drawn.Walls[wall].Long.Given || math.Abs(shortMM) <= closesMM {
+			return
+		}
+		id := short
+		if shortMM < 0 {
+			id = long
+		}
+		out = append(out, message.Of(id, message.Name("wall", Letter(wall)), message.MM("by", math.Abs(shortMM)), last))
+	}
+	differs(n-1, c.LastShortMM, "question.last-short", "question.last-long")
+	differs(n-2, c.ShortMM, "question.before-short", "question.before-long")
+	if len(out) == 0 {
+		out = append(out, message.Of("question.does-not-close", message.MM("by", c.MissesMM), last))
+	}
+	return out
+}
+
 // showerFits says why a shower does not stand in its room.
 func (p Practice) showerFits(s Sheet, outline []plan.Point) (out []Problem) {
 	st := p.Stand(s)
 	wall := message.Name("wall", Letter(st.Wall))
-	if st.Corner >= 0 && standsOut(outline, st.Corner) {
-		return []Problem{{"", message.Of("question.corner-stands-out", message.Name("corner", CornerName(st.Corner, len(outline)))), 0}}
+	if st.Corner >= 0 && !isSquare(outline, st.Corner) {
+		id := message.ID("question.corner-not-square")
+		if standsOut(outline, st.Corner) {
+			id = "question.corner-stands-out"
+		}
+		return []Problem{{"", message.Of(id, message.Name("corner", CornerName(st.Corner, len(outline)))), 0}}
 	}
 	if least, _ := ShowerLong.Bounds(); len(out) == 0 && math.Min(st.MostLongMM, st.MostDeepMM) < least {
 		return []Problem{{"", message.Of("question.no-room", wall, message.MM("least", least)), 0}}
@@ -93,8 +148,8 @@ func (p Practice) showerFits(s Sheet, outline []plan.Point) (out []Problem) {
 	switch {
 	case st.LongMM > st.MostLongMM+plan.HairMM:
 		out = append(out, Problem{ShowerLong, message.Of("question.shower-long", wall, message.MM("is", st.MostLongMM)), st.MostLongMM})
-	case st.OffsetMM+st.LongMM > st.MostLongMM+plan.HairMM:
-		most := st.MostLongMM - st.LongMM
+	case st.OffsetMM < st.FreeFromMM-plan.HairMM || st.OffsetMM+st.LongMM > st.FreeFromMM+st.MostLongMM+plan.HairMM:
+		most := st.FreeFromMM + st.MostLongMM - st.LongMM
 		out = append(out, Problem{ShowerFrom, message.Of("question.shower-past", wall, message.MM("most", most)), most})
 	}
 	if st.DeepMM > st.MostDeepMM+plan.HairMM {

@@ -8,6 +8,7 @@ import (
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/question"
 	"underfall/geometry/unit"
@@ -128,7 +129,7 @@ func TestWhatCannotBe(t *testing.T) {
 		return s
 	}
 	cut := room(3000, 2500)
-	cut.Room.Cut.Is, cut.Room.Cut.At = true, question.FarLeft
+	cut.Room.Shape, cut.Room.Cut.At = question.LShaped, question.FarLeft
 	for name, c := range map[string]struct {
 		sheet question.Sheet
 		at    question.Entry
@@ -164,7 +165,7 @@ func TestTheRestFits(t *testing.T) {
 				With(question.RoomWide, question.Given(rapid.Float64Range(900, 8000).Draw(t, "wide")))
 			s.Floor.Is = question.FloorIs(rapid.IntRange(0, 2).Draw(t, "floor"))
 			s.Floor.Runs = question.Runs(rapid.IntRange(0, 2).Draw(t, "runs"))
-			s.Room.Cut.Is = rapid.Bool().Draw(t, "cut")
+			s.Room.Shape = question.Shape(rapid.IntRange(0, 1).Draw(t, "shape"))
 			s.Room.Cut.At = question.Quarter(rapid.IntRange(0, 3).Draw(t, "at"))
 			s.Water.To = question.GoesTo(rapid.IntRange(0, 4).Draw(t, "water"))
 			s.Water.Wall = rapid.IntRange(0, 3).Draw(t, "through")
@@ -194,7 +195,7 @@ func TestAnyAnswers(t *testing.T) {
 				s = s.With(e, question.Given(rapid.OneOf(rapid.Float64Range(0, 5000), rapid.Just(math.NaN()), rapid.Just(math.Inf(1)), rapid.Just(-1.0)).Draw(t, "mm")))
 			}
 		}
-		s.Room.Cut.Is = rapid.Bool().Draw(t, "cut")
+		s.Room.Shape = question.Shape(rapid.IntRange(0, 1).Draw(t, "shape"))
 		s.Shower.Stands, s.Shower.Wall = question.Stands(rapid.IntRange(0, 2).Draw(t, "stands")), rapid.IntRange(0, 3).Draw(t, "wall")
 		s.Floor.Is = question.FloorIs(rapid.IntRange(0, 2).Draw(t, "floor"))
 		if j, problems := p.Job(s); len(problems) == 0 && len(j.Validate()) > 0 {
@@ -296,4 +297,14 @@ func TestStudsKeepTheirPlaces(t *testing.T) {
 	if d := j.Room.Walls[3]; d.Kind != job.WallStud || math.Abs(d.FirstStudMM-3*inch) > 1e-6 {
 		t.Errorf("the first stud of D stands %v in from CD", d.FirstStudMM/inch)
 	}
+}
+
+// argument is an argument of a message as it is told to who looks for faults.
+func argument(m message.Message, name string) string {
+	for _, a := range m.Args {
+		if a.Name == name {
+			return a.Value.String()
+		}
+	}
+	return ""
 }

@@ -43,16 +43,29 @@ type Sheet struct {
 	Outside Walls
 }
 
-// Room is its shape between bare walls: along wall A and away from it.
+// Room is its shape between bare walls.
 type Room struct {
+	Shape Shape
+	// Long, along wall A, and Wide, away from it, are of a rectangle or of the one that an L-shaped
+	// room is cut out of.
 	Long, Wide Length
 	Cut        Cut
+	// Drawn are the walls of a room of neither shape.
+	Drawn Drawn
 }
+
+// Shape is what shape a room has.
+type Shape uint8
+
+// The shapes; one of any other is drawn wall by wall.
+const (
+	Rectangle Shape = iota
+	LShaped
+	WallByWall
+)
 
 // Cut is what an L-shaped room lacks of its rectangle: a smaller one in a corner.
 type Cut struct {
-	// Is tells that there is one.
-	Is bool
 	At Quarter
 	// Long is along wall A, Wide away from it.
 	Long, Wide Length

@@ -21,8 +21,7 @@ func (p Practice) stand(j *job.Job, s Sheet) {
 			j.SetStanding(key, job.NotKnown)
 		}
 	}
-	cut := s.Room.Cut
-	assumed(!s.Room.Long.Given || !s.Room.Wide.Given || cut.Is && !(cut.Long.Given && cut.Wide.Given), "room.outline")
+	assumed(!p.RoomKnown(s), "room.outline")
 	assumed(!s.Door.Wide.Given, "room.doorways[0].widthMM")
 	assumed(!s.Door.From.Given, "room.doorways[0].offsetMM")
 	assumed(true, "room.doorways[0].neighbourFFLMM")
