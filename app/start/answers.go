@@ -17,7 +17,13 @@ import (
 // showFirst shows the first answer, what is worth looking at, and how much is assumed.
 func (s *Sheet) showFirst() {
 	if !s.known {
-		s.answers.Objects = []fyne.CanvasObject{line(theme.Word("start.no-answer"), theme.TextSecond, theme.Caption)}
+		s.board.show(s.practice, s.shown, nil, nil)
+		said := paragraph("", theme.TextBody, theme.Ink)
+		said.Lead = theme.Word("start.no-answer")
+		if problems := s.practice.Check(s.shown); len(problems) > 0 {
+			said.Text = theme.Say(problems[0].Message(), s.shown.Units)
+		}
+		s.answers.Objects = []fyne.CanvasObject{said}
 		s.look.Objects, s.assumed.Objects = nil, nil
 	} else {
 		s.board.show(s.practice, s.shown, s.first.Run, s.first.Drain)

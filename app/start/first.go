@@ -129,7 +129,7 @@ func WallsAtShower(p question.Practice, s question.Sheet) []int {
 	if st.OffsetMM < 1 {
 		out = append(out, (st.Wall+n-1)%n)
 	}
-	if st.OffsetMM+st.LongMM > st.MostLongMM-1 {
+	if st.OffsetMM+st.LongMM > p.WallMM(s, st.Wall)-1 {
 		out = append(out, (st.Wall+1)%n)
 	}
 	return append(out, st.Wall)

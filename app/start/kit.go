@@ -118,6 +118,8 @@ type choice struct {
 	flat        bool // it stands on a sheet of others, and has an edge only while it is pointed at
 	press       func()
 	focused, on bool
+	// narrow has less room beside what it shows.
+	narrow bool
 	// others are chosen among with the arrow keys; this is one of them.
 	others []*choice
 }
@@ -210,6 +212,14 @@ const (
 	choiceUpright = 6
 )
 
+// across is the least room beside what it shows.
+func (r *choiceRenderer) across() float32 {
+	if r.of.narrow {
+		return theme.Space1
+	}
+	return choiceAcross
+}
+
 func (r *choiceRenderer) Destroy() {}
 
 func (r *choiceRenderer) Objects() []fyne.CanvasObject {
@@ -217,7 +227,7 @@ func (r *choiceRenderer) Objects() []fyne.CanvasObject {
 }
 
 func (r *choiceRenderer) MinSize() fyne.Size {
-	s := r.of.inside.MinSize().Add(fyne.NewSize(2*choiceAcross, 2*choiceUpright))
+	s := r.of.inside.MinSize().Add(fyne.NewSize(2*r.across(), 2*choiceUpright))
 	high := theme.Of(r.of).High(theme.PressHeight)
 	return s.Max(fyne.NewSize(high, high))
 }
@@ -225,7 +235,7 @@ func (r *choiceRenderer) MinSize() fyne.Size {
 func (r *choiceRenderer) Layout(s fyne.Size) {
 	r.back.Resize(s)
 	in := r.of.inside.MinSize()
-	in.Width = max(in.Width, s.Width-2*choiceAcross)
+	in.Width = max(in.Width, s.Width-2*r.across())
 	in.Height = max(in.Height, s.Height-2*choiceUpright)
 	r.of.inside.Resize(in)
 	r.of.inside.Move(fyne.NewPos((s.Width-in.Width)/2, (s.Height-in.Height)/2))

@@ -33,7 +33,7 @@ func newLength(e question.Entry, width float32, says string, keys *control.Keys,
 	least, greatest := e.Bounds()
 	number := control.Number{About: theme.Word(e.Name()), Kind: unit.Length, Units: to.sheet().Units,
 		Least: least, Greatest: greatest, Optional: true}
-	f.field = control.NewField(keys, number, fieldWords(to.sheet), control.Intents{
+	f.field = control.NewField(keys, number, fieldWords(unit.Length, to.sheet), control.Intents{
 		Preview:    func(mm float64) { to.typed(e, question.Given(mm)) },
 		EndPreview: func() { to.typed(e, to.sheet().At(e)) },
 		Take:       func(mm float64) error { return to.take(e, question.Given(mm)) },
@@ -50,7 +50,7 @@ func newLength(e question.Entry, width float32, says string, keys *control.Keys,
 // show brings the field to a sheet; usual is what stands in.
 func (f *lengthField) show(s question.Sheet, usualMM float64) {
 	f.field.SetUnits(s.Units)
-	shown := control.Shown{Value: math.NaN(), Known: control.NotKnown, Usual: usualMM}
+	shown := control.Shown{Value: math.NaN(), Known: control.NotKnown, Usual: taped(usualMM, s.Units, math.Floor)}
 	if l := s.At(f.e); l.Given {
 		shown.Value, shown.Known = l.MM, control.Given
 	}
@@ -58,8 +58,8 @@ func (f *lengthField) show(s question.Sheet, usualMM float64) {
 }
 
 // fieldWords are what a field says; that it is empty needs no word, as what is usual stands in it.
-func fieldWords(sheet func() question.Sheet) control.Words {
-	w := control.FieldWords(unit.Length, func() unit.System { return sheet().Units })
+func fieldWords(kind unit.Kind, sheet func() question.Sheet) control.Words {
+	w := control.FieldWords(kind, func() unit.System { return sheet().Units })
 	w.Assumed, w.NotKnown = "", ""
 	w.States[control.NotKnown] = theme.Word("start.usual")
 	return w

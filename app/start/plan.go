@@ -35,6 +35,7 @@ type planBoard struct {
 	dropped      func()
 	held         grip
 	from         question.Sheet // as the drag began
+	fixed        scale          // likewise
 	grabbed      plan.Point
 	focused      bool
 	letter       int // the wall whose letter was typed; -1 for none
@@ -75,8 +76,20 @@ func (s scale) from(at fyne.Position) plan.Point {
 	return plan.Point{(float64(at.X) - s.x) / s.perMM, (s.y - float64(at.Y)) / s.perMM}
 }
 
-// scale is that of the plan as it is shown.
+// scale is that of the plan as it is shown. While a corner is dragged all else stays where it is.
 func (p *planBoard) scale() scale {
+	if p.held.kind != gripCorner {
+		return p.fitted()
+	}
+	s := p.fixed
+	if p.held.corner == 0 { // corner AB is where places are told from
+		s.x += (p.practice.WallMM(p.from, 0) - p.practice.WallMM(p.sheet, 0)) * s.perMM
+	}
+	return s
+}
+
+// fitted is the scale at which the whole plan is seen.
+func (p *planBoard) fitted() scale {
 	low, high, _ := plan.FromRing(p.practice.Outline(p.sheet)).Bounds()
 	size := p.Size()
 	w, h := max(float64(size.Width)-2*besideAcross, 60), max(float64(size.Height)-besideAbove-besideBelow, 60)
@@ -104,7 +117,10 @@ func (p *planBoard) faces() []face {
 	for i, a := range outline {
 		b := outline[(i+1)%len(outline)]
 		w := p.practice.Wall(p.sheet, i)
-		along := b.Sub(a).Normalize()
+		along := plan.DirectionDeg(0) // of a wall of no length
+		if long := b.Sub(a).Len(); long > 0 {
+			along = b.Sub(a).Mul(1 / long)
+		}
 		out = append(out, face{a, b, along, plan.Left(along), b.Sub(a).Len(), w.ThicknessMM, w.Kind, p.practice.IsOutside(p.sheet, i)})
 	}
 	return out
@@ -123,6 +139,12 @@ func (p *planBoard) shower() (st question.Stand, c [4]plan.Point) {
 	return st, [4]plan.Point{f.at(from, 0), f.at(to, 0), f.at(to, -st.DeepMM), f.at(from, -st.DeepMM)}
 }
 
+// drawn tells whether the room is drawn wall by wall, so that its corners can be dragged.
+func (p *planBoard) drawn() bool { return p.sheet.Room.Shape == question.WallByWall }
+
+// closes tells whether the walls enclose a room, for a shower to stand in.
+func (p *planBoard) closes() bool { return len(p.practice.Closes(p.sheet)) == 0 }
+
 // door is where the door's opening begins and ends along wall A, from its start.
 func (p *planBoard) door() (fromMM, toMM float64) {
 	wide, from := p.practice.Door(p.sheet)
@@ -136,8 +158,10 @@ func (p *planBoard) drawing() section.Drawing {
 	room := plan.FromRing(p.practice.Outline(p.sheet))
 	_, shower := p.shower()
 	floor := of(theme.Sunk)
-	d.Areas = append(d.Areas, section.Area{Material: material.Tile, Region: room, Colour: color.RGBA{floor.R, floor.G, floor.B, 255}},
-		section.Area{Material: material.Tile, Region: plan.FromRing(shower[:])})
+	d.Areas = append(d.Areas, section.Area{Material: material.Tile, Region: room, Colour: color.RGBA{floor.R, floor.G, floor.B, 255}})
+	if p.closes() {
+		d.Areas = append(d.Areas, section.Area{Material: material.Tile, Region: plan.FromRing(shower[:])})
+	}
 	faces := p.faces()
 	n := len(faces)
 	for i, f := range faces {
@@ -160,13 +184,19 @@ func (p *planBoard) drawing() section.Drawing {
 	return d
 }
 
-// corner is where the outer faces of two walls that stand beside each other meet, before or after f.
+// corner is where the outer faces of two walls that stand beside each other meet, before or after f:
+// square off the face where they run on, or meet far away.
 func (f face) corner(o face, before bool) plan.Point {
 	at := f.a
 	if !before {
 		at = f.b
 	}
-	return at.Add(f.out.Mul(f.thickMM)).Add(o.out.Mul(o.thickMM))
+	at = at.Add(f.out.Mul(f.thickMM))
+	const farthest = 3 // thicknesses
+	if s, _, ok := plan.MeetLines(at, f.along, o.a.Add(o.out.Mul(o.thickMM)), o.along); ok && math.Abs(s) <= farthest*max(f.thickMM, o.thickMM) {
+		return at.Add(f.along.Mul(s))
+	}
+	return at
 }
 
 // joists are the joists of a timber floor whose way is known, as broken lines.
@@ -249,6 +279,7 @@ func (r *planRenderer) lay() {
 	o.doorLeaf()
 	o.handles()
 	o.letters()
+	o.crossing()
 	if r.of.focused {
 		ring := canvas.NewRectangle(color.Transparent)
 		ring.StrokeColor, ring.StrokeWidth, ring.CornerRadius = of(theme.Press), theme.FocusWidth, theme.Radius
@@ -256,220 +287,4 @@ func (r *planRenderer) lay() {
 		o.add(ring)
 	}
 	r.over = o.all
-}
-
-// overlay is what lies over the painted plan: all that is alive in it.
-type overlay struct {
-	p   *planBoard
-	s   scale
-	all []fyne.CanvasObject
-}
-
-func (o *overlay) add(all ...fyne.CanvasObject) { o.all = append(o.all, all...) }
-
-// straight is a straight between two places.
-func (o *overlay) straight(a, b fyne.Position, r theme.Role, wide float32) {
-	l := canvas.NewLine(of(r))
-	l.StrokeWidth, l.Position1, l.Position2 = wide, a, b
-	o.add(l)
-}
-
-// plate is text on a plate with its middle at a place.
-func (o *overlay) plate(text string, at fyne.Position, ground, ink theme.Role, heavy bool) {
-	t := control.NewText(text).Styled(theme.TextSecond, heavy, ink)
-	size := t.MinSize()
-	back := canvas.NewRectangle(of(ground))
-	back.CornerRadius = theme.PlateRadius
-	back.Resize(size.Add(fyne.NewSize(10, 2)))
-	back.Move(fyne.NewPos(at.X-size.Width/2-5, at.Y-size.Height/2-1))
-	t.Resize(size)
-	t.Move(fyne.NewPos(at.X-size.Width/2, at.Y-size.Height/2))
-	o.add(back, t)
-}
-
-// outsides shows which walls are outside walls.
-func (o *overlay) outsides() {
-	for i, f := range o.p.faces() {
-		if !f.outside {
-			continue
-		}
-		a, b := o.s.to(f.at(0, 0)), o.s.to(f.at(f.longMM, 0))
-		if i == 0 {
-			from, to := o.p.door()
-			o.straight(a, o.s.to(f.at(from, 0)), theme.Sound, 3)
-			o.straight(o.s.to(f.at(to, 0)), b, theme.Sound, 3)
-			continue
-		}
-		o.straight(a, b, theme.Sound, 3)
-	}
-}
-
-// water shows where it goes: the drain, the run as it was laid, and where it leaves.
-func (o *overlay) water() {
-	if len(o.p.drain) == 4 {
-		a, b := o.s.to(o.p.drain[0]), o.s.to(o.p.drain[2])
-		d := canvas.NewRectangle(of(theme.Sheet))
-		d.StrokeColor, d.StrokeWidth = of(theme.Ink), 1
-		d.Move(fyne.NewPos(min(a.X, b.X), min(a.Y, b.Y)))
-		d.Resize(fyne.NewSize(abs32(a.X-b.X), abs32(a.Y-b.Y)))
-		o.add(d)
-	}
-	n := len(o.p.run)
-	for i := 1; i < n; i++ {
-		o.straight(o.s.to(o.p.run[i-1]), o.s.to(o.p.run[i]), theme.Ink, 5)
-	}
-	if n < 2 {
-		return
-	}
-	end := o.p.run[n-1]
-	wall, through := o.p.practice.Through(o.p.sheet)
-	if !through {
-		at := o.s.to(end)
-		c := canvas.NewCircle(of(theme.Sheet))
-		c.StrokeColor, c.StrokeWidth = of(theme.Ink), 3
-		c.Move(at.SubtractXY(8, 8))
-		c.Resize(fyne.NewSize(16, 16))
-		o.add(c)
-		return
-	}
-	f := o.p.faces()[wall]
-	tip := end.Add(f.out.Mul(f.thickMM + 22/o.s.perMM))
-	o.straight(o.s.to(end), o.s.to(tip), theme.Ink, 5)
-	for _, turn := range []float64{-0.6, 0.6} {
-		back := f.out.Mul(-11 / o.s.perMM)
-		q := plan.Point{back.X()*math.Cos(turn) - back.Y()*math.Sin(turn), back.X()*math.Sin(turn) + back.Y()*math.Cos(turn)}
-		o.straight(o.s.to(tip), o.s.to(tip.Add(q)), theme.Ink, 4)
-	}
-	says := theme.Word("start.water-out")
-	if o.p.sheet.Water.To != question.GoesOutThroughWall {
-		says = theme.Word("start.water-out-assumed")
-	}
-	width := float64(fyne.MeasureText(says, theme.TextSecond, fyne.TextStyle{Bold: true}).Width)
-	at := o.s.to(tip.Add(f.out.Mul((10 + 6 + math.Abs(f.out.X())*width/2) / o.s.perMM)))
-	half := float32(width/2) + 6
-	at.X = min(max(at.X, half), o.p.Size().Width-half)
-	o.plate(says, at, theme.SoundGround, theme.Sound, true)
-}
-
-func abs32(x float32) float32 { return max(x, -x) }
-
-// dimensions are the lengths of the sheet, as they stand in the plan.
-func (o *overlay) dimensions() {
-	low, high, _ := plan.FromRing(o.p.practice.Outline(o.p.sheet)).Bounds()
-	st, c := o.p.shower()
-	f := o.p.faces()[st.Wall]
-	side := 30 / o.s.perMM
-	o.dimension(c[3].Add(f.out.Mul(-side)), c[2].Add(f.out.Mul(-side)), st.LongMM)
-	open, away := c[1], f.along
-	if st.OffsetMM > f.longMM-st.OffsetMM-st.LongMM { // the wider part of the room is before it
-		open, away = c[0], f.along.Mul(-1)
-	}
-	o.dimension(open.Add(away.Mul(side)), open.Add(away.Mul(side)).Add(f.out.Mul(-st.DeepMM)), st.DeepMM)
-
-	const wallMM = 215
-	above := high.Y() + wallMM + 30/o.s.perMM
-	o.dimension(plan.Point{low.X(), above}, plan.Point{high.X(), above}, high.X()-low.X())
-	right := high.X() + wallMM + 34/o.s.perMM
-	o.dimension(plan.Point{right, low.Y()}, plan.Point{right, high.Y()}, high.Y()-low.Y())
-	wide, from := o.p.practice.Door(o.p.sheet)
-	a := o.p.faces()[0]
-	below := a.thickMM + 44/o.s.perMM
-	_, to := o.p.door()
-	o.dimension(a.at(a.longMM, below), a.at(to, below), from)
-	o.dimension(a.at(to, below), a.at(to-wide, below), wide)
-}
-
-// dimension is a distance between two places, with slanted ticks and its figure on a plate.
-func (o *overlay) dimension(a, b plan.Point, mm float64) {
-	if mm < 1 {
-		return
-	}
-	p, q := o.s.to(a), o.s.to(b)
-	o.straight(p, q, theme.Caption, 1)
-	for _, e := range []fyne.Position{p, q} {
-		o.straight(e.AddXY(-4, 4), e.AddXY(4, -4), theme.Caption, 1.5)
-	}
-	text := figure(mm, o.p.sheet.Units)
-	o.plate(text, fyne.NewPos((p.X+q.X)/2, (p.Y+q.Y)/2), theme.Sheet, theme.Ink, true)
-}
-
-// doorLeaf shows the door: its posts and the open leaf.
-func (o *overlay) doorLeaf() {
-	a := o.p.faces()[0]
-	from, to := o.p.door()
-	for _, at := range []float64{from, to} {
-		o.straight(o.s.to(a.at(at, 0)), o.s.to(a.at(at, a.thickMM)), theme.Ink, 2)
-	}
-	hinge := a.at(from, a.thickMM)
-	const openDeg = 35
-	wide := to - from
-	leaf := hinge.Add(a.along.Mul(wide * math.Cos(openDeg*math.Pi/180))).Add(a.out.Mul(min(wide*math.Sin(openDeg*math.Pi/180), 34/o.s.perMM)))
-	o.straight(o.s.to(hinge), o.s.to(leaf), theme.Ink, 2)
-}
-
-// letters name walls and corners; the corner that the shower stands in is filled.
-func (o *overlay) letters() {
-	faces := o.p.faces()
-	n := len(faces)
-	st := o.p.practice.Stand(o.p.sheet)
-	for i, f := range faces {
-		o.disc(question.Letter(i), o.letterAt(i), 11, theme.Ink, theme.Ink, theme.Sheet)
-		ground, ink := theme.Sheet, theme.Press
-		if st.Corner == i {
-			ground, ink = theme.Press, theme.OnPress
-		}
-		if p := o.p; p.practice.TakesShower(p.sheet, i) {
-			o.disc(question.CornerName(i, n), o.s.to(f.b), cornerRadius, ground, theme.Press, ink)
-		}
-	}
-}
-
-// cornerRadius is that of the rings at corners.
-const cornerRadius = 19
-
-// letterAt is where a wall's letter stands: within the wall, out of the way of what stands in its middle.
-func (o *overlay) letterAt(wall int) fyne.Position {
-	f := o.p.faces()[wall]
-	along := f.longMM * 0.68
-	if wall == 0 {
-		from, to := o.p.door()
-		along = to + (f.longMM-to)/2
-		if from > f.longMM-to {
-			along = from / 2
-		}
-	}
-	out := f.thickMM / 2
-	if f.thickMM*o.s.perMM < 19 {
-		out = f.thickMM + 14/o.s.perMM
-	}
-	return o.s.to(f.at(along, out))
-}
-
-// disc is a disc with letters in it.
-func (o *overlay) disc(text string, at fyne.Position, radius float32, ground, edge, ink theme.Role) {
-	c := canvas.NewCircle(of(ground))
-	c.StrokeColor, c.StrokeWidth = of(edge), theme.FocusWidth
-	c.Move(at.SubtractXY(radius, radius))
-	c.Resize(fyne.NewSize(2*radius, 2*radius))
-	t := bold(text, theme.TextSecond, ink)
-	size := t.MinSize()
-	t.Resize(size)
-	t.Move(at.SubtractXY(size.Width/2, size.Height/2))
-	o.add(c, t)
-}
-
-// handles are what is dragged.
-func (o *overlay) handles() {
-	_, c := o.p.shower()
-	for i := range c {
-		o.straight(o.s.to(c[i]), o.s.to(c[(i+1)%4]), theme.Press, 2)
-	}
-	for _, h := range o.p.grips() {
-		at := o.s.to(h.at)
-		r := canvas.NewRectangle(of(theme.Sheet))
-		r.StrokeColor, r.StrokeWidth = of(theme.Press), 2
-		r.Move(at.SubtractXY(5, 5))
-		r.Resize(fyne.NewSize(10, 10))
-		o.add(r)
-	}
 }

@@ -13,6 +13,8 @@ import (
 type grip struct {
 	kind gripKind
 	at   plan.Point
+	// corner is the one at the end of a wall.
+	corner int
 }
 
 // gripKind is what a grip moves.
@@ -26,6 +28,7 @@ const (
 	gripStart          // its side nearer to where its wall begins
 	gripEnd            // its side nearer to where its wall ends
 	gripDoor
+	gripCorner // of a drawn room
 )
 
 // Distances at which something is hit, in Fyne's units: a fingertip has 44 to press.
@@ -36,19 +39,34 @@ const (
 
 // grips are the small squares to be dragged: the open sides of the shower, the door.
 func (p *planBoard) grips() []grip {
-	st, c := p.shower()
-	middle := func(a, b plan.Point) plan.Point { return a.Add(b).Mul(0.5) }
-	out := []grip{{gripFront, middle(c[2], c[3])}}
-	long := p.faces()[st.Wall].longMM
-	if st.OffsetMM > 1 {
-		out = append(out, grip{gripStart, middle(c[0], c[3])})
-	}
-	if st.OffsetMM+st.LongMM < long-1 {
-		out = append(out, grip{gripEnd, middle(c[1], c[2])})
+	var out []grip
+	if p.closes() {
+		out = p.showerGrips()
 	}
 	from, to := p.door()
 	f := p.faces()[0]
-	return append(out, grip{gripDoor, f.at((from+to)/2, f.thickMM/2)})
+	out = append(out, grip{kind: gripDoor, at: f.at((from+to)/2, f.thickMM/2)})
+	if p.drawn() {
+		for i, f := range p.faces() {
+			out = append(out, grip{gripCorner, f.b, i})
+		}
+	}
+	return out
+}
+
+// showerGrips are those of the shower's open sides.
+func (p *planBoard) showerGrips() []grip {
+	st, c := p.shower()
+	middle := func(a, b plan.Point) plan.Point { return a.Add(b).Mul(0.5) }
+	out := []grip{{kind: gripFront, at: middle(c[2], c[3])}}
+	long := p.faces()[st.Wall].longMM
+	if st.OffsetMM > 1 {
+		out = append(out, grip{kind: gripStart, at: middle(c[0], c[3])})
+	}
+	if st.OffsetMM+st.LongMM < long-1 {
+		out = append(out, grip{kind: gripEnd, at: middle(c[1], c[2])})
+	}
+	return out
 }
 
 // Tapped answers by what is there: a corner, a wall, else a place in the room.
@@ -86,12 +104,12 @@ func (p *planBoard) Dragged(e *fyne.DragEvent) {
 	s := p.scale()
 	if p.held.kind == gripNone {
 		start := e.Position.SubtractXY(e.Dragged.DX, e.Dragged.DY)
-		p.held, p.from, p.grabbed = p.hit(start), p.sheet, s.from(start)
+		p.held, p.from, p.fixed, p.grabbed = p.hit(start), p.sheet, s, s.from(start)
 		if p.held.kind == gripNone {
 			return
 		}
 	}
-	p.drag(p.dragged(s.from(e.Position)))
+	p.drag(p.dragged(p.fixed.from(e.Position)))
 }
 
 // DragEnd lets go.
@@ -99,6 +117,7 @@ func (p *planBoard) DragEnd() {
 	if p.held.kind != gripNone {
 		p.held = grip{}
 		p.dropped()
+		p.Refresh()
 	}
 }
 
@@ -111,8 +130,8 @@ func (p *planBoard) hit(at fyne.Position) grip {
 		}
 	}
 	_, c := p.shower()
-	if q := s.from(at); plan.FromRing(c[:]).Contains(q, 0) {
-		return grip{gripBody, q}
+	if q := s.from(at); p.closes() && plan.FromRing(c[:]).Contains(q, 0) {
+		return grip{kind: gripBody, at: q}
 	}
 	return grip{}
 }
@@ -138,10 +157,10 @@ func (p *planBoard) dragged(to plan.Point) question.Sheet {
 	case gripFront:
 		return s.With(question.ShowerDeep, question.Given(min(max(p.rounded(-off.Dot(f.out)), least), st.MostDeepMM)))
 	case gripEnd:
-		return p.lengthened(s, st, off.Dot(f.along)-st.OffsetMM, st.MostLongMM-st.OffsetMM, false)
+		return p.lengthened(s, st, off.Dot(f.along)-st.OffsetMM, st.FreeFromMM+st.MostLongMM-st.OffsetMM, false)
 	case gripStart:
 		end := st.OffsetMM + st.LongMM
-		return p.lengthened(s, st, end-off.Dot(f.along), end, true)
+		return p.lengthened(s, st, end-off.Dot(f.along), end-st.FreeFromMM, true)
 	case gripDoor:
 		a := faces[0]
 		wide, _ := p.practice.Door(s)
@@ -149,6 +168,8 @@ func (p *planBoard) dragged(to plan.Point) question.Sheet {
 		return s.With(question.DoorFrom, question.Given(min(max(p.rounded(from), 0), a.longMM-wide)))
 	case gripBody:
 		return p.carried(s, st, to)
+	case gripCorner:
+		return s.MoveCorner(p.held.corner, p.squared(p.held.corner, to))
 	}
 	return s
 }
@@ -162,6 +183,23 @@ func (p *planBoard) lengthened(s question.Sheet, st question.Stand, mm, most flo
 		s = s.With(question.ShowerFrom, question.Given(st.OffsetMM+st.LongMM-mm))
 	}
 	return s
+}
+
+// squared is a place for the corner at the end of a wall: straight across from, or up from, a corner
+// beside it where it comes near that.
+func (p *planBoard) squared(wall int, to plan.Point) plan.Point {
+	ring := p.practice.Outline(p.from)
+	n := len(ring)
+	near := snapUnits / 2 / p.scale().perMM
+	at := plan.Point{p.rounded(to.X()), p.rounded(to.Y())}
+	for _, beside := range []plan.Point{ring[wall], ring[(wall+2)%n]} {
+		for k := range at {
+			if math.Abs(to[k]-beside[k]) < near {
+				at[k] = beside[k]
+			}
+		}
+	}
+	return at
 }
 
 // snapUnits is how near to a corner a shower that is carried along its wall goes into it.

@@ -83,43 +83,66 @@ func UnitsName(u unit.System) string {
 
 // room asks how long and wide it is, and what an L-shaped one lacks.
 func (s *Sheet) room() fyne.CanvasObject {
-	long, wide := s.length(question.RoomLong, 96, ""), s.length(question.RoomWide, 96, "")
+	long, wide, between := s.length(question.RoomLong, 96, ""), s.length(question.RoomWide, 96, ""), times()
 	cutLong, cutWide := s.length(question.CutLong, 80, ""), s.length(question.CutWide, 80, "")
-	rectangle := newChoice(s.o.Keys, theme.Word("start.rectangle"), shape(false), func() {
-		next := s.at
-		next.Room.Cut.Is = false
-		s.choose(next)
-	})
-	angled := newChoice(s.o.Keys, theme.Word("start.l-shape"), shape(true), func() {
-		next := s.at
-		if next.Room.Cut.Is { // pressed again, another corner is cut out
-			next.Room.Cut.At = (next.Room.Cut.At + 1) % 4
-		}
-		next.Room.Cut.Is = true
-		s.choose(next)
-	})
-	among([]*choice{rectangle, angled})
+	shapes := []*choice{
+		newChoice(s.o.Keys, theme.Word("start.rectangle"), shape(question.Rectangle), func() {
+			next := s.at
+			next.Room.Shape = question.Rectangle
+			s.choose(next)
+		}),
+		newChoice(s.o.Keys, theme.Word("start.l-shape"), shape(question.LShaped), func() {
+			next := s.at
+			if next.Room.Shape == question.LShaped { // pressed again, another corner is cut out
+				next.Room.Cut.At = (next.Room.Cut.At + 1) % 4
+			}
+			next.Room.Shape = question.LShaped
+			s.choose(next)
+		}),
+		newChoice(s.o.Keys, theme.Word("start.drawn"), shape(question.WallByWall), func() { s.drawn(s.practice.Draw(s.at)) }),
+	}
+	apart := gap(theme.Space2, 1)
+	row := container.NewHBox(long.object, between, wide.object, apart)
+	for _, c := range shapes {
+		c.narrow = true
+		row.Add(c)
+	}
+	among(shapes)
+	walls := newDrawnWalls(s)
 	less := container.NewCenter(line(theme.Word("start.cut-out"), theme.TextCaption, theme.Caption))
 	cut := container.NewHBox(less, cutLong.object, times(), cutWide.object)
 	s.follow = append(s.follow, func() {
-		is := s.shown.Room.Cut.Is
-		rectangle.chosen, angled.chosen, cut.Hidden = !is, is, !is
-		rectangle.Refresh()
-		angled.Refresh()
+		is := s.shown.Room.Shape
+		for i, c := range shapes {
+			c.chosen = is == question.Shape(i)
+			c.Refresh()
+		}
+		cut.Hidden = is != question.LShaped
+		for _, o := range []fyne.CanvasObject{long.object, between, wide.object, apart} {
+			o.Show()
+			if is == question.WallByWall {
+				o.Hide()
+			}
+		}
+		walls.show(s.shown)
 		cut.Refresh()
+		row.Refresh()
 	})
-	h := s.heading("2", theme.Word("start.room"), "", func() bool { return s.shown.Room.Long.Given && s.shown.Room.Wide.Given })
-	return s.question(h, container.NewHBox(long.object, times(), wide.object, gap(theme.Space2, 1), rectangle, angled), cut)
+	h := s.heading("2", theme.Word("start.room"), "", func() bool { return s.practice.RoomKnown(s.shown) })
+	return s.question(h, row, cut, walls.object)
 }
 
 // times stands between a length and a width.
 func times() fyne.CanvasObject { return container.NewCenter(bold("×", theme.TextBody, theme.Ink)) }
 
 // shape is the picture of a room's shape.
-func shape(angled bool) fyne.CanvasObject {
+func shape(is question.Shape) fyne.CanvasObject {
 	ring := []plan.Point{{0, 0}, {0, 20}, {30, 20}, {30, 0}}
-	if angled {
+	switch is {
+	case question.LShaped:
 		ring = []plan.Point{{0, 0}, {0, 20}, {18, 20}, {18, 11}, {30, 11}, {30, 0}}
+	case question.WallByWall:
+		ring = []plan.Point{{0, 0}, {0, 12}, {7, 20}, {22, 20}, {22, 13}, {30, 13}, {30, 0}}
 	}
 	d := section.Drawing{Lines: []section.Line{{Points: append(append([]plan.Point{}, ring...), ring[0]), Weight: section.Heavy}}}
 	return sketch{drawing: d, high: plan.Point{30, 20}, loose: 3, ground: theme.Sheet}.object(34, 24)
@@ -239,9 +262,8 @@ func (s *Sheet) shower() fyne.CanvasObject {
 	where := line("", theme.TextSecond, theme.Ink)
 	hint := line(theme.Word("start.shower-hint"), theme.TextCaption, theme.Caption)
 	var corners []*choice
-	row := container.NewHBox()
-	const mostWalls = 6
-	for i := range mostWalls {
+	row := container.New(&flowing{gap: theme.BetweenTwo})
+	for i := range question.MostWalls {
 		c := newChoice(s.o.Keys, "", container.NewCenter(bold("", theme.TextSecond, theme.Ink)), func() { s.pressCorner(i) })
 		corners = append(corners, c)
 		row.Add(c)
@@ -391,6 +413,9 @@ func (f *flowing) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 func (f *flowing) each(objects []fyne.CanvasObject, width float32, do func(fyne.CanvasObject, fyne.Position)) float32 {
 	var x, y, row float32
 	for _, o := range objects {
+		if !o.Visible() {
+			continue
+		}
 		m := o.MinSize()
 		if x > 0 && x+m.Width > width {
 			x, y, row = 0, y+row+f.gap, 0

@@ -73,7 +73,13 @@ func NewSheet(o SheetOptions) *Sheet {
 	s.board = newPlan(o.Keys, s.practice, s.shown)
 	s.board.corner, s.board.wall, s.board.place = s.pressCorner, s.pressWall, s.pressPlace
 	s.board.drag = func(next question.Sheet) { s.shown = next; s.refresh() }
-	s.board.dropped = func() { s.set(s.shown) }
+	s.board.dropped = func() {
+		if s.shown.Room.Shape == question.WallByWall {
+			s.drawn(s.shown)
+			return
+		}
+		s.set(s.shown)
+	}
 	s.answers, s.look, s.assumed, s.told = container.NewStack(), container.NewStack(), container.NewStack(), container.NewStack()
 	s.object = s.lay()
 	s.refresh()

@@ -63,6 +63,9 @@ type Closing struct {
 	ShortMM, LastShortMM float64
 }
 
+// LengthMM is how long a wall is drawn.
+func (c Closing) LengthMM(wall int) float64 { return wallMM(c.Outline, wall) }
+
 // Close is how the walls come together.
 //
 // Method: walls run on from the end of the one before, turned by its corner. Of the lengths that were

@@ -258,3 +258,13 @@ func TestAnyDrawnRoom(t *testing.T) {
 		}
 	})
 }
+
+// A room without a square corner away from the door has its usual shower along the wall with most room.
+func TestAShowerWithoutACorner(t *testing.T) {
+	p := practice(t, "UK")
+	s := drawn(p, []float64{4000, 4000, 0}, []float64{60, 60})
+	if st := p.Stand(s); st.Corner >= 0 || st.Wall == 0 {
+		t.Errorf("it stands at %+v", st)
+	}
+	made(t, p, s)
+}

@@ -45,7 +45,7 @@ func (p Practice) Check(s Sheet) []Problem {
 	if len(out) > 0 {
 		return out
 	}
-	if out = append(p.cutFits(s), p.closes(s)...); len(out) > 0 {
+	if out = append(p.cutFits(s), p.Closes(s)...); len(out) > 0 {
 		return out
 	}
 	outline := p.Outline(s)
@@ -80,8 +80,8 @@ func (p Practice) cutFits(s Sheet) (out []Problem) {
 	return out
 }
 
-// closes says why the walls of a drawn room are none.
-func (p Practice) closes(s Sheet) []Problem {
+// Closes says why the walls of a drawn room enclose none; nothing of one that they do.
+func (p Practice) Closes(s Sheet) []Problem {
 	if s.Room.Shape != WallByWall {
 		return nil
 	}

@@ -46,6 +46,9 @@ func wallMM(outline []plan.Point, wall int) float64 {
 	return outline[(wall+1)%len(outline)].Sub(outline[wall]).Len()
 }
 
+// WallMM is how long a wall of a sheet's room is inside.
+func (p Practice) WallMM(s Sheet, wall int) float64 { return wallMM(p.Outline(s), wall) }
+
 // standsOut tells whether the corner at the end of a wall stands into the room, so that nothing
 // can stand in it.
 func standsOut(outline []plan.Point, wall int) bool {

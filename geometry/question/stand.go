@@ -40,6 +40,16 @@ func (p Practice) Stand(s Sheet) Stand {
 			best, most = st, room
 		}
 	}
+	if most > 0 {
+		return best
+	}
+	// In no corner then: along the wall with most room, not the one with the door.
+	for s.Shower.Wall = 1; s.Shower.Wall < n; s.Shower.Wall++ {
+		st := p.atWall(s, outline)
+		if room := math.Min(st.MostLongMM, p.showerLongMM) * math.Min(st.MostDeepMM, p.showerDeepMM); room > most+plan.HairMM {
+			best, most = st, room
+		}
+	}
 	return best
 }
 

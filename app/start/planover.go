@@ -1,0 +1,280 @@
+package start
+
+import (
+	"image/color"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"underfall/app/control"
+	"underfall/app/theme"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/question"
+)
+
+// overlay is what lies over the painted plan: all that is alive in it.
+type overlay struct {
+	p   *planBoard
+	s   scale
+	all []fyne.CanvasObject
+}
+
+func (o *overlay) add(all ...fyne.CanvasObject) { o.all = append(o.all, all...) }
+
+// straight is a straight between two places.
+func (o *overlay) straight(a, b fyne.Position, r theme.Role, wide float32) {
+	l := canvas.NewLine(of(r))
+	l.StrokeWidth, l.Position1, l.Position2 = wide, a, b
+	o.add(l)
+}
+
+// plate is text on a plate with its middle at a place.
+func (o *overlay) plate(text string, at fyne.Position, ground, ink theme.Role, heavy bool) {
+	t := control.NewText(text).Styled(theme.TextSecond, heavy, ink)
+	size := t.MinSize()
+	back := canvas.NewRectangle(of(ground))
+	back.CornerRadius = theme.PlateRadius
+	back.Resize(size.Add(fyne.NewSize(10, 2)))
+	back.Move(fyne.NewPos(at.X-size.Width/2-5, at.Y-size.Height/2-1))
+	t.Resize(size)
+	t.Move(fyne.NewPos(at.X-size.Width/2, at.Y-size.Height/2))
+	o.add(back, t)
+}
+
+// outsides shows which walls are outside walls.
+func (o *overlay) outsides() {
+	for i, f := range o.p.faces() {
+		if !f.outside {
+			continue
+		}
+		a, b := o.s.to(f.at(0, 0)), o.s.to(f.at(f.longMM, 0))
+		if i == 0 {
+			from, to := o.p.door()
+			o.straight(a, o.s.to(f.at(from, 0)), theme.Sound, 3)
+			o.straight(o.s.to(f.at(to, 0)), b, theme.Sound, 3)
+			continue
+		}
+		o.straight(a, b, theme.Sound, 3)
+	}
+}
+
+// water shows where it goes: the drain, the run as it was laid, and where it leaves.
+func (o *overlay) water() {
+	if len(o.p.drain) == 4 {
+		a, b := o.s.to(o.p.drain[0]), o.s.to(o.p.drain[2])
+		d := canvas.NewRectangle(of(theme.Sheet))
+		d.StrokeColor, d.StrokeWidth = of(theme.Ink), 1
+		d.Move(fyne.NewPos(min(a.X, b.X), min(a.Y, b.Y)))
+		d.Resize(fyne.NewSize(abs32(a.X-b.X), abs32(a.Y-b.Y)))
+		o.add(d)
+	}
+	n := len(o.p.run)
+	for i := 1; i < n; i++ {
+		o.straight(o.s.to(o.p.run[i-1]), o.s.to(o.p.run[i]), theme.Ink, 5)
+	}
+	if n < 2 {
+		return
+	}
+	end := o.p.run[n-1]
+	wall, through := o.p.practice.Through(o.p.sheet)
+	if !through {
+		at := o.s.to(end)
+		c := canvas.NewCircle(of(theme.Sheet))
+		c.StrokeColor, c.StrokeWidth = of(theme.Ink), 3
+		c.Move(at.SubtractXY(8, 8))
+		c.Resize(fyne.NewSize(16, 16))
+		o.add(c)
+		return
+	}
+	f := o.p.faces()[wall]
+	tip := end.Add(f.out.Mul(f.thickMM + 22/o.s.perMM))
+	o.straight(o.s.to(end), o.s.to(tip), theme.Ink, 5)
+	for _, turn := range []float64{-0.6, 0.6} {
+		back := f.out.Mul(-11 / o.s.perMM)
+		q := plan.Point{back.X()*math.Cos(turn) - back.Y()*math.Sin(turn), back.X()*math.Sin(turn) + back.Y()*math.Cos(turn)}
+		o.straight(o.s.to(tip), o.s.to(tip.Add(q)), theme.Ink, 4)
+	}
+	says := theme.Word("start.water-out")
+	if o.p.sheet.Water.To != question.GoesOutThroughWall {
+		says = theme.Word("start.water-out-assumed")
+	}
+	width := float64(fyne.MeasureText(says, theme.TextSecond, fyne.TextStyle{Bold: true}).Width)
+	at := o.s.to(tip.Add(f.out.Mul((10 + 6 + math.Abs(f.out.X())*width/2) / o.s.perMM)))
+	half := float32(width/2) + 6
+	at.X = min(max(at.X, half), o.p.Size().Width-half)
+	o.plate(says, at, theme.SoundGround, theme.Sound, true)
+}
+
+func abs32(x float32) float32 { return max(x, -x) }
+
+// dimensions are the lengths of the sheet, as they stand in the plan.
+func (o *overlay) dimensions() {
+	if o.p.closes() {
+		o.showerSizes()
+	}
+	low, high, _ := plan.FromRing(o.p.practice.Outline(o.p.sheet)).Bounds()
+	a := o.p.faces()[0]
+	_, to := o.p.door()
+	wide, from := o.p.practice.Door(o.p.sheet)
+	below := a.thickMM + 44/o.s.perMM
+	o.dimension(a.at(a.longMM, below), a.at(to, below), from)
+	o.dimension(a.at(to, below), a.at(to-wide, below), wide)
+	if o.p.drawn() {
+		o.walls()
+		return
+	}
+	const wallMM = 215
+	above := high.Y() + wallMM + 30/o.s.perMM
+	o.dimension(plan.Point{low.X(), above}, plan.Point{high.X(), above}, high.X()-low.X())
+	right := high.X() + wallMM + 34/o.s.perMM
+	o.dimension(plan.Point{right, low.Y()}, plan.Point{right, high.Y()}, high.Y()-low.Y())
+}
+
+// showerSizes are the lengths of the shower, beside its open sides.
+func (o *overlay) showerSizes() {
+	st, c := o.p.shower()
+	f := o.p.faces()[st.Wall]
+	side := 30 / o.s.perMM
+	o.dimension(c[3].Add(f.out.Mul(-side)), c[2].Add(f.out.Mul(-side)), st.LongMM)
+	open, away := c[1], f.along
+	if st.OffsetMM > f.longMM-st.OffsetMM-st.LongMM { // the wider part of the room is before it
+		open, away = c[0], f.along.Mul(-1)
+	}
+	o.dimension(open.Add(away.Mul(side)), open.Add(away.Mul(side)).Add(f.out.Mul(-st.DeepMM)), st.DeepMM)
+}
+
+// walls are the lengths of the walls of a drawn room, each outside of its own, under the door's at A.
+func (o *overlay) walls() {
+	for i, f := range o.p.faces() {
+		off := f.thickMM + 24/o.s.perMM
+		switch {
+		case i == 0:
+			off = f.thickMM + 66/o.s.perMM
+		case o.letterBeside(f):
+			off = f.thickMM + 38/o.s.perMM
+		}
+		o.dimension(f.at(0, off), f.at(f.longMM, off), f.longMM)
+	}
+}
+
+// crossing shows where two walls cross or touch that must not.
+func (o *overlay) crossing() {
+	wall, other, at, crosses := o.p.practice.Crossing(o.p.sheet)
+	if !crosses {
+		return
+	}
+	for _, i := range []int{wall, other} {
+		f := o.p.faces()[i]
+		o.straight(o.s.to(f.a), o.s.to(f.b), theme.Stops, 4)
+	}
+	c := canvas.NewCircle(color.Transparent)
+	c.StrokeColor, c.StrokeWidth = of(theme.Stops), 4
+	const radius = 13
+	middle := o.s.to(at)
+	c.Move(middle.SubtractXY(radius, radius))
+	c.Resize(fyne.NewSize(2*radius, 2*radius))
+	o.add(c)
+	says := theme.Word("question.walls-cross", message.Name("wall", question.Letter(wall)), message.Name("other", question.Letter(other)))
+	half := fyne.MeasureText(says, theme.TextSecond, fyne.TextStyle{Bold: true}).Width/2 + 6
+	o.plate(says, fyne.NewPos(min(max(middle.X, half), o.p.Size().Width-half), middle.Y+radius+14), theme.StopsGround, theme.Stops, true)
+}
+
+// dimension is a distance between two places, with slanted ticks and its figure on a plate.
+func (o *overlay) dimension(a, b plan.Point, mm float64) {
+	if mm < 1 {
+		return
+	}
+	p, q := o.s.to(a), o.s.to(b)
+	o.straight(p, q, theme.Caption, 1)
+	for _, e := range []fyne.Position{p, q} {
+		o.straight(e.AddXY(-4, 4), e.AddXY(4, -4), theme.Caption, 1.5)
+	}
+	text := figure(mm, o.p.sheet.Units)
+	o.plate(text, fyne.NewPos((p.X+q.X)/2, (p.Y+q.Y)/2), theme.Sheet, theme.Ink, true)
+}
+
+// doorLeaf shows the door: its posts and the open leaf.
+func (o *overlay) doorLeaf() {
+	a := o.p.faces()[0]
+	from, to := o.p.door()
+	for _, at := range []float64{from, to} {
+		o.straight(o.s.to(a.at(at, 0)), o.s.to(a.at(at, a.thickMM)), theme.Ink, 2)
+	}
+	hinge := a.at(from, a.thickMM)
+	const openDeg = 35
+	wide := to - from
+	leaf := hinge.Add(a.along.Mul(wide * math.Cos(openDeg*math.Pi/180))).Add(a.out.Mul(min(wide*math.Sin(openDeg*math.Pi/180), 34/o.s.perMM)))
+	o.straight(o.s.to(hinge), o.s.to(leaf), theme.Ink, 2)
+}
+
+// letters name walls and corners; the corner that the shower stands in is filled.
+func (o *overlay) letters() {
+	faces := o.p.faces()
+	n := len(faces)
+	st := o.p.practice.Stand(o.p.sheet)
+	for i, f := range faces {
+		o.disc(question.Letter(i), o.letterAt(i), 11, theme.Ink, theme.Ink, theme.Sheet)
+		ground, ink := theme.Sheet, theme.Press
+		if st.Corner == i {
+			ground, ink = theme.Press, theme.OnPress
+		}
+		if p := o.p; p.practice.TakesShower(p.sheet, i) {
+			o.disc(question.CornerName(i, n), o.s.to(f.b), cornerRadius, ground, theme.Press, ink)
+		}
+	}
+}
+
+// cornerRadius is that of the rings at corners.
+const cornerRadius = 19
+
+// letterBeside tells whether a wall is too thin on the plan to have its letter within.
+func (o *overlay) letterBeside(f face) bool { return f.thickMM*o.s.perMM < 19 }
+
+// letterAt is where a wall's letter stands: within the wall, out of the way of what stands in its middle.
+func (o *overlay) letterAt(wall int) fyne.Position {
+	f := o.p.faces()[wall]
+	along := f.longMM * 0.68
+	if wall == 0 {
+		from, to := o.p.door()
+		along = to + (f.longMM-to)/2
+		if from > f.longMM-to {
+			along = from / 2
+		}
+	}
+	out := f.thickMM / 2
+	if o.letterBeside(f) {
+		out = f.thickMM + 14/o.s.perMM
+	}
+	return o.s.to(f.at(along, out))
+}
+
+// disc is a disc with letters in it.
+func (o *overlay) disc(text string, at fyne.Position, radius float32, ground, edge, ink theme.Role) {
+	c := canvas.NewCircle(of(ground))
+	c.StrokeColor, c.StrokeWidth = of(edge), theme.FocusWidth
+	c.Move(at.SubtractXY(radius, radius))
+	c.Resize(fyne.NewSize(2*radius, 2*radius))
+	t := bold(text, theme.TextSecond, ink)
+	size := t.MinSize()
+	t.Resize(size)
+	t.Move(at.SubtractXY(size.Width/2, size.Height/2))
+	o.add(c, t)
+}
+
+// handles are what is dragged.
+func (o *overlay) handles() {
+	if _, c := o.p.shower(); o.p.closes() {
+		for i := range c {
+			o.straight(o.s.to(c[i]), o.s.to(c[(i+1)%4]), theme.Press, 2)
+		}
+	}
+	for _, h := range o.p.grips() {
+		at := o.s.to(h.at)
+		r := canvas.NewRectangle(of(theme.Sheet))
+		r.StrokeColor, r.StrokeWidth = of(theme.Press), 2
+		r.Move(at.SubtractXY(5, 5))
+		r.Resize(fyne.NewSize(10, 10))
+		o.add(r)
+	}
+}
