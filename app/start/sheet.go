@@ -215,7 +215,7 @@ func (s *Sheet) pressWall(wall int) {
 func (s *Sheet) pressPlace(at plan.Point) {
 	if to := s.at.Water.To; to == question.GoesIntoPipe || to == question.GoesIntoStack {
 		next := s.at
-		next.Water.At = question.Place{AlongMM: s.board.rounded(at.X()), AwayMM: s.board.rounded(at.Y()), Given: true}
+		next.Water.Along, next.Water.Away = question.Given(s.board.rounded(at.X())), question.Given(s.board.rounded(at.Y()))
 		s.choose(next)
 	}
 }

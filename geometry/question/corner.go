@@ -23,8 +23,16 @@ func (p Practice) Draw(s Sheet) Sheet {
 	}
 	ab := outline[1]
 	s.Room.Shape, s.Room.Drawn = WallByWall, drawnOf(outline, given)
-	s.Water.At.AlongMM -= ab.X()
+	s.Water = s.Water.moved(ab.X())
 	return s
+}
+
+// moved is where the water goes once corner AB, from which that is told, is so much farther along wall A.
+func (w Water) moved(mm float64) Water {
+	if w.Along.Given {
+		w.Along.MM -= mm
+	}
+	return w
 }
 
 // RoomKnown tells whether all of the room's lengths were given or follow from those that were.
@@ -167,7 +175,7 @@ func (s Sheet) MoveCorner(wall int, to plan.Point) Sheet {
 		d.Walls[i].InsideDeg = insideDeg(outline, i)
 	}
 	if wall == 0 {
-		s.Water.At.AlongMM -= to.X()
+		s.Water = s.Water.moved(to.X())
 	}
 	return s
 }

@@ -124,28 +124,69 @@ func screened(j job.Job) job.Job {
 
 // water leads the waste where the sheet says.
 func (p Practice) water(j job.Job, s Sheet) job.Job {
-	at := plan.Point{s.Water.At.AlongMM, s.Water.At.AwayMM}
 	switch s.Water.To {
 	case GoesIntoPipe:
-		j.Room.PipeEnds = []job.PipeEnd{{At: at}}
-		if !s.Water.At.Given {
-			j.Room.PipeEnds[0].At = foundPlace(j)
+		end := job.PipeEnd{At: s.Water.at(found(j))}
+		if d := s.Water.Deep; d.Given {
+			invert := -d.MM
+			end.InvertMM = &invert
 		}
+		j.Room.PipeEnds = []job.PipeEnd{end}
 		return edit.LeadTo(0).Apply(j)
 	case GoesIntoStack:
+		at := s.Water.at(found(j))
 		j = edit.ExitKind(job.ExitStack).Apply(j)
-		if s.Water.At.Given && len(j.Room.Stacks) > 0 {
+		if len(j.Room.Stacks) > 0 {
 			j.Room.Stacks[0].At = at
-			j = edit.States(edit.ExitStack(0), "room.stacks[0].at[0]", "room.stacks[0].at[1]").Apply(j)
+			j = edit.ExitStack(0).Apply(j)
 		}
 		return j
 	}
 	wall, _ := p.Through(s)
-	return edit.ThroughWall(wall).Apply(j)
+	return s.Water.outside(edit.WayOutside().Apply(edit.ThroughWall(wall).Apply(j)))
 }
 
-// foundPlace is where a pipe in the floor is looked for first: where a stack would stand.
-func foundPlace(j job.Job) plan.Point {
+// outside is a job with what was said of the way outside.
+func (w Water) outside(j job.Job) job.Job {
+	b := j.Waste.Beyond
+	if b == nil || w.To != GoesOutThroughWall {
+		return j
+	}
+	switch w.Joins {
+	case JoinsGully:
+		b.Joins = job.JoinGully
+	case JoinsStack:
+		b.Joins = job.JoinStack
+	case JoinsDrain:
+		b.Joins = job.JoinDrain
+	default:
+		return j
+	}
+	b.LengthMM = w.Far.or(b.LengthMM)
+	if w.Joins == JoinsGully && w.Grating.Given {
+		level := -w.Grating.MM
+		b.GratingMM = &level
+	}
+	return j
+}
+
+// at is where the pipe or the stack is, with a place found for what was not said of it.
+func (w Water) at(found plan.Point) plan.Point {
+	return plan.Point{w.Along.or(found.X()), w.Away.or(found.Y())}
+}
+
+// foundPlace is where a pipe or a stack of a sheet is looked for first, where its room is sound.
+func (p Practice) foundPlace(s Sheet) plan.Point {
+	s.Water = Water{To: GoesNotKnown}
+	j, problems := p.Job(s)
+	if len(problems) > 0 {
+		return plan.Point{}
+	}
+	return found(j)
+}
+
+// found is where a pipe in the floor is looked for first: where a stack would stand.
+func found(j job.Job) plan.Point {
 	with := edit.ExitKind(job.ExitStack).Apply(j)
 	if len(with.Room.Stacks) == 0 {
 		return job.UsualStack(&j).At

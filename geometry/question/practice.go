@@ -57,11 +57,17 @@ const (
 	ShowerLong Entry = "shower-long"
 	ShowerDeep Entry = "shower-deep"
 	ShowerFrom Entry = "shower-from"
+	JoinFar    Entry = "join-far"
+	Grating    Entry = "grating"
+	WaterAlong Entry = "water-along"
+	WaterAway  Entry = "water-away"
+	PipeDeep   Entry = "pipe-deep"
 )
 
 // Entries are all lengths, in the order of the questions.
 func Entries() []Entry {
-	return []Entry{RoomLong, RoomWide, CutLong, CutWide, DoorWide, DoorFrom, JoistDeep, JoistEvery, ShowerLong, ShowerDeep, ShowerFrom}
+	return []Entry{RoomLong, RoomWide, CutLong, CutWide, DoorWide, DoorFrom, JoistDeep, JoistEvery, ShowerLong, ShowerDeep, ShowerFrom,
+		JoinFar, Grating, WaterAlong, WaterAway, PipeDeep}
 }
 
 // field is where a sheet keeps a length.
@@ -87,6 +93,16 @@ func (s *Sheet) field(e Entry) *Length {
 		return &s.Shower.Long
 	case ShowerDeep:
 		return &s.Shower.Deep
+	case JoinFar:
+		return &s.Water.Far
+	case Grating:
+		return &s.Water.Grating
+	case WaterAlong:
+		return &s.Water.Along
+	case WaterAway:
+		return &s.Water.Away
+	case PipeDeep:
+		return &s.Water.Deep
 	}
 	return &s.Shower.From
 }
@@ -111,6 +127,14 @@ func (s Sheet) Asked(e Entry) bool {
 		return s.Floor.Is == Timber
 	case ShowerFrom:
 		return s.Shower.Stands == AtWall
+	case JoinFar:
+		return s.Water.To == GoesOutThroughWall && (s.Water.Joins == JoinsGully || s.Water.Joins == JoinsStack || s.Water.Joins == JoinsDrain)
+	case Grating:
+		return s.Water.To == GoesOutThroughWall && s.Water.Joins == JoinsGully
+	case WaterAlong, WaterAway:
+		return s.Water.To == GoesIntoPipe || s.Water.To == GoesIntoStack
+	case PipeDeep:
+		return s.Water.To == GoesIntoPipe
 	}
 	return true
 }
@@ -131,12 +155,14 @@ func (e Entry) Bounds() (leastMM, greatestMM float64) {
 		return 100, 2000
 	case ShowerLong, ShowerDeep:
 		return 300, 10000
+	case Grating, PipeDeep:
+		return 0, 5000
 	}
 	return 0, 20000
 }
 
 // UsualMM is what stands in for a length that is not answered: from the country's practice, as the
-// room of the sheet has room for it.
+// room of the sheet has room for it. Not a number where nothing does.
 func (p Practice) UsualMM(s Sheet, e Entry) float64 {
 	cutLong, cutWide := p.cutMM(s)
 	st := p.Stand(s)
@@ -163,6 +189,16 @@ func (p Practice) UsualMM(s Sheet, e Entry) float64 {
 		return st.LongMM
 	case ShowerDeep:
 		return st.DeepMM
+	case JoinFar:
+		return p.round(job.UsualBeyond().LengthMM)
+	case Grating, PipeDeep:
+		return math.NaN()
+	case WaterAlong, WaterAway:
+		at := p.foundPlace(s)
+		if e == WaterAlong {
+			return at.X()
+		}
+		return at.Y()
 	}
 	return st.OffsetMM
 }

@@ -244,7 +244,7 @@ func TestStandings(t *testing.T) {
 	}
 	s.Water.To, s.Floor.Is = question.GoesIntoPipe, question.FloorNotKnown
 	j = made(t, p, s)
-	for _, key := range []string{"room.pipeEnds[0].at", "room.pipeEnds[0].invertMM", "floor.kind"} {
+	for _, key := range []string{"room.pipeEnds[0].at[0]", "room.pipeEnds[0].at[1]", "room.pipeEnds[0].invertMM", "floor.kind"} {
 		if !j.StandingOf(key).Open() {
 			t.Errorf("%s is stated", key)
 		}
@@ -307,4 +307,57 @@ func argument(m message.Message, name string) string {
 		}
 	}
 	return ""
+}
+
+// Where the water joins outside the wall is an answer of its own: what was said of it is stated, with
+// levels counted down from the floor; what was not is what is usual in the country and assumed.
+func TestWhereTheWaterJoins(t *testing.T) {
+	for region, usual := range map[string]job.JoinKind{"UK": job.JoinGully, "US": job.JoinDrain, "DE": job.JoinDrain} {
+		p := practice(t, region)
+		s := p.Begin()
+		s.Water = question.Water{To: question.GoesOutThroughWall, Wall: 1}
+		j := made(t, p, s)
+		if b := j.Waste.Beyond; b == nil || b.Joins != usual || j.StandingOf("waste.beyond.joins") != job.Assumed || j.StandingOf("waste.beyond.lengthMM") != job.Assumed {
+			t.Errorf("%s: %+v, %v", region, b, j.Standings)
+		}
+		s.Water.Joins = question.JoinsNotKnown
+		if j := made(t, p, s); j.StandingOf("waste.beyond.joins") != job.NotKnown || !j.StandingOf("waste.beyond.lengthMM").Open() {
+			t.Errorf("%s: %v", region, j.Standings)
+		}
+		for joins, want := range map[question.Joins]job.JoinKind{question.JoinsGully: job.JoinGully, question.JoinsStack: job.JoinStack, question.JoinsDrain: job.JoinDrain} {
+			s.Water.Joins = joins
+			half := made(t, p, s)
+			j := made(t, p, s.With(question.JoinFar, question.Given(800)).With(question.Grating, question.Given(250)))
+			b := j.Waste.Beyond
+			if b.Joins != want || b.LengthMM != 800 || len(j.OpenUnder("waste.beyond")) > 0 || len(half.OpenUnder("waste.beyond")) != 1 {
+				t.Errorf("%s: %+v, open %v", region, b, j.OpenUnder("waste.beyond"))
+			}
+			if grated := b.GratingMM != nil; grated != (want == job.JoinGully) || grated && *b.GratingMM != -250 {
+				t.Errorf("%s: grating %v", region, b.GratingMM)
+			}
+		}
+	}
+}
+
+// A pipe in the floor and a stack are where they were said to be, along wall A from AB and away from A,
+// the pipe so far below the floor.
+func TestWhereThePipeIs(t *testing.T) {
+	p := practice(t, "UK")
+	s := p.Begin().With(question.RoomLong, question.Given(3000)).With(question.RoomWide, question.Given(2500))
+	s.Water.To = question.GoesIntoPipe
+	s = s.With(question.WaterAlong, question.Given(700)).With(question.WaterAway, question.Given(1200)).With(question.PipeDeep, question.Given(90))
+	j := made(t, p, s)
+	if e := j.Room.PipeEnds[0]; e.At != (plan.Point{700, 1200}) || e.InvertMM == nil || *e.InvertMM != -90 || len(j.OpenUnder("room.pipeEnds[0]")) > 0 {
+		t.Errorf("%+v, %v", e, j.Standings)
+	}
+	s.Water.To = question.GoesIntoStack
+	if j := made(t, p, s); j.Room.Stacks[0].At != (plan.Point{700, 1200}) || j.StandingOf("room.stacks[0].at[0]").Open() {
+		t.Errorf("%+v, %v", j.Room.Stacks[0], j.Standings)
+	}
+	// Of one of the two the other is found.
+	half := s.With(question.WaterAway, question.Length{})
+	if j := made(t, p, half); j.Room.Stacks[0].At.X() != 700 || j.StandingOf("room.stacks[0].at[0]").Open() || !j.StandingOf("room.stacks[0].at[1]").Open() ||
+		j.Room.Stacks[0].At.Y() != p.UsualMM(half, question.WaterAway) {
+		t.Errorf("%+v, %v", j.Room.Stacks[0], j.Standings)
+	}
 }

@@ -159,15 +159,27 @@ type Water struct {
 	To GoesTo
 	// Wall is the one it goes out through.
 	Wall int
-	// At is where the pipe or the stack is, along wall A from corner AB and away from wall A.
-	At Place
+	// Joins is what it joins outside of that wall, Far how far from the wall's outer face; Grating is how
+	// far a gully's grating lies below the floor that the room is built on.
+	Joins        Joins
+	Far, Grating Length
+	// Along and Away are where the pipe or the stack is, along wall A from corner AB and away from wall
+	// A; where they are not given, a place is found. Deep is how far below the floor the pipe has its
+	// bottom inside.
+	Along, Away, Deep Length
 }
 
-// Place is a place in the room; where it is not given, one is found.
-type Place struct {
-	AlongMM, AwayMM float64
-	Given           bool
-}
+// Joins is what the water joins outside.
+type Joins uint8
+
+// What it may join. Where nobody said, what is usual in the country is assumed.
+const (
+	JoinsUsually Joins = iota
+	JoinsGully
+	JoinsStack
+	JoinsDrain
+	JoinsNotKnown
+)
 
 // Walls are some of a room's walls.
 type Walls uint16

@@ -46,10 +46,29 @@ func (p Practice) stand(j *job.Job, s Sheet) {
 			assumed(true, fmt.Sprintf("room.walls[%d].%s", wall, of))
 		}
 	}
-	assumed((s.Water.To == GoesIntoPipe || s.Water.To == GoesIntoStack) && !s.Water.At.Given, placeKey(j))
-	notKnown(s.Water.To == GoesIntoPipe, "room.pipeEnds[0].invertMM")
+	stated := func(is bool, key string) { // what was put up for the water is assumed so far
+		if j.SetStanding(key, job.Assumed); is {
+			j.SetStanding(key, job.Stated)
+		}
+	}
+	if j.Waste.Beyond != nil {
+		stated(s.Asked(JoinFar), joinsKey)
+		stated(s.Asked(JoinFar) && s.Water.Far.Given, joinFarKey)
+		notKnown(s.Water.Joins == JoinsNotKnown, joinsKey)
+	}
+	if s.Asked(WaterAlong) {
+		stated(s.Water.Along.Given, placeKey(j)+"[0]")
+		stated(s.Water.Away.Given, placeKey(j)+"[1]")
+	}
+	notKnown(s.Water.To == GoesIntoPipe && !s.Water.Deep.Given, "room.pipeEnds[0].invertMM")
 	assumed(true, "drain.trapDepthMM", "layers.shower.tile.thicknessMM", "layers.room.tile.thicknessMM")
 }
+
+// Where a job's file has what the water joins outside, and how far from the wall.
+const (
+	joinsKey   = job.BeyondKey + ".joins"
+	joinFarKey = job.BeyondKey + ".lengthMM"
+)
 
 // placeKey is where a job's file has the place of the pipe or the stack that the waste leads to.
 func placeKey(j *job.Job) string {
