@@ -27,6 +27,7 @@ func (p Practice) Job(s Sheet) (job.Job, []Problem) {
 	j = screened(j)
 	j = p.water(j, s)
 	p.stand(&j, s)
+	j = s.Said.over(p, j, s)
 	if problems := j.Validate(); len(problems) > 0 {
 		return job.Job{}, problemsOf(problems)
 	}

@@ -161,8 +161,8 @@ func (p Practice) showerFits(s Sheet, outline []plan.Point) (out []Problem) {
 // problemsOf are what a job says of itself, as problems of the sheet it was made of.
 func problemsOf(all job.Problems) []Problem {
 	var out []Problem
-	at := map[string]Entry{"shower": ShowerLong, "shower.widthMM": ShowerLong, "shower.depthMM": ShowerDeep,
-		"floor.joists.depthMM": JoistDeep, "floor.joists.spacingMM": JoistEvery}
+	at := entries()
+	at["shower"] = ShowerLong
 	for _, p := range all {
 		out = append(out, Problem{at[p.Key], p.Message(), 0})
 	}

@@ -41,6 +41,8 @@ type Sheet struct {
 	Water  Water
 	// Outside are the walls that were said to have no room behind them.
 	Outside Walls
+	// Said is what was said of the floor beside the questions; nil for nothing.
+	Said *Said
 }
 
 // Room is its shape between bare walls.
