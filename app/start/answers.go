@@ -2,16 +2,17 @@ package start
 
 import (
 	"math"
+	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/unit"
+	"underfall/geometry/unknown"
 )
 
 // showFirst shows the first answer, what is worth looking at, and how much is assumed.
@@ -30,6 +31,9 @@ func (s *Sheet) showFirst() {
 		s.answers.Objects = []fyne.CanvasObject{s.cards()}
 		s.look.Objects = s.lookBand()
 		s.assumed.Objects = []fyne.CanvasObject{s.assumedBand()}
+		if s.list != nil {
+			s.list.show()
+		}
 	}
 	s.answers.Refresh()
 	s.look.Refresh()
@@ -40,6 +44,9 @@ func (s *Sheet) showFirst() {
 func (s *Sheet) cards() fyne.CanvasObject {
 	head := paragraph(theme.Say(s.first.Answer.Headline(), s.shown.Units), theme.TextBody, theme.Ink)
 	head.Lead = theme.Word("start.first-answer")
+	if l := s.first.Look; !s.tall && l != nil && s.asks(l) {
+		return head // what may be stands below, to be pressed
+	}
 	row := container.New(&deck{})
 	for _, c := range s.first.Cases {
 		row.Add(s.card(c))
@@ -140,29 +147,77 @@ func (s *Sheet) lookBand() []fyne.CanvasObject {
 	}
 	what := paragraph(theme.Say(l.Settles, s.shown.Units), theme.TextSecond, theme.Ink)
 	what.Lead = theme.Word("start.worth-looking", message.In("do", l.Do))
+	if s.asks(l) {
+		return []fyne.CanvasObject{s.seenBand(l)}
+	}
 	text := stacked(2, what)
-	if len(l.Cautions) > 0 {
+	if len(l.Cautions) > 0 && s.tall {
 		text.Add(paragraph(theme.Say(l.Cautions[0], s.shown.Units), theme.TextCaption, theme.Caption))
 	}
-	looked := control.NewPress(s.o.Keys, theme.Word("start.looked"), s.lookedFor)
+	looked := control.NewPress(s.o.Keys, theme.Word("start.looked"), func() { s.lookAt(l.Of.Key) })
 	return []fyne.CanvasObject{sheetOf(theme.SoundGround, theme.Sound, theme.Space2,
 		container.NewBorder(nil, nil, nil, container.NewCenter(looked), text))}
 }
 
-// lookedFor brings the question that the look answers into sight.
-func (s *Sheet) lookedFor() {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(s.object); c != nil {
-		s.scroll.ScrollToBottom()
+// asks tells whether it is being asked what was seen in a look.
+func (s *Sheet) asks(l *unknown.Look) bool { return s.looking != "" && s.looking == l.Of.Key }
+
+// seenBand asks what who has looked has seen: each thing that may be is a button.
+func (s *Sheet) seenBand(l *unknown.Look) fyne.CanvasObject {
+	s.seen = nil
+	seen := container.New(&flowing{gap: theme.BetweenTwo, width: s.answers.Size().Width})
+	for _, v := range l.Of.Values {
+		b := control.NewPress(s.o.Keys, theme.Say(v.What, s.shown.Units), func() {
+			s.looking = ""
+			s.answer(s.practice.Say(s.at, l.Of.Key, v.Edit))
+		})
+		b.Small = true
+		seen.Add(b)
+		if s.seen == nil {
+			s.seen = b
+		}
+	}
+	if _, is := job.Find(l.Of.Key); is && questionOf(l.Of.Key) == 0 {
+		value, follow := s.openValue(l.Of.Key)
+		follow(&s.first.Job, job.Assumed)
+		seen.Add(value)
+	}
+	seen.Add(control.NewPress(s.o.Keys, theme.Word("start.not-seen"), func() { s.lookAt("") }))
+	ask := paragraph(theme.Say(l.Do, s.shown.Units), theme.TextSecond, theme.Ink)
+	ask.Lead = theme.Word("start.what-is-there")
+	if len(l.Cautions) > 0 && !s.tall { // who looks is told in time
+		ask.Text += " " + theme.Say(l.Cautions[0], s.shown.Units)
+	}
+	return sheetOf(theme.SoundGround, theme.Sound, theme.Space2, stacked(theme.Space1, ask, seen))
+}
+
+// lookAt asks what there was to be seen of an input; without one it no longer does.
+func (s *Sheet) lookAt(key string) {
+	s.looking = key
+	s.showFirst()
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s.look); c != nil && key != "" && s.seen != nil {
+		c.Focus(s.seen)
 	}
 }
 
 // assumedBand says how much is assumed, and leads through it.
 func (s *Sheet) assumedBand() fyne.CanvasObject {
-	n := len(s.first.Assumed)
-	edge := canvas.NewRectangle(of(theme.UnknownGround))
-	edge.StrokeColor, edge.StrokeWidth, edge.CornerRadius = of(theme.Unknown), 1, theme.PlateRadius
-	text := line(theme.Word("start.assumed", message.No("n", n)), theme.TextCaption, theme.Unknown)
-	count := container.NewStack(edge, container.New(inset{6, 2}, text))
-	through := control.NewPress(s.o.Keys, theme.Word("start.go-through"), s.goThrough)
-	return container.NewHBox(container.NewCenter(count), layout.NewSpacer(), through)
+	keys := s.first.Assumed
+	count := brokenEdge(line(theme.Word("start.assumed", message.No("n", len(keys))), theme.TextCaption, theme.Unknown))
+	var some []string
+	for _, key := range keys[:min(len(keys), assumedTold)] {
+		some = append(some, theme.Say(s.first.Job.PlaceOf(key), s.shown.Units))
+	}
+	if len(keys) > assumedTold {
+		some = append(some, "…")
+	}
+	word := theme.Word("start.go-through")
+	if s.list != nil {
+		word = theme.Word("start.back-to-questions")
+	}
+	through := control.NewPress(s.o.Keys, word, s.goThrough)
+	return container.NewBorder(nil, nil, container.NewCenter(count), through, container.New(upright{}, paragraph(strings.Join(some, " · "), theme.TextCaption, theme.Caption)))
 }
+
+// assumedTold is how much of what is assumed is named beside how much it is.
+const assumedTold = 2

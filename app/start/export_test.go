@@ -113,3 +113,9 @@ func (f *Front) OutOfRow(i int) (out []string) {
 	}
 	return out
 }
+
+// Assumed are the inputs that are counted as assumed.
+func (s *Sheet) Assumed() []string { return s.first.Assumed }
+
+// PressSo says in the list of what is open that an input is so.
+func (s *Sheet) PressSo(key string) { s.list.rows[key].so.Tapped(nil) }

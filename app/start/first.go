@@ -1,7 +1,9 @@
 package start
 
 import (
+	"cmp"
 	"context"
+	"slices"
 
 	"underfall/geometry"
 	"underfall/geometry/job"
@@ -52,7 +54,7 @@ func FirstAnswer(ctx context.Context, p question.Practice, pack rule.Pack, s que
 	if err != nil {
 		return f, false
 	}
-	f = First{Answer: x.Answer(r.Answer(nil)), Look: x.Look, Job: r.Stated, Assumed: r.Stated.Standing(job.Assumed)}
+	f = First{Answer: x.Answer(r.Answer(nil)), Look: x.Look, Job: r.Stated, Assumed: byWorth(r.Stated.Standing(job.Assumed), x.Assumed)}
 	if len(r.Problems) == 0 {
 		f.Run, f.Drain = append(f.Run, r.Heights.Run.Corners...), ringOf(r.Layout.Drain)
 	}
@@ -67,11 +69,21 @@ func FirstAnswer(ctx context.Context, p question.Practice, pack rule.Pack, s que
 	return f, true
 }
 
+// byWorth are inputs with those first that it is worth most to know, by what each of some is worth.
+func byWorth(keys []string, worth []unknown.Unknown) []string {
+	mm := map[string]float64{}
+	for _, u := range worth {
+		mm[u.Key] = u.Worth.MM
+	}
+	slices.SortStableFunc(keys, func(a, b string) int { return cmp.Compare(mm[b], mm[a]) })
+	return keys
+}
+
 // lowest is a job of a timber floor whose joists' way is known, built the lower way that goes: let in
 // between them, or on the deck.
 func lowest(j job.Job, pack rule.Pack, s question.Sheet) geometry.Result {
 	on := geometry.Evaluate(j, pack)
-	if s.Floor.Is != question.Timber || s.Floor.Runs == question.RunsNotKnown {
+	if s.Floor.Is != question.Timber || s.Floor.Runs == question.RunsNotKnown || s.Said.Of("base.support") {
 		return on
 	}
 	j.Base.Support = job.BetweenJoists
@@ -99,9 +111,12 @@ func ringOf(r plan.Region) plan.Ring {
 // caseOf is how a possibility came out, the lowest of several; one of several is told by what makes it
 // different.
 func caseOf(c *unknown.Case, several bool) Case {
-	out := Case{Title: message.Of(c.Answer.Standing.Name()), Standing: c.Answer.Standing, Chance: c.Answer.InHundred()}
-	if several {
+	out := Case{Title: message.Of("start.concrete"), Standing: c.Answer.Standing, Chance: c.Answer.InHundred()}
+	switch {
+	case several:
 		out.Title = c.What()
+	case c.Result.Stated.Floor.Kind == job.FloorTimber:
+		out.Title = message.Of("start.timber")
 	}
 	out.Step, out.HasStep = c.Answer.WayIn()
 	out.Build, out.HasBuild = BuildOf(&c.Result)

@@ -72,6 +72,36 @@ func (l inset) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	return most.Add(fyne.NewSize(2*l.across, 2*l.upright))
 }
 
+// upright has something as high as it is in the middle of the height there is.
+type upright struct{}
+
+// Layout places it.
+func (upright) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	for _, o := range objects {
+		o.Resize(fyne.NewSize(s.Width, o.MinSize().Height))
+		high := o.MinSize().Height // of text at its width
+		o.Move(fyne.NewPos(0, (s.Height-high)/2))
+		o.Resize(fyne.NewSize(s.Width, high))
+	}
+}
+
+// MinSize is that of what it holds.
+func (upright) MinSize(objects []fyne.CanvasObject) fyne.Size { return inset{}.MinSize(objects) }
+
+// brokenEdge is text within the edge of what nobody has stated.
+func brokenEdge(text fyne.CanvasObject) fyne.CanvasObject {
+	var edge *canvas.Raster
+	edge = canvas.NewRaster(func(w, h int) image.Image {
+		t, ok := fyne.CurrentApp().Settings().Theme().(*theme.Theme)
+		size := edge.Size()
+		if !ok || w < 1 || size.Width <= 0 {
+			return image.NewRGBA(image.Rect(0, 0, 1, 1))
+		}
+		return t.Broken(float64(size.Width), float64(size.Height), float64(w)/float64(size.Width), theme.Unknown, theme.UnknownGround, false)
+	})
+	return container.NewStack(edge, container.New(inset{6, 3}, text))
+}
+
 // sized has something at least so large.
 func sized(w, h float32, o fyne.CanvasObject) fyne.CanvasObject {
 	room := canvas.NewRectangle(color.Transparent)
@@ -339,4 +369,45 @@ func (l *over) Layout(o []fyne.CanvasObject, s fyne.Size) {
 func (l *over) MinSize(o []fyne.CanvasObject) fyne.Size {
 	a, b := o[0].MinSize(), o[1].MinSize()
 	return fyne.NewSize(max(a.Width, b.Width), a.Height+b.Height+l.gap)
+}
+
+// flowing sets things beside each other, and goes on in the next row where there is no more room.
+type flowing struct {
+	gap   float32
+	width float32
+}
+
+// Layout places them.
+func (f *flowing) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	f.width = s.Width
+	f.each(objects, s.Width, func(o fyne.CanvasObject, at fyne.Position) {
+		o.Move(at)
+		o.Resize(o.MinSize())
+	})
+}
+
+// each gives the place of each, and how high all are together.
+func (f *flowing) each(objects []fyne.CanvasObject, width float32, do func(fyne.CanvasObject, fyne.Position)) float32 {
+	var x, y, row float32
+	for _, o := range objects {
+		if !o.Visible() {
+			continue
+		}
+		m := o.MinSize()
+		if x > 0 && x+m.Width > width {
+			x, y, row = 0, y+row+f.gap, 0
+		}
+		do(o, fyne.NewPos(x, y))
+		x, row = x+m.Width+f.gap, max(row, m.Height)
+	}
+	return y + row
+}
+
+// MinSize is as high as they are at the width there is.
+func (f *flowing) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	width := f.width
+	if width == 0 {
+		width = questionsLess - 2*theme.Space4 - 24
+	}
+	return fyne.NewSize(100, f.each(objects, width, func(fyne.CanvasObject, fyne.Position) {}))
 }

@@ -58,8 +58,8 @@ func (p *planBoard) show(practice question.Practice, sheet question.Sheet, run [
 // Room left round the plan for what stands beside it.
 const (
 	besideAcross = 118
-	besideAbove  = 58
-	besideBelow  = 74
+	besideAbove  = 46
+	besideBelow  = 62
 )
 
 // scale places the plan on the widget: units to a millimetre, and where the origin lies.

@@ -19,8 +19,15 @@ func lengthMessage(mm float64) message.Message {
 
 // questions are the six, in their order.
 func (s *Sheet) questions() fyne.CanvasObject {
-	all := container.NewVBox(s.country(), thin(), s.room(), thin(), s.door(), thin(), s.floor(), thin(), s.shower(), thin(), s.water())
-	return container.New(inset{4, 0}, all)
+	s.each = []fyne.CanvasObject{s.country(), s.room(), s.door(), s.floor(), s.shower(), s.water()}
+	all := container.NewVBox()
+	for i, q := range s.each {
+		if i > 0 {
+			all.Add(thin())
+		}
+		all.Add(q)
+	}
+	return all
 }
 
 // question is one: its heading and what answers it.
@@ -260,7 +267,6 @@ func (s *Sheet) shower() fyne.CanvasObject {
 	deep := s.length(question.ShowerDeep, 88, theme.Word("start.deep"))
 	from := s.length(question.ShowerFrom, 88, theme.Word("start.along-wall"))
 	where := line("", theme.TextSecond, theme.Ink)
-	hint := line(theme.Word("start.shower-hint"), theme.TextCaption, theme.Caption)
 	var corners []*choice
 	row := container.New(&flowing{gap: theme.BetweenTwo})
 	for i := range question.MostWalls {
@@ -291,8 +297,8 @@ func (s *Sheet) shower() fyne.CanvasObject {
 		}
 		row.Refresh()
 	})
-	h := s.heading("5", theme.Word("start.shower"), "", func() bool { return s.shown.Shower != question.Shower{} })
-	return s.question(h, container.NewHBox(long.object, deep.object, container.NewCenter(where)), row, from.object, hint)
+	h := s.heading("5", theme.Word("start.shower"), theme.Word("start.shower-hint"), func() bool { return s.shown.Shower != question.Shower{} })
+	return s.question(h, container.NewHBox(long.object, deep.object, container.NewCenter(where)), row, from.object)
 }
 
 // retext gives a choice of a word another one.
@@ -301,136 +307,4 @@ func retext(c *choice, text string) {
 		c.inside = container.NewCenter(bold(text, theme.TextSecond, theme.Ink))
 	}
 	c.Refresh()
-}
-
-// water asks where it can go.
-func (s *Sheet) water() fyne.CanvasObject {
-	rows := container.NewVBox()
-	shown := ""
-	build := func() {
-		walls := WallsAtShower(s.practice, s.shown)
-		through, out := s.practice.Through(s.shown)
-		answered := s.shown.Water.To == question.GoesOutThroughWall
-		if out && answered && !contains(walls, through) {
-			walls = append(walls, through)
-		}
-		key := ""
-		for _, w := range walls {
-			key += question.Letter(w)
-		}
-		if key != shown {
-			shown = key
-			rows.Objects = []fyne.CanvasObject{s.waterChoices(walls)}
-			rows.Refresh()
-		}
-		for _, c := range s.outs {
-			c.choice.chosen = c.is(s.shown.Water)
-			c.choice.Refresh()
-		}
-	}
-	s.follow = append(s.follow, build)
-	h := s.heading("6", theme.Word("start.water"), theme.Word("start.on-plan-too"), func() bool {
-		return s.shown.Water.To != question.GoesAssumed
-	})
-	return s.question(h, rows)
-}
-
-func contains(all []int, n int) bool {
-	for _, x := range all {
-		if x == n {
-			return true
-		}
-	}
-	return false
-}
-
-// wayOut is one of the ways out to choose from.
-type wayOut struct {
-	choice *choice
-	water  question.Water
-}
-
-// is tells whether the way is the one of an answer.
-func (w wayOut) is(a question.Water) bool {
-	return a.To == w.water.To && (a.To != question.GoesOutThroughWall || a.Wall == w.water.Wall)
-}
-
-// waterChoices are the ways out through some walls, and the others.
-func (s *Sheet) waterChoices(walls []int) fyne.CanvasObject {
-	s.outs = nil
-	flow := container.New(&flowing{gap: theme.BetweenTwo})
-	var all []*choice
-	add := func(c *choice, w question.Water) {
-		s.outs = append(s.outs, wayOut{c, w})
-		all = append(all, c)
-		flow.Add(c)
-	}
-	set := func(w question.Water) func() {
-		return func() {
-			next := s.at
-			next.Water = w
-			s.choose(next)
-		}
-	}
-	for i, wall := range walls {
-		id := message.ID("start.through")
-		if i == 0 {
-			id = "start.out-through"
-		}
-		w := question.Water{To: question.GoesOutThroughWall, Wall: wall}
-		add(wordChoice(s.o.Keys, theme.Word(id, message.Name("wall", question.Letter(wall))), set(w)), w)
-	}
-	for _, o := range []struct {
-		id message.ID
-		to question.GoesTo
-	}{
-		{"start.pipe-in-floor", question.GoesIntoPipe}, {"start.soil-stack", question.GoesIntoStack},
-		{"start.not-known", question.GoesNotKnown},
-	} {
-		w := question.Water{To: o.to}
-		add(wordChoice(s.o.Keys, theme.Word(o.id), set(w)), w)
-	}
-	among(all)
-	return flow
-}
-
-// flowing sets things beside each other, and goes on in the next row where there is no more room.
-type flowing struct {
-	gap   float32
-	width float32
-}
-
-// Layout places them.
-func (f *flowing) Layout(objects []fyne.CanvasObject, s fyne.Size) {
-	f.width = s.Width
-	f.each(objects, s.Width, func(o fyne.CanvasObject, at fyne.Position) {
-		o.Move(at)
-		o.Resize(o.MinSize())
-	})
-}
-
-// each gives the place of each, and how high all are together.
-func (f *flowing) each(objects []fyne.CanvasObject, width float32, do func(fyne.CanvasObject, fyne.Position)) float32 {
-	var x, y, row float32
-	for _, o := range objects {
-		if !o.Visible() {
-			continue
-		}
-		m := o.MinSize()
-		if x > 0 && x+m.Width > width {
-			x, y, row = 0, y+row+f.gap, 0
-		}
-		do(o, fyne.NewPos(x, y))
-		x, row = x+m.Width+f.gap, max(row, m.Height)
-	}
-	return y + row
-}
-
-// MinSize is as high as they are at the width there is.
-func (f *flowing) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	width := f.width
-	if width == 0 {
-		width = questionsLess - 2*theme.Space4 - 24
-	}
-	return fyne.NewSize(100, f.each(objects, width, func(fyne.CanvasObject, fyne.Position) {}))
 }

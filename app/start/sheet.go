@@ -55,10 +55,13 @@ type Sheet struct {
 	told    *fyne.Container
 	left    *fyne.Container // the questions, or what is assumed
 	scroll  *container.Scroll
-	list    *assumedList
-	asked   fyne.CanvasObject // the questions, while what is assumed stands in their place
+	list    *openList
+	asked   fyne.CanvasObject   // the questions, while what is open stands in their place
+	each    []fyne.CanvasObject // the questions one by one
 	outs    []wayOut
 	tall    bool
+	looking string            // the input of which it is asked what was seen; empty for none
+	seen    *control.Press    // the first thing that may have been; nil while nothing is asked
 	footing *canvas.Rectangle // keeps the plan where it is, however much is said below it
 	object  fyne.CanvasObject
 }
@@ -185,6 +188,24 @@ func (s *Sheet) choose(next question.Sheet) {
 	s.set(settled)
 }
 
+// answer makes a sheet the answers that was made of them, or says why there is none.
+func (s *Sheet) answer(next question.Sheet, problems []question.Problem) {
+	s.tell()
+	if len(problems) > 0 {
+		s.tell(theme.Say(problems[0].Message(), s.at.Units))
+		return
+	}
+	s.set(next)
+}
+
+// toQuestion brings a question, by its number, into sight.
+func (s *Sheet) toQuestion(n int) {
+	if s.list != nil {
+		s.goThrough()
+	}
+	s.scroll.ScrollToOffset(fyne.NewPos(0, s.each[n-1].Position().Y))
+}
+
 // pressCorner puts the shower into a corner; pressed again, it turns there.
 func (s *Sheet) pressCorner(corner int) {
 	next := s.at
@@ -287,9 +308,10 @@ func (s *Sheet) lay() fyne.CanvasObject {
 	top := container.NewHBox(container.NewCenter(bold(theme.Word("start.new"), theme.TextHeading, theme.Ink)), gap(theme.Space2, 1),
 		container.NewCenter(line(theme.Word("start.all-can-be-changed"), theme.TextCaption, theme.Caption)), layout.NewSpacer(), undo, back)
 	s.left = container.NewStack(s.questions())
-	s.scroll = container.NewVScroll(s.left)
-	foot := stacked(theme.Space1, s.told, thin(), s.assumed, line(theme.Word("start.nothing-else"), theme.TextCaption, theme.Caption),
-		sized(190, theme.LargeHeight, control.NewFilled(s.o.Keys, theme.Word("start.work"), s.work)))
+	s.scroll = besideBar(s.left)
+	work := sized(workWide, theme.LargeHeight, control.NewFilled(s.o.Keys, theme.Word("start.work"), s.work))
+	nothing := container.New(upright{}, paragraph(theme.Word("start.nothing-else"), theme.TextCaption, theme.Caption))
+	foot := stacked(theme.Space1, s.told, thin(), s.assumed, container.NewBorder(nil, nil, nil, work, nothing))
 	left := sheetOf(theme.Sheet, theme.Line, theme.Space3, container.New(&over{theme.Space1}, s.scroll, foot))
 	heading := container.NewHBox(bold(theme.Word("start.plan"), theme.TextHeading, theme.Ink),
 		container.NewCenter(line(theme.Word("start.plan-letters"), theme.TextCaption, theme.Caption)))
@@ -300,6 +322,9 @@ func (s *Sheet) lay() fyne.CanvasObject {
 	return container.New(inset{12, 8}, container.NewBorder(container.New(inset{2, 2}, top), nil, nil, nil,
 		container.New(&columns{resized: s.resized}, left, right)))
 }
+
+// workWide is how wide the button is that puts the job on the desk.
+const workWide = 210
 
 // resized shows the cards anew where the page has become high enough for their pictures, or no
 // longer is.

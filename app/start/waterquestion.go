@@ -1,0 +1,152 @@
+package start
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"underfall/app/theme"
+	"underfall/geometry/message"
+	"underfall/geometry/question"
+)
+
+// water asks where it can go.
+func (s *Sheet) water() fyne.CanvasObject {
+	rows := container.NewVBox()
+	shown := ""
+	build := func() {
+		walls := WallsAtShower(s.practice, s.shown)
+		through, out := s.practice.Through(s.shown)
+		answered := s.shown.Water.To == question.GoesOutThroughWall
+		if out && answered && !slices.Contains(walls, through) {
+			walls = append(walls, through)
+		}
+		key := ""
+		for _, w := range walls {
+			key += question.Letter(w)
+		}
+		if key != shown {
+			shown = key
+			rows.Objects = []fyne.CanvasObject{s.waterChoices(walls)}
+			rows.Refresh()
+		}
+		for _, c := range s.outs {
+			c.choice.chosen = c.is(s.shown.Water)
+			c.choice.Refresh()
+		}
+	}
+	s.follow = append(s.follow, build)
+	joins, place := s.joins(), s.pipePlace()
+	h := s.heading("6", theme.Word("start.water"), theme.Word("start.on-plan-too"), func() bool {
+		return s.shown.Water.To != question.GoesAssumed
+	})
+	return s.question(h, rows, joins, place)
+}
+
+// wayOut is one of the ways out to choose from.
+type wayOut struct {
+	choice *choice
+	water  question.Water
+}
+
+// is tells whether the way is the one of an answer.
+func (w wayOut) is(a question.Water) bool {
+	return a.To == w.water.To && (a.To != question.GoesOutThroughWall || a.Wall == w.water.Wall)
+}
+
+// waterChoices are the ways out through some walls, and the others.
+func (s *Sheet) waterChoices(walls []int) fyne.CanvasObject {
+	s.outs = nil
+	flow := container.New(&flowing{gap: theme.BetweenTwo})
+	var all []*choice
+	add := func(c *choice, w question.Water) {
+		s.outs = append(s.outs, wayOut{c, w})
+		all = append(all, c)
+		flow.Add(c)
+	}
+	set := func(w question.Water) func() {
+		return func() {
+			next := s.at
+			next.Water.To, next.Water.Wall = w.To, w.Wall
+			s.choose(next)
+			s.scroll.Refresh()
+			s.scroll.ScrollToBottom() // what else is asked of it stands below
+		}
+	}
+	for i, wall := range walls {
+		id := message.ID("start.through")
+		if i == 0 {
+			id = "start.out-through"
+		}
+		w := question.Water{To: question.GoesOutThroughWall, Wall: wall}
+		add(wordChoice(s.o.Keys, theme.Word(id, message.Name("wall", question.Letter(wall))), set(w)), w)
+	}
+	for _, o := range []struct {
+		id message.ID
+		to question.GoesTo
+	}{
+		{"start.pipe-in-floor", question.GoesIntoPipe}, {"start.soil-stack", question.GoesIntoStack},
+		{"start.not-known", question.GoesNotKnown},
+	} {
+		w := question.Water{To: o.to}
+		add(wordChoice(s.o.Keys, theme.Word(o.id), set(w)), w)
+	}
+	among(all)
+	return flow
+}
+
+// joins asks what the water joins outside of its wall, and where.
+func (s *Sheet) joins() fyne.CanvasObject {
+	far, grating := s.length(question.JoinFar, 80, theme.Word("start.from-wall")), s.length(question.Grating, 80, theme.Word("start.grating-deep"))
+	kinds := []question.Joins{question.JoinsGully, question.JoinsStack, question.JoinsDrain, question.JoinsNotKnown}
+	var all []*choice
+	row := container.New(&flowing{gap: theme.BetweenTwo})
+	for _, k := range kinds {
+		c := wordChoice(s.o.Keys, theme.Word(joinsName(k)), func() {
+			next := s.at
+			next.Water.Joins = k
+			s.choose(next)
+		})
+		c.narrow = true
+		all = append(all, c)
+		row.Add(c)
+	}
+	among(all)
+	box := stacked(theme.Space1, line(theme.Word("start.joins"), theme.TextCaption, theme.Caption), row, container.NewHBox(far.object, grating.object))
+	s.follow = append(s.follow, func() {
+		for i, c := range all {
+			c.chosen = s.shown.Water.Joins == kinds[i]
+			c.Refresh()
+		}
+		box.Hidden = s.shown.Water.To != question.GoesOutThroughWall
+		far.object.(*fyne.Container).Hidden = !s.shown.Asked(question.JoinFar)
+		grating.object.(*fyne.Container).Hidden = !s.shown.Asked(question.Grating)
+		box.Refresh()
+	})
+	return box
+}
+
+func joinsName(k question.Joins) message.ID {
+	switch k {
+	case question.JoinsGully:
+		return "start.joins-gully"
+	case question.JoinsStack:
+		return "start.joins-stack"
+	case question.JoinsDrain:
+		return "start.joins-drain"
+	}
+	return "start.not-known"
+}
+
+// pipePlace asks where the pipe in the floor or the stack is, and how deep the pipe lies.
+func (s *Sheet) pipePlace() fyne.CanvasObject {
+	along, away := s.length(question.WaterAlong, 88, theme.Word("start.pipe-along")), s.length(question.WaterAway, 88, theme.Word("start.pipe-away"))
+	deep := s.length(question.PipeDeep, 88, theme.Word("start.pipe-deep"))
+	box := stacked(theme.Space1, container.NewHBox(along.object, away.object), deep.object)
+	s.follow = append(s.follow, func() {
+		box.Hidden = !s.shown.Asked(question.WaterAlong)
+		deep.object.(*fyne.Container).Hidden = !s.shown.Asked(question.PipeDeep)
+		box.Refresh()
+	})
+	return box
+}
