@@ -150,8 +150,8 @@ type choice struct {
 	focused, on bool
 	// narrow has less room beside what it shows.
 	narrow bool
-	// others are chosen among with the arrow keys; this is one of them.
-	others []*choice
+	// group is what it is chosen among, which Tab takes as one; nil where it stands alone.
+	group *control.Group
 }
 
 // newChoice makes one.
@@ -161,18 +161,31 @@ func newChoice(keys *control.Keys, says string, inside fyne.CanvasObject, press 
 	return c
 }
 
-// among has arrow keys go from one choice to the next.
+// among has Tab take some choices as one, and arrow keys go from one to the next.
 func among(all []*choice) {
+	g := &control.Group{}
 	for _, c := range all {
-		c.others = all
+		g.Add(c)
 	}
 }
+
+// Join takes it into a group.
+func (c *choice) Join(g *control.Group) { c.group = g }
+
+// AcceptsTab has a group say where Tab goes on to.
+func (c *choice) AcceptsTab() bool { return c.group != nil }
 
 // Tapped chooses it.
 func (c *choice) Tapped(*fyne.PointEvent) { c.press() }
 
 // FocusGained shows that keys go to it.
-func (c *choice) FocusGained() { c.focused = true; c.Refresh() }
+func (c *choice) FocusGained() {
+	c.focused = true
+	c.Refresh()
+	if c.keys.Focused != nil {
+		c.keys.Focused(c)
+	}
+}
 
 // FocusLost shows that they do not.
 func (c *choice) FocusLost() { c.focused = false; c.Refresh() }
@@ -182,13 +195,19 @@ func (c *choice) TypedRune(rune) {}
 
 // TypedKey chooses it on Enter and Space, and goes among the others on the arrows.
 func (c *choice) TypedKey(e *fyne.KeyEvent) {
+	key := *e
+	switch e.Name {
+	case fyne.KeyUp:
+		key.Name = fyne.KeyLeft
+	case fyne.KeyDown:
+		key.Name = fyne.KeyRight
+	}
+	if c.group.Key(&key, c, c.keys) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		c.press()
-	case fyne.KeyLeft, fyne.KeyUp:
-		c.move(-1)
-	case fyne.KeyRight, fyne.KeyDown:
-		c.move(1)
 	default:
 		if c.keys.Plain != nil {
 			c.keys.Plain(e)
@@ -198,18 +217,6 @@ func (c *choice) TypedKey(e *fyne.KeyEvent) {
 
 // TypedShortcut hands the window's shortcuts on.
 func (c *choice) TypedShortcut(s fyne.Shortcut) { c.keys.Typed(s) }
-
-// move has the keys go to another choice.
-func (c *choice) move(by int) {
-	for i, o := range c.others {
-		if k := i + by; o == c && k >= 0 && k < len(c.others) {
-			if on := fyne.CurrentApp().Driver().CanvasForObject(c); on != nil {
-				on.Focus(c.others[k])
-			}
-			return
-		}
-	}
-}
 
 // MouseIn shows that it can be pressed.
 func (c *choice) MouseIn(*desktop.MouseEvent) { c.on = true; c.Refresh() }
@@ -225,15 +232,17 @@ func (c *choice) AccessibilityLabel() string { return c.says }
 
 // CreateRenderer draws it.
 func (c *choice) CreateRenderer() fyne.WidgetRenderer {
-	r := &choiceRenderer{of: c, back: canvas.NewRectangle(nil)}
-	r.back.CornerRadius = theme.Radius
+	r := &choiceRenderer{of: c, back: canvas.NewRectangle(nil), ring: canvas.NewRectangle(color.Transparent)}
+	r.back.CornerRadius, r.ring.CornerRadius = theme.Radius, theme.Radius+2
+	r.ring.StrokeWidth = theme.FocusWidth
 	r.Refresh()
 	return r
 }
 
 type choiceRenderer struct {
-	of   *choice
-	back *canvas.Rectangle
+	of *choice
+	// ring is round the one that has the keys.
+	back, ring *canvas.Rectangle
 }
 
 // Inside a choice the least room round what it shows.
@@ -253,7 +262,7 @@ func (r *choiceRenderer) across() float32 {
 func (r *choiceRenderer) Destroy() {}
 
 func (r *choiceRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.back, r.of.inside}
+	return []fyne.CanvasObject{r.back, r.of.inside, r.ring}
 }
 
 func (r *choiceRenderer) MinSize() fyne.Size {
@@ -264,6 +273,9 @@ func (r *choiceRenderer) MinSize() fyne.Size {
 
 func (r *choiceRenderer) Layout(s fyne.Size) {
 	r.back.Resize(s)
+	const around = 3
+	r.ring.Move(fyne.NewPos(-around, -around))
+	r.ring.Resize(s.AddWidthHeight(2*around, 2*around))
 	in := r.of.inside.MinSize()
 	in.Width = max(in.Width, s.Width-2*r.across())
 	in.Height = max(in.Height, s.Height-2*choiceUpright)
@@ -282,9 +294,9 @@ func (r *choiceRenderer) Refresh() {
 	case c.flat && !c.on:
 		wide = 0
 	}
-	if c.focused {
-		edge, wide = theme.Press, theme.FocusWidth
-	}
+	r.ring.Hidden = !c.focused
+	r.ring.StrokeColor = of(theme.Press)
+	r.ring.Refresh()
 	r.back.FillColor, r.back.StrokeColor, r.back.StrokeWidth = of(ground), of(edge), wide
 	r.back.Refresh()
 }

@@ -85,6 +85,7 @@ func NewSheet(o SheetOptions) *Sheet {
 	}
 	s.answers, s.look, s.assumed, s.told = container.NewStack(), container.NewStack(), container.NewStack(), container.NewStack()
 	s.object = s.lay()
+	o.Keys.Focused = s.reveal
 	s.refresh()
 	return s
 }
@@ -196,6 +197,35 @@ func (s *Sheet) answer(next question.Sheet, problems []question.Problem) {
 		return
 	}
 	s.set(next)
+}
+
+// reveal brings what has the keys into sight, where it is one of what scrolls.
+func (s *Sheet) reveal(o fyne.CanvasObject) {
+	driver := fyne.CurrentApp().Driver()
+	if driver.CanvasForObject(o) == nil || driver.CanvasForObject(s.scroll) == nil {
+		return
+	}
+	at, from := driver.AbsolutePositionForObject(o), driver.AbsolutePositionForObject(s.scroll)
+	if at.X < from.X || at.X > from.X+s.scroll.Size().Width || !within(s.left, o) {
+		return
+	}
+	top, high := at.Y-from.Y, o.MinSize().Height
+	switch over := top + high + theme.Space1 - s.scroll.Size().Height; {
+	case top < 0:
+		s.scroll.ScrollToOffset(s.scroll.Offset.AddXY(0, top-theme.Space1))
+	case over > 0:
+		s.scroll.ScrollToOffset(s.scroll.Offset.AddXY(0, over))
+	}
+}
+
+// within tells whether something stands in a container, or in one in it.
+func within(c *fyne.Container, o fyne.CanvasObject) bool {
+	for _, in := range c.Objects {
+		if box, ok := in.(*fyne.Container); in == o || ok && within(box, o) {
+			return true
+		}
+	}
+	return false
 }
 
 // toQuestion brings a question, by its number, into sight.
