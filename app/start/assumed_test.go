@@ -16,8 +16,8 @@ func TestGoingThroughWhatIsAssumed(t *testing.T) {
 	inApp(t, false, words.British)
 	s, a := aSheet(t, "UK", false)
 	w := opened(t, s.Object(), 1280, 800)
-	press(t, s.Object(), "Concrete")
-	press(t, s.Object(), "Go through")
+	choose(t, s.Object(), "Concrete")
+	choose(t, s.Object(), "Go through")
 	before := s.Assumed()
 	for _, key := range []string{"room.outline", "drain.trapDepthMM", "room.doorways[0].widthMM", "room.walls[1].kind"} {
 		if !slices.Contains(before, key) {
@@ -39,7 +39,7 @@ func TestGoingThroughWhatIsAssumed(t *testing.T) {
 	if !slices.ContainsFunc(texts(w.Canvas()), func(s string) bool { return strings.Contains(s, "99999 was not taken") }) {
 		t.Errorf("99999 is refused without a word: %q", texts(w.Canvas()))
 	}
-	press(t, s.Object(), "Back to the questions")
+	choose(t, s.Object(), "Back to the questions")
 	if got := s.Sheet(); got.At(question.ShowerDeep) != question.Given(1000) || !got.Room.Long.Given {
 		t.Errorf("%+v", got)
 	}
@@ -62,8 +62,8 @@ func TestHavingLooked(t *testing.T) {
 	s, _ := aSheet(t, "UK", false)
 	opened(t, s.Object(), 1280, 800)
 	cases := len(s.Cases())
-	press(t, s.Object(), "I have looked")
-	press(t, s.Object(), "Timber, joists across the pipe, one under")
+	choose(t, s.Object(), "I have looked")
+	choose(t, s.Object(), "Timber, joists across the pipe, one under")
 	if got := s.Sheet().Floor; got.Is != question.Timber || got.Runs == question.RunsNotKnown {
 		t.Errorf("%+v", got)
 	}
@@ -71,9 +71,9 @@ func TestHavingLooked(t *testing.T) {
 		t.Errorf("%d cases, %d before", n, cases)
 	}
 	s.Undo()
-	press(t, s.Object(), "I have looked")
-	press(t, s.Object(), "Not yet")
-	press(t, s.Object(), "I have looked")
+	choose(t, s.Object(), "I have looked")
+	choose(t, s.Object(), "Not yet")
+	choose(t, s.Object(), "I have looked")
 }
 
 // Where the waste joins outside is asked with where it goes.
@@ -81,9 +81,9 @@ func TestAskingWhereTheWasteJoins(t *testing.T) {
 	inApp(t, false, words.British)
 	s, a := aSheet(t, "UK", false)
 	w := opened(t, s.Object(), 1280, 800)
-	press(t, s.Object(), "Concrete")
-	press(t, s.Object(), "Out through wall B")
-	press(t, s.Object(), "Gully")
+	choose(t, s.Object(), "Concrete")
+	choose(t, s.Object(), "Out through wall B")
+	choose(t, s.Object(), "Gully")
 	enter(t, w, s.Object(), "Outside, from the wall", "1.2 m")
 	enter(t, w, s.Object(), "Gully, grating below", "200")
 	s.PressWork()
@@ -95,7 +95,7 @@ func TestAskingWhereTheWasteJoins(t *testing.T) {
 			t.Errorf("still %v", c.How)
 		}
 	}
-	press(t, s.Object(), "A pipe in the floor")
+	choose(t, s.Object(), "A pipe in the floor")
 	enter(t, w, s.Object(), "Pipe, along wall A", "300")
 	enter(t, w, s.Object(), "Pipe, away from wall A", "1700")
 	enter(t, w, s.Object(), "Pipe, inside bottom", "80")

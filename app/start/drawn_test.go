@@ -30,8 +30,8 @@ func called[T any](t *testing.T, page fyne.CanvasObject, label string) (found T)
 	return found
 }
 
-// press presses what is called so.
-func press(t *testing.T, page fyne.CanvasObject, label string) {
+// choose presses what is called so.
+func choose(t *testing.T, page fyne.CanvasObject, label string) {
 	t.Helper()
 	called[fyne.Tappable](t, page, label).Tapped(&fyne.PointEvent{})
 }
@@ -58,8 +58,8 @@ func TestARoomWallByWall(t *testing.T) {
 		inApp(t, false, words.British)
 		s, _ := aSheet(t, c.region, true)
 		w := opened(t, s.Object(), 1280, 800)
-		press(t, s.Object(), "L-shaped")
-		press(t, s.Object(), "Drawn wall by wall")
+		choose(t, s.Object(), "L-shaped")
+		choose(t, s.Object(), "Drawn wall by wall")
 		for i, text := range c.typed {
 			enter(t, w, s.Object(), "Wall "+question.Letter(i)+", length", text)
 		}
@@ -71,9 +71,9 @@ func TestARoomWallByWall(t *testing.T) {
 			}
 		}
 		// With C out to the left it has to turn right after C and left after D.
-		press(t, s.Object(), "After wall C it turns right")
-		press(t, s.Object(), "After wall B it turns right")
-		press(t, s.Object(), "After wall D it turns left")
+		choose(t, s.Object(), "After wall C it turns right")
+		choose(t, s.Object(), "After wall B it turns right")
+		choose(t, s.Object(), "After wall D it turns left")
 		got = s.Sheet().Room.Drawn.Close()
 		for i, want := range c.wantMM {
 			if math.Abs(got.LengthMM(i)-want) > 1e-6 {
@@ -92,7 +92,7 @@ func TestWallsThatDoNotGoTogether(t *testing.T) {
 	inApp(t, false, words.British)
 	s, _ := aSheet(t, "UK", true)
 	w := opened(t, s.Object(), 1280, 800)
-	press(t, s.Object(), "Drawn wall by wall")
+	choose(t, s.Object(), "Drawn wall by wall")
 	said := func(what string) bool {
 		return slices.ContainsFunc(texts(w.Canvas()), func(s string) bool { return strings.Contains(s, what) })
 	}
@@ -115,11 +115,11 @@ func TestWallsThatDoNotGoTogether(t *testing.T) {
 	if s.Sheet() != before || said("D cross.") {
 		t.Errorf("taken back: %v, %q", s.Sheet() == before, texts(w.Canvas()))
 	}
-	press(t, s.Object(), "Put a corner into wall B")
+	choose(t, s.Object(), "Put a corner into wall B")
 	if n := s.Sheet().Room.Drawn.N; n != 5 {
 		t.Errorf("%d walls", n)
 	}
-	press(t, s.Object(), "Take out the corner after wall B")
+	choose(t, s.Object(), "Take out the corner after wall B")
 	if n := s.Sheet().Room.Drawn.N; n != 4 {
 		t.Errorf("%d walls", n)
 	}
