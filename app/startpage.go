@@ -21,10 +21,12 @@ import (
 	"underfall/geometry/unit"
 )
 
-// Preferences that hold the country and the units that were chosen, for new jobs.
+// Preferences that hold the country and the units that were chosen, for new jobs, and the answers of a
+// sheet that no job was made of yet.
 const (
 	regionKey = "region"
 	unitsKey  = "units"
+	sheetKey  = "sheet"
 )
 
 // partStart is how a fault in working out what the start page shows is told.
@@ -99,7 +101,9 @@ func (s *startPages) key(k fyne.KeyName) bool {
 	case !s.shown():
 		return false
 	case k == fyne.KeyEscape && s.sheet != nil:
-		s.open()
+		if !s.sheet.Escape() {
+			s.open()
+		}
 	case k == fyne.KeyN && s.front != nil:
 		s.front.Focus()
 	case (k == fyne.KeyReturn || k == fyne.KeyEnter) && s.front != nil:
@@ -161,6 +165,26 @@ func (s *startPages) keep(sheet question.Sheet) {
 	s.window.app.Preferences().SetString(unitsKey, string(sheet.Units))
 }
 
+// keepAnswers keeps the answers of a sheet until a job is made of them, also when the window is closed.
+func (s *startPages) keepAnswers(sheet question.Sheet) {
+	s.window.app.Preferences().SetString(sheetKey, sheet.Text())
+}
+
+// answered are the answers that were kept; of no region where there are none.
+func (s *startPages) answered() question.Sheet {
+	sheet, ok := question.ReadSheet(s.window.app.Preferences().String(sheetKey))
+	if _, known := s.window.packs[sheet.Region]; !ok || !known {
+		return question.Sheet{}
+	}
+	return sheet
+}
+
+// forget lets go of the answers that were kept.
+func (s *startPages) forget() {
+	s.begun = question.Sheet{}
+	s.window.app.Preferences().RemoveValue(sheetKey)
+}
+
 // open shows the start page.
 func (s *startPages) open() {
 	w := s.window
@@ -169,6 +193,9 @@ func (s *startPages) open() {
 	}
 	s.answering()
 	s.sheet = nil
+	if s.begun.Region == "" {
+		s.begun = s.answered()
+	}
 	sheet := s.begun
 	if sheet.Region == "" {
 		sheet = s.blank()
@@ -249,7 +276,7 @@ func (s *startPages) openSheet(sheet question.Sheet) {
 	s.front = nil
 	s.begun = question.Sheet{}
 	s.sheet = start.NewSheet(start.SheetOptions{Sheet: sheet, Regions: s.regions(), PracticeIn: s.practice, Answer: s.answer,
-		Work: s.work, Back: s.open, Kept: s.keep, Keys: s.keys})
+		Work: s.work, Back: s.open, Kept: s.keep, Answered: s.keepAnswers, Keys: s.keys})
 	s.show(s.sheet.Object(), s.sheet.Focus)
 	w.log("page sheet")
 }
@@ -290,6 +317,7 @@ func (s *startPages) work(j job.Job) {
 	if j.Name == "" || j.Name == job.New().Name {
 		j.Name = theme.Word("job.new-shower")
 	}
+	s.forget()
 	s.window.begin(j)
 }
 
@@ -325,7 +353,7 @@ func (s *startPages) changeWhere() {
 	var d *dialog.CustomDialog
 	set := func(next question.Sheet) {
 		s.keep(next)
-		s.begun = question.Sheet{}
+		s.forget()
 		d.Hide()
 		s.open()
 	}

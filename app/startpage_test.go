@@ -68,6 +68,33 @@ func TestAnswersOutliveTheSheet(t *testing.T) {
 	}
 }
 
+// What was answered on a sheet is kept when the window is closed over it, until a job is made of it.
+func TestAnswersOutliveTheWindow(t *testing.T) {
+	w, _ := openWindow(t, Options{StartPage: true})
+	w.start.newJob()
+	for _, r := range "3210" {
+		w.window.Canvas().Focused().TypedRune(r)
+	}
+	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if got := newStartPages(w).answered(); got.At(question.RoomLong).MM != 3210 {
+		t.Errorf("kept %+v", got)
+	}
+	settle(t)
+	w.plainKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.start.front == nil {
+		t.Error("Escape stays on the sheet")
+	}
+	w.start.begin(w.start.begun)
+	j, problems := w.start.practice("UK").Job(w.start.sheet.Sheet())
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	w.start.work(j)
+	if got := newStartPages(w).answered(); got.Region != "" {
+		t.Errorf("a job is made of it, but %+v is kept", got)
+	}
+}
+
 // logOf is what the window has logged so far.
 func logOf(w *mainWindow) string { return w.options.Log.(interface{ String() string }).String() }
 

@@ -90,7 +90,7 @@ func aSheet(t *testing.T, region string, madeUp bool) (*start.Sheet, *asked) {
 			}
 			show(start.FirstAnswer(context.Background(), p, packs[s.Region], s))
 		},
-		Work: func(j job.Job) { a.job = &j }, Back: func() {}, Kept: func(s question.Sheet) { a.kept = &s }, Keys: control.NewKeys()}), &a
+		Work: func(j job.Job) { a.job = &j }, Back: func() {}, Kept: func(s question.Sheet) { a.kept = &s }, Answered: func(question.Sheet) {}, Keys: control.NewKeys()}), &a
 }
 
 // someAnswer is a made-up first answer with three cases.

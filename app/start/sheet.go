@@ -32,7 +32,9 @@ type SheetOptions struct {
 	Back func()
 	// Kept is told the country and the units, which are asked once.
 	Kept func(question.Sheet)
-	Keys *control.Keys
+	// Answered is told the answers, whenever they have become others.
+	Answered func(question.Sheet)
+	Keys     *control.Keys
 }
 
 // Sheet is the page of six questions.
@@ -130,6 +132,7 @@ func (s *Sheet) keep(next question.Sheet) {
 		s.o.Kept(next)
 	}
 	s.at, s.shown = next, next
+	s.o.Answered(next)
 	s.refresh()
 }
 
@@ -226,6 +229,19 @@ func within(c *fyne.Container, o fyne.CanvasObject) bool {
 		}
 	}
 	return false
+}
+
+// Escape leaves the list of what is open, or what is asked of a look; it tells whether there was any.
+func (s *Sheet) Escape() bool {
+	switch {
+	case s.list != nil:
+		s.goThrough()
+	case s.looking != "":
+		s.lookAt("")
+	default:
+		return false
+	}
+	return true
 }
 
 // toQuestion brings a question, by its number, into sight.

@@ -42,7 +42,7 @@ type Sheet struct {
 	// Outside are the walls that were said to have no room behind them.
 	Outside Walls
 	// Said is what was said of the floor beside the questions; nil for nothing.
-	Said *Said
+	Said *Said `json:"-"`
 }
 
 // Room is its shape between bare walls.
