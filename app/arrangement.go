@@ -56,7 +56,7 @@ func usualMeasures(width float32) measures {
 	const top, readout = 48, 24
 	switch {
 	case width < mediumFrom:
-		return measures{top: top, readout: readout, rail: 56, tray: trayWidth, fields: 300, answer: 300, rods: 264, plan: 1, upper: 0.55, over: true}
+		return measures{top: top, readout: readout, rail: 64, tray: trayWidth, fields: 300, answer: 300, rods: 264, plan: 1, upper: 0.55, over: true}
 	case width < wideFrom:
 		return measures{top: top, readout: readout, rail: 64, tray: trayWidth, fields: 300, answer: 340, rods: 264, plan: 0.48, upper: 0.55, both: true}
 	case width < hugeFrom:

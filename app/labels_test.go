@@ -1,6 +1,7 @@
 package app
 
 import (
+	"fmt"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -13,9 +14,10 @@ import (
 	"underfall/geometry/message"
 )
 
-// In the narrowest tray every field shows its whole label and its whole value, in both languages.
+// In the narrowest tray every field shows its whole label and its whole value, in every language
+// and in one that is drawn out.
 func TestLabelsFit(t *testing.T) {
-	for _, tag := range []string{words.British, words.American} {
+	for _, tag := range []string{words.British, words.American, words.MadeUp} {
 		w, _ := openWindow(t, Options{})
 		w.speak(tag)
 		w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) {
@@ -36,6 +38,64 @@ func TestLabelsFit(t *testing.T) {
 			within(t, panel, tag+", "+string(at))
 		}
 	}
+}
+
+// What stands around the drawings shows all of its words: in every language and in one that is drawn
+// out, in the least window and in the usual one, for every worked example.
+func TestNothingAroundTheDrawingsIsClipped(t *testing.T) {
+	for _, tag := range []string{words.British, words.American, words.MadeUp} {
+		w, _ := openWindow(t, Options{})
+		w.speak(tag)
+		for i := range w.demos {
+			if err := w.desk.Replace(w.demos[i].Job); err != nil {
+				t.Fatal(err)
+			}
+			until(t, "the demo", func() bool { return w.change.Result.Settled.Name == w.demos[i].Job.Name })
+			w.showPanels()
+			for _, size := range []fyne.Size{{Width: 1024, Height: 700}, {Width: 1280, Height: 800}} {
+				w.window.Resize(size)
+				for _, r := range []region{regionTop, regionAnswer, regionRail, regionReadout} {
+					where := fmt.Sprintf("%s, %s at %v, region %d", tag, w.demos[i].File, size.Width, r)
+					panel := w.frame.in(r)
+					if need, has := panel.MinSize().Width, panel.Size().Width; need > has {
+						t.Errorf("%s: needs %v and has %v", where, need, has)
+					}
+					within(t, panel, where)
+				}
+				if tag == words.MadeUp && size.Width < mediumFrom {
+					continue // drawn out, a line on the rail is told in three there
+				}
+				// The rail does not scroll.
+				rail := w.frame.in(regionRail)
+				for _, o := range shownTexts(rail) {
+					at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Subtract(fyne.CurrentApp().Driver().AbsolutePositionForObject(rail))
+					if foot := at.Y + o.MinSize().Height; foot > rail.Size().Height {
+						t.Errorf("%s, %s at %v: “%s” on the rail reaches to %v of %v", tag, w.demos[i].File, size.Width, o.Text, foot, rail.Size().Height)
+					}
+				}
+			}
+		}
+	}
+}
+
+// shownTexts are the texts that show in an object.
+func shownTexts(o fyne.CanvasObject) (out []*canvas.Text) {
+	if !o.Visible() {
+		return nil
+	}
+	switch o := o.(type) {
+	case *canvas.Text:
+		return []*canvas.Text{o}
+	case *fyne.Container:
+		for _, c := range o.Objects {
+			out = append(out, shownTexts(c)...)
+		}
+	case fyne.Widget:
+		for _, c := range test.WidgetRenderer(o).Objects() {
+			out = append(out, shownTexts(c)...)
+		}
+	}
+	return out
 }
 
 // within holds that all that shows in an object stands within its width.

@@ -130,7 +130,12 @@ func (r Result) facts(s job.Station) message.Message {
 	case job.StationDrain:
 		return message.Of("facts.drain", message.Slope("fall", j.Former.Slope), message.MM("depth", j.Drain.TrapDepthMM))
 	case job.StationWayOut:
-		return message.Of("facts.way-out", message.In("way", j.LeadsTo()), message.Slope("fall", j.Waste.Gradient))
+		fall := message.Slope("fall", j.Waste.Gradient)
+		if e := j.Waste.Exit; e.Kind == job.ExitWall {
+			return message.Of("facts.way-out-wall", message.Wall("wall", j.Room.Letter(e.Wall)), message.MM("far", e.OffsetMM),
+				message.AtCorner("corner", j.Room.Corner(e.Wall)), fall)
+		}
+		return message.Of("facts.way-out", message.In("way", j.LeadsTo()), fall)
 	case job.StationFinish:
 		t := &j.Layers.Shower
 		return message.Of("facts.finish", message.MM("width", t.TileWidthMM), message.MM("length", t.TileLengthMM))

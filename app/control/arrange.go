@@ -141,3 +141,38 @@ func (f Flow) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 		x, high = x+m.Width+f.Gap, max(high, m.Height)
 	}
 }
+
+// Ends sets two objects at the two ends of a line, Gap units apart at least; where the width is not
+// enough for both, the second on a line of its own at the same end.
+type Ends struct{ Gap float32 }
+
+// fits tells whether both go into a width.
+func (e Ends) fits(objects []fyne.CanvasObject, width float32) bool {
+	return !objects[0].Visible() || objects[0].MinSize().Width+e.Gap+objects[1].MinSize().Width <= width
+}
+
+// MinSize is as high as they need at the width they were last laid out in, and as wide as the wider.
+func (e Ends) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	a, b := objects[0].MinSize(), objects[1].MinSize()
+	if !objects[0].Visible() {
+		return b
+	}
+	s := fyne.NewSize(max(a.Width, b.Width), max(a.Height, b.Height))
+	if objects[1].Position().Y > 0 {
+		s.Height = a.Height + e.Gap + b.Height
+	}
+	return s
+}
+
+// Layout sets them.
+func (e Ends) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	a, b := objects[0].MinSize(), objects[1].MinSize()
+	objects[0].Move(fyne.Position{})
+	objects[0].Resize(a)
+	y := float32(0)
+	if !e.fits(objects, s.Width) {
+		y = a.Height + e.Gap
+	}
+	objects[1].Move(fyne.NewPos(s.Width-b.Width, y))
+	objects[1].Resize(b)
+}

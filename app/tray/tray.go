@@ -3,7 +3,6 @@ package tray
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/job"
@@ -216,7 +215,7 @@ func (t *Tray) foot(s *station) fyne.CanvasObject {
 	}
 	next := job.Stations()[n]
 	on := control.NewFilled(t.keys, theme.Word("tray.next", message.Name("station", theme.Word(next.ID()))), func() { t.Open(next) })
-	return container.NewHBox(s.lessButton, layout.NewSpacer(), on)
+	return container.New(control.Ends{Gap: theme.BetweenTwo}, s.lessButton, on)
 }
 
 // refresh follows the job.
